@@ -1,0 +1,146 @@
+package coach
+
+// An Event is something the coach found in the samples. The concrete types are Setup,
+// Phase, Callout, Leg and Series.
+type Event interface{ event() }
+
+// A Gate is one condition of a good set-up.
+type Gate struct {
+	ID    string   `json:"id"`    // wings-level, height-held, entry-speed, power-set, hard-deck, ball
+	Label string   `json:"label"` // as read by people
+	Want  string   `json:"want"`  // what is wanted, with its unit
+	Value *float64 `json:"value"` // what is; null when the stream lacks the channel
+	Unit  string   `json:"unit"`
+	OK    bool     `json:"ok"`
+}
+
+// Setup tells that a gate opened or closed while the aircraft is level.
+type Setup struct {
+	Time  float64 `json:"time"`
+	Ready bool    `json:"ready"` // every gate that can be judged is open
+	Gates []Gate  `json:"gates"`
+}
+
+// Phase tells that a named span of the turn began. Phase names come from the card; "set-up"
+// and "after" are the spans before and after a leg.
+type Phase struct {
+	Time      float64 `json:"time"`
+	Phase     string  `json:"phase"`
+	Turn      float64 `json:"turn"`
+	Direction string  `json:"direction"` // "right", "left" or ""
+}
+
+// The kinds of callout, from the one that interrupts everything to the one that waits.
+const (
+	Safety = "safety" // a limit: said at once, shown until Clear comes with its ID
+	Clear  = "clear"  // the condition of an earlier safety callout is over; no words
+	After  = "after"  // what was off, in one correction
+	Cue    = "cue"    // before a checkpoint, timed to end as it comes
+	Result = "result" // the leg's verdict
+)
+
+// A Callout is something to say.
+type Callout struct {
+	Time  float64 `json:"time"`
+	Kind  string  `json:"kind"`
+	ID    string  `json:"id"`    // the check, checkpoint or limit it is about
+	Words string  `json:"words"` // at most five words, "" for tones only
+	Tone  string  `json:"tone"`  // "met", "missed", "safety" or ""
+	Turn  float64 `json:"turn"`
+}
+
+// A Point holds the channels at one moment of a leg, bank and ball positive toward the turn.
+// Which channels it holds depends on the stream.
+type Point struct {
+	Turn   float64            `json:"turn"`
+	Time   float64            `json:"time"`
+	Values map[string]float64 `json:"-"` // written as members of the point itself
+}
+
+// The verdicts on a check, a leg or a series.
+const (
+	Met         = "met"
+	Near        = "near"
+	Missed      = "missed"
+	NotMeasured = "not-measured"
+)
+
+// A Check is one thing judged.
+type Check struct {
+	ID      string      `json:"id"`
+	Label   string      `json:"label"`
+	Kind    string      `json:"kind"`
+	Channel string      `json:"channel,omitempty"`
+	Turn    *float64    `json:"turn,omitempty"` // where it was judged, when it has a place
+	At      *float64    `json:"at,omitempty"`   // the turn angle at which the value fell, for extremes
+	Value   *float64    `json:"value"`          // null when not measured
+	Unit    string      `json:"unit"`
+	Aim     *float64    `json:"aim,omitempty"`
+	Met     [2]*float64 `json:"met"` // null is an open end
+	Near    [2]*float64 `json:"near"`
+	Weight  float64     `json:"weight"`
+	Verdict string      `json:"verdict"`
+	Score   float64     `json:"score"` // 0 to 100
+	Words   string      `json:"words"` // the correction, "" when met
+	Reason  string      `json:"reason,omitempty"`
+}
+
+// A Cause is a likely reason for what was missed.
+type Cause struct {
+	ID       string  `json:"id"`
+	Share    float64 `json:"share"`
+	Evidence string  `json:"evidence"`
+	Advice   string  `json:"advice"`
+}
+
+// The outcomes of a leg.
+const (
+	Finished  = "finished"
+	BrokenOff = "broken-off"
+	KnockOff  = "knock-off"
+)
+
+// A Leg is one course reversal.
+type Leg struct {
+	Number    int     `json:"number"` // within its series, from 1
+	Direction string  `json:"direction"`
+	Outcome   string  `json:"outcome"`
+	Reason    string  `json:"reason"` // why it was broken off or stopped
+	Start     float64 `json:"start"`
+	End       float64 `json:"end"`
+	Entry     Point   `json:"entry"`
+	Points    []Point `json:"points"`
+	Exit      *Point  `json:"exit"` // null unless finished
+	Checks    []Check `json:"checks"`
+	Causes    []Cause `json:"causes"`
+	Change    string  `json:"change"` // the one thing to change, "" when nothing was missed
+	Verdict   string  `json:"verdict"`
+	Score     float64 `json:"score"`
+	Trace     []Trace `json:"trace"` // one entry a degree of turn, for pictures
+}
+
+// Trace is the flight at one turn angle, for pictures. Height is the change since entry.
+type Trace struct {
+	Turn     float64  `json:"turn"`
+	Bank     float64  `json:"bank"`
+	Pitch    float64  `json:"pitch"`
+	Airspeed *float64 `json:"airspeed"`
+	Height   *float64 `json:"height"`
+}
+
+// A Series is the legs that belong together.
+type Series struct {
+	Maneuver string  `json:"maneuver"`
+	Standard string  `json:"standard"`
+	Aircraft string  `json:"aircraft"`
+	Verdict  string  `json:"verdict"`
+	Score    float64 `json:"score"`
+	Checks   []Check `json:"checks"`
+	Legs     []Leg   `json:"legs"`
+}
+
+func (Setup) event()   {}
+func (Phase) event()   {}
+func (Callout) event() {}
+func (*Leg) event()    {}
+func (*Series) event() {}

@@ -1,0 +1,78 @@
+package stream
+
+import "math"
+
+// A Sample is the state of one simulator at one moment. It has no pointers, so it
+// can be copied and kept; the zero value is an empty sample.
+type Sample struct {
+	values   [NumChannels]float64
+	Has      Set  // channels that hold a value
+	Derived  Set  // those of them that were computed here, not sent
+	Bad      Set  // channels that were sent with a value not to be believed
+	Magnetic bool // Heading is magnetic
+}
+
+// Reset empties the sample.
+func (s *Sample) Reset() { *s = Sample{} }
+
+// Put stores a value in the channel's unit. A value that is NaN, infinite or out of
+// the channel's range is not stored: the channel is marked Bad and Put returns false.
+func (s *Sample) Put(c Channel, v float64) bool {
+	in := &table[c]
+	if in.Circular && v-v == 0 && math.Abs(v) < 1e6 {
+		v = Wrap360(v)
+	}
+	if !(v >= in.Min && v <= in.Max) {
+		s.Bad = s.Bad.With(c)
+		return false
+	}
+	s.values[c] = v
+	s.Has = s.Has.With(c)
+	return true
+}
+
+// Derive stores a computed value and marks it so. A value out of range is left out.
+func (s *Sample) Derive(c Channel, v float64) {
+	bad := s.Bad
+	if s.Put(c, v) {
+		s.Derived = s.Derived.With(c)
+	}
+	s.Bad = bad
+}
+
+// Drop removes a channel.
+func (s *Sample) Drop(c Channel) {
+	s.Has = s.Has.Without(c)
+	s.Derived = s.Derived.Without(c)
+	s.values[c] = 0
+}
+
+// Get returns the channel's value and whether the sample has it.
+func (s *Sample) Get(c Channel) (float64, bool) { return s.values[c], s.Has.Has(c) }
+
+// Value returns the channel's value, 0 where the sample lacks it.
+func (s *Sample) Value(c Channel) float64 { return s.values[c] }
+
+// Lerp sets s to the state a share f (0 to 1) of the way from a to b: every channel
+// both have is interpolated, angles the short way round, flags kept from a.
+func (s *Sample) Lerp(a, b *Sample, f float64) {
+	s.Has = a.Has & b.Has
+	s.Derived = (a.Derived | b.Derived) & s.Has
+	s.Bad = 0
+	s.Magnetic = a.Magnetic
+	for c := range NumChannels {
+		va, vb := a.values[c], b.values[c]
+		switch {
+		case !s.Has.Has(c):
+			s.values[c] = 0
+		case table[c].Circular:
+			s.values[c] = Wrap360(va + f*Wrap180(vb-va))
+		case c == Bank || c == Longitude:
+			s.values[c] = Wrap180(va + f*Wrap180(vb-va))
+		case c >= StallWarning:
+			s.values[c] = va
+		default:
+			s.values[c] = va + f*(vb-va)
+		}
+	}
+}
