@@ -1,5 +1,10 @@
 package coach
 
+import (
+	"encoding/json"
+	"maps"
+)
+
 // An Event is something the coach found in the samples. The concrete types are Setup,
 // Phase, Callout, Leg and Series.
 type Event interface{ event() }
@@ -144,3 +149,11 @@ func (Phase) event()   {}
 func (Callout) event() {}
 func (*Leg) event()    {}
 func (*Series) event() {}
+
+// MarshalJSON writes the point with its channels as members.
+func (p Point) MarshalJSON() ([]byte, error) {
+	all := make(map[string]float64, len(p.Values)+2)
+	maps.Copy(all, p.Values)
+	all["turn"], all["time"] = p.Turn, p.Time
+	return json.Marshal(all)
+}

@@ -3,7 +3,12 @@
 // clock, no socket and no file: live stations and recordings run through the same code.
 package session
 
-import "halfturn/coach"
+import (
+	"encoding/json"
+	"fmt"
+
+	"halfturn/coach"
+)
 
 // The types of message on the live socket, the value of the member "type" of each.
 const (
@@ -115,4 +120,26 @@ type Output interface {
 	Frame(station string, f *coach.Frame)
 	// Watched tells whether frames of the station are wanted at all.
 	Watched(station string) bool
+}
+
+// MarshalJSON writes the message as one object: type, station and seq, then the members
+// of the body.
+func (m Message) MarshalJSON() ([]byte, error) {
+	type head Message
+	b, err := json.Marshal(head(m))
+	if err != nil || m.Body == nil {
+		return b, err
+	}
+	body, err := json.Marshal(m.Body)
+	if err != nil {
+		return nil, err
+	}
+	if len(body) < 2 || body[0] != '{' {
+		return nil, fmt.Errorf("message %s: the body is not an object", m.Type)
+	}
+	if len(body) == 2 {
+		return b, nil
+	}
+	b[len(b)-1] = ','
+	return append(b, body[1:]...), nil
 }
