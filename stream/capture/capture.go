@@ -1,0 +1,174 @@
+// Package capture reads recordings of network traffic, pcap and pcapng, and yields the UDP
+// datagrams in them. Either may be gzipped.
+//
+// Link types understood: Ethernet with or without VLAN tags, Linux cooked v1 and v2, BSD
+// and OpenBSD loopback, and raw IP. A capture of all interfaces of a Linux machine may hold
+// a datagram of the loopback twice; both are yielded.
+package capture
+
+import (
+	"bufio"
+	"compress/gzip"
+	"errors"
+	"fmt"
+	"io"
+	"net/netip"
+	"time"
+)
+
+// A Datagram is one UDP datagram of a recording. Payload is valid until the next call of
+// Next.
+type Datagram struct {
+	Received    time.Time
+	Source      netip.AddrPort
+	Destination netip.AddrPort
+	Payload     []byte
+}
+
+// Seconds returns the time of receipt in seconds since the Unix epoch.
+func (d *Datagram) Seconds() float64 {
+	return float64(d.Received.Unix()) + float64(d.Received.Nanosecond())*1e-9
+}
+
+// Stats counts what a Reader met so far.
+type Stats struct {
+	Packets   uint64 // read from the file
+	Datagrams uint64 // yielded
+	Cut       uint64 // dropped: the capture kept only the beginning (snap length)
+	Fragments uint64 // dropped: part of a larger IP packet
+	Other     uint64 // dropped: not UDP, or a link type not understood
+	Malformed uint64 // dropped: headers that contradict themselves
+}
+
+// A CutError tells that the file ended or broke in the middle, and after how many packets.
+// What was yielded before is good.
+type CutError struct {
+	Packets uint64
+	Err     error // what the file's reader said
+}
+
+// Error says where the file broke.
+func (e *CutError) Error() string {
+	if errors.Is(e.Err, io.ErrUnexpectedEOF) {
+		return fmt.Sprintf("the recording is cut off after %d packets; those before were read", e.Packets)
+	}
+	return fmt.Sprintf("the recording is damaged after %d packets (%v); those before were read", e.Packets, e.Err)
+}
+
+// Unwrap returns the cause.
+func (e *CutError) Unwrap() error { return e.Err }
+
+// A FormatError tells that a file is no recording this package can read.
+type FormatError struct{ Why string }
+
+// Error says why and what is expected.
+func (e *FormatError) Error() string {
+	return e.Why + "; expected a pcap or pcapng capture file, gzipped or not"
+}
+
+// A Reader yields the UDP datagrams of one recording. It reads as it goes and holds one
+// packet at a time.
+type Reader struct {
+	blocks blocks
+	stats  Stats
+	err    error // once set, all there is
+}
+
+// A packet is one record of a file. Its data is valid until the next one is read.
+type packet struct {
+	data []byte
+	time time.Time
+	link int
+}
+
+// blocks reads the records of one kind of file: io.EOF at the end of a whole one.
+type blocks interface {
+	next(p *packet) error
+}
+
+// bufferBytes holds the largest record: twice what capture programs take as the largest
+// packet, 262,144 bytes.
+const bufferBytes = 1 << 19
+
+// Open recognizes the kind of recording and reads its header. The error is a *FormatError
+// when it is none, a *CutError when the header itself is cut off.
+func Open(r io.Reader) (*Reader, error) {
+	in := bufio.NewReaderSize(r, bufferBytes)
+	magic, err := in.Peek(2)
+	if err != nil {
+		return nil, openError(err)
+	}
+	if magic[0] == 0x1f && magic[1] == 0x8b {
+		unzipped, err := gzip.NewReader(in)
+		if err != nil {
+			return nil, openError(err)
+		}
+		in = bufio.NewReaderSize(unzipped, bufferBytes)
+	}
+	if magic, err = in.Peek(4); err != nil {
+		return nil, openError(err)
+	}
+	var b blocks
+	switch string(magic) {
+	case "\x0a\x0d\x0d\x0a":
+		b = &ngReader{in: in}
+	case "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
+		b, err = newClassicReader(in)
+	default:
+		err = &FormatError{fmt.Sprintf("the file begins with % x", magic)}
+	}
+	if err != nil {
+		return nil, err
+	}
+	return &Reader{blocks: b}, nil
+}
+
+func openError(err error) error {
+	switch {
+	case err == io.EOF || err == io.ErrUnexpectedEOF:
+		return &FormatError{"the file is empty or only a few bytes long"}
+	case errors.Is(err, gzip.ErrHeader) || errors.Is(err, gzip.ErrChecksum):
+		return &FormatError{"the file is gzipped but damaged"}
+	}
+	return fmt.Errorf("cannot read the recording: %w", err)
+}
+
+// Stats returns the counts so far.
+func (r *Reader) Stats() Stats { return r.stats }
+
+// Next returns the next UDP datagram, io.EOF at the end of the recording, or a *CutError
+// where it breaks off. Other packets are passed over and counted.
+func (r *Reader) Next() (Datagram, error) {
+	var p packet
+	for r.err == nil {
+		if err := r.blocks.next(&p); err != nil {
+			r.err = err
+			if err != io.EOF {
+				r.err = &CutError{Packets: r.stats.Packets, Err: err}
+			}
+			break
+		}
+		r.stats.Packets++
+		d := Datagram{Received: p.time}
+		if r.count(d.parse(p.data, p.link)) {
+			return d, nil
+		}
+	}
+	return Datagram{}, r.err
+}
+
+func (r *Reader) count(f finding) bool {
+	switch f {
+	case findDatagram:
+		r.stats.Datagrams++
+	case findCut:
+		r.stats.Cut++
+	case findFragment:
+		r.stats.Fragments++
+	case findOther:
+		r.stats.Other++
+	case findMalformed:
+		r.stats.Malformed++
+	}
+	return f == findDatagram
+}

@@ -1,0 +1,80 @@
+package stream
+
+import "math"
+
+// A picture is the part of a sample that cannot stay the same in flight, in the order of
+// pictured.
+type picture struct {
+	has    Set
+	values [len(pictured)]float64
+}
+
+var pictured = [...]Channel{Heading, Pitch, Bank, Altitude, Airspeed, Latitude, Longitude, GroundSpeed}
+
+// Places in picture.values.
+const (
+	atHeading = iota
+	atPitch
+	atBank
+	atAltitude
+	atAirspeed
+	atLatitude
+	atLongitude
+)
+
+const (
+	attitudeSet = Set(1<<Heading | 1<<Pitch | 1<<Bank)
+	placeSet    = Set(1<<Latitude | 1<<Longitude)
+	pictureSet  = attitudeSet | placeSet | 1<<Altitude | 1<<Airspeed | 1<<GroundSpeed
+)
+
+func pictureOf(s *Sample) picture {
+	p := picture{has: s.Has & pictureSet &^ s.Derived}
+	for i, c := range pictured {
+		if p.has.Has(c) {
+			p.values[i] = s.values[c]
+		}
+	}
+	return p
+}
+
+func (p *picture) update(q *picture) {
+	p.has |= q.has
+	for i, c := range pictured {
+		if q.has.Has(c) {
+			p.values[i] = q.values[i]
+		}
+	}
+}
+
+func (p *picture) attitudeDiffers(q *picture) bool {
+	return p.has&q.has&attitudeSet != 0 && [3]float64(p.values[:3]) != [3]float64(q.values[:3])
+}
+
+func (p *picture) placeDiffers(q *picture) bool {
+	return p.values[atLatitude] != q.values[atLatitude] || p.values[atLongitude] != q.values[atLongitude]
+}
+
+// change returns how far the value at place i is from that of q.
+func (p *picture) change(q *picture, i int) float64 { return math.Abs(p.values[i] - q.values[i]) }
+
+// turned returns the angle in degrees between two attitudes, whatever the axis: heading
+// and bank alone may well jump where the nose passes the vertical.
+func (p *picture) turned(q *picture) float64 {
+	a, b := &p.values, &q.values
+	if math.Abs(Wrap180(a[atHeading]-b[atHeading])) < 10 && math.Abs(a[atPitch]-b[atPitch]) < 10 &&
+		math.Abs(Wrap180(a[atBank]-b[atBank])) < 10 {
+		return 0 // small for certain
+	}
+	x, y, z := attitude(b[atHeading], b[atPitch], b[atBank]).to(attitude(a[atHeading], a[atPitch], a[atBank]))
+	return math.Sqrt(x*x + y*y + z*z)
+}
+
+// moved returns the distance in meters between two positions, on a sphere and flat: good
+// enough for what it must tell apart.
+func (p *picture) moved(q *picture) float64 {
+	const metersPerDegree = 60 * 1852
+	north := p.values[atLatitude] - q.values[atLatitude]
+	east := Wrap180(p.values[atLongitude]-q.values[atLongitude]) * math.Cos(p.values[atLatitude]*degree)
+	return metersPerDegree * math.Hypot(north, east)
+}
