@@ -1,0 +1,224 @@
+package aero
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// wingOver is a program as taught: 45° of bank at 45°, steepest at 90°, and its mirror.
+func wingOver(steepest float64) Program {
+	return Program{180, []Knot{{45, 45, 1}, {90, steepest, 0}, {135, 45, -1}}}
+}
+
+func lossless(t *testing.T, p Program, e Entry, nose float64) *Path {
+	t.Helper()
+	c, err := p.compile()
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := newModel(c, Airplane{MinDrag: 100}, e, nose)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.ld, m.thrust0 = 1e12, 0
+	path, err := m.fly(p.Turn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// Without losses energy is kept, and dividing dV/dt by the turn rate gives the law
+// ln(V entry/V apex) = ∫ sin γ / tan(bank) dθ between points of level flight path.
+func TestLawsWithoutLosses(t *testing.T) {
+	for _, r := range []struct{ steepest, nose, speed float64 }{{80, 22, 220}, {70, 13, 118}, {75, 30, 130}} {
+		path := lossless(t, wingOver(r.steepest), Entry{r.speed, 8000}, r.nose)
+		first, apex := path.At(0), path.At(90)
+		sum, from := 0.0, 6
+		for a := 0.005; a < 90; a += 0.01 {
+			i := int(a)
+			p, q := path.Points[i], path.Points[i+1]
+			if i < from { // the bank leaves zero too steeply there for straight lines between degrees
+				continue
+			}
+			f := a - float64(i)
+			g, b := p.Climb+f*(q.Climb-p.Climb), p.Bank+f*(q.Bank-p.Bank)
+			sum += math.Sin(g*rad) / math.Tan(b*rad) * 0.01 * rad
+		}
+		p := path.Points[from]
+		lost := math.Log(p.TrueAirspeed/apex.TrueAirspeed) + math.Log(math.Cos(p.Climb*rad)/math.Cos(apex.Climb*rad))
+		if math.Abs(sum-lost) > 0.004*lost {
+			t.Errorf("∫ sin γ/tan bank = %.4f, ln of the speeds %.4f", sum, lost)
+		}
+		for _, q := range path.Points {
+			gained := EnergyHeight(q.Height, q.TrueAirspeed) - EnergyHeight(0, first.TrueAirspeed)
+			if math.Abs(gained) > 1 {
+				t.Fatalf("at %.0f° energy height changed by %.2f ft", q.Turn, gained)
+			}
+		}
+	}
+}
+
+// A level turn held at a bank must show the load factor, rate and radius of the handbook formulas.
+func TestLevelTurn(t *testing.T) {
+	p := Program{360, []Knot{{10, 50, 0}, {340, 50, 0}}}
+	path, err := Fly(p, Airplane{Stall: 52, LiftToDrag: 80}, Entry{118, 4500}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := path.At(179), path.At(180)
+	relative(t, "load factor", a.LoadFactor, LoadFactor(50), 0.01)
+	relative(t, "rate", 1/(b.Time-a.Time), TurnRate(a.TrueAirspeed, 50), 0.01)
+	relative(t, "radius", a.Radius, TurnRadius(a.TrueAirspeed, 50), 0.01)
+	relative(t, "stall margin", a.StallMargin, a.Airspeed-StallSpeed(52, a.LoadFactor), 1e-9)
+}
+
+func TestPathIsSmoothAndOrdered(t *testing.T) {
+	path, err := Fly(wingOver(75), Airplane{Stall: 84}, Entry{220, 8000}, 22)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(path.Points) != 181 || path.Points[0].Time != 0 || path.Duration != path.Points[180].Time {
+		t.Fatalf("want one point a degree from time 0, got %d", len(path.Points))
+	}
+	for i, q := range path.Points[1:] {
+		p := path.Points[i]
+		if q.Time <= p.Time || math.Abs(q.Airspeed-p.Airspeed) > 4 || math.Abs(q.LoadFactor-p.LoadFactor) > 0.6 {
+			t.Errorf("jump from %+v to %+v", p, q)
+		}
+	}
+	relative(t, "bank at 45°", path.At(45).Bank, 45, 1e-6)
+	relative(t, "bank at 90°", path.At(90).Bank, 75, 1e-6)
+	relative(t, "highest nose at 45°", path.At(45).Pitch, 22, 1e-6)
+	if path.At(-5) != path.Points[0] || path.At(500).Turn != 180 {
+		t.Error("beyond its ends the path is held")
+	}
+	if !math.IsInf(path.Points[0].Radius, 1) || math.IsNaN(path.At(0).Radius) {
+		t.Error("with wings level the radius is infinite")
+	}
+}
+
+// Denser air or a slower entry may not change what must hold: a lower apex needs a higher nose.
+func TestLowerApexNeedsHigherNose(t *testing.T) {
+	last := 0.0
+	for apex := 170.0; apex >= 110; apex -= 10 {
+		nose, err := SolveNose(wingOver(75), Airplane{Stall: 84}, Entry{220, 8000}, apex)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if nose <= last {
+			t.Errorf("apex %v kt: nose %v° is not above %v°", apex, nose, last)
+		}
+		path, err := Fly(wingOver(75), Airplane{Stall: 84}, Entry{220, 8000}, nose)
+		if err != nil {
+			t.Fatal(err)
+		}
+		relative(t, "slowest", path.Slowest().Airspeed, apex, 1e-3)
+		last = nose
+	}
+}
+
+func TestLowestStart(t *testing.T) {
+	p := Program{180, []Knot{{45, 45, 1}, {90, 75, 0}, {135, 45, -1.6}}}
+	path, err := Fly(p, Airplane{Stall: 84}, Entry{220, 8000}, 22)
+	if err != nil {
+		t.Fatal(err)
+	}
+	start := LowestStart(path, 3000)
+	lowest := math.Inf(1)
+	for _, q := range path.Points {
+		lowest = math.Min(lowest, start+q.Height)
+	}
+	if math.Abs(lowest-3000) > 1e-6 || start <= 3000 {
+		t.Errorf("starting at %v the path comes down to %v", start, lowest)
+	}
+	climbing := &Path{Points: []Point{{}, {Turn: 1, Height: 100}}}
+	if got := LowestStart(climbing, 1500); got != 1500 {
+		t.Errorf("a path that only climbs starts on the deck, not at %v", got)
+	}
+}
+
+func TestErrorsSayWhatLimits(t *testing.T) {
+	ok := wingOver(75)
+	good, at := Airplane{Stall: 84}, Entry{220, 8000}
+	for _, r := range []struct {
+		name string
+		p    Program
+		a    Airplane
+		e    Entry
+		apex float64
+		want string
+	}{
+		{"turn", Program{Turn: 5}, good, at, 148, "turn 5°"},
+		{"no knots", Program{Turn: 180}, good, at, 148, "no knot between"},
+		{"order", Program{180, []Knot{{90, 60, 0}, {45, 45, 1}}}, good, at, 148, "knot 2 at 45°"},
+		{"not a number", Program{180, []Knot{{90, math.NaN(), 0}}}, good, at, 148, "bank NaN"},
+		{"nose share", Program{180, []Knot{{90, 60, 1.2}}}, good, at, 148, "nose 1.2"},
+		{"banked start", Program{180, []Knot{{0, 10, 0}, {90, 60, 0}}}, good, at, 148, "starts level"},
+		{"banked exit", Program{180, []Knot{{90, 60, 0}, {180, 10, 0}}}, good, at, 148, "wings level"},
+		{"roll-in past 90", Program{180, []Knot{{90, 100, 0}}}, good, at, 148, "at most 89"},
+		{"entry speed", ok, good, Entry{0, 8000}, 148, "entry airspeed 0 kt"},
+		{"entry altitude", ok, good, Entry{220, 1e6}, 148, "entry altitude"},
+		{"stall over entry", ok, Airplane{Stall: 230}, at, 148, "stall speed 230"},
+		{"polar", ok, Airplane{LiftToDrag: -1}, at, 148, "lift-to-drag"},
+		{"apex over entry", ok, good, at, 230, "apex airspeed 230"},
+		{"apex under half the stall", ok, good, at, 30, "check the aircraft card"},
+		{"apex out of reach", ok, Airplane{Stall: 120}, at, 62, "reference path: "},
+		{"stalls", ok, Airplane{Stall: 140}, at, 130, "stalls at"},
+		{"too heavy", ok, Airplane{Stall: 84, LoadLimit: 1.5}, at, 148, "over the limit of 1.5 g"},
+		{"too little power", Program{360, []Knot{{10, 60, 0}, {350, 60, 0}}}, Airplane{LiftToDrag: 5}, at, 215, "under the apex"},
+	} {
+		t.Run(r.name, func(t *testing.T) {
+			_, err := SolveNose(r.p, r.a, r.e, r.apex)
+			if err == nil || !strings.Contains(err.Error(), r.want) {
+				t.Errorf("error %v, want one with %q", err, r.want)
+			}
+		})
+	}
+	if _, err := Fly(ok, good, at, 80); err == nil || !strings.Contains(err.Error(), "nose 80°") {
+		t.Errorf("a nose of 80° must be refused, got %v", err)
+	}
+	if _, err := Fly(Program{180, []Knot{{20, 80, 1}, {90, 85, 1}}}, good, at, 60); err == nil || !strings.Contains(err.Error(), "cannot be flown past") {
+		t.Errorf("a program no lift can follow must be refused, got %v", err)
+	}
+}
+
+// Whatever numbers a card holds, the path is finite or an error.
+func FuzzFly(f *testing.F) {
+	f.Add(45.0, 45.0, 1.0, 75.0, 220.0, 84.0, 22.0)
+	f.Add(8.0, 30.0, 0.1, 30.0, 105.0, 49.0, 12.0)
+	f.Add(90.0, 89.0, -2.0, 120.0, 60.0, 0.0, -40.0)
+	f.Fuzz(func(t *testing.T, turn, bank, share, steepest, speed, stall, nose float64) {
+		p := Program{180, []Knot{{turn, bank, share}, {100, steepest, 0}, {150, bank, -share}}}
+		path, err := Fly(p, Airplane{Stall: stall}, Entry{speed, 5000}, nose)
+		if err != nil {
+			return
+		}
+		for _, q := range path.Points {
+			sum := q.Time + q.Bank + q.Pitch + q.Climb + q.Airspeed + q.TrueAirspeed + q.Height + q.LoadFactor + q.StallMargin
+			if math.IsNaN(sum) || math.IsInf(sum, 0) || math.IsNaN(q.Radius) {
+				t.Fatalf("not a number at %+v", q)
+			}
+		}
+	})
+}
+
+func BenchmarkFly(b *testing.B) {
+	p := wingOver(75)
+	for b.Loop() {
+		if _, err := Fly(p, Airplane{Stall: 84}, Entry{220, 8000}, 22); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkSolveNose is what choosing a card costs.
+func BenchmarkSolveNose(b *testing.B) {
+	p := wingOver(75)
+	for b.Loop() {
+		if _, err := SolveNose(p, Airplane{Stall: 84}, Entry{220, 8000}, 148); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

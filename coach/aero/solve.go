@@ -1,0 +1,157 @@
+package aero
+
+import (
+	"fmt"
+	"math"
+)
+
+// The highest nose SolveNose will ask for, ° above level trim. Steeper is not this kind of
+// maneuver, and a point mass says little about it.
+const steepest = 60.0
+
+// SolveNose finds the highest nose angle (° above level trim) at which the lowest airspeed of
+// the program is the wanted apex airspeed (kt CAS). In a wing-over that is near 90° of turn, in a
+// chandelle at its end.
+//
+// It fails when no nose angle up to 60° gets there, saying how slow or fast the limit is,
+// and when the airplane would stall or pass its load limit on the way, saying where.
+func SolveNose(p Program, a Airplane, e Entry, apex float64) (float64, error) {
+	c, err := p.compile()
+	if err != nil {
+		return 0, err
+	}
+	if _, err := newModel(c, a, e, 0); err != nil {
+		return 0, err
+	}
+	if !(apex > 0 && apex < e.Airspeed) {
+		return 0, fmt.Errorf("reference path: apex airspeed %g kt: want more than 0 and less than the entry airspeed of %g kt", apex, e.Airspeed)
+	}
+	if a.Stall > 0 && apex <= a.Stall*0.5 {
+		return 0, fmt.Errorf("reference path: apex airspeed %g kt is under half the stall speed of %g kt: check the aircraft card", apex, a.Stall)
+	}
+	try := func(nose float64) (*Path, error) {
+		m, err := newModel(c, a, e, nose)
+		if err != nil {
+			return nil, err
+		}
+		return m.fly(p.Turn)
+	}
+	nose, err := search(try, apex)
+	if err != nil {
+		return 0, err
+	}
+	path, err := try(nose)
+	if err != nil {
+		return 0, err
+	}
+	return nose, within(path, a)
+}
+
+// bracket is two nose angles and how far the lowest airspeed there is above the apex, kt.
+type bracket struct{ low, high, atLow, atHigh float64 }
+
+// search steps the nose up until airspeed falls to the apex and then narrows the bracket.
+func search(try func(float64) (*Path, error), apex float64) (float64, error) {
+	b := bracket{low: math.NaN()}
+	var limit error
+	for nose := 0.0; nose <= steepest; nose += 6 {
+		path, err := try(nose)
+		if err != nil {
+			limit = err
+			if !math.IsNaN(b.low) {
+				break
+			}
+			continue
+		}
+		over := path.Slowest().Airspeed - apex
+		if over <= 0 {
+			b.high, b.atHigh = nose, over
+			break
+		}
+		b.low, b.atLow = nose, over
+	}
+	switch {
+	case math.IsNaN(b.low) && b.high > 0 || b.atHigh < 0 && b.high == 0:
+		return 0, fmt.Errorf("reference path: airspeed falls under the apex of %.0f kt even with the nose at %.0f°: it needs more power, less bank or a lower apex", apex, b.high)
+	case b.atHigh < 0:
+		return b.narrow(try, apex), nil
+	case math.IsNaN(b.low):
+		return 0, limit
+	case limit == nil:
+		limit = fmt.Errorf("a nose above %.0f° is not looked at", steepest)
+	}
+	return 0, fmt.Errorf("reference path: apex %.0f kt is out of reach: with the nose at %.0f° airspeed falls to %.0f kt only; %v", apex, b.low, b.atLow+apex, limit)
+}
+
+// narrow finds the nose angle to about 0.01° by false position (Illinois).
+func (b bracket) narrow(try func(float64) (*Path, error), apex float64) float64 {
+	mid := b.low
+	for range 20 {
+		mid = b.low + (b.high-b.low)*b.atLow/(b.atLow-b.atHigh)
+		path, err := try(mid)
+		over := -1.0
+		if err == nil {
+			over = path.Slowest().Airspeed - apex
+		}
+		switch {
+		case math.Abs(over) < 0.01:
+			return mid
+		case over > 0:
+			b.low, b.atLow, b.atHigh = mid, over, b.atHigh/2
+		default:
+			b.high, b.atHigh, b.atLow = mid, over, b.atLow/2
+		}
+	}
+	return mid
+}
+
+// Balance returns the program with its nose-down part deepened or eased so that the path ends
+// at the entry height. How deep the nose must go to give back the height depends on the
+// airplane; a pilot sees it outside and adjusts. Programs without a nose-down part come back
+// unchanged. It fails when no depth between none and twice the highest nose does it.
+func Balance(p Program, a Airplane, e Entry, nose float64) (Program, error) {
+	down := func(k Knot) bool { return k.Nose < 0 && k.Turn < p.Turn }
+	lowest := 0.0
+	for _, k := range p.Knots {
+		if down(k) {
+			lowest = math.Min(lowest, k.Nose)
+		}
+	}
+	if lowest == 0 || nose <= 0 {
+		return p, nil
+	}
+	scaled := func(f float64) Program {
+		q := Program{Turn: p.Turn, Knots: append([]Knot(nil), p.Knots...)}
+		for i, k := range q.Knots {
+			if down(k) {
+				q.Knots[i].Nose = math.Max(lowestShare, k.Nose*f)
+			}
+		}
+		return q
+	}
+	high, low := 0.2, lowestShare/lowest // factors: too little, too much
+	for range 24 {
+		mid := (high + low) / 2
+		path, err := Fly(scaled(mid), a, e, nose)
+		switch {
+		case err == nil && math.Abs(path.Points[len(path.Points)-1].Height) < 1:
+			return scaled(mid), nil
+		case err == nil && path.Points[len(path.Points)-1].Height > 0:
+			high = mid
+		default:
+			low = mid
+		}
+	}
+	return p, fmt.Errorf("reference path: no depth of the nose-down part ends the program at its entry height")
+}
+
+// within says which limit of the airplane a path passes.
+func within(path *Path, a Airplane) error {
+	if s := path.NearestStall(); a.Stall > 0 && s.StallMargin < 0 {
+		return fmt.Errorf("reference path: stalls at %.0f° of turn: %.0f kt at %.1f g, stall speed there %.0f kt", s.Turn, s.Airspeed, s.LoadFactor, s.Airspeed-s.StallMargin)
+	}
+	if h := path.Heaviest(); a.LoadLimit > 0 && h.LoadFactor > a.LoadLimit {
+		return fmt.Errorf("reference path: load factor %.1f g at %.0f° of turn is over the limit of %.1f g", h.LoadFactor, h.Turn, a.LoadLimit)
+	}
+	return nil
+}
