@@ -1,0 +1,194 @@
+package wire
+
+import (
+	"bytes"
+
+	"halfturn/stream"
+)
+
+// JSON lines: one object a line. Its members are named like the channels and hold numbers in
+// the channels' units (see stream.Channel); flags may be true or false. "magnetic": true says
+// that the heading is magnetic. null and members with other names are skipped, whatever they
+// hold:
+//
+//	{"time": 12.35, "heading": 90.1, "pitch": 4.2, "bank": -0.3, "airspeed": 129.8, "on-ground": false}
+
+var channelByName = func() map[string]stream.Channel {
+	names := map[string]stream.Channel{}
+	for c := range stream.NumChannels {
+		names[c.String()] = c
+	}
+	return names
+}()
+
+// decodeJSON reads one object.
+func decodeJSON(b []byte, s *stream.Sample) error {
+	i := blanks(b, 0)
+	if i == len(b) || b[i] != '{' {
+		return ErrMalformed
+	}
+	i = blanks(b, i+1)
+	magnetic := false
+	for first := true; ; first = false {
+		if i >= len(b) {
+			return ErrTruncated
+		}
+		if b[i] == '}' && first {
+			break
+		}
+		name, next, err := member(b, i)
+		if err != nil {
+			return err
+		}
+		if i, err = value(b, next, name, s, &magnetic); err != nil {
+			return err
+		}
+		if i = blanks(b, i); i >= len(b) {
+			return ErrTruncated
+		}
+		if b[i] == '}' {
+			break
+		}
+		if b[i] != ',' {
+			return ErrMalformed
+		}
+		i = blanks(b, i+1)
+	}
+	if blanks(b, i+1) != len(b) {
+		return ErrMalformed
+	}
+	if s.Has|s.Bad == 0 {
+		return ErrNoChannels
+	}
+	s.Magnetic = magnetic && s.Has.Has(stream.Heading)
+	if s.Has == 0 || s.Bad.Has(stream.Time) {
+		return ErrMalformed
+	}
+	return nil
+}
+
+func blanks(b []byte, i int) int {
+	for i < len(b) && isBlank(b[i]) {
+		i++
+	}
+	return i
+}
+
+// member reads a name and the colon after it, and returns where the value begins.
+func member(b []byte, i int) (name []byte, next int, err error) {
+	if b[i] != '"' {
+		return nil, 0, ErrMalformed
+	}
+	end, err := skipString(b, i)
+	if err != nil {
+		return nil, 0, err
+	}
+	next = blanks(b, end)
+	if next >= len(b) {
+		return nil, 0, ErrTruncated
+	}
+	if b[next] != ':' {
+		return nil, 0, ErrMalformed
+	}
+	if next = blanks(b, next+1); next >= len(b) {
+		return nil, 0, ErrTruncated
+	}
+	return b[i+1 : end-1], next, nil
+}
+
+// skipString returns the index after the string that begins at b[i].
+func skipString(b []byte, i int) (int, error) {
+	for i++; i < len(b); i++ {
+		switch b[i] {
+		case '"':
+			return i + 1, nil
+		case '\\':
+			i++
+		}
+	}
+	return 0, ErrTruncated
+}
+
+// value reads the value of a member that begins at b[i] and returns the index after it.
+func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int, error) {
+	c, known := channelByName[string(name)]
+	switch b[i] {
+	case '"':
+		if known {
+			s.Bad = s.Bad.With(c)
+		}
+		return skipString(b, i)
+	case '{', '[':
+		if known {
+			s.Bad = s.Bad.With(c)
+		}
+		return skipNested(b, i)
+	}
+	for _, w := range literals {
+		if !bytes.HasPrefix(b[i:], w.text) {
+			continue
+		}
+		switch {
+		case known && w.isBool && c >= stream.StallWarning:
+			replace(s, c, w.value)
+		case known && w.isBool:
+			s.Bad = s.Bad.With(c)
+		case string(name) == "magnetic":
+			*magnetic = w.value == 1
+		}
+		return i + len(w.text), nil
+	}
+	v, end, ok := number(b, i)
+	if !ok {
+		return 0, ErrMalformed
+	}
+	if known {
+		if c >= stream.StallWarning && v != 0 && v == v {
+			v = 1
+		}
+		replace(s, c, v)
+	}
+	return end, nil
+}
+
+// replace stores a value in place of an earlier one of the same record.
+func replace(s *stream.Sample, c stream.Channel, v float64) {
+	s.Drop(c)
+	s.Bad = s.Bad.Without(c)
+	s.Put(c, v)
+}
+
+var literals = []struct {
+	text   []byte
+	isBool bool
+	value  float64
+}{
+	{[]byte("true"), true, 1},
+	{[]byte("false"), true, 0},
+	{[]byte("null"), false, 0},
+}
+
+// skipNested returns the index after the object or array that begins at b[i]. It counts
+// brackets without recursion, so that depth costs nothing.
+func skipNested(b []byte, i int) (int, error) {
+	depth := 0
+	for i < len(b) {
+		switch b[i] {
+		case '"':
+			end, err := skipString(b, i)
+			if err != nil {
+				return 0, err
+			}
+			i = end
+			continue
+		case '{', '[':
+			depth++
+		case '}', ']':
+			if depth--; depth == 0 {
+				return i + 1, nil
+			}
+		}
+		i++
+	}
+	return 0, ErrTruncated
+}
