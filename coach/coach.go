@@ -1,4 +1,176 @@
 // Package coach finds maneuvers in samples, grades them, and decides what to say. It is a
 // pure function of the samples: no clock, no input or output, no goroutine, no global state.
 // The same samples give the same events, live and long after.
+//
+// For simulator practice only.
 package coach
+
+import (
+	"math"
+
+	"halfturn/coach/callout"
+	"halfturn/coach/maneuver"
+	"halfturn/stream"
+)
+
+// Options say what is flown, and by whom it is heard.
+type Options struct {
+	Card     *maneuver.Card
+	Aircraft *maneuver.Aircraft // nil when none is chosen
+	Deck     float64            // ft MSL, a hard deck besides the card's height above ground; 0 is none
+	Voice    callout.Options
+}
+
+// needed are the channels without which nothing can be tracked.
+const needed = stream.Set(1<<stream.Time | 1<<stream.Heading | 1<<stream.Pitch | 1<<stream.Bank)
+
+// A Coach follows one station. It is not safe for concurrent use.
+type Coach struct {
+	plan   *Plan
+	deck   float64
+	voice  *callout.Voice
+	events []Event
+
+	ring    ring
+	begun   bool
+	now     float64 // stream time
+	heading float64 // of the sample before
+	turned  float64 // unwrapped
+	last    stream.Sample
+
+	level  reference // the latest steady flight
+	tick   float64   // when the slow work is due
+	gates  []Gate
+	ready  bool
+	told   uint64 // which gates were open when last told
+	leg    *leg
+	ended  float64 // when the last leg ended, NaN when none has
+	rest   rest
+	limits limits
+	series *Series
+}
+
+// reference is the steady flight before a maneuver.
+type reference struct {
+	ok                  bool
+	turned, pitch, bank float64
+}
+
+// rest is where the nose stood when a leg went straight into the next.
+type rest struct {
+	ok            bool
+	turned, pitch float64
+}
+
+// New makes a coach for one station.
+func New(o Options) *Coach {
+	c := &Coach{deck: o.Deck, voice: callout.New(o.Voice), ended: math.NaN()}
+	c.Choose(o.Card, o.Aircraft)
+	return c
+}
+
+// Choose changes what is flown from here on. A leg under way is broken off, a series closed.
+func (c *Coach) Choose(card *maneuver.Card, aircraft *maneuver.Aircraft) {
+	c.Break("another maneuver or aircraft was chosen")
+	c.plan = NewPlan(card, aircraft)
+	c.limits = limits{}
+}
+
+// Plan returns what is to be flown.
+func (c *Coach) Plan() *Plan { return c.plan }
+
+// Take returns the events since the last call. The slice is valid until the next call of Step.
+func (c *Coach) Take() []Event {
+	e := c.events
+	c.events = c.events[:0]
+	return e
+}
+
+func (c *Coach) emit(e Event) { c.events = append(c.events, e) }
+
+// Step takes the next sample. Samples come in order of their time; one that lacks time,
+// heading, pitch or bank is passed over and reported by the result.
+func (c *Coach) Step(s *stream.Sample) bool {
+	if s.Has&needed != needed {
+		return false
+	}
+	h := s.Value(stream.Heading)
+	if c.begun {
+		c.turned += stream.Wrap180(h - c.heading)
+	}
+	c.heading, c.now, c.begun = h, s.Value(stream.Time), true
+	c.ring.add(s, c.turned)
+	c.watchLimits(s)
+	switch {
+	case c.leg != nil:
+		c.fly(s)
+	case c.now >= c.tick:
+		c.tick = c.now + 0.1
+		c.settle(s)
+	}
+	c.last = *s
+	return true
+}
+
+// Break ends whatever is under way: the stream jumped, or ended.
+func (c *Coach) Break(reason string) {
+	if c.leg != nil {
+		c.leg.external = true
+		c.endLeg(BrokenOff, reason, nil)
+	}
+	c.closeSeries()
+	c.ring.clear()
+	c.level, c.rest = reference{}, rest{}
+	c.begun, c.tick = false, math.Inf(-1)
+	c.ready, c.told, c.gates = false, 0, nil
+	c.ended = math.NaN()
+	c.limits.clear(c)
+}
+
+// settle does the slow work between legs: the reference, the set-up, and the question
+// whether a leg has begun.
+func (c *Coach) settle(s *stream.Sample) {
+	if !math.IsNaN(c.ended) && c.now-c.ended > c.plan.Card.Series.Gap {
+		c.closeSeries()
+	}
+	c.steady()
+	c.setUp(s)
+	if turned, side, ok := c.committed(); ok {
+		c.beginLeg(turned, side)
+	}
+}
+
+// steady renews the reference while bank is neither large nor changing and the heading stands.
+// A slow roll-in changes the bank all the time, so the reference does not run after it.
+func (c *Coach) steady() {
+	w, full := c.ring.trend(c.now - 2)
+	if full && math.Abs(w.bank) < 12 && math.Abs(w.bankRate) < 1 && math.Abs(w.turnRate) < 2 {
+		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank}
+		c.rest = rest{}
+	}
+}
+
+// committed tells whether what is being flown is a leg: how far it has turned from the
+// reference, and to which side (1 right, −1 left).
+func (c *Coach) committed() (turned, side float64, ok bool) {
+	ref := c.level
+	if c.rest.ok {
+		ref = reference{ok: true, turned: c.rest.turned, pitch: c.rest.pitch}
+	}
+	if !ref.ok {
+		return 0, 0, false
+	}
+	w, _ := c.ring.trend(c.now - 0.4)
+	turned = w.turned - ref.turned
+	side = math.Copysign(1, turned)
+	card := &c.plan.Card.Commit
+	switch {
+	case math.Abs(turned) > c.plan.Card.Turn/2:
+		return 0, 0, false // a turn that long without commitment is just a turn
+	case card.Bank > 0:
+		ok = side*w.bank >= card.Bank
+	default:
+		ok = math.Abs(turned) >= card.Turned && w.pitch-ref.pitch >= card.Nose && side*(w.bank-ref.bank) > 3
+	}
+	return turned, side, ok
+}

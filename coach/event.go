@@ -144,11 +144,11 @@ type Series struct {
 	Legs     []Leg   `json:"legs"`
 }
 
-func (Setup) event()   {}
-func (Phase) event()   {}
-func (Callout) event() {}
-func (*Leg) event()    {}
-func (*Series) event() {}
+func (*Setup) event()   {}
+func (*Phase) event()   {}
+func (*Callout) event() {}
+func (*Leg) event()     {}
+func (*Series) event()  {}
 
 // MarshalJSON writes the point with its channels as members.
 func (p Point) MarshalJSON() ([]byte, error) {

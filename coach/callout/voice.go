@@ -1,0 +1,91 @@
+// Package callout decides what may be said, when, and what gives way to what. It is pure:
+// time is stream time, and the length of a phrase is worked out from its words.
+package callout
+
+import (
+	"math"
+	"strings"
+)
+
+// Options say how the words are heard.
+type Options struct {
+	Rate     float64 // words a second; 0 is 2.5: 150 words a minute, conversation (from memory)
+	Reaction float64 // s from the end of a cue to the hand moving; 0 is 0.25: simple reaction, 231 ms mean, Woods 2015
+}
+
+// Priorities, the higher interrupts the lower.
+const (
+	CueLevel = iota
+	AfterLevel
+	ResultLevel
+	SafetyLevel
+)
+
+// again is how long the same words are not repeated, s.
+const again = 4.0
+
+// remembered is how many phrases are kept for that; more are never said in that time.
+const remembered = 16
+
+// A Voice keeps track of what is being said. One a station.
+type Voice struct {
+	opt   Options
+	until float64 // the words being said end then
+	level int
+	said  [remembered]struct {
+		words string
+		time  float64
+	}
+	next int
+}
+
+// New makes a voice.
+func New(o Options) *Voice {
+	if o.Rate <= 0 {
+		o.Rate = 2.5
+	}
+	if o.Reaction <= 0 {
+		o.Reaction = 0.25
+	}
+	v := &Voice{opt: o}
+	v.Reset()
+	return v
+}
+
+// Reset forgets what was said: the clock of the stream may have gone back.
+func (v *Voice) Reset() {
+	v.until = math.Inf(-1)
+	for i := range v.said {
+		v.said[i].words = ""
+	}
+}
+
+// Length returns how long the words take, s.
+func (v *Voice) Length(words string) float64 {
+	return float64(len(strings.Fields(words))) / v.opt.Rate
+}
+
+// Lead returns how long before a checkpoint its cue has to start so that the words end a
+// reaction time before it, s.
+func (v *Voice) Lead(words string) float64 { return v.Length(words) + v.opt.Reaction }
+
+// Say asks to say words now and tells whether they may be said: nothing of the same or a
+// higher level is being said (safety waits for nothing), and the same words were not said
+// within four seconds. What may not be said now is dropped by the caller, never queued.
+func (v *Voice) Say(now float64, level int, words string) bool {
+	if now < v.until && level <= v.level && level != SafetyLevel {
+		return false
+	}
+	for i := range v.said {
+		if v.said[i].words == words && now-v.said[i].time < again {
+			return false
+		}
+	}
+	v.said[v.next].words, v.said[v.next].time = words, now
+	v.next = (v.next + 1) % remembered
+	v.until, v.level = now+v.Length(words), level
+	return true
+}
+
+// Busy tells whether something of the level or above is being said.
+func (v *Voice) Busy(now float64, level int) bool { return now < v.until && v.level >= level }

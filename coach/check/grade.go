@@ -1,0 +1,124 @@
+package check
+
+import (
+	"math"
+
+	"halfturn/coach/maneuver"
+	"halfturn/stream"
+)
+
+// The verdicts.
+const (
+	Met         = "met"
+	Near        = "near"
+	Missed      = "missed"
+	NotMeasured = "not-measured"
+)
+
+// Bands are the aim and the bands of a check after what they are counted from was added.
+type Bands struct {
+	Aim       *float64
+	Met, Near maneuver.Band
+}
+
+// Resolve adds what aim and bands are counted from. It fails when that is not known: reason
+// says what is missing.
+func Resolve(spec *maneuver.Check, f *Facts) (b Bands, reason string) {
+	base := 0.0
+	switch spec.About {
+	case "entry":
+		base = f.Aircraft.Entry
+	case "apex":
+		base = f.Aircraft.Apex
+	case "stall":
+		base = f.Aircraft.Stall
+	case "nose":
+		base = f.Nose + f.Entry.Sample.Value(stream.Pitch)
+		if math.IsNaN(f.Nose) {
+			return b, "the highest nose follows from the aircraft card's entry and apex speeds"
+		}
+	}
+	if spec.About != "" && base == 0 {
+		return b, "the aircraft card gives no " + spec.About + " speed"
+	}
+	return Bands{shift(spec.Aim, base), shiftBand(spec.MetBand, base), shiftBand(spec.NearBand, base)}, ""
+}
+
+func shift(x *float64, by float64) *float64 {
+	if x == nil {
+		return nil
+	}
+	y := *x + by
+	return &y
+}
+
+func shiftBand(b maneuver.Band, by float64) maneuver.Band {
+	return maneuver.Band{Low: shift(b.Low, by), High: shift(b.High, by)}
+}
+
+// Grade gives the verdict and a score of 0 to 100: 100 to half way from the aim to the edge
+// of the met band, 85 at that edge, 60 at the edge of the near band, 0 as far again beyond it.
+func (b Bands) Grade(x float64) (verdict string, score float64) {
+	edge, outer, over := b.side(x)
+	switch {
+	case b.Met.Contains(x):
+		verdict = Met
+		aim := edge
+		if b.Aim != nil {
+			aim = *b.Aim
+		} else if b.Met.Low != nil && b.Met.High != nil {
+			aim = (*b.Met.Low + *b.Met.High) / 2
+		}
+		if reach := math.Abs(edge - aim); over == 0 && reach > 0 {
+			off := math.Abs(x-aim) / reach
+			return verdict, 100 - 30*math.Max(0, math.Min(1, off)-0.5)
+		}
+		return verdict, 100
+	case b.Near.Contains(x):
+		if outer == edge {
+			return Near, 60
+		}
+		return Near, 85 - 25*math.Abs(x-edge)/math.Abs(outer-edge)
+	}
+	width := math.Abs(outer - edge)
+	if width == 0 {
+		width = math.Max(math.Abs(edge)*0.1, 1e-9)
+	}
+	return Missed, math.Max(0, 60-60*math.Abs(x-outer)/width)
+}
+
+// side returns the edges of the met and near bands on the side of x; over is 1 when that side
+// is open.
+func (b Bands) side(x float64) (edge, outer, over float64) {
+	high := b.Met.High != nil
+	if b.Met.Low != nil && b.Met.High != nil {
+		high = x > (*b.Met.Low+*b.Met.High)/2
+		if b.Aim != nil {
+			high = x > *b.Aim
+		}
+	} else if b.Aim != nil && (x > *b.Aim) != high {
+		return *b.Aim, *b.Aim, 1
+	}
+	if high {
+		return *b.Met.High, *orElse(b.Near.High, b.Met.High), 0
+	}
+	return *b.Met.Low, *orElse(b.Near.Low, b.Met.Low), 0
+}
+
+func orElse(a, b *float64) *float64 {
+	if a != nil {
+		return a
+	}
+	return b
+}
+
+// High tells whether x lies on the high side of what was wanted.
+func (b Bands) High(x float64) bool {
+	if b.Aim != nil {
+		return x > *b.Aim
+	}
+	if b.Met.High == nil {
+		return false
+	}
+	return b.Met.Low == nil || x > (*b.Met.Low+*b.Met.High)/2
+}

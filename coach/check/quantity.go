@@ -1,0 +1,68 @@
+package check
+
+import (
+	"math"
+
+	"halfturn/coach/aero"
+	"halfturn/coach/maneuver"
+	"halfturn/stream"
+)
+
+// A get reads one quantity of a moment.
+type get func(m *Moment) (float64, bool)
+
+// getter returns the reader of a channel or computed quantity.
+func getter(name string, f *Facts) get {
+	switch name {
+	case maneuver.Climb:
+		return func(m *Moment) (float64, bool) {
+			now, ok := m.Sample.Get(stream.Altitude)
+			then, had := f.Entry.Sample.Get(stream.Altitude)
+			return now - then, ok && had
+		}
+	case maneuver.StallMargin:
+		return func(m *Moment) (float64, bool) { return StallMargin(&m.Sample, f.Aircraft.Stall) }
+	case maneuver.TurnAngle:
+		return func(m *Moment) (float64, bool) { return m.Turn, true }
+	case maneuver.Power:
+		return func(m *Moment) (float64, bool) { return Power(m, f) }
+	}
+	c, ok := stream.ChannelNamed(name)
+	if !ok {
+		return func(*Moment) (float64, bool) { return 0, false }
+	}
+	return func(m *Moment) (float64, bool) { return m.Sample.Get(c) }
+}
+
+// StallMargin returns the airspeed above the stall speed at the load factor of the moment, in
+// kt. stall is the clean stall speed at 1 g in kt, 0 when unknown. Load factors below a
+// quarter of a g are taken as that: near zero g the law says only that the wing carries nothing.
+func StallMargin(s *stream.Sample, stall float64) (float64, bool) {
+	v, ok := s.Get(stream.Airspeed)
+	n, has := s.Get(stream.NormalLoad)
+	if !ok || !has || stall == 0 {
+		return 0, false
+	}
+	return v - aero.StallSpeed(stall, math.Max(n, 0.25)), true
+}
+
+// Power returns the engine setting: throttle, else torque, else N1 as ratios, else rpm as a
+// ratio of that at the entry. The order is that of how little each moves by itself: the rpm
+// of a fixed-pitch propeller follows the airspeed.
+func Power(m *Moment, f *Facts) (float64, bool) {
+	if v, ok := m.Sample.Get(stream.Throttle); ok {
+		return v, true
+	}
+	if v, ok := m.Sample.Get(stream.Torque); ok {
+		return v / 100, true
+	}
+	if v, ok := m.Sample.Get(stream.N1); ok {
+		return v / 100, true
+	}
+	v, ok := m.Sample.Get(stream.RPM)
+	then, had := f.Entry.Sample.Get(stream.RPM)
+	if !ok || !had || then <= 0 {
+		return 0, false
+	}
+	return v / then, true
+}

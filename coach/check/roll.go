@@ -1,0 +1,74 @@
+package check
+
+import "math"
+
+// rollOutAngle gives the turn angle where the roll-out starts: the last one at which bank
+// still stands within a twentieth of its steepest, and a degree.
+type rollOutAngle struct{ binned }
+
+func (r *rollOutAngle) Measure(*Moment) Measure {
+	at, v := r.profile()
+	if len(v) < 3 {
+		return r.nothing()
+	}
+	i := lastSteep(v)
+	return value(at[i], at[i])
+}
+
+// lastSteep returns the index after which bank has begun to come off for good.
+func lastSteep(v []float64) int {
+	steepest := v[top(v, 1)]
+	i := len(v) - 1
+	for i > 0 && v[i] < steepest*0.95-1 {
+		i--
+	}
+	return i
+}
+
+// rollRatio gives the mean rate of the roll-in over that of the roll-out: both taken between
+// wings level and the bank within a twentieth of its steepest, and a degree.
+type rollRatio struct {
+	get           get
+	begin         float64 // NaN before the first moment
+	steepest      float64
+	reached, held [91]float64 // when each degree of bank was first reached and last held
+}
+
+func newRollRatio(f *Facts) *rollRatio {
+	return &rollRatio{get: getter("bank", f), begin: math.NaN()}
+}
+
+func (r *rollRatio) Step(m *Moment) {
+	v, ok := r.get(m)
+	if !ok {
+		return
+	}
+	if math.IsNaN(r.begin) {
+		r.begin = m.Time()
+	}
+	for r.steepest < v && r.steepest < 90 {
+		r.steepest++
+		r.reached[int(r.steepest)] = m.Time()
+	}
+	for k := int(math.Min(v, 90)); k > 0 && r.held[k] != m.Time(); k-- {
+		r.held[k] = m.Time()
+		if k < int(r.steepest*0.95)-2 {
+			break // nothing below the steep part is ever asked for
+		}
+	}
+}
+
+func (r *rollRatio) Measure(exit *Moment) Measure {
+	if exit == nil {
+		return none("there was no exit")
+	}
+	k := int(r.steepest*0.95) - 1
+	if k < 10 {
+		return none("there was no roll-in and roll-out")
+	}
+	in, out := r.reached[k]-r.begin, exit.Time()-r.held[k]
+	if in <= 0 || out <= 0 {
+		return none("there was no roll-in and roll-out")
+	}
+	return value(out/in, math.NaN())
+}

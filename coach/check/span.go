@@ -1,0 +1,131 @@
+package check
+
+import (
+	"math"
+
+	"halfturn/coach/maneuver"
+)
+
+// A span reads a quantity between two turn angles, smoothed in time when the check asks.
+type span struct {
+	get      get
+	name     string
+	from, to float64
+	smooth   float64 // s
+	state    float64
+	last     float64 // time of the moment before
+	begun    bool
+	absent   bool // the quantity was wanted and not there
+}
+
+func newSpan(spec *maneuver.Check, f *Facts) span {
+	return span{get: getter(spec.Channel, f), name: spec.Channel, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
+}
+
+// read returns the quantity if the moment lies in the span, and the time since the moment
+// before (0 for the first).
+func (s *span) read(m *Moment) (v, dt float64, ok bool) {
+	v, ok = s.get(m)
+	if !ok {
+		s.absent = s.absent || m.Turn >= s.from && m.Turn <= s.to
+		return 0, 0, false
+	}
+	now := m.Time()
+	if s.begun {
+		dt = now - s.last
+	}
+	s.last = now
+	if s.smooth > 0 {
+		if s.begun {
+			s.state += (v - s.state) * (1 - math.Exp(-dt/s.smooth))
+		} else {
+			s.state = v
+		}
+		v = s.state
+	}
+	s.begun = true
+	return v, dt, m.Turn >= s.from && m.Turn <= s.to
+}
+
+func (s *span) nothing() Measure {
+	if s.absent || !s.begun {
+		return none("the stream has no %s", s.name)
+	}
+	return none("the turn did not reach %g°", s.from)
+}
+
+// binned keeps the mean of a quantity for each degree of turn, from a little before the entry
+// heading to well past the turn: bounded, and even in turn angle whatever the sample rate.
+type binned struct {
+	span
+	sum   []float64
+	count []float64
+	first int // turn angle of the first bin
+}
+
+const binMargin = 10 // ° kept before the entry heading
+
+func newBinned(spec *maneuver.Check, f *Facts) binned {
+	b := binned{span: newSpan(spec, f), first: -binMargin}
+	top := math.Min(b.to, 720)
+	b.sum = make([]float64, int(top)+binMargin+2)
+	b.count = make([]float64, len(b.sum))
+	return b
+}
+
+// Step adds a moment.
+func (b *binned) Step(m *Moment) {
+	v, _, ok := b.read(m)
+	if !ok && m.Turn >= b.from {
+		return
+	}
+	if i := int(math.Round(m.Turn)) - b.first; b.begun && i >= 0 && i < len(b.sum) {
+		b.sum[i] += v
+		b.count[i]++
+	}
+}
+
+// profile returns the means over the span, gaps filled by straight lines, each evened out over
+// its neighbors within two degrees; at[i] is the turn angle of value i.
+func (b *binned) profile() (at, v []float64) {
+	lastAt, lastV := math.NaN(), 0.0
+	for i, n := range b.count {
+		turn := float64(i + b.first)
+		if n == 0 || turn < b.from-0.5 || turn > b.to+0.5 {
+			continue
+		}
+		x := b.sum[i] / n
+		for t := lastAt + 1; t < turn; t++ {
+			at = append(at, t)
+			v = append(v, lastV+(x-lastV)*(t-lastAt)/(turn-lastAt))
+		}
+		at, v = append(at, turn), append(v, x)
+		lastAt, lastV = turn, x
+	}
+	return at, even(v, 2)
+}
+
+// even replaces each value by the mean of those within n places.
+func even(v []float64, n int) []float64 {
+	out := make([]float64, len(v))
+	for i := range v {
+		w := min(n, i, len(v)-1-i)
+		sum := 0.0
+		for j := i - w; j <= i+w; j++ {
+			sum += v[j]
+		}
+		out[i] = sum / float64(2*w+1)
+	}
+	return out
+}
+
+// top returns the index of the largest of sign·v.
+func top(v []float64, sign float64) int {
+	best := 0
+	for i := range v {
+		if sign*v[i] > sign*v[best] {
+			best = i
+		}
+	}
+	return best
+}

@@ -1,0 +1,136 @@
+package coach
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+	"halfturn/coach/maneuver"
+)
+
+// gradeLeg makes the record of a leg.
+func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Leg {
+	card := c.plan.Card
+	done := &Leg{Number: c.legNumber(), Direction: direction(l.side), Outcome: outcome, Reason: reason,
+		Start: round(l.start, 3), End: round(l.cur.Time(), 3), Entry: pointOf(&l.facts.Entry),
+		Points: l.points, Causes: []Cause{}, Trace: l.trace, Checks: []Check{}}
+	if exit != nil {
+		p := pointOf(exit)
+		done.Exit, done.End = &p, round(exit.Time(), 3)
+	}
+	for i := range card.Checks {
+		if l.judges[i] == nil {
+			continue
+		}
+		m := l.judges[i].Measure(exit)
+		if card.Checks[i].ID == exitHeading && outcome != Finished && !l.external {
+			m = check.Measure{OK: true, Value: l.farthest, At: l.farthest}
+		}
+		done.Checks = append(done.Checks, record(&card.Checks[i], m, &l.facts))
+	}
+	done.Verdict, done.Score = sum(done.Checks)
+	if outcome != Finished && !l.external {
+		done.Verdict = Missed
+	} else if outcome != Finished {
+		done.Verdict = NotMeasured
+	}
+	done.Change = worst(done.Checks)
+	return done
+}
+
+// exitHeading is the check that a leg not flown to its end fails by the turn it did reach.
+const exitHeading = "exit-heading"
+
+// record grades one measure.
+func record(spec *maneuver.Check, m check.Measure, f *check.Facts) Check {
+	q, _ := maneuver.QuantityNamed(spec.Channel)
+	r := Check{ID: spec.ID, Label: spec.Label, Kind: spec.Kind, Channel: spec.Channel, Turn: spec.Turn,
+		Unit: unit(spec, q), Weight: spec.Weight, Verdict: NotMeasured}
+	bands, reason := check.Resolve(spec, f)
+	if reason == "" {
+		r.Aim = rounded(bands.Aim)
+		r.Met = [2]*float64{rounded(bands.Met.Low), rounded(bands.Met.High)}
+		r.Near = [2]*float64{rounded(bands.Near.Low), rounded(bands.Near.High)}
+	}
+	switch {
+	case !m.OK:
+		r.Reason = m.Reason
+		return r
+	case reason != "":
+		r.Value, r.Reason = ptr(round(m.Value, 3)), reason
+		return r
+	}
+	r.Value = ptr(round(m.Value, 3))
+	if !math.IsNaN(m.At) {
+		r.At = ptr(round(m.At, 1))
+	}
+	verdict, score := bands.Grade(m.Value)
+	r.Verdict, r.Score = verdict, round(score, 1)
+	if verdict != Met {
+		r.Words = spec.Low
+		if bands.High(m.Value) {
+			r.Words = spec.High
+		}
+	}
+	return r
+}
+
+// unit names the unit of what a check measures.
+func unit(spec *maneuver.Check, q maneuver.Quantity) string {
+	switch spec.Kind {
+	case "extreme-angle", "crossing-angle", "roll-out-angle", "return":
+		return "°"
+	case "roll-ratio", "pace", "share":
+		return "ratio"
+	case "directions", "legs":
+		return "legs"
+	}
+	return q.Unit
+}
+
+// sum gives the verdict and the score of a list of checks. The score is the mean of the
+// measured ones by weight. The verdict is missed when one with a weight was missed, met when
+// none was and those that are only near carry at most a quarter of the weight, else near.
+func sum(checks []Check) (verdict string, score float64) {
+	var weight, near float64
+	verdict = Met
+	for i := range checks {
+		k := &checks[i]
+		if k.Verdict == NotMeasured || k.Weight == 0 {
+			continue
+		}
+		weight += k.Weight
+		score += k.Weight * k.Score
+		switch k.Verdict {
+		case Missed:
+			verdict = Missed
+		case Near:
+			near += k.Weight
+		}
+	}
+	if weight == 0 {
+		return NotMeasured, 0
+	}
+	if verdict == Met && near > weight/4 {
+		verdict = Near
+	}
+	return verdict, round(score/weight, 1)
+}
+
+// worst gives the correction of the check that cost most.
+func worst(checks []Check) string {
+	most, words := 0.0, ""
+	for i := range checks {
+		k := &checks[i]
+		if cost := k.Weight * (100 - k.Score); k.Words != "" && k.Verdict != NotMeasured && cost > most {
+			most, words = cost, k.Words
+		}
+	}
+	return words
+}
+
+func rounded(x *float64) *float64 {
+	if x == nil {
+		return nil
+	}
+	return ptr(round(*x, 2))
+}

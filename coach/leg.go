@@ -1,0 +1,319 @@
+package coach
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+	"halfturn/stream"
+)
+
+// How a leg ends. The numbers are those of the design, given there as defaults.
+const (
+	levelBank    = 5.0  // °: wings level
+	leaveBank    = 10.0 // °: no longer level after all; less is the roll-out still swinging
+	endMargin    = 30.0 // ° short of the full turn from where level wings end it
+	levelToEnd   = 1.0  // s of level wings that end a leg
+	levelToBreak = 3.0  // s of level wings that break it off
+	fallBack     = 15.0 // ° of turning back that break it off
+	lookBack     = 12.0 // s between the nose leaving level and the bank leaving it, at most
+)
+
+// A leg being flown.
+type leg struct {
+	side     float64 // 1 right, −1 left
+	origin   float64 // unwrapped heading of the entry
+	start    float64
+	facts    check.Facts
+	judges   []check.Judge // beside the card's checks; nil for those of a series
+	told     []bool        // the check's correction was considered
+	prev     check.Moment
+	cur      check.Moment
+	has      bool // prev holds a moment
+	farthest float64
+	next     int // checkpoint to come
+	cue      int // cue to come
+	points   []Point
+	trace    []Trace
+	phase    int
+
+	exit       check.Moment
+	exiting    bool
+	levelSince float64 // NaN: wings are not level
+	external   bool    // ended by the stream, not by the pilot
+	replaying  bool
+	watch      []float64 // since when each watch is out of its corridor, NaN: it is not
+}
+
+// beginLeg opens a leg that has committed itself: it finds where it departed and runs
+// everything since then through the judges.
+func (c *Coach) beginLeg(turned, side float64) {
+	start := c.departure(side)
+	l := &leg{side: side, start: start, levelSince: math.NaN(), phase: -1}
+	l.facts = c.facts(start, side, &l.origin)
+	card := c.plan.Card
+	l.judges = make([]check.Judge, len(card.Checks))
+	l.told = make([]bool, len(card.Checks))
+	l.watch = make([]float64, len(card.Watches))
+	for i := range card.Checks {
+		l.judges[i] = check.New(&card.Checks[i], &l.facts)
+	}
+	for i := range l.watch {
+		l.watch[i] = math.NaN()
+	}
+	l.trace = make([]Trace, 0, int(card.Turn)+61)
+	l.points = make([]Point, 0, len(card.Checkpoints))
+	c.leg = l
+	c.joinSeries(l)
+	l.replaying = true
+	for i := c.ring.n - 1; i >= 0 && c.leg == l; i-- {
+		if e := c.ring.back(i); e.time() >= start {
+			c.advance(&e.sample, e.turned)
+		}
+	}
+	l.replaying = false
+	if c.leg == l {
+		c.enterPhase(l)
+		l.skipCues(card)
+	}
+}
+
+// departure looks back for where the leg began: bank leaving its steady value toward the turn,
+// or before that the nose leaving level. Both are noted at 3° and taken back along their own
+// slope to where they left.
+func (c *Coach) departure(side float64) float64 {
+	ref := c.level
+	if c.rest.ok {
+		ref = reference{true, c.rest.turned, c.rest.pitch, 0}
+	}
+	bank := c.lastWithin(c.now, func(p *past) float64 { return side * (p.sample.Value(stream.Bank) - ref.bank) })
+	pitch := c.lastWithin(c.now, func(p *past) float64 { return p.sample.Value(stream.Pitch) - ref.pitch })
+	if c.rest.ok || pitch > bank || pitch < bank-lookBack {
+		return bank
+	}
+	return pitch
+}
+
+// lastWithin returns the time at which a value last left 3°, taken back to where it left 0
+// along its slope over the half second after, by at most a second and a half.
+func (c *Coach) lastWithin(now float64, value func(*past) float64) float64 {
+	i := 0
+	for i < c.ring.n-1 && value(c.ring.back(i)) >= 3 {
+		i++
+	}
+	t := c.ring.back(i).time()
+	j := i
+	for j > 0 && c.ring.back(j).time() < t+0.5 {
+		j--
+	}
+	dt := c.ring.back(j).time() - t
+	slope := 0.0
+	if dt > 0 {
+		slope = (value(c.ring.back(j)) - value(c.ring.back(i))) / dt
+	}
+	back := 1.5
+	if slope > 2 {
+		back = 3 / slope
+	}
+	if c.rest.ok { // one leg ran into the next: it begins where the bank passes zero
+		back = 0
+		for i < c.ring.n-1 && value(c.ring.back(i)) > 0 {
+			i++
+		}
+		t = c.ring.back(i).time()
+	}
+	return t - back
+}
+
+// facts gathers what was known at the entry.
+func (c *Coach) facts(start, side float64, origin *float64) check.Facts {
+	f := check.Facts{Aircraft: c.plan.Aircraft, Known: c.plan.Known, Nose: c.plan.Nose, Setup: map[string]float64{}}
+	w, _ := c.ring.over(start-2, start)
+	if c.rest.ok || w.n == 0 {
+		w, _ = c.ring.over(start-0.2, start+0.2)
+	}
+	*origin = w.turned
+	f.Entry.Set(&w.sample, 0, side)
+	f.Entry.Sample.Put(stream.Time, start)
+	v, alt := w.sample.Value(stream.Airspeed), w.sample.Value(stream.Altitude)
+	f.Duration = c.plan.duration(v, alt)
+	if c.rest.ok {
+		return f // no set-up came before
+	}
+	// The last second and a half is what the leg was begun from; airspeed is watched for longer.
+	short, _ := c.ring.over(start-1.5, start)
+	for ch := range stream.NumChannels {
+		if x, ok := short.sample.Get(ch); ok {
+			f.Setup[ch.String()] = x
+		}
+	}
+	if b, ok := f.Setup["bank"]; ok {
+		f.Setup["bank"] = b * side
+	}
+	long, _ := c.ring.over(start-3, start)
+	if _, ok := long.sample.Get(stream.Airspeed); ok {
+		f.Setup["speed-spread"] = long.high - long.low
+	}
+	f.Setup["turn-rate"] = long.turnRate
+	return f
+}
+
+// fly advances the leg by a sample.
+func (c *Coach) fly(s *stream.Sample) {
+	l := c.leg
+	c.advance(s, c.turned)
+	if c.leg != l {
+		return
+	}
+	c.enterPhase(l)
+	c.say(l)
+}
+
+// advance moves the leg on and ends it when it has ended.
+func (c *Coach) advance(s *stream.Sample, turned float64) {
+	l := c.leg
+	l.prev = l.cur
+	l.cur.Set(s, (turned-l.origin)*l.side, l.side)
+	m := &l.cur
+	if !l.has {
+		l.prev, l.has = l.cur, true
+	}
+	for _, j := range l.judges {
+		if j != nil {
+			j.Step(m)
+		}
+	}
+	c.passCheckpoints(l)
+	l.draw()
+	l.farthest = math.Max(l.farthest, m.Turn)
+	c.seekEnd(l)
+}
+
+// passCheckpoints notes the checkpoints between the last two moments.
+func (c *Coach) passCheckpoints(l *leg) {
+	card := c.plan.Card
+	for l.next < len(card.Checkpoints)-1 {
+		at := card.Checkpoints[l.next].Turn
+		if l.cur.Turn < at || l.prev.Turn >= l.cur.Turn {
+			return
+		}
+		var m check.Moment
+		m.Lerp(&l.prev, &l.cur, math.Max(0, (at-l.prev.Turn)/(l.cur.Turn-l.prev.Turn)))
+		m.Turn = at
+		l.points = append(l.points, pointOf(&m))
+		l.next++
+	}
+}
+
+// draw adds to the trace: one entry a degree.
+func (l *leg) draw() {
+	if n := len(l.trace); n > 0 && l.cur.Turn < l.trace[n-1].Turn+1 || len(l.trace) == cap(l.trace) {
+		return
+	}
+	s := &l.cur.Sample
+	t := Trace{Turn: round(l.cur.Turn, 2), Bank: round(s.Value(stream.Bank), 2), Pitch: round(s.Value(stream.Pitch), 2)}
+	if v, ok := s.Get(stream.Airspeed); ok {
+		t.Airspeed = ptr(round(v, 2))
+	}
+	if v, ok := s.Get(stream.Altitude); ok {
+		t.Height = ptr(round(v-l.facts.Entry.Sample.Value(stream.Altitude), 1))
+	}
+	l.trace = append(l.trace, t)
+}
+
+// seekEnd looks for the end of the leg: the exit, or what breaks it off.
+func (c *Coach) seekEnd(l *leg) {
+	m, card := &l.cur, c.plan.Card
+	bank, now := m.Sample.Value(stream.Bank), m.Time()
+	switch {
+	case m.Turn < l.farthest-fallBack:
+		c.endLeg(BrokenOff, "turned back", nil)
+		return
+	case now-l.start > card.Limit:
+		c.endLeg(BrokenOff, "took longer than the card allows", nil)
+		return
+	}
+	if l.exiting {
+		switch {
+		case bank > leaveBank:
+			l.exiting = false
+		case bank < -levelBank || now-l.exit.Time() >= levelToEnd:
+			c.endLeg(Finished, "", &l.exit)
+			return
+		}
+	} else if m.Turn >= card.Turn-endMargin && bank <= levelBank {
+		l.exiting = true
+		l.exit = *m
+		if was := l.prev.Sample.Value(stream.Bank); was > levelBank && l.prev.Turn >= card.Turn-endMargin {
+			l.exit.Lerp(&l.prev, m, (was-levelBank)/(was-bank))
+		}
+	}
+	if math.Abs(bank) > levelBank {
+		l.levelSince = math.NaN()
+	} else if math.IsNaN(l.levelSince) {
+		l.levelSince = now
+	} else if now-l.levelSince >= levelToBreak && m.Turn < card.Turn-endMargin && m.Turn > card.Commit.Turned {
+		c.endLeg(BrokenOff, "rolled level short of the turn", nil)
+	}
+}
+
+// endLeg closes the leg, grades it and tells of it.
+func (c *Coach) endLeg(outcome, reason string, exit *check.Moment) {
+	l := c.leg
+	c.leg = nil
+	c.ended = l.cur.Time()
+	done := c.gradeLeg(l, outcome, reason, exit)
+	c.rest = rest{}
+	if outcome == Finished {
+		// Legs may follow each other without a pause; the reference then is this exit.
+		at := l.origin + l.side*exit.Turn
+		c.rest = rest{ok: true, turned: at, pitch: l.facts.Entry.Sample.Value(stream.Pitch)}
+	}
+	c.level.ok = false
+	c.emit(done)
+	c.emit(&Phase{Time: round(c.ended, 3), Phase: "after", Turn: round(l.cur.Turn, 1), Direction: done.Direction})
+	c.sayResult(l, done)
+	c.addToSeries(done)
+}
+
+func (c *Coach) enterPhase(l *leg) {
+	phases := c.plan.Card.Phases
+	at := 0
+	for at < len(phases)-1 && l.cur.Turn >= phases[at].To {
+		at++
+	}
+	if at > l.phase {
+		l.phase = at
+		c.emit(&Phase{Time: round(c.now, 3), Phase: phases[at].Name, Turn: round(l.cur.Turn, 1), Direction: direction(l.side)})
+	}
+}
+
+func direction(side float64) string {
+	if side < 0 {
+		return "left"
+	}
+	return "right"
+}
+
+// pointOf makes a moment a point of the record.
+func pointOf(m *check.Moment) Point {
+	p := Point{Turn: round(m.Turn, 3), Time: round(m.Time(), 4), Values: map[string]float64{}}
+	for c := range stream.NumChannels {
+		v, ok := m.Sample.Get(c)
+		if !ok || c == stream.Time {
+			continue
+		}
+		digits := 3
+		if c == stream.Latitude || c == stream.Longitude {
+			digits = 7
+		}
+		p.Values[c.String()] = round(v, digits)
+	}
+	return p
+}
+
+func round(x float64, digits int) float64 {
+	f := math.Pow10(digits)
+	return math.Round(x*f) / f
+}
+
+func ptr(x float64) *float64 { return &x }

@@ -1,0 +1,157 @@
+// Package maneuver holds the cards: what a maneuver is, by which standard it is judged, and
+// the numbers of an aircraft. Cards are data (TOML); a wrong card is refused with file, line,
+// key, what is wrong and what is allowed.
+package maneuver
+
+// A Card is a maneuver and its standard.
+type Card struct {
+	Name        string       `toml:"name"`     // as given on the command line: "wing-over"
+	Title       string       `toml:"title"`    // as read by people
+	Summary     string       `toml:"summary"`  // one sentence
+	Standard    string       `toml:"standard"` // "course", "check"
+	Source      string       `toml:"source"`   // of the maneuver as a whole
+	Turn        float64      `toml:"turn"`     // ° of a whole leg
+	Limit       float64      `toml:"limit"`    // s, the longest a leg may take
+	Commit      Commit       `toml:"commit"`
+	Setup       Setup        `toml:"set-up"`
+	Series      Series       `toml:"series"`
+	Deck        Deck         `toml:"hard-deck"`
+	Phases      []Phase      `toml:"phase"`
+	Checkpoints []Checkpoint `toml:"checkpoint"`
+	Cues        []Cue        `toml:"cue"`
+	Profile     []Knot       `toml:"profile"`
+	Slowest     Slowest      `toml:"slowest"`
+	Corridor    Corridor     `toml:"corridor"`
+	Watches     []Watch      `toml:"watch"`
+	Checks      []Check      `toml:"check"`
+	Errors      []string     `toml:"errors"` // the usual ones, for the brief
+
+	AllCues []Cue `toml:"-"` // those of checkpoints and the others, in order of turn
+}
+
+// Commit says what makes a turn a leg: the nose above its level attitude after a little turn,
+// or a bank.
+type Commit struct {
+	Nose   float64 `toml:"nose"`   // ° above level pitch
+	Turned float64 `toml:"turned"` // ° turned by then
+	Bank   float64 `toml:"bank"`   // ° of bank instead; 0 is not used
+	Source string  `toml:"source"`
+}
+
+// Setup says what the gates want before a leg. It is judged and spoken, never required.
+type Setup struct {
+	Bank          float64 `toml:"bank"`           // ° either way
+	TurnRate      float64 `toml:"turn-rate"`      // °/s either way
+	VerticalSpeed float64 `toml:"vertical-speed"` // ft/min either way
+	Spread        float64 `toml:"spread"`         // kt between slowest and fastest
+	Airspeed      float64 `toml:"airspeed"`       // kt either side of the aircraft's entry speed
+	Ball          float64 `toml:"ball"`           // ball's widths either way
+	Source        string  `toml:"source"`
+}
+
+// Series says which legs belong together.
+type Series struct {
+	Legs     int     `toml:"legs"`
+	Opposite bool    `toml:"opposite"` // each the other way than the one before
+	Gap      float64 `toml:"gap"`      // s, the longest pause between legs
+	Source   string  `toml:"source"`
+}
+
+// Deck is the lowest height above the ground at which any part of the maneuver is flown.
+type Deck struct {
+	Height float64 `toml:"height"` // ft above the ground
+	Source string  `toml:"source"`
+}
+
+// Phase is a named span of the turn.
+type Phase struct {
+	Name string  `toml:"name"`
+	From float64 `toml:"from"`
+	To   float64 `toml:"to"`
+}
+
+// Checkpoint is a turn angle at which something must hold.
+type Checkpoint struct {
+	Turn  float64 `toml:"turn"`
+	Words string  `toml:"words"` // what to see, for the page
+	Cue   string  `toml:"cue"`   // what is said before it, five words at most
+	Point float64 `toml:"point"` // ° from the nose toward the turn where the reference point stands
+}
+
+// Cue is something said before a turn angle that is no checkpoint.
+type Cue struct {
+	Turn float64 `toml:"turn"`
+	Say  string  `toml:"say"`
+}
+
+// Knot is the aim at one turn angle: bank in degrees toward the turn, nose as a share of the
+// highest nose above level pitch.
+type Knot struct {
+	Turn float64 `toml:"turn"`
+	Bank float64 `toml:"bank"`
+	Nose float64 `toml:"nose"`
+}
+
+// Slowest is the airspeed the maneuver comes down to; the reference path takes its highest
+// nose from it.
+type Slowest struct {
+	About  string  `toml:"about"` // apex, stall, entry
+	Plus   float64 `toml:"plus"`  // kt
+	Source string  `toml:"source"`
+}
+
+// Corridor is how far from the aim the flight may be, for pictures and for what is said on
+// the way.
+type Corridor struct {
+	Bank     float64 `toml:"bank"`     // °
+	Nose     float64 `toml:"nose"`     // °
+	Airspeed float64 `toml:"airspeed"` // kt
+	Height   float64 `toml:"height"`   // ft
+	Source   string  `toml:"source"`
+}
+
+// Watch is a correction said while flying: the quantity outside the corridor for a while.
+type Watch struct {
+	ID      string  `toml:"id"`
+	Channel string  `toml:"channel"` // bank, pitch, airspeed: against the corridor; ball, power: against Width
+	Width   float64 `toml:"width"`   // balls from the middle, or ratio from the entry's power
+	From    float64 `toml:"from"`
+	To      float64 `toml:"to"`
+	Hold    float64 `toml:"hold"` // s outside before it is said
+	High    string  `toml:"high"` // what is said above the corridor
+	Low     string  `toml:"low"`
+}
+
+// A Band is what is allowed; a missing end is open.
+type Band struct {
+	Low, High *float64
+}
+
+// Check is one thing judged. Which of its members are needed is a matter of its kind: see
+// Kinds.
+type Check struct {
+	ID      string   `toml:"id"`
+	Label   string   `toml:"label"`
+	Kind    string   `toml:"kind"`
+	Channel string   `toml:"channel"`
+	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose, gained
+	Turn    *float64 `toml:"turn"`    // where, in ° of turn
+	At      string   `toml:"at"`      // or "entry", "exit"
+	From    *float64 `toml:"from"`    // span, ° of turn
+	To      *float64 `toml:"to"`      //
+	Extreme string   `toml:"extreme"` // "highest" or "lowest"
+	Cross   float64  `toml:"cross"`   // the value crossed
+	Falling bool     `toml:"falling"` // crossed on the way down
+	Within  float64  `toml:"within"`  // half the band a share of time is counted in
+	Smooth  float64  `toml:"smooth"`  // s, time constant of the smoothing before judging
+	Of      string   `toml:"of"`      // symmetry: the leg check compared
+	Aim     *float64 `toml:"aim"`
+	Met     []any    `toml:"met"`
+	Near    []any    `toml:"near"`
+	Weight  float64  `toml:"weight"`
+	High    string   `toml:"high"` // what to change when the value is too high
+	Low     string   `toml:"low"`
+	Source  string   `toml:"source"`
+
+	MetBand, NearBand Band `toml:"-"` // Met and Near after validation
+}

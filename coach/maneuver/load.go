@@ -1,0 +1,181 @@
+package maneuver
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"halfturn/configs/strict"
+)
+
+var nameRule = regexp.MustCompile(`^[a-z][a-z0-9]*(-[a-z0-9]+)*$`)
+
+// LoadCard reads and validates a maneuver card. The file name serves in errors only.
+func LoadCard(file string, data []byte) (*Card, error) {
+	c := &Card{}
+	f, err := strict.Decode(file, data, c)
+	if err != nil {
+		return nil, err
+	}
+	if err := c.validate(f); err != nil {
+		return nil, err
+	}
+	return c, nil
+}
+
+// LoadAircraft reads and validates an aircraft card.
+func LoadAircraft(file string, data []byte) (*Aircraft, error) {
+	a := &Aircraft{}
+	f, err := strict.Decode(file, data, a)
+	if err != nil {
+		return nil, err
+	}
+	if err := a.validate(f); err != nil {
+		return nil, err
+	}
+	return a, nil
+}
+
+func (a *Aircraft) validate(f *strict.File) error {
+	v := validator{f: f}
+	v.name("name", a.Name)
+	v.words("title", a.Title, 40)
+	v.needs("source", a.Source)
+	for _, n := range []struct {
+		key       string
+		value     float64
+		low, high float64
+	}{
+		{"stall", a.Stall, 20, 250}, {"entry", a.Entry, 30, 600}, {"apex", a.Apex, 20, 500},
+		{"glide", a.Glide, 20, 400}, {"ratio", a.Ratio, 2, 60}, {"never", a.Never, 40, 1500},
+		{"load-max", a.LoadMax, 1, 15}, {"bank-max", a.BankMax, 20, 180}, {"steepest", a.Steepest, 20, 90},
+	} {
+		if n.value != 0 {
+			v.within(n.key, n.value, n.low, n.high)
+		}
+	}
+	v.within("load-min", a.LoadMin, -10, 0)
+	if a.Entry > 0 && a.Stall > 0 && a.Entry <= a.Stall {
+		v.fail("entry", "is %g kt, at or below the stall speed of %g kt", a.Entry, a.Stall)
+	}
+	if a.Apex > 0 && a.Entry > 0 && a.Apex >= a.Entry {
+		v.fail("apex", "is %g kt, at or above the entry speed of %g kt", a.Apex, a.Entry)
+	}
+	v.oneOf("engine", cmp.Or(a.Engine, "propeller"), "propeller", "jet")
+	v.oneOf("propeller", cmp.Or(a.Rotation, "none"), "clockwise", "counterclockwise", "none")
+	return v.err
+}
+
+// A validator keeps the first fault it is told of.
+type validator struct {
+	f   *strict.File
+	err error
+}
+
+func (v *validator) fail(key, format string, args ...any) {
+	if v.err == nil {
+		v.err = v.f.Errorf(key, format, args...)
+	}
+}
+
+func (v *validator) name(key, s string) {
+	if !nameRule.MatchString(s) {
+		v.fail(key, "is %q; allowed: lower-case words joined by hyphens, such as wing-over", s)
+	}
+}
+
+func (v *validator) needs(key, s string) {
+	if strings.TrimSpace(s) == "" {
+		v.fail(key, "is missing; it says where the numbers come from, or \"common practice, no source\"")
+	}
+}
+
+func (v *validator) words(key, s string, most int) {
+	if s == "" || len([]rune(s)) > most {
+		v.fail(key, "is %q; allowed: 1 to %d characters", s, most)
+	}
+}
+
+// spoken checks a phrase: silence is allowed, more than five words are not.
+func (v *validator) spoken(key, s string) {
+	if n := len(strings.Fields(s)); n > 5 {
+		v.fail(key, "has %d words; allowed: at most 5, so that it can be said in time", n)
+	}
+}
+
+func (v *validator) within(key string, x, low, high float64) {
+	if !(x >= low && x <= high) {
+		v.fail(key, "is %g; allowed: %g to %g", x, low, high)
+	}
+}
+
+func (v *validator) oneOf(key, s string, allowed ...string) {
+	if !slices.Contains(allowed, s) {
+		v.fail(key, "is %q; allowed: %s", s, strings.Join(allowed, ", "))
+	}
+}
+
+// band reads a band as written: two numbers, or a number and an open end written "".
+func (v *validator) band(key string, raw []any) Band {
+	var b Band
+	if len(raw) != 2 {
+		v.fail(key, "has %d ends; allowed: two, such as [60, 90], an open end written \"\"", len(raw))
+		return b
+	}
+	ends := [2]*float64{}
+	for i, e := range raw {
+		switch x := e.(type) {
+		case int64:
+			n := float64(x)
+			ends[i] = &n
+		case float64:
+			ends[i] = &x
+		case string:
+			if x != "" {
+				v.fail(key, "has the end %q; allowed: a number, or \"\" for an open end", x)
+			}
+		default:
+			v.fail(key, "has the end %v; allowed: a number, or \"\" for an open end", e)
+		}
+	}
+	b = Band{ends[0], ends[1]}
+	if b.Low == nil && b.High == nil {
+		v.fail(key, "is open at both ends, so nothing could miss it")
+	}
+	if b.Low != nil && b.High != nil && *b.Low > *b.High {
+		v.fail(key, "runs from %g down to %g; the lower end comes first", *b.Low, *b.High)
+	}
+	return b
+}
+
+// Contains tells whether x lies in the band.
+func (b Band) Contains(x float64) bool {
+	return (b.Low == nil || x >= *b.Low) && (b.High == nil || x <= *b.High)
+}
+
+// inside tells whether b lies within o.
+func (b Band) inside(o Band) bool {
+	low := o.Low == nil || b.Low != nil && *b.Low >= *o.Low
+	high := o.High == nil || b.High != nil && *b.High <= *o.High
+	return low && high
+}
+
+// String writes the band as people read it.
+func (b Band) String() string {
+	switch {
+	case b.Low == nil && b.High == nil:
+		return "any"
+	case b.Low == nil:
+		return fmt.Sprintf("at most %s", num(*b.High))
+	case b.High == nil:
+		return fmt.Sprintf("at least %s", num(*b.Low))
+	}
+	return fmt.Sprintf("%s to %s", num(*b.Low), num(*b.High))
+}
+
+func num(x float64) string {
+	return strings.Replace(fmt.Sprintf("%g", math.Round(x*100)/100), "-", "−", 1)
+}

@@ -1,0 +1,200 @@
+package maneuver
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"halfturn/configs/strict"
+)
+
+func (c *Card) validate(f *strict.File) error {
+	v := &validator{f: f}
+	v.name("name", c.Name)
+	v.words("title", c.Title, 40)
+	v.words("summary", c.Summary, 200)
+	v.words("standard", c.Standard, 20)
+	v.needs("source", c.Source)
+	v.within("turn", c.Turn, 30, 1080)
+	v.within("limit", c.Limit, 5, 600)
+	c.validateParts(v)
+	c.validatePicture(v)
+	c.validateChecks(v)
+	c.AllCues = slices.Clone(c.Cues)
+	for _, p := range c.Checkpoints {
+		c.AllCues = append(c.AllCues, Cue{p.Turn, p.Cue})
+	}
+	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
+	return v.err
+}
+
+func (c *Card) validateParts(v *validator) {
+	if c.Commit.Bank == 0 {
+		v.within("commit.nose", c.Commit.Nose, 1, 45)
+		v.within("commit.turned", c.Commit.Turned, 1, 45)
+	} else {
+		v.within("commit.bank", c.Commit.Bank, 10, 80)
+	}
+	v.needs("commit.source", c.Commit.Source)
+	v.within("set-up.bank", c.Setup.Bank, 1, 20)
+	v.within("set-up.turn-rate", c.Setup.TurnRate, 0.1, 5)
+	v.within("set-up.vertical-speed", c.Setup.VerticalSpeed, 50, 3000)
+	v.within("set-up.spread", c.Setup.Spread, 0.5, 30)
+	v.within("set-up.airspeed", c.Setup.Airspeed, 1, 50)
+	v.within("set-up.ball", c.Setup.Ball, 0.05, 2)
+	v.needs("set-up.source", c.Setup.Source)
+	v.within("series.legs", float64(c.Series.Legs), 1, 20)
+	v.within("series.gap", c.Series.Gap, 5, 600)
+	v.needs("series.source", c.Series.Source)
+	v.within("hard-deck.height", c.Deck.Height, 0, 20000)
+	v.needs("hard-deck.source", c.Deck.Source)
+	last := 0.0
+	for i, p := range c.Phases {
+		key := fmt.Sprintf("phase[%d]", i)
+		v.words(key+".name", p.Name, 30)
+		if p.From != last || p.To <= p.From {
+			v.fail(key, "spans %g to %g; phases follow each other without a gap from 0", p.From, p.To)
+		}
+		last = p.To
+	}
+	if last != c.Turn {
+		v.fail("phase", "ends at %g; the phases together span the turn of %g", last, c.Turn)
+	}
+}
+
+func (c *Card) validatePicture(v *validator) {
+	last := 0.0
+	for i, p := range c.Checkpoints {
+		key := fmt.Sprintf("checkpoint[%d]", i)
+		if p.Turn <= last || p.Turn > c.Turn {
+			v.fail(key+".turn", "is %g; checkpoints rise from above 0 to the turn of %g", p.Turn, c.Turn)
+		}
+		v.words(key+".words", p.Words, 60)
+		v.spoken(key+".cue", p.Cue)
+		last = p.Turn
+	}
+	if last != c.Turn {
+		v.fail("checkpoint", "the last stands at %g; it is the exit, at the turn of %g", last, c.Turn)
+	}
+	for i, q := range c.Cues {
+		v.within(fmt.Sprintf("cue[%d].turn", i), q.Turn, 1, c.Turn)
+		v.spoken(fmt.Sprintf("cue[%d].say", i), q.Say)
+	}
+	if len(c.Profile) < 3 || c.Profile[0].Turn != 0 || c.Profile[len(c.Profile)-1].Turn != c.Turn {
+		v.fail("profile", "needs at least three knots, from 0 to the turn of %g", c.Turn)
+	}
+	for i, k := range c.Profile {
+		if i > 0 && k.Turn <= c.Profile[i-1].Turn {
+			v.fail(fmt.Sprintf("profile[%d].turn", i), "is %g; knots rise", k.Turn)
+		}
+		v.within(fmt.Sprintf("profile[%d].bank", i), k.Bank, 0, 90)
+		v.within(fmt.Sprintf("profile[%d].nose", i), k.Nose, -1, 1)
+	}
+	v.oneOf("slowest.about", c.Slowest.About, "apex", "stall", "entry")
+	v.within("slowest.plus", c.Slowest.Plus, -50, 50)
+	v.needs("slowest.source", c.Slowest.Source)
+	v.within("corridor.bank", c.Corridor.Bank, 1, 45)
+	v.within("corridor.nose", c.Corridor.Nose, 0.5, 30)
+	v.within("corridor.airspeed", c.Corridor.Airspeed, 1, 100)
+	v.within("corridor.height", c.Corridor.Height, 10, 2000)
+	v.needs("corridor.source", c.Corridor.Source)
+	for i, w := range c.Watches {
+		key := fmt.Sprintf("watch[%d]", i)
+		v.name(key+".id", w.ID)
+		v.oneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "ball", Power)
+		if w.Channel == "ball" || w.Channel == Power {
+			v.within(key+".width", w.Width, 0.01, 5)
+		}
+		v.within(key+".hold", w.Hold, 0.2, 10)
+		v.spoken(key+".high", w.High)
+		v.spoken(key+".low", w.Low)
+		if w.From < 0 || w.To <= w.From || w.To > c.Turn {
+			v.fail(key+".from", "the span %g to %g is not part of the turn of %g", w.From, w.To, c.Turn)
+		}
+	}
+}
+
+func (c *Card) validateChecks(v *validator) {
+	if len(c.Checks) == 0 {
+		v.fail("check", "is missing; a card has at least one check")
+	}
+	seen := map[string]bool{}
+	for i := range c.Checks {
+		k := &c.Checks[i]
+		key := fmt.Sprintf("check[%d]", i)
+		v.name(key+".id", k.ID)
+		if seen[k.ID] {
+			v.fail(key+".id", "%q is there twice", k.ID)
+		}
+		seen[k.ID] = true
+		v.words(key+".label", k.Label, 60)
+		v.needs(key+".source", k.Source)
+		v.within(key+".weight", k.Weight, 0, 10)
+		v.spoken(key+".high", k.High)
+		v.spoken(key+".low", k.Low)
+		k.MetBand = v.band(key+".met", k.Met)
+		k.NearBand = v.band(key+".near", k.Near)
+		if v.err == nil && !k.MetBand.inside(k.NearBand) {
+			v.fail(key+".near", "(%v) does not contain met (%v)", k.NearBand, k.MetBand)
+		}
+		if k.Aim != nil && !k.MetBand.Contains(*k.Aim) {
+			v.fail(key+".aim", "%g lies outside met (%v)", *k.Aim, k.MetBand)
+		}
+		c.validateKind(v, key, k)
+	}
+	for i, k := range c.Checks {
+		if k.Of != "" && (!seen[k.Of] || k.Of == k.ID) {
+			v.fail(fmt.Sprintf("check[%d].of", i), "%q is no other check of this card", k.Of)
+		}
+	}
+}
+
+// validateKind checks that a check has the keys its kind needs and none that mean nothing to it.
+func (c *Card) validateKind(v *validator, key string, k *Check) {
+	kind, ok := KindNamed(k.Kind)
+	if !ok {
+		v.fail(key+".kind", "is %q; allowed: %s", k.Kind, strings.Join(kindNames(), ", "))
+		return
+	}
+	has := map[string]bool{
+		"channel": k.Channel != "", "about": k.About != "", "turn": k.Turn != nil, "at": k.At != "",
+		"from": k.From != nil, "to": k.To != nil, "extreme": k.Extreme != "", "cross": k.Cross != 0,
+		"falling": k.Falling, "within": k.Within != 0, "smooth": k.Smooth != 0, "of": k.Of != "",
+	}
+	for _, need := range kind.Needs {
+		if !has[need] {
+			v.fail(key+"."+need, "is missing; a check of kind %s needs %s", kind.Name, strings.Join(kind.Needs, ", "))
+		}
+	}
+	for _, name := range []string{"channel", "about", "turn", "at", "from", "to", "extreme", "cross", "falling", "within", "smooth", "of"} {
+		if has[name] && !slices.Contains(kind.Needs, name) && !slices.Contains(kind.Allows, name) {
+			v.fail(key+"."+name, "means nothing to a check of kind %s; allowed: %s", kind.Name, strings.Join(append(slices.Clone(kind.Needs), kind.Allows...), ", "))
+		}
+	}
+	if k.Channel != "" {
+		if _, ok := QuantityNamed(k.Channel); !ok {
+			v.fail(key+".channel", "is %q; allowed: %s", k.Channel, strings.Join(quantityNames(), ", "))
+		}
+	}
+	if k.About != "" {
+		v.oneOf(key+".about", k.About, abouts...)
+	}
+	if k.Extreme != "" {
+		v.oneOf(key+".extreme", k.Extreme, "highest", "lowest")
+	}
+	if k.Kind == "value" {
+		if (k.Turn == nil) == (k.At == "") {
+			v.fail(key+".turn", "a check of kind value needs either turn or at = \"exit\"")
+		}
+		if k.At != "" {
+			v.oneOf(key+".at", k.At, "exit")
+		}
+	}
+	if k.Turn != nil {
+		v.within(key+".turn", *k.Turn, 1, c.Turn)
+	}
+	if k.From != nil && k.To != nil && !(*k.From >= 0 && *k.To > *k.From && *k.To <= c.Turn+60) {
+		v.fail(key+".from", "the span %g to %g is not part of the turn of %g", *k.From, *k.To, c.Turn)
+	}
+}

@@ -1,0 +1,131 @@
+package coach
+
+import (
+	"errors"
+	"math"
+
+	"halfturn/coach/aero"
+	"halfturn/coach/maneuver"
+)
+
+// The altitude a plan is made for before anything has flown, ft. Speeds are calibrated, so
+// it hardly shows; the time of a leg is worked out again from the altitude flown.
+const planAltitude = 5000
+
+// A Plan is what a card and an aircraft predict together.
+type Plan struct {
+	Card     *maneuver.Card
+	Aircraft maneuver.Aircraft // as it stands for this maneuver
+	Known    bool              // an aircraft card was chosen
+	Nose     float64           // °, highest nose above level pitch; NaN when not known
+	Path     *aero.Path        // nil when not known
+	Problem  string            // why there is no path, in words; "" when there is one
+}
+
+// NewPlan works out what is to be flown. aircraft may be nil: then there is no path.
+func NewPlan(card *maneuver.Card, aircraft *maneuver.Aircraft) *Plan {
+	p := &Plan{Card: card, Nose: math.NaN()}
+	if aircraft == nil {
+		p.Problem = "no aircraft card is chosen"
+		return p
+	}
+	p.Known = true
+	p.Aircraft = aircraft.For(card.Name)
+	slowest, err := p.slowest()
+	if err == nil {
+		p.Nose, err = aero.SolveNose(p.program(), p.airplane(), aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}, slowest)
+	}
+	if err == nil {
+		p.Path, err = aero.Fly(p.program(), p.airplane(), aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}, p.Nose)
+	}
+	if err != nil {
+		p.Nose, p.Path, p.Problem = math.NaN(), nil, err.Error()
+	}
+	return p
+}
+
+// slowest returns the airspeed the maneuver is meant to come down to, kt.
+func (p *Plan) slowest() (float64, error) {
+	if p.Aircraft.Entry == 0 {
+		return 0, errors.New("the aircraft card gives no entry speed")
+	}
+	base := map[string]float64{"apex": p.Aircraft.Apex, "stall": p.Aircraft.Stall, "entry": p.Aircraft.Entry}[p.Card.Slowest.About]
+	if base == 0 {
+		return 0, errors.New("the aircraft card gives no " + p.Card.Slowest.About + " speed")
+	}
+	return base + p.Card.Slowest.Plus, nil
+}
+
+func (p *Plan) program() aero.Program {
+	prog := aero.Program{Turn: p.Card.Turn}
+	for _, k := range p.Card.Profile {
+		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: k.Nose})
+	}
+	return prog
+}
+
+// steepness is by how much this aircraft's bank differs from the card's.
+func (p *Plan) steepness() float64 {
+	most := 0.0
+	for _, k := range p.Card.Profile {
+		most = math.Max(most, k.Bank)
+	}
+	if p.Aircraft.Steepest == 0 || most == 0 {
+		return 1
+	}
+	return p.Aircraft.Steepest / most
+}
+
+func (p *Plan) airplane() aero.Airplane {
+	a := p.Aircraft
+	return aero.Airplane{Stall: a.Stall, Entry: a.Entry, Apex: a.Apex, LiftToDrag: a.Ratio, MinDrag: a.Glide, LoadLimit: a.LoadMax, Jet: a.Engine == "jet"}
+}
+
+// duration predicts the time of a leg from the entry as flown, s; NaN when there is no path.
+func (p *Plan) duration(airspeed, altitude float64) float64 {
+	if p.Path == nil {
+		return math.NaN()
+	}
+	path, err := aero.Fly(p.program(), p.airplane(), aero.Entry{Airspeed: airspeed, Altitude: altitude}, p.Nose)
+	if err != nil {
+		return p.Path.Duration
+	}
+	return path.Duration
+}
+
+// Bank returns the bank aimed at, ° toward the turn.
+func (p *Plan) Bank(turn float64) float64 {
+	if p.Path != nil {
+		return p.Path.At(turn).Bank
+	}
+	k := p.Card.Profile
+	for i := 1; i < len(k); i++ {
+		if turn <= k[i].Turn {
+			f := (turn - k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
+			return k[i-1].Bank + f*(k[i].Bank-k[i-1].Bank)
+		}
+	}
+	return k[len(k)-1].Bank
+}
+
+// Aim returns what a lane (bank, pitch above level, airspeed, climb since entry) is meant to
+// show at a turn angle, and how far from it is allowed; ok is false when it is not known.
+func (p *Plan) Aim(lane string, turn float64) (aim, width float64, ok bool) {
+	c := p.Card.Corridor
+	if lane == "bank" {
+		return p.Bank(turn), c.Bank, true
+	}
+	if p.Path == nil {
+		return 0, 0, false
+	}
+	at := p.Path.At(turn)
+	switch lane {
+	case "pitch":
+		return at.Pitch, c.Nose, true
+	case "airspeed":
+		return at.Airspeed, c.Airspeed, true
+	case "height":
+		return at.Height, c.Height, true
+	}
+	return 0, 0, false
+}

@@ -1,0 +1,167 @@
+package coach
+
+import (
+	"math"
+
+	"halfturn/stream"
+)
+
+// The ring keeps the last half minute, thinned to at most 40 samples a second: enough to look
+// back for where a slow roll-in began, and bounded.
+const (
+	ringSize    = 1024
+	ringSpacing = 0.024 // s
+)
+
+// past is a sample with its unwrapped heading.
+type past struct {
+	sample stream.Sample
+	turned float64 // ° of heading change since the stream began, unwrapped
+}
+
+func (p *past) time() float64 { return p.sample.Value(stream.Time) }
+
+type ring struct {
+	entries [ringSize]past
+	next, n int
+}
+
+func (r *ring) clear() { r.next, r.n = 0, 0 }
+
+// add keeps a sample unless it follows the one before too closely.
+func (r *ring) add(s *stream.Sample, turned float64) {
+	if r.n > 0 && s.Value(stream.Time)-r.back(0).time() < ringSpacing {
+		return
+	}
+	e := &r.entries[r.next]
+	e.sample, e.turned = *s, turned
+	r.next = (r.next + 1) % ringSize
+	r.n = min(r.n+1, ringSize)
+}
+
+// back returns the i-th entry counted back from the newest.
+func (r *ring) back(i int) *past { return &r.entries[(r.next-1-i+2*ringSize)%ringSize] }
+
+// A window is the means over a stretch of the past.
+type window struct {
+	n                   int
+	bank, pitch, turned float64
+	turnRate            float64 // °/s, over the ends
+	bankRate            float64 // °/s, fitted
+	low, high           float64 // kt
+	sample              stream.Sample
+	from, to            float64
+}
+
+// over returns the means over the entries with times in [from, to]; full is false when the
+// ring does not reach back that far.
+func (r *ring) over(from, to float64) (w window, full bool) {
+	var sums [stream.NumChannels]float64
+	var has stream.Set
+	var st, stt, sb, stb float64
+	first, last := -1, -1
+	for i := range r.n {
+		e := r.back(i)
+		t := e.time()
+		if t > to {
+			continue
+		}
+		if t < from-1e-9 {
+			full = true
+			break
+		}
+		if w.n == 0 {
+			last, has = i, e.sample.Has
+		}
+		first = i
+		has &= e.sample.Has
+		w.n++
+		w.turned += e.turned
+		for c := range stream.NumChannels {
+			sums[c] += e.sample.Value(c)
+		}
+		x := t - to
+		st, stt = st+x, stt+x*x
+		sb, stb = sb+e.sample.Value(stream.Bank), stb+x*e.sample.Value(stream.Bank)
+		if v, ok := e.sample.Get(stream.Airspeed); ok {
+			if w.n == 1 {
+				w.low, w.high = v, v
+			}
+			w.low, w.high = math.Min(w.low, v), math.Max(w.high, v)
+		}
+	}
+	if w.n == 0 {
+		return w, false
+	}
+	n := float64(w.n)
+	w.fill(&sums, has, n, r.back(last))
+	if d := n*stt - st*st; d > 1e-9 {
+		w.bankRate = (n*stb - st*sb) / d
+	}
+	a, b := r.back(first), r.back(last)
+	w.from, w.to = a.time(), b.time()
+	if dt := w.to - w.from; dt > 0.1 {
+		w.turnRate = (b.turned - a.turned) / dt
+	}
+	return w, full
+}
+
+// fill turns sums into means. Headings are averaged by way of the unwrapped turn.
+func (w *window) fill(sums *[stream.NumChannels]float64, has stream.Set, n float64, newest *past) {
+	w.turned /= n
+	w.sample.Magnetic = newest.sample.Magnetic
+	for c := range stream.NumChannels {
+		if !has.Has(c) || c == stream.Track {
+			continue
+		}
+		mean := sums[c] / n
+		if c == stream.Heading {
+			mean = newest.sample.Value(c) + w.turned - newest.turned
+		}
+		if newest.sample.Derived.Has(c) {
+			w.sample.Derive(c, mean)
+		} else {
+			w.sample.Put(c, mean)
+		}
+	}
+	w.bank, w.pitch = sums[stream.Bank]/n, sums[stream.Pitch]/n
+}
+
+// A trend is what the tracker asks of the last seconds.
+type trend struct {
+	bank, pitch, turned float64 // means
+	bankRate, turnRate  float64 // °/s, fitted and over the ends
+}
+
+// trend returns the trend since a time; full is false when the ring does not reach back to it.
+func (r *ring) trend(from float64) (w trend, full bool) {
+	var n, st, stt, stb, first, last float64
+	to := 0.0
+	for i := range r.n {
+		e := r.back(i)
+		t := e.time()
+		if i == 0 {
+			to, last = t, e.turned
+		}
+		if t < from-1e-9 {
+			full = true
+			break
+		}
+		b, x := e.sample.Value(stream.Bank), t-to
+		n++
+		w.bank += b
+		w.pitch += e.sample.Value(stream.Pitch)
+		w.turned += e.turned
+		st, stt, stb = st+x, stt+x*x, stb+x*b
+		first = e.turned
+	}
+	if n == 0 {
+		return w, false
+	}
+	if d := n*stt - st*st; d > 1e-9 {
+		w.bankRate = (n*stb - st*w.bank) / d
+		w.turnRate = (last - first) / (to - from)
+	}
+	w.bank, w.pitch, w.turned = w.bank/n, w.pitch/n, w.turned/n
+	return w, full
+}

@@ -1,0 +1,205 @@
+package coach
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach/callout"
+	"halfturn/coach/check"
+	"halfturn/coach/maneuver"
+	"halfturn/stream"
+)
+
+// stale is how late a correction may still be said, s.
+const stale = 1.5
+
+// say decides what is said at this moment of a leg.
+func (c *Coach) say(l *leg) {
+	if c.sayCue(l) {
+		return
+	}
+	if !c.sayAfter(l) {
+		c.sayWatch(l)
+	}
+}
+
+// skipCues passes over the cues that the leg had already gone by when it committed itself.
+func (l *leg) skipCues(card *maneuver.Card) {
+	cues := card.AllCues
+	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn {
+		l.cue++
+	}
+	for i := range l.told {
+		if at, ok := decided(&card.Checks[i]); ok && at <= l.cur.Turn {
+			l.told[i] = true
+		}
+	}
+}
+
+// turnRate returns the turn rate in the direction of the leg over the last half second, °/s.
+func (c *Coach) turnRate(l *leg) float64 {
+	w, _ := c.ring.trend(c.now - 0.5)
+	return w.turnRate * l.side
+}
+
+// sayCue says the next cue when its words, begun now, end a reaction time before its turn
+// angle at the turn rate of now. One that comes too late to end in time is dropped.
+func (c *Coach) sayCue(l *leg) bool {
+	cues := c.plan.Card.AllCues
+	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn {
+		l.cue++
+	}
+	if l.cue == len(cues) || cues[l.cue].Say == "" {
+		return false
+	}
+	q := &cues[l.cue]
+	rate := c.turnRate(l)
+	if rate < 0.5 {
+		return false
+	}
+	left, lead := (q.Turn-l.cur.Turn)/rate, c.voice.Lead(q.Say)
+	if left > lead || c.voice.Busy(c.now, callout.CueLevel) {
+		return false
+	}
+	l.cue++
+	if left < lead-c.voice.Length(q.Say)/2 || !c.voice.Say(c.now, callout.CueLevel, q.Say) {
+		return false
+	}
+	c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: q.Say, Turn: round(l.cur.Turn, 1)})
+	return true
+}
+
+// decided returns the turn angle at which a check of a leg is known before its end.
+func decided(spec *maneuver.Check) (float64, bool) {
+	switch spec.Kind {
+	case "value":
+		if spec.Turn != nil {
+			return *spec.Turn, true
+		}
+	case "extreme", "extreme-angle", "crossing-angle", "mean":
+		return *spec.To, true
+	}
+	return 0, false
+}
+
+// sayAfter looks at the checks decided since the last moment, gives the tone, and says the
+// correction of the one that cost most. It is said at once or not at all.
+func (c *Coach) sayAfter(l *leg) bool {
+	card := c.plan.Card
+	words, id, most := "", "", 0.0
+	judged, bad := 0, false
+	for i := range card.Checks {
+		at, ok := decided(&card.Checks[i])
+		if !ok || l.told[i] || l.cur.Turn < at {
+			continue
+		}
+		l.told[i] = true
+		r := record(&card.Checks[i], l.judges[i].Measure(nil), &l.facts)
+		if r.Verdict == NotMeasured || r.Weight == 0 {
+			continue
+		}
+		judged++
+		bad = bad || r.Verdict == Missed
+		if cost := r.Weight * (100 - r.Score); r.Verdict == Missed && r.Words != "" && cost > most {
+			words, id, most = r.Words, r.ID, cost
+		}
+	}
+	if judged == 0 {
+		return false
+	}
+	k := &Callout{Time: round(c.now, 3), Kind: After, ID: id, Tone: Met, Turn: round(l.cur.Turn, 1)}
+	if bad {
+		k.Tone = Missed
+		if words != "" && c.voice.Say(c.now, callout.AfterLevel, words) {
+			k.Words = words
+		}
+	}
+	c.emit(k)
+	return k.Words != ""
+}
+
+// sayWatch says a correction when a lane has been out of its corridor for a while.
+func (c *Coach) sayWatch(l *leg) {
+	card := c.plan.Card
+	for i := range card.Watches {
+		w := &card.Watches[i]
+		off, ok := c.outside(l, w)
+		if !ok || off == 0 || l.cur.Turn < w.From || l.cur.Turn > w.To {
+			l.watch[i] = math.NaN()
+			continue
+		}
+		if math.IsNaN(l.watch[i]) {
+			l.watch[i] = c.now
+		}
+		words := w.Low
+		if off > 0 {
+			words = w.High
+		}
+		if out := c.now - l.watch[i]; out < w.Hold || out > w.Hold+stale || words == "" {
+			continue
+		}
+		if c.voice.Say(c.now, callout.AfterLevel, words) {
+			l.watch[i] = math.Inf(-1) // once an excursion
+			c.emit(&Callout{Time: round(c.now, 3), Kind: After, ID: w.ID, Words: words, Turn: round(l.cur.Turn, 1)})
+		}
+	}
+}
+
+// outside returns how far a lane is above (positive) or below its corridor, 0 inside.
+func (c *Coach) outside(l *leg, w *maneuver.Watch) (off float64, ok bool) {
+	s := &l.cur.Sample
+	var v float64
+	switch w.Channel {
+	case "ball":
+		v, ok = s.Get(stream.Ball)
+		return beyond(v, 0, w.Width), ok
+	case maneuver.Power:
+		v, ok = check.Power(&l.cur, &l.facts)
+		was, had := check.Power(&l.facts.Entry, &l.facts)
+		return beyond(v, was, w.Width), ok && had
+	case "pitch":
+		v, ok = s.Get(stream.Pitch)
+		v -= l.facts.Entry.Sample.Value(stream.Pitch)
+	default:
+		ch, _ := stream.ChannelNamed(w.Channel)
+		v, ok = s.Get(ch)
+	}
+	aim, width, known := c.plan.Aim(w.Channel, l.cur.Turn)
+	return beyond(v, aim, width), ok && known
+}
+
+func beyond(v, aim, width float64) float64 {
+	switch {
+	case v > aim+width:
+		return v - aim - width
+	case v < aim-width:
+		return v - aim + width
+	}
+	return 0
+}
+
+// sayResult says how the leg went: the verdict, or the one thing to change.
+func (c *Coach) sayResult(l *leg, done *Leg) {
+	if l.external {
+		return
+	}
+	k := &Callout{Time: round(c.now, 3), Kind: Result, ID: "leg", Turn: round(l.cur.Turn, 1), Tone: Met}
+	switch {
+	case done.Outcome == KnockOff:
+		k.Words, k.Tone = "Knock it off", Missed
+	case done.Outcome == BrokenOff:
+		k.Words, k.Tone = "Broken off", Missed
+	case done.Verdict == Missed && done.Change != "":
+		k.Words, k.Tone = done.Change, Missed
+	case done.Verdict == Missed:
+		k.Words, k.Tone = "Not within standard", Missed
+	case done.Score >= 90:
+		k.Words = "Good"
+	default:
+		k.Words = "Within standard"
+	}
+	if !c.voice.Say(c.now, callout.ResultLevel, k.Words) {
+		k.Words = ""
+	}
+	c.emit(k)
+}
