@@ -9,7 +9,7 @@ import "math"
 //
 // What it fills, and from what:
 //
-//   - vertical speed: slope of the altitude over the last second;
+//   - vertical speed: slope of the altitude over the last half second;
 //   - roll, pitch and yaw rate: mean rotation between attitudes about 0.1 s apart, in body
 //     axes, so about 0.05 s old;
 //   - ball: −10 widths per g of lateral load, as measured on a home simulator's ball;
@@ -166,9 +166,9 @@ type slope struct {
 
 const (
 	slopePoints = 24
-	slopeFine   = 1.0 // s of window for finely printed values: a parabola, slope at its end
+	slopeFine   = 0.5 // s of window for finely printed values: a parabola, slope at its end
 	slopeCoarse = 2.5 // s for coarse ones: a line, which is half that old
-	slopeLeast  = 0.3 // s without which nothing is said
+	slopeLeast  = 0.2 // s without which nothing is said
 	coarseStep  = 0.5 // ft
 )
 

@@ -262,6 +262,9 @@ func (t *Timebase) accept(s *Sample, p *picture, stamp, received float64, jumped
 	}
 	if p.has.Has(Latitude) && p.has.Has(Longitude) && p.placeDiffers(&t.known) {
 		if every := received - t.placedAt; every > 0 && every < longestGap && !jumped {
+			if t.placeEvery == 0 {
+				t.placeEvery = every
+			}
 			t.placeEvery += (every - t.placeEvery) / 8
 		}
 		t.placed, t.placedAt = t.out, received
