@@ -1,0 +1,305 @@
+package web
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/gorilla/websocket"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// linkGone is the link of a station that went away.
+const linkGone = "gone"
+
+// A board is what is known of one station and who looks at it.
+type board struct {
+	name     string
+	prefix   []byte // how every frame message of the station begins
+	watchers atomic.Int64
+	info     atomic.Pointer[session.Station]
+	leftAt   atomic.Int64 // when it went away, Unix nanoseconds
+
+	mu      sync.Mutex
+	run     string
+	seq     uint64
+	ring    []*websocket.PreparedMessage // the event numbered n is at n % ringSize
+	first   uint64                       // number of the oldest event in the ring
+	viewers map[*viewer]struct{}
+
+	plan     *session.Plan
+	frame    []byte // the latest frame, as a message
+	trace    tracer
+	last     *coach.Leg
+	series   []*coach.Series
+	callouts []*coach.Callout
+}
+
+func newBoard(name, run string) *board {
+	head, _ := json.Marshal(session.Message{Type: session.TypeFrame, Station: name}) // two strings: cannot fail
+	head[len(head)-1] = ','
+	return &board{
+		name:    name,
+		prefix:  head,
+		run:     run,
+		ring:    make([]*websocket.PreparedMessage, ringSize),
+		first:   1,
+		viewers: map[*viewer]struct{}{},
+	}
+}
+
+// live tells whether the station is there, streaming or not.
+func (b *board) live() bool {
+	info := b.info.Load()
+	return info != nil && info.Link != linkGone
+}
+
+// event keeps a message and hands it to all who look.
+func (b *board) event(h *Hub, m session.Message) error {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if m.Seq == 0 {
+		m.Seq = b.seq + 1
+	}
+	broken := m.Seq != b.seq+1
+	data, err := json.Marshal(m)
+	if err != nil {
+		return err
+	}
+	pm, err := websocket.NewPreparedMessage(websocket.TextMessage, data)
+	if err != nil {
+		return err
+	}
+	if broken {
+		b.restart(h, m.Seq)
+	}
+	b.keep(m.Body)
+	b.seq = m.Seq
+	b.ring[m.Seq%ringSize] = pm
+	if m.Seq-b.first >= ringSize {
+		b.first = m.Seq - ringSize + 1
+	}
+	for v := range b.viewers {
+		if broken { // its numbers mean nothing any more
+			v.put(b.hello(h.version, nil))
+			continue
+		}
+		if !v.put(pm) {
+			h.counts.overflows.Inc()
+		}
+	}
+	return nil
+}
+
+// restart begins a new numbering. One that goes back is a new session of the same station.
+func (b *board) restart(h *Hub, seq uint64) {
+	if seq <= b.seq {
+		b.frame, b.last, b.series, b.callouts, b.trace = nil, nil, nil, nil, tracer{}
+	}
+	b.run = h.nextRun()
+	clear(b.ring)
+	b.first = seq
+}
+
+// keep takes from a message what a State needs.
+func (b *board) keep(body any) {
+	switch x := body.(type) {
+	case session.Station:
+		b.station(&x)
+	case *session.Station:
+		b.station(x)
+	case session.Plan:
+		b.plan = &x
+	case *session.Plan:
+		b.plan = x
+	case coach.Callout:
+		b.callout(&x)
+	case *coach.Callout:
+		b.callout(x)
+	case *coach.Leg:
+		b.last = x
+		b.trace.reset()
+	case *coach.Series:
+		b.series = tail(append(b.series, withoutTraces(x)), seriesKept)
+	}
+}
+
+func (b *board) station(s *session.Station) {
+	if s.Link == linkGone && b.live() {
+		b.leftAt.Store(time.Now().UnixNano())
+	}
+	b.info.Store(s)
+}
+
+func (b *board) callout(c *coach.Callout) { b.callouts = tail(append(b.callouts, c), callouts) }
+
+// showFrame encodes the frame, keeps it, and offers it to all who look.
+func (b *board) showFrame(h *Hub, f *coach.Frame, now time.Time) error {
+	body, err := json.Marshal(f)
+	if err != nil {
+		return fmt.Errorf("frame at %g s: %w", f.Time, err)
+	}
+	data := make([]byte, 0, len(b.prefix)+len(body))
+	data = append(append(data, b.prefix...), body[1:]...)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.frame = data
+	b.trace.add(f)
+	if len(b.viewers) == 0 {
+		return nil
+	}
+	pm, err := websocket.NewPreparedMessage(websocket.TextMessage, data)
+	if err != nil {
+		return err
+	}
+	for v := range b.viewers {
+		if v.offer(pm, now) {
+			h.counts.coalesced.Inc()
+		}
+	}
+	return nil
+}
+
+// attach adds a viewer. One that comes back gets what it missed; where that is no longer
+// known, or it is new, it gets all there is.
+func (b *board) attach(h *Hub, v *viewer, want wish) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	v.board = b
+	b.viewers[v] = struct{}{}
+	b.watchers.Add(1)
+	sameRun := want.run == "" || want.run == b.run
+	if want.resume && sameRun && want.since <= b.seq && want.since+1 >= b.first {
+		missed := make([]*websocket.PreparedMessage, 0, b.seq-want.since)
+		for n := want.since + 1; n <= b.seq; n++ {
+			missed = append(missed, b.ring[n%ringSize])
+		}
+		v.catchUp(missed)
+		if b.frame != nil {
+			if pm, err := websocket.NewPreparedMessage(websocket.TextMessage, b.frame); err == nil {
+				v.offer(pm, time.Now())
+			}
+		}
+		return
+	}
+	v.put(b.hello(h.version, h.names()))
+}
+
+func (b *board) detach(v *viewer) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if _, ok := b.viewers[v]; ok {
+		delete(b.viewers, v)
+		b.watchers.Add(-1)
+	}
+	v.board = nil
+}
+
+// A greeting is a State as it goes out. Run names the numbering its sequence number is of;
+// a viewer that comes back repeats both.
+type greeting struct {
+	session.State
+	Run   string          `json:"run"`
+	Frame json.RawMessage `json:"frame"` // instead of the State's: already encoded
+}
+
+// hello encodes the State. The board is locked; names may be nil when the viewer has them.
+func (b *board) hello(version string, names []string) *websocket.PreparedMessage {
+	if names == nil {
+		names = []string{b.name}
+	}
+	g := greeting{Run: b.run, State: session.State{
+		Version: contractVersion, Server: version, Stations: names,
+		Info: b.info.Load(), Plan: b.plan, Trace: b.trace.points,
+		Last: b.last, Series: b.series, Callouts: b.callouts,
+	}}
+	if b.frame != nil {
+		g.Frame = bytes.Join([][]byte{[]byte("{"), b.frame[len(b.prefix):]}, nil)
+	}
+	return encodeHello(session.Message{Type: session.TypeHello, Station: b.name, Seq: b.seq, Body: g})
+}
+
+// contractVersion is that of the messages on the live socket.
+const contractVersion = 1
+
+// emptyHello is the State of a station that is not there. The hub is locked.
+func (h *Hub) emptyHello(station string) *websocket.PreparedMessage {
+	return encodeHello(session.Message{Type: session.TypeHello, Station: station, Body: greeting{
+		Run:   h.run,
+		State: session.State{Version: contractVersion, Server: h.version, Stations: h.names()},
+	}})
+}
+
+// encodeHello cannot fail: all that is in a State was encoded before, when it came.
+func encodeHello(m session.Message) *websocket.PreparedMessage {
+	data, err := json.Marshal(m)
+	if err != nil {
+		panic(fmt.Sprintf("web: a state that was written before cannot be written again: %v", err))
+	}
+	pm, err := websocket.NewPreparedMessage(websocket.TextMessage, data)
+	if err != nil {
+		panic(fmt.Sprintf("web: %v", err))
+	}
+	return pm
+}
+
+// A tracer collects the trace of the leg being flown, one entry a degree of turn.
+type tracer struct {
+	points    []coach.Trace
+	direction string
+}
+
+// maxTrace bounds a trace: two full turns.
+const maxTrace = 720
+
+func (t *tracer) reset() { *t = tracer{} }
+
+// add takes a frame. A trace begins anew where the turn does.
+func (t *tracer) add(f *coach.Frame) {
+	if f.State != "turn" && f.State != "leg" {
+		t.reset()
+		return
+	}
+	if n := len(t.points); f.Direction != t.direction || n > 0 && f.Turn < t.points[n-1].Turn-15 {
+		*t = tracer{direction: f.Direction}
+	}
+	n := len(t.points)
+	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {
+		return
+	}
+	p := coach.Trace{Turn: f.Turn, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
+	if v, ok := f.Values["airspeed"]; ok {
+		p.Airspeed = &v
+	}
+	if f.Climb != nil {
+		climb := *f.Climb
+		p.Height = &climb
+	}
+	t.points = append(t.points, p)
+}
+
+// withoutTraces copies a series without what only pictures need: a State has the trace of
+// the last leg, and a long session would make it big.
+func withoutTraces(s *coach.Series) *coach.Series {
+	lean := *s
+	lean.Legs = make([]coach.Leg, len(s.Legs))
+	copy(lean.Legs, s.Legs)
+	for i := range lean.Legs {
+		lean.Legs[i].Trace = nil
+	}
+	return &lean
+}
+
+// tail keeps the last n, in memory of its own now and then, so that the rest can go.
+func tail[T any](s []T, n int) []T {
+	if len(s) <= n {
+		return s
+	}
+	return append(make([]T, 0, n+1), s[len(s)-n:]...)
+}

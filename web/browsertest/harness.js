@@ -1,0 +1,90 @@
+// Starts the made-up feed and a browser for the tests of the pages.
+//
+// HALFTURN_URL       test a server that runs already, at this address (flight.test.js only)
+// HALFTURN_CHROMIUM  the browser, /usr/bin/chromium when not set
+
+import { spawn } from 'node:child_process';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createInterface } from 'node:readline';
+import { execFileSync } from 'node:child_process';
+import { AxeBuilder } from '@axe-core/playwright';
+import { chromium } from 'playwright-core';
+
+export const sizes = {
+  desk: { width: 1280, height: 800 },
+  large: { width: 1920, height: 1080 },
+  phone: { width: 390, height: 844 },
+};
+
+export function launch() {
+  return chromium.launch({
+    executablePath: process.env.HALFTURN_CHROMIUM ?? '/usr/bin/chromium',
+    args: [
+      '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
+      '--disable-background-networking', '--disable-component-update', '--disable-sync',
+    ],
+  });
+}
+
+/** Builds the feed once for a test file. */
+export async function buildFeed() {
+  const dir = await mkdtemp(join(tmpdir(), 'halfturn-feed-'));
+  const path = join(dir, 'demofeed');
+  execFileSync('go', ['build', '-o', path, './internal/demofeed'], { cwd: new URL('..', import.meta.url), stdio: 'inherit' });
+  return { path, remove: () => rm(dir, { recursive: true, force: true }) };
+}
+
+/** Runs the feed; do(step) resolves when the step is done. */
+export async function startFeed(path, addr = '127.0.0.1:0') {
+  const child = spawn(path, [addr], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
+  const first = (await lines.next()).value;
+  const url = first?.match(/^listening (http:\S+)$/)?.[1];
+  if (!url) throw new Error(`the feed did not start: ${first}`);
+  return {
+    url,
+    async do(...steps) {
+      for (const step of steps) {
+        child.stdin.write(`${step}\n`);
+        const answer = (await lines.next()).value;
+        if (answer !== 'ok') throw new Error(`${step}: ${answer}`);
+      }
+    },
+    async stop() {
+      const ended = new Promise((resolve) => child.once('exit', resolve));
+      child.stdin.end();
+      await ended;
+    },
+  };
+}
+
+/** Opens the page and collects what it complains of. */
+export async function openPage(browser, url, options = {}) {
+  const context = await browser.newContext({ viewport: sizes.desk, ...options });
+  const page = await context.newPage();
+  const complaints = [];
+  page.on('console', (m) => {
+    if (m.type() === 'error' || m.type() === 'warning') complaints.push(m.text());
+  });
+  page.on('pageerror', (e) => complaints.push(String(e)));
+  await page.goto(url);
+  return { page, complaints, close: () => context.close() };
+}
+
+/** The violations axe finds, one line each. */
+export async function violations(page) {
+  const { violations: all } = await new AxeBuilder({ page }).analyze();
+  return all.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary?.replace(/\s+/g, ' ')}`));
+}
+
+/** The steps that bring the page to each of its faces, and what to wait for. */
+export const faces = {
+  empty: { steps: [], ready: 'main[data-mode="empty"]' },
+  setup: { steps: ['station', 'level'], ready: 'main[data-mode="set-up"] ht-gates li' },
+  leg: { steps: ['station', 'level ready', 'fly 0 114'], ready: 'main[data-mode="leg"] .flag-text' },
+  safety: { steps: ['station', 'level ready', 'fly 0 128', 'safety'], ready: 'ht-band[data-kind="safety"]' },
+  after: { steps: ['station', 'level ready', 'fly 0 179', 'finish'], ready: 'main[data-mode="after"] .verdict' },
+  second: { steps: ['station', 'level ready', 'fly 0 179', 'finish', 'level', 'fly 0 60'], ready: 'main[data-mode="leg"] .trace.pale[d^="M"]' },
+};

@@ -1,0 +1,319 @@
+package web
+
+import (
+	"cmp"
+	"context"
+	"slices"
+	"strconv"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// Bounds of what the hub keeps, so that no number of stations or viewers grows its memory.
+const (
+	ringSize      = 512 // events kept a station, for viewers that come back
+	callouts      = 8   // callouts in a State
+	seriesKept    = 6   // series in a State
+	goneKept      = 64  // stations that went away and are still shown
+	alwaysWatched = 8   // up to so many stations are followed with nobody looking
+)
+
+// A Hub takes what the stations' sessions produce, keeps the latest of each, and hands it
+// to the viewers. Events reach every viewer in order; frames only as fast as a viewer
+// takes them, the latest first. Each message is encoded once, whoever looks.
+//
+// A Hub is a session.Output and a prometheus.Collector. It is safe for use by many
+// stations at once.
+type Hub struct {
+	version string
+	log     zerolog.Logger
+	run     string // differs at every start, so that old sequence numbers mean nothing
+	runs    atomic.Uint64
+	counts  counts
+
+	boards  sync.Map // station name → *board
+	known   atomic.Int64
+	waiting atomic.Int64 // viewers that would take any live station
+
+	mu      sync.Mutex // taken before a board's
+	order   []*board   // as they came
+	lobby   map[*viewer]struct{}
+	viewers map[*viewer]struct{}
+	closed  bool
+	empty   chan struct{} // closed when the hub is and the last viewer left
+}
+
+var _ session.Output = (*Hub)(nil)
+
+// NewHub returns a hub without stations. The version is Halfturn's, as told to viewers.
+func NewHub(version string, log zerolog.Logger) *Hub {
+	return &Hub{
+		version: version,
+		log:     log,
+		run:     strconv.FormatInt(time.Now().UnixNano(), 36),
+		counts:  newCounts(),
+		lobby:   map[*viewer]struct{}{},
+		viewers: map[*viewer]struct{}{},
+		empty:   make(chan struct{}),
+	}
+}
+
+// Event takes a message that no viewer may miss. A message without a number gets the next.
+func (h *Hub) Event(m session.Message) {
+	b := h.board(m.Station)
+	was := b.live()
+	if err := b.event(h, m); err != nil {
+		h.log.Error().Err(err).Str("station", m.Station).Str("type", m.Type).Msg("an event could not be written")
+		return
+	}
+	h.counts.events.Inc()
+	switch is := b.live(); {
+	case was && !is && m.Type == session.TypeStation:
+		h.left(b)
+	case is:
+		h.adopt(b)
+	}
+}
+
+// Frame takes the state of now. The frame is encoded here and not kept.
+func (h *Hub) Frame(station string, f *coach.Frame) {
+	b := h.board(station)
+	if err := b.showFrame(h, f, time.Now()); err != nil {
+		h.log.Error().Err(err).Str("station", station).Msg("a frame could not be written")
+	}
+}
+
+// Watched tells whether frames of the station are wanted. A house of few stations is always
+// watched, so that a page opened in the middle of a leg has its trace; in a big one only
+// the stations somebody looks at are.
+func (h *Hub) Watched(station string) bool {
+	if h.known.Load() <= alwaysWatched {
+		return true
+	}
+	b, ok := h.boards.Load(station)
+	return ok && b.(*board).watchers.Load() > 0
+}
+
+// Stations returns the stations in the order they came.
+func (h *Hub) Stations() []session.Station {
+	h.mu.Lock()
+	order := slices.Clone(h.order)
+	h.mu.Unlock()
+	all := make([]session.Station, 0, len(order))
+	for _, b := range order {
+		if info := b.info.Load(); info != nil {
+			all = append(all, *info)
+		}
+	}
+	return all
+}
+
+// Has tells whether the hub knows the station.
+func (h *Hub) Has(station string) bool {
+	_, ok := h.boards.Load(station)
+	return ok
+}
+
+// Close ends all viewers with the code for a server that goes away, and takes no new ones.
+func (h *Hub) Close(reason string) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.closed {
+		return
+	}
+	h.closed = true
+	for v := range h.viewers {
+		v.end(closeGoingAway, reason)
+	}
+	if len(h.viewers) == 0 {
+		close(h.empty)
+	}
+}
+
+// drain waits for the viewers of a closed hub to be gone.
+func (h *Hub) drain(ctx context.Context) {
+	select {
+	case <-h.empty:
+	case <-ctx.Done():
+	}
+}
+
+// Describe and Collect make the hub a prometheus.Collector.
+func (h *Hub) Describe(ch chan<- *prometheus.Desc) { h.counts.describe(ch) }
+
+// Collect hands out the hub's counters.
+func (h *Hub) Collect(ch chan<- prometheus.Metric) {
+	h.mu.Lock()
+	n := len(h.viewers)
+	h.mu.Unlock()
+	h.counts.viewers.Set(float64(n))
+	h.counts.collect(ch)
+}
+
+// board finds or makes the station's board.
+func (h *Hub) board(name string) *board {
+	if b, ok := h.boards.Load(name); ok {
+		return b.(*board)
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if b, ok := h.boards.Load(name); ok {
+		return b.(*board)
+	}
+	b := newBoard(name, h.nextRun())
+	h.order = append(h.order, b)
+	h.boards.Store(name, b)
+	h.known.Add(1)
+	return b
+}
+
+func (h *Hub) nextRun() string {
+	return h.run + "." + strconv.FormatUint(h.runs.Add(1), 36)
+}
+
+// join lets a viewer in. With no station named it gets the first live one, or waits for it.
+// It returns false when the house is closing or full.
+func (h *Hub) join(v *viewer, want wish, limit int) bool {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if h.closed || len(h.viewers) >= limit {
+		return false
+	}
+	h.viewers[v] = struct{}{}
+	v.anyStation = want.station == ""
+	b := h.pick(want.station)
+	if b == nil {
+		v.put(h.emptyHello(want.station))
+		h.wait(v)
+		v.named = want.station
+		return true
+	}
+	if v.anyStation && !b.live() {
+		h.wait(v)
+	}
+	b.attach(h, v, want)
+	return true
+}
+
+// leave takes a viewer out.
+func (h *Hub) leave(v *viewer) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	delete(h.viewers, v)
+	h.unwait(v)
+	if v.board != nil {
+		v.board.detach(v)
+	}
+	if h.closed && len(h.viewers) == 0 {
+		close(h.empty)
+	}
+}
+
+// pick returns the board asked for, else the first that is live, else the one that came last.
+func (h *Hub) pick(station string) *board {
+	if station != "" {
+		b, _ := h.boards.Load(station)
+		found, _ := b.(*board)
+		return found
+	}
+	for _, b := range h.order {
+		if b.live() {
+			return b
+		}
+	}
+	if n := len(h.order); n > 0 {
+		return h.order[n-1]
+	}
+	return nil
+}
+
+func (h *Hub) wait(v *viewer) {
+	if _, ok := h.lobby[v]; !ok {
+		h.lobby[v] = struct{}{}
+		h.waiting.Add(1)
+	}
+}
+
+func (h *Hub) unwait(v *viewer) {
+	if _, ok := h.lobby[v]; ok {
+		delete(h.lobby, v)
+		h.waiting.Add(-1)
+	}
+}
+
+// adopt gives a live station to the viewers that wait for it or for any.
+func (h *Hub) adopt(b *board) {
+	if h.waiting.Load() == 0 {
+		return
+	}
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	for v := range h.lobby {
+		if v.named != "" && v.named != b.name {
+			continue
+		}
+		h.unwait(v)
+		if v.board == b {
+			continue
+		}
+		if v.board != nil {
+			v.board.detach(v)
+		}
+		b.attach(h, v, wish{})
+	}
+}
+
+// left is called when a station went away: viewers that named none go to another one, and
+// the stations that went longest ago are forgotten.
+func (h *Hub) left(b *board) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	for v := range h.viewers {
+		if v.board != b || !v.anyStation {
+			continue
+		}
+		if other := h.pick(""); other != nil && other.live() {
+			b.detach(v)
+			other.attach(h, v, wish{})
+			continue
+		}
+		h.wait(v)
+	}
+	h.forget()
+}
+
+// forget drops the stations that went away longest ago and that nobody looks at.
+func (h *Hub) forget() {
+	gone := []*board{}
+	for _, b := range h.order {
+		if !b.live() && b.watchers.Load() == 0 {
+			gone = append(gone, b)
+		}
+	}
+	if len(gone) <= goneKept {
+		return
+	}
+	slices.SortFunc(gone, func(x, y *board) int { return cmp.Compare(x.leftAt.Load(), y.leftAt.Load()) })
+	drop := gone[:len(gone)-goneKept]
+	for _, b := range drop {
+		h.boards.Delete(b.name)
+		h.known.Add(-1)
+	}
+	h.order = slices.DeleteFunc(h.order, func(b *board) bool { return slices.Contains(drop, b) })
+}
+
+// names lists the stations, for a hello. The hub is locked.
+func (h *Hub) names() []string {
+	all := make([]string, len(h.order))
+	for i, b := range h.order {
+		all[i] = b.name
+	}
+	return all
+}

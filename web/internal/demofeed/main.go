@@ -1,0 +1,228 @@
+// Command demofeed serves the pages with a made-up flight, one step a line of its standard
+// input, for the checks of the pages. It is no part of Halfturn.
+//
+//	station [NAME]    a station comes, with a plan, in level flight
+//	level [ready]     a frame of level flight
+//	fly FROM TO       a leg's frames, a degree each, with what is said between
+//	safety, clear     a limit is passed, and is no longer
+//	finish            the leg is graded
+//	series            the series is graded
+//	link LINK         the station's link changes
+//	missing CHANNEL   the station lacks a channel
+//	advice            nothing of what the station sends can be read
+//	play              fly on and on, at the pace of a clock
+//
+// Each line is answered with "ok" when it is done.
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"os"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+	"halfturn/web"
+	"halfturn/web/internal/feed"
+)
+
+func main() {
+	addr := "127.0.0.1:0"
+	if len(os.Args) > 1 {
+		addr = os.Args[1]
+	}
+	if err := run(addr); err != nil {
+		fmt.Fprintln(os.Stderr, "demofeed:", err)
+		os.Exit(1)
+	}
+}
+
+func run(addr string) error {
+	l, err := net.Listen("tcp", addr)
+	if err != nil {
+		return err
+	}
+	log := zerolog.New(os.Stderr).Level(zerolog.WarnLevel)
+	p := &player{hub: web.NewHub("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
+	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}}, p.hub, p, prometheus.NewRegistry(), log)
+	ctx, stop := context.WithCancel(context.Background())
+	served := make(chan error, 1)
+	go func() { served <- srv.Serve(ctx, l) }()
+	fmt.Printf("listening http://%s\n", l.Addr())
+	in := bufio.NewScanner(os.Stdin)
+	for in.Scan() {
+		if err := p.do(strings.Fields(in.Text())); err != nil {
+			fmt.Println("error", err)
+			continue
+		}
+		fmt.Println("ok")
+	}
+	stop()
+	return errors.Join(in.Err(), <-served)
+}
+
+// A player sends made-up messages to a hub, and is its desk.
+type player struct {
+	hub                *web.Hub
+	name               string
+	maneuver, aircraft string
+	now                float64
+	legs               int
+	turn               float64
+}
+
+func (p *player) event(kind string, body any) {
+	p.hub.Event(session.Message{Type: kind, Station: p.name, Body: body})
+}
+
+func (p *player) station(link string, change func(*session.Station)) {
+	s := feed.Station(p.name, link)
+	s.Maneuver, s.Aircraft = p.maneuver, p.aircraft
+	if change != nil {
+		change(s)
+	}
+	p.event(session.TypeStation, s)
+}
+
+func (p *player) level(ready bool) {
+	p.now++
+	p.turn = 0
+	p.hub.Frame(p.name, feed.Level(p.now, ready))
+}
+
+func (p *player) do(words []string) error {
+	if len(words) == 0 {
+		return nil
+	}
+	switch args := words[1:]; words[0] {
+	case "station":
+		if len(args) > 0 {
+			p.name = strings.Join(args, " ")
+		}
+		p.station("live", nil)
+		p.event(session.TypePlan, feed.Plan())
+		p.event(session.TypePhase, coach.Phase{Time: p.now, Phase: "set-up"})
+		p.level(false)
+	case "level":
+		p.level(len(args) > 0)
+	case "fly":
+		return p.flyLine(args)
+	case "safety":
+		p.say(&coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"})
+	case "clear":
+		p.say(&coach.Callout{Kind: coach.Clear, ID: "hard-deck"})
+	case "finish":
+		p.finish()
+	case "series":
+		p.event(session.TypeSeries, feed.Series())
+		p.legs = 0
+	case "link":
+		p.station(args[0], nil)
+	case "missing":
+		p.station("live", func(s *session.Station) { s.Missing = args })
+	case "advice":
+		p.station("live", func(s *session.Station) {
+			s.Format, s.Rate, s.Channels, s.Derived = "", 0, []string{}, []string{}
+			s.Advice = "What arrives is in no known format. Switch on the data output described in the set-up page."
+		})
+	case "play":
+		go p.play()
+	default:
+		return fmt.Errorf("unknown step %q", words[0])
+	}
+	return nil
+}
+
+func (p *player) say(c *coach.Callout) {
+	c.Time, c.Turn = p.now, p.turn
+	p.event(session.TypeCallout, c)
+}
+
+func (p *player) flyLine(args []string) error {
+	if len(args) != 2 {
+		return errors.New("fly FROM TO")
+	}
+	from, err := strconv.ParseFloat(args[0], 64)
+	if err != nil {
+		return err
+	}
+	to, err := strconv.ParseFloat(args[1], 64)
+	if err != nil {
+		return err
+	}
+	p.fly(from, to, 0)
+	return nil
+}
+
+// fly sends the frames from one turn angle to another, a degree each.
+func (p *player) fly(from, to float64, pause time.Duration) {
+	for turn := from; turn <= to; turn++ {
+		p.now += 0.12
+		p.turn = turn
+		p.hub.Frame(p.name, feed.At(p.now, turn, feed.Late(turn)))
+		for _, c := range feed.Callouts() {
+			if c.Turn == turn {
+				p.say(c)
+			}
+		}
+		time.Sleep(pause)
+	}
+}
+
+func (p *player) finish() {
+	p.legs++
+	direction := "right"
+	if p.legs%2 == 0 {
+		direction = "left"
+	}
+	leg := feed.Finished(p.legs, direction, p.now-25)
+	p.event(session.TypeLeg, leg)
+	p.say(&coach.Callout{Kind: coach.Result, ID: "leg", Words: "Near. More bank at ninety", Tone: "missed"})
+	f := feed.Level(p.now, true)
+	f.State, f.Phase = "after", "after"
+	p.hub.Frame(p.name, f)
+}
+
+func (p *player) play() {
+	for {
+		for range 60 {
+			p.level(true)
+			time.Sleep(50 * time.Millisecond)
+		}
+		p.fly(0, 179, 110*time.Millisecond)
+		p.finish()
+		time.Sleep(5 * time.Second)
+	}
+}
+
+// Cards, Choose and Legs make the player a desk.
+func (p *player) Cards() web.Cards {
+	return web.Cards{
+		Maneuvers: []web.Card{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
+		Aircraft:  []web.Card{{Name: "turboprop-trainer", Title: "Turboprop trainer"}, {Name: "light-single", Title: "Light single"}},
+	}
+}
+
+// Choose takes the wing-over alone; the other maneuver is there to be refused.
+func (p *player) Choose(_, maneuver, aircraft string) error {
+	if maneuver != "wing-over" {
+		return fmt.Errorf("the maneuver card %q has no place in this flight: choose wing-over", maneuver)
+	}
+	p.maneuver, p.aircraft = maneuver, aircraft
+	p.station("live", nil)
+	return nil
+}
+
+// Legs returns none.
+func (p *player) Legs(station string) (any, bool) {
+	return map[string]any{"station": station, "series": []any{}}, p.hub.Has(station)
+}

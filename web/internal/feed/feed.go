@@ -1,0 +1,223 @@
+// Package feed makes up a wing-over and sends it through the hub, for the checks of the
+// pages. Its numbers are round ones, of no aircraft; its bank, nose, speed and height are
+// sines of the turn angle.
+package feed
+
+import (
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// Turn is the full turn of the made-up maneuver, in degrees.
+const Turn = 180.0
+
+// The shape of the made-up flight.
+const (
+	steepest = 75.0  // ° at 90
+	highest  = 17.0  // ° at 45, and as low at 135
+	entry    = 155.0 // kt
+	apex     = 112.0 // kt at 90
+	gain     = 600.0 // ft at 90
+)
+
+func rad(deg float64) float64 { return deg * math.Pi / 180 }
+
+// Bank returns the bank toward the turn, in degrees, at a turn angle in degrees.
+func Bank(turn float64) float64 { return steepest * math.Sin(rad(turn)) }
+
+// Pitch returns the pitch in degrees.
+func Pitch(turn float64) float64 { return highest * math.Sin(2*rad(turn)) }
+
+// Speed returns the airspeed in knots.
+func Speed(turn float64) float64 { return entry - (entry-apex)*math.Sin(rad(turn)) }
+
+// Climb returns the height above the entry in feet.
+func Climb(turn float64) float64 { return gain * math.Pow(math.Sin(rad(turn)), 2) }
+
+// Checkpoints returns the posts of the plan.
+func Checkpoints() []session.Checkpoint {
+	return []session.Checkpoint{
+		{Turn: 45, Label: "45°", Words: "nose highest, bank half way", Want: "bank 53°, nose 17° up"},
+		{Turn: 90, Label: "90°", Words: "steepest, nose on the horizon", Want: "bank 75°, nose level, 112 kt"},
+		{Turn: 135, Label: "135°", Words: "rolling out, nose lowest", Want: "bank 53°, nose 17° down"},
+		{Turn: 180, Label: "out", Words: "wings level, speed and height back", Want: "155 kt, height as at entry"},
+	}
+}
+
+// Plan returns the maneuver as a picture.
+func Plan() *session.Plan {
+	return &session.Plan{
+		Maneuver: "wing-over", Title: "Wing-over", Standard: "course standard",
+		Aircraft: "generic turboprop trainer", Turn: Turn, Legs: 2,
+		Checkpoints: Checkpoints(),
+		Lanes: []session.Lane{
+			lane("bank", "Bank", "°", 0, 90, []float64{0, 45, 90}, Bank, 4, 15),
+			lane("pitch", "Nose", "°", -25, 25, []float64{-20, 0, 20}, Pitch, 4, 4),
+			lane("airspeed", "Speed", "kt", 100, 165, []float64{110, 150}, Speed, 7, 7),
+			lane("height", "Height", "ft", -50, 700, []float64{0, 600}, Climb, 60, 90),
+		},
+		Cautions: []string{"Clear the area before every leg.", "Stop at the hard deck."},
+	}
+}
+
+// lane draws a corridor about a curve, half as wide as edge at its ends and mid in its middle.
+func lane(channel, title, unit string, low, high float64, ticks []float64, at func(float64) float64, edge, mid float64) session.Lane {
+	l := session.Lane{Channel: channel, Title: title, Unit: unit, Low: low, High: high, Ticks: ticks}
+	for turn := 0.0; turn <= Turn; turn += 3 {
+		half := edge + (mid-edge)*math.Sin(rad(turn))
+		aim := at(turn)
+		l.Corridor = append(l.Corridor, session.Corridor{Turn: turn, Low: aim - half, Aim: aim, High: aim + half})
+	}
+	return l
+}
+
+// Station returns the made-up seat.
+func Station(name, link string) *session.Station {
+	return &session.Station{
+		Name: name, Address: "127.0.0.1:50123", Link: link, Format: "text lines", Rate: 60,
+		Channels: []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
+		Derived:  []string{"vertical-speed"}, Missing: []string{},
+		Maneuver: "wing-over", Aircraft: "turboprop-trainer",
+	}
+}
+
+func ptr(v float64) *float64 { return &v }
+
+// Gates returns the set-up gates, all open or with the entry speed wrong.
+func Gates(ready bool) []coach.Gate {
+	speed := 148.0
+	if ready {
+		speed = 155
+	}
+	return []coach.Gate{
+		{ID: "wings-level", Label: "Wings level", Want: "bank within 5°", Value: ptr(0.6), Unit: "°", OK: true},
+		{ID: "height-held", Label: "Height held", Want: "within 300 ft/min", Value: ptr(-40), Unit: "ft/min", OK: true},
+		{ID: "entry-speed", Label: "Entry speed", Want: "155 kt, within 5", Value: &speed, Unit: "kt", OK: ready},
+		{ID: "power-set", Label: "Power set", Want: "steady", Unit: "%", OK: true},
+		{ID: "hard-deck", Label: "Above the hard deck", Want: "over 1,500 ft", Value: ptr(3500), Unit: "ft", OK: true},
+	}
+}
+
+// Level returns a frame before the turn.
+func Level(time float64, ready bool) *coach.Frame {
+	return &coach.Frame{
+		Time: time, State: "set-up", Phase: "set-up", Ready: ready, Gates: Gates(ready),
+		Values: map[string]float64{"bank": 0.6, "pitch": 1.2, "airspeed": *Gates(ready)[2].Value, "altitude": 5000, "ball": 0},
+		Stall:  ptr(80), Deck: ptr(3500), Point: ptr(90),
+	}
+}
+
+// At returns a frame of the leg to the right. Off is added to the bank, in degrees.
+func At(time, turn, off float64) *coach.Frame {
+	f := &coach.Frame{
+		Time: time, State: "leg", Direction: "right", Turn: turn, Phase: phase(turn),
+		Values: map[string]float64{
+			"bank": Bank(turn) + off, "pitch": Pitch(turn), "airspeed": Speed(turn),
+			"altitude": 5000 + Climb(turn), "ball": 0.1, "normal-load": 1.2,
+		},
+		Climb: ptr(Climb(turn)), Stall: ptr(Speed(turn) - 75), Deck: ptr(3500 + Climb(turn)),
+		Point: ptr(90 - turn),
+	}
+	for _, c := range Checkpoints() {
+		if c.Turn > turn {
+			f.Next = &coach.Next{
+				Turn: c.Turn, Label: c.Label, Words: c.Words, Want: c.Want,
+				Seconds: ptr((c.Turn - turn) / 9), Point: 90 - c.Turn,
+			}
+			break
+		}
+	}
+	return f
+}
+
+func phase(turn float64) string {
+	switch {
+	case turn < 45:
+		return "up"
+	case turn < 90:
+		return "over the top"
+	case turn < 135:
+		return "down"
+	}
+	return "roll-out"
+}
+
+// Callouts returns what is said up to each turn angle of a leg whose bank is late at 90.
+func Callouts() []*coach.Callout {
+	return []*coach.Callout{
+		{Kind: coach.Cue, ID: "at-45", Words: "Nose high at forty-five", Turn: 28},
+		{Kind: coach.After, ID: "bank-at-45", Tone: "met", Turn: 45},
+		{Kind: coach.Cue, ID: "at-90", Words: "Steepest at the point", Turn: 70},
+		{Kind: coach.After, ID: "bank-at-90", Words: "More bank", Tone: "missed", Turn: 91},
+		{Kind: coach.Cue, ID: "at-135", Words: "Roll out slowly", Turn: 112},
+		{Kind: coach.After, ID: "pitch-at-135", Tone: "met", Turn: 136},
+		{Kind: coach.Cue, ID: "out", Words: "Wings level on the line", Turn: 160},
+	}
+}
+
+// Finished returns the graded leg, one of each verdict among its checks.
+func Finished(number int, direction string, start float64) *coach.Leg {
+	leg := &coach.Leg{
+		Number: number, Direction: direction, Outcome: coach.Finished, Start: start, End: start + 25,
+		Entry: point(0, start), Exit: &coach.Point{}, Verdict: coach.Near, Score: 78,
+		Change: "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+		Causes: []coach.Cause{{ID: "roll-stopped", Share: 0.7, Evidence: "the roll stopped at 70° of turn", Advice: "keep rolling"}},
+	}
+	*leg.Exit = point(178.6, start+25)
+	for _, turn := range []float64{45, 90, 135} {
+		leg.Points = append(leg.Points, point(turn, start+turn/8))
+	}
+	for turn := 0.0; turn < 179; turn++ {
+		leg.Trace = append(leg.Trace, coach.Trace{
+			Turn: turn, Bank: Bank(turn) - late(turn), Pitch: Pitch(turn), Airspeed: ptr(Speed(turn)), Height: ptr(Climb(turn)),
+		})
+	}
+	leg.Checks = checks()
+	return leg
+}
+
+// late is what the bank lacks about 90°.
+func late(turn float64) float64 { return 17 * math.Exp(-math.Pow((turn-92)/22, 2)) }
+
+// Late returns the same for frames, as what to add.
+func Late(turn float64) float64 { return -late(turn) }
+
+func point(turn, time float64) coach.Point {
+	return coach.Point{Turn: turn, Time: time, Values: map[string]float64{
+		"bank": Bank(turn) - late(turn), "pitch": Pitch(turn), "airspeed": Speed(turn), "altitude": 5000 + Climb(turn),
+	}}
+}
+
+func band(low, high float64) [2]*float64 { return [2]*float64{&low, &high} }
+
+func checks() []coach.Check {
+	return []coach.Check{
+		{ID: "bank-at-45", Label: "Bank at 45°", Kind: "value", Channel: "bank", Turn: ptr(45), Value: ptr(51), Unit: "°",
+			Aim: ptr(53), Met: band(43, 63), Near: band(38, 68), Weight: 1, Verdict: coach.Met, Score: 100},
+		{ID: "bank-at-90", Label: "Bank at 90°", Kind: "value", Channel: "bank", Turn: ptr(90), Value: ptr(58), Unit: "°",
+			Aim: ptr(75), Met: band(65, 85), Near: band(60, 90), Weight: 2, Verdict: coach.Missed, Score: 35,
+			Words: "Too little bank at 90°: keep rolling."},
+		{ID: "airspeed-at-90", Label: "Speed at 90°", Kind: "value", Channel: "airspeed", Turn: ptr(90), Value: ptr(120), Unit: "kt",
+			Aim: ptr(112), Met: band(107, 117), Near: band(102, 122), Weight: 1, Verdict: coach.Near, Score: 70,
+			Words: "8 kt fast: pull a little more in the first 45°."},
+		{ID: "pitch-at-135", Label: "Nose at 135°", Kind: "value", Channel: "pitch", Turn: ptr(135), Value: ptr(-16), Unit: "°",
+			Aim: ptr(-17), Met: band(-21, -13), Near: band(-24, -10), Weight: 1, Verdict: coach.Met, Score: 100},
+		{ID: "height-change", Label: "Height, entry to exit", Kind: "change", Channel: "altitude", Value: ptr(-60), Unit: "ft",
+			Aim: ptr(0), Met: band(-100, 100), Near: band(-150, 150), Weight: 1, Verdict: coach.Met, Score: 100},
+		{ID: "exit-turn", Label: "Turn at the exit", Kind: "value", Channel: "heading", Turn: ptr(180), Value: ptr(178.6), Unit: "°",
+			Aim: ptr(180), Met: band(170, 190), Near: band(165, 195), Weight: 1, Verdict: coach.Met, Score: 100},
+		{ID: "coordination", Label: "Ball in the middle", Kind: "share", Channel: "ball", Unit: "%", Weight: 1,
+			Verdict: coach.NotMeasured, Reason: "the stream has no ball and no lateral load factor"},
+	}
+}
+
+// Series returns the series of two legs.
+func Series() *coach.Series {
+	return &coach.Series{
+		Maneuver: "wing-over", Standard: "course standard", Aircraft: "generic turboprop trainer",
+		Verdict: coach.Near, Score: 80, Checks: []coach.Check{},
+		Legs: []coach.Leg{*Finished(1, "right", 10), *Finished(2, "left", 60)},
+	}
+}

@@ -1,0 +1,123 @@
+// Package web shows the coached flights: the pages, the live socket, the few calls of the
+// pages, and the metrics. It is thin: it decides nothing about flying, and what it needs
+// from the rest of the program is the interface Desk.
+package web
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net"
+	"net/http"
+	"time"
+
+	"github.com/gorilla/websocket"
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/prometheus/client_golang/prometheus/promhttp"
+	"github.com/rs/zerolog"
+)
+
+// Config is what a Server needs to know.
+type Config struct {
+	Listen     []string // addresses simulators send to, told to users who have none there yet
+	Hosts      []string // names the server is known by, beside its addresses and localhost
+	MaxViewers int      // live sockets at once; 0 is 1,000
+}
+
+// A Server answers HTTP requests.
+type Server struct {
+	cfg      Config
+	hub      *Hub
+	desk     Desk
+	log      zerolog.Logger
+	door     *doorkeeper
+	cross    *http.CrossOriginProtection
+	pages    map[string]page
+	upgrader websocket.Upgrader
+	handler  http.Handler
+}
+
+// stopWait is how long requests may take to end when the server stops.
+const stopWait = 3 * time.Second
+
+// New returns a server of the hub's stations. The gatherer's metrics are served at /metrics.
+func New(cfg Config, hub *Hub, desk Desk, gatherer prometheus.Gatherer, log zerolog.Logger) *Server {
+	if cfg.MaxViewers == 0 {
+		cfg.MaxViewers = 1000
+	}
+	if cfg.Listen == nil {
+		cfg.Listen = []string{}
+	}
+	files, err := fs.Sub(embedded, "static")
+	if err != nil {
+		panic(err) // the name is a constant
+	}
+	all, err := pages(files)
+	if err != nil {
+		panic(fmt.Sprintf("web: the embedded pages cannot be read: %v", err))
+	}
+	s := &Server{
+		cfg: cfg, hub: hub, desk: desk, log: log,
+		door:     newDoorkeeper(cfg.Hosts),
+		cross:    http.NewCrossOriginProtection(),
+		pages:    all,
+		upgrader: websocket.Upgrader{HandshakeTimeout: writeWait, CheckOrigin: sameOrigin},
+	}
+	s.handler = s.door.guard(secure(s.routes(gatherer)))
+	return s
+}
+
+func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
+	mux := http.NewServeMux()
+	mux.Handle("GET /", s.handle(s.static))
+	mux.Handle("GET /live", s.handle(s.live))
+	mux.Handle("GET /healthz", s.handle(healthz))
+	mux.Handle("GET /metrics", promhttp.HandlerFor(gatherer, promhttp.HandlerOpts{}))
+	mux.Handle("GET /api/stations", s.handle(s.stations))
+	mux.Handle("GET /api/cards", s.handle(s.cards))
+	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.legs))
+	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
+	return mux
+}
+
+func healthz(w http.ResponseWriter, _ *http.Request) error {
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	_, _ = w.Write([]byte("ok\n")) // a client that left is no error
+	return nil
+}
+
+// Handler returns all that is served, for tests and for servers of one's own. Hosts other
+// than loopback ones and those of the Config are refused.
+func (s *Server) Handler() http.Handler { return s.handler }
+
+// Serve answers on the listener until the context ends, then closes the live sockets and
+// waits for what is being answered. It returns nil when it was stopped by the context.
+func (s *Server) Serve(ctx context.Context, l net.Listener) error {
+	s.door.bound(l.Addr())
+	srv := &http.Server{
+		Handler:           s.handler,
+		ReadHeaderTimeout: 5 * time.Second,
+		IdleTimeout:       2 * time.Minute,
+		MaxHeaderBytes:    16 << 10,
+	}
+	failed := make(chan error, 1)
+	go func() { failed <- srv.Serve(l) }()
+	select {
+	case err := <-failed:
+		s.hub.Close("the server failed")
+		return fmt.Errorf("serve %s: %w", l.Addr(), err)
+	case <-ctx.Done():
+	}
+	// The sockets first: Shutdown knows nothing of them.
+	s.hub.Close("the server is stopping")
+	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopWait)
+	defer cancel()
+	s.hub.drain(stop)
+	err := srv.Shutdown(stop)
+	if err != nil {
+		err = errors.Join(err, srv.Close())
+	}
+	<-failed
+	return err
+}

@@ -1,0 +1,69 @@
+package web
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"io/fs"
+	"net/http"
+	"path"
+	"strings"
+	"time"
+)
+
+//go:embed static
+var embedded embed.FS
+
+// kinds are the media types of the pages' files. The system's own table is not asked: it
+// differs from machine to machine.
+var kinds = map[string]string{
+	".html": "text/html; charset=utf-8",
+	".js":   "text/javascript; charset=utf-8",
+	".css":  "text/css; charset=utf-8",
+	".svg":  "image/svg+xml",
+	".ts":   "text/plain; charset=utf-8",
+}
+
+// A page is one embedded file.
+type page struct {
+	data []byte
+	kind string
+	etag string
+}
+
+// pages reads the embedded files, by URL path.
+func pages(files fs.FS) (map[string]page, error) {
+	all := map[string]page{}
+	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(files, name)
+		if err != nil {
+			return err
+		}
+		sum := sha256.Sum256(data)
+		p := page{data: data, kind: kinds[path.Ext(name)], etag: `"` + hex.EncodeToString(sum[:12]) + `"`}
+		all["/"+name] = p
+		if dir, ok := strings.CutSuffix("/"+name, "index.html"); ok {
+			all[dir] = p
+		}
+		return nil
+	})
+	return all, err
+}
+
+// static serves the pages. They are small and change with the program, so a browser asks
+// each time and mostly hears that nothing has changed.
+func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
+	p, ok := s.pages[r.URL.Path]
+	if !ok {
+		return &Problem{http.StatusNotFound, "there is no page " + r.URL.Path + "; the panel is at /"}
+	}
+	w.Header().Set("Content-Type", p.kind)
+	w.Header().Set("ETag", p.etag)
+	w.Header().Set("Cache-Control", "no-cache")
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(p.data))
+	return nil
+}

@@ -1,0 +1,43 @@
+// The callout band: one phrase, to be read from two metres. Safety words invert it and stay.
+
+/** @import { State } from '../view.d.ts' */
+
+import { attr, h, show, text } from '../dom.js';
+import { ago } from '../pure/format.js';
+import { hint } from '../pure/mode.js';
+
+/** How long words are news, ms. */
+const fresh = 5000;
+
+export class CalloutBand extends HTMLElement {
+  #kind = h('p', { class: 'band-kind' }, 'Safety');
+  #words = h('p', { class: 'band-words' });
+  #age = h('p', { class: 'band-age' });
+  #said = h('p', { class: 'visually-hidden', role: 'status' });
+  #alarm = h('p', { class: 'visually-hidden', role: 'alert' });
+  /** @type {object | null} */ #announced = null;
+
+  connectedCallback() {
+    attr(this.#words, 'aria-hidden', 'true'); // the live regions say it
+    this.replaceChildren(this.#kind, this.#words, this.#age, this.#said, this.#alarm);
+  }
+
+  /** @param {State} state @param {number} now ms since 1970 */
+  update(state, now) {
+    const safety = state.safety.at(-1) ?? null;
+    const band = state.band;
+    const words = safety?.words ?? band?.callout.words ?? '';
+    const age = band ? now - band.at : Infinity;
+    const news = safety !== null || age < fresh;
+    const idle = words === '' || (!news && state.frame?.state !== 'leg');
+    show(this.#kind, safety !== null);
+    attr(this, 'data-kind', safety ? 'safety' : idle ? 'idle' : news ? 'news' : 'old');
+    text(this.#words, idle ? hint(state) : words);
+    text(this.#age, safety ? 'until it is over' : idle || !band ? '' : `said ${ago(age)}`);
+    text(this.#alarm, safety ? `Safety: ${safety.words}` : '');
+    if (band && band.callout !== this.#announced && band.callout.kind !== 'safety') {
+      this.#announced = band.callout;
+      text(this.#said, age < fresh ? band.callout.words : '');
+    }
+  }
+}

@@ -1,0 +1,28 @@
+// The checkpoints of the maneuver and its cautions, before the first leg.
+
+/** @import { Plan } from '../types.d.ts' */
+/** @import { State } from '../view.d.ts' */
+
+import { h } from '../dom.js';
+
+export class Brief extends HTMLElement {
+  /** @type {Plan | null} */ #plan = null;
+  #list = h('ol', { class: 'rows posts' });
+  #cautions = h('ul', { class: 'cautions' });
+
+  connectedCallback() {
+    this.replaceChildren(h('h2', {}, 'The turn'), this.#list, this.#cautions);
+  }
+
+  /** @param {State} state */
+  update(state) {
+    const { plan } = state;
+    if (plan === this.#plan) return;
+    this.#plan = plan;
+    this.#list.replaceChildren(...(plan?.checkpoints ?? []).map((c) => h('li', {},
+      h('span', { class: 'post-label' }, c.label),
+      h('span', { class: 'row-label' }, c.words),
+      h('span', { class: 'row-want soft' }, c.want))));
+    this.#cautions.replaceChildren(...(plan?.cautions ?? []).map((c) => h('li', {}, c)));
+  }
+}

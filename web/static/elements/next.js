@@ -1,0 +1,38 @@
+// The next checkpoint: what to look for, the numbers, the seconds.
+
+/** @import { State } from '../view.d.ts' */
+
+import { attr, h, s, text } from '../dom.js';
+import { number } from '../pure/format.js';
+import { progress } from '../pure/geometry.js';
+
+export class NextCheckpoint extends HTMLElement {
+  #head = h('h2', {}, 'Next');
+  #label = h('p', { class: 'next-label' });
+  #words = h('p', { class: 'strong' });
+  #want = h('p', { class: 'soft' });
+  #seconds = h('p', { class: 'next-seconds' });
+  #bar = s('rect', { x: 0, y: 0, width: 0, height: 6, rx: 3, class: 'bar-done' });
+
+  connectedCallback() {
+    this.replaceChildren(
+      this.#head,
+      h('div', { class: 'next-row' }, this.#label, h('div', { class: 'next-words' }, this.#words, this.#want), this.#seconds),
+      s('svg', { viewBox: '0 0 100 6', preserveAspectRatio: 'none', class: 'bar', 'aria-hidden': 'true' },
+        s('rect', { x: 0, y: 0, width: 100, height: 6, class: 'bar-all' }), this.#bar),
+    );
+  }
+
+  /** @param {State} state */
+  update(state) {
+    const { frame, plan } = state;
+    const next = frame?.next ?? null;
+    text(this.#head, frame?.phase ? `Next · now ${frame.phase}` : 'Next');
+    text(this.#label, next?.label ?? '');
+    text(this.#words, next?.words ?? (frame?.state === 'turn' ? 'A turn, not yet a leg.' : 'Level the wings.'));
+    text(this.#want, next?.want ?? '');
+    text(this.#seconds, next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
+    const share = plan && frame && next ? progress(plan, frame.turn, next.turn) : 0;
+    attr(this.#bar, 'width', Math.round(share * 1000) / 10);
+  }
+}

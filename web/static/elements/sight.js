@@ -1,0 +1,89 @@
+// The sight picture, from above: the airplane, the ground line it entered along, and the
+// reference point, filled where it is and hollow where it should be at the next checkpoint.
+
+/** @import { State } from '../view.d.ts' */
+
+import { attr, h, s, show, text } from '../dom.js';
+import { bearing, number } from '../pure/format.js';
+import { around } from '../pure/geometry.js';
+
+const center = 160;
+const radius = 128;
+
+/** A small peak about its place. */
+const peak = 'M0 -13L12 9H-12Z';
+
+export class Sight extends HTMLElement {
+  #ground = s('g', { class: 'ground' },
+    s('line', { x1: center, y1: center - radius, x2: center, y2: center + radius, class: 'ground-band' }),
+    s('line', { x1: center, y1: center - radius, x2: center, y2: center + radius, class: 'ground-line' }));
+  #sightLine = s('line', { x1: center, y1: center, class: 'sight-line' });
+  #now = s('path', { d: peak, class: 'point-now' });
+  #then = s('path', { d: peak, class: 'point-then' });
+  #thenText = s('text', { class: 'small', 'text-anchor': 'middle' });
+  #svg = s('svg', { viewBox: '0 0 320 320', class: 'picture', 'aria-hidden': 'true' });
+  #words = h('p', { class: 'strong' });
+  #wanted = h('p', { class: 'soft' });
+  #margins = h('p', { class: 'soft small margins' });
+
+  connectedCallback() {
+    this.#svg.replaceChildren(
+      s('circle', { cx: center, cy: center, r: radius, class: 'horizon' }),
+      this.#ground, this.#sightLine,
+      s('line', { x1: center, y1: center - radius + 8, x2: center, y2: center + 38, class: 'plane thin' }),
+      s('line', { x1: center - 68, y1: center, x2: center + 68, y2: center, class: 'plane wing' }),
+      s('line', { x1: center - 21, y1: center + 34, x2: center + 21, y2: center + 34, class: 'plane' }),
+      s('text', { x: center + 8, y: center - radius + 26, class: 'small' }, 'nose'),
+      this.#thenText, this.#then, this.#now,
+    );
+    this.replaceChildren(h('h2', {}, 'Where the point stands'), this.#svg, this.#words, this.#wanted, this.#margins);
+  }
+
+  /** @param {State} state */
+  update(state) {
+    const { frame } = state;
+    if (!frame) return;
+    const entry = frame.direction === 'left' ? frame.turn : -frame.turn;
+    attr(this.#ground, 'transform', `rotate(${number1(entry)} ${center} ${center})`);
+    const known = frame.point !== null;
+    show(this.#now, known);
+    show(this.#sightLine, known);
+    if (frame.point !== null) {
+      const p = around(center, center, radius, frame.point);
+      attr(this.#now, 'transform', `translate(${p.x} ${p.y})`);
+      attr(this.#sightLine, 'x2', p.x);
+      attr(this.#sightLine, 'y2', p.y);
+      text(this.#words, `Point ${bearing(frame.point)}.`);
+    } else {
+      text(this.#words, 'No reference point yet.');
+    }
+    this.#drawThen(state);
+    text(this.#margins, [
+      frame.stall === null ? '' : `${number(frame.stall)} kt above the stall`,
+      frame.deck === null ? '' : `${number(frame.deck)} ft above the hard deck`,
+    ].filter(Boolean).join(' · '));
+  }
+
+  /** @param {State} state */
+  #drawThen(state) {
+    const next = state.frame?.next ?? null;
+    show(this.#then, next !== null);
+    show(this.#thenText, next !== null);
+    if (!next) {
+      text(this.#wanted, '');
+      return;
+    }
+    const p = around(center, center, radius, next.point);
+    const t = around(center, center, radius - 34, next.point);
+    attr(this.#then, 'transform', `translate(${p.x} ${p.y})`);
+    attr(this.#thenText, 'x', t.x);
+    attr(this.#thenText, 'y', t.y + 5);
+    text(this.#thenText, next.label === 'out' ? 'out' : `at ${next.label}`);
+    text(this.#wanted, `At ${next.label === 'out' ? 'the exit' : next.label} it is ${bearing(next.point)}.`);
+  }
+}
+
+/** @param {number} n */
+function number1(n) {
+  return Math.round(n * 10) / 10;
+}

@@ -1,0 +1,43 @@
+// What is flown, and how the stream stands.
+
+/** @import { State } from '../view.d.ts' */
+
+import { attr, h, text } from '../dom.js';
+import { linkWords, stale, subtitle } from '../pure/mode.js';
+import { inTurn } from '../pure/store.js';
+
+export class FlightTitle extends HTMLElement {
+  #name = h('span', { class: 'title-name' }, 'Halfturn');
+  #side = h('span', { class: 'title-side soft' });
+  #sub = h('p', { class: 'soft subtitle' });
+
+  connectedCallback() {
+    this.replaceChildren(h('h1', {}, this.#name, this.#side), this.#sub);
+  }
+
+  /** @param {State} state */
+  update(state) {
+    text(this.#name, state.plan?.title ?? 'Halfturn');
+    const { frame } = state;
+    const side = frame && inTurn(frame) && frame.direction ? ` to the ${frame.direction}` : '';
+    text(this.#side, side);
+    text(this.#sub, state.plan ? subtitle(state) : 'a live coach for turns that are read off the turn');
+  }
+}
+
+export class LinkStatus extends HTMLElement {
+  #seat = h('p', { class: 'seat' });
+  #words = h('p', { class: 'soft link-words' });
+
+  connectedCallback() {
+    this.replaceChildren(this.#seat, this.#words);
+  }
+
+  /** @param {State} state @param {number} now */
+  update(state, now) {
+    text(this.#seat, state.info?.name ?? state.station);
+    text(this.#words, linkWords(state, now));
+    const well = state.link.state === 'open' && state.info?.link === 'live' && !stale(state, now);
+    attr(this, 'data-well', String(well));
+  }
+}

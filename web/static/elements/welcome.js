@@ -1,0 +1,36 @@
+// What to do when no simulator is heard, or what it sends cannot be read.
+
+/** @import { House, State } from '../view.d.ts' */
+
+import { h, show, text } from '../dom.js';
+
+export class Welcome extends HTMLElement {
+  #title = h('h2', { class: 'welcome-title' });
+  #advice = h('p', { class: 'strong' });
+  #address = h('code', { class: 'address' });
+  #steps = h('ol', { class: 'steps' });
+
+  connectedCallback() {
+    this.#steps.replaceChildren(
+      h('li', {}, 'In the simulator, switch on the output of flight data over UDP. The folder configs/simulators, beside the program, has a set-up file for each kind.'),
+      h('li', {}, 'Send it to ', this.#address, ', 20 to 60 times a second. On another machine, use the address of this one.'),
+      h('li', {}, 'Load a flight. This page fills as soon as the first data arrives.'),
+    );
+    this.replaceChildren(this.#title, this.#advice, this.#steps,
+      h('p', { class: 'soft' }, 'No simulator at hand? Stop this one and start the built-in aircraft: ', h('code', {}, 'halfturn demo'), '.'),
+      h('p', { class: 'soft' }, 'Does nothing arrive? ', h('code', {}, 'halfturn probe'), ' tells what reaches a port, and what to switch on.'));
+  }
+
+  /** @param {State} state @param {House} house */
+  update(state, house) {
+    const unread = state.info !== null && state.info.advice !== '';
+    const waiting = state.info !== null && !unread && state.info.link === 'live';
+    text(this.#title, unread ? 'Something arrives, but cannot be read'
+      : waiting ? 'A simulator is there; waiting for its first flight data'
+        : state.link.state === 'lost' ? 'Halfturn does not answer' : 'No simulator is heard yet');
+    show(this.#advice, unread || state.link.state === 'lost');
+    text(this.#advice, unread ? state.info?.advice ?? '' : 'Is it still running? This page comes back by itself when it is.');
+    const listen = house.list?.listen ?? [];
+    text(this.#address, listen.length === 0 ? '127.0.0.1:7181' : listen.join(' or '));
+  }
+}

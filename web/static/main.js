@@ -1,0 +1,152 @@
+// Joins the socket, the state, the elements and the sound.
+
+/** @import { Callout, Message } from './types.d.ts' */
+/** @import { House, Settings, State } from './view.d.ts' */
+
+import * as house from './house.js';
+import { LiveLink } from './link.js';
+import { find, register } from './elements/register.js';
+import { mode, stale } from './pure/mode.js';
+import { empty, reduce, withLink } from './pure/store.js';
+import { load, save } from './settings.js';
+import { Sound } from './sound.js';
+
+/** A live stream that says nothing for so long, ms, is asked for anew. */
+const deadAfter = 8000;
+
+/** How often the list of stations is asked for, ms, while the page is seen. */
+const listEvery = 5000;
+
+register();
+const main = /** @type {HTMLElement} */ (document.querySelector('main'));
+const parts = {
+  title: find('ht-title'), link: find('ht-link'), ribbon: find('ht-ribbon'), sight: find('ht-sight'),
+  next: find('ht-next'), gates: find('ht-gates'), brief: find('ht-brief'), debrief: find('ht-debrief'),
+  band: find('ht-band'), controls: find('ht-controls'), welcome: find('ht-welcome'),
+};
+
+/** @type {State} */ let state = empty(Date.now());
+/** @type {House} */ const known = { cards: null, list: null };
+/** @type {Settings} */ let settings = load();
+let error = '';
+let heardAt = Date.now();
+let planned = false;
+
+const sound = new Sound(() => plan());
+const live = new LiveLink({
+  position: () => ({ seq: state.seq, run: state.run }),
+  message: take,
+  link: (link) => {
+    state = withLink(state, link);
+    heardAt = Date.now();
+    plan();
+    if (link.state === 'open') void refresh();
+  },
+});
+
+/** @param {Message} message */
+function take(message) {
+  const now = Date.now();
+  heardAt = now;
+  const before = state;
+  state = reduce(state, message, now);
+  if (message.type === 'callout' && state !== before) speak(message);
+  if (message.type === 'hello' || message.type === 'plan') void refresh();
+  plan();
+}
+
+/** @param {Callout} callout */
+function speak(callout) {
+  const age = state.frame ? state.frame.time - callout.time : 0;
+  sound.call(callout, settings.words, age);
+}
+
+/** Draws once before the next picture, however much came. */
+function plan() {
+  if (planned) return;
+  planned = true;
+  requestAnimationFrame(draw);
+}
+
+function draw() {
+  planned = false;
+  const now = Date.now();
+  const face = mode(state);
+  if (main.dataset['mode'] !== face) main.dataset['mode'] = face;
+  const old = String(stale(state, now) || state.link.state !== 'open');
+  if (main.dataset['stale'] !== old) main.dataset['stale'] = old;
+  parts.title.update(state);
+  parts.link.update(state, now);
+  parts.band.update(state, now);
+  parts.controls.update(state, { house: known, settings, sound: sound.state, voice: sound.voice, error });
+  if (face === 'empty') return parts.welcome.update(state, known);
+  parts.ribbon.update(state);
+  switch (face) {
+    case 'leg':
+      parts.sight.update(state);
+      parts.next.update(state);
+      break;
+    case 'set-up':
+      parts.gates.update(state);
+      parts.brief.update(state);
+      break;
+    default:
+      parts.debrief.update(state);
+      parts.gates.update(state);
+  }
+}
+
+async function refresh() {
+  const [list, cards] = await Promise.all([house.stations(), known.cards ?? house.cards()]);
+  known.list = list ?? known.list;
+  known.cards = cards;
+  plan();
+}
+
+/** @param {Partial<Settings>} change */
+function set(change) {
+  settings = { ...settings, ...change };
+  save(settings);
+  document.documentElement.dataset['theme'] = settings.theme;
+  plan();
+}
+
+/** @param {string} name @param {(detail: any) => void} act */
+function on(name, act) {
+  parts.controls.addEventListener(name, (event) => act(/** @type {CustomEvent} */ (event).detail));
+}
+
+on('settings', set);
+on('sound-check', () => {
+  set({ sound: true });
+  sound.check();
+});
+on('mute', () => {
+  set({ sound: !settings.sound });
+  sound.want(settings.sound);
+});
+on('station', ({ station }) => {
+  const url = new URL(location.href);
+  url.searchParams.set('station', station);
+  history.replaceState(null, '', url);
+  state = { ...empty(Date.now()), link: state.link };
+  live.watch(station);
+});
+on('choose', async (choice) => {
+  error = await house.choose(state.station, choice);
+  plan();
+});
+
+for (const gesture of ['pointerdown', 'keydown']) addEventListener(gesture, () => sound.unlock(), { passive: true });
+addEventListener('online', () => live.again());
+setInterval(() => {
+  if (state.link.state === 'open' && state.info?.link === 'live' && Date.now() - heardAt > deadAfter) live.again();
+  plan(); // ages in words
+}, 1000);
+setInterval(() => {
+  if (document.visibilityState === 'visible' && state.link.state === 'open') void refresh();
+}, listEvery);
+
+set({});
+sound.want(settings.sound);
+live.watch(new URLSearchParams(location.search).get('station') ?? '');

@@ -1,0 +1,136 @@
+// Numbers and words as people read them. Pure.
+
+/** @import { Check, Gate, Verdict, Station } from '../types.d.ts' */
+
+const MINUS = '\u2212';
+const THIN = '\u202f'; // narrow no-break space
+
+/**
+ * A number with a true minus sign and a comma at the thousands.
+ * @param {number} value
+ * @param {number} [digits] after the point
+ */
+export function number(value, digits = 0) {
+  const fixed = Math.abs(value).toFixed(digits);
+  const [whole = '0', part] = fixed.split('.');
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
+  const text = part ? `${grouped}.${part}` : grouped;
+  return value < 0 && Number(fixed) !== 0 ? MINUS + text : text;
+}
+
+/** Like number, with a plus sign where it is one. @param {number} value @param {number} [digits] */
+export function signed(value, digits = 0) {
+  const text = number(value, digits);
+  return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** A value with its unit; the degree sign stands close. @param {number} value @param {string} unit @param {number} [digits] */
+export function withUnit(value, unit, digits = 0) {
+  return number(value, digits) + unitAfter(unit);
+}
+
+/** @param {string} unit */
+export function unitAfter(unit) {
+  if (unit === '') return '';
+  return unit === '°' ? '°' : `\u00a0${unit}`;
+}
+
+/** The digits a value of the unit is read with. @param {string} unit */
+export function digitsOf(unit) {
+  switch (unit) {
+    case 'g': case 'balls': return 1;
+    case 's': return 1;
+    case 'ratio': return 2;
+    default: return 0;
+  }
+}
+
+/**
+ * What a lane's flag says.
+ * @param {string} channel
+ * @param {string} unit
+ * @param {number} value
+ */
+export function flag(channel, unit, value) {
+  if (channel === 'height') return signed(value) + unitAfter(unit);
+  return withUnit(value, unit);
+}
+
+/** What a gate measures now. @param {Gate} gate */
+export function gateValue(gate) {
+  if (gate.value === null) return gate.unit === '' ? '' : 'not measured';
+  return withUnit(gate.value, gate.unit, digitsOf(gate.unit));
+}
+
+/** @param {Verdict} verdict */
+export function verdictWords(verdict) {
+  return verdict === 'not-measured' ? 'not measured' : verdict;
+}
+
+/** What was flown and what was wanted, "58°, wanted 75°". @param {Check} check */
+export function checkNumbers(check) {
+  if (check.value === null) return check.reason ?? 'not measured';
+  const digits = digitsOf(check.unit);
+  const is = withUnit(check.value, check.unit, digits);
+  const want = wanted(check, digits);
+  return want === '' ? is : `${is}, wanted ${want}`;
+}
+
+/** @param {Check} check @param {number} digits */
+function wanted(check, digits) {
+  if (check.aim !== undefined) return withUnit(check.aim, check.unit, digits);
+  const [low, high] = check.met;
+  if (low !== null && high !== null) return `${number(low, digits)} to ${withUnit(high, check.unit, digits)}`;
+  if (low !== null) return `at least ${withUnit(low, check.unit, digits)}`;
+  if (high !== null) return `at most ${withUnit(high, check.unit, digits)}`;
+  return '';
+}
+
+/**
+ * Where a point off the nose stands, in words.
+ * @param {number} angle degrees from the nose, right positive
+ */
+export function bearing(angle) {
+  const a = wrap180(angle);
+  const side = a < 0 ? 'left' : 'right';
+  const size = Math.abs(a);
+  if (size < 3) return 'on the nose';
+  if (Math.abs(size - 45) <= 4) return `halfway to the ${side} wing`;
+  if (Math.abs(size - 90) <= 4) return `on the ${side} wing`;
+  if (size > 175) return 'behind the tail';
+  if (size > 94) return `${number(size - 90)}° behind the ${side} wing`;
+  return `${number(size)}° ${side} of the nose`;
+}
+
+/** @param {number} angle */
+export function wrap180(angle) {
+  const a = ((angle % 360) + 360) % 360;
+  return a >= 180 ? a - 360 : a;
+}
+
+/** "14:03:20", the clock on the wall. @param {number} at ms since 1970 */
+export function clock(at) {
+  const d = new Date(at);
+  return [d.getHours(), d.getMinutes(), d.getSeconds()].map((n) => String(n).padStart(2, '0')).join(':');
+}
+
+/** "said just now", "said 4 s ago". @param {number} ms */
+export function ago(ms) {
+  const s = Math.max(0, Math.round(ms / 1000));
+  if (s < 1) return 'just now';
+  return s < 60 ? `${s}${THIN}s ago` : `${Math.floor(s / 60)}${THIN}min ago`;
+}
+
+/** "ball and load factor", "ball, rpm and N1". @param {readonly string[]} names */
+export function list(names) {
+  const words = names.map((n) => n.replaceAll('-', ' '));
+  if (words.length < 2) return words.join('');
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+/** How good the stream is, in words. @param {Station} s */
+export function quality(s) {
+  const missing = s.missing ?? [];
+  const rate = `${number(s.rate)} a second`;
+  return missing.length === 0 ? `${rate} · all channels` : `${rate} · no ${list(missing)}`;
+}

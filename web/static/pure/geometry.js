@@ -1,0 +1,168 @@
+// Where things stand on the ribbon and in the sight picture. Pure; all results are pixels.
+
+/** @import { Corridor, Lane, Plan, Trace } from '../types.d.ts' */
+
+/**
+ * @typedef {{ left: number, right: number, top: number, bottom: number }} Box
+ * @typedef {{ lane: Lane, top: number, bottom: number }} Strip
+ */
+
+/** The ribbon runs on a little past the full turn, where an overshoot would be. */
+const beyond = 8;
+
+/** How much of the height a lane gets. @type {Record<string, number>} */
+const shares = { bank: 1.45, pitch: 1.1, airspeed: 0.85, height: 0.85 };
+
+/**
+ * The pixel of a turn angle, kept on the paper.
+ * @param {Box} box
+ * @param {number} full the maneuver's full turn, degrees
+ * @param {number} turn degrees
+ */
+export function x(box, full, turn) {
+  const at = Math.min(Math.max(turn, -2), full + beyond);
+  return round(box.left + ((box.right - box.left) * at) / full);
+}
+
+/** The pixel of a value, kept within its strip. @param {Strip} strip @param {number} value */
+export function y(strip, value) {
+  const { low, high } = strip.lane;
+  const share = high === low ? 0.5 : (value - low) / (high - low);
+  const at = Math.min(Math.max(share, -0.06), 1.06);
+  return round(strip.bottom - (strip.bottom - strip.top) * at);
+}
+
+/**
+ * Cuts the box into the plan's lanes.
+ * @param {Plan} plan
+ * @param {Box} box
+ * @param {number} gap between lanes
+ * @returns {Strip[]}
+ */
+export function strips(plan, box, gap) {
+  const lanes = plan.lanes ?? [];
+  const total = lanes.reduce((sum, l) => sum + (shares[l.channel] ?? 1), 0);
+  const room = box.bottom - box.top - gap * Math.max(0, lanes.length - 1);
+  let top = box.top;
+  return lanes.map((lane) => {
+    const height = (room * (shares[lane.channel] ?? 1)) / total;
+    const strip = { lane, top: round(top), bottom: round(top + height) };
+    top += height + gap;
+    return strip;
+  });
+}
+
+/** @param {number} n */
+function round(n) {
+  return Math.round(n * 10) / 10;
+}
+
+/**
+ * The corridor as a closed path, and its center line.
+ * @param {Box} box
+ * @param {number} full
+ * @param {Strip} strip
+ */
+export function corridorPaths(box, full, strip) {
+  const all = strip.lane.corridor ?? [];
+  if (all.length < 2) return { area: '', aim: '' };
+  /** @param {(c: Corridor) => number} value */
+  const line = (value) => all.map((c) => `${x(box, full, c.turn)} ${y(strip, value(c))}`);
+  const upper = line((c) => c.high);
+  const lower = line((c) => c.low).reverse();
+  return { area: `M${upper.join('L')}L${lower.join('L')}Z`, aim: `M${line((c) => c.aim).join('L')}` };
+}
+
+/**
+ * The value a lane draws of a trace, null where the stream lacks it.
+ * @param {Trace} t
+ * @param {string} channel
+ */
+export function laneValue(t, channel) {
+  switch (channel) {
+    case 'bank': return t.bank;
+    case 'pitch': return t.pitch;
+    case 'airspeed': return t.airspeed;
+    case 'height': return t.height;
+    default: return null;
+  }
+}
+
+/**
+ * A trace as a path; it breaks where values are missing.
+ * @param {Box} box
+ * @param {number} full
+ * @param {Strip} strip
+ * @param {readonly Trace[]} trace
+ */
+export function tracePath(box, full, strip, trace) {
+  let path = '';
+  let down = false;
+  for (const t of trace) {
+    const v = laneValue(t, strip.lane.channel);
+    if (v === null) {
+      down = false;
+      continue;
+    }
+    path += `${down ? 'L' : 'M'}${x(box, full, t.turn)} ${y(strip, v)}`;
+    down = true;
+  }
+  return path;
+}
+
+/**
+ * The greatest value of a lane, once the flight has turned away from it by the margin.
+ * @param {readonly Trace[]} trace
+ * @param {string} channel
+ * @param {number} margin in the lane's unit
+ * @returns {{ turn: number, value: number } | null}
+ */
+export function peak(trace, channel, margin) {
+  /** @type {{ turn: number, value: number } | null} */
+  let top = null;
+  let now = -Infinity;
+  for (const t of trace) {
+    const v = laneValue(t, channel);
+    if (v === null) continue;
+    now = v;
+    if (top === null || v > top.value) top = { turn: t.turn, value: v };
+  }
+  return top && top.turn > 5 && now < top.value - margin ? top : null;
+}
+
+/**
+ * Flags stand beside the pen on the side with room, each within its strip.
+ * @param {Box} box
+ * @param {number} pen the pen's x
+ * @param {number} width of a flag
+ */
+export function flagX(box, pen, width) {
+  const gap = 12;
+  return pen + gap + width > box.right + 8 ? pen - gap - width : pen + gap;
+}
+
+/** @param {Strip} strip @param {number} at the value's y @param {number} height of the flag */
+export function flagY(strip, at, height) {
+  return Math.min(Math.max(at - height / 2, strip.top - 6), strip.bottom - height + 6);
+}
+
+/**
+ * A place on a circle, from an angle off the nose, right positive; up is the nose.
+ * @param {number} cx @param {number} cy @param {number} radius @param {number} angle degrees
+ */
+export function around(cx, cy, radius, angle) {
+  const a = (angle * Math.PI) / 180;
+  return { x: round(cx + radius * Math.sin(a)), y: round(cy - radius * Math.cos(a)) };
+}
+
+/**
+ * The share of the way from the last post to the next one, 0 to 1.
+ * @param {Plan} plan
+ * @param {number} turn where the flight is
+ * @param {number} next the next post
+ */
+export function progress(plan, turn, next) {
+  const before = (plan.checkpoints ?? []).findLast((c) => c.turn < next)?.turn ?? 0;
+  if (next <= before) return 0;
+  return Math.min(Math.max((turn - before) / (next - before), 0), 1);
+}

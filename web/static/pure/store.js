@@ -1,0 +1,139 @@
+// The page's state, and how each message changes it. Pure.
+
+/** @import { Callout, CalloutMessage, Frame, HelloMessage, LegMessage, Message, StationMessage, Trace } from '../types.d.ts' */
+/** @import { Link, State } from '../view.d.ts' */
+
+import { markCallout, markLeg } from './marks.js';
+
+/** @param {number} now ms since 1970 @returns {State} */
+export function empty(now) {
+  return {
+    link: { state: 'connecting', since: now, retryAt: null, reason: '' },
+    server: '', run: '', seq: 0, station: '',
+    info: null, plan: null, frame: null, frameAt: 0, linkAt: now,
+    trace: [], traceDirection: '', marks: new Map(),
+    last: null, legsInSeries: 0, series: [], band: null, safety: [],
+  };
+}
+
+/** @param {State} state @param {Link} link @returns {State} */
+export function withLink(state, link) {
+  return { ...state, link };
+}
+
+/**
+ * The state after a message.
+ * @param {State} state
+ * @param {Message} message
+ * @param {number} now ms since 1970
+ * @returns {State}
+ */
+export function reduce(state, message, now) {
+  if (message.type === 'hello') return greet(state, message, now);
+  if (message.type === 'frame') {
+    return message.station === state.station ? withFrame(state, message, now) : state;
+  }
+  if (message.station !== state.station) return state;
+  const seq = message.seq ?? state.seq;
+  if (seq <= state.seq && message.seq !== undefined) return state; // had it before
+  return event({ ...state, seq }, message, now);
+}
+
+/** @param {State} state @param {Exclude<Message, HelloMessage>} m @param {number} now @returns {State} */
+function event(state, m, now) {
+  switch (m.type) {
+    case 'station': return withStation(state, m, now);
+    case 'plan': return { ...state, plan: m, marks: new Map(), legsInSeries: 0 };
+    case 'callout': return withCallout(state, m, now);
+    case 'leg': return withLeg(state, m);
+    case 'series': return { ...state, series: [...state.series, m].slice(-6), legsInSeries: 0 };
+    default: return state;
+  }
+}
+
+/** @param {State} state @param {HelloMessage} m @param {number} now @returns {State} */
+function greet(state, m, now) {
+  const callouts = m.callouts ?? [];
+  const said = callouts.findLast((c) => c.words !== '' && c.kind !== 'clear');
+  const fresh = empty(now);
+  const { frame } = m;
+  const flying = frame !== null && inTurn(frame);
+  let marks = fresh.marks;
+  if (flying) {
+    const since = m.last?.end ?? -Infinity; // what was said before belongs to the leg before
+    for (const c of callouts) if (c.time > since && c.turn <= frame.turn) marks = markCallout(marks, m.plan, c);
+  } else if (m.last) {
+    marks = markLeg(m.last, m.plan);
+  }
+  return {
+    ...fresh,
+    link: state.link, server: m.server, run: m.run, seq: m.seq ?? 0, station: m.station,
+    info: m.info, plan: m.plan, frame: m.frame,
+    frameAt: m.frame ? now : 0,
+    trace: flying ? m.trace ?? [] : [],
+    traceDirection: m.frame?.direction ?? '',
+    marks,
+    last: m.last,
+    legsInSeries: m.last && !closed(m) ? m.last.number : 0,
+    series: m.series ?? [],
+    band: said ? { callout: said, at: now - (m.frame ? Math.max(0, m.frame.time - said.time) * 1000 : 60_000) } : null,
+    safety: callouts.reduce(stillUnsafe, /** @type {readonly Callout[]} */ ([])),
+  };
+}
+
+/** Whether the last leg's series has ended. @param {HelloMessage} m */
+function closed(m) {
+  const ended = m.series?.at(-1)?.legs?.at(-1);
+  return ended !== undefined && m.last !== null && ended.start >= m.last.start;
+}
+
+/** @param {State} state @param {StationMessage} m @param {number} now @returns {State} */
+function withStation(state, m, now) {
+  const changed = state.info?.link !== m.link;
+  return { ...state, info: m, linkAt: changed ? now : state.linkAt };
+}
+
+/** @param {Frame} f */
+export function inTurn(f) {
+  return f.state === 'turn' || f.state === 'leg';
+}
+
+/** @param {State} state @param {Frame} frame @param {number} now @returns {State} */
+function withFrame(state, frame, now) {
+  const next = { ...state, frame, frameAt: now };
+  if (!inTurn(frame)) {
+    return state.frame && inTurn(state.frame) ? { ...next, trace: [] } : next;
+  }
+  const end = state.trace.at(-1);
+  if (!end || frame.direction !== state.traceDirection || frame.turn < end.turn - 15) {
+    return { ...next, trace: [point(frame)], traceDirection: frame.direction, marks: new Map() };
+  }
+  if (frame.turn - end.turn < 0.5) return next;
+  return { ...next, trace: [...state.trace, point(frame)] };
+}
+
+/** @param {Frame} f @returns {Trace} */
+export function point(f) {
+  const v = f.values ?? {};
+  return { turn: f.turn, bank: v['bank'] ?? 0, pitch: v['pitch'] ?? 0, airspeed: v['airspeed'] ?? null, height: f.climb };
+}
+
+/** @param {State} state @param {CalloutMessage} m @param {number} now @returns {State} */
+function withCallout(state, m, now) {
+  const safety = stillUnsafe(state.safety, m);
+  const marks = markCallout(state.marks, state.plan, m);
+  const band = m.words !== '' && m.kind !== 'clear' ? { callout: m, at: now } : state.band;
+  return { ...state, safety, marks, band };
+}
+
+/** Safety words stand until a clear with the same id. @param {readonly Callout[]} safety @param {Callout} c */
+function stillUnsafe(safety, c) {
+  if (c.kind !== 'safety' && c.kind !== 'clear') return safety;
+  const others = safety.filter((s) => s.id !== c.id);
+  return c.kind === 'safety' ? [...others, c] : others;
+}
+
+/** @param {State} state @param {LegMessage} m @returns {State} */
+function withLeg(state, m) {
+  return { ...state, last: m, legsInSeries: m.number, trace: [], marks: markLeg(m, state.plan) };
+}

@@ -1,0 +1,96 @@
+// What is spoken and sounded, and what gives way to what. Pure.
+//
+// Safety cancels everything. A correction that comes while something is being said would be
+// late, so it is dropped; a cue takes the place of a lesser one; a result may wait. Nothing
+// waits but a result, and only one.
+
+/** @import { Callout, CalloutKind } from '../types.d.ts' */
+/** @import { Wordiness } from '../view.d.ts' */
+
+/** Older than this, in seconds, a callout is no use any more (it was missed on the wire). */
+export const late = 1.5;
+
+/** From the one that interrupts everything to the one that waits. @type {Record<CalloutKind, number>} */
+const rank = { safety: 0, clear: 1, after: 2, cue: 3, result: 4 };
+
+/**
+ * @typedef {object} Order what the sound machine has to do
+ * @property {boolean} cancel stop what is being said
+ * @property {string} say the words, '' for none
+ * @property {'met' | 'missed' | 'safety' | ''} tone
+ * @property {boolean} wait say it when what is being said has ended
+ */
+
+/** @type {Order} */
+const silence = { cancel: false, say: '', tone: '', wait: false };
+
+/**
+ * @param {Callout} callout
+ * @param {object} now
+ * @param {Wordiness} now.words
+ * @param {number} now.age seconds since the callout was due
+ * @param {CalloutKind | null} now.speaking what is being said
+ * @param {boolean} now.voice whether this machine can speak
+ * @returns {Order}
+ */
+export function decide(callout, now) {
+  const { kind, words } = callout;
+  if (kind === 'safety') {
+    return { cancel: true, say: now.voice ? words : '', tone: now.voice ? '' : 'safety', wait: false };
+  }
+  if (kind === 'clear') {
+    return now.speaking === 'safety' ? { ...silence, cancel: true } : silence;
+  }
+  if (now.age > late) return silence;
+  const wanted = wants(now.words, kind) && now.voice && words !== '';
+  const order = { ...silence, say: wanted ? words : '', tone: toneOf(callout, wanted) };
+  if (now.speaking === null) return order;
+  if (now.speaking === 'safety') return silence;
+  if (kind === 'result') return { ...order, wait: true };
+  if (kind === 'after') return { ...order, say: '' };
+  return rank[kind] <= rank[now.speaking] ? { ...order, cancel: wanted } : { ...order, say: '' };
+}
+
+/** @param {Wordiness} words @param {CalloutKind} kind */
+function wants(words, kind) {
+  if (words === 'tones') return false;
+  return words === 'full' || kind === 'cue' || kind === 'result';
+}
+
+/** Words already say what the tone would. @param {Callout} c @param {boolean} spoken @returns {Order['tone']} */
+function toneOf(c, spoken) {
+  if (c.tone === '' || c.tone === 'safety') return '';
+  return spoken ? '' : c.tone;
+}
+
+/**
+ * @typedef {object} Note
+ * @property {number} at seconds from the start
+ * @property {number} length seconds
+ * @property {number} from hertz
+ * @property {number} to hertz
+ */
+
+/**
+ * The tones. Each differs from the others within its first half second (MIL-STD-1472E
+ * 5.3.4.3.3: the first 0.5 s of a signal must be unlike that of any other): met rises once,
+ * missed falls twice, safety is a fast row of glides. All lie within 500 to 3,000 Hz, where
+ * the same standard, 5.3.3.1.1, has tones heard best. The pitches themselves are ours.
+ * @type {Record<'met' | 'missed' | 'safety', readonly Note[]>}
+ */
+export const tones = {
+  met: [
+    { at: 0, length: 0.1, from: 880, to: 880 },
+    { at: 0.1, length: 0.2, from: 1320, to: 1320 },
+  ],
+  missed: [
+    { at: 0, length: 0.16, from: 700, to: 560 },
+    { at: 0.24, length: 0.16, from: 700, to: 560 },
+  ],
+  safety: [
+    { at: 0, length: 0.1, from: 1200, to: 2000 },
+    { at: 0.15, length: 0.1, from: 1200, to: 2000 },
+    { at: 0.3, length: 0.1, from: 1200, to: 2000 },
+    { at: 0.45, length: 0.1, from: 1200, to: 2000 },
+  ],
+};

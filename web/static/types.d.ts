@@ -1,0 +1,255 @@
+// The contract of the live socket and of the calls of the pages, as the server writes them.
+// Angles are degrees, speeds knots, heights feet, times seconds of the stream's own clock.
+
+export type Verdict = 'met' | 'near' | 'missed' | 'not-measured';
+export type Direction = 'right' | 'left' | '';
+export type StationLink = 'live' | 'paused' | 'silent' | 'gone';
+export type FlightState = 'set-up' | 'turn' | 'leg' | 'after';
+export type CalloutKind = 'safety' | 'clear' | 'after' | 'cue' | 'result';
+export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height';
+
+export interface Gate {
+  id: string;
+  label: string;
+  want: string;
+  value: number | null;
+  unit: string;
+  ok: boolean;
+}
+
+export interface Setup {
+  time: number;
+  ready: boolean;
+  gates: Gate[] | null;
+}
+
+export interface Phase {
+  time: number;
+  phase: string;
+  turn: number;
+  direction: Direction;
+}
+
+export interface Callout {
+  time: number;
+  kind: CalloutKind;
+  id: string;
+  words: string;
+  tone: 'met' | 'missed' | 'safety' | '';
+  turn: number;
+}
+
+/** A point holds the channels the stream has, beside these two. */
+export interface Point {
+  turn: number;
+  time: number;
+  [channel: string]: number;
+}
+
+export type Band = [number | null, number | null];
+
+export interface Check {
+  id: string;
+  label: string;
+  kind: string;
+  channel?: string;
+  turn?: number;
+  at?: number;
+  value: number | null;
+  unit: string;
+  aim?: number;
+  met: Band;
+  near: Band;
+  weight: number;
+  verdict: Verdict;
+  score: number;
+  words: string;
+  reason?: string;
+}
+
+export interface Cause {
+  id: string;
+  share: number;
+  evidence: string;
+  advice: string;
+}
+
+export interface Trace {
+  turn: number;
+  bank: number;
+  pitch: number;
+  airspeed: number | null;
+  height: number | null;
+}
+
+export interface Leg {
+  number: number;
+  direction: Direction;
+  outcome: 'finished' | 'broken-off' | 'knock-off';
+  reason: string;
+  start: number;
+  end: number;
+  entry: Point;
+  points: Point[] | null;
+  exit: Point | null;
+  checks: Check[] | null;
+  causes: Cause[] | null;
+  change: string;
+  verdict: Verdict;
+  score: number;
+  trace: Trace[] | null;
+}
+
+export interface Series {
+  maneuver: string;
+  standard: string;
+  aircraft: string;
+  verdict: Verdict;
+  score: number;
+  checks: Check[] | null;
+  legs: Leg[] | null;
+}
+
+export interface Next {
+  turn: number;
+  label: string;
+  words: string;
+  want: string;
+  seconds: number | null;
+  point: number;
+}
+
+export interface Frame {
+  time: number;
+  state: FlightState;
+  direction: Direction;
+  turn: number;
+  phase: string;
+  values: Record<string, number> | null;
+  climb: number | null;
+  stall: number | null;
+  deck: number | null;
+  point: number | null;
+  next: Next | null;
+  gates: Gate[] | null;
+  ready: boolean;
+}
+
+export interface Station {
+  name: string;
+  address: string;
+  link: StationLink;
+  format: string;
+  advice: string;
+  rate: number;
+  channels: string[] | null;
+  derived: string[] | null;
+  missing: string[] | null;
+  maneuver: string;
+  aircraft: string;
+}
+
+export interface Checkpoint {
+  turn: number;
+  label: string;
+  words: string;
+  want: string;
+}
+
+export interface Corridor {
+  turn: number;
+  low: number;
+  aim: number;
+  high: number;
+}
+
+export interface Lane {
+  channel: LaneChannel;
+  title: string;
+  unit: string;
+  low: number;
+  high: number;
+  ticks: number[] | null;
+  corridor: Corridor[] | null;
+}
+
+export interface Plan {
+  maneuver: string;
+  title: string;
+  standard: string;
+  aircraft: string;
+  turn: number;
+  legs: number;
+  checkpoints: Checkpoint[] | null;
+  lanes: Lane[] | null;
+  cautions: string[] | null;
+}
+
+export interface Sitting {
+  id: string;
+  state: 'began' | 'ended';
+  legs: number;
+}
+
+/** All a viewer needs to draw a station from nothing. Run names the numbering seq is of. */
+export interface Hello {
+  version: number;
+  server: string;
+  run: string;
+  stations: string[] | null;
+  info: Station | null;
+  plan: Plan | null;
+  frame: Frame | null;
+  trace: Trace[] | null;
+  last: Leg | null;
+  series: Series[] | null;
+  callouts: Callout[] | null;
+}
+
+interface Head<T extends string> {
+  type: T;
+  station: string;
+  /** The number of the event, from 1, per station. Frames have none. */
+  seq?: number;
+}
+
+export type HelloMessage = Head<'hello'> & Hello;
+export type StationMessage = Head<'station'> & Station;
+export type PlanMessage = Head<'plan'> & Plan;
+export type FrameMessage = Head<'frame'> & Frame;
+export type SetupMessage = Head<'setup'> & Setup;
+export type PhaseMessage = Head<'phase'> & Phase;
+export type CalloutMessage = Head<'callout'> & Callout;
+export type LegMessage = Head<'leg'> & Leg;
+export type SeriesMessage = Head<'series'> & Series;
+export type SessionMessage = Head<'session'> & Sitting;
+
+export type Message =
+  | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
+  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage;
+
+export interface Card {
+  name: string;
+  title: string;
+  summary?: string;
+}
+
+/** GET /api/cards */
+export interface Cards {
+  maneuvers: Card[] | null;
+  aircraft: Card[] | null;
+}
+
+/** GET /api/stations */
+export interface StationList {
+  version: number;
+  server: string;
+  listen: string[];
+  stations: Station[];
+}
+
+/** POST /api/stations/{name}/choose */
+export interface Choice {
+  maneuver: string;
+  aircraft: string;
+}

@@ -1,0 +1,67 @@
+// What the page itself keeps: the state the elements draw, and their settings.
+
+import type {
+  Callout, Cards, Direction, Frame, Leg, Plan, Series, Station, StationList, Trace, Verdict,
+} from './types.d.ts';
+
+/** How the page stands with the server. */
+export interface Link {
+  state: 'connecting' | 'open' | 'lost';
+  /** When that began, ms since 1970. */
+  since: number;
+  /** When it tries again, ms since 1970; null when it does not wait. */
+  retryAt: number | null;
+  /** Why the server closed the socket, '' when it did not say. */
+  reason: string;
+}
+
+/** What the callout band shows. At is when it was said, ms since 1970. */
+export interface Band {
+  callout: Callout;
+  at: number;
+}
+
+/** The verdict on a post, by the turn angle of its checkpoint. */
+export type Marks = ReadonlyMap<number, Verdict>;
+
+export interface State {
+  link: Link;
+  server: string;
+  run: string;
+  seq: number;
+  station: string;
+  info: Station | null;
+  plan: Plan | null;
+  frame: Frame | null;
+  /** When the latest frame came, ms since 1970; 0 before the first. */
+  frameAt: number;
+  /** When the station's link last changed, ms since 1970. */
+  linkAt: number;
+  trace: readonly Trace[];
+  traceDirection: Direction;
+  marks: Marks;
+  last: Leg | null;
+  legsInSeries: number;
+  series: readonly Series[];
+  band: Band | null;
+  safety: readonly Callout[];
+}
+
+/** What the page asked the server for. */
+export interface House {
+  cards: Cards | null;
+  list: StationList | null;
+}
+
+export type Wordiness = 'tones' | 'checkpoints' | 'full';
+export type Theme = 'auto' | 'light' | 'dark';
+
+export interface Settings {
+  /** The pilot has asked for sound. */
+  sound: boolean;
+  words: Wordiness;
+  theme: Theme;
+}
+
+/** How sound stands: off (not asked for), blocked (the browser waits for a click), on. */
+export type SoundState = 'off' | 'blocked' | 'on';

@@ -1,0 +1,212 @@
+package web
+
+import (
+	"sync"
+	"time"
+
+	"github.com/gorilla/websocket"
+)
+
+// Bounds of one viewer.
+const (
+	queueSize  = 256                    // events a viewer may be behind
+	frameGap   = 28 * time.Millisecond  // between frames: a 60 Hz stream is shown at 30
+	frameTrail = 100 * time.Millisecond // after which the last of a stream that stopped is shown
+	writeWait  = 5 * time.Second        // for one message to leave
+	pingEvery  = 20 * time.Second
+	pongWait   = 45 * time.Second // longer than two pings
+	readLimit  = 4 << 10          // bytes; viewers have nothing to say
+)
+
+// Close codes of RFC 6455, section 7.4.1, and of its registry (1013: try again later).
+const (
+	closeGoingAway = websocket.CloseGoingAway
+	closeTryAgain  = websocket.CloseTryAgainLater
+)
+
+// A wish is what a viewer asks for.
+type wish struct {
+	station string // "" is any
+	resume  bool
+	since   uint64 // the last event it has, when it resumes
+	run     string // of which numbering, "" when not told
+}
+
+// A viewer is one socket's two lanes. Putting something in a lane never blocks. The hub
+// alone touches board, named and anyStation, under its lock.
+type viewer struct {
+	board      *board
+	named      string // waits for this station alone
+	anyStation bool
+
+	wake chan struct{}
+
+	mu      sync.Mutex
+	backlog []*websocket.PreparedMessage // what it missed before it came back
+	queue   []*websocket.PreparedMessage // the event lane, in order
+	frame   *websocket.PreparedMessage   // the snapshot lane
+	due     time.Time                    // when the frame goes
+	shown   time.Time                    // when the last one went
+	ended   bool
+	code    int
+	reason  string
+}
+
+func newViewer() *viewer { return &viewer{wake: make(chan struct{}, 1)} }
+
+// put adds an event. A viewer too far behind is ended and told to come back for what it
+// missed; put then returns false, once.
+func (v *viewer) put(m *websocket.PreparedMessage) bool {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if v.ended {
+		return true
+	}
+	if len(v.queue) >= queueSize {
+		v.stop(closeTryAgain, "too slow: come back for what you missed")
+		return false
+	}
+	v.queue = append(v.queue, m)
+	v.rouse()
+	return true
+}
+
+// catchUp adds what a viewer missed, however much: it is bounded by the ring.
+func (v *viewer) catchUp(missed []*websocket.PreparedMessage) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.backlog = append(v.backlog, missed...)
+	v.rouse()
+}
+
+// offer replaces the frame to be shown. It returns true when one was never shown.
+func (v *viewer) offer(m *websocket.PreparedMessage, now time.Time) bool {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if v.ended {
+		return false
+	}
+	coalesced := v.frame != nil
+	v.frame = m
+	v.due = now
+	if now.Sub(v.shown) < frameGap {
+		v.due = v.shown.Add(frameTrail)
+		if coalesced {
+			return true // already waited for
+		}
+	}
+	v.rouse()
+	return coalesced
+}
+
+// end asks for the socket to be closed, after what is being written.
+func (v *viewer) end(code int, reason string) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if !v.ended {
+		v.stop(code, reason)
+	}
+}
+
+func (v *viewer) stop(code int, reason string) {
+	v.ended, v.code, v.reason = true, code, reason
+	v.backlog, v.queue, v.frame = nil, nil, nil
+	v.rouse()
+}
+
+func (v *viewer) rouse() {
+	select {
+	case v.wake <- struct{}{}:
+	default:
+	}
+}
+
+// A load is what the viewer's writer has to do next.
+type load struct {
+	events [2][]*websocket.PreparedMessage // the backlog, then the queue
+	frame  *websocket.PreparedMessage
+	wait   time.Duration // until the next frame is due; 0 when there is none
+	ended  bool
+	code   int
+	reason string
+}
+
+// take empties the lanes of what is due now.
+func (v *viewer) take(now time.Time) load {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	l := load{ended: v.ended, code: v.code, reason: v.reason}
+	l.events[0], l.events[1] = v.backlog, v.queue
+	v.backlog, v.queue = nil, nil
+	switch {
+	case v.frame == nil:
+	case !now.Before(v.due):
+		l.frame, v.frame = v.frame, nil
+		v.shown = now
+	default:
+		l.wait = v.due.Sub(now)
+	}
+	return l
+}
+
+// A sink is the part of a WebSocket a viewer's writer needs.
+type sink interface {
+	SetWriteDeadline(t time.Time) error
+	WritePreparedMessage(m *websocket.PreparedMessage) error
+	WriteControl(messageType int, data []byte, deadline time.Time) error
+}
+
+// pump writes the lanes to the socket until the viewer is ended, the socket fails, or done
+// is closed because its reader stopped.
+func (v *viewer) pump(s sink, done <-chan struct{}) error {
+	ping := time.NewTicker(pingEvery)
+	defer ping.Stop()
+	frame := time.NewTimer(time.Hour)
+	defer frame.Stop()
+	for {
+		l := v.take(time.Now())
+		if err := l.write(s); err != nil {
+			return err
+		}
+		if l.ended {
+			text := websocket.FormatCloseMessage(l.code, l.reason)
+			return s.WriteControl(websocket.CloseMessage, text, time.Now().Add(writeWait))
+		}
+		frame.Stop()
+		if l.wait > 0 {
+			frame.Reset(l.wait)
+		}
+		select {
+		case <-v.wake:
+		case <-frame.C:
+		case <-done:
+			return nil
+		case <-ping.C:
+			if err := s.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWait)); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// write sends the events, then the frame, each with a deadline of its own.
+func (l load) write(s sink) error {
+	for _, lane := range l.events {
+		for _, m := range lane {
+			if err := writeOne(s, m); err != nil {
+				return err
+			}
+		}
+	}
+	if l.frame == nil {
+		return nil
+	}
+	return writeOne(s, l.frame)
+}
+
+func writeOne(s sink, m *websocket.PreparedMessage) error {
+	if err := s.SetWriteDeadline(time.Now().Add(writeWait)); err != nil {
+		return err
+	}
+	return s.WritePreparedMessage(m)
+}
