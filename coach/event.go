@@ -121,7 +121,7 @@ type Leg struct {
 	Change    string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Verdict   string  `json:"verdict"`
 	Score     float64 `json:"score"`
-	Trace     []Trace `json:"trace"` // one entry a degree of turn, for pictures
+	Trace     []Trace `json:"trace,omitempty"` // one entry a degree of turn, for pictures
 }
 
 // Trace is the flight at one turn angle, for pictures. Height is the change since entry.

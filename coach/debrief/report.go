@@ -1,0 +1,46 @@
+// Package debrief puts what was flown into the shape that is kept, sent and printed.
+package debrief
+
+import (
+	"halfturn/coach"
+)
+
+// A Report is what grading gives: of recordings, or of one live session.
+type Report struct {
+	Version int      `json:"version"` // of this format: 1
+	Caution []string `json:"cautions"`
+	Session *Session `json:"session,omitempty"` // of a live session
+	Files   []File   `json:"files"`
+}
+
+// A Session says when a live session was.
+type Session struct {
+	ID    string `json:"id"`
+	Began string `json:"began"` // RFC 3339
+	Ended string `json:"ended"`
+}
+
+// A File is one recording, or the live stream of a session.
+type File struct {
+	File     string    `json:"file"`
+	Error    string    `json:"error,omitempty"` // why it could not be read to its end
+	Stations []Station `json:"stations"`
+}
+
+// A Station is what one sender flew.
+type Station struct {
+	Station  string         `json:"station"`
+	Format   string         `json:"format"`
+	Advice   string         `json:"advice,omitempty"` // when nothing could be read
+	Samples  uint64         `json:"samples"`
+	Duration float64        `json:"duration"` // s of stream time
+	Channels []string       `json:"channels"`
+	Derived  []string       `json:"derived"`
+	Drops    map[string]int `json:"drops,omitempty"` // datagrams that gave no sample, by reason
+	Series   []coach.Series `json:"series"`
+}
+
+// New makes an empty report.
+func New() *Report {
+	return &Report{Version: 1, Caution: coach.Cautions[:], Files: []File{}}
+}

@@ -1,0 +1,200 @@
+package debrief
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+	"text/tabwriter"
+
+	"halfturn/coach"
+)
+
+// Text writes the report for people, as a table a leg.
+func (r *Report) Text(w io.Writer) error {
+	p := &printer{w: w}
+	for _, c := range r.Caution {
+		p.line("%s", c)
+	}
+	if r.Session != nil {
+		p.line("\nSession %s, %s to %s", r.Session.ID, r.Session.Began, r.Session.Ended)
+	}
+	for i := range r.Files {
+		f := &r.Files[i]
+		if f.File != "" {
+			p.line("\n%s", f.File)
+		}
+		if f.Error != "" {
+			p.line("  not read to its end: %s", f.Error)
+		}
+		for j := range f.Stations {
+			p.station(&f.Stations[j])
+		}
+	}
+	return p.err
+}
+
+// A printer keeps the first error of its writer.
+type printer struct {
+	w   io.Writer
+	err error
+}
+
+func (p *printer) line(format string, args ...any) {
+	if p.err == nil {
+		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
+	}
+}
+
+func (p *printer) station(s *Station) {
+	format := s.Format
+	if format == "" {
+		format = "not recognized"
+	}
+	p.line("\nStation %s: %s, %d samples, %.0f s", s.Station, format, s.Samples, s.Duration)
+	if s.Advice != "" {
+		p.line("  %s", s.Advice)
+	}
+	if len(s.Series) == 0 {
+		p.line("  no leg was flown")
+	}
+	for i := range s.Series {
+		p.series(&s.Series[i])
+	}
+}
+
+func (p *printer) series(s *coach.Series) {
+	aircraft := s.Aircraft
+	if aircraft == "" {
+		aircraft = "no aircraft card"
+	}
+	p.line("\n  %s, %s standard, %s: %s, %.0f of 100", s.Maneuver, s.Standard, aircraft, s.Verdict, s.Score)
+	for i := range s.Legs {
+		p.leg(&s.Legs[i])
+	}
+	if len(s.Checks) > 0 {
+		p.line("\n  The legs together")
+		p.checks(s.Checks)
+	}
+}
+
+func (p *printer) leg(l *coach.Leg) {
+	how := l.Outcome
+	if l.Reason != "" {
+		how += " (" + l.Reason + ")"
+	}
+	p.line("\n  Leg %d to the %s, %s: %s, %.0f of 100", l.Number, l.Direction, how, l.Verdict, l.Score)
+	if l.Change != "" {
+		p.line("  Change one thing: %s.", l.Change)
+	}
+	p.points(l)
+	p.checks(l.Checks)
+}
+
+// points prints the numbers at the checkpoints side by side.
+func (p *printer) points(l *coach.Leg) {
+	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', tabwriter.AlignRight)
+	all := append([]coach.Point{l.Entry}, l.Points...)
+	head := []string{"entry"}
+	for _, q := range l.Points {
+		head = append(head, fmt.Sprintf("%g°", q.Turn))
+	}
+	if l.Exit != nil {
+		all = append(all, *l.Exit)
+		head = append(head, fmt.Sprintf("out at %.0f°", l.Exit.Turn))
+	}
+	fmt.Fprintf(t, "    \t%s\t\n", strings.Join(head, "\t"))
+	for _, row := range []struct{ channel, title, unit string }{{"bank", "bank", "°"}, {"pitch", "nose", "°"}, {"airspeed", "speed", " kt"}, {"altitude", "altitude", " ft"}} {
+		cells := []string{}
+		for _, q := range all {
+			v, ok := q.Values[row.channel]
+			if !ok {
+				cells = append(cells, "–")
+				continue
+			}
+			cells = append(cells, signed(v, 0)+row.unit)
+		}
+		fmt.Fprintf(t, "    %s\t%s\t\n", row.title, strings.Join(cells, "\t"))
+	}
+	if err := t.Flush(); err != nil && p.err == nil {
+		p.err = err
+	}
+}
+
+// checks prints one check a line.
+func (p *printer) checks(list []coach.Check) {
+	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', 0)
+	for i := range list {
+		k := &list[i]
+		value, note := "–", k.Reason
+		if k.Value != nil {
+			value = signed(*k.Value, digits(*k.Value)) + Unit(k.Unit)
+		}
+		if k.At != nil && k.Turn == nil && k.Unit != "°" {
+			value += fmt.Sprintf(" at %.0f°", *k.At)
+		}
+		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
+			note = k.Words
+		}
+		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, Wanted(k), note)
+	}
+	if err := t.Flush(); err != nil && p.err == nil {
+		p.err = err
+	}
+}
+
+func mark(verdict string) string {
+	return map[string]string{coach.Met: "met   ", coach.Near: "near  ", coach.Missed: "MISSED", coach.NotMeasured: "–     "}[verdict]
+}
+
+// Wanted says in words what a check wants.
+func Wanted(k *coach.Check) string {
+	low, high := k.Met[0], k.Met[1]
+	d := 0
+	for _, x := range []*float64{low, high} {
+		if x != nil {
+			d = max(d, digits(*x))
+		}
+	}
+	switch {
+	case low != nil && high != nil && *low == *high:
+		return signed(*low, d) + Unit(k.Unit)
+	case low != nil && high != nil:
+		return signed(*low, d) + " to " + signed(*high, d) + Unit(k.Unit)
+	case low != nil:
+		return "at least " + signed(*low, d) + Unit(k.Unit)
+	case high != nil:
+		return "at most " + signed(*high, d) + Unit(k.Unit)
+	}
+	return "–"
+}
+
+// Unit writes a unit as it follows a number.
+func Unit(u string) string {
+	switch u {
+	case "", "ratio":
+		return ""
+	case "°", "%":
+		return u
+	}
+	return " " + u
+}
+
+func digits(v float64) int {
+	switch a := math.Abs(v); {
+	case a == math.Trunc(a) || a >= 100:
+		return 0
+	case a >= 3:
+		return 1
+	}
+	return 2
+}
+
+// signed writes a number with a true minus sign.
+func signed(v float64, d int) string {
+	s := fmt.Sprintf("%.*f", d, v)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return strings.Replace(s, "-", "−", 1)
+}

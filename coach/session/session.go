@@ -1,0 +1,234 @@
+package session
+
+import (
+	"math"
+	"slices"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
+	"halfturn/stream"
+	"halfturn/stream/station"
+)
+
+// Options say how a station is followed.
+type Options struct {
+	Name    string // of the station
+	Address string // of the sender
+	Station station.Options
+	Coach   coach.Options
+	Output  Output // nil: nobody listens
+}
+
+// frameSpacing is the least stream time between two frames, s: 30 a second suit the eye.
+const frameSpacing = 1.0/30 - 1e-6
+
+// idle is how long what a station says of itself may stand before it is looked at again, s.
+const idle = 1.0
+
+// A Session follows one station. It is not safe for concurrent use.
+type Session struct {
+	opt     Options
+	station *station.Station
+	coach   *coach.Coach
+	seq     uint64
+	told    Station // the station message last sent
+	looked  float64 // when that was last looked at
+	framed  float64 // stream time of the last frame
+	last    float64 // stream time of the last sample, NaN before the first
+	flown   float64 // s of stream time without the jumps
+	series  []coach.Series
+	legs    int
+	chans   [2]stream.Set // sent and derived so far
+}
+
+// New begins to follow a station.
+func New(o Options) *Session {
+	s := &Session{opt: o, station: station.New(o.Station), coach: coach.New(o.Coach), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	return s
+}
+
+// Feed takes one datagram, received at a time in seconds of any epoch.
+func (s *Session) Feed(b []byte, received float64) station.Result {
+	sample, r := s.station.Feed(b, received)
+	switch r.Outcome {
+	case station.Jumped:
+		s.coach.Break(r.Reason)
+		s.last = math.NaN()
+		s.step(sample)
+	case station.Accepted:
+		s.step(sample)
+	}
+	if received-s.looked >= idle || received < s.looked {
+		s.look(received)
+	}
+	return r
+}
+
+// step coaches one sample and publishes what came of it.
+func (s *Session) step(sample *stream.Sample) {
+	now := sample.Value(stream.Time)
+	if !math.IsNaN(s.last) {
+		s.flown += now - s.last
+	} else {
+		s.framed = math.Inf(-1)
+	}
+	s.last = now
+	s.chans[0] |= sample.Has &^ sample.Derived
+	s.chans[1] |= sample.Derived
+	s.coach.Step(sample)
+	s.drain()
+	if s.opt.Output != nil && now-s.framed >= frameSpacing && s.opt.Output.Watched(s.opt.Name) {
+		s.framed = now
+		s.opt.Output.Frame(s.opt.Name, s.coach.Frame())
+	}
+}
+
+// drain publishes the coach's events and keeps the series.
+func (s *Session) drain() {
+	for _, e := range s.coach.Take() {
+		switch e := e.(type) {
+		case *coach.Setup:
+			s.publish(TypeSetup, e)
+		case *coach.Phase:
+			s.publish(TypePhase, e)
+		case *coach.Callout:
+			s.publish(TypeCallout, e)
+		case *coach.Leg:
+			s.legs++
+			s.publish(TypeLeg, e)
+		case *coach.Series:
+			s.series = append(s.series, kept(e))
+			s.publish(TypeSeries, e)
+		}
+	}
+}
+
+// kept is a series without the pictures of its legs: those are drawn again from the recording.
+func kept(e *coach.Series) coach.Series {
+	k := *e
+	k.Legs = slices.Clone(e.Legs)
+	for i := range k.Legs {
+		k.Legs[i].Trace = nil
+	}
+	return k
+}
+
+func (s *Session) publish(kind string, body any) {
+	if s.opt.Output == nil {
+		return
+	}
+	s.seq++
+	s.opt.Output.Event(Message{Type: kind, Station: s.opt.Name, Seq: s.seq, Body: body})
+}
+
+// Tick tells the session what time it is, for what is noticed by nothing coming.
+func (s *Session) Tick(now float64) {
+	if now-s.looked >= idle/4 {
+		s.look(now)
+	}
+}
+
+// look publishes what the station says of itself when that changed.
+func (s *Session) look(now float64) {
+	s.looked = now
+	if s.opt.Output == nil {
+		return
+	}
+	n := s.info(now)
+	if same(&n, &s.told) {
+		return
+	}
+	s.told = n
+	s.publish(TypeStation, &n)
+}
+
+// same tells whether two station messages say the same; the rate may wander a little.
+func same(a, b *Station) bool {
+	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
+	return rate && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice && a.Maneuver == b.Maneuver && a.Aircraft == b.Aircraft &&
+		slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) && slices.Equal(a.Missing, b.Missing)
+}
+
+func (s *Session) info(now float64) Station {
+	plan := s.coach.Plan()
+	sent, derived := s.station.Sent(), s.station.Derived()
+	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),
+		Advice: s.station.Advice(), Rate: math.Round(s.station.Rate(now)*10) / 10,
+		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(plan.Card, sent|derived),
+		Maneuver: plan.Card.Name, Aircraft: plan.Aircraft.Name}
+}
+
+// Missing lists the channels that the card's checks want and the set lacks.
+func Missing(card *maneuver.Card, has stream.Set) []string {
+	want := stream.Set(0).With(stream.Heading).With(stream.Pitch).With(stream.Bank).With(stream.Height)
+	power := false
+	for i := range card.Checks {
+		switch name := card.Checks[i].Channel; name {
+		case maneuver.Climb:
+			want = want.With(stream.Altitude)
+		case maneuver.StallMargin:
+			want = want.With(stream.Airspeed).With(stream.NormalLoad)
+		case maneuver.Power:
+			power = true
+		default:
+			if c, ok := stream.ChannelNamed(name); ok {
+				want = want.With(c)
+			}
+		}
+	}
+	if power && has&stream.Set(0).With(stream.Throttle).With(stream.Torque).With(stream.N1).With(stream.RPM) == 0 {
+		want = want.With(stream.Throttle)
+	}
+	return (want &^ has).Names()
+}
+
+// Choose changes what is flown from here on.
+func (s *Session) Choose(card *maneuver.Card, aircraft *maneuver.Aircraft) {
+	s.coach.Choose(card, aircraft)
+	s.drain()
+	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	s.looked = math.Inf(-1)
+}
+
+// End closes what is under way: the stream is over.
+func (s *Session) End(reason string) {
+	s.coach.Break(reason)
+	s.drain()
+	n := s.told
+	n.Link = "gone"
+	if s.told.Name != "" {
+		s.publish(TypeStation, &n)
+	}
+}
+
+// Publish sends a message of the session's owner in the station's own order.
+func (s *Session) Publish(kind string, body any) { s.publish(kind, body) }
+
+// Coaching tells what is flown: the card and the aircraft, nil when none is chosen.
+func (s *Session) Coaching() *coach.Plan { return s.coach.Plan() }
+
+// Legs returns how many legs were flown so far, whatever became of them.
+func (s *Session) Legs() int { return s.legs }
+
+// Proven tells whether anything useful ever came.
+func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
+
+// Station returns what the datagrams went through, for its counts.
+func (s *Session) Station() *station.Station { return s.station }
+
+// Report returns what was flown so far.
+func (s *Session) Report() debrief.Station {
+	counts := s.station.Stats()
+	r := debrief.Station{Station: s.opt.Name, Format: s.station.Format(), Advice: s.station.Advice(), Samples: counts.Samples,
+		Duration: math.Round(s.flown*1000) / 1000, Channels: s.chans[0].Names(), Derived: (s.chans[1] &^ s.chans[0]).Names(),
+		Series: append([]coach.Series{}, s.series...)}
+	for _, d := range counts.Drops {
+		if r.Drops == nil {
+			r.Drops = map[string]int{}
+		}
+		r.Drops[d.Reason] = int(d.Count)
+	}
+	return r
+}

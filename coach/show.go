@@ -1,0 +1,106 @@
+package coach
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"halfturn/coach/check"
+	"halfturn/stream"
+)
+
+// shown are the channels a panel shows.
+var shown = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Airspeed, stream.Altitude,
+	stream.Height, stream.VerticalSpeed, stream.Ball, stream.NormalLoad, stream.Throttle, stream.RPM}
+
+// Frame returns the state of now.
+func (c *Coach) Frame() *Frame {
+	s := &c.last
+	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gates, Ready: c.ready}
+	var m check.Moment
+	m.Set(s, 0, 1)
+	switch l := c.leg; {
+	case l != nil:
+		c.frameLeg(f, l)
+		m = l.cur
+	case !math.IsNaN(c.ended) && c.now-c.ended < 4:
+		f.State, f.Phase = "after", "after"
+	default:
+		c.frameTurn(f)
+	}
+	for _, ch := range shown {
+		if v, ok := m.Sample.Get(ch); ok {
+			f.Values[ch.String()] = round(v, 2)
+		}
+	}
+	if v, ok := check.StallMargin(s, c.plan.Aircraft.Stall); ok {
+		f.Stall = ptr(round(v, 1))
+	}
+	if v := c.aboveDeck(s); !math.IsNaN(v) {
+		f.Deck = ptr(round(v, 0))
+	}
+	return f
+}
+
+// frameLeg adds what there is to show of a leg.
+func (c *Coach) frameLeg(f *Frame, l *leg) {
+	card := c.plan.Card
+	f.State, f.Direction, f.Turn = "leg", direction(l.side), round(l.cur.Turn, 2)
+	f.Gates = nil
+	if l.phase >= 0 {
+		f.Phase = card.Phases[l.phase].Name
+	}
+	if now, ok := l.cur.Sample.Get(stream.Altitude); ok {
+		f.Climb = ptr(round(now-l.facts.Entry.Sample.Value(stream.Altitude), 1))
+	}
+	// The point stood off the wing on the side of the turn, 90° from the entry heading.
+	f.Point = ptr(round(stream.Wrap180(l.side*(90-l.cur.Turn)), 1))
+	next := card.Checkpoints[l.next]
+	f.Next = &Next{Turn: next.Turn, Label: c.plan.Label(next.Turn), Words: next.Words, Want: c.plan.Want(next.Turn), Point: l.side * next.Point}
+	if rate := c.turnRate(l); rate > 0.3 {
+		f.Next.Seconds = ptr(round(math.Max(0, (next.Turn-l.cur.Turn)/rate), 1))
+	}
+}
+
+// frameTurn shows a turn that is not, or not yet, a leg.
+func (c *Coach) frameTurn(f *Frame) {
+	if !c.level.ok {
+		return
+	}
+	turned := c.turned - c.level.turned
+	if math.Abs(turned) < 3 {
+		return
+	}
+	f.State, f.Turn, f.Direction = "turn", round(math.Abs(turned), 2), direction(turned)
+}
+
+// Label names a checkpoint on the ribbon.
+func (p *Plan) Label(turn float64) string {
+	if turn == p.Card.Turn {
+		return "out"
+	}
+	return fmt.Sprintf("%g°", turn)
+}
+
+// Want says the numbers aimed at at a turn angle: "bank 45°, nose 17° down, 131 kt".
+func (p *Plan) Want(turn float64) string {
+	bank := math.Round(p.Bank(turn))
+	parts := []string{fmt.Sprintf("bank %.0f°", bank)}
+	if bank == 0 {
+		parts[0] = "wings level"
+	}
+	if aim, _, ok := p.Aim("pitch", turn); ok {
+		switch n := math.Round(aim); {
+		case n > 0:
+			parts = append(parts, fmt.Sprintf("nose %.0f° up", n))
+		case n < 0:
+			parts = append(parts, fmt.Sprintf("nose %.0f° down", -n))
+		default:
+			parts = append(parts, "nose level")
+		}
+	}
+	if aim, _, ok := p.Aim("airspeed", turn); ok {
+		parts = append(parts, fmt.Sprintf("%.0f kt", aim))
+	}
+	return strings.Join(parts, ", ")
+}
