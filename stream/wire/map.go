@@ -2,6 +2,7 @@ package wire
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math"
 	"path"
@@ -90,7 +91,7 @@ func LoadMap(name string, data []byte) (*Map, error) {
 	var in mapFile
 	file, err := strict.Decode(name, data, &in)
 	if err != nil {
-		return nil, err
+		return nil, inElement(err, data)
 	}
 	m := &Map{
 		Name:   strings.TrimSuffix(path.Base(name), path.Ext(name)),
@@ -267,6 +268,23 @@ func elementLines(data []byte) map[string]int {
 		}
 	}
 	return lines
+}
+
+// inElement completes an error about an unknown key in an entry of an array: the decoder
+// leaves out which array it is in.
+func inElement(err error, data []byte) error {
+	var fault *strict.Error
+	if !errors.As(err, &fault) || !strings.Contains(fault.What, "not a known key") {
+		return err
+	}
+	allowed := map[string]string{"sources": "channel, column, factor, magnetic, name, offset, sign, unit", "signature": "between, is, name"}
+	for at, line := range elementLines(data) {
+		array, _, _ := strings.Cut(at, "[")
+		if line == fault.Line && allowed[array] != "" {
+			return &strict.Error{File: fault.File, Line: line, Key: at + "." + fault.Key, What: "is not a known key; allowed here: " + allowed[array]}
+		}
+	}
+	return err
 }
 
 // firstRaw is where a value stands; for an inline table where its first key does.

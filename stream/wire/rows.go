@@ -166,13 +166,15 @@ func (r *rowReader) rates(s *stream.Sample) {
 type finder struct {
 	layout             RowsLayout
 	have               bool
+	count              int
 	pitch, bank, yaw   float64 // attitude before, °
 	product, own, seen float64 // sums of (c0−c1)(dq−dp), (c0−c1)², (dq−dp)²
 }
 
 const (
-	finderTurn  = 1   // °², the sum of squares that must have been turned
-	finderClear = 0.8 // correlation that decides
+	finderTurn  = 0.25 // °², the sum of squares that must have been turned
+	finderCount = 20   // samples that must have been compared
+	finderClear = 0.8  // correlation that decides
 )
 
 func (f *finder) add(s *stream.Sample, c0, c1 float64) {
@@ -195,7 +197,7 @@ func (f *finder) add(s *stream.Sample, c0, c1 float64) {
 	f.product += own * seen
 	f.own += own * own
 	f.seen += seen * seen
-	if f.seen < finderTurn || f.own == 0 {
+	if f.count = min(f.count+1, finderCount); f.count < finderCount || f.seen < finderTurn || f.own == 0 {
 		return
 	}
 	switch corr := f.product / math.Sqrt(f.own*f.seen); {

@@ -1,0 +1,74 @@
+package wire
+
+import (
+	"encoding/binary"
+	"math"
+
+	"halfturn/stream"
+)
+
+// rowEncoder writes DATA datagrams as version 12 does. A row is sent when the sample has one
+// of its channels; row 17 always.
+type rowEncoder struct{}
+
+func (rowEncoder) Preamble() []byte { return nil }
+
+// cell is a channel in a column of a row: sent = value × scale.
+type cell struct {
+	column  int
+	channel stream.Channel
+	scale   float64
+}
+
+const mphPerKnot = knot * 3600 / 1609.344
+
+var rowCells = []struct {
+	row   uint32
+	cells []cell
+}{
+	{rowTimes, []cell{{1, stream.Time, 1}, {2, stream.Time, 1}}},
+	{rowSpeeds, []cell{{0, stream.Airspeed, 1}, {2, stream.TrueAirspeed, 1}, {3, stream.GroundSpeed, 1},
+		{5, stream.Airspeed, mphPerKnot}, {6, stream.TrueAirspeed, mphPerKnot}, {7, stream.GroundSpeed, mphPerKnot}}},
+	{rowLoads, []cell{{2, stream.VerticalSpeed, 1}, {4, stream.NormalLoad, 1}, {5, stream.AxialLoad, 1}, {6, stream.LateralLoad, 1}}},
+	{rowStick, []cell{{0, stream.Elevator, 1}, {1, stream.Aileron, 1}, {2, stream.Rudder, 1}}},
+	{rowRates, []cell{{0, stream.RollRate, 1}, {1, stream.PitchRate, 1}, {2, stream.YawRate, 1}}},
+	{rowAttitude, []cell{{0, stream.Pitch, 1}, {1, stream.Bank, 1}, {2, stream.Heading, 1}, {3, stream.Heading, 1}}},
+	{rowFlow, []cell{{0, stream.AngleOfAttack, 1}, {1, stream.Sideslip, -1}, {2, stream.Track, 1}}},
+	{rowPosition, []cell{{0, stream.Latitude, 1}, {1, stream.Longitude, 1}, {2, stream.Altitude, 1}, {3, stream.Height, 1}}},
+	{rowLever, []cell{{0, stream.Throttle, 1}}},
+	{rowThrottle, []cell{{0, stream.Throttle, 1}}},
+	{rowEngine, []cell{{0, stream.RPM, 1}}},
+	{rowProp, []cell{{0, stream.RPM, 1}}},
+	{rowN1, []cell{{0, stream.N1, 1}}},
+}
+
+func (rowEncoder) Append(dst []byte, s *stream.Sample) []byte {
+	dst = append(append(dst, rowMark...), '*')
+	for i := range rowCells {
+		r := &rowCells[i]
+		row := [8]float32{filler, filler, filler, filler, filler, filler, filler, filler}
+		used := r.row == rowAttitude
+		for _, c := range r.cells {
+			v, ok := s.Get(c.channel)
+			if c.channel == stream.Heading && s.Magnetic != (c.column == 3) {
+				ok = false
+			}
+			if !ok {
+				continue
+			}
+			used = true
+			row[c.column] = float32(v * c.scale)
+			if row[c.column] == filler { // a true value must not read as an unused column
+				row[c.column] = math.Nextafter32(filler, 0)
+			}
+		}
+		if !used {
+			continue
+		}
+		dst = binary.LittleEndian.AppendUint32(dst, r.row)
+		for _, v := range row {
+			dst = binary.LittleEndian.AppendUint32(dst, math.Float32bits(v))
+		}
+	}
+	return dst
+}

@@ -1,0 +1,175 @@
+package wire
+
+import (
+	"encoding/xml"
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/configs"
+	"halfturn/stream"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files")
+
+// TestMapErrors: a wrong map is refused with file, line, key and what is allowed.
+func TestMapErrors(t *testing.T) {
+	files, err := filepath.Glob("testdata/maps/bad/*.toml")
+	if err != nil || len(files) < 15 {
+		t.Fatalf("%d bad maps, %v", len(files), err)
+	}
+	var got strings.Builder
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err = LoadMap(filepath.Base(file), data); err == nil {
+			t.Errorf("%s was accepted", file)
+			continue
+		}
+		got.WriteString(err.Error() + "\n")
+	}
+	const golden = "testdata/maps/bad/errors.golden"
+	if *update {
+		if err := os.WriteFile(golden, []byte(got.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.String() != string(want) {
+		t.Errorf("got\n%s\nwant\n%s", got.String(), want)
+	}
+}
+
+// TestUnits: conversions by the definitions of the units, and a value checked by hand each.
+func TestUnits(t *testing.T) {
+	for _, tt := range []struct {
+		channel stream.Channel
+		unit    string
+		sent    float64
+		want    float64
+	}{
+		{stream.Airspeed, "kt", 100, 100},
+		{stream.Airspeed, "m/s", 51.444444444444, 100},     // 1 kt = 1852 m/h
+		{stream.Airspeed, "ft/s", 168.780985710119, 100},   // 185,200 m / 0.3048 m / 3600 s
+		{stream.Airspeed, "km/h", 185.2, 100},              //
+		{stream.Airspeed, "mph", 115.077944802354, 100},    // 185.2 / 1.609344
+		{stream.Altitude, "m", 3048, 10000},                // the foot is 0.3048 m
+		{stream.Heading, "rad", math.Pi / 2, 90},           //
+		{stream.RollRate, "rad/s", math.Pi, 180},           //
+		{stream.NormalLoad, "m/s²", 9.80665, 1},            // standard gravity
+		{stream.NormalLoad, "ft/s²", 32.1740485564304, 1},  // 9.80665 / 0.3048
+		{stream.NormalLoad, "ft/s2", 32.1740485564304, 1},  // written in ASCII
+		{stream.VerticalSpeed, "ft/s", 10, 600},            //
+		{stream.VerticalSpeed, "m/s", 5.08, 1000},          // 5.08 m/s = 1000 ft/min
+		{stream.Throttle, "%", 72, 0.72},                   //
+		{stream.Torque, "ratio", 0.5, 50},                  //
+		{stream.Time, "ms", 1500, 1.5},                     //
+		{stream.Paused, "flag", -1, 1},                     // whatever is not 0
+		{stream.Ball, "ball", -0.5, -0.5},                  //
+		{stream.RPM, "rpm", 2400, 2400},                    //
+		{stream.Latitude, "geocentric deg", 28.0, 28.1598}, // printed side by side by JSBSim, see vectors.json
+	} {
+		m, err := LoadMap("m.toml", []byte("sources = [\n{ column = 1, channel = \""+tt.channel.String()+"\", unit = \""+tt.unit+"\" },\n"+
+			"{ column = 2, channel = \"pitch\", unit = \"deg\" } ]"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := mustDecode(t, NewReader(Options{Map: m}), strconvLine(tt.sent))
+		if got := s.Value(tt.channel); math.Abs(got-tt.want) > 5e-5 {
+			t.Errorf("%v %s of %s = %v, want %v", tt.sent, tt.unit, tt.channel, got, tt.want)
+		}
+	}
+	for c := range stream.NumChannels {
+		if len(units[c.Info().Unit]) == 0 {
+			t.Errorf("no unit for channel %s (%s)", c, c.Info().Unit)
+		}
+	}
+}
+
+func strconvLine(v float64) []byte {
+	e := textEncoder{separator: ",", fields: []textField{
+		{src: &source{channel: stream.Time, scale: 1}, verb: 'g', digits: 15}, {verb: 'f'}}}
+	var s stream.Sample
+	s.Put(stream.Time, math.Abs(v))
+	line := e.Append(nil, &s)
+	if v < 0 {
+		line = append([]byte("-"), line...)
+	}
+	return line
+}
+
+// TestGeodetic: the height's share, against WGS-84 Cartesian coordinates computed from a
+// geodetic position by the closed formula.
+func TestGeodetic(t *testing.T) {
+	for lat := -90.0; lat <= 90; lat += 7.5 {
+		for _, h := range []float64{0, 10000, 60000} {
+			s, c := math.Sincos(lat / degPerRadian)
+			n := earthRadius / math.Sqrt(1-earthEccSq*s*s)
+			geocentric := math.Atan2((n*(1-earthEccSq)+h)*s, (n+h)*c) * degPerRadian
+			if got := geodetic(geocentric, h); math.Abs(got-lat) > 1e-8 {
+				t.Errorf("latitude %v at %v ft: %v", lat, h, got)
+			}
+		}
+	}
+}
+
+// TestShippedMaps: the embedded maps load, and the set-up files users copy into a simulator
+// send exactly the columns the maps expect.
+func TestShippedMaps(t *testing.T) {
+	maps := ShippedMaps()
+	names := []string{}
+	for _, m := range maps {
+		names = append(names, m.Name)
+	}
+	if !slices.Equal(names, []string{"flightgear", "jsbsim"}) {
+		t.Fatal(names)
+	}
+	read := func(name string, v any) {
+		t.Helper()
+		data, err := configs.FS.ReadFile("simulators/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := xml.Unmarshal(data, v); err != nil {
+			t.Fatal(name, err)
+		}
+	}
+	for _, file := range []string{"halfturn.xml", "halfturn-pairs.xml"} {
+		var in struct {
+			Names   []string `xml:"generic>output>chunk>name"`
+			Formats []string `xml:"generic>output>chunk>format"`
+		}
+		read("flightgear/Protocol/"+file, &in)
+		if !slices.Equal(in.Names, maps[0].order) {
+			t.Errorf("%s: columns %v", file, in.Names)
+		}
+		for i, f := range in.Formats {
+			if pair := strings.HasPrefix(f, in.Names[i]+"="); pair != (file == "halfturn-pairs.xml") {
+				t.Errorf("%s: format %q of %s", file, f, in.Names[i])
+			}
+		}
+	}
+	var in struct {
+		Properties []string `xml:"property"`
+	}
+	read("jsbsim/halfturn.xml", &in)
+	for i, p := range in.Properties {
+		p = strings.TrimSpace(p)
+		label := strings.ReplaceAll(p[strings.LastIndexByte(p, '/')+1:], "_", " ")
+		if want := maps[1].order[i+1]; label != want && !(want == "engine" && label == "engine-rpm") {
+			t.Errorf("property %d is %s, the map has %s", i, label, want)
+		}
+	}
+	if len(in.Properties)+1 != len(maps[1].order) {
+		t.Errorf("%d properties, %d columns", len(in.Properties), len(maps[1].order))
+	}
+}
