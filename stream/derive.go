@@ -160,7 +160,8 @@ func (r *rates) now() (p, q, y float64, ok bool) {
 type slope struct {
 	times, values [slopePoints]float64
 	n             int     // ever added
-	step          float64 // least change seen: the rounding of the values
+	change        float64 // the latest
+	step          float64 // least change of a change seen: the rounding of the values
 	standing      float64 // share of samples in which the value stood still, lately
 }
 
@@ -173,7 +174,7 @@ const (
 )
 
 // reset keeps what is known of the rounding.
-func (f *slope) reset() { f.n = 0 }
+func (f *slope) reset() { f.n, f.change = 0, 0 }
 
 // coarse tells that the values are rounded coarsely or come less often than the samples.
 func (f *slope) coarse() bool { return f.step >= coarseStep || f.standing > 0.5 }
@@ -188,14 +189,15 @@ func (f *slope) window() float64 {
 func (f *slope) add(t, v float64) {
 	if f.n > 0 {
 		newest := (f.n - 1) % slopePoints
-		change, stood := math.Abs(v-f.values[newest]), 1.0
-		if change > 1e-9 {
-			stood = 0
-			if f.step == 0 || change < f.step {
-				f.step = change
-			}
+		change, stood := v-f.values[newest], 0.0
+		if math.Abs(change) < 1e-9 {
+			stood = 1
 		}
 		f.standing += (stood - f.standing) / 32
+		if bend := math.Abs(change - f.change); bend > 1e-9 && (f.step == 0 || bend < f.step) {
+			f.step = bend
+		}
+		f.change = change
 		if f.n > 1 && f.times[newest]-f.times[(f.n-2)%slopePoints] < f.window()/(slopePoints-2) {
 			f.times[newest], f.values[newest] = t, v
 			return
