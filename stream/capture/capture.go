@@ -70,6 +70,7 @@ func (e *FormatError) Error() string {
 // packet at a time.
 type Reader struct {
 	blocks blocks
+	packet packet
 	stats  Stats
 	err    error // once set, all there is
 }
@@ -139,9 +140,9 @@ func (r *Reader) Stats() Stats { return r.stats }
 // Next returns the next UDP datagram, io.EOF at the end of the recording, or a *CutError
 // where it breaks off. Other packets are passed over and counted.
 func (r *Reader) Next() (Datagram, error) {
-	var p packet
+	p := &r.packet
 	for r.err == nil {
-		if err := r.blocks.next(&p); err != nil {
+		if err := r.blocks.next(p); err != nil {
 			r.err = err
 			if err != io.EOF {
 				r.err = &CutError{Packets: r.stats.Packets, Err: err}
