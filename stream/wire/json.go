@@ -115,16 +115,19 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 	switch b[i] {
 	case '"':
 		if known {
-			s.Bad = s.Bad.With(c)
+			refuse(s, c)
 		}
 		return skipString(b, i)
 	case '{', '[':
 		if known {
-			s.Bad = s.Bad.With(c)
+			refuse(s, c)
 		}
 		return skipNested(b, i)
 	}
 	for _, w := range literals {
+		if b[i] < 'a' { // a number, as almost always
+			break
+		}
 		if !bytes.HasPrefix(b[i:], w.text) {
 			continue
 		}
@@ -132,7 +135,7 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 		case known && w.isBool && c >= stream.StallWarning:
 			replace(s, c, w.value)
 		case known && w.isBool:
-			s.Bad = s.Bad.With(c)
+			refuse(s, c)
 		case string(name) == "magnetic":
 			*magnetic = w.value == 1
 		}
@@ -149,6 +152,12 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 		replace(s, c, v)
 	}
 	return end, nil
+}
+
+// refuse marks a channel as sent with a value not to be believed.
+func refuse(s *stream.Sample, c stream.Channel) {
+	s.Drop(c)
+	s.Bad = s.Bad.With(c)
 }
 
 // replace stores a value in place of an earlier one of the same record.

@@ -1,7 +1,9 @@
 package wire
 
 import (
+	"encoding/binary"
 	"math"
+	"math/bits"
 	"strconv"
 )
 
@@ -20,6 +22,73 @@ var pow10 = [23]float64{
 // and so gives the nearest value (W. D. Clinger, How to Read Floating Point Numbers
 // Accurately, 1990). All else is left to strconv.
 func number(b []byte, i int) (v float64, end int, ok bool) {
+	if len(b)-i < numberWindow {
+		return anyNumber(b, i)
+	}
+	p := (*[numberWindow]byte)(b[i:])
+	k := int(minus[p[0]])
+	mant, n := digitWord(p[k : k+8])
+	k += n
+	digits, run := n, n
+	if n < 8 && p[k] == '.' {
+		var frac uint64
+		frac, run = digitWord(p[k+1 : k+9])
+		mant = mant*tens[run&15] + frac
+		k += 1 + run
+		exp := run
+		if run == 8 {
+			frac, run = digitWord(p[k : k+8])
+			mant = mant*tens[run&15] + frac
+			k += run
+			exp += run
+		}
+		digits += exp
+		v = float64(mant) / pow10[exp]
+	} else {
+		v = float64(mant)
+	}
+	if digits == 0 || digits > 19 || run == 8 || mant >= 1<<53 || p[k]|0x20 == 'e' {
+		return anyNumber(b, i) // none, more digits than were read, not exact, or an exponent
+	}
+	v = math.Float64frombits(math.Float64bits(v) | uint64(minus[p[0]])<<63)
+	return v, i + k, true
+}
+
+// minus is 1 for a minus sign: a table, because signs are too random to branch on.
+var minus = [256]uint8{'-': 1}
+
+// skipSpaces returns the index of the first byte from i on that is no space. Columns are
+// padded by runs of spaces of all lengths; eight are looked at in one go.
+func skipSpaces(b []byte, i int) int {
+	for i+8 <= len(b) {
+		n := bits.TrailingZeros64(binary.LittleEndian.Uint64(b[i:])^0x2020202020202020) / 8
+		if i += n; n < 8 {
+			return i
+		}
+	}
+	for i < len(b) && b[i] == ' ' {
+		i++
+	}
+	return i
+}
+
+// numberWindow holds a sign, seven digits, a point, sixteen more and what ends them.
+const numberWindow = 26
+
+// digitWord reads the digits at the beginning of eight bytes: their value and how many they
+// are. It first finds the bytes that are no digits, then adds neighbors within the word, as
+// is a known technique, by three multiplications.
+func digitWord(b []byte) (value uint64, n int) {
+	w := binary.LittleEndian.Uint64(b) ^ 0x3030303030303030 // digits are 0 to 9 now
+	other := (w + 0x7676767676767676 | w) & 0x8080808080808080
+	n = bits.TrailingZeros64(other) / 8
+	w <<= (8 - n) * 8 // zeros in front
+	w = w*10 + w>>8
+	return ((w&0x000000FF000000FF)*(100+1000000<<32) + (w>>16&0x000000FF000000FF)*(1+10000<<32)) >> 32, n
+}
+
+// anyNumber reads what number finds too long or too rare for its short way.
+func anyNumber(b []byte, i int) (v float64, end int, ok bool) {
 	start := i
 	neg := false
 	if i < len(b) && (b[i] == '-' || b[i] == '+') {
@@ -27,28 +96,12 @@ func number(b []byte, i int) (v float64, end int, ok bool) {
 		i++
 	}
 	first := i
-	var mant uint64
-	for i < len(b) {
-		c := b[i] - '0'
-		if c > 9 {
-			break
-		}
-		mant = mant*10 + uint64(c)
-		i++
-	}
+	mant, i := digitRun(b, i, 0)
 	digits := i - first
 	exp := 0
 	if i < len(b) && b[i] == '.' {
-		i++
-		point := i
-		for i < len(b) {
-			c := b[i] - '0'
-			if c > 9 {
-				break
-			}
-			mant = mant*10 + uint64(c)
-			i++
-		}
+		point := i + 1
+		mant, i = digitRun(b, point, mant)
 		exp = point - i
 		digits -= exp
 	}
@@ -76,6 +129,30 @@ func number(b []byte, i int) (v float64, end int, ok bool) {
 	}
 	return slow(b[start:i], digits, exp, neg), i, true
 }
+
+// digitRun reads the digits at b[i] as a continuation of mant, which overflows silently past
+// 19 digits.
+func digitRun(b []byte, i int, mant uint64) (value uint64, end int) {
+	for i+8 <= len(b) {
+		w, n := digitWord(b[i : i+8])
+		mant = mant*tens[n&15] + w
+		if i += n; n < 8 {
+			return mant, i
+		}
+	}
+	for i < len(b) {
+		c := b[i] - '0'
+		if c > 9 {
+			break
+		}
+		mant = mant*10 + uint64(c)
+		i++
+	}
+	return mant, i
+}
+
+// tens is longer than the eight digits of a word, so that no bound need be checked.
+var tens = [16]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8}
 
 // exponent reads the digits of an exponent, with an optional sign, at b[i].
 func exponent(b []byte, i int) (e, end int, ok bool) {

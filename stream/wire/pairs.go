@@ -13,6 +13,7 @@ type pairReader struct {
 	maps   []*Map
 	forced bool
 	m      *Map
+	seats  []seat
 }
 
 // ends tells whether c ends a pair.
@@ -43,13 +44,20 @@ func (p *pairReader) token(b []byte) (pair, rest []byte) {
 	return b, nil
 }
 
+// maxKey is the longest name of a pair, with its assign sign.
+const maxKey = 64
+
 // key returns the name of the first pair with its assign sign, nil when there is none.
 func (p *pairReader) key(b []byte) []byte {
-	pair, _ := p.token(b)
-	if i := bytes.IndexByte(pair, p.assign()); i > 0 {
-		return pair[:i+1]
+	b = b[:min(len(b), maxKey)]
+	i := bytes.IndexByte(b, p.assign())
+	if i <= 0 {
+		return nil
 	}
-	return nil
+	if pair, _ := p.token(b); len(pair) <= i {
+		return nil
+	}
+	return b[:i+1]
 }
 
 // firstRecord returns where the second record begins, the length of b when there is none.
@@ -69,19 +77,21 @@ func (p *pairReader) firstRecord(b []byte) int {
 }
 
 // lastRecord returns the last record. One that was cut short is still good for the pairs it
-// holds, because each has its name.
+// holds, because each has its name. Only as much is searched as a record can be long.
 func (p *pairReader) lastRecord(b []byte) []byte {
-	if n := len(b) - maxLine; n > 0 { // a record is shorter, and junk must cost little
-		key := p.key(b)
-		if i := bytes.Index(b[n:], key); key != nil && i >= 0 && p.ends(b[n+i-1]) {
-			b = b[n+i:]
-		}
-	}
 	key := p.key(b)
-	for end := len(b); key != nil && end > 0; {
-		at := bytes.LastIndex(b[:end], key)
-		if at <= 0 || p.ends(b[at-1]) {
-			return b[max(at, 0):]
+	if key == nil {
+		return b
+	}
+	first := max(0, len(b)-maxLine)
+	for end := len(b); end > first; {
+		at := bytes.LastIndex(b[first:end], key)
+		if at < 0 {
+			break
+		}
+		at += first
+		if at == 0 || p.ends(b[at-1]) {
+			return b[at:]
 		}
 		end = at
 	}
@@ -97,22 +107,26 @@ func (p *pairReader) decode(b []byte, s *stream.Sample) error {
 		p.choose(b)
 	}
 	var rank [stream.NumChannels]int16 // the place in the map of the source that was used, from 1
-	loose := 0                         // tokens that are no pairs
-	for len(b) > 0 {
-		var pair []byte
-		pair, b = p.token(b)
-		i := bytes.IndexByte(pair, p.assign())
-		if i <= 0 {
-			if len(bytes.TrimSpace(pair)) > 0 {
-				loose++
+	loose := false                     // a token that is no pair
+	for k := 0; len(b) > 0; k++ {
+		n, after := p.guess(k, b)
+		if after == 0 {
+			if n, after = p.name(k, b); after < 0 {
+				pair, rest := p.token(b)
+				loose = loose || len(bytes.TrimSpace(pair)) > 0
+				b = rest
+				k--
+				continue
 			}
+		}
+		b = b[after:]
+		if n < 0 {
+			_, b = p.token(b)
 			continue
 		}
-		if n, ok := p.m.byName[string(bytes.TrimSpace(pair[:i]))]; ok {
-			p.store(n, bytes.TrimSpace(pair[i+1:]), &rank, s)
-		}
+		b = p.value(n, b, &rank, s)
 	}
-	if loose > 0 { // as from decimal commas, which cut numbers in two
+	if loose { // as from decimal commas, which cut numbers in two
 		return ErrMalformed
 	}
 	if s.Has|s.Bad == 0 {
@@ -122,23 +136,86 @@ func (p *pairReader) decode(b []byte, s *stream.Sample) error {
 	return p.finish(&rank, s)
 }
 
+// A seat is a name and the source it feeds, at its place in the sender's record. Records come
+// in the same order again and again, so that the name is compared with the one that stood
+// there last, and only looked up when it is another.
+type seat struct {
+	source int16
+	length uint8
+	name   [maxKey]byte // with the assign sign
+}
+
+const maxSeats = 128
+
+// guess returns the source of the pair at b when its name is the one last seen in place k,
+// and where its value begins, 0 when it is another name.
+func (p *pairReader) guess(k int, b []byte) (source int16, after int) {
+	if k >= len(p.seats) {
+		return -1, 0
+	}
+	s := &p.seats[k]
+	n := int(s.length)
+	if n == 0 || len(b) < n || string(b[:n]) != string(s.name[:n]) {
+		return -1, 0
+	}
+	return s.source, n
+}
+
+// name looks the name of the pair at b up and remembers it for place k. The source is −1 for
+// a name that feeds nothing; after is −1 when there is no pair at b.
+func (p *pairReader) name(k int, b []byte) (source int16, after int) {
+	key := p.key(b)
+	if key == nil {
+		return -1, -1
+	}
+	source, ok := p.m.byName[string(bytes.TrimSpace(key[:len(key)-1]))]
+	if !ok {
+		source = -1
+	}
+	if p.seats == nil {
+		p.seats = make([]seat, maxSeats)
+	}
+	if k < maxSeats {
+		s := &p.seats[k]
+		s.source, s.length = source, uint8(copy(s.name[:], key))
+	}
+	return source, len(key)
+}
+
+// value reads the value at the beginning of b for source n, and returns what follows it.
+func (p *pairReader) value(n int16, b []byte, rank *[stream.NumChannels]int16, s *stream.Sample) []byte {
+	if v, end, ok := number(b, 0); ok && (end == len(b) || p.ends(b[end])) {
+		p.store(n, v, true, rank, s)
+		return b[min(end+1, len(b)):]
+	}
+	field, rest := p.token(b)
+	if field = bytes.TrimSpace(field); len(field) > 0 {
+		v, end, ok := number(field, 0)
+		p.store(n, v, ok && end == len(field), rank, s)
+	}
+	return rest
+}
+
 // store takes the value of source n of the map, unless a better one for its channel was seen.
-func (p *pairReader) store(n int16, field []byte, rank *[stream.NumChannels]int16, s *stream.Sample) {
+// A value that is no number marks the channel bad.
+func (p *pairReader) store(n int16, v float64, ok bool, rank *[stream.NumChannels]int16, s *stream.Sample) {
 	src := &p.m.sources[n]
 	mine := n + 1
 	if src.magnetic {
 		mine += maxColumns // after every true heading
 	}
-	if old := rank[src.channel]; len(field) == 0 || old != 0 && old < mine {
-		return
+	if old := rank[src.channel]; old != 0 {
+		if old < mine {
+			return
+		}
+		s.Drop(src.channel)
+		s.Bad = s.Bad.Without(src.channel)
 	}
 	rank[src.channel] = mine
-	s.Drop(src.channel)
-	s.Bad = s.Bad.Without(src.channel)
-	if v, end, ok := number(field, 0); ok && end == len(field) {
+	if ok {
 		src.put(s, v)
 	} else {
-		s.Bad = s.Bad.With(src.channel)
+		refuse(s, src.channel)
 	}
 }
 
@@ -155,14 +232,13 @@ func (p *pairReader) finish(rank *[stream.NumChannels]int16, s *stream.Sample) e
 
 // choose takes the map that knows most of a record's names.
 func (p *pairReader) choose(b []byte) {
+	clear(p.seats)
 	best := -1
 	for _, m := range p.maps {
 		n := 0
-		for rest := b; len(rest) > 0; {
-			var pair []byte
-			pair, rest = p.token(rest)
-			if i := bytes.IndexByte(pair, p.assign()); i > 0 {
-				if _, ok := m.byName[string(bytes.TrimSpace(pair[:i]))]; ok {
+		for rest := b; len(rest) > 0; _, rest = p.token(rest) {
+			if key := p.key(rest); key != nil {
+				if _, ok := m.byName[string(bytes.TrimSpace(key[:len(key)-1]))]; ok {
 					n++
 				}
 			}

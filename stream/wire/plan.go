@@ -72,9 +72,7 @@ func (p *plan) decode(b []byte, s *stream.Sample) error {
 			}
 			i++ // the separator
 		}
-		for i < len(b) && b[i] == ' ' {
-			i++
-		}
+		i = skipSpaces(b, i)
 		if src != nil && i < len(b) && b[i] != p.sep {
 			v, end, ok := number(b, i)
 			for end < len(b) && b[end] == ' ' && p.sep != ' ' {

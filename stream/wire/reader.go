@@ -174,7 +174,10 @@ func (r *Reader) last(k kind, b []byte, s *stream.Sample) error {
 	}
 	whole := b[len(b)-1] == '\n'
 	b = trimEnd(b)
-	at := bytes.LastIndexByte(b, '\n')
+	if n := len(b) - 2*maxLine; n > 0 { // a line is shorter, and junk must cost little
+		b = b[n:]
+	}
+	at := lastBreak(b)
 	err := r.record(k, trimEnd(b[at+1:]), s)
 	if err != nil && !whole && at > 0 { // the last line may have been cut short
 		s.Reset()
@@ -182,6 +185,15 @@ func (r *Reader) last(k kind, b []byte, s *stream.Sample) error {
 		err = r.record(k, b[bytes.LastIndexByte(b, '\n')+1:], s)
 	}
 	return err
+}
+
+// lastBreak returns where the last line end is, −1 when there is none, as is usual: that is
+// found much faster from the front.
+func lastBreak(b []byte) int {
+	if bytes.IndexByte(b, '\n') < 0 {
+		return -1
+	}
+	return bytes.LastIndexByte(b, '\n')
 }
 
 // next splits off the first record.
