@@ -3,6 +3,7 @@ package coach
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"halfturn/coach/aero"
 	"halfturn/coach/maneuver"
@@ -19,6 +20,7 @@ type Plan struct {
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
+	dive     float64           // share of the highest nose by which the nose goes as low as the card says
 	Problem  string            // why there is no path, in words; "" when there is one
 }
 
@@ -31,17 +33,42 @@ func NewPlan(card *maneuver.Card, aircraft *maneuver.Aircraft) *Plan {
 	}
 	p.Known = true
 	p.Aircraft = aircraft.For(card.Name)
-	slowest, err := p.slowest()
-	if err == nil {
-		p.Nose, err = aero.SolveNose(p.program(), p.airplane(), aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}, slowest)
-	}
-	if err == nil {
-		p.Path, err = aero.Fly(p.program(), p.airplane(), aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}, p.Nose)
-	}
-	if err != nil {
-		p.Nose, p.Path, p.Problem = math.NaN(), nil, err.Error()
+	p.dive = 1
+	if err := p.solve(); err != nil {
+		p.Nose, p.Path, p.Problem = math.NaN(), nil, strings.TrimPrefix(err.Error(), "reference path: ")
 	}
 	return p
+}
+
+// solve finds the highest nose that comes down to the lowest airspeed, then how low the nose
+// must go afterwards to be back at the entry height.
+func (p *Plan) solve() error {
+	slowest, err := p.slowest()
+	if err != nil {
+		return err
+	}
+	entry := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}
+	if p.Nose, err = aero.SolveNose(p.program(), p.airplane(), entry, slowest); err != nil {
+		return err
+	}
+	if p.Path, err = aero.Fly(p.program(), p.airplane(), entry, p.Nose); err != nil || !p.Card.Reference.Regains {
+		return err
+	}
+	shallow, steep := 0.2, 1.0
+	for steep-shallow > 0.002 {
+		p.dive = (shallow + steep) / 2
+		path, err := aero.Fly(p.program(), p.airplane(), entry, p.Nose)
+		if err != nil {
+			return err
+		}
+		p.Path = path
+		if path.At(p.Card.Turn).Height < 0 {
+			steep = p.dive
+		} else {
+			shallow = p.dive
+		}
+	}
+	return nil
 }
 
 // slowest returns the airspeed the maneuver is meant to come down to, kt.
@@ -49,17 +76,21 @@ func (p *Plan) slowest() (float64, error) {
 	if p.Aircraft.Entry == 0 {
 		return 0, errors.New("the aircraft card gives no entry speed")
 	}
-	base := map[string]float64{"apex": p.Aircraft.Apex, "stall": p.Aircraft.Stall, "entry": p.Aircraft.Entry}[p.Card.Slowest.About]
+	base := map[string]float64{"apex": p.Aircraft.Apex, "stall": p.Aircraft.Stall, "entry": p.Aircraft.Entry}[p.Card.Reference.Slowest]
 	if base == 0 {
-		return 0, errors.New("the aircraft card gives no " + p.Card.Slowest.About + " speed")
+		return 0, errors.New("the aircraft card gives no " + p.Card.Reference.Slowest + " speed")
 	}
-	return base + p.Card.Slowest.Plus, nil
+	return base + p.Card.Reference.Plus, nil
 }
 
 func (p *Plan) program() aero.Program {
 	prog := aero.Program{Turn: p.Card.Turn}
 	for _, k := range p.Card.Profile {
-		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: k.Nose})
+		nose := k.Nose
+		if nose < 0 {
+			nose *= p.dive
+		}
+		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: nose})
 	}
 	return prog
 }

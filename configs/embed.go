@@ -3,8 +3,9 @@ package configs
 
 import "embed"
 
-// FS holds maps/ (column maps) and simulators/ (set-up files a user copies into the
-// simulator), by those paths.
+// FS holds maneuvers/ and aircraft/ (cards), maps/ (column maps), simulators/ (set-up files a
+// user copies into the simulator) and halfturn.toml (the configuration with every key), by
+// those paths.
 //
-//go:embed all:maps all:simulators
+//go:embed maneuvers aircraft all:maps all:simulators halfturn.toml
 var FS embed.FS

@@ -76,3 +76,10 @@ func (s *Sample) Lerp(a, b *Sample, f float64) {
 		}
 	}
 }
+
+// Negate changes the sign of a channel that the sample has.
+func (s *Sample) Negate(c Channel) {
+	if s.Has.Has(c) {
+		s.values[c] = -s.values[c]
+	}
+}

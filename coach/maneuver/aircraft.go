@@ -16,18 +16,19 @@ type Aircraft struct {
 	LoadMax  float64 `toml:"load-max"`  // g
 	LoadMin  float64 `toml:"load-min"`  // g
 	BankMax  float64 `toml:"bank-max"`  // °, 0 is no limit
-	Steepest float64 `toml:"steepest"`  // °, the steepest bank aimed for where it is not the card's
 	Engine   string  `toml:"engine"`    // "propeller" (also when left out), "jet"
 	Rotation string  `toml:"propeller"` // "clockwise", "counterclockwise" as seen from the seat, "none"
 
 	Speeds map[string]Speeds `toml:"maneuver"` // by maneuver card name, where they differ
+
+	Steepest float64 `toml:"-"` // °, the steepest bank aimed at in the maneuver; 0 is the card's
 }
 
 // Speeds are an aircraft's numbers for one maneuver, where they differ from its usual ones.
 type Speeds struct {
 	Entry    float64 `toml:"entry"`
 	Apex     float64 `toml:"apex"`
-	Steepest float64 `toml:"steepest"`
+	Steepest float64 `toml:"steepest"` // °, the steepest bank aimed at
 	Power    string  `toml:"power"`
 }
 
@@ -40,9 +41,7 @@ func (a Aircraft) For(maneuver string) Aircraft {
 	if s.Apex > 0 {
 		a.Apex = s.Apex
 	}
-	if s.Steepest > 0 {
-		a.Steepest = s.Steepest
-	}
+	a.Steepest = s.Steepest
 	if s.Power != "" {
 		a.Power = s.Power
 	}

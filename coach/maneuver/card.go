@@ -20,7 +20,7 @@ type Card struct {
 	Checkpoints []Checkpoint `toml:"checkpoint"`
 	Cues        []Cue        `toml:"cue"`
 	Profile     []Knot       `toml:"profile"`
-	Slowest     Slowest      `toml:"slowest"`
+	Reference   Reference    `toml:"reference-path"`
 	Corridor    Corridor     `toml:"corridor"`
 	Watches     []Watch      `toml:"watch"`
 	Checks      []Check      `toml:"check"`
@@ -92,12 +92,13 @@ type Knot struct {
 	Nose float64 `toml:"nose"`
 }
 
-// Slowest is the airspeed the maneuver comes down to; the reference path takes its highest
-// nose from it.
-type Slowest struct {
-	About  string  `toml:"about"` // apex, stall, entry
-	Plus   float64 `toml:"plus"`  // kt
-	Source string  `toml:"source"`
+// Reference says what the reference path comes down to: its highest nose follows from the
+// lowest airspeed, and how low the nose goes afterwards from regaining the entry height.
+type Reference struct {
+	Slowest string  `toml:"slowest"` // apex, stall, entry
+	Plus    float64 `toml:"plus"`    // kt above it
+	Regains bool    `toml:"regains-height"`
+	Source  string  `toml:"source"`
 }
 
 // Corridor is how far from the aim the flight may be, for pictures and for what is said on

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/pelletier/go-toml/v2"
+
 	"halfturn/configs/strict"
 )
 
@@ -51,10 +53,15 @@ func (a *Aircraft) validate(f *strict.File) error {
 	}{
 		{"stall", a.Stall, 20, 250}, {"entry", a.Entry, 30, 600}, {"apex", a.Apex, 20, 500},
 		{"glide", a.Glide, 20, 400}, {"ratio", a.Ratio, 2, 60}, {"never", a.Never, 40, 1500},
-		{"load-max", a.LoadMax, 1, 15}, {"bank-max", a.BankMax, 20, 180}, {"steepest", a.Steepest, 20, 90},
+		{"load-max", a.LoadMax, 1, 15}, {"bank-max", a.BankMax, 20, 180},
 	} {
 		if n.value != 0 {
 			v.within(n.key, n.value, n.low, n.high)
+		}
+	}
+	for name, s := range a.Speeds {
+		if s.Steepest != 0 {
+			v.within("maneuver."+name+".steepest", s.Steepest, 20, 90)
 		}
 	}
 	v.within("load-min", a.LoadMin, -10, 0)
@@ -178,4 +185,16 @@ func (b Band) String() string {
 
 func num(x float64) string {
 	return strings.Replace(fmt.Sprintf("%g", math.Round(x*100)/100), "-", "−", 1)
+}
+
+// IsAircraft tells whether a card's text is that of an aircraft: it has none of the tables
+// that make a maneuver.
+func IsAircraft(data []byte) bool {
+	var probe map[string]any
+	if err := toml.Unmarshal(data, &probe); err != nil {
+		return false
+	}
+	_, turns := probe["turn"]
+	_, checks := probe["check"]
+	return !turns && !checks
 }

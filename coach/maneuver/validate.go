@@ -91,9 +91,9 @@ func (c *Card) validatePicture(v *validator) {
 		v.within(fmt.Sprintf("profile[%d].bank", i), k.Bank, 0, 90)
 		v.within(fmt.Sprintf("profile[%d].nose", i), k.Nose, -1, 1)
 	}
-	v.oneOf("slowest.about", c.Slowest.About, "apex", "stall", "entry")
-	v.within("slowest.plus", c.Slowest.Plus, -50, 50)
-	v.needs("slowest.source", c.Slowest.Source)
+	v.oneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry")
+	v.within("reference-path.plus", c.Reference.Plus, -50, 50)
+	v.needs("reference-path.source", c.Reference.Source)
 	v.within("corridor.bank", c.Corridor.Bank, 1, 45)
 	v.within("corridor.nose", c.Corridor.Nose, 0.5, 30)
 	v.within("corridor.airspeed", c.Corridor.Airspeed, 1, 100)

@@ -136,7 +136,7 @@ func (s *Session) look(now float64) {
 	if s.opt.Output == nil {
 		return
 	}
-	n := s.info(now)
+	n := s.Info(now)
 	if same(&n, &s.told) {
 		return
 	}
@@ -151,7 +151,8 @@ func same(a, b *Station) bool {
 		slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) && slices.Equal(a.Missing, b.Missing)
 }
 
-func (s *Session) info(now float64) Station {
+// Info returns what the station says of itself at a moment in seconds of the epoch of Feed.
+func (s *Session) Info(now float64) Station {
 	plan := s.coach.Plan()
 	sent, derived := s.station.Sent(), s.station.Derived()
 	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),

@@ -1,0 +1,145 @@
+package maneuver
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+)
+
+// A Library is all cards that can be chosen.
+type Library struct {
+	cards    []*Card
+	aircraft []*Aircraft
+	files    map[string]Origin // by kind and name
+}
+
+// Origin is where a card was read from, and its text.
+type Origin struct {
+	File string
+	Text []byte
+}
+
+// LoadLibrary reads maneuvers/*.toml and aircraft/*.toml of each source. A card of a later
+// source takes the place of one of the same name. The first wrong card is the error.
+func LoadLibrary(sources ...fs.FS) (*Library, error) {
+	l := &Library{files: map[string]Origin{}}
+	for _, src := range sources {
+		for _, kind := range []string{"maneuvers", "aircraft"} {
+			if err := l.load(src, kind); err != nil {
+				return nil, err
+			}
+		}
+	}
+	slices.SortFunc(l.cards, func(a, b *Card) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(l.aircraft, func(a, b *Aircraft) int { return cmp.Compare(a.Name, b.Name) })
+	return l, nil
+}
+
+func (l *Library) load(src fs.FS, kind string) error {
+	entries, err := fs.ReadDir(src, kind)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return fmt.Errorf("cards cannot be read: %w", err)
+	}
+	for _, e := range entries {
+		if e.IsDir() || !strings.HasSuffix(e.Name(), ".toml") {
+			continue
+		}
+		file := path.Join(kind, e.Name())
+		data, err := fs.ReadFile(src, file)
+		if err != nil {
+			return fmt.Errorf("cards cannot be read: %w", err)
+		}
+		if err := l.Add(file, data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Add reads one card of the library's own folders; the folder in the file's path tells whether
+// it is of a maneuver or of an aircraft, and the file is named like the card.
+func (l *Library) Add(file string, data []byte) error {
+	name, err := l.AddAs(path.Base(path.Dir(file)), file, data)
+	if err != nil {
+		return err
+	}
+	if base := strings.TrimSuffix(path.Base(file), ".toml"); base != name {
+		return fmt.Errorf("%s: name: is %q; a card is named like its file: %q", file, name, base)
+	}
+	return nil
+}
+
+// AddAs reads one card of a kind, "maneuvers" or "aircraft", and returns its name.
+func (l *Library) AddAs(kind, file string, data []byte) (name string, err error) {
+	if kind == "aircraft" {
+		a, err := LoadAircraft(file, data)
+		if err != nil {
+			return "", err
+		}
+		name = a.Name
+		l.aircraft = replace(l.aircraft, a, func(x *Aircraft) bool { return x.Name == name })
+	} else {
+		c, err := LoadCard(file, data)
+		if err != nil {
+			return "", err
+		}
+		name = c.Name
+		l.cards = replace(l.cards, c, func(x *Card) bool { return x.Name == name })
+	}
+	l.files[kind+"/"+name] = Origin{file, data}
+	return name, nil
+}
+
+func replace[T any](list []T, x T, same func(T) bool) []T {
+	if i := slices.IndexFunc(list, same); i >= 0 {
+		list[i] = x
+		return list
+	}
+	return append(list, x)
+}
+
+// Cards lists the maneuver cards by name.
+func (l *Library) Cards() []*Card { return l.cards }
+
+// Aircraft lists the aircraft cards by name.
+func (l *Library) Aircraft() []*Aircraft { return l.aircraft }
+
+// Card finds a maneuver card. The error lists those there are.
+func (l *Library) Card(name string) (*Card, error) {
+	names := make([]string, len(l.cards))
+	for i, c := range l.cards {
+		if c.Name == name {
+			return c, nil
+		}
+		names[i] = c.Name
+	}
+	return nil, fmt.Errorf("there is no maneuver card %q; there are: %s", name, strings.Join(names, ", "))
+}
+
+// AircraftNamed finds an aircraft card; nil for the name "". The error lists those there are.
+func (l *Library) AircraftNamed(name string) (*Aircraft, error) {
+	if name == "" {
+		return nil, nil
+	}
+	names := make([]string, len(l.aircraft))
+	for i, a := range l.aircraft {
+		if a.Name == name {
+			return a, nil
+		}
+		names[i] = a.Name
+	}
+	return nil, fmt.Errorf("there is no aircraft card %q; there are: %s", name, strings.Join(names, ", "))
+}
+
+// Origin returns the text of a card: kind "maneuvers" or "aircraft".
+func (l *Library) Origin(kind, name string) (Origin, bool) {
+	o, ok := l.files[kind+"/"+name]
+	return o, ok
+}

@@ -1,0 +1,192 @@
+// Package desk seats stations: each sender of datagrams gets a session that coaches it, and
+// what was flown is kept when it ends. It is what the live server is made of, beside the
+// sockets and the pages.
+package desk
+
+import (
+	"fmt"
+	"net/netip"
+	"sync"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach"
+	"halfturn/coach/callout"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/stream/ingest"
+	"halfturn/stream/station"
+	"halfturn/web"
+)
+
+// Config is what a Desk works with.
+type Config struct {
+	Library  *maneuver.Library
+	Maneuver string // what a new station flies
+	Aircraft string
+	Deck     float64 // ft MSL, 0 is none
+	Voice    callout.Options
+	Station  station.Options
+	Output   session.Output
+	Book     *logbook.Book
+	Metrics  *ingest.Metrics
+	Log      zerolog.Logger
+	Ended    func(*debrief.Report) // called with each session that had legs; may be nil
+}
+
+// A Desk seats stations. It implements web.Desk.
+type Desk struct {
+	cfg   Config
+	legs  *prometheus.CounterVec
+	calls *prometheus.CounterVec
+
+	mu    sync.Mutex
+	doer  Doer
+	seats map[string]netip.AddrPort
+	ended map[string]debrief.Station // the last few that left, by name
+	order []string                   // of ended, oldest first
+}
+
+// Doer runs a function in the goroutine of a station; false when there is none.
+type Doer interface {
+	Do(address netip.AddrPort, f func(ingest.Seat)) bool
+}
+
+// remembered is how many stations that left can still be asked for their legs.
+const remembered = 64
+
+// New makes a desk. It fails when the cards it is to begin with do not exist.
+func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
+	if _, err := cfg.Library.Card(cfg.Maneuver); err != nil {
+		return nil, err
+	}
+	if _, err := cfg.Library.AircraftNamed(cfg.Aircraft); err != nil {
+		return nil, err
+	}
+	d := &Desk{cfg: cfg, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{},
+		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
+		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
+	}
+	for _, c := range []prometheus.Collector{d.legs, d.calls} {
+		if err := reg.Register(c); err != nil {
+			return nil, fmt.Errorf("cannot register the desk's metrics: %w", err)
+		}
+	}
+	return d, nil
+}
+
+// Attach tells the desk in whose goroutines its seats live.
+func (d *Desk) Attach(doer Doer) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.doer = doer
+}
+
+// Seat makes the seat of a sender: an ingest.Factory.
+func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
+	card, _ := d.cfg.Library.Card(d.cfg.Maneuver) // New made sure of both
+	aircraft, _ := d.cfg.Library.AircraftNamed(d.cfg.Aircraft)
+	name := address.String()
+	s := &seat{desk: d, name: name, log: d.cfg.Log.With().Str("station", name).Logger()}
+	s.session = session.New(session.Options{
+		Name: name, Address: name, Station: d.cfg.Station, Output: &counted{d.cfg.Output, d},
+		Coach: coach.Options{Card: card, Aircraft: aircraft, Deck: d.cfg.Deck, Voice: d.cfg.Voice},
+	})
+	d.mu.Lock()
+	d.seats[name] = address
+	d.mu.Unlock()
+	return s
+}
+
+// counted counts what goes to the output.
+type counted struct {
+	session.Output
+	desk *Desk
+}
+
+func (c *counted) Event(m session.Message) {
+	switch b := m.Body.(type) {
+	case *coach.Callout:
+		c.desk.calls.WithLabelValues(b.Kind).Inc()
+	case *coach.Series:
+		for i := range b.Legs {
+			l := &b.Legs[i]
+			c.desk.legs.WithLabelValues(b.Maneuver, l.Outcome, l.Verdict).Inc()
+		}
+	}
+	c.Output.Event(m)
+}
+
+// Cards lists what can be chosen.
+func (d *Desk) Cards() web.Cards {
+	var c web.Cards
+	for _, k := range d.cfg.Library.Cards() {
+		c.Maneuvers = append(c.Maneuvers, web.Card{Name: k.Name, Title: k.Title, Summary: k.Summary})
+	}
+	for _, a := range d.cfg.Library.Aircraft() {
+		c.Aircraft = append(c.Aircraft, web.Card{Name: a.Name, Title: a.Title})
+	}
+	return c
+}
+
+// Choose sets what a station flies from now on.
+func (d *Desk) Choose(station, maneuverName, aircraftName string) error {
+	card, err := d.cfg.Library.Card(maneuverName)
+	if err != nil {
+		return err
+	}
+	aircraft, err := d.cfg.Library.AircraftNamed(aircraftName)
+	if err != nil {
+		return err
+	}
+	if !d.do(station, func(s *seat) { s.session.Choose(card, aircraft) }) {
+		return fmt.Errorf("station %s is not there any more", station)
+	}
+	d.cfg.Log.Info().Str("station", station).Str("maneuver", maneuverName).Str("aircraft", aircraftName).Msg("chosen")
+	return nil
+}
+
+// Legs returns what a station has flown so far.
+func (d *Desk) Legs(station string) (any, bool) {
+	var r debrief.Station
+	if d.do(station, func(s *seat) { r = s.session.Report() }) {
+		return r, true
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	r, ok := d.ended[station]
+	return r, ok
+}
+
+func (d *Desk) do(station string, f func(*seat)) bool {
+	d.mu.Lock()
+	address, ok := d.seats[station]
+	doer := d.doer
+	d.mu.Unlock()
+	return ok && doer != nil && doer.Do(address, func(s ingest.Seat) { f(s.(*seat)) })
+}
+
+// left notes that a station has gone, and remembers what it flew.
+func (d *Desk) left(s *seat, r *debrief.Station) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	delete(d.seats, s.name)
+	if r == nil {
+		return
+	}
+	if _, again := d.ended[s.name]; !again {
+		d.order = append(d.order, s.name)
+	}
+	d.ended[s.name] = *r
+	if len(d.order) > remembered {
+		delete(d.ended, d.order[0])
+		d.order = d.order[1:]
+	}
+}
+
+// Seconds is a time as sessions take it.
+func Seconds(t time.Time) float64 { return float64(t.UnixNano()) / 1e9 }
