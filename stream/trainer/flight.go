@@ -1,0 +1,171 @@
+package trainer
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// A Flight is what the scripted pilot is to fly. The zero value of a field stands for the
+// default beside it.
+type Flight struct {
+	Maneuver  string // of Maneuvers; "wing-over"
+	Direction string // of Directions; "both": right and left in turn
+	Flaw      string // of Flaws; "": flown well
+	FlawLeg   int    // which leg has the flaw, from 1; 1, or 2 for same-direction
+	Airplane  string // of Airplanes; the first of them
+
+	Legs int // how many; 2 for "both" and for same-direction, else 1
+
+	WindFrom  float64 // °, where the wind comes from
+	WindSpeed float64 // kt
+
+	Latitude, Longitude float64 // ° of the start
+	Altitude            float64 // ft MSL of the start; 6,000
+	Heading             float64 // ° of the start
+
+	Seed   uint64 // of the pilot's noise; flights with the same seed are the same
+	Steady bool   // no noise at all
+}
+
+const most = 100 // legs in a flight
+
+// Maneuvers lists the maneuvers the pilot can fly.
+func Maneuvers() []string {
+	names := make([]string, len(maneuvers))
+	for i := range maneuvers {
+		names[i] = maneuvers[i].name
+	}
+	return names
+}
+
+// Flaws lists the flaws the pilot can show, without "" for none.
+func Flaws() []string {
+	names := make([]string, len(flaws))
+	for i := range flaws {
+		names[i] = flaws[i].name
+	}
+	return names
+}
+
+// FlawsOf lists the flaws that make sense in a maneuver.
+func FlawsOf(maneuver string) []string {
+	names := []string{}
+	for _, f := range flaws {
+		if len(f.only) == 0 || slices.Contains(f.only, maneuver) {
+			names = append(names, f.name)
+		}
+	}
+	return names
+}
+
+// Directions lists what Flight.Direction can be.
+func Directions() []string { return []string{"both", "right", "left"} }
+
+// complete fills in the defaults and checks the rest. The error names the field, what is wrong
+// and what is allowed.
+func (f Flight) complete() (Flight, error) {
+	if f.Maneuver == "" {
+		f.Maneuver = "wing-over"
+	}
+	if f.Direction == "" {
+		f.Direction = "both"
+	}
+	if f.Altitude == 0 {
+		f.Altitude = 6000
+	}
+	if f.FlawLeg == 0 {
+		f.FlawLeg = 1
+		if f.Flaw == "same-direction" {
+			f.FlawLeg = 2
+		}
+	}
+	if f.Legs == 0 {
+		f.Legs = 1
+		if f.Direction == "both" || f.Flaw == "same-direction" {
+			f.Legs = 2
+		}
+	}
+	if err := f.names(); err != nil {
+		return f, err
+	}
+	return f, f.numbers()
+}
+
+func (f *Flight) names() error {
+	if !slices.Contains(Maneuvers(), f.Maneuver) {
+		return fmt.Errorf("maneuver %q is not known; allowed: %s", f.Maneuver, strings.Join(Maneuvers(), ", "))
+	}
+	if !slices.Contains(Directions(), f.Direction) {
+		return fmt.Errorf("direction %q is not known; allowed: %s", f.Direction, strings.Join(Directions(), ", "))
+	}
+	if f.Flaw != "" && !slices.Contains(FlawsOf(f.Maneuver), f.Flaw) {
+		return fmt.Errorf("flaw %q is not known for a %s; allowed: %s", f.Flaw, f.Maneuver, strings.Join(FlawsOf(f.Maneuver), ", "))
+	}
+	_, err := AirplaneNamed(f.Airplane)
+	return err
+}
+
+func (f *Flight) numbers() error {
+	for _, r := range []struct {
+		name            string
+		value, min, max float64
+	}{
+		{"legs", float64(f.Legs), 1, most}, {"flaw leg", float64(f.FlawLeg), 1, float64(f.Legs)},
+		{"wind direction", f.WindFrom, 0, 360}, {"wind speed", f.WindSpeed, 0, 100},
+		{"latitude", f.Latitude, -85, 85}, {"longitude", f.Longitude, -180, 180},
+		{"altitude", f.Altitude, 1000, 25000}, {"heading", f.Heading, 0, 360},
+	} {
+		if !(r.value >= r.min && r.value <= r.max) {
+			return fmt.Errorf("%s %g: want %g to %g", r.name, r.value, r.min, r.max)
+		}
+	}
+	if f.Flaw == "same-direction" && f.FlawLeg < 2 {
+		return fmt.Errorf("flaw leg %d: same-direction needs a leg before it: want 2 or more", f.FlawLeg)
+	}
+	return nil
+}
+
+// task is one leg to come.
+type task struct {
+	plan  plan
+	right bool
+	flaw  string
+}
+
+// tasks lists a complete flight's legs.
+func (f *Flight) tasks(a *Airplane) []task {
+	var fresh func(*Airplane) plan
+	for _, m := range maneuvers {
+		if m.name == f.Maneuver {
+			fresh = m.plan
+		}
+	}
+	legs := []task{}
+	right := f.Direction != "left"
+	for i := 1; i <= f.Legs; i++ {
+		t := task{plan: fresh(a), right: right}
+		if i == f.FlawLeg {
+			for _, w := range flaws {
+				if w.name == f.Flaw && w.change != nil {
+					w.change(&t.plan)
+					t.flaw = w.name
+				}
+			}
+		}
+		next := i + 1
+		if f.Direction == "both" && !(f.Flaw == "same-direction" && next == f.FlawLeg) {
+			right = !right
+		}
+		legs = append(legs, t)
+	}
+	legs[len(legs)-1].plan.follows = false
+	return legs
+}
+
+// windVector is the air's motion in ft/s toward north and east.
+func (f *Flight) windVector() [2]float64 {
+	s, c := math.Sincos(f.WindFrom * rad)
+	return [2]float64{-f.WindSpeed * knot * c, -f.WindSpeed * knot * s}
+}

@@ -1,0 +1,112 @@
+package trainer
+
+import "math"
+
+// leg is a plan being flown. It looks at heading, attitude, altitude and airspeed only, as a
+// pilot does.
+type leg struct {
+	plan
+	sign    float64    // +1 right, -1 left
+	entry   float64    // ft MSL
+	started float64    // s
+	th      float64    // ° turned toward the side
+	heading float64    // rad, the last heading seen
+	rate    float64    // °/s of turn
+	noise   [2]float64 // ° of bank and nose a person is off
+	away    bool       // given up, or rolled out: level flight from here
+	reached float64    // s, when the wings came level; 0 before
+}
+
+func newLeg(p plan, right bool, at *plant) *leg {
+	l := &leg{plan: p, sign: 1, entry: at.h, started: at.t, heading: at.euler[0]}
+	if !right {
+		l.sign = -1
+	}
+	return l
+}
+
+const (
+	pitchGain = 1.6 // 1/s, how firmly the nose is put right
+	bankGain  = 2.2
+	bankLead  = 0.55 // s a pilot looks ahead in roll, about the lag of the controls
+	noseLead  = 0.1
+)
+
+// fly says what to do now to follow the plan.
+func (l *leg) fly(p *plant, dt float64) controls {
+	turned := l.sign * math.Remainder(p.euler[0]-l.heading, 2*math.Pi) / rad
+	l.heading = p.euler[0]
+	l.th += turned
+	if dt > 0 {
+		l.rate += (turned/dt - l.rate) * (1 - math.Exp(-dt/0.15))
+	}
+	bank := l.sign * p.euler[2] / rad
+	want := l.bankAt(l.th+l.rate*bankLead) + l.noise[0]*math.Min(1, math.Max(0.25, math.Abs(bank)/30))
+	if l.th > l.out && l.th+l.rate*bankLead < l.exit-2 {
+		want = math.Max(want, math.Min(6, l.bank(l.out)/3)) // the turn is kept going to its end
+	}
+	// Slipping, so that little bank no longer turns: a pilot gives the turn up there.
+	stuck := l.th > l.exit-15 && math.Abs(bank) < 10 && l.rate < 0.35*gravity*math.Tan(bank*rad)/p.v/rad
+	if l.th > l.exit-1.2 && math.Abs(bank) < 7 || stuck || l.abandon > 0 && l.th > l.abandon || l.away {
+		l.away = true
+		want = 0
+	}
+	most := p.spec.RollRate
+	if l.th < 0.5*l.out {
+		most = math.Min(most, 9) // the start is slow and even
+	}
+	roll := clamp(bankGain*(want-bank), most) * rad * l.sign
+	if l.away && l.reached == 0 && math.Abs(bank) < 4 {
+		l.reached = p.t
+	}
+	c := controls{load: l.load(p, bank*rad), roll: roll, throttle: p.spec.Throttle, feet: l.feet}
+	if l.level { // power added for the drag of the turn, as is usual in a steep turn
+		c.throttle *= p.drag(p.v, 1/math.Max(0.4, math.Cos(bank*rad))) / p.drag(p.v, 1)
+	}
+	if l.power != 0 && l.th > 30 && l.reached == 0 {
+		c.throttle += l.power
+	}
+	return c
+}
+
+// load is the load factor that takes the nose where the plan wants it.
+func (l *leg) load(p *plant, bank float64) float64 {
+	hold := l.hold(p, bank)
+	if l.level || l.away && (l.back || l.abandon > 0) {
+		return l.most(p, hold)
+	}
+	th := l.th + l.rate*noseLead
+	nose := l.noseAt(th)
+	slope := clamp((l.noseAt(th+0.5)-l.noseAt(th-0.5))/1.0, 1.3)
+	off := (nose+l.noise[1])*rad - (p.euler[1] - nosePitch)
+	sin, cos := math.Sincos(bank)
+	den := math.Max(0.25, cos-slope*sin/math.Cos(p.gamma))
+	n := (math.Cos(p.gamma) + p.v/gravity*pitchGain*clamp(off, 0.12)) / den
+	if l.back { // the pull-out goes over into holding the altitude
+		w := smoothstep((l.th - (l.exit - 45)) / 35)
+		n += w * (hold - n)
+	}
+	return l.most(p, math.Max(0.1, n))
+}
+
+// most keeps a pull a few knots off the stall and within what a person pulls in training.
+func (l *leg) most(p *plant, n float64) float64 {
+	return math.Min(n, math.Min(3.6, sq(p.eas()/(p.spec.Stall+2))))
+}
+
+// hold is the load factor that brings the airplane to the altitude and keeps it there.
+func (l *leg) hold(p *plant, bank float64) float64 {
+	target := l.entry - l.low
+	if !l.back && !l.level {
+		target = p.h
+	}
+	return altitudeHold(p, target, bank, 3500)
+}
+
+// altitudeHold closes on an altitude (ft) with at most a vertical speed (ft/min).
+func altitudeHold(p *plant, target, bank, most float64) float64 {
+	climb := clamp((target-p.h)/4.5, most/60)
+	want := math.Asin(clamp(climb/p.v, 0.5))
+	n := (math.Cos(p.gamma) + p.v/gravity*0.9*(want-p.gamma)) / math.Max(0.3, math.Cos(bank))
+	return math.Max(0.2, math.Min(n, 3.2))
+}

@@ -1,0 +1,185 @@
+package trainer
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"halfturn/stream"
+)
+
+func flyOne(t *testing.T, f Flight) ([]measured, []stream.Sample) {
+	t.Helper()
+	p, err := New(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	samples := record(t, p)
+	return legs(samples), samples
+}
+
+func within(t *testing.T, what string, got, low, high float64) {
+	t.Helper()
+	if !(got >= low && got <= high) {
+		t.Errorf("%s: %.2f, want %g to %g", what, got, low, high)
+	}
+}
+
+// The numbers of a leg flown well. Bank at 45, 90 and 135°, highest nose at 45° and through the
+// horizon at 90°: common practice, no source; the highest nose at 45° also CNATRA P-1212 p. 33.
+// Exit within 60 ft, 5 kt and 4° is inside CNATRAINST 1542.155A (100 ft, 10 kt, 10°).
+func TestWingOversFlownWell(t *testing.T) {
+	for _, name := range Airplanes() {
+		a, _ := AirplaneNamed(name)
+		for seed := range uint64(4) {
+			ms, _ := flyOne(t, Flight{Airplane: name, Seed: seed, WindSpeed: 12, WindFrom: 40})
+			if len(ms) != 2 || ms[0].side != 1 || ms[1].side != -1 {
+				t.Fatalf("%s: want a right and a left leg, got %d", name, len(ms))
+			}
+			for i, m := range ms {
+				t.Run(fmt.Sprintf("%s/seed %d/leg %d", name, seed, i+1), func(t *testing.T) {
+					within(t, "entry airspeed", m.entry.Value(stream.Airspeed), a.Entry-3, a.Entry+3)
+					within(t, "bank at 45", m.bank(45), 40, 50)
+					within(t, "bank at 90", m.bank(90), 70, 80)
+					within(t, "bank at 135", m.bank(135), 39, 50)
+					within(t, "steepest at", m.steepestAt, 80, 100)
+					within(t, "highest nose at", m.highestAt, 36, 54)
+					within(t, "nose at 90", m.nose(90), -4, 4)
+					within(t, "lowest airspeed", m.slowest, a.Apex-5, a.Apex+5)
+					within(t, "turn at the exit", m.turn, 176, 184)
+					within(t, "height at the exit", m.climb(), -60, 60)
+					within(t, "airspeed at the exit", m.gain(), -5, 5)
+					within(t, "lateral load", m.slip, 0, 0.035)
+					within(t, "throttle moved", m.power, 0, 0.001)
+					within(t, "load factor", m.heaviest, 1.2, 3.7)
+				})
+			}
+			gap := ms[1].start - ms[0].exitTime
+			within(t, "level flight between the legs", gap, 10, 40)
+			within(t, "level flight before", ms[0].start, 11.5, 16.5)
+		}
+	}
+}
+
+// Chandelles: FAA-S-ACS-7 CA.V.C: bank about 30° to 90°, 180° within 10°, just above the stall. The
+// traditional one's 60° at 90° is common practice, no source.
+func TestChandellesFlownWell(t *testing.T) {
+	for _, name := range Airplanes() {
+		a, _ := AirplaneNamed(name)
+		for _, r := range []struct {
+			maneuver   string
+			bank, half float64 // at 90 and at 45°
+		}{{"chandelle-civil", 30, 30}, {"chandelle-traditional", 60, 48}} {
+			for _, side := range []string{"right", "left"} {
+				t.Run(name+"/"+r.maneuver+"/"+side, func(t *testing.T) {
+					ms, _ := flyOne(t, Flight{Maneuver: r.maneuver, Airplane: name, Direction: side, Seed: 7})
+					if len(ms) != 1 || (ms[0].side > 0) != (side == "right") {
+						t.Fatalf("want one leg to the %s, got %d", side, len(ms))
+					}
+					m := ms[0]
+					within(t, "bank at 45", m.bank(45), r.half-4, r.half+4)
+					within(t, "bank at 90", m.bank(90), r.bank-4, r.bank+4)
+					within(t, "turn at the exit", m.turn, 175, 185)
+					within(t, "airspeed at the exit over the stall", m.exit.Value(stream.Airspeed)-a.Stall, 1, 11)
+					within(t, "height gained", m.climb(), 300, 4000)
+					within(t, "nose at 135 against 90", m.nose(135)-m.nose(90), -1.5, 15)
+					within(t, "throttle moved", m.power, 0, 0.001)
+				})
+			}
+		}
+	}
+}
+
+// Lazy eight and steep turn: FAA-S-ACS-7 CA.V.D and CA.V.A: 100 ft, 10 kt, 10°; about 30° of bank in the
+// one, 45° held within 5° in the other.
+func TestLazyEightAndSteepTurn(t *testing.T) {
+	for _, name := range []string{"radial-trainer", "light-single"} {
+		ms, _ := flyOne(t, Flight{Maneuver: "lazy-eight", Airplane: name, Seed: 5})
+		if len(ms) != 2 {
+			t.Fatalf("%s: %d legs", name, len(ms))
+		}
+		for _, m := range ms {
+			within(t, "lazy eight: bank at 90", m.bank(90), 25, 35)
+			within(t, "lazy eight: height", m.climb(), -100, 100)
+			within(t, "lazy eight: airspeed", m.gain(), -10, 10)
+			within(t, "lazy eight: turn", m.turn, 170, 190)
+		}
+		within(t, "lazy eight: no pause", ms[1].start-ms[0].exitTime, -3, 5)
+		ms, _ = flyOne(t, Flight{Maneuver: "steep-turn", Airplane: name, Seed: 5})
+		for _, m := range ms {
+			within(t, "steep turn: bank", m.bank(180), 40, 50)
+			within(t, "steep turn: turn", m.turn, 350, 370)
+			within(t, "steep turn: height", m.climb(), -100, 100)
+			within(t, "steep turn: airspeed", m.gain(), -10, 10)
+		}
+	}
+}
+
+// Each flaw must show in its number and leave the band of a leg flown well (see above).
+var shows = []struct {
+	flaw      string
+	value     func(m *measured, a *Airplane) float64
+	low, high float64 // where the flawed value must lie
+}{
+	{"late-nose", func(m *measured, _ *Airplane) float64 { return m.highestAt }, 59, 75},
+	{"overbanked", func(m *measured, _ *Airplane) float64 { return m.steepest }, 92, 115},
+	{"shallow", func(m *measured, _ *Airplane) float64 { return m.steepest }, 35, 56},
+	{"early-rollout", func(m *measured, _ *Airplane) float64 { return m.turn }, 155, 171},
+	{"late-rollout", func(m *measured, _ *Airplane) float64 { return m.turn }, 189, 205},
+	{"height-lost", func(m *measured, _ *Airplane) float64 { return m.climb() }, -400, -170},
+	{"power-changed", func(m *measured, _ *Airplane) float64 { return m.power }, 0.1, 0.3},
+	{"feet-off", func(m *measured, _ *Airplane) float64 { return m.slip }, 0.05, 0.3},
+	{"abandoned", func(m *measured, _ *Airplane) float64 { return m.turn }, 60, 140},
+	{"nose-high", func(m *measured, a *Airplane) float64 { return m.slowest - a.Apex }, -60, -7},
+}
+
+func TestFlawsShow(t *testing.T) {
+	for _, name := range Airplanes() {
+		a, _ := AirplaneNamed(name)
+		for _, side := range []string{"right", "left"} {
+			for _, r := range shows {
+				t.Run(name+"/"+side+"/"+r.flaw, func(t *testing.T) {
+					ms, samples := flyOne(t, Flight{Airplane: name, Direction: side, Legs: 2, Flaw: r.flaw, Seed: 11})
+					if len(ms) != 2 {
+						t.Fatalf("%d legs, want 2", len(ms))
+					}
+					within(t, r.flaw, r.value(&ms[0], &a), r.low, r.high)
+					if r.value(&ms[1], &a) >= r.low && r.value(&ms[1], &a) <= r.high {
+						t.Errorf("the second leg shows the flaw too: %.2f", r.value(&ms[1], &a))
+					}
+					for i := range samples {
+						if math.Abs(samples[i].Value(stream.NormalLoad)) > 4.5 {
+							t.Fatalf("load factor %.1f g", samples[i].Value(stream.NormalLoad))
+						}
+					}
+				})
+			}
+		}
+	}
+}
+
+func TestSameDirection(t *testing.T) {
+	for _, name := range Airplanes() {
+		ms, _ := flyOne(t, Flight{Airplane: name, Flaw: "same-direction", Seed: 2})
+		if len(ms) != 2 || ms[0].side != 1 || ms[1].side != 1 {
+			t.Errorf("%s: want two legs to the right, got %+v", name, len(ms))
+		}
+	}
+}
+
+func TestFlawsOfChandelles(t *testing.T) {
+	for _, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
+		for _, flaw := range FlawsOf(maneuver) {
+			if flaw == "same-direction" {
+				continue
+			}
+			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: flaw, Seed: 1})
+			if len(ms) != 1 {
+				t.Errorf("%s, %s: %d legs", maneuver, flaw, len(ms))
+				continue
+			}
+			m := ms[0]
+			t.Logf("%s %s: turn %.1f steepest %.1f at %.0f highest nose %.1f airspeed %.1f slip %.3f throttle %.2f", maneuver, flaw, m.turn, m.steepest, m.steepestAt, m.highest, m.exit.Value(stream.Airspeed), m.slip, m.power)
+		}
+	}
+}

@@ -1,0 +1,212 @@
+package trainer
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"halfturn/stream"
+)
+
+// A Pilot flies. It is not safe for concurrent use.
+type Pilot struct {
+	craft  *plant
+	queue  []task
+	leg    *leg // nil in level flight
+	random *rand.Rand
+	steady bool
+	drift  [3]float64 // the pilot's noise: bank, nose, slip; standard normal
+
+	heading  float64 // rad, held in level flight
+	altitude float64 // ft, held in level flight
+	base     float64 // ft, the flight's altitude, returned to after a climb
+	from     float64 // s, when level flight began
+	since    float64 // s, from when the wait counts
+	wait     float64 // s of level flight wanted before the next leg
+	settled  bool    // airspeed, altitude and heading are as wanted, and the power is set
+	hold     float64 // s, until when a chandelle's last attitude is held
+	done     bool
+}
+
+// New prepares a flight. The error says which field is wrong and what is allowed.
+func New(f Flight) (*Pilot, error) { return NewSequence(f) }
+
+// NewSequence prepares flights that follow each other without a jump, with level flight in
+// between. Airplane, start, wind, seed and noise are those of the first.
+func NewSequence(flights ...Flight) (*Pilot, error) {
+	if len(flights) == 0 {
+		return nil, errors.New("no flight given: want at least one")
+	}
+	var p *Pilot
+	known := map[[2]string]plan{} // rehearsed once each, here: never while flying
+	for i, f := range flights {
+		f, err := f.complete()
+		if err != nil {
+			if len(flights) > 1 {
+				err = fmt.Errorf("flight %d: %w", i+1, err)
+			}
+			return nil, err
+		}
+		if p == nil {
+			p = begin(f)
+		}
+		for _, t := range f.tasks(p.craft.spec) {
+			key := [2]string{f.Maneuver, t.flaw}
+			if _, ok := known[key]; !ok {
+				known[key] = rehearse(t.plan, p.craft)
+			}
+			t.plan.top, t.plan.dive = known[key].top, known[key].dive
+			p.queue = append(p.queue, t)
+		}
+	}
+	return p, nil
+}
+
+func begin(f Flight) *Pilot {
+	a, _ := AirplaneNamed(f.Airplane) // complete has checked the name
+	p := &Pilot{
+		craft:  newPlant(&a, f.Latitude, f.Longitude, f.Heading, f.Altitude, f.windVector()),
+		random: rand.New(rand.NewPCG(f.Seed, 0x9e3779b97f4a7c15)),
+		steady: f.Steady, altitude: f.Altitude, base: f.Altitude,
+	}
+	p.heading = p.craft.euler[0]
+	p.wait = p.between(12, 15)
+	for i := range p.drift {
+		p.drift[i] = p.normal()
+	}
+	return p
+}
+
+func (p *Pilot) between(a, b float64) float64 {
+	if p.steady {
+		return (a + b) / 2
+	}
+	return a + (b-a)*p.random.Float64()
+}
+
+func (p *Pilot) normal() float64 {
+	if p.steady {
+		return 0
+	}
+	return p.random.NormFloat64()
+}
+
+// longest is the longest step of the model in seconds; longer ones are divided.
+const longest = 1.0 / 60
+
+// Step flies on for dt seconds (0 to 1) and fills s with the state then. It returns false
+// when the flight is over; s is filled all the same.
+func (p *Pilot) Step(dt float64, s *stream.Sample) bool {
+	if dt > 0 && !p.done {
+		n := math.Ceil(math.Min(dt, 1)/longest - 1e-9)
+		for range int(n) {
+			p.advance(math.Min(dt, 1) / n)
+		}
+	}
+	p.craft.fill(s)
+	return !p.done
+}
+
+func (p *Pilot) advance(dt float64) {
+	p.wander(dt)
+	var c controls
+	if p.leg != nil {
+		c = p.flyLeg(dt)
+	} else {
+		c = p.flyLevel(dt)
+	}
+	c.slip = slipNoise * p.drift[2]
+	p.craft.step(dt, c)
+}
+
+// How far a careful person is off, as a standard deviation (common practice, no source; the
+// recorded flights flown by hand have 2° in bank and 1° in pitch, from less careful hands).
+const (
+	bankNoise = 1.1        // °
+	noseNoise = 0.3        // °
+	slipNoise = 0.25 * rad // sideslip at the entry airspeed
+	drifting  = 2.5        // s, how long an error lasts
+)
+
+// wander lets the errors drift (an Ornstein-Uhlenbeck process).
+func (p *Pilot) wander(dt float64) {
+	keep := math.Exp(-dt / drifting)
+	for i := range p.drift {
+		p.drift[i] = p.drift[i]*keep + math.Sqrt(1-keep*keep)*p.normal()
+	}
+}
+
+func (p *Pilot) flyLeg(dt float64) controls {
+	l := p.leg
+	l.noise = [2]float64{bankNoise * p.drift[0], noseNoise * p.drift[1]}
+	c := l.fly(p.craft, dt)
+	if l.reached == 0 {
+		return c
+	}
+	if !l.back && !l.level && l.abandon == 0 { // a chandelle's end: the attitude is held a moment
+		if p.hold == 0 {
+			p.hold = p.craft.t + 2
+		}
+		if p.craft.t < p.hold {
+			return c
+		}
+	}
+	p.endLeg(l)
+	return c
+}
+
+func (p *Pilot) endLeg(l *leg) {
+	p.heading = p.craft.euler[0]
+	p.altitude = l.entry - l.low
+	if !l.back && !l.level {
+		p.altitude = p.craft.h
+	}
+	p.leg, p.hold, p.settled = nil, 0, false
+	p.from, p.since = p.craft.t, p.craft.t
+	p.wait = p.between(11, 14)
+	if l.follows && len(p.queue) > 0 {
+		p.start()
+	}
+}
+
+// start begins the next leg from where the airplane is.
+func (p *Pilot) start() {
+	t := p.queue[0]
+	p.queue = p.queue[1:]
+	p.leg = newLeg(t.plan, t.right, p.craft)
+}
+
+// flyLevel flies straight and level until the next leg is due: back to the entry airspeed, and
+// after a climb back to the flight's altitude. Power is left alone in the last seconds.
+func (p *Pilot) flyLevel(dt float64) controls {
+	c := p.craft
+	after := c.t - p.since
+	if after > 4 && len(p.queue) > 0 {
+		p.altitude += clamp(p.base-p.altitude, 20*dt) // a descent of 1,200 ft/min
+	}
+	fast := calibrated(c.v/knot, c.h) - c.spec.Entry
+	off := math.Remainder(p.heading-c.euler[0], 2*math.Pi) / rad
+	bank := c.euler[2] / rad
+	want := clamp(1.2*off, 15) + 0.3*p.drift[0]
+	calm := math.Abs(fast) < 1.5 && math.Abs(off) < 1.5 && math.Abs(p.base-c.h) < 25 &&
+		math.Abs(c.v*math.Sin(c.gamma)) < 2.5 && math.Abs(bank) < 2
+	p.settled = p.settled || calm
+	power := c.spec.Throttle
+	if len(p.queue) > 0 && !p.settled && c.t > p.from+4 {
+		p.since = math.Max(p.since, c.t-p.wait+5) // five seconds more with the power set
+		power = math.Max(0.05, math.Min(1, c.spec.Throttle-0.05*fast))
+	}
+	if after >= p.wait {
+		if len(p.queue) == 0 {
+			p.done = true
+		} else if p.settled {
+			p.start()
+		}
+	}
+	return controls{
+		load:     altitudeHold(c, p.altitude+4*p.drift[1], c.euler[2], 1400),
+		roll:     clamp(bankGain*(want-bank), 10) * rad,
+		throttle: power, feet: 1,
+	}
+}

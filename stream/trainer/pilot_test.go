@@ -1,0 +1,171 @@
+package trainer
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"halfturn/stream"
+)
+
+func TestErrorsListWhatIsAllowed(t *testing.T) {
+	for _, r := range []struct {
+		flight Flight
+		want   string
+	}{
+		{Flight{Maneuver: "loop"}, `maneuver "loop" is not known; allowed: wing-over, chandelle-civil`},
+		{Flight{Direction: "up"}, `direction "up" is not known; allowed: both, right, left`},
+		{Flight{Flaw: "tired"}, `flaw "tired" is not known for a wing-over; allowed: late-nose`},
+		{Flight{Maneuver: "steep-turn", Flaw: "nose-high"}, `not known for a steep-turn`},
+		{Flight{Airplane: "kite"}, `airplane "kite" is not known; allowed: radial-trainer`},
+		{Flight{Legs: 1000}, "legs 1000: want 1 to 100"},
+		{Flight{Legs: -1}, "legs -1"},
+		{Flight{FlawLeg: 3}, "flaw leg 3: want 1 to 2"},
+		{Flight{Flaw: "same-direction", FlawLeg: 1}, "needs a leg before it"},
+		{Flight{WindSpeed: math.NaN()}, "wind speed NaN: want 0 to 100"},
+		{Flight{WindFrom: 400}, "wind direction 400"},
+		{Flight{Latitude: 90}, "latitude 90"},
+		{Flight{Longitude: 190}, "longitude 190"},
+		{Flight{Altitude: 100}, "altitude 100: want 1000 to 25000"},
+		{Flight{Heading: math.Inf(1)}, "heading +Inf"},
+	} {
+		if _, err := New(r.flight); err == nil || !strings.Contains(err.Error(), r.want) {
+			t.Errorf("%+v: error %v, want one with %q", r.flight, err, r.want)
+		}
+	}
+	if _, err := NewSequence(Flight{}, Flight{Maneuver: "loop"}); err == nil || !strings.HasPrefix(err.Error(), "flight 2: ") {
+		t.Errorf("the error must say which flight: %v", err)
+	}
+	if _, err := NewSequence(); err == nil {
+		t.Error("an empty sequence must be refused")
+	}
+}
+
+func TestSameSeedSameFlight(t *testing.T) {
+	fly := func(f Flight) []stream.Sample {
+		p, err := New(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return record(t, p)
+	}
+	f := Flight{Direction: "left", Seed: 42}
+	a, b := fly(f), fly(f)
+	if len(a) != len(b) {
+		t.Fatalf("%d and %d samples", len(a), len(b))
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			t.Fatalf("sample %d differs", i)
+		}
+	}
+	f.Seed = 43
+	if c := fly(f); c[len(c)/2] == a[len(c)/2] {
+		t.Error("another seed gives the same flight")
+	}
+	f.Steady = true
+	d := fly(f)
+	for i := 60; i < 600; i++ {
+		if math.Abs(d[i].Value(stream.Bank)) > 0.02 || math.Abs(d[i].Value(stream.VerticalSpeed)) > 1 {
+			t.Fatalf("steady flight is not steady at sample %d: bank %g, vertical speed %g", i, d[i].Value(stream.Bank), d[i].Value(stream.VerticalSpeed))
+		}
+	}
+}
+
+// The demonstration: a wing-over each way, then a civil chandelle, without a jump and with every
+// channel in its range.
+func TestSequenceFliesOn(t *testing.T) {
+	p, err := NewSequence(Flight{Seed: 1, Latitude: 45, Longitude: 179.99, Heading: 90}, Flight{Maneuver: "chandelle-civil", Direction: "left"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	samples := record(t, p)
+	ms := legs(samples)
+	if len(ms) != 3 || ms[0].side != 1 || ms[1].side != -1 || ms[2].side != -1 {
+		t.Fatalf("want right, left and left, got %d legs", len(ms))
+	}
+	for i := range ms[1:] {
+		within(t, "seconds between legs", ms[i+1].start-ms[i].exitTime, 10, 40)
+	}
+	want := stream.Set(0)
+	for c := range stream.NumChannels {
+		if c != stream.Torque && c != stream.N1 { // a piston engine has neither
+			want = want.With(c)
+		}
+	}
+	for i := range samples {
+		s := &samples[i]
+		if s.Has != want || s.Bad != 0 || s.Derived != 0 {
+			t.Fatalf("sample %d has %v, bad %v", i, s.Has.Names(), s.Bad.Names())
+		}
+		if i == 0 {
+			continue
+		}
+		for c, most := range map[stream.Channel]float64{stream.Altitude: 4, stream.Airspeed: 0.5, stream.Latitude: 2e-5, stream.Time: 0.017} {
+			if d := math.Abs(s.Value(c) - samples[i-1].Value(c)); d > most {
+				t.Fatalf("sample %d: %v jumps by %g", i, c, d)
+			}
+		}
+		for c, most := range map[stream.Channel]float64{stream.Heading: 1.2, stream.Longitude: 3e-5, stream.Bank: 0.7} {
+			if d := math.Abs(stream.Wrap180(s.Value(c) - samples[i-1].Value(c))); d > most {
+				t.Fatalf("sample %d: %v jumps by %g", i, c, d)
+			}
+		}
+	}
+}
+
+// The step's length must not decide what is flown.
+func TestAnyRateFliesTheSameLeg(t *testing.T) {
+	for _, rate := range []float64{5, 20, 60, 144} {
+		p, err := New(Flight{Direction: "right", Steady: true, Airplane: "turboprop-trainer"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var samples []stream.Sample
+		for more := true; more; {
+			var s stream.Sample
+			more = p.Step(1/rate, &s)
+			samples = append(samples, s)
+		}
+		ms := legs(samples)
+		if len(ms) != 1 {
+			t.Fatalf("%v Hz: %d legs", rate, len(ms))
+		}
+		within(t, "steepest bank", ms[0].steepest, 72, 78)
+		within(t, "height", ms[0].climb(), -40, 40)
+	}
+}
+
+func TestStepAtTheEnd(t *testing.T) {
+	p, err := New(Flight{Direction: "right", Legs: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	record(t, p)
+	var a, b stream.Sample
+	if p.Step(1, &a) || p.Step(0, &b) || a != b || a.Has == 0 {
+		t.Error("after the end the airplane must stand still and still say where it is")
+	}
+}
+
+func TestStepDoesNotAllocate(t *testing.T) {
+	p, err := New(Flight{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var s stream.Sample
+	if n := testing.AllocsPerRun(600, func() { p.Step(1.0/60, &s) }); n != 0 {
+		t.Errorf("%v allocations a step", n)
+	}
+}
+
+func BenchmarkStep(b *testing.B) {
+	p, err := New(Flight{Legs: most})
+	if err != nil {
+		b.Fatal(err)
+	}
+	var s stream.Sample
+	for b.Loop() {
+		p.Step(1.0/60, &s)
+	}
+}

@@ -1,0 +1,169 @@
+package trainer
+
+import "math"
+
+// plan is how one leg is to be flown: bank and nose against the turn angle, as a person flies it
+// by looking outside. Angles are °; bank is toward the turn, nose above level trim.
+type plan struct {
+	turn    float64                  // of the maneuver
+	exit    float64                  // turn angle at which the wings are to be level
+	out     float64                  // turn angle where the roll-out's last, steady part begins
+	bank    func(th float64) float64 // up to out
+	nose    func(th float64) float64 // share of top, or of dive where negative
+	top     float64                  // highest nose, °
+	dive    float64                  // lowest nose, ° below
+	level   bool                     // altitude is held throughout
+	back    bool                     // returns to the entry altitude
+	low     float64                  // ft the pull-out is misjudged by, downward
+	apex    float64                  // kt, lowest airspeed aimed at
+	give    float64                  // share of the height gained still to be lost where the pull-out begins
+	power   float64                  // throttle change on the way
+	feet    float64                  // 1 on the pedals, 0 on the floor
+	abandon float64                  // turn angle where it is given up, 0 never
+	raise   float64                  // ° of nose added to what the apex needs
+	follows bool                     // the next leg starts where this one ends
+	known   bool                     // nothing to rehearse
+}
+
+func smoothstep(x float64) float64 {
+	x = math.Max(0, math.Min(1, x))
+	return x * x * (3 - 2*x)
+}
+
+// bankAt is the bank asked for at a turn angle, roll-out included. A roll-out at a steady rate
+// gives bank nearly in proportion to the root of what is left to turn.
+func (p *plan) bankAt(th float64) float64 {
+	if th < p.out {
+		return p.bank(math.Max(0, th))
+	}
+	left := math.Max(0, p.exit-th) / (p.exit - p.out)
+	return p.bank(p.out) * math.Sqrt(left)
+}
+
+// noseAt is the nose angle asked for at a turn angle, ° above level trim.
+func (p *plan) noseAt(th float64) float64 {
+	s := p.nose(math.Max(0, th))
+	if s < 0 {
+		return s * p.dive
+	}
+	return s * p.top
+}
+
+// arch is a bank that grows from first to half at 45°, to most at 90° and back to half at 135°.
+func arch(first, half, most float64) func(float64) float64 {
+	return func(th float64) float64 {
+		if th < 45 {
+			return first + (half-first)*th/45
+		}
+		return half + (most-half)*(1-math.Pow(math.Abs(th-90)/45, 1.5))
+	}
+}
+
+// wave is the nose of a wing-over: up early, highest at 45°, through the horizon at 90°, lowest
+// at 135°.
+func wave(th float64) float64 {
+	if th < 45 {
+		return math.Sin(math.Pow(th/45, 0.8) * 90 * rad)
+	}
+	return math.Sin(2 * th * rad)
+}
+
+func wingOver(a *Airplane) plan {
+	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex, give: 0.34, feet: 1}
+}
+
+func lazyEight(a *Airplane) plan {
+	p := wingOver(a)
+	p.bank, p.apex, p.follows = arch(8, 15, 30), 1.5*a.Stall, true
+	return p
+}
+
+// overStall is how far above the stall a chandelle ends, kt; just above is what the standards
+// ask, how much is common practice, no source.
+const overStall = 6
+
+func chandelleCivil(a *Airplane) plan {
+	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1,
+		bank: func(float64) float64 { return 30 },
+		nose: func(th float64) float64 { return smoothstep(th / 90) }}
+}
+
+func chandelleTraditional(a *Airplane) plan {
+	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1,
+		bank: func(th float64) float64 {
+			if th < 45 {
+				return 14 + 34*th/45
+			}
+			return 48 + 12*math.Sin((th-45)*2*rad)
+		},
+		nose: func(th float64) float64 {
+			x := math.Min(1, th/180)
+			return 1.15*x - 0.15*x*x*x*x
+		}}
+}
+
+func steepTurn(*Airplane) plan {
+	return plan{turn: 360, exit: 360, out: 336, level: true, feet: 1, known: true,
+		bank: func(float64) float64 { return 45 }, nose: func(float64) float64 { return 0 }}
+}
+
+var maneuvers = []struct {
+	name string
+	plan func(*Airplane) plan
+}{
+	{"wing-over", wingOver},
+	{"chandelle-civil", chandelleCivil},
+	{"chandelle-traditional", chandelleTraditional},
+	{"lazy-eight", lazyEight},
+	{"steep-turn", steepTurn},
+}
+
+// flaw is one thing flown wrong. Change bends a plan; which maneuvers it makes sense in is in
+// only, all when empty.
+type flaw struct {
+	name   string
+	only   []string
+	change func(*plan)
+}
+
+var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional"}
+
+var halves = []string{"wing-over", "lazy-eight"}
+
+var flaws = []flaw{
+	{"late-nose", halves, func(p *plan) { p.nose = func(th float64) float64 { return wave(late(th)) } }},
+	{"overbanked", nil, func(p *plan) { p.bank = scaled(p.bank, 1.38, 30, 150) }},
+	{"shallow", nil, func(p *plan) { p.bank = scaled(p.bank, 0.62, 0, 180) }},
+	{"early-rollout", nil, func(p *plan) { p.exit -= 13; p.out -= 13 }},
+	{"late-rollout", nil, func(p *plan) { p.exit += 14; p.out += 14 }},
+	{"height-lost", halves, func(p *plan) { p.low, p.give = 260, 0.12 }},
+	{"power-changed", nil, func(p *plan) { p.power = 0.15 }},
+	{"feet-off", nil, func(p *plan) { p.feet = 0 }},
+	{"same-direction", nil, nil},
+	{"abandoned", climbing, func(p *plan) { p.abandon = 70 }},
+	{"nose-high", climbing, func(p *plan) { p.raise = 9 }},
+}
+
+// late maps turn angles so that what belongs to 45° comes at 65° and what belongs to 90° at 103°.
+func late(th float64) float64 {
+	switch {
+	case th < 65:
+		return th * 45 / 65
+	case th < 103:
+		return 45 + (th-65)*45/38
+	case th < 140:
+		return 90 + (th-103)*45/37
+	}
+	return 135 + (th-140)*45/40
+}
+
+// scaled multiplies a bank by up to f, fully in the middle of a span of turn angles.
+func scaled(bank func(float64) float64, f, from, to float64) func(float64) float64 {
+	return func(th float64) float64 {
+		w := smoothstep((th-from)/25) * smoothstep((to-th)/25)
+		if f < 1 {
+			w = 1
+		}
+		return bank(th) * (1 + (f-1)*w)
+	}
+}
