@@ -1,0 +1,32 @@
+package ingest
+
+import (
+	"errors"
+	"fmt"
+	"net"
+	"syscall"
+)
+
+// windowsInUse is the Windows number for an address in use, which syscall.EADDRINUSE is not.
+const windowsInUse = syscall.Errno(10048)
+
+// listenError says in a user's words why an address cannot be listened on. The cause stays
+// in the chain.
+func listenError(address string, err error) error {
+	host, port, _ := net.SplitHostPort(address)
+	if host == "" {
+		host = "every interface"
+	}
+	var unknown *net.DNSError
+	switch {
+	case errors.Is(err, syscall.EADDRINUSE) || errors.Is(err, windowsInUse):
+		return fmt.Errorf("UDP port %s on %s is already in use: stop the other program (perhaps another Halfturn) or choose another port, here and in the simulator: %w", port, host, err)
+	case errors.Is(err, syscall.EACCES):
+		return fmt.Errorf("no permission for UDP port %s on %s: choose a port above 1023, here and in the simulator: %w", port, host, err)
+	case errors.Is(err, syscall.EADDRNOTAVAIL):
+		return fmt.Errorf("this computer has no address %s: use 0.0.0.0 for every IPv4 interface or 127.0.0.1 for this computer alone: %w", host, err)
+	case errors.As(err, &unknown):
+		return fmt.Errorf("UDP address %q: the name %s is not known: give the address in numbers: %w", address, host, err)
+	}
+	return fmt.Errorf("cannot listen on UDP address %q: %w", address, err)
+}

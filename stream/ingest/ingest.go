@@ -1,0 +1,182 @@
+// Package ingest receives datagrams: it listens on UDP sockets, tells the stations apart by
+// the sender's address, and gives each station its own goroutine and bounded queue, so that
+// a slow one costs the others nothing.
+//
+// Memory is bounded whatever arrives: so many stations, so many datagrams and bytes waiting
+// for each. What does not fit is dropped and counted.
+package ingest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/netip"
+	"sync"
+	"time"
+)
+
+// A Seat is what is behind one station. All calls for one station come from one goroutine.
+type Seat interface {
+	// Datagram takes one datagram; b is valid only during the call.
+	Datagram(b []byte, received time.Time)
+	// Tick is called about four times a second, whether datagrams come or not.
+	Tick(now time.Time)
+	// End is the last call, made exactly once.
+	End()
+}
+
+// A Prover is a Seat that can tell whether anything useful ever came. One that says no is
+// given up after Config.Unproven instead of Config.Idle, so that junk from many ports does
+// not keep the places of real stations.
+type Prover interface {
+	Proven() bool
+}
+
+// A Factory makes the Seat of a sender not known yet. It is called in the station's
+// goroutine and may take its time.
+type Factory func(address netip.AddrPort) Seat
+
+// Config is what a Listener is told. Zero fields take the defaults.
+type Config struct {
+	Addresses   []string      // HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose
+	MaxStations int           // at one time; 1024
+	Idle        time.Duration // a station that is silent so long ends; 1 min
+	Unproven    time.Duration // the same for one that never sent anything useful; 5 s
+	Queue       int           // datagrams that may wait for one station; 256
+	Tick        time.Duration // between calls of Seat.Tick; 250 ms
+	Receive     int           // bytes of receive buffer asked of the operating system per socket; 4 MiB
+	Metrics     *Metrics      // counters; unregistered ones when nil
+	Warn        func(error)   // takes what went wrong and could be lived with; dropped when nil
+}
+
+func (c *Config) fill() {
+	setDefault(&c.MaxStations, 1024)
+	setDefault(&c.Idle, time.Minute)
+	setDefault(&c.Unproven, 5*time.Second)
+	setDefault(&c.Queue, 256)
+	setDefault(&c.Tick, 250*time.Millisecond)
+	setDefault(&c.Receive, 4<<20)
+	if c.Metrics == nil {
+		c.Metrics, _ = NewMetrics(nil) // without a registry it cannot fail
+	}
+	if c.Warn == nil {
+		c.Warn = func(error) {}
+	}
+}
+
+func setDefault[T int | time.Duration](v *T, to T) {
+	if *v <= 0 {
+		*v = to
+	}
+}
+
+// A Listener is the set of open sockets and their stations.
+type Listener struct {
+	hub     *hub
+	sockets []*net.UDPConn
+	readers sync.WaitGroup
+	close   sync.Once
+	detach  func() bool
+	done    chan struct{}
+}
+
+// Listen opens every address and begins to receive. Cancelling ctx closes the Listener.
+// When an address cannot be had, none is kept and the error says what to do.
+func Listen(ctx context.Context, config Config, factory Factory) (*Listener, error) {
+	config.fill()
+	if len(config.Addresses) == 0 {
+		return nil, errors.New("no UDP address to listen on: give at least one, such as 127.0.0.1:7181")
+	}
+	l := &Listener{hub: newHub(config, factory), done: make(chan struct{})}
+	for _, address := range config.Addresses {
+		socket, err := open(ctx, address)
+		if err != nil {
+			for _, s := range l.sockets {
+				s.Close()
+			}
+			return nil, err
+		}
+		l.sockets = append(l.sockets, socket)
+		if err := enlarge(socket, config.Receive); err != nil {
+			config.Warn(err)
+		}
+	}
+	for _, socket := range l.sockets {
+		l.readers.Go(func() { l.read(socket) })
+	}
+	l.detach = context.AfterFunc(ctx, l.shut)
+	return l, nil
+}
+
+func open(ctx context.Context, address string) (*net.UDPConn, error) {
+	if _, _, err := net.SplitHostPort(address); err != nil {
+		return nil, fmt.Errorf("UDP address %q: want HOST:PORT such as 127.0.0.1:7181, or :7181 for every interface", address)
+	}
+	var config net.ListenConfig
+	socket, err := config.ListenPacket(ctx, "udp", address)
+	if err != nil {
+		return nil, listenError(address, err)
+	}
+	return socket.(*net.UDPConn), nil
+}
+
+// Addresses returns the local addresses of the sockets, in the order of the Config.
+func (l *Listener) Addresses() []netip.AddrPort {
+	list := make([]netip.AddrPort, len(l.sockets))
+	for i, s := range l.sockets {
+		list[i] = s.LocalAddr().(*net.UDPAddr).AddrPort()
+	}
+	return list
+}
+
+// Stations returns the addresses of the senders that have a seat, in no order.
+func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
+
+// Do runs f with the seat of one sender, in the station's goroutine, and returns when it
+// has run. It is false, and f not run, when there is no such station. A Seat must not call
+// it for its own station.
+func (l *Listener) Do(address netip.AddrPort, f func(Seat)) bool { return l.hub.do(address, f) }
+
+// Close stops receiving, lets the stations work off what waits for them, ends every seat
+// and returns when all goroutines are gone.
+func (l *Listener) Close() error {
+	l.detach()
+	l.shut()
+	<-l.done
+	return nil
+}
+
+func (l *Listener) shut() {
+	l.close.Do(func() {
+		for _, s := range l.sockets {
+			s.Close()
+		}
+		l.readers.Wait()
+		l.hub.close()
+		close(l.done)
+	})
+}
+
+// read receives on one socket until it is closed.
+func (l *Listener) read(socket *net.UDPConn) {
+	// 65,507 bytes is the longest UDP payload over IPv4, 65,527 over IPv6.
+	b := make([]byte, 1<<16)
+	for faults := 0; ; {
+		n, from, err := socket.ReadFromUDPAddrPort(b)
+		switch {
+		case err == nil:
+			faults = 0
+			l.hub.deliver(netip.AddrPortFrom(from.Addr().Unmap(), from.Port()), b[:n], time.Now())
+		case errors.Is(err, net.ErrClosed):
+			return
+		default:
+			// Some systems report here that an earlier answer found nobody. Anything that
+			// keeps coming must not use up the processor.
+			if faults++; faults == 1 {
+				l.hub.config.Warn(fmt.Errorf("receiving on %v: %w; going on", socket.LocalAddr(), err))
+			}
+			time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)
+		}
+	}
+}

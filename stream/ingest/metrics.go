@@ -1,0 +1,61 @@
+package ingest
+
+import (
+	"fmt"
+
+	"github.com/prometheus/client_golang/prometheus"
+)
+
+// Metrics counts what arrives and what becomes of it. Formats and reasons are short fixed
+// words, never anything taken from a datagram.
+type Metrics struct {
+	datagrams *prometheus.CounterVec
+	dropped   *prometheus.CounterVec
+	stations  prometheus.Gauge
+
+	tooMany, queueFull, fault prometheus.Counter
+}
+
+// NewMetrics makes the counters and registers them; with a nil registerer they only count.
+func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
+	m := &Metrics{
+		datagrams: prometheus.NewCounterVec(prometheus.CounterOpts{
+			Name: "halfturn_datagrams_total",
+			Help: "Datagrams read, by the format they were recognized as.",
+		}, []string{"format"}),
+		dropped: prometheus.NewCounterVec(prometheus.CounterOpts{
+			Name: "halfturn_datagrams_dropped_total",
+			Help: "Datagrams that gave no sample, by reason.",
+		}, []string{"reason"}),
+		stations: prometheus.NewGauge(prometheus.GaugeOpts{
+			Name: "halfturn_stations",
+			Help: "Senders that have a seat now.",
+		}),
+	}
+	m.tooMany = m.Dropped("too-many-stations")
+	m.queueFull = m.Dropped("queue-full")
+	m.fault = m.Dropped("fault")
+	if registerer == nil {
+		return m, nil
+	}
+	for _, c := range []prometheus.Collector{m.datagrams, m.dropped, m.stations} {
+		if err := registerer.Register(c); err != nil {
+			return nil, fmt.Errorf("cannot register the datagram metrics: %w", err)
+		}
+	}
+	return m, nil
+}
+
+// Datagrams returns the counter of one format, to be kept by the caller: counting is then a
+// single atomic addition. The name "unknown" stands for no format.
+func (m *Metrics) Datagrams(format string) prometheus.Counter {
+	if format == "" {
+		format = "unknown"
+	}
+	return m.datagrams.WithLabelValues(format)
+}
+
+// Dropped returns the counter of one reason, likewise.
+func (m *Metrics) Dropped(reason string) prometheus.Counter {
+	return m.dropped.WithLabelValues(reason)
+}
