@@ -25,7 +25,7 @@ var Kinds = []Kind{
 	{"roll-out-angle", "turn angle where the roll-out starts", []string{"from", "to"}, nil, false},
 	{"roll-ratio", "rate of the roll-in over rate of the roll-out", nil, nil, false},
 	{"change", "change from entry to exit", []string{"channel"}, []string{"about"}, false},
-	{"departure", "largest departure from the entry", []string{"channel"}, []string{"from", "to"}, false},
+	{"departure", "largest departure from the entry, or from the start of the span", []string{"channel"}, []string{"from", "to"}, false},
 	{"mean", "mean over a span", []string{"channel", "from", "to"}, []string{"about"}, false},
 	{"rms", "root mean square over a span", []string{"channel", "from", "to"}, []string{"smooth"}, false},
 	{"share", "share of time within a band", []string{"channel", "within", "from", "to"}, []string{"smooth"}, false},
