@@ -1,0 +1,251 @@
+package trainer
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net"
+	"runtime"
+	"strings"
+	"sync"
+	"syscall"
+	"time"
+
+	"halfturn/stream"
+	"halfturn/stream/wire"
+)
+
+// SendOptions says where a flight is sent and how. The zero value of a field but To stands for
+// the default beside it.
+type SendOptions struct {
+	To       string  // host:port, UDP
+	Format   string  // of wire.Formats; "labels"
+	Rate     float64 // datagrams per second of flight, 1 to 1000; 60
+	Pace     float64 // seconds of flight per second of time, up to 1000; 1
+	Stations int     // simulators to stand for, each with a socket of its own, up to 5000; one a pilot
+
+	dial func() (io.WriteCloser, error) // for tests
+}
+
+// Counts is what was sent.
+type Counts struct {
+	Datagrams uint64 // handed to the network, preambles included
+	Bytes     uint64
+	Refused   uint64 // nobody listens at the address; the flight goes on
+	Failed    uint64 // not sent for another reason
+	Late      uint64 // rounds more than a tenth of a second behind the clock
+	LastError error  // the last of Failed
+}
+
+// again is how often the preamble is repeated, for a listener that came late.
+const again = 5 * time.Second
+
+// Send flies the pilots and sends what they do as UDP datagrams until the last flight is over
+// or ctx is done, whose error it then returns. Stations share the pilots in turn: the flight
+// is flown and encoded once and sent from each of their sockets, so that a thousand stations cost
+// little more than the sending. All follow one clock; a round that comes late does not
+// delay the next ones.
+//
+// The error says which option is wrong, or why a socket could not be opened. Datagrams that cannot be
+// delivered are counted, never an error: a simulator does not stop because nobody listens.
+func Send(ctx context.Context, o SendOptions, pilots ...*Pilot) (Counts, error) {
+	o, err := o.complete(len(pilots))
+	if err != nil {
+		return Counts{}, err
+	}
+	seats, err := o.seats(pilots)
+	defer closeAll(seats)
+	if err != nil {
+		return Counts{}, err
+	}
+	workers := min(len(seats), runtime.GOMAXPROCS(0))
+	counts := make([]Counts, workers)
+	start := time.Now()
+	var all sync.WaitGroup
+	for w := range workers {
+		mine := []*seat{}
+		for i := w; i < len(seats); i += workers {
+			mine = append(mine, seats[i])
+		}
+		all.Go(func() { send(ctx, o, start, mine, &counts[w]) })
+	}
+	all.Wait()
+	total := Counts{}
+	for _, c := range counts {
+		total.add(c)
+	}
+	return total, ctx.Err()
+}
+
+func (c *Counts) add(d Counts) {
+	c.Datagrams += d.Datagrams
+	c.Bytes += d.Bytes
+	c.Refused += d.Refused
+	c.Failed += d.Failed
+	c.Late += d.Late
+	if d.LastError != nil {
+		c.LastError = d.LastError
+	}
+}
+
+func (o SendOptions) complete(pilots int) (SendOptions, error) {
+	if o.Format == "" {
+		o.Format = "labels"
+	}
+	if o.Rate == 0 {
+		o.Rate = 60
+	}
+	if o.Pace == 0 {
+		o.Pace = 1
+	}
+	if o.Stations == 0 {
+		o.Stations = pilots
+	}
+	switch {
+	case pilots == 0:
+		return o, errors.New("nothing to send: no pilot given")
+	case !(o.Rate >= 1 && o.Rate <= 1000):
+		return o, fmt.Errorf("rate %g: want 1 to 1000 datagrams a second", o.Rate)
+	case !(o.Pace > 0 && o.Pace <= 1000):
+		return o, fmt.Errorf("pace %g: want more than 0 and at most 1000 times real time", o.Pace)
+	case o.Stations < 1 || o.Stations > 5000:
+		return o, fmt.Errorf("stations %d: want 1 to 5000", o.Stations)
+	}
+	if o.dial != nil {
+		return o, nil
+	}
+	to, err := net.ResolveUDPAddr("udp", o.To)
+	if err != nil || to.Port == 0 {
+		return o, fmt.Errorf("address %q: want host:port, such as 127.0.0.1:7181: %v", o.To, reason(err))
+	}
+	o.dial = func() (io.WriteCloser, error) { return net.DialUDP("udp", nil, to) }
+	return o, nil
+}
+
+func reason(err error) string {
+	if err == nil {
+		return "no port given"
+	}
+	return strings.TrimPrefix(err.Error(), "address ")
+}
+
+// seat is one pilot and the stations that show its flight.
+type seat struct {
+	pilot   *Pilot
+	encoder wire.Encoder
+	sockets []io.WriteCloser
+	sample  stream.Sample
+	buffer  []byte
+	offset  time.Duration // into the period, so that stations do not all send at once
+	spoken  time.Time     // when the preamble was sent
+	over    bool
+}
+
+func (o *SendOptions) seats(pilots []*Pilot) ([]*seat, error) {
+	seats := make([]*seat, 0, len(pilots))
+	used := min(len(pilots), o.Stations)
+	for i := range used {
+		e, err := wire.NewEncoder(o.Format)
+		if err != nil {
+			return seats, err
+		}
+		seats = append(seats, &seat{pilot: pilots[i], encoder: e, buffer: make([]byte, 0, 2048),
+			offset: o.period() * time.Duration(i) / time.Duration(used)})
+	}
+	for i := range o.Stations {
+		c, err := o.dial()
+		if err != nil {
+			return seats, fmt.Errorf("station %d of %d to %s: %w%s", i+1, o.Stations, o.To, err, hint(err))
+		}
+		s := seats[i%used]
+		s.sockets = append(s.sockets, c)
+	}
+	return seats, nil
+}
+
+func hint(err error) string {
+	if errors.Is(err, syscall.EMFILE) {
+		return "; ask for fewer stations or raise the limit of open files (ulimit -n)"
+	}
+	return ""
+}
+
+func closeAll(seats []*seat) {
+	for _, s := range seats {
+		for _, c := range s.sockets {
+			c.Close()
+		}
+	}
+}
+
+// period is the time between two datagrams of a station.
+func (o *SendOptions) period() time.Duration {
+	return time.Duration(float64(time.Second) / (o.Rate * o.Pace))
+}
+
+// send is one worker: it serves its seats round by round. The moment of each round is
+// counted from the start, so that no rounding or delay adds up.
+func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, c *Counts) {
+	timer := time.NewTimer(0)
+	defer timer.Stop()
+	flying := len(seats)
+	for round := 0; flying > 0; round++ {
+		begin := start.Add(time.Duration(float64(round) / (o.Rate * o.Pace) * float64(time.Second)))
+		for _, s := range seats {
+			if s.over {
+				continue
+			}
+			wait := time.Until(begin.Add(s.offset))
+			switch {
+			case wait < -time.Second: // the machine slept: go on from now, never send a flood
+				start = start.Add(-wait)
+				begin = begin.Add(-wait)
+				c.Late++
+			case wait < -100*time.Millisecond:
+				c.Late++
+			}
+			timer.Reset(max(wait, 0))
+			select {
+			case <-ctx.Done():
+				return
+			case <-timer.C:
+			}
+			if s.over = !s.round(1/o.Rate, c); s.over {
+				flying--
+			}
+		}
+	}
+}
+
+// round flies one step and sends it to all stations. It returns false when the flight is over.
+func (s *seat) round(dt float64, c *Counts) bool {
+	more := s.pilot.Step(dt, &s.sample)
+	if p := s.encoder.Preamble(); p != nil {
+		if now := time.Now(); s.spoken.IsZero() || now.Sub(s.spoken) >= again {
+			s.spoken = now
+			s.broadcast(p, c)
+		}
+	}
+	s.buffer = s.encoder.Append(s.buffer[:0], &s.sample)
+	s.broadcast(s.buffer, c)
+	return more
+}
+
+func (s *seat) broadcast(b []byte, c *Counts) {
+	for _, socket := range s.sockets {
+		n, err := socket.Write(b)
+		if errors.Is(err, syscall.ECONNREFUSED) {
+			// The answer to an earlier datagram; this one has not been sent yet.
+			c.Refused++
+			n, err = socket.Write(b)
+		}
+		if err != nil {
+			c.Failed++
+			c.LastError = err
+			continue
+		}
+		c.Datagrams++
+		c.Bytes += uint64(n)
+	}
+}
