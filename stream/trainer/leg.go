@@ -26,7 +26,8 @@ func newLeg(p plan, right bool, at *plant) *leg {
 }
 
 const (
-	pitchGain = 1.6 // 1/s, how firmly the nose is put right
+	gentle    = 0.06 // rad, the most a nose error adds to the pull
+	pitchGain = 1.6  // 1/s, how firmly the nose is put right
 	bankGain  = 2.2
 	bankLead  = 0.55 // s a pilot looks ahead in roll, about the lag of the controls
 	noseLead  = 0.1
@@ -52,8 +53,8 @@ func (l *leg) fly(p *plant, dt float64) controls {
 		want = 0
 	}
 	most := p.spec.RollRate
-	if l.th < 0.5*l.out {
-		most = math.Min(most, 9) // the start is slow and even
+	if l.th < 45 {
+		most = math.Min(most, 6.5) // the start is slow and even
 	}
 	roll := clamp(bankGain*(want-bank), most) * rad * l.sign
 	if l.away && l.reached == 0 && math.Abs(bank) < 4 {
@@ -77,11 +78,11 @@ func (l *leg) load(p *plant, bank float64) float64 {
 	}
 	th := l.th + l.rate*noseLead
 	nose := l.noseAt(th)
-	slope := clamp((l.noseAt(th+0.5)-l.noseAt(th-0.5))/1.0, 1.3)
+	slope := clamp(l.noseAt(th+0.5)-l.noseAt(th-0.5), 1)
 	off := (nose+l.noise[1])*rad - (p.euler[1] - nosePitch)
 	sin, cos := math.Sincos(bank)
 	den := math.Max(0.25, cos-slope*sin/math.Cos(p.gamma))
-	n := (math.Cos(p.gamma) + p.v/gravity*pitchGain*clamp(off, 0.12)) / den
+	n := (math.Cos(p.gamma) + p.v/gravity*pitchGain*clamp(off, gentle)) / den
 	if l.back { // the pull-out goes over into holding the altitude
 		w := smoothstep((l.th - (l.exit - 45)) / 35)
 		n += w * (hold - n)

@@ -131,7 +131,7 @@ var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle
 var halves = []string{"wing-over", "lazy-eight"}
 
 var flaws = []flaw{
-	{"late-nose", halves, func(p *plan) { p.nose = func(th float64) float64 { return wave(late(th)) } }},
+	{"late-nose", halves, func(p *plan) { p.nose = late }},
 	{"overbanked", nil, func(p *plan) { p.bank = scaled(p.bank, 1.38, 30, 150) }},
 	{"shallow", nil, func(p *plan) { p.bank = scaled(p.bank, 0.62, 0, 180) }},
 	{"early-rollout", nil, func(p *plan) { p.exit -= 13; p.out -= 13 }},
@@ -144,17 +144,18 @@ var flaws = []flaw{
 	{"nose-high", climbing, func(p *plan) { p.raise = 9 }},
 }
 
-// late maps turn angles so that what belongs to 45° comes at 65° and what belongs to 90° at 103°.
+// late is the nose of a pilot who goes on pulling until 67°: it rises steadily, then has to come
+// down the faster.
 func late(th float64) float64 {
 	switch {
-	case th < 65:
-		return th * 45 / 65
-	case th < 103:
-		return 45 + (th-65)*45/38
+	case th < 67:
+		return th / 67
+	case th < 104:
+		return math.Cos((th - 67) / 37 * 90 * rad)
 	case th < 140:
-		return 90 + (th-103)*45/37
+		return -math.Sin((th - 104) / 36 * 90 * rad)
 	}
-	return 135 + (th-140)*45/40
+	return -math.Cos((th - 140) / 40 * 90 * rad)
 }
 
 // scaled multiplies a bank by up to f, fully in the middle of a span of turn angles.
