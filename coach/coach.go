@@ -40,7 +40,8 @@ type Coach struct {
 
 	level  reference // the latest steady flight
 	tick   float64   // when the slow work is due
-	gates  []Gate
+	gates  [numGates]gate
+	wants  [numGates]Gate // their words, without values
 	ready  bool
 	told   uint64 // which gates were open when last told
 	leg    *leg
@@ -73,6 +74,7 @@ func New(o Options) *Coach {
 func (c *Coach) Choose(card *maneuver.Card, aircraft *maneuver.Aircraft) {
 	c.Break("another maneuver or aircraft was chosen")
 	c.plan = NewPlan(card, aircraft)
+	c.wants = gateWants(c.plan)
 	c.limits = limits{}
 }
 
@@ -122,7 +124,7 @@ func (c *Coach) Break(reason string) {
 	c.ring.clear()
 	c.level, c.rest = reference{}, rest{}
 	c.begun, c.tick = false, math.Inf(-1)
-	c.ready, c.told, c.gates = false, 0, nil
+	c.ready, c.told, c.gates = false, 0, [numGates]gate{}
 	c.ended = math.NaN()
 	c.limits.clear(c)
 }

@@ -30,10 +30,12 @@ type leg struct {
 	cur      check.Moment
 	has      bool // prev holds a moment
 	farthest float64
-	next     int // checkpoint to come
-	cue      int // cue to come
+	next     int    // checkpoint to come
+	cue      int    // cue to come
+	words    string // of that, with the plan's numbers in
 	points   []Point
 	trace    []Trace
+	values   []float64 // what the trace points to, made at once
 	phase    int
 
 	exit       check.Moment
@@ -61,6 +63,7 @@ func (c *Coach) beginLeg(turned, side float64) {
 		l.watch[i] = math.NaN()
 	}
 	l.trace = make([]Trace, 0, int(card.Turn)+61)
+	l.values = make([]float64, 0, 2*cap(l.trace))
 	l.points = make([]Point, 0, len(card.Checkpoints))
 	c.leg = l
 	c.joinSeries(l)
@@ -212,12 +215,17 @@ func (l *leg) draw() {
 	s := &l.cur.Sample
 	t := Trace{Turn: round(l.cur.Turn, 2), Bank: round(s.Value(stream.Bank), 2), Pitch: round(s.Value(stream.Pitch), 2)}
 	if v, ok := s.Get(stream.Airspeed); ok {
-		t.Airspeed = ptr(round(v, 2))
+		t.Airspeed = l.keep(round(v, 2))
 	}
 	if v, ok := s.Get(stream.Altitude); ok {
-		t.Height = ptr(round(v-l.facts.Entry.Sample.Value(stream.Altitude), 1))
+		t.Height = l.keep(round(v-l.facts.Entry.Sample.Value(stream.Altitude), 1))
 	}
 	l.trace = append(l.trace, t)
+}
+
+func (l *leg) keep(x float64) *float64 {
+	l.values = append(l.values, x)
+	return &l.values[len(l.values)-1]
 }
 
 // seekEnd looks for the end of the leg: the exit, or what breaks it off.

@@ -1,7 +1,6 @@
 package coach
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/callout"
@@ -151,6 +150,3 @@ func (c *Coach) turnNow() float64 {
 	}
 	return round(c.leg.cur.Turn, 1)
 }
-
-// wholeFeet writes a height for people.
-func wholeFeet(ft float64) string { return fmt.Sprintf("%.0f ft", math.Round(ft/10)*10) }

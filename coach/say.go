@@ -3,6 +3,7 @@ package coach
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"halfturn/coach/callout"
 	"halfturn/coach/check"
@@ -36,37 +37,67 @@ func (l *leg) skipCues(card *maneuver.Card) {
 	}
 }
 
-// turnRate returns the turn rate in the direction of the leg over the last half second, °/s.
-func (c *Coach) turnRate(l *leg) float64 {
-	w, _ := c.ring.trend(c.now - 0.5)
-	return w.turnRate * l.side
-}
-
 // sayCue says the next cue when its words, begun now, end a reaction time before its turn
 // angle at the turn rate of now. One that comes too late to end in time is dropped.
 func (c *Coach) sayCue(l *leg) bool {
 	cues := c.plan.Card.AllCues
-	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn {
+	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn && cues[l.cue].Turn < c.plan.Card.Turn {
 		l.cue++
+		l.words = ""
 	}
 	if l.cue == len(cues) || cues[l.cue].Say == "" {
 		return false
 	}
 	q := &cues[l.cue]
-	rate := c.turnRate(l)
-	if rate < 0.5 {
+	if l.words == "" {
+		l.words = c.expand(q.Say, q.Turn)
+	}
+	left, ok := c.until(l, q.Turn)
+	lead := c.voice.Lead(l.words)
+	if !ok || left > lead || c.voice.Busy(c.now, callout.CueLevel) {
 		return false
 	}
-	left, lead := (q.Turn-l.cur.Turn)/rate, c.voice.Lead(q.Say)
-	if left > lead || c.voice.Busy(c.now, callout.CueLevel) {
+	words := l.words
+	l.cue, l.words = l.cue+1, ""
+	if left < lead-c.voice.Length(words)/2 || !c.voice.Say(c.now, callout.CueLevel, words) {
 		return false
 	}
-	l.cue++
-	if left < lead-c.voice.Length(q.Say)/2 || !c.voice.Say(c.now, callout.CueLevel, q.Say) {
-		return false
-	}
-	c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: q.Say, Turn: round(l.cur.Turn, 1)})
+	c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: words, Turn: round(l.cur.Turn, 1)})
 	return true
+}
+
+// until predicts the time to a turn angle from the turn rate of now, s. The exit is where the
+// wings come level, whatever the turn angle, so it is predicted from the bank coming off.
+func (c *Coach) until(l *leg, turn float64) (s float64, ok bool) {
+	w, _ := c.ring.trend(c.now - 0.5)
+	if turn < c.plan.Card.Turn {
+		rate := w.turnRate * l.side
+		return (turn - l.cur.Turn) / rate, rate > 0.5
+	}
+	off := -w.bankRate * l.side
+	if l.exiting || off < 1 || l.cur.Turn < turn-endMargin {
+		return 0, false
+	}
+	return math.Max(0, l.cur.Sample.Value(stream.Bank)-levelBank) / off, true
+}
+
+// expand puts the numbers of the plan into a phrase: {bank}, {speed}, and {heading}, spoken
+// figure by figure.
+func (c *Coach) expand(say string, turn float64) string {
+	if !strings.Contains(say, "{") {
+		return say
+	}
+	speed := ""
+	if aim, _, ok := c.plan.Aim("airspeed", turn); ok {
+		speed = fmt.Sprintf("%.0f", aim)
+	}
+	entry := c.leg.facts.Entry.Sample.Value(stream.Heading)
+	heading := int(math.Round(stream.Wrap360(entry+c.leg.side*turn))) % 360
+	if heading == 0 {
+		heading = 360
+	}
+	figures := strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " ")
+	return strings.NewReplacer("{bank}", fmt.Sprintf("%.0f", c.plan.Bank(turn)), "{speed}", speed, "{heading}", figures).Replace(say)
 }
 
 // decided returns the turn angle at which a check of a leg is known before its end.
@@ -87,7 +118,7 @@ func decided(spec *maneuver.Check) (float64, bool) {
 func (c *Coach) sayAfter(l *leg) bool {
 	card := c.plan.Card
 	words, id, most := "", "", 0.0
-	judged, bad := 0, false
+	judged, bad, post := 0, false, false
 	for i := range card.Checks {
 		at, ok := decided(&card.Checks[i])
 		if !ok || l.told[i] || l.cur.Turn < at {
@@ -100,11 +131,12 @@ func (c *Coach) sayAfter(l *leg) bool {
 		}
 		judged++
 		bad = bad || r.Verdict == Missed
+		post = post || r.Kind == "value" // at a checkpoint; the others are silent when met
 		if cost := r.Weight * (100 - r.Score); r.Verdict == Missed && r.Words != "" && cost > most {
 			words, id, most = r.Words, r.ID, cost
 		}
 	}
-	if judged == 0 {
+	if judged == 0 || !bad && !post {
 		return false
 	}
 	k := &Callout{Time: round(c.now, 3), Kind: After, ID: id, Tone: Met, Turn: round(l.cur.Turn, 1)}
@@ -198,7 +230,11 @@ func (c *Coach) sayResult(l *leg, done *Leg) {
 	default:
 		k.Words = "Within standard"
 	}
-	if !c.voice.Say(c.now, callout.ResultLevel, k.Words) {
+	level := callout.ResultLevel
+	if done.Outcome == KnockOff {
+		level = callout.SafetyLevel
+	}
+	if !c.voice.Say(c.now, level, k.Words) {
 		k.Words = ""
 	}
 	c.emit(k)

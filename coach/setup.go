@@ -7,6 +7,50 @@ import (
 	"halfturn/stream"
 )
 
+// The gates of a set-up.
+const (
+	gateLevel = iota
+	gateHeight
+	gateSpeed
+	gateBall
+	gateDeck
+	numGates
+)
+
+// gate is what a gate found; what it wants is worked out with the plan.
+type gate struct {
+	value     float64
+	known, ok bool
+}
+
+// gateWants are the words of the gates for a plan.
+func gateWants(p *Plan) [numGates]Gate {
+	card, a := &p.Card.Setup, &p.Aircraft
+	g := [numGates]Gate{
+		gateLevel:  {ID: "wings-level", Label: "Wings level", Unit: "°", Want: fmt.Sprintf("within %g°", card.Bank)},
+		gateHeight: {ID: "height-held", Label: "Height held", Unit: "ft/min", Want: fmt.Sprintf("within %g ft/min", card.VerticalSpeed)},
+		gateSpeed:  {ID: "entry-speed", Label: "Steady speed", Unit: "kt", Want: fmt.Sprintf("steady within %g kt", card.Spread)},
+		gateBall:   {ID: "ball", Label: "Ball centered", Unit: "balls", Want: fmt.Sprintf("within %g of a ball", card.Ball)},
+		gateDeck:   {ID: "hard-deck", Label: "Above the hard deck", Unit: "ft", Want: fmt.Sprintf("at least %.0f ft", p.room())},
+	}
+	if a.Entry > 0 {
+		g[gateSpeed].Label, g[gateSpeed].Want = "Entry speed", fmt.Sprintf("%g kt, within %g", a.Entry, card.Airspeed)
+	}
+	return g
+}
+
+// room is the height above the hard deck from which the reference path stays above it by a
+// margin, ft.
+func (p *Plan) room() float64 {
+	lowest := 0.0
+	if p.Path != nil {
+		lowest = math.Max(0, -p.Path.Lowest().Height)
+	}
+	return math.Ceil((lowest+deckMargin)/10) * 10
+}
+
+const deckMargin = 100 // ft, common practice, no source
+
 // setUp judges the last three seconds of level flight against the card's gates and tells when
 // one opens or closes.
 func (c *Coach) setUp(s *stream.Sample) {
@@ -14,52 +58,50 @@ func (c *Coach) setUp(s *stream.Sample) {
 	if !full {
 		return
 	}
-	c.gates = c.judgeGates(c.gates[:0], &w, s)
+	c.judgeGates(&w, s)
 	open, known := uint64(0), uint64(0)
 	for i := range c.gates {
-		if c.gates[i].OK {
+		if c.gates[i].ok {
 			open |= 1 << i
 		}
-		if c.gates[i].Value != nil {
+		if c.gates[i].known {
 			known |= 1 << i
 		}
 	}
 	c.ready = known != 0 && open&known == known
 	if key := open | known<<32 | 1<<63; key != c.told {
 		c.told = key
-		gates := make([]Gate, len(c.gates))
-		copy(gates, c.gates)
-		c.emit(&Setup{Time: round(c.now, 3), Ready: c.ready, Gates: gates})
+		c.emit(&Setup{Time: round(c.now, 3), Ready: c.ready, Gates: c.gateList()})
 	}
 }
 
-func (c *Coach) judgeGates(g []Gate, w *window, s *stream.Sample) []Gate {
-	card, a := &c.plan.Card.Setup, &c.plan.Aircraft
-	gate := func(id, label, unit, want string, v float64, known bool, ok bool) {
-		n := Gate{ID: id, Label: label, Unit: unit, Want: want, OK: known && ok}
-		if known {
-			n.Value = ptr(round(v, 2))
-		}
-		g = append(g, n)
-	}
+func (c *Coach) judgeGates(w *window, s *stream.Sample) {
+	card, entry := &c.plan.Card.Setup, c.plan.Aircraft.Entry
 	level := math.Abs(w.bank) <= card.Bank && math.Abs(w.turnRate) <= card.TurnRate
-	gate("wings-level", "Wings level", "°", fmt.Sprintf("within %g°", card.Bank), w.bank, true, level)
-	vs, has := w.sample.Get(stream.VerticalSpeed)
-	gate("height-held", "Height held", "ft/min", fmt.Sprintf("within %g ft/min", card.VerticalSpeed), vs, has, math.Abs(vs) <= card.VerticalSpeed)
-	v, has := w.sample.Get(stream.Airspeed)
-	steady := w.high-w.low <= card.Spread
-	if a.Entry > 0 {
-		gate("entry-speed", "Entry speed", "kt", fmt.Sprintf("%g kt, within %g", a.Entry, card.Airspeed), v, has, steady && math.Abs(v-a.Entry) <= card.Airspeed)
-	} else {
-		gate("entry-speed", "Steady speed", "kt", fmt.Sprintf("steady within %g kt", card.Spread), v, has, steady)
-	}
-	ball, has := w.sample.Get(stream.Ball)
-	gate("ball", "Ball centered", "balls", fmt.Sprintf("within %g of a ball", card.Ball), ball, has, math.Abs(ball) <= card.Ball)
+	c.gates[gateLevel] = gate{w.bank, true, level}
+	vs, known := w.sample.Get(stream.VerticalSpeed)
+	c.gates[gateHeight] = gate{vs, known, known && math.Abs(vs) <= card.VerticalSpeed}
+	v, known := w.sample.Get(stream.Airspeed)
+	steady := w.high-w.low <= card.Spread && (entry == 0 || math.Abs(v-entry) <= card.Airspeed)
+	c.gates[gateSpeed] = gate{v, known, known && steady}
+	ball, known := w.sample.Get(stream.Ball)
+	c.gates[gateBall] = gate{ball, known, known && math.Abs(ball) <= card.Ball}
 	deck := c.aboveDeck(s)
-	lowest := 0.0
-	if c.plan.Path != nil {
-		lowest = math.Max(0, -c.plan.Path.Lowest().Height)
+	c.gates[gateDeck] = gate{deck, !math.IsNaN(deck), deck >= c.plan.room()}
+}
+
+// gateList writes the gates out.
+func (c *Coach) gateList() []Gate {
+	if c.told == 0 {
+		return []Gate{} // nothing judged yet
 	}
-	gate("hard-deck", "Above the hard deck", "ft", "at least "+wholeFeet(lowest+100), deck, !math.IsNaN(deck), deck >= lowest+100)
-	return g
+	list := make([]Gate, numGates)
+	for i := range list {
+		list[i] = c.wants[i]
+		list[i].OK = c.gates[i].ok
+		if c.gates[i].known {
+			list[i].Value = ptr(round(c.gates[i].value, 2))
+		}
+	}
+	return list
 }

@@ -16,7 +16,7 @@ var shown = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, strea
 // Frame returns the state of now.
 func (c *Coach) Frame() *Frame {
 	s := &c.last
-	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gates, Ready: c.ready}
+	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gateList(), Ready: c.ready}
 	var m check.Moment
 	m.Set(s, 0, 1)
 	switch l := c.leg; {
@@ -46,7 +46,7 @@ func (c *Coach) Frame() *Frame {
 func (c *Coach) frameLeg(f *Frame, l *leg) {
 	card := c.plan.Card
 	f.State, f.Direction, f.Turn = "leg", direction(l.side), round(l.cur.Turn, 2)
-	f.Gates = nil
+	f.Gates = []Gate{}
 	if l.phase >= 0 {
 		f.Phase = card.Phases[l.phase].Name
 	}
@@ -57,8 +57,8 @@ func (c *Coach) frameLeg(f *Frame, l *leg) {
 	f.Point = ptr(round(stream.Wrap180(l.side*(90-l.cur.Turn)), 1))
 	next := card.Checkpoints[l.next]
 	f.Next = &Next{Turn: next.Turn, Label: c.plan.Label(next.Turn), Words: next.Words, Want: c.plan.Want(next.Turn), Point: l.side * next.Point}
-	if rate := c.turnRate(l); rate > 0.3 {
-		f.Next.Seconds = ptr(round(math.Max(0, (next.Turn-l.cur.Turn)/rate), 1))
+	if left, ok := c.until(l, next.Turn); ok {
+		f.Next.Seconds = ptr(round(math.Max(0, left), 1))
 	}
 }
 

@@ -62,7 +62,11 @@ func (v *Voice) Reset() {
 
 // Length returns how long the words take, s.
 func (v *Voice) Length(words string) float64 {
-	return float64(len(strings.Fields(words))) / v.opt.Rate
+	n := 0
+	for range strings.FieldsSeq(words) {
+		n++
+	}
+	return float64(n) / v.opt.Rate
 }
 
 // Lead returns how long before a checkpoint its cue has to start so that the words end a

@@ -1,0 +1,76 @@
+package session_test
+
+import (
+	"testing"
+
+	"halfturn/coach/session"
+	"halfturn/stream/station"
+	"halfturn/stream/wire"
+)
+
+// BenchmarkSample is decode, time base, deriving, tracking and grading of one sample of a real
+// stream, events and all; the figure is per datagram. Run:
+//
+//	go test -bench Sample -benchmem ./coach/session
+func BenchmarkSample(b *testing.B) {
+	const name = "wing-over-turboprop-a-turbulence-good"
+	w := loadTruth(b)[name]
+	list := datagrams(b, name)
+	s := session.New(options(b, w.Maneuver, w.Aircraft, nil))
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		if n == len(list) {
+			s = session.New(options(b, w.Maneuver, w.Aircraft, nil))
+			n = 0
+		}
+		s.Feed(list[n].Payload, list[n].Seconds())
+		n++
+	}
+}
+
+// BenchmarkDecode is the same without the coach.
+func BenchmarkDecode(b *testing.B) {
+	list := datagrams(b, "wing-over-turboprop-a-turbulence-good")
+	opt := station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}
+	s := station.New(opt)
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		if n == len(list) {
+			s = station.New(opt)
+			n = 0
+		}
+		s.Feed(list[n].Payload, list[n].Seconds())
+		n++
+	}
+}
+
+// TestSteadyFlightDoesNotAllocate holds decode, track and grade to no allocation a sample,
+// in level flight and within a leg; what is allocated belongs to events, which are few.
+func TestSteadyFlightDoesNotAllocate(t *testing.T) {
+	const name = "wing-over-turboprop-a-turbulence-good"
+	w := loadTruth(t)[name]
+	list := datagrams(t, name)
+	for what, from := range map[string]int{"level": 700, "in a leg": 60 * 28} {
+		t.Run(what, func(t *testing.T) {
+			s := session.New(options(t, w.Maneuver, w.Aircraft, nil))
+			for _, d := range list[:from] {
+				s.Feed(d.Payload, d.Seconds())
+			}
+			// The best of several stretches: one with an event in it does allocate.
+			best := 1e9
+			for n := from; n+31 < from+400; n += 31 {
+				i := n
+				allocs := testing.AllocsPerRun(30, func() {
+					s.Feed(list[i].Payload, list[i].Seconds())
+					i++
+				})
+				best = min(best, allocs)
+			}
+			if best != 0 {
+				t.Errorf("a sample allocates %g times", best)
+			}
+		})
+	}
+}
