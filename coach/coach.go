@@ -9,16 +9,14 @@ import (
 	"math"
 
 	"halfturn/coach/callout"
-	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
 
 // Options say what is flown, and by whom it is heard.
 type Options struct {
-	Card     *maneuver.Card
-	Aircraft *maneuver.Aircraft // nil when none is chosen
-	Deck     float64            // ft MSL, a hard deck besides the card's height above ground; 0 is none
-	Voice    callout.Options
+	Plan  *Plan
+	Deck  float64 // ft MSL, a hard deck besides the card's height above ground; 0 is none
+	Voice callout.Options
 }
 
 // needed are the channels without which nothing can be tracked.
@@ -66,14 +64,14 @@ type rest struct {
 // New makes a coach for one station.
 func New(o Options) *Coach {
 	c := &Coach{deck: o.Deck, voice: callout.New(o.Voice), ended: math.NaN()}
-	c.Choose(o.Card, o.Aircraft)
+	c.Choose(o.Plan)
 	return c
 }
 
 // Choose changes what is flown from here on. A leg under way is broken off, a series closed.
-func (c *Coach) Choose(card *maneuver.Card, aircraft *maneuver.Aircraft) {
+func (c *Coach) Choose(plan *Plan) {
 	c.Break("another maneuver or aircraft was chosen")
-	c.plan = NewPlan(card, aircraft)
+	c.plan = plan
 	c.wants = gateWants(c.plan)
 	c.limits = limits{}
 }

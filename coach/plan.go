@@ -13,7 +13,8 @@ import (
 // it hardly shows; the time of a leg is worked out again from the altitude flown.
 const planAltitude = 5000
 
-// A Plan is what a card and an aircraft predict together.
+// A Plan is what a card and an aircraft predict together. It is never changed once made, so
+// that many coaches can share one.
 type Plan struct {
 	Card     *maneuver.Card
 	Aircraft maneuver.Aircraft // as it stands for this maneuver

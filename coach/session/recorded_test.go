@@ -121,7 +121,7 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 	}
 	return session.Options{Name: "seat", Address: "127.0.0.1:1", Output: out,
 		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-		Coach:   coach.Options{Card: c, Aircraft: aircraft[plane]}}
+		Coach:   coach.Options{Plan: coach.NewPlan(c, aircraft[plane])}}
 }
 
 func grade(t testing.TB, name string, w truth, out session.Output) debrief.Station {

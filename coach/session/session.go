@@ -186,8 +186,8 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 }
 
 // Choose changes what is flown from here on.
-func (s *Session) Choose(card *maneuver.Card, aircraft *maneuver.Aircraft) {
-	s.coach.Choose(card, aircraft)
+func (s *Session) Choose(plan *coach.Plan) {
+	s.coach.Choose(plan)
 	s.drain()
 	s.publish(TypePlan, NewPlan(s.coach.Plan()))
 	s.looked = math.Inf(-1)

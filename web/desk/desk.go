@@ -45,6 +45,7 @@ type Desk struct {
 	calls *prometheus.CounterVec
 
 	mu    sync.Mutex
+	plans map[[2]string]*coach.Plan // made so far, by maneuver and aircraft: as many as there are cards
 	doer  Doer
 	seats map[string]netip.AddrPort
 	ended map[string]debrief.Station // the last few that left, by name
@@ -61,15 +62,12 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
-	if _, err := cfg.Library.Card(cfg.Maneuver); err != nil {
-		return nil, err
-	}
-	if _, err := cfg.Library.AircraftNamed(cfg.Aircraft); err != nil {
-		return nil, err
-	}
-	d := &Desk{cfg: cfg, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{},
+	d := &Desk{cfg: cfg, plans: map[[2]string]*coach.Plan{}, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{},
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
+	}
+	if _, err := d.plan(cfg.Maneuver, cfg.Aircraft); err != nil {
+		return nil, err
 	}
 	for _, c := range []prometheus.Collector{d.legs, d.calls} {
 		if err := reg.Register(c); err != nil {
@@ -77,6 +75,27 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		}
 	}
 	return d, nil
+}
+
+// plan returns what a maneuver and an aircraft predict together. Working it out takes
+// milliseconds, so each is made once.
+func (d *Desk) plan(maneuverName, aircraftName string) (*coach.Plan, error) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	key := [2]string{maneuverName, aircraftName}
+	if p := d.plans[key]; p != nil {
+		return p, nil
+	}
+	card, err := d.cfg.Library.Card(maneuverName)
+	if err != nil {
+		return nil, err
+	}
+	aircraft, err := d.cfg.Library.AircraftNamed(aircraftName)
+	if err != nil {
+		return nil, err
+	}
+	d.plans[key] = coach.NewPlan(card, aircraft)
+	return d.plans[key], nil
 }
 
 // Attach tells the desk in whose goroutines its seats live.
@@ -88,13 +107,12 @@ func (d *Desk) Attach(doer Doer) {
 
 // Seat makes the seat of a sender: an ingest.Factory.
 func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
-	card, _ := d.cfg.Library.Card(d.cfg.Maneuver) // New made sure of both
-	aircraft, _ := d.cfg.Library.AircraftNamed(d.cfg.Aircraft)
+	plan, _ := d.plan(d.cfg.Maneuver, d.cfg.Aircraft) // New made sure of it
 	name := address.String()
 	s := &seat{desk: d, name: name, log: d.cfg.Log.With().Str("station", name).Logger()}
 	s.session = session.New(session.Options{
 		Name: name, Address: name, Station: d.cfg.Station, Output: &counted{d.cfg.Output, d},
-		Coach: coach.Options{Card: card, Aircraft: aircraft, Deck: d.cfg.Deck, Voice: d.cfg.Voice},
+		Coach: coach.Options{Plan: plan, Deck: d.cfg.Deck, Voice: d.cfg.Voice},
 	})
 	d.mu.Lock()
 	d.seats[name] = address
@@ -135,15 +153,11 @@ func (d *Desk) Cards() web.Cards {
 
 // Choose sets what a station flies from now on.
 func (d *Desk) Choose(station, maneuverName, aircraftName string) error {
-	card, err := d.cfg.Library.Card(maneuverName)
+	plan, err := d.plan(maneuverName, aircraftName)
 	if err != nil {
 		return err
 	}
-	aircraft, err := d.cfg.Library.AircraftNamed(aircraftName)
-	if err != nil {
-		return err
-	}
-	if !d.do(station, func(s *seat) { s.session.Choose(card, aircraft) }) {
+	if !d.do(station, func(s *seat) { s.session.Choose(plan) }) {
 		return fmt.Errorf("station %s is not there any more", station)
 	}
 	d.cfg.Log.Info().Str("station", station).Str("maneuver", maneuverName).Str("aircraft", aircraftName).Msg("chosen")
