@@ -240,6 +240,7 @@ func (l *loader) check(i int, in *fileCheck) error {
 func elementLines(data []byte) map[string]int {
 	lines := map[string]int{}
 	count := map[string]int{}
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it in front
 	var p unstable.Parser
 	p.Reset(data)
 	note := func(array string, raw unstable.Range) {
@@ -281,7 +282,7 @@ func inElement(err error, data []byte) error {
 	for at, line := range elementLines(data) {
 		array, _, _ := strings.Cut(at, "[")
 		if line == fault.Line && allowed[array] != "" {
-			return &strict.Error{File: fault.File, Line: line, Key: at + "." + fault.Key, What: "is not a known key; allowed here: " + allowed[array]}
+			return &strict.Error{File: fault.File, Line: line, Key: at + "." + fault.Key[strings.LastIndexByte(fault.Key, '.')+1:], What: "is not a known key; allowed here: " + allowed[array]}
 		}
 	}
 	return err

@@ -75,8 +75,13 @@ func (p *plan) decode(b []byte, s *stream.Sample) error {
 		i = skipSpaces(b, i)
 		if src != nil && i < len(b) && b[i] != p.sep {
 			v, end, ok := number(b, i)
-			for end < len(b) && b[end] == ' ' && p.sep != ' ' {
-				end++
+			if ok && end < len(b) && b[end] == p.sep {
+				i = end
+				src.put(s, v)
+				continue
+			}
+			if p.sep != ' ' {
+				end = skipSpaces(b, end)
 			}
 			if ok && (end == len(b) || b[end] == p.sep) {
 				i = end

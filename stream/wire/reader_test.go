@@ -97,7 +97,7 @@ func sampleOf(pairs ...any) *stream.Sample {
 func TestBadValues(t *testing.T) {
 	labels := "<LABELS> ,Time,psi-deg,theta-deg,phi-deg,vc-kts\n"
 	for _, field := range []string{"nan", "NaN", "-nan", "inf", "-Infinity", "1e999", "-1e400", "1" + strings.Repeat("0", 400),
-		"95", "n/a", "1.2.3", "0x1p4", "1_0", "1e", "--1", "2,5"[:1] + "x"} {
+		"95", "n/a", "1.2.3", "0x1p4", "1_0", "1e", "--1", "2x"} {
 		for name, in := range map[string]string{
 			"text with labels": "1," + "90," + field + ",3,100\n",
 			"text pairs":       "t=1;hdg_true=90;pitch=" + field + ";roll=3;cas_kt=100\n",
