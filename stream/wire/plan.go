@@ -64,7 +64,7 @@ func (p *plan) find(names []string, src *source) int {
 // absent; one that is not a number is marked bad. A line with another count of columns is
 // refused as a whole, because a shifted column reads as plausible nonsense.
 func (p *plan) decode(b []byte, s *stream.Sample) error {
-	i := 0
+	i, sep := 0, p.sep
 	for c, src := range p.columns {
 		if c > 0 {
 			if i >= len(b) {
@@ -73,24 +73,24 @@ func (p *plan) decode(b []byte, s *stream.Sample) error {
 			i++ // the separator
 		}
 		i = skipSpaces(b, i)
-		if src != nil && i < len(b) && b[i] != p.sep {
+		if src != nil && i < len(b) && b[i] != sep {
 			v, end, ok := number(b, i)
-			if ok && end < len(b) && b[end] == p.sep {
+			if ok && end < len(b) && b[end] == sep {
 				i = end
 				src.put(s, v)
 				continue
 			}
-			if p.sep != ' ' {
+			if sep != ' ' {
 				end = skipSpaces(b, end)
 			}
-			if ok && (end == len(b) || b[end] == p.sep) {
+			if ok && (end == len(b) || b[end] == sep) {
 				i = end
 				src.put(s, v)
 				continue
 			}
 			s.Bad = s.Bad.With(src.channel)
 		}
-		if n := bytes.IndexByte(b[i:], p.sep); n >= 0 {
+		if n := bytes.IndexByte(b[i:], sep); n >= 0 {
 			i += n
 		} else {
 			i = len(b)
