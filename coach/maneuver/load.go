@@ -42,7 +42,7 @@ func LoadAircraft(file string, data []byte) (*Aircraft, error) {
 }
 
 func (a *Aircraft) validate(f *strict.File) error {
-	v := validator{f: f}
+	v := validator{f: f, err: f.Finite()}
 	v.name("name", a.Name)
 	v.words("title", a.Title, 40)
 	v.needs("source", a.Source)

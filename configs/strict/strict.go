@@ -3,9 +3,11 @@
 package strict
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"reflect"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -18,7 +20,12 @@ import (
 type File struct {
 	Name  string
 	lines map[string]int
+	keys  map[place]string // whole keys, by where their last part begins
+	odd   error            // about the first number that is none
 }
+
+// A place is a line and a column of a file, from 1.
+type place struct{ line, column int }
 
 // An Error is a fault in a TOML file, in one line: file, line, key, what is wrong and what
 // is allowed.
@@ -43,13 +50,14 @@ func (e *Error) Error() string {
 
 // Decode reads data into v, a pointer to a struct. The error is an *Error.
 func Decode(name string, data []byte, v any) (*File, error) {
-	f := &File{Name: name, lines: map[string]int{}}
-	dec := toml.NewDecoder(strings.NewReader(string(data)))
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it in front
+	f := &File{Name: name, lines: map[string]int{}, keys: map[place]string{}}
+	f.index(data)
+	dec := toml.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(v); err != nil {
 		return nil, f.explain(err, v)
 	}
-	f.index(data)
 	return f, nil
 }
 
@@ -58,9 +66,13 @@ func (f *File) explain(err error, v any) error {
 	var unknown *toml.StrictMissingError
 	if errors.As(err, &unknown) && len(unknown.Errors) > 0 {
 		first := &unknown.Errors[0]
-		line, _ := first.Position()
+		line, column := first.Position()
 		key := first.Key()
-		allowed := keysAt(reflect.TypeOf(v), key[:len(key)-1])
+		path := []string(key)
+		if whole, ok := f.keys[place{line, column}]; ok { // of an inline table's key the decoder knows only the end
+			path = strings.Split(counted.ReplaceAllString(whole, ""), ".")
+		}
+		allowed := keysAt(reflect.TypeOf(v), path[:len(path)-1])
 		return &Error{f.Name, line, strings.Join(key, "."), "is not a known key; allowed here: " + strings.Join(allowed, ", ")}
 	}
 	var bad *toml.DecodeError
@@ -71,18 +83,42 @@ func (f *File) explain(err error, v any) error {
 	return &Error{File: f.Name, What: strings.TrimPrefix(err.Error(), "toml: ")}
 }
 
+// counted finds the numbers of tables in a key.
+var counted = regexp.MustCompile(`\[\d+\]`)
+
 // plain takes Go out of a decoder's message about a value of the wrong type.
 func plain(msg string) string {
-	got, found := strings.CutPrefix(msg, "cannot decode TOML ")
-	want := msg[strings.LastIndexByte(msg, ' ')+1:]
-	if !found {
-		return msg
+	if rest, ok := strings.CutPrefix(msg, "cannot decode TOML "); ok {
+		got, want, _ := strings.Cut(rest, " into ")
+		return "is a TOML " + got + "; wanted: " + wanted(want[strings.LastIndex(want, " of type ")+len(" of type "):])
 	}
-	got, _, _ = strings.Cut(got, " ")
-	if name, ok := map[string]string{"float64": "number", "int": "whole number", "bool": "true or false"}[want]; ok {
-		want = name
+	if rest, ok := strings.CutPrefix(msg, "cannot store "); ok {
+		got, want, _ := strings.Cut(rest, " in a ")
+		return "is " + got + "; wanted: " + wanted(want)
 	}
-	return "is a TOML " + got + "; wanted: " + want
+	if strings.HasPrefix(msg, "unable to parse float") {
+		return "is a number too large or too small to be used"
+	}
+	return msg
+}
+
+// wanted names a Go type as TOML does.
+func wanted(t string) string {
+	switch {
+	case t == "float64":
+		return "number"
+	case t == "int":
+		return "whole number"
+	case t == "bool":
+		return "true or false"
+	case t == "[]interface {}":
+		return "array"
+	case strings.HasPrefix(t, "[]") && strings.Contains(t, "."):
+		return "tables, each headed by the key in double brackets"
+	case strings.HasPrefix(t, "struct"), strings.HasPrefix(t, "map["), strings.Contains(t, "."):
+		return "table"
+	}
+	return t
 }
 
 // keysAt lists the keys a table of type t has below the given path.
@@ -134,7 +170,8 @@ func tagOf(f reflect.StructField) string {
 	return tag
 }
 
-// index notes the line of every key. Tables of an array are counted: "check[2].met".
+// index notes the place of every key. Tables of an array are counted: "check[2].met". It stops
+// where the text is no TOML; the decoder says why.
 func (f *File) index(data []byte) {
 	var p unstable.Parser
 	p.Reset(data)
@@ -142,34 +179,64 @@ func (f *File) index(data []byte) {
 	prefix := ""
 	for p.NextExpression() {
 		e := p.Expression()
-		if e.Kind == unstable.Comment {
-			continue
-		}
-		path, line := prefix, 0
-		if e.Kind != unstable.KeyValue {
-			path = ""
-		}
-		for it := e.Key(); it.Next(); {
-			if path != "" {
-				path += "."
-			}
-			path += string(it.Node().Data)
-			if n, array := count[path]; array && e.Kind != unstable.ArrayTable {
-				path += "[" + strconv.Itoa(n-1) + "]"
-			}
-			line = p.Shape(it.Node().Raw).Start.Line
-		}
 		switch e.Kind {
-		case unstable.ArrayTable:
-			n := count[path]
-			count[path] = n + 1
-			path += "[" + strconv.Itoa(n) + "]"
-			prefix = path
-		case unstable.Table:
-			prefix = path
+		case unstable.ArrayTable, unstable.Table:
+			prefix = f.key(&p, e, "", count)
+		case unstable.KeyValue:
+			f.value(&p, e.Value(), f.key(&p, e, prefix, count), count)
 		}
-		f.lines[path] = line
 	}
+}
+
+// key notes the key of a table or of a value below prefix, and returns the whole of it.
+func (f *File) key(p *unstable.Parser, e *unstable.Node, prefix string, count map[string]int) string {
+	path := prefix
+	var at place
+	for it := e.Key(); it.Next(); {
+		if path != "" {
+			path += "."
+		}
+		path += string(it.Node().Data)
+		start := p.Shape(it.Node().Raw).Start
+		at = place{start.Line, start.Column}
+		if it.IsLast() && e.Kind == unstable.ArrayTable {
+			count[path]++
+		}
+		if n := count[path]; n > 0 {
+			path += "[" + strconv.Itoa(n-1) + "]"
+		}
+	}
+	f.lines[path] = at.line
+	f.keys[at] = path
+	return path
+}
+
+// value notes the keys inside a value, and the first number that is none.
+func (f *File) value(p *unstable.Parser, n *unstable.Node, path string, count map[string]int) {
+	switch n.Kind {
+	case unstable.Array:
+		for i, it := 0, n.Children(); it.Next(); i++ {
+			f.value(p, it.Node(), path+"["+strconv.Itoa(i)+"]", count)
+		}
+	case unstable.InlineTable:
+		for it := n.Children(); it.Next(); {
+			f.value(p, it.Node().Value(), f.key(p, it.Node(), path, count), count)
+		}
+	case unstable.Float:
+		word := strings.TrimLeft(string(n.Data), "+-")
+		if f.odd == nil && (word == "nan" || word == "inf") {
+			f.odd = f.Errorf(path, "is %s; wanted: a finite number", n.Data)
+		}
+	}
+}
+
+// Finite returns an error when a number of the file is nan or inf, which TOML allows.
+func (f *File) Finite() error { return f.odd }
+
+// Has tells whether a key, such as "check[2].met", is written in the file.
+func (f *File) Has(key string) bool {
+	_, ok := f.lines[key]
+	return ok
 }
 
 // Errorf makes an error about a key of the file, such as "check[2].met". Where the key is
@@ -181,7 +248,7 @@ func (f *File) Errorf(key, format string, args ...any) error {
 			line = n
 			break
 		}
-		cut := strings.LastIndexByte(at, '.')
+		cut := strings.LastIndexAny(at, ".[")
 		at = at[:max(cut, 0)]
 	}
 	return &Error{f.Name, line, key, fmt.Sprintf(format, args...)}

@@ -1,6 +1,10 @@
 package strict
 
-import "testing"
+import (
+	"regexp"
+	"strings"
+	"testing"
+)
 
 type sample struct {
 	Name  string `toml:"name"`
@@ -8,19 +12,50 @@ type sample struct {
 	Sub   struct {
 		On bool `toml:"on"`
 	} `toml:"sub"`
+	Size  *float64        `toml:"size"`
+	Count int             `toml:"count"`
+	Mixed []any           `toml:"mixed"`
+	Named map[string]item `toml:"named"`
 }
 
 type item struct {
 	ID   string    `toml:"id"`
 	Band []float64 `toml:"band"`
+	Part []part    `toml:"part"`
+}
+
+type part struct {
+	Size float64 `toml:"size"`
 }
 
 func TestDecodeErrors(t *testing.T) {
 	cases := map[string]struct{ in, want string }{
-		"unknown key":    {"name = 'a'\nnmae = 'b'\n", "x.toml:2: nmae: is not a known key; allowed here: item, name, sub"},
-		"unknown nested": {"[[item]]\nid = 'a'\nbnad = [1]\n", "x.toml:3: item.bnad: is not a known key; allowed here: band, id"},
-		"wrong type":     {"name = 'a'\n[sub]\non = 3\n", "x.toml:3: sub.on: is a TOML integer; wanted: true or false"},
-		"syntax":         {"name = \n", "x.toml:1: unexpected character U+000A at start of value"},
+		"unknown key":      {"name = 'a'\nnmae = 'b'\n", "x.toml:2: nmae: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"unknown nested":   {"[[item]]\nid = 'a'\nbnad = [1]\n", "x.toml:3: item.bnad: is not a known key; allowed here: band, id, part"},
+		"wrong type":       {"name = 'a'\n[sub]\non = 3\n", "x.toml:3: sub.on: is a TOML integer; wanted: true or false"},
+		"unknown table":    {"name = 'a'\n[sbu]\non = true\n", "x.toml:2: sbu: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"unknown array":    {"[[itme]]\nid = 'a'\n", "x.toml:1: itme: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"after a subtable": {"[sub]\non = true\nname = 'a'\n", "x.toml:3: sub.name: is not a known key; allowed here: on"},
+		"deep":             {"[[item]]\n[[item.part]]\nsize = 1\nbreadth = 2\n", "x.toml:4: item.part.breadth: is not a known key; allowed here: size"},
+		"in a map":         {"[named.a]\nid = 'a'\nod = 'b'\n", "x.toml:3: named.a.od: is not a known key; allowed here: band, id, part"},
+		"dotted":           {"sub.on = true\nsub.off = true\n", "x.toml:2: sub.off: is not a known key; allowed here: on"},
+		"inline":           {"name = 'a'\nsub = {on = true, off = true}\n", "x.toml:2: off: is not a known key; allowed here: on"},
+		"inline in array":  {"item = [\n  {id = 'a'},\n  {id = 'b', bnad = [1]},\n]\n", "x.toml:3: bnad: is not a known key; allowed here: band, id, part"},
+		"carriage returns": {"name = 'a'\r\n\r\n[sub]\r\non = 3\r\n", "x.toml:4: sub.on: is a TOML integer; wanted: true or false"},
+		"byte order mark":  {"\ufeffname = 'a'\nsize = 'b'\n", "x.toml:2: size: is a TOML string; wanted: number"},
+		"not whole":        {"count = 1.5\n", "x.toml:1: count: is a TOML float; wanted: whole number"},
+		"not an array":     {"mixed = 5\n", "x.toml:1: mixed: is a TOML integer; wanted: array"},
+		"not a table":      {"sub = 5\n", "x.toml:1: sub: is a TOML integer; wanted: table"},
+		"not a map":        {"named = 5\n", "x.toml:1: named: is a TOML integer; wanted: table"},
+		"array of a table": {"[[sub]]\non = true\n", "x.toml:1: sub: is an array table; wanted: table"},
+		"table of a value": {"[name]\non = true\n", "x.toml:1: name: is a table; wanted: string"},
+		"value of tables":  {"item = 5\n", "x.toml:1: item: is a TOML integer; wanted: tables, each headed by the key in double brackets"},
+		"inline for text":  {"name = {a = 1}\n", "x.toml:1: name: is a TOML inline table; wanted: string"},
+		"date":             {"size = 2001-02-03\n", "x.toml:1: size: is a TOML local date; wanted: number"},
+		"too large":        {"size = 1e999\n", "x.toml:1: size: is a number too large or too small to be used"},
+		"twice":            {"name = 'a'\nname = 'b'\n", "x.toml:2: name: key name is already defined"},
+		"no UTF-8":         {"name = '\xff'\n", "x.toml:1: invalid UTF-8 character in literal string"},
+		"syntax":           {"name = \n", "x.toml:1: unexpected character U+000A at start of value"},
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
@@ -51,4 +86,116 @@ func TestErrorfFindsTheLine(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", key, got, want)
 		}
 	}
+}
+
+// The lines of keys in every form TOML has for tables; the text is read with both line ends,
+// and with a byte order mark.
+func TestErrorfLines(t *testing.T) {
+	const text = `# first
+"name" = 'a'
+sub.on = true
+mixed = [
+  {a = 1},
+  {b = 2, c.d = 3},
+]
+
+[[item]]
+id = "a"
+  [[item.part]]
+  size = 1
+  [[item.part]]
+  size = 2
+[[item]] # the second
+id = """
+two lines"""
+band = [1, 2]
+  [[item.part]]
+  size = 3
+
+[named.one]
+id = 'x'
+[named]
+two = {id = 'y', band = [
+  3,
+]}
+`
+	lines := map[string]int{
+		"name": 2, "sub.on": 3, "mixed": 4, "mixed[0].a": 5, "mixed[1].b": 6, "mixed[1].c.d": 6,
+		"item[0]": 9, "item[0].id": 10, "item[0].part[0]": 11, "item[0].part[0].size": 12, "item[0].part[1].size": 14,
+		"item[1]": 15, "item[1].id": 16, "item[1].band": 18, "item[1].part[0]": 19, "item[1].part[0].size": 20,
+		"named.one": 22, "named.one.id": 23, "named": 24, "named.two": 25, "named.two.id": 25, "named.two.band": 25,
+		// Not written: the nearest above.
+		"item[0].part[1].breadth": 13, "item[1].part[7].size": 15, "item[9].id": 0, "named.two.part": 25, "mixed[5]": 4, "sub": 0,
+	}
+	for name, in := range map[string]string{"as written": text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "mark": "\ufeff" + text} {
+		var v sample
+		f, err := Decode("x.toml", []byte(in), &v)
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		for key, want := range lines {
+			if got := f.Errorf(key, "bad").(*Error); got.Line != want || got.Key != key {
+				t.Errorf("%s: %s: line %d (%v), want %d", name, key, got.Line, got, want)
+			}
+		}
+		for key, want := range map[string]bool{"name": true, "item[0].part[1].size": true, "item[2]": false, "size": false, "sub": false} {
+			if f.Has(key) != want {
+				t.Errorf("%s: Has(%q) = %v", name, key, !want)
+			}
+		}
+		if len(v.Items) != 2 || len(v.Items[0].Part) != 2 || v.Items[1].Part[0].Size != 3 || v.Named["two"].Band[0] != 3 {
+			t.Errorf("%s: read as %+v", name, v)
+		}
+	}
+}
+
+func TestFinite(t *testing.T) {
+	cases := map[string]struct{ in, want string }{
+		"none":     {"size = 1e3\n[[item]]\nband = [1, -2.5]\nid = 'inf'\n", ""},
+		"value":    {"name = 'a'\nsize = nan\n", "x.toml:2: size: is nan; wanted: a finite number"},
+		"in array": {"[[item]]\nid = 'a'\n[[item]]\nband = [1, -inf]\n", "x.toml:4: item[1].band[1]: is -inf; wanted: a finite number"},
+		"inline":   {"named = {a = {id = 'a', band = [+inf]}}\n", "x.toml:1: named.a.band[0]: is +inf; wanted: a finite number"},
+	}
+	for name, c := range cases {
+		t.Run(name, func(t *testing.T) {
+			var v sample
+			f, err := Decode("x.toml", []byte(c.in), &v)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got := ""
+			if err := f.Finite(); err != nil {
+				got = err.Error()
+			}
+			if got != c.want {
+				t.Errorf("got %q, want %q", got, c.want)
+			}
+		})
+	}
+}
+
+// Whatever the text, the error is one line that begins with the file; no error means that
+// every key noted stands on a line of the file.
+func FuzzDecode(f *testing.F) {
+	f.Add([]byte("name = 'a'\n[[item]]\nid = 'a'\n[[item.part]]\nsize = 1\n[sub]\non = true\n"))
+	f.Add([]byte("mixed = [{a = 1}, [{b = [nan]}], 'x']\r\nsub.on = 3"))
+	f.Add([]byte("\ufeffnamed = {a = {id = 'a'}}"))
+	f.Add([]byte("[[item]]\n[item.part]\n[[item]]\n[[item.part]]\n"))
+	form := regexp.MustCompile(`^x\.toml(:\d+)?: [^\r\n]+$`)
+	f.Fuzz(func(t *testing.T, data []byte) {
+		var v sample
+		file, err := Decode("x.toml", data, &v)
+		if err != nil {
+			if !form.MatchString(err.Error()) {
+				t.Fatalf("%q", err)
+			}
+			return
+		}
+		most := strings.Count(string(data), "\n") + 1
+		for key, line := range file.lines {
+			if line < 1 || line > most {
+				t.Fatalf("%q at line %d of %d", key, line, most)
+			}
+		}
+	})
 }
