@@ -35,7 +35,8 @@ type Config struct {
 	Book     *logbook.Book
 	Metrics  *ingest.Metrics
 	Log      zerolog.Logger
-	Ended    func(*debrief.Report) // called with each session that had legs; may be nil
+	Ended    func(*debrief.Report) // called with each session when it is over; may be nil
+	Tap      func(session.Message) // called with every message, in the station's goroutine; may be nil
 }
 
 // A Desk seats stations. It implements web.Desk.
@@ -137,6 +138,9 @@ func (c *counted) Event(m session.Message) {
 		}
 	}
 	c.Output.Event(m)
+	if c.desk.cfg.Tap != nil {
+		c.desk.cfg.Tap(m)
+	}
 }
 
 // Cards lists what can be chosen.

@@ -1,0 +1,147 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"text/tabwriter"
+
+	"halfturn/coach/maneuver"
+)
+
+type cardsCmd struct {
+	List  cardsList  `cmd:"" default:"1" help:"List the cards."`
+	Show  cardsShow  `cmd:"" help:"Print a card as it is written."`
+	Check cardsCheck `cmd:"" help:"Check card files, and say what is wrong with them."`
+	Copy  cardsCopy  `cmd:"" help:"Copy a shipped card into a folder of your own, to change it."`
+	Kinds cardsKinds `cmd:"" help:"List the kinds of check a card can ask for."`
+}
+
+type cardsList struct{ common }
+
+// Run lists the cards.
+func (c *cardsList) Run(io streams) error {
+	lib, err := libraryOf(&c.common, io)
+	if err != nil {
+		return err
+	}
+	t := tabwriter.NewWriter(io.out, 0, 8, 2, ' ', 0)
+	fmt.Fprintln(t, "Maneuvers")
+	for _, k := range lib.Cards() {
+		fmt.Fprintf(t, "  %s\t%s\t%s standard, %d checks\n", k.Name, k.Title, k.Standard, len(k.Checks))
+	}
+	fmt.Fprintln(t, "Aircraft")
+	for _, a := range lib.Aircraft() {
+		fmt.Fprintf(t, "  %s\t%s\tentry %s, stall %s\n", a.Name, a.Title, knots(a.Entry), knots(a.Stall))
+	}
+	return t.Flush()
+}
+
+func libraryOf(c *common, io streams) (*maneuver.Library, error) {
+	cfg, err := loadConfig(c, io.env)
+	if err != nil {
+		return nil, err
+	}
+	return cfg.library()
+}
+
+type cardsShow struct {
+	common
+	Name string `arg:"" help:"Name of a maneuver or aircraft card."`
+}
+
+// Run prints a card.
+func (c *cardsShow) Run(io streams) error {
+	lib, err := libraryOf(&c.common, io)
+	if err != nil {
+		return err
+	}
+	_, o, err := find(lib, c.Name)
+	if err != nil {
+		return err
+	}
+	_, err = io.out.Write(o.Text)
+	return err
+}
+
+func find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, err error) {
+	for _, kind := range []string{"maneuvers", "aircraft"} {
+		if o, ok := lib.Origin(kind, name); ok {
+			return kind, o, nil
+		}
+	}
+	return "", o, usagef("there is no card %q; halfturn cards lists them", name)
+}
+
+type cardsCheck struct {
+	Files []string `arg:"" name:"file" help:"Card files." type:"existingfile"`
+}
+
+// Run checks card files of either kind, which their keys tell.
+func (c *cardsCheck) Run(io streams) error {
+	var failed error
+	for _, name := range c.Files {
+		data, err := os.ReadFile(name)
+		if err != nil {
+			failed = errors.Join(failed, err)
+			continue
+		}
+		kind := "maneuver"
+		if maneuver.IsAircraft(data) {
+			kind = "aircraft"
+			_, err = maneuver.LoadAircraft(name, data)
+		} else {
+			_, err = maneuver.LoadCard(name, data)
+		}
+		if err != nil {
+			failed = errors.Join(failed, err)
+			continue
+		}
+		fmt.Fprintf(io.out, "%s: a good %s card\n", name, kind)
+	}
+	return failed
+}
+
+type cardsCopy struct {
+	common
+	Name string `arg:"" help:"Name of the card."`
+	Dir  string `arg:"" help:"Folder to copy it into; use it later with --cards." type:"path"`
+}
+
+// Run copies a card out, never over another file.
+func (c *cardsCopy) Run(io streams) error {
+	lib, err := libraryOf(&c.common, io)
+	if err != nil {
+		return err
+	}
+	kind, o, err := find(lib, c.Name)
+	if err != nil {
+		return err
+	}
+	path := filepath.Join(c.Dir, kind, c.Name+".toml")
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return fmt.Errorf("the card cannot be copied: %w", err)
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return fmt.Errorf("the card cannot be copied: %w", err)
+	}
+	_, err = f.Write(o.Text)
+	if err := errors.Join(err, f.Close()); err != nil {
+		return fmt.Errorf("the card cannot be copied: %w", err)
+	}
+	fmt.Fprintf(io.out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n", path, path, c.Dir)
+	return nil
+}
+
+type cardsKinds struct{}
+
+// Run lists the kinds of check.
+func (cardsKinds) Run(io streams) error {
+	t := tabwriter.NewWriter(io.out, 0, 8, 2, ' ', 0)
+	for _, k := range maneuver.Kinds {
+		fmt.Fprintf(t, "%s\t%s\tneeds %v\tmay have %v\n", k.Name, k.Says, k.Needs, k.Allows)
+	}
+	return t.Flush()
+}

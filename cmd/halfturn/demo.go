@@ -1,0 +1,140 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os/exec"
+	"runtime"
+	"slices"
+	"sync"
+
+	"halfturn/coach/session"
+	"halfturn/stream/trainer"
+)
+
+type demoCmd struct {
+	common
+	listening
+	Once   bool    `help:"Fly a right and a left wing-over and a chandelle, print the summary, and leave."`
+	NoOpen bool    `help:"Do not open the page in a browser."`
+	Pace   float64 `help:"Seconds of flight a second of time." default:"1"`
+}
+
+// Help says what is seen.
+func (demoCmd) Help() string {
+	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. Without --once it keeps flying, some legs with a flaw to see what is said about it."
+}
+
+// demoAircraft flies the demonstration unless another of the built-in ones is chosen.
+const demoAircraft = "radial-trainer"
+
+// Run serves with the built-in aircraft flying.
+func (d *demoCmd) Run(ctx context.Context, io streams) error {
+	cfg, err := loadConfig(&d.common, io.env)
+	if err != nil {
+		return err
+	}
+	d.listening.apply(cfg)
+	if !slices.Contains(trainer.Airplanes(), cfg.Aircraft) {
+		cfg.Aircraft = demoAircraft
+	}
+	flights := demonstration(cfg.Aircraft, d.Once)
+	cfg.Maneuver = flights[0].Maneuver
+	if d.Pace <= 0 || d.Pace > 100 {
+		return usagef("--pace is %g; allowed: above 0, to 100", d.Pace)
+	}
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	print := printer{io: io}
+	done := make(chan string, 16) // stations whose series is over
+	l, err := start(ctx, cfg, io, print.session, func(m session.Message) {
+		if m.Type == session.TypeSeries {
+			select {
+			case done <- m.Station:
+			default: // the server is stopping
+			}
+		}
+	})
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(io.err, "The page: %s\n", l.url())
+	if !d.NoOpen {
+		openBrowser(ctx, l.url())
+	}
+	var wait sync.WaitGroup
+	wait.Go(func() { l.follow(ctx, done, flights, cfg.Aircraft) })
+	flown := make(chan error, 1)
+	wait.Go(func() {
+		flown <- d.fly(ctx, l, flights)
+		stop()
+	})
+	err = l.serve(ctx)
+	wait.Wait()
+	return errors.Join(err, <-flown)
+}
+
+// demonstration is what is flown: once, or for hours.
+func demonstration(aircraft string, once bool) []trainer.Flight {
+	good := []trainer.Flight{
+		{Maneuver: "wing-over", Direction: "both", Airplane: aircraft, Seed: 3},
+		{Maneuver: "chandelle-civil", Direction: "right", Airplane: aircraft},
+	}
+	if once {
+		return good
+	}
+	lesson := append(good,
+		trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: "overbanked", Airplane: aircraft},
+		trainer.Flight{Maneuver: "chandelle-traditional", Direction: "left", Airplane: aircraft},
+		trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: "late-nose", Airplane: aircraft},
+		trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: "height-lost", Airplane: aircraft},
+	)
+	return slices.Repeat(lesson, 25)
+}
+
+// fly sends the flights to the server's own UDP port.
+func (d *demoCmd) fly(ctx context.Context, l *live, flights []trainer.Flight) error {
+	pilot, err := trainer.NewSequence(flights...)
+	if err != nil {
+		return err
+	}
+	_, err = trainer.Send(ctx, trainer.SendOptions{To: l.listener.Addresses()[0].String(), Pace: d.Pace}, pilot)
+	if errors.Is(err, context.Canceled) {
+		return nil
+	}
+	return err
+}
+
+// follow chooses the next maneuver for the station whenever a series is over, as a student
+// does on the page.
+func (l *live) follow(ctx context.Context, done <-chan string, flights []trainer.Flight, aircraft string) {
+	for i := 1; i < len(flights); i++ {
+		select {
+		case <-ctx.Done():
+			return
+		case station := <-done:
+			if flights[i].Maneuver == flights[i-1].Maneuver {
+				continue
+			}
+			if err := l.desk.Choose(station, flights[i].Maneuver, aircraft); err != nil {
+				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
+			}
+		}
+	}
+}
+
+// openBrowser shows the page if this machine has a way to; the address is printed anyway.
+func openBrowser(ctx context.Context, url string) {
+	name, args := "xdg-open", []string{url}
+	switch runtime.GOOS {
+	case "darwin":
+		name = "open"
+	case "windows":
+		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", url}
+	}
+	cmd := exec.CommandContext(ctx, name, args...)
+	if cmd.Start() == nil {
+		go func() { _ = cmd.Wait() }() // ends with the command, at the latest with ctx
+	}
+}

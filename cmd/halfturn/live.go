@@ -1,0 +1,141 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"strings"
+	"sync"
+	"syscall"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/prometheus/client_golang/prometheus/collectors"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/session"
+	"halfturn/stream/ingest"
+	"halfturn/web"
+	"halfturn/web/desk"
+)
+
+// listening are the flags of the commands that serve.
+type listening struct {
+	HTTP     *string  `help:"Where the pages are served: HOST:PORT." placeholder:"ADDR" name:"http"`
+	UDP      []string `help:"Where simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
+	Data     *string  `help:"Where sessions are kept." placeholder:"DIR" type:"path"`
+	LogLevel *string  `help:"debug, info, warn or error." placeholder:"LEVEL"`
+}
+
+func (l *listening) apply(c *config) {
+	set(&c.HTTP, l.HTTP)
+	set(&c.Data, l.Data)
+	set(&c.Log.Level, l.LogLevel)
+	if len(l.UDP) > 0 {
+		c.UDP = l.UDP
+	}
+}
+
+// live is a running server: UDP in, pages out.
+type live struct {
+	desk     *desk.Desk
+	listener *ingest.Listener
+	web      net.Listener
+	server   *web.Server
+	log      zerolog.Logger
+}
+
+// start opens everything that serves; nothing is left open when it fails. ended takes each
+// session when it is over, tap every message; both may be nil.
+func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), tap func(session.Message)) (*live, error) {
+	log := cfg.logger(io.err)
+	log.Warn().Msg(strings.Join(coach.Cautions[:], " "))
+	dir, err := cfg.dataDir(io.env)
+	if err != nil {
+		return nil, err
+	}
+	cfg.Data = dir
+	log.Info().Interface("config", cfg).Msg("effective configuration")
+	book, err := logbook.Open(dir)
+	if err != nil {
+		return nil, err
+	}
+	lib, err := cfg.library()
+	if err != nil {
+		return nil, err
+	}
+	stations, err := cfg.stations()
+	if err != nil {
+		return nil, err
+	}
+	l := &live{log: log}
+	reg := prometheus.NewRegistry()
+	reg.MustRegister(collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
+	metrics, err := ingest.NewMetrics(reg)
+	if err != nil {
+		return nil, err
+	}
+	hub := web.NewHub(version, log)
+	reg.MustRegister(hub)
+	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
+		Station: stations, Output: hub, Book: book, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+	if err != nil {
+		return nil, usageError{err}
+	}
+	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
+		return nil, listenError("http", cfg.HTTP, err)
+	}
+	l.listener, err = ingest.Listen(ctx, ingest.Config{Addresses: cfg.UDP, MaxStations: cfg.MaxStations, Idle: cfg.Idle.Duration, Metrics: metrics,
+		Warn: func(err error) { log.Warn().Err(err).Msg("listening") }}, l.desk.Seat)
+	if err != nil {
+		return nil, errors.Join(err, l.web.Close())
+	}
+	l.desk.Attach(l.listener)
+	udp := []string{}
+	for _, a := range l.listener.Addresses() {
+		udp = append(udp, a.String())
+	}
+	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts}, hub, l.desk, reg, log)
+	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
+	return l, nil
+}
+
+// listenError says what to do about an address that cannot be listened on.
+func listenError(key, address string, err error) error {
+	if errors.Is(err, syscall.EADDRINUSE) {
+		return fmt.Errorf("%s address %s is taken by another program; stop it, or choose another with --%s", key, address, key)
+	}
+	return fmt.Errorf("%s address %s cannot be listened on: %w; choose another with --%s", key, address, err, key)
+}
+
+// url is where a browser on this machine finds the pages.
+func (l *live) url() string {
+	a := l.web.Addr().(*net.TCPAddr)
+	host := a.IP.String()
+	if a.IP.IsUnspecified() {
+		host = "localhost"
+	}
+	return "http://" + net.JoinHostPort(host, fmt.Sprint(a.Port)) + "/"
+}
+
+// serve answers until the context ends, then closes the stations first, so that their last
+// words still reach the pages, and the pages after them.
+func (l *live) serve(ctx context.Context) error {
+	pages, stopPages := context.WithCancel(context.WithoutCancel(ctx))
+	defer stopPages()
+	var wait sync.WaitGroup
+	failed := make(chan error, 1)
+	wait.Go(func() { failed <- l.server.Serve(pages, l.web) })
+	var err error
+	select {
+	case <-ctx.Done():
+	case err = <-failed:
+	}
+	err = errors.Join(err, l.listener.Close())
+	stopPages()
+	wait.Wait()
+	return err
+}

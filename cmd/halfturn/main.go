@@ -1,0 +1,104 @@
+// Command halfturn coaches course-reversal maneuvers flown in a home flight simulator.
+//
+// For simulator practice only: never in an aircraft.
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"strings"
+	"syscall"
+
+	"github.com/alecthomas/kong"
+
+	"halfturn/coach"
+)
+
+// Exit statuses.
+const (
+	exitDone   = 0
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+// cli is every command with its flags.
+type cli struct {
+	Serve   serveCmd   `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
+	Demo    demoCmd    `cmd:"" help:"Serve, with the built-in aircraft flying."`
+	Fly     flyCmd     `cmd:"" help:"Only the built-in aircraft, sending its stream."`
+	Grade   gradeCmd   `cmd:"" help:"Recordings in, grades out."`
+	Brief   briefCmd   `cmd:"" help:"The numbers for one maneuver in one aircraft."`
+	Cards   cardsCmd   `cmd:"" help:"List, show, check and copy out the cards."`
+	Probe   probeCmd   `cmd:"" help:"What arrives on a port, and what is missing."`
+	Version versionCmd `cmd:"" help:"Print the version."`
+}
+
+// streams is where a command reads and writes, and what else it takes from the process.
+type streams struct {
+	out, err io.Writer
+	env      func(string) (string, bool)
+}
+
+// A usageError is a wrong call, not a failure.
+type usageError struct{ error }
+
+func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	status := run(ctx, os.Args[1:], streams{os.Stdout, os.Stderr, os.LookupEnv})
+	stop()
+	os.Exit(status)
+}
+
+// run is the whole program: it returns the exit status.
+func run(ctx context.Context, args []string, io streams) int {
+	var c cli
+	exited := -1
+	parser, err := kong.New(&c,
+		kong.Name("halfturn"),
+		kong.Description("A coach for course-reversal maneuvers in a home flight simulator: it follows the stream, calls the checkpoints, grades each leg and says what to change.\n\n"+strings.Join(coach.Cautions[:], " ")),
+		kong.Writers(io.out, io.err),
+		kong.Exit(func(code int) { exited = code }),
+		kong.UsageOnError(),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
+		kong.BindTo(ctx, (*context.Context)(nil)),
+		kong.Bind(io),
+		kong.Vars(choices()),
+	)
+	if err != nil {
+		fmt.Fprintf(io.err, "halfturn: %v\n", err)
+		return exitFailed
+	}
+	if len(args) == 0 {
+		args = []string{"--help"}
+	}
+	parsed, err := parser.Parse(args)
+	if exited >= 0 { // --help
+		return exited
+	}
+	if err == nil {
+		err = parsed.Run()
+	} else {
+		err = usagef("%v; halfturn --help lists the commands and flags", err)
+	}
+	return report(err, io.err)
+}
+
+// report prints an error in one line and returns the exit status it stands for.
+func report(err error, w io.Writer) int {
+	var usage usageError
+	switch {
+	case err == nil:
+		return exitDone
+	case errors.As(err, &usage):
+		fmt.Fprintf(w, "halfturn: %v\n", err)
+		return exitUsage
+	}
+	fmt.Fprintf(w, "halfturn: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+	return exitFailed
+}
