@@ -42,15 +42,16 @@ export class Sound {
 
   /** Turns sound on or off. Without a click the browser may hold it back. @param {boolean} on */
   want(on) {
+    if (!on && this.#wanted) this.#hush();
     this.#wanted = on;
     if (on) this.unlock();
-    else this.#hush();
     this.#changed();
   }
 
   /** Tries to start the audio; works once the user has pressed something. */
   unlock() {
-    if (!this.#wanted) return;
+    // Before the user has touched the page the browser would refuse, and complain.
+    if (!this.#wanted || navigator.userActivation?.hasBeenActive === false) return;
     if (!this.#audio) {
       this.#audio = new AudioContext();
       this.#audio.addEventListener('statechange', () => this.#changed());

@@ -97,7 +97,8 @@ export interface Leg {
   change: string;
   verdict: Verdict;
   score: number;
-  trace: Trace[] | null;
+  /** Left out where it is empty, and in a hello's series. */
+  trace?: Trace[];
 }
 
 export interface Series {

@@ -171,7 +171,7 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 	}
 	for turn := 0.0; turn < 179; turn++ {
 		leg.Trace = append(leg.Trace, coach.Trace{
-			Turn: turn, Bank: Bank(turn) - late(turn), Pitch: Pitch(turn), Airspeed: ptr(Speed(turn)), Height: ptr(Climb(turn)),
+			Turn: turn, Bank: Bank(turn) - late(turn), Pitch: Pitch(turn), Airspeed: ptr(Speed(turn) + late(turn)/2), Height: ptr(Climb(turn)),
 		})
 	}
 	leg.Checks = checks()
@@ -186,7 +186,7 @@ func Late(turn float64) float64 { return -late(turn) }
 
 func point(turn, time float64) coach.Point {
 	return coach.Point{Turn: turn, Time: time, Values: map[string]float64{
-		"bank": Bank(turn) - late(turn), "pitch": Pitch(turn), "airspeed": Speed(turn), "altitude": 5000 + Climb(turn),
+		"bank": Bank(turn) - late(turn), "pitch": Pitch(turn), "airspeed": Speed(turn) + late(turn)/2, "altitude": 5000 + Climb(turn),
 	}}
 }
 
@@ -199,7 +199,7 @@ func checks() []coach.Check {
 		{ID: "bank-at-90", Label: "Bank at 90°", Kind: "value", Channel: "bank", Turn: ptr(90), Value: ptr(58), Unit: "°",
 			Aim: ptr(75), Met: band(65, 85), Near: band(60, 90), Weight: 2, Verdict: coach.Missed, Score: 35,
 			Words: "Too little bank at 90°: keep rolling."},
-		{ID: "airspeed-at-90", Label: "Speed at 90°", Kind: "value", Channel: "airspeed", Turn: ptr(90), Value: ptr(120), Unit: "kt",
+		{ID: "airspeed-at-90", Label: "Speed at 90°", Kind: "value", Channel: "airspeed", Turn: ptr(90), Value: ptr(120.5), Unit: "kt",
 			Aim: ptr(112), Met: band(107, 117), Near: band(102, 122), Weight: 1, Verdict: coach.Near, Score: 70,
 			Words: "8 kt fast: pull a little more in the first 45°."},
 		{ID: "pitch-at-135", Label: "Nose at 135°", Kind: "value", Channel: "pitch", Turn: ptr(135), Value: ptr(-16), Unit: "°",

@@ -7,7 +7,7 @@ import { h } from '../dom.js';
 
 export class Brief extends HTMLElement {
   /** @type {Plan | null} */ #plan = null;
-  #list = h('ol', { class: 'rows posts' });
+  #list = h('ol', { class: 'rows posts', tabindex: 0, 'aria-label': 'Checkpoints of the turn' });
   #cautions = h('ul', { class: 'cautions' });
 
   connectedCallback() {

@@ -9,15 +9,15 @@ import { progress } from '../pure/geometry.js';
 export class NextCheckpoint extends HTMLElement {
   #head = h('h2', {}, 'Next');
   #label = h('p', { class: 'next-label' });
-  #words = h('p', { class: 'strong' });
-  #want = h('p', { class: 'soft' });
+  #words = h('p', { class: 'strong next-words' });
+  #want = h('p', { class: 'soft next-want' });
   #seconds = h('p', { class: 'next-seconds' });
-  #bar = s('rect', { x: 0, y: 0, width: 0, height: 6, rx: 3, class: 'bar-done' });
+  #bar = s('rect', { x: 0, y: 0, width: 0, height: 6, class: 'bar-done' });
 
   connectedCallback() {
     this.replaceChildren(
       this.#head,
-      h('div', { class: 'next-row' }, this.#label, h('div', { class: 'next-words' }, this.#words, this.#want), this.#seconds),
+      h('div', { class: 'next-row' }, this.#label, this.#words, this.#want, this.#seconds),
       s('svg', { viewBox: '0 0 100 6', preserveAspectRatio: 'none', class: 'bar', 'aria-hidden': 'true' },
         s('rect', { x: 0, y: 0, width: 100, height: 6, class: 'bar-all' }), this.#bar),
     );

@@ -5,7 +5,7 @@
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { attr, s, scale, show, text } from '../dom.js';
-import { flag, number, signed, verdictWords } from '../pure/format.js';
+import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { inTurn, point } from '../pure/store.js';
 import { markShape } from './mark.js';
@@ -45,6 +45,7 @@ export class Ribbon extends HTMLElement {
   /** @type {Map<number, SVGTextElement>} */ #posts = new Map();
   /** @type {Box} */ #box = { left: 0, right: 1, top: 0, bottom: 1 };
   #k = 1;
+  #slim = false;
   #markKey = '';
 
   connectedCallback() {
@@ -78,9 +79,9 @@ export class Ribbon extends HTMLElement {
     const k = (this.#k = scale());
     const w = this.clientWidth;
     const tall = this.clientHeight;
-    const slim = w < narrow * k;
+    const slim = (this.#slim = w < narrow * k);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
-    this.#box = { left: (slim ? 36 : 116) * k, right: w - (slim ? 20 : 30) * k, top: 58 * k, bottom: tall - 34 * k };
+    this.#box = { left: (slim ? 40 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
     this.#paper.replaceChildren(hatch());
     this.#posts.clear();
     this.#lanes = [];
@@ -97,14 +98,14 @@ export class Ribbon extends HTMLElement {
 
   /** The rules, posts and names. @param {Plan} plan @param {Strip[]} strips @param {boolean} slim */
   #rule(plan, strips, slim) {
-    const { left, right, top, bottom } = this.#box;
+    const { left, right, bottom } = this.#box;
     const k = this.#k;
     const posts = [{ turn: 0, label: 'entry' }, ...(plan.checkpoints ?? [])];
     for (const p of posts) {
       const at = geo.x(this.#box, plan.turn, p.turn);
       const edge = p.turn === 0 || p.turn === plan.turn;
       const label = s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle' }, p.label);
-      this.#paper.append(s('line', { x1: at, x2: at, y1: top - 32 * k, y2: bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }), label);
+      this.#paper.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }), label);
       this.#posts.set(p.turn, label);
     }
     for (const { lane, top: up, bottom: down } of strips) {
@@ -113,12 +114,14 @@ export class Ribbon extends HTMLElement {
         const at = geo.y(strip, tick);
         this.#paper.append(
           s('line', { x1: left, x2: right, y1: at, y2: at, class: 'rule hair' }),
-          s('text', { x: left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, number(tick)),
+          s('text', { x: left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, lane.unit === '°' ? withUnit(tick, '°') : number(tick)),
         );
       }
       const name = s('text', { x: slim ? left + 8 * k : 0, y: slim ? up - 8 * k : up + 14 * k, class: 'lane' }, lane.title);
-      name.append(s('tspan', { class: 'lane-unit', dx: 5 * k }, lane.unit));
       this.#paper.append(name);
+      if (lane.unit === '°') continue; // the ticks have it
+      const unit = s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, lane.unit);
+      name.append(unit);
     }
   }
 
@@ -172,7 +175,7 @@ export class Ribbon extends HTMLElement {
     const at = { x: geo.x(this.#box, plan.turn, top.turn), y: geo.y(l.strip, top.value) };
     attr(l.peak, 'transform', `translate(${at.x} ${at.y})`);
     attr(l.peakText, 'y', -11 * this.#k);
-    text(l.peakText, `${kind.words} ${number(top.value)}${unit} at ${number(top.turn)}°`);
+    text(l.peakText, this.#slim ? '' : `${kind.words} ${number(top.value)}${unit} at ${number(top.turn)}°`);
   }
 
   /** Writes the judged values beside the finished trace. @param {Leg} leg @param {Plan} plan */
@@ -183,9 +186,9 @@ export class Ribbon extends HTMLElement {
       if (!l || turn === undefined || check.value === null || check.verdict === 'not-measured') continue;
       const at = { x: geo.x(this.#box, plan.turn, turn), y: geo.y(l.strip, check.value) };
       const k = this.#k;
-      const toLeft = turn > plan.turn * 0.9;
+      const above = geo.bulges(leg.trace ?? [], l.strip.lane.channel, turn, check.value);
       const label = s('text', {
-        x: at.x + (toLeft ? -13 : 13) * k, y: at.y + 5 * k, class: 'written', 'text-anchor': toLeft ? 'end' : 'start',
+        x: at.x, y: at.y + (above ? -14 : 27) * k, class: 'written', 'text-anchor': turn > plan.turn * 0.9 ? 'end' : 'middle',
       }, flag(l.strip.lane.channel, l.strip.lane.unit, check.value));
       this.#notes.append(markShape(check.verdict, at.x, at.y, 7 * k), label);
     }
@@ -211,12 +214,13 @@ export class Ribbon extends HTMLElement {
     const pen = geo.x(this.#box, plan.turn, turn);
     attr(this.#pen, 'x1', pen);
     attr(this.#pen, 'x2', pen);
-    attr(this.#pen, 'y1', this.#box.top - 20 * this.#k);
+    attr(this.#pen, 'y1', 46 * this.#k);
     attr(this.#pen, 'y2', this.#box.bottom + 8 * this.#k);
     const edge = 62 * this.#k;
     attr(this.#penText, 'x', Math.min(Math.max(pen, edge), this.clientWidth - edge));
     attr(this.#penText, 'y', this.#box.bottom + 28 * this.#k);
     text(this.#penText, flying ? `${number(frame.turn)}° turned` : 'set-up');
+    if (!flying) now.height = 0; // the height is counted from here
     for (const l of this.#lanes) this.#drawFlag(l, pen, geo.laneValue(now, l.strip.lane.channel));
   }
 
@@ -229,8 +233,8 @@ export class Ribbon extends HTMLElement {
     show(l.dot, !unset);
     attr(l.dot, 'cx', pen);
     attr(l.dot, 'cy', at);
-    const words = unset ? (lane.channel === 'height' ? `${signed(0)} ${lane.unit}` : 'no data') : flag(lane.channel, lane.unit, value);
-    const width = (words.length > 7 ? 112 : 92) * k;
+    const words = unset ? 'no data' : flag(lane.channel, lane.unit, value);
+    const width = (words.length > 6 ? 112 : 92) * k;
     attr(l.box, 'width', width);
     attr(l.value, 'x', width / 2);
     attr(l.value, 'y', 23 * k);

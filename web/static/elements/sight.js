@@ -8,7 +8,7 @@ import { bearing, number } from '../pure/format.js';
 import { around } from '../pure/geometry.js';
 
 const center = 160;
-const radius = 128;
+const radius = 144;
 
 /** A small peak about its place. */
 const peak = 'M0 -13L12 9H-12Z';
@@ -20,6 +20,7 @@ export class Sight extends HTMLElement {
   #sightLine = s('line', { x1: center, y1: center, class: 'sight-line' });
   #now = s('path', { d: peak, class: 'point-now' });
   #then = s('path', { d: peak, class: 'point-then' });
+  #nose = s('text', { x: center + 8, y: center - radius + 30 }, 'nose');
   #thenText = s('text', { class: 'small', 'text-anchor': 'middle' });
   #svg = s('svg', { viewBox: '0 0 320 320', class: 'picture', 'aria-hidden': 'true' });
   #words = h('p', { class: 'strong' });
@@ -30,10 +31,10 @@ export class Sight extends HTMLElement {
     this.#svg.replaceChildren(
       s('circle', { cx: center, cy: center, r: radius, class: 'horizon' }),
       this.#ground, this.#sightLine,
-      s('line', { x1: center, y1: center - radius + 8, x2: center, y2: center + 38, class: 'plane thin' }),
-      s('line', { x1: center - 68, y1: center, x2: center + 68, y2: center, class: 'plane wing' }),
-      s('line', { x1: center - 21, y1: center + 34, x2: center + 21, y2: center + 34, class: 'plane' }),
-      s('text', { x: center + 8, y: center - radius + 26, class: 'small' }, 'nose'),
+      s('line', { x1: center, y1: center - radius + 8, x2: center, y2: center + 44, class: 'plane thin' }),
+      s('line', { x1: center - 76, y1: center, x2: center + 76, y2: center, class: 'plane wing' }),
+      s('line', { x1: center - 24, y1: center + 40, x2: center + 24, y2: center + 40, class: 'plane' }),
+      this.#nose,
       this.#thenText, this.#then, this.#now,
     );
     this.replaceChildren(h('h2', {}, 'Where the point stands'), this.#svg, this.#words, this.#wanted, this.#margins);
@@ -59,8 +60,8 @@ export class Sight extends HTMLElement {
     }
     this.#drawThen(state);
     text(this.#margins, [
-      frame.stall === null ? '' : `${number(frame.stall)} kt above the stall`,
-      frame.deck === null ? '' : `${number(frame.deck)} ft above the hard deck`,
+      frame.stall === null ? '' : `${number(frame.stall)} kt over the stall`,
+      frame.deck === null ? '' : `${number(frame.deck)} ft over the hard deck`,
     ].filter(Boolean).join(' · '));
   }
 
@@ -69,12 +70,13 @@ export class Sight extends HTMLElement {
     const next = state.frame?.next ?? null;
     show(this.#then, next !== null);
     show(this.#thenText, next !== null);
+    show(this.#nose, next === null || Math.abs(next.point) > 25); // the two would stand on each other
     if (!next) {
       text(this.#wanted, '');
       return;
     }
     const p = around(center, center, radius, next.point);
-    const t = around(center, center, radius - 34, next.point);
+    const t = around(center, center, radius - 40, next.point);
     attr(this.#then, 'transform', `translate(${p.x} ${p.y})`);
     attr(this.#thenText, 'x', t.x);
     attr(this.#thenText, 'y', t.y + 5);

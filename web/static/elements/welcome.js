@@ -13,10 +13,12 @@ export class Welcome extends HTMLElement {
   connectedCallback() {
     this.#steps.replaceChildren(
       h('li', {}, 'In the simulator, switch on the output of flight data over UDP. The folder configs/simulators, beside the program, has a set-up file for each kind.'),
-      h('li', {}, 'Send it to ', this.#address, ', 20 to 60 times a second. On another machine, use the address of this one.'),
+      h('li', {}, 'Send it to the address above, 20 to 60 times a second. From another machine, use the address of this one.'),
       h('li', {}, 'Load a flight. This page fills as soon as the first data arrives.'),
     );
-    this.replaceChildren(this.#title, this.#advice, this.#steps,
+    this.replaceChildren(this.#title, this.#advice,
+      h('p', { class: 'address-line' }, h('span', { class: 'soft' }, 'Send the flight data, over UDP, to'), this.#address),
+      this.#steps,
       h('p', { class: 'soft' }, 'No simulator at hand? Stop this one and start the built-in aircraft: ', h('code', {}, 'halfturn demo'), '.'),
       h('p', { class: 'soft' }, 'Does nothing arrive? ', h('code', {}, 'halfturn probe'), ' tells what reaches a port, and what to switch on.'));
   }

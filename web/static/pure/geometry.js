@@ -131,6 +131,22 @@ export function peak(trace, channel, margin) {
 }
 
 /**
+ * Whether a trace bends away below a place on it, so that there is room above.
+ * @param {readonly Trace[]} trace
+ * @param {string} channel
+ * @param {number} turn
+ * @param {number} value
+ */
+export function bulges(trace, channel, turn, value) {
+  const beside = trace
+    .filter((t) => Math.abs(Math.abs(t.turn - turn) - 15) <= 3)
+    .map((t) => laneValue(t, channel))
+    .filter((v) => v !== null);
+  const mean = beside.reduce((sum, v) => sum + v, 0) / beside.length;
+  return beside.length === 0 || value >= mean;
+}
+
+/**
  * Flags stand beside the pen on the side with room, each within its strip.
  * @param {Box} box
  * @param {number} pen the pen's x

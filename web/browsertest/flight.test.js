@@ -1,0 +1,47 @@
+// A whole leg in a browser. By itself it flies the made-up one; with HALFTURN_URL it watches
+// a server that runs, say halfturn demo, and waits for what comes.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { buildFeed, launch, openPage, startFeed, violations } from './harness.js';
+
+const given = process.env.HALFTURN_URL ?? '';
+const patience = Number(process.env.HALFTURN_PATIENCE ?? 180) * 1000; // ms for a whole leg
+
+let browser;
+let feed;
+let server;
+
+before(async () => {
+  browser = await launch();
+  if (given !== '') return;
+  feed = await buildFeed();
+  server = await startFeed(feed.path);
+  await server.do('station', 'play');
+});
+
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+  await feed?.remove();
+});
+
+test('a leg from set-up to its result', { timeout: patience + 30_000 }, async () => {
+  const { page, complaints, close } = await openPage(browser, given || server.url);
+  page.setDefaultTimeout(patience);
+  await page.waitForSelector('main[data-mode="leg"]');
+  await page.waitForFunction(() => Number(document.querySelector('.pen')?.getAttribute('x1')) > 0);
+  const pen = () => page.locator('.pen').evaluate((n) => Number(n.getAttribute('x1')));
+  const start = await pen();
+  await page.waitForFunction((x) => Number(document.querySelector('.pen')?.getAttribute('x1')) > x + 60, start);
+  await page.waitForFunction(() => document.querySelector('ht-band')?.dataset.kind === 'news');
+  assert.notEqual(await page.locator('.band-words').textContent(), '');
+  assert.equal(await page.locator('.flag-text').count(), 4);
+  assert.deepEqual(await violations(page), []);
+  await page.waitForSelector('main[data-mode="after"] .verdict');
+  assert.match(await page.locator('.verdict').textContent() ?? '', /Met|Near|Missed|Not measured|Broken off|Stopped for safety/);
+  assert.ok(await page.locator('.checks li').count() > 0);
+  assert.deepEqual(await violations(page), []);
+  assert.deepEqual(complaints, []);
+  await close();
+});

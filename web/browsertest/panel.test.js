@@ -1,0 +1,280 @@
+// The panel in a browser, fed by the made-up flight.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+
+let browser;
+let feed;
+
+before(async () => {
+  [browser, feed] = await Promise.all([launch(), buildFeed()]);
+});
+
+after(async () => {
+  await browser?.close();
+  await feed?.remove();
+});
+
+/** Runs a test against a fresh server and page; the page may complain of nothing. */
+function panel(name, { steps = [], options = {}, allow = [] }, run) {
+  test(name, async () => {
+    const server = await startFeed(feed.path);
+    try {
+      await server.do(...steps);
+      const { page, complaints, close } = await openPage(browser, server.url, options);
+      await run(page, server);
+      assert.deepEqual(complaints.filter((c) => !allow.some((a) => c.includes(a))), []);
+      await close();
+    } finally {
+      await server.stop();
+    }
+  });
+}
+
+const textOf = (page, selector) => page.locator(selector).first().textContent();
+const until = (page, selector, value) => page.waitForFunction(
+  ([s, v]) => document.querySelector(s)?.textContent?.includes(v), [selector, value]);
+
+panel('with nobody there, a new user is told where to send', {}, async (page) => {
+  await page.waitForSelector(faces.empty.ready);
+  await until(page, 'ht-welcome .address', '127.0.0.1:7181');
+  assert.match(await textOf(page, '#caution'), /Simulator practice only/);
+  assert.ok(await page.locator('ht-controls #sound-check').isVisible());
+});
+
+panel('a station that comes fills the page', {}, async (page, server) => {
+  await page.waitForSelector(faces.empty.ready);
+  await server.do('station', 'level');
+  await page.waitForSelector(faces.setup.ready);
+  assert.equal(await textOf(page, '.title-name'), 'Wing-over');
+  assert.match(await textOf(page, 'ht-gates .rows'), /Entry speed/);
+  assert.equal(await textOf(page, 'ht-gates .ready'), 'Not ready');
+  await server.do('level ready');
+  await until(page, 'ht-gates .ready', 'Ready');
+});
+
+panel('the pen moves with the turn and the flags tell the values', { steps: ['station', 'level ready'] }, async (page, server) => {
+  await server.do('fly 0 40');
+  await until(page, '.pen-text', '40° turned');
+  const x = async () => Number(await page.locator('.pen').getAttribute('x1'));
+  const [first, trace] = [await x(), await page.locator('.trace:not(.pale)').first().getAttribute('d')];
+  await server.do('fly 41 114');
+  await until(page, '.pen-text', '114° turned');
+  assert.ok(await x() > first + 100, 'the pen has moved');
+  const later = await page.locator('.trace:not(.pale)').first().getAttribute('d');
+  assert.ok(later.length > trace.length && later.startsWith('M'), 'the trace has grown');
+  const flags = await page.locator('.flag-text').allTextContents();
+  assert.deepEqual(flags, ['62°', '\u221213°', '116\u00a0kt', '+501\u00a0ft']);
+  assert.equal(await textOf(page, '.next-label'), '135°');
+  assert.equal(await textOf(page, '.next-seconds'), '2.3 s');
+  assert.match(await textOf(page, 'ht-sight .strong'), /Point 24° left of the nose/);
+  assert.equal(await page.locator('.marks .mark-met').count(), 1);
+  assert.equal(await page.locator('.marks .mark-missed').count(), 1);
+});
+
+panel('a callout stands in the band and is told to a screen reader', { steps: ['station', 'level ready'] }, async (page, server) => {
+  await page.waitForSelector(faces.setup.ready);
+  await server.do('fly 0 114');
+  await until(page, '.band-words', 'Roll out slowly');
+  await until(page, 'ht-band [role="status"]', 'Roll out slowly');
+});
+
+panel('safety inverts the band and stays until it is over', { steps: ['station', 'level ready', 'fly 0 128'] }, async (page, server) => {
+  await page.waitForSelector('ht-band[data-kind="news"], ht-band[data-kind="old"]');
+  const colors = () => page.locator('ht-band').evaluate((n) => [getComputedStyle(n).backgroundColor, getComputedStyle(n).color]);
+  const [paper, ink] = await colors();
+  await server.do('safety');
+  await page.waitForSelector(faces.safety.ready);
+  assert.equal(await textOf(page, '.band-words'), 'Hard deck, climb');
+  assert.equal(await textOf(page, 'ht-band [role="alert"]'), 'Safety: Hard deck, climb');
+  const [back, fore] = await colors();
+  assert.ok(back !== paper && fore !== ink && back === ink, `inverted: ${back} on ${fore}`);
+  await server.do('fly 129 170');
+  await until(page, '.pen-text', '170° turned');
+  assert.equal(await textOf(page, '.band-words'), 'Hard deck, climb', 'other words do not take its place');
+  await server.do('clear');
+  await page.waitForSelector('ht-band:not([data-kind="safety"])');
+});
+
+panel('after a leg: verdict, score, what to change, worst first; then a pale copy', { steps: ['station', 'level ready', 'fly 0 179'] }, async (page, server) => {
+  await server.do('finish');
+  await page.waitForSelector(faces.after.ready);
+  assert.match(await textOf(page, '.verdict'), /Near.*78 of 100/);
+  assert.match(await textOf(page, '.change'), /58° of bank at 90°/);
+  const rows = await page.locator('.checks li').allTextContents();
+  assert.equal(rows.length, 7);
+  assert.match(rows[0], /Bank at 90°.*missed.*58°, wanted 75°/);
+  assert.match(rows.at(-1), /not measured.*no ball/);
+  assert.deepEqual(await page.locator('.written').allTextContents(), ['51°', '58°', '121\u00a0kt', '\u221216°']);
+  await server.do('level ready', 'fly 0 60');
+  await page.waitForSelector(faces.second.ready);
+  await until(page, '.subtitle', 'leg 2 of 2');
+});
+
+panel('choosing goes to the server; a refusal is told in words', {
+  steps: ['station', 'level'], allow: ['422'],
+}, async (page) => {
+  await page.waitForSelector('#aircraft option[value="light-single"]', { state: 'attached' });
+  await page.selectOption('#aircraft', 'light-single');
+  await page.waitForFunction(() => document.activeElement?.blur() ?? true);
+  await page.waitForResponse((r) => r.url().endsWith('/choose') && r.ok()).catch(() => undefined);
+  await page.waitForFunction(() => document.querySelector('#aircraft').value === 'light-single');
+  await page.selectOption('#maneuver', 'lazy-eight');
+  await until(page, '.control-error', 'choose wing-over');
+  await page.waitForFunction(() => document.querySelector('#maneuver').value === 'wing-over');
+});
+
+panel('how the stream stands is in words', { steps: ['station', 'level'] }, async (page, server) => {
+  await until(page, '.link-words', 'live · 60 a second · all channels');
+  await server.do('missing ball rpm');
+  await until(page, '.link-words', 'no ball and rpm');
+  await until(page, '.link-words', 'stale since');
+  await server.do('link paused');
+  await until(page, '.link-words', 'paused since');
+  await until(page, '.band-words', 'Paused');
+  await server.do('link silent');
+  await until(page, '.link-words', 'nothing heard since');
+});
+
+panel('what cannot be read comes with advice', { steps: [] }, async (page, server) => {
+  await server.do('advice');
+  await until(page, '.welcome-title', 'cannot be read');
+  await until(page, 'ht-welcome .strong', 'Switch on the data output');
+});
+
+test('a lost server is told of, and found again', async () => {
+  let server = await startFeed(feed.path);
+  await server.do('station', 'level');
+  const { page, close } = await openPage(browser, server.url);
+  await page.waitForSelector(faces.setup.ready);
+  await server.stop();
+  await until(page, '.link-words', 'lost Halfturn');
+  server = await startFeed(feed.path, new URL(server.url).host);
+  await server.do('station Seat 4', 'level ready');
+  await until(page, '.seat', 'Seat 4');
+  await until(page, '.link-words', 'live');
+  await close();
+  await server.stop();
+});
+
+panel('several stations can be told apart and chosen', { steps: ['station Seat 1', 'level', 'station Seat 2', 'level'] }, async (page) => {
+  await until(page, '.seat', 'Seat 1');
+  await page.waitForSelector('#station option[value="Seat 2"]', { state: 'attached' });
+  await page.selectOption('#station', 'Seat 2');
+  await until(page, '.seat', 'Seat 2');
+  assert.equal(new URL(page.url()).searchParams.get('station'), 'Seat 2');
+});
+
+panel('sound starts with a click, is remembered, and says what is wrong with it', { steps: ['station', 'level'] }, async (page) => {
+  await until(page, '#sound-state', 'No sound');
+  await page.click('#sound-check');
+  await page.waitForSelector('ht-controls[data-sound="on"]');
+  await until(page, '#sound-state', 'No voice on this machine: tones only');
+  await page.reload();
+  await page.waitForSelector('ht-controls[data-sound="blocked"], ht-controls[data-sound="on"]');
+  await page.click('#mute');
+  await page.waitForSelector('ht-controls[data-sound="off"]');
+  await page.selectOption('#words', 'checkpoints');
+  await page.selectOption('#theme', 'dark');
+  await page.reload();
+  await page.waitForSelector('html[data-theme="dark"]');
+  assert.equal(await page.locator('#words').inputValue(), 'checkpoints');
+});
+
+test('callouts are spoken: safety cancels, a late correction is dropped', async () => {
+  const server = await startFeed(feed.path);
+  await server.do('station', 'level ready');
+  const context = await browser.newContext();
+  await context.addInitScript(() => {
+    // A voice that notes what it is asked to say, and is never done.
+    const said = [];
+    const voice = { lang: 'en-US', localService: true, default: true, name: 'test', voiceURI: 'test' };
+    Object.defineProperty(globalThis, 'said', { value: said });
+    Object.defineProperty(globalThis, 'speechSynthesis', { value: {
+      getVoices: () => [voice], addEventListener() {},
+      speak: (u) => said.push(u.text), cancel: () => said.push('(cancel)'),
+    } });
+    globalThis.SpeechSynthesisUtterance = class extends EventTarget {
+      constructor(text) { super(); this.text = text; }
+    };
+  });
+  const page = await context.newPage();
+  await page.goto(server.url);
+  await page.waitForSelector(faces.setup.ready);
+  await server.do('fly 0 30');
+  await until(page, '.band-words', 'Nose high');
+  assert.deepEqual(await page.evaluate(() => said), [], 'silent until asked for');
+  await page.click('#sound-check');
+  await page.waitForSelector('ht-controls[data-sound="on"]');
+  await server.do('fly 31 95'); // a cue replaces the check, the correction at 91 comes too late
+  await until(page, '.band-words', 'More bank');
+  await server.do('safety');
+  await page.waitForSelector(faces.safety.ready);
+  assert.deepEqual(await page.evaluate(() => said), [
+    'Sound check', '(cancel)', 'Steepest at the point', '(cancel)', 'Hard deck, climb',
+  ]);
+  await context.close();
+  await server.stop();
+});
+
+panel('the keyboard reaches every choice, and the focus is seen', { steps: ['station', 'level'] }, async (page) => {
+  await page.waitForSelector('#aircraft option[value="light-single"]', { state: 'attached' });
+  const seen = [];
+  for (let i = 0; i < 8; i++) {
+    await page.keyboard.press('Tab');
+    const at = await page.evaluate(() => {
+      const n = document.activeElement;
+      return { id: n?.id || n?.className || '', outline: n ? getComputedStyle(n).outlineStyle : '' };
+    });
+    assert.equal(at.outline, 'solid', `${at.id} shows its focus`);
+    seen.push(at.id);
+    if (at.id === 'theme') break;
+  }
+  assert.deepEqual(seen.slice(-5), ['maneuver', 'aircraft', 'sound-check', 'words', 'theme']);
+});
+
+panel('nothing is drawn when nothing has changed', { steps: ['station', 'level ready', 'fly 0 90'] }, async (page, server) => {
+  await until(page, '.pen-text', '90° turned');
+  await server.do('link paused'); // ages stand still too, but for those in words
+  await until(page, '.link-words', 'paused');
+  const changes = await page.evaluate(async () => {
+    let count = 0;
+    const watch = new MutationObserver((list) => { count += list.length; });
+    watch.observe(document.querySelector('ht-ribbon'), { subtree: true, childList: true, attributes: true, characterData: true });
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    watch.disconnect();
+    return count;
+  });
+  assert.equal(changes, 0);
+});
+
+panel('the page holds no inline script or style, and none can run', {
+  steps: ['station', 'level'], allow: ['Executing inline script violates'],
+}, async (page) => {
+  const html = await (await page.request.get(page.url())).text();
+  assert.doesNotMatch(html, /<script(?![^>]*\bsrc=)|<style|\sstyle=|\son\w+=/i);
+  const ran = await page.evaluate(() => {
+    const script = document.createElement('script');
+    script.textContent = 'globalThis.ran = true';
+    document.head.append(script);
+    return globalThis.ran === true;
+  });
+  assert.equal(ran, false);
+});
+
+for (const [name, face] of Object.entries(faces)) {
+  for (const [look, options] of Object.entries({
+    light: { colorScheme: 'light' },
+    dark: { colorScheme: 'dark' },
+    contrast: { contrast: 'more' },
+    phone: { viewport: sizes.phone, colorScheme: 'light' },
+  })) {
+    panel(`accessible: ${name}, ${look}`, { steps: face.steps, options }, async (page) => {
+      await page.waitForSelector(face.ready);
+      assert.deepEqual(await violations(page), []);
+      const { wide, seen } = await page.evaluate(() => ({ wide: document.documentElement.scrollWidth, seen: innerWidth }));
+      assert.ok(wide <= seen, `the page is ${wide} px wide on ${seen}`);
+    });
+  }
+}

@@ -1,0 +1,130 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { empty, reduce } from '../static/pure/store.js';
+import { parse } from '../static/pure/parse.js';
+import { hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
+import { messages } from './contract.js';
+
+const at = Date.UTC(2026, 0, 2, 12);
+
+/** All messages of the contract, in the order a viewer hears them. */
+function after(list, state = { ...empty(at), link: { state: 'open', since: at, retryAt: null, reason: '' } }) {
+  return list.reduce((s, m) => reduce(s, parse(JSON.stringify(m)), at), state);
+}
+
+const hello = { ...messages.find((m) => m.type === 'hello'), station: 'Seat 3', seq: 0, info: null, plan: null, frame: null };
+const of = (type) => messages.find((m) => m.type === type);
+const frame = (turn, more = {}) => ({ ...of('frame'), state: 'leg', direction: 'right', turn, values: { bank: turn / 2, pitch: 5 }, climb: turn, ...more });
+const event = (seq, type, body) => ({ type, station: 'Seat 3', seq, ...body });
+const callout = (seq, body) => event(seq, 'callout', { time: 1, kind: 'cue', id: 'x', words: 'now', tone: '', turn: 0, ...body });
+
+test('every message of the contract is read and none breaks the state', () => {
+  const types = new Set(messages.map((m) => m.type));
+  assert.equal(types.size, 10, 'all types are there');
+  for (const m of messages) assert.deepEqual(parse(JSON.stringify(m)), m);
+  const state = after(messages);
+  assert.equal(state.station, 'Seat 3');
+  assert.equal(state.seq, messages.at(-1).seq);
+});
+
+test('what is no message is left aside', () => {
+  for (const text of ['', '{', 'null', '3', '[]', '{"type":"frame"}', '{"type":"later","station":"a"}', new Blob()]) assert.equal(parse(text), null);
+});
+
+test('an event heard twice counts once', () => {
+  const state = after([hello, event(1, 'leg', { ...of('leg'), seq: 1 })]);
+  const again = reduce(state, { ...of('leg'), seq: 1, number: 9 }, at);
+  assert.equal(again, state);
+});
+
+test('messages of other stations change nothing', () => {
+  const state = after([hello, frame(10)]);
+  assert.equal(reduce(state, { ...frame(50), station: 'Seat 4' }, at), state);
+  assert.equal(reduce(state, { ...of('leg'), seq: 99, station: 'Seat 4' }, at), state);
+});
+
+test('the trace grows with the turn and begins anew with it', () => {
+  let state = after([hello, frame(0), frame(0.2), frame(1), frame(2)]);
+  assert.deepEqual(state.trace.map((t) => t.turn), [0, 1, 2]);
+  state = after([frame(1.8), frame(3)], state);
+  assert.deepEqual(state.trace.map((t) => t.turn), [0, 1, 2, 3]);
+  state = after([frame(120), frame(4)], state);
+  assert.deepEqual(state.trace.map((t) => t.turn), [4]);
+  state = after([frame(4, { direction: 'left' })], state);
+  assert.equal(state.traceDirection, 'left');
+  assert.equal(state.trace.length, 1);
+  state = after([frame(0, { state: 'set-up' })], state);
+  assert.equal(state.trace.length, 0);
+});
+
+test('safety words stand until a clear with the same id', () => {
+  let state = after([hello, callout(1, { kind: 'safety', id: 'deck', words: 'Climb' }), callout(2, { words: 'Roll out' })]);
+  assert.deepEqual(state.safety.map((c) => c.words), ['Climb']);
+  state = after([callout(3, { kind: 'clear', id: 'speed', words: '' })], state);
+  assert.equal(state.safety.length, 1);
+  state = after([callout(4, { kind: 'safety', id: 'deck', words: 'Climb' })], state);
+  assert.equal(state.safety.length, 1, 'the same limit again is one');
+  state = after([callout(5, { kind: 'clear', id: 'deck', words: '' })], state);
+  assert.equal(state.safety.length, 0);
+  assert.equal(state.band.callout.words, 'Climb', 'a clear has no words of its own');
+});
+
+test('a hello replaces all, and keeps a safety call that is not over', () => {
+  const state = after([{ ...hello, callouts: [{ ...callout(1, { kind: 'safety', id: 'deck', words: 'Climb' }) }] }], after([hello, frame(10), of('leg')]));
+  assert.equal(state.last, null);
+  assert.equal(state.trace.length, 0);
+  assert.deepEqual(state.safety.map((c) => c.words), ['Climb']);
+});
+
+test('a leg takes its place and its marks', () => {
+  const plan = of('plan');
+  const leg = of('leg');
+  const state = after([hello, event(1, 'plan', { ...plan, seq: 1 }), frame(100), { ...leg, seq: 2 }]);
+  assert.equal(state.last.number, 1);
+  assert.equal(state.trace.length, 0);
+  assert.deepEqual([...state.marks], [[45, 'met'], [90, 'missed'], [135, 'met'], [180, 'met']]);
+  assert.equal(subtitle({ ...state, frame: { ...state.frame, state: 'leg' } }), 'leg 2 of 2 · course standard · generic turboprop trainer');
+});
+
+test('tones in flight mark the post just passed, the worse one stays', () => {
+  let state = after([hello, event(1, 'plan', { ...of('plan'), seq: 1 }), frame(46)]);
+  state = after([callout(2, { kind: 'after', tone: 'met', turn: 45 })], state);
+  assert.deepEqual([...state.marks], [[45, 'met']]);
+  state = after([callout(3, { kind: 'after', tone: 'missed', turn: 47 })], state);
+  state = after([callout(4, { kind: 'after', tone: 'met', turn: 48 })], state);
+  assert.deepEqual([...state.marks], [[45, 'missed']]);
+  state = after([callout(5, { kind: 'after', tone: 'met', turn: 80 }), callout(6, { kind: 'cue', tone: 'met', turn: 91 })], state);
+  assert.deepEqual([...state.marks], [[45, 'missed']], 'far from a post, or no verdict');
+});
+
+test('the faces of the panel', () => {
+  const plan = event(1, 'plan', { ...of('plan'), seq: 1 });
+  const station = (link) => event(2, 'station', { ...of('station'), seq: 2, link });
+  assert.equal(mode(empty(at)), 'empty');
+  assert.equal(mode(after([hello, plan, station('live')])), 'empty', 'no frame yet');
+  assert.equal(mode(after([hello, plan, station('live'), frame(0, { state: 'set-up' })])), 'set-up');
+  assert.equal(mode(after([hello, plan, station('live'), frame(9)])), 'leg');
+  assert.equal(mode(after([hello, plan, station('live'), { ...of('leg'), seq: 3 }, frame(0, { state: 'after' })])), 'after');
+  assert.equal(mode(after([hello, plan, station('gone'), frame(0, { state: 'set-up' })])), 'empty');
+});
+
+test('the link in words', () => {
+  const station = (link, more = {}) => event(2, 'station', { ...of('station'), seq: 2, link, ...more });
+  const state = after([hello, station('live'), frame(0)]);
+  assert.match(linkWords(state, at), /^live · 60 a second · all channels$/);
+  assert.ok(!stale(state, at + 1000));
+  assert.ok(stale(state, at + 2000));
+  assert.match(linkWords(state, at + 2000), /^stale since \d\d:\d\d:\d\d$/);
+  assert.match(linkWords(after([hello, station('paused'), frame(0)]), at), /^paused since/);
+  assert.match(linkWords(after([hello, station('silent'), frame(0)]), at), /^nothing heard since/);
+  assert.equal(linkWords(after([hello, station('live', { advice: 'x' })]), at), 'cannot be read');
+  const lost = { ...state, link: { state: 'lost', since: at, retryAt: at + 2500, reason: '' } };
+  assert.match(linkWords(lost, at), /^lost Halfturn at .* · trying again in 3 s$/);
+});
+
+test('the band says what is amiss before a leg', () => {
+  const gates = [{ id: 'a', label: 'Wings level', want: 'within 5°', value: 1, unit: '°', ok: true }, { id: 'b', label: 'Entry speed', want: '155 kt', value: 140, unit: 'kt', ok: false }];
+  const state = after([hello, event(2, 'station', { ...of('station'), seq: 2 }), frame(0, { state: 'set-up', gates, ready: false })]);
+  assert.equal(hint(state), 'Entry speed: 155 kt');
+  assert.equal(hint({ ...state, frame: { ...state.frame, ready: true } }), 'Set up. Ready when you are');
+});

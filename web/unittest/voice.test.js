@@ -1,0 +1,87 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { backoff } from '../static/pure/backoff.js';
+import { decide, late, tones } from '../static/pure/voice.js';
+import { clean } from '../static/settings.js';
+
+const silence = { cancel: false, say: '', tone: '', wait: false };
+const c = (kind, more = {}) => ({ time: 0, kind, id: 'x', words: 'some words', tone: '', turn: 0, ...more });
+const now = (more = {}) => ({ words: 'full', age: 0, speaking: null, voice: true, ...more });
+
+test('safety cancels everything, whatever the wish for words, however late', () => {
+  for (const words of ['tones', 'checkpoints', 'full']) {
+    for (const speaking of [null, 'safety', 'after', 'cue', 'result']) {
+      assert.deepEqual(decide(c('safety'), now({ words, speaking, age: 60 })), { cancel: true, say: 'some words', tone: '', wait: false });
+    }
+  }
+});
+
+test('safety without a voice is a tone', () => {
+  assert.deepEqual(decide(c('safety'), now({ voice: false })), { cancel: true, say: '', tone: 'safety', wait: false });
+});
+
+test('a clear ends safety words only', () => {
+  assert.equal(decide(c('clear'), now({ speaking: 'safety' })).cancel, true);
+  assert.deepEqual(decide(c('clear'), now({ speaking: 'cue' })), silence);
+});
+
+test('what is late is dropped', () => {
+  for (const kind of ['after', 'cue', 'result']) assert.deepEqual(decide(c(kind), now({ age: late + 0.1 })), silence);
+});
+
+test('a correction is dropped, never queued, while something is said', () => {
+  for (const speaking of ['after', 'cue', 'result']) {
+    const order = decide(c('after'), now({ speaking }));
+    assert.equal(order.say, '');
+    assert.equal(order.wait, false);
+    assert.equal(order.cancel, false);
+  }
+});
+
+test('nothing speaks over safety', () => {
+  for (const kind of ['after', 'cue', 'result']) assert.deepEqual(decide(c(kind, { tone: 'met' }), now({ speaking: 'safety' })), silence);
+});
+
+test('a cue takes the place of a result, not of a correction', () => {
+  assert.deepEqual(decide(c('cue'), now({ speaking: 'result' })), { ...silence, cancel: true, say: 'some words' });
+  assert.equal(decide(c('cue'), now({ speaking: 'after' })).say, '');
+});
+
+test('a result waits', () => {
+  assert.deepEqual(decide(c('result'), now({ speaking: 'cue' })), { ...silence, say: 'some words', wait: true });
+});
+
+test('how wordy', () => {
+  const said = (kind, words) => decide(c(kind, { tone: 'missed' }), now({ words }));
+  assert.deepEqual(said('after', 'full'), { ...silence, say: 'some words' }, 'words, so no tone');
+  assert.deepEqual(said('after', 'checkpoints'), { ...silence, tone: 'missed' });
+  assert.deepEqual(said('cue', 'checkpoints'), { ...silence, say: 'some words' });
+  assert.deepEqual(said('after', 'tones'), { ...silence, tone: 'missed' });
+  assert.deepEqual(decide(c('after', { words: '', tone: 'met' }), now()), { ...silence, tone: 'met' });
+});
+
+// MIL-STD-1472E, 5.3.3.1.1: 500 to 3,000 Hz is where tones are heard best; 5.3.4.3.3: the
+// first 0.5 s of each signal must be unlike that of every other.
+test('tones lie within 500 to 3,000 Hz and differ in their first half second', () => {
+  const starts = new Set();
+  for (const notes of Object.values(tones)) {
+    for (const n of notes) for (const f of [n.from, n.to]) assert.ok(f >= 500 && f <= 3000, `${f} Hz`);
+    assert.ok(notes.some((n) => n.at < 0.5));
+    starts.add(notes.filter((n) => n.at < 0.5).map((n) => `${n.at} ${Math.sign(n.to - n.from)} ${n.from}`).join());
+  }
+  assert.equal(starts.size, 3);
+});
+
+test('the wait doubles, strays, and ends at ten seconds', () => {
+  assert.equal(backoff(0, 0.5), 400);
+  assert.equal(backoff(1, 0.5), 800);
+  assert.equal(backoff(0, 0), 200);
+  assert.ok(backoff(0, 0.999) < 601);
+  assert.equal(backoff(100, 0.5), 10_000);
+});
+
+test('settings of any kind are cleaned', () => {
+  assert.deepEqual(clean(null), { sound: false, words: 'full', theme: 'auto' });
+  assert.deepEqual(clean({ sound: true, words: 'tones', theme: 'dark', more: 1 }), { sound: true, words: 'tones', theme: 'dark' });
+  assert.deepEqual(clean({ sound: 'yes', words: 7, theme: {} }), { sound: false, words: 'full', theme: 'auto' });
+});

@@ -1,0 +1,252 @@
+package web
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+	"testing"
+	"testing/synctest"
+	"time"
+
+	"github.com/gorilla/websocket"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+	"halfturn/web/internal/feed"
+)
+
+// A fakeSink keeps what is written, by the message itself; gate, when set, holds writes back.
+type fakeSink struct {
+	mu       sync.Mutex
+	wrote    []*websocket.PreparedMessage
+	times    []time.Time
+	controls []int
+	closing  []byte
+	gate     chan struct{}
+	deadline time.Time
+}
+
+func (f *fakeSink) SetWriteDeadline(t time.Time) error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.deadline = t
+	return nil
+}
+
+func (f *fakeSink) WritePreparedMessage(m *websocket.PreparedMessage) error {
+	if f.gate != nil {
+		f.mu.Lock()
+		wait := time.Until(f.deadline)
+		f.mu.Unlock()
+		select {
+		case <-f.gate:
+		case <-time.After(wait):
+			return errors.New("write deadline passed")
+		}
+	}
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.wrote = append(f.wrote, m)
+	f.times = append(f.times, time.Now())
+	return nil
+}
+
+func (f *fakeSink) WriteControl(kind int, data []byte, _ time.Time) error {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.controls = append(f.controls, kind)
+	if kind == websocket.CloseMessage {
+		f.closing = data
+	}
+	return nil
+}
+
+func (f *fakeSink) count() int {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	return len(f.wrote)
+}
+
+func prepared(t testing.TB, text string) *websocket.PreparedMessage {
+	t.Helper()
+	m, err := websocket.NewPreparedMessage(websocket.TextMessage, []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// start runs a viewer's writer on a sink inside a synctest bubble.
+func start(t *testing.T, v *viewer, s sink) (ended chan error, stop func()) {
+	t.Helper()
+	done := make(chan struct{})
+	ended = make(chan error, 1)
+	go func() { ended <- v.pump(s, done) }()
+	return ended, sync.OnceFunc(func() { close(done) })
+}
+
+func TestFramesAreCoalescedToTheLatest(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{}
+		_, stop := start(t, v, s)
+		defer stop()
+		var last *websocket.PreparedMessage
+		begin := time.Now()
+		for i := range 120 { // two seconds at 60 Hz
+			last = prepared(t, fmt.Sprint(i))
+			v.offer(last, time.Now())
+			time.Sleep(time.Second / 60) // of the bubble's clock
+		}
+		time.Sleep(time.Second)
+		if n := s.count(); n < 50 || n > 62 {
+			t.Errorf("120 frames in 2 s were shown as %d, want about 60 (30 a second)", n)
+		}
+		if s.wrote[len(s.wrote)-1] != last {
+			t.Error("the last frame of a stream that stopped was never shown")
+		}
+		for i := 1; i < len(s.times); i++ {
+			if gap := s.times[i].Sub(s.times[i-1]); gap < frameGap {
+				t.Errorf("frames %v apart at %v, want at least %v", gap, s.times[i].Sub(begin), frameGap)
+			}
+		}
+	})
+}
+
+func TestAFrameGoesAtOnceWhenNoneWentLately(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{}
+		_, stop := start(t, v, s)
+		defer stop()
+		sent := time.Now()
+		v.offer(prepared(t, "a"), sent)
+		synctest.Wait()
+		if len(s.times) != 1 || !s.times[0].Equal(sent) {
+			t.Errorf("the frame went at %v, want at once", s.times)
+		}
+	})
+}
+
+func TestEventsKeepTheirOrderAndAreNeverCoalesced(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{}
+		_, stop := start(t, v, s)
+		defer stop()
+		want := []*websocket.PreparedMessage{}
+		for i := range 200 {
+			m := prepared(t, fmt.Sprint(i))
+			want = append(want, m)
+			if !v.put(m) {
+				t.Fatalf("event %d of 200 was refused", i)
+			}
+		}
+		synctest.Wait()
+		if !slices.Equal(s.wrote, want) {
+			t.Errorf("%d events came out, want 200 in order", len(s.wrote))
+		}
+	})
+}
+
+func TestTooSlowAViewerIsClosedAndToldToComeBack(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{gate: make(chan struct{})}
+		ended, stop := start(t, v, s)
+		defer stop()
+		v.put(prepared(t, "held"))
+		synctest.Wait() // the writer hangs in this one
+		overflows := 0
+		for i := range queueSize + 10 {
+			if !v.put(prepared(t, fmt.Sprint(i))) {
+				overflows++
+			}
+		}
+		if overflows != 1 {
+			t.Errorf("put reported %d overflows, want 1: on the edge only", overflows)
+		}
+		close(s.gate)
+		if err := <-ended; err != nil {
+			t.Fatal(err)
+		}
+		if want := websocket.FormatCloseMessage(closeTryAgain, "too slow: come back for what you missed"); string(s.closing) != string(want) {
+			t.Errorf("closed with %q, want %q", s.closing, want)
+		}
+		if n := s.count(); n != 1 {
+			t.Errorf("%d messages went out, want the one that hung: the queue is dropped, the ring has it", n)
+		}
+	})
+}
+
+func TestADeadViewerIsGivenUpAfterTheWriteDeadline(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{gate: make(chan struct{})}
+		ended, stop := start(t, v, s)
+		defer stop()
+		begin := time.Now()
+		v.put(prepared(t, "never read"))
+		if err := <-ended; err == nil {
+			t.Error("the writer ended without an error")
+		}
+		if took := time.Since(begin); took != writeWait {
+			t.Errorf("given up after %v, want %v", took, writeWait)
+		}
+	})
+}
+
+func TestIdleViewersArePinged(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{}
+		_, stop := start(t, v, s)
+		defer stop()
+		time.Sleep(3*pingEvery + time.Second) // of the bubble's clock
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		if len(s.controls) != 3 || s.controls[0] != websocket.PingMessage {
+			t.Errorf("controls %v after three ping times, want three pings", s.controls)
+		}
+	})
+}
+
+func TestASlowViewerCostsTheOthersNothing(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		h := NewHub("test", zerolog.Nop())
+		h.Event(session.Message{Type: session.TypeStation, Station: "a", Body: feed.Station("a", "live")})
+		slow, quick := newViewer(), newViewer()
+		slowSink, quickSink := &fakeSink{gate: make(chan struct{})}, &fakeSink{}
+		for _, v := range []*viewer{slow, quick} {
+			if !h.join(v, wish{}, 10) {
+				t.Fatal("not let in")
+			}
+			defer h.leave(v)
+		}
+		slowEnd, stopSlow := start(t, slow, slowSink)
+		defer stopSlow()
+		_, stopQuick := start(t, quick, quickSink)
+		defer stopQuick()
+		synctest.Wait()
+		begin := time.Now()
+		for i := range 1000 {
+			h.Event(session.Message{Type: session.TypeCallout, Station: "a", Body: &coach.Callout{Time: float64(i)}})
+			synctest.Wait()
+		}
+		if took := time.Since(begin); took != 0 {
+			t.Errorf("1,000 events took %v of waiting", took)
+		}
+		if n := quickSink.count(); n != 1001 {
+			t.Errorf("the quick viewer has %d messages, want a hello and 1,000 events", n)
+		}
+		if err := <-slowEnd; err == nil {
+			t.Error("the slow viewer was never given up")
+		}
+	})
+}
+
+func TestCloseReasonsFitAControlFrame(t *testing.T) {
+	// RFC 6455, section 5.5: a control frame carries at most 125 bytes, 2 of them the code.
+	for _, reason := range []string{"too slow: come back for what you missed", "the server is stopping", "the server failed"} {
+		if len(reason) > 123 || strings.ContainsAny(reason, "\n") {
+			t.Errorf("close reason %q does not fit", reason)
+		}
+	}
+}
