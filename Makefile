@@ -1,0 +1,29 @@
+# Two commands do all there is to do: make demo, make test. Each sets up what it needs.
+
+.PHONY: demo test setup checks go pages browser
+
+# The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C.
+demo:
+	@command -v go >/dev/null || { echo "make: Go is not there; install Go 1.26 or later from your system's packages or go.dev" >&2; exit 1; }
+	go run ./cmd/halfturn demo
+
+# Everything that must hold: in under a quarter of an hour on two cores.
+test: checks go pages browser
+
+setup:
+	@sh .ci/setup
+
+checks: setup
+	@bad=$$(gofmt -l cmd coach configs stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
+	go vet ./...
+	go tool staticcheck ./...
+
+# The fuzz targets' seeds run with the tests.
+go: setup
+	go test -race ./...
+
+pages: setup
+	cd web && npm run check && npm test
+
+browser: setup
+	cd web && npm run test:browser
