@@ -91,7 +91,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	l.listener, err = ingest.Listen(ctx, ingest.Config{Addresses: cfg.UDP, MaxStations: cfg.MaxStations, Idle: cfg.Idle.Duration, Metrics: metrics,
 		Warn: func(err error) { log.Warn().Err(err).Msg("listening") }}, l.desk.Seat)
 	if err != nil {
-		return nil, errors.Join(err, l.web.Close())
+		return nil, errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
 	}
 	l.desk.Attach(l.listener)
 	udp := []string{}

@@ -1,0 +1,195 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"net"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"halfturn/coach/debrief"
+)
+
+const recording = "testdata/wo-single-b-rolled-out-early-1.pcap.gz"
+
+// call runs the program with an environment of its own.
+func call(t *testing.T, env map[string]string, args ...string) (status int, out, err string) {
+	t.Helper()
+	var o, e bytes.Buffer
+	status = run(t.Context(), args, streams{&o, &e, func(k string) (string, bool) { v, ok := env[k]; return v, ok }})
+	return status, o.String(), e.String()
+}
+
+func TestHelpIsEnough(t *testing.T) {
+	for _, c := range []struct {
+		args string
+		want []string
+	}{
+		{"--help", []string{"serve", "demo", "fly", "grade", "brief", "cards", "probe", "version", "simulator practice only"}},
+		{"", []string{"Commands:"}},
+		{"serve --help", []string{"--config", "--data", "--http", "--udp", "--maneuver", "--aircraft"}},
+		{"demo --help", []string{"--once", "--no-open", "--pace"}},
+		{"fly --help", []string{"--to", "--format", "--rate", "--pace", "--maneuver", "--direction", "--flaw", "--wind", "--stations", "overbanked", "labels"}},
+		{"grade --help", []string{"--maneuver", "--aircraft", "--format", "--map", "pcapng"}},
+		{"probe --help", []string{"--udp", "--for"}},
+		{"cards --help", []string{"list", "show", "check", "copy"}},
+	} {
+		status, out, _ := call(t, nil, strings.Fields(c.args)...)
+		if status != exitDone {
+			t.Errorf("%q: exit status %d", c.args, status)
+		}
+		for _, w := range c.want {
+			if !strings.Contains(out, w) {
+				t.Errorf("%q does not speak of %q", c.args, w)
+			}
+		}
+	}
+}
+
+func TestWrongUse(t *testing.T) {
+	dir := t.TempDir()
+	write := func(name, text string) string {
+		p := filepath.Join(dir, name)
+		if err := os.WriteFile(p, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	junk := write("junk.pcap", "this is no recording")
+	badConfig := write("bad.toml", "http = '127.0.0.1:0'\nudpp = []\n")
+	wrongType := write("type.toml", "max-stations = 'many'\n")
+	badCard := write("card.toml", "name = 'x'\nturns = 3\n")
+	plane := write("plane.toml", "name = 'plane'\ntitle = 'Plane'\nsource = 'ours'\nstall = 90\nentry = 60\n")
+	for name, c := range map[string]struct {
+		args   []string
+		env    map[string]string
+		status int
+		want   string // in the one line on standard error
+	}{
+		"unknown command":     {args: []string{"soar"}, status: exitUsage, want: "halfturn --help"},
+		"unknown flag":        {args: []string{"grade", "--loud", recording}, status: exitUsage, want: "--loud"},
+		"unknown maneuver":    {args: []string{"grade", "--maneuver", "loop", recording}, status: exitUsage, want: "there are: chandelle-civil"},
+		"unknown aircraft":    {args: []string{"brief", "--aircraft", "kite"}, status: exitUsage, want: "radial-trainer"},
+		"no such recording":   {args: []string{"grade", filepath.Join(dir, "none.pcap")}, status: exitFailed, want: "none.pcap"},
+		"no recording":        {args: []string{"grade", junk}, status: exitFailed, want: "junk.pcap"},
+		"unknown key":         {args: []string{"brief", "--config", badConfig}, status: exitUsage, want: "bad.toml:2: udpp: is not a known key"},
+		"wrong type":          {args: []string{"brief", "--config", wrongType}, status: exitUsage, want: "type.toml:1: max-stations"},
+		"wrong card":          {args: []string{"cards", "check", badCard}, status: exitFailed, want: "turns"},
+		"aircraft impossible": {args: []string{"brief", "--aircraft", plane}, status: exitFailed, want: "plane.toml:5: entry: is 60 kt; allowed: above the stall speed of 90 kt"},
+		"environment":         {args: []string{"brief"}, env: map[string]string{"HALFTURN_MAX_STATIONS": "many"}, status: exitUsage, want: "HALFTURN_MAX_STATIONS"},
+		"unknown flaw":        {args: []string{"fly", "--flaw", "backwards"}, status: exitUsage, want: "overbanked"},
+		"wind":                {args: []string{"fly", "--wind", "strong"}, status: exitUsage, want: "FROM/SPEED"},
+		"no such card":        {args: []string{"cards", "show", "loop"}, status: exitUsage, want: "halfturn cards"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			status, _, err := call(t, c.env, c.args...)
+			lines := strings.Split(strings.TrimSpace(err), "\n")
+			last := lines[len(lines)-1]
+			if status != c.status || !strings.Contains(last, c.want) || !strings.HasPrefix(last, "halfturn: ") {
+				t.Errorf("exit status %d, want %d; last line %q, want %q in it", status, c.status, last, c.want)
+			}
+		})
+	}
+}
+
+func TestPortTaken(t *testing.T) {
+	tcp, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer tcp.Close()
+	udp, err := net.ListenPacket("udp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer udp.Close()
+	data := t.TempDir()
+	for _, c := range []struct{ http, udp, want string }{
+		{tcp.Addr().String(), "127.0.0.1:0", "--http"},
+		{"127.0.0.1:0", udp.LocalAddr().String(), "--udp"},
+	} {
+		status, _, msg := call(t, nil, "serve", "--data", data, "--log-level", "error", "--http", c.http, "--udp", c.udp)
+		if status != exitFailed || !strings.Contains(msg, c.want) || strings.Count(strings.TrimSpace(msg), "\n") != 0 {
+			t.Errorf("exit status %d, %q", status, msg)
+		}
+	}
+}
+
+func TestPrecedence(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "c.toml")
+	if err := os.WriteFile(file, []byte("maneuver = 'from-file'\naircraft = 'from-file'\nhard-deck = 3000.0\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	flag := "from-flag"
+	env := map[string]string{"HALFTURN_MANEUVER": "from-env", "HALFTURN_AIRCRAFT": "from-env", "HALFTURN_SPEECH_REACTION": "0.5", "HALFTURN_UDP": "a:1, b:2", "HALFTURN_SESSION_IDLE": "30s"}
+	cfg, err := loadConfig(&common{Config: file, Maneuver: &flag}, func(k string) (string, bool) { v, ok := env[k]; return v, ok })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if cfg.Maneuver != "from-flag" || cfg.Aircraft != "from-env" || cfg.Deck != 3000 || cfg.Speech.Reaction != 0.5 || cfg.Speech.Rate != 150 ||
+		strings.Join(cfg.UDP, " ") != "a:1 b:2" || cfg.Idle.String() != "30s" || cfg.HTTP != "127.0.0.1:7180" {
+		t.Errorf("flag over environment over file over default: got %+v", cfg)
+	}
+}
+
+func TestGradeJSON(t *testing.T) {
+	plane := filepath.Join(t.TempDir(), "single-b.toml")
+	// The recorded aircraft class: stall, entry and apex as measured.
+	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = 52\nentry = 118\napex = 91\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	status, out, msg := call(t, nil, "grade", "--maneuver", "wing-over", "--aircraft", plane, "--format", "json", recording)
+	if status != exitDone {
+		t.Fatalf("exit status %d: %s", status, msg)
+	}
+	var r debrief.Report
+	if err := json.Unmarshal([]byte(out), &r); err != nil {
+		t.Fatal(err)
+	}
+	leg := r.Files[0].Stations[0].Series[0].Legs[0]
+	if r.Version != 1 || leg.Direction != "left" || leg.Outcome != "finished" || leg.Exit == nil || leg.Verdict != "missed" {
+		t.Errorf("graded %+v", leg)
+	}
+	status, text, _ := call(t, nil, "grade", "--aircraft", plane, recording)
+	if status != exitDone || !strings.Contains(text, "MISSED  Turn at the exit") || !strings.Contains(text, "simulator practice only") {
+		t.Errorf("exit status %d:\n%s", status, text)
+	}
+}
+
+func TestCardsCopyCheckUse(t *testing.T) {
+	dir := t.TempDir()
+	if status, _, msg := call(t, nil, "cards", "copy", "wing-over", dir); status != exitDone {
+		t.Fatal(msg)
+	}
+	path := filepath.Join(dir, "maneuvers", "wing-over.toml")
+	if status, out, _ := call(t, nil, "cards", "check", path); status != exitDone || !strings.Contains(out, "good maneuver card") {
+		t.Errorf("check: %d %q", status, out)
+	}
+	if status, _, _ := call(t, nil, "cards", "copy", "wing-over", dir); status != exitFailed {
+		t.Error("copying wrote over a card")
+	}
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, bytes.Replace(text, []byte(`title = "Wing-over"`), []byte(`title = "Half a turn"`), 1), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, out, _ := call(t, nil, "brief", "--cards", dir); !strings.Contains(out, "Half a turn") {
+		t.Errorf("the user's card does not take the shipped one's place:\n%s", out)
+	}
+}
+
+func TestVersion(t *testing.T) {
+	if status, out, _ := call(t, nil, "version"); status != exitDone || !strings.HasPrefix(out, "halfturn "+version) {
+		t.Errorf("%d %q", status, out)
+	}
+}
+
+func TestMain(m *testing.M) {
+	// Nothing of a test may reach the user's own configuration or data.
+	os.Setenv("XDG_DATA_HOME", os.TempDir())
+	os.Exit(m.Run())
+}
