@@ -99,7 +99,7 @@ func TestPathIsSmoothAndOrdered(t *testing.T) {
 	}
 }
 
-// Denser air or a slower entry may not change what must hold: a lower apex needs a higher nose.
+// The lower the apex, the higher the nose, and the path solved for must get there.
 func TestLowerApexNeedsHigherNose(t *testing.T) {
 	last := 0.0
 	for apex := 170.0; apex >= 110; apex -= 10 {

@@ -131,7 +131,7 @@ func (f *Flight) numbers() error {
 type task struct {
 	plan  plan
 	right bool
-	flaw  string
+	flaw  flaw
 }
 
 // tasks lists a complete flight's legs.
@@ -146,11 +146,11 @@ func (f *Flight) tasks(a *Airplane) []task {
 	right := f.Direction != "left"
 	for i := 1; i <= f.Legs; i++ {
 		t := task{plan: fresh(a), right: right}
+		t.plan.start = a.EntryFor(f.Maneuver)
 		if i == f.FlawLeg {
 			for _, w := range flaws {
 				if w.name == f.Flaw && w.change != nil {
-					w.change(&t.plan)
-					t.flaw = w.name
+					t.flaw = w
 				}
 			}
 		}

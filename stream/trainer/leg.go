@@ -8,7 +8,7 @@ type leg struct {
 	plan
 	sign    float64    // +1 right, -1 left
 	entry   float64    // ft MSL
-	started float64    // s
+	set     float64    // throttle, left alone
 	th      float64    // ° turned toward the side
 	heading float64    // rad, the last heading seen
 	rate    float64    // °/s of turn
@@ -18,7 +18,7 @@ type leg struct {
 }
 
 func newLeg(p plan, right bool, at *plant) *leg {
-	l := &leg{plan: p, sign: 1, entry: at.h, started: at.t, heading: at.euler[0]}
+	l := &leg{plan: p, sign: 1, entry: at.h, set: at.needed(p.start), heading: at.euler[0]}
 	if !right {
 		l.sign = -1
 	}
@@ -60,7 +60,7 @@ func (l *leg) fly(p *plant, dt float64) controls {
 	if l.away && l.reached == 0 && math.Abs(bank) < 4 {
 		l.reached = p.t
 	}
-	c := controls{load: l.load(p, bank*rad), roll: roll, throttle: p.spec.Throttle, feet: l.feet}
+	c := controls{load: l.load(p, bank*rad), roll: roll, throttle: l.set, feet: l.feet}
 	if l.level { // power added for the drag of the turn, as is usual in a steep turn
 		c.throttle *= p.drag(p.v, 1/math.Max(0.4, math.Cos(bank*rad))) / p.drag(p.v, 1)
 	}

@@ -77,6 +77,8 @@ func TestChandellesFlownWell(t *testing.T) {
 						t.Fatalf("want one leg to the %s, got %d", side, len(ms))
 					}
 					m := ms[0]
+					entry := a.EntryFor(r.maneuver)
+					within(t, "entry airspeed", m.entry.Value(stream.Airspeed), entry-3, entry+3)
 					within(t, "bank at 45", m.bank(45), r.half-4, r.half+4)
 					within(t, "bank at 90", m.bank(90), r.bank-4, r.bank+4)
 					within(t, "turn at the exit", m.turn, 175, 185)
@@ -167,19 +169,38 @@ func TestSameDirection(t *testing.T) {
 	}
 }
 
+// In chandelles too each flaw shows, against the band of one flown well.
 func TestFlawsOfChandelles(t *testing.T) {
-	for _, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
-		for _, flaw := range FlawsOf(maneuver) {
-			if flaw == "same-direction" {
-				continue
-			}
-			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: flaw, Seed: 1})
+	for _, r := range []struct {
+		flaw      string
+		value     func(m *measured) float64
+		low, high [2]float64 // civil, traditional
+	}{
+		{"overbanked", func(m *measured) float64 { return m.steepest }, [2]float64{38, 70}, [2]float64{48, 95}},
+		{"shallow", func(m *measured) float64 { return m.steepest }, [2]float64{15, 30}, [2]float64{24, 45}},
+		{"early-rollout", func(m *measured) float64 { return m.turn }, [2]float64{155, 155}, [2]float64{171, 171}},
+		{"late-rollout", func(m *measured) float64 { return m.turn }, [2]float64{189, 189}, [2]float64{205, 205}},
+		{"power-changed", func(m *measured) float64 { return m.power }, [2]float64{0.1, 0.1}, [2]float64{0.2, 0.2}},
+		{"feet-off", func(m *measured) float64 { return m.slip }, [2]float64{0.06, 0.06}, [2]float64{0.3, 0.3}},
+		{"abandoned", func(m *measured) float64 { return m.turn }, [2]float64{60, 60}, [2]float64{140, 140}},
+	} {
+		for i, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
+			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: r.flaw, Seed: 1})
 			if len(ms) != 1 {
-				t.Errorf("%s, %s: %d legs", maneuver, flaw, len(ms))
+				t.Errorf("%s, %s: %d legs", maneuver, r.flaw, len(ms))
 				continue
 			}
-			m := ms[0]
-			t.Logf("%s %s: turn %.1f steepest %.1f at %.0f highest nose %.1f airspeed %.1f slip %.3f throttle %.2f", maneuver, flaw, m.turn, m.steepest, m.steepestAt, m.highest, m.exit.Value(stream.Airspeed), m.slip, m.power)
+			within(t, maneuver+", "+r.flaw, r.value(&ms[0]), r.low[i], r.high[i])
 		}
+	}
+}
+
+// A chandelle with the nose too high stops short in airspeed: slower, or held off the stall sooner.
+func TestNoseHighChandelle(t *testing.T) {
+	for _, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
+		good, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1})
+		high, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1, Flaw: "nose-high"})
+		within(t, maneuver+": highest nose over that of a good one", high[0].highest-good[0].highest, 3, 12)
+		within(t, maneuver+": airspeed under that of a good one", good[0].slowest-high[0].slowest, 1, 15)
 	}
 }

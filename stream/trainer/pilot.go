@@ -20,6 +20,7 @@ type Pilot struct {
 
 	heading  float64 // rad, held in level flight
 	altitude float64 // ft, held in level flight
+	speed    float64 // kt, held in level flight
 	base     float64 // ft, the flight's altitude, returned to after a climb
 	from     float64 // s, when level flight began
 	since    float64 // s, from when the wait counts
@@ -52,14 +53,17 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 			p = begin(f)
 		}
 		for _, t := range f.tasks(p.craft.spec) {
-			key := [2]string{f.Maneuver, t.flaw}
+			key := [2]string{f.Maneuver, t.flaw.name}
 			if _, ok := known[key]; !ok {
-				known[key] = rehearse(t.plan, p.craft)
+				known[key] = t.rehearse(p.craft)
 			}
-			t.plan.top, t.plan.dive = known[key].top, known[key].dive
-			p.queue = append(p.queue, t)
+			leg := task{plan: known[key], right: t.right}
+			leg.plan.follows = t.plan.follows
+			p.queue = append(p.queue, leg)
 		}
 	}
+	p.speed = p.queue[0].plan.start
+	p.craft.settle(p.speed)
 	return p, nil
 }
 
@@ -164,6 +168,9 @@ func (p *Pilot) endLeg(l *leg) {
 	}
 	p.leg, p.hold, p.settled = nil, 0, false
 	p.from, p.since = p.craft.t, p.craft.t
+	if len(p.queue) > 0 {
+		p.speed = p.queue[0].plan.start
+	}
 	p.wait = p.between(11, 14)
 	if l.follows && len(p.queue) > 0 {
 		p.start()
@@ -185,17 +192,17 @@ func (p *Pilot) flyLevel(dt float64) controls {
 	if after > 4 && len(p.queue) > 0 {
 		p.altitude += clamp(p.base-p.altitude, 20*dt) // a descent of 1,200 ft/min
 	}
-	fast := calibrated(c.v/knot, c.h) - c.spec.Entry
+	fast := calibrated(c.v/knot, c.h) - p.speed
 	off := math.Remainder(p.heading-c.euler[0], 2*math.Pi) / rad
 	bank := c.euler[2] / rad
 	want := clamp(1.2*off, 15) + 0.3*p.drift[0]
 	calm := math.Abs(fast) < 1.5 && math.Abs(off) < 1.5 && math.Abs(p.base-c.h) < 25 &&
 		math.Abs(c.v*math.Sin(c.gamma)) < 2.5 && math.Abs(bank) < 2
 	p.settled = p.settled || calm
-	power := c.spec.Throttle
+	power := c.needed(p.speed)
 	if len(p.queue) > 0 && !p.settled && c.t > p.from+4 {
 		p.since = math.Max(p.since, c.t-p.wait+5) // five seconds more with the power set
-		power = math.Max(0.05, math.Min(1, c.spec.Throttle-0.05*fast))
+		power = math.Max(0.05, math.Min(1, power-0.05*fast))
 	}
 	if after >= p.wait {
 		if len(p.queue) == 0 {

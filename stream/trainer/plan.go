@@ -15,6 +15,7 @@ type plan struct {
 	level   bool                     // altitude is held throughout
 	back    bool                     // returns to the entry altitude
 	low     float64                  // ft the pull-out is misjudged by, downward
+	start   float64                  // kt, entry airspeed
 	apex    float64                  // kt, lowest airspeed aimed at
 	give    float64                  // share of the height gained still to be lost where the pull-out begins
 	power   float64                  // throttle change on the way
@@ -124,6 +125,7 @@ type flaw struct {
 	name   string
 	only   []string
 	change func(*plan)
+	after  bool // the highest nose stays what it is without the flaw
 }
 
 var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional"}
@@ -131,17 +133,17 @@ var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle
 var halves = []string{"wing-over", "lazy-eight"}
 
 var flaws = []flaw{
-	{"late-nose", halves, func(p *plan) { p.nose = late }},
-	{"overbanked", nil, func(p *plan) { p.bank = scaled(p.bank, 1.38, 30, 150) }},
-	{"shallow", nil, func(p *plan) { p.bank = scaled(p.bank, 0.62, 0, 180) }},
-	{"early-rollout", nil, func(p *plan) { p.exit -= 13; p.out -= 13 }},
-	{"late-rollout", nil, func(p *plan) { p.exit += 14; p.out += 14 }},
-	{"height-lost", halves, func(p *plan) { p.low, p.give = 260, 0.12 }},
-	{"power-changed", nil, func(p *plan) { p.power = 0.15 }},
-	{"feet-off", nil, func(p *plan) { p.feet = 0 }},
-	{"same-direction", nil, nil},
-	{"abandoned", climbing, func(p *plan) { p.abandon = 70 }},
-	{"nose-high", climbing, func(p *plan) { p.raise = 9 }},
+	{"late-nose", halves, func(p *plan) { p.nose = late }, true},
+	{"overbanked", nil, func(p *plan) { p.bank = scaled(p.bank, 1.38, 30, 150) }, false},
+	{"shallow", nil, func(p *plan) { p.bank = scaled(p.bank, 0.62, 0, 180) }, false},
+	{"early-rollout", nil, func(p *plan) { p.exit -= 13; p.out -= 13 }, false},
+	{"late-rollout", nil, func(p *plan) { p.exit += 14; p.out += 14 }, false},
+	{"height-lost", halves, func(p *plan) { p.low, p.give = 260, 0.12 }, false},
+	{"power-changed", nil, func(p *plan) { p.power = 0.15 }, false},
+	{"feet-off", nil, func(p *plan) { p.feet = 0 }, false},
+	{"same-direction", nil, nil, false},
+	{"abandoned", climbing, func(p *plan) { p.abandon = 70 }, false},
+	{"nose-high", climbing, func(p *plan) { p.raise = 9 }, false},
 }
 
 // late is the nose of a pilot who goes on pulling until 67°: it rises steadily, then has to come

@@ -76,11 +76,24 @@ func newPlant(a *Airplane, lat, lon, heading, altitude float64, wind [2]float64)
 	p.v = trueOf(a.Entry, altitude) * knot
 	p.density = sigma(altitude)
 	p.entry, p.cruise = p.v, p.drag(p.v, 1)
-	trim := stallAngle * sq(a.Stall/p.eas())
-	p.set = trim - nosePitch
-	p.alpha = trim
-	p.measure(0)
+	p.set = stallAngle*sq(a.Stall/p.eas()) - nosePitch
+	p.settle(a.Entry)
 	return p
+}
+
+// settle puts the airplane in straight and level flight at an airspeed in kt calibrated.
+func (p *plant) settle(cas float64) {
+	p.v = trueOf(cas, p.h) * knot
+	p.gamma, p.mu, p.roll, p.beta, p.pedal, p.stalled = 0, 0, 0, 0, 0, false
+	p.alpha = stallAngle * sq(p.spec.Stall/p.eas())
+	p.throttle = p.needed(cas)
+	p.measure(0)
+}
+
+// needed is the throttle that level flight at an airspeed in kt calibrated needs.
+func (p *plant) needed(cas float64) float64 {
+	v := trueOf(cas, p.h) * knot
+	return p.spec.Throttle * p.drag(v, 1) / p.cruise / math.Pow(p.entry/v, p.spec.Fall)
 }
 
 func sq(x float64) float64 { return x * x }

@@ -4,29 +4,51 @@ import "math"
 
 // rehearse finds the highest nose that brings the airspeed down to the apex, and the lowest nose
 // that leaves the right height to the pull-out: what a pilot knows from having flown it before.
-// It flies copies of the airplane without noise, always to the right and with feet on.
-func rehearse(p plan, at *plant) plan {
-	if p.known {
-		return p
+// It flies copies of the airplane without noise, always to the right and with feet on. The plan
+// comes back with the task's flaw in it.
+func (t *task) rehearse(at *plant) plan {
+	craft := *at
+	craft.settle(t.plan.start)
+	sound, bent := t.plan, t.plan
+	if t.flaw.change != nil {
+		t.flaw.change(&bent)
 	}
-	p.dive = 20
-	change := p
-	change.abandon, change.power, change.feet = 0, 0, 1
-	change.top = bisect(2, 60, 11, func(top float64) bool {
-		change.top, change.dive = top, math.Max(8, top)
-		return tryOut(change, at).slowest > p.apex
-	})
-	p.top = change.top + p.raise
-	change.top = p.top
-	p.dive = p.top
-	if p.back {
-		p.dive = bisect(1, 60, 9, func(dive float64) bool {
-			change.dive = dive
-			r := tryOut(change, at)
-			return r.left > p.give*r.gained
-		})
+	switch {
+	case bent.known:
+	case t.flaw.after:
+		bent.top = sound.highest(&craft)
+	default:
+		bent.top = bent.highest(&craft)
 	}
+	bent.top += bent.raise
+	bent.dive = bent.lowest(&craft)
+	return bent
+}
+
+// plain is the plan without what does not belong in a rehearsal.
+func (p plan) plain() plan {
+	p.abandon, p.power, p.feet = 0, 0, 1
 	return p
+}
+
+func (p plan) highest(at *plant) float64 {
+	p = p.plain()
+	return bisect(2, 60, 11, func(top float64) bool {
+		p.top, p.dive = top, math.Max(8, top)
+		return tryOut(p, at).slowest > p.apex
+	})
+}
+
+func (p plan) lowest(at *plant) float64 {
+	if !p.back {
+		return p.top
+	}
+	p = p.plain()
+	return bisect(1, 60, 9, func(dive float64) bool {
+		p.dive = dive
+		o := tryOut(p, at)
+		return o.left > p.give*o.gained
+	})
 }
 
 // bisect finds where more turns false.

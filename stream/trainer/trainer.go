@@ -24,7 +24,8 @@ type Airplane struct {
 	Name       string
 	Title      string
 	Stall      float64 // clean, 1 g
-	Entry      float64 // entry airspeed of the climbing maneuvers
+	Entry      float64 // entry airspeed, where Entries has no other for the maneuver
+	Entries    map[string]float64
 	Apex       float64 // lowest airspeed of a wing-over flown well
 	LiftToDrag float64 // best lift-to-drag ratio
 	Glide      float64 // speed of least drag
@@ -47,7 +48,16 @@ var airplanes = []Airplane{
 	{Name: "light-single", Title: "Light single", Stall: 49, Entry: 105, Apex: 78, LiftToDrag: 10, Glide: 72,
 		RollRate: 22, Throttle: 0.75, RPM: 2380, Torque: 4.5, Fall: 0.5, SideForce: 0.04},
 	{Name: "turboprop-trainer", Title: "Turboprop trainer", Stall: 84, Entry: 220, Apex: 148, LiftToDrag: 11, Glide: 125,
-		RollRate: 30, Throttle: 0.75, RPM: 2000, Governed: true, Turbine: true, Torque: 4.2, Fall: 0, SideForce: 0.06},
+		RollRate: 30, Throttle: 0.75, RPM: 2000, Governed: true, Turbine: true,
+		Entries: map[string]float64{"chandelle-civil": 200, "chandelle-traditional": 200}, Torque: 4.2, Fall: 0, SideForce: 0.06},
+}
+
+// EntryFor returns the entry airspeed of a maneuver, kt calibrated.
+func (a *Airplane) EntryFor(maneuver string) float64 {
+	if kt, ok := a.Entries[maneuver]; ok {
+		return kt
+	}
+	return a.Entry
 }
 
 // Airplanes lists the names of the built-in airplanes.
