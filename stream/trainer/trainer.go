@@ -46,7 +46,7 @@ var airplanes = []Airplane{
 	{Name: "radial-trainer", Title: "Radial-engine trainer", Stall: 59, Entry: 130, Apex: 70, LiftToDrag: 9, Glide: 85,
 		RollRate: 28, Throttle: 0.6, RPM: 1950, Governed: true, Torque: 2.6, Fall: 0.5, SideForce: 0.055},
 	{Name: "light-single", Title: "Light single", Stall: 49, Entry: 105, Apex: 78, LiftToDrag: 10, Glide: 72,
-		RollRate: 22, Throttle: 0.75, RPM: 2380, Torque: 4.5, Fall: 0.5, SideForce: 0.04},
+		RollRate: 22, Throttle: 0.75, RPM: 2380, Torque: 4.5, Fall: 0.5, SideForce: 0.052},
 	{Name: "turboprop-trainer", Title: "Turboprop trainer", Stall: 84, Entry: 220, Apex: 148, LiftToDrag: 11, Glide: 125,
 		RollRate: 30, Throttle: 0.75, RPM: 2000, Governed: true, Turbine: true,
 		Entries: map[string]float64{"chandelle-civil": 200, "chandelle-traditional": 200}, Torque: 4.2, Fall: 0, SideForce: 0.06},
