@@ -3,6 +3,7 @@ package maneuver
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"regexp"
 	"slices"
@@ -42,7 +43,7 @@ func LoadAircraft(file string, data []byte) (*Aircraft, error) {
 }
 
 func (a *Aircraft) validate(f *strict.File) error {
-	v := validator{f: f, err: f.Finite()}
+	v := &validator{f: f, err: f.Finite()}
 	v.name("name", a.Name)
 	v.words("title", a.Title, 40)
 	v.needs("source", a.Source)
@@ -59,27 +60,53 @@ func (a *Aircraft) validate(f *strict.File) error {
 			v.within(n.key, n.value, n.low, n.high)
 		}
 	}
-	for name, s := range a.Speeds {
-		if s.Steepest != 0 {
-			v.within("maneuver."+name+".steepest", s.Steepest, 20, 90)
-		}
-	}
 	v.within("load-min", a.LoadMin, -10, 0)
-	if a.Entry > 0 && a.Stall > 0 && a.Entry <= a.Stall {
-		v.fail("entry", "is %g kt, at or below the stall speed of %g kt", a.Entry, a.Stall)
-	}
-	if a.Apex > 0 && a.Entry > 0 && a.Apex >= a.Entry {
-		v.fail("apex", "is %g kt, at or above the entry speed of %g kt", a.Apex, a.Entry)
+	v.speeds("", *a)
+	for _, name := range slices.Sorted(maps.Keys(a.Speeds)) {
+		a.validateFor(v, name)
 	}
 	v.oneOf("engine", cmp.Or(a.Engine, "propeller"), "propeller", "jet")
 	v.oneOf("propeller", cmp.Or(a.Rotation, "none"), "clockwise", "counterclockwise", "none")
 	return v.err
 }
 
+// validateFor checks the numbers that differ for one maneuver.
+func (a *Aircraft) validateFor(v *validator, maneuver string) {
+	at, s := "maneuver."+maneuver+".", a.Speeds[maneuver]
+	if s.Entry != 0 {
+		v.within(at+"entry", s.Entry, 30, 600)
+	}
+	if s.Apex != 0 {
+		v.within(at+"apex", s.Apex, 20, 500)
+	}
+	if s.Steepest != 0 {
+		v.within(at+"steepest", s.Steepest, 20, 90)
+	}
+	v.speeds(at, a.For(maneuver))
+}
+
+// speeds checks the order of an aircraft's speeds.
+func (v *validator) speeds(at string, a Aircraft) {
+	if a.Entry > 0 && a.Stall > 0 && a.Entry <= a.Stall {
+		v.fail(at+"entry", "is %g kt; allowed: above the stall speed of %g kt", a.Entry, a.Stall)
+	}
+	if a.Apex > 0 && a.Entry > 0 && a.Apex >= a.Entry {
+		v.fail(at+"apex", "is %g kt; allowed: below the entry speed of %g kt", a.Apex, a.Entry)
+	}
+}
+
 // A validator keeps the first fault it is told of.
 type validator struct {
 	f   *strict.File
 	err error
+}
+
+// is says what stands at a key.
+func (v *validator) is(key, format string, x any) string {
+	if !v.f.Has(key) {
+		return "is missing"
+	}
+	return fmt.Sprintf("is "+format, x)
 }
 
 func (v *validator) fail(key, format string, args ...any) {
@@ -90,7 +117,7 @@ func (v *validator) fail(key, format string, args ...any) {
 
 func (v *validator) name(key, s string) {
 	if !nameRule.MatchString(s) {
-		v.fail(key, "is %q; allowed: lower-case words joined by hyphens, such as wing-over", s)
+		v.fail(key, "%s; allowed: lower-case words joined by hyphens, such as wing-over", v.is(key, "%q", s))
 	}
 }
 
@@ -102,7 +129,7 @@ func (v *validator) needs(key, s string) {
 
 func (v *validator) words(key, s string, most int) {
 	if s == "" || len([]rune(s)) > most {
-		v.fail(key, "is %q; allowed: 1 to %d characters", s, most)
+		v.fail(key, "%s; allowed: 1 to %d characters", v.is(key, "%q", s), most)
 	}
 }
 
@@ -116,21 +143,25 @@ func (v *validator) spoken(key, s string) {
 
 func (v *validator) within(key string, x, low, high float64) {
 	if !(x >= low && x <= high) {
-		v.fail(key, "is %g; allowed: %g to %g", x, low, high)
+		v.fail(key, "%s; allowed: %g to %g", v.is(key, "%g", x), low, high)
 	}
 }
 
 func (v *validator) oneOf(key, s string, allowed ...string) {
 	if !slices.Contains(allowed, s) {
-		v.fail(key, "is %q; allowed: %s", s, strings.Join(allowed, ", "))
+		v.fail(key, "%s; allowed: %s", v.is(key, "%q", s), strings.Join(allowed, ", "))
 	}
 }
 
 // band reads a band as written: two numbers, or a number and an open end written "".
 func (v *validator) band(key string, raw []any) Band {
 	var b Band
+	if !v.f.Has(key) {
+		v.fail(key, "is missing; allowed: two ends, such as [60, 90], an open end written \"\"")
+		return b
+	}
 	if len(raw) != 2 {
-		v.fail(key, "has %d ends; allowed: two, such as [60, 90], an open end written \"\"", len(raw))
+		v.fail(key, "is an array of %d; allowed: two ends, such as [60, 90], an open end written \"\"", len(raw))
 		return b
 	}
 	ends := [2]*float64{}
@@ -151,7 +182,7 @@ func (v *validator) band(key string, raw []any) Band {
 	}
 	b = Band{ends[0], ends[1]}
 	if b.Low == nil && b.High == nil {
-		v.fail(key, "is open at both ends, so nothing could miss it")
+		v.fail(key, "is open at both ends, so that nothing could miss it; allowed: one open end")
 	}
 	if b.Low != nil && b.High != nil && *b.Low > *b.High {
 		v.fail(key, "runs from %g down to %g; the lower end comes first", *b.Low, *b.High)

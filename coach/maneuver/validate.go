@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"halfturn/configs/strict"
+	"halfturn/stream"
 )
 
 func (c *Card) validate(f *strict.File) error {
@@ -58,8 +59,10 @@ func (c *Card) validateParts(v *validator) {
 		}
 		last = p.To
 	}
-	if last != c.Turn {
-		v.fail("phase", "ends at %g; the phases together span the turn of %g", last, c.Turn)
+	if n := len(c.Phases); n == 0 {
+		v.fail("phase", "is missing; a card has phases that together span the turn of %g", c.Turn)
+	} else if last != c.Turn {
+		v.fail(fmt.Sprintf("phase[%d].to", n-1), "is %g; the last phase ends with the turn of %g", last, c.Turn)
 	}
 }
 
@@ -74,19 +77,25 @@ func (c *Card) validatePicture(v *validator) {
 		v.spoken(key+".cue", p.Cue)
 		last = p.Turn
 	}
-	if last != c.Turn {
-		v.fail("checkpoint", "the last stands at %g; it is the exit, at the turn of %g", last, c.Turn)
+	if n := len(c.Checkpoints); n == 0 {
+		v.fail("checkpoint", "is missing; a card has at least the exit, at the turn of %g", c.Turn)
+	} else if last != c.Turn {
+		v.fail(fmt.Sprintf("checkpoint[%d].turn", n-1), "is %g; the last checkpoint is the exit, at the turn of %g", last, c.Turn)
 	}
 	for i, q := range c.Cues {
 		v.within(fmt.Sprintf("cue[%d].turn", i), q.Turn, 1, c.Turn)
 		v.spoken(fmt.Sprintf("cue[%d].say", i), q.Say)
 	}
-	if len(c.Profile) < 3 || c.Profile[0].Turn != 0 || c.Profile[len(c.Profile)-1].Turn != c.Turn {
-		v.fail("profile", "needs at least three knots, from 0 to the turn of %g", c.Turn)
+	if n := len(c.Profile); n == 0 {
+		v.fail("profile", "is missing; a card has at least three knots, from 0 to the turn of %g", c.Turn)
+	} else if n < 3 {
+		v.fail(fmt.Sprintf("profile[%d]", n-1), "is the last of %d knots; allowed: at least three, from 0 to the turn of %g", n, c.Turn)
+	} else if first, last := c.Profile[0].Turn, c.Profile[n-1].Turn; first != 0 || last != c.Turn {
+		v.fail("profile[0].turn", "is %g, the last one %g; knots run from 0 to the turn of %g", first, last, c.Turn)
 	}
 	for i, k := range c.Profile {
 		if i > 0 && k.Turn <= c.Profile[i-1].Turn {
-			v.fail(fmt.Sprintf("profile[%d].turn", i), "is %g; knots rise", k.Turn)
+			v.fail(fmt.Sprintf("profile[%d].turn", i), "is %g; knots rise from 0 to the turn of %g", k.Turn, c.Turn)
 		}
 		v.within(fmt.Sprintf("profile[%d].bank", i), k.Bank, 0, 90)
 		v.within(fmt.Sprintf("profile[%d].nose", i), k.Nose, -1, 1)
@@ -110,7 +119,7 @@ func (c *Card) validatePicture(v *validator) {
 		v.spoken(key+".high", w.High)
 		v.spoken(key+".low", w.Low)
 		if w.From < 0 || w.To <= w.From || w.To > c.Turn {
-			v.fail(key+".from", "the span %g to %g is not part of the turn of %g", w.From, w.To, c.Turn)
+			v.fail(key+".from", "spans %g to %g; allowed: rising, from 0 to at most the turn of %g", w.From, w.To, c.Turn)
 		}
 	}
 }
@@ -125,7 +134,7 @@ func (c *Card) validateChecks(v *validator) {
 		key := fmt.Sprintf("check[%d]", i)
 		v.name(key+".id", k.ID)
 		if seen[k.ID] {
-			v.fail(key+".id", "%q is there twice", k.ID)
+			v.fail(key+".id", "is %q, like that of a check before; allowed: an id of its own", k.ID)
 		}
 		seen[k.ID] = true
 		v.words(key+".label", k.Label, 60)
@@ -136,16 +145,16 @@ func (c *Card) validateChecks(v *validator) {
 		k.MetBand = v.band(key+".met", k.Met)
 		k.NearBand = v.band(key+".near", k.Near)
 		if v.err == nil && !k.MetBand.inside(k.NearBand) {
-			v.fail(key+".near", "(%v) does not contain met (%v)", k.NearBand, k.MetBand)
+			v.fail(key+".near", "is %v; allowed: a band that contains met, %v", k.NearBand, k.MetBand)
 		}
 		if k.Aim != nil && !k.MetBand.Contains(*k.Aim) {
-			v.fail(key+".aim", "%g lies outside met (%v)", *k.Aim, k.MetBand)
+			v.fail(key+".aim", "is %g; allowed: what lies in met, %v", *k.Aim, k.MetBand)
 		}
 		c.validateKind(v, key, k)
 	}
 	for i, k := range c.Checks {
 		if k.Of != "" && (!seen[k.Of] || k.Of == k.ID) {
-			v.fail(fmt.Sprintf("check[%d].of", i), "%q is no other check of this card", k.Of)
+			v.fail(fmt.Sprintf("check[%d].of", i), "is %q; allowed: the id of another check of this card", k.Of)
 		}
 	}
 }
@@ -154,7 +163,7 @@ func (c *Card) validateChecks(v *validator) {
 func (c *Card) validateKind(v *validator, key string, k *Check) {
 	kind, ok := KindNamed(k.Kind)
 	if !ok {
-		v.fail(key+".kind", "is %q; allowed: %s", k.Kind, strings.Join(kindNames(), ", "))
+		v.fail(key+".kind", "%s; allowed: %s", v.is(key+".kind", "%q", k.Kind), strings.Join(kindNames(), ", "))
 		return
 	}
 	has := map[string]bool{
@@ -169,23 +178,32 @@ func (c *Card) validateKind(v *validator, key string, k *Check) {
 	}
 	for _, name := range []string{"channel", "about", "turn", "at", "from", "to", "extreme", "cross", "falling", "within", "smooth", "of"} {
 		if has[name] && !slices.Contains(kind.Needs, name) && !slices.Contains(kind.Allows, name) {
-			v.fail(key+"."+name, "means nothing to a check of kind %s; allowed: %s", kind.Name, strings.Join(append(slices.Clone(kind.Needs), kind.Allows...), ", "))
+			v.fail(key+"."+name, "means nothing to a check of kind %s; it has %s", kind.Name, cmp.Or(strings.Join(slices.Concat(kind.Needs, kind.Allows), ", "), "none of these keys"))
 		}
 	}
 	if k.Channel != "" {
 		if _, ok := QuantityNamed(k.Channel); !ok {
 			v.fail(key+".channel", "is %q; allowed: %s", k.Channel, strings.Join(quantityNames(), ", "))
 		}
+		if ch, ok := stream.ChannelNamed(k.Channel); ok && ch.Info().Circular && k.Kind != "value" {
+			v.fail(key+".channel", "is %q, which starts again at 360°; allowed in a check of kind %s: turn", k.Channel, k.Kind)
+		}
 	}
 	if k.About != "" {
 		v.oneOf(key+".about", k.About, abouts...)
+	}
+	if k.Within != 0 {
+		v.within(key+".within", k.Within, 0, 10000)
+	}
+	if k.Smooth != 0 {
+		v.within(key+".smooth", k.Smooth, 0, 30)
 	}
 	if k.Extreme != "" {
 		v.oneOf(key+".extreme", k.Extreme, "highest", "lowest")
 	}
 	if k.Kind == "value" {
 		if (k.Turn == nil) == (k.At == "") {
-			v.fail(key+".turn", "a check of kind value needs either turn or at = \"exit\"")
+			v.fail(key+".turn", "a check of kind value has one place; allowed: either turn, in °, or at = \"exit\"")
 		}
 		if k.At != "" {
 			v.oneOf(key+".at", k.At, "exit")
@@ -194,7 +212,10 @@ func (c *Card) validateKind(v *validator, key string, k *Check) {
 	if k.Turn != nil {
 		v.within(key+".turn", *k.Turn, 1, c.Turn)
 	}
+	if (k.From == nil) != (k.To == nil) {
+		v.fail(key+".from", "has only one end; allowed: from and to, both or neither")
+	}
 	if k.From != nil && k.To != nil && !(*k.From >= 0 && *k.To > *k.From && *k.To <= c.Turn+60) {
-		v.fail(key+".from", "the span %g to %g is not part of the turn of %g", *k.From, *k.To, c.Turn)
+		v.fail(key+".from", "spans %g to %g; allowed: rising, from 0 to at most %g", *k.From, *k.To, c.Turn+60)
 	}
 }

@@ -22,6 +22,8 @@ type File struct {
 	lines map[string]int
 	keys  map[place]string // whole keys, by where their last part begins
 	odd   error            // about the first number that is none
+
+	tables []string // headed by single brackets
 }
 
 // A place is a line and a column of a file, from 1.
@@ -57,6 +59,11 @@ func Decode(name string, data []byte, v any) (*File, error) {
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(v); err != nil {
 		return nil, f.explain(err, v)
+	}
+	for _, t := range f.tables {
+		if list, _ := typeAt(reflect.TypeOf(v), strings.Split(counted.ReplaceAllString(t, ""), ".")); list.Kind() == reflect.Slice {
+			return nil, f.Errorf(t, "is headed [%s]; wanted: [[%[1]s]], once for each", t)
+		}
 	}
 	return f, nil
 }
@@ -121,27 +128,40 @@ func wanted(t string) string {
 	return t
 }
 
+// typeAt returns the type of what a table of type t holds at a path. It fails where the path
+// leads nowhere.
+func typeAt(t reflect.Type, path []string) (reflect.Type, bool) {
+	for _, key := range path {
+		t = table(t)
+		switch {
+		case t.Kind() == reflect.Map:
+			t = t.Elem()
+		case t.Kind() == reflect.Struct:
+			next, ok := field(t, key)
+			if !ok {
+				return t, false
+			}
+			t = next
+		default:
+			return t, false
+		}
+	}
+	return t, true
+}
+
+// table returns the type of the single table in a pointer to one or an array of them.
+func table(t reflect.Type) reflect.Type {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
+		t = t.Elem()
+	}
+	return t
+}
+
 // keysAt lists the keys a table of type t has below the given path.
 func keysAt(t reflect.Type, path []string) []string {
-	for {
-		for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
-			t = t.Elem()
-		}
-		if t.Kind() == reflect.Map && len(path) > 0 {
-			t, path = t.Elem(), path[1:]
-			continue
-		}
-		if t.Kind() != reflect.Struct {
-			return []string{"none"}
-		}
-		if len(path) == 0 {
-			break
-		}
-		next, ok := field(t, path[0])
-		if !ok {
-			return []string{"none"}
-		}
-		t, path = next, path[1:]
+	t, ok := typeAt(t, path)
+	if t = table(t); !ok || t.Kind() != reflect.Struct {
+		return []string{"none"}
 	}
 	var keys []string
 	for i := range t.NumField() {
@@ -182,6 +202,9 @@ func (f *File) index(data []byte) {
 		switch e.Kind {
 		case unstable.ArrayTable, unstable.Table:
 			prefix = f.key(&p, e, "", count)
+			if e.Kind == unstable.Table {
+				f.tables = append(f.tables, prefix)
+			}
 		case unstable.KeyValue:
 			f.value(&p, e.Value(), f.key(&p, e, prefix, count), count)
 		}

@@ -46,6 +46,7 @@ func TestDecodeErrors(t *testing.T) {
 		"not whole":        {"count = 1.5\n", "x.toml:1: count: is a TOML float; wanted: whole number"},
 		"not an array":     {"mixed = 5\n", "x.toml:1: mixed: is a TOML integer; wanted: array"},
 		"not a table":      {"sub = 5\n", "x.toml:1: sub: is a TOML integer; wanted: table"},
+		"single brackets":  {"name = 'a'\n[item]\nid = 'a'\n", "x.toml:2: item: is headed [item]; wanted: [[item]], once for each"},
 		"not a map":        {"named = 5\n", "x.toml:1: named: is a TOML integer; wanted: table"},
 		"array of a table": {"[[sub]]\non = true\n", "x.toml:1: sub: is an array table; wanted: table"},
 		"table of a value": {"[name]\non = true\n", "x.toml:1: name: is a table; wanted: string"},

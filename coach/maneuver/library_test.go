@@ -1,0 +1,183 @@
+package maneuver
+
+import (
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"halfturn/configs"
+)
+
+func folder(files map[string]string) fs.FS {
+	m := fstest.MapFS{}
+	for name, text := range files {
+		m[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return m
+}
+
+func TestLibraryOverrides(t *testing.T) {
+	good := string(read(t, "testdata/good-maneuver.toml"))
+	own := folder(map[string]string{
+		"maneuvers/wing-over.toml":    strings.Replace(good, `"half-turn"`, `"wing-over"`, 1),
+		"maneuvers/half-turn.toml":    good,
+		"maneuvers/notes.txt":         "not a card",
+		"maneuvers/old.toml/x.toml":   "a folder",
+		"aircraft/light-single.toml":  strings.Replace(string(read(t, "testdata/good-aircraft.toml")), "small-single", "light-single", 1),
+		"elsewhere/wing-over-ii.toml": "never read",
+	})
+	before, err := LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := LoadLibrary(configs.FS, own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := l.Card("wing-over")
+	if err != nil || c.Title != "Half turn" {
+		t.Errorf("the user's wing-over gives way to the shipped one: %+v, %v", c, err)
+	}
+	if a, err := l.AircraftNamed("light-single"); err != nil || a.Title != "Small single" {
+		t.Errorf("the user's light-single gives way to the shipped one: %+v, %v", a, err)
+	}
+	if len(l.Cards()) != len(before.Cards())+1 || len(l.Aircraft()) != len(before.Aircraft()) {
+		t.Errorf("%d cards and %d aircraft, shipped %d and %d", len(l.Cards()), len(l.Aircraft()), len(before.Cards()), len(before.Aircraft()))
+	}
+	for i, c := range l.Cards() {
+		if i > 0 && l.Cards()[i-1].Name >= c.Name {
+			t.Errorf("%s after %s", c.Name, l.Cards()[i-1].Name)
+		}
+	}
+	if o, ok := l.Origin("maneuvers", "half-turn"); !ok || o.File != "maneuvers/half-turn.toml" || string(o.Text) != good {
+		t.Errorf("origin %v %q", ok, o.File)
+	}
+	if _, ok := l.Origin("aircraft", "half-turn"); ok {
+		t.Error("half-turn is an aircraft")
+	}
+}
+
+func TestLibraryErrors(t *testing.T) {
+	good := string(read(t, "testdata/good-maneuver.toml"))
+	small := string(read(t, "testdata/good-aircraft.toml"))
+	for name, c := range map[string]struct {
+		files map[string]string
+		want  string
+	}{
+		"named otherwise":          {map[string]string{"maneuvers/my-turn.toml": good}, `maneuvers/my-turn.toml: name: is "half-turn"; a card is named like its file: "my-turn"`},
+		"aircraft named otherwise": {map[string]string{"aircraft/my-single.toml": small}, `aircraft/my-single.toml: name: is "small-single"; a card is named like its file: "my-single"`},
+		"wrong":                    {map[string]string{"aircraft/small-single.toml": strings.Replace(small, "105", "10", 1)}, `aircraft/small-single.toml:5: entry: is 10; allowed: 30 to 600`},
+		"in the wrong folder":      {map[string]string{"maneuvers/small-single.toml": small}, `maneuvers/small-single.toml:4: stall: is not a known key; allowed here: check, `},
+	} {
+		l, err := LoadLibrary(folder(c.files))
+		if err == nil || !strings.HasPrefix(err.Error(), c.want) || l != nil {
+			t.Errorf("%s:\ngot  %v\nwant %s", name, err, c.want)
+		}
+	}
+	if l, err := LoadLibrary(folder(nil)); err != nil || len(l.Cards()) != 0 {
+		t.Errorf("no folder of cards: %v", err)
+	}
+	// A file where the folder of cards should be.
+	if _, err := LoadLibrary(folder(map[string]string{"maneuvers": "a file"})); err == nil || strings.Contains(err.Error(), "\n") {
+		t.Errorf("a file in the place of the folder: %v", err)
+	}
+}
+
+func TestLibraryUnknownNames(t *testing.T) {
+	l, err := LoadLibrary(folder(map[string]string{
+		"maneuvers/half-turn.toml":   string(read(t, "testdata/good-maneuver.toml")),
+		"aircraft/small-single.toml": string(read(t, "testdata/good-aircraft.toml")),
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := l.Card("wing-ovr"); err == nil || err.Error() != `there is no maneuver card "wing-ovr"; there are: half-turn` {
+		t.Errorf("unknown maneuver: %v", err)
+	}
+	if _, err := l.AircraftNamed("big-single"); err == nil || err.Error() != `there is no aircraft card "big-single"; there are: small-single` {
+		t.Errorf("unknown aircraft: %v", err)
+	}
+	if a, err := l.AircraftNamed(""); a != nil || err != nil {
+		t.Errorf("no aircraft: %v, %v", a, err)
+	}
+}
+
+func TestAircraftFor(t *testing.T) {
+	a, err := LoadAircraft("x.toml", []byte(`name = "x"
+title = "x"
+source = "s"
+stall = 50
+entry = 105
+apex = 78
+power = "climb power"
+[maneuver.chandelle-civil]
+entry = 95
+[maneuver.wing-over]
+apex = 70
+steepest = 65
+power = "2400 rpm"
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		maneuver              string
+		entry, apex, steepest float64
+		power                 string
+	}{
+		{"chandelle-civil", 95, 78, 0, "climb power"},
+		{"wing-over", 105, 70, 65, "2400 rpm"},
+		{"steep-turn", 105, 78, 0, "climb power"},
+	} {
+		got := a.For(c.maneuver)
+		if got.Entry != c.entry || got.Apex != c.apex || got.Steepest != c.steepest || got.Power != c.power || got.Stall != 50 {
+			t.Errorf("%s: %+v", c.maneuver, got)
+		}
+	}
+	if a.Entry != 105 || a.Steepest != 0 {
+		t.Errorf("For changed the card: %+v", a)
+	}
+}
+
+func TestBand(t *testing.T) {
+	at := func(x float64) *float64 { return &x }
+	for _, c := range []struct {
+		band    Band
+		text    string
+		in, out []float64
+	}{
+		{Band{at(60), at(90)}, "60 to 90", []float64{60, 75, 90}, []float64{59.999, 90.001}},
+		{Band{at(-6.5), at(6.5)}, "−6.5 to 6.5", []float64{-6.5, 0, 6.5}, []float64{-7, 7}},
+		{Band{nil, at(5)}, "at most 5", []float64{-1e9, 5}, []float64{5.001}},
+		{Band{at(-1.234), nil}, "at least −1.23", []float64{-1.234, 1e9}, []float64{-1.235}},
+		{Band{nil, nil}, "any", []float64{-1e9, 1e9}, nil},
+		{Band{at(0), at(0)}, "0 to 0", []float64{0}, []float64{-1e-9, 1e-9}},
+	} {
+		if got := c.band.String(); got != c.text {
+			t.Errorf("%q, want %q", got, c.text)
+		}
+		for _, x := range c.in {
+			if !c.band.Contains(x) {
+				t.Errorf("%s does not contain %g", c.text, x)
+			}
+		}
+		for _, x := range c.out {
+			if c.band.Contains(x) {
+				t.Errorf("%s contains %g", c.text, x)
+			}
+		}
+	}
+}
+
+func TestQuantities(t *testing.T) {
+	for _, name := range quantityNames() {
+		q, ok := QuantityNamed(name)
+		if !ok || q.Name != name || q.Title == "" || q.Unit == "" {
+			t.Errorf("%s: %+v, %v", name, q, ok)
+		}
+	}
+	if q, ok := QuantityNamed("roll"); ok {
+		t.Errorf("roll: %+v", q)
+	}
+}
