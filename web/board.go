@@ -115,9 +115,9 @@ func (b *board) keep(body any) {
 	case *session.Station:
 		b.station(x)
 	case session.Plan:
-		b.plan = &x
+		b.planned(&x)
 	case *session.Plan:
-		b.plan = x
+		b.planned(x)
 	case coach.Callout:
 		b.callout(&x)
 	case *coach.Callout:
@@ -135,6 +135,15 @@ func (b *board) station(s *session.Station) {
 		b.leftAt.Store(time.Now().UnixNano())
 	}
 	b.info.Store(s)
+}
+
+// planned takes a plan. What was flown of another maneuver does not belong on its sheet.
+func (b *board) planned(p *session.Plan) {
+	if b.plan != nil && b.plan.Maneuver != p.Maneuver {
+		b.last = nil
+		b.trace.reset()
+	}
+	b.plan = p
 }
 
 func (b *board) callout(c *coach.Callout) { b.callouts = tail(append(b.callouts, c), callouts) }

@@ -250,6 +250,26 @@ func TestAViewerOfANamedStationWaitsForIt(t *testing.T) {
 	}
 }
 
+func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
+	h := NewHub("test", zerolog.Nop())
+	h.Event(station("a", "live"))
+	plan := feed.Plan()
+	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: plan})
+	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(1, "right", 10)})
+	aircraft := *plan
+	aircraft.Aircraft = "another"
+	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: aircraft})
+	if watch(t, h, wish{}).one("hello").Last == nil {
+		t.Error("another aircraft took the last leg away")
+	}
+	maneuver := aircraft
+	maneuver.Maneuver = "lazy-eight"
+	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: maneuver})
+	if watch(t, h, wish{}).one("hello").Last != nil {
+		t.Error("the last leg of another maneuver is still there")
+	}
+}
+
 func TestWatched(t *testing.T) {
 	h := NewHub("test", zerolog.Nop())
 	if !h.Watched("a") {

@@ -130,7 +130,9 @@ func TestAnswers(t *testing.T) {
 	s, h, d := newServer(t, Config{Listen: []string{"127.0.0.1:7181"}})
 	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
 	asJSON := map[string]string{"Content-Type": "application/json"}
-	with := func(k, v string) map[string]string { return map[string]string{"Content-Type": "application/json", k: v} }
+	with := func(k, v string) map[string]string {
+		return map[string]string{"Content-Type": "application/json", k: v}
+	}
 	good := `{"maneuver":"wing-over","aircraft":""}`
 	const choose = "/api/stations/Seat%203/choose"
 	tests := []struct {

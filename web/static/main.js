@@ -57,7 +57,8 @@ function take(message) {
 
 /** @param {Callout} callout */
 function speak(callout) {
-  const age = state.frame ? state.frame.time - callout.time : 0;
+  // What was missed while the link was lost comes before the next frame: count on from the last.
+  const age = state.frame ? state.frame.time + (Date.now() - state.frameAt) / 1000 - callout.time : 0;
   sound.call(callout, settings.words, age);
 }
 

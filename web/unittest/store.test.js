@@ -86,6 +86,17 @@ test('a leg takes its place and its marks', () => {
   assert.equal(subtitle({ ...state, frame: { ...state.frame, state: 'leg' } }), 'leg 2 of 2 · course standard · generic turboprop trainer');
 });
 
+test('another maneuver begins with a clean sheet, another aircraft does not', () => {
+  const plan = of('plan');
+  const state = after([hello, { ...plan, seq: 1 }, { ...of('leg'), seq: 2 }]);
+  const aircraft = after([{ ...plan, seq: 3, aircraft: 'another' }], state);
+  assert.equal(aircraft.last, state.last);
+  assert.equal(aircraft.plan.aircraft, 'another');
+  const maneuver = after([{ ...plan, seq: 3, maneuver: 'lazy-eight' }], state);
+  assert.equal(maneuver.last, null);
+  assert.equal(maneuver.marks.size, 0);
+});
+
 test('tones in flight mark the post just passed, the worse one stays', () => {
   let state = after([hello, event(1, 'plan', { ...of('plan'), seq: 1 }), frame(46)]);
   state = after([callout(2, { kind: 'after', tone: 'met', turn: 45 })], state);

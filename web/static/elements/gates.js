@@ -31,6 +31,7 @@ export class Gates extends HTMLElement {
       }
     }
     for (const gate of gates) this.#draw(gate, brief);
+    show(this.#list, !brief || gates.some((g) => !g.ok));
     show(this, gates.length > 0);
   }
 

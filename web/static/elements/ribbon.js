@@ -80,6 +80,7 @@ export class Ribbon extends HTMLElement {
     const w = this.clientWidth;
     const tall = this.clientHeight;
     const slim = (this.#slim = w < narrow * k);
+    this.#svg.classList.toggle('slim', slim);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#box = { left: (slim ? 40 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
     this.#paper.replaceChildren(hatch());
@@ -234,12 +235,15 @@ export class Ribbon extends HTMLElement {
     attr(l.dot, 'cx', pen);
     attr(l.dot, 'cy', at);
     const words = unset ? 'no data' : flag(lane.channel, lane.unit, value);
-    const width = (words.length > 6 ? 112 : 92) * k;
+    const size = this.#slim ? 0.8 : 1; // a phone has less paper to cover
+    const width = (words.length > 6 ? 112 : 92) * k * size;
+    const height = 32 * k * size;
+    attr(l.box, 'height', height);
     attr(l.box, 'width', width);
     attr(l.value, 'x', width / 2);
-    attr(l.value, 'y', 23 * k);
+    attr(l.value, 'y', 23 * k * size);
     text(l.value, words);
-    attr(l.flag, 'transform', `translate(${geo.flagX(this.#box, pen, width)} ${geo.flagY(l.strip, at, 32 * k)})`);
+    attr(l.flag, 'transform', `translate(${geo.flagX(this.#box, pen, width)} ${geo.flagY(l.strip, at, height)})`);
   }
 
   /** @param {State} state @param {Plan} plan */

@@ -12,7 +12,7 @@ export class Welcome extends HTMLElement {
 
   connectedCallback() {
     this.#steps.replaceChildren(
-      h('li', {}, 'In the simulator, switch on the output of flight data over UDP. The folder configs/simulators, beside the program, has a set-up file for each kind.'),
+      h('li', {}, 'In the simulator, switch on the output of flight data over UDP. Halfturn’s folder configs/simulators has set-up files, and a page on how to use them.'),
       h('li', {}, 'Send it to the address above, 20 to 60 times a second. From another machine, use the address of this one.'),
       h('li', {}, 'Load a flight. This page fills as soon as the first data arrives.'),
     );

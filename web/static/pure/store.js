@@ -1,6 +1,6 @@
 // The page's state, and how each message changes it. Pure.
 
-/** @import { Callout, CalloutMessage, Frame, HelloMessage, LegMessage, Message, StationMessage, Trace } from '../types.d.ts' */
+/** @import { Callout, CalloutMessage, Frame, HelloMessage, LegMessage, Message, PlanMessage, StationMessage, Trace } from '../types.d.ts' */
 /** @import { Link, State } from '../view.d.ts' */
 
 import { markCallout, markLeg } from './marks.js';
@@ -43,7 +43,7 @@ export function reduce(state, message, now) {
 function event(state, m, now) {
   switch (m.type) {
     case 'station': return withStation(state, m, now);
-    case 'plan': return { ...state, plan: m, marks: new Map(), legsInSeries: 0 };
+    case 'plan': return withPlan(state, m);
     case 'callout': return withCallout(state, m, now);
     case 'leg': return withLeg(state, m);
     case 'series': return { ...state, series: [...state.series, m].slice(-6), legsInSeries: 0 };
@@ -91,6 +91,12 @@ function closed(m) {
 function withStation(state, m, now) {
   const changed = state.info?.link !== m.link;
   return { ...state, info: m, linkAt: changed ? now : state.linkAt };
+}
+
+/** What was flown of another maneuver does not belong on this sheet. @param {State} state @param {PlanMessage} m @returns {State} */
+function withPlan(state, m) {
+  if (m.maneuver === state.plan?.maneuver) return { ...state, plan: m };
+  return { ...state, plan: m, marks: new Map(), last: null, trace: [], legsInSeries: 0 };
 }
 
 /** @param {Frame} f */
