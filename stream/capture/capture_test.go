@@ -9,6 +9,7 @@ import (
 	"io"
 	"net/netip"
 	"os"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -254,10 +255,10 @@ func TestErrors(t *testing.T) {
 		{"text", []byte("t,heading\n"), "the file begins with 74 2c 68 65; expected a pcap or pcapng capture file, gzipped or not"},
 		{"gzipped text", zip([]byte("t,heading\n")), "the file begins with 74 2c 68 65; expected a pcap or pcapng capture file, gzipped or not"},
 		{"bad gzip", []byte{0x1f, 0x8b, 0, 0, 0, 0, 0, 0, 0, 0, 0}, "the file is gzipped but damaged; expected a pcap or pcapng capture file, gzipped or not"},
-		{"version", bend(4, 3), "the pcap format of this file has version 3, not 2; expected a pcap or pcapng capture file, gzipped or not"},
+		{"version", bend(4, 3), "the header of this pcap file is not understood (Unknown major version 3); expected a pcap or pcapng capture file, gzipped or not"},
 		{"link type", bend(20, 105), "link type 105 is not understood: record on an Ethernet, loopback or raw IP interface; expected a pcap or pcapng capture file, gzipped or not"},
 		{"header cut", one[:20], "the recording is cut off after 0 packets; those before were read"},
-		{"packet length", bend(34, 0xff), "the recording is damaged after 0 packets (packet of 16711744 bytes); those before were read"},
+		{"packet length", bend(34, 0xff), "the recording is damaged after 0 packets (capture length exceeds snap length: 16711744 > 65535); those before were read"},
 		{"gzip checksum", damagedGzip, "the recording is damaged after 1 packets (gzip: invalid checksum); those before were read"},
 		{"ng order", append([]byte("\x0a\x0d\x0d\x0a\x1c\x00\x00\x00"), make([]byte, 20)...), "the recording is damaged after 0 packets (section without byte order); those before were read"},
 		{"ng without interface", append(section(binary.LittleEndian), enhanced(binary.LittleEndian, 0, nil)...), "the recording is damaged after 0 packets (packet of interface 0 of 0); those before were read"},
@@ -278,16 +279,70 @@ func TestErrors(t *testing.T) {
 // A file may claim what it likes about lengths: the reader's memory does not follow.
 func TestClaims(t *testing.T) {
 	le := binary.LittleEndian
-	file := section(le)
+	const most = 3 << 20 // bytes: the buffers, not the claims
+	packet := vectorTime + "ffffffff" + "ffffffff"
+	interfaces := section(le)
 	for range mostInterfaces + 10 {
-		file = append(file, iface(le, linkRaw)...)
+		interfaces = append(interfaces, iface(le, linkRaw)...)
 	}
-	r, err := Open(bytes.NewReader(file))
-	if err != nil {
-		t.Fatal(err)
+	enhancedHead := append(enhanced(le, 0, nil)[:20], 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff)
+	start := append(section(le), iface(le, linkRaw)...)
+	names := block(le, 4, make([]byte, 4096))
+	tests := []struct {
+		name  string
+		start []byte
+		again []byte // and this until 1 GB is read
+		want  string
+	}{
+		{"packet of 4 GB", unhex(t, vectorHead+"65000000"+packet), make([]byte, 1<<16), "capture length exceeds snap length"},
+		{"packet and snap length of 4 GB", unhex(t, vectorHead[:32]+"ffffffff65000000"+packet), make([]byte, 1<<16), "capture length exceeds snap length"},
+		{"packet block of 4 GB", append(start, 6, 0, 0, 0, 0xfc, 0xff, 0xff, 0xff), make([]byte, 1<<16), "block of 4294967292 bytes"},
+		{"packet of 4 GB in a short block", append(start, enhancedHead...), make([]byte, 1<<16), "block of"},
+		{"interfaces", interfaces, iface(le, linkRaw), "more than 4096 interfaces"},
+		{"unknown block of 4 GB", append(start, 0xad, 0xb, 0, 0x40, 0xfc, 0xff, 0xff, 0xff), make([]byte, 1<<16), "cut off after 0 packets"},
+		{"blocks of names", start, names, "cut off after 0 packets"},
 	}
-	if _, err = r.Next(); err == nil || !strings.Contains(err.Error(), "more than 4096 interfaces") {
-		t.Errorf("got %v", err)
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			var before, after runtime.MemStats
+			runtime.ReadMemStats(&before)
+			in := io.MultiReader(bytes.NewReader(test.start), io.LimitReader(&repeat{b: test.again}, 1<<30), strings.NewReader("."))
+			r, err := Open(in)
+			for err == nil {
+				_, err = r.Next()
+			}
+			if runtime.ReadMemStats(&after); after.TotalAlloc-before.TotalAlloc > most {
+				t.Errorf("%d bytes allocated", after.TotalAlloc-before.TotalAlloc)
+			}
+			var cut *CutError
+			if !errors.As(err, &cut) || !strings.Contains(err.Error(), test.want) {
+				t.Errorf("got %v, want %q", err, test.want)
+			}
+		})
+	}
+}
+
+// repeat reads the same bytes over and over.
+type repeat struct {
+	b  []byte
+	at int
+}
+
+func (r *repeat) Read(p []byte) (int, error) {
+	n := copy(p, r.b[r.at:])
+	r.at = (r.at + n) % len(r.b)
+	return n, nil
+}
+
+// A file cut behind the head of a packet is no whole file.
+func TestCutBehindHead(t *testing.T) {
+	one := vectorFile(t, 0)
+	r, err := Open(bytes.NewReader(append(bytes.Clone(one), one[24:40]...)))
+	for err == nil {
+		_, err = r.Next()
+	}
+	if want := "the recording is cut off after 1 packets; those before were read"; err.Error() != want {
+		t.Errorf("got %v, want %s", err, want)
 	}
 }
 
