@@ -21,8 +21,8 @@ type Plan struct {
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
-	dive     float64           // share of the highest nose by which the nose goes as low as the card says
-	Problem  string            // why there is no path, in words; "" when there is one
+	program  aero.Program
+	Problem  string // why there is no path, in words; "" when there is one
 }
 
 // NewPlan works out what is to be flown. aircraft may be nil: then there is no path.
@@ -34,7 +34,6 @@ func NewPlan(card *maneuver.Card, aircraft *maneuver.Aircraft) *Plan {
 	}
 	p.Known = true
 	p.Aircraft = aircraft.For(card.Name)
-	p.dive = 1
 	if err := p.solve(); err != nil {
 		p.Nose, p.Path, p.Problem = math.NaN(), nil, strings.TrimPrefix(err.Error(), "reference path: ")
 	}
@@ -48,29 +47,22 @@ func (p *Plan) solve() error {
 	if err != nil {
 		return err
 	}
+	p.program = p.asWritten()
 	entry := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}
-	if p.Nose, err = aero.SolveNose(p.program(), p.airplane(), entry, slowest); err != nil {
+	if p.Nose, err = aero.SolveNose(p.program, p.airplane(), entry, slowest); err != nil {
 		return err
 	}
-	if p.Path, err = aero.Fly(p.program(), p.airplane(), entry, p.Nose); err != nil || !p.Card.Reference.Regains {
-		return err
-	}
-	shallow, steep := 0.2, 1.0
-	for steep-shallow > 0.002 {
-		p.dive = (shallow + steep) / 2
-		path, err := aero.Fly(p.program(), p.airplane(), entry, p.Nose)
-		if err != nil {
+	if p.Card.Reference.Regains {
+		if p.program, err = aero.Balance(p.program, p.airplane(), entry, p.Nose); err != nil {
 			return err
 		}
-		p.Path = path
-		if path.At(p.Card.Turn).Height < 0 {
-			steep = p.dive
-		} else {
-			shallow = p.dive
-		}
 	}
-	return nil
+	p.Path, err = aero.Fly(p.program, p.airplane(), entry, p.Nose)
+	return err
 }
+
+// engines are the kinds of engine by the card's word; a card may leave it out.
+var engines = map[string]aero.Engine{"propeller": aero.Propeller, "jet": aero.Jet, "": aero.UnknownEngine}
 
 // slowest returns the airspeed the maneuver is meant to come down to, kt.
 func (p *Plan) slowest() (float64, error) {
@@ -84,14 +76,11 @@ func (p *Plan) slowest() (float64, error) {
 	return base + p.Card.Reference.Plus, nil
 }
 
-func (p *Plan) program() aero.Program {
+// asWritten is the card's profile for this aircraft.
+func (p *Plan) asWritten() aero.Program {
 	prog := aero.Program{Turn: p.Card.Turn}
 	for _, k := range p.Card.Profile {
-		nose := k.Nose
-		if nose < 0 {
-			nose *= p.dive
-		}
-		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: nose})
+		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: k.Nose})
 	}
 	return prog
 }
@@ -110,7 +99,7 @@ func (p *Plan) steepness() float64 {
 
 func (p *Plan) airplane() aero.Airplane {
 	a := p.Aircraft
-	return aero.Airplane{Stall: a.Stall, Entry: a.Entry, Apex: a.Apex, LiftToDrag: a.Ratio, MinDrag: a.Glide, LoadLimit: a.LoadMax, Jet: a.Engine == "jet"}
+	return aero.Airplane{Stall: a.Stall, Entry: a.Entry, Apex: a.Apex, LiftToDrag: a.Ratio, MinDrag: a.Glide, LoadLimit: a.LoadMax, Engine: engines[a.Engine]}
 }
 
 // duration predicts the time of a leg from the entry as flown, s; NaN when there is no path.
@@ -118,7 +107,7 @@ func (p *Plan) duration(airspeed, altitude float64) float64 {
 	if p.Path == nil {
 		return math.NaN()
 	}
-	path, err := aero.Fly(p.program(), p.airplane(), aero.Entry{Airspeed: airspeed, Altitude: altitude}, p.Nose)
+	path, err := aero.Fly(p.program, p.airplane(), aero.Entry{Airspeed: airspeed, Altitude: altitude}, p.Nose)
 	if err != nil {
 		return p.Path.Duration
 	}

@@ -13,7 +13,7 @@ type Airplane struct {
 	LiftToDrag float64 // best lift-to-drag ratio; unknown: DefaultLiftToDrag
 	MinDrag    float64 // kt CAS of least drag; unknown: MinDragOverStall × Stall
 	LoadLimit  float64 // g, highest load factor allowed; unknown: not judged
-	Jet        bool    // thrust stays constant with speed; else it falls as a propeller's does
+	Engine     Engine  // how thrust goes with speed
 }
 
 // What stands in for numbers an airplane's card does not give.
@@ -32,6 +32,26 @@ const (
 	// settle is how long, in seconds, the angle of attack takes to follow the load factor.
 	settle = 1.0
 )
+
+// An Engine says how thrust goes with speed when its setting is left alone.
+type Engine uint8
+
+// The kinds of engine.
+const (
+	Propeller     Engine = iota
+	Jet                  // thrust stays constant
+	UnknownEngine        // between the two
+)
+
+func (e Engine) lapse() float64 {
+	switch e {
+	case Jet:
+		return 0
+	case UnknownEngine:
+		return 0.25
+	}
+	return 0.5
+}
 
 // An Entry is the state a leg starts from, in straight and level flight.
 type Entry struct {
@@ -141,7 +161,7 @@ type model struct {
 	ld      float64
 	nose    float64 // rad
 	thrust0 float64 // thrust over weight at entry
-	jet     bool
+	lapse   float64 // power of the airspeed with which thrust falls
 	trim    float64 // rad, angle of attack above zero lift in level flight at entry
 	alt     float64 // ft MSL at entry
 	entry   float64 // ft/s, true airspeed at entry
@@ -163,7 +183,7 @@ func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	case !(a.LiftToDrag >= 0 && a.LiftToDrag <= 80), !(a.MinDrag >= 0 && a.MinDrag <= 600):
 		return nil, fmt.Errorf("reference path: lift-to-drag ratio %g at %g kt: want 0 (unknown) to 80 at 0 (unknown) to 600 kt", a.LiftToDrag, a.MinDrag)
 	}
-	m := &model{c: c, stall: a.Stall, minDrag: a.MinDrag, ld: a.LiftToDrag, jet: a.Jet, nose: nose * rad, alt: e.Altitude}
+	m := &model{c: c, stall: a.Stall, minDrag: a.MinDrag, ld: a.LiftToDrag, lapse: a.Engine.lapse(), nose: nose * rad, alt: e.Altitude}
 	if m.ld == 0 {
 		m.ld = DefaultLiftToDrag
 	}
@@ -200,10 +220,7 @@ type forces struct {
 // speed, so it grows more slowly. 1/√V (common practice, no source) meets the energy
 // balance of the recorded flights of three propeller classes; the jet's thrust stays constant.
 func (m *model) thrust(v float64) float64 {
-	if m.jet {
-		return m.thrust0
-	}
-	return m.thrust0 * math.Sqrt(m.entry/v)
+	return m.thrust0 * math.Pow(m.entry/v, m.lapse)
 }
 
 func (m *model) forces(part int, s float64, x state) forces {

@@ -26,7 +26,7 @@ type recorded struct {
 var (
 	turbopropA = Airplane{Stall: 84}
 	turbopropB = Airplane{Stall: 66}
-	jet        = Airplane{Stall: 78, Jet: true}
+	jet        = Airplane{Stall: 78, Engine: Jet}
 	singleA    = Airplane{Stall: 49}
 	singleB    = Airplane{Stall: 52}
 )
