@@ -1,7 +1,7 @@
 package coach
 
 import (
-	"math"
+	"math/bits"
 
 	"halfturn/stream"
 )
@@ -9,7 +9,7 @@ import (
 // The ring keeps the last half minute, thinned to at most 40 samples a second: enough to look
 // back for where a slow roll-in began, and bounded.
 const (
-	ringSize    = 1024
+	ringSize    = 1024  // a power of two
 	ringSpacing = 0.024 // s
 )
 
@@ -40,7 +40,7 @@ func (r *ring) add(s *stream.Sample, turned float64) {
 }
 
 // back returns the i-th entry counted back from the newest.
-func (r *ring) back(i int) *past { return &r.entries[(r.next-1-i+2*ringSize)%ringSize] }
+func (r *ring) back(i int) *past { return &r.entries[(r.next-1-i)&(ringSize-1)] }
 
 // A window is the means over a stretch of the past.
 type window struct {
@@ -56,6 +56,15 @@ type window struct {
 // over returns the means over the entries with times in [from, to]; full is false when the
 // ring does not reach back that far.
 func (r *ring) over(from, to float64) (w window, full bool) {
+	return r.means(from, to, 1<<stream.NumChannels-1)
+}
+
+// windowed are the channels whose means a window has in any case.
+const windowed = stream.Set(1<<stream.Pitch | 1<<stream.Bank)
+
+// means is over with only the channels wanted in the window's sample, which costs less.
+func (r *ring) means(from, to float64, wanted stream.Set) (w window, full bool) {
+	wanted |= windowed
 	var sums [stream.NumChannels]float64
 	var has stream.Set
 	var st, stt, sb, stb float64
@@ -71,13 +80,14 @@ func (r *ring) over(from, to float64) (w window, full bool) {
 			break
 		}
 		if w.n == 0 {
-			last, has = i, e.sample.Has
+			last, has = i, e.sample.Has&wanted
 		}
 		first = i
 		has &= e.sample.Has
 		w.n++
 		w.turned += e.turned
-		for c := range stream.NumChannels {
+		for rest := wanted; rest != 0; rest &= rest - 1 {
+			c := stream.Channel(bits.TrailingZeros64(uint64(rest)))
 			sums[c] += e.sample.Value(c)
 		}
 		x := t - to
@@ -87,7 +97,7 @@ func (r *ring) over(from, to float64) (w window, full bool) {
 			if w.n == 1 {
 				w.low, w.high = v, v
 			}
-			w.low, w.high = math.Min(w.low, v), math.Max(w.high, v)
+			w.low, w.high = min(w.low, v), max(w.high, v)
 		}
 	}
 	if w.n == 0 {

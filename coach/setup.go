@@ -54,7 +54,7 @@ const deckMargin = 100 // ft, common practice, no source
 // setUp judges the last three seconds of level flight against the card's gates and tells when
 // one opens or closes.
 func (c *Coach) setUp(s *stream.Sample) {
-	w, full := c.ring.over(c.now-3, c.now)
+	w, full := c.ring.means(c.now-3, c.now, gated)
 	if !full {
 		return
 	}
@@ -74,6 +74,9 @@ func (c *Coach) setUp(s *stream.Sample) {
 		c.emit(&Setup{Time: round(c.now, 3), Ready: c.ready, Gates: c.gateList()})
 	}
 }
+
+// gated are the channels whose means the gates judge, besides bank.
+const gated = stream.Set(1<<stream.VerticalSpeed | 1<<stream.Airspeed | 1<<stream.Ball)
 
 func (c *Coach) judgeGates(w *window, s *stream.Sample) {
 	card, entry := &c.plan.Card.Setup, c.plan.Aircraft.Entry
