@@ -147,6 +147,9 @@ func (s Set) Names() []string {
 
 // Wrap360 brings an angle in degrees into [0, 360).
 func Wrap360(deg float64) float64 {
+	if deg >= 0 && deg < 360 { // as nearly always
+		return deg
+	}
 	deg = math.Mod(deg, 360)
 	if deg < 0 {
 		deg += 360

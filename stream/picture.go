@@ -70,11 +70,19 @@ func (p *picture) turned(q *picture) float64 {
 	return math.Sqrt(x*x + y*y + z*z)
 }
 
+// nearby is a distance in degrees that is never a jump: with it to the north and to the
+// east, 157 m.
+const nearby = 1e-3
+
 // moved returns the distance in meters between two positions, on a sphere and flat: good
-// enough for what it must tell apart.
+// enough for what it must tell apart. It is 0 for those nearby.
 func (p *picture) moved(q *picture) float64 {
 	const metersPerDegree = 60 * 1852
 	north := p.values[atLatitude] - q.values[atLatitude]
-	east := Wrap180(p.values[atLongitude]-q.values[atLongitude]) * math.Cos(p.values[atLatitude]*degree)
+	east := Wrap180(p.values[atLongitude] - q.values[atLongitude])
+	if math.Abs(north) < nearby && math.Abs(east) < nearby {
+		return 0 // small for certain
+	}
+	east *= math.Cos(p.values[atLatitude] * degree)
 	return metersPerDegree * math.Hypot(north, east)
 }
