@@ -158,23 +158,38 @@ func (s *Station) Link(now float64) string {
 
 // A meter measures a rate as a sum of events that fade away.
 type meter struct {
-	sum, first, last float64
+	sum, first, last float64 // of the events up to last
+	since, newest    float64 // how many came after that, and when the newest
 	running          bool
 }
 
-const meterTime = 2.0 // s
+const (
+	meterTime = 2.0  // s
+	meterStep = 0.25 // s of events that are added up in one go
+)
 
 func (m *meter) add(t float64) {
 	if !m.running {
-		*m = meter{first: t, last: t, running: true}
+		*m = meter{first: t, last: t, newest: t, running: true}
 		return // an interval needs two
 	}
-	half := fade((t - m.last) / 2) // an event stands for the interval before it: count it in its middle
-	m.sum = (m.sum*half + 1) * half
-	m.last = t
+	m.since, m.newest = m.since+1, t
+	if past := t - m.last; past >= meterStep || past < 0 {
+		m.gather()
+	}
 }
 
-func (m *meter) at(t float64) float64 {
+// gather adds the latest events to the sum. They stand for the interval before them: they
+// count in its middle.
+func (m *meter) gather() {
+	half := fade((m.newest - m.last) / 2)
+	m.sum = (m.sum*half + m.since) * half
+	m.last, m.since = m.newest, 0
+}
+
+// at works on a copy: asking changes nothing.
+func (m meter) at(t float64) float64 {
+	m.gather()
 	if !m.running || m.sum == 0 {
 		return 0
 	}
