@@ -101,9 +101,20 @@ var foreign = []struct {
 	{"\x00\x00\x00\x19\x00\x00\x00\x00", "This is the native flight model stream. Use the generic protocol with the file halfturn.xml."},
 }
 
+// foreignFirst holds the first bytes of their marks, so that most datagrams cost one look.
+var foreignFirst = func() (first [256]bool) {
+	for _, f := range foreign {
+		first[f.mark[0]] = true
+	}
+	return first
+}()
+
 // note remembers whether a datagram is of a format that is known but not read.
 func (r *Reader) note(b []byte) {
 	r.foreign = ""
+	if !foreignFirst[b[0]] {
+		return
+	}
 	for i := range foreign {
 		if f := &foreign[i]; len(b) >= len(f.mark) && string(b[:len(f.mark)]) == f.mark {
 			r.foreign = f.advice
