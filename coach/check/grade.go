@@ -24,21 +24,24 @@ type Bands struct {
 // Resolve adds what aim and bands are counted from. It fails when that is not known: reason
 // says what is missing.
 func Resolve(spec *maneuver.Check, f *Facts) (b Bands, reason string) {
-	base := 0.0
+	base, known := 0.0, true
 	switch spec.About {
 	case "entry":
 		base = f.Aircraft.Entry
+		known = base != 0
 	case "apex":
 		base = f.Aircraft.Apex
+		known = base != 0
 	case "stall":
 		base = f.Aircraft.Stall
+		known = base != 0
 	case "nose":
 		base = f.Nose + f.Entry.Sample.Value(stream.Pitch)
 		if math.IsNaN(f.Nose) {
 			return b, "the highest nose follows from the aircraft card's entry and apex speeds"
 		}
 	}
-	if spec.About != "" && base == 0 {
+	if !known {
 		return b, "the aircraft card gives no " + spec.About + " speed"
 	}
 	return Bands{shift(spec.Aim, base), shiftBand(spec.MetBand, base), shiftBand(spec.NearBand, base)}, ""

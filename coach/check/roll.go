@@ -62,6 +62,9 @@ func (r *rollRatio) Measure(exit *Moment) Measure {
 	if exit == nil {
 		return none("there was no exit")
 	}
+	if math.IsNaN(r.begin) {
+		return none("the stream has no bank")
+	}
 	k := int(r.steepest*0.95) - 1
 	if k < 10 {
 		return none("there was no roll-in and roll-out")

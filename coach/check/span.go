@@ -63,23 +63,25 @@ type binned struct {
 	first int // turn angle of the first bin
 }
 
-const binMargin = 10 // ° kept before the entry heading
+const (
+	binMargin = 10   // ° kept before the entry heading
+	mostTurn  = 1140 // ° where a span may end: the longest turn of a card, and 60
+)
 
 func newBinned(spec *maneuver.Check, f *Facts) binned {
 	b := binned{span: newSpan(spec, f), first: -binMargin}
-	top := math.Min(b.to, 720)
-	b.sum = make([]float64, int(top)+binMargin+2)
+	b.sum = make([]float64, int(math.Min(b.to, mostTurn))+binMargin+2)
 	b.count = make([]float64, len(b.sum))
 	return b
 }
 
 // Step adds a moment.
 func (b *binned) Step(m *Moment) {
-	v, _, ok := b.read(m)
-	if !ok && m.Turn >= b.from {
+	v, _, _ := b.read(m)
+	if _, has := b.get(m); !has || m.Turn > b.to {
 		return
 	}
-	if i := int(math.Round(m.Turn)) - b.first; b.begun && i >= 0 && i < len(b.sum) {
+	if i := int(math.Round(m.Turn)) - b.first; i >= 0 && i < len(b.sum) {
 		b.sum[i] += v
 		b.count[i]++
 	}

@@ -5,6 +5,7 @@ import "math"
 // change gives exit minus entry.
 type change struct {
 	get   get
+	name  string
 	entry *Moment
 }
 
@@ -17,7 +18,7 @@ func (c *change) Measure(exit *Moment) Measure {
 	now, ok := c.get(exit)
 	then, had := c.get(c.entry)
 	if !ok || !had {
-		return none("the stream lacks the channel")
+		return none("the stream has no %s", c.name)
 	}
 	return value(now-then, exit.Turn)
 }
@@ -49,6 +50,9 @@ func (d *departure) Step(m *Moment) {
 }
 
 func (d *departure) Measure(*Moment) Measure {
+	if _, had := d.get(d.entry); !had {
+		return none("the stream had no %s at the entry", d.name)
+	}
 	if !d.found.OK {
 		return d.nothing()
 	}

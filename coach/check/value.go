@@ -31,11 +31,9 @@ func (v *valueAt) Step(m *Moment) {
 		return
 	}
 	if v.has && v.prev.Turn < v.turn && m.Turn >= v.turn {
-		a, ok := v.get(&v.prev)
-		b, had := v.get(m)
-		f := (v.turn - v.prev.Turn) / (m.Turn - v.prev.Turn)
-		if ok && had {
-			v.found = value(a+f*(b-a), v.turn)
+		v.prev.Lerp(&v.prev, m, (v.turn-v.prev.Turn)/(m.Turn-v.prev.Turn)) // not needed any more
+		if x, ok := v.get(&v.prev); ok {
+			v.found = value(x, v.turn)
 		} else {
 			v.found.Reason = "the stream has no " + v.name
 		}

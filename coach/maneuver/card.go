@@ -135,7 +135,7 @@ type Check struct {
 	Label   string   `toml:"label"`
 	Kind    string   `toml:"kind"`
 	Channel string   `toml:"channel"`
-	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose, gained
+	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose
 	Turn    *float64 `toml:"turn"`    // where, in ° of turn
 	At      string   `toml:"at"`      // or "entry", "exit"
 	From    *float64 `toml:"from"`    // span, ° of turn
