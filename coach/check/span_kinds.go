@@ -50,9 +50,6 @@ func (d *departure) Step(m *Moment) {
 }
 
 func (d *departure) Measure(*Moment) Measure {
-	if _, had := d.get(d.entry); !had {
-		return none("the stream had no %s at the entry", d.name)
-	}
 	if !d.found.OK {
 		return d.nothing()
 	}
