@@ -68,7 +68,7 @@ func (p *printer) series(s *coach.Series) {
 	if aircraft == "" {
 		aircraft = "no aircraft card"
 	}
-	p.line("\n  %s, %s standard, %s: %s, %.0f of 100", s.Maneuver, s.Standard, aircraft, s.Verdict, s.Score)
+	p.line("\n  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Score))
 	for i := range s.Legs {
 		p.leg(&s.Legs[i])
 	}
@@ -83,12 +83,20 @@ func (p *printer) leg(l *coach.Leg) {
 	if l.Reason != "" {
 		how += " (" + l.Reason + ")"
 	}
-	p.line("\n  Leg %d to the %s, %s: %s, %.0f of 100", l.Number, l.Direction, how, l.Verdict, l.Score)
+	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Score))
 	if l.Change != "" {
 		p.line("  Change one thing: %s.", l.Change)
 	}
 	p.points(l)
 	p.checks(l.Checks)
+}
+
+// result writes a verdict with its score, where there is one.
+func result(verdict string, score float64) string {
+	if verdict == coach.NotMeasured {
+		return "not measured"
+	}
+	return fmt.Sprintf("%s, %.0f of 100", verdict, score)
 }
 
 // points prints the numbers at the checkpoints side by side.

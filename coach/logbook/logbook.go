@@ -59,7 +59,7 @@ func plain(s string) string {
 		return '-'
 	}, s)
 	out = strings.Trim(out, "-.")
-	return out[:min(len(out), 60)]
+	return strings.TrimRight(out[:min(len(out), 60)], "-.") // some file systems drop a dot at the end
 }
 
 // Save writes the session's summary.json and returns its path. The file appears whole or
