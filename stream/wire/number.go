@@ -22,36 +22,49 @@ var pow10 = [23]float64{
 // and so gives the nearest value (W. D. Clinger, How to Read Floating Point Numbers
 // Accurately, 1990). All else is left to strconv.
 func number(b []byte, i int) (v float64, end int, ok bool) {
-	if len(b)-i < numberWindow {
-		return anyNumber(b, i)
+	if len(b)-i >= numberWindow {
+		if v, n := short((*[numberWindow]byte)(b[i:])); n > 0 {
+			return v, i + n, true
+		}
 	}
-	p := (*[numberWindow]byte)(b[i:])
-	k := int(minus[p[0]])
-	mant, n := digitWord(p[k : k+8])
-	k += n
-	digits, run := n, n
-	if n < 8 && p[k] == '.' {
+	return anyNumber(b, i)
+}
+
+// short reads the decimal number at the beginning of p, which is n bytes long. n is 0 for
+// what is none, has an exponent or more digits than usual, or is not exact this way.
+//
+// Digits before the point are few and taken one by one, those after it eight at a time.
+func short(p *[numberWindow]byte) (v float64, n int) {
+	sign := minus[p[0]]
+	first := int(sign)
+	k, mant := first, uint64(0)
+	for k < first+7 {
+		c := uint64(p[k]) - '0'
+		if c > 9 {
+			break
+		}
+		mant = mant*10 + c
+		k++
+	}
+	digits, exp := k-first, 0
+	if p[k] == '.' {
 		var frac uint64
-		frac, run = digitWord(p[k+1 : k+9])
-		mant = mant*tens[run&15] + frac
-		k += 1 + run
-		exp := run
-		if run == 8 {
-			frac, run = digitWord(p[k : k+8])
-			mant = mant*tens[run&15] + frac
-			k += run
-			exp += run
+		frac, exp = digitWord(p[k+1 : k+9])
+		mant = mant*tens[exp&15] + frac
+		k += 1 + exp
+		if exp == 8 {
+			frac, n = digitWord(p[k : k+8])
+			mant = mant*tens[n&15] + frac
+			k += n
+			exp += n
 		}
 		digits += exp
-		v = float64(mant) / pow10[exp]
-	} else {
-		v = float64(mant)
 	}
-	if digits == 0 || digits > 19 || run == 8 || mant >= 1<<53 || p[k]|0x20 == 'e' {
-		return anyNumber(b, i) // none, more digits than were read, not exact, or an exponent
+	if digits == 0 || digits > 19 || mant >= 1<<53 || p[k]-'0' <= 9 || p[k]|0x20 == 'e' {
+		return 0, 0
 	}
-	v = math.Float64frombits(math.Float64bits(v) | uint64(minus[p[0]])<<63)
-	return v, i + k, true
+	v = float64(int64(mant)) / pow10[exp]
+	return math.Float64frombits(math.Float64bits(v) | uint64(sign)<<63), k
 }
 
 // minus is 1 for a minus sign: a table, because signs are too random to branch on.
