@@ -53,6 +53,7 @@ type Coach struct {
 type reference struct {
 	ok                  bool
 	turned, pitch, bank float64
+	until               float64 // when it was last renewed
 }
 
 // rest is where the nose stood when a leg went straight into the next.
@@ -141,14 +142,24 @@ func (c *Coach) settle(s *stream.Sample) {
 }
 
 // steady renews the reference while bank is neither large nor changing and the heading stands.
-// A slow roll-in changes the bank all the time, so the reference does not run after it.
+// A roll-in changes the bank all the time, so the reference does not run after it; where it is
+// too slow for that, as in a lazy eight, a climb paid for with airspeed gives it away.
 func (c *Coach) steady() {
 	w, full := c.ring.trend(c.now - 2)
-	if full && math.Abs(w.bank) < 12 && math.Abs(w.bankRate) < 1 && math.Abs(w.turnRate) < 2 {
-		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank}
+	zooming := w.climb > zoomClimb && w.speedRate < -zoomSpeed
+	if full && !zooming && math.Abs(w.bank) < 12 && math.Abs(w.bankRate) < 1 && math.Abs(w.turnRate) < 2 {
+		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank, until: c.now}
 		c.rest = rest{}
 	}
 }
+
+// A climb of more than this, with airspeed falling by more than that, is not taken for steady
+// flight (common practice, no source; proved on recorded lazy eights). Level flight is like that
+// now and then; the reference then stays as it was a moment before.
+const (
+	zoomClimb = 100.0 // ft/min
+	zoomSpeed = 0.12  // kt/s
+)
 
 // committed tells whether what is being flown is a leg: how far it has turned from the
 // reference, and to which side (1 right, −1 left).

@@ -81,57 +81,94 @@ func (c *Coach) beginLeg(turned, side float64) {
 }
 
 // departure looks back for where the leg began: bank leaving its steady value toward the turn,
-// or before that the nose leaving level. Both are noted at 3° and taken back along their own
-// slope to where they left.
+// or before that the nose leaving level. Both are noted at 3° and taken back to
+// where they left it. Where the heading had already begun to come round by then, the
+// roll-in was too slow to be seen so: the leg began when the flight was last steady.
 func (c *Coach) departure(side float64) float64 {
 	ref := c.level
 	if c.rest.ok {
-		ref = reference{true, c.rest.turned, c.rest.pitch, 0}
+		ref = reference{ok: true, turned: c.rest.turned, pitch: c.rest.pitch}
 	}
-	bank := c.lastWithin(c.now, func(p *past) float64 { return side * (p.sample.Value(stream.Bank) - ref.bank) })
-	pitch := c.lastWithin(c.now, func(p *past) float64 { return p.sample.Value(stream.Pitch) - ref.pitch })
-	if c.rest.ok || pitch > bank || pitch < bank-lookBack {
+	bank := c.lastWithin(func(p *past) float64 { return side * (p.sample.Value(stream.Bank) - ref.bank) })
+	if c.rest.ok {
 		return bank
 	}
-	return pitch
+	start := bank
+	pitch := c.lastWithin(func(p *past) float64 { return p.sample.Value(stream.Pitch) - ref.pitch })
+	if pitch < bank && pitch > bank-lookBack {
+		start = pitch
+	}
+	if start > ref.until && side*(c.turnedAt(start)-ref.turned) > slowTurn {
+		return c.turningSince(ref.until, side)
+	}
+	return start
 }
 
-// lastWithin returns the time at which a value last left 3°, taken back to where it left 0
-// along its slope over the half second after, by at most a second and a half.
-func (c *Coach) lastWithin(now float64, value func(*past) float64) float64 {
+const (
+	slowTurn = 1.5  // ° turned before bank or nose has visibly left level
+	slowRate = 0.35 // °/s that count as turning
+	slowLag  = 0.7  // s from the first bank to that
+)
+
+// turningSince walks back from a time to where the heading began to come round, to the side.
+func (c *Coach) turningSince(t, side float64) float64 {
+	const step = 0.25
+	oldest := c.ring.back(c.ring.n - 1).time()
+	for t-step > oldest && side*(c.turnedAt(t)-c.turnedAt(t-step)) > slowRate*step {
+		t -= step
+	}
+	return math.Max(oldest, t-slowLag)
+}
+
+// turnedAt returns the unwrapped heading at a time in the ring.
+func (c *Coach) turnedAt(t float64) float64 {
+	i := 0
+	for i < c.ring.n-1 && c.ring.back(i).time() > t {
+		i++
+	}
+	return c.ring.back(i).turned
+}
+
+// lastWithin returns the time at which a value last left 3°, taken back to where it left
+// level: to half a degree, or along its slope over the half second after, whichever is earlier;
+// to 0 where one leg ran into the next.
+func (c *Coach) lastWithin(value func(*past) float64) float64 {
 	i := 0
 	for i < c.ring.n-1 && value(c.ring.back(i)) >= 3 {
 		i++
 	}
-	t := c.ring.back(i).time()
-	j := i
-	for j > 0 && c.ring.back(j).time() < t+0.5 {
-		j--
+	seen, level, limit := c.ring.back(i).time(), 0.5, leaveBack
+	if c.rest.ok {
+		level, limit = 0, math.Inf(1)
 	}
-	dt := c.ring.back(j).time() - t
-	slope := 0.0
-	if dt > 0 {
-		slope = (value(c.ring.back(j)) - value(c.ring.back(i))) / dt
+	along := seen
+	if j := c.newer(i, seen+0.5); j < i && !c.rest.ok {
+		a, b := c.ring.back(i), c.ring.back(j)
+		slope := (value(b) - value(a)) / (b.time() - a.time())
+		along -= 3 / math.Max(slope, 2)
 	}
-	back := 1.5
-	if slope > 2 {
-		back = 3 / slope
+	for i < c.ring.n-1 && value(c.ring.back(i)) > level && c.ring.back(i).time() > seen-limit {
+		i++
 	}
-	if c.rest.ok { // one leg ran into the next: it begins where the bank passes zero
-		back = 0
-		for i < c.ring.n-1 && value(c.ring.back(i)) > 0 {
-			i++
-		}
-		t = c.ring.back(i).time()
-	}
-	return t - back
+	return math.Min(c.ring.back(i).time(), along)
 }
+
+// newer returns the first place in the ring, from i on, that is not before a time.
+func (c *Coach) newer(i int, t float64) int {
+	for i > 0 && c.ring.back(i).time() < t {
+		i--
+	}
+	return i
+}
+
+// leaveBack is how far back level is looked for from where it had visibly been left, s.
+const leaveBack = 4.0
 
 // facts gathers what was known at the entry.
 func (c *Coach) facts(start, side float64, origin *float64) check.Facts {
 	f := check.Facts{Aircraft: c.plan.Aircraft, Known: c.plan.Known, Nose: c.plan.Nose, Setup: map[string]float64{}}
 	w, _ := c.ring.over(start-2, start)
-	if c.rest.ok || w.n == 0 {
+	if w.n == 0 {
 		w, _ = c.ring.over(start-0.2, start+0.2)
 	}
 	*origin = w.turned

@@ -22,7 +22,7 @@ type Plan struct {
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
 	program  aero.Program
-	Problem  string // why there is no path, in words; "" when there is one
+	Problem  string // why there is no path, in words; "" when there is one or none is needed
 }
 
 // NewPlan works out what is to be flown. aircraft may be nil: then there is no path.
@@ -43,6 +43,9 @@ func NewPlan(card *maneuver.Card, aircraft *maneuver.Aircraft) *Plan {
 // solve finds the highest nose that comes down to the lowest airspeed, then how low the nose
 // must go afterwards to be back at the entry height.
 func (p *Plan) solve() error {
+	if p.level() {
+		return nil
+	}
 	slowest, err := p.slowest()
 	if err != nil {
 		return err
@@ -60,6 +63,9 @@ func (p *Plan) solve() error {
 	p.Path, err = aero.Fly(p.program, p.airplane(), entry, p.Nose)
 	return err
 }
+
+// level tells whether height and airspeed are meant to be held: then there is nothing to solve.
+func (p *Plan) level() bool { return p.Card.Reference.Slowest == "level" }
 
 // engines are the kinds of engine by the card's word; a card may leave it out.
 var engines = map[string]aero.Engine{"propeller": aero.Propeller, "jet": aero.Jet, "": aero.UnknownEngine}
@@ -135,6 +141,12 @@ func (p *Plan) Aim(lane string, turn float64) (aim, width float64, ok bool) {
 	c := p.Card.Corridor
 	if lane == "bank" {
 		return p.Bank(turn), c.Bank, true
+	}
+	if p.level() && lane == "height" {
+		return 0, c.Height, true
+	}
+	if p.level() && lane == "airspeed" && p.Aircraft.Entry > 0 {
+		return p.Aircraft.Entry, c.Airspeed, true
 	}
 	if p.Path == nil {
 		return 0, 0, false

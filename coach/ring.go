@@ -141,18 +141,22 @@ func (w *window) fill(sums *[stream.NumChannels]float64, has stream.Set, n float
 type trend struct {
 	bank, pitch, turned float64 // means
 	bankRate, turnRate  float64 // °/s, fitted and over the ends
+	climb               float64 // ft/min, over the ends; 0 when unknown
+	speedRate           float64 // kt/s, over the ends; 0 when unknown
 }
 
 // trend returns the trend since a time; full is false when the ring does not reach back to it.
 func (r *ring) trend(from float64) (w trend, full bool) {
-	var n, st, stt, stb, first, last float64
-	to := 0.0
+	if r.n == 0 {
+		return w, false
+	}
+	var n, st, stt, stb float64
+	newest := r.back(0)
+	oldest := newest
+	to := newest.time()
 	for i := range r.n {
 		e := r.back(i)
 		t := e.time()
-		if i == 0 {
-			to, last = t, e.turned
-		}
 		if t < from-1e-9 {
 			full = true
 			break
@@ -163,15 +167,28 @@ func (r *ring) trend(from float64) (w trend, full bool) {
 		w.pitch += e.sample.Value(stream.Pitch)
 		w.turned += e.turned
 		st, stt, stb = st+x, stt+x*x, stb+x*b
-		first = e.turned
+		oldest = e
 	}
 	if n == 0 {
 		return w, false
 	}
 	if d := n*stt - st*st; d > 1e-9 {
+		dt := to - oldest.time()
 		w.bankRate = (n*stb - st*w.bank) / d
-		w.turnRate = (last - first) / (to - from)
+		w.turnRate = (newest.turned - oldest.turned) / dt
+		w.climb = change(oldest, newest, stream.Altitude) / dt * 60
+		w.speedRate = change(oldest, newest, stream.Airspeed) / dt
 	}
 	w.bank, w.pitch, w.turned = w.bank/n, w.pitch/n, w.turned/n
 	return w, full
+}
+
+// change is how much a channel changed, 0 when it is not there.
+func change(a, b *past, c stream.Channel) float64 {
+	then, ok := a.sample.Get(c)
+	now, has := b.sample.Get(c)
+	if !ok || !has {
+		return 0
+	}
+	return now - then
 }

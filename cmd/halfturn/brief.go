@@ -43,9 +43,12 @@ func brief(w io.Writer, p *coach.Plan) error {
 		legs = fmt.Sprintf("A series of %d legs", card.Series.Legs)
 	}
 	fmt.Fprintf(&b, "%s, %s standard. Hard deck %.0f ft above the ground.\n", legs, card.Standard, card.Deck.Height)
-	if p.Path == nil {
+	switch {
+	case p.Path == nil && p.Problem == "":
+		b.WriteString("\nHeight and airspeed are held: no reference path is needed.\n")
+	case p.Path == nil:
 		fmt.Fprintf(&b, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).\n", p.Problem)
-	} else {
+	default:
 		briefPath(&b, p)
 	}
 	b.WriteString("\nWhat to see\n")

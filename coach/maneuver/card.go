@@ -95,7 +95,7 @@ type Knot struct {
 // Reference says what the reference path comes down to: its highest nose follows from the
 // lowest airspeed, and how low the nose goes afterwards from regaining the entry height.
 type Reference struct {
-	Slowest string  `toml:"slowest"` // apex, stall, entry
+	Slowest string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
 	Plus    float64 `toml:"plus"`    // kt above it
 	Regains bool    `toml:"regains-height"`
 	Source  string  `toml:"source"`

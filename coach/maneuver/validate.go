@@ -100,7 +100,7 @@ func (c *Card) validatePicture(v *validator) {
 		v.within(fmt.Sprintf("profile[%d].bank", i), k.Bank, 0, 90)
 		v.within(fmt.Sprintf("profile[%d].nose", i), k.Nose, -1, 1)
 	}
-	v.oneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry")
+	v.oneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
 	v.within("reference-path.plus", c.Reference.Plus, -50, 50)
 	v.needs("reference-path.source", c.Reference.Source)
 	v.within("corridor.bank", c.Corridor.Bank, 1, 45)
