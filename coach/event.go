@@ -157,3 +157,16 @@ func (p Point) MarshalJSON() ([]byte, error) {
 	all["turn"], all["time"] = p.Turn, p.Time
 	return json.Marshal(all)
 }
+
+// UnmarshalJSON reads what MarshalJSON wrote.
+func (p *Point) UnmarshalJSON(b []byte) error {
+	all := map[string]float64{}
+	if err := json.Unmarshal(b, &all); err != nil {
+		return err
+	}
+	p.Turn, p.Time = all["turn"], all["time"]
+	delete(all, "turn")
+	delete(all, "time")
+	p.Values = all
+	return nil
+}
