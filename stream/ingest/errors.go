@@ -20,7 +20,11 @@ func listenError(address string, err error) error {
 	var unknown *net.DNSError
 	switch {
 	case errors.Is(err, syscall.EADDRINUSE) || errors.Is(err, windowsInUse):
-		return fmt.Errorf("UDP port %s on %s is already in use: stop the other program (perhaps another Halfturn) or choose another port, here and in the simulator: %w", port, host, err)
+		by, stop := "", "stop the other program (perhaps another Halfturn)"
+		if o := owner(port); o != "" {
+			by, stop = " by "+o, "stop that program"
+		}
+		return fmt.Errorf("UDP port %s on %s is already in use%s: %s or choose another port, here and in the simulator: %w", port, host, by, stop, err)
 	case errors.Is(err, syscall.EACCES):
 		return fmt.Errorf("no permission for UDP port %s on %s: choose a port above 1023, here and in the simulator: %w", port, host, err)
 	case errors.Is(err, syscall.EADDRNOTAVAIL):

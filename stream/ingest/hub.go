@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/netip"
 	"runtime/debug"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -20,11 +21,13 @@ const (
 type hub struct {
 	config  Config
 	factory Factory
+	allow   []netip.Prefix // fixed before the first datagram
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
 
 	mu       sync.Mutex
 	stations map[netip.AddrPort]*station
+	refused  strangers
 	closed   bool
 }
 
@@ -36,6 +39,7 @@ type station struct {
 	calls   chan call
 	ended   chan struct{}
 	waiting atomic.Int64 // bytes in the queue
+	budget  budget       // under hub.mu
 }
 
 type delivery struct {
@@ -49,7 +53,7 @@ type call struct {
 }
 
 func newHub(config Config, factory Factory) *hub {
-	return &hub{config: config, factory: factory, stations: make(map[netip.AddrPort]*station)}
+	return &hub{config: config, factory: factory, allow: loopbacks, stations: make(map[netip.AddrPort]*station)}
 }
 
 // deliver puts a copy of one datagram into its station's queue, or drops and counts it.
@@ -61,11 +65,16 @@ func (h *hub) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	}
 	s := h.stations[from]
 	if s == nil {
-		if len(h.stations) >= h.config.MaxStations {
-			h.config.Metrics.tooMany.Inc()
+		if s = h.admit(from); s == nil {
 			return
 		}
-		s = h.admit(from)
+	}
+	if told, ok := s.budget.spend(h.config.MaxRate, received); !ok {
+		h.config.Metrics.tooFast.Inc()
+		if !told {
+			h.config.Warn(fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate))
+		}
+		return
 	}
 	size := int64(len(b))
 	if len(s.queue) == cap(s.queue) || s.waiting.Load()+size > stationBytes || h.waiting.Load()+size > allBytes {
@@ -77,8 +86,19 @@ func (h *hub) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	s.queue <- delivery{fill(b), received} // only this goroutine sends while mu is held: there is room
 }
 
-// admit starts the station of a new sender. mu is held.
+// admit starts the station of a new sender, nil when it is refused. mu is held.
 func (h *hub) admit(from netip.AddrPort) *station {
+	if !h.allows(from.Addr()) {
+		h.config.Metrics.notAllowed.Inc()
+		if err := h.refused.refused(from.Addr(), h.allow); err != nil {
+			h.config.Warn(err)
+		}
+		return nil
+	}
+	if !h.room(from.Addr()) {
+		h.config.Metrics.tooMany.Inc()
+		return nil
+	}
 	s := &station{
 		hub:     h,
 		address: from,
@@ -90,6 +110,54 @@ func (h *hub) admit(from netip.AddrPort) *station {
 	h.config.Metrics.stations.Inc()
 	h.running.Go(s.run)
 	return s
+}
+
+func (h *hub) allows(from netip.Addr) bool {
+	from = from.WithZone("")
+	for _, p := range h.allow {
+		if p.Contains(from) {
+			return true
+		}
+	}
+	return false
+}
+
+// room tells whether one more station may come. Known senders have twice the room, so that
+// strangers do not keep them out and a forged known address does not grow memory. mu is held.
+func (h *hub) room(from netip.Addr) bool {
+	most := h.config.MaxStations
+	if slices.Contains(h.config.Known, from.WithZone("")) {
+		most *= 2
+	}
+	return len(h.stations) < most
+}
+
+// A budget is what a sender may send: it fills by the rate, and holds one second of it.
+type budget struct {
+	left float64
+	at   time.Time
+	told bool // that it was overdrawn
+}
+
+// spend takes one datagram from the budget; not ok when it is empty. told is whether that was said
+// before.
+func (b *budget) spend(rate int, now time.Time) (told, ok bool) {
+	if rate <= 0 {
+		return b.told, true
+	}
+	if b.at.IsZero() {
+		b.left = float64(rate)
+	}
+	if past := now.Sub(b.at).Seconds(); past > 0 {
+		b.left = min(b.left+past*float64(rate), float64(rate))
+	}
+	b.at = now
+	if b.left < 1 {
+		told, b.told = b.told, true
+		return told, false
+	}
+	b.left--
+	return b.told, true
 }
 
 func (h *hub) addresses() []netip.AddrPort {

@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"net"
 	"net/netip"
+	"slices"
 	"sync"
 	"time"
 )
@@ -39,15 +40,18 @@ type Factory func(address netip.AddrPort) Seat
 
 // Config is what a Listener is told. Zero fields take the defaults.
 type Config struct {
-	Addresses   []string      // HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose
-	MaxStations int           // at one time; 1024
-	Idle        time.Duration // a station that is silent so long ends; 1 min
-	Unproven    time.Duration // the same for one that never sent anything useful; 5 s
-	Queue       int           // datagrams that may wait for one station; 256
-	Tick        time.Duration // between calls of Seat.Tick; 250 ms
-	Receive     int           // bytes of receive buffer asked of the operating system per socket; 4 MiB
-	Metrics     *Metrics      // counters; unregistered ones when nil
-	Warn        func(error)   // takes what went wrong and could be lived with; dropped when nil
+	Addresses   []string       // HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose; a multicast group is joined
+	Allow       []netip.Prefix // whose datagrams are taken, beside loopback; empty: the machine's own private networks
+	Known       []netip.Addr   // senders that get a seat even when MaxStations is reached
+	MaxRate     int            // datagrams a second of one sender, what is more is dropped; 0: no limit
+	MaxStations int            // at one time; 1024
+	Idle        time.Duration  // a station that is silent so long ends; 1 min
+	Unproven    time.Duration  // the same for one that never sent anything useful; 5 s
+	Queue       int            // datagrams that may wait for one station; 256
+	Tick        time.Duration  // between calls of Seat.Tick; 250 ms
+	Receive     int            // bytes of receive buffer asked of the operating system per socket; 4 MiB
+	Metrics     *Metrics       // counters; unregistered ones when nil
+	Warn        func(error)    // takes what went wrong and could be lived with; dropped when nil
 }
 
 func (c *Config) fill() {
@@ -74,7 +78,8 @@ func setDefault[T int | time.Duration](v *T, to T) {
 // A Listener is the set of open sockets and their stations.
 type Listener struct {
 	hub     *hub
-	sockets []*net.UDPConn
+	sockets []socket
+	where   []netip.AddrPort // in the order of Config.Addresses
 	readers sync.WaitGroup
 	close   sync.Once
 	detach  func() bool
@@ -88,47 +93,35 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	if len(config.Addresses) == 0 {
 		return nil, errors.New("no UDP address to listen on: give at least one, such as 127.0.0.1:7181")
 	}
-	l := &Listener{hub: newHub(config, factory), done: make(chan struct{})}
-	for _, address := range config.Addresses {
-		socket, err := open(ctx, address)
-		if err != nil {
-			for _, s := range l.sockets {
-				s.Close()
-			}
-			return nil, err
-		}
-		l.sockets = append(l.sockets, socket)
-		if err := enlarge(socket, config.Receive); err != nil {
+	sockets, where, err := openAll(ctx, &config)
+	if err != nil {
+		return nil, err
+	}
+	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where, done: make(chan struct{})}
+	l.hub.allow = allowed(config.Allow, l.reachable(), ownNetworks())
+	for _, s := range l.sockets {
+		if err := enlarge(s.UDPConn, config.Receive); err != nil {
 			config.Warn(err)
 		}
 	}
-	for _, socket := range l.sockets {
-		l.readers.Go(func() { l.read(socket) })
+	for _, s := range l.sockets {
+		l.readers.Go(func() { l.read(s.UDPConn) })
 	}
 	l.detach = context.AfterFunc(ctx, l.shut)
 	return l, nil
 }
 
-func open(ctx context.Context, address string) (*net.UDPConn, error) {
-	if _, _, err := net.SplitHostPort(address); err != nil {
-		return nil, fmt.Errorf("UDP address %q: want HOST:PORT such as 127.0.0.1:7181, or :7181 for every interface", address)
-	}
-	var config net.ListenConfig
-	socket, err := config.ListenPacket(ctx, "udp", address)
-	if err != nil {
-		return nil, listenError(address, err)
-	}
-	return socket.(*net.UDPConn), nil
+// reachable tells whether datagrams of other machines can arrive.
+func (l *Listener) reachable() bool {
+	return slices.ContainsFunc(l.where, func(a netip.AddrPort) bool { return !a.Addr().IsLoopback() })
 }
 
-// Addresses returns the local addresses of the sockets, in the order of the Config.
-func (l *Listener) Addresses() []netip.AddrPort {
-	list := make([]netip.AddrPort, len(l.sockets))
-	for i, s := range l.sockets {
-		list[i] = s.LocalAddr().(*net.UDPAddr).AddrPort()
-	}
-	return list
-}
+// Addresses returns where datagrams are taken, in the order of the Config: local addresses of the
+// sockets, and the groups joined.
+func (l *Listener) Addresses() []netip.AddrPort { return slices.Clone(l.where) }
+
+// Allowed returns the networks whose datagrams are taken.
+func (l *Listener) Allowed() []netip.Prefix { return slices.Clone(l.hub.allow) }
 
 // Stations returns the addresses of the senders that have a seat, in no order.
 func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
@@ -149,9 +142,7 @@ func (l *Listener) Close() error {
 
 func (l *Listener) shut() {
 	l.close.Do(func() {
-		for _, s := range l.sockets {
-			s.Close()
-		}
+		closeAll(l.sockets)
 		l.readers.Wait()
 		l.hub.close()
 		close(l.done)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"net"
 	"net/netip"
+	"os"
 	"runtime"
 	"strings"
 	"sync/atomic"
@@ -130,11 +131,15 @@ func TestListenErrors(t *testing.T) {
 	}
 	defer taken.Close()
 	port := taken.LocalAddr().(*net.UDPAddr).Port
+	inUse := ": stop the other program"
+	if runtime.GOOS == "linux" { // which tells who has it: this test
+		inUse = fmt.Sprintf(" by %s (process %d): stop that program or choose another port, here and in the simulator", "ingest.test", os.Getpid())
+	}
 	tests := []struct {
 		address, want string
 		is            error
 	}{
-		{taken.LocalAddr().String(), fmt.Sprintf("UDP port %d on 127.0.0.1 is already in use: stop the other program", port), syscall.EADDRINUSE},
+		{taken.LocalAddr().String(), fmt.Sprintf("UDP port %d on 127.0.0.1 is already in use%s", port, inUse), syscall.EADDRINUSE},
 		{"7181", `UDP address "7181": want HOST:PORT such as 127.0.0.1:7181`, nil},
 		{"192.0.2.1:0", "this computer has no address 192.0.2.1: use 0.0.0.0", syscall.EADDRNOTAVAIL}, // RFC 5737: nobody's
 		{"127.0.0.1:70000", `cannot listen on UDP address "127.0.0.1:70000"`, nil},
@@ -235,7 +240,9 @@ func TestMetrics(t *testing.T) {
 		# TYPE halfturn_datagrams_dropped_total counter
 		halfturn_datagrams_dropped_total{reason="fault"} 0
 		halfturn_datagrams_dropped_total{reason="late"} 1
+		halfturn_datagrams_dropped_total{reason="not-allowed"} 0
 		halfturn_datagrams_dropped_total{reason="queue-full"} 0
+		halfturn_datagrams_dropped_total{reason="too-fast"} 0
 		halfturn_datagrams_dropped_total{reason="too-many-stations"} 0
 		# HELP halfturn_datagrams_total Datagrams read, by the format they were recognized as.
 		# TYPE halfturn_datagrams_total counter

@@ -13,7 +13,7 @@ type Metrics struct {
 	dropped   *prometheus.CounterVec
 	stations  prometheus.Gauge
 
-	tooMany, queueFull, fault prometheus.Counter
+	notAllowed, tooMany, tooFast, queueFull, fault prometheus.Counter
 }
 
 // NewMetrics makes the counters and registers them; with a nil registerer they only count.
@@ -32,6 +32,8 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 			Help: "Senders that have a seat now.",
 		}),
 	}
+	m.notAllowed = m.Dropped("not-allowed")
+	m.tooFast = m.Dropped("too-fast")
 	m.tooMany = m.Dropped("too-many-stations")
 	m.queueFull = m.Dropped("queue-full")
 	m.fault = m.Dropped("fault")
