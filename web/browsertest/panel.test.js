@@ -112,6 +112,17 @@ panel('after a leg: verdict, score, what to change, worst first; then a pale cop
   await until(page, '.subtitle', 'leg 2 of 2');
 });
 
+panel('another plan is drawn on a clean sheet', { steps: ['station', 'level ready', 'fly 0 179', 'finish'] }, async (page, server) => {
+  await page.waitForSelector('.written');
+  await server.do('plan lazy-eight Lazy eight');
+  await until(page, '.title-name', 'Lazy eight');
+  await page.waitForFunction(() => document.querySelectorAll('.written, .marks *').length === 0);
+  assert.match(await textOf(page, 'ht-debrief h2'), /^Wing-over, leg 1 of 2/, 'its debrief stays to be read');
+  await server.do('fly 0 20');
+  await page.waitForSelector('main[data-mode="leg"]');
+  assert.equal(await page.locator('.trace.pale[d^="M"]').count(), 0);
+});
+
 panel('choosing goes to the server; a refusal is told in words', {
   steps: ['station', 'level'], allow: ['422'],
 }, async (page) => {

@@ -41,6 +41,8 @@ export interface State {
   traceDirection: Direction;
   marks: Marks;
   last: Leg | null;
+  /** What the last leg was flown of; the plan may be another one by now. */
+  lastPlan: Plan | null;
   legsInSeries: number;
   series: readonly Series[];
   band: Band | null;

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { empty, reduce } from '../static/pure/store.js';
+import { empty, lastHere, reduce } from '../static/pure/store.js';
 import { parse } from '../static/pure/parse.js';
 import { hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
 import { messages } from './contract.js';
@@ -93,7 +93,9 @@ test('another maneuver begins with a clean sheet, another aircraft does not', ()
   assert.equal(aircraft.last, state.last);
   assert.equal(aircraft.plan.aircraft, 'another');
   const maneuver = after([{ ...plan, seq: 3, maneuver: 'lazy-eight' }], state);
-  assert.equal(maneuver.last, null);
+  assert.equal(maneuver.last, state.last, 'the debrief stays to be read');
+  assert.equal(lastHere(maneuver), null, 'but not on the sheet');
+  assert.equal(after([frame(5)], maneuver).last, null, 'until the next turn');
   assert.equal(maneuver.marks.size, 0);
 });
 

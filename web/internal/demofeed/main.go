@@ -7,6 +7,7 @@
 //	safety, clear     a limit is passed, and is no longer
 //	finish            the leg is graded
 //	series            the series is graded
+//	plan NAME TITLE   another maneuver is to be flown
 //	link LINK         the station's link changes
 //	missing CHANNEL   the station lacks a channel
 //	advice            nothing of what the station sends can be read
@@ -127,6 +128,10 @@ func (p *player) do(words []string) error {
 		p.legs = 0
 	case "link":
 		p.station(args[0], nil)
+	case "plan":
+		plan := feed.Plan()
+		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
+		p.event(session.TypePlan, plan)
 	case "missing":
 		p.station("live", func(s *session.Station) { s.Missing = args })
 	case "advice":

@@ -7,11 +7,12 @@ import { h } from '../dom.js';
 
 export class Brief extends HTMLElement {
   /** @type {Plan | null} */ #plan = null;
-  #list = h('ol', { class: 'rows posts', tabindex: 0, 'aria-label': 'Checkpoints of the turn' });
+  #list = h('ol', { class: 'rows posts' });
   #cautions = h('ul', { class: 'cautions' });
 
   connectedCallback() {
-    this.replaceChildren(h('h2', {}, 'The turn'), this.#list, this.#cautions);
+    this.replaceChildren(h('h2', {}, 'The turn'),
+      h('div', { class: 'scroller', tabindex: 0, role: 'region', 'aria-label': 'Checkpoints and cautions' }, this.#list, this.#cautions));
   }
 
   /** @param {State} state */

@@ -28,8 +28,9 @@ export class Debrief extends HTMLElement {
     const leg = state.last;
     if (leg === this.#leg || leg === null) return;
     this.#leg = leg;
-    const of = state.plan && state.plan.legs > 1 ? ` of ${state.plan.legs}` : '';
-    text(this.#head, `Leg ${leg.number}${of}, to the ${leg.direction}`);
+    const flown = state.lastPlan;
+    const of = flown && flown.legs > 1 ? `, leg ${leg.number} of ${flown.legs}` : '';
+    text(this.#head, `${flown?.title ?? 'Leg'}${of}, to the ${leg.direction}`);
     const outcome = outcomes[leg.outcome];
     this.#verdict.replaceChildren(mark(leg.verdict),
       h('span', { class: 'verdict-word' }, outcome === '' ? capital(verdictWords(leg.verdict)) : outcome),

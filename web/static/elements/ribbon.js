@@ -7,7 +7,7 @@
 import { attr, s, scale, show, text } from '../dom.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
-import { inTurn, point } from '../pure/store.js';
+import { inTurn, lastHere, point } from '../pure/store.js';
 import { markShape } from './mark.js';
 
 /**
@@ -87,6 +87,8 @@ export class Ribbon extends HTMLElement {
     this.#posts.clear();
     this.#lanes = [];
     this.#drawn = null;
+    this.#notes.replaceChildren();
+    this.#marks.replaceChildren();
     this.#markKey = '';
     const strips = geo.strips(plan, this.#box, (slim ? 30 : 26) * k);
     this.#rule(plan, strips, slim);
@@ -152,17 +154,18 @@ export class Ribbon extends HTMLElement {
   #drawTraces(state, plan) {
     const flying = state.frame !== null && inTurn(state.frame);
     const live = flying && state.frame ? [...state.trace, point(state.frame)] : [];
-    const before = state.last?.trace ?? [];
+    const last = lastHere(state);
+    const before = last?.trace ?? [];
     for (const l of this.#lanes) {
       const trace = flying ? live : before;
       attr(l.trace, 'd', geo.tracePath(this.#box, plan.turn, l.strip, trace));
       attr(l.pale, 'd', flying ? geo.tracePath(this.#box, plan.turn, l.strip, before) : '');
       this.#drawPeak(l, plan, flying ? trace : []);
     }
-    if (state.last !== this.#drawn || flying) {
-      this.#drawn = flying ? null : state.last;
+    if (last !== this.#drawn || flying) {
+      this.#drawn = flying ? null : last;
       this.#notes.replaceChildren();
-      if (!flying && state.last) this.#writeIn(state.last, plan);
+      if (!flying && last) this.#writeIn(last, plan);
     }
   }
 
@@ -199,7 +202,7 @@ export class Ribbon extends HTMLElement {
   #drawPen(state, plan) {
     const { frame } = state;
     const flying = frame !== null && inTurn(frame);
-    const on = frame !== null && (flying || state.last === null);
+    const on = frame !== null && (flying || lastHere(state) === null);
     show(this.#pen, on);
     show(this.#penText, on);
     for (const l of this.#lanes) {

@@ -31,7 +31,7 @@ export function withUnit(value, unit, digits = 0) {
 
 /** @param {string} unit */
 export function unitAfter(unit) {
-  if (unit === '') return '';
+  if (unit === '' || unit === 'ratio') return '';
   return unit === '°' ? '°' : `\u00a0${unit}`;
 }
 

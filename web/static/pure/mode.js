@@ -62,7 +62,8 @@ export function hint(state) {
 export function subtitle(state) {
   const { plan } = state;
   if (!plan) return '';
-  const parts = [plan.standard, plan.aircraft === '' ? 'no aircraft chosen' : plan.aircraft].filter((p) => p !== '');
+  const standard = plan.standard === '' || plan.standard.endsWith('standard') ? plan.standard : `${plan.standard} standard`;
+  const parts = [standard, plan.aircraft === '' ? 'no aircraft chosen' : plan.aircraft].filter((p) => p !== '');
   if (plan.legs > 1 && mode(state) !== 'after') {
     parts.unshift(`leg ${Math.min(state.legsInSeries + 1, plan.legs)} of ${plan.legs}`);
   }

@@ -12,7 +12,7 @@ export function empty(now) {
     server: '', run: '', seq: 0, station: '',
     info: null, plan: null, frame: null, frameAt: 0, linkAt: now,
     trace: [], traceDirection: '', marks: new Map(),
-    last: null, legsInSeries: 0, series: [], band: null, safety: [],
+    last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, safety: [],
   };
 }
 
@@ -74,6 +74,7 @@ function greet(state, m, now) {
     traceDirection: m.frame?.direction ?? '',
     marks,
     last: m.last,
+    lastPlan: m.last ? m.plan : null,
     legsInSeries: m.last && !closed(m) ? m.last.number : 0,
     series: m.series ?? [],
     band: said ? { callout: said, at: now - (m.frame ? Math.max(0, m.frame.time - said.time) * 1000 : 60_000) } : null,
@@ -93,10 +94,15 @@ function withStation(state, m, now) {
   return { ...state, info: m, linkAt: changed ? now : state.linkAt };
 }
 
-/** What was flown of another maneuver does not belong on this sheet. @param {State} state @param {PlanMessage} m @returns {State} */
+/** Marks of another maneuver do not belong on this sheet; its debrief stays to be read. @param {State} state @param {PlanMessage} m @returns {State} */
 function withPlan(state, m) {
   if (m.maneuver === state.plan?.maneuver) return { ...state, plan: m };
-  return { ...state, plan: m, marks: new Map(), last: null, trace: [], legsInSeries: 0 };
+  return { ...state, plan: m, marks: new Map(), trace: [], legsInSeries: 0 };
+}
+
+/** The last leg where it is of the maneuver on the sheet. @param {State} state */
+export function lastHere(state) {
+  return state.lastPlan?.maneuver === state.plan?.maneuver ? state.last : null;
 }
 
 /** @param {Frame} f */
@@ -107,6 +113,7 @@ export function inTurn(f) {
 /** @param {State} state @param {Frame} frame @param {number} now @returns {State} */
 function withFrame(state, frame, now) {
   const next = { ...state, frame, frameAt: now };
+  if (inTurn(frame) && lastHere(state) === null) next.last = next.lastPlan = null; // of another maneuver, and over
   if (!inTurn(frame)) {
     return state.frame && inTurn(state.frame) ? { ...next, trace: [] } : next;
   }
@@ -141,5 +148,5 @@ function stillUnsafe(safety, c) {
 
 /** @param {State} state @param {LegMessage} m @returns {State} */
 function withLeg(state, m) {
-  return { ...state, last: m, legsInSeries: m.number, trace: [], marks: markLeg(m, state.plan) };
+  return { ...state, last: m, lastPlan: state.plan, legsInSeries: m.number, trace: [], marks: markLeg(m, state.plan) };
 }
