@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"halfturn/web/internal/feed"
 )
 
 // running is a server on a port of its own.
