@@ -15,6 +15,7 @@ import (
 type Options struct {
 	Wire                  wire.Options
 	GroundSpeedAsAirspeed bool // estimate a missing airspeed from ground speed; wrong by the wind
+	BankSign, PitchSign   Sign // how the signs of these two are taken
 }
 
 // An Outcome is what came of one datagram.
@@ -58,26 +59,33 @@ type Station struct {
 	reader *wire.Reader
 	base   stream.Timebase
 	derive stream.Deriver
+	senses senses
+	turned string // a sign was turned at the last sample: the next does not continue the flight
 	sample stream.Sample
 
 	received float64 // s, of the last datagram
 	paused   bool
 	rate     meter
 	channels window
+	values   latest
+	spacing  spacing
 	stats    counts
 }
 
 // New makes the pipeline of one sender.
 func New(o Options) *Station {
-	return &Station{
+	s := &Station{
 		reader: wire.NewReader(o.Wire),
 		derive: stream.Deriver{GroundSpeedAsAirspeed: o.GroundSpeedAsAirspeed},
 	}
+	s.senses.tell(o.BankSign, o.PitchSign)
+	return s
 }
 
 // Feed takes one datagram, received at a time in seconds of any epoch. The sample is nil
 // unless the outcome is Accepted or Jumped; it is valid until the next call.
 func (s *Station) Feed(datagram []byte, received float64) (*stream.Sample, Result) {
+	s.spacing.add(received)
 	s.received = received
 	s.stats.datagrams++
 	s.stats.bytes += uint64(len(datagram))
@@ -86,15 +94,19 @@ func (s *Station) Feed(datagram []byte, received float64) (*stream.Sample, Resul
 	if err != nil {
 		return nil, s.drop(wire.Reason(err))
 	}
+	s.senses.apply(&s.sample)
 	switch s.base.Next(&s.sample, received) {
 	case stream.Fresh:
-		s.accept(received)
+		if s.turned != "" {
+			return s.jumped(s.turned, received)
+		}
+		s.accept(received, false)
 		return &s.sample, Result{Outcome: Accepted}
 	case stream.Jump:
-		s.derive.Reset()
-		s.stats.jumps++
-		s.accept(received)
-		return &s.sample, Result{Outcome: Jumped, Reason: s.base.Reason()}
+		if s.turned != "" {
+			return s.jumped(s.turned, received)
+		}
+		return s.jumped(s.base.Reason(), received)
 	case stream.Still:
 		s.paused = true
 		s.stats.paused++
@@ -106,12 +118,22 @@ func (s *Station) Feed(datagram []byte, received float64) (*stream.Sample, Resul
 	}
 }
 
-func (s *Station) accept(received float64) {
+// jumped takes a sample that does not continue what came before.
+func (s *Station) jumped(reason string, received float64) (*stream.Sample, Result) {
+	s.derive.Reset()
+	s.stats.jumps++
+	s.accept(received, true)
+	return &s.sample, Result{Outcome: Jumped, Reason: reason}
+}
+
+func (s *Station) accept(received float64, jumped bool) {
 	s.paused = false
 	s.stats.samples++
 	s.derive.Fill(&s.sample)
+	s.turned = s.senses.watch(&s.sample, jumped)
 	s.rate.add(received)
 	s.channels.add(&s.sample, received)
+	s.values.add(&s.sample, received)
 }
 
 func (s *Station) drop(reason string) Result {
@@ -124,8 +146,17 @@ func (s *Station) drop(reason string) Result {
 // Format names what the sender sends, "" until it is recognized.
 func (s *Station) Format() string { return s.reader.Format() }
 
-// Advice tells what to do when the datagrams cannot be read, "" when they can.
-func (s *Station) Advice() string { return s.reader.Advice() }
+// Advice tells what to do when the datagrams cannot be read, or an angle in them has the wrong
+// sign; "" when all is well.
+func (s *Station) Advice() string {
+	if advice := s.reader.Advice(); advice != "" {
+		return advice
+	}
+	return s.senses.advice()
+}
+
+// Turned tells which signs are turned round, as configured or found out.
+func (s *Station) Turned() (bank, pitch bool) { return s.senses.bank.turned, s.senses.pitch.turned }
 
 // Sent returns the channels sent of late.
 func (s *Station) Sent() stream.Set { return s.channels.sent() }
