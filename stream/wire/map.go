@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
-	"math"
 	"path"
 	"strings"
 	"sync"
@@ -340,7 +339,7 @@ func ShippedMaps() []*Map { return shipped() }
 // put converts a value as sent and stores it.
 func (src *source) put(s *stream.Sample, v float64) {
 	v = v*src.scale + src.offset
-	if src.channel >= stream.StallWarning && v != 0 && !math.IsNaN(v) {
+	if src.channel >= stream.StallWarning && (v < 0 || v > 0) {
 		v = 1 // a flag: whatever is not 0 is set
 	}
 	s.Put(src.channel, v)

@@ -22,23 +22,14 @@ var pow10 = [23]float64{
 // and so gives the nearest value (W. D. Clinger, How to Read Floating Point Numbers
 // Accurately, 1990). All else is left to strconv.
 func number(b []byte, i int) (v float64, end int, ok bool) {
-	if len(b)-i >= numberWindow {
-		if v, n := short((*[numberWindow]byte)(b[i:])); n > 0 {
-			return v, i + n, true
-		}
+	if len(b)-i < numberWindow {
+		return anyNumber(b, i)
 	}
-	return anyNumber(b, i)
-}
-
-// short reads the decimal number at the beginning of p, which is n bytes long. n is 0 for
-// what is none, has an exponent or more digits than usual, or is not exact this way.
-//
-// Digits before the point are few and taken one by one, those after it eight at a time.
-func short(p *[numberWindow]byte) (v float64, n int) {
+	p := (*[numberWindow]byte)(b[i:])
 	sign := minus[p[0]]
 	first := int(sign)
 	k, mant := first, uint64(0)
-	for k < first+7 {
+	for k < first+7 { // few as a rule, so one by one
 		c := uint64(p[k]) - '0'
 		if c > 9 {
 			break
@@ -53,6 +44,7 @@ func short(p *[numberWindow]byte) (v float64, n int) {
 		mant = mant*tens[exp&15] + frac
 		k += 1 + exp
 		if exp == 8 {
+			var n int
 			frac, n = digitWord(p[k : k+8])
 			mant = mant*tens[n&15] + frac
 			k += n
@@ -61,10 +53,10 @@ func short(p *[numberWindow]byte) (v float64, n int) {
 		digits += exp
 	}
 	if digits == 0 || digits > 19 || mant >= 1<<53 || p[k]-'0' <= 9 || p[k]|0x20 == 'e' {
-		return 0, 0
+		return anyNumber(b, i)
 	}
 	v = float64(int64(mant)) / pow10[exp]
-	return math.Float64frombits(math.Float64bits(v) | uint64(sign)<<63), k
+	return math.Float64frombits(math.Float64bits(v) | uint64(sign)<<63), i + k, true
 }
 
 // minus is 1 for a minus sign: a table, because signs are too random to branch on.
