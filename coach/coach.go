@@ -53,7 +53,7 @@ type Coach struct {
 type reference struct {
 	ok                  bool
 	turned, pitch, bank float64
-	until               float64 // when it was last renewed
+	until, altitude     float64 // when it was last renewed, and where
 }
 
 // rest is where the nose stood when a leg went straight into the next.
@@ -148,7 +148,7 @@ func (c *Coach) steady() {
 	w, full := c.ring.trend(c.now - 2)
 	zooming := w.climb > zoomClimb && w.speedRate < -zoomSpeed
 	if full && !zooming && math.Abs(w.bank) < 12 && math.Abs(w.bankRate) < 1 && math.Abs(w.turnRate) < 2 {
-		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank, until: c.now}
+		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank, until: c.now, altitude: c.ring.back(0).sample.Value(stream.Altitude)}
 		c.rest = rest{}
 	}
 }

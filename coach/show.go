@@ -26,7 +26,9 @@ func (c *Coach) Frame() *Frame {
 	case !math.IsNaN(c.ended) && c.now-c.ended < 4:
 		f.State, f.Phase = "after", "after"
 	default:
-		c.frameTurn(f)
+		if side := c.frameTurn(f); side < 0 {
+			m.Set(s, 0, side)
+		}
 	}
 	for _, ch := range shown {
 		if v, ok := m.Sample.Get(ch); ok {
@@ -62,16 +64,20 @@ func (c *Coach) frameLeg(f *Frame, l *leg) {
 	}
 }
 
-// frameTurn shows a turn that is not, or not yet, a leg.
-func (c *Coach) frameTurn(f *Frame) {
+// frameTurn shows a turn that is not, or not yet, a leg, and returns its side: 0 for none.
+func (c *Coach) frameTurn(f *Frame) (side float64) {
 	if !c.level.ok {
-		return
+		return 0
 	}
 	turned := c.turned - c.level.turned
 	if math.Abs(turned) < 3 {
-		return
+		return 0
 	}
 	f.State, f.Turn, f.Direction = "turn", round(math.Abs(turned), 2), direction(turned)
+	if now, ok := c.last.Get(stream.Altitude); ok {
+		f.Climb = ptr(round(now-c.level.altitude, 1))
+	}
+	return math.Copysign(1, turned)
 }
 
 // Label names a checkpoint on the ribbon.

@@ -8,6 +8,7 @@ import (
 	"runtime"
 	"slices"
 	"sync"
+	"time"
 
 	"halfturn/coach/session"
 	"halfturn/stream/trainer"
@@ -64,7 +65,7 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		openBrowser(ctx, l.url())
 	}
 	var wait sync.WaitGroup
-	wait.Go(func() { l.follow(ctx, done, flights, cfg.Aircraft) })
+	wait.Go(func() { d.follow(ctx, l, done, flights, cfg.Aircraft) })
 	flown := make(chan error, 1)
 	wait.Go(func() {
 		flown <- d.fly(ctx, l, flights)
@@ -108,7 +109,7 @@ func (d *demoCmd) fly(ctx context.Context, l *live, flights []trainer.Flight) er
 
 // follow chooses the next maneuver for the station whenever a series is over, as a student
 // does on the page.
-func (l *live) follow(ctx context.Context, done <-chan string, flights []trainer.Flight, aircraft string) {
+func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, flights []trainer.Flight, aircraft string) {
 	for i := 1; i < len(flights); i++ {
 		select {
 		case <-ctx.Done():
@@ -117,10 +118,29 @@ func (l *live) follow(ctx context.Context, done <-chan string, flights []trainer
 			if flights[i].Maneuver == flights[i-1].Maneuver {
 				continue
 			}
+			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
+				return
+			}
 			if err := l.desk.Choose(station, flights[i].Maneuver, aircraft); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}
+	}
+}
+
+// readResult is how long a result is left to be read before the next maneuver is chosen; the
+// pilot flies level for longer than that.
+const readResult = 6 * time.Second
+
+// pause waits, and tells whether the wait was not cut short.
+func pause(ctx context.Context, d time.Duration) bool {
+	t := time.NewTimer(d)
+	defer t.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-t.C:
+		return true
 	}
 }
 

@@ -1,29 +1,25 @@
-// A whole leg in a browser. By itself it flies the made-up one; with HALFTURN_URL it watches
-// a server that runs, say halfturn demo, and waits for what comes.
+// A whole leg in a browser, end to end: the program's own demonstration sends datagrams over
+// UDP, the page shows what the coach made of them. With HALFTURN_URL it watches a server that runs.
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { buildFeed, launch, openPage, startFeed, violations } from './harness.js';
+import { launch, openPage, startDemo, violations } from './harness.js';
 
 const given = process.env.HALFTURN_URL ?? '';
 const patience = Number(process.env.HALFTURN_PATIENCE ?? 180) * 1000; // ms for a whole leg
 
 let browser;
-let feed;
 let server;
 
 before(async () => {
   browser = await launch();
   if (given !== '') return;
-  feed = await buildFeed();
-  server = await startFeed(feed.path);
-  await server.do('station', 'play');
+  server = await startDemo(3);
 });
 
 after(async () => {
   await browser?.close();
   await server?.stop();
-  await feed?.remove();
 });
 
 test('a leg from set-up to its result', { timeout: patience + 30_000 }, async () => {

@@ -60,6 +60,36 @@ export async function startFeed(path, addr = '127.0.0.1:0') {
   };
 }
 
+/**
+ * Builds the program and runs its demonstration on ports of the system's choice.
+ * @param {number} pace seconds of flight a second
+ */
+export async function startDemo(pace) {
+  const dir = await mkdtemp(join(tmpdir(), 'halfturn-demo-'));
+  const path = join(dir, 'halfturn');
+  execFileSync('go', ['build', '-o', path, './cmd/halfturn'], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
+  const child = spawn(path, [
+    'demo', '--no-open', '--pace', String(pace), '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data'),
+  ], { stdio: ['ignore', 'ignore', 'pipe'] });
+  let url;
+  for await (const line of createInterface({ input: child.stderr })) {
+    url = line.match(/^The page: (http:\S+)$/)?.[1];
+    if (url) break;
+  }
+  if (!url) throw new Error('the demonstration did not start');
+  child.stderr.resume();
+  return {
+    url,
+    async stop() {
+      const ended = new Promise((resolve) => child.once('exit', resolve));
+      child.kill('SIGINT');
+      const status = await ended;
+      await rm(dir, { recursive: true, force: true });
+      if (status !== 0) throw new Error(`the demonstration ended with ${status}`);
+    },
+  };
+}
+
 /** Opens the page and collects what it complains of. */
 export async function openPage(browser, url, options = {}) {
   const context = await browser.newContext({ viewport: sizes.desk, ...options });
