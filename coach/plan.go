@@ -109,15 +109,16 @@ func (p *Plan) airplane() aero.Airplane {
 }
 
 // duration predicts the time of a leg from the entry as flown, s; NaN when there is no path.
+// The same bank and nose over the turn at another speed take time in proportion to the true
+// airspeed: the turn rate is g·tan(bank)/V.
 func (p *Plan) duration(airspeed, altitude float64) float64 {
 	if p.Path == nil {
 		return math.NaN()
 	}
-	path, err := aero.Fly(p.program, p.airplane(), aero.Entry{Airspeed: airspeed, Altitude: altitude}, p.Nose)
-	if err != nil {
+	if airspeed <= 0 {
 		return p.Path.Duration
 	}
-	return path.Duration
+	return p.Path.Duration * aero.TrueAirspeed(airspeed, altitude) / aero.TrueAirspeed(p.Aircraft.Entry, planAltitude)
 }
 
 // Bank returns the bank aimed at, ° toward the turn.

@@ -120,11 +120,17 @@ func (c *Coach) sayAfter(l *leg) bool {
 	words, id, most := "", "", 0.0
 	judged, bad, post := 0, false, false
 	for i := range card.Checks {
+		if l.told[i] {
+			continue
+		}
 		at, ok := decided(&card.Checks[i])
-		if !ok || l.told[i] || l.cur.Turn < at {
+		if ok && l.cur.Turn < at {
 			continue
 		}
 		l.told[i] = true
+		if !ok { // never decided before the end
+			continue
+		}
 		r := record(&card.Checks[i], l.judges[i].Measure(nil), &l.facts)
 		if r.Verdict == NotMeasured || r.Weight == 0 {
 			continue
@@ -155,8 +161,12 @@ func (c *Coach) sayWatch(l *leg) {
 	card := c.plan.Card
 	for i := range card.Watches {
 		w := &card.Watches[i]
+		if l.cur.Turn < w.From || l.cur.Turn > w.To {
+			l.watch[i] = math.NaN()
+			continue
+		}
 		off, ok := c.outside(l, w)
-		if !ok || off == 0 || l.cur.Turn < w.From || l.cur.Turn > w.To {
+		if !ok || off == 0 {
 			l.watch[i] = math.NaN()
 			continue
 		}

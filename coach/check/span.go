@@ -15,7 +15,9 @@ type span struct {
 	state    float64
 	last     float64 // time of the moment before
 	begun    bool
-	absent   bool // the quantity was wanted and not there
+	absent   bool    // the quantity was wanted and not there
+	step     float64 // s, the last interval smoothed over
+	keep     float64 // of the state over that interval
 }
 
 func newSpan(spec *maneuver.Check, f *Facts) span {
@@ -37,7 +39,10 @@ func (s *span) read(m *Moment) (v, dt float64, ok bool) {
 	s.last = now
 	if s.smooth > 0 {
 		if s.begun {
-			s.state += (v - s.state) * (1 - math.Exp(-dt/s.smooth))
+			if dt != s.step { // most intervals are alike
+				s.step, s.keep = dt, math.Exp(-dt/s.smooth)
+			}
+			s.state = v + (s.state-v)*s.keep
 		} else {
 			s.state = v
 		}
@@ -77,8 +82,11 @@ func newBinned(spec *maneuver.Check, f *Facts) binned {
 
 // Step adds a moment.
 func (b *binned) Step(m *Moment) {
-	v, _, _ := b.read(m)
-	if _, has := b.get(m); !has || m.Turn > b.to {
+	if m.Turn > b.to {
+		return
+	}
+	v, _, ok := b.read(m)
+	if !ok && (m.Turn >= b.from || b.last != m.Time()) { // not there; before the span it may still be
 		return
 	}
 	if i := int(math.Round(m.Turn)) - b.first; i >= 0 && i < len(b.sum) {

@@ -26,8 +26,12 @@ func newValueAt(spec *maneuver.Check, f *Facts) *valueAt {
 	return v
 }
 
+// nearby is how far before its turn angle moments begin to be kept, °: more than any airplane
+// turns between two samples of a stream that can be graded.
+const nearby = 30
+
 func (v *valueAt) Step(m *Moment) {
-	if v.found.OK || math.IsNaN(v.turn) {
+	if v.found.OK || math.IsNaN(v.turn) || m.Turn < v.turn-nearby {
 		return
 	}
 	if v.has && v.prev.Turn < v.turn && m.Turn >= v.turn {
