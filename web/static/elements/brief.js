@@ -1,4 +1,4 @@
-// The checkpoints of the maneuver and its cautions, before the first leg.
+// The checkpoints of the maneuver, before the first leg.
 
 /** @import { Plan } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
@@ -8,11 +8,10 @@ import { h } from '../dom.js';
 export class Brief extends HTMLElement {
   /** @type {Plan | null} */ #plan = null;
   #list = h('ol', { class: 'rows posts' });
-  #cautions = h('ul', { class: 'cautions' });
 
   connectedCallback() {
     this.replaceChildren(h('h2', {}, 'The turn'),
-      h('div', { class: 'scroller', tabindex: 0, role: 'region', 'aria-label': 'Checkpoints and cautions' }, this.#list, this.#cautions));
+      h('div', { class: 'scroller', tabindex: 0, role: 'region', 'aria-label': 'Checkpoints' }, this.#list));
   }
 
   /** @param {State} state */
@@ -24,6 +23,5 @@ export class Brief extends HTMLElement {
       h('span', { class: 'post-label' }, c.label),
       h('span', { class: 'row-label' }, c.words),
       h('span', { class: 'row-want soft' }, c.want))));
-    this.#cautions.replaceChildren(...(plan?.cautions ?? []).map((c) => h('li', {}, c)));
   }
 }
