@@ -22,12 +22,26 @@ type Encoder interface {
 	Append(dst []byte, s *stream.Sample) []byte
 }
 
+// A Splitter is an Encoder whose format sends one state in several datagrams. Append puts them
+// all into one, which a Reader takes too.
+type Splitter interface {
+	Encoder
+	// Datagrams calls emit with each datagram of a sample, valid only during the call.
+	Datagrams(s *stream.Sample, emit func([]byte))
+}
+
 // Formats lists the names NewEncoder knows.
-func Formats() []string { return []string{"labels", "columns", "pairs", "rows", "json"} }
+func Formats() []string {
+	return []string{"labels", "columns", "pairs", "rows", "json",
+		"rref", "rpos", "xatt", "gdl90", "fdm24", "fdm25", "binary", "mavlink1", "mavlink2", "dis"}
+}
 
 // NewEncoder makes an encoder: "labels" (text columns with a line of labels first),
 // "columns" (text columns without labels), "pairs" (name=value), "rows" (binary DATA rows,
-// row 16 as RowsNew), "json" (JSON lines).
+// row 16 as RowsNew), "json" (JSON lines), "rref" (dataref replies), "rpos" (position replies),
+// "xatt" (text for tablets: a Splitter), "gdl90", "fdm24" and "fdm25" (native flight model),
+// "binary" (generic binary, as the shipped protocol file has it), "mavlink1", "mavlink2", "dis"
+// (entity state). Those that send some of it only now and then go by the samples' time.
 func NewEncoder(format string) (Encoder, error) {
 	switch format {
 	case "labels":
@@ -40,6 +54,24 @@ func NewEncoder(format string) (Encoder, error) {
 		return rowEncoder{}, nil
 	case "json":
 		return jsonEncoder{}, nil
+	case "rref":
+		return repliesEncoder{}, nil
+	case "rpos":
+		return positionEncoder{}, nil
+	case "xatt":
+		return &tabletEncoder{}, nil
+	case "gdl90":
+		return &gdlEncoder{}, nil
+	case "fdm24":
+		return fdmEncoder{version: 24}, nil
+	case "fdm25":
+		return fdmEncoder{version: 25}, nil
+	case "binary":
+		return binaryEncoder{shippedMap("generic-binary")}, nil
+	case "mavlink1", "mavlink2":
+		return &mavEncoder{second: format == "mavlink2"}, nil
+	case "dis":
+		return disEncoder{}, nil
 	}
 	return nil, fmt.Errorf("format %q is not known; allowed: %s", format, strings.Join(Formats(), ", "))
 }

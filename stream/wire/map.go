@@ -28,6 +28,7 @@ type Map struct {
 	sources   []source
 	byName    map[string]int16 // index of a source
 	inOrder   *plan            // for streams without labels; nil when there is no order
+	layout    *layout          // of binary records; nil for text
 }
 
 // source is one column or name and the channel it feeds: value = sent × scale + offset.
@@ -63,6 +64,7 @@ type mapFile struct {
 	Order     []string     `toml:"order"`
 	Signature []fileCheck  `toml:"signature"`
 	Sources   []fileSource `toml:"sources"`
+	Binary    *mapBinary   `toml:"binary"`
 }
 
 type fileCheck struct {
@@ -82,7 +84,7 @@ type fileSource struct {
 	Magnetic bool     `toml:"magnetic"`
 }
 
-var separators = map[string]byte{"": ',', ",": ',', ";": ';', "|": '|', "tab": '\t', "space": ' '}
+var separators = map[string]byte{"": ',', ",": ',', ";": ';', "|": '|', "tab": '\t', "space": ' ', "newline": '\n'}
 
 // LoadMap reads a map. The name is that of its file, used in errors, which are of the form
 // "file:line: key: what is wrong; what is allowed".
@@ -105,7 +107,7 @@ func LoadMap(name string, data []byte) (*Map, error) {
 	if err := l.load(&in); err != nil {
 		return nil, err
 	}
-	if len(m.order) > 0 || m.byColumn() {
+	if m.layout == nil && (len(m.order) > 0 || m.byColumn()) {
 		m.inOrder = m.bind(m.order)
 	}
 	return m, nil
@@ -121,7 +123,7 @@ type loader struct {
 func (l *loader) load(in *mapFile) error {
 	var ok bool
 	if l.m.separator, ok = separators[in.Separator]; !ok {
-		return l.file.Errorf("separator", "is %q; allowed: %q, %q, %q, tab, space", in.Separator, ",", ";", "|")
+		return l.file.Errorf("separator", "is %q; allowed: %q, %q, %q, tab, space, newline", in.Separator, ",", ";", "|")
 	}
 	switch in.Assign {
 	case "", "=":
@@ -146,6 +148,9 @@ func (l *loader) load(in *mapFile) error {
 		if err := l.check(i, &in.Signature[i]); err != nil {
 			return err
 		}
+	}
+	if in.Binary != nil {
+		return l.binary(in)
 	}
 	return nil
 }

@@ -139,7 +139,7 @@ func TestShippedMaps(t *testing.T) {
 	for _, m := range maps {
 		names = append(names, m.Name)
 	}
-	if !slices.Equal(names, []string{"flightgear", "jsbsim"}) {
+	if !slices.Equal(names, []string{"flightgear", "generic-binary", "jsbsim"}) {
 		t.Fatal(names)
 	}
 	read := func(name string, v any) {
@@ -174,11 +174,11 @@ func TestShippedMaps(t *testing.T) {
 	for i, p := range in.Properties {
 		p = strings.TrimSpace(p)
 		label := strings.ReplaceAll(p[strings.LastIndexByte(p, '/')+1:], "_", " ")
-		if want := maps[1].order[i+1]; label != want && !(want == "engine" && label == "engine-rpm") {
+		if want := maps[2].order[i+1]; label != want && !(want == "engine" && label == "engine-rpm") {
 			t.Errorf("property %d is %s, the map has %s", i, label, want)
 		}
 	}
-	if len(in.Properties)+1 != len(maps[1].order) {
-		t.Errorf("%d properties, %d columns", len(in.Properties), len(maps[1].order))
+	if len(in.Properties)+1 != len(maps[2].order) {
+		t.Errorf("%d properties, %d columns", len(in.Properties), len(maps[2].order))
 	}
 }

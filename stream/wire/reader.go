@@ -33,6 +33,12 @@ type Reader struct {
 	pairs   pairReader
 	rows    rowReader
 	scratch stream.Sample
+
+	other    *otherReader // of the formats that need one
+	datarefs []Dataref
+	marked   []*layout // of maps whose binary records tell themselves
+	now      float64   // receive time of the datagram, s
+	changes  int       // of format
 }
 
 // NewReader makes a reader for one sender.
@@ -47,6 +53,12 @@ func NewReader(o Options) *Reader {
 	r.line = lineReader{maps: r.maps, forced: r.forced != nil}
 	r.pairs = pairReader{maps: r.maps, forced: r.forced != nil}
 	r.rows.layout = o.Rows
+	r.datarefs = o.Datarefs
+	for _, m := range r.maps {
+		if m.layout != nil && m.layout.magic {
+			r.marked = append(r.marked, m.layout)
+		}
+	}
 	return r
 }
 
@@ -65,20 +77,35 @@ func (r *Reader) Format() string {
 	case kindJSON:
 		return "JSON lines"
 	}
+	if r.other != nil && (r.kind == r.other.kind || r.kind == kindNone && r.other.parts > 0) {
+		return r.other.name
+	}
 	return ""
 }
 
-// Decode reads a datagram into s, which it empties first. It keeps nothing of b. The errors
+// Changes returns how often the sender changed its format so far: another family of formats,
+// not just other labels.
+func (r *Reader) Changes() int { return r.changes }
+
+// Decode reads a datagram as DecodeAt does, for callers without a clock: nothing ages.
+func (r *Reader) Decode(b []byte, s *stream.Sample) error { return r.DecodeAt(b, r.now, s) }
+
+// DecodeAt reads a datagram, received at a time in seconds of any epoch, into s, which it
+// empties first. The time is for formats whose messages each hold a part of the state: values
+// that come less often than the attitude are carried along until they are too old. DecodeAt keeps nothing of b. The errors
 // are those of this package; Reason tells which of them are faults.
 //
 // Of several records in one datagram the last complete one is taken: the earlier ones are
 // older states of the same simulator, sent together because it stuttered, and a live view
 // wants the latest. DecodeAll gives them all.
-func (r *Reader) Decode(b []byte, s *stream.Sample) error {
+func (r *Reader) DecodeAt(b []byte, received float64, s *stream.Sample) error {
+	r.now = received
 	s.Reset()
 	k, err := r.sniff(b)
 	if err == nil {
-		b = trimMark(b)
+		if k <= kindJSON {
+			b = trimMark(b)
+		}
 		err = r.last(k, b, s)
 	}
 	return r.judge(k, err, s)
@@ -94,7 +121,9 @@ func (r *Reader) DecodeAll(b []byte, each func(*stream.Sample)) error {
 	s := &r.scratch
 	k, fault := r.sniff(b)
 	if fault == nil {
-		b = trimMark(b)
+		if k <= kindJSON {
+			b = trimMark(b)
+		}
 		fault = r.settled(k, b)
 	}
 	if fault != nil {
@@ -139,18 +168,26 @@ func (r *Reader) settled(k kind, b []byte) error {
 // judge keeps count of what came of a datagram, and leaves no half-read sample behind.
 func (r *Reader) judge(k kind, err error, s *stream.Sample) error {
 	if err == nil {
-		r.kind, r.fails, r.foreign = k, 0, ""
+		r.settle(k)
 		return nil
 	}
 	s.Reset()
 	switch err {
 	case ErrLabels:
-		r.kind, r.fails, r.foreign = kindLine, 0, ""
-	case ErrPart, ErrStatus:
+		r.settle(kindLine)
+	case ErrPart, ErrStatus, ErrOther:
 	default:
 		r.fails = min(r.fails+1, 1<<20)
 	}
 	return err
+}
+
+// settle takes a format for the sender's.
+func (r *Reader) settle(k kind) {
+	if k != r.kind && r.kind != kindNone {
+		r.changes++
+	}
+	r.kind, r.fails, r.foreign = k, 0, ""
 }
 
 // last reads the last complete record.
@@ -160,6 +197,12 @@ func (r *Reader) last(k kind, b []byte, s *stream.Sample) error {
 	}
 	if k == kindRows {
 		return r.rows.decode(b, s)
+	}
+	if k > kindJSON {
+		if k == kindCounted {
+			b = r.lastCounted(b)
+		}
+		return r.readOther(k, b, s)
 	}
 	if k == kindPairs {
 		return r.pairs.decode(r.pairs.lastRecord(b), s)
@@ -201,9 +244,14 @@ func (r *Reader) next(k kind, b []byte) (rec, rest []byte) {
 	switch k {
 	case kindRows:
 		return b, nil
+	case kindCounted:
+		return r.nextCounted(b)
 	case kindPairs:
 		n := r.pairs.firstRecord(b)
 		return b[:n], b[n:]
+	}
+	if k > kindJSON { // its messages make one sample together
+		return b, nil
 	}
 	if end := bytes.IndexByte(b, '\n'); end >= 0 {
 		return trimEnd(b[:end]), b[end+1:]
@@ -216,6 +264,8 @@ func (r *Reader) record(k kind, rec []byte, s *stream.Sample) error {
 	switch {
 	case k == kindRows:
 		return r.rows.decode(rec, s)
+	case k > kindJSON:
+		return r.readOther(k, rec, s)
 	case len(rec) == 0:
 		return ErrEmpty
 	case len(rec) > maxLine:

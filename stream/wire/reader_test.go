@@ -271,9 +271,7 @@ func TestAdvice(t *testing.T) {
 	for in, want := range map[string]string{
 		"DATA*\x03" + strings.Repeat("\x00", 35): "row 17",
 		"$GPRMC,221743,A,2148.0000,N":            "NMEA",
-		"\x00\x00\x00\x18\x00\x00\x00\x00rest":   "native flight model",
-		"RREF,\x00\x00\x00\x00\x00\x00\x00\x00":  "data output rows",
-		"XATTMy Sim,180.2,0.1,0.2":               "no airspeed", // sender's specification sample
+		"BECN\x00\x01\x02":                       "beacon",
 		"1,2,3":                                  "3 columns without labels",
 		"\x01\x02":                               "Nothing in these datagrams",
 	} {

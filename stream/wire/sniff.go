@@ -22,6 +22,10 @@ func (r *Reader) sniff(b []byte) (kind, error) {
 	if len(b) >= 5 && bytes.HasPrefix(b, rowMark) {
 		return kindRows, nil
 	}
+	if k := r.sniffOther(b); k != kindNone {
+		r.foreign = ""
+		return k, nil
+	}
 	head := trimMark(b)
 	head = head[:min(len(head), look)]
 	for len(head) > 0 && isBlank(head[0]) {
@@ -89,16 +93,8 @@ var foreign = []struct {
 	mark   string
 	advice string
 }{
-	{"RREF", "These are single dataref replies. Switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25 instead."},
-	{"RPOS", "This position stream has no airspeed. Switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25 instead."},
-	{"DREF", "This is dataref output. Switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25 instead."},
 	{"BECN", "This is only the simulator's beacon. Switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25."},
-	{"XGPS", "This tablet broadcast is too slow and has no airspeed. Send columns, pairs, DATA rows or JSON lines instead."},
-	{"XATT", "This tablet broadcast is too slow and has no airspeed. Send columns, pairs, DATA rows or JSON lines instead."},
-	{"XTRAFFIC", "This tablet broadcast is about other traffic. Send columns, pairs, DATA rows or JSON lines instead."},
 	{"$GP", "This is a position stream (NMEA 0183): no attitude, no airspeed. Use the generic protocol with the file halfturn.xml."},
-	{"\x00\x00\x00\x18\x00\x00\x00\x00", "This is the native flight model stream. Use the generic protocol with the file halfturn.xml."},
-	{"\x00\x00\x00\x19\x00\x00\x00\x00", "This is the native flight model stream. Use the generic protocol with the file halfturn.xml."},
 }
 
 // foreignFirst holds the first bytes of their marks, so that most datagrams cost one look.
@@ -130,7 +126,9 @@ func (r *Reader) Advice() string {
 		return r.foreign
 	case r.line.trial.hits > 0:
 		return ""
-	case r.fails >= patience && r.line.unmatched > 0 && r.kind != kindRows && r.kind != kindJSON:
+	case r.other != nil && (r.kind == kindNone || r.kind == r.other.kind) && r.other.advice(r.now) != "":
+		return r.other.advice(r.now)
+	case r.fails >= patience && r.line.unmatched > 0 && r.kind != kindRows && r.kind < kindJSON:
 		return r.line.advice()
 	case r.rows.parts >= 2*maxAge && !r.rows.seen[rowAttitude].in(r.rows.tick):
 		return "The DATA stream lacks row 17 (pitch, roll, headings), without which nothing can be coached. Switch it on in the simulator's data output."

@@ -24,13 +24,16 @@ type Options struct {
 	Maps []*Map     // maps to choose from; ShippedMaps when empty
 	Map  *Map       // the user's choice, used for every text stream; nil: choose by content
 	Rows RowsLayout // of row 16 in DATA streams
+
+	Datarefs []Dataref // what the indices of RREF replies mean, as asked for; Datarefs() when empty
 }
 
 // What a datagram can be besides a sample. Those with an empty Reason are no fault.
 var (
 	ErrLabels = errors.New("a line of labels, no sample")
 	ErrStatus = errors.New("a status line, no sample")
-	ErrPart   = errors.New("rows without attitude, kept for the next sample")
+	ErrPart   = errors.New("values without attitude, kept for the next sample")
+	ErrOther  = errors.New("about another aircraft, no sample")
 
 	ErrEmpty      = errors.New("empty datagram")
 	ErrUnknown    = errors.New("no known format")
@@ -38,15 +41,16 @@ var (
 	ErrNoChannels = errors.New("nothing in it that feeds a channel")
 	ErrMalformed  = errors.New("malformed record")
 	ErrTruncated  = errors.New("truncated record")
+	ErrChecksum   = errors.New("wrong checksum")
 	ErrEncoding   = errors.New("not ASCII or UTF-8 text")
 	ErrTooLong    = errors.New("line too long")
 	ErrChanged    = errors.New("another format than before")
 )
 
 var reasons = map[error]string{
-	ErrLabels: "", ErrStatus: "", ErrPart: "",
+	ErrLabels: "", ErrStatus: "", ErrPart: "", ErrOther: "",
 	ErrEmpty: "empty", ErrUnknown: "unknown-format", ErrNoLabels: "no-labels",
-	ErrNoChannels: "no-channels", ErrMalformed: "malformed", ErrTruncated: "truncated",
+	ErrNoChannels: "no-channels", ErrMalformed: "malformed", ErrTruncated: "truncated", ErrChecksum: "checksum",
 	ErrEncoding: "encoding", ErrTooLong: "too-long", ErrChanged: "format-changed",
 }
 
