@@ -48,6 +48,7 @@ const (
 	jumpAltitude
 	jumpAirspeed
 	jumpPosition
+	jumpFormat
 )
 
 // A Timebase puts the samples of one stream in order and gives each its stream time. The
@@ -84,9 +85,15 @@ type Timebase struct {
 	placedAt   float64 // receive time of it
 	placeEvery float64 // mean time between changes of position
 
+	restart bool // what comes next is not the continuation
+
 	kind   jumpKind
 	amount float64
 }
+
+// Restart makes the next sample a Jump, whatever it says: the sender changed its format, so that
+// neither its clock nor its values need go on from where they were.
+func (t *Timebase) Restart() { t.restart = t.started }
 
 // Reason tells in plain words why the last Jump was one; "" before the first.
 func (t *Timebase) Reason() string {
@@ -109,6 +116,8 @@ func (t *Timebase) Reason() string {
 		return "airspeed jumped"
 	case jumpPosition:
 		return "position jumped"
+	case jumpFormat:
+		return "the sender changed its format"
 	}
 	return ""
 }
@@ -141,6 +150,13 @@ func (t *Timebase) order(s *Sample, p *picture, stamp float64, stamped bool, rec
 		}
 		t.started, t.since = true, t.out
 		return Fresh
+	case t.restart:
+		t.restart, t.clock, t.coarse = false, stamped, false
+		t.out += max(received-t.from, shortestStep)
+		if stamped {
+			t.out = stamp
+		}
+		return t.jump(jumpFormat, 0)
 	case t.clock && stamped:
 		return t.byClock(p, stamp, received)
 	case t.clock:

@@ -63,6 +63,7 @@ type Station struct {
 	turned string // a sign was turned at the last sample: the next does not continue the flight
 	sample stream.Sample
 
+	changes  int     // of format, so far
 	received float64 // s, of the last datagram
 	paused   bool
 	rate     meter
@@ -89,8 +90,12 @@ func (s *Station) Feed(datagram []byte, received float64) (*stream.Sample, Resul
 	s.received = received
 	s.stats.datagrams++
 	s.stats.bytes += uint64(len(datagram))
-	err := s.reader.Decode(datagram, &s.sample)
+	err := s.reader.DecodeAt(datagram, received, &s.sample)
 	s.stats.outOfRange(s.sample.Bad)
+	if n := s.reader.Changes(); n != s.changes {
+		s.changes = n
+		s.base.Restart()
+	}
 	if err != nil {
 		return nil, s.drop(wire.Reason(err))
 	}
@@ -145,6 +150,14 @@ func (s *Station) drop(reason string) Result {
 
 // Format names what the sender sends, "" until it is recognized.
 func (s *Station) Format() string { return s.reader.Format() }
+
+// Detail says what was decided or must be known about the stream besides its format, "" when
+// there is nothing.
+func (s *Station) Detail() string { return s.reader.Detail() }
+
+// Age returns how old, in seconds of receive time, the value of a channel was in the last
+// sample: more than 0 for what a slower message of the same sender brought.
+func (s *Station) Age(c stream.Channel) float64 { return s.reader.Age(c) }
 
 // Advice tells what to do when the datagrams cannot be read, or an angle in them has the wrong
 // sign; "" when all is well.
