@@ -21,7 +21,7 @@ import (
 type SendOptions struct {
 	To       string  // host:port, UDP
 	Format   string  // of wire.Formats; "labels"
-	Rate     float64 // datagrams per second of flight, 1 to 1000; 60
+	Rate     float64 // states per second of flight, 1 to 1000; 60. Mostly a datagram each
 	Pace     float64 // seconds of flight per second of time, up to 1000; 1
 	Stations int     // simulators to stand for, each with a socket of its own, up to 5000; one a pilot
 
@@ -227,8 +227,11 @@ func (s *seat) round(dt float64, c *Counts) bool {
 			s.broadcast(p, c)
 		}
 	}
-	s.buffer = s.encoder.Append(s.buffer[:0], &s.sample)
-	s.broadcast(s.buffer, c)
+	if split, ok := s.encoder.(wire.Splitter); ok {
+		split.Datagrams(&s.sample, func(b []byte) { s.broadcast(b, c) })
+	} else if s.buffer = s.encoder.Append(s.buffer[:0], &s.sample); len(s.buffer) > 0 {
+		s.broadcast(s.buffer, c)
+	}
 	return more
 }
 

@@ -81,6 +81,9 @@ func TestSendKeepsTheClock(t *testing.T) {
 						preambles++
 						continue
 					}
+					if bytes.HasPrefix(b, []byte("XGPS")) { // beside the attitude, once a second
+						continue
+					}
 					due := start.Add(time.Duration(flown) * time.Second / 60)
 					if d := all[0].at[i].Sub(due); d.Abs() > time.Microsecond {
 						t.Fatalf("datagram %d is %v off the clock", flown, d)
