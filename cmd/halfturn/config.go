@@ -26,19 +26,25 @@ import (
 
 // config is what can be set. The shipped configs/halfturn.toml, read first, gives every default.
 type config struct {
-	HTTP        string   `toml:"http"`
-	UDP         []string `toml:"udp"`
-	Data        string   `toml:"data"`
-	Maneuver    string   `toml:"maneuver"`
-	Aircraft    string   `toml:"aircraft"`
-	Cards       []string `toml:"cards"`
-	Maps        []string `toml:"maps"`
-	Rows        string   `toml:"rows-layout"`
-	GroundSpeed bool     `toml:"ground-speed-as-airspeed"`
-	Deck        float64  `toml:"hard-deck"`
-	MaxStations int      `toml:"max-stations"`
-	Idle        duration `toml:"session-idle"`
-	Hosts       []string `toml:"hosts"`
+	HTTP        string          `toml:"http"`
+	UDP         []string        `toml:"udp"`
+	Data        string          `toml:"data"`
+	Maneuver    string          `toml:"maneuver"`
+	Aircraft    string          `toml:"aircraft"`
+	Cards       []string        `toml:"cards"`
+	Maps        []string        `toml:"maps"`
+	Rows        string          `toml:"rows-layout"`
+	GroundSpeed bool            `toml:"ground-speed-as-airspeed"`
+	Deck        float64         `toml:"hard-deck"`
+	MaxStations int             `toml:"max-stations"`
+	Idle        duration        `toml:"session-idle"`
+	Hosts       []string        `toml:"hosts"`
+	Allow       []string        `toml:"allow"`
+	MaxRate     int             `toml:"max-rate"`
+	BankSign    string          `toml:"bank-sign"`
+	PitchSign   string          `toml:"pitch-sign"`
+	Subscribe   subscribeConfig `toml:"subscribe"`
+	Stations    []stationConfig `toml:"station"`
 	Speech      struct {
 		Rate     float64 `toml:"words-per-minute"`
 		Reaction float64 `toml:"reaction"`
@@ -162,6 +168,9 @@ func setText(f reflect.Value, s string) error {
 		}
 		f.SetFloat(x)
 	case reflect.Slice:
+		if f.Type().Elem().Kind() != reflect.String {
+			return errors.New("no such variable; write [[station]] into the configuration file")
+		}
 		list := []string{}
 		for part := range strings.SplitSeq(s, ",") {
 			if part = strings.TrimSpace(part); part != "" {
@@ -185,6 +194,9 @@ func (c *config) validate(f *strict.File) error {
 		return f.Errorf("speech.words-per-minute", "is %g; allowed: 60 to 400", c.Speech.Rate)
 	case c.Speech.Reaction < 0.01 || c.Speech.Reaction > 3:
 		return f.Errorf("speech.reaction", "is %g; allowed: 0.01 to 3 s", c.Speech.Reaction)
+	}
+	if err := c.validateListening(f); err != nil {
+		return err
 	}
 	if _, err := c.rows(); err != nil {
 		return f.Errorf("rows-layout", "%v", err)
@@ -262,7 +274,7 @@ func fromFile(lib *maneuver.Library, kind string, card *string) error {
 // stations says how streams are read.
 func (c *config) stations() (station.Options, error) {
 	layout, _ := c.rows() // validated
-	o := station.Options{GroundSpeedAsAirspeed: c.GroundSpeed, Wire: wire.Options{Maps: wire.ShippedMaps(), Rows: layout}}
+	o := signs(station.Options{GroundSpeedAsAirspeed: c.GroundSpeed, Wire: wire.Options{Maps: wire.ShippedMaps(), Rows: layout}}, c.BankSign, c.PitchSign)
 	for _, name := range c.Maps {
 		data, err := os.ReadFile(name)
 		if err != nil {

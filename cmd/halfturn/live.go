@@ -24,16 +24,18 @@ import (
 
 // listening are the flags of the commands that serve.
 type listening struct {
-	HTTP     *string  `help:"Where the pages are served: HOST:PORT." placeholder:"ADDR" name:"http"`
-	UDP      []string `help:"Where simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
-	Data     *string  `help:"Where sessions are kept." placeholder:"DIR" type:"path"`
-	LogLevel *string  `help:"debug, info, warn or error." placeholder:"LEVEL"`
+	HTTP      *string  `help:"Where the pages are served: HOST:PORT." placeholder:"ADDR" name:"http"`
+	UDP       []string `help:"Where simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
+	Data      *string  `help:"Where sessions are kept." placeholder:"DIR" type:"path"`
+	Subscribe *string  `help:"Ask a simulator that can be asked (X-Plane) for its values: HOST, HOST:PORT, or auto to find it by its beacon." placeholder:"ADDR|auto"`
+	LogLevel  *string  `help:"debug, info, warn or error." placeholder:"LEVEL"`
 }
 
 func (l *listening) apply(c *config) {
 	set(&c.HTTP, l.HTTP)
 	set(&c.Data, l.Data)
 	set(&c.Log.Level, l.LogLevel)
+	c.subscribeTo(l.Subscribe)
 	if len(l.UDP) > 0 {
 		c.UDP = l.UDP
 	}
@@ -81,15 +83,14 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	hub := web.NewHub(version, log)
 	reg.MustRegister(hub)
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Output: hub, Book: book, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+		Station: stations, Named: cfg.named(stations), Output: hub, Book: book, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
 	if err != nil {
 		return nil, usageError{err}
 	}
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
 		return nil, listenError("http", cfg.HTTP, err)
 	}
-	l.listener, err = ingest.Listen(ctx, ingest.Config{Addresses: cfg.UDP, MaxStations: cfg.MaxStations, Idle: cfg.Idle.Duration, Metrics: metrics,
-		Warn: func(err error) { log.Warn().Err(err).Msg("listening") }}, l.desk.Seat)
+	l.listener, err = cfg.listen(ctx, log, metrics, l.desk.Seat)
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
 	}

@@ -10,6 +10,18 @@ import (
 // windowsInUse is the Windows number for an address in use, which syscall.EADDRINUSE is not.
 const windowsInUse = syscall.Errno(10048)
 
+// A BusyError says that another program has the port.
+type BusyError struct {
+	words string
+	cause error
+}
+
+// Error says which port it is, who has it where the system tells, and what to do.
+func (e *BusyError) Error() string { return e.words }
+
+// Unwrap returns the system's error.
+func (e *BusyError) Unwrap() error { return e.cause }
+
 // listenError says in a user's words why an address cannot be listened on. The cause stays
 // in the chain.
 func listenError(address string, err error) error {
@@ -24,7 +36,7 @@ func listenError(address string, err error) error {
 		if o := owner(port); o != "" {
 			by, stop = " by "+o, "stop that program"
 		}
-		return fmt.Errorf("UDP port %s on %s is already in use%s: %s or choose another port, here and in the simulator: %w", port, host, by, stop, err)
+		return &BusyError{fmt.Sprintf("UDP port %s on %s is already in use%s: %s or choose another port, here and in the simulator", port, host, by, stop), err}
 	case errors.Is(err, syscall.EACCES):
 		return fmt.Errorf("no permission for UDP port %s on %s: choose a port above 1023, here and in the simulator: %w", port, host, err)
 	case errors.Is(err, syscall.EADDRNOTAVAIL):

@@ -50,6 +50,7 @@ type delivery struct {
 type call struct {
 	f    func(Seat)
 	done chan struct{}
+	last bool // the station ends after it
 }
 
 func newHub(config Config, factory Factory) *hub {
@@ -171,16 +172,27 @@ func (h *hub) addresses() []netip.AddrPort {
 }
 
 func (h *hub) do(address netip.AddrPort, f func(Seat)) bool {
+	return h.call(address, call{f: f, done: make(chan struct{})})
+}
+
+// end ends a station and returns when its seat is gone.
+func (h *hub) end(address netip.AddrPort) bool {
+	return h.call(address, call{f: func(Seat) {}, done: make(chan struct{}), last: true})
+}
+
+func (h *hub) call(address netip.AddrPort, c call) bool {
 	h.mu.Lock()
 	s := h.stations[address]
 	h.mu.Unlock()
 	if s == nil {
 		return false
 	}
-	c := call{f, make(chan struct{})}
 	select {
 	case s.calls <- c:
 		<-c.done
+		if c.last {
+			<-s.ended
+		}
 		return true
 	case <-s.ended:
 		return false
@@ -219,6 +231,9 @@ func (s *station) run() {
 			s.take(seat, d)
 		case c := <-s.calls:
 			s.serve(seat, c)
+			if c.last {
+				return
+			}
 		case now := <-ticker.C:
 			seat.Tick(now)
 			if now.Sub(last) > s.patience(seat) && s.expire() {

@@ -301,3 +301,22 @@ func BenchmarkDeliver(b *testing.B) {
 	}
 	h.close()
 }
+
+// A station that is ended is gone when End returns; the sender's next datagram makes a new one.
+func TestEnd(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		h := newHall(Config{})
+		h.send(1000, "a")
+		if !h.end(from(1000)) || h.seats[from(1000)][0].ends.Load() != 1 || len(h.addresses()) != 0 {
+			t.Errorf("ended %d times, stations %v", h.seats[from(1000)][0].ends.Load(), h.addresses())
+		}
+		if h.end(from(1000)) || h.end(from(1)) {
+			t.Error("true for a station that is not there")
+		}
+		h.send(1000, "b")
+		h.close()
+		if s := h.seats[from(1000)]; len(s) != 2 || len(s[1].datagrams) != 1 {
+			t.Errorf("%d seats", len(s))
+		}
+	})
+}

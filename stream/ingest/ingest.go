@@ -9,8 +9,6 @@ package ingest
 import (
 	"context"
 	"errors"
-	"fmt"
-	"net"
 	"net/netip"
 	"slices"
 	"sync"
@@ -52,6 +50,8 @@ type Config struct {
 	Receive     int            // bytes of receive buffer asked of the operating system per socket; 4 MiB
 	Metrics     *Metrics       // counters; unregistered ones when nil
 	Warn        func(error)    // takes what went wrong and could be lived with; dropped when nil
+	Tell        func(string)   // takes what a user may want to know; dropped when nil
+	Subscribe   Subscribe      // simulators that are asked for their values
 }
 
 func (c *Config) fill() {
@@ -67,6 +67,9 @@ func (c *Config) fill() {
 	if c.Warn == nil {
 		c.Warn = func(error) {}
 	}
+	if c.Tell == nil {
+		c.Tell = func(string) {}
+	}
 }
 
 func setDefault[T int | time.Duration](v *T, to T) {
@@ -80,6 +83,7 @@ type Listener struct {
 	hub     *hub
 	sockets []socket
 	where   []netip.AddrPort // in the order of Config.Addresses
+	asker   *subscriber      // nil when no simulator is asked
 	readers sync.WaitGroup
 	close   sync.Once
 	detach  func() bool
@@ -98,14 +102,24 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 		return nil, err
 	}
 	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where, done: make(chan struct{})}
-	l.hub.allow = allowed(config.Allow, l.reachable(), ownNetworks())
+	if l.asker, err = subscribe(ctx, config.Subscribe, l.hub); err != nil {
+		closeAll(sockets)
+		return nil, err
+	}
+	l.hub.allow = allowed(config.Allow, l.reachable() || config.Subscribe.Discover, ownNetworks())
+	if l.asker != nil {
+		l.hub.allow = append(l.hub.allow, l.asker.networks()...)
+	}
 	for _, s := range l.sockets {
 		if err := enlarge(s.UDPConn, config.Receive); err != nil {
 			config.Warn(err)
 		}
 	}
 	for _, s := range l.sockets {
-		l.readers.Go(func() { l.read(s.UDPConn) })
+		l.readers.Go(func() { pump(s.UDPConn, config.Warn, l.hub.deliver) })
+	}
+	if l.asker != nil {
+		l.asker.start()
 	}
 	l.detach = context.AfterFunc(ctx, l.shut)
 	return l, nil
@@ -131,6 +145,10 @@ func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
 // it for its own station.
 func (l *Listener) Do(address netip.AddrPort, f func(Seat)) bool { return l.hub.do(address, f) }
 
+// End ends one sender's station and returns when its seat is gone; false when there is none.
+// The sender's next datagram makes a new one. A Seat must not call it for its own station.
+func (l *Listener) End(address netip.AddrPort) bool { return l.hub.end(address) }
+
 // Close stops receiving, lets the stations work off what waits for them, ends every seat
 // and returns when all goroutines are gone.
 func (l *Listener) Close() error {
@@ -142,32 +160,12 @@ func (l *Listener) Close() error {
 
 func (l *Listener) shut() {
 	l.close.Do(func() {
+		if l.asker != nil {
+			l.asker.close()
+		}
 		closeAll(l.sockets)
 		l.readers.Wait()
 		l.hub.close()
 		close(l.done)
 	})
-}
-
-// read receives on one socket until it is closed.
-func (l *Listener) read(socket *net.UDPConn) {
-	// 65,507 bytes is the longest UDP payload over IPv4, 65,527 over IPv6.
-	b := make([]byte, 1<<16)
-	for faults := 0; ; {
-		n, from, err := socket.ReadFromUDPAddrPort(b)
-		switch {
-		case err == nil:
-			faults = 0
-			l.hub.deliver(netip.AddrPortFrom(from.Addr().Unmap(), from.Port()), b[:n], time.Now())
-		case errors.Is(err, net.ErrClosed):
-			return
-		default:
-			// Some systems report here that an earlier answer found nobody. Anything that
-			// keeps coming must not use up the processor.
-			if faults++; faults == 1 {
-				l.hub.config.Warn(fmt.Errorf("receiving on %v: %w; going on", socket.LocalAddr(), err))
-			}
-			time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)
-		}
-	}
 }

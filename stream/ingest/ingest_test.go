@@ -244,6 +244,7 @@ func TestMetrics(t *testing.T) {
 		halfturn_datagrams_dropped_total{reason="queue-full"} 0
 		halfturn_datagrams_dropped_total{reason="too-fast"} 0
 		halfturn_datagrams_dropped_total{reason="too-many-stations"} 0
+		halfturn_datagrams_dropped_total{reason="unasked"} 0
 		# HELP halfturn_datagrams_total Datagrams read, by the format they were recognized as.
 		# TYPE halfturn_datagrams_total counter
 		halfturn_datagrams_total{format="text columns"} 3

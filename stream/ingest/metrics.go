@@ -13,7 +13,7 @@ type Metrics struct {
 	dropped   *prometheus.CounterVec
 	stations  prometheus.Gauge
 
-	notAllowed, tooMany, tooFast, queueFull, fault prometheus.Counter
+	notAllowed, unasked, tooMany, tooFast, queueFull, fault prometheus.Counter
 }
 
 // NewMetrics makes the counters and registers them; with a nil registerer they only count.
@@ -33,6 +33,7 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 		}),
 	}
 	m.notAllowed = m.Dropped("not-allowed")
+	m.unasked = m.Dropped("unasked")
 	m.tooFast = m.Dropped("too-fast")
 	m.tooMany = m.Dropped("too-many-stations")
 	m.queueFull = m.Dropped("queue-full")

@@ -35,7 +35,8 @@ type Value struct {
 // none ever came.
 func (s *Station) Last(c stream.Channel, now float64) (Value, bool) {
 	l := &s.values
-	return Value{l.values[c], max(now-l.received[c], 0), l.derived.Has(c)}, l.seen.Has(c)
+	age := max(now-l.received[c], 0) + s.reader.Age(c)
+	return Value{l.values[c], age, l.derived.Has(c)}, l.seen.Has(c)
 }
 
 // spacing measures how evenly datagrams come: the mean of the time between them and the mean

@@ -31,6 +31,7 @@ type Config struct {
 	Deck     float64 // ft MSL, 0 is none
 	Voice    callout.Options
 	Station  station.Options
+	Named    []Named // senders known beforehand
 	Output   session.Output
 	Book     *logbook.Book
 	Metrics  *ingest.Metrics
@@ -53,9 +54,10 @@ type Desk struct {
 	order []string                   // of ended, oldest first
 }
 
-// Doer runs a function in the goroutine of a station; false when there is none.
+// A Doer runs a function in the goroutine of a station, or ends a station; false when there is none.
 type Doer interface {
 	Do(address netip.AddrPort, f func(ingest.Seat)) bool
+	End(address netip.AddrPort) bool
 }
 
 // remembered is how many stations that left can still be asked for their legs.
@@ -69,6 +71,11 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	}
 	if _, err := d.plan(cfg.Maneuver, cfg.Aircraft); err != nil {
 		return nil, err
+	}
+	for i := range cfg.Named {
+		if _, err := d.plan(cfg.Named[i].Maneuver, cfg.Named[i].Aircraft); err != nil {
+			return nil, fmt.Errorf("station %q: %w", cfg.Named[i].Name, err)
+		}
 	}
 	for _, c := range []prometheus.Collector{d.legs, d.calls} {
 		if err := reg.Register(c); err != nil {
@@ -108,16 +115,14 @@ func (d *Desk) Attach(doer Doer) {
 
 // Seat makes the seat of a sender: an ingest.Factory.
 func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
-	plan, _ := d.plan(d.cfg.Maneuver, d.cfg.Aircraft) // New made sure of it
-	name := address.String()
+	known := d.named(address)
+	plan, _ := d.plan(known.Maneuver, known.Aircraft) // New made sure of it
+	name := d.claim(address, known.Name)
 	s := &seat{desk: d, name: name, log: d.cfg.Log.With().Str("station", name).Logger()}
 	s.session = session.New(session.Options{
-		Name: name, Address: name, Station: d.cfg.Station, Output: &counted{d.cfg.Output, d},
+		Name: name, Address: address.String(), Station: known.Station, Output: &counted{d.cfg.Output, d},
 		Coach: coach.Options{Plan: plan, Deck: d.cfg.Deck, Voice: d.cfg.Voice},
 	})
-	d.mu.Lock()
-	d.seats[name] = address
-	d.mu.Unlock()
 	return s
 }
 

@@ -1,0 +1,186 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/netip"
+	"slices"
+	"strings"
+
+	"github.com/rs/zerolog"
+
+	"halfturn/configs/strict"
+	"halfturn/stream/ingest"
+	"halfturn/stream/station"
+	"halfturn/web/desk"
+)
+
+// subscribeConfig says which simulator is asked for its values.
+type subscribeConfig struct {
+	Address  string `toml:"address"`
+	Rate     int    `toml:"rate"`
+	Discover bool   `toml:"discover"`
+}
+
+// stationConfig is what is known beforehand of a sender. Keys left out are as for all others.
+type stationConfig struct {
+	Address   string  `toml:"address"`
+	Name      string  `toml:"name"`
+	Maneuver  *string `toml:"maneuver"`
+	Aircraft  *string `toml:"aircraft"`
+	BankSign  *string `toml:"bank-sign"`
+	PitchSign *string `toml:"pitch-sign"`
+}
+
+// validateListening checks the keys about senders.
+func (c *config) validateListening(f *strict.File) error {
+	for i, a := range c.Allow {
+		if _, err := ingest.ParseAllow(a); err != nil {
+			return f.Errorf(fmt.Sprintf("allow[%d]", i), "%v", err)
+		}
+	}
+	if c.MaxRate < 0 || c.MaxRate > 1e6 {
+		return f.Errorf("max-rate", "is %d; allowed: 1 to 1000000, 0 for no limit", c.MaxRate)
+	}
+	if c.Subscribe.Rate < 1 || c.Subscribe.Rate > 200 {
+		return f.Errorf("subscribe.rate", "is %d; allowed: 1 to 200", c.Subscribe.Rate)
+	}
+	for key, name := range map[string]string{"bank-sign": c.BankSign, "pitch-sign": c.PitchSign} {
+		if _, err := station.SignNamed(name); err != nil {
+			return f.Errorf(key, "%v", err)
+		}
+	}
+	taken := map[string]bool{}
+	for i := range c.Stations {
+		if err := c.Stations[i].validate(f, fmt.Sprintf("station[%d].", i), taken); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+const longestName = 40 // letters of a station's name
+
+func (s *stationConfig) validate(f *strict.File, at string, taken map[string]bool) error {
+	if _, err := senderAddress(s.Address); err != nil {
+		return f.Errorf(at+"address", "%v", err)
+	}
+	name := strings.TrimSpace(s.Name)
+	switch {
+	case name == "" || len([]rune(name)) > longestName || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '/' }):
+		return f.Errorf(at+"name", "is %q; wanted: 1 to %d letters without a slash, such as Seat 3", s.Name, longestName)
+	case taken["name "+name]:
+		return f.Errorf(at+"name", "is %q, as of another station; each needs its own", s.Name)
+	case taken[s.Address]:
+		return f.Errorf(at+"address", "is %q, as of another station; each needs its own", s.Address)
+	}
+	taken["name "+name], taken[s.Address] = true, true
+	for key, sign := range map[string]*string{"bank-sign": s.BankSign, "pitch-sign": s.PitchSign} {
+		if sign == nil {
+			continue
+		}
+		if _, err := station.SignNamed(*sign); err != nil {
+			return f.Errorf(at+key, "%v", err)
+		}
+	}
+	return nil
+}
+
+// senderAddress reads ADDRESS or ADDRESS:PORT; port 0 stands for any.
+func senderAddress(s string) (netip.AddrPort, error) {
+	if a, err := netip.ParseAddr(s); err == nil {
+		return netip.AddrPortFrom(a.Unmap(), 0), nil
+	}
+	if a, err := netip.ParseAddrPort(s); err == nil {
+		return netip.AddrPortFrom(a.Addr().Unmap(), a.Port()), nil
+	}
+	return netip.AddrPort{}, fmt.Errorf("is %q; wanted: the sender's address in numbers, such as 192.168.1.20, with its port where several send from there, such as 192.168.1.20:49001", s)
+}
+
+// signs puts signs, validated before, into what a station is told.
+func signs(o station.Options, bank, pitch string) station.Options {
+	o.BankSign, _ = station.SignNamed(bank)
+	o.PitchSign, _ = station.SignNamed(pitch)
+	return o
+}
+
+// named lists the stations of the configuration for the desk.
+func (c *config) named(o station.Options) []desk.Named {
+	list := make([]desk.Named, len(c.Stations))
+	for i := range c.Stations {
+		s := &c.Stations[i]
+		n := desk.Named{Name: strings.TrimSpace(s.Name), Maneuver: c.Maneuver, Aircraft: c.Aircraft}
+		n.Address, _ = senderAddress(s.Address) // validated
+		set(&n.Maneuver, s.Maneuver)
+		set(&n.Aircraft, s.Aircraft)
+		bank, pitch := c.BankSign, c.PitchSign
+		set(&bank, s.BankSign)
+		set(&pitch, s.PitchSign)
+		n.Station = signs(o, bank, pitch)
+		list[i] = n
+	}
+	return list
+}
+
+// listen opens the UDP addresses as configured.
+func (c *config) listen(ctx context.Context, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory) (*ingest.Listener, error) {
+	o := ingest.Config{Addresses: c.UDP, MaxStations: c.MaxStations, MaxRate: c.MaxRate, Idle: c.Idle.Duration, Metrics: metrics,
+		Subscribe: c.subscription(), Warn: func(err error) { log.Warn().Err(err).Msg("listening") }, Tell: func(s string) { log.Info().Msg(s) }}
+	for _, a := range c.Allow {
+		p, _ := ingest.ParseAllow(a) // validated
+		o.Allow = append(o.Allow, p)
+	}
+	for i := range c.Stations {
+		a, _ := senderAddress(c.Stations[i].Address) // validated
+		if !slices.Contains(o.Known, a.Addr()) {
+			o.Known = append(o.Known, a.Addr())
+		}
+	}
+	l, err := ingest.Listen(ctx, o, seat)
+	if err != nil {
+		return nil, err
+	}
+	networks := []string{}
+	for _, p := range l.Allowed() {
+		networks = append(networks, p.String())
+	}
+	log.Info().Strs("networks", networks).Msg("datagrams are taken from these networks only; the key allow in the configuration changes that")
+	return l, nil
+}
+
+func (c *config) subscription() ingest.Subscribe {
+	s := ingest.Subscribe{Rate: c.Subscribe.Rate, Discover: c.Subscribe.Discover}
+	if c.Subscribe.Address != "" {
+		s.Addresses = []string{c.Subscribe.Address}
+	}
+	return s
+}
+
+// subscribeTo takes the flag --subscribe.
+func (c *config) subscribeTo(flag *string) {
+	switch {
+	case flag == nil:
+	case *flag == "auto":
+		c.Subscribe.Address, c.Subscribe.Discover = "", true
+	default:
+		c.Subscribe.Address, c.Subscribe.Discover = *flag, false
+	}
+}
+
+// busyUDP adds what else can be done when the port belongs to a running Halfturn.
+func (c *config) busyUDP(err error) error {
+	var taken *ingest.BusyError
+	if !errors.As(err, &taken) {
+		return err
+	}
+	host, port, splitErr := net.SplitHostPort(c.HTTP)
+	if splitErr != nil {
+		return err
+	}
+	if host == "" {
+		host = "localhost"
+	}
+	return fmt.Errorf("%w (a running halfturn serve shows the same at http://%s/setup)", err, net.JoinHostPort(host, port))
+}

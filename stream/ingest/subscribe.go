@@ -1,0 +1,348 @@
+package ingest
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/netip"
+	"slices"
+	"strconv"
+	"sync"
+	"syscall"
+	"time"
+
+	"halfturn/stream/wire"
+)
+
+// Subscribe says which simulators are asked for their values. The zero value asks none.
+//
+// X-Plane answers a request (RREF) with the value so many times a second until it is asked to stop, to the
+// address and port that asked (Laminar Research, "Exchanging Data with X-Plane"). A request is
+// one datagram that can be lost, and a simulator that starts again has forgotten all: who asked
+// must ask again.
+type Subscribe struct {
+	Addresses []string // HOST or HOST:PORT of simulators
+	Discover  bool     // ask every simulator that tells of itself by its beacon
+	Rate      int      // times a second; 30
+
+	Beacons Beacons // where beacons are read; the multicast group's own socket when nil
+}
+
+// Beacons is a source of datagrams that may be beacons.
+type Beacons interface {
+	ReadFromUDPAddrPort(b []byte) (n int, from netip.AddrPort, err error)
+	Close() error
+}
+
+// beaconGroup is where X-Plane tells of itself once a second.
+var beaconGroup = netip.MustParseAddrPort("239.255.1.1:49707")
+
+// simulatorPort is where X-Plane takes requests unless its settings say another.
+const simulatorPort = 49000
+
+// When is asked again: common practice, no source. Requests of one round stay below the hundred
+// that may be sent at once.
+const (
+	askSilent  = 2 * time.Second  // nothing came for so long: ask for everything
+	askMissing = 3 * time.Second  // something never came: ask for that
+	askRounds  = 3                // so often; this simulator may not know it
+	askTell    = 10 * time.Second // nothing ever came for so long: say so
+	askGone    = 15 * time.Second // no beacon and no reply: forget a discovered simulator
+	askEvery   = 250 * time.Millisecond
+)
+
+// A subscriber asks simulators and takes their replies on a socket of its own.
+type subscriber struct {
+	conn    *net.UDPConn
+	beacons Beacons
+	hub     *hub
+	rate    int
+	refs    []wire.Dataref
+	own     []netip.Prefix
+	running sync.WaitGroup
+	stop    chan struct{}
+
+	mu      sync.Mutex
+	targets map[netip.AddrPort]*target
+	strange strangers
+}
+
+// A target is one simulator that is asked.
+type target struct {
+	address netip.AddrPort
+	told    bool // given in the configuration
+	since   time.Time
+	asked   time.Time
+	heard   time.Time // a beacon
+	replied time.Time
+	rounds  int // of asking for what is missing
+	seen    []bool
+	silent  bool // that nothing comes was said
+}
+
+// subscribe opens the sockets and resolves the addresses; nil when nobody is to be asked.
+func subscribe(ctx context.Context, o Subscribe, h *hub) (*subscriber, error) {
+	if len(o.Addresses) == 0 && !o.Discover {
+		return nil, nil
+	}
+	setDefault(&o.Rate, 30)
+	s := &subscriber{hub: h, rate: o.Rate, refs: wire.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
+	now := time.Now()
+	for _, a := range o.Addresses {
+		to, err := simulatorAddress(ctx, a)
+		if err != nil {
+			return nil, err
+		}
+		s.targets[to] = &target{address: to, told: true, since: now, seen: make([]bool, len(s.refs))}
+	}
+	conn, err := net.ListenUDP("udp", nil)
+	if err != nil {
+		return nil, fmt.Errorf("no socket to ask the simulator from: %w", err)
+	}
+	s.conn = conn
+	if !o.Discover {
+		return s, nil
+	}
+	if s.beacons = o.Beacons; s.beacons == nil {
+		b, err := listenGroup(ctx, beaconGroup)
+		if err == nil {
+			if err = join(b, beaconGroup.Addr()); err != nil {
+				b.Close()
+			}
+		}
+		if err != nil {
+			conn.Close()
+			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address instead of auto, such as --subscribe 127.0.0.1", err)
+		}
+		s.beacons = b
+	}
+	return s, nil
+}
+
+// simulatorAddress reads HOST or HOST:PORT.
+func simulatorAddress(ctx context.Context, a string) (netip.AddrPort, error) {
+	host, port, err := net.SplitHostPort(a)
+	if err != nil {
+		host, port = a, strconv.Itoa(simulatorPort)
+	}
+	n, err := strconv.ParseUint(port, 10, 16)
+	if err != nil || n == 0 || host == "" {
+		return netip.AddrPort{}, fmt.Errorf("simulator address %q: want HOST or HOST:PORT, such as 192.168.1.20 or 192.168.1.20:%d", a, simulatorPort)
+	}
+	ips, err := net.DefaultResolver.LookupNetIP(ctx, "ip", host)
+	if err != nil || len(ips) == 0 {
+		return netip.AddrPort{}, fmt.Errorf("simulator address %q: the name %s is not known: give the address in numbers, such as 192.168.1.20", a, host)
+	}
+	best := slices.IndexFunc(ips, func(ip netip.Addr) bool { return ip.Unmap().Is4() }) // the simulator listens there
+	return netip.AddrPortFrom(ips[max(best, 0)].Unmap(), uint16(n)), nil
+}
+
+// networks are those of the simulators that the user named, from whom replies are taken.
+func (s *subscriber) networks() []netip.Prefix {
+	var list []netip.Prefix
+	for a := range s.targets {
+		list = append(list, netip.PrefixFrom(a.Addr(), a.Addr().BitLen()))
+	}
+	return list
+}
+
+// start begins to ask and to listen.
+func (s *subscriber) start() {
+	s.running.Go(s.ask)
+	s.running.Go(func() { pump(s.conn, s.hub.config.Warn, s.reply) })
+	if s.beacons != nil {
+		s.hub.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
+		s.running.Go(func() { pump(s.beacons, s.hub.config.Warn, s.beacon) })
+	}
+}
+
+// close asks every simulator to stop, and ends.
+func (s *subscriber) close() {
+	close(s.stop)
+	s.mu.Lock()
+	for _, t := range s.targets {
+		s.send(t, 0, func(int) bool { return true })
+	}
+	s.mu.Unlock()
+	s.conn.Close()
+	if s.beacons != nil {
+		s.beacons.Close()
+	}
+	s.running.Wait()
+}
+
+func (s *subscriber) ask() {
+	ticker := time.NewTicker(askEvery)
+	defer ticker.Stop()
+	for now := time.Now(); ; {
+		s.step(now)
+		select {
+		case <-s.stop:
+			return
+		case now = <-ticker.C:
+		}
+	}
+}
+
+// step asks whom it is time to ask.
+func (s *subscriber) step(now time.Time) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	select {
+	case <-s.stop: // they were asked to stop
+		return
+	default:
+	}
+	for _, t := range s.targets {
+		if !t.told && now.Sub(t.heard) > askGone && now.Sub(t.replied) > askGone {
+			s.hub.config.Tell(fmt.Sprintf("the simulator at %v is gone", t.address))
+			delete(s.targets, t.address)
+			continue
+		}
+		s.stepOne(t, now)
+	}
+}
+
+func (s *subscriber) stepOne(t *target, now time.Time) {
+	switch {
+	case now.Sub(t.replied) >= askSilent:
+		if now.Sub(t.asked) < askSilent {
+			return
+		}
+		if t.asked.IsZero() {
+			s.hub.config.Tell(fmt.Sprintf("asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs), s.rate))
+		}
+		t.rounds = 0
+		clear(t.seen)
+		s.send(t, int32(s.rate), func(int) bool { return true })
+	case now.Sub(t.asked) >= askMissing && t.rounds < askRounds && slices.Contains(t.seen, false):
+		t.rounds++
+		s.send(t, int32(s.rate), func(i int) bool { return !t.seen[i] })
+	default:
+		return
+	}
+	t.asked = now
+	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
+		t.silent = true
+		s.hub.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
+	}
+}
+
+// send sends the requests. Whether they arrive shows in the replies.
+func (s *subscriber) send(t *target, rate int32, which func(int) bool) {
+	var b []byte
+	for i := range s.refs {
+		if which(i) {
+			b = wire.AppendRequest(b[:0], rate, int32(i), s.refs[i].Name)
+			_, _ = s.conn.WriteToUDPAddrPort(b, t.address)
+		}
+	}
+}
+
+// reply takes a datagram on the socket that asks.
+func (s *subscriber) reply(from netip.AddrPort, b []byte, now time.Time) {
+	s.mu.Lock()
+	t := s.targets[from]
+	for a, other := range s.targets { // some answer from another port
+		if t == nil && a.Addr() == from.Addr() {
+			t = other
+		}
+	}
+	if t != nil {
+		t.note(b, now)
+		if t.silent {
+			t.silent = false
+			s.hub.config.Tell(fmt.Sprintf("the simulator at %v answers", t.address))
+		}
+	}
+	s.mu.Unlock()
+	if t == nil {
+		s.hub.config.Metrics.unasked.Inc()
+		return
+	}
+	s.hub.deliver(from, b, now)
+}
+
+// note remembers which values came. A reply is five bytes and pairs of index and value, four
+// bytes each.
+func (t *target) note(b []byte, now time.Time) {
+	if len(b) < 13 || string(b[:4]) != "RREF" {
+		return
+	}
+	t.replied = now
+	for p := b[5:]; len(p) >= 8; p = p[8:] {
+		if i := int(p[0]) | int(p[1])<<8 | int(p[2])<<16 | int(p[3])<<24; i < len(t.seen) {
+			t.seen[i] = true
+		}
+	}
+}
+
+// The values of a beacon's members that matter.
+const (
+	beaconSimulator = 1 // not the aircraft editor
+	beaconMaster    = 1 // not a further screen or an instructor's station
+)
+
+// beacon takes a datagram of the group.
+func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
+	k, err := wire.DecodeBeacon(b)
+	if err != nil || k.Host != beaconSimulator || k.Role != beaconMaster || k.Port == 0 {
+		return
+	}
+	address := netip.AddrPortFrom(from.Addr(), k.Port)
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if !s.hub.allows(address.Addr()) {
+		s.hub.config.Metrics.notAllowed.Inc()
+		if err := s.strange.refused(address.Addr(), s.hub.allow); err != nil {
+			s.hub.config.Warn(err)
+		}
+		return
+	}
+	t := s.targets[address]
+	if t == nil {
+		if len(s.targets) >= s.hub.config.MaxStations || s.isToldHere(address.Addr()) {
+			return
+		}
+		s.hub.config.Tell(fmt.Sprintf("found the simulator %q (version %d) at %v", k.Name, k.Version, address))
+		t = &target{address: address, since: now, seen: make([]bool, len(s.refs))}
+		s.targets[address] = t
+	}
+	t.heard = now
+}
+
+// isToldHere tells whether an address is this machine's own and the simulator on it was named
+// already by its loopback address: it would be asked twice.
+func (s *subscriber) isToldHere(a netip.Addr) bool {
+	own := slices.ContainsFunc(s.own, func(p netip.Prefix) bool { return p.Addr() == a })
+	for to, t := range s.targets {
+		if own && t.told && to.Addr().IsLoopback() {
+			return true
+		}
+	}
+	return false
+}
+
+// pump reads datagrams until the source is closed.
+func pump(from Beacons, warn func(error), take func(from netip.AddrPort, b []byte, received time.Time)) {
+	// 65,507 bytes is the longest UDP payload over IPv4, 65,527 over IPv6.
+	b := make([]byte, 1<<16)
+	for faults := 0; ; {
+		n, sender, err := from.ReadFromUDPAddrPort(b)
+		switch {
+		case err == nil:
+			faults = 0
+			take(netip.AddrPortFrom(sender.Addr().Unmap(), sender.Port()), b[:n], time.Now())
+		case errors.Is(err, net.ErrClosed):
+			return
+		default:
+			// Some systems report here that an earlier datagram found nobody. Anything that
+			// keeps coming must not use up the processor.
+			if faults++; faults == 1 && !errors.Is(err, syscall.ECONNREFUSED) {
+				warn(fmt.Errorf("receiving datagrams: %w; going on", err))
+			}
+			time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)
+		}
+	}
+}

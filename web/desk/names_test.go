@@ -1,0 +1,110 @@
+package desk
+
+import (
+	"io"
+	"net/netip"
+	"testing"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/configs"
+	"halfturn/stream/ingest"
+	"halfturn/web"
+)
+
+// A doer runs in the caller's goroutine, as all of a test is in one.
+type doer struct {
+	seats map[netip.AddrPort]ingest.Seat
+	ended []netip.AddrPort
+}
+
+func (d *doer) Do(a netip.AddrPort, f func(ingest.Seat)) bool {
+	s, ok := d.seats[a]
+	if ok {
+		f(s)
+	}
+	return ok
+}
+
+func (d *doer) End(a netip.AddrPort) bool {
+	s, ok := d.seats[a]
+	if ok {
+		d.ended = append(d.ended, a)
+		delete(d.seats, a)
+		s.End()
+	}
+	return ok
+}
+
+func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := logbook.Open(t.TempDir())
+	if err != nil {
+		t.Fatal(err)
+	}
+	metrics, err := ingest.NewMetrics(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	log := zerolog.New(io.Discard)
+	for i := range named {
+		named[i].Maneuver = "wing-over"
+	}
+	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: web.NewHub("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
+	if err != nil {
+		t.Fatal(err)
+	}
+	doing := &doer{seats: map[netip.AddrPort]ingest.Seat{}}
+	d.Attach(doing)
+	return d, doing
+}
+
+// A name belongs to an address: with its port before without, one name for each who sends now, and
+// taken from a silent one, as after a restart of the simulator.
+func TestNames(t *testing.T) {
+	at := netip.MustParseAddrPort
+	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"}, Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"})
+	now := time.Now()
+	sit := func(address string) string {
+		s := d.Seat(at(address))
+		doing.seats[at(address)] = s
+		s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), now)
+		return s.(*seat).session.Info(0).Name
+	}
+	for _, c := range []struct{ address, want string }{
+		{"192.168.1.21:50000", "192.168.1.21:50000"},
+		{"192.168.1.20:50000", "Seat 3"},
+		{"192.168.1.20:49001", "Seat 4"},
+		{"192.168.1.20:50001", "Seat 3 (2)"},
+		{"192.168.1.20:50002", "Seat 3 (3)"},
+	} {
+		if got := sit(c.address); got != c.want {
+			t.Errorf("%s is %q, want %q", c.address, got, c.want)
+		}
+	}
+	old := doing.seats[at("192.168.1.20:50000")].(*seat)
+	old.last = now.Add(-10 * time.Second) // that simulator went silent, and comes back
+	if got := sit("192.168.1.20:50003"); got != "Seat 3" {
+		t.Errorf("after a restart it is %q", got)
+	}
+	if len(doing.ended) != 1 || doing.ended[0] != at("192.168.1.20:50000") {
+		t.Errorf("ended %v", doing.ended)
+	}
+	if _, ok := d.Legs("Seat 3"); !ok {
+		t.Error("no station Seat 3")
+	}
+	var s session.Station
+	d.do("Seat 3", func(s2 *seat) { s = s2.session.Info(0) })
+	if s.Address != "192.168.1.20:50003" {
+		t.Errorf("Seat 3 is %s", s.Address)
+	}
+}
