@@ -163,25 +163,7 @@ func (s *Session) Info(now float64) Station {
 
 // Missing lists the channels that the card's checks want and the set lacks.
 func Missing(card *maneuver.Card, has stream.Set) []string {
-	want := stream.Set(0).With(stream.Heading).With(stream.Pitch).With(stream.Bank).With(stream.Height)
-	power := false
-	for i := range card.Checks {
-		switch name := card.Checks[i].Channel; name {
-		case maneuver.Climb:
-			want = want.With(stream.Altitude)
-		case maneuver.StallMargin:
-			want = want.With(stream.Airspeed).With(stream.NormalLoad)
-		case maneuver.Power:
-			power = true
-		default:
-			if c, ok := stream.ChannelNamed(name); ok {
-				want = want.With(c)
-			}
-		}
-	}
-	if power && has&stream.Set(0).With(stream.Throttle).With(stream.Torque).With(stream.N1).With(stream.RPM) == 0 {
-		want = want.With(stream.Throttle)
-	}
+	want, _ := wanted(card, has)
 	return (want &^ has).Names()
 }
 
