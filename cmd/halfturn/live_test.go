@@ -29,7 +29,7 @@ type server struct {
 	data string
 }
 
-func serveLive(t *testing.T, args common, ended func(*debrief.Report)) *server {
+func serveLive(t testing.TB, args common, ended func(*debrief.Report)) *server {
 	t.Helper()
 	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
 	if err != nil {
