@@ -17,6 +17,8 @@ type Options struct {
 	Plan  *Plan
 	Deck  float64 // ft MSL, a hard deck besides the card's height above ground; 0 is none
 	Voice callout.Options
+	// Explain finds the causes of what was missed; nil leaves them out.
+	Explain Explainer
 }
 
 // needed are the channels without which nothing can be tracked.
@@ -25,6 +27,7 @@ const needed = stream.Set(1<<stream.Time | 1<<stream.Heading | 1<<stream.Pitch |
 // A Coach follows one station. It is not safe for concurrent use.
 type Coach struct {
 	plan   *Plan
+	why    Explainer
 	deck   float64
 	voice  *callout.Voice
 	events []Event
@@ -64,7 +67,7 @@ type rest struct {
 
 // New makes a coach for one station.
 func New(o Options) *Coach {
-	c := &Coach{deck: o.Deck, voice: callout.New(o.Voice), ended: math.NaN()}
+	c := &Coach{deck: o.Deck, why: o.Explain, voice: callout.New(o.Voice), ended: math.NaN()}
 	c.Choose(o.Plan)
 	return c
 }

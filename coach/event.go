@@ -93,7 +93,8 @@ type Check struct {
 // A Cause is a likely reason for what was missed.
 type Cause struct {
 	ID       string  `json:"id"`
-	Share    float64 `json:"share"`
+	Leg      int     `json:"leg"`   // number within the series; 0 is the series as a whole
+	Share    float64 `json:"share"` // of the lost score, 0 to 1
 	Evidence string  `json:"evidence"`
 	Advice   string  `json:"advice"`
 }
@@ -141,7 +142,16 @@ type Series struct {
 	Verdict  string  `json:"verdict"`
 	Score    float64 `json:"score"`
 	Checks   []Check `json:"checks"`
+	Causes   []Cause `json:"causes"` // what only the legs together show
+	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Legs     []Leg   `json:"legs"`
+}
+
+// An Explainer finds causes. It is a pure function of what it is handed: it fills Causes and
+// Change, and changes nothing else.
+type Explainer interface {
+	ExplainLeg(p *Plan, l *Leg)
+	ExplainSeries(p *Plan, s *Series)
 }
 
 func (*Setup) event()   {}

@@ -34,6 +34,9 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 		done.Verdict = NotMeasured
 	}
 	done.Change = worst(done.Checks)
+	if c.why != nil && !l.external {
+		c.why.ExplainLeg(c.plan, done)
+	}
 	return done
 }
 

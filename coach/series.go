@@ -60,6 +60,10 @@ func (c *Coach) closeSeries() {
 		}
 	}
 	s.Verdict, s.Score = sumSeries(s)
+	s.Causes = []Cause{}
+	if c.why != nil {
+		c.why.ExplainSeries(c.plan, s)
+	}
 	c.emit(s)
 }
 
