@@ -1,0 +1,97 @@
+package wire
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"halfturn/stream"
+)
+
+// The text broadcast as it may come. Counts of values other than the specification's are
+// refused: decimal commas make such.
+func TestTablet(t *testing.T) {
+	level := sampleOf(stream.Heading, 180.2, stream.Pitch, 0.1, stream.Bank, 0.2)
+	zeros := strings.Repeat(",0", 9)
+	for in, want := range map[string]struct {
+		err    error
+		sample *stream.Sample
+	}{
+		"XATTSim,180.2,0.1,0.2":                       {nil, level},
+		"XATT,180.2,0.1,0.2":                          {nil, level},
+		"XATTSim,180.2,0.1,0.2\r\n":                   {nil, level},
+		"XATTSim,180.2,0.1,0.2\x00":                   {nil, level},
+		"XATTSim, 180.2 ,0.1, 0.2":                    {nil, level},
+		"XATTSim,180.2,0.1,0.2" + zeros:               {nil, level},
+		"XATTSim,540.2,0.1,0.2":                       {nil, level},
+		"XATTSim,180.2,0.1,":                          {nil, sampleOf(stream.Heading, 180.2, stream.Pitch, 0.1)},
+		"XATTSim,180,2,0,1,0,2":                       {ErrMalformed, nil},
+		"XATTSim,180.2,0.1":                           {ErrMalformed, nil},
+		"XATTSim,180.2,0.1,0.2,1":                     {ErrMalformed, nil},
+		"XATTSim,180.2,0.1,0.2" + zeros + ",0":        {ErrMalformed, nil},
+		"XATTSim,180.2,0.1,0.2" + zeros[2:]:           {ErrMalformed, nil},
+		"XATTSim,,,":                                  {ErrPart, nil},
+		"XATTSim,a,b,c":                               {ErrPart, nil},
+		"XGPSSim,1,2,3,4":                             {ErrMalformed, nil},
+		"XGPSSim,8,55,47,36,1200,1,359,05,55,6":       {ErrMalformed, nil},
+		"XGPSSim,1,2,3,4,5":                           {ErrPart, nil},
+		"XTRAFFICSim,168,33.8,-118.3,3749,-213":       {ErrOther, nil},
+		"XATTSim,1,2," + strings.Repeat("9", maxLine): {ErrTooLong, nil},
+		"XTRASim,1,2,3":                               {ErrMalformed, nil},
+		"XGPS":                                        {ErrUnknown, nil},
+		"XGPSSim,1,2,3,4,5\nXATTSim,6,7,8\n": {nil, sampleOf(stream.Longitude, 1, stream.Latitude, 2, stream.Altitude, 3/0.3048,
+			stream.Track, 4, stream.GroundSpeed, 5*3600/1852.0, stream.Heading, 6, stream.Pitch, 7, stream.Bank, 8)},
+	} {
+		r := NewReader(Options{})
+		var s stream.Sample
+		if err := r.Decode([]byte(in), &s); err != want.err {
+			t.Errorf("%.60q: %v, want %v", in, err, want.err)
+		}
+		if want.sample == nil {
+			want.sample = &stream.Sample{}
+		}
+		for c := range stream.NumChannels {
+			if s.Has != want.sample.Has || math.Abs(s.Value(c)-want.sample.Value(c)) > 1e-9 {
+				t.Errorf("%.60q: %v %v, want %v", in, s.Has.Names(), s.Value(c), want.sample.Value(c))
+				break
+			}
+		}
+	}
+}
+
+// Values that were sent once and no longer are go away: the tail of the longer form.
+func TestTabletTail(t *testing.T) {
+	r := NewReader(Options{})
+	var s stream.Sample
+	if err := r.DecodeAt([]byte("XATT1,345.1,-1.1,-12.5,0.1374,0.0954,-0.0444,-17.0,-1.2,-65.0,-0.01,1.63,0.02"), 10, &s); err != nil || !s.Has.Has(stream.NormalLoad) {
+		t.Fatal(err, s.Has.Names())
+	}
+	for now, has := range map[float64]bool{10.2: true, 10.6: false, 9.4: false} {
+		if err := r.DecodeAt([]byte("XATT1,345.1,-1.1,-12.5"), now, &s); err != nil || s.Has.Has(stream.NormalLoad) != has {
+			t.Errorf("%.1f s: %v, %v", now, err, s.Has.Names())
+		}
+	}
+}
+
+// What is missing from a stream that is read otherwise is told, with what to do.
+func TestOtherAdvice(t *testing.T) {
+	hud := "fd1300000007014a0000000048410000304100408643cdccccbe5b0037612c"
+	for in, want := range map[string]string{
+		"XGPSSim,1,2,3,4,5": "no attitude (XATT)",
+		string(unhex(t, "7e0a01f000001c25e6b50ff216098a0008004201537472617475780000dbf67e")): "no attitude with a heading",
+		string(unhex(t, hud)):                                  "no ATTITUDE message",
+		string(unhex(t, "525245462c040000000000c842")):         "no attitude (true_psi",
+		"$GPRMC,221743,A,2148.0000,N,15816.6000,W,100,270,,,A": "no attitude, no airspeed",
+	} {
+		r := NewReader(Options{})
+		var s stream.Sample
+		for i := range 3 * partsMany {
+			if err := r.DecodeAt([]byte(in), float64(i), &s); err == nil {
+				t.Fatalf("%q makes a sample", in)
+			}
+		}
+		if !strings.Contains(r.Advice(), want) {
+			t.Errorf("%q: advice %q", in, r.Advice())
+		}
+	}
+}
