@@ -162,9 +162,12 @@ func (r *mavReader) join(b []byte, now float64, name *string, m *merger) []byte 
 	n := r.n + copy(r.buf[r.n:], b)
 	begun := r.n
 	r.n = 0
+	if mavValid(b) {
+		return b // the rest never came
+	}
 	size := mavSize(r.buf[:n])
 	if size <= 0 || size > n || size <= begun {
-		return b // the rest never came
+		return b
 	}
 	if err := r.take(r.buf[:size], now, name, m); err != nil && err != ErrOther {
 		return b

@@ -76,7 +76,10 @@ func (r *Reader) sniffOther(b []byte) kind {
 
 // sniffMark goes by the first bytes, and where they say little by lengths and checksums.
 func (r *Reader) sniffMark(b []byte) kind {
-	if len(b) < 5 {
+	switch {
+	case b[0] == gdlFlag && r.kind == kindGDL90, (b[0] == mavMagic1 || b[0] == mavMagic2) && r.kind == kindMAVLink:
+		return r.kind
+	case len(b) < 5:
 		return kindNone
 	}
 	switch string(b[:4]) {
@@ -94,14 +97,10 @@ func (r *Reader) sniffMark(b []byte) kind {
 		}
 	}
 	switch {
-	case b[0] == gdlFlag:
-		if r.kind == kindGDL90 || gdlValid(b) {
-			return kindGDL90
-		}
-	case b[0] == mavMagic1 || b[0] == mavMagic2:
-		if r.kind == kindMAVLink || mavValid(b) {
-			return kindMAVLink
-		}
+	case b[0] == gdlFlag && gdlValid(b):
+		return kindGDL90
+	case (b[0] == mavMagic1 || b[0] == mavMagic2) && mavValid(b):
+		return kindMAVLink
 	case disValid(b):
 		return kindDIS
 	}
