@@ -99,6 +99,15 @@ type Cause struct {
 	Advice   string  `json:"advice"`
 }
 
+// The grades, from the lowest: the scale of the trade, in which good means within standard
+// (CNATRAINST 1542.157 and 1542.145 p. VIII-1).
+const (
+	Unable    = "unable"
+	Fair      = "fair"
+	Good      = "good"
+	Excellent = "excellent"
+)
+
 // The outcomes of a leg.
 const (
 	Finished  = "finished"
@@ -122,6 +131,8 @@ type Leg struct {
 	Change    string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Verdict   string  `json:"verdict"`
 	Score     float64 `json:"score"`
+	Grade     string  `json:"grade"`           // the score in a word; "" when nothing was measured
+	Said      int     `json:"corrections"`     // corrections given on the way
 	Trace     []Trace `json:"trace,omitempty"` // one entry a degree of turn, for pictures
 }
 
@@ -141,6 +152,7 @@ type Series struct {
 	Aircraft string  `json:"aircraft"`
 	Verdict  string  `json:"verdict"`
 	Score    float64 `json:"score"`
+	Grade    string  `json:"grade"`
 	Checks   []Check `json:"checks"`
 	Causes   []Cause `json:"causes"` // what only the legs together show
 	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed

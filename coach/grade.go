@@ -33,6 +33,8 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 	} else if outcome != Finished {
 		done.Verdict = NotMeasured
 	}
+	done.Said = l.said
+	done.Grade = gradeOf(done)
 	done.Change = worst(done.Checks)
 	if c.why != nil && !l.external {
 		c.why.ExplainLeg(c.plan, done)
@@ -136,4 +138,51 @@ func rounded(x *float64) *float64 {
 		return nil
 	}
 	return ptr(round(*x, 2))
+}
+
+// Where the grades begin.
+const (
+	fairScore      = 60.0
+	excellentScore = 95.0
+)
+
+// gradeOf puts a leg on the scale: unable when it was stopped, given up, or far off; fair when a
+// check was missed; good within standard; excellent when nothing is even near a limit, rough,
+// or had to be corrected on the way. Meeting the tolerances is not enough for that.
+func gradeOf(l *Leg) string {
+	switch {
+	case l.Verdict == NotMeasured:
+		return ""
+	case l.Outcome != Finished || l.Score < fairScore:
+		return Unable
+	case l.Verdict == Missed:
+		return Fair
+	case l.Score < excellentScore || l.Said > 0:
+		return Good
+	}
+	for i := range l.Checks {
+		if k := &l.Checks[i]; k.Verdict == Near && k.Weight > 0 {
+			return Good
+		}
+	}
+	return Excellent
+}
+
+// lowest is the grade of a series: that of its lowest leg, and fair at most when what only the
+// legs together show was missed.
+func lowest(s *Series) string {
+	rank := map[string]int{Unable: 1, Fair: 2, Good: 3, Excellent: 4}
+	grade := ""
+	take := func(g string) {
+		if rank[g] > 0 && (grade == "" || rank[g] < rank[grade]) {
+			grade = g
+		}
+	}
+	for i := range s.Legs {
+		take(s.Legs[i].Grade)
+	}
+	if s.Verdict == Missed && grade != "" {
+		take(Fair)
+	}
+	return grade
 }

@@ -42,6 +42,7 @@ type leg struct {
 	exiting    bool
 	levelSince float64 // NaN: wings are not level
 	external   bool    // ended by the stream, not by the pilot
+	said       int     // corrections given
 	replaying  bool
 	watch      []float64 // since when each watch is out of its corridor, NaN: it is not
 }

@@ -150,6 +150,7 @@ func (c *Coach) sayAfter(l *leg) bool {
 		k.Tone = Missed
 		if words != "" && c.voice.Say(c.now, callout.AfterLevel, words) {
 			k.Words = words
+			l.said++
 		}
 	}
 	c.emit(k)
@@ -182,6 +183,7 @@ func (c *Coach) sayWatch(l *leg) {
 		}
 		if c.voice.Say(c.now, callout.AfterLevel, words) {
 			l.watch[i] = math.Inf(-1) // once an excursion
+			l.said++
 			c.emit(&Callout{Time: round(c.now, 3), Kind: After, ID: w.ID, Words: words, Turn: round(l.cur.Turn, 1)})
 		}
 	}
@@ -235,10 +237,10 @@ func (c *Coach) sayResult(l *leg, done *Leg) {
 		k.Words, k.Tone = done.Change, Missed
 	case done.Verdict == Missed:
 		k.Words, k.Tone = "Not within standard", Missed
-	case done.Score >= 90:
-		k.Words = "Good"
+	case done.Grade == Excellent:
+		k.Words = "Excellent"
 	default:
-		k.Words = "Within standard"
+		k.Words = "Good"
 	}
 	level := callout.ResultLevel
 	if done.Outcome == KnockOff {

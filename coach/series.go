@@ -60,6 +60,7 @@ func (c *Coach) closeSeries() {
 		}
 	}
 	s.Verdict, s.Score = sumSeries(s)
+	s.Grade = lowest(s)
 	s.Causes = []Cause{}
 	if c.why != nil {
 		c.why.ExplainSeries(c.plan, s)

@@ -12,9 +12,10 @@ import (
 
 // A Library is all cards that can be chosen.
 type Library struct {
-	cards    []*Card
-	aircraft []*Aircraft
-	files    map[string]Origin // by kind and name
+	cards     []*Card
+	standards []*Standard
+	aircraft  []*Aircraft
+	files     map[string]Origin // by kind and name
 }
 
 // Origin is where a card was read from, and its text.
@@ -23,18 +24,26 @@ type Origin struct {
 	Text []byte
 }
 
-// LoadLibrary reads maneuvers/*.toml and aircraft/*.toml of each source. A card of a later
-// source takes the place of one of the same name. The first wrong card is the error.
+// LoadLibrary reads maneuvers/*.toml, standards/*.toml and aircraft/*.toml of each source. A card
+// of a later source takes the place of one of the same name. The first wrong card is the error.
 func LoadLibrary(sources ...fs.FS) (*Library, error) {
 	l := &Library{files: map[string]Origin{}}
 	for _, src := range sources {
-		for _, kind := range []string{"maneuvers", "aircraft"} {
+		for _, kind := range []string{"maneuvers", "standards", "aircraft"} {
 			if err := l.load(src, kind); err != nil {
 				return nil, err
 			}
 		}
 	}
 	slices.SortFunc(l.cards, func(a, b *Card) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(l.standards, func(a, b *Standard) int { return cmp.Compare(b.Widen, a.Widen) })
+	for _, s := range l.standards {
+		for _, c := range l.cards {
+			if _, err := s.Apply(c); err != nil {
+				return nil, fmt.Errorf("%s: %w", l.files["standards/"+s.Name].File, err)
+			}
+		}
+	}
 	slices.SortFunc(l.aircraft, func(a, b *Aircraft) int { return cmp.Compare(a.Name, b.Name) })
 	return l, nil
 }
@@ -76,16 +85,24 @@ func (l *Library) Add(file string, data []byte) error {
 	return nil
 }
 
-// AddAs reads one card of a kind, "maneuvers" or "aircraft", and returns its name.
+// AddAs reads one card of a kind, "maneuvers", "standards" or "aircraft", and returns its name.
 func (l *Library) AddAs(kind, file string, data []byte) (name string, err error) {
-	if kind == "aircraft" {
+	switch kind {
+	case "aircraft":
 		a, err := LoadAircraft(file, data)
 		if err != nil {
 			return "", err
 		}
 		name = a.Name
 		l.aircraft = replace(l.aircraft, a, func(x *Aircraft) bool { return x.Name == name })
-	} else {
+	case "standards":
+		s, err := LoadStandard(file, data)
+		if err != nil {
+			return "", err
+		}
+		name = s.Name
+		l.standards = replace(l.standards, s, func(x *Standard) bool { return x.Name == name })
+	default:
 		c, err := LoadCard(file, data)
 		if err != nil {
 			return "", err
@@ -123,6 +140,26 @@ func (l *Library) Card(name string) (*Card, error) {
 	return nil, fmt.Errorf("there is no maneuver card %q; there are: %s", name, strings.Join(names, ", "))
 }
 
+// Standards lists the standard cards, the widest first.
+func (l *Library) Standards() []*Standard { return l.standards }
+
+// Judged returns a maneuver card as a standard judges it; "" is the card as it stands. The error
+// lists the names there are.
+func (l *Library) Judged(name, standard string) (*Card, error) {
+	card, err := l.Card(name)
+	if err != nil || standard == "" {
+		return card, err
+	}
+	names := make([]string, len(l.standards))
+	for i, s := range l.standards {
+		if s.Name == standard {
+			return s.Apply(card)
+		}
+		names[i] = s.Name
+	}
+	return nil, fmt.Errorf("there is no standard %q; there are: %s", standard, strings.Join(names, ", "))
+}
+
 // AircraftNamed finds an aircraft card; nil for the name "". The error lists those there are.
 func (l *Library) AircraftNamed(name string) (*Aircraft, error) {
 	if name == "" {
@@ -138,7 +175,7 @@ func (l *Library) AircraftNamed(name string) (*Aircraft, error) {
 	return nil, fmt.Errorf("there is no aircraft card %q; there are: %s", name, strings.Join(names, ", "))
 }
 
-// Origin returns the text of a card: kind "maneuvers" or "aircraft".
+// Origin returns the text of a card: kind "maneuvers", "standards" or "aircraft".
 func (l *Library) Origin(kind, name string) (Origin, bool) {
 	o, ok := l.files[kind+"/"+name]
 	return o, ok

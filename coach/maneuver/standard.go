@@ -1,0 +1,111 @@
+package maneuver
+
+import (
+	"fmt"
+	"slices"
+
+	"halfturn/configs/strict"
+)
+
+// A Standard is a card on top of a maneuver card: by which tolerances it is judged.
+type Standard struct {
+	Name    string   `toml:"name"`
+	Title   string   `toml:"title"`
+	Summary string   `toml:"summary"`
+	Source  string   `toml:"source"`
+	Widen   float64  `toml:"widen"` // every band with two ends, about its aim
+	Changes []Change `toml:"change"`
+}
+
+// A Change is what a standard asks of one check instead of what the maneuver card says.
+type Change struct {
+	Maneuver string   `toml:"maneuver"`
+	Check    string   `toml:"check"`
+	Aim      *float64 `toml:"aim"`
+	Met      []any    `toml:"met"`
+	Near     []any    `toml:"near"`
+	Weight   *float64 `toml:"weight"`
+	Source   string   `toml:"source"`
+
+	metBand, nearBand Band
+}
+
+// LoadStandard reads and validates a standard card.
+func LoadStandard(file string, data []byte) (*Standard, error) {
+	s := &Standard{}
+	f, err := strict.Decode(file, data, s)
+	if err != nil {
+		return nil, err
+	}
+	v := &validator{f: f}
+	v.name("name", s.Name)
+	v.words("title", s.Title, 40)
+	v.words("summary", s.Summary, 200)
+	v.needs("source", s.Source)
+	v.within("widen", s.Widen, 0.5, 4)
+	for i := range s.Changes {
+		c := &s.Changes[i]
+		key := fmt.Sprintf("change[%d]", i)
+		v.name(key+".maneuver", c.Maneuver)
+		v.name(key+".check", c.Check)
+		v.needs(key+".source", c.Source)
+		c.metBand = v.band(key+".met", c.Met)
+		c.nearBand = v.band(key+".near", c.Near)
+		if v.err == nil && !c.metBand.inside(c.nearBand) {
+			v.fail(key+".near", "(%v) does not contain met (%v)", c.nearBand, c.metBand)
+		}
+		if c.Aim != nil && !c.metBand.Contains(*c.Aim) {
+			v.fail(key+".aim", "%g lies outside met (%v)", *c.Aim, c.metBand)
+		}
+		if c.Weight != nil {
+			v.within(key+".weight", *c.Weight, 0, 10)
+		}
+	}
+	return s, v.err
+}
+
+// Apply returns the maneuver card as this standard judges it. The card itself stays as it is.
+func (s *Standard) Apply(card *Card) (*Card, error) {
+	c := *card
+	c.Standard = s.Name
+	c.Checks = slices.Clone(card.Checks)
+	for i := range c.Checks {
+		c.Checks[i].MetBand = c.Checks[i].widened(c.Checks[i].MetBand, s.Widen)
+		c.Checks[i].NearBand = c.Checks[i].widened(c.Checks[i].NearBand, s.Widen)
+	}
+	for _, ch := range s.Changes {
+		if ch.Maneuver != card.Name {
+			continue
+		}
+		i := slices.IndexFunc(c.Checks, func(k Check) bool { return k.ID == ch.Check })
+		if i < 0 {
+			continue // a card of the user's own may do without it
+		}
+		k := &c.Checks[i]
+		k.MetBand, k.NearBand, k.Source = ch.metBand, ch.nearBand, ch.Source
+		if ch.Aim != nil {
+			k.Aim = ch.Aim
+		}
+		if k.Aim != nil && !k.MetBand.Contains(*k.Aim) {
+			return nil, fmt.Errorf("the standard %s leaves the aim %g of %s outside met (%v)", s.Name, *k.Aim, k.ID, k.MetBand)
+		}
+		if ch.Weight != nil {
+			k.Weight = *ch.Weight
+		}
+	}
+	return &c, nil
+}
+
+// widened is a band stretched about the check's aim. Bands with an open end and counts of legs
+// are not tolerances to be stretched.
+func (k *Check) widened(b Band, by float64) Band {
+	if by == 1 || b.Low == nil || b.High == nil || k.Kind == "directions" || k.Kind == "legs" {
+		return b
+	}
+	about := (*b.Low + *b.High) / 2
+	if k.Aim != nil {
+		about = *k.Aim
+	}
+	low, high := about+(*b.Low-about)*by, about+(*b.High-about)*by
+	return Band{&low, &high}
+}
