@@ -4,18 +4,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
-
-	"halfturn/configs"
 )
-
-func shippedLibrary(t *testing.T) *Library {
-	t.Helper()
-	lib, err := LoadLibrary(configs.FS)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return lib
-}
 
 func TestShippedStandards(t *testing.T) {
 	lib := shippedLibrary(t)
