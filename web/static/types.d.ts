@@ -67,8 +67,13 @@ export interface Check {
   reason?: string;
 }
 
+/** "" when nothing was measured. */
+export type Grade = '' | 'unable' | 'fair' | 'good' | 'excellent';
+
 export interface Cause {
   id: string;
+  /** The leg of the series; 0 is the series as a whole. */
+  leg: number;
   share: number;
   evidence: string;
   advice: string;
@@ -97,6 +102,9 @@ export interface Leg {
   change: string;
   verdict: Verdict;
   score: number;
+  grade: Grade;
+  /** Given on the way. */
+  corrections: number;
   /** Left out where it is empty, and in a hello's series. */
   trace?: Trace[];
 }
@@ -107,7 +115,10 @@ export interface Series {
   aircraft: string;
   verdict: Verdict;
   score: number;
+  grade: Grade;
   checks: Check[] | null;
+  causes: Cause[] | null;
+  change: string;
   legs: Leg[] | null;
 }
 

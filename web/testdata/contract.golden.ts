@@ -559,6 +559,7 @@ export const messages: Message[] = [
     "causes": [
       {
         "id": "roll-stopped",
+        "leg": 0,
         "share": 0.7,
         "evidence": "the roll stopped at 70° of turn",
         "advice": "keep rolling"
@@ -567,6 +568,8 @@ export const messages: Message[] = [
     "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
     "verdict": "near",
     "score": 78,
+    "grade": "",
+    "corrections": 0,
     "trace": [
       {
         "turn": 0,
@@ -604,7 +607,9 @@ export const messages: Message[] = [
     "causes": null,
     "change": "",
     "verdict": "not-measured",
-    "score": 0
+    "score": 0,
+    "grade": "",
+    "corrections": 0
   },
   {
     "type": "series",
@@ -615,7 +620,10 @@ export const messages: Message[] = [
     "aircraft": "generic turboprop trainer",
     "verdict": "near",
     "score": 80,
+    "grade": "",
     "checks": [],
+    "causes": null,
+    "change": "",
     "legs": [
       {
         "number": 1,
@@ -824,6 +832,7 @@ export const messages: Message[] = [
         "causes": [
           {
             "id": "roll-stopped",
+            "leg": 0,
             "share": 0.7,
             "evidence": "the roll stopped at 70° of turn",
             "advice": "keep rolling"
@@ -832,6 +841,8 @@ export const messages: Message[] = [
         "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
         "verdict": "near",
         "score": 78,
+        "grade": "",
+        "corrections": 0,
         "trace": [
           {
             "turn": 0,
@@ -1090,7 +1101,9 @@ export const messages: Message[] = [
       "causes": null,
       "change": "",
       "verdict": "not-measured",
-      "score": 0
+      "score": 0,
+      "grade": "",
+      "corrections": 0
     },
     "series": [
       {
@@ -1099,7 +1112,10 @@ export const messages: Message[] = [
         "aircraft": "generic turboprop trainer",
         "verdict": "near",
         "score": 80,
+        "grade": "",
         "checks": [],
+        "causes": null,
+        "change": "",
         "legs": [
           {
             "number": 1,
@@ -1308,6 +1324,7 @@ export const messages: Message[] = [
             "causes": [
               {
                 "id": "roll-stopped",
+                "leg": 0,
                 "share": 0.7,
                 "evidence": "the roll stopped at 70° of turn",
                 "advice": "keep rolling"
@@ -1315,7 +1332,9 @@ export const messages: Message[] = [
             ],
             "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
             "verdict": "near",
-            "score": 78
+            "score": 78,
+            "grade": "",
+            "corrections": 0
           }
         ]
       }

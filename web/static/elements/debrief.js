@@ -1,4 +1,4 @@
-// After a leg: the verdict, the one thing to change, the checks worst first.
+// After a leg: the grade, the one thing to change and why, the checks worst first.
 
 /** @import { Check, Leg } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
@@ -17,10 +17,11 @@ export class Debrief extends HTMLElement {
   #verdict = h('p', { class: 'verdict' });
   #reason = h('p', { class: 'strong' });
   #change = h('p', { class: 'change' });
+  #why = h('ul', { class: 'rows causes' });
   #list = h('ul', { class: 'rows checks', tabindex: 0, 'aria-label': 'Checks, worst first' });
 
   connectedCallback() {
-    this.replaceChildren(this.#head, this.#verdict, this.#reason, this.#change, this.#list);
+    this.replaceChildren(this.#head, this.#verdict, this.#reason, this.#change, this.#why, this.#list);
   }
 
   /** @param {State} state */
@@ -33,12 +34,16 @@ export class Debrief extends HTMLElement {
     text(this.#head, `${flown?.title ?? 'Leg'}${of}, to the ${leg.direction}`);
     const outcome = outcomes[leg.outcome];
     this.#verdict.replaceChildren(mark(leg.verdict),
-      h('span', { class: 'verdict-word' }, outcome === '' ? capital(verdictWords(leg.verdict)) : outcome),
+      h('span', { class: 'verdict-word' }, outcome === '' ? capital(leg.grade || verdictWords(leg.verdict)) : outcome),
       h('span', { class: 'score' }, leg.outcome === 'finished' ? `${number(leg.score)} of 100` : ''));
     show(this.#reason, leg.reason !== '');
     text(this.#reason, capital(leg.reason));
     show(this.#change, leg.change !== '');
     this.#change.replaceChildren(h('span', { class: 'change-head' }, 'Change this: '), leg.change);
+    const causes = leg.causes ?? [];
+    show(this.#why, causes.length > 0);
+    this.#why.replaceChildren(...causes.slice(0, 2).map((c) => h('li', {},
+      h('span', { class: 'cause' }, c.advice), h('span', { class: 'cause-evidence soft' }, c.evidence))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.#list.scrollTop = 0;
   }
