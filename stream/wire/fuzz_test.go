@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"math"
+	"slices"
 	"testing"
 
 	"halfturn/stream"
@@ -45,6 +46,10 @@ func checkSample(t *testing.T, s *stream.Sample) {
 // round, a further one changes no byte.
 func checkStable(t *testing.T, format string, s *stream.Sample) {
 	t.Helper()
+	if !slices.Contains([]string{"labels", "columns", "pairs", "rows", "json"}, format) {
+		checkSettles(t, format, s)
+		return
+	}
 	e, r := mustEncoder(t, format), NewReader(Options{Rows: RowsNew})
 	var next stream.Sample
 	_ = r.Decode(e.Preamble(), &next)
