@@ -84,6 +84,8 @@ type Timebase struct {
 	placed     float64 // stream time at which the position last changed
 	placedAt   float64 // receive time of it
 	placeEvery float64 // mean time between changes of position
+	highAt     float64 // stream time at which the altitude was last there
+	fastAt     float64 // the same of the airspeed
 
 	restart bool // what comes next is not the continuation
 
@@ -285,6 +287,12 @@ func (t *Timebase) accept(s *Sample, p *picture, stamp, received float64, jumped
 		}
 		t.placed, t.placedAt = t.out, received
 	}
+	if p.has.Has(Altitude) {
+		t.highAt = t.out
+	}
+	if p.has.Has(Airspeed) {
+		t.fastAt = t.out
+	}
 	t.known.update(p)
 	t.stamp = stamp
 	t.advanced, t.from = received, received
@@ -307,11 +315,11 @@ func (t *Timebase) plausible(p *picture, step float64) Status {
 	if t.out-t.since < settling {
 		return Fresh
 	}
-	if both.Has(Altitude) && p.change(k, atAltitude) > 150+1000*step {
+	if both.Has(Altitude) && p.change(k, atAltitude) > 150+1000*max(step, t.out-t.highAt) {
 		return t.jump(jumpAltitude, 0)
 	}
 	flying := p.values[atAirspeed] > 20 && k.values[atAirspeed] > 20
-	if both.Has(Airspeed) && flying && p.change(k, atAirspeed) > 40+150*step {
+	if both.Has(Airspeed) && flying && p.change(k, atAirspeed) > 40+150*max(step, t.out-t.fastAt) {
 		return t.jump(jumpAirspeed, 0)
 	}
 	return Fresh

@@ -118,3 +118,29 @@ func TestFeedMerges(t *testing.T) {
 		t.Errorf("%d positions, gone with sample %d", positions, gone)
 	}
 }
+
+// A channel that was away for a while may come back at another value: what a climb can have done
+// in that time is no jump, what it cannot is one.
+func TestFeedGapInOneChannel(t *testing.T) {
+	for climb, jumps := range map[float64]int{50: 0, 2000: 1} {
+		s := New(Options{})
+		got := 0
+		for i := range 200 {
+			in := flying(float64(i) / 10)
+			in.Put(stream.Altitude, 5000+climb*float64(i)/10)
+			if i > 80 && i < 180 || climb > 1000 && i <= 80 && i > 0 {
+				in.Drop(stream.Altitude)
+			}
+			e, err := wire.NewEncoder("json")
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, r := s.Feed(e.Append(nil, in), float64(i)/10); r.Outcome == Jumped {
+				got++
+			}
+		}
+		if got != jumps {
+			t.Errorf("climbing %v ft/s: %d jumps, want %d", climb, got, jumps)
+		}
+	}
+}
