@@ -101,8 +101,8 @@ func TestFDMUnfilled(t *testing.T) {
 	r := NewReader(Options{})
 	s := mustDecode(t, r, fdmEncoder{25}.Append(nil, &in))
 	for _, c := range []stream.Channel{stream.Sideslip, stream.RPM, stream.Height, stream.OnGround} {
-		if s.Has.Has(c) {
-			t.Errorf("%s = %v", c, s.Value(c))
+		if s.Has.Has(c) || s.Bad.Has(c) {
+			t.Errorf("%s = %v, bad %v", c, s.Value(c), s.Bad.Has(c))
 		}
 	}
 	full := fullSample()

@@ -43,6 +43,9 @@ func TestGDLFields(t *testing.T) {
 	for v, want := range map[int]float64{0: 0, 123: 123, 0xFFD: none, 0xFFE: none, 0xFFF: none} { // 0xFFD is out of the channel's range
 		same(fmt.Sprintf("speed %03x", v), field(stream.GroundSpeed, func(b *[28]byte) { b[14], b[15] = byte(v>>4), byte(v<<4) }), want)
 	}
+	for v, want := range map[int]float64{0: none, 1: 90, 2: none, 3: none} { // only a true track is one; section 3.5.1.5
+		same(fmt.Sprintf("track %x", v), field(stream.Track, func(b *[28]byte) { b[12], b[17] = byte(v), 64 }), want)
+	}
 	for v, want := range map[int]float64{0xFF38: -1000, 0: 0, 0x00C8: 1000} {
 		var g gdlReader
 		var m merger

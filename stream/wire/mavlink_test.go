@@ -121,3 +121,24 @@ func TestMAVLinkExtra(t *testing.T) {
 		}
 	}
 }
+
+// Another vehicle takes the place of one that is silent; zeros for both coordinates are no place.
+func TestMAVLinkVehicles(t *testing.T) {
+	r := NewReader(Options{})
+	var s stream.Sample
+	mine, other := unhex(t, mavFirst), mavFrom(unhex(t, mavFirst), 9)
+	place := mavFrom((&mavEncoder{}).frame(nil, mavPosition, make([]byte, 28)), 9)
+	for i, step := range []struct {
+		now float64
+		in  []byte
+		err error
+	}{{0, mine, nil}, {1, other, ErrPart}, {4, mine, nil}, {8.9, other, ErrPart}, {9.1, place, ErrPart}, {9.2, other, nil}, {9.3, mine, ErrPart},
+		{9.4, append(append([]byte{}, place...), other...), nil}} {
+		if err := r.DecodeAt(step.in, step.now, &s); err != step.err {
+			t.Errorf("step %d: %v, want %v", i, err, step.err)
+		}
+	}
+	if s.Has.Has(stream.Latitude) || s.Has.Has(stream.Longitude) || !s.Has.Has(stream.Altitude) {
+		t.Errorf("channels %v", s.Has.Names())
+	}
+}

@@ -66,6 +66,9 @@ func TestTabletTail(t *testing.T) {
 	if err := r.DecodeAt([]byte("XATT1,345.1,-1.1,-12.5,0.1374,0.0954,-0.0444,-17.0,-1.2,-65.0,-0.01,1.63,0.02"), 10, &s); err != nil || !s.Has.Has(stream.NormalLoad) {
 		t.Fatal(err, s.Has.Names())
 	}
+	if err := r.DecodeAt([]byte("XATT1,,-1.1,-12.5"), 10.1, &s); err != nil || s.Has.Has(stream.Heading) || s.Bad != 0 {
+		t.Errorf("a heading left empty: %v, %v", err, s.Has.Names())
+	}
 	for now, has := range map[float64]bool{10.2: true, 10.6: false, 9.4: false} {
 		if err := r.DecodeAt([]byte("XATT1,345.1,-1.1,-12.5"), now, &s); err != nil || s.Has.Has(stream.NormalLoad) != has {
 			t.Errorf("%.1f s: %v, %v", now, err, s.Has.Names())
