@@ -30,7 +30,9 @@ type leg struct {
 	cur      check.Moment
 	has      bool // prev holds a moment
 	farthest float64
-	next     int    // checkpoint to come
+	next     int // checkpoint to come
+	passing  check.Passing
+	refine   bool   // the last point waits for the moment after it
 	cue      int    // cue to come
 	words    string // of that, with the plan's numbers in
 	points   []Point
@@ -67,6 +69,7 @@ func (c *Coach) beginLeg(turned, side float64) {
 	l.values = make([]float64, 0, 2*cap(l.trace))
 	l.points = make([]Point, 0, len(card.Checkpoints))
 	c.leg = l
+	c.await(l)
 	c.joinSeries(l)
 	l.replaying = true
 	for i := c.ring.n - 1; i >= 0 && c.leg == l; i-- {
@@ -229,19 +232,35 @@ func (c *Coach) advance(s *stream.Sample, turned float64) {
 	c.seekEnd(l)
 }
 
-// passCheckpoints notes the checkpoints between the last two moments.
+// passCheckpoints notes the checkpoint just passed, and once more when the moment after it has
+// bent the curve between the two.
 func (c *Coach) passCheckpoints(l *leg) {
-	card := c.plan.Card
-	for l.next < len(card.Checkpoints)-1 {
-		at := card.Checkpoints[l.next].Turn
-		if l.cur.Turn < at || l.prev.Turn >= l.cur.Turn {
-			return
-		}
-		var m check.Moment
-		m.Lerp(&l.prev, &l.cur, math.Max(0, (at-l.prev.Turn)/(l.cur.Turn-l.prev.Turn)))
-		m.Turn = at
+	l.passing.Step(&l.cur)
+	m, ok := l.passing.At()
+	if !ok {
+		return
+	}
+	if l.refine {
+		l.points[len(l.points)-1] = pointOf(&m)
+	} else {
 		l.points = append(l.points, pointOf(&m))
 		l.next++
+	}
+	l.refine = !l.refine
+	if !l.refine {
+		c.await(l)
+	}
+}
+
+// await looks for the next checkpoint; the last is the exit and no matter of a turn angle.
+func (c *Coach) await(l *leg) {
+	at := math.Inf(1)
+	if cards := c.plan.Card.Checkpoints; l.next < len(cards)-1 {
+		at = cards[l.next].Turn
+	}
+	l.passing.Await(at)
+	if l.has {
+		l.passing.Step(&l.cur)
 	}
 }
 
