@@ -9,6 +9,7 @@ import (
 	"strconv"
 
 	"halfturn/coach/session"
+	"halfturn/configs/guide"
 )
 
 // maxBody bounds what a request may send, in bytes.
@@ -37,6 +38,9 @@ type Desk interface {
 	// Legs returns the station's legs in the grade format, false when there is no such
 	// station. The value is written as JSON.
 	Legs(station string) (any, bool)
+	// Probe returns everything known of the station's stream, false when there is no such
+	// station. The value is written as JSON.
+	Probe(station string) (any, bool)
 }
 
 // StationList is the answer to GET /api/stations.
@@ -70,6 +74,24 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 		return noStation(name)
 	}
 	return writeJSON(w, v)
+}
+
+func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
+	name := r.PathValue("name")
+	v, ok := s.desk.Probe(name)
+	if !ok {
+		return noStation(name)
+	}
+	return writeJSON(w, v)
+}
+
+// guides are the steps that set up each simulator.
+func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
+	list, err := guide.All()
+	if err != nil {
+		return err
+	}
+	return writeJSON(w, map[string]any{"version": contractVersion, "guides": list})
 }
 
 func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {

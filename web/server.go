@@ -77,6 +77,8 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/stations", s.handle(s.stations))
 	mux.Handle("GET /api/cards", s.handle(s.cards))
 	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.legs))
+	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
+	mux.Handle("GET /api/guides", s.handle(s.guides))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
 	return mux
 }

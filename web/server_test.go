@@ -35,6 +35,10 @@ func (d *fakeDesk) Legs(station string) (any, bool) {
 	return map[string]any{"station": station}, station == "Seat 3"
 }
 
+func (d *fakeDesk) Probe(station string) (any, bool) {
+	return map[string]any{"name": station}, station == "Seat 3"
+}
+
 func newServer(t testing.TB, cfg Config) (*Server, *Hub, *fakeDesk) {
 	t.Helper()
 	h := NewHub("1.2.3", zerolog.Nop())

@@ -46,6 +46,9 @@ func pages(files fs.FS) (map[string]page, error) {
 		sum := sha256.Sum256(data)
 		p := page{data: data, kind: kinds[path.Ext(name)], etag: `"` + hex.EncodeToString(sum[:12]) + `"`}
 		all["/"+name] = p
+		if plain, ok := strings.CutSuffix("/"+name, ".html"); ok {
+			all[plain] = p // /setup
+		}
 		if dir, ok := strings.CutSuffix("/"+name, "index.html"); ok {
 			all[dir] = p
 		}

@@ -124,10 +124,9 @@ func (c *config) named(o station.Options) []desk.Named {
 	return list
 }
 
-// listen opens the UDP addresses as configured.
-func (c *config) listen(ctx context.Context, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory) (*ingest.Listener, error) {
-	o := ingest.Config{Addresses: c.UDP, MaxStations: c.MaxStations, MaxRate: c.MaxRate, Idle: c.Idle.Duration, Metrics: metrics,
-		Subscribe: c.subscription(), Warn: func(err error) { log.Warn().Err(err).Msg("listening") }, Tell: func(s string) { log.Info().Msg(s) }}
+// ingest says how datagrams are received, without whom to tell.
+func (c *config) ingest() ingest.Config {
+	o := ingest.Config{Addresses: c.UDP, MaxStations: c.MaxStations, MaxRate: c.MaxRate, Idle: c.Idle.Duration, Subscribe: c.subscription()}
 	for _, a := range c.Allow {
 		p, _ := ingest.ParseAllow(a) // validated
 		o.Allow = append(o.Allow, p)
@@ -138,6 +137,15 @@ func (c *config) listen(ctx context.Context, log zerolog.Logger, metrics *ingest
 			o.Known = append(o.Known, a.Addr())
 		}
 	}
+	return o
+}
+
+// listen opens the UDP addresses as configured.
+func (c *config) listen(ctx context.Context, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory) (*ingest.Listener, error) {
+	o := c.ingest()
+	o.Metrics = metrics
+	o.Warn = func(err error) { log.Warn().Err(err).Msg("listening") }
+	o.Tell = func(s string) { log.Info().Msg(s) }
 	l, err := ingest.Listen(ctx, o, seat)
 	if err != nil {
 		return nil, err

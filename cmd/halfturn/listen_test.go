@@ -54,17 +54,14 @@ func TestNamedStation(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := serveLive(t, common{Config: file}, nil)
-	conns := []net.Conn{}
-	for i, want := range []string{"Seat 3", "Seat 3 (2)"} {
+	for _, want := range []string{"Seat 3", "Seat 3 (2)"} {
 		conn, err := net.Dial("udp", s.listener.Addresses()[0].String())
 		if err != nil {
 			t.Fatal(err)
 		}
 		defer conn.Close()
-		conns = append(conns, conn)
 		fmt.Fprintf(conn, `{"time": 1, "heading": 90, "pitch": 2, "bank": -20, "airspeed": 100, "altitude": 5000}`)
 		s.await(t, want, 2) // both have come; one sample is one datagram
-		_ = i
 	}
 	r, _ := s.desk.Legs("Seat 3")
 	if got := r.(debrief.Station); got.Station != "Seat 3" || got.Samples != 1 {

@@ -27,14 +27,15 @@ const (
 
 // cli is every command with its flags.
 type cli struct {
-	Serve   serveCmd   `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
-	Demo    demoCmd    `cmd:"" help:"Serve, with the built-in aircraft flying."`
-	Fly     flyCmd     `cmd:"" help:"Only the built-in aircraft, sending its stream."`
-	Grade   gradeCmd   `cmd:"" help:"Recordings in, grades out."`
-	Brief   briefCmd   `cmd:"" help:"The numbers for one maneuver in one aircraft."`
-	Cards   cardsCmd   `cmd:"" help:"List, show, check and copy out the cards."`
-	Probe   probeCmd   `cmd:"" help:"What arrives on a port, and what is missing."`
-	Version versionCmd `cmd:"" help:"Print the version."`
+	Serve      serveCmd      `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
+	Demo       demoCmd       `cmd:"" help:"Serve, with the built-in aircraft flying."`
+	Fly        flyCmd        `cmd:"" help:"Only the built-in aircraft, sending its stream."`
+	Grade      gradeCmd      `cmd:"" help:"Recordings in, grades out."`
+	Brief      briefCmd      `cmd:"" help:"The numbers for one maneuver in one aircraft."`
+	Cards      cardsCmd      `cmd:"" help:"List, show, check and copy out the cards."`
+	Probe      probeCmd      `cmd:"" help:"What arrives on a port, and what is missing."`
+	Simulators simulatorsCmd `cmd:"" help:"How each simulator is set up, and the files for it."`
+	Version    versionCmd    `cmd:"" help:"Print the version."`
 }
 
 // streams is where a command reads and writes, and what else it takes from the process.

@@ -2,11 +2,8 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
-	"io"
 	"net/netip"
-	"strings"
 	"sync"
 	"time"
 
@@ -17,10 +14,21 @@ import (
 
 type probeCmd struct {
 	common
-	UDP    []string      `help:"Where to listen: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
-	For    time.Duration `help:"How long to listen; until Ctrl-C when 0." default:"10s"`
-	Format string        `help:"How it is printed." enum:"text,json" default:"text"`
+	UDP       []string       `help:"Where to listen: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
+	Subscribe *string        `help:"Ask a simulator that can be asked (X-Plane): HOST, HOST:PORT, or auto." placeholder:"ADDR|auto"`
+	For       *time.Duration `help:"How long to listen; 0 is until Ctrl-C, which is also what happens on a terminal, else 10s." placeholder:"TIME"`
+	Format    string         `help:"How the result is printed." enum:"text,json" default:"text"`
 }
+
+// Help says what is seen.
+func (probeCmd) Help() string {
+	return "A table of every sender: format and how sure it is, rate and jitter, the last value of each channel and its age, what the chosen maneuver card needs and lacks, and the setting to change in the simulator. On a terminal it is drawn anew twice a second; elsewhere a line is printed when something changes, and the whole at the end."
+}
+
+const (
+	redraw     = 500 * time.Millisecond
+	plainProbe = 10 * time.Second // without a terminal
+)
 
 // Run listens for a while and says what it heard of each sender.
 func (p *probeCmd) Run(ctx context.Context, io streams) error {
@@ -31,124 +39,110 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 	if len(p.UDP) > 0 {
 		cfg.UDP = p.UDP
 	}
+	cfg.subscribeTo(p.Subscribe)
 	opt, err := cfg.session()
 	if err != nil {
 		return err
 	}
+	names := cfg.named(opt.Station)
+	screen := p.screen(io, cfg)
 	heard := &heard{}
-	l, err := ingest.Listen(ctx, ingest.Config{Addresses: cfg.UDP, MaxStations: 64, Idle: 10 * time.Minute, Unproven: 10 * time.Minute,
-		Warn: func(err error) { fmt.Fprintf(io.err, "halfturn: %v\n", err) }},
-		func(a netip.AddrPort) ingest.Seat {
-			o := opt
-			o.Name, o.Address = a.String(), a.String()
-			return &listener{heard: heard, session: session.New(o)}
-		})
+	o := cfg.ingest()
+	o.Idle, o.Unproven = time.Hour, time.Hour
+	o.Warn, o.Tell = func(err error) { screen.note(err.Error()) }, screen.note
+	l, err := ingest.Listen(ctx, o, func(a netip.AddrPort) ingest.Seat {
+		return heard.seat(a, opt, names)
+	})
 	if err != nil {
-		return err
+		return cfg.busyUDP(fmt.Errorf("%w (--udp)", err))
 	}
-	for _, a := range l.Addresses() {
-		fmt.Fprintf(io.err, "listening on %v, for %v; Ctrl-C ends it\n", a, p.For)
-	}
-	end := ctx
-	if p.For > 0 {
-		var cancel context.CancelFunc
-		end, cancel = context.WithTimeout(ctx, p.For)
-		defer cancel()
-	}
-	<-end.Done()
+	end, cancel := p.until(ctx, screen.live)
+	defer cancel()
+	screen.begin(l.Addresses())
+	screen.follow(end, heard)
 	if err := l.Close(); err != nil {
 		return err
 	}
-	return heard.print(io.out, p.Format)
+	return screen.end(heard.all())
 }
 
-// heard collects what the senders were.
+// until ends when the command does.
+func (p *probeCmd) until(ctx context.Context, live bool) (context.Context, context.CancelFunc) {
+	length := time.Duration(0)
+	if !live {
+		length = plainProbe
+	}
+	set(&length, p.For)
+	if length <= 0 {
+		return context.WithCancel(ctx)
+	}
+	return context.WithTimeout(ctx, length)
+}
+
+// heard collects what the senders are, as each one's goroutine tells it.
 type heard struct {
 	mu   sync.Mutex
-	list []probed
+	list []*probeSeat
 }
 
-// probed is what is known of one sender.
-type probed struct {
-	session.Station
-	Datagrams uint64            `json:"datagrams"`
-	Samples   uint64            `json:"samples"`
-	Drops     map[string]uint64 `json:"drops"`
-	BadValues map[string]uint64 `json:"bad_values"`
+// all returns the latest of every sender, in the order of their coming.
+func (h *heard) all() []session.Probe {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	list := make([]session.Probe, 0, len(h.list))
+	for _, s := range h.list {
+		if s.last.Name != "" {
+			list = append(list, s.last)
+		}
+	}
+	return list
 }
 
-// A listener is the seat of one sender.
-type listener struct {
+func (h *heard) seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Seat {
+	o.Name, o.Address = a.String(), a.String()
+	for _, n := range names {
+		if n.Address == a || n.Address.Port() == 0 && n.Address.Addr() == a.Addr() {
+			o.Name, o.Station = n.Name, n.Station
+		}
+	}
+	s := &probeSeat{heard: h, session: session.New(o)}
+	h.mu.Lock()
+	h.list = append(h.list, s)
+	h.mu.Unlock()
+	return s
+}
+
+// A probeSeat is the seat of one sender.
+type probeSeat struct {
 	heard   *heard
 	session *session.Session
-	last    session.Station
 	now     time.Time
+	last    session.Probe // under heard.mu
 }
 
 // Datagram takes one datagram.
-func (l *listener) Datagram(b []byte, received time.Time) {
-	l.session.Feed(b, desk.Seconds(received))
-	l.now = received
+func (s *probeSeat) Datagram(b []byte, received time.Time) {
+	first := s.now.IsZero()
+	s.session.Feed(b, desk.Seconds(received))
+	s.now = received
+	if first {
+		s.look(received)
+	}
 }
 
 // Tick keeps what is to be told, while it is fresh.
-func (l *listener) Tick(now time.Time) { l.last = l.session.Info(desk.Seconds(now)) }
+func (s *probeSeat) Tick(now time.Time) { s.look(now) }
 
-// End tells what was heard.
-func (l *listener) End() {
-	if l.last.Name == "" {
-		l.last = l.session.Info(desk.Seconds(l.now))
+// End keeps what was known when the last datagram came.
+func (s *probeSeat) End() {
+	if time.Since(s.now) < time.Second {
+		s.look(s.now)
 	}
-	counts := l.session.Station().Stats()
-	p := probed{Station: l.last, Datagrams: counts.Datagrams, Samples: counts.Samples, Drops: map[string]uint64{}, BadValues: map[string]uint64{}}
-	for _, d := range counts.Drops {
-		p.Drops[d.Reason] = d.Count
-	}
-	for _, b := range counts.Bad {
-		p.BadValues[b.Channel.String()] = b.Count
-	}
-	l.heard.mu.Lock()
-	defer l.heard.mu.Unlock()
-	l.heard.list = append(l.heard.list, p)
 }
 
-func (h *heard) print(w io.Writer, format string) error {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if format == "json" {
-		e := json.NewEncoder(w)
-		e.SetIndent("", "  ")
-		return e.Encode(map[string]any{"version": 1, "senders": append([]probed{}, h.list...)})
-	}
-	if len(h.list) == 0 {
-		fmt.Fprintln(w, "Nothing came. Is the simulator sending to this address and port? A firewall may be in between.")
-	}
-	for i := range h.list {
-		h.list[i].print(w)
-	}
-	return nil
-}
-
-func (p *probed) print(w io.Writer) {
-	fmt.Fprintf(w, "%s\n  format    %s\n  datagrams %d, samples %d, %.0f a second\n", p.Address, or(p.Station.Format, "not recognized"), p.Datagrams, p.Samples, p.Rate)
-	for _, row := range []struct {
-		title string
-		list  []string
-	}{{"channels ", p.Channels}, {"derived  ", p.Derived}, {"missing  ", p.Missing}} {
-		if len(row.list) > 0 {
-			fmt.Fprintf(w, "  %s %s\n", row.title, strings.Join(row.list, ", "))
-		}
-	}
-	for reason, n := range p.Drops {
-		fmt.Fprintf(w, "  dropped   %d: %s\n", n, reason)
-	}
-	for channel, n := range p.BadValues {
-		fmt.Fprintf(w, "  not believed %d values of %s\n", n, channel)
-	}
-	if p.Advice != "" {
-		fmt.Fprintf(w, "  to do     %s\n", p.Advice)
-	}
-	if len(p.Missing) > 0 {
-		fmt.Fprintf(w, "  The card %s wants what is missing; its checks read not measured until the simulator sends it.\n", p.Maneuver)
-	}
+func (s *probeSeat) look(now time.Time) {
+	p := s.session.Probe(desk.Seconds(now))
+	s.heard.mu.Lock()
+	defer s.heard.mu.Unlock()
+	s.last = p
 }

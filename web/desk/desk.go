@@ -185,6 +185,13 @@ func (d *Desk) Legs(station string) (any, bool) {
 	return r, ok
 }
 
+// Probe returns everything known of a station's stream.
+func (d *Desk) Probe(station string) (any, bool) {
+	var p session.Probe
+	ok := d.do(station, func(s *seat) { p = s.session.Probe(Seconds(time.Now())) })
+	return p, ok
+}
+
 func (d *Desk) do(station string, f func(*seat)) bool {
 	d.mu.Lock()
 	address, ok := d.seats[station]

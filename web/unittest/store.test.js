@@ -130,7 +130,8 @@ test('the link in words', () => {
   assert.match(linkWords(state, at + 2000), /^stale since \d\d:\d\d:\d\d$/);
   assert.match(linkWords(after([hello, station('paused'), frame(0)]), at), /^paused since/);
   assert.match(linkWords(after([hello, station('silent'), frame(0)]), at), /^nothing heard since/);
-  assert.equal(linkWords(after([hello, station('live', { advice: 'x' })]), at), 'cannot be read');
+  assert.equal(linkWords(after([hello, station('live', { advice: 'x', channels: [] })]), at), 'cannot be read');
+  assert.equal(linkWords(after([hello, station('live', { advice: 'x' })]), at), 'something is wrong: see Set-up');
   const lost = { ...state, link: { state: 'lost', since: at, retryAt: at + 2500, reason: '' } };
   assert.match(linkWords(lost, at), /^lost Halfturn at .* · trying again in 3 s$/);
 });

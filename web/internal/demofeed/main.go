@@ -81,6 +81,9 @@ type player struct {
 	turn               float64
 }
 
+// Probe tells of the made-up station's stream.
+func (p *player) Probe(station string) (any, bool) { return feed.Probe(p.name), station == p.name }
+
 func (p *player) event(kind string, body any) {
 	p.hub.Event(session.Message{Type: kind, Station: p.name, Body: body})
 }

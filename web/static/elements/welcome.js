@@ -20,7 +20,7 @@ export class Welcome extends HTMLElement {
       h('p', { class: 'address-line' }, h('span', { class: 'soft' }, 'Send the flight data, over UDP, to'), this.#address),
       this.#steps,
       h('p', { class: 'soft' }, 'No simulator at hand? Stop this one and start the built-in aircraft: ', h('code', {}, 'halfturn demo'), '.'),
-      h('p', { class: 'soft' }, 'Does nothing arrive? ', h('code', {}, 'halfturn probe'), ' tells what reaches a port, and what to switch on.'));
+      h('p', {}, h('a', { href: 'setup' }, 'Set-up: what arrives, what is missing, and the steps for each simulator')));
   }
 
   /** @param {State} state @param {House} house */

@@ -41,7 +41,7 @@ export function linkWords(state, now) {
     case 'gone': return `gone since ${clock(state.linkAt)}`;
     default: break;
   }
-  if (info.advice !== '') return 'cannot be read';
+  if (info.advice !== '') return (info.channels ?? []).length === 0 ? 'cannot be read' : 'something is wrong: see Set-up';
   if (stale(state, now)) return `stale since ${clock(state.frameAt)}`;
   return `live · ${quality(info)}`;
 }

@@ -1,0 +1,96 @@
+// Package guide holds how each simulator is set up: steps, files, ports, what quality to
+// expect and how to check. They come from simulators/guides.toml, for the command, the page and the
+// README alike.
+package guide
+
+import (
+	"fmt"
+	"strings"
+	"sync"
+
+	"halfturn/configs"
+	"halfturn/configs/strict"
+)
+
+// A Guide sets up one simulator.
+type Guide struct {
+	Name    string   `toml:"name" json:"name"`       // as given on the command line
+	Title   string   `toml:"title" json:"title"`     // as read by people
+	Port    string   `toml:"port" json:"port"`       // who sends where
+	Quality string   `toml:"quality" json:"quality"` // what to expect
+	Files   []string `toml:"files" json:"files"`     // in the folder simulators
+	Steps   []string `toml:"steps" json:"steps"`     // three to eight
+	Check   string   `toml:"check" json:"check"`     // the command that shows whether it works
+	Notes   string   `toml:"notes" json:"notes,omitempty"`
+}
+
+var all = sync.OnceValues(func() ([]Guide, error) {
+	const name = "simulators/guides.toml"
+	data, err := configs.FS.ReadFile(name)
+	if err != nil {
+		return nil, err
+	}
+	var file struct {
+		Guides []Guide `toml:"guide"`
+	}
+	if _, err := strict.Decode("configs/"+name, data, &file); err != nil {
+		return nil, err
+	}
+	return file.Guides, nil
+})
+
+// All returns the guides in the order of the file; they are not to be changed. The error is one
+// of the shipped file, which a test rules out.
+func All() ([]Guide, error) { return all() }
+
+// Text returns a guide as lines for a terminal.
+func (g *Guide) Text() string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n\nPort: %s\nWhat to expect: %s\n\n", g.Title, g.Port, g.Quality)
+	for i, s := range g.Steps {
+		fmt.Fprintf(&b, "%d. %s\n", i+1, s)
+	}
+	if g.Notes != "" {
+		fmt.Fprintf(&b, "\n%s\n", g.Notes)
+	}
+	fmt.Fprintf(&b, "\nCheck with: %s\n", g.Check)
+	return b.String()
+}
+
+const head = `# Set-up of simulators
+
+<!-- Written from guides.toml by: go test ./configs/guide -update -->
+
+For simulator practice only: never in an aircraft, not for navigation, no credit toward a
+license. The aircraft's handbook, local rules and a licensed instructor come first.
+
+Halfturn listens on UDP 127.0.0.1:7181 unless told otherwise. HOST stands for the machine it
+runs on: 127.0.0.1 when it is the simulator's own. For streams from other machines start it with
+` + "`--udp :7181`" + `; it then takes datagrams from the private networks that machine is on, and no others.
+
+Every guide ends with the command that shows whether it works: who sends, in which format, how
+often, what the maneuver card lacks and what to change. The page ` + "`/setup`" + ` of a running Halfturn
+shows the same. ` + "`halfturn simulators copy DIR`" + ` writes the files out.
+`
+
+// Markdown returns all guides as a page.
+func Markdown(list []Guide) string {
+	var b strings.Builder
+	b.WriteString(head)
+	for i := range list {
+		g := &list[i]
+		fmt.Fprintf(&b, "\n## %s\n\n- Port: %s.\n- What to expect: %s\n", g.Title, g.Port, g.Quality)
+		if len(g.Files) > 0 {
+			fmt.Fprintf(&b, "- Files: `%s`\n", strings.Join(g.Files, "`, `"))
+		}
+		b.WriteByte('\n')
+		for i, s := range g.Steps {
+			fmt.Fprintf(&b, "%d. %s\n", i+1, s)
+		}
+		if g.Notes != "" {
+			fmt.Fprintf(&b, "\n%s\n", g.Notes)
+		}
+		fmt.Fprintf(&b, "\nCheck with `%s`\n", g.Check)
+	}
+	return b.String()
+}

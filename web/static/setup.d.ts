@@ -1,0 +1,59 @@
+// What the set-up page asks the server for: the Go structs session.Probe and guide.Guide.
+
+import type { Station } from './types.d.ts';
+
+export interface ProbeValue {
+  channel: string;
+  title: string;
+  unit: string;
+  value: number;
+  /** Seconds since it came. */
+  age: number;
+  derived: boolean;
+  bad: number;
+}
+
+export interface ProbeNeed {
+  channel: string;
+  title: string;
+  state: 'sent' | 'derived' | 'missing';
+  for: string[];
+  setting: string;
+}
+
+/** GET /api/stations/{name}/probe */
+export interface Probe extends Station {
+  detail: string;
+  sure: string;
+  read: number;
+  clock: 'simulator' | 'receipt';
+  /** Milliseconds. */
+  jitter: number;
+  age: number;
+  datagrams: number;
+  samples: number;
+  paused: number;
+  jumps: number;
+  drops: Record<string, number>;
+  signs: string;
+  values: ProbeValue[];
+  needs: ProbeNeed[];
+  todo: string[];
+}
+
+export interface Guide {
+  name: string;
+  title: string;
+  port: string;
+  quality: string;
+  files: string[] | null;
+  steps: string[];
+  check: string;
+  notes?: string;
+}
+
+/** GET /api/guides */
+export interface GuideList {
+  version: number;
+  guides: Guide[];
+}
