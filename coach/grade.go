@@ -27,6 +27,7 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 		}
 		done.Checks = append(done.Checks, record(&card.Checks[i], m, &l.facts))
 	}
+	l.fine.doubt(done.Checks)
 	done.Verdict, done.Score = sum(done.Checks)
 	if outcome != Finished && !l.external {
 		done.Verdict = Missed

@@ -31,6 +31,7 @@ type leg struct {
 	has      bool // prev holds a moment
 	farthest float64
 	next     int // checkpoint to come
+	fine     fineness
 	passing  check.Passing
 	refine   bool   // the last point waits for the moment after it
 	cue      int    // cue to come
@@ -221,6 +222,7 @@ func (c *Coach) advance(s *stream.Sample, turned float64) {
 	if !l.has {
 		l.prev, l.has = l.cur, true
 	}
+	l.fine.add(&l.prev, m)
 	for _, j := range l.judges {
 		if j != nil {
 			j.Step(m)
