@@ -1,0 +1,97 @@
+package check
+
+import (
+	"math"
+
+	"halfturn/stream"
+)
+
+// A Passing finds the moment at which a turn angle is passed, once. Between the two moments
+// around it every channel follows a monotone cubic through the neighbors on both sides
+// (Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5, 1984: the slope at a moment is the
+// harmonic mean of those beside it, 0 at a peak), not a straight line: at five samples a second
+// a peak lies between two of them. It waits for the moment after; until that has come, the
+// slope there is that of the last step.
+type Passing struct {
+	turn   float64
+	around [4]Moment // two before the turn angle, two from it on
+	n      int       // how many of them there are
+	passed bool
+}
+
+// nearby is how far before its turn angle moments begin to be kept, °: more than any airplane
+// turns between two samples of a stream that can be graded.
+const nearby = 30
+
+// Await makes p look for a turn angle.
+func (p *Passing) Await(turn float64) { p.turn, p.n, p.passed = turn, 0, false }
+
+// Step takes the next moment of the leg.
+func (p *Passing) Step(m *Moment) {
+	switch {
+	case p.passed && p.n < 4:
+		p.around[p.n] = *m
+		p.n++
+	case p.passed || m.Turn < p.turn-nearby:
+	case p.n > 0 && p.around[p.n-1].Turn < p.turn && m.Turn >= p.turn:
+		if p.n == 1 { // nothing came before: the first moment stands for it
+			p.around[1] = p.around[0]
+		}
+		p.around[2] = *m
+		p.n, p.passed = 3, true
+	case p.n == 2:
+		p.around[0], p.around[1] = p.around[1], *m
+	default:
+		p.around[p.n] = *m
+		p.n++
+	}
+}
+
+// At returns the moment of passing; ok is false while the turn angle has not been passed.
+func (p *Passing) At() (m Moment, ok bool) {
+	if !p.passed {
+		return m, false
+	}
+	a, b := &p.around[1], &p.around[2]
+	f := (p.turn - a.Turn) / (b.Turn - a.Turn)
+	m.Lerp(a, b, f)
+	m.Turn = p.turn
+	var x [4]float64
+	for i := range p.n {
+		x[i] = p.around[i].Turn
+	}
+	for c := stream.Pitch; c <= stream.YawRate; c++ {
+		if m.Sample.Has.Has(c) && !c.Info().Circular && c != stream.Longitude {
+			p.curve(&m, c, &x, f)
+		}
+	}
+	return m, true
+}
+
+// curve bends one channel: the cubic Hermite form over the share f of the step.
+func (p *Passing) curve(m *Moment, c stream.Channel, x *[4]float64, f float64) {
+	v := func(i int) float64 { return p.around[i].Sample.Value(c) }
+	has := func(i int) bool { return i < p.n && p.around[i].Sample.Has.Has(c) }
+	h := x[2] - x[1]
+	step := (v(2) - v(1)) / h
+	before, after := step, step
+	if has(0) && x[1] > x[0] {
+		before = harmonic((v(1)-v(0))/(x[1]-x[0]), step)
+	}
+	if has(3) && x[3] > x[2] {
+		after = harmonic(step, (v(3)-v(2))/(x[3]-x[2]))
+	}
+	if c == stream.Bank && math.Abs(v(2)-v(1)) > 180 {
+		return // over the back: the straight way round stands
+	}
+	g := 1 - f
+	m.Sample.Put(c, v(1)*g*g*(1+2*f)+v(2)*f*f*(1+2*g)+h*f*g*(before*g-after*f))
+}
+
+// harmonic is the slope between two, 0 where they differ in sign.
+func harmonic(a, b float64) float64 {
+	if a*b <= 0 {
+		return 0
+	}
+	return 2 * a * b / (a + b)
+}
