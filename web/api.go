@@ -25,6 +25,7 @@ type Card struct {
 // Cards is what can be chosen.
 type Cards struct {
 	Maneuvers []Card `json:"maneuvers"`
+	Standards []Card `json:"standards"`
 	Aircraft  []Card `json:"aircraft"`
 }
 
@@ -32,9 +33,9 @@ type Cards struct {
 type Desk interface {
 	// Cards lists what can be chosen.
 	Cards() Cards
-	// Choose sets what a station flies from now on, by card names; aircraft "" is none.
-	// The error's words are shown to whoever chose.
-	Choose(station, maneuver, aircraft string) error
+	// Choose sets what a station flies from now on, by card names: standard "" is the server's
+	// own, aircraft "" is none. The error's words are shown to whoever chose.
+	Choose(station string, c Choice) error
 	// Legs returns the station's legs in the grade format, false when there is no such
 	// station. The value is written as JSON.
 	Legs(station string) (any, bool)
@@ -54,6 +55,7 @@ type StationList struct {
 // Choice is the body of POST /api/stations/{name}/choose.
 type Choice struct {
 	Maneuver string `json:"maneuver"`
+	Standard string `json:"standard"`
 	Aircraft string `json:"aircraft"`
 }
 
@@ -109,7 +111,7 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.Choose(name, choice.Maneuver, choice.Aircraft); err != nil {
+	if err := s.desk.Choose(name, choice); err != nil {
 		return &Problem{http.StatusUnprocessableEntity, err.Error()}
 	}
 	return writeJSON(w, choice)

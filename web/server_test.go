@@ -23,7 +23,8 @@ func (d *fakeDesk) Cards() Cards {
 	return Cards{Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []Card{}}
 }
 
-func (d *fakeDesk) Choose(station, maneuver, aircraft string) error {
+func (d *fakeDesk) Choose(station string, c Choice) error {
+	maneuver, aircraft := c.Maneuver, c.Aircraft
 	if maneuver == "loop" {
 		return errors.New(`there is no maneuver card "loop": choose wing-over`)
 	}
@@ -133,7 +134,7 @@ func TestAnswers(t *testing.T) {
 	with := func(k, v string) map[string]string {
 		return map[string]string{"Content-Type": "application/json", k: v}
 	}
-	good := `{"maneuver":"wing-over","aircraft":""}`
+	good := `{"maneuver":"wing-over","standard":"","aircraft":""}`
 	const choose = "/api/stations/Seat%203/choose"
 	tests := []struct {
 		name, method, target, body string
@@ -147,11 +148,11 @@ func TestAnswers(t *testing.T) {
 		{"no page", "GET", "/nothing", "", nil, 404, `there is no page /nothing`},
 		{"no source", "GET", "/server.go", "", nil, 404, `no page`},
 		{"stations", "GET", "/api/stations", "", nil, 200, `"listen":["127.0.0.1:7181"],"stations":[{"name":"Seat 3"`},
-		{"cards", "GET", "/api/cards", "", nil, 200, `{"maneuvers":[{"name":"wing-over","title":"Wing-over"}],"aircraft":[]}`},
+		{"cards", "GET", "/api/cards", "", nil, 200, `{"maneuvers":[{"name":"wing-over","title":"Wing-over"}],"standards":null,"aircraft":[]}`},
 		{"legs", "GET", "/api/stations/Seat%203/legs", "", nil, 200, `{"station":"Seat 3"}`},
 		{"legs of none", "GET", "/api/stations/x/legs", "", nil, 404, `there is no station \"x\"`},
 		{"metrics", "GET", "/metrics", "", nil, 200, ""},
-		{"choose", "POST", choose, good, asJSON, 200, `{"maneuver":"wing-over","aircraft":""}`},
+		{"choose", "POST", choose, good, asJSON, 200, `{"maneuver":"wing-over","standard":"","aircraft":""}`},
 		{"choose from the panel", "POST", choose, good, with("Origin", "http://127.0.0.1:7180"), 200, "wing-over"},
 		{"choose from elsewhere", "POST", choose, good, with("Origin", "https://evil.example"), 403, "another site"},
 		{"choose from another port", "POST", choose, good, with("Origin", "http://127.0.0.1:9999"), 403, "another site"},

@@ -30,6 +30,7 @@ type config struct {
 	UDP         []string        `toml:"udp"`
 	Data        string          `toml:"data"`
 	Maneuver    string          `toml:"maneuver"`
+	Standard    string          `toml:"standard"`
 	Aircraft    string          `toml:"aircraft"`
 	Cards       []string        `toml:"cards"`
 	Maps        []string        `toml:"maps"`
@@ -70,6 +71,7 @@ var _ encoding.TextUnmarshaler = (*duration)(nil)
 type common struct {
 	Config   string   `help:"Configuration file." placeholder:"FILE" type:"path" env:"HALFTURN_CONFIG"`
 	Maneuver *string  `help:"Maneuver card by name, or a card file." placeholder:"NAME"`
+	Standard *string  `help:"Standard to judge by: practice, course or check." placeholder:"NAME"`
 	Aircraft *string  `help:"Aircraft card by name, or a card file; \"\" for none." placeholder:"NAME"`
 	Cards    []string `help:"Folder of your own cards; repeatable." placeholder:"DIR" type:"path"`
 	Map      []string `help:"Column map for text streams; repeatable." placeholder:"FILE" type:"path"`
@@ -99,6 +101,7 @@ func loadConfig(c *common, env func(string) (string, bool)) (*config, error) {
 		return nil, usageError{err}
 	}
 	set(&cfg.Maneuver, c.Maneuver)
+	set(&cfg.Standard, c.Standard)
 	set(&cfg.Aircraft, c.Aircraft)
 	cfg.Cards = append(cfg.Cards, c.Cards...)
 	cfg.Maps = append(cfg.Maps, c.Map...)
@@ -250,6 +253,9 @@ func (c *config) library() (*maneuver.Library, error) {
 	}
 	if err := fromFile(lib, "aircraft", &c.Aircraft); err != nil {
 		return nil, err
+	}
+	if err := lib.JudgeBy(c.Standard); err != nil {
+		return nil, usageError{err}
 	}
 	return lib, nil
 }

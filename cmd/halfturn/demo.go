@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/session"
 	"halfturn/stream/trainer"
+	"halfturn/web"
 )
 
 type demoCmd struct {
@@ -121,7 +122,7 @@ func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, fligh
 			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
 				return
 			}
-			if err := l.desk.Choose(station, flights[i].Maneuver, aircraft); err != nil {
+			if err := l.desk.Choose(station, web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}

@@ -15,6 +15,7 @@ type Library struct {
 	cards     []*Card
 	standards []*Standard
 	aircraft  []*Aircraft
+	standard  string            // by which cards are judged where no other is named
 	files     map[string]Origin // by kind and name
 }
 
@@ -128,8 +129,20 @@ func (l *Library) Cards() []*Card { return l.cards }
 // Aircraft lists the aircraft cards by name.
 func (l *Library) Aircraft() []*Aircraft { return l.aircraft }
 
-// Card finds a maneuver card. The error lists those there are.
-func (l *Library) Card(name string) (*Card, error) {
+// JudgeBy sets the standard by which cards are judged where no other is named. The error lists
+// those there are.
+func (l *Library) JudgeBy(standard string) error {
+	_, err := l.standardNamed(standard)
+	if err == nil {
+		l.standard = standard
+	}
+	return err
+}
+
+// Card finds a maneuver card, judged by the library's standard. The error lists those there are.
+func (l *Library) Card(name string) (*Card, error) { return l.Judged(name, l.standard) }
+
+func (l *Library) asWritten(name string) (*Card, error) {
 	names := make([]string, len(l.cards))
 	for i, c := range l.cards {
 		if c.Name == name {
@@ -143,21 +156,32 @@ func (l *Library) Card(name string) (*Card, error) {
 // Standards lists the standard cards, the widest first.
 func (l *Library) Standards() []*Standard { return l.standards }
 
-// Judged returns a maneuver card as a standard judges it; "" is the card as it stands. The error
-// lists the names there are.
+// Judged returns a maneuver card as a standard judges it; "" is the library's own standard. The
+// error lists the names there are.
 func (l *Library) Judged(name, standard string) (*Card, error) {
-	card, err := l.Card(name)
+	card, err := l.asWritten(name)
+	if standard == "" {
+		standard = l.standard
+	}
 	if err != nil || standard == "" {
 		return card, err
 	}
+	s, err := l.standardNamed(standard)
+	if err != nil {
+		return nil, err
+	}
+	return s.Apply(card)
+}
+
+func (l *Library) standardNamed(name string) (*Standard, error) {
 	names := make([]string, len(l.standards))
 	for i, s := range l.standards {
-		if s.Name == standard {
-			return s.Apply(card)
+		if s.Name == name {
+			return s, nil
 		}
 		names[i] = s.Name
 	}
-	return nil, fmt.Errorf("there is no standard %q; there are: %s", standard, strings.Join(names, ", "))
+	return nil, fmt.Errorf("there is no standard %q; there are: %s", name, strings.Join(names, ", "))
 }
 
 // AircraftNamed finds an aircraft card; nil for the name "". The error lists those there are.

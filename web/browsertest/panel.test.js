@@ -232,7 +232,7 @@ test('callouts are spoken: safety cancels, a late correction is dropped', async 
 panel('the keyboard reaches every choice, and the focus is seen', { steps: ['station', 'level'] }, async (page) => {
   await page.waitForSelector('#aircraft option[value="light-single"]', { state: 'attached' });
   const seen = [];
-  for (let i = 0; i < 8; i++) {
+  for (let i = 0; i < 10; i++) {
     await page.keyboard.press('Tab');
     const at = await page.evaluate(() => {
       const n = document.activeElement;
@@ -242,7 +242,7 @@ panel('the keyboard reaches every choice, and the focus is seen', { steps: ['sta
     seen.push(at.id);
     if (at.id === 'theme') break;
   }
-  assert.deepEqual(seen.slice(-5), ['maneuver', 'aircraft', 'sound-check', 'words', 'theme']);
+  assert.deepEqual(seen.slice(-6), ['maneuver', 'standard', 'aircraft', 'sound-check', 'words', 'theme']);
 });
 
 panel('nothing is drawn when nothing has changed', { steps: ['station', 'level ready', 'fly 0 90'] }, async (page, server) => {

@@ -47,7 +47,7 @@ type Desk struct {
 	calls *prometheus.CounterVec
 
 	mu    sync.Mutex
-	plans map[[2]string]*coach.Plan // made so far, by maneuver and aircraft: as many as there are cards
+	plans map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
 	doer  Doer
 	seats map[string]netip.AddrPort
 	ended map[string]debrief.Station // the last few that left, by name
@@ -65,15 +65,15 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
-	d := &Desk{cfg: cfg, plans: map[[2]string]*coach.Plan{}, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{},
+	d := &Desk{cfg: cfg, plans: map[[3]string]*coach.Plan{}, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{},
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
 	}
-	if _, err := d.plan(cfg.Maneuver, cfg.Aircraft); err != nil {
+	if _, err := d.plan(cfg.Maneuver, "", cfg.Aircraft); err != nil {
 		return nil, err
 	}
 	for i := range cfg.Named {
-		if _, err := d.plan(cfg.Named[i].Maneuver, cfg.Named[i].Aircraft); err != nil {
+		if _, err := d.plan(cfg.Named[i].Maneuver, "", cfg.Named[i].Aircraft); err != nil {
 			return nil, fmt.Errorf("station %q: %w", cfg.Named[i].Name, err)
 		}
 	}
@@ -87,14 +87,14 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 
 // plan returns what a maneuver and an aircraft predict together. Working it out takes
 // milliseconds, so each is made once.
-func (d *Desk) plan(maneuverName, aircraftName string) (*coach.Plan, error) {
+func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	key := [2]string{maneuverName, aircraftName}
+	key := [3]string{maneuverName, standard, aircraftName}
 	if p := d.plans[key]; p != nil {
 		return p, nil
 	}
-	card, err := d.cfg.Library.Card(maneuverName)
+	card, err := d.cfg.Library.Judged(maneuverName, standard)
 	if err != nil {
 		return nil, err
 	}
@@ -116,7 +116,7 @@ func (d *Desk) Attach(doer Doer) {
 // Seat makes the seat of a sender: an ingest.Factory.
 func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 	known := d.named(address)
-	plan, _ := d.plan(known.Maneuver, known.Aircraft) // New made sure of it
+	plan, _ := d.plan(known.Maneuver, "", known.Aircraft) // New made sure of it
 	name := d.claim(address, known.Name)
 	s := &seat{desk: d, name: name, log: d.cfg.Log.With().Str("station", name).Logger()}
 	s.session = session.New(session.Options{
@@ -154,6 +154,9 @@ func (d *Desk) Cards() web.Cards {
 	for _, k := range d.cfg.Library.Cards() {
 		c.Maneuvers = append(c.Maneuvers, web.Card{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
+	for _, k := range d.cfg.Library.Standards() {
+		c.Standards = append(c.Standards, web.Card{Name: k.Name, Title: k.Title, Summary: k.Summary})
+	}
 	for _, a := range d.cfg.Library.Aircraft() {
 		c.Aircraft = append(c.Aircraft, web.Card{Name: a.Name, Title: a.Title})
 	}
@@ -161,15 +164,15 @@ func (d *Desk) Cards() web.Cards {
 }
 
 // Choose sets what a station flies from now on.
-func (d *Desk) Choose(station, maneuverName, aircraftName string) error {
-	plan, err := d.plan(maneuverName, aircraftName)
+func (d *Desk) Choose(station string, c web.Choice) error {
+	plan, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {
 		return err
 	}
 	if !d.do(station, func(s *seat) { s.session.Choose(plan) }) {
 		return fmt.Errorf("station %s is not there any more", station)
 	}
-	d.cfg.Log.Info().Str("station", station).Str("maneuver", maneuverName).Str("aircraft", aircraftName).Msg("chosen")
+	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")
 	return nil
 }
 

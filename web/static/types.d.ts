@@ -249,6 +249,7 @@ export interface Card {
 /** GET /api/cards */
 export interface Cards {
   maneuvers: Card[] | null;
+  standards: Card[] | null;
   aircraft: Card[] | null;
 }
 
@@ -263,5 +264,7 @@ export interface StationList {
 /** POST /api/stations/{name}/choose */
 export interface Choice {
   maneuver: string;
+  /** "" is the server\'s own. */
+  standard: string;
   aircraft: string;
 }

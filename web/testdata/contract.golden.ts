@@ -1440,10 +1440,12 @@ export const cards: Cards = {
       "summary": "a climbing, then falling turn of 180°"
     }
   ],
+  "standards": null,
   "aircraft": null
 };
 
 export const choice: Choice = {
   "maneuver": "wing-over",
+  "standard": "",
   "aircraft": ""
 };

@@ -216,16 +216,17 @@ func (p *player) play() {
 func (p *player) Cards() web.Cards {
 	return web.Cards{
 		Maneuvers: []web.Card{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
+		Standards: []web.Card{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
 		Aircraft:  []web.Card{{Name: "turboprop-trainer", Title: "Turboprop trainer"}, {Name: "light-single", Title: "Light single"}},
 	}
 }
 
 // Choose takes the wing-over alone; the other maneuver is there to be refused.
-func (p *player) Choose(_, maneuver, aircraft string) error {
-	if maneuver != "wing-over" {
-		return fmt.Errorf("the maneuver card %q has no place in this flight: choose wing-over", maneuver)
+func (p *player) Choose(_ string, c web.Choice) error {
+	if c.Maneuver != "wing-over" {
+		return fmt.Errorf("the maneuver card %q has no place in this flight: choose wing-over", c.Maneuver)
 	}
-	p.maneuver, p.aircraft = maneuver, aircraft
+	p.maneuver, p.aircraft = c.Maneuver, c.Aircraft
 	p.station("live", nil)
 	return nil
 }

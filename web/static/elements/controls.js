@@ -1,4 +1,4 @@
-// The choices: maneuver, aircraft, station, sound, wordiness, light or dark.
+// The choices: maneuver, standard, aircraft, station, sound, wordiness, light or dark.
 
 /** @import { Card } from '../types.d.ts' */
 /** @import { House, Settings, SoundState, State } from '../view.d.ts' */
@@ -16,6 +16,7 @@ import { attr, h, show, text } from '../dom.js';
 
 export class Controls extends HTMLElement {
   #maneuver = h('select', { id: 'maneuver' });
+  #standard = h('select', { id: 'standard' });
   #aircraft = h('select', { id: 'aircraft' });
   #station = h('select', { id: 'station' });
   #stationField = field('Station', this.#station);
@@ -29,14 +30,17 @@ export class Controls extends HTMLElement {
 
   connectedCallback() {
     this.replaceChildren(
-      field('Maneuver', this.#maneuver), field('Aircraft', this.#aircraft), this.#stationField,
+      field('Maneuver', this.#maneuver), field('Standard', this.#standard), field('Aircraft', this.#aircraft), this.#stationField,
       h('span', { class: 'gap' }),
       this.#sound, this.#check, this.#mute, field('Words', this.#words), field('Look', this.#theme), this.#error,
     );
     this.#listening = new AbortController();
     const { signal } = this.#listening;
-    const chosen = () => this.#tell('choose', { maneuver: this.#maneuver.value, aircraft: this.#aircraft.value });
+    const chosen = () => this.#tell('choose', {
+      maneuver: this.#maneuver.value, standard: this.#standard.value, aircraft: this.#aircraft.value,
+    });
     this.#maneuver.addEventListener('change', chosen, { signal });
+    this.#standard.addEventListener('change', chosen, { signal });
     this.#aircraft.addEventListener('change', chosen, { signal });
     this.#station.addEventListener('change', () => this.#tell('station', { station: this.#station.value }), { signal });
     this.#check.addEventListener('click', () => this.#tell('sound-check', {}), { signal });
@@ -60,8 +64,10 @@ export class Controls extends HTMLElement {
     const there = state.info !== null && state.info.link !== 'gone';
     const force = context.error !== ''; // refused: show what still holds
     fill(this.#maneuver, house.cards?.maneuvers ?? [], state.info?.maneuver ?? '', force);
+    fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
     fill(this.#aircraft, [{ name: '', title: 'none chosen' }, ...(house.cards?.aircraft ?? [])], state.info?.aircraft ?? '', force);
     this.#maneuver.disabled = !there;
+    this.#standard.disabled = !there;
     this.#aircraft.disabled = !there;
     const names = (house.list?.stations ?? []).map((s) => s.name);
     if (state.station !== '' && !names.includes(state.station)) names.push(state.station);
