@@ -1,6 +1,7 @@
 package session
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -156,9 +157,25 @@ func (s *Session) Info(now float64) Station {
 	plan := s.coach.Plan()
 	sent, derived := s.station.Sent(), s.station.Derived()
 	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),
-		Advice: s.station.Advice(), Rate: math.Round(s.station.Rate(now)*10) / 10,
+		Advice: s.advice(now), Rate: math.Round(s.station.Rate(now)*10) / 10,
 		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(plan.Card, sent|derived),
 		Maneuver: plan.Card.Name, Aircraft: plan.Aircraft.Name}
+}
+
+// leastRate is below which a stream cannot be graded, samples a second: an airplane turns and
+// rolls too far between two of them.
+const leastRate = 2.0
+
+// advice is the station's own, or that its stream is too slow to grade.
+func (s *Session) advice(now float64) string {
+	if a := s.station.Advice(); a != "" {
+		return a
+	}
+	rate := s.station.Rate(now)
+	if s.station.Link(now) == station.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
+		return fmt.Sprintf("Only %.1f samples a second come: too few to grade. Let the simulator send at least 5 a second, better 30.", rate)
+	}
+	return ""
 }
 
 // Missing lists the channels that the card's checks want and the set lacks.
