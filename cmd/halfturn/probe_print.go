@@ -25,18 +25,25 @@ func printProbe(w io.Writer, p *session.Probe, card string, columns int) {
 		fmt.Fprintf(w, "  format   %s, %s (%.1f %% of %d datagrams read)\n", p.Station.Format, p.Sure, 100*p.Read, p.Datagrams)
 	}
 	if p.Detail != "" {
-		fmt.Fprint(w, wrap("           "+p.Detail, columns, "           "))
+		labeled(w, "", p.Detail, columns)
 	}
 	clock := map[string]string{"simulator": "the simulator's clock", "receipt": "the time of receipt"}[p.Clock]
-	fmt.Fprint(w, wrap(fmt.Sprintf("  rate     %.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s", p.Rate, p.Jitter, p.Age, clock), columns, "           "))
+	labeled(w, "rate", fmt.Sprintf("%.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s", p.Rate, p.Jitter, p.Age, clock), columns)
 	printCounts(w, p)
 	printValues(w, p, card, columns)
 	if len(p.Todo) == 0 && p.Samples > 0 {
 		fmt.Fprintf(w, "  All that the card %s needs is there.\n", card)
 	}
 	for i, t := range p.Todo {
-		fmt.Fprint(w, wrap(fmt.Sprintf("  to do %d  %s", i+1, t), columns, "           "))
+		labeled(w, fmt.Sprintf("to do %d", i+1), t, columns)
 	}
+}
+
+// labeled prints a text beside its label, the further lines below the first.
+func labeled(w io.Writer, label, text string, columns int) {
+	const indent = "           "
+	lines := wrap(indent+text, columns, indent)
+	fmt.Fprintf(w, "  %-9s%s", label, lines[len(indent):])
 }
 
 func printCounts(w io.Writer, p *session.Probe) {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
@@ -194,24 +195,31 @@ func (p *Probe) todo() {
 	if p.Samples == 0 {
 		return
 	}
-	for _, n := range p.Needs {
-		if n.State == "missing" {
-			p.Todo = append(p.Todo, n.Setting)
-		}
-	}
-	p.Todo = dropAgain(p.Todo)
+	p.Todo = append(p.Todo, settings(p.Needs)...)
 	if p.Link == station.LinkLive && p.Rate > 0 && p.Rate < slowest {
 		p.Todo = append(p.Todo, rateSetting(p.Format))
 	}
 }
 
-// dropAgain keeps the first of equal lines: one setting can bring several channels.
-func dropAgain(list []string) []string {
-	out := list[:0]
-	for _, s := range list {
-		if s != "" && !slices.Contains(out, s) {
-			out = append(out, s)
+// settings are those of the missing channels, each told once for all the channels it brings.
+func settings(needs []ProbeNeed) []string {
+	out, titles := []string{}, map[string][]string{}
+	for _, n := range needs {
+		if n.State != "missing" || n.Setting == "" {
+			continue
 		}
+		if titles[n.Setting] == nil {
+			out = append(out, n.Setting)
+		}
+		titles[n.Setting] = append(titles[n.Setting], n.Title)
+	}
+	for i, setting := range out {
+		list := titles[setting]
+		words := list[len(list)-1]
+		if len(list) > 1 {
+			words = strings.Join(list[:len(list)-1], ", ") + " and " + words
+		}
+		out[i] = "For " + words + ": " + setting
 	}
 	return out
 }

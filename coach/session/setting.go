@@ -38,38 +38,37 @@ var propertyFor = map[stream.Channel]string{
 }
 
 // Setting says what to change in the simulator so that a channel comes, by the format that it
-// sends now.
+// sends now: the end of a sentence that begins with the channel. "" while the format is unknown.
 func Setting(format string, c stream.Channel) string {
-	title := c.Info().Title
 	switch {
 	case format == "":
 		return ""
 	case format == "DATA rows":
 		if row, ok := rowsFor[c]; ok {
-			return fmt.Sprintf("For %s: in the simulator's settings, Data Output, tick the box of network output for row %s.", title, row)
+			return fmt.Sprintf("in the simulator's settings, Data Output, tick the box of network output for row %s.", row)
 		}
 	case format == "text with labels":
 		if p, ok := propertyFor[c]; ok {
-			return fmt.Sprintf("For %s: add the line <property> %s </property> to the simulator's output file, or use simulators/jsbsim/halfturn.xml, which has it.", title, p)
+			return fmt.Sprintf("add the line <property> %s </property> to the simulator's output file, or use simulators/jsbsim/halfturn.xml, which has it.", p)
 		}
 	case format == "text columns" || format == "text pairs" || format == "generic binary" || strings.HasPrefix(format, "text lines"):
-		return fmt.Sprintf("For %s: start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it out), which sends it; or add it to your own file and map.", title)
+		return "start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it out), which sends it; or add it to your own file and map."
 	case format == "JSON lines":
-		return fmt.Sprintf("For %s: let the bridge add the member %q (%s) to every line.", title, c, c.Info().Unit)
+		return fmt.Sprintf("let the bridge add the member %q (%s) to every line.", c, c.Info().Unit)
 	case format == "dataref output (DREF)":
 		if name := datarefFor(c); name != "" {
-			return fmt.Sprintf("For %s: in the simulator's settings, Data Output, Dataref Read/Write, send %s too.", title, name)
+			return fmt.Sprintf("in the simulator's settings, Data Output, Dataref Read/Write, send %s too.", name)
 		}
 	case format == "RREF replies":
 		if name := datarefFor(c); name != "" {
-			return fmt.Sprintf("For %s: Halfturn asked for %s and got no value; load another aircraft, or switch on row %s of the data output instead.", title, name, or(rowsFor[c], "25 and those around it"))
+			return fmt.Sprintf("Halfturn asked for %s and got no value; load another aircraft, or switch on row %s of the data output instead.", name, or(rowsFor[c], "25 and those around it"))
 		}
 	case format == "position replies (RPOS)":
-		return fmt.Sprintf("For %s: these replies have no place for it. Start Halfturn with --subscribe and the simulator's address: it asks for all it needs.", title)
+		return "these replies have no place for it. Start Halfturn with --subscribe and the simulator's address: it asks for all it needs."
 	case strings.HasPrefix(format, "native FDM"):
-		return fmt.Sprintf("For %s: this stream has no place for it. Start the simulator with --generic and the protocol file that Halfturn brings (halfturn simulators copy DIR).", title)
+		return "this stream has no place for it. Start the simulator with --generic and the protocol file that Halfturn brings (halfturn simulators copy DIR)."
 	}
-	return fmt.Sprintf("For %s: what arrives (%s) has no place for it, or the program that sends it leaves it out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", title, format)
+	return fmt.Sprintf("what arrives (%s) has no place for it, or the program that sends it leaves it out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", format)
 }
 
 func or(s, otherwise string) string {

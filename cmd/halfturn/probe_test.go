@@ -1,0 +1,187 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"net"
+	"net/netip"
+	"strings"
+	"testing"
+	"time"
+
+	"halfturn/coach/session"
+)
+
+// probeOf runs probe on a free port, sends datagrams to it from each of the senders, and returns what
+// it printed.
+func probeOf(t *testing.T, senders [][]string, args ...string) (out, msg string) {
+	t.Helper()
+	free, err := net.ListenPacket("udp4", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	to := free.LocalAddr().String()
+	free.Close()
+	ctx, cancel := context.WithCancel(t.Context())
+	defer cancel()
+	stop := make(chan struct{})
+	go func() {
+		defer close(stop)
+		conns := make([]net.Conn, len(senders))
+		for i := range senders {
+			conns[i], _ = net.Dial("udp", to)
+			defer conns[i].Close()
+		}
+		ticker := time.NewTicker(10 * time.Millisecond)
+		defer ticker.Stop()
+		for n := 0; ; n++ {
+			select {
+			case <-ctx.Done():
+				return
+			case <-ticker.C:
+			}
+			for i, lines := range senders {
+				_, _ = conns[i].Write([]byte(lines[n%len(lines)]))
+			}
+		}
+	}()
+	var o, e bytes.Buffer
+	status := run(ctx, append([]string{"probe", "--udp", to}, args...), streams{&o, &e, func(string) (string, bool) { return "", false }})
+	cancel()
+	<-stop
+	if status != exitDone {
+		t.Fatalf("exit status %d: %s", status, e.String())
+	}
+	return o.String(), e.String()
+}
+
+// good is ten seconds of level flight that lacks a ball.
+func good() []string {
+	list := make([]string, 1000)
+	for i := range list {
+		list[i] = fmt.Sprintf(`{"time": %.2f, "heading": 90.%d, "pitch": 2, "bank": 0, "airspeed": 130, "altitude": 5000}`, float64(i)/100, i%9)
+	}
+	return list
+}
+
+var junk = []string{"\x01\x02\x03\x04 nothing known"}
+
+// Without a terminal: a line when something changes, all that is known at the end.
+func TestProbeText(t *testing.T) {
+	out, msg := probeOf(t, [][]string{good(), junk}, "--for", "1s")
+	for _, want := range []string{
+		"live, JSON lines, lacks ", "format   JSON lines", "format   not recognized", "samples a second, jitter", "* nose", "* ball",
+		"missing", "to do 1  For height above ground: ", `let the bridge add the member "ball" (balls) to every line.`, "Nothing in these datagrams can be read",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+	if strings.Contains(out, "\x1b") {
+		t.Error("escape sequences without a terminal")
+	}
+	if !strings.Contains(msg, "listening on 127.0.0.1:") {
+		t.Errorf("on standard error: %q", msg)
+	}
+}
+
+func TestProbeJSON(t *testing.T) {
+	out, _ := probeOf(t, [][]string{good()}, "--for", "500ms", "--format", "json")
+	var got struct {
+		Version int
+		Senders []session.Probe
+	}
+	if err := json.Unmarshal([]byte(out), &got); err != nil {
+		t.Fatalf("%v\n%s", err, out)
+	}
+	if got.Version != 1 || len(got.Senders) != 1 || got.Senders[0].Station.Format != "JSON lines" || got.Senders[0].Samples == 0 || len(got.Senders[0].Needs) == 0 {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestProbeNothing(t *testing.T) {
+	out, _ := probeOf(t, nil, "--for", "50ms")
+	if !strings.Contains(out, "Nothing came on 127.0.0.1:") || !strings.Contains(out, "--subscribe auto") {
+		t.Errorf("printed %q", out)
+	}
+}
+
+// A port that a running Halfturn has: who has it, and where the same is shown.
+func TestProbeBusy(t *testing.T) {
+	udp, err := net.ListenPacket("udp4", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer udp.Close()
+	status, _, msg := call(t, nil, "probe", "--udp", udp.LocalAddr().String())
+	if status != exitFailed || !strings.Contains(msg, "is already in use") || !strings.Contains(msg, "shows the same at http://127.0.0.1:7180/setup") || strings.Count(msg, "\n") != 1 {
+		t.Errorf("exit status %d: %q", status, msg)
+	}
+}
+
+// On a terminal each picture is drawn over the one before, no line is wider than the window or
+// below its end, and at the end the whole stands there.
+func TestProbeScreen(t *testing.T) {
+	var b bytes.Buffer
+	s := &screen{out: &b, live: true, card: "wing-over", size: func() (int, int) { return 80, 12 }, told: map[string]string{}, started: time.Now()}
+	s.begin([]netip.AddrPort{netip.MustParseAddrPort("127.0.0.1:7181")})
+	s.draw(nil)
+	if got := b.String(); strings.Contains(got, "\x1b[1A") || !strings.Contains(got, "Nothing has come yet.") {
+		t.Errorf("first picture %q", got)
+	}
+	first := s.drawn
+	p := session.Probe{Station: session.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live", Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
+	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
+		for i := range 8 {
+			p.Values = append(p.Values, session.ProbeValue{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})
+		}
+	}
+	b.Reset()
+	s.note("a note that is much longer than the window is wide, so that it must be broken into lines, which each must fit")
+	s.draw([]session.Probe{p})
+	got := b.String()
+	if !strings.HasPrefix(got, "\x1b["+string(rune('0'+first))+"A\r") || !strings.HasSuffix(got, "\x1b[J") || !strings.Contains(got, "more lines; enlarge the window") {
+		t.Errorf("second picture %q", got)
+	}
+	lines := strings.Split(strings.TrimSuffix(got, "\n\x1b[J"), "\n")
+	if len(lines) > 11 || s.drawn != len(lines) {
+		t.Errorf("%d lines in a window of 12", len(lines))
+	}
+	for _, l := range lines {
+		l = strings.TrimPrefix(strings.TrimSuffix(l, "\x1b[K"), "\x1b["+string(rune('0'+first))+"A\r")
+		if n := len([]rune(l)); n > 79 {
+			t.Errorf("%d letters: %q", n, l)
+		}
+	}
+	b.Reset()
+	if err := s.end([]session.Probe{p}); err != nil {
+		t.Fatal(err)
+	}
+	if n := strings.Count(b.String(), "bank"); n != 8 || !strings.Contains(b.String(), "a note that is much longer") {
+		t.Errorf("at the end:\n%s", b.String())
+	}
+}
+
+func TestSimulatorsCommand(t *testing.T) {
+	dir := t.TempDir()
+	if status, out, _ := call(t, nil, "simulators"); status != exitDone || !strings.Contains(out, "x-plane-ask") || !strings.Contains(out, "simulators copy DIR") {
+		t.Errorf("list: %d %q", status, out)
+	}
+	if status, out, _ := call(t, nil, "simulators", "show", "flightgear"); status != exitDone || !strings.Contains(out, "3. Start the simulator") {
+		t.Errorf("show: %d %q", status, out)
+	}
+	if status, _, msg := call(t, nil, "simulators", "show", "kite"); status != exitUsage || !strings.Contains(msg, "there are: x-plane-ask") {
+		t.Errorf("no such guide: %d %q", status, msg)
+	}
+	for range 2 { // again changes nothing
+		status, out, msg := call(t, nil, "simulators", "copy", dir)
+		if status != exitDone || !strings.Contains(out, "bridge.mjs") || !strings.Contains(out, "README.md") {
+			t.Errorf("copy: %d %q %q", status, out, msg)
+		}
+	}
+	if err := writeNew(dir+"/README.md", []byte("other text")); err == nil || !strings.Contains(err.Error(), "is there already and differs") {
+		t.Errorf("over another file: %v", err)
+	}
+}
