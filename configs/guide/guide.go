@@ -66,7 +66,7 @@ license. The aircraft's handbook, local rules and a licensed instructor come fir
 
 Halfturn listens on UDP 127.0.0.1:7181 unless told otherwise. HOST stands for the machine it
 runs on: 127.0.0.1 when it is the simulator's own. For streams from other machines start it with
-` + "`--udp :7181`" + `; it then takes datagrams from the private networks that machine is on, and no others.
+` + "`--udp :7181`" + `; it then takes datagrams from that machine and the private networks it is on, and from no others.
 
 Every guide ends with the command that shows whether it works: who sends, in which format, how
 often, what the maneuver card lacks and what to change. The page ` + "`/setup`" + ` of a running Halfturn

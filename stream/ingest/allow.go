@@ -24,7 +24,8 @@ func ParseAllow(s string) (netip.Prefix, error) {
 }
 
 // allowed works out from whom datagrams are taken: loopback, and what was asked for. Nothing
-// asked for stands for the machine's own private networks, once a socket can be reached from there.
+// asked for stands for the machine's own addresses and private networks, once a socket can be
+// reached from there.
 func allowed(asked []netip.Prefix, reachable bool, own []netip.Prefix) []netip.Prefix {
 	list := slices.Clone(loopbacks)
 	switch {
@@ -42,12 +43,16 @@ func allowed(asked []netip.Prefix, reachable bool, own []netip.Prefix) []netip.P
 	return slices.Compact(list)
 }
 
-// private keeps the networks that the internet does not route: RFC 1918, RFC 4193 and link-local ones.
+// private keeps the networks that the internet does not route (RFC 1918, RFC 4193 and link-local ones),
+// and of others the machine's own address alone: a simulator on it sends from there.
 func private(own []netip.Prefix) []netip.Prefix {
 	list := []netip.Prefix{}
 	for _, p := range own {
-		if a := p.Addr(); a.IsPrivate() || a.IsLinkLocalUnicast() {
+		switch a := p.Addr(); {
+		case a.IsPrivate() || a.IsLinkLocalUnicast():
 			list = append(list, p.Masked())
+		case !a.IsLoopback():
+			list = append(list, netip.PrefixFrom(a, a.BitLen()))
 		}
 	}
 	return list
