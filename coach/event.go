@@ -160,6 +160,8 @@ type Series struct {
 	Causes   []Cause `json:"causes"` // what only the legs together show
 	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Legs     []Leg   `json:"legs"`
+	// Where the maneuver was not chosen but found: how sure that is.
+	Decision *Decision `json:"decision,omitempty"`
 }
 
 // An Explainer finds causes. It is a pure function of what it is handed: it fills Causes and

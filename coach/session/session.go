@@ -18,7 +18,8 @@ type Options struct {
 	Address string // of the sender
 	Station station.Options
 	Coach   coach.Options
-	Output  Output // nil: nobody listens
+	Auto    []*coach.Plan // which of these it is, is found from what is flown; Coach.Plan is the one shown first
+	Output  Output        // nil: nobody listens
 }
 
 // frameSpacing is the least stream time between two frames, s: 30 a second suit the eye.
@@ -31,7 +32,9 @@ const idle = 1.0
 type Session struct {
 	opt     Options
 	station *station.Station
-	coach   *coach.Coach
+	follow  follower     // the coach, or all of them
+	coach   *coach.Coach // what is shown now
+	auto    *coach.Auto  // nil when a maneuver was chosen
 	seq     uint64
 	told    Station // the station message last sent
 	looked  float64 // when that was last looked at
@@ -43,9 +46,23 @@ type Session struct {
 	chans   [2]stream.Set // sent and derived so far
 }
 
+// follower is a coach, or several of them that find out which of them counts.
+type follower interface {
+	Step(s *stream.Sample) bool
+	Break(reason string)
+	Take() []coach.Event
+}
+
 // New begins to follow a station.
 func New(o Options) *Session {
-	s := &Session{opt: o, station: station.New(o.Station), coach: coach.New(o.Coach), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	s := &Session{opt: o, station: station.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	if len(o.Auto) > 0 {
+		s.auto = coach.NewAuto(o.Coach, o.Auto, max(0, slices.Index(o.Auto, o.Coach.Plan)))
+		s.follow, s.coach = s.auto, s.auto.Lead()
+	} else {
+		s.coach = coach.New(o.Coach)
+		s.follow = s.coach
+	}
 	s.publish(TypePlan, NewPlan(s.coach.Plan()))
 	return s
 }
@@ -55,7 +72,7 @@ func (s *Session) Feed(b []byte, received float64) station.Result {
 	sample, r := s.station.Feed(b, received)
 	switch r.Outcome {
 	case station.Jumped:
-		s.coach.Break(r.Reason)
+		s.follow.Break(r.Reason)
 		s.last = math.NaN()
 		s.step(sample)
 	case station.Accepted:
@@ -78,7 +95,7 @@ func (s *Session) step(sample *stream.Sample) {
 	s.last = now
 	s.chans[0] |= sample.Has &^ sample.Derived
 	s.chans[1] |= sample.Derived
-	s.coach.Step(sample)
+	s.follow.Step(sample)
 	s.drain()
 	if s.opt.Output != nil && now-s.framed >= frameSpacing && s.opt.Output.Watched(s.opt.Name) {
 		s.framed = now
@@ -88,7 +105,12 @@ func (s *Session) step(sample *stream.Sample) {
 
 // drain publishes the coach's events and keeps the series.
 func (s *Session) drain() {
-	for _, e := range s.coach.Take() {
+	if s.auto != nil && s.auto.Lead() != s.coach {
+		s.coach = s.auto.Lead()
+		s.publish(TypePlan, NewPlan(s.coach.Plan()))
+		s.looked = math.Inf(-1)
+	}
+	for _, e := range s.follow.Take() {
 		switch e := e.(type) {
 		case *coach.Setup:
 			s.publish(TypeSetup, e)
@@ -186,6 +208,13 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 
 // Choose changes what is flown from here on.
 func (s *Session) Choose(plan *coach.Plan) {
+	if s.auto != nil { // from here on it is known
+		s.auto.Break("a maneuver was chosen")
+		s.drain()
+		s.opt.Coach.Plan = plan
+		s.auto, s.coach = nil, coach.New(s.opt.Coach)
+		s.follow = s.coach
+	}
 	s.coach.Choose(plan)
 	s.drain()
 	s.publish(TypePlan, NewPlan(s.coach.Plan()))
@@ -194,7 +223,7 @@ func (s *Session) Choose(plan *coach.Plan) {
 
 // End closes what is under way: the stream is over.
 func (s *Session) End(reason string) {
-	s.coach.Break(reason)
+	s.follow.Break(reason)
 	s.drain()
 	n := s.told
 	n.Link = "gone"

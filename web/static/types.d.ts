@@ -120,6 +120,8 @@ export interface Series {
   causes: Cause[] | null;
   change: string;
   legs: Leg[] | null;
+  /** How sure it is which maneuver this was; only where it was found, not chosen. */
+  decision?: { maneuver: string; margin: number; fits: { maneuver: string; misfit: number }[] | null };
 }
 
 export interface Next {

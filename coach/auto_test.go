@@ -1,0 +1,164 @@
+package coach_test
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/maneuver"
+	"halfturn/configs"
+	"halfturn/stream"
+	"halfturn/stream/trainer"
+)
+
+// plansFor makes the plans of all shipped cards for one aircraft.
+func plansFor(t testing.TB, aircraft string) []*coach.Plan {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := lib.AircraftNamed(aircraft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var plans []*coach.Plan
+	for _, c := range lib.Cards() {
+		plans = append(plans, coach.NewPlan(c, a))
+	}
+	return plans
+}
+
+// follow flies with nothing said of what is flown.
+func follow(t testing.TB, pilot *trainer.Pilot, aircraft string) (series []*coach.Series, legs []*coach.Leg, said []*coach.Callout) {
+	t.Helper()
+	a := coach.NewAuto(coach.Options{}, plansFor(t, aircraft), 0)
+	var s stream.Sample
+	take := func() {
+		for _, e := range a.Take() {
+			switch e := e.(type) {
+			case *coach.Series:
+				series = append(series, e)
+			case *coach.Leg:
+				legs = append(legs, e)
+			case *coach.Callout:
+				said = append(said, e)
+			}
+		}
+	}
+	for pilot.Step(1.0/60, &s) {
+		a.Step(&s)
+		take()
+	}
+	a.Break("the flight is over")
+	take()
+	return series, legs, said
+}
+
+var told = []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"}
+
+// TestWhichManeuver: what the scripted pilot flies is told apart in every airplane and to both sides, with
+// and without the right aircraft card. The table shows flown against found.
+func TestWhichManeuver(t *testing.T) {
+	confusion, margin := map[[2]string]int{}, math.Inf(1)
+	for _, airplane := range trainer.Airplanes() {
+		for _, m := range told {
+			for _, direction := range []string{"right", "left"} {
+				for _, card := range []string{airplane, ""} {
+					pilot, err := trainer.New(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane, Seed: 3})
+					if err != nil {
+						t.Fatal(err)
+					}
+					series, legs, _ := follow(t, pilot, card)
+					if len(legs) == 0 {
+						t.Errorf("%s in %s to the %s: no leg", m, airplane, direction)
+					}
+					n := 0
+					for _, s := range series {
+						n += len(s.Legs)
+						confusion[[2]string{m, s.Maneuver}] += len(s.Legs)
+						margin = math.Min(margin, s.Decision.Margin)
+						if s.Maneuver != m {
+							t.Errorf("%s in %s to the %s reads %s: %+v", m, airplane, direction, s.Maneuver, s.Decision)
+						}
+					}
+					if n != len(legs) {
+						t.Errorf("%d legs told, %d in series", len(legs), n)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("flown against found, least margin %.2f\n%s", margin, table(confusion))
+}
+
+func table(n map[[2]string]int) string {
+	var b strings.Builder
+	for _, flown := range told {
+		fmt.Fprintf(&b, "%-22s", flown)
+		for _, found := range append(told, coach.Unclear) {
+			fmt.Fprintf(&b, "%6d", n[[2]string{flown, found}])
+		}
+		b.WriteByte('\n')
+	}
+	return b.String()
+}
+
+// TestMixedSitting: maneuvers that follow each other are kept apart, and series are what they
+// would be had each been chosen.
+func TestMixedSitting(t *testing.T) {
+	f := func(m, direction string) trainer.Flight {
+		return trainer.Flight{Maneuver: m, Direction: direction, Airplane: "light-single", Seed: 4}
+	}
+	pilot, err := trainer.NewSequence(f("chandelle-civil", "right"), f("wing-over", "both"), f("lazy-eight", "both"), f("steep-turn", "both"), f("wing-over", "left"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	series, legs, said := follow(t, pilot, "light-single")
+	var got []string
+	for _, s := range series {
+		got = append(got, fmt.Sprintf("%s %d", s.Maneuver, len(s.Legs)))
+		for i, l := range s.Legs {
+			if l.Number != i+1 {
+				t.Errorf("leg %d of %s is numbered %d", i+1, s.Maneuver, l.Number)
+			}
+		}
+	}
+	want := "chandelle-civil 1, wing-over 2, lazy-eight 2, steep-turn 2, wing-over 1"
+	if strings.Join(got, ", ") != want || len(legs) != 8 {
+		t.Errorf("%d legs in %v, want %s", len(legs), got, want)
+	}
+	for _, k := range said {
+		if k.Kind == coach.Result && k.Words == "" && k.Tone == "" {
+			t.Errorf("an empty callout: %+v", k)
+		}
+	}
+	if len(said) == 0 {
+		t.Error("nothing was said once it was clear")
+	}
+}
+
+// TestDecide: what stands out is claimed, what does not is unclear and names the best first.
+func TestDecide(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		fits   []coach.Fit
+		want   string
+		margin float64
+	}{
+		{"clear", []coach.Fit{{"b", 0.9}, {"a", 0.2}}, "a", 0.7},
+		{"at the margin", []coach.Fit{{"a", 0.2}, {"b", 0.5}}, "a", 0.3},
+		{"below the margin", []coach.Fit{{"a", 0.2}, {"b", 0.49}}, coach.Unclear, 0.29},
+		{"nothing fits", []coach.Fit{{"a", 1.2}, {"b", 2}}, coach.Unclear, 0.8},
+		{"alone and off", []coach.Fit{{"a", 1.2}}, coach.Unclear, 2.2},
+		{"alone", []coach.Fit{{"a", 0.4}}, "a", 2.2},
+		{"nothing", nil, coach.Unclear, 0},
+	} {
+		d := coach.Decide(c.fits)
+		if d.Maneuver != c.want || math.Abs(d.Margin-c.margin) > 1e-9 {
+			t.Errorf("%s: %+v", c.name, d)
+		}
+	}
+}
