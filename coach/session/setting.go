@@ -64,11 +64,11 @@ func Setting(format string, c stream.Channel) string {
 			return fmt.Sprintf("Halfturn asked for %s and got no value; load another aircraft, or switch on row %s of the data output instead.", name, or(rowsFor[c], "25 and those around it"))
 		}
 	case format == "position replies (RPOS)":
-		return "these replies have no place for it. Start Halfturn with --subscribe and the simulator's address: it asks for all it needs."
+		return "these replies have no place for that. Start Halfturn with --subscribe and the simulator's address: it asks for all it needs."
 	case strings.HasPrefix(format, "native FDM"):
-		return "this stream has no place for it. Start the simulator with --generic and the protocol file that Halfturn brings (halfturn simulators copy DIR)."
+		return "this stream has no place for that. Start the simulator with --generic and the protocol file that Halfturn brings (halfturn simulators copy DIR)."
 	}
-	return fmt.Sprintf("what arrives (%s) has no place for it, or the program that sends it leaves it out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", format)
+	return fmt.Sprintf("what arrives (%s) has no place for that, or the program that sends it leaves that out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", format)
 }
 
 func or(s, otherwise string) string {
