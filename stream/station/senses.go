@@ -148,18 +148,26 @@ func (s *senses) watchBank(sample *stream.Sample, dt, rate float64) bool {
 // that who climbs steeply has the nose up. Descending with the nose up is mushing, which
 // happens; climbing with the nose down does not, and settles it.
 func (s *senses) watchPitch(sample *stream.Sample, dt float64) bool {
-	const knot = 101.2686 // ft/min: 6076.12 ft / 60 min
-	pitch, path := sample.Value(stream.Pitch), 0.0
+	const (
+		knot   = 101.2686            // ft/min: 6076.12 ft / 60 min
+		steep  = 0.10452846326765347 // sin 6°
+		little = 5.0                 // ° of pitch
+	)
+	pitch := sample.Value(stream.Pitch)
+	if math.Abs(pitch) < little || math.Abs(sample.Value(stream.Bank)) > 75 {
+		return false // also without a pitch
+	}
+	speed := 0.0
 	for _, c := range [...]stream.Channel{stream.TrueAirspeed, stream.Airspeed, stream.GroundSpeed} {
-		if v, ok := sample.Get(c); ok && v > 30 {
-			path = math.Asin(math.Max(-1, math.Min(sample.Value(stream.VerticalSpeed)/(v*knot), 1))) * 180 / math.Pi
+		if speed = sample.Value(c); speed > 30 {
 			break
 		}
 	}
-	if !sample.Has.Has(stream.Pitch) || math.Abs(path) < 6 || math.Abs(pitch) < 5 || math.Abs(sample.Value(stream.Bank)) > 75 {
+	climb := sample.Value(stream.VerticalSpeed)
+	if speed <= 30 || math.Abs(climb) < steep*speed*knot {
 		return false
 	}
-	return s.pitch.add(dt, (pitch > 0) == (path > 0) != s.pitch.turned, path > 0)
+	return s.pitch.add(dt, (pitch > 0) == (climb > 0) != s.pitch.turned, climb > 0)
 }
 
 // advice says what to do about a wrong sign, "" when all is well.
