@@ -88,6 +88,7 @@ type Check struct {
 	Score   float64     `json:"score"` // 0 to 100
 	Words   string      `json:"words"` // the correction, "" when met
 	Reason  string      `json:"reason,omitempty"`
+	Note    string      `json:"note,omitempty"` // what more there is to say: the worst moment, the shares
 	// Of a coarsely sampled leg: how far off the value may be, and what that could change.
 	Uncertainty *float64 `json:"uncertainty,omitempty"`
 	Doubt       string   `json:"doubt,omitempty"`

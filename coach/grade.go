@@ -65,7 +65,7 @@ func record(spec *maneuver.Check, m check.Measure, f *check.Facts) Check {
 		r.Value, r.Reason = ptr(round(m.Value, 3)), reason
 		return r
 	}
-	r.Value = ptr(round(m.Value, 3))
+	r.Value, r.Note = ptr(round(m.Value, 3)), m.Note
 	if !math.IsNaN(m.At) {
 		r.At = ptr(round(m.At, 1))
 	}
@@ -85,8 +85,10 @@ func unit(spec *maneuver.Check, q maneuver.Quantity) string {
 	switch spec.Kind {
 	case "extreme-angle", "crossing-angle", "roll-out-angle", "return":
 		return "°"
-	case "roll-ratio", "pace", "share":
+	case "roll-ratio", "pace", "share", "rhythm", "ball-centered":
 		return "ratio"
+	case "smoothness":
+		return ""
 	case "directions", "legs":
 		return "legs"
 	}

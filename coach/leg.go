@@ -171,7 +171,7 @@ const leaveBack = 4.0
 
 // facts gathers what was known at the entry.
 func (c *Coach) facts(start, side float64, origin *float64) check.Facts {
-	f := check.Facts{Aircraft: c.plan.Aircraft, Known: c.plan.Known, Nose: c.plan.Nose, Setup: map[string]float64{}}
+	f := check.Facts{Aircraft: c.plan.Aircraft, Known: c.plan.Known, Side: side, Nose: c.plan.Nose, Setup: map[string]float64{}}
 	w, _ := c.ring.over(start-2, start)
 	if w.n == 0 {
 		w, _ = c.ring.over(start-0.2, start+0.2)

@@ -61,7 +61,7 @@ func TestNotStalled(t *testing.T) {
 }
 
 func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
-	drop := []stream.Channel{stream.Airspeed, stream.Throttle, stream.Torque, stream.N1, stream.RPM, stream.Ball, stream.LateralLoad}
+	drop := []stream.Channel{stream.Airspeed, stream.Throttle, stream.Torque, stream.N1, stream.RPM, stream.Ball, stream.LateralLoad, stream.Sideslip}
 	legs, _, _ := fly(t, wingOver, func(_ int, s *stream.Sample) {
 		for _, c := range drop {
 			s.Drop(c)
@@ -70,7 +70,7 @@ func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
 	if len(legs) != 2 {
 		t.Fatalf("%d legs, want 2: attitude and altitude are enough", len(legs))
 	}
-	absent := map[string]bool{"entry-speed": true, "apex-speed": true, "exit-speed": true, "power-constant": true, "coordination": true, "stall-margin": true}
+	absent := map[string]bool{"entry-speed": true, "apex-speed": true, "exit-speed": true, "power-constant": true, "coordination": true, "ball-centered": true, "stall-margin": true}
 	for _, k := range legs[0].Checks {
 		if absent[k.ID] != (k.Verdict == coach.NotMeasured) {
 			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)

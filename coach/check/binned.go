@@ -28,30 +28,39 @@ func newBinned(spec *maneuver.Check, f *Facts) binned {
 }
 
 // Step adds a moment.
-func (b *binned) Step(m *Moment) {
+func (b *binned) Step(m *Moment) { b.add(m) }
+
+// add adds a moment and returns its bin, −1 when it has none.
+func (b *binned) add(m *Moment) int {
 	if m.Turn > b.to {
-		return
+		return -1
 	}
 	v, _, ok := b.read(m)
 	if !ok && (m.Turn >= b.from || b.last != m.Time()) { // not there; before the span it may still be
-		return
+		return -1
 	}
-	if i := int(math.Round(m.Turn)) - b.first; i >= 0 && i < len(b.sum) {
-		b.sum[i] += v
-		b.count[i]++
+	i := int(math.Round(m.Turn)) - b.first
+	if i < 0 || i >= len(b.sum) {
+		return -1
 	}
+	b.sum[i] += v
+	b.count[i]++
+	return i
 }
 
 // profile returns the means over the span, gaps filled by straight lines, each evened out over
 // its neighbors within two degrees; at[i] is the turn angle of value i.
-func (b *binned) profile() (at, v []float64) {
+func (b *binned) profile() (at, v []float64) { return b.means(b.sum) }
+
+// means is profile for sums kept beside those of the bins.
+func (b *binned) means(sum []float64) (at, v []float64) {
 	lastAt, lastV := math.NaN(), 0.0
 	for i, n := range b.count {
 		turn := float64(i + b.first)
 		if n == 0 || turn < b.from-0.5 || turn > b.to+0.5 {
 			continue
 		}
-		x := b.sum[i] / n
+		x := sum[i] / n
 		for t := lastAt + 1; t < turn; t++ {
 			at = append(at, t)
 			v = append(v, lastV+(x-lastV)*(t-lastAt)/(turn-lastAt))

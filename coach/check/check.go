@@ -47,6 +47,7 @@ func (m *Moment) Time() float64 { return m.Sample.Value(stream.Time) }
 type Facts struct {
 	Aircraft maneuver.Aircraft // as it stands for this maneuver
 	Known    bool              // an aircraft card was chosen
+	Side     float64           // 1 is a turn to the right, −1 to the left
 	Nose     float64           // °, highest nose above level pitch that the reference path needs; NaN when unknown
 	Duration float64           // s, of the reference path; NaN when unknown
 	Entry    Moment            // means over the set-up; Turn 0
@@ -59,6 +60,7 @@ type Measure struct {
 	Value  float64
 	At     float64 // the turn angle it belongs to, NaN when it has none
 	Reason string  // why nothing was measured
+	Note   string  // what more there is to say of it, "" for nothing
 }
 
 func none(reason string, args ...any) Measure {
@@ -89,7 +91,7 @@ func New(spec *maneuver.Check, f *Facts) Judge {
 	case "crossing-angle":
 		return &crossingAngle{binned: newBinned(spec, f), cross: spec.Cross, falling: spec.Falling}
 	case "roll-out-angle":
-		return &rollOutAngle{binned: newBinned(withChannel(spec, "bank"), f)}
+		return newRollOutAngle(spec, f)
 	case "roll-ratio":
 		return newRollRatio(f)
 	case "change":
@@ -108,6 +110,12 @@ func New(spec *maneuver.Check, f *Facts) Judge {
 		return &rise{binned: newBinned(spec, f)}
 	case "pace":
 		return &pace{facts: f}
+	case "smoothness":
+		return newSmoothness(spec, f)
+	case "rhythm":
+		return newRhythm(spec)
+	case "ball-centered":
+		return newBallCentered(spec, f)
 	}
 	return nil
 }

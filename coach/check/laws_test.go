@@ -23,6 +23,7 @@ func wingOver() flight {
 			stream.Bank:        func(turn float64) float64 { return 75 * sin(turn, 1) },
 			stream.Ball:        func(turn float64) float64 { return 0.4*sin(turn, 3) + 0.1 },
 			stream.RollRate:    func(turn float64) float64 { return 9 * math.Cos(turn*math.Pi/180) },
+			stream.PitchRate:   func(turn float64) float64 { return 4 * math.Cos(turn*math.Pi/90) },
 			stream.Airspeed:    func(turn float64) float64 { return 130 - 60*sin(turn, 1) },
 			stream.Altitude:    func(turn float64) float64 { return 5000 + 900*sin(turn, 1) - turn/3 },
 			stream.NormalLoad:  func(turn float64) float64 { return 1.6 + 0.5*math.Cos(turn*math.Pi/90) },
@@ -60,6 +61,10 @@ func everyKind() map[string]judged {
 		"share":           {with(over("share", "ball", 0, 180), func(k *maneuver.Check) { k.Within = 0.25 }), stream.Ball, 0.01},
 		"reversal":        {over("reversal", "pitch", 0, 90), stream.Pitch, 0.15},
 		"rise":            {over("rise", "lateral-load", 30, 120), stream.LateralLoad, 0.001},
+		"smoothness":      {over("smoothness", "roll-rate", 0, 180), stream.RollRate, 0.02},
+		"smoothness fast": {over("smoothness", "pitch-rate", 0, 180), stream.PitchRate, 0.02},
+		"rhythm":          {check: over("rhythm", "", 0, 180), channel: stream.NumChannels, rate: 1e-6},
+		"ball-centered":   {with(over("ball-centered", "slip", 0, 180), func(k *maneuver.Check) { k.Within = 0.25 }), stream.Ball, 0.01},
 		"pace":            {check: &maneuver.Check{Kind: "pace"}, channel: stream.NumChannels},
 	}
 }
@@ -242,8 +247,12 @@ func TestMissingChannel(t *testing.T) {
 		f := wingOver()
 		delete(f.signals, j.channel)
 		want := j.check.Channel
-		if want == "" {
+		switch j.check.Kind {
+		case "roll-out-angle", "roll-ratio":
 			want = "bank"
+		case "ball-centered": // one of three will do
+			delete(f.signals, stream.LateralLoad)
+			want = "ball, lateral load or sideslip"
 		}
 		if got := f.measure(j.check); got.OK || !strings.Contains(got.Reason, want) || !math.IsNaN(got.At) {
 			t.Errorf("%s without %s: %+v", name, j.channel, got)
@@ -298,7 +307,7 @@ func TestDropOutBeforeTheSpan(t *testing.T) {
 
 // A leg that never came to its end: only what needs the exit is not measured.
 func TestNoExit(t *testing.T) {
-	needs := map[string]bool{"value at exit": true, "roll-ratio": true, "change": true, "pace": true}
+	needs := map[string]bool{"value at exit": true, "roll-ratio": true, "change": true, "pace": true, "rhythm": true}
 	for name, j := range everyKind() {
 		f := wingOver()
 		f.noExit = true

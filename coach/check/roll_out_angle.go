@@ -1,24 +1,90 @@
 package check
 
-// rollOutAngle gives the turn angle where the roll-out starts: the last one at which bank
-// still stands within a twentieth of its steepest, and a degree.
-type rollOutAngle struct{ binned }
+import (
+	"math"
+
+	"halfturn/coach/maneuver"
+)
+
+// rollOutAngle gives the turn angle where the roll-out starts: the change point of the bank
+// rate. Up to it the bank is held, from it on it comes off at one rate; so bank over time is a
+// level line and then one that falls, and of all such pairs of lines that meet in a degree of
+// turn the one with the least squared error is taken.
+//
+// The lines are laid through the bank, not through its rate: a step in the rate is a bend in
+// the bank, and turbulence, which shakes the rate but hardly moves the bank, is averaged out by
+// all degrees of both lines. They reach from where the bank first came within 15 % of its steepest to
+// where it last stood at 80 % of it: the rest of the roll-in and the leveling are no part of
+// either line.
+type rollOutAngle struct {
+	binned
+	when []float64 // sums of the times of each bin's moments, s since the first
+	zero float64
+}
+
+const (
+	heldBank  = 0.85 // of the steepest, where the level line begins
+	goingBank = 0.80 // of the steepest, where the falling line ends
+)
+
+func newRollOutAngle(spec *maneuver.Check, f *Facts) *rollOutAngle {
+	r := &rollOutAngle{binned: newBinned(withChannel(spec, "bank"), f), zero: math.NaN()}
+	r.when = make([]float64, len(r.sum))
+	return r
+}
+
+func (r *rollOutAngle) Step(m *Moment) {
+	if math.IsNaN(r.zero) {
+		r.zero = m.Time()
+	}
+	if i := r.add(m); i >= 0 {
+		r.when[i] += m.Time() - r.zero
+	}
+}
 
 func (r *rollOutAngle) Measure(*Moment) Measure {
 	at, v := r.profile()
 	if len(v) < 3 {
 		return r.nothing()
 	}
-	i := lastSteep(v)
-	return value(at[i], at[i])
+	_, t := r.means(r.when)
+	peak := top(v, 1)
+	first, last := peak, len(v)-1
+	for first > 0 && v[first-1] >= heldBank*v[peak] {
+		first--
+	}
+	for last > peak && v[last] < goingBank*v[peak] {
+		last--
+	}
+	turn := at[first+changePoint(t[first:last+1], v[first:last+1])]
+	return value(turn, turn)
 }
 
-// lastSteep returns the index after which bank has begun to come off for good.
-func lastSteep(v []float64) int {
-	steepest := v[top(v, 1)]
-	i := len(v) - 1
-	for i > 0 && v[i] < steepest*0.95-1 {
-		i--
+// changePoint returns the place where v ceases to be level and begins to fall: that of the
+// least-squares fit of v = a + b·max(t − t[place], 0) with the smallest error, b < 0. The last
+// place when v nowhere falls.
+func changePoint(t, v []float64) int {
+	best, least := len(v)-1, math.Inf(1)
+	for place := range v[:len(v)-1] {
+		n := float64(len(v))
+		var sx, sxx, sy, sxy, syy float64
+		for i := range v {
+			x := math.Max(t[i]-t[place], 0)
+			y := v[i] - v[0]
+			sx += x
+			sxx += x * x
+			sy += y
+			sxy += x * y
+			syy += y * y
+		}
+		spread := n*sxx - sx*sx
+		slope := (n*sxy - sx*sy) / spread
+		if !(spread > 0 && slope < 0) {
+			continue
+		}
+		if e := syy - (sy-slope*sx)/n*sy - slope*sxy; e < least {
+			best, least = place, e
+		}
 	}
-	return i
+	return best
 }

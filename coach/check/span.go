@@ -21,7 +21,11 @@ type span struct {
 }
 
 func newSpan(spec *maneuver.Check, f *Facts) span {
-	return span{get: getter(spec.Channel, f), name: spec.Channel, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
+	name := spec.Channel
+	if name == maneuver.Slip {
+		name = "ball, lateral load or sideslip"
+	}
+	return span{get: getter(spec.Channel, f), name: name, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
 }
 
 // read returns the quantity if the moment lies in the span, and the time since the moment

@@ -22,7 +22,7 @@ var Kinds = []Kind{
 	{"extreme", "highest or lowest value in a span", []string{"channel", "extreme", "from", "to"}, []string{"about", "smooth"}, false},
 	{"extreme-angle", "turn angle of the highest or lowest value in a span", []string{"channel", "extreme", "from", "to"}, []string{"smooth", "within"}, false},
 	{"crossing-angle", "turn angle where a value is crossed", []string{"channel", "from", "to"}, []string{"cross", "falling", "smooth"}, false},
-	{"roll-out-angle", "turn angle where the roll-out starts", []string{"from", "to"}, nil, false},
+	{"roll-out-angle", "turn angle where the roll-out starts: change point of the bank rate", []string{"from", "to"}, nil, false},
 	{"roll-ratio", "rate of the roll-in over rate of the roll-out", nil, nil, false},
 	{"change", "change from entry to exit", []string{"channel"}, []string{"about"}, false},
 	{"departure", "largest departure from the entry, or from the start of the span", []string{"channel"}, []string{"from", "to"}, false},
@@ -32,6 +32,9 @@ var Kinds = []Kind{
 	{"reversal", "largest reversal of what should only rise", []string{"channel", "from", "to"}, []string{"smooth"}, false},
 	{"rise", "largest rise above the value at the start of a span", []string{"channel", "from", "to"}, []string{"smooth"}, false},
 	{"pace", "time of the leg over the time of the reference path", nil, nil, false},
+	{"smoothness", "spectral arc length of a rate: −1.4 is one smooth movement, less is rougher", []string{"channel", "from", "to"}, nil, false},
+	{"rhythm", "time of the slowest quarter of a span over that of the quickest", []string{"from", "to"}, nil, false},
+	{"ball-centered", "share of time with the ball within a distance of the middle, and its worst moment", []string{"channel", "within", "from", "to"}, []string{"smooth"}, false},
 	{"symmetry", "difference of a leg check between the legs of a series", []string{"of"}, nil, true},
 	{"directions", "legs flown the same way as the one before", nil, nil, true},
 	{"return", "heading at the end against the first entry heading", nil, nil, true},
@@ -59,6 +62,7 @@ func kindNames() []string {
 const (
 	Climb       = "climb"        // ft since the entry
 	StallMargin = "stall-margin" // kt above the stall speed at the load factor of the moment
+	Slip        = "slip"         // balls: the ball, else from the lateral load factor, else from the sideslip
 	Power       = "power"        // throttle, else torque, else N1, else rpm: the first the stream has
 	SpeedSpread = "speed-spread" // kt, set-up only
 	TurnRate    = "turn-rate"    // °/s, set-up only
@@ -77,6 +81,8 @@ func QuantityNamed(name string) (Quantity, bool) {
 		return Quantity{name, "height since entry", "ft"}, true
 	case StallMargin:
 		return Quantity{name, "margin over the stall", "kt"}, true
+	case Slip:
+		return Quantity{name, "ball", "balls"}, true
 	case Power:
 		return Quantity{name, "power", "ratio"}, true
 	case SpeedSpread:
@@ -95,7 +101,7 @@ func QuantityNamed(name string) (Quantity, bool) {
 }
 
 func quantityNames() []string {
-	return append(stream.ChannelNames(), Climb, StallMargin, Power, SpeedSpread, TurnRate, TurnAngle)
+	return append(stream.ChannelNames(), Climb, StallMargin, Slip, Power, SpeedSpread, TurnRate, TurnAngle)
 }
 
 // What a band can be counted from.

@@ -201,6 +201,12 @@ func (c *Card) validateKind(v *validator, key string, k *Check) {
 	if k.Extreme != "" {
 		v.oneOf(key+".extreme", k.Extreme, "highest", "lowest")
 	}
+	if k.Kind == "smoothness" && k.Channel != "" {
+		v.oneOf(key+".channel", k.Channel, "roll-rate", "pitch-rate", "yaw-rate")
+	}
+	if k.Kind == "ball-centered" && k.Channel != "" {
+		v.oneOf(key+".channel", k.Channel, Slip, "ball")
+	}
 	if k.Kind == "value" {
 		if (k.Turn == nil) == (k.At == "") {
 			v.fail(key+".turn", "a check of kind value has one place; allowed: either turn, in °, or at = \"exit\"")

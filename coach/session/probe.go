@@ -74,7 +74,9 @@ func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel
 		case maneuver.StallMargin:
 			add(check.Label, stream.Airspeed, stream.NormalLoad)
 		case maneuver.Power:
-			add(check.Label, power(has))
+			add(check.Label, first(has, stream.Throttle, stream.Torque, stream.N1, stream.RPM))
+		case maneuver.Slip:
+			add(check.Label, first(has, stream.Ball, stream.LateralLoad, stream.Sideslip))
 		default:
 			if c, ok := stream.ChannelNamed(check.Channel); ok {
 				add(check.Label, c)
@@ -84,14 +86,14 @@ func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel
 	return want, why
 }
 
-// power is the channel that tells the power: the first one the stream has, as any will do.
-func power(has stream.Set) stream.Channel {
-	for _, c := range [...]stream.Channel{stream.Throttle, stream.Torque, stream.N1, stream.RPM} {
+// first is the first of the channels that the stream has, as any will do; else the first of all.
+func first(has stream.Set, channels ...stream.Channel) stream.Channel {
+	for _, c := range channels {
 		if has.Has(c) {
 			return c
 		}
 	}
-	return stream.Throttle
+	return channels[0]
 }
 
 // Probe tells everything known of the stream at a moment in seconds of the epoch of Feed.

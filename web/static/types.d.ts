@@ -65,6 +65,7 @@ export interface Check {
   score: number;
   words: string;
   reason?: string;
+  note?: string;
 }
 
 /** "" when nothing was measured. */
