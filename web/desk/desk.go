@@ -90,6 +90,9 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
+	if maneuverName == coach.AutoManeuver {
+		maneuverName = d.cfg.Library.Cards()[0].Name // shown until something was flown
+	}
 	key := [3]string{maneuverName, standard, aircraftName}
 	if p := d.plans[key]; p != nil {
 		return p, nil
@@ -104,6 +107,19 @@ func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, e
 	}
 	d.plans[key] = coach.NewPlan(card, aircraft)
 	return d.plans[key], nil
+}
+
+// auto lists the plans of all cards, among which the maneuver is found; nil when one is chosen.
+func (d *Desk) auto(maneuverName, aircraftName string) []*coach.Plan {
+	if maneuverName != coach.AutoManeuver {
+		return nil
+	}
+	var plans []*coach.Plan
+	for _, c := range d.cfg.Library.Cards() {
+		p, _ := d.plan(c.Name, "", aircraftName) // New made sure of the aircraft
+		plans = append(plans, p)
+	}
+	return plans
 }
 
 // Attach tells the desk in whose goroutines its seats live.
@@ -121,7 +137,7 @@ func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 	s := &seat{desk: d, name: name, log: d.cfg.Log.With().Str("station", name).Logger()}
 	s.session = session.New(session.Options{
 		Name: name, Address: address.String(), Station: known.Station, Output: &counted{d.cfg.Output, d},
-		Coach: coach.Options{Plan: plan, Deck: d.cfg.Deck, Voice: d.cfg.Voice},
+		Coach: coach.Options{Plan: plan, Deck: d.cfg.Deck, Voice: d.cfg.Voice}, Auto: d.auto(known.Maneuver, known.Aircraft),
 	})
 	return s
 }
