@@ -48,6 +48,9 @@ func handMade() *Report {
 		}}
 	good.Checks[0].Turn, good.Checks[0].Aim, good.Checks[0].Channel = ptr(90), ptr(75), "bank"
 	good.Checks[1].At, good.Checks[1].Kind = ptr(92.4), "extreme"
+	even := checkOf("even-rhythm", "Slowest quarter against the quickest", "ratio", coach.Met, 2, 100, ptr(1), ptr(2.9), "")
+	even.Note = "the quarters of the turn took 33, 17, 20 and 30 % of the time"
+	good.Checks = append(good.Checks, even)
 	exit := point(178.9, 41, 4.9, -2, 128, 4991.4)
 	good.Exit = &exit
 	good.Trace = []coach.Trace{{Turn: 1, Bank: 2.5, Pitch: 3, Airspeed: ptr(129), Height: nil}}
@@ -60,6 +63,8 @@ func handMade() *Report {
 			checkOf("bank-at-45", "Bank at 45°", "°", coach.Missed, 61, 10, ptr(36), ptr(53), "Roll in slower"),
 			checkOf("nose", "Highest nose", "°", coach.Near, 29.5, 70, ptr(20), ptr(28), "Pull more gently"),
 			{ID: "apex-speed", Label: "Lowest speed", Kind: "extreme", Channel: "airspeed", Unit: "kt", Verdict: coach.NotMeasured, Reason: "the stream has no airspeed"},
+			{ID: "ball-centered", Label: "Ball within a quarter of its width", Kind: "ball-centered", Channel: "slip", Unit: "ratio", At: ptr(97), Value: ptr(0.4), Met: [2]*float64{ptr(0.6), ptr(1)},
+				Verdict: coach.Missed, Words: "Step on the ball", Note: "worst at 97°: skid, the ball half its width to the left; more left rudder"},
 		}}
 	broken := coach.Leg{Number: 3, Direction: "right", Outcome: coach.BrokenOff, Reason: "turned back", Start: 80, End: 84, Verdict: coach.Missed, Score: 0,
 		Entry: coach.Point{Time: 80}, Points: []coach.Point{}, Causes: []coach.Cause{}, Checks: []coach.Check{}}

@@ -144,6 +144,11 @@ func (p *printer) checks(list []coach.Check) {
 		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
 			note = k.Words
 		}
+		if k.Note != "" && note != "" {
+			note += "; " + k.Note
+		} else if k.Note != "" {
+			note = k.Note
+		}
 		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, Wanted(k), note)
 	}
 	if err := t.Flush(); err != nil && p.err == nil {
