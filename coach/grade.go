@@ -21,7 +21,7 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 		if l.judges[i] == nil {
 			continue
 		}
-		m := l.judges[i].Measure(exit)
+		m := l.measure(i, &card.Checks[i], exit)
 		if card.Checks[i].ID == exitHeading && outcome != Finished && !l.external {
 			m = check.Measure{OK: true, Value: l.farthest, At: l.farthest}
 		}

@@ -32,6 +32,7 @@ type leg struct {
 	farthest float64
 	next     int // checkpoint to come
 	fine     fineness
+	holes    holes
 	passing  check.Passing
 	refine   bool   // the last point waits for the moment after it
 	cue      int    // cue to come
@@ -222,6 +223,7 @@ func (c *Coach) advance(s *stream.Sample, turned float64) {
 	if !l.has {
 		l.prev, l.has = l.cur, true
 	}
+	l.holes.add(&l.prev, m, l.fine.interval())
 	l.fine.add(&l.prev, m)
 	for _, j := range l.judges {
 		if j != nil {

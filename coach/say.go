@@ -131,7 +131,7 @@ func (c *Coach) sayAfter(l *leg) bool {
 		if !ok { // never decided before the end
 			continue
 		}
-		r := record(&card.Checks[i], l.judges[i].Measure(nil), &l.facts)
+		r := record(&card.Checks[i], l.measure(i, &card.Checks[i], nil), &l.facts)
 		if r.Verdict == NotMeasured || r.Weight == 0 {
 			continue
 		}
