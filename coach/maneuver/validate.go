@@ -157,6 +157,26 @@ func (c *Card) validateChecks(v *validator) {
 			v.fail(fmt.Sprintf("check[%d].of", i), "is %q; allowed: the id of another check of this card", k.Of)
 		}
 	}
+	c.validateSums(v)
+}
+
+// validateSums checks what only the checks together show: that a score can come of them, and
+// that what is compared from leg to leg is a thing of a leg, not itself a comparison.
+func (c *Card) validateSums(v *validator) {
+	weight := 0.0
+	for i, k := range c.Checks {
+		weight += k.Weight
+		j := slices.IndexFunc(c.Checks, func(o Check) bool { return k.Of != "" && o.ID == k.Of })
+		if j < 0 {
+			continue
+		}
+		if of, _ := KindNamed(c.Checks[j].Kind); of.Series {
+			v.fail(fmt.Sprintf("check[%d].of", i), "is %q, of kind %s, which judges a series; allowed: the id of a check that judges a leg", k.Of, of.Name)
+		}
+	}
+	if len(c.Checks) > 0 && weight == 0 {
+		v.fail("check[0].weight", "is 0, like that of every check, so that there is no score; allowed: at least one above 0")
+	}
 }
 
 // validateKind checks that a check has the keys its kind needs and none that mean nothing to it.
