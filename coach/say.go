@@ -198,8 +198,8 @@ func (c *Coach) outside(l *leg, w *maneuver.Watch) (off float64, ok bool) {
 		v, ok = s.Get(stream.Ball)
 		return beyond(v, 0, w.Width), ok
 	case maneuver.Power:
-		v, ok = check.Power(&l.cur, &l.facts)
-		was, had := check.Power(&l.facts.Entry, &l.facts)
+		v, ok = check.Power(&l.cur)
+		was, had := check.Power(&l.facts.Entry)
 		return beyond(v, was, w.Width), ok && had
 	case "pitch":
 		v, ok = s.Get(stream.Pitch)

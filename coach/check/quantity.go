@@ -25,7 +25,7 @@ func getter(name string, f *Facts) get {
 	case maneuver.TurnAngle:
 		return func(m *Moment) (float64, bool) { return m.Turn, true }
 	case maneuver.Power:
-		return func(m *Moment) (float64, bool) { return Power(m, f) }
+		return Power
 	case maneuver.Slip:
 		return func(m *Moment) (float64, bool) { return Slip(&m.Sample) }
 	}
@@ -48,25 +48,18 @@ func StallMargin(s *stream.Sample, stall float64) (float64, bool) {
 	return v - aero.StallSpeed(stall, math.Max(n, 0.25)), true
 }
 
-// Power returns the engine setting: throttle, else torque, else N1 as ratios, else rpm as a
-// ratio of that at the entry. The order is that of how little each moves by itself: the rpm
-// of a fixed-pitch propeller follows the airspeed.
-func Power(m *Moment, f *Facts) (float64, bool) {
+// Power returns the engine setting as a ratio: throttle, else torque, else N1. Rpm alone says
+// nothing of it: that of a fixed-pitch propeller follows the airspeed, that of a governed one
+// stays whatever the setting.
+func Power(m *Moment) (float64, bool) {
 	if v, ok := m.Sample.Get(stream.Throttle); ok {
 		return v, true
 	}
 	if v, ok := m.Sample.Get(stream.Torque); ok {
 		return v / 100, true
 	}
-	if v, ok := m.Sample.Get(stream.N1); ok {
-		return v / 100, true
-	}
-	v, ok := m.Sample.Get(stream.RPM)
-	then, had := f.Entry.Sample.Get(stream.RPM)
-	if !ok || !had || then <= 0 {
-		return 0, false
-	}
-	return v / then, true
+	v, ok := m.Sample.Get(stream.N1)
+	return v / 100, ok
 }
 
 // BallPerDegree is the ball's travel in widths per degree of sideslip, used where a stream has

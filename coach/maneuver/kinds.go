@@ -63,7 +63,7 @@ const (
 	Climb       = "climb"        // ft since the entry
 	StallMargin = "stall-margin" // kt above the stall speed at the load factor of the moment
 	Slip        = "slip"         // balls: the ball, else from the lateral load factor, else from the sideslip
-	Power       = "power"        // throttle, else torque, else N1, else rpm: the first the stream has
+	Power       = "power"        // throttle, else torque, else N1: the first the stream has
 	SpeedSpread = "speed-spread" // kt, set-up only
 	TurnRate    = "turn-rate"    // °/s, set-up only
 	TurnAngle   = "turn"         // ° turned since the entry

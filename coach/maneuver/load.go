@@ -190,6 +190,18 @@ func (v *validator) band(key string, raw []any) Band {
 	return b
 }
 
+// bands reads the met and near bands below a key and holds them against each other and the aim.
+func (v *validator) bands(key string, met, near []any, aim *float64) (m, n Band) {
+	m, n = v.band(key+".met", met), v.band(key+".near", near)
+	if v.err == nil && !m.inside(n) {
+		v.fail(key+".near", "is %v; allowed: a band that contains met, %v", n, m)
+	}
+	if aim != nil && !m.Contains(*aim) {
+		v.fail(key+".aim", "is %g; allowed: what lies in met, %v", *aim, m)
+	}
+	return m, n
+}
+
 // Contains tells whether x lies in the band.
 func (b Band) Contains(x float64) bool {
 	return (b.Low == nil || x >= *b.Low) && (b.High == nil || x <= *b.High)

@@ -49,14 +49,7 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 		v.name(key+".maneuver", c.Maneuver)
 		v.name(key+".check", c.Check)
 		v.needs(key+".source", c.Source)
-		c.metBand = v.band(key+".met", c.Met)
-		c.nearBand = v.band(key+".near", c.Near)
-		if v.err == nil && !c.metBand.inside(c.nearBand) {
-			v.fail(key+".near", "(%v) does not contain met (%v)", c.nearBand, c.metBand)
-		}
-		if c.Aim != nil && !c.metBand.Contains(*c.Aim) {
-			v.fail(key+".aim", "%g lies outside met (%v)", *c.Aim, c.metBand)
-		}
+		c.metBand, c.nearBand = v.bands(key, c.Met, c.Near, c.Aim)
 		if c.Weight != nil {
 			v.within(key+".weight", *c.Weight, 0, 10)
 		}

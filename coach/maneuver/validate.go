@@ -142,14 +142,7 @@ func (c *Card) validateChecks(v *validator) {
 		v.within(key+".weight", k.Weight, 0, 10)
 		v.spoken(key+".high", k.High)
 		v.spoken(key+".low", k.Low)
-		k.MetBand = v.band(key+".met", k.Met)
-		k.NearBand = v.band(key+".near", k.Near)
-		if v.err == nil && !k.MetBand.inside(k.NearBand) {
-			v.fail(key+".near", "is %v; allowed: a band that contains met, %v", k.NearBand, k.MetBand)
-		}
-		if k.Aim != nil && !k.MetBand.Contains(*k.Aim) {
-			v.fail(key+".aim", "is %g; allowed: what lies in met, %v", *k.Aim, k.MetBand)
-		}
+		k.MetBand, k.NearBand = v.bands(key, k.Met, k.Near, k.Aim)
 		c.validateKind(v, key, k)
 	}
 	for i, k := range c.Checks {

@@ -74,7 +74,7 @@ func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel
 		case maneuver.StallMargin:
 			add(check.Label, stream.Airspeed, stream.NormalLoad)
 		case maneuver.Power:
-			add(check.Label, first(has, stream.Throttle, stream.Torque, stream.N1, stream.RPM))
+			add(check.Label, first(has, stream.Throttle, stream.Torque, stream.N1))
 		case maneuver.Slip:
 			add(check.Label, first(has, stream.Ball, stream.LateralLoad, stream.Sideslip))
 		default:
