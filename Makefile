@@ -1,6 +1,6 @@
 # Two commands do all there is to do: make demo, make test. Each sets up what it needs.
 
-.PHONY: demo test setup checks go pages browser
+.PHONY: demo test setup checks go pages browser test-simulator
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C.
 demo:
@@ -27,3 +27,9 @@ pages: setup
 
 browser: setup
 	cd web && npm run test:browser
+
+# Not part of test: flies a real simulator, 2 GB to fetch, and four to nine minutes.
+test-simulator:
+	@sh .ci/simulator/setup
+	go vet -tags simulator ./.ci/simulator
+	go test -tags simulator -race -count=1 -timeout 12m -v ./.ci/simulator
