@@ -48,9 +48,8 @@ const exitHeading = "exit-heading"
 
 // record grades one measure.
 func record(spec *maneuver.Check, m check.Measure, f *check.Facts) Check {
-	q, _ := maneuver.QuantityNamed(spec.Channel)
 	r := Check{ID: spec.ID, Label: spec.Label, Kind: spec.Kind, Channel: spec.Channel, Turn: spec.Turn,
-		Unit: unit(spec, q), Weight: spec.Weight, Verdict: NotMeasured}
+		Unit: spec.Unit(), Weight: spec.Weight, Verdict: NotMeasured}
 	bands, reason := check.Resolve(spec, f)
 	if reason == "" {
 		r.Aim = rounded(bands.Aim)
@@ -78,21 +77,6 @@ func record(spec *maneuver.Check, m check.Measure, f *check.Facts) Check {
 		}
 	}
 	return r
-}
-
-// unit names the unit of what a check measures.
-func unit(spec *maneuver.Check, q maneuver.Quantity) string {
-	switch spec.Kind {
-	case "extreme-angle", "crossing-angle", "roll-out-angle", "return":
-		return "°"
-	case "roll-ratio", "pace", "share", "rhythm", "ball-centered":
-		return "ratio"
-	case "smoothness":
-		return ""
-	case "directions", "legs":
-		return "legs"
-	}
-	return q.Unit
 }
 
 // sum gives the verdict and the score of a list of checks. The score is the mean of the

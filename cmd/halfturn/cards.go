@@ -11,11 +11,13 @@ import (
 )
 
 type cardsCmd struct {
-	List  cardsList  `cmd:"" default:"1" help:"List the cards."`
-	Show  cardsShow  `cmd:"" help:"Print a card as it is written."`
-	Check cardsCheck `cmd:"" help:"Check card files, and say what is wrong with them."`
-	Copy  cardsCopy  `cmd:"" help:"Copy a shipped card into a folder of your own, to change it."`
-	Kinds cardsKinds `cmd:"" help:"List the kinds of check a card can ask for."`
+	List    cardsList    `cmd:"" default:"1" help:"List the cards."`
+	Show    cardsShow    `cmd:"" help:"Show a card: every check with its numbers for an aircraft, and sources."`
+	Explain cardsExplain `cmd:"" help:"Explain one check: what it measures, wants and says, and how it scores."`
+	New     cardsNew     `cmd:"" help:"Begin a card of your own from another."`
+	Check   cardsCheck   `cmd:"" help:"Check card files, and say what is wrong with them."`
+	Copy    cardsCopy    `cmd:"" help:"Copy a shipped card into a folder of your own, to change it."`
+	Kinds   cardsKinds   `cmd:"" help:"List the kinds of check a card can ask for."`
 }
 
 type cardsList struct{ common }
@@ -44,25 +46,6 @@ func libraryOf(c *common, io streams) (*maneuver.Library, error) {
 		return nil, err
 	}
 	return cfg.library()
-}
-
-type cardsShow struct {
-	common
-	Name string `arg:"" help:"Name of a maneuver or aircraft card."`
-}
-
-// Run prints a card.
-func (c *cardsShow) Run(io streams) error {
-	lib, err := libraryOf(&c.common, io)
-	if err != nil {
-		return err
-	}
-	_, o, err := find(lib, c.Name)
-	if err != nil {
-		return err
-	}
-	_, err = io.out.Write(o.Text)
-	return err
 }
 
 func find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, err error) {
