@@ -15,6 +15,7 @@ type cardsCmd struct {
 	Show    cardsShow    `cmd:"" help:"Show a card: every check with its numbers for an aircraft, and sources."`
 	Explain cardsExplain `cmd:"" help:"Explain one check: what it measures, wants and says, and how it scores."`
 	New     cardsNew     `cmd:"" help:"Begin a card of your own from another."`
+	Measure cardsMeasure `cmd:"" help:"Make an aircraft card from a recording."`
 	Check   cardsCheck   `cmd:"" help:"Check card files, and say what is wrong with them."`
 	Copy    cardsCopy    `cmd:"" help:"Copy a shipped card into a folder of your own, to change it."`
 	Kinds   cardsKinds   `cmd:"" help:"List the kinds of check a card can ask for."`

@@ -1,0 +1,88 @@
+package session_test
+
+import (
+	"math"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/stream"
+	"halfturn/stream/station"
+	"halfturn/stream/trainer"
+	"halfturn/stream/wire"
+)
+
+func measured(t *testing.T, name string) *coach.Measurer {
+	t.Helper()
+	s := station.New(station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}})
+	m := coach.NewMeasurer()
+	for _, d := range datagrams(t, name) {
+		sample, r := s.Feed(d.Payload, d.Seconds())
+		switch r.Outcome {
+		case station.Jumped:
+			m.Break()
+		case station.Accepted:
+			m.Step(sample)
+		}
+	}
+	m.Break()
+	return m
+}
+
+// TestMeasureRecordings: the stall speed from the one recorded stall, 84 kt as measured in the
+// simulation at 1 g, clean; none from flights that did not stall, slow as some were. The steady
+// speed is the entry speed of the flight, a few knots of drift included.
+func TestMeasureRecordings(t *testing.T) {
+	entries := map[string]float64{"turboprop-a": 220, "turboprop-b": 155, "jet": 220, "single-a": 105, "single-b": 118, "sim-single": 100}
+	const stalled = "chandelle-traditional-turboprop-a-stalled"
+	for name, w := range loadTruth(t) {
+		m := measured(t, name)
+		stall, _, reason := m.Stall()
+		if name == stalled && (reason != "" || math.Abs(stall-84) > 2) {
+			t.Errorf("%s: stall at %.1f kt, %s; want 84", name, stall, reason)
+		}
+		if name != stalled && reason == "" {
+			t.Errorf("%s: a stall at %.1f kt in a flight without one", name, stall)
+		}
+		want := entries[w.Aircraft]
+		if w.Maneuver == "chandelle-traditional" {
+			want = 200
+		}
+		steady, _ := m.Steady()
+		entry, ok := coach.Mean(steady, stream.Airspeed)
+		if !ok && name != "wing-over-turboprop-a-turbulence-good" { // no calm stretch in it
+			t.Errorf("%s: no steady flight", name)
+		}
+		if ok && math.Abs(entry-want) > 4 {
+			t.Errorf("%s: steady at %.1f kt, want %g", name, entry, want)
+		}
+	}
+}
+
+// TestMeasureTrainer: the built-in airplanes' entry speed and throttle, and no stall.
+func TestMeasureTrainer(t *testing.T) {
+	for _, name := range trainer.Airplanes() {
+		a, err := trainer.AirplaneNamed(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pilot, err := trainer.New(trainer.Flight{Direction: "both", Airplane: name, Seed: 5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := coach.NewMeasurer()
+		var s stream.Sample
+		for pilot.Step(1.0/60, &s) {
+			m.Step(&s)
+		}
+		m.Break()
+		steady, _ := m.Steady()
+		entry, _ := coach.Mean(steady, stream.Airspeed)
+		throttle, ok := coach.Mean(steady, stream.Throttle)
+		if math.Abs(entry-a.EntryFor("wing-over")) > 2 || !ok || math.Abs(throttle-a.Throttle) > 0.03 {
+			t.Errorf("%s: %.1f kt at throttle %.2f, want %g at %.2f", name, entry, throttle, a.EntryFor("wing-over"), a.Throttle)
+		}
+		if v, _, reason := m.Stall(); reason == "" {
+			t.Errorf("%s: a stall at %.1f kt", name, v)
+		}
+	}
+}
