@@ -101,6 +101,7 @@ type Cause struct {
 	Share    float64 `json:"share"` // of the lost score, 0 to 1
 	Evidence string  `json:"evidence"`
 	Advice   string  `json:"advice"`
+	Minor    bool    `json:"minor,omitempty"` // nothing was missed, or little is to be gained
 }
 
 // The grades, from the lowest: the scale of the trade, in which good means within standard

@@ -19,6 +19,7 @@ type flyCmd struct {
 	Maneuver  string  `help:"One of ${maneuvers}." default:"wing-over"`
 	Direction string  `help:"One of ${directions}." default:"both"`
 	Flaw      string  `help:"What is flown wrong, one of ${flaws}." default:""`
+	Strength  string  `help:"How strong the flaw is: ${strengths}, or a number of which 1 is medium." default:"medium"`
 	Aircraft  string  `help:"One of ${airplanes}." default:"radial-trainer"`
 	Wind      string  `help:"Wind as FROM/SPEED, in ° and kt: 270/15." placeholder:"WIND"`
 	Legs      int     `help:"How many legs; 0 is as the direction asks." default:"0"`
@@ -36,13 +37,13 @@ func choices() map[string]string {
 	return map[string]string{
 		"formats": strings.Join(wire.Formats(), ", "), "maneuvers": strings.Join(trainer.Maneuvers(), ", "),
 		"directions": strings.Join(trainer.Directions(), ", "), "flaws": strings.Join(trainer.Flaws(), ", "),
-		"airplanes": strings.Join(trainer.Airplanes(), ", "),
+		"airplanes": strings.Join(trainer.Airplanes(), ", "), "strengths": strings.Join(trainer.Strengths(), ", "),
 	}
 }
 
 // flight is what the flags ask for.
 func (f *flyCmd) flight() (trainer.Flight, error) {
-	t := trainer.Flight{Maneuver: f.Maneuver, Direction: f.Direction, Flaw: f.Flaw, Airplane: f.Aircraft, Legs: f.Legs, Seed: f.Seed}
+	t := trainer.Flight{Maneuver: f.Maneuver, Direction: f.Direction, Flaw: f.Flaw, Strength: f.Strength, Airplane: f.Aircraft, Legs: f.Legs, Seed: f.Seed}
 	if f.Wind == "" {
 		return t, nil
 	}

@@ -55,6 +55,9 @@ type follower interface {
 
 // New begins to follow a station.
 func New(o Options) *Session {
+	if o.Coach.Explain == nil {
+		o.Coach.Explain = debrief.Causes{}
+	}
 	s := &Session{opt: o, station: station.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
 	if len(o.Auto) > 0 {
 		s.auto = coach.NewAuto(o.Coach, o.Auto, max(0, slices.Index(o.Auto, o.Coach.Plan)))

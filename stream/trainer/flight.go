@@ -14,6 +14,7 @@ type Flight struct {
 	Direction string // of Directions; "both": right and left in turn
 	Flaw      string // of Flaws; "": flown well
 	FlawLeg   int    // which leg has the flaw, from 1; 1, or 2 for same-direction
+	Strength  string // of the flaw: of Strengths, or a number of which 1 is medium; "medium"
 	Airplane  string // of Airplanes; the first of them
 
 	Legs int // how many; 2 for "both" and for same-direction, else 1
@@ -103,6 +104,9 @@ func (f *Flight) names() error {
 	if f.Flaw != "" && !slices.Contains(FlawsOf(f.Maneuver), f.Flaw) {
 		return fmt.Errorf("flaw %q is not known for a %s; allowed: %s", f.Flaw, f.Maneuver, strings.Join(FlawsOf(f.Maneuver), ", "))
 	}
+	if _, err := scale(f.Strength); err != nil {
+		return err
+	}
 	_, err := AirplaneNamed(f.Airplane)
 	return err
 }
@@ -132,6 +136,7 @@ type task struct {
 	plan  plan
 	right bool
 	flaw  flaw
+	scale float64 // of the flaw
 }
 
 // tasks lists a complete flight's legs.
@@ -143,9 +148,10 @@ func (f *Flight) tasks(a *Airplane) []task {
 		}
 	}
 	legs := []task{}
+	strength, _ := scale(f.Strength) // a complete flight's is right
 	right := f.Direction != "left"
 	for i := 1; i <= f.Legs; i++ {
-		t := task{plan: fresh(a), right: right}
+		t := task{plan: fresh(a), right: right, scale: strength}
 		t.plan.start = a.EntryFor(f.Maneuver)
 		if i == f.FlawLeg {
 			for _, w := range flaws {

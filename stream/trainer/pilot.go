@@ -40,7 +40,7 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 		return nil, errors.New("no flight given: want at least one")
 	}
 	var p *Pilot
-	known := map[[2]string]plan{} // rehearsed once each, here: never while flying
+	known := map[[3]string]plan{} // rehearsed once each, here: never while flying
 	for i, f := range flights {
 		f, err := f.complete()
 		if err != nil {
@@ -53,7 +53,7 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 			p = begin(f)
 		}
 		for _, t := range f.tasks(p.craft.spec) {
-			key := [2]string{f.Maneuver, t.flaw.name}
+			key := [3]string{f.Maneuver, t.flaw.name, f.Strength}
 			if _, ok := known[key]; !ok {
 				known[key] = t.rehearse(p.craft)
 			}

@@ -11,7 +11,7 @@ func (t *task) rehearse(at *plant) plan {
 	craft.settle(t.plan.start)
 	sound, bent := t.plan, t.plan
 	if t.flaw.change != nil {
-		t.flaw.change(&bent)
+		t.flaw.change(&bent, t.scale)
 	}
 	switch {
 	case bent.known:
