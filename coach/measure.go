@@ -45,6 +45,7 @@ const (
 	steadyLeast  = 4.0   // s
 	mostStretch  = 256
 	alike        = 5.0  // kt: stretches flown at the same speed
+	stallRate    = 8.0  // °/s of nose drop: faster than a nose that is lowered by hand in slow flight
 	stallSmooth  = 0.15 // s
 	stallBefore  = 1.5  // s before the nose drops in which the wing carried most
 	stallBand    = 1.04 // of the slowest flight of all: a nose drop faster than that is no stall
@@ -127,7 +128,7 @@ func (m *Measurer) slow(s *stream.Sample, now, v float64) {
 		m.n++
 	}
 	q, ok := s.Get(stream.PitchRate)
-	if !ok || q > -breakRate {
+	if !ok || q > -stallRate {
 		m.dropping = math.NaN()
 		return
 	}
