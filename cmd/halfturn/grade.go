@@ -18,7 +18,7 @@ import (
 type gradeCmd struct {
 	common
 	Files  []string `arg:"" name:"file" help:"Recordings (pcap or pcapng, also gzipped), or folders of them." type:"path"`
-	Format string   `help:"How the grades are printed: ${enum}. Left out: text for one file, a table for several. csv has a row a check." enum:"text,table,json,csv," default:""`
+	Format string   `help:"How the grades are printed: text, table, json or csv. Left out: text for one file, a table for several. csv has a row a check." enum:"text,table,json,csv," default:"" placeholder:"FORMAT"`
 	Jobs   int      `help:"How many files are graded at once; 0 is as many as there are processors." placeholder:"N"`
 }
 
