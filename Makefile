@@ -16,6 +16,7 @@ setup:
 checks: setup
 	@bad=$$(gofmt -l cmd coach configs stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
 	go vet ./...
+	go vet -tags simulator ./.ci/simulator
 	go tool staticcheck ./...
 
 # The fuzz targets' seeds run with the tests.

@@ -33,7 +33,7 @@ const (
 	altitude = 6000.0 // ft, where the flight begins
 	heading  = 90.0   // °, likewise
 	starting = 10.0   // s of simulator time that the simulator needs to come up
-	fewest   = 10.0   // frames a second; a busy machine draws, and sends, fewer than the 30 asked for
+	fewest   = 20.0   // frames a second; a busy machine draws, and sends, fewer than the 30 asked for
 )
 
 // TestTracksTheSimulator flies a chandelle and a pair of wing-overs in the simulator. What

@@ -22,8 +22,9 @@ type Options struct {
 	Output  Output        // nil: nobody listens
 }
 
-// frameSpacing is the least stream time between two frames, s: 30 a second suit the eye.
-const frameSpacing = 1.0/30 - 1e-6
+// frameSpacing is the least stream time between two frames, s: 30 a second suit the eye. A
+// little less than a thirtieth, or the rounded stamps of a stream of 30 would lose every third.
+const frameSpacing = 1.0/30 - 1e-3
 
 // idle is how long what a station says of itself may stand before it is looked at again, s.
 const idle = 1.0

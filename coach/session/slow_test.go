@@ -2,9 +2,11 @@ package session_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
+	"halfturn/coach"
 	"halfturn/coach/session"
 )
 
@@ -21,5 +23,27 @@ func TestTooSlowToGrade(t *testing.T) {
 		if got := strings.Contains(s.Info(now).Advice, "too few to grade"); got != want {
 			t.Errorf("at %g samples a second: advice %q", rate, s.Info(now).Advice)
 		}
+	}
+}
+
+// frames counts the frames of a station.
+type frames struct {
+	events
+	n int
+}
+
+func (f *frames) Frame(string, *coach.Frame) { f.n++ }
+
+// TestEveryFrameOfThirty: a stream of 30 samples a second whose stamps are rounded to four
+// decimals is shown whole.
+func TestEveryFrameOfThirty(t *testing.T) {
+	var out frames
+	s := session.New(options(t, "wing-over", "turboprop-b", &out))
+	for i := range 90 {
+		now := math.Floor(1000+float64(i)/0.003) / 1e4
+		s.Feed(fmt.Appendf(nil, `{"time":%.4f,"heading":%g,"pitch":1,"bank":0.5,"airspeed":150,"altitude":5000}`, now, 90+float64(i)/100), 1000+now)
+	}
+	if out.n < 88 {
+		t.Errorf("%d frames of 90 samples", out.n)
 	}
 }
