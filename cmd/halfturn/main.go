@@ -33,6 +33,7 @@ type cli struct {
 	Grade      gradeCmd      `cmd:"" help:"Recordings in, grades out."`
 	Brief      briefCmd      `cmd:"" help:"The numbers for one maneuver in one aircraft."`
 	Cards      cardsCmd      `cmd:"" help:"List, show, check and copy out the cards."`
+	Causes     causesCmd     `cmd:"" help:"List the causes a debrief can name, and their advice."`
 	Probe      probeCmd      `cmd:"" help:"What arrives on a port, and what is missing."`
 	Simulators simulatorsCmd `cmd:"" help:"How each simulator is set up, and the files for it."`
 	Version    versionCmd    `cmd:"" help:"Print the version."`
