@@ -45,3 +45,48 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 		}
 	}
 }
+
+// plansTold keeps the names of the plans a session tells of.
+type plansTold struct{ names []string }
+
+func (p *plansTold) Event(m session.Message) {
+	if b, ok := m.Body.(*session.Plan); ok {
+		p.names = append(p.names, b.Maneuver)
+	}
+}
+func (*plansTold) Frame(string, *coach.Frame) {}
+func (*plansTold) Watched(string) bool        { return false }
+
+// TestPlanFollowsTheManeuver: live, the plan shown is another's as soon as it is clear which
+// maneuver is flown: here a recorded wing-over, with a chandelle shown at first.
+func TestPlanFollowsTheManeuver(t *testing.T) {
+	const name = "wo-turboprop-b-good-1"
+	w := loadTruth(t)[name]
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := &plansTold{}
+	opt := options(t, "chandelle-civil", w.Aircraft, nil)
+	opt.Output = told
+	for _, c := range lib.Cards() {
+		p := coach.NewPlan(c, aircraft[w.Aircraft])
+		opt.Auto = append(opt.Auto, p)
+		if c.Name == "chandelle-civil" {
+			opt.Coach.Plan = p
+		}
+	}
+	s := session.New(opt)
+	for _, d := range datagrams(t, name) {
+		s.Feed(d.Payload, d.Seconds())
+		if len(told.names) == 2 {
+			break
+		}
+	}
+	if len(told.names) != 2 || told.names[0] != "chandelle-civil" || told.names[1] != w.Maneuver {
+		t.Fatalf("plans told: %v", told.names)
+	}
+	if s.Legs() != 0 {
+		t.Error("it became clear only once the leg was over")
+	}
+}
