@@ -38,6 +38,7 @@ type Station struct {
 	Derived  []string       `json:"derived"`
 	Drops    map[string]int `json:"drops,omitempty"` // datagrams that gave no sample, by reason
 	Series   []coach.Series `json:"series"`
+	Summary  *Summary       `json:"summary,omitempty"` // null when no leg was flown
 }
 
 // New makes an empty report.

@@ -61,6 +61,7 @@ func (p *printer) station(s *Station) {
 	for i := range s.Series {
 		p.series(&s.Series[i])
 	}
+	p.summary(s.Summary)
 }
 
 func (p *printer) series(s *coach.Series) {
@@ -74,7 +75,38 @@ func (p *printer) series(s *coach.Series) {
 	}
 	if len(s.Checks) > 0 {
 		p.line("\n  The legs together")
+		p.causes(s.Causes)
 		p.checks(s.Checks)
+	}
+}
+
+// causes prints why score was lost, the dearest cause first.
+func (p *printer) causes(list []coach.Cause) {
+	for i := range list {
+		c := &list[i]
+		minor := ""
+		if c.Minor {
+			minor = ", minor"
+		}
+		p.line("  Because: %s (%.0f %% of what was lost%s). %s", c.ID, c.Share*100, minor, c.Evidence)
+		p.line("    %s", c.Advice)
+	}
+}
+
+// summary prints what the sitting shows.
+func (p *printer) summary(s *Summary) {
+	if s == nil {
+		return
+	}
+	p.line("\n  In all: %d legs, %d finished; best leg %d of series %d to the %s, %.0f of 100", s.Legs, s.Finished, s.Best.Leg, s.Best.Series, s.Best.Direction, s.Best.Score)
+	for _, t := range s.Trend {
+		p.line("  From the first leg to the last: %s %s to %s%s, %s", lower(t.Label), signed(t.First, digits(t.First)), signed(t.Last, digits(t.Last)), Unit(t.Unit), t.Way)
+	}
+	if s.Cause != "" {
+		p.line("  Most frequent cause: %s, in %d legs", s.Cause, s.Times)
+	}
+	if s.Change != "" {
+		p.line("  The one thing: %s.", s.Change)
 	}
 }
 
@@ -87,6 +119,7 @@ func (p *printer) leg(l *coach.Leg) {
 	if l.Change != "" {
 		p.line("  Change one thing: %s.", l.Change)
 	}
+	p.causes(l.Causes)
 	p.points(l)
 	p.checks(l.Checks)
 }

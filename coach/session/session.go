@@ -263,5 +263,6 @@ func (s *Session) Report() debrief.Station {
 		}
 		r.Drops[d.Reason] = int(d.Count)
 	}
+	r.Summary = debrief.Summarize(r.Series)
 	return r
 }

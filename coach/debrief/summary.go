@@ -1,0 +1,138 @@
+package debrief
+
+import (
+	"math"
+
+	"halfturn/coach"
+)
+
+// A Summary is what all the series of a sitting show together.
+type Summary struct {
+	Legs     int     `json:"legs"`
+	Finished int     `json:"finished"`
+	Best     Best    `json:"best"`
+	Symmetry []Sides `json:"symmetry"` // checks whose mean differs from side to side
+	Trend    []Trend `json:"trend"`    // checks whose score moved most from the first leg to the last
+	Cause    string  `json:"cause"`    // the most frequent, "" when there is none
+	Times    int     `json:"times"`    // legs it was found in
+	Change   string  `json:"change"`   // the one thing, "" when there is none
+}
+
+// Best names the leg with the highest score.
+type Best struct {
+	Series    int     `json:"series"` // from 1
+	Leg       int     `json:"leg"`
+	Direction string  `json:"direction"`
+	Score     float64 `json:"score"`
+}
+
+// Sides compares the mean score of the legs to the right with that of those to the left.
+type Sides struct {
+	Maneuver string  `json:"maneuver"`
+	Right    float64 `json:"right"`
+	Left     float64 `json:"left"`
+}
+
+// A Trend is how a check moved from the first finished leg of a maneuver to the last.
+type Trend struct {
+	Maneuver string  `json:"maneuver"`
+	ID       string  `json:"id"`
+	Label    string  `json:"label"`
+	Unit     string  `json:"unit"`
+	First    float64 `json:"first"`
+	Last     float64 `json:"last"`
+	Way      string  `json:"way"` // "better" or "worse"
+}
+
+// moved is by how much a check's score has to change to be called a trend, points.
+const moved = 10.0
+
+// Summarize sums up series; it returns nil when they hold no leg.
+func Summarize(list []coach.Series) *Summary {
+	s := &Summary{Best: Best{Score: -1}, Symmetry: []Sides{}, Trend: []Trend{}}
+	first, last, order := map[string]*coach.Leg{}, map[string]*coach.Leg{}, []string{}
+	times, say, causes := map[string]int{}, map[string]string{}, []string{}
+	for i := range list {
+		for j := range list[i].Legs {
+			l, m := &list[i].Legs[j], list[i].Maneuver
+			s.Legs++
+			if len(l.Causes) > 0 && !l.Causes[0].Minor {
+				id := l.Causes[0].ID
+				if times[id]++; times[id] == 1 {
+					causes = append(causes, id)
+				}
+				say[id] = l.Change
+			}
+			if l.Outcome != coach.Finished {
+				continue
+			}
+			s.Finished++
+			if l.Score > s.Best.Score {
+				s.Best = Best{i + 1, l.Number, l.Direction, l.Score}
+			}
+			if first[m] == nil {
+				first[m], order = l, append(order, m)
+			}
+			last[m] = l
+		}
+	}
+	if s.Legs == 0 {
+		return nil
+	}
+	if s.Finished == 0 {
+		s.Best.Score = 0
+	}
+	for _, id := range causes {
+		if times[id] > s.Times {
+			s.Cause, s.Times, s.Change = id, times[id], say[id]
+		}
+	}
+	for i := 0; s.Change == "" && i < len(list); i++ { // what only the legs together show
+		s.Change = list[i].Change
+	}
+	for _, m := range order {
+		s.Trend = append(s.Trend, trend(m, first[m], last[m])...)
+		if x, ok := sides(m, list); ok {
+			s.Symmetry = append(s.Symmetry, x)
+		}
+	}
+	return s
+}
+
+// trend lists the checks of which the score moved.
+func trend(m string, a, b *coach.Leg) (list []Trend) {
+	for i := range a.Checks {
+		for j := range b.Checks {
+			k, l := &a.Checks[i], &b.Checks[j]
+			if k.ID != l.ID || k.Value == nil || l.Value == nil || k.Weight == 0 || math.Abs(k.Score-l.Score) < moved {
+				continue
+			}
+			way := "better"
+			if l.Score < k.Score {
+				way = "worse"
+			}
+			list = append(list, Trend{m, k.ID, k.Label, k.Unit, *k.Value, *l.Value, way})
+		}
+	}
+	return list
+}
+
+// sides compares the sides of a maneuver; ok is false when only one was finished.
+func sides(m string, list []coach.Series) (x Sides, ok bool) {
+	var sum, n [2]float64
+	for i := range list {
+		for j := range list[i].Legs {
+			if l := &list[i].Legs[j]; list[i].Maneuver == m && l.Outcome == coach.Finished {
+				side := 0
+				if l.Direction == "left" {
+					side = 1
+				}
+				sum[side], n[side] = sum[side]+l.Score, n[side]+1
+			}
+		}
+	}
+	if n[0] == 0 || n[1] == 0 {
+		return x, false
+	}
+	return Sides{m, math.Round(sum[0]/n[0]*10) / 10, math.Round(sum[1]/n[1]*10) / 10}, true
+}

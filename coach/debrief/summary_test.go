@@ -1,0 +1,41 @@
+package debrief
+
+import (
+	"testing"
+
+	"halfturn/coach"
+)
+
+func legOf(number int, side string, score, nose float64, cause string) coach.Leg {
+	l := coach.Leg{Number: number, Direction: side, Outcome: coach.Finished, Score: score, Change: cause + "!",
+		Checks: []coach.Check{checkOf("highest-nose", "Highest nose", "°", coach.Missed, nose, score, ptr(18), ptr(26), "")}}
+	if cause != "" {
+		l.Causes = []coach.Cause{{ID: cause}}
+	}
+	return l
+}
+
+// Worked out by hand: three legs of one maneuver, the last broken off.
+func TestSummarize(t *testing.T) {
+	off := legOf(1, "right", 99, 22, "abandoned")
+	off.Outcome = coach.BrokenOff
+	s := Summarize([]coach.Series{
+		{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 60, 33, "nose-too-high"), legOf(2, "left", 70, 31, "nose-too-high")}},
+		{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 90, 25, "entry-slow"), off}},
+	})
+	if s.Legs != 4 || s.Finished != 3 || s.Best != (Best{2, 1, "right", 90}) {
+		t.Errorf("%+v", s)
+	}
+	if s.Cause != "nose-too-high" || s.Times != 2 || s.Change != "nose-too-high!" {
+		t.Errorf("%+v", s)
+	}
+	if len(s.Trend) != 1 || s.Trend[0].First != 33 || s.Trend[0].Last != 25 || s.Trend[0].Way != "better" {
+		t.Errorf("%+v", s.Trend)
+	}
+	if len(s.Symmetry) != 1 || s.Symmetry[0] != (Sides{"wing-over", 75, 70}) {
+		t.Errorf("%+v", s.Symmetry)
+	}
+	if Summarize(nil) != nil {
+		t.Error("nothing flown has no summary")
+	}
+}

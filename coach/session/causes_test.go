@@ -1,0 +1,52 @@
+package session_test
+
+import (
+	"testing"
+
+	"halfturn/coach"
+)
+
+// intended is the cause of each flawed recording's first leg: the flaw its pilot was told to fly.
+var intended = map[string]string{
+	"wo-turboprop-a-rushed-1":                   "rushed",
+	"wo-turboprop-a-abandoned-1":                "abandoned",
+	"wo-single-b-rolled-out-early-1":            "rolled-out-early",
+	"wo-jet-entry-banked-1":                     "entry-banked",
+	"cc-single-a-bank-grows-1":                  "bank-grows",
+	"cc-single-a-nose-still-rising-1":           "nose-still-rising",
+	"tc-turboprop-a-roll-out-quick-1":           "roll-out-quick",
+	"chandelle-traditional-turboprop-a-stalled": "nose-too-high",
+}
+
+// TestRecordedCauses: the intended flaw is the first cause or the second, with evidence and
+// advice; a good recording has none above minor.
+func TestRecordedCauses(t *testing.T) {
+	for name, w := range loadTruth(t) {
+		t.Run(name, func(t *testing.T) {
+			legs := legsOf(grade(t, name, w, nil))
+			if want := intended[name]; want != "" {
+				found := false
+				for i, c := range legs[0].Causes {
+					found = found || i < 2 && c.ID == want && c.Evidence != "" && c.Advice != "" && c.Share > 0
+				}
+				if !found {
+					t.Errorf("%s is not among the first two: %+v", want, legs[0].Causes)
+				}
+			}
+			for i := range legs {
+				if good[name] {
+					noneAboveMinor(t, &legs[i])
+				}
+			}
+		})
+	}
+}
+
+func noneAboveMinor(t *testing.T, l *coach.Leg) {
+	t.Helper()
+	for _, c := range l.Causes {
+		if !c.Minor {
+			t.Errorf("leg %d of a good flight: %s: %s", l.Number, c.ID, c.Evidence)
+		}
+	}
+}
