@@ -70,7 +70,7 @@ var _ encoding.TextUnmarshaler = (*duration)(nil)
 // common are the flags of all commands that coach. A pointer is nil where the flag was not given.
 type common struct {
 	Config   string   `help:"Configuration file." placeholder:"FILE" type:"path" env:"HALFTURN_CONFIG"`
-	Maneuver *string  `help:"Maneuver card by name, or a card file." placeholder:"NAME"`
+	Maneuver *string  `help:"Maneuver card by name, a card file, or auto." placeholder:"NAME"`
 	Standard *string  `help:"Standard to judge by: practice, course or check." placeholder:"NAME"`
 	Aircraft *string  `help:"Aircraft card by name, or a card file; \"\" for none." placeholder:"NAME"`
 	Cards    []string `help:"Folder of your own cards; repeatable." placeholder:"DIR" type:"path"`

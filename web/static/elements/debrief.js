@@ -54,7 +54,7 @@ function row(check) {
   return h('li', {}, h('span', { class: 'row-mark' }, mark(check.verdict)),
     h('span', { class: 'row-label' }, check.label),
     h('span', { class: 'row-value' }, verdictWords(check.verdict)),
-    h('span', { class: 'row-want soft' }, checkNumbers(check)));
+    h('span', { class: 'row-want soft' }, check.note ? `${checkNumbers(check)}. ${check.note}` : checkNumbers(check)));
 }
 
 /** @param {string} words */
