@@ -5,6 +5,7 @@ import "math"
 // leg is a plan being flown. It looks at heading, attitude, altitude and airspeed only, as a
 // pilot does.
 type leg struct {
+	flown float64 // s since it began
 	plan
 	sign    float64    // +1 right, -1 left
 	entry   float64    // ft MSL

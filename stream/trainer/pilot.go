@@ -141,10 +141,17 @@ func (p *Pilot) wander(dt float64) {
 	}
 }
 
+// longestLeg is after how long the pilot gives a leg up, s; the slowest flown well takes 150.
+const longestLeg = 240
+
 func (p *Pilot) flyLeg(dt float64) controls {
 	l := p.leg
 	l.noise = [2]float64{bankNoise * p.drift[0], noseNoise * p.drift[1]}
 	c := l.fly(p.craft, dt)
+	if l.flown += dt; l.flown > longestLeg { // a flaw kept it from ever coming round
+		p.endLeg(l)
+		return c
+	}
 	if l.reached == 0 {
 		return c
 	}

@@ -78,6 +78,8 @@ export interface Cause {
   share: number;
   evidence: string;
   advice: string;
+  /** It cost little, or nothing was missed. */
+  minor?: boolean;
 }
 
 export interface Trace {
