@@ -24,7 +24,7 @@ export class Controls extends HTMLElement {
   #mute = h('button', { type: 'button', id: 'mute' }, 'Mute');
   #sound = h('p', { class: 'sound-state', id: 'sound-state', role: 'status' });
   #words = h('select', { id: 'words' }, option('tones', 'tones only'), option('checkpoints', 'checkpoints'), option('full', 'full'));
-  #theme = h('select', { id: 'theme' }, option('auto', 'as the system'), option('light', 'light'), option('dark', 'dark'));
+  #theme = h('select', { id: 'theme' }, option('auto', 'system'), option('light', 'light'), option('dark', 'dark'));
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {AbortController | null} */ #listening = null;
 

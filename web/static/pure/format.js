@@ -40,7 +40,7 @@ export function digitsOf(unit) {
   switch (unit) {
     case 'g': case 'balls': return 1;
     case 's': return 1;
-    case 'ratio': return 2;
+    case 'ratio': case '': return 2;
     default: return 0;
   }
 }
