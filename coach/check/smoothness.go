@@ -18,11 +18,12 @@ import (
 //   - A window cuts the movement off; a cut reads as a start and a stop (a steady rate would be
 //     as rough as −2.4). So each window is faded in and out by half a cosine (Hann).
 //   - Windows in which nothing moves are left out: there the measure sees only noise.
-//   - The rate is brought to 20 samples a second, each the mean over its 50 ms, so that all
-//     streams are judged alike and nothing above the cut-off of 10 Hz is folded into it.
+//   - The rate is brought to 10 samples a second, each the mean over its 100 ms, so that all
+//     streams are judged alike. A hand on the stick moves slower than the 5 Hz that leaves, and
+//     what is above is evened out; 20 a second move no recorded leg by more than 0.05.
 type smoothness struct {
 	span
-	values  []float64 // one for each 50 ms, never more than its capacity
+	values  []float64 // one for each 100 ms, never more than its capacity
 	turns   []float64 // turn angle at the start of each half window
 	filling bool
 	t, v    float64 // the moment before
@@ -31,11 +32,11 @@ type smoothness struct {
 }
 
 const (
-	smoothRate   = 20.0 // values a second
-	smoothWindow = 160  // values: 8 s
-	smoothHalf   = 80   // values from window to window
-	smoothLeast  = 40   // values in a leg that can be judged: 2 s
-	smoothMost   = 4096 // values kept: 204 s; what comes later is not judged
+	smoothRate   = 10.0 // values a second
+	smoothWindow = 80   // values: 8 s
+	smoothHalf   = 40   // values from window to window
+	smoothLeast  = 20   // values in a leg that can be judged: 2 s
+	smoothMost   = 2048 // values kept: 204 s; what comes later is not judged
 	smoothMoves  = 1.0  // °/s, the least peak that is a movement
 )
 
@@ -76,12 +77,13 @@ func (s *smoothness) Measure(*Moment) Measure {
 	}
 	sum, n := 0.0, 0.0
 	worst, at := 0.0, math.NaN()
+	var line spectrum
 	for i := 0; i == 0 || i+smoothWindow <= len(s.values); i += smoothHalf {
 		w := fade(s.values[i:min(i+smoothWindow, len(s.values))])
 		if w == nil {
 			continue
 		}
-		arc := SpectralArcLength(w, smoothRate)
+		arc := line.arcLength(w, smoothRate)
 		sum += arc
 		n++
 		if half := i/smoothHalf + 1; arc < worst && half < len(s.turns) {

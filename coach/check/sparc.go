@@ -27,30 +27,53 @@ const (
 // Source: S. Balasubramanian, A. Melendez-Calderon, A. Roby-Brami, E. Burdet, "On the analysis of
 // movement smoothness", J. NeuroEng. Rehabil. 12:112 (2015), with the settings of the authors' code.
 func SpectralArcLength(v []float64, fs float64) float64 {
+	var s spectrum
+	return s.arcLength(v, fs)
+}
+
+// A spectrum keeps what one transform needs for the next of the same length.
+type spectrum struct {
+	fft       *fourier.FFT
+	padded    []float64
+	bins      []complex128
+	amplitude []float64
+}
+
+func (s *spectrum) arcLength(v []float64, fs float64) float64 {
 	if len(v) == 0 || !(fs > 0) {
 		return math.NaN()
 	}
-	n := 1
-	for n < len(v) {
-		n *= 2
-	}
-	n <<= sparcPad
-	padded := make([]float64, n)
-	copy(padded, v)
-	amplitude := make([]float64, 0, n/2+1)
+	s.fit(len(v))
+	clear(s.padded[copy(s.padded, v):])
+	s.amplitude = s.amplitude[:0]
 	most := 0.0
-	for i, c := range fourier.NewFFT(n).Coefficients(nil, padded) {
-		if float64(i)*fs/float64(n) > sparcCutOff {
+	for i, c := range s.fft.Coefficients(s.bins, s.padded) {
+		if float64(i)*fs/float64(len(s.padded)) > sparcCutOff {
 			break
 		}
-		a := math.Hypot(real(c), imag(c))
-		amplitude = append(amplitude, a)
+		a := math.Sqrt(real(c)*real(c) + imag(c)*imag(c))
+		s.amplitude = append(s.amplitude, a)
 		most = math.Max(most, a) // NaN stays
 	}
 	if !(most > 0) || math.IsInf(most, 0) {
 		return math.NaN()
 	}
-	return -arc(amplitude, most)
+	return -arc(s.amplitude, most)
+}
+
+// fit makes room for a profile of a length.
+func (s *spectrum) fit(length int) {
+	n := 1
+	for n < length {
+		n *= 2
+	}
+	n <<= sparcPad
+	if len(s.padded) == n {
+		return
+	}
+	s.fft = fourier.NewFFT(n)
+	s.padded, s.bins = make([]float64, n), make([]complex128, n/2+1)
+	s.amplitude = make([]float64, 0, n/2+1)
 }
 
 // arc returns the length of the line between the first and the last bin over the threshold.
@@ -62,9 +85,9 @@ func arc(amplitude []float64, most float64) float64 {
 	for amplitude[last] < sparcThreshold*most {
 		last--
 	}
-	length := 0.0
+	length, step := 0.0, 1/float64(last-first)
 	for i := first + 1; i <= last; i++ {
-		length += math.Hypot(1/float64(last-first), (amplitude[i]-amplitude[i-1])/most)
+		length += math.Sqrt(step*step + (amplitude[i]-amplitude[i-1])*(amplitude[i]-amplitude[i-1])/(most*most))
 	}
 	return length
 }
