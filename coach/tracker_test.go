@@ -269,3 +269,32 @@ func TestLegsWithoutAPause(t *testing.T) {
 		t.Errorf("the second leg turned %.1f°", turned)
 	}
 }
+
+// TestShifted holds a law: another clock, another heading origin and another altitude datum change
+// nothing but those. The air is thinner higher up, so times may move by what that makes.
+func TestShifted(t *testing.T) {
+	plain, _, _ := fly(t, wingOver, nil)
+	moved, _, _ := fly(t, wingOver, func(_ int, s *stream.Sample) {
+		s.Put(stream.Time, s.Value(stream.Time)+86400)
+		s.Put(stream.Heading, s.Value(stream.Heading)+77)
+		s.Put(stream.Altitude, s.Value(stream.Altitude)+300)
+	})
+	if len(plain) != 2 || len(moved) != 2 {
+		t.Fatalf("%d and %d legs", len(plain), len(moved))
+	}
+	for i := range plain {
+		if d := moved[i].Start - plain[i].Start; math.Abs(d-86400) > 0.1 {
+			t.Errorf("leg %d starts %.3f s later", i+1, d)
+		}
+		for j, k := range plain[i].Checks {
+			m := moved[i].Checks[j]
+			within := 0.05 // of a degree or knot: the look back goes by ticks of the clock
+			if k.Channel == "vertical-speed" {
+				within = 5 // ft/min, likewise
+			}
+			if (k.Value == nil) != (m.Value == nil) || k.Value != nil && math.Abs(*k.Value-*m.Value) > within || k.Verdict != m.Verdict {
+				t.Errorf("leg %d, %s: %v, moved %v", i+1, k.ID, *k.Value, *m.Value)
+			}
+		}
+	}
+}
