@@ -25,7 +25,7 @@ func plansFor(t testing.TB, aircraft string) []*coach.Plan {
 		t.Fatal(err)
 	}
 	var plans []*coach.Plan
-	for _, c := range lib.Cards() {
+	for _, c := range lib.Distinct() {
 		plans = append(plans, coach.NewPlan(c, a))
 	}
 	return plans

@@ -88,7 +88,7 @@ func (c *config) session() (session.Options, error) {
 	}
 	o := session.Options{Station: stations, Coach: coach.Options{Deck: c.Deck, Voice: c.voice()}}
 	if c.Maneuver == coach.AutoManeuver {
-		for _, card := range lib.Cards() {
+		for _, card := range lib.Distinct() {
 			o.Auto = append(o.Auto, coach.NewPlan(card, aircraft))
 		}
 		o.Coach.Plan = o.Auto[0]

@@ -5,13 +5,14 @@ package maneuver
 
 // A Card is a maneuver and its standard.
 type Card struct {
-	Name        string       `toml:"name"`     // as given on the command line: "wing-over"
-	Title       string       `toml:"title"`    // as read by people
-	Summary     string       `toml:"summary"`  // one sentence
-	Standard    string       `toml:"standard"` // "course", "check"
-	Source      string       `toml:"source"`   // of the maneuver as a whole
-	Turn        float64      `toml:"turn"`     // ° of a whole leg
-	Limit       float64      `toml:"limit"`    // s, the longest a leg may take
+	Name        string       `toml:"name"`       // as given on the command line: "wing-over"
+	Title       string       `toml:"title"`      // as read by people
+	Summary     string       `toml:"summary"`    // one sentence
+	Standard    string       `toml:"standard"`   // "course", "check"
+	Source      string       `toml:"source"`     // of the maneuver as a whole
+	Variant     string       `toml:"variant-of"` // card it only differs from in its numbers; auto does not choose it
+	Turn        float64      `toml:"turn"`       // ° of a whole leg
+	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
 	Commit      Commit       `toml:"commit"`
 	Setup       Setup        `toml:"set-up"`
 	Series      Series       `toml:"series"`

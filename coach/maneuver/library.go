@@ -153,6 +153,11 @@ func (l *Library) asWritten(name string) (*Card, error) {
 	return nil, fmt.Errorf("there is no maneuver card %q; there are: %s", name, strings.Join(names, ", "))
 }
 
+// Distinct lists the maneuver cards that are not variants of another: those auto chooses among.
+func (l *Library) Distinct() []*Card {
+	return slices.DeleteFunc(slices.Clone(l.cards), func(c *Card) bool { return c.Variant != "" })
+}
+
 // Standards lists the standard cards, the widest first.
 func (l *Library) Standards() []*Standard { return l.standards }
 

@@ -20,7 +20,7 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 	unclear := map[string]bool{"wo-turboprop-a-abandoned-1": true, "cc-single-a-bank-grows-1": true}
 	for name, w := range loadTruth(t) {
 		var plans []*coach.Plan
-		for _, c := range lib.Cards() {
+		for _, c := range lib.Distinct() {
 			plans = append(plans, coach.NewPlan(c, aircraft[w.Aircraft]))
 		}
 		opt := options(t, w.Maneuver, w.Aircraft, nil)
@@ -69,7 +69,7 @@ func TestPlanFollowsTheManeuver(t *testing.T) {
 	told := &plansTold{}
 	opt := options(t, "chandelle-civil", w.Aircraft, nil)
 	opt.Output = told
-	for _, c := range lib.Cards() {
+	for _, c := range lib.Distinct() {
 		p := coach.NewPlan(c, aircraft[w.Aircraft])
 		opt.Auto = append(opt.Auto, p)
 		if c.Name == "chandelle-civil" {

@@ -91,7 +91,7 @@ func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, e
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if maneuverName == coach.AutoManeuver {
-		maneuverName = d.cfg.Library.Cards()[0].Name // shown until something was flown
+		maneuverName = d.cfg.Library.Distinct()[0].Name // shown until something was flown
 	}
 	key := [3]string{maneuverName, standard, aircraftName}
 	if p := d.plans[key]; p != nil {
@@ -115,7 +115,7 @@ func (d *Desk) auto(maneuverName, aircraftName string) []*coach.Plan {
 		return nil
 	}
 	var plans []*coach.Plan
-	for _, c := range d.cfg.Library.Cards() {
+	for _, c := range d.cfg.Library.Distinct() {
 		p, _ := d.plan(c.Name, "", aircraftName) // New made sure of the aircraft
 		plans = append(plans, p)
 	}
