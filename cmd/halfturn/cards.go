@@ -46,7 +46,7 @@ func libraryOf(c *common, io streams) (*maneuver.Library, error) {
 	if err != nil {
 		return nil, err
 	}
-	return cfg.library()
+	return cfg.readCards()
 }
 
 func find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, err error) {

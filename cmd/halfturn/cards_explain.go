@@ -30,7 +30,7 @@ func (c *cardsExplain) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	lib, err := cfg.library()
+	lib, err := cfg.readCards()
 	if err != nil {
 		return err
 	}

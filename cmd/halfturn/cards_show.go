@@ -32,7 +32,7 @@ func (c *cardsShow) Run(io streams) error {
 		return err
 	}
 	cfg.Maneuver = c.Name
-	lib, err := cfg.library() // reads the card when it is a file
+	lib, err := cfg.readCards() // reads the card when it is a file
 	if err != nil {
 		return err
 	}

@@ -234,9 +234,9 @@ func (c *config) logger(w io.Writer) zerolog.Logger {
 	return zerolog.New(w).Level(level).With().Timestamp().Logger()
 }
 
-// library reads the cards: the shipped ones, then those of the user's folders. A maneuver or
+// readCards reads the cards: the shipped ones, then those of the user's folders. A maneuver or
 // aircraft given as a file is read too, and replaced by its name.
-func (c *config) library() (*maneuver.Library, error) {
+func (c *config) readCards() (*maneuver.Library, error) {
 	sources := []fs.FS{configs.FS}
 	for _, dir := range c.Cards {
 		if _, err := os.Stat(dir); err != nil {

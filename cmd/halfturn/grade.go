@@ -74,7 +74,7 @@ func (g *gradeCmd) Run(ctx context.Context, io streams) error {
 
 // session says how a sender is followed.
 func (c *config) session() (session.Options, error) {
-	lib, err := c.library()
+	lib, err := c.readCards()
 	if err != nil {
 		return session.Options{}, err
 	}

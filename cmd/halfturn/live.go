@@ -65,7 +65,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	if err != nil {
 		return nil, err
 	}
-	lib, err := cfg.library()
+	lib, err := cfg.readCards()
 	if err != nil {
 		return nil, err
 	}

@@ -99,15 +99,15 @@ func TestTickAndIdle(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{Idle: 10 * time.Second})
 		h.send(1000, "a")
-		time.Sleep(9 * time.Second)
+		<-time.After(9 * time.Second) // of the bubble's own time
 		h.send(1000, "b")
-		time.Sleep(9 * time.Second)
+		<-time.After(9 * time.Second) // of the bubble's own time
 		synctest.Wait()
 		s := h.seats[from(1000)][0]
 		if s.ends.Load() != 0 || s.ticks.Load() < 71 || s.ticks.Load() > 73 { // four a second
 			t.Errorf("after 18 s: ended %d times, %d ticks", s.ends.Load(), s.ticks.Load())
 		}
-		time.Sleep(2 * time.Second)
+		<-time.After(2 * time.Second) // of the bubble's own time
 		synctest.Wait()
 		if s.ends.Load() != 1 || len(h.addresses()) != 0 {
 			t.Errorf("after 11 s of silence: ended %d times, stations %v", s.ends.Load(), h.addresses())
@@ -136,7 +136,7 @@ func TestTooManyStations(t *testing.T) {
 		time.Sleep(6 * time.Second) // those that proved nothing go soon
 		h.send(1, "real")
 		h.send(2, "real")
-		time.Sleep(50 * time.Second)
+		<-time.After(50 * time.Second) // of the bubble's own time
 		synctest.Wait()
 		if got := len(h.addresses()); got != 2 || len(h.seats[from(1)]) != 1 || len(h.seats[from(2)]) != 1 {
 			t.Errorf("%d stations, seats %v", got, h.seats)
