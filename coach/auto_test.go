@@ -36,25 +36,14 @@ func follow(t testing.TB, pilot *trainer.Pilot, aircraft string) (series []*coac
 	t.Helper()
 	a := coach.NewAuto(coach.Options{}, plansFor(t, aircraft), 0)
 	var s stream.Sample
-	take := func() {
-		for _, e := range a.Take() {
-			switch e := e.(type) {
-			case *coach.Series:
-				series = append(series, e)
-			case *coach.Leg:
-				legs = append(legs, e)
-			case *coach.Callout:
-				said = append(said, e)
-			}
-		}
-	}
+	var h heard
 	for pilot.Step(1.0/60, &s) {
 		a.Step(&s)
-		take()
+		h.take(a.Take())
 	}
 	a.Break("the flight is over")
-	take()
-	return series, legs, said
+	h.take(a.Take())
+	return h.series, h.legs, h.said
 }
 
 var told = []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"}

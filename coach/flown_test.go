@@ -21,32 +21,21 @@ func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (
 	}
 	c := coach.New(coach.Options{Plan: planOf(t, f.Maneuver, f.Airplane)})
 	var s stream.Sample
-	take := func() {
-		for _, e := range c.Take() {
-			switch e := e.(type) {
-			case *coach.Leg:
-				legs = append(legs, e)
-			case *coach.Series:
-				series = append(series, e)
-			case *coach.Callout:
-				said = append(said, e)
-			}
-		}
-	}
+	var h heard
 	for n := 0; ; n++ {
 		on := pilot.Step(1.0/60, &s)
 		if change != nil {
 			change(n, &s)
 		}
 		c.Step(&s)
-		take()
+		h.take(c.Take())
 		if !on {
 			break
 		}
 	}
 	c.Break("the flight is over")
-	take()
-	return legs, series, said
+	h.take(c.Take())
+	return h.legs, h.series, h.said
 }
 
 func planOf(t testing.TB, card, aircraft string) *coach.Plan {

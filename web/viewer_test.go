@@ -98,9 +98,9 @@ func TestFramesAreCoalescedToTheLatest(t *testing.T) {
 		for i := range 120 { // two seconds at 60 Hz
 			last = prepared(t, fmt.Sprint(i))
 			v.offer(last, time.Now())
-			time.Sleep(time.Second / 60) // of the bubble's clock
+			<-time.After(time.Second / 60) // of the bubble's clock
 		}
-		time.Sleep(time.Second)
+		<-time.After(time.Second)
 		if n := s.count(); n < 50 || n > 62 {
 			t.Errorf("120 frames in 2 s were shown as %d, want about 60 (30 a second)", n)
 		}
@@ -199,7 +199,7 @@ func TestIdleViewersArePinged(t *testing.T) {
 		v, s := newViewer(), &fakeSink{}
 		_, stop := start(t, v, s)
 		defer stop()
-		time.Sleep(3*pingEvery + time.Second) // of the bubble's clock
+		<-time.After(3*pingEvery + time.Second) // of the bubble's clock
 		s.mu.Lock()
 		defer s.mu.Unlock()
 		if len(s.controls) != 3 || s.controls[0] != websocket.PingMessage {

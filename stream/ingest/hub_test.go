@@ -133,7 +133,7 @@ func TestTooManyStations(t *testing.T) {
 			t.Errorf("%d seats, %v refused", len(h.seats), h.dropped("too-many-stations"))
 		}
 		h.unproven = false
-		time.Sleep(6 * time.Second) // those that proved nothing go soon
+		<-time.After(6 * time.Second) // those that proved nothing go soon
 		h.send(1, "real")
 		h.send(2, "real")
 		<-time.After(50 * time.Second) // of the bubble's own time

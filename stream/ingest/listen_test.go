@@ -117,7 +117,7 @@ func TestMaxRate(t *testing.T) {
 		for range 10 { // ten seconds of 500 a second
 			for range 500 {
 				h.send(1, "x")
-				time.Sleep(2 * time.Millisecond)
+				<-time.After(2 * time.Millisecond)
 			}
 			h.send(2, "y")
 		}
