@@ -102,6 +102,16 @@ func (a *Auto) Break(reason string) {
 	}
 }
 
+// SetLine sets or clears the ground line; see [Coach.SetLine].
+func (a *Auto) SetLine(w LineChoice) error {
+	for _, c := range a.coaches {
+		if err := c.SetLine(w); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // collect takes the events of one coach: its legs and series wait for a decision, of the rest
 // only the lead's is passed on.
 func (a *Auto) collect(i int, c *Coach) {

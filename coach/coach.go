@@ -50,6 +50,7 @@ type Coach struct {
 	rest   rest
 	limits limits
 	series *Series
+	line   line
 }
 
 // reference is the steady flight before a maneuver.

@@ -11,7 +11,7 @@ type Event interface{ event() }
 
 // A Gate is one condition of a good set-up.
 type Gate struct {
-	ID    string   `json:"id"`    // wings-level, height-held, entry-speed, power-set, hard-deck, ball
+	ID    string   `json:"id"`    // wings-level, height-held, entry-speed, ball, hard-deck, clearing-turns, on-the-line
 	Label string   `json:"label"` // as read by people
 	Want  string   `json:"want"`  // what is wanted, with its unit
 	Value *float64 `json:"value"` // what is; null when the stream lacks the channel
@@ -52,6 +52,11 @@ type Callout struct {
 	Words string  `json:"words"` // at most five words, "" for tones only
 	Tone  string  `json:"tone"`  // "met", "missed", "safety" or ""
 	Turn  float64 `json:"turn"`
+	// Of cues, which come early enough for a slow voice: the turn angle of their checkpoint (the
+	// card's full turn for the exit), and the stream time at which the words should end, as
+	// predicted now. Each listener begins when its own voice needs to.
+	To  *float64 `json:"to,omitempty"`
+	Due *float64 `json:"due,omitempty"`
 }
 
 // A Point holds the channels at one moment of a leg, bank and ball positive toward the turn.
@@ -144,10 +149,13 @@ type Leg struct {
 // Trace is the flight at one turn angle, for pictures. Height is the change since entry.
 type Trace struct {
 	Turn     float64  `json:"turn"`
+	Time     float64  `json:"time"` // s, of the stream
 	Bank     float64  `json:"bank"`
 	Pitch    float64  `json:"pitch"`
 	Airspeed *float64 `json:"airspeed"`
 	Height   *float64 `json:"height"`
+	Along    *float64 `json:"along"`  // ft over the ground from the entry, along its heading; null without position
+	Across   *float64 `json:"across"` // ft likewise, toward the side of the turn
 }
 
 // A Series is the legs that belong together.

@@ -6,15 +6,19 @@ type Frame struct {
 	Time      float64            `json:"time"`
 	State     string             `json:"state"` // "set-up", "turn" (not yet a leg), "leg", "after"
 	Direction string             `json:"direction"`
-	Turn      float64            `json:"turn"`   // °, since the reference heading, positive in the direction
-	Phase     string             `json:"phase"`  // the card's name for this span
-	Values    map[string]float64 `json:"values"` // by channel name; in a turn, bank and ball positive toward it
-	Climb     *float64           `json:"climb"`  // ft since the entry, in a turn
-	Stall     *float64           `json:"stall"`  // kt above the stall speed at this load factor
-	Deck      *float64           `json:"deck"`   // ft above the hard deck
-	Point     *float64           `json:"point"`  // °, where the reference point stands from the nose, right positive
-	Next      *Next              `json:"next"`   // the next checkpoint of a leg
-	Gates     []Gate             `json:"gates"`  // while level
+	Turn      float64            `json:"turn"`          // °, since the reference heading, positive in the direction
+	Phase     string             `json:"phase"`         // the card's name for this span
+	Values    map[string]float64 `json:"values"`        // by channel name; in a turn, bank and ball positive toward it
+	Climb     *float64           `json:"climb"`         // ft since the entry, in a turn
+	Stall     *float64           `json:"stall"`         // kt above the stall speed at this load factor
+	Deck      *float64           `json:"deck"`          // ft above the hard deck
+	Point     *float64           `json:"point"`         // °, where the reference point stands from the nose, right positive
+	PointBy   string             `json:"pointBy"`       // how that is known: "position", "heading", or ""
+	PointFar  *float64           `json:"pointDistance"` // NM from here to the point; null without position
+	Ground    *Ground            `json:"ground"`        // null without position
+	Line      *Line              `json:"line"`          // the ground line that was chosen; null when none was
+	Next      *Next              `json:"next"`          // the next checkpoint of a leg
+	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
 }
 
@@ -26,4 +30,36 @@ type Next struct {
 	Want    string   `json:"want"`    // the numbers: "bank 45°, nose 17° down"
 	Seconds *float64 `json:"seconds"` // until it comes at the turn rate of now; null when not turning
 	Point   float64  `json:"point"`   // °, where the reference point should stand from the nose then, right positive
+}
+
+// Ground is the flight over the ground. Along and across are from the entry of the leg, along
+// its heading and toward the side of the turn; before a leg they are 0: the entry would be here.
+type Ground struct {
+	Along  float64  `json:"along"`  // ft
+	Across float64  `json:"across"` // ft
+	Track  *float64 `json:"track"`  // °, by the compass the heading is of; null when hardly moving
+	Drift  *float64 `json:"drift"`  // °, of the track from the heading, right positive; null likewise
+	Wind   *Wind    `json:"wind"`   // null when it is not known
+}
+
+// Wind is the wind as estimated from the flight.
+type Wind struct {
+	From  float64 `json:"from"`  // °, by the compass the heading is of
+	Speed float64 `json:"speed"` // kt
+}
+
+// Line is the ground line and the side of the reference point as chosen, and how the nose stands to it.
+type Line struct {
+	Heading  float64  `json:"heading"`
+	Side     string   `json:"side"`     // of the reference point: "right", "left", or "" for that of the turn
+	Distance *float64 `json:"distance"` // NM to the reference point as chosen; null for the usual one
+	Off      float64  `json:"off"`      // °, of the nose from the nearer direction of the line, right positive
+}
+
+// A LineChoice is the wish for a ground line: the body of POST /api/stations/{name}/line.
+type LineChoice struct {
+	Heading  *float64 `json:"heading"`         // °; null is the heading of now
+	Side     string   `json:"side"`            // of the reference point: "right", "left", or "" for that of the turn
+	Distance *float64 `json:"distance"`        // NM to the reference point; null is the usual one
+	Clear    bool     `json:"clear,omitempty"` // no line from here on
 }

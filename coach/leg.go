@@ -274,7 +274,7 @@ func (l *leg) draw() {
 		return
 	}
 	s := &l.cur.Sample
-	t := Trace{Turn: round(l.cur.Turn, 2), Bank: round(s.Value(stream.Bank), 2), Pitch: round(s.Value(stream.Pitch), 2)}
+	t := Trace{Turn: round(l.cur.Turn, 2), Time: round(l.cur.Time(), 3), Bank: round(s.Value(stream.Bank), 2), Pitch: round(s.Value(stream.Pitch), 2)}
 	if v, ok := s.Get(stream.Airspeed); ok {
 		t.Airspeed = l.keep(round(v, 2))
 	}

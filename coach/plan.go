@@ -70,6 +70,19 @@ func (p *Plan) level() bool { return p.Card.Reference.Slowest == "level" }
 // engines are the kinds of engine by the card's word; a card may leave it out.
 var engines = map[string]aero.Engine{"propeller": aero.Propeller, "jet": aero.Jet, "": aero.UnknownEngine}
 
+// Reference returns the path the numbers predict, also where height and airspeed are held; nil
+// when none is known.
+func (p *Plan) Reference() *aero.Path {
+	if p.Path != nil || !p.level() || p.Aircraft.Entry == 0 {
+		return p.Path
+	}
+	path, err := aero.Level(p.asWritten(), p.airplane(), aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude})
+	if err != nil {
+		return nil
+	}
+	return path
+}
+
 // slowest returns the airspeed the maneuver is meant to come down to, kt.
 func (p *Plan) slowest() (float64, error) {
 	if p.Aircraft.Entry == 0 {

@@ -39,6 +39,12 @@ func gateWants(p *Plan) [numGates]Gate {
 	return g
 }
 
+// Gates returns what a set-up wants, with nothing judged.
+func (p *Plan) Gates() []Gate {
+	wants := gateWants(p)
+	return wants[:]
+}
+
 // room is the height above the hard deck from which the reference path stays above it by a
 // margin, ft.
 func (p *Plan) room() float64 {

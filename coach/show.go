@@ -16,7 +16,8 @@ var shown = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, strea
 // Frame returns the state of now.
 func (c *Coach) Frame() *Frame {
 	s := &c.last
-	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gateList(), Ready: c.ready}
+	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gateList(), Ready: c.ready,
+		Line: c.line.show(c.heading)}
 	var m check.Moment
 	m.Set(s, 0, 1)
 	switch l := c.leg; {
@@ -56,11 +57,11 @@ func (c *Coach) frameLeg(f *Frame, l *leg) {
 		f.Climb = ptr(round(now-l.facts.Entry.Sample.Value(stream.Altitude), 1))
 	}
 	// The point stood off the wing on the side of the turn, 90° from the entry heading.
-	f.Point = ptr(round(stream.Wrap180(l.side*(90-l.cur.Turn)), 1))
+	f.Point, f.PointBy = ptr(round(stream.Wrap180(l.side*(90-l.cur.Turn)), 1)), "heading"
 	next := card.Checkpoints[l.next]
 	f.Next = &Next{Turn: next.Turn, Label: c.plan.Label(next.Turn), Words: next.Words, Want: c.plan.Want(next.Turn), Point: l.side * next.Point}
 	if left, ok := c.until(l, next.Turn); ok {
-		f.Next.Seconds = ptr(round(math.Max(0, left), 1))
+		f.Next.Seconds = ptr(round(math.Max(0, left), 2))
 	}
 }
 

@@ -3,11 +3,11 @@ package web
 import (
 	"encoding/json"
 	"errors"
-	"io"
 	"mime"
 	"net/http"
 	"strconv"
 
+	"halfturn/coach"
 	"halfturn/coach/session"
 	"halfturn/configs/guide"
 )
@@ -36,6 +36,10 @@ type Desk interface {
 	// Choose sets what a station flies from now on, by card names: standard "" is the server's
 	// own, aircraft "" is none. The error's words are shown to whoever chose.
 	Choose(station string, c Choice) error
+	// Line sets or clears the ground line of a station. The error's words are shown to whoever chose.
+	Line(station string, c coach.LineChoice) error
+	// Brief returns the sheet for cards by name, as in a Choice. The value is written as JSON.
+	Brief(c Choice) (any, error)
 	// Legs returns the station's legs in the grade format, false when there is no such
 	// station. The value is written as JSON.
 	Legs(station string) (any, bool)
@@ -96,43 +100,84 @@ func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
 	return writeJSON(w, map[string]any{"version": contractVersion, "guides": list})
 }
 
-func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
+// brief is the sheet of the cards named in the query.
+func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
+	q := r.URL.Query()
+	c := Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
+	if c.Maneuver == "" {
+		return &Problem{http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names"}
+	}
+	v, err := s.desk.Brief(c)
+	if err != nil {
+		return &Problem{http.StatusNotFound, err.Error()}
+	}
+	return writeJSON(w, v)
+}
+
+// posted makes sure that a request to change a station comes from a page of this server, as
+// JSON, for a station that is there, and returns the station's name.
+func (s *Server) posted(r *http.Request) (string, error) {
 	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
-		return &Problem{http.StatusForbidden, "the request came from another site's page; choose on the panel itself"}
+		return "", &Problem{http.StatusForbidden, "the request came from another site's page; choose on the panel itself"}
 	}
 	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
-		return &Problem{http.StatusUnsupportedMediaType, "send the choice as Content-Type: application/json"}
+		return "", &Problem{http.StatusUnsupportedMediaType, "send the choice as Content-Type: application/json"}
 	}
 	name := r.PathValue("name")
 	if !s.hub.Has(name) {
-		return noStation(name)
+		return "", noStation(name)
 	}
-	choice, err := readChoice(http.MaxBytesReader(w, r.Body, maxBody))
+	return name, nil
+}
+
+// line sets or clears a station's ground line.
+func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
+	name, err := s.posted(r)
 	if err != nil {
 		return err
 	}
-	if err := s.desk.Choose(name, choice); err != nil {
+	var c coach.LineChoice
+	if err := readBody(w, r, &c, `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`); err != nil {
+		return err
+	}
+	if err := s.desk.Line(name, c); err != nil {
 		return &Problem{http.StatusUnprocessableEntity, err.Error()}
 	}
-	return writeJSON(w, choice)
+	return writeJSON(w, struct{}{})
 }
 
-func readChoice(body io.Reader) (Choice, error) {
-	var c Choice
-	dec := json.NewDecoder(body)
+// readBody reads a bounded JSON body; want says what is expected.
+func readBody(w http.ResponseWriter, r *http.Request, into any, want string) error {
+	dec := json.NewDecoder(http.MaxBytesReader(w, r.Body, maxBody))
 	dec.DisallowUnknownFields()
-	err := dec.Decode(&c)
+	err := dec.Decode(into)
 	var big *http.MaxBytesError
 	switch {
 	case errors.As(err, &big):
-		return c, &Problem{http.StatusRequestEntityTooLarge, "the choice is longer than " + strconv.Itoa(maxBody) + " bytes"}
+		return &Problem{http.StatusRequestEntityTooLarge, "the choice is longer than " + strconv.Itoa(maxBody) + " bytes"}
 	case err != nil:
-		return c, &Problem{http.StatusBadRequest, `the choice is not as expected (` + err.Error() +
-			`): send {"maneuver": "NAME", "aircraft": "NAME or empty"}`}
-	case c.Maneuver == "":
-		return c, &Problem{http.StatusBadRequest, `the choice names no maneuver: send {"maneuver": "NAME", "aircraft": "NAME or empty"}`}
+		return &Problem{http.StatusBadRequest, "the choice is not as expected (" + err.Error() + "): send " + want}
 	}
-	return c, nil
+	return nil
+}
+
+func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
+	name, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	const want = `{"maneuver": "NAME", "aircraft": "NAME or empty"}`
+	var c Choice
+	if err := readBody(w, r, &c, want); err != nil {
+		return err
+	}
+	if c.Maneuver == "" {
+		return &Problem{http.StatusBadRequest, "the choice names no maneuver: send " + want}
+	}
+	if err := s.desk.Choose(name, c); err != nil {
+		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+	}
+	return writeJSON(w, c)
 }
 
 func noStation(name string) error {

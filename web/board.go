@@ -282,13 +282,17 @@ func (t *tracer) add(f *coach.Frame) {
 	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {
 		return
 	}
-	p := coach.Trace{Turn: f.Turn, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
+	p := coach.Trace{Turn: f.Turn, Time: f.Time, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
 	if v, ok := f.Values["airspeed"]; ok {
 		p.Airspeed = &v
 	}
 	if f.Climb != nil {
 		climb := *f.Climb
 		p.Height = &climb
+	}
+	if f.Ground != nil {
+		along, across := f.Ground.Along, f.Ground.Across
+		p.Along, p.Across = &along, &across
 	}
 	t.points = append(t.points, p)
 }

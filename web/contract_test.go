@@ -12,7 +12,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
+	"halfturn/configs"
 	"halfturn/web/internal/feed"
 )
 
@@ -23,13 +25,14 @@ var update = flag.Bool("update", false, "write the golden files")
 const contractHead = `// Every message and answer as the server writes them; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
-import type { Cards, Choice, Message, StationList } from '../static/types.d.ts';
+import type { BriefSheet, Cards, Choice, LineChoice, Message, StationList } from '../static/types.d.ts';
 
 `
 
 // TestContract holds what the server writes against a golden file, which npm run check
 // holds against the types of the page.
 func TestContract(t *testing.T) {
+	to := 90.0
 	got := contractHead +
 		"export const messages: Message[] = " + indent(t, everyMessage(t)) + ";\n\n" +
 		"export const stations: StationList = " + indent(t, StationList{
@@ -39,7 +42,9 @@ func TestContract(t *testing.T) {
 		"export const cards: Cards = " + indent(t, Cards{
 		Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"}},
 	}) + ";\n\n" +
-		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n"
+		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n\n" +
+		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +
+		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n"
 	const path = "testdata/contract.golden.ts"
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
@@ -91,8 +96,9 @@ func everyMessage(t *testing.T) []any {
 	send(session.TypeSession, session.Sitting{ID: "2026-01-02-a", State: "began"})
 	send(session.TypeSetup, coach.Setup{Time: 5, Ready: true, Gates: feed.Gates(true)})
 	send(session.TypePhase, coach.Phase{Time: 10, Phase: "up", Turn: 0, Direction: "right"})
+	to, due := 45.0, 14.04
 	for _, c := range []coach.Callout{
-		{Kind: coach.Cue, ID: "at-45", Words: "Nose high at forty-five", Turn: 28},
+		{Kind: coach.Cue, ID: "at-45", Words: "Nose high at forty-five", Turn: 28, To: &to, Due: &due},
 		{Kind: coach.After, ID: "bank-at-45", Tone: "met", Turn: 45},
 		{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"},
 		{Kind: coach.Clear, ID: "hard-deck"},
@@ -133,4 +139,27 @@ func raw(t *testing.T, w *watcher) []any {
 		out = append(out, json.RawMessage(data))
 	}
 	return out
+}
+
+// briefSheet is a brief of a shipped card, shortened where it only repeats.
+func briefSheet(t *testing.T) *session.Brief {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	card, err := lib.Card("steep-turn")
+	if err != nil {
+		t.Fatal(err)
+	}
+	aircraft, err := lib.AircraftNamed("light-single")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := session.NewBrief(coach.NewPlan(card, aircraft))
+	for i := range b.Plan.Lanes {
+		b.Plan.Lanes[i].Corridor = b.Plan.Lanes[i].Corridor[:min(2, len(b.Plan.Lanes[i].Corridor))]
+	}
+	b.Path, b.Errors = b.Path[:2], b.Errors[:2]
+	return b
 }

@@ -79,7 +79,9 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.legs))
 	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
 	mux.Handle("GET /api/guides", s.handle(s.guides))
+	mux.Handle("GET /api/brief", s.handle(s.brief))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
+	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
 	return mux
 }
 

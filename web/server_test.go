@@ -12,6 +12,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach"
 	"halfturn/coach/session"
 	"halfturn/web/internal/feed"
 )
@@ -34,6 +35,20 @@ func (d *fakeDesk) Choose(station string, c Choice) error {
 
 func (d *fakeDesk) Legs(station string) (any, bool) {
 	return map[string]any{"station": station}, station == "Seat 3"
+}
+
+func (d *fakeDesk) Line(station string, c coach.LineChoice) error {
+	if c.Heading != nil && *c.Heading > 360 {
+		return errors.New("the heading 400 is none: choose 0 to 360")
+	}
+	return nil
+}
+
+func (d *fakeDesk) Brief(c Choice) (any, error) {
+	if c.Maneuver != "wing-over" {
+		return nil, errors.New(`there is no maneuver card "loop"`)
+	}
+	return map[string]any{"of": c}, nil
 }
 
 func (d *fakeDesk) Probe(station string) (any, bool) {
@@ -135,6 +150,7 @@ func TestAnswers(t *testing.T) {
 		return map[string]string{"Content-Type": "application/json", k: v}
 	}
 	good := `{"maneuver":"wing-over","standard":"","aircraft":""}`
+	const line = "/api/stations/Seat%203/line"
 	const choose = "/api/stations/Seat%203/choose"
 	tests := []struct {
 		name, method, target, body string
@@ -166,6 +182,15 @@ func TestAnswers(t *testing.T) {
 		{"choose at length", "POST", choose, `{"maneuver":"` + strings.Repeat("x", maxBody) + `"}`, asJSON, 413, "longer than"},
 		{"choose what is not there", "POST", choose, `{"maneuver":"loop"}`, asJSON, 422, `there is no maneuver card \"loop\"`},
 		{"get choose", "GET", choose, "", nil, 404, "no page"},
+		{"line", "POST", line, `{"heading":null,"side":"right","distance":null}`, asJSON, 200, "{}"},
+		{"line cleared", "POST", line, `{"clear":true}`, asJSON, 200, "{}"},
+		{"line that is none", "POST", line, `{"heading":400}`, asJSON, 422, "the heading 400 is none"},
+		{"line badly", "POST", line, `{"heading":"north"}`, asJSON, 400, `DEGREES or null`},
+		{"line for none", "POST", "/api/stations/x/line", `{}`, asJSON, 404, "no station"},
+		{"line from elsewhere", "POST", line, `{}`, with("Origin", "https://evil.example"), 403, "another site"},
+		{"brief", "GET", "/api/brief?maneuver=wing-over&standard=check&aircraft=x", "", nil, 200, `{"of":{"maneuver":"wing-over","standard":"check","aircraft":"x"}}`},
+		{"brief of nothing", "GET", "/api/brief", "", nil, 400, "maneuver=NAME"},
+		{"brief of what is not there", "GET", "/api/brief?maneuver=loop", "", nil, 404, `no maneuver card`},
 		{"bad since", "GET", "/live?since=x", "", nil, 400, `since=\"x\"`},
 	}
 	for _, tt := range tests {

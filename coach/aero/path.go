@@ -72,6 +72,8 @@ type Point struct {
 	LoadFactor   float64 // g
 	Radius       float64 // ft of the turn over the ground without wind; +Inf with wings level
 	StallMargin  float64 // kt CAS above the stall speed at this load factor; Airspeed if that is unknown
+	Along        float64 // ft over the ground from the entry, along its heading, without wind
+	Across       float64 // ft likewise, toward the side of the turn
 }
 
 // A Path is the flight the numbers predict: one point for every whole degree of turn.
@@ -97,7 +99,8 @@ func (p *Path) At(turn float64) Point {
 	}
 	return Point{turn, mix(a.Time, b.Time), mix(a.Bank, b.Bank), mix(a.Pitch, b.Pitch), mix(a.Climb, b.Climb),
 		mix(a.Airspeed, b.Airspeed), mix(a.TrueAirspeed, b.TrueAirspeed), mix(a.Height, b.Height),
-		mix(a.LoadFactor, b.LoadFactor), mix(a.Radius, b.Radius), mix(a.StallMargin, b.StallMargin)}
+		mix(a.LoadFactor, b.LoadFactor), mix(a.Radius, b.Radius), mix(a.StallMargin, b.StallMargin),
+		mix(a.Along, b.Along), mix(a.Across, b.Across)}
 }
 
 // least returns the point with the smallest value of f.
@@ -286,6 +289,7 @@ func (m *model) fly(full float64) (*Path, error) {
 		deg = next
 	}
 	path.Duration = x.t
+	path.overGround()
 	return path, nil
 }
 

@@ -296,3 +296,29 @@ func Meanings() []Meaning {
 	}
 	return list
 }
+
+// An Expected is a cause that a maneuver's checks can show: an error to expect.
+type Expected struct{ ID, Title, Seen, Advice string }
+
+// Expect lists the causes that belong to a plan: those with a check of its card that shows them.
+func Expect(p *coach.Plan) []Expected {
+	has := map[string]bool{}
+	for i := range p.Card.Checks {
+		has[p.Card.Checks[i].ID] = true
+	}
+	var list []Expected
+	for _, rules := range [][]rule{legRules, seriesRules} {
+		for i := range rules {
+			r := &rules[i]
+			shown := len(r.on) == 0
+			for _, word := range r.on {
+				shown = shown || has[strings.TrimLeft(word, "+-")]
+			}
+			if shown {
+				say, advice := r.words(p)
+				list = append(list, Expected{r.id, say, r.meaning, advice})
+			}
+		}
+	}
+	return list
+}

@@ -52,6 +52,7 @@ type follower interface {
 	Step(s *stream.Sample) bool
 	Break(reason string)
 	Take() []coach.Event
+	SetLine(c coach.LineChoice) error
 }
 
 // New begins to follow a station.
@@ -223,6 +224,13 @@ func (s *Session) Choose(plan *coach.Plan) {
 	s.drain()
 	s.publish(TypePlan, NewPlan(s.coach.Plan()))
 	s.looked = math.Inf(-1)
+}
+
+// SetLine sets or clears the ground line that is to be flown along, from the last sample on. What
+// comes of it depends on the samples and the calls alone. It refuses a heading, side or distance
+// that is none.
+func (s *Session) SetLine(c coach.LineChoice) error {
+	return s.follow.SetLine(c)
 }
 
 // End closes what is under way: the stream is over.

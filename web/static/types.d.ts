@@ -37,6 +37,12 @@ export interface Callout {
   words: string;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
+  /** Of cues: the turn angle of their checkpoint; the full turn is the exit. */
+  to?: number;
+  /** Of cues: the stream time at which the words should end, as predicted when it came. Begin when
+   *  the time to the checkpoint (frame.next.seconds where frame.next.turn is `to`, else due less
+   *  the time of now) is down to the length of the phrase and the reaction time. */
+  due?: number;
 }
 
 /** A point holds the channels the stream has, beside these two. */
@@ -65,7 +71,11 @@ export interface Check {
   score: number;
   words: string;
   reason?: string;
+  /** What more there is to say: the worst moment, the shares. */
   note?: string;
+  /** Of a coarsely sampled leg: how far off the value may be, and what that could change. */
+  uncertainty?: number;
+  doubt?: string;
 }
 
 /** "" when nothing was measured. */
@@ -84,10 +94,14 @@ export interface Cause {
 
 export interface Trace {
   turn: number;
+  time: number;
   bank: number;
   pitch: number;
   airspeed: number | null;
   height: number | null;
+  /** Feet over the ground from the entry: along its heading, and toward the side of the turn. */
+  along: number | null;
+  across: number | null;
 }
 
 export interface Leg {
@@ -136,6 +150,28 @@ export interface Next {
   point: number;
 }
 
+/** The flight over the ground; along and across as in a Trace, 0 before a leg. */
+export interface Ground {
+  along: number;
+  across: number;
+  /** By the compass the heading is of; null when hardly moving. */
+  track: number | null;
+  /** Of the track from the heading, right positive. */
+  drift: number | null;
+  wind: { from: number; speed: number } | null;
+}
+
+/** The ground line as chosen. */
+export interface Line {
+  heading: number;
+  /** Where the reference point was chosen; "" is the side of the turn. */
+  side: Direction;
+  /** NM to the reference point; null is the usual distance. */
+  distance: number | null;
+  /** Degrees of the nose from the nearer direction of the line, right positive. */
+  off: number;
+}
+
 export interface Frame {
   time: number;
   state: FlightState;
@@ -147,6 +183,12 @@ export interface Frame {
   stall: number | null;
   deck: number | null;
   point: number | null;
+  /** By what the point's bearing is known. */
+  pointBy: 'position' | 'heading' | '';
+  /** NM from here to the reference point. */
+  pointDistance: number | null;
+  ground: Ground | null;
+  line: Line | null;
   next: Next | null;
   gates: Gate[] | null;
   ready: boolean;
@@ -272,4 +314,72 @@ export interface Choice {
   /** "" is the server\'s own. */
   standard: string;
   aircraft: string;
+}
+
+/** POST /api/stations/{name}/line; answered with {}. */
+export type LineChoice =
+  | {
+      /** null is the heading of now. */
+      heading: number | null;
+      /** Of the reference point; "" is the side of the turn. */
+      side: Direction;
+      /** NM to the reference point; null is the usual distance. */
+      distance: number | null;
+    }
+  | { clear: true };
+
+/** One number of a brief. Value is null when the cards don't give it; words say it as read. */
+export interface BriefNumber {
+  id: string;
+  label: string;
+  value: number | null;
+  unit: string;
+  words: string;
+}
+
+/** The reference path at a turn angle: no wind, feet from the entry. */
+export interface BriefPoint {
+  turn: number;
+  time: number;
+  along: number;
+  across: number;
+  height: number;
+  airspeed: number;
+  bank: number;
+  /** Above the pitch of level flight. */
+  pitch: number;
+  load: number;
+  stall: number | null;
+}
+
+/** An error to expect. */
+export interface BriefError {
+  id: string;
+  title: string;
+  seen: string;
+  advice: string;
+}
+
+/** GET /api/brief?maneuver=NAME&standard=NAME&aircraft=NAME */
+export interface BriefSheet {
+  version: number;
+  maneuver: Card;
+  /** name "" is the maneuver card's own. */
+  standard: Card;
+  /** null when none is chosen. */
+  aircraft: Card | null;
+  /** Checkpoints with words and wants, lanes with corridors, cautions. */
+  plan: Plan;
+  numbers: BriefNumber[];
+  /** Every whole degree; null when there is none. */
+  path: BriefPoint[] | null;
+  /** Why there is no path; "" when there is one or none is needed. */
+  problem: string;
+  gates: Gate[];
+  errors: BriefError[];
+  /** The card's own list of usual errors. */
+  usual: string[];
+  said: { turn: number; label: string; words: string }[];
+  cautions: string[];
+  sources: string[];
 }

@@ -1,7 +1,7 @@
 // Every message and answer as the server writes them; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
-import type { Cards, Choice, Message, StationList } from '../static/types.d.ts';
+import type { BriefSheet, Cards, Choice, LineChoice, Message, StationList } from '../static/types.d.ts';
 
 export const messages: Message[] = [
   {
@@ -268,11 +268,11 @@ export const messages: Message[] = [
         "ok": true
       },
       {
-        "id": "power-set",
-        "label": "Power set",
-        "want": "steady",
+        "id": "ball",
+        "label": "Ball centered",
+        "want": "within 0.25 of a ball",
         "value": null,
-        "unit": "%",
+        "unit": "balls",
         "ok": true
       },
       {
@@ -281,6 +281,22 @@ export const messages: Message[] = [
         "want": "over 1,500 ft",
         "value": 3500,
         "unit": "ft",
+        "ok": true
+      },
+      {
+        "id": "clearing-turns",
+        "label": "Clearing turns",
+        "want": "180° of turn, or 90° each way",
+        "value": 185,
+        "unit": "°",
+        "ok": true
+      },
+      {
+        "id": "on-the-line",
+        "label": "On the line",
+        "want": "within 5° of 090°",
+        "value": 0.4,
+        "unit": "°",
         "ok": true
       }
     ]
@@ -303,7 +319,9 @@ export const messages: Message[] = [
     "id": "at-45",
     "words": "Nose high at forty-five",
     "tone": "",
-    "turn": 28
+    "turn": 28,
+    "to": 45,
+    "due": 14.04
   },
   {
     "type": "callout",
@@ -573,17 +591,23 @@ export const messages: Message[] = [
     "trace": [
       {
         "turn": 0,
+        "time": 10,
         "bank": -4.321945677748865e-7,
         "pitch": 0,
         "airspeed": 155.00000021609728,
-        "height": 0
+        "height": 0,
+        "along": 0,
+        "across": 0
       },
       {
         "turn": 1,
+        "time": 10.12,
         "bank": 1.3089298520049724,
         "pitch": 0.5932914439425164,
         "airspeed": null,
-        "height": null
+        "height": null,
+        "along": 41.88577544948043,
+        "across": 0.365531624660953
       }
     ]
   },
@@ -846,17 +870,23 @@ export const messages: Message[] = [
         "trace": [
           {
             "turn": 0,
+            "time": 10,
             "bank": -4.321945677748865e-7,
             "pitch": 0,
             "airspeed": 155.00000021609728,
-            "height": 0
+            "height": 0,
+            "along": 0,
+            "across": 0
           },
           {
             "turn": 1,
+            "time": 10.12,
             "bank": 1.3089298520049724,
             "pitch": 0.5932914439425164,
             "airspeed": null,
-            "height": null
+            "height": null,
+            "along": 41.88577544948043,
+            "across": 0.365531624660953
           }
         ]
       }
@@ -881,13 +911,31 @@ export const messages: Message[] = [
     "climb": 1.6434313895179988,
     "stall": 77.74955388155342,
     "deck": 3501.643431389518,
-    "point": 87,
+    "point": 87.2369093695091,
+    "pointBy": "position",
+    "pointDistance": 4.999501419537935,
+    "ground": {
+      "along": 125.60629498306518,
+      "across": 3.2891165890228002,
+      "track": 97,
+      "drift": 4,
+      "wind": {
+        "from": 10,
+        "speed": 12
+      }
+    },
+    "line": {
+      "heading": 90,
+      "side": "right",
+      "distance": null,
+      "off": 3
+    },
     "next": {
       "turn": 45,
       "label": "45°",
       "words": "nose highest, bank half way",
       "want": "bank 53°, nose 17° up",
-      "seconds": 4.666666666666667,
+      "seconds": 5.04,
       "point": 45
     },
     "gates": null,
@@ -906,6 +954,10 @@ export const messages: Message[] = [
     "stall": null,
     "deck": null,
     "point": null,
+    "pointBy": "",
+    "pointDistance": null,
+    "ground": null,
+    "line": null,
     "next": null,
     "gates": null,
     "ready": false
@@ -1346,7 +1398,9 @@ export const messages: Message[] = [
         "id": "at-45",
         "words": "Nose high at forty-five",
         "tone": "",
-        "turn": 28
+        "turn": 28,
+        "to": 45,
+        "due": 14.04
       },
       {
         "time": 0,
@@ -1393,6 +1447,10 @@ export const messages: Message[] = [
       "stall": null,
       "deck": null,
       "point": null,
+      "pointBy": "",
+      "pointDistance": null,
+      "ground": null,
+      "line": null,
       "next": null,
       "gates": null,
       "ready": false
@@ -1448,4 +1506,361 @@ export const choice: Choice = {
   "maneuver": "wing-over",
   "standard": "",
   "aircraft": ""
+};
+
+export const line: LineChoice = {
+  "heading": 90,
+  "side": "right",
+  "distance": null
+};
+
+export const brief: BriefSheet = {
+  "version": 1,
+  "maneuver": {
+    "name": "steep-turn",
+    "title": "Steep turn, 50° of bank",
+    "summary": "Once around at 50° of bank, height and speed held, then once around the other way."
+  },
+  "standard": {
+    "name": "course",
+    "title": "course"
+  },
+  "aircraft": {
+    "name": "light-single",
+    "title": "Light single"
+  },
+  "plan": {
+    "maneuver": "steep-turn",
+    "title": "Steep turn, 50° of bank",
+    "standard": "course",
+    "aircraft": "Light single",
+    "turn": 360,
+    "legs": 2,
+    "checkpoints": [
+      {
+        "turn": 90,
+        "label": "90°",
+        "words": "bank 50°, height held",
+        "want": "bank 50°, 105 kt"
+      },
+      {
+        "turn": 180,
+        "label": "180°",
+        "words": "halfway, height and speed held",
+        "want": "bank 50°, 105 kt"
+      },
+      {
+        "turn": 270,
+        "label": "270°",
+        "words": "three quarters",
+        "want": "bank 50°, 105 kt"
+      },
+      {
+        "turn": 360,
+        "label": "out",
+        "words": "wings level on the entry heading",
+        "want": "wings level, 105 kt"
+      }
+    ],
+    "lanes": [
+      {
+        "channel": "bank",
+        "title": "Bank",
+        "unit": "°",
+        "low": -8,
+        "high": 95,
+        "ticks": [
+          -0,
+          45,
+          90
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": -1.8,
+            "aim": 0,
+            "high": 1.8
+          },
+          {
+            "turn": 3,
+            "low": 5.4,
+            "aim": 7.5,
+            "high": 9.6
+          }
+        ]
+      },
+      {
+        "channel": "pitch",
+        "title": "Nose",
+        "unit": "°",
+        "low": -36,
+        "high": 36,
+        "ticks": [
+          -20,
+          0,
+          20
+        ],
+        "corridor": []
+      },
+      {
+        "channel": "airspeed",
+        "title": "Speed",
+        "unit": "kt",
+        "low": 93,
+        "high": 117,
+        "ticks": [
+          100
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": 101.5,
+            "aim": 105,
+            "high": 108.5
+          },
+          {
+            "turn": 3,
+            "low": 100.8,
+            "aim": 105,
+            "high": 109.2
+          }
+        ]
+      },
+      {
+        "channel": "height",
+        "title": "Height",
+        "unit": "ft",
+        "low": -120,
+        "high": 120,
+        "ticks": [
+          -100,
+          0,
+          100
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": -35,
+            "aim": 0,
+            "high": 35
+          },
+          {
+            "turn": 3,
+            "low": -41.5,
+            "aim": 0,
+            "high": 41.5
+          }
+        ]
+      }
+    ],
+    "cautions": [
+      "For simulator practice only. Never for use in an aircraft, and not for navigation.",
+      "It gives no credit toward a license.",
+      "The aircraft's handbook, local rules and a licensed instructor come first."
+    ]
+  },
+  "numbers": [
+    {
+      "id": "entry",
+      "label": "Entry speed",
+      "value": 105,
+      "unit": "kt",
+      "words": "105 kt"
+    },
+    {
+      "id": "apex",
+      "label": "Lowest speed",
+      "value": 78,
+      "unit": "kt",
+      "words": "78 kt"
+    },
+    {
+      "id": "stall",
+      "label": "Stall speed, wings level",
+      "value": 49,
+      "unit": "kt",
+      "words": "49 kt"
+    },
+    {
+      "id": "power",
+      "label": "Power",
+      "value": null,
+      "unit": "",
+      "words": "climb power"
+    },
+    {
+      "id": "deck",
+      "label": "Hard deck above the ground",
+      "value": 1500,
+      "unit": "ft",
+      "words": "1500 ft"
+    },
+    {
+      "id": "bank",
+      "label": "Steepest bank",
+      "value": 50,
+      "unit": "°",
+      "words": "50°"
+    },
+    {
+      "id": "duration",
+      "label": "Time of a leg",
+      "value": 35.6,
+      "unit": "s",
+      "words": "36 s"
+    },
+    {
+      "id": "load",
+      "label": "Highest load factor",
+      "value": 1.56,
+      "unit": "g",
+      "words": "1.6 g"
+    },
+    {
+      "id": "stall-margin",
+      "label": "Least margin over the stall",
+      "value": 43.9,
+      "unit": "kt",
+      "words": "44 kt, at 20° of turn"
+    },
+    {
+      "id": "radius",
+      "label": "Smallest radius, no wind",
+      "value": 950,
+      "unit": "ft",
+      "words": "950 ft"
+    },
+    {
+      "id": "lowest-start",
+      "label": "Start no lower, above the ground",
+      "value": 1500,
+      "unit": "ft",
+      "words": "1500 ft"
+    }
+  ],
+  "path": [
+    {
+      "turn": 0,
+      "time": 0,
+      "along": 0,
+      "across": 0,
+      "height": 0,
+      "airspeed": 105,
+      "bank": 0,
+      "pitch": 0,
+      "load": 1,
+      "stall": 56
+    },
+    {
+      "turn": 1,
+      "time": 0.55,
+      "along": 105,
+      "across": 1,
+      "height": 0,
+      "airspeed": 105,
+      "bank": 18.3,
+      "pitch": 0,
+      "load": 1.05,
+      "stall": 54.7
+    }
+  ],
+  "problem": "",
+  "gates": [
+    {
+      "id": "wings-level",
+      "label": "Wings level",
+      "want": "within 5°",
+      "value": null,
+      "unit": "°",
+      "ok": false
+    },
+    {
+      "id": "height-held",
+      "label": "Height held",
+      "want": "within 300 ft/min",
+      "value": null,
+      "unit": "ft/min",
+      "ok": false
+    },
+    {
+      "id": "entry-speed",
+      "label": "Entry speed",
+      "want": "105 kt, within 10",
+      "value": null,
+      "unit": "kt",
+      "ok": false
+    },
+    {
+      "id": "ball",
+      "label": "Ball centered",
+      "want": "within 0.25 of a ball",
+      "value": null,
+      "unit": "balls",
+      "ok": false
+    },
+    {
+      "id": "hard-deck",
+      "label": "Above the hard deck",
+      "want": "at least 100 ft",
+      "value": null,
+      "unit": "ft",
+      "ok": false
+    }
+  ],
+  "errors": [
+    {
+      "id": "abandoned",
+      "title": "Finish the turn",
+      "seen": "The turn was given up before it was done.",
+      "advice": "The turn was given up on the way: decide before the pull, then fly it through to level wings on the heading."
+    },
+    {
+      "id": "below-hard-deck",
+      "title": "Start higher",
+      "seen": "The aircraft came below the lowest height allowed.",
+      "advice": "It was stopped at the hard deck: start higher, and break off yourself before you reach it."
+    }
+  ],
+  "usual": [
+    "Height lost in the roll-in, or gained in the roll-out.",
+    "Bank drifts: the height goes with it.",
+    "Eyes on the instruments instead of the horizon.",
+    "Roll-out begun too late or too early for the heading."
+  ],
+  "said": [
+    {
+      "turn": 90,
+      "label": "90°",
+      "words": "Bank {bank}, hold height"
+    },
+    {
+      "turn": 180,
+      "label": "180°",
+      "words": "Halfway, hold height"
+    },
+    {
+      "turn": 270,
+      "label": "270°",
+      "words": "Ninety degrees to go"
+    },
+    {
+      "turn": 335,
+      "label": "335°",
+      "words": "Roll out now"
+    },
+    {
+      "turn": 360,
+      "label": "out",
+      "words": "Level on {heading}"
+    }
+  ],
+  "cautions": [
+    "For simulator practice only. Never for use in an aircraft, and not for navigation.",
+    "It gives no credit toward a license.",
+    "The aircraft's handbook, local rules and a licensed instructor come first."
+  ],
+  "sources": [
+    "ACS7 CA.V.A",
+    "common practice, no source"
+  ]
 };

@@ -21,6 +21,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"net"
 	"os"
 	"strconv"
@@ -31,7 +32,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
+	"halfturn/configs"
 	"halfturn/web"
 	"halfturn/web/internal/feed"
 )
@@ -53,7 +56,11 @@ func run(addr string) error {
 		return err
 	}
 	log := zerolog.New(os.Stderr).Level(zerolog.WarnLevel)
-	p := &player{hub: web.NewHub("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
+	library, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		return err
+	}
+	p := &player{shipped: library, hub: web.NewHub("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
 	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}}, p.hub, p, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
@@ -74,6 +81,7 @@ func run(addr string) error {
 // A player sends made-up messages to a hub, and is its desk.
 type player struct {
 	hub                *web.Hub
+	shipped            *maneuver.Library
 	name               string
 	maneuver, aircraft string
 	now                float64
@@ -152,6 +160,10 @@ func (p *player) do(words []string) error {
 
 func (p *player) say(c *coach.Callout) {
 	c.Time, c.Turn = p.now, p.turn
+	if c.Due != nil {
+		due := p.now + *c.Due
+		c.Due = &due
+	}
 	p.event(session.TypeCallout, c)
 }
 
@@ -174,7 +186,7 @@ func (p *player) flyLine(args []string) error {
 // fly sends the frames from one turn angle to another, a degree each.
 func (p *player) fly(from, to float64, pause time.Duration) {
 	for turn := from; turn <= to; turn++ {
-		p.now += 0.12
+		p.now += feed.Pace
 		p.turn = turn
 		p.hub.Frame(p.name, feed.At(p.now, turn, feed.Late(turn)))
 		for _, c := range feed.Callouts() {
@@ -229,6 +241,33 @@ func (p *player) Choose(_ string, c web.Choice) error {
 	p.maneuver, p.aircraft = c.Maneuver, c.Aircraft
 	p.station("live", nil)
 	return nil
+}
+
+// Line puts the chosen line into the next frames.
+func (p *player) Line(_ string, c coach.LineChoice) error {
+	f := feed.Level(p.now, true)
+	f.Line = nil
+	if !c.Clear {
+		f.Line = &coach.Line{Heading: 90, Side: c.Side, Distance: c.Distance}
+		if c.Heading != nil {
+			f.Line.Heading, f.Line.Off = *c.Heading, math.Remainder(90-*c.Heading, 180)
+		}
+	}
+	p.hub.Frame(p.name, f)
+	return nil
+}
+
+// Brief is of a shipped card, whatever is flown here.
+func (p *player) Brief(c web.Choice) (any, error) {
+	card, err := p.shipped.Judged(c.Maneuver, c.Standard)
+	if err != nil {
+		return nil, err
+	}
+	aircraft, err := p.shipped.AircraftNamed(c.Aircraft)
+	if err != nil {
+		return nil, err
+	}
+	return session.NewBrief(coach.NewPlan(card, aircraft)), nil
 }
 
 // Legs returns none.

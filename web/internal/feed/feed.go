@@ -95,8 +95,10 @@ func Gates(ready bool) []coach.Gate {
 		{ID: "wings-level", Label: "Wings level", Want: "bank within 5°", Value: ptr(0.6), Unit: "°", OK: true},
 		{ID: "height-held", Label: "Height held", Want: "within 300 ft/min", Value: ptr(-40), Unit: "ft/min", OK: true},
 		{ID: "entry-speed", Label: "Entry speed", Want: "155 kt, within 5", Value: &speed, Unit: "kt", OK: ready},
-		{ID: "power-set", Label: "Power set", Want: "steady", Unit: "%", OK: true},
+		{ID: "ball", Label: "Ball centered", Want: "within 0.25 of a ball", Unit: "balls", OK: true},
 		{ID: "hard-deck", Label: "Above the hard deck", Want: "over 1,500 ft", Value: ptr(3500), Unit: "ft", OK: true},
+		{ID: "clearing-turns", Label: "Clearing turns", Want: "180° of turn, or 90° each way", Value: ptr(185), Unit: "°", OK: true},
+		{ID: "on-the-line", Label: "On the line", Want: "within 5° of 090°", Value: ptr(0.4), Unit: "°", OK: true},
 	}
 }
 
@@ -105,8 +107,32 @@ func Level(time float64, ready bool) *coach.Frame {
 	return &coach.Frame{
 		Time: time, State: "set-up", Phase: "set-up", Ready: ready, Gates: Gates(ready),
 		Values: map[string]float64{"bank": 0.6, "pitch": 1.2, "airspeed": *Gates(ready)[2].Value, "altitude": 5000, "ball": 0},
-		Stall:  ptr(80), Deck: ptr(3500), Point: ptr(90),
+		Stall:  ptr(80), Deck: ptr(3500), Point: ptr(90), PointBy: "position", PointFar: ptr(pointFar),
+		Ground: &coach.Ground{Track: ptr(94), Drift: ptr(4), Wind: &coach.Wind{From: 10, Speed: 12}},
+		Line:   &coach.Line{Heading: 90, Side: "right", Off: 0.4},
 	}
+}
+
+// The made-up path over the ground is a half circle about a point off the wing.
+const (
+	radius   = 2400.0  // ft
+	pointFar = 5.0     // NM at the entry
+	nautical = 6076.12 // ft
+)
+
+// Place returns where the flight is over the ground, in ft along the entry heading and toward the turn.
+func Place(turn float64) (along, across float64) {
+	return radius * math.Sin(rad(turn)), radius * (1 - math.Cos(rad(turn)))
+}
+
+// ground adds the flight over the ground to a frame, and where the point stands from there.
+func ground(f *coach.Frame) {
+	along, across := Place(f.Turn)
+	f.Ground = &coach.Ground{Along: along, Across: across, Track: ptr(94 + f.Turn), Drift: ptr(4), Wind: &coach.Wind{From: 10, Speed: 12}}
+	bearing := math.Atan2(pointFar*nautical-across, -along) * 180 / math.Pi // from the entry heading
+	f.Point, f.PointBy = ptr(bearing-f.Turn), "position"
+	f.PointFar = ptr(math.Hypot(pointFar*nautical-across, along) / nautical)
+	f.Line = &coach.Line{Heading: 90, Side: "right", Off: math.Remainder(f.Turn, 180)}
 }
 
 // At returns a frame of the leg to the right. Off is added to the bank, in degrees.
@@ -118,13 +144,13 @@ func At(time, turn, off float64) *coach.Frame {
 			"altitude": 5000 + Climb(turn), "ball": 0.1, "normal-load": 1.2,
 		},
 		Climb: ptr(Climb(turn)), Stall: ptr(Speed(turn) - 75), Deck: ptr(3500 + Climb(turn)),
-		Point: ptr(90 - turn),
 	}
+	ground(f)
 	for _, c := range Checkpoints() {
 		if c.Turn > turn {
 			f.Next = &coach.Next{
 				Turn: c.Turn, Label: c.Label, Words: c.Words, Want: c.Want,
-				Seconds: ptr((c.Turn - turn) / 9), Point: 90 - c.Turn,
+				Seconds: ptr(math.Round((c.Turn-turn)*Pace*100) / 100), Point: 90 - c.Turn,
 			}
 			break
 		}
@@ -147,14 +173,23 @@ func phase(turn float64) string {
 // Callouts returns what is said up to each turn angle of a leg whose bank is late at 90.
 func Callouts() []*coach.Callout {
 	return []*coach.Callout{
-		{Kind: coach.Cue, ID: "at-45", Words: "Nose high at forty-five", Turn: 28},
+		cue("at-45", "Nose high at forty-five", 28, 45),
 		{Kind: coach.After, ID: "bank-at-45", Tone: "met", Turn: 45},
-		{Kind: coach.Cue, ID: "at-90", Words: "Steepest at the point", Turn: 70},
+		cue("at-90", "Steepest at the point", 58, 90),
 		{Kind: coach.After, ID: "bank-at-90", Words: "More bank", Tone: "missed", Turn: 91},
-		{Kind: coach.Cue, ID: "at-135", Words: "Roll out slowly", Turn: 112},
+		cue("at-135", "Roll out slowly", 107, 135),
 		{Kind: coach.After, ID: "pitch-at-135", Tone: "met", Turn: 136},
-		{Kind: coach.Cue, ID: "out", Words: "Wings level on the line", Turn: 160},
+		cue("out", "Wings level on the line", 148, 180),
 	}
+}
+
+// Pace is how long a degree of the made-up turn takes, in s.
+const Pace = 0.12
+
+// cue is something said at one turn angle of what comes at another. Due is, as with At, from the
+// time of the frame that it comes with.
+func cue(id, words string, at, to float64) *coach.Callout {
+	return &coach.Callout{Kind: coach.Cue, ID: id, Words: words, Turn: at, To: &to, Due: ptr((to - at) * Pace)}
 }
 
 // Finished returns the graded leg, one of each verdict among its checks.
@@ -170,8 +205,9 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		leg.Points = append(leg.Points, point(turn, start+turn/8))
 	}
 	for turn := 0.0; turn < 179; turn++ {
+		along, across := Place(turn)
 		leg.Trace = append(leg.Trace, coach.Trace{
-			Turn: turn, Bank: Bank(turn) - late(turn), Pitch: Pitch(turn), Airspeed: ptr(Speed(turn) + late(turn)/2), Height: ptr(Climb(turn)),
+			Turn: turn, Time: start + turn*Pace, Along: &along, Across: &across, Bank: Bank(turn) - late(turn), Pitch: Pitch(turn), Airspeed: ptr(Speed(turn) + late(turn)/2), Height: ptr(Climb(turn)),
 		})
 	}
 	leg.Checks = checks()

@@ -128,7 +128,10 @@ function withFrame(state, frame, now) {
 /** @param {Frame} f @returns {Trace} */
 export function point(f) {
   const v = f.values ?? {};
-  return { turn: f.turn, bank: v['bank'] ?? 0, pitch: v['pitch'] ?? 0, airspeed: v['airspeed'] ?? null, height: f.climb };
+  return {
+    turn: f.turn, time: f.time, bank: v['bank'] ?? 0, pitch: v['pitch'] ?? 0, airspeed: v['airspeed'] ?? null, height: f.climb,
+    along: f.ground?.along ?? null, across: f.ground?.across ?? null,
+  };
 }
 
 /** @param {State} state @param {CalloutMessage} m @param {number} now @returns {State} */

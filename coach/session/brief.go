@@ -1,0 +1,115 @@
+package session
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/aero"
+	"halfturn/coach/debrief"
+)
+
+// NewBrief writes the sheet of a plan.
+func NewBrief(p *coach.Plan) *Brief {
+	card := p.Card
+	b := &Brief{Version: 1, Maneuver: Title{card.Name, card.Title, card.Summary}, Standard: Title{Name: card.Standard, Title: card.Standard},
+		Plan: NewPlan(p), Problem: p.Problem, Gates: p.Gates(), Errors: []BriefError{}, Usual: append([]string{}, card.Errors...),
+		Said: []BriefCue{}, Cautions: coach.Cautions[:], Sources: []string{card.Source}}
+	if p.Known {
+		b.Aircraft = &Title{Name: p.Aircraft.Name, Title: p.Aircraft.Title}
+		b.Sources = append(b.Sources, p.Aircraft.Source)
+	}
+	path := p.Reference()
+	b.Numbers = briefNumbers(p, path)
+	if path != nil {
+		b.Problem = ""
+		for i := range path.Points {
+			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
+		}
+	}
+	for _, e := range debrief.Expect(p) {
+		b.Errors = append(b.Errors, BriefError{e.ID, e.Title, e.Seen, e.Advice})
+	}
+	for _, q := range card.AllCues {
+		if q.Say != "" {
+			b.Said = append(b.Said, BriefCue{q.Turn, p.Label(q.Turn), q.Say})
+		}
+	}
+	return b
+}
+
+func briefPoint(p *coach.Plan, q *aero.Point) BriefPoint {
+	out := BriefPoint{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height),
+		Airspeed: round1(q.Airspeed), Bank: round1(q.Bank), Pitch: round1(q.Pitch), Load: round2(q.LoadFactor)}
+	if p.Aircraft.Stall > 0 {
+		margin := round1(q.StallMargin)
+		out.Stall = &margin
+	}
+	return out
+}
+
+// numbers collects the numbers of a brief.
+type numbers []BriefNumber
+
+// add puts a number in; 0, NaN and Inf are not known.
+func (n *numbers) add(id, label string, v float64, unit, format string) {
+	k := BriefNumber{ID: id, Label: label, Unit: unit, Words: "not given"}
+	if v != 0 && !math.IsNaN(v) && !math.IsInf(v, 0) {
+		k.Value, k.Words = &v, fmt.Sprintf(format, v)
+	}
+	*n = append(*n, k)
+}
+
+// briefNumbers are those of the cards, then those of the path.
+func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
+	var n numbers
+	a := &p.Aircraft
+	n.add("entry", "Entry speed", a.Entry, "kt", "%.0f kt")
+	n.add("apex", "Lowest speed", a.Apex, "kt", "%.0f kt")
+	n.add("stall", "Stall speed, wings level", a.Stall, "kt", "%.0f kt")
+	power := BriefNumber{ID: "power", Label: "Power", Words: a.Power}
+	if a.Power == "" {
+		power.Words = "not given"
+	}
+	n = append(n, power)
+	n.add("deck", "Hard deck above the ground", p.Card.Deck.Height, "ft", "%.0f ft")
+	steepest := 0.0
+	for turn := 0.0; turn <= p.Card.Turn; turn++ {
+		steepest = math.Max(steepest, p.Bank(turn))
+	}
+	n.add("bank", "Steepest bank", round1(steepest), "°", "%.0f°")
+	if path == nil {
+		return n
+	}
+	if p.Path != nil {
+		n.add("nose", "Highest nose above level", round1(p.Nose), "°", "%.0f°")
+		n.add("height", "Height gained", math.Round(highest(path)), "ft", "%.0f ft")
+		n.add("slowest", "Slowest", round1(path.Slowest().Airspeed), "kt", "%.0f kt")
+	}
+	n.add("duration", "Time of a leg", round1(path.Duration), "s", "%.0f s")
+	n.add("load", "Highest load factor", round2(path.Heaviest().LoadFactor), "g", "%.1f g")
+	if a.Stall > 0 {
+		s := path.NearestStall()
+		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", "%.0f kt, at "+fmt.Sprintf("%.0f°", s.Turn)+" of turn")
+	}
+	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%.0f ft")
+	n.add("lowest-start", "Start no lower, above the ground", math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100)*100, "ft", "%.0f ft")
+	return n
+}
+
+// highest is the most height above the entry, ft.
+func highest(path *aero.Path) (top float64) {
+	for i := range path.Points {
+		top = math.Max(top, path.Points[i].Height)
+	}
+	return top
+}
+
+// tightest is the smallest radius of the turn, ft.
+func tightest(path *aero.Path) float64 {
+	least := math.Inf(1)
+	for i := range path.Points {
+		least = math.Min(least, path.Points[i].Radius)
+	}
+	return least
+}

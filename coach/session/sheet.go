@@ -1,0 +1,66 @@
+package session
+
+import "halfturn/coach"
+
+// A Brief is the sheet for one maneuver in one aircraft, read before it is flown.
+type Brief struct {
+	Version  int           `json:"version"`
+	Maneuver Title         `json:"maneuver"`
+	Standard Title         `json:"standard"`
+	Aircraft *Title        `json:"aircraft"` // null when none is chosen
+	Plan     *Plan         `json:"plan"`     // checkpoints with words and wants, lanes with corridors
+	Numbers  []BriefNumber `json:"numbers"`
+	Path     []BriefPoint  `json:"path"`    // every whole degree; null when there is none
+	Problem  string        `json:"problem"` // why there is no path; "" when there is one
+	Gates    []coach.Gate  `json:"gates"`   // what the set-up wants
+	Errors   []BriefError  `json:"errors"`  // to expect
+	Usual    []string      `json:"usual"`   // the card's own list of errors
+	Said     []BriefCue    `json:"said"`
+	Cautions []string      `json:"cautions"`
+	Sources  []string      `json:"sources"`
+}
+
+// A Title is a card as it is named on a page.
+type Title struct {
+	Name    string `json:"name"`
+	Title   string `json:"title"`
+	Summary string `json:"summary,omitempty"`
+}
+
+// A BriefNumber is one number of a brief.
+type BriefNumber struct {
+	ID    string   `json:"id"`
+	Label string   `json:"label"`
+	Value *float64 `json:"value"` // null when the cards don't give it
+	Unit  string   `json:"unit"`
+	Words string   `json:"words"` // as read
+}
+
+// A BriefPoint is the reference path at a turn angle, flown without wind.
+type BriefPoint struct {
+	Turn     float64  `json:"turn"`
+	Time     float64  `json:"time"`     // s
+	Along    float64  `json:"along"`    // ft from the entry, along its heading
+	Across   float64  `json:"across"`   // ft, toward the side of the turn
+	Height   float64  `json:"height"`   // ft above the entry
+	Airspeed float64  `json:"airspeed"` // kt
+	Bank     float64  `json:"bank"`     // °
+	Pitch    float64  `json:"pitch"`    // ° above the pitch of level flight
+	Load     float64  `json:"load"`     // g
+	Stall    *float64 `json:"stall"`    // kt above the stall at this load factor; null when not known
+}
+
+// A BriefError is an error to expect.
+type BriefError struct {
+	ID     string `json:"id"`
+	Title  string `json:"title"`  // in the words said of it
+	Seen   string `json:"seen"`   // what it looks like
+	Advice string `json:"advice"` // what to do
+}
+
+// A BriefCue is what is said before a turn angle.
+type BriefCue struct {
+	Turn  float64 `json:"turn"`
+	Label string  `json:"label"`
+	Words string  `json:"words"`
+}
