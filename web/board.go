@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -33,12 +33,8 @@ type board struct {
 	first   uint64                       // number of the oldest event in the ring
 	viewers map[*viewer]struct{}
 
-	plan     *session.Plan
-	frame    []byte // the latest frame, as a message
-	trace    tracer
-	last     *coach.Leg
-	series   []*coach.Series
-	callouts []*coach.Callout
+	frame []byte // the latest frame, as a message
+	memory
 }
 
 func newBoard(name, run string) *board {
@@ -58,6 +54,36 @@ func newBoard(name, run string) *board {
 func (b *board) live() bool {
 	info := b.info.Load()
 	return info != nil && info.Link != linkGone
+}
+
+// replay tells whether the station is a recorded session played again.
+func (b *board) replay() bool {
+	info := b.info.Load()
+	return info != nil && info.Replay != nil
+}
+
+// overAgain tells whether it is such a one and has ended.
+func (b *board) overAgain() bool { return b.replay() && !b.live() }
+
+// show replaces what is known of the station by a scene.
+func (b *board) show(h *Hub, s *Scene) {
+	var data []byte
+	if s.frame != nil {
+		data, _ = b.frameMessage(s.frame) // without it a viewer waits for the next one
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.restart(h, 1)
+	b.seq, b.frame, b.memory = 0, data, s.memory
+	b.series, b.callouts = slices.Clone(s.series), slices.Clone(s.callouts)
+	b.trace.points = slices.Clone(s.trace.points)
+	if s.info != nil {
+		b.station(s.info)
+	}
+	for v := range b.viewers {
+		v.unframe()
+		v.put(b.hello(h.version, nil))
+	}
 }
 
 // event keeps a message and hands it to all who look.
@@ -100,7 +126,7 @@ func (b *board) event(h *Hub, m session.Message) error {
 // restart begins a new numbering. One that goes back is a new session of the same station.
 func (b *board) restart(h *Hub, seq uint64) {
 	if seq <= b.seq {
-		b.frame, b.last, b.series, b.callouts, b.trace = nil, nil, nil, nil, tracer{}
+		b.frame, b.memory = nil, memory{plan: b.plan}
 	}
 	b.run = h.nextRun()
 	clear(b.ring)
@@ -114,19 +140,8 @@ func (b *board) keep(body any) {
 		b.station(&x)
 	case *session.Station:
 		b.station(x)
-	case session.Plan:
-		b.planned(&x)
-	case *session.Plan:
-		b.planned(x)
-	case coach.Callout:
-		b.callout(&x)
-	case *coach.Callout:
-		b.callout(x)
-	case *coach.Leg:
-		b.last = x
-		b.trace.reset()
-	case *coach.Series:
-		b.series = tail(append(b.series, withoutTraces(x)), seriesKept)
+	default:
+		b.memory.keep(body)
 	}
 }
 
@@ -137,25 +152,12 @@ func (b *board) station(s *session.Station) {
 	b.info.Store(s)
 }
 
-// planned takes a plan. What was flown of another maneuver does not belong on its sheet.
-func (b *board) planned(p *session.Plan) {
-	if b.plan != nil && b.plan.Maneuver != p.Maneuver {
-		b.last = nil
-		b.trace.reset()
-	}
-	b.plan = p
-}
-
-func (b *board) callout(c *coach.Callout) { b.callouts = tail(append(b.callouts, c), callouts) }
-
 // showFrame encodes the frame, keeps it, and offers it to all who look.
 func (b *board) showFrame(h *Hub, f *coach.Frame, now time.Time) error {
-	body, err := json.Marshal(f)
+	data, err := b.frameMessage(f)
 	if err != nil {
-		return fmt.Errorf("frame at %g s: %w", f.Time, err)
+		return err
 	}
-	data := make([]byte, 0, len(b.prefix)+len(body))
-	data = append(append(data, b.prefix...), body[1:]...)
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.frame = data
@@ -173,6 +175,16 @@ func (b *board) showFrame(h *Hub, f *coach.Frame, now time.Time) error {
 		}
 	}
 	return nil
+}
+
+// frameMessage encodes a frame as it goes out.
+func (b *board) frameMessage(f *coach.Frame) ([]byte, error) {
+	body, err := json.Marshal(f)
+	if err != nil {
+		return nil, fmt.Errorf("frame at %g s: %w", f.Time, err)
+	}
+	data := make([]byte, 0, len(b.prefix)+len(body))
+	return append(append(data, b.prefix...), body[1:]...), nil
 }
 
 // attach adds a viewer. One that comes back gets what it missed; where that is no longer
@@ -256,63 +268,4 @@ func encodeHello(m session.Message) *websocket.PreparedMessage {
 		panic(fmt.Sprintf("web: %v", err))
 	}
 	return pm
-}
-
-// A tracer collects the trace of the leg being flown, one entry a degree of turn.
-type tracer struct {
-	points    []coach.Trace
-	direction string
-}
-
-// maxTrace bounds a trace: two full turns.
-const maxTrace = 720
-
-func (t *tracer) reset() { *t = tracer{} }
-
-// add takes a frame. A trace begins anew where the turn does.
-func (t *tracer) add(f *coach.Frame) {
-	if f.State != "turn" && f.State != "leg" {
-		t.reset()
-		return
-	}
-	if n := len(t.points); f.Direction != t.direction || n > 0 && f.Turn < t.points[n-1].Turn-15 {
-		*t = tracer{direction: f.Direction}
-	}
-	n := len(t.points)
-	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {
-		return
-	}
-	p := coach.Trace{Turn: f.Turn, Time: f.Time, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
-	if v, ok := f.Values["airspeed"]; ok {
-		p.Airspeed = &v
-	}
-	if f.Climb != nil {
-		climb := *f.Climb
-		p.Height = &climb
-	}
-	if f.Ground != nil {
-		along, across := f.Ground.Along, f.Ground.Across
-		p.Along, p.Across = &along, &across
-	}
-	t.points = append(t.points, p)
-}
-
-// withoutTraces copies a series without what only pictures need: a State has the trace of
-// the last leg, and a long session would make it big.
-func withoutTraces(s *coach.Series) *coach.Series {
-	lean := *s
-	lean.Legs = make([]coach.Leg, len(s.Legs))
-	copy(lean.Legs, s.Legs)
-	for i := range lean.Legs {
-		lean.Legs[i].Trace = nil
-	}
-	return &lean
-}
-
-// tail keeps the last n, in memory of its own now and then, so that the rest can go.
-func tail[T any](s []T, n int) []T {
-	if len(s) <= n {
-		return s
-	}
-	return append(make([]T, 0, n+1), s[len(s)-n:]...)
 }

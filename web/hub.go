@@ -90,6 +90,24 @@ func (h *Hub) Frame(station string, f *coach.Frame) {
 	}
 }
 
+// Show puts a scene in the place of what is known of a station: every viewer of it is greeted
+// anew, and its events are numbered from the beginning.
+func (h *Hub) Show(station string, scene *Scene) {
+	b := h.board(station)
+	b.show(h, scene)
+	if b.live() {
+		h.adopt(b)
+	}
+}
+
+// Viewers tells how many look at the station.
+func (h *Hub) Viewers(station string) int {
+	if b, ok := h.boards.Load(station); ok {
+		return int(b.(*board).watchers.Load())
+	}
+	return 0
+}
+
 // Watched tells whether frames of the station are wanted. A house of few stations is always
 // watched, so that a page opened in the middle of a leg has its trace; in a big one only
 // the stations somebody looks at are.
@@ -108,7 +126,7 @@ func (h *Hub) Stations() []session.Station {
 	h.mu.Unlock()
 	all := make([]session.Station, 0, len(order))
 	for _, b := range order {
-		if info := b.info.Load(); info != nil {
+		if info := b.info.Load(); info != nil && !b.overAgain() {
 			all = append(all, *info)
 		}
 	}
@@ -223,15 +241,17 @@ func (h *Hub) pick(station string) *board {
 		found, _ := b.(*board)
 		return found
 	}
+	var last *board
 	for _, b := range h.order {
+		if b.replay() {
+			continue // looked at by those who asked for it
+		}
 		if b.live() {
 			return b
 		}
+		last = b
 	}
-	if n := len(h.order); n > 0 {
-		return h.order[n-1]
-	}
-	return nil
+	return last
 }
 
 func (h *Hub) wait(v *viewer) {
@@ -256,7 +276,7 @@ func (h *Hub) adopt(b *board) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	for v := range h.lobby {
-		if v.named != "" && v.named != b.name {
+		if v.named != "" && v.named != b.name || v.named == "" && b.replay() {
 			continue
 		}
 		h.unwait(v)
@@ -289,19 +309,21 @@ func (h *Hub) left(b *board) {
 	h.forget()
 }
 
-// forget drops the stations that went away longest ago and that nobody looks at.
+// forget drops the stations that went away longest ago and that nobody looks at, and of the
+// replays all that are over.
 func (h *Hub) forget() {
-	gone := []*board{}
+	gone, drop := []*board{}, []*board{}
 	for _, b := range h.order {
-		if !b.live() && b.watchers.Load() == 0 {
+		switch {
+		case b.live() || b.watchers.Load() > 0:
+		case b.overAgain():
+			drop = append(drop, b)
+		default:
 			gone = append(gone, b)
 		}
 	}
-	if len(gone) <= goneKept {
-		return
-	}
 	slices.SortFunc(gone, func(x, y *board) int { return cmp.Compare(x.leftAt.Load(), y.leftAt.Load()) })
-	drop := gone[:len(gone)-goneKept]
+	drop = append(drop, gone[:max(0, len(gone)-goneKept)]...)
 	for _, b := range drop {
 		h.boards.Delete(b.name)
 		h.known.Add(-1)
@@ -311,9 +333,11 @@ func (h *Hub) forget() {
 
 // names lists the stations, for a hello. The hub is locked.
 func (h *Hub) names() []string {
-	all := make([]string, len(h.order))
-	for i, b := range h.order {
-		all[i] = b.name
+	all := make([]string, 0, len(h.order))
+	for _, b := range h.order {
+		if !b.overAgain() {
+			all = append(all, b.name)
+		}
 	}
 	return all
 }

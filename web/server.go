@@ -23,6 +23,8 @@ type Config struct {
 	Listen     []string // addresses simulators send to, told to users who have none there yet
 	Hosts      []string // names the server is known by, beside its addresses and localhost
 	MaxViewers int      // live sockets at once; 0 is 1,000
+	Replays    Replays  // recorded sessions played again; nil when there are none
+	Flights    Flights  // recorded sessions as pictures; nil when there are none
 }
 
 // A Server answers HTTP requests.
@@ -82,6 +84,8 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/brief", s.handle(s.brief))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
 	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
+	s.replayRoutes(mux)
+	s.debriefRoutes(mux)
 	return mux
 }
 

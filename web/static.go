@@ -64,6 +64,10 @@ func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
 	if !ok {
 		return &Problem{http.StatusNotFound, "there is no page " + r.URL.Path + "; the panel is at /"}
 	}
+	return s.serve(w, r, p)
+}
+
+func (s *Server) serve(w http.ResponseWriter, r *http.Request, p page) error {
 	w.Header().Set("Content-Type", p.kind)
 	w.Header().Set("ETag", p.etag)
 	w.Header().Set("Cache-Control", "no-cache")

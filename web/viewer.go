@@ -99,6 +99,13 @@ func (v *viewer) offer(m *websocket.PreparedMessage, now time.Time) bool {
 	return coalesced
 }
 
+// unframe takes back a frame that is not shown yet.
+func (v *viewer) unframe() {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.frame = nil
+}
+
 // end asks for the socket to be closed, after what is being written.
 func (v *viewer) end(code int, reason string) {
 	v.mu.Lock()

@@ -37,7 +37,7 @@ type Message struct {
 type Station struct {
 	Name     string   `json:"name"`
 	Address  string   `json:"address"`
-	Link     string   `json:"link"`     // "live", "paused", "silent" (nothing for 2 s), "gone"
+	Link     string   `json:"link"`     // "live", "paused", "silent" (nothing for 2 s), "gone", "replaying"
 	Format   string   `json:"format"`   // as recognized, "" when not yet
 	Advice   string   `json:"advice"`   // what to do about it when nothing can be read
 	Rate     float64  `json:"rate"`     // samples a second
@@ -46,6 +46,19 @@ type Station struct {
 	Missing  []string `json:"missing"`  // wanted by the chosen card and not there
 	Maneuver string   `json:"maneuver"` // card names as chosen
 	Aircraft string   `json:"aircraft"` // "" when none is chosen
+
+	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
+}
+
+// Replaying says where a recorded session that is played again stands. Its station's link
+// is "replaying".
+type Replaying struct {
+	Session  string  `json:"session"`
+	Position float64 `json:"position"` // s since the first datagram of the recording
+	Duration float64 `json:"duration"` // s, from the first to the last
+	Pace     float64 `json:"pace"`     // seconds of flight a second
+	Paused   bool    `json:"paused"`
+	Over     bool    `json:"over"` // it stands at its end
 }
 
 // A Plan is what is to be flown, as a picture over the turn angle.

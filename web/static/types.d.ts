@@ -3,7 +3,7 @@
 
 export type Verdict = 'met' | 'near' | 'missed' | 'not-measured';
 export type Direction = 'right' | 'left' | '';
-export type StationLink = 'live' | 'paused' | 'silent' | 'gone';
+export type StationLink = 'live' | 'paused' | 'silent' | 'gone' | 'replaying';
 export type FlightState = 'set-up' | 'turn' | 'leg' | 'after';
 export type CalloutKind = 'safety' | 'clear' | 'after' | 'cue' | 'result';
 export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height';
@@ -206,6 +206,18 @@ export interface Station {
   missing: string[] | null;
   maneuver: string;
   aircraft: string;
+  /** Of a recorded session played again. */
+  replay?: Replaying;
+}
+
+/** Where a replay stands, in seconds of the recording. */
+export interface Replaying {
+  session: string;
+  position: number;
+  duration: number;
+  pace: number;
+  paused: boolean;
+  over: boolean;
 }
 
 export interface Checkpoint {

@@ -1,0 +1,133 @@
+package web
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"io"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// Flights are recorded sessions as pictures. They are safe for concurrent use. An error that
+// is a *Problem is told to whoever asked.
+type Flights interface {
+	// Legs lists the legs of a session's recording, in the order in which they were flown.
+	Legs(ctx context.Context, id string) (FlownLegs, error)
+	// Leg returns a FlownLeg by its number in the session, from 1, as gzipped JSON.
+	Leg(ctx context.Context, id string, n int) ([]byte, error)
+}
+
+// FlownLegs is the answer to GET /api/sessions/{id}/legs.
+type FlownLegs struct {
+	Version  int            `json:"version"`
+	Session  string         `json:"session"`
+	Duration float64        `json:"duration"` // of the recording, s
+	Plans    []session.Plan `json:"plans"`    // those flown
+	Legs     []FlownSheet   `json:"legs"`
+	Damage   string         `json:"damage"` // why the recording could not be read to its end, "" when it could
+}
+
+// A FlownSheet is a leg as a small picture.
+type FlownSheet struct {
+	Number int `json:"n"`      // in the session, from 1
+	Series int `json:"series"` // in the session, from 1
+	Plan   int `json:"plan"`   // its place in Plans
+	coach.Leg
+	Place float64 `json:"place"` // where it starts in the recording, s
+}
+
+// A FlownLeg is the answer to GET /api/sessions/{id}/legs/{n}: a leg with all that its
+// pictures need. It begins a little before the entry and ends a little after the exit.
+type FlownLeg struct {
+	Version int          `json:"version"`
+	Session string       `json:"session"`
+	Number  int          `json:"n"`
+	Series  int          `json:"series"`
+	Plan    session.Plan `json:"plan"`
+	Leg     coach.Leg    `json:"leg"`
+	// Samples are ten a second, a row a quantity, each as long as "time": "time" in s of stream
+	// time, "place" in s of the recording, "turn" in °, and the values of the frames by their
+	// channels, null where there is none. Bank and ball are positive toward the turn.
+	Samples  map[string][]*float64 `json:"samples"`
+	Callouts []*coach.Callout      `json:"callouts"`
+	Track    Track                 `json:"track"`
+}
+
+// A Track says what the way over the ground was made from: the rows "along" and "across" of the
+// samples, in ft from the entry, along its heading and toward the side of the turn.
+type Track struct {
+	From   string      `json:"from"`   // "position", "heading" (reckoned from heading and speed), "" when there is none
+	Line   *float64    `json:"line"`   // heading of the chosen line, °; null when none was chosen
+	Entry  float64     `json:"entry"`  // heading at the entry, °
+	Wind   *coach.Wind `json:"wind"`   // over the leg, null when it cannot be told
+	Reason string      `json:"reason"` // why there is no track, in words
+}
+
+func (s *Server) debriefRoutes(mux *http.ServeMux) {
+	mux.Handle("GET /sessions/{id}", s.handle(s.sessionPage))
+	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.flownLegs))
+	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.flownLeg))
+}
+
+// sessionPage serves the page of any session; the page asks for it and says when it is not there.
+func (s *Server) sessionPage(w http.ResponseWriter, r *http.Request) error {
+	return s.serve(w, r, s.pages["/session.html"])
+}
+
+func (s *Server) flownLegs(w http.ResponseWriter, r *http.Request) error {
+	if s.cfg.Flights == nil {
+		return noRecordings()
+	}
+	legs, err := s.cfg.Flights.Legs(r.Context(), r.PathValue("id"))
+	if err != nil {
+		return err
+	}
+	legs.Version = contractVersion
+	return writeJSON(w, legs)
+}
+
+func (s *Server) flownLeg(w http.ResponseWriter, r *http.Request) error {
+	if s.cfg.Flights == nil {
+		return noRecordings()
+	}
+	n, err := strconv.Atoi(r.PathValue("n"))
+	if err != nil || n < 1 {
+		return &Problem{http.StatusBadRequest, strconv.Quote(r.PathValue("n")) + " is not the number of a leg; they count from 1"}
+	}
+	data, err := s.cfg.Flights.Leg(r.Context(), r.PathValue("id"), n)
+	if err != nil {
+		return err
+	}
+	return writeGzipped(w, r, data)
+}
+
+// writeGzipped sends JSON that is gzipped already, as it is to those who take it so.
+func writeGzipped(w http.ResponseWriter, r *http.Request, data []byte) error {
+	w.Header().Set("Content-Type", "application/json")
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Vary", "Accept-Encoding")
+	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		w.Header().Set("Content-Encoding", "gzip")
+		_, _ = w.Write(data) // a client that left is no error
+		return nil
+	}
+	plain, err := gunzip(data)
+	if err != nil {
+		return err
+	}
+	_, _ = w.Write(plain)
+	return nil
+}
+
+func gunzip(data []byte) ([]byte, error) {
+	r, err := gzip.NewReader(bytes.NewReader(data))
+	if err != nil {
+		return nil, err
+	}
+	return io.ReadAll(r)
+}

@@ -1,0 +1,132 @@
+package web
+
+import (
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// A memory is what of a station's messages a State needs, beside the station itself.
+type memory struct {
+	plan     *session.Plan
+	trace    tracer
+	last     *coach.Leg
+	series   []*coach.Series
+	callouts []*coach.Callout
+}
+
+// keep takes from a message what a State needs.
+func (m *memory) keep(body any) {
+	switch x := body.(type) {
+	case session.Plan:
+		m.planned(&x)
+	case *session.Plan:
+		m.planned(x)
+	case coach.Callout:
+		m.callout(&x)
+	case *coach.Callout:
+		m.callout(x)
+	case *coach.Leg:
+		m.last = x
+		m.trace.reset()
+	case *coach.Series:
+		m.series = tail(append(m.series, withoutTraces(x)), seriesKept)
+	}
+}
+
+// planned takes a plan. What was flown of another maneuver does not belong on its sheet.
+func (m *memory) planned(p *session.Plan) {
+	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
+		m.last = nil
+		m.trace.reset()
+	}
+	m.plan = p
+}
+
+func (m *memory) callout(c *coach.Callout) { m.callouts = tail(append(m.callouts, c), callouts) }
+
+// A Scene is a station as a viewer sees it at one moment, put together while nobody looked:
+// that of a replay on its way to another place.
+type Scene struct {
+	info  *session.Station
+	frame *coach.Frame
+	memory
+}
+
+// Event takes a message of the station.
+func (s *Scene) Event(m session.Message) {
+	switch x := m.Body.(type) {
+	case session.Station:
+		s.info = &x
+	case *session.Station:
+		s.info = x
+	default:
+		s.keep(m.Body)
+	}
+}
+
+// Frame takes the state of a moment, which is not changed afterwards.
+func (s *Scene) Frame(f *coach.Frame) {
+	s.frame = f
+	s.trace.add(f)
+}
+
+// A tracer collects the trace of the leg being flown, one entry a degree of turn.
+type tracer struct {
+	points    []coach.Trace
+	direction string
+}
+
+// maxTrace bounds a trace: two full turns.
+const maxTrace = 720
+
+func (t *tracer) reset() { *t = tracer{} }
+
+// add takes a frame. A trace begins anew where the turn does.
+func (t *tracer) add(f *coach.Frame) {
+	if f.State != "turn" && f.State != "leg" {
+		t.reset()
+		return
+	}
+	if n := len(t.points); f.Direction != t.direction || n > 0 && f.Turn < t.points[n-1].Turn-15 {
+		*t = tracer{direction: f.Direction}
+	}
+	n := len(t.points)
+	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {
+		return
+	}
+	p := coach.Trace{Turn: f.Turn, Time: f.Time, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
+	if v, ok := f.Values["airspeed"]; ok {
+		p.Airspeed = &v
+	}
+	if f.Climb != nil {
+		climb := *f.Climb
+		p.Height = &climb
+	}
+	if f.Ground != nil {
+		along, across := f.Ground.Along, f.Ground.Across
+		p.Along, p.Across = &along, &across
+	}
+	t.points = append(t.points, p)
+}
+
+// withoutTraces copies a series without what only pictures need: a State has the trace of
+// the last leg, and a long session would make it big.
+func withoutTraces(s *coach.Series) *coach.Series {
+	lean := *s
+	lean.Legs = make([]coach.Leg, len(s.Legs))
+	copy(lean.Legs, s.Legs)
+	for i := range lean.Legs {
+		lean.Legs[i].Trace = nil
+	}
+	return &lean
+}
+
+// tail keeps the last n, in memory of its own now and then, so that the rest can go.
+func tail[T any](s []T, n int) []T {
+	if len(s) <= n {
+		return s
+	}
+	return append(make([]T, 0, n+1), s[len(s)-n:]...)
+}

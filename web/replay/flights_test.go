@@ -1,0 +1,83 @@
+package replay_test
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/json"
+	"errors"
+	"math"
+	"testing"
+
+	"halfturn/web"
+	"halfturn/web/replay"
+)
+
+// TestFlights holds the pictures of a recorded wing-over against what the coach measured.
+func TestFlights(t *testing.T) {
+	f := replay.NewFlights(recorded(t, flight))
+	list, err := f.Legs(t.Context(), "a")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list.Legs) != 2 || len(list.Plans) != 1 || list.Duration < 60 {
+		t.Fatalf("%d legs of %d plans over %g s", len(list.Legs), len(list.Plans), list.Duration)
+	}
+	for _, sheet := range list.Legs {
+		data, err := f.Leg(t.Context(), "a", sheet.Number)
+		if err != nil {
+			t.Fatal(err)
+		}
+		leg := unzip(t, data)
+		rows := leg.Samples
+		n := len(rows["time"])
+		if lasts := leg.Leg.End - leg.Leg.Start; float64(n) < 9*lasts || float64(n) > 11*(lasts+7) {
+			t.Errorf("leg %d: %d samples of %.0f s", sheet.Number, n, lasts)
+		}
+		for name, row := range rows {
+			if len(row) != n {
+				t.Errorf("leg %d: %d of %s, %d of time", sheet.Number, len(row), name, n)
+			}
+		}
+		for _, p := range leg.Leg.Points { // ten samples a second lie within a tenth of a second of it
+			i := at(rows["turn"], p.Turn)
+			for name, most := range map[string]float64{"bank": 2, "pitch": 1.5, "airspeed": 2} {
+				if d := *rows[name][i] - p.Values[name]; math.Abs(d) > most {
+					t.Errorf("leg %d at %g°: %s differs by %g from what was measured", sheet.Number, p.Turn, name, d)
+				}
+			}
+		}
+		if len(leg.Callouts) == 0 || leg.Track.From == "" {
+			t.Errorf("leg %d: %d callouts, track from %q", sheet.Number, len(leg.Callouts), leg.Track.From)
+		}
+		// Half a turn ends on a line beside the one it began on, on the side of the turn.
+		if end := at(rows["turn"], leg.Leg.Exit.Turn); *rows["across"][end] < 500 {
+			t.Errorf("leg %d ends %g ft to the side", sheet.Number, *rows["across"][end])
+		}
+	}
+	var p *web.Problem
+	if _, err := f.Leg(t.Context(), "a", 3); !errors.As(err, &p) || p.Status != 404 {
+		t.Errorf("a third leg: %v", err)
+	}
+}
+
+// at is where a row first reaches a value.
+func at(row []*float64, value float64) int {
+	for i, v := range row {
+		if v != nil && *v >= value {
+			return i
+		}
+	}
+	return len(row) - 1
+}
+
+func unzip(t *testing.T, data []byte) (leg web.FlownLeg) {
+	t.Helper()
+	r, err := gzip.NewReader(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.NewDecoder(r).Decode(&leg); err != nil {
+		t.Fatal(err)
+	}
+	return leg
+}

@@ -1,0 +1,195 @@
+// Package replay plays recorded sessions again: at a pace, as stations of their own on the
+// hub, for the live panel; and at once, for the pictures of the debrief. What was flown comes
+// through the same session code as it did live.
+package replay
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"io"
+	"math"
+	"net/http"
+	"slices"
+	"strconv"
+	"sync"
+
+	"github.com/rs/zerolog"
+
+	"halfturn/coach/session"
+	"halfturn/web"
+)
+
+// A Library opens recorded sessions.
+type Library interface {
+	// Open begins to play a session from its first datagram. What comes of it goes to the output
+	// under the station's name. The error is told to whoever asked.
+	Open(id, station string, out session.Output) (Take, error)
+	// Length returns how long the recording of a session is, s from its first datagram to its last.
+	Length(ctx context.Context, id string) (float64, error)
+}
+
+// A Take is a recording on its way from its first datagram to its last. It is not safe for
+// concurrent use.
+type Take interface {
+	// Next goes to the next datagram and returns its place, seconds since the first. The error is
+	// io.EOF at the end.
+	Next() (place float64, err error)
+	// Feed hands the datagram to the coach.
+	Feed()
+	// End closes what is under way in the flight: the stream is over.
+	End(reason string)
+	io.Closer
+}
+
+// A Stage is where replays are seen: the hub.
+type Stage interface {
+	session.Output
+	// Show puts a scene in the place of all that is known of a station.
+	Show(station string, s *web.Scene)
+	// Viewers tells how many look at a station.
+	Viewers(station string) int
+}
+
+var _ Stage = (*web.Hub)(nil)
+
+// Bounds of a Manager.
+const (
+	mostReplays = 8
+	slowest     = 0.25
+	fastest     = 8
+)
+
+// A Manager owns the replays. It is safe for concurrent use, and is a web.Replays.
+type Manager struct {
+	recordings Library
+	hub        Stage
+	log        zerolog.Logger
+	stop       context.CancelFunc
+	ctx        context.Context // of all replays
+
+	mu      sync.Mutex
+	replays map[string]*replay // by session
+	wait    sync.WaitGroup
+}
+
+var _ web.Replays = (*Manager)(nil)
+
+// NewManager makes a manager of replays on the hub. Close ends them.
+func NewManager(library Library, hub Stage, log zerolog.Logger) *Manager {
+	ctx, stop := context.WithCancel(context.Background())
+	return &Manager{recordings: library, hub: hub, log: log, ctx: ctx, stop: stop, replays: map[string]*replay{}}
+}
+
+// Close ends all replays and waits for them.
+func (m *Manager) Close() {
+	m.mu.Lock()
+	m.stop()
+	m.mu.Unlock()
+	m.wait.Wait()
+}
+
+// Station returns the name of the station that a session's replay has.
+func Station(id string) string { return "replay " + id }
+
+// Start begins to replay a session from a place, or takes the replay it has there.
+func (m *Manager) Start(ctx context.Context, id string, from, pace float64) (web.ReplayState, error) {
+	if err := check(from, pace); err != nil {
+		return web.ReplayState{}, err
+	}
+	if m.find(id) != nil {
+		off := false
+		return m.Control(ctx, id, web.ReplayControl{Position: &from, Pace: &pace, Paused: &off})
+	}
+	length, err := m.recordings.Length(ctx, id)
+	if err != nil {
+		return web.ReplayState{}, err
+	}
+	r, err := m.begin(id, length, from, pace)
+	if err != nil {
+		return web.ReplayState{}, err
+	}
+	return r.ask(ctx, web.ReplayControl{})
+}
+
+// begin makes the replay and starts its goroutine.
+func (m *Manager) begin(id string, length, from, pace float64) (*replay, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.ctx.Err() != nil {
+		return nil, &web.Problem{Status: http.StatusServiceUnavailable, Words: "the server is stopping"}
+	}
+	if r := m.replays[id]; r != nil {
+		return r, nil // another one was faster
+	}
+	if len(m.replays) >= mostReplays {
+		return nil, &web.Problem{Status: http.StatusTooManyRequests, Words: fmt.Sprintf(
+			"%d sessions are being replayed already, as many as there may be at once; stop one of them first", mostReplays)}
+	}
+	r := newReplay(id, length, from, pace, m.recordings, m.hub, m.log)
+	m.replays[id] = r
+	m.wait.Go(func() {
+		r.run(m.ctx)
+		m.mu.Lock()
+		defer m.mu.Unlock()
+		delete(m.replays, id)
+	})
+	return r, nil
+}
+
+func (m *Manager) find(id string) *replay {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	return m.replays[id]
+}
+
+// Control changes a replay.
+func (m *Manager) Control(ctx context.Context, id string, c web.ReplayControl) (web.ReplayState, error) {
+	r := m.find(id)
+	if r == nil {
+		return web.ReplayState{}, gone(id)
+	}
+	from, pace := 0.0, 1.0
+	if c.Position != nil {
+		from = *c.Position
+	}
+	if c.Pace != nil {
+		pace = *c.Pace
+	}
+	if err := check(from, pace); err != nil {
+		return web.ReplayState{}, err
+	}
+	return r.ask(ctx, c)
+}
+
+// List returns the replays there are, by session.
+func (m *Manager) List(ctx context.Context) []web.ReplayState {
+	m.mu.Lock()
+	all := make([]*replay, 0, len(m.replays))
+	for _, r := range m.replays {
+		all = append(all, r)
+	}
+	m.mu.Unlock()
+	states := []web.ReplayState{}
+	for _, r := range all {
+		if s, err := r.ask(ctx, web.ReplayControl{}); err == nil {
+			states = append(states, s)
+		}
+	}
+	slices.SortFunc(states, func(a, b web.ReplayState) int { return cmp.Compare(a.Session, b.Session) })
+	return states
+}
+
+func check(from, pace float64) error {
+	switch {
+	case !(pace >= slowest && pace <= fastest):
+		return &web.Problem{Status: http.StatusBadRequest, Words: fmt.Sprintf("the pace is %g; allowed: %g to %d", pace, slowest, fastest)}
+	case math.IsNaN(from) || from < 0:
+		return &web.Problem{Status: http.StatusBadRequest, Words: fmt.Sprintf("the place is %g s; it counts from 0, where the recording begins", from)}
+	}
+	return nil
+}
+
+func gone(id string) error {
+	return &web.Problem{Status: http.StatusNotFound, Words: "session " + strconv.Quote(id) + " is not being replayed; start it anew from its page"}
+}

@@ -1,0 +1,123 @@
+package web
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"io"
+	"mime"
+	"net/http"
+	"strconv"
+
+	"halfturn/coach/session"
+)
+
+// Replays play recorded sessions again as stations of the hub. They are safe for concurrent
+// use. An error that is a *Problem is told to whoever asked.
+type Replays interface {
+	// Start begins to replay a session from a place, s since its first datagram, at a pace,
+	// seconds of flight a second. A session that is being replayed goes there.
+	Start(ctx context.Context, id string, from, pace float64) (ReplayState, error)
+	// Control changes a replay.
+	Control(ctx context.Context, id string, c ReplayControl) (ReplayState, error)
+	// List returns those there are.
+	List(ctx context.Context) []ReplayState
+}
+
+// A ReplayState is a replay as the pages see it.
+type ReplayState struct {
+	Station string `json:"station"` // its name on the live socket
+	session.Replaying
+}
+
+// ReplayList is the answer to GET /api/replays.
+type ReplayList struct {
+	Version int           `json:"version"`
+	Replays []ReplayState `json:"replays"`
+}
+
+// A ReplayStart is the body of POST /api/sessions/{id}/replay.
+type ReplayStart struct {
+	From float64 `json:"from"`           // s since the first datagram of the recording
+	Pace float64 `json:"pace,omitempty"` // 0.25 to 8 seconds of flight a second; left out it is 1
+}
+
+// A ReplayControl is the body of POST /api/replays/{id}: what is left out stays.
+type ReplayControl struct {
+	Position *float64 `json:"position,omitempty"` // to go to, s
+	Pace     *float64 `json:"pace,omitempty"`
+	Paused   *bool    `json:"paused,omitempty"`
+	Stop     bool     `json:"stop,omitempty"`
+}
+
+func (s *Server) replayRoutes(mux *http.ServeMux) {
+	mux.Handle("GET /api/replays", s.handle(s.listReplays))
+	mux.Handle("POST /api/sessions/{id}/replay", s.handle(s.startReplay))
+	mux.Handle("POST /api/replays/{id}", s.handle(s.controlReplay))
+}
+
+func (s *Server) listReplays(w http.ResponseWriter, r *http.Request) error {
+	list := ReplayList{Version: contractVersion, Replays: []ReplayState{}}
+	if s.cfg.Replays != nil {
+		list.Replays = s.cfg.Replays.List(r.Context())
+	}
+	return writeJSON(w, list)
+}
+
+func (s *Server) startReplay(w http.ResponseWriter, r *http.Request) error {
+	start := ReplayStart{Pace: 1}
+	if err := s.body(w, r, &start, `{"from": SECONDS, "pace": 0.25 to 8}`); err != nil {
+		return err
+	}
+	if s.cfg.Replays == nil {
+		return noRecordings()
+	}
+	state, err := s.cfg.Replays.Start(r.Context(), r.PathValue("id"), start.From, start.Pace)
+	if err != nil {
+		return err
+	}
+	return writeJSON(w, state)
+}
+
+func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
+	var c ReplayControl
+	if err := s.body(w, r, &c, `some of {"position": SECONDS, "pace": 0.25 to 8, "paused": true or false, "stop": true}`); err != nil {
+		return err
+	}
+	if s.cfg.Replays == nil {
+		return noRecordings()
+	}
+	state, err := s.cfg.Replays.Control(r.Context(), r.PathValue("id"), c)
+	if err != nil {
+		return err
+	}
+	return writeJSON(w, state)
+}
+
+// noRecordings tells that this server keeps none.
+func noRecordings() error {
+	return &Problem{http.StatusNotFound, "this server keeps no recordings; start it with recording on"}
+}
+
+// body reads what a page of this server sent as JSON. Want says what is expected.
+func (s *Server) body(w http.ResponseWriter, r *http.Request, to any, want string) error {
+	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
+		return &Problem{http.StatusForbidden, "the request came from another site's page; use Halfturn's own"}
+	}
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
+		return &Problem{http.StatusUnsupportedMediaType, "send Content-Type: application/json"}
+	}
+	dec := json.NewDecoder(http.MaxBytesReader(w, r.Body, maxBody))
+	dec.DisallowUnknownFields()
+	err := dec.Decode(to)
+	var big *http.MaxBytesError
+	switch {
+	case errors.As(err, &big):
+		return &Problem{http.StatusRequestEntityTooLarge, "the body is longer than " + strconv.Itoa(maxBody) + " bytes"}
+	case errors.Is(err, io.EOF):
+		return &Problem{http.StatusBadRequest, "the body is empty: send " + want}
+	case err != nil:
+		return &Problem{http.StatusBadRequest, "the body is not as expected (" + err.Error() + "): send " + want}
+	}
+	return nil
+}
