@@ -154,28 +154,37 @@ func TestMirror(t *testing.T) {
 	}
 }
 
-// TestCuesEndInTime holds the promise that a cue's words end before its checkpoint, by about
-// the reaction time: measured on the flight, not by the prediction that timed them.
-func TestCuesEndInTime(t *testing.T) {
+// TestCuesComeEarly: every cue names its checkpoint, comes early enough for a voice of 1.7 words a
+// second to end before it, and says when that will be: measured on flights without a person's noise,
+// whose exit can be known, too.
+func TestCuesComeEarly(t *testing.T) {
 	for _, airplane := range trainer.Airplanes() {
-		legs, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: airplane, Seed: 2}, nil)
+		legs, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: airplane, Seed: 2, Steady: true}, nil)
 		n := 0
 		for _, l := range legs {
-			for _, p := range l.Points {
+			points := l.Points
+			if l.Exit != nil {
+				exit := *l.Exit
+				exit.Turn = 180
+				points = append(points, exit)
+			}
+			for _, p := range points {
 				for _, k := range said {
-					if k.Kind != coach.Cue || k.Turn >= p.Turn || k.Turn < p.Turn-40 || p.Turn-k.Turn > 40 || k.ID != cueID(p.Turn) || k.Time < l.Start || k.Time > l.End {
+					if k.Kind != coach.Cue || *k.To != p.Turn || k.Time < l.Start || k.Time > l.End {
 						continue
 					}
 					n++
-					words := len(fields(k.Words))
-					end := k.Time + float64(words)/2.5
-					if early := p.Time - end; early < -0.1 || early > 0.8 {
-						t.Errorf("%s: %q ends %.2f s before %g°, want about a quarter of a second", airplane, k.Words, early, p.Turn)
+					lead, exit := p.Time-k.Time, p.Turn == 180
+					if need := float64(len(fields(k.Words)))/1.7 + 0.25; !exit && lead < need {
+						t.Errorf("%s: %q comes %.2f s before %g°, want %.2f", airplane, k.Words, lead, p.Turn, need)
+					}
+					if off := *k.Due - p.Time; !exit && math.Abs(off) > 0.65 || exit && off > 1 {
+						t.Errorf("%s: %q is due %.2f s off %g°", airplane, k.Words, off, p.Turn)
 					}
 				}
 			}
 		}
-		if n < 5 {
+		if n < 7 {
 			t.Errorf("%s: only %d cues at checkpoints", airplane, n)
 		}
 	}

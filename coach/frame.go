@@ -18,6 +18,7 @@ type Frame struct {
 	Ground    *Ground            `json:"ground"`        // null without position
 	Line      *Line              `json:"line"`          // the ground line that was chosen; null when none was
 	Next      *Next              `json:"next"`          // the next checkpoint of a leg
+	Cue       *NextCue           `json:"cue"`           // the next cue of a leg, at a checkpoint or not; null when its time is not known
 	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
 }
@@ -30,6 +31,12 @@ type Next struct {
 	Want    string   `json:"want"`    // the numbers: "bank 45°, nose 17° down"
 	Seconds *float64 `json:"seconds"` // until it comes at the turn rate of now; null when not turning
 	Point   float64  `json:"point"`   // °, where the reference point should stand from the nose then, right positive
+}
+
+// NextCue is when the next cue's turn angle comes.
+type NextCue struct {
+	To      float64 `json:"to"`      // °, as in the callout
+	Seconds float64 `json:"seconds"` // until it comes
 }
 
 // Ground is the flight over the ground. Along and across are from the entry of the leg, along

@@ -1,13 +1,10 @@
 package coach_test
 
 import (
-	"fmt"
 	"strings"
 
 	"halfturn/coach"
 )
-
-func cueID(turn float64) string { return fmt.Sprintf("cue-%g", turn) }
 
 func fields(s string) []string { return strings.Fields(s) }
 

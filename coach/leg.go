@@ -36,6 +36,7 @@ type leg struct {
 	passing  check.Passing
 	refine   bool   // the last point waits for the moment after it
 	cue      int    // cue to come
+	sent     int    // cue to be sent next
 	words    string // of that, with the plan's numbers in
 	points   []Point
 	trace    []Trace

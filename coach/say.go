@@ -16,69 +16,13 @@ const stale = 1.5
 
 // say decides what is said at this moment of a leg.
 func (c *Coach) say(l *leg) {
+	c.sendCues(l)
 	if c.sayCue(l) {
 		return
 	}
 	if !c.sayAfter(l) {
 		c.sayWatch(l)
 	}
-}
-
-// skipCues passes over the cues that the leg had already gone by when it committed itself.
-func (l *leg) skipCues(card *maneuver.Card) {
-	cues := card.AllCues
-	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn {
-		l.cue++
-	}
-	for i := range l.told {
-		if at, ok := decided(&card.Checks[i]); ok && at <= l.cur.Turn {
-			l.told[i] = true
-		}
-	}
-}
-
-// sayCue says the next cue when its words, begun now, end a reaction time before its turn
-// angle at the turn rate of now. One that comes too late to end in time is dropped.
-func (c *Coach) sayCue(l *leg) bool {
-	cues := c.plan.Card.AllCues
-	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn && cues[l.cue].Turn < c.plan.Card.Turn {
-		l.cue++
-		l.words = ""
-	}
-	if l.cue == len(cues) || cues[l.cue].Say == "" {
-		return false
-	}
-	q := &cues[l.cue]
-	if l.words == "" {
-		l.words = c.expand(q.Say, q.Turn)
-	}
-	left, ok := c.until(l, q.Turn)
-	lead := c.voice.Lead(l.words)
-	if !ok || left > lead || c.voice.Busy(c.now, callout.CueLevel) {
-		return false
-	}
-	words := l.words
-	l.cue, l.words = l.cue+1, ""
-	if left < lead-c.voice.Length(words)/2 || !c.voice.Say(c.now, callout.CueLevel, words) {
-		return false
-	}
-	c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: words, Turn: round(l.cur.Turn, 1)})
-	return true
-}
-
-// until predicts the time to a turn angle from the turn rate of now, s. The exit is where the
-// wings come level, whatever the turn angle, so it is predicted from the bank coming off.
-func (c *Coach) until(l *leg, turn float64) (s float64, ok bool) {
-	w, _ := c.ring.trend(c.now - 0.5)
-	if turn < c.plan.Card.Turn {
-		rate := w.turnRate * l.side
-		return (turn - l.cur.Turn) / rate, rate > 0.5
-	}
-	off := -w.bankRate * l.side
-	if l.exiting || off < 1 || l.cur.Turn < turn-endMargin {
-		return 0, false
-	}
-	return math.Max(0, l.cur.Sample.Value(stream.Bank)-levelBank) / off, true
 }
 
 // expand puts the numbers of the plan into a phrase: {bank}, {speed}, and {heading}, spoken
@@ -157,9 +101,13 @@ func (c *Coach) sayAfter(l *leg) bool {
 	return k.Words != ""
 }
 
-// sayWatch says a correction when a lane has been out of its corridor for a while.
+// sayWatch says a correction when a lane has been out of its corridor for a while. It gives way
+// to a cue that is about to begin, and is said after it if it still holds then.
 func (c *Coach) sayWatch(l *leg) {
 	card := c.plan.Card
+	if c.cueSoon(l) {
+		return
+	}
 	for i := range card.Watches {
 		w := &card.Watches[i]
 		if l.cur.Turn < w.From || l.cur.Turn > w.To {

@@ -63,6 +63,11 @@ func (c *Coach) frameLeg(f *Frame, l *leg) {
 	if left, ok := c.until(l, next.Turn); ok {
 		f.Next.Seconds = ptr(round(math.Max(0, left), 2))
 	}
+	if cues := card.AllCues; l.cue < len(cues) {
+		if left, ok := c.until(l, cues[l.cue].Turn); ok {
+			f.Cue = &NextCue{cues[l.cue].Turn, round(math.Max(0, left), 2)}
+		}
+	}
 }
 
 // frameTurn shows a turn that is not, or not yet, a leg, and returns its side: 0 for none.

@@ -62,16 +62,45 @@ func (v *Voice) Reset() {
 
 // Length returns how long the words take, s.
 func (v *Voice) Length(words string) float64 {
-	n := 0
-	for range strings.FieldsSeq(words) {
-		n++
-	}
-	return float64(n) / v.opt.Rate
+	return count(words) / v.opt.Rate
 }
 
 // Lead returns how long before a checkpoint its cue has to start so that the words end a
 // reaction time before it, s.
 func (v *Voice) Lead(words string) float64 { return v.Length(words) + v.opt.Reaction }
+
+// The slow voice cues are sent early for: words a second (102 words a minute; common practice, no
+// source), and what the prediction of the checkpoint may move meanwhile, s.
+const (
+	slowRate = 1.7
+	margin   = 0.5
+	reaction = 0.25
+)
+
+// LongestLead is more than Early of any phrase: five words at most are said.
+const LongestLead = 6.0
+
+// Early returns how long before its checkpoint a cue has to be sent, s, so that a slow voice can end in time.
+// It does not depend on who listens.
+func Early(words string) float64 { return count(words)/slowRate + reaction + margin }
+
+func count(words string) float64 {
+	n := 0.0
+	for range strings.FieldsSeq(words) {
+		n++
+	}
+	return n
+}
+
+// Repeats tells whether the same words were said within four seconds.
+func (v *Voice) Repeats(now float64, words string) bool {
+	for i := range v.said {
+		if v.said[i].words == words && now-v.said[i].time < again {
+			return true
+		}
+	}
+	return false
+}
 
 // Say asks to say words now and tells whether they may be said: nothing of the same or a
 // higher level is being said (safety waits for nothing), and the same words were not said
@@ -80,10 +109,8 @@ func (v *Voice) Say(now float64, level int, words string) bool {
 	if now < v.until && level <= v.level && level != SafetyLevel {
 		return false
 	}
-	for i := range v.said {
-		if v.said[i].words == words && now-v.said[i].time < again {
-			return false
-		}
+	if v.Repeats(now, words) {
+		return false
 	}
 	v.said[v.next].words, v.said[v.next].time = words, now
 	v.next = (v.next + 1) % remembered

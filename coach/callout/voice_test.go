@@ -178,3 +178,25 @@ func TestSayAllocates(t *testing.T) {
 		t.Errorf("%v allocations a request", n)
 	}
 }
+
+// Cues are sent early enough for 1.7 words a second, whoever listens: five words take 2.94 s, and
+// with the reaction and half a second of margin their cue comes 3.69 s ahead.
+func TestEarly(t *testing.T) {
+	for words, want := range map[string]float64{"One two three four five": 3.691, "Now": 1.338, "": 0.75} {
+		if got := Early(words); math.Abs(got-want) > 0.001 || got > LongestLead {
+			t.Errorf("%q: %.3f s, want %.3f", words, got, want)
+		}
+	}
+	v := New(Options{Rate: 1.7})
+	if lead := v.Lead("Roll out slowly"); Early("Roll out slowly") < lead {
+		t.Errorf("the slow voice needs %g s", lead)
+	}
+}
+
+// What was said within four seconds is a repeat; asking says nothing.
+func TestRepeats(t *testing.T) {
+	v := New(Options{})
+	if v.Repeats(1, "Roll out") || !v.Say(1, CueLevel, "Roll out") || !v.Repeats(4.9, "Roll out") || v.Repeats(5.1, "Roll out") || v.Repeats(2, "Nose up") {
+		t.Error("repeats are not those of the last four seconds")
+	}
+}

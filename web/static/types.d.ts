@@ -39,9 +39,9 @@ export interface Callout {
   turn: number;
   /** Of cues: the turn angle of their checkpoint; the full turn is the exit. */
   to?: number;
-  /** Of cues: the stream time at which the words should end, as predicted when it came. Begin when
-   *  the time to the checkpoint (frame.next.seconds where frame.next.turn is `to`, else due less
-   *  the time of now) is down to the length of the phrase and the reaction time. */
+  /** Of cues: the stream time of the checkpoint, by which the words should have ended, as predicted when it came. Begin when
+   *  the time to the checkpoint (frame.cue.seconds where frame.cue.to is `to`, or frame.next.seconds
+   *  where frame.next.turn is, else due less the time of now) is down to the length of the phrase and the reaction time. */
   due?: number;
 }
 
@@ -190,6 +190,8 @@ export interface Frame {
   ground: Ground | null;
   line: Line | null;
   next: Next | null;
+  /** When the next cue's turn angle comes; to as in the callout. null when that is not known. */
+  cue: { to: number; seconds: number } | null;
   gates: Gate[] | null;
   ready: boolean;
 }

@@ -938,6 +938,7 @@ export const messages: Message[] = [
       "seconds": 5.04,
       "point": 45
     },
+    "cue": null,
     "gates": null,
     "ready": false
   },
@@ -959,6 +960,7 @@ export const messages: Message[] = [
     "ground": null,
     "line": null,
     "next": null,
+    "cue": null,
     "gates": null,
     "ready": false
   },
@@ -1452,6 +1454,7 @@ export const messages: Message[] = [
       "ground": null,
       "line": null,
       "next": null,
+      "cue": null,
       "gates": null,
       "ready": false
     }

@@ -1,0 +1,158 @@
+package session_test
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// A listener hears a session as a page does: cues come early, and each is begun when the time to
+// its checkpoint, by the latest frame, is down to what the voice needs.
+type listener struct {
+	rate    float64 // words a second
+	waiting []*coach.Callout
+	begun   []spoken
+	legs    []*coach.Leg
+	now     float64
+}
+
+// spoken is a cue that was begun.
+type spoken struct {
+	cue        *coach.Callout
+	begun, end float64
+}
+
+// reaction is from the end of a cue to the hand moving, s: simple reaction, 231 ms in the mean
+// (Woods et al. 2015), for which 0.25 s are kept.
+const reaction = 0.25
+
+func (l *listener) Watched(string) bool { return true }
+
+func (l *listener) Event(m session.Message) {
+	switch b := m.Body.(type) {
+	case *coach.Callout:
+		if b.Kind == coach.Cue {
+			l.waiting = append(l.waiting, b)
+		}
+	case *coach.Leg:
+		l.legs = append(l.legs, b)
+		l.waiting = nil
+	}
+}
+
+func (l *listener) Frame(_ string, f *coach.Frame) {
+	l.now = f.Time
+	l.waiting = slices.DeleteFunc(l.waiting, func(k *coach.Callout) bool {
+		left := *k.Due - f.Time
+		switch {
+		case f.Cue != nil && f.Cue.To == *k.To:
+			left = f.Cue.Seconds
+		case f.Next != nil && f.Next.Turn == *k.To && f.Next.Seconds != nil:
+			left = *f.Next.Seconds
+		}
+		need := float64(len(strings.Fields(k.Words))) / l.rate
+		if left > need+reaction {
+			return false
+		}
+		l.begun = append(l.begun, spoken{k, f.Time, f.Time + need})
+		return true
+	})
+}
+
+// reached returns when a leg came to a turn angle; the exit stands for the full turn.
+func reached(l *coach.Leg, turn, full float64) (float64, bool) {
+	if turn >= full {
+		if l.Exit == nil {
+			return 0, false
+		}
+		return l.Exit.Time, true
+	}
+	for i := 1; i < len(l.Trace); i++ {
+		a, b := &l.Trace[i-1], &l.Trace[i]
+		if a.Turn <= turn && b.Turn > turn {
+			return a.Time + (b.Time-a.Time)*(turn-a.Turn)/(b.Turn-a.Turn), true
+		}
+	}
+	return 0, false
+}
+
+// flown is what became of the cues of a flight with one voice: how far the prediction sent with
+// each was off, and how far from its checkpoint its words ended, s.
+type flown struct{ due, end []float64 }
+
+// heardBy flies a recording for a voice. The exit is told apart from checkpoints at turn angles.
+func heardBy(t *testing.T, name string, rate float64) (angles, exit flown) {
+	t.Helper()
+	w := loadTruth(t)[name]
+	l := &listener{rate: rate}
+	s := session.New(options(t, w.Maneuver, w.Aircraft, l))
+	for _, d := range datagrams(t, name) {
+		s.Feed(d.Payload, d.Seconds())
+	}
+	s.End("over")
+	full := s.Coaching().Card.Turn
+	for _, leg := range l.legs {
+		for _, k := range l.begun {
+			at, ok := reached(leg, *k.cue.To, full)
+			if !ok || k.begun < leg.Start || k.begun > leg.End {
+				continue
+			}
+			into := &angles
+			if *k.cue.To >= full {
+				into = &exit
+			}
+			into.due = append(into.due, *k.cue.Due-at)
+			into.end = append(into.end, k.end-at)
+		}
+	}
+	return angles, exit
+}
+
+// within returns the share of the values that are no farther from 0.
+func within(values []float64, limit float64) float64 {
+	n := 0
+	for _, v := range values {
+		if math.Abs(v) <= limit {
+			n++
+		}
+	}
+	return float64(n) / float64(max(1, len(values)))
+}
+
+// TestCuesEndAtTheirCheckpoints: on flights with people's hands, flawed ones and turbulence among
+// them, cues of slow, usual and quick voices end within 0.4 s of where their checkpoint was
+// crossed, measured on the flight. Once begun a phrase cannot be hurried: a slow voice commits
+// itself three seconds ahead, in which a pilot may change his mind, so its share is lower.
+//
+// How pilots fly the last degrees, quickly or with a long shallow taper, is up to them: the words
+// of the exit end before it, within two seconds for most.
+func TestCuesEndAtTheirCheckpoints(t *testing.T) {
+	for _, v := range []struct{ rate, share, far float64 }{{1.8, 0.7, 0.85}, {2.5, 0.8, 0.9}, {3.5, 0.9, 0.95}} {
+		var angles, exits flown
+		for name := range loadTruth(t) {
+			a, e := heardBy(t, name, v.rate)
+			angles.due, angles.end = append(angles.due, a.due...), append(angles.end, a.end...)
+			exits.end = append(exits.end, e.end...)
+		}
+		if len(angles.end) < 40 {
+			t.Fatalf("at %g words a second: only %d cues", v.rate, len(angles.end))
+		}
+		if got := within(angles.end, 0.4); got < v.share {
+			t.Errorf("at %g words a second %.0f %% end within 0.4 s, want %.0f %%", v.rate, 100*got, 100*v.share)
+		}
+		if got := within(angles.end, 0.6); got < v.far {
+			t.Errorf("at %g words a second %.0f %% end within 0.6 s, want %.0f %%", v.rate, 100*got, 100*v.far)
+		}
+		// What was predicted when the cue was sent, some three seconds ahead.
+		if got := within(angles.due, 0.75); got < 0.9 {
+			t.Errorf("%.0f %% are predicted within 0.75 s, want 90 %%", 100*got)
+		}
+		if got := within(exits.end, 2); len(exits.end) < 8 || got < 0.75 {
+			t.Errorf("at %g words a second %.0f %% of %d end within 2 s of the exit, want 75 %%", v.rate, 100*got, len(exits.end))
+		}
+	}
+}
