@@ -50,7 +50,11 @@ type Coach struct {
 	rest   rest
 	limits limits
 	series *Series
-	line   line
+
+	ground   ground
+	clearing clearing
+	line     line
+	touched  point // the reference point as chosen by a touch
 }
 
 // reference is the steady flight before a maneuver.
@@ -58,6 +62,8 @@ type reference struct {
 	ok                  bool
 	turned, pitch, bank float64
 	until, altitude     float64 // when it was last renewed, and where
+	place               place
+	heading             float64 // as sent
 }
 
 // rest is where the nose stood when a leg went straight into the next.
@@ -77,7 +83,7 @@ func New(o Options) *Coach {
 func (c *Coach) Choose(plan *Plan) {
 	c.Break("another maneuver or aircraft was chosen")
 	c.plan = plan
-	c.wants = gateWants(c.plan)
+	c.wants = gateWants(c.plan, &c.line)
 	c.limits = limits{}
 }
 
@@ -105,12 +111,14 @@ func (c *Coach) Step(s *stream.Sample) bool {
 	}
 	c.heading, c.now, c.begun = h, s.Value(stream.Time), true
 	c.ring.add(s, c.turned)
+	c.ground.add(s, c.turned)
 	c.watchLimits(s)
 	switch {
 	case c.leg != nil:
 		c.fly(s)
 	case c.now >= c.tick:
 		c.tick = c.now + 0.1
+		c.clearing.add(c.now, c.turned)
 		c.settle(s)
 	}
 	c.last = *s
@@ -125,6 +133,8 @@ func (c *Coach) Break(reason string) {
 	}
 	c.closeSeries()
 	c.ring.clear()
+	c.ground.clear()
+	c.clearing.clear()
 	c.level, c.rest = reference{}, rest{}
 	c.begun, c.tick = false, math.Inf(-1)
 	c.ready, c.told, c.gates = false, 0, [numGates]gate{}
@@ -152,7 +162,8 @@ func (c *Coach) steady() {
 	w, full := c.ring.trend(c.now - 2)
 	zooming := w.climb > zoomClimb && w.speedRate < -zoomSpeed
 	if full && !zooming && math.Abs(w.bank) < 12 && math.Abs(w.bankRate) < 1 && math.Abs(w.turnRate) < 2 {
-		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank, until: c.now, altitude: c.ring.back(0).sample.Value(stream.Altitude)}
+		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank, until: c.now, altitude: c.ring.back(0).sample.Value(stream.Altitude),
+			place: placeOf(&c.ring.back(0).sample), heading: c.ring.back(0).sample.Value(stream.Heading)}
 		c.rest = rest{}
 	}
 }

@@ -17,6 +17,8 @@ type Gate struct {
 	Value *float64 `json:"value"` // what is; null when the stream lacks the channel
 	Unit  string   `json:"unit"`
 	OK    bool     `json:"ok"`
+	// Optional gates are shown, but not needed to be ready.
+	Optional bool `json:"optional,omitempty"`
 }
 
 // Setup tells that a gate opened or closed while the aircraft is level.

@@ -42,6 +42,8 @@ type leg struct {
 	trace    []Trace
 	values   []float64 // what the trace points to, made at once
 	phase    int
+	axes     axes  // of the trace over the ground
+	point    point // of reference
 
 	exit       check.Moment
 	exiting    bool
@@ -69,7 +71,9 @@ func (c *Coach) beginLeg(turned, side float64) {
 		l.watch[i] = math.NaN()
 	}
 	l.trace = make([]Trace, 0, int(card.Turn)+61)
-	l.values = make([]float64, 0, 2*cap(l.trace))
+	l.values = make([]float64, 0, 4*cap(l.trace))
+	at, heading := placeOf(&c.pastAt(start).sample), l.facts.Entry.Sample.Value(stream.Heading)
+	l.axes, l.point = c.ground.axes(at, heading, side), c.legPoint(at, heading, side)
 	l.points = make([]Point, 0, len(card.Checkpoints))
 	c.leg = l
 	c.await(l)
@@ -127,14 +131,17 @@ func (c *Coach) turningSince(t, side float64) float64 {
 	return math.Max(oldest, t-slowLag)
 }
 
-// turnedAt returns the unwrapped heading at a time in the ring.
-func (c *Coach) turnedAt(t float64) float64 {
+// pastAt returns the entry of the ring at a time.
+func (c *Coach) pastAt(t float64) *past {
 	i := 0
 	for i < c.ring.n-1 && c.ring.back(i).time() > t {
 		i++
 	}
-	return c.ring.back(i).turned
+	return c.ring.back(i)
 }
+
+// turnedAt returns the unwrapped heading at a time in the ring.
+func (c *Coach) turnedAt(t float64) float64 { return c.pastAt(t).turned }
 
 // lastWithin returns the time at which a value last left 3°, taken back to where it left
 // level: to half a degree, or along its slope over the half second after, whichever is earlier;
@@ -282,6 +289,9 @@ func (l *leg) draw() {
 	if v, ok := s.Get(stream.Altitude); ok {
 		t.Height = l.keep(round(v-l.facts.Entry.Sample.Value(stream.Altitude), 1))
 	}
+	if along, across, ok := l.axes.locate(s); ok {
+		t.Along, t.Across = l.keep(round(along, 0)), l.keep(round(across, 0))
+	}
 	l.trace = append(l.trace, t)
 }
 
@@ -339,6 +349,7 @@ func (c *Coach) endLeg(outcome, reason string, exit *check.Moment) {
 		c.rest = rest{ok: true, turned: at, pitch: l.facts.Entry.Sample.Value(stream.Pitch)}
 	}
 	c.level.ok = false
+	c.clearing.skip()
 	c.emit(done)
 	c.emit(&Phase{Time: round(c.ended, 3), Phase: "after", Turn: round(l.cur.Turn, 1), Direction: done.Direction})
 	c.sayResult(l, done)

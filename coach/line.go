@@ -26,8 +26,18 @@ func (c *Coach) SetLine(w LineChoice) error {
 	if err != nil {
 		return err
 	}
-	c.line = l
+	c.line, c.touched = l, point{}
+	c.wants = gateWants(c.plan, &c.line)
+	if l.side != 0 && c.begun {
+		c.touched = c.fixPoint(placeOf(&c.last), l.heading, l.side)
+	}
 	return nil
+}
+
+// Succeed takes over the ground line of another coach of the same station.
+func (c *Coach) Succeed(old *Coach) {
+	c.line, c.touched = old.line, old.touched
+	c.wants = gateWants(c.plan, &c.line)
 }
 
 // line checks a choice; now is the heading of now.

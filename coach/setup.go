@@ -14,6 +14,8 @@ const (
 	gateSpeed
 	gateBall
 	gateDeck
+	gateClearing
+	gateLine
 	numGates
 )
 
@@ -24,14 +26,16 @@ type gate struct {
 }
 
 // gateWants are the words of the gates for a plan.
-func gateWants(p *Plan) [numGates]Gate {
+func gateWants(p *Plan, l *line) [numGates]Gate {
 	card, a := &p.Card.Setup, &p.Aircraft
 	g := [numGates]Gate{
-		gateLevel:  {ID: "wings-level", Label: "Wings level", Unit: "°", Want: fmt.Sprintf("within %g°", card.Bank)},
-		gateHeight: {ID: "height-held", Label: "Height held", Unit: "ft/min", Want: fmt.Sprintf("within %g ft/min", card.VerticalSpeed)},
-		gateSpeed:  {ID: "entry-speed", Label: "Steady speed", Unit: "kt", Want: fmt.Sprintf("steady within %g kt", card.Spread)},
-		gateBall:   {ID: "ball", Label: "Ball centered", Unit: "balls", Want: fmt.Sprintf("within %g of a ball", card.Ball)},
-		gateDeck:   {ID: "hard-deck", Label: "Above the hard deck", Unit: "ft", Want: fmt.Sprintf("at least %.0f ft", p.room())},
+		gateLevel:    {ID: "wings-level", Label: "Wings level", Unit: "°", Want: fmt.Sprintf("within %g°", card.Bank)},
+		gateHeight:   {ID: "height-held", Label: "Height held", Unit: "ft/min", Want: fmt.Sprintf("within %g ft/min", card.VerticalSpeed)},
+		gateSpeed:    {ID: "entry-speed", Label: "Steady speed", Unit: "kt", Want: fmt.Sprintf("steady within %g kt", card.Spread)},
+		gateBall:     {ID: "ball", Label: "Ball centered", Unit: "balls", Want: fmt.Sprintf("within %g of a ball", card.Ball)},
+		gateDeck:     {ID: "hard-deck", Label: "Above the hard deck", Unit: "ft", Want: fmt.Sprintf("at least %.0f ft", p.room())},
+		gateClearing: {ID: "clearing-turns", Label: "Clearing turns", Unit: "°", Want: "180° of turn, or 90° each way", Optional: true},
+		gateLine:     {ID: "on-the-line", Label: "On the line", Unit: "°", Want: fmt.Sprintf("within %g° of %03.0f°", onLine, l.heading)},
 	}
 	if a.Entry > 0 {
 		g[gateSpeed].Label, g[gateSpeed].Want = "Entry speed", fmt.Sprintf("%g kt, within %g", a.Entry, card.Airspeed)
@@ -41,8 +45,8 @@ func gateWants(p *Plan) [numGates]Gate {
 
 // Gates returns what a set-up wants, with nothing judged.
 func (p *Plan) Gates() []Gate {
-	wants := gateWants(p)
-	return wants[:]
+	wants := gateWants(p, &line{})
+	return wants[:gateLine]
 }
 
 // room is the height above the hard deck from which the reference path stays above it by a
@@ -54,6 +58,9 @@ func (p *Plan) room() float64 {
 	}
 	return math.Ceil((lowest+deckMargin)/10) * 10
 }
+
+// onLine is how far the nose may be from the chosen line, either way along it, °.
+const onLine = 5.0
 
 const deckMargin = 100 // ft, common practice, no source
 
@@ -74,7 +81,8 @@ func (c *Coach) setUp(s *stream.Sample) {
 			known |= 1 << i
 		}
 	}
-	c.ready = known != 0 && open&known == known
+	const optional = 1 << gateClearing
+	c.ready = known != 0 && (open|optional)&known == known
 	if key := open | known<<32 | 1<<63; key != c.told {
 		c.told = key
 		c.emit(&Setup{Time: round(c.now, 3), Ready: c.ready, Gates: c.gateList()})
@@ -97,6 +105,11 @@ func (c *Coach) judgeGates(w *window, s *stream.Sample) {
 	c.gates[gateBall] = gate{ball, known, known && math.Abs(ball) <= card.Ball}
 	deck := c.aboveDeck(s)
 	c.gates[gateDeck] = gate{deck, !math.IsNaN(deck), deck >= c.plan.room()}
+	// Within a series the area was cleared before its first leg.
+	cleared := c.clearing.turned(c.now)
+	c.gates[gateClearing] = gate{cleared, true, cleared >= clearingDone || c.series != nil}
+	off := c.line.off(s.Value(stream.Heading))
+	c.gates[gateLine] = gate{off, c.line.set, math.Abs(off) <= onLine}
 }
 
 // gateList writes the gates out.
@@ -104,13 +117,17 @@ func (c *Coach) gateList() []Gate {
 	if c.told == 0 {
 		return []Gate{} // nothing judged yet
 	}
-	list := make([]Gate, numGates)
-	for i := range list {
-		list[i] = c.wants[i]
-		list[i].OK = c.gates[i].ok
-		if c.gates[i].known {
-			list[i].Value = ptr(round(c.gates[i].value, 2))
+	list := make([]Gate, 0, numGates)
+	for i := range c.gates {
+		if i == gateLine && !c.line.set {
+			continue
 		}
+		g := c.wants[i]
+		g.OK = c.gates[i].ok
+		if c.gates[i].known {
+			g.Value = ptr(round(c.gates[i].value, 2))
+		}
+		list = append(list, g)
 	}
 	return list
 }

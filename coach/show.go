@@ -18,18 +18,31 @@ func (c *Coach) Frame() *Frame {
 	s := &c.last
 	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gateList(), Ready: c.ready,
 		Line: c.line.show(c.heading)}
+	from := axes{}
 	var m check.Moment
 	m.Set(s, 0, 1)
 	switch l := c.leg; {
 	case l != nil:
 		c.frameLeg(f, l)
-		m = l.cur
+		m, from = l.cur, l.axes
 	case !math.IsNaN(c.ended) && c.now-c.ended < 4:
 		f.State, f.Phase = "after", "after"
 	default:
 		if side := c.frameTurn(f); side < 0 {
 			m.Set(s, 0, side)
+			from = c.ground.axes(c.level.place, c.level.heading, side)
+		} else if side > 0 {
+			from = c.ground.axes(c.level.place, c.level.heading, side)
 		}
+	}
+	if c.begun {
+		f.Ground = c.ground.show(s, &from)
+	}
+	if c.leg == nil {
+		if c.line.side != 0 {
+			f.Point, f.PointBy = ptr(90*c.line.side), "heading"
+		}
+		c.showPoint(f, &c.touched)
 	}
 	for _, ch := range shown {
 		if v, ok := m.Sample.Get(ch); ok {
@@ -58,6 +71,7 @@ func (c *Coach) frameLeg(f *Frame, l *leg) {
 	}
 	// The point stood off the wing on the side of the turn, 90° from the entry heading.
 	f.Point, f.PointBy = ptr(round(stream.Wrap180(l.side*(90-l.cur.Turn)), 1)), "heading"
+	c.showPoint(f, &l.point)
 	next := card.Checkpoints[l.next]
 	f.Next = &Next{Turn: next.Turn, Label: c.plan.Label(next.Turn), Words: next.Words, Want: c.plan.Want(next.Turn), Point: l.side * next.Point}
 	if left, ok := c.until(l, next.Turn); ok {

@@ -217,7 +217,9 @@ func (s *Session) Choose(plan *coach.Plan) {
 		s.auto.Break("a maneuver was chosen")
 		s.drain()
 		s.opt.Coach.Plan = plan
+		old := s.coach
 		s.auto, s.coach = nil, coach.New(s.opt.Coach)
+		s.coach.Succeed(old)
 		s.follow = s.coach
 	}
 	s.coach.Choose(plan)

@@ -50,7 +50,11 @@ func TestFlights(t *testing.T) {
 			t.Errorf("leg %d: %d callouts, track from %q", sheet.Number, len(leg.Callouts), leg.Track.From)
 		}
 		// Half a turn ends on a line beside the one it began on, on the side of the turn.
-		if end := at(rows["turn"], leg.Leg.Exit.Turn); *rows["across"][end] < 500 {
+		end := at(rows["turn"], leg.Leg.Exit.Turn)
+		for rows["across"][end] == nil { // positions are those of the trace, which ends within a degree of the exit
+			end--
+		}
+		if *rows["across"][end] < 500 {
 			t.Errorf("leg %d ends %g ft to the side", sheet.Number, *rows["across"][end])
 		}
 	}

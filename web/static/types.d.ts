@@ -15,6 +15,8 @@ export interface Gate {
   value: number | null;
   unit: string;
   ok: boolean;
+  /** Shown, but not needed to be ready. */
+  optional?: boolean;
 }
 
 export interface Setup {

@@ -1808,6 +1808,15 @@ export const brief: BriefSheet = {
       "value": null,
       "unit": "ft",
       "ok": false
+    },
+    {
+      "id": "clearing-turns",
+      "label": "Clearing turns",
+      "want": "180° of turn, or 90° each way",
+      "value": null,
+      "unit": "°",
+      "ok": false,
+      "optional": true
     }
   ],
   "errors": [
