@@ -2,6 +2,8 @@
 
 /** @import { Cards, Choice, StationList } from './types.d.ts' */
 
+import { t } from './pure/text.js';
+
 /** @template T @param {string} path @returns {Promise<T | null>} null when the server does not answer */
 async function get(path) {
   try {
@@ -32,6 +34,6 @@ export async function choose(station, choice) {
     const { error } = await answer.json();
     return typeof error === 'string' ? error : `refused (${answer.status})`;
   } catch {
-    return 'Halfturn does not answer; nothing was changed';
+    return t('Halfturn does not answer; nothing was changed');
   }
 }

@@ -9,6 +9,8 @@ import { find, register } from './elements/register.js';
 import { mode, stale } from './pure/mode.js';
 import { empty, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
+import { setLanguage, t } from './pure/text.js';
+import { setUnits } from './pure/units.js';
 import { Sound } from './sound.js';
 
 /** A live stream that says nothing for so long, ms, is asked for anew. */
@@ -19,6 +21,7 @@ const listEvery = 5000;
 
 register();
 const main = /** @type {HTMLElement} */ (document.querySelector('main'));
+const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const parts = {
   title: find('ht-title'), link: find('ht-link'), ribbon: find('ht-ribbon'), sight: find('ht-sight'),
   next: find('ht-next'), gates: find('ht-gates'), brief: find('ht-brief'), debrief: find('ht-debrief'),
@@ -31,8 +34,9 @@ const parts = {
 let error = '';
 let heardAt = Date.now();
 let planned = false;
+let kept = true;
 
-const sound = new Sound(() => plan());
+const sound = new Sound(() => plan(), () => settings, (measured) => set({ measured }));
 const live = new LiveLink({
   position: () => ({ seq: state.seq, run: state.run }),
   message: take,
@@ -51,6 +55,7 @@ function take(message) {
   const before = state;
   state = reduce(state, message, now);
   if (message.type === 'callout' && state !== before) speak(message);
+  tick();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
   plan();
 }
@@ -59,7 +64,17 @@ function take(message) {
 function speak(callout) {
   // What was missed while the link was lost comes before the next frame: count on from the last.
   const age = state.frame ? state.frame.time + (Date.now() - state.frameAt) / 1000 - callout.time : 0;
-  sound.call(callout, settings.words, age);
+  sound.call(callout, age);
+}
+
+/** Seconds since the latest frame came. */
+function sinceFrame() {
+  return (Date.now() - state.frameAt) / 1000;
+}
+
+/** Begins the cues whose time has come; also driven by each message, as a hidden page's timers are slow. */
+function tick() {
+  sound.tick(state.frame, sinceFrame);
 }
 
 /** Draws once before the next picture, however much came. */
@@ -79,7 +94,7 @@ function draw() {
   parts.title.update(state);
   parts.link.update(state, now);
   parts.band.update(state, now);
-  parts.controls.update(state, { house: known, settings, sound: sound.state, voice: sound.voice, error });
+  parts.controls.update(state, { house: known, settings, sound: sound.state, voice: sound.voice, voices: sound.voices, said: sound.said, kept, error });
   if (face === 'empty') return parts.welcome.update(state, known);
   parts.ribbon.update(state);
   switch (face) {
@@ -107,7 +122,12 @@ async function refresh() {
 /** @param {Partial<Settings>} change */
 function set(change) {
   settings = { ...settings, ...change };
-  save(settings);
+  kept = save(settings);
+  setLanguage(settings.language);
+  setUnits(settings.units);
+  if (change.measured === undefined) sound.choose();
+  document.documentElement.lang = settings.language;
+  caution.textContent = t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.');
   document.documentElement.dataset['theme'] = settings.theme;
   plan();
 }
@@ -139,6 +159,9 @@ on('choose', async (choice) => {
 });
 
 for (const gesture of ['pointerdown', 'keydown']) addEventListener(gesture, () => sound.unlock(), { passive: true });
+setInterval(() => {
+  if (sound.waiting) tick();
+}, 50);
 addEventListener('online', () => live.again());
 setInterval(() => {
   if (state.link.state === 'open' && state.info?.link === 'live' && Date.now() - heardAt > deadAfter) live.again();

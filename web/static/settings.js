@@ -5,7 +5,9 @@
 const key = 'halfturn';
 
 /** @type {Settings} */
-const defaults = { sound: false, words: 'full', theme: 'auto' };
+const defaults = {
+  sound: false, words: 'full', theme: 'auto', language: 'en', units: 'aviation', voice: '', rate: 1.1, volume: 1, measured: {},
+};
 
 /** @returns {Settings} */
 export function load() {
@@ -27,15 +29,33 @@ export function clean(value) {
   return {
     sound: v['sound'] === true,
     words: words === 'tones' || words === 'checkpoints' || words === 'full' ? words : defaults.words,
-    theme: theme === 'light' || theme === 'dark' || theme === 'auto' ? theme : defaults.theme,
+    theme: theme === 'light' || theme === 'dark' || theme === 'auto' || theme === 'contrast' ? theme : defaults.theme,
+    language: v['language'] === 'de' || v['language'] === 'en' ? v['language'] : globalThis.navigator?.language?.startsWith('de') ? 'de' : 'en',
+    units: v['units'] === 'metric' ? 'metric' : 'aviation',
+    voice: typeof v['voice'] === 'string' ? v['voice'].slice(0, 200) : '',
+    rate: within(v['rate'], 0.5, 2, defaults.rate),
+    volume: within(v['volume'], 0, 1, defaults.volume),
+    measured: measures(v['measured']),
   };
 }
 
-/** @param {Settings} settings */
+/** @param {unknown} value @param {number} low @param {number} high @param {number} other */
+function within(value, low, high, other) {
+  return typeof value === 'number' && value >= low && value <= high ? value : other;
+}
+
+/** @param {unknown} value */
+function measures(value) {
+  const entries = typeof value === 'object' && value !== null ? Object.entries(value) : [];
+  return Object.fromEntries(entries.filter(([, v]) => typeof v === 'number' && v > 0.03 && v < 2).slice(0, 100));
+}
+
+/** Keeps them. Returns whether the browser did. @param {Settings} settings */
 export function save(settings) {
   try {
     localStorage.setItem(key, JSON.stringify(settings));
+    return true;
   } catch {
-    // storage is off: it holds until the page is closed
+    return false; // storage is off: it holds until the page is closed
   }
 }

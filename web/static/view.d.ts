@@ -56,14 +56,35 @@ export interface House {
 }
 
 export type Wordiness = 'tones' | 'checkpoints' | 'full';
-export type Theme = 'auto' | 'light' | 'dark';
+export type Theme = 'auto' | 'light' | 'dark' | 'contrast';
 
 export interface Settings {
   /** The pilot has asked for sound. */
   sound: boolean;
   words: Wordiness;
   theme: Theme;
+  language: 'en' | 'de';
+  units: 'aviation' | 'metric';
+  /** The name of the chosen voice, '' for the best there is. */
+  voice: string;
+  /** Of speech, 1 is the voice's own pace. */
+  rate: number;
+  /** From 0 to 1. */
+  volume: number;
+  /** Seconds a syllable takes, measured, by voice and rate. */
+  measured: Readonly<Record<string, number>>;
 }
 
-/** How sound stands: off (not asked for), blocked (the browser waits for a click), on. */
-export type SoundState = 'off' | 'blocked' | 'on';
+/** How sound stands: off (not asked for), blocked (the browser waits for a click), none (no audio here), on. */
+export type SoundState = 'off' | 'blocked' | 'none' | 'on';
+
+/** What became of a callout. */
+export interface Spoken {
+  number: number;
+  kind: Callout['kind'];
+  id: string;
+  words: string;
+  what: 'spoken' | 'late' | 'over' | 'gave-way' | 'unwanted';
+  /** Of cues spoken: seconds their words ended after the checkpoint came. */
+  off?: number;
+}

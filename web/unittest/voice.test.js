@@ -81,7 +81,9 @@ test('the wait doubles, strays, and ends at ten seconds', () => {
 });
 
 test('settings of any kind are cleaned', () => {
-  assert.deepEqual(clean(null), { sound: false, words: 'full', theme: 'auto' });
-  assert.deepEqual(clean({ sound: true, words: 'tones', theme: 'dark', more: 1 }), { sound: true, words: 'tones', theme: 'dark' });
-  assert.deepEqual(clean({ sound: 'yes', words: 7, theme: {} }), { sound: false, words: 'full', theme: 'auto' });
+  const plain = { sound: false, words: 'full', theme: 'auto', language: 'en', units: 'aviation', voice: '', rate: 1.1, volume: 1, measured: {} };
+  assert.deepEqual(clean(null), plain);
+  assert.deepEqual(clean({ sound: true, words: 'tones', theme: 'contrast', language: 'de', units: 'metric', voice: 'x', rate: 0.8, volume: 0.5, measured: { 'x 1': 0.2, y: 'z' }, more: 1 }),
+    { sound: true, words: 'tones', theme: 'contrast', language: 'de', units: 'metric', voice: 'x', rate: 0.8, volume: 0.5, measured: { 'x 1': 0.2 } });
+  assert.deepEqual(clean({ sound: 'yes', words: 7, theme: {}, language: 'xx', units: 1, voice: 3, rate: 99, volume: -1, measured: 4 }), plain);
 });

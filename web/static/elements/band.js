@@ -5,12 +5,13 @@
 import { attr, h, show, text } from '../dom.js';
 import { ago } from '../pure/format.js';
 import { hint } from '../pure/mode.js';
+import { said, t } from '../pure/text.js';
 
 /** How long words are news, ms. */
 const fresh = 5000;
 
 export class CalloutBand extends HTMLElement {
-  #kind = h('p', { class: 'band-kind' }, 'Safety');
+  #kind = h('p', { class: 'band-kind' });
   #words = h('p', { class: 'band-words' });
   #age = h('p', { class: 'band-age' });
   #said = h('p', { class: 'visually-hidden', role: 'status' });
@@ -26,18 +27,19 @@ export class CalloutBand extends HTMLElement {
   update(state, now) {
     const safety = state.safety.at(-1) ?? null;
     const band = state.band;
-    const words = safety?.words ?? band?.callout.words ?? '';
+    const words = said(safety?.words ?? band?.callout.words ?? '');
     const age = band ? now - band.at : Infinity;
     const news = safety !== null || age < fresh;
     const idle = words === '' || (!news && state.frame?.state !== 'leg');
+    text(this.#kind, t('Safety'));
     show(this.#kind, safety !== null);
     attr(this, 'data-kind', safety ? 'safety' : idle ? 'idle' : news ? 'news' : 'old');
     text(this.#words, idle ? hint(state) : words);
-    text(this.#age, safety ? 'until it is over' : idle || !band ? '' : `said ${ago(age)}`);
-    text(this.#alarm, safety ? `Safety: ${safety.words}` : '');
+    text(this.#age, safety ? t('until it is over') : idle || !band ? '' : t('said {ago}', { ago: ago(age) }));
+    text(this.#alarm, safety ? t('Safety: {words}', { words }) : '');
     if (band && band.callout !== this.#announced && band.callout.kind !== 'safety') {
       this.#announced = band.callout;
-      text(this.#said, age < fresh ? band.callout.words : '');
+      text(this.#said, age < fresh ? said(band.callout.words) : '');
     }
   }
 }

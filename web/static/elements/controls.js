@@ -1,9 +1,11 @@
-// The choices: maneuver, standard, aircraft, station, sound, wordiness, light or dark.
+// The choices: what is flown, always at hand; sound, look, language and units in one panel.
 
 /** @import { Card } from '../types.d.ts' */
-/** @import { House, Settings, SoundState, State } from '../view.d.ts' */
+/** @import { House, Settings, SoundState, Spoken, State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
+import { number } from '../pure/format.js';
+import { language, said, t } from '../pure/text.js';
 
 /**
  * @typedef {object} ControlsContext
@@ -11,6 +13,9 @@ import { attr, h, show, text } from '../dom.js';
  * @property {Settings} settings
  * @property {SoundState} sound
  * @property {boolean} voice
+ * @property {readonly string[]} voices
+ * @property {readonly Spoken[]} said what was said and dropped
+ * @property {boolean} kept whether the browser keeps the settings
  * @property {string} error
  */
 
@@ -19,21 +24,25 @@ export class Controls extends HTMLElement {
   #standard = h('select', { id: 'standard' });
   #aircraft = h('select', { id: 'aircraft' });
   #station = h('select', { id: 'station' });
-  #stationField = field('Station', this.#station);
-  #check = h('button', { type: 'button', id: 'sound-check' }, 'Sound check');
-  #mute = h('button', { type: 'button', id: 'mute' }, 'Mute');
+  #stationField = h('label');
+  #check = h('button', { type: 'button', id: 'sound-check' });
+  #mute = h('button', { type: 'button', id: 'mute' });
   #sound = h('p', { class: 'sound-state', id: 'sound-state', role: 'status' });
-  #words = h('select', { id: 'words' }, option('tones', 'tones only'), option('checkpoints', 'checkpoints'), option('full', 'full'));
-  #theme = h('select', { id: 'theme' }, option('auto', 'system'), option('light', 'light'), option('dark', 'dark'));
+  #words = h('select', { id: 'words' });
+  #voice = h('select', { id: 'voice' });
+  #rate = h('input', { id: 'rate', type: 'range', min: 0.6, max: 1.8, step: 0.1 });
+  #volume = h('input', { id: 'volume', type: 'range', min: 0, max: 1, step: 0.1 });
+  #theme = h('select', { id: 'theme' });
+  #language = h('select', { id: 'language' });
+  #units = h('select', { id: 'units' });
+  #log = h('ol', { class: 'said-log' });
+  #panel = h('details', { class: 'settings' });
+  #built = '';
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {AbortController | null} */ #listening = null;
 
   connectedCallback() {
-    this.replaceChildren(
-      field('Maneuver', this.#maneuver), field('Standard', this.#standard), field('Aircraft', this.#aircraft), this.#stationField,
-      h('span', { class: 'gap' }),
-      this.#sound, this.#check, this.#mute, field('Words', this.#words), field('Look', this.#theme), this.#error,
-    );
+    this.#build();
     this.#listening = new AbortController();
     const { signal } = this.#listening;
     const chosen = () => this.#tell('choose', {
@@ -47,6 +56,33 @@ export class Controls extends HTMLElement {
     this.#mute.addEventListener('click', () => this.#tell('mute', {}), { signal });
     this.#words.addEventListener('change', () => this.#tell('settings', { words: this.#words.value }), { signal });
     this.#theme.addEventListener('change', () => this.#tell('settings', { theme: this.#theme.value }), { signal });
+    this.#voice.addEventListener('change', () => this.#tell('settings', { voice: this.#voice.value }), { signal });
+    this.#rate.addEventListener('change', () => this.#tell('settings', { rate: Number(this.#rate.value) }), { signal });
+    this.#volume.addEventListener('change', () => this.#tell('settings', { volume: Number(this.#volume.value) }), { signal });
+    this.#language.addEventListener('change', () => this.#tell('settings', { language: this.#language.value, voice: '' }), { signal });
+    this.#units.addEventListener('change', () => this.#tell('settings', { units: this.#units.value }), { signal });
+    addEventListener('keydown', (e) => {
+      if (e.key === 'Escape') this.#panel.open = false;
+    }, { signal });
+  }
+
+  /** Puts the labels in, in the chosen language. */
+  #build() {
+    this.#built = language();
+    this.#stationField = field(t('Station'), this.#station);
+    this.#words.replaceChildren(option('tones', t('tones only')), option('checkpoints', t('checkpoints')), option('full', t('full')));
+    this.#theme.replaceChildren(option('auto', t('system')), option('light', t('light')), option('dark', t('dark')), option('contrast', t('contrast')));
+    this.#language.replaceChildren(option('en', 'English'), option('de', 'Deutsch'));
+    this.#units.replaceChildren(option('aviation', t('kt, ft')), option('metric', t('km/h, m')));
+    this.#panel.replaceChildren(h('summary', { id: 'settings' }, t('Settings')), h('div', { class: 'settings-sheet' },
+      field(t('Words'), this.#words), field(t('Voice'), this.#voice), field(t('Rate'), this.#rate), field(t('Volume'), this.#volume),
+      field(t('Look'), this.#theme), field(t('Language'), this.#language), field(t('Units'), this.#units),
+      h('details', {}, h('summary', {}, t('What was said')), this.#log)));
+    this.replaceChildren(
+      field(t('Maneuver'), this.#maneuver), field(t('Standard'), this.#standard), field(t('Aircraft'), this.#aircraft), this.#stationField,
+      h('span', { class: 'gap' }), this.#sound, this.#check, this.#mute, this.#panel, this.#error,
+    );
+    attr(this, 'aria-label', t('Choices'));
   }
 
   disconnectedCallback() {
@@ -60,12 +96,13 @@ export class Controls extends HTMLElement {
 
   /** @param {State} state @param {ControlsContext} context */
   update(state, context) {
+    if (this.#built !== language()) this.#build();
     const { house, settings, sound, voice } = context;
     const there = state.info !== null && state.info.link !== 'gone';
     const force = context.error !== ''; // refused: show what still holds
     fill(this.#maneuver, house.cards?.maneuvers ?? [], state.info?.maneuver ?? '', force);
     fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
-    fill(this.#aircraft, [{ name: '', title: 'none chosen' }, ...(house.cards?.aircraft ?? [])], state.info?.aircraft ?? '', force);
+    fill(this.#aircraft, [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])], state.info?.aircraft ?? '', force);
     this.#maneuver.disabled = !there;
     this.#standard.disabled = !there;
     this.#aircraft.disabled = !there;
@@ -75,24 +112,53 @@ export class Controls extends HTMLElement {
     fill(this.#station, names.map((name) => ({ name, title: name })), state.station, false);
     pick(this.#words, settings.words);
     pick(this.#theme, settings.theme);
-    text(this.#mute, settings.sound ? 'Mute' : 'Sound on');
+    pick(this.#language, settings.language);
+    pick(this.#units, settings.units);
+    fill(this.#voice, context.voices.map((name) => ({ name, title: name })), settings.voice || (context.voices[0] ?? ''), false);
+    this.#voice.disabled = context.voices.length === 0;
+    if (document.activeElement !== this.#rate) this.#rate.value = String(settings.rate);
+    if (document.activeElement !== this.#volume) this.#volume.value = String(settings.volume);
+    text(this.#check, settings.sound ? t('Sound check') : t('Press to hear Halfturn'));
+    this.#list(context.said);
+    text(this.#mute, settings.sound ? t('Mute') : t('Sound on'));
     show(this.#mute, sound === 'on' || settings.sound);
     attr(this, 'data-sound', sound);
-    text(this.#sound, soundWords(sound, voice, settings));
-    text(this.#error, context.error);
+    text(this.#sound, context.kept ? soundWords(sound, voice, settings) : t('This browser keeps no settings: they hold until the page is closed'));
+    text(this.#error, said(context.error));
+  }
+
+  /** What was said and what was not, the latest first. @param {readonly Spoken[]} spoken */
+  #list(spoken) {
+    const key = String(spoken.at(-1)?.number ?? 0) + this.#built;
+    if (this.#log.dataset['key'] === key) return;
+    this.#log.dataset['key'] = key;
+    this.#log.replaceChildren(...spoken.slice().reverse().map((s) => h('li', { 'data-kind': s.kind, 'data-what': s.what, 'data-off': s.off ?? '' },
+      `${s.words} · ${outcome(s)}`)));
   }
 }
 
 /** @param {SoundState} sound @param {boolean} voice @param {Settings} settings */
 function soundWords(sound, voice, settings) {
   switch (sound) {
-    case 'blocked': return 'The browser blocks sound: press Sound check';
-    case 'off': return settings.sound ? '' : 'No sound';
-    default: return voice ? '' : 'No voice on this machine: tones only';
+    case 'blocked': return t('The browser blocks sound: press Sound check');
+    case 'off': return settings.sound ? '' : t('No sound');
+    case 'none': return t('This browser has no audio: no tones');
+    default: return voice ? '' : t('No voice on this machine: tones only');
   }
 }
 
-/** @param {string} label @param {HTMLSelectElement} select */
+/** @param {Spoken} s */
+function outcome(s) {
+  switch (s.what) {
+    case 'late': return t('dropped: would end late');
+    case 'over': return t('dropped: the leg is over');
+    case 'gave-way': return t('dropped: gave way');
+    case 'unwanted': return t('dropped: not wanted');
+    default: return s.off === undefined ? t('spoken') : t('spoken, ended {seconds} s from the checkpoint', { seconds: number(s.off, 1) });
+  }
+}
+
+/** @param {string} label @param {HTMLSelectElement | HTMLInputElement} select */
 function field(label, select) {
   return h('label', { class: 'field', for: select.id }, h('span', { class: 'soft' }, label), select);
 }
@@ -104,10 +170,10 @@ function option(value, label) {
 
 /** @param {HTMLSelectElement} select @param {Card[]} cards @param {string} value @param {boolean} force */
 function fill(select, cards, value, force) {
-  const key = cards.map((c) => `${c.name} ${c.title}`).join('\n');
+  const key = language() + cards.map((c) => `${c.name} ${c.title}`).join('\n');
   if (select.dataset['key'] !== key) {
     select.dataset['key'] = key;
-    select.replaceChildren(...cards.map((c) => option(c.name, c.title)));
+    select.replaceChildren(...cards.map((c) => option(c.name, said(c.title))));
   }
   pick(select, value, force);
 }

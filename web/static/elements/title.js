@@ -5,6 +5,7 @@
 import { attr, h, text } from '../dom.js';
 import { linkWords, stale, subtitle } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
+import { said, t } from '../pure/text.js';
 
 export class FlightTitle extends HTMLElement {
   #name = h('span', { class: 'title-name' }, 'Halfturn');
@@ -17,11 +18,11 @@ export class FlightTitle extends HTMLElement {
 
   /** @param {State} state */
   update(state) {
-    text(this.#name, state.plan?.title ?? 'Halfturn');
+    text(this.#name, said(state.plan?.title ?? 'Halfturn'));
     const { frame } = state;
-    const side = frame && inTurn(frame) && frame.direction ? ` to the ${frame.direction}` : '';
+    const side = frame && inTurn(frame) && frame.direction ? ` ${frame.direction === 'left' ? t('to the left') : t('to the right')}` : '';
     text(this.#side, side);
-    text(this.#sub, state.plan ? subtitle(state) : 'a live coach for turns that are read off the turn');
+    text(this.#sub, state.plan ? subtitle(state) : t('a live coach for turns that are read off the turn'));
   }
 }
 

@@ -2,19 +2,23 @@
 
 /** @import { Check, Gate, Verdict, Station } from '../types.d.ts' */
 
+import { language, said, t } from './text.js';
+import { inUnits } from './units.js';
+
 const MINUS = '\u2212';
 const THIN = '\u202f'; // narrow no-break space
 
 /**
- * A number with a true minus sign and a comma at the thousands.
+ * A number in the form of the language, with a true minus sign and the thousands set apart.
  * @param {number} value
  * @param {number} [digits] after the point
  */
 export function number(value, digits = 0) {
   const fixed = Math.abs(value).toFixed(digits);
   const [whole = '0', part] = fixed.split('.');
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, ',');
-  const text = part ? `${grouped}.${part}` : grouped;
+  const [point, comma] = language() === 'de' ? [',', '.'] : ['.', ','];
+  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, comma);
+  const text = part ? `${grouped}${point}${part}` : grouped;
   return value < 0 && Number(fixed) !== 0 ? MINUS + text : text;
 }
 
@@ -24,9 +28,10 @@ export function signed(value, digits = 0) {
   return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
-/** A value with its unit; the degree sign stands close. @param {number} value @param {string} unit @param {number} [digits] */
+/** A value with its unit, in the chosen one; the degree sign stands close. @param {number} value @param {string} unit @param {number} [digits] */
 export function withUnit(value, unit, digits = 0) {
-  return number(value, digits) + unitAfter(unit);
+  const to = inUnits(value, unit);
+  return number(to.value, to.digits ?? digits) + unitAfter(to.unit);
 }
 
 /** @param {string} unit */
@@ -52,37 +57,43 @@ export function digitsOf(unit) {
  * @param {number} value
  */
 export function flag(channel, unit, value) {
-  if (channel === 'height') return signed(value) + unitAfter(unit);
+  if (channel === 'height') {
+    const to = inUnits(value, unit);
+    return signed(to.value) + unitAfter(to.unit);
+  }
   return withUnit(value, unit);
 }
 
 /** What a gate measures now. @param {Gate} gate */
 export function gateValue(gate) {
-  if (gate.value === null) return gate.unit === '' ? '' : 'not measured';
+  if (gate.value === null) return gate.unit === '' ? '' : t('not measured');
   return withUnit(gate.value, gate.unit, digitsOf(gate.unit));
 }
 
 /** @param {Verdict} verdict */
 export function verdictWords(verdict) {
-  return verdict === 'not-measured' ? 'not measured' : verdict;
+  return t(verdict === 'not-measured' ? 'not measured' : verdict);
 }
 
 /** What was flown and what was wanted, "58°, wanted 75°". @param {Check} check */
 export function checkNumbers(check) {
-  if (check.value === null) return check.reason ?? 'not measured';
+  if (check.value === null) return said(check.reason ?? 'not measured');
   const digits = digitsOf(check.unit);
   const is = withUnit(check.value, check.unit, digits);
   const want = wanted(check, digits);
-  return want === '' ? is : `${is}, wanted ${want}`;
+  return want === '' ? is : t('{is}, wanted {want}', { is, want });
 }
 
 /** @param {Check} check @param {number} digits */
 function wanted(check, digits) {
   if (check.aim !== undefined) return withUnit(check.aim, check.unit, digits);
   const [low, high] = check.met;
-  if (low !== null && high !== null) return `${number(low, digits)} to ${withUnit(high, check.unit, digits)}`;
-  if (low !== null) return `at least ${withUnit(low, check.unit, digits)}`;
-  if (high !== null) return `at most ${withUnit(high, check.unit, digits)}`;
+  if (low !== null && high !== null) {
+    const from = inUnits(low, check.unit);
+    return t('{low} to {high}', { low: number(from.value, from.digits ?? digits), high: withUnit(high, check.unit, digits) });
+  }
+  if (low !== null) return t('at least {value}', { value: withUnit(low, check.unit, digits) });
+  if (high !== null) return t('at most {value}', { value: withUnit(high, check.unit, digits) });
   return '';
 }
 
@@ -92,14 +103,14 @@ function wanted(check, digits) {
  */
 export function bearing(angle) {
   const a = wrap180(angle);
-  const side = a < 0 ? 'left' : 'right';
+  const left = a < 0;
   const size = Math.abs(a);
-  if (size < 3) return 'on the nose';
-  if (Math.abs(size - 45) <= 4) return `halfway to the ${side} wing`;
-  if (Math.abs(size - 90) <= 4) return `on the ${side} wing`;
-  if (size > 175) return 'behind the tail';
-  if (size > 94) return `${number(size - 90)}° behind the ${side} wing`;
-  return `${number(size)}° ${side} of the nose`;
+  if (size < 3) return t('on the nose');
+  if (Math.abs(size - 45) <= 4) return left ? t('halfway to the left wing') : t('halfway to the right wing');
+  if (Math.abs(size - 90) <= 4) return left ? t('on the left wing') : t('on the right wing');
+  if (size > 175) return t('behind the tail');
+  if (size > 94) return t(left ? '{angle}° behind the left wing' : '{angle}° behind the right wing', { angle: number(size - 90) });
+  return t(left ? '{angle}° left of the nose' : '{angle}° right of the nose', { angle: number(size) });
 }
 
 /** @param {number} angle */
@@ -117,20 +128,20 @@ export function clock(at) {
 /** "said just now", "said 4 s ago". @param {number} ms */
 export function ago(ms) {
   const s = Math.max(0, Math.round(ms / 1000));
-  if (s < 1) return 'just now';
-  return s < 60 ? `${s}${THIN}s ago` : `${Math.floor(s / 60)}${THIN}min ago`;
+  if (s < 1) return t('just now');
+  return s < 60 ? t('{n} ago', { n: `${s}${THIN}s` }) : t('{n} ago', { n: `${Math.floor(s / 60)}${THIN}min` });
 }
 
 /** "ball and load factor", "ball, rpm and N1". @param {readonly string[]} names */
 export function list(names) {
-  const words = names.map((n) => n.replaceAll('-', ' '));
+  const words = names.map((n) => said(n.replaceAll('-', ' ')));
   if (words.length < 2) return words.join('');
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+  return t('{some} and {last}', { some: words.slice(0, -1).join(', '), last: words.at(-1) ?? '' });
 }
 
 /** How good the stream is, in words. @param {Station} s */
 export function quality(s) {
   const missing = s.missing ?? [];
-  const rate = `${number(s.rate)} a second`;
-  return missing.length === 0 ? `${rate} · all channels` : `${rate} · no ${list(missing)}`;
+  const rate = number(s.rate);
+  return missing.length === 0 ? t('{rate} a second · all channels', { rate }) : t('{rate} a second · no {channels}', { rate, channels: list(missing) });
 }

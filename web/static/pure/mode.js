@@ -4,6 +4,7 @@
 
 import { clock, quality } from './format.js';
 import { inTurn } from './store.js';
+import { said, t } from './text.js';
 
 /** Without a frame for so long, ms, what is shown is no longer now. */
 export const staleAfter = 1500;
@@ -29,43 +30,44 @@ export function stale(state, now) {
  */
 export function linkWords(state, now) {
   const { link, info } = state;
-  if (link.state === 'connecting') return 'connecting to Halfturn';
+  if (link.state === 'connecting') return t('connecting to Halfturn');
   if (link.state === 'lost') {
     const wait = link.retryAt === null ? 0 : Math.ceil((link.retryAt - now) / 1000);
-    return `lost Halfturn at ${clock(link.since)} · ${wait > 0 ? `trying again in ${wait} s` : 'trying again'}`;
+    const time = clock(link.since);
+    return wait > 0 ? t('lost Halfturn at {time} · trying again in {wait} s', { time, wait }) : t('lost Halfturn at {time} · trying again', { time });
   }
-  if (!info) return 'no simulator yet';
+  if (!info) return t('no simulator yet');
   switch (info.link) {
-    case 'paused': return `paused since ${clock(state.linkAt)}`;
-    case 'silent': return `nothing heard since ${clock(state.linkAt)}`;
-    case 'gone': return `gone since ${clock(state.linkAt)}`;
+    case 'paused': return t('paused since {time}', { time: clock(state.linkAt) });
+    case 'silent': return t('nothing heard since {time}', { time: clock(state.linkAt) });
+    case 'gone': return t('gone since {time}', { time: clock(state.linkAt) });
     default: break;
   }
-  if (info.advice !== '') return (info.channels ?? []).length === 0 ? 'cannot be read' : 'something is wrong: see Set-up';
-  if (stale(state, now)) return `stale since ${clock(state.frameAt)}`;
-  return `live · ${quality(info)}`;
+  if (info.advice !== '') return (info.channels ?? []).length === 0 ? t('cannot be read') : t('something is wrong: see Set-up');
+  if (stale(state, now)) return t('stale since {time}', { time: clock(state.frameAt) });
+  return t(info.link === 'replaying' ? 'replaying · {quality}' : 'live · {quality}', { quality: quality(info) });
 }
 
 /** What the band says when nothing is called out. @param {State} state */
 export function hint(state) {
-  if (state.link.state !== 'open' || !state.info) return 'Waiting for a simulator';
-  if (state.info.link === 'paused') return 'Paused';
-  if (state.info.link !== 'live') return 'Waiting for the simulator';
+  if (state.link.state !== 'open' || !state.info) return t('Waiting for a simulator');
+  if (state.info.link === 'paused') return t('Paused');
+  if (state.info.link !== 'live' && state.info.link !== 'replaying') return t('Waiting for the simulator');
   const { frame } = state;
   if (!frame || inTurn(frame)) return '';
-  if (frame.ready) return 'Set up. Ready when you are';
+  if (frame.ready) return t('Set up. Ready when you are');
   const gate = (frame.gates ?? []).find((g) => !g.ok);
-  return gate ? `${gate.label}: ${gate.want}` : '';
+  return gate ? said(`${gate.label}: ${gate.want}`) : '';
 }
 
 /** The line under the title. @param {State} state */
 export function subtitle(state) {
   const { plan } = state;
   if (!plan) return '';
-  const standard = plan.standard === '' || plan.standard.endsWith('standard') ? plan.standard : `${plan.standard} standard`;
-  const parts = [standard, plan.aircraft === '' ? 'no aircraft chosen' : plan.aircraft].filter((p) => p !== '');
+  const standard = plan.standard === '' || plan.standard.endsWith('standard') ? said(plan.standard) : t('{name} standard', { name: said(plan.standard) });
+  const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : said(plan.aircraft)].filter((p) => p !== '');
   if (plan.legs > 1 && mode(state) !== 'after') {
-    parts.unshift(`leg ${Math.min(state.legsInSeries + 1, plan.legs)} of ${plan.legs}`);
+    parts.unshift(t('leg {n} of {of}', { n: Math.min(state.legsInSeries + 1, plan.legs), of: plan.legs }));
   }
   return parts.join(' · ');
 }

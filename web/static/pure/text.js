@@ -1,0 +1,87 @@
+// The words of the page in the chosen language. English is the key; a word without an entry stays English.
+
+import { de } from '../text/de.js';
+import { inUnits } from './units.js';
+
+/** @typedef {'en' | 'de'} Language */
+
+/** @type {Language} */ let chosen = 'en';
+
+/** @param {Language} language */
+export function setLanguage(language) {
+  chosen = language;
+}
+
+/** @returns {Language} */
+export function language() {
+  return chosen;
+}
+
+/** Whether there is an entry for a key in German. @param {string} key */
+export function known(key) {
+  return Object.hasOwn(de, key);
+}
+
+/** @param {string} key */
+function entry(key) {
+  return chosen === 'de' && known(key) ? de[key] ?? key : key;
+}
+
+/**
+ * Words of the page, with {name} replaced.
+ * @param {string} key the English words
+ * @param {Record<string, string | number>} [values]
+ */
+export function t(key, values = {}) {
+  return entry(key).replace(/\{(\w+)\}/g, (all, name) => String(values[name] ?? all));
+}
+
+/** A number as the server writes it, with a unit that may be converted. The hyphen is a minus only at the start of a number. */
+const numbers = /(?<![\w.])[+\u2212-]?\d[\d,]*(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
+
+/** What the server said as a key: every number, with its unit where it can be converted, is #. @param {string} words */
+export function keyOf(words) {
+  return words.replace(numbers, '#');
+}
+
+/**
+ * What the server said, in the chosen language and units.
+ * @param {string} words
+ * @returns {string}
+ */
+export function said(words) {
+  if (words === '') return '';
+  const found = (words.match(numbers) ?? []).map(local);
+  const put = (/** @type {string} */ s) => s.replace(/#/g, () => found.shift() ?? '#');
+  if (chosen === 'en') return put(keyOf(words));
+  return put(inner(keyOf(words)));
+}
+
+/** Translates whole, else part by part, keeping what joins the parts. @param {string} key @returns {string} */
+function inner(key) {
+  if (known(key)) return entry(key);
+  const low = key.charAt(0).toLowerCase() + key.slice(1);
+  if (low !== key && known(low)) {
+    const e = entry(low);
+    return e.charAt(0).toUpperCase() + e.slice(1);
+  }
+  for (const joint of ['. ', '; ', ': ', ' · ', ', ']) {
+    const parts = key.split(joint);
+    if (parts.length > 1) return parts.map(inner).join(joint);
+  }
+  return key.endsWith('.') && known(key.slice(0, -1)) ? `${entry(key.slice(0, -1))}.` : key;
+}
+
+/** A number of the server's in the locale's form. @param {string} match */
+function local(match) {
+  const [, sign = '', digits = '', gap = '', unit = ''] = /^([+\u2212-]?)([\d,.]+)(\s?)(.*)$/.exec(match) ?? [];
+  const tail = /,$/.test(digits) ? ',' : '';
+  const plain = digits.replaceAll(',', '');
+  const to = inUnits(Number(plain), unit);
+  const fixed = to.digits === null ? plain : to.value.toFixed(to.digits);
+  const grouped = digits.includes(',') || to.digits !== null;
+  const [whole = '', part] = fixed.split('.');
+  const head = grouped ? whole.replace(/\B(?=(\d{3})+$)/g, chosen === 'de' ? '.' : ',') : whole;
+  const text = part === undefined ? head : `${head}${chosen === 'de' ? ',' : '.'}${part}`;
+  return `${sign === '-' ? '\u2212' : sign}${text}${gap}${to.unit}${tail}`;
+}

@@ -1,0 +1,43 @@
+import assert from 'node:assert/strict';
+import { test } from 'node:test';
+import { blind, decideCue, lengthOf, reaction, refined, syllables, timeTo } from '../static/pure/schedule.js';
+
+const cue = (more = {}) => ({ time: 10, kind: 'cue', id: 'cue-90', words: 'Roll out slowly', tone: '', turn: 50, to: 90, due: 14, ...more });
+const frame = (more = {}) => ({ time: 11, state: 'leg', turn: 60, next: null, cue: null, ...more });
+
+test('the time left is the frame’s word for that angle, else what was predicted', () => {
+  assert.equal(timeTo(cue(), frame(), 0), 3);
+  assert.equal(timeTo(cue(), frame({ cue: { to: 90, seconds: 2.5 } }), 0.1), 2.4);
+  assert.equal(timeTo(cue(), frame({ next: { turn: 90, seconds: 2 } }), 0.5), 1.5);
+  assert.equal(timeTo(cue(), frame({ next: { turn: 45, seconds: 1 }, cue: { to: 135, seconds: 9 } }), 0), 3, 'of other angles: not taken');
+});
+
+test('a cue begins when its length and the reaction are left', () => {
+  assert.equal(decideCue(cue(), frame(), 0, 1), 'wait');
+  assert.equal(decideCue(cue(), frame(), 0, 3 - reaction), 'start');
+  assert.equal(decideCue(cue(), frame(), 1, 2 - reaction), 'start', 'the clock runs on between frames');
+});
+
+test('what would end over 0.4 s late is dropped, and all when the leg is over', () => {
+  assert.equal(decideCue(cue(), frame(), 0, 3.3), 'start');
+  assert.equal(decideCue(cue(), frame(), 0, 3.5), 'late');
+  assert.equal(decideCue(cue(), frame({ turn: 91 }), 0, 1), 'late');
+  assert.equal(decideCue(cue(), frame({ state: 'after' }), 0, 1), 'over');
+  assert.equal(decideCue(cue(), frame({ state: 'set-up', time: 9 }), 0, 1), 'wait', 'the event came before its frame');
+});
+
+test('paused or lost, a cue waits; back after a hidden minute it is dropped', () => {
+  assert.equal(decideCue(cue(), frame(), blind + 0.1, 3), 'wait');
+  assert.equal(decideCue(cue(), null, 0, 3), 'wait');
+  assert.equal(decideCue(cue(), frame({ time: 70, turn: 80 }), 0, 1), 'late');
+});
+
+test('lengths follow the syllables and what was measured', () => {
+  assert.equal(syllables('Roll out slowly'), 4);
+  assert.equal(syllables(''), 0);
+  assert.ok(syllables('Bank 45°') > syllables('Bank'));
+  assert.ok(lengthOf('Roll out slowly', 1, undefined) > lengthOf('Roll out slowly', 1.5, undefined));
+  let pace;
+  for (let i = 0; i < 10; i++) pace = refined(pace, 'Roll out slowly', 1.75);
+  assert.ok(Math.abs(lengthOf('Roll out slowly', 1, pace) - 1.75) < 1e-9);
+});
