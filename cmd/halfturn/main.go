@@ -31,6 +31,7 @@ type cli struct {
 	Demo       demoCmd       `cmd:"" help:"Serve, with the built-in aircraft flying."`
 	Fly        flyCmd        `cmd:"" help:"Only the built-in aircraft, sending its stream."`
 	Grade      gradeCmd      `cmd:"" help:"Recordings in, grades out."`
+	Sessions   sessionsCmd   `cmd:"" help:"Export, import and re-grade recorded sessions."`
 	Brief      briefCmd      `cmd:"" help:"The numbers for one maneuver in one aircraft."`
 	Cards      cardsCmd      `cmd:"" help:"List, show, check and copy out the cards."`
 	Causes     causesCmd     `cmd:"" help:"List the causes a debrief can name, and their advice."`

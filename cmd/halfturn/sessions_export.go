@@ -1,0 +1,166 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"halfturn/coach/debrief"
+	"halfturn/coach/export"
+	"halfturn/coach/session"
+	"halfturn/stream/capture"
+)
+
+type sessionsExportCmd struct {
+	common
+	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
+	Session string `arg:"" help:"Session by name, or a capture file."`
+	Format  string `help:"csv, parquet: every sample with all channels. gpx, kml: the track. json: the grades. pdf: the printable debrief." enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
+	Leg     int    `help:"Only this leg, counted from 1, with five seconds before and after; 0 is the whole session." placeholder:"N"`
+	Output  string `short:"o" help:"File to write; it must not be there yet. \"-\" or left out: standard output." placeholder:"FILE" type:"path"`
+	Force   bool   `help:"Write over the output file."`
+	Paper   string `help:"Paper of the PDF." enum:"a4,letter" default:"a4" placeholder:"SIZE"`
+	Student string `help:"Name on the PDF; left out there is a line to write it on." placeholder:"NAME"`
+}
+
+// Help says what else there is to know.
+func (sessionsExportCmd) Help() string {
+	return "Columns are named with their units. Times of receipt are UTC. A recording that is cut off is written as far as it goes, and exit status 1 says so. " +
+		"Samples are read as they are written: an eight-hour recording needs no more memory than a short one.\n\n" +
+		"  halfturn sessions export 2026-03-01T12-00-00Z_seat-3 --format gpx -o flight.gpx\n" +
+		"  halfturn sessions export flight.pcapng --leg 2 --format csv"
+}
+
+// Run writes the export.
+func (e *sessionsExportCmd) Run(s streams) error {
+	cfg, err := loadConfig(&e.common, s.env)
+	if err != nil {
+		return err
+	}
+	if e.Leg < 0 {
+		return usagef("--leg is %d; legs count from 1", e.Leg)
+	}
+	opt, err := cfg.session()
+	if err != nil {
+		return err
+	}
+	data, err := dataOf(cfg, e.Data, s)
+	if err != nil {
+		return err
+	}
+	rec, err := findRecorded(data, e.Session)
+	if err != nil {
+		return err
+	}
+	write := func(w io.Writer) error { return e.write(w, rec, opt) }
+	if e.Output == "" || e.Output == "-" {
+		return write(s.out)
+	}
+	return writeSafely(e.Output, e.Force, write)
+}
+
+// dataOf is the data directory: the flag's, else the configuration's.
+func dataOf(cfg *config, flag string, s streams) (string, error) {
+	if flag != "" {
+		return flag, nil
+	}
+	return cfg.dataDir(s.env)
+}
+
+// write writes the recording, or one leg of it, in the format.
+func (e *sessionsExportCmd) write(w io.Writer, rec *recorded, opt session.Options) error {
+	o := export.Options{Title: rec.name, Station: opt.Station}
+	var all []*export.Flown
+	if e.Leg > 0 || e.Format == "json" || e.Format == "pdf" {
+		var err error
+		if all, err = fly(rec, opt); err != nil && len(all) == 0 {
+			return err
+		}
+	}
+	if e.Leg > 0 {
+		f, leg, err := legOf(all, e.Leg)
+		if err != nil {
+			return err
+		}
+		o.Sender, o.Span = f.Sender, &leg.Span
+		o.Title = fmt.Sprintf("%s, leg %d", rec.name, e.Leg)
+	}
+	switch e.Format {
+	case "json":
+		return writeGrades(w, rec, all)
+	case "pdf":
+		return e.print(w, rec, all)
+	}
+	src, done, err := rec.open()
+	if err != nil {
+		return err
+	}
+	return errors.Join(export.Write(w, e.Format, src, o), done())
+}
+
+// fly grades a recording with its pictures.
+func fly(rec *recorded, opt session.Options) ([]*export.Flown, error) {
+	src, done, err := rec.open()
+	if err != nil {
+		return nil, err
+	}
+	all, err := export.Fly(src, opt)
+	return all, errors.Join(err, done())
+}
+
+// legOf finds a leg by its number over all senders.
+func legOf(all []*export.Flown, n int) (*export.Flown, *export.FlownLeg, error) {
+	legs := 0
+	for _, f := range all {
+		if i := n - legs - 1; i < len(f.Legs) {
+			return f, &f.Legs[i], nil
+		}
+		legs += len(f.Legs)
+	}
+	return nil, nil, fmt.Errorf("there is no leg %d; the recording holds %d", n, legs)
+}
+
+// reportOf is the report of what was flown.
+func reportOf(rec *recorded, all []*export.Flown) *debrief.Report {
+	r := debrief.New()
+	f := debrief.File{File: rec.name, Stations: []debrief.Station{}}
+	for _, flown := range all {
+		f.Stations = append(f.Stations, flown.Report)
+	}
+	r.Files = append(r.Files, f)
+	return r
+}
+
+func writeGrades(w io.Writer, rec *recorded, all []*export.Flown) error {
+	return writeIndented(w, reportOf(rec, all))
+}
+
+func writeIndented(w io.Writer, v any) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}
+
+// writeSafely writes a file that appears whole or not at all, and never over one that is there
+// unless forced. What could be read of a damaged recording is kept.
+func writeSafely(name string, force bool, write func(io.Writer) error) (err error) {
+	if _, err := os.Lstat(name); err == nil && !force {
+		return fmt.Errorf("%s is there already; choose another name or add --force", name)
+	}
+	f, err := os.CreateTemp(filepath.Dir(name), ".halfturn-*")
+	if err != nil {
+		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+	}
+	failed := write(f)
+	var cut *capture.CutError
+	if failed != nil && !errors.As(failed, &cut) {
+		return errors.Join(failed, f.Close(), os.Remove(f.Name()))
+	}
+	if err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
+		return errors.Join(fmt.Errorf("%s cannot be written: %w", name, plain(err)), os.Remove(f.Name()))
+	}
+	return errors.Join(failed, os.Rename(f.Name(), name))
+}

@@ -1,0 +1,139 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"halfturn/coach/debrief"
+)
+
+type sessionsRegradeCmd struct {
+	common
+	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
+	Session string `arg:"" help:"Session by name, or a capture file."`
+	Against string `help:"Grades to compare with: a file of grade --format json. Left out: those of the session." placeholder:"FILE" type:"path"`
+	Format  string `help:"text: the differences. json: the differences and the new grades." enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
+
+// Help says what else there is to know.
+func (sessionsRegradeCmd) Help() string {
+	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are kept beside the first " +
+		"as regrade-0001.json and so on; nothing is written over."
+}
+
+// A regraded is what re-grading gives as JSON.
+type regraded struct {
+	Version     int                  `json:"version"`
+	Cautions    []string             `json:"cautions"`
+	Kept        string               `json:"kept,omitempty"` // where the new grades are
+	Compared    bool                 `json:"compared"`       // there were grades before
+	Differences []debrief.Difference `json:"differences"`
+	Report      *debrief.Report      `json:"report"`
+}
+
+// Run grades again.
+func (r *sessionsRegradeCmd) Run(s streams) error {
+	cfg, err := loadConfig(&r.common, s.env)
+	if err != nil {
+		return err
+	}
+	opt, err := cfg.session()
+	if err != nil {
+		return err
+	}
+	data, err := dataOf(cfg, r.Data, s)
+	if err != nil {
+		return err
+	}
+	rec, err := findRecorded(data, r.Session)
+	if err != nil {
+		return err
+	}
+	was, err := r.before(rec)
+	if err != nil {
+		return err
+	}
+	all, failed := fly(rec, opt)
+	if failed != nil && len(all) == 0 {
+		return failed
+	}
+	out := regraded{Version: 1, Report: reportOf(rec, all), Differences: []debrief.Difference{}}
+	out.Cautions = out.Report.Caution
+	if was != nil {
+		out.Compared, out.Differences = true, debrief.Compare(stationsOf(was), stationsOf(out.Report))
+	}
+	if rec.dir != "" {
+		if out.Kept, err = keepBeside(rec.dir, out.Report); err != nil {
+			return err
+		}
+	}
+	return errors.Join(r.show(s.out, &out), failed)
+}
+
+func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
+	if r.Format == "json" {
+		return writeIndented(w, out)
+	}
+	if !out.Compared {
+		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")
+		return printReport(w, out.Report, "text")
+	}
+	for _, c := range out.Cautions {
+		fmt.Fprintln(w, c)
+	}
+	fmt.Fprintln(w)
+	if err := debrief.WriteDifferences(w, out.Differences); err != nil {
+		return err
+	}
+	if out.Kept != "" {
+		fmt.Fprintf(w, "The new grades are kept in %s\n", out.Kept)
+	}
+	return nil
+}
+
+// before reads the grades to compare with; nil when a capture file has none.
+func (r *sessionsRegradeCmd) before(rec *recorded) (*debrief.Report, error) {
+	name := r.Against
+	if name == "" {
+		if rec.dir == "" {
+			return nil, nil
+		}
+		name = filepath.Join(rec.dir, "summary.json")
+	}
+	data, err := os.ReadFile(name)
+	if errors.Is(err, os.ErrNotExist) && r.Against == "" {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", name, plain(err))
+	}
+	report := &debrief.Report{}
+	if err := json.Unmarshal(data, report); err != nil || report.Version == 0 {
+		return nil, fmt.Errorf("%s holds no grades; wanted: the output of grade --format json", name)
+	}
+	return report, nil
+}
+
+func stationsOf(r *debrief.Report) []debrief.Station {
+	var all []debrief.Station
+	for _, f := range r.Files {
+		all = append(all, f.Stations...)
+	}
+	return all
+}
+
+// keepBeside writes new grades beside those that are there.
+func keepBeside(dir string, report *debrief.Report) (string, error) {
+	for n := 1; n < 10000; n++ {
+		name := filepath.Join(dir, fmt.Sprintf("regrade-%04d.json", n))
+		if _, err := os.Lstat(name); err == nil {
+			continue
+		}
+		return name, writeSafely(name, false, func(w io.Writer) error { return writeIndented(w, report) })
+	}
+	return "", fmt.Errorf("%s holds ten thousand gradings; delete some", dir)
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"encoding/csv"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+const recordedFlight = "../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz"
+
+// importedInto takes captures in and returns the list.
+func importedInto(t *testing.T, data string, files ...string) []imported {
+	t.Helper()
+	status, out, errs := call(t, nil, append([]string{"sessions", "import", "--data", data, "--maneuver", "wing-over", "--format", "json"}, files...)...)
+	var list struct{ Sessions []imported }
+	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil {
+		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
+	}
+	return list.Sessions
+}
+
+func TestImportExportRegrade(t *testing.T) {
+	data := t.TempDir()
+	first := importedInto(t, data, recordedFlight)
+	if len(first) != 1 || first[0].Legs == 0 || first[0].Why != "" {
+		t.Fatalf("imported %+v", first)
+	}
+	if again := importedInto(t, data, recordedFlight); len(again) != 1 || !again[0].Double || again[0].Session != first[0].Session {
+		t.Errorf("the same capture again: %+v", again)
+	}
+	id := first[0].Session
+	if left, _ := filepath.Glob(filepath.Join(data, "sessions", ".import-*")); len(left) > 0 {
+		t.Errorf("left over: %v", left)
+	}
+
+	// The copy gives what the capture gives.
+	status, copied, errs := call(t, nil, "sessions", "export", id, "--data", data)
+	if status != 0 {
+		t.Fatal(errs)
+	}
+	if _, original, _ := call(t, nil, "sessions", "export", recordedFlight); copied != original {
+		t.Error("the samples of the imported session are not those of the capture")
+	}
+	_, leg, _ := call(t, nil, "sessions", "export", id, "--data", data, "--leg", "1", "--maneuver", "wing-over")
+	all, err := csv.NewReader(strings.NewReader(copied)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rows, err := csv.NewReader(strings.NewReader(leg)).ReadAll(); err != nil || len(rows) < 100 || len(rows) >= len(all) {
+		t.Errorf("leg 1 has %d rows of %d, %v", len(rows), len(all), err)
+	}
+	pdf := filepath.Join(data, "d.pdf")
+	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o", pdf); status != 0 {
+		t.Fatal(errs)
+	}
+	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o", pdf); status != 1 || !strings.Contains(errs, "there already") {
+		t.Errorf("over a file that is there: status %d, %s", status, errs)
+	}
+
+	// Unchanged cards grade the same; another standard is kept beside.
+	_, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--maneuver", "wing-over")
+	if !strings.Contains(out, "Nothing differs.") {
+		t.Errorf("by unchanged cards: %s", out)
+	}
+	was, err := os.ReadFile(filepath.Join(data, "sessions", id, "summary.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	is, err := os.ReadFile(filepath.Join(data, "sessions", id, "regrade-0001.json"))
+	if err != nil || string(was) != string(is) {
+		t.Errorf("graded again by unchanged cards the report is not the same to the byte: %v", err)
+	}
+	_, out, _ = call(t, nil, "sessions", "regrade", id, "--data", data, "--maneuver", "wing-over", "--standard", "check", "--format", "json")
+	var again regraded
+	if err := json.Unmarshal([]byte(out), &again); err != nil || !again.Compared || len(again.Differences) == 0 || !strings.HasSuffix(again.Kept, "regrade-0002.json") {
+		t.Errorf("by another standard: %v\n%.400s", err, out)
+	}
+}
+
+func TestSessionsRefuse(t *testing.T) {
+	data := t.TempDir()
+	tests := []struct {
+		args []string
+		want string
+	}{
+		{[]string{"sessions", "export", "../../etc/passwd", "--data", data}, "neither a session"},
+		{[]string{"sessions", "export", "..", "--data", data}, "is a folder"},
+		{[]string{"sessions", "export", recordedFlight, "--leg", "99"}, "there is no leg 99"},
+		{[]string{"sessions", "import", "main.go", "--data", data}, "expected a pcap or pcapng"},
+		{[]string{"sessions", "regrade", recordedFlight, "--against", "main.go"}, "holds no grades"},
+	}
+	for _, test := range tests {
+		if status, _, errs := call(t, nil, test.args...); status != 1 || !strings.Contains(errs, test.want) {
+			t.Errorf("%v: status %d, %s; want %q", test.args, status, errs, test.want)
+		}
+	}
+}

@@ -1,0 +1,162 @@
+package debrief
+
+import (
+	"fmt"
+	"io"
+	"math"
+
+	"halfturn/coach"
+)
+
+// A Difference is what another grading says otherwise.
+type Difference struct {
+	Station string `json:"station"`
+	Leg     int    `json:"leg"`   // in the station's stream, from 1, as graded now; as graded before when it is gone
+	What    string `json:"what"`  // "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check
+	Label   string `json:"label"` // as read by people
+	Was     string `json:"was"`
+	Is      string `json:"is"`
+	Turned  bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
+}
+
+// flownLeg is a leg with the series it counts for.
+type flownLeg struct {
+	*coach.Leg
+	series *coach.Series
+	taken  bool
+}
+
+func legsOf(s *Station) []*flownLeg {
+	var all []*flownLeg
+	for i := range s.Series {
+		for j := range s.Series[i].Legs {
+			all = append(all, &flownLeg{Leg: &s.Series[i].Legs[j], series: &s.Series[i]})
+		}
+	}
+	return all
+}
+
+// Compare lists what the second grading of the same stations says otherwise than the first. Legs
+// are paired by when they were flown, stations by their order.
+func Compare(was, is []Station) []Difference {
+	list := []Difference{}
+	for i := range max(len(was), len(is)) {
+		var old, now Station
+		if i < len(was) {
+			old = was[i]
+		}
+		if i < len(is) {
+			now = is[i]
+		}
+		c := comparison{station: now.Station}
+		if i >= len(is) {
+			c.station = old.Station
+		}
+		c.legs(legsOf(&old), legsOf(&now))
+		list = append(list, c.list...)
+	}
+	return list
+}
+
+type comparison struct {
+	station string
+	leg     int
+	list    []Difference
+}
+
+func (c *comparison) legs(was, is []*flownLeg) {
+	for i, now := range is {
+		c.leg = i + 1
+		if old := overlapping(was, now); old != nil {
+			old.taken = true
+			c.pair(old, now)
+			continue
+		}
+		c.note("leg", "leg", "not found", "found", true)
+	}
+	for i, old := range was {
+		if c.leg = i + 1; !old.taken {
+			c.note("leg", "leg", "found", "not found", true)
+		}
+	}
+}
+
+// overlapping finds the leg flown at the same time, the one that shares most of it.
+func overlapping(list []*flownLeg, l *flownLeg) (best *flownLeg) {
+	most := 0.0
+	for _, o := range list {
+		if shared := math.Min(o.End, l.End) - math.Max(o.Start, l.Start); !o.taken && shared > most {
+			most, best = shared, o
+		}
+	}
+	return best
+}
+
+func (c *comparison) note(what, label, was, is string, turned bool) {
+	if was != is {
+		c.list = append(c.list, Difference{c.station, c.leg, what, label, was, is, turned})
+	}
+}
+
+func (c *comparison) pair(was, is *flownLeg) {
+	c.note("maneuver", "maneuver", was.series.Maneuver, is.series.Maneuver, true)
+	c.note("standard", "standard", was.series.Standard, is.series.Standard, false)
+	c.note("outcome", "outcome", was.Outcome, is.Outcome, true)
+	c.note("verdict", "verdict", was.Verdict, is.Verdict, true)
+	c.note("score", "score", fmt.Sprintf("%.0f", was.Score), fmt.Sprintf("%.0f", is.Score), false)
+	c.note("grade", "grade", was.Grade, is.Grade, true)
+	before := map[string]*coach.Check{}
+	for i := range was.Checks {
+		before[was.Checks[i].ID] = &was.Checks[i]
+	}
+	for i := range is.Checks {
+		k := &is.Checks[i]
+		old := before[k.ID]
+		delete(before, k.ID)
+		if old == nil {
+			c.note(k.ID, k.Label, "not judged", judged(k), true)
+			continue
+		}
+		c.note(k.ID, k.Label, judged(old), judged(k), old.Verdict != k.Verdict)
+	}
+	for i := range was.Checks {
+		if k := &was.Checks[i]; before[k.ID] != nil {
+			c.note(k.ID, k.Label, judged(k), "not judged", true)
+		}
+	}
+}
+
+// judged is a check in a few words: value, what is wanted, verdict.
+func judged(k *coach.Check) string {
+	value := "no value"
+	if k.Value != nil {
+		value = fmt.Sprintf("%.*f%s", digits(*k.Value), *k.Value, Unit(k.Unit))
+	}
+	return fmt.Sprintf("%s, %s (%s)", k.Verdict, value, Wanted(k))
+}
+
+// WriteDifferences prints the list as text.
+func WriteDifferences(w io.Writer, list []Difference) error {
+	if len(list) == 0 {
+		_, err := fmt.Fprintln(w, "Nothing differs.")
+		return err
+	}
+	for _, d := range list {
+		sign := " "
+		if d.Turned {
+			sign = "*"
+		}
+		if _, err := fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, orNothing(d.Was), orNothing(d.Is)); err != nil {
+			return err
+		}
+	}
+	_, err := fmt.Fprintln(w, "* a verdict or grade changed")
+	return err
+}
+
+func orNothing(s string) string {
+	if s == "" {
+		return "none"
+	}
+	return s
+}

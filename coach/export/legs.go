@@ -1,0 +1,126 @@
+package export
+
+import (
+	"errors"
+	"io"
+	"net/netip"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/session"
+	"halfturn/stream/capture"
+	"halfturn/stream/station"
+)
+
+// A Flown is what one sender of a recording flew, graded, with the pictures of its legs.
+type Flown struct {
+	Sender netip.AddrPort
+	Began  float64 // s since the Unix epoch, of the first datagram
+	Report debrief.Station
+	Legs   []FlownLeg
+}
+
+// A FlownLeg is a leg with its picture, the plan it was flown by, and where it is.
+type FlownLeg struct {
+	coach.Leg
+	Plan *session.Plan
+	Span Span
+	Said []coach.Callout // in it, and since the leg before
+}
+
+// listener notes what a session tells.
+type listener struct {
+	flown *Flown
+	plan  *session.Plan
+	said  []coach.Callout // since the last leg
+	jumps int
+}
+
+// mostSaid is how many callouts before a leg are kept.
+const mostSaid = 64
+
+// Watched says that nobody looks at frames.
+func (l *listener) Watched(string) bool { return false }
+
+// Frame takes none.
+func (l *listener) Frame(string, *coach.Frame) {}
+
+// Event notes plans, legs and what was said.
+func (l *listener) Event(m session.Message) {
+	switch b := m.Body.(type) {
+	case *session.Plan:
+		l.plan = b
+	case *coach.Callout:
+		if b.Words == "" {
+			return
+		}
+		if n := len(l.flown.Legs); b.Kind == coach.Result && n > 0 { // told just after the leg
+			l.flown.Legs[n-1].Said = append(l.flown.Legs[n-1].Said, *b)
+			return
+		}
+		if l.said = append(l.said, *b); len(l.said) > mostSaid {
+			l.said = l.said[1:]
+		}
+	case *coach.Leg:
+		l.flown.Legs = append(l.flown.Legs, FlownLeg{Leg: *b, Plan: l.plan, Span: Span{Jumps: l.jumps, From: b.Start, To: b.End}, Said: l.said})
+		l.said = nil
+	}
+}
+
+// Fly grades a recording as grade does, and keeps the pictures. What was read before a cut is
+// returned with the error.
+func Fly(src Source, opt session.Options) ([]*Flown, error) {
+	type seat struct {
+		*session.Session
+		*listener
+	}
+	seats := map[netip.AddrPort]*seat{}
+	var order []*seat
+	var failed error
+	for {
+		d, err := src.Next()
+		if err != nil {
+			if !errors.Is(err, io.EOF) {
+				failed = err
+			}
+			break
+		}
+		s := seats[d.Source]
+		if s == nil {
+			if len(seats) == mostSenders {
+				continue
+			}
+			l := &listener{flown: &Flown{Sender: d.Source, Began: d.Seconds()}}
+			o := opt
+			o.Name, o.Address, o.Output = d.Source.String(), d.Source.String(), l
+			s = &seat{session.New(o), l}
+			seats[d.Source] = s
+			order = append(order, s)
+		}
+		if s.Feed(d.Payload, d.Seconds()).Outcome == station.Jumped {
+			s.jumps++ // what was told on the way still belongs before it
+		}
+	}
+	var all []*Flown
+	for _, s := range order {
+		s.End("the recording ended")
+		s.flown.Report = s.Report()
+		all = append(all, s.flown)
+	}
+	return all, failed
+}
+
+// Readers yields the datagrams of several readers one after the other: a recording in parts.
+type Readers []Source
+
+// Next returns the next datagram.
+func (r *Readers) Next() (capture.Datagram, error) {
+	for len(*r) > 0 {
+		d, err := (*r)[0].Next()
+		if !errors.Is(err, io.EOF) {
+			return d, err
+		}
+		*r = (*r)[1:]
+	}
+	return capture.Datagram{}, io.EOF
+}

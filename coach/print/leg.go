@@ -1,0 +1,347 @@
+package print
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// leg is the sheet of a leg, with what there is to say of it.
+func (p *sheet) leg(i int) {
+	l := &p.d.Legs[i]
+	p.AddPage()
+	p.font("B", 17)
+	p.ink(ink)
+	p.CellFormat(0, 8, l.Plan.Title+" to the "+l.Direction, "", 1, "L", false, 0, "")
+	p.font("", 9.5)
+	p.ink(softInk)
+	p.CellFormat(0, 5, fmt.Sprintf("leg %d of %d · %s standard · %s", i+1, len(p.d.Legs), l.Plan.Standard, orNone(l.Plan.Aircraft)), "", 1, "L", false, 0, "")
+	y := p.GetY() + 4
+	p.mark(margin+1.8, y, 1.8, l.Verdict)
+	p.SetXY(margin+5, y-2.5)
+	p.font("B", 10)
+	p.ink(ink)
+	text := fmt.Sprintf("%s, score %.0f, %s", words(l.Verdict), l.Score, grade(&l.Leg))
+	if l.Reason != "" {
+		text = words(l.Outcome) + ": " + l.Reason
+	}
+	p.CellFormat(0, 5, text, "", 1, "L", false, 0, "")
+	p.lanes(l)
+	if l.Change != "" {
+		p.heading("The one thing to change", 12)
+		p.para(l.Change)
+	}
+	p.checks(l)
+	p.causes(l)
+	p.callouts(l)
+}
+
+const (
+	laneHeight = 21.0 // mm
+	laneGap    = 4.0
+	laneLeft   = 26.0 // from the margin to the axis
+)
+
+// lanes draws the sheet: what was flown over the turn angle, on what is allowed.
+func (p *sheet) lanes(l *Leg) {
+	top := p.GetY() + 15
+	left, right := margin+laneLeft, p.width-margin-4
+	x := func(turn float64) float64 {
+		return left + (right-left)*math.Max(0, math.Min(turn/l.Plan.Turn, 1.04))
+	}
+	bottom := top + float64(len(l.Plan.Lanes))*(laneHeight+laneGap) - laneGap
+	p.posts(l, x, top, bottom)
+	for i := range l.Plan.Lanes {
+		p.lane(l, &l.Plan.Lanes[i], x, top+float64(i)*(laneHeight+laneGap))
+	}
+	p.SetXY(margin, bottom+1)
+}
+
+// posts are the checkpoints, each with the worst verdict of what was judged there.
+func (p *sheet) posts(l *Leg, x func(float64) float64, top, bottom float64) {
+	p.SetLineWidth(0.15)
+	turns := []float64{0}
+	names := []string{"entry"}
+	for _, k := range l.Plan.Checkpoints {
+		turns, names = append(turns, k.Turn), append(names, k.Label)
+	}
+	for i, turn := range turns {
+		p.pen(rule)
+		p.Line(x(turn), top-5, x(turn), bottom)
+		p.font("", 8.5)
+		p.ink(ink)
+		p.Text(x(turn)-p.GetStringWidth(names[i])/2, top-9, names[i])
+		if v := verdictAt(l.Checks, turn); v != "" {
+			p.mark(x(turn), top-6, 1.5, v)
+			p.font("", 6.5)
+			p.ink(softInk)
+			p.Text(x(turn)+2.3, top-5.2, words(v))
+		}
+	}
+}
+
+// verdictAt is the worst verdict of what was judged at a turn angle, "" when nothing was.
+func verdictAt(checks []coach.Check, turn float64) string {
+	rank := map[string]int{coach.NotMeasured: 1, coach.Met: 2, coach.Near: 3, coach.Missed: 4}
+	worst := ""
+	for _, c := range checks {
+		if c.Turn != nil && math.Abs(*c.Turn-turn) < 0.5 && rank[c.Verdict] > rank[worst] {
+			worst = c.Verdict
+		}
+	}
+	return worst
+}
+
+// lane draws one quantity.
+func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top float64) {
+	low, high := lane.Low, lane.High
+	for _, t := range l.Trace {
+		if v, ok := traced(l, &t, lane.Channel); ok {
+			low, high = math.Min(low, v), math.Max(high, v)
+		}
+	}
+	y := func(v float64) float64 { return top + laneHeight*(high-v)/(high-low) }
+	p.font("B", 9)
+	p.ink(ink)
+	p.Text(margin, top+4, lane.Title)
+	p.font("", 7)
+	p.ink(softInk)
+	p.Text(margin, top+7.5, lane.Unit)
+	p.SetLineWidth(0.15)
+	if n := len(lane.Corridor); n > 1 {
+		p.fill(corridor)
+		for i, c := range lane.Corridor {
+			if i == 0 {
+				p.MoveTo(x(c.Turn), y(c.High))
+				continue
+			}
+			p.LineTo(x(c.Turn), y(c.High))
+		}
+		for i := n - 1; i >= 0; i-- {
+			p.LineTo(x(lane.Corridor[i].Turn), y(lane.Corridor[i].Low))
+		}
+		p.ClosePath()
+		p.DrawPath("F")
+	}
+	p.pen(rule)
+	for _, t := range lane.Ticks {
+		p.Line(x(0), y(t), x(l.Plan.Turn), y(t))
+		label := number(t, 0)
+		p.Text(x(0)-2-p.GetStringWidth(label), y(t)+0.9, label)
+	}
+	p.pen(center)
+	p.SetLineWidth(0.25)
+	p.SetDashPattern([]float64{0.8, 0.8}, 0)
+	p.curve(len(lane.Corridor), func(i int) (float64, float64, bool) {
+		c := lane.Corridor[i]
+		return x(c.Turn), y(c.Aim), true
+	})
+	p.SetDashPattern([]float64{}, 0)
+	p.pen(ink)
+	p.SetLineWidth(0.55)
+	p.SetLineJoinStyle("round")
+	p.SetLineCapStyle("round")
+	p.curve(len(l.Trace), func(i int) (float64, float64, bool) {
+		v, ok := traced(l, &l.Trace[i], lane.Channel)
+		return x(l.Trace[i].Turn), y(v), ok
+	})
+	p.SetLineCapStyle("butt")
+}
+
+// curve draws through points; it is broken where there is none.
+func (p *sheet) curve(n int, at func(int) (x, y float64, ok bool)) {
+	down := false
+	for i := range n {
+		x, y, ok := at(i)
+		switch {
+		case ok && down:
+			p.LineTo(x, y)
+		case ok:
+			p.MoveTo(x, y)
+			down = true
+		case down:
+			p.DrawPath("D")
+			down = false
+		}
+	}
+	if down {
+		p.DrawPath("D")
+	}
+}
+
+// traced is the value of a lane: the nose above its pitch at the entry, height since the entry.
+func traced(l *Leg, t *coach.Trace, lane string) (float64, bool) {
+	switch lane {
+	case "bank":
+		return t.Bank, true
+	case "pitch":
+		return t.Pitch - l.Entry.Values["pitch"], true
+	case "airspeed":
+		return deref(t.Airspeed)
+	case "height":
+		return deref(t.Height)
+	}
+	return 0, false
+}
+
+func deref(x *float64) (float64, bool) {
+	if x == nil {
+		return 0, false
+	}
+	return *x, true
+}
+
+// mark is a verdict as a shape: a filled disc met, a half disc near, a struck ring missed, a
+// dotted ring not measured.
+func (p *sheet) mark(x, y, r float64, verdict string) {
+	p.pen(ink)
+	p.fill(paper)
+	p.SetLineWidth(0.3)
+	switch verdict {
+	case coach.Met:
+		p.fill(ink)
+		p.Circle(x, y, r, "F")
+	case coach.Near:
+		p.Circle(x, y, r, "FD")
+		p.fill(ink)
+		p.MoveTo(x-r, y)
+		p.CurveBezierCubicTo(x-r, y+r*1.333, x+r, y+r*1.333, x+r, y)
+		p.ClosePath()
+		p.DrawPath("F")
+	case coach.Missed:
+		p.Circle(x, y, r, "FD")
+		p.Line(x-r*1.2, y+r*1.2, x+r*1.2, y-r*1.2)
+	default:
+		p.SetDashPattern([]float64{0.4, 0.5}, 0)
+		p.Circle(x, y, r, "FD")
+		p.SetDashPattern([]float64{}, 0)
+	}
+}
+
+// checks is the table of checks.
+func (p *sheet) checks(l *Leg) {
+	if len(l.Checks) == 0 {
+		return
+	}
+	p.heading("Checks", 24)
+	widths := []float64{58, 24, 22, 30, 0}
+	p.row(4.8, true, widths, "check", "flown", "aim", "met within", "verdict")
+	for i := range l.Checks {
+		c := &l.Checks[i]
+		if p.GetY()+4.8 > p.height-foot-6 {
+			p.AddPage()
+			p.row(4.8, true, widths, "check", "flown", "aim", "met within", "verdict")
+		}
+		p.mark(margin+58+24+22+30+2, p.GetY()+2.4, 1.4, c.Verdict)
+		p.row(4.8, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), band(c.Met, c.Unit), "      "+words(c.Verdict))
+	}
+}
+
+func (p *sheet) causes(l *Leg) {
+	if len(l.Causes) == 0 {
+		return
+	}
+	p.heading("Likely causes", 14)
+	for _, c := range l.Causes {
+		p.para(fmt.Sprintf("%s %s", c.Evidence, c.Advice))
+		p.Ln(1)
+	}
+}
+
+func (p *sheet) callouts(l *Leg) {
+	if len(l.Callouts) == 0 {
+		return
+	}
+	p.heading("What was said", 18)
+	widths := []float64{22, 22, 26, 0}
+	p.row(4.6, true, widths, "after entry", "turned", "kind", "words")
+	for _, c := range l.Callouts {
+		p.row(4.6, false, widths, number(c.Time-l.Start, 1)+" s", number(c.Turn, 0)+"°", kinds[c.Kind], c.Words)
+	}
+}
+
+var kinds = map[string]string{coach.Cue: "cue", coach.After: "correction", coach.Safety: "safety", coach.Result: "result"}
+
+// words writes an identifier as it is read.
+func words(id string) string { return strings.ReplaceAll(id, "-", " ") }
+
+func grade(l *coach.Leg) string {
+	if l.Grade == "" {
+		return "no grade"
+	}
+	return l.Grade
+}
+
+func orNone(aircraft string) string {
+	if aircraft == "" {
+		return "no aircraft card"
+	}
+	return aircraft
+}
+
+// listed is what the legs' plans say, each once.
+func listed(legs []Leg, say func(*session.Plan) string) string {
+	var all []string
+	seen := map[string]bool{}
+	for _, l := range legs {
+		if s := say(l.Plan); !seen[s] {
+			seen[s] = true
+			all = append(all, s)
+		}
+	}
+	if len(all) == 0 {
+		return "none flown"
+	}
+	return strings.Join(all, ", ")
+}
+
+// number writes a number with a true minus sign.
+func number(v float64, digits int) string {
+	s := strconv.FormatFloat(v, 'f', digits, 64)
+	if rest, ok := strings.CutPrefix(s, "-"); ok {
+		if strings.Trim(rest, "0.") == "" {
+			return rest
+		}
+		return "−" + rest
+	}
+	return s
+}
+
+// measured writes a value with its unit, "–" when there is none.
+func measured(v *float64, unit string) string {
+	if v == nil {
+		return "–"
+	}
+	digits := 1
+	if a := math.Abs(*v); a >= 100 {
+		digits = 0
+	} else if a > 0 && a < 1 {
+		digits = 2
+	}
+	return number(*v, digits) + spaced(unit)
+}
+
+func spaced(unit string) string {
+	if unit == "" || unit == "°" {
+		return unit
+	}
+	return " " + unit
+}
+
+// band writes what counts as met.
+func band(b [2]*float64, unit string) string {
+	short := func(v float64) string { return strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1) }
+	switch {
+	case b[0] != nil && b[1] != nil:
+		return short(*b[0]) + " to " + short(*b[1]) + spaced(unit)
+	case b[0] != nil:
+		return "at least " + short(*b[0]) + spaced(unit)
+	case b[1] != nil:
+		return "at most " + short(*b[1]) + spaced(unit)
+	}
+	return "–"
+}

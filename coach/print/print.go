@@ -1,0 +1,262 @@
+// Package print makes the printable debrief: a PDF with the sheet of each leg in vectors, its
+// checks, causes and callouts, the cautions on every page and room for signatures. It needs no
+// browser, and the same debrief gives the same file.
+package print
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"codeberg.org/go-pdf/fpdf"
+	"golang.org/x/image/font/gofont/gobold"
+	"golang.org/x/image/font/gofont/goregular"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/session"
+)
+
+// A Debrief is what is printed.
+type Debrief struct {
+	Title   string // of the session
+	Student string // "": a line to write it on
+	Station string
+	Began   time.Time
+	Series  []coach.Series
+	Summary *debrief.Summary
+	Legs    []Leg
+	Remarks []string
+	Damage  string // why the recording could not be read to its end, "" when it could
+}
+
+// A Leg is a leg with its picture, the plan it was flown by and what was said on the way.
+type Leg struct {
+	coach.Leg
+	Plan     *session.Plan
+	Callouts []coach.Callout
+}
+
+// Papers are the sizes of paper.
+var Papers = []string{"a4", "letter"}
+
+// A4 and Letter, mm.
+var sizes = map[string]string{"a4": "A4", "letter": "Letter"}
+
+const (
+	margin = 17.0 // mm
+	foot   = 16.0 // mm, for the cautions
+)
+
+// A color as in the look of the pages, chosen to print well in black ink too.
+type color struct{ r, g, b int }
+
+var (
+	ink      = color{28, 39, 48}
+	softInk  = color{88, 98, 106}
+	rule     = color{205, 199, 186}
+	corridor = color{217, 230, 222}
+	center   = color{110, 152, 131}
+	paper    = color{255, 255, 255}
+)
+
+type sheet struct {
+	*fpdf.Fpdf
+	d             *Debrief
+	width, height float64
+}
+
+// Write writes the debrief on a size of paper.
+func Write(w io.Writer, paper string, d *Debrief) error {
+	size, ok := sizes[paper]
+	if !ok {
+		return fmt.Errorf("paper %q is not known; allowed: %s", paper, strings.Join(Papers, ", "))
+	}
+	p := &sheet{Fpdf: fpdf.New("P", "mm", size, ""), d: d}
+	p.width, p.height = p.GetPageSize()
+	p.AddUTF8FontFromBytes("go", "", goregular.TTF)
+	p.AddUTF8FontFromBytes("go", "B", gobold.TTF)
+	p.SetCatalogSort(true)
+	p.SetCreationDate(d.Began.UTC())
+	p.SetModificationDate(d.Began.UTC())
+	p.SetTitle(d.Title, true)
+	p.SetSubject(strings.Join(coach.Cautions[:], " "), true)
+	p.SetCreator("Halfturn", true)
+	p.SetMargins(margin, margin, margin)
+	p.SetCellMargin(0)
+	p.SetAutoPageBreak(true, foot+6)
+	p.AliasNbPages("{pages}")
+	p.SetFooterFunc(p.footer)
+	p.cover()
+	for i := range d.Legs {
+		p.leg(i)
+	}
+	return p.Output(w)
+}
+
+func (p *sheet) ink(c color)  { p.SetTextColor(c.r, c.g, c.b) }
+func (p *sheet) pen(c color)  { p.SetDrawColor(c.r, c.g, c.b) }
+func (p *sheet) fill(c color) { p.SetFillColor(c.r, c.g, c.b) }
+
+func (p *sheet) font(style string, size float64) { p.SetFont("go", style, size) }
+
+func (p *sheet) inner() float64 { return p.width - 2*margin }
+
+// footer stands on every page: the cautions, and which page it is.
+func (p *sheet) footer() {
+	y := p.height - foot
+	p.pen(rule)
+	p.SetLineWidth(0.2)
+	p.Line(margin, y, p.width-margin, y)
+	p.SetXY(margin, y+1.5)
+	p.font("", 7.5)
+	p.ink(softInk)
+	p.MultiCell(p.inner()-24, 3.6, strings.Join(coach.Cautions[:], " "), "", "L", false)
+	p.SetXY(p.width-margin-17, y+1.5)
+	p.CellFormat(17, 3.6, fmt.Sprintf("page %d of {pages}", p.PageNo()), "", 0, "L", false, 0, "")
+}
+
+// heading begins a part; it moves to a new page when what follows would be torn off.
+func (p *sheet) heading(text string, needs float64) {
+	if p.GetY()+needs > p.height-foot-6 {
+		p.AddPage()
+	}
+	p.Ln(4)
+	p.font("B", 11)
+	p.ink(ink)
+	p.CellFormat(0, 6, text, "", 1, "L", false, 0, "")
+}
+
+func (p *sheet) para(text string) {
+	p.font("", 9.5)
+	p.ink(ink)
+	p.MultiCell(0, 4.7, text, "", "L", false)
+}
+
+// cover is the first page: who, what, how it went, remarks and signatures.
+func (p *sheet) cover() {
+	d := p.d
+	p.AddPage()
+	p.font("B", 22)
+	p.ink(ink)
+	p.CellFormat(0, 10, "Debrief", "", 1, "L", false, 0, "")
+	p.font("", 10)
+	p.ink(softInk)
+	p.CellFormat(0, 5, d.Title, "", 1, "L", false, 0, "")
+	p.Ln(4)
+	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)", d.Began.UTC().Format("2 January 2006, 15:04")},
+		{"Maneuver", listed(d.Legs, func(q *session.Plan) string { return q.Title })}, {"Standard", listed(d.Legs, func(q *session.Plan) string { return q.Standard })},
+		{"Aircraft", listed(d.Legs, func(q *session.Plan) string { return orNone(q.Aircraft) })}})
+	if d.Damage != "" {
+		p.Ln(2)
+		p.para("Not all of it: " + d.Damage + ".")
+	}
+	p.overview()
+	p.heading("Remarks", 30)
+	for _, r := range d.Remarks {
+		p.para(r)
+	}
+	p.lines(3)
+	p.signatures()
+}
+
+// facts are names with their values; an empty value is a line to write on.
+func (p *sheet) facts(rows [][2]string) {
+	p.pen(softInk)
+	p.SetLineWidth(0.2)
+	for _, r := range rows {
+		p.font("", 9.5)
+		p.ink(softInk)
+		p.CellFormat(28, 5.6, r[0], "", 0, "L", false, 0, "")
+		p.ink(ink)
+		if r[1] == "" {
+			p.Line(p.GetX(), p.GetY()+4.8, p.GetX()+70, p.GetY()+4.8)
+		}
+		p.MultiCell(0, 5.6, r[1], "", "L", false)
+	}
+}
+
+// overview lists the legs and the one thing to change.
+func (p *sheet) overview() {
+	p.heading("How it went", 24)
+	if len(p.d.Legs) == 0 {
+		p.para("No leg was flown.")
+		return
+	}
+	p.row(5.2, true, []float64{12, 34, 22, 32, 20, 0}, "leg", "maneuver", "direction", "verdict", "score", "grade")
+	for i, l := range p.d.Legs {
+		y := p.GetY()
+		if y+5.2 > p.height-foot-6 {
+			p.AddPage()
+			y = p.GetY()
+		}
+		p.mark(margin+12+34+22+2, y+2.6, 1.5, l.Verdict)
+		p.row(5.2, false, []float64{12, 34, 22, 32, 20, 0}, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), fmt.Sprintf("%.0f", l.Score), grade(&l.Leg))
+	}
+	if s := p.d.Summary; s != nil && s.Change != "" {
+		p.heading("The one thing to change", 12)
+		p.para(s.Change)
+	}
+}
+
+// row is a line of a table; a width of 0 takes the rest. Text too long for its cell is cut.
+func (p *sheet) row(h float64, head bool, widths []float64, cells ...string) {
+	p.font("", 9)
+	p.ink(ink)
+	if head {
+		p.font("", 8)
+		p.ink(softInk)
+	}
+	p.pen(rule)
+	p.SetLineWidth(0.15)
+	for i, text := range cells {
+		w := widths[i]
+		if w == 0 {
+			w = p.width - margin - p.GetX()
+		}
+		p.CellFormat(w, h, p.fitted(text, w-2), "B", 0, "L", false, 0, "")
+	}
+	p.Ln(h)
+}
+
+// fitted cuts text to a width.
+func (p *sheet) fitted(text string, w float64) string {
+	if p.GetStringWidth(text) <= w {
+		return text
+	}
+	r := []rune(text)
+	for len(r) > 0 && p.GetStringWidth(string(r)+"…") > w {
+		r = r[:len(r)-1]
+	}
+	return string(r) + "…"
+}
+
+// lines are room to write by hand.
+func (p *sheet) lines(n int) {
+	p.pen(rule)
+	p.SetLineWidth(0.2)
+	for range n {
+		p.Ln(7)
+		p.Line(margin, p.GetY(), p.width-margin, p.GetY())
+	}
+	p.Ln(2)
+}
+
+func (p *sheet) signatures() {
+	if p.GetY()+26 > p.height-foot-6 {
+		p.AddPage()
+	}
+	p.Ln(16)
+	y, w := p.GetY(), (p.inner()-16)/3
+	p.pen(ink)
+	p.SetLineWidth(0.25)
+	p.font("", 8.5)
+	p.ink(softInk)
+	for i, who := range []string{"Student", "Instructor", "Date"} {
+		x := margin + float64(i)*(w+8)
+		p.Line(x, y, x+w, y)
+		p.Text(x, y+4, who)
+	}
+	p.SetY(y + 8)
+}

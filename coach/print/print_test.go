@@ -1,0 +1,86 @@
+package print_test
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"halfturn/coach"
+	"halfturn/coach/print"
+	"halfturn/coach/session"
+)
+
+func x(v float64) *float64 { return &v }
+
+func flown() *print.Debrief {
+	l := coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Start: 10, End: 40, Entry: coach.Point{Values: map[string]float64{"pitch": 2}},
+		Verdict: coach.Near, Score: 81, Grade: coach.Good, Change: "Pull more gently in the first 45°.",
+		Checks: []coach.Check{{ID: "bank-at-90", Label: "Bank at 90°", Turn: x(90), Value: x(-74.1), Unit: "°", Aim: x(75), Met: [2]*float64{x(60), x(90)}, Verdict: coach.Met},
+			{ID: "speed", Label: "Speed at 90°", Turn: x(90), Value: x(58), Unit: "kt", Met: [2]*float64{x(65), nil}, Verdict: coach.Missed},
+			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
+		Causes: []coach.Cause{{ID: "nose-high", Evidence: "The nose was high.", Advice: "Pull less."}}}
+	for turn := 0.0; turn <= 180; turn++ {
+		l.Trace = append(l.Trace, coach.Trace{Turn: turn, Time: 10 + turn/6, Bank: turn * (180 - turn) / 108, Pitch: 2, Airspeed: x(120), Height: x(turn)})
+	}
+	plan := &session.Plan{Title: "Wing-over", Standard: "course", Turn: 180, Checkpoints: []session.Checkpoint{{Turn: 90, Label: "90°"}, {Turn: 180, Label: "out"}},
+		Lanes: []session.Lane{{Channel: "bank", Title: "Bank", Unit: "°", Low: -8, High: 95, Ticks: []float64{0, 45, 90}, Corridor: []session.Corridor{{Turn: 0, Low: -5, Aim: 0, High: 5}, {Turn: 180, Low: -5, Aim: 0, High: 5}}},
+			{Channel: "airspeed", Title: "Speed", Unit: "kt", Low: 40, High: 160, Ticks: []float64{60, 120}}}}
+	return &print.Debrief{Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC),
+		Legs: []print.Leg{{Leg: l, Plan: plan, Callouts: []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up", Turn: 5}}}}}
+}
+
+func TestSameDebriefSameFile(t *testing.T) {
+	for _, paper := range print.Papers {
+		var a, b bytes.Buffer
+		if err := print.Write(&a, paper, flown()); err != nil {
+			t.Fatal(err)
+		}
+		if err := print.Write(&b, paper, flown()); err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(a.Bytes(), b.Bytes()) {
+			t.Errorf("%s: two files of one debrief differ", paper)
+		}
+	}
+	if err := print.Write(io.Discard, "a3", flown()); err == nil || !strings.Contains(err.Error(), "a4, letter") {
+		t.Errorf("unknown paper: %v", err)
+	}
+}
+
+// TestRead reads the file with poppler, another program than the one that wrote it.
+func TestRead(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "d.pdf")
+	var b bytes.Buffer
+	if err := print.Write(&b, "a4", flown()); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-layout", name, "-").Output()
+	if err != nil {
+		t.Fatalf("pdftotext: %v; install poppler-utils", err)
+	}
+	pages := strings.Split(strings.TrimSuffix(string(out), "\f"), "\f")
+	if len(pages) != 2 {
+		t.Errorf("%d pages, want 2", len(pages))
+	}
+	for i, p := range pages {
+		flat := strings.Join(strings.Fields(p), " ")
+		for _, want := range []string{"For simulator practice only.", "It gives no credit toward a license.", "of 2"} {
+			if !strings.Contains(flat, want) {
+				t.Errorf("page %d lacks %q", i+1, want)
+			}
+		}
+	}
+	for _, want := range []string{"Zoë Müller-Ångström", "Instructor", "−74.1°", "60 to 90°", "at least 65 kt", "not measured", "Pull more gently in the first 45°.", "Nose up"} {
+		if !strings.Contains(string(out), want) {
+			t.Errorf("lacks %q", want)
+		}
+	}
+}
