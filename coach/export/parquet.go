@@ -14,7 +14,7 @@ const groupRows = 8192
 // A parquetSink writes Apache Parquet: a nullable double a channel, named with its unit as in the
 // CSV file, and when it was received as a UTC timestamp. Title and cautions are key-value metadata.
 type parquetSink struct {
-	w       *parquet.Writer
+	w       *parquet.GenericWriter[any]
 	columns map[string]int
 	row     parquet.Row
 	rows    int
@@ -37,7 +37,7 @@ func newParquet(w io.Writer, title string) *parquetSink {
 	for i, path := range schema.Columns() {
 		s.columns[path[0]] = i
 	}
-	s.w = parquet.NewWriter(w, schema, parquet.Compression(&parquet.Zstd), parquet.CreatedBy("halfturn", "", ""),
+	s.w = parquet.NewGenericWriter[any](w, schema, parquet.Compression(&parquet.Zstd), parquet.CreatedBy("halfturn", "", ""),
 		parquet.KeyValueMetadata("title", title), parquet.KeyValueMetadata("cautions", cautions()))
 	return s
 }
