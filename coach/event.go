@@ -56,7 +56,8 @@ type Callout struct {
 	Turn  float64 `json:"turn"`
 	// Of cues, which come early enough for a slow voice: the turn angle of their checkpoint (the
 	// card's full turn for the exit), and the stream time at which the words should end, as
-	// predicted now. Each listener begins when its own voice needs to.
+	// predicted now: the moment the checkpoint is expected. Each listener begins when its own voice
+	// needs to.
 	To  *float64 `json:"to,omitempty"`
 	Due *float64 `json:"due,omitempty"`
 }
