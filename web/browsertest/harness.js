@@ -36,6 +36,27 @@ export async function buildFeed() {
   return { path, remove: () => rm(dir, { recursive: true, force: true }) };
 }
 
+/** Builds and runs the server of the recorded flights. */
+export async function buildFlights() {
+  const dir = await mkdtemp(join(tmpdir(), 'halfturn-flights-'));
+  const path = join(dir, 'demoflights');
+  execFileSync('go', ['build', '-o', path, './internal/demoflights'], { cwd: new URL('..', import.meta.url), stdio: 'inherit' });
+  const flights = new URL('../../coach/session/testdata/flights', import.meta.url).pathname;
+  const child = spawn(path, [flights], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const first = (await createInterface({ input: child.stdout })[Symbol.asyncIterator]().next()).value;
+  const url = first?.match(/^listening (http:\S+)$/)?.[1];
+  if (!url) throw new Error(`the flights are not served: ${first}`);
+  return {
+    url: `${url}/`,
+    async stop() {
+      const ended = new Promise((resolve) => child.once('exit', resolve));
+      child.stdin.end();
+      await ended;
+      await rm(dir, { recursive: true, force: true });
+    },
+  };
+}
+
 /** Runs the feed; do(step) resolves when the step is done. */
 export async function startFeed(path, addr = '127.0.0.1:0') {
   const child = spawn(path, [addr], { stdio: ['pipe', 'pipe', 'inherit'] });

@@ -7,6 +7,7 @@ import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { find, register } from './elements/register.js';
 import { mode, stale } from './pure/mode.js';
+import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
 import { setLanguage, t } from './pure/text.js';
@@ -25,7 +26,7 @@ const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const parts = {
   title: find('ht-title'), link: find('ht-link'), ribbon: find('ht-ribbon'), sight: find('ht-sight'),
   next: find('ht-next'), gates: find('ht-gates'), brief: find('ht-brief'), debrief: find('ht-debrief'),
-  band: find('ht-band'), controls: find('ht-controls'), welcome: find('ht-welcome'),
+  band: find('ht-band'), controls: find('ht-controls'), replay: find('ht-replay'), welcome: find('ht-welcome'),
 };
 
 /** @type {State} */ let state = empty(Date.now());
@@ -94,6 +95,7 @@ function draw() {
   parts.title.update(state);
   parts.link.update(state, now);
   parts.band.update(state, now);
+  parts.replay.update(state, now);
   parts.controls.update(state, { house: known, settings, sound: sound.state, voice: sound.voice, voices: sound.voices, said: sound.said, kept, error });
   if (face === 'empty') return parts.welcome.update(state, known);
   parts.ribbon.update(state);

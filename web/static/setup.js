@@ -112,7 +112,7 @@ async function refresh() {
     return;
   }
   /** @type {Promise<Probe | null>[]} */
-  const asked = list.stations.filter((s) => s.link !== 'gone').map((s) => get(`api/stations/${encodeURIComponent(s.name)}/probe`));
+  const asked = list.stations.filter((s) => s.link !== 'gone' && s.link !== 'replaying').map((s) => get(`api/stations/${encodeURIComponent(s.name)}/probe`));
   draw(list, await Promise.all(asked));
 }
 

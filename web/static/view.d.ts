@@ -37,6 +37,8 @@ export interface State {
   frameAt: number;
   /** When the station's link last changed, ms since 1970. */
   linkAt: number;
+  /** When the station last said something of itself, ms since 1970. */
+  infoAt: number;
   trace: readonly Trace[];
   traceDirection: Direction;
   marks: Marks;

@@ -98,7 +98,7 @@ export class Controls extends HTMLElement {
   update(state, context) {
     if (this.#built !== language()) this.#build();
     const { house, settings, sound, voice } = context;
-    const there = state.info !== null && state.info.link !== 'gone';
+    const there = state.info !== null && state.info.link !== 'gone' && state.info.link !== 'replaying';
     const force = context.error !== ''; // refused: show what still holds
     fill(this.#maneuver, house.cards?.maneuvers ?? [], state.info?.maneuver ?? '', force);
     fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);

@@ -7,6 +7,7 @@ import { Debrief } from './debrief.js';
 import { FlightTitle, LinkStatus } from './title.js';
 import { Gates } from './gates.js';
 import { NextCheckpoint } from './next.js';
+import { ReplayBar } from './replay.js';
 import { Ribbon } from './ribbon.js';
 import { Sight } from './sight.js';
 import { Welcome } from './welcome.js';
@@ -19,6 +20,7 @@ const elements = {
   'ht-gates': Gates,
   'ht-link': LinkStatus,
   'ht-next': NextCheckpoint,
+  'ht-replay': ReplayBar,
   'ht-ribbon': Ribbon,
   'ht-sight': Sight,
   'ht-title': FlightTitle,

@@ -38,7 +38,7 @@ export class LinkStatus extends HTMLElement {
   update(state, now) {
     text(this.#seat, state.info?.name ?? state.station);
     text(this.#words, linkWords(state, now));
-    const well = state.link.state === 'open' && state.info?.link === 'live' && !stale(state, now);
+    const well = state.link.state === 'open' && (state.info?.link === 'live' || state.info?.link === 'replaying') && !stale(state, now);
     attr(this, 'data-well', String(well));
   }
 }

@@ -20,6 +20,8 @@ export function mode(state) {
 
 /** Whether frames should come and do not. @param {State} state @param {number} now */
 export function stale(state, now) {
+  const replay = state.info?.replay; // one that stands still is as it should be
+  if (replay && (replay.paused || replay.over)) return false;
   return state.frame !== null && now - state.frameAt > staleAfter;
 }
 
@@ -41,17 +43,26 @@ export function linkWords(state, now) {
     case 'paused': return t('paused since {time}', { time: clock(state.linkAt) });
     case 'silent': return t('nothing heard since {time}', { time: clock(state.linkAt) });
     case 'gone': return t('gone since {time}', { time: clock(state.linkAt) });
+    case 'replaying': return replayWords(info.replay);
     default: break;
   }
   if (info.advice !== '') return (info.channels ?? []).length === 0 ? t('cannot be read') : t('something is wrong: see Set-up');
   if (stale(state, now)) return t('stale since {time}', { time: clock(state.frameAt) });
-  return t(info.link === 'replaying' ? 'replaying · {quality}' : 'live · {quality}', { quality: quality(info) });
+  return t('live · {quality}', { quality: quality(info) });
+}
+
+/** @param {import('../types.d.ts').Replaying} [replay] */
+function replayWords(replay) {
+  if (replay?.over) return t('a recording, at its end');
+  if (replay?.paused) return t('a recording, paused');
+  return t('a recording, at {pace} times its pace', { pace: replay?.pace ?? 1 });
 }
 
 /** What the band says when nothing is called out. @param {State} state */
 export function hint(state) {
   if (state.link.state !== 'open' || !state.info) return t('Waiting for a simulator');
   if (state.info.link === 'paused') return t('Paused');
+  if (state.info.replay?.over) return t('The recording is over');
   if (state.info.link !== 'live' && state.info.link !== 'replaying') return t('Waiting for the simulator');
   const { frame } = state;
   if (!frame || inTurn(frame)) return '';

@@ -10,7 +10,7 @@ export function empty(now) {
   return {
     link: { state: 'connecting', since: now, retryAt: null, reason: '' },
     server: '', run: '', seq: 0, station: '',
-    info: null, plan: null, frame: null, frameAt: 0, linkAt: now,
+    info: null, plan: null, frame: null, frameAt: 0, linkAt: now, infoAt: now,
     trace: [], traceDirection: '', marks: new Map(),
     last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, safety: [],
   };
@@ -91,7 +91,7 @@ function closed(m) {
 /** @param {State} state @param {StationMessage} m @param {number} now @returns {State} */
 function withStation(state, m, now) {
   const changed = state.info?.link !== m.link;
-  return { ...state, info: m, linkAt: changed ? now : state.linkAt };
+  return { ...state, info: m, infoAt: now, linkAt: changed ? now : state.linkAt };
 }
 
 /** Marks of another maneuver do not belong on this sheet; its debrief stays to be read. @param {State} state @param {PlanMessage} m @returns {State} */

@@ -1,0 +1,84 @@
+// The handles of a replay: where it stands, its pace, and the way back to the debrief.
+
+/** @import { Replaying } from '../types.d.ts' */
+/** @import { State } from '../view.d.ts' */
+
+import { post } from '../api.js';
+import { attr, h, show, text } from '../dom.js';
+import { place } from '../pure/replay.js';
+import { t } from '../pure/text.js';
+
+const paces = [0.25, 0.5, 1, 1.5, 2, 4, 8];
+
+export class ReplayBar extends HTMLElement {
+  #session = '';
+  #paused = false;
+  #pause = h('button', { type: 'button', id: 'replay-pause' });
+  #place = h('input', { type: 'range', id: 'replay-place', min: 0, max: 1, step: 0.1, 'aria-label': t('Place in the recording') });
+  #when = h('output', { class: 'replay-when', for: 'replay-place' });
+  #pace = h('select', { id: 'replay-pace' }, ...paces.map((p) => h('option', { value: p }, `${p}×`)));
+  #back = h('a', { id: 'replay-back', href: './' }, t('Back to the debrief'));
+  #error = h('p', { class: 'control-error', role: 'alert' });
+  /** The slider is being moved. */ #held = false;
+  /** @type {AbortController | null} */ #listening = null;
+
+  connectedCallback() {
+    this.replaceChildren(this.#pause, this.#place, this.#when,
+      h('label', { class: 'field', for: 'replay-pace' }, h('span', { class: 'soft' }, t('Pace')), this.#pace), this.#back, this.#error);
+    attr(this, 'role', 'group');
+    attr(this, 'aria-label', t('Replay'));
+    show(this, false);
+    this.#listening = new AbortController();
+    const { signal } = this.#listening;
+    this.#pause.addEventListener('click', () => void this.#tell({ paused: !this.#paused }), { signal });
+    this.#pace.addEventListener('change', () => void this.#tell({ pace: Number(this.#pace.value) }), { signal });
+    this.#place.addEventListener('input', () => {
+      this.#held = true;
+      text(this.#when, t('to {place}', { place: minutes(this.#place.valueAsNumber) }));
+    }, { signal });
+    this.#place.addEventListener('change', () => {
+      this.#held = false;
+      void this.#tell({ position: this.#place.valueAsNumber });
+    }, { signal });
+  }
+
+  disconnectedCallback() {
+    this.#listening?.abort();
+  }
+
+  /** @param {object} change */
+  async #tell(change) {
+    const { error } = await post(`api/replays/${encodeURIComponent(this.#session)}`, change);
+    text(this.#error, error);
+  }
+
+  /** @param {State} state @param {number} now */
+  update(state, now) {
+    const replay = state.info?.replay ?? null;
+    show(this, replay !== null);
+    if (!replay) return;
+    this.#session = replay.session;
+    this.#paused = replay.paused;
+    text(this.#pause, replay.over ? t('Again') : replay.paused ? t('Go on') : t('Pause'));
+    if (document.activeElement !== this.#pace) this.#pace.value = String(replay.pace);
+    attr(this.#back, 'href', `sessions/${encodeURIComponent(replay.session)}`);
+    attr(this.#place, 'max', Math.ceil(replay.duration));
+    if (this.#held) return;
+    this.#draw(replay, place(replay, (now - state.infoAt) / 1000));
+  }
+
+  /** @param {Replaying} replay @param {number} at */
+  #draw(replay, at) {
+    const rounded = at.toFixed(1);
+    if (this.#place.value !== rounded) this.#place.value = rounded;
+    const words = t('{place} of {length}', { place: minutes(at), length: minutes(replay.duration) });
+    text(this.#when, words);
+    attr(this.#place, 'aria-valuetext', words);
+  }
+}
+
+/** @param {number} seconds */
+function minutes(seconds) {
+  const whole = Math.floor(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}

@@ -1,0 +1,171 @@
+// A flown leg on the ribbon: the corridor, the flight, a second one laid under it, the marks
+// written in, and a cursor. The small one has two lanes and no writing.
+
+/** @import { Check, Plan, Trace } from '../types.d.ts' */
+/** @import { View } from '../sessions.d.ts' */
+/** @import { Box, Strip } from '../pure/geometry.js' */
+
+import { attr, s, scale, text } from '../dom.js';
+import { rowOf, value } from '../pure/flight.js';
+import { flag, number, verdictWords, withUnit } from '../pure/format.js';
+import * as geo from '../pure/geometry.js';
+import { said, t } from '../pure/text.js';
+import { markShape } from './mark.js';
+
+/** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
+
+export class FlownSheetElement extends HTMLElement {
+  /** @type {View | null} */ #view = null;
+  /** @type {ResizeObserver | null} */ #watch = null;
+  #svg = s('svg', { class: 'sheet', role: 'img' });
+  #title = s('title');
+  #paper = s('g');
+  #cursor = s('line', { class: 'pen', x1: 0, x2: 0 });
+  #label = s('text', { class: 'pen-text', 'text-anchor': 'middle' });
+  /** @type {LaneNodes[]} */ #lanes = [];
+  /** @type {Box} */ #box = { left: 0, right: 1, top: 0, bottom: 1 };
+  #i = 0;
+  #j = 0;
+
+  connectedCallback() {
+    this.#svg.append(this.#title, this.#paper);
+    this.replaceChildren(this.#svg);
+    this.#watch = new ResizeObserver(() => this.#build());
+    this.#watch.observe(this);
+  }
+
+  disconnectedCallback() {
+    this.#watch?.disconnect();
+  }
+
+  /** @param {View} view */
+  update(view) {
+    this.#view = view;
+    this.#build();
+  }
+
+  /** The turn angle under a pixel of the page. @param {number} clientX */
+  turnAt(clientX) {
+    const { left, right } = this.#box;
+    const full = this.#view?.main.plan.turn ?? 180;
+    return ((clientX - this.getBoundingClientRect().left - left) / (right - left)) * full;
+  }
+
+  /** Moves the cursor to a sample, that of the other leg to one of its own. @param {number} i @param {number} j */
+  cursor(i, j) {
+    this.#i = i;
+    this.#j = j;
+    const view = this.#view;
+    if (!view || this.#lanes.length === 0) return;
+    const turn = value(view.main.samples, 'turn', i) ?? 0;
+    const full = view.main.plan.turn;
+    const x = geo.x(this.#box, full, turn);
+    attr(this.#cursor, 'transform', `translate(${x} 0)`);
+    const edge = 50 * scale();
+    attr(this.#label, 'x', Math.min(Math.max(x, edge), this.#box.right));
+    text(this.#label, t('{turn}° turned', { turn: number(turn) }));
+    for (const { strip, dot, other } of this.#lanes) {
+      place(dot, x, strip, value(view.main.samples, rowOf(strip.lane.channel), i));
+      const there = view.over ? value(view.over.samples, 'turn', j) : null;
+      place(other, geo.x(this.#box, full, there ?? 0), strip, view.over && there !== null ? value(view.over.samples, rowOf(strip.lane.channel), j) : null);
+    }
+  }
+
+  #build() {
+    const view = this.#view;
+    if (!view || this.clientWidth === 0) return;
+    const { plan, leg } = view.main;
+    const k = scale();
+    const w = this.clientWidth;
+    const tall = this.clientHeight;
+    const slim = w < 620 * k;
+    attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
+    this.#svg.classList.toggle('slim', slim);
+    this.#box = { left: (slim ? 40 : 100) * k, right: w - 26 * k, top: (slim ? 66 : 52) * k, bottom: tall - 34 * k };
+    const nodes = paper(plan, this.#box, slim, k);
+    this.#lanes = [];
+    const dots = s('g');
+    for (const strip of nodes.strips) {
+      if (view.over) nodes.paper.append(s('path', { class: 'trace pale', d: geo.tracePath(this.#box, plan.turn, strip, view.over.leg.trace ?? []) }));
+      nodes.paper.append(s('path', { class: 'trace', d: geo.tracePath(this.#box, plan.turn, strip, leg.trace ?? []) }));
+      const lane = { strip, dot: s('circle', { class: 'pen-dot', r: 5 * k }), other: s('circle', { class: 'other-dot', r: 4 * k }) };
+      dots.append(lane.other, lane.dot);
+      this.#lanes.push(lane);
+    }
+    nodes.paper.append(written(leg.checks ?? [], leg.trace ?? [], plan, this.#box, nodes.strips, k));
+    attr(this.#cursor, 'y1', 26 * k);
+    attr(this.#cursor, 'y2', this.#box.bottom + 8 * k);
+    attr(this.#label, 'y', this.#box.bottom + 27 * k);
+    this.#paper.replaceChildren(nodes.paper, this.#cursor, dots, this.#label);
+    text(this.#title, t('{title}: the flight over the turn', { title: said(plan.title) }));
+    this.cursor(this.#i, this.#j);
+  }
+}
+
+/** @param {SVGCircleElement} dot @param {number} x @param {Strip} strip @param {number | null} v */
+function place(dot, x, strip, v) {
+  attr(dot, 'visibility', v === null ? 'hidden' : 'visible');
+  if (v !== null) attr(dot, 'transform', `translate(${x} ${geo.y(strip, v)})`);
+}
+
+/** The empty sheet: rules, posts, names, corridors. @param {Plan} plan @param {Box} box @param {boolean} slim @param {number} k */
+function paper(plan, box, slim, k) {
+  const sheet = s('g');
+  for (const p of [{ turn: 0, label: 'entry' }, ...(plan.checkpoints ?? [])]) {
+    const at = geo.x(box, plan.turn, p.turn);
+    const edge = p.turn === 0 || p.turn === plan.turn;
+    sheet.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: box.bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }),
+      s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle' }, t(p.label)));
+  }
+  const strips = geo.strips(plan, box, (slim ? 30 : 24) * k);
+  for (const strip of strips) {
+    const { lane } = strip;
+    for (const tick of lane.ticks ?? []) {
+      const at = geo.y(strip, tick);
+      sheet.append(s('line', { x1: box.left, x2: box.right, y1: at, y2: at, class: 'rule hair' }),
+        s('text', { x: box.left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, lane.unit === '°' ? withUnit(tick, '°') : number(tick)));
+    }
+    const name = s('text', { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' }, said(lane.title));
+    if (lane.unit !== '°') name.append(s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, lane.unit));
+    const { area, aim } = geo.corridorPaths(box, plan.turn, strip);
+    sheet.append(name, s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }));
+  }
+  return { paper: sheet, strips };
+}
+
+/** The judged values beside the trace. @param {Check[]} checks @param {Trace[]} trace @param {Plan} plan @param {Box} box @param {Strip[]} strips @param {number} k */
+function written(checks, trace, plan, box, strips, k) {
+  const notes = s('g', { class: 'notes' });
+  for (const check of checks) {
+    const strip = strips.find((p) => p.lane.channel === check.channel);
+    if (!strip || check.turn === undefined || check.value === null || check.verdict === 'not-measured') continue;
+    const at = { x: geo.x(box, plan.turn, check.turn), y: geo.y(strip, check.value) };
+    const above = geo.bulges(trace, strip.lane.channel, check.turn, check.value);
+    const mark = markShape(check.verdict, at.x, at.y, 6 * k);
+    mark.append(s('title', {}, `${said(check.label)}: ${t(verdictWords(check.verdict))}`));
+    notes.append(mark, s('text', {
+      x: at.x, y: at.y + (above ? -12 : 25) * k, class: 'written', 'text-anchor': check.turn > plan.turn * 0.9 ? 'end' : 'middle',
+    }, flag(strip.lane.channel, strip.lane.unit, check.value)));
+  }
+  return notes;
+}
+
+/**
+ * A leg as a small picture: bank and nose over the turn.
+ * @param {Plan} plan
+ * @param {readonly Trace[]} trace
+ */
+export function smallSheet(plan, trace) {
+  const box = { left: 2, right: 158, top: 4, bottom: 76 };
+  const lean = { ...plan, lanes: (plan.lanes ?? []).filter((l) => l.channel === 'bank' || l.channel === 'pitch') };
+  const svg = s('svg', { class: 'small-sheet', viewBox: '0 0 160 80', 'aria-hidden': 'true' });
+  for (const p of [0, ...(plan.checkpoints ?? []).map((c) => c.turn)]) {
+    const at = geo.x(box, plan.turn, p);
+    svg.append(s('line', { x1: at, x2: at, y1: 0, y2: 80, class: 'rule hair' }));
+  }
+  for (const strip of geo.strips(lean, box, 6)) {
+    svg.append(s('path', { class: 'corridor', d: geo.corridorPaths(box, plan.turn, strip).area }),
+      s('path', { class: 'trace thin', d: geo.tracePath(box, plan.turn, strip, trace) }));
+  }
+  return svg;
+}
