@@ -37,7 +37,7 @@ let heardAt = Date.now();
 let planned = false;
 let kept = true;
 
-const sound = new Sound(() => plan(), () => settings, (measured) => set({ measured }));
+const sound = new Sound(() => plan(), () => ({ ...settings, words: heard(settings.words, state.info) }), (measured) => set({ measured }));
 const live = new LiveLink({
   position: () => ({ seq: state.seq, run: state.run }),
   message: take,
@@ -64,18 +64,23 @@ function take(message) {
 /** @param {Callout} callout */
 function speak(callout) {
   // What was missed while the link was lost comes before the next frame: count on from the last.
-  const age = state.frame ? state.frame.time + (Date.now() - state.frameAt) / 1000 - callout.time : 0;
+  const age = state.frame ? state.frame.time + sinceFrame() - callout.time : 0;
   sound.call(callout, age);
 }
 
-/** Seconds since the latest frame came. */
+/** Seconds of flight a second: other than one in a replay. */
+function pace() {
+  return state.info?.replay?.pace ?? 1;
+}
+
+/** Seconds of flight since the latest frame came. */
 function sinceFrame() {
-  return (Date.now() - state.frameAt) / 1000;
+  return (state.info?.replay?.paused ? 0 : (Date.now() - state.frameAt) / 1000) * pace();
 }
 
 /** Begins the cues whose time has come; also driven by each message, as a hidden page's timers are slow. */
 function tick() {
-  sound.tick(state.frame, sinceFrame);
+  sound.tick(state.frame, sinceFrame, pace());
 }
 
 /** Draws once before the next picture, however much came. */

@@ -13,8 +13,13 @@ import { TimePlots } from './elements/plots.js';
 import { FlownSheetElement, smallSheet } from './elements/sheet.js';
 import { aimAt, atTurn, comparable, nearest, value } from './pure/flight.js';
 import { digitsOf, number, signed, verdictWords, withUnit } from './pure/format.js';
-import { said, t } from './pure/text.js';
+import { said, setLanguage, t } from './pure/text.js';
+import { setUnits } from './pure/units.js';
 import { load } from './settings.js';
+
+const settings = load();
+setLanguage(settings.language);
+setUnits(settings.units);
 
 customElements.define('ht-sheet', FlownSheetElement);
 customElements.define('ht-ground', GroundTrack);
@@ -302,7 +307,10 @@ function drawSignatures() {
 }
 
 async function run() {
-  document.documentElement.dataset['theme'] = load().theme;
+  document.documentElement.dataset['theme'] = settings.theme;
+  document.documentElement.lang = settings.language;
+  text(at('title'), t('Debrief'));
+  text(at('caution'), t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.'));
   text(at('state'), t('The recording is being read …'));
   /** @type {Awaited<ReturnType<typeof call<FlownLegs>>>} */
   const got = await call(`${api}/legs`);

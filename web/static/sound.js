@@ -144,14 +144,15 @@ export class Sound {
   /**
    * Begins the cues whose time has come and drops those it has left behind.
    * @param {Frame | null} frame the latest
-   * @param {() => number} since seconds since it came
+   * @param {() => number} since seconds of flight since it came
+   * @param {number} [pace] seconds of flight a second
    */
-  tick(frame, since) {
+  tick(frame, since, pace = 1) {
     this.#clock = () => (frame?.time ?? 0) + since();
     this.#compare(frame);
     for (const cue of this.#cues) {
       const words = said(cue.words);
-      const what = decideCue(cue, frame, since(), this.#length(words));
+      const what = decideCue(cue, frame, since(), this.#length(words) * pace);
       if (what === 'wait' || (what === 'start' && this.#speaking !== null && this.#speaking !== 'result')) continue;
       this.#cues = this.#cues.filter((c) => c !== cue);
       if (what !== 'start') {

@@ -6,7 +6,8 @@
 import { post } from '../api.js';
 import { attr, h, show, text } from '../dom.js';
 import { place } from '../pure/replay.js';
-import { t } from '../pure/text.js';
+import { number } from '../pure/format.js';
+import { language, t } from '../pure/text.js';
 
 const paces = [0.25, 0.5, 1, 1.5, 2, 4, 8];
 
@@ -14,19 +15,20 @@ export class ReplayBar extends HTMLElement {
   #session = '';
   #paused = false;
   #pause = h('button', { type: 'button', id: 'replay-pause' });
-  #place = h('input', { type: 'range', id: 'replay-place', min: 0, max: 1, step: 0.1, 'aria-label': t('Place in the recording') });
+  #place = h('input', { type: 'range', id: 'replay-place', min: 0, max: 1, step: 0.1 });
   #when = h('output', { class: 'replay-when', for: 'replay-place' });
   #pace = h('select', { id: 'replay-pace' }, ...paces.map((p) => h('option', { value: p }, `${p}×`)));
-  #back = h('a', { id: 'replay-back', href: './' }, t('Back to the debrief'));
+  #back = h('a', { id: 'replay-back', href: './' });
   #error = h('p', { class: 'control-error', role: 'alert' });
+  #paceName = h('span', { class: 'soft' });
+  /** @type {string} */ #built = '';
   /** The slider is being moved. */ #held = false;
   /** @type {AbortController | null} */ #listening = null;
 
   connectedCallback() {
     this.replaceChildren(this.#pause, this.#place, this.#when,
-      h('label', { class: 'field', for: 'replay-pace' }, h('span', { class: 'soft' }, t('Pace')), this.#pace), this.#back, this.#error);
+      h('label', { class: 'field', for: 'replay-pace' }, this.#paceName, this.#pace), this.#back, this.#error);
     attr(this, 'role', 'group');
-    attr(this, 'aria-label', t('Replay'));
     show(this, false);
     this.#listening = new AbortController();
     const { signal } = this.#listening;
@@ -52,11 +54,22 @@ export class ReplayBar extends HTMLElement {
     text(this.#error, error);
   }
 
+  /** The words that stay, in the language of now. */
+  #name() {
+    this.#built = language();
+    attr(this, 'aria-label', t('Replay'));
+    attr(this.#place, 'aria-label', t('Place in the recording'));
+    text(this.#back, t('Back to the debrief'));
+    text(this.#paceName, t('Pace'));
+    [...this.#pace.options].forEach((o) => text(o, `${number(Number(o.value), Number(o.value) % 1 === 0 ? 0 : Number(o.value) % 0.5 === 0 ? 1 : 2)}×`));
+  }
+
   /** @param {State} state @param {number} now */
   update(state, now) {
     const replay = state.info?.replay ?? null;
     show(this, replay !== null);
     if (!replay) return;
+    if (this.#built !== language()) this.#name();
     this.#session = replay.session;
     this.#paused = replay.paused;
     text(this.#pause, replay.over ? t('Again') : replay.paused ? t('Go on') : t('Pause'));
