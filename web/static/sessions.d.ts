@@ -1,6 +1,6 @@
 // The answers the debrief pages work with, beside the contract of the live socket.
 
-import type { Callout, Leg, Plan } from './types.d.ts';
+import type { Band, Callout, Grade, Leg, Plan, Verdict } from './types.d.ts';
 
 /** GET /api/sessions/{id}/legs */
 export interface FlownLegs {
@@ -60,4 +60,141 @@ export interface View {
 export interface LegRef {
   session: string;
   n: number;
+}
+
+// The logbook. The Go structs of these answers are held to them by web/testdata/contract.golden.ts, as those of types.d.ts are.
+// A refusal is {"error": WORDS} with its status, like everywhere.
+
+/** A card by its name, and its title as it stood when it was flown. */
+export interface Named {
+  name: string;
+  title: string;
+}
+
+/**
+ * GET /api/sessions, newest first. In the query, each left out where all are wanted: student, maneuver, aircraft (names),
+ * from, to (dates, 2026-11-25, both included, of the server's time zone), grade (the session's), text (full text, in remarks),
+ * limit (50, at most 200), after (the `next` of the answer before).
+ */
+export interface SessionList {
+  version: number;
+  /** Sessions that match. */
+  total: number;
+  sessions: SessionRow[];
+  /** For `after` to go on with; '' at the end. */
+  next: string;
+  /** What the whole logbook holds, to filter by; students with the latest first. */
+  students: string[];
+  maneuvers: Named[];
+  aircraft: Named[];
+}
+
+export interface SessionRow {
+  id: string;
+  /** RFC 3339; `ended` is '' while it is being flown. */
+  began: string;
+  ended: string;
+  station: string;
+  student: string;
+  /** Never removed by age or size. */
+  keep: boolean;
+  maneuvers: Named[];
+  standard: string;
+  /** name '' where none was chosen */
+  aircraft: Named;
+  /** Of its legs in the order flown, the first 100. */
+  verdicts: Verdict[];
+  legs: number;
+  /** Mean of the finished legs, null without one; the grade by the same rules as a leg's. */
+  score: number | null;
+  grade: Grade;
+  /** What most often was the one thing to change; '' when nothing was. */
+  change: string;
+  remarks: number;
+  /** The remark that matched `text`, shortened; '' without. */
+  found: string;
+}
+
+/** GET /api/sessions/{id} */
+export interface SessionDetail extends SessionRow {
+  version: number;
+  server: string;
+  /** Why the recording cannot be shown or played, '' when it can. */
+  problem: string;
+  /** Oldest first. */
+  said: Remark[];
+  /** Graded again, beside the first grade, oldest first. */
+  regrades: Regrade[];
+}
+
+/** POST /api/sessions/{id}/remarks takes leg, time, by and words, and answers the remark as kept. */
+export interface Remark {
+  id: number;
+  /** Its number in the session as in FlownLegs; 0 is the session as a whole. */
+  leg: number;
+  /** The moment, s since the first datagram of the recording (the row "place"); null is no moment. */
+  time: number | null;
+  by: string;
+  words: string;
+  /** When it was written, RFC 3339. */
+  at: string;
+}
+
+export interface Regrade {
+  at: string;
+  server: string;
+  maneuver: string;
+  standard: string;
+  aircraft: string;
+  score: number | null;
+  grade: Grade;
+  /** In words, one a difference: "leg 2, bank at 90°: near, was met". */
+  differences: string[];
+}
+
+// POST /api/sessions/{id}/keep {"keep": true} and POST /api/sessions/{id}/student {"student": NAME} answer {}.
+
+/** GET /api/students: who flew last comes first, at most 24. */
+export interface Students {
+  version: number;
+  students: string[];
+}
+
+/** GET /api/sessions/trend, by the same filters as the list. Of one maneuver: that of the query, else the one with the most legs. */
+export interface Trend {
+  version: number;
+  /** null when nothing matches */
+  maneuver: Named | null;
+  sessions: number;
+  legs: number;
+  /** In the order of the turn. */
+  checks: TrendCheck[];
+  /** Finished legs in a row, of grade good or better: up to the latest, and the longest. */
+  streak: { now: number; best: number; /** session of its last leg, '' without */ session: string };
+  /** What was the one thing to change, most often first, at most 8. */
+  things: { words: string; legs: number; sessions: number; /** latest session */ session: string }[];
+}
+
+export interface TrendCheck {
+  id: string;
+  label: string;
+  unit: string;
+  aim: number | null;
+  met: Band;
+  near: Band;
+  /** One a session, oldest first, the latest 60; without sessions where it was never measured. */
+  points: TrendPoint[];
+}
+
+/** A check over the legs of a session: least, quartiles (linear between order statistics), most; how many were met. */
+export interface TrendPoint {
+  session: string;
+  began: string;
+  legs: number;
+  met: number;
+  low: number;
+  q1: number;
+  median: number;
+  q3: number;
+  high: number;
 }
