@@ -1,0 +1,114 @@
+// The list of sessions and their trend in a browser: filters, the address, going on, the trend of one check.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { buildFlights, launch, openPage, sizes, violations } from './harness.js';
+import { answer, sessions } from './logbook.js';
+
+let browser;
+let server;
+
+before(async () => {
+  [browser, server] = await Promise.all([launch(), buildFlights()]);
+});
+
+after(async () => {
+  await browser?.close();
+  await server?.stop();
+});
+
+/** Opens the page on the invented logbook; it may complain of nothing. */
+function listed(name, query, run, options = {}) {
+  test(name, async () => {
+    const { kept, ...rest } = options;
+    const { page, complaints, close } = await openPage(browser, 'about:blank', rest);
+    if (kept) await page.addInitScript((s) => localStorage.setItem('halfturn', s), JSON.stringify(kept));
+    const calls = [];
+    await answer(page, calls);
+    await page.goto(new URL(`sessions${query}`, server.url).href);
+    await page.waitForSelector('main:not([hidden])');
+    await run(page, calls);
+    assert.deepEqual(complaints, []);
+    await close();
+  });
+}
+
+const shown = (page) => page.locator('.session-row').count();
+const subtitle = (page, words) => page.waitForFunction((w) => document.querySelector('#subtitle')?.textContent === w, words);
+
+listed('newest first, by days, and on to the older ones', '', async (page) => {
+  assert.equal(await shown(page), 30);
+  assert.match(await page.locator('.day h3').first().innerText(), /November 24, 2026/);
+  assert.match(await page.locator('.session-row').first().innerText(), /Ada\s+Wing-over · Turboprop trainer\s+good\s+\d+/);
+  await page.locator('#more').click();
+  await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 60);
+  assert.equal(await page.evaluate(() => document.activeElement?.classList.contains('session-link')), true);
+  assert.equal(await page.locator('.session-link').first().getAttribute('href'), `sessions/${sessions[0].id}`);
+});
+
+listed('filters are in the address, and Back undoes them', '', async (page, calls) => {
+  await page.locator('#student').selectOption('Bo');
+  const bo = sessions.filter((s) => s.student === 'Bo');
+  await subtitle(page, `${bo.length} sessions`);
+  await page.locator('#grade').selectOption('fair');
+  await subtitle(page, `${bo.filter((s) => s.grade === 'fair').length} sessions`);
+  assert.match(page.url(), /student=Bo&grade=fair$/);
+  await page.goBack();
+  await subtitle(page, `${bo.length} sessions`);
+  assert.equal(await page.locator('#grade').inputValue(), '');
+  await page.locator('#from').fill('2026-11-20');
+  await subtitle(page, `${bo.filter((s) => s.began >= '2026-11-20').length} sessions`);
+  await page.locator('#text').fill('wing was lost');
+  await page.waitForFunction(() => location.search.includes('text='));
+  await page.waitForFunction(() => document.querySelectorAll('.session-found').length === document.querySelectorAll('.session-row').length);
+  assert.ok(calls.at(-1).includes('text=wing+was+lost'));
+  await page.locator('#all').click();
+  await subtitle(page, '130 sessions');
+  assert.equal(new URL(page.url()).search, '');
+});
+
+listed('an address with filters opens as it was', '?maneuver=chandelle-civil&grade=good', async (page) => {
+  await subtitle(page, `${sessions.filter((s) => s.maneuvers[0].name === 'chandelle-civil' && s.grade === 'good').length} sessions`);
+  assert.equal(await page.locator('#maneuver').inputValue(), 'chandelle-civil');
+  assert.match(await page.locator('#trend-title').innerText(), /Chandelle, constant bank/);
+});
+
+listed('nothing found is said in words', '?student=Nobody', async (page) => {
+  assert.match(await page.locator('#found').innerText(), /No session is like that/);
+  assert.match(await page.locator('#trend').innerText(), /no finished leg/);
+});
+
+listed('a check of the trend is looked at closely', '', async (page) => {
+  assert.equal(await page.locator('.multiple').count(), 9);
+  assert.ok(await page.locator('.multiple').first().locator('.trend-middle').count() > 10); // a spread for each session, not only a line
+  await page.locator('.multiple', { hasText: 'Bank at 90°' }).click();
+  await page.waitForSelector('#big .trend-table tbody tr');
+  assert.match(page.url(), /check=bank-at-90/);
+  assert.match(await page.locator('#big').innerText(), /Median\s+Middle half/);
+  await page.keyboard.press('Enter'); // the focus stayed on it
+  await page.waitForSelector('#big', { state: 'detached' });
+  assert.match(await page.locator('#streak-title + .big-number').innerText(), /^5$/);
+  assert.match(await page.locator('.things').innerText(), /Pull more gently/);
+});
+
+listed('in German and metric units', '', async (page) => {
+  assert.match(await page.locator('body').innerText(), /130 Sitzungen/);
+  assert.match(await page.locator('body').innerText(), /Dienstag, 24\. November 2026/);
+  assert.match(await page.locator('.multiple', { hasText: 'Kleinste Fahrt' }).innerText(), /km\/h/);
+}, { kept: { language: 'de', units: 'metric' }, timezoneId: 'UTC' });
+
+for (const [name, options] of [['wide', {}], ['large and dark', { viewport: sizes.large, colorScheme: 'dark' }], ['narrow', { viewport: sizes.phone }],
+  ['in high contrast', { kept: { theme: 'contrast' } }], ['as a tablet', { viewport: { width: 820, height: 1180 } }]]) {
+  listed(`nothing stands in anybody’s way, ${name}`, '?check=bank-at-90', async (page) => {
+    await page.waitForSelector('#big');
+    assert.deepEqual(await violations(page), []);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    assert.ok(wide <= 0, `${wide} pixels stick out`);
+  }, options);
+}
+
+test('a server without a logbook is told of in words', async () => {
+  const { page, close } = await openPage(browser, new URL('sessions', server.url).href);
+  await page.waitForFunction(() => (document.querySelector('#state')?.textContent ?? '') !== '');
+  await close();
+});

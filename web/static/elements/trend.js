@@ -1,0 +1,75 @@
+// How one check went from session to session: its bands, and for each session the median as a mark of its verdict, the middle half
+// as a bar, least and most as hairs.
+
+/** @import { TrendCheck } from '../sessions.d.ts' */
+
+import { h, s } from '../dom.js';
+import { digitsOf, number, withUnit } from '../pure/format.js';
+import { dayShort, metWords, places, trendWords } from '../pure/sessions.js';
+import { said, t } from '../pure/text.js';
+import { inUnits } from '../pure/units.js';
+import { markShape } from './mark.js';
+
+const small = { w: 320, h: 118, left: 6, right: 314, top: 8, bottom: 110, r: 5 };
+const large = { w: 720, h: 250, left: 70, right: 704, top: 12, bottom: 214, r: 7 };
+
+/** @param {TrendCheck} check @param {boolean} [big] with numbers and days */
+export function trendPlot(check, big = false) {
+  const size = big ? large : small;
+  const inset = { left: size.left + 10, right: size.right - 10, top: size.top, bottom: size.bottom };
+  const at = places(check, inset);
+  const svg = s('svg', { viewBox: `0 0 ${size.w} ${size.h}`, class: big ? 'trend-plot big' : 'trend-plot', role: 'img', 'aria-label': `${said(check.label)}: ${trendWords(check, digitsOf(check.unit))}` });
+  const width = size.right - size.left;
+  svg.append(s('rect', { class: 'near-band', x: size.left, width, y: at.near.top, height: Math.max(0, at.near.height) }),
+    s('rect', { class: 'corridor', x: size.left, width, y: at.met.top, height: Math.max(1, at.met.height) }));
+  if (at.aim !== null) svg.append(s('path', { class: 'aim', d: `M${size.left} ${at.aim}H${size.right}` }));
+  svg.append(s('path', { class: 'trend-line', d: at.points.map((p, i) => `${i === 0 ? 'M' : 'L'}${p.x.toFixed(1)} ${p.median.toFixed(1)}`).join('') }));
+  const r = Math.min(size.r, Math.max(2.5, width / at.points.length / 3));
+  for (const p of at.points) {
+    const x = p.x.toFixed(1);
+    svg.append(s('path', { class: 'trend-hair', d: `M${x} ${p.high.toFixed(1)}V${p.low.toFixed(1)}` }),
+      s('path', { class: 'trend-middle', d: `M${x} ${p.q3.toFixed(1)}V${p.q1.toFixed(1)}`, 'stroke-width': (r * 1.1).toFixed(1) }));
+  }
+  at.points.forEach((p) => svg.append(markShape(p.verdict, p.x, p.median, r)));
+  if (big) svg.append(...numbers(check, size, inset));
+  return svg;
+}
+
+/** What stands along the big plot. @param {TrendCheck} check @param {typeof large} size @param {{ left: number, right: number, top: number, bottom: number }} box */
+function numbers(check, size, box) {
+  const digits = digitsOf(check.unit);
+  const edges = [...new Set([...check.met, check.aim].filter((v) => v !== null))];
+  const y = scaleOf(check, box);
+  /** @type {SVGElement[]} */
+  const nodes = [];
+  let last = -Infinity;
+  for (const v of edges.sort((a, b) => b - a)) {
+    if (y(v) - last < 14) continue;
+    last = y(v);
+    nodes.push(s('text', { class: 'tick', x: size.left - 8, y: last + 4, 'text-anchor': 'end' }, withUnit(v, check.unit, digits)));
+  }
+  const [first, end] = [check.points[0], check.points.at(-1)];
+  if (first) nodes.push(s('text', { class: 'tick', x: size.left, y: size.h - 14 }, dayShort(first.began)));
+  if (end && end !== first) nodes.push(s('text', { class: 'tick', x: size.right, y: size.h - 14, 'text-anchor': 'end' }, dayShort(end.began)));
+  return nodes;
+}
+
+/** @param {TrendCheck} check @param {{ left: number, right: number, top: number, bottom: number }} box */
+function scaleOf(check, box) {
+  return (/** @type {number} */ v) => places({ ...check, aim: v }, box).aim ?? 0;
+}
+
+/** The same as numbers, the latest first. @param {TrendCheck} check */
+export function trendTable(check) {
+  const digits = digitsOf(check.unit);
+  const value = (/** @type {number} */ v) => number(inUnits(v, check.unit).value, inUnits(v, check.unit).digits ?? digits);
+  return h('table', { class: 'trend-table' }, h('caption', {}, t('Session by session, the latest first')),
+    h('thead', {}, h('tr', {}, h('th', { scope: 'col' }, t('Session')), h('th', { scope: 'col', class: 'number' }, t('Median')),
+      h('th', { scope: 'col', class: 'number' }, t('Middle half')), h('th', { scope: 'col', class: 'number' }, t('From, to')), h('th', { scope: 'col' }, t('Legs')))),
+    h('tbody', {}, ...check.points.toReversed().map((p) => h('tr', {},
+      h('th', { scope: 'row' }, h('a', { href: `sessions/${encodeURIComponent(p.session)}` }, dayShort(p.began) || p.session)),
+      h('td', { class: 'number' }, withUnit(p.median, check.unit, digits)),
+      h('td', { class: 'number soft' }, t('{low} to {high}', { low: value(p.q1), high: value(p.q3) })),
+      h('td', { class: 'number soft' }, t('{low} to {high}', { low: value(p.low), high: value(p.high) })),
+      h('td', {}, metWords(p))))));
+}

@@ -1,0 +1,147 @@
+// The sessions page without the page: its filters in the address, days, and where the marks of a trend stand. Pure.
+
+/** @import { Verdict } from '../types.d.ts' */
+/** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */
+
+import { number, withUnit } from './format.js';
+import { language, said, t } from './text.js';
+
+/** @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text: string }} Filters */
+
+/** @type {readonly (keyof Filters)[]} */
+const names = ['student', 'maneuver', 'aircraft', 'from', 'to', 'grade', 'text'];
+
+/** From worst to best, as the server writes them. */
+export const grades = ['unable', 'fair', 'good', 'excellent'];
+
+const longest = 200; // characters of a filter; the server refuses more
+
+/** The filters of an address. @param {string} search @returns {Filters} */
+export function filtersOf(search) {
+  const query = new URLSearchParams(search);
+  /** @type {Filters} */
+  const f = { student: '', maneuver: '', aircraft: '', from: '', to: '', grade: '', text: '' };
+  for (const name of names) f[name] = (query.get(name) ?? '').slice(0, longest);
+  for (const name of /** @type {const} */ (['from', 'to'])) if (!/^\d{4}-\d{2}-\d{2}$/.test(f[name])) f[name] = '';
+  if (!grades.includes(f.grade)) f.grade = '';
+  return f;
+}
+
+/** The filters as a query, those left open left out. @param {Filters} f */
+export function queryOf(f) {
+  const query = new URLSearchParams();
+  for (const name of names) if (f[name].trim() !== '') query.set(name, f[name].trim());
+  return query.toString();
+}
+
+/** Whether all is shown. @param {Filters} f */
+export function open(f) {
+  return queryOf(f) === '';
+}
+
+/** @param {Intl.DateTimeFormatOptions} options */
+function format(options) {
+  return new Intl.DateTimeFormat(language() === 'de' ? 'de-DE' : 'en-US', options);
+}
+
+/** "Wednesday, November 25, 2026", of the clock here. @param {string} at RFC 3339 */
+export function dayWords(at) {
+  const when = new Date(at);
+  return Number.isNaN(when.getTime()) ? t('without a date') : format({ weekday: 'long', year: 'numeric', month: 'long', day: 'numeric' }).format(when);
+}
+
+/** "Nov 25". @param {string} at RFC 3339 */
+export function dayShort(at) {
+  const when = new Date(at);
+  return Number.isNaN(when.getTime()) ? '' : format({ month: 'short', day: 'numeric' }).format(when);
+}
+
+/** "14:05". @param {string} at RFC 3339 */
+export function timeWords(at) {
+  const when = new Date(at);
+  return Number.isNaN(when.getTime()) ? '' : format({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(when);
+}
+
+/** How long it took, in words; '' while it goes on. @param {SessionRow} row */
+export function lasted(row) {
+  const minutes = (Date.parse(row.ended) - Date.parse(row.began)) / 60000;
+  if (!(minutes >= 0)) return '';
+  return minutes < 1 ? t('under a minute') : withUnit(Math.round(minutes), 'min');
+}
+
+/** Sessions by the day they began on, in their order. @param {readonly SessionRow[]} rows @returns {{ day: string, rows: SessionRow[] }[]} */
+export function byDay(rows) {
+  /** @type {{ day: string, rows: SessionRow[] }[]} */
+  const days = [];
+  for (const row of rows) {
+    const day = dayWords(row.began);
+    const last = days.at(-1);
+    if (last?.day === day) last.rows.push(row);
+    else days.push({ day, rows: [row] });
+  }
+  return days;
+}
+
+/** The verdict a value has by the bands of a check. @param {Pick<TrendCheck, 'met' | 'near'>} check @param {number} v @returns {Verdict} */
+export function verdictOf(check, v) {
+  const within = (/** @type {readonly (number | null)[]} */ [low, high]) => (low == null || v >= low) && (high == null || v <= high);
+  return within(check.met) ? 'met' : within(check.near) ? 'near' : 'missed';
+}
+
+/**
+ * What the plot of a check spans: its bands and all that was flown, except that a leg gone far astray does not flatten the rest.
+ * @param {TrendCheck} check
+ */
+export function reach(check) {
+  const bands = [...check.met, ...check.near, check.aim].filter((v) => v !== null);
+  const middle = check.points.flatMap((p) => [p.q1, p.q3]);
+  let low = Math.min(...bands, ...middle);
+  let high = Math.max(...bands, ...middle);
+  const more = (high - low) * 0.5 || 1;
+  low = Math.max(low - more, Math.min(low, ...check.points.map((p) => p.low)));
+  high = Math.min(high + more, Math.max(high, ...check.points.map((p) => p.high)));
+  const room = (high - low || 1) * 0.08;
+  return { low: low - room, high: high + room };
+}
+
+/**
+ * Where things stand on the plot of a check, in its own units.
+ * @param {TrendCheck} check
+ * @param {{ left: number, right: number, top: number, bottom: number }} box
+ */
+export function places(check, box) {
+  const { low, high } = reach(check);
+  const n = check.points.length;
+  const x = (/** @type {number} */ i) => (n < 2 ? (box.left + box.right) / 2 : box.left + ((box.right - box.left) * i) / (n - 1));
+  const y = (/** @type {number | null} */ v, /** @type {number} */ edge) =>
+    (v === null ? edge : Math.min(Math.max(box.bottom - ((box.bottom - box.top) * (v - low)) / (high - low), box.top), box.bottom));
+  const band = (/** @type {readonly [number | null, number | null]} */ [from, to]) => {
+    const top = y(to, box.top);
+    return { top, height: y(from, box.bottom) - top };
+  };
+  return {
+    met: band(check.met), near: band(check.near), aim: check.aim === null ? null : y(check.aim, 0),
+    points: check.points.map((p, i) => ({ x: x(i), low: y(p.low, 0), q1: y(p.q1, 0), median: y(p.median, 0), q3: y(p.q3, 0), high: y(p.high, 0), verdict: verdictOf(check, p.median) })),
+  };
+}
+
+/** How a check went of late, in a sentence. @param {TrendCheck} check @param {number} digits */
+export function trendWords(check, digits) {
+  const [first, last] = [check.points[0], check.points.at(-1)];
+  if (!first || !last) return t('never measured');
+  const now = withUnit(last.median, check.unit, digits);
+  const spread = withUnit(last.q3 - last.q1, check.unit, digits);
+  if (first === last) return t('{now}, half of the legs within {spread}', { now, spread });
+  return t('{now}, half of the legs within {spread}; at first {first}', { now, spread, first: withUnit(first.median, check.unit, digits) });
+}
+
+/** "4 of 6 legs met". @param {TrendPoint} p */
+export function metWords(p) {
+  return p.legs === 1 ? t(p.met === 1 ? 'one leg, met' : 'one leg, not met') : t('{met} of {legs} legs met', { met: number(p.met), legs: number(p.legs) });
+}
+
+/** What was flown, by whom, in what. @param {SessionRow} row */
+export function subjectOf(row) {
+  const flown = row.maneuvers.map((m) => said(m.title)).join(', ') || t('no leg');
+  return [flown, said(row.aircraft.title)].filter((w) => w !== '').join(' · ');
+}

@@ -1,0 +1,74 @@
+import assert from 'node:assert/strict';
+import { afterEach, test } from 'node:test';
+import { byDay, filtersOf, lasted, open, places, queryOf, reach, trendWords, verdictOf } from '../static/pure/sessions.js';
+import { setLanguage } from '../static/pure/text.js';
+import { setUnits } from '../static/pure/units.js';
+
+afterEach(() => {
+  setLanguage('en');
+  setUnits('aviation');
+});
+
+/** @returns {import('../static/sessions.d.ts').SessionRow} */
+const row = (began, ended = '') => ({
+  id: began, began, ended, station: 'Seat 1', student: 'Ada', keep: false, maneuvers: [], standard: 'course', aircraft: { name: '', title: '' },
+  verdicts: [], legs: 0, score: null, grade: '', change: '', remarks: 0, found: '',
+});
+const point = (q1, median, q3, low = q1, high = q3) => ({ session: 's', began: '2026-11-25T10:00:00Z', legs: 4, met: 2, low, q1, median, q3, high });
+/** @returns {import('../static/sessions.d.ts').TrendCheck} */
+const bank = (points) => ({ id: 'bank-at-90', label: 'Bank at 90°', unit: '°', aim: 75, met: [60, 88], near: [52, 90], points });
+
+test('filters survive the address, and nonsense does not', () => {
+  const f = { student: 'Ada & Bo', maneuver: 'wing-over', aircraft: '', from: '2026-11-01', to: '', grade: 'good', text: 'nose “low”' };
+  assert.deepEqual(filtersOf(`?${queryOf(f)}`), f);
+  assert.deepEqual(filtersOf('?from=yesterday&grade=superb&other=1'), filtersOf(''));
+  assert.ok(open(filtersOf('?text=%20')));
+  assert.equal(filtersOf(`?text=${'x'.repeat(5000)}`).text.length, 200);
+});
+
+test('sessions stand under their days, in their order', () => {
+  const days = byDay([row('2026-11-25T12:00:00Z'), row('2026-11-25T11:00:00Z'), row('2026-11-20T11:00:00Z'), row('nonsense')]);
+  assert.deepEqual(days.map((d) => d.rows.length), [2, 1, 1]);
+  assert.match(days[0].day, /Wednesday, November 25, 2026/);
+  setLanguage('de');
+  assert.match(byDay([row('2026-11-25T12:00:00Z')])[0].day, /Mittwoch, 25\. November 2026/);
+});
+
+test('how long a session took', () => {
+  assert.equal(lasted(row('2026-11-25T12:00:00Z', '2026-11-25T12:41:20Z')), '41\u00a0min');
+  assert.equal(lasted(row('2026-11-25T12:00:00Z', '2026-11-25T12:00:20Z')), 'under a minute');
+  assert.equal(lasted(row('2026-11-25T12:00:00Z')), '');
+  assert.equal(lasted(row('2026-11-25T12:00:00Z', '2026-11-25T11:00:00Z')), ''); // a clock set back
+});
+
+test('a median has the verdict of the bands it falls in', () => {
+  assert.deepEqual([75, 60, 59.9, 52, 51, 90, 91].map((v) => verdictOf(bank([]), v)), ['met', 'met', 'near', 'near', 'missed', 'near', 'missed']);
+  assert.equal(verdictOf({ met: [5, null], near: [0, null] }, 400), 'met');
+});
+
+test('a plot holds its bands and what was flown; one leg gone astray does not flatten it', () => {
+  const { low, high } = reach(bank([point(70, 72, 76, 40, 95)]));
+  assert.ok(low < 52 && high > 90 && low > 20 && high < 120);
+  const far = reach(bank([point(70, 72, 76, -4000, 9000)]));
+  assert.ok(far.low > 20 && far.high < 125);
+  const open = reach({ ...bank([point(3, 3, 3)]), aim: null, met: [null, null], near: [null, null] });
+  assert.ok(open.high > open.low);
+});
+
+test('marks stand from left to right, higher values higher', () => {
+  const box = { left: 0, right: 100, top: 0, bottom: 100 };
+  const at = places(bank([point(60, 62, 64), point(70, 74, 78), point(74, 75, 76)]), box);
+  assert.deepEqual(at.points.map((p) => p.x), [0, 50, 100]);
+  for (const p of at.points) assert.ok(p.high <= p.q3 && p.q3 < p.median && p.median < p.q1 && p.q1 <= p.low);
+  assert.ok(at.points[0].median > at.points[2].median);
+  assert.ok(at.near.top <= at.met.top && at.near.height >= at.met.height);
+  assert.equal(places(bank([point(60, 62, 64)]), box).points[0].x, 50);
+  const halfOpen = places({ ...bank([point(60, 62, 64)]), met: [5, null] }, box);
+  assert.equal(halfOpen.met.top, 0);
+});
+
+test('how a check went, in a sentence', () => {
+  assert.equal(trendWords(bank([point(60, 62, 64), point(70, 74, 76)]), 0), '74°, half of the legs within 6°; at first 62°');
+  assert.equal(trendWords(bank([point(60, 62, 64)]), 0), '62°, half of the legs within 4°');
+  assert.equal(trendWords(bank([]), 0), 'never measured');
+});
