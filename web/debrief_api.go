@@ -29,6 +29,7 @@ type FlownLegs struct {
 	Duration float64        `json:"duration"` // of the recording, s
 	Plans    []session.Plan `json:"plans"`    // those flown
 	Legs     []FlownSheet   `json:"legs"`
+	Series   []coach.Series `json:"series"` // those that are over, in order, without their legs
 	Damage   string         `json:"damage"` // why the recording could not be read to its end, "" when it could
 }
 

@@ -68,13 +68,30 @@ export function trend(q) {
   };
 }
 
-/** Answers the calls of the page; calls collects what was asked. */
-export async function answer(page, calls = []) {
+/** GET /api/sessions/{id}: of any name, as of the first session. */
+export function detail(id) {
+  const { remark, ...row } = sessions[0];
+  return {
+    version: 1, ...row, id, server: '0.0.0-check', problem: '', remarks: 1,
+    said: [{ id: 1, leg: 1, time: 40, by: 'Uma', words: remark, at: '2026-11-24T19:10:00Z' }],
+    regrades: [{ at: '2026-11-25T09:00:00Z', server: '0.0.0-check', maneuver: 'wing-over', standard: 'check', aircraft: 'turboprop-trainer', score: 88, grade: 'good', differences: ['leg 2, Bank at 90°: near, was met'] }],
+  };
+}
+
+/** Answers the calls of the pages; calls collects what was asked, posts what was sent. */
+export async function answer(page, calls = [], posts = []) {
   const reply = (route, value) => route.fulfill({ json: value });
   await page.route(/\/api\/sessions(\?|$)/, (route) => {
     const q = new URL(route.request().url()).searchParams;
     calls.push(q.toString());
     return reply(route, list(q));
   });
+  await page.route(/\/api\/sessions\/[^/?]+$/, (route) => reply(route, detail(decodeURIComponent(new URL(route.request().url()).pathname.split('/').at(-1)))));
   await page.route(/\/api\/sessions\/trend(\?|$)/, (route) => reply(route, trend(new URL(route.request().url()).searchParams)));
+  await page.route(/\/api\/students$/, (route) => reply(route, { version: 1, students }));
+  await page.route(/\/api\/sessions\/[^/]+\/(remarks|keep|student)$/, (route) => {
+    const body = route.request().postDataJSON();
+    posts.push({ to: route.request().url().split('/').at(-1), ...body });
+    return reply(route, route.request().url().endsWith('remarks') ? { id: 9, at: '2026-11-25T10:00:00Z', ...body } : {});
+  });
 }

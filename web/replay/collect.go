@@ -94,6 +94,9 @@ func (c *collector) Event(m session.Message) {
 		c.pending = append(c.pending, pendingLeg{b, c.plan, c.series + 1})
 	case *coach.Series:
 		c.series++
+		whole := *b
+		whole.Legs = nil // they are in the list
+		c.list.Series = append(c.list.Series, whole)
 	}
 }
 

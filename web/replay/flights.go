@@ -9,6 +9,7 @@ import (
 	"slices"
 	"sync"
 
+	"halfturn/coach"
 	"halfturn/coach/session"
 	"halfturn/web"
 )
@@ -135,7 +136,7 @@ func (f *Flights) play(ctx context.Context, s *flown) error {
 	case <-ctx.Done():
 		return ctx.Err()
 	}
-	c := &collector{session: s.id, list: web.FlownLegs{Session: s.id, Plans: []session.Plan{}, Legs: []web.FlownSheet{}}}
+	c := &collector{session: s.id, list: web.FlownLegs{Session: s.id, Plans: []session.Plan{}, Legs: []web.FlownSheet{}, Series: []coach.Series{}}}
 	take, err := f.recordings.Open(s.id, s.id, c)
 	if err != nil {
 		return err

@@ -22,6 +22,9 @@ func TestFlights(t *testing.T) {
 	if len(list.Legs) != 2 || len(list.Plans) != 1 || list.Duration < 60 {
 		t.Fatalf("%d legs of %d plans over %g s", len(list.Legs), len(list.Plans), list.Duration)
 	}
+	if len(list.Series) != 1 || len(list.Series[0].Checks) == 0 || list.Series[0].Legs != nil || list.Legs[1].Series != 1 {
+		t.Errorf("the series are %+v", list.Series)
+	}
 	for _, sheet := range list.Legs {
 		data, err := f.Leg(t.Context(), "a", sheet.Number)
 		if err != nil {

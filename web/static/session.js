@@ -2,61 +2,48 @@
 // all its pictures. Which leg, what lies over it and where the cursor stands is in the address.
 
 /** @import { Verdict } from './types.d.ts' */
-/** @import { FlownLeg, FlownLegs, FlownSheet, LegRef, ReplayState, View } from './sessions.d.ts' */
+/** @import { FlownLeg, FlownLegs, FlownSheet, LegRef, ReplayState, SessionDetail, Students, View } from './sessions.d.ts' */
 
 import { call, post } from './api.js';
 import { attr, h, show, text } from './dom.js';
-import { causes, calloutTable, checkTable, verdictLine } from './elements/judged.js';
 import { GroundTrack } from './elements/ground.js';
+import { causes, calloutTable, checkTable, verdictLine } from './elements/judged.js';
 import { mark } from './elements/mark.js';
+import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
+import { Remarks } from './elements/remarks.js';
 import { FlownSheetElement, smallSheet } from './elements/sheet.js';
-import { aimAt, atTurn, comparable, nearest, value } from './pure/flight.js';
-import { digitsOf, number, signed, verdictWords, withUnit } from './pure/format.js';
-import { said, setLanguage, t } from './pure/text.js';
-import { setUnits } from './pure/units.js';
-import { load } from './settings.js';
+import { WhoFlies } from './elements/student.js';
+import { CursorValues } from './elements/values.js';
+import { at, dress } from './page.js';
+import { atTurn, nearest, value } from './pure/flight.js';
+import { number, verdictWords } from './pure/format.js';
+import { refOf, refWords, sameRef } from './pure/reference.js';
+import { dayWords, timeWords } from './pure/sessions.js';
+import { said, t } from './pure/text.js';
 
-const settings = load();
-setLanguage(settings.language);
-setUnits(settings.units);
-
-customElements.define('ht-sheet', FlownSheetElement);
-customElements.define('ht-ground', GroundTrack);
-customElements.define('ht-plots', TimePlots);
+dress('Debrief', '../');
+for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([['ht-sheet', FlownSheetElement], ['ht-ground', GroundTrack], ['ht-plots', TimePlots],
+  ['ht-values', CursorValues], ['ht-over', LayOver], ['ht-remarks', Remarks], ['ht-student', WhoFlies]])) customElements.define(name, made);
 
 const id = decodeURIComponent(location.pathname.split('/').at(-1) ?? '');
 const api = `api/sessions/${encodeURIComponent(id)}`;
 
-/** @param {string} name */
-function at(name) {
-  const node = document.getElementById(name);
-  if (!node) throw new Error(`the page has no ${name}`);
-  return node;
+/** @template T @param {string} tag @param {Record<string, string>} [attributes] @returns {T} */
+function element(tag, attributes = {}) {
+  return /** @type {T} */ (/** @type {unknown} */ (h(/** @type {any} */ (tag), attributes)));
 }
 
-/** What the values table reads, in this order. */
-const quantities = [
-  { row: 'bank', title: 'Bank', unit: '°', lane: 'bank' },
-  { row: 'pitch', title: 'Nose', unit: '°', lane: 'pitch' },
-  { row: 'airspeed', title: 'Speed', unit: 'kt', lane: 'airspeed' },
-  { row: 'climb', title: 'Height', unit: 'ft', lane: 'height' },
-  { row: 'normal-load', title: 'Load', unit: 'g', lane: '' },
-  { row: 'ball', title: 'Ball', unit: 'balls', lane: '' },
-  { row: 'stall', title: 'Above stall', unit: 'kt', lane: '' },
-];
-
 const parts = {
-  sheet: /** @type {FlownSheetElement} */ (h(/** @type {any} */ ('ht-sheet'))),
-  ground: /** @type {GroundTrack} */ (h(/** @type {any} */ ('ht-ground'), { class: 'card' })),
-  plots: /** @type {TimePlots} */ (h(/** @type {any} */ ('ht-plots'))),
+  sheet: /** @type {FlownSheetElement} */ (element('ht-sheet')), ground: /** @type {GroundTrack} */ (element('ht-ground', { class: 'card' })),
+  plots: /** @type {TimePlots} */ (element('ht-plots')), values: /** @type {CursorValues} */ (element('ht-values')), over: /** @type {LayOver} */ (element('ht-over')),
+  remarks: /** @type {Remarks} */ (element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })), student: /** @type {WhoFlies} */ (element('ht-student')),
   head: h('div', { class: 'leg-head' }),
   scrub: h('input', { type: 'range', id: 'scrub', min: 0, step: 1, 'aria-label': t('Moment of the leg') }),
   when: h('output', { class: 'when', for: 'scrub' }),
-  values: h('table', { class: 'values' }),
-  over: h('select', { id: 'over' }),
   replay: h('button', { type: 'button', id: 'replay', class: 'main-button' }, t('Replay from here')),
   print: h('button', { type: 'button', id: 'print' }, t('Print')),
+  keep: h('button', { type: 'button', id: 'keep', 'aria-pressed': 'false' }, t('Keep')),
   error: h('p', { class: 'control-error', role: 'alert' }),
   causes: h('section', { class: 'card', id: 'causes', 'aria-labelledby': 'causes-title' }),
   checks: h('section', { id: 'checks', 'aria-labelledby': 'checks-title' }),
@@ -65,15 +52,17 @@ const parts = {
 };
 
 /** @type {FlownLegs | null} */ let list = null;
+/** @type {SessionDetail | null} */ let detail = null;
+/** @type {string[]} */ let students = [];
 /** @type {View | null} */ let view = null;
 let cursor = 0;
 let planned = false;
+/** @type {ReturnType<typeof setTimeout> | undefined} */ let resting;
 /** @type {Map<string, FlownLeg>} */ const known = new Map();
-/** @type {{ v: HTMLElement, o: HTMLElement, a: HTMLElement }[]} */ let cells = [];
 
 /** @param {LegRef} ref @returns {Promise<FlownLeg | null>} */
 async function flight(ref) {
-  const key = `${ref.session}:${ref.n}`;
+  const key = refWords(ref, '');
   const had = known.get(key);
   if (had) return had;
   /** @type {Awaited<ReturnType<typeof call<FlownLeg>>>} */
@@ -94,18 +83,6 @@ function address(change) {
   history.replaceState(null, '', url);
 }
 
-/** A leg to lay over, from the address: "3" of this session, "ID:3" of another. @param {string | null} words @returns {LegRef | null} */
-function reference(words) {
-  const m = /^(?:(.+):)?(\d+)$/.exec(words ?? '');
-  return m ? { session: m[1] ?? id, n: Number(m[2]) } : null;
-}
-
-/** @param {FlownSheet} leg */
-function nameOf(leg) {
-  const plan = list?.plans[leg.plan];
-  return t('{n} {side}', { n: leg.n, side: t(leg.direction || 'leg') }) + (list && list.plans.length > 1 ? ` · ${said(plan?.title ?? '')}` : '');
-}
-
 /** @param {{ outcome: string, grade: string, verdict: Verdict }} leg */
 function wordOf(leg) {
   if (leg.outcome === 'broken-off') return t('broken off');
@@ -113,81 +90,107 @@ function wordOf(leg) {
   return t(leg.grade || verdictWords(leg.verdict));
 }
 
-/** The legs at a glance. @param {FlownLegs} all */
+/** The legs at a glance, with what only a series shows. @param {FlownLegs} all */
 function drawLegs(all) {
   /** @type {Map<number, FlownSheet[]>} */
   const series = new Map();
   for (const leg of all.legs) series.set(leg.series, [...(series.get(leg.series) ?? []), leg]);
   at('legs').replaceChildren(...[...series].map(([n, legs]) => h('div', { class: 'series', role: 'group', 'aria-label': t('Series {n}', { n }) },
-    ...legs.map((leg) => {
-      const button = h('button', { type: 'button', class: 'leg-button', 'data-leg': leg.n },
-        h('span', { class: 'leg-name' }, nameOf(leg)),
-        smallSheet(/** @type {import('./types.d.ts').Plan} */ (all.plans[leg.plan]), leg.trace ?? []),
-        h('span', { class: 'leg-grade' }, mark(leg.verdict), ` ${wordOf(leg)}`, h('span', { class: 'leg-score' }, leg.outcome === 'finished' ? ` ${number(leg.score)}` : '')));
-      button.addEventListener('click', () => void open(leg.n));
-      return button;
-    }))));
+    h('div', { class: 'series-legs' }, ...legs.map((leg) => legButton(all, leg))), seriesLine(all, n))));
 }
 
-/** Shows a leg. @param {number} n @param {number} [turn] where the cursor begins */
-async function open(n, turn = 0) {
+/** @param {FlownLegs} all @param {FlownSheet} leg */
+function legButton(all, leg) {
+  const button = h('button', { type: 'button', class: 'leg-button', 'data-leg': leg.n },
+    h('span', { class: 'leg-name' }, legName(all, leg)),
+    smallSheet(/** @type {import('./types.d.ts').Plan} */ (all.plans[leg.plan]), leg.trace ?? []),
+    h('span', { class: 'leg-grade' }, mark(leg.verdict), ` ${wordOf(leg)}`, h('span', { class: 'leg-score' }, leg.outcome === 'finished' ? ` ${number(leg.score)}` : '')));
+  button.addEventListener('click', () => void open(leg.n));
+  return button;
+}
+
+/** @param {FlownLegs} all @param {number} n */
+function seriesLine(all, n) {
+  const whole = all.series[n - 1];
+  const off = (whole?.checks ?? []).filter((c) => c.verdict === 'missed' || c.verdict === 'near');
+  if (!whole || (whole.checks ?? []).length === 0) return '';
+  const words = off.length === 0 ? t('leg against leg: nothing off') : off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`).join(', ');
+  return h('p', { class: 'series-line small' }, mark(whole.verdict), h('span', {}, t('the series, {score}', { score: number(whole.score) })), h('span', { class: 'soft' }, words));
+}
+
+/** Shows a leg. @param {number} n @param {{ turn?: number, time?: number | null }} [where] the cursor begins */
+async function open(n, where = {}) {
   const main = await flight({ session: id, n });
-  if (!main || !list) return;
-  const ref = reference(new URLSearchParams(location.search).get('over'));
-  const over = ref && !(ref.session === id && ref.n === n) ? await flight(ref) : null;
+  const sheet = list?.legs.find((l) => l.n === n);
+  if (!main || !list || !sheet) return;
+  const ref = refOf(new URLSearchParams(location.search).get('with'), id);
+  const over = ref && !sameRef(ref, { session: id, n }) ? await flight(ref) : null;
   view = { main, over: over?.plan.turn === main.plan.turn ? over : null };
-  address({ leg: String(n), over: view.over ? new URLSearchParams(location.search).get('over') : null });
+  address({ leg: String(n), with: view.over ? refWords(ref, id) : null });
   for (const b of at('legs').querySelectorAll('button')) attr(b, 'aria-pressed', String(b.dataset['leg'] === String(n)));
-  fillOver(n);
-  drawHead(main, list);
+  parts.over.update(list, sheet, id, view.over ? ref : null);
+  drawHead(main);
   drawTables(main);
-  const count = main.samples['time']?.length ?? 1;
-  attr(parts.scrub, 'max', count - 1);
-  parts.sheet.update(view);
-  parts.ground.update(view);
-  parts.plots.update(view);
-  move(atTurn(main, turn));
+  attr(parts.scrub, 'max', (main.samples['time']?.length ?? 1) - 1);
+  for (const p of [parts.sheet, parts.ground, parts.plots, parts.values]) p.update(view);
+  drawRemarks();
+  move(where.time != null ? nearest(main.samples['place'], where.time) : atTurn(main, where.turn ?? 0));
 }
 
-/** @param {number} n */
-function fillOver(n) {
-  const options = comparable(list?.legs ?? [], n);
-  const now = new URLSearchParams(location.search).get('over') ?? '';
-  const own = options.map((l, i) => h('option', { value: l.n },
-    i === 0 ? t('{name}, {score}: the best here', { name: nameOf(l), score: number(l.score) }) : t('{name}, {score}', { name: nameOf(l), score: number(l.score) })));
-  const other = now.includes(':') ? [h('option', { value: now }, t('leg {n} of {session}', { n: now.split(':').at(-1) ?? '', session: now.slice(0, now.lastIndexOf(':')) }))] : [];
-  parts.over.replaceChildren(h('option', { value: '' }, t('nothing')), ...own, ...other);
-  parts.over.value = view?.over ? now : '';
-  parts.over.disabled = own.length + other.length === 0;
-}
-
-/** @param {FlownLeg} f @param {FlownLegs} all */
-function drawHead(f, all) {
+/** @param {FlownLeg} f */
+function drawHead(f) {
   const { leg, plan } = f;
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
-  parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, leg.direction ? ` ${t(`to the ${leg.direction}`)}` : '')),
+  const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
+  parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     verdictLine(leg.verdict, capital(wordOf(leg)), leg.outcome === 'finished' ? leg.score : null));
   if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(said(leg.reason))));
-  const aircraft = plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen');
-  text(at('subtitle'), [all.legs.length === 1 ? t('one leg') : t('{n} legs', { n: all.legs.length }), t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), aircraft].join(' · '));
+}
+
+function drawSession() {
+  const plan = list?.plans[0];
+  const legs = list?.legs.length ?? 0;
+  const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
+  const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
+  text(at('subtitle'), [detail?.student ?? '', when, detail?.station ?? '', legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
+  for (const node of [parts.keep, parts.student, parts.remarks]) show(node, detail !== null);
+  if (!detail) return;
+  attr(parts.keep, 'aria-pressed', String(detail.keep));
+  text(parts.keep, detail.keep ? t('Kept') : t('Keep'));
+  attr(parts.keep, 'title', t('A session that is kept is never removed by age or size.'));
+  parts.student.update(detail.student, students);
+  parts.remarks.update(id, detail.said);
+  drawRegrades(detail);
+}
+
+/** @param {SessionDetail} d */
+function drawRegrades(d) {
+  const box = at('regrades');
+  show(box, d.regrades.length > 0);
+  box.replaceChildren(h('h2', { id: 'regrades-title' }, t('Graded again')), ...d.regrades.map((r) => h('details', {},
+    h('summary', {}, [timeOf(r.at), said(r.standard), t(r.grade || 'no grade'), r.score === null ? '' : number(r.score)].filter((w) => w !== '').join(' · ')),
+    r.differences.length === 0 ? h('p', {}, t('Nothing differs from the first grade.')) : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, said(w)))))));
+}
+
+/** @param {string} when */
+function timeOf(when) {
+  return `${dayWords(when)}, ${timeWords(when)}`;
+}
+
+/** The moments remarked on, as marks on the ribbon. */
+function drawRemarks() {
+  if (!view) return;
+  const { main } = view;
+  parts.sheet.notes((detail?.said ?? []).filter((r) => r.leg === main.n && r.time !== null)
+    .map((r) => ({ turn: value(main.samples, 'turn', nearest(main.samples['place'], r.time ?? 0)) ?? 0, words: r.words })));
 }
 
 /** @param {FlownLeg} f */
 function drawTables(f) {
+  const scroll = (/** @type {string} */ name, /** @type {Node} */ table) => h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': name }, table);
   parts.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('What to change')), ...causes(f.leg));
-  parts.checks.replaceChildren(h('h2', { id: 'checks-title' }, t('Checks')),
-    h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': t('Checks') }, checkTable(f.leg.checks ?? [], t('In the order of the turn'))));
-  parts.said.replaceChildren(h('h2', { id: 'said-title' }, t('Callouts')),
-    h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': t('Callouts') },
-      calloutTable(f, (time) => move(nearest(f.samples['time'], time)))));
-  const shown = quantities.filter((q) => f.samples[q.row]);
-  cells = shown.map(() => ({ v: h('td', { class: 'number now' }), o: h('td', { class: 'number soft' }), a: h('td', { class: 'number soft' }) }));
-  parts.values.replaceChildren(h('caption', { class: 'visually-hidden' }, t('Values at the cursor')),
-    h('thead', {}, h('tr', {}, h('td'), h('th', { scope: 'col' }, t('here')), h('th', { scope: 'col' }, t('aim')), ...(view?.over ? [h('th', { scope: 'col' }, t('laid over'))] : []))),
-    h('tbody', {}, ...shown.map((q, i) => {
-      const c = /** @type {typeof cells[0]} */ (cells[i]);
-      return h('tr', {}, h('th', { scope: 'row' }, t(q.title)), c.v, c.a, ...(view?.over ? [c.o] : []));
-    })));
+  parts.checks.replaceChildren(h('h2', { id: 'checks-title' }, t('Checks')), scroll(t('Checks'), checkTable(f.leg.checks ?? [], t('In the order of the turn'))));
+  parts.said.replaceChildren(h('h2', { id: 'said-title' }, t('Callouts')), scroll(t('Callouts'), calloutTable(f, (time) => move(nearest(f.samples['time'], time)))));
 }
 
 /** Moves the one cursor; drawn once before the next picture. @param {number} i */
@@ -208,26 +211,14 @@ function drawCursor() {
   const other = over ? atTurn(over, turn) : 0;
   parts.sheet.cursor(cursor, other);
   parts.ground.cursor(cursor, other);
+  parts.values.cursor(cursor, other);
+  clearTimeout(resting);
+  resting = setTimeout(() => parts.remarks.cursor({ leg: main.n, time: value(main.samples, 'place', cursor), turn }), 120); // a field that changes lays the page out anew
   if (parts.time.open) parts.plots.cursor(cursor);
   if (parts.scrub.valueAsNumber !== cursor) parts.scrub.value = String(cursor);
   const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
   text(parts.when, words);
   attr(parts.scrub, 'aria-valuetext', words);
-  quantities.filter((q) => main.samples[q.row]).forEach((q, n) => {
-    const cell = cells[n];
-    if (!cell) return;
-    text(cell.v, reading(q, value(main.samples, q.row, cursor)));
-    text(cell.o, over ? reading(q, value(over.samples, q.row, other)) : '');
-    const aim = q.lane === '' || seconds < -0.2 ? null : aimAt(main.plan, q.lane, turn);
-    text(cell.a, reading(q, aim));
-  });
-}
-
-/** @param {typeof quantities[number]} q @param {number | null} v */
-function reading(q, v) {
-  if (v === null) return '';
-  const digits = digitsOf(q.unit);
-  return q.row === 'climb' ? `${signed(v)}\u00a0${q.unit}` : withUnit(v, q.unit, digits);
 }
 
 /** @param {string} words */
@@ -254,34 +245,53 @@ function drag(node, where) {
 
 function build() {
   parts.time.append(h('summary', {}, t('Over time')), parts.plots);
-  const tools = h('div', { class: 'tools' }, h('label', { class: 'field', for: 'over' }, h('span', { class: 'soft' }, t('Lay over it')), parts.over),
-    parts.replay, parts.print, parts.error);
   at('leg').replaceChildren(
-    h('div', { class: 'leg-row' }, parts.head, tools),
-    h('div', { class: 'pictures' },
-      h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, parts.scrub, parts.when)),
-      h('div', { class: 'side' }, h('section', { class: 'card', 'aria-label': t('Values at the cursor') }, parts.values), parts.ground)),
-    parts.causes, parts.time, parts.checks, parts.said);
-  parts.scrub.addEventListener('input', () => move(parts.scrub.valueAsNumber));
+    h('div', { class: 'leg-row' }, parts.head, h('div', { class: 'tools' }, parts.over, parts.replay, parts.error)),
+    h('div', { class: 'pictures' }, h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, parts.scrub, parts.when)), parts.ground, parts.values),
+    parts.causes, parts.time, parts.checks, parts.said, parts.remarks);
   drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null));
   drag(parts.ground.picture, (e) => parts.ground.sampleAt(e.clientX, e.clientY));
   drag(parts.plots, (e) => {
     const svg = e.target instanceof Element ? e.target.closest('svg') ?? parts.plots.querySelector('svg') : null;
     return svg && view ? nearest(view.main.samples['time'], parts.plots.secondsAt(svg, e.clientX) + view.main.leg.start) : null;
   });
+  parts.scrub.addEventListener('input', () => move(parts.scrub.valueAsNumber));
   parts.time.addEventListener('toggle', () => move(cursor));
-  parts.over.addEventListener('change', () => {
-    address({ over: parts.over.value });
-    const turn = view ? value(view.main.samples, 'turn', cursor) ?? 0 : 0;
-    if (view) void open(view.main.n, turn);
+  parts.replay.addEventListener('click', () => void replay());
+  parts.over.addEventListener('over', (e) => {
+    address({ with: refWords(/** @type {CustomEvent<LegRef | null>} */ (e).detail, id) });
+    if (view) void open(view.main.n, { turn: value(view.main.samples, 'turn', cursor) ?? 0 });
   });
+  parts.remarks.addEventListener('go', (e) => {
+    const { leg, time } = /** @type {CustomEvent<{ leg: number, time: number | null }>} */ (e).detail;
+    void open(leg, { time });
+    parts.sheet.scrollIntoView({ block: 'center' });
+  });
+  parts.remarks.addEventListener('remarks', (e) => {
+    if (detail) detail = { ...detail, said: /** @type {CustomEvent} */ (e).detail };
+    drawRemarks();
+  });
+  addEventListener('keydown', keys);
+}
+
+/** What is done to the session as a whole. */
+function buildSession() {
+  at('session-tools').replaceChildren(parts.student, parts.keep, parts.print);
   parts.print.addEventListener('click', () => {
     parts.time.open = true;
     print();
   });
-  parts.replay.addEventListener('click', () => void replay());
-  addEventListener('keydown', keys);
-  drawSignatures();
+  parts.keep.addEventListener('click', () => void change('keep', { keep: !detail?.keep }));
+  parts.student.addEventListener('student', (e) => void change('student', /** @type {CustomEvent} */ (e).detail));
+  at('signatures').replaceChildren(...['Student', 'Instructor', 'Date'].map((w) => h('p', {}, h('span', { class: 'line' }), t(w))));
+}
+
+/** @param {'keep' | 'student'} what @param {Partial<SessionDetail>} to */
+async function change(what, to) {
+  const { error } = await post(`${api}/${what}`, to);
+  text(at('state'), error);
+  if (error === '' && detail) detail = { ...detail, ...to };
+  drawSession();
 }
 
 /** The arrows move the cursor from anywhere but a field of their own. @param {KeyboardEvent} e */
@@ -302,33 +312,35 @@ async function replay() {
   if (got.value) location.assign(new URL(`./?station=${encodeURIComponent(got.value.station)}`, import.meta.url));
 }
 
-function drawSignatures() {
-  at('signatures').replaceChildren(...['Student', 'Instructor', 'Date'].map((w) => h('p', {}, h('span', { class: 'line' }), t(w))));
+/** The logbook's words on the session; the flight is shown without them where there are none. */
+async function logged() {
+  /** @type {[Awaited<ReturnType<typeof call<SessionDetail>>>, Awaited<ReturnType<typeof call<Students>>>]} */
+  const [got, names] = await Promise.all([call(api), call('api/students')]);
+  detail = got.value;
+  students = names.value?.students ?? [];
 }
 
 async function run() {
-  document.documentElement.dataset['theme'] = settings.theme;
-  document.documentElement.lang = settings.language;
-  text(at('title'), t('Debrief'));
-  text(at('caution'), t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.'));
   text(at('state'), t('The recording is being read …'));
-  /** @type {Awaited<ReturnType<typeof call<FlownLegs>>>} */
-  const got = await call(`${api}/legs`);
-  text(at('state'), got.error);
+  /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
+  const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
+  text(at('state'), detail?.problem ? said(detail.problem) : got.error);
+  if (list?.damage) text(at('state'), t('The recording could not be read to its end: {why}', { why: list.damage }));
+  if (!list && !detail) return;
+  buildSession();
+  show(/** @type {Element} */ (document.querySelector('main')), true);
+  drawSession();
   if (!list) return;
-  document.title = `${t('Debrief')} · Halfturn`;
-  text(at('state'), list.damage === '' ? '' : t('The recording could not be read to its end: {why}', { why: list.damage }));
   if (list.legs.length === 0) {
     text(at('state'), t('No leg was flown in this session. What was not a leg can still be replayed.'));
     return;
   }
   build();
   drawLegs(list);
-  show(/** @type {Element} */ (document.querySelector('main')), true);
   const query = new URLSearchParams(location.search);
   const wanted = list.legs.find((l) => l.n === Number(query.get('leg'))) ?? list.legs[0];
-  await open(wanted?.n ?? 1, Number(query.get('turn') ?? 0));
+  await open(wanted?.n ?? 1, { turn: Number(query.get('turn') ?? 0) });
 }
 
 void run();

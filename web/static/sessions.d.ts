@@ -1,6 +1,6 @@
 // The answers the debrief pages work with, beside the contract of the live socket.
 
-import type { Band, Callout, Grade, Leg, Plan, Verdict } from './types.d.ts';
+import type { Band, Callout, Check, Grade, Leg, Plan, Verdict } from './types.d.ts';
 
 /** GET /api/sessions/{id}/legs */
 export interface FlownLegs {
@@ -9,11 +9,22 @@ export interface FlownLegs {
   duration: number;
   plans: Plan[];
   legs: FlownSheet[];
+  /** Those that are over, in order; a leg's `series` counts them from 1. Without their legs. */
+  series: FlownSeries[];
   damage: string;
 }
 
 /** A leg as a small picture; its number within its series is another one. */
 export type FlownSheet = Leg & { n: number; series: number; plan: number; place: number };
+
+/** What only the legs together show. */
+export interface FlownSeries {
+  maneuver: string;
+  verdict: Verdict;
+  score: number;
+  grade: Grade;
+  checks: Check[] | null;
+}
 
 /** Ten samples a second, a row a quantity; null where there is none. */
 export type Rows = Record<string, (number | null)[]>;

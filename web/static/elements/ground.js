@@ -7,6 +7,7 @@ import { attr, h, s, show, text } from '../dom.js';
 import { value } from '../pure/flight.js';
 import { number, withUnit } from '../pure/format.js';
 import { t } from '../pure/text.js';
+import { inUnits, unitOf } from '../pure/units.js';
 
 /** The drawing is so wide and tall in its own units. */
 const size = { w: 320, h: 300, edge: 26 };
@@ -48,8 +49,9 @@ export class GroundTrack extends HTMLElement {
     if (over) this.#svg.append(s('path', { class: 'trace pale', d: path(over) }));
     this.#svg.append(s('path', { class: 'trace', d: path(main) }), s('circle', { class: 'peak-ring', cx: start.x, cy: start.y, r: 5 }),
       s('text', { x: start.x + 10 * (start.x > size.w / 2 ? -1 : 1), y: start.y + 5, 'text-anchor': start.x > size.w / 2 ? 'end' : 'start' }, t('entry')));
-    if (main.track.wind) this.#svg.append(wind(main.track.wind, main.track.entry));
-    this.#svg.append(ruler(this.#to), this.#other, this.#plane);
+    const [best, next] = corners([main, ...(over ? [over] : [])], this.#to, this.#svg.querySelector('.ground-line'));
+    if (main.track.wind && best) this.#svg.append(wind(main.track.wind, main.track.entry, best));
+    this.#svg.append(ruler(this.#to, (main.track.wind ? next : best) ?? { x: 0, y: 1 }), this.#other, this.#plane);
     attr(this.#other, 'visibility', over ? 'visible' : 'hidden');
   }
 
@@ -123,20 +125,41 @@ function fit(flights, side) {
     ({ x: size.w / 2 + (across * side - mid.x) * k, y: size.h / 2 - (along - mid.y) * k });
 }
 
-/** An arrow the way the wind blows. @param {{ from: number, speed: number }} w @param {number} entry */
-function wind(w, entry) {
-  const g = s('g', { transform: `translate(${size.w - 30} 30)` },
-    s('path', { class: 'wind', d: 'M0 -16V16M-5 9L0 16L5 9', transform: `rotate(${(w.from - entry).toFixed(0)})` }),
-    s('text', { x: -24, y: 6, 'text-anchor': 'end' }, t('wind {speed}', { speed: withUnit(w.speed, 'kt') })));
+/**
+ * The corners of the drawing, the emptiest first; x and y are 0 or 1.
+ * @param {FlownLeg[]} flights @param {(a: number, c: number) => { x: number, y: number }} to @param {Element | null} line
+ */
+function corners(flights, to, line) {
+  const all = flights.flatMap((f) => (f.samples['time'] ?? []).map((_, i) => place(f.samples, i, to)).filter((p) => p !== null));
+  all.push(to(0, 0));
+  const [x1, y1, x2, y2] = ['x1', 'y1', 'x2', 'y2'].map((n) => Number(line?.getAttribute(n) ?? -1e4));
+  for (let f = 0; f <= 1; f += 0.002) all.push({ x: (x1 ?? 0) + f * ((x2 ?? 0) - (x1 ?? 0)), y: (y1 ?? 0) + f * ((y2 ?? 0) - (y1 ?? 0)) });
+  const room = (/** @type {{ x: number, y: number }} */ c) => Math.min(...all.map((p) => Math.hypot((p.x - c.x * size.w) / 1.6, p.y - c.y * size.h)));
+  return [{ x: 1, y: 0 }, { x: 0, y: 0 }, { x: 0, y: 1 }, { x: 1, y: 1 }].map((c) => ({ ...c, room: room(c) })).sort((a, b) => b.room - a.room);
+}
+
+/** An arrow the way the wind blows. @param {{ from: number, speed: number }} w @param {number} entry @param {{ x: number, y: number }} corner */
+function wind(w, entry, corner) {
+  const end = corner.x === 1;
+  const g = s('g', { transform: `translate(${end ? size.w - 24 : 24} ${corner.y === 1 ? size.h - 24 : 24})` });
+  if (w.speed < 1) {
+    g.append(s('text', { x: end ? 14 : -14, y: 6, 'text-anchor': end ? 'end' : 'start' }, t('no wind')));
+    return g;
+  }
+  g.append(s('path', { class: 'wind', d: 'M0 -16V16M-5 9L0 16L5 9', transform: `rotate(${(w.from - entry).toFixed(0)})` }),
+    s('text', { x: end ? -24 : 24, y: 6, 'text-anchor': end ? 'end' : 'start' }, t('wind {speed}', { speed: withUnit(w.speed, 'kt') })));
   return g;
 }
 
-/** A bar of a round length. @param {(a: number, c: number) => { x: number, y: number }} to */
-function ruler(to) {
-  const k = Math.abs(to(0, 1000).x - to(0, 0).x) / 1000;
-  const feet = [500, 1000, 2000, 5000, 10000, 20000].findLast((v) => v * k < 110) ?? 500;
-  return s('g', {}, s('path', { class: 'rule edge', d: `M10 ${size.h - 10}H${(10 + feet * k).toFixed(1)}` }),
-    s('text', { x: 10, y: size.h - 18 }, withUnit(feet, 'ft')));
+/** A bar of a round length in the chosen unit. @param {(a: number, c: number) => { x: number, y: number }} to @param {{ x: number, y: number }} corner */
+function ruler(to, corner) {
+  const one = inUnits(1, 'ft').value;
+  const k = Math.abs(to(0, 1000).x - to(0, 0).x) / 1000 / one; // px for one of the unit shown
+  const length = [100, 200, 500, 1000, 2000, 5000, 10000, 20000].findLast((v) => v * k < 110) ?? 100;
+  const from = corner.x === 1 ? size.w - 10 - length * k : 10;
+  const y = corner.y === 1 ? size.h - 10 : 30;
+  return s('g', {}, s('path', { class: 'rule edge', d: `M${from.toFixed(1)} ${y}h${(length * k).toFixed(1)}` }),
+    s('text', { x: corner.x === 1 ? size.w - 10 : 10, y: y - 8, 'text-anchor': corner.x === 1 ? 'end' : 'start' }, `${number(length)}\u00a0${unitOf('ft')}`));
 }
 
 /** @param {FlownLeg} f */

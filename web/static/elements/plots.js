@@ -6,6 +6,7 @@ import { attr, h, s, text } from '../dom.js';
 import { line, span, value } from '../pure/flight.js';
 import { digitsOf, number, withUnit } from '../pure/format.js';
 import { t } from '../pure/text.js';
+import { inUnits } from '../pure/units.js';
 
 /** @typedef {{ row: string, title: string, unit: string, least: number }} Strip */
 
@@ -47,10 +48,12 @@ export class TimePlots extends HTMLElement {
 
   /** @param {Strip} strip @param {View} view */
   #strip(strip, { main, over }) {
-    const row = main.samples[strip.row];
+    const to = inUnits(1, strip.unit);
+    const shownAs = (/** @type {import('../sessions.d.ts').FlownLeg | null} */ f) => f?.samples[strip.row]?.map((v) => (v === null ? null : v * to.value));
+    const row = shownAs(main);
     if (!row) return null;
-    const beneath = over?.samples[strip.row];
-    const range = span(beneath ? [row, beneath] : [row], strip.least);
+    const beneath = shownAs(over);
+    const range = span(beneath ? [row, beneath] : [row], strip.least * to.value);
     if (!range) return null;
     const px = (/** @type {number} */ x) => this.#x(x);
     const py = (/** @type {number} */ y) => size.bottom - ((y - range.low) / (range.high - range.low)) * (size.bottom - size.top);

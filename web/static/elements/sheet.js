@@ -10,6 +10,7 @@ import { rowOf, value } from '../pure/flight.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { said, t } from '../pure/text.js';
+import { laneTicks } from '../pure/units.js';
 import { markShape } from './mark.js';
 
 /** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
@@ -24,6 +25,8 @@ export class FlownSheetElement extends HTMLElement {
   #label = s('text', { class: 'pen-text', 'text-anchor': 'middle' });
   /** @type {LaneNodes[]} */ #lanes = [];
   /** @type {Box} */ #box = { left: 0, right: 1, top: 0, bottom: 1 };
+  #notes = s('g', { class: 'moments' });
+  /** @type {readonly { turn: number, words: string }[]} */ #moments = [];
   #i = 0;
   #j = 0;
 
@@ -71,6 +74,19 @@ export class FlownSheetElement extends HTMLElement {
     }
   }
 
+  /** Marks moments that are remarked on. @param {readonly { turn: number, words: string }[]} moments */
+  notes(moments) {
+    this.#moments = moments;
+    this.#drawNotes();
+  }
+
+  #drawNotes() {
+    const full = this.#view?.main.plan.turn ?? 180;
+    const k = scale();
+    this.#notes.replaceChildren(...this.#moments.map(({ turn, words }) => s('g', { transform: `translate(${geo.x(this.#box, full, turn)} ${this.#box.bottom + 6 * k})` },
+      s('path', { class: 'moment-mark', d: `M0 ${-7 * k}L${6 * k} 0L0 ${7 * k}L${-6 * k} 0Z` }), s('title', {}, words))));
+  }
+
   #build() {
     const view = this.#view;
     if (!view || this.clientWidth === 0) return;
@@ -81,7 +97,7 @@ export class FlownSheetElement extends HTMLElement {
     const slim = w < 620 * k;
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#svg.classList.toggle('slim', slim);
-    this.#box = { left: (slim ? 40 : 100) * k, right: w - 26 * k, top: (slim ? 66 : 52) * k, bottom: tall - 34 * k };
+    this.#box = { left: (slim ? 40 : 116) * k, right: w - 26 * k, top: (slim ? 66 : 52) * k, bottom: tall - 34 * k };
     const nodes = paper(plan, this.#box, slim, k);
     this.#lanes = [];
     const dots = s('g');
@@ -96,10 +112,17 @@ export class FlownSheetElement extends HTMLElement {
     attr(this.#cursor, 'y1', 26 * k);
     attr(this.#cursor, 'y2', this.#box.bottom + 8 * k);
     attr(this.#label, 'y', this.#box.bottom + 27 * k);
-    this.#paper.replaceChildren(nodes.paper, this.#cursor, dots, this.#label);
+    this.#drawNotes();
+    this.#paper.replaceChildren(hatch(), nodes.paper, this.#notes, this.#cursor, dots, this.#label);
     text(this.#title, t('{title}: the flight over the turn', { title: said(plan.title) }));
     this.cursor(this.#i, this.#j);
   }
+}
+
+/** The hatching of the corridor in high contrast. */
+function hatch() {
+  return s('defs', {}, s('pattern', { id: 'hatch', width: 7, height: 7, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
+    s('line', { x1: 0, y1: 0, x2: 0, y2: 7, class: 'hatch' })));
 }
 
 /** @param {SVGCircleElement} dot @param {number} x @param {Strip} strip @param {number | null} v */
@@ -120,13 +143,15 @@ function paper(plan, box, slim, k) {
   const strips = geo.strips(plan, box, (slim ? 30 : 24) * k);
   for (const strip of strips) {
     const { lane } = strip;
-    for (const tick of lane.ticks ?? []) {
-      const at = geo.y(strip, tick);
+    const { unit, ticks } = laneTicks(lane.ticks ?? [], lane.unit);
+    const every = ticks.length > 1 && Math.abs(geo.y(strip, ticks[0]?.at ?? 0) - geo.y(strip, ticks[1]?.at ?? 0)) < 17 * k ? 2 : 1;
+    for (const tick of ticks.filter((_, i) => i % every === 0)) {
+      const at = geo.y(strip, tick.at);
       sheet.append(s('line', { x1: box.left, x2: box.right, y1: at, y2: at, class: 'rule hair' }),
-        s('text', { x: box.left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, lane.unit === '°' ? withUnit(tick, '°') : number(tick)));
+        s('text', { x: box.left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, unit === '°' ? withUnit(tick.value, '°') : number(tick.value)));
     }
     const name = s('text', { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' }, said(lane.title));
-    if (lane.unit !== '°') name.append(s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, lane.unit));
+    if (unit !== '°') name.append(s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, unit));
     const { area, aim } = geo.corridorPaths(box, plan.turn, strip);
     sheet.append(name, s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }));
   }

@@ -171,3 +171,15 @@ export function comparable(legs, n) {
   return legs.filter((l) => l.n !== n && l.plan === self.plan && (l.trace?.length ?? 0) > 0)
     .sort((a, b) => b.score - a.score || a.n - b.n);
 }
+
+/**
+ * The leg flown the other way that goes with one: the nearest of its series.
+ * @param {readonly FlownSheet[]} legs
+ * @param {number} n of the leg itself
+ */
+export function partner(legs, n) {
+  const self = legs.find((l) => l.n === n);
+  if (!self) return null;
+  return comparable(legs, n).filter((l) => l.series === self.series && l.direction !== self.direction)
+    .sort((a, b) => Math.abs(a.n - n) - Math.abs(b.n - n))[0] ?? null;
+}
