@@ -25,23 +25,27 @@ func (c *Coach) say(l *leg) {
 	}
 }
 
-// expand puts the numbers of the plan into a phrase: {bank}, {speed}, and {heading}, spoken
-// figure by figure.
+// expand puts the numbers of the plan into a phrase, and the heading spoken figure by figure.
 func (c *Coach) expand(say string, turn float64) string {
 	if !strings.Contains(say, "{") {
 		return say
-	}
-	speed := ""
-	if aim, _, ok := c.plan.Aim("airspeed", turn); ok {
-		speed = fmt.Sprintf("%.0f", aim)
 	}
 	entry := c.leg.facts.Entry.Sample.Value(stream.Heading)
 	heading := int(math.Round(stream.Wrap360(entry+c.leg.side*turn))) % 360
 	if heading == 0 {
 		heading = 360
 	}
-	figures := strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " ")
-	return strings.NewReplacer("{bank}", fmt.Sprintf("%.0f", c.plan.Bank(turn)), "{speed}", speed, "{heading}", figures).Replace(say)
+	return c.plan.Phrase(say, turn, strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " "))
+}
+
+// Phrase puts the numbers of the plan into a phrase of the card, {bank} and {speed}, and the
+// heading as it is to be said.
+func (p *Plan) Phrase(say string, turn float64, heading string) string {
+	speed := ""
+	if aim, _, ok := p.Aim("airspeed", turn); ok {
+		speed = fmt.Sprintf("%.0f", aim)
+	}
+	return strings.NewReplacer("{bank}", fmt.Sprintf("%.0f", p.Bank(turn)), "{speed}", speed, "{heading}", heading).Replace(say)
 }
 
 // decided returns the turn angle at which a check of a leg is known before its end.

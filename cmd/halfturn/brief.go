@@ -1,21 +1,26 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"text/tabwriter"
 
-	"halfturn/coach"
-	"halfturn/coach/aero"
+	"halfturn/coach/session"
 )
 
 type briefCmd struct {
 	common
+	Format string `help:"text or json." enum:"text,json" default:"text"`
 }
 
-// Run prints the numbers of one maneuver in one aircraft.
+// Help says where the same is drawn.
+func (briefCmd) Help() string {
+	return "The same as the page /brief of a running Halfturn, which draws it and prints it."
+}
+
+// Run prints the sheet of one maneuver in one aircraft.
 func (b *briefCmd) Run(io streams) error {
 	cfg, err := loadConfig(&b.common, io.env)
 	if err != nil {
@@ -25,86 +30,98 @@ func (b *briefCmd) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	return brief(io.out, opt.Coach.Plan)
+	sheet := session.NewBrief(opt.Coach.Plan)
+	if b.Format == "json" {
+		e := json.NewEncoder(io.out)
+		e.SetIndent("", "  ")
+		return e.Encode(sheet)
+	}
+	return brief(io.out, sheet)
 }
 
-func brief(w io.Writer, p *coach.Plan) error {
-	var b strings.Builder
-	card := p.Card
-	fmt.Fprintf(&b, "%s\n%s\n\n", card.Title, card.Summary)
-	for _, c := range coach.Cautions {
-		fmt.Fprintln(&b, c)
-	}
-	if p.Known {
-		fmt.Fprintf(&b, "\n%s: entry %s, lowest %s, stall %s, power %s\n", p.Aircraft.Title, knots(p.Aircraft.Entry), knots(p.Aircraft.Apex), knots(p.Aircraft.Stall), or(p.Aircraft.Power, "not given"))
+// errorsPrinted is how many errors to expect fit a screen; the page has all.
+const errorsPrinted = 12
+
+func brief(w io.Writer, b *session.Brief) error {
+	var out strings.Builder
+	fmt.Fprintf(&out, "%s\n%s\n\n", b.Maneuver.Title, b.Maneuver.Summary)
+	for _, c := range b.Cautions {
+		fmt.Fprintln(&out, c)
 	}
 	legs := "One leg"
-	if card.Series.Legs > 1 {
-		legs = fmt.Sprintf("A series of %d legs", card.Series.Legs)
+	if b.Plan.Legs > 1 {
+		legs = fmt.Sprintf("A series of %d legs", b.Plan.Legs)
 	}
-	fmt.Fprintf(&b, "%s, %s standard. Hard deck %.0f ft above the ground.\n", legs, card.Standard, card.Deck.Height)
-	switch {
-	case p.Path == nil && p.Problem == "":
-		b.WriteString("\nHeight and airspeed are held: no reference path is needed.\n")
-	case p.Path == nil:
-		fmt.Fprintf(&b, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).\n", p.Problem)
-	default:
-		briefPath(&b, p)
+	fmt.Fprintf(&out, "\n%s, %s standard", legs, b.Standard.Title)
+	if b.Aircraft != nil {
+		fmt.Fprintf(&out, ", %s", b.Aircraft.Title)
 	}
-	b.WriteString("\nWhat to see\n")
-	t := tabwriter.NewWriter(&b, 0, 8, 2, ' ', 0)
-	for _, k := range card.Checkpoints {
-		fmt.Fprintf(t, "  %s\t%s\t%s\n", p.Label(k.Turn), k.Words, p.Want(k.Turn))
+	out.WriteString("\n\n")
+	table(&out, func(t io.Writer) {
+		for _, n := range b.Numbers {
+			fmt.Fprintf(t, "  %s\t%s\n", n.Label, n.Words)
+		}
+	})
+	briefPath(&out, b)
+	out.WriteString("\nBefore you begin\n")
+	table(&out, func(t io.Writer) {
+		for i := range b.Gates {
+			fmt.Fprintf(t, "  %s\t%s\n", b.Gates[i].Label, b.Gates[i].Want)
+		}
+	})
+	out.WriteString("\nWhat to see, and what is said\n")
+	table(&out, func(t io.Writer) {
+		for _, k := range b.Plan.Checkpoints {
+			fmt.Fprintf(t, "  %s\t%s\t%s\n", k.Label, k.Words, k.Want)
+		}
+	})
+	for _, s := range b.Said {
+		fmt.Fprintf(&out, "  before %s: “%s”\n", s.Label, s.Words)
 	}
-	t.Flush()
-	b.WriteString("\nUsual errors\n")
-	for _, e := range card.Errors {
-		fmt.Fprintf(&b, "  %s\n", e)
+	out.WriteString("\nUsual errors\n")
+	for _, e := range b.Usual {
+		fmt.Fprintf(&out, "  %s\n", e)
 	}
-	fmt.Fprintf(&b, "\nSource: %s\n", card.Source)
-	_, err := io.WriteString(w, b.String())
+	out.WriteString("\nErrors that cost most, and what to change\n")
+	for _, e := range b.Errors[:min(errorsPrinted, len(b.Errors))] {
+		fmt.Fprintf(&out, "  %s\n    %s\n", e.Seen, e.Advice)
+	}
+	fmt.Fprintf(&out, "\nSources: %s\n", strings.Join(b.Sources, "; "))
+	_, err := io.WriteString(w, out.String())
 	return err
 }
 
-// briefPath prints the reference path at the checkpoints.
-func briefPath(b *strings.Builder, p *coach.Plan) {
-	path := p.Path
-	fmt.Fprintf(b, "\nReference path: highest nose %.0f° above level, %.0f s, at most %.1f g, from 5,000 ft\n", p.Nose, path.Duration, path.Heaviest().LoadFactor)
-	t := tabwriter.NewWriter(b, 0, 8, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprint(t, "  turn\ttime\tbank\tnose\tspeed\theight\tload\tradius\tover the stall\t\n")
-	for _, turn := range turns(p) {
-		q := path.At(turn)
-		fmt.Fprintf(t, "  %g°\t%.1f s\t%.0f°\t%+.0f°\t%.0f kt\t%+.0f ft\t%.1f g\t%s\t%.0f kt\t\n", turn, q.Time, q.Bank, q.Pitch, q.Airspeed, q.Height, q.LoadFactor, radius(q), q.StallMargin)
+// briefPath prints the reference path at the checkpoints, or why there is none.
+func briefPath(out *strings.Builder, b *session.Brief) {
+	if b.Path == nil {
+		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).\n", b.Problem)
+		return
 	}
-	t.Flush()
-	top := 0.0
-	for _, q := range path.Points {
-		top = math.Max(top, q.Height)
+	out.WriteString("\nReference path, no wind\n")
+	var lines strings.Builder
+	t := tabwriter.NewWriter(&lines, 0, 8, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprint(t, "turn\ttime\tbank\tnose\tspeed\theight\tload\tover the stall\talong\tacross\t\n")
+	turns := []float64{0}
+	for _, k := range b.Plan.Checkpoints {
+		turns = append(turns, k.Turn)
 	}
-	lowest := aero.LowestStart(path, p.Card.Deck.Height)
-	fmt.Fprintf(b, "Height needed above the entry %.0f ft; start no lower than %.0f ft above the ground.\n", top, math.Ceil(lowest/100)*100)
+	for _, turn := range turns {
+		q := b.At(turn)
+		stall := "–"
+		if q.Stall != nil {
+			stall = fmt.Sprintf("%.0f kt", *q.Stall)
+		}
+		fmt.Fprintf(t, "%g°\t%.1f s\t%.0f°\t%+.0f°\t%.0f kt\t%+.0f ft\t%.1f g\t%s\t%.0f ft\t%.0f ft\t\n", q.Turn, q.Time, q.Bank, q.Pitch, q.Airspeed, q.Height, q.Load, stall, q.Along, q.Across)
+	}
+	_ = t.Flush() // into memory
+	out.WriteString(lines.String())
 }
 
-func turns(p *coach.Plan) []float64 {
-	list := []float64{0}
-	for _, k := range p.Card.Checkpoints {
-		list = append(list, k.Turn)
-	}
-	return list
-}
-
-func radius(q aero.Point) string {
-	if math.IsInf(q.Radius, 0) || q.Radius > 60000 {
-		return "–"
-	}
-	return fmt.Sprintf("%.0f ft", math.Round(q.Radius/10)*10)
-}
-
-func knots(v float64) string {
-	if v == 0 {
-		return "not given"
-	}
-	return fmt.Sprintf("%g kt", v)
+// table lines columns up; what it writes to is memory.
+func table(out *strings.Builder, write func(io.Writer)) {
+	t := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
+	write(t)
+	_ = t.Flush()
 }
 
 func or(s, otherwise string) string {
@@ -112,4 +129,11 @@ func or(s, otherwise string) string {
 		return otherwise
 	}
 	return s
+}
+
+func knots(v float64) string {
+	if v == 0 {
+		return "not given"
+	}
+	return fmt.Sprintf("%g kt", v)
 }

@@ -1,10 +1,13 @@
 package debrief
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 )
 
 // Causes finds why a leg or a series lost score. It is a pure function of what it is handed,
@@ -30,10 +33,11 @@ type rule struct {
 	own     []string // its own too when they are off to that side, but they don't show it alone
 	drags   []string // what follows from it physically
 	when    func(*flown) bool
-	told    func(*flown) string  // evidence beside the checks', "" for none
-	say     string               // the correction, at most five words
-	advice  string               // the fact first, then what to do
-	other   map[string][2]string // say and advice for a maneuver in which others are right
+	in      func(*maneuver.Card) bool // the maneuvers it can be of, as when tells of a leg; nil is all
+	told    func(*flown) string       // evidence beside the checks', "" for none
+	say     string                    // the correction, at most five words
+	advice  string                    // the fact first, then what to do
+	other   map[string][2]string      // say and advice for a maneuver in which others are right
 }
 
 // words returns what to say and to advise in a maneuver.
@@ -298,27 +302,33 @@ func Meanings() []Meaning {
 }
 
 // An Expected is a cause that a maneuver's checks can show: an error to expect.
-type Expected struct{ ID, Title, Seen, Advice string }
+type Expected struct {
+	ID, Title, Seen, Advice string
+	Weight                  float64 // the greatest of the checks that show it: what it can cost; 0 of what ends a leg
+}
 
-// Expect lists the causes that belong to a plan: those with a check of its card that shows them.
+// Expect lists the causes that belong to a plan, those first that can cost most: those with a
+// check of its card that shows them, in a maneuver they can be of.
 func Expect(p *coach.Plan) []Expected {
-	has := map[string]bool{}
+	weights := map[string]float64{}
 	for i := range p.Card.Checks {
-		has[p.Card.Checks[i].ID] = true
+		weights[p.Card.Checks[i].ID] = p.Card.Checks[i].Weight
 	}
 	var list []Expected
 	for _, rules := range [][]rule{legRules, seriesRules} {
 		for i := range rules {
 			r := &rules[i]
-			shown := len(r.on) == 0
+			weight, shown := 0.0, len(r.on) == 0
 			for _, word := range r.on {
-				shown = shown || has[strings.TrimLeft(word, "+-")]
+				w, ok := weights[strings.TrimLeft(word, "+-")]
+				weight, shown = max(weight, w), shown || ok
 			}
-			if shown {
+			if shown && (r.in == nil || r.in(p.Card)) {
 				say, advice := r.words(p)
-				list = append(list, Expected{r.id, say, r.meaning, advice})
+				list = append(list, Expected{r.id, say, r.meaning, advice, weight})
 			}
 		}
 	}
+	slices.SortStableFunc(list, func(a, b Expected) int { return cmp.Compare(b.Weight, a.Weight) })
 	return list
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 )
 
 // legRules are the causes of a leg, roots before what follows from them. What drags what is
@@ -92,11 +93,11 @@ var rhythm = []rule{
 func turned(f *flown) bool { return !f.off("steepest-bank-at") }
 
 var banks = []rule{
-	{id: "bank-grows", meaning: "Bank grew where it is to be held.",
+	{id: "bank-grows", in: holdsBank, meaning: "Bank grew where it is to be held.",
 		on: []string{"+bank-at-90", "+bank-held", "+steepest-bank"}, drags: []string{"+bank-at-135", "+roll-out-start", "-height-gained", "-height-held"}, told: growth,
 		when: func(f *flown) bool { return f.checks["bank-held"] != nil && grew(f) > 6 && !f.off("-bank-held") },
 		say:  "Keep the bank from growing", advice: "The bank went on growing after it was set: hold it with opposite aileron, it wants to steepen by itself."},
-	{id: "bank-falls-off", meaning: "Bank came off where it is to be held.",
+	{id: "bank-falls-off", in: holdsBank, meaning: "Bank came off where it is to be held.",
 		on: []string{"-bank-at-90", "-shallowest-bank", "-roll-out-start"}, own: []string{"-bank-held"}, told: growth,
 		when: func(f *flown) bool {
 			return f.checks["bank-held"] != nil && (grew(f) < -4 || f.off("-shallowest-bank") && !f.off("-bank-held"))
@@ -179,12 +180,22 @@ func level(say, advice string) map[string][2]string {
 	return map[string][2]string{"steep-turn": {say, advice}}
 }
 
+func isChandelle(c *maneuver.Card) bool {
+	return slices.ContainsFunc(c.Checks, func(k maneuver.Check) bool { return k.ID == "nose-not-sinking" || k.ID == "nose-only-rises" })
+}
+func isNotChandelle(c *maneuver.Card) bool { return !isChandelle(c) }
+func holdsBank(c *maneuver.Card) bool {
+	return slices.ContainsFunc(c.Checks, func(k maneuver.Check) bool { return k.ID == "bank-held" })
+}
+func isGentle(c *maneuver.Card) bool    { return c.Name == "lazy-eight" }
+func isNotGentle(c *maneuver.Card) bool { return !isGentle(c) }
+
 var rollOuts = []rule{
-	{id: "level-before-180", meaning: "Wings level before the half turn was done, in a chandelle.",
+	{id: "level-before-180", in: isChandelle, meaning: "Wings level before the half turn was done, in a chandelle.",
 		on: []string{"-exit-heading"}, drags: []string{"-bank-at-135", "-roll-out-start", "+exit-speed", "roll-evenness", "-steepest-bank-at"},
 		when: func(f *flown) bool { return chandelle(f) && finished(f) },
 		say:  "Bank off more slowly", advice: "The wings were level before the heading: take the bank off so slowly that the last of it goes as the heading comes."},
-	{id: "rolled-out-early", meaning: "Rolled out before the heading.",
+	{id: "rolled-out-early", in: isNotChandelle, meaning: "Rolled out before the heading.",
 		on: []string{"-exit-heading"}, drags: []string{"-bank-at-135", "-roll-out-start", "+exit-height", "-exit-speed", "roll-evenness", "-pace"},
 		when: func(f *flown) bool { return notChandelle(f) && finished(f) },
 		say:  "Hold the turn longer", advice: "You rolled out before the heading: look for the reference point over the wing, and hold some bank until it is there."},
@@ -207,7 +218,7 @@ func steepAtExit(f *flown) bool {
 func untouched(f *flown) bool { return !f.off("power-constant") }
 
 var energies = []rule{
-	{id: "dive-not-shallowed", meaning: "Nose still low where the descent is to be over.",
+	{id: "dive-not-shallowed", in: isNotChandelle, meaning: "Nose still low where the descent is to be over.",
 		on: []string{"+exit-speed"}, own: []string{"-exit-height"}, when: func(f *flown) bool {
 			return steepAtExit(f) && !f.off("-exit-height") && untouched(f) && notChandelle(f)
 		},
@@ -218,31 +229,31 @@ var energies = []rule{
 	{id: "power-reduced", meaning: "Power taken off on the way.",
 		on: []string{"-power-constant"}, drags: []string{"-exit-speed", "-apex-speed", "-exit-height", "-speed-held", "-height-gained"},
 		say: "Leave the power alone", advice: "Power was taken off on the way, so you came out slow: set it before the entry and take the hand off until level."},
-	{id: "ends-low", meaning: "Came out below the entry height, in a lazy eight.",
+	{id: "ends-low", in: isGentle, meaning: "Came out below the entry height, in a lazy eight.",
 		on: []string{"-exit-height"}, drags: []string{"+exit-speed"}, when: gentle,
 		say: "Bring the nose up sooner", advice: "You ended below the height you began at: bring the nose up sooner and let the descent be as shallow as the climb."},
-	{id: "ends-high", meaning: "Came out above the entry height, in a lazy eight.",
+	{id: "ends-high", in: isGentle, meaning: "Came out above the entry height, in a lazy eight.",
 		on: []string{"+exit-height"}, drags: []string{"-exit-speed"}, when: gentle,
 		say: "Lower nose in descent", advice: "You ended above the height you began at: let the nose down as far as it went up."},
-	{id: "height-lost", meaning: "Height lost.",
+	{id: "height-lost", in: isNotGentle, meaning: "Height lost.",
 		on: []string{"-exit-height", "-height-held"}, drags: []string{"+exit-speed", "+speed-held"}, when: func(f *flown) bool { return !gentle(f) },
 		say: "Pull out sooner", advice: "You ended low: bring the nose up sooner with a little more back pressure, before the wings are level.",
 		other: level("More back pressure", "Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops.")},
-	{id: "height-gained", meaning: "Height gained that should have been given back.",
+	{id: "height-gained", in: isNotGentle, meaning: "Height gained that should have been given back.",
 		on: []string{"+exit-height", "+height-held"}, drags: []string{"-exit-speed", "-speed-held"}, when: func(f *flown) bool { return !gentle(f) },
 		say: "Let the nose down further", advice: "You ended high: let the nose go lower in the second half and pull less until the wings are nearly level.",
 		other: level("Ease the back pressure", "Height was gained in the turn: ease the back pressure until the nose stands still on the horizon.")},
-	{id: "too-fast-at-the-end", meaning: "Speed left over at the end of a chandelle.",
+	{id: "too-fast-at-the-end", in: isChandelle, meaning: "Speed left over at the end of a chandelle.",
 		on: []string{"+exit-speed"}, drags: []string{"-height-gained", "-highest-nose"}, when: chandelle,
 		say: "More nose, use the speed", advice: "There was speed left at the end: raise the nose more in the first ninety degrees and turn all of it into height."},
-	{id: "too-slow-at-the-end", meaning: "Too slow at the end of a chandelle.",
+	{id: "too-slow-at-the-end", in: isChandelle, meaning: "Too slow at the end of a chandelle.",
 		on: []string{"-exit-speed"}, drags: []string{"-no-stall"}, when: func(f *flown) bool { return chandelle(f) && !f.off("+highest-nose") },
 		say: "Stop a little faster", advice: "The speed ran out before the end: hold the nose a little lower from ninety degrees on."},
-	{id: "exit-fast", meaning: "Came out faster than it went in, power not touched on the way.",
+	{id: "exit-fast", in: isNotChandelle, meaning: "Came out faster than it went in, power not touched on the way.",
 		on: []string{"+exit-speed", "+speed-held"}, drags: []string{"+apex-speed", "-highest-nose", "-pace"}, when: func(f *flown) bool { return notChandelle(f) && untouched(f) },
 		say: "Less power next time", advice: "You came out fast with the power left alone: it was set too high, so set less before the entry.",
 		other: level("Less power in the turn", "The speed grew in the turn: take a little power off as soon as it passes the entry speed.")},
-	{id: "exit-slow", meaning: "Came out slower than it went in, power not touched on the way.",
+	{id: "exit-slow", in: isNotChandelle, meaning: "Came out slower than it went in, power not touched on the way.",
 		on: []string{"-exit-speed", "-speed-held"}, drags: []string{"-apex-speed", "-pace", "-stall-margin"}, when: func(f *flown) bool { return notChandelle(f) && untouched(f) },
 		say: "More power next time", advice: "You came out slow with the power left alone: it was set too low, so set more before the entry.",
 		other: level("More power in the turn", "The speed fell in the turn: add a little power as the bank comes on.")},
@@ -259,7 +270,7 @@ var energies = []rule{
 
 // gentle tells a lazy eight: its banks are shallow by its card.
 func gentle(f *flown) bool {
-	return f.plan != nil && f.plan.Card != nil && f.plan.Card.Name == "lazy-eight"
+	return f.plan != nil && f.plan.Card != nil && isGentle(f.plan.Card)
 }
 
 var hands = []rule{

@@ -3,6 +3,7 @@ package session
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"halfturn/coach"
 	"halfturn/coach/aero"
@@ -32,14 +33,27 @@ func NewBrief(p *coach.Plan) *Brief {
 	}
 	for _, q := range card.AllCues {
 		if q.Say != "" {
-			b.Said = append(b.Said, BriefCue{q.Turn, p.Label(q.Turn), q.Say})
+			b.Said = append(b.Said, BriefCue{q.Turn, p.Label(q.Turn), p.Phrase(q.Say, q.Turn, headingAfter(q.Turn))})
 		}
 	}
 	return b
 }
 
+// headingAfter names the heading after a turn, which before the flight has no number.
+func headingAfter(turn float64) string {
+	switch turn {
+	case 180:
+		return "the opposite heading"
+	case 360:
+		return "the entry heading"
+	default:
+		return "the new heading"
+	}
+}
+
 func briefPoint(p *coach.Plan, q *aero.Point) BriefPoint {
-	out := BriefPoint{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height),
+	out := BriefPoint{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height) + 0, // no minus before a zero
+
 		Airspeed: round1(q.Airspeed), Bank: round1(q.Bank), Pitch: round1(q.Pitch), Load: round2(q.LoadFactor)}
 	if p.Aircraft.Stall > 0 {
 		margin := round1(q.StallMargin)
@@ -55,9 +69,22 @@ type numbers []BriefNumber
 func (n *numbers) add(id, label string, v float64, unit, format string) {
 	k := BriefNumber{ID: id, Label: label, Unit: unit, Words: "not given"}
 	if v != 0 && !math.IsNaN(v) && !math.IsInf(v, 0) {
-		k.Value, k.Words = &v, fmt.Sprintf(format, v)
+		k.Value, k.Words = &v, fmt.Sprintf(format, thousands(v, unit))
 	}
 	*n = append(*n, k)
+}
+
+// thousands writes feet with the thousands set apart, as a word for %s; what else there is stays a
+// number.
+func thousands(v float64, unit string) any {
+	if unit != "ft" {
+		return v
+	}
+	s := strconv.FormatFloat(math.Round(v), 'f', 0, 64)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
+	return s
 }
 
 // briefNumbers are those of the cards, then those of the path.
@@ -72,7 +99,7 @@ func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
 		power.Words = "not given"
 	}
 	n = append(n, power)
-	n.add("deck", "Hard deck above the ground", p.Card.Deck.Height, "ft", "%.0f ft")
+	n.add("deck", "Hard deck above the ground", p.Card.Deck.Height, "ft", "%s ft")
 	steepest := 0.0
 	for turn := 0.0; turn <= p.Card.Turn; turn++ {
 		steepest = math.Max(steepest, p.Bank(turn))
@@ -83,7 +110,7 @@ func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
 	}
 	if p.Path != nil {
 		n.add("nose", "Highest nose above level", round1(p.Nose), "°", "%.0f°")
-		n.add("height", "Height gained", math.Round(highest(path)), "ft", "%.0f ft")
+		n.add("height", "Height gained", math.Round(highest(path)), "ft", "%s ft")
 		n.add("slowest", "Slowest", round1(path.Slowest().Airspeed), "kt", "%.0f kt")
 	}
 	n.add("duration", "Time of a leg", round1(path.Duration), "s", "%.0f s")
@@ -92,8 +119,8 @@ func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
 		s := path.NearestStall()
 		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", "%.0f kt, at "+fmt.Sprintf("%.0f°", s.Turn)+" of turn")
 	}
-	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%.0f ft")
-	n.add("lowest-start", "Start no lower, above the ground", math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100)*100, "ft", "%.0f ft")
+	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%s ft")
+	n.add("lowest-start", "Start no lower, above the ground", math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100)*100, "ft", "%s ft")
 	return n
 }
 

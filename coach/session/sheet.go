@@ -1,6 +1,10 @@
 package session
 
-import "halfturn/coach"
+import (
+	"math"
+
+	"halfturn/coach"
+)
 
 // A Brief is the sheet for one maneuver in one aircraft, read before it is flown.
 type Brief struct {
@@ -13,11 +17,22 @@ type Brief struct {
 	Path     []BriefPoint  `json:"path"`    // every whole degree; null when there is none
 	Problem  string        `json:"problem"` // why there is no path; "" when there is one
 	Gates    []coach.Gate  `json:"gates"`   // what the set-up wants
-	Errors   []BriefError  `json:"errors"`  // to expect
+	Errors   []BriefError  `json:"errors"`  // to expect, those first that can cost most
 	Usual    []string      `json:"usual"`   // the card's own list of errors
 	Said     []BriefCue    `json:"said"`
 	Cautions []string      `json:"cautions"`
 	Sources  []string      `json:"sources"`
+}
+
+// At returns the path at a turn angle, to the nearest whole degree; the zero point when there is none.
+func (b *Brief) At(turn float64) BriefPoint {
+	var best BriefPoint
+	for i := range b.Path {
+		if i == 0 || math.Abs(b.Path[i].Turn-turn) < math.Abs(best.Turn-turn) {
+			best = b.Path[i]
+		}
+	}
+	return best
 }
 
 // A Title is a card as it is named on a page.
