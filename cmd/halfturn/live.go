@@ -47,6 +47,8 @@ type live struct {
 	listener *ingest.Listener
 	web      net.Listener
 	server   *web.Server
+	book     *logbook.Book
+	writer   *logbook.Writer
 	log      zerolog.Logger
 }
 
@@ -61,38 +63,55 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	}
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
-	book, err := logbook.Open(dir)
+	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
 		return nil, err
 	}
+	l := &live{log: log, book: book, writer: logbook.NewWriter(book, func(err error) {
+		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
+	})}
+	if err := l.open(ctx, cfg, ended, tap); err != nil {
+		return nil, errors.Join(err, l.closeBook())
+	}
+	return l, nil
+}
+
+// closeBook writes what is left for the logbook and closes it.
+func (l *live) closeBook() error {
+	l.writer.Close()
+	return l.book.Close()
+}
+
+// open opens the desk and the sockets.
+func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report), tap func(session.Message)) error {
+	log, book := l.log, l.book
 	lib, err := cfg.readCards()
 	if err != nil {
-		return nil, err
+		return err
 	}
 	stations, err := cfg.stations()
 	if err != nil {
-		return nil, err
+		return err
 	}
-	l := &live{log: log}
 	reg := prometheus.NewRegistry()
 	reg.MustRegister(collectors.NewGoCollector(), collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}))
 	metrics, err := ingest.NewMetrics(reg)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	hub := web.NewHub(version, log)
 	reg.MustRegister(hub)
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Named: cfg.named(stations), Output: hub, Book: book, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+		Station: stations, Named: cfg.named(stations), Output: hub, Book: book, Writer: l.writer, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
 	if err != nil {
-		return nil, usageError{err}
+		return usageError{err}
 	}
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
-		return nil, listenError("http", cfg.HTTP, err)
+		return listenError("http", cfg.HTTP, err)
 	}
 	l.listener, err = cfg.listen(ctx, log, metrics, l.desk.Seat)
 	if err != nil {
-		return nil, errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
+		return errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
 	}
 	l.desk.Attach(l.listener)
 	udp := []string{}
@@ -101,7 +120,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	}
 	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts}, hub, l.desk, reg, log)
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
-	return l, nil
+	return nil
 }
 
 // listenError says what to do about an address that cannot be listened on.
@@ -138,5 +157,5 @@ func (l *live) serve(ctx context.Context) error {
 	err = errors.Join(err, l.listener.Close())
 	stopPages()
 	wait.Wait()
-	return err
+	return errors.Join(err, l.closeBook())
 }

@@ -66,7 +66,7 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	book, err := logbook.Open(data)
+	book, err := logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader()})
 	if err != nil {
 		return err
 	}

@@ -1,8 +1,10 @@
-// Package logbook keeps sessions on disk: a folder each, written so that a reader sees
-// either the whole of a file or none of it.
+// Package logbook keeps sessions on disk: a folder each, written so that a reader sees either the
+// whole of a file or none of it, and an SQLite database over all of them, to be asked.
 package logbook
 
 import (
+	"context"
+	"database/sql"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -15,16 +17,111 @@ import (
 	"halfturn/coach/debrief"
 )
 
-// A Book is a folder of sessions.
-type Book struct{ dir string }
+// A Book is the logbook of a data directory: a folder a session, and a database of what was flown
+// in them. The folders hold everything; the database is made of them, to be asked quickly. It is
+// safe for concurrent use, by several programs too.
+type Book struct {
+	dir     string // of the sessions
+	file    string // the database
+	options Options
+	write   *sql.DB // one connection; nil when only read
+	read    *sql.DB
+}
 
-// Open makes the folder of a data directory ready for sessions.
-func Open(data string) (*Book, error) {
-	dir := filepath.Join(data, "sessions")
-	if err := os.MkdirAll(dir, 0o750); err != nil {
+// Options say how a Book is opened.
+type Options struct {
+	// ReadOnly only asks: nothing is made, repaired or changed.
+	ReadOnly bool
+	// Version is that of the program, noted with what it grades.
+	Version string
+	// Repair moves a damaged database aside and makes it anew. For whoever owns the data directory.
+	Repair bool
+	// Regrade grades the recording of a session again, for a folder without readable grades; nil
+	// leaves such a session in the logbook without legs.
+	Regrade func(dir string) (*debrief.Report, error)
+	// Tell says what was done about damage; nil is silent.
+	Tell func(words string)
+}
+
+// Open makes the folder and the database of a data directory ready. A database that is damaged
+// is refused, or with Repair moved aside and made anew from the session folders.
+func Open(data string, o Options) (*Book, error) {
+	if o.Tell == nil {
+		o.Tell = func(string) {}
+	}
+	b := &Book{dir: filepath.Join(data, "sessions"), file: filepath.Join(data, "logbook.db"), options: o}
+	if o.ReadOnly {
+		return b, b.openReadOnly()
+	}
+	if err := os.MkdirAll(b.dir, 0o750); err != nil {
 		return nil, fmt.Errorf("the data directory cannot be used: %w; choose another with --data", err)
 	}
-	return &Book{dir}, nil
+	_, absent := os.Stat(b.file)
+	crashed := false // then what is on the disk is worth a look
+	if info, err := os.Stat(b.file + "-wal"); err == nil {
+		crashed = info.Size() > 0
+	}
+	err := b.connect()
+	if err == nil && crashed && o.Repair {
+		if err = b.sound(); err != nil {
+			err = errors.Join(err, b.Close())
+		}
+	}
+	switch {
+	case err != nil && damaged(err) && o.Repair:
+		return b, b.replace()
+	case err != nil:
+		return nil, b.plainly(err)
+	case absent != nil && b.anySession():
+		if _, err := b.Rebuild(context.Background(), nil); err != nil {
+			return nil, errors.Join(err, b.Close())
+		}
+	}
+	return b, nil
+}
+
+// openReadOnly opens what is there; without a database there is nothing flown.
+func (b *Book) openReadOnly() error {
+	err := b.connect()
+	if errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("there is no logbook in %s: nothing was flown with this data directory yet; choose another with --data, or make it from session folders with halfturn sessions rebuild", filepath.Dir(b.file))
+	}
+	return b.plainly(err)
+}
+
+// replace moves the damaged database aside and makes it anew.
+func (b *Book) replace() error {
+	aside, err := b.moveAside(time.Now())
+	if err != nil {
+		return fmt.Errorf("the logbook %s is damaged and cannot be moved aside: %w", b.file, err)
+	}
+	b.options.Tell(fmt.Sprintf("the logbook was damaged: it is kept as %s, and made anew from the session folders", aside))
+	if err := b.connect(); err != nil {
+		return b.plainly(err)
+	}
+	n, err := b.Rebuild(context.Background(), nil)
+	if err != nil {
+		return errors.Join(err, b.Close())
+	}
+	b.options.Tell(fmt.Sprintf("the logbook holds %d sessions again", n))
+	return nil
+}
+
+// anySession tells whether there are folders from before there was a database.
+func (b *Book) anySession() bool {
+	names, err := b.folders()
+	return err == nil && len(names) > 0
+}
+
+// Close closes the database.
+func (b *Book) Close() (err error) {
+	for _, db := range []*sql.DB{b.read, b.write} {
+		if db != nil {
+			err = errors.Join(err, db.Close())
+		}
+	}
+	b.read, b.write = nil, nil
+	return err
 }
 
 // Dir returns the folder of the sessions.
@@ -77,8 +174,10 @@ func (b *Book) Save(id string, r *debrief.Report) (string, error) {
 }
 
 // writeWhole writes beside the file, makes sure it is on the disk, and moves it into place.
-func writeWhole(path string, data []byte) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), ".summary-*")
+func writeWhole(path string, data []byte) (err error) { return putWhole(path, data, (*os.File).Sync) }
+
+func putWhole(path string, data []byte, sync func(*os.File) error) (err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
 	if err != nil {
 		return err
 	}
@@ -88,7 +187,7 @@ func writeWhole(path string, data []byte) (err error) {
 		}
 	}()
 	if _, err = f.Write(data); err == nil {
-		err = f.Sync()
+		err = sync(f)
 	}
 	if err = errors.Join(err, f.Close()); err != nil {
 		return err

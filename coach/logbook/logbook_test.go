@@ -23,7 +23,7 @@ var began = time.Date(2031, 5, 4, 9, 0, 7, 0, time.UTC)
 
 func open(t *testing.T) *Book {
 	t.Helper()
-	b, err := Open(t.TempDir())
+	b, err := Open(t.TempDir(), Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +42,7 @@ func newID(t *testing.T, b *Book, station string) string {
 func TestOpen(t *testing.T) {
 	data := filepath.Join(t.TempDir(), "not", "there", "yet")
 	for range 2 { // the second time it is there
-		b, err := Open(data)
+		b, err := Open(data, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -54,7 +54,7 @@ func TestOpen(t *testing.T) {
 	if err := os.WriteFile(file, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(file); err == nil || !strings.Contains(err.Error(), file) || !strings.Contains(err.Error(), "--data") || strings.Contains(err.Error(), "\n") {
+	if _, err := Open(file, Options{}); err == nil || !strings.Contains(err.Error(), file) || !strings.Contains(err.Error(), "--data") || strings.Contains(err.Error(), "\n") {
 		t.Errorf("a file as the data directory: %v", err)
 	}
 }

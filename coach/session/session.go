@@ -43,6 +43,7 @@ type Session struct {
 	last    float64 // stream time of the last sample, NaN before the first
 	flown   float64 // s of stream time without the jumps
 	series  []coach.Series
+	open    coach.Series // the legs of the series under way
 	legs    int
 	chans   [2]stream.Set // sent and derived so far
 }
@@ -125,9 +126,11 @@ func (s *Session) drain() {
 			s.publish(TypeCallout, e)
 		case *coach.Leg:
 			s.legs++
+			s.under(e)
 			s.publish(TypeLeg, e)
 		case *coach.Series:
 			s.series = append(s.series, kept(e))
+			s.closed(e)
 			s.publish(TypeSeries, e)
 		}
 	}

@@ -34,6 +34,7 @@ type Config struct {
 	Named    []Named // senders known beforehand
 	Output   session.Output
 	Book     *logbook.Book
+	Writer   *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
 	Metrics  *ingest.Metrics
 	Log      zerolog.Logger
 	Ended    func(*debrief.Report) // called with each session when it is over; may be nil

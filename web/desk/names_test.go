@@ -47,7 +47,7 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := logbook.Open(t.TempDir())
+	book, err := logbook.Open(t.TempDir(), logbook.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,6 +7,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 	"halfturn/stream/station"
 )
@@ -22,6 +23,7 @@ type seat struct {
 	id      string // of the sitting, "" before anything was flown
 	began   time.Time
 	last    time.Time
+	kept    int // legs, in the logbook
 	format  string
 	counter prometheus.Counter
 	drops   map[string]prometheus.Counter // by reason, of which there are few
@@ -36,6 +38,10 @@ func (s *seat) Datagram(b []byte, received time.Time) {
 		s.sit(received)
 	}
 	s.last = received
+	if n := s.session.Legs(); n != s.kept {
+		s.kept = n
+		s.keep(s.session.SoFar())
+	}
 	if r.Outcome == station.Jumped {
 		s.log.Debug().Str("reason", r.Reason).Msg("the stream jumped")
 	}
@@ -79,6 +85,9 @@ func (s *seat) sit(now time.Time) {
 		s.log.Error().Err(err).Msg("coaching goes on, but this session is not kept")
 	}
 	s.id = id
+	if w := s.desk.cfg.Writer; w != nil && id != "" {
+		w.Begin(s.entry())
+	}
 	s.session.Publish(session.TypeSession, &session.Sitting{ID: id, State: "began"})
 }
 
@@ -98,9 +107,10 @@ func (s *seat) End() {
 	r := s.session.Report()
 	s.desk.left(s, &r)
 	s.session.Publish(session.TypeSession, &session.Sitting{ID: s.id, State: "ended", Legs: s.session.Legs()})
-	report := debrief.New()
-	report.Session = &debrief.Session{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
-	report.Files = append(report.Files, debrief.File{File: "live", Stations: []debrief.Station{r}})
+	report := s.keep(r)
+	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
+		w.End(s.id, s.last)
+	}
 	if s.id != "" {
 		path, err := s.desk.cfg.Book.Save(s.id, report)
 		if err != nil {
@@ -112,4 +122,23 @@ func (s *seat) End() {
 	if s.desk.cfg.Ended != nil {
 		s.desk.cfg.Ended(report)
 	}
+}
+
+// keep hands what was flown so far to the logbook, and returns it.
+func (s *seat) keep(r debrief.Station) *debrief.Report {
+	report := debrief.New()
+	report.Session = &debrief.Session{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
+	report.Files = append(report.Files, debrief.File{File: "live", Stations: []debrief.Station{r}})
+	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
+		w.Keep(s.id, report)
+	}
+	return report
+}
+
+// entry is the sitting as the logbook enters it.
+func (s *seat) entry() logbook.Entry {
+	p := s.session.Coaching()
+	e := logbook.Entry{ID: s.id, Station: s.name, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
+	e.Cards = s.desk.cards()
+	return e
 }

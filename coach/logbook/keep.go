@@ -1,0 +1,473 @@
+package logbook
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"math"
+	"strings"
+	"time"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+)
+
+// Keep enters what a session has flown so far: its first grading. Entered again nothing doubles;
+// only the series that changed are written.
+func (b *Book) Keep(id string, r *debrief.Report) error {
+	return b.change(func(tx *sql.Tx) error { return keep(tx, id, r) })
+}
+
+func keep(tx *sql.Tx, id string, r *debrief.Report) error {
+	key, _, err := find(tx, id)
+	if err != nil {
+		return err
+	}
+	var grade int64
+	if err := tx.QueryRow(`SELECT key FROM grades WHERE session = ? AND n = 1`, key).Scan(&grade); err != nil {
+		return err
+	}
+	titles, err := titlesOf(tx, grade)
+	if err != nil {
+		return err
+	}
+	if err := grading(tx, key, grade, r); err != nil {
+		return err
+	}
+	return summary(tx, key, grade, r, titles)
+}
+
+// grading writes the series of a grading.
+func grading(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
+	stored, err := hashes(tx, grade)
+	if err != nil {
+		return err
+	}
+	n, leg := 0, 0
+	for _, s := range stationsOf(r) {
+		for i := range s.Series {
+			n++
+			x := &s.Series[i]
+			hash, err := fingerprint(x, leg)
+			if err != nil {
+				return err
+			}
+			if !bytes.Equal(stored[n], hash) {
+				if err := series(tx, &seriesRow{session, grade, n, s.Station, hash, leg}, x); err != nil {
+					return err
+				}
+			}
+			leg += len(x.Legs)
+		}
+	}
+	_, err = tx.Exec(`DELETE FROM series WHERE grade = ? AND n > ?`, grade, n)
+	return err
+}
+
+func stationsOf(r *debrief.Report) (all []debrief.Station) {
+	for i := range r.Files {
+		all = append(all, r.Files[i].Stations...)
+	}
+	return all
+}
+
+// fingerprint tells a series from what it was; before is how many legs come before it.
+func fingerprint(s *coach.Series, before int) ([]byte, error) {
+	bare := *s
+	bare.Legs = make([]coach.Leg, len(s.Legs))
+	copy(bare.Legs, s.Legs)
+	for i := range bare.Legs {
+		bare.Legs[i].Trace = nil // pictures are made of the recording
+	}
+	data, err := json.Marshal([]any{before, &bare})
+	if err != nil {
+		return nil, err
+	}
+	sum := sha256.Sum256(data)
+	return sum[:], nil
+}
+
+func hashes(tx *sql.Tx, grade int64) (map[int][]byte, error) {
+	all := map[int][]byte{}
+	rows, err := tx.Query(`SELECT n, hash FROM series WHERE grade = ?`, grade)
+	return all, each(rows, err, func() error {
+		var n int
+		var hash []byte
+		err := rows.Scan(&n, &hash)
+		all[n] = hash
+		return err
+	})
+}
+
+type seriesRow struct {
+	session, grade int64
+	n              int
+	station        string
+	hash           []byte
+	before         int // legs of the session before it
+}
+
+// series writes one series with all that belongs to it, in place of what it was.
+func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
+	if _, err := tx.Exec(`DELETE FROM series WHERE grade = ? AND n = ?`, at.grade, at.n); err != nil {
+		return err
+	}
+	var decision sql.NullString
+	if s.Decision != nil {
+		text, err := json.Marshal(s.Decision)
+		if err != nil {
+			return err
+		}
+		decision = sql.NullString{String: string(text), Valid: true}
+	}
+	var key int64
+	err := tx.QueryRow(`INSERT INTO series (grade, n, station, hash, maneuver, standard, aircraft, verdict, score, mark, change, decision) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
+		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict, s.Score, s.Grade, s.Change, decision).Scan(&key)
+	if err != nil {
+		return err
+	}
+	w, err := newWriter(tx)
+	if err != nil {
+		return err
+	}
+	defer w.close()
+	of := owner{series: sql.NullInt64{Int64: key, Valid: true}}
+	if err := errors.Join(w.checks(of, s.Checks), w.causes(of, s.Causes)); err != nil {
+		return err
+	}
+	for i := range s.Legs {
+		if err := w.leg(key, at.session, at.before+i+1, &s.Legs[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// A writer writes the rows of legs by statements prepared once.
+type writer struct{ legs, points, check, cause *sql.Stmt }
+
+func newWriter(tx *sql.Tx) (w *writer, err error) {
+	w = &writer{}
+	for q, to := range map[string]**sql.Stmt{
+		`INSERT INTO legs (series, session, n, number, direction, outcome, reason, started, ended, change, verdict, score, mark, corrections) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.legs,
+		`INSERT INTO points (leg, n, point) VALUES (?, ?, ?)`: &w.points,
+		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high, near_low, near_high, weight, verdict, score, words, reason, note, uncertainty, doubt)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.check,
+		`INSERT INTO causes (leg, series, n, id, number, share, evidence, advice, minor) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.cause,
+	} {
+		if *to, err = tx.Prepare(q); err != nil {
+			w.close()
+			return nil, err
+		}
+	}
+	return w, nil
+}
+
+func (w *writer) close() {
+	for _, s := range []*sql.Stmt{w.legs, w.points, w.check, w.cause} {
+		if s != nil {
+			_ = s.Close() // what it wrote is of the transaction
+		}
+	}
+}
+
+// owner is the leg or the series that something belongs to.
+type owner struct{ leg, series sql.NullInt64 }
+
+func (w *writer) leg(series, session int64, n int, l *coach.Leg) error {
+	r, err := w.legs.Exec(series, session, n, l.Number, l.Direction, l.Outcome, l.Reason, l.Start, l.End, l.Change, l.Verdict, l.Score, l.Grade, l.Said)
+	if err != nil {
+		return err
+	}
+	key, err := r.LastInsertId()
+	if err != nil {
+		return err
+	}
+	if err := w.point(key, entryPoint, &l.Entry); err != nil {
+		return err
+	}
+	for i := range l.Points {
+		if err := w.point(key, i+1, &l.Points[i]); err != nil {
+			return err
+		}
+	}
+	if l.Exit != nil {
+		if err := w.point(key, exitPoint, l.Exit); err != nil {
+			return err
+		}
+	}
+	of := owner{leg: sql.NullInt64{Int64: key, Valid: true}}
+	return errors.Join(w.checks(of, l.Checks), w.causes(of, l.Causes))
+}
+
+// The numbers of points that are no checkpoints.
+const (
+	entryPoint = 0
+	exitPoint  = -1
+)
+
+func (w *writer) point(leg int64, n int, p *coach.Point) error {
+	text, err := json.Marshal(p)
+	if err != nil {
+		return err
+	}
+	_, err = w.points.Exec(leg, n, string(text))
+	return err
+}
+
+func (w *writer) checks(of owner, list []coach.Check) error {
+	for i := range list {
+		k := &list[i]
+		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit, k.Aim, k.Met[0], k.Met[1], k.Near[0], k.Near[1],
+			k.Weight, k.Verdict, k.Score, k.Words, k.Reason, k.Note, k.Uncertainty, k.Doubt); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (w *writer) causes(of owner, list []coach.Cause) error {
+	for i := range list {
+		c := &list[i]
+		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence, c.Advice, c.Minor); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// titlesOf maps kind/name to the title of the cards of a grading.
+func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
+	titles := map[string]string{}
+	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card WHERE g.grade = ?`, grade)
+	return titles, each(rows, err, func() error {
+		var kind, name, title string
+		err := rows.Scan(&kind, &name, &title)
+		titles[kind+"/"+name] = title
+		return err
+	})
+}
+
+// letters are the verdicts as a row of a list keeps them.
+var letters = map[string]byte{coach.Met: 'm', coach.Near: 'n', coach.Missed: 'x', coach.NotMeasured: 'o'}
+
+// mostVerdicts is how many of a session are shown in a row of a list.
+const mostVerdicts = 100
+
+// summary writes what a list and a trend read of the first grading.
+func summary(tx *sql.Tx, session, grade int64, r *debrief.Report, titles map[string]string) error {
+	var all []coach.Series
+	for _, s := range stationsOf(r) {
+		all = append(all, s.Series...)
+	}
+	sum := &tally{by: map[string]*flown{}, titles: titles, named: []Named{}}
+	for i := range all {
+		sum.series(&all[i])
+	}
+	if s := debrief.Summarize(all); s != nil {
+		sum.change = s.Change
+	}
+	named, err := json.Marshal(sum.named)
+	if err != nil {
+		return err
+	}
+	score, mark := sum.mean(), sum.grade()
+	if _, err := tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ? WHERE key = ?`,
+		string(named), string(sum.verdicts), sum.legs, score, mark, sum.change, session); err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`UPDATE grades SET score = ?, grade = ? WHERE key = ?`, score, mark, grade); err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`DELETE FROM flown WHERE session = ?`, session); err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`DELETE FROM things WHERE session = ?`, session); err != nil {
+		return err
+	}
+	for name, f := range sum.by {
+		if _, err := tx.Exec(`INSERT INTO flown (session, maneuver, title, legs, finished, head, tail, best) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+			session, name, f.title, f.legs, f.finished, f.head, f.tail, f.best); err != nil {
+			return err
+		}
+		for words, n := range f.things {
+			if _, err := tx.Exec(`INSERT INTO things (session, maneuver, words, legs) VALUES (?, ?, ?, ?)`, session, name, words, n); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// A tally sums up a session.
+type tally struct {
+	titles         map[string]string
+	by             map[string]*flown
+	named          []Named
+	verdicts       []byte
+	legs, finished int
+	score          float64 // sum of the finished legs
+	ranks          []int   // of the graded legs
+	change         string
+}
+
+// flown is what a session holds of one maneuver.
+type flown struct {
+	title                            string
+	legs, finished, head, tail, best int
+	things                           map[string]int
+}
+
+func (t *tally) series(s *coach.Series) {
+	f := t.by[s.Maneuver]
+	if f == nil {
+		f = &flown{title: t.titles["maneuvers/"+s.Maneuver], things: map[string]int{}}
+		if f.title == "" {
+			f.title = s.Maneuver
+		}
+		t.by[s.Maneuver] = f
+		t.named = append(t.named, Named{s.Maneuver, f.title})
+	}
+	for i := range s.Legs {
+		l := &s.Legs[i]
+		t.legs++
+		f.legs++
+		if len(t.verdicts) < mostVerdicts {
+			t.verdicts = append(t.verdicts, letters[l.Verdict])
+		}
+		if l.Change != "" {
+			f.things[l.Change]++
+		}
+		if l.Outcome == coach.Finished {
+			t.finished++
+			t.score += l.Score
+			f.count(rank(l.Grade) >= rank(coach.Good))
+		}
+		if r := rank(l.Grade); r > 0 {
+			t.ranks = append(t.ranks, r)
+		}
+	}
+}
+
+// count takes a finished leg into the rows of good ones.
+func (f *flown) count(good bool) {
+	f.finished++
+	if !good {
+		f.tail = 0
+		return
+	}
+	f.tail++
+	f.best = max(f.best, f.tail)
+	if f.tail == f.finished {
+		f.head = f.tail
+	}
+}
+
+// scale is the grades from the lowest.
+var scale = []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}
+
+func rank(grade string) int {
+	for i, g := range scale {
+		if g == grade {
+			return i
+		}
+	}
+	return 0
+}
+
+// mean is the score over the finished legs; null without one.
+func (t *tally) mean() *float64 {
+	if t.finished == 0 {
+		return nil
+	}
+	x := math.Round(t.score/float64(t.finished)*10) / 10
+	return &x
+}
+
+// grade is the word of the middle leg, the lower of two: one leg that went wrong is not the
+// session, nor is one that went well (common practice, no source).
+func (t *tally) grade() string {
+	if len(t.ranks) == 0 {
+		return ""
+	}
+	counts := make([]int, len(scale))
+	for _, r := range t.ranks {
+		counts[r]++
+	}
+	left := (len(t.ranks) + 1) / 2
+	for r, n := range counts {
+		if left -= n; left <= 0 {
+			return scale[r]
+		}
+	}
+	return ""
+}
+
+// Regrade keeps another grading beside the first, with the cards it was made by and, in words,
+// what differs.
+func (b *Book) Regrade(id string, g Grading) error {
+	return b.change(func(tx *sql.Tx) error {
+		key, _, err := find(tx, id)
+		if err != nil {
+			return err
+		}
+		return regrade(tx, key, &g, b.options.Version)
+	})
+}
+
+// A Grading is a session graded again.
+type Grading struct {
+	At          time.Time
+	Version     string // of the program; "" is that of the Book
+	Maneuver    string // names of cards
+	Standard    string
+	Aircraft    string
+	Cards       []Card
+	Report      *debrief.Report
+	Differences []string
+}
+
+func regrade(tx *sql.Tx, session int64, g *Grading, version string) error {
+	if g.Version != "" {
+		version = g.Version
+	}
+	if g.Differences == nil {
+		g.Differences = []string{}
+	}
+	differences, err := json.Marshal(g.Differences)
+	if err != nil {
+		return err
+	}
+	sum := &tally{by: map[string]*flown{}}
+	for _, s := range stationsOf(g.Report) {
+		for i := range s.Series {
+			sum.series(&s.Series[i])
+		}
+	}
+	var grade int64
+	err = tx.QueryRow(`INSERT INTO grades (session, n, at, server, maneuver, standard, aircraft, score, grade, differences)
+		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM grades WHERE session = ?1 RETURNING key`,
+		session, g.At.UnixMilli(), version, g.Maneuver, g.Standard, g.Aircraft, sum.mean(), sum.grade(), string(differences)).Scan(&grade)
+	if err != nil {
+		return err
+	}
+	if err := judgedBy(tx, grade, g.Cards); err != nil {
+		return err
+	}
+	return grading(tx, session, grade, g.Report)
+}
+
+// verdictsOf reads the letters of a row.
+func verdictsOf(s string) []string {
+	list := make([]string, 0, len(s))
+	for _, word := range strings.Split(s, "") {
+		for v, c := range letters {
+			if word[0] == c {
+				list = append(list, v)
+			}
+		}
+	}
+	return list
+}

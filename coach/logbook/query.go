@@ -1,0 +1,292 @@
+package logbook
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+)
+
+// formatVersion is of the answers.
+const formatVersion = 1
+
+// How many sessions a list holds.
+const (
+	usualLimit = 50
+	mostLimit  = 200
+)
+
+// where is the condition of a filter on sessions s.
+type where struct {
+	parts []string
+	args  []any
+}
+
+func (w *where) and(part string, args ...any) {
+	w.parts = append(w.parts, part)
+	w.args = append(w.args, args...)
+}
+
+func (w *where) String() string {
+	if len(w.parts) == 0 {
+		return ""
+	}
+	return " WHERE " + strings.Join(w.parts, " AND ")
+}
+
+func (f *Filter) where() *where {
+	w := &where{}
+	if f.Student != "" {
+		w.and("s.student = (SELECT key FROM students WHERE name = ?)", f.Student)
+	}
+	if f.Aircraft != "" {
+		w.and("s.aircraft = ?", f.Aircraft)
+	}
+	if f.Grade != "" {
+		w.and("s.grade = ?", f.Grade)
+	}
+	if !f.From.IsZero() {
+		w.and("s.began >= ?", f.From.UnixMilli())
+	}
+	if !f.To.IsZero() {
+		w.and("s.began < ?", f.To.UnixMilli())
+	}
+	if q := match(f.Text); q != "" {
+		w.and("s.key IN (SELECT r.session FROM remarks_text x JOIN remarks r ON r.key = x.rowid WHERE remarks_text MATCH ?)", q)
+	} else if strings.TrimSpace(f.Text) != "" {
+		w.and("0") // marks only: no remark is found by them
+	}
+	return w
+}
+
+// match makes the words of a search into one that FTS5 understands whatever they hold: every word
+// is wanted, as the beginning of one.
+func match(text string) string {
+	words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) })
+	for i, w := range words[:min(len(words), 20)] {
+		words[i] = `"` + w + `"*`
+	}
+	return strings.Join(words[:min(len(words), 20)], " ")
+}
+
+const rowColumns = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT name FROM students WHERE key = s.student), ''), s.keep, s.maneuvers, s.standard, s.aircraft, s.title,
+	s.verdicts, s.legs, s.score, s.grade, s.change, s.remarks, s.server`
+
+// List returns the sessions of a filter, newest first.
+func (b *Book) List(ctx context.Context, f Filter) (*SessionList, error) {
+	list := &SessionList{Version: formatVersion, Sessions: []SessionRow{}}
+	limit := f.Limit
+	if limit <= 0 {
+		limit = usualLimit
+	}
+	limit = min(limit, mostLimit)
+	w := f.where()
+	if f.Maneuver != "" {
+		w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
+	}
+	return list, b.ask(ctx, func(tx *sql.Tx) error {
+		if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&list.Total); err != nil {
+			return err
+		}
+		if err := page(w, f.After); err != nil {
+			return err
+		}
+		var keys []int64
+		rows, err := tx.QueryContext(ctx, "SELECT "+rowColumns+" FROM sessions s"+w.String()+" ORDER BY s.began DESC, s.id DESC LIMIT ?", append(w.args, limit+1)...)
+		var began int64
+		err = each(rows, err, func() error {
+			if len(list.Sessions) == limit { // one more is there: for Next
+				last := &list.Sessions[limit-1]
+				list.Next = strconv.FormatInt(began, 10) + "_" + last.ID
+				return nil
+			}
+			r, err := row(rows)
+			if err == nil {
+				began = r.began
+				keys, list.Sessions = append(keys, r.key), append(list.Sessions, r.SessionRow)
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		if err := found(ctx, tx, f.Text, keys, list.Sessions); err != nil {
+			return err
+		}
+		return list.facets(ctx, tx)
+	})
+}
+
+// page goes on after the last session of the answer before.
+func page(w *where, after string) error {
+	if after == "" {
+		return nil
+	}
+	began, id, ok := strings.Cut(after, "_")
+	at, err := strconv.ParseInt(began, 10, 64)
+	if !ok || err != nil {
+		return &Refused{fmt.Sprintf("after is %q; wanted: next of the answer before", after)}
+	}
+	w.and("(s.began, s.id) < (?, ?)", at, id)
+	return nil
+}
+
+// A fullRow is a row with what its answer does not show.
+type fullRow struct {
+	SessionRow
+	key, began int64
+	server     string
+}
+
+func row(rows *sql.Rows) (*fullRow, error) {
+	r := &fullRow{}
+	var ended sql.NullInt64
+	var maneuvers, verdicts string
+	err := rows.Scan(&r.key, &r.ID, &r.began, &ended, &r.Station, &r.Student, &r.Keep, &maneuvers, &r.Standard, &r.Aircraft.Name, &r.Aircraft.Title,
+		&verdicts, &r.Legs, &r.Score, &r.Grade, &r.Change, &r.Remarks, &r.server)
+	if err != nil {
+		return nil, err
+	}
+	r.Began, r.Verdicts = zulu(moment(r.began)), verdictsOf(verdicts)
+	if ended.Valid {
+		r.Ended = zulu(moment(ended.Int64))
+	}
+	return r, json.Unmarshal([]byte(maneuvers), &r.Maneuvers)
+}
+
+// found puts the remark that was found with each session.
+func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []SessionRow) error {
+	q := match(text)
+	if q == "" {
+		return nil
+	}
+	for i, key := range keys {
+		err := tx.QueryRowContext(ctx, `SELECT snippet(remarks_text, 0, '', '', '…', 16) FROM remarks_text x JOIN remarks r ON r.key = x.rowid
+			WHERE remarks_text MATCH ? AND r.session = ? ORDER BY r.id LIMIT 1`, q, key).Scan(&list[i].Found)
+		if err != nil && !errors.Is(err, sql.ErrNoRows) {
+			return err
+		}
+	}
+	return nil
+}
+
+// facets lists what the whole logbook holds.
+func (l *SessionList) facets(ctx context.Context, tx *sql.Tx) (err error) {
+	if l.Students, err = students(ctx, tx, -1); err != nil {
+		return err
+	}
+	if l.Maneuvers, err = named(ctx, tx, `SELECT DISTINCT maneuver, title FROM flown ORDER BY title, maneuver`); err != nil {
+		return err
+	}
+	l.Aircraft, err = named(ctx, tx, `SELECT DISTINCT aircraft, title FROM sessions WHERE aircraft > '' ORDER BY title, aircraft`)
+	return err
+}
+
+// named reads cards, each name once: with the title that comes last.
+func named(ctx context.Context, tx *sql.Tx, q string) ([]Named, error) {
+	list, at := []Named{}, map[string]int{}
+	rows, err := tx.QueryContext(ctx, q)
+	return list, each(rows, err, func() error {
+		var n Named
+		if err := rows.Scan(&n.Name, &n.Title); err != nil {
+			return err
+		}
+		if i, ok := at[n.Name]; ok {
+			list[i] = n
+			return nil
+		}
+		at[n.Name] = len(list)
+		list = append(list, n)
+		return nil
+	})
+}
+
+// students lists those that have sessions, who flew last first.
+func students(ctx context.Context, tx *sql.Tx, limit int) ([]string, error) {
+	list := []string{}
+	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions WHERE student = t.key) ORDER BY flew DESC, name LIMIT ?`, limit)
+	return list, each(rows, err, func() error {
+		var name string
+		err := rows.Scan(&name)
+		list = append(list, name)
+		return err
+	})
+}
+
+// Students lists who has flown, who flew last first; limit 0 is all.
+func (b *Book) Students(ctx context.Context, limit int) (list []string, err error) {
+	if limit <= 0 {
+		limit = -1
+	}
+	return list, b.ask(ctx, func(tx *sql.Tx) (err error) {
+		list, err = students(ctx, tx, limit)
+		return err
+	})
+}
+
+// Session returns one session; the error is a *NotFound when there is none.
+func (b *Book) Session(ctx context.Context, id string) (*SessionDetail, error) {
+	var d *SessionDetail
+	err := b.ask(ctx, func(tx *sql.Tx) error {
+		var key int64
+		rows, err := tx.QueryContext(ctx, "SELECT "+rowColumns+" FROM sessions s WHERE s.id = ?", id)
+		err = each(rows, err, func() error {
+			r, err := row(rows)
+			if err == nil {
+				key, d = r.key, &SessionDetail{SessionRow: r.SessionRow, Version: formatVersion, Server: r.server, Regrades: []Regrade{}}
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		if d == nil {
+			return &NotFound{ID: id}
+		}
+		if d.Said, err = remarksOf(tx, key); err != nil {
+			return err
+		}
+		return d.regrades(ctx, tx, key)
+	})
+	if err != nil {
+		return nil, err
+	}
+	if len(b.Recording(id)) == 0 {
+		d.Problem = "of this session there is no recording; only its grades were kept"
+	}
+	return d, nil
+}
+
+func (d *SessionDetail) regrades(ctx context.Context, tx *sql.Tx, session int64) error {
+	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade, differences FROM grades WHERE session = ? AND n > 1 ORDER BY n`, session)
+	return each(rows, err, func() error {
+		var r Regrade
+		var at int64
+		var differences string
+		if err := rows.Scan(&at, &r.Server, &r.Maneuver, &r.Standard, &r.Aircraft, &r.Score, &r.Grade, &differences); err != nil {
+			return err
+		}
+		r.At = zulu(moment(at))
+		d.Regrades = append(d.Regrades, r)
+		return json.Unmarshal([]byte(differences), &d.Regrades[len(d.Regrades)-1].Differences)
+	})
+}
+
+// Near lists the sessions whose names are most like one that there is not, at most five.
+func (b *Book) Near(ctx context.Context, id string) ([]string, error) {
+	var best []string
+	err := b.ask(ctx, func(tx *sql.Tx) error {
+		rows, err := tx.QueryContext(ctx, `SELECT id FROM sessions ORDER BY instr(id, ?1) = 0, abs(julianday(substr(id, 1, 10)) - julianday(substr(?1, 1, 10))), began DESC LIMIT 5`, id)
+		return each(rows, err, func() error {
+			var name string
+			err := rows.Scan(&name)
+			best = append(best, name)
+			return err
+		})
+	})
+	return best, err
+}

@@ -1,0 +1,305 @@
+package logbook
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"halfturn/coach/debrief"
+)
+
+// sessionName is what the folder of a session may be called: no path leads out of the directory.
+var sessionName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`)
+
+// IsID tells whether a word can be the id of a session.
+func IsID(s string) bool { return len(s) <= 200 && sessionName.MatchString(s) }
+
+// Folder returns the folder of a session by its id.
+func (b *Book) Folder(id string) (string, error) {
+	if !IsID(id) {
+		return "", &NotFound{ID: id}
+	}
+	dir := filepath.Join(b.dir, id)
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return "", &NotFound{ID: id}
+	}
+	return dir, nil
+}
+
+// Recording lists the files of a session's recording in order; none when only grades were kept.
+func (b *Book) Recording(id string) []string {
+	files, err := filepath.Glob(filepath.Join(b.dir, id, "stream-*.pcap*"))
+	if err != nil || !IsID(id) {
+		return nil
+	}
+	slices.Sort(files)
+	return files
+}
+
+// folders lists the sessions that have one, oldest first.
+func (b *Book) folders() ([]string, error) {
+	entries, err := os.ReadDir(b.dir)
+	if err != nil {
+		return nil, fmt.Errorf("the session folders cannot be read: %w", err)
+	}
+	var names []string
+	for _, e := range entries {
+		if e.IsDir() && IsID(e.Name()) {
+			names = append(names, e.Name())
+		}
+	}
+	return names, nil
+}
+
+// Rebuild makes the database anew from the session folders and returns how many it holds then.
+// Others see the old one until it is done. A folder that cannot be read is told of and left out
+// of the logbook, not removed. Progress is called after each folder; it may be nil.
+func (b *Book) Rebuild(ctx context.Context, progress func(done, of int)) (n int, err error) {
+	names, err := b.folders()
+	if err != nil {
+		return 0, err
+	}
+	err = b.change(func(tx *sql.Tx) error {
+		for _, table := range []string{"remarks", "sessions", "students", "cards"} {
+			if _, err := tx.Exec("DELETE FROM " + table); err != nil {
+				return err
+			}
+		}
+		for i, id := range names {
+			if err := ctx.Err(); err != nil {
+				return fmt.Errorf("interrupted; the logbook is as it was: %w", err)
+			}
+			err := b.restore(tx, id)
+			switch {
+			case err != nil && (code(err) != 0 || damaged(err)):
+				return err // of the database, not of the folder
+			case err != nil:
+				b.options.Tell(fmt.Sprintf("session %s is left out: %v", id, err))
+			default:
+				n++
+			}
+			if progress != nil {
+				progress(i+1, len(names))
+			}
+		}
+		return nil
+	})
+	return n, err
+}
+
+// restore enters one session from its folder.
+func (b *Book) restore(tx *sql.Tx, id string) error {
+	dir := filepath.Join(b.dir, id)
+	var notes Notes
+	noted, err := readJSON(filepath.Join(dir, notesFile), &notes)
+	if err != nil {
+		b.options.Tell(err.Error() + "; the session is restored without its remarks")
+	}
+	report, err := b.gradesOf(dir)
+	if err != nil {
+		return err
+	}
+	e := entryOf(id, &notes, noted, report)
+	if e == nil {
+		return errors.New("its folder tells neither when it was nor what was flown")
+	}
+	if e.Cards, err = cardsIn(filepath.Join(dir, "cards")); err != nil {
+		return err
+	}
+	key, err := enter(tx, e)
+	if err != nil {
+		return err
+	}
+	if err := first(tx, key, e); err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`UPDATE sessions SET ended = ?, keep = ? WHERE key = ?`, endOf(&notes, report), notes.Keep, key); err != nil {
+		return err
+	}
+	for i := range notes.Remarks {
+		if err := insertRemark(tx, key, &notes.Remarks[i]); err != nil {
+			return err
+		}
+	}
+	if report == nil {
+		return nil
+	}
+	if err := keep(tx, id, report); err != nil {
+		return err
+	}
+	return b.restoreRegrades(tx, key, dir)
+}
+
+// gradesOf reads the grades of a session, or grades its recording again; nil without either.
+func (b *Book) gradesOf(dir string) (*debrief.Report, error) {
+	report := &debrief.Report{}
+	ok, err := readJSON(filepath.Join(dir, "summary.json"), report)
+	if ok && report.Version != 0 {
+		return report, nil
+	}
+	if err != nil {
+		b.options.Tell(err.Error() + "; the recording is graded again")
+	}
+	if b.options.Regrade == nil || len(b.Recording(filepath.Base(dir))) == 0 {
+		return nil, nil
+	}
+	report, err = b.options.Regrade(dir)
+	if err != nil {
+		b.options.Tell(fmt.Sprintf("session %s: its recording cannot be graded: %v", filepath.Base(dir), err))
+		return nil, nil
+	}
+	return report, nil
+}
+
+// readJSON reads a file of a session; false when there is none or it is not to be read.
+func readJSON(path string, into any) (bool, error) {
+	data, err := os.ReadFile(path)
+	if errors.Is(err, os.ErrNotExist) {
+		return false, nil
+	}
+	if err == nil {
+		err = json.Unmarshal(data, into)
+	}
+	if err != nil {
+		return false, fmt.Errorf("%s cannot be read: %w", path, err)
+	}
+	return true, nil
+}
+
+// entryOf puts together what is known of a session; nil when it is not even known when it was.
+func entryOf(id string, n *Notes, noted bool, r *debrief.Report) *Entry {
+	e := &Entry{ID: id}
+	if noted && !n.Began.IsZero() {
+		e.Station, e.Student, e.Began, e.Version = n.Station, n.Student, n.Began, n.Server
+		e.Maneuver, e.Standard, e.Aircraft = n.Maneuver, n.Standard, n.Aircraft
+		return e
+	}
+	var sum []debrief.Station
+	if r != nil {
+		sum = stationsOf(r)
+		if r.Session != nil {
+			e.Began, _ = time.Parse(time.RFC3339, r.Session.Began) // else by its name
+		}
+	}
+	stamp, station, _ := strings.Cut(id, "_")
+	e.Station = station
+	if e.Began.IsZero() {
+		e.Began, _ = time.Parse("2006-01-02T15-04-05Z", stamp)
+	}
+	for i := range sum {
+		if i == 0 {
+			e.Station = sum[i].Station
+		}
+		for _, s := range sum[i].Series {
+			e.Maneuver, e.Standard, e.Aircraft = s.Maneuver, s.Standard, s.Aircraft
+		}
+	}
+	if e.Began.IsZero() {
+		return nil
+	}
+	return e
+}
+
+// endOf is when the session ended: by its notes, its grades, or as if at its last remark.
+func endOf(n *Notes, r *debrief.Report) sql.NullInt64 {
+	if !n.Ended.IsZero() {
+		return sql.NullInt64{Int64: n.Ended.UnixMilli(), Valid: true}
+	}
+	if r != nil && r.Session != nil {
+		if at, err := time.Parse(time.RFC3339, r.Session.Ended); err == nil {
+			return sql.NullInt64{Int64: at.UnixMilli(), Valid: true}
+		}
+	}
+	return sql.NullInt64{}
+}
+
+// cardsIn reads the cards of a session's folder, in their order.
+func cardsIn(dir string) ([]Card, error) {
+	files, err := filepath.Glob(filepath.Join(dir, "*", "*.toml"))
+	if err != nil {
+		return nil, err
+	}
+	slices.Sort(files)
+	var all []Card
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, Card{Kind: filepath.Base(filepath.Dir(f)), Name: strings.TrimSuffix(filepath.Base(f), ".toml"), Text: text})
+	}
+	return all, nil
+}
+
+// restoreRegrades enters the gradings beside the first.
+func (b *Book) restoreRegrades(tx *sql.Tx, session int64, dir string) error {
+	files, err := filepath.Glob(filepath.Join(dir, "regrade-*.json"))
+	if err != nil {
+		return err
+	}
+	slices.Sort(files)
+	for _, f := range files {
+		var kept KeptGrading
+		if ok, err := readJSON(f, &kept); !ok {
+			if err != nil {
+				b.options.Tell(err.Error() + "; it is left out")
+			}
+			continue
+		}
+		g, err := kept.grading(f)
+		if err != nil {
+			return err
+		}
+		if err := regrade(tx, session, g, b.options.Version); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// A KeptGrading is a file regrade-0001.json: a report, and how it came to be.
+type KeptGrading struct {
+	*debrief.Report
+	Regraded *Regraded `json:"regraded,omitempty"`
+}
+
+// Regraded says when, by what, and to what effect a session was graded again.
+type Regraded struct {
+	At          time.Time `json:"at"`
+	Server      string    `json:"server"`
+	Maneuver    string    `json:"maneuver"`
+	Standard    string    `json:"standard"`
+	Aircraft    string    `json:"aircraft"`
+	Differences []string  `json:"differences"`
+}
+
+// grading is what a file says; one of an older version tells little of how it came to be.
+func (k *KeptGrading) grading(file string) (*Grading, error) {
+	if k.Report == nil {
+		k.Report = debrief.New()
+	}
+	g := &Grading{Report: k.Report}
+	if r := k.Regraded; r != nil {
+		g.At, g.Version, g.Maneuver, g.Standard, g.Aircraft, g.Differences = r.At, r.Server, r.Maneuver, r.Standard, r.Aircraft, r.Differences
+		return g, nil
+	}
+	info, err := os.Stat(file)
+	if err != nil {
+		return nil, err
+	}
+	g.At = info.ModTime()
+	for _, s := range stationsOf(k.Report) {
+		for _, x := range s.Series {
+			g.Maneuver, g.Standard, g.Aircraft = x.Maneuver, x.Standard, x.Aircraft
+		}
+	}
+	return g, nil
+}

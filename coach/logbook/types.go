@@ -1,0 +1,146 @@
+package logbook
+
+import (
+	"errors"
+	"os"
+	"time"
+)
+
+// A Filter says which sessions are meant; a zero value leaves all in.
+type Filter struct {
+	Student  string
+	Maneuver string // name of its card
+	Aircraft string // name of its card
+	Grade    string // of the session
+	Text     string // words in its remarks; each may be the beginning of one
+	From, To time.Time
+	Limit    int    // of a list; 0 is 50, at most 200
+	After    string // SessionList.Next of the answer before
+}
+
+// A Named is a card by its name, and its title as it stood when it was flown.
+type Named struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+}
+
+// A SessionList is sessions, newest first, and what the whole logbook holds to filter by.
+type SessionList struct {
+	Version   int          `json:"version"`
+	Total     int          `json:"total"` // that match
+	Sessions  []SessionRow `json:"sessions"`
+	Next      string       `json:"next"`     // for Filter.After, "" at the end
+	Students  []string     `json:"students"` // who flew last first
+	Maneuvers []Named      `json:"maneuvers"`
+	Aircraft  []Named      `json:"aircraft"`
+}
+
+// A SessionRow is what a list shows of a session, by its first grading.
+type SessionRow struct {
+	ID        string   `json:"id"`
+	Began     string   `json:"began"` // RFC 3339
+	Ended     string   `json:"ended"` // "" while it is being flown
+	Station   string   `json:"station"`
+	Student   string   `json:"student"`
+	Keep      bool     `json:"keep"`
+	Maneuvers []Named  `json:"maneuvers"` // flown
+	Standard  string   `json:"standard"`
+	Aircraft  Named    `json:"aircraft"` // name "" is none
+	Verdicts  []string `json:"verdicts"` // of its legs in the order flown, the first 100
+	Legs      int      `json:"legs"`
+	Score     *float64 `json:"score"` // mean of the finished legs, null without one
+	Grade     string   `json:"grade"` // of the middle leg, the lower of two
+	Change    string   `json:"change"`
+	Remarks   int      `json:"remarks"`
+	Found     string   `json:"found"` // the remark that holds Filter.Text, shortened
+}
+
+// A SessionDetail is all there is about one session, its legs apart: see Report.
+type SessionDetail struct {
+	SessionRow
+	Version  int       `json:"version"`
+	Server   string    `json:"server"`  // version of the program that recorded it
+	Problem  string    `json:"problem"` // why the recording cannot be shown, "" when it can
+	Said     []Remark  `json:"said"`
+	Regrades []Regrade `json:"regrades"`
+}
+
+// A Regrade is another grading of a session, beside the first.
+type Regrade struct {
+	At          string   `json:"at"` // RFC 3339
+	Server      string   `json:"server"`
+	Maneuver    string   `json:"maneuver"`
+	Standard    string   `json:"standard"`
+	Aircraft    string   `json:"aircraft"`
+	Score       *float64 `json:"score"`
+	Grade       string   `json:"grade"`
+	Differences []string `json:"differences"` // to the first, in words
+}
+
+// A Trend is how a maneuver went from session to session.
+type Trend struct {
+	Version  int          `json:"version"`
+	Maneuver *Named       `json:"maneuver"` // null when nothing matches
+	Sessions int          `json:"sessions"`
+	Legs     int          `json:"legs"`
+	Checks   []TrendCheck `json:"checks"` // in the order of the turn
+	Streak   Streak       `json:"streak"`
+	Things   []Thing      `json:"things"` // what most often was the one thing to change
+}
+
+// A Streak counts finished legs in a row of grade good or better.
+type Streak struct {
+	Now     int    `json:"now"` // up to the latest
+	Best    int    `json:"best"`
+	Session string `json:"session"` // of the last leg of the best, "" without
+}
+
+// A Thing is what was the one thing to change.
+type Thing struct {
+	Words    string `json:"words"`
+	Legs     int    `json:"legs"`
+	Sessions int    `json:"sessions"`
+	Session  string `json:"session"` // the latest
+}
+
+// A TrendCheck is a check over sessions, with aim and bands as of the latest.
+type TrendCheck struct {
+	ID     string       `json:"id"`
+	Label  string       `json:"label"`
+	Unit   string       `json:"unit"`
+	Aim    *float64     `json:"aim"`
+	Met    [2]*float64  `json:"met"` // null is an open end
+	Near   [2]*float64  `json:"near"`
+	Points []TrendPoint `json:"points"` // oldest first
+}
+
+// A TrendPoint is a check over the finished legs of a session on which it was measured.
+type TrendPoint struct {
+	Session string  `json:"session"`
+	Began   string  `json:"began"` // RFC 3339
+	Legs    int     `json:"legs"`
+	Met     int     `json:"met"`
+	Low     float64 `json:"low"`
+	Q1      float64 `json:"q1"` // quartiles: linear between order statistics
+	Median  float64 `json:"median"`
+	Q3      float64 `json:"q3"`
+	High    float64 `json:"high"`
+}
+
+// DayStart reads a date of the local time zone, such as 2031-05-04.
+func DayStart(s string) (time.Time, error) {
+	t, err := time.ParseInLocation(time.DateOnly, s, time.Local)
+	if err != nil {
+		return t, &Refused{"the date is \"" + s + "\"; wanted: year-month-day, such as 2031-05-04"}
+	}
+	return t, nil
+}
+
+// zulu writes a time as the answers have it.
+func zulu(t time.Time) string { return t.UTC().Format(time.RFC3339) }
+
+// exists tells whether a file is there.
+func exists(path string) bool {
+	_, err := os.Lstat(path)
+	return !errors.Is(err, os.ErrNotExist)
+}
