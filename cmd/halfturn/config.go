@@ -47,8 +47,11 @@ type config struct {
 	Subscribe   subscribeConfig `toml:"subscribe"`
 	Stations    []stationConfig `toml:"station"`
 	Speech      struct {
-		Rate     float64 `toml:"words-per-minute"`
-		Reaction float64 `toml:"reaction"`
+		Rate     float64  `toml:"words-per-minute"`
+		Reaction float64  `toml:"reaction"`
+		Command  []string `toml:"command"`
+		Words    string   `toml:"words"`
+		Station  string   `toml:"station"`
 	} `toml:"speech"`
 	Log struct {
 		Level  string `toml:"level"`
@@ -197,6 +200,8 @@ func (c *config) validate(f *strict.File) error {
 		return f.Errorf("speech.words-per-minute", "is %g; allowed: 60 to 400", c.Speech.Rate)
 	case c.Speech.Reaction < 0.01 || c.Speech.Reaction > 3:
 		return f.Errorf("speech.reaction", "is %g; allowed: 0.01 to 3 s", c.Speech.Reaction)
+	case c.Speech.Words != "checkpoints" && c.Speech.Words != "full":
+		return f.Errorf("speech.words", "is %q; allowed: checkpoints, full", c.Speech.Words)
 	}
 	if err := c.validateListening(f); err != nil {
 		return err

@@ -20,6 +20,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
+	"halfturn/web/speech"
 )
 
 // listening are the flags of the commands that serve.
@@ -49,6 +50,7 @@ type live struct {
 	server   *web.Server
 	book     *logbook.Book
 	writer   *logbook.Writer
+	speaker  *speech.Speaker // nil when nothing is spoken here
 	log      zerolog.Logger
 }
 
@@ -101,8 +103,12 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	}
 	hub := web.NewHub(version, log)
 	reg.MustRegister(hub)
+	out, err := l.speak(cfg, hub, reg)
+	if err != nil {
+		return err
+	}
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Named: cfg.named(stations), Output: hub, Book: book, Writer: l.writer, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+		Station: stations, Named: cfg.named(stations), Output: out, Book: book, Writer: l.writer, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
 	if err != nil {
 		return usageError{err}
 	}
@@ -121,6 +127,20 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts}, hub, l.desk, reg, log)
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
+}
+
+// speak puts a speaker in front of the hub when callouts are to be spoken here.
+func (l *live) speak(cfg *config, hub *web.Hub, reg prometheus.Registerer) (session.Output, error) {
+	if len(cfg.Speech.Command) == 0 {
+		return hub, nil
+	}
+	var err error
+	l.speaker, err = speech.New(speech.Config{Command: cfg.Speech.Command, Rate: cfg.Speech.Rate, Full: cfg.Speech.Words == "full",
+		Station: cfg.Speech.Station, Log: l.log}, hub, reg)
+	if err != nil {
+		return nil, usageError{err}
+	}
+	return l.speaker, nil
 }
 
 // listenError says what to do about an address that cannot be listened on.
@@ -149,6 +169,9 @@ func (l *live) serve(ctx context.Context) error {
 	var wait sync.WaitGroup
 	failed := make(chan error, 1)
 	wait.Go(func() { failed <- l.server.Serve(pages, l.web) })
+	if l.speaker != nil {
+		wait.Go(func() { l.speaker.Run(pages) })
+	}
 	var err error
 	select {
 	case <-ctx.Done():

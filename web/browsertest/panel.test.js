@@ -127,9 +127,10 @@ panel('choosing goes to the server; a refusal is told in words', {
   steps: ['station', 'level'], allow: ['422'],
 }, async (page) => {
   await page.waitForSelector('#aircraft option[value="light-single"]', { state: 'attached' });
+  const answered = page.waitForResponse((r) => r.url().endsWith('/choose') && r.ok());
   await page.selectOption('#aircraft', 'light-single');
+  await answered;
   await page.waitForFunction(() => document.activeElement?.blur() ?? true);
-  await page.waitForResponse((r) => r.url().endsWith('/choose') && r.ok()).catch(() => undefined);
   await page.waitForFunction(() => document.querySelector('#aircraft').value === 'light-single');
   await page.selectOption('#maneuver', 'lazy-eight');
   await until(page, '.control-error', 'choose wing-over');
