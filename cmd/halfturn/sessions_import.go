@@ -15,10 +15,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"github.com/gopacket/gopacket"
-	"github.com/gopacket/gopacket/layers"
-	"github.com/gopacket/gopacket/pcapgo"
-
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
@@ -132,7 +128,7 @@ type importer struct {
 type incoming struct {
 	dir         string // where it grows, until it is whole
 	file        *os.File
-	writer      *pcapgo.NgWriter
+	writer      *capture.Writer
 	sum         hash.Hash
 	began, last time.Time
 	sender      netip.AddrPort
@@ -205,8 +201,7 @@ func (in *importer) begin(d *capture.Datagram) (*incoming, error) {
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(dir))
 	}
-	w, err := pcapgo.NewNgWriterInterface(f, pcapgo.NgInterface{Name: "import", LinkType: layers.LinkTypeRaw, SnapLength: 0},
-		pcapgo.NgWriterOptions{SectionInfo: pcapgo.NgSectionInfo{Application: "halfturn"}})
+	w, err := capture.NewWriter(f, "halfturn "+version, "import", "")
 	if err != nil {
 		return nil, errors.Join(err, f.Close(), os.RemoveAll(dir))
 	}
@@ -221,33 +216,7 @@ func (g *incoming) add(d *capture.Datagram) error {
 	binary.BigEndian.PutUint32(head[8:], uint32(len(d.Payload)))
 	g.sum.Write(head[:])
 	g.sum.Write(d.Payload)
-	packet, err := packetOf(d)
-	if err != nil {
-		return err
-	}
-	return g.writer.WritePacket(gopacket.CaptureInfo{Timestamp: d.Received, CaptureLength: len(packet), Length: len(packet)}, packet)
-}
-
-// packetOf wraps a datagram in IP and UDP again.
-func packetOf(d *capture.Datagram) ([]byte, error) {
-	udp := &layers.UDP{SrcPort: layers.UDPPort(d.Source.Port()), DstPort: layers.UDPPort(d.Destination.Port())}
-	src, dst := d.Source.Addr().Unmap(), d.Destination.Addr().Unmap()
-	var ip interface {
-		gopacket.SerializableLayer
-		gopacket.NetworkLayer
-	}
-	if src.Is4() && dst.Is4() {
-		ip = &layers.IPv4{Version: 4, TTL: 64, Protocol: layers.IPProtocolUDP, SrcIP: src.AsSlice(), DstIP: dst.AsSlice()}
-	} else {
-		s, t := src.As16(), dst.As16()
-		ip = &layers.IPv6{Version: 6, HopLimit: 64, NextHeader: layers.IPProtocolUDP, SrcIP: s[:], DstIP: t[:]}
-	}
-	if err := udp.SetNetworkLayerForChecksum(ip); err != nil {
-		return nil, err
-	}
-	b := gopacket.NewSerializeBuffer()
-	err := gopacket.SerializeLayers(b, gopacket.SerializeOptions{FixLengths: true, ComputeChecksums: true}, ip, udp, gopacket.Payload(d.Payload))
-	return b.Bytes(), err
+	return g.writer.Write(d)
 }
 
 // finish closes a session, grades it, and puts it among the others unless it is there already.

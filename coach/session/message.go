@@ -47,6 +47,11 @@ type Station struct {
 	Maneuver string   `json:"maneuver"` // card names as chosen
 	Aircraft string   `json:"aircraft"` // "" when none is chosen
 
+	Session        string `json:"session"`        // that is flown, "" before anything was
+	Student        string `json:"student"`        // who flies, "" when not said
+	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing"
+	RecordingWords string `json:"recordingWords"` // what is wrong with it, and what to do; "" when all is well
+
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 }
 

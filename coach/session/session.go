@@ -45,8 +45,12 @@ type Session struct {
 	series  []coach.Series
 	open    coach.Series // the legs of the series under way
 	legs    int
+	sitting sitting
 	chans   [2]stream.Set // sent and derived so far
 }
+
+// sitting is what the session's owner says of it.
+type sitting struct{ id, student, recording, words string }
 
 // follower is a coach, or several of them that find out which of them counts.
 type follower interface {
@@ -54,6 +58,7 @@ type follower interface {
 	Break(reason string)
 	Take() []coach.Event
 	SetLine(c coach.LineChoice) error
+	Standing() *coach.Series
 }
 
 // New begins to follow a station.
@@ -179,6 +184,7 @@ func (s *Session) look(now float64) {
 func same(a, b *Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
 	return rate && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice && a.Maneuver == b.Maneuver && a.Aircraft == b.Aircraft &&
+		a.Session == b.Session && a.Student == b.Student && a.Recording == b.Recording && a.RecordingWords == b.RecordingWords && a.Address == b.Address &&
 		slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) && slices.Equal(a.Missing, b.Missing)
 }
 
@@ -189,7 +195,8 @@ func (s *Session) Info(now float64) Station {
 	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),
 		Advice: s.advice(now), Rate: math.Round(s.station.Rate(now)*10) / 10,
 		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(plan.Card, sent|derived),
-		Maneuver: plan.Card.Name, Aircraft: plan.Aircraft.Name}
+		Maneuver: plan.Card.Name, Aircraft: plan.Aircraft.Name,
+		Session: s.sitting.id, Student: s.sitting.student, Recording: s.sitting.recording, RecordingWords: s.sitting.words}
 }
 
 // leastRate is below which a stream cannot be graded, samples a second: an airplane turns and
@@ -213,6 +220,22 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 	want, _ := wanted(card, has)
 	return (want &^ has).Names()
 }
+
+// SetID names the session in what the station says of itself.
+func (s *Session) SetID(id string) { s.sitting.id, s.looked = id, math.Inf(-1) }
+
+// SetStudent says who flies; "" is not known.
+func (s *Session) SetStudent(name string) { s.sitting.student, s.looked = name, math.Inf(-1) }
+
+// SetRecording says how the recording goes: "on", "off" or "failing", and why in words.
+func (s *Session) SetRecording(state, words string) {
+	if s.sitting.recording != state || s.sitting.words != words {
+		s.sitting.recording, s.sitting.words, s.looked = state, words, math.Inf(-1)
+	}
+}
+
+// SetAddress says where the stream comes from now.
+func (s *Session) SetAddress(address string) { s.opt.Address, s.looked = address, math.Inf(-1) }
 
 // Choose changes what is flown from here on.
 func (s *Session) Choose(plan *coach.Plan) {
@@ -263,6 +286,16 @@ func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
 
 // Station returns what the datagrams went through, for its counts.
 func (s *Session) Station() *station.Station { return s.station }
+
+// Standing returns what was flown so far, with the series that is not over as it stands.
+func (s *Session) Standing() debrief.Station {
+	r := s.Report()
+	if open := s.follow.Standing(); open != nil {
+		r.Series = append(r.Series, kept(open))
+		r.Summary = debrief.Summarize(r.Series)
+	}
+	return r
+}
 
 // Report returns what was flown so far.
 func (s *Session) Report() debrief.Station {

@@ -1,5 +1,5 @@
 // Package capture reads recordings of network traffic, pcap and pcapng, and yields the UDP
-// datagrams in them. Either may be gzipped.
+// datagrams in them; either may be gzipped or compressed by zstd. It writes pcapng.
 //
 // Link types understood: Ethernet with or without VLAN tags, Linux cooked v1 and v2, BSD
 // and OpenBSD loopback, and raw IP. A capture of all interfaces of a Linux machine may hold
@@ -14,6 +14,10 @@ import (
 	"io"
 	"net/netip"
 	"time"
+
+	"github.com/klauspost/compress/zstd"
+
+	"halfturn/stream"
 )
 
 // A Datagram is one UDP datagram of a recording. Payload is valid until the next call of
@@ -23,12 +27,11 @@ type Datagram struct {
 	Source      netip.AddrPort
 	Destination netip.AddrPort
 	Payload     []byte
+	Comments    []string // that stand with it in a pcapng file
 }
 
 // Seconds returns the time of receipt in seconds since the Unix epoch.
-func (d *Datagram) Seconds() float64 {
-	return float64(d.Received.Unix()) + float64(d.Received.Nanosecond())*1e-9
-}
+func (d *Datagram) Seconds() float64 { return stream.Seconds(d.Received) }
 
 // Stats counts what a Reader met so far.
 type Stats struct {
@@ -63,13 +66,14 @@ type FormatError struct{ Why string }
 
 // Error says why and what is expected.
 func (e *FormatError) Error() string {
-	return e.Why + "; expected a pcap or pcapng capture file, gzipped or not"
+	return e.Why + "; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd"
 }
 
 // A Reader yields the UDP datagrams of one recording. It reads as it goes and holds one
 // packet at a time.
 type Reader struct {
 	blocks blocks
+	zipped *zstd.Decoder // nil when it is not compressed so
 	packet packet
 	stats  Stats
 	err    error // once set, all there is
@@ -109,6 +113,17 @@ func Open(r io.Reader) (*Reader, error) {
 	if magic, err = in.Peek(4); err != nil {
 		return nil, openError(err)
 	}
+	var zipped *zstd.Decoder
+	if string(magic) == "\x28\xb5\x2f\xfd" {
+		// One goroutine is the caller's own: a reader that is dropped leaves nothing running.
+		if zipped, err = zstd.NewReader(in, zstd.WithDecoderConcurrency(1), zstd.WithDecoderMaxMemory(mostWindow), zstd.WithDecoderMaxWindow(mostWindow)); err != nil {
+			return nil, openError(err)
+		}
+		in = bufio.NewReaderSize(zipped, bufferBytes)
+		if magic, err = in.Peek(4); err != nil {
+			return nil, openError(err)
+		}
+	}
 	var b blocks
 	switch string(magic) {
 	case "\x0a\x0d\x0d\x0a":
@@ -121,8 +136,12 @@ func Open(r io.Reader) (*Reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Reader{blocks: b}, nil
+	return &Reader{blocks: b, zipped: zipped}, nil
 }
+
+// mostWindow bounds the memory a file compressed by zstd may ask for, bytes: what the format's
+// own program allows (RFC 8878, 3.1.1.1.2, recommends 8 MB at least).
+const mostWindow = 128 << 20
 
 func openError(err error) error {
 	switch {
@@ -130,8 +149,34 @@ func openError(err error) error {
 		return &FormatError{"the file is empty or only a few bytes long"}
 	case errors.Is(err, gzip.ErrHeader) || errors.Is(err, gzip.ErrChecksum):
 		return &FormatError{"the file is gzipped but damaged"}
+	case errors.Is(err, zstd.ErrMagicMismatch) || errors.Is(err, zstd.ErrWindowSizeExceeded) || errors.Is(err, zstd.ErrReservedBlockType):
+		return &FormatError{"the file is compressed by zstd but damaged"}
 	}
 	return fmt.Errorf("cannot read the recording: %w", err)
+}
+
+// Section returns the comment of the section that the last datagram is of, "" when there is none.
+// It is known once the first datagram was read.
+func (r *Reader) Section() string {
+	if ng, ok := r.blocks.(*ngReader); ok {
+		return ng.section
+	}
+	return ""
+}
+
+// Rest returns the comments after the last datagram.
+func (r *Reader) Rest() []string {
+	if ng, ok := r.blocks.(*ngReader); ok {
+		return ng.comments
+	}
+	return nil
+}
+
+// Close lets go of what reading took; the file itself is its owner's. Nothing is read afterwards.
+func (r *Reader) Close() {
+	if r.zipped != nil {
+		r.zipped.Close()
+	}
 }
 
 // Stats returns the counts so far.
@@ -152,6 +197,9 @@ func (r *Reader) Next() (Datagram, error) {
 		r.stats.Packets++
 		d := Datagram{Received: p.time}
 		if r.count(d.parse(p.data, p.link)) {
+			if ng, ok := r.blocks.(*ngReader); ok && ng.comments != nil {
+				d.Comments, ng.comments, ng.kept = ng.comments, nil, 0
+			}
 			return d, nil
 		}
 	}

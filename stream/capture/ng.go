@@ -15,6 +15,7 @@ const (
 	blockInterface = 1
 	blockPacket    = 2 // obsolete
 	blockSimple    = 3
+	blockStatistic = 5
 	blockEnhanced  = 6
 )
 
@@ -59,7 +60,13 @@ type ngReader struct {
 	interfaces []ngInterface
 	now        time.Time // of the last packet that had a time
 	used       int       // bytes of the block handed out last
+	section    string    // comment of the section
+	comments   []string  // of packets not handed out yet, and of statistics
+	kept       int       // bytes of these
 }
+
+// mostComment bounds the bytes of the comments that stand between two packets.
+const mostComment = 256 << 10
 
 func (r *ngReader) next(p *packet) error {
 	for {
@@ -69,7 +76,14 @@ func (r *ngReader) next(p *packet) error {
 		}
 		switch kind {
 		case blockSection:
-			r.interfaces = r.interfaces[:0]
+			r.interfaces, r.section = r.interfaces[:0], ""
+			if len(body) > 16 {
+				r.each(body[16:], func(comment []byte) { r.section = string(comment) })
+			}
+		case blockStatistic:
+			if len(body) > 12 {
+				r.each(body[12:], r.comment)
+			}
 		case blockInterface:
 			if err = r.addInterface(body); err != nil {
 				return err
@@ -174,6 +188,29 @@ func (r *ngReader) addInterface(b []byte) error {
 	return nil
 }
 
+// each hands the comments among a block's options to take.
+func (r *ngReader) each(o []byte, take func([]byte)) {
+	const end, comment = 0, 1
+	for len(o) >= 4 {
+		code, size := r.order.uint16(o), int(r.order.uint16(o[2:]))
+		padded := 4 + (size+3)&^3
+		if code == end || padded > len(o) {
+			return
+		}
+		if code == comment {
+			take(o[4 : 4+size])
+		}
+		o = o[padded:]
+	}
+}
+
+// comment keeps a comment for the next datagram.
+func (r *ngReader) comment(b []byte) {
+	if r.kept += len(b); r.kept <= mostComment {
+		r.comments = append(r.comments, string(b))
+	}
+}
+
 // uint64 reads an integer, not a time stamp: those have the upper half first in any order.
 func (r *ngReader) uint64(b []byte) uint64 {
 	first, second := uint64(r.order.uint32(b)), uint64(r.order.uint32(b[4:]))
@@ -239,5 +276,8 @@ func (r *ngReader) packet(p *packet, kind uint32, b []byte) error {
 		return fmt.Errorf("packet of %d bytes in a block of %d", length, len(b))
 	}
 	p.data, p.time, p.link = b[head:head+int(length)], r.now, in.link
+	if options := head + int(length+3)&^3; kind == blockEnhanced && options < len(b) {
+		r.each(b[options:], r.comment)
+	}
 	return nil
 }

@@ -210,6 +210,13 @@ export interface Station {
   missing: string[] | null;
   maneuver: string;
   aircraft: string;
+  /** The id of the session that is flown, '' before anything was. */
+  session: string;
+  /** Who flies, '' when not said. */
+  student: string;
+  recording: 'on' | 'off' | 'failing' | '';
+  /** What is wrong with the recording and what to do, '' when all is well. */
+  recordingWords: string;
   /** Of a recorded session played again. */
   replay?: Replaying;
 }

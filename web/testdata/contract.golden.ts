@@ -48,7 +48,11 @@ export const messages: Message[] = [
       ],
       "missing": [],
       "maneuver": "wing-over",
-      "aircraft": "turboprop-trainer"
+      "aircraft": "turboprop-trainer",
+      "session": "2026-01-02-a",
+      "student": "Ada",
+      "recording": "on",
+      "recordingWords": ""
     },
     "plan": null,
     "trace": null,
@@ -81,7 +85,11 @@ export const messages: Message[] = [
     ],
     "missing": [],
     "maneuver": "wing-over",
-    "aircraft": "turboprop-trainer"
+    "aircraft": "turboprop-trainer",
+    "session": "2026-01-02-a",
+    "student": "Ada",
+    "recording": "on",
+    "recordingWords": ""
   },
   {
     "type": "plan",
@@ -993,7 +1001,11 @@ export const messages: Message[] = [
       ],
       "missing": [],
       "maneuver": "wing-over",
-      "aircraft": "turboprop-trainer"
+      "aircraft": "turboprop-trainer",
+      "session": "2026-01-02-a",
+      "student": "Ada",
+      "recording": "on",
+      "recordingWords": ""
     },
     "plan": {
       "maneuver": "wing-over",
@@ -1488,7 +1500,11 @@ export const stations: StationList = {
       ],
       "missing": [],
       "maneuver": "wing-over",
-      "aircraft": "turboprop-trainer"
+      "aircraft": "turboprop-trainer",
+      "session": "2026-01-02-a",
+      "student": "Ada",
+      "recording": "on",
+      "recordingWords": ""
     }
   ]
 };

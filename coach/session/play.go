@@ -1,0 +1,204 @@
+package session
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"halfturn/coach"
+	"halfturn/coach/callout"
+	"halfturn/stream/station"
+)
+
+// Over is the reason with which a session ends, live and played again.
+const Over = "the session ended"
+
+// mark begins the comments of a recording that are Halfturn's own. JSON follows.
+const mark = "halfturn "
+
+// A Choice is what is flown, by the names of cards.
+type Choice struct {
+	Maneuver string `json:"maneuver"`
+	Standard string `json:"standard,omitempty"` // "" is the server's own
+	Aircraft string `json:"aircraft,omitempty"` // "" is none
+}
+
+// ChoiceOf names the cards of a plan.
+func ChoiceOf(p *coach.Plan) Choice {
+	return Choice{p.Card.Name, p.Card.Standard, p.Aircraft.Name}
+}
+
+// An Opening stands at the head of each file of a recording: whose it is, and how the session
+// was followed from its beginning.
+type Opening struct {
+	Version  int      `json:"version"` // of this shape: 1
+	Program  string   `json:"program"` // Halfturn's version
+	Session  string   `json:"session"`
+	Station  string   `json:"station"`
+	Address  string   `json:"address"`
+	Student  string   `json:"student,omitempty"`
+	Part     int      `json:"part"` // of the recording, from 1
+	Choice   Choice   `json:"choice"`
+	Settings Settings `json:"settings"`
+}
+
+// openingVersion is that of the shape of Opening and Control.
+const openingVersion = 1
+
+// Settings are what else decides what the coach makes of a stream.
+type Settings struct {
+	Deck                  float64 `json:"deck"`     // ft MSL
+	Rate                  float64 `json:"rate"`     // words a second
+	Reaction              float64 `json:"reaction"` // s
+	BankSign              string  `json:"bankSign"`
+	PitchSign             string  `json:"pitchSign"`
+	GroundSpeedAsAirspeed bool    `json:"groundSpeedAsAirspeed,omitempty"`
+	Cards                 string  `json:"cards"` // stands for the text of all cards and maps: other ones grade otherwise
+}
+
+// SettingsOf reads the settings out of the options of a session. cards stands for their text.
+func SettingsOf(o *Options, cards string) Settings {
+	return Settings{Deck: o.Coach.Deck, Rate: o.Coach.Voice.Rate, Reaction: o.Coach.Voice.Reaction, BankSign: o.Station.BankSign.String(),
+		PitchSign: o.Station.PitchSign.String(), GroundSpeedAsAirspeed: o.Station.GroundSpeedAsAirspeed, Cards: cards}
+}
+
+// Apply lays the settings over options.
+func (s Settings) Apply(o *Options) error {
+	var err error
+	if o.Station.BankSign, err = station.SignNamed(s.BankSign); err != nil {
+		return fmt.Errorf("the recording's sign of bank %w", err)
+	}
+	if o.Station.PitchSign, err = station.SignNamed(s.PitchSign); err != nil {
+		return fmt.Errorf("the recording's sign of pitch %w", err)
+	}
+	o.Station.GroundSpeedAsAirspeed = s.GroundSpeedAsAirspeed
+	o.Coach.Deck = s.Deck
+	o.Coach.Voice = callout.Options{Rate: s.Rate, Reaction: s.Reaction}
+	return nil
+}
+
+// Comment writes the opening as a comment.
+func (o Opening) Comment() string {
+	o.Version = openingVersion
+	return comment(o)
+}
+
+func comment(v any) string {
+	b, err := json.Marshal(v)
+	if err != nil {
+		panic(fmt.Sprintf("session: a comment cannot be written: %v", err)) // its members are strings and finite numbers
+	}
+	return mark + string(b)
+}
+
+// ReadOpening reads the comment at the head of a recording; false when it is none of Halfturn's. The
+// error tells what is wrong with one that is.
+func ReadOpening(text string) (Opening, bool, error) {
+	var o Opening
+	data, ours := strings.CutPrefix(text, mark)
+	if !ours {
+		return o, false, nil
+	}
+	if err := json.Unmarshal([]byte(data), &o); err != nil {
+		return o, true, fmt.Errorf("the head of the recording cannot be read: %w", err)
+	}
+	if o.Version != openingVersion {
+		return o, true, fmt.Errorf("the recording is of version %d, and this program reads version %d; use the Halfturn that wrote it (%s), or a newer one", o.Version, openingVersion, o.Program)
+	}
+	return o, true, nil
+}
+
+// A Control is what changed in mid-session what is coached. It stands as a comment with the next
+// datagram, and takes effect before it.
+type Control struct {
+	Choose  *Choice           `json:"choose,omitempty"`
+	Line    *coach.LineChoice `json:"line,omitempty"`
+	Student *string           `json:"student,omitempty"`
+	Lost    uint64            `json:"lost,omitempty"` // datagrams that were coached but not recorded
+}
+
+// Comment writes the control as a comment.
+func (c Control) Comment() string { return comment(c) }
+
+// Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans among which
+// the maneuver is found.
+type Plans func(c Choice) (plan *coach.Plan, auto []*coach.Plan, err error)
+
+// Options lays what the opening says over other options.
+func (o *Opening) Options(base Options, plans Plans) (Options, error) {
+	if err := o.Settings.Apply(&base); err != nil {
+		return base, err
+	}
+	plan, auto, err := plans(o.Choice)
+	if err != nil {
+		return base, err
+	}
+	base.Coach.Plan, base.Auto = plan, auto
+	return base, nil
+}
+
+// A Play plays a recording into a session: the same datagrams, receive times and controls give the
+// same events and the same report as they gave live.
+type Play struct {
+	Session *Session
+	Student string // who flies now
+	Lost    uint64 // datagrams that were coached live and are not in the recording
+	plans   Plans
+}
+
+// NewPlay plays into a session. With plans nil, what was chosen in mid-session is passed over:
+// all of it is judged by the session's own cards.
+func NewPlay(s *Session, plans Plans) *Play { return &Play{Session: s, plans: plans} }
+
+// Feed takes a datagram, received at a time in seconds of any epoch, with its comments. The error
+// tells of a comment that could not be followed; the datagram is taken all the same.
+func (p *Play) Feed(b []byte, received float64, comments []string) (station.Result, error) {
+	err := p.Apply(comments)
+	return p.Session.Feed(b, received), err
+}
+
+// Apply does what comments say. Those of others are passed over.
+func (p *Play) Apply(comments []string) error {
+	var failed error
+	for _, text := range comments {
+		data, ours := strings.CutPrefix(text, mark)
+		if !ours {
+			continue
+		}
+		var c Control
+		if err := json.Unmarshal([]byte(data), &c); err != nil {
+			failed = fmt.Errorf("a change in mid-session cannot be read: %w", err)
+			continue
+		}
+		if err := p.control(&c); err != nil {
+			failed = err
+		}
+	}
+	return failed
+}
+
+func (p *Play) control(c *Control) error {
+	p.Lost += c.Lost
+	if c.Student != nil {
+		p.Student = *c.Student
+		p.Session.SetStudent(*c.Student)
+	}
+	if c.Choose != nil && p.plans != nil {
+		plan, _, err := p.plans(*c.Choose)
+		if err != nil {
+			return fmt.Errorf("what was chosen in mid-session is not there: %w", err)
+		}
+		p.Session.Choose(plan)
+	}
+	if c.Line != nil {
+		return p.Session.SetLine(*c.Line)
+	}
+	return nil
+}
+
+// End ends the session after the comments at the end of the recording.
+func (p *Play) End(rest []string) error {
+	err := p.Apply(rest)
+	p.Session.End(Over)
+	return err
+}

@@ -1,0 +1,154 @@
+package capture
+
+import (
+	"encoding/binary"
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/gopacket/gopacket"
+	"github.com/gopacket/gopacket/layers"
+	"github.com/gopacket/gopacket/pcapgo"
+)
+
+// A Writer writes datagrams as a pcapng file of raw IP packets with times in nanoseconds. What
+// it wrote reaches the file at Flush, or before.
+type Writer struct {
+	out    io.Writer
+	ng     *pcapgo.NgWriter
+	buffer gopacket.SerializeBuffer
+	count  uint64
+	last   time.Time
+}
+
+// longestComment is what an option of pcapng can hold, bytes.
+const longestComment = 1<<16 - 4
+
+// NewWriter begins a file: program and comment say who wrote it and what of, station names the
+// interface.
+func NewWriter(w io.Writer, program, station, comment string) (*Writer, error) {
+	if len(comment) > longestComment {
+		return nil, tooLong(comment)
+	}
+	ng, err := pcapgo.NewNgWriterInterface(w, pcapgo.NgInterface{Name: station, LinkType: layers.LinkTypeRaw},
+		pcapgo.NgWriterOptions{SectionInfo: pcapgo.NgSectionInfo{Application: program, Comment: comment}})
+	if err != nil {
+		return nil, err
+	}
+	return &Writer{out: w, ng: ng, buffer: gopacket.NewSerializeBuffer()}, nil
+}
+
+// Write appends a datagram with its comments, wrapped in IP and UDP again.
+func (w *Writer) Write(d *Datagram) error {
+	if err := w.wrap(d); err != nil {
+		return err
+	}
+	packet := w.buffer.Bytes()
+	w.count, w.last = w.count+1, d.Received
+	info := gopacket.CaptureInfo{Timestamp: d.Received, CaptureLength: len(packet), Length: len(packet)}
+	if len(d.Comments) == 0 {
+		return w.ng.WritePacket(info, packet)
+	}
+	return w.ng.WritePacketWithOptions(info, packet, pcapgo.NgPacketOptions{Comments: d.Comments})
+}
+
+// wrap puts the packet of a datagram into the buffer.
+func (w *Writer) wrap(d *Datagram) error {
+	for _, c := range d.Comments {
+		if len(c) > longestComment {
+			return tooLong(c)
+		}
+	}
+	udp := &layers.UDP{SrcPort: layers.UDPPort(d.Source.Port()), DstPort: layers.UDPPort(d.Destination.Port())}
+	src, dst := d.Source.Addr().Unmap(), d.Destination.Addr().Unmap()
+	var ip interface {
+		gopacket.SerializableLayer
+		gopacket.NetworkLayer
+	}
+	if src.Is4() && dst.Is4() {
+		ip = &layers.IPv4{Version: 4, TTL: 64, Protocol: layers.IPProtocolUDP, SrcIP: src.AsSlice(), DstIP: dst.AsSlice()}
+	} else {
+		s, t := src.As16(), dst.As16()
+		ip = &layers.IPv6{Version: 6, HopLimit: 64, NextHeader: layers.IPProtocolUDP, SrcIP: s[:], DstIP: t[:]}
+	}
+	if err := udp.SetNetworkLayerForChecksum(ip); err != nil {
+		return err
+	}
+	return gopacket.SerializeLayers(w.buffer, gopacket.SerializeOptions{FixLengths: true, ComputeChecksums: true}, ip, udp, gopacket.Payload(d.Payload))
+}
+
+// Flush hands on what is held back.
+func (w *Writer) Flush() error { return w.ng.Flush() }
+
+// Finish writes the comments that no datagram came after, with the count of packets, and flushes.
+func (w *Writer) Finish(comments []string) error {
+	if err := w.ng.Flush(); err != nil {
+		return err
+	}
+	b, err := w.statistics(comments)
+	if err != nil {
+		return err
+	}
+	_, err = w.out.Write(b)
+	return err
+}
+
+// statistics is an Interface Statistics Block (draft-ietf-opsawg-pcapng, 4.6). The library's has no
+// place for comments.
+func (w *Writer) statistics(comments []string) ([]byte, error) {
+	const end, comment, received = 0, 1, 4
+	le := binary.LittleEndian
+	b := le.AppendUint32(nil, blockStatistic)
+	b = append(b, make([]byte, 8)...) // the length follows; of interface 0
+	stamp := uint64(0)
+	if w.count > 0 {
+		stamp = uint64(w.last.UnixNano())
+	}
+	b = le.AppendUint32(b, uint32(stamp>>32))
+	b = le.AppendUint32(b, uint32(stamp))
+	for _, c := range comments {
+		if len(c) > longestComment {
+			return nil, tooLong(c)
+		}
+		b = le.AppendUint16(b, comment)
+		b = le.AppendUint16(b, uint16(len(c)))
+		b = append(b, c...)
+		b = append(b, make([]byte, -len(c)&3)...)
+	}
+	b = le.AppendUint16(b, received)
+	b = le.AppendUint16(b, 8)
+	b = le.AppendUint64(b, w.count)
+	b = le.AppendUint32(b, end)
+	length := uint32(len(b) + 4)
+	le.PutUint32(b[4:], length)
+	return le.AppendUint32(b, length), nil
+}
+
+func tooLong(comment string) error {
+	return fmt.Errorf("a comment of %d bytes is longer than pcapng holds", len(comment))
+}
+
+// Whole returns how many bytes from the beginning of a pcapng file are whole blocks, and how many
+// packets these hold. It stops where the file is cut off or broken. The error is a *FormatError
+// when it is no pcapng file, or that of the reader.
+func Whole(r io.Reader) (length int64, packets uint64, err error) {
+	reader, err := Open(r)
+	if err != nil {
+		return 0, 0, err
+	}
+	ng, ok := reader.blocks.(*ngReader)
+	if !ok {
+		return 0, 0, &FormatError{"the file is no pcapng file"}
+	}
+	for {
+		kind, _, err := ng.block()
+		if err != nil {
+			return length, packets, nil
+		}
+		length += int64(ng.used)
+		switch kind {
+		case blockPacket, blockSimple, blockEnhanced:
+			packets++
+		}
+	}
+}

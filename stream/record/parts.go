@@ -1,0 +1,333 @@
+package record
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/klauspost/compress/zstd"
+
+	"halfturn/stream/capture"
+)
+
+// partFile is a file of a recording: its number, and whether it is compressed.
+var partFile = regexp.MustCompile(`^stream-(\d{4,})\.pcapng(\.zst)?$`)
+
+func partName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
+
+// Parts returns the files of the recording in a folder in the order in which they were written.
+// Of a file that is there both ways, the uncompressed one was not removed yet: one is taken.
+func Parts(dir string) ([]string, error) {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, err
+	}
+	type part struct {
+		n    int
+		name string
+	}
+	var parts []part
+	for _, e := range entries {
+		m := partFile.FindStringSubmatch(e.Name())
+		if m == nil || !e.Type().IsRegular() {
+			continue
+		}
+		n, err := strconv.Atoi(m[1])
+		if err != nil {
+			continue
+		}
+		if k := slices.IndexFunc(parts, func(p part) bool { return p.n == n }); k >= 0 {
+			if m[2] == "" {
+				parts[k].name = e.Name()
+			}
+			continue
+		}
+		parts = append(parts, part{n, e.Name()})
+	}
+	slices.SortFunc(parts, func(a, b part) int { return a.n - b.n })
+	names := make([]string, len(parts))
+	for i, p := range parts {
+		names[i] = filepath.Join(dir, p.name)
+	}
+	return names, nil
+}
+
+// lastPart returns the number of the last file in a folder, 0 when there is none.
+func lastPart(dir string) int {
+	parts, err := Parts(dir)
+	if err != nil || len(parts) == 0 {
+		return 0
+	}
+	n, _ := strconv.Atoi(partFile.FindStringSubmatch(filepath.Base(parts[len(parts)-1]))[1]) // digits
+	return n
+}
+
+// mostTorn is the most that is cut off the end of a file, bytes: what may have been under way when
+// the power went. More than that is damage in the middle, and what follows it may be of worth.
+const mostTorn = 4 << 20
+
+// Repair cuts the files of a recording that was not closed back to their last whole block, and
+// returns how many bytes each lost, by name. A file that holds no whole block is left as it is.
+func Repair(dir string) (cut map[string]int64, err error) {
+	parts, err := Parts(dir)
+	if err != nil {
+		return nil, err
+	}
+	cut = map[string]int64{}
+	for _, name := range parts {
+		if strings.HasSuffix(name, ".zst") {
+			continue // is complete, or would not have its name
+		}
+		n, failed := repair(name)
+		if n > 0 {
+			cut[filepath.Base(name)] = n
+		}
+		err = errors.Join(err, failed)
+	}
+	return cut, err
+}
+
+func repair(name string) (cut int64, err error) {
+	f, err := os.OpenFile(name, os.O_RDWR, 0)
+	if err != nil {
+		return 0, err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	info, err := f.Stat()
+	if err != nil {
+		return 0, err
+	}
+	whole, _, err := capture.Whole(f)
+	var format *capture.FormatError
+	var torn *capture.CutError
+	switch {
+	case errors.As(err, &format), errors.As(err, &torn):
+		return 0, nil // not ours, or nothing in it
+	case err != nil:
+		return 0, err
+	}
+	cut = info.Size() - whole
+	if cut == 0 || whole == 0 || cut > mostTorn {
+		return 0, nil
+	}
+	if err := f.Truncate(whole); err != nil {
+		return 0, err
+	}
+	return cut, f.Sync()
+}
+
+// Compress compresses a complete file by zstd and removes it once the compressed one is on the disk.
+func Compress(name string) (err error) {
+	in, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	out, err := os.CreateTemp(filepath.Dir(name), ".zst-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			err = errors.Join(err, os.Remove(out.Name()))
+		}
+	}()
+	z, err := zstd.NewWriter(out, zstd.WithEncoderConcurrency(1))
+	if err != nil {
+		return errors.Join(err, out.Close())
+	}
+	_, err = io.Copy(z, in)
+	if err = errors.Join(err, z.Close(), out.Sync(), out.Close()); err != nil {
+		return err
+	}
+	if err = os.Rename(out.Name(), name+".zst"); err != nil {
+		return err
+	}
+	return os.Remove(name)
+}
+
+// A Limit says how long recordings are kept.
+type Limit struct {
+	Age  time.Duration // 0: for ever
+	Size int64         // of all together, bytes; 0: without limit
+}
+
+// A Pruned is a recording that was deleted.
+type Pruned struct {
+	Session string
+	Bytes   int64
+}
+
+// Prune deletes the recordings under a folder of sessions that are beyond the limit, the oldest
+// first; grades and remarks stay. keep tells which sessions are not to be touched.
+func Prune(sessions string, limit Limit, now time.Time, keep func(id string) bool) ([]Pruned, error) {
+	if limit.Age <= 0 && limit.Size <= 0 {
+		return nil, nil
+	}
+	entries, err := os.ReadDir(sessions)
+	if err != nil {
+		return nil, err
+	}
+	type recording struct {
+		id    string
+		bytes int64
+		last  time.Time
+		files []string
+	}
+	var all []recording
+	total := int64(0)
+	for _, e := range entries {
+		if !e.IsDir() || strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		r := recording{id: e.Name()}
+		r.files, _ = Parts(filepath.Join(sessions, e.Name())) // one that cannot be read is not deleted
+		for _, f := range r.files {
+			if info, err := os.Stat(f); err == nil {
+				r.bytes += info.Size()
+				if info.ModTime().After(r.last) {
+					r.last = info.ModTime()
+				}
+			}
+		}
+		total += r.bytes
+		if len(r.files) > 0 && !Unfinished(filepath.Join(sessions, r.id)) && !keep(r.id) {
+			all = append(all, r)
+		}
+	}
+	slices.SortFunc(all, func(a, b recording) int { return a.last.Compare(b.last) })
+	var gone []Pruned
+	for _, r := range all {
+		old := limit.Age > 0 && now.Sub(r.last) > limit.Age
+		if !old && (limit.Size <= 0 || total <= limit.Size) {
+			continue
+		}
+		for _, f := range r.files {
+			if e := os.Remove(f); e != nil {
+				err = errors.Join(err, e)
+			}
+		}
+		total -= r.bytes
+		gone = append(gone, Pruned{r.id, r.bytes})
+	}
+	return gone, err
+}
+
+// unfinishedName marks the folder of a session that is not over.
+const unfinishedName = "unfinished"
+
+// Unfinished tells whether a session is not over.
+func Unfinished(dir string) bool {
+	_, err := os.Stat(filepath.Join(dir, unfinishedName))
+	return err == nil
+}
+
+// Mark marks a session as not over.
+func Mark(dir string) error {
+	return os.WriteFile(filepath.Join(dir, unfinishedName), []byte("This session is not over, or the program that recorded it was stopped. Its next start ends it.\n"), 0o640)
+}
+
+// Finish takes the mark away.
+func Finish(dir string) error {
+	err := os.Remove(filepath.Join(dir, unfinishedName))
+	if errors.Is(err, os.ErrNotExist) {
+		return nil
+	}
+	return err
+}
+
+// A Reader reads the files of a recording one after another.
+type Reader struct {
+	names  []string
+	file   *os.File
+	reader *capture.Reader
+	rest   []string // comments of the file before, with no datagram after them
+}
+
+// Read begins to read files.
+func Read(names []string) *Reader { return &Reader{names: names} }
+
+// Next returns the next datagram, io.EOF at the end, or what is wrong with the last file. A file
+// that is cut off and followed by another is read as far as it goes.
+func (r *Reader) Next() (capture.Datagram, error) {
+	for {
+		if r.reader == nil {
+			if len(r.names) == 0 {
+				return capture.Datagram{}, io.EOF
+			}
+			name := r.names[0]
+			r.names = r.names[1:]
+			if err := r.open(name); err != nil {
+				if err = errors.Join(err, r.Close()); len(r.names) > 0 {
+					continue
+				}
+				return capture.Datagram{}, err
+			}
+		}
+		d, err := r.reader.Next()
+		if err == nil {
+			if len(r.rest) > 0 {
+				d.Comments, r.rest = append(r.rest, d.Comments...), nil
+			}
+			return d, nil
+		}
+		if !errors.Is(err, io.EOF) && len(r.names) == 0 {
+			r.rest = append(r.rest, r.reader.Rest()...)
+			return d, errors.Join(err, r.Close())
+		}
+		r.rest = append(r.rest, r.reader.Rest()...)
+		if err := r.Close(); err != nil {
+			return d, err
+		}
+	}
+}
+
+func (r *Reader) open(name string) (err error) {
+	if r.file, err = os.Open(name); err != nil {
+		return err
+	}
+	r.reader, err = capture.Open(r.file)
+	return err
+}
+
+// Section returns the comment at the head of the file being read.
+func (r *Reader) Section() string {
+	if r.reader == nil {
+		return ""
+	}
+	return r.reader.Section()
+}
+
+// Rest returns the comments after the last datagram.
+func (r *Reader) Rest() []string { return r.rest }
+
+// Close closes the file that is open.
+func (r *Reader) Close() error {
+	if r.file == nil {
+		return nil
+	}
+	if r.reader != nil {
+		r.reader.Close()
+	}
+	f := r.file
+	r.file, r.reader = nil, nil
+	return f.Close()
+}
+
+// Heading returns the comment at the head of a file, without reading further.
+func Heading(name string) (string, error) {
+	r := Read([]string{name})
+	_, err := r.Next()
+	section := r.Section()
+	if errors.Is(err, io.EOF) {
+		err = nil
+	}
+	return section, errors.Join(err, r.Close())
+}

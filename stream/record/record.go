@@ -1,0 +1,395 @@
+// Package record keeps what a station sends: the raw datagrams of a session, in pcapng files
+// stream-0001.pcapng, stream-0002.pcapng and so on of its folder.
+//
+// A Recorder writes in its own goroutine from a bounded queue, so that a slow disk never holds
+// up whoever adds: what finds no room is dropped and counted. Every second what was written is
+// handed to the operating system and to the disk: then neither the end of the program nor that
+// of the power costs more than this second. One such call a second costs a disk little, and
+// waits in nobody's way but the recorder's.
+package record
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"halfturn/stream/capture"
+)
+
+// Limits on what waits for the disk.
+const (
+	queueLength = 8192
+	queueBytes  = 16 << 20
+)
+
+// A File is what a Recorder writes to; an *os.File is one.
+type File interface {
+	io.Writer
+	Sync() error
+	Truncate(size int64) error
+	Close() error
+}
+
+// Options say how a session is recorded. Zero fields take the defaults.
+type Options struct {
+	Program string                          // that writes
+	Station string                          // whose stream it is
+	Section func(part int) string           // the comment at the head of a file
+	Lost    func(n uint64) string           // the comment on the first datagram after n that were not recorded
+	Rotate  int64                           // bytes after which the next file begins; 64 MiB
+	Every   time.Duration                   // between two flushes; 1 s
+	Open    func(name string) (File, error) // makes a new file; on disk
+	Changed func(Status)                    // told of each change of State, by the recorder's goroutine
+	Closed  func(name string)               // told of each file that is complete, likewise
+}
+
+func (o *Options) fill() {
+	if o.Section == nil {
+		o.Section = func(int) string { return "" }
+	}
+	if o.Rotate <= 0 {
+		o.Rotate = 64 << 20
+	}
+	if o.Every <= 0 {
+		o.Every = time.Second
+	}
+	if o.Open == nil {
+		o.Open = create
+	}
+	if o.Changed == nil {
+		o.Changed = func(Status) {}
+	}
+	if o.Closed == nil {
+		o.Closed = func(string) {}
+	}
+}
+
+// create makes a file and never touches one that is there.
+func create(name string) (File, error) {
+	if err := os.MkdirAll(filepath.Dir(name), 0o750); err != nil {
+		return nil, err
+	}
+	return os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o640)
+}
+
+// The states of a recording.
+const (
+	On      = "on"
+	Failing = "failing"
+)
+
+// A Status tells how a recording goes.
+type Status struct {
+	State   string // On or Failing
+	Words   string // what is wrong, for people; "" when all is well
+	Written uint64 // datagrams that are on the disk
+	Lost    uint64 // datagrams that were not recorded
+}
+
+// A Recorder records one session. Add and Close are for one goroutine at a time.
+type Recorder struct {
+	dir     string
+	opt     Options
+	queue   chan item
+	waiting atomic.Int64  // bytes in the queue
+	dropped atomic.Uint64 // datagrams that found no room
+	missed  atomic.Uint64 // datagrams that could not be written
+	status  atomic.Pointer[Status]
+	carried []string // comments of datagrams that were dropped
+	last    []string // comments at the end; set before the queue is closed
+	done    chan struct{}
+
+	// Of the goroutine:
+	file     File
+	name     string
+	out      *capture.Writer
+	size     counter
+	good     int64 // bytes that are on the disk
+	head     int64 // of these before the first datagram
+	held     uint64
+	since    time.Time // when the first datagram not yet on the disk was received
+	told     uint64    // lost so far, as the recording says
+	comments []string  // that could not be written yet
+	part     int
+}
+
+type item struct {
+	buffer           *[]byte
+	source, receiver netip.AddrPort
+	received         time.Time
+	comments         []string
+	flush            bool
+}
+
+var buffers = sync.Pool{New: func() any { return new([]byte) }}
+
+// Begin begins to record into a folder; the first file comes with the first datagram. It goes on
+// behind the files that are there.
+func Begin(dir string, o Options) *Recorder {
+	o.fill()
+	r := &Recorder{dir: dir, opt: o, queue: make(chan item, queueLength), done: make(chan struct{})}
+	r.status.Store(&Status{State: On})
+	go r.run()
+	return r
+}
+
+// Add records a datagram. It never waits; b is copied.
+func (r *Recorder) Add(b []byte, source, receiver netip.AddrPort, received time.Time, comments ...string) {
+	comments = append(r.carried, comments...)
+	if r.waiting.Load()+int64(len(b)) > queueBytes {
+		r.drop(comments)
+		return
+	}
+	buffer := buffers.Get().(*[]byte)
+	*buffer = append((*buffer)[:0], b...)
+	r.waiting.Add(int64(len(b)))
+	select {
+	case r.queue <- item{buffer: buffer, source: source, receiver: receiver, received: received, comments: comments}:
+		r.carried = nil
+	default:
+		r.waiting.Add(-int64(len(b)))
+		buffers.Put(buffer)
+		r.drop(comments)
+	}
+}
+
+// mostCarried bounds the comments that wait for a datagram to stand with.
+const mostCarried = 256
+
+func (r *Recorder) drop(comments []string) {
+	r.dropped.Add(1)
+	r.carried = comments[max(0, len(comments)-mostCarried):]
+}
+
+// Flush asks for what was added so far to be put on the disk now. It does not wait for it.
+func (r *Recorder) Flush() {
+	select {
+	case r.queue <- item{flush: true}:
+	default: // it will be soon
+	}
+}
+
+// Waiting returns how many datagrams wait to be written.
+func (r *Recorder) Waiting() int { return len(r.queue) }
+
+// Status tells how the recording goes.
+func (r *Recorder) Status() Status {
+	s := *r.status.Load()
+	s.Lost = r.missed.Load() + r.dropped.Load()
+	return s
+}
+
+// Close records what waits, and comments that belong to no datagram, and returns when the last
+// file is closed. The error tells that the end of the recording is not on the disk.
+func (r *Recorder) Close(comments ...string) error {
+	r.last = append(r.carried, comments...)
+	close(r.queue)
+	<-r.done
+	if s := r.Status(); s.State == Failing {
+		return errors.New(s.Words)
+	}
+	return nil
+}
+
+func (r *Recorder) run() {
+	defer close(r.done)
+	ticker := time.NewTicker(r.opt.Every)
+	defer ticker.Stop()
+	retry := true
+	for {
+		select {
+		case it, open := <-r.queue:
+			if !open {
+				r.finish()
+				return
+			}
+			if it.flush {
+				r.flush()
+				continue
+			}
+			if r.file == nil && !retry && r.status.Load().State == Failing {
+				r.miss(it)
+			} else {
+				r.take(it)
+				retry = r.status.Load().State != Failing || r.file != nil
+			}
+			r.waiting.Add(-int64(len(*it.buffer)))
+			buffers.Put(it.buffer)
+		case <-ticker.C:
+			retry = true
+			r.flush()
+		}
+	}
+}
+
+// take writes one datagram.
+func (r *Recorder) take(it item) {
+	if r.file == nil {
+		if err := r.open(); err != nil {
+			r.miss(it)
+			r.fail(err)
+			return
+		}
+	}
+	comments := append(r.comments, it.comments...)
+	if lost := r.missed.Load() + r.dropped.Load(); lost > r.told && r.opt.Lost != nil {
+		comments = append(comments, r.opt.Lost(lost-r.told))
+		r.told = lost
+	}
+	d := capture.Datagram{Received: it.received, Source: it.source, Destination: it.receiver, Payload: *it.buffer, Comments: comments}
+	r.held++
+	if err := r.out.Write(&d); err != nil {
+		r.comments = comments
+		r.fail(err)
+		return
+	}
+	r.comments = nil
+	if r.since.IsZero() {
+		r.since = it.received
+	}
+	// By the clock of the datagrams too: what comes faster than it was flown is flushed as often.
+	if past := it.received.Sub(r.since); past >= r.opt.Every || past < 0 {
+		r.flush()
+	}
+	if r.size.n >= r.opt.Rotate && r.file != nil {
+		r.shut(nil)
+	}
+}
+
+// miss counts a datagram that cannot be recorded and keeps its comments.
+func (r *Recorder) miss(it item) {
+	r.missed.Add(1)
+	r.comments = append(r.comments, it.comments...)
+	r.comments = r.comments[max(0, len(r.comments)-mostCarried):]
+}
+
+// open begins the next file.
+func (r *Recorder) open() error {
+	if r.part == 0 {
+		r.part = lastPart(r.dir)
+	}
+	name := filepath.Join(r.dir, partName(r.part+1))
+	f, err := r.opt.Open(name)
+	if err != nil {
+		return err
+	}
+	r.size = counter{w: f}
+	out, err := capture.NewWriter(&r.size, r.opt.Program, r.opt.Station, r.opt.Section(r.part+1))
+	if err == nil {
+		err = out.Flush()
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if err != nil {
+		return errors.Join(err, f.Close(), os.Remove(name))
+	}
+	r.part++
+	r.file, r.name, r.out, r.good, r.head, r.since = f, name, out, r.size.n, r.size.n, time.Time{}
+	return nil
+}
+
+// flush puts on the disk what is held.
+func (r *Recorder) flush() {
+	if r.file == nil || r.held == 0 {
+		return
+	}
+	if err := errors.Join(r.out.Flush(), r.file.Sync()); err != nil {
+		r.fail(err)
+		return
+	}
+	s := *r.status.Load()
+	was := s.State
+	s.State, s.Words = On, ""
+	s.Written += r.held
+	r.good, r.held, r.since = r.size.n, 0, time.Time{}
+	r.store(s, was)
+}
+
+func (r *Recorder) store(s Status, was string) {
+	r.status.Store(&s)
+	if s.State != was {
+		r.opt.Changed(r.Status())
+	}
+}
+
+// fail gives the file up at its last whole block; the next datagrams try another.
+func (r *Recorder) fail(err error) {
+	s := *r.status.Load()
+	was := s.State
+	s.State, s.Words = Failing, words(err)
+	r.missed.Add(r.held)
+	r.held = 0
+	if r.file != nil {
+		// Cutting back needs no room; where it fails all the same, the next start repairs it.
+		_ = errors.Join(r.file.Truncate(r.good), r.file.Close())
+		if r.good > r.head {
+			r.opt.Closed(r.name)
+		} else if os.Remove(r.name) == nil {
+			r.part--
+		}
+		r.file, r.out = nil, nil
+	}
+	r.store(s, was)
+}
+
+// words say what is wrong and what to do.
+func words(err error) string {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return fmt.Sprintf("Nothing is being recorded: %v in %s. Make room or make it writable; recording then goes on by itself.", p.Err, filepath.Dir(p.Path))
+	}
+	return fmt.Sprintf("Nothing is being recorded: %v. Recording goes on by itself once that is mended.", err)
+}
+
+// shut closes a file that is complete.
+func (r *Recorder) shut(comments []string) {
+	err := r.out.Finish(comments)
+	r.flush()
+	if r.file == nil { // that failed
+		return
+	}
+	if err = errors.Join(err, r.file.Sync()); err != nil {
+		r.fail(err)
+		return
+	}
+	err = r.file.Close()
+	r.file, r.out = nil, nil
+	if err != nil {
+		r.fail(err)
+		return
+	}
+	r.opt.Closed(r.name)
+}
+
+// finish ends the recording.
+func (r *Recorder) finish() {
+	comments := append(r.comments, r.last...)
+	if r.file == nil && len(comments) > 0 {
+		if err := r.open(); err != nil {
+			r.fail(err)
+			return
+		}
+	}
+	if r.file != nil {
+		r.shut(comments)
+	}
+}
+
+// A counter counts what goes through it.
+type counter struct {
+	w io.Writer
+	n int64
+}
+
+func (c *counter) Write(b []byte) (int, error) {
+	n, err := c.w.Write(b)
+	c.n += int64(n)
+	return n, err
+}
