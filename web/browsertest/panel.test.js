@@ -133,7 +133,7 @@ panel('choosing goes to the server; a refusal is told in words', {
   await page.waitForFunction(() => document.activeElement?.blur() ?? true);
   await page.waitForFunction(() => document.querySelector('#aircraft').value === 'light-single');
   await page.selectOption('#maneuver', 'lazy-eight');
-  await until(page, '.control-error', 'choose wing-over');
+  await until(page, 'ht-controls .control-error', 'choose wing-over');
   await page.waitForFunction(() => document.querySelector('#maneuver').value === 'wing-over');
 });
 

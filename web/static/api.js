@@ -1,5 +1,7 @@
 // Calls of the debrief pages. Paths count from this file, so that a page may lie in a folder.
 
+import { said, t } from './pure/text.js';
+
 /** @param {string} path */
 function url(path) {
   return new URL(path, import.meta.url);
@@ -16,9 +18,9 @@ export async function call(path, options = {}) {
     const answer = await fetch(url(path), { ...options, headers: { accept: 'application/json', ...options.headers } });
     const body = await answer.json();
     if (answer.ok) return { value: body, error: '' };
-    return { value: null, error: typeof body?.error === 'string' ? body.error : `refused (${answer.status})` };
+    return { value: null, error: typeof body?.error === 'string' ? said(body.error) : t('refused ({status})', { status: answer.status }) };
   } catch {
-    return { value: null, error: 'Halfturn does not answer. Is it still running?' };
+    return { value: null, error: t('Halfturn does not answer. Is it still running?') };
   }
 }
 

@@ -17,6 +17,9 @@ async function get(path) {
 /** @returns {Promise<Cards | null>} */
 export const cards = () => get('api/cards');
 
+/** @returns {Promise<import('./sessions.d.ts').Students | null>} */
+export const students = () => get('api/students');
+
 /** @returns {Promise<StationList | null>} */
 export const stations = () => get('api/stations');
 

@@ -3,6 +3,7 @@
 /** @import { Callout, Message } from './types.d.ts' */
 /** @import { House, Settings, State } from './view.d.ts' */
 
+import { post } from './api.js';
 import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { find, register } from './elements/register.js';
@@ -26,13 +27,14 @@ const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const parts = {
   title: find('ht-title'), link: find('ht-link'), ribbon: find('ht-ribbon'), sight: find('ht-sight'),
   next: find('ht-next'), gates: find('ht-gates'), brief: find('ht-brief'), debrief: find('ht-debrief'),
-  band: find('ht-band'), controls: find('ht-controls'), replay: find('ht-replay'), welcome: find('ht-welcome'),
+  band: find('ht-band'), controls: find('ht-controls'), replay: find('ht-replay'), sitting: find('ht-sitting'), welcome: find('ht-welcome'),
 };
 
 /** @type {State} */ let state = empty(Date.now());
 /** @type {House} */ const known = { cards: null, list: null };
 /** @type {Settings} */ let settings = load();
 let error = '';
+/** @type {{ students: readonly string[], error: string }} */ const sitting = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
 let kept = true;
@@ -101,6 +103,7 @@ function draw() {
   parts.link.update(state, now);
   parts.band.update(state, now);
   parts.replay.update(state, now);
+  parts.sitting.update(state, sitting);
   parts.controls.update(state, { house: known, settings, sound: sound.state, voice: sound.voice, voices: sound.voices, said: sound.said, kept, error });
   if (face === 'empty') return parts.welcome.update(state, known);
   parts.ribbon.update(state);
@@ -120,7 +123,8 @@ function draw() {
 }
 
 async function refresh() {
-  const [list, cards] = await Promise.all([house.stations(), known.cards ?? house.cards()]);
+  const [list, cards, students] = await Promise.all([house.stations(), known.cards ?? house.cards(), state.info?.recording ? house.students() : null]);
+  sitting.students = students?.students ?? sitting.students;
   known.list = list ?? known.list;
   known.cards = cards;
   plan();
@@ -164,6 +168,13 @@ on('choose', async (choice) => {
   error = await house.choose(state.station, choice);
   plan();
 });
+
+for (const act of ['student', 'end']) {
+  parts.sitting.addEventListener(act, async (event) => {
+    ({ error: sitting.error } = await post(`api/stations/${encodeURIComponent(state.station)}/${act}`, /** @type {CustomEvent} */ (event).detail ?? {}));
+    void refresh();
+  });
+}
 
 for (const gesture of ['pointerdown', 'keydown']) addEventListener(gesture, () => sound.unlock(), { passive: true });
 setInterval(() => {

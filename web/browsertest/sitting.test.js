@@ -1,0 +1,113 @@
+// The session on the panel: who flies, whether it is recorded, its end.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+
+let browser;
+let build;
+
+before(async () => {
+  [browser, build] = await Promise.all([launch(), buildFeed()]);
+});
+
+after(async () => {
+  await browser?.close();
+  await build?.remove();
+});
+
+/** Opens the panel on a station whose session is as given. */
+async function panel(face, session, options = {}) {
+  const feed = await startFeed(build.path);
+  const { page, complaints, close } = await openPage(browser, 'about:blank', options);
+  const posts = [];
+  let now = session;
+  let send;
+  await page.routeWebSocket(/\/live/, (socket) => {
+    const server = socket.connectToServer();
+    server.onMessage((data) => {
+      const m = JSON.parse(data);
+      const info = m.type === 'station' ? m : m.info;
+      if (info) {
+        Object.assign(info, now);
+        send = () => socket.send(JSON.stringify({ ...info, type: 'station', station: m.station, ...now }));
+      }
+      socket.send(JSON.stringify(m));
+    });
+  });
+  await page.route(/\/api\/students$/, (route) => route.fulfill({ json: { version: 1, students: ['Ada', 'Bo'] } }));
+  await page.route(/\/api\/stations\/[^/]+\/(student|end)$/, (route) => {
+    const to = route.request().url().split('/').at(-1);
+    posts.push({ to, ...route.request().postDataJSON() });
+    return to === 'end' && now.session === 'busy' ? route.fulfill({ status: 422, json: { error: 'a leg is being flown; end it first' } }) : route.fulfill({ json: {} });
+  });
+  await page.goto(feed.url);
+  await feed.do(...faces[face].steps);
+  await page.waitForSelector(faces[face].ready);
+  return {
+    page, posts,
+    become(change) {
+      now = { ...now, ...change };
+      send();
+    },
+    async close() {
+      assert.deepEqual(complaints.filter((c) => !c.includes('422')), []);
+      await close();
+      await feed.stop();
+    },
+  };
+}
+
+const sitting = { session: '2026-1125-seat-3', student: 'Bo', recording: 'on', recordingWords: '' };
+
+test('who flies is one touch', async () => {
+  const { page, posts, become, close } = await panel('setup', sitting);
+  await page.waitForSelector('ht-sitting .chip[aria-pressed="true"]:text("Bo")');
+  await page.waitForSelector('ht-sitting .chip:text("Ada")');
+  await page.locator('ht-sitting .chip', { hasText: 'Ada' }).click();
+  become({ student: 'Ada' });
+  await page.waitForSelector('ht-sitting .chip[aria-pressed="true"]:text("Ada")');
+  await page.locator('ht-sitting .chip', { hasText: 'new name' }).click();
+  await page.keyboard.type('Cleo');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('ht-sitting .new-name[hidden]', { state: 'attached' });
+  assert.deepEqual(posts, [{ to: 'student', student: 'Ada' }, { to: 'student', student: 'Cleo' }]);
+  assert.equal(await page.locator('#to-debrief').getAttribute('href'), 'sessions/2026-1125-seat-3');
+  await close();
+});
+
+test('it ends by a touch, and a refusal is said', async () => {
+  const { page, posts, become, close } = await panel('after', sitting);
+  await page.locator('#end-session').click();
+  become({ session: '' });
+  await page.waitForSelector('#end-session[hidden]', { state: 'attached' });
+  assert.deepEqual(posts, [{ to: 'end' }]);
+  become({ session: 'busy' });
+  await page.locator('#end-session').click();
+  await page.waitForFunction(() => document.querySelector('ht-sitting .control-error')?.textContent?.includes('a leg is being flown'));
+  await close();
+});
+
+test('that nothing is recorded shows even in a leg', async () => {
+  const { page, become, close } = await panel('leg', { ...sitting, recordingWords: '' });
+  assert.equal(await page.locator('ht-sitting').isVisible(), false);
+  become({ recording: 'failing', recordingWords: 'the disk is full: free some space, recording goes on by itself' });
+  await page.waitForSelector('ht-sitting[data-recording="failing"]');
+  assert.match(await page.locator('.recording').innerText(), /Nothing is being recorded: the disk is full/);
+  assert.equal(await page.locator('ht-sitting .chip').first().isVisible(), false);
+  become({ recording: 'on', recordingWords: '' });
+  await page.waitForSelector('ht-sitting[hidden]', { state: 'attached' });
+  await close();
+});
+
+for (const [name, options] of [['wide', {}], ['dark', { colorScheme: 'dark' }], ['narrow', { viewport: sizes.phone }], ['in high contrast', { contrast: 'more' }]]) {
+  test(`nothing stands in anybody’s way, ${name}`, async () => {
+    const { page, close } = await panel('setup', { ...sitting, recording: 'failing', recordingWords: 'the disk is full: free some space, recording goes on by itself' }, options);
+    await page.waitForSelector('ht-sitting .chip:text("Ada")');
+    assert.deepEqual(await violations(page), []);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    assert.ok(wide <= 0, `${wide} pixels stick out`);
+    if (process.env.SHOTS) await page.screenshot({ path: `${process.env.SHOTS}-${name}.png` });
+    await close();
+  });
+}
