@@ -61,3 +61,18 @@ test('lanes are ruled in round numbers of the chosen unit', () => {
   assert.deepEqual(ticks.map((x) => x.value), [150, 200]);
   for (const x of ticks) assert.ok(Math.abs(x.at * 1.852 - x.value) < 1e-9);
 });
+
+test('every advice of a debrief has a German entry', () => {
+  const root = new URL('../../coach/debrief/', import.meta.url);
+  const advice = ['rules_leg.go', 'rules_series.go'].flatMap((name) => [...readFileSync(new URL(name, root), 'utf8').matchAll(/advice: +"([^"]+)"/g)].map((m) => m[1]));
+  assert.ok(advice.length > 50);
+  assert.deepEqual(advice.filter((a) => !known(keyOf(a))), []);
+});
+
+test('what was measured is translated part by part', () => {
+  setLanguage('de');
+  assert.equal(said('Highest nose 41.9° at 168° of turn, wanted 21.1 to 33.1°'), 'Höchste Nase 41,9° bei 168° der Kurve, gewünscht 21,1 bis 33,1°');
+  assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt; with it came lowest speed 94.6 kt at 86° of turn, wanted 63 to 85 kt'),
+    'Fahrt zu Beginn 201 kt, gewünscht 210 bis 230 kt; dazu kam Kleinste Fahrt 94,6 kt bei 86° der Kurve, gewünscht 63 bis 85 kt');
+  assert.equal(said('Nothing known 5°'), 'Nothing known 5°');
+});

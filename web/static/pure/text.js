@@ -57,9 +57,25 @@ export function said(words) {
   return put(inner(keyOf(words)));
 }
 
+/** What stands around a part that has an entry of its own. @type {readonly [RegExp, string][]} */
+const around = [[/^with it came (.+)$/, 'dazu kam $'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
+
+/** @param {string} key @returns {string | null} */
+function framed(key) {
+  for (const [shape, frame] of around) {
+    const [, part = '', value = ''] = shape.exec(key) ?? [];
+    if (part === '') continue;
+    const there = inner(part);
+    if (there !== part || known(part)) return frame.replace('$', () => there + value);
+  }
+  return null;
+}
+
 /** Translates whole, else part by part, keeping what joins the parts. @param {string} key @returns {string} */
 function inner(key) {
   if (known(key)) return entry(key);
+  const high = key.charAt(0).toUpperCase() + key.slice(1);
+  if (high !== key && known(high)) return entry(high);
   const low = key.charAt(0).toLowerCase() + key.slice(1);
   if (low !== key && known(low)) {
     const e = entry(low);
@@ -69,7 +85,8 @@ function inner(key) {
     const parts = key.split(joint);
     if (parts.length > 1) return parts.map(inner).join(joint);
   }
-  return key.endsWith('.') && known(key.slice(0, -1)) ? `${entry(key.slice(0, -1))}.` : key;
+  if (key.endsWith('.') && known(key.slice(0, -1))) return `${entry(key.slice(0, -1))}.`;
+  return framed(key) ?? key;
 }
 
 /** A number of the server's in the locale's form. @param {string} match */
