@@ -25,6 +25,7 @@ var update = flag.Bool("update", false, "write the golden files")
 const contractHead = `// Every message and answer as the server writes them; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
+import type { Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
 import type { BriefSheet, Cards, Choice, LineChoice, Message, StationList } from '../static/types.d.ts';
 
 `
@@ -44,7 +45,7 @@ func TestContract(t *testing.T) {
 	}) + ";\n\n" +
 		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n\n" +
 		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +
-		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n"
+		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n\n" + logbookAnswers(t)
 	const path = "testdata/contract.golden.ts"
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {

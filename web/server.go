@@ -25,6 +25,8 @@ type Config struct {
 	MaxViewers int      // live sockets at once; 0 is 1,000
 	Replays    Replays  // recorded sessions played again; nil when there are none
 	Flights    Flights  // recorded sessions as pictures; nil when there are none
+	Logbook    Logbook  // what was flown; nil when none is kept
+	Captures   Captures // sessions as files; nil when there are none
 }
 
 // A Server answers HTTP requests.
@@ -86,6 +88,7 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
 	s.replayRoutes(mux)
 	s.debriefRoutes(mux)
+	s.logbookRoutes(mux)
 	return mux
 }
 

@@ -1,6 +1,7 @@
 // Every message and answer as the server writes them; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
+import type { Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
 import type { BriefSheet, Cards, Choice, LineChoice, Message, StationList } from '../static/types.d.ts';
 
 export const messages: Message[] = [
@@ -1712,7 +1713,7 @@ export const brief: BriefSheet = {
       "label": "Hard deck above the ground",
       "value": 1500,
       "unit": "ft",
-      "words": "1500 ft"
+      "words": "1,500 ft"
     },
     {
       "id": "bank",
@@ -1754,7 +1755,7 @@ export const brief: BriefSheet = {
       "label": "Start no lower, above the ground",
       "value": 1500,
       "unit": "ft",
-      "words": "1500 ft"
+      "words": "1,500 ft"
     }
   ],
   "path": [
@@ -1837,16 +1838,16 @@ export const brief: BriefSheet = {
   ],
   "errors": [
     {
-      "id": "abandoned",
-      "title": "Finish the turn",
-      "seen": "The turn was given up before it was done.",
-      "advice": "The turn was given up on the way: decide before the pull, then fly it through to level wings on the heading."
+      "id": "height-lost",
+      "title": "More back pressure",
+      "seen": "Height lost.",
+      "advice": "Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops."
     },
     {
-      "id": "below-hard-deck",
-      "title": "Start higher",
-      "seen": "The aircraft came below the lowest height allowed.",
-      "advice": "It was stopped at the hard deck: start higher, and break off yourself before you reach it."
+      "id": "height-gained",
+      "title": "Ease the back pressure",
+      "seen": "Height gained that should have been given back.",
+      "advice": "Height was gained in the turn: ease the back pressure until the nose stands still on the horizon."
     }
   ],
   "usual": [
@@ -1859,7 +1860,7 @@ export const brief: BriefSheet = {
     {
       "turn": 90,
       "label": "90°",
-      "words": "Bank {bank}, hold height"
+      "words": "Bank 50, hold height"
     },
     {
       "turn": 180,
@@ -1879,7 +1880,7 @@ export const brief: BriefSheet = {
     {
       "turn": 360,
       "label": "out",
-      "words": "Level on {heading}"
+      "words": "Level on the entry heading"
     }
   ],
   "cautions": [
@@ -1890,5 +1891,223 @@ export const brief: BriefSheet = {
   "sources": [
     "ACS7 CA.V.A",
     "common practice, no source"
+  ]
+};
+
+export const sessions: SessionList = {
+  "version": 1,
+  "total": 1,
+  "sessions": [
+    {
+      "id": "2031-05-04T09-00-07Z_Seat-3",
+      "began": "2031-05-04T09:00:07Z",
+      "ended": "2031-05-04T09:20:07Z",
+      "station": "Seat 3",
+      "student": "Ada Example",
+      "keep": false,
+      "maneuvers": [
+        {
+          "name": "wing-over",
+          "title": "Wing-over"
+        }
+      ],
+      "standard": "course",
+      "aircraft": {
+        "name": "trainer",
+        "title": "A trainer"
+      },
+      "verdicts": [
+        "near",
+        "near"
+      ],
+      "legs": 2,
+      "score": 78,
+      "grade": "",
+      "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "remarks": 1,
+      "found": "The nose is late over the top."
+    }
+  ],
+  "next": "",
+  "students": [
+    "Ada Example"
+  ],
+  "maneuvers": [
+    {
+      "name": "wing-over",
+      "title": "Wing-over"
+    }
+  ],
+  "aircraft": [
+    {
+      "name": "trainer",
+      "title": "A trainer"
+    }
+  ]
+};
+
+export const session: SessionDetail = {
+  "id": "2031-05-04T09-00-07Z_Seat-3",
+  "began": "2031-05-04T09:00:07Z",
+  "ended": "2031-05-04T09:20:07Z",
+  "station": "Seat 3",
+  "student": "Ada Example",
+  "keep": false,
+  "maneuvers": [
+    {
+      "name": "wing-over",
+      "title": "Wing-over"
+    }
+  ],
+  "standard": "course",
+  "aircraft": {
+    "name": "trainer",
+    "title": "A trainer"
+  },
+  "verdicts": [
+    "near",
+    "near"
+  ],
+  "legs": 2,
+  "score": 78,
+  "grade": "",
+  "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+  "remarks": 1,
+  "found": "",
+  "version": 1,
+  "server": "1.2.3",
+  "problem": "of this session there is no recording; only its grades were kept",
+  "said": [
+    {
+      "id": 1,
+      "leg": 2,
+      "time": 95.5,
+      "by": "instructor",
+      "words": "The nose is late over the top.",
+      "at": "2031-05-05T09:00:07Z"
+    }
+  ],
+  "regrades": [
+    {
+      "at": "2031-05-06T09:00:07Z",
+      "server": "1.2.3",
+      "maneuver": "wing-over",
+      "standard": "check",
+      "aircraft": "trainer",
+      "score": 78,
+      "grade": "",
+      "differences": [
+        "leg 2, bank at 90°: near, was met"
+      ]
+    }
+  ]
+};
+
+export const trend: Trend = {
+  "version": 1,
+  "maneuver": {
+    "name": "wing-over",
+    "title": "Wing-over"
+  },
+  "sessions": 1,
+  "legs": 2,
+  "checks": [
+    {
+      "id": "bank-at-45",
+      "label": "Bank at 45°",
+      "unit": "°",
+      "aim": 53,
+      "met": [
+        43,
+        63
+      ],
+      "near": [
+        38,
+        68
+      ],
+      "points": [
+        {
+          "session": "2031-05-04T09-00-07Z_Seat-3",
+          "began": "2031-05-04T09:00:07Z",
+          "legs": 2,
+          "met": 2,
+          "low": 51,
+          "q1": 51,
+          "median": 51,
+          "q3": 51,
+          "high": 51
+        }
+      ]
+    },
+    {
+      "id": "bank-at-90",
+      "label": "Bank at 90°",
+      "unit": "°",
+      "aim": 75,
+      "met": [
+        65,
+        85
+      ],
+      "near": [
+        60,
+        90
+      ],
+      "points": [
+        {
+          "session": "2031-05-04T09-00-07Z_Seat-3",
+          "began": "2031-05-04T09:00:07Z",
+          "legs": 2,
+          "met": 0,
+          "low": 58,
+          "q1": 58,
+          "median": 58,
+          "q3": 58,
+          "high": 58
+        }
+      ]
+    }
+  ],
+  "streak": {
+    "now": 0,
+    "best": 0,
+    "session": ""
+  },
+  "things": [
+    {
+      "words": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "legs": 2,
+      "sessions": 1,
+      "session": "2031-05-04T09-00-07Z_Seat-3"
+    }
+  ]
+};
+
+export const noTrend: Trend = {
+  "version": 1,
+  "maneuver": null,
+  "sessions": 0,
+  "legs": 0,
+  "checks": [],
+  "streak": {
+    "now": 0,
+    "best": 0,
+    "session": ""
+  },
+  "things": []
+};
+
+export const remark: Remark = {
+  "id": 1,
+  "leg": 2,
+  "time": 95.5,
+  "by": "instructor",
+  "words": "The nose is late over the top.",
+  "at": "2031-05-05T09:00:07Z"
+};
+
+export const students: Students = {
+  "version": 1,
+  "students": [
+    "Ada Example"
   ]
 };

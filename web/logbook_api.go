@@ -1,0 +1,361 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"io"
+	"mime"
+	"net/http"
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"halfturn/coach"
+	"halfturn/coach/logbook"
+)
+
+// A Logbook is what was flown, as the pages ask for it: *logbook.Book is one. It is safe for
+// concurrent use. A *logbook.NotFound or *logbook.Refused is told to whoever asked.
+type Logbook interface {
+	List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error)
+	Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error)
+	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
+	Students(ctx context.Context, limit int) ([]string, error)
+	Remark(id string, r logbook.Remark) (logbook.Remark, error)
+	SetKeep(id string, keep bool) error
+	SetStudent(id, student string) error
+}
+
+// Captures take recordings in and give sessions out, as files. They are safe for concurrent use.
+type Captures interface {
+	// Export writes a session, or one leg of it, in a format of ExportFormats or as "pdf".
+	Export(ctx context.Context, w io.Writer, id string, e Export) error
+	// Import takes a capture in as sessions and tells what came of it; the value is written as JSON.
+	Import(ctx context.Context, name string, capture io.Reader) (any, error)
+}
+
+// An Export says what is wanted of a session.
+type Export struct {
+	Format string
+	Leg    int    // its number in the session, 0 is all
+	Paper  string // of a PDF: a4 or letter
+}
+
+// ExportFormats are the formats of GET /api/sessions/{id}/export, and their media types.
+var ExportFormats = map[string]string{
+	"csv":     "text/csv; charset=utf-8",
+	"parquet": "application/vnd.apache.parquet",
+	"gpx":     "application/gpx+xml",
+	"kml":     "application/vnd.google-earth.kml+xml",
+	"json":    "application/json",
+}
+
+// MaxImport is the largest capture that is taken in by a page, in bytes.
+const MaxImport = 512 << 20
+
+// Students is the answer to GET /api/students.
+type Students struct {
+	Version  int      `json:"version"`
+	Students []string `json:"students"`
+}
+
+// mostStudents is how many are offered on the panel.
+const mostStudents = 24
+
+func (s *Server) logbookRoutes(mux *http.ServeMux) {
+	mux.Handle("GET /api/sessions", s.handle(s.listSessions))
+	mux.Handle("GET /api/sessions/trend", s.handle(s.trend))
+	mux.Handle("GET /api/sessions/{id}", s.handle(s.showSession))
+	mux.Handle("GET /api/students", s.handle(s.students))
+	mux.Handle("POST /api/sessions/{id}/remarks", s.handle(s.remark))
+	mux.Handle("POST /api/sessions/{id}/keep", s.handle(s.keepSession))
+	mux.Handle("POST /api/sessions/{id}/student", s.handle(s.nameStudent))
+	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.export))
+	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.printed))
+	mux.Handle("POST /api/sessions/import", s.handle(s.importCapture))
+}
+
+// book is the server's logbook, or a Problem.
+func (s *Server) book() (Logbook, error) {
+	if s.cfg.Logbook == nil {
+		return nil, &Problem{http.StatusNotFound, "this server keeps no logbook"}
+	}
+	return s.cfg.Logbook, nil
+}
+
+// told makes a Problem of what the logbook says to whoever asked.
+func told(err error) error {
+	var none *logbook.NotFound
+	var refused *logbook.Refused
+	switch {
+	case errors.As(err, &none):
+		return &Problem{http.StatusNotFound, none.Error() + "; GET /api/sessions lists those there are"}
+	case errors.As(err, &refused):
+		return &Problem{http.StatusBadRequest, refused.Error()}
+	}
+	return err
+}
+
+func (s *Server) listSessions(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	f, err := filterOf(r)
+	if err != nil {
+		return err
+	}
+	list, err := b.List(r.Context(), f)
+	if err != nil {
+		return told(err)
+	}
+	return writeJSON(w, list)
+}
+
+func (s *Server) trend(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	f, err := filterOf(r)
+	if err != nil {
+		return err
+	}
+	t, err := b.Trend(r.Context(), f)
+	if err != nil {
+		return told(err)
+	}
+	return writeJSON(w, t)
+}
+
+// longestFilter is how many letters one may have.
+const longestFilter = 200
+
+// filterOf reads the query of a list or a trend.
+func filterOf(r *http.Request) (f logbook.Filter, err error) {
+	q := r.URL.Query()
+	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft, "grade": &f.Grade, "text": &f.Text, "after": &f.After} {
+		if *to = q.Get(key); utf8.RuneCountInString(*to) > longestFilter {
+			return f, &Problem{http.StatusBadRequest, key + " is longer than " + strconv.Itoa(longestFilter) + " letters"}
+		}
+	}
+	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades, f.Grade) {
+		return f, &Problem{http.StatusBadRequest, "grade is " + strconv.Quote(f.Grade) + "; allowed:" + strings.Join(grades, " ")}
+	}
+	if s := q.Get("from"); s != "" {
+		if f.From, err = logbook.DayStart(s); err != nil {
+			return f, told(err)
+		}
+	}
+	if s := q.Get("to"); s != "" {
+		if f.To, err = logbook.DayStart(s); err != nil {
+			return f, told(err)
+		}
+		f.To = f.To.AddDate(0, 0, 1) // that day too
+	}
+	if s := q.Get("limit"); s != "" {
+		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {
+			return f, &Problem{http.StatusBadRequest, "limit is " + strconv.Quote(s) + "; allowed: 1 to 200"}
+		}
+	}
+	return f, nil
+}
+
+func (s *Server) showSession(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	d, err := b.Session(r.Context(), r.PathValue("id"))
+	if err != nil {
+		return told(err)
+	}
+	return writeJSON(w, d)
+}
+
+func (s *Server) students(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	list, err := b.Students(r.Context(), mostStudents)
+	if err != nil {
+		return told(err)
+	}
+	return writeJSON(w, Students{contractVersion, list})
+}
+
+// A NewRemark is the body of POST /api/sessions/{id}/remarks.
+type NewRemark struct {
+	Leg   int      `json:"leg"`
+	Time  *float64 `json:"time"`
+	By    string   `json:"by"`
+	Words string   `json:"words"`
+}
+
+// maxRemark bounds the body of a remark: its letters may take several bytes each.
+const maxRemark = 32 << 10
+
+func (s *Server) remark(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	var n NewRemark
+	if err := s.bodyWithin(maxRemark, w, r, &n, `{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
+		return err
+	}
+	kept, err := b.Remark(r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
+	if err != nil {
+		return told(err)
+	}
+	return writeJSON(w, kept)
+}
+
+func (s *Server) keepSession(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	var c struct {
+		Keep *bool `json:"keep"`
+	}
+	const want = `{"keep": true} or {"keep": false}`
+	if err := s.body(w, r, &c, want); err != nil {
+		return err
+	}
+	if c.Keep == nil {
+		return &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
+	}
+	if err := b.SetKeep(r.PathValue("id"), *c.Keep); err != nil {
+		return told(err)
+	}
+	return writeJSON(w, struct{}{})
+}
+
+func (s *Server) nameStudent(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.book()
+	if err != nil {
+		return err
+	}
+	var c struct {
+		Student *string `json:"student"`
+	}
+	const want = `{"student": NAME}, "" for nobody`
+	if err := s.body(w, r, &c, want); err != nil {
+		return err
+	}
+	if c.Student == nil {
+		return &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
+	}
+	if err := b.SetStudent(r.PathValue("id"), *c.Student); err != nil {
+		return told(err)
+	}
+	return writeJSON(w, struct{}{})
+}
+
+func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
+	e := Export{Format: r.URL.Query().Get("format")}
+	kind, ok := ExportFormats[e.Format]
+	if !ok {
+		return &Problem{http.StatusBadRequest, "format is " + strconv.Quote(e.Format) + "; allowed: csv, gpx, json, kml, parquet"}
+	}
+	return s.send(w, r, e, kind, "."+e.Format)
+}
+
+func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
+	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
+	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
+		return &Problem{http.StatusBadRequest, "paper is " + strconv.Quote(e.Paper) + "; allowed: a4, letter"}
+	}
+	return s.send(w, r, e, "application/pdf", ".pdf")
+}
+
+// send streams an export. What fails before the first byte is told; after it the connection is
+// cut, so that half a file is not taken for a whole one.
+func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, tail string) error {
+	if s.cfg.Captures == nil {
+		return noRecordings()
+	}
+	id := r.PathValue("id")
+	if q := r.URL.Query().Get("leg"); q != "" {
+		n, err := strconv.Atoi(q)
+		if err != nil || n < 0 {
+			return &Problem{http.StatusBadRequest, strconv.Quote(q) + " is not the number of a leg; they count from 1"}
+		}
+		e.Leg = n
+	}
+	name := id
+	if e.Leg > 0 {
+		name += "_leg-" + strconv.Itoa(e.Leg)
+	}
+	out := &lateHeader{w: w, header: func(h http.Header) {
+		h.Set("Content-Type", kind)
+		h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name + tail}))
+		h.Set("Cache-Control", "no-store")
+	}}
+	err := s.cfg.Captures.Export(r.Context(), out, id, e)
+	if err != nil && out.begun {
+		if r.Context().Err() == nil {
+			s.log.Error().Err(err).Str("session", id).Msg("an export was cut off")
+		}
+		panic(http.ErrAbortHandler)
+	}
+	return told(err)
+}
+
+// lateHeader sets the header with the first byte, so that an error before it can be told instead.
+type lateHeader struct {
+	w      http.ResponseWriter
+	header func(http.Header)
+	begun  bool
+}
+
+func (l *lateHeader) Write(p []byte) (int, error) {
+	if !l.begun {
+		l.begun = true
+		l.header(l.w.Header())
+	}
+	return l.w.Write(p)
+}
+
+// importWait is how long a capture may take to come in.
+const importWait = 10 * time.Minute
+
+// importCapture takes a capture in: the body is the file, the query's name what it is called.
+func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
+	if s.cfg.Captures == nil {
+		return noRecordings()
+	}
+	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
+		return &Problem{http.StatusForbidden, "the request came from another site's page; use Halfturn's own"}
+	}
+	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/octet-stream" {
+		return &Problem{http.StatusUnsupportedMediaType, "send the capture itself as Content-Type: application/octet-stream"}
+	}
+	if r.ContentLength > MaxImport {
+		return tooLarge()
+	}
+	// Only its last part is used, and only to be shown.
+	name := path.Base(strings.ReplaceAll(r.URL.Query().Get("name"), `\`, "/"))
+	if name == "." || name == "/" || utf8.RuneCountInString(name) > longestFilter {
+		name = "capture"
+	}
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(importWait)) // not every connection can
+	v, err := s.cfg.Captures.Import(r.Context(), name, http.MaxBytesReader(w, r.Body, MaxImport))
+	var big *http.MaxBytesError
+	switch {
+	case errors.As(err, &big):
+		return tooLarge()
+	case err != nil:
+		return told(err)
+	}
+	return writeJSON(w, v)
+}
+
+func tooLarge() error {
+	return &Problem{http.StatusRequestEntityTooLarge, "the capture is larger than " + strconv.Itoa(MaxImport>>20) + " MB; take it in with halfturn sessions import"}
+}
