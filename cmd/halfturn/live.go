@@ -124,7 +124,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts}, hub, l.desk, reg, log)
+	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book}}, hub, l.desk, reg, log)
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
 }

@@ -1,16 +1,84 @@
 package main
 
 import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
 	"path/filepath"
+	"strings"
 
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 )
 
-// regrader grades a session's recording again by the cards as configured, for a logbook that is
+// bookFlags find the logbook.
+type bookFlags struct {
+	Config string `help:"Configuration file." placeholder:"FILE" type:"path" env:"HALFTURN_CONFIG"`
+	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
+}
+
+// open opens the logbook to be changed, or only to be read.
+func (f *bookFlags) open(s streams, readOnly bool) (*logbook.Book, error) {
+	cfg, data, err := f.where(s)
+	if err != nil {
+		return nil, err
+	}
+	return logbook.Open(data, logbook.Options{ReadOnly: readOnly && exists(filepath.Join(data, "logbook.db")), Version: version, Regrade: cfg.regrader(), Tell: teller(s)})
+}
+
+func (f *bookFlags) where(s streams) (*config, string, error) {
+	cfg, err := loadConfig(&common{Config: f.Config}, s.env)
+	if err != nil {
+		return nil, "", err
+	}
+	data, err := dataOf(cfg, f.Data, s)
+	return cfg, data, err
+}
+
+func exists(name string) bool {
+	_, err := os.Stat(name)
+	return err == nil
+}
+
+// teller prints what was done about damage.
+func teller(s streams) func(string) {
+	return func(words string) { fmt.Fprintf(s.err, "halfturn: %s\n", words) }
+}
+
+// openBook opens the logbook of a data directory to be changed.
+func openBook(cfg *config, data string) (*logbook.Book, error) {
+	return logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader()})
+}
+
+// with opens the logbook, does something with it, and closes it. A session that is not there is
+// told with those most like it.
+func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*logbook.Book) error) (err error) {
+	book, err := f.open(s, readOnly)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	err = do(book)
+	var none *logbook.NotFound
+	if !errors.As(err, &none) {
+		return err
+	}
+	near, failed := book.Near(ctx, none.ID)
+	switch {
+	case failed != nil:
+		return errors.Join(err, failed)
+	case len(near) == 0:
+		return fmt.Errorf("%w: it holds none yet", err)
+	}
+	return fmt.Errorf("%w; most like it: %s", err, strings.Join(near, ", "))
+}
+
+// regrader grades a session's recording again by the cards as they stood, for a logbook that is
 // made anew and finds no grades.
 func (c *config) regrader() func(dir string) (*debrief.Report, error) {
 	return func(dir string) (*debrief.Report, error) {
-		opt, err := c.session()
+		opt, err := c.asStood(dir)
 		if err != nil {
 			return nil, err
 		}

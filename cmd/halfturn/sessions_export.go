@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
+	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 )
@@ -23,7 +25,9 @@ type sessionsExportCmd struct {
 	Output  string `short:"o" help:"File to write; it must not be there yet. \"-\" or left out: standard output." placeholder:"FILE" type:"path"`
 	Force   bool   `help:"Write over the output file."`
 	Paper   string `help:"Paper of the PDF." enum:"a4,letter" default:"a4" placeholder:"SIZE"`
-	Student string `help:"Name on the PDF; left out there is a line to write it on." placeholder:"NAME"`
+	Student string `help:"Name on the PDF; left out it is the session's, or there is a line to write it on." placeholder:"NAME"`
+
+	remarks []string // for the PDF
 }
 
 // Help says what else there is to know.
@@ -35,7 +39,7 @@ func (sessionsExportCmd) Help() string {
 }
 
 // Run writes the export.
-func (e *sessionsExportCmd) Run(s streams) error {
+func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	cfg, err := loadConfig(&e.common, s.env)
 	if err != nil {
 		return err
@@ -54,6 +58,17 @@ func (e *sessionsExportCmd) Run(s streams) error {
 	rec, err := findRecorded(data, e.Session)
 	if err != nil {
 		return err
+	}
+	if rec.dir != "" && e.Maneuver == nil && e.Standard == nil && e.Aircraft == nil && len(e.Cards) == 0 {
+		if opt, err = cfg.asStood(rec.dir); err != nil {
+			return err
+		}
+	}
+	if rec.dir != "" && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
+		b := bookFlags{Config: e.Config, Data: data}
+		if err := b.with(ctx, s, true, func(book *logbook.Book) error { return e.about(ctx, book, rec.name) }); err != nil {
+			return err
+		}
 	}
 	write := func(w io.Writer) error { return e.write(w, rec, opt) }
 	if e.Output == "" || e.Output == "-" {
@@ -120,7 +135,14 @@ func legOf(all []*export.Flown, n int) (*export.Flown, *export.FlownLeg, error) 
 		}
 		legs += len(f.Legs)
 	}
-	return nil, nil, fmt.Errorf("there is no leg %d; the recording holds %d", n, legs)
+	return nil, nil, &noLeg{n, legs}
+}
+
+// noLeg says that a recording has fewer legs.
+type noLeg struct{ n, legs int }
+
+func (e *noLeg) Error() string {
+	return fmt.Sprintf("there is no leg %d; the recording holds %d", e.n, e.legs)
 }
 
 // reportOf is the report of what was flown.

@@ -15,6 +15,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
@@ -45,7 +46,7 @@ type imported struct {
 }
 
 // Run takes the captures in. One that fails does not keep the others out.
-func (c *sessionsImportCmd) Run(ctx context.Context, s streams) error {
+func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	cfg, err := loadConfig(&c.common, s.env)
 	if err != nil {
 		return err
@@ -66,7 +67,8 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	in := &importer{book: book, opt: opt, idle: cfg.Idle.Duration, known: knownImports(book.Dir()), done: []imported{}}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	in := &importer{book: book, cfg: cfg, opt: opt, idle: cfg.Idle.Duration, known: knownImports(book.Dir()), done: []imported{}}
 	bar := newProgress(s.err, len(files))
 	var failed error
 	for _, name := range files {
@@ -74,7 +76,7 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) error {
 			failed = errors.Join(failed, errInterrupted)
 			break
 		}
-		if err := in.file(ctx, name); err != nil {
+		if err := in.file(ctx, name, name); err != nil {
 			failed = errors.Join(failed, fmt.Errorf("%s: %w", name, err))
 		}
 		bar.step(name)
@@ -118,6 +120,7 @@ func knownImports(dir string) map[string]string {
 // An importer copies the datagrams of captures into sessions.
 type importer struct {
 	book  *logbook.Book
+	cfg   *config
 	opt   session.Options
 	idle  time.Duration
 	known map[string]string
@@ -134,9 +137,9 @@ type incoming struct {
 	sender      netip.AddrPort
 }
 
-// file takes in one capture.
-func (in *importer) file(ctx context.Context, name string) (err error) {
-	f, err := os.Open(name)
+// file takes in one capture, which is called as it is by whoever gave it.
+func (in *importer) file(ctx context.Context, path, name string) (err error) {
+	f, err := os.Open(path)
 	if err != nil {
 		return plain(err)
 	}
@@ -251,7 +254,12 @@ func (in *importer) finish(g *incoming, from string) (err error) {
 	if err := os.Rename(rec.files[0], filepath.Join(dir, "stream-0001.pcapng")); err != nil {
 		return err
 	}
-	if _, err := in.book.Save(d.Session, reportOf(rec, all)); err != nil {
+	report := reportOf(rec, all)
+	report.Session = &debrief.Session{ID: d.Session, Began: g.began.UTC().Format(time.RFC3339), Ended: g.last.UTC().Format(time.RFC3339)}
+	if _, err := in.book.Save(d.Session, report); err != nil {
+		return err
+	}
+	if err := in.enter(g, d.Session, report); err != nil {
 		return err
 	}
 	if err := writeSafely(filepath.Join(dir, "import.json"), false, func(w io.Writer) error { return writeIndented(w, d) }); err != nil {
@@ -260,4 +268,15 @@ func (in *importer) finish(g *incoming, from string) (err error) {
 	in.known[d.Hash] = d.Session
 	in.done = append(in.done, d)
 	return nil
+}
+
+// enter puts the session into the logbook.
+func (in *importer) enter(g *incoming, id string, report *debrief.Report) error {
+	lib, err := in.cfg.readCards()
+	if err != nil {
+		return err
+	}
+	return errors.Join(
+		in.book.Begin(logbook.Entry{ID: id, Station: g.sender.String(), Began: g.began, Maneuver: in.cfg.Maneuver, Standard: in.cfg.Standard, Aircraft: in.cfg.Aircraft, Cards: logbook.CardsOf(lib)}),
+		in.book.Keep(id, report), in.book.End(id, g.last))
 }

@@ -1,18 +1,23 @@
 package main
 
 import (
+	"context"
+	"errors"
+	"fmt"
 	"io"
 	"math"
+	"strings"
 	"time"
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
+	"halfturn/coach/logbook"
 	"halfturn/coach/print"
 )
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
 func (e *sessionsExportCmd) print(w io.Writer, rec *recorded, all []*export.Flown) error {
-	d := &print.Debrief{Title: rec.name, Student: e.Student}
+	d := &print.Debrief{Title: rec.name, Student: e.Student, Remarks: e.remarks}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {
@@ -30,4 +35,48 @@ func (e *sessionsExportCmd) print(w io.Writer, rec *recorded, all []*export.Flow
 	}
 	d.Summary = debrief.Summarize(d.Series)
 	return print.Write(w, e.Paper, d)
+}
+
+// about takes what the logbook knows of the session: who flew, and the remarks.
+func (e *sessionsExportCmd) about(ctx context.Context, book *logbook.Book, id string) error {
+	d, err := book.Session(ctx, id)
+	var none *logbook.NotFound
+	if errors.As(err, &none) {
+		return nil // it is only a folder
+	}
+	if err != nil {
+		return err
+	}
+	e.Student = or(e.Student, d.Student)
+	for _, r := range d.Said {
+		if e.Leg == 0 || r.Leg == e.Leg || r.Leg == 0 {
+			e.remarks = append(e.remarks, remarkLine(&r))
+		}
+	}
+	return nil
+}
+
+// remarkLine is a remark in one paragraph: what it is on, its words, by whom.
+func remarkLine(r *logbook.Remark) string {
+	on := ""
+	if r.Leg > 0 {
+		on = fmt.Sprintf("Leg %d", r.Leg)
+	}
+	if r.Time != nil {
+		on = strings.TrimSpace(fmt.Sprintf("%s at %s", on, clock(*r.Time)))
+	}
+	if on != "" {
+		on += ": "
+	}
+	line := on + r.Words
+	if r.By != "" {
+		line += " (" + r.By + ")"
+	}
+	return line
+}
+
+// clock writes seconds as minutes:seconds.
+func clock(seconds float64) string {
+	s := int(math.Round(seconds))
+	return fmt.Sprintf("%d:%02d", s/60, s%60)
 }

@@ -7,8 +7,10 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"time"
 
 	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
 )
 
 type sessionsRegradeCmd struct {
@@ -64,10 +66,14 @@ func (r *sessionsRegradeCmd) Run(s streams) error {
 	out := regraded{Version: 1, Report: reportOf(rec, all), Differences: []debrief.Difference{}}
 	out.Cautions = out.Report.Caution
 	if was != nil {
+		out.Report.Session = was.Session
 		out.Compared, out.Differences = true, debrief.Compare(stationsOf(was), stationsOf(out.Report))
 	}
 	if rec.dir != "" {
 		if out.Kept, err = keepBeside(rec.dir, out.Report); err != nil {
+			return err
+		}
+		if err := r.enter(cfg, data, rec, &out); err != nil {
 			return err
 		}
 	}
@@ -136,4 +142,30 @@ func keepBeside(dir string, report *debrief.Report) (string, error) {
 		return name, writeSafely(name, false, func(w io.Writer) error { return writeIndented(w, report) })
 	}
 	return "", fmt.Errorf("%s holds ten thousand gradings; delete some", dir)
+}
+
+// enter puts the new grading into the logbook, beside the first.
+func (r *sessionsRegradeCmd) enter(cfg *config, data string, rec *recorded, out *regraded) (err error) {
+	lib, err := cfg.readCards()
+	if err != nil {
+		return err
+	}
+	book, err := openBook(cfg, data)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	g := logbook.Grading{At: time.Now(), Maneuver: cfg.Maneuver, Standard: cfg.Standard, Aircraft: cfg.Aircraft, Cards: logbook.CardsOf(lib), Report: out.Report}
+	for i := range out.Differences {
+		if !out.Differences[i].Turned {
+			continue // only a number: the new grades tell
+		}
+		g.Differences = append(g.Differences, out.Differences[i].Words())
+	}
+	err = book.Regrade(rec.name, g)
+	var none *logbook.NotFound
+	if errors.As(err, &none) {
+		return fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in", out.Kept, none)
+	}
+	return err
 }

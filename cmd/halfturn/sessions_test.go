@@ -80,6 +80,33 @@ func TestImportExportRegrade(t *testing.T) {
 	}
 }
 
+// TestImportUnknown keeps what nobody can read today, and finds each sender of a capture.
+func TestImportUnknown(t *testing.T) {
+	data, file := t.TempDir(), filepath.Join(t.TempDir(), "unknown.pcap")
+	b := []byte("\xd4\xc3\xb2\xa1\x02\x00\x04\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\xff\x00\x00\x65\x00\x00\x00") // classic, raw IP
+	for i := range byte(4) {
+		// Two datagrams of each of two senders, "what" in each: pcap record, IPv4, UDP.
+		b = append(b, i, 0, 0, 0x60, 0, 0, 0, 0, 32, 0, 0, 0, 32, 0, 0, 0)
+		b = append(b, 0x45, 0, 0, 32, 0, 0, 0, 0, 64, 17, 0, 0, 10, 0, 0, 1+i%2, 10, 0, 0, 9)
+		b = append(b, 0x10, 0, 0x20, 0, 0, 12, 0, 0, 'w', 'h', 'a', 't')
+	}
+	if err := os.WriteFile(file, b, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	list := importedInto(t, data, file)
+	if len(list) != 2 {
+		t.Fatalf("imported %+v, want a session for each of two senders", list)
+	}
+	for _, d := range list {
+		if d.Why == "" || d.Legs != 0 {
+			t.Errorf("%+v: wanted: not gradable, and why", d)
+		}
+		if _, err := os.Stat(filepath.Join(data, "sessions", d.Session, "stream-0001.pcapng")); err != nil {
+			t.Errorf("not kept: %v", err)
+		}
+	}
+}
+
 func TestSessionsRefuse(t *testing.T) {
 	data := t.TempDir()
 	tests := []struct {

@@ -19,6 +19,11 @@ type Difference struct {
 	Turned  bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
 }
 
+// Words says it as "leg 2, bank at 90°: near, was met".
+func (d *Difference) Words() string {
+	return fmt.Sprintf("leg %d, %s: %s, was %s", d.Leg, d.Label, orNothing(d.Is), orNothing(d.Was))
+}
+
 // flownLeg is a leg with the series it counts for.
 type flownLeg struct {
 	*coach.Leg

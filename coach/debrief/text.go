@@ -64,6 +64,16 @@ func (p *printer) station(s *Station) {
 	p.summary(s.Summary)
 }
 
+// WriteSeries writes what the station flew, without what is known of its stream.
+func (s *Station) WriteSeries(w io.Writer) error {
+	p := &printer{w: w}
+	for i := range s.Series {
+		p.series(&s.Series[i])
+	}
+	p.summary(s.Summary)
+	return p.err
+}
+
 func (p *printer) series(s *coach.Series) {
 	aircraft := s.Aircraft
 	if aircraft == "" {

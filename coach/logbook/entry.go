@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/pelletier/go-toml/v2"
+
+	"halfturn/coach/maneuver"
 )
 
 // An Entry is a session as it begins.
@@ -33,6 +35,27 @@ type Card struct {
 	Kind string // "maneuvers", "standards" or "aircraft"
 	Name string
 	Text []byte // TOML
+}
+
+// CardsOf are the texts of all cards of a library: by any of them a session may be graded before it
+// ends, since others can be chosen on the way.
+func CardsOf(l *maneuver.Library) []Card {
+	var all []Card
+	add := func(kind, name string) {
+		if o, ok := l.Origin(kind, name); ok {
+			all = append(all, Card{Kind: kind, Name: name, Text: o.Text})
+		}
+	}
+	for _, c := range l.Cards() {
+		add("maneuvers", c.Name)
+	}
+	for _, s := range l.Standards() {
+		add("standards", s.Name)
+	}
+	for _, a := range l.Aircraft() {
+		add("aircraft", a.Name)
+	}
+	return all
 }
 
 // Hash is what a card is kept under: the SHA-256 of kind, name and text, in hex.
@@ -70,6 +93,28 @@ type Notes struct {
 	Student  string    `json:"student"`
 	Keep     bool      `json:"keep"`
 	Remarks  []Remark  `json:"remarks"`
+	// How regrade-0001.json and so on came to be, in this order.
+	Regrades []Regraded `json:"regrades"`
+}
+
+// Regraded says when, by what, and to what effect a session was graded again.
+type Regraded struct {
+	At          time.Time `json:"at"`
+	Server      string    `json:"server"`
+	Maneuver    string    `json:"maneuver"`
+	Standard    string    `json:"standard"`
+	Aircraft    string    `json:"aircraft"`
+	Differences []string  `json:"differences"` // to the first grading, in words
+}
+
+// ReadNotes reads the notes in the folder of a session; nil when there are none.
+func ReadNotes(dir string) (*Notes, error) {
+	n := &Notes{}
+	ok, err := readJSON(filepath.Join(dir, notesFile), n)
+	if !ok {
+		return nil, err
+	}
+	return n, nil
 }
 
 // Begin enters a session. Its folder is there, from NewID. Entered again, nothing is lost.
@@ -351,12 +396,32 @@ func notesOf(tx *sql.Tx, id string) (*Notes, error) {
 	if n.Remarks, err = remarksOf(tx, key); err != nil {
 		return nil, err
 	}
+	if n.Regrades, err = regradesOf(tx, key); err != nil {
+		return nil, err
+	}
 	rows, err := tx.Query(`SELECT c.card FROM graded_by c JOIN grades g ON g.key = c.grade WHERE g.session = ? AND g.n = 1`, key)
 	return n, each(rows, err, func() error {
 		var hash string
 		err := rows.Scan(&hash)
 		n.Cards = append(n.Cards, hash)
 		return err
+	})
+}
+
+// regradesOf reads how the gradings beside the first came to be, in their order.
+func regradesOf(tx *sql.Tx, session int64) ([]Regraded, error) {
+	list := []Regraded{}
+	rows, err := tx.Query(`SELECT at, server, maneuver, standard, aircraft, differences FROM grades WHERE session = ? AND n > 1 ORDER BY n`, session)
+	return list, each(rows, err, func() error {
+		var r Regraded
+		var at int64
+		var differences string
+		if err := rows.Scan(&at, &r.Server, &r.Maneuver, &r.Standard, &r.Aircraft, &differences); err != nil {
+			return err
+		}
+		r.At = moment(at)
+		list = append(list, r)
+		return json.Unmarshal([]byte(differences), &list[len(list)-1].Differences)
 	})
 }
 

@@ -33,14 +33,14 @@ func keep(tx *sql.Tx, id string, r *debrief.Report) error {
 	if err != nil {
 		return err
 	}
-	if err := grading(tx, key, grade, r); err != nil {
+	if err := gradeSeries(tx, key, grade, r); err != nil {
 		return err
 	}
 	return summary(tx, key, grade, r, titles)
 }
 
-// grading writes the series of a grading.
-func grading(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
+// gradeSeries writes the series of a grading.
+func gradeSeries(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
 	stored, err := hashes(tx, grade)
 	if err != nil {
 		return err
@@ -413,7 +413,10 @@ func (b *Book) Regrade(id string, g Grading) error {
 		if err != nil {
 			return err
 		}
-		return regrade(tx, key, &g, b.options.Version)
+		if err := regrade(tx, key, &g, b.options.Version); err != nil {
+			return err
+		}
+		return b.note(tx, id)
 	})
 }
 
@@ -456,7 +459,7 @@ func regrade(tx *sql.Tx, session int64, g *Grading, version string) error {
 	if err := judgedBy(tx, grade, g.Cards); err != nil {
 		return err
 	}
-	return grading(tx, session, grade, g.Report)
+	return gradeSeries(tx, session, grade, g.Report)
 }
 
 // verdictsOf reads the letters of a row.

@@ -51,7 +51,10 @@ func Open(data string, o Options) (*Book, error) {
 	}
 	b := &Book{dir: filepath.Join(data, "sessions"), file: filepath.Join(data, "logbook.db"), options: o}
 	if o.ReadOnly {
-		return b, b.openReadOnly()
+		if err := b.openReadOnly(); err != nil {
+			return nil, err
+		}
+		return b, nil
 	}
 	if err := os.MkdirAll(b.dir, 0o750); err != nil {
 		return nil, fmt.Errorf("the data directory cannot be used: %w; choose another with --data", err)
@@ -69,7 +72,9 @@ func Open(data string, o Options) (*Book, error) {
 	}
 	switch {
 	case err != nil && damaged(err) && o.Repair:
-		return b, b.replace()
+		if err := b.replace(); err != nil {
+			return nil, err
+		}
 	case err != nil:
 		return nil, b.plainly(err)
 	case absent != nil && b.anySession():

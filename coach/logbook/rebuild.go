@@ -135,7 +135,7 @@ func (b *Book) restore(tx *sql.Tx, id string) error {
 	if err := keep(tx, id, report); err != nil {
 		return err
 	}
-	return b.restoreRegrades(tx, key, dir)
+	return b.restoreRegrades(tx, key, dir, notes.Regrades)
 }
 
 // gradesOf reads the grades of a session, or grades its recording again; nil without either.
@@ -239,24 +239,29 @@ func cardsIn(dir string) ([]Card, error) {
 	return all, nil
 }
 
-// restoreRegrades enters the gradings beside the first.
-func (b *Book) restoreRegrades(tx *sql.Tx, session int64, dir string) error {
+// restoreRegrades enters the gradings beside the first, regrade-0001.json and so on. Of one that the
+// notes do not know only the grades are known.
+func (b *Book) restoreRegrades(tx *sql.Tx, session int64, dir string, known []Regraded) error {
 	files, err := filepath.Glob(filepath.Join(dir, "regrade-*.json"))
 	if err != nil {
 		return err
 	}
 	slices.Sort(files)
-	for _, f := range files {
-		var kept KeptGrading
-		if ok, err := readJSON(f, &kept); !ok {
+	for i, f := range files {
+		report := debrief.New()
+		if ok, err := readJSON(f, report); !ok {
 			if err != nil {
 				b.options.Tell(err.Error() + "; it is left out")
 			}
 			continue
 		}
-		g, err := kept.grading(f)
+		g, err := grading(f, report)
 		if err != nil {
 			return err
+		}
+		if i < len(known) {
+			k := &known[i]
+			g.At, g.Version, g.Maneuver, g.Standard, g.Aircraft, g.Differences = k.At, k.Server, k.Maneuver, k.Standard, k.Aircraft, k.Differences
 		}
 		if err := regrade(tx, session, g, b.options.Version); err != nil {
 			return err
@@ -265,38 +270,14 @@ func (b *Book) restoreRegrades(tx *sql.Tx, session int64, dir string) error {
 	return nil
 }
 
-// A KeptGrading is a file regrade-0001.json: a report, and how it came to be.
-type KeptGrading struct {
-	*debrief.Report
-	Regraded *Regraded `json:"regraded,omitempty"`
-}
-
-// Regraded says when, by what, and to what effect a session was graded again.
-type Regraded struct {
-	At          time.Time `json:"at"`
-	Server      string    `json:"server"`
-	Maneuver    string    `json:"maneuver"`
-	Standard    string    `json:"standard"`
-	Aircraft    string    `json:"aircraft"`
-	Differences []string  `json:"differences"`
-}
-
-// grading is what a file says; one of an older version tells little of how it came to be.
-func (k *KeptGrading) grading(file string) (*Grading, error) {
-	if k.Report == nil {
-		k.Report = debrief.New()
-	}
-	g := &Grading{Report: k.Report}
-	if r := k.Regraded; r != nil {
-		g.At, g.Version, g.Maneuver, g.Standard, g.Aircraft, g.Differences = r.At, r.Server, r.Maneuver, r.Standard, r.Aircraft, r.Differences
-		return g, nil
-	}
+// grading is what a file of grades says of how it came to be.
+func grading(file string, r *debrief.Report) (*Grading, error) {
 	info, err := os.Stat(file)
 	if err != nil {
 		return nil, err
 	}
-	g.At = info.ModTime()
-	for _, s := range stationsOf(k.Report) {
+	g := &Grading{At: info.ModTime(), Report: r}
+	for _, s := range stationsOf(r) {
 		for _, x := range s.Series {
 			g.Maneuver, g.Standard, g.Aircraft = x.Maneuver, x.Standard, x.Aircraft
 		}

@@ -139,6 +139,6 @@ func (s *seat) keep(r debrief.Station) *debrief.Report {
 func (s *seat) entry() logbook.Entry {
 	p := s.session.Coaching()
 	e := logbook.Entry{ID: s.id, Station: s.name, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
-	e.Cards = s.desk.cards()
+	e.Cards = logbook.CardsOf(s.desk.cfg.Library)
 	return e
 }

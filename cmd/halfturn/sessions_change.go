@@ -1,0 +1,221 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strconv"
+	"strings"
+	"time"
+
+	"halfturn/coach/logbook"
+)
+
+type sessionsRemarkCmd struct {
+	bookFlags
+	Session string   `arg:"" help:"Session by name."`
+	Words   []string `arg:"" help:"What there is to say."`
+	Leg     int      `help:"The leg it is on, counted from 1; 0 is the session as a whole." placeholder:"N"`
+	At      *float64 `help:"The moment it is on, seconds from the beginning of the recording." placeholder:"SECONDS"`
+	By      string   `help:"Who says it." placeholder:"NAME"`
+}
+
+// Help says what else there is to know.
+func (sessionsRemarkCmd) Help() string {
+	return "Remarks stay with the session, are searched by sessions list --text, and stand on the printed debrief.\n\n" +
+		"  halfturn sessions remark 2026-03-01T12-00-00Z_seat-3 --leg 2 --by \"B. Example\" The nose is late over the top"
+}
+
+// Run adds a remark.
+func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
+	return c.with(ctx, s, false, func(b *logbook.Book) error {
+		r, err := b.Remark(c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
+		if err == nil {
+			fmt.Fprintf(s.out, "Remark %d is kept with session %s.\n", r.ID, c.Session)
+		}
+		return err
+	})
+}
+
+type sessionsStudentCmd struct {
+	bookFlags
+	Session string   `arg:"" help:"Session by name."`
+	Name    []string `arg:"" optional:"" help:"Who flew it; left out: nobody named."`
+}
+
+// Run notes who flew.
+func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
+	return c.with(ctx, s, false, func(b *logbook.Book) error {
+		name := strings.Join(c.Name, " ")
+		if err := b.SetStudent(c.Session, name); err != nil {
+			return err
+		}
+		fmt.Fprintf(s.out, "Session %s was flown by %s.\n", c.Session, or(name, "nobody named"))
+		return nil
+	})
+}
+
+type sessionsKeepCmd struct {
+	bookFlags
+	Session string `arg:"" help:"Session by name."`
+	Off     bool   `help:"Take the mark away."`
+}
+
+// Run marks a session.
+func (c *sessionsKeepCmd) Run(ctx context.Context, s streams) error {
+	return c.with(ctx, s, false, func(b *logbook.Book) error {
+		if err := b.SetKeep(c.Session, !c.Off); err != nil {
+			return err
+		}
+		word := "is never removed by age or size"
+		if c.Off {
+			word = "may be removed by age or size"
+		}
+		fmt.Fprintf(s.out, "Session %s %s.\n", c.Session, word)
+		return nil
+	})
+}
+
+type sessionsPruneCmd struct {
+	bookFlags
+	Age    string `help:"Remove sessions that ended longer ago: 90d, 12w, 36h." placeholder:"TIME"`
+	Size   string `help:"Remove the oldest until all sessions take no more: 20GB, 500MB." placeholder:"SIZE"`
+	Yes    bool   `help:"Remove them. Without it they are only listed."`
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
+
+// Help says what else there is to know.
+func (sessionsPruneCmd) Help() string {
+	return "Recordings, grades and remarks of a session go together, for good. Sessions marked by sessions keep stay, and those being flown.\n\n" +
+		"  halfturn sessions prune --age 365d\n" +
+		"  halfturn sessions prune --size 20GB --yes"
+}
+
+// Run removes old sessions, or lists them.
+func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
+	var r logbook.Retention
+	var err error
+	if c.Age == "" && c.Size == "" {
+		return usagef("say by what: --age 90d, --size 20GB, or both")
+	}
+	if r.Age, err = parseAge(c.Age); err != nil {
+		return usagef("--age: %w", err)
+	}
+	if r.Size, err = parseSize(c.Size); err != nil {
+		return usagef("--size: %w", err)
+	}
+	return c.with(ctx, s, !c.Yes, func(b *logbook.Book) error {
+		gone, failed := b.Prune(ctx, r, time.Now(), !c.Yes)
+		if c.Format == "json" {
+			err := writeIndented(s.out, map[string]any{"version": 1, "removed": c.Yes, "sessions": gone})
+			return firstOf(failed, err)
+		}
+		var bytes int64
+		for _, p := range gone {
+			bytes += p.Bytes
+			fmt.Fprintf(s.out, "%s  %s  by %s\n", p.ID, megabytes(p.Bytes), p.Why)
+		}
+		switch {
+		case len(gone) == 0:
+			fmt.Fprintln(s.out, "Nothing is to be removed.")
+		case c.Yes:
+			fmt.Fprintf(s.out, "%d sessions were removed, %s.\n", len(gone), megabytes(bytes))
+		default:
+			fmt.Fprintf(s.out, "%d sessions would be removed, %s; --yes removes them.\n", len(gone), megabytes(bytes))
+		}
+		return failed
+	})
+}
+
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func megabytes(n int64) string { return fmt.Sprintf("%.1f MB", float64(n)/1e6) }
+
+// parseAge reads a time such as 90d, 12w or 36h; "" is none.
+func parseAge(s string) (time.Duration, error) {
+	const want = "%q is no time; wanted: a number with h, d or w, such as 90d"
+	if s == "" {
+		return 0, nil
+	}
+	unit, ok := map[byte]time.Duration{'h': time.Hour, 'd': 24 * time.Hour, 'w': 7 * 24 * time.Hour}[s[len(s)-1]]
+	n, err := strconv.ParseFloat(s[:len(s)-1], 64)
+	if !ok || err != nil || !(n > 0 && n < 1e5) {
+		return 0, fmt.Errorf(want, s)
+	}
+	return time.Duration(n * float64(unit)), nil
+}
+
+// parseSize reads a size such as 20GB or 500MB; "" is none.
+func parseSize(s string) (int64, error) {
+	if s == "" {
+		return 0, nil
+	}
+	upper := strings.ToUpper(strings.ReplaceAll(s, " ", ""))
+	for tail, unit := range map[string]float64{"KB": 1e3, "MB": 1e6, "GB": 1e9, "TB": 1e12} {
+		if number, ok := strings.CutSuffix(upper, tail); ok {
+			if n, err := strconv.ParseFloat(number, 64); err == nil && n > 0 && n < 1e6 {
+				return int64(n * unit), nil
+			}
+		}
+	}
+	return 0, fmt.Errorf("%q is no size; wanted: a number with KB, MB, GB or TB, such as 20GB", s)
+}
+
+type sessionsRebuildCmd struct{ bookFlags }
+
+// Help says what else there is to know.
+func (sessionsRebuildCmd) Help() string {
+	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is damaged is kept beside, under another name. " +
+		"A session without grades is graded again from its recording, by the cards as they stood."
+}
+
+// Run makes the logbook anew.
+func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
+	cfg, data, err := c.where(s)
+	if err != nil {
+		return err
+	}
+	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: teller(s)})
+	if err != nil {
+		return err
+	}
+	bar := newProgress(s.err, 2)
+	n, err := book.Rebuild(ctx, func(done, of int) {
+		bar.of = of
+		bar.step("sessions")
+	})
+	bar.clear()
+	if err := firstOf(err, book.Close()); err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "The logbook holds %d sessions.\n", n)
+	return nil
+}
+
+type sessionsBackupCmd struct {
+	bookFlags
+	File string `arg:"" help:"File to write; it must not be there yet." type:"path"`
+}
+
+// Help says what else there is to know.
+func (sessionsBackupCmd) Help() string {
+	return "The copy is of the logbook alone, as of one moment: put back as logbook.db it is read as the other. The recordings lie in the folder sessions of the data directory; " +
+		"copy that too to have everything."
+}
+
+// Run copies the logbook.
+func (c *sessionsBackupCmd) Run(ctx context.Context, s streams) error {
+	return c.with(ctx, s, true, func(b *logbook.Book) error {
+		if err := b.Backup(ctx, c.File); err != nil {
+			return err
+		}
+		fmt.Fprintf(s.out, "The logbook is copied to %s.\n", c.File)
+		return nil
+	})
+}

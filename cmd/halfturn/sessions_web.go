@@ -1,0 +1,113 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/session"
+	"halfturn/web"
+)
+
+// captures gives sessions out as files and takes captures in, for the pages.
+type captures struct {
+	cfg  *config
+	data string
+	book *logbook.Book
+}
+
+var _ web.Captures = (*captures)(nil)
+
+// Export writes a session or one leg of it.
+func (c *captures) Export(ctx context.Context, w io.Writer, id string, e web.Export) error {
+	if _, err := c.book.Folder(id); err != nil {
+		return err
+	}
+	rec, err := findRecorded(c.data, id)
+	if err != nil {
+		return &logbook.Refused{Words: err.Error()}
+	}
+	opt, err := c.cfg.asStood(rec.dir)
+	if err != nil {
+		return err
+	}
+	cmd := sessionsExportCmd{Format: e.Format, Leg: e.Leg, Paper: or(e.Paper, "a4")}
+	if e.Format == "pdf" {
+		if err := cmd.about(ctx, c.book, id); err != nil {
+			return err
+		}
+	}
+	err = cmd.write(&interruptible{ctx, w}, rec, opt)
+	var none *noLeg
+	if errors.As(err, &none) {
+		return &logbook.NotFound{ID: fmt.Sprintf("%s, leg %d", id, e.Leg)}
+	}
+	return err
+}
+
+// interruptible stops an export whose reader has gone.
+type interruptible struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (i *interruptible) Write(p []byte) (int, error) {
+	if err := i.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return i.w.Write(p)
+}
+
+// asStood is how a session is graded: by what was chosen at its beginning, and its cards as they
+// stood, where its folder tells.
+func (c *config) asStood(dir string) (session.Options, error) {
+	was := *c
+	n, err := logbook.ReadNotes(dir)
+	if err != nil || n == nil {
+		return was.session() // without notes as configured
+	}
+	if n.Maneuver != "" {
+		was.Maneuver, was.Standard, was.Aircraft = n.Maneuver, n.Standard, n.Aircraft
+	}
+	if cards := filepath.Join(dir, "cards"); isDir(cards) {
+		was.Cards = append(append([]string{}, c.Cards...), cards)
+	}
+	if o, err := was.session(); err == nil {
+		return o, nil
+	}
+	return c.session() // its cards are of an older version, and not understood any more
+}
+
+func isDir(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
+// Import takes one capture in: it is written to the data directory first, and graded from there.
+func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (_ any, err error) {
+	f, err := os.CreateTemp(c.book.Dir(), ".upload-*")
+	if err != nil {
+		return nil, fmt.Errorf("the capture cannot be taken in: %w", plain(err))
+	}
+	defer func() { err = errors.Join(err, os.Remove(f.Name())) }()
+	_, err = io.Copy(f, capture)
+	if err = errors.Join(err, f.Close()); err != nil {
+		return nil, err
+	}
+	opt, err := c.cfg.session()
+	if err != nil {
+		return nil, err
+	}
+	in := &importer{book: c.book, cfg: c.cfg, opt: opt, idle: c.cfg.Idle.Duration, known: knownImports(c.book.Dir()), done: []imported{}}
+	if err := in.file(ctx, f.Name(), name); err != nil {
+		if ctx.Err() != nil {
+			return nil, err
+		}
+		return nil, &logbook.Refused{Words: name + ": " + err.Error()}
+	}
+	return map[string]any{"version": 1, "sessions": in.done}, nil
+}
