@@ -5,6 +5,7 @@
 
 import { call } from './api.js';
 import { attr, h, show, text } from './dom.js';
+import { hatch } from './elements/hatch.js';
 import { mark } from './elements/mark.js';
 import { trendPlot, trendTable } from './elements/trend.js';
 import { digitsOf, number, verdictWords } from './pure/format.js';
@@ -180,7 +181,7 @@ function drawTrend() {
       h('section', { class: 'card', 'aria-labelledby': 'things-title' }, h('h3', { id: 'things-title' }, t('Most often the one thing')),
         things.length === 0 ? h('p', {}, t('Nothing had to be changed.')) : h('ol', { class: 'things' }, ...things.slice(0, 4).map(thing)))),
     ...(big ? [bigTrend(big)] : []),
-    h('p', { class: 'small soft' }, t('A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. Green is met.')),
+    h('p', { class: 'small soft' }, t('A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band is what is met.')),
     h('div', { class: 'multiples' }, ...open.map(multiple)));
 }
 
@@ -220,6 +221,7 @@ function bigTrend(c) {
     trendPlot(c, true), h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': t('Session by session, the latest first') }, trendTable(c)));
 }
 
+at('patterns').append(hatch());
 buildFilters();
 at('list').append(h('div', { class: 'list-head' }, h('h2', { id: 'list-title' }, t('By day')), h('a', { href: '#trend', class: 'to-trend' }, t('To the trend'))), found, days, more);
 more.addEventListener('click', () => void older());

@@ -9,6 +9,9 @@ import { number, withUnit } from '../pure/format.js';
 import { t } from '../pure/text.js';
 import { inUnits, unitOf } from '../pure/units.js';
 
+/** What is written in a corner takes so much of it. */
+const words = { w: 105, h: 42 };
+
 /** The drawing is so wide and tall in its own units. */
 const size = { w: 320, h: 300, edge: 26 };
 
@@ -30,7 +33,7 @@ export class GroundTrack extends HTMLElement {
     this.#view = view;
     const { main, over } = view;
     const side = main.leg.direction === 'left' ? -1 : 1;
-    text(this.#words, words(main));
+    text(this.#words, sentence(main));
     const drawn = main.track.from !== '';
     show(this.#svg, drawn);
     if (!drawn) return;
@@ -134,7 +137,7 @@ function corners(flights, to, line) {
   all.push(to(0, 0));
   const [x1, y1, x2, y2] = ['x1', 'y1', 'x2', 'y2'].map((n) => Number(line?.getAttribute(n) ?? -1e4));
   for (let f = 0; f <= 1; f += 0.002) all.push({ x: (x1 ?? 0) + f * ((x2 ?? 0) - (x1 ?? 0)), y: (y1 ?? 0) + f * ((y2 ?? 0) - (y1 ?? 0)) });
-  const room = (/** @type {{ x: number, y: number }} */ c) => Math.min(...all.map((p) => Math.hypot((p.x - c.x * size.w) / 1.6, p.y - c.y * size.h)));
+  const room = (/** @type {{ x: number, y: number }} */ c) => Math.min(...all.map((p) => Math.hypot(Math.max(0, Math.abs(p.x - c.x * size.w) - words.w), Math.max(0, Math.abs(p.y - c.y * size.h) - words.h))));
   return [{ x: 1, y: 0 }, { x: 0, y: 0 }, { x: 0, y: 1 }, { x: 1, y: 1 }].map((c) => ({ ...c, room: room(c) })).sort((a, b) => b.room - a.room);
 }
 
@@ -163,7 +166,7 @@ function ruler(to, corner) {
 }
 
 /** @param {FlownLeg} f */
-function words(f) {
+function sentence(f) {
   const heading = number(((f.track.entry % 360) + 360) % 360).padStart(3, '0');
   switch (f.track.from) {
     case 'position': return t('From positions. Entered on heading {heading}°.', { heading });

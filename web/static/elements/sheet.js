@@ -11,6 +11,7 @@ import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { said, t } from '../pure/text.js';
 import { laneTicks } from '../pure/units.js';
+import { hatch } from './hatch.js';
 import { markShape } from './mark.js';
 
 /** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
@@ -117,12 +118,6 @@ export class FlownSheetElement extends HTMLElement {
     text(this.#title, t('{title}: the flight over the turn', { title: said(plan.title) }));
     this.cursor(this.#i, this.#j);
   }
-}
-
-/** The hatching of the corridor in high contrast. */
-function hatch() {
-  return s('defs', {}, s('pattern', { id: 'hatch', width: 7, height: 7, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
-    s('line', { x1: 0, y1: 0, x2: 0, y2: 7, class: 'hatch' })));
 }
 
 /** @param {SVGCircleElement} dot @param {number} x @param {Strip} strip @param {number | null} v */
