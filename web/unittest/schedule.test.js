@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { blind, decideCue, lengthOf, reaction, refined, syllables, timeTo } from '../static/pure/schedule.js';
+import { blind, decideCue, lengthOf, step, refined, syllables, timeTo } from '../static/pure/schedule.js';
 
 const cue = (more = {}) => ({ time: 10, kind: 'cue', id: 'cue-90', words: 'Roll out slowly', tone: '', turn: 50, to: 90, due: 14, ...more });
 const frame = (more = {}) => ({ time: 11, state: 'leg', turn: 60, next: null, cue: null, ...more });
@@ -12,10 +12,10 @@ test('the time left is the frame’s word for that angle, else what was predicte
   assert.equal(timeTo(cue(), frame({ next: { turn: 45, seconds: 1 }, cue: { to: 135, seconds: 9 } }), 0), 3, 'of other angles: not taken');
 });
 
-test('a cue begins when its length and the reaction are left', () => {
+test('a cue begins when its length is left', () => {
   assert.equal(decideCue(cue(), frame(), 0, 1), 'wait');
-  assert.equal(decideCue(cue(), frame(), 0, 3 - reaction), 'start');
-  assert.equal(decideCue(cue(), frame(), 1, 2 - reaction), 'start', 'the clock runs on between frames');
+  assert.equal(decideCue(cue(), frame(), 0, 3 - step), 'start');
+  assert.equal(decideCue(cue(), frame(), 1, 2 - step), 'start', 'the clock runs on between frames');
 });
 
 test('what would end over 0.4 s late is dropped, and all when the leg is over', () => {

@@ -2,8 +2,8 @@
 
 /** @import { Callout, Frame } from '../types.d.ts' */
 
-/** Between hearing and acting, s: simple reaction to sound and light (0.16 to 0.23 s), rounded up; common practice, no source. */
-export const reaction = 0.25;
+/** Between two looks at the waiting cues, s. The pilot's own reaction is not taken off: the words are to end as the checkpoint comes. */
+export const step = 0.05;
 
 /** Words that would end so long after their checkpoint, s, are not begun. */
 export const tolerance = 0.4;
@@ -35,7 +35,7 @@ export function decideCue(cue, frame, age, length) {
   if (!flying) return frame.time > cue.time ? 'over' : 'wait';
   const left = timeTo(cue, frame, age);
   if (left - length < -tolerance || (cue.to !== undefined && frame.turn > cue.to)) return 'late';
-  return left <= length + reaction ? 'start' : 'wait';
+  return left <= length + step ? 'start' : 'wait';
 }
 
 /** Syllables, as rows of vowels; a digit is spoken as a word. @param {string} words */
