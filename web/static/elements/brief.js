@@ -3,25 +3,33 @@
 /** @import { Plan } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
-import { h } from '../dom.js';
+import { attr, h, text } from '../dom.js';
+import { language, said, t } from '../pure/text.js';
+import { units } from '../pure/units.js';
 
 export class Brief extends HTMLElement {
   /** @type {Plan | null} */ #plan = null;
+  #built = '';
+  #head = h('h2');
   #list = h('ol', { class: 'rows posts' });
+  #scroller = h('div', { class: 'scroller', tabindex: 0, role: 'region' }, this.#list);
 
   connectedCallback() {
-    this.replaceChildren(h('h2', {}, 'The turn'),
-      h('div', { class: 'scroller', tabindex: 0, role: 'region', 'aria-label': 'Checkpoints' }, this.#list));
+    this.replaceChildren(this.#head, this.#scroller);
   }
 
   /** @param {State} state */
   update(state) {
     const { plan } = state;
-    if (plan === this.#plan) return;
+    const built = language() + units();
+    if (plan === this.#plan && built === this.#built) return;
     this.#plan = plan;
+    this.#built = built;
+    text(this.#head, t('The turn'));
+    attr(this.#scroller, 'aria-label', t('Checkpoints'));
     this.#list.replaceChildren(...(plan?.checkpoints ?? []).map((c) => h('li', {},
-      h('span', { class: 'post-label' }, c.label),
-      h('span', { class: 'row-label' }, c.words),
-      h('span', { class: 'row-want soft' }, c.want))));
+      h('span', { class: 'post-label' }, t(c.label)),
+      h('span', { class: 'row-label' }, said(c.words)),
+      h('span', { class: 'row-want soft' }, said(c.want)))));
   }
 }

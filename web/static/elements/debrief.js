@@ -3,22 +3,31 @@
 /** @import { Check, Leg } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
-import { h, show, text } from '../dom.js';
+import { attr, h, show, text } from '../dom.js';
 import { checkNumbers, number, verdictWords } from '../pure/format.js';
 import { worstFirst } from '../pure/marks.js';
+import { language, said, t } from '../pure/text.js';
+import { units } from '../pure/units.js';
 import { mark } from './mark.js';
 
-/** @type {Record<Leg['outcome'], string>} */
-const outcomes = { finished: '', 'broken-off': 'Broken off', 'knock-off': 'Stopped for safety' };
+/** @param {Leg['outcome']} outcome */
+function ended(outcome) {
+  switch (outcome) {
+    case 'broken-off': return t('Broken off');
+    case 'knock-off': return t('Stopped for safety');
+    default: return '';
+  }
+}
 
 export class Debrief extends HTMLElement {
   /** @type {Leg | null} */ #leg = null;
+  #built = '';
   #head = h('h2');
   #verdict = h('p', { class: 'verdict' });
   #reason = h('p', { class: 'strong' });
   #change = h('p', { class: 'change' });
   #why = h('ul', { class: 'rows causes' });
-  #list = h('ul', { class: 'rows checks', tabindex: 0, 'aria-label': 'Checks, worst first' });
+  #list = h('ul', { class: 'rows checks', tabindex: 0 });
 
   connectedCallback() {
     this.replaceChildren(this.#head, this.#verdict, this.#reason, this.#change, this.#why, this.#list);
@@ -27,23 +36,29 @@ export class Debrief extends HTMLElement {
   /** @param {State} state */
   update(state) {
     const leg = state.last;
-    if (leg === this.#leg || leg === null) return;
+    const built = language() + units();
+    if (leg === null || (leg === this.#leg && built === this.#built)) return;
     this.#leg = leg;
+    this.#built = built;
+    attr(this.#list, 'aria-label', t('Checks, worst first'));
     const flown = state.lastPlan;
-    const of = flown && flown.legs > 1 ? `, leg ${leg.number} of ${flown.legs}` : '';
-    text(this.#head, `${flown?.title ?? 'Leg'}${of}, to the ${leg.direction}`);
-    const outcome = outcomes[leg.outcome];
+    text(this.#head, [
+      flown ? said(flown.title) : t('Leg'),
+      flown && flown.legs > 1 ? t('leg {n} of {of}', { n: leg.number, of: flown.legs }) : '',
+      leg.direction === 'left' ? t('to the left') : t('to the right'),
+    ].filter(Boolean).join(', '));
+    const outcome = ended(leg.outcome);
     this.#verdict.replaceChildren(mark(leg.verdict),
-      h('span', { class: 'verdict-word' }, outcome === '' ? capital(leg.grade || verdictWords(leg.verdict)) : outcome),
-      h('span', { class: 'score' }, leg.outcome === 'finished' ? `${number(leg.score)} of 100` : ''));
+      h('span', { class: 'verdict-word' }, outcome === '' ? capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict)) : outcome),
+      h('span', { class: 'score' }, leg.outcome === 'finished' ? t('{score} of 100', { score: number(leg.score) }) : ''));
     show(this.#reason, leg.reason !== '');
-    text(this.#reason, capital(leg.reason));
+    text(this.#reason, capital(said(leg.reason)));
     show(this.#change, leg.change !== '');
-    this.#change.replaceChildren(h('span', { class: 'change-head' }, 'Change this: '), leg.change);
+    this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), said(leg.change));
     const causes = leg.causes ?? [];
     show(this.#why, causes.length > 0);
     this.#why.replaceChildren(...causes.slice(0, 2).map((c) => h('li', {},
-      h('span', { class: 'cause' }, c.advice), h('span', { class: 'cause-evidence soft' }, c.evidence))));
+      h('span', { class: 'cause' }, said(c.advice)), h('span', { class: 'cause-evidence soft' }, said(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.#list.scrollTop = 0;
   }
@@ -52,9 +67,9 @@ export class Debrief extends HTMLElement {
 /** @param {Check} check */
 function row(check) {
   return h('li', {}, h('span', { class: 'row-mark' }, mark(check.verdict)),
-    h('span', { class: 'row-label' }, check.label),
+    h('span', { class: 'row-label' }, said(check.label)),
     h('span', { class: 'row-value' }, verdictWords(check.verdict)),
-    h('span', { class: 'row-want soft' }, check.note ? `${checkNumbers(check)}. ${check.note}` : checkNumbers(check)));
+    h('span', { class: 'row-want soft' }, check.note ? `${checkNumbers(check)}. ${said(check.note)}` : checkNumbers(check)));
 }
 
 /** @param {string} words */

@@ -5,12 +5,13 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { gateValue } from '../pure/format.js';
+import { said, t } from '../pure/text.js';
 import { mark } from './mark.js';
 
 /** @typedef {{ row: HTMLElement, mark: HTMLElement, label: HTMLElement, value: HTMLElement, want: HTMLElement, state: string }} Row */
 
 export class Gates extends HTMLElement {
-  #head = h('h2', {}, 'Set-up');
+  #head = h('h2');
   #ready = h('p', { class: 'ready strong' });
   #list = h('ul', { class: 'rows' });
   /** @type {Map<string, Row>} */ #rows = new Map();
@@ -22,7 +23,8 @@ export class Gates extends HTMLElement {
   /** @param {State} state */
   update(state) {
     const gates = state.frame?.gates ?? [];
-    text(this.#ready, gates.length === 0 ? '' : state.frame?.ready ? 'Ready' : 'Not ready');
+    text(this.#head, t('Set-up'));
+    text(this.#ready, gates.length === 0 ? '' : state.frame?.ready ? t('Ready') : t('Not ready'));
     const brief = state.last !== null; // after a leg there is room for what is amiss only
     for (const [id, row] of this.#rows) {
       if (!gates.some((g) => g.id === id)) {
@@ -44,9 +46,9 @@ export class Gates extends HTMLElement {
       row.mark.replaceChildren(mark(/** @type {import('../types.d.ts').Verdict} */ (state)));
       attr(row.row, 'data-ok', String(gate.ok));
     }
-    text(row.label, gate.label);
+    text(row.label, said(gate.label));
     text(row.value, gateValue(gate));
-    text(row.want, gate.want);
+    text(row.want, said(gate.want));
     show(row.row, !brief || !gate.ok);
   }
 

@@ -5,9 +5,10 @@
 import { attr, h, s, text } from '../dom.js';
 import { number } from '../pure/format.js';
 import { progress } from '../pure/geometry.js';
+import { said, t } from '../pure/text.js';
 
 export class NextCheckpoint extends HTMLElement {
-  #head = h('h2', {}, 'Next');
+  #head = h('h2');
   #label = h('p', { class: 'next-label' });
   #words = h('p', { class: 'strong next-words' });
   #want = h('p', { class: 'soft next-want' });
@@ -27,10 +28,10 @@ export class NextCheckpoint extends HTMLElement {
   update(state) {
     const { frame, plan } = state;
     const next = frame?.next ?? null;
-    text(this.#head, frame?.phase ? `Next · now ${frame.phase}` : 'Next');
-    text(this.#label, next?.label ?? '');
-    text(this.#words, next?.words ?? (frame?.state === 'turn' ? 'A turn, not yet a leg.' : 'Level the wings.'));
-    text(this.#want, next?.want ?? '');
+    text(this.#head, frame?.phase ? t('Next · now {phase}', { phase: said(frame.phase) }) : t('Next'));
+    text(this.#label, next ? t(next.label) : '');
+    text(this.#words, next ? said(next.words) : frame?.state === 'turn' ? t('A turn, not yet a leg.') : t('Level the wings.'));
+    text(this.#want, said(next?.want ?? ''));
     text(this.#seconds, next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
     const share = plan && frame && next ? progress(plan, frame.turn, next.turn) : 0;
     attr(this.#bar, 'width', Math.round(share * 1000) / 10);

@@ -8,6 +8,8 @@ import { attr, s, scale, show, text } from '../dom.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { inTurn, lastHere, point } from '../pure/store.js';
+import { language, said, t } from '../pure/text.js';
+import { laneTicks, units } from '../pure/units.js';
 import { markShape } from './mark.js';
 
 /**
@@ -24,7 +26,9 @@ import { markShape } from './mark.js';
  */
 
 /** How a lane names its greatest value. @type {Record<string, { words: string, margin: number }>} */
-const peaks = { bank: { words: 'steepest', margin: 3 }, pitch: { words: 'highest', margin: 2 } };
+const peaks = {
+  bank: { words: 'steepest {value} at {turn}°', margin: 3 }, pitch: { words: 'highest {value} at {turn}°', margin: 2 },
+};
 
 /** Lanes that fit a name in the margin; narrower ones have it above. */
 const narrow = 620;
@@ -32,6 +36,8 @@ const narrow = 620;
 export class Ribbon extends HTMLElement {
   /** @type {State | null} */ #state = null;
   /** @type {Plan | null} */ #plan = null;
+  /** What the words and ticks were drawn in. */
+  #built = '';
   /** @type {Leg | null} */ #drawn = null;
   /** @type {ResizeObserver | null} */ #watch = null;
   #svg = s('svg', { class: 'sheet', role: 'img' });
@@ -67,7 +73,7 @@ export class Ribbon extends HTMLElement {
     this.#state = state;
     const { plan } = state;
     if (!plan || this.clientWidth === 0) return;
-    if (plan !== this.#plan) this.#build(plan);
+    if (plan !== this.#plan || this.#built !== language() + units()) this.#build(plan);
     this.#drawTraces(state, plan);
     this.#drawPen(state, plan);
     this.#drawMarks(state, plan);
@@ -76,6 +82,7 @@ export class Ribbon extends HTMLElement {
   /** Draws what only a new plan or size changes. @param {Plan} plan */
   #build(plan) {
     this.#plan = plan;
+    this.#built = language() + units();
     const k = (this.#k = scale());
     const w = this.clientWidth;
     const tall = this.clientHeight;
@@ -96,34 +103,35 @@ export class Ribbon extends HTMLElement {
     this.#paper.append(this.#pen);
     for (const l of this.#lanes) this.#paper.append(l.dot, l.flag);
     this.#paper.append(this.#notes, this.#penText);
-    text(this.#title, `${plan.title}: ${strips.map((p) => p.lane.title.toLowerCase()).join(', ')} over the turn`);
+    text(this.#title, t('{title}: the flight over the turn', { title: said(plan.title) }));
   }
 
   /** The rules, posts and names. @param {Plan} plan @param {Strip[]} strips @param {boolean} slim */
   #rule(plan, strips, slim) {
     const { left, right, bottom } = this.#box;
     const k = this.#k;
-    const posts = [{ turn: 0, label: 'entry' }, ...(plan.checkpoints ?? [])];
+    const posts = [{ turn: 0, label: t('entry') }, ...(plan.checkpoints ?? [])];
     for (const p of posts) {
       const at = geo.x(this.#box, plan.turn, p.turn);
       const edge = p.turn === 0 || p.turn === plan.turn;
-      const label = s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle' }, p.label);
+      const label = s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle' }, t(p.label));
       this.#paper.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }), label);
       this.#posts.set(p.turn, label);
     }
     for (const { lane, top: up, bottom: down } of strips) {
       const strip = { lane, top: up, bottom: down };
-      for (const tick of lane.ticks ?? []) {
-        const at = geo.y(strip, tick);
+      const ruled = laneTicks(lane.ticks ?? [], lane.unit);
+      for (const tick of ruled.ticks) {
+        const at = geo.y(strip, tick.at);
         this.#paper.append(
           s('line', { x1: left, x2: right, y1: at, y2: at, class: 'rule hair' }),
-          s('text', { x: left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, lane.unit === '°' ? withUnit(tick, '°') : number(tick)),
+          s('text', { x: left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, lane.unit === '°' ? withUnit(tick.value, '°') : number(tick.value)),
         );
       }
-      const name = s('text', { x: slim ? left + 8 * k : 0, y: slim ? up - 8 * k : up + 14 * k, class: 'lane' }, lane.title);
+      const name = s('text', { x: slim ? left + 8 * k : 0, y: slim ? up - 8 * k : up + 14 * k, class: 'lane' }, said(lane.title));
       this.#paper.append(name);
       if (lane.unit === '°') continue; // the ticks have it
-      const unit = s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, lane.unit);
+      const unit = s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, ruled.unit);
       name.append(unit);
     }
   }
@@ -179,7 +187,7 @@ export class Ribbon extends HTMLElement {
     const at = { x: geo.x(this.#box, plan.turn, top.turn), y: geo.y(l.strip, top.value) };
     attr(l.peak, 'transform', `translate(${at.x} ${at.y})`);
     attr(l.peakText, 'y', -11 * this.#k);
-    text(l.peakText, this.#slim ? '' : `${kind.words} ${number(top.value)}${unit} at ${number(top.turn)}°`);
+    text(l.peakText, this.#slim ? '' : t(kind.words, { value: withUnit(top.value, unit), turn: number(top.turn) }));
   }
 
   /** Writes the judged values beside the finished trace. @param {Leg} leg @param {Plan} plan */
@@ -223,7 +231,7 @@ export class Ribbon extends HTMLElement {
     const edge = 62 * this.#k;
     attr(this.#penText, 'x', Math.min(Math.max(pen, edge), this.clientWidth - edge));
     attr(this.#penText, 'y', this.#box.bottom + 28 * this.#k);
-    text(this.#penText, flying ? `${number(frame.turn)}° turned` : 'set-up');
+    text(this.#penText, flying ? t('{turn}° turned', { turn: number(frame.turn) }) : t('set-up'));
     if (!flying) now.height = 0; // the height is counted from here
     for (const l of this.#lanes) this.#drawFlag(l, pen, geo.laneValue(now, l.strip.lane.channel));
   }
@@ -237,7 +245,7 @@ export class Ribbon extends HTMLElement {
     show(l.dot, !unset);
     attr(l.dot, 'cx', pen);
     attr(l.dot, 'cy', at);
-    const words = unset ? 'no data' : flag(lane.channel, lane.unit, value);
+    const words = unset ? t('no data') : flag(lane.channel, lane.unit, value);
     const size = this.#slim ? 0.8 : 1; // a phone has less paper to cover
     const width = (words.length > 6 ? 112 : 92) * k * size;
     const height = 32 * k * size;

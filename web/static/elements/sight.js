@@ -4,8 +4,9 @@
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, s, show, text } from '../dom.js';
-import { bearing, number } from '../pure/format.js';
+import { bearing, withUnit } from '../pure/format.js';
 import { around } from '../pure/geometry.js';
+import { t } from '../pure/text.js';
 
 const center = 160;
 const radius = 144;
@@ -20,9 +21,10 @@ export class Sight extends HTMLElement {
   #sightLine = s('line', { x1: center, y1: center, class: 'sight-line' });
   #now = s('path', { d: peak, class: 'point-now' });
   #then = s('path', { d: peak, class: 'point-then' });
-  #nose = s('text', { x: center + 8, y: center - radius + 30 }, 'nose');
+  #nose = s('text', { x: center + 8, y: center - radius + 30 });
   #thenText = s('text', { class: 'small', 'text-anchor': 'middle' });
   #svg = s('svg', { viewBox: '0 0 320 320', class: 'picture', 'aria-hidden': 'true' });
+  #head = h('h2');
   #words = h('p', { class: 'strong' });
   #wanted = h('p', { class: 'soft' });
   #margins = h('p', { class: 'soft small margins' });
@@ -37,13 +39,15 @@ export class Sight extends HTMLElement {
       this.#nose,
       this.#thenText, this.#then, this.#now,
     );
-    this.replaceChildren(h('h2', {}, 'Where the point stands'), this.#svg, this.#words, this.#wanted, this.#margins);
+    this.replaceChildren(this.#head, this.#svg, this.#words, this.#wanted, this.#margins);
   }
 
   /** @param {State} state */
   update(state) {
     const { frame } = state;
     if (!frame) return;
+    text(this.#head, t('Where the point stands'));
+    text(this.#nose, t('nose'));
     const entry = frame.direction === 'left' ? frame.turn : -frame.turn;
     attr(this.#ground, 'transform', `rotate(${number1(entry)} ${center} ${center})`);
     const known = frame.point !== null;
@@ -54,14 +58,14 @@ export class Sight extends HTMLElement {
       attr(this.#now, 'transform', `translate(${p.x} ${p.y})`);
       attr(this.#sightLine, 'x2', p.x);
       attr(this.#sightLine, 'y2', p.y);
-      text(this.#words, `Point ${bearing(frame.point)}.`);
+      text(this.#words, t('Point {where}.', { where: bearing(frame.point) }));
     } else {
-      text(this.#words, 'No reference point yet.');
+      text(this.#words, t('No reference point yet.'));
     }
     this.#drawThen(state);
     text(this.#margins, [
-      frame.stall === null ? '' : `${number(frame.stall)} kt over the stall`,
-      frame.deck === null ? '' : `${number(frame.deck)} ft over the hard deck`,
+      frame.stall === null ? '' : t('{speed} over the stall', { speed: withUnit(frame.stall, 'kt') }),
+      frame.deck === null ? '' : t('{height} over the hard deck', { height: withUnit(frame.deck, 'ft') }),
     ].filter(Boolean).join(' · '));
   }
 
@@ -76,12 +80,12 @@ export class Sight extends HTMLElement {
       return;
     }
     const p = around(center, center, radius, next.point);
-    const t = around(center, center, radius - 40, next.point);
+    const at = around(center, center, radius - 40, next.point);
     attr(this.#then, 'transform', `translate(${p.x} ${p.y})`);
-    attr(this.#thenText, 'x', t.x);
-    attr(this.#thenText, 'y', t.y + 5);
-    text(this.#thenText, next.label === 'out' ? 'out' : `at ${next.label}`);
-    text(this.#wanted, `At ${next.label === 'out' ? 'the exit' : next.label} it is ${bearing(next.point)}.`);
+    attr(this.#thenText, 'x', at.x);
+    attr(this.#thenText, 'y', at.y + 5);
+    text(this.#thenText, next.label === 'out' ? t('out') : t('at {post}', { post: next.label }));
+    text(this.#wanted, next.label === 'out' ? t('At the exit it is {where}.', { where: bearing(next.point) }) : t('At {post} it is {where}.', { post: next.label, where: bearing(next.point) }));
   }
 }
 

@@ -42,6 +42,13 @@ export const de = {
   'Halfturn does not answer': 'Halfturn antwortet nicht', 'No simulator is heard yet': 'Noch ist kein Simulator zu hören', 'Is it still running? This page comes back by itself when it is.': 'Läuft es noch? Diese Seite kommt dann von selbst zurück.', '{a} or {b}': '{a} oder {b}',
   'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.': 'Nur zum Üben im Simulator. Nie in einem Flugzeug verwenden, nicht zur Navigation, keine Anrechnung auf eine Lizenz. Flughandbuch, örtliche Regeln und ein zugelassener Fluglehrer gehen vor.',
 
+  // the cards and drawings of the panel
+  'The turn': 'Die Kurve', Checkpoints: 'Kontrollpunkte', 'Broken off': 'Abgebrochen', 'Stopped for safety': 'Aus Sicherheit beendet', 'Checks, worst first': 'Prüfpunkte, die schlechtesten zuerst', Leg: 'Teil', 'Change this: ': 'Das ändern: ',
+  'Set-up': 'Einrichtung', Ready: 'Bereit', 'Not ready': 'Nicht bereit', 'Next · now {phase}': 'Als Nächstes · jetzt {phase}', Next: 'Als Nächstes', 'A turn, not yet a leg.': 'Eine Kurve, noch kein Teil.', 'Level the wings.': 'Flächen gerade stellen.',
+  'set-up': 'Einrichtung', 'no data': 'keine Daten', 'steepest {value} at {turn}°': 'größte {value} bei {turn}°', 'highest {value} at {turn}°': 'höchste {value} bei {turn}°',
+  'Where the point stands': 'Wo der Punkt steht', nose: 'Nase', 'Point {where}.': 'Punkt {where}.', 'No reference point yet.': 'Noch kein Bezugspunkt.', '{speed} over the stall': '{speed} über der Überziehfahrt', '{height} over the hard deck': '{height} über der Mindesthöhe',
+  'at {post}': 'bei {post}', 'At the exit it is {where}.': 'Am Ende ist er {where}.', 'At {post} it is {where}.': 'Bei {post} ist er {where}.',
+
   // the debrief of a session
   Debrief: 'Nachbesprechung', 'Moment of the leg': 'Moment des Teils', 'Replay from here': 'Ab hier abspielen', Print: 'Drucken', '{n} {side}': '{n} {side}', right: 'rechts', left: 'links', leg: 'Teil', 'broken off': 'abgebrochen', 'stopped for safety': 'aus Sicherheit beendet',
   'Series {n}': 'Folge {n}', '{name}, {score}': '{name}, {score}', nothing: 'nichts', ', leg {n} of {of}': ', Teil {n} von {of}', 'one leg': 'ein Teil', '{n} legs': '{n} Teile',
