@@ -20,6 +20,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
+	"halfturn/web/replay"
 	"halfturn/web/speech"
 )
 
@@ -50,6 +51,7 @@ type live struct {
 	server   *web.Server
 	book     *logbook.Book
 	writer   *logbook.Writer
+	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	log      zerolog.Logger
 }
@@ -124,7 +126,10 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book}}, hub, l.desk, reg, log)
+	files := recordedSessions(cfg, book)
+	l.replays = replay.NewManager(files, hub, log)
+	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book},
+		Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
 }
@@ -178,6 +183,7 @@ func (l *live) serve(ctx context.Context) error {
 	case err = <-failed:
 	}
 	err = errors.Join(err, l.listener.Close())
+	l.replays.Close()
 	stopPages()
 	wait.Wait()
 	return errors.Join(err, l.closeBook())

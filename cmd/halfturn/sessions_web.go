@@ -65,7 +65,7 @@ func (i *interruptible) Write(p []byte) (int, error) {
 // asStood is how a session is graded: by what was chosen at its beginning, and its cards as they
 // stood, where its folder tells.
 func (c *config) asStood(dir string) (session.Options, error) {
-	was := *c
+	was := c.withCardsOf(dir)
 	n, err := logbook.ReadNotes(dir)
 	if err != nil || n == nil {
 		return was.session() // without notes as configured
@@ -73,13 +73,19 @@ func (c *config) asStood(dir string) (session.Options, error) {
 	if n.Maneuver != "" {
 		was.Maneuver, was.Standard, was.Aircraft = n.Maneuver, n.Standard, n.Aircraft
 	}
-	if cards := filepath.Join(dir, "cards"); isDir(cards) {
-		was.Cards = append(append([]string{}, c.Cards...), cards)
-	}
 	if o, err := was.session(); err == nil {
 		return o, nil
 	}
 	return c.session() // its cards are of an older version, and not understood any more
+}
+
+// withCardsOf reads also the cards that were kept with a session.
+func (c *config) withCardsOf(dir string) config {
+	was := *c
+	if cards := filepath.Join(dir, "cards"); isDir(cards) {
+		was.Cards = append(append([]string{}, c.Cards...), cards)
+	}
+	return was
 }
 
 func isDir(name string) bool {

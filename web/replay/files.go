@@ -5,10 +5,10 @@ import (
 	"errors"
 	"io"
 	"net/http"
-	"os"
 
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
+	"halfturn/stream/record"
 	"halfturn/web"
 )
 
@@ -16,6 +16,9 @@ import (
 type Recording struct {
 	Files   []string // in the order in which they were written
 	Options session.Options
+	// Plans finds the cards of the recording's own opening and of choices in mid-session; with nil,
+	// all of it is played by the Options alone.
+	Plans session.Plans
 }
 
 // Files is a Library of capture files.
@@ -26,7 +29,7 @@ type Files struct {
 
 var _ Library = Files{}
 
-// Open begins to play a session.
+// Open begins to play a session, as it was followed live when the recording says how that was.
 func (f Files) Open(id, station string, out session.Output) (Take, error) {
 	rec, err := f.Find(id)
 	if err != nil {
@@ -36,8 +39,15 @@ func (f Files) Open(id, station string, out session.Output) (Take, error) {
 		return nil, &web.Problem{Status: http.StatusNotFound, Words: "of this session there is no recording; only its grades were kept"}
 	}
 	o := rec.Options
+	heading, _ := record.Heading(rec.Files[0]) // what cannot be read is told by the first datagram
+	opening, ours, err := session.ReadOpening(heading)
+	if ours && err == nil && rec.Plans != nil {
+		if as, err := opening.Options(o, rec.Plans); err == nil { // else its cards are not there any more
+			o = as
+		}
+	}
 	o.Name, o.Output = station, out
-	return &take{reel: reel{files: rec.Files}, session: session.New(o)}, nil
+	return &take{reel: reel{reader: record.Read(rec.Files)}, play: session.NewPlay(session.New(o), rec.Plans)}, nil
 }
 
 // Length reads the recording through for its last datagram.
@@ -46,8 +56,8 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 	if err != nil {
 		return 0, err
 	}
-	r := reel{files: rec.Files}
-	defer r.close()
+	r := reel{reader: record.Read(rec.Files)}
+	defer r.reader.Close()
 	length := 0.0
 	for n := 0; ; n++ {
 		if n%slice == 0 && ctx.Err() != nil {
@@ -69,12 +79,12 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 // A take plays the files of a recording through a session.
 type take struct {
 	reel
-	session *session.Session
+	play *session.Play
 }
 
 // Next reads the next datagram. Damage ends the recording like its end.
 func (t *take) Next() (float64, error) {
-	place, err := t.reel.next()
+	place, err := t.next()
 	var cut *capture.CutError
 	if errors.As(err, &cut) {
 		return place, io.EOF
@@ -82,20 +92,20 @@ func (t *take) Next() (float64, error) {
 	return place, err
 }
 
-// Feed hands it to the coach.
-func (t *take) Feed() { t.session.Feed(t.datagram.Payload, t.datagram.Seconds()) }
+// Feed hands it to the coach, after what was changed before it.
+func (t *take) Feed() {
+	_, _ = t.play.Feed(t.datagram.Payload, t.datagram.Seconds(), t.datagram.Comments) // a change that cannot be followed is passed over, as when it is graded
+}
 
 // End closes what is under way.
-func (t *take) End(reason string) { t.session.End(reason) }
+func (t *take) End(reason string) { t.play.Session.End(reason) }
 
 // Close closes the file that is open.
-func (t *take) Close() error { return t.reel.close() }
+func (t *take) Close() error { return t.reader.Close() }
 
-// A reel reads files one after another.
+// A reel knows the places of datagrams.
 type reel struct {
-	files    []string
-	file     *os.File
-	reader   *capture.Reader
+	reader   *record.Reader
 	datagram capture.Datagram
 	first    float64 // when the first datagram was received
 	last     float64 // place of the last
@@ -105,48 +115,14 @@ type reel struct {
 // next reads the next datagram and returns its place. A clock set back in mid-recording does
 // not go back.
 func (r *reel) next() (float64, error) {
-	for {
-		if r.reader == nil {
-			if len(r.files) == 0 {
-				return 0, io.EOF
-			}
-			if err := r.open(r.files[0]); err != nil {
-				return 0, err
-			}
-			r.files = r.files[1:]
-		}
-		d, err := r.reader.Next()
-		if errors.Is(err, io.EOF) || err != nil && len(r.files) > 0 { // a file cut off may be followed by another
-			if err := r.close(); err != nil {
-				return 0, err
-			}
-			continue
-		}
-		if err != nil {
-			return 0, err
-		}
-		r.datagram = d
-		if !r.begun {
-			r.begun, r.first = true, d.Seconds()
-		}
-		r.last = max(r.last, d.Seconds()-r.first)
-		return r.last, nil
+	d, err := r.reader.Next()
+	if err != nil {
+		return 0, err
 	}
-}
-
-func (r *reel) open(name string) (err error) {
-	if r.file, err = os.Open(name); err != nil {
-		return err
+	r.datagram = d
+	if !r.begun {
+		r.begun, r.first = true, d.Seconds()
 	}
-	r.reader, err = capture.Open(r.file)
-	return err
-}
-
-func (r *reel) close() error {
-	if r.file == nil {
-		return nil
-	}
-	f := r.file
-	r.file, r.reader = nil, nil
-	return f.Close()
+	r.last = max(r.last, d.Seconds()-r.first)
+	return r.last, nil
 }

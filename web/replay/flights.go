@@ -24,6 +24,7 @@ const mostPlayed = 2
 // the sessions looked at last. They are a web.Flights.
 type Flights struct {
 	recordings Library
+	stamp      func(id string) string
 	turns      chan struct{} // has room for those that may play
 
 	mu    sync.Mutex
@@ -32,14 +33,19 @@ type Flights struct {
 
 var _ web.Flights = (*Flights)(nil)
 
-// NewFlights makes pictures of the library's sessions.
-func NewFlights(library Library) *Flights {
-	return &Flights{recordings: library, turns: make(chan struct{}, mostPlayed)}
+// NewFlights makes pictures of the library's sessions. What stamp says of a session changes whenever
+// its recording does; nil stands for recordings that do not.
+func NewFlights(library Library, stamp func(id string) string) *Flights {
+	if stamp == nil {
+		stamp = func(string) string { return "" }
+	}
+	return &Flights{recordings: library, stamp: stamp, turns: make(chan struct{}, mostPlayed)}
 }
 
 // flown is one session's pictures. Ready is closed when they, or err, are there.
 type flown struct {
 	id    string
+	stamp string // of the recording, before it was played
 	ready chan struct{}
 	list  web.FlownLegs
 	legs  [][]byte
@@ -68,13 +74,6 @@ func (f *Flights) Leg(ctx context.Context, id string, n int) ([]byte, error) {
 	return s.legs[n-1], nil
 }
 
-// Forget drops what is kept of a session, whose recording has changed or gone.
-func (f *Flights) Forget(id string) {
-	f.mu.Lock()
-	defer f.mu.Unlock()
-	f.known = slices.DeleteFunc(f.known, func(s *flown) bool { return s.id == id })
-}
-
 // session returns a session's pictures. Who asks first plays the recording, the others wait.
 func (f *Flights) session(ctx context.Context, id string) (*flown, error) {
 	for {
@@ -98,14 +97,17 @@ func (f *Flights) session(ctx context.Context, id string) (*flown, error) {
 
 // claim finds the session, or makes its place.
 func (f *Flights) claim(id string) (s *flown, first bool) {
+	stamp := f.stamp(id)
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	if i := slices.IndexFunc(f.known, func(s *flown) bool { return s.id == id }); i >= 0 {
+	if i := slices.IndexFunc(f.known, func(s *flown) bool { return s.id == id }); i >= 0 && f.known[i].stamp != stamp {
+		f.known = slices.Delete(f.known, i, i+1) // who waits for it still gets it
+	} else if i >= 0 {
 		s = f.known[i]
 		f.known = append(slices.Delete(f.known, i, i+1), s)
 		return s, false
 	}
-	s = &flown{id: id, ready: make(chan struct{})}
+	s = &flown{id: id, stamp: stamp, ready: make(chan struct{})}
 	f.known = append(f.known, s)
 	return s, true
 }

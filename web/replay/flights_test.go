@@ -14,7 +14,7 @@ import (
 
 // TestFlights holds the pictures of a recorded wing-over against what the coach measured.
 func TestFlights(t *testing.T) {
-	f := replay.NewFlights(recorded(t, flight))
+	f := replay.NewFlights(recorded(t, flight), nil)
 	list, err := f.Legs(t.Context(), "a")
 	if err != nil {
 		t.Fatal(err)

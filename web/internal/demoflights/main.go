@@ -59,7 +59,7 @@ func run(folder, addr string) error {
 	files := replay.Files{Find: func(id string) (replay.Recording, error) { return find(folder, lib, id) }}
 	hub := web.NewHub("0.0.0-check", log)
 	replays := replay.NewManager(files, hub, log)
-	srv := web.New(web.Config{Replays: replays, Flights: replay.NewFlights(files)}, hub, &nobody{}, prometheus.NewRegistry(), log)
+	srv := web.New(web.Config{Replays: replays, Flights: replay.NewFlights(files, nil)}, hub, &nobody{}, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
 	go func() { served <- srv.Serve(ctx, l) }()
