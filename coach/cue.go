@@ -36,7 +36,7 @@ func (c *Coach) sendCues(l *leg) {
 	cues := c.plan.Card.AllCues
 	for l.sent < len(cues) {
 		q := &cues[l.sent]
-		if q.Say == "" || q.Turn <= l.cur.Turn && q.Turn < c.plan.Card.Turn {
+		if q.Say == "" || q.Turn <= l.cur.Turn {
 			l.sent++
 			continue
 		}
@@ -44,15 +44,15 @@ func (c *Coach) sendCues(l *leg) {
 		if !ok || left > callout.LongestLead {
 			return
 		}
-		words := c.expand(q.Say, q.Turn)
-		if left > callout.Early(words) || q.Turn >= c.plan.Card.Turn && !c.exitIsClear(l, q.Turn) {
+		words := c.expand(q.Say, q.Of)
+		if left > callout.Early(words) {
 			return
 		}
 		l.sent++
 		if left < c.voice.Lead(words)-c.voice.Length(words)/2 || c.voice.Repeats(c.now, words) {
 			continue
 		}
-		c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: words, Turn: round(l.cur.Turn, 1),
+		c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Of), Words: words, Turn: round(l.cur.Turn, 1),
 			To: ptr(q.Turn), Due: ptr(round(c.now+left, 2))})
 	}
 }
@@ -61,7 +61,7 @@ func (c *Coach) sendCues(l *leg) {
 // before its turn angle. One that was not sent is not said.
 func (c *Coach) sayCue(l *leg) bool {
 	cues := c.plan.Card.AllCues
-	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn && cues[l.cue].Turn < c.plan.Card.Turn {
+	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn {
 		l.cue++
 		l.words = ""
 	}
@@ -82,7 +82,7 @@ func (c *Coach) beforeCue(l *leg) (float64, bool) {
 	}
 	q := &cues[l.cue]
 	if l.words == "" {
-		l.words = c.expand(q.Say, q.Turn)
+		l.words = c.expand(q.Say, q.Of)
 	}
 	left, ok := c.until(l, q.Turn)
 	return left - c.voice.Lead(l.words), ok
@@ -97,10 +97,27 @@ func (c *Coach) cueSoon(l *leg) bool {
 // until predicts the time to a turn angle, s. The exit is where the wings come level, whatever
 // the turn angle.
 func (c *Coach) until(l *leg, turn float64) (s float64, ok bool) {
-	if turn < c.plan.Card.Turn {
-		return c.untilTurn(l, turn)
+	switch full := c.plan.Card.Turn; {
+	case turn >= full:
+		return c.untilExit(l, turn)
+	case turn >= full-maneuver.ExitLead:
+		return c.untilRolledOut(l, turn)
 	}
-	return c.untilExit(l, turn)
+	return c.untilTurn(l, turn)
+}
+
+// untilRolledOut predicts when a turn angle of the roll-out comes for a pilot who rolls steadily to level
+// wings at the full turn: the bank that is left and with it the turn rate shrink in proportion to the time
+// left, so the turn that is left shrinks with its square.
+func (c *Coach) untilRolledOut(l *leg, turn float64) (s float64, ok bool) {
+	w, _ := c.ring.trend(c.now - rateOver)
+	rate := w.turnRate * l.side
+	left := c.plan.Card.Turn - l.cur.Turn + rate*rateOver/2 // where the rate was measured
+	if rate <= 0.5 || left <= 0 {
+		return 0, false
+	}
+	whole := 2 * left / rate
+	return math.Max(0, whole*(1-math.Sqrt((c.plan.Card.Turn-turn)/left))-rateOver/2), true
 }
 
 // untilTurn takes the middle of two predictions: what the turn rate and its change give, and the
@@ -173,17 +190,4 @@ func (c *Coach) exits(l *leg, turn, off, rate float64) (rolled, turned float64) 
 	bank := l.cur.Sample.Value(stream.Bank)
 	rolled = math.Max(0, bank-levelBank) / off
 	return rolled, math.Max(0, 2*(turn-l.cur.Turn)/rate*(1-levelBank/math.Max(bank, levelBank)))
-}
-
-// exitIsClear tells whether the cue of the exit may be sent: the roll-out is under way and steady,
-// and both predictions agree.
-func (c *Coach) exitIsClear(l *leg, turn float64) bool {
-	w, _ := c.ring.trend(c.now - rateOver)
-	long, _ := c.ring.trend(c.now - 2*rateOver)
-	off, was := -w.bankRate*l.side, -long.bankRate*l.side
-	if off < 1 || was < 1 || off > 1.6*was || was > 1.6*off {
-		return false
-	}
-	rolled, turned := c.exits(l, turn, off, w.turnRate*l.side)
-	return math.Abs(rolled-turned) <= 0.4+0.3*math.Min(rolled, turned)
 }
