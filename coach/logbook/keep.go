@@ -281,13 +281,19 @@ func summary(tx *sql.Tx, session, grade int64, r *debrief.Report, titles map[str
 	if _, err := tx.Exec(`UPDATE grades SET score = ?, grade = ? WHERE key = ?`, score, mark, grade); err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`DELETE FROM flown WHERE session = ?`, session); err != nil {
-		return err
-	}
-	if _, err := tx.Exec(`DELETE FROM things WHERE session = ?`, session); err != nil {
-		return err
+	for _, table := range []string{"flown", "measured", "things"} {
+		if _, err := tx.Exec(`DELETE FROM `+table+` WHERE session = ?`, session); err != nil {
+			return err
+		}
 	}
 	for name, f := range sum.by {
+		checks, err := json.Marshal(f.checks.sum())
+		if err != nil {
+			return err
+		}
+		if _, err := tx.Exec(`INSERT INTO measured (session, maneuver, checks) VALUES (?, ?, ?)`, session, name, string(checks)); err != nil {
+			return err
+		}
 		if _, err := tx.Exec(`INSERT INTO flown (session, maneuver, title, legs, finished, head, tail, best) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
 			session, name, f.title, f.legs, f.finished, f.head, f.tail, f.best); err != nil {
 			return err
@@ -318,12 +324,13 @@ type flown struct {
 	title                            string
 	legs, finished, head, tail, best int
 	things                           map[string]int
+	checks                           gathering
 }
 
 func (t *tally) series(s *coach.Series) {
 	f := t.by[s.Maneuver]
 	if f == nil {
-		f = &flown{title: t.titles["maneuvers/"+s.Maneuver], things: map[string]int{}}
+		f = &flown{title: t.titles["maneuvers/"+s.Maneuver], things: map[string]int{}, checks: gathering{}}
 		if f.title == "" {
 			f.title = s.Maneuver
 		}
@@ -344,6 +351,7 @@ func (t *tally) series(s *coach.Series) {
 			t.finished++
 			t.score += l.Score
 			f.count(rank(l.Grade) >= rank(coach.Good))
+			f.checks.take(l.Checks)
 		}
 		if r := rank(l.Grade); r > 0 {
 			t.ranks = append(t.ranks, r)

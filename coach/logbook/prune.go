@@ -150,7 +150,7 @@ func (b *Book) Backup(ctx context.Context, to string) error {
 	if _, err := os.Lstat(part); err == nil {
 		return fmt.Errorf("%s is there already, perhaps of a copy that was interrupted; delete it first", part)
 	}
-	if _, err := b.read.ExecContext(ctx, `VACUUM INTO ?`, part); err != nil {
+	if err := b.copyTo(ctx, part); err != nil {
 		return errors.Join(fmt.Errorf("the copy %s cannot be written: %w", to, b.plainly(err)), ignoreGone(os.Remove(part)))
 	}
 	if err := syncFile(part); err != nil {
@@ -163,6 +163,21 @@ func (b *Book) Backup(ctx context.Context, to string) error {
 		return errors.Join(fmt.Errorf("%s is there already; name a file that is not", to), os.Remove(part))
 	}
 	return os.Rename(part, to)
+}
+
+// copyTo copies by a connection of its own: one that only asks may not, the one that writes is
+// needed meanwhile.
+func (b *Book) copyTo(ctx context.Context, part string) error {
+	db := b.read
+	if !b.options.ReadOnly {
+		var err error
+		if db, err = sql.Open("sqlite", dsn(b.file, "mode", "ro")); err != nil {
+			return err
+		}
+		defer db.Close()
+	}
+	_, err := db.ExecContext(ctx, `VACUUM INTO ?`, part)
+	return err
 }
 
 func syncFile(name string) error {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -164,14 +163,22 @@ func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []Se
 	if q == "" {
 		return nil
 	}
-	for i, key := range keys {
-		err := tx.QueryRowContext(ctx, `SELECT snippet(remarks_text, 0, '', '', '…', 16) FROM remarks_text x JOIN remarks r ON r.key = x.rowid
-			WHERE remarks_text MATCH ? AND r.session = ? ORDER BY r.id LIMIT 1`, q, key).Scan(&list[i].Found)
-		if err != nil && !errors.Is(err, sql.ErrNoRows) {
-			return err
-		}
+	if len(keys) == 0 {
+		return nil
 	}
-	return nil
+	args, at := []any{q}, map[int64]int{}
+	for i, key := range keys {
+		args, at[key] = append(args, key), i
+	}
+	rows, err := tx.QueryContext(ctx, `SELECT r.session, snippet(remarks_text, 0, '', '', '…', 16) FROM remarks_text x JOIN remarks r ON r.key = x.rowid
+		WHERE remarks_text MATCH ? AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`) ORDER BY r.id DESC`, args...)
+	return each(rows, err, func() error {
+		var key int64
+		var words string
+		err := rows.Scan(&key, &words)
+		list[at[key]].Found = words // the first remark comes last
+		return err
+	})
 }
 
 // facets lists what the whole logbook holds.

@@ -121,7 +121,7 @@ func (b *Book) restore(tx *sql.Tx, id string) error {
 	if err := first(tx, key, e); err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`UPDATE sessions SET ended = ?, keep = ? WHERE key = ?`, endOf(&notes, report), notes.Keep, key); err != nil {
+	if _, err := tx.Exec(`UPDATE sessions SET ended = ?, keep = ? WHERE key = ?`, endOf(&notes, noted, report, e.Began), notes.Keep, key); err != nil {
 		return err
 	}
 	for i := range notes.Remarks {
@@ -208,17 +208,23 @@ func entryOf(id string, n *Notes, noted bool, r *debrief.Report) *Entry {
 	return e
 }
 
-// endOf is when the session ended: by its notes, its grades, or as if at its last remark.
-func endOf(n *Notes, r *debrief.Report) sql.NullInt64 {
-	if !n.Ended.IsZero() {
-		return sql.NullInt64{Int64: n.Ended.UnixMilli(), Valid: true}
+// endOf is when the session ended: by its notes, by its grades, or by the length of its stream.
+// One whose notes do not tell is still being flown, or was when the program was stopped.
+func endOf(n *Notes, noted bool, r *debrief.Report, began time.Time) sql.NullInt64 {
+	end := n.Ended
+	if end.IsZero() && r != nil && r.Session != nil {
+		end, _ = time.Parse(time.RFC3339, r.Session.Ended)
 	}
-	if r != nil && r.Session != nil {
-		if at, err := time.Parse(time.RFC3339, r.Session.Ended); err == nil {
-			return sql.NullInt64{Int64: at.UnixMilli(), Valid: true}
+	if end.IsZero() && !noted {
+		length := 0.0
+		if r != nil {
+			for _, s := range stationsOf(r) {
+				length = max(length, s.Duration)
+			}
 		}
+		end = began.Add(time.Duration(length * float64(time.Second)))
 	}
-	return sql.NullInt64{}
+	return sql.NullInt64{Int64: end.UnixMilli(), Valid: !end.IsZero()}
 }
 
 // cardsIn reads the cards of a session's folder, in their order.

@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"context"
 	"database/sql"
+	"encoding/json"
+	"errors"
 	"slices"
 
 	"halfturn/coach"
@@ -27,8 +29,7 @@ func (b *Book) Trend(ctx context.Context, f Filter) (*Trend, error) {
 			return err
 		}
 		t.Maneuver = name
-		w.and("f.maneuver = ?", name.Name)
-		latest, err := q.streak(t)
+		latest, err := q.streak(t, name.Name)
 		if err != nil {
 			return err
 		}
@@ -47,26 +48,36 @@ type trendQuery struct {
 
 // maneuver is the one to tell of; nil when nothing matches. Its title is the latest.
 func (q *trendQuery) maneuver(name string) (*Named, error) {
-	w := *q.w
-	w.parts, w.args = slices.Clone(w.parts), slices.Clone(w.args)
+	from, w := "flown f", *q.w
+	if len(w.parts) > 0 {
+		from = "flown f JOIN sessions s ON s.key = f.session"
+	}
 	if name != "" {
-		w.and("f.maneuver = ?", name)
+		w = *q.of("f", name)
 	}
 	var n Named
 	var legs int
-	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs) FROM flown f JOIN sessions s ON s.key = f.session`+w.String()+
-		` GROUP BY f.maneuver ORDER BY 3 DESC, 1 LIMIT 1`, w.args...).Scan(&n.Name, &n.Title, &legs)
-	if err == sql.ErrNoRows {
+	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs), max(f.session) FROM `+from+w.String()+` GROUP BY f.maneuver ORDER BY 3 DESC, 1 LIMIT 1`, w.args...).
+		Scan(&n.Name, &n.Title, &legs, new(int64)) // the title is of the row with the latest session: SQLite's bare columns
+	if errors.Is(err, sql.ErrNoRows) {
 		return nil, nil
 	}
 	return &n, err
 }
 
+// of is the filter with the maneuver of a table.
+func (q *trendQuery) of(table, maneuver string) *where {
+	w := &where{slices.Clone(q.w.parts), slices.Clone(q.w.args)}
+	w.and(table+".maneuver = ?", maneuver)
+	return w
+}
+
 // streak counts sessions, legs and rows of good legs over all that match, and returns the keys of
 // the latest sessions that have a finished leg, oldest first.
-func (q *trendQuery) streak(t *Trend) (latest []trendSession, err error) {
+func (q *trendQuery) streak(t *Trend, maneuver string) (latest []trendSession, err error) {
+	w := q.of("f", maneuver)
 	rows, err := q.tx.QueryContext(q.ctx, `SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM sessions s JOIN flown f ON f.session = s.key`+
-		q.w.String()+` ORDER BY s.began, s.id`, q.w.args...)
+		w.String()+` ORDER BY s.began, s.id`, w.args...)
 	err = each(rows, err, func() error {
 		var s trendSession
 		var legs, finished, head, tail, best int
@@ -108,124 +119,116 @@ func (s *Streak) take(id string, finished, head, tail, best int) {
 
 // things counts what was the one thing to change.
 func (q *trendQuery) things(t *Trend, maneuver string) error {
-	if len(q.w.parts) == 1 { // no filter but the maneuver: nothing to join
-		rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*), max(session) FROM things WHERE maneuver = ? GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
-		return q.readThings(t, rows, err)
-	}
-	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), max(s.key) FROM sessions s JOIN flown f ON f.session = s.key
-		JOIN things g ON g.session = s.key AND g.maneuver = f.maneuver`+q.w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(slices.Clone(q.w.args), mostThings)...)
-	return q.readThings(t, rows, err)
-}
-
-func (q *trendQuery) readThings(t *Trend, rows *sql.Rows, err error) error {
-	var keys []int64
-	err = each(rows, err, func() error {
+	w := q.of("g", maneuver)
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), s.id, max(s.began) FROM things g JOIN sessions s ON s.key = g.session`+
+		w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(w.args, mostThings)...)
+	return each(rows, err, func() error {
 		var x Thing
-		var key int64
-		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions, &key)
-		t.Things, keys = append(t.Things, x), append(keys, key)
+		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions, &x.Session, new(int64))
+		t.Things = append(t.Things, x)
 		return err
 	})
-	for i, key := range keys {
-		if err == nil {
-			err = q.tx.QueryRowContext(q.ctx, `SELECT id FROM sessions WHERE key = ?`, key).Scan(&t.Things[i].Session)
-		}
-	}
-	return err
 }
 
 // checks reads the checks of the latest sessions.
 func (q *trendQuery) checks(t *Trend, maneuver string, latest []trendSession) error {
-	by := map[string]*gathered{}
-	stmt, err := q.tx.PrepareContext(q.ctx, `SELECT k.id, k.label, k.unit, k.turn, k.n, k.kind, k.aim, k.met_low, k.met_high, k.near_low, k.near_high, k.value, k.verdict
-		FROM legs l JOIN series x ON x.key = l.series JOIN grades g ON g.key = x.grade JOIN checks k ON k.leg = l.key
-		WHERE l.session = ? AND g.n = 1 AND x.maneuver = ? AND l.outcome = 'finished' AND k.weight >= 0 ORDER BY l.n, k.n`)
+	stmt, err := q.tx.PrepareContext(q.ctx, `SELECT checks FROM measured WHERE session = ? AND maneuver = ?`)
 	if err != nil {
 		return err
 	}
 	defer stmt.Close()
+	by := map[string]*summed{}
+	var all []*summed
 	for i := range latest {
-		rows, err := stmt.QueryContext(q.ctx, latest[i].key, maneuver)
-		err = each(rows, err, func() error {
-			var k coach.Check
-			var n int
-			if err := rows.Scan(&k.ID, &k.Label, &k.Unit, &k.Turn, &n, &k.Kind, &k.Aim, &k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Value, &k.Verdict); err != nil {
-				return err
-			}
-			g := by[k.ID]
-			if g == nil {
-				g = &gathered{}
-				by[k.ID] = g
-			}
-			g.take(&latest[i], &k, n)
-			return nil
-		})
-		if err != nil {
+		var text []byte
+		if err := stmt.QueryRowContext(q.ctx, latest[i].key, maneuver).Scan(&text); err != nil {
 			return err
 		}
+		var list []summed
+		if err := json.Unmarshal(text, &list); err != nil {
+			return err
+		}
+		for j := range list {
+			k := &list[j]
+			points := k.Points
+			if len(points) > 0 {
+				points[0].Session, points[0].Began = latest[i].id, zulu(moment(latest[i].began))
+			}
+			if was := by[k.ID]; was != nil {
+				k.Points = append(was.Points, points...)
+				*was = *k
+				continue
+			}
+			by[k.ID], all = k, append(all, k)
+		}
 	}
-	all := make([]*gathered, 0, len(by))
-	for _, g := range by {
-		g.close()
-		all = append(all, g)
-	}
-	slices.SortFunc(all, func(a, b *gathered) int {
-		return cmp.Or(cmp.Compare(a.turn, b.turn), cmp.Compare(a.n, b.n), cmp.Compare(a.check.ID, b.check.ID))
+	slices.SortFunc(all, func(a, b *summed) int {
+		return cmp.Or(cmp.Compare(a.Turn, b.Turn), cmp.Compare(a.N, b.N), cmp.Compare(a.ID, b.ID))
 	})
-	for _, g := range all {
-		t.Checks = append(t.Checks, g.check)
+	for _, k := range all {
+		t.Checks = append(t.Checks, k.TrendCheck)
 	}
 	return nil
 }
 
-// gathered is a check as it comes together, session by session.
-type gathered struct {
-	check   TrendCheck
-	turn    float64 // where it stands in the order
-	n       int
-	session *trendSession
-	values  []float64
-	met     int
+// summed is a check over the legs of one session: at most one point, without session and date.
+type summed struct {
+	TrendCheck
+	Turn float64 `json:"turn"` // where it stands in the order
+	N    int     `json:"n"`
 }
 
 // wholeTurn sorts what is judged over the leg as a whole behind all turn angles.
 const wholeTurn = 1000
 
-func (g *gathered) take(s *trendSession, k *coach.Check, n int) {
-	if g.session != s {
-		g.close()
-		g.session = s
-	}
-	points := g.check.Points
-	g.check = TrendCheck{ID: k.ID, Label: k.Label, Unit: k.Unit, Aim: k.Aim, Met: k.Met, Near: k.Near, Points: points}
-	g.n = n
-	switch {
-	case k.Turn != nil:
-		g.turn = *k.Turn
-	case k.Kind == "set-up":
-		g.turn = -1
-	default:
-		g.turn = wholeTurn
-	}
-	if k.Value != nil && k.Verdict != coach.NotMeasured {
-		g.values = append(g.values, *k.Value)
-		if k.Verdict == coach.Met {
-			g.met++
+// gathering is the checks of the finished legs of one maneuver, as they come.
+type gathering map[string]*gathered
+
+type gathered struct {
+	summed
+	values []float64
+	met    int
+}
+
+// take adds the checks of a leg. Label, aim and bands are those of the last.
+func (g gathering) take(checks []coach.Check) {
+	for n := range checks {
+		k := &checks[n]
+		c := g[k.ID]
+		if c == nil {
+			c = &gathered{}
+			g[k.ID] = c
+		}
+		c.TrendCheck, c.N = TrendCheck{ID: k.ID, Label: k.Label, Unit: k.Unit, Aim: k.Aim, Met: k.Met, Near: k.Near, Points: []TrendPoint{}}, n
+		switch {
+		case k.Turn != nil:
+			c.Turn = *k.Turn
+		case k.Kind == "set-up":
+			c.Turn = -1
+		default:
+			c.Turn = wholeTurn
+		}
+		if k.Value != nil && k.Verdict != coach.NotMeasured {
+			c.values = append(c.values, *k.Value)
+			if k.Verdict == coach.Met {
+				c.met++
+			}
 		}
 	}
 }
 
-// close makes the point of the session gathered last.
-func (g *gathered) close() {
-	if g.check.Points == nil {
-		g.check.Points = []TrendPoint{}
+// sum makes the point of each check.
+func (g gathering) sum() []summed {
+	list := make([]summed, 0, len(g))
+	for _, c := range g {
+		if v := c.values; len(v) > 0 {
+			slices.Sort(v)
+			c.Points = append(c.Points, TrendPoint{Legs: len(v), Met: c.met, Low: v[0], Q1: quantile(v, 0.25), Median: quantile(v, 0.5), Q3: quantile(v, 0.75), High: v[len(v)-1]})
+		}
+		list = append(list, c.summed)
 	}
-	if len(g.values) > 0 {
-		slices.Sort(g.values)
-		g.check.Points = append(g.check.Points, TrendPoint{Session: g.session.id, Began: zulu(moment(g.session.began)), Legs: len(g.values), Met: g.met,
-			Low: g.values[0], Q1: quantile(g.values, 0.25), Median: quantile(g.values, 0.5), Q3: quantile(g.values, 0.75), High: g.values[len(g.values)-1]})
-	}
-	g.values, g.met = g.values[:0], 0
+	slices.SortFunc(list, func(a, b summed) int { return cmp.Compare(a.N, b.N) })
+	return list
 }
 
 // quantile of sorted values, linear between order statistics: definition 7 of Hyndman and Fan,

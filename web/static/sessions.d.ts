@@ -116,7 +116,7 @@ export interface SessionRow {
   /** Of its legs in the order flown, the first 100. */
   verdicts: Verdict[];
   legs: number;
-  /** Mean of the finished legs, null without one; the grade by the same rules as a leg's. */
+  /** Mean of the finished legs, null without one; the grade is that of the middle leg, the lower of two. */
   score: number | null;
   grade: Grade;
   /** What most often was the one thing to change; '' when nothing was. */

@@ -29,7 +29,9 @@ CREATE TABLE sessions (
 ) STRICT;
 CREATE INDEX sessions_began    ON sessions (began, id);
 CREATE INDEX sessions_student  ON sessions (student, began, id);
-CREATE INDEX sessions_aircraft ON sessions (aircraft, title);
+CREATE INDEX sessions_aircraft ON sessions (aircraft, began, id);
+CREATE INDEX sessions_grade    ON sessions (grade, began, id);
+CREATE INDEX sessions_title    ON sessions (aircraft, title);
 
 -- Cards as they stood: the same text is kept once, a changed one beside it.
 CREATE TABLE cards (
@@ -167,6 +169,14 @@ CREATE TABLE flown (
   PRIMARY KEY (session, maneuver)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX flown_maneuver ON flown (maneuver, title, session, legs, finished, head, tail, best);
+
+-- The checks of those legs, summed up for trends, as JSON.
+CREATE TABLE measured (
+  session  INTEGER NOT NULL REFERENCES sessions ON DELETE CASCADE,
+  maneuver TEXT    NOT NULL,
+  checks   TEXT    NOT NULL,
+  PRIMARY KEY (session, maneuver)
+) STRICT;
 
 CREATE TABLE things (
   session  INTEGER NOT NULL REFERENCES sessions ON DELETE CASCADE,
