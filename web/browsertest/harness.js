@@ -81,6 +81,33 @@ export async function startFeed(path, addr = '127.0.0.1:0') {
   };
 }
 
+/** Builds the program and serves the sessions of these recorded flights. @param {string[]} flights */
+export async function startHouse(flights) {
+  const dir = await mkdtemp(join(tmpdir(), 'halfturn-house-'));
+  const path = join(dir, 'halfturn');
+  execFileSync('go', ['build', '-o', path, './cmd/halfturn'], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
+  const files = flights.map((f) => new URL(`../../coach/session/testdata/flights/${f}.pcap.gz`, import.meta.url).pathname);
+  execFileSync(path, ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files], { stdio: ['ignore', 'ignore', 'pipe'] });
+  const child = spawn(path, ['serve', '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data')], { stdio: ['ignore', 'ignore', 'pipe'] });
+  let url;
+  for await (const line of createInterface({ input: child.stderr })) {
+    url = line.match(/pages"?[=:]\s*"?(http:[^\s"]+)/)?.[1];
+    if (url) break;
+  }
+  if (!url) throw new Error('the program did not start');
+  child.stderr.resume();
+  return {
+    url,
+    async stop() {
+      const ended = new Promise((resolve) => child.once('exit', resolve));
+      child.kill('SIGINT');
+      const status = await ended;
+      await rm(dir, { recursive: true, force: true });
+      if (status !== 0) throw new Error(`the program ended with ${status}`);
+    },
+  };
+}
+
 /**
  * Builds the program and runs its demonstration on ports of the system's choice.
  * @param {number} pace seconds of flight a second

@@ -43,6 +43,7 @@ const parts = {
   when: h('output', { class: 'when', for: 'scrub' }),
   replay: h('button', { type: 'button', id: 'replay', class: 'main-button' }, t('Replay from here')),
   print: h('button', { type: 'button', id: 'print' }, t('Print')),
+  files: h('details', { class: 'menu', id: 'files' }),
   keep: h('button', { type: 'button', id: 'keep', 'aria-pressed': 'false' }, t('Keep')),
   error: h('p', { class: 'control-error', role: 'alert' }),
   causes: h('section', { class: 'card', id: 'causes', 'aria-labelledby': 'causes-title' }),
@@ -134,6 +135,7 @@ async function open(n, where = {}) {
   attr(parts.scrub, 'max', (main.samples['time']?.length ?? 1) - 1);
   for (const p of [parts.sheet, parts.ground, parts.plots, parts.values]) p.update(view);
   drawRemarks();
+  drawFiles();
   move(where.time != null ? nearest(main.samples['place'], where.time) : atTurn(main, where.turn ?? 0));
 }
 
@@ -153,7 +155,7 @@ function drawSession() {
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
   text(at('subtitle'), [detail?.student ?? '', when, detail?.station ?? '', legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
-  for (const node of [parts.keep, parts.student, parts.remarks]) show(node, detail !== null);
+  for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));
   text(parts.keep, detail.keep ? t('Kept') : t('Keep'));
@@ -276,7 +278,7 @@ function build() {
 
 /** What is done to the session as a whole. */
 function buildSession() {
-  at('session-tools').replaceChildren(parts.student, parts.keep, parts.print);
+  at('session-tools').replaceChildren(parts.student, parts.keep, parts.files, parts.print);
   parts.print.addEventListener('click', () => {
     parts.time.open = true;
     print();
@@ -284,6 +286,15 @@ function buildSession() {
   parts.keep.addEventListener('click', () => void change('keep', { keep: !detail?.keep }));
   parts.student.addEventListener('student', (e) => void change('student', /** @type {CustomEvent} */ (e).detail));
   at('signatures').replaceChildren(...['Student', 'Instructor', 'Date'].map((w) => h('p', {}, h('span', { class: 'line' }), t(w))));
+}
+
+/** What can be carried away: the session, and the leg that is shown. */
+function drawFiles() {
+  const link = (/** @type {string} */ path, /** @type {string} */ name) => h('a', { href: new URL(`${api}/${path}`, import.meta.url).href, download: '' }, name);
+  const n = view?.main.n;
+  const row = (/** @type {string} */ name, /** @type {string} */ leg) => h('p', {}, h('span', { class: 'soft' }, name),
+    ...[['csv', 'CSV'], ['parquet', 'Parquet'], ['gpx', 'GPX'], ['kml', 'KML'], ['json', 'JSON']].map(([format = '', word = '']) => link(`export?format=${format}${leg}`, word)), link(`print.pdf${leg.replace('&', '?')}`, 'PDF'));
+  parts.files.replaceChildren(h('summary', {}, t('Export')), h('div', { class: 'menu-sheet' }, row(t('the session'), ''), ...(n ? [row(t('leg {n}', { n }), `&leg=${n}`)] : [])));
 }
 
 /** @param {'keep' | 'student'} what @param {Partial<SessionDetail>} to */

@@ -30,6 +30,8 @@ const fields = {
 };
 const all = h('button', { type: 'button', id: 'all' }, t('Show all'));
 const more = h('button', { type: 'button', id: 'more' }, t('Show older ones'));
+const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', accept: '.pcap,.pcapng,.gz,.zst' });
+const taken = h('p', { class: 'soft', id: 'taken', role: 'status' });
 const found = h('p', { class: 'soft', id: 'found', role: 'status' });
 const days = h('div', { class: 'days' });
 
@@ -113,6 +115,21 @@ async function older() {
   draw();
   const next = days.querySelectorAll('a')[from];
   if (next instanceof HTMLElement) next.focus();
+}
+
+/** Sends a capture to the server, which makes sessions of it. */
+async function takeIn() {
+  const file = take.files?.[0];
+  if (!file) return;
+  text(taken, t('{name} is being taken in …', { name: file.name }));
+  /** @type {Awaited<ReturnType<typeof call<{ sessions: { session: string, legs: number, double?: boolean, notGradable?: string }[] | null }>>>} */
+  const got = await call(`api/sessions/import?name=${encodeURIComponent(file.name)}`, { method: 'POST', headers: { 'content-type': 'application/octet-stream' }, body: file });
+  take.value = '';
+  const made = got.value?.sessions ?? [];
+  const why = made.map((m) => said(m.notGradable ?? '')).filter((w) => w !== '').join(' ');
+  const words = made.length === 0 ? t('There is no session in it.') : made.every((m) => m.double) ? t('It is here already.') : made.length === 1 ? t('One session was taken in.') : t('{n} sessions were taken in.', { n: made.length });
+  text(taken, got.error || [words, why].filter((w) => w !== '').join(' '));
+  await ask();
 }
 
 function draw() {
@@ -223,6 +240,8 @@ function bigTrend(c) {
 
 at('patterns').append(hatch());
 buildFilters();
-at('list').append(h('div', { class: 'list-head' }, h('h2', { id: 'list-title' }, t('By day')), h('a', { href: '#trend', class: 'to-trend' }, t('To the trend'))), found, days, more);
+at('list').append(h('div', { class: 'list-head' }, h('h2', { id: 'list-title' }, t('By day')), h('a', { href: '#trend', class: 'to-trend' }, t('To the trend')),
+  h('label', { class: 'take', for: 'take' }, t('Take in a recording')), take), taken, found, days, more);
 more.addEventListener('click', () => void older());
+take.addEventListener('change', () => void takeIn());
 void ask();

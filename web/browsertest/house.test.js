@@ -1,0 +1,79 @@
+// The pages on the program itself and a logbook of recorded flights: from the list to the debrief, a remark found again, a replay.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { launch, openPage, startHouse, violations } from './harness.js';
+
+let browser;
+let house;
+
+before(async () => {
+  [browser, house] = await Promise.all([launch(), startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1'])]);
+});
+
+after(async () => {
+  await browser?.close();
+  await house?.stop();
+});
+
+test('from the list to a remark, and back by its words', async () => {
+  const { page, complaints, close } = await openPage(browser, new URL('sessions', house.url).href);
+  await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 3);
+  assert.ok(await page.locator('.multiple').count() > 10);
+  assert.ok(await page.locator('.trend-middle').count() > 10);
+  assert.deepEqual(await violations(page), []);
+
+  await page.locator('.session-link').first().click();
+  await page.waitForSelector('main:not([hidden]) .values .now');
+  await page.locator('.chip', { hasText: 'new name' }).click();
+  await page.keyboard.type('Ada');
+  await page.keyboard.press('Enter');
+  await page.waitForSelector('.chip[aria-pressed="true"]:text("Ada")');
+  await page.locator('#remark').fill('The point off the wing was lost.');
+  await page.locator('.remark-form button').click();
+  await page.waitForSelector('.remark');
+  await page.locator('#keep').click();
+  await page.waitForSelector('#keep[aria-pressed="true"]');
+  assert.deepEqual(await violations(page), []);
+
+  await page.locator('#files summary').click();
+  const [file] = await Promise.all([page.waitForEvent('download'), page.locator('#files a', { hasText: 'GPX' }).first().click()]);
+  assert.match(file.suggestedFilename(), /\.gpx$/);
+
+  await page.goto(new URL('sessions?text=wing+lost&student=Ada', house.url).href);
+  await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 1);
+  assert.match(await page.locator('.session-row').innerText(), /Ada[\s\S]*kept · one remark[\s\S]*The point off the wing was lost\./);
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test('a recording is taken in on the page, once', async () => {
+  const { page, complaints, close } = await openPage(browser, new URL('sessions', house.url).href);
+  await page.waitForSelector('.session-row');
+  const before = await page.locator('.session-row').count();
+  const flight = new URL('../../coach/session/testdata/flights/wo-jet-entry-banked-1.pcap.gz', import.meta.url).pathname;
+  await page.locator('#take').setInputFiles(flight);
+  await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 1);
+  assert.match(await page.locator('#taken').innerText(), /One session was taken in/);
+  await page.locator('#take').setInputFiles(flight);
+  await page.waitForFunction(() => document.querySelector('#taken')?.textContent?.includes('It is here already.'));
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
+test('a session is replayed on the panel, and leads back', async () => {
+  const { page, complaints, close } = await openPage(browser, new URL('sessions', house.url).href);
+  await page.locator('.session-link').last().click();
+  await page.waitForSelector('main:not([hidden]) .values .now');
+  const debrief = page.url().replace(/\?.*/, '');
+  await page.locator('#replay').click();
+  await page.waitForSelector('ht-replay:not([hidden])');
+  await page.waitForSelector('main[data-mode="leg"], main[data-mode="set-up"]');
+  await page.locator('#replay-pace').selectOption('8');
+  await page.waitForSelector('main[data-mode="after"] .verdict');
+  await page.locator('#replay-back').click();
+  await page.waitForSelector('main:not([hidden]) .values .now');
+  assert.equal(page.url().replace(/\?.*/, ''), debrief);
+  assert.deepEqual(complaints, []);
+  await close();
+});
