@@ -2,23 +2,6 @@ package coach
 
 import "slices"
 
-// Standing returns the series that is not over, with the legs that were decided; nil when there is none.
-func (a *Auto) Standing() *Series {
-	s := a.Lead().Standing()
-	if s == nil {
-		return nil
-	}
-	s.Legs = slices.DeleteFunc(s.Legs, func(l Leg) bool { f := a.fates[a.lead][l.Start]; return f == nil || f.claimed == nil })
-	if len(s.Legs) == 0 {
-		return nil
-	}
-	for i := range s.Legs {
-		s.Legs[i].Number = i + 1
-	}
-	a.Lead().gradeSeries(s)
-	return s
-}
-
 // number is the place of a leg in its series.
 func (a *Auto) number(i int, start float64) int {
 	series := a.held[i]

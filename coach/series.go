@@ -2,7 +2,6 @@ package coach
 
 import (
 	"math"
-	"slices"
 
 	"halfturn/coach/check"
 	"halfturn/coach/maneuver"
@@ -48,22 +47,6 @@ func (c *Coach) closeSeries() {
 	if s == nil || len(s.Legs) == 0 {
 		return
 	}
-	c.gradeSeries(s)
-	c.emit(s)
-}
-
-// Standing returns the series that is not over, graded as it stands; nil when there is none.
-func (c *Coach) Standing() *Series {
-	if c.series == nil || len(c.series.Legs) == 0 {
-		return nil
-	}
-	s := *c.series
-	s.Legs = slices.Clone(s.Legs)
-	c.gradeSeries(&s)
-	return &s
-}
-
-func (c *Coach) gradeSeries(s *Series) {
 	s.Checks = []Check{}
 	f := &check.Facts{Nose: math.NaN()}
 	for i := range c.plan.Card.Checks {
@@ -82,6 +65,7 @@ func (c *Coach) gradeSeries(s *Series) {
 	if c.why != nil {
 		c.why.ExplainSeries(c.plan, s)
 	}
+	c.emit(s)
 }
 
 // sumSeries gives the verdict and score of a series: the worst verdict of its parts; four

@@ -38,6 +38,10 @@ type Desk interface {
 	Choose(station string, c Choice) error
 	// Line sets or clears the ground line of a station. The error's words are shown to whoever chose.
 	Line(station string, c coach.LineChoice) error
+	// Student says who flies at a station; "" is nobody named. The error's words are shown.
+	Student(station, name string) error
+	// End ends the session of a station; the next sample begins another. The error's words are shown.
+	End(station string) error
 	// Brief returns the sheet for cards by name, as in a Choice. The value is written as JSON.
 	Brief(c Choice) (any, error)
 	// Legs returns the station's legs in the grade format, false when there is no such
@@ -178,6 +182,36 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 		return &Problem{http.StatusUnprocessableEntity, err.Error()}
 	}
 	return writeJSON(w, c)
+}
+
+// student says who flies at a station.
+func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
+	name, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	var who struct {
+		Student string `json:"student"`
+	}
+	if err := readBody(w, r, &who, `{"student": "NAME or empty"}`); err != nil {
+		return err
+	}
+	if err := s.desk.Student(name, who.Student); err != nil {
+		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+	}
+	return writeJSON(w, who)
+}
+
+// end ends the session of a station.
+func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
+	name, err := s.posted(r)
+	if err != nil {
+		return err
+	}
+	if err := s.desk.End(name); err != nil {
+		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+	}
+	return writeJSON(w, struct{}{})
 }
 
 func noStation(name string) error {

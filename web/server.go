@@ -86,6 +86,8 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/brief", s.handle(s.brief))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
 	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
+	mux.Handle("POST /api/stations/{name}/student", s.handle(s.student))
+	mux.Handle("POST /api/stations/{name}/end", s.handle(s.end))
 	s.replayRoutes(mux)
 	s.debriefRoutes(mux)
 	s.logbookRoutes(mux)

@@ -44,6 +44,19 @@ func (d *fakeDesk) Line(station string, c coach.LineChoice) error {
 	return nil
 }
 
+func (d *fakeDesk) Student(station, name string) error {
+	if name == "nobody" {
+		return errors.New("nobody is no name")
+	}
+	d.chosen = []string{station, "student", name}
+	return nil
+}
+
+func (d *fakeDesk) End(station string) error {
+	d.chosen = []string{station, "end"}
+	return nil
+}
+
 func (d *fakeDesk) Brief(c Choice) (any, error) {
 	if c.Maneuver != "wing-over" {
 		return nil, errors.New(`there is no maneuver card "loop"`)

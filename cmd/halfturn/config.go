@@ -46,6 +46,7 @@ type config struct {
 	PitchSign   string          `toml:"pitch-sign"`
 	Subscribe   subscribeConfig `toml:"subscribe"`
 	Stations    []stationConfig `toml:"station"`
+	Recording   recordingConfig `toml:"recording"`
 	Speech      struct {
 		Rate     float64  `toml:"words-per-minute"`
 		Reaction float64  `toml:"reaction"`
@@ -204,6 +205,9 @@ func (c *config) validate(f *strict.File) error {
 		return f.Errorf("speech.words", "is %q; allowed: checkpoints, full", c.Speech.Words)
 	}
 	if err := c.validateListening(f); err != nil {
+		return err
+	}
+	if err := c.Recording.validate(f); err != nil {
 		return err
 	}
 	if _, err := c.rows(); err != nil {

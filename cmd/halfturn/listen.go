@@ -32,6 +32,7 @@ type stationConfig struct {
 	Aircraft  *string `toml:"aircraft"`
 	BankSign  *string `toml:"bank-sign"`
 	PitchSign *string `toml:"pitch-sign"`
+	Student   string  `toml:"student"`
 }
 
 // validateListening checks the keys about senders.
@@ -77,6 +78,9 @@ func (s *stationConfig) validate(f *strict.File, at string, taken map[string]boo
 		return f.Errorf(at+"address", "is %q, as of another station; each needs its own", s.Address)
 	}
 	taken["name "+name], taken[s.Address] = true, true
+	if _, err := desk.StudentName(s.Student); err != nil {
+		return f.Errorf(at+"student", "%v", err)
+	}
 	for key, sign := range map[string]*string{"bank-sign": s.BankSign, "pitch-sign": s.PitchSign} {
 		if sign == nil {
 			continue
@@ -112,7 +116,8 @@ func (c *config) named(o station.Options) []desk.Named {
 	for i := range c.Stations {
 		s := &c.Stations[i]
 		n := desk.Named{Name: strings.TrimSpace(s.Name), Maneuver: c.Maneuver, Aircraft: c.Aircraft}
-		n.Address, _ = senderAddress(s.Address) // validated
+		n.Address, _ = senderAddress(s.Address)    // validated
+		n.Student, _ = desk.StudentName(s.Student) // likewise
 		set(&n.Maneuver, s.Maneuver)
 		set(&n.Aircraft, s.Aircraft)
 		bank, pitch := c.BankSign, c.PitchSign

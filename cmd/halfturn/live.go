@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 	"syscall"
+	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/collectors"
@@ -53,6 +54,7 @@ type live struct {
 	writer   *logbook.Writer
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
+	unlock   func() error    // lets go of the data directory
 	log      zerolog.Logger
 }
 
@@ -67,11 +69,15 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	}
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
-	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
+	unlock, err := lockData(dir)
 	if err != nil {
 		return nil, err
 	}
-	l := &live{log: log, book: book, writer: logbook.NewWriter(book, func(err error) {
+	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
+	if err != nil {
+		return nil, errors.Join(err, unlock())
+	}
+	l := &live{log: log, book: book, unlock: unlock, writer: logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})}
 	if err := l.open(ctx, cfg, ended, tap); err != nil {
@@ -80,10 +86,13 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	return l, nil
 }
 
-// closeBook writes what is left for the logbook and closes it.
+// closeBook writes what is left for the logbook, closes it, and lets go of the data directory.
 func (l *live) closeBook() error {
+	if l.desk != nil {
+		l.desk.Close()
+	}
 	l.writer.Close()
-	return l.book.Close()
+	return errors.Join(l.book.Close(), l.unlock())
 }
 
 // open opens the desk and the sockets.
@@ -94,6 +103,10 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 		return err
 	}
 	stations, err := cfg.stations()
+	if err != nil {
+		return err
+	}
+	maps, err := cfg.mapsHash()
 	if err != nil {
 		return err
 	}
@@ -110,13 +123,15 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 		return err
 	}
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Named: cfg.named(stations), Output: out, Book: book, Writer: l.writer, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+		Station: stations, Named: cfg.named(stations), Output: out, Version: version, Book: book, Writer: l.writer,
+		Recording: cfg.recording(), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
 	if err != nil {
 		return usageError{err}
 	}
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
 		return listenError("http", cfg.HTTP, err)
 	}
+	l.desk.Start(time.Now())
 	l.listener, err = cfg.listen(ctx, log, metrics, l.desk.Seat)
 	if err != nil {
 		return errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
@@ -182,6 +197,7 @@ func (l *live) serve(ctx context.Context) error {
 	case <-ctx.Done():
 	case err = <-failed:
 	}
+	l.desk.Stopping()
 	err = errors.Join(err, l.listener.Close())
 	l.replays.Close()
 	stopPages()

@@ -58,7 +58,6 @@ type follower interface {
 	Break(reason string)
 	Take() []coach.Event
 	SetLine(c coach.LineChoice) error
-	Standing() *coach.Series
 }
 
 // New begins to follow a station.
@@ -286,16 +285,6 @@ func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
 
 // Station returns what the datagrams went through, for its counts.
 func (s *Session) Station() *station.Station { return s.station }
-
-// Standing returns what was flown so far, with the series that is not over as it stands.
-func (s *Session) Standing() debrief.Station {
-	r := s.Report()
-	if open := s.follow.Standing(); open != nil {
-		r.Series = append(r.Series, kept(open))
-		r.Summary = debrief.Summarize(r.Series)
-	}
-	return r
-}
 
 // Report returns what was flown so far.
 func (s *Session) Report() debrief.Station {

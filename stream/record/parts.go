@@ -10,7 +10,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/klauspost/compress/zstd"
 
@@ -151,73 +150,6 @@ func Compress(name string) (err error) {
 		return err
 	}
 	return os.Remove(name)
-}
-
-// A Limit says how long recordings are kept.
-type Limit struct {
-	Age  time.Duration // 0: for ever
-	Size int64         // of all together, bytes; 0: without limit
-}
-
-// A Pruned is a recording that was deleted.
-type Pruned struct {
-	Session string
-	Bytes   int64
-}
-
-// Prune deletes the recordings under a folder of sessions that are beyond the limit, the oldest
-// first; grades and remarks stay. keep tells which sessions are not to be touched.
-func Prune(sessions string, limit Limit, now time.Time, keep func(id string) bool) ([]Pruned, error) {
-	if limit.Age <= 0 && limit.Size <= 0 {
-		return nil, nil
-	}
-	entries, err := os.ReadDir(sessions)
-	if err != nil {
-		return nil, err
-	}
-	type recording struct {
-		id    string
-		bytes int64
-		last  time.Time
-		files []string
-	}
-	var all []recording
-	total := int64(0)
-	for _, e := range entries {
-		if !e.IsDir() || strings.HasPrefix(e.Name(), ".") {
-			continue
-		}
-		r := recording{id: e.Name()}
-		r.files, _ = Parts(filepath.Join(sessions, e.Name())) // one that cannot be read is not deleted
-		for _, f := range r.files {
-			if info, err := os.Stat(f); err == nil {
-				r.bytes += info.Size()
-				if info.ModTime().After(r.last) {
-					r.last = info.ModTime()
-				}
-			}
-		}
-		total += r.bytes
-		if len(r.files) > 0 && !Unfinished(filepath.Join(sessions, r.id)) && !keep(r.id) {
-			all = append(all, r)
-		}
-	}
-	slices.SortFunc(all, func(a, b recording) int { return a.last.Compare(b.last) })
-	var gone []Pruned
-	for _, r := range all {
-		old := limit.Age > 0 && now.Sub(r.last) > limit.Age
-		if !old && (limit.Size <= 0 || total <= limit.Size) {
-			continue
-		}
-		for _, f := range r.files {
-			if e := os.Remove(f); e != nil {
-				err = errors.Join(err, e)
-			}
-		}
-		total -= r.bytes
-		gone = append(gone, Pruned{r.id, r.bytes})
-	}
-	return gone, err
 }
 
 // unfinishedName marks the folder of a session that is not over.

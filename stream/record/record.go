@@ -343,9 +343,9 @@ func (r *Recorder) fail(err error) {
 func words(err error) string {
 	var p *os.PathError
 	if errors.As(err, &p) {
-		return fmt.Sprintf("Nothing is being recorded: %v in %s. Make room or make it writable; recording then goes on by itself.", p.Err, filepath.Dir(p.Path))
+		return fmt.Sprintf("%v in %s; make room there or make it writable, and recording goes on by itself", p.Err, filepath.Dir(p.Path))
 	}
-	return fmt.Sprintf("Nothing is being recorded: %v. Recording goes on by itself once that is mended.", err)
+	return fmt.Sprintf("%v; recording goes on by itself once that is mended", err)
 }
 
 // shut closes a file that is complete.

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/netip"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
@@ -18,6 +19,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
+	"halfturn/stream"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
 	"halfturn/web"
@@ -25,34 +27,44 @@ import (
 
 // Config is what a Desk works with.
 type Config struct {
-	Library  *maneuver.Library
-	Maneuver string // what a new station flies
-	Aircraft string
-	Deck     float64 // ft MSL, 0 is none
-	Voice    callout.Options
-	Station  station.Options
-	Named    []Named // senders known beforehand
-	Output   session.Output
-	Book     *logbook.Book
-	Writer   *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
-	Metrics  *ingest.Metrics
-	Log      zerolog.Logger
-	Ended    func(*debrief.Report) // called with each session when it is over; may be nil
-	Tap      func(session.Message) // called with every message, in the station's goroutine; may be nil
+	Library   *maneuver.Library
+	Maneuver  string // what a new station flies
+	Aircraft  string
+	Deck      float64 // ft MSL, 0 is none
+	Voice     callout.Options
+	Station   station.Options
+	Named     []Named // senders known beforehand
+	Output    session.Output
+	Version   string // of the program
+	Book      *logbook.Book
+	Writer    *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
+	Recording *Recording      // nil: nothing is recorded
+	Idle      time.Duration   // a session interrupted for longer is over; 0 is a minute
+	Maps      string          // stands for the user's column maps: with others, streams are read otherwise
+	Metrics   *ingest.Metrics
+	Log       zerolog.Logger
+	Ended     func(*debrief.Report) // called with each session when it is over; may be nil
+	Tap       func(session.Message) // called with every message, in the station's goroutine; may be nil
 }
 
 // A Desk seats stations. It implements web.Desk.
 type Desk struct {
-	cfg   Config
+	cfg      Config
+	cards    string // stands for all cards and maps
+	stopping atomic.Bool
+	house    *house
+
 	legs  *prometheus.CounterVec
 	calls *prometheus.CounterVec
 
-	mu    sync.Mutex
-	plans map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
-	doer  Doer
-	seats map[string]netip.AddrPort
-	ended map[string]debrief.Station // the last few that left, by name
-	order []string                   // of ended, oldest first
+	mu     sync.Mutex
+	plans  map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
+	doer   Doer
+	seats  map[string]netip.AddrPort
+	ended  map[string]debrief.Station // the last few that left, by name
+	order  []string                   // of ended, oldest first
+	paused map[string]*sitting        // sessions that the server's last run left, by station
+	here   netip.AddrPort             // where datagrams are received
 }
 
 // A Doer runs a function in the goroutine of a station, or ends a station; false when there is none.
@@ -66,10 +78,11 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
-	d := &Desk{cfg: cfg, plans: map[[3]string]*coach.Plan{}, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{},
+	d := &Desk{cfg: cfg, plans: map[[3]string]*coach.Plan{}, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{}, house: newHouse(),
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
 	}
+	d.cards = d.fingerprint()
 	if _, err := d.plan(cfg.Maneuver, "", cfg.Aircraft); err != nil {
 		return nil, err
 	}
@@ -111,13 +124,13 @@ func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, e
 }
 
 // auto lists the plans of all cards, among which the maneuver is found; nil when one is chosen.
-func (d *Desk) auto(maneuverName, aircraftName string) []*coach.Plan {
+func (d *Desk) auto(maneuverName, standard, aircraftName string) []*coach.Plan {
 	if maneuverName != coach.AutoManeuver {
 		return nil
 	}
 	var plans []*coach.Plan
 	for _, c := range d.cfg.Library.Distinct() {
-		p, _ := d.plan(c.Name, "", aircraftName) // New made sure of the aircraft
+		p, _ := d.plan(c.Name, standard, aircraftName) // New made sure of the aircraft
 		plans = append(plans, p)
 	}
 	return plans
@@ -128,18 +141,42 @@ func (d *Desk) Attach(doer Doer) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.doer = doer
+	if l, ok := doer.(interface{ Addresses() []netip.AddrPort }); ok && len(l.Addresses()) > 0 {
+		d.here = l.Addresses()[0]
+	}
+}
+
+// receiver is where a sender's datagrams go to, as far as it is known: the first address listened on.
+func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
+	d.mu.Lock()
+	here := d.here
+	d.mu.Unlock()
+	switch {
+	case here.Addr().Unmap().Is4() == from.Addr().Unmap().Is4() && here.IsValid():
+		return here
+	case from.Addr().Unmap().Is4():
+		return netip.AddrPortFrom(netip.IPv4Unspecified(), here.Port())
+	}
+	return netip.AddrPortFrom(netip.IPv6Unspecified(), here.Port())
 }
 
 // Seat makes the seat of a sender: an ingest.Factory.
 func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 	known := d.named(address)
-	plan, _ := d.plan(known.Maneuver, "", known.Aircraft) // New made sure of it
-	name := d.claim(address, known.Name)
-	s := &seat{desk: d, name: name, log: d.cfg.Log.With().Str("station", name).Logger()}
-	s.session = session.New(session.Options{
-		Name: name, Address: address.String(), Station: known.Station, Output: &counted{d.cfg.Output, d},
-		Coach: coach.Options{Plan: plan, Deck: d.cfg.Deck, Voice: d.cfg.Voice}, Auto: d.auto(known.Maneuver, known.Aircraft),
-	})
+	name, goes := d.claim(address, known.Name)
+	log := d.cfg.Log.With().Str("station", name).Logger()
+	s := &seat{sitting: goes, address: address, known: known}
+	if goes == nil {
+		s.sitting = d.sit(name, &known, address, log)
+		return s
+	}
+	s.session.SetAddress(address.String())
+	if s.recorder == nil && s.id != "" {
+		s.record()
+	}
+	if s.id != "" {
+		log.Info().Str("session", s.id).Msg("the session goes on")
+	}
 	return s
 }
 
@@ -147,9 +184,14 @@ func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 type counted struct {
 	session.Output
 	desk *Desk
+	past bool // what is told now was flown before this run of the server
 }
 
 func (c *counted) Event(m session.Message) {
+	if c.past {
+		c.Output.Event(m)
+		return
+	}
 	switch b := m.Body.(type) {
 	case *coach.Callout:
 		c.desk.calls.WithLabelValues(b.Kind).Inc()
@@ -186,7 +228,7 @@ func (d *Desk) Choose(station string, c web.Choice) error {
 	if err != nil {
 		return err
 	}
-	if !d.do(station, func(s *seat) { s.session.Choose(plan) }) {
+	if !d.do(station, func(s *seat) { s.choose(plan) }) {
 		return fmt.Errorf("station %s is not there any more", station)
 	}
 	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")
@@ -224,14 +266,27 @@ func (d *Desk) do(station string, f func(*seat)) bool {
 func (d *Desk) left(s *seat, r *debrief.Station) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	delete(d.seats, s.name)
-	if r == nil {
-		return
+	if d.seats[s.name] == s.address {
+		delete(d.seats, s.name)
 	}
-	if _, again := d.ended[s.name]; !again {
-		d.order = append(d.order, s.name)
+	if r != nil {
+		d.remember(s.name, r)
 	}
-	d.ended[s.name] = *r
+}
+
+// note remembers what a station that stays has flown.
+func (d *Desk) note(name string, r *debrief.Station) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.remember(name, r)
+}
+
+// remember keeps what a station has flown. mu is held.
+func (d *Desk) remember(name string, r *debrief.Station) {
+	if _, again := d.ended[name]; !again {
+		d.order = append(d.order, name)
+	}
+	d.ended[name] = *r
 	if len(d.order) > remembered {
 		delete(d.ended, d.order[0])
 		d.order = d.order[1:]
@@ -239,4 +294,4 @@ func (d *Desk) left(s *seat, r *debrief.Station) {
 }
 
 // Seconds is a time as sessions take it.
-func Seconds(t time.Time) float64 { return float64(t.UnixNano()) / 1e9 }
+func Seconds(t time.Time) float64 { return stream.Seconds(t) }

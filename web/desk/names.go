@@ -14,7 +14,9 @@ type Named struct {
 	Address  netip.AddrPort // port 0 is any
 	Name     string
 	Maneuver string
+	Standard string // "" is the server's own
 	Aircraft string
+	Student  string // who flies there, "" when not said
 	Station  station.Options
 }
 
@@ -33,29 +35,88 @@ func (d *Desk) named(address netip.AddrPort) Named {
 	return n
 }
 
-// claim gives a sender its name. A seat of that name which is silent is ended first: the
-// simulator was started again and sends from another port. Where several send at once, the
-// second is "Seat 3 (2)".
-func (d *Desk) claim(address netip.AddrPort, want string) string {
-	d.mu.Lock()
-	holder, taken := d.seats[want]
-	doer := d.doer
-	d.mu.Unlock()
-	if taken && doer != nil {
-		silent := false
-		doer.Do(holder, func(s ingest.Seat) { silent = time.Since(s.(*seat).last).Seconds() > station.SilentAfter })
-		if silent {
-			doer.End(holder)
-		}
+// claim gives a sender its name, and the session that it goes on with, if any. Where a seat of that
+// name is silent, the simulator was started again and sends from another port: the seat is ended, and
+// its session goes on in the new one. Where several send at once, the second is "Seat 3 (2)".
+func (d *Desk) claim(address netip.AddrPort, want string) (string, *sitting) {
+	if want == address.String() {
+		want = d.like(address)
 	}
+	goes := d.takeOver(want)
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	name := want
 	for n := 2; ; n++ {
 		if _, taken := d.seats[name]; !taken {
 			d.seats[name] = address
-			return name
+			if p := d.paused[name]; p != nil && goes == nil {
+				goes = p
+				delete(d.paused, name)
+			}
+			return name, goes
 		}
 		name = fmt.Sprintf("%s (%d)", want, n)
 	}
+}
+
+// takeOver ends the seat of a name when it is silent, and returns its session.
+func (d *Desk) takeOver(name string) (goes *sitting) {
+	d.mu.Lock()
+	holder, taken := d.seats[name]
+	doer := d.doer
+	d.mu.Unlock()
+	if !taken || doer == nil {
+		return nil
+	}
+	doer.Do(holder, func(s ingest.Seat) {
+		if s := s.(*seat); s.silent() {
+			goes = s.give()
+		}
+	})
+	if goes != nil {
+		doer.End(holder)
+	}
+	return goes
+}
+
+// like returns the name under which a sender that has none goes on: that of the one station without
+// a name of the same address that is silent, for a simulator that was started again often sends from
+// another port. Where there is none, or more than one, it is the sender's own address.
+func (d *Desk) like(address netip.AddrPort) string {
+	own := address.String()
+	d.mu.Lock()
+	doer := d.doer
+	var names []string
+	for name := range d.paused {
+		if a, err := netip.ParseAddrPort(name); err == nil && a.Addr() == address.Addr() {
+			names = append(names, name)
+		}
+	}
+	seats := map[string]netip.AddrPort{}
+	for name, at := range d.seats {
+		if a, err := netip.ParseAddrPort(name); err == nil && a.Addr() == address.Addr() {
+			seats[name] = at
+		}
+	}
+	_, back := d.paused[own]
+	d.mu.Unlock()
+	if back || doer == nil {
+		return own
+	}
+	for name, at := range seats {
+		doer.Do(at, func(s ingest.Seat) {
+			if s := s.(*seat); s.silent() && s.Proven() {
+				names = append(names, name)
+			}
+		})
+	}
+	if len(names) != 1 {
+		return own
+	}
+	return names[0]
+}
+
+// silent tells whether nothing came for a while.
+func (s *seat) silent() bool {
+	return !s.given && time.Since(s.last).Seconds() > station.SilentAfter
 }

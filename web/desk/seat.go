@@ -1,29 +1,21 @@
 package desk
 
 import (
+	"net/netip"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
-	"github.com/rs/zerolog"
 
-	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
-	"halfturn/coach/session"
 	"halfturn/stream/station"
 )
 
-// A seat is one station's place: its session, and the record of it. All calls come from the
-// station's goroutine.
+// A seat is one sender's place at a station. All calls come from the station's goroutine.
 type seat struct {
-	desk    *Desk
-	name    string
-	session *session.Session
-	log     zerolog.Logger
+	*sitting
+	address netip.AddrPort
+	known   Named
+	given   bool // the sitting goes on in another seat
 
-	id      string // of the sitting, "" before anything was flown
-	began   time.Time
-	last    time.Time
-	kept    int // legs, in the logbook
 	format  string
 	counter prometheus.Counter
 	drops   map[string]prometheus.Counter // by reason, of which there are few
@@ -32,16 +24,12 @@ type seat struct {
 
 // Datagram takes one datagram.
 func (s *seat) Datagram(b []byte, received time.Time) {
+	if s.given {
+		return
+	}
 	r := s.session.Feed(b, Seconds(received))
 	s.count(r)
-	if (r.Outcome == station.Accepted || r.Outcome == station.Jumped) && s.began.IsZero() {
-		s.sit(received)
-	}
-	s.last = received
-	if n := s.session.Legs(); n != s.kept {
-		s.kept = n
-		s.keep(s.session.SoFar())
-	}
+	s.took(b, s.address, received, r.Outcome == station.Accepted || r.Outcome == station.Jumped)
 	if r.Outcome == station.Jumped {
 		s.log.Debug().Str("reason", r.Reason).Msg("the stream jumped")
 	}
@@ -77,68 +65,61 @@ func (s *seat) count(r station.Result) {
 	}
 }
 
-// sit opens the record of the sitting.
-func (s *seat) sit(now time.Time) {
-	s.began = now
-	id, err := s.desk.cfg.Book.NewID(now, s.name)
-	if err != nil {
-		s.log.Error().Err(err).Msg("coaching goes on, but this session is not kept")
+// Tick lets the session notice that nothing comes.
+func (s *seat) Tick(now time.Time) {
+	if !s.given {
+		s.tellRecording()
+		s.session.Tick(Seconds(now))
 	}
-	s.id = id
-	if w := s.desk.cfg.Writer; w != nil && id != "" {
-		w.Begin(s.entry())
-	}
-	s.session.Publish(session.TypeSession, &session.Sitting{ID: id, State: "began"})
 }
 
-// Tick lets the session notice that nothing comes.
-func (s *seat) Tick(now time.Time) { s.session.Tick(Seconds(now)) }
-
 // Proven tells whether anything useful ever came.
-func (s *seat) Proven() bool { return s.session.Proven() }
+func (s *seat) Proven() bool { return !s.given && s.session.Proven() }
 
-// End closes the session and keeps it.
+// End closes the session and keeps it. When the server stops it is gone on with, should it start
+// again soon.
 func (s *seat) End() {
-	s.session.End("the session ended")
-	if s.began.IsZero() {
+	if s.given {
 		s.desk.left(s, nil)
 		return
 	}
-	r := s.session.Report()
-	s.desk.left(s, &r)
-	s.session.Publish(session.TypeSession, &session.Sitting{ID: s.id, State: "ended", Legs: s.session.Legs()})
-	report := s.keep(r)
-	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
-		w.End(s.id, s.last)
+	report := s.end(!s.desk.stopping.Load())
+	if report == nil {
+		s.desk.left(s, nil)
+		return
 	}
-	if s.id != "" {
-		path, err := s.desk.cfg.Book.Save(s.id, report)
-		if err != nil {
-			s.log.Error().Err(err).Msg("the session is lost")
-		} else {
-			s.log.Info().Str("summary", path).Int("legs", s.session.Legs()).Msg("session kept")
-		}
-	}
+	s.desk.left(s, &report.Files[0].Stations[0])
 	if s.desk.cfg.Ended != nil {
 		s.desk.cfg.Ended(report)
 	}
 }
 
-// keep hands what was flown so far to the logbook, and returns it.
-func (s *seat) keep(r debrief.Station) *debrief.Report {
-	report := debrief.New()
-	report.Session = &debrief.Session{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
-	report.Files = append(report.Files, debrief.File{File: "live", Stations: []debrief.Station{r}})
-	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
-		w.Keep(s.id, report)
-	}
-	return report
+// give hands the sitting to another seat.
+func (s *seat) give() *sitting {
+	s.given = true
+	return s.sitting
 }
 
-// entry is the sitting as the logbook enters it.
-func (s *seat) entry() logbook.Entry {
-	p := s.session.Coaching()
-	e := logbook.Entry{ID: s.id, Station: s.name, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
-	e.Cards = logbook.CardsOf(s.desk.cfg.Library)
-	return e
+// next ends the session by a touch; false when nothing was flown. The next one begins with the next
+// sample, flies what this one flew last, and reads the stream as this one did.
+func (s *seat) next() bool {
+	head := s.before
+	report := s.end(true)
+	if report == nil {
+		return false
+	}
+	s.desk.note(s.name, &report.Files[0].Stations[0])
+	if s.desk.cfg.Ended != nil {
+		s.desk.cfg.Ended(report)
+	}
+	known := s.known
+	known.Student, known.Maneuver, known.Standard, known.Aircraft = s.opening.Student, s.choice.Maneuver, s.choice.Standard, s.choice.Aircraft
+	now := s.last
+	s.sitting = s.desk.sit(s.name, &known, s.address, s.log)
+	for _, d := range head {
+		d.received, d.controls = now, nil
+		s.session.Feed(d.bytes, Seconds(now))
+		s.hold(d)
+	}
+	return true
 }

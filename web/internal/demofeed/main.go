@@ -257,6 +257,12 @@ func (p *player) Line(_ string, c coach.LineChoice) error {
 	return nil
 }
 
+// Student is noted nowhere here.
+func (p *player) Student(string, string) error { return nil }
+
+// End ends nothing here.
+func (p *player) End(string) error { return nil }
+
 // Brief is of a shipped card, whatever is flown here.
 func (p *player) Brief(c web.Choice) (any, error) {
 	card, err := p.shipped.Judged(c.Maneuver, c.Standard)

@@ -1,0 +1,36 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// errLocked tells that another process holds a lock.
+var errLocked = errors.New("locked")
+
+// lockData makes sure that one server alone writes into a data directory. The lock goes with the
+// process, however it ends. The returned function lets go of it.
+func lockData(dir string) (unlock func() error, err error) {
+	if err := os.MkdirAll(dir, 0o750); err != nil {
+		return nil, fmt.Errorf("the data directory cannot be used: %w; choose another with --data", err)
+	}
+	name := filepath.Join(dir, "lock")
+	f, err := lockFile(name)
+	switch {
+	case errors.Is(err, errLocked):
+		who := ""
+		if data, err := os.ReadFile(name); err == nil && len(data) > 0 && len(data) < 100 {
+			who = " (process " + strings.TrimSpace(string(data)) + ")"
+		}
+		return nil, fmt.Errorf("the data directory %s is in use by another Halfturn%s; stop that one, or choose another directory with --data", dir, who)
+	case err != nil:
+		return nil, fmt.Errorf("the data directory cannot be locked: %w; make it writable, or choose another with --data", err)
+	}
+	if err := f.Truncate(0); err == nil {
+		_, _ = fmt.Fprintln(f, os.Getpid()) // for people; the lock holds without
+	}
+	return f.Close, nil
+}

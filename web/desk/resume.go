@@ -1,0 +1,208 @@
+package desk
+
+import (
+	"errors"
+	"io"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"time"
+
+	"halfturn/coach"
+	"halfturn/coach/logbook"
+	"halfturn/coach/session"
+	"halfturn/stream/record"
+	"halfturn/stream/station"
+)
+
+// idle is how long a session may be interrupted.
+func (d *Desk) idle() time.Duration {
+	if d.cfg.Idle > 0 {
+		return d.cfg.Idle
+	}
+	return time.Minute
+}
+
+// resume looks for sessions that are not over. Their recordings are repaired and played: one that
+// was interrupted only now waits for its station, the others are ended and kept.
+func (d *Desk) resume(now time.Time) {
+	entries, err := os.ReadDir(d.cfg.Book.Dir())
+	if err != nil {
+		d.cfg.Log.Error().Err(err).Msg("sessions of the last run cannot be looked for")
+		return
+	}
+	for _, e := range entries {
+		if e.IsDir() && logbook.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
+			d.resumeOne(e.Name(), now)
+		}
+	}
+}
+
+func (d *Desk) resumeOne(id string, now time.Time) {
+	dir := filepath.Join(d.cfg.Book.Dir(), id)
+	log := d.cfg.Log.With().Str("session", id).Logger()
+	cut, err := record.Repair(dir)
+	for file, n := range cut {
+		log.Warn().Str("file", file).Int64("bytes", n).Msg("the end of the recording was torn and was cut off; what comes before is whole")
+	}
+	if err != nil {
+		log.Error().Err(err).Msg("the recording cannot be repaired")
+	}
+	s, err := d.replayed(id, now)
+	if err != nil {
+		log.Warn().Err(err).Msg("the session was interrupted and is kept as it is; it cannot be graded from its recording")
+		if w := d.cfg.Writer; w != nil {
+			w.End(id, changed(dir, now))
+		}
+		if err := record.Finish(dir); err != nil {
+			log.Warn().Err(err).Msg("the session is still marked as not over")
+		}
+		return
+	}
+	if s == nil {
+		return
+	}
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.paused[s.name] = s
+	log.Info().Str("station", s.name).Int("legs", s.session.Legs()).Msg("the session waits for its station to go on")
+}
+
+// changed is when something was last written into a folder.
+func changed(dir string, otherwise time.Time) time.Time {
+	at := time.Time{}
+	entries, _ := os.ReadDir(dir) // of one that cannot be read nothing is known
+	for _, e := range entries {
+		if info, err := e.Info(); err == nil && info.ModTime().After(at) {
+			at = info.ModTime()
+		}
+	}
+	if at.IsZero() {
+		return otherwise
+	}
+	return at
+}
+
+// errOtherCards keeps grades as they were given.
+var errOtherCards = errors.New("it was graded by other cards or another version of Halfturn; its grades stay as they are")
+
+// replayed plays the recording of an interrupted session. It returns the session when it can go on,
+// else ends and keeps it.
+func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
+	dir := filepath.Join(d.cfg.Book.Dir(), id)
+	parts, err := record.Parts(dir)
+	if err != nil {
+		return nil, err
+	}
+	if len(parts) == 0 {
+		return nil, errors.New("nothing of it was recorded")
+	}
+	text, err := record.Heading(parts[0])
+	opening, ours, wrong := session.ReadOpening(text)
+	switch {
+	case wrong != nil:
+		return nil, wrong
+	case !ours:
+		return nil, errors.Join(errors.New("its recording does not say how it was followed"), err)
+	case opening.Settings.Cards != d.cards || opening.Program != d.cfg.Version:
+		return nil, errOtherCards
+	}
+	address, _ := netip.ParseAddrPort(opening.Address) // one that is none is as any other
+	known := d.named(address)
+	base := d.options(known.Station)
+	goesOn := session.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
+	s := &sitting{desk: d, name: opening.Station, id: id, opening: opening, choice: opening.Choice, out: &counted{Output: d.cfg.Output, desk: d, past: true},
+		log: d.cfg.Log.With().Str("station", opening.Station).Logger()}
+	o, err := opening.Options(base, d.plansFor)
+	if err != nil {
+		return nil, err
+	}
+	o.Name, o.Address = opening.Station, opening.Address
+	if goesOn {
+		o.Output = s.out
+	}
+	s.session = session.New(o)
+	s.session.SetID(id)
+	s.session.SetStudent(opening.Student)
+	s.play(parts)
+	if s.began.IsZero() {
+		s.began = s.last
+	}
+	if goesOn && now.Sub(s.last).Abs() <= d.idle() {
+		s.out.past = false
+		s.tellRecording()
+		s.session.Tick(Seconds(now))
+		return s, nil
+	}
+	s.end(true)
+	return nil, nil
+}
+
+// play plays a recording into the sitting.
+func (s *sitting) play(parts []string) {
+	play := session.NewPlay(s.session, func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+		s.choice = c
+		return s.desk.plansFor(c)
+	})
+	r := record.Read(parts)
+	defer r.Close()
+	for {
+		d, err := r.Next()
+		if err != nil {
+			if !errors.Is(err, io.EOF) {
+				s.log.Warn().Err(err).Msg("the recording is damaged; the session is taken as far as it can be read")
+			}
+			break
+		}
+		result, err := play.Feed(d.Payload, d.Seconds(), d.Comments)
+		if err != nil {
+			s.log.Warn().Err(err).Msg("the session is played without that")
+		}
+		s.last = d.Received
+		flown := result.Outcome == station.Accepted || result.Outcome == station.Jumped
+		switch {
+		case s.began.IsZero() && flown:
+			s.began = d.Received
+		case s.began.IsZero():
+			s.hold(datagram{append([]byte{}, d.Payload...), d.Source, d.Received, nil})
+		}
+	}
+	if err := play.Apply(r.Rest()); err != nil {
+		s.log.Warn().Err(err).Msg("the session is played without that")
+	}
+	if play.Student != "" {
+		s.opening.Student = play.Student
+	}
+	s.kept = 0 // what was not entered any more is entered with the next leg, or at the end
+}
+
+// plansFor finds the plans of a choice, as session.Plans.
+func (d *Desk) plansFor(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+	p, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
+	if err != nil {
+		return nil, nil, err
+	}
+	return p, d.auto(c.Maneuver, c.Standard, c.Aircraft), nil
+}
+
+// expire ends sessions whose station did not come back.
+func (d *Desk) expire(now time.Time) {
+	d.mu.Lock()
+	var over []*sitting
+	for name, s := range d.paused {
+		s.session.Tick(Seconds(now))
+		if now.Sub(s.last).Abs() > d.idle() {
+			over = append(over, s)
+			delete(d.paused, name)
+		}
+	}
+	d.mu.Unlock()
+	for _, s := range over {
+		if report := s.end(true); report != nil {
+			d.note(s.name, &report.Files[0].Stations[0])
+			if d.cfg.Ended != nil {
+				d.cfg.Ended(report)
+			}
+		}
+	}
+}
