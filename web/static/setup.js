@@ -4,8 +4,9 @@
 /** @import { Guide, GuideList, Probe } from './setup.d.ts' */
 
 import { attr, h, show, text } from './dom.js';
-import { dropWords, formatWords, rateWords, rows } from './pure/probe.js';
-import { load } from './settings.js';
+import { at, dress } from './page.js';
+import { dropWords, formatWords, rateWords, rows, todoWords } from './pure/probe.js';
+import { said, t } from './pure/text.js';
 
 /** How often is asked, ms, while the page is seen. */
 const every = 1000;
@@ -20,13 +21,6 @@ async function get(path) {
   }
 }
 
-/** @param {string} id */
-function at(id) {
-  const node = document.getElementById(id);
-  if (node === null) throw new Error(`the page has no ${id}`);
-  return node;
-}
-
 /** A sender's card; what does not change is not touched. */
 class Sender {
   #name = h('h3');
@@ -39,22 +33,22 @@ class Sender {
   #caption = h('caption');
   #body = h('tbody');
   node = h('article', { class: 'sender' }, this.#name, this.#format, this.#detail, this.#rate, this.#drops, this.#ready, this.#todo,
-    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': 'Channels' }, h('table', {}, this.#caption,
-      h('thead', {}, h('tr', {}, ...['Channel', 'Value', 'Age', 'For the card'].map((t) => h('th', { scope: 'col' }, t)))), this.#body)));
+    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': t('Channels') }, h('table', {}, this.#caption,
+      h('thead', {}, h('tr', {}, ...[t('Channel'), t('Value'), t('Age'), t('For the card')].map((title) => h('th', { scope: 'col' }, title)))), this.#body)));
 
   /** @param {Probe} p */
   update(p) {
-    text(this.#name, `${p.name === p.address ? p.name : `${p.name} (${p.address})`}, ${p.link}`);
+    text(this.#name, `${p.name === p.address ? p.name : `${p.name} (${p.address})`}, ${t(p.link)}`);
     text(this.#format, formatWords(p));
-    text(this.#detail, [p.detail, p.signs].filter((t) => t !== '').join('; '));
+    text(this.#detail, [p.detail, p.signs].filter((words) => words !== '').map(said).join('; '));
     text(this.#rate, rateWords(p));
     text(this.#drops, dropWords(p));
-    text(this.#caption, `Channels, and what the card ${p.maneuver} needs of them`);
+    text(this.#caption, t('Channels, and what the card {name} needs of them', { name: p.maneuver }));
     const ready = p.todo.length === 0 && p.samples > 0;
-    text(this.#ready, `All that the card ${p.maneuver} needs is there.`);
+    text(this.#ready, t('All that the card {name} needs is there.', { name: p.maneuver }));
     show(this.#ready, ready);
     show(this.#todo, p.todo.length > 0);
-    lines(this.#todo, p.todo);
+    lines(this.#todo, p.todo.map(todoWords));
     this.#table(p);
   }
 
@@ -66,7 +60,7 @@ class Sender {
       const tr = this.#body.children[i] ?? this.#body.appendChild(
         h('tr', {}, h('th', { scope: 'row' }), h('td', { class: 'number' }), h('td', { class: 'number' }), h('td')));
       attr(tr, 'data-state', row.state);
-      [row.title, row.value, row.age, row.need].forEach((t, k) => text(/** @type {Element} */ (tr.children[k]), t));
+      [row.title, row.value, row.age, row.need].forEach((words, k) => text(/** @type {Element} */ (tr.children[k]), words));
     });
   }
 }
@@ -74,7 +68,7 @@ class Sender {
 /** Makes a list's items say the texts. @param {HTMLElement} list @param {string[]} texts */
 function lines(list, texts) {
   while (list.children.length > texts.length) list.lastElementChild?.remove();
-  texts.forEach((t, i) => text(list.children[i] ?? list.appendChild(h('li')), t));
+  texts.forEach((words, i) => text(list.children[i] ?? list.appendChild(h('li')), words));
 }
 
 /** @type {Map<string, Sender>} */
@@ -83,10 +77,10 @@ const senders = new Map();
 /** @param {StationList} list @param {(Probe | null)[]} probes */
 function draw(list, probes) {
   const known = probes.filter((p) => p !== null);
-  const where = list.listen.length === 0 ? '127.0.0.1:7181' : list.listen.join(' or ');
+  const where = list.listen.length === 0 ? '127.0.0.1:7181' : list.listen.reduce((a, b) => t('{a} or {b}', { a, b }));
   text(at('state'), known.length === 0
-    ? `Nothing is heard yet. Let the simulator send to ${where}, as told below; this page shows it as soon as it comes.`
-    : `${known.length === 1 ? 'One simulator is' : `${known.length} simulators are`} heard on ${where}.`);
+    ? t('Nothing is heard yet. Let the simulator send to {where}, as told below; this page shows it as soon as it comes.', { where })
+    : known.length === 1 ? t('One simulator is heard on {where}.', { where }) : t('{n} simulators are heard on {where}.', { n: known.length, where }));
   const names = new Set(known.map((p) => p.name));
   for (const [name, sender] of senders) {
     if (names.has(name)) continue;
@@ -108,7 +102,7 @@ async function refresh() {
   /** @type {StationList | null} */
   const list = await get('api/stations');
   if (list === null) {
-    text(at('state'), 'Halfturn does not answer. Is it still running? This page comes back by itself when it is.');
+    text(at('state'), t('Halfturn does not answer. Is it still running? This page comes back by itself when it is.'));
     return;
   }
   /** @type {Promise<Probe | null>[]} */
@@ -119,12 +113,12 @@ async function refresh() {
 /** @param {Guide} g */
 function guide(g) {
   const files = g.files ?? [];
-  return h('details', { id: `guide-${g.name}` }, h('summary', {}, g.title),
-    h('p', {}, `Port: ${g.port}.`), h('p', {}, `What to expect: ${g.quality}`),
-    h('ol', {}, ...g.steps.map((step) => h('li', {}, step))),
-    ...(g.notes ? [h('p', {}, g.notes)] : []),
-    ...(files.length > 0 ? [h('p', { class: 'small' }, `Files: ${files.join(', ')}`)] : []),
-    h('p', {}, 'Check here, above, or with ', h('code', {}, g.check), '.'));
+  return h('details', { id: `guide-${g.name}` }, h('summary', {}, t(g.title)),
+    h('p', {}, t('Port: {words}.', { words: t(g.port) })), h('p', {}, t('What to expect: {words}', { words: t(g.quality) })),
+    h('ol', {}, ...g.steps.map((step) => h('li', {}, t(step)))),
+    ...(g.notes ? [h('p', {}, t(g.notes))] : []),
+    ...(files.length > 0 ? [h('p', { class: 'small' }, t('Files: {files}', { files: files.join(', ') }))] : []),
+    h('p', {}, t('Check here, above, or with: '), h('code', {}, g.check)));
 }
 
 async function guides() {
@@ -138,6 +132,9 @@ async function run() {
   setTimeout(run, every);
 }
 
-document.documentElement.dataset['theme'] = load().theme;
+dress('Set-up');
+text(at('heard-title'), t('What arrives'));
+text(at('guides-title'), t('How a simulator is set up'));
+text(at('host'), t('HOST stands for the machine Halfturn runs on: 127.0.0.1 when it is the simulator’s own.'));
 void guides();
 void run();

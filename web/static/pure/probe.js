@@ -2,40 +2,67 @@
 
 /** @import { Probe, ProbeNeed, ProbeValue } from '../setup.d.ts' */
 
-import { number } from './format.js';
+import { list, number, unitAfter } from './format.js';
+import { said, t } from './text.js';
+import { inUnits } from './units.js';
 
 /** The format and how sure it is. @param {Probe} p */
 export function formatWords(p) {
-  if (p.format === '') return `Format not recognized, ${number(p.datagrams, 0)} datagrams`;
-  return `${p.format}, ${p.sure}: ${number(100 * p.read, 1)} % of ${number(p.datagrams, 0)} datagrams read`;
+  const datagrams = number(p.datagrams, 0);
+  if (p.format === '') return t('Format not recognized, {datagrams} datagrams', { datagrams });
+  return t('{format}, {sure}: {share} % of {datagrams} datagrams read', { format: said(p.format), sure: t(p.sure), share: number(100 * p.read, 1), datagrams });
 }
 
 /** @param {Probe} p */
 export function rateWords(p) {
-  const clock = p.clock === 'simulator' ? 'the simulator’s clock' : 'the time of receipt';
-  return `${number(p.rate, 1)} samples a second, jitter ${number(p.jitter, 1)} ms, last datagram ${number(p.age, 1)} s ago, timed by ${clock}`;
+  const values = { rate: number(p.rate, 1), jitter: number(p.jitter, 1), age: number(p.age, 1) };
+  return p.clock === 'simulator'
+    ? t('{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the simulator’s clock', values)
+    : t('{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the time of receipt', values);
 }
 
 /** What was dropped, '' for nothing. @param {Probe} p */
 export function dropWords(p) {
-  const parts = Object.entries(p.drops).sort().map(([reason, n]) => `${number(n, 0)} ${reason}`);
-  return parts.length === 0 ? '' : `Dropped: ${parts.join(', ')}`;
+  const parts = Object.entries(p.drops).sort().map(([reason, n]) => `${number(n, 0)} ${t(reason)}`);
+  return parts.length === 0 ? '' : t('Dropped: {parts}', { parts: parts.join(', ') });
 }
 
-/** A value with its unit: about four digits, more for a place. @param {ProbeValue} v */
+/** A value in the chosen unit: about four digits, more for a place. @param {ProbeValue} v */
 export function valueWords(v) {
-  if (v.unit === 'flag') return v.value === 0 ? 'no' : 'yes';
-  const size = Math.abs(v.value);
+  if (v.unit === 'flag') return v.value === 0 ? t('no') : t('yes');
+  const { value, unit } = inUnits(v.value, v.unit);
+  const size = Math.abs(value);
   const digits = v.channel === 'latitude' || v.channel === 'longitude' ? 4 : size >= 100 ? 0 : size >= 10 ? 1 : 2;
-  const text = number(v.value, digits);
-  if (v.unit === 'ratio') return text;
-  return v.unit.startsWith('°') ? `${text}${v.unit}` : `${text}\u00a0${v.unit}`;
+  return number(value, digits) + (unit.startsWith('°') ? unit : unitAfter(unit === 'balls' ? t('balls') : unit));
 }
 
 /** How a needed channel stands, and what it is for. @param {ProbeNeed} n */
 export function needWords(n) {
-  const state = { sent: 'sent', derived: 'worked out here', missing: 'missing' }[n.state];
-  return n.for.length === 0 ? `${state}; nothing works without` : `${state}; for ${n.for.join(', ')}`;
+  const state = { sent: t('sent'), derived: t('worked out here'), missing: t('missing') }[n.state];
+  return n.for.length === 0 ? t('{state}; nothing works without', { state }) : t('{state}; for {checks}', { state, checks: n.for.map(said).join(', ') });
+}
+
+/** What the server advises with a name in it; the rest are looked up as they stand. */
+const templates = [
+  'in the simulator\'s settings, Data Output, tick the box of network output for row {row}.',
+  'add the line <property> {name} </property> to the simulator\'s output file, or use simulators/jsbsim/halfturn.xml, which has it.',
+  'let the bridge add the member "{name}" ({unit}) to every line.',
+  'in the simulator\'s settings, Data Output, Dataref Read/Write, send {name} too.',
+  'Halfturn asked for {name} and got no value; load another aircraft, or switch on row {row} of the data output instead.',
+  'what arrives ({format}) has no place for that, or the program that sends it leaves that out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).',
+].map((key) => ({ key, shape: new RegExp(`^${key.replace(/[.()|*+?^$\\[\]]/g, '\\$&').replace(/\{(\w+)\}/g, '(?<$1>.+)')}$`) }));
+
+/** What is to be done, in the chosen language. @param {string} words as the server says it @returns {string} */
+export function todoWords(words) {
+  const [, channels, rest] = /^For ([a-z0-9 ,N-]+): (.+)$/.exec(words) ?? [];
+  if (channels !== undefined && rest !== undefined) {
+    return t('For {channels}: {words}', { channels: list(channels.split(/, | and /)), words: todoWords(rest) });
+  }
+  for (const { key, shape } of templates) {
+    const found = shape.exec(words);
+    if (found) return t(key, found.groups ?? {});
+  }
+  return said(words);
 }
 
 /**
@@ -46,14 +73,14 @@ export function needWords(n) {
 export function rows(p) {
   const needs = new Map(p.needs.map((n) => [n.channel, n]));
   const missing = p.needs.filter((n) => n.state === 'missing')
-    .map((n) => ({ channel: n.channel, title: n.title, value: '', age: '', need: needWords(n), state: 'missing' }));
+    .map((n) => ({ channel: n.channel, title: said(n.title), value: '', age: '', need: needWords(n), state: 'missing' }));
   const gone = new Set(missing.map((m) => m.channel));
   const there = p.values.filter((v) => !gone.has(v.channel)).map((v) => {
     const need = needs.get(v.channel);
-    const bad = v.bad > 0 ? `; ${number(v.bad, 0)} values not believed` : '';
+    const bad = v.bad > 0 ? t('; {n} values not believed', { n: number(v.bad, 0) }) : '';
     return {
-      channel: v.channel, title: v.title, value: valueWords(v), age: `${number(v.age, 1)}\u00a0s`,
-      need: `${need ? needWords(need) : v.derived ? 'worked out here' : 'sent; not needed'}${bad}`, state: need ? need.state : 'extra',
+      channel: v.channel, title: said(v.title), value: valueWords(v), age: `${number(v.age, 1)}\u00a0s`,
+      need: `${need ? needWords(need) : v.derived ? t('worked out here') : t('sent; not needed')}${bad}`, state: need ? need.state : 'extra',
     };
   });
   return [...missing, ...there];

@@ -1,7 +1,10 @@
 // The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
 
+import { setup } from './de-setup.js';
+
 /** @type {Readonly<Record<string, string>>} */
 export const de = {
+  ...setup,
   // values and states
   'not measured': 'nicht gemessen', met: 'erfüllt', near: 'knapp', missed: 'verfehlt',
   '{is}, wanted {want}': '{is}, gewünscht {want}', '{low} to {high}': '{low} bis {high}', 'at least {value}': 'mindestens {value}', 'at most {value}': 'höchstens {value}',
