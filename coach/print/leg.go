@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 )
 
@@ -198,6 +199,8 @@ func deref(x *float64) (float64, bool) {
 // mark is a verdict as a shape: a filled disc met, a half disc near, a struck ring missed, a
 // dotted ring not measured.
 func (p *sheet) mark(x, y, r float64, verdict string) {
+	atX, atY := p.GetXY() // drawing a path would move what is written next
+	defer p.SetXY(atX, atY)
 	p.pen(ink)
 	p.fill(paper)
 	p.SetLineWidth(0.3)
@@ -247,7 +250,7 @@ func (p *sheet) causes(l *Leg) {
 	}
 	p.heading("Likely causes", 14)
 	for _, c := range l.Causes {
-		p.para(fmt.Sprintf("%s %s", c.Evidence, c.Advice))
+		p.para(sentence(c.Evidence) + " " + sentence(c.Advice))
 		p.Ln(1)
 	}
 }
@@ -322,14 +325,15 @@ func measured(v *float64, unit string) string {
 	} else if a > 0 && a < 1 {
 		digits = 2
 	}
-	return number(*v, digits) + spaced(unit)
+	return number(*v, digits) + debrief.Unit(unit)
 }
 
-func spaced(unit string) string {
-	if unit == "" || unit == "°" {
-		return unit
+// sentence ends what is said with a period.
+func sentence(s string) string {
+	if s == "" || strings.HasSuffix(s, ".") {
+		return s
 	}
-	return " " + unit
+	return s + "."
 }
 
 // band writes what counts as met.
@@ -337,11 +341,11 @@ func band(b [2]*float64, unit string) string {
 	short := func(v float64) string { return strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1) }
 	switch {
 	case b[0] != nil && b[1] != nil:
-		return short(*b[0]) + " to " + short(*b[1]) + spaced(unit)
+		return short(*b[0]) + " to " + short(*b[1]) + debrief.Unit(unit)
 	case b[0] != nil:
-		return "at least " + short(*b[0]) + spaced(unit)
+		return "at least " + short(*b[0]) + debrief.Unit(unit)
 	case b[1] != nil:
-		return "at most " + short(*b[1]) + spaced(unit)
+		return "at most " + short(*b[1]) + debrief.Unit(unit)
 	}
 	return "–"
 }

@@ -145,7 +145,7 @@ func (p *sheet) cover() {
 	p.ink(softInk)
 	p.CellFormat(0, 5, d.Title, "", 1, "L", false, 0, "")
 	p.Ln(4)
-	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)", d.Began.UTC().Format("2 January 2006, 15:04")},
+	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)", d.Began.UTC().Format("January 2, 2006, 15:04")},
 		{"Maneuver", listed(d.Legs, func(q *session.Plan) string { return q.Title })}, {"Standard", listed(d.Legs, func(q *session.Plan) string { return q.Standard })},
 		{"Aircraft", listed(d.Legs, func(q *session.Plan) string { return orNone(q.Aircraft) })}})
 	if d.Damage != "" {

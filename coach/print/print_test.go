@@ -22,6 +22,8 @@ func flown() *print.Debrief {
 		Verdict: coach.Near, Score: 81, Grade: coach.Good, Change: "Pull more gently in the first 45°.",
 		Checks: []coach.Check{{ID: "bank-at-90", Label: "Bank at 90°", Turn: x(90), Value: x(-74.1), Unit: "°", Aim: x(75), Met: [2]*float64{x(60), x(90)}, Verdict: coach.Met},
 			{ID: "speed", Label: "Speed at 90°", Turn: x(90), Value: x(58), Unit: "kt", Met: [2]*float64{x(65), nil}, Verdict: coach.Missed},
+			{ID: "height", Label: "Height at the exit", Value: x(90), Unit: "ft", Verdict: coach.Near},
+			{ID: "roll", Label: "Roll-in against roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
 			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
 		Causes: []coach.Cause{{ID: "nose-high", Evidence: "The nose was high.", Advice: "Pull less."}}}
 	for turn := 0.0; turn <= 180; turn++ {
@@ -75,6 +77,13 @@ func TestRead(t *testing.T) {
 		for _, want := range []string{"For simulator practice only.", "It gives no credit toward a license.", "of 2"} {
 			if !strings.Contains(flat, want) {
 				t.Errorf("page %d lacks %q", i+1, want)
+			}
+		}
+	}
+	for _, line := range strings.Split(string(out), "\n") { // a mark does not move the row it stands in
+		for label, verdict := range map[string]string{"Height at the exit": "near", "Roll-in against roll-out": "near", "Speed at 90°": "missed", "Bank at 90°": "met"} {
+			if strings.Contains(line, label) && !strings.HasSuffix(strings.TrimSpace(line), verdict) {
+				t.Errorf("%q is not in one row with its verdict: %q", label, line)
 			}
 		}
 	}
