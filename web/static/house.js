@@ -1,6 +1,6 @@
 // The few calls of the page besides the live socket.
 
-/** @import { Cards, Choice, StationList } from './types.d.ts' */
+/** @import { Cards, Choice, LineChoice, StationList } from './types.d.ts' */
 
 import { t } from './pure/text.js';
 
@@ -28,14 +28,24 @@ export const stations = () => get('api/stations');
  * @param {string} station
  * @param {Choice} choice
  */
-export async function choose(station, choice) {
+export const choose = (station, choice) => tell(station, 'choose', choice);
+
+/**
+ * Sets or clears the ground line of a station. Returns '' or why it was refused, in words.
+ * @param {string} station
+ * @param {LineChoice} choice
+ */
+export const line = (station, choice) => tell(station, 'line', choice);
+
+/** @param {string} station @param {'choose' | 'line'} act @param {Choice | LineChoice} body */
+async function tell(station, act, body) {
   try {
-    const answer = await fetch(`api/stations/${encodeURIComponent(station)}/choose`, {
-      method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(choice),
+    const answer = await fetch(`api/stations/${encodeURIComponent(station)}/${act}`, {
+      method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body),
     });
     if (answer.ok) return '';
     const { error } = await answer.json();
-    return typeof error === 'string' ? error : `refused (${answer.status})`;
+    return typeof error === 'string' ? error : t('refused ({status})', { status: answer.status });
   } catch {
     return t('Halfturn does not answer; nothing was changed');
   }

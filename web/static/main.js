@@ -34,6 +34,7 @@ const parts = {
 /** @type {House} */ const known = { cards: null, list: null };
 /** @type {Settings} */ let settings = load();
 let error = '';
+let lineError = '';
 /** @type {{ students: readonly string[], error: string }} */ const sitting = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
@@ -113,12 +114,12 @@ function draw() {
       parts.next.update(state);
       break;
     case 'set-up':
-      parts.gates.update(state);
+      parts.gates.update(state, lineError);
       parts.brief.update(state);
       break;
     default:
       parts.debrief.update(state);
-      parts.gates.update(state);
+      parts.gates.update(state, lineError);
   }
 }
 
@@ -166,6 +167,11 @@ on('station', ({ station }) => {
 });
 on('choose', async (choice) => {
   error = await house.choose(state.station, choice);
+  plan();
+});
+
+parts.gates.addEventListener('line', async (event) => {
+  lineError = await house.line(state.station, /** @type {CustomEvent} */ (event).detail);
   plan();
 });
 

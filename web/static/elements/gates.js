@@ -6,25 +6,38 @@
 import { attr, h, show, text } from '../dom.js';
 import { gateValue } from '../pure/format.js';
 import { said, t } from '../pure/text.js';
+import { LineChoice } from './line.js';
 import { mark } from './mark.js';
+
+if (!customElements.get('ht-line')) customElements.define('ht-line', LineChoice);
 
 /** @typedef {{ row: HTMLElement, mark: HTMLElement, label: HTMLElement, value: HTMLElement, want: HTMLElement, state: string }} Row */
 
 export class Gates extends HTMLElement {
   #head = h('h2');
-  #ready = h('p', { class: 'ready strong' });
+  #ready = h('p', { class: 'ready' });
+  #well = mark('met');
+  #readyWords = h('span');
   #list = h('ul', { class: 'rows' });
   /** @type {Map<string, Row>} */ #rows = new Map();
 
+  #line = /** @type {LineChoice} */ (document.createElement('ht-line'));
+
   connectedCallback() {
-    this.replaceChildren(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#list);
+    if (this.firstChild) return;
+    attr(this.#well, 'aria-hidden', 'true');
+    this.#ready.append(this.#well, this.#readyWords);
+    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#list, this.#line);
   }
 
-  /** @param {State} state */
-  update(state) {
+  /** @param {State} state @param {string} error why the last choice of a line was refused, '' when it was not */
+  update(state, error) {
     const gates = state.frame?.gates ?? [];
+    const ready = state.frame?.ready ?? false;
     text(this.#head, t('Set-up'));
-    text(this.#ready, gates.length === 0 ? '' : state.frame?.ready ? t('Ready') : t('Not ready'));
+    attr(this, 'data-ready', String(ready));
+    show(this.#well, ready);
+    text(this.#readyWords, gates.length === 0 ? '' : ready ? t('Ready') : t('Not ready'));
     const brief = state.last !== null; // after a leg there is room for what is amiss only
     for (const [id, row] of this.#rows) {
       if (!gates.some((g) => g.id === id)) {
@@ -35,12 +48,14 @@ export class Gates extends HTMLElement {
     for (const gate of gates) this.#draw(gate, brief);
     show(this.#list, !brief || gates.some((g) => !g.ok));
     show(this, gates.length > 0);
+    show(this.#line, state.info?.link === 'live');
+    if (state.frame) this.#line.update(state.frame, { brief, error });
   }
 
   /** @param {Gate} gate @param {boolean} brief */
   #draw(gate, brief) {
     const row = this.#rows.get(gate.id) ?? this.#add(gate.id);
-    const state = gate.ok ? (gate.value === null && gate.unit !== '' ? 'not-measured' : 'met') : 'missed';
+    const state = gate.value === null && gate.unit !== '' ? 'not-measured' : gate.ok ? 'met' : gate.optional ? 'near' : 'missed';
     if (row.state !== state) {
       row.state = state;
       row.mark.replaceChildren(mark(/** @type {import('../types.d.ts').Verdict} */ (state)));
@@ -48,7 +63,7 @@ export class Gates extends HTMLElement {
     }
     text(row.label, said(gate.label));
     text(row.value, gateValue(gate));
-    text(row.want, said(gate.want));
+    text(row.want, gate.optional ? `${said(gate.want)} · ${t('advised')}` : said(gate.want));
     show(row.row, !brief || !gate.ok);
   }
 

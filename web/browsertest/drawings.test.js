@@ -1,0 +1,82 @@
+// What the panel draws and offers beside the callouts, fed by the made-up flight.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+
+let browser;
+let feed;
+
+before(async () => {
+  [browser, feed] = await Promise.all([launch(), buildFeed()]);
+});
+
+after(async () => {
+  await browser?.close();
+  await feed?.remove();
+});
+
+/** Runs a test against a fresh server and page; the page may complain of nothing but what is allowed. */
+function panel(name, { steps = [], options = {}, allow = [] }, run) {
+  test(name, async () => {
+    const server = await startFeed(feed.path);
+    try {
+      await server.do(...steps);
+      const { page, complaints, close } = await openPage(browser, server.url, options);
+      await run(page, server);
+      assert.deepEqual(complaints.filter((c) => !allow.some((a) => c.includes(a))), []);
+      await close();
+    } finally {
+      await server.stop();
+    }
+  });
+}
+
+const until = (page, selector, value) => page.waitForFunction(
+  ([s, v]) => document.querySelector(s)?.textContent?.includes(v), [selector, value]);
+
+/** What is posted to the station's line while something is done. */
+async function posted(page, act) {
+  const [request] = await Promise.all([page.waitForRequest((r) => r.url().endsWith('/line')), act()]);
+  assert.equal(request.method(), 'POST');
+  assert.match(request.headers()['content-type'], /^application\/json/);
+  return request.postDataJSON();
+}
+
+panel('the ground line is taken with one touch, and its point moved with one more', { steps: ['station', 'level'] }, async (page) => {
+  await page.waitForSelector(faces.setup.ready);
+  assert.deepEqual(await posted(page, () => page.click('#line-here')), { heading: null, side: 'right', distance: null });
+  await until(page, '.line-words', 'Along 090°, point off the right wing');
+  assert.deepEqual(await posted(page, () => page.click('[data-side="left"]')), { heading: 90, side: 'left', distance: null });
+  await until(page, '.line-words', 'point off the left wing');
+  assert.equal(await page.locator('[data-side="left"]').getAttribute('aria-pressed'), 'true');
+  assert.deepEqual(await posted(page, () => page.selectOption('#line-distance', '3')), { heading: 90, side: 'left', distance: 3 });
+  await until(page, '.line-words', 'left wing, 3\u00a0NM');
+  assert.deepEqual(await posted(page, () => page.click('#line-clear')), { clear: true });
+  await until(page, '.line-words', 'None chosen');
+  assert.equal(await page.locator('#line-clear').isVisible(), false);
+});
+
+panel('a line that is refused is told in words', { steps: ['station', 'level'], allow: ['422'] }, async (page) => {
+  await page.route(/\/line$/, (route) => route.fulfill({ status: 422, json: { error: 'the heading of now is not known yet: wait for the stream' } }));
+  await page.waitForSelector(faces.setup.ready);
+  await page.click('#line-here');
+  await until(page, 'ht-line [role="alert"]', 'heading of now is not known');
+});
+
+panel('ready is read from two metres, and clearing turns are among the gates', { steps: ['station', 'level ready'] }, async (page) => {
+  await until(page, 'ht-gates .ready', 'Ready');
+  const { size, seen } = await page.locator('.ready').evaluate((n) => ({ size: parseFloat(getComputedStyle(n).fontSize), seen: n.querySelector('svg').checkVisibility() }));
+  // Characters of 16 minutes of arc (ISO 9241-303's least, from memory) are 9.3 mm at 2 m; a capital is some 0.72 of the size,
+  // a pixel of a 24-inch screen of 1,920 is 0.277 mm: 46 px. This page is 1,280 wide; what is measured grows with the window.
+  assert.ok(size >= 45 && seen, `${size} px`);
+  assert.match(await page.locator('ht-gates .rows').textContent(), /Clearing turns185°180° of turn, or 90° each way · advised/);
+});
+
+panel('the set-up in German and metric units', { steps: ['station', 'level'] }, async (page) => {
+  await page.evaluate(() => localStorage.setItem('halfturn', JSON.stringify({ language: 'de', units: 'metric' })));
+  await page.reload();
+  await page.waitForSelector(faces.setup.ready);
+  await until(page, '#line-here', 'Dieser Kurs');
+  assert.deepEqual(await violations(page), []);
+});
