@@ -298,7 +298,8 @@ export const messages: Message[] = [
         "want": "180° of turn, or 90° each way",
         "value": 185,
         "unit": "°",
-        "ok": true
+        "ok": true,
+        "optional": true
       },
       {
         "id": "on-the-line",

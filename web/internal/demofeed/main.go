@@ -99,6 +99,7 @@ func (p *player) event(kind string, body any) {
 func (p *player) station(link string, change func(*session.Station)) {
 	s := feed.Station(p.name, link)
 	s.Maneuver, s.Aircraft = p.maneuver, p.aircraft
+	s.Session, s.Student, s.Recording = "", "", "" // there is no logbook here to ask
 	if change != nil {
 		change(s)
 	}
