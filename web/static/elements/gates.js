@@ -34,7 +34,7 @@ export class Gates extends HTMLElement {
   update(state, error) {
     const gates = state.frame?.gates ?? [];
     const ready = state.frame?.ready ?? false;
-    text(this.#head, t('Set-up'));
+    text(this.#head, t('Before the leg'));
     attr(this, 'data-ready', String(ready));
     show(this.#well, ready);
     text(this.#readyWords, gates.length === 0 ? '' : ready ? t('Ready') : t('Not ready'));
@@ -73,7 +73,7 @@ export class Gates extends HTMLElement {
       row: h('li'), mark: h('span', { class: 'row-mark' }), label: h('span', { class: 'row-label' }),
       value: h('span', { class: 'row-value' }), want: h('span', { class: 'row-want soft' }), state: '',
     };
-    row.row.append(row.mark, row.label, row.value, row.want);
+    row.row.append(row.mark, h('span', { class: 'gate-words' }, row.label, ' ', row.want), row.value);
     this.#list.append(row.row);
     this.#rows.set(id, row);
     return row;

@@ -12,7 +12,7 @@ import { units } from '../pure/units.js';
 const distances = [1, 2, 3, 5, 10];
 
 /** @type {readonly { side: Direction, key: string }[]} */
-const sides = [{ side: 'left', key: 'left' }, { side: '', key: 'side of the turn' }, { side: 'right', key: 'right' }];
+const sides = [{ side: 'left', key: 'left' }, { side: '', key: 'turn side' }, { side: 'right', key: 'right' }];
 
 export class LineChoice extends HTMLElement {
   /** @type {Line | null} */ #line = null;
@@ -24,15 +24,15 @@ export class LineChoice extends HTMLElement {
   #here = h('button', { type: 'button', id: 'line-here' });
   #clear = h('button', { type: 'button', id: 'line-clear' });
   #sides = h('span', { class: 'sides', role: 'group' });
-  #label = h('label', { class: 'soft small', for: 'line-distance' });
+  #label = h('label', { class: 'visually-hidden', for: 'line-distance' });
   #far = h('select', { id: 'line-distance' });
   #point = h('div', { class: 'line-point' });
   #error = h('p', { class: 'control-error', role: 'alert' });
 
   connectedCallback() {
     if (this.firstChild) return;
-    this.#point.append(this.#sides, h('span', { class: 'field' }, this.#label, this.#far));
-    this.append(this.#head, this.#words, h('div', { class: 'line-touch' }, this.#here, this.#clear), this.#point, this.#error);
+    this.#point.append(this.#sides, this.#label, this.#far);
+    this.append(h('div', { class: 'line-head' }, this.#head, this.#words), h('div', { class: 'line-touch' }, this.#here, this.#clear), this.#point, this.#error);
     this.#here.addEventListener('click', () => this.#tell({ heading: null, side: this.#side, distance: this.#distance }));
     this.#clear.addEventListener('click', () => this.#tell({ clear: true }));
     this.#far.addEventListener('change', () => {
@@ -59,7 +59,7 @@ export class LineChoice extends HTMLElement {
     text(this.#head, t('Ground line'));
     text(this.#here, t('This heading'));
     text(this.#clear, t('No line'));
-    text(this.#label, t('Point'));
+    text(this.#label, t('Distance of the point'));
     attr(this.#sides, 'aria-label', t('Side of the reference point'));
     this.#sides.replaceChildren(...sides.map(({ side, key: word }) => {
       const button = h('button', { type: 'button', 'data-side': side }, t(word));

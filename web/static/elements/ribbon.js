@@ -231,7 +231,7 @@ export class Ribbon extends HTMLElement {
     const edge = 62 * this.#k;
     attr(this.#penText, 'x', Math.min(Math.max(pen, edge), this.clientWidth - edge));
     attr(this.#penText, 'y', this.#box.bottom + 28 * this.#k);
-    text(this.#penText, flying ? t('{turn}° turned', { turn: number(frame.turn) }) : t('set-up'));
+    text(this.#penText, flying ? t('{turn}° turned', { turn: number(frame.turn) }) : t('before the leg'));
     if (!flying) now.height = 0; // the height is counted from here
     for (const l of this.#lanes) this.#drawFlag(l, pen, geo.laneValue(now, l.strip.lane.channel));
   }

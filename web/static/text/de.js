@@ -36,8 +36,8 @@ export const de = {
   'Halfturn does not answer; nothing was changed': 'Halfturn antwortet nicht; nichts wurde geändert',
   'Ninety degrees. Roll out slowly.': 'Neunzig Grad. Langsam ausrollen.', 'Halfturn speaks. Nose highest, bank growing.': 'Halfturn spricht. Nase am höchsten, Querlage wächst.',
   // the set-up
-  'Set-up': 'Vorbereitung', Ready: 'Bereit', 'Not ready': 'Nicht bereit', advised: 'empfohlen', 'Ground line': 'Bodenlinie', 'This heading': 'Dieser Kurs', 'No line': 'Keine Linie', Point: 'Punkt',
-  'Side of the reference point': 'Seite des Bezugspunkts', 'side of the turn': 'Kurvenseite', 'usual distance': 'übliche Entfernung', 'None chosen: the turn counts from the heading it begins on.': 'Keine gewählt: Gezählt wird vom Kurs, auf dem die Kurve beginnt.',
+  'Before the leg': 'Vor dem Teil', 'before the leg': 'vor dem Teil', advised: 'empfohlen', 'Ground line': 'Bodenlinie', 'This heading': 'Dieser Kurs', 'No line': 'Keine Linie', 'Distance of the point': 'Entfernung des Punkts',
+  'Side of the reference point': 'Seite des Bezugspunkts', 'turn side': 'Kurvenseite', 'usual distance': 'übliche Weite', 'None chosen: the turn counts from the heading it begins on.': 'Keine gewählt: Gezählt wird vom Kurs, auf dem die Kurve beginnt.',
   'Along {course}, {point}': 'Entlang {course}, {point}', 'point off the right wing': 'Punkt an der rechten Fläche', 'point off the left wing': 'Punkt an der linken Fläche', 'point on the side of the turn': 'Punkt auf der Kurvenseite',
   // welcome
   'In the simulator, switch on the output of flight data over UDP. Halfturn’s folder configs/simulators has set-up files, and a page on how to use them.': 'Im Simulator die Ausgabe der Flugdaten über UDP einschalten. Der Ordner configs/simulators von Halfturn enthält Einrichtungsdateien und eine Seite, die sie erklärt.',
