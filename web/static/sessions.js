@@ -168,7 +168,7 @@ function row(r) {
     r.remarks === 0 ? '' : r.remarks === 1 ? t('one remark') : t('{n} remarks', { n: number(r.remarks) })].filter((w) => w !== '');
   return h('li', { class: 'session-row' },
     h('a', { class: 'session-link', href: `sessions/${encodeURIComponent(r.id)}` },
-      h('span', { class: 'session-who' }, r.student || t('nobody named')), h('span', { class: 'session-what' }, subjectOf(r))),
+      h('span', { class: 'session-who' }, r.student || r.station), h('span', { class: 'session-what' }, subjectOf(r))),
     h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), h('span', { class: 'session-score' }, r.score === null ? '' : ` ${number(r.score)}`)),
     h('span', { class: 'session-line' }, marks, h('span', { class: 'session-facts soft small' }, facts.join(' · '))),
     ...(r.change === '' ? [] : [h('span', { class: 'session-change' }, h('span', { class: 'soft' }, `${t('The one thing')}: `), said(r.change))]),

@@ -6,7 +6,7 @@
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { attr, s, scale, text } from '../dom.js';
-import { rowOf, value } from '../pure/flight.js';
+import { rowOf, value, widened } from '../pure/flight.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { said, t } from '../pure/text.js';
@@ -91,7 +91,8 @@ export class FlownSheetElement extends HTMLElement {
   #build() {
     const view = this.#view;
     if (!view || this.clientWidth === 0) return;
-    const { plan, leg } = view.main;
+    const { leg } = view.main;
+    const plan = widened(view.main.plan, [leg.trace ?? [], view.over?.leg.trace ?? []]);
     const k = scale();
     const w = this.clientWidth;
     const tall = this.clientHeight;
@@ -177,7 +178,8 @@ function written(checks, trace, plan, box, strips, k) {
  */
 export function smallSheet(plan, trace) {
   const box = { left: 2, right: 158, top: 4, bottom: 76 };
-  const lean = { ...plan, lanes: (plan.lanes ?? []).filter((l) => l.channel === 'bank' || l.channel === 'pitch') };
+  const wide = widened(plan, [trace]);
+  const lean = { ...wide, lanes: wide.lanes?.filter((l) => l.channel === 'bank' || l.channel === 'pitch') ?? [] };
   const svg = s('svg', { class: 'small-sheet', viewBox: '0 0 160 80', 'aria-hidden': 'true' });
   for (const p of [0, ...(plan.checkpoints ?? []).map((c) => c.turn)]) {
     const at = geo.x(box, plan.turn, p);

@@ -1,6 +1,6 @@
 // A leg's samples: where a moment lies in them, and how they are drawn. Pure.
 
-/** @import { Callout, Check, Plan } from '../types.d.ts' */
+/** @import { Callout, Check, Lane, Plan, Trace } from '../types.d.ts' */
 /** @import { FlownLeg, FlownSheet, Rows } from '../sessions.d.ts' */
 
 /**
@@ -182,4 +182,29 @@ export function partner(legs, n) {
   if (!self) return null;
   return comparable(legs, n).filter((l) => l.series === self.series && l.direction !== self.direction)
     .sort((a, b) => Math.abs(a.n - n) - Math.abs(b.n - n))[0] ?? null;
+}
+
+/**
+ * The lanes of a plan, wide enough for what was flown: in the chair nothing is cut off at the edge.
+ * @template {Pick<Plan, 'lanes'>} P
+ * @param {P} plan
+ * @param {readonly (readonly Trace[])[]} traces
+ * @returns {P}
+ */
+export function widened(plan, traces) {
+  return { ...plan, lanes: (plan.lanes ?? []).map((lane) => ({ ...lane, ...reachOf(lane, traces) })) };
+}
+
+/** @param {Lane} lane @param {readonly (readonly Trace[])[]} traces */
+function reachOf(lane, traces) {
+  let { low, high } = lane;
+  for (const trace of traces) {
+    for (const point of trace) {
+      const v = point[lane.channel];
+      if (v === null) continue;
+      low = Math.min(low, v);
+      high = Math.max(high, v);
+    }
+  }
+  return { low, high };
 }
