@@ -1,9 +1,11 @@
 // The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
 
+import { server } from './de-server.js';
 import { setup } from './de-setup.js';
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = {
+  ...server,
   ...setup,
   // values and states
   'not measured': 'nicht gemessen', met: 'erfüllt', near: 'knapp', missed: 'verfehlt',

@@ -1,0 +1,218 @@
+package web
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"halfturn/coach"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/configs"
+	"halfturn/configs/guide"
+	"halfturn/stream"
+)
+
+// phrases are what the server may say to a reader or a listener, by where it comes from. The pages'
+// tests hold the translation against them.
+type phrases map[string]map[string]bool
+
+func (p phrases) add(from string, words ...string) {
+	if p[from] == nil {
+		p[from] = map[string]bool{}
+	}
+	for _, w := range words {
+		if w != "" {
+			p[from][w] = true
+		}
+	}
+}
+
+// TestPhrases holds what the server may say against testdata/phrases.json; go test -update writes it.
+func TestPhrases(t *testing.T) {
+	p := phrases{}
+	p.cards(t)
+	for _, dir := range []string{"../coach", "../coach/check", "../coach/debrief"} {
+		p.sources(t, dir)
+	}
+	p.setup(t)
+	out := map[string][]string{}
+	for from, set := range p {
+		out[from] = slices.Sorted(maps.Keys(set))
+	}
+	got := indent(t, out) + "\n"
+	const path = "testdata/phrases.json"
+	if *update {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), got); d != "" {
+		t.Errorf("what is said has changed (-golden +now); if it should, run go test -update, then the pages' tests, which ask for its German:\n%s", d)
+	}
+}
+
+// cards adds what the shipped cards say, with the numbers of each aircraft.
+func (p phrases) cards(t *testing.T) {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range lib.Standards() {
+		p.add("titles", s.Title)
+	}
+	for _, a := range lib.Aircraft() {
+		p.add("titles", a.Title)
+	}
+	for _, card := range lib.Cards() {
+		p.add("titles", card.Title)
+		p.add("summaries", card.Summary)
+		p.add("errors", card.Errors...)
+		for _, ph := range card.Phases {
+			p.add("phases", ph.Name)
+		}
+		for _, k := range card.Checks {
+			p.add("checks", k.Label)
+			p.add("callouts", k.High, k.Low)
+		}
+		for _, w := range card.Watches {
+			p.add("callouts", w.High, w.Low)
+		}
+		for _, a := range append(lib.Aircraft(), nil) {
+			plan := coach.NewPlan(card, a)
+			for _, c := range card.AllCues {
+				p.add("callouts", plan.Phrase(c.Say, c.Of, "2 7 0"))
+			}
+			for _, c := range session.NewBrief(plan).Plan.Checkpoints {
+				p.add("checkpoints", c.Words, c.Want)
+			}
+			for _, g := range plan.Gates() {
+				p.add("gates", g.Label, g.Want)
+			}
+		}
+	}
+}
+
+// verb is where a number stands in a format.
+var verb = regexp.MustCompile(`%(0?\d*\.?\d*)[dfg]`)
+
+// spoken are the members and variables of the sources that hold what is said.
+var spoken = []string{"say", "advice", "words", "reason", "Reason", "Note", "Label"}
+
+// sources adds the phrases written in the Go files of a folder, with numbers in place of verbs.
+func (p phrases) sources(t *testing.T, dir string) {
+	t.Helper()
+	files, err := filepath.Glob(dir + "/*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	from := filepath.Base(dir)
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.KeyValueExpr:
+				if id, ok := n.Key.(*ast.Ident); ok && slices.Contains(spoken, id.Name) {
+					p.literals(from, n.Value)
+				}
+			case *ast.AssignStmt:
+				if len(n.Lhs) == 1 && isSpoken(n.Lhs[0]) {
+					p.literals(from, n.Rhs[0])
+				}
+			case *ast.CallExpr:
+				switch f := n.Fun.(type) {
+				case *ast.SelectorExpr:
+					if f.Sel.Name == "endLeg" {
+						p.literals(from, n.Args[1])
+					}
+				case *ast.Ident: // why a check has no value
+					if f.Name == "none" {
+						p.literals(from, n.Args[0])
+					}
+				}
+			case *ast.ReturnStmt:
+				if from == "check" {
+					for _, r := range n.Results {
+						p.literals(from, r)
+					}
+				}
+			case *ast.ValueSpec:
+				if n.Names[0].Name == "limitTable" {
+					p.literals(from, n.Values[0])
+				}
+			}
+			return true
+		})
+	}
+}
+
+func isSpoken(e ast.Expr) bool {
+	s, ok := e.(*ast.SelectorExpr)
+	return ok && slices.Contains(spoken, s.Sel.Name)
+}
+
+// measures are only said of the ball, within a longer phrase.
+const measures = "width"
+
+// literals adds the phrases of an expression: whole ones of two words or more, without words put in.
+func (p phrases) literals(from string, e ast.Expr) {
+	ast.Inspect(e, func(n ast.Node) bool {
+		lit, ok := n.(*ast.BasicLit)
+		if !ok || lit.Kind != token.STRING {
+			return true
+		}
+		words, err := strconv.Unquote(lit.Value)
+		whole := strings.Contains(words, " ") && strings.TrimSpace(words) == words && !strings.Contains(words, "%s") && !strings.Contains(words, measures)
+		if err == nil && whole {
+			p.add(from, strings.ReplaceAll(verb.ReplaceAllString(words, "5"), "%%", "%"))
+		}
+		return true
+	})
+}
+
+// formats are those whose settings are told apart.
+var formats = []string{"DATA rows", "text with labels", "text columns", "JSON lines", "dataref output (DREF)", "RREF replies", "position replies (RPOS)", "native FDM", "GDL 90"}
+
+// setup adds what the set-up page says of a stream, and how simulators are set up.
+func (p phrases) setup(t *testing.T) {
+	t.Helper()
+	for _, format := range formats {
+		for c := range stream.NumChannels {
+			p.add("settings", session.Setting(format, c))
+		}
+	}
+	for _, speed := range []string{"entry", "apex", "stall"} {
+		p.add("check", "the aircraft card gives no "+speed+" speed")
+	}
+	for c := range stream.NumChannels {
+		p.add("channels", c.Info().Title)
+	}
+	guides, err := guide.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range guides {
+		p.add("guides", append([]string{g.Title, g.Port, g.Quality, g.Notes}, g.Steps...)...)
+	}
+}
