@@ -1,10 +1,12 @@
 // The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
 
+import { guides } from './de-guides.js';
 import { server } from './de-server.js';
 import { setup } from './de-setup.js';
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = {
+  ...guides,
   ...server,
   ...setup,
   // values and states
