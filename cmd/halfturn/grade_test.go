@@ -50,8 +50,8 @@ func (p *pcap) add(at float64, payload []byte) {
 	p.Write(payload)
 }
 
-// record flies the built-in aircraft for some seconds, again and again, into a recording.
-func record(t testing.TB, f trainer.Flight, seconds float64) []byte {
+// recordTo flies the built-in aircraft for some seconds, again and again, into a recording.
+func recordTo(t testing.TB, f trainer.Flight, seconds float64) []byte {
 	t.Helper()
 	enc, err := wire.NewEncoder("labels")
 	if err != nil {
@@ -84,8 +84,8 @@ func TestGradeMany(t *testing.T) {
 		}
 		return p
 	}
-	a := write("a.pcap", record(t, trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}, 10))
-	b := write("b.pcap", record(t, trainer.Flight{Maneuver: "steep-turn", Direction: "left", Airplane: "light-single", Seed: 2}, 10))
+	a := write("a.pcap", recordTo(t, trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}, 10))
+	b := write("b.pcap", recordTo(t, trainer.Flight{Maneuver: "steep-turn", Direction: "left", Airplane: "light-single", Seed: 2}, 10))
 	write("notes.txt", []byte("no recording"))
 	args := []string{"grade", "--maneuver", "auto", "--aircraft", "light-single"}
 
@@ -152,7 +152,7 @@ func TestProgress(t *testing.T) {
 // wing-overs again and again. The figure wanted is seconds of flight a second of time.
 func BenchmarkGradeHour(b *testing.B) {
 	const hour = 3600.0
-	data := record(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1}, hour)
+	data := recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1}, hour)
 	for _, m := range []string{"wing-over", "auto"} {
 		b.Run(m, func(b *testing.B) {
 			plane := "light-single"

@@ -31,11 +31,16 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 		if err != nil {
 			return replay.Recording{}, err
 		}
-		return replay.Recording{Files: book.Recording(id), Options: was, Plans: func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
-			o, err := cfg.chosen(dir, c)
-			return o.Coach.Plan, o.Auto, err
-		}}, nil
+		return replay.Recording{Files: book.Recording(id), Options: was, Plans: cfg.plansOf(dir)}, nil
 	}}
+}
+
+// plansOf finds what was chosen in a session, by its cards as they stood.
+func (c *config) plansOf(dir string) session.Plans {
+	return func(choice session.Choice) (*coach.Plan, []*coach.Plan, error) {
+		o, err := c.chosen(dir, choice)
+		return o.Coach.Plan, o.Auto, err
+	}
 }
 
 // chosen is how a session is graded by what was chosen, with its cards as they stood.

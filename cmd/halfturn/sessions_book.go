@@ -86,6 +86,7 @@ func (c *config) regrader() func(dir string) (*debrief.Report, error) {
 		if err != nil {
 			return nil, err
 		}
+		rec.plans = c.plansOf(dir)
 		all, err := fly(rec, opt)
 		if len(all) == 0 {
 			return nil, err

@@ -63,6 +63,7 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 		if opt, err = cfg.asStood(rec.dir); err != nil {
 			return err
 		}
+		rec.plans = cfg.plansOf(rec.dir)
 	}
 	if rec.dir != "" && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
 		b := bookFlags{Config: e.Config, Data: data}
@@ -116,13 +117,22 @@ func (e *sessionsExportCmd) write(w io.Writer, rec *recorded, opt session.Option
 	return errors.Join(export.Write(w, e.Format, src, o), done())
 }
 
-// fly grades a recording with its pictures.
+// fly grades a recording with its pictures; one of a session as it says itself, by the cards that rec.plans finds.
 func fly(rec *recorded, opt session.Options) ([]*export.Flown, error) {
+	plans := rec.plans
+	if o := rec.opening(); o == nil || plans == nil {
+		plans = nil
+	} else if as, err := o.Options(opt, plans); err == nil { // else its cards are not there any more
+		opt = as
+		opt.Name, opt.Address = o.Station, o.Address
+	} else {
+		plans = nil
+	}
 	src, done, err := rec.open()
 	if err != nil {
 		return nil, err
 	}
-	all, err := export.Fly(src, opt)
+	all, err := export.Fly(src, opt, plans)
 	return all, errors.Join(err, done())
 }
 

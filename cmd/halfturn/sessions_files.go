@@ -3,21 +3,23 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
+	"net/netip"
 	"os"
 	"path/filepath"
 	"regexp"
-	"slices"
 
 	"halfturn/coach/export"
+	"halfturn/coach/session"
 	"halfturn/stream/capture"
+	"halfturn/stream/record"
 )
 
 // A recorded is the recording of a session or a capture file, ready to be read more than once.
 type recorded struct {
 	name  string
-	dir   string   // of the session; "" for a file
-	files []string // its parts in order
+	dir   string        // of the session; "" for a file
+	files []string      // its parts in order
+	plans session.Plans // finds what was chosen in the session; nil: all is judged by the same card
 }
 
 // sessionID is what the folder of a session may be called: no path leads out of the data directory.
@@ -29,14 +31,13 @@ func findRecorded(data, arg string) (*recorded, error) {
 	if sessionID.MatchString(arg) {
 		dir := filepath.Join(data, "sessions", arg)
 		if info, err := os.Stat(dir); err == nil && info.IsDir() {
-			files, err := filepath.Glob(filepath.Join(dir, "stream-*.pcap*"))
+			files, err := record.Parts(dir)
 			if err != nil {
 				return nil, err
 			}
 			if len(files) == 0 {
 				return nil, fmt.Errorf("session %s has no recording: nothing can be made of it", arg)
 			}
-			slices.Sort(files)
 			return &recorded{name: arg, dir: dir, files: files}, nil
 		}
 	}
@@ -52,27 +53,39 @@ func findRecorded(data, arg string) (*recorded, error) {
 	return &recorded{name: filepath.Base(arg), files: []string{arg}}, nil
 }
 
-// open opens the recording from its beginning. The returned function closes it.
-func (r *recorded) open() (*export.Readers, func() error, error) {
-	var parts export.Readers
-	var open []io.Closer
-	closeAll := func() (err error) {
-		for _, f := range open {
-			err = errors.Join(err, f.Close())
-		}
-		return err
+// open opens the recording from its beginning. The returned function closes it. A session is of one
+// sender, from whichever port it sent.
+func (r *recorded) open() (export.Source, func() error, error) {
+	reader := record.Read(r.files)
+	var src export.Source = reader
+	if r.opening() != nil {
+		src = &oneSender{Reader: reader}
 	}
-	for _, name := range r.files {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, nil, errors.Join(fmt.Errorf("%s: %w", name, plain(err)), closeAll())
-		}
-		open = append(open, f)
-		part, err := capture.Open(f)
-		if err != nil {
-			return nil, nil, errors.Join(fmt.Errorf("%s: %w", name, err), closeAll())
-		}
-		parts = append(parts, part)
+	return src, reader.Close, nil
+}
+
+// opening is what the recording says of itself; nil when it is none of a session, or not understood.
+func (r *recorded) opening() *session.Opening {
+	heading, _ := record.Heading(r.files[0]) // what cannot be read is told when it is read
+	o, ours, err := session.ReadOpening(heading)
+	if !ours || err != nil {
+		return nil
 	}
-	return &parts, closeAll, nil
+	return &o
+}
+
+// A oneSender gives all datagrams the address of the first.
+type oneSender struct {
+	*record.Reader
+	first netip.AddrPort
+}
+
+// Next returns the next datagram.
+func (o *oneSender) Next() (capture.Datagram, error) {
+	d, err := o.Reader.Next()
+	if !o.first.IsValid() {
+		o.first = d.Source
+	}
+	d.Source = o.first
+	return d, err
 }

@@ -9,8 +9,10 @@ import (
 	"path/filepath"
 	"time"
 
+	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/session"
 )
 
 type sessionsRegradeCmd struct {
@@ -59,6 +61,7 @@ func (r *sessionsRegradeCmd) Run(s streams) error {
 	if err != nil {
 		return err
 	}
+	rec.plans = r.plans(cfg)
 	all, failed := fly(rec, opt)
 	if failed != nil && len(all) == 0 {
 		return failed
@@ -78,6 +81,19 @@ func (r *sessionsRegradeCmd) Run(s streams) error {
 		}
 	}
 	return errors.Join(r.show(s.out, &out), failed)
+}
+
+// plans finds what was chosen in the session, unless the flags say otherwise, by the cards of today.
+func (r *sessionsRegradeCmd) plans(cfg *config) session.Plans {
+	return func(choice session.Choice) (*coach.Plan, []*coach.Plan, error) {
+		c := *cfg
+		c.Maneuver, c.Standard, c.Aircraft = choice.Maneuver, choice.Standard, choice.Aircraft
+		set(&c.Maneuver, r.Maneuver)
+		set(&c.Standard, r.Standard)
+		set(&c.Aircraft, r.Aircraft)
+		o, err := c.session()
+		return o.Coach.Plan, o.Auto, err
+	}
 }
 
 func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {

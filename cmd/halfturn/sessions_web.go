@@ -31,6 +31,7 @@ func (c *captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
+	rec.plans = c.cfg.plansOf(rec.dir)
 	opt, err := c.cfg.asStood(rec.dir)
 	if err != nil {
 		return err

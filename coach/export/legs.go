@@ -8,7 +8,6 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
-	"halfturn/stream/capture"
 	"halfturn/stream/station"
 )
 
@@ -68,10 +67,11 @@ func (l *listener) Event(m session.Message) {
 }
 
 // Fly grades a recording as grade does, and keeps the pictures. What was read before a cut is
-// returned with the error.
-func Fly(src Source, opt session.Options) ([]*Flown, error) {
+// returned with the error. With plans it is a session of Halfturn's own, of which what was changed
+// on the way is changed again; else it is a capture.
+func Fly(src Source, opt session.Options, plans session.Plans) ([]*Flown, error) {
 	type seat struct {
-		*session.Session
+		*session.Play
 		*listener
 	}
 	seats := map[netip.AddrPort]*seat{}
@@ -93,34 +93,38 @@ func Fly(src Source, opt session.Options) ([]*Flown, error) {
 			l := &listener{flown: &Flown{Sender: d.Source, Began: d.Seconds()}}
 			o := opt
 			o.Name, o.Address, o.Output = d.Source.String(), d.Source.String(), l
-			s = &seat{session.New(o), l}
+			if plans != nil {
+				o.Name, o.Address = opt.Name, opt.Address
+			}
+			s = &seat{session.NewPlay(session.New(o), plans), l}
 			seats[d.Source] = s
 			order = append(order, s)
 		}
-		if s.Feed(d.Payload, d.Seconds()).Outcome == station.Jumped {
+		result, err := s.Feed(d.Payload, d.Seconds(), d.Comments)
+		if result.Outcome == station.Jumped {
 			s.jumps++ // what was told on the way still belongs before it
+		}
+		if err != nil && failed == nil {
+			failed = err
 		}
 	}
 	var all []*Flown
 	for _, s := range order {
-		s.End("the recording ended")
-		s.flown.Report = s.Report()
+		if plans == nil {
+			s.Session.End("the recording ended")
+		} else if err := s.End(rest(src)); err != nil && failed == nil {
+			failed = err
+		}
+		s.flown.Report = s.Session.Report()
 		all = append(all, s.flown)
 	}
 	return all, failed
 }
 
-// Readers yields the datagrams of several readers one after the other: a recording in parts.
-type Readers []Source
-
-// Next returns the next datagram.
-func (r *Readers) Next() (capture.Datagram, error) {
-	for len(*r) > 0 {
-		d, err := (*r)[0].Next()
-		if !errors.Is(err, io.EOF) {
-			return d, err
-		}
-		*r = (*r)[1:]
+// rest are the comments after the last datagram.
+func rest(src Source) []string {
+	if r, ok := src.(interface{ Rest() []string }); ok {
+		return r.Rest()
 	}
-	return capture.Datagram{}, io.EOF
+	return nil
 }

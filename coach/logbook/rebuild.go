@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"halfturn/coach/debrief"
+	"halfturn/stream/record"
 )
 
 // sessionName is what the folder of a session may be called: no path leads out of the directory.
@@ -36,11 +37,13 @@ func (b *Book) Folder(id string) (string, error) {
 
 // Recording lists the files of a session's recording in order; none when only grades were kept.
 func (b *Book) Recording(id string) []string {
-	files, err := filepath.Glob(filepath.Join(b.dir, id, "stream-*.pcap*"))
-	if err != nil || !IsID(id) {
+	if !IsID(id) {
 		return nil
 	}
-	slices.Sort(files)
+	files, err := record.Parts(filepath.Join(b.dir, id))
+	if err != nil {
+		return nil
+	}
 	return files
 }
 

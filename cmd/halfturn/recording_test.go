@@ -1,0 +1,194 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/session"
+	"halfturn/stream/record"
+	"halfturn/web"
+)
+
+// startAt serves with a data directory. The returned function stops the server as Ctrl-C does.
+func startAt(t *testing.T, data string, ended func(*debrief.Report)) (*server, func()) {
+	t.Helper()
+	args := common{}
+	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	if err != nil {
+		t.Fatal(err)
+	}
+	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "error"
+	ctx, cancel := context.WithCancel(t.Context())
+	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, func(string) (string, bool) { return "", false }}, ended, nil)
+	if err != nil {
+		cancel()
+		t.Fatal(err)
+	}
+	done := make(chan error, 1)
+	go func() { done <- l.serve(ctx) }()
+	stopped := false
+	stop := func() {
+		t.Helper()
+		if stopped {
+			return
+		}
+		stopped = true
+		cancel()
+		if err := <-done; err != nil {
+			t.Error(err)
+		}
+	}
+	t.Cleanup(stop)
+	return &server{live: l, data: data}, stop
+}
+
+// A session in which maneuver, line and student are changed on the way, and in which the server is
+// stopped and started again, is one session; graded again from its recording it is what it was live,
+// byte for byte.
+func TestSessionGoesOn(t *testing.T) {
+	data := t.TempDir()
+	list := payloads(t, recording)
+	conn, err := net.ListenUDP("udp", &net.UDPAddr{IP: net.IPv4(127, 0, 0, 1)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer conn.Close()
+	name := conn.LocalAddr().String()
+	var live *debrief.Report
+	sent := 0
+	send := func(s *server, n int) {
+		t.Helper()
+		to := net.UDPAddrFromAddrPort(s.listener.Addresses()[0])
+		for i := range n {
+			if _, err := conn.WriteToUDP(list[sent], to); err != nil {
+				t.Fatal(err)
+			}
+			sent++
+			if i%50 == 0 || i == n-1 {
+				s.await(t, name, sent)
+			}
+		}
+	}
+	s, stop := startAt(t, data, func(r *debrief.Report) { live = r })
+	send(s, len(list)/10)
+	east := 90.0
+	for _, err := range []error{
+		s.desk.Line(name, coach.LineChoice{Heading: &east, Side: "right"}),
+		s.desk.Student(name, "Ada"),
+		s.desk.Choose(name, web.Choice{Maneuver: "chandelle-civil"}),
+		s.desk.Choose(name, web.Choice{Maneuver: "wing-over", Standard: "practice"}),
+	} {
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	send(s, len(list)/3)
+	stop()
+	id := live.Session.ID
+	if !record.Unfinished(filepath.Join(data, "sessions", id)) {
+		t.Error("a session that was interrupted by Ctrl-C is over")
+	}
+	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
+	if _, err := lockData(data); err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
+		t.Errorf("a second server: %v", err)
+	}
+	send(s, len(list)-sent)
+	info := stationOf(t, s, name)
+	if info.Session != id || info.Student != "Ada" || info.Recording != "on" {
+		t.Errorf("the station says %+v", info)
+	}
+	if err := s.desk.End(name); err != nil { // a touch
+		t.Fatal(err)
+	}
+	if live.Session.ID != id {
+		t.Fatalf("the session went on as %s, not %s", live.Session.ID, id)
+	}
+	if err := s.desk.End(name); err == nil {
+		t.Error("a session that was not begun is ended")
+	}
+	stop()
+	if record.Unfinished(filepath.Join(data, "sessions", id)) {
+		t.Error("the session is not over")
+	}
+	graded := regrade(t, data, id)
+	if len(graded.Differences) > 0 || !graded.Compared {
+		t.Errorf("differences %v", graded.Differences)
+	}
+	want, _ := json.Marshal(live.Files[0].Stations[0])
+	got, _ := json.Marshal(graded.Report.Files[0].Stations[0])
+	if !bytes.Equal(want, got) {
+		t.Errorf("live\n%s\ngraded again\n%s", want, got)
+	}
+	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, func(s coach.Series) bool { return s.Standard == "practice" }) {
+		t.Error("nothing was flown by the standard chosen")
+	}
+	if parts, err := record.Parts(filepath.Join(data, "sessions", id)); err != nil || len(parts) != 2 {
+		t.Errorf("the recording is %v, %v", parts, err)
+	}
+}
+
+// stationOf is what a station says of itself.
+func stationOf(t *testing.T, s *server, name string) session.Station {
+	t.Helper()
+	resp, err := http.Get(s.url() + "api/stations")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer resp.Body.Close()
+	var list web.StationList
+	if err := json.NewDecoder(resp.Body).Decode(&list); err != nil {
+		t.Fatal(err)
+	}
+	for _, st := range list.Stations {
+		if st.Name == name {
+			return st
+		}
+	}
+	return session.Station{}
+}
+
+func regrade(t *testing.T, data, id string) *regraded {
+	t.Helper()
+	status, out, msg := call(t, nil, "sessions", "regrade", "--data", data, "--format", "json", id)
+	if status != exitDone {
+		t.Fatal(msg)
+	}
+	r := &regraded{}
+	if err := json.Unmarshal([]byte(out), r); err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// What cannot be recorded is coached all the same, and the panel says so.
+func TestNothingRecorded(t *testing.T) {
+	data := t.TempDir()
+	s, stop := startAt(t, data, nil)
+	sessions := filepath.Join(data, "sessions")
+	if err := os.RemoveAll(sessions); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(sessions, nil, 0o600); err != nil { // a file where the folder was: nothing can be made in it
+		t.Fatal(err)
+	}
+	name := s.send(t, payloads(t, recording)[:600])
+	var info session.Station
+	for info.Recording != "failing" && t.Context().Err() == nil {
+		info = stationOf(t, s, name)
+	}
+	if info.RecordingWords == "" || info.Session != "" {
+		t.Errorf("the station says %+v", info)
+	}
+	stop()
+}
