@@ -17,6 +17,7 @@ test('every text the pages ask for has a German entry', () => {
     if (!name.endsWith('.js') || name.startsWith('text')) continue;
     const code = readFileSync(new URL(name, root), 'utf8').replace(/^\s*(\/\/|\*|\/\*).*$/gm, '');
     for (const [, , key] of code.matchAll(/\bt\(\s*(?:[^'"`()]*\?\s*)?(['"])((?:(?!\1)[^\\\n])*)\1/g)) if (!known(key)) missing.push(`${name}: ${key}`);
+    for (const [, , key] of code.matchAll(/\bt\(\s*[^'"`]*\?\s*'[^']*'\s*:\s*(['"])((?:(?!\1)[^\\\n])*)\1/g)) if (!known(key)) missing.push(`${name}: ${key}`);
   }
   assert.deepEqual(missing, []);
 });
