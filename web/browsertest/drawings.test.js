@@ -80,3 +80,12 @@ panel('the set-up in German and metric units', { steps: ['station', 'level'] }, 
   await until(page, '#line-here', 'Dieser Kurs');
   assert.deepEqual(await violations(page), []);
 });
+
+panel('the sight picture: line, point, where it should stand, drift and wind', { steps: faces.leg.steps }, async (page) => {
+  await until(page, '.ground-words', '4.5\u00a0NM away, by position · drift 4° right · wind from 010°, 12\u00a0kt');
+  const turned = (selector) => page.locator(selector).getAttribute('transform');
+  assert.equal(await turned('.point-due'), 'rotate(-24 160 160)'); // 90° − 114°
+  assert.equal(await turned('.track-line'), 'rotate(4 160 160)');
+  assert.equal(await turned('.ground'), 'rotate(66 160 160)'); // the line is 114° behind, and a line has two ends
+  assert.notEqual(await page.locator('.ground-line').getAttribute('x1'), '160', 'the line lies to a side');
+});

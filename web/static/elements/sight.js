@@ -1,23 +1,33 @@
 // The sight picture, from above: the airplane, the ground line it entered along, and the
 // reference point, filled where it is and hollow where it should be at the next checkpoint.
 
+/** @import { Frame } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, s, show, text } from '../dom.js';
-import { bearing, withUnit } from '../pure/format.js';
-import { around } from '../pure/geometry.js';
+import { bearing, withUnit, wrap180 } from '../pure/format.js';
+import { around, chord } from '../pure/geometry.js';
+import { due, groundWords } from '../pure/point.js';
 import { t } from '../pure/text.js';
 
 const center = 160;
 const radius = 144;
 
+/** Feet in a nautical mile. */
+const feet = 1852 / 0.3048;
+
+/** Degrees the point may stand from where it should before words tell. */
+const astray = 5;
+
 /** A small peak about its place. */
 const peak = 'M0 -13L12 9H-12Z';
 
 export class Sight extends HTMLElement {
-  #ground = s('g', { class: 'ground' },
-    s('line', { x1: center, y1: center - radius, x2: center, y2: center + radius, class: 'ground-band' }),
-    s('line', { x1: center, y1: center - radius, x2: center, y2: center + radius, class: 'ground-line' }));
+  #band = s('line', { class: 'ground-band' });
+  #dashes = s('line', { class: 'ground-line' });
+  #ground = s('g', { class: 'ground' }, this.#band, this.#dashes);
+  #track = s('line', { x1: center, y1: center, x2: center, y2: center - radius * 0.72, class: 'track-line' });
+  #due = s('line', { x1: center, y1: center - radius - 9, x2: center, y2: center - radius + 9, class: 'point-due' });
   #sightLine = s('line', { x1: center, y1: center, class: 'sight-line' });
   #now = s('path', { d: peak, class: 'point-now' });
   #then = s('path', { d: peak, class: 'point-then' });
@@ -27,19 +37,20 @@ export class Sight extends HTMLElement {
   #head = h('h2');
   #words = h('p', { class: 'strong' });
   #wanted = h('p', { class: 'soft' });
+  #over = h('p', { class: 'soft small ground-words' });
   #margins = h('p', { class: 'soft small margins' });
 
   connectedCallback() {
     this.#svg.replaceChildren(
       s('circle', { cx: center, cy: center, r: radius, class: 'horizon' }),
-      this.#ground, this.#sightLine,
+      this.#ground, this.#track, this.#sightLine,
       s('line', { x1: center, y1: center - radius + 8, x2: center, y2: center + 44, class: 'plane thin' }),
       s('line', { x1: center - 76, y1: center, x2: center + 76, y2: center, class: 'plane wing' }),
       s('line', { x1: center - 24, y1: center + 40, x2: center + 24, y2: center + 40, class: 'plane' }),
       this.#nose,
-      this.#thenText, this.#then, this.#now,
+      this.#due, this.#thenText, this.#then, this.#now,
     );
-    this.replaceChildren(this.#head, this.#svg, this.#words, this.#wanted, this.#margins);
+    this.replaceChildren(this.#head, this.#svg, this.#words, this.#wanted, this.#over, this.#margins);
   }
 
   /** @param {State} state */
@@ -48,8 +59,7 @@ export class Sight extends HTMLElement {
     if (!frame) return;
     text(this.#head, t('Where the point stands'));
     text(this.#nose, t('nose'));
-    const entry = frame.direction === 'left' ? frame.turn : -frame.turn;
-    attr(this.#ground, 'transform', `rotate(${number1(entry)} ${center} ${center})`);
+    this.#drawGround(frame);
     const known = frame.point !== null;
     show(this.#now, known);
     show(this.#sightLine, known);
@@ -69,12 +79,33 @@ export class Sight extends HTMLElement {
     ].filter(Boolean).join(' · '));
   }
 
+  /** The ground line, as far to a side as the flight is from it; the way over the ground where it is not along the nose. @param {Frame} frame */
+  #drawGround(frame) {
+    const { ground, line, pointDistance } = frame;
+    const right = frame.direction === 'left' ? -1 : 1;
+    const angle = line ? -line.off : -right * frame.turn;
+    // The circle is as wide as the point is far. Along a line flown the other way, its far side is its near one.
+    const reversed = line !== null && Math.cos(((angle + right * frame.turn) * Math.PI) / 180) < 0;
+    const aside = ground && pointDistance ? (-right * ground.across * radius) / (pointDistance * feet) : 0;
+    for (const node of [this.#band, this.#dashes]) {
+      for (const [name, value] of Object.entries(chord(center, center, radius, reversed ? -aside : aside))) attr(node, name, value);
+    }
+    attr(this.#ground, 'transform', `rotate(${number1(angle)} ${center} ${center})`);
+    const drift = ground?.drift ?? null;
+    show(this.#track, drift !== null && Math.abs(drift) >= 1);
+    if (drift !== null) attr(this.#track, 'transform', `rotate(${number1(drift)} ${center} ${center})`);
+    text(this.#over, groundWords(frame));
+  }
+
   /** @param {State} state */
   #drawThen(state) {
     const next = state.frame?.next ?? null;
     show(this.#then, next !== null);
     show(this.#thenText, next !== null);
     show(this.#nose, next === null || Math.abs(next.point) > 25); // the two would stand on each other
+    const should = state.frame ? due(state.frame) : null;
+    show(this.#due, should !== null);
+    if (should !== null) attr(this.#due, 'transform', `rotate(${number1(should)} ${center} ${center})`);
     if (!next) {
       text(this.#wanted, '');
       return;
@@ -85,7 +116,9 @@ export class Sight extends HTMLElement {
     attr(this.#thenText, 'x', at.x);
     attr(this.#thenText, 'y', at.y + 5);
     text(this.#thenText, next.label === 'out' ? t('out') : t('at {post}', { post: next.label }));
-    text(this.#wanted, next.label === 'out' ? t('At the exit it is {where}.', { where: bearing(next.point) }) : t('At {post} it is {where}.', { post: next.label, where: bearing(next.point) }));
+    const now = state.frame?.point ?? null;
+    const off = should !== null && now !== null && Math.abs(wrap180(now - should)) > astray;
+    text(this.#wanted, off ? t('Now it should stand {where}.', { where: bearing(should) }) : next.label === 'out' ? t('At the exit it is {where}.', { where: bearing(next.point) }) : t('At {post} it is {where}.', { post: next.label, where: bearing(next.point) }));
   }
 }
 

@@ -172,6 +172,16 @@ export function around(cx, cy, radius, angle) {
 }
 
 /**
+ * A chord of a circle, upright, beside its center: where a ground line is drawn that lies so far to a side.
+ * @param {number} cx @param {number} cy @param {number} radius @param {number} aside px from the center, right positive; kept within the circle
+ */
+export function chord(cx, cy, radius, aside) {
+  const off = Math.min(Math.max(aside, -radius * 0.9), radius * 0.9);
+  const half = Math.sqrt(radius * radius - off * off);
+  return { x1: round(cx + off), x2: round(cx + off), y1: round(cy - half), y2: round(cy + half) };
+}
+
+/**
  * The share of the way from the last post to the next one, 0 to 1.
  * @param {Plan} plan
  * @param {number} turn where the flight is

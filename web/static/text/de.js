@@ -43,6 +43,9 @@ export const de = {
   'Before the leg': 'Vor dem Teil', 'before the leg': 'vor dem Teil', advised: 'empfohlen', 'Ground line': 'Bodenlinie', 'This heading': 'Dieser Kurs', 'No line': 'Keine Linie', 'Distance of the point': 'Entfernung des Punkts',
   'Side of the reference point': 'Seite des Bezugspunkts', 'turn side': 'Kurvenseite', 'usual distance': 'übliche Weite', 'None chosen: the turn counts from the heading it begins on.': 'Keine gewählt: Gezählt wird vom Kurs, auf dem die Kurve beginnt.',
   'Along {course}, {point}': 'Entlang {course}, {point}', 'point off the right wing': 'Punkt an der rechten Fläche', 'point off the left wing': 'Punkt an der linken Fläche', 'point on the side of the turn': 'Punkt auf der Kurvenseite',
+  // the sight picture
+  '{distance} away, by position': '{distance} entfernt, nach der Position', 'by position': 'nach der Position', 'by the heading alone': 'nur nach dem Kurs', 'no drift': 'keine Abdrift', 'drift {angle}° left': 'Abdrift {angle}° links', 'drift {angle}° right': 'Abdrift {angle}° rechts',
+  'wind from {course}, {speed}': 'Wind aus {course}, {speed}', 'Now it should stand {where}.': 'Jetzt sollte er {where} stehen.',
   // welcome
   'In the simulator, switch on the output of flight data over UDP. Halfturn’s folder configs/simulators has set-up files, and a page on how to use them.': 'Im Simulator die Ausgabe der Flugdaten über UDP einschalten. Der Ordner configs/simulators von Halfturn enthält Einrichtungsdateien und eine Seite, die sie erklärt.',
   'Send it to the address above, 20 to 60 times a second. From another machine, use the address of this one.': 'An die Adresse oben senden, 20- bis 60-mal je Sekunde. Von einem anderen Rechner aus die Adresse dieses Rechners verwenden.',
