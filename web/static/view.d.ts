@@ -41,8 +41,12 @@ export interface State {
   infoAt: number;
   trace: readonly Trace[];
   traceDirection: Direction;
+  /** The latest level frames: how the turn began. */
+  level: readonly Frame[];
   marks: Marks;
   last: Leg | null;
+  /** The legs of this maneuver while the page is open, with their traces. */
+  legs: readonly Leg[];
   /** What the last leg was flown of; the plan may be another one by now. */
   lastPlan: Plan | null;
   legsInSeries: number;

@@ -1,265 +1,278 @@
 // The strip chart, ruled in turn angle: the corridor ahead of the pen, the flight behind it.
+//
+// Three layers, so that a frame costs little: the paper (SVG) is drawn when plan, size, look or leg
+// change; the trace of now (canvas) is only ever added to; the pen, its dots and flags (boxes of a
+// fixed size) are moved by transforms, which needs no layout.
 
-/** @import { Check, Lane, Leg, Plan } from '../types.d.ts' */
+/** @import { Leg, Plan, Trace } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
-import { attr, s, scale, show, text } from '../dom.js';
+import { attr, h, s, scale, show, text } from '../dom.js';
+import { moment } from '../pure/again.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { inTurn, lastHere, point } from '../pure/store.js';
 import { language, said, t } from '../pure/text.js';
-import { laneTicks, units } from '../pure/units.js';
+import { units } from '../pure/units.js';
+import { Again } from './again.js';
+import { hatch } from './hatch.js';
 import { markShape } from './mark.js';
+import { paper, written } from './paper.js';
+import { PenFlag } from './penflag.js';
 
-/**
- * @typedef {object} LaneNodes
- * @property {Strip} strip
- * @property {SVGPathElement} pale
- * @property {SVGPathElement} trace
- * @property {SVGCircleElement} dot
- * @property {SVGGElement} flag
- * @property {SVGRectElement} box
- * @property {SVGTextElement} value
- * @property {SVGGElement} peak
- * @property {SVGTextElement} peakText
- */
+if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
 
-/** How a lane names its greatest value. @type {Record<string, { words: string, margin: number }>} */
+/** How a lane names its peak, and how far the flight must have left it. @type {Record<string, { words: string, margin: number, way: 1 | -1 }>} */
 const peaks = {
-  bank: { words: 'steepest {value} at {turn}°', margin: 3 }, pitch: { words: 'highest {value} at {turn}°', margin: 2 },
+  bank: { words: 'steepest {value} at {turn}°', margin: 3, way: 1 },
+  pitch: { words: 'highest {value} at {turn}°', margin: 2, way: 1 },
+  airspeed: { words: 'slowest {value} at {turn}°', margin: 3, way: -1 },
+  height: { words: 'top {value} at {turn}°', margin: 30, way: 1 },
 };
 
 /** Lanes that fit a name in the margin; narrower ones have it above. */
 const narrow = 620;
 
+/** What the words for those who do not see are brought up to date by, ms. */
+const summaryEvery = 1000;
+
+/**
+ * @typedef {object} LaneNodes
+ * @property {Strip} strip
+ * @property {SVGGElement} peak
+ * @property {SVGTextElement} peakText
+ * @property {PenFlag} flag
+ * @property {number} x where the live trace has come to, NaN where it is broken
+ * @property {number} y
+ */
+
 export class Ribbon extends HTMLElement {
   /** @type {State | null} */ #state = null;
-  /** @type {Plan | null} */ #plan = null;
-  /** What the words and ticks were drawn in. */
-  #built = '';
-  /** @type {Leg | null} */ #drawn = null;
-  /** @type {ResizeObserver | null} */ #watch = null;
+  /** What the paper was drawn for. @type {unknown[]} */ #built = [];
+  /** @type {Plan | null} The plan with room for what was flown */ #plan = null;
+  /** @type {AbortController | null} */ #listening = null;
+  #sheet = h('div', { class: 'ribbon-sheet' });
   #svg = s('svg', { class: 'sheet', role: 'img' });
   #title = s('title');
   #paper = s('g');
   #marks = s('g', { class: 'marks' });
-  #notes = s('g', { class: 'notes' });
-  #pen = s('line', { class: 'pen' });
-  #penText = s('text', { class: 'pen-text', 'text-anchor': 'middle' });
+  #canvas = h('canvas', { class: 'live-trace', 'aria-hidden': 'true' });
+  #now = h('div', { class: 'now', 'aria-hidden': 'true' });
+  #pen = h('div', { class: 'pen-line' });
+  #penText = h('div', { class: 'pen-words' });
+  #again = /** @type {Again} */ (document.createElement('ht-again'));
   /** @type {LaneNodes[]} */ #lanes = [];
   /** @type {Map<number, SVGTextElement>} */ #posts = new Map();
   /** @type {Box} */ #box = { left: 0, right: 1, top: 0, bottom: 1 };
+  /** @type {readonly Trace[]} */ #live = [];
+  #drawn = 0;
   #k = 1;
   #slim = false;
   #markKey = '';
+  #penAt = '';
+  #said = 0;
 
   connectedCallback() {
-    this.#svg.append(this.#title, this.#paper, this.#marks);
-    this.replaceChildren(this.#svg);
-    this.#watch = new ResizeObserver(() => {
-      this.#plan = null; // drawn anew at the new size
-      if (this.#state) this.update(this.#state);
+    if (!this.firstChild) {
+      this.#svg.append(this.#title, this.#paper, this.#marks);
+      this.#now.append(this.#pen, this.#penText);
+      this.#sheet.append(this.#svg, this.#canvas, this.#now);
+      this.append(this.#sheet, this.#again);
+      this.#again.addEventListener('again', () => this.#redraw());
+    }
+    this.#listening = new AbortController();
+    const { signal } = this.#listening;
+    const anew = () => {
+      this.#built = [];
+      this.#redraw();
+    };
+    const size = new ResizeObserver(anew);
+    size.observe(this.#sheet);
+    const look = new MutationObserver(anew);
+    look.observe(document.documentElement, { attributeFilter: ['data-theme'] });
+    signal.addEventListener('abort', () => {
+      size.disconnect();
+      look.disconnect();
     });
-    this.#watch.observe(this);
+    for (const query of ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', '(forced-colors: active)']) {
+      matchMedia(query).addEventListener('change', anew, { signal });
+    }
   }
 
   disconnectedCallback() {
-    this.#watch?.disconnect();
+    this.#listening?.abort();
+    this.#again.stop();
+  }
+
+  #redraw() {
+    if (this.#state) this.update(this.#state);
   }
 
   /** @param {State} state */
   update(state) {
     this.#state = state;
-    const { plan } = state;
-    if (!plan || this.clientWidth === 0) return;
-    if (plan !== this.#plan || this.#built !== language() + units()) this.#build(plan);
-    this.#drawTraces(state, plan);
-    this.#drawPen(state, plan);
+    const { plan, frame } = state;
+    if (!plan) return;
+    const flying = frame !== null && inTurn(frame);
+    this.#again.update(state, flying);
+    const last = lastHere(state);
+    const { over, time } = this.#again;
+    const again = time !== null && last !== null;
+    const key = [plan, last, over, flying, again, language() + units()];
+    if (key.some((part, i) => part !== this.#built[i]) || this.#outgrown(state, flying)) {
+      if (this.#sheet.clientWidth === 0) return;
+      this.#built = key;
+      this.#build(state, plan, flying, again ? null : over);
+    }
+    if (flying) this.#follow(state.trace);
+    else if (again && last?.trace) this.#follow(last.trace.slice(0, moment(last.trace, time).index + 1));
+    this.#drawPen(state, flying, again ? last : null, time ?? 0);
     this.#drawMarks(state, plan);
+    this.#tell(state, plan, flying);
   }
 
-  /** Draws what only a new plan or size changes. @param {Plan} plan */
-  #build(plan) {
-    this.#plan = plan;
-    this.#built = language() + units();
+  /** Whether the flight has left a lane so that it must be drawn with more room. @param {State} state @param {boolean} flying */
+  #outgrown(state, flying) {
+    if (!flying || !state.frame) return false;
+    const values = point(state.frame);
+    for (const { strip } of this.#lanes) {
+      const planned = state.plan?.lanes?.find((l) => l.channel === strip.lane.channel);
+      const v = geo.laneValue(values, strip.lane.channel);
+      if (planned && v !== null && geo.leaves(strip.lane, planned, v)) return true;
+    }
+    return false;
+  }
+
+  /** Draws the paper and all on it that does not move. @param {State} state @param {Plan} plan @param {boolean} flying @param {Leg | null} over */
+  #build(state, plan, flying, over) {
     const k = (this.#k = scale());
-    const w = this.clientWidth;
-    const tall = this.clientHeight;
+    const w = this.#sheet.clientWidth;
+    const tall = this.#sheet.clientHeight;
     const slim = (this.#slim = w < narrow * k);
-    this.#svg.classList.toggle('slim', slim);
-    attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
-    this.#box = { left: (slim ? 40 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
-    this.#paper.replaceChildren(hatch());
-    this.#posts.clear();
-    this.#lanes = [];
-    this.#drawn = null;
-    this.#notes.replaceChildren();
-    this.#marks.replaceChildren();
-    this.#markKey = '';
-    const strips = geo.strips(plan, this.#box, (slim ? 30 : 26) * k);
-    this.#rule(plan, strips, slim);
-    for (const strip of strips) this.#lanes.push(this.#lane(plan, strip));
-    this.#paper.append(this.#pen);
-    for (const l of this.#lanes) this.#paper.append(l.dot, l.flag);
-    this.#paper.append(this.#notes, this.#penText);
-    text(this.#title, t('{title}: the flight over the turn', { title: said(plan.title) }));
-  }
-
-  /** The rules, posts and names. @param {Plan} plan @param {Strip[]} strips @param {boolean} slim */
-  #rule(plan, strips, slim) {
-    const { left, right, bottom } = this.#box;
-    const k = this.#k;
-    const posts = [{ turn: 0, label: t('entry') }, ...(plan.checkpoints ?? [])];
-    for (const p of posts) {
-      const at = geo.x(this.#box, plan.turn, p.turn);
-      const edge = p.turn === 0 || p.turn === plan.turn;
-      const label = s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle' }, t(p.label));
-      this.#paper.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }), label);
-      this.#posts.set(p.turn, label);
-    }
-    for (const { lane, top: up, bottom: down } of strips) {
-      const strip = { lane, top: up, bottom: down };
-      const ruled = laneTicks(lane.ticks ?? [], lane.unit);
-      for (const tick of ruled.ticks) {
-        const at = geo.y(strip, tick.at);
-        this.#paper.append(
-          s('line', { x1: left, x2: right, y1: at, y2: at, class: 'rule hair' }),
-          s('text', { x: left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, lane.unit === '°' ? withUnit(tick.value, '°') : number(tick.value)),
-        );
-      }
-      const name = s('text', { x: slim ? left + 8 * k : 0, y: slim ? up - 8 * k : up + 14 * k, class: 'lane' }, said(lane.title));
-      this.#paper.append(name);
-      if (lane.unit === '°') continue; // the ticks have it
-      const unit = s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, ruled.unit);
-      name.append(unit);
-    }
-  }
-
-  /** @param {Plan} plan @param {Strip} strip @returns {LaneNodes} */
-  #lane(plan, strip) {
-    const k = this.#k;
-    const { area, aim } = geo.corridorPaths(this.#box, plan.turn, strip);
-    const value = s('text', { class: 'flag-text', 'text-anchor': 'middle' });
-    const box = s('rect', { class: 'flag-box', rx: 4 * k, height: 32 * k });
-    const peakText = s('text', { class: 'note', 'text-anchor': 'middle' });
-    const nodes = {
-      strip, value, box, peakText,
-      pale: s('path', { class: 'trace pale' }),
-      trace: s('path', { class: 'trace' }),
-      dot: s('circle', { class: 'pen-dot', r: 6 * k }),
-      flag: s('g', { class: 'flag' }, box, value),
-      peak: s('g', { class: 'peak' }, s('circle', { class: 'peak-ring', r: 4 * k }), peakText),
-    };
-    this.#paper.append(
-      s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }),
-      nodes.pale, nodes.trace, nodes.peak,
-    );
-    return nodes;
-  }
-
-  /** @param {State} state @param {Plan} plan */
-  #drawTraces(state, plan) {
-    const flying = state.frame !== null && inTurn(state.frame);
-    const live = flying && state.frame ? [...state.trace, point(state.frame)] : [];
     const last = lastHere(state);
     const before = last?.trace ?? [];
-    for (const l of this.#lanes) {
-      const trace = flying ? live : before;
-      attr(l.trace, 'd', geo.tracePath(this.#box, plan.turn, l.strip, trace));
-      attr(l.pale, 'd', flying ? geo.tracePath(this.#box, plan.turn, l.strip, before) : '');
-      this.#drawPeak(l, plan, flying ? trace : []);
-    }
-    if (last !== this.#drawn || flying) {
-      this.#drawn = flying ? null : last;
-      this.#notes.replaceChildren();
-      if (!flying && last) this.#writeIn(last, plan);
-    }
+    const roomy = (this.#plan = geo.roomFor(plan, [before, over?.trace ?? [], flying ? state.trace : [], flying && state.frame ? [point(state.frame)] : []]));
+    this.#svg.classList.toggle('slim', slim);
+    this.#now.classList.toggle('slim', slim);
+    attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
+    this.#box = { left: (slim ? 40 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
+    const { paper: sheet, strips } = paper(roomy, this.#box, slim, k);
+    this.#posts = new Map([...sheet.querySelectorAll('text')].filter((n) => n.dataset['turn']).map((n) => [Number(n.dataset['turn']), n]));
+    const old = new Map(this.#lanes.map((l) => [l.strip.lane.channel, l]));
+    const pale = flying || this.#again.time !== null;
+    this.#lanes = strips.map((strip) => {
+      sheet.append(s('path', { class: 'trace pale', d: pale ? geo.tracePath(this.#box, roomy.turn, strip, before) : '' }),
+        s('path', { class: 'trace over', d: over ? geo.tracePath(this.#box, roomy.turn, strip, over.trace ?? []) : '' }),
+        s('path', { class: 'trace', d: pale ? '' : geo.tracePath(this.#box, roomy.turn, strip, before) }));
+      const peakText = s('text', { class: 'note', 'text-anchor': 'middle' });
+      const peak = s('g', { class: 'peak', hidden: '' }, s('circle', { class: 'peak-ring', r: 4 * k }), peakText);
+      sheet.append(peak);
+      return { strip, peak, peakText, flag: old.get(strip.lane.channel)?.flag ?? new PenFlag(), x: NaN, y: NaN };
+    });
+    if (!pale && last) sheet.append(written(last.checks ?? [], before, roomy, this.#box, strips, k));
+    this.#now.replaceChildren(this.#pen, ...this.#lanes.flatMap((l) => l.flag.nodes), this.#penText);
+    this.#pen.style.height = `${this.#box.bottom - 38 * k}px`;
+    this.#pen.style.top = `${46 * k}px`;
+    this.#penText.style.top = `${this.#box.bottom + 12 * k}px`;
+    this.#paper.replaceChildren(hatch(), sheet);
+    this.#markKey = '';
+    this.#penAt = '';
+    this.#said = 0;
+    this.#clear(w, tall);
+    if (!flying) for (const l of this.#lanes) this.#drawPeak(l, before, last);
   }
 
-  /** @param {LaneNodes} l @param {Plan} plan @param {import('../types.d.ts').Trace[]} trace */
-  #drawPeak(l, plan, trace) {
+  /** An empty canvas in the ink of now. @param {number} w @param {number} tall */
+  #clear(w, tall) {
+    const dense = devicePixelRatio || 1;
+    this.#canvas.width = Math.round(w * dense);
+    this.#canvas.height = Math.round(tall * dense);
+    this.#live = [];
+    this.#drawn = 0;
+    for (const l of this.#lanes) l.x = l.y = NaN;
+    const ink = this.#canvas.getContext('2d');
+    if (!ink) return;
+    ink.scale(dense, dense);
+    ink.strokeStyle = getComputedStyle(this.#canvas).color;
+    ink.lineWidth = 3.2 * this.#k;
+    ink.lineCap = ink.lineJoin = 'round';
+  }
+
+  /** Adds to the live trace what is new of it; another one, or less of it, is drawn anew. @param {readonly Trace[]} trace */
+  #follow(trace) {
+    if (trace === this.#live) return;
+    const full = this.#plan?.turn ?? 180;
+    if (trace.length < this.#drawn || trace[0] !== this.#live[0]) this.#clear(this.#sheet.clientWidth, this.#sheet.clientHeight);
+    const ink = this.#canvas.getContext('2d');
+    for (const l of this.#lanes) {
+      ink?.beginPath();
+      if (!Number.isNaN(l.y)) ink?.moveTo(l.x, l.y);
+      for (let i = this.#drawn; i < trace.length; i++) {
+        const p = /** @type {Trace} */ (trace[i]);
+        const v = geo.laneValue(p, l.strip.lane.channel);
+        const broken = Number.isNaN(l.y);
+        l.y = v === null ? NaN : geo.y(l.strip, v);
+        if (v === null) continue;
+        l.x = geo.x(this.#box, full, p.turn);
+        if (broken) ink?.moveTo(l.x, l.y);
+        else ink?.lineTo(l.x, l.y);
+      }
+      ink?.stroke();
+      this.#drawPeak(l, trace, null);
+    }
+    this.#live = trace;
+    this.#drawn = trace.length;
+  }
+
+  /** @param {LaneNodes} l @param {readonly Trace[]} trace @param {Leg | null} leg whose judged values are written in */
+  #drawPeak(l, trace, leg) {
     const { channel, unit } = l.strip.lane;
     const kind = peaks[channel];
-    const top = kind ? geo.peak(trace, channel, kind.margin) : null;
+    const top = kind ? geo.peak(trace, channel, kind.margin, kind.way) : null;
     show(l.peak, top !== null);
     if (!top || !kind) return;
-    const at = { x: geo.x(this.#box, plan.turn, top.turn), y: geo.y(l.strip, top.value) };
-    attr(l.peak, 'transform', `translate(${at.x} ${at.y})`);
-    attr(l.peakText, 'y', -11 * this.#k);
-    text(l.peakText, this.#slim ? '' : t(kind.words, { value: withUnit(top.value, unit), turn: number(top.turn) }));
+    attr(l.peak, 'transform', `translate(${geo.x(this.#box, this.#plan?.turn ?? 180, top.turn)} ${geo.y(l.strip, top.value)})`);
+    const under = kind.way < 0 || geo.y(l.strip, top.value) < l.strip.top + 10 * this.#k;
+    attr(l.peakText, 'y', (under ? 21 : -11) * this.#k);
+    const crowded = this.#slim || (leg?.checks ?? []).some((c) => c.channel === channel && c.turn !== undefined && Math.abs(c.turn - top.turn) < 35);
+    text(l.peakText, crowded ? '' : t(kind.words, { value: withUnit(top.value, unit), turn: number(top.turn) }));
   }
 
-  /** Writes the judged values beside the finished trace. @param {Leg} leg @param {Plan} plan */
-  #writeIn(leg, plan) {
-    for (const check of leg.checks ?? []) {
-      const l = this.#lanes.find((n) => n.strip.lane.channel === laneOf(check));
-      const turn = check.turn;
-      if (!l || turn === undefined || check.value === null || check.verdict === 'not-measured') continue;
-      const at = { x: geo.x(this.#box, plan.turn, turn), y: geo.y(l.strip, check.value) };
-      const k = this.#k;
-      const above = geo.bulges(leg.trace ?? [], l.strip.lane.channel, turn, check.value);
-      const label = s('text', {
-        x: at.x, y: at.y + (above ? -14 : 27) * k, class: 'written', 'text-anchor': turn > plan.turn * 0.9 ? 'end' : 'middle',
-      }, flag(l.strip.lane.channel, l.strip.lane.unit, check.value));
-      this.#notes.append(markShape(check.verdict, at.x, at.y, 7 * k), label);
-    }
-  }
-
-  /** @param {State} state @param {Plan} plan */
-  #drawPen(state, plan) {
+  /** @param {State} state @param {boolean} flying @param {Leg | null} again the leg that is played again @param {number} time of it */
+  #drawPen(state, flying, again, time) {
     const { frame } = state;
-    const flying = frame !== null && inTurn(frame);
-    const on = frame !== null && (flying || lastHere(state) === null);
-    show(this.#pen, on);
-    show(this.#penText, on);
-    for (const l of this.#lanes) {
-      show(l.dot, on);
-      show(l.flag, on);
-    }
+    const trace = again?.trace ?? [];
+    const on = trace.length > 0 || (frame !== null && (flying || lastHere(state) === null));
+    show(this.#now, on);
     for (const [turn, label] of this.#posts) {
-      label.classList.toggle('next', flying && frame.next !== null && Math.abs(frame.next.turn - turn) < 0.5);
+      label.classList.toggle('next', flying && frame !== null && frame.next !== null && Math.abs(frame.next.turn - turn) < 0.5);
     }
-    if (!on || !frame) return;
-    const now = point(frame);
-    const turn = flying ? frame.turn : 0;
-    const pen = geo.x(this.#box, plan.turn, turn);
-    attr(this.#pen, 'x1', pen);
-    attr(this.#pen, 'x2', pen);
-    attr(this.#pen, 'y1', 46 * this.#k);
-    attr(this.#pen, 'y2', this.#box.bottom + 8 * this.#k);
-    const edge = 62 * this.#k;
-    attr(this.#penText, 'x', Math.min(Math.max(pen, edge), this.clientWidth - edge));
-    attr(this.#penText, 'y', this.#box.bottom + 28 * this.#k);
-    text(this.#penText, flying ? t('{turn}° turned', { turn: number(frame.turn) }) : t('before the leg'));
-    if (!flying) now.height = 0; // the height is counted from here
-    for (const l of this.#lanes) this.#drawFlag(l, pen, geo.laneValue(now, l.strip.lane.channel));
-  }
-
-  /** @param {LaneNodes} l @param {number} pen @param {number | null} value */
-  #drawFlag(l, pen, value) {
-    const k = this.#k;
-    const { lane } = l.strip;
-    const unset = value === null;
-    const at = unset ? (l.strip.top + l.strip.bottom) / 2 : geo.y(l.strip, value);
-    show(l.dot, !unset);
-    attr(l.dot, 'cx', pen);
-    attr(l.dot, 'cy', at);
-    const words = unset ? t('no data') : flag(lane.channel, lane.unit, value);
-    const size = this.#slim ? 0.8 : 1; // a phone has less paper to cover
-    const width = (words.length > 6 ? 112 : 92) * k * size;
-    const height = 32 * k * size;
-    attr(l.box, 'height', height);
-    attr(l.box, 'width', width);
-    attr(l.value, 'x', width / 2);
-    attr(l.value, 'y', 23 * k * size);
-    text(l.value, words);
-    attr(l.flag, 'transform', `translate(${geo.flagX(this.#box, pen, width)} ${geo.flagY(l.strip, at, height)})`);
+    if (!on) return;
+    const now = trace.length > 0 ? moment(trace, time).point : frame ? point(frame) : null;
+    if (!now) return;
+    const moving = trace.length > 0 || flying;
+    if (!moving) now.turn = now.height = 0; // the height is counted from here
+    const pen = geo.x(this.#box, this.#plan?.turn ?? 180, now.turn);
+    const at = `translateX(${pen - 1}px)`;
+    if (at !== this.#penAt) {
+      this.#penAt = at;
+      this.#pen.style.transform = at;
+      const edge = 62 * this.#k;
+      this.#penText.style.transform = `translateX(${Math.min(Math.max(pen, edge), this.#sheet.clientWidth - edge)}px) translateX(-50%)`;
+    }
+    text(this.#penText, moving ? t('{turn}° turned', { turn: number(now.turn) }) : t('before the leg'));
+    for (const l of this.#lanes) {
+      const { channel, unit } = l.strip.lane;
+      const v = geo.laneValue(now, channel);
+      l.flag.draw(this.#box, l.strip, pen, v, v === null ? t('no data') : flag(channel, unit, v), this.#k * (this.#slim ? 0.8 : 1));
+    }
   }
 
   /** @param {State} state @param {Plan} plan */
   #drawMarks(state, plan) {
-    const key = [...state.marks].map(([turn, v]) => `${turn} ${v}`).join();
+    let key = 'of';
+    for (const [turn, v] of state.marks) key += ` ${turn} ${v}`;
     if (key === this.#markKey) return;
     this.#markKey = key;
     const k = this.#k;
@@ -269,18 +282,24 @@ export class Ribbon extends HTMLElement {
       return shape;
     }));
   }
-}
 
-/** The lane a check belongs in. @param {Check} check @returns {Lane['channel'] | ''} */
-function laneOf(check) {
-  switch (check.channel) {
-    case 'bank': case 'pitch': case 'airspeed': return check.channel;
-    default: return '';
+  /** The picture in words, for those who do not see it; now and then, as nobody can hear sixty a second. @param {State} state @param {Plan} plan @param {boolean} flying */
+  #tell(state, plan, flying) {
+    const { frame } = state;
+    if (state.frameAt - this.#said < summaryEvery) return;
+    this.#said = state.frameAt;
+    const parts = [t('{title}: the flight over the turn', { title: said(plan.title) })];
+    if (flying && frame) {
+      const now = point(frame);
+      parts.push(t('{turn}° turned', { turn: number(frame.turn) }));
+      for (const { strip: { lane } } of this.#lanes) {
+        const v = geo.laneValue(now, lane.channel);
+        if (v !== null) parts.push(`${said(lane.title)} ${flag(lane.channel, lane.unit, v)}`);
+      }
+    }
+    for (const [turn, verdict] of state.marks) {
+      parts.push(`${t((plan.checkpoints ?? []).find((c) => c.turn === turn)?.label ?? `${turn}°`)}: ${verdictWords(verdict)}`);
+    }
+    text(this.#title, `${parts.join('. ')}.`);
   }
-}
-
-/** The hatching of the corridor in high contrast. */
-function hatch() {
-  return s('defs', {}, s('pattern', { id: 'hatch', width: 7, height: 7, patternUnits: 'userSpaceOnUse', patternTransform: 'rotate(45)' },
-    s('line', { x1: 0, y1: 0, x2: 0, y2: 7, class: 'hatch' })));
 }

@@ -1,18 +1,17 @@
 // A flown leg on the ribbon: the corridor, the flight, a second one laid under it, the marks
 // written in, and a cursor. The small one has two lanes and no writing.
 
-/** @import { Check, Plan, Trace } from '../types.d.ts' */
+/** @import { Plan, Trace } from '../types.d.ts' */
 /** @import { View } from '../sessions.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { attr, s, scale, text } from '../dom.js';
 import { rowOf, value, widened } from '../pure/flight.js';
-import { flag, number, verdictWords, withUnit } from '../pure/format.js';
+import { number } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { said, t } from '../pure/text.js';
-import { laneTicks } from '../pure/units.js';
 import { hatch } from './hatch.js';
-import { markShape } from './mark.js';
+import { paper, written } from './paper.js';
 
 /** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
 
@@ -125,50 +124,6 @@ export class FlownSheetElement extends HTMLElement {
 function place(dot, x, strip, v) {
   attr(dot, 'visibility', v === null ? 'hidden' : 'visible');
   if (v !== null) attr(dot, 'transform', `translate(${x} ${geo.y(strip, v)})`);
-}
-
-/** The empty sheet: rules, posts, names, corridors. @param {Plan} plan @param {Box} box @param {boolean} slim @param {number} k */
-function paper(plan, box, slim, k) {
-  const sheet = s('g');
-  for (const p of [{ turn: 0, label: 'entry' }, ...(plan.checkpoints ?? [])]) {
-    const at = geo.x(box, plan.turn, p.turn);
-    const edge = p.turn === 0 || p.turn === plan.turn;
-    sheet.append(s('line', { x1: at, x2: at, y1: 26 * k, y2: box.bottom + 6 * k, class: edge ? 'rule edge' : 'rule' }),
-      s('text', { x: at, y: 16 * k, class: 'post', 'text-anchor': 'middle' }, t(p.label)));
-  }
-  const strips = geo.strips(plan, box, (slim ? 30 : 24) * k);
-  for (const strip of strips) {
-    const { lane } = strip;
-    const { unit, ticks } = laneTicks(lane.ticks ?? [], lane.unit);
-    const every = ticks.length > 1 && Math.abs(geo.y(strip, ticks[0]?.at ?? 0) - geo.y(strip, ticks[1]?.at ?? 0)) < 17 * k ? 2 : 1;
-    for (const tick of ticks.filter((_, i) => i % every === 0)) {
-      const at = geo.y(strip, tick.at);
-      sheet.append(s('line', { x1: box.left, x2: box.right, y1: at, y2: at, class: 'rule hair' }),
-        s('text', { x: box.left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, unit === '°' ? withUnit(tick.value, '°') : number(tick.value)));
-    }
-    const name = s('text', { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' }, said(lane.title));
-    if (unit !== '°') name.append(s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, unit));
-    const { area, aim } = geo.corridorPaths(box, plan.turn, strip);
-    sheet.append(name, s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }));
-  }
-  return { paper: sheet, strips };
-}
-
-/** The judged values beside the trace. @param {Check[]} checks @param {Trace[]} trace @param {Plan} plan @param {Box} box @param {Strip[]} strips @param {number} k */
-function written(checks, trace, plan, box, strips, k) {
-  const notes = s('g', { class: 'notes' });
-  for (const check of checks) {
-    const strip = strips.find((p) => p.lane.channel === check.channel);
-    if (!strip || check.turn === undefined || check.value === null || check.verdict === 'not-measured') continue;
-    const at = { x: geo.x(box, plan.turn, check.turn), y: geo.y(strip, check.value) };
-    const above = geo.bulges(trace, strip.lane.channel, check.turn, check.value);
-    const mark = markShape(check.verdict, at.x, at.y, 6 * k);
-    mark.append(s('title', {}, `${said(check.label)}: ${t(verdictWords(check.verdict))}`));
-    notes.append(mark, s('text', {
-      x: at.x, y: at.y + (above ? -12 : 25) * k, class: 'written', 'text-anchor': check.turn > plan.turn * 0.9 ? 'end' : 'middle',
-    }, flag(strip.lane.channel, strip.lane.unit, check.value)));
-  }
-  return notes;
 }
 
 /**

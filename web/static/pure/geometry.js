@@ -52,6 +52,67 @@ export function strips(plan, box, gap) {
   });
 }
 
+/** How much farther than its plan a lane may reach, in spans of the plan. */
+const farthest = 2;
+
+/**
+ * The lane with room for what was flown beyond it, in steps of an eighth of its span, so that it seldom changes.
+ * @param {Lane} lane @param {number} low @param {number} high what was flown
+ * @returns {Lane} itself where all has room
+ */
+export function stretched(lane, low, high) {
+  const span = lane.high - lane.low;
+  const step = span / 8;
+  if (!(span > 0)) return lane;
+  const up = overrun(high - lane.high, step, span);
+  const down = overrun(lane.low - low, step, span);
+  if (up === 0 && down === 0) return lane;
+  const grown = { ...lane, low: lane.low - down, high: lane.high + up };
+  return { ...grown, ticks: moreTicks(lane.ticks ?? [], grown.low, grown.high) };
+}
+
+/** @param {number} over @param {number} step @param {number} span */
+function overrun(over, step, span) {
+  return over > span * 0.02 ? Math.min(Math.ceil((over + step / 4) / step) * step, farthest * span) : 0;
+}
+
+/** Carries ticks on at their own distance. @param {readonly number[]} ticks @param {number} low @param {number} high */
+function moreTicks(ticks, low, high) {
+  const [first, second] = ticks;
+  if (first === undefined || second === undefined || second <= first) return [...ticks];
+  const step = second - first;
+  const more = [];
+  for (let at = first - Math.floor((first - low) / step) * step; at <= high + 1e-9; at += step) more.push(at);
+  return more;
+}
+
+/**
+ * A plan whose lanes have room for these traces.
+ * @param {Plan} plan @param {readonly (readonly Trace[])[]} traces @returns {Plan}
+ */
+export function roomFor(plan, traces) {
+  return { ...plan, lanes: (plan.lanes ?? []).map((lane) => {
+    let low = Infinity;
+    let high = -Infinity;
+    for (const trace of traces) {
+      for (const point of trace) {
+        const v = laneValue(point, lane.channel);
+        if (v === null) continue;
+        if (v < low) low = v;
+        if (v > high) high = v;
+      }
+    }
+    return stretched(lane, low, high);
+  }) };
+}
+
+/** Whether a value has left the lane so far that it should be drawn wider. @param {Lane} lane @param {Lane} planned @param {number} value */
+export function leaves(lane, planned, value) {
+  const span = planned.high - planned.low;
+  return (value > lane.high + span * 0.02 && lane.high < planned.high + farthest * span)
+    || (value < lane.low - span * 0.02 && lane.low > planned.low - farthest * span);
+}
+
 /** @param {number} n */
 function round(n) {
   return Math.round(n * 10) / 10;
@@ -111,23 +172,26 @@ export function tracePath(box, full, strip, trace) {
 }
 
 /**
- * The greatest value of a lane, once the flight has turned away from it by the margin.
+ * The greatest value of a lane, or the least, once the flight has turned away from it by the margin.
  * @param {readonly Trace[]} trace
  * @param {string} channel
  * @param {number} margin in the lane's unit
+ * @param {1 | -1} [way] -1 for the least
  * @returns {{ turn: number, value: number } | null}
  */
-export function peak(trace, channel, margin) {
-  /** @type {{ turn: number, value: number } | null} */
-  let top = null;
+export function peak(trace, channel, margin, way = 1) {
+  let at = -1;
+  let top = -Infinity;
   let now = -Infinity;
-  for (const t of trace) {
-    const v = laneValue(t, channel);
+  for (let i = 0; i < trace.length; i++) {
+    const point = trace[i];
+    const v = point ? laneValue(point, channel) : null;
     if (v === null) continue;
-    now = v;
-    if (top === null || v > top.value) top = { turn: t.turn, value: v };
+    now = v * way;
+    if (now > top) [top, at] = [now, i];
   }
-  return top && top.turn > 5 && now < top.value - margin ? top : null;
+  const point = trace[at];
+  return point && point.turn > 5 && now < top - margin ? { turn: point.turn, value: top * way } : null;
 }
 
 /**

@@ -1,8 +1,9 @@
 // The page's state, and how each message changes it. Pure.
 
-/** @import { Callout, CalloutMessage, Frame, HelloMessage, LegMessage, Message, PlanMessage, StationMessage, Trace } from '../types.d.ts' */
+/** @import { Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, PlanMessage, StationMessage, Trace } from '../types.d.ts' */
 /** @import { Link, State } from '../view.d.ts' */
 
+import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
 
 /** @param {number} now ms since 1970 @returns {State} */
@@ -11,7 +12,7 @@ export function empty(now) {
     link: { state: 'connecting', since: now, retryAt: null, reason: '' },
     server: '', run: '', seq: 0, station: '',
     info: null, plan: null, frame: null, frameAt: 0, linkAt: now, infoAt: now,
-    trace: [], traceDirection: '', marks: new Map(),
+    trace: [], traceDirection: '', level: [], marks: new Map(), legs: [],
     last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, safety: [],
   };
 }
@@ -74,6 +75,7 @@ function greet(state, m, now) {
     traceDirection: m.frame?.direction ?? '',
     marks,
     last: m.last,
+    legs: m.last ? [m.last] : [],
     lastPlan: m.last ? m.plan : null,
     legsInSeries: m.last && !closed(m) ? m.last.number : 0,
     series: m.series ?? [],
@@ -97,7 +99,7 @@ function withStation(state, m, now) {
 /** Marks of another maneuver do not belong on this sheet; its debrief stays to be read. @param {State} state @param {PlanMessage} m @returns {State} */
 function withPlan(state, m) {
   if (m.maneuver === state.plan?.maneuver) return { ...state, plan: m };
-  return { ...state, plan: m, marks: new Map(), trace: [], legsInSeries: 0 };
+  return { ...state, plan: m, marks: new Map(), trace: [], legs: [], legsInSeries: 0 };
 }
 
 /** The last leg where it is of the maneuver on the sheet. @param {State} state */
@@ -115,11 +117,12 @@ function withFrame(state, frame, now) {
   const next = { ...state, frame, frameAt: now };
   if (inTurn(frame) && lastHere(state) === null) next.last = next.lastPlan = null; // of another maneuver, and over
   if (!inTurn(frame)) {
+    next.level = keepLevel(state.level, frame);
     return state.frame && inTurn(state.frame) ? { ...next, trace: [] } : next;
   }
   const end = state.trace.at(-1);
   if (!end || frame.direction !== state.traceDirection || frame.turn < end.turn - 15) {
-    return { ...next, trace: [point(frame)], traceDirection: frame.direction, marks: new Map() };
+    return { ...next, trace: [...sinceEntry(state.level, frame), point(frame)], level: [], traceDirection: frame.direction, marks: new Map() };
   }
   if (frame.turn - end.turn < 0.5) return next;
   return { ...next, trace: [...state.trace, point(frame)] };
@@ -151,5 +154,13 @@ function stillUnsafe(safety, c) {
 
 /** @param {State} state @param {LegMessage} m @returns {State} */
 function withLeg(state, m) {
-  return { ...state, last: m, lastPlan: state.plan, legsInSeries: m.number, trace: [], marks: markLeg(m, state.plan) };
+  return { ...state, last: m, lastPlan: state.plan, legsInSeries: m.number, trace: [], marks: markLeg(m, state.plan), legs: keepLeg(state.legs, m) };
+}
+
+/** How many legs are kept to be laid over each other. */
+const legsKept = 8;
+
+/** @param {readonly Leg[]} legs @param {Leg} leg */
+function keepLeg(legs, leg) {
+  return [...legs.filter((l) => l.start < leg.start), leg].slice(-legsKept); // in a replay time may go back
 }

@@ -91,6 +91,12 @@ export const de = {
   'Place in the recording': 'Stelle der Aufnahme', 'Back to the debrief': 'Zurück zur Nachbesprechung', Pace: 'Tempo', Replay: 'Wiedergabe', 'to {place}': 'zu {place}', Again: 'Noch einmal', 'Go on': 'Weiter', Pause: 'Pause', '{place} of {length}': '{place} von {length}',
   'a recording, at its end': 'eine Aufnahme, am Ende', 'a recording, paused': 'eine Aufnahme, angehalten', 'a recording, at {pace} times its pace': 'eine Aufnahme, {pace}-faches Tempo', 'The recording is over': 'Die Aufnahme ist zu Ende',
 
+  // the ribbon: peaks, the leg again, left against right
+  'slowest {value} at {turn}°': 'am langsamsten {value} bei {turn}°', 'top {value} at {turn}°': 'am höchsten {value} bei {turn}°',
+  'steepest {value} at {turn}°': 'größte Querlage {value} bei {turn}°', 'highest {value} at {turn}°': 'Nase am höchsten {value} bei {turn}°',
+  'The last leg again': 'Der letzte Teil noch einmal', 'Turn angle of the replay': 'Kurvenwinkel der Wiedergabe', 'Next post': 'Nächste Marke', 'Fly it again': 'Noch einmal ansehen', 'Take it off': 'Wegnehmen',
+  'Lay right over left': 'Rechts über links legen', 'Lay left over right': 'Links über rechts legen', 'full line: {leg}': 'volle Linie: {leg}', 'dashed: {leg}': 'gestrichelt: {leg}',
+  'leg {n}, to the left': 'Teil {n}, nach links', 'leg {n}, to the right': 'Teil {n}, nach rechts',
   // the server's: maneuvers, standards, aircraft
   'Wing-over': 'Wing-over', 'Lazy eight': 'Lazy Eight', 'Clearing turns': 'Klarierungskurven', 'Chandelle, constant bank': 'Chandelle, feste Querlage', 'Chandelle, bank growing': 'Chandelle, wachsende Querlage',
   'Steep turn, #° of bank': 'Steilkurve, #° Querlage', 'Check flight': 'Prüfungsflug', Course: 'Lehrgang', Practice: 'Übung', 'Light single': 'Leichte Einmotorige', 'Radial-engine trainer': 'Schulflugzeug mit Sternmotor', 'Turboprop trainer': 'Turboprop-Schulflugzeug',

@@ -1,0 +1,44 @@
+// A value at the pen: a dot on the trace and a flag beside it. Both are moved, never laid out anew.
+
+/** @import { Box, Strip } from '../pure/geometry.js' */
+
+import { h } from '../dom.js';
+import { flagX, flagY, y } from '../pure/geometry.js';
+
+export class PenFlag {
+  #dot = h('div', { class: 'pen-dot-now' });
+  #words = document.createTextNode('');
+  #text = h('span', { class: 'flag-text' }, this.#words);
+  #flag = h('div', { class: 'pen-flag' }, this.#text);
+  #dotAt = '';
+  #flagAt = '';
+
+  get nodes() {
+    return [this.#dot, this.#flag];
+  }
+
+  /**
+   * @param {Box} box @param {Strip} strip @param {number} pen its x
+   * @param {number | null} value null where the stream lacks it
+   * @param {string} words @param {number} k pixels of the drawing's unit
+   */
+  draw(box, strip, pen, value, words, k) {
+    const at = value === null ? (strip.top + strip.bottom) / 2 : y(strip, value);
+    const dotAt = value === null ? '' : `translate(${pen}px, ${at}px)`;
+    if (dotAt !== this.#dotAt) {
+      this.#dotAt = dotAt;
+      this.#dot.hidden = dotAt === '';
+      this.#dot.style.transform = dotAt;
+    }
+    if (words !== this.#words.data) {
+      this.#words.data = words;
+      const wide = String(words.length > 6);
+      if (this.#flag.dataset['wide'] !== wide) this.#flag.dataset['wide'] = wide;
+    }
+    const flagAt = `translate(${flagX(box, pen, (words.length > 6 ? 112 : 92) * k)}px, ${flagY(strip, at, 32 * k)}px)`;
+    if (flagAt !== this.#flagAt) {
+      this.#flagAt = flagAt;
+      this.#flag.style.transform = flagAt;
+    }
+  }
+}
