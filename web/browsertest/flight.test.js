@@ -26,10 +26,10 @@ test('a leg from set-up to its result', { timeout: patience + 30_000 }, async ()
   const { page, complaints, close } = await openPage(browser, given || server.url);
   page.setDefaultTimeout(patience);
   await page.waitForSelector('main[data-mode="leg"]');
-  await page.waitForFunction(() => Number(document.querySelector('.pen')?.getAttribute('x1')) > 0);
-  const pen = () => page.locator('.pen').evaluate((n) => Number(n.getAttribute('x1')));
+  await page.waitForSelector('.pen-line', { state: 'visible' });
+  const pen = () => page.locator('.pen-line').evaluate((n) => n.getBoundingClientRect().x);
   const start = await pen();
-  await page.waitForFunction((x) => Number(document.querySelector('.pen')?.getAttribute('x1')) > x + 60, start);
+  await page.waitForFunction((x) => document.querySelector('.pen-line').getBoundingClientRect().x > x + 60, start);
   await page.waitForFunction(() => document.querySelector('ht-band')?.dataset.kind === 'news');
   assert.notEqual(await page.locator('.band-words').textContent(), '');
   assert.equal(await page.locator('.flag-text').count(), 4);

@@ -56,14 +56,14 @@ panel('a station that comes fills the page', {}, async (page, server) => {
 
 panel('the pen moves with the turn and the flags tell the values', { steps: ['station', 'level ready'] }, async (page, server) => {
   await server.do('fly 0 40');
-  await until(page, '.pen-text', '40° turned');
-  const x = async () => Number(await page.locator('.pen').getAttribute('x1'));
-  const [first, trace] = [await x(), await page.locator('.trace:not(.pale)').first().getAttribute('d')];
+  await until(page, '.pen-words', '40° turned');
+  const x = () => page.locator('.pen-line').evaluate((n) => n.getBoundingClientRect().x);
+  const inked = () => page.locator('.live-trace').evaluate((n) => n.getContext('2d').getImageData(0, 0, n.width, n.height).data.reduce((sum, v, i) => sum + (i % 4 === 3 && v > 0 ? 1 : 0), 0));
+  const [first, trace] = [await x(), await inked()];
   await server.do('fly 41 114');
-  await until(page, '.pen-text', '114° turned');
+  await until(page, '.pen-words', '114° turned');
   assert.ok(await x() > first + 100, 'the pen has moved');
-  const later = await page.locator('.trace:not(.pale)').first().getAttribute('d');
-  assert.ok(later.length > trace.length && later.startsWith('M'), 'the trace has grown');
+  assert.ok(await inked() > trace, 'the trace has grown');
   const flags = await page.locator('.flag-text').allTextContents();
   assert.deepEqual(flags, ['62°', '\u221213°', '116\u00a0kt', '+501\u00a0ft']);
   assert.equal(await textOf(page, '.next-label'), '135°');
@@ -91,7 +91,7 @@ panel('safety inverts the band and stays until it is over', { steps: ['station',
   const [back, fore] = await colors();
   assert.ok(back !== paper && fore !== ink && back === ink, `inverted: ${back} on ${fore}`);
   await server.do('fly 129 170');
-  await until(page, '.pen-text', '170° turned');
+  await until(page, '.pen-words', '170° turned');
   assert.equal(await textOf(page, '.band-words'), 'Hard deck, climb', 'other words do not take its place');
   await server.do('clear');
   await page.waitForSelector('ht-band:not([data-kind="safety"])');
@@ -248,7 +248,7 @@ panel('the keyboard reaches every choice, and the focus is seen', { steps: ['sta
 });
 
 panel('nothing is drawn when nothing has changed', { steps: ['station', 'level ready', 'fly 0 90'] }, async (page, server) => {
-  await until(page, '.pen-text', '90° turned');
+  await until(page, '.pen-words', '90° turned');
   await server.do('link paused'); // ages stand still too, but for those in words
   await until(page, '.link-words', 'paused');
   const changes = await page.evaluate(async () => {

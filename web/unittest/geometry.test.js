@@ -72,3 +72,24 @@ test('progress runs from post to post', () => {
   assert.equal(geo.progress(plan, 67.5, 90), 0.5);
   assert.equal(geo.progress(plan, 200, 180), 1);
 });
+
+// Common practice, no source: a lane is drawn wider only where a flight left it, and keeps the distance of its ticks.
+test('a lane gets room for what was flown beyond it, in steps, and no more than twice its span', () => {
+  const bank = { ...lane('bank'), low: 0, high: 96, ticks: [0, 45, 90] };
+  assert.equal(geo.stretched(bank, 0, 96), bank);
+  assert.equal(geo.stretched(bank, 0, 97), bank, 'a hair over is still on the paper');
+  const wider = geo.stretched(bank, -1, 130);
+  assert.deepEqual([wider.low, wider.high], [0, 132 + 12]);
+  assert.deepEqual(wider.ticks, [0, 45, 90, 135]);
+  assert.equal(geo.stretched(bank, 0, 1e9).high, 96 * 3);
+  assert.equal(geo.stretched(bank, Infinity, -Infinity), bank, 'nothing flown');
+  assert.equal(geo.leaves(bank, bank, 130), true);
+  assert.equal(geo.leaves(wider, bank, 130), false);
+  assert.equal(geo.leaves(geo.stretched(bank, 0, 1e9), bank, 1e9), false, 'no further');
+  assert.deepEqual(geo.stretched({ ...bank, ticks: [] }, 0, 130).ticks, []);
+});
+
+test('the least of a lane is a peak downward', () => {
+  assert.deepEqual(geo.peak([at(10, 0, 90), at(20, 0, 80), at(30, 0, 86)], 'airspeed', 3, -1), { turn: 20, value: 80 });
+  assert.equal(geo.peak([at(10, 0, 90), at(20, 0, 80), at(30, 0, 82)], 'airspeed', 3, -1), null);
+});

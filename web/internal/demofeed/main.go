@@ -11,7 +11,7 @@
 //	link LINK         the station's link changes
 //	missing CHANNEL   the station lacks a channel
 //	advice            nothing of what the station sends can be read
-//	play              fly on and on, at the pace of a clock
+//	play [RATE]       fly on and on, at the pace of a clock, RATE frames a second (9)
 //
 // Each line is answered with "ok" when it is done.
 package main
@@ -152,7 +152,14 @@ func (p *player) do(words []string) error {
 			s.Advice = "What arrives is in no known format. Switch on the data output described in the set-up page."
 		})
 	case "play":
-		go p.play()
+		rate := 9.0
+		if len(args) > 0 {
+			var err error
+			if rate, err = strconv.ParseFloat(args[0], 64); err != nil || rate <= 0 {
+				return errors.New("play RATE, in frames a second")
+			}
+		}
+		go p.play(rate)
 	default:
 		return fmt.Errorf("unknown step %q", words[0])
 	}
@@ -180,22 +187,27 @@ func (p *player) flyLine(args []string) error {
 	if err != nil {
 		return err
 	}
-	p.fly(from, to, 0)
+	p.fly(from, to)
 	return nil
 }
 
 // fly sends the frames from one turn angle to another, a degree each.
-func (p *player) fly(from, to float64, pause time.Duration) {
+func (p *player) fly(from, to float64) {
 	for turn := from; turn <= to; turn++ {
-		p.now += feed.Pace
-		p.turn = turn
-		p.hub.Frame(p.name, feed.At(p.now, turn, feed.Late(turn)))
-		for _, c := range feed.Callouts() {
-			if c.Turn == turn {
-				p.say(c)
-			}
+		p.at(turn, feed.Pace)
+	}
+}
+
+// at sends the frame of a turn angle so long after the one before, and what is said on the way there.
+func (p *player) at(turn, after float64) {
+	before := p.turn
+	p.now += after
+	p.turn = turn
+	p.hub.Frame(p.name, feed.At(p.now, turn, feed.Late(turn)))
+	for _, c := range feed.Callouts() {
+		if c.Turn == turn || before < c.Turn && c.Turn < turn {
+			p.say(c)
 		}
-		time.Sleep(pause)
 	}
 }
 
@@ -213,15 +225,26 @@ func (p *player) finish() {
 	p.hub.Frame(p.name, f)
 }
 
-func (p *player) play() {
+// play flies leg after leg by the clock until the program ends.
+func (p *player) play(rate float64) {
+	tick := time.NewTicker(time.Duration(float64(time.Second) / rate))
+	defer tick.Stop()
 	for {
-		for range 60 {
-			p.level(true)
-			time.Sleep(50 * time.Millisecond)
+		for range int(rate) {
+			p.now--
+			p.level(true) // a second on
+			p.now += 1 / rate
+			<-tick.C
 		}
-		p.fly(0, 179, 110*time.Millisecond)
+		step := 1 / (rate * feed.Pace)
+		for turn := step; turn < feed.Turn; turn += step {
+			p.at(turn, 1/rate)
+			<-tick.C
+		}
 		p.finish()
-		time.Sleep(5 * time.Second)
+		for range int(2 * rate) {
+			<-tick.C
+		}
 	}
 }
 

@@ -93,7 +93,6 @@ export const de = {
 
   // the ribbon: peaks, the leg again, left against right
   'slowest {value} at {turn}°': 'am langsamsten {value} bei {turn}°', 'top {value} at {turn}°': 'am höchsten {value} bei {turn}°',
-  'steepest {value} at {turn}°': 'größte Querlage {value} bei {turn}°', 'highest {value} at {turn}°': 'Nase am höchsten {value} bei {turn}°',
   'The last leg again': 'Der letzte Teil noch einmal', 'Turn angle of the replay': 'Kurvenwinkel der Wiedergabe', 'Next post': 'Nächste Marke', 'Fly it again': 'Noch einmal ansehen', 'Take it off': 'Wegnehmen',
   'Lay right over left': 'Rechts über links legen', 'Lay left over right': 'Links über rechts legen', 'full line: {leg}': 'volle Linie: {leg}', 'dashed: {leg}': 'gestrichelt: {leg}',
   'leg {n}, to the left': 'Teil {n}, nach links', 'leg {n}, to the right': 'Teil {n}, nach rechts',

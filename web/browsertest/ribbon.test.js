@@ -1,0 +1,103 @@
+// The ribbon after a leg: the leg again, the other way laid over it, and room beyond the plan.
+
+import assert from 'node:assert/strict';
+import { after, before, test } from 'node:test';
+import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+
+let browser;
+let feed;
+
+before(async () => {
+  [browser, feed] = await Promise.all([launch(), buildFeed()]);
+});
+
+after(async () => {
+  await browser?.close();
+  await feed?.remove();
+});
+
+const flown = ['station', 'level ready', 'fly 0 179', 'finish'];
+
+function ribbon(name, { steps, options = {} }, run) {
+  test(name, async () => {
+    const server = await startFeed(feed.path);
+    try {
+      await server.do('station', 'level ready');
+      const { page, complaints, close } = await openPage(browser, server.url, options);
+      await page.waitForSelector(faces.setup.ready);
+      await server.do(...steps.slice(2));
+      await page.waitForSelector(faces.after.ready);
+      await run(page, server);
+      assert.deepEqual(complaints, []);
+      await close();
+    } finally {
+      await server.stop();
+    }
+  });
+}
+
+const turned = (page) => page.locator('.pen-words').textContent().then((s) => parseInt(s ?? '', 10));
+
+ribbon('the last leg is flown again, paused, and moved by the keyboard', { steps: flown }, async (page, server) => {
+  await page.click('#again-play');
+  await page.waitForFunction(() => parseInt(document.querySelector('.pen-words')?.textContent ?? '', 10) >= 3);
+  await page.click('#again-play');
+  const at = await turned(page);
+  assert.equal(await page.locator('#again-play').textContent(), 'Fly it again');
+  await page.locator('#again-turn').focus();
+  for (let i = 0; i < 5; i++) await page.keyboard.press('PageUp');
+  await page.waitForFunction((a) => parseInt(document.querySelector('.pen-words')?.textContent ?? '', 10) > a + 40, at);
+  assert.equal(await page.locator('.trace.pale[d^="M"]').count(), 4);
+  assert.deepEqual(await violations(page), []);
+  await server.do('level ready', 'fly 0 30'); // a new leg ends it
+  await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('30'));
+  assert.equal(await page.locator('ht-again').isVisible(), false);
+});
+
+ribbon('who wants no motion steps from post to post', { steps: flown, options: { reducedMotion: 'reduce' } }, async (page) => {
+  const seen = [];
+  for (let i = 0; i < 4; i++) {
+    await page.click('#again-play');
+    seen.push(await turned(page));
+  }
+  assert.deepEqual(seen, [45, 90, 135, 178]);
+  assert.equal(await page.locator('#again-play').textContent(), 'Next post');
+  await page.click('#again-play');
+  await page.waitForSelector('.pen-words', { state: 'hidden' });
+});
+
+ribbon('left is laid over right, told apart by line and word', { steps: [...flown, 'level ready', 'fly 0 179', 'finish'] }, async (page) => {
+  await page.waitForSelector('#again-over');
+  assert.equal(await page.locator('#again-over').textContent(), 'Lay right over left');
+  await page.click('#again-over');
+  await page.waitForSelector('ht-ribbon .sheet .trace.over[d^="M"]');
+  assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 4);
+  assert.notEqual(await page.locator('.sheet .trace.over').first().evaluate((n) => getComputedStyle(n).strokeDasharray), 'none');
+  assert.match(await page.locator('ht-again').innerText(), /full line: leg 2, to the left\s+dashed: leg 1, to the right/);
+  assert.equal(await page.locator('#again-over').getAttribute('aria-pressed'), 'true');
+  assert.deepEqual(await violations(page), []);
+  await page.click('#again-over');
+  assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 0);
+});
+
+ribbon('the picture is told in words', { steps: flown }, async (page) => {
+  const title = page.locator('ht-ribbon svg[role="img"] > title');
+  assert.match(await title.textContent(), /Wing-over: the flight over the turn\. 45°: met\. 90°: missed/);
+});
+
+ribbon('the canvas takes on the look that is chosen', { steps: flown, options: { viewport: sizes.large } }, async (page, server) => {
+  await server.do('level ready', 'fly 0 90');
+  await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
+  await page.reload(); // what is told to one who comes late is the whole trace
+  await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
+  const ink = () => page.locator('.live-trace').evaluate((n) => {
+    const { data } = n.getContext('2d').getImageData(0, 0, n.width, n.height);
+    for (let i = 0; i < data.length; i += 4) if (data[i + 3] === 255) return `rgb(${data[i]}, ${data[i + 1]}, ${data[i + 2]})`;
+    return 'none';
+  });
+  for (const theme of ['dark', 'light', 'contrast']) {
+    await page.evaluate((to) => { document.documentElement.dataset.theme = to; }, theme);
+    const wanted = await page.evaluate(() => getComputedStyle(document.body).color);
+    assert.equal(await ink(), wanted, theme);
+  }
+});
