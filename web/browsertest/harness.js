@@ -151,6 +151,24 @@ export async function openPage(browser, url, options = {}) {
   return { page, complaints, close: () => context.close() };
 }
 
+/** How many pixels of the live trace are inked, and in what color. */
+export function inked(page) {
+  return page.locator('.live-trace').evaluate((n) => {
+    const copy = document.createElement('canvas'); // reading the page's own would make the browser draw it otherwise
+    [copy.width, copy.height] = [n.width, n.height];
+    const pen = copy.getContext('2d', { willReadFrequently: true });
+    pen.drawImage(n, 0, 0);
+    const { data } = pen.getImageData(0, 0, n.width, n.height);
+    let count = 0;
+    let color = 'none';
+    for (let i = 0; i < data.length; i += 4) {
+      if (data[i + 3] > 0) count++;
+      if (data[i + 3] === 255) color = `rgb(${data[i]}, ${data[i + 1]}, ${data[i + 2]})`;
+    }
+    return { count, color };
+  });
+}
+
 /** The violations axe finds, one line each. */
 export async function violations(page) {
   const { violations: all } = await new AxeBuilder({ page }).analyze();

@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+import { buildFeed, faces, inked, launch, openPage, sizes, startFeed, violations } from './harness.js';
 
 let browser;
 let feed;
@@ -58,12 +58,11 @@ panel('the pen moves with the turn and the flags tell the values', { steps: ['st
   await server.do('fly 0 40');
   await until(page, '.pen-words', '40° turned');
   const x = () => page.locator('.pen-line').evaluate((n) => n.getBoundingClientRect().x);
-  const inked = () => page.locator('.live-trace').evaluate((n) => n.getContext('2d').getImageData(0, 0, n.width, n.height).data.reduce((sum, v, i) => sum + (i % 4 === 3 && v > 0 ? 1 : 0), 0));
-  const [first, trace] = [await x(), await inked()];
+  const [first, trace] = [await x(), (await inked(page)).count];
   await server.do('fly 41 114');
   await until(page, '.pen-words', '114° turned');
   assert.ok(await x() > first + 100, 'the pen has moved');
-  assert.ok(await inked() > trace, 'the trace has grown');
+  assert.ok((await inked(page)).count > trace, 'the trace has grown');
   const flags = await page.locator('.flag-text').allTextContents();
   assert.deepEqual(flags, ['62°', '\u221213°', '116\u00a0kt', '+501\u00a0ft']);
   assert.equal(await textOf(page, '.next-label'), '135°');

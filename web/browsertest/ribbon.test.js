@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
-import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+import { buildFeed, faces, inked, launch, openPage, sizes, startFeed, violations } from './harness.js';
 
 let browser;
 let feed;
@@ -90,14 +90,9 @@ ribbon('the canvas takes on the look that is chosen', { steps: flown, options: {
   await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
   await page.reload(); // what is told to one who comes late is the whole trace
   await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
-  const ink = () => page.locator('.live-trace').evaluate((n) => {
-    const { data } = n.getContext('2d').getImageData(0, 0, n.width, n.height);
-    for (let i = 0; i < data.length; i += 4) if (data[i + 3] === 255) return `rgb(${data[i]}, ${data[i + 1]}, ${data[i + 2]})`;
-    return 'none';
-  });
   for (const theme of ['dark', 'light', 'contrast']) {
     await page.evaluate((to) => { document.documentElement.dataset.theme = to; }, theme);
     const wanted = await page.evaluate(() => getComputedStyle(document.body).color);
-    assert.equal(await ink(), wanted, theme);
+    assert.equal((await inked(page)).color, wanted, theme);
   }
 });
