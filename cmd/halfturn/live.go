@@ -132,7 +132,8 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 		return listenError("http", cfg.HTTP, err)
 	}
 	l.desk.Start(time.Now())
-	l.listener, err = cfg.listen(ctx, log, metrics, l.desk.Seat)
+	// Closed by serve alone: the desk must know first that the server stops.
+	l.listener, err = cfg.listen(context.WithoutCancel(ctx), log, metrics, l.desk.Seat)
 	if err != nil {
 		return errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
 	}

@@ -174,6 +174,7 @@ func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 	if s.recorder == nil && s.id != "" {
 		s.record()
 	}
+	s.tellRecording()
 	if s.id != "" {
 		log.Info().Str("session", s.id).Msg("the session goes on")
 	}
