@@ -22,12 +22,9 @@ func (c *Card) validate(f *strict.File) error {
 	c.validateParts(v)
 	c.validatePicture(v)
 	c.validateChecks(v)
-	c.AllCues = nil
-	for _, q := range c.Cues {
-		c.AllCues = append(c.AllCues, Cue{q.Turn, q.Say, q.Turn})
-	}
+	c.AllCues = slices.Clone(c.Cues)
 	for _, p := range c.Checkpoints {
-		c.AllCues = append(c.AllCues, Cue{min(p.Turn, c.Turn-ExitLead), p.Cue, p.Turn})
+		c.AllCues = append(c.AllCues, Cue{p.Turn, p.Cue})
 	}
 	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
 	return v.err

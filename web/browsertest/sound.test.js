@@ -4,25 +4,38 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { launch, startDemo } from './harness.js';
+import { lengths } from './lengths.js';
 
 /** Common practice, no source: what an ear takes for "at" the checkpoint, s. */
 const together = 0.4;
 
-test('a series at its own pace: callouts are spoken or dropped by rule, cues end with their checkpoints', async () => {
+/** A machine that holds the flight up by more than this, s, has not flown it at its own pace: it is flown again. */
+const held = 0.15;
+
+test('a series at its own pace: callouts are spoken or dropped by rule, cues end with their checkpoints', async (t) => {
+  for (let tries = 1; ; tries++) {
+    const { lag, judge } = await fly();
+    t.diagnostic(`the machine held the flight up by ${lag.toFixed(2)} s`);
+    if (lag > held && tries < 3) continue;
+    judge(t);
+    return;
+  }
+});
+
+/** Flies the first series; returns what there is to judge, and how far the flight fell behind the clock. */
+async function fly() {
   const [browser, demo] = await Promise.all([launch(), startDemo(1)]);
   try {
     const page = await (await browser.newContext()).newPage();
-    await page.addInitScript(() => {
-      // 150 words a minute, 1.5 syllables a word; each phrase strays by a tenth.
+    await page.addInitScript((table) => {
+      const words = (text) => text.split(/\s+/).length;
+      const one = Object.values(table).reduce((a, b) => a + b) / Object.keys(table).reduce((n, k) => n + words(k), 0);
       const voice = { lang: 'en-US', localService: true, default: true, name: 'test', voiceURI: 'test' };
       let timer;
-      let seed = 7;
       Object.defineProperty(globalThis, 'speechSynthesis', { value: {
         getVoices: () => [voice], addEventListener() {},
         speak(u) {
-          seed = (seed * 16807) % 2147483647;
-          const rows = u.text.toLowerCase().match(/[aeiouy]+|\d/g)?.length ?? 1;
-          timer = setTimeout(() => u.dispatchEvent(new Event('end')), (150 + 266 * rows / u.rate) * (0.95 + 0.1 * seed / 2147483647));
+          timer = setTimeout(() => u.dispatchEvent(new Event('end')), 1000 * (table[u.text] ?? one * words(u.text)) / u.rate);
         },
         cancel: () => clearTimeout(timer),
       } });
@@ -37,11 +50,15 @@ test('a series at its own pace: callouts are spoken or dropped by rule, cues end
           this.addEventListener('message', ({ data }) => {
             const m = JSON.parse(data);
             if (m.type === 'callout' && m.words !== '' && m.kind !== 'clear') globalThis.sent.push(`${m.kind} ${m.id}`);
+            if (m.type === 'frame') {
+              const behind = performance.now() / 1000 - m.time;
+              globalThis.lags = [...(globalThis.lags ?? []).slice(-20_000), behind];
+            }
             if (m.type === 'series') globalThis.done = true;
           });
         }
       };
-    });
+    }, lengths);
     await page.goto(demo.url);
     await page.click('#sound-check');
     await page.waitForFunction(() => globalThis.done === true, undefined, { timeout: 240_000 });
@@ -49,15 +66,21 @@ test('a series at its own pace: callouts are spoken or dropped by rule, cues end
     const log = await page.$$eval('.said-log li', (rows) => rows.map((r) => ({ ...r.dataset, words: r.textContent })));
     const sent = await page.evaluate(() => globalThis.sent);
     assert.equal(log.length, sent.length, `sent ${sent.join(', ')}; noted ${JSON.stringify(log)}`);
-    const cues = log.filter((r) => r.kind === 'cue' && r.what === 'spoken');
-    const fair = cues.filter((r) => !r.words.startsWith('Level on')); // how an exit is flown cannot be known so well
-    assert.ok(fair.length >= 3, JSON.stringify(log));
-    for (const r of cues) assert.ok(r.off !== '' && Number(r.off) <= together, `not late: ${JSON.stringify(log)}`);
-    // The cue to 45° comes early: the turn has hardly begun when it must be foretold. The others are to be on time.
-    const close = fair.filter((r) => Math.abs(Number(r.off)) <= together);
-    assert.ok(close.length >= 0.6 * fair.length, `${close.length} of ${fair.length} together: ${JSON.stringify(log)}`);
+    const lags = await page.evaluate(() => globalThis.lags);
+    return { lag: Math.max(...lags) - Math.min(...lags), judge: (t) => judge(log, t) };
   } finally {
     await browser.close();
     await demo.stop();
   }
-});
+}
+
+/** Asserts that every callout was spoken or dropped by rule, and that each spoken cue that claims a checkpoint ended with it. */
+function judge(log, t) {
+  for (const r of log) assert.ok(['spoken', 'late', 'over', 'gave-way', 'unwanted'].includes(r.what), JSON.stringify(r));
+  // The cue of the exit claims no checkpoint: when the wings come level is up to the pilot.
+  const cues = log.filter((r) => r.kind === 'cue' && r.what === 'spoken');
+  const timed = cues.filter((r) => !r.words.startsWith('Level on'));
+  t.diagnostic(log.map((r) => `${r.kind} ${r.what} ${r.off} ${r.words}`).join('\n'));
+  assert.ok(timed.length >= 6 && cues.length > timed.length, JSON.stringify(log));
+  for (const r of timed) assert.ok(r.off !== '' && Math.abs(Number(r.off)) <= together, `${r.words}: ${r.off} s; all: ${JSON.stringify(log)}`);
+}

@@ -15,6 +15,7 @@ import (
 const (
 	late      = 1.5  // s, a callout older than this is of no use any more
 	tolerance = 0.4  // s, words that would end so long after their checkpoint are not begun
+	patience  = 2.5  // s, a cue that is due at no time, that of the exit, is begun within so long or not at all
 	blind     = 1.5  // s, an older frame tells no time any more
 	step      = 0.05 // s between two looks at the waiting cues
 )
@@ -99,6 +100,12 @@ func (g *glance) of(c *coach.Callout, now time.Time, length float64) fate {
 		return over
 	case !g.flying:
 		return keep
+	}
+	if c.Due == nil { // that of the exit: as soon as there is room
+		if g.time+age-c.Time > patience {
+			return tooOld
+		}
+		return begin
 	}
 	left := g.left(c, age)
 	switch {

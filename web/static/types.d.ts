@@ -39,11 +39,11 @@ export interface Callout {
   words: string;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
-  /** Of cues: the turn angle of their checkpoint; the full turn is the exit. */
+  /** Of cues: the turn angle of their checkpoint. That of the exit has neither this nor `due`: it is said at once. */
   to?: number;
   /** Of cues: the stream time of the checkpoint, by which the words should have ended, as predicted when it came. Begin when
    *  the time to the checkpoint (frame.cue.seconds where frame.cue.to is `to`, or frame.next.seconds
-   *  where frame.next.turn is, else due less the time of now) is down to the length of the phrase and the reaction time. */
+   *  where frame.next.turn is, else due less the time of now) is down to the length of the phrase. */
   due?: number;
 }
 

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { blind, decideCue, lengthOf, step, refined, syllables, timeTo } from '../static/pure/schedule.js';
+import { blind, decideCue, lengthOf, patience, step, refined, syllables, timeTo } from '../static/pure/schedule.js';
 
 const cue = (more = {}) => ({ time: 10, kind: 'cue', id: 'cue-90', words: 'Roll out slowly', tone: '', turn: 50, to: 90, due: 14, ...more });
 const frame = (more = {}) => ({ time: 11, state: 'leg', turn: 60, next: null, cue: null, ...more });
@@ -16,6 +16,13 @@ test('a cue begins when its length is left', () => {
   assert.equal(decideCue(cue(), frame(), 0, 1), 'wait');
   assert.equal(decideCue(cue(), frame(), 0, 3 - step), 'start');
   assert.equal(decideCue(cue(), frame(), 1, 2 - step), 'start', 'the clock runs on between frames');
+});
+
+test('the cue of the exit is begun at once, or not at all', () => {
+  const exit = cue({ time: 9.5, to: undefined, due: undefined });
+  assert.equal(decideCue(exit, frame(), 0, 5), 'start');
+  assert.equal(decideCue(exit, frame(), patience - 1.4, 1), 'late');
+  assert.equal(decideCue(exit, frame({ state: 'after' }), 0, 1), 'over');
 });
 
 test('what would end over 0.4 s late is dropped, and all when the leg is over', () => {

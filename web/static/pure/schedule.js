@@ -8,6 +8,9 @@ export const step = 0.05;
 /** Words that would end so long after their checkpoint, s, are not begun. */
 export const tolerance = 0.4;
 
+/** A cue that is due at no time, that of the exit, is begun within so long, s, or not at all. */
+export const patience = 2.5;
+
 /** A frame older than this, s, tells no time any more: the simulator may be paused. */
 export const blind = 1.5;
 
@@ -33,6 +36,7 @@ export function decideCue(cue, frame, age, length) {
   if (!frame || age > blind) return 'wait';
   const flying = frame.state === 'turn' || frame.state === 'leg';
   if (!flying) return frame.time > cue.time ? 'over' : 'wait';
+  if (cue.due === undefined) return frame.time + age - cue.time > patience ? 'late' : 'start';
   const left = timeTo(cue, frame, age);
   if (left - length < -tolerance || (cue.to !== undefined && frame.turn > cue.to)) return 'late';
   return left <= length + step ? 'start' : 'wait';
