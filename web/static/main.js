@@ -4,10 +4,11 @@
 /** @import { House, Settings, State } from './view.d.ts' */
 
 import { post } from './api.js';
+import { Awake } from './awake.js';
 import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { find, register } from './elements/register.js';
-import { mode, stale } from './pure/mode.js';
+import { flying, mode, stale } from './pure/mode.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
@@ -22,6 +23,7 @@ const deadAfter = 8000;
 const listEvery = 5000;
 
 register();
+const awake = new Awake();
 const main = /** @type {HTMLElement} */ (document.querySelector('main'));
 const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const parts = {
@@ -100,6 +102,7 @@ function draw() {
   if (main.dataset['mode'] !== face) main.dataset['mode'] = face;
   const old = String(stale(state, now) || state.link.state !== 'open');
   if (main.dataset['stale'] !== old) main.dataset['stale'] = old;
+  awake.want(flying(state, now));
   parts.title.update(state);
   parts.link.update(state, now);
   parts.band.update(state, now);

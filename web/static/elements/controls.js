@@ -36,6 +36,7 @@ export class Controls extends HTMLElement {
   #language = h('select', { id: 'language' });
   #units = h('select', { id: 'units' });
   #log = h('ol', { class: 'said-log' });
+  #full = h('button', { type: 'button', id: 'full-screen' });
   #panel = h('details', { class: 'settings' });
   #built = '';
   #error = h('p', { class: 'control-error', role: 'alert' });
@@ -54,6 +55,8 @@ export class Controls extends HTMLElement {
     this.#station.addEventListener('change', () => this.#tell('station', { station: this.#station.value }), { signal });
     this.#check.addEventListener('click', () => this.#tell('sound-check', {}), { signal });
     this.#mute.addEventListener('click', () => this.#tell('mute', {}), { signal });
+    this.#full.addEventListener('click', () => void fullScreen(), { signal });
+    document.addEventListener('fullscreenchange', () => this.#nameFull(), { signal });
     this.#words.addEventListener('change', () => this.#tell('settings', { words: this.#words.value }), { signal });
     this.#theme.addEventListener('change', () => this.#tell('settings', { theme: this.#theme.value }), { signal });
     this.#voice.addEventListener('change', () => this.#tell('settings', { voice: this.#voice.value }), { signal });
@@ -80,9 +83,15 @@ export class Controls extends HTMLElement {
       h('details', {}, h('summary', {}, t('What was said')), this.#log)));
     this.replaceChildren(
       field(t('Maneuver'), this.#maneuver), field(t('Standard'), this.#standard), field(t('Aircraft'), this.#aircraft), this.#stationField,
-      h('span', { class: 'gap' }), this.#sound, this.#check, this.#mute, this.#panel, this.#error,
+      h('span', { class: 'gap' }), this.#sound, this.#check, this.#mute, this.#full, this.#panel, this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
+    this.#nameFull();
+  }
+
+  #nameFull() {
+    show(this.#full, document.fullscreenEnabled);
+    text(this.#full, document.fullscreenElement ? t('Leave full screen') : t('Full screen'));
   }
 
   disconnectedCallback() {
@@ -134,6 +143,14 @@ export class Controls extends HTMLElement {
     this.#log.dataset['key'] = key;
     this.#log.replaceChildren(...spoken.slice().reverse().map((s) => h('li', { 'data-kind': s.kind, 'data-what': s.what, 'data-off': s.off ?? '' },
       `${s.words} · ${outcome(s)}`)));
+  }
+}
+
+async function fullScreen() {
+  try {
+    await (document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen());
+  } catch {
+    // the system says no: the page stays as it is
   }
 }
 

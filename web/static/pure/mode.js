@@ -25,6 +25,13 @@ export function stale(state, now) {
   return state.frame !== null && now - state.frameAt > staleAfter;
 }
 
+/** Whether something is flown or replayed before the eyes now. @param {State} state @param {number} now */
+export function flying(state, now) {
+  const { link, info } = state;
+  if (link.state !== 'open' || !info || !state.frame || stale(state, now)) return false;
+  return info.link === 'live' || (info.link === 'replaying' && !info.replay?.paused && !info.replay?.over);
+}
+
 /**
  * How it stands with the stream, in words.
  * @param {State} state

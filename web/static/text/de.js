@@ -35,6 +35,7 @@ export const de = {
   Language: 'Sprache', Units: 'Einheiten', 'kt, ft': 'kt, ft', 'km/h, m': 'km/h, m', Voice: 'Stimme', Rate: 'Tempo', Volume: 'Lautstärke', Settings: 'Einstellungen',
   'The browser blocks sound: press Sound check': 'Der Browser sperrt den Ton: Tonprobe drücken', 'No sound': 'Kein Ton', 'No voice on this machine: tones only': 'Keine Stimme auf diesem Gerät: nur Töne',
   'This browser has no audio: no tones': 'Dieser Browser hat kein Audio: keine Töne', 'This browser keeps no settings: they hold until the page is closed': 'Dieser Browser bewahrt nichts auf: Einstellungen gelten, bis die Seite geschlossen wird',
+  'Full screen': 'Vollbild', 'Leave full screen': 'Vollbild verlassen',
   'What was said': 'Was gesagt wurde', 'spoken, ended {seconds} s from the checkpoint': 'gesprochen, endete {seconds} s vom Kontrollpunkt', spoken: 'gesprochen',
   'dropped: would end late': 'entfallen: käme zu spät', 'dropped: the leg is over': 'entfallen: der Teil ist vorbei', 'dropped: gave way': 'entfallen: musste weichen', 'dropped: not wanted': 'entfallen: nicht gewünscht',
   'Halfturn does not answer; nothing was changed': 'Halfturn antwortet nicht; nichts wurde geändert',
