@@ -24,7 +24,9 @@ func (f *bookFlags) open(s streams, readOnly bool) (*logbook.Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	return logbook.Open(data, logbook.Options{ReadOnly: readOnly && exists(filepath.Join(data, "logbook.db")), Version: version, Regrade: cfg.regrader(), Tell: teller(s)})
+	// Folders without a database are taken in first; without either nothing is made.
+	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
+	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(), Tell: teller(s)})
 }
 
 func (f *bookFlags) where(s streams) (*config, string, error) {

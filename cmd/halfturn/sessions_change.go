@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -172,7 +173,8 @@ type sessionsRebuildCmd struct{ bookFlags }
 // Help says what else there is to know.
 func (sessionsRebuildCmd) Help() string {
 	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is damaged is kept beside, under another name. " +
-		"A session without grades is graded again from its recording, by the cards as they stood."
+		"A session without grades is graded again from its recording, by the cards as they stood. " +
+		"A server on the same data directory has to be stopped first."
 }
 
 // Run makes the logbook anew.
@@ -181,6 +183,11 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
+	unlock, err := lockData(data)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, unlock()) }()
 	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: teller(s)})
 	if err != nil {
 		return err

@@ -1,0 +1,196 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"halfturn/coach/logbook"
+	"halfturn/web"
+)
+
+// TestSessionsBook goes through a logbook by its commands alone.
+func TestSessionsBook(t *testing.T) {
+	data := t.TempDir()
+	id := importedInto(t, data, recordedFlight)[0].Session
+	copied := filepath.Join(t.TempDir(), "copy.db")
+	for _, c := range []struct {
+		args   []string
+		status int
+		want   string
+	}{
+		{[]string{"remark", id, "--leg", "2", "--at", "61.5", "--by", "B. Example", "See", "the", "apex"}, 0, "Remark 1 is kept"},
+		{[]string{"student", id, "Ada", "Example"}, 0, "flown by Ada Example"},
+		{[]string{"keep", id}, 0, "never removed"},
+		{[]string{"list"}, 0, id + " (kept)"},
+		{[]string{"list", "--text", "ape", "--student", "Ada Example", "--maneuver", "wing-over"}, 0, "“See the apex”"},
+		{[]string{"list", "--student", "Nobody"}, 0, "No session is like that."},
+		{[]string{"list", "--from", "2031-02-30"}, 2, "--from: the date is"},
+		{[]string{"list", "--limit=-1"}, 2, "--limit is -1"},
+		{[]string{"show", id}, 0, "Leg 2 at 1:02: See the apex (B. Example)"},
+		{[]string{"show", id, "--grading", "2"}, 1, "has no grading 2"},
+		{[]string{"show", "2031"}, 1, "there is no session \"2031\" in the logbook; most like it: " + id},
+		{[]string{"regrade", id, "--maneuver", "wing-over", "--standard", "check"}, 0, "The new grades are kept"},
+		{[]string{"show", id, "--grading", "2"}, 0, "wing-over, check standard"},
+		{[]string{"prune"}, 2, "say by what"},
+		{[]string{"prune", "--age", "ninety"}, 2, "no time; wanted"},
+		{[]string{"prune", "--size", "0GB"}, 2, "no size; wanted"},
+		{[]string{"prune", "--size", "1KB", "--yes"}, 0, "Nothing is to be removed."},
+		{[]string{"keep", id, "--off"}, 0, "may be removed"},
+		{[]string{"prune", "--size", "1KB"}, 0, "1 sessions would be removed"},
+		{[]string{"backup", copied}, 0, "is copied"},
+		{[]string{"backup", copied}, 1, "is there already"},
+		{[]string{"rebuild"}, 0, "holds 1 sessions"},
+		{[]string{"list", "--text", "apex"}, 0, "Ada Example"},
+		{[]string{"show", id}, 0, "Grading 2"},
+		{[]string{"prune", "--size", "1KB", "--yes"}, 0, "1 sessions were removed"},
+		{[]string{"list"}, 0, "No session is like that."},
+	} {
+		args := append([]string{"sessions", c.args[0], "--data", data}, c.args[1:]...)
+		status, out, errs := call(t, nil, args...)
+		if status != c.status || !strings.Contains(out+errs, c.want) {
+			t.Errorf("%v: status %d, want %d and %q:\n%s%s", c.args, status, c.status, c.want, out, errs)
+		}
+	}
+	if _, err := os.Stat(filepath.Join(data, "sessions", id)); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("its folder stays: %v", err)
+	}
+}
+
+// TestSessionsJSON holds the shapes of what is listed as JSON.
+func TestSessionsJSON(t *testing.T) {
+	data := t.TempDir()
+	id := importedInto(t, data, recordedFlight)[0].Session
+	var list logbook.SessionList
+	var one shown
+	var pruned struct {
+		Removed  bool
+		Sessions []logbook.Pruned
+	}
+	for _, c := range []struct {
+		args []string
+		into any
+	}{{[]string{"list"}, &list}, {[]string{"show", id}, &one}, {[]string{"prune", "--age", "1h"}, &pruned}} {
+		_, out, errs := call(t, nil, append([]string{"sessions", c.args[0], "--data", data, "--format", "json"}, c.args[1:]...)...)
+		if err := json.Unmarshal([]byte(out), c.into); err != nil {
+			t.Fatalf("%v: %v: %s%s", c.args, err, out, errs)
+		}
+	}
+	if list.Total != 1 || list.Sessions[0].ID != id || list.Sessions[0].Legs != 2 {
+		t.Errorf("%+v", list)
+	}
+	if one.Session.Legs != 2 || len(one.Report.Files[0].Stations[0].Series[0].Legs) != 2 || len(one.Cautions) == 0 {
+		t.Errorf("%+v", one)
+	}
+	if pruned.Removed || len(pruned.Sessions) != 1 || pruned.Sessions[0].Bytes == 0 {
+		t.Errorf("%+v", pruned)
+	}
+}
+
+// Without a data directory the commands that only read make none.
+func TestSessionsNothing(t *testing.T) {
+	data := filepath.Join(t.TempDir(), "not", "there")
+	if err := os.MkdirAll(filepath.Dir(data), 0o750); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"list"}, {"show", "x"}, {"backup", filepath.Join(t.TempDir(), "x.db")}} {
+		status, out, errs := call(t, nil, append([]string{"sessions", args[0], "--data", data}, args[1:]...)...)
+		if status != 1 || !strings.Contains(errs, "nothing was flown") {
+			t.Errorf("%v: status %d: %s%s", args, status, out, errs)
+		}
+	}
+	if _, err := os.Stat(data); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("made a data directory: %v", err)
+	}
+}
+
+// TestCapturesForPages takes a capture in as a page does and gives it out in every format.
+func TestCapturesForPages(t *testing.T) {
+	data := t.TempDir()
+	book, err := logbook.Open(data, logbook.Options{Version: version})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	maneuver := "wing-over"
+	cfg, err := loadConfig(&common{Maneuver: &maneuver}, func(string) (string, bool) { return "", false })
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := &captures{cfg: cfg, data: data, book: book}
+	ctx := context.Background()
+	capture, err := os.ReadFile(recordedFlight)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := c.Import(ctx, "flight.pcap.gz", bytes.NewReader(capture))
+	if err != nil {
+		t.Fatal(err)
+	}
+	done := v.(map[string]any)["sessions"].([]imported)
+	if len(done) != 1 || done[0].File != "flight.pcap.gz" || done[0].Legs != 2 {
+		t.Fatalf("%+v", done)
+	}
+	id := done[0].Session
+	begins := map[string]string{"csv": "", "parquet": "PAR1", "gpx": "<?xml", "kml": "<?xml", "json": "{", "pdf": "%PDF"}
+	for format, want := range begins {
+		for _, leg := range []int{0, 2} {
+			var out bytes.Buffer
+			if err := c.Export(ctx, &out, id, web.Export{Format: format, Leg: leg}); err != nil || out.Len() < 1000 || !strings.HasPrefix(out.String(), want) {
+				t.Errorf("%s of leg %d: %d bytes, %v", format, leg, out.Len(), err)
+			}
+		}
+	}
+	var none *logbook.NotFound
+	for _, bad := range []string{"nobody", "../" + id, "..", ""} {
+		if err := c.Export(ctx, io.Discard, bad, web.Export{Format: "csv"}); !errors.As(err, &none) {
+			t.Errorf("%q: %v", bad, err)
+		}
+	}
+	if err := c.Export(ctx, io.Discard, id, web.Export{Format: "csv", Leg: 9}); !errors.As(err, &none) {
+		t.Errorf("leg 9: %v", err)
+	}
+	var refused *logbook.Refused
+	if _, err := c.Import(ctx, "x.txt", strings.NewReader("no capture")); !errors.As(err, &refused) || !strings.HasPrefix(err.Error(), "x.txt: ") {
+		t.Errorf("no capture: %v", err)
+	}
+	gone, stop := context.WithCancel(ctx)
+	stop()
+	if err := c.Export(gone, io.Discard, id, web.Export{Format: "csv"}); !errors.Is(err, context.Canceled) {
+		t.Errorf("to a reader that left: %v", err)
+	}
+	left, err := filepath.Glob(filepath.Join(book.Dir(), ".*"))
+	if err != nil || len(left) > 0 {
+		t.Errorf("left over: %v, %v", left, err)
+	}
+}
+
+func TestAgesAndSizes(t *testing.T) {
+	for s, want := range map[string]time.Duration{"": 0, "36h": 36 * time.Hour, "90d": 90 * 24 * time.Hour, "2w": 14 * 24 * time.Hour, "1.5d": 36 * time.Hour} {
+		if got, err := parseAge(s); err != nil || got != want {
+			t.Errorf("%q: %v, %v", s, got, err)
+		}
+	}
+	for s, want := range map[string]int64{"": 0, "20GB": 20e9, "500 mb": 500e6, "1.5KB": 1500, "1TB": 1e12} {
+		if got, err := parseSize(s); err != nil || got != want {
+			t.Errorf("%q: %v, %v", s, got, err)
+		}
+	}
+	for _, s := range []string{"d", "-1d", "0d", "90", "90m", "NaNd", "1e9d", "é"} {
+		if got, err := parseAge(s); err == nil {
+			t.Errorf("age %q: %v", s, got)
+		}
+	}
+	for _, s := range []string{"GB", "-1GB", "0GB", "20", "NaNGB", "InfGB", "1e9TB"} {
+		if got, err := parseSize(s); err == nil {
+			t.Errorf("size %q: %v", s, got)
+		}
+	}
+}
