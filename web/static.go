@@ -23,6 +23,9 @@ var kinds = map[string]string{
 	".css":  "text/css; charset=utf-8",
 	".svg":  "image/svg+xml",
 	".ts":   "text/plain; charset=utf-8",
+	".png":  "image/png",
+
+	".webmanifest": "application/manifest+json",
 }
 
 // A page is one embedded file.
