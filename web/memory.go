@@ -76,7 +76,14 @@ func (s *Scene) Frame(f *coach.Frame) {
 type tracer struct {
 	points    []coach.Trace
 	direction string
+	level     *coach.Trace // the frame before the turn: a turn is known as one a few degrees in
 }
+
+// The frame before a turn begins its trace when the turn is no farther, and no longer ago.
+const (
+	knownBy  = 10.0 // ° of turn
+	levelFor = 2.0  // s
+)
 
 // maxTrace bounds a trace: two full turns.
 const maxTrace = 720
@@ -86,8 +93,13 @@ func (t *tracer) reset() { *t = tracer{} }
 // add takes a frame. A trace begins anew where the turn does.
 func (t *tracer) add(f *coach.Frame) {
 	if f.State != "turn" && f.State != "leg" {
-		t.reset()
+		level := traced(f) // the frame is the coach's, and may be used again
+		*t = tracer{level: &level}
 		return
+	}
+	if l := t.level; l != nil && f.Turn > 0 && f.Turn <= knownBy && f.Time-l.Time <= levelFor {
+		t.level, t.direction = nil, f.Direction
+		t.points = append(t.points, entered(l, f))
 	}
 	if n := len(t.points); f.Direction != t.direction || n > 0 && f.Turn < t.points[n-1].Turn-15 {
 		*t = tracer{direction: f.Direction}
@@ -96,6 +108,23 @@ func (t *tracer) add(f *coach.Frame) {
 	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {
 		return
 	}
+	t.points = append(t.points, traced(f))
+}
+
+// entered returns how it was level, as the begin of the trace of the turn now flown.
+func entered(level *coach.Trace, now *coach.Frame) coach.Trace {
+	p := *level
+	p.Turn, p.Height = 0, nil
+	if now.Climb != nil {
+		p.Height = new(float64)
+	}
+	if p.Along != nil {
+		p.Along, p.Across = new(float64), new(float64)
+	}
+	return p
+}
+
+func traced(f *coach.Frame) coach.Trace {
 	p := coach.Trace{Turn: f.Turn, Time: f.Time, Bank: f.Values["bank"], Pitch: f.Values["pitch"]}
 	if v, ok := f.Values["airspeed"]; ok {
 		p.Airspeed = &v
@@ -108,7 +137,7 @@ func (t *tracer) add(f *coach.Frame) {
 		along, across := f.Ground.Along, f.Ground.Across
 		p.Along, p.Across = &along, &across
 	}
-	t.points = append(t.points, p)
+	return p
 }
 
 // withoutTraces copies a series without what only pictures need: a State has the trace of
