@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 
-	"halfturn/coach/aero"
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
@@ -37,10 +36,6 @@ func (c *Coach) sendCues(l *leg) {
 	cues := c.plan.Card.AllCues
 	for l.sent < len(cues) {
 		q := &cues[l.sent]
-		if q.Turn >= c.plan.Card.Turn {
-			c.sendExit(l, q)
-			return
-		}
 		if q.Say == "" || q.Turn <= l.cur.Turn {
 			l.sent++
 			continue
@@ -49,7 +44,7 @@ func (c *Coach) sendCues(l *leg) {
 		if !ok || left > callout.LongestLead {
 			return
 		}
-		words := c.expand(q.Say, q.Turn)
+		words := c.expand(q.Say, q.Of)
 		if left > callout.Early(words) {
 			return
 		}
@@ -57,22 +52,8 @@ func (c *Coach) sendCues(l *leg) {
 		if left < c.voice.Lead(words)-c.voice.Length(words)/2 || c.voice.Repeats(c.now, words) {
 			continue
 		}
-		c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: words, Turn: round(l.cur.Turn, 1),
+		c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Of), Words: words, Turn: round(l.cur.Turn, 1),
 			To: ptr(q.Turn), Due: ptr(round(c.now+left, 2))})
-	}
-}
-
-// sendExit sends the words of the exit, the heading to level on, when a slow voice can just end them before it.
-// They are due at no time: when the wings come level is up to the pilot and cannot be foretold closely, and
-// the heading is of use before.
-func (c *Coach) sendExit(l *leg, q *maneuver.Cue) {
-	words := c.expand(q.Say, q.Turn)
-	if left, ok := c.untilExit(l, q.Turn); !ok || left > callout.Early(words) {
-		return
-	}
-	l.sent++
-	if words != "" && !c.voice.Repeats(c.now, words) {
-		c.emit(&Callout{Time: round(c.now, 3), Kind: Cue, ID: fmt.Sprintf("cue-%g", q.Turn), Words: words, Turn: round(l.cur.Turn, 1)})
 	}
 }
 
@@ -80,7 +61,7 @@ func (c *Coach) sendExit(l *leg, q *maneuver.Cue) {
 // before its turn angle. One that was not sent is not said.
 func (c *Coach) sayCue(l *leg) bool {
 	cues := c.plan.Card.AllCues
-	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn && cues[l.cue].Turn < c.plan.Card.Turn {
+	for l.cue < len(cues) && cues[l.cue].Turn <= l.cur.Turn {
 		l.cue++
 		l.words = ""
 	}
@@ -101,10 +82,7 @@ func (c *Coach) beforeCue(l *leg) (float64, bool) {
 	}
 	q := &cues[l.cue]
 	if l.words == "" {
-		l.words = c.expand(q.Say, q.Turn)
-	}
-	if q.Turn >= c.plan.Card.Turn {
-		return 0, l.sent > l.cue // as soon as it is sent
+		l.words = c.expand(q.Say, q.Of)
 	}
 	left, ok := c.until(l, q.Turn)
 	return left - c.voice.Lead(l.words), ok
@@ -119,15 +97,32 @@ func (c *Coach) cueSoon(l *leg) bool {
 // until predicts the time to a turn angle, s. The exit is where the wings come level, whatever
 // the turn angle.
 func (c *Coach) until(l *leg, turn float64) (s float64, ok bool) {
-	if turn < c.plan.Card.Turn {
-		return c.untilTurn(l, turn)
+	switch full := c.plan.Card.Turn; {
+	case turn >= full:
+		return c.untilExit(l, turn)
+	case turn >= full-maneuver.ExitLead:
+		return c.untilRolledOut(l, turn)
 	}
-	return c.untilExit(l, turn)
+	return c.untilTurn(l, turn)
 }
 
-// untilTurn joins two predictions: the time the reference path takes over the same angles, at the pace
-// of now, and what the turn rate and its change give. The first sees what comes later, the second
-// what this pilot does; it moves the first by a quarter of what they differ, at most by three tenths.
+// untilRolledOut predicts when a turn angle of the roll-out comes for a pilot who rolls steadily to level
+// wings at the full turn: the bank that is left and with it the turn rate shrink in proportion to the time
+// left, so the turn that is left shrinks with its square.
+func (c *Coach) untilRolledOut(l *leg, turn float64) (s float64, ok bool) {
+	w, _ := c.ring.trend(c.now - rateOver)
+	rate := w.turnRate * l.side
+	left := c.plan.Card.Turn - l.cur.Turn + rate*rateOver/2 // where the rate was measured
+	if rate <= 0.5 || left <= 0 {
+		return 0, false
+	}
+	whole := 2 * left / rate
+	return math.Max(0, whole*(1-math.Sqrt((c.plan.Card.Turn-turn)/left))-rateOver/2), true
+}
+
+// untilTurn takes the middle of two predictions: what the turn rate and its change give, and the
+// time the reference path takes over the same angles, at the pace of now. The first sees what
+// this pilot does, the second what comes later; it may correct the first by a third.
 func (c *Coach) untilTurn(l *leg, turn float64) (s float64, ok bool) {
 	w, _ := c.ring.trend(c.now - rateOver)
 	rate, left := w.turnRate*l.side, turn-l.cur.Turn
@@ -142,44 +137,27 @@ func (c *Coach) untilTurn(l *leg, turn float64) (s float64, ok bool) {
 		back := l.cur.Turn - rate*rateOver/2 // where the rate was measured
 		a, b := path.At(back-2), path.At(back+2)
 		if dt := b.Time - a.Time; dt > 0 {
-			now := rate * dt / (b.Turn - a.Turn)
-			far := (path.At(turn).Time - path.At(l.cur.Turn).Time) / pace(l, now, path, s)
-			s = far + math.Max(-0.3*far, math.Min(0.3*far, (s-far)/4))
+			far := (path.At(turn).Time - path.At(l.cur.Turn).Time) * (b.Turn - a.Turn) / dt / rate
+			s = far + math.Max(-0.3*far, math.Min(0.3*far, (s-far)/2))
 		}
 	}
 	return math.Max(0, s), true
-}
-
-// pulled is how long a pull lasts that is not the reference path's, s; from flights of the built-in and recorded ones.
-const pulled = 0.3
-
-// pace is how much faster than on the reference path the nose will come round over the next s seconds, now
-// being the ratio of this moment. In a turn of load factor n the rate is g·n·sin(bank)/V: what bank and speed
-// make of the ratio lasts, what the pull makes of it does not.
-func pace(l *leg, now float64, path *aero.Path, s float64) float64 {
-	const rad = math.Pi / 180
-	at := path.At(l.cur.Turn)
-	v, ok := l.cur.Sample.Get(stream.Airspeed)
-	bank := l.cur.Sample.Value(stream.Bank)
-	if !ok || v <= 0 || at.Airspeed <= 0 || bank < 8 || at.Bank < 8 {
-		return now
-	}
-	lasting := math.Sin(bank*rad) / math.Sin(at.Bank*rad) * at.Airspeed / v
-	share := pulled / s * (1 - math.Exp(-s/pulled))
-	return lasting + (now-lasting)*share
 }
 
 // rateOver is the stretch over which turn and roll rate are measured, s.
 const rateOver = 0.5
 
 // rateGrowth is how fast the turn rate grows, as a share of itself a second. In a turn of load
-// factor n it is g·n·sin(bank)/V: it grows with the bank and falls with the speed.
+// factor n it is g·n·sin(bank)/V: it grows with the bank and the pull, and falls with the speed.
 func (c *Coach) rateGrowth(l *leg, w *trend) float64 {
 	const rad = math.Pi / 180
 	sin, cos := math.Sincos(math.Max(l.cur.Sample.Value(stream.Bank), 8) * rad)
 	growth := w.bankRate * l.side * rad * cos / sin
 	if v, ok := l.cur.Sample.Get(stream.Airspeed); ok && v > 0 {
 		growth -= w.speedRate / v
+	}
+	if n, ok := l.cur.Sample.Get(stream.NormalLoad); ok && n > 0.5 {
+		growth += w.loadRate / n
 	}
 	return growth
 }

@@ -24,7 +24,7 @@ func TestWaitingCuesBlockNothing(t *testing.T) {
 		}
 		corrections++
 		for _, q := range said {
-			if q.Kind != coach.Cue || q.Due == nil || q.Time > k.Time || *q.Due < k.Time {
+			if q.Kind != coach.Cue || q.Time > k.Time || *q.Due < k.Time {
 				continue
 			}
 			waiting++

@@ -54,9 +54,10 @@ type Callout struct {
 	Words string  `json:"words"` // at most five words, "" for tones only
 	Tone  string  `json:"tone"`  // "met", "missed", "safety" or ""
 	Turn  float64 `json:"turn"`
-	// Of cues at turn angles, which come early enough for a slow voice: the turn angle of their checkpoint, and the stream time at which the words should end, as
+	// Of cues, which come early enough for a slow voice: the turn angle of their checkpoint (for
+	// the exit, a little before the full turn), and the stream time at which the words should end, as
 	// predicted now: the moment the checkpoint is expected. Each listener begins when its own voice
-	// needs to. The cue of the exit has neither: it is said at once.
+	// needs to.
 	To  *float64 `json:"to,omitempty"`
 	Due *float64 `json:"due,omitempty"`
 }

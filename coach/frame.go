@@ -18,7 +18,7 @@ type Frame struct {
 	Ground    *Ground            `json:"ground"`        // null without position
 	Line      *Line              `json:"line"`          // the ground line that was chosen; null when none was
 	Next      *Next              `json:"next"`          // the next checkpoint of a leg
-	Cue       *NextCue           `json:"cue"`           // the next cue of a leg, at a checkpoint or not; null when its time is not known
+	Cues      []NextCue          `json:"cues"`          // when the cues come that were sent; empty before and after
 	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
 }
@@ -33,7 +33,7 @@ type Next struct {
 	Point   float64  `json:"point"`   // °, where the reference point should stand from the nose then, right positive
 }
 
-// NextCue is when the next cue's turn angle comes.
+// NextCue is when the turn angle of a cue comes that was sent and is still ahead.
 type NextCue struct {
 	To      float64 `json:"to"`      // °, as in the callout
 	Seconds float64 `json:"seconds"` // until it comes

@@ -143,6 +143,7 @@ type trend struct {
 	bankRate, turnRate  float64 // °/s, fitted and over the ends
 	climb               float64 // ft/min, over the ends; 0 when unknown
 	speedRate           float64 // kt/s, over the ends; 0 when unknown
+	loadRate            float64 // g/s, over the ends; 0 when unknown
 }
 
 // trend returns the trend since a time; full is false when the ring does not reach back to it.
@@ -178,6 +179,7 @@ func (r *ring) trend(from float64) (w trend, full bool) {
 		w.turnRate = (newest.turned - oldest.turned) / dt
 		w.climb = change(oldest, newest, stream.Altitude) / dt * 60
 		w.speedRate = change(oldest, newest, stream.Airspeed) / dt
+		w.loadRate = change(oldest, newest, stream.NormalLoad) / dt
 	}
 	w.bank, w.pitch, w.turned = w.bank/n, w.pitch/n, w.turned/n
 	return w, full

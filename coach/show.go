@@ -16,7 +16,7 @@ var shown = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, strea
 // Frame returns the state of now.
 func (c *Coach) Frame() *Frame {
 	s := &c.last
-	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Gates: c.gateList(), Ready: c.ready,
+	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Cues: []NextCue{}, Gates: c.gateList(), Ready: c.ready,
 		Line: c.line.show(c.heading)}
 	from := axes{}
 	var m check.Moment
@@ -77,9 +77,12 @@ func (c *Coach) frameLeg(f *Frame, l *leg) {
 	if left, ok := c.until(l, next.Turn); ok {
 		f.Next.Seconds = ptr(round(math.Max(0, left), 2))
 	}
-	if cues := card.AllCues; l.cue < len(cues) {
-		if left, ok := c.until(l, cues[l.cue].Turn); ok {
-			f.Cue = &NextCue{cues[l.cue].Turn, round(math.Max(0, left), 2)}
+	for _, q := range card.AllCues[:l.sent] {
+		if q.Turn <= l.cur.Turn {
+			continue
+		}
+		if left, ok := c.until(l, q.Turn); ok {
+			f.Cues = append(f.Cues, NextCue{q.Turn, round(math.Max(0, left), 2)})
 		}
 	}
 }

@@ -96,7 +96,7 @@ func (p phrases) cards(t *testing.T) {
 		for _, a := range append(lib.Aircraft(), nil) {
 			plan := coach.NewPlan(card, a)
 			for _, c := range card.AllCues {
-				p.add("callouts", plan.Phrase(c.Say, c.Turn, "2 7 0"))
+				p.add("callouts", plan.Phrase(c.Say, c.Of, "2 7 0"))
 			}
 			for _, c := range session.NewBrief(plan).Plan.Checkpoints {
 				p.add("checkpoints", c.Words, c.Want)

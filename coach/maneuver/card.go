@@ -3,6 +3,11 @@
 // key, what is wrong and what is allowed.
 package maneuver
 
+// ExitLead is how much turn is left, in °, when the words of the exit's cue end: the last of the roll-out is
+// still to be flown to the heading they name, and when the wings come level nobody can foretell to the tenth of
+// a second. Half of the 25° of bank that are left there: the handbooks lead a roll-out by half the bank.
+const ExitLead = 12
+
 // A Card is a maneuver and its standard.
 type Card struct {
 	Name        string       `toml:"name"`       // as given on the command line: "wing-over"
@@ -27,7 +32,7 @@ type Card struct {
 	Checks      []Check      `toml:"check"`
 	Errors      []string     `toml:"errors"` // the usual ones, for the brief
 
-	AllCues []Cue `toml:"-"` // those of checkpoints and the others, in order of turn
+	AllCues []Cue `toml:"-"` // those of checkpoints and the others, in order of turn; that of the exit ExitLead before it
 }
 
 // Commit says what makes a turn a leg: the nose above its level attitude after a little turn,
@@ -83,6 +88,8 @@ type Checkpoint struct {
 type Cue struct {
 	Turn float64 `toml:"turn"`
 	Say  string  `toml:"say"`
+	// Of is the turn angle the words are about: the full turn for the exit, whose words end ExitLead before it.
+	Of float64 `toml:"-"`
 }
 
 // Knot is the aim at one turn angle: bank in degrees toward the turn, nose as a share of the

@@ -22,9 +22,12 @@ func (c *Card) validate(f *strict.File) error {
 	c.validateParts(v)
 	c.validatePicture(v)
 	c.validateChecks(v)
-	c.AllCues = slices.Clone(c.Cues)
+	c.AllCues = nil
+	for _, q := range c.Cues {
+		c.AllCues = append(c.AllCues, Cue{q.Turn, q.Say, q.Turn})
+	}
 	for _, p := range c.Checkpoints {
-		c.AllCues = append(c.AllCues, Cue{p.Turn, p.Cue})
+		c.AllCues = append(c.AllCues, Cue{min(p.Turn, c.Turn-ExitLead), p.Cue, p.Turn})
 	}
 	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
 	return v.err

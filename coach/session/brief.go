@@ -33,7 +33,7 @@ func NewBrief(p *coach.Plan) *Brief {
 	}
 	for _, q := range card.AllCues {
 		if q.Say != "" {
-			b.Said = append(b.Said, BriefCue{q.Turn, p.Label(q.Turn), p.Phrase(q.Say, q.Turn, headingAfter(q.Turn))})
+			b.Said = append(b.Said, BriefCue{q.Of, p.Label(q.Of), p.Phrase(q.Say, q.Of, headingAfter(q.Of))})
 		}
 	}
 	return b

@@ -2,9 +2,10 @@ package speech
 
 import (
 	"math"
+	"regexp"
+	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	"halfturn/coach"
 )
@@ -15,7 +16,6 @@ import (
 const (
 	late      = 1.5  // s, a callout older than this is of no use any more
 	tolerance = 0.4  // s, words that would end so long after their checkpoint are not begun
-	patience  = 2.5  // s, a cue that is due at no time, that of the exit, is begun within so long or not at all
 	blind     = 1.5  // s, an older frame tells no time any more
 	step      = 0.05 // s between two looks at the waiting cues
 )
@@ -50,27 +50,18 @@ type glance struct {
 	time   float64 // s, of the stream
 	turn   float64
 	flying bool
-	cue    *coach.NextCue
-	next   *coach.NextCue // the next checkpoint, in the same form
+	cues   []coach.NextCue
 	seen   time.Time
 }
 
 func look(f *coach.Frame, now time.Time) *glance {
-	g := &glance{time: f.Time, turn: f.Turn, flying: f.State == "turn" || f.State == "leg", seen: now}
-	if f.Cue != nil {
-		q := *f.Cue
-		g.cue = &q
-	}
-	if f.Next != nil && f.Next.Seconds != nil {
-		g.next = &coach.NextCue{To: f.Next.Turn, Seconds: *f.Next.Seconds}
-	}
-	return g
+	return &glance{time: f.Time, turn: f.Turn, flying: f.State == "turn" || f.State == "leg", cues: slices.Clone(f.Cues), seen: now}
 }
 
 // left returns the seconds to a cue's checkpoint, so long after the frame.
 func (g *glance) left(c *coach.Callout, age float64) float64 {
-	for _, q := range []*coach.NextCue{g.cue, g.next} {
-		if q != nil && c.To != nil && q.To == *c.To {
+	for _, q := range g.cues {
+		if c.To != nil && q.To == *c.To {
 			return q.Seconds - age
 		}
 	}
@@ -101,12 +92,6 @@ func (g *glance) of(c *coach.Callout, now time.Time, length float64) fate {
 	case !g.flying:
 		return keep
 	}
-	if c.Due == nil { // that of the exit: as soon as there is room
-		if g.time+age-c.Time > patience {
-			return tooOld
-		}
-		return begin
-	}
 	left := g.left(c, age)
 	switch {
 	case left-length < -tolerance || c.To != nil && g.turn > *c.To:
@@ -123,21 +108,26 @@ type lengths struct {
 	syllable float64 // s
 }
 
+// How espeak-ng 1.51 speaks at 175 words a minute, s: before the first sound and after the last, at a comma,
+// a syllable.
 const (
-	edges       = 0.15 // s before the first sound and after the last, with the start of the program
-	rememberFor = 200  // phrases; the cards have fewer
+	edges = 0.4
+	pause = 0.45
+	usual = 0.2
 )
 
-// newLengths begins with words a minute, at 1.5 syllables a word (from memory).
+const rememberFor = 200 // phrases; the cards have fewer
+
+// newLengths begins with what words a minute make of a syllable.
 func newLengths(wordsPerMinute float64) *lengths {
-	return &lengths{heard: map[string]float64{}, syllable: 60 / wordsPerMinute / 1.5}
+	return &lengths{heard: map[string]float64{}, syllable: usual * 175 / wordsPerMinute}
 }
 
 func (l *lengths) of(words string) float64 {
 	if s, ok := l.heard[words]; ok {
 		return s
 	}
-	return edges + syllables(words)*l.syllable
+	return l.syllable * beats(words)
 }
 
 // learn takes how long words took.
@@ -146,24 +136,65 @@ func (l *lengths) learn(words string, seconds float64) {
 		clear(l.heard)
 	}
 	l.heard[words] = seconds
-	one := math.Max(0.03, (seconds-edges)/math.Max(1, syllables(words)))
-	l.syllable += 0.3 * (one - l.syllable)
+	l.syllable += 0.3 * (math.Max(0.03, seconds/beats(words)) - l.syllable)
 }
 
-// syllables counts rows of vowels; a digit is spoken as a word.
+// beats is how many syllables words take, with the pauses around and within them.
+func beats(words string) float64 {
+	pauses := 0.0
+	for i := 1; i < len(words); i++ {
+		if words[i] == ' ' && strings.IndexByte(",.;:", words[i-1]) >= 0 {
+			pauses++
+		}
+	}
+	return math.Max(1, syllables(words)) + (edges+pause*pauses)/usual
+}
+
+// unheard is the e that ends most words unheard.
+var unheard = regexp.MustCompile(`e\b`)
+
+// syllables counts rows of vowels, and numbers as they are spoken.
 func syllables(words string) float64 {
-	n, within := 0.0, false
-	for _, r := range strings.ToLower(words) {
+	n, within, number := 0.0, false, -1
+	for _, r := range unheard.ReplaceAllString(strings.ToLower(words), "") + " " {
 		vowel := strings.ContainsRune("aeiouyäöü", r)
 		switch {
+		case r >= '0' && r <= '9':
+			number = max(0, number)*10%1_000_000 + int(r-'0')
+			continue
 		case vowel && !within:
 			n++
-		case unicode.IsDigit(r):
-			n += 1.5
 		case r == '°':
 			n += 2
+		}
+		if number >= 0 {
+			n += float64(ofNumber(number))
+			number = -1
 		}
 		within = vowel
 	}
 	return math.Max(n, float64(len(strings.Fields(words))))
+}
+
+// ofNumber counts the syllables of a number.
+func ofNumber(n int) int {
+	rest := func(n int) int {
+		if n == 0 {
+			return 0
+		}
+		return ofNumber(n)
+	}
+	switch {
+	case n < 20:
+		return [...]int{2, 1, 1, 1, 1, 1, 1, 2, 1, 1, 1, 3, 1, 2, 2, 2, 2, 3, 2, 2}[n]
+	case n < 100:
+		tens := 2
+		if n/10 == 7 {
+			tens = 3
+		}
+		return tens + rest(n%10)
+	case n < 1000:
+		return ofNumber(n/100) + 2 + rest(n%100)
+	}
+	return ofNumber(n/1000) + 2 + rest(n%1000)
 }

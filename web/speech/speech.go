@@ -204,7 +204,7 @@ func (s *Speaker) glance() *glance {
 
 // call takes a callout.
 func (s *Speaker) call(c *coach.Callout) {
-	if c.Kind == coach.Cue {
+	if c.Kind == coach.Cue && c.Due != nil {
 		s.cues = append(s.cues, c)
 		if len(s.cues) > most {
 			s.drop("late", 0)

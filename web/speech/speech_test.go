@@ -32,7 +32,7 @@ type spoken struct {
 }
 
 // takes is how long the voice takes for words, s.
-func takes(words string) float64 { return edges + 1.25*60/150/1.5*syllables(words) }
+func takes(words string) float64 { return 1.25 * usual * 175 / 150 * beats(words) }
 
 var epoch time.Time
 
@@ -118,7 +118,7 @@ func fly(s *Speaker, from, until, to float64) {
 		turn := (clock() - from) * 10
 		f := &coach.Frame{Time: clock(), State: "leg", Turn: turn}
 		if turn < to {
-			f.Cue = &coach.NextCue{To: to, Seconds: (to - turn) / 10}
+			f.Cues = []coach.NextCue{{To: to, Seconds: (to - turn) / 10}}
 		}
 		s.Frame("seat", f)
 	}
@@ -190,7 +190,7 @@ func TestWhatGivesWay(t *testing.T) {
 			at(5.2)
 			s.Event(call(result()))
 			at(10)
-		}, "5.0 Less bank: ended\n5.8 Good, exit ten late: ended\n"},
+		}, "5.0 Less bank: ended\n6.2 Good, exit ten late: ended\n"},
 		{"a correction while something is said is dropped", Config{Full: true}, func(s *Speaker) {
 			s.Event(call(result()))
 			at(5.2)

@@ -110,7 +110,7 @@ export class Sound {
     if (callout.kind === 'clear') this.#quiet();
     if (!this.#wanted) return void this.#note(callout, 'unwanted');
     const { words } = this.#settings();
-    if (callout.kind === 'cue') {
+    if (callout.kind === 'cue' && callout.due !== undefined) {
       if (words === 'tones' || !this.voice) return void this.#note(callout, 'unwanted');
       this.#cues = [...this.#cues.filter((c) => c.id !== callout.id), callout].slice(-8);
       return;

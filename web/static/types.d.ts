@@ -39,11 +39,10 @@ export interface Callout {
   words: string;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
-  /** Of cues: the turn angle of their checkpoint. That of the exit has neither this nor `due`: it is said at once. */
+  /** Of cues: the turn angle of their checkpoint; a little before the full turn is the exit. */
   to?: number;
-  /** Of cues: the stream time of the checkpoint, by which the words should have ended, as predicted when it came. Begin when
-   *  the time to the checkpoint (frame.cue.seconds where frame.cue.to is `to`, or frame.next.seconds
-   *  where frame.next.turn is, else due less the time of now) is down to the length of the phrase. */
+  /** Of cues: the stream time of the checkpoint, as predicted when the cue came. Begin when
+   *  the time to it (in frame.cues where `to` is the same, else due less the time of now) is down to the length of the phrase. */
   due?: number;
 }
 
@@ -192,8 +191,8 @@ export interface Frame {
   ground: Ground | null;
   line: Line | null;
   next: Next | null;
-  /** When the next cue's turn angle comes; to as in the callout. null when that is not known. */
-  cue: { to: number; seconds: number } | null;
+  /** Seconds until the turn angles of the cues come that were sent and are still ahead; to as in the callout. */
+  cues: { to: number; seconds: number }[] | null;
   gates: Gate[] | null;
   ready: boolean;
 }

@@ -948,7 +948,7 @@ export const messages: Message[] = [
       "seconds": 5.04,
       "point": 45
     },
-    "cue": null,
+    "cues": null,
     "gates": null,
     "ready": false
   },
@@ -970,7 +970,7 @@ export const messages: Message[] = [
     "ground": null,
     "line": null,
     "next": null,
-    "cue": null,
+    "cues": null,
     "gates": null,
     "ready": false
   },
@@ -1468,7 +1468,7 @@ export const messages: Message[] = [
       "ground": null,
       "line": null,
       "next": null,
-      "cue": null,
+      "cues": null,
       "gates": null,
       "ready": false
     }
