@@ -89,3 +89,9 @@ panel('the sight picture: line, point, where it should stand, drift and wind', {
   assert.equal(await turned('.ground'), 'rotate(66 160 160)'); // the line is 114° behind, and a line has two ends
   assert.notEqual(await page.locator('.ground-line').getAttribute('x1'), '160', 'the line lies to a side');
 });
+
+panel('after a leg the posts have a shape and a word', { steps: faces.after.steps }, async (page) => {
+  await page.waitForSelector(faces.after.ready);
+  assert.deepEqual(await page.locator('.verdicts li').allTextContents(), ['45° met', '90° missed', '135° met', 'out met']);
+  assert.deepEqual(await page.locator('.verdicts g.mark').evaluateAll((all) => all.map((n) => n.classList[1])), ['mark-met', 'mark-missed', 'mark-met', 'mark-met']);
+});

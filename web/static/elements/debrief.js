@@ -1,11 +1,11 @@
-// After a leg: the grade, the one thing to change and why, the checks worst first.
+// After a leg: the grade, the posts, the one thing to change and why, the checks worst first.
 
-/** @import { Check, Leg } from '../types.d.ts' */
+/** @import { Check, Leg, Plan } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
 import { checkNumbers, number, verdictWords } from '../pure/format.js';
-import { worstFirst } from '../pure/marks.js';
+import { markLeg, worstFirst } from '../pure/marks.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { mark } from './mark.js';
@@ -24,13 +24,14 @@ export class Debrief extends HTMLElement {
   #built = '';
   #head = h('h2');
   #verdict = h('p', { class: 'verdict' });
+  #posts = h('ol', { class: 'verdicts' });
   #reason = h('p', { class: 'strong' });
   #change = h('p', { class: 'change' });
   #why = h('ul', { class: 'rows causes' });
   #list = h('ul', { class: 'rows checks', tabindex: 0 });
 
   connectedCallback() {
-    this.replaceChildren(this.#head, this.#verdict, this.#reason, this.#change, this.#why, this.#list);
+    this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#change, this.#why, this.#list);
   }
 
   /** @param {State} state */
@@ -51,17 +52,32 @@ export class Debrief extends HTMLElement {
     this.#verdict.replaceChildren(mark(leg.verdict),
       h('span', { class: 'verdict-word' }, outcome === '' ? capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict)) : outcome),
       h('span', { class: 'score' }, leg.outcome === 'finished' ? t('{score} of 100', { score: number(leg.score) }) : ''));
+    attr(this.#posts, 'aria-label', t('Checkpoints'));
+    this.#posts.replaceChildren(...posts(leg, flown));
+    show(this.#posts, this.#posts.childElementCount > 0);
     show(this.#reason, leg.reason !== '');
     text(this.#reason, capital(said(leg.reason)));
     show(this.#change, leg.change !== '');
     this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), said(leg.change));
     const causes = leg.causes ?? [];
     show(this.#why, causes.length > 0);
-    this.#why.replaceChildren(...causes.slice(0, 2).map((c) => h('li', {},
+    this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
       h('span', { class: 'cause' }, said(c.advice)), h('span', { class: 'cause-evidence soft' }, said(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.#list.scrollTop = 0;
   }
+}
+
+/** The checkpoints something was judged at, in the order of the turn. @param {Leg} leg @param {Plan | null} plan */
+function posts(leg, plan) {
+  const marks = markLeg(leg, plan);
+  return (plan?.checkpoints ?? []).flatMap(({ turn, label }) => {
+    const verdict = marks.get(turn);
+    if (!verdict) return [];
+    const shape = mark(verdict);
+    attr(shape, 'aria-hidden', 'true'); // the word is beside it
+    return [h('li', {}, shape, h('span', {}, h('span', { class: 'verdict-post' }, t(label)), ' ', h('span', { class: 'verdict-is' }, verdictWords(verdict))))];
+  });
 }
 
 /** @param {Check} check */
