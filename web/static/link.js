@@ -67,7 +67,8 @@ export class LiveLink {
       url.searchParams.set('run', run);
     }
     if (this.#lostAt === 0) this.#tell('connecting', null, '');
-    const socket = new WebSocket(url);
+    const socket = socketTo(url);
+    if (socket === null) return this.#tell('none', null, '');
     this.#socket = socket;
     socket.addEventListener('open', () => {
       if (socket !== this.#socket) return;
@@ -97,5 +98,14 @@ export class LiveLink {
   /** @param {Link['state']} state @param {number | null} retryAt @param {string} reason */
   #tell(state, retryAt, reason) {
     this.#hooks.link({ state, since: this.#lostAt || Date.now(), retryAt, reason });
+  }
+}
+
+/** A socket, or null where the browser has none or lets the page open none. @param {URL} url */
+function socketTo(url) {
+  try {
+    return new WebSocket(url);
+  } catch {
+    return null;
   }
 }

@@ -6,7 +6,7 @@ import type {
 
 /** How the page stands with the server. */
 export interface Link {
-  state: 'connecting' | 'open' | 'lost';
+  state: 'connecting' | 'open' | 'lost' | 'none';
   /** When that began, ms since 1970. */
   since: number;
   /** When it tries again, ms since 1970; null when it does not wait. */

@@ -37,6 +37,12 @@ test('an event heard twice counts once', () => {
   assert.equal(again, state);
 });
 
+test('an event that comes after a later one changes nothing', () => {
+  const state = after([hello, callout(2, { words: 'second' })]);
+  assert.equal(state.seq, 2);
+  assert.equal(reduce(state, callout(1, { words: 'first' }), at), state);
+});
+
 test('messages of other stations change nothing', () => {
   const state = after([hello, frame(10)]);
   assert.equal(reduce(state, { ...frame(50), station: 'Seat 4' }, at), state);

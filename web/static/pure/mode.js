@@ -40,6 +40,7 @@ export function flying(state, now) {
 export function linkWords(state, now) {
   const { link, info } = state;
   if (link.state === 'connecting') return t('connecting to Halfturn');
+  if (link.state === 'none') return t('this browser has no live link (WebSocket): take another browser');
   if (link.state === 'lost') {
     const wait = link.retryAt === null ? 0 : Math.ceil((link.retryAt - now) / 1000);
     const time = clock(link.since);
