@@ -92,8 +92,10 @@ func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
 	var n numbers
 	a := &p.Aircraft
 	n.add("entry", "Entry speed", a.Entry, "kt", "%.0f kt")
-	n.add("apex", "Lowest speed", a.Apex, "kt", "%.0f kt")
-	n.add("stall", "Stall speed, wings level", a.Stall, "kt", "%.0f kt")
+	if p.Card.Reference.Slowest == "apex" {
+		n.add("apex", "Lowest speed", a.Apex, "kt", "%.0f kt")
+	}
+	n.add("stall", "Stall speed with wings level", a.Stall, "kt", "%.0f kt")
 	power := BriefNumber{ID: "power", Label: "Power", Words: a.Power}
 	if a.Power == "" {
 		power.Words = "not given"
@@ -111,13 +113,19 @@ func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
 	if p.Path != nil {
 		n.add("nose", "Highest nose above level", round1(p.Nose), "°", "%.0f°")
 		n.add("height", "Height gained", math.Round(highest(path)), "ft", "%s ft")
-		n.add("slowest", "Slowest", round1(path.Slowest().Airspeed), "kt", "%.0f kt")
+		if p.Card.Reference.Slowest != "apex" {
+			n.add("slowest", "Lowest speed", round1(path.Slowest().Airspeed), "kt", "%.0f kt")
+		}
 	}
 	n.add("duration", "Time of a leg", round1(path.Duration), "s", "%.0f s")
 	n.add("load", "Highest load factor", round2(path.Heaviest().LoadFactor), "g", "%.1f g")
 	if a.Stall > 0 {
 		s := path.NearestStall()
-		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", "%.0f kt, at "+fmt.Sprintf("%.0f°", s.Turn)+" of turn")
+		words := "%.0f kt"
+		if p.Path != nil { // where height and speed are held it is the same all the way
+			words += fmt.Sprintf(", at %.0f° of turn", s.Turn)
+		}
+		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", words)
 	}
 	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%s ft")
 	n.add("lowest-start", "Start no lower, above the ground", math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100)*100, "ft", "%s ft")

@@ -7,8 +7,10 @@ import { post } from './api.js';
 import { Awake } from './awake.js';
 import * as house from './house.js';
 import { LiveLink } from './link.js';
+import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
 import { flying, mode, stale } from './pure/mode.js';
+import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
@@ -40,6 +42,7 @@ let lineError = '';
 /** @type {{ students: readonly string[], error: string }} */ const sitting = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
+let way = '';
 let kept = true;
 
 const sound = new Sound(() => plan(), () => ({ ...settings, words: heard(settings.words, state.info) }), (measured) => set({ measured }));
@@ -62,6 +65,7 @@ function take(message) {
   state = reduce(state, message, now);
   if (message.type === 'callout' && state !== before) speak(message);
   tick();
+  if (message.type === 'hello' || message.type === 'plan' || message.type === 'station') lead();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
   plan();
 }
@@ -93,6 +97,15 @@ function plan() {
   if (planned) return;
   planned = true;
   requestAnimationFrame(draw);
+}
+
+/** Leads the way to the brief to that of what is flown here. */
+function lead() {
+  const to = briefOf(state);
+  const nav = document.querySelector('ht-nav');
+  if (to === way && nav?.firstElementChild?.getAttribute('aria-label') === t('Pages')) return;
+  way = to;
+  if (nav instanceof Nav) nav.update(to === '' ? {} : { brief: to });
 }
 
 function draw() {
@@ -144,6 +157,7 @@ function set(change) {
   document.documentElement.lang = settings.language;
   caution.textContent = t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.');
   document.documentElement.dataset['theme'] = settings.theme;
+  lead();
   plan();
 }
 

@@ -22,7 +22,7 @@ import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
 
-dress('Debrief', '../');
+dress('Debrief');
 for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([['ht-sheet', FlownSheetElement], ['ht-ground', GroundTrack], ['ht-plots', TimePlots],
   ['ht-values', CursorValues], ['ht-over', LayOver], ['ht-remarks', Remarks], ['ht-student', WhoFlies]])) customElements.define(name, made);
 

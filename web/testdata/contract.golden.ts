@@ -1689,15 +1689,8 @@ export const brief: BriefSheet = {
       "words": "105 kt"
     },
     {
-      "id": "apex",
-      "label": "Lowest speed",
-      "value": 78,
-      "unit": "kt",
-      "words": "78 kt"
-    },
-    {
       "id": "stall",
-      "label": "Stall speed, wings level",
+      "label": "Stall speed with wings level",
       "value": 49,
       "unit": "kt",
       "words": "49 kt"
@@ -1742,7 +1735,7 @@ export const brief: BriefSheet = {
       "label": "Least margin over the stall",
       "value": 43.9,
       "unit": "kt",
-      "words": "44 kt, at 20° of turn"
+      "words": "44 kt"
     },
     {
       "id": "radius",

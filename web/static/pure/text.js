@@ -37,7 +37,7 @@ export function t(key, values = {}) {
 }
 
 /** A number as the server writes it, with a unit that may be converted. The hyphen is a minus only at the start of a number. */
-const numbers = /(?<![\w.])[+\u2212-]?\d[\d,]*(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
+const numbers = /(?<![\w.])[+\u2212-]?\d(?:[\d,]*\d)?(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
 
 /** What the server said as a key: every number, with its unit where it can be converted, is #. @param {string} words */
 export function keyOf(words) {

@@ -1,0 +1,179 @@
+// The brief of a maneuver in an aircraft: read before it is flown, and printed.
+
+/** @import { BriefSheet, Card, Cards, Leg, StationList, Trace } from './types.d.ts' */
+/** @import { View } from './sessions.d.ts' */
+
+import { call } from './api.js';
+import { attr, h, show, text } from './dom.js';
+import { Nav } from './elements/nav.js';
+import { pathViews } from './elements/path.js';
+import { FlownSheetElement } from './elements/sheet.js';
+import { at, dress } from './page.js';
+import { list } from './pure/format.js';
+import { numbers, query } from './pure/path.js';
+import { language, said, t } from './pure/text.js';
+
+customElements.define('ht-sheet', FlownSheetElement);
+
+/** Errors that are always shown and printed; the others are a click away. */
+const most = 10;
+
+const fields = { maneuver: h('select', { id: 'maneuver' }), standard: h('select', { id: 'standard' }), aircraft: h('select', { id: 'aircraft' }) };
+const print = h('button', { type: 'button', id: 'print' });
+/** @type {Cards} */ let cards = { maneuvers: [], standards: [], aircraft: [] };
+/** Answers of a choice that was changed since are not shown. */
+let asked = 0;
+const station = new URLSearchParams(location.search).get('station') ?? '';
+
+function standing() {
+  dress('Brief');
+  text(print, t('Print'));
+  const field = (/** @type {string} */ name, /** @type {HTMLElement} */ node) => h('label', { class: 'field', for: node.id }, h('span', { class: 'soft' }, name), node);
+  at('choices').replaceChildren(field(t('Maneuver'), fields.maneuver), field(t('Standard'), fields.standard), field(t('Aircraft'), fields.aircraft), print);
+  attr(at('choices'), 'aria-label', t('Choices'));
+}
+
+/** @param {HTMLSelectElement} node @param {Card[]} options @param {string} value */
+function fill(node, options, value) {
+  node.replaceChildren(...options.map((o) => h('option', { value: o.name }, said(o.title))));
+  node.value = value;
+}
+
+function wanted() {
+  return { maneuver: fields.maneuver.value, standard: fields.standard.value, aircraft: fields.aircraft.value };
+}
+
+/** @param {{ maneuver: string, standard: string, aircraft: string }} of */
+async function ask(of) {
+  const mine = ++asked;
+  /** @type {{ value: BriefSheet, error: '' } | { value: null, error: string }} */
+  const answer = await call(`api/brief?${query(of)}`);
+  if (mine !== asked) return;
+  text(at('state'), said(answer.error));
+  const main = /** @type {HTMLElement} */ (document.querySelector('main'));
+  show(main, answer.value !== null);
+  if (answer.value) draw(main, answer.value);
+}
+
+/** @param {HTMLElement} main @param {BriefSheet} b */
+function draw(main, b) {
+  fields.standard.value = b.plan.standard;
+  const standard = cards.standards?.find((s) => s.name === b.plan.standard)?.title ?? b.plan.standard;
+  const title = said(b.maneuver.title);
+  text(at('title'), title);
+  text(at('subtitle'), [t('{name} standard', { name: said(standard) }), b.aircraft ? said(b.aircraft.title) : t('no aircraft chosen'),
+    b.plan.legs > 1 ? t('{n} legs', { n: b.plan.legs }) : t('one leg')].join(' · '));
+  document.title = `${title} · ${t('Brief')} · Halfturn`;
+  const sheet = new FlownSheetElement();
+  const plan = { ...b.plan, lanes: (b.plan.lanes ?? []).filter((l) => b.path !== null || (l.corridor ?? []).length > 1) }; // no empty lanes
+  attr(sheet, 'data-lanes', plan.lanes.length);
+  main.replaceChildren(
+    h('p', { class: 'summary' }, said(b.maneuver.summary ?? '')),
+    numbersPart(b),
+    h('section', { class: 'reference', 'aria-label': t('Reference path') },
+      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, b.path ? t('What is allowed, green, and the reference path, over the turn') : t('What is allowed, over the turn')), sheet),
+      h('div', { class: 'path-views' }, ...pathViews(b))),
+    checkpointsPart(b), h('div', { class: 'two' }, gatesPart(b), usualPart(b)), errorsPart(b),
+    h('footer', { class: 'small soft' }, h('p', {}, `${t('Sources')}: ${b.sources.join('; ')}`), h('p', { class: 'cautions' }, b.cautions.map(said).join(' '))));
+  sheet.update(/** @type {View} */ (/** @type {unknown} */ ({ main: { plan, leg: reference(b), samples: {} }, over: null })));
+}
+
+/** The reference path as if it were flown. @param {BriefSheet} b @returns {Partial<Leg>} */
+function reference(b) {
+  /** @type {Trace[]} */
+  const trace = (b.path ?? []).map(({ turn, time, bank, pitch, airspeed, height, along, across }) => ({ turn, time, bank, pitch, airspeed, height, along, across }));
+  return { checks: [], trace };
+}
+
+/** @param {BriefSheet} b */
+function numbersPart(b) {
+  const { known, unknown } = numbers(b);
+  const missing = unknown.length === 0 ? [] : [h('p', { class: 'unknown' }, t('Not known: {what}.', { what: list(unknown.map(lower)) }),
+    ...(b.aircraft === null ? [' ', t('They need an aircraft card: choose one above, or measure yours from a recording with'), ' ', h('code', {}, 'halfturn cards measure'), '.'] : []))];
+  const why = b.problem === '' ? [] : [h('p', { class: 'unknown' }, b.aircraft === null
+    ? t('Without an aircraft there is no reference path, so the highest nose, the height it takes, the load and the margin over the stall cannot be told.')
+    : t('There is no reference path: {why}.', { why: said(b.problem) }))];
+  return h('section', { 'aria-labelledby': 'numbers-title' }, h('h2', { id: 'numbers-title' }, t('Numbers')),
+    h('dl', { class: 'numbers' }, ...known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, said(n.label)), value(n.words)))), ...missing, ...why);
+}
+
+/** A number as read; where it falls stands small beside it. @param {string} words */
+function value(words) {
+  const [number = '', ...where] = said(words).split(/, /);
+  return h('dd', {}, number, ...(where.length === 0 ? [] : [h('span', { class: 'where' }, ` ${where.join(', ')}`)]));
+}
+
+/** A label within a sentence; German nouns keep their capitals. @param {string} label */
+function lower(label) {
+  return language() === 'de' ? label : label.charAt(0).toLowerCase() + label.slice(1);
+}
+
+/** @param {BriefSheet} b */
+function checkpointsPart(b) {
+  const rows = [...new Set([...(b.plan.checkpoints ?? []).map((c) => c.turn), ...b.said.map((s) => s.turn)])].sort((x, y) => x - y).map((turn) => {
+    const post = (b.plan.checkpoints ?? []).find((c) => c.turn === turn);
+    const cues = b.said.filter((s) => s.turn === turn);
+    const label = post?.label ?? cues[0]?.label ?? '';
+    return h('tr', {}, h('th', { scope: 'row' }, t(label)), h('td', {}, said(post?.words ?? '')), h('td', {}, said(post?.want ?? '')),
+      h('td', {}, ...cues.map((s) => h('q', {}, said(s.words)))));
+  });
+  return h('section', { 'aria-labelledby': 'turn-title' }, h('h2', { id: 'turn-title' }, t('In the turn')),
+    h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-labelledby': 'turn-title' }, h('table', { class: 'turn-table' },
+      h('thead', {}, h('tr', {}, ...[t('Turned'), t('What to see'), t('What to fly'), t('Said as it comes')].map((w) => h('th', { scope: 'col' }, w)))), h('tbody', {}, ...rows))));
+}
+
+/** @param {BriefSheet} b */
+function gatesPart(b) {
+  return h('section', { 'aria-labelledby': 'gates-title' }, h('h2', { id: 'gates-title' }, t('Before you begin')),
+    h('dl', { class: 'gates' }, ...b.gates.map((g) => h('div', {}, h('dt', {}, said(g.label)), h('dd', {}, said(g.want))))));
+}
+
+/** @param {BriefSheet} b */
+function usualPart(b) {
+  return h('section', { 'aria-labelledby': 'usual-title' }, h('h2', { id: 'usual-title' }, t('Usual errors')),
+    h('ul', { class: 'usual' }, ...b.usual.map((e) => h('li', {}, said(e)))));
+}
+
+/** @param {BriefSheet} b */
+function errorsPart(b) {
+  const row = (/** @type {BriefSheet['errors'][number]} */ e) => h('div', { class: 'error' }, h('dt', {}, said(e.title)), h('dd', {}, said(e.advice)));
+  const rest = b.errors.slice(most);
+  return h('section', { class: 'errors', 'aria-labelledby': 'errors-title' }, h('h2', { id: 'errors-title' }, t('What to change, when it goes wrong')),
+    h('p', { class: 'soft small' }, t('What can cost most comes first.')),
+    h('dl', { class: 'errors-list' }, ...b.errors.slice(0, most).map(row)),
+    ...(rest.length === 0 ? [] : [h('details', {}, h('summary', {}, t('{n} more', { n: rest.length })), h('dl', { class: 'errors-list' }, ...rest.map(row)))]));
+}
+
+/** @param {ReturnType<typeof wanted>} of */
+function ways(of) {
+  const nav = document.querySelector('ht-nav');
+  if (nav instanceof Nav) nav.update({ brief: query({ ...of, station }), ...(station === '' ? {} : { panel: new URLSearchParams({ station }).toString() }) });
+}
+
+function changed() {
+  const of = wanted();
+  history.replaceState(null, '', `?${query({ ...of, station })}`);
+  ways(of);
+  void ask(of);
+}
+
+async function begin() {
+  standing();
+  const asks = new URLSearchParams(location.search);
+  const [known, there] = await Promise.all([call('api/cards'), call('api/stations')]);
+  if (known.error !== '') return text(at('state'), said(known.error));
+  cards = /** @type {Cards} */ (known.value);
+  const flown = /** @type {StationList | null} */ (there.value)?.stations.find((s) => s.name === station || station === '');
+  const names = (cards.maneuvers ?? []).map((c) => c.name);
+  const first = flown && names.includes(flown.maneuver) ? flown.maneuver : names.includes('wing-over') ? 'wing-over' : names[0] ?? '';
+  const of = { maneuver: asks.get('maneuver') ?? first, standard: asks.get('standard') ?? '', aircraft: asks.get('aircraft') ?? (asks.has('maneuver') ? '' : flown?.aircraft ?? '') };
+  fill(fields.maneuver, cards.maneuvers ?? [], of.maneuver);
+  fill(fields.standard, cards.standards ?? [], of.standard);
+  fill(fields.aircraft, [{ name: '', title: t('none chosen') }, ...(cards.aircraft ?? [])], of.aircraft);
+  ways(of);
+  await ask(of);
+}
+
+for (const field of Object.values(fields)) field.addEventListener('change', changed);
+print.addEventListener('click', () => window.print());
+void begin();
