@@ -1,9 +1,11 @@
-// Takes a picture of every face at every size: node browsertest/pictures.js DIRECTORY
+// Takes a picture of every face at every size in every theme: node browsertest/pictures.js DIRECTORY [FACE...]
+// HALFTURN_LANGUAGE  the language of the page, en when not set
 
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { buildFeed, faces, launch, openPage, sizes, startFeed } from './harness.js';
+import { buildFeed, faces, launch, openPage, sizes as some, startFeed } from './harness.js';
 
+const sizes = { ...some, upright: { width: 820, height: 1180 }, across: { width: 1180, height: 820 } };
 const dir = process.argv[2];
 if (!dir) throw new Error('usage: node browsertest/pictures.js DIRECTORY [FACE...]');
 const wanted = process.argv.slice(3);
@@ -15,10 +17,12 @@ for (const [name, face] of Object.entries(faces)) {
   const server = await startFeed(feed.path);
   await server.do(...face.steps);
   for (const [size, viewport] of Object.entries(sizes)) {
-    for (const colorScheme of ['light', 'dark']) {
-      const { page, close } = await openPage(browser, server.url, { viewport, colorScheme });
+    for (const theme of ['light', 'dark', 'contrast']) {
+      const { page, close } = await openPage(browser, 'about:blank', { viewport });
+      await page.addInitScript((kept) => localStorage.setItem('halfturn', kept), JSON.stringify({ theme, language: process.env.HALFTURN_LANGUAGE ?? 'en' }));
+      await page.goto(server.url);
       await page.waitForSelector(face.ready);
-      await page.screenshot({ path: join(dir, `${name}-${size}-${colorScheme}.png`), fullPage: size === 'phone' });
+      await page.screenshot({ path: join(dir, `${name}-${size}-${theme}.png`), fullPage: size === 'phone' });
       await close();
     }
   }

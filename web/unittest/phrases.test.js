@@ -16,6 +16,9 @@ after(() => setLanguage('en'));
 /** Words that are the same in German. */
 const same = new Set(['Wing-over', 'Lazy eight', 'Chandelle', 'N1', '#', '#°']);
 
+/** Words that tell a phrase put into German only in part. */
+const english = /\b(the|nose|bank|within|at|of|and|up|down|level|speed|turn|is|held)\b/;
+
 /** How each part of the file is put into German; the rest by said(). */
 const by = { guides: null, settings: todoWords };
 
@@ -25,6 +28,7 @@ for (const [from, all] of Object.entries(phrases)) {
     const put = from in by ? by[from] : said;
     const missing = all.filter((words) => {
       if (put === null) return !known(words); // looked up as they stand
+      if (from !== 'settings' && english.test(put(words))) return true;
       return put(words) === words && !known(words) && !known(keyOf(words)) && !same.has(words) && /[A-Za-z]{2}/.test(keyOf(words));
     });
     assert.deepEqual(missing, []);

@@ -60,6 +60,8 @@ test('lanes are ruled in round numbers of the chosen unit', () => {
   const { unit, ticks } = laneTicks([80, 100, 120], 'kt');
   assert.equal(unit, 'km/h');
   assert.deepEqual(ticks.map((x) => x.value), [150, 200]);
+  assert.deepEqual(laneTicks([110, 150], 'kt').ticks.map((x) => x.value), [225, 250, 275]);
+  assert.deepEqual(laneTicks([0, 600], 'ft').ticks.map((x) => x.value), [0, 100]);
   for (const x of ticks) assert.ok(Math.abs(x.at * 1.852 - x.value) < 1e-9);
 });
 

@@ -50,10 +50,13 @@ export function laneTicks(ticks, unit) {
   const one = inUnits(1, unit);
   const [low, high] = [Math.min(...ticks), Math.max(...ticks)];
   if (one.unit === unit || ticks.length < 2 || high <= low) return { unit: one.unit, ticks: ticks.map((at) => ({ at, value: at * one.value })) };
-  const rough = (high - low) * one.value / (ticks.length - 1);
-  const ten = 10 ** Math.floor(Math.log10(rough));
-  const step = [1, 2, 2.5, 5, 10].map((k) => k * ten).find((s) => s >= rough * 0.9) ?? 10 * ten;
-  const out = [];
-  for (let n = Math.ceil(low * one.value / step - 1e-9); n * step <= high * one.value + 1e-9; n++) out.push({ at: n * step / one.value, value: n * step });
+  const ten = 10 ** Math.floor(Math.log10((high - low) * one.value));
+  const steps = [10, 5, 2.5, 2, 1, 0.5].map((k) => k * ten);
+  /** @type {{ at: number, value: number }[]} */ let out = [];
+  for (const step of steps) { // the widest that rules the lane twice
+    out = [];
+    for (let n = Math.ceil(low * one.value / step - 1e-9) || 0; n * step <= high * one.value + 1e-9; n++) out.push({ at: n * step / one.value, value: n * step });
+    if (out.length >= 2) break;
+  }
   return { unit: one.unit, ticks: out };
 }

@@ -8,6 +8,8 @@ export const server = {
   'Nose highest, bank fifteen': 'Nase am höchsten, Querlage fünfzehn', 'Nose lowest, bank fifteen': 'Nase am tiefsten, Querlage fünfzehn', 'Fly all the legs': 'Alle Teile fliegen', 'Keep the bank coming': 'Querlage weiter aufbauen', 'Raise the nose sooner': 'Nase früher heben', 'Roll slower, nose first': 'Langsamer rollen, Nase zuerst',
   'Same picture both ways': 'Gleiches Bild beidseits', 'Settle down before entry': 'Vor Beginn zur Ruhe kommen',
   'Ease the pull': 'Nachlassen', 'Hard deck! Climb': 'Mindesthöhe! Steigen', 'Too fast! Ease out': 'Zu schnell! Sanft abfangen', 'Too steep! Roll level': 'Zu steil! Flächen gerade',
+  // what is wanted at a checkpoint
+  'nose #° up': 'Nase #° oben', 'nose #° down': 'Nase #° unten', 'nose level': 'Nase waagerecht', 'wings level': 'Flächen gerade', 'bank #°': 'Querlage #°',
   // why a leg ended, why a check has no value
   'below the hard deck': 'unter der Mindesthöhe', 'over the bank limit': 'über der Grenze der Querlage', 'over the load factor limit': 'über der Grenze des Lastvielfachen', 'over the never-exceed airspeed': 'über der höchstzulässigen Fahrt', 'turned back': 'zurückgedreht', 'took longer than the card allows': 'dauerte länger, als die Karte erlaubt',
   'the stream has a hole from #° to #° of the turn': 'die Daten haben eine Lücke von #° bis #° der Kurve', 'a quarter of the turn took no time': 'ein Viertel der Kurve dauerte keine Zeit', 'the leg is too short to tell how smooth it is': 'der Teil ist zu kurz, um seine Ruhe zu beurteilen',
