@@ -115,11 +115,12 @@ func ignoreGone(err error) error {
 func (b *Book) remove(id string) error {
 	err := b.change(func(tx *sql.Tx) error {
 		// Asked again: it may have been marked since it was listed.
-		r, err := tx.Exec(`DELETE FROM remarks WHERE session = (SELECT key FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL)`, id)
+		_, err := tx.Exec(`DELETE FROM remarks WHERE session = (SELECT key FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL)`, id)
 		if err != nil {
 			return err
 		}
-		if r, err = tx.Exec(`DELETE FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL`, id); err != nil {
+		r, err := tx.Exec(`DELETE FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL`, id)
+		if err != nil {
 			return err
 		}
 		if n, err := r.RowsAffected(); err != nil || n == 0 {

@@ -1,8 +1,6 @@
 package logbook
 
 import (
-	"errors"
-	"os"
 	"time"
 )
 
@@ -138,9 +136,3 @@ func DayStart(s string) (time.Time, error) {
 
 // zulu writes a time as the answers have it.
 func zulu(t time.Time) string { return t.UTC().Format(time.RFC3339) }
-
-// exists tells whether a file is there.
-func exists(path string) bool {
-	_, err := os.Lstat(path)
-	return !errors.Is(err, os.ErrNotExist)
-}

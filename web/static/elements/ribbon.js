@@ -258,7 +258,7 @@ export class Ribbon extends HTMLElement {
     if (at !== this.#penAt) {
       this.#penAt = at;
       this.#pen.style.transform = at;
-      const edge = 62 * this.#k;
+      const edge = Math.max(68, 62 * this.#k);
       this.#penText.style.transform = `translateX(${Math.min(Math.max(pen, edge), this.#sheet.clientWidth - edge)}px) translateX(-50%)`;
     }
     text(this.#penText, moving ? t('{turn}° turned', { turn: number(now.turn) }) : t('before the leg'));
