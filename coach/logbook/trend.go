@@ -50,7 +50,7 @@ type trendQuery struct {
 func (q *trendQuery) maneuver(name string) (*Named, error) {
 	from, w := "flown f", *q.w
 	if len(w.parts) > 0 {
-		from = "flown f JOIN sessions s ON s.key = f.session"
+		from = "sessions s CROSS JOIN flown f ON f.session = s.key"
 	}
 	if name != "" {
 		w = *q.of("f", name)
@@ -76,7 +76,11 @@ func (q *trendQuery) of(table, maneuver string) *where {
 // the latest sessions that have a finished leg, oldest first.
 func (q *trendQuery) streak(t *Trend, maneuver string) (latest []trendSession, err error) {
 	w := q.of("f", maneuver)
-	rows, err := q.tx.QueryContext(q.ctx, `SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM sessions s JOIN flown f ON f.session = s.key`+
+	from := "flown f CROSS JOIN sessions s ON s.key = f.session"
+	if len(q.w.parts) > 0 {
+		from = "sessions s CROSS JOIN flown f ON f.session = s.key"
+	}
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM `+from+
 		w.String()+` ORDER BY s.began, s.id`, w.args...)
 	err = each(rows, err, func() error {
 		var s trendSession
@@ -117,10 +121,14 @@ func (s *Streak) take(id string, finished, head, tail, best int) {
 	s.Now = tail
 }
 
-// things counts what was the one thing to change.
+// things counts what was the one thing to change. The database is told where to begin: it holds no statistics of
+// its own, and would read all that is known of the maneuver for the few sessions of a student.
 func (q *trendQuery) things(t *Trend, maneuver string) error {
+	if len(q.w.parts) == 0 {
+		return q.allThings(t, maneuver)
+	}
 	w := q.of("g", maneuver)
-	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), s.id, max(s.began) FROM things g JOIN sessions s ON s.key = g.session`+
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), s.id, max(s.began) FROM sessions s CROSS JOIN things g ON g.session = s.key`+
 		w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(w.args, mostThings)...)
 	return each(rows, err, func() error {
 		var x Thing
@@ -128,6 +136,29 @@ func (q *trendQuery) things(t *Trend, maneuver string) error {
 		t.Things = append(t.Things, x)
 		return err
 	})
+}
+
+// allThings counts without a filter: all from an index, then the latest session of the few that are told.
+func (q *trendQuery) allThings(t *Trend, maneuver string) error {
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*) FROM things WHERE maneuver = ? GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
+	err = each(rows, err, func() error {
+		var x Thing
+		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions)
+		t.Things = append(t.Things, x)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i := range t.Things {
+		x := &t.Things[i]
+		err := q.tx.QueryRowContext(q.ctx, `SELECT s.id FROM sessions s INDEXED BY sessions_began WHERE EXISTS (SELECT 1 FROM things g WHERE g.session = s.key AND g.maneuver = ? AND g.words = ?) ORDER BY s.began DESC, s.id DESC LIMIT 1`,
+			maneuver, x.Words).Scan(&x.Session)
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // checks reads the checks of the latest sessions.
