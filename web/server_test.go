@@ -6,6 +6,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,7 +19,10 @@ import (
 )
 
 // A fakeDesk takes every maneuver but one.
-type fakeDesk struct{ chosen []string }
+type fakeDesk struct {
+	chosen []string
+	did    []string // of students and ends
+}
 
 func (d *fakeDesk) Cards() Cards {
 	return Cards{Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []Card{}}
@@ -48,12 +52,15 @@ func (d *fakeDesk) Student(station, name string) error {
 	if name == "nobody" {
 		return errors.New("nobody is no name")
 	}
-	d.chosen = []string{station, "student", name}
+	d.did = append(d.did, station+" student "+name)
 	return nil
 }
 
 func (d *fakeDesk) End(station string) error {
-	d.chosen = []string{station, "end"}
+	if station == "Seat 4" {
+		return errors.New("nothing was flown at Seat 4 yet; there is no session to end")
+	}
+	d.did = append(d.did, station+" end")
 	return nil
 }
 
@@ -158,12 +165,15 @@ func TestHeadersAreOnEveryAnswer(t *testing.T) {
 func TestAnswers(t *testing.T) {
 	s, h, d := newServer(t, Config{Listen: []string{"127.0.0.1:7181"}})
 	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
+	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 4", Body: feed.Station("Seat 4", "live")})
 	asJSON := map[string]string{"Content-Type": "application/json"}
 	with := func(k, v string) map[string]string {
 		return map[string]string{"Content-Type": "application/json", k: v}
 	}
 	good := `{"maneuver":"wing-over","standard":"","aircraft":""}`
 	const line = "/api/stations/Seat%203/line"
+	const student = "/api/stations/Seat%203/student"
+	const end = "/api/stations/Seat%203/end"
 	const choose = "/api/stations/Seat%203/choose"
 	tests := []struct {
 		name, method, target, body string
@@ -201,6 +211,22 @@ func TestAnswers(t *testing.T) {
 		{"line badly", "POST", line, `{"heading":"north"}`, asJSON, 400, `DEGREES or null`},
 		{"line for none", "POST", "/api/stations/x/line", `{}`, asJSON, 404, "no station"},
 		{"line from elsewhere", "POST", line, `{}`, with("Origin", "https://evil.example"), 403, "another site"},
+		{"student", "POST", student, `{"student":"Ada Example"}`, asJSON, 200, `{"student":"Ada Example"}`},
+		{"nobody named", "POST", student, `{"student":""}`, asJSON, 200, `{"student":""}`},
+		{"student refused", "POST", student, `{"student":"nobody"}`, asJSON, 422, "nobody is no name"},
+		{"student badly", "POST", student, `{"student":7}`, asJSON, 400, `NAME or empty`},
+		{"student otherwise", "POST", student, `{"name":"Ada"}`, asJSON, 400, "unknown field"},
+		{"student at length", "POST", student, `{"student":"` + strings.Repeat("x", maxBody) + `"}`, asJSON, 413, "longer than"},
+		{"student as nothing", "POST", student, `{"student":"Ada"}`, nil, 415, "application/json"},
+		{"student for none", "POST", "/api/stations/x/student", `{"student":"Ada"}`, asJSON, 404, "no station"},
+		{"student from elsewhere", "POST", student, `{"student":"Ada"}`, with("Origin", "https://evil.example"), 403, "another site"},
+		{"get student", "GET", student, "", nil, 404, "no page"},
+		{"end", "POST", end, "{}", asJSON, 200, "{}"},
+		{"end of nothing", "POST", "/api/stations/Seat%204/end", "{}", asJSON, 422, "there is no session to end"},
+		{"end for none", "POST", "/api/stations/x/end", "{}", asJSON, 404, "no station"},
+		{"end from elsewhere", "POST", end, "{}", with("Sec-Fetch-Site", "cross-site"), 403, "another site"},
+		{"end as a form", "POST", end, "", map[string]string{"Content-Type": "text/plain"}, 415, "application/json"},
+		{"get end", "GET", end, "", nil, 404, "no page"},
 		{"brief", "GET", "/api/brief?maneuver=wing-over&standard=check&aircraft=x", "", nil, 200, `{"of":{"maneuver":"wing-over","standard":"check","aircraft":"x"}}`},
 		{"brief of nothing", "GET", "/api/brief", "", nil, 400, "maneuver=NAME"},
 		{"brief of what is not there", "GET", "/api/brief?maneuver=loop", "", nil, 404, `no maneuver card`},
@@ -223,6 +249,9 @@ func TestAnswers(t *testing.T) {
 	}
 	if len(d.chosen) != 3 || d.chosen[0] != "Seat 3" || d.chosen[1] != "wing-over" {
 		t.Errorf("chosen: %q", d.chosen)
+	}
+	if want := []string{"Seat 3 student Ada Example", "Seat 3 student ", "Seat 3 end"}; !slices.Equal(d.did, want) {
+		t.Errorf("done: %q, want %q", d.did, want)
 	}
 }
 

@@ -192,6 +192,10 @@ func TestMain(m *testing.M) {
 	if address := os.Getenv("HALFTURN_TEST_SPEAKER"); address != "" {
 		os.Exit(speak(address))
 	}
+	if os.Getenv(servedEnv) != "" {
+		main()
+		return
+	}
 	// Nothing of a test may reach the user's own configuration or data.
 	os.Setenv("XDG_DATA_HOME", os.TempDir())
 	os.Exit(m.Run())

@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"errors"
 	"slices"
 	"sync"
 	"time"
@@ -120,8 +121,12 @@ func (w *Writer) drain() bool {
 		w.order = slices.DeleteFunc(w.order, func(s string) bool { return s == id })
 		w.mu.Unlock()
 		if err := w.enter(id, p); err != nil {
-			ok = false
 			w.warn(err)
+			var none *NotFound
+			if errors.As(err, &none) { // it was deleted: that does not mend itself
+				continue
+			}
+			ok = false
 			w.putBack(id, p)
 		}
 	}

@@ -24,7 +24,7 @@ func TestMain(m *testing.M) {
 	if dir == "" {
 		os.Exit(m.Run())
 	}
-	r := Begin(dir, Options{Rotate: 20_000})
+	r := Begin(dir, Options{Rotate: 8_000})
 	for i := range 100_000 {
 		r.Add(fmt.Appendf(nil, "datagram %d", i), simulator, here, noon.Add(time.Duration(i)*time.Second/perSecond))
 		drained(r)
@@ -42,7 +42,7 @@ func TestKilled(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(3, 4))
 	for range 200 {
-		dir, n := t.TempDir(), 1+random.IntN(12*perSecond)
+		dir, n := t.TempDir(), 1+random.IntN(5*perSecond)
 		cmd := exec.Command(self)
 		cmd.Env = append(os.Environ(), killedDir+"="+dir)
 		out, err := cmd.StdoutPipe()

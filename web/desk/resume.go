@@ -83,6 +83,9 @@ func changed(dir string, otherwise time.Time) time.Time {
 	return at
 }
 
+// errNothing says why there is nothing to play.
+var errNothing = errors.New("nothing of it was recorded")
+
 // errOtherCards keeps grades as they were given.
 var errOtherCards = errors.New("it was graded by other cards or another version of Halfturn; its grades stay as they are")
 
@@ -95,7 +98,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 		return nil, err
 	}
 	if len(parts) == 0 {
-		return nil, errors.New("nothing of it was recorded")
+		return nil, errNothing
 	}
 	text, err := record.Heading(parts[0])
 	opening, ours, wrong := session.ReadOpening(text)
@@ -125,13 +128,15 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	s.session.SetID(id)
 	s.session.SetStudent(opening.Student)
 	s.play(parts)
-	if s.began.IsZero() {
-		s.began = s.last
+	if s.last.IsZero() {
+		return nil, errNothing
 	}
 	if goesOn && now.Sub(s.last).Abs() <= d.idle() {
 		s.out.past = false
 		s.tellRecording()
 		s.session.Tick(Seconds(now))
+		s.kept = s.session.Legs()
+		s.keep(s.session.SoFar())
 		return s, nil
 	}
 	s.end(true)
@@ -144,6 +149,7 @@ func (s *sitting) play(parts []string) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
+	entry := s.entry() // as it was when it began
 	r := record.Read(parts)
 	defer r.Close()
 	for {
@@ -163,6 +169,7 @@ func (s *sitting) play(parts []string) {
 		switch {
 		case s.began.IsZero() && flown:
 			s.began = d.Received
+			entry = s.entry()
 		case s.began.IsZero():
 			s.hold(datagram{append([]byte{}, d.Payload...), d.Source, d.Received, nil})
 		}
@@ -173,7 +180,16 @@ func (s *sitting) play(parts []string) {
 	if play.Student != "" {
 		s.opening.Student = play.Student
 	}
-	s.kept = 0 // what was not entered any more is entered with the next leg, or at the end
+	if s.last.IsZero() { // nothing came
+		return
+	}
+	if s.began.IsZero() {
+		s.began = s.last
+	}
+	entry.Began, entry.Student = s.began, s.opening.Student
+	if w := s.desk.cfg.Writer; w != nil {
+		w.Begin(entry) // the last run may have ended before it did
+	}
 }
 
 // plansFor finds the plans of a choice, as session.Plans.

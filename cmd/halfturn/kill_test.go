@@ -1,0 +1,363 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"math/rand/v2"
+	"net"
+	"net/netip"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/gorilla/websocket"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/session"
+	"halfturn/stream"
+	"halfturn/stream/record"
+	"halfturn/stream/trainer"
+	"halfturn/stream/wire"
+)
+
+const (
+	servedEnv = "HALFTURN_TEST_SERVED" // set for the process that is killed: it is the program itself
+
+	sessions   = 4                    // that are flown
+	kills      = 5                    // of each
+	flownRate  = 12                   // datagrams a second of flight
+	tick       = 5 * time.Millisecond // of time, at which it sends
+	perTick    = 3                    // datagrams: a minute of flight takes little more than a second
+	latestKill = 1500                 // datagrams after a start
+	flushed    = time.Second          // after which what came is on the disk, as promised
+	busy       = time.Second          // how late a busy machine may be with that: its timers and its disk
+	mended     = 20 * time.Second     // within which a start has entered what was missing
+)
+
+// A served is the program in a process of its own.
+type served struct {
+	cmd   *exec.Cmd
+	pages string
+	udp   *net.UDPAddr
+	read  chan struct{} // closed when all its log was read
+	legs  chan []seenLeg
+}
+
+// A seenLeg is a finished leg as the live socket told it.
+type seenLeg struct {
+	start float64
+	at    time.Time
+}
+
+// startServed starts the program on a data directory, and listens to its live socket.
+func startServed(t *testing.T, data string) *served {
+	t.Helper()
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
+	s.cmd = exec.CommandContext(t.Context(), self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
+	s.cmd.Env = append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json")
+	log, err := s.cmd.StderrPipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	lines := bufio.NewScanner(log)
+	for s.udp == nil && lines.Scan() {
+		var line struct {
+			Pages string   `json:"pages"`
+			UDP   []string `json:"udp"`
+		}
+		if json.Unmarshal(lines.Bytes(), &line) == nil && line.Pages != "" {
+			s.pages, s.udp = line.Pages, net.UDPAddrFromAddrPort(netip.MustParseAddrPort(line.UDP[0]))
+		}
+	}
+	if s.udp == nil {
+		t.Fatalf("it does not listen: %v", lines.Err())
+	}
+	go func() {
+		defer close(s.read)
+		for lines.Scan() {
+			if bytes.Contains(lines.Bytes(), []byte(`"level":"error"`)) {
+				t.Errorf("it says %s", lines.Bytes())
+			}
+		}
+	}()
+	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.pages, "http")+"live", nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	go func() {
+		defer conn.Close()
+		var legs []seenLeg
+		for {
+			_, data, err := conn.ReadMessage()
+			if err != nil {
+				s.legs <- legs
+				return
+			}
+			var m struct {
+				Type string `json:"type"`
+				coach.Leg
+			}
+			if json.Unmarshal(data, &m) == nil && m.Type == session.TypeLeg && m.Outcome == coach.Finished {
+				legs = append(legs, seenLeg{m.Start, time.Now()})
+			}
+		}
+	}()
+	return s
+}
+
+// kill ends it as the system does, and returns the legs that it told of.
+func (s *served) kill(t *testing.T) []seenLeg {
+	t.Helper()
+	if err := s.cmd.Process.Kill(); err != nil {
+		t.Fatal(err)
+	}
+	<-s.read
+	_ = s.cmd.Wait() // was killed
+	return <-s.legs
+}
+
+// taken is how many datagrams it has taken since it was started.
+func (s *served) taken(t *testing.T) (n int) {
+	t.Helper()
+	for line := range strings.Lines(get(t, s.pages+"metrics")) {
+		if !strings.HasPrefix(line, "halfturn_datagrams_total{") {
+			continue
+		}
+		f := strings.Fields(line)
+		k, err := strconv.Atoi(f[len(f)-1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		n += k
+	}
+	return n
+}
+
+// A demoPilot flies the demonstration and keeps what it sent.
+type demoPilot struct {
+	pilot   *trainer.Pilot
+	encoder wire.Encoder
+	conn    *net.UDPConn
+	sample  stream.Sample
+}
+
+// connect sends from another port from here on.
+func (p *demoPilot) connect(t *testing.T) {
+	t.Helper()
+	conn, err := net.ListenUDP("udp", &net.UDPAddr{IP: net.IPv4(127, 0, 0, 1)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { conn.Close() })
+	p.conn = conn
+}
+
+// An ack says when so many datagrams were surely taken.
+type ack struct {
+	n  int
+	at time.Time
+}
+
+// fly sends n datagrams to a server. It returns them, and when they were taken.
+func (p *demoPilot) fly(t *testing.T, s *served, n int) (sent []string, acks []ack) {
+	t.Helper()
+	send := func(b []byte) {
+		if _, err := p.conn.WriteToUDP(b, s.udp); err != nil {
+			t.Fatal(err)
+		}
+		sent = append(sent, string(b))
+	}
+	send(p.encoder.Preamble())
+	ticker := time.NewTicker(tick)
+	defer ticker.Stop()
+	for len(sent) < n {
+		<-ticker.C
+		for range min(perTick, n-len(sent)) {
+			p.pilot.Step(1./flownRate, &p.sample)
+			send(p.encoder.Append(nil, &p.sample))
+		}
+		if len(acks) == 0 || len(sent) >= acks[len(acks)-1].n+10*perTick {
+			for s.taken(t) < len(sent) && t.Context().Err() == nil {
+				runtime.Gosched()
+			}
+			acks = append(acks, ack{len(sent), time.Now()})
+		}
+	}
+	return sent, acks
+}
+
+// A tally is what came of it.
+type tally struct {
+	sent, lost int           // datagrams
+	oldest     time.Duration // how long before the end the oldest of the lost was surely taken
+	told, must int           // finished legs; those told of so early that they may not be missing
+}
+
+// Killed at any of 20 moments of a demonstration, the program loses at most the last second: every
+// file opens, and every leg that was finished before is in the logbook once it is started again. The
+// session goes on each time, also from another port.
+func TestServerKilled(t *testing.T) {
+	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}}, 30)...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	encoder, err := wire.NewEncoder("labels")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := &demoPilot{pilot: pilot, encoder: encoder}
+	random := rand.New(rand.NewPCG(5, 6))
+	var sum tally
+	for range sessions {
+		sum.killed(t, p, random)
+	}
+	if sum.oldest > flushed+busy {
+		t.Errorf("what came %v before the end is missing", sum.oldest)
+	}
+	t.Logf("%d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of them long enough before", sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
+	if sum.must < sessions {
+		t.Errorf("only %d legs were finished: that proves little", sum.must)
+	}
+}
+
+// killed flies a session in which the program is killed again and again.
+func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
+	t.Helper()
+	data := t.TempDir()
+	p.connect(t)
+	var run []string // sent since the last start
+	var acks []ack
+	var must []float64 // starts of legs
+	var at time.Time   // of the last end
+	found := 0         // datagrams in the recording
+	for n := range kills + 1 {
+		s := startServed(t, data)
+		there := allRecorded(t, data)[found:]
+		k := 0
+		for k < min(len(run), len(there)) && there[k] == run[k] {
+			k++
+		}
+		if k < len(there) {
+			t.Fatalf("the recording holds %d datagrams that were not sent", len(there)-k)
+		}
+		found += k
+		sum.lost += len(run) - k
+		for i := len(acks) - 1; i >= 0 && acks[i].n > k; i-- {
+			sum.oldest = max(sum.oldest, at.Sub(acks[i].at))
+		}
+		inLogbook(t, data, must)
+		if n == kills {
+			s.kill(t)
+			break
+		}
+		if random.IntN(3) == 0 { // the simulator is started again too
+			p.connect(t)
+		}
+		run, acks = p.fly(t, s, 1+random.IntN(latestKill))
+		at = time.Now()
+		legs := s.kill(t)
+		for _, l := range legs {
+			if at.Sub(l.at) > flushed {
+				must = append(must, l.start)
+			}
+		}
+		sum.sent += len(run)
+		sum.told += len(legs)
+	}
+	sum.must += len(must)
+}
+
+// allRecorded reads all recordings of a data directory.
+func allRecorded(t *testing.T, data string) (list []string) {
+	t.Helper()
+	folders, err := os.ReadDir(filepath.Join(data, "sessions"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range folders {
+		dir := filepath.Join(data, "sessions", f.Name())
+		parts, err := record.Parts(dir)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := record.Read(parts)
+		for {
+			d, err := r.Next()
+			if errors.Is(err, io.EOF) {
+				break
+			}
+			if err != nil {
+				t.Fatalf("%s: %v", f.Name(), err)
+			}
+			list = append(list, string(d.Payload))
+		}
+	}
+	return list
+}
+
+// inLogbook waits until the logbook holds finished legs that start at these times.
+func inLogbook(t *testing.T, data string, starts []float64) {
+	t.Helper()
+	book, err := logbook.Open(data, logbook.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer book.Close()
+	for until := time.Now().Add(mended); ; {
+		lacks := slices.Clone(starts)
+		list, err := book.List(t.Context(), logbook.Filter{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range list.Sessions {
+			report, err := book.Report(t.Context(), list.Sessions[i].ID, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, l := range finishedLegs(report) {
+				lacks = slices.DeleteFunc(lacks, func(start float64) bool { return start == l.Start })
+			}
+		}
+		if len(lacks) == 0 {
+			return
+		}
+		if time.Now().After(until) {
+			t.Fatalf("legs that started at %v are not in the logbook; %d are", lacks, len(starts)-len(lacks))
+		}
+		runtime.Gosched()
+	}
+}
+
+// finishedLegs are those of a report.
+func finishedLegs(r *debrief.Report) (legs []coach.Leg) {
+	for _, f := range r.Files {
+		for i := range f.Stations {
+			for _, series := range f.Stations[i].Series {
+				for _, l := range series.Legs {
+					if l.Outcome == coach.Finished {
+						legs = append(legs, l)
+					}
+				}
+			}
+		}
+	}
+	return legs
+}
