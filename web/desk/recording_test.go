@@ -1,0 +1,327 @@
+package desk
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"sync/atomic"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/configs"
+	"halfturn/stream"
+	"halfturn/stream/ingest"
+	"halfturn/stream/record"
+	"halfturn/stream/trainer"
+	"halfturn/stream/wire"
+	"halfturn/web"
+)
+
+// recordingDesk is a desk that records on a disk, which is full while it is told so.
+func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, *logbook.Book) {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	book, err := logbook.Open(data, logbook.Options{Version: "1"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	metrics, err := ingest.NewMetrics(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	log := zerolog.New(io.Discard)
+	writer := logbook.NewWriter(book, func(err error) { t.Error(err) })
+	t.Cleanup(func() {
+		writer.Close()
+		if err := book.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: web.NewHub("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
+		Recording: &Recording{Open: func(name string) (record.File, error) {
+			f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+			return &smallDisk{f, full}, err
+		}}}, prometheus.NewRegistry())
+	if err != nil {
+		t.Fatal(err)
+	}
+	doing := &doer{seats: map[netip.AddrPort]ingest.Seat{}}
+	d.Attach(doing)
+	return d, doing, book
+}
+
+// A smallDisk is a file on a disk that may be full.
+type smallDisk struct {
+	*os.File
+	full *atomic.Bool
+}
+
+func (s *smallDisk) Write(b []byte) (int, error) {
+	if s.full.Load() {
+		return 0, &os.PathError{Op: "write", Path: s.Name(), Err: syscall.ENOSPC}
+	}
+	return s.File.Write(b)
+}
+
+// A line is one sample of level flight at a time, s.
+func line(at int) []byte {
+	return fmt.Appendf(nil, `{"time": %d.%d, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`, at/10, at%10)
+}
+
+// A full disk stops nothing but the recording: the panel says so, and with room it goes on by itself.
+func TestDiskFull(t *testing.T) {
+	var full atomic.Bool
+	d, doing, book := recordingDesk(t, t.TempDir(), &full)
+	at := netip.MustParseAddrPort("192.168.1.20:49000")
+	s := d.Seat(at).(*seat)
+	doing.seats[at] = s
+	n := 0
+	now := time.Now().Add(-time.Hour)
+	feed := func(state string) session.Station {
+		t.Helper()
+		for t.Context().Err() == nil {
+			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
+			n++
+			s.Tick(now.Add(time.Duration(n) * 100 * time.Millisecond))
+			if info := s.session.Info(0); info.Recording == state && n%20 == 0 {
+				return info
+			}
+			runtime.Gosched()
+		}
+		return session.Station{}
+	}
+	if info := feed("on"); info.RecordingWords != "" || info.Session == "" {
+		t.Errorf("it says %+v", info)
+	}
+	id := s.id
+	full.Store(true)
+	if info := feed("failing"); !strings.Contains(info.RecordingWords, "no space left on device") || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != id {
+		t.Errorf("it says %+v", info)
+	}
+	full.Store(false)
+	if info := feed("on"); info.RecordingWords != "" || info.Session != id {
+		t.Errorf("it says %+v", info)
+	}
+	if got := s.session.Report().Samples; int(got) < n-2 {
+		t.Errorf("%d of %d samples were coached", got, n)
+	}
+	s.End()
+	st := s.recorder.Status()
+	count, comments := readBack(t, filepath.Join(book.Dir(), id))
+	if st.Lost == 0 || uint64(count) != st.Written || count+int(st.Lost) != n || !strings.Contains(comments, fmt.Sprintf(`"lost":`)) {
+		t.Errorf("%d of %d datagrams are there, %+v, comments %s", count, n, st, comments)
+	}
+}
+
+// readBack counts what a recording holds, and returns its comments.
+func readBack(t *testing.T, dir string) (n int, comments string) {
+	t.Helper()
+	parts, err := record.Parts(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := record.Read(parts)
+	for {
+		d, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			return n, comments + strings.Join(r.Rest(), "\n")
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		n++
+		comments += strings.Join(d.Comments, "\n")
+	}
+}
+
+// A data directory that cannot be written keeps nobody from flying; once it can, the session is kept
+// from there on, with what was chosen before, and says how much is missing.
+func TestFolderMended(t *testing.T) {
+	var full atomic.Bool
+	d, doing, book := recordingDesk(t, t.TempDir(), &full)
+	if err := os.Remove(book.Dir()); err != nil {
+		t.Fatal(err)
+	}
+	at := netip.MustParseAddrPort("192.168.1.20:49000")
+	s := d.Seat(at).(*seat)
+	doing.seats[at] = s
+	now := time.Now().Add(-time.Hour)
+	for n := range 50 {
+		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
+	}
+	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords == "" || info.Session != "" {
+		t.Errorf("it says %+v", info)
+	}
+	if err := d.Student(at.String(), "Ada Example"); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Mkdir(book.Dir(), 0o750); err != nil {
+		t.Fatal(err)
+	}
+	for n := 50; n < 100; n++ {
+		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
+	}
+	s.Tick(now.Add(10 * time.Second))
+	info := s.session.Info(0)
+	if info.Recording != "on" || info.Session == "" || info.Student != "Ada Example" {
+		t.Errorf("it says %+v", info)
+	}
+	s.End()
+	count, comments := readBack(t, filepath.Join(book.Dir(), info.Session))
+	var missing int
+	if i := strings.Index(comments, `"lost":`); i >= 0 {
+		fmt.Sscanf(comments[i:], `"lost":%d`, &missing)
+	}
+	if count+missing != 100 || count < 40 || !strings.Contains(comments, "Ada Example") {
+		t.Errorf("%d datagrams are there, %d said to be missing; comments %s", count, missing, comments)
+	}
+}
+
+// A clock that is set back by hours in mid-session: the session, its recording and what is graded of
+// it again stay what they are; of a stream without times of its own too.
+func TestClockSetBack(t *testing.T) {
+	for _, format := range []string{"json", "xatt"} {
+		t.Run(format, func(t *testing.T) {
+			var full atomic.Bool
+			data := t.TempDir()
+			d, doing, book := recordingDesk(t, data, &full)
+			at := netip.MustParseAddrPort("192.168.1.20:49000")
+			s := d.Seat(at).(*seat)
+			doing.seats[at] = s
+			encoder, err := wire.NewEncoder(format)
+			if err != nil {
+				t.Fatal(err)
+			}
+			pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			var sample stream.Sample
+			now, n := time.Now(), 0
+			for more := true; more; n++ {
+				more = pilot.Step(0.05, &sample)
+				when := now.Add(time.Duration(n) * 50 * time.Millisecond)
+				if n >= 1000 { // in the first leg or the second
+					when = when.Add(-3 * time.Hour)
+				}
+				s.Datagram(encoder.Append(nil, &sample), when)
+				s.Tick(when)
+			}
+			if info := s.session.Info(0); info.Recording != "on" || info.Session != s.id || s.session.Legs() == 0 {
+				t.Errorf("it says %+v after %d legs", info, s.session.Legs())
+			}
+			d.Stopping()
+			s.End()
+			if got, _ := readBack(t, filepath.Join(book.Dir(), s.id)); got != n {
+				t.Errorf("%d of %d datagrams were recorded", got, n)
+			}
+			summary := filepath.Join(book.Dir(), s.id, "summary.json")
+			live, err := os.ReadFile(summary)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := os.Remove(summary); err != nil {
+				t.Fatal(err)
+			}
+			again, _, _ := recordingDesk(t, data, &full)
+			again.resume(now.Add(time.Hour)) // too late to go on: it is played and ended
+			played, err := os.ReadFile(summary)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(live, played) || record.Unfinished(filepath.Dir(summary)) {
+				t.Errorf("graded live\n%.2000s\nand again\n%.2000s", live, played)
+			}
+		})
+	}
+}
+
+// What the last run entered nothing of is entered when the server starts again; a folder of which
+// nothing was recorded is given up once.
+func TestResumedIsEntered(t *testing.T) {
+	var full atomic.Bool
+	data := t.TempDir()
+	d, doing, _ := recordingDesk(t, data, &full)
+	d.cfg.Writer = nil // was killed before it wrote
+	at := netip.MustParseAddrPort("192.168.1.20:49000")
+	s := d.Seat(at).(*seat)
+	doing.seats[at] = s
+	now := time.Now()
+	for n := range 50 {
+		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
+	}
+	if err := d.Student(at.String(), "Ada Example"); err != nil {
+		t.Fatal(err)
+	}
+	d.Stopping()
+	s.End()
+	empty := filepath.Join(data, "sessions", "2031-01-02T03-04-05Z_empty")
+	if err := errors.Join(os.Mkdir(empty, 0o750), record.Mark(empty)); err != nil {
+		t.Fatal(err)
+	}
+	again, _, book := recordingDesk(t, data, &full)
+	var told []string
+	again.cfg.Writer = logbook.NewWriter(book, func(err error) { told = append(told, err.Error()) })
+	again.resume(now)
+	again.cfg.Writer.Close()
+	list, err := book.List(t.Context(), logbook.Filter{})
+	if err != nil || len(list.Sessions) != 1 || list.Sessions[0].ID != s.id || list.Sessions[0].Student != "Ada Example" || list.Sessions[0].Ended != "" {
+		t.Errorf("the logbook has %+v, %v", list, err)
+	}
+	if record.Unfinished(empty) || len(told) != 1 || !strings.Contains(told[0], "empty") {
+		t.Errorf("of the empty one it is told %q", told)
+	}
+	for _, p := range again.paused {
+		p.end(true)
+	}
+}
+
+// Two simulators of one address have a session each; one that is started again goes on with its own
+// only when it is plain which that is.
+func TestTwoOnOneAddress(t *testing.T) {
+	var full atomic.Bool
+	d, doing, _ := recordingDesk(t, t.TempDir(), &full)
+	now := time.Now()
+	sit := func(address string) *seat {
+		a := netip.MustParseAddrPort(address)
+		s := d.Seat(a).(*seat)
+		doing.seats[a] = s
+		s.Datagram(line(0), now)
+		s.Datagram(line(1), now)
+		return s
+	}
+	a, b := sit("192.168.1.20:49000"), sit("192.168.1.20:49001")
+	if a.id == "" || b.id == "" || a.id == b.id {
+		t.Fatalf("the sessions are %q and %q", a.id, b.id)
+	}
+	a.last = now.Add(-10 * time.Second)
+	if c := sit("192.168.1.20:49002"); c.id != a.id {
+		t.Errorf("the first was started again, and goes on with %q, not %q", c.id, a.id)
+	} else {
+		c.last = now.Add(-10 * time.Second)
+	}
+	b.last = now.Add(-10 * time.Second)
+	e := sit("192.168.1.20:49003") // either
+	if e.id == a.id || e.id == b.id {
+		t.Errorf("it goes on with %q, though both are silent", e.id)
+	}
+	for _, s := range doing.seats {
+		s.End()
+	}
+}
