@@ -73,12 +73,12 @@ export class Controls extends HTMLElement {
   #build() {
     this.#built = language();
     this.#stationField = field(t('Station'), this.#station);
-    this.#words.replaceChildren(option('tones', t('tones only')), option('checkpoints', t('checkpoints')), option('full', t('full')));
+    this.#words.replaceChildren(option('tones', t('tones only')), option('checkpoints', t('checkpoints and results')), option('full', t('corrections too')));
     this.#theme.replaceChildren(option('auto', t('system')), option('light', t('light')), option('dark', t('dark')), option('contrast', t('contrast')));
     this.#language.replaceChildren(option('en', 'English'), option('de', 'Deutsch'));
     this.#units.replaceChildren(option('aviation', t('kt, ft')), option('metric', t('km/h, m')));
     this.#panel.replaceChildren(h('summary', { id: 'settings' }, t('Settings')), h('div', { class: 'settings-sheet' },
-      field(t('Words'), this.#words), field(t('Voice'), this.#voice), field(t('Rate'), this.#rate), field(t('Volume'), this.#volume),
+      field(t('What is said'), this.#words), field(t('Voice'), this.#voice), field(t('Rate'), this.#rate), field(t('Volume'), this.#volume),
       field(t('Look'), this.#theme), field(t('Language'), this.#language), field(t('Units'), this.#units),
       h('details', {}, h('summary', {}, t('What was said')), this.#log)));
     this.replaceChildren(
@@ -123,7 +123,8 @@ export class Controls extends HTMLElement {
     pick(this.#theme, settings.theme);
     pick(this.#language, settings.language);
     pick(this.#units, settings.units);
-    fill(this.#voice, context.voices.map((name) => ({ name, title: name })), settings.voice || (context.voices[0] ?? ''), false);
+    const voices = context.voices.length > 0 ? context.voices : [''];
+    fill(this.#voice, voices.map((name) => ({ name, title: name || t('no voice on this machine') })), settings.voice || (voices[0] ?? ''), false);
     this.#voice.disabled = context.voices.length === 0;
     if (document.activeElement !== this.#rate) this.#rate.value = String(settings.rate);
     if (document.activeElement !== this.#volume) this.#volume.value = String(settings.volume);

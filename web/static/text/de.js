@@ -32,7 +32,7 @@ export const de = {
   // controls and sound
   Choices: 'Auswahl', Maneuver: 'Manöver', Standard: 'Maßstab', Aircraft: 'Flugzeug', Station: 'Platz', 'none chosen': 'keines gewählt',
   'Press to hear Halfturn': 'Drücken, um Halfturn zu hören', 'Sound check': 'Tonprobe', Mute: 'Stumm', 'Sound on': 'Ton an',
-  'tones only': 'nur Töne', checkpoints: 'Kontrollpunkte', full: 'alles', Words: 'Ansagen', Look: 'Aussehen', system: 'wie System', light: 'hell', dark: 'dunkel', contrast: 'starker Kontrast',
+  'tones only': 'nur Töne', 'checkpoints and results': 'Kontrollpunkte und Ergebnis', 'corrections too': 'auch Korrekturen', 'no voice on this machine': 'keine Stimme auf diesem Gerät', 'What is said': 'Ansagen', Words: 'Ansagen', Look: 'Aussehen', system: 'wie System', light: 'hell', dark: 'dunkel', contrast: 'starker Kontrast',
   Language: 'Sprache', Units: 'Einheiten', 'kt, ft': 'kt, ft', 'km/h, m': 'km/h, m', Voice: 'Stimme', Rate: 'Tempo', Volume: 'Lautstärke', Settings: 'Einstellungen',
   'The browser blocks sound: press Sound check': 'Der Browser sperrt den Ton: Tonprobe drücken', 'No sound': 'Kein Ton', 'No voice on this machine: tones only': 'Keine Stimme auf diesem Gerät: nur Töne',
   'This browser has no audio: no tones': 'Dieser Browser hat kein Audio: keine Töne', 'This browser keeps no settings: they hold until the page is closed': 'Dieser Browser bewahrt nichts auf: Einstellungen gelten, bis die Seite geschlossen wird',
