@@ -42,7 +42,7 @@ func (p *sheet) leg(i int) {
 }
 
 const (
-	laneHeight = 21.0 // mm
+	laneHeight = 16.0 // mm: so that a leg's checks end on the page they begin on
 	laneGap    = 4.0
 	laneLeft   = 26.0 // from the margin to the axis
 )
@@ -99,12 +99,7 @@ func verdictAt(checks []coach.Check, turn float64) string {
 
 // lane draws one quantity.
 func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top float64) {
-	low, high := lane.Low, lane.High
-	for _, t := range l.Trace {
-		if v, ok := traced(l, &t, lane.Channel); ok {
-			low, high = math.Min(low, v), math.Max(high, v)
-		}
-	}
+	low, high, ticks := scale(l, lane)
 	y := func(v float64) float64 { return top + laneHeight*(high-v)/(high-low) }
 	p.font("B", 9)
 	p.ink(ink)
@@ -129,7 +124,7 @@ func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top fl
 		p.DrawPath("F")
 	}
 	p.pen(rule)
-	for _, t := range lane.Ticks {
+	for _, t := range ticks {
 		p.Line(x(0), y(t), x(l.Plan.Turn), y(t))
 		label := number(t, 0)
 		p.Text(x(0)-2-p.GetStringWidth(label), y(t)+0.9, label)
@@ -151,6 +146,49 @@ func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top fl
 		return x(l.Trace[i].Turn), y(v), ok
 	})
 	p.SetLineCapStyle("butt")
+}
+
+// scale is from where to where a lane reaches, and where it is ruled: as on the panel when a corridor is drawn and
+// what was flown has room there; else, for paper need not stand still, as what was flown needs, in round steps.
+func scale(l *Leg, lane *session.Lane) (low, high float64, ticks []float64) {
+	low, high = math.Inf(1), math.Inf(-1)
+	take := func(v float64) { low, high = math.Min(low, v), math.Max(high, v) }
+	for i := range l.Trace {
+		if v, ok := traced(l, &l.Trace[i], lane.Channel); ok {
+			take(v)
+		}
+	}
+	if low > high || len(lane.Corridor) > 0 && low >= lane.Low && high <= lane.High {
+		return lane.Low, lane.High, lane.Ticks
+	}
+	for _, c := range lane.Corridor {
+		take(c.Low)
+		take(c.High)
+	}
+	if lane.Channel != "airspeed" {
+		take(0) // they are counted from there
+	}
+	step := roundStep((high - low) / 3)
+	const over = 0.2 // of a step may reach over the outer lines, so that a height a little under 0 costs no step
+	first, last := math.Floor(low/step+over), math.Ceil(high/step-over)
+	if first >= last {
+		last = first + 1
+	}
+	for k := first; k <= last; k++ {
+		ticks = append(ticks, k*step)
+	}
+	return math.Min(low, first*step), math.Max(high, last*step), ticks
+}
+
+// roundStep is the least of 1, 2, 5, 10, 20 and so on that is not under a width.
+func roundStep(width float64) float64 {
+	for step := 1.0; ; step *= 10 {
+		for _, by := range []float64{1, 2, 5} {
+			if step*by >= width {
+				return step * by
+			}
+		}
+	}
 }
 
 // curve draws through points; it is broken where there is none.

@@ -177,6 +177,9 @@ func (p *sheet) facts(rows [][2]string) {
 	}
 }
 
+// overviewWidths are of leg, maneuver, direction, verdict, score and grade, mm; 0 is the rest.
+var overviewWidths = []float64{12, 56, 20, 32, 18, 0}
+
 // overview lists the legs and the one thing to change.
 func (p *sheet) overview() {
 	p.heading("How it went", 24)
@@ -184,15 +187,15 @@ func (p *sheet) overview() {
 		p.para("No leg was flown.")
 		return
 	}
-	p.row(5.2, true, []float64{12, 34, 22, 32, 20, 0}, "leg", "maneuver", "direction", "verdict", "score", "grade")
+	p.row(5.2, true, overviewWidths, "leg", "maneuver", "direction", "verdict", "score", "grade")
 	for i, l := range p.d.Legs {
 		y := p.GetY()
 		if y+5.2 > p.height-foot-6 {
 			p.AddPage()
 			y = p.GetY()
 		}
-		p.mark(margin+12+34+22+2, y+2.6, 1.5, l.Verdict)
-		p.row(5.2, false, []float64{12, 34, 22, 32, 20, 0}, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), fmt.Sprintf("%.0f", l.Score), grade(&l.Leg))
+		p.mark(margin+overviewWidths[0]+overviewWidths[1]+overviewWidths[2]+2, y+2.6, 1.5, l.Verdict)
+		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), fmt.Sprintf("%.0f", l.Score), grade(&l.Leg))
 	}
 	if s := p.d.Summary; s != nil && s.Change != "" {
 		p.heading("The one thing to change", 12)
