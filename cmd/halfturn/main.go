@@ -87,7 +87,7 @@ func run(ctx context.Context, args []string, io streams) int {
 	if err == nil {
 		err = parsed.Run()
 	} else {
-		err = usagef("%v; halfturn --help lists the commands and flags", err)
+		err = usagef("%v; %s --help lists the commands and flags", err, commandOf(err))
 	}
 	return report(err, io.err)
 }
@@ -104,4 +104,15 @@ func report(err error, w io.Writer) int {
 	}
 	fmt.Fprintf(w, "halfturn: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
 	return exitFailed
+}
+
+// commandOf is the command that was given wrongly, as far as it was understood.
+func commandOf(err error) string {
+	var wrong *kong.ParseError
+	if errors.As(err, &wrong) && wrong.Context != nil {
+		if node := wrong.Context.Selected(); node != nil {
+			return node.FullPath()
+		}
+	}
+	return "halfturn"
 }

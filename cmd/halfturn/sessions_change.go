@@ -119,9 +119,9 @@ func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
 		case len(gone) == 0:
 			fmt.Fprintln(s.out, "Nothing is to be removed.")
 		case c.Yes:
-			fmt.Fprintf(s.out, "%d sessions were removed, %s.\n", len(gone), megabytes(bytes))
+			fmt.Fprintf(s.out, "%s removed, %s.\n", count(len(gone), "session"), megabytes(bytes))
 		default:
-			fmt.Fprintf(s.out, "%d sessions would be removed, %s; --yes removes them.\n", len(gone), megabytes(bytes))
+			fmt.Fprintf(s.out, "%s would be removed, %s; --yes removes them.\n", count(len(gone), "session"), megabytes(bytes))
 		}
 		return failed
 	})
@@ -134,6 +134,14 @@ func firstOf(errs ...error) error {
 		}
 	}
 	return nil
+}
+
+// count is a number of things in words: "1 leg", "2 legs".
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }
 
 func megabytes(n int64) string { return fmt.Sprintf("%.1f MB", float64(n)/1e6) }
@@ -168,7 +176,10 @@ func parseSize(s string) (int64, error) {
 	return 0, fmt.Errorf("%q is no size; wanted: a number with KB, MB, GB or TB, such as 20GB", s)
 }
 
-type sessionsRebuildCmd struct{ bookFlags }
+type sessionsRebuildCmd struct {
+	bookFlags
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
 
 // Help says what else there is to know.
 func (sessionsRebuildCmd) Help() string {
@@ -201,13 +212,17 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := firstOf(err, book.Close()); err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "The logbook holds %d sessions.\n", n)
+	if c.Format == "json" {
+		return writeIndented(s.out, map[string]int{"version": 1, "sessions": n})
+	}
+	fmt.Fprintf(s.out, "The logbook holds %s.\n", count(n, "session"))
 	return nil
 }
 
 type sessionsBackupCmd struct {
 	bookFlags
-	File string `arg:"" help:"File to write; it must not be there yet." type:"path"`
+	File   string `arg:"" help:"File to write; it must not be there yet." type:"path"`
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
 // Help says what else there is to know.
@@ -221,6 +236,9 @@ func (c *sessionsBackupCmd) Run(ctx context.Context, s streams) error {
 	return c.with(ctx, s, true, func(b *logbook.Book) error {
 		if err := b.Backup(ctx, c.File); err != nil {
 			return err
+		}
+		if c.Format == "json" {
+			return writeIndented(s.out, map[string]any{"version": 1, "file": c.File})
 		}
 		fmt.Fprintf(s.out, "The logbook is copied to %s.\n", c.File)
 		return nil

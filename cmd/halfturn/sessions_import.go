@@ -90,7 +90,7 @@ func (c *sessionsImportCmd) list(w io.Writer, done []imported) error {
 		return writeIndented(w, map[string]any{"version": 1, "sessions": done})
 	}
 	for _, d := range done {
-		text := fmt.Sprintf("%d legs", d.Legs)
+		text := count(d.Legs, "leg")
 		switch {
 		case d.Double:
 			text = "is there already, nothing was added"

@@ -189,7 +189,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	if d.Ended != "" {
 		end = "to " + local(d.Ended)
 	}
-	fmt.Fprintf(w, "  %s %s at station %s, by %s\n", local(d.Began), end, d.Station, or(d.Student, "nobody named"))
+	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, or(d.Student, "not named"))
 	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", or(d.Aircraft.Title, "none chosen"), or(d.Standard, "as on the cards"), d.Server)
 	if d.Keep {
 		fmt.Fprintln(w, "  marked to be kept")
