@@ -79,6 +79,8 @@ test('lanes are wide enough for what was flown', () => {
   const point = (airspeed) => ({ turn: 0, time: 0, bank: 0, pitch: 0, airspeed, height: null, along: null, across: null });
   const { lanes: [wide] } = widened({ lanes: [lane] }, [[point(120), point(null)], [point(200)]]);
   assert.deepEqual([wide.low, wide.high], [120, 240]);
+  const { lanes: [fast] } = widened({ lanes: [lane] }, [[point(340)]]);
+  assert.deepEqual(fast.ticks, [160, 240, 320]); // the rules are carried on to what was flown
   assert.deepEqual(widened({ lanes: [lane] }, []).lanes[0], lane);
   assert.deepEqual(widened({ lanes: null }, []).lanes, []);
 });

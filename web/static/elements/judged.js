@@ -27,7 +27,7 @@ function row(c) {
     h('td', { class: 'number' }, c.aim === undefined ? '' : withUnit(c.aim, c.unit, digits)),
     h('td', { class: 'number soft' }, band(c.met, c.unit, digits)),
     h('td', { class: 'cell-band' }, bands(c)),
-    h('td', { class: 'number' }, c.value === null ? t(verdictWords(c.verdict)) : number(c.score)));
+    h('td', { class: 'number' }, c.verdict === 'not-measured' || c.value === null ? t(verdictWords(c.verdict)) : number(c.score)));
 }
 
 /** @param {Check['met']} b @param {string} unit @param {number} digits */
@@ -40,7 +40,7 @@ function band([low, high], unit, digits) {
 
 /** The bands as a strip, the value as a mark on it. @param {Check} c */
 function bands(c) {
-  if (c.value === null) return '';
+  if (c.value === null || (c.met[0] === null && c.met[1] === null)) return ''; // nothing is asked of it
   const known = [...c.met, ...c.near, c.aim ?? null, c.value].filter((v) => v !== null);
   const low = Math.min(...known);
   const high = Math.max(...known);
@@ -101,6 +101,7 @@ function timing(flight, c) {
   const full = turn === flight.plan.turn ? flight.leg.exit?.turn ?? turn : turn;
   const early = ahead(flight, c, full);
   if (early === null) return t('{post} was not reached', { post: t(name) });
+  if (Math.abs(early) < 0.05) return t('at {post}', { post: t(name) });
   const seconds = number(Math.abs(early), 1);
   return early >= 0 ? t('{seconds} s before {post}', { seconds, post: t(name) }) : t('{seconds} s after {post}', { seconds, post: t(name) });
 }

@@ -10,7 +10,7 @@ import { t } from '../pure/text.js';
 import { inUnits } from '../pure/units.js';
 
 const above = { w: 360, h: 320, left: 56, right: 92, edge: 40 };
-const side = { w: 360, h: 190, left: 70, right: 92, edge: 34 };
+const side = { w: 360, h: 190, left: 70, right: 116, edge: 34 };
 
 /** The two views; nothing without a path. @param {BriefSheet} sheet */
 export function pathViews(sheet) {

@@ -3,6 +3,8 @@
 /** @import { Callout, Check, Lane, Plan, Trace } from '../types.d.ts' */
 /** @import { FlownLeg, FlownSheet, Rows } from '../sessions.d.ts' */
 
+import { moreTicks } from './geometry.js';
+
 /**
  * The sample nearest to a value of a row that only rises (time, place).
  * @param {readonly (number | null)[] | undefined} row
@@ -192,7 +194,10 @@ export function partner(legs, n) {
  * @returns {P}
  */
 export function widened(plan, traces) {
-  return { ...plan, lanes: (plan.lanes ?? []).map((lane) => ({ ...lane, ...reachOf(lane, traces) })) };
+  return { ...plan, lanes: (plan.lanes ?? []).map((lane) => {
+    const { low, high } = reachOf(lane, traces);
+    return low === lane.low && high === lane.high ? lane : { ...lane, low, high, ticks: moreTicks(lane.ticks ?? [], low, high) };
+  }) };
 }
 
 /** @param {Lane} lane @param {readonly (readonly Trace[])[]} traces */

@@ -77,7 +77,7 @@ function overrun(over, step, span) {
 }
 
 /** Carries ticks on at their own distance. @param {readonly number[]} ticks @param {number} low @param {number} high */
-function moreTicks(ticks, low, high) {
+export function moreTicks(ticks, low, high) {
   const [first, second] = ticks;
   if (first === undefined || second === undefined || second <= first) return [...ticks];
   const step = second - first;

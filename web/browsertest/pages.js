@@ -1,0 +1,59 @@
+// Takes a picture of the pages beside the panel at every size in every theme:
+// node browsertest/pages.js DIRECTORY [PAGE[-SIZE[-THEME]]...]
+// Those named phone, upright, desk, large; light, dark, contrast.
+//
+// HALFTURN_LANGUAGE  the language of the pages, en when not set
+// HALFTURN_WHOLE     1: the whole page, not only what the window shows
+
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { buildFeed, launch, openPage, sizes as some, startFeed, startHouse } from './harness.js';
+import { answer } from './logbook.js';
+
+const sizes = { ...some, upright: { width: 820, height: 1180 } };
+const themes = ['light', 'dark', 'contrast'];
+
+/** Of each page: its server, its address there, what to wait for, and whether the invented logbook answers. */
+const pages = {
+  debrief: { of: 'house', path: (id) => `sessions/${id}?leg=1&turn=70`, ready: 'main:not([hidden]) .values .now' },
+  sessions: { of: 'house', path: () => 'sessions', ready: 'main:not([hidden]) .session-row', invented: true },
+  few: { of: 'house', path: () => 'sessions', ready: 'main:not([hidden]) .session-row' },
+  brief: { of: 'house', path: () => 'brief?maneuver=wing-over&aircraft=turboprop-trainer', ready: 'main:not([hidden]) ht-sheet svg .lane' },
+  unknown: { of: 'house', path: () => 'brief?maneuver=wing-over', ready: 'main:not([hidden]) ht-sheet svg .lane' },
+  setup: { of: 'feed', path: () => 'setup', ready: '#senders .sender' },
+  silent: { of: 'house', path: () => 'setup', ready: '#guides details' },
+};
+
+const [dir, ...wanted] = process.argv.slice(2);
+if (!dir) throw new Error('usage: node browsertest/pages.js DIRECTORY [PAGE[-SIZE[-THEME]]...]');
+await mkdir(dir, { recursive: true });
+const names = Object.keys(pages).flatMap((page) => Object.keys(sizes).flatMap((size) => themes.map((theme) => ({ page, size, theme, name: `${page}-${size}-${theme}` }))))
+  .filter(({ name }) => wanted.length === 0 || wanted.some((w) => `${name}-`.startsWith(`${w}-`)));
+const needs = new Set(names.map((n) => pages[n.page].of));
+const browser = await launch();
+const feed = needs.has('feed') ? await buildFeed() : null;
+const servers = {};
+let worst = '';
+if (feed) {
+  servers.feed = await startFeed(feed.path);
+  await servers.feed.do('station', 'level ready', 'fly 0 60');
+}
+if (needs.has('house')) {
+  servers.house = await startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wing-over-turboprop-a-turbulence-good']);
+  worst = (await (await fetch(new URL('/api/sessions', servers.house.url))).json()).sessions.sort((a, b) => a.score - b.score)[0].id; // with the most to say
+}
+for (const { page: which, size, theme, name } of names) {
+  const face = pages[which];
+  const { page, complaints, close } = await openPage(browser, 'about:blank', { viewport: sizes[size], timezoneId: 'UTC' });
+  await page.addInitScript((kept) => localStorage.setItem('halfturn', kept), JSON.stringify({ theme, language: process.env.HALFTURN_LANGUAGE ?? 'en' }));
+  if (face.invented) await answer(page);
+  await page.goto(new URL(face.path(encodeURIComponent(worst)), servers[face.of].url).href);
+  await page.waitForSelector(face.ready);
+  await page.screenshot({ path: join(dir, `${name}.png`), fullPage: process.env.HALFTURN_WHOLE === '1' });
+  for (const c of complaints) console.error(`${name}: ${c}`);
+  await close();
+}
+await browser.close();
+await servers.feed?.stop();
+await servers.house?.stop();
+await feed?.remove();
