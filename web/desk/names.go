@@ -69,7 +69,7 @@ func (d *Desk) takeOver(name string) (goes *sitting) {
 		return nil
 	}
 	doer.Do(holder, func(s ingest.Seat) {
-		if s := s.(*seat); s.silent() {
+		if s := s.(*seat); s.silent(station.SilentAfter) {
 			goes = s.give()
 		}
 	})
@@ -105,7 +105,7 @@ func (d *Desk) like(address netip.AddrPort) string {
 	}
 	for name, at := range seats {
 		doer.Do(at, func(s ingest.Seat) {
-			if s := s.(*seat); s.silent() && s.Proven() {
+			if s := s.(*seat); s.silent(unnamedAfter) && s.Proven() {
 				names = append(names, name)
 			}
 		})
@@ -116,7 +116,11 @@ func (d *Desk) like(address netip.AddrPort) string {
 	return names[0]
 }
 
-// silent tells whether nothing came for a while.
-func (s *seat) silent() bool {
-	return !s.given && time.Since(s.last).Seconds() > station.SilentAfter
+// unnamedAfter is how long a sender without a name has to be silent before another one of its address is taken
+// for it, s: two simulators of one machine may both stutter, and none starts again faster.
+const unnamedAfter = 5
+
+// silent tells whether nothing came for so many seconds.
+func (s *seat) silent(after float64) bool {
+	return !s.given && time.Since(s.last).Seconds() > after
 }
