@@ -54,7 +54,8 @@ type config struct {
 		Words    string   `toml:"words"`
 		Station  string   `toml:"station"`
 	} `toml:"speech"`
-	Log struct {
+	told bool // a flag says what is flown, whatever was chosen before
+	Log  struct {
 		Level  string `toml:"level"`
 		Format string `toml:"format"`
 	} `toml:"log"`
@@ -104,6 +105,7 @@ func loadConfig(c *common, env func(string) (string, bool)) (*config, error) {
 	if err := fromEnvironment(reflect.ValueOf(cfg).Elem(), "HALFTURN", env); err != nil {
 		return nil, usageError{err}
 	}
+	cfg.told = c.Maneuver != nil || c.Standard != nil || c.Aircraft != nil
 	set(&cfg.Maneuver, c.Maneuver)
 	set(&cfg.Standard, c.Standard)
 	set(&cfg.Aircraft, c.Aircraft)
@@ -125,6 +127,9 @@ func set[T any](to *T, flag *T) {
 // lists are split at commas.
 func fromEnvironment(v reflect.Value, prefix string, env func(string) (string, bool)) error {
 	for i := range v.NumField() {
+		if !v.Type().Field(i).IsExported() {
+			continue
+		}
 		f := v.Field(i)
 		name := prefix + "_" + strings.ToUpper(strings.ReplaceAll(v.Type().Field(i).Tag.Get("toml"), "-", "_"))
 		if u, ok := f.Addr().Interface().(encoding.TextUnmarshaler); ok {

@@ -42,7 +42,7 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		cfg.Aircraft = demoAircraft
 	}
 	flights := demonstration(cfg.Aircraft, d.Once)
-	cfg.Maneuver = flights[0].Maneuver
+	cfg.Maneuver, cfg.told = flights[0].Maneuver, true
 	if d.Pace <= 0 || d.Pace > 100 {
 		return usagef("--pace is %g; allowed: above 0, to 100", d.Pace)
 	}

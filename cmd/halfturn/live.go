@@ -123,7 +123,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 		return err
 	}
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Named: cfg.named(stations), Output: out, Version: version, Book: book, Writer: l.writer,
+		Station: stations, Named: cfg.named(stations), Output: out, Forget: cfg.told, Version: version, Book: book, Writer: l.writer,
 		Recording: cfg.recording(), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
 	if err != nil {
 		return usageError{err}

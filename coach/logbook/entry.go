@@ -462,7 +462,6 @@ type StationChoice struct {
 	Maneuver string `json:"maneuver"`
 	Standard string `json:"standard"`
 	Aircraft string `json:"aircraft"`
-	Student  string `json:"student"`
 }
 
 // StationChoice returns what was last chosen at a station; false when nothing was.

@@ -36,6 +36,7 @@ type Config struct {
 	Named     []Named // senders known beforehand
 	Output    session.Output
 	Version   string // of the program
+	Forget    bool   // begin with Maneuver and Aircraft, whatever was chosen at a station before
 	Book      *logbook.Book
 	Writer    *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
 	Recording *Recording      // nil: nothing is recorded
@@ -232,6 +233,7 @@ func (d *Desk) Choose(station string, c web.Choice) error {
 	if !d.do(station, func(s *seat) { s.choose(plan) }) {
 		return fmt.Errorf("station %s is not there any more", station)
 	}
+	d.chose(station, c)
 	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")
 	return nil
 }

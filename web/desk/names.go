@@ -5,8 +5,10 @@ import (
 	"net/netip"
 	"time"
 
+	"halfturn/coach/logbook"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
+	"halfturn/web"
 )
 
 // A Named is a station known beforehand by the sender's address.
@@ -25,14 +27,51 @@ type Named struct {
 func (d *Desk) named(address netip.AddrPort) Named {
 	n := Named{Address: address, Name: address.String(), Maneuver: d.cfg.Maneuver, Aircraft: d.cfg.Aircraft, Station: d.cfg.Station}
 	for _, k := range d.cfg.Named {
-		switch {
-		case k.Address == address:
-			return k
-		case k.Address.Port() == 0 && k.Address.Addr() == address.Addr():
+		if k.Address == address {
+			return d.lastChosen(k)
+		}
+		if k.Address.Port() == 0 && k.Address.Addr() == address.Addr() {
 			n = k
 		}
 	}
+	return d.lastChosen(n)
+}
+
+// lastChosen puts in what was last chosen at the station, where the cards of that are still there.
+func (d *Desk) lastChosen(n Named) Named {
+	if d.cfg.Book == nil || d.cfg.Forget {
+		return n
+	}
+	c, ok, err := d.cfg.Book.StationChoice(lasting(n.Name))
+	if err != nil {
+		d.cfg.Log.Warn().Err(err).Str("station", n.Name).Msg("what was last chosen here is not known")
+	}
+	if !ok {
+		return n
+	}
+	if _, err := d.plan(c.Maneuver, c.Standard, c.Aircraft); err == nil {
+		n.Maneuver, n.Standard, n.Aircraft = c.Maneuver, c.Standard, c.Aircraft
+	}
 	return n
+}
+
+// chose notes what was chosen at a station, for when it comes back.
+func (d *Desk) chose(name string, c web.Choice) {
+	if d.cfg.Book == nil || d.cfg.Forget {
+		return
+	}
+	if err := d.cfg.Book.RememberStation(lasting(name), logbook.StationChoice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}); err != nil {
+		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("what was chosen is not remembered")
+	}
+}
+
+// lasting is the name of a station without what changes from one start of a simulator to the next: the port of
+// one that has no other name.
+func lasting(name string) string {
+	if a, err := netip.ParseAddrPort(name); err == nil {
+		return a.Addr().String()
+	}
+	return name
 }
 
 // claim gives a sender its name, and the session that it goes on with, if any. Where a seat of that

@@ -108,3 +108,35 @@ func TestNames(t *testing.T) {
 		t.Errorf("Seat 3 is %s", s.Address)
 	}
 }
+
+// What was last chosen at a station holds when its simulator comes back, from another port too; a flag's
+// word goes before it, and cards that are gone are no choice.
+func TestChoiceIsRemembered(t *testing.T) {
+	at := netip.MustParseAddrPort
+	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
+	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
+		s := d.Seat(at(address))
+		doing.seats[at(address)] = s
+		if err := d.Choose(s.(*seat).name, web.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, address := range []string{"192.168.1.20:50009", "192.168.1.21:50009"} {
+		if n := d.named(at(address)); n.Maneuver != "lazy-eight" || n.Standard != "check" || n.Aircraft != "light-single" {
+			t.Errorf("%s comes back to %+v", address, n)
+		}
+	}
+	if n := d.named(at("192.168.1.22:50000")); n.Maneuver != "wing-over" {
+		t.Errorf("another begins with %s", n.Maneuver)
+	}
+	if err := d.cfg.Book.RememberStation("Seat 3", logbook.StationChoice{Maneuver: "gone"}); err != nil {
+		t.Fatal(err)
+	}
+	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {
+		t.Errorf("a card that is gone: %s", n.Maneuver)
+	}
+	d.cfg.Forget = true
+	if n := d.named(at("192.168.1.21:50000")); n.Maneuver != "wing-over" {
+		t.Errorf("told otherwise: %s", n.Maneuver)
+	}
+}

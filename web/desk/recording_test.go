@@ -124,7 +124,7 @@ func TestDiskFull(t *testing.T) {
 	s.End()
 	st := s.recorder.Status()
 	count, comments := readBack(t, filepath.Join(book.Dir(), id))
-	if st.Lost == 0 || uint64(count) != st.Written || count+int(st.Lost) != n || !strings.Contains(comments, fmt.Sprintf(`"lost":`)) {
+	if st.Lost == 0 || uint64(count) != st.Written || count+int(st.Lost) != n || !strings.Contains(comments, `"lost":`) {
 		t.Errorf("%d of %d datagrams are there, %+v, comments %s", count, n, st, comments)
 	}
 }
