@@ -195,7 +195,7 @@ debrief('it is replayed on the panel', '?leg=1&turn=45', async (page) => {
   await page.locator('#replay').click();
   await page.waitForSelector('main[data-mode="leg"]');
   assert.match(page.url(), /station=replay\+?(%20)?wo-turboprop-b-good-1/);
-  await page.waitForFunction(() => document.querySelectorAll('ht-ribbon .trace:not(.pale)').length === 4);
+  await page.waitForFunction(() => /turned/.test(document.querySelector('ht-ribbon .pen-words')?.textContent ?? ''));
   await page.waitForSelector('ht-replay:not([hidden])');
   await page.locator('#replay-pause').click();
   await page.waitForFunction(() => document.querySelector('#replay-pause')?.textContent === 'Go on');
