@@ -252,6 +252,45 @@ func TestClockSetBack(t *testing.T) {
 	}
 }
 
+// Legs that were graded while the disk was full are in no recording: the next start leaves them as they are.
+func TestGradedWhileDiskFull(t *testing.T) {
+	var full atomic.Bool
+	data := t.TempDir()
+	d, doing, book := recordingDesk(t, data, &full)
+	d.cfg.Writer = logbook.NewWriter(book, func(err error) { t.Error(err) })
+	at := netip.MustParseAddrPort("192.168.1.20:49000")
+	s := d.Seat(at).(*seat)
+	doing.seats[at] = s
+	encoder, err := wire.NewEncoder("json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var sample stream.Sample
+	now, n := time.Now().Add(-2*time.Minute), 0
+	for more := true; more; n++ {
+		more = pilot.Step(0.05, &sample)
+		full.Store(n >= 200)
+		s.Datagram(encoder.Append(nil, &sample), now.Add(time.Duration(n)*50*time.Millisecond))
+	}
+	legs := s.session.Legs()
+	d.Stopping()
+	s.End()
+	d.cfg.Writer.Close()
+	full.Store(false)
+	again, _, _ := recordingDesk(t, data, &full)
+	again.cfg.Writer = logbook.NewWriter(book, func(err error) { t.Error(err) })
+	again.resume(now.Add(time.Duration(n) * 50 * time.Millisecond))
+	again.cfg.Writer.Close()
+	known, err := book.Session(t.Context(), s.id)
+	if err != nil || legs == 0 || known.Legs != legs || known.Ended == "" || record.Unfinished(filepath.Join(book.Dir(), s.id)) || len(again.paused) > 0 {
+		t.Errorf("%d legs were flown; the logbook has %+v, %v", legs, known, err)
+	}
+}
+
 // What the last run entered nothing of is entered when the server starts again; a folder of which
 // nothing was recorded is given up once.
 func TestResumedIsEntered(t *testing.T) {

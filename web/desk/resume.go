@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"errors"
 	"io"
 	"net/netip"
@@ -9,6 +10,7 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
@@ -86,6 +88,36 @@ func changed(dir string, otherwise time.Time) time.Time {
 // errNothing says why there is nothing to play.
 var errNothing = errors.New("nothing of it was recorded")
 
+// errIncomplete keeps legs that were graded while nothing could be recorded.
+var errIncomplete = errors.New("its recording does not hold all that was flown; its grades stay as they are")
+
+// entered is how many finished legs of a session are in the logbook. Others are no measure: the one
+// under way is broken off by the end of the server, and is not when the session goes on.
+func (d *Desk) entered(id string) (n int) {
+	known, err := d.cfg.Book.Report(context.Background(), id, 1)
+	if err != nil { // it is not there
+		return 0
+	}
+	for i := range known.Files {
+		for j := range known.Files[i].Stations {
+			n += finished(&known.Files[i].Stations[j])
+		}
+	}
+	return n
+}
+
+// finished counts the finished legs of a report.
+func finished(r *debrief.Station) (n int) {
+	for i := range r.Series {
+		for j := range r.Series[i].Legs {
+			if r.Series[i].Legs[j].Outcome == coach.Finished {
+				n++
+			}
+		}
+	}
+	return n
+}
+
 // errOtherCards keeps grades as they were given.
 var errOtherCards = errors.New("it was graded by other cards or another version of Halfturn; its grades stay as they are")
 
@@ -127,9 +159,14 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	s.session = session.New(o)
 	s.session.SetID(id)
 	s.session.SetStudent(opening.Student)
-	s.play(parts)
-	if s.last.IsZero() {
+	lost := s.play(parts)
+	played := s.session.SoFar()
+	switch {
+	case s.last.IsZero():
 		return nil, errNothing
+	case lost > 0 || d.entered(id) > finished(&played):
+		s.session.End(session.Over)
+		return nil, errIncomplete
 	}
 	if goesOn && now.Sub(s.last).Abs() <= d.idle() {
 		s.out.past = false
@@ -143,8 +180,8 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	return nil, nil
 }
 
-// play plays a recording into the sitting.
-func (s *sitting) play(parts []string) {
+// play plays a recording into the sitting, and returns how many datagrams it says are missing.
+func (s *sitting) play(parts []string) (lost uint64) {
 	play := session.NewPlay(s.session, func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
@@ -181,7 +218,7 @@ func (s *sitting) play(parts []string) {
 		s.opening.Student = play.Student
 	}
 	if s.last.IsZero() { // nothing came
-		return
+		return 0
 	}
 	if s.began.IsZero() {
 		s.began = s.last
@@ -190,6 +227,7 @@ func (s *sitting) play(parts []string) {
 	if w := s.desk.cfg.Writer; w != nil {
 		w.Begin(entry) // the last run may have ended before it did
 	}
+	return play.Lost
 }
 
 // plansFor finds the plans of a choice, as session.Plans.
