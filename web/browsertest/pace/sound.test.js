@@ -3,8 +3,8 @@
 
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { launch, startDemo } from './harness.js';
-import { lengths } from './lengths.js';
+import { launch, startDemo } from '../harness.js';
+import { lengths } from '../lengths.js';
 
 /** Common practice, no source: what an ear takes for "at" the checkpoint, s. */
 const together = 0.4;
