@@ -283,6 +283,7 @@ for (const [name, face] of Object.entries(faces)) {
     contrast: { contrast: 'more' },
     phone: { viewport: sizes.phone, colorScheme: 'light' },
   })) {
+    if (look !== 'light' && !['setup', 'leg', 'after'].includes(name)) continue; // the looks differ by tokens alone
     panel(`accessible: ${name}, ${look}`, { steps: face.steps, options }, async (page) => {
       await page.waitForSelector(face.ready);
       assert.deepEqual(await violations(page), []);
