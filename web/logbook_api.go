@@ -66,24 +66,30 @@ type Students struct {
 const mostStudents = 24
 
 func (s *Server) logbookRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /api/sessions", s.handle(s.listSessions))
-	mux.Handle("GET /api/sessions/trend", s.handle(s.trend))
-	mux.Handle("GET /api/sessions/{id}", s.handle(s.showSession))
-	mux.Handle("GET /api/students", s.handle(s.students))
-	mux.Handle("POST /api/sessions/{id}/remarks", s.handle(s.remark))
-	mux.Handle("POST /api/sessions/{id}/keep", s.handle(s.keepSession))
-	mux.Handle("POST /api/sessions/{id}/student", s.handle(s.nameStudent))
+	mux.Handle("GET /api/sessions", s.ask(s.listSessions))
+	mux.Handle("GET /api/sessions/trend", s.ask(s.trend))
+	mux.Handle("GET /api/sessions/{id}", s.ask(s.showSession))
+	mux.Handle("GET /api/students", s.ask(s.students))
+	mux.Handle("POST /api/sessions/{id}/remarks", s.ask(s.remark))
+	mux.Handle("POST /api/sessions/{id}/keep", s.ask(s.keepSession))
+	mux.Handle("POST /api/sessions/{id}/student", s.ask(s.nameStudent))
 	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.export))
 	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.printed))
 	mux.Handle("POST /api/sessions/import", s.handle(s.importCapture))
 }
 
-// book is the server's logbook, or a Problem.
-func (s *Server) book() (Logbook, error) {
-	if s.cfg.Logbook == nil {
-		return nil, &Problem{http.StatusNotFound, "this server keeps no logbook"}
-	}
-	return s.cfg.Logbook, nil
+// ask answers a request with what the logbook says of it, as JSON.
+func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) http.Handler {
+	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
+		if s.cfg.Logbook == nil {
+			return &Problem{http.StatusNotFound, "this server keeps no logbook"}
+		}
+		v, err := answer(s.cfg.Logbook, w, r)
+		if err != nil {
+			return told(err)
+		}
+		return writeJSON(w, v)
+	})
 }
 
 // told makes a Problem of what the logbook says to whoever asked.
@@ -99,36 +105,20 @@ func told(err error) error {
 	return err
 }
 
-func (s *Server) listSessions(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
+func (s *Server) listSessions(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	f, err := filterOf(r)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	list, err := b.List(r.Context(), f)
-	if err != nil {
-		return told(err)
-	}
-	return writeJSON(w, list)
+	return b.List(r.Context(), f)
 }
 
-func (s *Server) trend(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
+func (s *Server) trend(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	f, err := filterOf(r)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	t, err := b.Trend(r.Context(), f)
-	if err != nil {
-		return told(err)
-	}
-	return writeJSON(w, t)
+	return b.Trend(r.Context(), f)
 }
 
 // longestFilter is how many letters one may have.
@@ -164,28 +154,16 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	return f, nil
 }
 
-func (s *Server) showSession(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
-	d, err := b.Session(r.Context(), r.PathValue("id"))
-	if err != nil {
-		return told(err)
-	}
-	return writeJSON(w, d)
+func (s *Server) showSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
+	return b.Session(r.Context(), r.PathValue("id"))
 }
 
-func (s *Server) students(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
+func (s *Server) students(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	list, err := b.Students(r.Context(), mostStudents)
 	if err != nil {
-		return told(err)
+		return nil, err
 	}
-	return writeJSON(w, Students{contractVersion, list})
+	return Students{contractVersion, list}, nil
 }
 
 // A NewRemark is the body of POST /api/sessions/{id}/remarks.
@@ -199,62 +177,40 @@ type NewRemark struct {
 // maxRemark bounds the body of a remark: its letters may take several bytes each.
 const maxRemark = 32 << 10
 
-func (s *Server) remark(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
+func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var n NewRemark
 	if err := s.bodyWithin(maxRemark, w, r, &n, `{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
-		return err
+		return nil, err
 	}
-	kept, err := b.Remark(r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
-	if err != nil {
-		return told(err)
-	}
-	return writeJSON(w, kept)
+	return b.Remark(r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
 }
 
-func (s *Server) keepSession(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
+func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var c struct {
 		Keep *bool `json:"keep"`
 	}
 	const want = `{"keep": true} or {"keep": false}`
 	if err := s.body(w, r, &c, want); err != nil {
-		return err
+		return nil, err
 	}
 	if c.Keep == nil {
-		return &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
+		return nil, &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
 	}
-	if err := b.SetKeep(r.PathValue("id"), *c.Keep); err != nil {
-		return told(err)
-	}
-	return writeJSON(w, struct{}{})
+	return struct{}{}, b.SetKeep(r.PathValue("id"), *c.Keep)
 }
 
-func (s *Server) nameStudent(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.book()
-	if err != nil {
-		return err
-	}
+func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var c struct {
 		Student *string `json:"student"`
 	}
 	const want = `{"student": NAME}, "" for nobody`
 	if err := s.body(w, r, &c, want); err != nil {
-		return err
+		return nil, err
 	}
 	if c.Student == nil {
-		return &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
+		return nil, &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
 	}
-	if err := b.SetStudent(r.PathValue("id"), *c.Student); err != nil {
-		return told(err)
-	}
-	return writeJSON(w, struct{}{})
+	return struct{}{}, b.SetStudent(r.PathValue("id"), *c.Student)
 }
 
 func (s *Server) export(w http.ResponseWriter, r *http.Request) error {

@@ -1,9 +1,9 @@
 // A leg's samples: where a moment lies in them, and how they are drawn. Pure.
 
-/** @import { Callout, Check, Lane, Plan, Trace } from '../types.d.ts' */
+/** @import { Callout, Check, Plan, Trace } from '../types.d.ts' */
 /** @import { FlownLeg, FlownSheet, Rows } from '../sessions.d.ts' */
 
-import { moreTicks } from './geometry.js';
+import { moreTicks, reach } from './geometry.js';
 
 /**
  * The sample nearest to a value of a row that only rises (time, place).
@@ -195,21 +195,9 @@ export function partner(legs, n) {
  */
 export function widened(plan, traces) {
   return { ...plan, lanes: (plan.lanes ?? []).map((lane) => {
-    const { low, high } = reachOf(lane, traces);
+    const flown = reach(lane.channel, traces);
+    const low = Math.min(lane.low, flown.low);
+    const high = Math.max(lane.high, flown.high);
     return low === lane.low && high === lane.high ? lane : { ...lane, low, high, ticks: moreTicks(lane.ticks ?? [], low, high) };
   }) };
-}
-
-/** @param {Lane} lane @param {readonly (readonly Trace[])[]} traces */
-function reachOf(lane, traces) {
-  let { low, high } = lane;
-  for (const trace of traces) {
-    for (const point of trace) {
-      const v = point[lane.channel];
-      if (v === null) continue;
-      low = Math.min(low, v);
-      high = Math.max(high, v);
-    }
-  }
-  return { low, high };
 }

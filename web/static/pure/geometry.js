@@ -86,22 +86,28 @@ export function moreTicks(ticks, low, high) {
   return more;
 }
 
+/** The lowest and the highest value of a lane in these traces; Infinity and −Infinity where there is none. @param {string} channel @param {readonly (readonly Trace[])[]} traces */
+export function reach(channel, traces) {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const trace of traces) {
+    for (const point of trace) {
+      const v = laneValue(point, channel);
+      if (v === null) continue;
+      low = Math.min(low, v);
+      high = Math.max(high, v);
+    }
+  }
+  return { low, high };
+}
+
 /**
- * A plan whose lanes have room for these traces.
+ * A plan whose lanes have room for these traces, in steps: in flight a lane seldom changes.
  * @param {Plan} plan @param {readonly (readonly Trace[])[]} traces @returns {Plan}
  */
 export function roomFor(plan, traces) {
   return { ...plan, lanes: (plan.lanes ?? []).map((lane) => {
-    let low = Infinity;
-    let high = -Infinity;
-    for (const trace of traces) {
-      for (const point of trace) {
-        const v = laneValue(point, lane.channel);
-        if (v === null) continue;
-        if (v < low) low = v;
-        if (v > high) high = v;
-      }
-    }
+    const { low, high } = reach(lane.channel, traces);
     return stretched(lane, low, high);
   }) };
 }
