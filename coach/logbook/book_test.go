@@ -243,11 +243,14 @@ func TestWriter(t *testing.T) {
 	b := open(t)
 	id := newID(t, b, "seat")
 	hidden := filepath.Join(b.Dir(), id)
-	must(t, os.Rename(hidden, hidden+".away"))
+	must(t, os.Rename(hidden, hidden+".away"), os.WriteFile(hidden, nil, 0o600)) // its folder is in nobody's reach
 	warned, retry := make(chan error, 100), make(chan time.Time)
 	w := newRetrying(b, func(err error) { warned <- err }, retry)
 	w.Begin(Entry{ID: id, Station: "seat", Began: began, Cards: cards})
-	must(t, os.Rename(hidden+".away", hidden))
+	if err := <-warned; err == nil {
+		t.Error("entered without its folder")
+	}
+	must(t, os.Remove(hidden), os.Rename(hidden+".away", hidden))
 	one := flight(1, coach.Finished, coach.Met, coach.Good, 90, "")
 	for n := range 50 {
 		one.Said = n
