@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"flag"
 	"io"
 	"math/rand/v2"
 	"net"
@@ -34,8 +35,7 @@ import (
 const (
 	servedEnv = "HALFTURN_TEST_SERVED" // set for the process that is killed: it is the program itself
 
-	sessions   = 4                    // that are flown
-	kills      = 5                    // of each
+	killsEach  = 5                    // kills of a session
 	flownRate  = 12                   // datagrams a second of flight
 	tick       = 5 * time.Millisecond // of time, at which it sends
 	perTick    = 3                    // datagrams: a minute of flight takes little more than a second
@@ -44,6 +44,8 @@ const (
 	busy       = time.Second          // how late a busy machine may be with that: its timers and its disk
 	mended     = 20 * time.Second     // within which a start has entered what was missing
 )
+
+var kills = flag.Int("kills", 20, "how often TestServerKilled kills the program; 200 take a quarter of an hour")
 
 // A served is the program in a process of its own.
 type served struct {
@@ -211,11 +213,12 @@ type tally struct {
 	told, must int           // finished legs; those told of so early that they may not be missing
 }
 
-// Killed at any of 20 moments of a demonstration, the program loses at most the last second: every
+// Killed at any moment of a demonstration, the program loses at most the last second: every
 // file opens, and every leg that was finished before is in the logbook once it is started again. The
 // session goes on each time, also from another port.
 func TestServerKilled(t *testing.T) {
-	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}}, 30)...)
+	sessions := max(1, *kills/killsEach)
+	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}}, 8*sessions)...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -232,7 +235,7 @@ func TestServerKilled(t *testing.T) {
 	if sum.oldest > flushed+busy {
 		t.Errorf("what came %v before the end is missing", sum.oldest)
 	}
-	t.Logf("%d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of them long enough before", sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
+	t.Logf("%d kills: %d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of them long enough before", sessions*killsEach, sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
 	if sum.must < sessions {
 		t.Errorf("only %d legs were finished: that proves little", sum.must)
 	}
@@ -248,7 +251,7 @@ func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
 	var must []float64 // starts of legs
 	var at time.Time   // of the last end
 	found := 0         // datagrams in the recording
-	for n := range kills + 1 {
+	for n := range killsEach + 1 {
 		s := startServed(t, data)
 		there := allRecorded(t, data)[found:]
 		k := 0
@@ -264,7 +267,7 @@ func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
 			sum.oldest = max(sum.oldest, at.Sub(acks[i].at))
 		}
 		inLogbook(t, data, must)
-		if n == kills {
+		if n == killsEach {
 			s.kill(t)
 			break
 		}

@@ -165,8 +165,8 @@ func TestParquetHoldsTheCSV(t *testing.T) {
 	}
 }
 
-// The order of the elements is that of the public schemas, from memory: gpxType, metadataType, trkType and wptType of
-// GPX 1.1; AbstractFeatureType, PlacemarkType and LineStringType of KML 2.2 (OGC 07-147r2).
+// The order of the elements is that of the public schemas: gpxType, metadataType, trkType and wptType of GPX 1.1;
+// AbstractFeatureType, PlacemarkType and LineStringType of KML 2.2 (OGC 07-147r2). TestSchemas asks the schemas themselves.
 func TestElementOrder(t *testing.T) {
 	order := map[string][]string{
 		"gpx": {"metadata", "wpt", "rte", "trk", "extensions"}, "metadata": {"name", "desc", "author", "copyright", "link", "time"},

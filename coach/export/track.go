@@ -10,8 +10,11 @@ import (
 	"halfturn/stream"
 )
 
-// spacing is the least time between two points of a track: maps need no more.
-const spacing = 200 * time.Millisecond
+// The time between two points of a track.
+const (
+	spacing = 200 * time.Millisecond // at least: maps need no more
+	apart   = 2 * time.Second        // at most: over a longer hole in the positions no line is drawn
+)
 
 const metersPerFoot = 0.3048 // exact, by definition of the international foot
 
@@ -21,23 +24,29 @@ type place struct {
 	latitude, longitude float64 // °
 	elevation           float64 // m above mean sea level
 	high                bool    // elevation is known
+	anew                bool    // no line leads here from the place before
 }
 
 // A thinner takes samples and yields the places of a track.
-type thinner struct{ last time.Time }
+type thinner struct {
+	last time.Time
+	anew bool // the stream jumped since the last place
+}
 
 // next returns the sample's place, and whether it is wanted.
 func (t *thinner) next(r *row) (place, bool) {
+	t.anew = t.anew || r.jump
 	lat, ok1 := r.sample.Get(stream.Latitude)
 	lon, ok2 := r.sample.Get(stream.Longitude)
 	if !ok1 || !ok2 {
 		return place{}, false
 	}
-	if past := r.received.Sub(t.last); past >= 0 && past < spacing && !r.jump {
+	past := r.received.Sub(t.last)
+	if past >= 0 && past < spacing && !t.anew {
 		return place{}, false
 	}
-	t.last = r.received
-	p := place{at: r.received, latitude: lat, longitude: lon}
+	p := place{at: r.received, latitude: lat, longitude: lon, anew: t.anew || past > apart}
+	t.last, t.anew = r.received, false
 	if alt, ok := r.sample.Get(stream.Altitude); ok {
 		p.elevation, p.high = alt*metersPerFoot, true
 	}
@@ -64,7 +73,7 @@ func escaped(s string) string {
 }
 
 // A gpx writes GPX 1.1 (https://www.topografix.com/GPX/1/1/gpx.xsd): one track, a segment for
-// each part without a jump, elevation in m, times of receipt in UTC.
+// each part without a jump or a hole, elevation in m, times of receipt in UTC.
 type gpx struct {
 	text
 	thinner
@@ -82,7 +91,7 @@ func (g *gpx) add(r *row) error {
 		g.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"Halfturn\">\n")
 		g.put("<metadata><name>%s</name><desc>%s</desc><time>%s</time></metadata>\n", escaped(g.title), escaped(cautions()), zulu(p.at))
 		g.put("<trk><name>%s</name><type>simulator</type><trkseg>\n", escaped(g.title))
-	case r.jump:
+	case p.anew:
 		g.put("</trkseg><trkseg>\n")
 	}
 	g.points++
@@ -134,7 +143,7 @@ func (k *kml) add(r *row) error {
 		k.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n<name>%s</name>\n<description>%s</description>\n", escaped(k.title), escaped(cautions()))
 		k.put("<Style id=\"flown\"><LineStyle><color>ff30271c</color><width>2</width></LineStyle><PolyStyle><color>409aa894</color></PolyStyle></Style>\n")
 	}
-	if r.jump {
+	if p.anew {
 		k.flush()
 	}
 	k.line = append(k.line, p)
