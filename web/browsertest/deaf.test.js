@@ -1,44 +1,19 @@
 // What the panel says and keeps where the browser refuses sound, voices, storage or timers.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFeed, faces, launch, startFeed, violations } from './harness.js';
+import { faces, fed, sharing, until, violations } from './harness.js';
 
-let browser;
-let feed;
-
-before(async () => {
-  [browser, feed] = await Promise.all([launch(), buildFeed()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await feed?.remove();
-});
+const own = sharing();
 
 /** Runs a test on a page where something was taken away before its scripts ran. */
 function without(name, take, run) {
-  test(name, async () => {
-    const server = await startFeed(feed.path);
-    const context = await browser.newContext();
-    try {
-      await server.do('station', 'level ready');
-      const page = await context.newPage();
-      const failed = [];
-      page.on('pageerror', (e) => failed.push(String(e)));
-      await page.addInitScript(take);
-      await page.goto(server.url);
-      await page.waitForSelector(faces.setup.ready);
-      await run(page, server);
-      assert.deepEqual(failed, []);
-    } finally {
-      await context.close();
-      await server.stop();
-    }
+  fed(own, name, { steps: ['station', 'level ready'], options: { init: take } }, async (page, server) => {
+    await page.waitForSelector(faces.setup.ready);
+    await run(page, server);
   });
 }
 
-const says = (page, words) => page.waitForFunction((w) => document.querySelector('#sound-state')?.textContent?.includes(w), words);
+const says = (page, words) => until(page, '#sound-state', words);
 
 without('storage refused: said, and the settings hold until the page is closed', () => {
   const refuse = () => { throw new DOMException('refused', 'SecurityError'); };

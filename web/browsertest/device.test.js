@@ -1,38 +1,9 @@
 // The page on the device it stands on: the screen kept awake, the whole screen.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFeed, faces, launch, openPage, startFeed } from './harness.js';
+import { faces, fed, sharing } from './harness.js';
 
-let browser;
-let feed;
-
-before(async () => {
-  [browser, feed] = await Promise.all([launch(), buildFeed()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await feed?.remove();
-});
-
-/** Runs steps on a page of a fresh server; init runs before the page's own scripts. */
-function device(name, { steps = [], options = {}, init = null, path = '' }, run) {
-  test(name, async () => {
-    const server = await startFeed(feed.path);
-    try {
-      await server.do(...steps);
-      const { page, complaints, close } = await openPage(browser, 'about:blank', options);
-      if (init) await page.addInitScript(init);
-      await page.goto(new URL(path, server.url).href);
-      await run(page, server);
-      assert.deepEqual(complaints, []);
-      await close();
-    } finally {
-      await server.stop();
-    }
-  });
-}
+const own = sharing();
 
 /** A screen that counts who holds it awake. */
 function screenLocks() {
@@ -53,7 +24,7 @@ function screenLocks() {
   });
 }
 
-device('the screen stays awake while data comes, and no longer', { init: screenLocks }, async (page, server) => {
+fed(own, 'the screen stays awake while data comes, and no longer', { options: { init: screenLocks } }, async (page, server) => {
   await page.waitForSelector(faces.empty.ready);
   assert.equal(await page.evaluate(() => window.held), 0);
   await server.do('station', 'level ready', 'fly 0 40');
@@ -66,7 +37,7 @@ device('the screen stays awake while data comes, and no longer', { init: screenL
   await page.waitForFunction(() => window.held === 0);
 });
 
-device('the whole screen is a button’s press away, and back', { steps: ['station', 'level'] }, async (page) => {
+fed(own, 'the whole screen is a button’s press away, and back', { steps: ['station', 'level'] }, async (page) => {
   const button = page.locator('#full-screen');
   await button.click();
   await page.waitForFunction(() => document.fullscreenElement === document.documentElement);
@@ -75,11 +46,13 @@ device('the whole screen is a button’s press away, and back', { steps: ['stati
   await page.waitForFunction(() => document.fullscreenElement === null);
 });
 
-device('a browser without wake lock or full screen shows no button and goes on', {
+fed(own, 'a browser without wake lock or full screen shows no button and goes on', {
   steps: ['station', 'level'],
-  init: () => {
-    delete Navigator.prototype.wakeLock;
-    Object.defineProperty(Document.prototype, 'fullscreenEnabled', { get: () => false });
+  options: {
+    init: () => {
+      delete Navigator.prototype.wakeLock;
+      Object.defineProperty(Document.prototype, 'fullscreenEnabled', { get: () => false });
+    },
   },
 }, async (page) => {
   await page.waitForSelector(faces.setup.ready);

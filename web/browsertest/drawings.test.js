@@ -1,39 +1,10 @@
 // What the panel draws and offers beside the callouts, fed by the made-up flight.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+import { faces, fed, sharing, sizes, until, violations } from './harness.js';
 
-let browser;
-let feed;
+const own = sharing();
 
-before(async () => {
-  [browser, feed] = await Promise.all([launch(), buildFeed()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await feed?.remove();
-});
-
-/** Runs a test against a fresh server and page; the page may complain of nothing but what is allowed. */
-function panel(name, { steps = [], options = {}, allow = [] }, run) {
-  test(name, async () => {
-    const server = await startFeed(feed.path);
-    try {
-      await server.do(...steps);
-      const { page, complaints, close } = await openPage(browser, server.url, options);
-      await run(page, server);
-      assert.deepEqual(complaints.filter((c) => !allow.some((a) => c.includes(a))), []);
-      await close();
-    } finally {
-      await server.stop();
-    }
-  });
-}
-
-const until = (page, selector, value) => page.waitForFunction(
-  ([s, v]) => document.querySelector(s)?.textContent?.includes(v), [selector, value]);
 
 /** What is posted to the station's line while something is done. */
 async function posted(page, act) {
@@ -43,7 +14,7 @@ async function posted(page, act) {
   return request.postDataJSON();
 }
 
-panel('the ground line is taken with one touch, and its point moved with one more', { steps: ['station', 'level'] }, async (page) => {
+fed(own, 'the ground line is taken with one touch, and its point moved with one more', { steps: ['station', 'level'] }, async (page) => {
   await page.waitForSelector(faces.setup.ready);
   assert.deepEqual(await posted(page, () => page.click('#line-here')), { heading: null, side: 'right', distance: null });
   await until(page, '.line-words', 'Along 090°, point off the right wing');
@@ -57,14 +28,14 @@ panel('the ground line is taken with one touch, and its point moved with one mor
   assert.equal(await page.locator('#line-clear').isVisible(), false);
 });
 
-panel('a line that is refused is told in words', { steps: ['station', 'level'], allow: ['422'] }, async (page) => {
+fed(own, 'a line that is refused is told in words', { steps: ['station', 'level'], allow: ['422'] }, async (page) => {
   await page.route(/\/line$/, (route) => route.fulfill({ status: 422, json: { error: 'the heading of now is not known yet: wait for the stream' } }));
   await page.waitForSelector(faces.setup.ready);
   await page.click('#line-here');
   await until(page, 'ht-line [role="alert"]', 'heading of now is not known');
 });
 
-panel('ready is read from two metres, and clearing turns are among the gates', { steps: ['station', 'level ready'] }, async (page) => {
+fed(own, 'ready is read from two metres, and clearing turns are among the gates', { steps: ['station', 'level ready'] }, async (page) => {
   await until(page, 'ht-gates .ready', 'Ready');
   const { size, seen } = await page.locator('.ready').evaluate((n) => ({ size: parseFloat(getComputedStyle(n).fontSize), seen: n.querySelector('svg').checkVisibility() }));
   // Characters of 16 minutes of arc (ISO 9241-303's least, from memory) are 9.3 mm at 2 m; a capital is some 0.72 of the size,
@@ -73,7 +44,7 @@ panel('ready is read from two metres, and clearing turns are among the gates', {
   assert.match(await page.locator('ht-gates .rows').textContent(), /Clearing turns 180° of turn, or 90° each way · advised185°/);
 });
 
-panel('the set-up in German and metric units', { steps: ['station', 'level'] }, async (page) => {
+fed(own, 'the set-up in German and metric units', { steps: ['station', 'level'] }, async (page) => {
   await page.evaluate(() => localStorage.setItem('halfturn', JSON.stringify({ language: 'de', units: 'metric' })));
   await page.reload();
   await page.waitForSelector(faces.setup.ready);
@@ -81,7 +52,7 @@ panel('the set-up in German and metric units', { steps: ['station', 'level'] }, 
   assert.deepEqual(await violations(page), []);
 });
 
-panel('the sight picture: line, point, where it should stand, drift and wind', { steps: faces.leg.steps }, async (page) => {
+fed(own, 'the sight picture: line, point, where it should stand, drift and wind', { steps: faces.leg.steps }, async (page) => {
   await until(page, '.ground-words', '4.5\u00a0NM away, by position · drift 4° right · wind from 010°, 12\u00a0kt');
   const turned = (selector) => page.locator(selector).getAttribute('transform');
   assert.equal(await turned('.point-due'), 'rotate(-24 160 160)'); // 90° − 114°
@@ -90,7 +61,7 @@ panel('the sight picture: line, point, where it should stand, drift and wind', {
   assert.notEqual(await page.locator('.ground-line').getAttribute('x1'), '160', 'the line lies to a side');
 });
 
-panel('after a leg the posts have a shape and a word', { steps: faces.after.steps }, async (page) => {
+fed(own, 'after a leg the posts have a shape and a word', { steps: faces.after.steps }, async (page) => {
   await page.waitForSelector(faces.after.ready);
   assert.deepEqual(await page.locator('.verdicts li').allTextContents(), ['45° met', '90° missed', '135° met', 'out met']);
   assert.deepEqual(await page.locator('.verdicts g.mark').evaluateAll((all) => all.map((n) => n.classList[1])), ['mark-met', 'mark-missed', 'mark-met', 'mark-met']);

@@ -2,28 +2,16 @@
 // UDP, the page shows what the coach made of them. With HALFTURN_URL it watches a server that runs.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { launch, openPage, startDemo, violations } from './harness.js';
+import { test } from 'node:test';
+import { openPage, sharing, startDemo, violations } from './harness.js';
 
 const given = process.env.HALFTURN_URL ?? '';
 const patience = Number(process.env.HALFTURN_PATIENCE ?? 180) * 1000; // ms for a whole leg
 
-let browser;
-let server;
-
-before(async () => {
-  browser = await launch();
-  if (given !== '') return;
-  server = await startDemo(3);
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const own = sharing(given ? {} : { demo: () => startDemo(3) });
 
 test('a leg from set-up to its result', { timeout: patience + 30_000 }, async () => {
-  const { page, complaints, close } = await openPage(browser, given || server.url);
+  const { page, complaints, close } = await openPage(own.browser, given || own.demo.url);
   page.setDefaultTimeout(patience);
   await page.waitForSelector('main[data-mode="leg"]');
   await page.waitForSelector('.pen-line', { state: 'visible' });

@@ -1,14 +1,15 @@
-// Starts the made-up feed and a browser for the tests of the pages.
+// Starts the servers and the browser for the tests of the pages, and holds what they all ask.
 //
 // HALFTURN_URL       test a server that runs already, at this address (flight.test.js only)
 // HALFTURN_CHROMIUM  the browser, /usr/bin/chromium when not set
 
-import { spawn } from 'node:child_process';
+import assert from 'node:assert/strict';
+import { execFileSync, spawn } from 'node:child_process';
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { execFileSync } from 'node:child_process';
+import { after, before, test } from 'node:test';
 import { AxeBuilder } from '@axe-core/playwright';
 import { chromium } from 'playwright-core';
 
@@ -28,42 +29,58 @@ export function launch() {
   });
 }
 
-/** Builds the feed once for a test file. */
-export async function buildFeed() {
-  const dir = await mkdtemp(join(tmpdir(), 'halfturn-feed-'));
-  const path = join(dir, 'demofeed');
-  execFileSync('go', ['build', '-o', path, './internal/demofeed'], { cwd: new URL('..', import.meta.url), stdio: 'inherit' });
-  return { path, remove: () => rm(dir, { recursive: true, force: true }) };
+/** Builds a program of the project; one that is there and up to date is left alone. @returns {string} its path */
+function build(pkg) {
+  const path = new URL(`../../bin/${pkg.split('/').at(-1)}`, import.meta.url).pathname;
+  execFileSync('go', ['build', '-o', path, pkg], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
+  return path;
 }
 
-/** Builds and runs the server of the recorded flights. */
-export async function buildFlights() {
-  const dir = await mkdtemp(join(tmpdir(), 'halfturn-flights-'));
-  const path = join(dir, 'demoflights');
-  execFileSync('go', ['build', '-o', path, './internal/demoflights'], { cwd: new URL('..', import.meta.url), stdio: 'inherit' });
-  const flights = new URL('../../coach/session/testdata/flights', import.meta.url).pathname;
-  const child = spawn(path, [flights], { stdio: ['pipe', 'pipe', 'inherit'] });
-  const first = (await createInterface({ input: child.stdout })[Symbol.asyncIterator]().next()).value;
-  const url = first?.match(/^listening (http:\S+)$/)?.[1];
-  if (!url) throw new Error(`the flights are not served: ${first}`);
+/** Starts a program and waits for the address it tells. @param {(line: string) => string | undefined} address */
+async function start(path, args, stream, address) {
+  const child = spawn(path, args, { stdio: ['pipe', stream === 'stdout' ? 'pipe' : 'ignore', stream === 'stderr' ? 'pipe' : 'inherit'] });
+  const ended = new Promise((resolve) => child.once('exit', resolve));
+  const lines = createInterface({ input: child[stream] })[Symbol.asyncIterator]();
+  for (let line = await lines.next(); !line.done; line = await lines.next()) {
+    const url = address(line.value);
+    if (url) return { child, lines, url, ended };
+  }
+  throw new Error(`${path} ended with ${await ended} before it told its address`);
+}
+
+/** Runs the program on folders of its own. @param {string[]} args */
+async function startProgram(dir, args, address) {
+  const { child, url, ended } = await start(build('./cmd/halfturn'), [...args, '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data')], 'stderr', address);
+  child.stderr.resume();
   return {
-    url: `${url}/`,
+    url,
     async stop() {
-      const ended = new Promise((resolve) => child.once('exit', resolve));
-      child.stdin.end();
-      await ended;
+      child.kill('SIGINT');
+      const status = await ended;
       await rm(dir, { recursive: true, force: true });
+      if (status !== 0) throw new Error(`the program ended with ${status}`);
     },
   };
 }
 
-/** Runs the feed; do(step) resolves when the step is done. */
-export async function startFeed(path, addr = '127.0.0.1:0') {
-  const child = spawn(path, [addr], { stdio: ['pipe', 'pipe', 'inherit'] });
-  const lines = createInterface({ input: child.stdout })[Symbol.asyncIterator]();
-  const first = (await lines.next()).value;
-  const url = first?.match(/^listening (http:\S+)$/)?.[1];
-  if (!url) throw new Error(`the feed did not start: ${first}`);
+const listening = (line) => line.match(/^listening (http:\S+)$/)?.[1];
+
+/** Runs the server of the recorded flights. */
+export async function startFlights() {
+  const flights = new URL('../../coach/session/testdata/flights', import.meta.url).pathname;
+  const { child, url, ended } = await start(build('./web/internal/demoflights'), [flights], 'stdout', listening);
+  return {
+    url: `${url}/`,
+    async stop() {
+      child.stdin.end();
+      await ended;
+    },
+  };
+}
+
+/** Runs the made-up feed; do(step) resolves when the step is done. */
+export async function startFeed(addr = '127.0.0.1:0') {
+  const { child, lines, url, ended } = await start(build('./web/internal/demofeed'), [addr], 'stdout', listening);
   return {
     url,
     async do(...steps) {
@@ -74,72 +91,69 @@ export async function startFeed(path, addr = '127.0.0.1:0') {
       }
     },
     async stop() {
-      const ended = new Promise((resolve) => child.once('exit', resolve));
       child.stdin.end();
       await ended;
     },
   };
 }
 
-/** Builds the program and serves the sessions of these recorded flights. @param {string[]} flights */
+/** Serves the sessions of these recorded flights by the program itself. @param {string[]} flights */
 export async function startHouse(flights) {
   const dir = await mkdtemp(join(tmpdir(), 'halfturn-house-'));
-  const path = join(dir, 'halfturn');
-  execFileSync('go', ['build', '-o', path, './cmd/halfturn'], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
   const files = flights.map((f) => new URL(`../../coach/session/testdata/flights/${f}.pcap.gz`, import.meta.url).pathname);
-  execFileSync(path, ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files], { stdio: ['ignore', 'ignore', 'pipe'] });
-  const child = spawn(path, ['serve', '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data')], { stdio: ['ignore', 'ignore', 'pipe'] });
-  let url;
-  for await (const line of createInterface({ input: child.stderr })) {
-    url = line.match(/pages"?[=:]\s*"?(http:[^\s"]+)/)?.[1];
-    if (url) break;
-  }
-  if (!url) throw new Error('the program did not start');
-  child.stderr.resume();
-  return {
-    url,
-    async stop() {
-      const ended = new Promise((resolve) => child.once('exit', resolve));
-      child.kill('SIGINT');
-      const status = await ended;
-      await rm(dir, { recursive: true, force: true });
-      if (status !== 0) throw new Error(`the program ended with ${status}`);
-    },
-  };
+  execFileSync(build('./cmd/halfturn'), ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files], { stdio: ['ignore', 'ignore', 'pipe'] });
+  return startProgram(dir, ['serve'], (line) => line.match(/pages"?[=:]\s*"?(http:[^\s"]+)/)?.[1]);
+}
+
+/** Runs the program's demonstration. @param {number} pace seconds of flight a second */
+export async function startDemo(pace) {
+  const dir = await mkdtemp(join(tmpdir(), 'halfturn-demo-'));
+  return startProgram(dir, ['demo', '--no-open', '--pace', String(pace)], (line) => line.match(/^The page: (http:\S+)$/)?.[1]);
 }
 
 /**
- * Builds the program and runs its demonstration on ports of the system's choice.
- * @param {number} pace seconds of flight a second
+ * A browser for the tests of a file and the servers they share, started before them and stopped after.
+ * @param {Record<string, () => Promise<{stop: () => Promise<void>}>>} [servers] by the names they get beside `browser`
  */
-export async function startDemo(pace) {
-  const dir = await mkdtemp(join(tmpdir(), 'halfturn-demo-'));
-  const path = join(dir, 'halfturn');
-  execFileSync('go', ['build', '-o', path, './cmd/halfturn'], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
-  const child = spawn(path, [
-    'demo', '--no-open', '--pace', String(pace), '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data'),
-  ], { stdio: ['ignore', 'ignore', 'pipe'] });
-  let url;
-  for await (const line of createInterface({ input: child.stderr })) {
-    url = line.match(/^The page: (http:\S+)$/)?.[1];
-    if (url) break;
-  }
-  if (!url) throw new Error('the demonstration did not start');
-  child.stderr.resume();
-  return {
-    url,
-    async stop() {
-      const ended = new Promise((resolve) => child.once('exit', resolve));
-      child.kill('SIGINT');
-      const status = await ended;
-      await rm(dir, { recursive: true, force: true });
-      if (status !== 0) throw new Error(`the demonstration ended with ${status}`);
-    },
-  };
+export function sharing(servers = {}) {
+  const all = {};
+  before(async () => {
+    await Promise.all([['browser', launch], ...Object.entries(servers)].map(async ([name, begin]) => { all[name] = await begin(); }));
+  });
+  after(async () => {
+    await all.browser?.close();
+    for (const name of Object.keys(servers)) await all[name]?.stop();
+  });
+  return all;
 }
 
-/** Opens the page and collects what it complains of. */
-export async function openPage(browser, url, options = {}) {
+/**
+ * A test on a page of a feed of its own. The page may complain of nothing.
+ * @param {{browser?: any}} own what the tests of the file share
+ * @param {{steps?: string[], path?: string, options?: object, allow?: string[]}} how the feed's steps before the page opens, the page,
+ *   what the browser is told (see openPage), and parts of complaints that are meant to come
+ */
+export function fed(own, name, { steps = [], path = '', options = {}, allow = [] }, run) {
+  test(name, async () => {
+    const server = await startFeed();
+    try {
+      await server.do(...steps);
+      const { page, complaints, close } = await openPage(own.browser, new URL(path, server.url).href, options);
+      await run(page, server);
+      assert.deepEqual(complaints.filter((c) => !allow.some((a) => c.includes(a))), []);
+      await close();
+    } finally {
+      await server.stop();
+    }
+  });
+}
+
+/**
+ * Opens a page and collects what it complains of.
+ * @param {object} [options] the context's, and: kept, the settings the browser holds; init, what runs before the page's own scripts;
+ *   prepare, what is done with the page before it goes to the address
+ */
+export async function openPage(browser, url, { kept, init, prepare, ...options } = {}) {
   const context = await browser.newContext({ viewport: sizes.desk, ...options });
   const page = await context.newPage();
   const complaints = [];
@@ -147,9 +161,16 @@ export async function openPage(browser, url, options = {}) {
     if (m.type() === 'error' || m.type() === 'warning') complaints.push(m.text());
   });
   page.on('pageerror', (e) => complaints.push(String(e)));
+  if (kept) await page.addInitScript((s) => localStorage.setItem('halfturn', s), JSON.stringify(kept));
+  if (init) await page.addInitScript(init);
+  await prepare?.(page);
   await page.goto(url);
   return { page, complaints, close: () => context.close() };
 }
+
+/** Waits until an element's text holds these words. */
+export const until = (page, selector, words) => page.waitForFunction(
+  ([s, w]) => document.querySelector(s)?.textContent?.includes(w), [selector, words]);
 
 /** How many pixels of the live trace are inked, and in what color. */
 export function inked(page) {
@@ -169,10 +190,33 @@ export function inked(page) {
   });
 }
 
-/** The violations axe finds, one line each. */
-export async function violations(page) {
-  const { violations: all } = await new AxeBuilder({ page }).analyze();
+/** The violations axe finds, one line each. @param {string[]} [rules] all when not given */
+export async function violations(page, rules) {
+  const axe = new AxeBuilder({ page }).setLegacyMode(true); // no page holds frames, and this way is twice as fast
+  const { violations: all } = await (rules ? axe.withRules(rules) : axe).analyze();
   return all.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary?.replace(/\s+/g, ' ')}`));
+}
+
+/** How a page is looked at: the window, the system's wishes, and whether every rule is asked or those of color and size alone. */
+const looks = {
+  wide: { all: true, viewport: sizes.desk, colorScheme: 'light' },
+  dark: { viewport: sizes.large, colorScheme: 'dark' },
+  'in high contrast': { viewport: sizes.desk, colorScheme: 'light', contrast: 'more' },
+  'as a tablet': { viewport: { width: 800, height: 1280 }, colorScheme: 'light' },
+  narrow: { all: true, viewport: sizes.phone, colorScheme: 'dark' },
+};
+
+/** Asserts that nothing stands in anybody’s way: axe finds nothing and nothing sticks out, in any look. */
+export async function nothingInTheWay(page) {
+  const found = [];
+  for (const [name, { all, viewport, ...media }] of Object.entries(looks)) {
+    await page.setViewportSize(viewport);
+    await page.emulateMedia({ contrast: 'no-preference', reducedMotion: 'reduce', ...media });
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+    if (wide > 0) found.push(`${name}: ${wide} pixels stick out`);
+    found.push(...(await violations(page, all ? undefined : ['color-contrast', 'target-size'])).map((v) => `${name}: ${v}`));
+  }
+  assert.deepEqual(found, []);
 }
 
 /** The steps that bring the page to each of its faces, and what to wait for. */

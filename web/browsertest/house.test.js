@@ -1,23 +1,13 @@
 // The pages on the program itself and a logbook of recorded flights: from the list to the debrief, a remark found again, a replay.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { launch, openPage, startHouse, violations } from './harness.js';
+import { test } from 'node:test';
+import { openPage, sharing, startHouse, violations } from './harness.js';
 
-let browser;
-let house;
-
-before(async () => {
-  [browser, house] = await Promise.all([launch(), startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1'])]);
-});
-
-after(async () => {
-  await browser?.close();
-  await house?.stop();
-});
+const own = sharing({ house: () => startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1']) });
 
 test('from the list to a remark, and back by its words', async () => {
-  const { page, complaints, close } = await openPage(browser, new URL('sessions', house.url).href);
+  const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
   await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 3);
   assert.ok(await page.locator('.multiple').count() > 10);
   assert.ok(await page.locator('.trend-middle').count() > 10);
@@ -40,7 +30,7 @@ test('from the list to a remark, and back by its words', async () => {
   const [file] = await Promise.all([page.waitForEvent('download'), page.locator('#files a', { hasText: 'GPX' }).first().click()]);
   assert.match(file.suggestedFilename(), /\.gpx$/);
 
-  await page.goto(new URL('sessions?text=wing+lost&student=Ada', house.url).href);
+  await page.goto(new URL('sessions?text=wing+lost&student=Ada', own.house.url).href);
   await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 1);
   assert.match(await page.locator('.session-row').innerText(), /Ada[\s\S]*kept · one remark[\s\S]*The point off the wing was lost\./);
   assert.deepEqual(complaints, []);
@@ -48,7 +38,7 @@ test('from the list to a remark, and back by its words', async () => {
 });
 
 test('a recording is taken in on the page, once', async () => {
-  const { page, complaints, close } = await openPage(browser, new URL('sessions', house.url).href);
+  const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
   await page.waitForSelector('.session-row');
   const before = await page.locator('.session-row').count();
   const flight = new URL('../../coach/session/testdata/flights/wo-jet-entry-banked-1.pcap.gz', import.meta.url).pathname;
@@ -62,7 +52,7 @@ test('a recording is taken in on the page, once', async () => {
 });
 
 test('a session is replayed on the panel, and leads back', async () => {
-  const { page, complaints, close } = await openPage(browser, new URL('sessions', house.url).href);
+  const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
   await page.locator('.session-link').last().click();
   await page.waitForSelector('main:not([hidden]) .values .now');
   const debrief = page.url().replace(/\?.*/, '');

@@ -5,12 +5,11 @@
 // HEAP_MINUTES (0), after a collection each. The machine should be doing nothing else: the load is printed.
 
 import { loadavg } from 'node:os';
-import { buildFeed, faces, launch, openPage, startFeed } from './harness.js';
+import { faces, launch, openPage, startFeed } from './harness.js';
 
 const seconds = Number(process.argv[2] ?? 60);
 const minutes = Number(process.argv[3] ?? 0);
-const feed = await buildFeed();
-const server = await startFeed(feed.path);
+const server = await startFeed();
 const browser = await launch();
 await server.do('station', 'level ready', 'play 60');
 const { page, complaints } = await openPage(browser, server.url);
@@ -64,7 +63,6 @@ for (let i = 0; i <= minutes && minutes > 0; i++) {
 if (complaints.length > 0) console.log('the page complains:', complaints);
 await browser.close();
 await server.stop();
-await feed.remove();
 
 async function metrics() {
   const { metrics: all } = await client.send('Performance.getMetrics');

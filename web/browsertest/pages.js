@@ -7,7 +7,7 @@
 
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import { buildFeed, launch, openPage, sizes as some, startFeed, startHouse } from './harness.js';
+import { launch, openPage, sizes as some, startFeed, startHouse } from './harness.js';
 import { answer } from './logbook.js';
 
 const sizes = { ...some, upright: { width: 820, height: 1180 } };
@@ -31,11 +31,10 @@ const names = Object.keys(pages).flatMap((page) => Object.keys(sizes).flatMap((s
   .filter(({ name }) => wanted.length === 0 || wanted.some((w) => `${name}-`.startsWith(`${w}-`)));
 const needs = new Set(names.map((n) => pages[n.page].of));
 const browser = await launch();
-const feed = needs.has('feed') ? await buildFeed() : null;
 const servers = {};
 let worst = '';
-if (feed) {
-  servers.feed = await startFeed(feed.path);
+if (needs.has('feed')) {
+  servers.feed = await startFeed();
   await servers.feed.do('station', 'level ready', 'fly 0 60');
 }
 if (needs.has('house')) {
@@ -44,10 +43,10 @@ if (needs.has('house')) {
 }
 for (const { page: which, size, theme, name } of names) {
   const face = pages[which];
-  const { page, complaints, close } = await openPage(browser, 'about:blank', { viewport: sizes[size], timezoneId: 'UTC' });
-  await page.addInitScript((kept) => localStorage.setItem('halfturn', kept), JSON.stringify({ theme, language: process.env.HALFTURN_LANGUAGE ?? 'en' }));
-  if (face.invented) await answer(page);
-  await page.goto(new URL(face.path(encodeURIComponent(worst)), servers[face.of].url).href);
+  const { page, complaints, close } = await openPage(browser, new URL(face.path(encodeURIComponent(worst)), servers[face.of].url).href, {
+    viewport: sizes[size], timezoneId: 'UTC', kept: { theme, language: process.env.HALFTURN_LANGUAGE ?? 'en' },
+    prepare: face.invented ? (page) => answer(page) : undefined,
+  });
   await page.waitForSelector(face.ready);
   await page.screenshot({ path: join(dir, `${name}.png`), fullPage: process.env.HALFTURN_WHOLE === '1' });
   for (const c of complaints) console.error(`${name}: ${c}`);
@@ -56,4 +55,3 @@ for (const { page: which, size, theme, name } of names) {
 await browser.close();
 await servers.feed?.stop();
 await servers.house?.stop();
-await feed?.remove();

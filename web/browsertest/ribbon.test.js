@@ -1,38 +1,19 @@
 // The ribbon after a leg: the leg again, the other way laid over it, and room beyond the plan.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFeed, faces, inked, launch, openPage, sizes, startFeed, violations } from './harness.js';
+import { faces, fed, inked, sharing, sizes, violations } from './harness.js';
 
-let browser;
-let feed;
+const own = sharing();
 
-before(async () => {
-  [browser, feed] = await Promise.all([launch(), buildFeed()]);
-});
+const flown = ['fly 0 179', 'finish'];
 
-after(async () => {
-  await browser?.close();
-  await feed?.remove();
-});
-
-const flown = ['station', 'level ready', 'fly 0 179', 'finish'];
-
+/** Runs a test on a page that saw the steps from the set-up on. */
 function ribbon(name, { steps, options = {} }, run) {
-  test(name, async () => {
-    const server = await startFeed(feed.path);
-    try {
-      await server.do('station', 'level ready');
-      const { page, complaints, close } = await openPage(browser, server.url, options);
-      await page.waitForSelector(faces.setup.ready);
-      await server.do(...steps.slice(2));
-      await page.waitForSelector(faces.after.ready);
-      await run(page, server);
-      assert.deepEqual(complaints, []);
-      await close();
-    } finally {
-      await server.stop();
-    }
+  fed(own, name, { steps: ['station', 'level ready'], options }, async (page, server) => {
+    await page.waitForSelector(faces.setup.ready);
+    await server.do(...steps);
+    await page.waitForSelector(faces.after.ready);
+    await run(page, server);
   });
 }
 

@@ -1,34 +1,20 @@
 // The debrief of a recorded flight in a browser: scrubbing, laying over, replaying.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFlights, launch, openPage, sizes, violations } from './harness.js';
+import { test } from 'node:test';
+import { nothingInTheWay, openPage, sharing, sizes, startFlights } from './harness.js';
 import { answer } from './logbook.js';
 
 /** Wing-overs to the right and to the left, flown in a flight-dynamics library; see coach/session. */
 const flight = 'sessions/wo-turboprop-b-good-1';
 
-let browser;
-let server;
-
-before(async () => {
-  [browser, server] = await Promise.all([launch(), buildFlights()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const own = sharing({ flights: startFlights });
 
 /** Opens the debrief; the page may complain of nothing. */
 function debrief(name, query, run, options = {}) {
   test(name, async () => {
-    const { kept, ...rest } = options;
-    const { page, complaints, close } = await openPage(browser, 'about:blank', rest);
-    if (kept) await page.addInitScript((s) => localStorage.setItem('halfturn', s), JSON.stringify(kept));
     const posts = [];
-    await answer(page, [], posts);
-    await page.goto(new URL(`${flight}${query}`, server.url).href);
+    const { page, complaints, close } = await openPage(own.browser, new URL(`${flight}${query}`, own.flights.url).href, { ...options, prepare: (page) => answer(page, [], posts) });
     await page.waitForSelector('main:not([hidden]) .values .now');
     await page.waitForFunction(() => document.querySelector('ht-sheet .pen')?.hasAttribute('transform'));
     await run(page, posts);
@@ -212,18 +198,13 @@ debrief('it is replayed on the panel', '?leg=1&turn=45', async (page) => {
   await page.waitForSelector('main:not([hidden]) .values .now');
 });
 
-for (const [name, options] of [['wide', {}], ['large and dark', { viewport: sizes.large, colorScheme: 'dark' }], ['narrow', { viewport: sizes.phone }],
-  ['in high contrast', { contrast: 'more' }], ['in the contrast theme', { kept: { theme: 'contrast' } }], ['as a tablet', { viewport: { width: 820, height: 1180 } }]]) {
-  debrief(`nothing stands in anybody’s way, ${name}`, '?leg=2&with=1&turn=70', async (page) => {
-    await page.locator('#time summary').click();
-    assert.deepEqual(await violations(page), []);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    assert.ok(wide <= 0, `${wide} pixels stick out`);
-  }, options);
-}
+debrief('nothing stands in anybody’s way', '?leg=2&with=1&turn=70', async (page) => {
+  await page.locator('#time summary').click();
+  await nothingInTheWay(page);
+});
 
 test('a session that is not there is told in words', async () => {
-  const { page, close } = await openPage(browser, new URL('sessions/none', server.url).href);
+  const { page, close } = await openPage(own.browser, new URL('sessions/none', own.flights.url).href);
   await page.waitForFunction(() => document.querySelector('#state')?.textContent?.includes('there is no session none'));
   await close();
 });

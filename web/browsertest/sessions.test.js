@@ -1,31 +1,17 @@
 // The list of sessions and their trend in a browser: filters, the address, going on, the trend of one check.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFlights, launch, openPage, sizes, violations } from './harness.js';
+import { test } from 'node:test';
+import { nothingInTheWay, openPage, sharing, startFlights } from './harness.js';
 import { answer, sessions } from './logbook.js';
 
-let browser;
-let server;
-
-before(async () => {
-  [browser, server] = await Promise.all([launch(), buildFlights()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await server?.stop();
-});
+const own = sharing({ flights: startFlights });
 
 /** Opens the page on the invented logbook; it may complain of nothing. */
 function listed(name, query, run, options = {}) {
   test(name, async () => {
-    const { kept, ...rest } = options;
-    const { page, complaints, close } = await openPage(browser, 'about:blank', rest);
-    if (kept) await page.addInitScript((s) => localStorage.setItem('halfturn', s), JSON.stringify(kept));
     const calls = [];
-    await answer(page, calls);
-    await page.goto(new URL(`sessions${query}`, server.url).href);
+    const { page, complaints, close } = await openPage(own.browser, new URL(`sessions${query}`, own.flights.url).href, { ...options, prepare: (page) => answer(page, calls) });
     await page.waitForSelector('main:not([hidden])');
     await run(page, calls);
     assert.deepEqual(complaints, []);
@@ -97,18 +83,13 @@ listed('in German and metric units', '', async (page) => {
   assert.match(await page.locator('.multiple', { hasText: 'Kleinste Fahrt' }).innerText(), /km\/h/);
 }, { kept: { language: 'de', units: 'metric' }, timezoneId: 'UTC' });
 
-for (const [name, options] of [['wide', {}], ['large and dark', { viewport: sizes.large, colorScheme: 'dark' }], ['narrow', { viewport: sizes.phone }],
-  ['in high contrast', { kept: { theme: 'contrast' } }], ['as a tablet', { viewport: { width: 820, height: 1180 } }]]) {
-  listed(`nothing stands in anybody’s way, ${name}`, '?check=bank-at-90', async (page) => {
-    await page.waitForSelector('#big');
-    assert.deepEqual(await violations(page), []);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    assert.ok(wide <= 0, `${wide} pixels stick out`);
-  }, options);
-}
+listed('nothing stands in anybody’s way', '?check=bank-at-90', async (page) => {
+  await page.waitForSelector('#big');
+  await nothingInTheWay(page);
+});
 
 test('a server without a logbook is told of in words', async () => {
-  const { page, close } = await openPage(browser, new URL('sessions', server.url).href);
+  const { page, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href);
   await page.waitForFunction(() => (document.querySelector('#state')?.textContent ?? '') !== '');
   await close();
 });

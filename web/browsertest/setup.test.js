@@ -1,38 +1,11 @@
 // The set-up page in a browser, fed by the made-up flight.
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFeed, launch, openPage, startFeed, violations } from './harness.js';
+import { fed, nothingInTheWay, sharing } from './harness.js';
 
-let browser;
-let feed;
+const own = sharing();
 
-before(async () => {
-  [browser, feed] = await Promise.all([launch(), buildFeed()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await feed?.remove();
-});
-
-/** Runs a test on the page of a fresh server; the page may complain of nothing. */
-function setup(name, steps, run, options = {}) {
-  test(name, async () => {
-    const server = await startFeed(feed.path);
-    try {
-      await server.do(...steps);
-      const { page, complaints, close } = await openPage(browser, new URL('setup', server.url).href, options);
-      await run(page, server);
-      assert.deepEqual(complaints, []);
-      await close();
-    } finally {
-      await server.stop();
-    }
-  });
-}
-
-setup('with nobody there it says where to send, and how', [], async (page) => {
+fed(own, 'with nobody there it says where to send, and how', { path: 'setup' }, async (page) => {
   await page.waitForFunction(() => document.querySelector('#state')?.textContent?.includes('127.0.0.1:7181'));
   assert.match(await page.locator('.caution').textContent(), /Simulator practice only/);
   const guides = page.locator('#guides details');
@@ -42,7 +15,7 @@ setup('with nobody there it says where to send, and how', [], async (page) => {
   assert.match(await page.locator('#guide-flightgear ol').innerText(), /--generic=socket,out,60,HOST,7181,udp,halfturn/);
 });
 
-setup('a sender shows its format, what is missing, and the setting', [], async (page, server) => {
+fed(own, 'a sender shows its format, what is missing, and the setting', { path: 'setup' }, async (page, server) => {
   await page.locator('#guides details').first().waitFor();
   await server.do('station', 'level');
   const card = page.locator('.sender');
@@ -58,12 +31,8 @@ setup('a sender shows its format, what is missing, and the setting', [], async (
   await card.waitFor({ state: 'detached' });
 });
 
-for (const [name, options] of [['wide', {}], ['narrow and dark', { viewport: { width: 360, height: 740 }, colorScheme: 'dark' }]]) {
-  setup(`nothing stands in anybody’s way, ${name}`, ['station', 'level'], async (page) => {
-    await page.locator('.sender tbody tr').first().waitFor();
-    await page.locator('#guide-bridge summary').click();
-    assert.deepEqual(await violations(page), []);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    assert.ok(wide <= 0, `${wide} pixels stick out`);
-  }, options);
-}
+fed(own, 'nothing stands in anybody’s way', { steps: ['station', 'level'], path: 'setup' }, async (page) => {
+  await page.locator('.sender tbody tr').first().waitFor();
+  await page.locator('#guide-bridge summary').click();
+  await nothingInTheWay(page);
+});

@@ -2,41 +2,22 @@
 // (WCAG 2.2, success criteria 1.4.4 and 1.4.10).
 
 import assert from 'node:assert/strict';
-import { after, before, test } from 'node:test';
-import { buildFeed, faces, launch, openPage, sizes, startFeed, violations } from './harness.js';
+import { faces, fed, sharing, sizes, violations } from './harness.js';
 
-let browser;
-let feed;
-
-before(async () => {
-  [browser, feed] = await Promise.all([launch(), buildFeed()]);
-});
-
-after(async () => {
-  await browser?.close();
-  await feed?.remove();
-});
+const own = sharing();
 
 /** Opens a page with text of twice the size, and tells what stands in the way. */
-function large(name, { steps, viewport, path = '', ready, theme = 'light' }) {
-  test(name, async () => {
-    const server = await startFeed(feed.path);
-    try {
-      await server.do(...steps);
-      const { page, complaints, close } = await openPage(browser, 'about:blank', { viewport, colorScheme: theme });
-      const session = await page.context().newCDPSession(page);
-      await session.send('Page.enable');
-      await session.send('Page.setFontSizes', { fontSizes: { standard: 32, fixed: 26 } });
-      await page.goto(new URL(path, server.url).href);
-      await page.locator(ready).first().waitFor();
-      assert.equal(await page.evaluate(() => parseFloat(getComputedStyle(document.querySelector('.caution')).fontSize) > 22), true, 'the text is large');
-      assert.deepEqual(await page.evaluate(overflow), []);
-      assert.deepEqual(await violations(page), []);
-      assert.deepEqual(complaints, []);
-      await close();
-    } finally {
-      await server.stop();
-    }
+function large(name, { steps, viewport, path = '', ready }) {
+  const prepare = async (page) => {
+    const session = await page.context().newCDPSession(page);
+    await session.send('Page.enable');
+    await session.send('Page.setFontSizes', { fontSizes: { standard: 32, fixed: 26 } });
+  };
+  fed(own, name, { steps, path, options: { viewport, prepare } }, async (page) => {
+    await page.locator(ready).first().waitFor();
+    assert.equal(await page.evaluate(() => parseFloat(getComputedStyle(document.querySelector('.caution')).fontSize) > 22), true, 'the text is large');
+    assert.deepEqual(await page.evaluate(overflow), []);
+    assert.deepEqual(await violations(page, ['color-contrast', 'target-size']), []);
   });
 }
 
