@@ -3,12 +3,9 @@ package web
 import (
 	"bytes"
 	"encoding/json"
-	"flag"
-	"os"
 	"strings"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
@@ -17,8 +14,6 @@ import (
 	"halfturn/configs"
 	"halfturn/web/internal/feed"
 )
-
-var update = flag.Bool("update", false, "write the golden files")
 
 // contractHead makes the golden file a module that the type checker holds against
 // static/types.d.ts: JSON is TypeScript too.
@@ -46,19 +41,7 @@ func TestContract(t *testing.T) {
 		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n\n" +
 		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +
 		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n\n" + logbookAnswers(t)
-	const path = "testdata/contract.golden.ts"
-	if *update {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("the messages have changed (-golden +now); if they should, run go test -update, then npm run check:\n%s", d)
-	}
+	golden(t, "testdata/contract.golden.ts", got, "the messages have changed; if they should, run go test -update, then npm run check")
 }
 
 func indent(t *testing.T, v any) string {

@@ -5,15 +5,12 @@ import (
 	"go/parser"
 	"go/token"
 	"maps"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
@@ -51,19 +48,7 @@ func TestPhrases(t *testing.T) {
 		out[from] = slices.Sorted(maps.Keys(set))
 	}
 	got := indent(t, out) + "\n"
-	const path = "testdata/phrases.json"
-	if *update {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("what is said has changed (-golden +now); if it should, run go test -update, then the pages' tests, which ask for its German:\n%s", d)
-	}
+	golden(t, "testdata/phrases.json", got, "what is said has changed; if it should, run go test -update, then the pages' tests, which ask for its German")
 }
 
 // cards adds what the shipped cards say, with the numbers of each aircraft.

@@ -2,11 +2,8 @@ package web
 
 import (
 	"net/http"
-	"os"
 	"strings"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"halfturn/configs/guide"
 	"halfturn/web/internal/feed"
@@ -27,19 +24,7 @@ func TestSetupContract(t *testing.T) {
 	}
 	got := setupHead + "export const probe: Probe = " + indent(t, feed.Probe("Seat 3")) + ";\n\n" +
 		"export const guides: Guide[] = " + indent(t, guides[2:4]) + ";\n"
-	const path = "testdata/setup.golden.ts"
-	if *update {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("the answers have changed (-golden +now); if they should, run go test -update, then npm run check:\n%s", d)
-	}
+	golden(t, "testdata/setup.golden.ts", got, "the answers have changed; if they should, run go test -update, then npm run check")
 }
 
 func TestSetupPage(t *testing.T) {
