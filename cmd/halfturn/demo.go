@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os/exec"
+	"path/filepath"
 	"runtime"
 	"slices"
 	"sync"
@@ -25,7 +26,7 @@ type demoCmd struct {
 
 // Help says what is seen.
 func (demoCmd) Help() string {
-	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. Without --once it keeps flying, some legs with a flaw to see what is said about it."
+	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. Without --once it keeps flying, some legs with a flaw to see what is said about it. Its sessions are kept in the folder demo of the data directory, apart from your own, unless --data says where."
 }
 
 // demoAircraft flies the demonstration unless another of the built-in ones is chosen.
@@ -38,6 +39,13 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		return err
 	}
 	d.listening.apply(cfg)
+	if d.Data == nil {
+		dir, err := cfg.dataDir(io.env)
+		if err != nil {
+			return err
+		}
+		cfg.Data = filepath.Join(dir, "demo") // a student's own sessions and trends stay theirs
+	}
 	if !slices.Contains(trainer.Airplanes(), cfg.Aircraft) {
 		cfg.Aircraft = demoAircraft
 	}

@@ -17,7 +17,7 @@ import { WhoFlies } from './elements/student.js';
 import { CursorValues } from './elements/values.js';
 import { at, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { number, verdictWords } from './pure/format.js';
+import { number, stationWords, verdictWords } from './pure/format.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
@@ -154,7 +154,7 @@ function drawSession() {
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
-  text(at('subtitle'), [detail?.student ?? '', when, detail?.station ?? '', legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
+  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));

@@ -8,7 +8,7 @@ import { attr, h, show, text } from './dom.js';
 import { hatch } from './elements/hatch.js';
 import { mark } from './elements/mark.js';
 import { trendPlot, trendTable } from './elements/trend.js';
-import { digitsOf, number, verdictWords } from './pure/format.js';
+import { digitsOf, number, stationWords, verdictWords } from './pure/format.js';
 import { byDay, filtersOf, grades, lasted, open, queryOf, subjectOf, timeWords, trendWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
 import { at, dress } from './page.js';
@@ -168,7 +168,7 @@ function row(r) {
     r.remarks === 0 ? '' : r.remarks === 1 ? t('one remark') : t('{n} remarks', { n: number(r.remarks) })].filter((w) => w !== '');
   return h('li', { class: 'session-row' },
     h('a', { class: 'session-link', href: `sessions/${encodeURIComponent(r.id)}` },
-      h('span', { class: 'session-who' }, r.student || r.station), h('span', { class: 'session-what' }, subjectOf(r))),
+      h('span', { class: 'session-who' }, r.student || stationWords(r.station)), h('span', { class: 'session-what' }, subjectOf(r))),
     h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), h('span', { class: 'session-score' }, r.score === null ? '' : ` ${number(r.score)}`)),
     h('span', { class: 'session-line' }, marks, h('span', { class: 'session-facts soft small' }, facts.join(' · '))),
     ...(r.change === '' ? [] : [h('span', { class: 'session-change' }, h('span', { class: 'soft' }, `${t('The one thing')}: `), said(r.change))]),

@@ -51,3 +51,14 @@ test('ages', () => {
   assert.equal(format.ago(4200), '4\u202fs ago');
   assert.equal(format.ago(150_000), '2\u202fmin ago');
 });
+
+test('a station without a name is called by its address', () => {
+  for (const [name, want, apart] of [
+    ['Seat 3', 'Seat 3', 'Seat 3'], ['Row 2:4', 'Row 2:4', 'Row 2:4'],
+    ['127.0.0.1:43449', 'Simulator at 127.0.0.1', 'Simulator at 127.0.0.1:43449'],
+    ['[fe80::1%eth0]:49001', 'Simulator at [fe80::1%eth0]', 'Simulator at [fe80::1%eth0]:49001'],
+  ]) {
+    assert.equal(format.stationWords(name), want);
+    assert.equal(format.stationWords(name, true), apart);
+  }
+});

@@ -4,7 +4,7 @@
 /** @import { House, Settings, SoundState, Spoken, State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
-import { number } from '../pure/format.js';
+import { number, stationWords } from '../pure/format.js';
 import { language, said, t } from '../pure/text.js';
 
 /**
@@ -118,7 +118,7 @@ export class Controls extends HTMLElement {
     const names = (house.list?.stations ?? []).map((s) => s.name);
     if (state.station !== '' && !names.includes(state.station)) names.push(state.station);
     show(this.#stationField, names.length > 1);
-    fill(this.#station, names.map((name) => ({ name, title: name })), state.station, false);
+    fill(this.#station, names.map((name) => ({ name, title: stationWords(name, true) })), state.station, false);
     pick(this.#words, settings.words);
     pick(this.#theme, settings.theme);
     pick(this.#language, settings.language);

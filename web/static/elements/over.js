@@ -5,7 +5,7 @@
 import { call } from '../api.js';
 import { h, show, text } from '../dom.js';
 import { comparable, partner } from '../pure/flight.js';
-import { number } from '../pure/format.js';
+import { number, stationWords } from '../pure/format.js';
 import { sameRef } from '../pure/reference.js';
 import { dayShort, timeWords } from '../pure/sessions.js';
 import { said, t } from '../pure/text.js';
@@ -67,7 +67,7 @@ export class LayOver extends HTMLElement {
     const rows = (this.#rows ?? []).filter((r) => r.id !== context.id);
     show(this.#more, true);
     const wanted = context.ref !== null && context.ref.session !== context.id ? context.ref.session : '';
-    const known = rows.map((r) => h('option', { value: r.id }, [r.student || r.station, `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('kept') : ''].filter((w) => w !== '').join(' · ')));
+    const known = rows.map((r) => h('option', { value: r.id }, [r.student || stationWords(r.station), `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('kept') : ''].filter((w) => w !== '').join(' · ')));
     const named = wanted === '' || rows.some((r) => r.id === wanted) ? known : [h('option', { value: wanted }, wanted), ...known];
     this.#sessions.replaceChildren(h('option', { value: '' }, named.length === 0 ? t('there is no other') : t('choose')), ...named);
     this.#sessions.value = wanted;

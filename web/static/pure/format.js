@@ -145,3 +145,13 @@ export function quality(s) {
   const rate = number(s.rate);
   return missing.length === 0 ? t('{rate} a second · all channels', { rate }) : t('{rate} a second · no {channels}', { rate, channels: list(missing) });
 }
+
+/**
+ * What a station is called: its name, or for one that has none but the sender's address, words with that.
+ * @param {string} name as the server gives it
+ * @param {boolean} [port] whether to tell simulators on one machine apart
+ */
+export function stationWords(name, port = false) {
+  const host = name.match(/^(\d+(?:\.\d+){3}|\[[0-9a-f:.]+\S*\]):\d+$/i)?.[1];
+  return host ? t('Simulator at {address}', { address: port ? name : host }) : name;
+}

@@ -20,7 +20,7 @@ export const de = {
   '{rate} a second · all channels': '{rate} je Sekunde · alle Kanäle', '{rate} a second · no {channels}': '{rate} je Sekunde · ohne {channels}',
   // title, link, band
   'this browser has no live link (WebSocket): take another browser': 'dieser Browser kennt keine Live-Verbindung (WebSocket): einen anderen verwenden',
-  'connecting to Halfturn': 'verbindet mit Halfturn', 'no simulator yet': 'noch kein Simulator', 'Waiting for a simulator': 'Warten auf einen Simulator',
+  'connecting to Halfturn': 'verbindet mit Halfturn', 'Simulator at {address}': 'Simulator auf {address}', 'no simulator yet': 'noch kein Simulator', 'Waiting for a simulator': 'Warten auf einen Simulator',
   Paused: 'Pause', 'Waiting for the simulator': 'Warten auf den Simulator', 'Set up. Ready when you are': 'Vorbereitet. Bereit, wenn Sie es sind',
   'cannot be read': 'nicht lesbar', 'something is wrong: see Set-up': 'etwas stimmt nicht: siehe Einrichtung',
   'lost Halfturn at {time} · trying again in {wait} s': 'Halfturn verloren um {time} · neuer Versuch in {wait} s', 'lost Halfturn at {time} · trying again': 'Halfturn verloren um {time} · neuer Versuch',
