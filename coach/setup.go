@@ -38,7 +38,7 @@ func gateWants(p *Plan, l *line) [numGates]Gate {
 		gateLine:     {ID: "on-the-line", Label: "On the line", Unit: "°", Want: fmt.Sprintf("within %g° of %03.0f°", onLine, l.heading)},
 	}
 	if a.Entry > 0 {
-		g[gateSpeed].Label, g[gateSpeed].Want = "Entry speed", fmt.Sprintf("%g kt, within %g", a.Entry, card.Airspeed)
+		g[gateSpeed].Label, g[gateSpeed].Want = "Entry speed", fmt.Sprintf("%g kt, within %g kt", a.Entry, card.Airspeed)
 	}
 	return g
 }

@@ -1,9 +1,6 @@
 package web
 
 import (
-	"encoding/json"
-	"errors"
-	"mime"
 	"net/http"
 	"strconv"
 
@@ -11,9 +8,6 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs/guide"
 )
-
-// maxBody bounds what a request may send, in bytes.
-const maxBody = 4 << 10
 
 // A Card is a maneuver or aircraft card as offered on a page.
 type Card struct {
@@ -109,7 +103,7 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
 	c := Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
 	if c.Maneuver == "" {
-		return &Problem{http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names"}
+		return misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
 	}
 	v, err := s.desk.Brief(c)
 	if err != nil {
@@ -118,15 +112,17 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	return writeJSON(w, v)
 }
 
-// posted makes sure that a request to change a station comes from a page of this server, as
-// JSON, for a station that is there, and returns the station's name.
-func (s *Server) posted(r *http.Request) (string, error) {
-	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
-		return "", &Problem{http.StatusForbidden, "the request came from another site's page; choose on the panel itself"}
+// posted reads what a page of this server sent about a station that is there, and returns the
+// station's name. Want says what is expected.
+func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want string) (string, error) {
+	if err := s.body(w, r, to, want); err != nil {
+		return "", err
 	}
-	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
-		return "", &Problem{http.StatusUnsupportedMediaType, "send the choice as Content-Type: application/json"}
-	}
+	return s.there(r)
+}
+
+// there returns the name of the station that a request is about.
+func (s *Server) there(r *http.Request) (string, error) {
 	name := r.PathValue("name")
 	if !s.hub.Has(name) {
 		return "", noStation(name)
@@ -136,83 +132,65 @@ func (s *Server) posted(r *http.Request) (string, error) {
 
 // line sets or clears a station's ground line.
 func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
-	name, err := s.posted(r)
+	var c coach.LineChoice
+	name, err := s.posted(w, r, &c, `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`)
 	if err != nil {
 		return err
 	}
-	var c coach.LineChoice
-	if err := readBody(w, r, &c, `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`); err != nil {
-		return err
-	}
 	if err := s.desk.Line(name, c); err != nil {
-		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+		return refused(err)
 	}
 	return writeJSON(w, struct{}{})
 }
 
-// readBody reads a bounded JSON body; want says what is expected.
-func readBody(w http.ResponseWriter, r *http.Request, into any, want string) error {
-	dec := json.NewDecoder(http.MaxBytesReader(w, r.Body, maxBody))
-	dec.DisallowUnknownFields()
-	err := dec.Decode(into)
-	var big *http.MaxBytesError
-	switch {
-	case errors.As(err, &big):
-		return &Problem{http.StatusRequestEntityTooLarge, "the choice is longer than " + strconv.Itoa(maxBody) + " bytes"}
-	case err != nil:
-		return &Problem{http.StatusBadRequest, "the choice is not as expected (" + err.Error() + "): send " + want}
-	}
-	return nil
-}
-
 func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
-	name, err := s.posted(r)
+	const want = `{"maneuver": "NAME", "aircraft": "NAME or empty"}`
+	var c Choice
+	name, err := s.posted(w, r, &c, want)
 	if err != nil {
 		return err
 	}
-	const want = `{"maneuver": "NAME", "aircraft": "NAME or empty"}`
-	var c Choice
-	if err := readBody(w, r, &c, want); err != nil {
-		return err
-	}
 	if c.Maneuver == "" {
-		return &Problem{http.StatusBadRequest, "the choice names no maneuver: send " + want}
+		return misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
 	}
 	if err := s.desk.Choose(name, c); err != nil {
-		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+		return refused(err)
 	}
 	return writeJSON(w, c)
 }
 
 // student says who flies at a station.
 func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
-	name, err := s.posted(r)
-	if err != nil {
-		return err
-	}
 	var who struct {
 		Student string `json:"student"`
 	}
-	if err := readBody(w, r, &who, `{"student": "NAME or empty"}`); err != nil {
+	name, err := s.posted(w, r, &who, `{"student": "NAME or empty"}`)
+	if err != nil {
 		return err
 	}
 	if err := s.desk.Student(name, who.Student); err != nil {
-		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+		return refused(err)
 	}
 	return writeJSON(w, who)
 }
 
 // end ends the session of a station.
 func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
-	name, err := s.posted(r)
+	if err := s.own(r, "application/json"); err != nil {
+		return err
+	}
+	name, err := s.there(r)
 	if err != nil {
 		return err
 	}
 	if err := s.desk.End(name); err != nil {
-		return &Problem{http.StatusUnprocessableEntity, err.Error()}
+		return refused(err)
 	}
 	return writeJSON(w, struct{}{})
 }
+
+// refused tells what the desk says to whoever chose.
+func refused(err error) error { return &Problem{http.StatusUnprocessableEntity, err.Error()} }
 
 func noStation(name string) error {
 	return &Problem{http.StatusNotFound, "there is no station " + strconv.Quote(name) + "; GET /api/stations lists those there are"}

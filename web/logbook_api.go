@@ -129,11 +129,11 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	q := r.URL.Query()
 	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft, "grade": &f.Grade, "text": &f.Text, "after": &f.After} {
 		if *to = q.Get(key); utf8.RuneCountInString(*to) > longestFilter {
-			return f, &Problem{http.StatusBadRequest, key + " is longer than " + strconv.Itoa(longestFilter) + " letters"}
+			return f, &Problem{http.StatusBadRequest, strconv.Quote(key) + " is longer than " + strconv.Itoa(longestFilter) + " letters"}
 		}
 	}
 	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades, f.Grade) {
-		return f, &Problem{http.StatusBadRequest, "grade is " + strconv.Quote(f.Grade) + "; allowed:" + strings.Join(grades, " ")}
+		return f, &Problem{http.StatusBadRequest, "the grade is " + strconv.Quote(f.Grade) + "; allowed: " + strings.Join(grades[1:], ", ")}
 	}
 	if s := q.Get("from"); s != "" {
 		if f.From, err = logbook.DayStart(s); err != nil {
@@ -148,7 +148,7 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	}
 	if s := q.Get("limit"); s != "" {
 		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {
-			return f, &Problem{http.StatusBadRequest, "limit is " + strconv.Quote(s) + "; allowed: 1 to 200"}
+			return f, misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; allowed: 1 to 200")
 		}
 	}
 	return f, nil
@@ -194,7 +194,7 @@ func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) 
 		return nil, err
 	}
 	if c.Keep == nil {
-		return nil, &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
+		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	return struct{}{}, b.SetKeep(r.PathValue("id"), *c.Keep)
 }
@@ -208,7 +208,7 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 		return nil, err
 	}
 	if c.Student == nil {
-		return nil, &Problem{http.StatusBadRequest, "the body says nothing: send " + want}
+		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	return struct{}{}, b.SetStudent(r.PathValue("id"), *c.Student)
 }
@@ -217,7 +217,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: r.URL.Query().Get("format")}
 	kind, ok := ExportFormats[e.Format]
 	if !ok {
-		return &Problem{http.StatusBadRequest, "format is " + strconv.Quote(e.Format) + "; allowed: csv, gpx, json, kml, parquet"}
+		return misuse(http.StatusBadRequest, "format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
 	}
 	return s.send(w, r, e, kind, "."+e.Format)
 }
@@ -225,7 +225,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
 	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
-		return &Problem{http.StatusBadRequest, "paper is " + strconv.Quote(e.Paper) + "; allowed: a4, letter"}
+		return misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; allowed: a4, letter")
 	}
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }
@@ -286,11 +286,8 @@ func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 	if s.cfg.Captures == nil {
 		return noRecordings()
 	}
-	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
-		return &Problem{http.StatusForbidden, "the request came from another site's page; use Halfturn's own"}
-	}
-	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/octet-stream" {
-		return &Problem{http.StatusUnsupportedMediaType, "send the capture itself as Content-Type: application/octet-stream"}
+	if err := s.own(r, "application/octet-stream"); err != nil {
+		return err
 	}
 	if r.ContentLength > MaxImport {
 		return tooLarge()

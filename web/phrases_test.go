@@ -43,6 +43,7 @@ func TestPhrases(t *testing.T) {
 		p.sources(t, dir)
 	}
 	p.setup(t)
+	p.told(t)
 	out := map[string][]string{}
 	for from, set := range p {
 		out[from] = slices.Sorted(maps.Keys(set))

@@ -15,6 +15,10 @@ type Problem struct {
 
 func (p *Problem) Error() string { return p.Words }
 
+// misuse is a Problem that no page of this server causes: it is told to whoever writes a program against
+// the API, and has no words in other languages.
+func misuse(status int, words string) error { return &Problem{status, words} }
+
 // handler is an HTTP handler whose errors are written in one place.
 type handler func(w http.ResponseWriter, r *http.Request) error
 

@@ -2,12 +2,7 @@ package web
 
 import (
 	"context"
-	"encoding/json"
-	"errors"
-	"io"
-	"mime"
 	"net/http"
-	"strconv"
 
 	"halfturn/coach/session"
 )
@@ -97,32 +92,4 @@ func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
 // noRecordings tells that this server keeps none.
 func noRecordings() error {
 	return &Problem{http.StatusNotFound, "this server keeps no recordings; start it with recording on"}
-}
-
-// body reads what a page of this server sent as JSON. Want says what is expected.
-func (s *Server) body(w http.ResponseWriter, r *http.Request, to any, want string) error {
-	return s.bodyWithin(maxBody, w, r, to, want)
-}
-
-// bodyWithin is body with a bound of its own, in bytes.
-func (s *Server) bodyWithin(most int64, w http.ResponseWriter, r *http.Request, to any, want string) error {
-	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
-		return &Problem{http.StatusForbidden, "the request came from another site's page; use Halfturn's own"}
-	}
-	if kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || kind != "application/json" {
-		return &Problem{http.StatusUnsupportedMediaType, "send Content-Type: application/json"}
-	}
-	dec := json.NewDecoder(http.MaxBytesReader(w, r.Body, most))
-	dec.DisallowUnknownFields()
-	err := dec.Decode(to)
-	var big *http.MaxBytesError
-	switch {
-	case errors.As(err, &big):
-		return &Problem{http.StatusRequestEntityTooLarge, "the body is longer than " + strconv.FormatInt(most, 10) + " bytes"}
-	case errors.Is(err, io.EOF):
-		return &Problem{http.StatusBadRequest, "the body is empty: send " + want}
-	case err != nil:
-		return &Problem{http.StatusBadRequest, "the body is not as expected (" + err.Error() + "): send " + want}
-	}
-	return nil
 }

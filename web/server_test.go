@@ -184,7 +184,7 @@ func TestAnswers(t *testing.T) {
 		{"health", "GET", "/healthz", "", nil, 200, "ok\n"},
 		{"panel", "GET", "/", "", nil, 200, "<!doctype html>"},
 		{"script", "GET", "/main.js", "", nil, 200, "register()"},
-		{"no page", "GET", "/nothing", "", nil, 404, `there is no page /nothing`},
+		{"no page", "GET", "/nothing", "", nil, 404, `there is no page \"/nothing\"`},
 		{"no source", "GET", "/server.go", "", nil, 404, `no page`},
 		{"stations", "GET", "/api/stations", "", nil, 200, `"listen":["127.0.0.1:7181"],"stations":[{"name":"Seat 3"`},
 		{"cards", "GET", "/api/cards", "", nil, 200, `{"maneuvers":[{"name":"wing-over","title":"Wing-over"}],"standards":null,"aircraft":[]}`},

@@ -87,7 +87,7 @@ func wishOf(r *http.Request) (wish, error) {
 	}
 	n, err := strconv.ParseUint(since, 10, 64)
 	if err != nil {
-		return want, &Problem{http.StatusBadRequest, fmt.Sprintf("since=%q is not the number of an event: give the seq of the last message you have", since)}
+		return want, misuse(http.StatusBadRequest, fmt.Sprintf("since=%q is not the number of an event: give the seq of the last message you have", since))
 	}
 	want.resume, want.since = true, n
 	return want, nil

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -65,7 +66,7 @@ func pages(files fs.FS) (map[string]page, error) {
 func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
 	p, ok := s.pages[r.URL.Path]
 	if !ok {
-		return &Problem{http.StatusNotFound, "there is no page " + r.URL.Path + "; the panel is at /"}
+		return &Problem{http.StatusNotFound, "there is no page " + strconv.Quote(r.URL.Path) + "; the panel is at /"}
 	}
 	return s.serve(w, r, p)
 }

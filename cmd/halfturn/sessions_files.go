@@ -36,7 +36,7 @@ func findRecorded(data, arg string) (*recorded, error) {
 				return nil, err
 			}
 			if len(files) == 0 {
-				return nil, fmt.Errorf("session %s has no recording: nothing can be made of it", arg)
+				return nil, fmt.Errorf("session %q has no recording: nothing can be made of it", arg)
 			}
 			return &recorded{name: arg, dir: dir, files: files}, nil
 		}
@@ -44,11 +44,11 @@ func findRecorded(data, arg string) (*recorded, error) {
 	info, err := os.Stat(arg)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return nil, fmt.Errorf("%q is neither a session in %s nor a capture file; name one of the folders there, or a pcap or pcapng file", arg, filepath.Join(data, "sessions"))
+		return nil, fmt.Errorf("%q is neither a session in %q nor a capture file; name one of the folders there, or a pcap or pcapng file", arg, filepath.Join(data, "sessions"))
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", arg, plain(err))
 	case info.IsDir():
-		return nil, fmt.Errorf("%s is a folder; name a session or one capture file", arg)
+		return nil, fmt.Errorf("%q is a folder; name a session or one capture file", arg)
 	}
 	return &recorded{name: filepath.Base(arg), files: []string{arg}}, nil
 }

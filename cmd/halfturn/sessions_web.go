@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strconv"
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
@@ -114,7 +115,7 @@ func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (
 		if ctx.Err() != nil {
 			return nil, err
 		}
-		return nil, &logbook.Refused{Words: name + ": " + err.Error()}
+		return nil, &logbook.Refused{Words: strconv.Quote(name) + ": " + err.Error()}
 	}
 	return map[string]any{"version": 1, "sessions": in.done}, nil
 }

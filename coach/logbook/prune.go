@@ -124,7 +124,7 @@ func (b *Book) remove(id string) error {
 			return err
 		}
 		if n, err := r.RowsAffected(); err != nil || n == 0 {
-			return errors.Join(err, &Refused{fmt.Sprintf("session %s was marked to be kept, or goes on; it stays", id)})
+			return errors.Join(err, &Refused{fmt.Sprintf("session %q was marked to be kept, or goes on; it stays", id)})
 		}
 		_, err = tx.Exec(`DELETE FROM cards WHERE hash NOT IN (SELECT card FROM graded_by)`)
 		return err

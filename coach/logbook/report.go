@@ -24,7 +24,7 @@ func (b *Book) Report(ctx context.Context, id string, n int) (*debrief.Report, e
 		var ended sql.NullInt64
 		err = tx.QueryRowContext(ctx, `SELECT g.key, s.ended FROM grades g JOIN sessions s ON s.key = g.session WHERE g.session = ? AND g.n = ?`, key, n).Scan(&grade, &ended)
 		if errors.Is(err, sql.ErrNoRows) {
-			return &Refused{fmt.Sprintf("session %s has no grading %d; they count from 1", id, n)}
+			return &Refused{fmt.Sprintf("session %q has no grading %d; they count from 1", id, n)}
 		}
 		if err != nil {
 			return err

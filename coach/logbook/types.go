@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"fmt"
 	"time"
 )
 
@@ -129,7 +130,7 @@ type TrendPoint struct {
 func DayStart(s string) (time.Time, error) {
 	t, err := time.ParseInLocation(time.DateOnly, s, time.Local)
 	if err != nil {
-		return t, &Refused{"the date is \"" + s + "\"; wanted: year-month-day, such as 2031-05-04"}
+		return t, &Refused{fmt.Sprintf("the date is %q; wanted: year-month-day, such as 2031-05-04", s)}
 	}
 	return t, nil
 }

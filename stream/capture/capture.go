@@ -55,7 +55,7 @@ func (e *CutError) Error() string {
 	if errors.Is(e.Err, io.ErrUnexpectedEOF) {
 		return fmt.Sprintf("the recording is cut off after %d packets; those before were read", e.Packets)
 	}
-	return fmt.Sprintf("the recording is damaged after %d packets (%v); those before were read", e.Packets, e.Err)
+	return fmt.Sprintf("the recording is damaged after %d packets (%q); those before were read", e.Packets, e.Err.Error())
 }
 
 // Unwrap returns the cause.
@@ -131,7 +131,7 @@ func Open(r io.Reader) (*Reader, error) {
 	case "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
 		b, err = newClassicReader(in)
 	default:
-		err = &FormatError{fmt.Sprintf("the file begins with % x", magic)}
+		err = &FormatError{fmt.Sprintf("the file begins with \"% x\"", magic)}
 	}
 	if err != nil {
 		return nil, err

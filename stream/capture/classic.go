@@ -26,7 +26,7 @@ func newClassicReader(in *bufio.Reader) (*classicReader, error) {
 	}
 	r, err := pcapgo.NewReader(in)
 	if err != nil {
-		return nil, &FormatError{fmt.Sprintf("the header of this pcap file is not understood (%v)", err)}
+		return nil, &FormatError{fmt.Sprintf("the header of this pcap file is not understood (%q)", err.Error())}
 	}
 	link := int(r.LinkType()) // without the length of the frame check sequence above it
 	if linkBytes(link) < 0 {

@@ -12,11 +12,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"net/netip"
 	"os"
 	"path/filepath"
 	"sync"
 	"sync/atomic"
+	"syscall"
 	"time"
 
 	"halfturn/stream/capture"
@@ -323,7 +325,7 @@ func (r *Recorder) store(s Status, was string) {
 func (r *Recorder) fail(err error) {
 	s := *r.status.Load()
 	was := s.State
-	s.State, s.Words = Failing, words(err)
+	s.State, s.Words = Failing, Words(err)
 	r.missed.Add(r.held)
 	r.held = 0
 	if r.file != nil {
@@ -339,13 +341,20 @@ func (r *Recorder) fail(err error) {
 	r.store(s, was)
 }
 
-// words say what is wrong and what to do.
-func words(err error) string {
+// Words say why nothing can be recorded and what to do.
+func Words(err error) string {
 	var p *os.PathError
-	if errors.As(err, &p) {
-		return fmt.Sprintf("%v in %s; make room there or make it writable, and recording goes on by itself", p.Err, filepath.Dir(p.Path))
+	if !errors.As(err, &p) {
+		return fmt.Sprintf("nothing can be written (%q); recording goes on by itself once that is mended", err.Error())
 	}
-	return fmt.Sprintf("%v; recording goes on by itself once that is mended", err)
+	dir := filepath.Dir(p.Path)
+	switch {
+	case errors.Is(err, syscall.ENOSPC):
+		return fmt.Sprintf("no room is left in %q; make some, and recording goes on by itself", dir)
+	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
+		return fmt.Sprintf("nothing may be written in %q; make it writable, and recording goes on by itself", dir)
+	}
+	return fmt.Sprintf("nothing can be written in %q (%q); recording goes on by itself once that is mended", dir, p.Err.Error())
 }
 
 // shut closes a file that is complete.

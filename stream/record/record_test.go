@@ -232,7 +232,7 @@ func TestDiskFull(t *testing.T) {
 		add(r, n, 10)
 		n += 10
 	}
-	if s := <-told; s.State != Failing || !strings.Contains(s.Words, "no space left on device") || !strings.Contains(s.Words, "goes on by itself") {
+	if s := <-told; s.State != Failing || !strings.Contains(s.Words, "no room is left in") || !strings.Contains(s.Words, "goes on by itself") {
 		t.Errorf("told %+v", s)
 	}
 	r.Add([]byte("chosen"), simulator, here, noon.Add(time.Hour), "chosen")

@@ -246,10 +246,10 @@ func (l *lineReader) advice() string {
 	if l.forced {
 		m := l.maps[0]
 		if m.inOrder != nil && !m.inOrder.open {
-			return fmt.Sprintf("The stream has %d columns, the map %s lists %d in its order. Correct the map, or give another with --map FILE.",
+			return fmt.Sprintf("The stream has %d columns, the map %q lists %d in its order. Correct the map, or give another with --map FILE.",
 				l.unmatched, m.Name, len(m.order))
 		}
-		return fmt.Sprintf("The stream's %d columns do not fit the map %s. Correct the map, or give another with --map FILE.", l.unmatched, m.Name)
+		return fmt.Sprintf("The stream's %d columns do not fit the map %q. Correct the map, or give another with --map FILE.", l.unmatched, m.Name)
 	}
 	if slices.ContainsFunc(l.maps, func(m *Map) bool { return len(m.order) == l.unmatched }) {
 		return fmt.Sprintf("The stream has %d columns without labels; a known map has as many, but their values do not look like it. "+

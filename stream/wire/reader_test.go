@@ -254,7 +254,7 @@ func TestUnlabeled(t *testing.T) {
 		{"heading out of range", Options{}, spoil("135.1715", "435.1715")[:5], "", "--map FILE"},
 		{"text in a column", Options{}, spoil("7100.106", "7100.106x")[:5], "", "--map FILE"},
 		{"a map of the user's", Options{Map: shippedMap("jsbsim")}, lines, "text columns", ""},
-		{"a wrong map of the user's", Options{Map: shippedMap("flightgear")}, lines, "", "The stream has 29 columns, the map flightgear lists 41"},
+		{"a wrong map of the user's", Options{Map: shippedMap("flightgear")}, lines, "", "The stream has 29 columns, the map \"flightgear\" lists 41"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			r := NewReader(tt.options)

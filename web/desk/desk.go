@@ -231,7 +231,7 @@ func (d *Desk) Choose(station string, c web.Choice) error {
 		return err
 	}
 	if !d.do(station, func(s *seat) { s.choose(plan) }) {
-		return fmt.Errorf("station %s is not there any more", station)
+		return gone(station)
 	}
 	d.chose(station, c)
 	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")

@@ -15,7 +15,7 @@ import (
 func (d *Desk) Line(station string, c coach.LineChoice) error {
 	var err error
 	if !d.do(station, func(s *seat) { err = s.setLine(c) }) {
-		return fmt.Errorf("station %s is not there any more", station)
+		return gone(station)
 	}
 	return err
 }
@@ -30,7 +30,7 @@ func (d *Desk) Student(station, name string) error {
 		return err
 	}
 	if !d.do(station, func(s *seat) { s.setStudent(name) }) {
-		return fmt.Errorf("station %s is not there any more", station)
+		return gone(station)
 	}
 	return nil
 }
@@ -49,12 +49,17 @@ func (d *Desk) End(station string) error {
 	var err error
 	if !d.do(station, func(s *seat) {
 		if s.given || !s.next() {
-			err = fmt.Errorf("nothing was flown at %s yet; there is no session to end", station)
+			err = fmt.Errorf("nothing was flown at %q yet; there is no session to end", station)
 		}
 	}) {
-		return fmt.Errorf("station %s is not there any more", station)
+		return gone(station)
 	}
 	return err
+}
+
+// gone tells that a station has left since it was listed.
+func gone(station string) error {
+	return fmt.Errorf("station %q is not there any more", station)
 }
 
 // Brief returns the sheet for one maneuver in one aircraft.

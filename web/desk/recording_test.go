@@ -111,7 +111,7 @@ func TestDiskFull(t *testing.T) {
 	}
 	id := s.id
 	full.Store(true)
-	if info := feed("failing"); !strings.Contains(info.RecordingWords, "no space left on device") || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != id {
+	if info := feed("failing"); !strings.Contains(info.RecordingWords, "no room is left in") || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != id {
 		t.Errorf("it says %+v", info)
 	}
 	full.Store(false)

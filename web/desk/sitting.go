@@ -134,7 +134,7 @@ func (s *sitting) begin(received time.Time) {
 			s.log.Error().Err(err).Msg("coaching goes on, but this session is not kept until that is mended")
 		}
 		s.tried = received
-		s.session.SetRecording(record.Failing, err.Error())
+		s.session.SetRecording(record.Failing, record.Words(err))
 		return
 	}
 	if !first {

@@ -11,7 +11,6 @@ import (
 	"math"
 	"net/http"
 	"slices"
-	"strconv"
 	"sync"
 
 	"github.com/rs/zerolog"
@@ -191,5 +190,5 @@ func check(from, pace float64) error {
 }
 
 func gone(id string) error {
-	return &web.Problem{Status: http.StatusNotFound, Words: "session " + strconv.Quote(id) + " is not being replayed; start it anew from its page"}
+	return &web.Problem{Status: http.StatusNotFound, Words: fmt.Sprintf("session %q is not being replayed; start it anew from its page", id)}
 }

@@ -49,7 +49,7 @@ async function ask(of) {
   /** @type {{ value: BriefSheet, error: '' } | { value: null, error: string }} */
   const answer = await call(`api/brief?${query(of)}`);
   if (mine !== asked) return;
-  text(at('state'), said(answer.error));
+  text(at('state'), answer.error);
   const main = /** @type {HTMLElement} */ (document.querySelector('main'));
   show(main, answer.value !== null);
   if (answer.value) draw(main, answer.value);
@@ -161,7 +161,7 @@ async function begin() {
   standing();
   const asks = new URLSearchParams(location.search);
   const [known, there] = await Promise.all([call('api/cards'), call('api/stations')]);
-  if (known.error !== '') return text(at('state'), said(known.error));
+  if (known.error !== '') return text(at('state'), known.error);
   cards = /** @type {Cards} */ (known.value);
   const flown = /** @type {StationList | null} */ (there.value)?.stations.find((s) => s.name === station || station === '');
   const names = (cards.maneuvers ?? []).map((c) => c.name);

@@ -2,7 +2,7 @@
 
 /** @import { Cards, Choice, LineChoice, StationList } from './types.d.ts' */
 
-import { t } from './pure/text.js';
+import { post } from './api.js';
 
 /** @template T @param {string} path @returns {Promise<T | null>} null when the server does not answer */
 async function get(path) {
@@ -39,14 +39,5 @@ export const line = (station, choice) => tell(station, 'line', choice);
 
 /** @param {string} station @param {'choose' | 'line'} act @param {Choice | LineChoice} body */
 async function tell(station, act, body) {
-  try {
-    const answer = await fetch(`api/stations/${encodeURIComponent(station)}/${act}`, {
-      method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(body),
-    });
-    if (answer.ok) return '';
-    const { error } = await answer.json();
-    return typeof error === 'string' ? error : t('refused ({status})', { status: answer.status });
-  } catch {
-    return t('Halfturn does not answer; nothing was changed');
-  }
+  return (await post(`api/stations/${encodeURIComponent(station)}/${act}`, body)).error;
 }

@@ -337,7 +337,7 @@ async function run() {
   const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
   text(at('state'), detail?.problem ? said(detail.problem) : got.error);
-  if (list?.damage) text(at('state'), t('The recording could not be read to its end: {why}', { why: list.damage }));
+  if (list?.damage) text(at('state'), t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   if (!list && !detail) return;
   buildSession();
   show(/** @type {Element} */ (document.querySelector('main')), true);

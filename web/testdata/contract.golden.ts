@@ -271,7 +271,7 @@ export const messages: Message[] = [
       {
         "id": "entry-speed",
         "label": "Entry speed",
-        "want": "155 kt, within 5",
+        "want": "155 kt, within 5 kt",
         "value": 155,
         "unit": "kt",
         "ok": true
@@ -1799,7 +1799,7 @@ export const brief: BriefSheet = {
     {
       "id": "entry-speed",
       "label": "Entry speed",
-      "want": "105 kt, within 10",
+      "want": "105 kt, within 10 kt",
       "value": null,
       "unit": "kt",
       "ok": false

@@ -54,6 +54,24 @@ test('what the server says is found without its numbers', () => {
   assert.equal(said('what nobody knows'), 'what nobody knows');
 });
 
+test('what the server quotes stays as it is, numbers in it too', () => {
+  setUnits('metric');
+  assert.equal(keyOf('station "Seat 3" is not there any more'), 'station # is not there any more');
+  assert.equal(said('station "5 ft" is not there any more'), 'station "5 ft" is not there any more');
+  setLanguage('de');
+  assert.equal(said('station "Seat 3" is not there any more'), 'Platz "Seat 3" ist nicht mehr da');
+  assert.equal(said('the student\'s name is "a \\"b\\" 1.5"; wanted: at most 80 letters in one line'), 'der Name des Schülers ist "a \\"b\\" 1.5"; gewünscht: höchstens 80 Zeichen in einer Zeile');
+  assert.equal(said('nothing was flown at "Halt" yet; there is no session to end'), 'an "Halt" wurde noch nichts geflogen; es gibt keine Sitzung zu beenden');
+});
+
+// A difference is converted like a value: 5 kt are 9.26 km/h.
+test('both numbers of a gate are converted', () => {
+  setUnits('metric');
+  assert.equal(said('155 kt, within 5 kt'), '287 km/h, within 9 km/h');
+  setLanguage('de');
+  assert.equal(said('155 kt, within 5 kt'), '287 km/h, innerhalb 9 km/h');
+});
+
 test('lanes are ruled in round numbers of the chosen unit', () => {
   assert.deepEqual(laneTicks([80, 100, 120], 'kt').ticks.map((x) => x.value), [80, 100, 120]);
   setUnits('metric');

@@ -94,7 +94,7 @@ func Gates(ready bool) []coach.Gate {
 	return []coach.Gate{
 		{ID: "wings-level", Label: "Wings level", Want: "bank within 5°", Value: ptr(0.6), Unit: "°", OK: true},
 		{ID: "height-held", Label: "Height held", Want: "within 300 ft/min", Value: ptr(-40), Unit: "ft/min", OK: true},
-		{ID: "entry-speed", Label: "Entry speed", Want: "155 kt, within 5", Value: &speed, Unit: "kt", OK: ready},
+		{ID: "entry-speed", Label: "Entry speed", Want: "155 kt, within 5 kt", Value: &speed, Unit: "kt", OK: ready},
 		{ID: "ball", Label: "Ball centered", Want: "within 0.25 of a ball", Unit: "balls", OK: true},
 		{ID: "hard-deck", Label: "Above the hard deck", Want: "over 1,500 ft", Value: ptr(3500), Unit: "ft", OK: true},
 		{ID: "clearing-turns", Label: "Clearing turns", Want: "180° of turn, or 90° each way", Value: ptr(185), Unit: "°", OK: true, Optional: true},

@@ -134,7 +134,7 @@ export class Controls extends HTMLElement {
     show(this.#mute, sound === 'on' || settings.sound);
     attr(this, 'data-sound', sound);
     text(this.#sound, context.kept ? soundWords(sound, voice, settings) : t('This browser keeps no settings: they hold until the page is closed'));
-    text(this.#error, said(context.error));
+    text(this.#error, context.error);
   }
 
   /** What was said and what was not, the latest first. @param {readonly Spoken[]} spoken */

@@ -5,7 +5,7 @@
 import { attr, h, show, text } from '../dom.js';
 import { lineWords } from '../pure/point.js';
 import { withUnit } from '../pure/format.js';
-import { language, said, t } from '../pure/text.js';
+import { language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 
 /** The distances offered, NM; the server takes any from 0.1 to 50. */
@@ -95,6 +95,6 @@ export class LineChoice extends HTMLElement {
     text(this.#words, lineWords(line));
     show(this.#clear, line !== null);
     show(this.#point, !brief);
-    text(this.#error, said(error));
+    text(this.#error, error);
   }
 }

@@ -57,7 +57,7 @@ export class Sitting extends HTMLElement {
     for (const node of [this.#end, this.#debrief]) show(node, session !== '' && !flying);
     show(this.#sessions, !flying);
     attr(this.#debrief, 'href', `sessions/${encodeURIComponent(session)}`);
-    text(this.#error, said(error));
+    text(this.#error, error);
   }
 }
 

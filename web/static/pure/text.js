@@ -36,22 +36,26 @@ export function t(key, values = {}) {
   return entry(key).replace(/\{(\w+)\}/g, (all, name) => String(values[name] ?? all));
 }
 
-/** A number as the server writes it, with a unit that may be converted. The hyphen is a minus only at the start of a number. */
-const numbers = /(?<![\w.])[+\u2212-]?\d(?:[\d,]*\d)?(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
+/**
+ * What the server puts into its words: something in quotes (a name, a file, what a system says), or a number as it writes it, with a unit that
+ * may be converted. The hyphen is a minus only at the start of a number.
+ */
+const putIn = /"(?:[^"\\]|\\.)*"|(?<![\w.])[+\u2212-]?\d(?:[\d,]*\d)?(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
 
-/** What the server said as a key: every number, with its unit where it can be converted, is #. @param {string} words */
+/** What the server said as a key: # for all in quotes, and for every number, with its unit where it can be converted. @param {string} words */
 export function keyOf(words) {
-  return words.replace(numbers, '#');
+  return words.replace(putIn, '#');
 }
 
 /**
- * What the server said, in the chosen language and units.
+ * What the server said, in the chosen language and units. What it puts in keeps its order in every language; what is in quotes stays as it is.
+ * So the server must quote every name in such words: go test ./web -run Phrases asks for it.
  * @param {string} words
  * @returns {string}
  */
 export function said(words) {
   if (words === '') return '';
-  const found = (words.match(numbers) ?? []).map(local);
+  const found = (words.match(putIn) ?? []).map(local);
   const put = (/** @type {string} */ s) => s.replace(/#/g, () => found.shift() ?? '#');
   if (chosen === 'en') return put(keyOf(words));
   return put(inner(keyOf(words)));
@@ -81,16 +85,19 @@ function inner(key) {
     const e = entry(low);
     return e.charAt(0).toUpperCase() + e.slice(1);
   }
-  for (const joint of ['. ', '; ', ': ', ' · ', ', ']) {
+  const sentences = key.split('. ');
+  if (sentences.length > 1) return sentences.map(inner).join('. ');
+  if (key.endsWith('.')) return `${inner(key.slice(0, -1))}.`;
+  for (const joint of ['; ', ': ', ' · ', ', ']) {
     const parts = key.split(joint);
     if (parts.length > 1) return parts.map(inner).join(joint);
   }
-  if (key.endsWith('.') && known(key.slice(0, -1))) return `${entry(key.slice(0, -1))}.`;
   return framed(key) ?? key;
 }
 
-/** A number of the server's in the locale's form. @param {string} match */
+/** What the server put in, in the locale's form. @param {string} match */
 function local(match) {
+  if (match.startsWith('"')) return match;
   const [, sign = '', digits = '', gap = '', unit = ''] = /^([+\u2212-]?)([\d,.]+)(\s?)(.*)$/.exec(match) ?? [];
   const tail = /,$/.test(digits) ? ',' : '';
   const plain = digits.replaceAll(',', '');

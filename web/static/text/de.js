@@ -3,12 +3,14 @@
 import { guides } from './de-guides.js';
 import { server } from './de-server.js';
 import { setup } from './de-setup.js';
+import { told } from './de-told.js';
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = {
   ...guides,
   ...server,
   ...setup,
+  ...told,
   // values and states
   'not measured': 'nicht gemessen', met: 'erfüllt', near: 'knapp', missed: 'verfehlt',
   '{is}, wanted {want}': '{is}, gewünscht {want}', '{low} to {high}': '{low} bis {high}', 'at least {value}': 'mindestens {value}', 'at most {value}': 'höchstens {value}',
@@ -39,7 +41,6 @@ export const de = {
   'Full screen': 'Vollbild', 'Leave full screen': 'Vollbild verlassen',
   'What was said': 'Was gesagt wurde', 'spoken, ended {seconds} s from the checkpoint': 'gesprochen, endete {seconds} s vom Kontrollpunkt', spoken: 'gesprochen',
   'dropped: would end late': 'entfallen: käme zu spät', 'dropped: the leg is over': 'entfallen: der Teil ist vorbei', 'dropped: gave way': 'entfallen: musste weichen', 'dropped: not wanted': 'entfallen: nicht gewünscht',
-  'Halfturn does not answer; nothing was changed': 'Halfturn antwortet nicht; nichts wurde geändert',
   'Ninety degrees. Roll out slowly.': 'Neunzig Grad. Langsam ausrollen.', 'Halfturn speaks. Nose highest, bank growing.': 'Halfturn spricht. Nase am höchsten, Querlage wächst.',
   // the set-up
   'Before the leg': 'Vor dem Teil', 'before the leg': 'vor dem Teil', advised: 'empfohlen', 'Ground line': 'Bodenlinie', 'This heading': 'Dieser Kurs', 'No line': 'Keine Linie', 'Distance of the point': 'Entfernung des Punkts',

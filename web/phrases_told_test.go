@@ -1,0 +1,239 @@
+package web
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// A source says where words for people stand in Go files: in functions, in composite literals of
+// types, in calls, in variables. What is said of a stream is advice, what is refused a refusal.
+type source struct {
+	from                    string
+	files                   string
+	funcs, types, calls, at []string
+}
+
+// sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
+// causes one.
+var answers = []source{
+	{from: "refusals", files: "*.go", types: []string{"Problem"}},
+	{from: "refusals", files: "desk/line.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "replay/*.go", types: []string{"Problem"}},
+	{from: "refusals", files: "../coach/line.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
+	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
+	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "../coach/plan.go", at: []string{"Problem"}},
+	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError"}},
+	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
+	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
+	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice lineReader", "advice otherReader", "detail rowReader", "detail otherReader", "detail gdlReader"}, at: []string{"foreign"}},
+	{from: "advice", files: "../stream/station/*.go", funcs: []string{"watch senses"}, at: []string{"bankAdvice", "pitchAdvice"}},
+	{from: "advice", files: "../stream/timebase.go", funcs: []string{"Reason Timebase"}},
+	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
+	{from: "advice", files: "../coach/session/probe.go", funcs: []string{"todo Probe"}, at: []string{"Signs"}},
+	{from: "advice", files: "../coach/session/setting.go", funcs: []string{"rateSetting "}},
+	{from: "advice", files: "../cmd/halfturn/sessions_import.go", at: []string{"Why"}},
+}
+
+// told adds what the server answers when it cannot do what was asked, and what it says of a stream.
+func (p phrases) told(t *testing.T) {
+	t.Helper()
+	for _, s := range answers {
+		files, err := filepath.Glob(s.files)
+		if err != nil || len(files) == 0 {
+			t.Fatalf("%s: no files, %v", s.files, err)
+		}
+		found := 0
+		for _, name := range files {
+			if strings.HasSuffix(name, "_test.go") {
+				continue
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r := reading{source: s, consts: constsOf(file), tell: func(words string) {
+				found++
+				words = strings.TrimPrefix(words, "reference path: ")
+				for _, joint := range []string{": ", "; ", ", "} { // at which the pages take it apart
+					words = strings.TrimPrefix(strings.TrimSuffix(words, joint+unknown), unknown+joint)
+				}
+				if strings.Contains(words, unknown) {
+					t.Errorf("%s: %q: quote what is put in, else no page can put it into another language", name, words)
+				}
+				p.add(s.from, words)
+			}}
+			ast.Inspect(file, r.node)
+		}
+		if found == 0 {
+			t.Errorf("%s: no words are found there any more", s.files)
+		}
+	}
+}
+
+// A reading goes through one file.
+type reading struct {
+	source
+	consts map[string]string
+	tell   func(words string)
+}
+
+func (r *reading) node(n ast.Node) bool {
+	switch n := n.(type) {
+	case *ast.FuncDecl:
+		if n.Name.Name == "misuse" {
+			return false
+		}
+		if slices.Contains(r.funcs, n.Name.Name+" "+receiver(n)) {
+			r.all(n.Body)
+		}
+	case *ast.CompositeLit:
+		if slices.Contains(r.types, last(n.Type)) {
+			r.all(n)
+		}
+	case *ast.CallExpr:
+		if slices.Contains(r.calls, last(n.Fun)) {
+			r.all(n)
+		}
+	case *ast.AssignStmt:
+		if slices.Contains(r.at, last(n.Lhs[len(n.Lhs)-1])) {
+			r.all(n.Rhs[len(n.Rhs)-1])
+		}
+	case *ast.ValueSpec:
+		if slices.Contains(r.at, n.Names[0].Name) && len(n.Values) > 0 {
+			r.all(n.Values[0])
+		}
+	}
+	return true
+}
+
+// all tells every text in a node that is words for people: more than one of them.
+func (r *reading) all(n ast.Node) {
+	ast.Inspect(n, func(n ast.Node) bool {
+		if d, ok := n.(*ast.GenDecl); ok && d.Tok == token.CONST {
+			return false
+		}
+		e, ok := n.(ast.Expr)
+		if !ok {
+			return true
+		}
+		switch e := e.(type) {
+		case *ast.Ident:
+			return r.consts[e.Name] == "" // told where it is put together
+		case *ast.BinaryExpr:
+			if e.Op == token.EQL {
+				return false
+			}
+		case *ast.CallExpr:
+			if name := last(e.Fun); name == "HasPrefix" || name == "TrimPrefix" {
+				return false
+			}
+		}
+		words := strings.TrimSpace(r.fold(e))
+		if strings.Contains(strings.Trim(words, unknown+": "), " ") {
+			r.tell(words)
+		}
+		return words == ""
+	})
+}
+
+// unknown stands for what is only known when it is said.
+const unknown = "\x00"
+
+var putIn = regexp.MustCompile(`%[-+# 0]*[\d.]*[a-zA-Z%]`)
+
+// fold is a text as it is said: with 5 for a number and "x" for a name in quotes; "" when it is none.
+func (r *reading) fold(e ast.Expr) string {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		if words, err := strconv.Unquote(e.Value); err == nil && e.Kind == token.STRING {
+			return words
+		}
+	case *ast.Ident:
+		return r.consts[e.Name]
+	case *ast.BinaryExpr:
+		x, y := r.fold(e.X), r.fold(e.Y)
+		if e.Op != token.ADD || x+y == "" {
+			return ""
+		}
+		return or(x, unknown) + or(y, unknown)
+	case *ast.CallExpr:
+		switch last(e.Fun) {
+		case "Quote":
+			return `"x"`
+		case "Itoa", "FormatInt":
+			return "5"
+		case "Sprintf", "Errorf":
+			return putIn.ReplaceAllStringFunc(r.fold(e.Args[0]), func(verb string) string {
+				switch verb[len(verb)-1] {
+				case 'q':
+					return `"x"`
+				case 'd', 'f', 'g':
+					return "5"
+				case 'x':
+					return "x"
+				case '%':
+					return "%"
+				}
+				return unknown
+			})
+		}
+	}
+	return ""
+}
+
+func or(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+// constsOf are the constant texts of a file.
+func constsOf(file *ast.File) map[string]string {
+	all := map[string]string{}
+	ast.Inspect(file, func(n ast.Node) bool {
+		d, ok := n.(*ast.GenDecl)
+		if !ok || d.Tok != token.CONST {
+			return true
+		}
+		for _, s := range d.Specs {
+			if v := s.(*ast.ValueSpec); len(v.Values) == 1 {
+				if lit, ok := v.Values[0].(*ast.BasicLit); ok && lit.Kind == token.STRING {
+					all[v.Names[0].Name], _ = strconv.Unquote(lit.Value) // the parser took it
+				}
+			}
+		}
+		return true
+	})
+	return all
+}
+
+// last is the last name of an expression: of web.Problem or &Problem it is Problem.
+func last(e ast.Expr) string {
+	switch e := e.(type) {
+	case *ast.Ident:
+		return e.Name
+	case *ast.SelectorExpr:
+		return e.Sel.Name
+	case *ast.StarExpr:
+		return last(e.X)
+	}
+	return ""
+}
+
+func receiver(f *ast.FuncDecl) string {
+	if f.Recv == nil {
+		return ""
+	}
+	return last(f.Recv.List[0].Type)
+}
