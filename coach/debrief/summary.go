@@ -18,7 +18,7 @@ type Summary struct {
 	Change   string  `json:"change"`   // the one thing, "" when there is none
 }
 
-// Best names the leg with the highest score.
+// Best names the leg with the highest score; leg 0 when none was judged.
 type Best struct {
 	Series    int     `json:"series"` // from 1
 	Leg       int     `json:"leg"`
@@ -67,7 +67,7 @@ func Summarize(list []coach.Series) *Summary {
 				continue
 			}
 			s.Finished++
-			if l.Score > s.Best.Score {
+			if l.Verdict != coach.NotMeasured && l.Score > s.Best.Score {
 				s.Best = Best{i + 1, l.Number, l.Direction, l.Score}
 			}
 			if first[m] == nil {
@@ -79,7 +79,7 @@ func Summarize(list []coach.Series) *Summary {
 	if s.Legs == 0 {
 		return nil
 	}
-	if s.Finished == 0 {
+	if s.Best.Leg == 0 {
 		s.Best.Score = 0
 	}
 	for _, id := range causes {

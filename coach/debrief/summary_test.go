@@ -35,6 +35,11 @@ func TestSummarize(t *testing.T) {
 	if len(s.Symmetry) != 1 || s.Symmetry[0] != (Sides{"wing-over", 75, 70}) {
 		t.Errorf("%+v", s.Symmetry)
 	}
+	dim := legOf(1, "right", 0, 22, "")
+	dim.Verdict = coach.NotMeasured
+	if s := Summarize([]coach.Series{{Maneuver: coach.Unclear, Legs: []coach.Leg{dim}}}); s.Finished != 1 || s.Best != (Best{}) {
+		t.Errorf("of a leg that was not judged: %+v", s)
+	}
 	if Summarize(nil) != nil {
 		t.Error("nothing flown has no summary")
 	}

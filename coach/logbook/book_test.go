@@ -149,6 +149,24 @@ func whole(t *testing.T, b *Book) (all everything) {
 	return all
 }
 
+// A leg of which nothing was measured has no score to count.
+func TestScoreIsOfJudgedLegs(t *testing.T) {
+	b := open(t)
+	dim := flight(1, coach.Finished, coach.NotMeasured, "", 0, "")
+	for want, legs := range map[float64][]coach.Leg{
+		-1: {dim},
+		80: {dim, flight(2, coach.Finished, coach.Near, coach.Good, 80, "")},
+	} {
+		id := entered(t, b, began, "")
+		must(t, b.Keep(id, sitting(id, legs...)))
+		s, err := b.Session(t.Context(), id)
+		must(t, err)
+		if got := s.Score; (got == nil) != (want < 0) || got != nil && *got != want {
+			t.Errorf("%d legs: score %v, want %g", len(legs), got, want)
+		}
+	}
+}
+
 // What comes out of the database is what went in.
 func TestReportComesBack(t *testing.T) {
 	b := open(t)

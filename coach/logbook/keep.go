@@ -240,7 +240,7 @@ func (w *writer) causes(of owner, list []coach.Cause) error {
 
 // titlesOf maps kind/name to the title of the cards of a grading.
 func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
-	titles := map[string]string{}
+	titles := map[string]string{"maneuvers/" + coach.Unclear: "Unclear"}
 	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card WHERE g.grade = ?`, grade)
 	return titles, each(rows, err, func() error {
 		var kind, name, title string
@@ -309,14 +309,14 @@ func summary(tx *sql.Tx, session, grade int64, r *debrief.Report, titles map[str
 
 // A tally sums up a session.
 type tally struct {
-	titles         map[string]string
-	by             map[string]*flown
-	named          []Named
-	verdicts       []byte
-	legs, finished int
-	score          float64 // sum of the finished legs
-	ranks          []int   // of the graded legs
-	change         string
+	titles       map[string]string
+	by           map[string]*flown
+	named        []Named
+	verdicts     []byte
+	legs, judged int     // all, and the finished ones that were judged
+	score        float64 // sum of the judged legs
+	ranks        []int   // of the graded legs
+	change       string
 }
 
 // flown is what a session holds of one maneuver.
@@ -348,8 +348,10 @@ func (t *tally) series(s *coach.Series) {
 			f.things[l.Change]++
 		}
 		if l.Outcome == coach.Finished {
-			t.finished++
-			t.score += l.Score
+			if l.Verdict != coach.NotMeasured {
+				t.judged++
+				t.score += l.Score
+			}
 			f.count(rank(l.Grade) >= rank(coach.Good))
 			f.checks.take(l.Checks)
 		}
@@ -385,12 +387,12 @@ func rank(grade string) int {
 	return 0
 }
 
-// mean is the score over the finished legs; null without one.
+// mean is the score over the legs that were judged; null without one.
 func (t *tally) mean() *float64 {
-	if t.finished == 0 {
+	if t.judged == 0 {
 		return nil
 	}
-	x := math.Round(t.score/float64(t.finished)*10) / 10
+	x := math.Round(t.score/float64(t.judged)*10) / 10
 	return &x
 }
 

@@ -47,7 +47,7 @@ type SessionRow struct {
 	Aircraft  Named    `json:"aircraft"` // name "" is none
 	Verdicts  []string `json:"verdicts"` // of its legs in the order flown, the first 100
 	Legs      int      `json:"legs"`
-	Score     *float64 `json:"score"` // mean of the finished legs, null without one
+	Score     *float64 `json:"score"` // mean of the legs that were judged, null without one
 	Grade     string   `json:"grade"` // of the middle leg, the lower of two
 	Change    string   `json:"change"`
 	Remarks   int      `json:"remarks"`

@@ -5,6 +5,7 @@ import (
 	"compress/gzip"
 	"encoding/json"
 	"math"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/aero"
@@ -94,10 +95,30 @@ func (c *collector) Event(m session.Message) {
 		c.pending = append(c.pending, pendingLeg{b, c.plan, c.series + 1})
 	case *coach.Series:
 		c.series++
+		if b.Maneuver == coach.Unclear {
+			for i := range c.pending {
+				if c.pending[i].series == c.series {
+					c.pending[i].plan = unclear(c.pending[i].plan)
+				}
+			}
+		}
 		whole := *b
 		whole.Legs = nil // they are in the list
 		c.list.Series = append(c.list.Series, whole)
 	}
+}
+
+// unclear is a plan for a leg that no card fits clearly: the posts of the turn, and nothing that is wanted there.
+func unclear(p session.Plan) session.Plan {
+	p.Maneuver, p.Title, p.Legs = coach.Unclear, "Unclear", 1
+	p.Checkpoints, p.Lanes = slices.Clone(p.Checkpoints), slices.Clone(p.Lanes)
+	for i := range p.Checkpoints {
+		p.Checkpoints[i].Words, p.Checkpoints[i].Want = "", ""
+	}
+	for i := range p.Lanes {
+		p.Lanes[i].Corridor = []session.Corridor{}
+	}
+	return p
 }
 
 // flush cuts the legs that wait: nothing more comes that is theirs.

@@ -17,7 +17,7 @@ import { WhoFlies } from './elements/student.js';
 import { CursorValues } from './elements/values.js';
 import { at, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { number, stationWords, verdictWords } from './pure/format.js';
+import { judged, number, stationWords, verdictWords } from './pure/format.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
@@ -105,7 +105,7 @@ function legButton(all, leg) {
   const button = h('button', { type: 'button', class: 'leg-button', 'data-leg': leg.n },
     h('span', { class: 'leg-name' }, legName(all, leg)),
     smallSheet(/** @type {import('./types.d.ts').Plan} */ (all.plans[leg.plan]), leg.trace ?? []),
-    h('span', { class: 'leg-grade' }, mark(leg.verdict), ` ${wordOf(leg)}`, h('span', { class: 'leg-score' }, leg.outcome === 'finished' ? ` ${number(leg.score)}` : '')));
+    h('span', { class: 'leg-grade' }, mark(leg.verdict), ` ${wordOf(leg)}`, h('span', { class: 'leg-score' }, judged(leg) ? ` ${number(leg.score)}` : '')));
   button.addEventListener('click', () => void open(leg.n));
   return button;
 }
@@ -145,7 +145,7 @@ function drawHead(f) {
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
-    verdictLine(leg.verdict, capital(wordOf(leg)), leg.outcome === 'finished' ? leg.score : null));
+    verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
   if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(said(leg.reason))));
 }
 

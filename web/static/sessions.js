@@ -166,9 +166,10 @@ function row(r) {
   for (const m of marks.querySelectorAll('svg')) attr(m, 'aria-hidden', 'true');
   const facts = [timeWords(r.began), r.ended === '' ? t('being flown now') : lasted(r), r.legs === 1 ? t('one leg') : t('{n} legs', { n: number(r.legs) }), r.keep ? t('kept') : '',
     r.remarks === 0 ? '' : r.remarks === 1 ? t('one remark') : t('{n} remarks', { n: number(r.remarks) })].filter((w) => w !== '');
+  const [who, what] = r.student ? [r.student, subjectOf(r)] : [subjectOf(r), stationWords(r.station)];
   return h('li', { class: 'session-row' },
     h('a', { class: 'session-link', href: `sessions/${encodeURIComponent(r.id)}` },
-      h('span', { class: 'session-who' }, r.student || stationWords(r.station)), h('span', { class: 'session-what' }, subjectOf(r))),
+      h('span', { class: 'session-who' }, who), h('span', { class: 'session-what' }, what)),
     h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), h('span', { class: 'session-score' }, r.score === null ? '' : ` ${number(r.score)}`)),
     h('span', { class: 'session-line' }, marks, h('span', { class: 'session-facts soft small' }, facts.join(' · '))),
     ...(r.change === '' ? [] : [h('span', { class: 'session-change' }, h('span', { class: 'soft' }, `${t('The one thing')}: `), said(r.change))]),

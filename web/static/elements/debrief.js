@@ -4,7 +4,7 @@
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
-import { checkNumbers, number, verdictWords } from '../pure/format.js';
+import { checkNumbers, judged, number, verdictWords } from '../pure/format.js';
 import { markLeg, worstFirst } from '../pure/marks.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
@@ -51,7 +51,7 @@ export class Debrief extends HTMLElement {
     const outcome = ended(leg.outcome);
     this.#verdict.replaceChildren(mark(leg.verdict),
       h('span', { class: 'verdict-word' }, outcome === '' ? capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict)) : outcome),
-      h('span', { class: 'score' }, leg.outcome === 'finished' ? t('{score} of 100', { score: number(leg.score) }) : ''));
+      h('span', { class: 'score' }, judged(leg) ? t('{score} of 100', { score: number(leg.score) }) : ''));
     attr(this.#posts, 'aria-label', t('Checkpoints'));
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);

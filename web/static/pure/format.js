@@ -155,3 +155,8 @@ export function stationWords(name, port = false) {
   const host = name.match(/^(\d+(?:\.\d+){3}|\[[0-9a-f:.]+\S*\]):\d+$/i)?.[1];
   return host ? t('Simulator at {address}', { address: port ? name : host }) : name;
 }
+
+/** Whether a leg has a score: flown to its end, and anything of it measured. @param {{ outcome: string, verdict: Verdict }} leg */
+export function judged(leg) {
+  return leg.outcome === 'finished' && leg.verdict !== 'not-measured';
+}

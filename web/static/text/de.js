@@ -100,7 +100,7 @@ export const de = {
   'Lay right over left': 'Rechts über links legen', 'Lay left over right': 'Links über rechts legen', 'full line: {leg}': 'volle Linie: {leg}', 'dashed: {leg}': 'gestrichelt: {leg}',
   'leg {n}, to the left': 'Teil {n}, nach links', 'leg {n}, to the right': 'Teil {n}, nach rechts',
   // the server's: maneuvers, standards, aircraft
-  'Wing-over': 'Wing-over', 'Lazy eight': 'Lazy Eight', 'Clearing turns': 'Klarierungskurven', 'Chandelle, constant bank': 'Chandelle, feste Querlage', 'Chandelle, bank growing': 'Chandelle, wachsende Querlage',
+  Unclear: 'Unklar', 'Wing-over': 'Wing-over', 'Lazy eight': 'Lazy Eight', 'Clearing turns': 'Klarierungskurven', 'Chandelle, constant bank': 'Chandelle, feste Querlage', 'Chandelle, bank growing': 'Chandelle, wachsende Querlage',
   'Steep turn, #° of bank': 'Steilkurve, #° Querlage', 'Check flight': 'Prüfungsflug', Course: 'Lehrgang', Practice: 'Übung', 'Light single': 'Leichte Einmotorige', 'Radial-engine trainer': 'Schulflugzeug mit Sternmotor', 'Turboprop trainer': 'Turboprop-Schulflugzeug',
   // the server's: phases and what to see
   'the turn': 'die Kurve', 'roll out': 'ausrollen', 'roll in': 'einrollen', 'over the top': 'über den Scheitel', 'pull out': 'abfangen', 'pull and roll in': 'ziehen und einrollen', 'nose held, bank off': 'Nase gehalten, Querlage heraus', 'nose held up, bank off': 'Nase oben gehalten, Querlage heraus',

@@ -1,0 +1,35 @@
+package replay
+
+import (
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// TestUnclearLegIsHeldAgainstNothing: a leg that fits no card is not drawn over the bands of the card shown before it.
+func TestUnclearLegIsHeldAgainstNothing(t *testing.T) {
+	plan := session.Plan{Maneuver: "wing-over", Title: "Wing-over", Turn: 180, Legs: 2,
+		Checkpoints: []session.Checkpoint{{Turn: 90, Label: "90°", Words: "nose through the horizon", Want: "bank 75°"}},
+		Lanes:       []session.Lane{{Channel: "bank", Corridor: []session.Corridor{{Turn: 90}}}}}
+	leg := &coach.Leg{Number: 1, Outcome: coach.Finished, End: 30, Verdict: coach.NotMeasured}
+	c := &collector{}
+	tell := func(body any) { c.Event(session.Message{Body: body}) }
+	tell(plan)
+	tell(leg)
+	tell(&coach.Series{Maneuver: "wing-over"})
+	c.flush()
+	tell(leg)
+	tell(&coach.Series{Maneuver: coach.Unclear})
+	c.flush()
+	if c.err != nil || len(c.list.Legs) != 2 || len(c.list.Plans) != 2 {
+		t.Fatalf("%d legs of %d plans, %v", len(c.list.Legs), len(c.list.Plans), c.err)
+	}
+	for i, want := range []string{"Wing-over", "Unclear"} {
+		p := &c.list.Plans[c.list.Legs[i].Plan]
+		clear := i == 0
+		if p.Title != want || p.Checkpoints[0].Label != "90°" || (p.Checkpoints[0].Want != "") != clear || (len(p.Lanes[0].Corridor) > 0) != clear {
+			t.Errorf("leg %d: %+v", i+1, p)
+		}
+	}
+}
