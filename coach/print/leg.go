@@ -278,7 +278,7 @@ func (p *sheet) checks(l *Leg) {
 			p.row(4.8, true, widths, "check", "flown", "aim", "met within", "verdict")
 		}
 		p.mark(margin+58+24+22+30+2, p.GetY()+2.4, 1.4, c.Verdict)
-		p.row(4.8, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), band(c.Met, c.Unit), "      "+words(c.Verdict))
+		p.row(4.8, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), debrief.Wanted(c), "      "+words(c.Verdict))
 	}
 }
 
@@ -372,18 +372,4 @@ func sentence(s string) string {
 		return s
 	}
 	return s + "."
-}
-
-// band writes what counts as met.
-func band(b [2]*float64, unit string) string {
-	short := func(v float64) string { return strings.Replace(strconv.FormatFloat(v, 'f', -1, 64), "-", "−", 1) }
-	switch {
-	case b[0] != nil && b[1] != nil:
-		return short(*b[0]) + " to " + short(*b[1]) + debrief.Unit(unit)
-	case b[0] != nil:
-		return "at least " + short(*b[0]) + debrief.Unit(unit)
-	case b[1] != nil:
-		return "at most " + short(*b[1]) + debrief.Unit(unit)
-	}
-	return "–"
 }
