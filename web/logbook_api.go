@@ -96,11 +96,14 @@ func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Reque
 func told(err error) error {
 	var none *logbook.NotFound
 	var refused *logbook.Refused
+	var failure *logbook.Failure
 	switch {
 	case errors.As(err, &none):
 		return &Problem{http.StatusNotFound, none.Error() + "; GET /api/sessions lists those there are"}
 	case errors.As(err, &refused):
 		return &Problem{http.StatusBadRequest, refused.Error()}
+	case errors.As(err, &failure):
+		return &Problem{http.StatusServiceUnavailable, failure.Error()}
 	}
 	return err
 }

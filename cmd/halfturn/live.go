@@ -69,15 +69,12 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	}
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
-	unlock, err := lockData(dir)
+	lock := &dataLock{dir: dir}
+	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
-		return nil, err
+		return nil, errors.Join(err, lock.release())
 	}
-	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
-	if err != nil {
-		return nil, errors.Join(err, unlock())
-	}
-	l := &live{log: log, book: book, unlock: unlock, writer: logbook.NewWriter(book, func(err error) {
+	l := &live{log: log, book: book, unlock: lock.release, writer: logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})}
 	if err := l.open(ctx, cfg, ended, tap); err != nil {

@@ -8,6 +8,28 @@ import (
 	"strings"
 )
 
+// A dataLock is held by the server that owns a data directory.
+type dataLock struct {
+	dir    string
+	unlock func() error // nil while it is not held
+}
+
+// take takes the lock, unless it is held already.
+func (l *dataLock) take() (err error) {
+	if l.unlock == nil {
+		l.unlock, err = lockData(l.dir)
+	}
+	return err
+}
+
+// release lets go of it.
+func (l *dataLock) release() error {
+	if l.unlock == nil {
+		return nil
+	}
+	return l.unlock()
+}
+
 // errLocked tells that another process holds a lock.
 var errLocked = errors.New("locked")
 

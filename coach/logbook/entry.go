@@ -466,8 +466,12 @@ type StationChoice struct {
 
 // StationChoice returns what was last chosen at a station; false when nothing was.
 func (b *Book) StationChoice(station string) (c StationChoice, ok bool, err error) {
+	read, _ := b.pools()
+	if read == nil {
+		return c, false, b.refusal()
+	}
 	var text string
-	err = b.read.QueryRow(`SELECT choice FROM stations WHERE name = ?`, station).Scan(&text)
+	err = read.QueryRow(`SELECT choice FROM stations WHERE name = ?`, station).Scan(&text)
 	if errors.Is(err, sql.ErrNoRows) {
 		return c, false, nil
 	}

@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"halfturn/coach/debrief"
@@ -24,8 +25,12 @@ type Book struct {
 	dir     string // of the sessions
 	file    string // the database
 	options Options
-	write   *sql.DB // one connection; nil when only read
-	read    *sql.DB
+
+	mu    sync.RWMutex
+	write *sql.DB // one connection; nil when only read
+	read  *sql.DB // nil when there is nothing to be read
+	waits error   // why nothing can be kept now
+	stale bool    // the connections are of a disk that failed
 }
 
 // Options say how a Book is opened.
@@ -41,6 +46,12 @@ type Options struct {
 	Regrade func(dir string) (*debrief.Report, error)
 	// Tell says what was done about damage; nil is silent.
 	Tell func(words string)
+	// Await opens a data directory on a disk that is read-only or full all the same: what is there can be
+	// read, changes are refused, and Mend tries again.
+	Await bool
+	// Lock makes sure that nobody else owns the data directory, before anything in it is changed; it may
+	// be called again. Nil when that is nobody's worry.
+	Lock func() error
 }
 
 // Open makes the folder and the database of a data directory ready. A database that is damaged
@@ -56,33 +67,53 @@ func Open(data string, o Options) (*Book, error) {
 		}
 		return b, nil
 	}
-	if err := os.MkdirAll(b.dir, 0o750); err != nil {
-		return nil, fmt.Errorf("the data directory cannot be used: %w; choose another with --data", err)
+	err := b.open()
+	if err != nil && o.Await && Unwritable(err) {
+		b.await(err)
+		return b, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+// open opens the data directory to be written.
+func (b *Book) open() error {
+	if b.options.Lock != nil {
+		if err := b.options.Lock(); err != nil {
+			return err
+		}
+	}
+	err := os.MkdirAll(b.dir, 0o750)
+	if err == nil {
+		err = probe(filepath.Dir(b.file))
+	}
+	if err != nil {
+		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
 	}
 	_, absent := os.Stat(b.file)
 	crashed := false // then what is on the disk is worth a look
 	if info, err := os.Stat(b.file + "-wal"); err == nil {
 		crashed = info.Size() > 0
 	}
-	err := b.connect()
-	if err == nil && crashed && o.Repair {
+	err = b.connect()
+	if err == nil && crashed && b.options.Repair {
 		if err = b.sound(); err != nil {
 			err = errors.Join(err, b.Close())
 		}
 	}
 	switch {
-	case err != nil && damaged(err) && o.Repair:
-		if err := b.replace(); err != nil {
-			return nil, err
-		}
+	case err != nil && damaged(err) && b.options.Repair:
+		return b.replace()
 	case err != nil:
-		return nil, b.plainly(err)
+		return b.plainly(err)
 	case absent != nil && b.anySession():
 		if _, err := b.Rebuild(context.Background(), nil); err != nil {
-			return nil, errors.Join(err, b.Close())
+			return errors.Join(err, b.Close())
 		}
 	}
-	return b, nil
+	return nil
 }
 
 // openReadOnly opens what is there; without a database there is nothing flown.
@@ -120,6 +151,13 @@ func (b *Book) anySession() bool {
 
 // Close closes the database.
 func (b *Book) Close() (err error) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.closePools()
+}
+
+// closePools closes the connections. mu is held.
+func (b *Book) closePools() (err error) {
 	for _, db := range []*sql.DB{b.read, b.write} {
 		if db != nil {
 			err = errors.Join(err, db.Close())
@@ -135,6 +173,9 @@ func (b *Book) Dir() string { return b.dir }
 // NewID makes the folder of a session that began at a time and returns its name: the time
 // (UTC), the station, and a number where two would be the same.
 func (b *Book) NewID(began time.Time, station string) (string, error) {
+	if why := b.Waits(); why != nil {
+		return "", why
+	}
 	base := began.UTC().Format("2006-01-02T15-04-05Z") + "_" + plain(station)
 	for n := 1; n < 1000; n++ {
 		id := base

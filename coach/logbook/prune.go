@@ -169,7 +169,7 @@ func (b *Book) Backup(ctx context.Context, to string) error {
 // copyTo copies by a connection of its own: one that only asks may not, the one that writes is
 // needed meanwhile.
 func (b *Book) copyTo(ctx context.Context, part string) error {
-	db := b.read
+	db, _ := b.pools()
 	if !b.options.ReadOnly {
 		var err error
 		if db, err = sql.Open("sqlite", dsn(b.file, "mode", "ro")); err != nil {

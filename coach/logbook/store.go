@@ -191,39 +191,48 @@ func (b *Book) plainly(err error) error {
 			what = "it is damaged: halfturn sessions rebuild makes it anew from the session folders"
 			break
 		}
-		return err
+		return plainPath(err)
 	}
-	return &storeError{fmt.Sprintf("the logbook %s: %s", b.file, what), err}
+	return &Failure{fmt.Sprintf("the logbook %s: %s", b.file, what), err}
 }
 
-// A storeError says plainly what SQLite said in its own way.
-type storeError struct {
+// A Failure says plainly why the logbook could not do what it was asked, and what to do.
+type Failure struct {
 	words string
 	err   error
 }
 
-func (e *storeError) Error() string { return e.words }
-func (e *storeError) Unwrap() error { return e.err }
+func (e *Failure) Error() string { return e.words }
+
+// Unwrap returns what the disk or SQLite said.
+func (e *Failure) Unwrap() error { return e.err }
 
 // change makes a change, whole or not at all.
 func (b *Book) change(f func(*sql.Tx) error) error {
-	if b.write == nil {
-		return fmt.Errorf("the logbook %s was opened to be read only", b.file)
+	_, write := b.pools()
+	if write == nil {
+		return b.refusal()
 	}
-	tx, err := b.write.Begin()
+	tx, err := write.Begin()
 	if err != nil {
+		b.lost(err)
 		return b.plainly(err)
 	}
 	defer tx.Rollback()
-	if err := f(tx); err != nil {
-		return b.plainly(err)
+	if err = f(tx); err == nil {
+		err = tx.Commit()
 	}
-	return b.plainly(tx.Commit())
+	b.lost(err)
+	return b.plainly(err)
 }
 
 // ask reads in one state of the database, whatever is written meanwhile.
 func (b *Book) ask(ctx context.Context, f func(*sql.Tx) error) error {
-	tx, err := b.read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	read, _ := b.pools()
+	if read == nil {
+		return b.refusal()
+	}
+	tx, err := read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
 	if err != nil {
 		return b.plainly(err)
 	}

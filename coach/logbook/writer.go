@@ -15,6 +15,7 @@ import (
 type Writer struct {
 	book  *Book
 	warn  func(error)
+	told  string // what warn was last told; nothing is told twice in a row
 	retry <-chan time.Time
 	wake  chan struct{}
 	stop  chan struct{}
@@ -36,7 +37,8 @@ type pending struct {
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
 
-// NewWriter starts a Writer. Warn is called with what cannot be written, from its goroutine.
+// NewWriter starts a Writer. Warn is called with what cannot be written, once until it can, from its
+// goroutine.
 func NewWriter(book *Book, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
 	w := newRetrying(book, warn, tick.C)
@@ -101,6 +103,7 @@ func (w *Writer) run() {
 		case <-wake:
 		case <-w.retry:
 		case <-w.stop:
+			w.told = "" // what is left unwritten now is told in any case
 			w.drain()
 			return
 		}
@@ -121,7 +124,7 @@ func (w *Writer) drain() bool {
 		w.order = slices.DeleteFunc(w.order, func(s string) bool { return s == id })
 		w.mu.Unlock()
 		if err := w.enter(id, p); err != nil {
-			w.warn(err)
+			w.tell(err)
 			var none *NotFound
 			if errors.As(err, &none) { // it was deleted: that does not mend itself
 				continue
@@ -130,7 +133,18 @@ func (w *Writer) drain() bool {
 			w.putBack(id, p)
 		}
 	}
+	if ok {
+		w.told = ""
+	}
 	return ok
+}
+
+// tell warns once of what fails again and again.
+func (w *Writer) tell(err error) {
+	if words := err.Error(); words != w.told {
+		w.told = words
+		w.warn(err)
+	}
 }
 
 // enter writes what is pending, and takes from it what was written.

@@ -73,7 +73,7 @@ func lastPart(dir string) int {
 const mostTorn = 4 << 20
 
 // Repair cuts the files of a recording that was not closed back to their last whole block, and
-// returns how many bytes each lost, by name. A file that holds no whole block is left as it is.
+// returns how many bytes each lost, by name. A file that was torn within its head holds nothing and is removed.
 func Repair(dir string) (cut map[string]int64, err error) {
 	parts, err := Parts(dir)
 	if err != nil {
@@ -93,12 +93,20 @@ func Repair(dir string) (cut map[string]int64, err error) {
 	return cut, err
 }
 
+// leastHead is how much of a file tells what it is, bytes.
+const leastHead = 4
+
 func repair(name string) (cut int64, err error) {
 	f, err := os.OpenFile(name, os.O_RDWR, 0)
 	if err != nil {
 		return 0, err
 	}
-	defer func() { err = errors.Join(err, f.Close()) }()
+	empty := false
+	defer func() {
+		if err = errors.Join(err, f.Close()); empty && err == nil {
+			err = os.Remove(name)
+		}
+	}()
 	info, err := f.Stat()
 	if err != nil {
 		return 0, err
@@ -107,8 +115,11 @@ func repair(name string) (cut int64, err error) {
 	var format *capture.FormatError
 	var torn *capture.CutError
 	switch {
-	case errors.As(err, &format), errors.As(err, &torn):
-		return 0, nil // not ours, or nothing in it
+	case errors.As(err, &torn), info.Size() < leastHead:
+		empty = true
+		return info.Size(), nil
+	case errors.As(err, &format):
+		return 0, nil // not ours
 	case err != nil:
 		return 0, err
 	}

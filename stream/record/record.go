@@ -72,9 +72,10 @@ func (o *Options) fill() {
 	}
 }
 
-// create makes a file and never touches one that is there.
+// create makes a file and never touches one that is there. Where a disk was taken out, nothing is made in its
+// place, to be hidden when it comes back.
 func create(name string) (File, error) {
-	if err := os.MkdirAll(filepath.Dir(name), 0o750); err != nil {
+	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
 		return nil, err
 	}
 	return os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o640)
@@ -290,7 +291,11 @@ func (r *Recorder) open() error {
 		err = f.Sync()
 	}
 	if err != nil {
-		return errors.Join(err, f.Close(), os.Remove(name))
+		_ = f.Close() // it is of no use, and where it cannot be removed the next has another name
+		if os.Remove(name) != nil {
+			r.part++
+		}
+		return err
 	}
 	r.part++
 	r.file, r.name, r.out, r.good, r.head, r.since = f, name, out, r.size.n, r.size.n, time.Time{}

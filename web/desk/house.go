@@ -74,12 +74,22 @@ func (d *Desk) keepHouse(ctx context.Context) {
 		case <-d.house.tidy:
 			tidied = time.Time{}
 		case now := <-ticker.C:
+			d.mend()
 			d.expire(now)
 			if now.Sub(tidied) > tidyEvery {
 				tidied = now
 				d.prune(ctx, now)
 			}
 		}
+	}
+}
+
+// mend looks whether a data directory that could not be written now can.
+func (d *Desk) mend() {
+	if mended, err := d.cfg.Book.Mend(); mended {
+		d.cfg.Log.Warn().Str("sessions", d.cfg.Book.Dir()).Msg("the data directory can be written: what is flown from here on is kept")
+	} else if err != nil {
+		d.cfg.Log.Debug().Err(err).Msg("the data directory still cannot be written")
 	}
 }
 

@@ -33,11 +33,32 @@ import (
 // recordingDesk is a desk that records on a disk, which is full while it is told so.
 func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, *logbook.Book) {
 	t.Helper()
+	return deskOn(t, data, &disk{full: full})
+}
+
+// A disk may be full, or read-only.
+type disk struct {
+	full, readOnly *atomic.Bool
+}
+
+// fails is what the disk says to who does something with a file.
+func (d *disk) fails(op, name string) error {
+	switch {
+	case d.readOnly != nil && d.readOnly.Load():
+		return &os.PathError{Op: op, Path: name, Err: syscall.EROFS}
+	case op == "write" && d.full != nil && d.full.Load():
+		return &os.PathError{Op: op, Path: name, Err: syscall.ENOSPC}
+	}
+	return nil
+}
+
+func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
+	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := logbook.Open(data, logbook.Options{Version: "1"})
+	book, err := logbook.Open(data, logbook.Options{Version: "1", Await: true, Lock: func() error { return on.fails("open", filepath.Join(data, "lock")) }})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,8 +76,11 @@ func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, 
 	})
 	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: web.NewHub("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
 		Recording: &Recording{Open: func(name string) (record.File, error) {
+			if err := on.fails("open", name); err != nil {
+				return nil, err
+			}
 			f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-			return &smallDisk{f, full}, err
+			return &fileOn{f, on}, err
 		}}}, prometheus.NewRegistry())
 	if err != nil {
 		t.Fatal(err)
@@ -66,17 +90,17 @@ func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, 
 	return d, doing, book
 }
 
-// A smallDisk is a file on a disk that may be full.
-type smallDisk struct {
+// A fileOn is a file on a disk.
+type fileOn struct {
 	*os.File
-	full *atomic.Bool
+	on *disk
 }
 
-func (s *smallDisk) Write(b []byte) (int, error) {
-	if s.full.Load() {
-		return 0, &os.PathError{Op: "write", Path: s.Name(), Err: syscall.ENOSPC}
+func (f *fileOn) Write(b []byte) (int, error) {
+	if err := f.on.fails("write", f.Name()); err != nil {
+		return 0, err
 	}
-	return s.File.Write(b)
+	return f.File.Write(b)
 }
 
 // A line is one sample of level flight at a time, s.
@@ -84,10 +108,16 @@ func line(at int) []byte {
 	return fmt.Appendf(nil, `{"time": %d.%d, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`, at/10, at%10)
 }
 
-// A full disk stops nothing but the recording: the panel says so, and with room it goes on by itself.
-func TestDiskFull(t *testing.T) {
-	var full atomic.Bool
-	d, doing, book := recordingDesk(t, t.TempDir(), &full)
+// A disk that is full, or read-only, stops nothing but the recording: the panel says so, and once it can be
+// written recording goes on by itself.
+func TestDiskFails(t *testing.T) {
+	var full, readOnly atomic.Bool
+	t.Run("full", func(t *testing.T) { diskFails(t, &disk{full: &full}, &full, "no room is left in") })
+	t.Run("read-only", func(t *testing.T) { diskFails(t, &disk{readOnly: &readOnly}, &readOnly, "nothing may be written in") })
+}
+
+func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
+	d, doing, book := deskOn(t, t.TempDir(), on)
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
@@ -110,11 +140,11 @@ func TestDiskFull(t *testing.T) {
 		t.Errorf("it says %+v", info)
 	}
 	id := s.id
-	full.Store(true)
-	if info := feed("failing"); !strings.Contains(info.RecordingWords, "no room is left in") || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != id {
+	fails.Store(true)
+	if info := feed("failing"); !strings.Contains(info.RecordingWords, words) || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != id {
 		t.Errorf("it says %+v", info)
 	}
-	full.Store(false)
+	fails.Store(false)
 	if info := feed("on"); info.RecordingWords != "" || info.Session != id {
 		t.Errorf("it says %+v", info)
 	}
@@ -147,6 +177,50 @@ func readBack(t *testing.T, dir string) (n int, comments string) {
 		}
 		n++
 		comments += strings.Join(d.Comments, "\n")
+	}
+}
+
+// On a disk that is read-only from the beginning the coach works as ever, the panel says that nothing is kept, before
+// anything flies too, and what is flown once the disk can be written is kept.
+func TestReadOnlyFromTheBeginning(t *testing.T) {
+	var readOnly atomic.Bool
+	readOnly.Store(true)
+	d, doing, book := deskOn(t, t.TempDir(), &disk{readOnly: &readOnly})
+	d.resume(time.Now())
+	at := netip.MustParseAddrPort("192.168.1.20:49000")
+	s := d.Seat(at).(*seat)
+	doing.seats[at] = s
+	now := time.Now().Add(-time.Hour)
+	feed := func(from, to int) session.Station {
+		for n := from; n < to; n++ {
+			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
+		}
+		return s.session.Info(0)
+	}
+	for _, n := range []int{0, 50} {
+		if info := feed(0, n); info.Recording != "failing" || !strings.Contains(info.RecordingWords, "nothing may be written in") || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != "" {
+			t.Errorf("after %d samples it says %+v", n, info)
+		}
+	}
+	d.mend()
+	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
+		t.Error("there is a logbook on a disk that was never written")
+	}
+	if err := d.Choose(at.String(), web.Choice{Maneuver: "lazy-eight"}); err != nil {
+		t.Errorf("nothing can be chosen: %v", err)
+	}
+	readOnly.Store(false)
+	d.mend()
+	if info := feed(50, 100); info.Recording != "on" || info.RecordingWords != "" || info.Session == "" {
+		t.Errorf("then it says %+v", info)
+	}
+	s.End()
+	if got := s.session.Report().Samples; got != 100 {
+		t.Errorf("%d of 100 samples were coached", got)
+	}
+	count, comments := readBack(t, filepath.Join(book.Dir(), s.id))
+	if count != 50 || !strings.Contains(comments, `"lost":50`) {
+		t.Errorf("%d datagrams are there; comments %s", count, comments)
 	}
 }
 

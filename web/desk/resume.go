@@ -30,6 +30,9 @@ func (d *Desk) idle() time.Duration {
 func (d *Desk) resume(now time.Time) {
 	entries, err := os.ReadDir(d.cfg.Book.Dir())
 	if err != nil {
+		if d.cfg.Book.Waits() != nil && errors.Is(err, os.ErrNotExist) {
+			return // nothing was ever kept here
+		}
 		d.cfg.Log.Error().Err(err).Msg("sessions of the last run cannot be looked for")
 		return
 	}

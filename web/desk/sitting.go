@@ -149,6 +149,7 @@ func (s *sitting) begin(received time.Time) {
 	}
 	s.session.SetID(id)
 	s.record()
+	s.tellRecording()
 	if s.missed > 0 {
 		s.controls = append(s.controls, session.Control{Lost: s.missed}.Comment())
 	}
@@ -196,6 +197,10 @@ func (s *sitting) tellRecording() {
 		st := s.recorder.Status()
 		s.session.SetRecording(st.State, st.Words)
 	case s.began.IsZero():
+		if why := s.desk.cfg.Book.Waits(); why != nil {
+			s.session.SetRecording(record.Failing, record.Words(why))
+			return
+		}
 		s.session.SetRecording(record.On, "")
 	}
 }
