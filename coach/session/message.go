@@ -49,11 +49,16 @@ type Station struct {
 
 	Session        string `json:"session"`        // that is flown, "" before anything was
 	Student        string `json:"student"`        // who flies, "" when not said
-	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing"
+	Ended          string `json:"ended"`          // the session before, when it was ended by a touch and the next has not begun
+	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing", or Resting
 	RecordingWords string `json:"recordingWords"` // what is wrong with it, and what to do; "" when all is well
 
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 }
+
+// Resting is the Recording of a station whose session was ended by a touch: nothing is recorded until the
+// next one begins.
+const Resting = "resting"
 
 // Replaying says where a recorded session that is played again stands. Its station's link
 // is "replaying".

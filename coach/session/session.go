@@ -50,7 +50,7 @@ type Session struct {
 }
 
 // sitting is what the session's owner says of it.
-type sitting struct{ id, student, recording, words string }
+type sitting struct{ id, ended, student, recording, words string }
 
 // follower is a coach, or several of them that find out which of them counts.
 type follower interface {
@@ -183,7 +183,7 @@ func (s *Session) look(now float64) {
 func same(a, b *Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
 	return rate && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice && a.Maneuver == b.Maneuver && a.Aircraft == b.Aircraft &&
-		a.Session == b.Session && a.Student == b.Student && a.Recording == b.Recording && a.RecordingWords == b.RecordingWords && a.Address == b.Address &&
+		a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Recording == b.Recording && a.RecordingWords == b.RecordingWords && a.Address == b.Address &&
 		slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) && slices.Equal(a.Missing, b.Missing)
 }
 
@@ -195,7 +195,7 @@ func (s *Session) Info(now float64) Station {
 		Advice: s.advice(now), Rate: math.Round(s.station.Rate(now)*10) / 10,
 		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(plan.Card, sent|derived),
 		Maneuver: plan.Card.Name, Aircraft: plan.Aircraft.Name,
-		Session: s.sitting.id, Student: s.sitting.student, Recording: s.sitting.recording, RecordingWords: s.sitting.words}
+		Session: s.sitting.id, Ended: s.sitting.ended, Student: s.sitting.student, Recording: s.sitting.recording, RecordingWords: s.sitting.words}
 }
 
 // leastRate is below which a stream cannot be graded, samples a second: an airplane turns and
@@ -222,6 +222,9 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 
 // SetID names the session in what the station says of itself.
 func (s *Session) SetID(id string) { s.sitting.id, s.looked = id, math.Inf(-1) }
+
+// SetEnded names the session before, which is over.
+func (s *Session) SetEnded(id string) { s.sitting.ended, s.looked = id, math.Inf(-1) }
 
 // SetStudent says who flies; "" is not known.
 func (s *Session) SetStudent(name string) { s.sitting.student, s.looked = name, math.Inf(-1) }

@@ -48,7 +48,7 @@ async function panel(face, session) {
   };
 }
 
-const sitting = { session: '2026-1125-seat-3', student: 'Bo', recording: 'on', recordingWords: '' };
+const sitting = { session: '2026-1125-seat-3', ended: '', student: 'Bo', recording: 'on', recordingWords: '' };
 
 test('who flies is one touch', async () => {
   const { page, posts, become, close } = await panel('setup', sitting);
@@ -69,9 +69,12 @@ test('who flies is one touch', async () => {
 test('it ends by a touch, and a refusal is said', async () => {
   const { page, posts, become, close } = await panel('after', sitting);
   await page.locator('#end-session').click();
-  become({ session: '' });
+  become({ session: '', ended: sitting.session, recording: 'resting' });
   await page.waitForSelector('#end-session[hidden]', { state: 'attached' });
   assert.deepEqual(posts, [{ to: 'end' }]);
+  assert.match(await page.locator('.recording').innerText(), /The session is over; the next one begins/);
+  assert.equal(await page.locator('#to-debrief').getAttribute('href'), 'sessions/2026-1125-seat-3');
+  assert.equal(await page.locator('#to-debrief').isVisible(), true);
   become({ session: 'busy' });
   await page.locator('#end-session').click();
   await page.waitForFunction(() => document.querySelector('ht-sitting .control-error')?.textContent?.includes('a leg is being flown'));

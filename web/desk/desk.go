@@ -187,14 +187,26 @@ type counted struct {
 	session.Output
 	desk *Desk
 	past bool // what is told now was flown before this run of the server
+	mute bool // what is told now was told already
+	// entered tells that a maneuver was begun.
+	entered bool
 }
 
+// Watched tells whether anybody looks at a station.
+func (c *counted) Watched(station string) bool { return !c.mute && c.Output.Watched(station) }
+
 func (c *counted) Event(m session.Message) {
-	if c.past {
+	_, own := m.Body.(*session.Sitting)
+	switch {
+	case c.mute && !own:
+		return
+	case c.past:
 		c.Output.Event(m)
 		return
 	}
 	switch b := m.Body.(type) {
+	case *coach.Phase:
+		c.entered = c.entered || b.Direction != ""
 	case *coach.Callout:
 		c.desk.calls.WithLabelValues(b.Kind).Inc()
 	case *coach.Series:
@@ -230,7 +242,10 @@ func (d *Desk) Choose(station string, c web.Choice) error {
 	if err != nil {
 		return err
 	}
-	if !d.do(station, func(s *seat) { s.choose(plan) }) {
+	if !d.do(station, func(s *seat) {
+		s.touched()
+		s.choose(plan)
+	}) {
 		return gone(station)
 	}
 	d.chose(station, c)

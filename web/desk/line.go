@@ -14,7 +14,10 @@ import (
 // Line sets or clears the ground line that a station is to fly along.
 func (d *Desk) Line(station string, c coach.LineChoice) error {
 	var err error
-	if !d.do(station, func(s *seat) { err = s.setLine(c) }) {
+	if !d.do(station, func(s *seat) {
+		s.touched()
+		err = s.setLine(c)
+	}) {
 		return gone(station)
 	}
 	return err

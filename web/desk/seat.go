@@ -30,6 +30,9 @@ func (s *seat) Datagram(b []byte, received time.Time) {
 	r := s.session.Feed(b, Seconds(received))
 	s.count(r)
 	s.took(b, s.address, received, r.Outcome == station.Accepted || r.Outcome == station.Jumped)
+	if s.rest != nil && s.stirs(r, received) {
+		s.wake(s.before)
+	}
 	if r.Outcome == station.Jumped {
 		s.log.Debug().Str("reason", r.Reason).Msg("the stream jumped")
 	}
@@ -98,28 +101,4 @@ func (s *seat) End() {
 func (s *seat) give() *sitting {
 	s.given = true
 	return s.sitting
-}
-
-// next ends the session by a touch; false when nothing was flown. The next one begins with the next
-// sample, flies what this one flew last, and reads the stream as this one did.
-func (s *seat) next() bool {
-	head := s.before
-	report := s.end(true)
-	if report == nil {
-		return false
-	}
-	s.desk.note(s.name, &report.Files[0].Stations[0])
-	if s.desk.cfg.Ended != nil {
-		s.desk.cfg.Ended(report)
-	}
-	known := s.known
-	known.Student, known.Maneuver, known.Standard, known.Aircraft = s.opening.Student, s.choice.Maneuver, s.choice.Standard, s.choice.Aircraft
-	now := s.last
-	s.sitting = s.desk.sit(s.name, &known, s.address, s.log)
-	for _, d := range head {
-		d.received, d.controls = now, nil
-		s.session.Feed(d.bytes, Seconds(now))
-		s.hold(d)
-	}
-	return true
 }

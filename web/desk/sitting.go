@@ -37,6 +37,7 @@ type sitting struct {
 	before   []datagram // those before the first sample: the stream may say in them how to read it
 	waiting  int        // bytes of these
 	controls []string   // what changed since the last datagram
+	rest     *rest      // the session before was ended by a touch, and nothing was flown since; else nil
 }
 
 // A datagram is one that came before the first sample.
@@ -82,7 +83,7 @@ func (d *Desk) options(st station.Options) session.Options {
 // took keeps one datagram that the session was fed; flown tells that it gave a sample.
 func (s *sitting) took(b []byte, from netip.AddrPort, received time.Time, flown bool) {
 	s.last = received
-	if s.id == "" && (flown || !s.began.IsZero()) {
+	if s.id == "" && s.rest == nil && (flown || !s.began.IsZero()) {
 		s.begin(received)
 	}
 	controls := s.controls
@@ -111,11 +112,19 @@ func (s *sitting) hold(d datagram) {
 	}
 	s.before = append(s.before, d)
 	s.waiting += len(d.bytes)
-	for len(s.before) > mostBefore || s.waiting > mostBeforeBytes && len(s.before) > 1 {
+	for s.tooMuch() {
 		s.waiting -= len(s.before[0].bytes)
 		s.before[1].controls = append(s.before[0].controls, s.before[1].controls...)
 		s.before = s.before[1:]
 	}
+}
+
+// tooMuch tells whether more is held than need be.
+func (s *sitting) tooMuch() bool {
+	if n := len(s.before); s.rest != nil && n > 1 {
+		return n > mostRestCount || s.waiting > mostRestBytes || s.before[n-1].received.Sub(s.before[0].received).Abs() > mostRest
+	}
+	return len(s.before) > mostBefore || s.waiting > mostBeforeBytes && len(s.before) > 1
 }
 
 // begin gives the session its name, its folder and its recording. Where that fails, it is tried
@@ -193,6 +202,8 @@ func (s *sitting) tellRecording() {
 	switch {
 	case s.desk.cfg.Recording == nil:
 		s.session.SetRecording("off", "")
+	case s.rest != nil && s.desk.cfg.Book.Waits() == nil:
+		s.session.SetRecording(session.Resting, "")
 	case s.recorder != nil:
 		st := s.recorder.Status()
 		s.session.SetRecording(st.State, st.Words)

@@ -211,9 +211,12 @@ export interface Station {
   aircraft: string;
   /** The id of the session that is flown, '' before anything was. */
   session: string;
+  /** The id of the session before, when it was ended by a touch and the next has not begun, else ''. */
+  ended: string;
   /** Who flies, '' when not said. */
   student: string;
-  recording: 'on' | 'off' | 'failing' | '';
+  /** Resting: a session was ended by a touch, and the next has not begun. */
+  recording: 'on' | 'off' | 'failing' | 'resting' | '';
   /** What is wrong with the recording and what to do, '' when all is well. */
   recordingWords: string;
   /** Of a recorded session played again. */

@@ -52,6 +52,7 @@ export const messages: Message[] = [
       "aircraft": "turboprop-trainer",
       "session": "2026-01-02-a",
       "student": "Ada",
+      "ended": "",
       "recording": "on",
       "recordingWords": ""
     },
@@ -89,6 +90,7 @@ export const messages: Message[] = [
     "aircraft": "turboprop-trainer",
     "session": "2026-01-02-a",
     "student": "Ada",
+    "ended": "",
     "recording": "on",
     "recordingWords": ""
   },
@@ -1006,6 +1008,7 @@ export const messages: Message[] = [
       "aircraft": "turboprop-trainer",
       "session": "2026-01-02-a",
       "student": "Ada",
+      "ended": "",
       "recording": "on",
       "recordingWords": ""
     },
@@ -1505,6 +1508,7 @@ export const stations: StationList = {
       "aircraft": "turboprop-trainer",
       "session": "2026-01-02-a",
       "student": "Ada",
+      "ended": "",
       "recording": "on",
       "recordingWords": ""
     }

@@ -27,6 +27,7 @@ export const probe: Probe = {
   "aircraft": "turboprop-trainer",
   "session": "2026-01-02-a",
   "student": "Ada",
+  "ended": "",
   "recording": "on",
   "recordingWords": "",
   "detail": "",

@@ -53,16 +53,18 @@ export class Sitting extends HTMLElement {
     attr(this, 'data-recording', info.recording);
     show(this.#broken, failing);
     text(this.#words, recordingWords(info.recording, info.recordingWords));
-    const { session } = info;
-    for (const node of [this.#end, this.#debrief]) show(node, session !== '' && !flying);
+    const session = info.session || info.ended;
+    show(this.#end, info.session !== '' && !flying);
+    show(this.#debrief, session !== '' && !flying);
     show(this.#sessions, !flying);
     attr(this.#debrief, 'href', `sessions/${encodeURIComponent(session)}`);
     text(this.#error, error);
   }
 }
 
-/** @param {'on' | 'off' | 'failing'} recording @param {string} why */
+/** @param {'on' | 'off' | 'failing' | 'resting'} recording @param {string} why */
 function recordingWords(recording, why) {
   if (recording === 'failing') return why === '' ? t('Nothing is being recorded') : t('Nothing is being recorded: {why}', { why: said(why) });
+  if (recording === 'resting') return t('The session is over; the next one begins with a maneuver');
   return recording === 'on' ? t('recorded') : t('not recorded');
 }
