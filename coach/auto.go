@@ -7,9 +7,10 @@ import (
 )
 
 // Auto is the name that stands for no card in particular: which maneuver it was is decided
-// from what was flown. Unclear is the maneuver of a series that no card fits clearly.
+// from what was flown; AutoTitle is how people read it. Unclear is the maneuver of a series that no card fits clearly.
 const (
 	AutoManeuver = "auto"
+	AutoTitle    = "Whichever is flown"
 	Unclear      = "unclear"
 )
 

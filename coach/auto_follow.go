@@ -48,7 +48,9 @@ func NewAuto(o Options, plans []*Plan, lead int) *Auto {
 	a := &Auto{lead: lead, held: make([][]*Series, len(plans)), warned: map[string]int{}}
 	for _, p := range plans {
 		o.Plan = p
-		a.coaches = append(a.coaches, New(o))
+		c := New(o)
+		c.expect(plans...)
+		a.coaches = append(a.coaches, c)
 		a.fates = append(a.fates, map[float64]*fate{})
 	}
 	return a
@@ -110,6 +112,13 @@ func (a *Auto) SetLine(w LineChoice) error {
 		}
 	}
 	return nil
+}
+
+// Succeed takes over the ground line of another coach of the same station.
+func (a *Auto) Succeed(old *Coach) {
+	for _, c := range a.coaches {
+		c.Succeed(old)
+	}
 }
 
 // collect takes the events of one coach: its legs and series wait for a decision, of the rest
@@ -355,6 +364,9 @@ func (a *Auto) tellUnclear(s *slot) {
 		i = a.named(s.decision.Fits[0].Maneuver)
 	}
 	l := *s.legs[i]
+	if l.Reason == "" {
+		l.Reason = "it fits no maneuver clearly"
+	}
 	l.Number, l.Checks, l.Causes, l.Change, l.Verdict, l.Score, l.Grade = 1, []Check{}, []Cause{}, "", NotMeasured, 0, ""
 	card := a.coaches[i].plan
 	a.events = append(a.events, &l, &Series{Maneuver: Unclear, Standard: card.Card.Standard, Aircraft: card.Aircraft.Name, Verdict: NotMeasured,

@@ -27,6 +27,7 @@ const needed = stream.Set(1<<stream.Time | 1<<stream.Heading | 1<<stream.Pitch |
 // A Coach follows one station. It is not safe for concurrent use.
 type Coach struct {
 	plan   *Plan
+	among  []*Plan // one of which is about to be flown: plan alone, or all that an Auto follows
 	why    Explainer
 	deck   float64
 	voice  *callout.Voice
@@ -43,6 +44,7 @@ type Coach struct {
 	tick   float64   // when the slow work is due
 	gates  [numGates]gate
 	wants  [numGates]Gate // their words, without values
+	room   float64        // height above the hard deck that is wanted, ft
 	ready  bool
 	told   uint64 // which gates were open when last told
 	leg    *leg
@@ -83,7 +85,7 @@ func New(o Options) *Coach {
 func (c *Coach) Choose(plan *Plan) {
 	c.Break("another maneuver or aircraft was chosen")
 	c.plan = plan
-	c.wants = gateWants(c.plan, &c.line)
+	c.expect(plan)
 	c.limits = limits{}
 }
 

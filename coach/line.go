@@ -27,7 +27,7 @@ func (c *Coach) SetLine(w LineChoice) error {
 		return err
 	}
 	c.line, c.touched = l, point{}
-	c.wants = gateWants(c.plan, &c.line)
+	c.wants = gateWants(c.among, &c.line)
 	if l.side != 0 && c.begun {
 		c.touched = c.fixPoint(placeOf(&c.last), l.heading, l.side)
 	}
@@ -37,7 +37,7 @@ func (c *Coach) SetLine(w LineChoice) error {
 // Succeed takes over the ground line of another coach of the same station.
 func (c *Coach) Succeed(old *Coach) {
 	c.line, c.touched = old.line, old.touched
-	c.wants = gateWants(c.plan, &c.line)
+	c.wants = gateWants(c.among, &c.line)
 }
 
 // line checks a choice; now is the heading of now.

@@ -3,6 +3,7 @@ package coach
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"halfturn/stream"
 )
@@ -25,27 +26,53 @@ type gate struct {
 	known, ok bool
 }
 
-// gateWants are the words of the gates for a plan.
-func gateWants(p *Plan, l *line) [numGates]Gate {
-	card, a := &p.Card.Setup, &p.Aircraft
+// gateWants are the words of the gates before one of the plans is flown: what lets any of them begin. The bands
+// are those of the first.
+func gateWants(plans []*Plan, l *line) [numGates]Gate {
+	card := &plans[0].Card.Setup
 	g := [numGates]Gate{
 		gateLevel:    {ID: "wings-level", Label: "Wings level", Unit: "°", Want: fmt.Sprintf("within %g°", card.Bank)},
 		gateHeight:   {ID: "height-held", Label: "Height held", Unit: "ft/min", Want: fmt.Sprintf("within %g ft/min", card.VerticalSpeed)},
 		gateSpeed:    {ID: "entry-speed", Label: "Steady speed", Unit: "kt", Want: fmt.Sprintf("steady within %g kt", card.Spread)},
 		gateBall:     {ID: "ball", Label: "Ball centered", Unit: "balls", Want: fmt.Sprintf("within %g of a ball", card.Ball)},
-		gateDeck:     {ID: "hard-deck", Label: "Above the hard deck", Unit: "ft", Want: fmt.Sprintf("at least %.0f ft", p.room())},
+		gateDeck:     {ID: "hard-deck", Label: "Above the hard deck", Unit: "ft", Want: fmt.Sprintf("at least %.0f ft", room(plans))},
 		gateClearing: {ID: "clearing-turns", Label: "Clearing turns", Unit: "°", Want: "180° of turn, or 90° each way", Optional: true},
 		gateLine:     {ID: "on-the-line", Label: "On the line", Unit: "°", Want: fmt.Sprintf("within %g° of %03.0f°", onLine, l.heading)},
 	}
-	if a.Entry > 0 {
-		g[gateSpeed].Label, g[gateSpeed].Want = "Entry speed", fmt.Sprintf("%g kt, within %g kt", a.Entry, card.Airspeed)
+	if speeds := entrySpeeds(plans); len(speeds) > 0 {
+		words := fmt.Sprintf("%g kt", speeds[0])
+		for i, v := range speeds[1:] {
+			joint := ", "
+			if i == len(speeds)-2 {
+				joint = " or "
+			}
+			words += fmt.Sprintf("%s%g kt", joint, v)
+		}
+		g[gateSpeed].Label, g[gateSpeed].Want = "Entry speed", fmt.Sprintf("%s, within %g kt", words, card.Airspeed)
 	}
 	return g
 }
 
+// entrySpeeds are those at which the plans begin, as far as known, each once, kt.
+func entrySpeeds(plans []*Plan) []float64 {
+	var all []float64
+	for _, p := range plans {
+		if p.Aircraft.Entry > 0 {
+			all = append(all, p.Aircraft.Entry)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// expect sets the gates for plans of which one will be flown.
+func (c *Coach) expect(plans ...*Plan) {
+	c.among, c.room, c.wants = plans, room(plans), gateWants(plans, &c.line)
+}
+
 // Gates returns what a set-up wants, with nothing judged.
 func (p *Plan) Gates() []Gate {
-	wants := gateWants(p, &line{})
+	wants := gateWants([]*Plan{p}, &line{})
 	return wants[:gateLine]
 }
 
@@ -57,6 +84,15 @@ func (p *Plan) room() float64 {
 		lowest = math.Max(0, -p.Path.Lowest().Height)
 	}
 	return math.Ceil((lowest+deckMargin)/10) * 10
+}
+
+// room is the height above the hard deck that is enough for any of the plans, ft.
+func room(plans []*Plan) float64 {
+	most := 0.0
+	for _, p := range plans {
+		most = math.Max(most, p.room())
+	}
+	return most
 }
 
 // onLine is how far the nose may be from the chosen line, either way along it, °.
@@ -93,23 +129,37 @@ func (c *Coach) setUp(s *stream.Sample) {
 const gated = stream.Set(1<<stream.VerticalSpeed | 1<<stream.Airspeed | 1<<stream.Ball)
 
 func (c *Coach) judgeGates(w *window, s *stream.Sample) {
-	card, entry := &c.plan.Card.Setup, c.plan.Aircraft.Entry
+	card := &c.among[0].Card.Setup
 	level := math.Abs(w.bank) <= card.Bank && math.Abs(w.turnRate) <= card.TurnRate
 	c.gates[gateLevel] = gate{w.bank, true, level}
 	vs, known := w.sample.Get(stream.VerticalSpeed)
 	c.gates[gateHeight] = gate{vs, known, known && math.Abs(vs) <= card.VerticalSpeed}
 	v, known := w.sample.Get(stream.Airspeed)
-	steady := w.high-w.low <= card.Spread && (entry == 0 || math.Abs(v-entry) <= card.Airspeed)
-	c.gates[gateSpeed] = gate{v, known, known && steady}
+	steady := known && w.high-w.low <= card.Spread
+	c.gates[gateSpeed] = gate{v, known, steady && c.atEntrySpeed(v, card.Airspeed)}
 	ball, known := w.sample.Get(stream.Ball)
 	c.gates[gateBall] = gate{ball, known, known && math.Abs(ball) <= card.Ball}
 	deck := c.aboveDeck(s)
-	c.gates[gateDeck] = gate{deck, !math.IsNaN(deck), deck >= c.plan.room()}
+	c.gates[gateDeck] = gate{deck, !math.IsNaN(deck), deck >= c.room}
 	// Within a series the area was cleared before its first leg.
 	cleared := c.clearing.turned(c.now)
 	c.gates[gateClearing] = gate{cleared, true, cleared >= clearingDone || c.series != nil}
 	off := c.line.off(s.Value(stream.Heading))
 	c.gates[gateLine] = gate{off, c.line.set, math.Abs(off) <= onLine}
+}
+
+// atEntrySpeed tells whether an airspeed is right for any of the plans, kt.
+func (c *Coach) atEntrySpeed(v, within float64) bool {
+	known := false
+	for _, p := range c.among {
+		if entry := p.Aircraft.Entry; entry > 0 {
+			known = true
+			if math.Abs(v-entry) <= within {
+				return true
+			}
+		}
+	}
+	return !known
 }
 
 // gateList writes the gates out.

@@ -19,6 +19,7 @@ type Card struct {
 // Cards is what can be chosen.
 type Cards struct {
 	Maneuvers []Card `json:"maneuvers"`
+	Auto      Card   `json:"auto"` // in place of a maneuver: found from what is flown
 	Standards []Card `json:"standards"`
 	Aircraft  []Card `json:"aircraft"`
 }

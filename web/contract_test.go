@@ -36,7 +36,7 @@ func TestContract(t *testing.T) {
 		Stations: []session.Station{*feed.Station("Seat 3", "live")},
 	}) + ";\n\n" +
 		"export const cards: Cards = " + indent(t, Cards{
-		Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"}},
+		Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"}}, Auto: Card{Name: coach.AutoManeuver, Title: coach.AutoTitle},
 	}) + ";\n\n" +
 		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n\n" +
 		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +

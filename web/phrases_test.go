@@ -65,6 +65,7 @@ func (p phrases) cards(t *testing.T) {
 	for _, a := range lib.Aircraft() {
 		p.add("titles", a.Title)
 	}
+	p.add("titles", coach.AutoTitle)
 	for _, card := range lib.Cards() {
 		p.add("titles", card.Title)
 		p.add("summaries", card.Summary)
@@ -90,6 +91,7 @@ func (p phrases) cards(t *testing.T) {
 			for _, g := range plan.Gates() {
 				p.add("gates", g.Label, g.Want)
 			}
+			p.add("gates", "200 kt or 220 kt, within 10 kt") // of auto
 		}
 	}
 }

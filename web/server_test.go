@@ -187,7 +187,7 @@ func TestAnswers(t *testing.T) {
 		{"no page", "GET", "/nothing", "", nil, 404, `there is no page \"/nothing\"`},
 		{"no source", "GET", "/server.go", "", nil, 404, `no page`},
 		{"stations", "GET", "/api/stations", "", nil, 200, `"listen":["127.0.0.1:7181"],"stations":[{"name":"Seat 3"`},
-		{"cards", "GET", "/api/cards", "", nil, 200, `{"maneuvers":[{"name":"wing-over","title":"Wing-over"}],"standards":null,"aircraft":[]}`},
+		{"cards", "GET", "/api/cards", "", nil, 200, `{"maneuvers":[{"name":"wing-over","title":"Wing-over"}],"auto":{"name":"","title":""},"standards":null,"aircraft":[]}`},
 		{"legs", "GET", "/api/stations/Seat%203/legs", "", nil, 200, `{"station":"Seat 3"}`},
 		{"legs of none", "GET", "/api/stations/x/legs", "", nil, 404, `there is no station \"x\"`},
 		{"metrics", "GET", "/metrics", "", nil, 200, ""},

@@ -161,7 +161,7 @@ func TestCapturesForPages(t *testing.T) {
 		t.Errorf("leg 9: %v", err)
 	}
 	var refused *logbook.Refused
-	if _, err := c.Import(ctx, "x.txt", strings.NewReader("no capture")); !errors.As(err, &refused) || !strings.HasPrefix(err.Error(), "x.txt: ") {
+	if _, err := c.Import(ctx, "x.txt", strings.NewReader("no capture")); !errors.As(err, &refused) || !strings.HasPrefix(err.Error(), `"x.txt": `) {
 		t.Errorf("no capture: %v", err)
 	}
 	gone, stop := context.WithCancel(ctx)

@@ -90,3 +90,49 @@ func TestPlanFollowsTheManeuver(t *testing.T) {
 		t.Error("it became clear only once the leg was over")
 	}
 }
+
+// TestAutoChosenInMidSession: from the moment it is chosen, the maneuver is found: a recorded wing-over is
+// one, with a lazy eight chosen before. The ground line stays, and the gates let every maneuver begin.
+func TestAutoChosenInMidSession(t *testing.T) {
+	const name = "wo-turboprop-b-good-1"
+	w := loadTruth(t)[name]
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var plans []*coach.Plan
+	for _, c := range lib.Distinct() {
+		plans = append(plans, coach.NewPlan(c, aircraft[w.Aircraft]))
+	}
+	g := &grounds{}
+	s := session.New(options(t, "lazy-eight", w.Aircraft, g))
+	heading := 90.0
+	for i, d := range datagrams(t, name) {
+		if i == 30 {
+			if err := s.SetLine(coach.LineChoice{Heading: &heading}); err != nil {
+				t.Fatal(err)
+			}
+			s.Choose(plans[0], plans)
+		}
+		s.Feed(d.Payload, d.Seconds())
+	}
+	s.End(session.Over)
+	r := s.Report()
+	if len(r.Series) != 1 || r.Series[0].Maneuver != w.Maneuver || len(r.Series[0].Legs) != len(w.Legs) {
+		t.Errorf("it reads %+v", r.Series)
+	}
+	var speed, line string
+	for _, f := range g.frames {
+		for _, gate := range f.Gates {
+			switch gate.ID {
+			case "entry-speed":
+				speed = gate.Want
+			case "on-the-line":
+				line = gate.Want
+			}
+		}
+	}
+	if speed != "155 kt, within 10 kt" || line != "within 5° of 090°" {
+		t.Errorf("wanted are %q and %q", speed, line)
+	}
+}

@@ -126,7 +126,7 @@ func TestLineIsReplayed(t *testing.T) {
 	if d := cmp.Diff(once, again); d != "" || len(once) < 20 {
 		t.Errorf("played again, %d messages differ:\n%s", len(once), d)
 	}
-	s.Choose(s.Coaching())
+	s.Choose(s.Coaching(), nil)
 	bad := 400.0
 	for _, c := range []coach.LineChoice{{Heading: &bad}, {Side: "up"}, {Distance: &bad}} {
 		if err := s.SetLine(c); err == nil {

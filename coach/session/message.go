@@ -45,6 +45,7 @@ type Station struct {
 	Derived  []string `json:"derived"`  // computed here
 	Missing  []string `json:"missing"`  // wanted by the chosen card and not there
 	Maneuver string   `json:"maneuver"` // card names as chosen
+	Auto     bool     `json:"auto"`     // the maneuver is found from what is flown: Maneuver is the last found
 	Aircraft string   `json:"aircraft"` // "" when none is chosen
 
 	Session        string `json:"session"`        // that is flown, "" before anything was

@@ -184,11 +184,11 @@ func (p *Play) control(c *Control) error {
 		p.Session.SetStudent(*c.Student)
 	}
 	if c.Choose != nil && p.plans != nil {
-		plan, _, err := p.plans(*c.Choose)
+		plan, auto, err := p.plans(*c.Choose)
 		if err != nil {
 			return fmt.Errorf("what was chosen in mid-session is not there: %w", err)
 		}
-		p.Session.Choose(plan)
+		p.Session.Choose(plan, auto)
 	}
 	if c.Line != nil {
 		return p.Session.SetLine(*c.Line)

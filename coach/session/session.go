@@ -58,6 +58,7 @@ type follower interface {
 	Break(reason string)
 	Take() []coach.Event
 	SetLine(c coach.LineChoice) error
+	Succeed(old *coach.Coach)
 }
 
 // New begins to follow a station.
@@ -66,15 +67,21 @@ func New(o Options) *Session {
 		o.Coach.Explain = debrief.Causes{}
 	}
 	s := &Session{opt: o, station: station.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	s.begin()
+	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	return s
+}
+
+// begin makes the coach, or all of them, as the options say.
+func (s *Session) begin() {
+	o := &s.opt
 	if len(o.Auto) > 0 {
 		s.auto = coach.NewAuto(o.Coach, o.Auto, max(0, slices.Index(o.Auto, o.Coach.Plan)))
 		s.follow, s.coach = s.auto, s.auto.Lead()
-	} else {
-		s.coach = coach.New(o.Coach)
-		s.follow = s.coach
+		return
 	}
-	s.publish(TypePlan, NewPlan(s.coach.Plan()))
-	return s
+	s.auto, s.coach = nil, coach.New(o.Coach)
+	s.follow = s.coach
 }
 
 // Feed takes one datagram, received at a time in seconds of any epoch.
@@ -182,7 +189,7 @@ func (s *Session) look(now float64) {
 // same tells whether two station messages say the same; the rate may wander a little.
 func same(a, b *Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
-	return rate && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice && a.Maneuver == b.Maneuver && a.Aircraft == b.Aircraft &&
+	return rate && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice && a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft &&
 		a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Recording == b.Recording && a.RecordingWords == b.RecordingWords && a.Address == b.Address &&
 		slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) && slices.Equal(a.Missing, b.Missing)
 }
@@ -194,7 +201,7 @@ func (s *Session) Info(now float64) Station {
 	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),
 		Advice: s.advice(now), Rate: math.Round(s.station.Rate(now)*10) / 10,
 		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(plan.Card, sent|derived),
-		Maneuver: plan.Card.Name, Aircraft: plan.Aircraft.Name,
+		Maneuver: plan.Card.Name, Auto: s.auto != nil, Aircraft: plan.Aircraft.Name,
 		Session: s.sitting.id, Ended: s.sitting.ended, Student: s.sitting.student, Recording: s.sitting.recording, RecordingWords: s.sitting.words}
 }
 
@@ -239,18 +246,19 @@ func (s *Session) SetRecording(state, words string) {
 // SetAddress says where the stream comes from now.
 func (s *Session) SetAddress(address string) { s.opt.Address, s.looked = address, math.Inf(-1) }
 
-// Choose changes what is flown from here on.
-func (s *Session) Choose(plan *coach.Plan) {
-	if s.auto != nil { // from here on it is known
-		s.auto.Break("a maneuver was chosen")
+// Choose changes what is flown from here on: the plan, or one of those of auto, of which the plan is
+// shown first.
+func (s *Session) Choose(plan *coach.Plan, auto []*coach.Plan) {
+	if s.auto == nil && len(auto) == 0 {
+		s.coach.Choose(plan)
+	} else {
+		s.follow.Break("another maneuver or aircraft was chosen")
 		s.drain()
-		s.opt.Coach.Plan = plan
 		old := s.coach
-		s.auto, s.coach = nil, coach.New(s.opt.Coach)
-		s.coach.Succeed(old)
-		s.follow = s.coach
+		s.opt.Coach.Plan, s.opt.Auto = plan, auto
+		s.begin()
+		s.follow.Succeed(old)
 	}
-	s.coach.Choose(plan)
 	s.drain()
 	s.publish(TypePlan, NewPlan(s.coach.Plan()))
 	s.looked = math.Inf(-1)

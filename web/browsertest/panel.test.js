@@ -106,6 +106,10 @@ fed(own, 'choosing goes to the server; a refusal is told in words', {
   await page.selectOption('#maneuver', 'lazy-eight');
   await until(page, 'ht-controls .control-error', 'choose wing-over');
   await page.waitForFunction(() => document.querySelector('#maneuver').value === 'wing-over');
+  await page.selectOption('#maneuver', 'auto');
+  await until(page, 'ht-gates', 'each leg counts for the one it fits');
+  await page.waitForFunction(() => document.activeElement?.blur() ?? true);
+  assert.equal(await page.locator('#maneuver').inputValue(), 'auto', 'the chooser says so, whatever is shown');
 });
 
 fed(own, 'how the stream stands is in words', { steps: ['station', 'level'] }, async (page, server) => {

@@ -131,7 +131,7 @@ func (d *Desk) auto(maneuverName, standard, aircraftName string) []*coach.Plan {
 	}
 	var plans []*coach.Plan
 	for _, c := range d.cfg.Library.Distinct() {
-		p, _ := d.plan(c.Name, standard, aircraftName) // New made sure of the aircraft
+		p, _ := d.plan(c.Name, standard, aircraftName) // whoever asks made sure of standard and aircraft
 		plans = append(plans, p)
 	}
 	return plans
@@ -223,7 +223,7 @@ func (c *counted) Event(m session.Message) {
 
 // Cards lists what can be chosen.
 func (d *Desk) Cards() web.Cards {
-	var c web.Cards
+	c := web.Cards{Auto: web.Card{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
 	for _, k := range d.cfg.Library.Cards() {
 		c.Maneuvers = append(c.Maneuvers, web.Card{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
@@ -242,9 +242,10 @@ func (d *Desk) Choose(station string, c web.Choice) error {
 	if err != nil {
 		return err
 	}
+	auto := d.auto(c.Maneuver, c.Standard, c.Aircraft)
 	if !d.do(station, func(s *seat) {
 		s.touched()
-		s.choose(plan)
+		s.choose(plan, auto)
 	}) {
 		return gone(station)
 	}

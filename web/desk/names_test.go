@@ -9,6 +9,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -106,6 +107,42 @@ func TestNames(t *testing.T) {
 	d.do("Seat 3", func(s2 *seat) { s = s2.session.Info(0) })
 	if s.Address != "192.168.1.20:50003" {
 		t.Errorf("Seat 3 is %s", s.Address)
+	}
+}
+
+// The maneuver may be found from what is flown: chosen at any time, told of the station, and remembered. The
+// gates then let any of the maneuvers begin.
+func TestAutoIsChosen(t *testing.T) {
+	at := netip.MustParseAddrPort("192.168.1.20:50000")
+	d, doing := newDesk(t)
+	s := d.Seat(at)
+	doing.seats[at] = s
+	of := func() session.Station { return s.(*seat).session.Info(0) }
+	if of().Auto {
+		t.Error("it begins with auto")
+	}
+	choose := func(c web.Choice) {
+		t.Helper()
+		if err := d.Choose(of().Name, c); err != nil {
+			t.Fatal(err)
+		}
+	}
+	choose(web.Choice{Maneuver: coach.AutoManeuver, Aircraft: "turboprop-trainer"})
+	if !of().Auto || s.(*seat).choice.Maneuver != coach.AutoManeuver {
+		t.Errorf("chosen, and it is %+v", of())
+	}
+	if n := d.named(at); n.Maneuver != coach.AutoManeuver || n.Aircraft != "turboprop-trainer" {
+		t.Errorf("remembered is %+v", n)
+	}
+	if d.Cards().Auto.Name != coach.AutoManeuver {
+		t.Error("it is not offered")
+	}
+	choose(web.Choice{Maneuver: "lazy-eight", Aircraft: "turboprop-trainer"})
+	if of().Auto || of().Maneuver != "lazy-eight" {
+		t.Errorf("a maneuver is chosen, and it is %+v", of())
+	}
+	if err := d.Choose(of().Name, web.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}); err == nil || of().Auto {
+		t.Errorf("with an aircraft that is not there: %v", err)
 	}
 }
 

@@ -62,10 +62,7 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 	o := d.options(known.Station)
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
-	choice := session.ChoiceOf(plan)
-	if auto != nil {
-		choice.Maneuver = coach.AutoManeuver
-	}
+	choice := choiceOf(plan, auto)
 	s.choice = choice
 	s.opening = session.Opening{Program: d.cfg.Version, Station: name, Address: address.String(), Student: known.Student,
 		Choice: choice, Settings: session.SettingsOf(&o, d.cards)}
@@ -73,6 +70,15 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 	s.session.SetStudent(known.Student)
 	s.tellRecording()
 	return s
+}
+
+// choiceOf names what is flown.
+func choiceOf(p *coach.Plan, auto []*coach.Plan) session.Choice {
+	c := session.ChoiceOf(p)
+	if auto != nil {
+		c.Maneuver = coach.AutoManeuver
+	}
+	return c
 }
 
 // options are those of every session.
@@ -224,11 +230,11 @@ func (s *sitting) control(c session.Control) {
 }
 
 // choose changes what is flown.
-func (s *sitting) choose(p *coach.Plan) {
-	c := session.ChoiceOf(p)
+func (s *sitting) choose(p *coach.Plan, auto []*coach.Plan) {
+	c := choiceOf(p, auto)
 	s.choice = c
 	s.control(session.Control{Choose: &c})
-	s.session.Choose(p)
+	s.session.Choose(p, auto)
 }
 
 // setLine sets or clears the ground line.

@@ -20,7 +20,7 @@ const most = 10;
 
 const fields = { maneuver: h('select', { id: 'maneuver' }), standard: h('select', { id: 'standard' }), aircraft: h('select', { id: 'aircraft' }) };
 const print = h('button', { type: 'button', id: 'print' });
-/** @type {Cards} */ let cards = { maneuvers: [], standards: [], aircraft: [] };
+/** @type {Omit<Cards, 'auto'>} */ let cards = { maneuvers: [], standards: [], aircraft: [] };
 /** Answers of a choice that was changed since are not shown. */
 let asked = 0;
 const station = new URLSearchParams(location.search).get('station') ?? '';

@@ -208,6 +208,8 @@ export interface Station {
   derived: string[] | null;
   missing: string[] | null;
   maneuver: string;
+  /** The maneuver is found from what is flown; the one named is the last found. */
+  auto: boolean;
   aircraft: string;
   /** The id of the session that is flown, '' before anything was. */
   session: string;
@@ -321,6 +323,8 @@ export interface Card {
 /** GET /api/cards */
 export interface Cards {
   maneuvers: Card[] | null;
+  /** In place of a maneuver: found from what is flown. */
+  auto: Card;
   standards: Card[] | null;
   aircraft: Card[] | null;
 }

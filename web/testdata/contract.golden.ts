@@ -49,6 +49,7 @@ export const messages: Message[] = [
       ],
       "missing": [],
       "maneuver": "wing-over",
+      "auto": false,
       "aircraft": "turboprop-trainer",
       "session": "2026-01-02-a",
       "student": "Ada",
@@ -87,6 +88,7 @@ export const messages: Message[] = [
     ],
     "missing": [],
     "maneuver": "wing-over",
+    "auto": false,
     "aircraft": "turboprop-trainer",
     "session": "2026-01-02-a",
     "student": "Ada",
@@ -1005,6 +1007,7 @@ export const messages: Message[] = [
       ],
       "missing": [],
       "maneuver": "wing-over",
+      "auto": false,
       "aircraft": "turboprop-trainer",
       "session": "2026-01-02-a",
       "student": "Ada",
@@ -1505,6 +1508,7 @@ export const stations: StationList = {
       ],
       "missing": [],
       "maneuver": "wing-over",
+      "auto": false,
       "aircraft": "turboprop-trainer",
       "session": "2026-01-02-a",
       "student": "Ada",
@@ -1523,6 +1527,10 @@ export const cards: Cards = {
       "summary": "a climbing, then falling turn of 180°"
     }
   ],
+  "auto": {
+    "name": "auto",
+    "title": "Whichever is flown"
+  },
   "standards": null,
   "aircraft": null
 };

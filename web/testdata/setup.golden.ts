@@ -24,6 +24,7 @@ export const probe: Probe = {
     "ball"
   ],
   "maneuver": "wing-over",
+  "auto": false,
   "aircraft": "turboprop-trainer",
   "session": "2026-01-02-a",
   "student": "Ada",

@@ -90,6 +90,13 @@ test('a leg takes its place and its marks', () => {
   assert.equal(state.trace.length, 0);
   assert.deepEqual([...state.marks], [[45, 'met'], [90, 'missed'], [135, 'met'], [180, 'met']]);
   assert.equal(subtitle({ ...state, frame: { ...state.frame, state: 'leg' } }), 'leg 2 of 2 · course standard · generic turboprop trainer');
+  assert.match(subtitle({ ...state, frame: { ...state.frame, state: 'after' }, info: { ...of('station'), auto: true } }), /^found from what is flown · course standard/);
+});
+
+test('a leg that fits no maneuver clearly is shown as none of theirs', () => {
+  const state = after([hello, event(1, 'plan', { ...of('plan'), seq: 1 }), event(2, 'leg', { ...of('leg'), seq: 2 }), event(3, 'series', { ...of('series'), seq: 3, maneuver: 'unclear' })]);
+  assert.equal(state.last?.number, of('leg').number);
+  assert.equal(state.lastPlan, null);
 });
 
 test('another maneuver begins with a clean sheet, another aircraft does not', () => {

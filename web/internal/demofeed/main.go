@@ -84,6 +84,7 @@ type player struct {
 	shipped            *maneuver.Library
 	name               string
 	maneuver, aircraft string
+	auto               bool
 	now                float64
 	legs               int
 	turn               float64
@@ -98,7 +99,7 @@ func (p *player) event(kind string, body any) {
 
 func (p *player) station(link string, change func(*session.Station)) {
 	s := feed.Station(p.name, link)
-	s.Maneuver, s.Aircraft = p.maneuver, p.aircraft
+	s.Maneuver, s.Auto, s.Aircraft = p.maneuver, p.auto, p.aircraft
 	s.Session, s.Student, s.Recording = "", "", "" // there is no logbook here to ask
 	if change != nil {
 		change(s)
@@ -252,13 +253,18 @@ func (p *player) play(rate float64) {
 func (p *player) Cards() web.Cards {
 	return web.Cards{
 		Maneuvers: []web.Card{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
+		Auto:      web.Card{Name: coach.AutoManeuver, Title: coach.AutoTitle},
 		Standards: []web.Card{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
 		Aircraft:  []web.Card{{Name: "turboprop-trainer", Title: "Turboprop trainer"}, {Name: "light-single", Title: "Light single"}},
 	}
 }
 
-// Choose takes the wing-over alone; the other maneuver is there to be refused.
+// Choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
 func (p *player) Choose(_ string, c web.Choice) error {
+	p.auto = c.Maneuver == coach.AutoManeuver
+	if p.auto {
+		c.Maneuver = "wing-over"
+	}
 	if c.Maneuver != "wing-over" {
 		return fmt.Errorf("the maneuver card %q has no place in this flight: choose wing-over", c.Maneuver)
 	}

@@ -3,7 +3,7 @@
 /** @import { Plan } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
-import { attr, h, text } from '../dom.js';
+import { attr, h, show, text } from '../dom.js';
 import { briefOf } from '../pure/path.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
@@ -23,6 +23,7 @@ export class Brief extends HTMLElement {
   /** @param {State} state */
   update(state) {
     const { plan } = state;
+    show(this, !state.info?.auto); // which turn it will be is not known
     attr(this.#more, 'href', `brief?${briefOf(state)}`);
     const built = language() + units();
     if (plan === this.#plan && built === this.#built) return;

@@ -109,7 +109,8 @@ export class Controls extends HTMLElement {
     const { house, settings, sound, voice } = context;
     const there = state.info !== null && state.info.link !== 'gone' && state.info.link !== 'replaying';
     const force = context.error !== ''; // refused: show what still holds
-    fill(this.#maneuver, house.cards?.maneuvers ?? [], state.info?.maneuver ?? '', force);
+    const auto = house.cards?.auto; // where none is to be chosen
+    fill(this.#maneuver, [...(house.cards?.maneuvers ?? []), ...(auto ? [auto] : [])], (state.info?.auto ? auto?.name : state.info?.maneuver) ?? '', force);
     fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
     fill(this.#aircraft, [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])], state.info?.aircraft ?? '', force);
     this.#maneuver.disabled = !there;

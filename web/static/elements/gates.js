@@ -18,6 +18,7 @@ export class Gates extends HTMLElement {
   #ready = h('p', { class: 'ready' });
   #well = mark('met');
   #readyWords = h('span');
+  #auto = h('p', { class: 'soft small' });
   #list = h('ul', { class: 'rows' });
   /** @type {Map<string, Row>} */ #rows = new Map();
 
@@ -27,7 +28,7 @@ export class Gates extends HTMLElement {
     if (this.firstChild) return;
     attr(this.#well, 'aria-hidden', 'true');
     this.#ready.append(this.#well, this.#readyWords);
-    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#list, this.#line);
+    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#auto, this.#list, this.#line);
   }
 
   /** @param {State} state @param {string} error why the last choice of a line was refused, '' when it was not */
@@ -39,6 +40,8 @@ export class Gates extends HTMLElement {
     show(this.#well, ready);
     text(this.#readyWords, gates.length === 0 ? '' : ready ? t('Ready') : t('Not ready'));
     const brief = state.last !== null; // after a leg there is room for what is amiss only
+    text(this.#auto, state.info?.auto && !brief ? t('Fly any maneuver; each leg counts for the one it fits. Cues begin when that is clear.') : '');
+    show(this.#auto, this.#auto.textContent !== '');
     for (const [id, row] of this.#rows) {
       if (!gates.some((g) => g.id === id)) {
         row.row.remove();

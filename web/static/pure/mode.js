@@ -85,7 +85,10 @@ export function subtitle(state) {
   if (!plan) return '';
   const standard = plan.standard === '' || plan.standard.endsWith('standard') ? said(plan.standard) : t('{name} standard', { name: said(plan.standard) });
   const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : said(plan.aircraft)].filter((p) => p !== '');
-  if (plan.legs > 1 && mode(state) !== 'after') {
+  const face = mode(state);
+  if (state.info?.auto && face !== 'leg') {
+    parts.unshift(t('found from what is flown'));
+  } else if (plan.legs > 1 && face !== 'after') {
     parts.unshift(t('leg {n} of {of}', { n: Math.min(state.legsInSeries + 1, plan.legs), of: plan.legs }));
   }
   return parts.join(' · ');

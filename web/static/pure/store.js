@@ -47,7 +47,7 @@ function event(state, m, now) {
     case 'plan': return withPlan(state, m);
     case 'callout': return withCallout(state, m, now);
     case 'leg': return withLeg(state, m);
-    case 'series': return { ...state, series: [...state.series, m].slice(-6), legsInSeries: 0 };
+    case 'series': return { ...state, series: [...state.series, m].slice(-6), legsInSeries: 0, lastPlan: m.maneuver === 'unclear' ? null : state.lastPlan };
     default: return state;
   }
 }

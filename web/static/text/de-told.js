@@ -46,6 +46,8 @@ export const told = {
   'airspeed jumped': 'die Fahrt sprang', 'altitude jumped': 'die Höhe sprang', 'attitude jumped': 'die Lage sprang', 'position jumped': 'die Position sprang', 'clock went back': 'die Uhr ging zurück', 'receive clock went back': 'die Empfangsuhr ging zurück',
   'gap of # s in the stream': 'Lücke von # s in den Daten', 'simulator clock appeared in the stream': 'in den Daten erschien die Uhr des Simulators', 'simulator clock no longer sent': 'die Uhr des Simulators wird nicht mehr gesendet', 'the sender changed its format': 'der Sender wechselte sein Format',
   'bank was sent with the other sign and is turned round': 'die Querlage kam mit anderem Vorzeichen und wird umgedreht', 'pitch was sent with the other sign and is turned round': 'die Nasenlage kam mit anderem Vorzeichen und wird umgedreht',
+  // why a leg ended, or counts for nothing
+  'another maneuver or aircraft was chosen': 'ein anderes Manöver oder Flugzeug wurde gewählt', 'the session ended': 'die Sitzung endete', 'the recording ended': 'die Aufnahme endete', 'it fits no maneuver clearly': 'er entspricht keinem Manöver eindeutig',
   // a recording that fails
   'no room is left in #; make some, and recording goes on by itself': 'in # ist kein Platz mehr; welchen schaffen, und die Aufnahme geht von selbst weiter', 'nothing may be written in #; make it writable, and recording goes on by itself': 'in # darf nicht geschrieben werden; das erlauben, und die Aufnahme geht von selbst weiter',
   'nothing can be written in # (#)': 'in # lässt sich nichts schreiben (#)', 'nothing can be written (#)': 'es lässt sich nichts schreiben (#)', 'recording goes on by itself once that is mended': 'die Aufnahme geht von selbst weiter, sobald das behoben ist',
