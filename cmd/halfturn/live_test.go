@@ -12,6 +12,7 @@ import (
 	"runtime"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/gorilla/websocket"
@@ -104,12 +105,19 @@ func (s *server) send(t *testing.T, list [][]byte) string {
 	return name
 }
 
+// patience is how long a test waits for what takes milliseconds.
+const patience = 30 * time.Second
+
+// await waits until the station has taken n datagrams.
 func (s *server) await(t *testing.T, name string, n int) {
 	t.Helper()
-	for t.Context().Err() == nil {
+	ctx, cancel := context.WithTimeout(t.Context(), patience)
+	defer cancel()
+	taken := 0
+	for ctx.Err() == nil {
 		if r, ok := s.desk.Legs(name); ok {
 			st := r.(debrief.Station)
-			taken := int(st.Samples)
+			taken = int(st.Samples)
 			for _, d := range st.Drops {
 				taken += d
 			}
@@ -119,7 +127,7 @@ func (s *server) await(t *testing.T, name string, n int) {
 		}
 		runtime.Gosched()
 	}
-	t.Fatalf("the server took less than %d datagrams", n)
+	t.Fatalf("waited %v for station %s to take %d datagrams; it took %d", patience, name, n, taken)
 }
 
 // TestLiveIsRegraded plays a recording against the server over UDP: the same legs and checks
@@ -220,6 +228,9 @@ func TestLiveSocket(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer conn.Close()
+	if err := conn.SetReadDeadline(time.Now().Add(patience)); err != nil { // else a leg that does not come is waited for
+		t.Fatal(err)
+	}
 	seen := make(chan map[string]int, 1)
 	go func() {
 		n := map[string]int{}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,10 +13,21 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// bookFlags find the logbook.
+// bookFlags find the logbook, and say how it is told what became of it.
 type bookFlags struct {
 	Config string `help:"Configuration file." placeholder:"FILE" type:"path" env:"HALFTURN_CONFIG"`
 	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
+	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
+
+// told writes what was done: a sentence, or a JSON object of these members and a version.
+func (f *bookFlags) told(w io.Writer, members map[string]any, sentence string, args ...any) error {
+	if f.Format == "json" {
+		members["version"] = 1
+		return writeIndented(w, members)
+	}
+	_, err := fmt.Fprintf(w, sentence+"\n", args...)
+	return err
 }
 
 // open opens the logbook to be changed, or only to be read.

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -64,6 +65,45 @@ func TestSessionsBook(t *testing.T) {
 	}
 	if _, err := os.Stat(filepath.Join(data, "sessions", id)); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("its folder stays: %v", err)
+	}
+}
+
+// TestSessionsTellJSON: every command of sessions has --format json, an object with a version.
+func TestSessionsTellJSON(t *testing.T) {
+	data := t.TempDir()
+	id := importedInto(t, data, recordedFlight)[0].Session
+	said := map[string]bool{}
+	for _, c := range []struct{ args, want string }{
+		{"list", `"total":1`},
+		{"show " + id, `"id":"` + id + `"`},
+		{"remark " + id + " --leg 1 Late", `"remark":{"id":1,"leg":1,"time":null,"by":"","words":"Late",`},
+		{"student " + id + " Ada Example", `"session":"` + id + `","student":"Ada Example","version":1`},
+		{"keep " + id, `"keep":true,"session":"` + id + `","version":1`},
+		{"keep " + id + " --off", `"keep":false,"session":"` + id + `","version":1`},
+		{"prune --age 1w", `"removed":false`},
+		{"export " + id, `"version":1`},
+		{"import " + recordedFlight, `"double":true`},
+		{"regrade " + id, `"differences":[`},
+		{"rebuild", `"sessions":1`},
+		{"backup " + filepath.Join(t.TempDir(), "copy.db"), `"file":`},
+	} {
+		args := strings.Fields(c.args)
+		said[args[0]] = true
+		status, out, errs := call(t, nil, append([]string{"sessions", args[0], "--data", data, "--format", "json"}, args[1:]...)...)
+		var flat bytes.Buffer
+		if status != exitDone || json.Compact(&flat, []byte(out)) != nil || !strings.Contains(flat.String(), c.want) {
+			t.Errorf("%s: status %d, want %s in\n%s%s", c.args, status, c.want, out, errs)
+		}
+		var version struct{ Version int }
+		if err := json.Unmarshal([]byte(out), &version); err != nil || version.Version != 1 {
+			t.Errorf("%s: version %d, %v", c.args, version.Version, err)
+		}
+	}
+	all := reflect.TypeFor[sessionsCmd]()
+	for i := range all.NumField() {
+		if name := strings.ToLower(all.Field(i).Name); !said[name] {
+			t.Errorf("sessions %s was not asked", name)
+		}
 	}
 }
 

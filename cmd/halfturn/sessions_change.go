@@ -30,10 +30,10 @@ func (sessionsRemarkCmd) Help() string {
 func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
 	return c.with(ctx, s, false, func(b *logbook.Book) error {
 		r, err := b.Remark(c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
-		if err == nil {
-			fmt.Fprintf(s.out, "Remark %d is kept with session %s.\n", r.ID, c.Session)
+		if err != nil {
+			return err
 		}
-		return err
+		return c.told(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.", r.ID, c.Session)
 	})
 }
 
@@ -50,8 +50,7 @@ func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
 		if err := b.SetStudent(c.Session, name); err != nil {
 			return err
 		}
-		fmt.Fprintf(s.out, "Session %s was flown by %s.\n", c.Session, or(name, "nobody named"))
-		return nil
+		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.", c.Session, or(name, "nobody named"))
 	})
 }
 
@@ -71,17 +70,15 @@ func (c *sessionsKeepCmd) Run(ctx context.Context, s streams) error {
 		if c.Off {
 			word = "may be removed by age or size"
 		}
-		fmt.Fprintf(s.out, "Session %s %s.\n", c.Session, word)
-		return nil
+		return c.told(s.out, map[string]any{"session": c.Session, "keep": !c.Off}, "Session %s %s.", c.Session, word)
 	})
 }
 
 type sessionsPruneCmd struct {
 	bookFlags
-	Age    string `help:"Remove sessions that ended longer ago: 90d, 12w, 36h." placeholder:"TIME"`
-	Size   string `help:"Remove the oldest until all sessions take no more: 20GB, 500MB." placeholder:"SIZE"`
-	Yes    bool   `help:"Remove them. Without it they are only listed."`
-	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+	Age  string `help:"Remove sessions that ended longer ago: 90d, 12w, 36h." placeholder:"TIME"`
+	Size string `help:"Remove the oldest until all sessions take no more: 20GB, 500MB." placeholder:"SIZE"`
+	Yes  bool   `help:"Remove them. Without it they are only listed."`
 }
 
 // Help says what else there is to know.
@@ -178,7 +175,6 @@ func parseSize(s string) (int64, error) {
 
 type sessionsRebuildCmd struct {
 	bookFlags
-	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
 // Help says what else there is to know.
@@ -212,17 +208,12 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := firstOf(err, book.Close()); err != nil {
 		return err
 	}
-	if c.Format == "json" {
-		return writeIndented(s.out, map[string]int{"version": 1, "sessions": n})
-	}
-	fmt.Fprintf(s.out, "The logbook holds %s.\n", count(n, "session"))
-	return nil
+	return c.told(s.out, map[string]any{"sessions": n}, "The logbook holds %s.", count(n, "session"))
 }
 
 type sessionsBackupCmd struct {
 	bookFlags
-	File   string `arg:"" help:"File to write; it must not be there yet." type:"path"`
-	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+	File string `arg:"" help:"File to write; it must not be there yet." type:"path"`
 }
 
 // Help says what else there is to know.
@@ -237,10 +228,6 @@ func (c *sessionsBackupCmd) Run(ctx context.Context, s streams) error {
 		if err := b.Backup(ctx, c.File); err != nil {
 			return err
 		}
-		if c.Format == "json" {
-			return writeIndented(s.out, map[string]any{"version": 1, "file": c.File})
-		}
-		fmt.Fprintf(s.out, "The logbook is copied to %s.\n", c.File)
-		return nil
+		return c.told(s.out, map[string]any{"file": c.File}, "The logbook is copied to %s.", c.File)
 	})
 }

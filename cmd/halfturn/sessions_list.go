@@ -23,7 +23,6 @@ type sessionsListCmd struct {
 	Grade    string `help:"Only of this grade." enum:",unable,fair,good,excellent" default:"" placeholder:"GRADE"`
 	Text     string `help:"Only with these words, or beginnings of words, in a remark." placeholder:"WORDS"`
 	Limit    int    `help:"At most so many; 0 is all." default:"50" placeholder:"N"`
-	Format   string `help:"text: a line a session. json: everything a page shows." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
 // Help says what else there is to know.
@@ -152,11 +151,11 @@ type sessionsShowCmd struct {
 	bookFlags
 	Session string `arg:"" help:"Session by name."`
 	Grading int    `help:"1 is the first grading, 2 and more those of regrade." default:"1" placeholder:"N"`
-	Format  string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
 // shown is a session as JSON: what is known of it, and the grades in the format of grade.
 type shown struct {
+	Version  int                    `json:"version"`
 	Cautions []string               `json:"cautions"`
 	Session  *logbook.SessionDetail `json:"session"`
 	Report   *debrief.Report        `json:"report"`
@@ -174,7 +173,7 @@ func (c *sessionsShowCmd) Run(ctx context.Context, s streams) error {
 			return err
 		}
 		if c.Format == "json" {
-			return writeIndented(s.out, &shown{coach.Cautions[:], d, r})
+			return writeIndented(s.out, &shown{1, coach.Cautions[:], d, r})
 		}
 		return printSession(s.out, d, r)
 	})
