@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"math/rand/v2"
 	"net"
@@ -197,9 +198,7 @@ func (p *demoPilot) fly(t *testing.T, s *served, n int) (sent []string, acks []a
 			send(p.encoder.Append(nil, &p.sample))
 		}
 		if len(acks) == 0 || len(sent) >= acks[len(acks)-1].n+10*perTick {
-			for s.taken(t) < len(sent) && t.Context().Err() == nil {
-				runtime.Gosched()
-			}
+			until(t, func() bool { return s.taken(t) >= len(sent) }, func() string { return fmt.Sprintf("not all of %d datagrams were taken", len(sent)) })
 			acks = append(acks, ack{len(sent), time.Now()})
 		}
 	}

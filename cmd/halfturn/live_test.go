@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -108,26 +109,34 @@ func (s *server) send(t *testing.T, list [][]byte) string {
 // patience is how long a test waits for what takes milliseconds.
 const patience = 30 * time.Second
 
-// await waits until the station has taken n datagrams.
-func (s *server) await(t *testing.T, name string, n int) {
+// until asks again and again whether something is so. The test fails when it is not in time: what says what was
+// waited for, and how far it came.
+func until(t *testing.T, so func() bool, what func() string) {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(t.Context(), patience)
 	defer cancel()
+	for !so() {
+		if ctx.Err() != nil {
+			t.Fatalf("waited %v: %s", patience, what())
+		}
+		runtime.Gosched()
+	}
+}
+
+// await waits until the station has taken n datagrams.
+func (s *server) await(t *testing.T, name string, n int) {
+	t.Helper()
 	taken := 0
-	for ctx.Err() == nil {
+	until(t, func() bool {
 		if r, ok := s.desk.Legs(name); ok {
 			st := r.(debrief.Station)
 			taken = int(st.Samples)
 			for _, d := range st.Drops {
 				taken += d
 			}
-			if taken >= n-1 { // the line of labels gives no sample and is no fault
-				return
-			}
 		}
-		runtime.Gosched()
-	}
-	t.Fatalf("waited %v for station %s to take %d datagrams; it took %d", patience, name, n, taken)
+		return taken >= n-1 // the line of labels gives no sample and is no fault
+	}, func() string { return fmt.Sprintf("station %s took %d of %d datagrams", name, taken, n) })
 }
 
 // TestLiveIsRegraded plays a recording against the server over UDP: the same legs and checks

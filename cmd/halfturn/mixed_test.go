@@ -6,7 +6,6 @@ import (
 	"net"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"testing"
 
@@ -105,13 +104,10 @@ func TestMixedSenders(t *testing.T) {
 // taken waits until the station has every datagram of the sender.
 func (s *server) taken(t *testing.T, m *mixed) {
 	t.Helper()
-	for t.Context().Err() == nil {
-		if p, ok := s.desk.Probe(m.name); ok && p.(session.Probe).Datagrams >= m.sent {
-			return
-		}
-		runtime.Gosched()
-	}
-	t.Fatalf("%s did not get all of %d datagrams", m.name, m.sent)
+	until(t, func() bool {
+		p, ok := s.desk.Probe(m.name)
+		return ok && p.(session.Probe).Datagrams >= m.sent
+	}, func() string { return fmt.Sprintf("%s did not get all of %d datagrams", m.name, m.sent) })
 }
 
 func (m *mixed) check(t *testing.T, s *server) {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -184,9 +185,10 @@ func TestNothingRecorded(t *testing.T) {
 	}
 	name := s.send(t, payloads(t, recording)[:600])
 	var info session.Station
-	for info.Recording != "failing" && t.Context().Err() == nil {
+	until(t, func() bool {
 		info = stationOf(t, s, name)
-	}
+		return info.Recording == "failing"
+	}, func() string { return fmt.Sprintf("the recording is %q, not failing", info.Recording) })
 	if info.RecordingWords == "" || info.Session != "" {
 		t.Errorf("the station says %+v", info)
 	}

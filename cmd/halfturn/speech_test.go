@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -50,20 +49,17 @@ func TestSpeaksOnTheServer(t *testing.T) {
 	c.Close()
 	l.Close() // the program fails from here on, and the coach does not mind
 	s.send(t, payloads(t, recording))
-	for t.Context().Err() == nil {
-		handled := 0
+	handled := 0
+	until(t, func() bool {
+		handled = 0
 		for line := range strings.SplitSeq(get(t, s.url()+"metrics"), "\n") {
 			if strings.HasPrefix(line, "halfturn_speech_total{") {
 				n, _ := strconv.Atoi(line[strings.LastIndexByte(line, ' ')+1:])
 				handled += n
 			}
 		}
-		if handled >= 3 { // the greeting and the results of two legs
-			return
-		}
-		runtime.Gosched()
-	}
-	t.Error("the callouts were not handled")
+		return handled >= 3 // the greeting and the results of two legs
+	}, func() string { return fmt.Sprintf("%d callouts were handled, wanted are 3", handled) })
 }
 
 func get(t *testing.T, url string) string {
