@@ -27,7 +27,7 @@ const titled = (page, words) => page.waitForFunction((w) => document.querySelect
 brief('the sheet of the maneuver and aircraft in the address', '?maneuver=lazy-eight&aircraft=light-single', async (page) => {
   assert.equal(await page.locator('#title').innerText(), 'Lazy eight');
   assert.match(await page.locator('[data-number="bank"]').innerText(), /30°/); // FAA-S-ACS-7B CA.V.D: about 30°
-  assert.match(await page.locator('[data-number="deck"]').innerText(), /1,500 ft/); // the same: at or above 1,500 ft AGL
+  assert.match(await page.locator('[data-number="deck"]').innerText(), /1,500\sft/); // the same: at or above 1,500 ft AGL
   assert.equal(await page.locator('.path-view').count(), 2);
   assert.match(await page.locator('.turn-table').innerText(), /highest nose[^]*Nose highest, bank fifteen/);
   assert.ok(await page.locator('.error').count() > 10);
@@ -67,8 +67,8 @@ test('a card that does not exist is said in words, and another can be chosen', a
 brief('in German and metric units', '?maneuver=wing-over&aircraft=light-single', async (page) => {
   assert.equal(await page.locator('html').getAttribute('lang'), 'de');
   const words = await page.locator('body').innerText();
-  assert.match(words, /194 km\/h/); // 105 kt × 1.852
-  assert.match(words, /457 m/); // 1,500 ft × 0.3048
+  assert.match(words, /194\skm\/h/); // 105 kt × 1.852
+  assert.match(words, /457\sm/); // 1,500 ft × 0.3048
   assert.doesNotMatch(words, /\b(kt|ft)\b/);
   const sections = (await page.locator('main section').allInnerTexts()).join('\n'); // the sources are titles, and stay
   assert.doesNotMatch(sections, /\b(the|with|and|of|to|is)\b/);
@@ -82,7 +82,7 @@ for (const paper of ['A4', 'Letter']) {
       writeFileSync(file, await page.pdf({ format: paper }));
       assert.match(execFileSync('pdfinfo', [file], { encoding: 'utf8' }), /Pages:\s+[12]\n/);
       const words = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-      assert.match(words, /Wing-over[^]*105 kt[^]*135°/);
+      assert.match(words, /Wing-over[^]*105\skt[^]*135°/);
       assert.match(words, /Simulator practice only[^]*handbook, local rules and a licensed instructor come/);
       assert.doesNotMatch(words, /Sessions/); // no ways to other pages
       execFileSync('pdftoppm', ['-r', '20', '-singlefile', file, join(dir, 'page')]);

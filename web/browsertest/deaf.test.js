@@ -44,7 +44,7 @@ without('sound blocked: said, and the button that ends it stands out', () => {
 }, async (page) => {
   await page.click('#sound-check');
   await page.waitForSelector('ht-controls[data-sound="blocked"]');
-  await says(page, 'The browser blocks sound: press Sound check');
+  await says(page, 'The browser blocks sound');
 });
 
 without('timers of a hidden page stand still: cues are begun by what comes in, or dropped', () => {

@@ -9,7 +9,7 @@ import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
-import { flying, mode, stale } from './pure/mode.js';
+import { current, flying, mode } from './pure/mode.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
@@ -28,6 +28,7 @@ register();
 const awake = new Awake();
 const main = /** @type {HTMLElement} */ (document.querySelector('main'));
 const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
+const short = /** @type {HTMLElement} */ (document.getElementById('caution-short'));
 const parts = {
   title: find('ht-title'), link: find('ht-link'), ribbon: find('ht-ribbon'), sight: find('ht-sight'),
   next: find('ht-next'), gates: find('ht-gates'), brief: find('ht-brief'), debrief: find('ht-debrief'),
@@ -113,7 +114,7 @@ function draw() {
   const now = Date.now();
   const face = mode(state);
   if (main.dataset['mode'] !== face) main.dataset['mode'] = face;
-  const old = String(stale(state, now) || state.link.state !== 'open');
+  const old = String(state.frame !== null && !current(state, now));
   if (main.dataset['stale'] !== old) main.dataset['stale'] = old;
   awake.want(flying(state, now));
   parts.title.update(state);
@@ -156,6 +157,7 @@ function set(change) {
   if (change.measured === undefined) sound.choose();
   document.documentElement.lang = settings.language;
   caution.textContent = t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.');
+  short.textContent = t('Simulator practice only. Never for use in an aircraft.');
   document.documentElement.dataset['theme'] = settings.theme;
   lead();
   plan();

@@ -162,6 +162,7 @@ function drawSession() {
   attr(parts.keep, 'title', t('A session that is kept is never removed by age or size.'));
   parts.student.update(detail.student, students);
   parts.remarks.update(id, detail.said);
+  if (!view) drawFiles();
   drawRegrades(detail);
 }
 
@@ -259,7 +260,6 @@ function build() {
   });
   parts.scrub.addEventListener('input', () => move(parts.scrub.valueAsNumber));
   parts.time.addEventListener('toggle', () => move(cursor));
-  parts.replay.addEventListener('click', () => void replay());
   parts.over.addEventListener('over', (e) => {
     address({ with: refWords(/** @type {CustomEvent<LegRef | null>} */ (e).detail, id) });
     if (view) void open(view.main.n, { turn: value(view.main.samples, 'turn', cursor) ?? 0 });
@@ -279,6 +279,7 @@ function build() {
 /** What is done to the session as a whole. */
 function buildSession() {
   at('session-tools').replaceChildren(parts.student, parts.keep, parts.files, parts.print);
+  parts.replay.addEventListener('click', () => void replay());
   parts.print.addEventListener('click', () => {
     parts.time.open = true;
     print();
@@ -315,8 +316,7 @@ function keys(e) {
 }
 
 async function replay() {
-  if (!view) return;
-  const from = value(view.main.samples, 'place', cursor) ?? 0;
+  const from = view ? value(view.main.samples, 'place', cursor) ?? 0 : 0;
   /** @type {Awaited<ReturnType<typeof call<ReplayState>>>} */
   const got = await post(`${api}/replay`, { from, pace: 1 });
   text(parts.error, got.error);
@@ -344,7 +344,9 @@ async function run() {
   drawSession();
   if (!list) return;
   if (list.legs.length === 0) {
-    text(at('state'), t('No leg was flown in this session. What was not a leg can still be replayed.'));
+    text(at('state'), [t('No leg was flown in this session. What was not a leg can still be replayed.'), said(detail?.problem ?? '')].filter((w) => w !== '').join(' '));
+    text(parts.replay, t('Replay'));
+    at('leg').replaceChildren(h('div', { class: 'tools' }, parts.replay, parts.error));
     return;
   }
   build();

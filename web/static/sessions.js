@@ -141,6 +141,9 @@ function draw() {
   fill(fields.grade, t('any'), grades.map((g) => ({ name: g, title: t(g) })), filters.grade);
   for (const name of /** @type {const} */ (['from', 'to', 'text'])) if (document.activeElement !== fields[name]) fields[name].value = filters[name];
   show(all, !open(filters));
+  const bare = list.total === 0 && open(filters); // nothing to choose from, no trend
+  show(at('filters'), !bare);
+  show(at('trend'), !bare);
   text(at('subtitle'), list.total === 1 ? t('one session') : t('{n} sessions', { n: number(list.total) }));
   drawDays();
   drawTrend();

@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { empty, lastHere, reduce } from '../static/pure/store.js';
 import { parse } from '../static/pure/parse.js';
-import { hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
+import { current, hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
 import { messages } from './contract.js';
 
 const at = Date.UTC(2026, 0, 2, 12);
@@ -149,9 +149,19 @@ test('the link in words', () => {
   assert.match(linkWords(lost, at), /^lost Halfturn at .* · trying again in 3 s$/);
 });
 
+test('what is no longer of now is told in the band too', () => {
+  const on = (link) => after([hello, event(2, 'station', { ...of('station'), seq: 2, link }), frame(9)]);
+  const state = on('live');
+  const lost = { ...state, link: { state: 'lost', since: at, retryAt: null, reason: '' } };
+  assert.deepEqual([current(state, at + 1000), hint(state, at + 1000)], [true, '']);
+  assert.deepEqual([current(state, at + 2000), hint(state, at + 2000)], [false, 'No data arrives']);
+  assert.deepEqual([current(on('paused'), at), hint(on('paused'), at)], [false, 'Paused']);
+  assert.deepEqual([current(lost, at), hint(lost, at)], [false, 'Halfturn does not answer']);
+});
+
 test('the band says what is amiss before a leg', () => {
   const gates = [{ id: 'a', label: 'Wings level', want: 'within 5°', value: 1, unit: '°', ok: true }, { id: 'b', label: 'Entry speed', want: '155 kt', value: 140, unit: 'kt', ok: false }];
   const state = after([hello, event(2, 'station', { ...of('station'), seq: 2 }), frame(0, { state: 'set-up', gates, ready: false })]);
-  assert.equal(hint(state), 'Entry speed: 155 kt');
+  assert.equal(hint(state), 'Entry speed: 155\u00a0kt');
   assert.equal(hint({ ...state, frame: { ...state.frame, ready: true } }), 'Set up. Ready when you are');
 });

@@ -46,11 +46,11 @@ test('what the server says is found without its numbers', () => {
   assert.equal(keyOf('nose -5° at 90°'), 'nose #° at #°');
   setLanguage('de');
   assert.equal(said('Bank at 90°'), 'Querlage bei 90°');
-  assert.equal(said('Steady speed: steady within 2.5 kt'), 'Stetige Fahrt: stetig innerhalb 2,5 kt');
+  assert.equal(said('Steady speed: steady within 2.5 kt'), 'Stetige Fahrt: stetig innerhalb 2,5\u00a0kt');
   setUnits('metric');
-  assert.equal(said('at least 1,500 ft'), 'mindestens 457 m');
+  assert.equal(said('at least 1,500 ft'), 'mindestens 457\u00a0m');
   setLanguage('en');
-  assert.equal(said('within 200 ft/min'), 'within 1.0 m/s');
+  assert.equal(said('within 200 ft/min'), 'within 1.0\u00a0m/s');
   assert.equal(said('what nobody knows'), 'what nobody knows');
 });
 
@@ -94,6 +94,6 @@ test('what was measured is translated part by part', () => {
   setLanguage('de');
   assert.equal(said('Highest nose 41.9° at 168° of turn, wanted 21.1 to 33.1°'), 'Höchste Nase 41,9° bei 168° der Kurve, gewünscht 21,1 bis 33,1°');
   assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt; with it came lowest speed 94.6 kt at 86° of turn, wanted 63 to 85 kt'),
-    'Fahrt zu Beginn 201 kt, gewünscht 210 bis 230 kt; dazu kam Kleinste Fahrt 94,6 kt bei 86° der Kurve, gewünscht 63 bis 85 kt');
+    'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt; dazu kam Kleinste Fahrt 94,6\u00a0kt bei 86° der Kurve, gewünscht 63 bis 85\u00a0kt');
   assert.equal(said('Nothing known 5°'), 'Nothing known 5°');
 });

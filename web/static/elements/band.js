@@ -4,7 +4,8 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { ago } from '../pure/format.js';
-import { hint } from '../pure/mode.js';
+import { current, hint } from '../pure/mode.js';
+import { inTurn } from '../pure/store.js';
 import { said, t } from '../pure/text.js';
 
 /** How long words are news, ms. */
@@ -29,12 +30,13 @@ export class CalloutBand extends HTMLElement {
     const band = state.band;
     const words = said(safety?.words ?? band?.callout.words ?? '');
     const age = band ? now - band.at : Infinity;
+    const cut = state.frame !== null && inTurn(state.frame) && !current(state, now); // old words would pass for words of now
     const news = safety !== null || age < fresh;
-    const idle = words === '' || (!news && state.frame?.state !== 'leg');
+    const idle = words === '' || cut || (!news && state.frame?.state !== 'leg');
     text(this.#kind, t('Safety'));
     show(this.#kind, safety !== null);
-    attr(this, 'data-kind', safety ? 'safety' : idle ? 'idle' : news ? 'news' : 'old');
-    text(this.#words, idle ? hint(state) : words);
+    attr(this, 'data-kind', safety ? 'safety' : cut ? 'cut' : idle ? 'idle' : news ? 'news' : 'old');
+    text(this.#words, idle && !safety ? hint(state, now) : words);
     text(this.#age, safety ? t('until it is over') : idle || !band ? '' : t('said {ago}', { ago: ago(age) }));
     text(this.#alarm, safety ? t('Safety: {words}', { words }) : '');
     if (band && band.callout !== this.#announced && band.callout.kind !== 'safety') {

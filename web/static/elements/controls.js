@@ -113,9 +113,10 @@ export class Controls extends HTMLElement {
     fill(this.#maneuver, [...(house.cards?.maneuvers ?? []), ...(auto ? [auto] : [])], (state.info?.auto ? auto?.name : state.info?.maneuver) ?? '', force);
     fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
     fill(this.#aircraft, [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])], state.info?.aircraft ?? '', force);
-    this.#maneuver.disabled = !there;
-    this.#standard.disabled = !there;
-    this.#aircraft.disabled = !there;
+    for (const select of [this.#maneuver, this.#standard, this.#aircraft]) {
+      select.disabled = !there;
+      show(/** @type {Element} */ (select.parentElement), state.info?.link !== 'replaying'); // a recording is what it is
+    }
     const names = (house.list?.stations ?? []).map((s) => s.name);
     if (state.station !== '' && !names.includes(state.station)) names.push(state.station);
     show(this.#stationField, names.length > 1);
@@ -159,7 +160,7 @@ async function fullScreen() {
 /** @param {SoundState} sound @param {boolean} voice @param {Settings} settings */
 function soundWords(sound, voice, settings) {
   switch (sound) {
-    case 'blocked': return t('The browser blocks sound: press Sound check');
+    case 'blocked': return t('The browser blocks sound');
     case 'off': return settings.sound ? '' : t('No sound');
     case 'none': return t('This browser has no audio: no tones');
     default: return voice ? '' : t('No voice on this machine: tones only');

@@ -17,8 +17,8 @@ export class NextCheckpoint extends HTMLElement {
 
   connectedCallback() {
     this.replaceChildren(
-      this.#head,
-      h('div', { class: 'next-row' }, this.#label, this.#words, this.#want, this.#seconds),
+      h('div', { class: 'head-row' }, this.#head, this.#seconds),
+      h('div', { class: 'next-row' }, this.#label, this.#words, this.#want),
       s('svg', { viewBox: '0 0 100 6', preserveAspectRatio: 'none', class: 'bar', 'aria-hidden': 'true' },
         s('rect', { x: 0, y: 0, width: 100, height: 6, class: 'bar-all' }), this.#bar),
     );

@@ -156,7 +156,7 @@ export class Ribbon extends HTMLElement {
     this.#svg.classList.toggle('slim', slim);
     this.#now.classList.toggle('slim', slim);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
-    this.#box = { left: (slim ? 40 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
+    this.#box = { left: (slim ? 46 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
     const { paper: sheet, strips } = paper(roomy, this.#box, slim, k);
     this.#posts = new Map([...sheet.querySelectorAll('text')].filter((n) => n.dataset['turn']).map((n) => [Number(n.dataset['turn']), n]));
     const old = new Map(this.#lanes.map((l) => [l.strip.lane.channel, l]));

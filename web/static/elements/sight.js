@@ -111,15 +111,23 @@ export class Sight extends HTMLElement {
       return;
     }
     const p = around(center, center, radius, next.point);
-    const at = around(center, center, radius - 40, next.point);
-    attr(this.#then, 'transform', `translate(${p.x} ${p.y})`);
-    attr(this.#thenText, 'x', at.x);
-    attr(this.#thenText, 'y', at.y + 5);
-    text(this.#thenText, next.label === 'out' ? t('out') : t('at {post}', { post: next.label }));
     const now = state.frame?.point ?? null;
+    attr(this.#then, 'transform', `translate(${p.x} ${p.y})`);
+    const at = besidePeak(next.point, now ?? 0);
+    for (const [name, v] of Object.entries(at)) attr(this.#thenText, name, v);
+    text(this.#thenText, next.label === 'out' ? t('out') : t('at {post}', { post: next.label }));
     const off = should !== null && now !== null && Math.abs(wrap180(now - should)) > astray;
     text(this.#wanted, off ? t('Now it should stand {where}.', { where: bearing(should) }) : next.label === 'out' ? t('At the exit it is {where}.', { where: bearing(next.point) }) : t('At {post} it is {where}.', { post: next.label, where: bearing(next.point) }));
   }
+}
+
+/** Where the name of the hollow peak stands: clear of nose and wing, and away from where the point is now. @param {number} then @param {number} now degrees off the nose */
+function besidePeak(then, now) {
+  const { x, y } = around(center, center, radius - 42, then);
+  const side = wrap180(then);
+  if (Math.abs(side) < 25) return { x: x + (now > side ? -14 : 14), y: y + 7, 'text-anchor': now > side ? 'end' : 'start' };
+  const aside = Math.abs(Math.abs(side) - 90) < 20;
+  return { x, y: y + (aside ? (Math.abs(now) < Math.abs(side) ? 34 : -22) : 7), 'text-anchor': 'middle' };
 }
 
 /** @param {number} n */

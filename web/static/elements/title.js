@@ -4,7 +4,7 @@
 
 import { attr, h, text } from '../dom.js';
 import { stationWords } from '../pure/format.js';
-import { linkWords, stale, subtitle } from '../pure/mode.js';
+import { current, linkWords, subtitle } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
 import { said, t } from '../pure/text.js';
 
@@ -37,9 +37,8 @@ export class LinkStatus extends HTMLElement {
 
   /** @param {State} state @param {number} now */
   update(state, now) {
-    text(this.#seat, stationWords(state.info?.name ?? state.station));
+    text(this.#seat, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
     text(this.#words, linkWords(state, now));
-    const well = state.link.state === 'open' && (state.info?.link === 'live' || state.info?.link === 'replaying') && !stale(state, now);
-    attr(this, 'data-well', String(well));
+    attr(this, 'data-well', String(current(state, now)));
   }
 }

@@ -66,12 +66,20 @@ function replayWords(replay) {
   return t('a recording, at {pace} times its pace', { pace: replay?.pace ?? 1 });
 }
 
-/** What the band says when nothing is called out. @param {State} state */
-export function hint(state) {
+/** Whether what is shown is of now: the link stands, the simulator flies, frames come. @param {State} state @param {number} now */
+export function current(state, now) {
+  const { link, info } = state;
+  return link.state === 'open' && (info?.link === 'live' || info?.link === 'replaying') && !stale(state, now);
+}
+
+/** What the band says when nothing is called out. @param {State} state @param {number} [now] */
+export function hint(state, now = state.frameAt) {
+  if (state.frame && state.link.state !== 'open') return t('Halfturn does not answer');
   if (state.link.state !== 'open' || !state.info) return t('Waiting for a simulator');
   if (state.info.link === 'paused') return t('Paused');
   if (state.info.replay?.over) return t('The recording is over');
   if (state.info.link !== 'live' && state.info.link !== 'replaying') return t('Waiting for the simulator');
+  if (stale(state, now)) return t('No data arrives');
   const { frame } = state;
   if (!frame || inTurn(frame)) return '';
   if (frame.ready) return t('Set up. Ready when you are');

@@ -107,5 +107,5 @@ function local(match) {
   const [whole = '', part] = fixed.split('.');
   const head = grouped ? whole.replace(/\B(?=(\d{3})+$)/g, chosen === 'de' ? '.' : ',') : whole;
   const text = part === undefined ? head : `${head}${chosen === 'de' ? ',' : '.'}${part}`;
-  return `${sign === '-' ? '\u2212' : sign}${text}${gap}${to.unit}${tail}`;
+  return `${sign === '-' ? '\u2212' : sign}${text}${gap === '' ? '' : '\u00a0'}${to.unit}${tail}`;
 }

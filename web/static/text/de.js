@@ -36,7 +36,7 @@ export const de = {
   'Press to hear Halfturn': 'Drücken, um Halfturn zu hören', 'Sound check': 'Tonprobe', Mute: 'Stumm', 'Sound on': 'Ton an',
   'tones only': 'nur Töne', 'checkpoints and results': 'Kontrollpunkte und Ergebnis', 'corrections too': 'auch Korrekturen', 'no voice on this machine': 'keine Stimme auf diesem Gerät', 'What is said': 'Ansagen', Words: 'Ansagen', Look: 'Aussehen', system: 'wie System', light: 'hell', dark: 'dunkel', contrast: 'starker Kontrast',
   Language: 'Sprache', Units: 'Einheiten', 'kt, ft': 'kt, ft', 'km/h, m': 'km/h, m', Voice: 'Stimme', Rate: 'Tempo', Volume: 'Lautstärke', Settings: 'Einstellungen',
-  'The browser blocks sound: press Sound check': 'Der Browser sperrt den Ton: Tonprobe drücken', 'No sound': 'Kein Ton', 'No voice on this machine: tones only': 'Keine Stimme auf diesem Gerät: nur Töne',
+  'The browser blocks sound': 'Der Browser sperrt den Ton', 'No sound': 'Kein Ton', 'No voice on this machine: tones only': 'Keine Stimme auf diesem Gerät: nur Töne',
   'This browser has no audio: no tones': 'Dieser Browser hat kein Audio: keine Töne', 'This browser keeps no settings: they hold until the page is closed': 'Dieser Browser bewahrt nichts auf: Einstellungen gelten, bis die Seite geschlossen wird',
   'Full screen': 'Vollbild', 'Leave full screen': 'Vollbild verlassen',
   'What was said': 'Was gesagt wurde', 'spoken, ended {seconds} s from the checkpoint': 'gesprochen, endete {seconds} s vom Kontrollpunkt', spoken: 'gesprochen',
@@ -58,7 +58,7 @@ export const de = {
   'Send the flight data, over UDP, to': 'Die Flugdaten über UDP senden an', 'No simulator at hand? Stop this one and start the built-in aircraft: ': 'Kein Simulator zur Hand? Dieses Programm beenden und das eingebaute Flugzeug starten: ',
   'Set-up: what arrives, what is missing, and the steps for each simulator': 'Einrichtung: was ankommt, was fehlt und die Schritte für jeden Simulator',
   'Something arrives, but cannot be read': 'Etwas kommt an, ist aber nicht lesbar', 'A simulator is there; waiting for its first flight data': 'Ein Simulator ist da; warten auf seine ersten Flugdaten',
-  'Halfturn does not answer': 'Halfturn antwortet nicht', 'No simulator is heard yet': 'Noch ist kein Simulator zu hören', 'Is it still running? This page comes back by itself when it is.': 'Läuft es noch? Diese Seite kommt dann von selbst zurück.', '{a} or {b}': '{a} oder {b}',
+  'Halfturn does not answer': 'Halfturn antwortet nicht', 'No data arrives': 'Es kommen keine Daten', 'Simulator practice only. Never for use in an aircraft.': 'Nur Übung im Simulator. Nie in einem Flugzeug benutzen.', 'No simulator is heard yet': 'Noch ist kein Simulator zu hören', 'Is it still running? This page comes back by itself when it is.': 'Läuft es noch? Diese Seite kommt dann von selbst zurück.', '{a} or {b}': '{a} oder {b}',
   'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.': 'Nur zum Üben im Simulator. Nie in einem Flugzeug verwenden, nicht zur Navigation, keine Anrechnung auf eine Lizenz. Flughandbuch, örtliche Regeln und ein zugelassener Fluglehrer gehen vor.',
 
   // the cards and drawings of the panel
