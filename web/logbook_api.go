@@ -3,6 +3,7 @@ package web
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"mime"
 	"net/http"
@@ -148,6 +149,13 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 			return f, told(err)
 		}
 		f.To = f.To.AddDate(0, 0, 1) // that day too
+	}
+	switch s := q.Get("flown"); s {
+	case "", "0":
+	case "1":
+		f.Flown = true
+	default:
+		return f, &Problem{http.StatusBadRequest, fmt.Sprintf("flown is %q; allowed: 0, 1", s)}
 	}
 	if s := q.Get("limit"); s != "" {
 		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {

@@ -133,13 +133,14 @@ var schoolFilters = []struct {
 	filter Filter
 }{
 	{"all", Filter{}},
+	{"flown", Filter{Flown: true}},
 	{"student", Filter{Student: "Student 07"}},
 	{"maneuver", Filter{Maneuver: "lazy-eight"}},
 	{"aircraft", Filter{Aircraft: "trainer-1"}},
 	{"grade", Filter{Grade: coach.Good}},
 	{"dates", Filter{From: began.AddDate(1, 0, 0), To: began.AddDate(1, 3, 0)}},
 	{"text", Filter{Text: "reference poi"}},
-	{"everything", Filter{Student: "Student 07", Maneuver: "lazy-eight", Aircraft: "trainer-1", Grade: coach.Good, From: began, Text: "nose"}},
+	{"everything", Filter{Flown: true, Student: "Student 07", Maneuver: "lazy-eight", Aircraft: "trainer-1", Grade: coach.Good, From: began, Text: "nose"}},
 }
 
 func BenchmarkList(b *testing.B) {

@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -88,7 +89,7 @@ func (b *Book) List(ctx context.Context, f Filter) (*SessionList, error) {
 		w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
 	}
 	return list, b.ask(ctx, func(tx *sql.Tx) error {
-		if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&list.Total); err != nil {
+		if err := list.count(ctx, tx, w, f.Flown); err != nil {
 			return err
 		}
 		if err := page(w, f.After); err != nil {
@@ -118,6 +119,22 @@ func (b *Book) List(ctx context.Context, f Filter) (*SessionList, error) {
 		}
 		return list.facets(ctx, tx)
 	})
+}
+
+// unflown are sessions that nobody looks for; an index holds them.
+const unflown = "s.legs = 0 AND s.ended IS NOT NULL AND s.keep = 0 AND s.remarks = 0"
+
+// count counts what matches, and with flown leaves the others out.
+func (l *SessionList) count(ctx context.Context, tx *sql.Tx, w *where, flown bool) error {
+	if err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&l.Total); err != nil || !flown {
+		return err
+	}
+	without := &where{slices.Clone(w.parts), slices.Clone(w.args)}
+	without.and(unflown)
+	w.and("NOT (" + unflown + ")")
+	err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+without.String(), without.args...).Scan(&l.Unflown)
+	l.Total -= l.Unflown
+	return err
 }
 
 // page goes on after the last session of the answer before.

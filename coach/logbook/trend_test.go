@@ -249,3 +249,27 @@ func TestGradeOfSession(t *testing.T) {
 		}
 	}
 }
+
+// A list without the sessions in which nothing was flown counts them. One that goes on, is kept or has a remark is in it.
+func TestUnflown(t *testing.T) {
+	b, err := Open(t.TempDir(), Options{Version: "1.2"})
+	must(t, err)
+	defer b.Close()
+	ids := make([]string, 6)
+	for n := range ids {
+		ids[n] = entered(t, b, began.Add(time.Duration(n)*time.Hour), "Ada Example")
+		if n < 5 {
+			must(t, b.End(ids[n], began.Add(time.Duration(n)*time.Hour+time.Minute)))
+		}
+	}
+	must(t, b.Keep(ids[0], sitting(ids[0], flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))), b.SetKeep(ids[1], true))
+	_, err = b.Remark(ids[2], Remark{Words: "radio only"})
+	must(t, err)
+	for flown, want := range map[bool][3]int{false: {6, 0, 6}, true: {4, 2, 4}} {
+		list, err := b.List(t.Context(), Filter{Flown: flown, Student: "Ada Example", Limit: 10})
+		must(t, err)
+		if got := [3]int{list.Total, list.Unflown, len(list.Sessions)}; got != want {
+			t.Errorf("flown %v: %v, want %v", flown, got, want)
+		}
+	}
+}

@@ -13,6 +13,7 @@ type Filter struct {
 	Grade    string // of the session
 	Text     string // words in its remarks; each may be the beginning of one
 	From, To time.Time
+	Flown    bool   // only those with a leg, and those that go on, are kept or have a remark
 	Limit    int    // of a list; 0 is 50, at most 200
 	After    string // SessionList.Next of the answer before
 }
@@ -26,7 +27,8 @@ type Named struct {
 // A SessionList is sessions, newest first, and what the whole logbook holds to filter by.
 type SessionList struct {
 	Version   int          `json:"version"`
-	Total     int          `json:"total"` // that match
+	Total     int          `json:"total"`   // that match
+	Unflown   int          `json:"unflown"` // that match but for Filter.Flown
 	Sessions  []SessionRow `json:"sessions"`
 	Next      string       `json:"next"`     // for Filter.After, "" at the end
 	Students  []string     `json:"students"` // who flew last first

@@ -37,7 +37,7 @@ export function list(q) {
   const from = Number(q.get('after') ?? 0);
   const size = Number(q.get('limit') ?? 50);
   const page = found.slice(from, from + size).map(({ remark, ...s }) => ({ ...s, found: q.get('text') ? remark : '' }));
-  return { version: 1, total: found.length, sessions: page, next: from + size < found.length ? String(from + size) : '', students, maneuvers, aircraft };
+  return { version: 1, total: found.length, unflown: q.get('flown') === '1' ? 2 : 0, sessions: page, next: from + size < found.length ? String(from + size) : '', students, maneuvers, aircraft };
 }
 
 const kinds = [

@@ -32,6 +32,13 @@ listed('newest first, by days, and on to the older ones', '', async (page) => {
   assert.equal(await page.locator('.session-link').first().getAttribute('href'), `sessions/${sessions[0].id}`);
 });
 
+listed('those without a leg are counted, and shown when wanted', '', async (page, calls) => {
+  await page.locator('#empty', { hasText: 'Show also 2 sessions without a leg' }).click();
+  await page.waitForFunction(() => document.querySelector('#empty')?.textContent === 'Hide sessions without a leg');
+  assert.match(page.url(), /\?empty=1$/);
+  assert.ok(!calls.at(-1).includes('flown'));
+});
+
 listed('filters are in the address, and Back undoes them', '', async (page, calls) => {
   await page.locator('#student').selectOption('Bo');
   const bo = sessions.filter((s) => s.student === 'Bo');

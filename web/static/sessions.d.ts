@@ -88,6 +88,8 @@ export interface Named {
  * limit (50, at most 200), after (the `next` of the answer before).
  */
 export interface SessionList {
+  /** That match but were left out: over, without a leg, a remark or the mark to keep. */
+  unflown: number;
   version: number;
   /** Sessions that match. */
   total: number;

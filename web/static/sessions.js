@@ -9,7 +9,7 @@ import { hatch } from './elements/hatch.js';
 import { mark } from './elements/mark.js';
 import { trendPlot, trendTable } from './elements/trend.js';
 import { digitsOf, number, stationWords, verdictWords } from './pure/format.js';
-import { byDay, filtersOf, grades, lasted, open, queryOf, subjectOf, timeWords, trendWords } from './pure/sessions.js';
+import { askedOf, byDay, filtersOf, grades, lasted, open, queryOf, subjectOf, timeWords, trendWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
 import { at, dress } from './page.js';
 
@@ -34,6 +34,7 @@ const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', ac
 const taken = h('p', { class: 'soft', id: 'taken', role: 'status' });
 const found = h('p', { class: 'soft', id: 'found', role: 'status' });
 const days = h('div', { class: 'days' });
+const empty = h('button', { type: 'button', id: 'empty' });
 
 function buildFilters() {
   const field = (/** @type {string} */ name, /** @type {HTMLElement} */ node) => h('label', { class: 'filter', for: node.id }, h('span', { class: 'soft small' }, name), node);
@@ -49,6 +50,7 @@ function buildFilters() {
     clearTimeout(typing);
     typing = setTimeout(() => want({ ...filters, text: fields.text.value }, false), 200);
   });
+  empty.addEventListener('click', () => want({ ...filters, empty: filters.empty === '' ? '1' : '' }, true));
   all.addEventListener('click', () => want(filtersOf(''), true));
   addEventListener('popstate', () => {
     filters = filtersOf(location.search);
@@ -76,7 +78,7 @@ function address(step) {
 
 async function ask() {
   const mine = ++asked;
-  const query = queryOf(filters);
+  const query = askedOf(filters);
   const [answer, went] = await Promise.all([ask1(query), ask2(query)]);
   if (mine !== asked) return;
   text(at('state'), answer.error || went.error);
@@ -101,7 +103,7 @@ function ask2(query) {
 async function older() {
   if (!list || list.next === '') return;
   const mine = asked;
-  const query = new URLSearchParams(queryOf(filters));
+  const query = new URLSearchParams(askedOf(filters));
   query.set('after', list.next);
   more.disabled = true;
   const answer = await ask1(query.toString());
@@ -129,7 +131,8 @@ async function takeIn() {
   const why = made.map((m) => said(m.notGradable ?? '')).filter((w) => w !== '').join(' ');
   const words = made.length === 0 ? t('There is no session in it.') : made.every((m) => m.double) ? t('It is here already.') : made.length === 1 ? t('One session was taken in.') : t('{n} sessions were taken in.', { n: made.length });
   text(taken, got.error || [words, why].filter((w) => w !== '').join(' '));
-  await ask();
+  if (made.length > 0 && made.every((m) => m.legs === 0)) want({ ...filters, empty: '1' }, false);
+  else await ask();
 }
 
 function draw() {
@@ -161,6 +164,9 @@ function drawDays() {
   text(found, !none ? '' : open(filters) ? t('Nothing was flown yet. The first leg begins the first session.') : t('No session is like that. Choose less, or show all.'));
   days.replaceChildren(...byDay(rows).map(({ day, rows: of }) => h('section', { class: 'day', 'aria-label': day }, h('h3', {}, day), h('ul', { class: 'rows' }, ...of.map(row)))));
   show(more, list?.next !== '' && !none);
+  const n = list?.unflown ?? 0;
+  show(empty, n > 0 || filters.empty !== '');
+  text(empty, filters.empty !== '' ? t('Hide sessions without a leg') : n === 1 ? t('Show also one session without a leg') : t('Show also {n} sessions without a leg', { n: number(n) }));
 }
 
 /** @param {SessionRow} r */
@@ -245,7 +251,7 @@ function bigTrend(c) {
 at('patterns').append(hatch());
 buildFilters();
 at('list').append(h('div', { class: 'list-head' }, h('h2', { id: 'list-title' }, t('By day')), h('a', { href: '#trend', class: 'to-trend' }, t('To the trend')),
-  h('label', { class: 'take', for: 'take' }, t('Take in a recording')), take), taken, found, days, more);
+  h('label', { class: 'take', for: 'take' }, t('Take in a recording')), take), taken, found, days, more, empty);
 more.addEventListener('click', () => void older());
 take.addEventListener('change', () => void takeIn());
 void ask();

@@ -1903,6 +1903,7 @@ export const brief: BriefSheet = {
 export const sessions: SessionList = {
   "version": 1,
   "total": 1,
+  "unflown": 0,
   "sessions": [
     {
       "id": "2031-05-04T09-00-07Z_Seat-3",

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { byDay, filtersOf, lasted, open, places, queryOf, reach, trendWords, verdictOf } from '../static/pure/sessions.js';
+import { askedOf, byDay, filtersOf, lasted, open, places, queryOf, reach, trendWords, verdictOf } from '../static/pure/sessions.js';
 import { setLanguage } from '../static/pure/text.js';
 import { setUnits } from '../static/pure/units.js';
 
@@ -19,10 +19,11 @@ const point = (q1, median, q3, low = q1, high = q3) => ({ session: 's', began: '
 const bank = (points) => ({ id: 'bank-at-90', label: 'Bank at 90°', unit: '°', aim: 75, met: [60, 88], near: [52, 90], points });
 
 test('filters survive the address, and nonsense does not', () => {
-  const f = { student: 'Ada & Bo', maneuver: 'wing-over', aircraft: '', from: '2026-11-01', to: '', grade: 'good', text: 'nose “low”' };
+  const f = { student: 'Ada & Bo', maneuver: 'wing-over', aircraft: '', from: '2026-11-01', to: '', grade: 'good', text: 'nose “low”', empty: '1' };
   assert.deepEqual(filtersOf(`?${queryOf(f)}`), f);
   assert.deepEqual(filtersOf('?from=yesterday&grade=superb&other=1'), filtersOf(''));
   assert.ok(open(filtersOf('?text=%20')));
+  assert.deepEqual([askedOf(filtersOf('?student=Bo')), askedOf(filtersOf('?student=Bo&empty=1')), queryOf(filtersOf('?empty=1')), filtersOf('?empty=2').empty], ['student=Bo&flown=1', 'student=Bo', 'empty=1', '']);
   assert.equal(filtersOf(`?text=${'x'.repeat(5000)}`).text.length, 200);
 });
 

@@ -6,10 +6,10 @@
 import { number, withUnit } from './format.js';
 import { language, said, t } from './text.js';
 
-/** @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text: string }} Filters */
+/** @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text: string, empty: string }} Filters */
 
 /** @type {readonly (keyof Filters)[]} */
-const names = ['student', 'maneuver', 'aircraft', 'from', 'to', 'grade', 'text'];
+const names = ['student', 'maneuver', 'aircraft', 'from', 'to', 'grade', 'text', 'empty'];
 
 /** From worst to best, as the server writes them. */
 export const grades = ['unable', 'fair', 'good', 'excellent'];
@@ -20,10 +20,11 @@ const longest = 200; // characters of a filter; the server refuses more
 export function filtersOf(search) {
   const query = new URLSearchParams(search);
   /** @type {Filters} */
-  const f = { student: '', maneuver: '', aircraft: '', from: '', to: '', grade: '', text: '' };
+  const f = { student: '', maneuver: '', aircraft: '', from: '', to: '', grade: '', text: '', empty: '' };
   for (const name of names) f[name] = (query.get(name) ?? '').slice(0, longest);
   for (const name of /** @type {const} */ (['from', 'to'])) if (!/^\d{4}-\d{2}-\d{2}$/.test(f[name])) f[name] = '';
   if (!grades.includes(f.grade)) f.grade = '';
+  if (f.empty !== '1') f.empty = '';
   return f;
 }
 
@@ -34,9 +35,17 @@ export function queryOf(f) {
   return query.toString();
 }
 
+/** The filters as the server is asked: sessions without a leg only when they are wanted. @param {Filters} f */
+export function askedOf(f) {
+  const query = new URLSearchParams(queryOf(f));
+  query.delete('empty');
+  if (f.empty === '') query.set('flown', '1');
+  return query.toString();
+}
+
 /** Whether all is shown. @param {Filters} f */
 export function open(f) {
-  return queryOf(f) === '';
+  return queryOf({ ...f, empty: '' }) === '';
 }
 
 /** @param {Intl.DateTimeFormatOptions} options */
