@@ -67,9 +67,9 @@ test('what the server quotes stays as it is, numbers in it too', () => {
 // A difference is converted like a value: 5 kt are 9.26 km/h.
 test('both numbers of a gate are converted', () => {
   setUnits('metric');
-  assert.equal(said('155 kt, within 5 kt'), '287 km/h, within 9 km/h');
+  assert.equal(said('155 kt, within 5 kt'), '287\u00a0km/h, within 9\u00a0km/h');
   setLanguage('de');
-  assert.equal(said('155 kt, within 5 kt'), '287 km/h, innerhalb 9 km/h');
+  assert.equal(said('155 kt, within 5 kt'), '287\u00a0km/h, innerhalb 9\u00a0km/h');
 });
 
 test('lanes are ruled in round numbers of the chosen unit', () => {
