@@ -20,7 +20,7 @@ import (
 const contractHead = `// Every message and answer as the server writes them; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
-import type { Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
+import type { Models, Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
 import type { BriefSheet, Cards, Choice, LineChoice, Message, StationList } from '../static/types.d.ts';
 
 `

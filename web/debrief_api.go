@@ -96,15 +96,24 @@ func (s *Server) flownLeg(w http.ResponseWriter, r *http.Request) error {
 	if s.cfg.Flights == nil {
 		return noRecordings()
 	}
-	n, err := strconv.Atoi(r.PathValue("n"))
-	if err != nil || n < 1 {
-		return &Problem{http.StatusBadRequest, strconv.Quote(r.PathValue("n")) + " is not the number of a leg; they count from 1"}
+	n, err := legNumber(r.PathValue("n"))
+	if err != nil {
+		return err
 	}
 	data, err := s.cfg.Flights.Leg(r.Context(), r.PathValue("id"), n)
 	if err != nil {
 		return err
 	}
 	return writeGzipped(w, r, data)
+}
+
+// legNumber reads the number of a leg.
+func legNumber(s string) (int, error) {
+	n, err := strconv.Atoi(s)
+	if err != nil || n < 1 {
+		return 0, &Problem{http.StatusBadRequest, strconv.Quote(s) + " is not the number of a leg; they count from 1"}
+	}
+	return n, nil
 }
 
 // writeGzipped sends JSON that is gzipped already, as it is to those who take it so.

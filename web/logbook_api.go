@@ -24,6 +24,7 @@ type Logbook interface {
 	List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error)
 	Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error)
 	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
+	Models(ctx context.Context, id string, leg int) (*logbook.Models, error)
 	Students(ctx context.Context, limit int) ([]string, error)
 	Remark(id string, r logbook.Remark) (logbook.Remark, error)
 	SetKeep(id string, keep bool) error
@@ -70,6 +71,7 @@ func (s *Server) logbookRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /api/sessions", s.ask(s.listSessions))
 	mux.Handle("GET /api/sessions/trend", s.ask(s.trend))
 	mux.Handle("GET /api/sessions/{id}", s.ask(s.showSession))
+	mux.Handle("GET /api/sessions/{id}/legs/{n}/models", s.ask(s.models))
 	mux.Handle("GET /api/students", s.ask(s.students))
 	mux.Handle("POST /api/sessions/{id}/remarks", s.ask(s.remark))
 	mux.Handle("POST /api/sessions/{id}/keep", s.ask(s.keepSession))
@@ -167,6 +169,15 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 
 func (s *Server) showSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	return b.Session(r.Context(), r.PathValue("id"))
+}
+
+// models lists what a leg can be held against.
+func (s *Server) models(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
+	n, err := legNumber(r.PathValue("n"))
+	if err != nil {
+		return nil, err
+	}
+	return b.Models(r.Context(), r.PathValue("id"), n)
 }
 
 func (s *Server) students(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {

@@ -65,10 +65,12 @@ func logbookAnswers(t *testing.T) string {
 	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		t.Fatal(err)
 	}
+	model := logbook.Model{Session: id, Leg: 2, Began: detail.Began, Student: "Ada Example", Score: 97.5, Grade: coach.Excellent}
 	trend.Checks = trend.Checks[:min(2, len(trend.Checks))]
 	return "export const sessions: SessionList = " + indent(t, list) + ";\n\n" +
 		"export const session: SessionDetail = " + indent(t, detail) + ";\n\n" +
 		"export const trend: Trend = " + indent(t, trend) + ";\n\n" +
+		"export const models: Models = " + indent(t, logbook.Models{Version: 1, Best: &model, Kept: []logbook.Model{model}}) + ";\n\n" +
 		"export const noTrend: Trend = " + indent(t, none) + ";\n\n" +
 		"export const remark: Remark = " + indent(t, detail.Said[0]) + ";\n\n" +
 		"export const students: Students = " + indent(t, Students{contractVersion, students}) + ";\n"
@@ -97,6 +99,9 @@ func TestLogbookAsked(t *testing.T) {
 		{"/api/sessions/trend", 200, `"legs":2`},
 		{"/api/sessions/trend?maneuver=loop", 200, `"maneuver":null`},
 		{"/api/sessions/" + id, 200, `"regrades":[{`},
+		{"/api/sessions/" + id + "/legs/1/models", 200, `"kept":[`},
+		{"/api/sessions/" + id + "/legs/x/models", 400, "count from 1"},
+		{"/api/sessions/nobody/legs/1/models", 404, "there is no session"},
 		{"/api/sessions/nobody", 404, "GET /api/sessions lists"},
 		{"/api/sessions/..%2f..%2fetc", 404, "there is no session"},
 		{"/api/students", 200, `["Ada Example"]`},

@@ -177,6 +177,19 @@ func BenchmarkTrend(b *testing.B) {
 	}
 }
 
+func BenchmarkModels(b *testing.B) {
+	book := school(b)
+	list, err := book.List(context.Background(), Filter{Limit: 1})
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := book.Models(context.Background(), list.Sessions[0].ID, 1); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
 func BenchmarkSession(b *testing.B) {
 	book := school(b)
 	list, err := book.List(context.Background(), Filter{Limit: 1})

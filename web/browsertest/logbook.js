@@ -23,6 +23,10 @@ export const sessions = Array.from({ length: 130 }, (_, i) => {
   };
 });
 
+/** What the second leg of any session can be held against: a recorded flight of the tests. */
+const models = { version: 1, best: { session: 'wing-over-turboprop-a-turbulence-good', n: 1, began: '2026-11-20T10:00:00Z', student: 'Ada', score: 97.2, grade: 'excellent' },
+  kept: [{ session: 'wing-over-turboprop-a-turbulence-good', n: 2, began: '2026-11-19T10:00:00Z', student: 'Uma', score: 95, grade: 'excellent' }] };
+
 /** @param {URLSearchParams} q */
 function matching(q) {
   const is = (name, value) => !q.get(name) || q.get(name) === value;
@@ -88,6 +92,7 @@ export async function answer(page, calls = [], posts = []) {
   });
   await page.route(/\/api\/sessions\/[^/?]+$/, (route) => reply(route, detail(decodeURIComponent(new URL(route.request().url()).pathname.split('/').at(-1)))));
   await page.route(/\/api\/sessions\/trend(\?|$)/, (route) => reply(route, trend(new URL(route.request().url()).searchParams)));
+  await page.route(/\/legs\/\d+\/models$/, (route) => reply(route, route.request().url().includes('/2/') ? models : { version: 1, best: null, kept: [] }));
   await page.route(/\/api\/students$/, (route) => reply(route, { version: 1, students }));
   await page.route(/\/api\/sessions\/[^/]+\/(remarks|keep|student)$/, (route) => {
     const body = route.request().postDataJSON();

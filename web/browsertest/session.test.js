@@ -139,6 +139,20 @@ debrief('remarks on a moment, a leg, the session', '?leg=1&turn=90', async (page
   await page.waitForFunction((was) => document.querySelector('.when')?.textContent !== was, before.when);
 });
 
+
+debrief('the best of other sessions and a demonstration are one choice each', '?leg=2', async (page) => {
+  const over = page.locator('#over');
+  await page.waitForFunction(() => document.querySelector('#over')?.textContent?.includes('the best of other sessions, Nov 20, 97'));
+  assert.match(await over.innerText(), /Uma, Nov 19, 95: kept/);
+  for (const n of [1, 2]) {
+    await over.selectOption(`wing-over-turboprop-a-turbulence-good/${n}`);
+    await page.waitForSelector('ht-sheet .trace.pale');
+    await page.waitForFunction((w) => decodeURIComponent(location.search).includes(w), `with=wing-over-turboprop-a-turbulence-good/${n}`);
+    assert.equal(await over.inputValue(), `wing-over-turboprop-a-turbulence-good/${n}`);
+    assert.equal(await page.locator('.over-more').isVisible(), false);
+  }
+});
+
 debrief('kept, and of another student', '?leg=1', async (page, posts) => {
   assert.equal(await page.locator('#keep').getAttribute('aria-pressed'), 'true');
   await page.locator('#keep').click();

@@ -73,6 +73,25 @@ export interface LegRef {
   n: number;
 }
 
+/** A leg to lay over another one, in the logbook. */
+export interface Model {
+  session: string;
+  n: number;
+  began: string;
+  student: string;
+  score: number;
+  grade: string;
+}
+
+/** GET /api/sessions/{id}/legs/{n}/models: finished legs of other sessions, of the same maneuver and to the same side. */
+export interface Models {
+  version: number;
+  /** Of the same student in the same aircraft. */
+  best: Model | null;
+  /** The best of each session that is kept and was flown by somebody else. */
+  kept: Model[];
+}
+
 // The logbook. The Go structs of these answers are held to them by web/testdata/contract.golden.ts, as those of types.d.ts are.
 // A refusal is {"error": WORDS} with its status, like everywhere.
 

@@ -1,7 +1,7 @@
 // Every message and answer as the server writes them; go test -update writes this file.
 // The page's check reads it: what it says must fit static/types.d.ts.
 
-import type { Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
+import type { Models, Remark, SessionDetail, SessionList, Students, Trend } from '../static/sessions.d.ts';
 import type { BriefSheet, Cards, Choice, LineChoice, Message, StationList } from '../static/types.d.ts';
 
 export const messages: Message[] = [
@@ -2085,6 +2085,28 @@ export const trend: Trend = {
       "legs": 2,
       "sessions": 1,
       "session": "2031-05-04T09-00-07Z_Seat-3"
+    }
+  ]
+};
+
+export const models: Models = {
+  "version": 1,
+  "best": {
+    "session": "2031-05-04T09-00-07Z_Seat-3",
+    "n": 2,
+    "began": "2031-05-04T09:00:07Z",
+    "student": "Ada Example",
+    "score": 97.5,
+    "grade": "excellent"
+  },
+  "kept": [
+    {
+      "session": "2031-05-04T09-00-07Z_Seat-3",
+      "n": 2,
+      "began": "2031-05-04T09:00:07Z",
+      "student": "Ada Example",
+      "score": 97.5,
+      "grade": "excellent"
     }
   ]
 };

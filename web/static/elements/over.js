@@ -1,12 +1,12 @@
 // What is laid over a leg: one of this session (the other way, the best), or one of another session, such as a demonstration.
 
-/** @import { FlownLegs, FlownSheet, LegRef, SessionList, SessionRow } from '../sessions.d.ts' */
+/** @import { FlownLegs, FlownSheet, LegRef, Model, Models, SessionList, SessionRow } from '../sessions.d.ts' */
 
 import { call } from '../api.js';
 import { h, show, text } from '../dom.js';
 import { comparable, partner } from '../pure/flight.js';
 import { number, stationWords } from '../pure/format.js';
-import { sameRef } from '../pure/reference.js';
+import { refOf, refWords, sameRef } from '../pure/reference.js';
 import { dayShort, timeWords } from '../pure/sessions.js';
 import { said, t } from '../pure/text.js';
 
@@ -18,6 +18,7 @@ export class LayOver extends HTMLElement {
   #error = h('span', { class: 'control-error', role: 'alert' });
   /** @type {{ list: FlownLegs, leg: FlownSheet, id: string, ref: LegRef | null } | null} */ #context = null;
   /** @type {SessionRow[] | null} */ #rows = null;
+  /** @type {Map<string, Models>} what the logbook has for a leg */ #models = new Map();
 
   connectedCallback() {
     if (this.firstChild) return;
@@ -27,7 +28,7 @@ export class LayOver extends HTMLElement {
       if (this.#own.value === 'other') void this.#others();
       else {
         show(this.#more, false);
-        this.#tell(this.#own.value === '' ? null : { session: this.#context?.id ?? '', n: Number(this.#own.value) });
+        this.#tell(refOf(this.#own.value, this.#context?.id ?? ''));
       }
     });
     this.#sessions.addEventListener('change', () => void this.#legsOf(this.#sessions.value, true));
@@ -46,12 +47,26 @@ export class LayOver extends HTMLElement {
   update(list, leg, id, ref) {
     this.#context = { list, leg, id, ref };
     const mate = partner(list.legs, leg.n);
-    const options = comparable(list.legs, leg.n).map((l, i) => h('option', { value: l.n }, label(list, l, i === 0 ? 'best' : l.n === mate?.n ? 'mate' : '')));
-    const foreign = ref !== null && ref.session !== id;
-    this.#own.replaceChildren(h('option', { value: '' }, t('nothing')), ...options, h('option', { value: 'other' }, t('a leg of another session …')));
-    this.#own.value = ref === null ? '' : foreign ? 'other' : String(ref.n);
+    const options = comparable(list.legs, leg.n).map((l, i) => h('option', { value: refWords({ session: id, n: l.n }, id) }, label(list, l, i === 0 ? 'best' : l.n === mate?.n ? 'mate' : '')));
+    const models = this.#models.get(`${id} ${leg.n}`);
+    if (!models) void this.#ask(id, leg.n);
+    const others = models ? [...(models.best ? [h('option', { value: refWords(models.best, id) }, modelLabel(models.best, false))] : []),
+      ...models.kept.map((m) => h('option', { value: refWords(m, id) }, modelLabel(m, true)))] : [];
+    this.#own.replaceChildren(h('option', { value: '' }, t('nothing')), ...options, ...others, h('option', { value: 'other' }, t('a leg of another session …')));
+    const value = refWords(ref, id) ?? '';
+    const foreign = ref !== null && ref.session !== id && !others.some((o) => o.value === value);
+    this.#own.value = foreign ? 'other' : value;
     show(this.#more, foreign);
-    if (foreign && !(sameRef(ref, { session: this.#sessions.value, n: Number(this.#legs.value) }))) void this.#others();
+    if (foreign && models && !(sameRef(ref, { session: this.#sessions.value, n: Number(this.#legs.value) }))) void this.#others();
+  }
+
+  /** Asks the logbook what a leg can be held against; without an answer there is one choice less. @param {string} id @param {number} n */
+  async #ask(id, n) {
+    /** @type {Awaited<ReturnType<typeof call<Models>>>} */
+    const got = await call(`api/sessions/${encodeURIComponent(id)}/legs/${n}/models`);
+    this.#models.set(`${id} ${n}`, got.value ?? { version: 1, best: null, kept: [] });
+    const now = this.#context;
+    if (now?.id === id && now.leg.n === n) this.update(now.list, now.leg, id, now.ref);
   }
 
   /** Lists the sessions of the same maneuver. */
@@ -107,6 +122,12 @@ function label(list, leg, role) {
   const values = { name: legName(list, leg), score: number(leg.score) };
   if (role === 'best') return t('{name}, {score}: the best', values);
   return role === 'mate' ? t('{name}, {score}: the other way', values) : t('{name}, {score}', values);
+}
+
+/** @param {Model} m @param {boolean} kept it is a demonstration */
+function modelLabel(m, kept) {
+  const values = { who: m.student || t('not named'), date: dayShort(m.began), score: number(m.score) };
+  return kept ? t('{who}, {date}, {score}: kept', values) : t('the best of other sessions, {date}, {score}', values);
 }
 
 /** "2 left". @param {FlownLegs} list @param {FlownSheet} leg */
