@@ -133,7 +133,7 @@ func symmetry(done []*Leg, id string) check.Measure {
 	for i := 1; i < len(done); i++ {
 		a, b := valueOf(done[i-1], id), valueOf(done[i], id)
 		if a == nil || b == nil {
-			return check.Measure{At: math.NaN(), Reason: id + " was not measured on every leg"}
+			return check.Measure{At: math.NaN(), Reason: "not measured on every leg"}
 		}
 		m.Value = math.Max(m.Value, math.Abs(*b-*a))
 	}

@@ -301,6 +301,16 @@ func Meanings() []Meaning {
 	return list
 }
 
+// meaningOf is a cause in words, as within a sentence; the id of one that this version does not know.
+func meaningOf(id string) string {
+	for _, m := range Meanings() {
+		if m.ID == id {
+			return lower(strings.TrimSuffix(m.Meaning, "."))
+		}
+	}
+	return id
+}
+
 // An Expected is a cause that a maneuver's checks can show: an error to expect.
 type Expected struct {
 	ID, Title, Seen, Advice string

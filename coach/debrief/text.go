@@ -98,7 +98,7 @@ func (p *printer) causes(list []coach.Cause) {
 		if c.Minor {
 			minor = ", minor"
 		}
-		p.line("  Because: %s (%.0f %% of what was lost%s). %s", c.ID, c.Share*100, minor, c.Evidence)
+		p.line("  Because: %s (%.0f %% of what was lost%s). %s", meaningOf(c.ID), c.Share*100, minor, c.Evidence)
 		p.line("    %s", c.Advice)
 	}
 }
@@ -113,7 +113,7 @@ func (p *printer) summary(s *Summary) {
 		p.line("  From the first leg to the last: %s %s to %s%s, %s", lower(t.Label), signed(t.First, digits(t.First)), signed(t.Last, digits(t.Last)), Unit(t.Unit), t.Way)
 	}
 	if s.Cause != "" {
-		p.line("  Most frequent cause: %s, in %d legs", s.Cause, s.Times)
+		p.line("  Most frequent cause: %s (in %d legs)", meaningOf(s.Cause), s.Times)
 	}
 	if s.Change != "" {
 		p.line("  The one thing: %s.", s.Change)

@@ -62,7 +62,7 @@ export function said(words) {
 }
 
 /** What stands around a part that has an entry of its own. @type {readonly [RegExp, string][]} */
-const around = [[/^[a-z0-9-]+ was (not measured on every leg)$/, '$'], [/^with it came (.+)$/, 'dazu kam $'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
+const around = [[/^with it came (.+)$/, 'dazu kam $'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
 
 /** @param {string} key @returns {string | null} */
 function framed(key) {
