@@ -11,6 +11,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
+	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -31,7 +32,7 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 		if err != nil {
 			return replay.Recording{}, err
 		}
-		return replay.Recording{Files: book.Recording(id), Options: was, Plans: cfg.plansOf(dir)}, nil
+		return replay.Recording{Files: book.Recording(id), GoesOn: record.Unfinished(dir), Options: was, Plans: cfg.plansOf(dir)}, nil
 	}}
 }
 
@@ -50,10 +51,13 @@ func (c *config) chosen(dir string, choice session.Choice) (session.Options, err
 	return was.session()
 }
 
-// grown changes whenever the recording of a session does.
+// grown changes whenever the recording of a session does, and when the session is over.
 func grown(book *logbook.Book) func(id string) string {
 	return func(id string) string {
 		var b strings.Builder
+		if dir, err := book.Folder(id); err == nil {
+			fmt.Fprint(&b, record.Unfinished(dir), " ")
+		}
 		for _, name := range book.Recording(id) {
 			if info, err := os.Stat(name); err == nil {
 				fmt.Fprint(&b, filepath.Base(name), info.Size(), " ")

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
+	"halfturn/stream/record"
 )
 
 type sessionsExportCmd struct {
@@ -132,7 +133,7 @@ func fly(rec *recorded, opt session.Options) ([]*export.Flown, error) {
 	if err != nil {
 		return nil, err
 	}
-	all, err := export.Fly(src, opt, plans)
+	all, err := export.Fly(src, opt, plans, rec.dir != "" && record.Unfinished(rec.dir))
 	return all, errors.Join(err, done())
 }
 

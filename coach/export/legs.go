@@ -68,8 +68,8 @@ func (l *listener) Event(m session.Message) {
 
 // Fly grades a recording as grade does, and keeps the pictures. What was read before a cut is
 // returned with the error. With plans it is a session of Halfturn's own, of which what was changed
-// on the way is changed again; else it is a capture.
-func Fly(src Source, opt session.Options, plans session.Plans) ([]*Flown, error) {
+// on the way is changed again; else it is a capture. Of a session that goes on, a leg under way is no leg yet.
+func Fly(src Source, opt session.Options, plans session.Plans, goesOn bool) ([]*Flown, error) {
 	type seat struct {
 		*session.Play
 		*listener
@@ -110,12 +110,21 @@ func Fly(src Source, opt session.Options, plans session.Plans) ([]*Flown, error)
 	}
 	var all []*Flown
 	for _, s := range order {
-		if plans == nil {
+		var err error
+		switch {
+		case goesOn:
+			err = s.Apply(rest(src))
+		case plans == nil:
 			s.Session.End("the recording ended")
-		} else if err := s.End(rest(src)); err != nil && failed == nil {
+		default:
+			err = s.End(rest(src))
+		}
+		if err != nil && failed == nil {
 			failed = err
 		}
-		s.flown.Report = s.Session.Report()
+		if s.flown.Report = s.Session.Report(); goesOn {
+			s.flown.Report = s.Session.SoFar()
+		}
 		all = append(all, s.flown)
 	}
 	return all, failed

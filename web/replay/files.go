@@ -16,6 +16,7 @@ import (
 type Recording struct {
 	Files   []string // in the order in which they were written
 	Options session.Options
+	GoesOn  bool // the session is still being flown
 	// Plans finds the cards of the recording's own opening and of choices in mid-session; with nil,
 	// all of it is played by the Options alone.
 	Plans session.Plans
@@ -47,7 +48,7 @@ func (f Files) Open(id, station string, out session.Output) (Take, error) {
 		}
 	}
 	o.Name, o.Output = station, out
-	return &take{reel: reel{reader: record.Read(rec.Files)}, play: session.NewPlay(session.New(o), rec.Plans)}, nil
+	return &take{goesOn: rec.GoesOn, reel: reel{reader: record.Read(rec.Files)}, play: session.NewPlay(session.New(o), rec.Plans)}, nil
 }
 
 // Length reads the recording through for its last datagram.
@@ -79,7 +80,8 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 // A take plays the files of a recording through a session.
 type take struct {
 	reel
-	play *session.Play
+	play   *session.Play
+	goesOn bool
 }
 
 // Next reads the next datagram. Damage ends the recording like its end.
@@ -98,7 +100,11 @@ func (t *take) Feed() {
 }
 
 // End closes what is under way.
-func (t *take) End(reason string) { t.play.Session.End(reason) }
+func (t *take) End(reason string) {
+	if !t.goesOn {
+		t.play.Session.End(reason)
+	}
+}
 
 // Close closes the file that is open.
 func (t *take) Close() error { return t.reader.Close() }

@@ -36,7 +36,8 @@ type Take interface {
 	Next() (place float64, err error)
 	// Feed hands the datagram to the coach.
 	Feed()
-	// End closes what is under way in the flight: the stream is over.
+	// End closes what is under way in the flight, unless the session still goes on: then a leg that has
+	// begun is no leg yet.
 	End(reason string)
 	io.Closer
 }

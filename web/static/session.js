@@ -154,7 +154,7 @@ function drawSession() {
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
-  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
+  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));
@@ -276,6 +276,11 @@ function build() {
   addEventListener('keydown', keys);
 }
 
+/** Whether the session is still being flown. */
+function goesOn() {
+  return detail?.ended === '';
+}
+
 /** What is done to the session as a whole. */
 function buildSession() {
   at('session-tools').replaceChildren(parts.student, parts.keep, parts.files, parts.print);
@@ -337,6 +342,7 @@ async function run() {
   const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
   text(at('state'), detail?.problem ? said(detail.problem) : got.error);
+  if (goesOn() && at('state').textContent === '') text(at('state'), t('This session is being flown: a leg shows here once it is over.'));
   if (list?.damage) text(at('state'), t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   if (!list && !detail) return;
   buildSession();
@@ -344,7 +350,7 @@ async function run() {
   drawSession();
   if (!list) return;
   if (list.legs.length === 0) {
-    text(at('state'), [t('No leg was flown in this session. What was not a leg can still be replayed.'), said(detail?.problem ?? '')].filter((w) => w !== '').join(' '));
+    text(at('state'), [goesOn() ? t('This session is being flown: a leg shows here once it is over.') : t('No leg was flown in this session. What was not a leg can still be replayed.'), said(detail?.problem ?? '')].filter((w) => w !== '').join(' '));
     text(parts.replay, t('Replay'));
     at('leg').replaceChildren(h('div', { class: 'tools' }, parts.replay, parts.error));
     return;
