@@ -77,46 +77,6 @@ func (c *Card) title() string {
 	return head.Title
 }
 
-// Notes is what is known of a session beside the stream and its grades: notes.json in its folder,
-// from which the database can be made again.
-type Notes struct {
-	Version  int       `json:"version"` // of this format: 1
-	ID       string    `json:"id"`
-	Station  string    `json:"station"`
-	Began    time.Time `json:"began"`
-	Ended    time.Time `json:"ended,omitzero"` // zero while it is being flown
-	Server   string    `json:"server"`         // version of the program
-	Maneuver string    `json:"maneuver"`       // as chosen at its beginning
-	Standard string    `json:"standard"`
-	Aircraft string    `json:"aircraft"`
-	Cards    []string  `json:"cards"` // hashes, as graded
-	Student  string    `json:"student"`
-	Keep     bool      `json:"keep"`
-	Remarks  []Remark  `json:"remarks"`
-	// How regrade-0001.json and so on came to be, in this order.
-	Regrades []Regraded `json:"regrades"`
-}
-
-// Regraded says when, by what, and to what effect a session was graded again.
-type Regraded struct {
-	At          time.Time `json:"at"`
-	Server      string    `json:"server"`
-	Maneuver    string    `json:"maneuver"`
-	Standard    string    `json:"standard"`
-	Aircraft    string    `json:"aircraft"`
-	Differences []string  `json:"differences"` // to the first grading, in words
-}
-
-// ReadNotes reads the notes in the folder of a session; nil when there are none.
-func ReadNotes(dir string) (*Notes, error) {
-	n := &Notes{}
-	ok, err := readJSON(filepath.Join(dir, notesFile), n)
-	if !ok {
-		return nil, err
-	}
-	return n, nil
-}
-
 // Begin enters a session. Its folder is there, from NewID. Entered again, nothing is lost.
 func (b *Book) Begin(e Entry) error {
 	if e.Version == "" {
@@ -274,75 +234,6 @@ func (b *Book) SetKeep(id string, keep bool) error {
 	})
 }
 
-// What a remark may hold, letters.
-const (
-	MaxName  = 80
-	MaxWords = 4000
-)
-
-// A Remark is something said about a session, a leg, or a moment.
-type Remark struct {
-	ID    int       `json:"id"`
-	Leg   int       `json:"leg"`  // its number in the session, from 1; 0 is the session as a whole
-	Time  *float64  `json:"time"` // s since the first datagram of the recording; null is no moment
-	By    string    `json:"by"`
-	Words string    `json:"words"`
-	At    time.Time `json:"at"` // when it was written
-}
-
-// Refused is an error of what was asked for, in words for whoever asked.
-type Refused struct{ Words string }
-
-func (r *Refused) Error() string { return r.Words }
-
-// Remark adds a remark and returns it as kept. Its ID is given here, and its time where it has none.
-func (b *Book) Remark(id string, r Remark) (Remark, error) {
-	if err := r.check(); err != nil {
-		return r, err
-	}
-	err := b.change(func(tx *sql.Tx) error {
-		key, _, err := find(tx, id)
-		if err != nil {
-			return err
-		}
-		if err := tx.QueryRow(`SELECT coalesce(max(id), 0) + 1 FROM remarks WHERE session = ?`, key).Scan(&r.ID); err != nil {
-			return err
-		}
-		if err := insertRemark(tx, key, &r); err != nil {
-			return err
-		}
-		return b.note(tx, id)
-	})
-	return r, err
-}
-
-// check puts a remark in order, or says what it lacks.
-func (r *Remark) check() error {
-	r.Words, r.By = strings.TrimSpace(r.Words), strings.Join(strings.Fields(r.By), " ")
-	switch n := len([]rune(r.Words)); {
-	case n == 0:
-		return &Refused{"the remark has no words"}
-	case n > MaxWords:
-		return &Refused{fmt.Sprintf("the remark is %d letters long; allowed: %d", n, MaxWords)}
-	case len([]rune(r.By)) > MaxName:
-		return &Refused{fmt.Sprintf("the name is %d letters long; allowed: %d", len([]rune(r.By)), MaxName)}
-	case r.Leg < 0:
-		return &Refused{fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole", r.Leg)}
-	case r.Time != nil && !(*r.Time >= 0 && *r.Time < 1e7):
-		return &Refused{fmt.Sprintf("the moment %g is none: it counts in seconds from the beginning of the recording", *r.Time)}
-	}
-	if r.At.IsZero() {
-		r.At = time.Now()
-	}
-	r.At = r.At.UTC().Truncate(time.Second)
-	return nil
-}
-
-func insertRemark(tx *sql.Tx, session int64, r *Remark) error {
-	_, err := tx.Exec(`INSERT INTO remarks (session, id, leg, time, by, words, at) VALUES (?, ?, ?, ?, ?, ?, ?)`, session, r.ID, r.Leg, r.Time, r.By, r.Words, r.At.UnixMilli())
-	return err
-}
-
 // find looks a session up.
 func find(tx *sql.Tx, id string) (key, began int64, err error) {
 	err = tx.QueryRow(`SELECT key, began FROM sessions WHERE id = ?`, id).Scan(&key, &began)
@@ -357,89 +248,7 @@ type NotFound struct{ ID string }
 
 func (n *NotFound) Error() string { return fmt.Sprintf("there is no session %q in the logbook", n.ID) }
 
-// note writes the session's notes.json as the change will have it.
-func (b *Book) note(tx *sql.Tx, id string) error {
-	n, err := notesOf(tx, id)
-	if err != nil {
-		return err
-	}
-	data, err := json.MarshalIndent(n, "", "  ")
-	if err != nil {
-		return err
-	}
-	if err := writeWhole(filepath.Join(b.dir, id, notesFile), append(data, '\n')); err != nil {
-		if errors.Is(err, os.ErrNotExist) {
-			return fmt.Errorf("the folder of session %s is gone, nothing was changed: halfturn sessions rebuild takes it out of the logbook", id)
-		}
-		return fmt.Errorf("the notes of session %s cannot be written: %w", id, err)
-	}
-	return nil
-}
-
 const notesFile = "notes.json"
-
-// notesOf reads what is written beside the stream.
-func notesOf(tx *sql.Tx, id string) (*Notes, error) {
-	n := &Notes{Version: 1, ID: id, Cards: []string{}}
-	var key, began int64
-	var ended sql.NullInt64
-	err := tx.QueryRow(`SELECT s.key, s.station, s.began, s.ended, s.server, s.maneuver, s.standard, s.aircraft, coalesce(t.name, ''), s.keep
-		FROM sessions s LEFT JOIN students t ON t.key = s.student WHERE s.id = ?`, id).
-		Scan(&key, &n.Station, &began, &ended, &n.Server, &n.Maneuver, &n.Standard, &n.Aircraft, &n.Student, &n.Keep)
-	if err != nil {
-		return nil, err
-	}
-	n.Began = moment(began)
-	if ended.Valid {
-		n.Ended = moment(ended.Int64)
-	}
-	if n.Remarks, err = remarksOf(tx, key); err != nil {
-		return nil, err
-	}
-	if n.Regrades, err = regradesOf(tx, key); err != nil {
-		return nil, err
-	}
-	rows, err := tx.Query(`SELECT c.card FROM graded_by c JOIN grades g ON g.key = c.grade WHERE g.session = ? AND g.n = 1`, key)
-	return n, each(rows, err, func() error {
-		var hash string
-		err := rows.Scan(&hash)
-		n.Cards = append(n.Cards, hash)
-		return err
-	})
-}
-
-// regradesOf reads how the gradings beside the first came to be, in their order.
-func regradesOf(tx *sql.Tx, session int64) ([]Regraded, error) {
-	list := []Regraded{}
-	rows, err := tx.Query(`SELECT at, server, maneuver, standard, aircraft, differences FROM grades WHERE session = ? AND n > 1 ORDER BY n`, session)
-	return list, each(rows, err, func() error {
-		var r Regraded
-		var at int64
-		var differences string
-		if err := rows.Scan(&at, &r.Server, &r.Maneuver, &r.Standard, &r.Aircraft, &differences); err != nil {
-			return err
-		}
-		r.At = moment(at)
-		list = append(list, r)
-		return json.Unmarshal([]byte(differences), &list[len(list)-1].Differences)
-	})
-}
-
-// remarksOf reads the remarks on a session, oldest first.
-func remarksOf(tx *sql.Tx, session int64) ([]Remark, error) {
-	list := []Remark{}
-	rows, err := tx.Query(`SELECT id, leg, time, by, words, at FROM remarks WHERE session = ? ORDER BY id`, session)
-	return list, each(rows, err, func() error {
-		var r Remark
-		var at int64
-		if err := rows.Scan(&r.ID, &r.Leg, &r.Time, &r.By, &r.Words, &at); err != nil {
-			return err
-		}
-		r.At = moment(at)
-		list = append(list, r)
-		return nil
-	})
-}
 
 // each goes through rows and closes them.
 func each(rows *sql.Rows, err error, take func() error) error {
