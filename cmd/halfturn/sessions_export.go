@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -107,7 +108,7 @@ func (e *sessionsExportCmd) write(w io.Writer, rec *recorded, opt session.Option
 	}
 	switch e.Format {
 	case "json":
-		return writeGrades(w, rec, all)
+		return writeGrades(w, rec, all, e.Leg)
 	case "pdf":
 		return e.print(w, rec, all)
 	}
@@ -167,8 +168,32 @@ func reportOf(rec *recorded, all []*export.Flown) *debrief.Report {
 	return r
 }
 
-func writeGrades(w io.Writer, rec *recorded, all []*export.Flown) error {
-	return writeIndented(w, reportOf(rec, all))
+// writeGrades writes the grades of all legs, or of one with its series.
+func writeGrades(w io.Writer, rec *recorded, all []*export.Flown, leg int) error {
+	r := reportOf(rec, all)
+	if leg > 0 {
+		keepLeg(r.Files[0].Stations, leg)
+	}
+	return writeIndented(w, r)
+}
+
+// keepLeg leaves one leg, by its number over all stations, and what only the legs together show out.
+func keepLeg(stations []debrief.Station, leg int) {
+	n := 0
+	for i := range stations {
+		st := &stations[i]
+		var series []coach.Series
+		for _, s := range st.Series {
+			for j := range s.Legs {
+				if n++; n == leg {
+					s.Legs, s.Checks, s.Causes = s.Legs[j:j+1:j+1], []coach.Check{}, []coach.Cause{}
+					series = append(series, s)
+					break
+				}
+			}
+		}
+		st.Series, st.Summary = append([]coach.Series{}, series...), debrief.Summarize(series)
+	}
 }
 
 func writeIndented(w io.Writer, v any) error {

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"halfturn/coach/debrief"
 )
 
 const recordedFlight = "../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz"
@@ -51,6 +53,13 @@ func TestImportExportRegrade(t *testing.T) {
 	}
 	if rows, err := csv.NewReader(strings.NewReader(leg)).ReadAll(); err != nil || len(rows) < 100 || len(rows) >= len(all) {
 		t.Errorf("leg 1 has %d rows of %d, %v", len(rows), len(all), err)
+	}
+	var graded struct {
+		Files []struct{ Stations []debrief.Station }
+	}
+	_, one, _ := call(t, nil, "sessions", "export", id, "--data", data, "--leg", "2", "--format", "json", "--maneuver", "wing-over")
+	if err := json.Unmarshal([]byte(one), &graded); err != nil || len(graded.Files) != 1 || len(graded.Files[0].Stations[0].Series) != 1 || len(graded.Files[0].Stations[0].Series[0].Legs) != 1 || graded.Files[0].Stations[0].Series[0].Legs[0].Number != 2 {
+		t.Errorf("as JSON leg 2 is %.300s, %v", one, err)
 	}
 	pdf := filepath.Join(data, "d.pdf")
 	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o", pdf); status != 0 {
