@@ -336,21 +336,28 @@ async function logged() {
   students = names.value?.students ?? [];
 }
 
+/** How it stands with the session and its recording, in words. @param {string} error why there are no pictures */
+function standing(error) {
+  const words = [];
+  if (goesOn()) words.push(t('This session is being flown: a leg shows here once it is over.'));
+  else if (list?.legs.length === 0) words.push(t('No leg was flown in this session. What was not a leg can still be replayed.'));
+  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
+  words.push(detail?.problem ? said(detail.problem) : error);
+  return words.filter((w) => w !== '').join(' ');
+}
+
 async function run() {
   text(at('state'), t('The recording is being read …'));
   /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
   const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
-  text(at('state'), detail?.problem ? said(detail.problem) : got.error);
-  if (goesOn() && at('state').textContent === '') text(at('state'), t('This session is being flown: a leg shows here once it is over.'));
-  if (list?.damage) text(at('state'), t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
+  text(at('state'), standing(got.error));
   if (!list && !detail) return;
   buildSession();
   show(/** @type {Element} */ (document.querySelector('main')), true);
   drawSession();
   if (!list) return;
   if (list.legs.length === 0) {
-    text(at('state'), [goesOn() ? t('This session is being flown: a leg shows here once it is over.') : t('No leg was flown in this session. What was not a leg can still be replayed.'), said(detail?.problem ?? '')].filter((w) => w !== '').join(' '));
     text(parts.replay, t('Replay'));
     at('leg').replaceChildren(h('div', { class: 'tools' }, parts.replay, parts.error));
     return;
