@@ -51,7 +51,7 @@ func (w *LineChoice) line(now float64, known bool) (line, error) {
 	case w.Heading == nil && !known:
 		return l, fmt.Errorf("the heading of now is not known yet: wait for the stream, or choose one from 0 to 360")
 	case w.Distance != nil && !(*w.Distance >= 0.1 && *w.Distance <= farthestPoint):
-		return l, fmt.Errorf("the reference point cannot be %g NM away: choose 0.1 to %g", *w.Distance, farthestPoint)
+		return l, fmt.Errorf("the reference point cannot be %g NM away: choose 0.1 NM to %g NM", *w.Distance, farthestPoint)
 	}
 	switch w.Side {
 	case "right":

@@ -44,6 +44,7 @@ func TestPhrases(t *testing.T) {
 	}
 	p.setup(t)
 	p.told(t)
+	p.differences(t)
 	out := map[string][]string{}
 	for from, set := range p {
 		out[from] = slices.Sorted(maps.Keys(set))

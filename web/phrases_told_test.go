@@ -10,6 +10,11 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
+	"halfturn/configs"
 )
 
 // A source says where words for people stand in Go files: in functions, in composite literals of
@@ -239,4 +244,49 @@ func receiver(f *ast.FuncDecl) string {
 		return ""
 	}
 	return last(f.Recv.List[0].Type)
+}
+
+// differences adds what another grading says otherwise: of each unit, with each kind of band.
+func (p phrases) differences(t *testing.T) {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	done := map[string]bool{}
+	value, low, high := 5.0, 4.0, 6.0
+	bands := [][2]*float64{{&low, &high}, {&low, nil}, {nil, &high}, {&high, &high}}
+	for _, card := range lib.Cards() {
+		for i := range card.Checks {
+			unit := card.Checks[i].Unit()
+			if done[unit] {
+				continue
+			}
+			done[unit] = true
+			k := coach.Check{ID: card.Checks[i].ID, Label: card.Checks[i].Label, Unit: unit, Verdict: coach.Met, Value: &value}
+			for _, k.Met = range bands {
+				p.differ(coach.Leg{Outcome: coach.Finished, Verdict: coach.Met, Score: 90, Grade: coach.Good, Checks: []coach.Check{k}})
+			}
+		}
+	}
+}
+
+// differ compares a leg with others: one that was given up and judged otherwise, one not judged, and none.
+func (p phrases) differ(leg coach.Leg) {
+	station := func(legs ...coach.Leg) []debrief.Station {
+		for i := range legs {
+			legs[i].End = 1
+		}
+		return []debrief.Station{{Series: []coach.Series{{Maneuver: "wing-over", Standard: "course", Legs: legs}}}}
+	}
+	other := coach.Leg{Outcome: coach.BrokenOff, Verdict: coach.NotMeasured, Checks: slices.Clone(leg.Checks)}
+	for i := range other.Checks {
+		other.Checks[i].Value, other.Checks[i].Verdict = nil, coach.NotMeasured
+	}
+	whole := station(leg)
+	for _, is := range [][]debrief.Station{station(other), station(coach.Leg{Outcome: coach.KnockOff, Verdict: coach.Missed, Grade: coach.Unable}), station()} {
+		for _, d := range append(debrief.Compare(whole, is), debrief.Compare(is, whole)...) {
+			p.add("differences", d.Words())
+		}
+	}
 }

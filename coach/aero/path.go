@@ -176,9 +176,9 @@ type state struct{ v, h, t, sag float64 } // sag: flight path below the nose bey
 func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	switch {
 	case !(e.Airspeed >= 20 && e.Airspeed <= 600):
-		return nil, fmt.Errorf("reference path: entry airspeed %g kt: want 20 to 600", e.Airspeed)
+		return nil, fmt.Errorf("reference path: entry airspeed %g kt: want 20 kt to 600 kt", e.Airspeed)
 	case !(e.Altitude >= -2000 && e.Altitude <= 36000):
-		return nil, fmt.Errorf("reference path: entry altitude %g ft: want -2000 to 36000", e.Altitude)
+		return nil, fmt.Errorf("reference path: entry altitude %g ft: want -2000 ft to 36000 ft", e.Altitude)
 	case !(math.Abs(nose) <= 75):
 		return nil, fmt.Errorf("reference path: nose %g°: want -75 to 75", nose)
 	case !(a.Stall >= 0 && a.Stall < e.Airspeed):

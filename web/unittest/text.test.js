@@ -72,6 +72,15 @@ test('both numbers of a gate are converted', () => {
   assert.equal(said('155 kt, within 5 kt'), '287\u00a0km/h, innerhalb 9\u00a0km/h');
 });
 
+test('both ends of a range are converted', () => {
+  setUnits('metric');
+  assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt'), 'Entry speed 372\u00a0km/h, wanted 389 to 426\u00a0km/h');
+  assert.equal(said('wanted 1,000 to 1,500 ft, 2 to 3 s, 10 to 20°'), 'wanted 305 to 457\u00a0m, 2 to 3 s, 10 to 20°');
+  setUnits('aviation');
+  setLanguage('de');
+  assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt'), 'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt');
+});
+
 test('lanes are ruled in round numbers of the chosen unit', () => {
   assert.deepEqual(laneTicks([80, 100, 120], 'kt').ticks.map((x) => x.value), [80, 100, 120]);
   setUnits('metric');

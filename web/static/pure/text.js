@@ -42,6 +42,9 @@ export function t(key, values = {}) {
  */
 const putIn = /"(?:[^"\\]|\\.)*"|(?<![\w.])[+\u2212-]?\d(?:[\d,]*\d)?(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
 
+/** After the lower end of a range: the unit of both, at the upper. */
+const until = /^ to [+\u2212-]?\d[\d.,]*\s(kt|ft\/min|ft|fpm|NM)\b/;
+
 /** What the server said as a key: # for all in quotes, and for every number, with its unit where it can be converted. @param {string} words */
 export function keyOf(words) {
   return words.replace(putIn, '#');
@@ -55,14 +58,14 @@ export function keyOf(words) {
  */
 export function said(words) {
   if (words === '') return '';
-  const found = (words.match(putIn) ?? []).map(local);
+  const found = [...words.matchAll(putIn)].map((m) => local(m[0], until.exec(words.slice(m.index + m[0].length))?.[1]));
   const put = (/** @type {string} */ s) => s.replace(/#/g, () => found.shift() ?? '#');
   if (chosen === 'en') return put(keyOf(words));
   return put(inner(keyOf(words)));
 }
 
 /** What stands around a part that has an entry of its own. @type {readonly [RegExp, string][]} */
-const around = [[/^with it came (.+)$/, 'dazu kam $'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
+const around = [[/^was (.+)$/, 'war $'], [/^at least (.+)$/, 'mindestens $'], [/^at most (.+)$/, 'höchstens $'], [/^with it came (.+)$/, 'dazu kam $'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
 
 /** @param {string} key @returns {string | null} */
 function framed(key) {
@@ -70,7 +73,7 @@ function framed(key) {
     const [, part = '', value = ''] = shape.exec(key) ?? [];
     if (part === '') continue;
     const there = inner(part);
-    if (there !== part || known(part)) return frame.replace('$', () => there + value);
+    if (there !== part || known(part) || !/[a-z]{2}/i.test(part)) return frame.replace('$', () => there + value);
   }
   return null;
 }
@@ -92,20 +95,22 @@ function inner(key) {
     const parts = key.split(joint);
     if (parts.length > 1) return parts.map(inner).join(joint);
   }
+  const [, before, within] = /^(.+?) \((.+)\)$/.exec(key) ?? [];
+  if (before !== undefined && within !== undefined) return `${inner(before)} (${inner(within)})`;
   return framed(key) ?? key;
 }
 
-/** What the server put in, in the locale's form. @param {string} match */
-function local(match) {
+/** What the server put in, in the locale's form. @param {string} match @param {string} [of] its unit, when only the number after it bears it */
+function local(match, of) {
   if (match.startsWith('"')) return match;
   const [, sign = '', digits = '', gap = '', unit = ''] = /^([+\u2212-]?)([\d,.]+)(\s?)(.*)$/.exec(match) ?? [];
   const tail = /,$/.test(digits) ? ',' : '';
   const plain = digits.replaceAll(',', '');
-  const to = inUnits(Number(plain), unit);
+  const to = inUnits(Number(plain), of ?? unit);
   const fixed = to.digits === null ? plain : to.value.toFixed(to.digits);
   const grouped = digits.includes(',') || to.digits !== null;
   const [whole = '', part] = fixed.split('.');
   const head = grouped ? whole.replace(/\B(?=(\d{3})+$)/g, chosen === 'de' ? '.' : ',') : whole;
   const text = part === undefined ? head : `${head}${chosen === 'de' ? ',' : '.'}${part}`;
-  return `${sign === '-' ? '\u2212' : sign}${text}${gap === '' ? '' : '\u00a0'}${to.unit}${tail}`;
+  return `${sign === '-' ? '\u2212' : sign}${text}${gap === '' ? '' : `\u00a0${to.unit}`}${tail}`;
 }
