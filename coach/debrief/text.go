@@ -108,16 +108,28 @@ func (p *printer) summary(s *Summary) {
 	if s == nil {
 		return
 	}
-	p.line("\n  In all: %d legs, %d finished; best leg %d of series %d to the %s, %.0f of 100", s.Legs, s.Finished, s.Best.Leg, s.Best.Series, s.Best.Direction, s.Best.Score)
+	best := ""
+	if b := &s.Best; b.Leg > 0 && s.Legs > 1 {
+		best = fmt.Sprintf("; best leg %d of series %d to the %s, %.0f of 100", b.Leg, b.Series, b.Direction, b.Score)
+	}
+	p.line("\n  In all: %s, %d finished%s", legs(s.Legs), s.Finished, best)
 	for _, t := range s.Trend {
 		p.line("  From the first leg to the last: %s %s to %s%s, %s", lower(t.Label), signed(t.First, digits(t.First)), signed(t.Last, digits(t.Last)), Unit(t.Unit), t.Way)
 	}
 	if s.Cause != "" {
-		p.line("  Most frequent cause: %s (in %d legs)", meaningOf(s.Cause), s.Times)
+		p.line("  Most frequent cause: %s (in %s)", meaningOf(s.Cause), legs(s.Times))
 	}
 	if s.Change != "" {
 		p.line("  The one thing: %s.", s.Change)
 	}
+}
+
+// legs counts them in words.
+func legs(n int) string {
+	if n == 1 {
+		return "one leg"
+	}
+	return fmt.Sprintf("%d legs", n)
 }
 
 func (p *printer) leg(l *coach.Leg) {
