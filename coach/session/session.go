@@ -230,6 +230,12 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 // SetID names the session in what the station says of itself.
 func (s *Session) SetID(id string) { s.sitting.id, s.looked = id, math.Inf(-1) }
 
+// TellAgain has all that the session and its station say of themselves said again: nobody heard it.
+func (s *Session) TellAgain() {
+	s.told, s.looked = Station{}, math.Inf(-1)
+	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+}
+
 // SetEnded names the session before, which is over.
 func (s *Session) SetEnded(id string) { s.sitting.ended, s.looked = id, math.Inf(-1) }
 

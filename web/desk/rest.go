@@ -3,7 +3,6 @@ package desk
 import (
 	"time"
 
-	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/station"
 )
@@ -99,7 +98,8 @@ func (s *seat) wake(held []datagram) {
 	}
 	s.out.mute = false
 	s.tellRecording()
-	s.session.Publish(session.TypePlan, session.NewPlan(s.session.Coaching()))
+	s.session.TellAgain()
+	s.session.Tick(Seconds(s.last))
 }
 
 // touched begins the next session of a station that rests, for something was chosen.

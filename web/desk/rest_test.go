@@ -122,6 +122,9 @@ func TestRestUntilManeuver(t *testing.T) {
 	if info := s.seat.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" || info.Recording != "on" || legs != 2 || s.folders() != 2 {
 		t.Errorf("after another series it says %+v, %d legs in %q, %d sessions", info, legs, id, s.folders())
 	}
+	if told := s.desk.cfg.Output.(*web.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
+		t.Errorf("the pages are told %+v", told)
+	}
 	s.desk.Stopping()
 	s.seat.End()
 	if count, _ := readBack(t, filepath.Join(s.book.Dir(), id)); count > n-200*sent || count < 60*sent {
