@@ -102,7 +102,7 @@ export const messages: Message[] = [
     "seq": 3,
     "maneuver": "wing-over",
     "title": "Wing-over",
-    "standard": "course standard",
+    "standard": "course",
     "aircraft": "generic turboprop trainer",
     "turn": 180,
     "legs": 2,
@@ -594,7 +594,7 @@ export const messages: Message[] = [
         "leg": 0,
         "share": 0.7,
         "evidence": "the roll stopped at 70° of turn",
-        "advice": "keep rolling"
+        "advice": "Keep rolling to ninety"
       }
     ],
     "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
@@ -873,7 +873,7 @@ export const messages: Message[] = [
             "leg": 0,
             "share": 0.7,
             "evidence": "the roll stopped at 70° of turn",
-            "advice": "keep rolling"
+            "advice": "Keep rolling to ninety"
           }
         ],
         "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
@@ -1018,7 +1018,7 @@ export const messages: Message[] = [
     "plan": {
       "maneuver": "wing-over",
       "title": "Wing-over",
-      "standard": "course standard",
+      "standard": "course",
       "aircraft": "generic turboprop trainer",
       "turn": 180,
       "legs": 2,
@@ -1401,7 +1401,7 @@ export const messages: Message[] = [
                 "leg": 0,
                 "share": 0.7,
                 "evidence": "the roll stopped at 70° of turn",
-                "advice": "keep rolling"
+                "advice": "Keep rolling to ninety"
               }
             ],
             "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",

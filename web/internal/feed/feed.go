@@ -49,7 +49,7 @@ func Checkpoints() []session.Checkpoint {
 // Plan returns the maneuver as a picture.
 func Plan() *session.Plan {
 	return &session.Plan{
-		Maneuver: "wing-over", Title: "Wing-over", Standard: "course standard",
+		Maneuver: "wing-over", Title: "Wing-over", Standard: "course",
 		Aircraft: "generic turboprop trainer", Turn: Turn, Legs: 2,
 		Checkpoints: Checkpoints(),
 		Lanes: []session.Lane{
@@ -198,7 +198,7 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		Number: number, Direction: direction, Outcome: coach.Finished, Start: start, End: start + 25,
 		Entry: point(0, start), Exit: &coach.Point{}, Verdict: coach.Near, Score: 78,
 		Change: "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
-		Causes: []coach.Cause{{ID: "roll-stopped", Share: 0.7, Evidence: "the roll stopped at 70° of turn", Advice: "keep rolling"}},
+		Causes: []coach.Cause{{ID: "roll-stopped", Share: 0.7, Evidence: "the roll stopped at 70° of turn", Advice: "Keep rolling to ninety"}},
 	}
 	*leg.Exit = point(178.6, start+25)
 	for _, turn := range []float64{45, 90, 135} {

@@ -35,7 +35,7 @@ export class PenFlag {
       const wide = String(words.length > 6);
       if (this.#flag.dataset['wide'] !== wide) this.#flag.dataset['wide'] = wide;
     }
-    const flagAt = `translate(${flagX(box, pen, (words.length > 6 ? 112 : 92) * k)}px, ${flagY(strip, at, 32 * k)}px)`;
+    const flagAt = `translate(${flagX(box, pen, (words.length > 6 ? 120 : 92) * k)}px, ${flagY(strip, at, 32 * k)}px)`;
     if (flagAt !== this.#flagAt) {
       this.#flagAt = flagAt;
       this.#flag.style.transform = flagAt;
