@@ -88,7 +88,11 @@ func (c *config) session() (session.Options, error) {
 	}
 	o := session.Options{Station: stations, Coach: coach.Options{Deck: c.Deck, Voice: c.voice()}}
 	if c.Maneuver == coach.AutoManeuver {
-		for _, card := range lib.Distinct() {
+		for _, written := range lib.Distinct() {
+			card, err := lib.Card(written.Name) // by the standard
+			if err != nil {
+				return session.Options{}, err
+			}
 			o.Auto = append(o.Auto, coach.NewPlan(card, aircraft))
 		}
 		o.Coach.Plan = o.Auto[0]

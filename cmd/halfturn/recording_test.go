@@ -88,7 +88,8 @@ func TestSessionGoesOn(t *testing.T) {
 		s.desk.Line(name, coach.LineChoice{Heading: &east, Side: "right"}),
 		s.desk.Student(name, "Ada"),
 		s.desk.Choose(name, web.Choice{Maneuver: "chandelle-civil"}),
-		s.desk.Choose(name, web.Choice{Maneuver: "wing-over", Standard: "practice"}),
+		s.desk.Choose(name, web.Choice{Maneuver: "wing-over", Standard: "course"}),
+		s.desk.Choose(name, web.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}),
 	} {
 		if err != nil {
 			t.Fatal(err)
@@ -106,7 +107,7 @@ func TestSessionGoesOn(t *testing.T) {
 	}
 	send(s, len(list)-sent)
 	info := stationOf(t, s, name)
-	if info.Session != id || info.Student != "Ada" || info.Recording != "on" {
+	if info.Session != id || !info.Auto || info.Student != "Ada" || info.Recording != "on" {
 		t.Errorf("the station says %+v", info)
 	}
 	if err := s.desk.End(name); err != nil { // a touch
