@@ -4,6 +4,7 @@ import { afterEach, test } from 'node:test';
 import { flag, number, withUnit } from '../static/pure/format.js';
 import { keyOf, known, said, setLanguage, t } from '../static/pure/text.js';
 import { inUnits, laneTicks, setUnits } from '../static/pure/units.js';
+import { parts } from '../static/text/de.js';
 
 afterEach(() => {
   setLanguage('en');
@@ -105,4 +106,10 @@ test('what was measured is translated part by part', () => {
   assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt; with it came lowest speed 94.6 kt at 86° of turn, wanted 63 to 85 kt'),
     'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt; dazu kam Kleinste Fahrt 94,6\u00a0kt bei 86° der Kurve, gewünscht 63 bis 85\u00a0kt');
   assert.equal(said('Nothing known 5°'), 'Nothing known 5°');
+});
+
+test('each phrase has its German in one place', () => {
+  const seen = new Set();
+  const twice = parts.flatMap((p) => Object.keys(p)).filter((key) => seen.has(key) || !seen.add(key));
+  assert.deepEqual(twice, []);
 });

@@ -6,11 +6,7 @@ import { setup } from './de-setup.js';
 import { told } from './de-told.js';
 
 /** @type {Readonly<Record<string, string>>} */
-export const de = {
-  ...guides,
-  ...server,
-  ...setup,
-  ...told,
+const pages = {
   // values and states
   'not measured': 'nicht gemessen', met: 'erfüllt', near: 'knapp', missed: 'verfehlt',
   '{is}, wanted {want}': '{is}, gewünscht {want}', '{low} to {high}': '{low} bis {high}', 'at least {value}': 'mindestens {value}', 'at most {value}': 'höchstens {value}',
@@ -65,7 +61,7 @@ export const de = {
   'The turn': 'Die Kurve', Checkpoints: 'Kontrollpunkte', 'Broken off': 'Abgebrochen', 'Stopped for safety': 'Aus Sicherheit beendet', 'Checks, worst first': 'Prüfpunkte, die schlechtesten zuerst', Leg: 'Teil', 'Change this: ': 'Das ändern: ',
   'Set-up': 'Einrichtung', Ready: 'Bereit', 'Not ready': 'Nicht bereit', 'Next · now {phase}': 'Als Nächstes · jetzt {phase}', Next: 'Als Nächstes', 'A turn, not yet a leg.': 'Eine Kurve, noch kein Teil.', 'Level the wings.': 'Flächen gerade stellen.',
   'set-up': 'Einrichtung', 'no data': 'keine Daten', 'steepest {value} at {turn}°': 'größte {value} bei {turn}°', 'highest {value} at {turn}°': 'höchste {value} bei {turn}°',
-  'Where the point stands': 'Wo der Punkt steht', nose: 'Nase', 'Point {where}.': 'Punkt {where}.', 'No reference point yet.': 'Noch kein Bezugspunkt.', '{speed} over the stall': '{speed} über der Überziehfahrt', '{height} over the hard deck': '{height} über der Mindesthöhe',
+  'Where the point stands': 'Wo der Punkt steht', 'Point {where}.': 'Punkt {where}.', 'No reference point yet.': 'Noch kein Bezugspunkt.', '{speed} over the stall': '{speed} über der Überziehfahrt', '{height} over the hard deck': '{height} über der Mindesthöhe',
   'at {post}': 'bei {post}', 'At the exit it is {where}.': 'Am Ende ist er {where}.', 'At {post} it is {where}.': 'Bei {post} ist er {where}.',
 
   // the debrief of a session
@@ -178,7 +174,7 @@ export const de = {
   'Nose highest now': 'Nase jetzt am höchsten', 'Bank # nose level': 'Querlage # Nase gerade', 'Bank # nose rising': 'Querlage # Nase steigt', 'Bank back to thirty': 'Querlage zurück auf dreißig', 'Fast, use the speed': 'Schnell, Fahrt nutzen',
   'Half rolled out': 'Halb ausgerollt', 'Hold nose, start rolling out': 'Nase halten, Ausrollen beginnen', 'Stall! Lower the nose': 'Überzogen! Nase tiefer', 'Finish the turn': 'Kurve zu Ende fliegen', 'Hold the nose, no higher': 'Nase halten, nicht höher',
   'Keep the bank from growing': 'Querlage nicht wachsen lassen', 'Hold thirty, no more': 'Dreißig halten, nicht mehr', 'Less nose at ninety': 'Weniger Nase bei neunzig', 'Start higher': 'Höher beginnen', 'Stay inside the limits': 'In den Grenzen bleiben',
-  'rolled level short of the turn': 'vor dem Ende der Kurve gerade gerollt', 'the aircraft card gives no entry speed': 'die Flugzeugkarte nennt keine Anfangsfahrt', 'the aircraft card gives no stall speed': 'die Flugzeugkarte nennt keine Überziehfahrt', 'the highest nose follows from the aircraft card\'s entry and apex speeds': 'die höchste Nase folgt aus Anfangs- und Scheitelfahrt der Flugzeugkarte', 'the series has too few finished legs': 'die Folge hat zu wenige beendete Teile',
+  'rolled level short of the turn': 'vor dem Ende der Kurve gerade gerollt', 'the aircraft card gives no entry speed': 'die Flugzeugkarte nennt keine Anfangsfahrt', 'the aircraft card gives no stall speed': 'die Flugzeugkarte nennt keine Überziehfahrt', 'the highest nose follows from the aircraft card\'s entry and apex speeds': 'die höchste Nase folgt aus Anfangs- und Scheitelfahrt der Flugzeugkarte',
   'the stream has no stall-margin': 'die Daten enthalten keinen Abstand zur Überziehfahrt', 'the turn did not reach #°': 'die Kurve erreichte #° nicht', 'there was no exit': 'es gab kein Ende', 'the quarters of the turn took #, #, # and # % of the time': 'die Viertel der Kurve brauchten #, #, # und # % der Zeit',
   'Knock off': 'Aus Sicherheit beendet', 'wanted # to #': 'gewünscht # bis #', 'wanted # to #°': 'gewünscht # bis #°', 'wanted at least #': 'gewünscht mindestens #', 'wanted at most #': 'gewünscht höchstens #',
   'wanted at least #°': 'gewünscht mindestens #°', 'wanted at most #°': 'gewünscht höchstens #°', 'wanted #°': 'gewünscht #°', 'Bank went from #° at #° of turn to #° at #°': 'Die Querlage ging von #° bei #° der Kurve auf #° bei #°', 'The turn took # s, the numbers give about # s': 'Die Kurve dauerte # s, die Zahlen geben etwa # s',
@@ -212,12 +208,6 @@ export const de = {
   'Highest load factor': 'Größtes Lastvielfaches', 'Least margin over the stall': 'Kleinster Abstand zur Überziehfahrt', '#, at #° of turn': '#, bei #° Kurve',
   'Smallest radius, no wind': 'Kleinster Radius ohne Wind', 'Start no lower, above the ground': 'Mindestens beginnen über Grund', 'climb power': 'Steigleistung', '# rpm': '# U/min',
   'as set before entry': 'wie vor Beginn gesetzt',
-  'A climbing half turn: bank held to #° while the nose rises, then the nose held while the bank comes off.': 'Eine steigende halbe Kurve: Querlage bis #° gehalten, während die Nase steigt, dann die Nase gehalten, während die Querlage herausgeht.',
-  'A climbing half turn: bank and nose grow together to #° of bank at #°, and the bank comes off at the rate it came.': 'Eine steigende halbe Kurve: Querlage und Nase wachsen zusammen bis #° Querlage bei #°, und die Querlage geht so schnell heraus, wie sie kam.',
-  'Two level turns of #° in opposite directions before a maneuver, with eyes outside: is the area clear?': 'Zwei Kurven von #° in gleicher Höhe nach beiden Seiten vor einem Manöver, Blick nach draußen: ist der Raum frei?',
-  'Two half turns in opposite directions, each a slow climb to #° and a slow descent back to entry speed and height.': 'Zwei halbe Kurven nach beiden Seiten, jede ein langsames Steigen bis #° und ein langsames Sinken zurück auf Fahrt und Höhe des Beginns.',
-  'Once around at #° of bank, height and speed held, then once around the other way.': 'Einmal herum mit #° Querlage, Höhe und Fahrt gehalten, dann einmal andersherum.',
-  'A climbing turn through #° and a descending one through # more, back at entry speed and height the other way.': 'Eine steigende Kurve über #° und eine sinkende über weitere #, zurück auf Fahrt und Höhe des Beginns in der Gegenrichtung.',
   'Bands half as wide again: the shape first, the numbers later.': 'Bänder um die Hälfte breiter: erst die Form, dann die Zahlen.',
   'The published test tolerances where they exist, else the trade\'s.': 'Die veröffentlichten Prüfungstoleranzen, wo es sie gibt, sonst die üblichen.',
   'The trade\'s usual tolerances, as written on the maneuver cards.': 'Die üblichen Toleranzen, wie sie auf den Manöverkarten stehen.',
@@ -225,36 +215,16 @@ export const de = {
   'It gives no credit toward a license.': 'Es wird nicht auf eine Lizenz angerechnet.',
   'The aircraft\'s handbook, local rules and a licensed instructor come first.': 'Flughandbuch, örtliche Regeln und ein zugelassener Fluglehrer gehen vor.',
   'Level on the opposite heading': 'Gerade auf dem Gegenkurs', 'Level on the entry heading': 'Gerade auf dem Anfangskurs', 'Level on the new heading': 'Gerade auf dem neuen Kurs',
-  'Look behind the wing': 'Hinter die Fläche schauen', 'Nose highest, bank fifteen': 'Nase am höchsten, Querlage fünfzehn', 'Nose lowest, bank fifteen': 'Nase am tiefsten, Querlage fünfzehn',
-  'Hold the nose up': 'Nase oben halten', 'Settle down before entry': 'Vor Beginn zur Ruhe kommen', 'Roll slower, nose first': 'Langsamer rollen, Nase zuerst',
-  'Keep the bank coming': 'Querlage weiter wachsen lassen', 'Let the nose down further': 'Nase weiter ablassen', 'Lower nose in descent': 'Im Sinken Nase tiefer',
-  'Let the nose drop sooner': 'Nase früher fallen lassen', 'Raise the nose sooner': 'Nase früher heben', 'Same picture both ways': 'Gleiches Bild beidseits',
   'Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops.': 'In der Kurve ging Höhe verloren: mit der Querlage mehr ziehen und etwas Querlage herausnehmen, wenn die Nase weiter sinkt.',
   'Height was gained in the turn: ease the back pressure until the nose stands still on the horizon.': 'In der Kurve wurde Höhe gewonnen: nachlassen, bis die Nase am Horizont stillsteht.',
   'The bank was too steep: take a little off, and check it against the horizon before the nose drops.': 'Die Querlage war zu groß: etwas herausnehmen und am Horizont prüfen, bevor die Nase sinkt.',
   'The bank was too shallow: roll on to the bank wanted and hold it there against the horizon.': 'Die Querlage war zu klein: bis zur gewünschten weiterrollen und sie dort am Horizont halten.',
   'The speed grew in the turn: take a little power off as soon as it passes the entry speed.': 'In der Kurve wuchs die Fahrt: etwas Leistung herausnehmen, sobald sie die Anfangsfahrt überschreitet.',
   'The speed fell in the turn: add a little power as the bank comes on.': 'In der Kurve sank die Fahrt: mit der Querlage etwas Leistung geben.',
-  'Bank too shallow at the start: it stalls before the turn is done.': 'Anfangs zu wenig Querlage: überzogen, bevor die Kurve fertig ist.',
-  'Bank too steep: little height is gained.': 'Zu viel Querlage: wenig Höhengewinn.', 'Bank grows after it was set.': 'Die Querlage wächst, nachdem sie gesetzt war.',
-  'Roll-out not begun at #°.': 'Ausrollen bei #° nicht begonnen.', 'Nose rises during the roll-out, or sinks in it.': 'Die Nase steigt oder sinkt beim Ausrollen.',
-  'Wings level before #°.': 'Flächen gerade vor #°.', 'Nose too low: the speed stays well above the stall.': 'Nase zu tief: die Fahrt bleibt weit über der Überziehfahrt.',
-  'Bank and nose out of step.': 'Querlage und Nase nicht im Gleichschritt.', 'Bank held past #°, then rolled out in a hurry.': 'Querlage über #° hinaus gehalten, dann hastig ausgerollt.',
-  'Nose too high too early: it stalls before the turn is done.': 'Nase zu früh zu hoch: überzogen, bevor die Kurve fertig ist.',
-  'Nose sinks in the roll-out: height given away.': 'Nase sinkt beim Ausrollen: Höhe verschenkt.', 'Too little right rudder as the speed falls.': 'Zu wenig rechtes Seitenruder bei sinkender Fahrt.',
-  'Not done at all.': 'Gar nicht geflogen.', 'Too shallow or too short to see behind the wing.': 'Zu flach oder zu kurz, um hinter die Fläche zu sehen.',
-  'Height wanders while the eyes are inside.': 'Die Höhe wandert, während der Blick drinnen ist.',
-  'Started too quickly: #° comes before the nose is highest.': 'Zu schnell begonnen: #° kommen, bevor die Nase am höchsten ist.',
-  'More than #° of bank at the top.': 'Mehr als #° Querlage am Scheitel.', 'Out of speed before the top, or far too much of it.': 'Vor dem Scheitel ohne Fahrt, oder mit viel zu viel.',
-  'The nose-low half shallower or steeper than the nose-high half.': 'Die sinkende Hälfte flacher oder steiler als die steigende.',
-  'Hurried: the loops are not of one size.': 'Gehetzt: die Bögen sind nicht gleich groß.', 'Height not regained at #°.': 'Höhe bei #° nicht wiedergewonnen.',
-  'Height lost in the roll-in, or gained in the roll-out.': 'Höhe beim Einrollen verloren oder beim Ausrollen gewonnen.',
-  'Bank drifts: the height goes with it.': 'Die Querlage wandert: die Höhe geht mit.', 'Eyes on the instruments instead of the horizon.': 'Blick auf den Instrumenten statt am Horizont.',
-  'Roll-out begun too late or too early for the heading.': 'Ausrollen für den Kurs zu spät oder zu früh begonnen.',
-  'Nose up too fast in the first #°: the speed is gone before the top.': 'Nase in den ersten #° zu schnell gehoben: die Fahrt ist vor dem Scheitel weg.',
-  'Bank and pull out of step: the nose is highest too early or too late.': 'Rollen und Ziehen nicht im Gleichschritt: die Nase ist zu früh oder zu spät am höchsten.',
-  'Bank held past the top: the nose drops and the dive is too steep.': 'Querlage über den Scheitel hinaus gehalten: die Nase fällt, und das Sinken wird zu steil.',
-  'Roll-out begun late: the turn ends past #°.': 'Ausrollen spät begonnen: die Kurve endet nach #°.',
-  'Pull-out not finished: the leg ends low and fast.': 'Abfangen nicht beendet: der Teil endet tief und schnell.',
-  'Feet on the floor: slipping over the top, where the rudder is needed most.': 'Füße am Boden: Schieben über den Scheitel, wo das Seitenruder am nötigsten ist.',
 };
+
+/** Each key stands in one of them. @type {ReadonlyArray<Readonly<Record<string, string>>>} */
+export const parts = [pages, guides, server, setup, told];
+
+/** @type {Readonly<Record<string, string>>} */
+export const de = Object.assign({}, ...parts);
