@@ -6,7 +6,7 @@
 import { attr, h, s, show, text } from '../dom.js';
 import { value } from '../pure/flight.js';
 import { number, withUnit } from '../pure/format.js';
-import { t } from '../pure/text.js';
+import { said, t } from '../pure/text.js';
 import { inUnits, unitOf } from '../pure/units.js';
 
 /** What is written in a corner takes so much of it. */
@@ -171,6 +171,9 @@ function sentence(f) {
   switch (f.track.from) {
     case 'position': return t('From positions. Entered on heading {heading}°.', { heading });
     case 'heading': return t('Reckoned from heading and airspeed, as if the air stood still: the wind is not in it. Entered on heading {heading}°.', { heading });
-    default: return t('The stream has no position. {reason}', { reason: f.track.reason });
+    default: {
+      const why = said(f.track.reason);
+      return t('The stream has no position. {reason}', { reason: why === '' ? '' : `${why.charAt(0).toUpperCase()}${why.slice(1)}.` });
+    }
   }
 }
