@@ -14,14 +14,14 @@ export class FlightTitle extends HTMLElement {
   #sub = h('p', { class: 'soft subtitle' });
 
   connectedCallback() {
-    this.replaceChildren(h('h1', {}, this.#name, this.#side), this.#sub);
+    this.replaceChildren(h('h1', {}, this.#name, ' ', this.#side), this.#sub);
   }
 
   /** @param {State} state */
   update(state) {
     text(this.#name, said(state.plan?.title ?? 'Halfturn'));
     const { frame } = state;
-    const side = frame && inTurn(frame) && frame.direction ? ` ${frame.direction === 'left' ? t('to the left') : t('to the right')}` : '';
+    const side = frame && inTurn(frame) && frame.direction ? (frame.direction === 'left' ? t('to the left') : t('to the right')) : '';
     text(this.#side, side);
     text(this.#sub, state.plan ? subtitle(state) : t('a live coach for turns that are read off the turn'));
   }
