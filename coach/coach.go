@@ -142,6 +142,7 @@ func (c *Coach) Break(reason string) {
 	c.ready, c.told, c.gates = false, 0, [numGates]gate{}
 	c.ended = math.NaN()
 	c.limits.clear(c)
+	c.voice.Reset()
 }
 
 // settle does the slow work between legs: the reference, the set-up, and the question

@@ -161,7 +161,7 @@ func (b *board) showFrame(h *Hub, f *coach.Frame, now time.Time) error {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.frame = data
-	b.trace.add(f)
+	b.moment(f)
 	if len(b.viewers) == 0 {
 		return nil
 	}

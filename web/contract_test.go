@@ -88,6 +88,7 @@ func everyMessage(t *testing.T) []any {
 		{Kind: coach.Clear, ID: "hard-deck"},
 		{Kind: coach.Result, ID: "leg", Words: "Near", Tone: "missed"},
 	} {
+		c.Time = 12
 		send(session.TypeCallout, c)
 	}
 	send(session.TypeLeg, leg)
@@ -95,7 +96,7 @@ func everyMessage(t *testing.T) []any {
 	send(session.TypeSeries, series)
 	h.Frame("Seat 3", feed.At(12, 3, 0))
 	all := raw(t, early)
-	h.Frame("Seat 3", &coach.Frame{State: "set-up"})
+	h.Frame("Seat 3", &coach.Frame{Time: 30, State: "set-up"})
 	all = append(all, raw(t, early)...)
 	return append(all, raw(t, watch(t, h, wish{}))...)
 }

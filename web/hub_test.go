@@ -132,6 +132,25 @@ func TestANewViewerGetsTheWholeState(t *testing.T) {
 	}
 }
 
+// A simulator that was started again has a clock that went back: what was said before is of another flight.
+func TestWordsOfAnotherFlightAreNotKept(t *testing.T) {
+	for name, again := range map[string]func(h *Hub){
+		"by a frame":   func(h *Hub) { h.Frame("a", feed.At(2, 0, 0)) },
+		"by a callout": func(h *Hub) { h.Event(callout("a", 2)) },
+	} {
+		h := NewHub("1.2.3", zerolog.Nop())
+		h.Event(station("a", "live"))
+		h.Event(callout("a", 100))
+		h.Frame("a", feed.At(99.5, 0, 0)) // the samples of a moment need not come in its order
+		again(h)
+		for _, c := range watch(t, h, wish{}).one("hello").Callouts {
+			if c.Time != 2 {
+				t.Errorf("%s: the callout of %g s is kept", name, c.Time)
+			}
+		}
+	}
+}
+
 func TestAViewerThatComesBackLosesNoEvent(t *testing.T) {
 	h := NewHub("test", zerolog.Nop())
 	h.Event(station("a", "live"))

@@ -14,6 +14,7 @@ type memory struct {
 	last     *coach.Leg
 	series   []*coach.Series
 	callouts []*coach.Callout
+	now      float64 // of the stream, s
 }
 
 // keep takes from a message what a State needs.
@@ -44,7 +45,27 @@ func (m *memory) planned(p *session.Plan) {
 	m.plan = p
 }
 
-func (m *memory) callout(c *coach.Callout) { m.callouts = tail(append(m.callouts, c), callouts) }
+func (m *memory) callout(c *coach.Callout) {
+	m.clock(c.Time)
+	m.callouts = tail(append(m.callouts, c), callouts)
+}
+
+// moment takes a frame.
+func (m *memory) moment(f *coach.Frame) {
+	m.clock(f.Time)
+	m.trace.add(f)
+}
+
+// setBack is by how much a clock goes back that was set back, s: the simulator began again.
+const setBack = 1.0
+
+// clock takes the time of now. Callouts of before the clock was set back are of another flight.
+func (m *memory) clock(now float64) {
+	if now < m.now-setBack {
+		m.callouts = nil
+	}
+	m.now = now
+}
 
 // A Scene is a station as a viewer sees it at one moment, put together while nobody looked:
 // that of a replay on its way to another place.
@@ -69,7 +90,7 @@ func (s *Scene) Event(m session.Message) {
 // Frame takes the state of a moment, which is not changed afterwards.
 func (s *Scene) Frame(f *coach.Frame) {
 	s.frame = f
-	s.trace.add(f)
+	s.moment(f)
 }
 
 // A tracer collects the trace of the leg being flown, one entry a degree of turn.

@@ -18,7 +18,7 @@ type flyCmd struct {
 	Pace      float64 `help:"Seconds of flight a second of time." default:"1"`
 	Maneuver  string  `help:"One of ${maneuvers}." default:"wing-over"`
 	Direction string  `help:"One of ${directions}." default:"both"`
-	Flaw      string  `help:"What is flown wrong, one of ${flaws}." default:""`
+	Flaw      string  `help:"What is flown wrong in the first leg, one of ${flaws}." default:""`
 	Strength  string  `help:"How strong the flaw is: ${strengths}, or a number of which 1 is medium." default:"medium"`
 	Aircraft  string  `help:"One of ${airplanes}." default:"radial-trainer"`
 	Wind      string  `help:"Wind as FROM/SPEED, in ° and kt: 270/15." placeholder:"WIND"`

@@ -51,6 +51,16 @@ fed(own, 'a callout stands in the band and is told to a screen reader', { steps:
   await until(page, 'ht-band [role="status"]', 'Roll out slowly');
 });
 
+fed(own, 'what was said after a leg is not left standing in the next', { steps: ['station', 'level ready', 'fly 0 179', 'finish'] }, async (page, server) => {
+  await page.waitForFunction(() => document.querySelector('ht-band [role="status"]')?.textContent !== '');
+  await page.clock.install();
+  await page.clock.fastForward(6000);
+  await server.do('fly 0 20');
+  await until(page, '.pen-words', '20° turned');
+  await page.waitForSelector('ht-band[data-kind="idle"]');
+  assert.equal(await textOf(page, '.band-words'), '');
+});
+
 fed(own, 'safety inverts the band and stays until it is over', { steps: ['station', 'level ready', 'fly 0 128'] }, async (page, server) => {
   await page.waitForSelector('ht-band[data-kind="news"], ht-band[data-kind="old"]');
   const colors = () => page.locator('ht-band').evaluate((n) => [getComputedStyle(n).backgroundColor, getComputedStyle(n).color]);

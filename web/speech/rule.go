@@ -17,6 +17,7 @@ const (
 	late      = 1.5  // s, a callout older than this is of no use any more
 	tolerance = 0.4  // s, words that would end so long after their checkpoint are not begun
 	blind     = 1.5  // s, an older frame tells no time any more
+	setBack   = 1.0  // s, a clock back by more was set back: the simulator began again
 	step      = 0.05 // s between two looks at the waiting cues
 )
 
@@ -87,7 +88,7 @@ func (g *glance) of(c *coach.Callout, now time.Time, length float64) fate {
 	switch {
 	case age > blind:
 		return keep
-	case !g.flying && g.time > c.Time:
+	case !g.flying && g.time > c.Time, g.time < c.Time-setBack:
 		return over
 	case !g.flying:
 		return keep

@@ -218,6 +218,12 @@ func TestWhatGivesWay(t *testing.T) {
 			s.Frame("seat", &coach.Frame{Time: 6, State: "after"})
 			at(12)
 		}, ""},
+		{"cues of before the simulator began again are not", Config{}, func(s *Speaker) {
+			s.Event(call(cue(90, 9, "Roll out")))
+			at(6)
+			s.Frame("seat", &coach.Frame{Time: 2, State: "leg", Turn: 40, Cues: []coach.NextCue{{To: 90, Seconds: 0.5}}})
+			at(12)
+		}, ""},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -328,7 +328,7 @@ export const messages: Message[] = [
     "type": "callout",
     "station": "Seat 3",
     "seq": 7,
-    "time": 0,
+    "time": 12,
     "kind": "cue",
     "id": "at-45",
     "words": "Nose high at forty-five",
@@ -341,7 +341,7 @@ export const messages: Message[] = [
     "type": "callout",
     "station": "Seat 3",
     "seq": 8,
-    "time": 0,
+    "time": 12,
     "kind": "after",
     "id": "bank-at-45",
     "words": "",
@@ -352,7 +352,7 @@ export const messages: Message[] = [
     "type": "callout",
     "station": "Seat 3",
     "seq": 9,
-    "time": 0,
+    "time": 12,
     "kind": "safety",
     "id": "hard-deck",
     "words": "Hard deck, climb",
@@ -363,7 +363,7 @@ export const messages: Message[] = [
     "type": "callout",
     "station": "Seat 3",
     "seq": 10,
-    "time": 0,
+    "time": 12,
     "kind": "clear",
     "id": "hard-deck",
     "words": "",
@@ -374,7 +374,7 @@ export const messages: Message[] = [
     "type": "callout",
     "station": "Seat 3",
     "seq": 11,
-    "time": 0,
+    "time": 12,
     "kind": "result",
     "id": "leg",
     "words": "Near",
@@ -959,7 +959,7 @@ export const messages: Message[] = [
   {
     "type": "frame",
     "station": "Seat 3",
-    "time": 0,
+    "time": 30,
     "state": "set-up",
     "direction": "",
     "turn": 0,
@@ -1415,7 +1415,7 @@ export const messages: Message[] = [
     ],
     "callouts": [
       {
-        "time": 0,
+        "time": 12,
         "kind": "cue",
         "id": "at-45",
         "words": "Nose high at forty-five",
@@ -1425,7 +1425,7 @@ export const messages: Message[] = [
         "due": 14.04
       },
       {
-        "time": 0,
+        "time": 12,
         "kind": "after",
         "id": "bank-at-45",
         "words": "",
@@ -1433,7 +1433,7 @@ export const messages: Message[] = [
         "turn": 45
       },
       {
-        "time": 0,
+        "time": 12,
         "kind": "safety",
         "id": "hard-deck",
         "words": "Hard deck, climb",
@@ -1441,7 +1441,7 @@ export const messages: Message[] = [
         "turn": 0
       },
       {
-        "time": 0,
+        "time": 12,
         "kind": "clear",
         "id": "hard-deck",
         "words": "",
@@ -1449,7 +1449,7 @@ export const messages: Message[] = [
         "turn": 0
       },
       {
-        "time": 0,
+        "time": 12,
         "kind": "result",
         "id": "leg",
         "words": "Near",
@@ -1459,7 +1459,7 @@ export const messages: Message[] = [
     ],
     "run": "run",
     "frame": {
-      "time": 0,
+      "time": 30,
       "state": "set-up",
       "direction": "",
       "turn": 0,

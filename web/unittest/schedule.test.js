@@ -24,7 +24,8 @@ test('what would end over 0.4 s late is dropped, and all when the leg is over', 
   assert.equal(decideCue(cue(), frame(), 0, 3.5), 'late');
   assert.equal(decideCue(cue(), frame({ turn: 91 }), 0, 1), 'late');
   assert.equal(decideCue(cue(), frame({ state: 'after' }), 0, 1), 'over');
-  assert.equal(decideCue(cue(), frame({ state: 'set-up', time: 9 }), 0, 1), 'wait', 'the event came before its frame');
+  assert.equal(decideCue(cue(), frame({ state: 'set-up', time: 9.5 }), 0, 1), 'wait', 'the event came before its frame');
+  assert.equal(decideCue(cue(), frame({ time: 2 }), 0, 1), 'over', 'the simulator began again');
 });
 
 test('paused or lost, a cue waits; back after a hidden minute it is dropped', () => {

@@ -82,6 +82,15 @@ test('a hello replaces all, and keeps a safety call that is not over', () => {
   assert.deepEqual(state.safety.map((c) => c.words), ['Climb']);
 });
 
+test('a simulator that began again leaves no words of the flight before', () => {
+  let state = after([hello, frame(10, { time: 100 }), callout(1, { time: 100, words: 'Good' })]);
+  state = after([frame(10, { time: 99.8 })], state);
+  assert.equal(state.band?.callout.words, 'Good', 'frames need not come in order');
+  assert.equal(after([frame(0, { time: 1, state: 'set-up' })], state).band, null);
+  const late = { ...hello, plan: of('plan'), frame: frame(50, { time: 20 }), last: { ...of('leg'), end: 130 }, callouts: [callout(1, { time: 19, kind: 'after', tone: 'met', turn: 45 })] };
+  assert.deepEqual([...after([late]).marks], [[45, 'met']], 'the leg before ended by another clock');
+});
+
 test('a leg takes its place and its marks', () => {
   const plan = of('plan');
   const leg = of('leg');

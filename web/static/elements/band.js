@@ -32,7 +32,8 @@ export class CalloutBand extends HTMLElement {
     const age = band ? now - band.at : Infinity;
     const cut = state.frame !== null && inTurn(state.frame) && !current(state, now); // old words would pass for words of now
     const news = safety !== null || age < fresh;
-    const idle = words === '' || cut || (!news && state.frame?.state !== 'leg');
+    const past = state.frame?.state !== 'leg' || (band?.callout.time ?? 0) < (state.trace[0]?.time ?? -Infinity); // said before this leg
+    const idle = words === '' || cut || (!news && past);
     text(this.#kind, t('Safety'));
     show(this.#kind, safety !== null);
     attr(this, 'data-kind', safety ? 'safety' : cut ? 'cut' : idle ? 'idle' : news ? 'news' : 'old');

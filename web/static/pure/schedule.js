@@ -11,6 +11,9 @@ export const tolerance = 0.4;
 /** A frame older than this, s, tells no time any more: the simulator may be paused. */
 export const blind = 1.5;
 
+/** A clock back by more than this, s, was set back: the simulator began again. */
+export const setBack = 1;
+
 /**
  * Seconds to a cue's checkpoint.
  * @param {Callout} cue @param {Frame} frame the latest @param {number} age seconds since it came
@@ -22,7 +25,7 @@ export function timeTo(cue, frame, age) {
 }
 
 /**
- * What to do with a cue now: begin it, wait, or drop it (it would end late, or its leg is over).
+ * What to do with a cue now: begin it, wait, or drop it (it would end late, or its leg is over or of another flight).
  * @param {Callout} cue
  * @param {Frame | null} frame
  * @param {number} age seconds since the frame came
@@ -31,6 +34,7 @@ export function timeTo(cue, frame, age) {
  */
 export function decideCue(cue, frame, age, length) {
   if (!frame || age > blind) return 'wait';
+  if (frame.time < cue.time - setBack) return 'over';
   const flying = frame.state === 'turn' || frame.state === 'leg';
   if (!flying) return frame.time > cue.time ? 'over' : 'wait';
   const left = timeTo(cue, frame, age);

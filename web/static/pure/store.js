@@ -5,6 +5,7 @@
 
 import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
+import { setBack } from './schedule.js';
 
 /** @param {number} now ms since 1970 @returns {State} */
 export function empty(now) {
@@ -61,7 +62,7 @@ function greet(state, m, now) {
   const flying = frame !== null && inTurn(frame);
   let marks = fresh.marks;
   if (flying) {
-    const since = m.last?.end ?? -Infinity; // what was said before belongs to the leg before
+    const since = m.last && m.last.end <= frame.time ? m.last.end : -Infinity; // what was said before belongs to the leg before
     for (const c of callouts) if (c.time > since && c.turn <= frame.turn) marks = markCallout(marks, m.plan, c);
   } else if (m.last) {
     marks = markLeg(m.last, m.plan);
@@ -115,6 +116,7 @@ export function inTurn(f) {
 /** @param {State} state @param {Frame} frame @param {number} now @returns {State} */
 function withFrame(state, frame, now) {
   const next = { ...state, frame, frameAt: now };
+  if (state.frame && frame.time < state.frame.time - setBack) next.band = null; // words of another flight
   if (inTurn(frame) && lastHere(state) === null) next.last = next.lastPlan = null; // of another maneuver, and over
   if (!inTurn(frame)) {
     next.level = keepLevel(state.level, frame);

@@ -1,0 +1,57 @@
+package session_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"halfturn/coach"
+	"halfturn/coach/session"
+)
+
+// told keeps what a listener is told of a flight.
+type told struct{ list []string }
+
+func (o *told) Event(m session.Message) {
+	switch b := m.Body.(type) {
+	case *coach.Callout:
+		o.list = append(o.list, fmt.Sprintf("%s %s %q %s", b.Kind, b.ID, b.Words, b.Tone))
+	case *coach.Leg:
+		o.list = append(o.list, fmt.Sprintf("leg %s, %s, %.0f", b.Outcome, b.Verdict, b.Score))
+	}
+}
+func (*told) Frame(string, *coach.Frame) {}
+func (*told) Watched(string) bool        { return false }
+
+// TestStartedAgain: whoever starts the simulator again, so that its clock goes back, is told the
+// same of the same flight as the first time; what was flown before changes nothing.
+func TestStartedAgain(t *testing.T) {
+	for name, w := range loadTruth(t) {
+		for _, auto := range []bool{false, true} {
+			out := &told{}
+			opt := options(t, w.Maneuver, w.Aircraft, out)
+			if auto {
+				opt.Auto = []*coach.Plan{opt.Coach.Plan}
+			}
+			s := session.New(opt)
+			list := datagrams(t, name)
+			end := list[len(list)-1].Seconds() - list[0].Seconds()
+			var flown [2][]string
+			for i := range flown {
+				out.list = nil
+				for _, d := range list {
+					s.Feed(d.Payload, d.Seconds()+float64(i)*(end+3))
+				}
+				s.End("the recording ended")
+				flown[i] = out.list
+			}
+			if len(flown[0]) == 0 {
+				t.Errorf("%s: nothing is told", name)
+			}
+			if diff := cmp.Diff(flown[0], flown[1]); diff != "" {
+				t.Errorf("%s, auto %v: flown again (+) it is told otherwise:\n%s", name, auto, diff)
+			}
+		}
+	}
+}
