@@ -101,7 +101,7 @@ func (p phrases) cards(t *testing.T) {
 var verb = regexp.MustCompile(`%(0?\d*\.?\d*)[dfg]`)
 
 // spoken are the members and variables of the sources that hold what is said.
-var spoken = []string{"say", "advice", "words", "reason", "Reason", "Note", "Label"}
+var spoken = []string{"say", "advice", "other", "words", "reason", "Reason", "Note", "Label"}
 
 // sources adds the phrases written in the Go files of a folder, with numbers in place of verbs.
 func (p phrases) sources(t *testing.T, dir string) {

@@ -143,8 +143,9 @@ var banks = []rule{
 
 var noses = []rule{
 	{id: "nose-too-high", meaning: "Nose too high in the climb.",
-		on: []string{"+highest-nose"}, drags: []string{"-apex-speed", "-stall-margin", "-pace", "-exit-speed", "+nose-at-90", "+exit-height"}, told: climbing,
-		say: "Pull more gently", advice: "The nose went too high, so the speed ran out over the top: pull more gently and stop the nose lower."},
+		on: []string{"+highest-nose"}, drags: []string{"-apex-speed", "-stall-margin", "-no-stall", "-pace", "-exit-speed", "+nose-at-90", "+exit-height", "+nose-not-sinking", "+nose-only-rises"}, told: climbing,
+		say: "Pull more gently", advice: "The nose went too high, so the speed ran out over the top: pull more gently and stop the nose lower.",
+		other: climb("Pull more gently", "The nose went too high, so the speed ran out before the wings were level: pull more gently, and keep speed to hold the nose up to the end.")},
 	{id: "nose-too-low", meaning: "Nose too low in the climb.",
 		on: []string{"-highest-nose"}, drags: []string{"+apex-speed", "+exit-speed", "-height-gained", "-nose-at-90"}, told: climbing,
 		say: "Pull the nose higher", advice: "The nose stayed too low, so the speed was never used: pull a little more in the first forty-five degrees."},
@@ -162,7 +163,8 @@ var noses = []rule{
 		say: "Hold the nose up longer", advice: "The nose was already down at ninety: keep a little back pressure until it passes the horizon there."},
 	{id: "nose-dropped", meaning: "Nose sank where it is to be held up.",
 		on: []string{"+nose-not-sinking", "+nose-only-rises"}, drags: []string{"+exit-speed", "-height-gained", "-highest-nose"},
-		say: "Hold the nose up", advice: "The nose sank in the roll-out: it takes more back pressure as the speed falls, so hold the picture until the wings are level."},
+		when: func(f *flown) bool { return !f.off("+highest-nose") }, // one that was too high must come down
+		say:  "Hold the nose up", advice: "The nose sank in the roll-out: it takes more back pressure as the speed falls, so hold the picture until the wings are level."},
 	{id: "nose-still-rising", meaning: "Nose raised where it is to be held.",
 		on: []string{"+nose-not-rising"}, drags: []string{"+highest-nose", "-exit-speed", "-no-stall"},
 		say: "Hold the nose, no higher", advice: "The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there."},
@@ -178,6 +180,11 @@ func finished(f *flown) bool { return f.leg.Outcome == coach.Finished }
 // level gives the words for a steep turn, in which height and airspeed are held.
 func level(say, advice string) map[string][2]string {
 	return map[string][2]string{"steep-turn": {say, advice}}
+}
+
+// climb gives the words for a chandelle, which ends with the nose up.
+func climb(say, advice string) map[string][2]string {
+	return map[string][2]string{"chandelle-civil": {say, advice}, "chandelle-traditional": {say, advice}}
 }
 
 func isChandelle(c *maneuver.Card) bool {

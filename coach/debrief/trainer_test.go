@@ -82,7 +82,7 @@ func TestTrainerFlaws(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, m := range []string{"wing-over", "chandelle-traditional"} {
+	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional"} {
 		right, all, table := 0, 0, map[string]map[string][]string{}
 		for _, flaw := range trainer.FlawsOf(m) {
 			want, ok := expected(m, flaw)
@@ -95,6 +95,9 @@ func TestTrainerFlaws(t *testing.T) {
 					for j, plane := range trainer.Airplanes() {
 						list := fly(t, lib, trainer.Flight{Maneuver: m, Direction: side, Flaw: flaw, Strength: strength, Airplane: plane, Seed: uint64(3 + i + 3*j)})
 						got := first(list, flaw)
+						if got == "none" && list[0].Legs[0].Verdict == coach.Met {
+							continue // so mild that the standard lets it pass
+						}
 						all++
 						if got == want {
 							right++
@@ -120,6 +123,14 @@ func expected(m, flaw string) (want string, ok bool) {
 			want = "level-before-180"
 		case "same-direction": // each chandelle stands by itself
 			return "", false
+		}
+	}
+	if m == "chandelle-civil" {
+		switch flaw {
+		case "overbanked": // 30° set, then more: FAA-H-8083-3C p. 10-6 names it among the common errors
+			want = "bank-grows"
+		case "power-changed": // power is added at the start anyway; more of it is speed left over
+			want = "too-fast-at-the-end"
 		}
 	}
 	return want, ok
