@@ -68,7 +68,7 @@ func numbers(k *coach.Check) string {
 	if k.ID == "power-constant" {
 		return fmt.Sprintf("Power moved by %s %%%s", signed(*k.Value*100, 0), at)
 	}
-	return fmt.Sprintf("%s %s%s%s, wanted %s", k.Label, outside(k), Unit(k.Unit), at, Wanted(k))
+	return fmt.Sprintf("%s: %s%s%s, wanted %s", k.Label, outside(k), Unit(k.Unit), at, Wanted(k))
 }
 
 // outside writes the value of a check with so many digits that it can be seen to be outside.

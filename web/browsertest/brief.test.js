@@ -6,7 +6,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { test } from 'node:test';
-import { nothingInTheWay, openPage, sharing, startDemo, violations } from './harness.js';
+import { nothingInTheWay, openPage, printedWords, sharing, startDemo, violations } from './harness.js';
 
 const own = sharing({ demo: () => startDemo(1) });
 
@@ -85,6 +85,7 @@ for (const paper of ['A4', 'Letter']) {
       assert.match(words, /Wing-over[^]*105\skt[^]*135°/);
       assert.match(words, /Simulator practice only[^]*handbook, local rules and a licensed instructor come/);
       assert.doesNotMatch(words, /Sessions/); // no ways to other pages
+      assert.deepEqual((await printedWords(page, paper)).filter((w) => w.height < 5), []); // points: the drawings are made for the paper
       execFileSync('pdftoppm', ['-r', '20', '-singlefile', file, join(dir, 'page')]);
       assert.ok(light(execFileSync('cat', [join(dir, 'page.ppm')])) > 0.85, 'the paper is not white');
     } finally {

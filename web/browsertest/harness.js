@@ -168,6 +168,12 @@ export async function openPage(browser, url, { kept, init, prepare, ...options }
   return { page, complaints, close: () => context.close() };
 }
 
+/** The words of a page as it is printed, each with how tall it stands, in points. @param {string} paper */
+export async function printedWords(page, paper) {
+  const boxes = execFileSync('pdftotext', ['-bbox', '-', '-'], { input: await page.pdf({ format: paper }), encoding: 'utf8', maxBuffer: 2 ** 26 });
+  return [...boxes.matchAll(/yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]*)</g)].map(([, top, bottom, text]) => ({ text, height: bottom - top }));
+}
+
 /** Waits until an element's text holds these words. */
 export const until = (page, selector, words) => page.waitForFunction(
   ([s, w]) => document.querySelector(s)?.textContent?.includes(w), [selector, words]);

@@ -71,7 +71,7 @@ function draw(main, b) {
     h('p', { class: 'summary' }, said(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },
-      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, b.path ? t('What is allowed, green, and the reference path, over the turn') : t('What is allowed, over the turn')), sheet),
+      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, b.path ? t('The band is what is allowed, the line the reference path, over the turn') : t('What is allowed, over the turn')), sheet),
       h('div', { class: 'path-views' }, ...pathViews(b))),
     checkpointsPart(b), h('div', { class: 'two' }, gatesPart(b), usualPart(b)), errorsPart(b),
     h('footer', { class: 'small soft' }, h('p', {}, `${t('Sources')}: ${b.sources.join('; ')}`), h('p', { class: 'cautions' }, b.cautions.map(said).join(' '))));

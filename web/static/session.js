@@ -7,24 +7,24 @@
 import { call, post } from './api.js';
 import { attr, h, show, text } from './dom.js';
 import { GroundTrack } from './elements/ground.js';
-import { causes, calloutTable, checkTable, verdictLine } from './elements/judged.js';
+import { causes, calloutTable, changeLine, checkTable, verdictLine } from './elements/judged.js';
 import { mark } from './elements/mark.js';
 import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
 import { Remarks } from './elements/remarks.js';
 import { FlownSheetElement, smallSheet } from './elements/sheet.js';
-import { WhoFlies } from './elements/student.js';
 import { CursorValues } from './elements/values.js';
+import { WhoFlew } from './elements/whoflew.js';
 import { at, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { judged, number, stationWords, verdictWords } from './pure/format.js';
+import { judged, number, stationWords, verdictWords, withUnit } from './pure/format.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
 
 dress('Debrief');
 for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([['ht-sheet', FlownSheetElement], ['ht-ground', GroundTrack], ['ht-plots', TimePlots],
-  ['ht-values', CursorValues], ['ht-over', LayOver], ['ht-remarks', Remarks], ['ht-student', WhoFlies]])) customElements.define(name, made);
+  ['ht-values', CursorValues], ['ht-over', LayOver], ['ht-remarks', Remarks], ['ht-flew', WhoFlew]])) customElements.define(name, made);
 
 const id = decodeURIComponent(location.pathname.split('/').at(-1) ?? '');
 const api = `api/sessions/${encodeURIComponent(id)}`;
@@ -37,10 +37,10 @@ function element(tag, attributes = {}) {
 const parts = {
   sheet: /** @type {FlownSheetElement} */ (element('ht-sheet')), ground: /** @type {GroundTrack} */ (element('ht-ground', { class: 'card' })),
   plots: /** @type {TimePlots} */ (element('ht-plots')), values: /** @type {CursorValues} */ (element('ht-values')), over: /** @type {LayOver} */ (element('ht-over')),
-  remarks: /** @type {Remarks} */ (element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })), student: /** @type {WhoFlies} */ (element('ht-student')),
+  remarks: /** @type {Remarks} */ (element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })), student: /** @type {WhoFlew} */ (element('ht-flew')),
   head: h('div', { class: 'leg-head' }),
   scrub: h('input', { type: 'range', id: 'scrub', min: 0, step: 1, 'aria-label': t('Moment of the leg') }),
-  when: h('output', { class: 'when', for: 'scrub' }),
+  when: h('output', { for: 'scrub' }),
   replay: h('button', { type: 'button', id: 'replay', class: 'main-button' }, t('Replay from here')),
   print: h('button', { type: 'button', id: 'print' }, t('Print')),
   files: h('details', { class: 'menu', id: 'files' }),
@@ -113,8 +113,9 @@ function legButton(all, leg) {
 /** @param {FlownLegs} all @param {number} n */
 function seriesLine(all, n) {
   const whole = all.series[n - 1];
-  const off = (whole?.checks ?? []).filter((c) => c.verdict === 'missed' || c.verdict === 'near');
-  if (!whole || (whole.checks ?? []).length === 0) return '';
+  const told = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
+  if (!whole || told.length === 0) return ''; // a single leg, or one broken off, is all there is to tell
+  const off = told.filter((c) => c.verdict !== 'met');
   const words = off.length === 0 ? t('leg against leg: nothing off') : off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`).join(', ');
   return h('p', { class: 'series-line small' }, mark(whole.verdict), h('span', {}, t('the series, {score}', { score: number(whole.score) })), h('span', { class: 'soft' }, words));
 }
@@ -147,6 +148,14 @@ function drawHead(f) {
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
   if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(said(leg.reason))));
+  parts.head.append(changeLine(leg));
+  if (view?.over && list) parts.head.append(h('p', { class: 'on-paper small' }, t('Pale: {leg}', { leg: overName(view.over, list) })));
+}
+
+/** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */
+function overName(over, all) {
+  const sheet = over.session === id ? all.legs.find((l) => l.n === over.n) : undefined;
+  return sheet ? `${legName(all, sheet)}, ${number(sheet.score)}` : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
 function drawSession() {
@@ -154,14 +163,14 @@ function drawSession() {
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
-  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', legs === 1 ? t('one leg') : t('{n} legs', { n: legs }), ...flown].filter((w) => w !== '').join(' · '));
+  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs }).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));
   text(parts.keep, detail.keep ? t('Kept') : t('Keep'));
   attr(parts.keep, 'title', t('A session that is kept is never removed by age or size.'));
   parts.student.update(detail.student, students);
-  parts.remarks.update(id, detail.said);
+  parts.remarks.update(id, detail.said, turnOf);
   if (!view) drawFiles();
   drawRegrades(detail);
 }
@@ -184,14 +193,22 @@ function timeOf(when) {
 function drawRemarks() {
   if (!view) return;
   const { main } = view;
+  parts.remarks.update(id, detail?.said ?? [], turnOf);
   parts.sheet.notes((detail?.said ?? []).filter((r) => r.leg === main.n && r.time !== null)
-    .map((r) => ({ turn: value(main.samples, 'turn', nearest(main.samples['place'], r.time ?? 0)) ?? 0, words: r.words })));
+    .map((r) => ({ turn: turnOf(r) ?? 0, words: r.words })));
+}
+
+/** The turn angle of a remarked moment, once its leg was looked at. @param {import('./sessions.d.ts').Remark} r */
+function turnOf(r) {
+  const of = known.get(refWords({ session: id, n: r.leg }, '') ?? '');
+  return of && r.time !== null ? value(of.samples, 'turn', nearest(of.samples['place'], r.time)) : null;
 }
 
 /** @param {FlownLeg} f */
 function drawTables(f) {
   const scroll = (/** @type {string} */ name, /** @type {Node} */ table) => h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': name }, table);
-  parts.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('What to change')), ...causes(f.leg));
+  show(parts.causes, (f.leg.causes ?? []).length > 0);
+  parts.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('Why, and what to change')), causes(f.leg));
   parts.checks.replaceChildren(h('h2', { id: 'checks-title' }, t('Checks')), scroll(t('Checks'), checkTable(f.leg.checks ?? [], t('In the order of the turn'))));
   parts.said.replaceChildren(h('h2', { id: 'said-title' }, t('Callouts')), scroll(t('Callouts'), calloutTable(f, (time) => move(nearest(f.samples['time'], time)))));
 }
@@ -220,7 +237,7 @@ function drawCursor() {
   if (parts.time.open) parts.plots.cursor(cursor);
   if (parts.scrub.valueAsNumber !== cursor) parts.scrub.value = String(cursor);
   const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
-  text(parts.when, words);
+  text(parts.when, withUnit(seconds, 's', 1));
   attr(parts.scrub, 'aria-valuetext', words);
 }
 
@@ -250,7 +267,7 @@ function build() {
   parts.time.append(h('summary', {}, t('Over time')), parts.plots);
   at('leg').replaceChildren(
     h('div', { class: 'leg-row' }, parts.head, h('div', { class: 'tools' }, parts.over, parts.replay, parts.error)),
-    h('div', { class: 'pictures' }, h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, parts.scrub, parts.when)), parts.ground, parts.values),
+    h('div', { class: 'pictures' }, h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, h('p', { class: 'when' }, h('span', {}, t('Time')), parts.when), parts.scrub)), parts.ground, parts.values),
     parts.causes, parts.time, parts.checks, parts.said, parts.remarks);
   drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null));
   drag(parts.ground.picture, (e) => parts.ground.sampleAt(e.clientX, e.clientY));
@@ -351,7 +368,7 @@ async function run() {
   /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
   const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
-  text(at('state'), standing(got.error));
+  text(at('state'), capital(standing(got.error)));
   if (!list && !detail) return;
   buildSession();
   show(/** @type {Element} */ (document.querySelector('main')), true);

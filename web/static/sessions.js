@@ -147,7 +147,7 @@ function draw() {
   const bare = list.total === 0 && open(filters); // nothing to choose from, no trend
   show(at('filters'), !bare);
   show(at('trend'), !bare);
-  text(at('subtitle'), list.total === 1 ? t('one session') : t('{n} sessions', { n: number(list.total) }));
+  text(at('subtitle'), list.total === 0 ? t('no session') : list.total === 1 ? t('one session') : t('{n} sessions', { n: number(list.total) }));
   drawDays();
   drawTrend();
 }
@@ -208,14 +208,14 @@ function drawTrend() {
       h('section', { class: 'card', 'aria-labelledby': 'things-title' }, h('h3', { id: 'things-title' }, t('Most often the one thing')),
         things.length === 0 ? h('p', {}, t('Nothing had to be changed.')) : h('ol', { class: 'things' }, ...things.slice(0, 4).map(thing)))),
     ...(big ? [bigTrend(big)] : []),
-    h('p', { class: 'small soft' }, t('A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band is what is met.')),
+    h('p', { class: 'small soft' }, t('A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band is what is met, as in the latest session.')),
     h('div', { class: 'multiples' }, ...open.map(multiple)));
 }
 
 /** @param {Trend['things'][number]} x */
 function thing(x) {
   const legs = x.legs === 1 ? t('one leg') : t('{n} legs', { n: number(x.legs) });
-  const share = trend && trend.legs > 0 ? (x.legs / trend.legs) * 100 : 0;
+  const share = (x.legs / (trend?.things[0]?.legs ?? x.legs)) * 100; // of the most frequent one: the rest compare with it
   const bar = h('span', { class: 'share', 'aria-hidden': 'true' });
   bar.style.setProperty('--share', `${share.toFixed(0)}%`);
   return h('li', {}, h('span', {}, said(x.words)), bar, h('a', { class: 'small', href: `sessions/${encodeURIComponent(x.session)}` }, legs));

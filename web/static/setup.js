@@ -79,7 +79,7 @@ function draw(list, probes) {
   const known = probes.filter((p) => p !== null);
   const where = list.listen.length === 0 ? '127.0.0.1:7181' : list.listen.reduce((a, b) => t('{a} or {b}', { a, b }));
   text(at('state'), known.length === 0
-    ? t('Nothing is heard yet. Let the simulator send to {where}, as told below; this page shows it as soon as it comes.', { where })
+    ? t('Nothing is heard yet. Let the simulator send to {where}, as the guides tell; this page shows it as soon as it comes.', { where })
     : known.length === 1 ? t('One simulator is heard on {where}.', { where }) : t('{n} simulators are heard on {where}.', { n: known.length, where }));
   const names = new Set(known.map((p) => p.name));
   for (const [name, sender] of senders) {

@@ -64,7 +64,7 @@ test('a line breaks where a value is missing', () => {
 });
 
 test('checks come in the order of the turn', () => {
-  const ids = inOrder([{ id: 'all' }, { id: 'b', turn: 90 }, { id: 'c', at: 47 }, { id: 's', kind: 'set-up', turn: 0 }, { id: 'a', turn: 45 }]).map((c) => c.id);
+  const ids = inOrder([{ id: 'all' }, { id: 'b', turn: 90 }, { id: 'c', at: 47 }, { id: 's', kind: 'set-up' }, { id: 'a', turn: 45 }]).map((c) => c.id);
   assert.deepEqual(ids, ['s', 'a', 'c', 'b', 'all']);
 });
 

@@ -69,8 +69,8 @@ test('marks stand from left to right, higher values higher', () => {
 });
 
 test('how a check went, in a sentence', () => {
-  assert.equal(trendWords(bank([point(60, 62, 64), point(70, 74, 76)]), 0), '74°, half of the legs within 6°; at first 62°');
+  assert.equal(trendWords(bank([point(60, 62, 64), point(70, 74, 76)]), 0), 'last 74°, half of the legs within 6°; at first 62°');
   assert.equal(trendWords(bank([point(60, 62, 64)]), 0), '62°, half of the legs within 4°');
-  assert.equal(trendWords(bank([point(60, 62, 64), { ...point(74, 74, 74), legs: 1 }]), 0), '74°; at first 62°');
+  assert.equal(trendWords(bank([point(60, 62, 64), { ...point(74, 74, 74), legs: 1 }]), 0), 'last 74°; at first 62°');
   assert.equal(trendWords(bank([]), 0), 'never measured');
 });

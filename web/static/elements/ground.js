@@ -52,9 +52,10 @@ export class GroundTrack extends HTMLElement {
     if (over) this.#svg.append(s('path', { class: 'trace pale', d: path(over) }));
     this.#svg.append(s('path', { class: 'trace', d: path(main) }), s('circle', { class: 'peak-ring', cx: start.x, cy: start.y, r: 5 }),
       s('text', { x: start.x + 10 * (start.x > size.w / 2 ? -1 : 1), y: start.y + 5, 'text-anchor': start.x > size.w / 2 ? 'end' : 'start' }, t('entry')));
+    const blows = main.track.wind !== null && main.track.wind.speed >= 1;
     const [best, next] = corners([main, ...(over ? [over] : [])], this.#to, this.#svg.querySelector('.ground-line'));
-    if (main.track.wind && best) this.#svg.append(wind(main.track.wind, main.track.entry, best));
-    this.#svg.append(ruler(this.#to, (main.track.wind ? next : best) ?? { x: 0, y: 1 }), this.#other, this.#plane);
+    if (blows && main.track.wind && best) this.#svg.append(wind(main.track.wind, main.track.entry, best));
+    this.#svg.append(ruler(this.#to, (blows ? next : best) ?? { x: 0, y: 1 }), this.#other, this.#plane);
     attr(this.#other, 'visibility', over ? 'visible' : 'hidden');
   }
 
@@ -137,18 +138,17 @@ function corners(flights, to, line) {
   all.push(to(0, 0));
   const [x1, y1, x2, y2] = ['x1', 'y1', 'x2', 'y2'].map((n) => Number(line?.getAttribute(n) ?? -1e4));
   for (let f = 0; f <= 1; f += 0.002) all.push({ x: (x1 ?? 0) + f * ((x2 ?? 0) - (x1 ?? 0)), y: (y1 ?? 0) + f * ((y2 ?? 0) - (y1 ?? 0)) });
-  const room = (/** @type {{ x: number, y: number }} */ c) => Math.min(...all.map((p) => Math.hypot(Math.max(0, Math.abs(p.x - c.x * size.w) - words.w), Math.max(0, Math.abs(p.y - c.y * size.h) - words.h))));
-  return [{ x: 1, y: 0 }, { x: 0, y: 0 }, { x: 0, y: 1 }, { x: 1, y: 1 }].map((c) => ({ ...c, room: room(c) })).sort((a, b) => b.room - a.room);
+  const away = (/** @type {{ x: number, y: number }} */ c) => all.map((p) => Math.hypot(Math.max(0, Math.abs(p.x - c.x * size.w) - words.w), Math.max(0, Math.abs(p.y - c.y * size.h) - words.h)));
+  return [{ x: 1, y: 0 }, { x: 0, y: 0 }, { x: 0, y: 1 }, { x: 1, y: 1 }].map((c) => {
+    const off = away(c);
+    return { ...c, room: Math.min(...off), under: off.filter((v) => v === 0).length }; // where every corner is crossed, the one least under way
+  }).sort((a, b) => b.room - a.room || a.under - b.under);
 }
 
 /** An arrow the way the wind blows. @param {{ from: number, speed: number }} w @param {number} entry @param {{ x: number, y: number }} corner */
 function wind(w, entry, corner) {
   const end = corner.x === 1;
   const g = s('g', { transform: `translate(${end ? size.w - 24 : 24} ${corner.y === 1 ? size.h - 24 : 24})` });
-  if (w.speed < 1) {
-    g.append(s('text', { x: end ? 14 : -14, y: 6, 'text-anchor': end ? 'end' : 'start' }, t('no wind')));
-    return g;
-  }
   g.append(s('path', { class: 'wind', d: 'M0 -16V16M-5 9L0 16L5 9', transform: `rotate(${(w.from - entry).toFixed(0)})` }),
     s('text', { x: end ? -24 : 24, y: 6, 'text-anchor': end ? 'end' : 'start' }, t('wind {speed}', { speed: withUnit(w.speed, 'kt') })));
   return g;
@@ -169,7 +169,7 @@ function ruler(to, corner) {
 function sentence(f) {
   const heading = number(((f.track.entry % 360) + 360) % 360).padStart(3, '0');
   switch (f.track.from) {
-    case 'position': return t('From positions. Entered on heading {heading}°.', { heading });
+    case 'position': return t('From positions. Entered on heading {heading}°.', { heading }) + (f.track.wind !== null && f.track.wind.speed < 1 ? ` ${t('No wind.')}` : '');
     case 'heading': return t('Reckoned from heading and airspeed, as if the air stood still: the wind is not in it. Entered on heading {heading}°.', { heading });
     default: {
       const why = said(f.track.reason);

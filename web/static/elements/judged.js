@@ -4,7 +4,7 @@
 /** @import { FlownLeg } from '../sessions.d.ts' */
 
 import { h, s } from '../dom.js';
-import { ahead, checkpointOf, inOrder } from '../pure/flight.js';
+import { ahead, checkpointOf, inOrder, nearest, value } from '../pure/flight.js';
 import { digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { said, t } from '../pure/text.js';
 import { mark, markShape } from './mark.js';
@@ -21,7 +21,7 @@ export function checkTable(checks, caption) {
 function row(c) {
   const digits = digitsOf(c.unit);
   const words = [c.words, c.reason, c.note].filter((w) => w).map((w) => said(String(w)));
-  return h('tr', {}, h('td', { class: 'cell-mark' }, mark(c.verdict)),
+  return h('tr', { 'data-verdict': c.verdict }, h('td', { class: 'cell-mark' }, mark(c.verdict)),
     h('th', { scope: 'row' }, said(c.label), ...(words.length > 0 ? [h('span', { class: 'small soft check-words' }, words.join(' '))] : [])),
     h('td', { class: 'number' }, c.value === null ? '' : withUnit(c.value, c.unit, digits)),
     h('td', { class: 'number' }, c.aim === undefined ? '' : withUnit(c.aim, c.unit, digits)),
@@ -57,14 +57,15 @@ function bands(c) {
   return strip;
 }
 
-/** The one thing to change, and the likely causes. @param {Leg} leg */
+/** The one thing to change. @param {Leg} leg */
+export function changeLine(leg) {
+  if (leg.change === '') return h('p', { class: 'change' }, t('Nothing was missed: keep it like this.'));
+  return h('p', { class: 'change' }, h('span', { class: 'soft' }, `${t('The one thing')}: `), h('span', { class: 'change-head' }, said(leg.change)));
+}
+
+/** The likely causes, the dearest first. @param {Leg} leg */
 export function causes(leg) {
-  const list = leg.causes ?? [];
-  const change = leg.change === '' ? t('Nothing was missed: keep it like this.') : said(leg.change);
-  return [h('p', { class: 'change' }, h('span', { class: 'change-head' }, `${t('The one thing')}: `), change),
-    h('ul', { class: 'rows causes' }, ...list.map((c) => h('li', {},
-      h('span', { class: 'cause' }, said(c.advice)),
-      h('span', { class: 'cause-evidence soft' }, costs(c)))))];
+  return h('ul', { class: 'rows causes' }, ...(leg.causes ?? []).map((c) => h('li', {}, h('span', { class: 'cause' }, said(c.advice)), h('span', { class: 'cause-evidence soft' }, costs(c)))));
 }
 
 /** @param {Cause} c */
@@ -88,9 +89,14 @@ export function calloutTable(flight, go) {
     h('tbody', {}, ...rows.map((c) => {
       const when = h('button', { type: 'button', class: 'moment' }, withUnit(c.time - flight.leg.start, 's', 1));
       when.addEventListener('click', () => go(c.time));
-      return h('tr', {}, h('td', { class: 'number' }, when), h('td', { class: 'number' }, withUnit(c.turn, '°')),
+      return h('tr', {}, h('td', { class: 'number' }, when), h('td', { class: 'number' }, withUnit(turned(flight, c), '°')),
         h('th', { scope: 'row' }, c.words === '' ? t('(over)') : said(c.words)), h('td', {}, t(kinds[c.kind])), h('td', {}, timing(flight, c)));
     })));
+}
+
+/** Where it was said: what is said past the end of a leg carries no turn of its own. @param {FlownLeg} flight @param {import('../types.d.ts').Callout} c */
+function turned(flight, c) {
+  return value(flight.samples, 'turn', nearest(flight.samples['time'], c.time)) ?? c.turn;
 }
 
 /** @param {FlownLeg} flight @param {import('../types.d.ts').Callout} c */

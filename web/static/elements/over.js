@@ -133,6 +133,6 @@ function modelLabel(m, kept) {
 /** "2 left". @param {FlownLegs} list @param {FlownSheet} leg */
 export function legName(list, leg) {
   const plan = list.plans[leg.plan];
-  return t('{n} {side}', { n: leg.n, side: t(leg.direction || 'leg') }) + (list.plans.length > 1 ? ` · ${said(plan?.title ?? '')}` : '');
+  return t('{n} {side}', { n: leg.n, side: t(leg.direction || 'leg') }) + (new Set(list.plans.map((p) => p?.title)).size > 1 ? ` · ${said(plan?.title ?? '')}` : '');
 }
 

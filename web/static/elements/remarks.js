@@ -22,6 +22,7 @@ export class Remarks extends HTMLElement {
   #error = h('p', { class: 'control-error', role: 'alert' });
   #session = '';
   /** @type {Remark[]} */ #all = [];
+  /** @type {(r: Remark) => number | null} */ #turn = () => null;
   /** @type {Here} */ #here = { leg: 0, time: null, turn: 0 };
   /** @type {HTMLOptionElement[]} */ #options = ['moment', 'leg', 'session'].map((v) => h('option', { value: v }));
 
@@ -40,10 +41,11 @@ export class Remarks extends HTMLElement {
     });
   }
 
-  /** @param {string} session @param {Remark[]} all */
-  update(session, all) {
+  /** @param {string} session @param {Remark[]} all @param {(r: Remark) => number | null} turn the turn angle of a moment, null where it is not known */
+  update(session, all, turn) {
     this.#session = session;
     this.#all = all;
+    this.#turn = turn;
     this.#draw();
   }
 
@@ -80,10 +82,18 @@ export class Remarks extends HTMLElement {
     this.dispatchEvent(new CustomEvent('remarks', { detail: this.#all }));
   }
 
+  /** @param {Remark} r */
+  #place(r) {
+    if (r.leg === 0) return t('the session');
+    if (r.time === null) return t('leg {n}', { n: r.leg });
+    const turn = this.#turn(r);
+    return turn === null ? t('leg {n}, a moment', { n: r.leg }) : t('leg {n} at {turn}°', { n: r.leg, turn: number(turn) });
+  }
+
   #draw() {
     attr(this.#list, 'hidden', this.#all.length === 0 ? '' : null);
     this.#list.replaceChildren(...this.#all.map((r) => {
-      const where = h('button', { type: 'button', class: 'moment' }, r.leg === 0 ? t('the session') : r.time === null ? t('leg {n}', { n: r.leg }) : t('leg {n}, a moment', { n: r.leg }));
+      const where = h('button', { type: 'button', class: 'moment' }, this.#place(r));
       where.disabled = r.leg === 0;
       where.addEventListener('click', () => this.dispatchEvent(new CustomEvent('go', { detail: { leg: r.leg, time: r.time } })));
       const who = [r.by, `${dayShort(r.at)} ${timeWords(r.at)}`.trim()].filter((w) => w !== '').join(', ');

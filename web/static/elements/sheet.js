@@ -13,6 +13,9 @@ import { said, t } from '../pure/text.js';
 import { hatch } from './hatch.js';
 import { paper, written } from './paper.js';
 
+/** Printed, the window's size says nothing: so wide, a rem so large, and so tall for each lane and the rest, in pixels of the paper. */
+const onPaper = { w: 500, rem: 10.5, lane: 62, rest: 58 };
+
 /** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
 
 export class FlownSheetElement extends HTMLElement {
@@ -29,16 +32,27 @@ export class FlownSheetElement extends HTMLElement {
   /** @type {readonly { turn: number, words: string }[]} */ #moments = [];
   #i = 0;
   #j = 0;
+  #k = 1;
+  #printing = false;
+  /** @type {AbortController | null} */ #listening = null;
 
   connectedCallback() {
     this.#svg.append(this.#title, this.#paper);
     this.replaceChildren(this.#svg);
     this.#watch = new ResizeObserver(() => this.#build());
     this.#watch.observe(this);
+    this.#listening = new AbortController();
+    for (const [name, printing] of /** @type {const} */ ([['beforeprint', true], ['afterprint', false]])) {
+      addEventListener(name, () => {
+        this.#printing = printing;
+        this.#build();
+      }, { signal: this.#listening.signal });
+    }
   }
 
   disconnectedCallback() {
     this.#watch?.disconnect();
+    this.#listening?.abort();
   }
 
   /** @param {View} view */
@@ -64,7 +78,7 @@ export class FlownSheetElement extends HTMLElement {
     const full = view.main.plan.turn;
     const x = geo.x(this.#box, full, turn);
     attr(this.#cursor, 'transform', `translate(${x} 0)`);
-    const edge = 50 * scale();
+    const edge = 50 * this.#k;
     attr(this.#label, 'x', Math.min(Math.max(x, edge), this.#box.right));
     text(this.#label, t('{turn}° turned', { turn: number(turn) }));
     for (const { strip, dot, other } of this.#lanes) {
@@ -82,7 +96,7 @@ export class FlownSheetElement extends HTMLElement {
 
   #drawNotes() {
     const full = this.#view?.main.plan.turn ?? 180;
-    const k = scale();
+    const k = this.#k;
     this.#notes.replaceChildren(...this.#moments.map(({ turn, words }) => s('g', { transform: `translate(${geo.x(this.#box, full, turn)} ${this.#box.bottom + 6 * k})` },
       s('path', { class: 'moment-mark', d: `M0 ${-7 * k}L${6 * k} 0L0 ${7 * k}L${-6 * k} 0Z` }), s('title', {}, words))));
   }
@@ -92,9 +106,10 @@ export class FlownSheetElement extends HTMLElement {
     if (!view || this.clientWidth === 0) return;
     const { leg } = view.main;
     const plan = widened(view.main.plan, [leg.trace ?? [], view.over?.leg.trace ?? []]);
-    const k = scale();
-    const w = this.clientWidth;
-    const tall = this.clientHeight;
+    const k = this.#printing ? onPaper.rem / 16 : scale();
+    const w = this.#printing ? onPaper.w : this.clientWidth;
+    const tall = this.#printing ? onPaper.rest + onPaper.lane * (plan.lanes ?? []).length : this.clientHeight;
+    this.#k = k;
     const slim = w < 620 * k;
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#svg.classList.toggle('slim', slim);

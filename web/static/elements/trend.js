@@ -11,11 +11,16 @@ import { inUnits } from '../pure/units.js';
 import { markShape } from './mark.js';
 
 const small = { w: 320, h: 118, left: 6, right: 314, top: 8, bottom: 110, r: 5 };
-const large = { w: 720, h: 250, left: 70, right: 704, top: 12, bottom: 214, r: 7 };
+
+/** With numbers and days; as wide as the page lets it be, so that they are read at their size. */
+function large() {
+  const w = Math.min(720, Math.max(280, document.documentElement.clientWidth - 80));
+  return { w, h: 250, left: 70, right: w - 16, top: 12, bottom: 214, r: 7 };
+}
 
 /** @param {TrendCheck} check @param {boolean} [big] with numbers and days */
 export function trendPlot(check, big = false) {
-  const size = big ? large : small;
+  const size = big ? large() : small;
   const inset = { left: size.left + 10, right: size.right - 10, top: size.top, bottom: size.bottom };
   const at = places(check, inset);
   const svg = s('svg', { viewBox: `0 0 ${size.w} ${size.h}`, class: big ? 'trend-plot big' : 'trend-plot', role: 'img', 'aria-label': `${said(check.label)}: ${trendWords(check, digitsOf(check.unit))}` });
@@ -35,7 +40,7 @@ export function trendPlot(check, big = false) {
   return svg;
 }
 
-/** What stands along the big plot. @param {TrendCheck} check @param {typeof large} size @param {{ left: number, right: number, top: number, bottom: number }} box */
+/** What stands along the big plot. @param {TrendCheck} check @param {ReturnType<typeof large>} size @param {{ left: number, right: number, top: number, bottom: number }} box */
 function numbers(check, size, box) {
   const digits = digitsOf(check.unit);
   const edges = [...new Set([...check.met, check.aim].filter((v) => v !== null))];

@@ -129,7 +129,7 @@ export function line(xs, ys, px, py) {
  * @param {readonly Check[]} checks
  */
 export function inOrder(checks) {
-  const place = (/** @type {Check} */ c) => c.turn ?? c.at ?? Infinity;
+  const place = (/** @type {Check} */ c) => (c.kind === 'set-up' ? -Infinity : c.turn ?? c.at ?? Infinity);
   return checks.map((check, i) => ({ check, i })).sort((a, b) => {
     const [p, q] = [place(a.check), place(b.check)];
     return p === q ? a.i - b.i : p - q;

@@ -140,9 +140,9 @@ export function trendWords(check, digits) {
   if (!first || !last) return t('never measured');
   const now = withUnit(last.median, check.unit, digits);
   const spread = withUnit(last.q3 - last.q1, check.unit, digits);
-  if (last.legs < 2) return first === last ? now : t('{now}; at first {first}', { now, first: withUnit(first.median, check.unit, digits) });
+  if (last.legs < 2) return first === last ? now : t('last {now}; at first {first}', { now, first: withUnit(first.median, check.unit, digits) });
   if (first === last) return t('{now}, half of the legs within {spread}', { now, spread });
-  return t('{now}, half of the legs within {spread}; at first {first}', { now, spread, first: withUnit(first.median, check.unit, digits) });
+  return t('last {now}, half of the legs within {spread}; at first {first}', { now, spread, first: withUnit(first.median, check.unit, digits) });
 }
 
 /** "4 of 6 legs met". @param {TrendPoint} p */

@@ -65,7 +65,7 @@ export function said(words) {
 }
 
 /** What stands around a part that has an entry of its own. @type {readonly [RegExp, string][]} */
-const around = [[/^was (.+)$/, 'war $'], [/^at least (.+)$/, 'mindestens $'], [/^at most (.+)$/, 'höchstens $'], [/^with it came (.+)$/, 'dazu kam $'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
+const around = [[/^was (.+)$/, 'war $'], [/^at least (.+)$/, 'mindestens $'], [/^at most (.+)$/, 'höchstens $'], [/^with it came (.+)$/, 'dazu kam $'], [/^(#.*?)() at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
 
 /** @param {string} key @returns {string | null} */
 function framed(key) {

@@ -6,7 +6,7 @@ export const setup = {
   'HOST stands for the machine Halfturn runs on: 127.0.0.1 when it is the simulator’s own.': 'HOST steht für den Rechner, auf dem Halfturn läuft: 127.0.0.1, wenn es der des Simulators ist.',
   Channels: 'Kanäle', Channel: 'Kanal', Value: 'Wert', Age: 'Alter', 'For the card': 'Für die Karte',
   'Channels, and what the card {name} needs of them': 'Kanäle, und was die Karte {name} davon braucht', 'All that the card {name} needs is there.': 'Alles, was die Karte {name} braucht, ist da.',
-  'Nothing is heard yet. Let the simulator send to {where}, as told below; this page shows it as soon as it comes.': 'Noch ist nichts zu hören. Den Simulator an {where} senden lassen, wie unten beschrieben; diese Seite zeigt es, sobald es kommt.',
+  'Nothing is heard yet. Let the simulator send to {where}, as the guides tell; this page shows it as soon as it comes.': 'Noch ist nichts zu hören. Den Simulator an {where} senden lassen, wie in den Anleitungen beschrieben; diese Seite zeigt es, sobald es kommt.',
   'One simulator is heard on {where}.': 'Ein Simulator ist auf {where} zu hören.', '{n} simulators are heard on {where}.': '{n} Simulatoren sind auf {where} zu hören.',
   'Halfturn does not answer. Is it still running? This page comes back by itself when it is.': 'Halfturn antwortet nicht. Läuft es noch? Diese Seite kommt dann von selbst zurück.',
   'Port: {words}.': 'Port: {words}.', 'What to expect: {words}': 'Was zu erwarten ist: {words}', 'Files: {files}': 'Dateien: {files}', 'Check here, above, or with: ': 'Hier oben prüfen, oder mit: ',
