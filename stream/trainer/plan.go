@@ -80,7 +80,7 @@ func wingOver(a *Airplane) plan {
 
 func lazyEight(a *Airplane) plan {
 	p := wingOver(a)
-	p.bank, p.apex, p.follows = arch(8, 15, 30), 1.5*a.Stall, true
+	p.bank, p.follows = arch(8, 15, 30), true
 	return p
 }
 
@@ -109,8 +109,8 @@ func chandelleTraditional(a *Airplane) plan {
 }
 
 func steepTurn(*Airplane) plan {
-	return plan{turn: 360, exit: 360, out: 336, level: true, feet: 1, known: true,
-		bank: func(float64) float64 { return 45 }, nose: func(float64) float64 { return 0 }}
+	return plan{turn: 360, exit: 360, out: 335, level: true, feet: 1, known: true,
+		bank: func(float64) float64 { return 50 }, nose: func(float64) float64 { return 0 }}
 }
 
 var maneuvers = []struct {
