@@ -17,6 +17,9 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 		p := pointOf(exit)
 		done.Exit, done.End = &p, round(exit.Time(), 3)
 	}
+	if l.external { // what it might still have become is not the pilot's
+		l.holes.cut(l.cur.Turn)
+	}
 	for i := range card.Checks {
 		if l.judges[i] == nil {
 			continue

@@ -42,6 +42,13 @@ func (h *holes) add(prev, cur *check.Moment, interval float64) {
 	h.n++
 }
 
+// cut makes a hole of the rest of a turn that nobody saw, from here on.
+func (h *holes) cut(turn float64) {
+	h.n = min(h.n, len(h.list)-1)
+	h.list[h.n] = hole{turn, math.Inf(1)}
+	h.n++
+}
+
 // over returns the first hole that a span reaches into; from and to alike is a place.
 func (h *holes) over(from, to float64) (hole, bool) {
 	for _, x := range h.list[:h.n] {
@@ -85,6 +92,9 @@ func (h *holes) at(exit *check.Moment) (hole, bool) {
 // measure asks the judge of a check, unless the stream has a hole where it would have to look.
 func (l *leg) measure(i int, spec *maneuver.Check, exit *check.Moment) check.Measure {
 	if x, ok := l.holes.in(spec, exit); ok {
+		if math.IsInf(x.to, 1) {
+			return check.Measure{At: math.NaN(), Reason: fmt.Sprintf("the turn was followed to %.0f° only", x.from)}
+		}
 		return check.Measure{At: math.NaN(), Reason: fmt.Sprintf("the stream has a hole from %.0f° to %.0f° of the turn", x.from, x.to)}
 	}
 	return l.judges[i].Measure(exit)

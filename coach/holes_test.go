@@ -79,6 +79,31 @@ func TestHoleInTheStream(t *testing.T) {
 	}
 }
 
+// TestStreamEndsInATurn: of a good leg that the stream leaves at 60° nothing is missed: what the turn had
+// not come to is not measured, what it had is.
+func TestStreamEndsInATurn(t *testing.T) {
+	l := flyWithHole(t, 60, 1000)
+	if l.Outcome != coach.BrokenOff || l.Verdict != coach.NotMeasured || l.Change != "" {
+		t.Errorf("%s, %s, to change: %q", l.Outcome, l.Verdict, l.Change)
+	}
+	read := map[string]string{}
+	for _, k := range l.Checks {
+		read[k.ID] = k.Verdict
+		if k.Verdict == coach.Missed {
+			t.Errorf("%s is missed: %+v", k.ID, k)
+		}
+		if k.Verdict == coach.NotMeasured && k.Reason == "" {
+			t.Errorf("%s is not measured without a reason", k.ID)
+		}
+	}
+	for id, want := range map[string]string{"bank-at-45": coach.Met, "entry-speed": coach.Met, "coordination": coach.Met,
+		"bank-at-90": coach.NotMeasured, "apex-speed": coach.NotMeasured, "steepest-bank": coach.NotMeasured, "exit-heading": coach.NotMeasured} {
+		if read[id] != want {
+			t.Errorf("%s reads %s, want %s", id, read[id], want)
+		}
+	}
+}
+
 // TestCoarseStreamHasNoHoles: one sample a second all along is coarse, not full of holes.
 func TestCoarseStreamHasNoHoles(t *testing.T) {
 	pilot, err := trainer.New(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})

@@ -136,6 +136,9 @@ func (t *tracer) add(f *coach.Frame) {
 func entered(level *coach.Trace, now *coach.Frame) coach.Trace {
 	p := *level
 	p.Turn, p.Height = 0, nil
+	if now.Direction == "left" { // in a turn bank is toward its side
+		p.Bank = -p.Bank
+	}
 	if now.Climb != nil {
 		p.Height = new(float64)
 	}

@@ -39,6 +39,20 @@ func TestTracer(t *testing.T) {
 	}
 }
 
+// Bank is right wing down in level flight and toward the turn in one (frame.go): a left turn begins with as much of it.
+func TestTracerEntersToTheLeft(t *testing.T) {
+	for direction, want := range map[string]float64{"left": 9, "right": -9} {
+		level, turn := feed.Level(0, true), feed.At(0.1, 3.2, 0)
+		level.Values["bank"], turn.Direction = -9, direction
+		var tr tracer
+		tr.add(level)
+		tr.add(turn)
+		if got := tr.points[0].Bank; got != want {
+			t.Errorf("a turn to the %s begins with a bank of %g, want %g", direction, got, want)
+		}
+	}
+}
+
 func TestTracerIsBounded(t *testing.T) {
 	var tr tracer
 	for turn := range 10_000 {
