@@ -110,15 +110,20 @@ async function refresh() {
   draw(list, await Promise.all(asked));
 }
 
+/** Options stand as they are typed, and break only where they must. @param {string} words */
+function typed(words) {
+  return words.split(/(--[a-z]\S*\w)/).map((part, i) => (i % 2 === 0 ? part : h('code', {}, part)));
+}
+
 /** @param {Guide} g */
 function guide(g) {
   const files = g.files ?? [];
   return h('details', { id: `guide-${g.name}` }, h('summary', {}, t(g.title)),
     h('p', {}, t('Port: {words}.', { words: t(g.port) })), h('p', {}, t('What to expect: {words}', { words: t(g.quality) })),
-    h('ol', {}, ...g.steps.map((step) => h('li', {}, t(step)))),
-    ...(g.notes ? [h('p', {}, t(g.notes))] : []),
+    h('ol', {}, ...g.steps.map((step) => h('li', {}, ...typed(t(step))))),
+    ...(g.notes ? [h('p', {}, ...typed(t(g.notes)))] : []),
     ...(files.length > 0 ? [h('p', { class: 'small' }, t('Files: {files}', { files: files.join(', ') }))] : []),
-    h('p', {}, t('Check here, above, or with: '), h('code', {}, g.check)));
+    h('p', {}, t('Check on this page, or with: '), h('code', {}, g.check)));
 }
 
 async function guides() {

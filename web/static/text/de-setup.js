@@ -9,7 +9,7 @@ export const setup = {
   'Nothing is heard yet. Let the simulator send to {where}, as the guides tell; this page shows it as soon as it comes.': 'Noch ist nichts zu hören. Den Simulator an {where} senden lassen, wie in den Anleitungen beschrieben; diese Seite zeigt es, sobald es kommt.',
   'One simulator is heard on {where}.': 'Ein Simulator ist auf {where} zu hören.', '{n} simulators are heard on {where}.': '{n} Simulatoren sind auf {where} zu hören.',
   'Halfturn does not answer. Is it still running? This page comes back by itself when it is.': 'Halfturn antwortet nicht. Läuft es noch? Diese Seite kommt dann von selbst zurück.',
-  'Port: {words}.': 'Port: {words}.', 'What to expect: {words}': 'Was zu erwarten ist: {words}', 'Files: {files}': 'Dateien: {files}', 'Check here, above, or with: ': 'Hier oben prüfen, oder mit: ',
+  'Port: {words}.': 'Port: {words}.', 'What to expect: {words}': 'Was zu erwarten ist: {words}', 'Files: {files}': 'Dateien: {files}', 'Check on this page, or with: ': 'Auf dieser Seite prüfen oder mit: ',
   'Format not recognized, {datagrams} datagrams': 'Format nicht erkannt, {datagrams} Datagramme', '{format}, {sure}: {share} % of {datagrams} datagrams read': '{format}, {sure}: {share} % von {datagrams} Datagrammen gelesen',
   '{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the simulator’s clock': '{rate} Messungen je Sekunde, Schwankung {jitter} ms, letztes Datagramm vor {age} s, Zeit nach der Uhr des Simulators',
   '{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the time of receipt': '{rate} Messungen je Sekunde, Schwankung {jitter} ms, letztes Datagramm vor {age} s, Zeit nach dem Empfang',
