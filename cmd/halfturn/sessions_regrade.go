@@ -45,15 +45,18 @@ func (r *sessionsRegradeCmd) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	opt, err := cfg.session()
-	if err != nil {
-		return err
-	}
 	data, err := dataOf(cfg, r.Data, s)
 	if err != nil {
 		return err
 	}
 	rec, err := findRecorded(data, r.Session)
+	if err != nil {
+		return err
+	}
+	if err := r.asChosen(cfg, rec); err != nil {
+		return err
+	}
+	opt, err := cfg.session()
 	if err != nil {
 		return err
 	}
@@ -81,6 +84,37 @@ func (r *sessionsRegradeCmd) Run(s streams) error {
 		}
 	}
 	return errors.Join(r.show(s.out, &out), failed)
+}
+
+// asChosen takes over what a session was judged by, unless the flags say otherwise: its recording tells, or, of an
+// imported one, its folder.
+func (r *sessionsRegradeCmd) asChosen(cfg *config, rec *recorded) error {
+	if rec.dir == "" {
+		return nil
+	}
+	var was session.Choice
+	if o := rec.opening(); o != nil {
+		was = o.Choice
+	} else {
+		n, err := logbook.ReadNotes(rec.dir)
+		if err != nil {
+			return err
+		}
+		if n != nil {
+			was = session.Choice{Maneuver: n.Maneuver, Standard: n.Standard, Aircraft: n.Aircraft}
+		}
+	}
+	if was.Maneuver == "" {
+		return nil
+	}
+	cfg.Maneuver, cfg.Aircraft = was.Maneuver, was.Aircraft
+	if was.Standard != "" {
+		cfg.Standard = was.Standard
+	}
+	set(&cfg.Maneuver, r.Maneuver)
+	set(&cfg.Standard, r.Standard)
+	set(&cfg.Aircraft, r.Aircraft)
+	return nil
 }
 
 // plans finds what was chosen in the session, unless the flags say otherwise, by the cards of today.

@@ -89,6 +89,27 @@ func TestImportExportRegrade(t *testing.T) {
 	}
 }
 
+// TestRegradeAsImported grades an imported session again by what it was judged by: the recording of another program
+// does not say which aircraft that was.
+func TestRegradeAsImported(t *testing.T) {
+	data := t.TempDir()
+	status, out, errs := call(t, nil, "sessions", "import", recordedFlight, "--data", data, "--maneuver", "wing-over", "--aircraft", "turboprop-trainer", "--format", "json")
+	var list struct{ Sessions []imported }
+	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil || len(list.Sessions) != 1 {
+		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
+	}
+	id := list.Sessions[0].Session
+	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data); !strings.Contains(out, "Nothing differs.") {
+		t.Errorf("by unchanged cards: %s", out)
+	}
+	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--standard", "practice"); !strings.Contains(out, "is practice") || strings.Contains(out, "is not measured") {
+		t.Errorf("by another standard: %s", out)
+	}
+	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--aircraft", ""); !strings.Contains(out, "is not measured, ") {
+		t.Errorf("without an aircraft: %s", out)
+	}
+}
+
 // TestImportUnknown keeps what nobody can read today, and finds each sender of a capture.
 func TestImportUnknown(t *testing.T) {
 	data, file := t.TempDir(), filepath.Join(t.TempDir(), "unknown.pcap")

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"halfturn/coach"
 )
@@ -137,7 +138,11 @@ func judged(k *coach.Check) string {
 	if k.Value != nil {
 		value = fmt.Sprintf("%.*f%s", digits(*k.Value), *k.Value, Unit(k.Unit))
 	}
-	return fmt.Sprintf("%s, %s (%s)", k.Verdict, value, Wanted(k))
+	verdict := strings.ReplaceAll(k.Verdict, "-", " ")
+	if k.Met[0] == nil && k.Met[1] == nil {
+		return fmt.Sprintf("%s, %s", verdict, value)
+	}
+	return fmt.Sprintf("%s, %s (%s)", verdict, value, Wanted(k))
 }
 
 // WriteDifferences prints the list as text.

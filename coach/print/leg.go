@@ -42,14 +42,28 @@ func (p *sheet) leg(i int) {
 }
 
 const (
-	laneHeight = 16.0 // mm: so that a leg's checks end on the page they begin on
-	laneGap    = 4.0
-	laneLeft   = 26.0 // from the margin to the axis
+	laneMost  = 16.0 // mm
+	laneLeast = 10.0
+	laneGap   = 4.0
+	laneTop   = 15.0 // above the first, for the posts
+	rowHeight = 4.8  // of a check
+	laneLeft  = 26.0 // from the margin to the axis
 )
+
+// laneHeight is so much that a leg's checks end on the page they begin on, where that can be.
+func (p *sheet) laneHeight(l *Leg) float64 {
+	below := 15 + float64(len(l.Checks)+1)*rowHeight // headings, the one thing to change, the table
+	if l.Change != "" {
+		below += 15
+	}
+	room := p.height - foot - 6 - p.GetY() - laneTop - below
+	return max(laneLeast, min(laneMost, room/float64(max(1, len(l.Plan.Lanes)))-laneGap))
+}
 
 // lanes draws the sheet: what was flown over the turn angle, on what is allowed.
 func (p *sheet) lanes(l *Leg) {
-	top := p.GetY() + 15
+	laneHeight := p.laneHeight(l)
+	top := p.GetY() + laneTop
 	left, right := margin+laneLeft, p.width-margin-4
 	x := func(turn float64) float64 {
 		return left + (right-left)*math.Max(0, math.Min(turn/l.Plan.Turn, 1.04))
@@ -57,7 +71,7 @@ func (p *sheet) lanes(l *Leg) {
 	bottom := top + float64(len(l.Plan.Lanes))*(laneHeight+laneGap) - laneGap
 	p.posts(l, x, top, bottom)
 	for i := range l.Plan.Lanes {
-		p.lane(l, &l.Plan.Lanes[i], x, top+float64(i)*(laneHeight+laneGap))
+		p.lane(l, &l.Plan.Lanes[i], x, top+float64(i)*(laneHeight+laneGap), laneHeight)
 	}
 	p.SetXY(margin, bottom+1)
 }
@@ -98,7 +112,7 @@ func verdictAt(checks []coach.Check, turn float64) string {
 }
 
 // lane draws one quantity.
-func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top float64) {
+func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top, laneHeight float64) {
 	low, high, ticks := scale(l, lane)
 	y := func(v float64) float64 { return top + laneHeight*(high-v)/(high-low) }
 	p.font("B", 9)
@@ -270,15 +284,15 @@ func (p *sheet) checks(l *Leg) {
 	}
 	p.heading("Checks", 24)
 	widths := []float64{58, 24, 22, 30, 0}
-	p.row(4.8, true, widths, "check", "flown", "aim", "met within", "verdict")
+	p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 	for i := range l.Checks {
 		c := &l.Checks[i]
-		if p.GetY()+4.8 > p.height-foot-6 {
+		if p.GetY()+rowHeight > p.height-foot-6 {
 			p.AddPage()
-			p.row(4.8, true, widths, "check", "flown", "aim", "met within", "verdict")
+			p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 		}
-		p.mark(margin+58+24+22+30+2, p.GetY()+2.4, 1.4, c.Verdict)
-		p.row(4.8, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), debrief.Wanted(c), "      "+words(c.Verdict))
+		p.mark(margin+58+24+22+30+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
+		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), debrief.Wanted(c), "      "+words(c.Verdict))
 	}
 }
 
@@ -301,6 +315,9 @@ func (p *sheet) callouts(l *Leg) {
 	widths := []float64{22, 22, 26, 0}
 	p.row(4.6, true, widths, "after entry", "turned", "kind", "words")
 	for _, c := range l.Callouts {
+		if c.Words == "" {
+			continue // the end of a warning
+		}
 		p.row(4.6, false, widths, number(c.Time-l.Start, 1)+" s", number(c.Turn, 0)+"°", kinds[c.Kind], c.Words)
 	}
 }

@@ -93,3 +93,34 @@ func TestRead(t *testing.T) {
 		}
 	}
 }
+
+// TestChecksOnOnePage prints a leg with as many lanes and checks as the shipped cards have.
+func TestChecksOnOnePage(t *testing.T) {
+	for _, paper := range print.Papers {
+		d := flown()
+		l := &d.Legs[0]
+		for len(l.Plan.Lanes) < 4 {
+			l.Plan.Lanes = append(l.Plan.Lanes, l.Plan.Lanes[0])
+		}
+		l.Change = "Less bank"
+		for len(l.Checks) < 25 {
+			l.Checks = append(l.Checks, l.Checks[0])
+		}
+		l.Checks[24].Label = "The last check"
+		name := filepath.Join(t.TempDir(), "d.pdf")
+		var b bytes.Buffer
+		if err := print.Write(&b, paper, d); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(name, b.Bytes(), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		out, err := exec.Command("pdftotext", "-f", "2", "-l", "2", "-layout", name, "-").Output()
+		if err != nil {
+			t.Fatalf("pdftotext: %v; install poppler-utils", err)
+		}
+		if !strings.Contains(string(out), "Less bank") || !strings.Contains(string(out), "The last check") {
+			t.Errorf("%s: the checks go on to another page", paper)
+		}
+	}
+}

@@ -52,7 +52,7 @@ function overflow() {
     if (!e.checkVisibility() || box.width === 0 || box.height === 0 || e.closest('[hidden], .visually-hidden, .scroll, #legs')) continue;
     if (box.left < -1 || box.right > root.clientWidth + 1) out.push(`${e.tagName} ${e.className} sticks out: ${e.textContent.slice(0, 40)}`);
     const style = getComputedStyle(e);
-    const over = !e.closest('main[data-mode]') && ['P', 'H1', 'H2', 'H3'].includes(e.tagName) // the panel's boxes are of a fixed size
+    const over = !document.querySelector('main[data-mode]') && ['P', 'H1', 'H2', 'H3'].includes(e.tagName) // the panel's boxes are of a fixed size
       && style.overflowX === 'visible' && e.scrollWidth > e.clientWidth + 1 && style.display === 'block';
     if (over) out.push(`${e.tagName} ${e.className} runs out of its box: ${e.textContent.slice(0, 40)}`);
     const cut = e.scrollWidth > e.clientWidth + 1 && style.overflowX !== 'visible' && style.display !== 'inline';

@@ -163,7 +163,7 @@ function drawSession() {
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
-  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs }).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
+  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', legs === 0 ? t('no leg') : (legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));

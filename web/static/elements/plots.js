@@ -59,7 +59,9 @@ export class TimePlots extends HTMLElement {
     const py = (/** @type {number} */ y) => size.bottom - ((y - range.low) / (range.high - range.low)) * (size.bottom - size.top);
     const since = (/** @type {import('../sessions.d.ts').FlownLeg} */ f) => (f.samples['time'] ?? []).map((v) => (v === null ? null : v - f.leg.start));
     const svg = s('svg', { viewBox: `0 0 ${size.w} ${size.h}`, class: 'plot', role: 'img', 'aria-label': t('{title} over time', { title: t(strip.title) }) });
-    for (const tick of range.ticks) {
+    const [first = 0, second = Infinity] = range.ticks;
+    const every = py(first) - py(second) < 20 ? 2 : 1; // a number stands clear of the next one
+    for (const tick of range.ticks.filter((v) => Math.round(v / (second - first)) % every === 0 || every === 1)) {
       svg.append(s('line', { class: 'rule hair', x1: size.left, x2: size.right, y1: py(tick), y2: py(tick) }),
         s('text', { class: 'tick', x: size.left - 6, y: py(tick) + 4, 'text-anchor': 'end' }, number(tick, tick % 1 === 0 ? 0 : 1)));
     }
