@@ -238,10 +238,8 @@ func (m meter) at(t float64) float64 {
 		return 0
 	}
 	// The events of a young meter fill only a part of its window.
-	filled := 1 - fade(max(t, m.last)-m.first)
-	if filled <= 0 {
-		return 0
-	}
+	// Two that came in one burst say nothing of a rate yet.
+	filled := 1 - fade(max(max(t, m.last)-m.first, meterStep))
 	return m.sum * fade(t-m.last) / meterTime / filled
 }
 

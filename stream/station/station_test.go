@@ -188,6 +188,13 @@ func TestRate(t *testing.T) {
 	if got := m.at(now); math.Abs(got-60) > 2 {
 		t.Errorf("60 a second measured as %.2f after half a second", got)
 	}
+	var burst meter
+	for _, at := range []float64{0, 20e-6, 40e-6} { // what waited in the socket comes at once
+		burst.add(at)
+	}
+	if got := burst.at(60e-6); got > 60 {
+		t.Errorf("a burst of three measured as %.2f a second", got)
+	}
 	if got := new(meter).at(5); got != 0 {
 		t.Errorf("rate of nothing: %v", got)
 	}
