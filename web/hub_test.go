@@ -283,9 +283,14 @@ func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
 	}
 	maneuver := aircraft
 	maneuver.Maneuver = "lazy-eight"
+	h.Frame("a", feed.At(40, 5, 0))
 	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: maneuver})
-	if watch(t, h, wish{}).one("hello").Last != nil {
+	got := watch(t, h, wish{}).one("hello")
+	if got.Last != nil {
 		t.Error("the last leg of another maneuver is still there")
+	}
+	if len(got.Trace) != 1 {
+		t.Error("the turn that told the maneuver is not shown any more")
 	}
 }
 

@@ -36,11 +36,11 @@ func (m *memory) keep(body any) {
 	}
 }
 
-// planned takes a plan. What was flown of another maneuver does not belong on its sheet.
+// planned takes a plan. A leg of another maneuver does not belong on its sheet; what is being flown
+// does, as it may have told which maneuver it is.
 func (m *memory) planned(p *session.Plan) {
 	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
 		m.last = nil
-		m.trace.reset()
 	}
 	m.plan = p
 }

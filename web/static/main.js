@@ -9,7 +9,7 @@ import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
-import { current, flying, mode } from './pure/mode.js';
+import { current, flying, heir, mode } from './pure/mode.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
@@ -145,7 +145,20 @@ async function refresh() {
   sitting.students = students?.students ?? sitting.students;
   known.list = list ?? known.list;
   known.cards = cards;
+  const next = chosen() === '' ? heir(state.info, known.list?.stations ?? []) : '';
+  if (next !== '') watch(next);
   plan();
+}
+
+/** The station somebody chose, '' when nobody did. */
+function chosen() {
+  return new URLSearchParams(location.search).get('station') ?? '';
+}
+
+/** @param {string} station */
+function watch(station) {
+  state = { ...empty(Date.now()), link: state.link };
+  live.watch(station);
 }
 
 /** @param {Partial<Settings>} change */
@@ -181,8 +194,7 @@ on('station', ({ station }) => {
   const url = new URL(location.href);
   url.searchParams.set('station', station);
   history.replaceState(null, '', url);
-  state = { ...empty(Date.now()), link: state.link };
-  live.watch(station);
+  watch(station);
 });
 on('choose', async (choice) => {
   error = await house.choose(state.station, choice);
@@ -216,4 +228,4 @@ setInterval(() => {
 
 set({});
 sound.want(settings.sound);
-live.watch(new URLSearchParams(location.search).get('station') ?? '');
+live.watch(chosen());

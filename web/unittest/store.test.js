@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { empty, lastHere, reduce } from '../static/pure/store.js';
 import { parse } from '../static/pure/parse.js';
-import { current, hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
+import { current, heir, hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
 import { messages } from './contract.js';
 
 const at = Date.UTC(2026, 0, 2, 12);
@@ -80,6 +80,24 @@ test('a hello replaces all, and keeps a safety call that is not over', () => {
   assert.equal(state.last, null);
   assert.equal(state.trace.length, 0);
   assert.deepEqual(state.safety.map((c) => c.words), ['Climb']);
+});
+
+test('a turn by which its maneuver was found stays on the sheet', () => {
+  const found = after([hello, { ...of('plan'), seq: 1 }, frame(100), event(2, 'plan', { ...of('plan'), seq: 2, maneuver: 'chandelle' }), frame(101)]);
+  assert.deepEqual(found.trace.map((p) => p.turn), [100, 101]);
+});
+
+test('where the simulator was started again at once, its new station is gone on with', () => {
+  const seat = (name, address, link) => ({ ...of('station'), name, address, link });
+  const here = seat('a', '10.0.0.1:5000', 'silent');
+  const [again, other] = [seat('b', '10.0.0.1:5001', 'live'), seat('c', '10.0.0.2:5000', 'live')];
+  assert.equal(heir(here, [here, again, other]), 'b');
+  assert.equal(heir({ ...here, link: 'live' }, [here, again]), '', 'nothing is wrong here');
+  assert.equal(heir({ ...here, link: 'paused' }, [here, again]), '', 'it will go on');
+  assert.equal(heir(here, [here, other]), '', 'of another computer');
+  assert.equal(heir(here, [again, seat('d', '10.0.0.1:5002', 'live')]), '', 'which of two cannot be told');
+  assert.equal(heir(seat('a', '[::1]:5000', 'gone'), [seat('b', '[::1]:5001', 'live')]), 'b');
+  assert.equal(heir(null, [again]), '');
 });
 
 test('a simulator that began again leaves no words of the flight before', () => {

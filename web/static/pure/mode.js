@@ -1,5 +1,6 @@
 // Which of its faces the panel shows, and what it says of itself. Pure.
 
+/** @import { Station } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { clock, quality } from './format.js';
@@ -70,6 +71,22 @@ function replayWords(replay) {
 export function current(state, now) {
   const { link, info } = state;
   return link.state === 'open' && (info?.link === 'live' || info?.link === 'replaying') && !stale(state, now);
+}
+
+/**
+ * The station to go on with where this one has fallen silent: the only live one of the same computer, '' for none.
+ * A simulator that was started again at once is another station, as the one before was not silent yet.
+ * @param {Station | null} info @param {readonly Station[]} stations
+ */
+export function heir(info, stations) {
+  if (!info || (info.link !== 'silent' && info.link !== 'gone')) return '';
+  const live = stations.filter((s) => s.link === 'live' && hostOf(s.address) === hostOf(info.address));
+  return live.length === 1 ? live[0]?.name ?? '' : '';
+}
+
+/** @param {string} address HOST:PORT */
+function hostOf(address) {
+  return address.slice(0, address.lastIndexOf(':'));
 }
 
 /** What the band says when nothing is called out. @param {State} state @param {number} [now] */

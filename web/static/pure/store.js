@@ -97,10 +97,10 @@ function withStation(state, m, now) {
   return { ...state, info: m, infoAt: now, linkAt: changed ? now : state.linkAt };
 }
 
-/** Marks of another maneuver do not belong on this sheet; its debrief stays to be read. @param {State} state @param {PlanMessage} m @returns {State} */
+/** Marks of another maneuver do not belong on this sheet; its debrief stays to be read, and what is being flown goes on. @param {State} state @param {PlanMessage} m @returns {State} */
 function withPlan(state, m) {
   if (m.maneuver === state.plan?.maneuver) return { ...state, plan: m };
-  return { ...state, plan: m, marks: new Map(), trace: [], legs: [], legsInSeries: 0 };
+  return { ...state, plan: m, marks: new Map(), legs: [], legsInSeries: 0 };
 }
 
 /** The last leg where it is of the maneuver on the sheet. @param {State} state */
