@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { at, briefOf, fromAbove, fromTheSide, level, line, numbers, query, ruler } from '../static/pure/path.js';
+import { at, briefOf, clearest, fromAbove, fromTheSide, level, line, numbers, query, room, ruler } from '../static/pure/path.js';
 
 /** Half a circle of 1,000 ft to the right, climbing to 300 ft and back. */
 const half = Array.from({ length: 181 }, (_, turn) => {
@@ -63,4 +63,13 @@ test('the address of a brief', () => {
   assert.equal(query({ maneuver: 'steep-turn', standard: 'check', aircraft: 'light-single', station: 'Seat 3' }), 'maneuver=steep-turn&standard=check&aircraft=light-single&station=Seat+3');
   assert.equal(briefOf({ plan: null, info: null, station: '' }), '');
   assert.equal(briefOf({ plan: { maneuver: 'wing-over', standard: 'course' }, info: { aircraft: 'light-single' }, station: '' }), 'maneuver=wing-over&standard=course&aircraft=light-single');
+});
+
+test('a label stands where it covers least', () => {
+  const left = { x: -10, y: 5, anchor: 'end' };
+  const right = { x: 10, y: 5, anchor: 'start' };
+  const place = { x: 100, y: 100 };
+  assert.equal(clearest([left, right], '45°', place, [], []), left);
+  assert.equal(clearest([left, right], '45°', place, [{ x: 80, y: 100 }], []), right); // a line runs there
+  assert.equal(clearest([left, right], '45°', place, [{ x: 80, y: 100 }], [room('90°', place, right)]), left); // a line is better than a word
 });

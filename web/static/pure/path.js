@@ -52,6 +52,33 @@ function range(values) {
   return [Math.min(0, ...values), Math.max(0, ...values)];
 }
 
+/** Where a label stands from its place. @typedef {{ x: number, y: number, anchor: 'start' | 'middle' | 'end' }} Beside */
+/** @typedef {{ left: number, right: number, top: number, bottom: number }} Room */
+
+/** What a label of the drawings' size takes up. @param {string} words @param {Place} place @param {Beside} by @returns {Room} */
+export function room(words, place, by) {
+  const width = words.length * 6.6 + 2; // of 13 px
+  const left = place.x + by.x - (by.anchor === 'end' ? width : by.anchor === 'middle' ? width / 2 : 0);
+  return { left, right: left + width, top: place.y + by.y - 12, bottom: place.y + by.y + 4 };
+}
+
+/**
+ * Of the places a label may have, the first of those that cover least of what is drawn.
+ * @param {readonly [Beside, ...Beside[]]} places @param {string} words @param {Place} place
+ * @param {readonly Place[]} drawn points of the lines @param {readonly Room[]} taken by other labels
+ */
+export function clearest(places, words, place, drawn, taken) {
+  let [best] = places;
+  let least = Infinity;
+  for (const by of places) {
+    const box = room(words, place, by);
+    const covers = drawn.filter((p) => p.x > box.left && p.x < box.right && p.y > box.top && p.y < box.bottom).length
+      + 100 * taken.filter((o) => o.left < box.right && o.right > box.left && o.top < box.bottom && o.bottom > box.top).length;
+    if (covers < least) [best, least] = [by, covers];
+  }
+  return best;
+}
+
 /** @param {readonly Place[]} places */
 export function line(places) {
   return places.map((p, i) => `${i === 0 ? 'M' : 'L'}${p.x.toFixed(1)} ${p.y.toFixed(1)}`).join('');
