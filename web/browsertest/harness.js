@@ -97,12 +97,20 @@ export async function startFeed(addr = '127.0.0.1:0') {
   };
 }
 
-/** Serves the sessions of these recorded flights by the program itself. @param {string[]} flights */
-export async function startHouse(flights) {
+/**
+ * Serves the sessions of these recorded flights by the program itself; fly(...) lets the built-in aircraft send to it.
+ * @param {string[]} flights @param {string[]} args of the server
+ */
+export async function startHouse(flights, ...args) {
   const dir = await mkdtemp(join(tmpdir(), 'halfturn-house-'));
   const files = flights.map((f) => new URL(`../../coach/session/testdata/flights/${f}.pcap.gz`, import.meta.url).pathname);
-  execFileSync(build('./cmd/halfturn'), ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files], { stdio: ['ignore', 'ignore', 'pipe'] });
-  return startProgram(dir, ['serve'], (line) => line.match(/pages"?[=:]\s*"?(http:[^\s"]+)/)?.[1]);
+  if (files.length > 0) execFileSync(build('./cmd/halfturn'), ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files], { stdio: ['ignore', 'ignore', 'pipe'] });
+  let udp = '';
+  const server = await startProgram(dir, ['serve', ...args], (line) => {
+    udp ||= line.match(/"?udp"?[=:]\s*\[?"?(127[^\s"\]]+)/)?.[1] ?? '';
+    return line.match(/pages"?[=:]\s*"?(http:[^\s"]+)/)?.[1];
+  });
+  return { ...server, fly: (...how) => execFileSync(build('./cmd/halfturn'), ['fly', '--to', udp, ...how], { stdio: 'ignore' }) };
 }
 
 /** Runs the program's demonstration. @param {number} pace seconds of flight a second */

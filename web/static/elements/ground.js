@@ -9,11 +9,9 @@ import { number, withUnit } from '../pure/format.js';
 import { said, t } from '../pure/text.js';
 import { inUnits, unitOf } from '../pure/units.js';
 
-/** What is written in a corner takes so much of it. */
-const words = { w: 105, h: 42 };
-
-/** The drawing is so wide and tall in its own units. */
-const size = { w: 320, h: 300, edge: 26 };
+/** The drawing is so wide and tall in its own units; ruler and wind stand in a strip at its foot, where nothing is flown. */
+const size = { w: 320, h: 300, edge: 22, foot: 38 };
+const floor = size.h - size.foot;
 
 export class GroundTrack extends HTMLElement {
   /** @type {View | null} */ #view = null;
@@ -43,19 +41,19 @@ export class GroundTrack extends HTMLElement {
     const lane = main.track.line === null ? null : (main.track.line - main.track.entry) * (Math.PI / 180);
     const far = 60000;
     this.#svg.replaceChildren(s('title', {}, t('The flight from above, the entry heading upward')));
+    const clip = s('svg', { width: size.w, height: floor }); // the line ends above the foot
+    this.#svg.append(clip);
     if (lane !== null) {
       const [a, b] = [this.#to(-far * Math.cos(lane), -far * Math.sin(lane) * side), this.#to(far * Math.cos(lane), far * Math.sin(lane) * side)];
-      this.#svg.append(s('line', { class: 'ground-line', x1: a.x, y1: a.y, x2: b.x, y2: b.y }));
+      clip.append(s('line', { class: 'ground-line', x1: a.x, y1: a.y, x2: b.x, y2: b.y }));
     } else {
-      this.#svg.append(s('line', { class: 'ground-line', x1: start.x, y1: 0, x2: start.x, y2: size.h }));
+      clip.append(s('line', { class: 'ground-line', x1: start.x, y1: 0, x2: start.x, y2: floor }));
     }
     if (over) this.#svg.append(s('path', { class: 'trace pale', d: path(over) }));
     this.#svg.append(s('path', { class: 'trace', d: path(main) }), s('circle', { class: 'peak-ring', cx: start.x, cy: start.y, r: 5 }),
       s('text', { x: start.x + 10 * (start.x > size.w / 2 ? -1 : 1), y: start.y + 5, 'text-anchor': start.x > size.w / 2 ? 'end' : 'start' }, t('entry')));
-    const blows = main.track.wind !== null && main.track.wind.speed >= 1;
-    const [best, next] = corners([main, ...(over ? [over] : [])], this.#to, this.#svg.querySelector('.ground-line'));
-    if (blows && main.track.wind && best) this.#svg.append(wind(main.track.wind, main.track.entry, best));
-    this.#svg.append(ruler(this.#to, (blows ? next : best) ?? { x: 0, y: 1 }), this.#other, this.#plane);
+    if (main.track.wind && main.track.wind.speed >= 1) this.#svg.append(wind(main.track.wind, main.track.entry));
+    this.#svg.append(ruler(this.#to), this.#other, this.#plane);
     attr(this.#other, 'visibility', over ? 'visible' : 'hidden');
   }
 
@@ -123,46 +121,27 @@ function fit(flights, side) {
     for (const v of samples['along'] ?? []) if (v !== null) [up, down] = [Math.max(up, v), Math.min(down, v)];
     for (const v of samples['across'] ?? []) if (v !== null) [left, right] = [Math.min(left, v * side), Math.max(right, v * side)];
   }
-  const k = Math.min((size.w - 2 * size.edge) / (right - left), (size.h - 2 * size.edge) / (up - down));
+  const k = Math.min((size.w - 2 * size.edge) / (right - left), (floor - 2 * size.edge) / (up - down));
   const mid = { x: (left + right) / 2, y: (up + down) / 2 };
   return (/** @type {number} */ along, /** @type {number} */ across) =>
-    ({ x: size.w / 2 + (across * side - mid.x) * k, y: size.h / 2 - (along - mid.y) * k });
+    ({ x: size.w / 2 + (across * side - mid.x) * k, y: floor / 2 - (along - mid.y) * k });
 }
 
-/**
- * The corners of the drawing, the emptiest first; x and y are 0 or 1.
- * @param {FlownLeg[]} flights @param {(a: number, c: number) => { x: number, y: number }} to @param {Element | null} line
- */
-function corners(flights, to, line) {
-  const all = flights.flatMap((f) => (f.samples['time'] ?? []).map((_, i) => place(f.samples, i, to)).filter((p) => p !== null));
-  all.push(to(0, 0));
-  const [x1, y1, x2, y2] = ['x1', 'y1', 'x2', 'y2'].map((n) => Number(line?.getAttribute(n) ?? -1e4));
-  for (let f = 0; f <= 1; f += 0.002) all.push({ x: (x1 ?? 0) + f * ((x2 ?? 0) - (x1 ?? 0)), y: (y1 ?? 0) + f * ((y2 ?? 0) - (y1 ?? 0)) });
-  const away = (/** @type {{ x: number, y: number }} */ c) => all.map((p) => Math.hypot(Math.max(0, Math.abs(p.x - c.x * size.w) - words.w), Math.max(0, Math.abs(p.y - c.y * size.h) - words.h)));
-  return [{ x: 1, y: 0 }, { x: 0, y: 0 }, { x: 0, y: 1 }, { x: 1, y: 1 }].map((c) => {
-    const off = away(c);
-    return { ...c, room: Math.min(...off), under: off.filter((v) => v === 0).length }; // where every corner is crossed, the one least under way
-  }).sort((a, b) => b.room - a.room || a.under - b.under);
+/** An arrow the way the wind blows. @param {{ from: number, speed: number }} w @param {number} entry */
+function wind(w, entry) {
+  return s('g', { transform: `translate(${size.w - 18} ${size.h - 18})` },
+    s('path', { class: 'wind', d: 'M0 -15V15M-5 8L0 15L5 8', transform: `rotate(${(w.from - entry).toFixed(0)})` }),
+    s('text', { x: -22, y: 6, 'text-anchor': 'end' }, t('wind {speed}', { speed: withUnit(w.speed, 'kt') })));
 }
 
-/** An arrow the way the wind blows. @param {{ from: number, speed: number }} w @param {number} entry @param {{ x: number, y: number }} corner */
-function wind(w, entry, corner) {
-  const end = corner.x === 1;
-  const g = s('g', { transform: `translate(${end ? size.w - 24 : 24} ${corner.y === 1 ? size.h - 24 : 24})` });
-  g.append(s('path', { class: 'wind', d: 'M0 -16V16M-5 9L0 16L5 9', transform: `rotate(${(w.from - entry).toFixed(0)})` }),
-    s('text', { x: end ? -24 : 24, y: 6, 'text-anchor': end ? 'end' : 'start' }, t('wind {speed}', { speed: withUnit(w.speed, 'kt') })));
-  return g;
-}
-
-/** A bar of a round length in the chosen unit. @param {(a: number, c: number) => { x: number, y: number }} to @param {{ x: number, y: number }} corner */
-function ruler(to, corner) {
+/** A bar of a round length in the chosen unit. @param {(a: number, c: number) => { x: number, y: number }} to */
+function ruler(to) {
   const one = inUnits(1, 'ft').value;
   const k = Math.abs(to(0, 1000).x - to(0, 0).x) / 1000 / one; // px for one of the unit shown
-  const length = [100, 200, 500, 1000, 2000, 5000, 10000, 20000].findLast((v) => v * k < 110) ?? 100;
-  const from = corner.x === 1 ? size.w - 10 - length * k : 10;
-  const y = corner.y === 1 ? size.h - 10 : 30;
-  return s('g', {}, s('path', { class: 'rule edge', d: `M${from.toFixed(1)} ${y}h${(length * k).toFixed(1)}` }),
-    s('text', { x: corner.x === 1 ? size.w - 10 : 10, y: y - 8, 'text-anchor': corner.x === 1 ? 'end' : 'start' }, `${number(length)}\u00a0${unitOf('ft')}`));
+  const length = [100, 200, 500, 1000, 2000, 5000, 10000, 20000].findLast((v) => v * k < 100) ?? 100;
+  const end = length * k + 2;
+  return s('g', {}, s('path', { class: 'scale-bar', d: `M2 ${size.h - 15}v5H${end.toFixed(1)}v-5` }),
+    s('text', { x: (end + 7).toFixed(1), y: size.h - 8 }, `${number(length)}\u00a0${unitOf('ft')}`));
 }
 
 /** @param {FlownLeg} f */
