@@ -154,6 +154,21 @@ debrief('the best of other sessions and a demonstration are one choice each', '?
   }
 });
 
+test('the leg where something was the one thing is opened', async () => {
+  const prepare = async (page) => {
+    await answer(page);
+    await page.route(/\/legs$/, async (route) => {
+      const all = await (await route.fetch()).json();
+      all.legs[1].change = 'Roll out slower';
+      await route.fulfill({ json: all });
+    });
+  };
+  const { page, close } = await openPage(own.browser, new URL(`${flight}?thing=Roll%20out%20slower`, own.flights.url).href, { prepare });
+  await page.waitForSelector('.leg-button[data-leg="2"][aria-pressed="true"]');
+  assert.match(page.url(), /\?leg=2$/);
+  await close();
+});
+
 debrief('kept, and of another student', '?leg=1', async (page, posts) => {
   assert.equal(await page.locator('#keep').getAttribute('aria-pressed'), 'true');
   await page.locator('#keep').click();

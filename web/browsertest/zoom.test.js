@@ -4,7 +4,9 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { faces, fed, openPage, sharing, sizes, startFlights, violations } from './harness.js';
-import { answer, detail } from './logbook.js';
+import { answer, detail, list } from './logbook.js';
+
+const student = 'Examplestudentwithaverylongname';
 
 const own = sharing({ flights: startFlights });
 
@@ -34,7 +36,9 @@ function largeFlown(name, { viewport, path, ready }) {
     const prepare = async (page) => {
       await enlarge(page);
       await answer(page);
-      await page.route(/\/api\/sessions\/[^/?]+$/, (route) => route.fulfill({ json: { ...detail('wo-turboprop-b-good-1'), student: 'Examplestudentwithaverylongname' } }));
+      await page.route(/\/api\/sessions\/[^/?]+$/, (route) => route.fulfill({ json: { ...detail('wo-turboprop-b-good-1'), student } }));
+      const all = list(new URLSearchParams());
+      await page.route(/\/api\/sessions\?/, (route) => route.fulfill({ json: { ...all, sessions: all.sessions.map((s) => ({ ...s, student })) } }));
     };
     const { page, close } = await openPage(own.browser, new URL(path, own.flights.url).href, { viewport, prepare });
     await free(page, ready);
@@ -47,13 +51,13 @@ function overflow() {
   const out = [];
   const root = document.documentElement;
   if (root.scrollWidth > root.clientWidth) out.push(`the page is ${root.scrollWidth - root.clientWidth} px too wide`);
-  for (const e of document.querySelectorAll('h1, h2, h3, p, li, label, button, select, summary, td, th')) {
+  for (const e of document.querySelectorAll('h1, h2, h3, p, li, label, button, select, summary, td, th, .session-link')) {
     const box = e.getBoundingClientRect();
     if (!e.checkVisibility() || box.width === 0 || box.height === 0 || e.closest('[hidden], .visually-hidden, .scroll, #legs')) continue;
     if (box.left < -1 || box.right > root.clientWidth + 1) out.push(`${e.tagName} ${e.className} sticks out: ${e.textContent.slice(0, 40)}`);
     const style = getComputedStyle(e);
-    const over = !document.querySelector('main[data-mode]') && ['P', 'H1', 'H2', 'H3'].includes(e.tagName) // the panel's boxes are of a fixed size
-      && style.overflowX === 'visible' && e.scrollWidth > e.clientWidth + 1 && style.display === 'block';
+    const over = !document.querySelector('main[data-mode]') && e.matches('p, h1, h2, h3, .session-link') // the panel's boxes are of a fixed size
+      && style.overflowX === 'visible' && e.scrollWidth > e.clientWidth + 1 && style.display !== 'inline';
     if (over) out.push(`${e.tagName} ${e.className} runs out of its box: ${e.textContent.slice(0, 40)}`);
     const cut = e.scrollWidth > e.clientWidth + 1 && style.overflowX !== 'visible' && style.display !== 'inline';
     if (cut && !['SELECT'].includes(e.tagName)) out.push(`${e.tagName} ${e.className} is cut: ${e.textContent.slice(0, 40)}`);

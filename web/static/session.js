@@ -198,10 +198,12 @@ function drawRemarks() {
     .map((r) => ({ turn: turnOf(r) ?? 0, words: r.words })));
 }
 
-/** The turn angle of a remarked moment, once its leg was looked at. @param {import('./sessions.d.ts').Remark} r */
+/** The turn angle of a remarked moment, null where it is not in the turn. @param {import('./sessions.d.ts').Remark} r */
 function turnOf(r) {
-  const of = known.get(refWords({ session: id, n: r.leg }, '') ?? '');
-  return of && r.time !== null ? value(of.samples, 'turn', nearest(of.samples['place'], r.time)) : null;
+  const leg = list?.legs.find((l) => l.n === r.leg);
+  if (!leg || r.time === null) return null;
+  const time = leg.start + r.time - leg.place;
+  return leg.trace?.findLast((p) => p.time <= time)?.turn ?? null;
 }
 
 /** @param {FlownLeg} f */
@@ -382,7 +384,9 @@ async function run() {
   build();
   drawLegs(list);
   const query = new URLSearchParams(location.search);
-  const wanted = list.legs.find((l) => l.n === Number(query.get('leg'))) ?? list.legs[0];
+  const thing = query.get('thing'); // the leg where this was the one thing, the latest such
+  const wanted = list.legs.find((l) => l.n === Number(query.get('leg'))) ?? list.legs.findLast((l) => thing !== null && l.change === thing) ?? list.legs[0];
+  address({ thing: null });
   await open(wanted?.n ?? 1, { turn: Number(query.get('turn') ?? 0) });
 }
 

@@ -218,7 +218,8 @@ function thing(x) {
   const share = (x.legs / (trend?.things[0]?.legs ?? x.legs)) * 100; // of the most frequent one: the rest compare with it
   const bar = h('span', { class: 'share', 'aria-hidden': 'true' });
   bar.style.setProperty('--share', `${share.toFixed(0)}%`);
-  return h('li', {}, h('span', {}, said(x.words)), bar, h('a', { class: 'small', href: `sessions/${encodeURIComponent(x.session)}` }, legs));
+  const latest = h('a', { href: `sessions/${encodeURIComponent(x.session)}?thing=${encodeURIComponent(x.words)}`, 'aria-label': t('The latest leg: {thing}', { thing: said(x.words) }) }, t('latest'));
+  return h('li', {}, h('span', {}, said(x.words)), bar, h('span', { class: 'thing-legs small' }, legs, ' · ', latest));
 }
 
 /** @param {TrendCheck} c */
