@@ -27,9 +27,29 @@ fed(own, 'a sender shows its format, what is missing, and the setting', { path: 
   assert.match(await card.locator('.todo').innerText(), /For ball: let the bridge add the member "ball"/);
   assert.equal(await card.locator('tbody tr').first().getAttribute('data-state'), 'missing');
   assert.equal(await card.locator('tbody tr').count(), 5);
+  assert.equal(await card.locator('tbody').isVisible(), true);
   await server.do('link gone');
   await card.waitFor({ state: 'detached' });
 });
+
+fed(own, 'of several senders the channels are a press away', { steps: ['station', 'level'], path: 'setup', options: { prepare: twice } }, async (page) => {
+  await page.waitForFunction(() => document.querySelectorAll('.sender').length === 2);
+  assert.equal(await page.locator('.sender tbody').first().isVisible(), false);
+  await page.locator('.sender summary').first().click();
+  assert.equal(await page.locator('.sender tbody').first().isVisible(), true);
+});
+
+/** Lets the page hear the one sender of the feed as two. */
+async function twice(page) {
+  await page.route(/\/api\/stations$/, async (route) => {
+    const all = await (await route.fetch()).json();
+    await route.fulfill({ json: { ...all, stations: all.stations.flatMap((s) => [s, { ...s, name: 'Seat 4' }]) } });
+  });
+  await page.route(/\/Seat%204\/probe$/, async (route) => {
+    const one = await (await route.fetch({ url: route.request().url().replace('Seat%204', 'Seat%203') })).json();
+    await route.fulfill({ json: { ...one, name: 'Seat 4' } });
+  });
+}
 
 fed(own, 'nothing stands in anybody’s way', { steps: ['station', 'level'], path: 'setup' }, async (page) => {
   await page.locator('.sender tbody tr').first().waitFor();

@@ -30,11 +30,16 @@ class Sender {
   #drops = h('p', { class: 'small' });
   #todo = h('ol', { class: 'todo' });
   #ready = h('p');
-  #caption = h('caption');
+  #caption = h('summary');
   #body = h('tbody');
   node = h('article', { class: 'sender' }, this.#name, this.#format, this.#detail, this.#rate, this.#drops, this.#ready, this.#todo,
-    h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': t('Channels') }, h('table', {}, this.#caption,
-      h('thead', {}, h('tr', {}, ...[t('Channel'), t('Value'), t('Age'), t('For the card')].map((title) => h('th', { scope: 'col' }, title)))), this.#body)));
+    h('details', {}, this.#caption, h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': t('Channels') }, h('table', {},
+      h('thead', {}, h('tr', {}, ...[t('Channel'), t('Value'), t('Age'), t('For the card')].map((title) => h('th', { scope: 'col' }, title)))), this.#body))));
+
+  /** @param {boolean} alone of several the channels are a press away, so that all are seen */
+  constructor(alone) {
+    attr(/** @type {Element} */ (this.node.querySelector('details')), 'open', alone ? '' : null);
+  }
 
   /** @param {Probe} p */
   update(p) {
@@ -90,7 +95,7 @@ function draw(list, probes) {
   for (const p of known) {
     let sender = senders.get(p.name);
     if (sender === undefined) {
-      sender = new Sender();
+      sender = new Sender(known.length === 1);
       senders.set(p.name, sender);
       at('senders').append(sender.node);
     }

@@ -21,9 +21,20 @@ export function rateWords(p) {
     : t('{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the time of receipt', values);
 }
 
+/** @param {string} reason as the server counts it */
+function reasonWords(reason) {
+  /** @type {Record<string, string>} */
+  const words = {
+    duplicate: t('sent twice'), late: t('late'), empty: t('empty'), 'unknown-format': t('of an unknown format'), 'no-labels': t('without labels'), 'no-channels': t('without a channel'),
+    malformed: t('malformed'), truncated: t('cut short'), checksum: t('with a wrong checksum'), encoding: t('not text'), 'too-long': t('too long'), 'format-changed': t('of another format'),
+    other: t('other'),
+  };
+  return words[reason] ?? reason;
+}
+
 /** What was dropped, '' for nothing. @param {Probe} p */
 export function dropWords(p) {
-  const parts = Object.entries(p.drops).sort().map(([reason, n]) => `${number(n, 0)} ${t(reason)}`);
+  const parts = Object.entries(p.drops).sort().map(([reason, n]) => `${number(n, 0)} ${reasonWords(reason)}`);
   return parts.length === 0 ? '' : t('Dropped: {parts}', { parts: parts.join(', ') });
 }
 
