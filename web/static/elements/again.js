@@ -35,7 +35,7 @@ export class Again extends HTMLElement {
 
   connectedCallback() {
     if (this.firstChild) return;
-    this.append(this.#play, this.#scrub, this.#over, this.#line, this.#dash);
+    this.append(h('div', { class: 'again-legend' }, this.#line, this.#dash), this.#play, this.#scrub, this.#over);
     attr(this, 'role', 'group');
     this.#play.addEventListener('click', () => this.#press());
     this.#scrub.addEventListener('input', () => {

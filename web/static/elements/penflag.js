@@ -21,6 +21,7 @@ export class PenFlag {
    * @param {Box} box @param {Strip} strip @param {number} pen its x
    * @param {number | null} value null where the stream lacks it
    * @param {string} words @param {number} k pixels of the drawing's unit
+   * @returns {{ left: number, right: number }} what it takes of the width, the pen with it
    */
   draw(box, strip, pen, value, words, k) {
     const at = value === null ? (strip.top + strip.bottom) / 2 : y(strip, value);
@@ -35,10 +36,13 @@ export class PenFlag {
       const wide = String(words.length > 6);
       if (this.#flag.dataset['wide'] !== wide) this.#flag.dataset['wide'] = wide;
     }
-    const flagAt = `translate(${flagX(box, pen, (words.length > 6 ? 120 : 92) * k)}px, ${flagY(strip, at, 32 * k)}px)`;
+    const width = (words.length > 6 ? 120 : 92) * k;
+    const left = flagX(box, pen, width);
+    const flagAt = `translate(${left}px, ${flagY(strip, at, 32 * k)}px)`;
     if (flagAt !== this.#flagAt) {
       this.#flagAt = flagAt;
       this.#flag.style.transform = flagAt;
     }
+    return { left: Math.min(pen, left), right: Math.max(pen, left + width) };
   }
 }

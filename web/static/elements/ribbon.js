@@ -23,16 +23,21 @@ import { PenFlag } from './penflag.js';
 
 if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
 
-/** How a lane names its peak, and how far the flight must have left it. @type {Record<string, { words: string, margin: number, way: 1 | -1 }>} */
+/**
+ * How a lane names its peak, how far the flight must have left it, and whether the name stands under it: speed and height
+ * turn about the same place, and between them there is room for one.
+ * @type {Record<string, { words: string, margin: number, way: 1 | -1, under: boolean }>}
+ */
 const peaks = {
-  bank: { words: 'steepest {value} at {turn}°', margin: 3, way: 1 },
-  pitch: { words: 'highest {value} at {turn}°', margin: 2, way: 1 },
-  airspeed: { words: 'slowest {value} at {turn}°', margin: 3, way: -1 },
-  height: { words: 'top {value} at {turn}°', margin: 30, way: 1 },
+  bank: { words: 'steepest {value} at {turn}°', margin: 3, way: 1, under: false },
+  pitch: { words: 'highest {value} at {turn}°', margin: 2, way: 1, under: false },
+  airspeed: { words: 'slowest {value} at {turn}°', margin: 3, way: -1, under: true },
+  height: { words: 'top {value} at {turn}°', margin: 30, way: 1, under: true },
 };
 
-/** Lanes that fit a name in the margin; narrower ones have it above. */
+/** Lanes that fit a name in the margin; narrower ones have it above, where there is height for it. */
 const narrow = 620;
+const low = { width: 440, height: 300 };
 
 /** What the words for those who do not see are brought up to date by, ms. */
 const summaryEvery = 1000;
@@ -42,6 +47,7 @@ const summaryEvery = 1000;
  * @property {Strip} strip
  * @property {SVGGElement} peak
  * @property {SVGTextElement} peakText
+ * @property {{ left: number, right: number }} named what the peak's name takes of the width
  * @property {PenFlag} flag
  * @property {number} x where the live trace has come to, NaN where it is broken
  * @property {number} y
@@ -149,14 +155,14 @@ export class Ribbon extends HTMLElement {
     const k = (this.#k = scale());
     const w = this.#sheet.clientWidth;
     const tall = this.#sheet.clientHeight;
-    const slim = (this.#slim = w < narrow * k);
+    const slim = (this.#slim = w < narrow * k && !(w > low.width * k && tall < low.height * k));
     const last = lastHere(state);
     const before = last?.trace ?? [];
     const roomy = (this.#plan = geo.roomFor(plan, [before, over?.trace ?? [], flying ? state.trace : [], flying && state.frame ? [point(state.frame)] : []]));
     this.#svg.classList.toggle('slim', slim);
     this.#now.classList.toggle('slim', slim);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
-    this.#box = { left: (slim ? 46 : 116) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
+    this.#box = { left: (slim ? 46 : 122) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
     const { paper: sheet, strips } = paper(roomy, this.#box, slim, k);
     this.#posts = new Map([...sheet.querySelectorAll('text')].filter((n) => n.dataset['turn']).map((n) => [Number(n.dataset['turn']), n]));
     const old = new Map(this.#lanes.map((l) => [l.strip.lane.channel, l]));
@@ -168,7 +174,7 @@ export class Ribbon extends HTMLElement {
       const peakText = s('text', { class: 'note', 'text-anchor': 'middle' });
       const peak = s('g', { class: 'peak', hidden: '' }, s('circle', { class: 'peak-ring', r: 4 * k }), peakText);
       sheet.append(peak);
-      return { strip, peak, peakText, flag: old.get(strip.lane.channel)?.flag ?? new PenFlag(), x: NaN, y: NaN };
+      return { strip, peak, peakText, named: { left: NaN, right: NaN }, flag: old.get(strip.lane.channel)?.flag ?? new PenFlag(), x: NaN, y: NaN };
     });
     if (!pale && last) sheet.append(written(last.checks ?? [], before, roomy, this.#box, strips, k));
     this.#now.replaceChildren(this.#pen, ...this.#lanes.flatMap((l) => l.flag.nodes), this.#penText);
@@ -232,11 +238,20 @@ export class Ribbon extends HTMLElement {
     const top = kind ? geo.peak(trace, channel, kind.margin, kind.way) : null;
     show(l.peak, top !== null);
     if (!top || !kind) return;
-    attr(l.peak, 'transform', `translate(${geo.x(this.#box, this.#plan?.turn ?? 180, top.turn)} ${geo.y(l.strip, top.value)})`);
-    const under = kind.way < 0 || geo.y(l.strip, top.value) < l.strip.top + 10 * this.#k;
+    const at = geo.x(this.#box, this.#plan?.turn ?? 180, top.turn);
+    attr(l.peak, 'transform', `translate(${at} ${geo.y(l.strip, top.value)})`);
+    const first = l === this.#lanes[0]; // over it are the marks on the posts
+    const under = kind.under || (first && geo.y(l.strip, top.value) < l.strip.top + 10 * this.#k);
     attr(l.peakText, 'y', (under ? 21 : -11) * this.#k);
     const crowded = this.#slim || (leg?.checks ?? []).some((c) => c.channel === channel && c.turn !== undefined && Math.abs(c.turn - top.turn) < 35);
-    text(l.peakText, crowded ? '' : t(kind.words, { value: withUnit(top.value, unit), turn: number(top.turn) }));
+    const words = crowded ? '' : t(kind.words, { value: withUnit(top.value, unit), turn: number(top.turn) });
+    if (l.peakText.textContent === words) return;
+    text(l.peakText, words);
+    show(l.peakText, true);
+    const half = l.peakText.getComputedTextLength() / 2;
+    const middle = Math.min(Math.max(at, this.#box.left + half + 4), this.#box.right - half); // between the outer posts
+    attr(l.peakText, 'x', Math.round(middle - at));
+    l.named = { left: middle - half - 6, right: middle + half + 6 };
   }
 
   /** @param {State} state @param {boolean} flying @param {Leg | null} again the leg that is played again @param {number} time of it */
@@ -265,7 +280,8 @@ export class Ribbon extends HTMLElement {
     for (const l of this.#lanes) {
       const { channel, unit } = l.strip.lane;
       const v = geo.laneValue(now, channel);
-      l.flag.draw(this.#box, l.strip, pen, v, v === null ? t('no data') : flag(channel, unit, v), this.#k * (this.#slim ? 0.8 : 1));
+      const taken = l.flag.draw(this.#box, l.strip, pen, v, v === null ? t('no data') : flag(channel, unit, v), this.#k * (this.#slim ? 0.8 : 1));
+      show(l.peakText, !(l.named.left < taken.right && taken.left < l.named.right)); // the pen goes before
     }
   }
 

@@ -19,6 +19,9 @@ const feet = 1852 / 0.3048;
 /** Degrees the point may stand from where it should before words tell. */
 const astray = 5;
 
+/** Degrees of drift from which the way over the ground can be told from the airplane's own line. */
+const leastDrift = 3;
+
 /** A small peak about its place. */
 const peak = 'M0 -13L12 9H-12Z';
 
@@ -31,7 +34,7 @@ export class Sight extends HTMLElement {
   #sightLine = s('line', { x1: center, y1: center, class: 'sight-line' });
   #now = s('path', { d: peak, class: 'point-now' });
   #then = s('path', { d: peak, class: 'point-then' });
-  #nose = s('text', { x: center + 8, y: center - radius + 30 });
+  #nose = s('text', { y: center - radius + 30 });
   #thenText = s('text', { class: 'small', 'text-anchor': 'middle' });
   #svg = s('svg', { viewBox: '0 0 320 320', class: 'picture', 'aria-hidden': 'true' });
   #head = h('h2');
@@ -72,6 +75,10 @@ export class Sight extends HTMLElement {
     } else {
       text(this.#words, t('No reference point yet.'));
     }
+    // The name of the nose stands where the point is not.
+    const right = frame.point !== null && wrap180(frame.point) > 0;
+    attr(this.#nose, 'x', center + (right ? -9 : 9));
+    attr(this.#nose, 'text-anchor', right ? 'end' : 'start');
     this.#drawThen(state);
     text(this.#margins, [
       frame.stall === null ? '' : t('{speed} over the stall', { speed: withUnit(frame.stall, 'kt') }),
@@ -92,7 +99,7 @@ export class Sight extends HTMLElement {
     }
     attr(this.#ground, 'transform', `rotate(${number1(angle)} ${center} ${center})`);
     const drift = ground?.drift ?? null;
-    show(this.#track, drift !== null && Math.abs(drift) >= 1);
+    show(this.#track, drift !== null && Math.abs(drift) >= leastDrift);
     if (drift !== null) attr(this.#track, 'transform', `rotate(${number1(drift)} ${center} ${center})`);
     text(this.#over, groundWords(frame));
   }
