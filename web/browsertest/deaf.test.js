@@ -22,7 +22,7 @@ without('storage refused: said, and the settings hold until the page is closed',
   await page.click('#settings');
   await page.selectOption('#theme', 'dark');
   await page.waitForSelector('html[data-theme="dark"]');
-  await says(page, 'This browser keeps no settings');
+  await says(page, 'Settings hold until the page is closed');
   assert.deepEqual(await violations(page), []);
 });
 

@@ -7,7 +7,7 @@ import { faces, nothingInTheWay, openPage, sharing, startFeed } from './harness.
 const own = sharing();
 
 /** Opens the panel on a station whose session is as given. */
-async function panel(face, session) {
+async function panel(face, session, students = ['Ada', 'Bo']) {
   const feed = await startFeed();
   const { page, complaints, close } = await openPage(own.browser, 'about:blank');
   const posts = [];
@@ -25,7 +25,7 @@ async function panel(face, session) {
       socket.send(JSON.stringify(m));
     });
   });
-  await page.route(/\/api\/students$/, (route) => route.fulfill({ json: { version: 1, students: ['Ada', 'Bo'] } }));
+  await page.route(/\/api\/students$/, (route) => route.fulfill({ json: { version: 1, students } }));
   await page.route(/\/api\/stations\/[^/]+\/(student|end)$/, (route) => {
     const to = route.request().url().split('/').at(-1);
     posts.push({ to, ...route.request().postDataJSON() });
@@ -63,6 +63,16 @@ test('who flies is one touch', async () => {
   await page.waitForSelector('ht-sitting .new-name[hidden]', { state: 'attached' });
   assert.deepEqual(posts, [{ to: 'student', student: 'Ada' }, { to: 'student', student: 'Cleo' }]);
   assert.equal(await page.locator('#to-debrief').getAttribute('href'), 'sessions/2026-1125-seat-3');
+  await close();
+});
+
+test('many long names stand in one row with the rest', async () => {
+  const names = ['Ada', 'Bartholomew Featherstone', 'Bo', 'Christopher Montgomery', 'Friederike Schwarzenberger', 'Jean-Baptiste de la Roche', 'Lee', 'Maximiliane Obermeier'];
+  const { page, close } = await panel('setup', sitting, names);
+  await page.waitForFunction((n) => document.querySelectorAll('ht-sitting .chip').length === n + 1, names.length);
+  const tops = await page.$$eval('ht-sitting :is(.chip, #end-session)', (all) => all.map((n) => n.getBoundingClientRect().top));
+  assert.equal(new Set(tops).size, 1, tops.join());
+  assert.deepEqual(await page.$$eval('ht-sitting .chip', (all) => all.filter((n) => n.textContent.length < 9 && n.scrollWidth > n.clientWidth).map((n) => n.textContent)), [], 'short names are whole');
   await close();
 });
 

@@ -180,7 +180,8 @@ test('what is no longer of now is told in the band too', () => {
   const on = (link) => after([hello, event(2, 'station', { ...of('station'), seq: 2, link }), frame(9)]);
   const state = on('live');
   const lost = { ...state, link: { state: 'lost', since: at, retryAt: null, reason: '' } };
-  assert.deepEqual([current(state, at + 1000), hint(state, at + 1000)], [true, '']);
+  assert.deepEqual([current(state, at + 1000), hint(state, at + 1000)], [true, 'Up'], 'the part of the turn, until something is said');
+  assert.equal(hint({ ...state, info: { ...state.info, auto: true } }, at + 1000), '', 'which maneuver it is may not be clear yet');
   assert.deepEqual([current(state, at + 2000), hint(state, at + 2000)], [false, 'No data arrives']);
   assert.deepEqual([current(on('paused'), at), hint(on('paused'), at)], [false, 'Paused']);
   assert.deepEqual([current(lost, at), hint(lost, at)], [false, 'Halfturn does not answer']);

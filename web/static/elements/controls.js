@@ -82,8 +82,8 @@ export class Controls extends HTMLElement {
       field(t('Look'), this.#theme), field(t('Language'), this.#language), field(t('Units'), this.#units),
       h('details', {}, h('summary', {}, t('What was said')), this.#log)));
     this.replaceChildren(
-      field(t('Maneuver'), this.#maneuver), field(t('Standard'), this.#standard), field(t('Aircraft'), this.#aircraft), this.#stationField,
-      h('span', { class: 'gap' }), this.#sound, this.#check, this.#mute, this.#full, this.#panel, this.#error,
+      h('div', { class: 'choices' }, field(t('Maneuver'), this.#maneuver), field(t('Standard'), this.#standard), field(t('Aircraft'), this.#aircraft), this.#stationField),
+      h('div', { class: 'sounds' }, this.#sound, this.#check, this.#mute, this.#full, this.#panel), this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
     this.#nameFull();
@@ -120,6 +120,7 @@ export class Controls extends HTMLElement {
     const names = (house.list?.stations ?? []).map((s) => s.name);
     if (state.station !== '' && !names.includes(state.station)) names.push(state.station);
     show(this.#stationField, names.length > 1);
+    attr(this, 'data-stations', names.length > 1 ? 'many' : 'one');
     fill(this.#station, names.map((name) => ({ name, title: stationWords(name, true) })), state.station, false);
     pick(this.#words, settings.words);
     pick(this.#theme, settings.theme);
@@ -135,7 +136,7 @@ export class Controls extends HTMLElement {
     text(this.#mute, settings.sound ? t('Mute') : t('Sound on'));
     show(this.#mute, sound === 'on' || settings.sound);
     attr(this, 'data-sound', sound);
-    text(this.#sound, context.kept ? soundWords(sound, voice, settings) : t('This browser keeps no settings: they hold until the page is closed'));
+    text(this.#sound, context.kept ? soundWords(sound, voice, settings) : t('Settings hold until the page is closed'));
     text(this.#error, context.error);
   }
 

@@ -4,7 +4,7 @@
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
-import { checkNumbers, judged, number, verdictWords } from '../pure/format.js';
+import { capital, checkNumbers, judged, number, verdictWords } from '../pure/format.js';
 import { markLeg, worstFirst } from '../pure/marks.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
@@ -28,9 +28,11 @@ export class Debrief extends HTMLElement {
   #reason = h('p', { class: 'strong' });
   #change = h('p', { class: 'change' });
   #why = h('ul', { class: 'rows causes' });
-  #list = h('ul', { class: 'rows checks', tabindex: 0 });
+  #list = h('ul', { class: 'rows checks' });
 
   connectedCallback() {
+    attr(this, 'role', 'region');
+    attr(this, 'tabindex', 0); // it scrolls where it has little room
     this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#change, this.#why, this.#list);
   }
 
@@ -41,6 +43,7 @@ export class Debrief extends HTMLElement {
     if (leg === null || (leg === this.#leg && built === this.#built)) return;
     this.#leg = leg;
     this.#built = built;
+    attr(this, 'aria-label', t('Debrief'));
     attr(this.#list, 'aria-label', t('Checks, worst first'));
     const flown = state.lastPlan;
     text(this.#head, [
@@ -64,7 +67,7 @@ export class Debrief extends HTMLElement {
     this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
       h('span', { class: 'cause' }, said(c.advice)), h('span', { class: 'cause-evidence soft' }, said(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
-    this.#list.scrollTop = 0;
+    this.scrollTop = 0;
   }
 }
 
@@ -86,9 +89,4 @@ function row(check) {
     h('span', { class: 'row-label' }, said(check.label)),
     h('span', { class: 'row-value' }, verdictWords(check.verdict)),
     h('span', { class: 'row-want soft' }, check.note ? `${checkNumbers(check)}. ${said(check.note)}` : checkNumbers(check)));
-}
-
-/** @param {string} words */
-function capital(words) {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -92,7 +92,8 @@ export class LineChoice extends HTMLElement {
       this.#press();
     }
     this.#line = line;
-    text(this.#words, lineWords(line));
+    attr(this, 'data-short', String(brief && line === null)); // nothing chosen: only the way to choose
+    text(this.#words, brief && line === null ? '' : lineWords(line));
     show(this.#clear, line !== null);
     show(this.#point, !brief);
     text(this.#error, error);

@@ -17,7 +17,6 @@ export class Sitting extends HTMLElement {
   #words = h('span');
   #end = h('button', { type: 'button', id: 'end-session' });
   #debrief = h('a', { id: 'to-debrief' });
-  #sessions = h('a', { href: 'sessions' });
   #error = h('p', { class: 'control-error', role: 'alert' });
   #built = '';
 
@@ -25,7 +24,7 @@ export class Sitting extends HTMLElement {
     if (this.firstChild) return;
     attr(this.#broken, 'aria-hidden', 'true');
     this.#recording.append(this.#broken, this.#words);
-    this.append(this.#who, this.#recording, h('span', { class: 'gap' }), this.#sessions, this.#debrief, this.#end, this.#error);
+    this.append(this.#who, this.#recording, this.#debrief, this.#end, this.#error);
     attr(this, 'role', 'region');
     this.#end.addEventListener('click', () => this.dispatchEvent(new CustomEvent('end')));
     this.#who.addEventListener('student', (e) => this.dispatchEvent(new CustomEvent('student', { detail: /** @type {CustomEvent} */ (e).detail })));
@@ -36,7 +35,6 @@ export class Sitting extends HTMLElement {
     attr(this, 'aria-label', t('Session'));
     text(this.#end, t('End the session'));
     text(this.#debrief, t('Debrief'));
-    text(this.#sessions, t('Sessions'));
   }
 
   /** @param {State} state @param {{ students: readonly string[], error: string }} context */
@@ -56,7 +54,6 @@ export class Sitting extends HTMLElement {
     const session = info.session || info.ended;
     show(this.#end, info.session !== '' && !flying);
     show(this.#debrief, session !== '' && !flying);
-    show(this.#sessions, !flying);
     attr(this.#debrief, 'href', `sessions/${encodeURIComponent(session)}`);
     text(this.#error, error);
   }

@@ -4,6 +4,7 @@ import { attr, h, show, text } from '../dom.js';
 import { language, t } from '../pure/text.js';
 
 const shown = 8; // names at most
+const short = 8; // characters: a name up to there is never cut
 const longest = 60; // characters of a name
 
 export class WhoFlies extends HTMLElement {
@@ -54,7 +55,7 @@ export class WhoFlies extends HTMLElement {
     attr(this.#field, 'aria-label', t('New name'));
     const names = [...new Set([...(student === '' ? [] : [student]), ...students])].slice(0, shown).sort((a, b) => a.localeCompare(b));
     this.#names.replaceChildren(...names.map((name) => {
-      const chip = h('button', { type: 'button', class: 'chip', 'aria-pressed': String(name === student) }, name);
+      const chip = h('button', { type: 'button', class: name.length > short ? 'chip long' : 'chip', title: name, 'aria-pressed': String(name === student) }, name);
       chip.addEventListener('click', () => this.#tell(name === student ? '' : name));
       return chip;
     }), this.#new);

@@ -8,6 +8,9 @@ import { current, linkWords, subtitle } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
 import { said, t } from '../pure/text.js';
 
+/** A longer name leaves no room for the side beside it; then that stands in the line below. */
+const longName = 14;
+
 export class FlightTitle extends HTMLElement {
   #name = h('span', { class: 'title-name' }, 'Halfturn');
   #side = h('span', { class: 'title-side soft' });
@@ -19,11 +22,13 @@ export class FlightTitle extends HTMLElement {
 
   /** @param {State} state */
   update(state) {
-    text(this.#name, said(state.plan?.title ?? 'Halfturn'));
+    const name = said(state.plan?.title ?? 'Halfturn');
+    text(this.#name, name);
     const { frame } = state;
     const side = frame && inTurn(frame) && frame.direction ? (frame.direction === 'left' ? t('to the left') : t('to the right')) : '';
-    text(this.#side, side);
-    text(this.#sub, state.plan ? subtitle(state) : t('a live coach for turns that are read off the turn'));
+    const below = name.length > longName;
+    text(this.#side, below ? '' : side);
+    text(this.#sub, state.plan ? [below ? side : '', subtitle(state)].filter(Boolean).join(' · ') : t('a live coach for turns that are read off the turn'));
   }
 }
 

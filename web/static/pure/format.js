@@ -37,6 +37,7 @@ export function withUnit(value, unit, digits = 0) {
 /** @param {string} unit */
 export function unitAfter(unit) {
   if (unit === '' || unit === 'ratio') return '';
+  if (unit === 'balls') return `\u00a0${t('balls')}`; // the only one that is a word
   return unit === '°' ? '°' : `\u00a0${unit}`;
 }
 
@@ -159,4 +160,9 @@ export function stationWords(name, port = false) {
 /** Whether a leg has a score: flown to its end, and anything of it measured. @param {{ outcome: string, verdict: Verdict }} leg */
 export function judged(leg) {
   return leg.outcome === 'finished' && leg.verdict !== 'not-measured';
+}
+
+/** @param {string} words */
+export function capital(words) {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -3,7 +3,7 @@
 /** @import { Station } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
-import { clock, quality } from './format.js';
+import { capital, clock, quality } from './format.js';
 import { inTurn } from './store.js';
 import { said, t } from './text.js';
 
@@ -64,7 +64,7 @@ export function linkWords(state, now) {
 function replayWords(replay) {
   if (replay?.over) return t('a recording, at its end');
   if (replay?.paused) return t('a recording, paused');
-  return t('a recording, at {pace} times its pace', { pace: replay?.pace ?? 1 });
+  return replay && replay.pace !== 1 ? t('a recording, at {pace} times its pace', { pace: replay.pace }) : t('a recording');
 }
 
 /** Whether what is shown is of now: the link stands, the simulator flies, frames come. @param {State} state @param {number} now */
@@ -98,7 +98,8 @@ export function hint(state, now = state.frameAt) {
   if (state.info.link !== 'live' && state.info.link !== 'replaying') return t('Waiting for the simulator');
   if (stale(state, now)) return t('No data arrives');
   const { frame } = state;
-  if (!frame || inTurn(frame)) return '';
+  if (!frame) return '';
+  if (inTurn(frame)) return state.info.auto ? '' : capital(said(frame.phase)); // which maneuver it is may not be clear yet
   if (frame.ready) return t('Set up. Ready when you are');
   const gate = (frame.gates ?? []).find((g) => !g.ok);
   return gate ? said(`${gate.label}: ${gate.want}`) : '';

@@ -33,7 +33,7 @@ const pages = {
   'tones only': 'nur Töne', 'checkpoints and results': 'Kontrollpunkte und Ergebnis', 'corrections too': 'auch Korrekturen', 'no voice on this machine': 'keine Stimme auf diesem Gerät', 'What is said': 'Ansagen', Words: 'Ansagen', Look: 'Aussehen', system: 'wie System', light: 'hell', dark: 'dunkel', contrast: 'starker Kontrast',
   Language: 'Sprache', Units: 'Einheiten', 'kt, ft': 'kt, ft', 'km/h, m': 'km/h, m', Voice: 'Stimme', Rate: 'Tempo', Volume: 'Lautstärke', Settings: 'Einstellungen',
   'The browser blocks sound': 'Der Browser sperrt den Ton', 'No sound': 'Kein Ton', 'No voice on this machine: tones only': 'Keine Stimme auf diesem Gerät: nur Töne',
-  'This browser has no audio: no tones': 'Dieser Browser hat kein Audio: keine Töne', 'This browser keeps no settings: they hold until the page is closed': 'Dieser Browser bewahrt nichts auf: Einstellungen gelten, bis die Seite geschlossen wird',
+  'This browser has no audio: no tones': 'Dieser Browser hat kein Audio: keine Töne', 'Settings hold until the page is closed': 'Einstellungen gelten, bis die Seite geschlossen wird',
   'Full screen': 'Vollbild', 'Leave full screen': 'Vollbild verlassen',
   'What was said': 'Was gesagt wurde', 'spoken, ended {seconds} s from the checkpoint': 'gesprochen, endete {seconds} s vom Kontrollpunkt', spoken: 'gesprochen',
   'dropped: would end late': 'entfallen: käme zu spät', 'dropped: the leg is over': 'entfallen: der Teil ist vorbei', 'dropped: gave way': 'entfallen: musste weichen', 'dropped: not wanted': 'entfallen: nicht gewünscht',
@@ -90,7 +90,7 @@ const pages = {
   'never measured': 'nie gemessen', 'last {now}; at first {first}': 'zuletzt {now}; anfangs {first}', '{now}, half of the legs within {spread}': '{now}, die Hälfte der Teile innerhalb {spread}', 'last {now}, half of the legs within {spread}; at first {first}': 'zuletzt {now}, die Hälfte der Teile innerhalb {spread}; anfangs {first}', 'one leg, met': 'ein Teil, erfüllt', 'one leg, not met': 'ein Teil, nicht erfüllt', '{met} of {legs} legs met': '{met} von {legs} Teilen erfüllt',
   // replays
   'Place in the recording': 'Stelle der Aufnahme', 'Back to the debrief': 'Zurück zur Nachbesprechung', Pace: 'Tempo', Replay: 'Wiedergabe', 'to {place}': 'zu {place}', Again: 'Noch einmal', 'Go on': 'Weiter', Pause: 'Pause', '{place} of {length}': '{place} von {length}',
-  'a recording, at its end': 'eine Aufnahme, am Ende', 'a recording, paused': 'eine Aufnahme, angehalten', 'a recording, at {pace} times its pace': 'eine Aufnahme, {pace}-faches Tempo', 'The recording is over': 'Die Aufnahme ist zu Ende',
+  'a recording, at its end': 'eine Aufnahme, am Ende', 'a recording': 'eine Aufnahme', 'a recording, paused': 'eine Aufnahme, angehalten', 'a recording, at {pace} times its pace': 'eine Aufnahme, {pace}-faches Tempo', 'The recording is over': 'Die Aufnahme ist zu Ende',
 
   // the ribbon: peaks, the leg again, left against right
   'slowest {value} at {turn}°': 'am langsamsten {value} bei {turn}°', 'top {value} at {turn}°': 'am höchsten {value} bei {turn}°',
