@@ -252,3 +252,15 @@ test('a session that is not there is told in words', async () => {
   await page.waitForFunction(() => document.querySelector('#state')?.textContent?.includes('There is no session none'));
   await close();
 });
+
+test('a session in which nothing can be graded says why', async () => {
+  const advice = 'This is a position stream (NMEA 0183): no attitude, no airspeed. Use the generic protocol with the file halfturn.xml.';
+  const prepare = async (page) => {
+    await answer(page);
+    await page.route(/\/legs$/, (route) => route.fulfill({ json: { version: 1, session: 'x', duration: 90, plans: [], legs: [], series: [], damage: '', advice } }));
+  };
+  const { page, close } = await openPage(own.browser, new URL(flight, own.flights.url).href, { prepare });
+  await page.waitForFunction((words) => document.querySelector('#state')?.textContent?.includes(words), 'This is a position stream');
+  assert.match(await page.locator('#subtitle').innerText(), /no leg/);
+  await close();
+});

@@ -85,6 +85,8 @@ func (c *collector) Frame(_ string, f *coach.Frame) {
 // Event keeps the events that belong to legs.
 func (c *collector) Event(m session.Message) {
 	switch b := m.Body.(type) {
+	case *session.Station:
+		c.list.Advice = b.Advice
 	case *session.Plan:
 		c.plan = *b
 	case session.Plan:

@@ -6,8 +6,14 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
+	"halfturn/stream/capture"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -87,4 +93,26 @@ func unzip(t *testing.T, data []byte) (leg web.FlownLeg) {
 		t.Fatal(err)
 	}
 	return leg
+}
+
+// TestNothingToGrade tells what to do about a recording of positions alone. The sentence is the example of the NMEA
+// 0183 standard's RMC as commonly printed.
+func TestNothingToGrade(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "position.pcapng")
+	var b bytes.Buffer
+	w, err := capture.NewWriter(&b, "test", "", "")
+	for i := range 20 {
+		err = errors.Join(err, w.Write(&capture.Datagram{Received: time.Unix(int64(i), 0), Source: netip.MustParseAddrPort("127.0.0.1:5000"), Destination: netip.MustParseAddrPort("127.0.0.1:7181"),
+			Payload: []byte("$GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A\r\n")}))
+	}
+	if err := errors.Join(err, w.Flush(), os.WriteFile(name, b.Bytes(), 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	list, err := replay.NewFlights(recorded(t, name), nil).Legs(t.Context(), "a")
+	if err != nil || len(list.Legs) != 0 || !strings.Contains(list.Advice, "position stream") {
+		t.Errorf("%d legs, advice %q, %v", len(list.Legs), list.Advice, err)
+	}
+	if list, err := replay.NewFlights(recorded(t, flight), nil).Legs(t.Context(), "a"); err != nil || list.Advice != "" {
+		t.Errorf("of a good flight: %q, %v", list.Advice, err)
+	}
 }

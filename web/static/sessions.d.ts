@@ -12,6 +12,8 @@ export interface FlownLegs {
   /** Those that are over, in order; a leg's `series` counts them from 1. Without their legs. */
   series: FlownSeries[];
   damage: string;
+  /** What to do about it when nothing in it can be graded. */
+  advice: string;
 }
 
 /** A leg as a small picture; its number within its series is another one. */
