@@ -163,7 +163,7 @@ function drawSession() {
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
-  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', legs === 0 ? t('no leg') : (legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
+  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));
@@ -359,8 +359,7 @@ async function logged() {
 function standing(error) {
   const words = [];
   if (goesOn()) words.push(t('This session is being flown: a leg shows here once it is over.'));
-  else if (list?.legs.length === 0) words.push(t('No leg was flown in this session. What was not a leg can still be replayed.'));
-  if (list?.legs.length === 0 && list.advice) words.push(said(list.advice));
+  else if (list?.legs.length === 0) words.push(list.advice ? `${t('No leg was flown in this session.')} ${said(list.advice)}` : t('No leg was flown in this session. What was not a leg can still be replayed.'));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   words.push(detail?.problem ? said(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');

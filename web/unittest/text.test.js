@@ -107,6 +107,7 @@ test('what was measured is translated part by part', () => {
   assert.equal(said('Highest nose 41.9° at 168° of turn, wanted 21.1 to 33.1°'), 'Höchste Nase 41,9° bei 168° der Kurve, gewünscht 21,1 bis 33,1°');
   assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt; with it came lowest speed 94.6 kt at 86° of turn, wanted 63 to 85 kt'),
     'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt; dazu kam Kleinste Fahrt 94,6\u00a0kt bei 86° der Kurve, gewünscht 63 bis 85\u00a0kt');
+  assert.doesNotMatch(said('worst at 155°: slip, the ball half its width to the right; more right rudder. The propeller asks for more right rudder as the speed falls, most in climbing turns to the right'), /\b(the|asks|rudder)\b/);
   assert.equal(said('Nothing known 5°'), 'Nothing known 5°');
 });
 

@@ -5,7 +5,7 @@
 
 import { h, s } from '../dom.js';
 import { ahead, checkpointOf, inOrder, nearest, value } from '../pure/flight.js';
-import { digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
+import { digitsOf, fromTo, number, verdictWords, withUnit } from '../pure/format.js';
 import { said, t } from '../pure/text.js';
 import { mark, markShape } from './mark.js';
 
@@ -32,7 +32,7 @@ function row(c) {
 
 /** @param {Check['met']} b @param {string} unit @param {number} digits */
 function band([low, high], unit, digits) {
-  if (low !== null && high !== null) return t('{low} to {high}', { low: number(low, digits), high: withUnit(high, unit, digits) });
+  if (low !== null && high !== null) return fromTo(low, high, unit, digits);
   if (low !== null) return t('{low} or more', { low: withUnit(low, unit, digits) });
   if (high !== null) return t('{high} or less', { high: withUnit(high, unit, digits) });
   return '';

@@ -85,14 +85,17 @@ export function checkNumbers(check) {
   return want === '' ? is : t('{is}, wanted {want}', { is, want });
 }
 
+/** From one value to another, the unit once. @param {number} low @param {number} high @param {string} unit @param {number} digits */
+export function fromTo(low, high, unit, digits) {
+  const from = inUnits(low, unit);
+  return t('{low} to {high}', { low: number(from.value, from.digits ?? digits), high: withUnit(high, unit, digits) });
+}
+
 /** @param {Check} check @param {number} digits */
 function wanted(check, digits) {
   if (check.aim !== undefined) return withUnit(check.aim, check.unit, digits);
   const [low, high] = check.met;
-  if (low !== null && high !== null) {
-    const from = inUnits(low, check.unit);
-    return t('{low} to {high}', { low: number(from.value, from.digits ?? digits), high: withUnit(high, check.unit, digits) });
-  }
+  if (low !== null && high !== null) return fromTo(low, high, check.unit, digits);
   if (low !== null) return t('at least {value}', { value: withUnit(low, check.unit, digits) });
   if (high !== null) return t('at most {value}', { value: withUnit(high, check.unit, digits) });
   return '';
