@@ -359,7 +359,8 @@ async function logged() {
 function standing(error) {
   const words = [];
   if (goesOn()) words.push(t('This session is being flown: a leg shows here once it is over.'));
-  else if (list?.legs.length === 0) words.push(list.advice ? `${t('No leg was flown in this session.')} ${said(list.advice)}` : t('No leg was flown in this session. What was not a leg can still be replayed.'));
+  else if (list?.legs.length === 0) words.push(list.advice ? t('No leg was flown in this session.') : t('No leg was flown in this session. What was not a leg can still be replayed.'));
+  if (list?.legs.length === 0 && list.advice) words.push(said(list.advice));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   words.push(detail?.problem ? said(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');
