@@ -18,7 +18,7 @@ const (
 )
 
 // Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one
-// with the most legs. Of the checks it tells the latest 60 sessions.
+// with the most legs, what fitted none clearly only when there is nothing else. Of the checks it tells the latest 60 sessions.
 func (b *Book) Trend(ctx context.Context, f Filter) (*Trend, error) {
 	t := &Trend{Version: formatVersion, Checks: []TrendCheck{}, Things: []Thing{}}
 	w := f.where()
@@ -57,7 +57,7 @@ func (q *trendQuery) maneuver(name string) (*Named, error) {
 	}
 	var n Named
 	var legs int
-	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs), max(f.session) FROM `+from+w.String()+` GROUP BY f.maneuver ORDER BY 3 DESC, 1 LIMIT 1`, w.args...).
+	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs), max(f.session) FROM `+from+w.String()+` GROUP BY f.maneuver ORDER BY f.maneuver = ?, 3 DESC, 1 LIMIT 1`, append(slices.Clone(w.args), coach.Unclear)...).
 		Scan(&n.Name, &n.Title, &legs, new(int64)) // the title is of the row with the latest session: SQLite's bare columns
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, nil

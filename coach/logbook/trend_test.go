@@ -141,6 +141,23 @@ func TestTrend(t *testing.T) {
 	}
 }
 
+// Legs that fitted no maneuver clearly are no trend of their own while there is one of a maneuver.
+func TestTrendLeavesUnclearLast(t *testing.T) {
+	b := open(t)
+	sessionOf(t, b, 0, "", "g")
+	id := entered(t, b, began.AddDate(0, 0, 1), "")
+	report := sitting(id, flight(1, coach.Finished, coach.NotMeasured, "", 0, ""), flight(2, coach.Finished, coach.NotMeasured, "", 0, ""))
+	report.Files[0].Stations[0].Series[0].Maneuver = coach.Unclear
+	must(t, b.Keep(id, report), b.End(id, began.AddDate(0, 0, 1).Add(time.Hour)))
+	for maneuver, want := range map[string]string{"": "wing-over", coach.Unclear: coach.Unclear} {
+		trend, err := b.Trend(context.Background(), Filter{Maneuver: maneuver})
+		must(t, err)
+		if trend.Maneuver == nil || trend.Maneuver.Name != want {
+			t.Errorf("of %q: %+v, want %q", maneuver, trend.Maneuver, want)
+		}
+	}
+}
+
 // What filters and pages give together is what a plain look through all sessions gives.
 func TestListAgainstPlain(t *testing.T) {
 	b := filled(t, t.TempDir(), 300)

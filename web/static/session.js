@@ -132,6 +132,7 @@ async function open(n, where = {}) {
   for (const b of at('legs').querySelectorAll('button')) attr(b, 'aria-pressed', String(b.dataset['leg'] === String(n)));
   parts.over.update(list, sheet, id, view.over ? ref : null);
   drawHead(main);
+  drawSubtitle();
   drawTables(main);
   attr(parts.scrub, 'max', (main.samples['time']?.length ?? 1) - 1);
   for (const p of [parts.sheet, parts.ground, parts.plots, parts.values]) p.update(view);
@@ -158,12 +159,16 @@ function overName(over, all) {
   return sheet ? `${legName(all, sheet)}, ${number(sheet.score)}` : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
-function drawSession() {
-  const plan = list?.plans[0];
+function drawSubtitle() {
+  const plan = view?.main.plan ?? list?.plans[0];
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
   const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
   text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
+}
+
+function drawSession() {
+  drawSubtitle();
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));

@@ -193,7 +193,7 @@ function counted(r) {
 
 function drawTrend() {
   const box = at('trend');
-  if (!trend || !trend.maneuver || trend.legs === 0) {
+  if (!trend || !trend.maneuver || trend.legs === 0 || trend.checks.every((c) => c.points.length === 0)) {
     box.replaceChildren(h('h2', { id: 'trend-title' }, t('Trend')), h('p', { class: 'soft' }, t('There is no finished leg to tell a trend from.')));
     return;
   }

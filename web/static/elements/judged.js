@@ -11,6 +11,7 @@ import { mark, markShape } from './mark.js';
 
 /** @param {readonly Check[]} checks @param {string} caption */
 export function checkTable(checks, caption) {
+  if (checks.length === 0) return h('p', { class: 'soft' }, t('Nothing was judged in this leg.'));
   return h('table', { class: 'check-table' }, h('caption', {}, caption),
     h('thead', {}, h('tr', {}, ...['', 'Check', 'Was', 'Aim', 'Met within', 'Where it fell', 'Score'].map((w, i) =>
       i === 0 ? h('td') : h('th', { scope: 'col' }, t(w))))),
@@ -59,7 +60,7 @@ function bands(c) {
 
 /** The one thing to change. @param {Leg} leg */
 export function changeLine(leg) {
-  if (leg.change === '') return h('p', { class: 'change' }, t('Nothing was missed: keep it like this.'));
+  if (leg.change === '') return h('p', { class: 'change' }, leg.verdict === 'not-measured' ? t('Nothing could be judged.') : t('Nothing was missed: keep it like this.'));
   return h('p', { class: 'change' }, h('span', { class: 'soft' }, `${t('The one thing')}: `), h('span', { class: 'change-head' }, said(leg.change)));
 }
 
