@@ -59,6 +59,15 @@ func NewAuto(o Options, plans []*Plan, lead int) *Auto {
 // Lead returns the coach whose frames and callouts count now.
 func (a *Auto) Lead() *Coach { return a.coaches[a.lead] }
 
+// Frame is the lead's, without what is to be flown by while it is not clear that the leg is the lead's.
+func (a *Auto) Frame() *Frame {
+	f := a.Lead().Frame()
+	if f.State == "leg" && !a.clear {
+		f.Unclear, f.Phase, f.Next, f.Cues = true, "", nil, nil
+	}
+	return f
+}
+
 // Take returns the events since the last call, until the next call of Step.
 func (a *Auto) Take() []Event {
 	e := a.events

@@ -129,6 +129,41 @@ func TestMixedSitting(t *testing.T) {
 	}
 }
 
+// TestNothingToFlyByUntilItIsClear: while it is not clear what is flown, the frame shows where the flight is but not what
+// another maneuver would ask next; once it is clear it does, by the maneuver that is flown.
+func TestNothingToFlyByUntilItIsClear(t *testing.T) {
+	pilot, err := trainer.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "left", Airplane: "light-single", Seed: 4})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := coach.NewAuto(coach.Options{}, plansFor(t, "light-single"), 0)
+	if first := a.Lead().Plan().Card.Name; first == "wing-over" {
+		t.Fatal("the maneuver flown is shown from the beginning")
+	}
+	var s stream.Sample
+	unclear, next := 0, 0
+	for pilot.Step(1.0/60, &s) {
+		a.Step(&s)
+		a.Take()
+		f := a.Frame()
+		switch {
+		case f.Unclear:
+			unclear++
+			if f.State != "leg" || f.Next != nil || f.Phase != "" || len(f.Cues) > 0 || next > 0 {
+				t.Fatalf("at %.0f° of turn: %s, next %v, phase %q, cues %v", f.Turn, f.State, f.Next, f.Phase, f.Cues)
+			}
+		case f.Next != nil:
+			next++
+			if found := a.Lead().Plan().Card.Name; found != "wing-over" {
+				t.Fatalf("at %.0f° of turn what is next is that of %s", f.Turn, found)
+			}
+		}
+	}
+	if unclear == 0 || next == 0 {
+		t.Errorf("%d frames before it was clear, %d with a checkpoint ahead", unclear, next)
+	}
+}
+
 // TestDecide: what stands out is claimed, what does not is unclear and names the best first.
 func TestDecide(t *testing.T) {
 	for _, c := range []struct {

@@ -21,6 +21,7 @@ type Frame struct {
 	Cues      []NextCue          `json:"cues"`          // when the cues come that were sent; empty before and after
 	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
+	Unclear   bool               `json:"unclear"` // a leg of which it is not clear yet which maneuver it is: next, phase and cues are left out
 }
 
 // Next is the checkpoint that comes next.

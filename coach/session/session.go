@@ -57,6 +57,7 @@ type follower interface {
 	Step(s *stream.Sample) bool
 	Break(reason string)
 	Take() []coach.Event
+	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
 	Succeed(old *coach.Coach)
 }
@@ -116,7 +117,7 @@ func (s *Session) step(sample *stream.Sample) {
 	s.drain()
 	if s.opt.Output != nil && now-s.framed >= frameSpacing && s.opt.Output.Watched(s.opt.Name) {
 		s.framed = now
-		s.opt.Output.Frame(s.opt.Name, s.coach.Frame())
+		s.opt.Output.Frame(s.opt.Name, s.follow.Frame())
 	}
 }
 

@@ -58,7 +58,19 @@ fed(own, 'what was said after a leg is not left standing in the next', { steps: 
   await server.do('fly 0 20');
   await until(page, '.pen-words', '20° turned');
   await page.waitForSelector('ht-band[data-kind="idle"]');
-  assert.equal(await textOf(page, '.band-words'), '');
+  assert.equal(await textOf(page, '.band-words'), 'Up', 'what stands there is the part of the turn, quietly');
+});
+
+fed(own, 'while it is not clear which maneuver is flown, nothing of one is shown', { steps: ['station', 'level ready', 'unclear 60'] }, async (page, server) => {
+  await until(page, '.pen-words', '60° turned');
+  assert.equal(await textOf(page, '.title-name'), 'Whichever is flown');
+  assert.equal(await page.locator('ht-ribbon .corridor').first().isVisible(), false);
+  assert.equal(await textOf(page, '.next-label'), '');
+  assert.match(await textOf(page, '.next-words'), /^Not clear yet/);
+  await server.do('fly 61 100'); // it is clear
+  await until(page, '.next-label', '135°');
+  assert.equal(await textOf(page, '.title-name'), 'Wing-over');
+  assert.equal(await page.locator('ht-ribbon .corridor').first().isVisible(), true);
 });
 
 fed(own, 'safety inverts the band and stays until it is over', { steps: ['station', 'level ready', 'fly 0 128'] }, async (page, server) => {

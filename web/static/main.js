@@ -9,7 +9,7 @@ import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
-import { current, flying, heir, mode } from './pure/mode.js';
+import { current, flying, heir, mode, unclear } from './pure/mode.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
@@ -116,6 +116,8 @@ function draw() {
   if (main.dataset['mode'] !== face) main.dataset['mode'] = face;
   const old = String(state.frame !== null && !current(state, now));
   if (main.dataset['stale'] !== old) main.dataset['stale'] = old;
+  const open = String(unclear(state));
+  if (main.dataset['unclear'] !== open) main.dataset['unclear'] = open;
   awake.want(flying(state, now));
   parts.title.update(state);
   parts.link.update(state, now);

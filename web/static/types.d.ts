@@ -195,6 +195,8 @@ export interface Frame {
   cues: { to: number; seconds: number }[] | null;
   gates: Gate[] | null;
   ready: boolean;
+  /** A leg of which it is not clear yet which maneuver it is: next, phase and cues are left out. */
+  unclear: boolean;
 }
 
 export interface Station {

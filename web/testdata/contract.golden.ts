@@ -954,7 +954,8 @@ export const messages: Message[] = [
     },
     "cues": null,
     "gates": null,
-    "ready": false
+    "ready": false,
+    "unclear": false
   },
   {
     "type": "frame",
@@ -976,7 +977,8 @@ export const messages: Message[] = [
     "next": null,
     "cues": null,
     "gates": null,
-    "ready": false
+    "ready": false,
+    "unclear": false
   },
   {
     "type": "hello",
@@ -1476,7 +1478,8 @@ export const messages: Message[] = [
       "next": null,
       "cues": null,
       "gates": null,
-      "ready": false
+      "ready": false,
+      "unclear": false
     }
   }
 ];

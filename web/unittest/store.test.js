@@ -2,7 +2,7 @@ import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { empty, lastHere, reduce } from '../static/pure/store.js';
 import { parse } from '../static/pure/parse.js';
-import { current, heir, hint, linkWords, mode, stale, subtitle } from '../static/pure/mode.js';
+import { current, heir, hint, linkWords, mode, stale, subtitle, unclear } from '../static/pure/mode.js';
 import { messages } from './contract.js';
 
 const at = Date.UTC(2026, 0, 2, 12);
@@ -181,7 +181,9 @@ test('what is no longer of now is told in the band too', () => {
   const state = on('live');
   const lost = { ...state, link: { state: 'lost', since: at, retryAt: null, reason: '' } };
   assert.deepEqual([current(state, at + 1000), hint(state, at + 1000)], [true, 'Up'], 'the part of the turn, until something is said');
-  assert.equal(hint({ ...state, info: { ...state.info, auto: true } }, at + 1000), '', 'which maneuver it is may not be clear yet');
+  const open = { ...state, info: { ...state.info, auto: true }, frame: { ...state.frame, unclear: true, phase: '', next: null } };
+  assert.deepEqual([unclear(state), unclear(open), hint(open, at + 1000)], [false, true, 'Cues begin when it is clear what is flown']);
+  assert.doesNotMatch(subtitle(open), /leg \d|found/, 'nothing of a maneuver that may be another');
   assert.deepEqual([current(state, at + 2000), hint(state, at + 2000)], [false, 'No data arrives']);
   assert.deepEqual([current(on('paused'), at), hint(on('paused'), at)], [false, 'Paused']);
   assert.deepEqual([current(lost, at), hint(lost, at)], [false, 'Halfturn does not answer']);

@@ -10,6 +10,7 @@
 //	plan NAME TITLE   another maneuver is to be flown
 //	link LINK         the station's link changes
 //	missing CHANNEL   the station lacks a channel
+//	unclear TURN      a frame of a leg to be found from what is flown, of which it is not clear yet what it is
 //	advice            nothing of what the station sends can be read
 //	play [RATE]       fly on and on, at the pace of a clock, RATE frames a second (9)
 //
@@ -145,6 +146,8 @@ func (p *player) do(words []string) error {
 		plan := feed.Plan()
 		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
 		p.event(session.TypePlan, plan)
+	case "unclear":
+		return p.unclear(args)
 	case "missing":
 		p.station("live", func(s *session.Station) { s.Missing = args })
 	case "advice":
@@ -197,6 +200,24 @@ func (p *player) fly(from, to float64) {
 	for turn := from; turn <= to; turn++ {
 		p.at(turn, feed.Pace)
 	}
+}
+
+// unclear sends a frame of a leg that may be of any maneuver.
+func (p *player) unclear(args []string) error {
+	if len(args) != 1 {
+		return errors.New("unclear TURN")
+	}
+	turn, err := strconv.ParseFloat(args[0], 64)
+	if err != nil {
+		return err
+	}
+	p.auto = true
+	p.station("live", nil)
+	p.now++
+	f := feed.At(p.now, turn, 0)
+	f.Unclear, f.Phase, f.Next = true, "", nil
+	p.hub.Frame(p.name, f)
+	return nil
 }
 
 // at sends the frame of a turn angle so long after the one before, and what is said on the way there.

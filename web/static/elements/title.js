@@ -4,7 +4,7 @@
 
 import { attr, h, text } from '../dom.js';
 import { stationWords } from '../pure/format.js';
-import { current, linkWords, subtitle } from '../pure/mode.js';
+import { current, linkWords, subtitle, unclear } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
 import { said, t } from '../pure/text.js';
 
@@ -22,7 +22,7 @@ export class FlightTitle extends HTMLElement {
 
   /** @param {State} state */
   update(state) {
-    const name = said(state.plan?.title ?? 'Halfturn');
+    const name = unclear(state) ? t('Whichever is flown') : said(state.plan?.title ?? 'Halfturn');
     text(this.#name, name);
     const { frame } = state;
     const side = frame && inTurn(frame) && frame.direction ? (frame.direction === 'left' ? t('to the left') : t('to the right')) : '';

@@ -19,6 +19,11 @@ export function mode(state) {
   return state.last ? 'after' : 'set-up';
 }
 
+/** Whether nothing yet tells which maneuver it is: it is found from what is flown, and not clear. @param {State} state */
+export function unclear(state) {
+  return state.info?.auto === true && state.frame !== null && (state.frame.unclear || mode(state) === 'set-up');
+}
+
 /** Whether frames should come and do not. @param {State} state @param {number} now */
 export function stale(state, now) {
   const replay = state.info?.replay; // one that stands still is as it should be
@@ -99,7 +104,8 @@ export function hint(state, now = state.frameAt) {
   if (stale(state, now)) return t('No data arrives');
   const { frame } = state;
   if (!frame) return '';
-  if (inTurn(frame)) return state.info.auto ? '' : capital(said(frame.phase)); // which maneuver it is may not be clear yet
+  if (frame.unclear) return t('Cues begin when it is clear what is flown');
+  if (inTurn(frame)) return capital(said(frame.phase));
   if (frame.ready) return t('Set up. Ready when you are');
   const gate = (frame.gates ?? []).find((g) => !g.ok);
   return gate ? said(`${gate.label}: ${gate.want}`) : '';
@@ -112,6 +118,7 @@ export function subtitle(state) {
   const standard = plan.standard === '' || plan.standard.endsWith('standard') ? said(plan.standard) : t('{name} standard', { name: said(plan.standard) });
   const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : said(plan.aircraft)].filter((p) => p !== '');
   const face = mode(state);
+  if (unclear(state)) return parts.join(' · ');
   if (state.info?.auto && face !== 'leg') {
     parts.unshift(t('found from what is flown'));
   } else if (plan.legs > 1 && face !== 'after') {

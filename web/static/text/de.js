@@ -43,7 +43,7 @@ const pages = {
   'Side of the reference point': 'Seite des Bezugspunkts', 'turn side': 'Kurvenseite', 'usual distance': 'übliche Weite', 'None chosen: the turn counts from the heading it begins on.': 'Keine gewählt: Gezählt wird vom Kurs, auf dem die Kurve beginnt.',
   'Along {course}, {point}': 'Entlang {course}, {point}', 'point off the right wing': 'Punkt an der rechten Fläche', 'point off the left wing': 'Punkt an der linken Fläche', 'point on the side of the turn': 'Punkt auf der Kurvenseite',
   'Fly any maneuver; each leg counts for the one it fits. Cues begin when that is clear.': 'Beliebig fliegen; jeder Teil zählt für das passende Manöver. Ansagen, sobald das klar ist.',
-  'found from what is flown': 'am Flug erkannt', '# or #': '# oder #', 'Whichever is flown': 'Was geflogen wird',
+  'found from what is flown': 'am Flug erkannt', 'Not clear yet which maneuver it is.': 'Noch nicht klar, welches Manöver es ist.', 'Cues begin when it is clear what is flown': 'Ansagen, sobald klar ist, was geflogen wird', '# or #': '# oder #', 'Whichever is flown': 'Was geflogen wird',
   // the sight picture
   '{distance} away, by position': '{distance} entfernt, nach der Position', 'by position': 'nach der Position', 'by the heading alone': 'nur nach dem Kurs', 'no drift': 'keine Abdrift', 'drift {angle}° left': 'Abdrift {angle}° links', 'drift {angle}° right': 'Abdrift {angle}° rechts',
   'wind from {course}, {speed}': 'Wind aus {course}, {speed}', 'Now it should stand {where}.': 'Jetzt sollte er {where} stehen.',
