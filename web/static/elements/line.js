@@ -92,6 +92,7 @@ export class LineChoice extends HTMLElement {
       this.#press();
     }
     this.#line = line;
+    attr(this, 'data-brief', String(brief));
     attr(this, 'data-short', String(brief && line === null)); // nothing chosen: only the way to choose
     text(this.#words, brief && line === null ? '' : lineWords(line));
     show(this.#clear, line !== null);

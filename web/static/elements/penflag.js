@@ -5,6 +5,11 @@
 import { h } from '../dom.js';
 import { flagX, flagY, y } from '../pure/geometry.js';
 
+/** Whether words need the wider flag: a sign takes its room too. @param {string} words */
+function isWide(words) {
+  return words.length > 6 || (words.length === 6 && /^[+\u2212]/.test(words));
+}
+
 export class PenFlag {
   #dot = h('div', { class: 'pen-dot-now' });
   #words = document.createTextNode('');
@@ -33,10 +38,10 @@ export class PenFlag {
     }
     if (words !== this.#words.data) {
       this.#words.data = words;
-      const wide = String(words.length > 6);
+      const wide = String(isWide(words));
       if (this.#flag.dataset['wide'] !== wide) this.#flag.dataset['wide'] = wide;
     }
-    const width = (words.length > 6 ? 120 : 92) * k;
+    const width = (isWide(words) ? 120 : 92) * k;
     const left = flagX(box, pen, width);
     const flagAt = `translate(${left}px, ${flagY(strip, at, 32 * k)}px)`;
     if (flagAt !== this.#flagAt) {

@@ -39,7 +39,7 @@ export class Sight extends HTMLElement {
   #svg = s('svg', { viewBox: '0 0 320 320', class: 'picture', 'aria-hidden': 'true' });
   #head = h('h2');
   #words = h('p', { class: 'strong' });
-  #wanted = h('p', { class: 'soft' });
+  #wanted = h('p', { class: 'soft point-wanted' });
   #over = h('p', { class: 'soft small ground-words' });
   #margins = h('p', { class: 'soft small margins' });
 
