@@ -17,7 +17,7 @@ import { CursorValues } from './elements/values.js';
 import { WhoFlew } from './elements/whoflew.js';
 import { at, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { judged, number, stationWords, verdictWords, withUnit } from './pure/format.js';
+import { capital, judged, number, stationWords, verdictWords, withUnit } from './pure/format.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
@@ -246,11 +246,6 @@ function drawCursor() {
   const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
   text(parts.when, withUnit(seconds, 's', 1));
   attr(parts.scrub, 'aria-valuetext', words);
-}
-
-/** @param {string} words */
-function capital(words) {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** Lets a pointer drag the cursor over a picture. @param {Element} node @param {(e: PointerEvent) => number | null} where */
