@@ -135,7 +135,7 @@ fed(own, 'choosing goes to the server; a refusal is told in words', {
 });
 
 fed(own, 'how the stream stands is in words', { steps: ['station', 'level'] }, async (page, server) => {
-  await until(page, '.link-words', 'live · 60 a second · all channels');
+  await until(page, '.link-words', 'live\u00a0· 60 a second\u00a0· all channels');
   await server.do('missing ball rpm');
   await until(page, '.link-words', 'no ball and rpm');
   await until(page, '.link-words', 'stale since');

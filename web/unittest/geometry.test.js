@@ -57,8 +57,9 @@ test('written values stand where the curve leaves room', () => {
 });
 
 test('flags change sides before they leave the paper', () => {
-  assert.equal(geo.flagX(box, 150, 80), 162);
-  assert.equal(geo.flagX(box, 250, 80), 158);
+  assert.equal(geo.flagX(box, 150, 80, 80), 162);
+  assert.equal(geo.flagX(box, 250, 80, 80), 158);
+  assert.equal(geo.flagX(box, 150, 20, 160), 118, 'with the widest, all of them');
 });
 
 test('angles off the nose go clockwise from above', () => {

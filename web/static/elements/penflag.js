@@ -5,6 +5,9 @@
 import { h } from '../dom.js';
 import { flagX, flagY, y } from '../pure/geometry.js';
 
+/** The wider flag, in the drawing's unit. */
+const wide = 120;
+
 /** Whether words need the wider flag: a sign takes its room too. @param {string} words */
 function isWide(words) {
   return words.length > 6 || (words.length === 6 && /^[+\u2212]/.test(words));
@@ -38,11 +41,11 @@ export class PenFlag {
     }
     if (words !== this.#words.data) {
       this.#words.data = words;
-      const wide = String(isWide(words));
-      if (this.#flag.dataset['wide'] !== wide) this.#flag.dataset['wide'] = wide;
+      const is = String(isWide(words));
+      if (this.#flag.dataset['wide'] !== is) this.#flag.dataset['wide'] = is;
     }
-    const width = (isWide(words) ? 120 : 92) * k;
-    const left = flagX(box, pen, width);
+    const width = (isWide(words) ? wide : 92) * k;
+    const left = flagX(box, pen, width, wide * k);
     const flagAt = `translate(${left}px, ${flagY(strip, at, 32 * k)}px)`;
     if (flagAt !== this.#flagAt) {
       this.#flagAt = flagAt;

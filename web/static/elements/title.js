@@ -11,6 +11,11 @@ import { said, t } from '../pure/text.js';
 /** A longer name leaves no room for the side beside it; then that stands in the line below. */
 const longName = 14;
 
+/** A line that breaks does not begin with the dot between two parts. @param {string} words */
+function together(words) {
+  return words.replaceAll(' · ', '\u00a0· ');
+}
+
 export class FlightTitle extends HTMLElement {
   #name = h('span', { class: 'title-name' }, 'Halfturn');
   #side = h('span', { class: 'title-side soft' });
@@ -28,7 +33,7 @@ export class FlightTitle extends HTMLElement {
     const side = frame && inTurn(frame) && frame.direction ? (frame.direction === 'left' ? t('to the left') : t('to the right')) : '';
     const below = name.length > longName;
     text(this.#side, below ? '' : side);
-    text(this.#sub, state.plan ? [below ? side : '', subtitle(state)].filter(Boolean).join(' · ') : t('a live coach for turns that are read off the turn'));
+    text(this.#sub, state.plan ? together([below ? side : '', subtitle(state)].filter(Boolean).join(' · ')) : t('a live coach for turns that are read off the turn'));
   }
 }
 
@@ -43,7 +48,7 @@ export class LinkStatus extends HTMLElement {
   /** @param {State} state @param {number} now */
   update(state, now) {
     text(this.#seat, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
-    text(this.#words, linkWords(state, now));
+    text(this.#words, together(linkWords(state, now)));
     attr(this, 'data-well', String(current(state, now)));
   }
 }

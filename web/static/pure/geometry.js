@@ -217,14 +217,15 @@ export function bulges(trace, channel, turn, value) {
 }
 
 /**
- * Flags stand beside the pen on the side with room, each within its strip.
+ * Flags stand beside the pen on the side with room, all on one, each within its strip.
  * @param {Box} box
  * @param {number} pen the pen's x
- * @param {number} width of a flag
+ * @param {number} width of this flag
+ * @param {number} widest of the flags
  */
-export function flagX(box, pen, width) {
+export function flagX(box, pen, width, widest) {
   const gap = 12;
-  return pen + gap + width > box.right + 8 ? pen - gap - width : pen + gap;
+  return pen + gap + widest > box.right + 8 ? pen - gap - width : pen + gap;
 }
 
 /** @param {Strip} strip @param {number} at the value's y @param {number} height of the flag */

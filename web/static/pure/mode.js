@@ -21,7 +21,9 @@ export function mode(state) {
 
 /** Whether nothing yet tells which maneuver it is: it is found from what is flown, and not clear. @param {State} state */
 export function unclear(state) {
-  return state.info?.auto === true && state.frame !== null && (state.frame.unclear || mode(state) === 'set-up');
+  if (state.info?.auto !== true || state.frame === null) return false;
+  const face = mode(state);
+  return state.frame.unclear || face === 'set-up' || (face === 'after' && state.lastPlan === null); // the last leg fitted none
 }
 
 /** Whether frames should come and do not. @param {State} state @param {number} now */
