@@ -2,9 +2,11 @@ package web
 
 import (
 	"math"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/session"
+	"halfturn/stream"
 )
 
 // A memory is what of a station's messages a State needs, beside the station itself.
@@ -97,13 +99,19 @@ func (s *Scene) Frame(f *coach.Frame) {
 type tracer struct {
 	points    []coach.Trace
 	direction string
-	level     *coach.Trace // the frame before the turn: a turn is known as one a few degrees in
+	level     []level // before the turn: a turn is known as one a few degrees in
 }
 
-// The frame before a turn begins its trace when the turn is no farther, and no longer ago.
+// level is what a frame before a turn tells of its begin.
+type level struct {
+	coach.Trace
+	heading, altitude *float64 // °, ft
+}
+
+// Of the frames before a turn so many are kept, so far apart, s; as the page does (static/pure/entry.js).
 const (
-	knownBy  = 10.0 // ° of turn
-	levelFor = 2.0  // s
+	levelKept  = 40
+	levelApart = 0.1
 )
 
 // maxTrace bounds a trace: two full turns.
@@ -114,16 +122,12 @@ func (t *tracer) reset() { *t = tracer{} }
 // add takes a frame. A trace begins anew where the turn does.
 func (t *tracer) add(f *coach.Frame) {
 	if f.State != "turn" && f.State != "leg" {
-		level := traced(f) // the frame is the coach's, and may be used again
-		*t = tracer{level: &level}
+		t.points, t.direction = nil, ""
+		t.keep(f)
 		return
 	}
-	if l := t.level; l != nil && f.Turn > 0 && f.Turn <= knownBy && f.Time-l.Time <= levelFor {
-		t.level, t.direction = nil, f.Direction
-		t.points = append(t.points, entered(l, f))
-	}
-	if n := len(t.points); f.Direction != t.direction || n > 0 && f.Turn < t.points[n-1].Turn-15 {
-		*t = tracer{direction: f.Direction}
+	if n := len(t.points); n == 0 || f.Direction != t.direction || f.Turn < t.points[n-1].Turn-15 {
+		*t = tracer{direction: f.Direction, points: t.sinceEntry(f)}
 	}
 	n := len(t.points)
 	if n > 0 && math.Floor(f.Turn) <= math.Floor(t.points[n-1].Turn) || n >= maxTrace {
@@ -132,18 +136,62 @@ func (t *tracer) add(f *coach.Frame) {
 	t.points = append(t.points, traced(f))
 }
 
-// entered returns how it was level, as the begin of the trace of the turn now flown.
-func entered(level *coach.Trace, now *coach.Frame) coach.Trace {
-	p := *level
-	p.Turn, p.Height = 0, nil
-	if now.Direction == "left" { // in a turn bank is toward its side
-		p.Bank = -p.Bank
+// keep keeps a frame before a turn.
+func (t *tracer) keep(f *coach.Frame) {
+	if n := len(t.level); n > 0 {
+		switch past := f.Time - t.level[n-1].Time; {
+		case past < 0: // another time
+			t.level = nil
+		case past < levelApart:
+			return
+		}
 	}
-	if now.Climb != nil {
-		p.Height = new(float64)
+	now := level{Trace: traced(f)} // the frame is the coach's, and may be used again
+	if v, ok := f.Values["heading"]; ok {
+		now.heading = &v
 	}
-	if p.Along != nil {
-		p.Along, p.Across = new(float64), new(float64)
+	if v, ok := f.Values["altitude"]; ok {
+		now.altitude = &v
+	}
+	t.level = tail(append(t.level, now), levelKept)
+}
+
+// sinceEntry returns the flight from the entry to the first frame of a turn, without that; nothing where
+// the headings are not known.
+func (t *tracer) sinceEntry(f *coach.Frame) []coach.Trace {
+	heading, ok := f.Values["heading"]
+	if !ok {
+		return nil
+	}
+	side := 1.0
+	if f.Direction == "left" {
+		side = -1
+	}
+	var back []coach.Trace
+	for i, turn, after := len(t.level)-1, f.Turn, f.Time; i >= 0 && turn > 0; i-- {
+		l := &t.level[i]
+		if l.heading == nil {
+			break
+		}
+		there := f.Turn - side*stream.Wrap180(heading-*l.heading)
+		if there >= turn || after-l.Time > 1 || l.Time >= after { // turned back, or a hole
+			break
+		}
+		turn, after = there, l.Time
+		back = append(back, l.entering(f, math.Max(0, there), side))
+	}
+	slices.Reverse(back)
+	return back
+}
+
+// entering is a level frame as a point of the turn that f is the first frame of.
+func (l *level) entering(f *coach.Frame, turn, side float64) coach.Trace {
+	p := l.Trace
+	p.Turn, p.Bank = turn, side*p.Bank // in a turn bank is toward its side
+	p.Height, p.Along, p.Across = nil, nil, nil
+	if now, ok := f.Values["altitude"]; ok && f.Climb != nil && l.altitude != nil {
+		height := *l.altitude - now + *f.Climb
+		p.Height = &height
 	}
 	return p
 }
