@@ -238,7 +238,7 @@ func (b *board) hello(version string, names []string) *websocket.PreparedMessage
 	g := greeting{Run: b.run, State: session.State{
 		Version: contractVersion, Server: version, Stations: names,
 		Info: b.info.Load(), Plan: b.plan, Trace: b.trace.points,
-		Last: b.last, Series: b.series, Callouts: b.callouts,
+		Last: b.last, Other: b.other, Series: b.series, Callouts: b.callouts,
 	}}
 	if b.frame != nil {
 		g.Frame = bytes.Join([][]byte{[]byte("{"), b.frame[len(b.prefix):]}, nil)

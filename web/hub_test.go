@@ -26,7 +26,7 @@ type said struct {
 	Trace         []coach.Trace
 	Callouts      []*coach.Callout
 	Series        []*coach.Series
-	Last          *struct{ Number int }
+	Last, Other   *struct{ Number int }
 	Frame         *struct{ Turn float64 }
 }
 
@@ -275,6 +275,10 @@ func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
 	plan := feed.Plan()
 	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: plan})
 	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(1, "right", 10)})
+	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(2, "left", 60)})
+	if got := watch(t, h, wish{}).one("hello"); got.Last.Number != 2 || got.Other == nil || got.Other.Number != 1 {
+		t.Error("the leg to the other side is not there to be laid over the last")
+	}
 	aircraft := *plan
 	aircraft.Aircraft = "another"
 	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: aircraft})
@@ -286,8 +290,8 @@ func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
 	h.Frame("a", feed.At(40, 5, 0))
 	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: maneuver})
 	got := watch(t, h, wish{}).one("hello")
-	if got.Last != nil {
-		t.Error("the last leg of another maneuver is still there")
+	if got.Last != nil || got.Other != nil {
+		t.Error("legs of another maneuver are still there")
 	}
 	if len(got.Trace) != 1 {
 		t.Error("the turn that told the maneuver is not shown any more")

@@ -14,6 +14,7 @@ type memory struct {
 	plan     *session.Plan
 	trace    tracer
 	last     *coach.Leg
+	other    *coach.Leg // the latest to the other side before last
 	series   []*coach.Series
 	callouts []*coach.Callout
 	now      float64 // of the stream, s
@@ -31,6 +32,9 @@ func (m *memory) keep(body any) {
 	case *coach.Callout:
 		m.callout(x)
 	case *coach.Leg:
+		if m.last != nil && m.last.Direction != x.Direction {
+			m.other = m.last
+		}
 		m.last = x
 		m.trace.reset()
 	case *coach.Series:
@@ -42,7 +46,7 @@ func (m *memory) keep(body any) {
 // does, as it may have told which maneuver it is.
 func (m *memory) planned(p *session.Plan) {
 	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
-		m.last = nil
+		m.last, m.other = nil, nil
 	}
 	m.plan = p
 }

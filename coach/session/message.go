@@ -130,6 +130,7 @@ type State struct {
 	Frame    *coach.Frame     `json:"frame"` // the latest
 	Trace    []coach.Trace    `json:"trace"` // the leg being flown so far
 	Last     *coach.Leg       `json:"last"`  // the leg before
+	Other    *coach.Leg       `json:"other"` // before that the latest to the other side, to lay over it; null likewise
 	Series   []*coach.Series  `json:"series"`
 	Callouts []*coach.Callout `json:"callouts"` // the latest few, oldest first
 }

@@ -290,6 +290,7 @@ export interface Hello {
   frame: Frame | null;
   trace: Trace[] | null;
   last: Leg | null;
+  other: Leg | null;
   series: Series[] | null;
   callouts: Callout[] | null;
 }

@@ -15,6 +15,7 @@ export const messages: Message[] = [
     "plan": null,
     "trace": null,
     "last": null,
+    "other": null,
     "series": null,
     "callouts": null,
     "run": "run",
@@ -60,6 +61,7 @@ export const messages: Message[] = [
     "plan": null,
     "trace": null,
     "last": null,
+    "other": null,
     "series": null,
     "callouts": null,
     "run": "run",
@@ -1180,6 +1182,247 @@ export const messages: Message[] = [
       "score": 0,
       "grade": "",
       "corrections": 0
+    },
+    "other": {
+      "number": 1,
+      "direction": "right",
+      "outcome": "finished",
+      "reason": "",
+      "start": 10,
+      "end": 35,
+      "entry": {
+        "airspeed": 155.00000021609728,
+        "altitude": 5000,
+        "bank": -4.321945677748865e-7,
+        "pitch": 0,
+        "time": 10,
+        "turn": 0
+      },
+      "points": [
+        {
+          "airspeed": 124.68297651854994,
+          "altitude": 5300,
+          "bank": 52.855872369848115,
+          "pitch": 17,
+          "time": 15.625,
+          "turn": 45
+        },
+        {
+          "airspeed": 120.43004154881231,
+          "altitude": 5600,
+          "bank": 58.13991690237536,
+          "pitch": 2.0818995585504975e-15,
+          "time": 21.25,
+          "turn": 90
+        },
+        {
+          "airspeed": 124.78074851082667,
+          "altitude": 5300,
+          "bank": 52.66032838529462,
+          "pitch": -17,
+          "time": 26.875,
+          "turn": 135
+        }
+      ],
+      "exit": {
+        "airspeed": 153.9494179244892,
+        "altitude": 5000.35815879757,
+        "bank": 1.8324101913423851,
+        "pitch": -0.8304460865254383,
+        "time": 35,
+        "turn": 178.6
+      },
+      "checks": [
+        {
+          "id": "bank-at-45",
+          "label": "Bank at 45°",
+          "kind": "value",
+          "channel": "bank",
+          "turn": 45,
+          "value": 51,
+          "unit": "°",
+          "aim": 53,
+          "met": [
+            43,
+            63
+          ],
+          "near": [
+            38,
+            68
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "bank-at-90",
+          "label": "Bank at 90°",
+          "kind": "value",
+          "channel": "bank",
+          "turn": 90,
+          "value": 58,
+          "unit": "°",
+          "aim": 75,
+          "met": [
+            65,
+            85
+          ],
+          "near": [
+            60,
+            90
+          ],
+          "weight": 2,
+          "verdict": "missed",
+          "score": 35,
+          "words": "Too little bank at 90°: keep rolling."
+        },
+        {
+          "id": "airspeed-at-90",
+          "label": "Speed at 90°",
+          "kind": "value",
+          "channel": "airspeed",
+          "turn": 90,
+          "value": 120.5,
+          "unit": "kt",
+          "aim": 112,
+          "met": [
+            107,
+            117
+          ],
+          "near": [
+            102,
+            122
+          ],
+          "weight": 1,
+          "verdict": "near",
+          "score": 70,
+          "words": "8 kt fast: pull a little more in the first 45°."
+        },
+        {
+          "id": "pitch-at-135",
+          "label": "Nose at 135°",
+          "kind": "value",
+          "channel": "pitch",
+          "turn": 135,
+          "value": -16,
+          "unit": "°",
+          "aim": -17,
+          "met": [
+            -21,
+            -13
+          ],
+          "near": [
+            -24,
+            -10
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "height-change",
+          "label": "Height, entry to exit",
+          "kind": "change",
+          "channel": "altitude",
+          "at": 178.6,
+          "value": -60,
+          "unit": "ft",
+          "aim": 0,
+          "met": [
+            -100,
+            100
+          ],
+          "near": [
+            -150,
+            150
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "exit-turn",
+          "label": "Turn at the exit",
+          "kind": "value",
+          "channel": "turn",
+          "at": 178.6,
+          "value": 178.6,
+          "unit": "°",
+          "aim": 180,
+          "met": [
+            170,
+            190
+          ],
+          "near": [
+            165,
+            195
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "coordination",
+          "label": "Ball in the middle",
+          "kind": "share",
+          "channel": "ball",
+          "value": null,
+          "unit": "%",
+          "met": [
+            null,
+            null
+          ],
+          "near": [
+            null,
+            null
+          ],
+          "weight": 1,
+          "verdict": "not-measured",
+          "score": 0,
+          "words": "",
+          "reason": "the stream has no ball and no lateral load factor"
+        }
+      ],
+      "causes": [
+        {
+          "id": "roll-stopped",
+          "leg": 0,
+          "share": 0.7,
+          "evidence": "the roll stopped at 70° of turn",
+          "advice": "Keep rolling to ninety"
+        }
+      ],
+      "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "verdict": "near",
+      "score": 78,
+      "grade": "",
+      "corrections": 0,
+      "trace": [
+        {
+          "turn": 0,
+          "time": 10,
+          "bank": -4.321945677748865e-7,
+          "pitch": 0,
+          "airspeed": 155.00000021609728,
+          "height": 0,
+          "along": 0,
+          "across": 0
+        },
+        {
+          "turn": 1,
+          "time": 10.12,
+          "bank": 1.3089298520049724,
+          "pitch": 0.5932914439425164,
+          "airspeed": null,
+          "height": null,
+          "along": 41.88577544948043,
+          "across": 0.365531624660953
+        }
+      ]
     },
     "series": [
       {

@@ -76,7 +76,7 @@ function greet(state, m, now) {
     traceDirection: m.frame?.direction ?? '',
     marks,
     last: m.last,
-    legs: m.last ? [m.last] : [],
+    legs: [m.other ?? null, m.last].filter((l) => l !== null),
     lastPlan: m.last ? m.plan : null,
     legsInSeries: m.last && !closed(m) ? m.last.number : 0,
     series: m.series ?? [],
