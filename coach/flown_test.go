@@ -212,3 +212,16 @@ func TestSilenceIsTheReward(t *testing.T) {
 		t.Errorf("%d corrections on a flight that misses nothing", corrections)
 	}
 }
+
+// TestStoppedFarAround: a leg stopped for safety far enough around has no exit that could be met.
+func TestStoppedFarAround(t *testing.T) {
+	legs, _, _ := fly(t, trainer.Flight{Maneuver: "chandelle-traditional", Direction: "right", Airplane: "light-single", Flaw: "nose-high", Seed: 3}, nil)
+	if len(legs) != 1 || legs[0].Outcome != coach.KnockOff {
+		t.Fatalf("flown %+v, want one leg that is stopped", legs)
+	}
+	for _, k := range legs[0].Checks {
+		if k.ID == "exit-heading" && (k.Verdict != coach.NotMeasured || k.Reason == "") {
+			t.Errorf("the exit reads %s of %v, %q", k.Verdict, k.Value, k.Reason)
+		}
+	}
+}

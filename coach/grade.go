@@ -25,10 +25,15 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 			continue
 		}
 		m := l.measure(i, &card.Checks[i], exit)
-		if card.Checks[i].ID == exitHeading && outcome != Finished && !l.external {
+		stopped := card.Checks[i].ID == exitHeading && outcome != Finished && !l.external
+		if stopped {
 			m = check.Measure{OK: true, Value: l.farthest, At: l.farthest}
 		}
-		done.Checks = append(done.Checks, record(&card.Checks[i], m, &l.facts))
+		r := record(&card.Checks[i], m, &l.facts)
+		if stopped && r.Verdict == Met { // far enough, and yet no exit
+			r = record(&card.Checks[i], check.Measure{At: math.NaN(), Reason: "stopped before the wings were level"}, &l.facts)
+		}
+		done.Checks = append(done.Checks, r)
 	}
 	l.fine.doubt(done.Checks)
 	done.Verdict, done.Score = sum(done.Checks)

@@ -29,3 +29,54 @@ test('a leg from set-up to its result', { timeout: patience + 30_000 }, async ()
   assert.deepEqual(complaints, []);
   await close();
 });
+
+/** How long the law below is held against the demonstration, s of flight: a leg, and what is before and after it. */
+const watched = 80;
+
+test('who comes in later is shown what those are who were there', { timeout: patience + 30_000 }, async () => {
+  const { page, close } = await openPage(own.browser, new URL('setup', given || own.demo.url).href); // a page without a state of its own
+  page.setDefaultTimeout(patience);
+  const differs = await page.evaluate(async (seconds) => {
+    const { empty, lastHere, reduce } = await import('/pure/store.js');
+    const { parse } = await import('/pure/parse.js');
+    const at = (m) => 1000 * (m.time ?? m.frame?.time ?? 0);
+    const follow = (take) => {
+      const socket = new WebSocket(new URL('/live', location.href.replace('http', 'ws')));
+      socket.addEventListener('message', ({ data }) => take(parse(data), socket));
+    };
+    const view = (s) => ({
+      info: s.info?.link, plan: s.plan?.maneuver, last: lastHere(s)?.start, inSeries: s.legsInSeries, series: s.series.length,
+      marks: [...s.marks].sort().join(' '), words: s.band?.callout.words, unsafe: s.safety.map((c) => c.id).join(' '),
+      direction: s.trace.length > 0 ? s.traceDirection : '', entered: s.trace.length > 0 && s.trace[0].turn < 2,
+    });
+    const found = [];
+    let compared = 0;
+    let state = empty(0);
+    const over = new Promise((done) => {
+      let until = Infinity;
+      follow((m, socket) => {
+        state = reduce(state, m, at(m));
+        const now = state.frame?.time ?? -Infinity;
+        if (until === Infinity && state.frame) until = now + seconds;
+        if (now < until) return;
+        socket.close();
+        done();
+      });
+    });
+    const asking = setInterval(() => follow((m, socket) => {
+      if (m.type !== 'hello') return;
+      socket.close();
+      const later = reduce(empty(0), m, at(m));
+      if (later.seq !== state.seq || later.frame?.state !== state.frame?.state) return; // of another moment
+      compared++;
+      const [there, late] = [JSON.stringify(view(state)), JSON.stringify(view(later))];
+      if (there !== late) found.push(`at ${state.frame?.time} s: there ${there}, later ${late}`);
+    }), 100);
+    await over;
+    clearInterval(asking);
+    return { found, compared };
+  }, watched);
+  assert.deepEqual(differs.found.slice(0, 3), []);
+  assert.ok(differs.compared > 50, `${differs.compared} compared`);
+  await close();
+});

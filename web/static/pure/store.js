@@ -62,7 +62,9 @@ function greet(state, m, now) {
   const flying = frame !== null && inTurn(frame);
   let marks = fresh.marks;
   if (flying) {
-    const since = m.last && m.last.end <= frame.time ? m.last.end : -Infinity; // what was said before belongs to the leg before
+    // What was said before belongs to the leg before, also to one of another maneuver.
+    const ends = [m.last, m.series?.at(-1)?.legs?.at(-1)].map((l) => l?.end ?? -Infinity);
+    const since = Math.max(...ends.filter((e) => e <= frame.time), -Infinity);
     for (const c of callouts) if (c.time > since && c.turn <= frame.turn) marks = markCallout(marks, m.plan, c);
   } else if (m.last) {
     marks = markLeg(m.last, m.plan);

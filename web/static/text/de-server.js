@@ -14,6 +14,7 @@ export const server = {
   'below the hard deck': 'unter der Mindesthöhe', 'over the bank limit': 'über der Grenze der Querlage', 'over the load factor limit': 'über der Grenze des Lastvielfachen', 'over the never-exceed airspeed': 'über der höchstzulässigen Fahrt', 'turned back': 'zurückgedreht', 'took longer than the card allows': 'dauerte länger, als die Karte erlaubt',
   'the stream has a hole from #° to #° of the turn': 'die Daten haben eine Lücke von #° bis #° der Kurve', 'a quarter of the turn took no time': 'ein Viertel der Kurve dauerte keine Zeit', 'the leg is too short to tell how smooth it is': 'der Teil ist zu kurz, um seine Ruhe zu beurteilen',
   'the turn was followed to #° only': 'die Kurve wurde nur bis #° verfolgt',
+  'stopped before the wings were level': 'beendet, bevor die Flächen gerade waren',
   'the turn did not reach its last quarter': 'die Kurve erreichte ihr letztes Viertel nicht', 'there is no reference path: it needs an aircraft card': 'es gibt keinen Referenzverlauf: er braucht eine Flugzeugkarte', 'there was no roll-in and roll-out': 'es gab kein Einrollen und Ausrollen',
   'the series has too few finished legs': 'die Folge hat zu wenige beendete Teile', 'the aircraft card gives no apex speed': 'die Flugzeugkarte nennt keine Scheitelfahrt', 'not measured on every leg': 'nicht in jedem Teil gemessen',
   // what the stream lacks
