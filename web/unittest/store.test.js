@@ -107,6 +107,9 @@ test('a simulator that began again leaves no words of the flight before', () => 
   assert.equal(after([frame(0, { time: 1, state: 'set-up' })], state).band, null);
   const late = { ...hello, plan: of('plan'), frame: frame(50, { time: 20 }), last: { ...of('leg'), end: 130 }, callouts: [callout(1, { time: 19, kind: 'after', tone: 'met', turn: 45 })] };
   assert.deepEqual([...after([late]).marks], [[45, 'met']], 'the leg before ended by another clock');
+  assert.deepEqual([...after([{ ...late, frame: frame(44.6, { time: 18.98 }) }]).marks], [[45, 'met']], 'said just after the frame');
+  const chandelle = { ...late, last: null, series: [{ ...of('series'), legs: [{ ...of('leg'), end: 19.5 }] }] };
+  assert.deepEqual([...after([chandelle]).marks], [], 'said in a leg of another maneuver');
 });
 
 test('a leg takes its place and its marks', () => {

@@ -53,6 +53,9 @@ function event(state, m, now) {
   }
 }
 
+/** A callout may be of a moment after the latest frame: by so many ° of turn. */
+const between = 2;
+
 /** @param {State} state @param {HelloMessage} m @param {number} now @returns {State} */
 function greet(state, m, now) {
   const callouts = m.callouts ?? [];
@@ -65,7 +68,7 @@ function greet(state, m, now) {
     // What was said before belongs to the leg before, also to one of another maneuver.
     const ends = [m.last, m.series?.at(-1)?.legs?.at(-1)].map((l) => l?.end ?? -Infinity);
     const since = Math.max(...ends.filter((e) => e <= frame.time), -Infinity);
-    for (const c of callouts) if (c.time > since && c.turn <= frame.turn) marks = markCallout(marks, m.plan, c);
+    for (const c of callouts) if (c.time > since && c.turn <= frame.turn + between) marks = markCallout(marks, m.plan, c);
   } else if (m.last) {
     marks = markLeg(m.last, m.plan);
   }
