@@ -188,6 +188,14 @@ func TestRate(t *testing.T) {
 	if got := m.at(now); math.Abs(got-60) > 2 {
 		t.Errorf("60 a second measured as %.2f after half a second", got)
 	}
+	now += 20
+	for range 30 {
+		now += 1.0 / 60
+		m.add(now)
+	}
+	if got := m.at(now); math.Abs(got-60) > 4 {
+		t.Errorf("60 a second measured as %.2f half a second after a pause", got)
+	}
 	var burst meter
 	for _, at := range []float64{0, 20e-6, 40e-6} { // what waited in the socket comes at once
 		burst.add(at)

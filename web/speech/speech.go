@@ -97,13 +97,20 @@ func (s *Speaker) Event(m session.Message) {
 			s.counts.WithLabelValues("overrun").Inc()
 		}
 	case *session.Station:
-		if b.Link == "gone" && s.cfg.Station == "" {
-			s.mu.Lock()
-			if s.station == m.Station {
-				s.station, s.latest = "", nil
-			}
-			s.mu.Unlock()
-		}
+		s.stands(m.Station, b.Link)
+	}
+}
+
+// stands takes how a station is linked. A cue waits while the simulator stands; a station that is gone makes room for another.
+func (s *Speaker) stands(station, link string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.station != station || link == "live" {
+		return
+	}
+	s.latest = nil // it tells no time
+	if link == "gone" && s.cfg.Station == "" {
+		s.station = ""
 	}
 }
 

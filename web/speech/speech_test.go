@@ -218,6 +218,16 @@ func TestWhatGivesWay(t *testing.T) {
 			s.Frame("seat", &coach.Frame{Time: 6, State: "after"})
 			at(12)
 		}, ""},
+		{"cues wait while the simulator stands", Config{}, func(s *Speaker) {
+			s.Event(call(cue(90, 9, "Roll out")))
+			at(6)
+			f := &coach.Frame{Time: 6, State: "leg", Turn: 60, Cues: []coach.NextCue{{To: 90, Seconds: 2}}}
+			s.Frame("seat", f)
+			s.Event(session.Message{Type: session.TypeStation, Station: "seat", Body: &session.Station{Name: "seat", Link: "paused"}})
+			at(16)
+			s.Frame("seat", f)
+			at(20)
+		}, "16.9 Roll out: ended\n"},
 		{"cues of before the simulator began again are not", Config{}, func(s *Speaker) {
 			s.Event(call(cue(90, 9, "Roll out")))
 			at(6)

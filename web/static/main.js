@@ -88,9 +88,9 @@ function sinceFrame() {
   return (state.info?.replay?.paused ? 0 : (Date.now() - state.frameAt) / 1000) * pace();
 }
 
-/** Begins the cues whose time has come; also driven by each message, as a hidden page's timers are slow. */
+/** Begins the cues whose time has come, while the flight goes on; also driven by each message, as a hidden page's timers are slow. */
 function tick() {
-  sound.tick(state.frame, sinceFrame, pace());
+  if (current(state, Date.now())) sound.tick(state.frame, sinceFrame, pace());
 }
 
 /** Draws once before the next picture, however much came. */
