@@ -30,6 +30,10 @@ var limitTable = [numLimits]struct {
 	limitBank:  {"bank-limit", "Too steep! Roll level", "over the bank limit", 0},
 }
 
+// deckAfter is how long after a leg the deck is still warned of, s (common practice, no source): time to climb out,
+// and an end to it for who flies on below to land.
+const deckAfter = 10.0
+
 // marginStall is how close to the stall the warning comes, kt.
 const marginStall = 3.0
 
@@ -45,6 +49,7 @@ const (
 type limits struct {
 	since [numLimits]float64 // 0 while not passed
 	said  [numLimits]bool
+	told  [numLimits]float64 // when it was said
 
 	slow     float64 // when the margin over the stall was last small
 	dropping float64 // since when the nose drops, 0 while it does not
@@ -78,13 +83,12 @@ func (l *limits) clear(c *Coach) {
 
 // watchLimits judges every sample against the limits.
 func (c *Coach) watchLimits(s *stream.Sample) {
-	if v, ok := s.Get(stream.OnGround); ok && v != 0 {
+	ground, landed := s.Get(stream.OnGround)
+	if v, ok := s.Get(stream.Airspeed); !ok || v < 20 || landed && ground != 0 {
+		c.limits.clear(c) // not flying, or nothing known of it
 		return
 	}
 	a := &c.plan.Aircraft
-	if v, ok := s.Get(stream.Airspeed); !ok || v < 20 {
-		return // not flying, or nothing known of it
-	}
 	margin, known := check.StallMargin(s, a.Stall)
 	warned := s.Value(stream.StallWarning) != 0
 	if c.limits.broke(c.now, margin, known, s) {
@@ -94,7 +98,7 @@ func (c *Coach) watchLimits(s *stream.Sample) {
 	}
 	c.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned)
 	deck := c.aboveDeck(s)
-	flown := c.leg != nil && !math.IsNaN(deck)
+	flown := (c.leg != nil || c.limits.said[limitDeck] && c.now-c.ended < deckAfter) && !math.IsNaN(deck)
 	c.limit(limitDeck, flown && deck < 0, flown && deck < 0)
 	v := s.Value(stream.Airspeed)
 	c.limit(limitNever, a.Never > 0 && v > a.Never, a.Never > 0 && v > a.Never)
@@ -109,14 +113,18 @@ func (c *Coach) watchLimits(s *stream.Sample) {
 func (c *Coach) limit(i int, passed, warn bool) {
 	row, l := &limitTable[i], &c.limits
 	if !warn {
+		l.since[i] = 0
+		if l.said[i] && c.now-l.told[i] < callout.Slowest(row.words) {
+			return // so long that it is heard to its end
+		}
 		if l.said[i] {
 			c.emit(&Callout{Time: round(c.now, 3), Kind: Clear, ID: row.id})
 		}
-		l.said[i], l.since[i] = false, 0
+		l.said[i] = false
 		return
 	}
 	if !l.said[i] && (passed || c.leg != nil) && c.voice.Say(c.now, callout.SafetyLevel, row.words) {
-		l.said[i] = true
+		l.said[i], l.told[i] = true, c.now
 		c.emit(&Callout{Time: round(c.now, 3), Kind: Safety, ID: row.id, Words: row.words, Tone: "safety", Turn: c.turnNow()})
 	}
 	if !passed {

@@ -52,6 +52,58 @@ func TestKnockOff(t *testing.T) {
 	}
 }
 
+// TestAlertStands: an alert stands as long as its words take a slow voice, and that of the hard deck, which ends the leg,
+// until the airplane is above it again, or ten seconds: alerts go when their cause goes (14 CFR 25.1322(a)(3)).
+func TestAlertStands(t *testing.T) {
+	deep := func(s *stream.Sample) { s.Put(stream.Height, 1400) }
+	for name, c := range map[string]struct {
+		id          string
+		change      func(*stream.Sample)
+		seconds     int
+		least, most float64 // s that it stands
+	}{
+		"passed for a moment":         {"load", func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, 1, 1.7, 1.8},
+		"below the deck and up again": {"hard-deck", deep, 4, 3.9, 4.1},
+		"below the deck for good":     {"hard-deck", deep, 60, 9.9, 10.1},
+	} {
+		from, to := math.NaN(), math.NaN()
+		_, _, said := fly(t, wingOver, between(60*33, 60*(33+c.seconds), c.change))
+		for _, k := range said {
+			switch {
+			case k.ID == c.id && k.Kind == coach.Safety && math.IsNaN(from):
+				from = k.Time
+			case k.ID == c.id && k.Kind == coach.Clear && math.IsNaN(to):
+				to = k.Time
+			}
+		}
+		if stood := to - from; !(stood >= c.least && stood <= c.most) {
+			t.Errorf("%s: said at %g s, taken down at %g s", name, from, to)
+		}
+	}
+}
+
+// TestAlertEndsOnTheGround: what was said in the air does not stand on the ground.
+func TestAlertEndsOnTheGround(t *testing.T) {
+	landed := 60 * 35
+	_, _, said := fly(t, wingOver, func(n int, s *stream.Sample) {
+		if n >= 60*33 {
+			s.Put(stream.Height, 1400)
+		}
+		if n >= landed {
+			s.Put(stream.OnGround, 1)
+		}
+	})
+	for _, k := range said {
+		if k.ID == "hard-deck" && k.Kind == coach.Clear {
+			if k.Time > 35.1 {
+				t.Errorf("taken down at %g s, on the ground from 35 s on", k.Time)
+			}
+			return
+		}
+	}
+	t.Error("the alert stands for ever")
+}
+
 func TestNotStalled(t *testing.T) {
 	// 118.8 kt is the stall speed at 2 g; 123 kt is above it.
 	legs, _, _ := fly(t, wingOver, between(60*33, 60*35, func(s *stream.Sample) { s.Put(stream.Airspeed, 123); s.Put(stream.NormalLoad, 2) }))

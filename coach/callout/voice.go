@@ -82,7 +82,10 @@ const LongestLead = 6.0
 
 // Early returns how long before its checkpoint a cue has to be sent, s, so that a slow voice can end in time.
 // It does not depend on who listens.
-func Early(words string) float64 { return count(words)/slowRate + reaction + margin }
+func Early(words string) float64 { return Slowest(words) + reaction + margin }
+
+// Slowest returns how long a slow voice takes for words, s.
+func Slowest(words string) float64 { return count(words) / slowRate }
 
 func count(words string) float64 {
 	n := 0.0

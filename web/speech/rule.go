@@ -34,12 +34,14 @@ func decide(c *coach.Callout, full bool, age float64, speaking string) order {
 		return order{cancel: true, say: c.Words != ""}
 	case c.Kind == coach.Clear:
 		return order{cancel: speaking == coach.Safety}
-	case age > late || c.Words == "" || !full && c.Kind == coach.After || speaking == coach.Safety:
+	case age > late || c.Words == "" || !full && c.Kind == coach.After:
 		return order{}
 	case speaking == "":
 		return order{say: true}
 	case c.Kind == coach.Result:
 		return order{say: true, wait: true}
+	case speaking == coach.Safety:
+		return order{}
 	case c.Kind == coach.After || rank[c.Kind] > rank[speaking]:
 		return order{}
 	}

@@ -179,6 +179,11 @@ func TestWhatGivesWay(t *testing.T) {
 			s.Event(call(safety()))
 			at(10)
 		}, "5.0 Good, exit ten late: killed\n5.5 Stall margin, lower the nose: ended\n"},
+		{"that it was stopped is said after safety", Config{}, func(s *Speaker) {
+			s.Event(call(safety()))
+			s.Event(call(result()))
+			at(12)
+		}, "5.0 Stall margin, lower the nose: ended\n8.0 Good, exit ten late: ended\n"},
 		{"safety stops when it is clear", Config{}, func(s *Speaker) {
 			s.Event(call(safety()))
 			at(6)

@@ -39,7 +39,8 @@ test('a correction is dropped, never queued, while something is said', () => {
 });
 
 test('nothing speaks over safety', () => {
-  for (const kind of ['after', 'cue', 'result']) assert.deepEqual(decide(c(kind, { tone: 'met' }), now({ speaking: 'safety' })), silence);
+  for (const kind of ['after', 'cue']) assert.deepEqual(decide(c(kind, { tone: 'met' }), now({ speaking: 'safety' })), silence);
+  assert.deepEqual(decide(c('result'), now({ speaking: 'safety' })), { ...silence, say: 'some words', wait: true }, 'why it was stopped is said after');
 });
 
 test('a cue takes the place of a result, not of a correction', () => {

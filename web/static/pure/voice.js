@@ -2,7 +2,7 @@
 //
 // Safety cancels everything. A correction that comes while something is being said would be
 // late, so it is dropped; a cue takes the place of a lesser one; a result may wait. Nothing
-// waits but a result, and only one.
+// waits but a result, and only one: after safety words it tells that the leg is over.
 
 /** @import { Callout, CalloutKind } from '../types.d.ts' */
 /** @import { Wordiness } from '../view.d.ts' */
@@ -45,8 +45,8 @@ export function decide(callout, now) {
   const wanted = wants(now.words, kind) && now.voice && words !== '';
   const order = { ...silence, say: wanted ? words : '', tone: toneOf(callout, wanted) };
   if (now.speaking === null) return order;
-  if (now.speaking === 'safety') return silence;
   if (kind === 'result') return { ...order, wait: true };
+  if (now.speaking === 'safety') return silence;
   if (kind === 'after') return { ...order, say: '' };
   return rank[kind] <= rank[now.speaking] ? { ...order, cancel: wanted } : { ...order, say: '' };
 }
