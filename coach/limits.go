@@ -81,11 +81,23 @@ func (l *limits) clear(c *Coach) {
 	*l = limits{}
 }
 
+// parked tells that the airplane is not in the air, as far as the stream tells.
+func parked(s *stream.Sample) bool {
+	if v, ok := s.Get(stream.OnGround); ok && v != 0 {
+		return true
+	}
+	for _, speed := range [...]stream.Channel{stream.Airspeed, stream.GroundSpeed} {
+		if v, ok := s.Get(speed); ok {
+			return v < 20
+		}
+	}
+	return false
+}
+
 // watchLimits judges every sample against the limits.
 func (c *Coach) watchLimits(s *stream.Sample) {
-	ground, landed := s.Get(stream.OnGround)
-	if v, ok := s.Get(stream.Airspeed); !ok || v < 20 || landed && ground != 0 {
-		c.limits.clear(c) // not flying, or nothing known of it
+	if parked(s) {
+		c.limits.clear(c)
 		return
 	}
 	a := &c.plan.Aircraft
@@ -114,13 +126,10 @@ func (c *Coach) limit(i int, passed, warn bool) {
 	row, l := &limitTable[i], &c.limits
 	if !warn {
 		l.since[i] = 0
-		if l.said[i] && c.now-l.told[i] < callout.Slowest(row.words) {
-			return // so long that it is heard to its end
-		}
-		if l.said[i] {
+		if l.said[i] && c.now-l.told[i] >= callout.Slowest(row.words) { // it was heard to its end
 			c.emit(&Callout{Time: round(c.now, 3), Kind: Clear, ID: row.id})
+			l.said[i] = false
 		}
-		l.said[i] = false
 		return
 	}
 	if !l.said[i] && (passed || c.leg != nil) && c.voice.Say(c.now, callout.SafetyLevel, row.words) {

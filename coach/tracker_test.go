@@ -52,6 +52,20 @@ func TestKnockOff(t *testing.T) {
 	}
 }
 
+// TestDeckWithoutAirspeed: a stream of attitude and height alone is enough to fall below the deck in.
+func TestDeckWithoutAirspeed(t *testing.T) {
+	low := between(60*33, 60*35, func(s *stream.Sample) { s.Put(stream.Height, 1400) })
+	legs, _, _ := fly(t, wingOver, func(n int, s *stream.Sample) {
+		for _, c := range []stream.Channel{stream.Airspeed, stream.TrueAirspeed, stream.GroundSpeed} {
+			s.Drop(c)
+		}
+		low(n, s)
+	})
+	if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != "below the hard deck" {
+		t.Errorf("flown %+v", legs)
+	}
+}
+
 // TestAlertStands: an alert stands as long as its words take a slow voice, and that of the hard deck, which ends the leg,
 // until the airplane is above it again, or ten seconds: alerts go when their cause goes (14 CFR 25.1322(a)(3)).
 func TestAlertStands(t *testing.T) {
