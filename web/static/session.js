@@ -208,7 +208,8 @@ function turnOf(r) {
   const leg = list?.legs.find((l) => l.n === r.leg);
   if (!leg || r.time === null) return null;
   const time = leg.start + r.time - leg.place;
-  return leg.trace?.findLast((p) => p.time <= time)?.turn ?? null;
+  if (time < leg.start - 0.5) return null; // times are rounded
+  return (leg.trace?.findLast((p) => p.time <= time) ?? leg.trace?.[0])?.turn ?? null;
 }
 
 /** @param {FlownLeg} f */
