@@ -52,6 +52,8 @@ export interface State {
   legsInSeries: number;
   series: readonly Series[];
   band: Band | null;
+  /** Cues that were sent and are still to be said. */
+  cues: readonly Callout[];
   safety: readonly Callout[];
 }
 

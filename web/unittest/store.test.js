@@ -100,6 +100,21 @@ test('where the simulator was started again at once, its new station is gone on 
   assert.equal(heir(null, [again]), '');
 });
 
+test('a cue stands in the band when a usual voice would say it', () => {
+  const cue = (seq, id, to, words) => callout(seq, { time: 10, id, words, turn: 50, to, due: 14 });
+  const at = (time, turn, cues) => frame(turn, { time, cues });
+  let state = after([hello, at(10, 50, []), callout(1, { time: 9, kind: 'after', words: 'Bank more' }), cue(2, 'cue-90', 90, 'Roll out slowly'), cue(3, 'cue-135', 135, 'Half rolled out')]);
+  assert.equal(state.band.callout.words, 'Bank more', 'both were sent early');
+  state = after([at(11, 60, [{ to: 90, seconds: 3 }, { to: 135, seconds: 8 }])], state);
+  assert.equal(state.band.callout.words, 'Bank more');
+  state = after([at(12.6, 76, [{ to: 90, seconds: 1.2 }, { to: 135, seconds: 6 }])], state);
+  assert.equal(state.band.callout.words, 'Roll out slowly');
+  state = after([at(14, 91, [{ to: 135, seconds: 4 }])], state);
+  assert.deepEqual(state.cues.map((c) => c.id), ['cue-135'], 'the other waits on');
+  assert.equal(after([at(20, 140, [])], state).band.callout.words, 'Roll out slowly', 'it was passed: too late to say');
+  assert.equal(after([frame(0, { time: 21, state: 'after' })], state).cues.length, 0, 'the leg is over');
+});
+
 test('a simulator that began again leaves no words of the flight before', () => {
   let state = after([hello, frame(10, { time: 100 }), callout(1, { time: 100, words: 'Good' })]);
   state = after([frame(10, { time: 99.8 })], state);

@@ -5,7 +5,7 @@
 
 import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
-import { setBack } from './schedule.js';
+import { decideCue, lengthOf, setBack } from './schedule.js';
 
 /** @param {number} now ms since 1970 @returns {State} */
 export function empty(now) {
@@ -14,7 +14,7 @@ export function empty(now) {
     server: '', run: '', seq: 0, station: '',
     info: null, plan: null, frame: null, frameAt: 0, linkAt: now, infoAt: now,
     trace: [], traceDirection: '', level: [], marks: new Map(), legs: [],
-    last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, safety: [],
+    last: null, lastPlan: null, legsInSeries: 0, series: [], band: null, cues: [], safety: [],
   };
 }
 
@@ -59,7 +59,8 @@ const between = 2;
 /** @param {State} state @param {HelloMessage} m @param {number} now @returns {State} */
 function greet(state, m, now) {
   const callouts = m.callouts ?? [];
-  const said = callouts.findLast((c) => c.words !== '' && c.kind !== 'clear');
+  const waits = callouts.filter((c) => waiting(c, m.frame, 1));
+  const said = callouts.findLast((c) => c.words !== '' && c.kind !== 'clear' && !waits.includes(c));
   const fresh = empty(now);
   const { frame } = m;
   const flying = frame !== null && inTurn(frame);
@@ -86,6 +87,7 @@ function greet(state, m, now) {
     legsInSeries: m.last && !closed(m) ? m.last.number : 0,
     series: m.series ?? [],
     band: said ? { callout: said, at: now - (m.frame ? Math.max(0, m.frame.time - said.time) * 1000 : 60_000) } : null,
+    cues: waits,
     safety: callouts.reduce(stillUnsafe, /** @type {readonly Callout[]} */ ([])),
   };
 }
@@ -122,6 +124,7 @@ export function inTurn(f) {
 function withFrame(state, frame, now) {
   const next = { ...state, frame, frameAt: now };
   if (state.frame && frame.time < state.frame.time - setBack) next.band = null; // words of another flight
+  if (state.cues.length > 0) showCues(next, now);
   if (inTurn(frame) && lastHere(state) === null) next.last = next.lastPlan = null; // of another maneuver, and over
   if (!inTurn(frame)) {
     next.level = keepLevel(state.level, frame);
@@ -148,8 +151,24 @@ export function point(f) {
 function withCallout(state, m, now) {
   const safety = stillUnsafe(state.safety, m);
   const marks = markCallout(state.marks, state.plan, m);
+  if (waiting(m, state.frame, state.info?.replay?.pace ?? 1)) return { ...state, safety, marks, cues: [...state.cues.filter((c) => c.id !== m.id), m].slice(-8) };
   const band = m.words !== '' && m.kind !== 'clear' ? { callout: m, at: now } : state.band;
   return { ...state, safety, marks, band };
+}
+
+/** Whether a cue is still to be said: it is sent early, and a voice begins it so that it ends with its checkpoint. @param {Callout} c @param {Frame | null} frame @param {number} pace */
+function waiting(c, frame, pace) {
+  return c.kind === 'cue' && c.due !== undefined && c.words !== '' && decideCue(c, frame, 0, lengthOf(c.words, 1, undefined) * pace) === 'wait';
+}
+
+/** Shows the cues whose time has come, as a usual voice says them: eye and ear get the same. @param {State} next changed @param {number} now */
+function showCues(next, now) {
+  const { frame } = next;
+  const waits = next.cues.filter((c) => waiting(c, frame, next.info?.replay?.pace ?? 1));
+  if (waits.length === next.cues.length) return;
+  const come = next.cues.findLast((c) => !waits.includes(c) && frame !== null && inTurn(frame) && frame.time >= c.time - setBack && frame.turn < (c.to ?? Infinity));
+  if (come) next.band = { callout: come, at: now };
+  next.cues = waits;
 }
 
 /** Safety words stand until a clear with the same id. @param {readonly Callout[]} safety @param {Callout} c */
