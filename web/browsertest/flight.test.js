@@ -47,7 +47,7 @@ test('who comes in later is shown what those are who were there', { timeout: pat
     const view = (s) => ({
       info: s.info?.link, plan: s.plan?.maneuver, last: lastHere(s)?.start, inSeries: s.legsInSeries, series: s.series.length,
       marks: [...s.marks].sort().join(' '), unsafe: s.safety.map((c) => c.id).join(' '),
-      direction: s.trace.length > 0 ? s.traceDirection : '', entered: s.trace.length > 0 && s.trace[0].turn < 2,
+      direction: s.trace.length > 0 ? s.traceDirection : '', // how far back it goes depends on the frames that came
     });
     const found = [];
     let compared = 0;
