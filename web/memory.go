@@ -157,7 +157,10 @@ func (t *tracer) keep(f *coach.Frame) {
 	if v, ok := f.Values["altitude"]; ok {
 		now.altitude = &v
 	}
-	t.level = tail(append(t.level, now), levelKept)
+	if len(t.level) == levelKept {
+		t.level = t.level[:copy(t.level, t.level[1:])] // in the same memory: this happens ten times a second
+	}
+	t.level = append(t.level, now)
 }
 
 // sinceEntry returns the flight from the entry to the first frame of a turn, without that; nothing where

@@ -86,26 +86,15 @@ func (r *sessionsRegradeCmd) Run(s streams) error {
 	return errors.Join(r.show(s.out, &out), failed)
 }
 
-// asChosen takes over what a session was judged by, unless the flags say otherwise: its recording tells, or, of an
-// imported one, its folder.
+// asChosen takes over what an imported session was judged by, unless the flags say otherwise: its folder tells. A recording
+// of Halfturn's own tells by itself; see plans.
 func (r *sessionsRegradeCmd) asChosen(cfg *config, rec *recorded) error {
-	if rec.dir == "" {
+	if rec.dir == "" || rec.opening() != nil {
 		return nil
 	}
-	var was session.Choice
-	if o := rec.opening(); o != nil {
-		was = o.Choice
-	} else {
-		n, err := logbook.ReadNotes(rec.dir)
-		if err != nil {
-			return err
-		}
-		if n != nil {
-			was = session.Choice{Maneuver: n.Maneuver, Standard: n.Standard, Aircraft: n.Aircraft}
-		}
-	}
-	if was.Maneuver == "" {
-		return nil
+	was, err := logbook.ReadNotes(rec.dir)
+	if err != nil || was == nil || was.Maneuver == "" {
+		return err
 	}
 	cfg.Maneuver, cfg.Aircraft = was.Maneuver, was.Aircraft
 	if was.Standard != "" {

@@ -1,41 +1,25 @@
 // Who is flying: one touch on a name, or a new name.
 
-import { attr, h, show, text } from '../dom.js';
+import { attr, h, text } from '../dom.js';
 import { language, t } from '../pure/text.js';
+import { NewName } from './newname.js';
 
 const shown = 8; // names at most
 const short = 8; // characters: a name up to there is never cut
-const longest = 60; // characters of a name
 
 export class WhoFlies extends HTMLElement {
   #names = h('span', { class: 'chips', role: 'group' });
   #title = h('span', { class: 'soft' });
-  #form = h('form', { class: 'new-name', hidden: '' });
-  #field = h('input', { type: 'text', maxlength: longest, autocomplete: 'off', spellcheck: 'false' });
-  #take = h('button', { type: 'submit' });
   #new = h('button', { type: 'button', class: 'chip' });
+  #name = new NewName((name) => {
+    if (name !== '') this.#tell(name);
+  }, () => this.#new.focus());
   #drawn = '';
 
   connectedCallback() {
     if (this.firstChild) return;
-    this.#form.append(this.#field, this.#take);
-    this.append(this.#title, this.#names, this.#form);
-    this.#new.addEventListener('click', () => {
-      show(this.#form, true);
-      this.#field.focus();
-    });
-    this.#form.addEventListener('submit', (e) => {
-      e.preventDefault();
-      const name = this.#field.value.trim();
-      if (name !== '') this.#tell(name);
-      this.#field.value = '';
-      show(this.#form, false);
-    });
-    this.#field.addEventListener('keydown', (e) => {
-      if (e.key !== 'Escape') return;
-      show(this.#form, false);
-      this.#new.focus();
-    });
+    this.append(this.#title, this.#names, this.#name.form);
+    this.#new.addEventListener('click', () => this.#name.open());
   }
 
   /** @param {string} student */
@@ -51,8 +35,7 @@ export class WhoFlies extends HTMLElement {
     text(this.#title, t('Who flies'));
     attr(this.#names, 'aria-label', t('Who flies'));
     text(this.#new, t('new name'));
-    text(this.#take, t('Take it'));
-    attr(this.#field, 'aria-label', t('New name'));
+    this.#name.words();
     const names = [...new Set([...(student === '' ? [] : [student]), ...students])].slice(0, shown).sort((a, b) => a.localeCompare(b));
     this.#names.replaceChildren(...names.map((name) => {
       const chip = h('button', { type: 'button', class: name.length > short ? 'chip long' : 'chip', title: name, 'aria-pressed': String(name === student) }, name);

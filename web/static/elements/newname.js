@@ -1,0 +1,44 @@
+// A name that is not in the list yet: a field that is shown when asked for, and taken or left.
+
+import { attr, h, show, text } from '../dom.js';
+import { t } from '../pure/text.js';
+
+const longest = 60; // characters of a name
+
+export class NewName {
+  #field = h('input', { type: 'text', maxlength: longest, autocomplete: 'off', spellcheck: 'false' });
+  #take = h('button', { type: 'submit' });
+  form = h('form', { class: 'new-name', hidden: '' }, this.#field, this.#take);
+
+  /** @param {(name: string) => void} taken called with what was written, '' for nothing @param {() => void} left called when it was given up */
+  constructor(taken, left) {
+    this.form.addEventListener('submit', (e) => {
+      e.preventDefault();
+      const name = this.#field.value.trim();
+      this.close();
+      taken(name);
+    });
+    this.#field.addEventListener('keydown', (e) => {
+      if (e.key !== 'Escape') return;
+      this.close();
+      left();
+    });
+    this.words();
+  }
+
+  /** Writes its words anew, in the language of now. */
+  words() {
+    text(this.#take, t('Take it'));
+    attr(this.#field, 'aria-label', t('New name'));
+  }
+
+  open() {
+    show(this.form, true);
+    this.#field.focus();
+  }
+
+  close() {
+    this.#field.value = '';
+    show(this.form, false);
+  }
+}
