@@ -2,10 +2,10 @@
 
 .PHONY: demo test setup checks go pages browser test-simulator
 
-# The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C.
+# The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
 	@command -v go >/dev/null || { echo "make: Go is not there; install Go 1.26 or later from your system's packages or go.dev" >&2; exit 1; }
-	go run ./cmd/halfturn demo
+	go build -o bin/halfturn ./cmd/halfturn && exec bin/halfturn demo
 
 # Everything that must hold: in under a quarter of an hour on two cores.
 test: checks go pages browser
