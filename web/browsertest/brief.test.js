@@ -5,8 +5,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { test } from 'node:test';
-import { nothingInTheWay, openPage, printedWords, sharing, startDemo, violations } from './harness.js';
+import { nothingInTheWay, openPage, printedWords, sharing, startDemo, test, violations } from './harness.js';
 
 const own = sharing({ demo: () => startDemo(1) });
 

@@ -2,15 +2,14 @@
 // UDP, the page shows what the coach made of them. With HALFTURN_URL it watches a server that runs.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { openPage, sharing, startDemo, violations } from './harness.js';
+import { openPage, sharing, startDemo, test, violations } from './harness.js';
 
 const given = process.env.HALFTURN_URL ?? '';
 const patience = Number(process.env.HALFTURN_PATIENCE ?? 180) * 1000; // ms for a whole leg
 
 const own = sharing(given ? {} : { demo: () => startDemo(3) });
 
-test('a leg from set-up to its result', { timeout: patience + 30_000 }, async () => {
+test('a leg from set-up to its result', async () => {
   const { page, complaints, close } = await openPage(own.browser, given || own.demo.url);
   page.setDefaultTimeout(patience);
   await page.waitForSelector('main[data-mode="leg"]');
@@ -28,12 +27,12 @@ test('a leg from set-up to its result', { timeout: patience + 30_000 }, async ()
   assert.deepEqual(await violations(page), []);
   assert.deepEqual(complaints, []);
   await close();
-});
+}, patience + 30_000);
 
 /** How long the law below is held against the demonstration, s of flight: a leg, and what is before and after it. */
 const watched = 80;
 
-test('who comes in later is shown what those are who were there', { timeout: patience + 30_000 }, async () => {
+test('who comes in later is shown what those are who were there', async () => {
   const { page, close } = await openPage(own.browser, new URL('setup', given || own.demo.url).href); // a page without a state of its own
   page.setDefaultTimeout(patience);
   const differs = await page.evaluate(async (seconds) => {
@@ -79,4 +78,4 @@ test('who comes in later is shown what those are who were there', { timeout: pat
   assert.deepEqual(differs.found.slice(0, 3), []);
   assert.ok(differs.compared > 50, `${differs.compared} compared`);
   await close();
-});
+}, patience + 30_000);

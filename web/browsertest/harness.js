@@ -9,7 +9,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
-import { after, before, test } from 'node:test';
+import { after, before, test as nodeTest } from 'node:test';
 import { AxeBuilder } from '@axe-core/playwright';
 import { chromium } from 'playwright-core';
 
@@ -36,10 +36,18 @@ function build(pkg) {
   return path;
 }
 
+/** A test that ends: what hangs is told of, not waited for. @param {string} name @param {() => Promise<void>} run @param {number} [timeout] ms */
+export const test = (name, run, timeout = 120_000) => nodeTest(name, { timeout }, run);
+
+/** The programs that run: one that outlives its test, because that failed, would keep the whole run from ending. */
+const running = new Set();
+
 /** Starts a program and waits for the address it tells. @param {(line: string) => string | undefined} address */
 async function start(path, args, stream, address) {
   const child = spawn(path, args, { stdio: ['pipe', stream === 'stdout' ? 'pipe' : 'ignore', stream === 'stderr' ? 'pipe' : 'inherit'] });
+  running.add(child);
   const ended = new Promise((resolve) => child.once('exit', resolve));
+  child.once('exit', () => running.delete(child));
   const lines = createInterface({ input: child[stream] })[Symbol.asyncIterator]();
   for (let line = await lines.next(); !line.done; line = await lines.next()) {
     const url = address(line.value);
@@ -129,8 +137,12 @@ export function sharing(servers = {}) {
     await Promise.all([['browser', launch], ...Object.entries(servers)].map(async ([name, begin]) => { all[name] = await begin(); }));
   });
   after(async () => {
-    await all.browser?.close();
-    for (const name of Object.keys(servers)) await all[name]?.stop();
+    try {
+      await all.browser?.close();
+      for (const name of Object.keys(servers)) await all[name]?.stop();
+    } finally {
+      for (const child of running) child.kill('SIGKILL');
+    }
   });
   return all;
 }

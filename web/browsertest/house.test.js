@@ -1,8 +1,7 @@
 // The pages on the program itself and a logbook of recorded flights: from the list to the debrief, a remark found again, a replay.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { openPage, sharing, startHouse, violations } from './harness.js';
+import { openPage, sharing, startHouse, test, violations } from './harness.js';
 
 const own = sharing({ house: () => startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1']) });
 

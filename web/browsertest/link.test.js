@@ -1,8 +1,7 @@
 // The live link when things go wrong: no socket at all, messages of the future, a server started anew.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { faces, openPage, sharing, startFeed, until } from './harness.js';
+import { faces, openPage, sharing, startFeed, test, until } from './harness.js';
 
 const own = sharing({ feed: async () => {
   const feed = await startFeed();

@@ -1,8 +1,7 @@
 // The panel in a browser, fed by the made-up flight.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { faces, fed, inked, nothingInTheWay, openPage, sharing, sizes, startFeed, until } from './harness.js';
+import { faces, fed, inked, nothingInTheWay, openPage, sharing, sizes, startFeed, test, until } from './harness.js';
 
 const own = sharing();
 
@@ -46,7 +45,7 @@ fed(own, 'the pen moves with the turn and the flags tell the values', { steps: [
 
 fed(own, 'a callout stands in the band and is told to a screen reader', { steps: ['station', 'level ready'] }, async (page, server) => {
   await page.waitForSelector(faces.setup.ready);
-  await server.do('fly 0 114');
+  await server.do('fly 0 126'); // a usual voice begins it here
   await until(page, '.band-words', 'Roll out slowly');
   await until(page, 'ht-band [role="status"]', 'Roll out slowly');
 });
@@ -212,12 +211,12 @@ test('callouts are spoken: safety cancels, a late correction is dropped', async 
   const page = await context.newPage();
   await page.goto(server.url);
   await page.waitForSelector(faces.setup.ready);
-  await server.do('fly 0 30');
+  await server.do('fly 0 36'); // a usual voice begins it here
   await until(page, '.band-words', 'Nose high');
   assert.deepEqual(await page.evaluate(() => said), [], 'silent until asked for');
   await page.click('#sound-check');
   await page.waitForSelector('ht-controls[data-sound="on"]');
-  await server.do('fly 31 95'); // flown in no time: the cue is late, and the correction comes while the check is being said
+  await server.do('fly 37 95'); // flown in no time: the cue is late, and the correction comes while the check is being said
   await until(page, '.band-words', 'More bank');
   await server.do('safety');
   await page.waitForSelector(faces.safety.ready);

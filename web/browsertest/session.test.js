@@ -1,8 +1,7 @@
 // The debrief of a recorded flight in a browser: scrubbing, laying over, replaying.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { nothingInTheWay, openPage, printedWords, sharing, sizes, startFlights } from './harness.js';
+import { nothingInTheWay, openPage, printedWords, sharing, sizes, startFlights, test } from './harness.js';
 import { answer } from './logbook.js';
 
 /** Wing-overs to the right and to the left, flown in a flight-dynamics library; see coach/session. */

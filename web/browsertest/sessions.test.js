@@ -1,8 +1,7 @@
 // The list of sessions and their trend in a browser: filters, the address, going on, the trend of one check.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { nothingInTheWay, openPage, sharing, startFlights } from './harness.js';
+import { nothingInTheWay, openPage, sharing, startFlights, test } from './harness.js';
 import { answer, sessions } from './logbook.js';
 
 const own = sharing({ flights: startFlights });

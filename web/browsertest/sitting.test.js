@@ -1,8 +1,7 @@
 // The session on the panel: who flies, whether it is recorded, its end.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { faces, nothingInTheWay, openPage, sharing, startFeed } from './harness.js';
+import { faces, nothingInTheWay, openPage, sharing, startFeed, test } from './harness.js';
 
 const own = sharing();
 

@@ -2,8 +2,7 @@
 // (WCAG 2.2, success criteria 1.4.4 and 1.4.10).
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { faces, fed, openPage, sharing, sizes, startFlights, violations } from './harness.js';
+import { faces, fed, openPage, sharing, sizes, startFlights, test, violations } from './harness.js';
 import { answer, detail, list } from './logbook.js';
 
 const student = 'Examplestudentwithaverylongname';

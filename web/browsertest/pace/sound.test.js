@@ -2,8 +2,7 @@
 // callout is spoken or dropped by rule, and the words of a cue end as its checkpoint comes.
 
 import assert from 'node:assert/strict';
-import { test } from 'node:test';
-import { launch, startDemo } from '../harness.js';
+import { sharing, startDemo, test } from '../harness.js';
 import { lengths } from '../lengths.js';
 
 /** Common practice, no source: what an ear takes for "at" the checkpoint, s. */
@@ -11,6 +10,8 @@ const together = 0.4;
 
 /** A machine that holds the flight up by more than this, s, has not flown it at its own pace: it is flown again. */
 const held = 0.15;
+
+const own = sharing();
 
 test('a series at its own pace: callouts are spoken or dropped by rule, cues end with their checkpoints', async (t) => {
   for (let tries = 1; ; tries++) {
@@ -20,13 +21,14 @@ test('a series at its own pace: callouts are spoken or dropped by rule, cues end
     judge(t);
     return;
   }
-});
+}, 900_000);
 
 /** Flies the first series; returns what there is to judge, and how far the flight fell behind the clock. */
 async function fly() {
-  const [browser, demo] = await Promise.all([launch(), startDemo(1)]);
+  const demo = await startDemo(1);
+  const context = await own.browser.newContext();
   try {
-    const page = await (await browser.newContext()).newPage();
+    const page = await context.newPage();
     await page.addInitScript((table) => {
       const words = (text) => text.split(/\s+/).length;
       const one = Object.values(table).reduce((a, b) => a + b) / Object.keys(table).reduce((n, k) => n + words(k), 0);
@@ -69,7 +71,7 @@ async function fly() {
     const lags = await page.evaluate(() => globalThis.lags);
     return { lag: Math.max(...lags) - Math.min(...lags), judge: (t) => judge(log, t) };
   } finally {
-    await browser.close();
+    await context.close();
     await demo.stop();
   }
 }
