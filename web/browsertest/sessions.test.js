@@ -1,7 +1,7 @@
 // The list of sessions and their trend in a browser: filters, the address, going on, the trend of one check.
 
 import assert from 'node:assert/strict';
-import { nothingInTheWay, openPage, sharing, startFlights, test } from './harness.js';
+import { nothingInTheWay, openPage, sharing, sizes, startFlights, test } from './harness.js';
 import { answer, sessions } from './logbook.js';
 
 const own = sharing({ flights: startFlights });
@@ -58,6 +58,31 @@ listed('filters are in the address, and Back undoes them', '', async (page, call
   await subtitle(page, '130 sessions');
   assert.equal(new URL(page.url()).search, '');
 });
+
+listed('from a debrief the way back leads to what was chosen', '', async (page) => {
+  await page.locator('#student').selectOption('Bo');
+  await page.waitForFunction(() => location.search === '?student=Bo');
+  await page.goto(new URL('sessions/wo-turboprop-b-good-1', own.flights.url).href);
+  await page.waitForSelector('main:not([hidden])');
+  await page.locator('ht-nav a', { hasText: 'Sessions' }).click();
+  await page.waitForFunction(() => location.pathname === '/sessions');
+  assert.equal(new URL(page.url()).search, '?student=Bo');
+});
+
+listed('on a phone what is chosen stands in a line, and the fields behind it', '?student=Bo&from=2026-11-20', async (page) => {
+  const line = page.locator('#choose');
+  assert.equal(await line.textContent(), 'Bo · from Nov 20, 2026');
+  assert.equal(await page.locator('#student').isVisible(), false);
+  await line.click();
+  assert.equal(await line.getAttribute('aria-expanded'), 'true');
+  await page.locator('#student').selectOption('');
+  await page.locator('#from').fill('');
+  await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Choose among them');
+  await line.click();
+  assert.equal(await page.locator('#student').isVisible(), false);
+  await page.setViewportSize(sizes.desk);
+  assert.deepEqual([await line.isVisible(), await page.locator('#student').isVisible()], [false, true], 'a wide page has room for all');
+}, { viewport: sizes.phone });
 
 listed('an address with filters opens as it was', '?maneuver=chandelle-civil&grade=good', async (page) => {
   await subtitle(page, `${sessions.filter((s) => s.maneuvers[0].name === 'chandelle-civil' && s.grade === 'good').length} sessions`);

@@ -27,3 +27,26 @@ export function dress(title) {
   const nav = document.querySelector('ht-nav');
   if (nav instanceof Nav) nav.update(); // it was made before the language was known
 }
+
+const list = 'halfturn.list';
+
+/** Notes where in this tab the list of sessions was left: what was chosen there. @param {string} search of its address */
+export function leaveList(search) {
+  try {
+    sessionStorage.setItem(list, search.replace(/^\?/, ''));
+  } catch {
+    // storage is off: the way back leads to all of them
+  }
+}
+
+/** Lets the way to the sessions lead back to where the list was left. */
+export function backToList() {
+  let search = '';
+  try {
+    search = sessionStorage.getItem(list) ?? '';
+  } catch {
+    // storage is off
+  }
+  const nav = document.querySelector('ht-nav');
+  if (nav instanceof Nav && search !== '') nav.update({ sessions: search });
+}

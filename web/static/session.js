@@ -15,7 +15,7 @@ import { Remarks } from './elements/remarks.js';
 import { FlownSheetElement, smallSheet } from './elements/sheet.js';
 import { CursorValues } from './elements/values.js';
 import { WhoFlew } from './elements/whoflew.js';
-import { at, dress } from './page.js';
+import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital, judged, number, stationWords, verdictWords, withUnit } from './pure/format.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
@@ -23,6 +23,7 @@ import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
 
 dress('Debrief');
+backToList();
 for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([['ht-sheet', FlownSheetElement], ['ht-ground', GroundTrack], ['ht-plots', TimePlots],
   ['ht-values', CursorValues], ['ht-over', LayOver], ['ht-remarks', Remarks], ['ht-flew', WhoFlew]])) customElements.define(name, made);
 

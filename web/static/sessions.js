@@ -9,9 +9,9 @@ import { hatch } from './elements/hatch.js';
 import { mark } from './elements/mark.js';
 import { trendPlot, trendTable } from './elements/trend.js';
 import { digitsOf, number, stationWords, verdictWords } from './pure/format.js';
-import { askedOf, byDay, filtersOf, grades, lasted, open, queryOf, subjectOf, timeWords, trendWords } from './pure/sessions.js';
+import { askedOf, byDay, chosenWords, filtersOf, grades, lasted, open, queryOf, subjectOf, timeWords, trendWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
-import { at, dress } from './page.js';
+import { at, dress, leaveList } from './page.js';
 
 dress('Sessions');
 
@@ -29,6 +29,7 @@ const fields = {
   text: h('input', { type: 'search', id: 'text', maxlength: 200, autocomplete: 'off', spellcheck: 'false' }),
 };
 const all = h('button', { type: 'button', id: 'all' }, t('Show all'));
+const choose = h('button', { type: 'button', id: 'choose', 'aria-controls': 'filters', 'aria-expanded': 'false' }); // there on a narrow page only
 const more = h('button', { type: 'button', id: 'more' }, t('Show older ones'));
 const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', accept: '.pcap,.pcapng,.gz,.zst' });
 const taken = h('p', { class: 'soft', id: 'taken', role: 'status' });
@@ -38,9 +39,10 @@ const empty = h('button', { type: 'button', id: 'empty' });
 
 function buildFilters() {
   const field = (/** @type {string} */ name, /** @type {HTMLElement} */ node) => h('label', { class: 'filter', for: node.id }, h('span', { class: 'soft small' }, name), node);
-  at('filters').append(field(t('Student'), fields.student), field(t('Maneuver'), fields.maneuver), field(t('Aircraft'), fields.aircraft), field(t('Grade'), fields.grade),
+  at('filters').append(choose, field(t('Student'), fields.student), field(t('Maneuver'), fields.maneuver), field(t('Aircraft'), fields.aircraft), field(t('Grade'), fields.grade),
     field(t('From'), fields.from), field(t('To'), fields.to), field(t('In the remarks'), fields.text), all);
   attr(at('filters'), 'aria-label', t('Which sessions'));
+  choose.addEventListener('click', () => attr(choose, 'aria-expanded', String(choose.getAttribute('aria-expanded') === 'false')));
   at('filters').addEventListener('submit', (e) => e.preventDefault());
   for (const name of /** @type {const} */ (['student', 'maneuver', 'aircraft', 'grade', 'from', 'to'])) {
     fields[name].addEventListener('change', () => want({ ...filters, [name]: fields[name].value }, true));
@@ -55,6 +57,7 @@ function buildFilters() {
   addEventListener('popstate', () => {
     filters = filtersOf(location.search);
     chosen = new URLSearchParams(location.search).get('check') ?? '';
+    leaveList(location.search);
     void ask();
   });
 }
@@ -71,6 +74,7 @@ function address(step) {
   const query = queryOf(filters);
   const check = chosen === '' ? '' : `check=${encodeURIComponent(chosen)}`;
   const search = [query, check].filter((w) => w !== '').join('&');
+  leaveList(search);
   const url = search === '' ? location.pathname : `${location.pathname}?${search}`;
   if (step) history.pushState(null, '', url);
   else history.replaceState(null, '', url);
@@ -144,6 +148,7 @@ function draw() {
   fill(fields.grade, t('any'), grades.map((g) => ({ name: g, title: t(g) })), filters.grade);
   for (const name of /** @type {const} */ (['from', 'to', 'text'])) if (document.activeElement !== fields[name]) fields[name].value = filters[name];
   show(all, !open(filters));
+  text(choose, chosenWords(filters, (name, value) => fields[name].querySelector(`option[value="${CSS.escape(value)}"]`)?.textContent ?? value));
   const bare = list.total === 0 && open(filters); // nothing to choose from, no trend
   show(at('filters'), !bare);
   show(at('trend'), !bare);
@@ -249,6 +254,7 @@ function bigTrend(c) {
     trendPlot(c, true), h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': t('Session by session, the latest first') }, trendTable(c)));
 }
 
+leaveList(location.search);
 at('patterns').append(hatch());
 buildFilters();
 at('list').append(h('div', { class: 'list-head' }, h('h2', { id: 'list-title' }, t('By day')), h('a', { href: '#trend', class: 'to-trend' }, t('To the trend')),

@@ -1,6 +1,6 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { askedOf, byDay, filtersOf, lasted, open, places, queryOf, reach, trendWords, verdictOf } from '../static/pure/sessions.js';
+import { askedOf, byDay, chosenWords, filtersOf, lasted, open, places, queryOf, reach, trendWords, verdictOf } from '../static/pure/sessions.js';
 import { setLanguage } from '../static/pure/text.js';
 import { setUnits } from '../static/pure/units.js';
 
@@ -24,6 +24,8 @@ test('filters survive the address, and nonsense does not', () => {
   assert.deepEqual(filtersOf('?from=yesterday&grade=superb&other=1'), filtersOf(''));
   assert.ok(open(filtersOf('?text=%20')));
   assert.deepEqual([askedOf(filtersOf('?student=Bo')), askedOf(filtersOf('?student=Bo&empty=1')), queryOf(filtersOf('?empty=1')), filtersOf('?empty=2').empty], ['student=Bo&flown=1', 'student=Bo', 'empty=1', '']);
+  assert.equal(chosenWords(filtersOf('?empty=1'), String), 'Choose among them');
+  assert.equal(chosenWords(filtersOf('?maneuver=chandelle&to=2026-11-20&text=wing'), (name, value) => `${name} ${value}`), 'maneuver chandelle · to Nov 20, 2026 · “wing”');
   assert.equal(filtersOf(`?text=${'x'.repeat(5000)}`).text.length, 200);
 });
 

@@ -48,6 +48,24 @@ export function open(f) {
   return queryOf({ ...f, empty: '' }) === '';
 }
 
+/**
+ * What is chosen, in a line: "Bo · good · since 2026-11-20"; where all is shown, that one can choose.
+ * @param {Filters} f @param {(name: keyof Filters, value: string) => string} title how people read a value
+ */
+export function chosenWords(f, title) {
+  const words = [
+    ...(/** @type {const} */ (['student', 'maneuver', 'aircraft', 'grade'])).filter((name) => f[name] !== '').map((name) => title(name, f[name])),
+    f.from === '' ? '' : t('from {day}', { day: shortDay(f.from) }), f.to === '' ? '' : t('to {day}', { day: shortDay(f.to) }),
+    f.text.trim() === '' ? '' : `“${f.text.trim()}”`,
+  ].filter((w) => w !== '');
+  return words.length === 0 ? t('Choose among them') : words.join(' · ');
+}
+
+/** @param {string} day 2026-11-25 */
+function shortDay(day) {
+  return format({ year: 'numeric', month: 'short', day: 'numeric' }).format(new Date(`${day}T12:00:00`));
+}
+
 /** @param {Intl.DateTimeFormatOptions} options */
 function format(options) {
   return new Intl.DateTimeFormat(language() === 'de' ? 'de-DE' : 'en-US', options);
