@@ -229,6 +229,7 @@ const looks = {
   dark: { viewport: sizes.large, colorScheme: 'dark' },
   'in high contrast': { viewport: sizes.desk, colorScheme: 'light', contrast: 'more' },
   'as a tablet': { viewport: { width: 800, height: 1280 }, colorScheme: 'light' },
+  'on its side': { viewport: { width: 844, height: 390 }, colorScheme: 'light' },
   narrow: { all: true, viewport: sizes.phone, colorScheme: 'dark' },
 };
 
