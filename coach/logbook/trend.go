@@ -184,6 +184,7 @@ func (q *trendQuery) checks(t *Trend, maneuver string, latest []trendSession) er
 			points := k.Points
 			if len(points) > 0 {
 				points[0].Session, points[0].Began = latest[i].id, zulu(moment(latest[i].began))
+				points[0].Judged = Judged{k.Aim, k.Met, k.Near}
 			}
 			if was := by[k.ID]; was != nil {
 				k.Points = append(was.Points, points...)

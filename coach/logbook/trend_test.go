@@ -118,7 +118,12 @@ func TestTrend(t *testing.T) {
 	b := open(t)
 	one := sessionOf(t, b, 0, "Ada Example", "gfg")
 	sessionOf(t, b, 1, "Bo Example", "g")
-	three := sessionOf(t, b, 2, "Ada Example", "xg")
+	three := entered(t, b, began.AddDate(0, 0, 2), "Ada Example")
+	legs := []coach.Leg{flight(1, coach.BrokenOff, coach.Near, coach.Unable, 60, "Change x"), flight(2, coach.Finished, coach.Near, coach.Good, 61, "Change g")}
+	for i := range legs {
+		legs[i].Checks[0].Met[0] = p(40) // held against another standard
+	}
+	must(t, b.Keep(three, sitting(three, legs...)), b.End(three, began.AddDate(0, 0, 2).Add(time.Hour)))
 	sessionOf(t, b, 3, "Ada Example", "x") // no finished leg: no point
 	trend, err := b.Trend(context.Background(), Filter{Student: "Ada Example"})
 	must(t, err)
@@ -126,10 +131,11 @@ func TestTrend(t *testing.T) {
 		t.Errorf("%+v", trend)
 	}
 	// The bank of flight is the score less 20: 40, 41, 42; and 41 of the third day.
+	first, second := Judged{p(75), [2]*float64{p(60), p(90)}, [2]*float64{p(55), nil}}, Judged{p(75), [2]*float64{p(40), p(90)}, [2]*float64{p(55), nil}}
 	want := []TrendCheck{
-		{ID: "bank-at-90", Label: "Bank at 90°", Unit: "°", Aim: p(75), Met: [2]*float64{p(60), p(90)}, Near: [2]*float64{p(55), nil}, Points: []TrendPoint{
-			{Session: one, Began: "2031-05-04T09:00:07Z", Legs: 3, Low: 40, Q1: 40.5, Median: 41, Q3: 41.5, High: 42},
-			{Session: three, Began: "2031-05-06T09:00:07Z", Legs: 1, Low: 41, Q1: 41, Median: 41, Q3: 41, High: 41}}},
+		{ID: "bank-at-90", Label: "Bank at 90°", Unit: "°", Aim: p(75), Met: second.Met, Near: second.Near, Points: []TrendPoint{
+			{Session: one, Began: "2031-05-04T09:00:07Z", Legs: 3, Low: 40, Q1: 40.5, Median: 41, Q3: 41.5, High: 42, Judged: first},
+			{Session: three, Began: "2031-05-06T09:00:07Z", Legs: 1, Low: 41, Q1: 41, Median: 41, Q3: 41, High: 41, Judged: second}}},
 		{ID: "ball", Label: "Ball", Unit: "%", Points: []TrendPoint{}},
 	}
 	if d := cmp.Diff(want, trend.Checks); d != "" {

@@ -126,6 +126,16 @@ type TrendPoint struct {
 	Median  float64 `json:"median"`
 	Q3      float64 `json:"q3"`
 	High    float64 `json:"high"`
+
+	Judged
+}
+
+// Judged is what the values of a check were held against: its aim, and the bands in which it is met
+// and near. A null end of a band is open; without an aim, and for a band open at both ends, nothing is written.
+type Judged struct {
+	Aim  *float64    `json:"aim,omitzero"`
+	Met  [2]*float64 `json:"metBand,omitzero"`
+	Near [2]*float64 `json:"nearBand,omitzero"`
 }
 
 // DayStart reads a date of the local time zone, such as 2031-05-04.

@@ -50,6 +50,9 @@ const kinds = [
   ['turn-at-exit', 'Turn at the exit', '°', 180, [173, 187], [168, 192]], ['height-at-exit', 'Height at the exit', 'ft', 0, [-110, 110], [-200, 200]], ['ball-rule', 'Ball, as a rule', 'balls', 0, [0, 0.4], [0, 0.7]],
 ];
 
+/** The first sessions were held against wider bands. */
+const judged = (aim, met, near, i) => ({ ...(aim === null ? {} : { aim }), metBand: i < 15 ? near : met, nearBand: near });
+
 /** GET /api/sessions/trend */
 export function trend(q) {
   const found = matching(q).filter((s) => s.maneuvers[0].name === (q.get('maneuver') || 'wing-over')).slice(0, 40).reverse();
@@ -62,7 +65,7 @@ export function trend(q) {
       const spread = size * (0.1 + 0.2 * stray(i + k * 3)) * (1.4 - i / found.length);
       const median = Math.round((middle + off) * 100) / 100;
       const at = (f) => Math.round((median + f * spread) * 100) / 100;
-      return { session: s.id, began: s.began, legs: s.legs, met: Math.min(s.legs, Math.floor(stray(i + k) * (s.legs + 1))), low: at(-1.8), q1: at(-0.6), median, q3: at(0.7), high: at(2) };
+      return { session: s.id, began: s.began, legs: s.legs, met: Math.min(s.legs, Math.floor(stray(i + k) * (s.legs + 1))), low: at(-1.8), q1: at(-0.6), median, q3: at(0.7), high: at(2), ...judged(aim, met, near, i) };
     }) };
   });
   return {

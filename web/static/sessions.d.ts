@@ -231,4 +231,8 @@ export interface TrendPoint {
   median: number;
   q3: number;
   high: number;
+  /** What that session was held against: another aircraft or standard has other numbers. Left out where there is none. */
+  aim?: number;
+  metBand?: Band;
+  nearBand?: Band;
 }

@@ -213,7 +213,7 @@ function drawTrend() {
       h('section', { class: 'card', 'aria-labelledby': 'things-title' }, h('h3', { id: 'things-title' }, t('Most often the one thing')),
         things.length === 0 ? h('p', {}, t('Nothing had to be changed.')) : h('ol', { class: 'things' }, ...things.slice(0, 4).map(thing)))),
     ...(big ? [bigTrend(big)] : []),
-    h('p', { class: 'small soft' }, t('A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band is what is met, as in the latest session.')),
+    h('p', { class: 'small soft' }, t('A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band is what was met in each of them.')),
     h('div', { class: 'multiples' }, ...open.map(multiple)));
 }
 

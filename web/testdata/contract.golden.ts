@@ -2288,7 +2288,16 @@ export const trend: Trend = {
           "q1": 51,
           "median": 51,
           "q3": 51,
-          "high": 51
+          "high": 51,
+          "aim": 53,
+          "metBand": [
+            43,
+            63
+          ],
+          "nearBand": [
+            38,
+            68
+          ]
         }
       ]
     },
@@ -2315,7 +2324,16 @@ export const trend: Trend = {
           "q1": 58,
           "median": 58,
           "q3": 58,
-          "high": 58
+          "high": 58,
+          "aim": 75,
+          "metBand": [
+            65,
+            85
+          ],
+          "nearBand": [
+            60,
+            90
+          ]
         }
       ]
     }

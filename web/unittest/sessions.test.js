@@ -14,7 +14,7 @@ const row = (began, ended = '') => ({
   id: began, began, ended, station: 'Seat 1', student: 'Ada', keep: false, maneuvers: [], standard: 'course', aircraft: { name: '', title: '' },
   verdicts: [], legs: 0, score: null, grade: '', change: '', remarks: 0, found: '',
 });
-const point = (q1, median, q3, low = q1, high = q3) => ({ session: 's', began: '2026-11-25T10:00:00Z', legs: 4, met: 2, low, q1, median, q3, high });
+const point = (q1, median, q3, low = q1, high = q3) => ({ session: 's', began: '2026-11-25T10:00:00Z', legs: 4, met: 2, low, q1, median, q3, high, aim: 75, metBand: [60, 88], nearBand: [52, 90] });
 /** @returns {import('../static/sessions.d.ts').TrendCheck} */
 const bank = (points) => ({ id: 'bank-at-90', label: 'Bank at 90°', unit: '°', aim: 75, met: [60, 88], near: [52, 90], points });
 
@@ -61,13 +61,24 @@ test('a plot holds its bands and what was flown; one leg gone astray does not fl
 test('marks stand from left to right, higher values higher', () => {
   const box = { left: 0, right: 100, top: 0, bottom: 100 };
   const at = places(bank([point(60, 62, 64), point(70, 74, 78), point(74, 75, 76)]), box);
-  assert.deepEqual(at.points.map((p) => p.x), [0, 50, 100]);
+  assert.deepEqual(at.points.map((p) => p.x), [10, 50, 90]);
   for (const p of at.points) assert.ok(p.high <= p.q3 && p.q3 < p.median && p.median < p.q1 && p.q1 <= p.low);
   assert.ok(at.points[0].median > at.points[2].median);
-  assert.ok(at.near.top <= at.met.top && at.near.height >= at.met.height);
+  assert.ok(at.spans[0].near.top <= at.spans[0].met.top && at.spans[0].near.height >= at.spans[0].met.height);
   assert.equal(places(bank([point(60, 62, 64)]), box).points[0].x, 50);
-  const halfOpen = places({ ...bank([point(60, 62, 64)]), met: [5, null] }, box);
-  assert.equal(halfOpen.met.top, 0);
+  const halfOpen = places(bank([{ ...point(60, 62, 64), metBand: [5, null] }]), box);
+  assert.equal(halfOpen.spans[0].met.top, 0);
+  assert.equal(places(bank([{ ...point(60, 62, 64), metBand: undefined }]), box).points[0].verdict, 'met', 'a band that is left out is open');
+});
+
+test('each session stands on the bands it was held against', () => {
+  const other = { ...point(50, 51, 52), aim: 50, metBand: [45, 55], nearBand: [40, 60] };
+  const box = { left: 0, right: 100, top: 0, bottom: 100 };
+  const at = places(bank([other, other, point(50, 51, 52)]), box);
+  assert.deepEqual(at.spans.map((s) => [s.from, s.to]), [[0, 70], [70, 100]]);
+  assert.ok(at.spans[0].met.top > at.spans[1].met.top, 'the lower band stands lower');
+  assert.deepEqual(at.points.map((p) => p.verdict), ['met', 'met', 'missed']);
+  assert.ok(reach(bank([other])).low < 40, 'and all of them are on the plot');
 });
 
 test('how a check went, in a sentence', () => {

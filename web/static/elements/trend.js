@@ -1,4 +1,4 @@
-// How one check went from session to session: its bands, and for each session the median as a mark of its verdict, the middle half
+// How one check went from session to session: the bands of each session, and the median as a mark of its verdict, the middle half
 // as a bar, least and most as hairs.
 
 /** @import { TrendCheck } from '../sessions.d.ts' */
@@ -21,30 +21,29 @@ function large() {
 /** @param {TrendCheck} check @param {boolean} [big] with numbers and days */
 export function trendPlot(check, big = false) {
   const size = big ? large() : small;
-  const inset = { left: size.left + 10, right: size.right - 10, top: size.top, bottom: size.bottom };
-  const at = places(check, inset);
+  const at = places(check, size);
   const svg = s('svg', { viewBox: `0 0 ${size.w} ${size.h}`, class: big ? 'trend-plot big' : 'trend-plot', role: 'img', 'aria-label': `${said(check.label)}: ${trendWords(check, digitsOf(check.unit))}` });
-  const width = size.right - size.left;
-  svg.append(s('rect', { class: 'near-band', x: size.left, width, y: at.near.top, height: Math.max(0, at.near.height) }),
-    s('rect', { class: 'corridor', x: size.left, width, y: at.met.top, height: Math.max(1, at.met.height) }));
-  if (at.aim !== null) svg.append(s('path', { class: 'aim', d: `M${size.left} ${at.aim}H${size.right}` }));
+  for (const { from: x, to, met, near, aim } of at.spans) {
+    svg.append(s('rect', { class: 'near-band', x, width: to - x, y: near.top, height: Math.max(0, near.height) }),
+      s('rect', { class: 'corridor', x, width: to - x, y: met.top, height: Math.max(1, met.height) }));
+    if (aim !== null) svg.append(s('path', { class: 'aim', d: `M${x} ${aim}H${to}` }));
+  }
   svg.append(s('path', { class: 'trend-line', d: at.points.map((p, i) => `${i === 0 ? 'M' : 'L'}${p.x.toFixed(1)} ${p.median.toFixed(1)}`).join('') }));
-  const r = Math.min(size.r, Math.max(2.5, width / at.points.length / 3));
+  const r = Math.min(size.r, Math.max(2.5, (size.right - size.left) / at.points.length / 3));
   for (const p of at.points) {
     const x = p.x.toFixed(1);
     svg.append(s('path', { class: 'trend-hair', d: `M${x} ${p.high.toFixed(1)}V${p.low.toFixed(1)}` }),
       s('path', { class: 'trend-middle', d: `M${x} ${p.q3.toFixed(1)}V${p.q1.toFixed(1)}`, 'stroke-width': (r * 1.1).toFixed(1) }));
   }
   at.points.forEach((p) => svg.append(markShape(p.verdict, p.x, p.median, r)));
-  if (big) svg.append(...numbers(check, size, inset));
+  if (big) svg.append(...numbers(check, size, at.y));
   return svg;
 }
 
-/** What stands along the big plot. @param {TrendCheck} check @param {ReturnType<typeof large>} size @param {{ left: number, right: number, top: number, bottom: number }} box */
-function numbers(check, size, box) {
+/** What stands along the big plot; the bands named are the latest. @param {TrendCheck} check @param {ReturnType<typeof large>} size @param {(v: number) => number} y */
+function numbers(check, size, y) {
   const digits = digitsOf(check.unit);
   const edges = [...new Set([...check.met, check.aim].filter((v) => v !== null))];
-  const y = scaleOf(check, box);
   /** @type {SVGElement[]} */
   const nodes = [];
   let last = -Infinity;
@@ -57,11 +56,6 @@ function numbers(check, size, box) {
   if (first) nodes.push(s('text', { class: 'tick', x: size.left, y: size.h - 14 }, dayShort(first.began)));
   if (end && end !== first) nodes.push(s('text', { class: 'tick', x: size.right, y: size.h - 14, 'text-anchor': 'end' }, dayShort(end.began)));
   return nodes;
-}
-
-/** @param {TrendCheck} check @param {{ left: number, right: number, top: number, bottom: number }} box */
-function scaleOf(check, box) {
-  return (/** @type {number} */ v) => places({ ...check, aim: v }, box).aim ?? 0;
 }
 
 /** The same as numbers, the latest first. @param {TrendCheck} check */

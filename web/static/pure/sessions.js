@@ -1,6 +1,6 @@
 // The sessions page without the page: its filters in the address, days, and where the marks of a trend stand. Pure.
 
-/** @import { Verdict } from '../types.d.ts' */
+/** @import { Band, Verdict } from '../types.d.ts' */
 /** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */
 
 import { number, withUnit } from './format.js';
@@ -109,10 +109,20 @@ export function byDay(rows) {
   return days;
 }
 
-/** The verdict a value has by the bands of a check. @param {Pick<TrendCheck, 'met' | 'near'>} check @param {number} v @returns {Verdict} */
-export function verdictOf(check, v) {
-  const within = (/** @type {readonly (number | null)[]} */ [low, high]) => (low == null || v >= low) && (high == null || v <= high);
-  return within(check.met) ? 'met' : within(check.near) ? 'near' : 'missed';
+/** @typedef {{ aim: number | null, met: Band, near: Band }} Judged what values are held against */
+
+/** @type {Band} */
+const openBand = [null, null];
+
+/** What a session was held against. @param {TrendPoint} p @returns {Judged} */
+export function judgedBy(p) {
+  return { aim: p.aim ?? null, met: p.metBand ?? openBand, near: p.nearBand ?? openBand };
+}
+
+/** The verdict a value has by the bands it is held against. @param {Judged} by @param {number} v @returns {Verdict} */
+export function verdictOf(by, v) {
+  const within = (/** @type {Band} */ [low, high]) => (low == null || v >= low) && (high == null || v <= high);
+  return within(by.met) ? 'met' : within(by.near) ? 'near' : 'missed';
 }
 
 /**
@@ -120,7 +130,7 @@ export function verdictOf(check, v) {
  * @param {TrendCheck} check
  */
 export function reach(check) {
-  const bands = [...check.met, ...check.near, check.aim].filter((v) => v !== null);
+  const bands = [check, ...check.points.map(judgedBy)].flatMap((by) => [...by.met, ...by.near, by.aim]).filter((v) => v !== null);
   const middle = check.points.flatMap((p) => [p.q1, p.q3]);
   let low = Math.min(...bands, ...middle);
   let high = Math.max(...bands, ...middle);
@@ -131,25 +141,44 @@ export function reach(check) {
   return { low: low - room, high: high + room };
 }
 
+/** How far the bands reach beyond the first and the last mark. */
+const beyond = 10;
+
 /**
- * Where things stand on the plot of a check, in its own units.
+ * Where things stand on the plot of a check, in its own units. The bands are those of each session, in spans of sessions that had the same.
  * @param {TrendCheck} check
  * @param {{ left: number, right: number, top: number, bottom: number }} box
  */
 export function places(check, box) {
   const { low, high } = reach(check);
   const n = check.points.length;
-  const x = (/** @type {number} */ i) => (n < 2 ? (box.left + box.right) / 2 : box.left + ((box.right - box.left) * i) / (n - 1));
-  const y = (/** @type {number | null} */ v, /** @type {number} */ edge) =>
-    (v === null ? edge : Math.min(Math.max(box.bottom - ((box.bottom - box.top) * (v - low)) / (high - low), box.top), box.bottom));
-  const band = (/** @type {readonly [number | null, number | null]} */ [from, to]) => {
-    const top = y(to, box.top);
-    return { top, height: y(from, box.bottom) - top };
+  const x = (/** @type {number} */ i) => (n < 2 ? (box.left + box.right) / 2 : box.left + beyond + ((box.right - box.left - 2 * beyond) * i) / (n - 1));
+  const y = (/** @type {number} */ v) => Math.min(Math.max(box.bottom - ((box.bottom - box.top) * (v - low)) / (high - low), box.top), box.bottom);
+  const band = (/** @type {Band} */ [from, to]) => {
+    const top = to === null ? box.top : y(to);
+    return { top, height: (from === null ? box.bottom : y(from)) - top };
   };
+  const spans = sameJudged(check.points).map(({ first, next, by }) => ({
+    from: first === 0 ? box.left : (x(first - 1) + x(first)) / 2, to: next === n ? box.right : (x(next - 1) + x(next)) / 2,
+    met: band(by.met), near: band(by.near), aim: by.aim === null ? null : y(by.aim),
+  }));
   return {
-    met: band(check.met), near: band(check.near), aim: check.aim === null ? null : y(check.aim, 0),
-    points: check.points.map((p, i) => ({ x: x(i), low: y(p.low, 0), q1: y(p.q1, 0), median: y(p.median, 0), q3: y(p.q3, 0), high: y(p.high, 0), verdict: verdictOf(check, p.median) })),
+    y, spans,
+    points: check.points.map((p, i) => ({ x: x(i), low: y(p.low), q1: y(p.q1), median: y(p.median), q3: y(p.q3), high: y(p.high), verdict: verdictOf(judgedBy(p), p.median) })),
   };
+}
+
+/** Sessions in a row that were held against the same: from first to before next. @param {readonly TrendPoint[]} points */
+function sameJudged(points) {
+  /** @type {{ first: number, next: number, by: Judged }[]} */
+  const spans = [];
+  points.forEach((p, i) => {
+    const by = judgedBy(p);
+    const last = spans.at(-1);
+    if (last && JSON.stringify(last.by) === JSON.stringify(by)) last.next = i + 1;
+    else spans.push({ first: i, next: i + 1, by });
+  });
+  return spans;
 }
 
 /** How a check went of late, in a sentence. @param {TrendCheck} check @param {number} digits */
