@@ -32,6 +32,7 @@ func TestSessionsBook(t *testing.T) {
 		{[]string{"keep", id}, 0, "never removed"},
 		{[]string{"list"}, 0, id + " (kept)"},
 		{[]string{"list", "--text", "ape", "--student", "Ada Example", "--maneuver", "wing-over"}, 0, "“See the apex”"},
+		{[]string{"list", "--flown"}, 0, id + " (kept)"},
 		{[]string{"list", "--student", "Nobody"}, 0, "No session is like that."},
 		{[]string{"list", "--from", "2031-02-30"}, 2, "--from: the date is"},
 		{[]string{"list", "--limit=-1"}, 2, "--limit is -1"},

@@ -22,6 +22,7 @@ type sessionsListCmd struct {
 	To       string `help:"Only up to this day, it included." placeholder:"DATE"`
 	Grade    string `help:"Only of this grade." enum:",unable,fair,good,excellent" default:"" placeholder:"GRADE"`
 	Text     string `help:"Only with these words, or beginnings of words, in a remark." placeholder:"WORDS"`
+	Flown    bool   `help:"Only with a leg; also those that go on, are kept or have a remark."`
 	Limit    int    `help:"At most so many; 0 is all." default:"50" placeholder:"N"`
 }
 
@@ -34,7 +35,7 @@ func (sessionsListCmd) Help() string {
 
 // Run lists sessions.
 func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
-	f := logbook.Filter{Student: c.Student, Maneuver: c.Maneuver, Aircraft: c.Aircraft, Grade: c.Grade, Text: c.Text}
+	f := logbook.Filter{Student: c.Student, Maneuver: c.Maneuver, Aircraft: c.Aircraft, Grade: c.Grade, Text: c.Text, Flown: c.Flown}
 	for _, d := range []struct {
 		flag, text string
 		to         *time.Time
