@@ -115,6 +115,12 @@ test('a cue stands in the band when a usual voice would say it', () => {
   assert.equal(after([frame(0, { time: 21, state: 'after' })], state).cues.length, 0, 'the leg is over');
 });
 
+test('a cue that comes after a gap of the link waits for the frames behind it', () => {
+  const state = after([hello, frame(30, { time: 8, cues: [] })]); // of two seconds ago
+  const m = callout(1, { time: 10, id: 'cue-90', words: 'Roll out slowly', turn: 50, to: 90, due: 14 });
+  assert.deepEqual(reduce(state, m, at + 2000).cues.map((c) => c.id), ['cue-90']);
+});
+
 test('a simulator that began again leaves no words of the flight before', () => {
   let state = after([hello, frame(10, { time: 100 }), callout(1, { time: 100, words: 'Good' })]);
   state = after([frame(10, { time: 99.8 })], state);

@@ -151,14 +151,14 @@ export function point(f) {
 function withCallout(state, m, now) {
   const safety = stillUnsafe(state.safety, m);
   const marks = markCallout(state.marks, state.plan, m);
-  if (waiting(m, state.frame, state.info?.replay?.pace ?? 1)) return { ...state, safety, marks, cues: [...state.cues.filter((c) => c.id !== m.id), m].slice(-8) };
+  if (waiting(m, state.frame, state.info?.replay?.pace ?? 1, (now - state.frameAt) / 1000)) return { ...state, safety, marks, cues: [...state.cues.filter((c) => c.id !== m.id), m].slice(-8) };
   const band = m.words !== '' && m.kind !== 'clear' ? { callout: m, at: now } : state.band;
   return { ...state, safety, marks, band };
 }
 
-/** Whether a cue is still to be said: it is sent early, and a voice begins it so that it ends with its checkpoint. @param {Callout} c @param {Frame | null} frame @param {number} pace */
-function waiting(c, frame, pace) {
-  return c.kind === 'cue' && c.due !== undefined && c.words !== '' && decideCue(c, frame, 0, lengthOf(c.words, 1, undefined) * pace) === 'wait';
+/** Whether a cue is still to be said: it is sent early, and a voice begins it so that it ends with its checkpoint. @param {Callout} c @param {Frame | null} frame @param {number} pace @param {number} [age] of the frame, s */
+function waiting(c, frame, pace, age = 0) {
+  return c.kind === 'cue' && c.due !== undefined && c.words !== '' && decideCue(c, frame, age, lengthOf(c.words, 1, undefined) * pace) === 'wait';
 }
 
 /** Shows the cues whose time has come, as a usual voice says them: eye and ear get the same. @param {State} next changed @param {number} now */
