@@ -1,10 +1,12 @@
 package debrief
 
 import (
+	"math"
 	"slices"
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/aero"
 	"halfturn/coach/maneuver"
 )
 
@@ -153,10 +155,10 @@ var noses = []rule{
 		on: []string{"-highest-nose-at"}, drags: []string{"-apex-speed", "-stall-margin", "-nose-at-90"}, told: climbing,
 		say: "Roll in with the pull", advice: "The nose was highest too early: pull more slowly and let it rise until forty-five degrees of turn."},
 	{id: "nose-peak-late", meaning: "Nose highest too late: still being pulled up when it should come down.",
-		on: []string{"+highest-nose-at"}, own: []string{"+nose-at-90"}, drags: []string{"+highest-nose", "-apex-speed", "+exit-height"}, told: climbing,
+		on: []string{"+highest-nose-at"}, own: []string{"+nose-at-90"}, drags: []string{"+highest-nose", "-apex-speed", "+exit-height", "-exit-speed"}, told: climbing,
 		say: "Nose highest by forty-five", advice: "You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank bring it down."},
 	{id: "nose-late", meaning: "Nose came down through the horizon too late.",
-		on: []string{"+nose-at-90"}, drags: []string{"-apex-speed", "+exit-height"},
+		on: []string{"+nose-at-90"}, drags: []string{"-apex-speed", "+exit-height", "-exit-speed"},
 		say: "Let the nose drop sooner", advice: "The nose was still up at ninety: ease the pull after forty-five degrees and let it fall through the horizon at ninety."},
 	{id: "nose-early", meaning: "Nose came down through the horizon too early.",
 		on: []string{"-nose-at-90"}, drags: []string{"+exit-speed", "-exit-height"},
@@ -224,6 +226,18 @@ func steepAtExit(f *flown) bool {
 
 func untouched(f *flown) bool { return !f.off("power-constant") }
 
+// traded tells whether most of the speed lost or left at the exit is in the height there, which is off too: no power is to blame for that.
+// Energy is v²/2 + g·h, as if airspeed were true: near enough to tell which of the two it is.
+func traded(f *flown) bool {
+	in, out := f.leg.Entry.Values, f.leg.Exit
+	if out == nil || !f.off("exit-height") {
+		return false
+	}
+	v, u := out.Values["airspeed"]*aero.FeetPerSecond, in["airspeed"]*aero.FeetPerSecond
+	speed, height := (v*v-u*u)/(2*aero.Gravity), out.Values["altitude"]-in["altitude"] // ft
+	return speed*height < 0 && math.Abs(height) > math.Abs(speed)/2
+}
+
 var energies = []rule{
 	{id: "dive-not-shallowed", in: isNotChandelle, meaning: "Nose still low where the descent is to be over.",
 		on: []string{"+exit-speed"}, own: []string{"-exit-height"}, when: func(f *flown) bool {
@@ -257,11 +271,11 @@ var energies = []rule{
 		on: []string{"-exit-speed"}, drags: []string{"-no-stall"}, when: func(f *flown) bool { return chandelle(f) && !f.off("+highest-nose") },
 		say: "Stop a little faster", advice: "The speed ran out before the end: hold the nose a little lower from ninety degrees on."},
 	{id: "exit-fast", in: isNotChandelle, meaning: "Came out faster than it went in, power not touched on the way.",
-		on: []string{"+exit-speed", "+speed-held"}, drags: []string{"+apex-speed", "-highest-nose", "-pace"}, when: func(f *flown) bool { return notChandelle(f) && untouched(f) },
+		on: []string{"+exit-speed", "+speed-held"}, drags: []string{"+apex-speed", "-highest-nose", "-pace"}, when: func(f *flown) bool { return notChandelle(f) && untouched(f) && !traded(f) },
 		say: "Less power next time", advice: "You came out fast with the power left alone: it was set too high, so set less before the entry.",
 		other: level("Less power in the turn", "The speed grew in the turn: take a little power off as soon as it passes the entry speed.")},
 	{id: "exit-slow", in: isNotChandelle, meaning: "Came out slower than it went in, power not touched on the way.",
-		on: []string{"-exit-speed", "-speed-held"}, drags: []string{"-apex-speed", "-pace", "-stall-margin"}, when: func(f *flown) bool { return notChandelle(f) && untouched(f) },
+		on: []string{"-exit-speed", "-speed-held"}, drags: []string{"-apex-speed", "-pace", "-stall-margin"}, when: func(f *flown) bool { return notChandelle(f) && untouched(f) && !traded(f) },
 		say: "More power next time", advice: "You came out slow with the power left alone: it was set too low, so set more before the entry.",
 		other: level("More power in the turn", "The speed fell in the turn: add a little power as the bank comes on.")},
 	{id: "slow-over-the-top", meaning: "Too slow at the top, the nose not too high.",

@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"strings"
 	"testing"
 
 	"halfturn/coach"
@@ -47,6 +48,27 @@ func noneAboveMinor(t *testing.T, l *coach.Leg) {
 	for _, c := range l.Causes {
 		if !c.Minor {
 			t.Errorf("leg %d of a good flight: %s: %s", l.Number, c.ID, c.Evidence)
+		}
+	}
+}
+
+// TestSpeedInTheHeight: where the speed lost is in the height gained (v²/2 + g·h: flight mechanics), the power is not to
+// blame. A chandelle ends high and slow; judged as a wing-over it is told of its nose and bank.
+func TestSpeedInTheHeight(t *testing.T) {
+	for name, w := range loadTruth(t) {
+		if !strings.HasPrefix(w.Maneuver, "chandelle") {
+			continue
+		}
+		w.Maneuver = "wing-over"
+		for _, l := range legsOf(grade(t, name, w, nil)) {
+			if len(l.Causes) == 0 && l.Outcome == coach.Finished {
+				t.Errorf("%s: nothing is said of it", name)
+			}
+			for _, c := range l.Causes {
+				if c.ID == "exit-slow" {
+					t.Errorf("%s: %s %s", name, c.Evidence, c.Advice)
+				}
+			}
 		}
 	}
 }
