@@ -169,7 +169,8 @@ var noses = []rule{
 		say:  "Hold the nose up", advice: "The nose sank in the roll-out: it takes more back pressure as the speed falls, so hold the picture until the wings are level."},
 	{id: "nose-still-rising", meaning: "Nose raised where it is to be held.",
 		on: []string{"+nose-not-rising"}, drags: []string{"+highest-nose", "-exit-speed", "-no-stall"},
-		say: "Hold the nose, no higher", advice: "The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there."},
+		when: func(f *flown) bool { return !f.missed("+nose-not-sinking") }, // told to hold it up and not to raise it, one knows nothing
+		say:  "Hold the nose, no higher", advice: "The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there."},
 }
 
 func chandelle(f *flown) bool {
