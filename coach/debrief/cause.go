@@ -32,6 +32,7 @@ type rule struct {
 	on      []string // holds when one of these is near or missed; these are the cause's own
 	own     []string // its own too when they are off to that side, but they don't show it alone
 	drags   []string // what follows from it physically
+	against []string // causes whose advice is the opposite: of the two the one that costs less is not told
 	when    func(*flown) bool
 	in      func(*maneuver.Card) bool // the maneuvers it can be of, as when tells of a leg; nil is all
 	told    func(*flown) string       // evidence beside the checks', "" for none
@@ -175,6 +176,9 @@ func (f *flown) rank(rules []rule, least float64) []finding {
 	for len(list) < causesToTell {
 		var best finding
 		for i := range rules {
+			if slices.ContainsFunc(list, func(told finding) bool { return opposite(told.rule, &rules[i]) }) {
+				continue
+			}
 			if x, ok := f.weigh(&rules[i]); ok && x.gain > best.gain+1e-9 {
 				best = x
 			}
@@ -188,6 +192,11 @@ func (f *flown) rank(rules []rule, least float64) []finding {
 		list = append(list, best)
 	}
 	return list
+}
+
+// opposite tells whether who follows the one advice acts against the other.
+func opposite(a, b *rule) bool {
+	return slices.Contains(a.against, b.id) || slices.Contains(b.against, a.id)
 }
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.

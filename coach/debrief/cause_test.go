@@ -68,6 +68,27 @@ func TestMinor(t *testing.T) {
 	}
 }
 
+// Of two causes whose advice is the opposite, only the one that costs more is told.
+func TestOpposites(t *testing.T) {
+	for _, c := range []struct {
+		dropped, rising float64 // points lost
+		want            string
+	}{{80, 40, "nose-dropped"}, {40, 80, "nose-still-rising"}} {
+		l := explained(coach.Missed, 100-(c.dropped+c.rising)/2,
+			side("nose-not-sinking", coach.Missed, 20, 100-c.dropped, 1), side("nose-not-rising", coach.Missed, 20, 100-c.rising, 1))
+		if len(l.Causes) != 1 || l.Causes[0].ID != c.want {
+			t.Errorf("want %s alone: %+v", c.want, l.Causes)
+		}
+	}
+	for i := range legRules {
+		for _, id := range legRules[i].against {
+			if ruleNamed(id) == nil {
+				t.Errorf("%s is against %s, which there is not", legRules[i].id, id)
+			}
+		}
+	}
+}
+
 // What is said has five words at most, and every rule tells apart by its id.
 func TestRulesWords(t *testing.T) {
 	seen := map[string]bool{}

@@ -139,8 +139,9 @@ var banks = []rule{
 		say:  "Roll slower, nose first", advice: "The bank was ahead of the turn: let the nose climb first, and give half the bank at forty-five and again at one thirty-five."},
 	{id: "bank-lags", meaning: "Bank behind the turn.",
 		on: []string{"-bank-at-45", "+bank-at-135"}, drags: []string{"+highest-nose-at", "+roll-out-start"},
-		when: func(f *flown) bool { return !f.missed("+steepest-bank") && !f.off("-steepest-bank") },
-		say:  "Keep the bank coming", advice: "The bank was behind the turn: begin to roll with the pull, and be half way out again at one thirty-five."},
+		when:    func(f *flown) bool { return !f.missed("+steepest-bank") && !f.off("-steepest-bank") },
+		against: []string{"bank-leads"},
+		say:     "Keep the bank coming", advice: "The bank was behind the turn: begin to roll with the pull, and be half way out again at one thirty-five."},
 }
 
 var noses = []rule{
@@ -169,8 +170,8 @@ var noses = []rule{
 		say:  "Hold the nose up", advice: "The nose sank in the roll-out: it takes more back pressure as the speed falls, so hold the picture until the wings are level."},
 	{id: "nose-still-rising", meaning: "Nose raised where it is to be held.",
 		on: []string{"+nose-not-rising"}, drags: []string{"+highest-nose", "-exit-speed", "-no-stall"},
-		when: func(f *flown) bool { return !f.missed("+nose-not-sinking") }, // told to hold it up and not to raise it, one knows nothing
-		say:  "Hold the nose, no higher", advice: "The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there."},
+		against: []string{"nose-dropped"},
+		say:     "Hold the nose, no higher", advice: "The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there."},
 }
 
 func chandelle(f *flown) bool {
@@ -283,7 +284,7 @@ var energies = []rule{
 		on: []string{"-apex-speed"}, drags: []string{"-stall-margin"},
 		say: "Pull more gently", advice: "The speed over the top was too low: ease the pull once the nose has passed forty-five degrees of turn."},
 	{id: "fast-over-the-top", meaning: "Too fast at the top, the nose not too low.",
-		on: []string{"+apex-speed"}, say: "Pull more, use the speed",
+		on: []string{"+apex-speed"}, against: []string{"nose-peak-late", "nose-late"}, say: "Pull more, use the speed",
 		advice: "The speed over the top was too high: let the nose stay up a little longer on the way to ninety."},
 	{id: "little-height", meaning: "Little height gained in a climbing turn.",
 		on: []string{"-height-gained"}, say: "More nose, less bank",
