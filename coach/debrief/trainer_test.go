@@ -159,7 +159,7 @@ func TestTrainerWell(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional"} {
+	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
 		for i, plane := range trainer.Airplanes() {
 			for _, s := range fly(t, lib, trainer.Flight{Maneuver: m, Direction: "both", Airplane: plane, Seed: uint64(20 + i)}) {
 				for _, l := range s.Legs {

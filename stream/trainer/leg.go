@@ -19,11 +19,16 @@ type leg struct {
 }
 
 func newLeg(p plan, right bool, at *plant) *leg {
-	l := &leg{plan: p, sign: 1, entry: at.h, set: at.needed(p.start), heading: at.euler[0]}
+	l := &leg{plan: p, sign: 1, entry: at.h, set: p.setting(at), heading: at.euler[0]}
 	if !right {
 		l.sign = -1
 	}
 	return l
+}
+
+// setting is the throttle set before the entry.
+func (p *plan) setting(at *plant) float64 {
+	return p.share * at.needed(p.start)
 }
 
 const (

@@ -27,6 +27,7 @@ type Pilot struct {
 	wait     float64 // s of level flight wanted before the next leg
 	settled  bool    // airspeed, altitude and heading are as wanted, and the power is set
 	hold     float64 // s, until when a chandelle's last attitude is held
+	kept     float64 // throttle left as it was in the leg before, at first; 0 none
 	done     bool
 }
 
@@ -173,7 +174,10 @@ func (p *Pilot) endLeg(l *leg) {
 	if !l.back && !l.level {
 		p.altitude = p.craft.h
 	}
-	p.leg, p.hold, p.settled = nil, 0, false
+	p.leg, p.hold, p.settled, p.kept = nil, 0, false, 0
+	if l.even {
+		p.kept = l.set
+	}
 	p.from, p.since = p.craft.t, p.craft.t
 	if len(p.queue) > 0 {
 		p.speed = p.queue[0].plan.start
@@ -191,6 +195,9 @@ func (p *Pilot) start() {
 	p.leg = newLeg(t.plan, t.right, p.craft)
 }
 
+// setBefore is how long before a leg its power is set, s.
+const setBefore = 3
+
 // flyLevel flies straight and level until the next leg is due: back to the entry airspeed, and
 // after a climb back to the flight's altitude. Power is left alone in the last seconds.
 func (p *Pilot) flyLevel(dt float64) controls {
@@ -207,9 +214,15 @@ func (p *Pilot) flyLevel(dt float64) controls {
 		math.Abs(c.v*math.Sin(c.gamma)) < 2.5 && math.Abs(bank) < 2
 	p.settled = p.settled || calm
 	power := c.needed(p.speed)
+	if p.kept != 0 && c.t <= p.from+4 { // the hand comes to the throttle when the leg is well over
+		power = p.kept
+	}
 	if len(p.queue) > 0 && !p.settled && c.t > p.from+4 {
 		p.since = math.Max(p.since, c.t-p.wait+5) // five seconds more with the power set
 		power = math.Max(0.05, math.Min(1, power-0.05*fast))
+	}
+	if p.settled && after > p.wait-setBefore && len(p.queue) > 0 {
+		power = p.queue[0].plan.setting(c)
 	}
 	if after >= p.wait {
 		if len(p.queue) == 0 {

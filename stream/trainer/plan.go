@@ -29,6 +29,8 @@ type plan struct {
 	raise   float64                  // ° of nose added to what the apex needs
 	follows bool                     // the next leg starts where this one ends
 	known   bool                     // nothing to rehearse
+	share   float64                  // of the power of level flight at the entry airspeed
+	even    bool                     // the power is one that neither gains nor loses over the leg
 }
 
 func smoothstep(x float64) float64 {
@@ -75,12 +77,13 @@ func wave(th float64) float64 {
 }
 
 func wingOver(a *Airplane) plan {
-	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex, give: 0.34, feet: 1}
+	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex, give: 0.34, feet: 1, share: 1}
 }
 
 func lazyEight(a *Airplane) plan {
 	p := wingOver(a)
 	p.bank, p.follows = arch(8, 15, 30), true
+	p.even = true // legs follow each other without a pause: what one gains the next begins with (FAA-H-8083-3C ch. 10, lazy eight, from memory)
 	return p
 }
 
@@ -89,13 +92,13 @@ func lazyEight(a *Airplane) plan {
 const overStall = 6
 
 func chandelleCivil(a *Airplane) plan {
-	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1,
+	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1, share: 1,
 		bank: func(float64) float64 { return 30 },
 		nose: func(th float64) float64 { return smoothstep(th / 90) }}
 }
 
 func chandelleTraditional(a *Airplane) plan {
-	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1,
+	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1, share: 1,
 		bank: func(th float64) float64 {
 			if th < 45 {
 				return 14 + 34*th/45
@@ -109,7 +112,7 @@ func chandelleTraditional(a *Airplane) plan {
 }
 
 func steepTurn(*Airplane) plan {
-	return plan{turn: 360, exit: 360, out: 335, level: true, feet: 1, known: true,
+	return plan{turn: 360, exit: 360, out: 335, level: true, feet: 1, share: 1, known: true,
 		bank: func(float64) float64 { return 50 }, nose: func(float64) float64 { return 0 }}
 }
 

@@ -9,6 +9,9 @@ import "math"
 func (t *task) rehearse(at *plant) plan {
 	craft := *at
 	craft.settle(t.plan.start)
+	if t.plan.even {
+		t.plan.share = t.plan.evened(&craft).share // a flaw is flown with the power of one who knows it
+	}
 	sound, bent := t.plan, t.plan
 	if t.flaw.change != nil {
 		t.flaw.change(&bent, t.scale)
@@ -23,6 +26,20 @@ func (t *task) rehearse(at *plant) plan {
 	bent.top += bent.raise
 	bent.dive = bent.lowest(&craft)
 	return bent
+}
+
+// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive hang on the power, so they are found with it.
+func (p plan) evened(at *plant) plan {
+	for range 2 {
+		p.top = p.highest(at)
+		p.dive = p.lowest(at)
+		q := p.plain()
+		p.share = bisect(0.6, 1.1, 8, func(share float64) bool {
+			q.share = share
+			return tryOut(q, at).energy < 0
+		})
+	}
+	return p
 }
 
 // plain is the plan without what does not belong in a rehearsal.
@@ -69,6 +86,7 @@ type outcome struct {
 	slowest float64 // kt calibrated
 	gained  float64 // ft, at the highest point
 	left    float64 // ft above entry where the pull-out begins, 30° before the exit
+	energy  float64 // ft of energy height gained: h + v²/2g
 }
 
 func tryOut(p plan, at *plant) outcome {
@@ -88,5 +106,6 @@ func tryOut(p plan, at *plant) outcome {
 			break
 		}
 	}
+	o.energy = craft.h - at.h + (sq(craft.v)-sq(at.v))/(2*gravity)
 	return o
 }
