@@ -22,7 +22,7 @@ type sessionsListCmd struct {
 	To       string `help:"Only up to this day, it included." placeholder:"DATE"`
 	Grade    string `help:"Only of this grade." enum:",unable,fair,good,excellent" default:"" placeholder:"GRADE"`
 	Text     string `help:"Only with these words, or beginnings of words, in a remark." placeholder:"WORDS"`
-	Flown    bool   `help:"Only with a leg; also those that go on, are kept or have a remark."`
+	Flown    bool   `help:"Not those without a leg, unless they go on, are kept or have a remark."`
 	Limit    int    `help:"At most so many; 0 is all." default:"50" placeholder:"N"`
 }
 

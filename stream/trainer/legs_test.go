@@ -103,7 +103,7 @@ func TestLazyEightAndSteepTurn(t *testing.T) {
 		for _, m := range ms {
 			within(t, "lazy eight: bank at 90", m.bank(90), 25, 35)
 			within(t, "lazy eight: height", m.climb(), -50, 50)
-			within(t, "lazy eight: airspeed", m.gain(), -7, 7) // with the power set for it
+			within(t, "lazy eight: airspeed", m.gain(), -7, 7) // closer than the standard: the power is set for it, and a leg begins with what the last one left
 			within(t, "lazy eight: throttle moved", m.power, 0, 0.001)
 			within(t, "lazy eight: turn", m.turn, 170, 190)
 		}

@@ -27,7 +27,7 @@ type Pilot struct {
 	wait     float64 // s of level flight wanted before the next leg
 	settled  bool    // airspeed, altitude and heading are as wanted, and the power is set
 	hold     float64 // s, until when a chandelle's last attitude is held
-	kept     float64 // throttle left as it was in the leg before, at first; 0 none
+	left     float64 // the throttle as the leg left it, 0 when that is the power of level flight
 	done     bool
 }
 
@@ -174,9 +174,9 @@ func (p *Pilot) endLeg(l *leg) {
 	if !l.back && !l.level {
 		p.altitude = p.craft.h
 	}
-	p.leg, p.hold, p.settled, p.kept = nil, 0, false, 0
+	p.leg, p.hold, p.settled, p.left = nil, 0, false, 0
 	if l.even {
-		p.kept = l.set
+		p.left = l.set
 	}
 	p.from, p.since = p.craft.t, p.craft.t
 	if len(p.queue) > 0 {
@@ -195,8 +195,11 @@ func (p *Pilot) start() {
 	p.leg = newLeg(t.plan, t.right, p.craft)
 }
 
-// setBefore is how long before a leg its power is set, s.
-const setBefore = 3
+// When the hand is at the throttle, s.
+const (
+	handOff   = 4 // not before the leg is over for so long
+	setBefore = 3 // and so long before the next one its power is set
+)
 
 // flyLevel flies straight and level until the next leg is due: back to the entry airspeed, and
 // after a climb back to the flight's altitude. Power is left alone in the last seconds.
@@ -214,14 +217,13 @@ func (p *Pilot) flyLevel(dt float64) controls {
 		math.Abs(c.v*math.Sin(c.gamma)) < 2.5 && math.Abs(bank) < 2
 	p.settled = p.settled || calm
 	power := c.needed(p.speed)
-	if p.kept != 0 && c.t <= p.from+4 { // the hand comes to the throttle when the leg is well over
-		power = p.kept
-	}
-	if len(p.queue) > 0 && !p.settled && c.t > p.from+4 {
+	switch over := c.t > p.from+handOff; {
+	case !over && p.left != 0:
+		power = p.left
+	case over && len(p.queue) > 0 && !p.settled:
 		p.since = math.Max(p.since, c.t-p.wait+5) // five seconds more with the power set
 		power = math.Max(0.05, math.Min(1, power-0.05*fast))
-	}
-	if p.settled && after > p.wait-setBefore && len(p.queue) > 0 {
+	case p.settled && after > p.wait-setBefore && len(p.queue) > 0:
 		power = p.queue[0].plan.setting(c)
 	}
 	if after >= p.wait {

@@ -29,7 +29,7 @@ const fields = {
   text: h('input', { type: 'search', id: 'text', maxlength: 200, autocomplete: 'off', spellcheck: 'false' }),
 };
 const all = h('button', { type: 'button', id: 'all' }, t('Show all'));
-const choose = h('button', { type: 'button', id: 'choose', 'aria-controls': 'filters', 'aria-expanded': 'false' }); // there on a narrow page only
+const choose = h('button', { type: 'button', id: 'choose', 'aria-expanded': 'false' }); // there on a narrow page only
 const more = h('button', { type: 'button', id: 'more' }, t('Show older ones'));
 const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', accept: '.pcap,.pcapng,.gz,.zst' });
 const taken = h('p', { class: 'soft', id: 'taken', role: 'status' });

@@ -49,7 +49,7 @@ export function open(f) {
 }
 
 /**
- * What is chosen, in a line: "Bo · good · since 2026-11-20"; where all is shown, that one can choose.
+ * What is chosen, in a line: "Bo · good · from Nov 20, 2026"; where all is shown, that one can choose.
  * @param {Filters} f @param {(name: keyof Filters, value: string) => string} title how people read a value
  */
 export function chosenWords(f, title) {
