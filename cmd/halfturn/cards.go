@@ -1,13 +1,16 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"text/tabwriter"
 
 	"halfturn/coach/maneuver"
+	"halfturn/configs/strict"
 )
 
 type cardsCmd struct {
@@ -59,32 +62,42 @@ func find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, e
 }
 
 type cardsCheck struct {
-	Files []string `arg:"" name:"file" help:"Card files." type:"existingfile"`
+	Files []string `arg:"" name:"file" help:"Card files." type:"path"`
 }
 
-// Run checks card files of either kind, which their keys tell.
-func (c *cardsCheck) Run(io streams) error {
+// Run checks card files of any kind, which their keys tell.
+func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 	var failed error
 	for _, name := range c.Files {
-		data, err := os.ReadFile(name)
+		if ctx.Err() != nil {
+			return errors.Join(failed, errInterrupted)
+		}
+		data, err := strict.ReadFile(name)
 		if err != nil {
 			failed = errors.Join(failed, err)
 			continue
 		}
-		kind := "maneuver"
-		if maneuver.IsAircraft(data) {
-			kind = "aircraft"
-			_, err = maneuver.LoadAircraft(name, data)
-		} else {
-			_, err = maneuver.LoadCard(name, data)
-		}
-		if err != nil {
+		kind := maneuver.KindOf(data)
+		if err := checkCard(kind, name, data); err != nil {
 			failed = errors.Join(failed, err)
 			continue
 		}
-		fmt.Fprintf(io.out, "%s: a good %s card\n", name, kind)
+		fmt.Fprintf(io.out, "%s: a good %s card\n", name, strings.TrimSuffix(kind, "s"))
 	}
 	return failed
+}
+
+// checkCard validates a card of a kind.
+func checkCard(kind, file string, data []byte) (err error) {
+	switch kind {
+	case "aircraft":
+		_, err = maneuver.LoadAircraft(file, data)
+	case "standards":
+		_, err = maneuver.LoadStandard(file, data)
+	default:
+		_, err = maneuver.LoadCard(file, data)
+	}
+	return err
 }
 
 type cardsCopy struct {

@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"cmp"
 	"crypto/sha256"
 	"database/sql"
 	"encoding/hex"
@@ -12,9 +13,8 @@ import (
 	"strings"
 	"time"
 
-	"github.com/pelletier/go-toml/v2"
-
 	"halfturn/coach/maneuver"
+	"halfturn/configs/strict"
 )
 
 // An Entry is a session as it begins.
@@ -70,11 +70,7 @@ func (c *Card) Hash() string {
 
 // title is the card's, its name where it has none.
 func (c *Card) title() string {
-	var head struct{ Title string }
-	if toml.Unmarshal(c.Text, &head) != nil || head.Title == "" {
-		return c.Name
-	}
-	return head.Title
+	return cmp.Or(strict.Top(c.Text)["title"], c.Name)
 }
 
 // Begin enters a session. Its folder is there, from NewID. Entered again, nothing is lost.

@@ -8,6 +8,8 @@ import (
 	"path"
 	"slices"
 	"strings"
+
+	"halfturn/configs/strict"
 )
 
 // A Library is all cards that can be chosen.
@@ -62,7 +64,7 @@ func (l *Library) load(src fs.FS, kind string) error {
 			continue
 		}
 		file := path.Join(kind, e.Name())
-		data, err := fs.ReadFile(src, file)
+		data, err := strict.ReadFS(src, file)
 		if err != nil {
 			return fmt.Errorf("cards cannot be read: %w", err)
 		}

@@ -9,8 +9,6 @@ import (
 	"slices"
 	"strings"
 
-	"github.com/pelletier/go-toml/v2"
-
 	"halfturn/configs/strict"
 )
 
@@ -43,7 +41,7 @@ func LoadAircraft(file string, data []byte) (*Aircraft, error) {
 }
 
 func (a *Aircraft) validate(f *strict.File) error {
-	v := &validator{f: f, err: f.Finite()}
+	v := &validator{f: f}
 	v.name("name", a.Name)
 	v.words("title", a.Title, 40)
 	v.needs("source", a.Source)
@@ -231,14 +229,13 @@ func num(x float64) string {
 	return strings.Replace(fmt.Sprintf("%g", math.Round(x*100)/100), "-", "−", 1)
 }
 
-// IsAircraft tells whether a card's text is that of an aircraft: it has none of the tables
-// that make a maneuver.
-func IsAircraft(data []byte) bool {
-	var probe map[string]any
-	if err := toml.Unmarshal(data, &probe); err != nil {
-		return false
+// KindOf tells by the keys of a card's text of which kind it is: "maneuvers", "standards" or "aircraft".
+func KindOf(data []byte) string {
+	top := strict.Top(data)
+	for _, of := range []struct{ kind, key string }{{"maneuvers", "turn"}, {"maneuvers", "check"}, {"standards", "widen"}, {"standards", "change"}} {
+		if _, ok := top[of.key]; ok {
+			return of.kind
+		}
 	}
-	_, turns := probe["turn"]
-	_, checks := probe["check"]
-	return !turns && !checks
+	return "aircraft"
 }

@@ -35,8 +35,8 @@ func TestShippedCardsLoad(t *testing.T) {
 			if o.File != path.Join(kind, name+".toml") {
 				t.Errorf("%s is in %s", name, o.File)
 			}
-			if IsAircraft(o.Text) != (kind == "aircraft") {
-				t.Errorf("%s is taken for the other kind of card", o.File)
+			if got := KindOf(o.Text); got != kind {
+				t.Errorf("%s is taken for a card of %s", o.File, got)
 			}
 			if !strings.Contains(string(o.Text), "simulator practice only") {
 				t.Errorf("%s does not say that it is for a simulator only", o.File)

@@ -11,7 +11,7 @@ import (
 )
 
 func (c *Card) validate(f *strict.File) error {
-	v := &validator{f: f, err: f.Finite()}
+	v := &validator{f: f}
 	v.name("name", c.Name)
 	v.words("title", c.Title, 40)
 	v.words("summary", c.Summary, 200)

@@ -7,27 +7,27 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
-	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/pelletier/go-toml/v2"
-	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// Largest is how many bytes a file may have: some hundred times what the longest card takes.
+const Largest = 1_000_000
+
+// What a file may have at most, so that reading it takes time and memory in proportion to its size.
+const (
+	deepest = 8      // tables and arrays within each other
+	longest = 100    // bytes of one part of a key
+	loosest = 10_000 // inline tables, and keys where any may stand: the decoder looks for each of them among all
 )
 
 // A File is a decoded TOML file that remembers where its keys stand.
 type File struct {
 	Name  string
-	lines map[string]int
-	keys  map[place]string // whole keys, by where their last part begins
-	odd   error            // about the first number that is none
-
-	tables []string // headed by single brackets
+	lines map[string]int // of each key, from 1
 }
-
-// A place is a line and a column of a file, from 1.
-type place struct{ line, column int }
 
 // An Error is a fault in a TOML file, in one line: file, line, key, what is wrong and what
 // is allowed.
@@ -38,7 +38,7 @@ type Error struct {
 	What string
 }
 
-// Error gives the fault as "file:line: key: what".
+// Error gives the fault as "file:line: key: what", without the control characters that file or text may hold.
 func (e *Error) Error() string {
 	where := e.File
 	if e.Line > 0 {
@@ -47,51 +47,69 @@ func (e *Error) Error() string {
 	if e.Key != "" {
 		where += ": " + e.Key
 	}
-	return where + ": " + e.What
+	return printable(where + ": " + clipped(e.What))
 }
 
-// Decode reads data into v, a pointer to a struct. The error is an *Error.
-func Decode(name string, data []byte, v any) (*File, error) {
-	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it in front
-	f := &File{Name: name, lines: map[string]int{}, keys: map[place]string{}}
-	f.index(data)
-	dec := toml.NewDecoder(bytes.NewReader(data))
-	dec.DisallowUnknownFields()
-	if err := dec.Decode(v); err != nil {
-		return nil, f.explain(err, v)
+const mostSaid = 1000 // bytes of a fault; a value it quotes can be as long as the file
+
+func clipped(s string) string {
+	if len(s) <= mostSaid {
+		return s
 	}
-	for _, t := range f.tables {
-		if list, _ := typeAt(reflect.TypeOf(v), strings.Split(counted.ReplaceAllString(t, ""), ".")); list.Kind() == reflect.Slice {
-			return nil, f.Errorf(t, "is headed [%s]; wanted: [[%[1]s]], once for each", t)
+	return strings.ToValidUTF8(s[:mostSaid], "") + "…"
+}
+
+// printable escapes what a terminal would not print.
+func printable(s string) string {
+	if !strings.ContainsFunc(s, func(r rune) bool { return !strconv.IsPrint(r) }) {
+		return s
+	}
+	var b strings.Builder
+	for _, r := range s {
+		if strconv.IsPrint(r) {
+			b.WriteRune(r)
+			continue
 		}
+		quoted := strconv.QuoteRuneToASCII(r)
+		b.WriteString(quoted[1 : len(quoted)-1])
 	}
-	return f, nil
+	return b.String()
+}
+
+// Decode reads data into v, a pointer to a struct whose fields have toml tags. Keys that v has no field
+// for are refused, and numbers that are nan or inf. It takes time in proportion to the size of data, of which more
+// than Largest is refused. The error is an *Error.
+func Decode(name string, data []byte, v any) (*File, error) {
+	if len(data) > Largest {
+		return nil, tooLarge(name)
+	}
+	data = bytes.TrimPrefix(data, mark)
+	x := newIndex(name, data)
+	// Not left to the decoder: it counts the lines up to each unknown key from the beginning of the file.
+	if x.file(reflect.TypeOf(v)); x.fault != nil {
+		return nil, x.fault
+	}
+	if err := toml.NewDecoder(bytes.NewReader(data)).Decode(v); err != nil {
+		return nil, explain(name, err)
+	}
+	return &x.File, nil
+}
+
+var mark = []byte("\ufeff") // some editors put it in front
+
+func tooLarge(name string) error {
+	return &Error{File: name, What: fmt.Sprintf("is larger than %g MB; wanted: a card, a map or a configuration, which take some kB", Largest/1e6)}
 }
 
 // explain turns a decoder's error into an Error.
-func (f *File) explain(err error, v any) error {
-	var unknown *toml.StrictMissingError
-	if errors.As(err, &unknown) && len(unknown.Errors) > 0 {
-		first := &unknown.Errors[0]
-		line, column := first.Position()
-		key := first.Key()
-		path := []string(key)
-		if whole, ok := f.keys[place{line, column}]; ok { // of an inline table's key the decoder knows only the end
-			path = strings.Split(counted.ReplaceAllString(whole, ""), ".")
-		}
-		allowed := keysAt(reflect.TypeOf(v), path[:len(path)-1])
-		return &Error{f.Name, line, strings.Join(key, "."), "is not a known key; allowed here: " + strings.Join(allowed, ", ")}
-	}
+func explain(name string, err error) error {
 	var bad *toml.DecodeError
 	if errors.As(err, &bad) {
 		line, _ := bad.Position()
-		return &Error{f.Name, line, strings.Join(bad.Key(), "."), plain(strings.TrimPrefix(bad.Error(), "toml: "))}
+		return &Error{name, line, strings.Join(bad.Key(), "."), plain(strings.TrimPrefix(bad.Error(), "toml: "))}
 	}
-	return &Error{File: f.Name, What: strings.TrimPrefix(err.Error(), "toml: ")}
+	return &Error{File: name, What: strings.TrimPrefix(err.Error(), "toml: ")}
 }
-
-// counted finds the numbers of tables in a key.
-var counted = regexp.MustCompile(`\[\d+\]`)
 
 // plain takes Go out of a decoder's message about a value of the wrong type.
 func plain(msg string) string {
@@ -127,134 +145,6 @@ func wanted(t string) string {
 	}
 	return t
 }
-
-// typeAt returns the type of what a table of type t holds at a path. It fails where the path
-// leads nowhere.
-func typeAt(t reflect.Type, path []string) (reflect.Type, bool) {
-	for _, key := range path {
-		t = table(t)
-		switch {
-		case t.Kind() == reflect.Map:
-			t = t.Elem()
-		case t.Kind() == reflect.Struct:
-			next, ok := field(t, key)
-			if !ok {
-				return t, false
-			}
-			t = next
-		default:
-			return t, false
-		}
-	}
-	return t, true
-}
-
-// table returns the type of the single table in a pointer to one or an array of them.
-func table(t reflect.Type) reflect.Type {
-	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Array {
-		t = t.Elem()
-	}
-	return t
-}
-
-// keysAt lists the keys a table of type t has below the given path.
-func keysAt(t reflect.Type, path []string) []string {
-	t, ok := typeAt(t, path)
-	if t = table(t); !ok || t.Kind() != reflect.Struct {
-		return []string{"none"}
-	}
-	var keys []string
-	for i := range t.NumField() {
-		if tag := tagOf(t.Field(i)); tag != "" {
-			keys = append(keys, tag)
-		}
-	}
-	slices.Sort(keys)
-	return keys
-}
-
-func field(t reflect.Type, key string) (reflect.Type, bool) {
-	for i := range t.NumField() {
-		if tagOf(t.Field(i)) == key {
-			return t.Field(i).Type, true
-		}
-	}
-	return nil, false
-}
-
-func tagOf(f reflect.StructField) string {
-	tag, _, _ := strings.Cut(f.Tag.Get("toml"), ",")
-	if tag == "-" {
-		return ""
-	}
-	return tag
-}
-
-// index notes the place of every key. Tables of an array are counted: "check[2].met". It stops
-// where the text is no TOML; the decoder says why.
-func (f *File) index(data []byte) {
-	var p unstable.Parser
-	p.Reset(data)
-	count := map[string]int{}
-	prefix := ""
-	for p.NextExpression() {
-		e := p.Expression()
-		switch e.Kind {
-		case unstable.ArrayTable, unstable.Table:
-			prefix = f.key(&p, e, "", count)
-			if e.Kind == unstable.Table {
-				f.tables = append(f.tables, prefix)
-			}
-		case unstable.KeyValue:
-			f.value(&p, e.Value(), f.key(&p, e, prefix, count), count)
-		}
-	}
-}
-
-// key notes the key of a table or of a value below prefix, and returns the whole of it.
-func (f *File) key(p *unstable.Parser, e *unstable.Node, prefix string, count map[string]int) string {
-	path := prefix
-	var at place
-	for it := e.Key(); it.Next(); {
-		if path != "" {
-			path += "."
-		}
-		path += string(it.Node().Data)
-		start := p.Shape(it.Node().Raw).Start
-		at = place{start.Line, start.Column}
-		if it.IsLast() && e.Kind == unstable.ArrayTable {
-			count[path]++
-		}
-		if n := count[path]; n > 0 {
-			path += "[" + strconv.Itoa(n-1) + "]"
-		}
-	}
-	f.lines[path] = at.line
-	f.keys[at] = path
-	return path
-}
-
-// value notes the keys inside a value, and the first number that is none.
-func (f *File) value(p *unstable.Parser, n *unstable.Node, path string, count map[string]int) {
-	switch n.Kind {
-	case unstable.Array:
-		for i, it := 0, n.Children(); it.Next(); i++ {
-			f.value(p, it.Node(), path+"["+strconv.Itoa(i)+"]", count)
-		}
-	case unstable.InlineTable:
-		for it := n.Children(); it.Next(); {
-			f.value(p, it.Node().Value(), f.key(p, it.Node(), path, count), count)
-		}
-	case unstable.Float:
-		word := strings.TrimLeft(string(n.Data), "+-")
-		if f.odd == nil && (word == "nan" || word == "inf") {
-			f.odd = f.Errorf(path, "is %s; wanted: a finite number", n.Data)
-		}
-	}
-}
-
-// Finite returns an error when a number of the file is nan or inf, which TOML allows.
-func (f *File) Finite() error { return f.odd }
 
 // Has tells whether a key, such as "check[2].met", is written in the file.
 func (f *File) Has(key string) bool {

@@ -1,14 +1,10 @@
 package wire
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"path"
 	"strings"
 	"sync"
-
-	"github.com/pelletier/go-toml/v2/unstable"
 
 	"halfturn/configs"
 	"halfturn/configs/strict"
@@ -92,7 +88,7 @@ func LoadMap(name string, data []byte) (*Map, error) {
 	var in mapFile
 	file, err := strict.Decode(name, data, &in)
 	if err != nil {
-		return nil, inElement(err, data)
+		return nil, err
 	}
 	m := &Map{
 		Name:   strings.TrimSuffix(path.Base(name), path.Ext(name)),
@@ -103,7 +99,7 @@ func LoadMap(name string, data []byte) (*Map, error) {
 	if m.Title == "" {
 		m.Title = m.Name
 	}
-	l := loader{m: m, file: file, lines: elementLines(data)}
+	l := loader{m: m, file: file}
 	if err := l.load(&in); err != nil {
 		return nil, err
 	}
@@ -115,9 +111,8 @@ func LoadMap(name string, data []byte) (*Map, error) {
 
 // loader checks what was written and fills a map.
 type loader struct {
-	m     *Map
-	file  *strict.File
-	lines map[string]int
+	m    *Map
+	file *strict.File
 }
 
 func (l *loader) load(in *mapFile) error {
@@ -155,10 +150,9 @@ func (l *loader) load(in *mapFile) error {
 	return nil
 }
 
-// errorf makes an error about one entry of an array, with its line.
+// errorf makes an error about a key of one entry of an array.
 func (l *loader) errorf(array string, i int, key, format string, args ...any) error {
-	at := fmt.Sprintf("%s[%d]", array, i)
-	return &strict.Error{File: l.file.Name, Line: l.lines[at], Key: at + "." + key, What: fmt.Sprintf(format, args...)}
+	return l.file.Errorf(fmt.Sprintf("%s[%d].%s", array, i, key), format, args...)
 }
 
 func (l *loader) source(i int, in *fileSource) error {
@@ -237,74 +231,6 @@ func (l *loader) check(i int, in *fileCheck) error {
 	}
 	l.m.checks = append(l.m.checks, out)
 	return nil
-}
-
-// elementLines finds the line of each entry of the arrays at the top of a TOML file, by the
-// key "array[i]" counted from 0.
-func elementLines(data []byte) map[string]int {
-	lines := map[string]int{}
-	count := map[string]int{}
-	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors put it in front
-	var p unstable.Parser
-	p.Reset(data)
-	note := func(array string, raw unstable.Range) {
-		if raw.Length > 0 {
-			lines[fmt.Sprintf("%s[%d]", array, count[array])] = 1 + bytes.Count(data[:raw.Offset], []byte("\n"))
-		}
-		count[array]++
-	}
-	for p.NextExpression() {
-		e := p.Expression()
-		if e.Kind != unstable.KeyValue && e.Kind != unstable.ArrayTable {
-			continue
-		}
-		it := e.Key()
-		it.Next()
-		key := string(it.Node().Data)
-		if e.Kind == unstable.ArrayTable {
-			note(key, it.Node().Raw)
-			continue
-		}
-		if e.Value().Kind != unstable.Array {
-			continue
-		}
-		for kids := e.Value().Children(); kids.Next(); {
-			note(key, firstRaw(kids.Node()))
-		}
-	}
-	return lines
-}
-
-// inElement completes an error about an unknown key in an entry of an array: the decoder
-// leaves out which array it is in.
-func inElement(err error, data []byte) error {
-	var fault *strict.Error
-	if !errors.As(err, &fault) || !strings.Contains(fault.What, "not a known key") {
-		return err
-	}
-	allowed := map[string]string{"sources": "channel, column, factor, magnetic, name, offset, sign, unit", "signature": "between, is, name"}
-	for at, line := range elementLines(data) {
-		array, _, _ := strings.Cut(at, "[")
-		if line == fault.Line && allowed[array] != "" {
-			return &strict.Error{File: fault.File, Line: line, Key: at + "." + fault.Key[strings.LastIndexByte(fault.Key, '.')+1:], What: "is not a known key; allowed here: " + allowed[array]}
-		}
-	}
-	return err
-}
-
-// firstRaw is where a value stands; for an inline table where its first key does.
-func firstRaw(n *unstable.Node) unstable.Range {
-	for n.Kind == unstable.InlineTable || n.Kind == unstable.KeyValue {
-		kids := n.Children()
-		if n.Kind == unstable.KeyValue {
-			kids = n.Key()
-		}
-		if !kids.Next() {
-			break
-		}
-		n = kids.Node()
-	}
-	return n.Raw
 }
 
 // byColumn tells whether a source is given by column.
