@@ -7,6 +7,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"halfturn/coach"
 	"halfturn/coach/session"
 )
 
@@ -25,6 +26,9 @@ func (b *briefCmd) Run(io streams) error {
 	cfg, err := loadConfig(&b.common, io.env)
 	if err != nil {
 		return err
+	}
+	if cfg.Maneuver == coach.AutoManeuver {
+		return usageError{cfg.from.Errorf("maneuver", "is %s; a brief is of one: choose it with --maneuver NAME (halfturn cards lists them)", cfg.Maneuver)}
 	}
 	opt, err := cfg.session()
 	if err != nil {

@@ -37,6 +37,10 @@ func (c *cardsList) Run(io streams) error {
 	for _, k := range lib.Cards() {
 		fmt.Fprintf(t, "  %s\t%s\t%s standard, %d checks\n", k.Name, k.Title, k.Standard, len(k.Checks))
 	}
+	fmt.Fprintln(t, "Standards")
+	for _, d := range lib.Standards() {
+		fmt.Fprintf(t, "  %s\t%s\t%s\n", d.Name, d.Title, d.Summary)
+	}
 	fmt.Fprintln(t, "Aircraft")
 	for _, a := range lib.Aircraft() {
 		fmt.Fprintf(t, "  %s\t%s\tentry %s, stall %s\n", a.Name, a.Title, knots(a.Entry), knots(a.Stall))
@@ -53,7 +57,7 @@ func libraryOf(c *common, io streams) (*maneuver.Library, error) {
 }
 
 func find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, err error) {
-	for _, kind := range []string{"maneuvers", "aircraft"} {
+	for _, kind := range []string{"maneuvers", "standards", "aircraft"} {
 		if o, ok := lib.Origin(kind, name); ok {
 			return kind, o, nil
 		}

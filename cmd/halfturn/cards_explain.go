@@ -16,12 +16,13 @@ import (
 
 type cardsExplain struct {
 	common
-	Check string `arg:"" help:"Id of a check, as halfturn cards show NAME lists them: bank-at-90."`
+	Name  string `arg:"" help:"Name of a maneuver card, or a maneuver card file, as for cards show."`
+	Check string `arg:"" optional:"" help:"Id of a check, as halfturn cards show NAME lists them: bank-at-90."`
 }
 
-// Help says which card is meant.
+// Help says what else can be written.
 func (cardsExplain) Help() string {
-	return "The check of the card named with --maneuver; without it, of every card that has one of that id."
+	return "halfturn cards explain wing-over bank-at-90. With the id of a check alone: of every card that has one of that id, or of the card named with --maneuver."
 }
 
 // Run explains a check.
@@ -30,19 +31,16 @@ func (c *cardsExplain) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	lib, err := cfg.readCards()
+	lib, cards, err := c.meant(cfg)
 	if err != nil {
 		return err
 	}
 	var b strings.Builder
 	var ids []string
-	for _, card := range lib.Cards() {
-		if c.Maneuver != nil && card.Name != cfg.Maneuver {
-			continue
-		}
+	for _, card := range cards {
 		plan, err := planFor(lib, card.Name, cfg.Aircraft)
 		if err != nil {
-			return err
+			return cfg.from.wrap("aircraft", err)
 		}
 		for i := range card.Checks {
 			ids = append(ids, card.Checks[i].ID)
@@ -51,12 +49,11 @@ func (c *cardsExplain) Run(io streams) error {
 			}
 		}
 	}
-	if len(ids) == 0 {
-		_, err := lib.Card(cfg.Maneuver)
-		return usageError{err}
-	}
 	if b.Len() == 0 {
 		slices.Sort(ids)
+		if c.Check == "" {
+			return usagef("which check is meant is missing; there are: %s", strings.Join(slices.Compact(ids), ", "))
+		}
 		return usagef("there is no check %q; there are: %s", c.Check, strings.Join(slices.Compact(ids), ", "))
 	}
 	for _, line := range coach.Cautions {
@@ -64,6 +61,42 @@ func (c *cardsExplain) Run(io streams) error {
 	}
 	_, err = io.out.Write([]byte(b.String()))
 	return err
+}
+
+// meant finds out which of the words is the card and which is the check, and returns the cards that are meant.
+func (c *cardsExplain) meant(cfg *config) (*maneuver.Library, []*maneuver.Card, error) {
+	lib, err := cfg.readCards()
+	if err != nil {
+		return nil, nil, err
+	}
+	isCard := func(word string) bool {
+		return strings.HasSuffix(word, ".toml") || slices.ContainsFunc(lib.Cards(), func(k *maneuver.Card) bool { return k.Name == word })
+	}
+	name := ""
+	switch {
+	case c.Check != "" && isCard(c.Check) && !isCard(c.Name):
+		name, c.Check = c.Check, c.Name
+	case c.Check != "" || isCard(c.Name): // a card alone: its checks are told
+		name = c.Name
+	default:
+		c.Check = c.Name
+	}
+	switch {
+	case name != "" && c.Maneuver != nil && name != *c.Maneuver:
+		return nil, nil, usagef("two cards are named: %q, and %q by --maneuver; leave one out", name, *c.Maneuver)
+	case name == "" && c.Maneuver == nil:
+		return lib, lib.Cards(), nil
+	case name == "":
+		name = cfg.Maneuver
+	}
+	if err := cfg.cardFile(lib, "maneuvers", "", &name); err != nil {
+		return nil, nil, err
+	}
+	card, err := lib.Card(name)
+	if err != nil {
+		return nil, nil, usageError{err}
+	}
+	return lib, []*maneuver.Card{card}, nil
 }
 
 // explain writes what a check is, what it wants, what it says and how it scores.

@@ -7,13 +7,11 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
-
-	"halfturn/coach/maneuver"
 )
 
 type cardsNew struct {
 	common
-	From string `help:"Card to begin from, of a maneuver or an aircraft." placeholder:"NAME" required:""`
+	From string `help:"Card to begin from, of a maneuver, a standard or an aircraft." placeholder:"NAME" required:""`
 	File string `arg:"" help:"File to write: mine.toml. The card is named like it." type:"path"`
 }
 
@@ -37,19 +35,14 @@ func (c *cardsNew) Run(io streams) error {
 	if at := nameLine.FindStringIndex(text); at != nil { // the first: phases have names too
 		text = text[:at[0]] + fmt.Sprintf("name = %q", name) + text[at[1]:]
 	}
-	if kind == "aircraft" {
-		_, err = maneuver.LoadAircraft(c.File, []byte(text))
-	} else {
-		_, err = maneuver.LoadCard(c.File, []byte(text))
-	}
-	if err != nil { // the name is all that changed
+	if err := checkCard(kind, c.File, []byte(text)); err != nil { // the name is all that changed
 		return usageError{err}
 	}
 	if err := writeNewCard(c.File, []byte(text)); err != nil {
 		return err
 	}
-	flag := map[string]string{"maneuvers": "maneuver", "aircraft": "aircraft"}[kind]
-	_, err = fmt.Fprintf(io.out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --%s %s\n", c.File, c.File, flag, c.File)
+	use := map[string]string{"maneuvers": "--maneuver " + c.File, "aircraft": "--aircraft " + c.File, "standards": "--cards DIR --standard " + name + ", after putting it into DIR/standards"}[kind]
+	_, err = fmt.Fprintf(io.out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: %s\n", c.File, c.File, use)
 	return err
 }
 

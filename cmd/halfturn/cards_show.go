@@ -16,7 +16,7 @@ import (
 
 type cardsShow struct {
 	common
-	Name string `arg:"" help:"Name of a maneuver or aircraft card, or a maneuver card file."`
+	Name string `arg:"" help:"Name of a card of a maneuver, a standard or an aircraft, or a maneuver card file."`
 	Raw  bool   `help:"Print the file as it is written."`
 }
 
@@ -31,12 +31,14 @@ func (c *cardsShow) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	cfg.Maneuver = c.Name
-	lib, err := cfg.readCards() // reads the card when it is a file
+	lib, err := cfg.readCards()
 	if err != nil {
 		return err
 	}
-	kind, o, err := find(lib, cfg.Maneuver)
+	if err := cfg.cardFile(lib, "maneuvers", "", &c.Name); err != nil {
+		return err
+	}
+	kind, o, err := find(lib, c.Name)
 	if err != nil {
 		return err
 	}
@@ -44,9 +46,9 @@ func (c *cardsShow) Run(io streams) error {
 		_, err = io.out.Write(o.Text)
 		return err
 	}
-	plan, err := planFor(lib, cfg.Maneuver, cfg.Aircraft)
+	plan, err := planFor(lib, c.Name, cfg.Aircraft)
 	if err != nil {
-		return err
+		return cfg.from.wrap("aircraft", err)
 	}
 	return showCard(io.out, plan)
 }
@@ -92,7 +94,7 @@ func showCard(w io.Writer, p *coach.Plan) error {
 	if slices.ContainsFunc(card.Checks, func(k maneuver.Check) bool { return k.About == "nose" }) {
 		b.WriteString("\nThe highest nose is counted from the pitch of level flight, measured at the entry.\n")
 	}
-	fmt.Fprintf(&b, "\nMore on one: halfturn cards explain %s --maneuver %s\n", card.Checks[0].ID, card.Name)
+	fmt.Fprintf(&b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
 	_, err := io.WriteString(w, b.String())
 	return err
 }

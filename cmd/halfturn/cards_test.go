@@ -41,6 +41,66 @@ func TestCardsExplain(t *testing.T) {
 	}
 }
 
+// A card is named before its check, as cards show names it; the words are taken in the other order too where it
+// is clear what they are.
+func TestCardsExplainWords(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "mine.toml")
+	if status, _, msg := call(t, nil, "cards", "new", "--from", "wing-over", file); status != exitDone {
+		t.Fatal(msg)
+	}
+	_, want, _ := call(t, nil, "cards", "explain", "bank-at-90", "--maneuver", "wing-over")
+	for _, words := range [][]string{{"wing-over", "bank-at-90"}, {"bank-at-90", "wing-over"}, {file, "bank-at-90"}, {"wing-over", "bank-at-90", "--maneuver", "wing-over"}} {
+		if status, out, msg := call(t, nil, append([]string{"cards", "explain"}, words...)...); status != exitDone || out != want {
+			t.Errorf("%v: exit status %d, %s%s", words, status, msg, out)
+		}
+	}
+	if _, out, _ := call(t, nil, "cards", "explain", "bank-at-90"); strings.Count(out, "(bank-at-90)") < 2 {
+		t.Errorf("a check alone is of every card:\n%s", out)
+	}
+	for _, c := range []struct {
+		words []string
+		want  string
+	}{
+		{[]string{"wing-over"}, "which check is meant is missing; there are: "},
+		{[]string{"wing-over", "bank-at-91"}, `there is no check "bank-at-91"; there are: `},
+		{[]string{"loop", "bank-at-90"}, `there is no maneuver card "loop"; there are: `},
+		{[]string{"wing-over", "bank-at-90", "--maneuver", "lazy-eight"}, "two cards are named"},
+		{[]string{"no.toml", "bank-at-90"}, "no.toml: no such file"},
+	} {
+		if status, _, msg := call(t, nil, append([]string{"cards", "explain"}, c.words...)...); status != exitUsage || !strings.Contains(msg, c.want) {
+			t.Errorf("%v: exit status %d, %q", c.words, status, msg)
+		}
+	}
+	if _, out, _ := call(t, nil, "cards", "show", "wing-over"); !strings.Contains(out, "halfturn cards explain wing-over ") {
+		t.Error("cards show names another order")
+	}
+}
+
+// Standards are cards like the others: listed, shown, copied, begun from and checked.
+func TestCardsOfStandards(t *testing.T) {
+	dir := t.TempDir()
+	if _, out, _ := call(t, nil, "cards"); !strings.Contains(out, "Standards\n") || !strings.Contains(out, "  practice ") {
+		t.Errorf("listed:\n%s", out)
+	}
+	if status, out, msg := call(t, nil, "cards", "show", "check"); status != exitDone || !strings.Contains(out, "widen") {
+		t.Errorf("shown: %d %s%s", status, out, msg)
+	}
+	if status, _, msg := call(t, nil, "cards", "copy", "check", dir); status != exitDone {
+		t.Errorf("copied: %s", msg)
+	}
+	mine := filepath.Join(dir, "standards", "mine.toml")
+	if status, out, msg := call(t, nil, "cards", "new", "--from", "check", mine); status != exitDone || !strings.Contains(out, "--standard mine") {
+		t.Errorf("begun: %s%s", out, msg)
+	}
+	status, out, msg := call(t, nil, "cards", "check", mine, filepath.Join(dir, "standards", "check.toml"))
+	if status != exitDone || strings.Count(out, "a good standard card") != 2 {
+		t.Errorf("checked: %d %s%s", status, out, msg)
+	}
+	if status, _, msg := call(t, nil, "brief", "--cards", dir, "--standard", "mine"); status != exitDone {
+		t.Errorf("used: %s", msg)
+	}
+}
+
 func TestCardsNew(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "mine.toml")
 	if status, out, msg := call(t, nil, "cards", "new", "--from", "wing-over", file); status != exitDone || !strings.Contains(out, "--maneuver "+file) {

@@ -2,20 +2,21 @@ package main
 
 import (
 	"encoding"
-	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"reflect"
-	"strconv"
+	"slices"
 	"strings"
 	"time"
 
+	"github.com/alecthomas/kong"
 	"github.com/mattn/go-isatty"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
@@ -54,11 +55,13 @@ type config struct {
 		Words    string   `toml:"words"`
 		Station  string   `toml:"station"`
 	} `toml:"speech"`
-	told bool // a flag says what is flown, whatever was chosen before
-	Log  struct {
+	Log struct {
 		Level  string `toml:"level"`
 		Format string `toml:"format"`
 	} `toml:"log"`
+
+	told bool    // a flag says what is flown, whatever was chosen before
+	from origins // of the values
 }
 
 // duration is a time span written as "2m0s".
@@ -74,7 +77,7 @@ var _ encoding.TextUnmarshaler = (*duration)(nil)
 
 // common are the flags of all commands that coach. A pointer is nil where the flag was not given.
 type common struct {
-	Config   string   `help:"Configuration file." placeholder:"FILE" type:"path" env:"HALFTURN_CONFIG"`
+	Config   string   `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
 	Maneuver *string  `help:"Maneuver card by name, a card file, or auto." placeholder:"NAME"`
 	Standard *string  `help:"Standard to judge by: practice, course or check." placeholder:"NAME"`
 	Aircraft *string  `help:"Aircraft card by name, or a card file; \"\" for none." placeholder:"NAME"`
@@ -82,150 +85,98 @@ type common struct {
 	Map      []string `help:"Column map for text streams; repeatable." placeholder:"FILE" type:"path"`
 }
 
-// loadConfig lays the defaults, the file, the environment and the flags over each other.
-func loadConfig(c *common, env func(string) (string, bool)) (*config, error) {
+// loadConfig lays the defaults, the file, the environment and the flags over each other, and then validates all of
+// it at once. further take the flags of the command beside the common ones.
+func loadConfig(c *common, env func(string) (string, bool), further ...func(*config)) (*config, error) {
 	cfg := &config{}
 	shipped, err := configs.FS.ReadFile("halfturn.toml")
 	if err != nil {
 		return nil, err
 	}
-	file, err := strict.Decode("configs/halfturn.toml", shipped, cfg)
-	if err != nil {
+	if _, err := strict.Decode("configs/halfturn.toml", shipped, cfg); err != nil {
 		return nil, err
 	}
-	if c.Config != "" {
-		data, err := os.ReadFile(c.Config)
-		if err != nil {
-			return nil, usagef("the configuration cannot be read: %v", err)
-		}
-		if file, err = strict.Decode(c.Config, data, cfg); err != nil {
-			return nil, usageError{err}
-		}
+	if err := cfg.fromFile(c.Config, env); err != nil {
+		return nil, usageError{err}
 	}
-	if err := fromEnvironment(reflect.ValueOf(cfg).Elem(), "HALFTURN", env); err != nil {
+	if err := cfg.fromEnvironment(reflect.ValueOf(cfg).Elem(), "", env); err != nil {
 		return nil, usageError{err}
 	}
 	cfg.told = c.Maneuver != nil || c.Standard != nil || c.Aircraft != nil
-	set(&cfg.Maneuver, c.Maneuver)
-	set(&cfg.Standard, c.Standard)
-	set(&cfg.Aircraft, c.Aircraft)
-	cfg.Cards = append(cfg.Cards, c.Cards...)
-	cfg.Maps = append(cfg.Maps, c.Map...)
-	if err := cfg.validate(file); err != nil {
+	give(cfg, "maneuver", &cfg.Maneuver, c.Maneuver)
+	give(cfg, "standard", &cfg.Standard, c.Standard)
+	give(cfg, "aircraft", &cfg.Aircraft, c.Aircraft)
+	cfg.Cards = cfg.from.added("cards", "--cards", cfg.Cards, c.Cards)
+	cfg.Maps = cfg.from.added("maps", "--map", cfg.Maps, c.Map)
+	for _, apply := range further {
+		apply(cfg)
+	}
+	if err := cfg.validate(&cfg.from); err != nil {
 		return nil, usageError{err}
 	}
 	return cfg, nil
 }
 
-func set[T any](to *T, flag *T) {
-	if flag != nil {
-		*to = *flag
+// fromFile reads the user's file, named by the flag or by HALFTURN_CONFIG.
+func (c *config) fromFile(name string, env func(string) (string, bool)) error {
+	flag := "--config"
+	if name == "" {
+		given, ok := env("HALFTURN_CONFIG")
+		if !ok || given == "" {
+			return nil
+		}
+		flag, name = "HALFTURN_CONFIG", kong.ExpandPath(given)
 	}
+	data, err := strict.ReadFile(name)
+	if err != nil {
+		return fmt.Errorf("%s: the configuration cannot be read: %w", flag, err)
+	}
+	c.from.file, err = strict.Decode(name, data, c)
+	return err
 }
 
-// fromEnvironment sets each key that has a variable: "speech.reaction" is HALFTURN_SPEECH_REACTION,
-// lists are split at commas.
-func fromEnvironment(v reflect.Value, prefix string, env func(string) (string, bool)) error {
-	for i := range v.NumField() {
-		if !v.Type().Field(i).IsExported() {
-			continue
-		}
-		f := v.Field(i)
-		name := prefix + "_" + strings.ToUpper(strings.ReplaceAll(v.Type().Field(i).Tag.Get("toml"), "-", "_"))
-		if u, ok := f.Addr().Interface().(encoding.TextUnmarshaler); ok {
-			if s, given := env(name); given {
-				if err := u.UnmarshalText([]byte(s)); err != nil {
-					return fmt.Errorf("%s is %q; wanted: a time span such as 2m0s", name, s)
-				}
-			}
-			continue
-		}
-		if f.Kind() == reflect.Struct {
-			if err := fromEnvironment(f, name, env); err != nil {
-				return err
-			}
-			continue
-		}
-		s, given := env(name)
-		if !given {
-			continue
-		}
-		if err := setText(f, s); err != nil {
-			return fmt.Errorf("%s is %q; wanted: %w", name, s, err)
-		}
-	}
-	return nil
-}
-
-func setText(f reflect.Value, s string) error {
-	switch f.Kind() {
-	case reflect.String:
-		f.SetString(s)
-	case reflect.Bool:
-		b, err := strconv.ParseBool(s)
-		if err != nil {
-			return errors.New("true or false")
-		}
-		f.SetBool(b)
-	case reflect.Int:
-		n, err := strconv.Atoi(s)
-		if err != nil {
-			return errors.New("a whole number")
-		}
-		f.SetInt(int64(n))
-	case reflect.Float64:
-		x, err := strconv.ParseFloat(s, 64)
-		if err != nil {
-			return errors.New("a number")
-		}
-		f.SetFloat(x)
-	case reflect.Slice:
-		if f.Type().Elem().Kind() != reflect.String {
-			return errors.New("no such variable; write [[station]] into the configuration file")
-		}
-		list := []string{}
-		for part := range strings.SplitSeq(s, ",") {
-			if part = strings.TrimSpace(part); part != "" {
-				list = append(list, part)
-			}
-		}
-		f.Set(reflect.ValueOf(list))
-	}
-	return nil
-}
-
-func (c *config) validate(f *strict.File) error {
-	switch {
-	case len(c.UDP) == 0:
-		return f.Errorf("udp", "is empty; it needs at least one address such as 127.0.0.1:7181")
-	case c.MaxStations < 1 || c.MaxStations > 10000:
-		return f.Errorf("max-stations", "is %d; allowed: 1 to 10000", c.MaxStations)
-	case c.Idle.Duration < 5*time.Second || c.Idle.Duration > 24*time.Hour:
-		return f.Errorf("session-idle", "is %v; allowed: 5s to 24h", c.Idle.Duration)
-	case c.Speech.Rate < 60 || c.Speech.Rate > 400:
-		return f.Errorf("speech.words-per-minute", "is %g; allowed: 60 to 400", c.Speech.Rate)
-	case c.Speech.Reaction < 0.01 || c.Speech.Reaction > 3:
-		return f.Errorf("speech.reaction", "is %g; allowed: 0.01 to 3 s", c.Speech.Reaction)
-	case c.Speech.Words != "checkpoints" && c.Speech.Words != "full":
-		return f.Errorf("speech.words", "is %q; allowed: checkpoints, full", c.Speech.Words)
-	}
+// validate checks every value, wherever it comes from.
+func (c *config) validate(f *origins) error {
 	if err := c.validateListening(f); err != nil {
 		return err
 	}
 	if err := c.Recording.validate(f); err != nil {
 		return err
 	}
+	for _, n := range []struct {
+		key       string
+		value     float64
+		low, high float64
+		unit      string
+	}{
+		{"hard-deck", c.Deck, -2000, 60000, " ft, 0 for none"},
+		{"speech.words-per-minute", c.Speech.Rate, 60, 400, ""},
+		{"speech.reaction", c.Speech.Reaction, 0.01, 3, " s"},
+	} {
+		if !(n.value >= n.low && n.value <= n.high) {
+			return f.Errorf(n.key, "is %g; allowed: %g to %g%s", n.value, n.low, n.high, n.unit)
+		}
+	}
 	if _, err := c.rows(); err != nil {
 		return f.Errorf("rows-layout", "%v", err)
 	}
-	if _, err := zerolog.ParseLevel(c.Log.Level); err != nil || c.Log.Level == "" {
-		return f.Errorf("log.level", "is %q; allowed: debug, info, warn, error", c.Log.Level)
-	}
-	if c.Log.Format != "auto" && c.Log.Format != "text" && c.Log.Format != "json" {
-		return f.Errorf("log.format", "is %q; allowed: auto, text, json", c.Log.Format)
+	for _, w := range []struct {
+		key, value string
+		allowed    []string
+	}{
+		{"speech.words", c.Speech.Words, []string{"checkpoints", "full"}},
+		{"log.level", c.Log.Level, levels},
+		{"log.format", c.Log.Format, []string{"auto", "text", "json"}},
+	} {
+		if !slices.Contains(w.allowed, w.value) {
+			return f.Errorf(w.key, "is %q; allowed: %s", w.value, strings.Join(w.allowed, ", "))
+		}
 	}
 	return nil
 }
+
+// levels are those of the log.
+var levels = []string{"debug", "info", "warn", "error"}
 
 func (c *config) rows() (wire.RowsLayout, error) {
 	layout, ok := map[string]wire.RowsLayout{"auto": wire.RowsAuto, "old": wire.RowsOld, "new": wire.RowsNew}[c.Rows]
@@ -252,9 +203,13 @@ func (c *config) logger(w io.Writer) zerolog.Logger {
 // aircraft given as a file is read too, and replaced by its name.
 func (c *config) readCards() (*maneuver.Library, error) {
 	sources := []fs.FS{configs.FS}
-	for _, dir := range c.Cards {
-		if _, err := os.Stat(dir); err != nil {
-			return nil, usagef("the folder of cards cannot be read: %v", err)
+	for i, dir := range c.Cards {
+		info, err := os.Stat(dir)
+		if err == nil && !info.IsDir() {
+			err = fmt.Errorf("%q is no folder", dir)
+		}
+		if err != nil {
+			return nil, usageError{c.from.wrap(fmt.Sprintf("cards[%d]", i), fmt.Errorf("the folder of cards cannot be read: %w", err))}
 		}
 		sources = append(sources, os.DirFS(dir))
 	}
@@ -262,26 +217,27 @@ func (c *config) readCards() (*maneuver.Library, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := fromFile(lib, "maneuvers", &c.Maneuver); err != nil {
+	if err := c.cardFile(lib, "maneuvers", "maneuver", &c.Maneuver); err != nil {
 		return nil, err
 	}
-	if err := fromFile(lib, "aircraft", &c.Aircraft); err != nil {
+	if err := c.cardFile(lib, "aircraft", "aircraft", &c.Aircraft); err != nil {
 		return nil, err
 	}
 	if err := lib.JudgeBy(c.Standard); err != nil {
-		return nil, usageError{err}
+		return nil, usageError{c.from.wrap("standard", err)}
 	}
 	return lib, nil
 }
 
-// fromFile adds the card of a file to the library and puts its name in the file's place.
-func fromFile(lib *maneuver.Library, kind string, card *string) error {
+// cardFile adds the card of a file to the library and puts its name in the file's place. The key is the one that the file
+// comes from, "" for an argument.
+func (c *config) cardFile(lib *maneuver.Library, kind, key string, card *string) error {
 	if !strings.HasSuffix(*card, ".toml") {
 		return nil
 	}
-	data, err := os.ReadFile(*card)
+	data, err := strict.ReadFile(*card)
 	if err != nil {
-		return usagef("the card cannot be read: %v", err)
+		return usageError{c.from.wrap(key, fmt.Errorf("the card cannot be read: %w", err))}
 	}
 	name, err := lib.AddAs(kind, *card, data)
 	if err != nil {
@@ -291,14 +247,39 @@ func fromFile(lib *maneuver.Library, kind string, card *string) error {
 	return nil
 }
 
+// checkChosen checks that there are cards of the names chosen.
+func (c *config) checkChosen(lib *maneuver.Library) error {
+	check := func(at, card, aircraft string) error {
+		if _, err := lib.Card(card); err != nil && card != coach.AutoManeuver {
+			return c.from.wrap(at+"maneuver", fmt.Errorf("%w, and %s: found from what was flown", err, coach.AutoManeuver))
+		}
+		if _, err := lib.AircraftNamed(aircraft); err != nil {
+			return c.from.wrap(at+"aircraft", err)
+		}
+		return nil
+	}
+	if err := check("", c.Maneuver, c.Aircraft); err != nil {
+		return usageError{err}
+	}
+	for i := range c.Stations {
+		card, aircraft := c.Maneuver, c.Aircraft
+		set(&card, c.Stations[i].Maneuver)
+		set(&aircraft, c.Stations[i].Aircraft)
+		if err := check(fmt.Sprintf("station[%d].", i), card, aircraft); err != nil {
+			return usageError{err}
+		}
+	}
+	return nil
+}
+
 // stations says how streams are read.
 func (c *config) stations() (station.Options, error) {
 	layout, _ := c.rows() // validated
 	o := signs(station.Options{GroundSpeedAsAirspeed: c.GroundSpeed, Wire: wire.Options{Maps: wire.ShippedMaps(), Rows: layout}}, c.BankSign, c.PitchSign)
-	for _, name := range c.Maps {
-		data, err := os.ReadFile(name)
+	for i, name := range c.Maps {
+		data, err := strict.ReadFile(name)
 		if err != nil {
-			return o, usagef("the map cannot be read: %v", err)
+			return o, usageError{c.from.wrap(fmt.Sprintf("maps[%d]", i), fmt.Errorf("the map cannot be read: %w", err))}
 		}
 		m, err := wire.LoadMap(name, data)
 		if err != nil {

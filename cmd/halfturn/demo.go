@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 	"sync"
 	"time"
 
@@ -21,7 +22,7 @@ type demoCmd struct {
 	listening
 	Once   bool    `help:"Fly a right and a left wing-over and a chandelle, print the summary, and leave."`
 	NoOpen bool    `help:"Do not open the page in a browser."`
-	Pace   float64 `help:"Seconds of flight a second of time." default:"1"`
+	Pace   float64 `help:"Seconds of flight a second of time, ${demo_paces}." default:"1"`
 }
 
 // Help says what is seen.
@@ -29,16 +30,27 @@ func (demoCmd) Help() string {
 	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. Without --once it keeps flying, some legs with a flaw to see what is said about it. Its sessions are kept in the folder demo of the data directory, apart from your own, unless --data says where."
 }
 
+// demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below max-rate.
+var demoPaces = trainer.Range{Low: trainer.PaceRange.Low, High: 100}
+
 // demoAircraft flies the demonstration unless another of the built-in ones is chosen.
 const demoAircraft = "radial-trainer"
 
 // Run serves with the built-in aircraft flying.
 func (d *demoCmd) Run(ctx context.Context, io streams) error {
-	cfg, err := loadConfig(&d.common, io.env)
+	if !demoPaces.Contains(d.Pace) {
+		return usagef("--pace is %g; allowed: %v", d.Pace, demoPaces)
+	}
+	if d.Maneuver != nil {
+		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve")
+	}
+	if d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft) {
+		return usagef("--aircraft is %q; the demonstration flies one of %s", *d.Aircraft, strings.Join(trainer.Airplanes(), ", "))
+	}
+	cfg, err := loadConfig(&d.common, io.env, d.listening.apply)
 	if err != nil {
 		return err
 	}
-	d.listening.apply(cfg)
 	if d.Data == nil {
 		dir, err := cfg.dataDir(io.env)
 		if err != nil {
@@ -51,9 +63,6 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	}
 	flights := demonstration(cfg.Aircraft, d.Once)
 	cfg.Maneuver, cfg.told = flights[0].Maneuver, true
-	if d.Pace <= 0 || d.Pace > 100 {
-		return usagef("--pace is %g; allowed: above 0, to 100", d.Pace)
-	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	print := printer{io: io}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+	"time"
 
 	"halfturn/stream/trainer"
 	"halfturn/stream/wire"
@@ -14,16 +15,16 @@ import (
 type flyCmd struct {
 	To        string  `help:"Where to send: HOST:PORT." default:"127.0.0.1:7181" placeholder:"ADDR"`
 	Format    string  `help:"Stream format: ${formats}." default:"labels"`
-	Rate      float64 `help:"Datagrams a second of flight." default:"60"`
-	Pace      float64 `help:"Seconds of flight a second of time." default:"1"`
+	Rate      float64 `help:"Datagrams a second of flight, ${rates}." default:"60"`
+	Pace      float64 `help:"Seconds of flight a second of time, ${paces}." default:"1"`
 	Maneuver  string  `help:"One of ${maneuvers}." default:"wing-over"`
 	Direction string  `help:"One of ${directions}." default:"both"`
 	Flaw      string  `help:"What is flown wrong in the first leg, one of ${flaws}." default:""`
-	Strength  string  `help:"How strong the flaw is: ${strengths}, or a number of which 1 is medium." default:"medium"`
+	Strength  string  `help:"How strong the flaw is: ${strengths}, or a number from ${strength_range} of which 1 is medium." default:"medium"`
 	Aircraft  string  `help:"One of ${airplanes}." default:"radial-trainer"`
-	Wind      string  `help:"Wind as FROM/SPEED, in ° and kt: 270/15." placeholder:"WIND"`
-	Legs      int     `help:"How many legs; 0 is as the direction asks." default:"0"`
-	Stations  int     `help:"How many simulators to stand for." default:"1"`
+	Wind      string  `help:"Wind as FROM/SPEED, in ° and kt: 270/15; the speed ${winds}." placeholder:"WIND"`
+	Legs      int     `help:"How many legs, ${legs}; 0 is as the direction asks." default:"0"`
+	Stations  int     `help:"How many simulators to stand for, ${stations}." default:"1"`
 	Seed      uint64  `help:"Of the pilot's small errors: the same seed flies the same flight." default:"1"`
 }
 
@@ -32,12 +33,15 @@ func (flyCmd) Help() string {
 	return "The built-in aircraft flies the maneuver and sends what its instruments would say. Point it at halfturn serve, or at halfturn probe."
 }
 
-// choices fills the lists of names into the help.
+// choices fills the lists of names, and what numbers may be, into the help.
 func choices() map[string]string {
 	return map[string]string{
 		"formats": strings.Join(wire.Formats(), ", "), "maneuvers": strings.Join(trainer.Maneuvers(), ", "),
 		"directions": strings.Join(trainer.Directions(), ", "), "flaws": strings.Join(trainer.Flaws(), ", "),
 		"airplanes": strings.Join(trainer.Airplanes(), ", "), "strengths": strings.Join(trainer.Strengths(), ", "),
+		"rates": trainer.RateRange.String(), "paces": trainer.PaceRange.String(), "stations": trainer.StationRange.String(),
+		"legs": trainer.LegRange.String(), "winds": trainer.WindRange.String(), "strength_range": trainer.StrengthRange.String(),
+		"demo_paces": demoPaces.String(), "levels": strings.Join(levels, ", "),
 	}
 }
 
@@ -50,30 +54,74 @@ func (f *flyCmd) flight() (trainer.Flight, error) {
 	from, speed, ok := strings.Cut(f.Wind, "/")
 	a, err := strconv.ParseFloat(from, 64)
 	b, err2 := strconv.ParseFloat(speed, 64)
-	if !ok || err != nil || err2 != nil || b < 0 || b > 200 {
+	if !ok || err != nil || err2 != nil {
 		return t, fmt.Errorf("--wind is %q; wanted: FROM/SPEED in degrees and knots, such as 270/15", f.Wind)
 	}
 	t.WindFrom, t.WindSpeed = a, b
 	return t, nil
 }
 
+// numbers checks what the flags may be where 0 would stand for the default.
+func (f *flyCmd) numbers() error {
+	for _, n := range []struct {
+		flag   string
+		value  float64
+		within trainer.Range
+	}{{"rate", f.Rate, trainer.RateRange}, {"pace", f.Pace, trainer.PaceRange}, {"stations", float64(f.Stations), trainer.StationRange}} {
+		if !n.within.Contains(n.value) {
+			return usagef("--%s is %g; allowed: %v", n.flag, n.value, n.within)
+		}
+	}
+	return nil
+}
+
 // Run flies until the flight is over or it is interrupted.
 func (f *flyCmd) Run(ctx context.Context, io streams) error {
+	if err := f.numbers(); err != nil {
+		return err
+	}
 	flight, err := f.flight()
 	if err != nil {
 		return usageError{err}
 	}
 	pilot, err := trainer.New(flight)
 	if err != nil {
-		return usageError{err}
+		return badOption(err)
 	}
-	counts, err := trainer.Send(ctx, trainer.SendOptions{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}, pilot)
+	began := time.Now()
+	counts, err := trainer.Send(ctx, trainer.SendOptions{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations,
+		Told: func(why error) {
+			fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.told(why))
+		}}, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
-		return err
+		return badOption(err)
 	}
 	fmt.Fprintf(io.out, "%d datagrams sent to %s, %d refused, %d failed\n", counts.Datagrams, f.To, counts.Refused, counts.Failed)
-	if counts.Datagrams == counts.Refused+counts.Failed && counts.Datagrams > 0 {
-		return fmt.Errorf("nobody listens at %s; start halfturn serve first, or give another address with --to", f.To)
+	switch {
+	case counts.Arrived:
+		return nil
+	case counts.Datagrams == 0:
+		return fmt.Errorf("nothing could be sent to %s: %w; give another address with --to", f.To, counts.LastError)
 	}
-	return nil
+	return fmt.Errorf("nobody listens at %s; start halfturn serve first, or give another address with --to", f.To)
+}
+
+// told says what has become of the datagrams.
+func (f *flyCmd) told(why error) string {
+	switch {
+	case why == nil:
+		return fmt.Sprintf("somebody listens at %s again", f.To)
+	case errors.Is(why, trainer.ErrNobody):
+		return fmt.Sprintf("nobody listens at %s; start halfturn serve, or give another address with --to; sending goes on", f.To)
+	}
+	return fmt.Sprintf("datagrams to %s cannot be sent: %v; sending goes on", f.To, why)
+}
+
+// badOption makes a wrong call of a wrong option, by the name of its flag.
+func badOption(err error) error {
+	var wrong *trainer.OptionError
+	if !errors.As(err, &wrong) {
+		return err
+	}
+	return usagef("--%s %s", strings.Replace(wrong.Option, "wind ", "wind: the ", 1), wrong.What)
 }

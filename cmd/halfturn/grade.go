@@ -78,9 +78,12 @@ func (c *config) session() (session.Options, error) {
 	if err != nil {
 		return session.Options{}, err
 	}
+	if err := c.checkChosen(lib); err != nil {
+		return session.Options{}, err
+	}
 	aircraft, err := lib.AircraftNamed(c.Aircraft)
 	if err != nil {
-		return session.Options{}, usageError{err}
+		return session.Options{}, err
 	}
 	stations, err := c.stations()
 	if err != nil {
@@ -100,7 +103,7 @@ func (c *config) session() (session.Options, error) {
 	}
 	card, err := lib.Card(c.Maneuver)
 	if err != nil {
-		return session.Options{}, usageError{fmt.Errorf("%w, and %s: found from what was flown", err, coach.AutoManeuver)}
+		return session.Options{}, err
 	}
 	o.Coach.Plan = coach.NewPlan(card, aircraft)
 	return o, nil

@@ -7,11 +7,12 @@ import (
 	"net"
 	"net/netip"
 	"slices"
+	"strconv"
 	"strings"
+	"time"
 
 	"github.com/rs/zerolog"
 
-	"halfturn/configs/strict"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
 	"halfturn/web/desk"
@@ -35,8 +36,25 @@ type stationConfig struct {
 	Student   string  `toml:"student"`
 }
 
-// validateListening checks the keys about senders.
-func (c *config) validateListening(f *strict.File) error {
+// validateListening checks the keys about addresses and senders.
+func (c *config) validateListening(f *origins) error {
+	if err := hostPort(c.HTTP, "127.0.0.1:7180"); err != nil {
+		return f.Errorf("http", "%v", err)
+	}
+	if len(c.UDP) == 0 {
+		return f.Errorf("udp", "is empty; it needs at least one address such as 127.0.0.1:7181")
+	}
+	for i, a := range c.UDP {
+		if err := hostPort(a, "127.0.0.1:7181"); err != nil {
+			return f.Errorf(fmt.Sprintf("udp[%d]", i), "%v", err)
+		}
+	}
+	if c.MaxStations < 1 || c.MaxStations > 10000 {
+		return f.Errorf("max-stations", "is %d; allowed: 1 to 10000", c.MaxStations)
+	}
+	if c.Idle.Duration < 5*time.Second || c.Idle.Duration > 24*time.Hour {
+		return f.Errorf("session-idle", "is %v; allowed: 5s to 24h", c.Idle.Duration)
+	}
 	for i, a := range c.Allow {
 		if _, err := ingest.ParseAllow(a); err != nil {
 			return f.Errorf(fmt.Sprintf("allow[%d]", i), "%v", err)
@@ -62,9 +80,21 @@ func (c *config) validateListening(f *strict.File) error {
 	return nil
 }
 
+// hostPort checks an address to listen on.
+func hostPort(s, such string) error {
+	_, port, err := net.SplitHostPort(s)
+	if err == nil {
+		_, err = strconv.ParseUint(port, 10, 16)
+	}
+	if err != nil {
+		return fmt.Errorf("is %q; wanted: HOST:PORT such as %s, the port from 0 to 65535", s, such)
+	}
+	return nil
+}
+
 const longestName = 40 // letters of a station's name
 
-func (s *stationConfig) validate(f *strict.File, at string, taken map[string]bool) error {
+func (s *stationConfig) validate(f *origins, at string, taken map[string]bool) error {
 	if _, err := senderAddress(s.Address); err != nil {
 		return f.Errorf(at+"address", "%v", err)
 	}
@@ -173,13 +203,31 @@ func (c *config) subscription() ingest.Subscribe {
 
 // subscribeTo takes the flag --subscribe.
 func (c *config) subscribeTo(flag *string) {
-	switch {
-	case flag == nil:
-	case *flag == "auto":
-		c.Subscribe.Address, c.Subscribe.Discover = "", true
-	default:
-		c.Subscribe.Address, c.Subscribe.Discover = *flag, false
+	if flag == nil {
+		return
 	}
+	c.from.set("subscribe.address", "--subscribe")
+	c.from.set("subscribe.discover", "--subscribe")
+	c.Subscribe.Address, c.Subscribe.Discover = *flag, *flag == "auto"
+	if c.Subscribe.Discover {
+		c.Subscribe.Address = ""
+	}
+}
+
+// listenOn takes the flags --udp.
+func (c *config) listenOn(udp []string) {
+	if len(udp) > 0 {
+		c.UDP = udp
+		c.from.set("udp", "--udp")
+	}
+}
+
+// notListening says which address it is that could not be listened on or asked, and by what it was given.
+func (c *config) notListening(err error) error {
+	if strings.HasPrefix(err.Error(), "simulator address ") {
+		return c.from.orBy("subscribe.address", "--subscribe", err)
+	}
+	return c.from.orBy("udp", "--udp", err)
 }
 
 // busyUDP adds what else can be done when the port belongs to a running Halfturn.

@@ -86,7 +86,7 @@ func TestNamedStationWrongCard(t *testing.T) {
 		t.Fatal(err)
 	}
 	status, _, msg := call(t, nil, "serve", "--config", file, "--data", t.TempDir(), "--log-level", "error", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0")
-	if status != exitUsage || !strings.Contains(msg, `station "Seat 3"`) || !strings.Contains(msg, "there are: chandelle-civil") {
+	if status != exitUsage || !strings.Contains(msg, "c.toml:4: station[0].maneuver: there is no") || !strings.Contains(msg, "there are: chandelle-civil") {
 		t.Errorf("exit status %d: %s", status, msg)
 	}
 }

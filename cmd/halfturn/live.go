@@ -31,17 +31,16 @@ type listening struct {
 	UDP       []string `help:"Where simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
 	Data      *string  `help:"Where sessions are kept." placeholder:"DIR" type:"path"`
 	Subscribe *string  `help:"Ask a simulator that can be asked (X-Plane) for its values: HOST, HOST:PORT, or auto to find it by its beacon." placeholder:"ADDR|auto"`
-	LogLevel  *string  `help:"debug, info, warn or error." placeholder:"LEVEL"`
+	LogLevel  *string  `help:"How much is logged, one of ${levels}." placeholder:"LEVEL"`
 }
 
+// apply puts the flags over the rest of the configuration.
 func (l *listening) apply(c *config) {
-	set(&c.HTTP, l.HTTP)
-	set(&c.Data, l.Data)
-	set(&c.Log.Level, l.LogLevel)
+	give(c, "http", &c.HTTP, l.HTTP)
+	give(c, "data", &c.Data, l.Data)
+	giveBy(c, "log.level", "--log-level", &c.Log.Level, l.LogLevel)
 	c.subscribeTo(l.Subscribe)
-	if len(l.UDP) > 0 {
-		c.UDP = l.UDP
-	}
+	c.listenOn(l.UDP)
 }
 
 // live is a running server: UDP in, pages out.
@@ -62,7 +61,8 @@ type live struct {
 // session when it is over, tap every message; both may be nil.
 func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), tap func(session.Message)) (*live, error) {
 	log := cfg.logger(io.err)
-	log.Warn().Msg(strings.Join(coach.Cautions[:], " "))
+	cautions := log.Level(zerolog.WarnLevel) // shown whatever the log shows
+	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
 	dir, err := cfg.dataDir(io.env)
 	if err != nil {
 		return nil, err
@@ -99,6 +99,9 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if err != nil {
 		return err
 	}
+	if err := cfg.checkChosen(lib); err != nil {
+		return err
+	}
 	stations, err := cfg.stations()
 	if err != nil {
 		return err
@@ -126,13 +129,13 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 		return usageError{err}
 	}
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
-		return listenError("http", cfg.HTTP, err)
+		return cfg.from.orBy("http", "--http", pagesError(cfg.HTTP, err))
 	}
 	l.desk.Start(time.Now())
 	// Closed by serve alone: the desk must know first that the server stops.
 	l.listener, err = cfg.listen(context.WithoutCancel(ctx), log, metrics, l.desk.Seat)
 	if err != nil {
-		return errors.Join(fmt.Errorf("%w (--udp)", err), l.web.Close())
+		return errors.Join(cfg.notListening(err), l.web.Close())
 	}
 	l.desk.Attach(l.listener)
 	udp := []string{}
@@ -161,12 +164,12 @@ func (l *live) speak(cfg *config, hub *web.Hub, reg prometheus.Registerer) (sess
 	return l.speaker, nil
 }
 
-// listenError says what to do about an address that cannot be listened on.
-func listenError(key, address string, err error) error {
+// pagesError says what to do about an address that the pages cannot be served on.
+func pagesError(address string, err error) error {
 	if errors.Is(err, syscall.EADDRINUSE) {
-		return fmt.Errorf("%s address %s is taken by another program; stop it, or choose another with --%s", key, address, key)
+		return fmt.Errorf("the pages' address %s is taken by another program; stop it, or choose another", address)
 	}
-	return fmt.Errorf("%s address %s cannot be listened on: %w; choose another with --%s", key, address, err, key)
+	return fmt.Errorf("the pages' address %s cannot be listened on: %w; choose another", address, err)
 }
 
 // url is where a browser on this machine finds the pages.

@@ -16,6 +16,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"halfturn/coach"
+	"halfturn/configs/strict"
 )
 
 // Exit statuses.
@@ -99,11 +100,16 @@ func report(err error, w io.Writer) int {
 	case err == nil:
 		return exitDone
 	case errors.As(err, &usage):
-		fmt.Fprintf(w, "halfturn: %v\n", err)
+		fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
 		return exitUsage
 	}
-	fmt.Fprintf(w, "halfturn: %s\n", strings.ReplaceAll(err.Error(), "\n", "; "))
+	fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
 	return exitFailed
+}
+
+// inOneLine is an error without what a terminal would obey: it may quote what a file or a sender holds.
+func inOneLine(err error) string {
+	return strict.Printable(strings.ReplaceAll(err.Error(), "\n", "; "))
 }
 
 // commandOf is the command that was given wrongly, as far as it was understood.

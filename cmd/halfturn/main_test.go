@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/coach"
 	"halfturn/coach/debrief"
 )
 
@@ -111,7 +112,8 @@ func TestPortTaken(t *testing.T) {
 		{"127.0.0.1:0", udp.LocalAddr().String(), "--udp"},
 	} {
 		status, _, msg := call(t, nil, "serve", "--data", data, "--log-level", "error", "--http", c.http, "--udp", c.udp)
-		if status != exitFailed || !strings.Contains(msg, c.want) || strings.Count(strings.TrimSpace(msg), "\n") != 0 {
+		lines := strings.Split(strings.TrimSpace(msg), "\n")
+		if status != exitFailed || len(lines) != 2 || !strings.Contains(lines[0], coach.Cautions[0]) || !strings.HasPrefix(lines[1], "halfturn: "+c.want+": ") {
 			t.Errorf("exit status %d, %q", status, msg)
 		}
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"net/netip"
 	"sync"
 	"time"
@@ -32,14 +31,13 @@ const (
 
 // Run listens for a while and says what it heard of each sender.
 func (p *probeCmd) Run(ctx context.Context, io streams) error {
-	cfg, err := loadConfig(&p.common, io.env)
+	if p.For != nil && *p.For < 0 {
+		return usagef("--for is %v; allowed: 0 and up", *p.For)
+	}
+	cfg, err := loadConfig(&p.common, io.env, p.apply)
 	if err != nil {
 		return err
 	}
-	if len(p.UDP) > 0 {
-		cfg.UDP = p.UDP
-	}
-	cfg.subscribeTo(p.Subscribe)
 	opt, err := cfg.session()
 	if err != nil {
 		return err
@@ -54,7 +52,7 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 		return heard.seat(a, opt, names)
 	})
 	if err != nil {
-		return cfg.busyUDP(fmt.Errorf("%w (--udp)", err))
+		return cfg.busyUDP(cfg.notListening(err))
 	}
 	end, cancel := p.until(ctx, screen.live)
 	defer cancel()
@@ -64,6 +62,12 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 		return err
 	}
 	return screen.end(heard.all())
+}
+
+// apply puts the flags over the rest of the configuration.
+func (p *probeCmd) apply(c *config) {
+	c.subscribeTo(p.Subscribe)
+	c.listenOn(p.UDP)
 }
 
 // until ends when the command does.

@@ -4,13 +4,43 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"net/netip"
 	"slices"
+	"strconv"
 	"strings"
 
 	"halfturn/coach/session"
 )
 
-const nothingCame = "Is the simulator's output switched on, and does it send to this address and port? From another machine, listen with --udp :7181 and let the simulator send to this machine's address; a firewall may be in between. A simulator that can be asked (X-Plane) needs no setting: --subscribe auto. The steps for each simulator: halfturn simulators list"
+// nothingCame says what to look at when nothing arrives on these addresses; asked is whether a simulator is asked for its
+// values.
+func nothingCame(where []netip.AddrPort, asked bool) string {
+	var ports, flags, list []string
+	open := false // to the network
+	for _, a := range where {
+		list = append(list, a.String())
+		open = open || a.Addr().IsUnspecified()
+		if port := strconv.Itoa(int(a.Port())); !slices.Contains(ports, port) {
+			ports = append(ports, port)
+			flags = append(flags, "--udp :"+port)
+		}
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "Is the simulator's output switched on, and does it send to %s? ", strings.Join(list, " or "))
+	if !open {
+		fmt.Fprintf(&b, "From another machine, listen with %s and ", strings.Join(flags, " "))
+	} else {
+		b.WriteString("From another machine, ")
+	}
+	fmt.Fprintf(&b, "let the simulator send to this machine's address, port %s; a firewall may be in between. ", strings.Join(ports, " or "))
+	if asked {
+		b.WriteString("The simulator that was asked has not answered: is it running, and does it take requests from this machine? ")
+	} else {
+		b.WriteString("A simulator that can be asked (X-Plane) needs no setting: --subscribe auto. ")
+	}
+	b.WriteString("The steps for each simulator: halfturn simulators list")
+	return b.String()
+}
 
 // printProbe prints what is known of one sender.
 func printProbe(w io.Writer, p *session.Probe, card string, columns int) {

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"net/netip"
@@ -24,7 +25,8 @@ type screen struct {
 	card     string
 	size     func() (columns, rows int)
 	started  time.Time
-	where    []string
+	asked    bool // a simulator is asked for its values
+	where    []netip.AddrPort
 	drawn    int               // lines on the terminal now
 	told     map[string]string // by sender, the line last printed
 
@@ -33,7 +35,7 @@ type screen struct {
 }
 
 func (p *probeCmd) screen(io streams, cfg *config) *screen {
-	s := &screen{out: io.out, err: io.err, json: p.Format == "json", card: cfg.Maneuver, started: time.Now(), told: map[string]string{}}
+	s := &screen{out: io.out, err: io.err, asked: cfg.Subscribe.Address != "" || cfg.Subscribe.Discover, json: p.Format == "json", card: cfg.Maneuver, started: time.Now(), told: map[string]string{}}
 	term, _ := io.env("TERM")
 	if f, ok := io.out.(*os.File); ok && !s.json && term != "dumb" && isatty.IsTerminal(f.Fd()) {
 		s.live, s.size = true, func() (int, int) { return terminalSize(f) }
@@ -58,12 +60,18 @@ func (s *screen) note(text string) {
 }
 
 func (s *screen) begin(where []netip.AddrPort) {
-	for _, a := range where {
-		s.where = append(s.where, a.String())
-	}
+	s.where = where
 	if !s.live {
-		fmt.Fprintf(s.err, "listening on %s; Ctrl-C ends it\n", strings.Join(s.where, " and "))
+		fmt.Fprintf(s.err, "listening on %s; Ctrl-C ends it\n", s.addresses())
 	}
+}
+
+func (s *screen) addresses() string {
+	list := make([]string, len(s.where))
+	for i, a := range s.where {
+		list[i] = a.String()
+	}
+	return strings.Join(list, " and ")
 }
 
 // follow shows what comes until the context ends.
@@ -107,9 +115,9 @@ func (s *screen) tell(list []session.Probe) {
 func (s *screen) draw(list []session.Probe) {
 	columns, rows := s.size()
 	var b strings.Builder
-	fmt.Fprintf(&b, "halfturn probe  listening on %s  %.0f s  Ctrl-C ends it\n", strings.Join(s.where, " and "), time.Since(s.started).Seconds())
+	fmt.Fprintf(&b, "halfturn probe  listening on %s  %.0f s  Ctrl-C ends it\n", s.addresses(), time.Since(s.started).Seconds())
 	if len(list) == 0 {
-		fmt.Fprintf(&b, "\nNothing has come yet.\n%s", wrap(nothingCame, columns, ""))
+		fmt.Fprintf(&b, "\nNothing has come yet.\n%s", wrap(nothingCame(s.where, s.asked), columns, ""))
 	}
 	for i := range list {
 		b.WriteByte('\n')
@@ -148,21 +156,23 @@ func cut(s string, n int) string {
 	return s
 }
 
-// end prints the whole result.
+// end prints the whole result. That nothing came is its error.
 func (s *screen) end(list []session.Probe) error {
+	length := time.Since(s.started).Seconds()
+	var nothing error
+	if len(list) == 0 {
+		nothing = fmt.Errorf("nothing came on %s in %.0f s. %s", s.addresses(), length, nothingCame(s.where, s.asked))
+	}
 	if s.json {
 		e := json.NewEncoder(s.out)
 		e.SetIndent("", "  ")
 		e.SetEscapeHTML(false)
-		return e.Encode(map[string]any{"version": 1, "senders": list})
+		return errors.Join(e.Encode(map[string]any{"version": 1, "senders": list}), nothing)
 	}
 	columns := 100
 	if s.live {
 		columns, _ = s.size()
 		fmt.Fprint(s.out, s.up(), "\x1b[J")
-	}
-	if len(list) == 0 {
-		fmt.Fprintf(s.out, "Nothing came on %s in %.0f s.\n%s", strings.Join(s.where, " and "), time.Since(s.started).Seconds(), wrap(nothingCame, columns, ""))
 	}
 	for i := range list {
 		if i > 0 || !s.live {
@@ -173,5 +183,5 @@ func (s *screen) end(list []session.Probe) error {
 	for _, n := range s.notes {
 		fmt.Fprint(s.out, wrap(n, columns, ""))
 	}
-	return nil
+	return nothing
 }

@@ -18,6 +18,15 @@ import (
 // it printed.
 func probeOf(t *testing.T, senders [][]string, args ...string) (out, msg string) {
 	t.Helper()
+	status, out, msg := probed(t, senders, args...)
+	if status != exitDone {
+		t.Fatalf("exit status %d: %s", status, msg)
+	}
+	return out, msg
+}
+
+func probed(t *testing.T, senders [][]string, args ...string) (status int, out, msg string) {
+	t.Helper()
 	free, err := net.ListenPacket("udp4", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -48,13 +57,10 @@ func probeOf(t *testing.T, senders [][]string, args ...string) (out, msg string)
 		}
 	}()
 	var o, e bytes.Buffer
-	status := run(ctx, append([]string{"probe", "--udp", to}, args...), streams{&o, &e, func(string) (string, bool) { return "", false }})
+	status = run(ctx, append([]string{"probe", "--udp", to}, args...), streams{&o, &e, func(string) (string, bool) { return "", false }})
 	cancel()
 	<-stop
-	if status != exitDone {
-		t.Fatalf("exit status %d: %s", status, e.String())
-	}
-	return o.String(), e.String()
+	return status, o.String(), e.String()
 }
 
 // good is ten seconds of level flight that lacks a ball.
@@ -101,10 +107,51 @@ func TestProbeJSON(t *testing.T) {
 	}
 }
 
+// Nothing heard is a failure, told in one line with the address that was listened on, and no other.
 func TestProbeNothing(t *testing.T) {
-	out, _ := probeOf(t, nil, "--for", "50ms")
-	if !strings.Contains(out, "Nothing came on 127.0.0.1:") || !strings.Contains(out, "--subscribe auto") {
-		t.Errorf("printed %q", out)
+	for format, want := range map[string]string{"text": "", "json": "{\n  \"senders\": [],\n  \"version\": 1\n}\n"} {
+		status, out, msg := probed(t, nil, "--for", "50ms", "--format", format)
+		lines := strings.Split(strings.TrimSpace(msg), "\n")
+		var port int
+		if _, err := fmt.Sscanf(lines[0], "listening on 127.0.0.1:%d;", &port); err != nil {
+			t.Fatalf("%v: %q", err, msg)
+		}
+		last := fmt.Sprintf("halfturn: nothing came on 127.0.0.1:%d in 0 s. Is the simulator's output switched on, and does it send to 127.0.0.1:%[1]d? "+
+			"From another machine, listen with --udp :%[1]d and let the simulator send to this machine's address, port %[1]d; ", port)
+		if status != exitFailed || out != want || len(lines) != 2 || !strings.HasPrefix(lines[1], last) || !strings.Contains(lines[1], "--subscribe auto") {
+			t.Errorf("%s: exit status %d, printed %q, told %q; want %q", format, status, out, msg, last)
+		}
+	}
+}
+
+// The advice names what is listened on, and advises nothing that is done already.
+func TestNothingCame(t *testing.T) {
+	at := func(list ...string) (all []netip.AddrPort) {
+		for _, a := range list {
+			all = append(all, netip.MustParseAddrPort(a))
+		}
+		return all
+	}
+	for _, c := range []struct {
+		where     []netip.AddrPort
+		asked     bool
+		has, lack []string
+	}{
+		{at("127.0.0.1:7998"), false, []string{"send to 127.0.0.1:7998?", "--udp :7998", "port 7998;", "--subscribe auto"}, []string{"7181"}},
+		{at("127.0.0.1:7998", "[::1]:7999"), false, []string{"127.0.0.1:7998 or [::1]:7999?", "--udp :7998 --udp :7999", "port 7998 or 7999;"}, []string{"7181"}},
+		{at("0.0.0.0:7998", "[::]:7998"), true, []string{"machine, let the simulator", "port 7998;", "has not answered"}, []string{"7181", "--udp", "--subscribe"}},
+	} {
+		got := nothingCame(c.where, c.asked)
+		for _, w := range c.has {
+			if !strings.Contains(got, w) {
+				t.Errorf("%v: no %q in %q", c.where, w, got)
+			}
+		}
+		for _, w := range c.lack {
+			if strings.Contains(got, w) {
+				t.Errorf("%v: %q in %q", c.where, w, got)
+			}
+		}
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"os"
 	"time"
 
 	"halfturn/coach/logbook"
@@ -23,7 +22,7 @@ type recordingConfig struct {
 
 const megabyte = 1_000_000
 
-func (r *recordingConfig) validate(f *strict.File) error {
+func (r *recordingConfig) validate(f *origins) error {
 	switch {
 	case r.Rotate < 1 || r.Rotate > 100_000:
 		return f.Errorf("recording.rotate-size", "is %d; allowed: 1 to 100000 MB", r.Rotate)
@@ -50,7 +49,7 @@ func (c *config) mapsHash() (string, error) {
 	h := sha256.New()
 	fmt.Fprintln(h, c.Rows, c.Standard)
 	for _, name := range c.Maps {
-		data, err := os.ReadFile(name)
+		data, err := strict.ReadFile(name)
 		if err != nil {
 			return "", usagef("the map cannot be read: %v", err)
 		}

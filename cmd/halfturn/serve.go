@@ -15,11 +15,10 @@ type serveCmd struct {
 
 // Run serves until it is interrupted, and prints what was flown.
 func (s *serveCmd) Run(ctx context.Context, io streams) error {
-	cfg, err := loadConfig(&s.common, io.env)
+	cfg, err := loadConfig(&s.common, io.env, s.listening.apply)
 	if err != nil {
 		return err
 	}
-	s.listening.apply(cfg)
 	print := printer{io: io}
 	l, err := start(ctx, cfg, io, print.session, nil)
 	if err != nil {

@@ -15,7 +15,7 @@ import (
 
 // bookFlags find the logbook, and say how it is told what became of it.
 type bookFlags struct {
-	Config string `help:"Configuration file." placeholder:"FILE" type:"path" env:"HALFTURN_CONFIG"`
+	Config string `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
 	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }

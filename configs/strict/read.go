@@ -52,7 +52,7 @@ func plainly(name string, err error) error {
 	if errors.As(err, &failed) {
 		err = failed.Err
 	}
-	return fmt.Errorf("%s: %w", printable(name), err)
+	return fmt.Errorf("%s: %w", Printable(name), err)
 }
 
 func kind(m fs.FileMode) string {

@@ -9,6 +9,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
 )
@@ -47,7 +48,7 @@ func (e *Error) Error() string {
 	if e.Key != "" {
 		where += ": " + e.Key
 	}
-	return printable(where + ": " + clipped(e.What))
+	return Printable(where + ": " + clipped(e.What))
 }
 
 const mostSaid = 1000 // bytes of a fault; a value it quotes can be as long as the file
@@ -59,19 +60,23 @@ func clipped(s string) string {
 	return strings.ToValidUTF8(s[:mostSaid], "") + "…"
 }
 
-// printable escapes what a terminal would not print.
-func printable(s string) string {
-	if !strings.ContainsFunc(s, func(r rune) bool { return !strconv.IsPrint(r) }) {
+// Printable escapes what a terminal would not print but obey: control and format characters, and lone bytes.
+func Printable(s string) string {
+	if utf8.ValidString(s) && !strings.ContainsFunc(s, func(r rune) bool { return !strconv.IsPrint(r) }) {
 		return s
 	}
 	var b strings.Builder
-	for _, r := range s {
-		if strconv.IsPrint(r) {
+	for at, r := range s {
+		_, size := utf8.DecodeRuneInString(s[at:])
+		switch {
+		case r == utf8.RuneError && size == 1:
+			fmt.Fprintf(&b, `\x%02x`, s[at])
+		case strconv.IsPrint(r):
 			b.WriteRune(r)
-			continue
+		default:
+			quoted := strconv.QuoteRune(r)
+			b.WriteString(quoted[1 : len(quoted)-1])
 		}
-		quoted := strconv.QuoteRuneToASCII(r)
-		b.WriteString(quoted[1 : len(quoted)-1])
 	}
 	return b.String()
 }

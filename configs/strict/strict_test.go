@@ -71,7 +71,7 @@ func TestDecodeErrors(t *testing.T) {
 		"deep array":       {"mixed = [[[[[[[[1]]]]]]]]\n", "x.toml:1: mixed[0][0][0][0][0][0][0]: has an array within more than 7 tables and arrays"},
 		"long key":         {"[named]\n" + strings.Repeat("k", 101) + ".id = 'a'\n", "x.toml:2: has a key of more than 100 letters, or within more than 7 tables"},
 		"many names":       {manyNames(10001), "x.toml:10001: named.k10000: is one of more than 10000 tables in braces and keys of any name"},
-		"many in braces":   {"item = [\n" + strings.Repeat("{id = 'a'},\n", 10001) + "]\n", "x.toml:10001: item[10000]: is one of more than 10000 tables in braces and keys of any name"},
+		"many in braces":   {"item = [\n" + strings.Repeat("{id = 'a'},\n", 10001) + "]\n", "x.toml:10002: item[10000]: is one of more than 10000 tables in braces and keys of any name"},
 		"too many bytes":   {"#" + strings.Repeat(" ", Largest), "x.toml: is larger than 1 MB; wanted: a card, a map or a configuration, which take some kB"},
 		"syntax":           {"name = \n", "x.toml:1: unexpected character U+000A at start of value"},
 	}
@@ -115,6 +115,19 @@ func TestErrorIsReadable(t *testing.T) {
 	e := Error{File: "a\x1b]0;.toml", Line: 3, Key: "n\rame", What: "is " + strings.Repeat("é", 5000) + "\x00"}
 	if got := e.Error(); !strings.HasPrefix(got, `a\x1b]0;.toml:3: n\rame: is éé`) || len(got) > 1100 || !utf8.ValidString(got) {
 		t.Errorf("%d bytes: %.100q", len(got), got)
+	}
+}
+
+func TestPrintable(t *testing.T) {
+	for in, want := range map[string]string{
+		"plain, Ü, −3° 滑":     "plain, Ü, −3° 滑",
+		"\x1b[31mred\x07\r\n": `\x1b[31mred\a\r\n`,
+		"\u009b31m\u202e":     `\u009b31m\u202e`, // a control sequence in one letter; text from right to left
+		"a\x9bb\xff":          `a\x9bb\xff`,      // no UTF-8
+	} {
+		if got := Printable(in); got != want {
+			t.Errorf("%q: got %q, want %q", in, got, want)
+		}
 	}
 }
 

@@ -30,8 +30,6 @@ type Flight struct {
 	Steady bool   // no noise at all
 }
 
-const most = 100 // legs in a flight
-
 // Maneuvers lists the maneuvers the pilot can fly.
 func Maneuvers() []string {
 	names := make([]string, len(maneuvers))
@@ -96,13 +94,13 @@ func (f Flight) complete() (Flight, error) {
 
 func (f *Flight) names() error {
 	if !slices.Contains(Maneuvers(), f.Maneuver) {
-		return fmt.Errorf("maneuver %q is not known; allowed: %s", f.Maneuver, strings.Join(Maneuvers(), ", "))
+		return unknown("maneuver", f.Maneuver, Maneuvers())
 	}
 	if !slices.Contains(Directions(), f.Direction) {
-		return fmt.Errorf("direction %q is not known; allowed: %s", f.Direction, strings.Join(Directions(), ", "))
+		return unknown("direction", f.Direction, Directions())
 	}
 	if f.Flaw != "" && !slices.Contains(FlawsOf(f.Maneuver), f.Flaw) {
-		return fmt.Errorf("flaw %q is not known for a %s; allowed: %s", f.Flaw, f.Maneuver, strings.Join(FlawsOf(f.Maneuver), ", "))
+		return &OptionError{"flaw", fmt.Sprintf("is %q, not known for a %s; allowed: %s", f.Flaw, f.Maneuver, strings.Join(FlawsOf(f.Maneuver), ", "))}
 	}
 	if _, err := scale(f.Strength); err != nil {
 		return err
@@ -113,20 +111,21 @@ func (f *Flight) names() error {
 
 func (f *Flight) numbers() error {
 	for _, r := range []struct {
-		name            string
-		value, min, max float64
+		option string
+		value  float64
+		within Range
 	}{
-		{"legs", float64(f.Legs), 1, most}, {"flaw leg", float64(f.FlawLeg), 1, float64(f.Legs)},
-		{"wind direction", f.WindFrom, 0, 360}, {"wind speed", f.WindSpeed, 0, 100},
-		{"latitude", f.Latitude, -85, 85}, {"longitude", f.Longitude, -180, 180},
-		{"altitude", f.Altitude, 1000, 25000}, {"heading", f.Heading, 0, 360},
+		{"legs", float64(f.Legs), LegRange}, {"flaw leg", float64(f.FlawLeg), Range{1, float64(f.Legs)}},
+		{"wind direction", f.WindFrom, BearingRange}, {"wind speed", f.WindSpeed, WindRange},
+		{"latitude", f.Latitude, Range{-85, 85}}, {"longitude", f.Longitude, Range{-180, 180}},
+		{"altitude", f.Altitude, Range{1000, 25000}}, {"heading", f.Heading, BearingRange},
 	} {
-		if !(r.value >= r.min && r.value <= r.max) {
-			return fmt.Errorf("%s %g: want %g to %g", r.name, r.value, r.min, r.max)
+		if err := r.within.check(r.option, r.value); err != nil {
+			return err
 		}
 	}
 	if f.Flaw == "same-direction" && f.FlawLeg < 2 {
-		return fmt.Errorf("flaw leg %d: same-direction needs a leg before it: want 2 or more", f.FlawLeg)
+		return &OptionError{"flaw leg", fmt.Sprintf("is %d; same-direction needs a leg before it: 2 or more", f.FlawLeg)}
 	}
 	return nil
 }

@@ -13,20 +13,20 @@ func TestErrorsListWhatIsAllowed(t *testing.T) {
 		flight Flight
 		want   string
 	}{
-		{Flight{Maneuver: "loop"}, `maneuver "loop" is not known; allowed: wing-over, chandelle-civil`},
-		{Flight{Direction: "up"}, `direction "up" is not known; allowed: both, right, left`},
-		{Flight{Flaw: "tired"}, `flaw "tired" is not known for a wing-over; allowed: late-nose`},
+		{Flight{Maneuver: "loop"}, `maneuver is "loop", not known; allowed: wing-over, chandelle-civil`},
+		{Flight{Direction: "up"}, `direction is "up", not known; allowed: both, right, left`},
+		{Flight{Flaw: "tired"}, `flaw is "tired", not known for a wing-over; allowed: late-nose`},
 		{Flight{Maneuver: "steep-turn", Flaw: "nose-high"}, `not known for a steep-turn`},
-		{Flight{Airplane: "kite"}, `airplane "kite" is not known; allowed: radial-trainer`},
-		{Flight{Legs: 1000}, "legs 1000: want 1 to 100"},
+		{Flight{Airplane: "kite"}, `aircraft is "kite", not known; allowed: radial-trainer`},
+		{Flight{Legs: 1000}, "legs is 1000; allowed: 1 to 100"},
 		{Flight{Legs: -1}, "legs -1"},
-		{Flight{FlawLeg: 3}, "flaw leg 3: want 1 to 2"},
+		{Flight{FlawLeg: 3}, "flaw leg is 3; allowed: 1 to 2"},
 		{Flight{Flaw: "same-direction", FlawLeg: 1}, "needs a leg before it"},
-		{Flight{WindSpeed: math.NaN()}, "wind speed NaN: want 0 to 100"},
+		{Flight{WindSpeed: math.NaN()}, "wind speed is NaN; allowed: 0 to 100"},
 		{Flight{WindFrom: 400}, "wind direction 400"},
 		{Flight{Latitude: 90}, "latitude 90"},
 		{Flight{Longitude: 190}, "longitude 190"},
-		{Flight{Altitude: 100}, "altitude 100: want 1000 to 25000"},
+		{Flight{Altitude: 100}, "altitude is 100; allowed: 1000 to 25000"},
 		{Flight{Heading: math.Inf(1)}, "heading +Inf"},
 	} {
 		if _, err := New(r.flight); err == nil || !strings.Contains(err.Error(), r.want) {
@@ -160,7 +160,7 @@ func TestStepDoesNotAllocate(t *testing.T) {
 }
 
 func BenchmarkStep(b *testing.B) {
-	p, err := New(Flight{Legs: most})
+	p, err := New(Flight{Legs: int(LegRange.High)})
 	if err != nil {
 		b.Fatal(err)
 	}

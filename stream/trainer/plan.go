@@ -180,17 +180,11 @@ func scale(strength string) (float64, error) {
 		}
 	}
 	x, err := strconv.ParseFloat(strength, 64)
-	if err != nil || !(x >= weakest && x <= strongest) {
-		return 0, fmt.Errorf("strength %q: want %s, or a number from %g to %g", strength, strings.Join(Strengths(), ", "), weakest, strongest)
+	if err != nil || !StrengthRange.Contains(x) {
+		return 0, &OptionError{"strength", fmt.Sprintf("is %q; allowed: %s, or a number from %v", strength, strings.Join(Strengths(), ", "), StrengthRange)}
 	}
 	return x, nil
 }
-
-// The strengths that can be flown.
-const (
-	weakest   = 0.25
-	strongest = 1.5
-)
 
 // late is the nose of a pilot who goes on pulling, until 67° at a strength of 1: it rises
 // steadily, then has to come down the faster.

@@ -6,7 +6,10 @@ import (
 	"fmt"
 	"io"
 	"net"
+	"net/netip"
 	"runtime"
+	"slices"
+	"strconv"
 	"strings"
 	"sync"
 	"syscall"
@@ -21,9 +24,13 @@ import (
 type SendOptions struct {
 	To       string  // host:port, UDP
 	Format   string  // of wire.Formats; "labels"
-	Rate     float64 // states per second of flight, 1 to 1000; 60. Mostly a datagram each
-	Pace     float64 // seconds of flight per second of time, up to 1000; 1
-	Stations int     // simulators to stand for, each with a socket of its own, up to 5000; one a pilot
+	Rate     float64 // states per second of flight, of RateRange; 60. Mostly a datagram each
+	Pace     float64 // seconds of flight per second of time, of PaceRange; 1
+	Stations int     // simulators to stand for, each with a socket of its own, of StationRange; one a pilot
+
+	// Told takes, one call at a time, why datagrams do not arrive, when that is first seen: ErrNobody, or why they
+	// cannot be sent. It takes nil when they arrive again. May be nil.
+	Told func(error)
 
 	dial func() (io.WriteCloser, error) // for tests
 }
@@ -36,6 +43,7 @@ type Counts struct {
 	Failed    uint64 // not sent for another reason
 	Late      uint64 // rounds more than a tenth of a second behind the clock
 	LastError error  // the last of Failed
+	Arrived   bool   // as far as is known, something did
 }
 
 // again is how often the preamble is repeated, for a listener that came late.
@@ -50,7 +58,7 @@ const again = 5 * time.Second
 // The error says which option is wrong, or why a socket could not be opened. Datagrams that cannot be
 // delivered are counted, never an error: a simulator does not stop because nobody listens.
 func Send(ctx context.Context, o SendOptions, pilots ...*Pilot) (Counts, error) {
-	o, err := o.complete(len(pilots))
+	o, err := o.complete(ctx, len(pilots))
 	if err != nil {
 		return Counts{}, err
 	}
@@ -62,16 +70,17 @@ func Send(ctx context.Context, o SendOptions, pilots ...*Pilot) (Counts, error) 
 	workers := min(len(seats), runtime.GOMAXPROCS(0))
 	counts := make([]Counts, workers)
 	start := time.Now()
+	arrival := &arrival{told: o.Told, start: start}
 	var all sync.WaitGroup
 	for w := range workers {
 		mine := []*seat{}
 		for i := w; i < len(seats); i += workers {
 			mine = append(mine, seats[i])
 		}
-		all.Go(func() { send(ctx, o, start, mine, &counts[w]) })
+		all.Go(func() { send(ctx, o, start, mine, arrival, &counts[w]) })
 	}
 	all.Wait()
-	total := Counts{}
+	total := Counts{Arrived: !arrival.never()}
 	for _, c := range counts {
 		total.add(c)
 	}
@@ -89,7 +98,7 @@ func (c *Counts) add(d Counts) {
 	}
 }
 
-func (o SendOptions) complete(pilots int) (SendOptions, error) {
+func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, error) {
 	if o.Format == "" {
 		o.Format = "labels"
 	}
@@ -102,32 +111,54 @@ func (o SendOptions) complete(pilots int) (SendOptions, error) {
 	if o.Stations == 0 {
 		o.Stations = pilots
 	}
-	switch {
-	case pilots == 0:
+	if pilots == 0 {
 		return o, errors.New("nothing to send: no pilot given")
-	case !(o.Rate >= 1 && o.Rate <= 1000):
-		return o, fmt.Errorf("rate %g: want 1 to 1000 datagrams a second", o.Rate)
-	case !(o.Pace > 0 && o.Pace <= 1000):
-		return o, fmt.Errorf("pace %g: want more than 0 and at most 1000 times real time", o.Pace)
-	case o.Stations < 1 || o.Stations > 5000:
-		return o, fmt.Errorf("stations %d: want 1 to 5000", o.Stations)
+	}
+	for _, n := range []struct {
+		option string
+		value  float64
+		within Range
+	}{{"rate", o.Rate, RateRange}, {"pace", o.Pace, PaceRange}, {"stations", float64(o.Stations), StationRange}} {
+		if err := n.within.check(n.option, n.value); err != nil {
+			return o, err
+		}
+	}
+	if _, err := wire.NewEncoder(o.Format); err != nil {
+		return o, &OptionError{"format", fmt.Sprintf("is %q; allowed: %s", o.Format, strings.Join(wire.Formats(), ", "))}
 	}
 	if o.dial != nil {
 		return o, nil
 	}
-	to, err := net.ResolveUDPAddr("udp", o.To)
-	if err != nil || to.Port == 0 {
-		return o, fmt.Errorf("address %q: want host:port, such as 127.0.0.1:7181: %v", o.To, reason(err))
+	host, port, err := net.SplitHostPort(o.To)
+	n, portErr := strconv.ParseUint(port, 10, 16)
+	if err != nil || portErr != nil || n == 0 {
+		return o, &OptionError{"to", fmt.Sprintf("is %q; wanted: HOST:PORT such as 127.0.0.1:7181, the port from 1 to 65535", o.To)}
+	}
+	to, err := resolved(ctx, host, uint16(n))
+	if err != nil {
+		return o, err
 	}
 	o.dial = func() (io.WriteCloser, error) { return net.DialUDP("udp", nil, to) }
 	return o, nil
 }
 
-func reason(err error) string {
-	if err == nil {
-		return "no port given"
+// resolved finds the address of a host; "" is this one. The look-up ends with the context.
+func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, error) {
+	if host == "" {
+		return &net.UDPAddr{Port: int(port)}, nil
 	}
-	return strings.TrimPrefix(err.Error(), "address ")
+	if a, err := netip.ParseAddr(host); err == nil {
+		return net.UDPAddrFromAddrPort(netip.AddrPortFrom(a, port)), nil
+	}
+	ips, err := net.DefaultResolver.LookupNetIP(ctx, "ip", host)
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
+	if err != nil || len(ips) == 0 {
+		return nil, fmt.Errorf("the name %q of the address to send to is not known; give the address in numbers, such as 192.168.1.20:%d", host, port)
+	}
+	best := max(slices.IndexFunc(ips, func(ip netip.Addr) bool { return ip.Unmap().Is4() }), 0) // where simulators' receivers listen
+	return net.UDPAddrFromAddrPort(netip.AddrPortFrom(ips[best].Unmap(), port)), nil
 }
 
 // seat is one pilot and the stations that show its flight.
@@ -186,7 +217,7 @@ func (o *SendOptions) period() time.Duration {
 
 // send is one worker: it serves its seats round by round. The moment of each round is
 // counted from the start, so that no rounding or delay adds up.
-func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, c *Counts) {
+func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, a *arrival, c *Counts) {
 	timer := time.NewTimer(0)
 	defer timer.Stop()
 	flying := len(seats)
@@ -211,7 +242,9 @@ func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, c 
 				return
 			case <-timer.C:
 			}
-			if s.over = !s.round(1/o.Rate, c); s.over {
+			s.over = !s.round(1/o.Rate, a, c)
+			a.look(time.Now())
+			if s.over {
 				flying--
 			}
 		}
@@ -219,33 +252,35 @@ func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, c 
 }
 
 // round flies one step and sends it to all stations. It returns false when the flight is over.
-func (s *seat) round(dt float64, c *Counts) bool {
+func (s *seat) round(dt float64, a *arrival, c *Counts) bool {
 	more := s.pilot.Step(dt, &s.sample)
 	if p := s.encoder.Preamble(); p != nil {
 		if now := time.Now(); s.spoken.IsZero() || now.Sub(s.spoken) >= again {
 			s.spoken = now
-			s.broadcast(p, c)
+			s.broadcast(p, a, c)
 		}
 	}
 	if split, ok := s.encoder.(wire.Splitter); ok {
-		split.Datagrams(&s.sample, func(b []byte) { s.broadcast(b, c) })
+		split.Datagrams(&s.sample, func(b []byte) { s.broadcast(b, a, c) })
 	} else if s.buffer = s.encoder.Append(s.buffer[:0], &s.sample); len(s.buffer) > 0 {
-		s.broadcast(s.buffer, c)
+		s.broadcast(s.buffer, a, c)
 	}
 	return more
 }
 
-func (s *seat) broadcast(b []byte, c *Counts) {
+func (s *seat) broadcast(b []byte, a *arrival, c *Counts) {
 	for _, socket := range s.sockets {
 		n, err := socket.Write(b)
 		if errors.Is(err, syscall.ECONNREFUSED) {
 			// The answer to an earlier datagram; this one has not been sent yet.
 			c.Refused++
+			a.failed(ErrNobody, time.Now())
 			n, err = socket.Write(b)
 		}
 		if err != nil {
 			c.Failed++
 			c.LastError = err
+			a.failed(err, time.Now())
 			continue
 		}
 		c.Datagrams++

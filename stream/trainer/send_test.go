@@ -166,12 +166,12 @@ func TestTroubleIsCounted(t *testing.T) {
 	e, _ := wire.NewEncoder("json")
 	sock := &tape{mu: &sync.Mutex{}, err: syscall.ECONNREFUSED}
 	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{sock}}
-	s.round(0.1, &c)
+	s.round(0.1, &arrival{}, &c)
 	if c.Refused != 1 || c.Datagrams != 1 || c.Failed != 0 {
 		t.Errorf("refused: %+v", c)
 	}
 	sock.err = errors.New("cable cut")
-	s.round(0.1, &c)
+	s.round(0.1, &arrival{}, &c)
 	if c.Failed != 1 || c.Datagrams != 1 || c.LastError == nil {
 		t.Errorf("failed: %+v", c)
 	}
@@ -183,12 +183,12 @@ func TestSendRefusesBadOptions(t *testing.T) {
 		o    SendOptions
 		want string
 	}{
-		{SendOptions{To: "127.0.0.1"}, `address "127.0.0.1": want host:port`},
-		{SendOptions{To: "127.0.0.1:0"}, "no port given"},
-		{SendOptions{To: "127.0.0.1:7181", Format: "morse"}, `format "morse"`},
-		{SendOptions{To: "127.0.0.1:7181", Rate: 0.5}, "rate 0.5"},
-		{SendOptions{To: "127.0.0.1:7181", Pace: -1}, "pace -1"},
-		{SendOptions{To: "127.0.0.1:7181", Stations: 5001}, "stations 5001"},
+		{SendOptions{To: "127.0.0.1"}, `to is "127.0.0.1"; wanted: HOST:PORT`},
+		{SendOptions{To: "127.0.0.1:0"}, `to is "127.0.0.1:0"; wanted: HOST:PORT`},
+		{SendOptions{To: "127.0.0.1:7181", Format: "morse"}, `format is "morse"; allowed: labels`},
+		{SendOptions{To: "127.0.0.1:7181", Rate: 0.5}, "rate is 0.5; allowed: 1 to 1000"},
+		{SendOptions{To: "127.0.0.1:7181", Pace: -1}, "pace is -1; allowed: 0.01 to 1000"},
+		{SendOptions{To: "127.0.0.1:7181", Stations: 5001}, "stations is 5001; allowed: 1 to 5000"},
 	} {
 		if _, err := Send(t.Context(), r.o, p); err == nil || !strings.Contains(err.Error(), r.want) {
 			t.Errorf("%+v: error %v, want one with %q", r.o, err, r.want)
@@ -210,8 +210,8 @@ func TestRoundDoesNotAllocate(t *testing.T) {
 	}
 	var c Counts
 	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{nowhere{}}, buffer: make([]byte, 0, 4096)}
-	s.round(1.0/60, &c)
-	if n := testing.AllocsPerRun(100, func() { s.round(1.0/60, &c) }); n != 0 {
+	s.round(1.0/60, &arrival{}, &c)
+	if n := testing.AllocsPerRun(100, func() { s.round(1.0/60, &arrival{}, &c) }); n != 0 {
 		t.Errorf("%v allocations a round", n)
 	}
 }
@@ -229,13 +229,13 @@ func BenchmarkThousandStations(b *testing.B) {
 		b.Fatal(err)
 	}
 	defer listener.Close()
-	o, err := SendOptions{To: listener.LocalAddr().String(), Stations: 1000}.complete(32)
+	o, err := SendOptions{To: listener.LocalAddr().String(), Stations: 1000}.complete(t.Context(), 32)
 	if err != nil {
 		b.Fatal(err)
 	}
 	pilots := []*Pilot{}
 	for i := range 32 {
-		p, err := New(Flight{Legs: most, Seed: uint64(i)})
+		p, err := New(Flight{Legs: int(LegRange.High), Seed: uint64(i)})
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -249,7 +249,7 @@ func BenchmarkThousandStations(b *testing.B) {
 	var c Counts
 	for b.Loop() {
 		for _, s := range seats {
-			s.round(1.0/60, &c)
+			s.round(1.0/60, &arrival{}, &c)
 		}
 	}
 	var s stream.Sample

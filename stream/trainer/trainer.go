@@ -7,9 +7,7 @@
 package trainer
 
 import (
-	"fmt"
 	"math"
-	"strings"
 )
 
 const (
@@ -80,5 +78,5 @@ func AirplaneNamed(name string) (Airplane, error) {
 			return a, nil
 		}
 	}
-	return Airplane{}, fmt.Errorf("airplane %q is not known; allowed: %s", name, strings.Join(Airplanes(), ", "))
+	return Airplane{}, unknown("aircraft", name, Airplanes())
 }

@@ -1,0 +1,62 @@
+package trainer
+
+import (
+	"errors"
+	"sync"
+	"sync/atomic"
+	"time"
+)
+
+// ErrNobody says that nobody listens at the address sent to.
+var ErrNobody = errors.New("nobody listens")
+
+// settled is how long nothing must have been refused before somebody is said to listen again. Systems answer no more often
+// than about once a second (RFC 1812, 4.3.2.8, asks them to limit that).
+const settled = 2 * time.Second
+
+// arrival is what is known of whether datagrams arrive, by all sockets together: what one is refused, all are. It tells
+// of changes only.
+type arrival struct {
+	told  func(error)
+	start time.Time
+
+	bad   atomic.Bool // read after every round, so without a lock
+	mu    sync.Mutex
+	first time.Time // of the failures
+	last  time.Time
+	again bool // arrived after a failure
+}
+
+// failed takes the failure of one datagram.
+func (a *arrival) failed(err error, now time.Time) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.last = now; a.first.IsZero() {
+		a.first = now
+	}
+	if a.bad.CompareAndSwap(false, true) && a.told != nil {
+		a.told(err)
+	}
+}
+
+// look sees whether datagrams arrive again.
+func (a *arrival) look(now time.Time) {
+	if !a.bad.Load() {
+		return
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if now.Sub(a.last) < settled || !a.bad.CompareAndSwap(true, false) {
+		return
+	}
+	if a.again = true; a.told != nil {
+		a.told(nil)
+	}
+}
+
+// never tells whether nothing has arrived from the beginning to the end.
+func (a *arrival) never() bool {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.bad.Load() && !a.again && a.first.Sub(a.start) < settled
+}
