@@ -31,8 +31,9 @@ func TestHelpIsEnough(t *testing.T) {
 		{"--help", []string{"serve", "demo", "fly", "grade", "brief", "cards", "probe", "version", "simulator practice only"}},
 		{"", []string{"Commands:"}},
 		{"serve --help", []string{"--config", "--data", "--http", "--udp", "--maneuver", "--aircraft"}},
-		{"demo --help", []string{"--once", "--no-open", "--pace"}},
-		{"fly --help", []string{"--to", "--format", "--rate", "--pace", "--maneuver", "--direction", "--flaw", "--wind", "--stations", "overbanked", "labels"}},
+		{"demo --help", []string{"--once", "--no-open", "--pace", "time, 0.01 to 100.", "debug, info, warn, error"}},
+		{"fly --help", []string{"--to", "--format", "--rate", "--pace", "--maneuver", "--direction", "--flaw", "--wind", "--stations", "overbanked", "labels",
+			"flight, 1 to 1000.", "time, 0.01 to 1000.", "for, 1 to 5000.", "legs, 1 to 100;", "speed 0 to 100.", "from 0.25 to 1.5"}},
 		{"grade --help", []string{"--maneuver", "--aircraft", "--format", "--map", "pcapng"}},
 		{"probe --help", []string{"--udp", "--for"}},
 		{"cards --help", []string{"list", "show", "check", "copy"}},
@@ -41,6 +42,7 @@ func TestHelpIsEnough(t *testing.T) {
 		if status != exitDone {
 			t.Errorf("%q: exit status %d", c.args, status)
 		}
+		out = strings.Join(strings.Fields(out), " ") // it is wrapped
 		for _, w := range c.want {
 			if !strings.Contains(out, w) {
 				t.Errorf("%q does not speak of %q", c.args, w)
@@ -62,6 +64,7 @@ func TestWrongUse(t *testing.T) {
 	badConfig := write("bad.toml", "http = '127.0.0.1:0'\nudpp = []\n")
 	wrongType := write("type.toml", "max-stations = 'many'\n")
 	badCard := write("card.toml", "name = 'x'\nturns = 3\n")
+	escapes := write("escapes.toml", "\"\\u001b[31m\" = 1\n")
 	plane := write("plane.toml", "name = 'plane'\ntitle = 'Plane'\nsource = 'ours'\nstall = 90\nentry = 60\n")
 	for name, c := range map[string]struct {
 		args   []string
@@ -82,12 +85,41 @@ func TestWrongUse(t *testing.T) {
 		"environment":         {args: []string{"brief"}, env: map[string]string{"HALFTURN_MAX_STATIONS": "many"}, status: exitUsage, want: "HALFTURN_MAX_STATIONS"},
 		"unknown flaw":        {args: []string{"fly", "--flaw", "backwards"}, status: exitUsage, want: "overbanked"},
 		"wind":                {args: []string{"fly", "--wind", "strong"}, status: exitUsage, want: "FROM/SPEED"},
+		"wind speed":          {args: []string{"fly", "--wind", "270/150"}, status: exitUsage, want: "--wind: the speed is 150; allowed: 0 to 100"},
+		"wind direction":      {args: []string{"fly", "--wind", "nan/5"}, status: exitUsage, want: "--wind: the direction is NaN; allowed: 0 to 360"},
+		"rate":                {args: []string{"fly", "--rate", "nan"}, status: exitUsage, want: "--rate is NaN; allowed: 1 to 1000"},
+		"rate of 0":           {args: []string{"fly", "--rate", "0"}, status: exitUsage, want: "--rate is 0; allowed: 1 to 1000"},
+		"pace":                {args: []string{"fly", "--pace", "inf"}, status: exitUsage, want: "--pace is +Inf; allowed: 0.01 to 1000"},
+		"stations":            {args: []string{"fly", "--stations", "5001"}, status: exitUsage, want: "--stations is 5001; allowed: 1 to 5000"},
+		"legs":                {args: []string{"fly", "--legs", "101"}, status: exitUsage, want: "--legs is 101; allowed: 1 to 100"},
+		"strength":            {args: []string{"fly", "--strength", "1.6"}, status: exitUsage, want: `--strength is "1.6"; allowed: mild, medium, clear, or a number from 0.25 to 1.5`},
+		"unknown format":      {args: []string{"fly", "--format", "morse"}, status: exitUsage, want: `--format is "morse"; allowed: labels`},
+		"unknown direction":   {args: []string{"fly", "--direction", "up"}, status: exitUsage, want: `--direction is "up", not known; allowed: both`},
+		"unknown airplane":    {args: []string{"fly", "--aircraft", "kite"}, status: exitUsage, want: `--aircraft is "kite", not known; allowed: radial-trainer`},
+		"no port":             {args: []string{"fly", "--to", "127.0.0.1"}, status: exitUsage, want: `--to is "127.0.0.1"; wanted: HOST:PORT`},
+		"port too large":      {args: []string{"fly", "--to", "127.0.0.1:70000"}, status: exitUsage, want: `--to is "127.0.0.1:70000"; wanted: HOST:PORT`},
+		"unknown host":        {args: []string{"fly", "--to", "no such host:7181"}, status: exitFailed, want: "give the address in numbers"},
+		"demo pace":           {args: []string{"demo", "--pace", "nan"}, status: exitUsage, want: "--pace is NaN; allowed: 0.01 to 100"},
+		"demo maneuver":       {args: []string{"demo", "--maneuver", "lazy-eight"}, status: exitUsage, want: "halfturn fly --maneuver"},
+		"demo aircraft":       {args: []string{"demo", "--aircraft", "kite"}, status: exitUsage, want: "radial-trainer"},
+		"probe length":        {args: []string{"probe", "--for=-1s"}, status: exitUsage, want: "--for is -1s; allowed: 0 and up"},
+		"probe address":       {args: []string{"probe", "--udp", "here"}, status: exitUsage, want: `--udp: is "here"; wanted: HOST:PORT such as 127.0.0.1:7181`},
+		"brief of all":        {args: []string{"brief", "--maneuver", "auto"}, status: exitUsage, want: "--maneuver: is auto; a brief is of one"},
+		"no card file":        {args: []string{"cards", "check", filepath.Join(dir, "none.toml")}, status: exitFailed, want: "none.toml: no such file"},
+		"a folder":            {args: []string{"cards", "check", dir}, status: exitFailed, want: "is a folder; wanted: a TOML file"},
+		"escapes":             {args: []string{"cards", "show", "\x1b]0;a\a\r\u009b"}, status: exitUsage, want: `there is no card "\x1b]0;a\a\r\u009b"`},
+		"escape in a flag":    {args: []string{"brief", "--\x1b[31m"}, status: exitUsage, want: `--\x1b[31m`},
+		"escape in a command": {args: []string{"\x1b[31m"}, status: exitUsage, want: `\x1b[31m`},
+		"escape in a file":    {args: []string{"cards", "check", escapes}, status: exitFailed, want: `:1: \x1b[31m: is not a known key`},
 		"no such card":        {args: []string{"cards", "show", "loop"}, status: exitUsage, want: "halfturn cards"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			status, _, err := call(t, c.env, c.args...)
 			lines := strings.Split(strings.TrimSpace(err), "\n")
 			last := lines[len(lines)-1]
+			if strings.ContainsAny(err, "\x1b\a\r\u009b") {
+				t.Errorf("%q reaches the terminal", err)
+			}
 			if status != c.status || !strings.Contains(last, c.want) || !strings.HasPrefix(last, "halfturn: ") {
 				t.Errorf("exit status %d, want %d; last line %q, want %q in it", status, c.status, last, c.want)
 			}

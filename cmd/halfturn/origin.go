@@ -60,7 +60,8 @@ func (o *origins) Errorf(key, format string, args ...any) error {
 // wrap puts where the value of a key comes from before an error that was found later. A default is not to blame.
 func (o *origins) wrap(key string, err error) error {
 	name := o.of(key)
-	if name == "" && o.file != nil && o.file.Has(key) {
+	list, _, _ := strings.Cut(key, "[")
+	if name == "" && o.file != nil && (o.file.Has(key) || o.file.Has(list)) {
 		name = strings.TrimSuffix(o.file.Errorf(key, "").Error(), ": ")
 	}
 	if name == "" {

@@ -229,7 +229,7 @@ func BenchmarkThousandStations(b *testing.B) {
 		b.Fatal(err)
 	}
 	defer listener.Close()
-	o, err := SendOptions{To: listener.LocalAddr().String(), Stations: 1000}.complete(t.Context(), 32)
+	o, err := SendOptions{To: listener.LocalAddr().String(), Stations: 1000}.complete(b.Context(), 32)
 	if err != nil {
 		b.Fatal(err)
 	}
