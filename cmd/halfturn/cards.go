@@ -86,7 +86,9 @@ func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 			failed = errors.Join(failed, err)
 			continue
 		}
-		fmt.Fprintf(io.out, "%s: a good %s card\n", name, strings.TrimSuffix(kind, "s"))
+		if _, err := fmt.Fprintf(io.out, "%s: a good %s card\n", strict.Printable(name), strings.TrimSuffix(kind, "s")); err != nil {
+			return errors.Join(failed, err)
+		}
 	}
 	return failed
 }
@@ -132,8 +134,8 @@ func (c *cardsCopy) Run(io streams) error {
 	if err := errors.Join(err, f.Close()); err != nil {
 		return fmt.Errorf("the card cannot be copied: %w", err)
 	}
-	fmt.Fprintf(io.out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n", path, path, c.Dir)
-	return nil
+	_, err = fmt.Fprintf(io.out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n", path, path, c.Dir)
+	return err
 }
 
 type cardsKinds struct{}

@@ -96,9 +96,11 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 	if err != nil && !errors.Is(err, context.Canceled) {
 		return badOption(err)
 	}
-	fmt.Fprintf(io.out, "%d datagrams sent to %s, %d refused, %d failed\n", counts.Datagrams, f.To, counts.Refused, counts.Failed)
+	_, err = fmt.Fprintf(io.out, "%d datagrams sent to %s, %d refused, %d failed\n", counts.Datagrams, f.To, counts.Refused, counts.Failed)
 	switch {
-	case counts.Arrived:
+	case err != nil:
+		return err
+	case counts.Arrived || counts.Datagrams+counts.Failed == 0: // interrupted before the first
 		return nil
 	case counts.Datagrams == 0:
 		return fmt.Errorf("nothing could be sent to %s: %w; give another address with --to", f.To, counts.LastError)

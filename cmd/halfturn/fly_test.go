@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"net"
 	"strings"
 	"testing"
@@ -39,5 +40,30 @@ func TestFlyToSomebody(t *testing.T) {
 	_ = l.SetReadDeadline(time.Now().Add(time.Second))
 	if n, _, err := l.ReadFrom(make([]byte, 4096)); err != nil || n == 0 {
 		t.Errorf("%d bytes came, %v", n, err)
+	}
+}
+
+// full is a disk without room.
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, errors.New("no space left on device") }
+
+// A result that cannot be written is a failure.
+func TestResultCannotBeWritten(t *testing.T) {
+	l, err := net.ListenPacket("udp4", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	card := "../../configs/maneuvers/wing-over.toml"
+	for _, args := range [][]string{{"version"}, {"causes"}, {"brief"}, {"cards"}, {"cards", "kinds"}, {"cards", "show", "wing-over"}, {"cards", "check", card},
+		{"cards", "explain", "wing-over", "bank-at-90"}, {"cards", "copy", "wing-over", t.TempDir()}, {"cards", "new", "--from", "wing-over", t.TempDir() + "/a.toml"},
+		{"simulators"}, {"simulators", "show", "flightgear"}, {"simulators", "copy", t.TempDir()}, {"probe", "--udp", "127.0.0.1:0", "--for", "50ms", "--format", "json"},
+		{"fly", "--to", l.LocalAddr().String(), "--pace", "1000", "--rate", "1"}, {"grade", recording}} {
+		var msg strings.Builder
+		status := run(t.Context(), args, streams{full{}, &msg, func(string) (string, bool) { return "", false }})
+		if status != exitFailed || !strings.Contains(msg.String(), "no space left on device") {
+			t.Errorf("%v: exit status %d, %q", args, status, msg.String())
+		}
 	}
 }

@@ -170,18 +170,20 @@ func (s *screen) end(list []session.Probe) error {
 		return errors.Join(e.Encode(map[string]any{"version": 1, "senders": list}), nothing)
 	}
 	columns := 100
+	var b strings.Builder
 	if s.live {
 		columns, _ = s.size()
-		fmt.Fprint(s.out, s.up(), "\x1b[J")
+		fmt.Fprint(&b, s.up(), "\x1b[J")
 	}
 	for i := range list {
 		if i > 0 || !s.live {
-			fmt.Fprintln(s.out)
+			fmt.Fprintln(&b)
 		}
-		printProbe(s.out, &list[i], s.card, columns)
+		printProbe(&b, &list[i], s.card, columns)
 	}
 	for _, n := range s.notes {
-		fmt.Fprint(s.out, wrap(n, columns, ""))
+		b.WriteString(wrap(n, columns, ""))
 	}
-	return nothing
+	_, err := io.WriteString(s.out, b.String())
+	return errors.Join(err, nothing)
 }

@@ -34,8 +34,8 @@ func (simulatorsList) Run(io streams) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
-	fmt.Fprintln(io.out, "\nThe steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
-	return nil
+	_, err = fmt.Fprintln(io.out, "\nThe steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
+	return err
 }
 
 type simulatorsShow struct {
@@ -51,8 +51,8 @@ func (s *simulatorsShow) Run(io streams) error {
 	names := []string{}
 	for i := range list {
 		if list[i].Name == s.Name {
-			fmt.Fprint(io.out, list[i].Text())
-			return nil
+			_, err := fmt.Fprint(io.out, list[i].Text())
+			return err
 		}
 		names = append(names, list[i].Name)
 	}
@@ -84,8 +84,8 @@ func (s *simulatorsCopy) Run(io streams) error {
 	if err != nil {
 		return fmt.Errorf("the files cannot be written: %w", err)
 	}
-	fmt.Fprintf(io.out, "\nThe steps are in %s, and in: halfturn simulators show NAME\n", filepath.Join(s.Dir, "README.md"))
-	return nil
+	_, err = fmt.Fprintf(io.out, "\nThe steps are in %s, and in: halfturn simulators show NAME\n", filepath.Join(s.Dir, "README.md"))
+	return err
 }
 
 // writeNew writes a file that is not there yet.
