@@ -1,6 +1,7 @@
 package main
 
 import (
+	_ "embed" // of the notices
 	"fmt"
 	"runtime/debug"
 )
@@ -8,10 +9,21 @@ import (
 // version is Halfturn's own, as in CHANGELOG.md.
 const version = "0.1.0"
 
-type versionCmd struct{}
+type versionCmd struct {
+	Notices bool `help:"Print the licenses of what the program contains beside its own code."`
+}
+
+// notices are the licenses of all that is linked. Written by: go test ./cmd/halfturn -run Notices -update
+//
+//go:embed notices.txt
+var notices string
 
 // Run prints the version and what it was built from.
-func (versionCmd) Run(io streams) error {
+func (v *versionCmd) Run(io streams) error {
+	if v.Notices {
+		_, err := fmt.Fprint(io.out, notices)
+		return err
+	}
 	built := ""
 	if info, ok := debug.ReadBuildInfo(); ok {
 		built = info.GoVersion
