@@ -14,10 +14,12 @@ setup:
 	@sh .ci/setup
 
 checks: setup
-	@bad=$$(gofmt -l cmd coach configs stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
-	go vet ./...
+	@bad=$$(gofmt -l .ci cmd coach configs stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
+	go vet ./... ./.ci/vulnerabilities
 	go vet -tags simulator ./.ci/simulator
-	go tool staticcheck ./...
+	go tool staticcheck ./... ./.ci/vulnerabilities
+	go test ./.ci/vulnerabilities
+	@go run ./.ci/vulnerabilities
 
 # The fuzz targets' seeds run with the tests.
 go: setup
