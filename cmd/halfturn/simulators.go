@@ -95,7 +95,7 @@ func writeNew(path string, data []byte) error {
 	}
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		if old, readErr := os.ReadFile(path); readErr == nil && string(old) == string(data) {
+		if same(path, data) {
 			return nil
 		}
 		return fmt.Errorf("%s is there already and differs; move it away, or choose another folder", path)
@@ -105,4 +105,14 @@ func writeNew(path string, data []byte) error {
 	}
 	_, err = f.Write(data)
 	return errors.Join(err, f.Close())
+}
+
+// same tells whether a file holds just this.
+func same(path string, data []byte) bool {
+	info, err := os.Stat(path)
+	if err != nil || !info.Mode().IsRegular() || info.Size() != int64(len(data)) {
+		return false // a pipe would be waited for
+	}
+	old, err := os.ReadFile(path)
+	return err == nil && string(old) == string(data)
 }

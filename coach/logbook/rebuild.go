@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"halfturn/coach/debrief"
+	"halfturn/configs/strict"
 	"halfturn/stream/record"
 )
 
@@ -239,7 +240,7 @@ func cardsIn(dir string) ([]Card, error) {
 	slices.Sort(files)
 	var all []Card
 	for _, f := range files {
-		text, err := os.ReadFile(f)
+		text, err := strict.ReadFile(f)
 		if err != nil {
 			return nil, err
 		}
