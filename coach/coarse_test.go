@@ -51,7 +51,7 @@ func TestCoarseStreams(t *testing.T) {
 				continue
 			}
 			uncertain++
-			if off := math.Abs(*m.Value - *k.Value); off > *m.Uncertainty+0.5 {
+			if off := math.Abs(*m.Value - *k.Value); off > *m.Uncertainty {
 				t.Errorf("%s: %g at 5 samples a second, %g at 60, said to be within %g", k.ID, *m.Value, *k.Value, *m.Uncertainty)
 			}
 			if m.Verdict != k.Verdict && m.Doubt == "" {

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
 
@@ -12,16 +13,76 @@ import (
 // Below it, what can happen between two samples is smaller than any band on a card.
 const coarse = 0.08
 
-// fineness is how finely a leg was sampled.
+// fineness is how finely a leg was sampled: in the mean, and where each of its checks looks.
 type fineness struct {
-	n, time  float64
-	turn     float64                     // °, the widest step
-	last     stream.Sample               // the one before the last two
-	bend     [stream.NumChannels]float64 // the largest second difference of each channel
-	measured stream.Set
+	n, time float64         // the intervals so far, and their sum in s
+	kept    [2]check.Moment // the last two that were kept, the older first
+	have    int             // how many of them there are
+	views   []view          // beside the card's checks
 }
 
-// add takes the next moment.
+// A view is the part of a turn that a check looks at, and how coarsely the stream shows it.
+type view struct {
+	read     reader  // the quantity; nil: its kind has no uncertainty, or finds a turn angle
+	anchor   reader  // what says where the value is taken: the turn angle, or the bank at the exit; nil for a span
+	angle    bool    // the check finds a turn angle
+	exit     bool    // it looks at the exit
+	times    float64 // how many values of the quantity make up that of the check
+	from, to float64 // ° of turn
+
+	end    float64 // ° of turn seen of it
+	gap    float64 // s, the widest coarse interval in there; 0 without one
+	step   float64 // °, the widest step of the turn in one
+	edge   float64 // the largest rate of the quantity where the span begins or ends
+	last   float64 // that rate in the latest coarse interval
+	value  motion  // of the quantity wherever the stream was coarse
+	places motion  // of the anchor likewise
+}
+
+// A motion is how quickly a quantity changes.
+type motion struct{ rate, bend float64 } // the largest first and second derivative
+
+type reader func(*check.Moment) (float64, bool)
+
+func turnOf(m *check.Moment) (float64, bool) { return m.Turn, true }
+
+func bankOf(m *check.Moment) (float64, bool) { return m.Sample.Get(stream.Bank) }
+
+// watch prepares for a leg of a card.
+func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
+	f.views = make([]view, len(card.Checks))
+	for i := range card.Checks {
+		f.views[i] = newView(&card.Checks[i], facts)
+	}
+}
+
+func newView(spec *maneuver.Check, facts *check.Facts) view {
+	v := view{times: 1, to: math.Inf(1)}
+	if spec.From != nil {
+		v.from, v.to = *spec.From, *spec.To
+	}
+	if c, ok := stream.ChannelNamed(spec.Channel); ok && c.Info().Circular {
+		return v
+	}
+	switch spec.Kind {
+	case "value", "change":
+		v.read, v.anchor, v.exit = check.Reader(spec.Channel, facts), bankOf, true
+		if spec.Turn != nil {
+			v.anchor, v.exit = turnOf, false
+			v.from, v.to = *spec.Turn, *spec.Turn
+		}
+	case "extreme", "departure":
+		v.read = check.Reader(spec.Channel, facts)
+	case "reversal", "rise":
+		v.read, v.times = check.Reader(spec.Channel, facts), 2
+	case "extreme-angle", "crossing-angle", "roll-out-angle":
+		v.angle = true
+	}
+	return v
+}
+
+// add takes the next moment. Of a fine stream only some are kept: from samples close together the
+// bend of a curve cannot be told from noise.
 func (f *fineness) add(prev, cur *check.Moment) {
 	dt := cur.Time() - prev.Time()
 	if dt <= 0 {
@@ -29,51 +90,141 @@ func (f *fineness) add(prev, cur *check.Moment) {
 	}
 	f.n++
 	f.time += dt
-	if f.time < coarse*f.n/2 {
-		return // fine: what follows is never asked for
+	if f.have == 0 || dt >= coarse {
+		f.keep(prev) // where the gap begins
 	}
-	f.turn = math.Max(f.turn, cur.Turn-prev.Turn)
-	for c := stream.Pitch; c <= stream.YawRate; c++ {
-		if f.n > 2 && cur.Sample.Has.Has(c) && !c.Info().Circular {
-			f.bend[c] = math.Max(f.bend[c], math.Abs(cur.Sample.Value(c)-2*prev.Sample.Value(c)+f.last.Value(c)))
-			f.measured = f.measured.With(c)
+	if cur.Time()-f.kept[1].Time() >= coarse/2 {
+		f.keep(cur)
+	}
+}
+
+// keep takes a moment in, and looks at it and the two before where one of the intervals is coarse.
+func (f *fineness) keep(m *check.Moment) {
+	a, b := &f.kept[0], &f.kept[1]
+	if bank, _ := bankOf(m); bank > leaveBank {
+		f.notYetOut()
+	}
+	if f.have == 2 {
+		if m.Time()-b.Time() < coarse/2 {
+			*b = *m
+			return
+		}
+		if math.Max(b.Time()-a.Time(), m.Time()-b.Time()) >= coarse {
+			for i := range f.views {
+				f.views[i].look(a, b, m)
+			}
 		}
 	}
-	f.last = prev.Sample
+	*a, *b = *b, *m
+	f.have = min(f.have+1, 2)
+}
+
+// notYetOut forgets what was seen of an exit that is still to come.
+func (f *fineness) notYetOut() {
+	for i := range f.views {
+		if v := &f.views[i]; v.exit {
+			v.gap, v.step = 0, 0
+		}
+	}
+}
+
+// look takes three moments that follow each other.
+func (v *view) look(a, b, c *check.Moment) {
+	v.value.add(v.read, a, b, c)
+	v.places.add(v.anchor, a, b, c)
+	v.between(a, b)
+	v.between(b, c)
+}
+
+// between takes one interval.
+func (v *view) between(a, b *check.Moment) {
+	dt := b.Time() - a.Time()
+	v.end = math.Min(v.to, math.Max(v.end, b.Turn))
+	if dt < coarse || math.Max(a.Turn, b.Turn) < v.from || math.Min(a.Turn, b.Turn) > v.to {
+		return
+	}
+	v.gap, v.step = math.Max(v.gap, dt), math.Max(v.step, math.Abs(b.Turn-a.Turn))
+	v.last = rateOf(v.read, a, b)
+	if a.Turn <= v.from || b.Turn >= v.to {
+		v.edge = math.Max(v.edge, v.last)
+	}
+}
+
+// rateOf is the rate of a quantity from one moment to the next, 0 where it is not known.
+func rateOf(read reader, a, b *check.Moment) float64 {
+	if read == nil {
+		return 0
+	}
+	x, ok := read(a)
+	y, ok2 := read(b)
+	if !ok || !ok2 {
+		return 0
+	}
+	return math.Abs(y-x) / (b.Time() - a.Time())
+}
+
+// add takes three moments that follow each other.
+func (m *motion) add(read reader, a, b, c *check.Moment) {
+	if read == nil {
+		return
+	}
+	x, ok := read(a)
+	y, ok2 := read(b)
+	z, ok3 := read(c)
+	if !ok || !ok2 || !ok3 {
+		return
+	}
+	h, k := b.Time()-a.Time(), c.Time()-b.Time()
+	before, after := (y-x)/h, (z-y)/k
+	m.rate = max(m.rate, math.Abs(before), math.Abs(after))
+	m.bend = max(m.bend, 2/(h+k)*math.Abs(after-before))
+}
+
+// off is how far a quantity may be from a straight line between two samples: by an eighth of the square of the
+// interval times its second derivative, and by twice that as the samples may not show the most of it. It is
+// never more than what the largest rate makes in that time.
+func (m motion) off(gap float64) float64 { return min(m.bend*gap*gap/4, m.rate*gap) }
+
+// uncertainty is how far the value of a check may be off; ok is false where it has none.
+func (v *view) uncertainty(k *Check) (u float64, ok bool) {
+	switch {
+	case v.gap == 0:
+		return 0, false
+	case v.angle: // half a step, and the degree it is rounded to
+		return v.step/2 + 1, true
+	case v.read == nil:
+		return 0, false
+	}
+	u = v.value.off(v.gap)
+	switch {
+	case v.anchor != nil && v.places.rate > 0: // taken elsewhere, it is another value
+		u += v.value.rate * v.places.off(v.gap) / v.places.rate
+	case v.anchor == nil && v.atEdge(k): // and may be so just beyond what was seen
+		u += math.Max(v.edge, v.last) * v.gap
+	}
+	return v.times * min(u, v.value.rate*v.gap), true
+}
+
+// atEdge tells whether the value was found where its span begins or ends, or the leg does.
+func (v *view) atEdge(k *Check) bool {
+	return k.Kind == "rise" || k.At == nil || *k.At <= v.from+v.step || math.Abs(*k.At-v.end) <= v.step
 }
 
 // interval is the mean time between samples, s.
 func (f *fineness) interval() float64 { return f.time / math.Max(f.n, 1) }
 
-// doubt gives the checks of a coarsely sampled leg their uncertainty, and says where it reaches
-// over the edge of a band. Between two samples a curve leaves their straight line by at most an
-// eighth of its second difference; a turn angle is uncertain by half a step.
-func (f *fineness) doubt(checks []Check) {
-	if f.n == 0 || f.interval() < coarse {
+// doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says
+// where that reaches over the edge of a band.
+func (f *fineness) doubt(i int, k *Check) {
+	v := &f.views[i]
+	u, ok := v.uncertainty(k)
+	if !ok || k.Value == nil {
 		return
 	}
-	for i := range checks {
-		k := &checks[i]
-		if k.Value == nil {
-			continue
-		}
-		u := 0.0
-		switch k.Kind {
-		case "value", "extreme", "change", "departure", "reversal", "rise":
-			c, ok := stream.ChannelNamed(k.Channel)
-			if !ok || !f.measured.Has(c) {
-				continue
-			}
-			u = f.bend[c] / 8
-		case "extreme-angle", "crossing-angle", "roll-out-angle":
-			u = f.turn / 2
-		default:
-			continue
-		}
-		k.Uncertainty = ptr(round(u, 2))
-		if other := k.other(u); other != "" {
-			k.Doubt = fmt.Sprintf("at %.0f samples a second it could be %s", 1/f.interval(), other)
-		}
+	u = math.Ceil(u*100) / 100
+	k.Uncertainty = &u
+	if other := k.other(u); other != "" {
+		k.Doubt = fmt.Sprintf("at %.0f samples a second it could be %s", 1/v.gap, other)
 	}
 }
 

@@ -33,9 +33,11 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 		if stopped && r.Verdict == Met { // far enough, and yet no exit
 			r = record(&card.Checks[i], check.Measure{At: math.NaN(), Reason: "stopped before the wings were level"}, &l.facts)
 		}
+		if !stopped {
+			l.fine.doubt(i, &r)
+		}
 		done.Checks = append(done.Checks, r)
 	}
-	l.fine.doubt(done.Checks)
 	done.Verdict, done.Score = sum(done.Checks)
 	if outcome != Finished && !l.external {
 		done.Verdict = Missed

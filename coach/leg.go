@@ -67,6 +67,7 @@ func (c *Coach) beginLeg(turned, side float64) {
 	for i := range card.Checks {
 		l.judges[i] = check.New(&card.Checks[i], &l.facts)
 	}
+	l.fine.watch(card, &l.facts)
 	for i := range l.watch {
 		l.watch[i] = math.NaN()
 	}

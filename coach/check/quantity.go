@@ -11,6 +11,10 @@ import (
 // A get reads one quantity of a moment.
 type get func(m *Moment) (float64, bool)
 
+// Reader returns what reads a channel or computed quantity of the moments of a leg; ok is false
+// where a moment lacks it.
+func Reader(name string, f *Facts) func(m *Moment) (v float64, ok bool) { return getter(name, f) }
+
 // getter returns the reader of a channel or computed quantity.
 func getter(name string, f *Facts) get {
 	switch name {
