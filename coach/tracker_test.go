@@ -334,6 +334,18 @@ func TestLegsWithoutAPause(t *testing.T) {
 	if turned := legs[1].Exit.Turn; math.Abs(turned-180) > 8 {
 		t.Errorf("the second leg turned %.1f°", turned)
 	}
+	asked := 0
+	for _, k := range legs[1].Checks {
+		if k.Kind == "set-up" {
+			asked++
+			if k.Verdict != coach.NotMeasured || k.Reason != "no level flight came before" {
+				t.Errorf("%s of the second leg: %s, %q", k.ID, k.Verdict, k.Reason)
+			}
+		}
+	}
+	if asked == 0 {
+		t.Error("the card has no check of the set-up")
+	}
 }
 
 // TestShifted holds a law: another clock, another heading origin and another altitude datum change

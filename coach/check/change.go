@@ -4,7 +4,7 @@ package check
 type change struct {
 	get   get
 	name  string
-	entry *Moment
+	facts *Facts
 }
 
 func (*change) Step(*Moment) {}
@@ -14,9 +14,9 @@ func (c *change) Measure(exit *Moment) Measure {
 		return none("there was no exit")
 	}
 	now, ok := c.get(exit)
-	then, had := c.get(c.entry)
+	then, had := c.get(&c.facts.Entry)
 	if !ok || !had {
-		return none("the stream has no %s", c.name)
+		return absent(c.name, c.facts, ok || had)
 	}
 	return value(now-then, exit.Turn)
 }

@@ -95,7 +95,7 @@ func New(spec *maneuver.Check, f *Facts) Judge {
 	case "roll-ratio":
 		return newRollRatio(f)
 	case "change":
-		return &change{get: getter(spec.Channel, f), name: spec.Channel, entry: &f.Entry}
+		return &change{get: getter(spec.Channel, f), name: spec.Channel, facts: f}
 	case "departure":
 		return &departure{span: newSpan(wholeLeg(spec), f), entry: &f.Entry}
 	case "mean":

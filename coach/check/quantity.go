@@ -40,6 +40,21 @@ func getter(name string, f *Facts) get {
 	return func(m *Moment) (float64, bool) { return m.Sample.Get(c) }
 }
 
+// absent says why a quantity has no value: nobody gave what it takes, or the stream lacks it, all along or, where it
+// was seen elsewhere, at this place.
+func absent(name string, f *Facts, seen bool) Measure {
+	switch {
+	case name == maneuver.StallMargin && f.Aircraft.Stall == 0:
+		return none("the aircraft card gives no stall speed")
+	case name == maneuver.Slip:
+		name = "ball, lateral load or sideslip"
+	}
+	if seen {
+		return none("the stream had no %s there", name)
+	}
+	return none("the stream has no %s", name)
+}
+
 // StallMargin returns the airspeed above the stall speed at the load factor of the moment, in
 // kt. stall is the clean stall speed at 1 g in kt, 0 when unknown. Load factors below a
 // quarter of a g are taken as that: near zero g the law says only that the wing carries nothing.

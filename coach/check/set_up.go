@@ -16,8 +16,11 @@ func (*setUp) Step(*Moment) {}
 
 func (s *setUp) Measure(*Moment) Measure {
 	v, ok := s.facts.Setup[s.spec.Channel]
+	if len(s.facts.Setup) == 0 { // the leg began where the one before it ended
+		return none("no level flight came before")
+	}
 	if !ok {
-		return none("the stream has no %s, or no level flight came before", s.spec.Channel)
+		return absent(s.spec.Channel, s.facts, false)
 	}
 	return value(v, math.NaN())
 }

@@ -10,6 +10,7 @@ import (
 type span struct {
 	get      get
 	name     string
+	facts    *Facts
 	from, to float64
 	smooth   float64 // s
 	state    float64
@@ -21,11 +22,7 @@ type span struct {
 }
 
 func newSpan(spec *maneuver.Check, f *Facts) span {
-	name := spec.Channel
-	if name == maneuver.Slip {
-		name = "ball, lateral load or sideslip"
-	}
-	return span{get: getter(spec.Channel, f), name: name, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
+	return span{get: getter(spec.Channel, f), name: spec.Channel, facts: f, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
 }
 
 // read returns the quantity if the moment lies in the span, and the time since the moment
@@ -58,7 +55,7 @@ func (s *span) read(m *Moment) (v, dt float64, ok bool) {
 
 func (s *span) nothing() Measure {
 	if s.absent || !s.begun {
-		return none("the stream has no %s", s.name)
+		return absent(s.name, s.facts, s.begun)
 	}
 	return none("the turn did not reach %g°", s.from)
 }

@@ -10,12 +10,14 @@ import (
 type valueAt struct {
 	get     get
 	name    string
+	facts   *Facts
+	seen    bool
 	turn    float64 // NaN: at the exit
 	passing Passing
 }
 
 func newValueAt(spec *maneuver.Check, f *Facts) *valueAt {
-	v := &valueAt{get: getter(spec.Channel, f), name: spec.Channel, turn: math.NaN()}
+	v := &valueAt{get: getter(spec.Channel, f), name: spec.Channel, facts: f, turn: math.NaN()}
 	if spec.Turn != nil {
 		v.turn = *spec.Turn
 		v.passing.Await(v.turn)
@@ -24,6 +26,9 @@ func newValueAt(spec *maneuver.Check, f *Facts) *valueAt {
 }
 
 func (v *valueAt) Step(m *Moment) {
+	if !v.seen {
+		_, v.seen = v.get(m)
+	}
 	if !math.IsNaN(v.turn) {
 		v.passing.Step(m)
 	}
@@ -41,7 +46,7 @@ func (v *valueAt) Measure(exit *Moment) Measure {
 	}
 	x, ok := v.get(&m)
 	if !ok {
-		return none("the stream has no %s", v.name)
+		return absent(v.name, v.facts, v.seen)
 	}
 	return value(x, m.Turn)
 }

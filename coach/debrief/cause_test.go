@@ -101,3 +101,21 @@ func TestRulesWords(t *testing.T) {
 		}
 	}
 }
+
+// A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
+func TestLower(t *testing.T) {
+	for label, want := range map[string]string{"Bank at 90°": "bank at 90°", "Überziehfahrt": "überziehfahrt", "Élan": "élan", "ß": "ß", "N1 held": "N1 held", "RPM": "RPM", "": ""} {
+		if got := lower(label); got != want {
+			t.Errorf("lower(%q) = %q, want %q", label, got, want)
+		}
+	}
+}
+
+// The dearest check comes first, by however little: 20 points at 2.04 are more than 40 at 1.
+func TestDearestFirst(t *testing.T) {
+	f := newFlown(nil, nil, []coach.Check{side("height", coach.Missed, 20, 60, 1), side("speed", coach.Missed, 20, 80, 2.04)})
+	list := f.worst(&finding{frees: f.loss}, []string{"height", "speed"}, nil, 2)
+	if len(list) != 2 || list[0].ID != "speed" {
+		t.Errorf("%+v", list)
+	}
+}

@@ -109,7 +109,7 @@ func (c *comparison) pair(was, is *flownLeg) {
 	c.note("standard", "standard", was.series.Standard, is.series.Standard, false)
 	c.note("outcome", "outcome", was.Outcome, is.Outcome, true)
 	c.note("verdict", "verdict", was.Verdict, is.Verdict, true)
-	c.note("score", "score", fmt.Sprintf("%.0f", was.Score), fmt.Sprintf("%.0f", is.Score), false)
+	c.note("score", "score", scoreOf(was.Leg), scoreOf(is.Leg), false)
 	c.note("grade", "grade", was.Grade, is.Grade, true)
 	before := map[string]*coach.Check{}
 	for i := range was.Checks {
@@ -130,6 +130,14 @@ func (c *comparison) pair(was, is *flownLeg) {
 			c.note(k.ID, k.Label, judged(k), "not judged", true)
 		}
 	}
+}
+
+// scoreOf is the score of a leg in figures, "" of one of which nothing was measured.
+func scoreOf(l *coach.Leg) string {
+	if l.Verdict == coach.NotMeasured {
+		return ""
+	}
+	return fmt.Sprintf("%.0f", l.Score)
 }
 
 // judged is a check in a few words: value, what is wanted, verdict.

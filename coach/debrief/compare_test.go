@@ -38,4 +38,12 @@ func TestCompare(t *testing.T) {
 	if err := debrief.WriteDifferences(&b, got); err != nil || !strings.Contains(b.String(), "* leg 1  verdict: was met; is near") {
 		t.Errorf("%v\n%s", err, b.String())
 	}
+
+	// What was not measured has no score that another could differ from.
+	blind := graded("course", coach.NotMeasured, 60, 10, 50)
+	blind[0].Series[0].Legs[0].Score = 0
+	b.Reset()
+	if err := debrief.WriteDifferences(&b, debrief.Compare(course, blind)); err != nil || !strings.Contains(b.String(), "leg 1  score: was 80; is none") {
+		t.Errorf("%v\n%s", err, b.String())
+	}
 }

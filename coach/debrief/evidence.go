@@ -1,10 +1,13 @@
 package debrief
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"halfturn/coach"
 )
@@ -54,7 +57,7 @@ func (f *flown) worst(x *finding, words []string, but []*coach.Check, most int) 
 		}
 	}
 	slices.SortStableFunc(list, func(a, b *coach.Check) int {
-		return int(b.Weight*(100-b.Score) - a.Weight*(100-a.Score))
+		return cmp.Compare(b.Weight*(100-b.Score), a.Weight*(100-a.Score))
 	})
 	return list[:min(most, len(list))]
 }
@@ -85,8 +88,14 @@ func outside(k *coach.Check) string {
 	return signed(*k.Value, d)
 }
 
-// lower makes a label go on in a sentence.
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+// lower makes a label go on in a sentence; one that begins with more than one capital or a figure, as N1 or RPM, stays.
+func lower(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) || unicode.IsDigit(next) {
+		return s
+	}
+	return string(unicode.ToLower(first)) + s[n:]
+}
 
 // at returns the trace at a turn angle.
 func (f *flown) at(turn float64) (coach.Trace, bool) {

@@ -117,12 +117,12 @@ func trend(m string, a, b *coach.Leg) (list []Trend) {
 	return list
 }
 
-// sides compares the sides of a maneuver; ok is false when only one was finished.
+// sides compares the sides of a maneuver; ok is false when only one was finished and judged.
 func sides(m string, list []coach.Series) (x Sides, ok bool) {
 	var sum, n [2]float64
 	for i := range list {
 		for j := range list[i].Legs {
-			if l := &list[i].Legs[j]; list[i].Maneuver == m && l.Outcome == coach.Finished {
+			if l := &list[i].Legs[j]; list[i].Maneuver == m && l.Outcome == coach.Finished && l.Verdict != coach.NotMeasured {
 				side := 0
 				if l.Direction == "left" {
 					side = 1

@@ -35,6 +35,17 @@ func TestSummarize(t *testing.T) {
 	if len(s.Symmetry) != 1 || s.Symmetry[0] != (Sides{"wing-over", 75, 70}) {
 		t.Errorf("%+v", s.Symmetry)
 	}
+	// A leg of which nothing was measured has no score, and so no side is the worse for it.
+	blind := legOf(2, "left", 0, 22, "")
+	blind.Verdict = coach.NotMeasured
+	s = Summarize([]coach.Series{{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 80, 22, ""), legOf(2, "left", 70, 22, ""), blind}}})
+	if len(s.Symmetry) != 1 || s.Symmetry[0] != (Sides{"wing-over", 80, 70}) {
+		t.Errorf("with a leg that was not judged: %+v", s.Symmetry)
+	}
+	s = Summarize([]coach.Series{{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 80, 22, ""), blind}}})
+	if len(s.Symmetry) != 0 {
+		t.Errorf("with nothing judged to the left: %+v", s.Symmetry)
+	}
 	dim := legOf(1, "right", 0, 22, "")
 	dim.Verdict = coach.NotMeasured
 	if s := Summarize([]coach.Series{{Maneuver: coach.Unclear, Legs: []coach.Leg{dim}}}); s.Finished != 1 || s.Best != (Best{}) {

@@ -26,7 +26,10 @@ func (p *sheet) leg(i int) {
 	p.SetXY(margin+5, y-2.5)
 	p.font("B", 10)
 	p.ink(ink)
-	text := fmt.Sprintf("%s, score %.0f, %s", words(l.Verdict), l.Score, grade(&l.Leg))
+	text := fmt.Sprintf("%s, score %s, %s", words(l.Verdict), score(&l.Leg), grade(&l.Leg))
+	if l.Verdict == coach.NotMeasured {
+		text = words(l.Verdict)
+	}
 	if l.Reason != "" {
 		text = words(l.Outcome) + ": " + l.Reason
 	}
@@ -326,6 +329,14 @@ var kinds = map[string]string{coach.Cue: "cue", coach.After: "correction", coach
 
 // words writes an identifier as it is read.
 func words(id string) string { return strings.ReplaceAll(id, "-", " ") }
+
+// score is that of a leg in figures; one of which nothing was measured has none.
+func score(l *coach.Leg) string {
+	if l.Verdict == coach.NotMeasured {
+		return "–"
+	}
+	return number(l.Score, 0)
+}
 
 func grade(l *coach.Leg) string {
 	if l.Grade == "" {

@@ -195,7 +195,7 @@ func (p *sheet) overview() {
 			y = p.GetY()
 		}
 		p.mark(margin+overviewWidths[0]+overviewWidths[1]+overviewWidths[2]+2, y+2.6, 1.5, l.Verdict)
-		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), fmt.Sprintf("%.0f", l.Score), grade(&l.Leg))
+		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), score(&l.Leg), grade(&l.Leg))
 	}
 	if s := p.d.Summary; s != nil && s.Change != "" {
 		p.heading("The one thing to change", 12)

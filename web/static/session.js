@@ -157,7 +157,7 @@ function drawHead(f) {
 /** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */
 function overName(over, all) {
   const sheet = over.session === id ? all.legs.find((l) => l.n === over.n) : undefined;
-  return sheet ? `${legName(all, sheet)}, ${number(sheet.score)}` : `${over.session}, ${t('leg {n}', { n: over.n })}`;
+  return sheet ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}` : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
 function drawSubtitle() {

@@ -5,7 +5,7 @@
 
 import { attr, h, s, show, text } from '../dom.js';
 import { value } from '../pure/flight.js';
-import { number, withUnit } from '../pure/format.js';
+import { capital, number, withUnit } from '../pure/format.js';
 import { said, t } from '../pure/text.js';
 import { inUnits, unitOf } from '../pure/units.js';
 
@@ -152,7 +152,7 @@ function sentence(f) {
     case 'heading': return t('Reckoned from heading and airspeed, as if the air stood still: the wind is not in it. Entered on heading {heading}°.', { heading });
     default: {
       const why = said(f.track.reason);
-      return t('The stream has no position. {reason}', { reason: why === '' ? '' : `${why.charAt(0).toUpperCase()}${why.slice(1)}.` });
+      return t('The stream has no position. {reason}', { reason: why === '' ? '' : `${capital(why)}.` });
     }
   }
 }

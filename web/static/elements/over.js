@@ -5,7 +5,7 @@
 import { call } from '../api.js';
 import { h, show, text } from '../dom.js';
 import { comparable, partner } from '../pure/flight.js';
-import { number, stationWords } from '../pure/format.js';
+import { judged, number, stationWords, verdictWords } from '../pure/format.js';
 import { refOf, refWords, sameRef } from '../pure/reference.js';
 import { dayShort, timeWords } from '../pure/sessions.js';
 import { said, t } from '../pure/text.js';
@@ -103,7 +103,7 @@ export class LayOver extends HTMLElement {
     const { value: list } = got;
     const turn = context.list.plans[context.leg.plan]?.turn;
     const fit = list.legs.filter((l) => list.plans[l.plan]?.turn === turn && (l.trace?.length ?? 0) > 0).sort((a, b) => b.score - a.score || a.n - b.n);
-    this.#legs.replaceChildren(...fit.map((l, i) => h('option', { value: l.n }, label(list, l, i === 0 ? 'best' : ''))));
+    this.#legs.replaceChildren(...fit.map((l, i) => h('option', { value: l.n }, label(list, l, i === 0 && judged(l) ? 'best' : ''))));
     this.#legs.disabled = fit.length === 0;
     if (fit.length === 0) text(this.#error, t('No leg of that session turns as far as this one.'));
     const { ref } = context;
@@ -119,7 +119,7 @@ function field(id, name, node) {
 
 /** @param {FlownLegs} list @param {FlownSheet} leg @param {'best' | 'mate' | ''} role */
 function label(list, leg, role) {
-  const values = { name: legName(list, leg), score: number(leg.score) };
+  const values = { name: legName(list, leg), score: judged(leg) ? number(leg.score) : t(verdictWords(leg.verdict)) };
   if (role === 'best') return t('{name}, {score}: the best', values);
   return role === 'mate' ? t('{name}, {score}: the other way', values) : t('{name}, {score}', values);
 }

@@ -18,7 +18,12 @@ export const server = {
   'the turn did not reach its last quarter': 'die Kurve erreichte ihr letztes Viertel nicht', 'there is no reference path: it needs an aircraft card': 'es gibt keinen Referenzverlauf: er braucht eine Flugzeugkarte', 'there was no roll-in and roll-out': 'es gab kein Einrollen und Ausrollen',
   'the series has too few finished legs': 'die Folge hat zu wenige beendete Teile', 'the aircraft card gives no apex speed': 'die Flugzeugkarte nennt keine Scheitelfahrt', 'not measured on every leg': 'nicht in jedem Teil gemessen',
   // what the stream lacks
-  'or no level flight came before': 'oder es ging kein Horizontalflug voraus',
+  'no level flight came before': 'es ging kein Horizontalflug voraus',
+  'the stream had no bank there': 'die Daten enthielten dort keine Querlage', 'the stream had no pitch there': 'die Daten enthielten dort keine Nasenlage', 'the stream had no airspeed there': 'die Daten enthielten dort keine Fahrt',
+  'the stream had no altitude there': 'die Daten enthielten dort keine Höhe', 'the stream had no climb there': 'die Daten enthielten dort keine Höhe', 'the stream has no climb': 'die Daten enthalten keine Höhe',
+  'the stream had no vertical-speed there': 'die Daten enthielten dort keine Steigrate', 'the stream had no normal-load there': 'die Daten enthielten dort kein Lastvielfaches', 'the stream had no power there': 'die Daten enthielten dort keine Leistung',
+  'the stream had no roll-rate there': 'die Daten enthielten dort keine Rollrate', 'the stream had no pitch-rate there': 'die Daten enthielten dort keine Nickrate', 'the stream had no stall-margin there': 'die Daten enthielten dort keinen Abstand zur Überziehfahrt',
+  'the stream has no ball, lateral load or sideslip': 'die Daten enthalten weder Kugel noch seitliches Lastvielfaches noch Schiebewinkel', 'the stream had no ball, lateral load or sideslip there': 'die Daten enthielten dort weder Kugel noch seitliches Lastvielfaches noch Schiebewinkel',
   'the stream has no bank': 'die Daten enthalten keine Querlage', 'the stream has no pitch': 'die Daten enthalten keine Nasenlage', 'the stream has no airspeed': 'die Daten enthalten keine Fahrt', 'the stream has no altitude': 'die Daten enthalten keine Höhe', 'the stream has no heading': 'die Daten enthalten keinen Kurs',
   'the stream has no vertical-speed': 'die Daten enthalten keine Steigrate', 'the stream has no ball': 'die Daten enthalten keine Kugel', 'the stream has no normal-load': 'die Daten enthalten kein Lastvielfaches', 'the stream has no power': 'die Daten enthalten keine Leistung', 'the stream has no roll-rate': 'die Daten enthalten keine Rollrate', 'the stream has no pitch-rate': 'die Daten enthalten keine Nickrate',
   // summaries of the cards
