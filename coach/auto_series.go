@@ -82,12 +82,14 @@ func (a *Auto) release(i int) {
 	}
 }
 
-// regraded grades a series over again.
+// regraded grades a series over again, ended as it was.
 func (c *Coach) regraded(s *Series) *Series {
-	open := c.series
-	c.series = s
-	c.closeSeries()
-	c.series = open
-	c.events = c.events[:len(c.events)-1]
+	cut, note := false, ""
+	for i := range s.Checks {
+		if k := &s.Checks[i]; k.Kind == "legs" {
+			cut, note = k.Verdict == NotMeasured, k.Note
+		}
+	}
+	c.gradeSeries(s, cut, note)
 	return s
 }

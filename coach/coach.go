@@ -52,6 +52,7 @@ type Coach struct {
 	rest   rest
 	limits limits
 	series *Series
+	circle circle
 
 	ground   ground
 	clearing clearing
@@ -133,7 +134,8 @@ func (c *Coach) Break(reason string) {
 		c.leg.external = true
 		c.endLeg(BrokenOff, reason, nil)
 	}
-	c.closeSeries()
+	c.closeSeries(true)
+	c.circle = circle{told: math.NaN()}
 	c.ring.clear()
 	c.ground.clear()
 	c.clearing.clear()
@@ -149,9 +151,10 @@ func (c *Coach) Break(reason string) {
 // whether a leg has begun.
 func (c *Coach) settle(s *stream.Sample) {
 	if !math.IsNaN(c.ended) && c.now-c.ended > c.plan.Card.Series.Gap {
-		c.closeSeries()
+		c.closeSeries(false)
 	}
 	c.steady()
+	c.watchCircle()
 	c.setUp(s)
 	if turned, side, ok := c.committed(); ok {
 		c.beginLeg(turned, side)

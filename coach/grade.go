@@ -165,8 +165,8 @@ func gradeOf(l *Leg) string {
 	return Excellent
 }
 
-// lowest is the grade of a series: that of its lowest leg, and fair at most when what only the
-// legs together show was missed.
+// lowest is the grade of a series: that of its lowest leg, fair at most when what only the legs together show was
+// missed, and good at most when legs are missing; "" when it was not judged.
 func lowest(s *Series) string {
 	rank := map[string]int{Unable: 1, Fair: 2, Good: 3, Excellent: 4}
 	grade := ""
@@ -178,8 +178,14 @@ func lowest(s *Series) string {
 	for i := range s.Legs {
 		take(s.Legs[i].Grade)
 	}
-	if s.Verdict == Missed && grade != "" {
+	switch {
+	case grade == "":
+	case s.Verdict == NotMeasured:
+		return ""
+	case s.Verdict == Missed:
 		take(Fair)
+	case s.Missing != "":
+		take(Good)
 	}
 	return grade
 }

@@ -42,6 +42,7 @@ func TestPhrases(t *testing.T) {
 	for _, dir := range []string{"../coach", "../coach/check", "../coach/debrief"} {
 		p.sources(t, dir)
 	}
+	p.series()
 	p.setup(t)
 	p.told(t)
 	p.differences(t)
@@ -97,11 +98,29 @@ func (p phrases) cards(t *testing.T) {
 	}
 }
 
+// series adds what is said of one that lacks legs, in each of its forms.
+func (p phrases) series() {
+	finished := func(sides ...string) (legs []coach.Leg) {
+		for _, side := range sides {
+			legs = append(legs, coach.Leg{Direction: side, Outcome: coach.Finished})
+		}
+		return legs
+	}
+	for _, legs := range [][]coach.Leg{nil, finished("right"), finished("left"), finished("right", "right"), finished("left", "left")} {
+		for _, wanted := range []float64{2, 6} {
+			for _, note := range []string{"", coach.TooShallow("right"), coach.TooShallow("left")} {
+				s := coach.Series{Legs: legs, Checks: []coach.Check{{Kind: "directions", Weight: 1}, {Kind: "legs", Weight: 1, Met: [2]*float64{&wanted}, Note: note}}}
+				p.add("series", s.Lacking())
+			}
+		}
+	}
+}
+
 // verb is where a number stands in a format.
 var verb = regexp.MustCompile(`%(0?\d*\.?\d*)[dfg]`)
 
 // spoken are the members and variables of the sources that hold what is said.
-var spoken = []string{"say", "advice", "other", "words", "reason", "Reason", "Note", "Label"}
+var spoken = []string{"say", "advice", "other", "words", "Words", "reason", "Reason", "Note", "Label"}
 
 // sources adds the phrases written in the Go files of a folder, with numbers in place of verbs.
 func (p phrases) sources(t *testing.T, dir string) {
@@ -126,8 +145,10 @@ func (p phrases) sources(t *testing.T, dir string) {
 					p.literals(from, n.Value)
 				}
 			case *ast.AssignStmt:
-				if len(n.Lhs) == 1 && isSpoken(n.Lhs[0]) {
-					p.literals(from, n.Rhs[0])
+				for i := range n.Lhs {
+					if len(n.Lhs) == len(n.Rhs) && isSpoken(n.Lhs[i]) {
+						p.literals(from, n.Rhs[i])
+					}
 				}
 			case *ast.CallExpr:
 				switch f := n.Fun.(type) {

@@ -238,7 +238,7 @@ const ownPart = 0.2
 // ExplainSeries fills in what only the legs together show, and the one thing to change: the
 // cause that costs the series most, of a leg or of the legs together.
 func (Causes) ExplainSeries(p *coach.Plan, s *coach.Series) {
-	f := newFlown(p, nil, s.Checks)
+	f := newFlown(p, nil, s.Scored())
 	f.part, f.missing, f.series = ownPart, 100-s.Score, s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}

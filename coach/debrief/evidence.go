@@ -32,7 +32,7 @@ func (f *flown) evidence(x *finding) string {
 		}
 	}
 	for _, k := range own {
-		if k.Kind != "directions" { // told in words
+		if k.Kind != "directions" && k.Kind != "legs" { // told in words
 			parts = append(parts, numbers(k))
 		}
 	}

@@ -73,8 +73,8 @@ func handMade() *Report {
 		{File: "morning.pcap", Error: "the last record is cut short at byte 40812", Stations: []Station{
 			{Station: "127.0.0.1:50123", Format: "columns", Samples: 7200, Duration: 120.4, Channels: []string{"time", "bank"}, Derived: []string{"bank"},
 				Drops: map[string]int{"late": 3}, Series: []coach.Series{
-					{Maneuver: "wing-over", Standard: "course", Aircraft: "radial-trainer", Verdict: coach.Near, Score: 71.5, Legs: []coach.Leg{good, poor},
-						Checks: []coach.Check{checkOf("pair-heading", "Back on the first heading", "°", coach.Near, 11.2, 70, ptr(-10), ptr(10), "Finish on the line")}},
+					{Maneuver: "wing-over", Standard: "course", Aircraft: "radial-trainer", Verdict: coach.Near, Score: 71.5, Legs: []coach.Leg{good, poor}, Missing: "1 of 2 legs finished, one to the left is missing",
+						Checks: []coach.Check{checkOf("legs", "Legs finished", "legs", coach.Missed, 1, 0, ptr(2), nil, "Fly all the legs"), checkOf("pair-heading", "Back on the first heading", "°", coach.Near, 11.2, 70, ptr(-10), ptr(10), "Finish on the line")}},
 					{Maneuver: "chandelle-civil", Standard: "course", Verdict: coach.NotMeasured, Checks: []coach.Check{}, Legs: []coach.Leg{broken}},
 				}},
 			{Station: "10.0.0.7:49002", Format: "columns", Samples: 12, Duration: 0.6, Channels: []string{}, Derived: []string{}, Series: []coach.Series{}},

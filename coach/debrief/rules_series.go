@@ -4,12 +4,13 @@ import (
 	"fmt"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 )
 
 // seriesRules are the causes that only the legs together show.
 var seriesRules = []rule{
 	{id: "same-direction", meaning: "Two legs in the same direction.",
-		on: []string{"opposite-directions"}, drags: []string{"pair-heading"}, told: repeated,
+		on: []string{maneuver.SidesID}, drags: []string{"pair-heading"}, told: repeated,
 		say: "The second the other way", advice: "Two legs went the same way: fly the second to the other side, so that both sides are practiced and you end where you began."},
 	{id: "uneven", meaning: "The legs differ: nose or bank not the same to both sides.",
 		on:  []string{"even-nose", "even-bank"},
@@ -18,7 +19,7 @@ var seriesRules = []rule{
 		on: []string{"pair-heading"}, when: func(f *flown) bool { return !rolledOutOff(f.series) },
 		say: "Finish on the line", advice: "You did not end on the line you began on: choose a road or a shore as the line, and roll each leg out on it."},
 	{id: "legs-missing", meaning: "Fewer legs finished than the maneuver has.",
-		on:  []string{"legs"},
+		on: []string{maneuver.LegsID}, told: func(f *flown) string { return f.series.Missing },
 		say: "Fly all the legs", advice: "The maneuver was not flown to its end: fly every leg of it, one after the other."},
 }
 

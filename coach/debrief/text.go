@@ -80,6 +80,9 @@ func (p *printer) series(s *coach.Series) {
 		aircraft = "no aircraft card"
 	}
 	p.line("\n  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Score))
+	if s.Missing != "" {
+		p.line("  Not complete: %s.", s.Missing)
+	}
 	for i := range s.Legs {
 		p.leg(&s.Legs[i])
 	}
@@ -192,6 +195,9 @@ func (p *printer) checks(list []coach.Check) {
 		value, note := "–", k.Reason
 		if k.Value != nil {
 			value = signed(*k.Value, digits(*k.Value)) + Unit(k.Unit)
+			if k.Unit == "legs" && *k.Value == 1 {
+				value = "1 leg"
+			}
 		}
 		if k.At != nil && k.Turn == nil && k.Unit != "°" {
 			value += fmt.Sprintf(" at %.0f°", *k.At)

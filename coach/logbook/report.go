@@ -100,6 +100,7 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 			return err
 		}
 	}
+	s.Missing = s.Lacking()
 	return nil
 }
 

@@ -22,6 +22,7 @@ func (c *Card) validate(f *strict.File) error {
 	c.validateParts(v)
 	c.validatePicture(v)
 	c.validateChecks(v)
+	c.seriesChecks()
 	c.AllCues = nil
 	for _, q := range c.Cues {
 		c.AllCues = append(c.AllCues, Cue{q.Turn, q.Say, q.Turn})
@@ -140,6 +141,11 @@ func (c *Card) validateChecks(v *validator) {
 			v.fail(key+".id", "is %q, like that of a check before; allowed: an id of its own", k.ID)
 		}
 		seen[k.ID] = true
+		for id, kind := range map[string]string{LegsID: "legs", SidesID: "directions"} {
+			if k.ID == id && k.Kind != kind {
+				v.fail(key+".id", "is %q, which is that of a check of kind %s; allowed: another id", id, kind)
+			}
+		}
 		v.words(key+".label", k.Label, 60)
 		v.needs(key+".source", k.Source)
 		v.within(key+".weight", k.Weight, 0, 10)

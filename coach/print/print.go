@@ -6,6 +6,7 @@ package print
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -197,10 +198,27 @@ func (p *sheet) overview() {
 		p.mark(margin+overviewWidths[0]+overviewWidths[1]+overviewWidths[2]+2, y+2.6, 1.5, l.Verdict)
 		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), score(&l.Leg), grade(&l.Leg))
 	}
+	for i := range p.d.Series {
+		if title := p.titleOf(&p.d.Series[i]); title != "" && p.d.Series[i].Missing != "" {
+			p.Ln(1.5)
+			p.para(fmt.Sprintf("%s, not complete: %s.", title, p.d.Series[i].Missing))
+		}
+	}
 	if s := p.d.Summary; s != nil && s.Change != "" {
 		p.heading("The one thing to change", 12)
 		p.para(s.Change)
 	}
+}
+
+// titleOf is how the maneuver of a series is read; "" when no leg of the series is printed.
+func (p *sheet) titleOf(s *coach.Series) string {
+	for i := range p.d.Legs {
+		l := &p.d.Legs[i]
+		if slices.ContainsFunc(s.Legs, func(o coach.Leg) bool { return o.Start == l.Start }) {
+			return l.Plan.Title
+		}
+	}
+	return ""
 }
 
 // row is a line of a table; a width of 0 takes the rest. Text too long for its cell is cut.

@@ -94,6 +94,43 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// TestWhatIsMissingIsPrinted: a series without all its legs says so where one of them is printed, and a leg that was not
+// judged has no score.
+func TestWhatIsMissingIsPrinted(t *testing.T) {
+	d := flown()
+	blind := d.Legs[0]
+	blind.Verdict, blind.Score, blind.Grade, blind.Start, blind.Change = coach.NotMeasured, 0, "", 60, ""
+	d.Legs = append(d.Legs, blind)
+	d.Series = []coach.Series{
+		{Maneuver: "wing-over", Missing: "1 of 2 legs finished, one to the left is missing", Legs: []coach.Leg{d.Legs[0].Leg}},
+		{Maneuver: "steep-turn", Missing: "0 of 2 legs finished", Legs: []coach.Leg{{Start: 500}}},
+	}
+	name := filepath.Join(t.TempDir(), "d.pdf")
+	var b bytes.Buffer
+	if err := print.Write(&b, "a4", d); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command("pdftotext", "-layout", name, "-").Output()
+	if err != nil {
+		t.Fatalf("pdftotext: %v; install poppler-utils", err)
+	}
+	text := string(out)
+	if !strings.Contains(text, "Wing-over, not complete: 1 of 2 legs finished, one to the left is missing.") || strings.Contains(text, "0 of 2 legs finished") {
+		t.Errorf("what is missing is not told:\n%s", text)
+	}
+	if strings.Contains(text, "score 0") || strings.Contains(text, "no grade,") {
+		t.Errorf("a leg that was not judged has a score:\n%s", text)
+	}
+	for _, line := range strings.Split(text, "\n") {
+		if f := strings.Fields(line); len(f) > 2 && f[0] == "2" && f[1] == "Wing-over" && !strings.Contains(line, "–") {
+			t.Errorf("a leg that was not judged has a score: %q", line)
+		}
+	}
+}
+
 // TestChecksOnOnePage prints a leg with as many lanes and checks as the shipped cards have.
 func TestChecksOnOnePage(t *testing.T) {
 	for _, paper := range print.Papers {

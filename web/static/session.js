@@ -115,10 +115,11 @@ function legButton(all, leg) {
 function seriesLine(all, n) {
   const whole = all.series[n - 1];
   const told = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
-  if (!whole || told.length === 0) return ''; // a single leg, or one broken off, is all there is to tell
-  const off = told.filter((c) => c.verdict !== 'met');
-  const words = off.length === 0 ? t('leg against leg: nothing off') : off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`).join(', ');
-  return h('p', { class: 'series-line small' }, mark(whole.verdict), h('span', {}, t('the series, {score}', { score: number(whole.score) })), h('span', { class: 'soft' }, words));
+  if (!whole || (told.length === 0 && !whole.missing)) return ''; // a single leg, or one broken off, is all there is to tell
+  const off = told.filter((c) => c.verdict !== 'met' && !(whole.missing && (c.kind === 'legs' || c.kind === 'directions')));
+  const words = [whole.missing ? t('not complete: {what}', { what: said(whole.missing) }) : '', ...off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`)].filter((w) => w !== '');
+  const score = whole.verdict === 'not-measured' ? t('the series') : t('the series, {score}', { score: number(whole.score) });
+  return h('p', { class: 'series-line small' }, mark(whole.verdict), h('span', {}, score), h('span', { class: 'soft' }, words.length === 0 ? t('leg against leg: nothing off') : words.join(', ')));
 }
 
 /** Shows a leg. @param {number} n @param {{ turn?: number, time?: number | null }} [where] the cursor begins */

@@ -26,6 +26,7 @@ export interface FlownSeries {
   score: number;
   grade: Grade;
   checks: Check[] | null;
+  missing?: string;
 }
 
 /** Ten samples a second, a row a quantity; null where there is none. */

@@ -138,6 +138,8 @@ export interface Series {
   causes: Cause[] | null;
   change: string;
   legs: Leg[] | null;
+  /** What the card wants and was not flown; left out when the series is complete. */
+  missing?: string;
   /** How sure it is which maneuver this was; only where it was found, not chosen. */
   decision?: { maneuver: string; margin: number; fits: { maneuver: string; misfit: number }[] | null };
 }

@@ -27,19 +27,21 @@ export class Debrief extends HTMLElement {
   #posts = h('ol', { class: 'verdicts' });
   #reason = h('p', { class: 'strong' });
   #change = h('p', { class: 'change' });
+  #series = h('p', { class: 'series' });
   #why = h('ul', { class: 'rows causes' });
   #list = h('ul', { class: 'rows checks' });
 
   connectedCallback() {
     attr(this, 'role', 'region');
     attr(this, 'tabindex', 0); // it scrolls where it has little room
-    this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#change, this.#why, this.#list);
+    this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#change, this.#series, this.#why, this.#list);
   }
 
   /** @param {State} state */
   update(state) {
     const leg = state.last;
-    const built = language() + units();
+    const missing = missingOf(state);
+    const built = [language(), units(), missing].join();
     if (leg === null || (leg === this.#leg && built === this.#built)) return;
     this.#leg = leg;
     this.#built = built;
@@ -62,6 +64,8 @@ export class Debrief extends HTMLElement {
     text(this.#reason, capital(said(leg.reason)));
     show(this.#change, leg.change !== '');
     this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), said(leg.change));
+    show(this.#series, missing !== '');
+    text(this.#series, t('The series is not complete: {what}.', { what: said(missing) }));
     const causes = leg.causes ?? [];
     show(this.#why, causes.length > 0);
     this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
@@ -69,6 +73,12 @@ export class Debrief extends HTMLElement {
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.scrollTop = 0;
   }
+}
+
+/** What the series of the last leg lacks, once it is over. @param {State} state */
+function missingOf({ last, series }) {
+  const over = series.at(-1);
+  return last !== null && over?.legs?.at(-1)?.start === last.start ? over.missing ?? '' : '';
 }
 
 /** The checkpoints something was judged at, in the order of the turn. @param {Leg} leg @param {Plan | null} plan */

@@ -16,6 +16,9 @@ export const server = {
   'the turn was followed to #° only': 'die Kurve wurde nur bis #° verfolgt',
   'stopped before the wings were level': 'beendet, bevor die Flächen gerade waren',
   'the turn did not reach its last quarter': 'die Kurve erreichte ihr letztes Viertel nicht', 'there is no reference path: it needs an aircraft card': 'es gibt keinen Referenzverlauf: er braucht eine Flugzeugkarte', 'there was no roll-in and roll-out': 'es gab kein Einrollen und Ausrollen',
+  'it was ended before the rest could be flown': 'es wurde beendet, bevor der Rest geflogen werden konnte', '# of # legs finished': '# von # Teilen beendet', 'one to the right is missing': 'einer nach rechts fehlt', 'one to the left is missing': 'einer nach links fehlt', '# to the right are missing': '# nach rechts fehlen', '# to the left are missing': '# nach links fehlen',
+  'the turn to the right was too shallow to count': 'die Kurve nach rechts war zu flach, um zu zählen', 'the turn to the left was too shallow to count': 'die Kurve nach links war zu flach, um zu zählen', 'Too shallow to count': 'Zu flach, zählt nicht', 'Legs finished': 'Beendete Teile',
+  'Knock it off': 'Abbrechen', 'Not within standard': 'Nicht im Standard',
   'the series has too few finished legs': 'die Folge hat zu wenige beendete Teile', 'the aircraft card gives no apex speed': 'die Flugzeugkarte nennt keine Scheitelfahrt', 'not measured on every leg': 'nicht in jedem Teil gemessen',
   // what the stream lacks
   'no level flight came before': 'es ging kein Horizontalflug voraus',
