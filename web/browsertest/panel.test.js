@@ -104,6 +104,15 @@ fed(own, 'after a leg: verdict, score, what to change, worst first; then a pale 
   await until(page, '.subtitle', 'leg 2 of 2');
 });
 
+fed(own, 'a series that ended without all its legs says which, until the next leg', { steps: ['station', 'level ready', 'fly 0 179', 'finish'] }, async (page, server) => {
+  await page.waitForSelector(faces.after.ready);
+  assert.equal(await page.locator('ht-debrief .series').isVisible(), false);
+  await server.do('incomplete');
+  await until(page, 'ht-debrief .series', 'The series is not complete: 1 of 2 legs finished, one to the left is missing.');
+  await server.do('level ready', 'fly 0 179', 'finish');
+  await page.waitForFunction(() => document.querySelector('ht-debrief .series')?.checkVisibility() === false);
+});
+
 fed(own, 'another plan is drawn on a clean sheet', { steps: ['station', 'level ready', 'fly 0 179', 'finish'] }, async (page, server) => {
   await page.waitForSelector('.written');
   await server.do('plan lazy-eight Lazy eight');

@@ -247,6 +247,16 @@ debrief('nothing stands in anybody’s way', '?leg=2&with=1&turn=70', async (pag
   await nothingInTheWay(page);
 });
 
+test('a series that lacks legs says so, with its verdict', async () => {
+  const { page, complaints, close } = await openPage(own.browser, new URL('sessions/wo-turboprop-a-abandoned-1', own.flights.url).href, { prepare: (page) => answer(page, [], []) });
+  await page.waitForSelector('.series-line');
+  const lines = await page.locator('.series-line').allInnerTexts();
+  assert.match(lines[0], /the series.*not complete: \d of 2 legs finished/s);
+  assert.doesNotMatch(lines.join(' '), /nothing off/);
+  assert.deepEqual(complaints, []);
+  await close();
+});
+
 test('a session that is not there is told in words', async () => {
   const { page, close } = await openPage(own.browser, new URL('sessions/none', own.flights.url).href);
   await page.waitForFunction(() => document.querySelector('#state')?.textContent?.includes('There is no session none'));

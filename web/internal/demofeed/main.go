@@ -88,6 +88,7 @@ type player struct {
 	auto               bool
 	now                float64
 	legs               int
+	last               *coach.Leg
 	turn               float64
 }
 
@@ -139,6 +140,11 @@ func (p *player) do(words []string) error {
 		p.finish()
 	case "series":
 		p.event(session.TypeSeries, feed.Series())
+		p.legs = 0
+	case "incomplete":
+		s := feed.Series()
+		s.Legs, s.Verdict, s.Missing = []coach.Leg{*p.last}, coach.Missed, "1 of 2 legs finished, one to the left is missing"
+		p.event(session.TypeSeries, s)
 		p.legs = 0
 	case "link":
 		p.station(args[0], nil)
@@ -241,6 +247,7 @@ func (p *player) finish() {
 	}
 	leg := feed.Finished(p.legs, direction, p.now-25)
 	p.event(session.TypeLeg, leg)
+	p.last = leg
 	p.say(&coach.Callout{Kind: coach.Result, ID: "leg", Words: "Near. More bank at ninety", Tone: "missed"})
 	f := feed.Level(p.now, true)
 	f.State, f.Phase = "after", "after"

@@ -34,7 +34,7 @@ export class Debrief extends HTMLElement {
   connectedCallback() {
     attr(this, 'role', 'region');
     attr(this, 'tabindex', 0); // it scrolls where it has little room
-    this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#change, this.#series, this.#why, this.#list);
+    this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#series, this.#change, this.#why, this.#list);
   }
 
   /** @param {State} state */
