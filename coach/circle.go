@@ -7,9 +7,8 @@ import (
 	"halfturn/stream"
 )
 
-// shallowest is the share of the bank that commits a turn from which on one that came all the way round was meant as the
-// maneuver: a turn at standard rate is flown at less (15 % of the true airspeed, FAA-H-8083-15; the share itself is
-// common practice, no source).
+// shallowest is the share of the committing bank that a turn all the way round needs to be taken for an attempt at the
+// maneuver (common practice, no source). A turn at standard rate has less: 15 % of the true airspeed (FAA-H-8083-15).
 const shallowest = 0.6
 
 // A circle is a turn that has not committed, since the flight was last steady.
@@ -24,8 +23,8 @@ type circle struct {
 // TooShallow says of a turn to a side that it is no leg.
 func TooShallow(side string) string { return "the turn to the " + side + " was too shallow to count" }
 
-// watchCircle says so when a whole turn, plainly meant as a leg, was too shallow to be one. Only maneuvers of a full
-// circle by bank are flown by nobody who means something else.
+// watchCircle says so when a whole turn that was plainly meant as a leg was too shallow to be one. It does so for turns of a
+// full circle alone: half a circle at that bank may have any other reason.
 func (c *Coach) watchCircle() {
 	card := c.plan.Card
 	if card.Commit.Bank == 0 || card.Turn < 360 {

@@ -64,8 +64,8 @@ func (c *Coach) closeSeries(cut bool) {
 	c.emit(s)
 }
 
-// gradeSeries grades a series. One without all its legs is never met: it is missed when the pilot left it at that, as
-// its check of the legs says, and not measured when it was cut. The note is on legs that are missing.
+// gradeSeries grades a series. One without all its legs is never met: it is missed when the pilot flew no further leg, as
+// its check of the legs says, and not measured when it was cut. The note says more of legs that are missing.
 func (c *Coach) gradeSeries(s *Series, cut bool, note string) {
 	s.Checks = []Check{}
 	f := &check.Facts{Nose: math.NaN()}
@@ -172,8 +172,7 @@ func sumSeries(s *Series) (verdict string, score float64) {
 	return verdict, round(0.8*legs+0.2*own, 1)
 }
 
-// Scored are the checks that the series' own part of the score is made of: to have flown all its legs costs nothing, and
-// earns nothing.
+// Scored are the checks that the series' own part of the score is made of. That all legs were flown earns nothing.
 func (s *Series) Scored() []Check {
 	return slices.DeleteFunc(slices.Clone(s.Checks), func(k Check) bool { return k.Kind == "legs" && k.Verdict == Met })
 }

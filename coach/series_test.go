@@ -63,7 +63,7 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 		change                  string
 	}{
 		{"both", []turn{right, left}, 10, coach.Met, coach.Excellent, "", ""},
-		{"one, and left at that", []turn{right}, 120, coach.Missed, coach.Fair, "1 of 2 legs finished, one to the left is missing", "Fly all the legs"},
+		{"one, and no other", []turn{right}, 120, coach.Missed, coach.Fair, "1 of 2 legs finished, one to the left is missing", "Fly all the legs"},
 		{"one, and the session ends", []turn{right}, 60, coach.NotMeasured, "", "1 of 2 legs finished, one to the left is missing", ""},
 		{"the first too shallow", []turn{{30, 360}, left}, 120, coach.Missed, coach.Fair,
 			"1 of 2 legs finished, one to the right is missing, the turn to the right was too shallow to count", "Fly all the legs"},

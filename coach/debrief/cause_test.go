@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
+	"halfturn/configs"
 )
 
 // side makes a check with an aim of 0 and a met band of ±10, of a weight.
@@ -99,6 +101,32 @@ func TestRulesWords(t *testing.T) {
 			}
 			seen[r.id] = true
 		}
+	}
+}
+
+// What is said of a level turn speaks of no climb and no pull-up, on any card of one.
+func TestLevelTurnsAreTold(t *testing.T) {
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cards, told := 0, 0
+	for _, card := range lib.Cards() {
+		if card.Reference.Slowest != "level" {
+			continue
+		}
+		cards++
+		for _, e := range Expect(coach.NewPlan(card, nil)) {
+			told++
+			for _, word := range []string{"the climb", "pull", "forty-five", "second half"} {
+				if strings.Contains(e.Title+e.Advice, word) {
+					t.Errorf("%s, %s: %q, %q", card.Name, e.ID, e.Title, e.Advice)
+				}
+			}
+		}
+	}
+	if cards != 3 || told < 20 {
+		t.Errorf("%d cards, %d causes", cards, told)
 	}
 }
 

@@ -19,7 +19,8 @@ var legRules = slices.Concat(endings, entries, rhythm, banks, noses, rollOuts, e
 var endings = []rule{
 	{id: "abandoned", meaning: "The turn was given up before it was done.",
 		when: func(f *flown) bool { return f.leg.Outcome == coach.BrokenOff }, told: stopped,
-		say: "Finish the turn", advice: "The turn was given up on the way: decide before the pull, then fly it through to level wings on the heading."},
+		say: "Finish the turn", advice: "The turn was given up on the way: decide before the pull, then fly it through to level wings on the heading.",
+		other: level("Finish the turn", "The turn was given up on the way: fly it through to level wings on the heading.")},
 	{id: "below-hard-deck", meaning: "The aircraft came below the lowest height allowed.",
 		on: []string{"exit-heading"}, when: func(f *flown) bool { return stoppedBy(f, "deck") }, told: stopped,
 		say: "Start higher", advice: "It was stopped at the hard deck: start higher, and break off yourself before you reach it."},
@@ -50,19 +51,24 @@ var entries = []rule{
 	{id: "entry-slow", meaning: "Entry speed too low.",
 		on: []string{"-entry-speed"}, drags: []string{"-apex-speed", "-stall-margin", "-no-stall", "-pace", "-exit-speed", "-height-gained"},
 		when: func(f *flown) bool { return !unstable(f) },
-		say:  "Wait for entry speed", advice: "You began too slow, so there was too little speed for the climb: wait for the entry speed before you pull."},
+		say:  "Wait for entry speed", advice: "You began too slow, so there was too little speed for the climb: wait for the entry speed before you pull.",
+		other: level("Wait for entry speed", "You began too slow: wait for the entry speed before you roll in.")},
 	{id: "entry-fast", meaning: "Entry speed too high.",
 		on: []string{"+entry-speed"}, drags: []string{"+apex-speed", "+pace", "+exit-speed"}, when: func(f *flown) bool { return !unstable(f) },
-		say: "Slow down before entry", advice: "You began too fast, so the whole turn ran fast: settle on the entry speed before you pull."},
+		say: "Slow down before entry", advice: "You began too fast, so the whole turn ran fast: settle on the entry speed before you pull.",
+		other: level("Slow down before entry", "You began too fast: settle on the entry speed before you roll in.")},
 	{id: "entry-descending", meaning: "Descending before the entry.",
 		on: []string{"-entry-height-held"}, when: func(f *flown) bool { return !unstable(f) },
-		say: "Start from level flight", advice: "You were descending when you began: hold the height for five seconds, then pull."},
+		say: "Start from level flight", advice: "You were descending when you began: hold the height for five seconds, then pull.",
+		other: level("Start from level flight", "You were descending when you began: hold the height for five seconds, then roll in.")},
 	{id: "entry-climbing", meaning: "Climbing before the entry.",
 		on: []string{"+entry-height-held"}, when: func(f *flown) bool { return !unstable(f) },
-		say: "Start from level flight", advice: "You were climbing when you began: hold the height for five seconds, then pull."},
+		say: "Start from level flight", advice: "You were climbing when you began: hold the height for five seconds, then pull.",
+		other: level("Start from level flight", "You were climbing when you began: hold the height for five seconds, then roll in.")},
 	{id: "entry-banked", meaning: "Wings not level before the entry.",
 		on: []string{"entry-level"}, when: func(f *flown) bool { return !unstable(f) },
-		say: "Start with wings level", advice: "The wings were not level when you began: level them on the line, then pull."},
+		say: "Start with wings level", advice: "The wings were not level when you began: level them on the line, then pull.",
+		other: level("Start with wings level", "The wings were not level when you began: level them on the line, then roll in.")},
 }
 
 // unstable tells whether two of the set-up's three were missed.
@@ -183,7 +189,7 @@ func finished(f *flown) bool { return f.leg.Outcome == coach.Finished }
 
 // level gives the words for a steep turn, in which height and airspeed are held.
 func level(say, advice string) map[string][2]string {
-	return map[string][2]string{"steep-turn": {say, advice}}
+	return map[string][2]string{"steep-turn": {say, advice}, "steep-turn-45": {say, advice}, "clearing-turns": {say, advice}}
 }
 
 // climb gives the words for a chandelle, which ends with the nose up.
@@ -212,7 +218,9 @@ var rollOuts = []rule{
 		say:  "Hold the turn longer", advice: "You rolled out before the heading: look for the reference point over the wing, and hold some bank until it is there."},
 	{id: "rolled-out-late", meaning: "Rolled out after the heading: overshoot.",
 		on: []string{"+exit-heading"}, drags: []string{"+bank-at-135", "+roll-out-start", "+pace", "-exit-height", "+exit-speed", "roll-evenness"},
-		say: "Start the roll-out sooner", advice: "You turned past the heading: start the roll-out sooner, so that half the bank is off with forty-five degrees to go."},
+		say: "Start the roll-out sooner", advice: "You turned past the heading: start the roll-out sooner, so that half the bank is off with forty-five degrees to go.",
+		// The lead is half the bank: FAA-H-8083-3C p. 10-3.
+		other: level("Start the roll-out sooner", "You turned past the heading: start the roll-out when the degrees to go are half the bank.")},
 	{id: "roll-out-begun-early", meaning: "Roll-out begun too early.",
 		on: []string{"-roll-out-start"}, drags: []string{"-bank-at-135", "-bank-at-90"}, when: turned,
 		say: "Hold the bank to ninety", advice: "The roll-out began too early: hold the bank until the nose has passed ninety degrees of turn."},
