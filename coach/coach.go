@@ -40,7 +40,8 @@ type Coach struct {
 	turned  float64 // unwrapped
 	last    stream.Sample
 
-	level  reference // the latest steady flight
+	trim   trim
+	level  reference // the latest level flight
 	tick   float64   // when the slow work is due
 	gates  [numGates]gate
 	wants  [numGates]Gate // their words, without values
@@ -58,15 +59,6 @@ type Coach struct {
 	clearing clearing
 	line     line
 	touched  point // the reference point as chosen by a touch
-}
-
-// reference is the steady flight before a maneuver.
-type reference struct {
-	ok                  bool
-	turned, pitch, bank float64
-	until, altitude     float64 // when it was last renewed, and where
-	place               place
-	heading             float64 // as sent
 }
 
 // rest is where the nose stood when a leg went straight into the next.
@@ -139,7 +131,7 @@ func (c *Coach) Break(reason string) {
 	c.ring.clear()
 	c.ground.clear()
 	c.clearing.clear()
-	c.level, c.rest = reference{}, rest{}
+	c.trim, c.level, c.rest = trim{}, reference{}, rest{}
 	c.begun, c.tick = false, math.Inf(-1)
 	c.ready, c.told, c.gates = false, 0, [numGates]gate{}
 	c.ended = math.NaN()
@@ -161,34 +153,10 @@ func (c *Coach) settle(s *stream.Sample) {
 	}
 }
 
-// steady renews the reference while bank is neither large nor changing and the heading stands.
-// A roll-in changes the bank all the time, so the reference does not run after it; where it is
-// too slow for that, as in a lazy eight, a climb paid for with airspeed gives it away.
-func (c *Coach) steady() {
-	w, full := c.ring.trend(c.now - 2)
-	zooming := w.climb > zoomClimb && w.speedRate < -zoomSpeed
-	if full && !zooming && math.Abs(w.bank) < 12 && math.Abs(w.bankRate) < 1 && math.Abs(w.turnRate) < 2 {
-		c.level = reference{ok: true, turned: w.turned, pitch: w.pitch, bank: w.bank, until: c.now, altitude: c.ring.back(0).sample.Value(stream.Altitude),
-			place: placeOf(&c.ring.back(0).sample), heading: c.ring.back(0).sample.Value(stream.Heading)}
-		c.rest = rest{}
-	}
-}
-
-// A climb of more than this, with airspeed falling by more than that, is not taken for steady
-// flight (common practice, no source; proved on recorded lazy eights). Level flight is like that
-// now and then; the reference then stays as it was a moment before.
-const (
-	zoomClimb = 100.0 // ft/min
-	zoomSpeed = 0.12  // kt/s
-)
-
 // committed tells whether what is being flown is a leg: how far it has turned from the
 // reference, and to which side (1 right, −1 left).
 func (c *Coach) committed() (turned, side float64, ok bool) {
-	ref := c.level
-	if c.rest.ok {
-		ref = reference{ok: true, turned: c.rest.turned, pitch: c.rest.pitch}
-	}
+	ref := c.from()
 	if !ref.ok {
 		return 0, 0, false
 	}

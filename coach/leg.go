@@ -15,7 +15,6 @@ const (
 	levelToEnd   = 1.0  // s of level wings that end a leg
 	levelToBreak = 3.0  // s of level wings that break it off
 	fallBack     = 15.0 // ° of turning back that break it off
-	lookBack     = 12.0 // s between the nose leaving level and the bank leaving it, at most
 )
 
 // A leg being flown.
@@ -47,7 +46,8 @@ type leg struct {
 
 	exit       check.Moment
 	exiting    bool
-	levelSince float64 // NaN: wings are not level
+	rolled     bool    // the wings have been out of level
+	levelSince float64 // NaN: they are not level again
 	external   bool    // ended by the stream, not by the pilot
 	said       int     // corrections given
 	replaying  bool
@@ -91,93 +91,6 @@ func (c *Coach) beginLeg(turned, side float64) {
 		l.skipCues(card)
 	}
 }
-
-// departure looks back for where the leg began: bank leaving its steady value toward the turn,
-// or before that the nose leaving level. Both are noted at 3° and taken back to
-// where they left it. Where the heading had already begun to come round by then, the
-// roll-in was too slow to be seen so: the leg began when the flight was last steady.
-func (c *Coach) departure(side float64) float64 {
-	ref := c.level
-	if c.rest.ok {
-		ref = reference{ok: true, turned: c.rest.turned, pitch: c.rest.pitch}
-	}
-	bank := c.lastWithin(func(p *past) float64 { return side * (p.sample.Value(stream.Bank) - ref.bank) })
-	if c.rest.ok {
-		return bank
-	}
-	start := bank
-	pitch := c.lastWithin(func(p *past) float64 { return p.sample.Value(stream.Pitch) - ref.pitch })
-	if pitch < bank && pitch > bank-lookBack {
-		start = pitch
-	}
-	if start > ref.until && side*(c.turnedAt(start)-ref.turned) > slowTurn {
-		return c.turningSince(ref.until, side)
-	}
-	return start
-}
-
-const (
-	slowTurn = 1.5  // ° turned before bank or nose has visibly left level
-	slowRate = 0.35 // °/s that count as turning
-	slowLag  = 0.7  // s from the first bank to that
-)
-
-// turningSince walks back from a time to where the heading began to come round, to the side.
-func (c *Coach) turningSince(t, side float64) float64 {
-	const step = 0.25
-	oldest := c.ring.back(c.ring.n - 1).time()
-	for t-step > oldest && side*(c.turnedAt(t)-c.turnedAt(t-step)) > slowRate*step {
-		t -= step
-	}
-	return math.Max(oldest, t-slowLag)
-}
-
-// pastAt returns the entry of the ring at a time.
-func (c *Coach) pastAt(t float64) *past {
-	i := 0
-	for i < c.ring.n-1 && c.ring.back(i).time() > t {
-		i++
-	}
-	return c.ring.back(i)
-}
-
-// turnedAt returns the unwrapped heading at a time in the ring.
-func (c *Coach) turnedAt(t float64) float64 { return c.pastAt(t).turned }
-
-// lastWithin returns the time at which a value last left 3°, taken back to where it left
-// level: to half a degree, or along its slope over the half second after, whichever is earlier;
-// to 0 where one leg ran into the next.
-func (c *Coach) lastWithin(value func(*past) float64) float64 {
-	i := 0
-	for i < c.ring.n-1 && value(c.ring.back(i)) >= 3 {
-		i++
-	}
-	seen, level, limit := c.ring.back(i).time(), 0.5, leaveBack
-	if c.rest.ok {
-		level, limit = 0, math.Inf(1)
-	}
-	along := seen
-	if j := c.newer(i, seen+0.5); j < i && !c.rest.ok {
-		a, b := c.ring.back(i), c.ring.back(j)
-		slope := (value(b) - value(a)) / (b.time() - a.time())
-		along -= 3 / math.Max(slope, 2)
-	}
-	for i < c.ring.n-1 && value(c.ring.back(i)) > level && c.ring.back(i).time() > seen-limit {
-		i++
-	}
-	return math.Min(c.ring.back(i).time(), along)
-}
-
-// newer returns the first place in the ring, from i on, that is not before a time.
-func (c *Coach) newer(i int, t float64) int {
-	for i > 0 && c.ring.back(i).time() < t {
-		i--
-	}
-	return i
-}
-
-// leaveBack is how far back level is looked for from where it had visibly been left, s.
-const leaveBack = 4.0
 
 // facts gathers what was known at the entry.
 func (c *Coach) facts(start, side float64, origin *float64) check.Facts {
@@ -329,8 +242,8 @@ func (c *Coach) seekEnd(l *leg) {
 		}
 	}
 	if math.Abs(bank) > levelBank {
-		l.levelSince = math.NaN()
-	} else if math.IsNaN(l.levelSince) {
+		l.rolled, l.levelSince = true, math.NaN()
+	} else if math.IsNaN(l.levelSince) && l.rolled {
 		l.levelSince = now
 	} else if now-l.levelSince >= levelToBreak && m.Turn < card.Turn-endMargin && m.Turn > card.Commit.Turned {
 		c.endLeg(BrokenOff, "rolled level short of the turn", nil)

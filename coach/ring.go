@@ -140,7 +140,9 @@ func (w *window) fill(sums *[stream.NumChannels]float64, has stream.Set, n float
 // A trend is what the tracker asks of the last seconds.
 type trend struct {
 	bank, pitch, turned float64 // means
-	bankRate, turnRate  float64 // °/s, fitted and over the ends
+	bankRate, noseRate  float64 // °/s, fitted
+	turnRate            float64 // °/s, over the ends
+	speed               float64 // kt, true as far as known; usualSpeed when no speed is sent
 	climb               float64 // ft/min, over the ends; 0 when unknown
 	speedRate           float64 // kt/s, over the ends; 0 when unknown
 	loadRate            float64 // g/s, over the ends; 0 when unknown
@@ -151,7 +153,7 @@ func (r *ring) trend(from float64) (w trend, full bool) {
 	if r.n == 0 {
 		return w, false
 	}
-	var n, st, stt, stb float64
+	var n, st, stt, stb, stp float64
 	newest := r.back(0)
 	oldest := newest
 	to := newest.time()
@@ -162,12 +164,12 @@ func (r *ring) trend(from float64) (w trend, full bool) {
 			full = true
 			break
 		}
-		b, x := e.sample.Value(stream.Bank), t-to
+		b, p, x := e.sample.Value(stream.Bank), e.sample.Value(stream.Pitch), t-to
 		n++
 		w.bank += b
-		w.pitch += e.sample.Value(stream.Pitch)
+		w.pitch += p
 		w.turned += e.turned
-		st, stt, stb = st+x, stt+x*x, stb+x*b
+		st, stt, stb, stp = st+x, stt+x*x, stb+x*b, stp+x*p
 		oldest = e
 	}
 	if n == 0 {
@@ -176,13 +178,25 @@ func (r *ring) trend(from float64) (w trend, full bool) {
 	if d := n*stt - st*st; d > 1e-9 {
 		dt := to - oldest.time()
 		w.bankRate = (n*stb - st*w.bank) / d
+		w.noseRate = (n*stp - st*w.pitch) / d
 		w.turnRate = (newest.turned - oldest.turned) / dt
 		w.climb = change(oldest, newest, stream.Altitude) / dt * 60
 		w.speedRate = change(oldest, newest, stream.Airspeed) / dt
 		w.loadRate = change(oldest, newest, stream.NormalLoad) / dt
 	}
 	w.bank, w.pitch, w.turned = w.bank/n, w.pitch/n, w.turned/n
+	w.speed = speedOf(&newest.sample)
 	return w, full
+}
+
+// speedOf is the speed through the air as far as a sample tells it, kt.
+func speedOf(s *stream.Sample) float64 {
+	for _, c := range [...]stream.Channel{stream.TrueAirspeed, stream.Airspeed, stream.GroundSpeed} {
+		if v, ok := s.Get(c); ok && v > 0 {
+			return v
+		}
+	}
+	return usualSpeed
 }
 
 // change is how much a channel changed, 0 when it is not there.
