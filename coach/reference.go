@@ -9,7 +9,7 @@ import (
 
 // A reference is the level flight before a leg, from which it departs.
 type reference struct {
-	ok          bool
+	ok, level   bool    // there is one, flown with the wings level
 	turned      float64 // unwrapped heading
 	bank, pitch float64 // at which the heading and the height stand
 	until       float64 // when it was last renewed
@@ -44,6 +44,9 @@ const (
 	zoomSpeed = 0.12  // kt/s
 )
 
+// energy are the channels that tell a zoom.
+const energy = stream.Set(1<<stream.Altitude | 1<<stream.Airspeed)
+
 // steady renews the reference in steady level flight. A roll-in, however gentle, leaves it where it was: the bank is
 // off by then, or the heading comes round. Steady flight that is not level (a wing held low, a slow turn) becomes the
 // reference only when there has been none for a while.
@@ -53,19 +56,24 @@ func (c *Coach) steady() {
 	if !full || zooming || math.Abs(w.bank) >= steadyTilt || math.Abs(w.bankRate) >= steadyRoll || math.Abs(w.turnRate) >= steadyTurn {
 		return
 	}
-	turning, was := w.turningBank(), c.from()
+	now, turning, was := &c.ring.back(0).sample, w.turningBank(), c.from()
 	c.trim.add(w.bank - turning)
 	bank := c.trim.bank
-	level := math.Abs(w.bank-bank) < levelOff && math.Abs(turning) < levelTurn && math.Abs(w.noseRate) < levelNose
-	if !level {
-		stale := c.now-was.until > levelStale && math.Abs(w.bank) < levelWorn
-		if was.ok && !stale && math.Abs(w.turned-was.turned) < levelLeft {
-			return
-		}
+	if math.Abs(w.bank-bank) >= levelOff {
 		bank = w.bank
 	}
-	now := &c.ring.back(0).sample
-	c.level = reference{ok: true, turned: w.turned, bank: bank, pitch: w.pitch - w.path(), until: c.now,
+	straight := bank == c.trim.bank && math.Abs(turning) < levelTurn
+	level := straight && math.Abs(w.noseRate) < levelNose
+	if c.rest.ok { // a leg that ran on would be zooming
+		was.level = !straight || now.Has&energy != energy
+	}
+	if !level {
+		stale := c.now-was.until > levelStale && math.Abs(w.bank) < levelWorn
+		if was.level && !stale && math.Abs(w.turned-was.turned) < levelLeft {
+			return
+		}
+	}
+	c.level = reference{ok: true, level: level, turned: w.turned, bank: bank, pitch: w.pitch - w.path(), until: c.now,
 		altitude: now.Value(stream.Altitude), place: placeOf(now), heading: now.Value(stream.Heading)}
 	c.rest = rest{}
 }
@@ -73,7 +81,7 @@ func (c *Coach) steady() {
 // from is what a leg would depart from: the exit of the leg before that ran into it, else level flight.
 func (c *Coach) from() reference {
 	if c.rest.ok {
-		return reference{ok: true, turned: c.rest.turned, pitch: c.rest.pitch, until: c.ended}
+		return reference{ok: true, level: true, turned: c.rest.turned, pitch: c.rest.pitch, until: c.ended}
 	}
 	return c.level
 }

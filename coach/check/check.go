@@ -109,11 +109,11 @@ func New(spec *maneuver.Check, f *Facts) Judge {
 	case "rise":
 		return &rise{binned: newBinned(spec, f)}
 	case "pace":
-		return &pace{facts: f}
+		return newPace(f)
 	case "smoothness":
 		return newSmoothness(spec, f)
 	case "rhythm":
-		return newRhythm(spec)
+		return newRhythm(spec, f)
 	case "ball-centered":
 		return newBallCentered(spec, f)
 	}

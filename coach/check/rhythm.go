@@ -10,8 +10,10 @@ import (
 // rhythm gives the evenness of the turn in time: the time of the slowest of four quarters of a span
 // over that of the quickest, 1 when all take as long. Its place is the middle of the quarter
 // farthest from a quarter of the time, its note the share of each. A leg that exits within the
-// last quarter ends it there.
+// last quarter ends it there. Until the bank leaves level there is no turn, and no time of one.
 type rhythm struct {
+	get        get
+	in         rollIn
 	from, step float64
 	at         [5]float64 // s, when each end of a quarter was first passed
 	n          int
@@ -19,11 +21,14 @@ type rhythm struct {
 	has        bool
 }
 
-func newRhythm(spec *maneuver.Check) *rhythm {
-	return &rhythm{from: *spec.From, step: (*spec.To - *spec.From) / 4}
+func newRhythm(spec *maneuver.Check, f *Facts) *rhythm {
+	return &rhythm{get: getter("bank", f), in: newRollIn(f), from: *spec.From, step: (*spec.To - *spec.From) / 4}
 }
 
 func (r *rhythm) Step(m *Moment) {
+	if v, ok := r.get(m); ok {
+		r.in.step(v, m.Time())
+	}
 	for r.n < len(r.at) {
 		edge := r.from + float64(r.n)*r.step
 		if m.Turn < edge {
@@ -44,6 +49,7 @@ func (r *rhythm) Measure(exit *Moment) Measure {
 		return none("there was no exit")
 	}
 	ends := r.at
+	ends[0] = math.Min(r.in.from(ends[0]), ends[1])
 	switch {
 	case r.n < 4:
 		return none("the turn did not reach its last quarter")

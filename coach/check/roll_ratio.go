@@ -2,17 +2,18 @@ package check
 
 import "math"
 
-// rollRatio gives the mean rate of the roll-in over that of the roll-out: both taken between
-// wings level and the bank within a twentieth of its steepest, and a degree.
+// rollRatio gives the mean rate of the roll-in over that of the roll-out: from where the bank leaves level, and to the
+// exit, each to and from the bank within a twentieth of its steepest, and a degree. A pull with the wings level before the
+// roll-in is no part of it.
 type rollRatio struct {
 	get           get
-	begin         float64 // NaN before the first moment
+	in            rollIn
 	steepest      float64
 	reached, held [91]float64 // when each degree of bank was first reached and last held
 }
 
 func newRollRatio(f *Facts) *rollRatio {
-	return &rollRatio{get: getter("bank", f), begin: math.NaN()}
+	return &rollRatio{get: getter("bank", f), in: newRollIn(f)}
 }
 
 func (r *rollRatio) Step(m *Moment) {
@@ -20,9 +21,7 @@ func (r *rollRatio) Step(m *Moment) {
 	if !ok {
 		return
 	}
-	if math.IsNaN(r.begin) {
-		r.begin = m.Time()
-	}
+	r.in.step(v, m.Time())
 	for r.steepest < v && r.steepest < 90 {
 		r.steepest++
 		r.reached[int(r.steepest)] = m.Time()
@@ -39,14 +38,14 @@ func (r *rollRatio) Measure(exit *Moment) Measure {
 	if exit == nil {
 		return none("there was no exit")
 	}
-	if math.IsNaN(r.begin) {
+	if math.IsNaN(r.in.since) {
 		return none("the stream has no bank")
 	}
 	k := int(r.steepest*0.95) - 1
 	if k < 10 {
 		return none("there was no roll-in and roll-out")
 	}
-	in, out := r.reached[k]-r.begin, exit.Time()-r.held[k]
+	in, out := r.reached[k]-r.in.since, exit.Time()-r.held[k]
 	if in <= 0 || out <= 0 {
 		return none("there was no roll-in and roll-out")
 	}
