@@ -3,6 +3,7 @@ package coach_test
 import (
 	"math"
 	"slices"
+	"sync"
 	"testing"
 
 	"halfturn/coach"
@@ -38,9 +39,12 @@ func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (
 	return h.legs, h.series, h.said
 }
 
+// shipped are the cards that come with the program, read once.
+var shipped = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
+
 func planOf(t testing.TB, card, aircraft string) *coach.Plan {
 	t.Helper()
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}
