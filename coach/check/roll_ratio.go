@@ -8,7 +8,7 @@ import "math"
 type rollRatio struct {
 	get           get
 	in            rollIn
-	steepest      float64
+	steepest      float64     // whole ° that the bank has reached
 	reached, held [91]float64 // when each degree of bank was first reached and last held
 }
 
@@ -22,7 +22,7 @@ func (r *rollRatio) Step(m *Moment) {
 		return
 	}
 	r.in.step(v, m.Time())
-	for r.steepest < v && r.steepest < 90 {
+	for r.steepest+1 <= v && r.steepest < 90 {
 		r.steepest++
 		r.reached[int(r.steepest)] = m.Time()
 	}
