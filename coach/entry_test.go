@@ -208,16 +208,6 @@ func TestGentleRollByHand(t *testing.T) {
 	}
 }
 
-// until holds a value up to a time, and goes on with another program from there.
-func until(at, value float64, then func(float64) float64) func(float64) float64 {
-	return func(t float64) float64 {
-		if t < at {
-			return value
-		}
-		return then(t)
-	}
-}
-
 // TestEntries: what comes before a leg does not move where it is found.
 func TestEntries(t *testing.T) {
 	rollIn := func(t float64) float64 { return math.Min(40, math.Max(0, 5*t)) }
