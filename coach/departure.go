@@ -21,6 +21,8 @@ const (
 
 	lookBack = 12.0 // s between the nose leaving level and the bank leaving it, at most
 
+	turnBefore = 10.0 // ° of bank that came off again: that was another turn
+
 	slowTurn = 1.0  // ° turned before the bank has visibly left level
 	slowRate = 0.35 // °/s that count as turning
 	slowStep = 0.5  // s over which that is looked at
@@ -40,7 +42,9 @@ const (
 func (c *Coach) departure(side float64) float64 {
 	ref, climbs := c.from(), c.plan.Card.Commit.Bank == 0
 	rise := func(p *past) float64 { return p.sample.Value(stream.Pitch) - ref.pitch }
-	tilt := func(p *past) float64 { return side * (p.sample.Value(stream.Bank) - ref.bank) }
+	left := 0.0
+	tilt := func(p *past) float64 { return side*(p.sample.Value(stream.Bank)-ref.bank) - left }
+	left = c.leftFromTurn(tilt)
 	nose, up := c.leftLevel(rise)
 	bank, rolled := c.leftLevel(tilt)
 	earliest := math.Inf(-1)
@@ -58,6 +62,22 @@ func (c *Coach) departure(side float64) float64 {
 		return c.turningSince(bank, ref.until-steadyOver, side)
 	}
 	return bank
+}
+
+// leftFromTurn returns the bank that was left from a turn before, whose wings never came level again; 0 when they did.
+func (c *Coach) leftFromTurn(tilt func(*past) float64) float64 {
+	least := math.Inf(1)
+	for i := range c.ring.n {
+		v := tilt(c.ring.back(i))
+		if v < leftLevel {
+			break
+		}
+		least = math.Min(least, v)
+		if v > least+turnBefore {
+			return least
+		}
+	}
+	return 0
 }
 
 // throughLevel returns when bank passed through level from one side to the other, where one leg runs into the next.

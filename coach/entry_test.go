@@ -37,7 +37,7 @@ type entry struct{ time, heading float64 }
 // attitudeOnly are the channels without which neither climb nor speed is known.
 var attitudeOnly = []stream.Channel{stream.Airspeed, stream.Altitude, stream.VerticalSpeed}
 
-// found flies, and returns the first leg that the coach took it for, with where it truly began: the mean heading of the
+// found flies, and returns the last leg that the coach took it for, with where it truly began: the mean heading of the
 // two seconds before. The leg is nil when there was none.
 func (f *entryFlight) found(t *testing.T) (*coach.Leg, entry) {
 	t.Helper()
@@ -65,7 +65,7 @@ func (f *entryFlight) found(t *testing.T) (*coach.Leg, entry) {
 	if len(h.legs) == 0 {
 		return nil, truth
 	}
-	return h.legs[0], truth
+	return h.legs[len(h.legs)-1], truth
 }
 
 // samples flies.
@@ -217,18 +217,34 @@ func TestEntries(t *testing.T) {
 		}
 	}
 	level := func(float64) float64 { return 0 }
+	givenUp := func(left float64) func(float64) float64 { // a leg before, rolled level after some 30°, with some bank left
+		return func(t float64) float64 {
+			if t < -20 {
+				return math.Min(25, math.Max(0, 8*(t+30)))
+			}
+			return math.Max(rollIn(t)+left, 25-10*(t+20))
+		}
+	}
+	climbBefore := func(t float64) float64 { return math.Max(rising(0, 2)(t), math.Min(8, math.Min(2*(t+30), -2*(t+18)))) }
 	for name, f := range map[string]entryFlight{
-		"a wing held 3° low":             {bank: rollIn, nose: rising(0, 2), low: 3},
-		"the other wing held 3° low":     {bank: rollIn, nose: rising(0, 2), low: -3},
-		"after a clearing turn":          {bank: turnBefore(30, -3, 0), nose: rising(0, 2)},
-		"after a clearing turn in a jet": {bank: turnBefore(30, -3, 0), nose: rising(0, 2), speed: 250},
-		"some bank left from a turn":     {bank: turnBefore(30, -4, 2.5), nose: rising(0, 2), speed: 220},
-		"a pull with the wings level":    {bank: func(t float64) float64 { return rollIn(t - 4) }, nose: rising(0, 3)},
-		"out of a shallow dive":          {bank: rollIn, nose: func(t float64) float64 { return math.Min(15, math.Max(-7, 2.5*t)) }},
-		"slowly, as a lazy eight":        {card: "lazy-eight", bank: func(t float64) float64 { return math.Min(25, math.Max(0, 0.9*t)) }, nose: rising(0, 0.6)},
-		"a steep turn":                   {card: "steep-turn", bank: func(t float64) float64 { return math.Min(50, math.Max(0, 8*t)) }, nose: level},
-		"a steep turn, gently at first":  {card: "steep-turn", bank: func(t float64) float64 { return math.Max(gentleRoll(8, 3, 0.5, 4)(t), math.Min(50, 6*(t-7))) }, nose: level},
-		"a bank for long before":         {bank: func(t float64) float64 { return math.Max(rollIn(t), 7) }, nose: rising(0, 2), speed: 220},
+		"a wing held 3° low":               {bank: rollIn, nose: rising(0, 2), low: 3},
+		"the other wing held 3° low":       {bank: rollIn, nose: rising(0, 2), low: -3},
+		"after a clearing turn":            {bank: turnBefore(30, -3, 0), nose: rising(0, 2)},
+		"after a clearing turn in a jet":   {bank: turnBefore(30, -3, 0), nose: rising(0, 2), speed: 250},
+		"some bank left from a turn":       {bank: turnBefore(30, -4, 2.5), nose: rising(0, 2), speed: 220},
+		"more left from a turn":            {bank: turnBefore(30, -5, 4), nose: rising(0, 2)},
+		"after a leg given up":             {bank: givenUp(0), nose: climbBefore},
+		"with some bank left from it":      {bank: givenUp(4), nose: climbBefore},
+		"a pull with the wings level":      {bank: func(t float64) float64 { return rollIn(t - 4) }, nose: rising(0, 3)},
+		"out of a shallow dive":            {bank: rollIn, nose: func(t float64) float64 { return math.Min(15, math.Max(-7, 2.5*t)) }},
+		"slowly, as a lazy eight":          {card: "lazy-eight", bank: func(t float64) float64 { return math.Min(25, math.Max(0, 0.9*t)) }, nose: rising(0, 0.6)},
+		"a steep turn":                     {card: "steep-turn", bank: func(t float64) float64 { return math.Min(50, math.Max(0, 8*t)) }, nose: level},
+		"a steep turn, gently at first":    {card: "steep-turn", bank: func(t float64) float64 { return math.Max(gentleRoll(8, 3, 0.5, 4)(t), math.Min(50, 6*(t-7))) }, nose: level},
+		"a steep turn with some bank left": {card: "steep-turn", bank: func(t float64) float64 { return math.Max(math.Min(50, 8*t), math.Max(4, math.Min(30, (-5-t)*10))) }, nose: level},
+		"some bank left from a short turn": {bank: func(t float64) float64 {
+			return math.Max(rollIn(t)+3.5, math.Min(math.Min(25, 5*(t+12)), (-4-t)*10)) * math.Min(1, math.Max(0, t+12))
+		}, nose: rising(0, 2), speed: 220},
+		"a bank for long before": {bank: func(t float64) float64 { return math.Max(rollIn(t), 7) }, nose: rising(0, 2), speed: 220},
 	} {
 		for _, lacks := range [][]stream.Channel{nil, attitudeOnly} {
 			for _, side := range []float64{1, -1} {

@@ -262,7 +262,7 @@ func (c *Coach) endLeg(outcome, reason string, exit *check.Moment) {
 		at := l.origin + l.side*exit.Turn
 		c.rest = rest{ok: true, turned: at, pitch: l.facts.Entry.Sample.Value(stream.Pitch)}
 	}
-	c.level.ok = false
+	c.level = reference{}
 	c.clearing.skip()
 	c.emit(done)
 	c.emit(&Phase{Time: round(c.ended, 3), Phase: "after", Turn: round(l.cur.Turn, 1), Direction: done.Direction})
