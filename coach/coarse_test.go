@@ -75,6 +75,9 @@ func TestCoarseStreams(t *testing.T) {
 // TestHalfTheRate: half the sample rate moves no score by more than two points.
 func TestHalfTheRate(t *testing.T) {
 	full, half := sampled(t, 1), sampled(t, 2)
+	if len(full) != 2 || len(half) != 2 {
+		t.Fatalf("%d and %d legs, want 2", len(full), len(half))
+	}
 	for i := range full {
 		if off := math.Abs(full[i].Score - half[i].Score); off > 2 {
 			t.Errorf("leg %d scores %.1f at 60 samples a second, %.1f at 30", i+1, full[i].Score, half[i].Score)

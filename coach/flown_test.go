@@ -76,8 +76,8 @@ func TestGoodFlights(t *testing.T) {
 		for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional"} {
 			t.Run(airplane+" "+m, func(t *testing.T) {
 				legs, series, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: airplane, Seed: 7}, nil)
-				if len(legs) != 2 {
-					t.Fatalf("%d legs, want 2", len(legs))
+				if len(legs) != 2 || len(series) == 0 {
+					t.Fatalf("%d legs in %d series, want 2", len(legs), len(series))
 				}
 				for _, l := range legs {
 					if ids := missed(l.Checks); len(ids) > 0 || l.Outcome != coach.Finished {
@@ -212,6 +212,9 @@ func TestSilenceIsTheReward(t *testing.T) {
 		lastSaid[k.Words] = k.Time
 		until = k.Time + float64(len(fields(k.Words)))/2.5
 	}
+	if len(lastSaid) < 4 {
+		t.Errorf("only %d phrases", len(lastSaid))
+	}
 	if corrections > 1 {
 		t.Errorf("%d corrections on a flight that misses nothing", corrections)
 	}
@@ -223,9 +226,14 @@ func TestStoppedFarAround(t *testing.T) {
 	if len(legs) != 1 || legs[0].Outcome != coach.KnockOff {
 		t.Fatalf("flown %+v, want one leg that is stopped", legs)
 	}
+	found := false
 	for _, k := range legs[0].Checks {
+		found = found || k.ID == "exit-heading"
 		if k.ID == "exit-heading" && (k.Verdict != coach.NotMeasured || k.Reason == "") {
 			t.Errorf("the exit reads %s of %v, %q", k.Verdict, k.Value, k.Reason)
 		}
+	}
+	if !found {
+		t.Error("the exit is not among the checks")
 	}
 }

@@ -116,13 +116,18 @@ func TestCoarseStreamHasNoHoles(t *testing.T) {
 		c.Step(&s)
 	}
 	c.Break("the flight is over")
+	legs := 0
 	for _, e := range c.Take() {
 		if l, ok := e.(*coach.Leg); ok {
+			legs++
 			for _, k := range l.Checks {
 				if strings.Contains(k.Reason, "hole") {
 					t.Errorf("%s: %s", k.ID, k.Reason)
 				}
 			}
 		}
+	}
+	if legs != 1 {
+		t.Errorf("%d legs, want 1", legs)
 	}
 }

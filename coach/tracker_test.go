@@ -137,13 +137,20 @@ func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
 		t.Fatalf("%d legs, want 2: attitude and altitude are enough", len(legs))
 	}
 	absent := map[string]bool{"entry-speed": true, "apex-speed": true, "exit-speed": true, "power-constant": true, "coordination": true, "ball-centered": true, "stall-margin": true}
+	without := 0
 	for _, k := range legs[0].Checks {
+		if absent[k.ID] {
+			without++
+		}
 		if absent[k.ID] != (k.Verdict == coach.NotMeasured) {
 			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)
 		}
 		if absent[k.ID] && (k.Reason == "" || k.Value != nil) {
 			t.Errorf("%s: value %v, reason %q", k.ID, k.Value, k.Reason)
 		}
+	}
+	if without != len(absent) || len(legs[0].Checks) <= without {
+		t.Errorf("%d of %d checks cannot be measured, want %d", without, len(legs[0].Checks), len(absent))
 	}
 	if _, ok := legs[0].Entry.Values["airspeed"]; ok {
 		t.Error("the entry has an airspeed that nobody sent")
@@ -169,6 +176,9 @@ func TestWithoutAnAircraftCard(t *testing.T) {
 	}
 	if leg == nil {
 		t.Fatal("no leg was found")
+	}
+	if len(leg.Checks) < 10 {
+		t.Fatalf("only %d checks", len(leg.Checks))
 	}
 	for _, k := range leg.Checks {
 		needs := map[string]bool{"entry-speed": true, "apex-speed": true, "highest-nose": true, "stall-margin": true, "pace": true}[k.ID]

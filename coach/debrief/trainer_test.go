@@ -161,14 +161,19 @@ func TestTrainerWell(t *testing.T) {
 	}
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
 		for i, plane := range trainer.Airplanes() {
+			legs := 0
 			for _, s := range fly(t, lib, trainer.Flight{Maneuver: m, Direction: "both", Airplane: plane, Seed: uint64(20 + i)}) {
 				for _, l := range s.Legs {
+					legs++
 					for _, c := range l.Causes {
 						if !c.Minor {
 							t.Errorf("%s in %s, leg %d: %s: %s", m, plane, l.Number, c.ID, c.Evidence)
 						}
 					}
 				}
+			}
+			if legs != 2 {
+				t.Errorf("%s in %s: %d legs, want 2", m, plane, legs)
 			}
 		}
 	}

@@ -25,6 +25,9 @@ func TestRecordedCauses(t *testing.T) {
 	for name, w := range loadTruth(t) {
 		t.Run(name, func(t *testing.T) {
 			legs := legsOf(grade(t, name, w, nil))
+			if len(legs) != len(w.Legs) {
+				t.Fatalf("%d legs, want %d", len(legs), len(w.Legs))
+			}
 			if want := intended[name]; want != "" {
 				found := false
 				for i, c := range legs[0].Causes {
@@ -60,7 +63,11 @@ func TestSpeedInTheHeight(t *testing.T) {
 			continue
 		}
 		w.Maneuver = "wing-over"
-		for _, l := range legsOf(grade(t, name, w, nil)) {
+		legs := legsOf(grade(t, name, w, nil))
+		if len(legs) != len(w.Legs) {
+			t.Errorf("%s: %d legs, want %d", name, len(legs), len(w.Legs))
+		}
+		for _, l := range legs {
 			if len(l.Causes) == 0 && l.Outcome == coach.Finished {
 				t.Errorf("%s: nothing is said of it", name)
 			}

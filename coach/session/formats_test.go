@@ -140,7 +140,8 @@ func TestFormats(t *testing.T) {
 
 func compareSent(t *testing.T, what string, got, want *coach.Leg, by *carriedBy) {
 	t.Helper()
-	if got.Direction != want.Direction || got.Outcome != want.Outcome || len(got.Points) != len(want.Points) || got.Exit == nil {
+	if got.Direction != want.Direction || got.Outcome != want.Outcome || len(got.Points) != len(want.Points) ||
+		len(got.Checks) != len(want.Checks) || got.Exit == nil {
 		t.Fatalf("%s: %s, %s (%s), %d points", what, got.Direction, got.Outcome, got.Reason, len(got.Points))
 	}
 	near(t, what+" start", got.Start, want.Start, by.start)
