@@ -267,3 +267,15 @@ func TestEntries(t *testing.T) {
 		}
 	}
 }
+
+// TestSlightTurnEnds: a climb with a slight bank that is taken for a leg is given up when the wings stay level, not held
+// on to until the card's limit.
+func TestSlightTurnEnds(t *testing.T) {
+	f := entryFlight{speed: 100, side: 1, nose: rising(0, 1), bank: func(t float64) float64 {
+		return math.Max(0, math.Min(math.Min(4.5, t), 17-t))
+	}}
+	l, _ := f.found(t)
+	if l == nil || l.Outcome != coach.BrokenOff || l.End-l.Start > 30 {
+		t.Errorf("it is %+v", l)
+	}
+}

@@ -243,7 +243,7 @@ func (c *Coach) seekEnd(l *leg) {
 	}
 	if math.Abs(bank) > levelBank {
 		l.rolled, l.levelSince = true, math.NaN()
-	} else if math.IsNaN(l.levelSince) && l.rolled {
+	} else if math.IsNaN(l.levelSince) && (l.rolled || !l.replaying) { // the roll-in looked back for may begin gently
 		l.levelSince = now
 	} else if now-l.levelSince >= levelToBreak && m.Turn < card.Turn-endMargin && m.Turn > card.Commit.Turned {
 		c.endLeg(BrokenOff, "rolled level short of the turn", nil)
