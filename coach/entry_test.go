@@ -157,7 +157,9 @@ func off(l *coach.Leg, truth entry, side float64) (late, turned float64) {
 
 // TestGentleRoll: however gently the wings leave level, the leg begins there, within two seconds and a degree of turn.
 func TestGentleRoll(t *testing.T) {
-	streams := map[string]entryFlight{"60 a second": {}, "20 a second": {rate: 20}, "5 a second": {rate: 5}, "attitude only": {lacks: attitudeOnly}}
+	streams := map[string]entryFlight{
+		"60 a second": {}, "20 a second": {rate: 20}, "5 a second": {rate: 5}, "attitude only": {lacks: attitudeOnly},
+	}
 	side := 1.0
 	for name, f := range streams {
 		for _, speed := range []float64{100, 220} {
@@ -167,7 +169,8 @@ func TestGentleRoll(t *testing.T) {
 						for _, wait := range []float64{2, 5} {
 							side = -side
 							f.bank, f.nose, f.speed, f.side = gentleRoll(size, in, growth, wait), rising(in, 0.6), speed, side
-							what := fmt.Sprintf("%s, %g kt: %g° in %g s, then %g°/s for %g s", name, speed, size, in, growth, wait)
+							what := fmt.Sprintf("%s, %g kt: %g° in %g s, then %g°/s for %g s",
+								name, speed, size, in, growth, wait)
 							l, truth := f.found(t)
 							if l == nil {
 								t.Errorf("%s: no leg", what)
@@ -193,7 +196,8 @@ func TestGentleRollByHand(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 3))
 		between := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
 		f := entryFlight{bank: gentleRoll(between(8, 12), between(2, 5), between(0, 1), between(2, 5)),
-			nose: rising(between(0, 3), between(0.4, 0.9)), speed: between(90, 220), side: 1 - 2*float64(seed%2), hand: 1.2, seed: seed, rate: 20}
+			nose: rising(between(0, 3), between(0.4, 0.9)), speed: between(90, 220), side: 1 - 2*float64(seed%2),
+			hand: 1.2, seed: seed, rate: 20}
 		l, truth := f.found(t)
 		if l == nil {
 			t.Fatalf("flight %d: no leg", seed)
@@ -227,24 +231,43 @@ func TestEntries(t *testing.T) {
 	}
 	climbBefore := func(t float64) float64 { return math.Max(rising(0, 2)(t), math.Min(8, math.Min(2*(t+30), -2*(t+18)))) }
 	for name, f := range map[string]entryFlight{
-		"a wing held 3° low":               {bank: rollIn, nose: rising(0, 2), low: 3},
-		"the other wing held 3° low":       {bank: rollIn, nose: rising(0, 2), low: -3},
-		"after a clearing turn":            {bank: turnBefore(30, -3, 0), nose: rising(0, 2)},
-		"after a clearing turn in a jet":   {bank: turnBefore(30, -3, 0), nose: rising(0, 2), speed: 250},
-		"some bank left from a turn":       {bank: turnBefore(30, -4, 2.5), nose: rising(0, 2), speed: 220},
-		"more left from a turn":            {bank: turnBefore(30, -5, 4), nose: rising(0, 2)},
-		"after a leg given up":             {bank: givenUp(0), nose: climbBefore},
-		"with some bank left from it":      {bank: givenUp(4), nose: climbBefore},
-		"a pull with the wings level":      {bank: func(t float64) float64 { return rollIn(t - 4) }, nose: rising(0, 3)},
-		"out of a shallow dive":            {bank: rollIn, nose: func(t float64) float64 { return math.Min(15, math.Max(-7, 2.5*t)) }},
-		"slowly, as a lazy eight":          {card: "lazy-eight", bank: func(t float64) float64 { return math.Min(25, math.Max(0, 0.9*t)) }, nose: rising(0, 0.6)},
-		"a steep turn":                     {card: "steep-turn", bank: func(t float64) float64 { return math.Min(50, math.Max(0, 8*t)) }, nose: level},
-		"a steep turn, gently at first":    {card: "steep-turn", bank: func(t float64) float64 { return math.Max(gentleRoll(8, 3, 0.5, 4)(t), math.Min(50, 6*(t-7))) }, nose: level},
-		"a steep turn with some bank left": {card: "steep-turn", bank: func(t float64) float64 { return math.Max(math.Min(50, 8*t), math.Max(4, math.Min(30, (-5-t)*10))) }, nose: level},
+		"a wing held 3° low":             {bank: rollIn, nose: rising(0, 2), low: 3},
+		"the other wing held 3° low":     {bank: rollIn, nose: rising(0, 2), low: -3},
+		"after a clearing turn":          {bank: turnBefore(30, -3, 0), nose: rising(0, 2)},
+		"after a clearing turn in a jet": {bank: turnBefore(30, -3, 0), nose: rising(0, 2), speed: 250},
+		"some bank left from a turn":     {bank: turnBefore(30, -4, 2.5), nose: rising(0, 2), speed: 220},
+		"more left from a turn":          {bank: turnBefore(30, -5, 4), nose: rising(0, 2)},
+		"after a leg given up":           {bank: givenUp(0), nose: climbBefore},
+		"with some bank left from it":    {bank: givenUp(4), nose: climbBefore},
+		"a pull with the wings level":    {bank: func(t float64) float64 { return rollIn(t - 4) }, nose: rising(0, 3)},
+		"out of a shallow dive": {
+			bank: rollIn,
+			nose: func(t float64) float64 { return math.Min(15, math.Max(-7, 2.5*t)) },
+		},
+		"slowly, as a lazy eight": {
+			card: "lazy-eight", bank: func(t float64) float64 { return math.Min(25, math.Max(0, 0.9*t)) },
+			nose: rising(0, 0.6),
+		},
+		"a steep turn": {
+			card: "steep-turn", bank: func(t float64) float64 { return math.Min(50, math.Max(0, 8*t)) },
+			nose: level,
+		},
+		"a steep turn, gently at first": {
+			card: "steep-turn", bank: func(t float64) float64 { return math.Max(gentleRoll(8, 3, 0.5, 4)(t), math.Min(50, 6*(t-7))) },
+			nose: level,
+		},
+		"a steep turn with some bank left": {
+			card: "steep-turn", bank: func(t float64) float64 { return math.Max(math.Min(50, 8*t), math.Max(4, math.Min(30, (-5-t)*10))) },
+			nose: level,
+		},
 		"some bank left from a short turn": {bank: func(t float64) float64 {
 			return math.Max(rollIn(t)+3.5, math.Min(math.Min(25, 5*(t+12)), (-4-t)*10)) * math.Min(1, math.Max(0, t+12))
 		}, nose: rising(0, 2), speed: 220},
-		"a bank for long before": {bank: func(t float64) float64 { return math.Max(rollIn(t), 7) }, nose: rising(0, 2), speed: 220},
+		"a bank for long before": {
+			bank:  func(t float64) float64 { return math.Max(rollIn(t), 7) },
+			nose:  rising(0, 2),
+			speed: 220,
+		},
 	} {
 		for _, lacks := range [][]stream.Channel{nil, attitudeOnly} {
 			for _, side := range []float64{1, -1} {

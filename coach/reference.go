@@ -53,7 +53,8 @@ const energy = stream.Set(1<<stream.Altitude | 1<<stream.Airspeed)
 func (c *Coach) steady() {
 	w, full := c.ring.trend(c.now - steadyOver)
 	zooming := w.climb > zoomClimb && w.speedRate < -zoomSpeed
-	if !full || zooming || math.Abs(w.bank) >= steadyTilt || math.Abs(w.bankRate) >= steadyRoll || math.Abs(w.turnRate) >= steadyTurn {
+	if !full || zooming || math.Abs(w.bank) >= steadyTilt ||
+		math.Abs(w.bankRate) >= steadyRoll || math.Abs(w.turnRate) >= steadyTurn {
 		return
 	}
 	now, turning, was := &c.ring.back(0).sample, w.turningBank(), c.from()
@@ -106,7 +107,8 @@ func (t *trim) add(bank float64) {
 // usualSpeed stands for that of a stream that sends none, kt: that of the slow trainers.
 const usualSpeed = 100.0
 
-// turningBank is the bank of a level turn as fast as the heading moves, °: tan = ωV/g (FAA-H-8083-25C ch. 5, rate of turn).
+// turningBank is the bank of a level turn as fast as the heading moves, °: tan = ωV/g (Pilot's Handbook of Aeronautical
+// Knowledge, aerodynamics of flight; see [aero.TurnRate]).
 func (w *trend) turningBank() float64 {
 	return math.Atan(w.turnRate*degree*w.speed*aero.FeetPerSecond/aero.Gravity) / degree
 }
