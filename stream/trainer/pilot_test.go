@@ -19,15 +19,15 @@ func TestErrorsListWhatIsAllowed(t *testing.T) {
 		{Flight{Maneuver: "steep-turn", Flaw: "nose-high"}, `not known for a steep-turn`},
 		{Flight{Airplane: "kite"}, `aircraft is "kite", not known; allowed: radial-trainer`},
 		{Flight{Legs: 1000}, "legs is 1000; allowed: 1 to 100"},
-		{Flight{Legs: -1}, "legs -1"},
+		{Flight{Legs: -1}, "legs is -1; allowed: "},
 		{Flight{FlawLeg: 3}, "flaw leg is 3; allowed: 1 to 2"},
 		{Flight{Flaw: "same-direction", FlawLeg: 1}, "needs a leg before it"},
 		{Flight{WindSpeed: math.NaN()}, "wind speed is NaN; allowed: 0 to 100"},
-		{Flight{WindFrom: 400}, "wind direction 400"},
-		{Flight{Latitude: 90}, "latitude 90"},
-		{Flight{Longitude: 190}, "longitude 190"},
+		{Flight{WindFrom: 400}, "wind direction is 400; allowed: "},
+		{Flight{Latitude: 90}, "latitude is 90; allowed: "},
+		{Flight{Longitude: 190}, "longitude is 190; allowed: "},
 		{Flight{Altitude: 100}, "altitude is 100; allowed: 1000 to 25000"},
-		{Flight{Heading: math.Inf(1)}, "heading +Inf"},
+		{Flight{Heading: math.Inf(1)}, "heading is +Inf; allowed: "},
 	} {
 		if _, err := New(r.flight); err == nil || !strings.Contains(err.Error(), r.want) {
 			t.Errorf("%+v: error %v, want one with %q", r.flight, err, r.want)
