@@ -96,7 +96,7 @@ func (r *sessionsRegradeCmd) asChosen(cfg *config, rec *recorded) error {
 	if err != nil || was == nil || was.Maneuver == "" {
 		return err
 	}
-	cfg.Maneuver, cfg.Aircraft = was.Maneuver, was.Aircraft
+	cfg.Maneuver, cfg.Aircraft, cfg.from = was.Maneuver, was.Aircraft, origins{}
 	if was.Standard != "" {
 		cfg.Standard = was.Standard
 	}
@@ -110,7 +110,7 @@ func (r *sessionsRegradeCmd) asChosen(cfg *config, rec *recorded) error {
 func (r *sessionsRegradeCmd) plans(cfg *config) session.Plans {
 	return func(choice session.Choice) (*coach.Plan, []*coach.Plan, error) {
 		c := *cfg
-		c.Maneuver, c.Standard, c.Aircraft = choice.Maneuver, choice.Standard, choice.Aircraft
+		c.Maneuver, c.Standard, c.Aircraft, c.from = choice.Maneuver, choice.Standard, choice.Aircraft, origins{}
 		set(&c.Maneuver, r.Maneuver)
 		set(&c.Standard, r.Standard)
 		set(&c.Aircraft, r.Aircraft)

@@ -84,6 +84,7 @@ func (c *config) asStood(dir string) (session.Options, error) {
 // withCardsOf reads also the cards that were kept with a session.
 func (c *config) withCardsOf(dir string) config {
 	was := *c
+	was.from = origins{} // what was chosen then comes from no flag of today
 	if cards := filepath.Join(dir, "cards"); isDir(cards) {
 		was.Cards = append(append([]string{}, c.Cards...), cards)
 	}
