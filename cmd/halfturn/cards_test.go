@@ -101,6 +101,30 @@ func TestCardsOfStandards(t *testing.T) {
 	}
 }
 
+// A wrong card is told with the folder it is in.
+func TestCardsFolderIsNamed(t *testing.T) {
+	for name, c := range map[string]struct {
+		text, want string
+	}{
+		"wing-over.toml": {"name = 3\n", "wing-over.toml:1: name: is a TOML integer; wanted: string"},
+		"other.toml":     {"", "other.toml: name: is missing"},
+	} {
+		dir := t.TempDir()
+		folder := filepath.Join(dir, "maneuvers")
+		file := filepath.Join(folder, name)
+		if err := os.MkdirAll(folder, 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(c.text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		status, _, msg := call(t, nil, "brief", "--cards", dir)
+		if status != exitFailed || !strings.Contains(msg, file+":") || !strings.Contains(msg, c.want) {
+			t.Errorf("%s: exit status %d, %q", name, status, msg)
+		}
+	}
+}
+
 func TestCardsNew(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "mine.toml")
 	if status, out, msg := call(t, nil, "cards", "new", "--from", "wing-over", file); status != exitDone || !strings.Contains(out, "--maneuver "+file) {

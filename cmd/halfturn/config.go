@@ -211,7 +211,7 @@ func (c *config) readCards() (*maneuver.Library, error) {
 		if err != nil {
 			return nil, usageError{c.from.wrap(fmt.Sprintf("cards[%d]", i), fmt.Errorf("the folder of cards cannot be read: %w", err))}
 		}
-		sources = append(sources, os.DirFS(dir))
+		sources = append(sources, maneuver.Folder{FS: os.DirFS(dir), Path: dir})
 	}
 	lib, err := maneuver.LoadLibrary(sources...)
 	if err != nil {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -25,6 +26,12 @@ type Library struct {
 type Origin struct {
 	File string
 	Text []byte
+}
+
+// A Folder is a source of cards that is called by its path in errors.
+type Folder struct {
+	fs.FS
+	Path string
 }
 
 // LoadLibrary reads maneuvers/*.toml, standards/*.toml and aircraft/*.toml of each source. A card
@@ -52,23 +59,26 @@ func LoadLibrary(sources ...fs.FS) (*Library, error) {
 }
 
 func (l *Library) load(src fs.FS, kind string) error {
+	at := kind
+	if f, ok := src.(Folder); ok {
+		at = filepath.Join(f.Path, kind)
+	}
 	entries, err := fs.ReadDir(src, kind)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
 	if err != nil {
-		return fmt.Errorf("cards cannot be read: %w", err)
+		return fmt.Errorf("cards cannot be read: %s: %w", at, err)
 	}
 	for _, e := range entries {
 		if e.IsDir() || !strings.HasSuffix(e.Name(), ".toml") {
 			continue
 		}
-		file := path.Join(kind, e.Name())
-		data, err := strict.ReadFS(src, file)
+		data, err := strict.ReadFS(src, path.Join(kind, e.Name()))
 		if err != nil {
-			return fmt.Errorf("cards cannot be read: %w", err)
+			return fmt.Errorf("cards cannot be read: in %s: %w", at, err)
 		}
-		if err := l.Add(file, data); err != nil {
+		if err := l.Add(filepath.Join(at, e.Name()), data); err != nil {
 			return err
 		}
 	}
@@ -78,11 +88,11 @@ func (l *Library) load(src fs.FS, kind string) error {
 // Add reads one card of the library's own folders; the folder in the file's path tells whether
 // it is of a maneuver or of an aircraft, and the file is named like the card.
 func (l *Library) Add(file string, data []byte) error {
-	name, err := l.AddAs(path.Base(path.Dir(file)), file, data)
+	name, err := l.AddAs(filepath.Base(filepath.Dir(file)), file, data)
 	if err != nil {
 		return err
 	}
-	if base := strings.TrimSuffix(path.Base(file), ".toml"); base != name {
+	if base := strings.TrimSuffix(filepath.Base(file), ".toml"); base != name {
 		return fmt.Errorf("%s: name: is %q; a card is named like its file: %q", file, name, base)
 	}
 	return nil
