@@ -83,7 +83,8 @@ func (x *index) key(e *unstable.Node, at level) level {
 			x.lines[x.element], x.element = line, ""
 		}
 		if at.depth++; at.depth > deepest || len(part.Data) > longest {
-			x.fault = &Error{x.Name, line, "", fmt.Sprintf("has a key of more than %d letters, or within more than %d tables", longest, deepest-1)}
+			what := fmt.Sprintf("has a key of more than %d letters, or within more than %d tables", longest, deepest-1)
+			x.fault = &Error{x.Name, line, "", what}
 			return at
 		}
 		if t := single(above.t); t == nil || t.Kind() != reflect.Struct {

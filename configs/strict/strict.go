@@ -103,7 +103,8 @@ func Decode(name string, data []byte, v any) (*File, error) {
 var mark = []byte("\ufeff") // some editors put it in front
 
 func tooLarge(name string) error {
-	return &Error{File: name, What: fmt.Sprintf("is larger than %g MB; wanted: a card, a map or a configuration, which take some kB", Largest/1e6)}
+	const what = "is larger than %g MB; wanted: a card, a map or a configuration, which take some kB"
+	return &Error{File: name, What: fmt.Sprintf(what, Largest/1e6)}
 }
 
 // explain turns a decoder's error into an Error.

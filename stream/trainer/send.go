@@ -132,7 +132,8 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 	host, port, err := net.SplitHostPort(o.To)
 	n, portErr := strconv.ParseUint(port, 10, 16)
 	if err != nil || portErr != nil || n == 0 {
-		return o, &OptionError{"to", fmt.Sprintf("is %q; wanted: HOST:PORT such as 127.0.0.1:7181, the port from 1 to 65535", o.To)}
+		const want = "is %q; wanted: HOST:PORT such as 127.0.0.1:7181, the port from 1 to 65535"
+		return o, &OptionError{"to", fmt.Sprintf(want, o.To)}
 	}
 	to, err := resolved(ctx, host, uint16(n))
 	if err != nil {
@@ -155,9 +156,11 @@ func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, erro
 		return nil, ctx.Err()
 	}
 	if err != nil || len(ips) == 0 {
-		return nil, fmt.Errorf("the name %q of the address to send to is not known; give the address in numbers, such as 192.168.1.20:%d", host, port)
+		const what = "the name %q of the address to send to is not known; give the address in numbers, such as 192.168.1.20:%d"
+		return nil, fmt.Errorf(what, host, port)
 	}
-	best := max(slices.IndexFunc(ips, func(ip netip.Addr) bool { return ip.Unmap().Is4() }), 0) // where simulators' receivers listen
+	// IPv4 where there is a choice: that is what receivers listen on.
+	best := max(slices.IndexFunc(ips, func(ip netip.Addr) bool { return ip.Unmap().Is4() }), 0)
 	return net.UDPAddrFromAddrPort(netip.AddrPortFrom(ips[best].Unmap(), port)), nil
 }
 
