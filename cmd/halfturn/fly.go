@@ -67,7 +67,11 @@ func (f *flyCmd) numbers() error {
 		flag   string
 		value  float64
 		within trainer.Range
-	}{{"rate", f.Rate, trainer.RateRange}, {"pace", f.Pace, trainer.PaceRange}, {"stations", float64(f.Stations), trainer.StationRange}} {
+	}{
+		{"rate", f.Rate, trainer.RateRange},
+		{"pace", f.Pace, trainer.PaceRange},
+		{"stations", float64(f.Stations), trainer.StationRange},
+	} {
 		if !n.within.Contains(n.value) {
 			return usagef("--%s is %g; allowed: %v", n.flag, n.value, n.within)
 		}
@@ -89,14 +93,16 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 		return badOption(err)
 	}
 	began := time.Now()
-	counts, err := trainer.Send(ctx, trainer.SendOptions{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations,
-		Told: func(why error) {
-			fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.told(why))
-		}}, pilot)
+	o := trainer.SendOptions{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}
+	o.Told = func(why error) {
+		fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.told(why))
+	}
+	counts, err := trainer.Send(ctx, o, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
 		return badOption(err)
 	}
-	_, err = fmt.Fprintf(io.out, "%d datagrams sent to %s, %d refused, %d failed\n", counts.Datagrams, f.To, counts.Refused, counts.Failed)
+	_, err = fmt.Fprintf(io.out, "%d datagrams sent to %s, %d refused, %d failed\n",
+		counts.Datagrams, f.To, counts.Refused, counts.Failed)
 	switch {
 	case err != nil:
 		return err
