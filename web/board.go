@@ -153,7 +153,7 @@ func (b *board) station(s *session.Station) {
 }
 
 // showFrame encodes the frame, keeps it, and offers it to all who look.
-func (b *board) showFrame(h *Hub, f *coach.Frame, now time.Time) error {
+func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 	data, err := b.frameMessage(f)
 	if err != nil {
 		return err
@@ -170,7 +170,7 @@ func (b *board) showFrame(h *Hub, f *coach.Frame, now time.Time) error {
 		return err
 	}
 	for v := range b.viewers {
-		if v.offer(pm, now) {
+		if v.offer(pm) {
 			h.counts.coalesced.Inc()
 		}
 	}
@@ -204,7 +204,7 @@ func (b *board) attach(h *Hub, v *viewer, want wish) {
 		v.catchUp(missed)
 		if b.frame != nil {
 			if pm, err := websocket.NewPreparedMessage(websocket.TextMessage, b.frame); err == nil {
-				v.offer(pm, time.Now())
+				v.offer(pm)
 			}
 		}
 		return

@@ -85,7 +85,7 @@ func (h *Hub) Event(m session.Message) {
 // Frame takes the state of now. The frame is encoded here and not kept.
 func (h *Hub) Frame(station string, f *coach.Frame) {
 	b := h.board(station)
-	if err := b.showFrame(h, f, time.Now()); err != nil {
+	if err := b.showFrame(h, f); err != nil {
 		h.log.Error().Err(err).Str("station", station).Msg("a frame could not be written")
 	}
 }

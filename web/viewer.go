@@ -9,13 +9,12 @@ import (
 
 // Bounds of one viewer.
 const (
-	queueSize  = 256                    // events a viewer may be behind
-	frameGap   = 28 * time.Millisecond  // between frames: a 60 Hz stream is shown at 30
-	frameTrail = 100 * time.Millisecond // after which the last of a stream that stopped is shown
-	writeWait  = 5 * time.Second        // for one message to leave
-	pingEvery  = 20 * time.Second
-	pongWait   = 45 * time.Second // longer than two pings
-	readLimit  = 4 << 10          // bytes; viewers have nothing to say
+	queueSize = 256                   // events a viewer may be behind
+	frameGap  = 28 * time.Millisecond // the least between two frames: what comes faster is thinned out
+	writeWait = 5 * time.Second       // for one message to leave
+	pingEvery = 20 * time.Second
+	pongWait  = 45 * time.Second // longer than two pings
+	readLimit = 4 << 10          // bytes; viewers have nothing to say
 )
 
 // Close codes of RFC 6455, section 7.4.1, and of its registry (1013: try again later).
@@ -45,8 +44,7 @@ type viewer struct {
 	backlog []*websocket.PreparedMessage // what it missed before it came back
 	queue   []*websocket.PreparedMessage // the event lane, in order
 	frame   *websocket.PreparedMessage   // the snapshot lane
-	due     time.Time                    // when the frame goes
-	shown   time.Time                    // when the last one went
+	shown   time.Time                    // when the last frame went
 	ended   bool
 	code    int
 	reason  string
@@ -79,24 +77,20 @@ func (v *viewer) catchUp(missed []*websocket.PreparedMessage) {
 	v.rouse()
 }
 
-// offer replaces the frame to be shown. It returns true when one was never shown.
-func (v *viewer) offer(m *websocket.PreparedMessage, now time.Time) bool {
+// offer replaces the frame to be shown, and returns true when the one before it was never shown. The latest
+// frame goes at once, or one gap after the last one that went; so none waits for longer than a gap.
+func (v *viewer) offer(m *websocket.PreparedMessage) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.ended {
 		return false
 	}
-	coalesced := v.frame != nil
+	waited := v.frame != nil
 	v.frame = m
-	v.due = now
-	if now.Sub(v.shown) < frameGap {
-		v.due = v.shown.Add(frameTrail)
-		if coalesced {
-			return true // already waited for
-		}
+	if !waited { // else the writer knows already when it goes
+		v.rouse()
 	}
-	v.rouse()
-	return coalesced
+	return waited
 }
 
 // unframe takes back a frame that is not shown yet.
@@ -132,7 +126,7 @@ func (v *viewer) rouse() {
 type load struct {
 	events [2][]*websocket.PreparedMessage // the backlog, then the queue
 	frame  *websocket.PreparedMessage
-	wait   time.Duration // until the next frame is due; 0 when there is none
+	wait   time.Duration // until the frame that waits is due; 0 when none does
 	ended  bool
 	code   int
 	reason string
@@ -145,13 +139,11 @@ func (v *viewer) take(now time.Time) load {
 	l := load{ended: v.ended, code: v.code, reason: v.reason}
 	l.events[0], l.events[1] = v.backlog, v.queue
 	v.backlog, v.queue = nil, nil
-	switch {
-	case v.frame == nil:
-	case !now.Before(v.due):
-		l.frame, v.frame = v.frame, nil
-		v.shown = now
-	default:
-		l.wait = v.due.Sub(now)
+	if v.frame == nil {
+		return l
+	}
+	if l.wait = v.shown.Add(frameGap).Sub(now); l.wait <= 0 {
+		l.wait, l.frame, v.frame, v.shown = 0, v.frame, nil, now
 	}
 	return l
 }

@@ -88,40 +88,13 @@ func start(t *testing.T, v *viewer, s sink) (ended chan error, stop func()) {
 	return ended, sync.OnceFunc(func() { close(done) })
 }
 
-func TestFramesAreCoalescedToTheLatest(t *testing.T) {
-	synctest.Test(t, func(t *testing.T) {
-		v, s := newViewer(), &fakeSink{}
-		_, stop := start(t, v, s)
-		defer stop()
-		var last *websocket.PreparedMessage
-		begin := time.Now()
-		for i := range 120 { // two seconds at 60 Hz
-			last = prepared(t, fmt.Sprint(i))
-			v.offer(last, time.Now())
-			<-time.After(time.Second / 60) // of the bubble's clock
-		}
-		<-time.After(time.Second)
-		if n := s.count(); n < 50 || n > 62 {
-			t.Errorf("120 frames in 2 s were shown as %d, want about 60 (30 a second)", n)
-		}
-		if s.wrote[len(s.wrote)-1] != last {
-			t.Error("the last frame of a stream that stopped was never shown")
-		}
-		for i := 1; i < len(s.times); i++ {
-			if gap := s.times[i].Sub(s.times[i-1]); gap < frameGap {
-				t.Errorf("frames %v apart at %v, want at least %v", gap, s.times[i].Sub(begin), frameGap)
-			}
-		}
-	})
-}
-
 func TestAFrameGoesAtOnceWhenNoneWentLately(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		v, s := newViewer(), &fakeSink{}
 		_, stop := start(t, v, s)
 		defer stop()
 		sent := time.Now()
-		v.offer(prepared(t, "a"), sent)
+		v.offer(prepared(t, "a"))
 		synctest.Wait()
 		if len(s.times) != 1 || !s.times[0].Equal(sent) {
 			t.Errorf("the frame went at %v, want at once", s.times)
