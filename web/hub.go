@@ -22,7 +22,7 @@ const (
 	callouts      = 8   // callouts in a State
 	seriesKept    = 6   // series in a State
 	goneKept      = 64  // stations that went away and are still shown
-	alwaysWatched = 8   // up to so many stations are followed with nobody looking
+	alwaysWatched = 8   // up to so many live stations are followed with nobody looking
 )
 
 // A Hub takes what the stations' sessions produce, keeps the latest of each, and hands it
@@ -38,8 +38,8 @@ type Hub struct {
 	runs    atomic.Uint64
 	counts  counts
 
-	boards  sync.Map // station name → *board
-	known   atomic.Int64
+	boards  sync.Map     // station name → *board
+	live    atomic.Int64 // stations that are there, replays not among them
 	waiting atomic.Int64 // viewers that would take any live station
 
 	mu      sync.Mutex // taken before a board's
@@ -74,7 +74,11 @@ func (h *Hub) Event(m session.Message) {
 		return
 	}
 	h.counts.events.Inc()
-	switch is := b.live(); {
+	is := b.live()
+	if was != is {
+		h.count()
+	}
+	switch {
 	case was && !is && m.Type == session.TypeStation:
 		h.left(b)
 	case is:
@@ -94,8 +98,13 @@ func (h *Hub) Frame(station string, f *coach.Frame) {
 // anew, and its events are numbered from the beginning.
 func (h *Hub) Show(station string, scene *Scene) {
 	b := h.board(station)
+	was := b.live()
 	b.show(h, scene)
-	if b.live() {
+	is := b.live()
+	if was != is {
+		h.count()
+	}
+	if is {
 		h.adopt(b)
 	}
 }
@@ -108,11 +117,11 @@ func (h *Hub) Viewers(station string) int {
 	return 0
 }
 
-// Watched tells whether frames of the station are wanted. A house of few stations is always
-// watched, so that a page opened in the middle of a leg has its trace; in a big one only
-// the stations somebody looks at are.
+// Watched tells whether frames of the station are wanted. Where few stations are live each is
+// watched, so that a page opened in the middle of a leg has its trace; where there are many,
+// only those somebody looks at are.
 func (h *Hub) Watched(station string) bool {
-	if h.known.Load() <= alwaysWatched {
+	if h.live.Load() <= alwaysWatched {
 		return true
 	}
 	b, ok := h.boards.Load(station)
@@ -188,8 +197,20 @@ func (h *Hub) board(name string) *board {
 	b := newBoard(name, h.nextRun())
 	h.order = append(h.order, b)
 	h.boards.Store(name, b)
-	h.known.Add(1)
 	return b
+}
+
+// count counts the live stations: one has come or gone.
+func (h *Hub) count() {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	n := 0
+	for _, b := range h.order {
+		if b.live() && !b.replay() {
+			n++
+		}
+	}
+	h.live.Store(int64(n))
 }
 
 func (h *Hub) nextRun() string {
@@ -326,7 +347,6 @@ func (h *Hub) forget() {
 	drop = append(drop, gone[:max(0, len(gone)-goneKept)]...)
 	for _, b := range drop {
 		h.boards.Delete(b.name)
-		h.known.Add(-1)
 	}
 	h.order = slices.DeleteFunc(h.order, func(b *board) bool { return slices.Contains(drop, b) })
 }

@@ -320,6 +320,45 @@ func TestWatched(t *testing.T) {
 	}
 }
 
+// A house is as big as the stations in it: those that left, and recordings played again, make it no bigger.
+func TestStationsThatLeftAndReplaysDoNotMakeAHouseBig(t *testing.T) {
+	replay := station("", "live")
+	replay.Body.(*session.Station).Replay = &session.Replaying{}
+	for name, fill := range map[string]func(h *Hub, name string){
+		"left":        func(h *Hub, name string) { h.Event(station(name, "live")); h.Event(station(name, "gone")) },
+		"never came":  func(h *Hub, name string) { h.Event(callout(name, 1)) },
+		"replays":     func(h *Hub, name string) { m := replay; m.Station = name; h.Event(m) },
+		"shown scene": func(h *Hub, name string) { sc := &Scene{}; sc.Event(replay); h.Show(name, sc) },
+		"came back and left": func(h *Hub, name string) {
+			for range 2 {
+				h.Event(station(name, "live"))
+				h.Event(station(name, "gone"))
+			}
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			h := NewHub("test", zerolog.Nop())
+			h.Event(station("here", "live"))
+			for i := range 2 * alwaysWatched {
+				fill(h, fmt.Sprint(i))
+			}
+			if !h.Watched("here") {
+				t.Fatal("the one live station of a small house is not watched")
+			}
+			for i := range alwaysWatched {
+				h.Event(station(fmt.Sprint("more ", i), "live"))
+			}
+			if h.Watched("here") {
+				t.Errorf("%d stations are live, and each is watched", alwaysWatched+1)
+			}
+			h.Event(station("more 0", "gone"))
+			if !h.Watched("here") {
+				t.Error("one of many left, and the others are not watched again")
+			}
+		})
+	}
+}
+
 func TestStationsThatWentAreForgotten(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) { // for a clock that tells the stations apart
 		h := NewHub("test", zerolog.Nop())
