@@ -16,7 +16,7 @@ var shown = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, strea
 // Frame returns the state of now.
 func (c *Coach) Frame() *Frame {
 	s := &c.last
-	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: map[string]float64{}, Cues: []NextCue{}, Gates: c.gateList(), Ready: c.ready,
+	f := &Frame{Time: round(c.now, 3), State: "set-up", Phase: "set-up", Values: make(map[string]float64, len(shown)), Cues: []NextCue{}, Ready: c.ready,
 		Line: c.line.show(c.heading)}
 	from := axes{}
 	var m check.Moment
@@ -34,6 +34,9 @@ func (c *Coach) Frame() *Frame {
 		} else if side > 0 {
 			from = c.ground.axes(c.level.place, c.level.heading, side)
 		}
+	}
+	if f.Gates == nil {
+		f.Gates = c.gateList()
 	}
 	if c.begun {
 		f.Ground = c.ground.show(s, &from)

@@ -9,8 +9,6 @@ import (
 	"sync/atomic"
 	"time"
 
-	"github.com/gorilla/websocket"
-
 	"halfturn/coach"
 	"halfturn/coach/session"
 )
@@ -29,8 +27,8 @@ type board struct {
 	mu      sync.Mutex
 	run     string
 	seq     uint64
-	ring    []*websocket.PreparedMessage // the event numbered n is at n % ringSize
-	first   uint64                       // number of the oldest event in the ring
+	ring    [][]byte // the event numbered n is at n % ringSize
+	first   uint64   // number of the oldest event in the ring
 	viewers map[*viewer]struct{}
 
 	frame []byte // the latest frame, as a message
@@ -44,7 +42,7 @@ func newBoard(name, run string) *board {
 		name:    name,
 		prefix:  head,
 		run:     run,
-		ring:    make([]*websocket.PreparedMessage, ringSize),
+		ring:    make([][]byte, ringSize),
 		first:   1,
 		viewers: map[*viewer]struct{}{},
 	}
@@ -98,16 +96,12 @@ func (b *board) event(h *Hub, m session.Message) error {
 	if err != nil {
 		return err
 	}
-	pm, err := websocket.NewPreparedMessage(websocket.TextMessage, data)
-	if err != nil {
-		return err
-	}
 	if broken {
 		b.restart(h, m.Seq)
 	}
 	b.keep(m.Body)
 	b.seq = m.Seq
-	b.ring[m.Seq%ringSize] = pm
+	b.ring[m.Seq%ringSize] = data
 	if m.Seq-b.first >= ringSize {
 		b.first = m.Seq - ringSize + 1
 	}
@@ -116,7 +110,7 @@ func (b *board) event(h *Hub, m session.Message) error {
 			v.put(b.hello(h.version, nil))
 			continue
 		}
-		if !v.put(pm) {
+		if !v.put(data) {
 			h.counts.overflows.Inc()
 		}
 	}
@@ -162,15 +156,8 @@ func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 	defer b.mu.Unlock()
 	b.frame = data
 	b.moment(f)
-	if len(b.viewers) == 0 {
-		return nil
-	}
-	pm, err := websocket.NewPreparedMessage(websocket.TextMessage, data)
-	if err != nil {
-		return err
-	}
 	for v := range b.viewers {
-		if v.offer(pm) {
+		if v.offer(data) {
 			h.counts.coalesced.Inc()
 		}
 	}
@@ -179,13 +166,18 @@ func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 
 // frameMessage encodes a frame as it goes out.
 func (b *board) frameMessage(f *coach.Frame) ([]byte, error) {
-	body, err := json.Marshal(f)
+	last := len(b.prefix) - 1 // a comma, which takes the place of the frame's brace
+	data := append(make([]byte, 0, frameBytes), b.prefix[:last]...)
+	data, err := f.AppendJSON(data)
 	if err != nil {
 		return nil, fmt.Errorf("frame at %g s: %w", f.Time, err)
 	}
-	data := make([]byte, 0, len(b.prefix)+len(body))
-	return append(append(data, b.prefix...), body[1:]...), nil
+	data[last] = ','
+	return data, nil
 }
+
+// frameBytes is what most frames take.
+const frameBytes = 1024
 
 // attach adds a viewer. One that comes back gets what it missed; where that is no longer
 // known, or it is new, it gets all there is.
@@ -197,15 +189,13 @@ func (b *board) attach(h *Hub, v *viewer, want wish) {
 	b.watchers.Add(1)
 	sameRun := want.run == "" || want.run == b.run
 	if want.resume && sameRun && want.since <= b.seq && want.since+1 >= b.first {
-		missed := make([]*websocket.PreparedMessage, 0, b.seq-want.since)
+		missed := make([][]byte, 0, b.seq-want.since)
 		for n := want.since + 1; n <= b.seq; n++ {
 			missed = append(missed, b.ring[n%ringSize])
 		}
 		v.catchUp(missed)
 		if b.frame != nil {
-			if pm, err := websocket.NewPreparedMessage(websocket.TextMessage, b.frame); err == nil {
-				v.offer(pm)
-			}
+			v.offer(b.frame)
 		}
 		return
 	}
@@ -231,7 +221,7 @@ type greeting struct {
 }
 
 // hello encodes the State. The board is locked; names may be nil when the viewer has them.
-func (b *board) hello(version string, names []string) *websocket.PreparedMessage {
+func (b *board) hello(version string, names []string) []byte {
 	if names == nil {
 		names = []string{b.name}
 	}
@@ -250,7 +240,7 @@ func (b *board) hello(version string, names []string) *websocket.PreparedMessage
 const contractVersion = 1
 
 // emptyHello is the State of a station that is not there. The hub is locked.
-func (h *Hub) emptyHello(station string) *websocket.PreparedMessage {
+func (h *Hub) emptyHello(station string) []byte {
 	return encodeHello(session.Message{Type: session.TypeHello, Station: station, Body: greeting{
 		Run:   h.run,
 		State: session.State{Version: contractVersion, Server: h.version, Stations: h.names()},
@@ -258,14 +248,10 @@ func (h *Hub) emptyHello(station string) *websocket.PreparedMessage {
 }
 
 // encodeHello cannot fail: all that is in a State was encoded before, when it came.
-func encodeHello(m session.Message) *websocket.PreparedMessage {
+func encodeHello(m session.Message) []byte {
 	data, err := json.Marshal(m)
 	if err != nil {
 		panic(fmt.Sprintf("web: a state that was written before cannot be written again: %v", err))
 	}
-	pm, err := websocket.NewPreparedMessage(websocket.TextMessage, data)
-	if err != nil {
-		panic(fmt.Sprintf("web: %v", err))
-	}
-	return pm
+	return data
 }

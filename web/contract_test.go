@@ -113,7 +113,7 @@ func raw(t *testing.T, w *watcher) []any {
 	}
 	w.v.queue, w.v.frame = nil, nil
 	for _, m := range all {
-		data := payload(t, m)
+		data := m
 		var head struct{ Run string }
 		if err := json.Unmarshal(data, &head); err != nil {
 			t.Fatal(err)

@@ -3,6 +3,7 @@ package web
 import (
 	"cmp"
 	"context"
+	"runtime"
 	"slices"
 	"strconv"
 	"sync"
@@ -91,6 +92,9 @@ func (h *Hub) Frame(station string, f *coach.Frame) {
 	b := h.board(station)
 	if err := b.showFrame(h, f); err != nil {
 		h.log.Error().Err(err).Str("station", station).Msg("a frame could not be written")
+	}
+	if b.watchers.Load() > 0 {
+		runtime.Gosched() // the writers go first: what else the caller has to do can wait for them
 	}
 }
 

@@ -31,8 +31,8 @@ type wish struct {
 	run     string // of which numbering, "" when not told
 }
 
-// A viewer is one socket's two lanes. Putting something in a lane never blocks. The hub
-// alone touches board, named and anyStation, under its lock.
+// A viewer is one socket's two lanes of encoded messages, which all viewers share: nobody changes them.
+// Putting something in a lane never blocks. The hub alone touches board, named and anyStation, under its lock.
 type viewer struct {
 	board      *board
 	named      string // waits for this station alone
@@ -41,10 +41,10 @@ type viewer struct {
 	wake chan struct{}
 
 	mu      sync.Mutex
-	backlog []*websocket.PreparedMessage // what it missed before it came back
-	queue   []*websocket.PreparedMessage // the event lane, in order
-	frame   *websocket.PreparedMessage   // the snapshot lane
-	shown   time.Time                    // when the last frame went
+	backlog [][]byte  // what it missed before it came back
+	queue   [][]byte  // the event lane, in order
+	frame   []byte    // the snapshot lane
+	shown   time.Time // when the last frame went
 	ended   bool
 	code    int
 	reason  string
@@ -54,7 +54,7 @@ func newViewer() *viewer { return &viewer{wake: make(chan struct{}, 1)} }
 
 // put adds an event. A viewer too far behind is ended and told to come back for what it
 // missed; put then returns false, once.
-func (v *viewer) put(m *websocket.PreparedMessage) bool {
+func (v *viewer) put(m []byte) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.ended {
@@ -70,7 +70,7 @@ func (v *viewer) put(m *websocket.PreparedMessage) bool {
 }
 
 // catchUp adds what a viewer missed, however much: it is bounded by the ring.
-func (v *viewer) catchUp(missed []*websocket.PreparedMessage) {
+func (v *viewer) catchUp(missed [][]byte) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	v.backlog = append(v.backlog, missed...)
@@ -79,7 +79,7 @@ func (v *viewer) catchUp(missed []*websocket.PreparedMessage) {
 
 // offer replaces the frame to be shown, and returns true when the one before it was never shown. The latest
 // frame goes at once, or one gap after the last one that went; so none waits for longer than a gap.
-func (v *viewer) offer(m *websocket.PreparedMessage) bool {
+func (v *viewer) offer(m []byte) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.ended {
@@ -124,8 +124,8 @@ func (v *viewer) rouse() {
 
 // A load is what the viewer's writer has to do next.
 type load struct {
-	events [2][]*websocket.PreparedMessage // the backlog, then the queue
-	frame  *websocket.PreparedMessage
+	events [2][][]byte // the backlog, then the queue
+	frame  []byte
 	wait   time.Duration // until the frame that waits is due; 0 when none does
 	ended  bool
 	code   int
@@ -151,7 +151,7 @@ func (v *viewer) take(now time.Time) load {
 // A sink is the part of a WebSocket a viewer's writer needs.
 type sink interface {
 	SetWriteDeadline(t time.Time) error
-	WritePreparedMessage(m *websocket.PreparedMessage) error
+	WriteMessage(messageType int, data []byte) error
 	WriteControl(messageType int, data []byte, deadline time.Time) error
 }
 
@@ -203,9 +203,9 @@ func (l load) write(s sink) error {
 	return writeOne(s, l.frame)
 }
 
-func writeOne(s sink, m *websocket.PreparedMessage) error {
+func writeOne(s sink, m []byte) error {
 	if err := s.SetWriteDeadline(time.Now().Add(writeWait)); err != nil {
 		return err
 	}
-	return s.WritePreparedMessage(m)
+	return s.WriteMessage(websocket.TextMessage, m)
 }

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -18,10 +19,10 @@ import (
 	"halfturn/web/internal/feed"
 )
 
-// A fakeSink keeps what is written, by the message itself; gate, when set, holds writes back.
+// A fakeSink keeps what is written; gate, when set, holds writes back.
 type fakeSink struct {
 	mu       sync.Mutex
-	wrote    []*websocket.PreparedMessage
+	wrote    [][]byte
 	times    []time.Time
 	controls []int
 	closing  []byte
@@ -36,7 +37,7 @@ func (f *fakeSink) SetWriteDeadline(t time.Time) error {
 	return nil
 }
 
-func (f *fakeSink) WritePreparedMessage(m *websocket.PreparedMessage) error {
+func (f *fakeSink) WriteMessage(_ int, m []byte) error {
 	if f.gate != nil {
 		f.mu.Lock()
 		wait := time.Until(f.deadline)
@@ -70,15 +71,6 @@ func (f *fakeSink) count() int {
 	return len(f.wrote)
 }
 
-func prepared(t testing.TB, text string) *websocket.PreparedMessage {
-	t.Helper()
-	m, err := websocket.NewPreparedMessage(websocket.TextMessage, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return m
-}
-
 // start runs a viewer's writer on a sink inside a synctest bubble.
 func start(t *testing.T, v *viewer, s sink) (ended chan error, stop func()) {
 	t.Helper()
@@ -94,7 +86,7 @@ func TestAFrameGoesAtOnceWhenNoneWentLately(t *testing.T) {
 		_, stop := start(t, v, s)
 		defer stop()
 		sent := time.Now()
-		v.offer(prepared(t, "a"))
+		v.offer([]byte("a"))
 		synctest.Wait()
 		if len(s.times) != 1 || !s.times[0].Equal(sent) {
 			t.Errorf("the frame went at %v, want at once", s.times)
@@ -107,16 +99,16 @@ func TestEventsKeepTheirOrderAndAreNeverCoalesced(t *testing.T) {
 		v, s := newViewer(), &fakeSink{}
 		_, stop := start(t, v, s)
 		defer stop()
-		want := []*websocket.PreparedMessage{}
+		want := [][]byte{}
 		for i := range 200 {
-			m := prepared(t, fmt.Sprint(i))
+			m := fmt.Append(nil, i)
 			want = append(want, m)
 			if !v.put(m) {
 				t.Fatalf("event %d of 200 was refused", i)
 			}
 		}
 		synctest.Wait()
-		if !slices.Equal(s.wrote, want) {
+		if !slices.EqualFunc(s.wrote, want, bytes.Equal) {
 			t.Errorf("%d events came out, want 200 in order", len(s.wrote))
 		}
 	})
@@ -127,11 +119,11 @@ func TestTooSlowAViewerIsClosedAndToldToComeBack(t *testing.T) {
 		v, s := newViewer(), &fakeSink{gate: make(chan struct{})}
 		ended, stop := start(t, v, s)
 		defer stop()
-		v.put(prepared(t, "held"))
+		v.put([]byte("held"))
 		synctest.Wait() // the writer hangs in this one
 		overflows := 0
 		for i := range queueSize + 10 {
-			if !v.put(prepared(t, fmt.Sprint(i))) {
+			if !v.put(fmt.Append(nil, i)) {
 				overflows++
 			}
 		}
@@ -157,7 +149,7 @@ func TestADeadViewerIsGivenUpAfterTheWriteDeadline(t *testing.T) {
 		ended, stop := start(t, v, s)
 		defer stop()
 		begin := time.Now()
-		v.put(prepared(t, "never read"))
+		v.put([]byte("never read"))
 		if err := <-ended; err == nil {
 			t.Error("the writer ended without an error")
 		}

@@ -61,7 +61,7 @@ func serveLive(t testing.TB, args common, ended func(*debrief.Report)) *server {
 }
 
 // payloads reads a recording's datagrams.
-func payloads(t *testing.T, name string) [][]byte {
+func payloads(t testing.TB, name string) [][]byte {
 	t.Helper()
 	f, err := os.Open(name)
 	if err != nil {
