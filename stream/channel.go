@@ -58,7 +58,7 @@ type Info struct {
 
 // Ranges are wide on purpose: they catch nonsense, not bad flying.
 var table = [NumChannels]Info{
-	Time:          {"time", "time", "s", 0, 1e9, false},
+	Time:          {"time", "time", "s", 0, 1e10, false}, // also seconds since 1970
 	Heading:       {"heading", "heading", "°", 0, 360, true},
 	Pitch:         {"pitch", "nose", "°", -90, 90, false},
 	Bank:          {"bank", "bank", "°", -180, 180, false},

@@ -10,6 +10,9 @@ type Sample struct {
 	Derived  Set  // those of them that were computed here, not sent
 	Bad      Set  // channels that were sent with a value not to be believed
 	Magnetic bool // Heading is magnetic
+
+	refused      Channel // while it is read: the first in Bad, and its value
+	refusedValue float64
 }
 
 // Reset empties the sample.
@@ -18,12 +21,20 @@ func (s *Sample) Reset() { *s = Sample{} }
 // Put stores a value in the channel's unit. A value that is NaN, infinite or out of
 // the channel's range is not stored: the channel is marked Bad and Put returns false.
 func (s *Sample) Put(c Channel, v float64) bool {
+	if !s.store(c, v) {
+		s.Refuse(c, v)
+		return false
+	}
+	return true
+}
+
+// store stores a value in the channel's range; false when it is not in it.
+func (s *Sample) store(c Channel, v float64) bool {
 	in := &table[c]
 	if in.Circular && v-v == 0 && math.Abs(v) < 1e6 {
 		v = Wrap360(v)
 	}
 	if !(v >= in.Min && v <= in.Max) {
-		s.Bad = s.Bad.With(c)
 		return false
 	}
 	s.values[c] = v
@@ -31,13 +42,27 @@ func (s *Sample) Put(c Channel, v float64) bool {
 	return true
 }
 
+// Refuse marks a channel Bad: it was sent with a value not to be believed, NaN for what is no number.
+func (s *Sample) Refuse(c Channel, v float64) {
+	if !s.Bad.Has(s.refused) || c <= s.refused {
+		s.refused, s.refusedValue = c, v
+	}
+	s.Bad = s.Bad.With(c)
+}
+
+// TakeRefused returns, once, the first channel in the order of the table whose value was not believed, and that value
+// in the channel's unit, NaN for what is no number; ok is false when there is none.
+func (s *Sample) TakeRefused() (c Channel, v float64, ok bool) {
+	c, v, ok = s.refused, s.refusedValue, s.Bad.Has(s.refused)
+	s.refused, s.refusedValue = 0, 0
+	return c, v, ok
+}
+
 // Derive stores a computed value and marks it so. A value out of range is left out.
 func (s *Sample) Derive(c Channel, v float64) {
-	bad := s.Bad
-	if s.Put(c, v) {
+	if s.store(c, v) {
 		s.Derived = s.Derived.With(c)
 	}
-	s.Bad = bad
 }
 
 // Drop removes a channel.

@@ -40,7 +40,7 @@ var answers = []source{
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError"}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
-	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice lineReader", "advice otherReader", "detail rowReader", "detail otherReader", "detail gdlReader"}, at: []string{"foreign"}},
+	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice lineReader", "advice otherReader", "advice complaint", "detail rowReader", "detail otherReader", "detail gdlReader"}, at: []string{"foreign"}},
 	{from: "advice", files: "../stream/station/*.go", funcs: []string{"watch senses"}, at: []string{"bankAdvice", "pitchAdvice"}},
 	{from: "advice", files: "../stream/timebase.go", funcs: []string{"Reason Timebase"}},
 	{from: "reasons", files: "../coach/*.go", calls: []string{"Break"}, at: []string{"Reason"}},

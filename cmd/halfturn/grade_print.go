@@ -158,5 +158,5 @@ func figure(x *float64) string {
 	if x == nil {
 		return ""
 	}
-	return strconv.FormatFloat(*x, 'g', -1, 64)
+	return strconv.FormatFloat(*x, 'f', -1, 64)
 }

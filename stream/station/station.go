@@ -91,7 +91,7 @@ func (s *Station) Feed(datagram []byte, received float64) (*stream.Sample, Resul
 	s.stats.datagrams++
 	s.stats.bytes += uint64(len(datagram))
 	err := s.reader.DecodeAt(datagram, received, &s.sample)
-	s.stats.outOfRange(s.sample.Bad)
+	s.stats.outOfRange(s.reader.Bad())
 	if n := s.reader.Changes(); n != s.changes {
 		s.changes = n
 		s.base.Restart()

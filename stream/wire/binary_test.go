@@ -158,7 +158,7 @@ sources = [
 		"names before":   {named, "[16 12]", nil, true},
 		"a line too few": {"16\n3.590505\n3.59\n12\n3.589020\n", "[16]", ErrTruncated, false},
 		"one value":      {"16", "[]", ErrTruncated, false},
-		"no numbers":     {"a\nb\nc\n", "[]", ErrMalformed, false},
+		"no numbers":     {"a\nb\nc\n", "[]", ErrValue, false},
 	} {
 		var speeds []float64
 		err := NewReader(Options{Map: m}).DecodeAll([]byte(tt.in), func(s *stream.Sample) { speeds = append(speeds, s.Value(stream.Airspeed)) })

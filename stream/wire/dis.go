@@ -70,10 +70,7 @@ func (r *disReader) unless(read bool, err error, s *stream.Sample) error {
 	if !read {
 		return err
 	}
-	if s.Has == 0 {
-		return ErrMalformed
-	}
-	return nil
+	return hollow(s)
 }
 
 // follow tells whether a PDU is of the entity that is followed.

@@ -82,10 +82,7 @@ func (r *fdmReader) decode(b []byte, name *string, s *stream.Sample) error {
 		}
 		putFlag(s, stream.OnGround, float64(on))
 	}
-	if s.Has == 0 {
-		return ErrMalformed
-	}
-	return nil
+	return hollow(s)
 }
 
 // putFlag stores a flag: whatever is not 0 is set.

@@ -83,7 +83,7 @@ func TestFDMBad(t *testing.T) {
 		"version 26":            {change(3, 26), ErrUnknown},
 		"little endian":         {change(0, 24, 0, 0, 0), ErrUnknown},
 		"padding not 0":         {change(4, 1), ErrUnknown},
-		"all NaN":               {append(append([]byte{0, 0, 0, 24, 0, 0, 0, 0}, bytes.Repeat([]byte{0xFF}, 296)...), make([]byte, 104)...), ErrMalformed},
+		"all NaN":               {append(append([]byte{0, 0, 0, 24, 0, 0, 0, 0}, bytes.Repeat([]byte{0xFF}, 296)...), make([]byte, 104)...), ErrValue},
 	} {
 		var s stream.Sample
 		if err := NewReader(Options{}).Decode(tt.in, &s); err != tt.err {

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"bytes"
+	"math"
 
 	"halfturn/stream"
 )
@@ -61,10 +62,7 @@ func decodeJSON(b []byte, s *stream.Sample) error {
 		return ErrNoChannels
 	}
 	s.Magnetic = magnetic && s.Has.Has(stream.Heading)
-	if s.Has == 0 || s.Bad.Has(stream.Time) {
-		return ErrMalformed
-	}
-	return nil
+	return useless(s)
 }
 
 func blanks(b []byte, i int) int {
@@ -136,6 +134,9 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 			replace(s, c, w.value)
 		case known && w.isBool:
 			refuse(s, c)
+		case known: // null: the sender has no value
+			s.Drop(c)
+			s.Bad = s.Bad.Without(c)
 		case string(name) == "magnetic":
 			*magnetic = w.value == 1
 		}
@@ -143,6 +144,9 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 	}
 	v, end, ok := number(b, i)
 	if !ok {
+		if bytes.IndexAny(b[i:], ",}]") < 0 {
+			return 0, ErrTruncated // in the middle of a number or a word
+		}
 		return 0, ErrMalformed
 	}
 	if known {
@@ -157,7 +161,7 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 // refuse marks a channel as sent with a value not to be believed.
 func refuse(s *stream.Sample, c stream.Channel) {
 	s.Drop(c)
-	s.Bad = s.Bad.With(c)
+	s.Refuse(c, math.NaN())
 }
 
 // replace stores a value in place of an earlier one of the same record.

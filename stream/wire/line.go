@@ -47,6 +47,10 @@ func (l *lineReader) decode(b []byte, s *stream.Sample) error {
 			l.fails, l.unmatched = 0, 0
 			return nil
 		}
+		if err == ErrValue && !isWord(b) { // its columns fit
+			l.unmatched = 0
+			return err
+		}
 		if l.fails++; l.fails < patience || l.forced && !isWord(b) {
 			l.unmatched = count(b, l.plan.sep)
 			return err

@@ -87,5 +87,6 @@ func (m *merger) fill(s *stream.Sample, now float64) {
 		}
 	}
 	s.Magnetic = s.Magnetic && s.Has.Has(stream.Heading)
+	m.latest.TakeRefused() // the sample has it
 	m.latest.Bad, m.fresh, m.filled = 0, 0, now
 }

@@ -173,6 +173,15 @@ func (o *otherReader) decode(b []byte, now float64, s *stream.Sample) error {
 
 // merged makes the sample of a format that merges messages, once the attitude came.
 func (o *otherReader) merged(err error, now float64, s *stream.Sample) error {
+	l := &o.merge.latest
+	if l.Bad&attitudeSet != 0 && !o.merge.updated() && (err == nil || err == ErrPart) {
+		s.Bad = l.Bad
+		if channel, v, ok := l.TakeRefused(); ok {
+			s.Refuse(channel, v)
+		}
+		l.Bad = 0
+		return ErrValue
+	}
 	if err != nil {
 		return err
 	}
@@ -180,10 +189,7 @@ func (o *otherReader) merged(err error, now float64, s *stream.Sample) error {
 		return ErrPart
 	}
 	o.merge.fill(s, now)
-	if s.Has == 0 {
-		return ErrMalformed
-	}
-	return nil
+	return hollow(s)
 }
 
 // So many datagrams without a sample, and for so long, s, are worth a word.

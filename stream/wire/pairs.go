@@ -220,8 +220,8 @@ func (p *pairReader) store(n int16, v float64, ok bool, rank *[stream.NumChannel
 }
 
 func (p *pairReader) finish(rank *[stream.NumChannels]int16, s *stream.Sample) error {
-	if s.Has == 0 || s.Bad.Has(stream.Time) {
-		return ErrMalformed
+	if err := useless(s); err != nil {
+		return err
 	}
 	s.Magnetic = rank[stream.Heading] > maxColumns && s.Has.Has(stream.Heading)
 	if n := rank[stream.Latitude]; n > 0 && p.m.sources[n-1].geocentric {

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"bytes"
+	"math"
 
 	"halfturn/stream"
 )
@@ -88,7 +89,7 @@ func (p *plan) decode(b []byte, s *stream.Sample) error {
 				src.put(s, v)
 				continue
 			}
-			s.Bad = s.Bad.With(src.channel)
+			s.Refuse(src.channel, math.NaN())
 		}
 		if n := bytes.IndexByte(b[i:], sep); n >= 0 {
 			i += n
@@ -102,11 +103,10 @@ func (p *plan) decode(b []byte, s *stream.Sample) error {
 	return p.finish(s)
 }
 
-// finish does what needs the whole sample, and refuses one that holds nothing or whose time
-// cannot be read.
+// finish does what needs the whole sample.
 func (p *plan) finish(s *stream.Sample) error {
-	if s.Has == 0 || s.Bad.Has(stream.Time) {
-		return ErrMalformed
+	if err := useless(s); err != nil {
+		return err
 	}
 	s.Magnetic = p.magnetic && s.Has.Has(stream.Heading)
 	if p.geocentry {

@@ -24,15 +24,17 @@ const patience = 3
 // A Reader reads the datagrams of one sender. It is not safe for concurrent use. Its memory
 // does not grow with what it is sent.
 type Reader struct {
-	kind    kind
-	fails   int // datagrams in a row that gave no sample
-	foreign string
-	maps    []*Map
-	forced  *Map
-	line    lineReader
-	pairs   pairReader
-	rows    rowReader
-	scratch stream.Sample
+	kind      kind
+	fails     int // datagrams in a row that gave no sample
+	foreign   string
+	maps      []*Map
+	forced    *Map
+	line      lineReader
+	complaint complaint
+	bad       stream.Set // in the last datagram
+	pairs     pairReader
+	rows      rowReader
+	scratch   stream.Sample
 
 	other    *otherReader // of the formats that need one
 	datarefs []Dataref
@@ -86,6 +88,9 @@ func (r *Reader) Format() string {
 // Changes returns how often the sender changed its format so far: another family of formats,
 // not just other labels.
 func (r *Reader) Changes() int { return r.changes }
+
+// Bad returns the channels that the last datagram had values of that cannot be, also when it gave no sample.
+func (r *Reader) Bad() stream.Set { return r.bad }
 
 // Decode reads a datagram as DecodeAt does, for callers without a clock: nothing ages.
 func (r *Reader) Decode(b []byte, s *stream.Sample) error { return r.DecodeAt(b, r.now, s) }
@@ -167,6 +172,10 @@ func (r *Reader) settled(k kind, b []byte) error {
 
 // judge keeps count of what came of a datagram, and leaves no half-read sample behind.
 func (r *Reader) judge(k kind, err error, s *stream.Sample) error {
+	r.complaint.hear(s, err)
+	if r.bad = 0; err == nil || err == ErrValue {
+		r.bad = s.Bad
+	}
 	if err == nil {
 		r.settle(k)
 		return nil
@@ -222,7 +231,7 @@ func (r *Reader) last(k kind, b []byte, s *stream.Sample) error {
 	}
 	at := lastBreak(b)
 	err := r.record(k, trimEnd(b[at+1:]), s)
-	if err != nil && !whole && at > 0 { // the last line may have been cut short
+	if err != nil && !whole && at > 0 && (k != kindJSON || err == ErrTruncated) { // the last line was cut short
 		s.Reset()
 		b = trimEnd(b[:at])
 		err = r.record(k, b[bytes.LastIndexByte(b, '\n')+1:], s)

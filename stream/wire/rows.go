@@ -81,10 +81,7 @@ func (r *rowReader) decode(b []byte, s *stream.Sample) error {
 	r.parts = 0
 	r.fill(s)
 	r.tick++
-	if s.Has == 0 {
-		return ErrMalformed
-	}
-	return nil
+	return hollow(s)
 }
 
 // put stores a column in a channel and tells whether the row had it.

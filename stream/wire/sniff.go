@@ -94,6 +94,7 @@ var foreign = []struct {
 	advice string
 }{
 	{"BECN", "This is only the simulator's beacon. Switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25."},
+	{"[", "This is a JSON array. Send one JSON object a line, in which each value has its channel's name before it."},
 	{"$GP", "This is a position stream (NMEA 0183): no attitude, no airspeed. Use the generic protocol with the file halfturn.xml."},
 }
 
@@ -130,6 +131,8 @@ func (r *Reader) Advice() string {
 		return r.other.advice(r.now)
 	case r.fails >= patience && r.line.unmatched > 0 && r.kind != kindRows && r.kind < kindJSON:
 		return r.line.advice()
+	case r.complaint.advice() != "":
+		return r.complaint.advice()
 	case r.rows.parts >= 2*maxAge && !r.rows.seen[rowAttitude].in(r.rows.tick):
 		return "The DATA stream lacks row 17 (pitch, roll, headings), without which nothing can be coached. Switch it on in the simulator's data output."
 	case r.fails >= patience && r.kind == kindNone:

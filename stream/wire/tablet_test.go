@@ -31,7 +31,7 @@ func TestTablet(t *testing.T) {
 		"XATTSim,180.2,0.1,0.2" + zeros + ",0":        {ErrMalformed, nil},
 		"XATTSim,180.2,0.1,0.2" + zeros[2:]:           {ErrMalformed, nil},
 		"XATTSim,,,":                                  {ErrPart, nil},
-		"XATTSim,a,b,c":                               {ErrPart, nil},
+		"XATTSim,a,b,c":                               {ErrValue, nil},
 		"XGPSSim,1,2,3,4":                             {ErrMalformed, nil},
 		"XGPSSim,8,55,47,36,1200,1,359,05,55,6":       {ErrMalformed, nil},
 		"XGPSSim,1,2,3,4,5":                           {ErrPart, nil},

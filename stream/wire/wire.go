@@ -40,6 +40,7 @@ var (
 	ErrNoLabels   = errors.New("columns without labels that fit no map")
 	ErrNoChannels = errors.New("nothing in it that feeds a channel")
 	ErrMalformed  = errors.New("malformed record")
+	ErrValue      = errors.New("a value that cannot be, without which the record is of no use")
 	ErrTruncated  = errors.New("truncated record")
 	ErrChecksum   = errors.New("wrong checksum")
 	ErrEncoding   = errors.New("not ASCII or UTF-8 text")
@@ -50,7 +51,7 @@ var (
 var reasons = map[error]string{
 	ErrLabels: "", ErrStatus: "", ErrPart: "", ErrOther: "",
 	ErrEmpty: "empty", ErrUnknown: "unknown-format", ErrNoLabels: "no-labels",
-	ErrNoChannels: "no-channels", ErrMalformed: "malformed", ErrTruncated: "truncated", ErrChecksum: "checksum",
+	ErrNoChannels: "no-channels", ErrMalformed: "malformed", ErrValue: "bad-value", ErrTruncated: "truncated", ErrChecksum: "checksum",
 	ErrEncoding: "encoding", ErrTooLong: "too-long", ErrChanged: "format-changed",
 }
 

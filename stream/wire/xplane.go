@@ -98,10 +98,7 @@ func (o *otherReader) position(b []byte, s *stream.Sample) error {
 	s.Put(stream.RollRate, f32(57)*degPerRadian)
 	s.Put(stream.PitchRate, f32(61)*degPerRadian)
 	s.Put(stream.YawRate, f32(65)*degPerRadian)
-	if s.Has == 0 {
-		return ErrMalformed
-	}
-	return nil
+	return hollow(s)
 }
 
 // slowest is the ground speed, m/s, below which a track means nothing.

@@ -26,7 +26,7 @@ function reasonWords(reason) {
   /** @type {Record<string, string>} */
   const words = {
     duplicate: t('sent twice'), late: t('late'), empty: t('empty'), 'unknown-format': t('of an unknown format'), 'no-labels': t('without labels'), 'no-channels': t('without a channel'),
-    malformed: t('malformed'), truncated: t('cut short'), checksum: t('with a wrong checksum'), encoding: t('not text'), 'too-long': t('too long'), 'format-changed': t('of another format'),
+    malformed: t('malformed'), 'bad-value': t('with a value that cannot be'), truncated: t('cut short'), checksum: t('with a wrong checksum'), encoding: t('not text'), 'too-long': t('too long'), 'format-changed': t('of another format'),
     other: t('other'),
   };
   return words[reason] ?? reason;
