@@ -2,6 +2,7 @@ package ingest
 
 import (
 	"context"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"net"
@@ -272,7 +273,7 @@ func (t *target) note(b []byte, now time.Time) {
 	}
 	t.replied = now
 	for p := b[5:]; len(p) >= 8; p = p[8:] {
-		if i := int(p[0]) | int(p[1])<<8 | int(p[2])<<16 | int(p[3])<<24; i < len(t.seen) {
+		if i := binary.LittleEndian.Uint32(p); i < uint32(len(t.seen)) { // as an int it may be negative
 			t.seen[i] = true
 		}
 	}

@@ -328,3 +328,17 @@ func TestSubscribeErrors(t *testing.T) {
 		t.Errorf("IPv6: %v, %v", to, err)
 	}
 }
+
+// A reply may be forged: an index beyond what was asked for, as great as 32 bits can say, marks nothing.
+func TestForgedRepliesMarkNothing(t *testing.T) {
+	for _, index := range []uint32{2, 1 << 16, 1 << 31, 1<<32 - 1} {
+		asked := &target{seen: make([]bool, 2)}
+		b := []byte("RREF,")
+		b = binary.LittleEndian.AppendUint32(b, index)
+		b = append(b, 0, 0, 128, 63)
+		asked.note(b, time.Now())
+		if slices.Contains(asked.seen, true) {
+			t.Errorf("a reply with the index %d marks %v", index, asked.seen)
+		}
+	}
+}

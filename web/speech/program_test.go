@@ -10,6 +10,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"go.uber.org/goleak"
 )
 
 // The test binary is the program in some tests: as a parent that starts a child and waits for it.
@@ -32,7 +34,7 @@ func TestMain(m *testing.M) {
 		_, _ = io.Copy(io.Discard, c) // until the test hangs up
 		os.Exit(0)
 	}
-	os.Exit(m.Run())
+	goleak.VerifyTestMain(m)
 }
 
 func TestArguments(t *testing.T) {
