@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -59,7 +60,7 @@ func (w *jsonWriter) float(key string, v float64) {
 	w.raw(key)
 	if v-v != 0 {
 		if w.err == nil {
-			w.err = fmt.Errorf("the member %s is %v, which is no number in JSON", key, v)
+			w.err = fmt.Errorf("the member %q is %v, which is no number in JSON", strings.Trim(key, `,:{"`), v)
 		}
 		return
 	}

@@ -21,20 +21,12 @@ func (s *Sample) Reset() { *s = Sample{} }
 // Put stores a value in the channel's unit. A value that is NaN, infinite or out of
 // the channel's range is not stored: the channel is marked Bad and Put returns false.
 func (s *Sample) Put(c Channel, v float64) bool {
-	if !s.store(c, v) {
-		s.Refuse(c, v)
-		return false
-	}
-	return true
-}
-
-// store stores a value in the channel's range; false when it is not in it.
-func (s *Sample) store(c Channel, v float64) bool {
 	in := &table[c]
 	if in.Circular && v-v == 0 && math.Abs(v) < 1e6 {
 		v = Wrap360(v)
 	}
 	if !(v >= in.Min && v <= in.Max) {
+		s.Refuse(c, v)
 		return false
 	}
 	s.values[c] = v
@@ -60,9 +52,11 @@ func (s *Sample) TakeRefused() (c Channel, v float64, ok bool) {
 
 // Derive stores a computed value and marks it so. A value out of range is left out.
 func (s *Sample) Derive(c Channel, v float64) {
-	if s.store(c, v) {
+	bad, refused, value := s.Bad, s.refused, s.refusedValue
+	if s.Put(c, v) {
 		s.Derived = s.Derived.With(c)
 	}
+	s.Bad, s.refused, s.refusedValue = bad, refused, value
 }
 
 // Drop removes a channel.

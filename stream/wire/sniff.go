@@ -138,7 +138,7 @@ func (r *Reader) Advice() string {
 	case r.fails >= patience && r.kind == kindNone:
 		return "Nothing in these datagrams can be read. Send text columns with labels, name=value pairs, DATA rows or JSON lines; ready set-up files are in the folder simulators."
 	case r.fails >= patience:
-		return fmt.Sprintf("The last %d datagrams could not be read as %q. Restart the output in the simulator.", r.fails, r.Format())
+		return fmt.Sprintf("The latest datagrams could not be read as %q. Restart the output in the simulator.", r.Format())
 	}
 	return ""
 }

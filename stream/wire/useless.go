@@ -40,11 +40,12 @@ type complaint struct {
 func (c *complaint) hear(s *stream.Sample, err error) {
 	channel, value, bad := s.TakeRefused()
 	switch {
-	case bad && (err == ErrValue || channel <= stream.Bank): // time, heading, pitch, bank
-		if channel != c.channel {
-			c.run = 0
+	case err != nil && err != ErrValue: // something else is wrong
+	case bad && (err != nil || channel <= stream.Bank): // time, heading, pitch, bank
+		if channel != c.channel || c.run == 0 {
+			*c = complaint{channel: channel, value: value} // the first value stands: what is said must not change with each
 		}
-		c.channel, c.value, c.run = channel, value, min(c.run+1, patience)
+		c.run = min(c.run+1, patience)
 	case err == nil:
 		c.run = 0
 	}

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -77,6 +78,32 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 				t.Errorf("advice %q, want one that begins with %q", got, tt.want)
 			}
 		})
+	}
+}
+
+// What is said of a stream is told and logged when it changes: it must stand while the stream stays as bad as it is.
+func TestAdviceStandsWhileNothingChanges(t *testing.T) {
+	for name, in := range map[string]func(i int) string{
+		"a bad value":        func(i int) string { return fmt.Sprintf(`{"time":%d,"heading":90}`, 1790000000000+i) },
+		"a bad line":         func(i int) string { return fmt.Sprintf(`{"time":%d,"heading"=90}`, i) },
+		"nothing known":      func(i int) string { return fmt.Sprintf("\x01\x02\x03%d", i) },
+		"a bad line, before": func(i int) string { return fmt.Sprintf("t=%d;pitch=2,5;roll", i) },
+	} {
+		r := NewReader(Options{})
+		var s stream.Sample
+		if err := r.Decode([]byte(`{"time":1,"heading":90}`), &s); err != nil {
+			t.Fatal(err)
+		}
+		said := map[string]bool{}
+		for i := range 20 {
+			_ = r.DecodeAt([]byte(in(i)), float64(i), &s)
+			if i >= patience {
+				said[r.Advice()] = true
+			}
+		}
+		if len(said) != 1 || said[""] {
+			t.Errorf("%s: %d advices, want one that stands: %v", name, len(said), said)
+		}
 	}
 }
 

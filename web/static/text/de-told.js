@@ -17,7 +17,7 @@ export const told = {
   'Correct its unit in the sender, or in the map that reads it': 'Die Einheit beim Sender berichtigen, oder in der Spaltenkarte, die ihn liest',
   'The channel # is no number in this stream, and nothing can be coached without it': 'Der Kanal # ist in diesen Daten keine Zahl, und ohne ihn lässt sich nichts begleiten', 'Send a number from # to #': 'Eine Zahl von # bis # senden',
   'This is a JSON array': 'Das ist ein JSON-Array', 'Send one JSON object a line, in which each value has its channel\'s name before it': 'Ein JSON-Objekt je Zeile senden, in dem vor jedem Wert der Name seines Kanals steht',
-  'The last # datagrams could not be read as #': 'Die letzten # Datagramme waren nicht lesbar als #', 'Restart the output in the simulator': 'Die Ausgabe im Simulator neu starten',
+  'The latest datagrams could not be read as #': 'Die letzten Datagramme waren nicht lesbar als #', 'Restart the output in the simulator': 'Die Ausgabe im Simulator neu starten',
   'Nothing of what is sent here is about an entity that can be followed': 'Nichts von dem, was hier ankommt, handelt von einem Objekt, dem sich folgen ließe',
   'Send Entity State PDUs of the simulator\'s own aircraft': 'Entity-State-PDUs des eigenen Flugzeugs des Simulators senden',
   'Only # samples a second come: too few to grade': 'Nur # Messungen je Sekunde kommen an: zu wenige zum Bewerten',
