@@ -90,6 +90,7 @@ func feedAndCheck(t *testing.T, at []time.Duration) {
 		v.offer([]byte(strconv.Itoa(i)))
 	}
 	<-time.After(2 * frameGap)
+	synctest.Wait()
 	shown := make([]int, len(s.wrote))
 	for k, m := range s.wrote {
 		shown[k], _ = strconv.Atoi(string(m))
