@@ -1,6 +1,6 @@
 # Two commands do all there is to do: make demo, make test. Each sets up what it needs.
 
-.PHONY: demo test setup checks go pages browser test-simulator
+.PHONY: demo test setup checks go pages browser test-simulator mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -37,3 +37,9 @@ test-simulator:
 	@sh .ci/simulator/setup
 	go vet -tags simulator ./.ci/simulator
 	go test -tags simulator -race -count=1 -timeout 12m -v ./.ci/simulator
+
+# Not part of test: breaks the code of a package in many small ways, and tells which of them no test notices.
+#	make mutation PACKAGE=./coach/callout
+PACKAGE ?= ./coach/callout
+mutation:
+	go run github.com/go-gremlins/gremlins/cmd/gremlins@v0.6.0 unleash --workers 1 --timeout-coefficient 20 $(PACKAGE)
