@@ -184,6 +184,8 @@ func (r *Reader) judge(k kind, err error, s *stream.Sample) error {
 	switch err {
 	case ErrLabels:
 		r.settle(kindLine)
+	case ErrValue: // the format is clear
+		r.settle(k)
 	case ErrPart, ErrStatus, ErrOther:
 	default:
 		r.fails = min(r.fails+1, 1<<20)

@@ -74,6 +74,9 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 					t.Fatalf("%v, has %v, bad %v", err, s.Has.Names(), r.Bad().Names())
 				}
 			}
+			if r.Format() == "" {
+				t.Error("the format is not told")
+			}
 			if got := r.Advice(); !strings.HasPrefix(got, tt.want) {
 				t.Errorf("advice %q, want one that begins with %q", got, tt.want)
 			}
