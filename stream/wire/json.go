@@ -7,10 +7,10 @@ import (
 	"halfturn/stream"
 )
 
-// JSON lines: one object a line. Its members are named like the channels and hold numbers in
-// the channels' units (see stream.Channel); flags may be true or false. "magnetic": true says
-// that the heading is magnetic. null and members with other names are skipped, whatever they
-// hold:
+// JSON lines: one object a line. Its members are named like the channels and hold numbers in the channels' units
+// (see stream.Channel), the time in seconds from any moment, 1970 as well; flags may be true or false. "magnetic": true
+// says that the heading is magnetic. Of a member that comes twice the last counts; null is no value. Members with other
+// names are skipped, whatever they hold:
 //
 //	{"time": 12.35, "heading": 90.1, "pitch": 4.2, "bank": -0.3, "airspeed": 129.8, "on-ground": false}
 
