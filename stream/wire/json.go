@@ -144,7 +144,7 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 	}
 	v, end, ok := number(b, i)
 	if !ok {
-		if bytes.IndexAny(b[i:], ",}]") < 0 {
+		if !bytes.ContainsAny(b[i:], ",}]") {
 			return 0, ErrTruncated // in the middle of a number or a word
 		}
 		return 0, ErrMalformed
