@@ -63,6 +63,7 @@ func TestNoFrameWaitsLongerThanAGap(t *testing.T) {
 		"as fast as the gap":                     spaced(300, frameGap),
 		"a little faster than the gap":           spaced(300, frameGap-1),
 		"30 Hz, each second one 6 ms early":      spaced(300, 27*ms, 39*ms),
+		"30 Hz, each second one 15 ms early":     spaced(300, 18*ms, 48*ms),
 		"pairs":                                  spaced(300, 0, 66*ms),
 		"bursts of five after a stall":           spaced(300, 1*ms, 1*ms, 1*ms, 1*ms, 250*ms),
 		"one alone":                              spaced(1),
