@@ -104,3 +104,34 @@ func TestSampleLerp(t *testing.T) {
 		t.Errorf("has %v, derived %v, magnetic %v", s.Has.Names(), s.Derived.Names(), s.Magnetic)
 	}
 }
+
+// Of the values not believed the first channel of the table is told, once, with its value; a derived value is none of them.
+func TestRefusedValues(t *testing.T) {
+	var s stream.Sample
+	if _, _, ok := s.TakeRefused(); ok {
+		t.Error("an empty sample tells of a refused value")
+	}
+	s.Put(stream.Bank, 999)
+	s.Put(stream.Pitch, 91)
+	s.Put(stream.Airspeed, -1)
+	s.Derive(stream.Heading, math.NaN())
+	if c, v, ok := s.TakeRefused(); c != stream.Pitch || v != 91 || !ok {
+		t.Errorf("%v of %v, %v; want 91 of pitch", v, c, ok)
+	}
+	s.Refuse(stream.Time, math.NaN())
+	s.Derive(stream.Pitch, 500)
+	if c, v, ok := s.TakeRefused(); c != stream.Time || v == v || !ok {
+		t.Errorf("%v of %v, %v; want what is no number of time", v, c, ok)
+	}
+	if s.Bad != 1<<stream.Bank|1<<stream.Pitch|1<<stream.Airspeed|1<<stream.Time {
+		t.Errorf("bad are %v", s.Bad.Names())
+	}
+	s.Reset()
+	s.Put(stream.Pitch, 2)
+	s.TakeRefused()
+	var same stream.Sample
+	same.Put(stream.Pitch, 2)
+	if s != same {
+		t.Error("what was taken is still there")
+	}
+}
