@@ -35,7 +35,7 @@ func BenchmarkDatagramToSocket(b *testing.B) {
 	const period = time.Second / 60
 	next := time.Now()
 	for n := 0; b.Loop(); n++ {
-		for _, p := range []*probed{server, relay} {
+		for _, p := range []*path{server, relay} {
 			time.Sleep(time.Until(next)) // a pace, not a wait for something
 			p.send(b, n)
 			next = next.Add(period / 2)
@@ -99,8 +99,8 @@ func frameTime(b []byte) float64 {
 	return m.Time
 }
 
-// A probed is one of the two ways from a datagram to a message.
-type probed struct {
+// A path is one of the two ways from a datagram to a message.
+type path struct {
 	flight sending
 	in     net.Conn
 	out    *websocket.Conn
@@ -109,8 +109,8 @@ type probed struct {
 	took   chan []time.Duration
 }
 
-func open(b *testing.B, udp, ws string, flight sending, timeOf func([]byte) float64) *probed {
-	p := &probed{flight: flight, sent: make([]atomic.Int64, len(flight.times)), took: make(chan []time.Duration, 1)}
+func open(b *testing.B, udp, ws string, flight sending, timeOf func([]byte) float64) *path {
+	p := &path{flight: flight, sent: make([]atomic.Int64, len(flight.times)), took: make(chan []time.Duration, 1)}
 	var err error
 	if p.in, err = net.Dial("udp", udp); err != nil {
 		b.Fatal(err)
@@ -123,7 +123,7 @@ func open(b *testing.B, udp, ws string, flight sending, timeOf func([]byte) floa
 }
 
 // send sends the next datagram of the flight, which begins again when it is over.
-func (p *probed) send(b *testing.B, n int) {
+func (p *path) send(b *testing.B, n int) {
 	n %= len(p.sent)
 	p.sent[n].Store(time.Now().UnixNano())
 	p.count.Add(1)
@@ -133,7 +133,7 @@ func (p *probed) send(b *testing.B, n int) {
 }
 
 // read reads until the socket is closed.
-func (p *probed) read(timeOf func([]byte) float64) {
+func (p *path) read(timeOf func([]byte) float64) {
 	var took []time.Duration
 	for {
 		_, m, err := p.out.ReadMessage()
@@ -151,7 +151,7 @@ func (p *probed) read(timeOf func([]byte) float64) {
 }
 
 // close returns the latencies, sorted.
-func (p *probed) close(b *testing.B) []time.Duration {
+func (p *path) close(b *testing.B) []time.Duration {
 	p.in.Close()
 	p.out.Close()
 	took := <-p.took
