@@ -6,6 +6,7 @@ package replay
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"math"
@@ -97,19 +98,39 @@ func (m *Manager) Start(ctx context.Context, id string, from, pace float64) (web
 	if err := check(from, pace); err != nil {
 		return web.ReplayState{}, err
 	}
-	if m.find(id) != nil {
-		off := false
-		return m.Control(ctx, id, web.ReplayControl{Position: &from, Pace: &pace, Paused: &off})
+	off := false
+	for length := -1.0; ; {
+		r, c := m.find(id), web.ReplayControl{Position: &from, Pace: &pace, Paused: &off}
+		if r == nil {
+			var err error
+			if length < 0 {
+				if length, err = m.recordings.Length(ctx, id); err != nil {
+					return web.ReplayState{}, err
+				}
+			}
+			if r, err = m.begin(id, length, from, pace); err != nil {
+				return web.ReplayState{}, err
+			}
+			c = web.ReplayControl{}
+		}
+		state, err := r.ask(ctx, c)
+		if over := (*overError)(nil); errors.As(err, &over) && over.why == nil {
+			continue // it was just being stopped: there is a place for another
+		}
+		return state, told(id, err)
 	}
-	length, err := m.recordings.Length(ctx, id)
-	if err != nil {
-		return web.ReplayState{}, err
+}
+
+// told says of a replay that is over why it is.
+func told(id string, err error) error {
+	var over *overError
+	switch {
+	case !errors.As(err, &over):
+		return err
+	case over.why != nil:
+		return over.why
 	}
-	r, err := m.begin(id, length, from, pace)
-	if err != nil {
-		return web.ReplayState{}, err
-	}
-	return r.ask(ctx, web.ReplayControl{})
+	return gone(id)
 }
 
 // begin makes the replay and starts its goroutine.
@@ -131,8 +152,9 @@ func (m *Manager) begin(id string, length, from, pace float64) (*replay, error) 
 	m.wait.Go(func() {
 		r.run(m.ctx)
 		m.mu.Lock()
-		defer m.mu.Unlock()
 		delete(m.replays, id)
+		m.mu.Unlock()
+		close(r.done) // when its place is free: whoever waits for it may begin another
 	})
 	return r, nil
 }
@@ -143,10 +165,13 @@ func (m *Manager) find(id string) *replay {
 	return m.replays[id]
 }
 
-// Control changes a replay.
+// Control changes a replay. One that is over is stopped: to stop it again is no error.
 func (m *Manager) Control(ctx context.Context, id string, c web.ReplayControl) (web.ReplayState, error) {
 	r := m.find(id)
-	if r == nil {
+	switch {
+	case r == nil && c.Stop:
+		return stopped(id), nil
+	case r == nil:
 		return web.ReplayState{}, gone(id)
 	}
 	from, pace := 0.0, 1.0
@@ -159,7 +184,16 @@ func (m *Manager) Control(ctx context.Context, id string, c web.ReplayControl) (
 	if err := check(from, pace); err != nil {
 		return web.ReplayState{}, err
 	}
-	return r.ask(ctx, c)
+	state, err := r.ask(ctx, c)
+	if over := (*overError)(nil); c.Stop && errors.As(err, &over) {
+		return stopped(id), nil
+	}
+	return state, told(id, err)
+}
+
+// stopped is the state of a replay that is over.
+func stopped(id string) web.ReplayState {
+	return web.ReplayState{Station: Station(id), Replaying: session.Replaying{Session: id, Pace: 1, Paused: true, Over: true}}
 }
 
 // List returns the replays there are, by session.
@@ -191,5 +225,5 @@ func check(from, pace float64) error {
 }
 
 func gone(id string) error {
-	return &web.Problem{Status: http.StatusNotFound, Words: fmt.Sprintf("session %q is not being replayed; start it anew from its page", id)}
+	return &web.Problem{Status: http.StatusNotFound, Words: fmt.Sprintf("session %q is not being replayed; start it again from its page", id)}
 }

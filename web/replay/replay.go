@@ -3,6 +3,7 @@ package replay
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"time"
@@ -69,29 +70,21 @@ func (r *replay) ask(ctx context.Context, c web.ReplayControl) (web.ReplayState,
 	select {
 	case r.asked <- q:
 	case <-r.done:
-		return web.ReplayState{}, r.ended()
+		return web.ReplayState{}, &overError{r.failed}
 	case <-ctx.Done():
 		return web.ReplayState{}, ctx.Err()
 	}
-	select {
-	case a := <-q.answer:
-		return a.state, a.err
-	case <-r.done:
-		return web.ReplayState{}, r.ended()
-	}
+	a := <-q.answer // once taken, a question is answered at once
+	return a.state, a.err
 }
 
-// ended says why there is no replay any more; it has ended.
-func (r *replay) ended() error {
-	if r.failed != nil {
-		return r.failed
-	}
-	return gone(r.id)
-}
+// An overError says that a replay is over; why, if something went wrong.
+type overError struct{ why error }
 
-// run plays until it is stopped, fails, or nobody looks any more.
+func (e *overError) Error() string { return fmt.Sprintf("the replay is over: %v", e.why) }
+
+// run plays until it is stopped, fails, or nobody looks any more. Nothing is asked of it once done is closed.
 func (r *replay) run(ctx context.Context) {
-	defer close(r.done)
 	defer r.leave()
 	r.seen = time.Now()
 	timer := time.NewTimer(0)
