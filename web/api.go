@@ -119,11 +119,6 @@ func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want str
 	if err := s.body(w, r, to, want); err != nil {
 		return "", err
 	}
-	return s.there(r)
-}
-
-// there returns the name of the station that a request is about.
-func (s *Server) there(r *http.Request) (string, error) {
 	name := r.PathValue("name")
 	if !s.hub.Has(name) {
 		return "", noStation(name)
@@ -162,14 +157,18 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 
 // student says who flies at a station.
 func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
+	const want = `{"student": "NAME or empty"}`
 	var who struct {
-		Student string `json:"student"`
+		Student *string `json:"student"`
 	}
-	name, err := s.posted(w, r, &who, `{"student": "NAME or empty"}`)
+	name, err := s.posted(w, r, &who, want)
 	if err != nil {
 		return err
 	}
-	if err := s.desk.Student(name, who.Student); err != nil {
+	if who.Student == nil {
+		return misuse(http.StatusBadRequest, "the body says nothing: send "+want)
+	}
+	if err := s.desk.Student(name, *who.Student); err != nil {
 		return refused(err)
 	}
 	return writeJSON(w, who)
@@ -177,10 +176,7 @@ func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 
 // end ends the session of a station.
 func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
-	if err := s.own(r, "application/json"); err != nil {
-		return err
-	}
-	name, err := s.there(r)
+	name, err := s.posted(w, r, &struct{}{}, "{}")
 	if err != nil {
 		return err
 	}

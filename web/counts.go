@@ -8,6 +8,7 @@ type counts struct {
 	events    prometheus.Counter
 	coalesced prometheus.Counter
 	overflows prometheus.Counter
+	refused   prometheus.Counter
 }
 
 func newCounts() counts {
@@ -21,11 +22,12 @@ func newCounts() counts {
 		events:    counter("events_total", "Events handed to the hub, one for all viewers."),
 		coalesced: counter("viewer_frames_coalesced_total", "Frames a viewer was not shown because a newer one came."),
 		overflows: counter("viewers_overflowed_total", "Viewers closed because they were too slow for the events."),
+		refused:   counter("connections_refused_total", "Connections turned away because too many were open."),
 	}
 }
 
 func (c *counts) all() []prometheus.Collector {
-	return []prometheus.Collector{c.viewers, c.events, c.coalesced, c.overflows}
+	return []prometheus.Collector{c.viewers, c.events, c.coalesced, c.overflows, c.refused}
 }
 
 func (c *counts) describe(ch chan<- *prometheus.Desc) {

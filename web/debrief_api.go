@@ -72,8 +72,8 @@ type Track struct {
 
 func (s *Server) debriefRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /sessions/{id}", s.handle(s.sessionPage))
-	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.flownLegs))
-	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.flownLeg))
+	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.gates.work.few(s.flownLegs)))
+	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.gates.work.few(s.flownLeg)))
 }
 
 // sessionPage serves the page of any session; the page asks for it and says when it is not there.
@@ -124,21 +124,13 @@ func writeGzipped(w http.ResponseWriter, r *http.Request, data []byte) error {
 	w.Header().Set("Vary", "Accept-Encoding")
 	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 		w.Header().Set("Content-Encoding", "gzip")
-		_, _ = w.Write(data) // a client that left is no error
-		return nil
+		_, err := w.Write(data)
+		return err
 	}
-	plain, err := gunzip(data)
+	plain, err := gzip.NewReader(bytes.NewReader(data))
 	if err != nil {
 		return err
 	}
-	_, _ = w.Write(plain)
-	return nil
-}
-
-func gunzip(data []byte) ([]byte, error) {
-	r, err := gzip.NewReader(bytes.NewReader(data))
-	if err != nil {
-		return nil, err
-	}
-	return io.ReadAll(r)
+	_, err = io.Copy(w, plain)
+	return err
 }

@@ -406,6 +406,7 @@ func TestHubIsACollector(t *testing.T) {
 	want := map[string]float64{
 		"halfturn_viewers": 1, "halfturn_events_total": 1,
 		"halfturn_viewer_frames_coalesced_total": 0, "halfturn_viewers_overflowed_total": 0,
+		"halfturn_connections_refused_total": 0,
 	}
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)

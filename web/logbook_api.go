@@ -11,7 +11,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 	"unicode/utf8"
 
 	"halfturn/coach"
@@ -68,22 +67,22 @@ type Students struct {
 const mostStudents = 24
 
 func (s *Server) logbookRoutes(mux *http.ServeMux) {
-	mux.Handle("GET /api/sessions", s.ask(s.listSessions))
-	mux.Handle("GET /api/sessions/trend", s.ask(s.trend))
-	mux.Handle("GET /api/sessions/{id}", s.ask(s.showSession))
-	mux.Handle("GET /api/sessions/{id}/legs/{n}/models", s.ask(s.models))
-	mux.Handle("GET /api/students", s.ask(s.students))
-	mux.Handle("POST /api/sessions/{id}/remarks", s.ask(s.remark))
-	mux.Handle("POST /api/sessions/{id}/keep", s.ask(s.keepSession))
-	mux.Handle("POST /api/sessions/{id}/student", s.ask(s.nameStudent))
-	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.export))
-	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.printed))
-	mux.Handle("POST /api/sessions/import", s.handle(s.importCapture))
+	mux.Handle("GET /api/sessions", s.handle(s.ask(s.listSessions)))
+	mux.Handle("GET /api/sessions/trend", s.handle(s.gates.work.few(s.ask(s.trend))))
+	mux.Handle("GET /api/sessions/{id}", s.handle(s.ask(s.showSession)))
+	mux.Handle("GET /api/sessions/{id}/legs/{n}/models", s.handle(s.gates.work.few(s.ask(s.models))))
+	mux.Handle("GET /api/students", s.handle(s.ask(s.students)))
+	mux.Handle("POST /api/sessions/{id}/remarks", s.handle(s.ask(s.remark)))
+	mux.Handle("POST /api/sessions/{id}/keep", s.handle(s.ask(s.keepSession)))
+	mux.Handle("POST /api/sessions/{id}/student", s.handle(s.ask(s.nameStudent)))
+	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.gates.exports.few(s.export)))
+	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.gates.exports.few(s.printed)))
+	mux.Handle("POST /api/sessions/import", s.handle(s.gates.imports.few(s.importCapture)))
 }
 
 // ask answers a request with what the logbook says of it, as JSON.
-func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) http.Handler {
-	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
+func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) handler {
+	return func(w http.ResponseWriter, r *http.Request) error {
 		if s.cfg.Logbook == nil {
 			return &Problem{http.StatusNotFound, "this server keeps no logbook"}
 		}
@@ -92,7 +91,7 @@ func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Reque
 			return told(err)
 		}
 		return writeJSON(w, v)
-	})
+	}
 }
 
 // told makes a Problem of what the logbook says to whoever asked.
@@ -252,8 +251,7 @@ func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }
 
-// send streams an export. What fails before the first byte is told; after it the connection is
-// cut, so that half a file is not taken for a whole one.
+// send streams an export. What fails before the first byte is told.
 func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, tail string) error {
 	if s.cfg.Captures == nil {
 		return noRecordings()
@@ -270,17 +268,14 @@ func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, ta
 	if e.Leg > 0 {
 		name += "_leg-" + strconv.Itoa(e.Leg)
 	}
-	out := &lateHeader{w: w, header: func(h http.Header) {
+	out := &lateHeader{w: w, none: r.Method == http.MethodHead, header: func(h http.Header) {
 		h.Set("Content-Type", kind)
 		h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name + tail}))
 		h.Set("Cache-Control", "no-store")
 	}}
 	err := s.cfg.Captures.Export(r.Context(), out, id, e)
-	if err != nil && out.begun {
-		if r.Context().Err() == nil {
-			s.log.Error().Err(err).Str("session", id).Msg("an export was cut off")
-		}
-		panic(http.ErrAbortHandler)
+	if errors.Is(err, errNoBody) {
+		return nil
 	}
 	return told(err)
 }
@@ -289,19 +284,23 @@ func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, ta
 type lateHeader struct {
 	w      http.ResponseWriter
 	header func(http.Header)
+	none   bool // a HEAD request: nothing of the body is needed
 	begun  bool
 }
+
+// errNoBody ends an export of which only the header was wanted.
+var errNoBody = errors.New("only the header was asked for")
 
 func (l *lateHeader) Write(p []byte) (int, error) {
 	if !l.begun {
 		l.begun = true
 		l.header(l.w.Header())
 	}
+	if l.none {
+		return 0, errNoBody
+	}
 	return l.w.Write(p)
 }
-
-// importWait is how long a capture may take to come in.
-const importWait = 10 * time.Minute
 
 // importCapture takes a capture in: the body is the file, the query's name what it is called.
 func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
@@ -319,7 +318,6 @@ func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 	if name == "." || name == "/" || utf8.RuneCountInString(name) > longestFilter {
 		name = "capture"
 	}
-	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(importWait)) // not every connection can
 	v, err := s.cfg.Captures.Import(r.Context(), name, http.MaxBytesReader(w, r.Body, MaxImport))
 	var big *http.MaxBytesError
 	switch {

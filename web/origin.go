@@ -11,60 +11,84 @@ import (
 )
 
 // A doorkeeper decides which Host a request may name. Any page of the web can make a
-// browser ask 127.0.0.1, and can make a name of its own point there; only the names the
+// browser ask 127.0.0.1, and can make a name of its own point there; only the names and addresses the
 // server is known by are answered.
 type doorkeeper struct {
 	mu     sync.RWMutex
-	names  map[string]bool
-	anyIP  bool // bound to all addresses; an address, unlike a name, cannot be made to point here
+	names  map[string]bool // host names, lower case, and addresses as netip writes them
 	listen map[netip.Addr]bool
+	all    bool // bound to all addresses: then that by which a connection came in counts
 }
 
 func newDoorkeeper(names []string) *doorkeeper {
 	d := &doorkeeper{names: map[string]bool{"localhost": true}, listen: map[netip.Addr]bool{}}
 	for _, n := range names {
-		d.names[strings.ToLower(strings.TrimSuffix(n, "."))] = true
+		if ip, err := addressIn(n); err == nil {
+			n = ip.String()
+		}
+		d.names[plainName(n)] = true
 	}
 	return d
 }
 
-// bound adds the address the server listens on.
-func (d *doorkeeper) bound(a net.Addr) {
-	tcp, ok := a.(*net.TCPAddr)
-	if !ok {
-		return
-	}
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	ip := tcp.AddrPort().Addr().Unmap().WithZone("")
-	if ip.IsUnspecified() {
-		d.anyIP = true
-		return
-	}
-	d.listen[ip] = true
+func plainName(s string) string { return strings.ToLower(strings.TrimSuffix(s, ".")) }
+
+// addressIn reads an address, an IPv6 one in brackets too.
+func addressIn(s string) (netip.Addr, error) {
+	ip, err := netip.ParseAddr(strings.TrimSuffix(strings.TrimPrefix(s, "["), "]"))
+	return ip.Unmap().WithZone(""), err
 }
 
-// knows tells whether a Host header, with or without a port, names this server.
-func (d *doorkeeper) knows(host string) bool {
+// bound adds the address the server listens on, and the machine's own name when others reach it.
+func (d *doorkeeper) bound(a net.Addr, hostname string) {
+	ip := addressOf(a)
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if !ip.IsValid() || ip.IsLoopback() {
+		return
+	}
+	if ip.IsUnspecified() {
+		d.all = true
+	} else {
+		d.listen[ip] = true
+	}
+	if name := plainName(hostname); name != "" {
+		d.names[name] = true
+		if !strings.Contains(name, ".") {
+			d.names[name+".local"] = true // multicast DNS, RFC 6762
+		}
+	}
+}
+
+// addressOf is the IP address of a TCP address, invalid when it is no such.
+func addressOf(a net.Addr) netip.Addr {
+	if tcp, ok := a.(*net.TCPAddr); ok {
+		return tcp.AddrPort().Addr().Unmap().WithZone("")
+	}
+	return netip.Addr{}
+}
+
+// knows tells whether a Host header, with or without a port, names this server. Local is the address at which the
+// request came in.
+func (d *doorkeeper) knows(host string, local netip.Addr) bool {
 	name := host
 	if h, _, err := net.SplitHostPort(host); err == nil {
 		name = h
 	}
-	name = strings.TrimSuffix(strings.TrimPrefix(name, "["), "]")
 	d.mu.RLock()
 	defer d.mu.RUnlock()
-	ip, err := netip.ParseAddr(name)
+	ip, err := addressIn(name)
 	if err != nil {
-		return d.names[strings.ToLower(strings.TrimSuffix(name, "."))]
+		return d.names[plainName(name)]
 	}
-	ip = ip.Unmap().WithZone("")
-	return ip.IsLoopback() || d.anyIP || d.listen[ip]
+	return ip.IsLoopback() || d.listen[ip] || d.all && ip == local || d.names[ip.String()]
 }
 
 // guard refuses requests for hosts that are not this one.
 func (d *doorkeeper) guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if !d.knows(r.Host) {
+		local, _ := r.Context().Value(http.LocalAddrContextKey).(net.Addr)
+		if !d.knows(r.Host, addressOf(local)) {
 			writeProblem(w, &Problem{http.StatusMisdirectedRequest,
 				"this server is not known by the name " + strconv.Quote(r.Host) + ": open it by its address, or add the name to its hosts"})
 			return

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -19,30 +20,64 @@ func (p *Problem) Error() string { return p.Words }
 // the API, and has no words in other languages.
 func misuse(status int, words string) error { return &Problem{status, words} }
 
+// retryAfter is how many seconds those wait who are told to come back.
+const retryAfter = "5"
+
+// header sets what the answer of a Problem is headed by.
+func (p *Problem) header(h http.Header) {
+	h.Set("Content-Type", "application/json")
+	h.Set("Cache-Control", "no-store")
+	if p.Status == http.StatusServiceUnavailable || p.Status == http.StatusTooManyRequests {
+		h.Set("Retry-After", retryAfter)
+	}
+}
+
+// body is the answer of a Problem.
+func (p *Problem) body() []byte {
+	data, _ := json.Marshal(map[string]string{"error": p.Words}) // a text can always be written
+	return append(data, '\n')
+}
+
+// errStopping is the cause of the requests' contexts when the server stops.
+var errStopping = errors.New("the server is stopping")
+
 // handler is an HTTP handler whose errors are written in one place.
 type handler func(w http.ResponseWriter, r *http.Request) error
 
-// handle runs a handler and writes its error.
+// handle runs a handler and tells its error to whom it concerns: the client, the log, or, where the client has left,
+// nobody. An answer that is begun is cut off, so that half of one is not taken for a whole one.
 func (s *Server) handle(fn handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		err := fn(w, r)
+		v := visitOf(w)
+		err := fn(v, r)
 		if err == nil {
 			return
 		}
 		var p *Problem
-		if !errors.As(err, &p) {
-			s.log.Error().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Msg("request failed")
+		told := errors.As(err, &p)
+		stopping := context.Cause(r.Context()) == errStopping
+		switch {
+		case v.late && told: // net/http has ended the context for it
+		case v.left != nil || r.Context().Err() != nil && !stopping:
+			s.log.Debug().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Str("remote", r.RemoteAddr).Msg("client left")
+			panic(http.ErrAbortHandler)
+		case stopping:
+			p = &Problem{http.StatusServiceUnavailable, "the server is stopping"}
+		case !told || v.begun:
+			s.log.Error().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Bool("cut off", v.begun).Msg("request failed")
 			p = &Problem{http.StatusInternalServerError, "something went wrong here; the server's log says what"}
 		}
-		writeProblem(w, p)
+		if v.begun {
+			panic(http.ErrAbortHandler)
+		}
+		writeProblem(v, p)
 	})
 }
 
 func writeProblem(w http.ResponseWriter, p *Problem) {
-	w.Header().Set("Content-Type", "application/json")
-	w.Header().Set("Cache-Control", "no-store")
+	p.header(w.Header())
 	w.WriteHeader(p.Status)
-	_ = json.NewEncoder(w).Encode(map[string]string{"error": p.Words}) // nobody is left to tell
+	_, _ = w.Write(p.body()) // nobody is left to tell
 }
 
 // writeJSON encodes first, so that a value that cannot be written is still an error.
@@ -53,6 +88,6 @@ func writeJSON(w http.ResponseWriter, v any) error {
 	}
 	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Cache-Control", "no-store")
-	_, _ = w.Write(append(data, '\n')) // a client that left is no error
-	return nil
+	_, err = w.Write(append(data, '\n'))
+	return err
 }

@@ -47,7 +47,7 @@ type ReplayControl struct {
 
 func (s *Server) replayRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /api/replays", s.handle(s.listReplays))
-	mux.Handle("POST /api/sessions/{id}/replay", s.handle(s.startReplay))
+	mux.Handle("POST /api/sessions/{id}/replay", s.handle(s.gates.work.few(s.startReplay)))
 	mux.Handle("POST /api/replays/{id}", s.handle(s.controlReplay))
 }
 

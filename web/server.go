@@ -8,8 +8,12 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	stdlog "log"
 	"net"
 	"net/http"
+	"os"
+	"strings"
+	"sync"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -23,6 +27,7 @@ type Config struct {
 	Listen     []string // addresses simulators send to, told to users who have none there yet
 	Hosts      []string // names the server is known by, beside its addresses and localhost
 	MaxViewers int      // live sockets at once; 0 is 1,000
+	MaxOpen    int      // connections at once, live sockets among them; 0 is 2,048
 	Replays    Replays  // recorded sessions played again; nil when there are none
 	Flights    Flights  // recorded sessions as pictures; nil when there are none
 	Logbook    Logbook  // what was flown; nil when none is kept
@@ -36,19 +41,27 @@ type Server struct {
 	desk     Desk
 	log      zerolog.Logger
 	door     *doorkeeper
+	gates    gates
 	cross    *http.CrossOriginProtection
 	pages    map[string]page
 	upgrader websocket.Upgrader
 	handler  http.Handler
+	inside   sync.RWMutex // held for reading by each request being answered
 }
 
-// stopWait is how long requests may take to end when the server stops.
-const stopWait = 3 * time.Second
+// When the server stops, requests may go on for stopWait; then they are cut off, and have cutWait to end.
+const (
+	stopWait = time.Second
+	cutWait  = time.Second / 2
+)
 
 // New returns a server of the hub's stations. The gatherer's metrics are served at /metrics.
 func New(cfg Config, hub *Hub, desk Desk, gatherer prometheus.Gatherer, log zerolog.Logger) *Server {
 	if cfg.MaxViewers == 0 {
 		cfg.MaxViewers = 1000
+	}
+	if cfg.MaxOpen == 0 {
+		cfg.MaxOpen = mostConnections
 	}
 	if cfg.Listen == nil {
 		cfg.Listen = []string{}
@@ -64,11 +77,12 @@ func New(cfg Config, hub *Hub, desk Desk, gatherer prometheus.Gatherer, log zero
 	s := &Server{
 		cfg: cfg, hub: hub, desk: desk, log: log,
 		door:     newDoorkeeper(cfg.Hosts),
+		gates:    newGates(),
 		cross:    http.NewCrossOriginProtection(),
 		pages:    all,
 		upgrader: websocket.Upgrader{HandshakeTimeout: writeWait, CheckOrigin: sameOrigin},
 	}
-	s.handler = s.door.guard(secure(s.routes(gatherer)))
+	s.handler = s.visits(s.door.guard(secure(s.routes(gatherer))))
 	return s
 }
 
@@ -80,10 +94,10 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /metrics", promhttp.HandlerFor(gatherer, promhttp.HandlerOpts{}))
 	mux.Handle("GET /api/stations", s.handle(s.stations))
 	mux.Handle("GET /api/cards", s.handle(s.cards))
-	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.legs))
+	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.gates.work.few(s.legs)))
 	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
 	mux.Handle("GET /api/guides", s.handle(s.guides))
-	mux.Handle("GET /api/brief", s.handle(s.brief))
+	mux.Handle("GET /api/brief", s.handle(s.gates.work.few(s.brief)))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
 	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
 	mux.Handle("POST /api/stations/{name}/student", s.handle(s.student))
@@ -96,8 +110,8 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 
 func healthz(w http.ResponseWriter, _ *http.Request) error {
 	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-	_, _ = w.Write([]byte("ok\n")) // a client that left is no error
-	return nil
+	_, err := w.Write([]byte("ok\n"))
+	return err
 }
 
 // Handler returns all that is served, for tests and for servers of one's own. Hosts other
@@ -105,17 +119,25 @@ func healthz(w http.ResponseWriter, _ *http.Request) error {
 func (s *Server) Handler() http.Handler { return s.handler }
 
 // Serve answers on the listener until the context ends, then closes the live sockets and
-// waits for what is being answered. It returns nil when it was stopped by the context.
+// waits for what is being answered, which is cut off when it takes long. It returns nil when it was stopped by the
+// context.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
-	s.door.bound(l.Addr())
+	hostname, _ := os.Hostname() // without one the machine is asked for by its addresses
+	s.door.bound(l.Addr(), hostname)
+	guests := newCrowd(l, s.cfg.MaxOpen, s.log, s.hub.counts.refused.Inc)
+	requests, abort := context.WithCancelCause(context.WithoutCancel(ctx))
+	defer abort(nil)
 	srv := &http.Server{
 		Handler:           s.handler,
 		ReadHeaderTimeout: 5 * time.Second,
-		IdleTimeout:       2 * time.Minute,
+		IdleTimeout:       time.Minute,
 		MaxHeaderBytes:    16 << 10,
+		BaseContext:       func(net.Listener) context.Context { return requests },
+		ErrorLog:          stdlog.New(warnings{s.log}, "", 0),
 	}
 	failed := make(chan error, 1)
-	go func() { failed <- srv.Serve(l) }()
+	go func() { failed <- srv.Serve(guests) }()
+	defer guests.Wait()
 	select {
 	case err := <-failed:
 		s.hub.Close("the server failed")
@@ -128,9 +150,34 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	defer cancel()
 	s.hub.drain(stop)
 	err := srv.Shutdown(stop)
-	if err != nil {
-		err = errors.Join(err, srv.Close())
+	if errors.Is(err, context.DeadlineExceeded) {
+		abort(errStopping)
+		err = srv.Close()
+		s.await(cutWait)
 	}
 	<-failed
 	return err
+}
+
+// await waits a little for the handlers that still run.
+func (s *Server) await(most time.Duration) {
+	done := make(chan struct{})
+	go func() {
+		s.inside.Lock()
+		defer s.inside.Unlock()
+		close(done)
+	}()
+	select {
+	case <-done:
+	case <-time.After(most):
+		s.log.Warn().Msg("a request is still being worked on; the server stops without it")
+	}
+}
+
+// warnings are what net/http says, each a line.
+type warnings struct{ log zerolog.Logger }
+
+func (w warnings) Write(p []byte) (int, error) {
+	w.log.Warn().Msg(strings.TrimSpace(string(p)))
+	return len(p), nil
 }

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"net"
@@ -97,43 +98,57 @@ func request(s *Server, method, target, body string, header map[string]string) *
 	return w
 }
 
+// TestHosts asks by names and addresses, at an address of the server's: one where it listens, or one of all.
 func TestHosts(t *testing.T) {
-	s, _, _ := newServer(t, Config{Hosts: []string{"Tower.example"}})
-	s.door.bound(&net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 7180})
 	tests := []struct {
-		host string
-		ok   bool
+		host        string
+		alone, open bool // let in when it listens at 192.0.2.7 alone, and when at all addresses
 	}{
-		{"127.0.0.1:7180", true},
-		{"127.0.0.1", true},
-		{"127.8.8.8:1", true},
-		{"[::1]:7180", true},
-		{"localhost:7180", true},
-		{"LOCALHOST", true},
-		{"localhost.:7180", true},
-		{"tower.example:7180", true},
-		{"192.0.2.7:7180", true},
-		{"192.0.2.8:7180", false},
-		{"evil.example:7180", false}, // a name made to point at 127.0.0.1
-		{"localhost.evil.example", false},
-		{"127.0.0.1.evil.example", false},
-		{"0.0.0.0:7180", false},
-		{"", false},
+		{"127.0.0.1:7180", true, true},
+		{"127.0.0.1", true, true},
+		{"127.8.8.8:1", true, true},
+		{"[::1]:7180", true, true},
+		{"localhost:7180", true, true},
+		{"LOCALHOST", true, true},
+		{"localhost.:7180", true, true},
+		{"tower.example:7180", true, true},
+		{"198.51.100.9", true, true}, // named in the configuration
+		{"[2001:db8::9]:7180", true, true},
+		{"192.0.2.7:7180", true, true}, // where the request came in
+		{"[::ffff:192.0.2.7]:7180", true, true},
+		{"simpc:7180", true, true}, // the machine's own name
+		{"SimPC.local", true, true},
+		{"simpc.example", false, false},
+		{"192.0.2.8:7180", false, false},
+		{"[2001:db8::8]:7180", false, false},
+		{"8.8.8.8", false, false},
+		{"evil.example:7180", false, false}, // a name made to point at 127.0.0.1
+		{"localhost.evil.example", false, false},
+		{"127.0.0.1.evil.example", false, false},
+		{"0.0.0.0:7180", false, false},
+		{"[::]:7180", false, false},
+		{"", false, false},
 	}
+	at := &net.TCPAddr{IP: net.IPv4(192, 0, 2, 7), Port: 7180}
 	for _, tt := range tests {
-		t.Run(tt.host, func(t *testing.T) {
-			w := request(s, "GET", "/healthz", "", map[string]string{"Host": tt.host})
-			if got := w.Code == http.StatusOK; got != tt.ok {
-				t.Errorf("status %d, let in %v, want %v", w.Code, got, tt.ok)
-			}
-		})
+		for bound, want := range map[string]bool{"192.0.2.7": tt.alone, "0.0.0.0": tt.open, "::": tt.open} {
+			t.Run(tt.host+" at "+bound, func(t *testing.T) {
+				s, _, _ := newServer(t, Config{Hosts: []string{"Tower.example", "198.51.100.9", "2001:db8::9"}})
+				s.door.bound(&net.TCPAddr{IP: net.ParseIP(bound), Port: 7180}, "SimPC")
+				r := httptest.NewRequestWithContext(context.WithValue(t.Context(), http.LocalAddrContextKey, at), "GET", "/healthz", nil)
+				r.Host = tt.host
+				w := httptest.NewRecorder()
+				s.Handler().ServeHTTP(w, r)
+				if got := w.Code == http.StatusOK; got != want || !got && w.Code != http.StatusMisdirectedRequest {
+					t.Errorf("status %d, let in %v, want %v", w.Code, got, want)
+				}
+			})
+		}
 	}
-	s.door.bound(&net.TCPAddr{IP: net.IPv4zero, Port: 7180})
-	if w := request(s, "GET", "/healthz", "", map[string]string{"Host": "198.51.100.2:7180"}); w.Code != http.StatusOK {
-		t.Errorf("bound to all addresses, an address is answered with %d", w.Code)
-	}
-	if w := request(s, "GET", "/healthz", "", map[string]string{"Host": "evil.example"}); w.Code != http.StatusMisdirectedRequest {
-		t.Errorf("bound to all addresses, a strange name is answered with %d", w.Code)
+	s, _, _ := newServer(t, Config{})
+	s.door.bound(&net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 7180}, "SimPC")
+	if w := request(s, "GET", "/healthz", "", map[string]string{"Host": "simpc"}); w.Code != http.StatusMisdirectedRequest {
+		t.Errorf("at loopback alone the machine's name is answered with %d", w.Code)
 	}
 }
 
@@ -166,7 +181,7 @@ func TestAnswers(t *testing.T) {
 	s, h, d := newServer(t, Config{Listen: []string{"127.0.0.1:7181"}})
 	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
 	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 4", Body: feed.Station("Seat 4", "live")})
-	asJSON := map[string]string{"Content-Type": "application/json"}
+	page := map[string]string{"Content-Type": "application/json"}
 	with := func(k, v string) map[string]string {
 		return map[string]string{"Content-Type": "application/json", k: v}
 	}
@@ -191,39 +206,44 @@ func TestAnswers(t *testing.T) {
 		{"legs", "GET", "/api/stations/Seat%203/legs", "", nil, 200, `{"station":"Seat 3"}`},
 		{"legs of none", "GET", "/api/stations/x/legs", "", nil, 404, `there is no station \"x\"`},
 		{"metrics", "GET", "/metrics", "", nil, 200, ""},
-		{"choose", "POST", choose, good, asJSON, 200, `{"maneuver":"wing-over","standard":"","aircraft":""}`},
+		{"choose", "POST", choose, good, page, 200, `{"maneuver":"wing-over","standard":"","aircraft":""}`},
 		{"choose from the panel", "POST", choose, good, with("Origin", "http://127.0.0.1:7180"), 200, "wing-over"},
 		{"choose from elsewhere", "POST", choose, good, with("Origin", "https://evil.example"), 403, "another site"},
 		{"choose from another port", "POST", choose, good, with("Origin", "http://127.0.0.1:9999"), 403, "another site"},
 		{"choose across sites", "POST", choose, good, with("Sec-Fetch-Site", "cross-site"), 403, "another site"},
 		{"choose as a form", "POST", choose, good, map[string]string{"Content-Type": "text/plain"}, 415, "application/json"},
 		{"choose as nothing", "POST", choose, good, nil, 415, "application/json"},
-		{"choose for none", "POST", "/api/stations/x/choose", good, asJSON, 404, "no station"},
-		{"choose badly", "POST", choose, `{"maneuver":`, asJSON, 400, "not as expected"},
-		{"choose too much", "POST", choose, `{"maneuver":"wing-over","power":1}`, asJSON, 400, `unknown field`},
-		{"choose nothing", "POST", choose, `{}`, asJSON, 400, "names no maneuver"},
-		{"choose at length", "POST", choose, `{"maneuver":"` + strings.Repeat("x", maxBody) + `"}`, asJSON, 413, "longer than"},
-		{"choose what is not there", "POST", choose, `{"maneuver":"loop"}`, asJSON, 422, `there is no maneuver card \"loop\"`},
+		{"choose for none", "POST", "/api/stations/x/choose", good, page, 404, "no station"},
+		{"choose badly", "POST", choose, `{"maneuver":`, page, 400, "not as expected"},
+		{"choose too much", "POST", choose, `{"maneuver":"wing-over","power":1}`, page, 400, `unknown field`},
+		{"choose nothing", "POST", choose, `{}`, page, 400, "names no maneuver"},
+		{"choose at length", "POST", choose, `{"maneuver":"` + strings.Repeat("x", maxBody) + `"}`, page, 413, "longer than"},
+		{"choose what is not there", "POST", choose, `{"maneuver":"loop"}`, page, 422, `there is no maneuver card \"loop\"`},
 		{"get choose", "GET", choose, "", nil, 404, "no page"},
-		{"line", "POST", line, `{"heading":null,"side":"right","distance":null}`, asJSON, 200, "{}"},
-		{"line cleared", "POST", line, `{"clear":true}`, asJSON, 200, "{}"},
-		{"line that is none", "POST", line, `{"heading":400}`, asJSON, 422, "the heading 400 is none"},
-		{"line badly", "POST", line, `{"heading":"north"}`, asJSON, 400, `DEGREES or null`},
-		{"line for none", "POST", "/api/stations/x/line", `{}`, asJSON, 404, "no station"},
+		{"line", "POST", line, `{"heading":null,"side":"right","distance":null}`, page, 200, "{}"},
+		{"line cleared", "POST", line, `{"clear":true}`, page, 200, "{}"},
+		{"line that is none", "POST", line, `{"heading":400}`, page, 422, "the heading 400 is none"},
+		{"line badly", "POST", line, `{"heading":"north"}`, page, 400, `DEGREES or null`},
+		{"line for none", "POST", "/api/stations/x/line", `{}`, page, 404, "no station"},
 		{"line from elsewhere", "POST", line, `{}`, with("Origin", "https://evil.example"), 403, "another site"},
-		{"student", "POST", student, `{"student":"Ada Example"}`, asJSON, 200, `{"student":"Ada Example"}`},
-		{"nobody named", "POST", student, `{"student":""}`, asJSON, 200, `{"student":""}`},
-		{"student refused", "POST", student, `{"student":"nobody"}`, asJSON, 422, "nobody is no name"},
-		{"student badly", "POST", student, `{"student":7}`, asJSON, 400, `NAME or empty`},
-		{"student otherwise", "POST", student, `{"name":"Ada"}`, asJSON, 400, "unknown field"},
-		{"student at length", "POST", student, `{"student":"` + strings.Repeat("x", maxBody) + `"}`, asJSON, 413, "longer than"},
+		{"student", "POST", student, `{"student":"Ada Example"}`, page, 200, `{"student":"Ada Example"}`},
+		{"nobody named", "POST", student, `{"student":""}`, page, 200, `{"student":""}`},
+		{"student refused", "POST", student, `{"student":"nobody"}`, page, 422, "nobody is no name"},
+		{"student not said", "POST", student, `{}`, page, 400, "says nothing"},
+		{"student null", "POST", student, `{"student":null}`, page, 400, "says nothing"},
+		{"end of null", "POST", end, "null", page, 400, "is not a JSON object"},
+		{"end and more", "POST", end, `{"now":true}`, page, 400, "unknown field"},
+		{"end with nothing", "POST", end, "", page, 400, "is empty"},
+		{"student badly", "POST", student, `{"student":7}`, page, 400, `NAME or empty`},
+		{"student otherwise", "POST", student, `{"name":"Ada"}`, page, 400, "unknown field"},
+		{"student at length", "POST", student, `{"student":"` + strings.Repeat("x", maxBody) + `"}`, page, 413, "longer than"},
 		{"student as nothing", "POST", student, `{"student":"Ada"}`, nil, 415, "application/json"},
-		{"student for none", "POST", "/api/stations/x/student", `{"student":"Ada"}`, asJSON, 404, "no station"},
+		{"student for none", "POST", "/api/stations/x/student", `{"student":"Ada"}`, page, 404, "no station"},
 		{"student from elsewhere", "POST", student, `{"student":"Ada"}`, with("Origin", "https://evil.example"), 403, "another site"},
 		{"get student", "GET", student, "", nil, 404, "no page"},
-		{"end", "POST", end, "{}", asJSON, 200, "{}"},
-		{"end of nothing", "POST", "/api/stations/Seat%204/end", "{}", asJSON, 422, "there is no session to end"},
-		{"end for none", "POST", "/api/stations/x/end", "{}", asJSON, 404, "no station"},
+		{"end", "POST", end, "{}", page, 200, "{}"},
+		{"end of nothing", "POST", "/api/stations/Seat%204/end", "{}", page, 422, "there is no session to end"},
+		{"end for none", "POST", "/api/stations/x/end", "{}", page, 404, "no station"},
 		{"end from elsewhere", "POST", end, "{}", with("Sec-Fetch-Site", "cross-site"), 403, "another site"},
 		{"end as a form", "POST", end, "", map[string]string{"Content-Type": "text/plain"}, 415, "application/json"},
 		{"get end", "GET", end, "", nil, 404, "no page"},

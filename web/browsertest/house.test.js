@@ -28,6 +28,13 @@ test('from the list to a remark, and back by its words', async () => {
   await page.locator('#files summary').click();
   const [file] = await Promise.all([page.waitForEvent('download'), page.locator('#files a', { hasText: 'GPX' }).first().click()]);
   assert.match(file.suggestedFilename(), /\.gpx$/);
+  const full = 'as many exports are being written as can be at once; try again in a moment';
+  await page.route(/export\?format=csv/, (route) => route.fulfill({ status: 503, json: { error: full } }));
+  await page.locator('#files a', { hasText: 'CSV' }).first().click();
+  await page.waitForFunction((words) => document.querySelector('#state')?.textContent === words, full);
+  assert.match(page.url(), /\/sessions\//); // still there
+  assert.equal(complaints.length, 1); // the browser's own, of the status
+  complaints.pop();
 
   await page.goto(new URL('sessions?text=wing+lost&student=Ada', own.house.url).href);
   await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 1);

@@ -1,5 +1,6 @@
 // Calls of the debrief pages. Paths count from this file, so that a page may lie in a folder.
 
+import { h } from './dom.js';
 import { said, t } from './pure/text.js';
 
 /** @param {string} path */
@@ -16,12 +17,39 @@ function url(path) {
 export async function call(path, options = {}) {
   try {
     const answer = await fetch(url(path), { ...options, headers: { accept: 'application/json', ...options.headers } });
-    const body = await answer.json();
-    if (answer.ok) return { value: body, error: '' };
-    return { value: null, error: typeof body?.error === 'string' ? said(body.error) : t('refused ({status})', { status: answer.status }) };
+    if (!answer.ok) return { value: null, error: await refused(answer) };
+    return { value: await answer.json(), error: '' };
   } catch {
-    return { value: null, error: t('Halfturn does not answer. Is it still running?') };
+    return { value: null, error: silent() };
   }
+}
+
+/** What a refusal says. @param {Response} answer */
+async function refused(answer) {
+  const body = await answer.json();
+  return typeof body?.error === 'string' ? said(body.error) : t('refused ({status})', { status: answer.status });
+}
+
+const silent = () => t('Halfturn does not answer. Is it still running?');
+
+/**
+ * Saves a file of the server's. Nothing of it passes through the page: the request that shows whether there is one ends
+ * where the file begins.
+ * @param {string} path
+ * @returns {Promise<string>} why there is no file, in words; '' when it is on its way
+ */
+export async function save(path) {
+  const stop = new AbortController();
+  try {
+    const answer = await fetch(url(path), { signal: stop.signal });
+    if (!answer.ok) return await refused(answer);
+  } catch {
+    return silent();
+  } finally {
+    stop.abort();
+  }
+  h('a', { href: url(path).href, download: '' }).click();
+  return '';
 }
 
 /** @template T @param {string} path @param {unknown} body @returns {ReturnType<typeof call<T>>} */

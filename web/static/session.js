@@ -4,7 +4,7 @@
 /** @import { Verdict } from './types.d.ts' */
 /** @import { FlownLeg, FlownLegs, FlownSheet, LegRef, ReplayState, SessionDetail, Students, View } from './sessions.d.ts' */
 
-import { call, post } from './api.js';
+import { call, post, save } from './api.js';
 import { attr, h, show, text } from './dom.js';
 import { GroundTrack } from './elements/ground.js';
 import { causes, calloutTable, changeLine, checkTable, verdictLine } from './elements/judged.js';
@@ -318,7 +318,14 @@ function buildSession() {
 
 /** What can be carried away: the session, and the leg that is shown. */
 function drawFiles() {
-  const link = (/** @type {string} */ path, /** @type {string} */ name) => h('a', { href: new URL(`${api}/${path}`, import.meta.url).href, download: '' }, name);
+  const link = (/** @type {string} */ path, /** @type {string} */ name) => {
+    const a = h('a', { href: new URL(`${api}/${path}`, import.meta.url).href, download: '' }, name);
+    a.addEventListener('click', async (e) => { // a link alone could not say why there is no file
+      e.preventDefault();
+      text(at('state'), await save(`${api}/${path}`));
+    });
+    return a;
+  };
   const n = view?.main.n;
   const row = (/** @type {string} */ name, /** @type {string} */ leg) => h('p', {}, h('span', { class: 'soft' }, name),
     ...[['csv', 'CSV'], ['parquet', 'Parquet'], ['gpx', 'GPX'], ['kml', 'KML'], ['json', 'JSON']].map(([format = '', word = '']) => link(`export?format=${format}${leg}`, word)), link(`print.pdf${leg.replace('&', '?')}`, 'PDF'));

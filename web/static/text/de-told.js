@@ -70,6 +70,14 @@ export const told = {
   'the pace is #; allowed: # to #': 'das Tempo ist #; erlaubt: # bis #', 'the place is # s; it counts from #, where the recording begins': 'die Stelle ist # s; gezählt wird ab #, wo die Aufnahme beginnt', 'the moment # is none: it counts in seconds from the beginning of the recording': 'den Moment # gibt es nicht: gezählt wird in Sekunden ab Beginn der Aufnahme',
   'the remark has no words': 'die Bemerkung ist leer', 'the remark is # letters long; allowed: #': 'die Bemerkung ist # Zeichen lang; erlaubt: #', 'the name is # letters long; allowed: #': 'der Name ist # Zeichen lang; erlaubt: #', 'the student\'s name is #; wanted: at most # letters in one line': 'der Name des Schülers ist #; gewünscht: höchstens # Zeichen in einer Zeile',
   'the date is #; wanted: year-month-day, such as #-#-#': 'das Datum ist #; gewünscht: Jahr-Monat-Tag, etwa #-#-#', 'the grade is #': 'die Note ist #', 'flown is #': 'flown ist #', allowed: 'erlaubt', '# is longer than # letters': '# ist länger als # Zeichen', 'after is #; wanted: next of the answer before': 'after ist #; gewünscht: next der Antwort davor',
+  // a server that has enough to do
+  '# connections are open, as many as there may be at once; close pages that are not needed and try again': '# Verbindungen sind offen, mehr gehen nicht zugleich; nicht benötigte Seiten schließen und erneut versuchen',
+  '# connections of your address are open, as many as it may have; close pages that are not needed and try again':
+    '# Verbindungen dieser Adresse sind offen, mehr darf sie nicht haben; nicht benötigte Seiten schließen und erneut versuchen',
+  'as many exports are being written as can be at once; try again in a moment': 'es werden schon so viele Exporte geschrieben, wie zugleich gehen; gleich noch einmal versuchen',
+  'as many captures are being taken in as can be at once; try again when they are done': 'es werden schon so viele Aufzeichnungen eingelesen, wie zugleich gehen; danach noch einmal versuchen',
+  'the server is busy with other requests; try again in a moment': 'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
+  'nothing more arrived of what is being sent for # s; send it again': 'von dem, was gesendet wird, kam # s lang nichts mehr an; noch einmal senden',
   // what another grading says otherwise
   outcome: 'Ausgang', verdict: 'Urteil', found: 'gefunden', 'not found': 'nicht gefunden', 'not judged': 'nicht beurteilt', 'no value': 'kein Wert', none: 'keine', finished: 'beendet', 'broken-off': 'abgebrochen', 'knock-off': 'aus Sicherheit beendet', 'not-measured': 'nicht gemessen',
   '# to #': '# bis #', '# to #°': '# bis #°', '# to #%': '# bis #%', '# to # balls': '# bis # Kugelbreiten', '# balls': '# Kugelbreiten', '# to # legs': '# bis # Teile', '# legs': '# Teile', '# to # g': '# bis # g', '# to # s': '# bis # s', '# to #°/s': '# bis #°/s',
