@@ -13,8 +13,8 @@ import (
 	"github.com/rs/zerolog"
 )
 
-// mostConnections is how many may be open at once where the Config does not say.
-const mostConnections = 2048
+// MostOpen is how many connections may be open at once where the Config does not say.
+const MostOpen = 2048
 
 // fewest is the least that one address may open: what a browser opens for one page, and a live socket.
 const fewest = 8

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"context"
 	"encoding/json"
 	"errors"
 	"net/http"
@@ -38,9 +37,6 @@ func (p *Problem) body() []byte {
 	return append(data, '\n')
 }
 
-// errStopping is the cause of the requests' contexts when the server stops.
-var errStopping = errors.New("the server is stopping")
-
 // handler is an HTTP handler whose errors are written in one place.
 type handler func(w http.ResponseWriter, r *http.Request) error
 
@@ -55,14 +51,11 @@ func (s *Server) handle(fn handler) http.Handler {
 		}
 		var p *Problem
 		told := errors.As(err, &p)
-		stopping := context.Cause(r.Context()) == errStopping
 		switch {
 		case v.late && told: // net/http has ended the context for it
-		case v.left != nil || r.Context().Err() != nil && !stopping:
+		case v.left != nil || r.Context().Err() != nil:
 			s.log.Debug().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Str("remote", r.RemoteAddr).Msg("client left")
 			panic(http.ErrAbortHandler)
-		case stopping:
-			p = &Problem{http.StatusServiceUnavailable, "the server is stopping"}
 		case !told || v.begun:
 			s.log.Error().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Bool("cut off", v.begun).Msg("request failed")
 			p = &Problem{http.StatusInternalServerError, "something went wrong here; the server's log says what"}

@@ -27,7 +27,7 @@ type Config struct {
 	Listen     []string // addresses simulators send to, told to users who have none there yet
 	Hosts      []string // names the server is known by, beside its addresses and localhost
 	MaxViewers int      // live sockets at once; 0 is 1,000
-	MaxOpen    int      // connections at once, live sockets among them; 0 is 2,048
+	MaxOpen    int      // connections at once, live sockets among them; 0 is MostOpen
 	Replays    Replays  // recorded sessions played again; nil when there are none
 	Flights    Flights  // recorded sessions as pictures; nil when there are none
 	Logbook    Logbook  // what was flown; nil when none is kept
@@ -61,7 +61,7 @@ func New(cfg Config, hub *Hub, desk Desk, gatherer prometheus.Gatherer, log zero
 		cfg.MaxViewers = 1000
 	}
 	if cfg.MaxOpen == 0 {
-		cfg.MaxOpen = mostConnections
+		cfg.MaxOpen = MostOpen
 	}
 	if cfg.Listen == nil {
 		cfg.Listen = []string{}
@@ -125,14 +125,11 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	hostname, _ := os.Hostname() // without one the machine is asked for by its addresses
 	s.door.bound(l.Addr(), hostname)
 	guests := newCrowd(l, s.cfg.MaxOpen, s.log, s.hub.counts.refused.Inc)
-	requests, abort := context.WithCancelCause(context.WithoutCancel(ctx))
-	defer abort(nil)
 	srv := &http.Server{
 		Handler:           s.handler,
 		ReadHeaderTimeout: 5 * time.Second,
 		IdleTimeout:       time.Minute,
 		MaxHeaderBytes:    16 << 10,
-		BaseContext:       func(net.Listener) context.Context { return requests },
 		ErrorLog:          stdlog.New(warnings{s.log}, "", 0),
 	}
 	failed := make(chan error, 1)
@@ -151,8 +148,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	s.hub.drain(stop)
 	err := srv.Shutdown(stop)
 	if errors.Is(err, context.DeadlineExceeded) {
-		abort(errStopping)
-		err = srv.Close()
+		err = srv.Close() // which ends what is read and written, and so the contexts
 		s.await(cutWait)
 	}
 	<-failed

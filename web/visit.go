@@ -62,7 +62,6 @@ func (s *Server) visits(next http.Handler) http.Handler {
 			r.Body = &arriving{ReadCloser: r.Body, visit: v}
 		}
 		next.ServeHTTP(v, r)
-		_ = v.conn.SetWriteDeadline(time.Now().Add(pieceWait)) // for what is still in net/http's buffer
 	})
 }
 
@@ -119,9 +118,7 @@ func (a *arriving) Read(p []byte) (int, error) {
 	a.visit.body = a.visit.body && err == nil
 	switch {
 	case err == nil:
-	case errors.Is(err, io.EOF):
-		// From now on net/http waits for the client to leave, however long the handler takes.
-		_ = a.visit.conn.SetReadDeadline(time.Time{})
+	case errors.Is(err, io.EOF): // net/http lifts the deadline: from now on it waits for the client to leave
 	case errors.Is(err, os.ErrDeadlineExceeded):
 		a.visit.late = true
 		err = &Problem{http.StatusRequestTimeout, fmt.Sprintf("nothing more arrived of what is being sent for %d s; send it again", int(pieceWait.Seconds()))}

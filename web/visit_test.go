@@ -176,11 +176,12 @@ func TestSenders(t *testing.T) {
 // A handler may take its time: the deadlines are the client's, not its own.
 func TestSlowHandler(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		s := servePipes(t, Config{Logbook: slowBook{10 * time.Minute}})
+		slow := slowBook{10 * time.Minute}
+		s := servePipes(t, Config{Logbook: slow, Replays: slowReplays{slow}})
 		defer s.end()
 		for _, text := range []string{
 			fmt.Sprintf(get, "/api/sessions"),
-			fmt.Sprintf(post, "/api/sessions/x/keep", asJSON, 13, `{"keep":true}`),
+			fmt.Sprintf(post, "/api/sessions/x/replay", asJSON, 2, "{}"),
 		} {
 			c := s.ask(text)
 			answer, err := http.ReadResponse(bufio.NewReader(c), nil)
@@ -224,6 +225,56 @@ func (b slowBook) Remark(_ string, r logbook.Remark) (logbook.Remark, error) {
 }
 func (b slowBook) SetKeep(string, bool) error      { return b.think(context.Background()) }
 func (b slowBook) SetStudent(string, string) error { return b.think(context.Background()) }
+
+// slowReplays think as long.
+type slowReplays struct{ slowBook }
+
+func (r slowReplays) Start(ctx context.Context, _ string, _, _ float64) (ReplayState, error) {
+	return ReplayState{}, r.think(ctx)
+}
+
+func (r slowReplays) Control(ctx context.Context, _ string, _ ReplayControl) (ReplayState, error) {
+	return ReplayState{}, r.think(ctx)
+}
+
+func (slowReplays) List(context.Context) []ReplayState { return nil }
+
+// A connection that is kept for the next request has new deadlines then, those of the last being over.
+func TestKeptConnection(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s := servePipes(t, Config{Captures: newTape(0)})
+		defer s.end()
+		c := s.dial("127.0.0.1")
+		defer c.Close()
+		back := bufio.NewReader(c)
+		tag := s.pages["/main.js"].etag
+		head := "POST /api/sessions/import HTTP/1.1\r\nHost: localhost\r\nContent-Type: " + asStream + "\r\nContent-Length: 1\r\nExpect: 100-continue\r\n\r\n"
+		for i, r := range []struct {
+			sends string
+			want  int
+		}{
+			{fmt.Sprintf(get, "/healthz"), 200},
+			{"GET /main.js HTTP/1.1\r\nHost: localhost\r\nIf-None-Match: " + tag + "\r\n\r\n", 304},
+			{head, 100},
+			{"x", 200},
+			{fmt.Sprintf(get, "/api/cards"), 200},
+		} {
+			if i > 0 && r.sends != "x" { // that belongs to the one before
+				time.Sleep(pieceWait + 10*time.Second)
+			}
+			if _, err := c.Write([]byte(r.sends)); err != nil {
+				t.Fatalf("%.20q: %v", r.sends, err)
+			}
+			answer, err := http.ReadResponse(back, nil)
+			if err != nil {
+				t.Fatalf("%.20q: %v", r.sends, err)
+			}
+			if _, err := io.Copy(io.Discard, answer.Body); err != nil || answer.StatusCode != r.want {
+				t.Errorf("%.20q: %d, %v; want %d", r.sends, answer.StatusCode, err, r.want)
+			}
+		}
+	})
+}
 
 // What comes before and between requests is timed too.
 func TestConnections(t *testing.T) {

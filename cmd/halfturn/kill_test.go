@@ -63,15 +63,17 @@ type seenLeg struct {
 	at    time.Time
 }
 
-// startServed starts the program on a data directory, and listens to its live socket.
-func startServed(t *testing.T, data string) *served {
+// startServed starts the program on a data directory, and listens to its live socket. A command before it is
+// given the program and its arguments.
+func startServed(t *testing.T, data string, before ...string) *served {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
 		t.Fatal(err)
 	}
 	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
-	s.cmd = exec.CommandContext(t.Context(), self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
+	args := append(before, self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
+	s.cmd = exec.CommandContext(t.Context(), args[0], args[1:]...)
 	s.cmd.Env = append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json")
 	log, err := s.cmd.StderrPipe()
 	if err != nil {

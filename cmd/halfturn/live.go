@@ -144,8 +144,9 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	}
 	files := recordedSessions(cfg, book)
 	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book},
+	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, MaxOpen: cfg.connections(log), Logbook: book, Captures: newCaptures(cfg, cfg.Data, book),
 		Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
+	warnOpen(log, l.web.Addr())
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
 }

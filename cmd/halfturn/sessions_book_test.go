@@ -211,7 +211,7 @@ func TestCapturesForPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := &captures{cfg: cfg, data: data, book: book}
+	c := newCaptures(cfg, data, book)
 	ctx := context.Background()
 	capture, err := os.ReadFile(recordedFlight)
 	if err != nil {

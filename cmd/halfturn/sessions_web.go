@@ -5,9 +5,12 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"net/http"
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
@@ -19,9 +22,25 @@ type captures struct {
 	cfg  *config
 	data string
 	book *logbook.Book
+	turn chan struct{} // has room for the one capture that is being taken in
 }
 
 var _ web.Captures = (*captures)(nil)
+
+// upload is how the names of captures begin that are on their way in.
+const upload = ".upload-"
+
+// newCaptures makes the captures of a logbook. What a server that was killed left of uploads is removed: only the
+// one server of a data directory takes them.
+func newCaptures(cfg *config, data string, book *logbook.Book) *captures {
+	entries, _ := os.ReadDir(book.Dir()) // what fails is tried again at the next start
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), upload) {
+			_ = os.Remove(filepath.Join(book.Dir(), e.Name()))
+		}
+	}
+	return &captures{cfg: cfg, data: data, book: book, turn: make(chan struct{}, 1)}
+}
 
 // Export writes a session or one leg of it.
 func (c *captures) Export(ctx context.Context, w io.Writer, id string, e web.Export) error {
@@ -96,16 +115,23 @@ func isDir(name string) bool {
 	return err == nil && info.IsDir()
 }
 
-// Import takes one capture in: it is written to the data directory first, and graded from there.
+// Import takes one capture in: it is written to the data directory first, and graded from there. One at a time is
+// graded, so that the same flight, sent twice at once, is known the second time.
 func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (_ any, err error) {
-	f, err := os.CreateTemp(c.book.Dir(), ".upload-*")
+	f, err := os.CreateTemp(c.book.Dir(), upload+"*")
 	if err != nil {
-		return nil, fmt.Errorf("the capture cannot be taken in: %w", plain(err))
+		return nil, noRoom(err)
 	}
 	defer func() { err = errors.Join(err, os.Remove(f.Name())) }()
 	_, err = io.Copy(f, capture)
 	if err = errors.Join(err, f.Close()); err != nil {
-		return nil, err
+		return nil, noRoom(err)
+	}
+	select {
+	case c.turn <- struct{}{}:
+		defer func() { <-c.turn }()
+	case <-ctx.Done():
+		return nil, ctx.Err()
 	}
 	opt, err := c.cfg.session()
 	if err != nil {
@@ -119,4 +145,13 @@ func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (
 		return nil, &logbook.Refused{Words: strconv.Quote(name) + ": " + err.Error()}
 	}
 	return map[string]any{"version": 1, "sessions": in.done}, nil
+}
+
+// noRoom tells why a capture could not be written here; any other error stays as it is.
+func noRoom(err error) error {
+	var own *fs.PathError
+	if !errors.As(err, &own) {
+		return err
+	}
+	return &web.Problem{Status: http.StatusInsufficientStorage, Words: fmt.Sprintf("the capture cannot be written here (%q); make room where sessions are kept, and send it again", own.Err)}
 }

@@ -78,6 +78,7 @@ export const told = {
   'as many captures are being taken in as can be at once; try again when they are done': 'es werden schon so viele Aufzeichnungen eingelesen, wie zugleich gehen; danach noch einmal versuchen',
   'the server is busy with other requests; try again in a moment': 'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
   'nothing more arrived of what is being sent for # s; send it again': 'von dem, was gesendet wird, kam # s lang nichts mehr an; noch einmal senden',
+  'the capture cannot be written here (#); make room where sessions are kept, and send it again': 'die Aufzeichnung lässt sich hier nicht schreiben (#); Platz schaffen, wo die Sitzungen liegen, und noch einmal senden',
   // what another grading says otherwise
   outcome: 'Ausgang', verdict: 'Urteil', found: 'gefunden', 'not found': 'nicht gefunden', 'not judged': 'nicht beurteilt', 'no value': 'kein Wert', none: 'keine', finished: 'beendet', 'broken-off': 'abgebrochen', 'knock-off': 'aus Sicherheit beendet', 'not-measured': 'nicht gemessen',
   '# to #': '# bis #', '# to #°': '# bis #°', '# to #%': '# bis #%', '# to # balls': '# bis # Kugelbreiten', '# balls': '# Kugelbreiten', '# to # legs': '# bis # Teile', '# legs': '# Teile', '# to # g': '# bis # g', '# to # s': '# bis # s', '# to #°/s': '# bis #°/s',
