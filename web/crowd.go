@@ -46,7 +46,8 @@ type crowd struct {
 }
 
 func newCrowd(l net.Listener, most int, log zerolog.Logger, counted func()) *crowd {
-	return &crowd{Listener: l, most: most, log: log, counted: counted, from: map[netip.Addr]int{}, telling: make(chan struct{}, toldAtOnce)}
+	return &crowd{Listener: l, most: most, log: log, counted: counted, from: map[netip.Addr]int{},
+		telling: make(chan struct{}, toldAtOnce)}
 }
 
 // share is how many connections one address may have open.

@@ -53,8 +53,8 @@ func (s *Server) visits(next http.Handler) http.Handler {
 		s.inside.RLock()
 		defer s.inside.RUnlock()
 		v := &visit{ResponseWriter: w, conn: http.NewResponseController(w)}
-		// Errors of these calls: only a connection that is no network connection has no deadlines.
-		_ = v.conn.SetWriteDeadline(time.Now().Add(pieceWait)) // what is left of the request before has passed
+		// An error of these calls only says that what is answered has no deadlines, as in tests.
+		_ = v.conn.SetWriteDeadline(time.Now().Add(pieceWait)) // for answers that are a header alone
 		if r.Body != nil && r.Body != http.NoBody {
 			v.body = true
 			_ = v.conn.SetReadDeadline(time.Now().Add(pieceWait))
@@ -121,7 +121,8 @@ func (a *arriving) Read(p []byte) (int, error) {
 	case errors.Is(err, io.EOF): // net/http lifts the deadline: from now on it waits for the client to leave
 	case errors.Is(err, os.ErrDeadlineExceeded):
 		a.visit.late = true
-		err = &Problem{http.StatusRequestTimeout, fmt.Sprintf("nothing more arrived of what is being sent for %d s; send it again", int(pieceWait.Seconds()))}
+		err = &Problem{http.StatusRequestTimeout, fmt.Sprintf(
+			"nothing more arrived of what is being sent for %d s; send it again", int(pieceWait.Seconds()))}
 	default:
 		a.visit.left = err
 	}

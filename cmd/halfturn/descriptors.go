@@ -43,6 +43,7 @@ func warnOpen(log zerolog.Logger, a net.Addr) {
 	if tcp, ok := a.(*net.TCPAddr); ok && tcp.IP.IsLoopback() {
 		return
 	}
-	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose what is flown, end sessions, " +
-		"and read names, remarks and grades, without a password. Open them on a network you trust alone, or serve them at 127.0.0.1 (--http)")
+	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose what is " +
+		"flown, end sessions, and read names, remarks and grades, without a password. Open them only on a network you " +
+		"trust, or serve them at 127.0.0.1 (--http)")
 }

@@ -153,5 +153,6 @@ func noRoom(err error) error {
 	if !errors.As(err, &own) {
 		return err
 	}
-	return &web.Problem{Status: http.StatusInsufficientStorage, Words: fmt.Sprintf("the capture cannot be written here (%q); make room where sessions are kept, and send it again", own.Err)}
+	return &web.Problem{Status: http.StatusInsufficientStorage, Words: fmt.Sprintf(
+		"the capture cannot be written here (%q); make room where sessions are kept, and send it again", own.Err)}
 }

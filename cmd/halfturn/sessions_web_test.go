@@ -34,17 +34,21 @@ func TestUploadLeavesNothing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = fmt.Fprintf(c, "POST /api/sessions/import?name=x.pcap HTTP/1.1\r\nHost: %s\r\nContent-Type: application/octet-stream\r\nContent-Length: 100000\r\n\r\n%s", address, strings.Repeat("x", 5000))
+		_, err = fmt.Fprintf(c, "POST /api/sessions/import?name=x.pcap HTTP/1.1\r\nHost: %s\r\nContent-Type: application/octet-stream\r\n"+
+			"Content-Length: 100000\r\n\r\n%s", address, strings.Repeat("x", 5000))
 		if err != nil {
 			t.Fatal(err)
 		}
 		// It is being written once there is more than before.
-		until(t, func() bool { return len(kept(t, s.data)) > len(before) }, func() string { return "nothing is taken in" })
+		comes := func() bool { return len(kept(t, s.data)) > len(before) }
+		until(t, comes, func() string { return "nothing is taken in" })
 		_ = c.Close()
-		until(t, func() bool { return len(kept(t, s.data)) == len(before) }, func() string { return fmt.Sprint("left behind: ", kept(t, s.data)) })
+		gone := func() bool { return len(kept(t, s.data)) == len(before) }
+		until(t, gone, func() string { return fmt.Sprint("left behind: ", kept(t, s.data)) })
 	}
 	for name, body := range map[string][]byte{"text": []byte("no capture"), "nothing": nil} {
-		if status, words := s.ask(t, "POST", "api/sessions/import?name=x.pcap", "application/octet-stream", body); status != 400 {
+		status, words := s.ask(t, "POST", "api/sessions/import?name=x.pcap", "application/octet-stream", body)
+		if status != 400 {
 			t.Errorf("%s: %d, %s", name, status, words)
 		}
 	}
