@@ -1,0 +1,139 @@
+// Package names holds the one rule for names of students and stations, and for the words of a remark: how they
+// are kept, when two names are the same, and what is refused. Whatever takes a name in (a flag, a key of the
+// configuration, a page, a comment in a recording, a file of notes) uses it.
+package names
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/cases"
+	"golang.org/x/text/unicode/norm"
+)
+
+// Limits in letters (code points in NFC).
+const (
+	Longest        = 80 // the name of a person
+	LongestStation = 40
+)
+
+// Person returns the name of a student, or of whoever wrote a remark, as it is kept: in NFC, without white
+// space around it, with one space for any white space inside; "" is nobody named. The error says what is wrong.
+func Person(s string) (string, error) {
+	name, err := clean(s)
+	if err != nil {
+		return "", err
+	}
+	if n := utf8.RuneCountInString(name); n > Longest {
+		return "", fmt.Errorf("the name is %d letters long; allowed: %d", n, Longest)
+	}
+	return name, nil
+}
+
+// Station returns the name of a station as it is kept. It stands in addresses: a slash is refused.
+func Station(s string) (string, error) {
+	name, err := clean(s)
+	if err != nil {
+		return "", err
+	}
+	if n := utf8.RuneCountInString(name); n == 0 || n > LongestStation || strings.Contains(name, "/") {
+		return "", fmt.Errorf("the name of the station is %.100q; wanted: 1 to %d letters without a slash, such as Seat 3", name, LongestStation)
+	}
+	return name, nil
+}
+
+// clean folds and composes a name, and refuses what is not seen.
+func clean(s string) (string, error) {
+	name := fold(s)
+	if !utf8.ValidString(name) {
+		return "", fmt.Errorf("the name %.100q is not in UTF-8: write it anew", name)
+	}
+	letters := []rune(name)
+	for i, r := range letters {
+		if hidden(r) && !joins(letters, i) {
+			return "", fmt.Errorf("the name %.100q holds the character %q, which is not seen: write the name without it", name, codePoint(r))
+		}
+	}
+	return name, nil
+}
+
+// fold makes one space of any white space, removes it at both ends, and composes (Unicode Standard Annex #15, NFC).
+func fold(s string) string { return norm.NFC.String(strings.Join(strings.Fields(s), " ")) }
+
+// Tidy returns a name that was kept before the rule was, as the rule has it: what Person refuses is taken out,
+// and what is too long is cut off.
+func Tidy(s string) string {
+	letters := []rune(strings.ToValidUTF8(fold(s), ""))
+	kept := make([]rune, 0, len(letters))
+	for i, r := range letters {
+		if !hidden(r) || joins(letters, i) {
+			kept = append(kept, r)
+		}
+	}
+	name := []rune(fold(string(kept)))
+	return fold(string(name[:min(len(name), Longest)]))
+}
+
+// Key is the same for two spellings of one name. Small and capital letters make no difference: on a panel shared
+// by a class, "ada example" is Ada Example typed in haste, not somebody else. The name is shown as it was first written.
+func Key(name string) string {
+	return norm.NFC.String(cases.Fold().String(strings.Map(func(r rune) rune {
+		if joiner(r) {
+			return -1
+		}
+		return r
+	}, fold(name))))
+}
+
+// Words returns a text of several lines as it is kept: in NFC, with line feeds for line ends. Characters that
+// control a terminal, or turn the direction of what comes after them, are refused.
+func Words(s string) (string, error) {
+	words := words(s)
+	if !utf8.ValidString(words) {
+		return "", fmt.Errorf("the text is not in UTF-8: write it anew")
+	}
+	for _, r := range words {
+		if controls(r) {
+			return "", fmt.Errorf("the text holds the character %q, which is not seen: write it without", codePoint(r))
+		}
+	}
+	return words, nil
+}
+
+// TidyWords is what Tidy is for names: a text that was kept before the rule was.
+func TidyWords(s string) string {
+	return words(strings.Map(func(r rune) rune {
+		if controls(r) {
+			return -1
+		}
+		return r
+	}, words(strings.ToValidUTF8(s, ""))))
+}
+
+var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u0085", "\n", "\u2028", "\n", "\u2029", "\n", "\t", " ")
+
+func words(s string) string { return norm.NFC.String(strings.TrimSpace(lineEnds.Replace(s))) }
+
+// hidden tells whether a character is not seen: controls, and the format characters of Unicode (category Cf), such as
+// those that turn the direction of writing.
+func hidden(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }
+
+// controls tells whether a character in a text of several lines is of harm.
+func controls(r rune) bool {
+	return r != '\n' && unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)
+}
+
+// joiner tells the two format characters that belong to the spelling of some names: Persian and Indic scripts need them
+// (Unicode Standard Annex #31, 2.3.1).
+func joiner(r rune) bool { return r == '\u200c' || r == '\u200d' }
+
+// joins tells whether the character stands as a joiner between two letters.
+func joins(letters []rune, i int) bool {
+	return joiner(letters[i]) && i > 0 && i+1 < len(letters) && spells(letters[i-1]) && spells(letters[i+1])
+}
+
+func spells(r rune) bool { return r > unicode.MaxLatin1 && (unicode.IsLetter(r) || unicode.IsMark(r)) }
+
+func codePoint(r rune) string { return fmt.Sprintf("U+%04X", r) }
