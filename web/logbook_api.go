@@ -231,7 +231,15 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 	if c.Student == nil {
 		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	return struct{}{}, b.SetStudent(r.PathValue("id"), *c.Student)
+	id := r.PathValue("id")
+	if err := b.SetStudent(id, *c.Student); err != nil {
+		return nil, err
+	}
+	d, err := b.Session(r.Context(), id)
+	if err != nil {
+		return nil, err
+	}
+	return map[string]string{"student": d.Student}, nil // as it was first written
 }
 
 func (s *Server) export(w http.ResponseWriter, r *http.Request) error {

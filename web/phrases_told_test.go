@@ -30,6 +30,10 @@ type source struct {
 var answers = []source{
 	{from: "refusals", files: "*.go", types: []string{"Problem"}},
 	{from: "refusals", files: "desk/line.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "../coach/names/*.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "../coach/logbook/notes.go", funcs: []string{"sound Notes"}},
+	{from: "refusals", files: "../coach/logbook/rebuild.go", at: []string{"errBare"}},
+	{from: "advice", files: "../coach/logbook/await.go", at: []string{"errMending"}},
 	{from: "refusals", files: "replay/*.go", types: []string{"Problem"}},
 	{from: "refusals", files: "../coach/line.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},

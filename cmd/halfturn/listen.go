@@ -7,12 +7,11 @@ import (
 	"net"
 	"net/netip"
 	"slices"
-	"strconv"
-	"strings"
-	"time"
 
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/names"
+	"halfturn/configs/strict"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
 	"halfturn/web/desk"
@@ -80,35 +79,21 @@ func (c *config) validateListening(f *origins) error {
 	return nil
 }
 
-// hostPort checks an address to listen on.
-func hostPort(s, such string) error {
-	_, port, err := net.SplitHostPort(s)
-	if err == nil {
-		_, err = strconv.ParseUint(port, 10, 16)
-	}
-	if err != nil {
-		return fmt.Errorf("is %q; wanted: HOST:PORT such as %s, the port from 0 to 65535", s, such)
-	}
-	return nil
-}
-
-const longestName = 40 // letters of a station's name
-
-func (s *stationConfig) validate(f *origins, at string, taken map[string]bool) error {
+func (s *stationConfig) validate(f *strict.File, at string, taken map[string]bool) error {
 	if _, err := senderAddress(s.Address); err != nil {
 		return f.Errorf(at+"address", "%v", err)
 	}
-	name := strings.TrimSpace(s.Name)
+	name, err := names.Station(s.Name)
 	switch {
-	case name == "" || len([]rune(name)) > longestName || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '/' }):
-		return f.Errorf(at+"name", "is %q; wanted: 1 to %d letters without a slash, such as Seat 3", s.Name, longestName)
-	case taken["name "+name]:
+	case err != nil:
+		return f.Errorf(at+"name", "%v", err)
+	case taken["name "+names.Key(name)]:
 		return f.Errorf(at+"name", "is %q, as of another station; each needs its own", s.Name)
 	case taken[s.Address]:
 		return f.Errorf(at+"address", "is %q, as of another station; each needs its own", s.Address)
 	}
-	taken["name "+name], taken[s.Address] = true, true
-	if _, err := desk.StudentName(s.Student); err != nil {
+	taken["name "+names.Key(name)], taken[s.Address] = true, true
+	if _, err := names.Person(s.Student); err != nil {
 		return f.Errorf(at+"student", "%v", err)
 	}
 	for key, sign := range map[string]*string{"bank-sign": s.BankSign, "pitch-sign": s.PitchSign} {
@@ -145,9 +130,10 @@ func (c *config) named(o station.Options) []desk.Named {
 	list := make([]desk.Named, len(c.Stations))
 	for i := range c.Stations {
 		s := &c.Stations[i]
-		n := desk.Named{Name: strings.TrimSpace(s.Name), Maneuver: c.Maneuver, Aircraft: c.Aircraft}
-		n.Address, _ = senderAddress(s.Address)    // validated
-		n.Student, _ = desk.StudentName(s.Student) // likewise
+		n := desk.Named{Maneuver: c.Maneuver, Aircraft: c.Aircraft}
+		n.Address, _ = senderAddress(s.Address) // validated, as the names are
+		n.Name, _ = names.Station(s.Name)
+		n.Student, _ = names.Person(s.Student)
 		set(&n.Maneuver, s.Maneuver)
 		set(&n.Aircraft, s.Aircraft)
 		bank, pitch := c.BankSign, c.PitchSign

@@ -18,18 +18,21 @@ import (
 // Every wrong key about senders is told with file, line, key and what is allowed.
 func TestListeningKeys(t *testing.T) {
 	for text, want := range map[string]string{
-		"allow = ['192.168.1.0/24', 'everyone']":                    `:1: allow[1]: "everyone" is no network; write a network such as 192.168.1.0/24`,
-		"max-rate = -1":                                             ":1: max-rate: is -1; allowed: 1 to 1000000, 0 for no limit",
-		"bank-sign = 'left'":                                        `:1: bank-sign: is "left"; allowed: as-sent, reversed, auto`,
-		"pitch-sign = 'down'":                                       `:1: pitch-sign: is "down"; allowed: as-sent, reversed, auto`,
-		"[subscribe]\nrate = 0":                                     ":2: subscribe.rate: is 0; allowed: 1 to 200",
-		"[subscribe]\nadress = ''":                                  ":2: subscribe.adress: is not a known key; allowed here: address, discover, rate",
-		"[[station]]\nname = 'Seat 3'":                              `:1: station[0].address: is ""; wanted: the sender's address in numbers`,
-		"[[station]]\naddress = 'seat-3'":                           `:2: station[0].address: is "seat-3"; wanted`,
-		"[[station]]\naddress = '::1'\nname = 'a/b'":                `:3: station[0].name: is "a/b"; wanted: 1 to 40 letters`,
-		"[[station]]\naddress = '::1'\nname = 'a'\nbank-sign = 'x'": ":4: station[0].bank-sign: is \"x\"; allowed: as-sent",
-		"[[station]]\naddress = '::1'\nname = 'a'\n[[station]]\naddress = '10.0.0.1'\nname = 'a'":      ":6: station[1].name: is \"a\", as of another station",
-		"[[station]]\naddress = '10.0.0.1'\nname = 'a'\n[[station]]\naddress = '10.0.0.1'\nname = 'b'": ":5: station[1].address: is \"10.0.0.1\", as of another",
+		"allow = ['192.168.1.0/24', 'everyone']":                           `:1: allow[1]: "everyone" is no network; write a network such as 192.168.1.0/24`,
+		"max-rate = -1":                                                    ":1: max-rate: is -1; allowed: 1 to 1000000, 0 for no limit",
+		"bank-sign = 'left'":                                               `:1: bank-sign: is "left"; allowed: as-sent, reversed, auto`,
+		"pitch-sign = 'down'":                                              `:1: pitch-sign: is "down"; allowed: as-sent, reversed, auto`,
+		"[subscribe]\nrate = 0":                                            ":2: subscribe.rate: is 0; allowed: 1 to 200",
+		"[subscribe]\nadress = ''":                                         ":2: subscribe.adress: is not a known key; allowed here: address, discover, rate",
+		"[[station]]\nname = 'Seat 3'":                                     `:1: station[0].address: is ""; wanted: the sender's address in numbers`,
+		"[[station]]\naddress = 'seat-3'":                                  `:2: station[0].address: is "seat-3"; wanted`,
+		"[[station]]\naddress = '::1'\nname = 'a/b'":                       `:3: station[0].name: the name of the station is "a/b"; wanted: 1 to 40 letters`,
+		"[[station]]\naddress = '::1'\nname = \"a\\u001b[2J\"":             `:3: station[0].name: the name "a\x1b[2J" holds the character "U+001B"`,
+		"[[station]]\naddress = '::1'\nname = 'a'\nstudent = \"\\u202eb\"": `:4: station[0].student: the name "\u202eb" holds the character "U+202E"`,
+		"[[station]]\naddress = '::1'\nname = 'a'\nbank-sign = 'x'":        ":4: station[0].bank-sign: is \"x\"; allowed: as-sent",
+		"[[station]]\naddress = '::1'\nname = 'a'\n[[station]]\naddress = '10.0.0.1'\nname = 'a'":            ":6: station[1].name: is \"a\", as of another station",
+		"[[station]]\naddress = '::1'\nname = 'Seat  3'\n[[station]]\naddress = '10.0.0.1'\nname = 'seat 3'": ":6: station[1].name: is \"seat 3\", as of another station",
+		"[[station]]\naddress = '10.0.0.1'\nname = 'a'\n[[station]]\naddress = '10.0.0.1'\nname = 'b'":       ":5: station[1].address: is \"10.0.0.1\", as of another",
 	} {
 		file := filepath.Join(t.TempDir(), "c.toml")
 		if err := os.WriteFile(file, []byte(text+"\n"), 0o600); err != nil {

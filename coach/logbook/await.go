@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"context"
 	"database/sql"
 	"errors"
 	"os"
@@ -28,10 +29,18 @@ func Unwritable(err error) bool {
 }
 
 // Waits tells why nothing can be kept now; nil when all is well.
+// It answers from memory.
 func (b *Book) Waits() error {
 	b.mu.RLock()
 	defer b.mu.RUnlock()
 	return b.waits
+}
+
+// shapeNow is the shape of the database as it is read.
+func (b *Book) shapeNow() int {
+	b.mu.RLock()
+	defer b.mu.RUnlock()
+	return b.shape
 }
 
 // lost notes that the file may not be the one that was opened any more: its disk failed, or was taken out.
@@ -44,9 +53,13 @@ func (b *Book) lost(err error) {
 	}
 }
 
+// errMending is why nothing can be kept or read while a Book is opened again.
+var errMending = errors.New("the logbook is being opened again, since its disk failed: wait a moment")
+
 // Mend opens a Book again that waits, or whose disk failed while it was open, and tells whether it can
-// be written since just now. It is for one goroutine at a time.
-func (b *Book) Mend() (mended bool, err error) {
+// be written since just now. It is for one goroutine at a time. Opening may take minutes, when a database has to be
+// made anew: until the context ends, and others are told to wait meanwhile.
+func (b *Book) Mend(ctx context.Context) (mended bool, err error) {
 	b.mu.RLock()
 	waits, stale := b.waits != nil, b.stale
 	b.mu.RUnlock()
@@ -63,17 +76,28 @@ func (b *Book) Mend() (mended bool, err error) {
 		return false, err
 	}
 	b.mu.Lock()
-	defer b.mu.Unlock()
-	// All are closed first: what one connection may not write, SQLite lets no other of the same program write.
-	b.closePools()
-	fresh := &Book{dir: b.dir, file: b.file, options: b.options}
-	if err := fresh.open(); err != nil {
-		b.waits = waiting(err)
-		_ = b.connectReadOnly() // as in await
-		return false, err
+	read, write := b.read, b.write
+	b.read, b.write = nil, nil
+	if b.waits == nil {
+		b.waits = errMending
 	}
-	b.read, b.write, b.waits, b.stale = fresh.read, fresh.write, nil, false
-	return true, nil
+	b.mu.Unlock()
+	// All are closed first: what one connection may not write, SQLite lets no other of the same program write.
+	_ = closeAll(read, write) // of a disk that failed
+	fresh := &Book{dir: b.dir, file: b.file, options: b.options}
+	fresh.options.Context = ctx
+	err = fresh.open()
+	if err != nil {
+		fresh.waits = waiting(err)
+		_ = fresh.connectReadOnly() // as in await
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.read, b.write, b.shape, b.waits, b.stale = fresh.read, fresh.write, fresh.shape, fresh.waits, false
+	if fresh.choices != nil {
+		b.choices = fresh.choices
+	}
+	return err == nil, err
 }
 
 // await makes a Book that cannot be written wait, and opens what is there to be read.
@@ -94,8 +118,15 @@ func waiting(why error) error {
 
 // refusal is why a Book without a connection does not do what it is asked.
 func (b *Book) refusal() error {
-	if why := b.Waits(); why != nil {
-		return &Failure{why.Error(), why}
+	b.mu.RLock()
+	defer b.mu.RUnlock()
+	return b.why()
+}
+
+// why is refusal; mu is held.
+func (b *Book) why() error {
+	if b.waits != nil {
+		return &Failure{b.waits.Error(), b.waits}
 	}
 	return &Failure{"the logbook " + b.file + " was opened to be read only", nil}
 }

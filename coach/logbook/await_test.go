@@ -52,15 +52,15 @@ func TestAwait(t *testing.T) {
 				t.Errorf("%s: it says %v", what, err)
 			}
 		}
-		if mended, err := b.Mend(); mended || err == nil || b.Waits() == nil {
+		if mended, err := b.Mend(t.Context()); mended || err == nil || b.Waits() == nil {
 			t.Errorf("mended %v, %v, while the disk still fails", mended, err)
 		}
 		same(t, was, b)
 		fails = false
-		if mended, err := b.Mend(); !mended || err != nil || b.Waits() != nil {
+		if mended, err := b.Mend(t.Context()); !mended || err != nil || b.Waits() != nil {
 			t.Fatalf("mended %v, %v; it waits for %v", mended, err, b.Waits())
 		}
-		if mended, err := b.Mend(); mended || err != nil {
+		if mended, err := b.Mend(t.Context()); mended || err != nil {
 			t.Errorf("mended %v, %v, with nothing to mend", mended, err)
 		}
 		id := entered(t, b, began.Add(9*time.Hour), "Ada Example")
@@ -86,14 +86,14 @@ func TestDiskComesBack(t *testing.T) {
 	}); code(err) != lib.SQLITE_READONLY {
 		t.Fatalf("it says %v", err)
 	}
-	if mended, err := b.Mend(); mended || !errors.Is(err, os.ErrNotExist) {
+	if mended, err := b.Mend(t.Context()); mended || !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("mended %v, %v, with the disk away", mended, err)
 	}
 	if _, err := os.Stat(data); err == nil {
 		t.Error("something was made in its place")
 	}
 	must(t, os.Rename(away, data))
-	if mended, err := b.Mend(); !mended || err != nil {
+	if mended, err := b.Mend(t.Context()); !mended || err != nil {
 		t.Errorf("mended %v, %v", mended, err)
 	}
 	same(t, was, b)

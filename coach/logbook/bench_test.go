@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 
+	"go.uber.org/goleak"
+
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 )
@@ -94,11 +96,15 @@ func TestMain(m *testing.M) {
 	if name := os.Getenv("HALFTURN_TEST_WRITES"); name != "" {
 		os.Exit(otherProcess(name))
 	}
-	status := m.Run()
-	if schoolDir != "" {
-		_ = os.RemoveAll(schoolDir)
+	if what := os.Getenv("HALFTURN_TEST_BREAKS"); what != "" {
+		os.Exit(breakOff(what))
 	}
-	os.Exit(status)
+	goleak.VerifyTestMain(m, goleak.Cleanup(func(status int) {
+		if schoolDir != "" {
+			_ = os.RemoveAll(schoolDir)
+		}
+		os.Exit(status)
+	}))
 }
 
 // school is a logbook of ten thousand sessions, made once.

@@ -31,7 +31,7 @@ func sat(t *testing.T) (data string, was everything) {
 		must(t, b.Keep(id, r), b.End(id, began.Add(time.Duration(n)*time.Hour+time.Minute)))
 		_, err := b.Save(id, r)
 		must(t, err)
-		_, err = b.Remark(id, Remark{Words: fmt.Sprintf("remark number %d", n), By: "instructor"})
+		_, err = b.Remark(id, Remark{Words: fmt.Sprintf("remark number %d", n), By: "instructor", At: began})
 		must(t, err)
 	}
 	was = whole(t, b)

@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"halfturn/coach/maneuver"
-	"halfturn/configs/strict"
+	"halfturn/coach/names"
 )
 
 // An Entry is a session as it begins.
@@ -81,15 +81,12 @@ func (b *Book) Begin(e Entry) error {
 	if err := b.keepCards(e.ID, e.Cards); err != nil {
 		return err
 	}
-	return b.change(func(tx *sql.Tx) error {
+	return b.changeNoted(e.ID, func(tx *sql.Tx) error {
 		key, err := enter(tx, &e)
 		if err != nil {
 			return err
 		}
-		if err := first(tx, key, &e); err != nil {
-			return err
-		}
-		return b.note(tx, e.ID)
+		return first(tx, key, &e)
 	})
 }
 
@@ -123,7 +120,7 @@ func oneName(s string) bool {
 // enter makes the row of a session, or completes the one there is.
 func enter(tx *sql.Tx, e *Entry) (key int64, err error) {
 	began := e.Began.UnixMilli()
-	student, err := studentKey(tx, e.Student, began)
+	student, err := studentKey(tx, names.Tidy(e.Student), began)
 	if err != nil {
 		return 0, err
 	}
@@ -136,16 +133,22 @@ func enter(tx *sql.Tx, e *Entry) (key int64, err error) {
 	err = tx.QueryRow(`INSERT INTO sessions (id, began, station, student, server, maneuver, standard, aircraft, title) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (id) DO UPDATE SET began = min(began, excluded.began), ended = NULL, station = excluded.station, student = coalesce(student, excluded.student),
 		server = excluded.server, maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft, title = excluded.title
-		RETURNING key`, e.ID, began, e.Station, student, e.Version, e.Maneuver, e.Standard, e.Aircraft, title).Scan(&key)
+		RETURNING key`, e.ID, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft, title).Scan(&key)
+	if err != nil {
+		return 0, err
+	}
+	_, err = tx.Exec(`DELETE FROM left_out WHERE id = ?`, e.ID)
 	return key, err
 }
 
-// studentKey finds or makes a student, NULL for nobody.
+// studentKey finds or makes a student, NULL for nobody. The name is as names.Person gives it; of one that is there the
+// spelling stays.
 func studentKey(tx *sql.Tx, name string, flew int64) (key sql.NullInt64, err error) {
 	if name == "" {
 		return key, nil
 	}
-	err = tx.QueryRow(`INSERT INTO students (name, flew) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET flew = max(flew, excluded.flew) RETURNING key`, name, flew).Scan(&key)
+	err = tx.QueryRow(`INSERT INTO students (name, fold, flew) VALUES (?, ?, ?)
+		ON CONFLICT (fold) DO UPDATE SET flew = max(flew, excluded.flew) RETURNING key`, name, names.Key(name), flew).Scan(&key)
 	return key, err
 }
 
@@ -177,11 +180,8 @@ func judgedBy(tx *sql.Tx, grade int64, cards []Card) error {
 
 // End notes when a session was over.
 func (b *Book) End(id string, ended time.Time) error {
-	return b.change(func(tx *sql.Tx) error {
-		if err := one(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, ended.UnixMilli(), id)); err != nil {
-			return err
-		}
-		return b.note(tx, id)
+	return b.changeNoted(id, func(tx *sql.Tx) error {
+		return one(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, ended.UnixMilli(), id))
 	})
 }
 
@@ -198,13 +198,13 @@ func one(id string) func(sql.Result, error) error {
 	}
 }
 
-// SetStudent notes who is flying; "" is nobody named.
+// SetStudent notes who is flying; "" is nobody named. A name that names.Person does not take is refused.
 func (b *Book) SetStudent(id, student string) error {
-	student = strings.Join(strings.Fields(student), " ")
-	if n := len([]rune(student)); n > MaxName {
-		return &Refused{fmt.Sprintf("the name is %d letters long; allowed: %d", n, MaxName)}
+	student, err := names.Person(student)
+	if err != nil {
+		return &Refused{err.Error()}
 	}
-	return b.change(func(tx *sql.Tx) error {
+	return b.changeNoted(id, func(tx *sql.Tx) error {
 		key, began, err := find(tx, id)
 		if err != nil {
 			return err
@@ -213,20 +213,15 @@ func (b *Book) SetStudent(id, student string) error {
 		if err != nil {
 			return err
 		}
-		if _, err := tx.Exec(`UPDATE sessions SET student = ? WHERE key = ?`, student, key); err != nil {
-			return err
-		}
-		return b.note(tx, id)
+		_, err = tx.Exec(`UPDATE sessions SET student = ? WHERE key = ?`, student, key)
+		return err
 	})
 }
 
 // SetKeep marks a session never to be removed by age or size, or takes the mark away.
 func (b *Book) SetKeep(id string, keep bool) error {
-	return b.change(func(tx *sql.Tx) error {
-		if err := one(id)(tx.Exec(`UPDATE sessions SET keep = ? WHERE id = ?`, keep, id)); err != nil {
-			return err
-		}
-		return b.note(tx, id)
+	return b.changeNoted(id, func(tx *sql.Tx) error {
+		return one(id)(tx.Exec(`UPDATE sessions SET keep = ? WHERE id = ?`, keep, id))
 	})
 }
 
@@ -269,21 +264,35 @@ type StationChoice struct {
 	Aircraft string `json:"aircraft"`
 }
 
-// StationChoice returns what was last chosen at a station; false when nothing was.
+// StationChoice returns what was last chosen at a station; false when nothing was. It answers from memory: a station
+// that begins does not wait for the disk.
 func (b *Book) StationChoice(station string) (c StationChoice, ok bool, err error) {
-	read, _ := b.pools()
-	if read == nil {
-		return c, false, b.refusal()
+	b.mu.RLock()
+	defer b.mu.RUnlock()
+	if b.choices == nil {
+		return c, false, b.why()
 	}
-	var text string
-	err = read.QueryRow(`SELECT choice FROM stations WHERE name = ?`, station).Scan(&text)
-	if errors.Is(err, sql.ErrNoRows) {
-		return c, false, nil
-	}
+	c, ok = b.choices[station]
+	return c, ok, nil
+}
+
+// loadChoices reads what was last chosen at each station. A choice that cannot be read is as none.
+func (b *Book) loadChoices() error {
+	all := map[string]StationChoice{}
+	rows, err := b.read.Query(`SELECT name, choice FROM stations`)
+	err = each(rows, err, func() error {
+		var name, text string
+		var c StationChoice
+		err := rows.Scan(&name, &text)
+		if err == nil && json.Unmarshal([]byte(text), &c) == nil {
+			all[name] = c
+		}
+		return err
+	})
 	if err == nil {
-		err = json.Unmarshal([]byte(text), &c)
+		b.choices = all
 	}
-	return c, err == nil, b.plainly(err)
+	return err
 }
 
 // RememberStation notes what was chosen at a station, for when it comes back.
@@ -292,8 +301,18 @@ func (b *Book) RememberStation(station string, c StationChoice) error {
 	if err != nil {
 		return err
 	}
-	return b.change(func(tx *sql.Tx) error {
-		_, err := tx.Exec(`INSERT INTO stations (name, choice, at) VALUES (?, ?, ?) ON CONFLICT (name) DO UPDATE SET choice = excluded.choice, at = excluded.at`, station, string(text), time.Now().UnixMilli())
+	err = b.change(func(tx *sql.Tx) error {
+		_, err := tx.Exec(`INSERT INTO stations (name, choice, at) VALUES (?, ?, ?)
+			ON CONFLICT (name) DO UPDATE SET choice = excluded.choice, at = excluded.at`, station, string(text), time.Now().UnixMilli())
 		return err
 	})
+	if err != nil {
+		return err
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.choices != nil { // else they are being read anew, this one with them
+		b.choices[station] = c
+	}
+	return nil
 }

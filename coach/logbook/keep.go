@@ -251,15 +251,12 @@ func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
 // Regrade keeps another grading beside the first, with the cards it was made by and, in words,
 // what differs.
 func (b *Book) Regrade(id string, g Grading) error {
-	return b.change(func(tx *sql.Tx) error {
+	return b.changeNoted(id, func(tx *sql.Tx) error {
 		key, _, err := find(tx, id)
 		if err != nil {
 			return err
 		}
-		if err := regrade(tx, key, &g, b.options.Version); err != nil {
-			return err
-		}
-		return b.note(tx, id)
+		return regrade(tx, key, &g, b.options.Version)
 	})
 }
 

@@ -26,11 +26,16 @@ type Book struct {
 	file    string // the database
 	options Options
 
-	mu    sync.RWMutex
-	write *sql.DB // one connection; nil when only read
-	read  *sql.DB // nil when there is nothing to be read
-	waits error   // why nothing can be kept now
-	stale bool    // the connections are of a disk that failed
+	onStep func(step string) // tells a test how far a change is; nil: nobody
+
+	mu      sync.RWMutex // never held while the disk is waited for: stations ask
+	write   *sql.DB      // one connection; nil when only read
+	read    *sql.DB      // nil when there is nothing to be read
+	shape   int          // of the database, as read
+	choices map[string]StationChoice
+	noted   map[string]bool // sessions whose notes are of this Book
+	waits   error           // why nothing can be kept now
+	stale   bool            // the connections are of a disk that failed
 }
 
 // Options say how a Book is opened.
@@ -49,6 +54,8 @@ type Options struct {
 	// Await opens a data directory on a disk that is read-only or full all the same: what is there can be
 	// read, changes are refused, and Mend tries again.
 	Await bool
+	// Context ends the making anew of a database, which may take minutes; nil is never.
+	Context context.Context
 	// Lock makes sure that nobody else owns the data directory, before anything in it is changed; it may
 	// be called again. Nil when that is nobody's worry.
 	Lock func() error
@@ -59,6 +66,9 @@ type Options struct {
 func Open(data string, o Options) (*Book, error) {
 	if o.Tell == nil {
 		o.Tell = func(string) {}
+	}
+	if o.Context == nil {
+		o.Context = context.Background()
 	}
 	b := &Book{dir: filepath.Join(data, "sessions"), file: filepath.Join(data, "logbook.db"), options: o}
 	if o.ReadOnly {
@@ -109,11 +119,24 @@ func (b *Book) open() error {
 	case err != nil:
 		return b.plainly(err)
 	case absent != nil && b.anySession():
-		if _, err := b.Rebuild(context.Background(), nil); err != nil {
+		if _, err := b.Rebuild(b.options.Context, nil); err != nil {
 			return errors.Join(err, b.Close())
 		}
 	}
+	if err := b.tidyUp(); err != nil {
+		return errors.Join(b.plainly(err), b.Close())
+	}
 	return nil
+}
+
+// tidyUp finishes what was interrupted.
+func (b *Book) tidyUp() error {
+	if b.options.Repair {
+		if err := b.removeGone(); err != nil {
+			return err
+		}
+	}
+	return b.heal()
 }
 
 // openReadOnly opens what is there; without a database there is nothing flown.
@@ -135,7 +158,7 @@ func (b *Book) replace() error {
 	if err := b.connect(); err != nil {
 		return b.plainly(err)
 	}
-	n, err := b.Rebuild(context.Background(), nil)
+	n, err := b.Rebuild(b.options.Context, nil)
 	if err != nil {
 		return errors.Join(err, b.Close())
 	}
@@ -152,18 +175,25 @@ func (b *Book) anySession() bool {
 // Close closes the database.
 func (b *Book) Close() (err error) {
 	b.mu.Lock()
-	defer b.mu.Unlock()
-	return b.closePools()
+	read, write := b.read, b.write
+	b.read, b.write = nil, nil
+	b.mu.Unlock()
+	return closeAll(read, write)
 }
 
-// closePools closes the connections. mu is held.
-func (b *Book) closePools() (err error) {
-	for _, db := range []*sql.DB{b.read, b.write} {
+// closePools closes the connections, and waits for what they are doing. Nobody else has the Book, or mu is held.
+func (b *Book) closePools() error {
+	read, write := b.read, b.write
+	b.read, b.write = nil, nil
+	return closeAll(read, write)
+}
+
+func closeAll(pools ...*sql.DB) (err error) {
+	for _, db := range pools {
 		if db != nil {
 			err = errors.Join(err, db.Close())
 		}
 	}
-	b.read, b.write = nil, nil
 	return err
 }
 

@@ -27,6 +27,11 @@ func open(t *testing.T) *Book {
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(func() {
+		if err := b.Close(); err != nil {
+			t.Error(err)
+		}
+	})
 	return b
 }
 
@@ -49,6 +54,7 @@ func TestOpen(t *testing.T) {
 		if info, err := os.Stat(b.Dir()); err != nil || !info.IsDir() || b.Dir() != filepath.Join(data, "sessions") {
 			t.Errorf("%s: %v", b.Dir(), err)
 		}
+		must(t, b.Close())
 	}
 	file := filepath.Join(t.TempDir(), "file")
 	if err := os.WriteFile(file, nil, 0o600); err != nil {

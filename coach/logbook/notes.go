@@ -3,11 +3,11 @@ package logbook
 import (
 	"database/sql"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"time"
+
+	"halfturn/coach/names"
 )
 
 // Notes is what is known of a session beside the stream and its grades: notes.json in its folder,
@@ -40,31 +40,34 @@ type Regraded struct {
 	Differences []string  `json:"differences"` // to the first grading, in words
 }
 
-// ReadNotes reads the notes in the folder of a session; nil when there are none.
+// ReadNotes reads the notes in the folder of a session; nil when there are none. Names and words are as package names
+// has them, whoever wrote the file.
 func ReadNotes(dir string) (*Notes, error) {
 	n := &Notes{}
 	ok, err := readJSON(filepath.Join(dir, notesFile), n)
 	if !ok {
 		return nil, err
 	}
+	n.Station, n.Student = names.Tidy(n.Station), names.Tidy(n.Student)
+	for i := range n.Remarks {
+		r := &n.Remarks[i]
+		r.By, r.Words = names.Tidy(r.By), names.TidyWords(r.Words)
+	}
 	return n, nil
 }
 
-// note writes the session's notes.json as the change will have it.
-func (b *Book) note(tx *sql.Tx, id string) error {
-	n, err := notesOf(tx, id)
-	if err != nil {
-		return err
-	}
-	data, err := json.MarshalIndent(n, "", "  ")
-	if err != nil {
-		return err
-	}
-	if err := writeWhole(filepath.Join(b.dir, id, notesFile), append(data, '\n')); err != nil {
-		if errors.Is(err, os.ErrNotExist) {
-			return fmt.Errorf("the folder of session %s is gone, nothing was changed: halfturn sessions rebuild takes it out of the logbook", id)
+// sound tells why notes that can be read cannot be taken into the logbook; nil when they can.
+func (n *Notes) sound() error {
+	seen := map[int]bool{}
+	for i := range n.Remarks {
+		switch r := &n.Remarks[i]; {
+		case r.ID < 1:
+			return fmt.Errorf("notes.json holds a remark with the id %d; they count from 1", r.ID)
+		case seen[r.ID]:
+			return fmt.Errorf("notes.json holds two remarks with the id %d; give one of them another", r.ID)
+		default:
+			seen[r.ID] = true
 		}
-		return fmt.Errorf("the notes of session %s cannot be written: %w", id, err)
 	}
 	return nil
 }

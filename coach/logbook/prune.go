@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 )
 
@@ -26,14 +27,15 @@ type Pruned struct {
 }
 
 // Prune removes sessions by age and total size, the oldest first; never one marked keep, never
-// one that is being flown. With dry it only tells what would go. What was removed before an error
-// is returned with it.
+// one that is being flown. With dry it only tells what would go. One that cannot be removed keeps no other one:
+// what was removed is returned with the error.
 func (b *Book) Prune(ctx context.Context, r Retention, now time.Time, dry bool) ([]Pruned, error) {
 	all, total, err := b.removable(ctx)
 	if err != nil {
 		return nil, err
 	}
 	gone := []Pruned{}
+	var failed error
 	for _, p := range all {
 		switch {
 		case r.Age > 0 && now.Sub(p.ended) > r.Age:
@@ -44,17 +46,25 @@ func (b *Book) Prune(ctx context.Context, r Retention, now time.Time, dry bool) 
 			continue
 		}
 		if err := ctx.Err(); err != nil {
-			return gone, err
+			return gone, errors.Join(failed, err)
 		}
 		if !dry {
-			if err := b.remove(p.ID); err != nil {
-				return gone, err
+			err := b.remove(p.ID)
+			if stays(err) {
+				continue // marked, gone on with or removed since it was listed
+			}
+			if err != nil && code(err) != 0 {
+				return gone, errors.Join(failed, err) // the database: the next one fares no better
+			}
+			if err != nil {
+				failed = errors.Join(failed, err)
+				continue
 			}
 		}
 		total -= p.Bytes
 		gone = append(gone, p.Pruned)
 	}
-	return gone, nil
+	return gone, failed
 }
 
 type removable struct {
@@ -110,30 +120,81 @@ func ignoreGone(err error) error {
 	return err
 }
 
-// remove takes a session out of the logbook, then its folder. In between a rebuild would find
-// it again, never the other way about.
+// stays tells that a session is not to be removed, in an error of remove.
+func stays(err error) bool {
+	var refused *Refused
+	return errors.As(err, &refused)
+}
+
+// remove takes a session's folder out of the way, the session out of the logbook, and then removes the folder. After an
+// interruption in between the next start goes on (removeGone).
 func (b *Book) remove(id string) error {
+	from, to := filepath.Join(b.dir, id), filepath.Join(b.dir, goneMark+id)
+	moved := false
 	err := b.change(func(tx *sql.Tx) error {
 		// Asked again: it may have been marked since it was listed.
-		_, err := tx.Exec(`DELETE FROM remarks WHERE session = (SELECT key FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL)`, id)
+		var n int
+		err := tx.QueryRow(`SELECT count(*) FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL`, id).Scan(&n)
 		if err != nil {
 			return err
 		}
-		r, err := tx.Exec(`DELETE FROM sessions WHERE id = ? AND keep = 0 AND ended IS NOT NULL`, id)
-		if err != nil {
-			return err
+		if n == 0 {
+			return &Refused{fmt.Sprintf("session %q was marked to be kept, or goes on; it stays", id)}
 		}
-		if n, err := r.RowsAffected(); err != nil || n == 0 {
-			return errors.Join(err, &Refused{fmt.Sprintf("session %q was marked to be kept, or goes on; it stays", id)})
+		// What an earlier removal of the same name left is in the way.
+		if err := errors.Join(os.RemoveAll(to), ignoreGone(os.Rename(from, to))); err != nil {
+			return fmt.Errorf("the folder of session %s cannot be removed: %w", id, err)
 		}
-		_, err = tx.Exec(`DELETE FROM cards WHERE hash NOT IN (SELECT card FROM graded_by)`)
-		return err
+		moved = true
+		b.at(stepMarked)
+		return forget(tx, id)
 	})
+	if err != nil {
+		if moved {
+			err = errors.Join(err, ignoreGone(os.Rename(to, from)))
+		}
+		return err
+	}
+	b.at(stepCommitted)
+	if err := os.RemoveAll(to); err != nil {
+		return fmt.Errorf("session %s is out of the logbook, but its folder cannot be removed: %w", id, err)
+	}
+	return nil
+}
+
+// forget removes all rows of a session.
+func forget(tx *sql.Tx, id string) error {
+	for _, q := range []string{
+		`DELETE FROM remarks WHERE session = (SELECT key FROM sessions WHERE id = ?)`,
+		`DELETE FROM sessions WHERE id = ?`,
+	} {
+		if _, err := tx.Exec(q, id); err != nil {
+			return err
+		}
+	}
+	_, err := tx.Exec(`DELETE FROM cards WHERE hash NOT IN (SELECT card FROM graded_by)`)
+	return err
+}
+
+// removeGone goes on with what remove was doing when it was interrupted.
+func (b *Book) removeGone() error {
+	entries, err := os.ReadDir(b.dir)
 	if err != nil {
 		return err
 	}
-	if err := os.RemoveAll(filepath.Join(b.dir, id)); err != nil {
-		return fmt.Errorf("session %s is out of the logbook, but its folder cannot be removed: %w", id, err)
+	for _, e := range entries {
+		id, gone := strings.CutPrefix(e.Name(), goneMark)
+		if !gone || !e.IsDir() || !IsID(id) {
+			continue
+		}
+		if _, err := os.Lstat(filepath.Join(b.dir, id)); errors.Is(err, fs.ErrNotExist) { // else there is a new one of that name
+			if err := b.change(func(tx *sql.Tx) error { return forget(tx, id) }); err != nil {
+				return err
+			}
+		}
+		if err := os.RemoveAll(filepath.Join(b.dir, e.Name())); err != nil {
+			b.options.Tell(fmt.Sprintf("what is left of session %s cannot be removed: %v", id, err))
+		}
 	}
 	return nil
 }

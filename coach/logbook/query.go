@@ -4,11 +4,14 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 	"unicode"
+
+	"halfturn/coach/names"
 )
 
 // formatVersion is of the answers.
@@ -38,10 +41,12 @@ func (w *where) String() string {
 	return " WHERE " + strings.Join(w.parts, " AND ")
 }
 
-func (f *Filter) where() *where {
+func (b *Book) where(f *Filter) *where {
 	w := &where{}
-	if f.Student != "" {
+	if f.Student != "" && b.shapeNow() < shapeOfNames {
 		w.and("s.student = (SELECT key FROM students WHERE name = ?)", f.Student)
+	} else if f.Student != "" {
+		w.and("s.student = (SELECT key FROM students WHERE fold = ?)", names.Key(f.Student))
 	}
 	if f.Aircraft != "" {
 		w.and("s.aircraft = ?", f.Aircraft)
@@ -84,7 +89,7 @@ func (b *Book) List(ctx context.Context, f Filter) (*SessionList, error) {
 		limit = usualLimit
 	}
 	limit = min(limit, mostLimit)
-	w := f.where()
+	w := b.where(&f)
 	if f.Maneuver != "" {
 		w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
 	}
@@ -115,6 +120,9 @@ func (b *Book) List(ctx context.Context, f Filter) (*SessionList, error) {
 			return err
 		}
 		if err := found(ctx, tx, f.Text, keys, list.Sessions); err != nil {
+			return err
+		}
+		if err := b.leftOut(ctx, tx, &list.LeftOut); err != nil {
 			return err
 		}
 		return list.facets(ctx, tx)
@@ -313,4 +321,30 @@ func (b *Book) Near(ctx context.Context, id string) ([]string, error) {
 		})
 	})
 	return best, err
+}
+
+// Last returns the id of the newest session.
+func (b *Book) Last(ctx context.Context) (id string, err error) {
+	err = b.ask(ctx, func(tx *sql.Tx) error {
+		err := tx.QueryRowContext(ctx, `SELECT id FROM sessions ORDER BY began DESC, id DESC LIMIT 1`).Scan(&id)
+		if errors.Is(err, sql.ErrNoRows) {
+			return &Refused{"the logbook holds no session yet"}
+		}
+		return err
+	})
+	return id, err
+}
+
+// Spelling returns how a student's name was first written in the logbook; a name that is not there as it is.
+func (b *Book) Spelling(ctx context.Context, name string) (known string, err error) {
+	if b.shapeNow() < shapeOfNames {
+		return name, nil
+	}
+	return known, b.ask(ctx, func(tx *sql.Tx) error {
+		err := tx.QueryRowContext(ctx, `SELECT name FROM students WHERE fold = ?`, names.Key(name)).Scan(&known)
+		if errors.Is(err, sql.ErrNoRows) {
+			known, err = name, nil
+		}
+		return err
+	})
 }

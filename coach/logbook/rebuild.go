@@ -13,6 +13,8 @@ import (
 	"strings"
 	"time"
 
+	lib "modernc.org/sqlite/lib"
+
 	"halfturn/coach/debrief"
 	"halfturn/configs/strict"
 	"halfturn/stream/record"
@@ -48,9 +50,20 @@ func (b *Book) Recording(id string) []string {
 	return files
 }
 
+// LastFolder returns the newest session of a data directory by its folders: their names begin with the time.
+func LastFolder(data string) (string, error) {
+	ids, err := foldersIn(filepath.Join(data, "sessions"))
+	if err != nil || len(ids) == 0 {
+		return "", errors.Join(err, fmt.Errorf("there is no session in %q yet; choose another data directory with --data", data))
+	}
+	return ids[len(ids)-1], nil
+}
+
 // folders lists the sessions that have one, oldest first.
-func (b *Book) folders() ([]string, error) {
-	entries, err := os.ReadDir(b.dir)
+func (b *Book) folders() ([]string, error) { return foldersIn(b.dir) }
+
+func foldersIn(dir string) ([]string, error) {
+	entries, err := os.ReadDir(dir)
 	if err != nil {
 		return nil, fmt.Errorf("the session folders cannot be read: %w", err)
 	}
@@ -64,56 +77,130 @@ func (b *Book) folders() ([]string, error) {
 }
 
 // Rebuild makes the database anew from the session folders and returns how many it holds then.
-// Others see the old one until it is done. A folder that cannot be read is told of and left out
-// of the logbook, not removed. Progress is called after each folder; it may be nil.
+// Others see the old one until it is done. A folder that cannot be taken in is told of and left out
+// of the logbook, not removed: LeftOut lists those. Progress is called after each folder; it may be nil.
 func (b *Book) Rebuild(ctx context.Context, progress func(done, of int)) (n int, err error) {
-	names, err := b.folders()
+	ids, err := b.folders()
 	if err != nil {
 		return 0, err
 	}
 	err = b.change(func(tx *sql.Tx) error {
-		for _, table := range []string{"remarks", "sessions", "students", "cards"} {
+		for _, table := range []string{"remarks", "sessions", "students", "cards", "left_out"} {
 			if _, err := tx.Exec("DELETE FROM " + table); err != nil {
 				return err
 			}
 		}
-		for i, id := range names {
+		for i, id := range ids {
 			if err := ctx.Err(); err != nil {
 				return fmt.Errorf("interrupted; the logbook is as it was: %w", err)
 			}
-			err := b.restore(tx, id)
-			switch {
-			case err != nil && (code(err) != 0 || damaged(err)):
-				return err // of the database, not of the folder
-			case err != nil:
-				b.options.Tell(fmt.Sprintf("session %s is left out: %v", id, err))
-			default:
+			taken, err := b.takeIn(tx, id)
+			if err != nil {
+				return err
+			}
+			if taken {
 				n++
 			}
 			if progress != nil {
-				progress(i+1, len(names))
+				progress(i+1, len(ids))
 			}
 		}
 		return nil
 	})
-	return n, err
+	if err != nil {
+		return 0, err
+	}
+	return n, nil
 }
+
+// takeIn enters one session from its folder, whole or not at all: one that cannot be entered is noted as left out, and
+// keeps no other one out. The error is of the database.
+func (b *Book) takeIn(tx *sql.Tx, id string) (taken bool, err error) {
+	why, err := apart(tx, func() error { return b.restore(tx, id) })
+	if why == nil || err != nil {
+		return err == nil, err
+	}
+	b.options.Tell(fmt.Sprintf("session %s is left out of the logbook: %v; its folder stays as it is", id, why))
+	_, err = tx.Exec("INSERT OR REPLACE INTO left_out (id, why) VALUES (?, ?)", id, why.Error())
+	return false, err
+}
+
+// apart makes a part of a change whole or not at all, and tells why it could not be made. The error is of the database,
+// with which the whole change fails.
+func apart(tx *sql.Tx, f func() error) (why, err error) {
+	if _, err := tx.Exec("SAVEPOINT apart"); err != nil {
+		return nil, err
+	}
+	if why = f(); why != nil {
+		if ofDatabase(why) {
+			return nil, why
+		}
+		if _, err := tx.Exec("ROLLBACK TO apart"); err != nil {
+			return nil, err
+		}
+	}
+	_, err = tx.Exec("RELEASE apart")
+	return why, err
+}
+
+// ofDatabase tells an error of the database from one of what was to be put into it.
+func ofDatabase(err error) bool {
+	switch code(err) {
+	case 0, lib.SQLITE_CONSTRAINT, lib.SQLITE_MISMATCH, lib.SQLITE_TOOBIG:
+		return damaged(err)
+	}
+	return true
+}
+
+// LeftOut lists the session folders that could not be taken into the logbook, and why.
+func (b *Book) LeftOut(ctx context.Context) (l LeftOut, err error) {
+	err = b.ask(ctx, func(tx *sql.Tx) error { return b.leftOut(ctx, tx, &l) })
+	return l, err
+}
+
+// mostLeftOut is how many are named.
+const mostLeftOut = 50
+
+func (b *Book) leftOut(ctx context.Context, tx *sql.Tx, l *LeftOut) error {
+	l.Sessions = []LeftOutSession{}
+	if b.shapeNow() < shapeOfNames {
+		return nil
+	}
+	if err := tx.QueryRowContext(ctx, `SELECT count(*) FROM left_out`).Scan(&l.Total); err != nil || l.Total == 0 {
+		return err
+	}
+	rows, err := tx.QueryContext(ctx, `SELECT id, why FROM left_out ORDER BY id DESC LIMIT ?`, mostLeftOut)
+	return each(rows, err, func() error {
+		var s LeftOutSession
+		err := rows.Scan(&s.ID, &s.Why)
+		l.Sessions = append(l.Sessions, s)
+		return err
+	})
+}
+
+var errBare = errors.New("its folder tells neither when it was nor what was flown")
 
 // restore enters one session from its folder.
 func (b *Book) restore(tx *sql.Tx, id string) error {
 	dir := filepath.Join(b.dir, id)
-	var notes Notes
-	noted, err := readJSON(filepath.Join(dir, notesFile), &notes)
+	notes, err := ReadNotes(dir)
 	if err != nil {
 		b.options.Tell(err.Error() + "; the session is restored without its remarks")
+	}
+	noted := notes != nil
+	if !noted {
+		notes = &Notes{}
+	}
+	if err := notes.sound(); err != nil {
+		return err
 	}
 	report, err := b.gradesOf(dir)
 	if err != nil {
 		return err
 	}
-	e := entryOf(id, &notes, noted, report)
+	e := entryOf(id, notes, noted, report)
 	if e == nil {
-		return errors.New("its folder tells neither when it was nor what was flown")
+		return errBare
 	}
 	if e.Cards, err = cardsIn(filepath.Join(dir, "cards")); err != nil {
 		return err
@@ -125,7 +212,8 @@ func (b *Book) restore(tx *sql.Tx, id string) error {
 	if err := first(tx, key, e); err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`UPDATE sessions SET ended = ?, keep = ? WHERE key = ?`, endOf(&notes, noted, report, e.Began), notes.Keep, key); err != nil {
+	ended := endOf(notes, noted, report, e.Began)
+	if _, err := tx.Exec(`UPDATE sessions SET ended = ?, keep = ? WHERE key = ?`, ended, notes.Keep, key); err != nil {
 		return err
 	}
 	for i := range notes.Remarks {

@@ -3,14 +3,16 @@ package logbook
 import (
 	"database/sql"
 	"fmt"
-	"strings"
 	"time"
+	"unicode/utf8"
+
+	"halfturn/coach/names"
 )
 
-// What a remark may hold, letters.
+// What a session's remarks may hold.
 const (
-	MaxName  = 80
-	MaxWords = 4000
+	MaxWords   = 4000 // letters of one
+	MaxRemarks = 500
 )
 
 // A Remark is something said about a session, a leg, or a moment.
@@ -28,37 +30,38 @@ type Refused struct{ Words string }
 
 func (r *Refused) Error() string { return r.Words }
 
-// Remark adds a remark and returns it as kept. Its ID is given here, and its time where it has none.
+// Remark adds a remark and returns it as kept. Its ID is given here, and its time where it has none. Words and a
+// name that package names does not take are refused, and a leg that was not flown.
 func (b *Book) Remark(id string, r Remark) (Remark, error) {
 	if err := r.check(); err != nil {
 		return r, err
 	}
-	err := b.change(func(tx *sql.Tx) error {
+	err := b.changeNoted(id, func(tx *sql.Tx) error {
 		key, _, err := find(tx, id)
 		if err != nil {
 			return err
 		}
-		if err := tx.QueryRow(`SELECT coalesce(max(id), 0) + 1 FROM remarks WHERE session = ?`, key).Scan(&r.ID); err != nil {
+		if err := r.fits(tx, key, id); err != nil {
 			return err
 		}
-		if err := insertRemark(tx, key, &r); err != nil {
-			return err
-		}
-		return b.note(tx, id)
+		return insertRemark(tx, key, &r)
 	})
 	return r, err
 }
 
 // check puts a remark in order, or says what it lacks.
-func (r *Remark) check() error {
-	r.Words, r.By = strings.TrimSpace(r.Words), strings.Join(strings.Fields(r.By), " ")
-	switch n := len([]rune(r.Words)); {
+func (r *Remark) check() (err error) {
+	if r.Words, err = names.Words(r.Words); err != nil {
+		return &Refused{err.Error()}
+	}
+	if r.By, err = names.Person(r.By); err != nil {
+		return &Refused{err.Error()}
+	}
+	switch n := utf8.RuneCountInString(r.Words); {
 	case n == 0:
 		return &Refused{"the remark has no words"}
 	case n > MaxWords:
 		return &Refused{fmt.Sprintf("the remark is %d letters long; allowed: %d", n, MaxWords)}
-	case len([]rune(r.By)) > MaxName:
-		return &Refused{fmt.Sprintf("the name is %d letters long; allowed: %d", len([]rune(r.By)), MaxName)}
 	case r.Leg < 0:
 		return &Refused{fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole", r.Leg)}
 	case r.Time != nil && !(*r.Time >= 0 && *r.Time < 1e7):
@@ -68,6 +71,25 @@ func (r *Remark) check() error {
 		r.At = time.Now()
 	}
 	r.At = r.At.UTC().Truncate(time.Second)
+	return nil
+}
+
+// fits gives the remark its id, or says why the session does not take it.
+func (r *Remark) fits(tx *sql.Tx, session int64, id string) error {
+	var there, last, legs int
+	err := tx.QueryRow(`SELECT (SELECT count(*) FROM remarks WHERE session = ?1), (SELECT coalesce(max(id), 0) FROM remarks WHERE session = ?1),
+		(SELECT coalesce(max(n), 0) FROM legs WHERE session = ?1)`, session).Scan(&there, &last, &legs)
+	switch {
+	case err != nil:
+		return err
+	case there >= MaxRemarks:
+		return &Refused{fmt.Sprintf("session %q has %d remarks, as many as are kept with one", id, there)}
+	case r.Leg > 0 && legs == 0:
+		return &Refused{fmt.Sprintf("session %q has no legs; a remark on the session as a whole is on leg 0", id)}
+	case r.Leg > legs:
+		return &Refused{fmt.Sprintf("session %q has no leg %d; its last one is leg %d", id, r.Leg, legs)}
+	}
+	r.ID = last + 1
 	return nil
 }
 

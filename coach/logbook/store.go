@@ -24,6 +24,13 @@ const applicationID = 0x48544c42
 //go:embed migrations/*.sql
 var migrations embed.FS
 
+// namesStep is the step that mergeNames completes: what a name is cannot be said in SQL.
+const namesStep = "migrations/0003.sql"
+
+// shapeOfNames is the first shape with folded names and with the sessions that are left out. An older file that cannot
+// be written is read as it is.
+const shapeOfNames = 3
+
 // readers is how many questions are answered at once.
 const readers = 4
 
@@ -53,6 +60,10 @@ func (b *Book) connect() (err error) {
 	}
 	b.read.SetMaxOpenConns(readers)
 	b.read.SetMaxIdleConns(readers)
+	b.shape = shapeOfNames
+	if err := b.loadChoices(); err != nil {
+		return errors.Join(err, b.closePools())
+	}
 	return nil
 }
 
@@ -73,8 +84,11 @@ func (b *Book) connectReadOnly() error {
 		}
 		version, err := b.version(db)
 		if err == nil && version > 0 {
-			b.read = db
-			return nil
+			b.read, b.shape = db, version
+			if err = b.loadChoices(); err == nil {
+				return nil
+			}
+			b.read = nil
 		}
 		if err == nil {
 			err = fmt.Errorf("%s is empty", b.file)
@@ -139,6 +153,11 @@ func (b *Book) migrate() error {
 		}
 		if _, err := tx.Exec(string(step)); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
+		}
+		if name == namesStep {
+			if err := mergeNames(tx); err != nil {
+				return fmt.Errorf("%s: %w", name, err)
+			}
 		}
 	}
 	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(names))); err != nil {

@@ -21,7 +21,7 @@ const (
 // with the most legs, what fitted none clearly only when there is nothing else. Of the checks it tells the latest 60 sessions.
 func (b *Book) Trend(ctx context.Context, f Filter) (*Trend, error) {
 	t := &Trend{Version: formatVersion, Checks: []TrendCheck{}, Things: []Thing{}}
-	w := f.where()
+	w := b.where(&f)
 	return t, b.ask(ctx, func(tx *sql.Tx) error {
 		q := trendQuery{ctx, tx, w}
 		name, err := q.maneuver(f.Maneuver)

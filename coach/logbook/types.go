@@ -34,6 +34,19 @@ type SessionList struct {
 	Students  []string     `json:"students"` // who flew last first
 	Maneuvers []Named      `json:"maneuvers"`
 	Aircraft  []Named      `json:"aircraft"`
+	LeftOut   LeftOut      `json:"leftOut"`
+}
+
+// LeftOut is which session folders could not be taken into the logbook. They stay as they are.
+type LeftOut struct {
+	Total    int              `json:"total"`
+	Sessions []LeftOutSession `json:"sessions"` // the newest of them
+}
+
+// A LeftOutSession is a folder that is not in the logbook.
+type LeftOutSession struct {
+	ID  string `json:"id"`
+	Why string `json:"why"`
 }
 
 // A SessionRow is what a list shows of a session, by its first grading.

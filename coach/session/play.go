@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/names"
 	"halfturn/stream/station"
 )
 
@@ -102,6 +103,7 @@ func ReadOpening(text string) (Opening, bool, error) {
 	if err := json.Unmarshal([]byte(data), &o); err != nil {
 		return o, true, fmt.Errorf("the head of the recording cannot be read: %w", err)
 	}
+	o.Station, o.Student = names.Tidy(o.Station), names.Tidy(o.Student)
 	if o.Version != openingVersion {
 		return o, true, fmt.Errorf("the recording is of version %d, and this program reads version %d; use the Halfturn that wrote it (%s), or a newer one", o.Version, openingVersion, o.Program)
 	}
@@ -180,8 +182,8 @@ func (p *Play) Apply(comments []string) error {
 func (p *Play) control(c *Control) error {
 	p.Lost += c.Lost
 	if c.Student != nil {
-		p.Student = *c.Student
-		p.Session.SetStudent(*c.Student)
+		p.Student = names.Tidy(*c.Student)
+		p.Session.SetStudent(p.Student)
 	}
 	if c.Choose != nil && p.plans != nil {
 		plan, auto, err := p.plans(*c.Choose)

@@ -35,13 +35,16 @@ function matching(q) {
     && (!q.get('text') || s.remark.toLowerCase().includes(q.get('text').toLowerCase())));
 }
 
+/** What a rebuild could not take in: nothing, unless a test says otherwise. */
+export const leftOut = { total: 0, sessions: [] };
+
 /** GET /api/sessions */
 export function list(q) {
   const found = matching(q);
   const from = Number(q.get('after') ?? 0);
   const size = Number(q.get('limit') ?? 50);
   const page = found.slice(from, from + size).map(({ remark, ...s }) => ({ ...s, found: q.get('text') ? remark : '' }));
-  return { version: 1, total: found.length, unflown: q.get('flown') === '1' ? 2 : 0, sessions: page, next: from + size < found.length ? String(from + size) : '', students, maneuvers, aircraft };
+  return { version: 1, total: found.length, unflown: q.get('flown') === '1' ? 2 : 0, sessions: page, next: from + size < found.length ? String(from + size) : '', students, maneuvers, aircraft, leftOut };
 }
 
 const kinds = [

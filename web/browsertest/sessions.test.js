@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { nothingInTheWay, openPage, sharing, sizes, startFlights, test } from './harness.js';
-import { answer, sessions } from './logbook.js';
+import { answer, leftOut, sessions } from './logbook.js';
 
 const own = sharing({ flights: startFlights });
 
@@ -122,5 +122,33 @@ listed('nothing stands in anybody’s way', '?check=bank-at-90', async (page) =>
 test('a server without a logbook is told of in words', async () => {
   const { page, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href);
   await page.waitForFunction(() => (document.querySelector('#state')?.textContent ?? '') !== '');
+  await close();
+});
+
+const ruin = { id: '2026-11-23T17-05-00Z_seat-2', why: 'notes.json holds two remarks with the id 1; give one of them another' };
+
+for (const [name, size] of Object.entries({ desk: sizes.desk, phone: sizes.phone })) {
+  test(`a session that is left out is shown as left out, and why: ${name}`, async () => {
+    Object.assign(leftOut, { total: 52, sessions: [ruin, { id: '2026-11-22T09-00-00Z_<b>x', why: 'its folder tells neither when it was nor what was flown' }] });
+    const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, { viewport: size, prepare: (page) => answer(page, []) });
+    await page.waitForSelector('main:not([hidden])');
+    const notice = page.locator('#left-out');
+    assert.equal(await notice.locator('summary').innerText(), '52 sessions are left out of the logbook');
+    await notice.locator('summary').click();
+    const words = await notice.innerText();
+    for (const want of [ruin.id, ruin.why, '<b>x', 'and 50 more', 'halfturn sessions rebuild']) assert.ok(words.includes(want), `${want} in ${words}`);
+    await nothingInTheWay(page);
+    Object.assign(leftOut, { total: 0, sessions: [] });
+    assert.deepEqual(complaints, []);
+    await close();
+  });
+}
+
+test('a session that is left out is told in German', async () => {
+  Object.assign(leftOut, { total: 1, sessions: [ruin] });
+  const { page, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, { prepare: (page) => answer(page, []), kept: { language: 'de' } });
+  await page.waitForSelector('#left-out:not([hidden])');
+  assert.match(await page.locator('#left-out').textContent() ?? '', /Eine Sitzung fehlt im Logbuch.*notes\.json enthält zwei Bemerkungen mit der Nummer 1/s);
+  Object.assign(leftOut, { total: 0, sessions: [] });
   await close();
 });

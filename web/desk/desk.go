@@ -91,6 +91,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		if _, err := d.plan(cfg.Named[i].Maneuver, "", cfg.Named[i].Aircraft); err != nil {
 			return nil, fmt.Errorf("station %q: %w", cfg.Named[i].Name, err)
 		}
+		cfg.Named[i].Student = d.spelling(cfg.Named[i].Student)
 	}
 	for _, c := range []prometheus.Collector{d.legs, d.calls} {
 		if err := reg.Register(c); err != nil {

@@ -74,7 +74,7 @@ func (d *Desk) keepHouse(ctx context.Context) {
 		case <-d.house.tidy:
 			tidied = time.Time{}
 		case now := <-ticker.C:
-			d.mend()
+			d.mend(ctx)
 			d.expire(now)
 			if now.Sub(tidied) > tidyEvery {
 				tidied = now
@@ -85,8 +85,8 @@ func (d *Desk) keepHouse(ctx context.Context) {
 }
 
 // mend looks whether a data directory that could not be written now can.
-func (d *Desk) mend() {
-	if mended, err := d.cfg.Book.Mend(); mended {
+func (d *Desk) mend(ctx context.Context) {
+	if mended, err := d.cfg.Book.Mend(ctx); mended {
 		d.cfg.Log.Warn().Str("sessions", d.cfg.Book.Dir()).Msg("the data directory can be written: what is flown from here on is kept")
 	} else if err != nil {
 		d.cfg.Log.Debug().Err(err).Msg("the data directory still cannot be written")

@@ -1,12 +1,11 @@
 package desk
 
 import (
+	"context"
 	"fmt"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"halfturn/coach"
+	"halfturn/coach/names"
 	"halfturn/coach/session"
 	"halfturn/web"
 )
@@ -23,28 +22,29 @@ func (d *Desk) Line(station string, c coach.LineChoice) error {
 	return err
 }
 
-// longestStudent is how long a student's name may be, in letters.
-const longestStudent = 80
-
 // Student says who flies at a station.
 func (d *Desk) Student(station, name string) error {
-	name, err := StudentName(name)
+	name, err := names.Person(name)
 	if err != nil {
 		return err
 	}
+	name = d.spelling(name)
 	if !d.do(station, func(s *seat) { s.setStudent(name) }) {
 		return gone(station)
 	}
 	return nil
 }
 
-// StudentName checks the name of a student; "" is nobody named.
-func StudentName(name string) (string, error) {
-	name = strings.TrimSpace(name)
-	if utf8.RuneCountInString(name) > longestStudent || strings.ContainsFunc(name, unicode.IsControl) || !utf8.ValidString(name) {
-		return "", fmt.Errorf("the student's name is %.100q; wanted: at most %d letters in one line", name, longestStudent)
+// spelling is how a student that has flown before is written in the logbook, and else the name as it is.
+func (d *Desk) spelling(name string) string {
+	if d.cfg.Book == nil {
+		return name
 	}
-	return name, nil
+	known, err := d.cfg.Book.Spelling(context.Background(), name)
+	if err != nil { // it will be found when it is entered
+		return name
+	}
+	return known
 }
 
 // End ends the session of a station by a touch.

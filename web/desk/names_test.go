@@ -3,6 +3,7 @@ package desk
 import (
 	"io"
 	"net/netip"
+	"strings"
 	"testing"
 	"time"
 
@@ -175,5 +176,30 @@ func TestChoiceIsRemembered(t *testing.T) {
 	d.cfg.Forget = true
 	if n := d.named(at("192.168.1.21:50000")); n.Maneuver != "wing-over" {
 		t.Errorf("told otherwise: %s", n.Maneuver)
+	}
+}
+
+// A student is one, however the name is written: on the panel, in the configuration, and in the logbook.
+func TestStudentSpelled(t *testing.T) {
+	d, doer := newDesk(t, Named{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"})
+	id, err := d.cfg.Book.NewID(time.Unix(1e9, 0), "x")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: "Ada Example", Began: time.Unix(1e9, 0)}); err != nil {
+		t.Fatal(err)
+	}
+	at := netip.MustParseAddrPort("192.0.2.2:1")
+	s := d.Seat(at).(*seat)
+	doer.seats[at] = s
+	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example", "": ""} {
+		if err := d.Student(s.name, said); err != nil || s.opening.Student != want {
+			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)
+		}
+	}
+	for _, said := range []string{"Ada\x1b[31m", "Ada\u009b", "\u2066Ada\u2069", strings.Repeat("x", 81)} {
+		if err := d.Student(s.name, said); err == nil || s.opening.Student == said {
+			t.Errorf("%q is taken", said)
+		}
 	}
 }

@@ -202,7 +202,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 			t.Errorf("after %d samples it says %+v", n, info)
 		}
 	}
-	d.mend()
+	d.mend(t.Context())
 	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
 		t.Error("there is a logbook on a disk that was never written")
 	}
@@ -210,7 +210,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 		t.Errorf("nothing can be chosen: %v", err)
 	}
 	readOnly.Store(false)
-	d.mend()
+	d.mend(t.Context())
 	if info := feed(50, 100); info.Recording != "on" || info.RecordingWords != "" || info.Session == "" {
 		t.Errorf("then it says %+v", info)
 	}

@@ -334,9 +334,10 @@ function drawFiles() {
 
 /** @param {'keep' | 'student'} what @param {Partial<SessionDetail>} to */
 async function change(what, to) {
-  const { error } = await post(`${api}/${what}`, to);
+  /** @type {Awaited<ReturnType<typeof call<{ student?: string }>>>} */
+  const { value: kept, error } = await post(`${api}/${what}`, to);
   text(at('state'), error);
-  if (error === '' && detail) detail = { ...detail, ...to };
+  if (error === '' && detail) detail = { ...detail, ...to, ...kept }; // a name is told as it was first written
   drawSession();
 }
 

@@ -122,6 +122,13 @@ export interface SessionList {
   students: string[];
   maneuvers: Named[];
   aircraft: Named[];
+  leftOut: LeftOut;
+}
+
+/** Session folders that could not be taken into the logbook, the newest of them by name. */
+export interface LeftOut {
+  total: number;
+  sessions: { id: string; why: string }[];
 }
 
 export interface SessionRow {

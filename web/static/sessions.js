@@ -34,6 +34,7 @@ const more = h('button', { type: 'button', id: 'more' }, t('Show older ones'));
 const take = h('input', { type: 'file', id: 'take', class: 'visually-hidden', accept: '.pcap,.pcapng,.gz,.zst' });
 const taken = h('p', { class: 'soft', id: 'taken', role: 'status' });
 const found = h('p', { class: 'soft', id: 'found', role: 'status' });
+const leftOut = h('details', { class: 'left-out', id: 'left-out', hidden: '' });
 const days = h('div', { class: 'days' });
 const empty = h('button', { type: 'button', id: 'empty' });
 
@@ -153,8 +154,21 @@ function draw() {
   show(at('filters'), !bare);
   show(at('trend'), !bare);
   text(at('subtitle'), list.total === 0 ? t('no session') : list.total === 1 ? t('one session') : t('{n} sessions', { n: number(list.total) }));
+  drawLeftOut();
   drawDays();
   drawTrend();
+}
+
+/** What is on the disk and not in the list. */
+function drawLeftOut() {
+  const { total, sessions } = list?.leftOut ?? { total: 0, sessions: [] };
+  show(leftOut, total > 0);
+  const rest = total - sessions.length;
+  leftOut.replaceChildren(
+    h('summary', {}, total === 1 ? t('One session is left out of the logbook') : t('{n} sessions are left out of the logbook', { n: number(total) })),
+    h('ul', { class: 'rows' }, ...sessions.map((s) => h('li', {}, h('strong', {}, s.id), h('span', {}, said(s.why)))),
+      ...(rest > 0 ? [h('li', {}, t('and {n} more', { n: number(rest) }))] : [])),
+    h('p', { class: 'soft small' }, t('Their folders stay as they are. Mend what is said of each, then stop the server and run:'), ' ', h('code', {}, 'halfturn sessions rebuild')));
 }
 
 /** @param {HTMLSelectElement} node @param {string} any @param {{ name: string, title: string }[]} options @param {string} value */
@@ -258,7 +272,7 @@ leaveList(location.search);
 at('patterns').append(hatch());
 buildFilters();
 at('list').append(h('div', { class: 'list-head' }, h('h2', { id: 'list-title' }, t('By day')), h('a', { href: '#trend', class: 'to-trend' }, t('To the trend')),
-  h('label', { class: 'take', for: 'take' }, t('Take in a recording')), take), taken, found, days, more, empty);
+  h('label', { class: 'take', for: 'take' }, t('Take in a recording')), take), taken, leftOut, found, days, more, empty);
 more.addEventListener('click', () => void older());
 take.addEventListener('change', () => void takeIn());
 void ask();

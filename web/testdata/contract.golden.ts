@@ -2196,7 +2196,11 @@ export const sessions: SessionList = {
       "name": "trainer",
       "title": "A trainer"
     }
-  ]
+  ],
+  "leftOut": {
+    "total": 0,
+    "sessions": []
+  }
 };
 
 export const session: SessionDetail = {

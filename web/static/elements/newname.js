@@ -1,12 +1,11 @@
 // A name that is not in the list yet: a field that is shown when asked for, and taken or left.
 
 import { attr, h, show, text } from '../dom.js';
+import { kept, longestInput } from '../pure/names.js';
 import { t } from '../pure/text.js';
 
-const longest = 60; // characters of a name
-
 export class NewName {
-  #field = h('input', { type: 'text', maxlength: longest, autocomplete: 'off', spellcheck: 'false' });
+  #field = h('input', { type: 'text', maxlength: longestInput, autocomplete: 'off', spellcheck: 'false' });
   #take = h('button', { type: 'submit' });
   form = h('form', { class: 'new-name', hidden: '' }, this.#field, this.#take);
 
@@ -14,7 +13,7 @@ export class NewName {
   constructor(taken, left) {
     this.form.addEventListener('submit', (e) => {
       e.preventDefault();
-      const name = this.#field.value.trim();
+      const name = kept(this.#field.value);
       this.close();
       taken(name);
     });

@@ -5,6 +5,7 @@
 import { post } from '../api.js';
 import { attr, h, text } from '../dom.js';
 import { number } from '../pure/format.js';
+import { longestInput } from '../pure/names.js';
 import { dayShort, timeWords } from '../pure/sessions.js';
 import { t } from '../pure/text.js';
 
@@ -16,7 +17,7 @@ const longest = 2000; // characters
 export class Remarks extends HTMLElement {
   #list = h('ol', { class: 'rows remarks' });
   #words = h('textarea', { id: 'remark', rows: 2, maxlength: longest });
-  #by = h('input', { type: 'text', id: 'remark-by', maxlength: 60, autocomplete: 'name' });
+  #by = h('input', { type: 'text', id: 'remark-by', maxlength: longestInput, autocomplete: 'name' });
   #on = h('select', { id: 'remark-on' });
   #write = h('button', { type: 'submit' }, t('Add the remark'));
   #error = h('p', { class: 'control-error', role: 'alert' });
