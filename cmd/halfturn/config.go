@@ -16,7 +16,7 @@ import (
 	"github.com/mattn/go-isatty"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
@@ -190,11 +190,12 @@ func (c *config) rows() (wire.RowsLayout, error) {
 func (c *config) logger(w io.Writer) zerolog.Logger {
 	level, _ := zerolog.ParseLevel(c.Log.Level) // validated
 	text := c.Log.Format == "text"
-	if f, ok := w.(*os.File); ok && c.Log.Format == "auto" {
+	if f, ok := console.File(w); ok && c.Log.Format == "auto" {
 		text = isatty.IsTerminal(f.Fd())
 	}
 	if text {
-		w = zerolog.ConsoleWriter{Out: w, TimeFormat: time.TimeOnly, NoColor: os.Getenv("NO_COLOR") != ""}
+		w = zerolog.ConsoleWriter{Out: console.Raw(w), TimeFormat: time.TimeOnly, NoColor: os.Getenv("NO_COLOR") != "",
+			FormatPrepare: visibleFields}
 	}
 	return zerolog.New(w).Level(level).With().Timestamp().Logger()
 }

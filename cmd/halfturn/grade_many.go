@@ -15,6 +15,7 @@ import (
 
 	"github.com/mattn/go-isatty"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 )
@@ -104,8 +105,8 @@ type progress struct {
 
 func newProgress(w io.Writer, of int) *progress {
 	p := &progress{of: of}
-	if f, ok := w.(*os.File); ok && of > 1 && isatty.IsTerminal(f.Fd()) {
-		p.w = w
+	if f, ok := console.File(w); ok && of > 1 && isatty.IsTerminal(f.Fd()) {
+		p.w = f
 		p.columns, _ = terminalSize(f)
 	}
 	return p
@@ -125,7 +126,8 @@ func (p *progress) step(name string) {
 func (p *progress) line(name string) string {
 	const width = 24
 	full := width * p.n / max(p.of, 1)
-	line := []rune(fmt.Sprintf("[%s%s] %d of %d  %s", strings.Repeat("=", full), strings.Repeat(" ", width-full), p.n, p.of, filepath.Base(name)))
+	line := []rune(fmt.Sprintf("[%s%s] %d of %d  %s", strings.Repeat("=", full), strings.Repeat(" ", width-full), p.n, p.of,
+		console.Line(filepath.Base(name))))
 	return string(line[:min(len(line), max(p.columns-1, 1))])
 }
 

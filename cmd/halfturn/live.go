@@ -70,17 +70,33 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
 	lock := &dataLock{dir: dir}
-	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
+	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take,
+		Regrade: cfg.regrader(), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
 		return nil, errors.Join(err, lock.release())
 	}
 	l := &live{log: log, book: book, unlock: lock.release, writer: logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})}
+	l.tellLeftOut(ctx)
 	if err := l.open(ctx, cfg, ended, tap); err != nil {
 		return nil, errors.Join(err, l.closeBook())
 	}
 	return l, nil
+}
+
+// tellLeftOut warns of session folders that are not in the logbook, at each start until they are mended.
+func (l *live) tellLeftOut(ctx context.Context) {
+	out, err := l.book.LeftOut(ctx)
+	if err != nil || out.Total == 0 { // a logbook that cannot be read says so itself
+		return
+	}
+	why := []string{}
+	for _, s := range out.Sessions {
+		why = append(why, s.ID+": "+s.Why)
+	}
+	l.log.Warn().Strs("sessions", why).Msg(areOf(out.Total, "session") +
+		" left out of the logbook; mend what is said of each, then stop the server and run halfturn sessions rebuild")
 }
 
 // closeBook writes what is left for the logbook, closes it, and lets go of the data directory.

@@ -15,6 +15,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach"
 	"halfturn/configs/strict"
 )
@@ -63,6 +64,10 @@ func main() {
 func run(ctx context.Context, args []string, io streams) int {
 	var c cli
 	exited := -1
+	out, errs := console.New(io.out), console.New(io.err)
+	defer out.Close()
+	defer errs.Close()
+	io.out, io.err = out, errs
 	parser, err := kong.New(&c,
 		kong.Name("halfturn"),
 		kong.Description("A coach for course-reversal maneuvers in a home flight simulator: it follows the stream, calls the checkpoints, grades each leg and says what to change.\n\n"+strings.Join(coach.Cautions[:], " ")),

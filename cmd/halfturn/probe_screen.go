@@ -7,13 +7,13 @@ import (
 	"fmt"
 	"io"
 	"net/netip"
-	"os"
 	"strings"
 	"sync"
 	"time"
 
 	"github.com/mattn/go-isatty"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/session"
 )
 
@@ -37,7 +37,7 @@ type screen struct {
 func (p *probeCmd) screen(io streams, cfg *config) *screen {
 	s := &screen{out: io.out, err: io.err, asked: cfg.Subscribe.Address != "" || cfg.Subscribe.Discover, json: p.Format == "json", card: cfg.Maneuver, started: time.Now(), told: map[string]string{}}
 	term, _ := io.env("TERM")
-	if f, ok := io.out.(*os.File); ok && !s.json && term != "dumb" && isatty.IsTerminal(f.Fd()) {
+	if f, ok := console.File(io.out); ok && !s.json && term != "dumb" && isatty.IsTerminal(f.Fd()) {
 		s.live, s.size = true, func() (int, int) { return terminalSize(f) }
 	}
 	return s
@@ -134,9 +134,9 @@ func (s *screen) draw(list []session.Probe) {
 		lines = append(lines[:most-1], fmt.Sprintf("... %d more lines; enlarge the window, or end with Ctrl-C to see all", hidden))
 	}
 	for i := range lines {
-		lines[i] = cut(lines[i], columns-1) + "\x1b[K"
+		lines[i] = cut(console.Line(lines[i]), columns-1) + "\x1b[K"
 	}
-	fmt.Fprint(s.out, s.up(), strings.Join(lines, "\n"), "\n\x1b[J")
+	fmt.Fprint(console.Raw(s.out), s.up(), strings.Join(lines, "\n"), "\n\x1b[J")
 	s.drawn = len(lines)
 }
 
@@ -173,7 +173,10 @@ func (s *screen) end(list []session.Probe) error {
 	var b strings.Builder
 	if s.live {
 		columns, _ = s.size()
-		fmt.Fprint(&b, s.up(), "\x1b[J")
+		fmt.Fprint(console.Raw(s.out), s.up(), "\x1b[J")
+	}
+	if len(list) == 0 {
+		fmt.Fprintf(s.out, "Nothing came on %s in %.0f s.\n%s", strings.Join(s.where, " and "), time.Since(s.started).Seconds(), wrap(nothingCame, columns, ""))
 	}
 	for i := range list {
 		if i > 0 || !s.live {

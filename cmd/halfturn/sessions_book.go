@@ -65,6 +65,39 @@ func openBook(cfg *config, data string) (*logbook.Book, error) {
 	return logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader()})
 }
 
+// lastSession stands for the newest session wherever one is named.
+const lastSession = "last"
+
+// newest is the name of the newest session of a data directory for "last", and what was named otherwise: a session or
+// a file. Where there is no logbook the folders tell.
+func newest(ctx context.Context, data, named string) (id string, err error) {
+	if named != lastSession {
+		return named, nil
+	}
+	if !exists(filepath.Join(data, "logbook.db")) {
+		return logbook.LastFolder(data)
+	}
+	book, err := logbook.Open(data, logbook.Options{ReadOnly: true})
+	if err != nil {
+		return "", err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	return book.Last(ctx)
+}
+
+// withSession is with for one session: its name, or "last", which it replaces.
+func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, id *string,
+	do func(*logbook.Book) error) error {
+	return f.with(ctx, s, readOnly, func(b *logbook.Book) (err error) {
+		if *id == lastSession {
+			if *id, err = b.Last(ctx); err != nil {
+				return err
+			}
+		}
+		return do(b)
+	})
+}
+
 // with opens the logbook, does something with it, and closes it. A session that is not there is
 // told with those most like it.
 func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*logbook.Book) error) (err error) {

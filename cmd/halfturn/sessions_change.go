@@ -13,7 +13,7 @@ import (
 
 type sessionsRemarkCmd struct {
 	bookFlags
-	Session string   `arg:"" help:"Session by name."`
+	Session string   `arg:"" help:"Session by name; last is the newest."`
 	Words   []string `arg:"" help:"What there is to say."`
 	Leg     int      `help:"The leg it is on, counted from 1; 0 is the session as a whole." placeholder:"N"`
 	At      *float64 `help:"The moment it is on, seconds from the beginning of the recording." placeholder:"SECONDS"`
@@ -28,7 +28,7 @@ func (sessionsRemarkCmd) Help() string {
 
 // Run adds a remark.
 func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
-	return c.with(ctx, s, false, func(b *logbook.Book) error {
+	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
 		r, err := b.Remark(c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
 		if err != nil {
 			return err
@@ -39,30 +39,34 @@ func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
 
 type sessionsStudentCmd struct {
 	bookFlags
-	Session string   `arg:"" help:"Session by name."`
+	Session string   `arg:"" help:"Session by name; last is the newest."`
 	Name    []string `arg:"" optional:"" help:"Who flew it; left out: nobody named."`
 }
 
 // Run notes who flew.
 func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
-	return c.with(ctx, s, false, func(b *logbook.Book) error {
-		name := strings.Join(c.Name, " ")
-		if err := b.SetStudent(c.Session, name); err != nil {
+	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
+		if err := b.SetStudent(c.Session, strings.Join(c.Name, " ")); err != nil {
 			return err
 		}
+		d, err := b.Session(ctx, c.Session)
+		if err != nil {
+			return err
+		}
+		name := d.Student // as it was first written
 		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.", c.Session, or(name, "nobody named"))
 	})
 }
 
 type sessionsKeepCmd struct {
 	bookFlags
-	Session string `arg:"" help:"Session by name."`
+	Session string `arg:"" help:"Session by name; last is the newest."`
 	Off     bool   `help:"Take the mark away."`
 }
 
 // Run marks a session.
 func (c *sessionsKeepCmd) Run(ctx context.Context, s streams) error {
-	return c.with(ctx, s, false, func(b *logbook.Book) error {
+	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
 		if err := b.SetKeep(c.Session, !c.Off); err != nil {
 			return err
 		}
@@ -141,6 +145,14 @@ func count(n int, thing string) string {
 	return fmt.Sprintf("%d %ss", n, thing)
 }
 
+// areOf is a count as the subject of a sentence: "1 session is", "2 sessions are".
+func areOf(n int, thing string) string {
+	if n == 1 {
+		return count(n, thing) + " is"
+	}
+	return count(n, thing) + " are"
+}
+
 func megabytes(n int64) string { return fmt.Sprintf("%.1f MB", float64(n)/1e6) }
 
 // parseAge reads a time such as 90d, 12w or 36h; "" is none.
@@ -181,6 +193,7 @@ type sessionsRebuildCmd struct {
 func (sessionsRebuildCmd) Help() string {
 	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is damaged is kept beside, under another name. " +
 		"A session without grades is graded again from its recording, by the cards as they stood. " +
+		"One that cannot be taken in is left out and named, with the reason; its folder stays as it is, and the exit status is 1. " +
 		"A server on the same data directory has to be stopped first."
 }
 
@@ -195,20 +208,31 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, unlock()) }()
-	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: teller(s)})
+	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: teller(s),
+		Context: ctx})
 	if err != nil {
 		return err
 	}
+	defer func() { err = errors.Join(err, book.Close()) }()
 	bar := newProgress(s.err, 2)
 	n, err := book.Rebuild(ctx, func(done, of int) {
 		bar.of = of
 		bar.step("sessions")
 	})
 	bar.clear()
-	if err := firstOf(err, book.Close()); err != nil {
+	if err != nil {
 		return err
 	}
-	return c.told(s.out, map[string]any{"sessions": n}, "The logbook holds %s.", count(n, "session"))
+	out, err := book.LeftOut(ctx)
+	if err != nil {
+		return err
+	}
+	err = c.told(s.out, map[string]any{"sessions": n, "leftOut": out}, "The logbook holds %s.", count(n, "session"))
+	if err != nil || out.Total == 0 {
+		return err
+	}
+	return fmt.Errorf("%s left out: %s. Mend what is said of each, or move its folder away, then rebuild again",
+		areOf(out.Total, "session"), leftOutNames(&out))
 }
 
 type sessionsBackupCmd struct {

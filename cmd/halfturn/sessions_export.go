@@ -9,10 +9,12 @@ import (
 	"os"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
+	"halfturn/coach/names"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/record"
@@ -21,7 +23,7 @@ import (
 type sessionsExportCmd struct {
 	common
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
-	Session string `arg:"" help:"Session by name, or a capture file."`
+	Session string `arg:"" help:"Session by name, or a capture file; last is the newest session."`
 	Format  string `help:"csv, parquet: every sample with all channels. gpx, kml: the track. json: the grades. pdf: the printable debrief." enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
 	Leg     int    `help:"Only this leg, counted from 1, with five seconds before and after; 0 is the whole session." placeholder:"N"`
 	Output  string `short:"o" help:"File to write; it must not be there yet. \"-\" or left out: standard output." placeholder:"FILE" type:"path"`
@@ -49,12 +51,18 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Leg < 0 {
 		return usagef("--leg is %d; legs count from 1", e.Leg)
 	}
+	if e.Student, err = names.Person(e.Student); err != nil {
+		return usagef("--student: %w", err)
+	}
 	opt, err := cfg.session()
 	if err != nil {
 		return err
 	}
 	data, err := dataOf(cfg, e.Data, s)
 	if err != nil {
+		return err
+	}
+	if e.Session, err = newest(ctx, data, e.Session); err != nil {
 		return err
 	}
 	rec, err := findRecorded(data, e.Session)
@@ -75,7 +83,10 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	}
 	write := func(w io.Writer) error { return e.write(w, rec, opt) }
 	if e.Output == "" || e.Output == "-" {
-		return write(s.out)
+		if e.Format == "json" {
+			return write(s.out)
+		}
+		return write(console.Raw(s.out))
 	}
 	return writeSafely(e.Output, e.Force, write)
 }

@@ -96,8 +96,8 @@ const mostMarks = 24
 
 func printSessions(w io.Writer, list *logbook.SessionList) error {
 	if list.Total == 0 {
-		_, err := fmt.Fprintln(w, "No session is like that.")
-		return err
+		fmt.Fprintln(w, "No session is like that.")
+		return printLeftOut(w, &list.LeftOut)
 	}
 	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
 	fmt.Fprintln(t, "SESSION\tBEGAN\tSTUDENT\tFLOWN\tLEGS\tSCORE\tGRADE\tTHE ONE THING")
@@ -131,10 +131,39 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		return err
 	}
 	if n := len(list.Sessions); n < list.Total {
-		_, err := fmt.Fprintf(w, "%d of %d; --limit 0 lists all\n", n, list.Total)
-		return err
+		if _, err := fmt.Fprintf(w, "%d of %d; --limit 0 lists all\n", n, list.Total); err != nil {
+			return err
+		}
 	}
-	return nil
+	return printLeftOut(w, &list.LeftOut)
+}
+
+// printLeftOut names the session folders that are not in the logbook.
+func printLeftOut(w io.Writer, out *logbook.LeftOut) error {
+	if out.Total == 0 {
+		return nil
+	}
+	fmt.Fprintf(w, "\n%s left out of the logbook:\n", areOf(out.Total, "session"))
+	for _, s := range out.Sessions {
+		fmt.Fprintf(w, "  %s: %s\n", s.ID, oneLine(s.Why))
+	}
+	if n := len(out.Sessions); n < out.Total {
+		fmt.Fprintf(w, "  and %d more\n", out.Total-n)
+	}
+	_, err := fmt.Fprintln(w, "Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild")
+	return err
+}
+
+// leftOutNames names the first few.
+func leftOutNames(out *logbook.LeftOut) string {
+	var ids []string
+	for _, s := range out.Sessions[:min(len(out.Sessions), 5)] {
+		ids = append(ids, s.ID)
+	}
+	if n := len(ids); n < out.Total {
+		ids = append(ids, fmt.Sprintf("and %d more", out.Total-n))
+	}
+	return strings.Join(ids, ", ")
 }
 
 func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
@@ -150,7 +179,7 @@ func local(at string) string {
 
 type sessionsShowCmd struct {
 	bookFlags
-	Session string `arg:"" help:"Session by name."`
+	Session string `arg:"" help:"Session by name; last is the newest."`
 	Grading int    `help:"1 is the first grading, 2 and more those of regrade." default:"1" placeholder:"N"`
 }
 
@@ -164,7 +193,7 @@ type shown struct {
 
 // Run shows one session.
 func (c *sessionsShowCmd) Run(ctx context.Context, s streams) error {
-	return c.with(ctx, s, true, func(b *logbook.Book) error {
+	return c.withSession(ctx, s, true, &c.Session, func(b *logbook.Book) error {
 		d, err := b.Session(ctx, c.Session)
 		if err != nil {
 			return err
@@ -198,7 +227,8 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 		fmt.Fprintf(w, "  %s\n", d.Problem)
 	}
 	for i := range d.Said {
-		fmt.Fprintf(w, "  Remark %d, %s: %s\n", d.Said[i].ID, d.Said[i].At.Local().Format("2006-01-02"), remarkLine(&d.Said[i]))
+		r := &d.Said[i]
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(remarkLine(r)))
 	}
 	for i, g := range d.Regrades {
 		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, or(g.Standard, "its own"), or(g.Grade, "no grade"), len(g.Differences))

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -18,7 +19,7 @@ import (
 type sessionsRegradeCmd struct {
 	common
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
-	Session string `arg:"" help:"Session by name, or a capture file."`
+	Session string `arg:"" help:"Session by name, or a capture file; last is the newest session."`
 	Against string `help:"Grades to compare with: a file of grade --format json. Left out: those of the session." placeholder:"FILE" type:"path"`
 	Format  string `help:"text: the differences. json: the differences and the new grades." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
@@ -40,13 +41,16 @@ type regraded struct {
 }
 
 // Run grades again.
-func (r *sessionsRegradeCmd) Run(s streams) error {
+func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	cfg, err := loadConfig(&r.common, s.env)
 	if err != nil {
 		return err
 	}
 	data, err := dataOf(cfg, r.Data, s)
 	if err != nil {
+		return err
+	}
+	if r.Session, err = newest(ctx, data, r.Session); err != nil {
 		return err
 	}
 	rec, err := findRecorded(data, r.Session)
