@@ -17,6 +17,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"

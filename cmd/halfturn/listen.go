@@ -7,11 +7,13 @@ import (
 	"net"
 	"net/netip"
 	"slices"
+	"strconv"
+	"strings"
+	"time"
 
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/names"
-	"halfturn/configs/strict"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
 	"halfturn/web/desk"
@@ -79,7 +81,19 @@ func (c *config) validateListening(f *origins) error {
 	return nil
 }
 
-func (s *stationConfig) validate(f *strict.File, at string, taken map[string]bool) error {
+// hostPort checks an address to listen on.
+func hostPort(s, such string) error {
+	_, port, err := net.SplitHostPort(s)
+	if err == nil {
+		_, err = strconv.ParseUint(port, 10, 16)
+	}
+	if err != nil {
+		return fmt.Errorf("is %q; wanted: HOST:PORT such as %s, the port from 0 to 65535", s, such)
+	}
+	return nil
+}
+
+func (s *stationConfig) validate(f *origins, at string, taken map[string]bool) error {
 	if _, err := senderAddress(s.Address); err != nil {
 		return f.Errorf(at+"address", "%v", err)
 	}

@@ -175,9 +175,6 @@ func (s *screen) end(list []session.Probe) error {
 		columns, _ = s.size()
 		fmt.Fprint(console.Raw(s.out), s.up(), "\x1b[J")
 	}
-	if len(list) == 0 {
-		fmt.Fprintf(s.out, "Nothing came on %s in %.0f s.\n%s", strings.Join(s.where, " and "), time.Since(s.started).Seconds(), wrap(nothingCame, columns, ""))
-	}
 	for i := range list {
 		if i > 0 || !s.live {
 			fmt.Fprintln(&b)

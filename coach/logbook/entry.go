@@ -15,6 +15,7 @@ import (
 
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
+	"halfturn/configs/strict"
 )
 
 // An Entry is a session as it begins.
