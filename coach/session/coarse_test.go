@@ -107,14 +107,14 @@ func TestDoubtHolds(t *testing.T) {
 					}
 					off := math.Abs(*is.Value - *was.Value)
 					if is.Uncertainty == nil {
-						if off > shifted(l, legs[0], is.Channel)+0.1 {
+						if off > shifted(list, l, legs[0], is)+0.1 {
 							t.Errorf("%s, %s at %.0f %%: %s is %g, without a doubt, and was %g", name, thin.name, 100*share, is.ID, *is.Value, *was.Value)
 						}
 						continue
 					}
 					stated++
 					u := *is.Uncertainty
-					if off > u+shifted(l, legs[0], is.Channel) {
+					if off > u+shifted(list, l, legs[0], is) {
 						t.Errorf("%s, %s at %.0f %%: %s is %g, give or take %g, and was %g", name, thin.name, 100*share, is.ID, *is.Value, u, *was.Value)
 					}
 					if most := twice[is.Kind] * fastest(list, l, is.Channel) * thin.gap; u > most+0.01 {
@@ -147,15 +147,51 @@ func beyond(l *coach.Leg, k *coach.Check) bool {
 	return k.At != nil && k.Kind == "extreme" && *k.At > l.Exit.Turn-1
 }
 
-// shifted is by how much the entry of one leg differs from that of the other.
-func shifted(a, b *coach.Leg, channel string) float64 {
+// shifted is by how much a value may differ because the entry of one leg differs from that of the other: what is
+// counted from the entry by as much as that does, and what is read at a turn angle because it is read elsewhere.
+func shifted(list []stream.Sample, a, b *coach.Leg, k *coach.Check) float64 {
+	channel := k.Channel
 	switch channel {
 	case "power":
 		channel = "throttle"
 	case "turn":
 		channel = "heading"
 	}
+	origin := math.Abs(stream.Wrap180(a.Entry.Values["heading"] - b.Entry.Values["heading"]))
+	switch {
+	case k.Kind == "extreme-angle", k.Kind == "crossing-angle", k.Kind == "roll-out-angle":
+		if origin == 0 {
+			return 0
+		}
+		return origin + 1 // and the degree it is rounded to
+	case k.Turn != nil:
+		return math.Abs(a.Entry.Values[channel]-b.Entry.Values[channel]) + origin*steepest(list, a, channel)
+	}
 	return math.Abs(a.Entry.Values[channel] - b.Entry.Values[channel])
+}
+
+// steepest is the largest change of a channel in a leg for each degree of turn, over a fifth of a second and where the
+// nose comes round at 2°/s at least; 0 where it is no channel.
+func steepest(list []stream.Sample, l *coach.Leg, channel string) (most float64) {
+	c, ok := stream.ChannelNamed(channel)
+	if !ok {
+		return 0
+	}
+	from := 0
+	for i := range list {
+		a, b := &list[from], &list[i]
+		dt := b.Value(stream.Time) - a.Value(stream.Time)
+		if dt < 0.2 {
+			continue
+		}
+		from = i
+		turned := math.Abs(stream.Wrap180(b.Value(stream.Heading) - a.Value(stream.Heading)))
+		if t := a.Value(stream.Time); t < l.Start || t > l.End || turned < 2*dt {
+			continue
+		}
+		most = max(most, math.Abs(b.Value(c)-a.Value(c))/turned)
+	}
+	return most
 }
 
 // fastest is the largest rate of a quantity in a leg, a second; without end where it is no channel.
