@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"net/netip"
@@ -66,7 +67,7 @@ func (r *recorded) open() (export.Source, func() error, error) {
 
 // opening is what the recording says of itself; nil when it is none of a session, or not understood.
 func (r *recorded) opening() *session.Opening {
-	heading, _ := record.Heading(r.files[0]) // what cannot be read is told when it is read
+	heading, _ := record.Heading(context.Background(), r.files[0]) // what cannot be read is told when it is read
 	o, ours, err := session.ReadOpening(heading)
 	if !ours || err != nil {
 		return nil

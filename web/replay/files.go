@@ -40,7 +40,7 @@ func (f Files) Open(id, station string, out session.Output) (Take, error) {
 		return nil, &web.Problem{Status: http.StatusNotFound, Words: "of this session there is no recording; only its grades were kept"}
 	}
 	o := rec.Options
-	heading, _ := record.Heading(rec.Files[0]) // what cannot be read is told by the first datagram
+	heading, _ := record.Heading(context.Background(), rec.Files[0]) // what cannot be read is told by the first datagram
 	opening, ours, err := session.ReadOpening(heading)
 	if ours && err == nil && rec.Plans != nil {
 		if as, err := opening.Options(o, rec.Plans); err == nil { // else its cards are not there any more
