@@ -15,6 +15,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
@@ -70,9 +71,12 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
 	lock := &dataLock{dir: dir}
-	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
+	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take, Regrade: cfg.regrader(ctx), Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
 		return nil, errors.Join(err, lock.release())
+	}
+	if err := archive.Sweep(ctx, book.Dir()); err != nil {
+		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
 	l := &live{log: log, book: book, unlock: lock.release, writer: logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")

@@ -221,7 +221,7 @@ func TestCapturesForPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	done := v.(map[string]any)["sessions"].([]imported)
+	done := v.(*importList).Sessions
 	if len(done) != 1 || done[0].File != "flight.pcap.gz" || done[0].Legs != 2 {
 		t.Fatalf("%+v", done)
 	}

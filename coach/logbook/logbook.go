@@ -110,7 +110,7 @@ func (b *Book) open() error {
 		return b.plainly(err)
 	case absent != nil && b.anySession():
 		if _, err := b.Rebuild(context.Background(), nil); err != nil {
-			return errors.Join(err, b.Close())
+			return errors.Join(err, b.Close(), os.Remove(b.file)) // it would be taken for whole
 		}
 	}
 	return nil

@@ -82,8 +82,8 @@ func (b *Book) Rebuild(ctx context.Context, progress func(done, of int)) (n int,
 			}
 			err := b.restore(tx, id)
 			switch {
-			case err != nil && (code(err) != 0 || damaged(err)):
-				return err // of the database, not of the folder
+			case err != nil && (code(err) != 0 || damaged(err) || errors.Is(err, context.Canceled)):
+				return err // not of the folder
 			case err != nil:
 				b.options.Tell(fmt.Sprintf("session %s is left out: %v", id, err))
 			default:
@@ -155,6 +155,9 @@ func (b *Book) gradesOf(dir string) (*debrief.Report, error) {
 		return nil, nil
 	}
 	report, err = b.options.Regrade(dir)
+	if errors.Is(err, context.Canceled) {
+		return nil, err // it has grades, only not yet
+	}
 	if err != nil {
 		b.options.Tell(fmt.Sprintf("session %s: its recording cannot be graded: %v", filepath.Base(dir), err))
 		return nil, nil

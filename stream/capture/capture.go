@@ -8,6 +8,7 @@ package capture
 
 import (
 	"bufio"
+	"bytes"
 	"compress/gzip"
 	"context"
 	"errors"
@@ -43,6 +44,12 @@ type Stats struct {
 	Other     uint64 // dropped: not UDP, or a link type not understood
 	Malformed uint64 // dropped: headers that contradict themselves
 	Untimed   uint64 // dropped: received before 1970 or after 2261, by a clock that was wrong
+}
+
+// Plus adds counts up.
+func (s Stats) Plus(o Stats) Stats {
+	return Stats{s.Packets + o.Packets, s.Datagrams + o.Datagrams, s.Cut + o.Cut, s.Fragments + o.Fragments, s.Other + o.Other,
+		s.Malformed + o.Malformed, s.Untimed + o.Untimed}
 }
 
 // A CutError tells that the file ended or broke in the middle, and after how many packets.
@@ -256,4 +263,29 @@ func (r *Reader) count(f finding) bool {
 		r.stats.Malformed++
 	}
 	return f == findDatagram
+}
+
+// recognizeBytes is how much of a file is looked at to recognize it: a whole block of zstd, which is 128 KB at most
+// (RFC 8878, 3.1.1.2.3), and some more.
+const recognizeBytes = 256 << 10
+
+// Recognize tells whether a file begins like a recording. It reads a little of it.
+func Recognize(r io.Reader) bool {
+	var magic [4]byte
+	if _, err := io.ReadFull(r, magic[:]); err != nil {
+		return false
+	}
+	switch string(magic[:]) {
+	default:
+		if magic[0] != 0x1f || magic[1] != 0x8b {
+			return false
+		}
+	case "\x28\xb5\x2f\xfd", "\x0a\x0d\x0d\x0a", "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
+	}
+	reader, err := Open(io.MultiReader(bytes.NewReader(magic[:]), io.LimitReader(r, recognizeBytes)))
+	if reader != nil {
+		reader.Close()
+	}
+	var cut *CutError
+	return err == nil || errors.As(err, &cut)
 }

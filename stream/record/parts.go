@@ -236,6 +236,7 @@ type Reader struct {
 	file   *os.File
 	reader *capture.Reader
 	rest   []string // comments of the file before, with no datagram after them
+	stats  capture.Stats
 }
 
 // Read begins to read files.
@@ -332,12 +333,12 @@ func (r *Reader) Section() string {
 	return r.reader.Section()
 }
 
-// Stats counts what was met so far in the file being read.
+// Stats counts what was met so far in all files.
 func (r *Reader) Stats() capture.Stats {
 	if r.reader == nil {
-		return capture.Stats{}
+		return r.stats
 	}
-	return r.reader.Stats()
+	return r.stats.Plus(r.reader.Stats())
 }
 
 // Rest returns the comments after the last datagram.
@@ -349,6 +350,7 @@ func (r *Reader) Close() error {
 		return nil
 	}
 	if r.reader != nil {
+		r.stats = r.stats.Plus(r.reader.Stats())
 		r.reader.Close()
 	}
 	f := r.file
