@@ -122,13 +122,13 @@ func (j *judging) by(rec *archive.Recording, p *archive.Player) *debrief.By {
 // notesOf are sentences on what was not played as it was recorded.
 func notesOf(p *archive.Player) (notes []string) {
 	if err := p.Missing(); err != nil {
-		notes = append(notes, fmt.Sprintf("It is not judged by what was chosen while it was flown: %v.", err))
+		notes = append(notes, fmt.Sprintf("the recording is not judged by what was chosen while it was flown: %v", err))
 	}
 	if n := p.Left(); n > 0 {
-		notes = append(notes, fmt.Sprintf("%d datagrams of senders beyond the first %d were left out.", n, archive.MostSenders))
+		notes = append(notes, fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", archive.MostSenders, n))
 	}
 	if n := p.Stats().Untimed; n > 0 {
-		notes = append(notes, fmt.Sprintf("%d packets were received before 1970 or after 2261 and were left out: the clock of the computer that recorded them was wrong.", n))
+		notes = append(notes, fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d", n))
 	}
 	return notes
 }

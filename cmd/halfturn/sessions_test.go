@@ -125,7 +125,7 @@ func TestImportUnknown(t *testing.T) {
 		t.Fatal(err)
 	}
 	status, out, errs := call(t, nil, "sessions", "import", "--data", data, file)
-	if want := "4 datagrams in 2 streams cannot be graded and were left out (--keep-all keeps them)"; status != exitFailed || out != "" || !strings.Contains(errs, want) {
+	if want := "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them)"; status != exitFailed || out != "" || !strings.Contains(errs, want) {
 		t.Errorf("exit status %d, %s%s; want %q", status, out, errs, want)
 	}
 	if left, _ := filepath.Glob(filepath.Join(data, "sessions", "*")); len(left) > 0 {

@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 	"time"
 
 	"halfturn/coach/debrief"
@@ -114,8 +115,6 @@ func (r *Refused) Error() string { return r.err.Error() }
 // Unwrap returns the cause.
 func (r *Refused) Unwrap() error { return r.err }
 
-func refusef(format string, args ...any) error { return &Refused{fmt.Errorf(format, args...)} }
-
 // from copies the sessions of a capture into a work folder, grades them, and puts them among the others.
 func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Taken, error) {
 	rec, err := Open(ctx, path)
@@ -206,7 +205,7 @@ func (c *copying) all() error {
 			switch {
 			case errors.Is(err, io.EOF):
 			case errors.As(err, &limit):
-				return refusef("%w; it is not taken in (--most-size and --most-ratio allow more)", err)
+				return &Refused{fmt.Errorf("%w; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)", err)}
 			case errors.As(err, &format):
 				return &Refused{err}
 			case errors.As(err, &cut):
@@ -370,69 +369,75 @@ func (c *copying) over(s *Seat) {
 func (c *copying) ungraded(s *Seat) {
 	c.unread.senders++
 	c.unread.datagrams += s.Datagrams
-	if advice := s.Session.Report().Advice; c.why == "" {
-		c.why = advice
+	if c.why == "" {
+		r := c.player.Report(s)
+		c.why = notGradable(&r)
 	}
 }
 
 func (c *copying) finish(k *copied) error {
+	k.report = c.player.Report(k.seat)
+	sender := k.seat.Sender.String()
+	fmt.Fprint(k.sum, sender)
+	k.d = Imported{File: c.name, Sender: sender, Hash: hex.EncodeToString(k.sum.Sum(nil)), Why: notGradable(&k.report)}
+	for i := range k.report.Series {
+		k.d.Legs += len(k.report.Series[i].Legs)
+	}
+	if k.d.Why != "" && !c.importer.KeepAll {
+		c.ungraded(k.seat)
+		err := k.file.Close()
+		k.file = nil
+		return errors.Join(err, os.RemoveAll(k.dir))
+	}
+	if most := c.importer.Limits.Sessions; most > 0 && len(c.done) >= most {
+		return &Refused{fmt.Errorf("the capture holds more than %d sessions, a new one after each %g s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)", most, c.importer.Silence.Seconds())}
+	}
 	var rest []string
 	if c.recording.opening != nil {
 		rest = c.player.Rest()
 	}
 	err := k.writer.Finish(rest)
-	if err = errors.Join(err, k.file.Sync(), k.file.Close()); err != nil {
-		return fmt.Errorf("the session cannot be written: %w", err)
-	}
+	err = errors.Join(err, k.file.Sync(), k.file.Close())
 	k.file = nil
-	k.report = c.player.Report(k.seat)
-	sender := k.seat.Sender.String()
-	fmt.Fprint(k.sum, sender)
-	k.d = Imported{File: c.name, Sender: sender, Hash: hex.EncodeToString(k.sum.Sum(nil))}
-	for i := range k.report.Series {
-		k.d.Legs += len(k.report.Series[i].Legs)
-	}
-	switch n := k.report.Samples; {
-	case n == 0:
-		k.d.Why = k.report.Advice
-		if k.d.Why == "" {
-			k.d.Why = "no known format was recognized in it"
-		}
-	case n < leastSamples && k.d.Legs == 0:
-		k.d.Why = fmt.Sprintf("only %d samples are in it", n)
-	}
-	if k.d.Why != "" && !c.importer.KeepAll {
-		c.unread.senders++
-		c.unread.datagrams += k.seat.Datagrams
-		c.why = k.d.Why
-		return os.RemoveAll(k.dir)
-	}
-	if most := c.importer.Limits.Sessions; most > 0 && len(c.done) >= most {
-		return refusef("the capture holds more than %d sessions, a new one after each %v of silence; it is not taken in (--most-sessions allows more)", most, c.importer.Silence)
+	if err != nil {
+		return fmt.Errorf("the session cannot be written: %w", err)
 	}
 	c.done = append(c.done, k)
 	return nil
 }
 
+// notGradable says why nothing in a session can be graded; "" when something can.
+func notGradable(r *debrief.Station) string {
+	switch {
+	case r.Samples == 0 && r.Advice != "":
+		return r.Advice
+	case r.Samples == 0:
+		return "no known format was recognized"
+	case r.Samples < leastSamples && len(r.Series) == 0:
+		return fmt.Sprintf("too few samples came: %d of at least %d", r.Samples, leastSamples)
+	}
+	return ""
+}
+
 // notes are the sentences on what is left out.
 func (c *copying) notes(stats capture.Stats) (notes []string) {
-	say := func(format string, args ...any) { notes = append(notes, fmt.Sprintf(format, args...)) }
+	say := func(words string) { notes = append(notes, words) }
 	if c.unread.senders > 0 {
-		say("%d datagrams in %d streams cannot be graded and were left out (--keep-all keeps them)", c.unread.datagrams, c.unread.senders)
+		say(fmt.Sprintf("datagrams left out because nothing in them can be graded: %d, from %d of the senders (halfturn sessions import --keep-all keeps them)", c.unread.datagrams, c.unread.senders))
 	}
 	if c.dropped.senders > 0 {
-		say("%d datagrams of senders beyond the first %d were left out (--most-stations allows more)", c.dropped.datagrams, c.importer.Limits.Stations)
+		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d (halfturn sessions import --most-stations allows more)", c.importer.Limits.Stations, c.dropped.datagrams))
 	}
 	if n := c.player.Left(); n > 0 {
-		say("%d datagrams of senders beyond the first %d were left out", n, MostSenders)
+		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", MostSenders, n))
 	}
 	for _, err := range []error{c.player.Missing(), c.missed} {
 		if err != nil {
-			say("it is not judged all by what was chosen while it was flown: %v", err)
+			say(fmt.Sprintf("the recording is not judged by all that was chosen while it was flown: %q", err.Error()))
 		}
 	}
 	if stats.Untimed > 0 {
-		say("%d packets were received before 1970 or after 2261 and were left out: the clock of the computer that recorded them was wrong", stats.Untimed)
+		say(fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d", stats.Untimed))
 	}
 	return notes
 }
@@ -443,13 +448,10 @@ func (c *copying) nothing(stats capture.Stats, notes []string) error {
 	case c.damage != nil:
 		return &Refused{c.damage}
 	case c.unread.datagrams > 0:
-		if c.why != "" {
-			return refusef("%s: %s", notes[0], c.why)
-		}
-		return refusef("%s", notes[0])
+		return &Refused{errors.New(strings.Join([]string{notes[0], c.why}, ": "))}
 	case len(notes) > 0:
-		return refusef("%s", notes[0])
+		return &Refused{errors.New(notes[0])}
 	}
-	return refusef("there is no UDP datagram in it: of %d packets %d are of another kind, %d are fragments, %d were not recorded whole and %d are malformed",
-		stats.Packets, stats.Other, stats.Fragments, stats.Cut, stats.Malformed)
+	return &Refused{fmt.Errorf("there is no UDP datagram in it: of %d packets %d are of another kind, %d are fragments, %d were not recorded whole and %d are malformed",
+		stats.Packets, stats.Other, stats.Fragments, stats.Cut, stats.Malformed)}
 }
