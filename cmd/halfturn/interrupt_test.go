@@ -24,6 +24,9 @@ import (
 // promptly is within what time a command ends once it is asked to.
 const promptly = 2 * time.Second
 
+// trainerFlight is any flight of the built-in aircraft.
+var trainerFlight = trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}
+
 // endless writes a recording that takes minutes to read: frames of zstd one after another are one file (RFC 8878, 3).
 func endless(t *testing.T, name string, head, again []byte) string {
 	t.Helper()
@@ -83,7 +86,7 @@ func reads(pid int, name string) bool {
 // leaves nothing.
 func TestInterrupted(t *testing.T) {
 	dir := t.TempDir()
-	flight := recordTo(t, trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}, 10)
+	flight := recordTo(t, trainerFlight, 10)
 	section := binary.LittleEndian.AppendUint32(nil, 0x0a0d0d0a)
 	for _, v := range []uint32{28, 0x1a2b3c4d, 1, 0xffffffff, 0xffffffff, 28} {
 		section = binary.LittleEndian.AppendUint32(section, v)

@@ -74,9 +74,13 @@ func lastPart(dir string) int {
 const mostTorn = 4 << 20
 
 // Repair cuts the files of a recording that was not closed back to their last whole block, and
-// returns how many bytes each lost, by name. A file that was torn within its head holds nothing and is removed.
+// returns how many bytes each lost, by name. A file that was torn within its head holds nothing and is removed,
+// and so is what Tidy removes.
 func Repair(dir string) (cut map[string]int64, err error) {
 	parts, err := Parts(dir)
+	if err == nil {
+		err = Tidy(dir)
+	}
 	if err != nil {
 		return nil, err
 	}
