@@ -9,11 +9,13 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"net/netip"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -376,6 +378,18 @@ type failing struct{ err error }
 
 func (f *failing) Read([]byte) (int, error) { return 0, f.err }
 
+// A meeting holds whoever has played a recording up until all have.
+type meeting struct{ met *sync.WaitGroup }
+
+func (*meeting) Watched(string) bool        { return false }
+func (*meeting) Frame(string, *coach.Frame) {}
+func (m *meeting) Event(e session.Message) {
+	if s, ok := e.Body.(*session.Station); ok && s.Link == "gone" {
+		m.met.Done()
+		m.met.Wait()
+	}
+}
+
 // TestImportAtOnce: any number of imports of one capture make one session.
 func TestImportAtOnce(t *testing.T) {
 	b := newBook(t)
@@ -384,10 +398,18 @@ func TestImportAtOnce(t *testing.T) {
 	file := c.file(t)
 	const n = 10
 	ids := make([]string, n)
-	var wait sync.WaitGroup
+	var wait, met sync.WaitGroup
+	met.Add(n)
 	for i := range n {
 		wait.Go(func() {
-			taken, err := importer(t, b).Import(t.Context(), file, "x")
+			in := importer(t, b)
+			follow := in.Follow
+			in.Follow = func(r *archive.Recording) (archive.Following, logbook.Entry, error) {
+				f, e, err := follow(r)
+				f.Output = func(netip.AddrPort) session.Output { return &meeting{met: &met} }
+				return f, e, err
+			}
+			taken, err := in.Import(t.Context(), file, "x")
 			if err != nil || len(taken.Sessions) != 1 {
 				t.Errorf("%+v, %v", taken, err)
 				return
@@ -413,6 +435,30 @@ func TestImportAtOnce(t *testing.T) {
 	}
 	if taken, err := in.Import(t.Context(), file, "x"); err != nil || taken.Sessions[0].Double {
 		t.Errorf("%+v, %v", taken, err)
+	}
+}
+
+// TestImportWaits: what is put among the sessions is put there by one importer at a time.
+func TestImportWaits(t *testing.T) {
+	b := newBook(t)
+	c := newTape()
+	c.level(1, 0, 10)
+	in := importer(t, b)
+	follow := in.Follow
+	var let atomic.Bool
+	in.Follow = func(r *archive.Recording) (archive.Following, logbook.Entry, error) {
+		other, err := archive.LockFile(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		time.AfterFunc(200*time.Millisecond, func() {
+			let.Store(true)
+			other.Close()
+		})
+		return follow(r)
+	}
+	if _, err := in.Import(t.Context(), c.file(t), "x"); err != nil || !let.Load() {
+		t.Errorf("it does not wait for the other: %v", err)
 	}
 }
 
