@@ -82,6 +82,9 @@ func TestRecordedIsAsFlown(t *testing.T) {
 	if _, err := w.Write(bare); err != nil || w.Close() != nil {
 		t.Fatal(err)
 	}
+	if status, out, errs := call(t, nil, "sessions", "import", "--data", data, session); status != exitDone || !strings.Contains(out, filepath.Base(session)+"  is there already") {
+		t.Errorf("imported to where it is: %s%s", out, errs)
+	}
 	elsewhere := t.TempDir()
 	place := func(name string, content []byte) string {
 		to := filepath.Join(elsewhere, name)

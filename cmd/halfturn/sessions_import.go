@@ -60,6 +60,10 @@ func newImporter(book *logbook.Book, by *judging, limits archive.Limits) *archiv
 				return follow, e, err
 			}
 			lib, err := cfg.readCards()
+			if err != nil { // those that stand with it are of an older version
+				today := *by.cfg
+				lib, err = today.readCards()
+			}
 			if err == nil {
 				e.Cards = logbook.CardsOf(lib)
 			}

@@ -50,7 +50,7 @@ func Open(ctx context.Context, path string) (*Recording, error) {
 			r.Name = filepath.Base(whole)
 		}
 		r.Session, r.Dir = r.Name, path
-	} else if dir := filepath.Dir(path); isSession(ctx, dir) {
+	} else if dir := filepath.Dir(path); record.IsPart(r.Name) && isSession(ctx, dir) {
 		parts, _ := record.Parts(dir) // it is one
 		if i := slices.IndexFunc(parts, func(p string) bool { return filepath.Base(p) == r.Name }); i >= 0 {
 			r.Dir, r.before = dir, parts[:i]

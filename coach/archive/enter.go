@@ -26,7 +26,7 @@ func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (er
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, open()) }()
+	defer open()
 	var made []string
 	defer func() {
 		if err == nil {
@@ -35,7 +35,6 @@ func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (er
 		for _, id := range slices.Backward(made) {
 			err = errors.Join(err, in.Book.Discard(id))
 		}
-		taken.Sessions = nil
 	}()
 	if err := in.known.look(in.Book.Dir()); err != nil {
 		return err
@@ -75,6 +74,11 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 	if err != nil {
 		return "", nil
 	}
+	if from, err := os.Stat(k.from.Dir); err == nil {
+		if here, err := os.Stat(dir); err == nil && os.SameFile(from, here) {
+			return o.Session, nil // also while it grows
+		}
+	}
 	there, err := Open(ctx, dir)
 	if err != nil {
 		return "", nil // a folder without a recording is not the same
@@ -102,7 +106,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 // put makes the folder of a session and its entry. With an error the name is that of what is to be taken back.
 func (in *Importer) put(k *copied) (id string, err error) {
 	s, e := k.seat, k.entry
-	e.Station, e.Student, e.Began = s.Sender.String(), s.Student, s.Began
+	e.Station, e.Student, e.Began = s.Sender.String(), k.student, s.Began
 	file := "" // its own name
 	if o := k.from.opening; o != nil {
 		e.Station, file = o.Station, "live"

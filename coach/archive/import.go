@@ -78,22 +78,22 @@ type Taken struct {
 // is killed something may be, and Sweep removes it. A *Refused is the capture's own fault.
 //
 // The same flight twice makes one session, also when it is imported by several at once.
-func (in *Importer) Import(ctx context.Context, path, name string) (_ *Taken, err error) {
+func (in *Importer) Import(ctx context.Context, path, name string) (*Taken, error) {
 	w, err := newWork(ctx, in.Book.Dir())
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, w.remove()) }()
+	defer w.remove()
 	return in.from(ctx, w, path, name)
 }
 
 // Receive is Import of what a reader gives.
-func (in *Importer) Receive(ctx context.Context, r io.Reader, name string) (_ *Taken, err error) {
+func (in *Importer) Receive(ctx context.Context, r io.Reader, name string) (*Taken, error) {
 	w, err := newWork(ctx, in.Book.Dir())
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, w.remove()) }()
+	defer w.remove()
 	path := filepath.Join(w.dir, "capture")
 	f, err := os.Create(path)
 	if err != nil {
@@ -142,7 +142,10 @@ func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Take
 	if len(c.done) == 0 {
 		return nil, c.nothing(stats, taken.Notes)
 	}
-	return taken, in.enter(ctx, c.done, taken)
+	if err := in.enter(ctx, c.done, taken); err != nil {
+		return nil, err
+	}
+	return taken, nil
 }
 
 // A copying copies the sessions of one capture.
@@ -181,6 +184,7 @@ type copied struct {
 	held    []capture.Datagram // of before
 	bytes   int                // of these
 	refused bool               // its sender is beyond the limit of stations
+	student string
 	report  debrief.Station
 	d       Imported
 }
@@ -350,7 +354,7 @@ func addTo(sum hash.Hash, d *capture.Datagram) {
 func (c *copying) over(s *Seat) {
 	k := c.copies[s]
 	if k == nil || c.failed != nil {
-		return
+		return // its file is closed with the others
 	}
 	delete(c.copies, s)
 	c.release(k)
@@ -402,6 +406,7 @@ func (c *copying) finish(k *copied) error {
 	if err != nil {
 		return fmt.Errorf("the session cannot be written: %w", err)
 	}
+	k.student, k.seat.Play, k.writer = k.seat.Student, nil, nil // many may wait for the last
 	c.done = append(c.done, k)
 	return nil
 }

@@ -29,13 +29,13 @@ const staleAfter = 10 * time.Minute
 const gateFile = "import.lock"
 
 // gate waits for the turn to do that. The returned function lets the next in.
-func gate(ctx context.Context, dir string) (open func() error, err error) {
+func gate(ctx context.Context, dir string) (open func(), err error) {
 	wait := time.NewTicker(5 * time.Millisecond)
 	defer wait.Stop()
 	for {
 		f, err := LockFile(filepath.Join(filepath.Dir(dir), gateFile))
 		if err == nil {
-			return f.Close, nil
+			return func() { f.Close() }, nil
 		}
 		if !errors.Is(err, ErrLocked) {
 			return nil, fmt.Errorf("the folder of the sessions cannot be locked: %w", err)
@@ -55,12 +55,12 @@ type work struct {
 }
 
 // newWork makes a work folder.
-func newWork(ctx context.Context, sessions string) (_ *work, err error) {
+func newWork(ctx context.Context, sessions string) (*work, error) {
 	open, err := gate(ctx, sessions)
 	if err != nil {
 		return nil, err
 	}
-	defer func() { err = errors.Join(err, open()) }()
+	defer open()
 	dir, err := os.MkdirTemp(sessions, workPrefix+"*")
 	if err != nil {
 		return nil, err
@@ -72,8 +72,11 @@ func newWork(ctx context.Context, sessions string) (_ *work, err error) {
 	return &work{dir, lock}, nil
 }
 
-// remove removes the folder. Whoever sweeps meanwhile may be quicker.
-func (w *work) remove() error { return errors.Join(w.lock.Close(), os.RemoveAll(w.dir)) }
+// remove removes the folder. Should that fail, a later Sweep does it.
+func (w *work) remove() {
+	w.lock.Close()
+	os.RemoveAll(w.dir)
+}
 
 // Sweep removes from the folder of the sessions what imports that were killed left there. One that is under way, in
 // this process or another, keeps what is its own.
@@ -95,12 +98,13 @@ func Sweep(ctx context.Context, sessions string) error {
 	if err != nil {
 		return err
 	}
+	defer open()
 	for _, name := range left {
 		if isStale(name) {
 			err = errors.Join(err, os.RemoveAll(name))
 		}
 	}
-	return errors.Join(err, open())
+	return err
 }
 
 // isStale tells whether nobody uses a work folder, or an upload of an earlier version.

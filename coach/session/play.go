@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
+	"unicode"
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
@@ -103,9 +104,24 @@ func ReadOpening(text string) (Opening, bool, error) {
 		return o, true, fmt.Errorf("the head of the recording cannot be read: %w", err)
 	}
 	if o.Version != openingVersion {
-		return o, true, fmt.Errorf("the recording is of version %d, and this program reads version %d; use the Halfturn that wrote it (%s), or a newer one", o.Version, openingVersion, o.Program)
+		return o, true, fmt.Errorf("the recording is of version %d, and this program reads version %d; use the Halfturn that wrote it (%q), or a newer one", o.Version, openingVersion, o.Program)
 	}
+	o.Station, o.Address, o.Student = oneLine(o.Station), oneLine(o.Address), oneLine(o.Student)
 	return o, true, nil
+}
+
+// longestName is how long a name in a recording may be, in bytes: longer than any that Halfturn writes.
+const longestName = 400
+
+// oneLine takes out of a name what no name holds: a recording may come from anywhere, and is shown on terminals.
+func oneLine(name string) string {
+	name = strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return -1
+		}
+		return r
+	}, strings.ToValidUTF8(name, ""))
+	return strings.ToValidUTF8(name[:min(len(name), longestName)], "")
 }
 
 // A Control is what changed in mid-session what is coached. It stands as a comment with the next
@@ -180,8 +196,8 @@ func (p *Play) Apply(comments []string) error {
 func (p *Play) control(c *Control) error {
 	p.Lost += c.Lost
 	if c.Student != nil {
-		p.Student = *c.Student
-		p.Session.SetStudent(*c.Student)
+		p.Student = oneLine(*c.Student)
+		p.Session.SetStudent(p.Student)
 	}
 	if c.Choose != nil && p.plans != nil {
 		plan, auto, err := p.plans(*c.Choose)

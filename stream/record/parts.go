@@ -22,6 +22,9 @@ var partFile = regexp.MustCompile(`^stream-(\d{4,})\.pcapng(\.zst)?$`)
 
 func partName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
 
+// IsPart tells whether a file of this name is one of a recording.
+func IsPart(name string) bool { return partFile.MatchString(name) }
+
 // Parts returns the files of the recording in a folder in the order in which they were written.
 // Of a file that is there both ways, the uncompressed one was not removed yet: one is taken.
 func Parts(dir string) ([]string, error) {
