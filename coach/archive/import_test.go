@@ -357,7 +357,7 @@ func TestImportAborted(t *testing.T) {
 		}
 		defer db.Close()
 		// The last of the five begins 1,200 s after the first.
-		if _, err := db.Exec(fmt.Sprintf(`CREATE TRIGGER full BEFORE INSERT ON sessions WHEN new.began = %d BEGIN SELECT raise(ABORT, 'no room'); END`, (began+1200)*1000)); err != nil {
+		if _, err := db.Exec(fmt.Sprintf(`CREATE TRIGGER full BEFORE INSERT ON sessions WHEN new.began = %d BEGIN SELECT raise(ABORT, 'no room'); END`, int64(began+1200)*1000)); err != nil {
 			t.Fatal(err)
 		}
 		unchanged(t, b, func() {
