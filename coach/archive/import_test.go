@@ -164,7 +164,7 @@ func TestImportRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	far, apart, nothing, single, many := newTape(), newTape(), newTape(), newTape(), newTape()
-	for i := range 600 {
+	for i := range 150 {
 		far.level(1, float64(i)*300, 0.05)
 	}
 	for i := range 7 {
@@ -174,8 +174,8 @@ func TestImportRefused(t *testing.T) {
 		nothing.add(1+i%2, float64(i), []byte("what"))
 	}
 	single.level(2, 0, 0.95)
-	for i := range 200_000 {
-		many.add(3, float64(i)/1000, make([]byte, 400))
+	for i := range 1200 { // 72 MB
+		many.add(3, float64(i)/100, make([]byte, 60_000))
 	}
 	arp := newTape()
 	arp.put(began, 0, 20, 20)
@@ -189,7 +189,7 @@ func TestImportRefused(t *testing.T) {
 		limits archive.Limits
 		want   string
 	}{
-		"one datagram each":    {far.file(t), archive.DefaultLimits, "datagrams left out because nothing in them can be graded: 600, from 600 of the senders (halfturn sessions import --keep-all keeps them): too few samples came: 1 of at least 20"},
+		"one datagram each":    {far.file(t), archive.DefaultLimits, "datagrams left out because nothing in them can be graded: 150, from 150 of the senders (halfturn sessions import --keep-all keeps them): too few samples came: 1 of at least 20"},
 		"sessions":             {apart.file(t), archive.Limits{Sessions: 6}, "the capture holds more than 6 sessions, a new one after each 120 s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)"},
 		"nothing to read":      {nothing.file(t), archive.DefaultLimits, "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them): no known format was recognized"},
 		"too few samples":      {single.file(t), archive.DefaultLimits, "nothing in them can be graded: 19, from 1 of the senders"},
@@ -226,8 +226,8 @@ func TestImportRefused(t *testing.T) {
 func TestImportLeavesOut(t *testing.T) {
 	b := newBook(t)
 	c := newTape()
-	for i := range 3000 { // a busy network before the simulator
-		c.add(1000+i, float64(i)/100, []byte("what"))
+	for i := range 1300 { // a busy network before the simulator
+		c.add(1000+i, float64(i)/20, []byte("what"))
 	}
 	for i := range 3 {
 		c.level(i, 100, 10)
@@ -241,7 +241,7 @@ func TestImportLeavesOut(t *testing.T) {
 	if len(taken.Sessions) != 2 {
 		t.Errorf("%+v", taken.Sessions)
 	}
-	for _, want := range []string{"nothing in them can be graded: 3000, from 3000 of the senders", "datagrams left out of senders beyond the first 2: 200"} {
+	for _, want := range []string{"nothing in them can be graded: 1300, from 1300 of the senders", "datagrams left out of senders beyond the first 2: 200"} {
 		if !slices.ContainsFunc(taken.Notes, func(n string) bool { return strings.Contains(n, want) }) {
 			t.Errorf("the notes lack %q: %v", want, taken.Notes)
 		}
