@@ -20,9 +20,10 @@ import (
 func flownDemo(t *testing.T, env map[string]string) (data, session string) {
 	t.Helper()
 	data = t.TempDir()
-	status, _, errs := call(t, env, "demo", "--once", "--no-open", "--pace", "40", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", data)
-	if status != exitDone {
-		t.Fatalf("exit status %d: %s", status, errs)
+	// Its log and its page's address come from several goroutines: a buffer would not do.
+	out := streams{io.Discard, io.Discard, func(k string) (string, bool) { v, ok := env[k]; return v, ok }}
+	if status := run(t.Context(), []string{"demo", "--once", "--no-open", "--pace", "40", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", data}, out); status != exitDone {
+		t.Fatalf("exit status %d", status)
 	}
 	all, err := filepath.Glob(filepath.Join(data, "sessions", "*"))
 	if err != nil || len(all) != 1 {
