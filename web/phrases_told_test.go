@@ -41,7 +41,8 @@ var answers = []source{
 	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/plan.go", at: []string{"Problem"}},
-	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError"}},
+	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
+	{from: "refusals", files: "../coach/archive/import.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_web.go", types: []string{"Problem"}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
@@ -54,7 +55,7 @@ var answers = []source{
 	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
 	{from: "advice", files: "../coach/session/probe.go", funcs: []string{"todo Probe"}, at: []string{"Signs"}},
 	{from: "advice", files: "../coach/session/setting.go", funcs: []string{"rateSetting "}},
-	{from: "advice", files: "../cmd/halfturn/sessions_import.go", at: []string{"Why"}},
+	{from: "advice", files: "../coach/archive/import.go", funcs: []string{"notGradable "}},
 }
 
 // told adds what the server answers when it cannot do what was asked, and what it says of a stream.

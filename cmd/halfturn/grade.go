@@ -4,27 +4,26 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
-	"net/netip"
 	"os"
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
-	"halfturn/stream/capture"
 )
 
 type gradeCmd struct {
 	common
-	Files  []string `arg:"" name:"file" help:"Recordings (pcap or pcapng, also gzipped), or folders of them." type:"path"`
+	Files  []string `arg:"" name:"file" help:"Recordings (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or folders of these." type:"path"`
 	Format string   `help:"How the grades are printed: text, table, json or csv. Left out: text for one file, a table for several. csv has a row a check." enum:"text,table,json,csv," default:"" placeholder:"FORMAT"`
 	Jobs   int      `help:"How many files are graded at once; 0 is as many as there are processors." placeholder:"N"`
 }
 
 // Help says what else there is to know.
 func (gradeCmd) Help() string {
-	return "With --maneuver auto each leg is compared with every card and counts for the one it fits clearly; the table shows by what margin. " +
+	return "A session of Halfturn is judged by what was chosen while it was flown, another recording as configured; --maneuver, --standard, --aircraft and --cards win over both. " +
+		"The output says which it was. A folder of a session is one recording, whatever parts it has. With --maneuver auto each leg is compared with every card and counts for the one it fits clearly; the table shows by what margin. " +
 		"A leg that fits none clearly reads \"unclear\", with the two nearest cards. Ctrl-C stops and prints what was graded so far. " +
 		"Exit status 1 when a file could not be read to its end; the others are graded all the same."
 }
@@ -39,17 +38,16 @@ func (g *gradeCmd) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return err
 	}
-	opt, err := cfg.session()
-	if err != nil {
+	if _, err := cfg.session(); err != nil { // told once, not of each recording
 		return err
 	}
-	files, err := recordings(g.Files)
+	files, err := recordings(ctx, g.Files)
 	if err != nil {
 		return err
 	}
 	report := debrief.New()
 	bar := newProgress(io.err, len(files))
-	report.Files = gradeAll(ctx, files, opt, g.Jobs, bar)
+	report.Files = gradeAll(ctx, files, &judging{cfg: cfg, flags: g.common}, g.Jobs, bar)
 	bar.clear()
 	var failed error
 	for _, f := range report.Files {
@@ -109,21 +107,8 @@ func (c *config) session() (session.Options, error) {
 	return o, nil
 }
 
-// mostSenders is how many senders of one recording are followed; more are not simulators.
-const mostSenders = 1024
-
 // errInterrupted ends a recording that was being graded when the user stopped.
 var errInterrupted = errors.New("interrupted")
-
-// gradeFile opens one recording and grades it.
-func gradeFile(ctx context.Context, name string, opt session.Options, out *debrief.File) error {
-	f, err := os.Open(name)
-	if err != nil {
-		return plain(err)
-	}
-	defer f.Close()
-	return gradeStream(ctx, f, opt, out)
-}
 
 // plain is an error of the file system without the file's name, which stands beside it already.
 func plain(err error) error {
@@ -134,43 +119,24 @@ func plain(err error) error {
 	return err
 }
 
-// gradeStream runs one recording through a session for each sender in it.
-func gradeStream(ctx context.Context, f io.Reader, opt session.Options, out *debrief.File) error {
-	r, err := capture.Open(f)
+// gradeFile plays one recording and takes the grades of each sender in it.
+func gradeFile(ctx context.Context, name string, by *judging, out *debrief.File) error {
+	rec, err := archive.Open(ctx, name)
+	if err != nil {
+		return plain(err)
+	}
+	follow, err := by.follow(rec)
 	if err != nil {
 		return err
 	}
-	seats := map[netip.AddrPort]*session.Session{}
-	var order []netip.AddrPort
-	for n := 0; ; n++ {
-		if n%4096 == 0 && ctx.Err() != nil {
-			err = errInterrupted
-			break
-		}
-		var d capture.Datagram
-		if d, err = r.Next(); err != nil {
-			break
-		}
-		s := seats[d.Source]
-		if s == nil {
-			if len(seats) == mostSenders {
-				continue
-			}
-			o := opt
-			o.Name, o.Address = d.Source.String(), d.Source.String()
-			s = session.New(o)
-			seats[d.Source] = s
-			order = append(order, d.Source)
-		}
-		s.Feed(d.Payload, d.Seconds())
+	p, err := rec.Play(ctx, follow)
+	if err != nil {
+		return err
 	}
-	for _, a := range order {
-		s := seats[a]
-		s.End("the recording ended")
-		out.Stations = append(out.Stations, s.Report())
+	err = p.Run(nil)
+	out.By, out.Notes = by.by(rec, p), notesOf(p)
+	for _, s := range p.Seats() {
+		out.Stations = append(out.Stations, p.Report(s))
 	}
-	if errors.Is(err, io.EOF) {
-		return nil
-	}
-	return err
+	return errors.Join(plain(err), p.Close())
 }

@@ -2,58 +2,39 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"runtime"
-	"slices"
 	"strings"
 	"sync"
 
 	"github.com/mattn/go-isatty"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
-	"halfturn/coach/session"
 )
 
-// recordings lists the files to grade: those named, and those in the folders named, in order.
-func recordings(args []string) ([]string, error) {
-	var files []string
+// recordings lists what is to be read: the files and sessions named, and those in the folders named, in order.
+func recordings(ctx context.Context, args []string) ([]string, error) {
+	var all []string
 	for _, name := range args {
-		info, err := os.Stat(name)
-		if err != nil || !info.IsDir() {
-			files = append(files, name) // one that is not there is told with the others
-			continue
+		found, err := archive.Find(ctx, name)
+		if err != nil && ctx.Err() != nil {
+			return nil, errInterrupted
 		}
-		n := len(files)
-		err = filepath.WalkDir(name, func(path string, d fs.DirEntry, err error) error {
-			if err != nil {
-				return err
-			}
-			base := strings.TrimSuffix(path, ".gz")
-			if !d.IsDir() && (strings.HasSuffix(base, ".pcap") || strings.HasSuffix(base, ".pcapng")) {
-				files = append(files, path)
-			}
-			return nil
-		})
 		if err != nil {
-			return nil, fmt.Errorf("the folder cannot be read: %w", err)
+			return nil, err
 		}
-		if len(files) == n {
-			return nil, fmt.Errorf("%s: holds no recording; wanted: files that end in .pcap or .pcapng, also with .gz", name)
-		}
-		slices.Sort(files[n:])
+		all = append(all, found...)
 	}
-	return files, nil
+	return all, nil
 }
 
 // gradeAll grades files side by side and returns them in their order, whichever was ready
 // first. When ctx ends it returns those that were graded to their end.
-func gradeAll(ctx context.Context, files []string, opt session.Options, jobs int, bar *progress) []debrief.File {
+func gradeAll(ctx context.Context, files []string, by *judging, jobs int, bar *progress) []debrief.File {
 	if jobs == 0 {
 		jobs = runtime.GOMAXPROCS(0)
 	}
@@ -64,8 +45,8 @@ func gradeAll(ctx context.Context, files []string, opt session.Options, jobs int
 		wait.Go(func() {
 			for i := range next {
 				f := debrief.File{File: files[i], Stations: []debrief.Station{}}
-				err := gradeFile(ctx, files[i], opt, &f)
-				if errors.Is(err, errInterrupted) {
+				err := gradeFile(ctx, files[i], by, &f)
+				if err != nil && ctx.Err() != nil {
 					continue
 				}
 				if err != nil {

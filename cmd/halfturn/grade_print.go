@@ -79,22 +79,30 @@ func printTable(w io.Writer, r *debrief.Report) error {
 	}
 	fmt.Fprintln(w)
 	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "FILE\tSTATION\tSERIES\tMANEUVER\tLEG\tDIRECTION\tOUTCOME\tVERDICT\tSCORE\tCHANGE ONE THING")
+	fmt.Fprintln(t, "FILE\tSTATION\tSERIES\tMANEUVER\tCHOSEN\tLEG\tDIRECTION\tOUTCOME\tVERDICT\tSCORE\tCHANGE ONE THING")
 	for i := range r.Files {
 		tableFile(t, &r.Files[i])
 	}
 	return t.Flush()
 }
 
+// chosenBy says where the maneuver was chosen.
+func chosenBy(f *debrief.File) string {
+	if f.By == nil {
+		return ""
+	}
+	return f.By.Maneuver.Words("maneuver")
+}
+
 func tableFile(t io.Writer, f *debrief.File) {
-	name := filepath.Base(f.File)
+	name, chosen := filepath.Base(f.File), chosenBy(f)
 	if f.Error != "" {
-		fmt.Fprintf(t, "%s\t–\t–\t–\t–\t–\t–\t–\t–\tnot read to its end: %s\n", name, f.Error)
+		fmt.Fprintf(t, "%s\t–\t–\t–\t–\t–\t–\t–\t–\t–\tnot read to its end: %s\n", name, f.Error)
 	}
 	for j := range f.Stations {
 		st := &f.Stations[j]
 		if len(st.Series) == 0 {
-			fmt.Fprintf(t, "%s\t%s\t–\t–\t–\t–\tno leg\t–\t–\t%s\n", name, st.Station, st.Advice)
+			fmt.Fprintf(t, "%s\t%s\t–\t–\t%s\t–\t–\tno leg\t–\t–\t%s\n", name, st.Station, chosen, st.Advice)
 		}
 		for k := range st.Series {
 			s := &st.Series[k]
@@ -104,7 +112,7 @@ func tableFile(t io.Writer, f *debrief.File) {
 				if l.Verdict != coach.NotMeasured {
 					score = strconv.FormatFloat(l.Score, 'f', 0, 64)
 				}
-				fmt.Fprintf(t, "%s\t%s\t%d\t%s\t%d\t%s\t%s\t%s\t%s\t%s\n", name, st.Station, k+1, found(s), l.Number, l.Direction, l.Outcome, l.Verdict, score, l.Change)
+				fmt.Fprintf(t, "%s\t%s\t%d\t%s\t%s\t%d\t%s\t%s\t%s\t%s\t%s\n", name, st.Station, k+1, found(s), chosen, l.Number, l.Direction, l.Outcome, l.Verdict, score, l.Change)
 			}
 		}
 	}
@@ -112,7 +120,7 @@ func tableFile(t io.Writer, f *debrief.File) {
 
 // columns of the CSV: one row a check. leg is 0 for what only the legs together show.
 var columns = []string{"file", "station", "series", "maneuver", "standard", "aircraft", "leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score",
-	"check", "label", "kind", "channel", "turn_deg", "at_deg", "value", "unit", "aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason", "margin"}
+	"check", "label", "kind", "channel", "turn_deg", "at_deg", "value", "unit", "aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason", "margin", "chosen"}
 
 func printCSV(w io.Writer, r *debrief.Report) error {
 	c := csv.NewWriter(w)
@@ -129,7 +137,7 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		rows := func(leg []string, checks []coach.Check) {
 			for i := range checks {
 				row := append(append(append([]string{}, head...), leg...), fields(&checks[i])...)
-				if err := c.Write(append(row, margin)); err != nil && failed == nil {
+				if err := c.Write(append(row, margin, chosenBy(f))); err != nil && failed == nil {
 					failed = err
 				}
 			}

@@ -152,7 +152,10 @@ func TestProgress(t *testing.T) {
 // wing-overs again and again. The figure wanted is seconds of flight a second of time.
 func BenchmarkGradeHour(b *testing.B) {
 	const hour = 3600.0
-	data := recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1}, hour)
+	name := filepath.Join(b.TempDir(), "hour.pcap")
+	if err := os.WriteFile(name, recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1}, hour), 0o600); err != nil {
+		b.Fatal(err)
+	}
 	for _, m := range []string{"wing-over", "auto"} {
 		b.Run(m, func(b *testing.B) {
 			plane := "light-single"
@@ -160,15 +163,11 @@ func BenchmarkGradeHour(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
-			opt, err := cfg.session()
-			if err != nil {
-				b.Fatal(err)
-			}
 			began := time.Now()
 			n := 0
 			for b.Loop() {
 				var f debrief.File
-				if err := gradeStream(b.Context(), bytes.NewReader(data), opt, &f); err != nil {
+				if err := gradeFile(b.Context(), name, &judging{cfg: cfg}, &f); err != nil {
 					b.Fatal(err)
 				}
 				if len(f.Stations) != 1 || len(f.Stations[0].Series) < 20 {

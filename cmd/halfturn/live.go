@@ -15,6 +15,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
@@ -71,9 +72,12 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	log.Info().Interface("config", cfg).Msg("effective configuration")
 	lock := &dataLock{dir: dir}
 	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take,
-		Regrade: cfg.regrader(), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
+		Regrade: cfg.regrader(ctx), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
 		return nil, errors.Join(err, lock.release())
+	}
+	if err := archive.Sweep(ctx, book.Dir()); err != nil {
+		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
 	l := &live{log: log, book: book, unlock: lock.release, writer: logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
@@ -160,7 +164,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	}
 	files := recordedSessions(cfg, book)
 	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, MaxOpen: cfg.connections(log), Logbook: book, Captures: newCaptures(cfg, cfg.Data, book),
+	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, MaxOpen: cfg.connections(log), Logbook: book, Captures: &captures{cfg, cfg.Data, book},
 		Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
 	warnOpen(log, l.web.Addr())
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")

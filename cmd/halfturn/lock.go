@@ -6,6 +6,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"halfturn/coach/archive"
 )
 
 // A dataLock is held by the server that owns a data directory.
@@ -30,9 +32,6 @@ func (l *dataLock) release() error {
 	return l.unlock()
 }
 
-// errLocked tells that another process holds a lock.
-var errLocked = errors.New("locked")
-
 // lockData makes sure that one server alone writes into a data directory. The lock goes with the
 // process, however it ends. The returned function lets go of it.
 func lockData(dir string) (unlock func() error, err error) {
@@ -40,9 +39,9 @@ func lockData(dir string) (unlock func() error, err error) {
 		return nil, fmt.Errorf("the data directory cannot be used: %w; choose another with --data", err)
 	}
 	name := filepath.Join(dir, "lock")
-	f, err := lockFile(name)
+	f, err := archive.LockFile(name)
 	switch {
-	case errors.Is(err, errLocked):
+	case errors.Is(err, archive.ErrLocked):
 		who := ""
 		if data, err := os.ReadFile(name); err == nil && len(data) > 0 && len(data) < 100 {
 			who = " (process " + strings.TrimSpace(string(data)) + ")"

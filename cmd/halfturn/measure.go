@@ -7,12 +7,13 @@ import (
 	"io"
 	"math"
 	"net/netip"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
+	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/capture"
 	"halfturn/stream/station"
@@ -20,7 +21,7 @@ import (
 
 type cardsMeasure struct {
 	common
-	Recording string `arg:"" help:"Recording (pcap or pcapng, also gzipped) with some steady level flight at entry speed and power and, for the stall speed, a clean stall." type:"path"`
+	Recording string `arg:"" help:"Recording (a session's folder, or pcap or pcapng, also compressed by gzip or zstd) with some steady level flight at entry speed and power and, for the stall speed, a clean stall." type:"path"`
 	Name      string `help:"Name of the card; made from the file's when left out." placeholder:"NAME"`
 }
 
@@ -39,14 +40,17 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return err
 	}
-	f, err := os.Open(c.Recording)
+	rec, err := archive.Open(ctx, c.Recording)
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Recording, plain(err))
 	}
-	defer f.Close()
-	m, err := measureStream(ctx, f, opt)
+	as, err := rec.Settle(session.Options{Station: opt})
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Recording, err)
+	}
+	m, err := measured(ctx, rec, as.Station)
+	if err != nil {
+		return fmt.Errorf("%s: %w", c.Recording, plain(err))
 	}
 	if c.Name == "" {
 		c.Name = cardName(c.Recording)
@@ -55,12 +59,10 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 	return err
 }
 
-// measureStream measures the sender of a recording that sends most.
-func measureStream(ctx context.Context, f io.Reader, opt station.Options) (*coach.Measurer, error) {
-	r, err := capture.Open(f)
-	if err != nil {
-		return nil, err
-	}
+// measured measures the sender of a recording that sends most.
+func measured(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
+	r := rec.Read(ctx, nil)
+	defer r.Close() // it was only read
 	type sender struct {
 		station *station.Station
 		m       *coach.Measurer
@@ -68,14 +70,15 @@ func measureStream(ctx context.Context, f io.Reader, opt station.Options) (*coac
 	}
 	senders := map[netip.AddrPort]*sender{}
 	var most *sender
-	for ctx.Err() == nil {
+	var err error
+	for {
 		var d capture.Datagram
 		if d, err = r.Next(); err != nil {
 			break
 		}
 		s := senders[d.Source]
 		if s == nil {
-			if len(senders) == mostSenders {
+			if len(senders) == archive.MostSenders {
 				continue
 			}
 			s = &sender{station: station.New(opt), m: coach.NewMeasurer()}

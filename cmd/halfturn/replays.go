@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"net/http"
@@ -8,9 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 
-	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
@@ -28,27 +28,17 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 			}
 			return replay.Recording{}, err
 		}
-		was, err := cfg.asStood(dir)
+		rec, err := archive.Open(context.Background(), dir)
+		var empty *archive.EmptyError
+		if errors.As(err, &empty) {
+			return replay.Recording{}, nil
+		}
 		if err != nil {
 			return replay.Recording{}, err
 		}
-		return replay.Recording{Files: book.Recording(id), GoesOn: record.Unfinished(dir), Options: was, Plans: cfg.plansOf(dir)}, nil
+		follow, err := (&judging{cfg: cfg}).follow(rec)
+		return replay.Recording{Recording: rec, Following: follow}, err
 	}}
-}
-
-// plansOf finds what was chosen in a session, by its cards as they stood.
-func (c *config) plansOf(dir string) session.Plans {
-	return func(choice session.Choice) (*coach.Plan, []*coach.Plan, error) {
-		o, err := c.chosen(dir, choice)
-		return o.Coach.Plan, o.Auto, err
-	}
-}
-
-// chosen is how a session is graded by what was chosen, with its cards as they stood.
-func (c *config) chosen(dir string, choice session.Choice) (session.Options, error) {
-	was := c.withCardsOf(dir)
-	was.Maneuver, was.Standard, was.Aircraft = choice.Maneuver, choice.Standard, choice.Aircraft
-	return was.session()
 }
 
 // grown changes whenever the recording of a session does, and when the session is over.

@@ -9,7 +9,9 @@ import (
 	"path/filepath"
 	"strings"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 )
 
@@ -31,14 +33,14 @@ func (f *bookFlags) told(w io.Writer, members map[string]any, sentence string, a
 }
 
 // open opens the logbook to be changed, or only to be read.
-func (f *bookFlags) open(s streams, readOnly bool) (*logbook.Book, error) {
+func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*logbook.Book, error) {
 	cfg, data, err := f.where(s)
 	if err != nil {
 		return nil, err
 	}
 	// Folders without a database are taken in first; without either nothing is made.
 	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
-	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(), Tell: teller(s)})
+	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(ctx), Tell: teller(s)})
 }
 
 func (f *bookFlags) where(s streams) (*config, string, error) {
@@ -61,8 +63,8 @@ func teller(s streams) func(string) {
 }
 
 // openBook opens the logbook of a data directory to be changed.
-func openBook(cfg *config, data string) (*logbook.Book, error) {
-	return logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader()})
+func openBook(ctx context.Context, cfg *config, data string) (*logbook.Book, error) {
+	return logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader(ctx)})
 }
 
 // lastSession stands for the newest session wherever one is named.
@@ -101,7 +103,7 @@ func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, i
 // with opens the logbook, does something with it, and closes it. A session that is not there is
 // told with those most like it.
 func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*logbook.Book) error) (err error) {
-	book, err := f.open(s, readOnly)
+	book, err := f.open(ctx, s, readOnly)
 	if err != nil {
 		return err
 	}
@@ -123,19 +125,18 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 
 // regrader grades a session's recording again by the cards as they stood, for a logbook that is
 // made anew and finds no grades.
-func (c *config) regrader() func(dir string) (*debrief.Report, error) {
+func (c *config) regrader(ctx context.Context) func(dir string) (*debrief.Report, error) {
 	return func(dir string) (*debrief.Report, error) {
-		opt, err := c.asStood(dir)
+		rec, err := archive.Open(ctx, dir)
 		if err != nil {
 			return nil, err
 		}
-		rec, err := findRecorded(filepath.Dir(filepath.Dir(dir)), filepath.Base(dir))
+		follow, err := (&judging{cfg: c}).follow(rec)
 		if err != nil {
 			return nil, err
 		}
-		rec.plans = c.plansOf(dir)
-		all, err := fly(rec, opt)
-		if len(all) == 0 {
+		all, _, err := export.Fly(ctx, rec, follow)
+		if len(all) == 0 || ctx.Err() != nil {
 			return nil, err
 		}
 		return reportOf(rec, all), nil // a recording that is cut off counts as far as it goes

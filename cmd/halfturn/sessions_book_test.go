@@ -211,7 +211,7 @@ func TestCapturesForPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := newCaptures(cfg, data, book)
+	c := &captures{cfg, data, book}
 	ctx := context.Background()
 	capture, err := os.ReadFile(recordedFlight)
 	if err != nil {
@@ -221,7 +221,7 @@ func TestCapturesForPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	done := v.(map[string]any)["sessions"].([]imported)
+	done := v.(*importList).Sessions
 	if len(done) != 1 || done[0].File != "flight.pcap.gz" || done[0].Legs != 2 {
 		t.Fatalf("%+v", done)
 	}

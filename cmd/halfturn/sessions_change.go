@@ -208,7 +208,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, unlock()) }()
-	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(), Tell: teller(s),
+	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(ctx), Tell: teller(s),
 		Context: ctx})
 	if err != nil {
 		return err

@@ -11,19 +11,18 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
-	"halfturn/coach/session"
 	"halfturn/stream/capture"
-	"halfturn/stream/record"
 )
 
 type sessionsExportCmd struct {
 	common
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
-	Session string `arg:"" help:"Session by name, or a capture file; last is the newest session."`
+	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
 	Format  string `help:"csv, parquet: every sample with all channels. gpx, kml: the track. json: the grades. pdf: the printable debrief." enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
 	Leg     int    `help:"Only this leg, counted from 1, with five seconds before and after; 0 is the whole session." placeholder:"N"`
 	Output  string `short:"o" help:"File to write; it must not be there yet. \"-\" or left out: standard output." placeholder:"FILE" type:"path"`
@@ -54,8 +53,7 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Student, err = names.Person(e.Student); err != nil {
 		return usagef("--student: %w", err)
 	}
-	opt, err := cfg.session()
-	if err != nil {
+	if _, err := cfg.session(); err != nil {
 		return err
 	}
 	data, err := dataOf(cfg, e.Data, s)
@@ -65,23 +63,17 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Session, err = newest(ctx, data, e.Session); err != nil {
 		return err
 	}
-	rec, err := findRecorded(data, e.Session)
+	rec, err := findRecorded(ctx, data, e.Session)
 	if err != nil {
 		return err
 	}
-	if rec.dir != "" && e.Maneuver == nil && e.Standard == nil && e.Aircraft == nil && len(e.Cards) == 0 {
-		if opt, err = cfg.asStood(rec.dir); err != nil {
-			return err
-		}
-		rec.plans = cfg.plansOf(rec.dir)
-	}
-	if rec.dir != "" && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
+	if inData(data, rec) && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
 		b := bookFlags{Config: e.Config, Data: data}
-		if err := b.with(ctx, s, true, func(book *logbook.Book) error { return e.about(ctx, book, rec.name) }); err != nil {
+		if err := b.with(ctx, s, true, func(book *logbook.Book) error { return e.about(ctx, book, rec.Session) }); err != nil {
 			return err
 		}
 	}
-	write := func(w io.Writer) error { return e.write(w, rec, opt) }
+	write := func(w io.Writer) error { return e.write(ctx, w, rec, &judging{cfg: cfg, flags: e.common}) }
 	if e.Output == "" || e.Output == "-" {
 		if e.Format == "json" {
 			return write(s.out)
@@ -99,13 +91,26 @@ func dataOf(cfg *config, flag string, s streams) (string, error) {
 	return cfg.dataDir(s.env)
 }
 
+// inData tells whether a recording is a session of a data directory.
+func inData(data string, rec *archive.Recording) bool {
+	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(data, "sessions", rec.Session)
+}
+
 // write writes the recording, or one leg of it, in the format.
-func (e *sessionsExportCmd) write(w io.Writer, rec *recorded, opt session.Options) error {
-	o := export.Options{Title: rec.name, Station: opt.Station}
+func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *archive.Recording, by *judging) error {
+	follow, err := by.follow(rec)
+	if err != nil {
+		return err
+	}
+	as, err := rec.Settle(follow.Options)
+	if err != nil {
+		return err
+	}
+	o := export.Options{Title: rec.Name, Station: as.Station}
 	var all []*export.Flown
+	var p *archive.Player
 	if e.Leg > 0 || e.Format == "json" || e.Format == "pdf" {
-		var err error
-		if all, err = fly(rec, opt); err != nil && len(all) == 0 {
+		if all, p, err = export.Fly(ctx, rec, follow); err != nil && (len(all) == 0 || ctx.Err() != nil) {
 			return err
 		}
 	}
@@ -115,38 +120,21 @@ func (e *sessionsExportCmd) write(w io.Writer, rec *recorded, opt session.Option
 			return err
 		}
 		o.Sender, o.Span = f.Sender, &leg.Span
-		o.Title = fmt.Sprintf("%s, leg %d", rec.name, e.Leg)
+		o.Title = fmt.Sprintf("%s, leg %d", rec.Name, e.Leg)
 	}
 	switch e.Format {
 	case "json":
-		return writeGrades(w, rec, all, e.Leg)
+		r := reportOf(rec, all)
+		r.Files[0].By, r.Files[0].Notes = by.by(rec, p), notesOf(p)
+		if e.Leg > 0 {
+			keepLeg(r.Files[0].Stations, e.Leg)
+		}
+		return writeIndented(w, r)
 	case "pdf":
 		return e.print(w, rec, all)
 	}
-	src, done, err := rec.open()
-	if err != nil {
-		return err
-	}
-	return errors.Join(export.Write(w, e.Format, src, o), done())
-}
-
-// fly grades a recording with its pictures; one of a session as it says itself, by the cards that rec.plans finds.
-func fly(rec *recorded, opt session.Options) ([]*export.Flown, error) {
-	plans := rec.plans
-	if o := rec.opening(); o == nil || plans == nil {
-		plans = nil
-	} else if as, err := o.Options(opt, plans); err == nil { // else its cards are not there any more
-		opt = as
-		opt.Name, opt.Address = o.Station, o.Address
-	} else {
-		plans = nil
-	}
-	src, done, err := rec.open()
-	if err != nil {
-		return nil, err
-	}
-	all, err := export.Fly(src, opt, plans, rec.dir != "" && record.Unfinished(rec.dir))
-	return all, errors.Join(err, done())
+	src := rec.Read(ctx, nil)
+	return errors.Join(export.Write(w, e.Format, src, o), src.Close())
 }
 
 // legOf finds a leg by its number over all senders.
@@ -169,23 +157,14 @@ func (e *noLeg) Error() string {
 }
 
 // reportOf is the report of what was flown.
-func reportOf(rec *recorded, all []*export.Flown) *debrief.Report {
+func reportOf(rec *archive.Recording, all []*export.Flown) *debrief.Report {
 	r := debrief.New()
-	f := debrief.File{File: rec.name, Stations: []debrief.Station{}}
+	f := debrief.File{File: rec.Name, Stations: []debrief.Station{}}
 	for _, flown := range all {
 		f.Stations = append(f.Stations, flown.Report)
 	}
 	r.Files = append(r.Files, f)
 	return r
-}
-
-// writeGrades writes the grades of all legs, or of one with its series.
-func writeGrades(w io.Writer, rec *recorded, all []*export.Flown, leg int) error {
-	r := reportOf(rec, all)
-	if leg > 0 {
-		keepLeg(r.Files[0].Stations, leg)
-	}
-	return writeIndented(w, r)
 }
 
 // keepLeg leaves one leg, by its number over all stations, and what only the legs together show out.

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -16,8 +17,8 @@ import (
 )
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
-func (e *sessionsExportCmd) print(w io.Writer, rec *recorded, all []*export.Flown) error {
-	d := &print.Debrief{Title: rec.name, Student: e.Student, Remarks: e.remarks}
+func (e *sessionsExportCmd) print(w io.Writer, rec *archive.Recording, all []*export.Flown) error {
+	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.remarks}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {

@@ -10,8 +10,9 @@ import (
 	"path/filepath"
 	"time"
 
-	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 )
@@ -19,7 +20,7 @@ import (
 type sessionsRegradeCmd struct {
 	common
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
-	Session string `arg:"" help:"Session by name, or a capture file; last is the newest session."`
+	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
 	Against string `help:"Grades to compare with: a file of grade --format json. Left out: those of the session." placeholder:"FILE" type:"path"`
 	Format  string `help:"text: the differences. json: the differences and the new grades." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
@@ -53,14 +54,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	if r.Session, err = newest(ctx, data, r.Session); err != nil {
 		return err
 	}
-	rec, err := findRecorded(data, r.Session)
-	if err != nil {
-		return err
-	}
-	if err := r.asChosen(cfg, rec); err != nil {
-		return err
-	}
-	opt, err := cfg.session()
+	rec, err := findRecorded(ctx, data, r.Session)
 	if err != nil {
 		return err
 	}
@@ -68,9 +62,13 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	rec.plans = r.plans(cfg)
-	all, failed := fly(rec, opt)
-	if failed != nil && len(all) == 0 {
+	by := &judging{cfg: cfg, flags: r.common, today: true}
+	follow, err := by.follow(rec)
+	if err != nil {
+		return err
+	}
+	all, p, failed := export.Fly(ctx, rec, follow)
+	if failed != nil && (len(all) == 0 || ctx.Err() != nil) {
 		return failed
 	}
 	out := regraded{Version: 1, Report: reportOf(rec, all), Differences: []debrief.Difference{}}
@@ -79,48 +77,17 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 		out.Report.Session = was.Session
 		out.Compared, out.Differences = true, debrief.Compare(stationsOf(was), stationsOf(out.Report))
 	}
-	if rec.dir != "" {
-		if out.Kept, err = keepBeside(rec.dir, out.Report); err != nil {
+	if inData(data, rec) {
+		if out.Kept, err = keepBeside(rec.Dir, out.Report); err != nil {
 			return err
 		}
-		if err := r.enter(cfg, data, rec, &out); err != nil {
+		if err := r.enter(ctx, cfg, data, p.Choices()[0], &out); err != nil {
 			return err
 		}
 	}
+	f := &out.Report.Files[0]
+	f.By, f.Notes = by.by(rec, p), notesOf(p)
 	return errors.Join(r.show(s.out, &out), failed)
-}
-
-// asChosen takes over what an imported session was judged by, unless the flags say otherwise: its folder tells. A recording
-// of Halfturn's own tells by itself; see plans.
-func (r *sessionsRegradeCmd) asChosen(cfg *config, rec *recorded) error {
-	if rec.dir == "" || rec.opening() != nil {
-		return nil
-	}
-	was, err := logbook.ReadNotes(rec.dir)
-	if err != nil || was == nil || was.Maneuver == "" {
-		return err
-	}
-	cfg.Maneuver, cfg.Aircraft, cfg.from = was.Maneuver, was.Aircraft, origins{}
-	if was.Standard != "" {
-		cfg.Standard = was.Standard
-	}
-	set(&cfg.Maneuver, r.Maneuver)
-	set(&cfg.Standard, r.Standard)
-	set(&cfg.Aircraft, r.Aircraft)
-	return nil
-}
-
-// plans finds what was chosen in the session, unless the flags say otherwise, by the cards of today.
-func (r *sessionsRegradeCmd) plans(cfg *config) session.Plans {
-	return func(choice session.Choice) (*coach.Plan, []*coach.Plan, error) {
-		c := *cfg
-		c.Maneuver, c.Standard, c.Aircraft, c.from = choice.Maneuver, choice.Standard, choice.Aircraft, origins{}
-		set(&c.Maneuver, r.Maneuver)
-		set(&c.Standard, r.Standard)
-		set(&c.Aircraft, r.Aircraft)
-		o, err := c.session()
-		return o.Coach.Plan, o.Auto, err
-	}
 }
 
 func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
@@ -134,7 +101,10 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 	for _, c := range out.Cautions {
 		fmt.Fprintln(w, c)
 	}
-	fmt.Fprintln(w)
+	fmt.Fprintf(w, "\n%s\n", out.Report.Files[0].By)
+	for _, note := range out.Report.Files[0].Notes {
+		fmt.Fprintln(w, note)
+	}
 	if err := debrief.WriteDifferences(w, out.Differences); err != nil {
 		return err
 	}
@@ -145,13 +115,13 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 }
 
 // before reads the grades to compare with; nil when a capture file has none.
-func (r *sessionsRegradeCmd) before(rec *recorded) (*debrief.Report, error) {
+func (r *sessionsRegradeCmd) before(rec *archive.Recording) (*debrief.Report, error) {
 	name := r.Against
 	if name == "" {
-		if rec.dir == "" {
+		if rec.Session == "" {
 			return nil, nil
 		}
-		name = filepath.Join(rec.dir, "summary.json")
+		name = filepath.Join(rec.Dir, "summary.json")
 	}
 	data, err := os.ReadFile(name)
 	if errors.Is(err, os.ErrNotExist) && r.Against == "" {
@@ -188,24 +158,24 @@ func keepBeside(dir string, report *debrief.Report) (string, error) {
 }
 
 // enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(cfg *config, data string, rec *recorded, out *regraded) (err error) {
+func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data string, by session.Choice, out *regraded) (err error) {
 	lib, err := cfg.readCards()
 	if err != nil {
 		return err
 	}
-	book, err := openBook(cfg, data)
+	book, err := openBook(ctx, cfg, data)
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
-	g := logbook.Grading{At: time.Now(), Maneuver: cfg.Maneuver, Standard: cfg.Standard, Aircraft: cfg.Aircraft, Cards: logbook.CardsOf(lib), Report: out.Report}
+	g := logbook.Grading{At: time.Now(), Maneuver: by.Maneuver, Standard: by.Standard, Aircraft: by.Aircraft, Cards: logbook.CardsOf(lib), Report: out.Report}
 	for i := range out.Differences {
 		if !out.Differences[i].Turned {
 			continue // only a number: the new grades tell
 		}
 		g.Differences = append(g.Differences, out.Differences[i].Words())
 	}
-	err = book.Regrade(rec.name, g)
+	err = book.Regrade(filepath.Base(filepath.Dir(out.Kept)), g)
 	var none *logbook.NotFound
 	if errors.As(err, &none) {
 		return fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in", out.Kept, none)

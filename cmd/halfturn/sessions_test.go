@@ -8,16 +8,17 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 )
 
 const recordedFlight = "../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz"
 
 // importedInto takes captures in and returns the list.
-func importedInto(t *testing.T, data string, files ...string) []imported {
+func importedInto(t *testing.T, data string, files ...string) []archive.Imported {
 	t.Helper()
 	status, out, errs := call(t, nil, append([]string{"sessions", "import", "--data", data, "--maneuver", "wing-over", "--format", "json"}, files...)...)
-	var list struct{ Sessions []imported }
+	var list struct{ Sessions []archive.Imported }
 	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil {
 		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 	}
@@ -94,7 +95,7 @@ func TestImportExportRegrade(t *testing.T) {
 func TestRegradeAsImported(t *testing.T) {
 	data := t.TempDir()
 	status, out, errs := call(t, nil, "sessions", "import", recordedFlight, "--data", data, "--maneuver", "wing-over", "--aircraft", "turboprop-trainer", "--format", "json")
-	var list struct{ Sessions []imported }
+	var list struct{ Sessions []archive.Imported }
 	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil || len(list.Sessions) != 1 {
 		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 	}
@@ -110,7 +111,7 @@ func TestRegradeAsImported(t *testing.T) {
 	}
 }
 
-// TestImportUnknown keeps what nobody can read today, and finds each sender of a capture.
+// TestImportUnknown leaves out what nobody can read today, or keeps it when asked to, and finds each sender of a capture.
 func TestImportUnknown(t *testing.T) {
 	data, file := t.TempDir(), filepath.Join(t.TempDir(), "unknown.pcap")
 	b := []byte("\xd4\xc3\xb2\xa1\x02\x00\x04\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\xff\x00\x00\x65\x00\x00\x00") // classic, raw IP
@@ -123,7 +124,14 @@ func TestImportUnknown(t *testing.T) {
 	if err := os.WriteFile(file, b, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	list := importedInto(t, data, file)
+	status, out, errs := call(t, nil, "sessions", "import", "--data", data, file)
+	if want := "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them)"; status != exitFailed || out != "" || !strings.Contains(errs, want) {
+		t.Errorf("exit status %d, %s%s; want %q", status, out, errs, want)
+	}
+	if left, _ := filepath.Glob(filepath.Join(data, "sessions", "*")); len(left) > 0 {
+		t.Errorf("kept: %v", left)
+	}
+	list := importedInto(t, data, "--keep-all", file)
 	if len(list) != 2 {
 		t.Fatalf("imported %+v, want a session for each of two senders", list)
 	}

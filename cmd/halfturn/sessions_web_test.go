@@ -9,6 +9,8 @@ import (
 	"strings"
 	"sync"
 	"testing"
+
+	"halfturn/coach/archive"
 )
 
 // kept lists what lies where sessions are kept.
@@ -71,7 +73,7 @@ func TestUploadedAtOnce(t *testing.T) {
 	for range times {
 		wait.Go(func() {
 			status, body := s.ask(t, "POST", "api/sessions/import?name=evening.pcap.gz", "application/octet-stream", flight)
-			var made struct{ Sessions []imported }
+			var made struct{ Sessions []archive.Imported }
 			if err := json.Unmarshal(body, &made); status != 200 || err != nil || len(made.Sessions) != 1 {
 				t.Errorf("status %d, %v: %s", status, err, body)
 				return
@@ -87,24 +89,5 @@ func TestUploadedAtOnce(t *testing.T) {
 	}
 	if left := kept(t, s.data); len(names) != 1 || len(left) != 1 || !names[left[0]] {
 		t.Errorf("told are %v, kept %v; want one session", names, left)
-	}
-}
-
-// What a server that was killed left of uploads is removed at the next start; nothing else is.
-func TestUploadsLeftAreRemoved(t *testing.T) {
-	data := t.TempDir()
-	dir := filepath.Join(data, "sessions")
-	if err := os.MkdirAll(dir, 0o750); err != nil {
-		t.Fatal(err)
-	}
-	for _, name := range []string{upload + "123", upload + "x y", "uploads"} {
-		if err := os.WriteFile(filepath.Join(dir, name), []byte("half"), 0o600); err != nil {
-			t.Fatal(err)
-		}
-	}
-	_, stop := startAt(t, data, nil)
-	defer stop()
-	if left := kept(t, data); len(left) != 1 || left[0] != "uploads" {
-		t.Errorf("there are %v", left)
 	}
 }

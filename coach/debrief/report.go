@@ -24,8 +24,31 @@ type Session struct {
 type File struct {
 	File     string    `json:"file"`
 	Error    string    `json:"error,omitempty"` // why it could not be read to its end
+	By       *By       `json:"by,omitempty"`    // by which cards a recording was judged
+	Notes    []string  `json:"notes,omitempty"` // what was left out of it, or judged by other cards than it was flown by
 	Stations []Station `json:"stations"`
 }
+
+// A By says by which cards a recording was judged, and where it was chosen.
+type By struct {
+	Maneuver Chosen `json:"maneuver"`
+	Standard Chosen `json:"standard"`
+	Aircraft Chosen `json:"aircraft"`
+}
+
+// A Chosen names cards of one kind in the order in which they were used; "" is none.
+type Chosen struct {
+	Names []string `json:"names"`
+	From  string   `json:"from"` // FromFlag and so on
+}
+
+// Where it may have been said by what a recording is judged.
+const (
+	FromFlag    = "flag"
+	FromRecord  = "recording" // chosen while it was flown
+	FromSession = "session"   // noted with the session when it was taken in
+	FromConfig  = "configuration"
+)
 
 // A Station is what one sender flew.
 type Station struct {

@@ -27,11 +27,49 @@ func (r *Report) Text(w io.Writer) error {
 		if f.Error != "" {
 			p.line("  not read to its end: %s", f.Error)
 		}
+		if f.By != nil {
+			p.line("  %s", f.By)
+		}
+		for _, note := range f.Notes {
+			p.line("  %s", note)
+		}
 		for j := range f.Stations {
 			p.station(&f.Stations[j])
 		}
 	}
 	return p.err
+}
+
+// String says by which cards, and where they were chosen, in one line.
+func (b *By) String() string {
+	var parts []string
+	for _, c := range []struct {
+		kind string
+		*Chosen
+	}{{"maneuver", &b.Maneuver}, {"standard", &b.Standard}, {"aircraft", &b.Aircraft}} {
+		var names []string
+		for _, n := range c.Names {
+			if n == "" {
+				n = "none"
+			}
+			names = append(names, n)
+		}
+		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, strings.Join(names, ", then "), c.Words(c.kind)))
+	}
+	return "Judged by: " + strings.Join(parts, ", ")
+}
+
+// Words say where cards of a kind were chosen.
+func (c *Chosen) Words(kind string) string {
+	switch c.From {
+	case FromFlag:
+		return "--" + kind
+	case FromRecord:
+		return "as flown"
+	case FromSession:
+		return "as imported"
+	}
+	return "as configured"
 }
 
 // A printer keeps the first error of its writer.

@@ -1,13 +1,15 @@
 package export
 
 import (
+	"context"
 	"errors"
-	"io"
 	"net/netip"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
+	"halfturn/stream"
 	"halfturn/stream/station"
 )
 
@@ -66,74 +68,25 @@ func (l *listener) Event(m session.Message) {
 	}
 }
 
-// Fly grades a recording as grade does, and keeps the pictures. What was read before a cut is
-// returned with the error. With plans it is a session of Halfturn's own, of which what was changed
-// on the way is changed again; else it is a capture. Of a session that goes on, a leg under way is no leg yet.
-func Fly(src Source, opt session.Options, plans session.Plans, goesOn bool) ([]*Flown, error) {
-	type seat struct {
-		*session.Play
-		*listener
+// Fly grades a recording as it is followed, and keeps the pictures. What was read before an error is returned with it.
+// The player tells by what it was judged.
+func Fly(ctx context.Context, rec *archive.Recording, follow archive.Following) (_ []*Flown, p *archive.Player, err error) {
+	follow.Output = func(sender netip.AddrPort) session.Output {
+		return &listener{flown: &Flown{Sender: sender}}
 	}
-	seats := map[netip.AddrPort]*seat{}
-	var order []*seat
-	var failed error
-	for {
-		d, err := src.Next()
-		if err != nil {
-			if !errors.Is(err, io.EOF) {
-				failed = err
-			}
-			break
-		}
-		s := seats[d.Source]
-		if s == nil {
-			if len(seats) == mostSenders {
-				continue
-			}
-			l := &listener{flown: &Flown{Sender: d.Source, Began: d.Seconds()}}
-			o := opt
-			o.Name, o.Address, o.Output = d.Source.String(), d.Source.String(), l
-			if plans != nil {
-				o.Name, o.Address = opt.Name, opt.Address
-			}
-			s = &seat{session.NewPlay(session.New(o), plans), l}
-			seats[d.Source] = s
-			order = append(order, s)
-		}
-		result, err := s.Feed(d.Payload, d.Seconds(), d.Comments)
+	if p, err = rec.Play(ctx, follow); err != nil {
+		return nil, nil, err
+	}
+	err = p.Run(func(s *archive.Seat, result station.Result) {
 		if result.Outcome == station.Jumped {
-			s.jumps++ // what was told on the way still belongs before it
+			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
 		}
-		if err != nil && failed == nil {
-			failed = err
-		}
-	}
+	})
 	var all []*Flown
-	for _, s := range order {
-		var err error
-		switch {
-		case goesOn:
-			err = s.Apply(rest(src))
-		case plans == nil:
-			s.Session.End("the recording ended")
-		default:
-			err = s.End(rest(src))
-		}
-		if err != nil && failed == nil {
-			failed = err
-		}
-		if s.flown.Report = s.Session.Report(); goesOn {
-			s.flown.Report = s.Session.SoFar()
-		}
-		all = append(all, s.flown)
+	for _, s := range p.Seats() {
+		flown := s.Output.(*listener).flown
+		flown.Began, flown.Report = stream.Seconds(s.Began), p.Report(s)
+		all = append(all, flown)
 	}
-	return all, failed
-}
-
-// rest are the comments after the last datagram.
-func rest(src Source) []string {
-	if r, ok := src.(interface{ Rest() []string }); ok {
-		return r.Rest()
-	}
-	return nil
+	return all, p, errors.Join(err, p.Close())
 }

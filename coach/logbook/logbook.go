@@ -120,7 +120,7 @@ func (b *Book) open() error {
 		return b.plainly(err)
 	case absent != nil && b.anySession():
 		if _, err := b.Rebuild(b.options.Context, nil); err != nil {
-			return errors.Join(err, b.Close())
+			return errors.Join(err, b.Close(), os.Remove(b.file)) // it would be taken for whole
 		}
 	}
 	if err := b.tidyUp(); err != nil {

@@ -143,8 +143,11 @@ func apart(tx *sql.Tx, f func() error) (why, err error) {
 	return why, err
 }
 
-// ofDatabase tells an error of the database from one of what was to be put into it.
+// ofDatabase tells an error of the database, or an end of the rebuild, from one of what was to be put in.
 func ofDatabase(err error) bool {
+	if errors.Is(err, context.Canceled) {
+		return true
+	}
 	switch code(err) {
 	case 0, lib.SQLITE_CONSTRAINT, lib.SQLITE_MISMATCH, lib.SQLITE_TOOBIG:
 		return damaged(err)
@@ -244,6 +247,9 @@ func (b *Book) gradesOf(dir string) (*debrief.Report, error) {
 		return nil, nil
 	}
 	report, err = b.options.Regrade(dir)
+	if errors.Is(err, context.Canceled) {
+		return nil, err // it has grades, only not yet
+	}
 	if err != nil {
 		b.options.Tell(fmt.Sprintf("session %s: its recording cannot be graded: %v", filepath.Base(dir), err))
 		return nil, nil

@@ -8,8 +8,8 @@ import (
 
 // Names in a recording are as they are kept, whoever wrote it: nothing of them does anything to a terminal or a page.
 func TestPlayNames(t *testing.T) {
-	o, ours, err := session.ReadOpening(session.Opening{Station: "Seat\x1b[2J  3", Student: "Ada\u00a0 \u202eExample"}.Comment())
-	if err != nil || !ours || o.Station != "Seat[2J 3" || o.Student != "Ada Example" {
+	o, ours, err := session.ReadOpening(session.Opening{Station: "Seat\x1b[2J  3", Address: "a\r\nb\x07", Student: "Ada\u00a0 \u202eExample"}.Comment())
+	if err != nil || !ours || o.Station != "Seat[2J 3" || o.Address != "a b" || o.Student != "Ada Example" {
 		t.Errorf("%+v, %v, %v", o, ours, err)
 	}
 	s := session.New(options(t, "lazy-eight", "", nil))

@@ -103,10 +103,10 @@ func ReadOpening(text string) (Opening, bool, error) {
 	if err := json.Unmarshal([]byte(data), &o); err != nil {
 		return o, true, fmt.Errorf("the head of the recording cannot be read: %w", err)
 	}
-	o.Station, o.Student = names.Tidy(o.Station), names.Tidy(o.Student)
 	if o.Version != openingVersion {
-		return o, true, fmt.Errorf("the recording is of version %d, and this program reads version %d; use the Halfturn that wrote it (%s), or a newer one", o.Version, openingVersion, o.Program)
+		return o, true, fmt.Errorf("the recording is of version %d, and this program reads version %d; use the Halfturn that wrote it (%q), or a newer one", o.Version, openingVersion, o.Program)
 	}
+	o.Station, o.Address, o.Student = names.Tidy(o.Station), names.Tidy(o.Address), names.Tidy(o.Student)
 	return o, true, nil
 }
 

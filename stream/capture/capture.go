@@ -8,7 +8,9 @@ package capture
 
 import (
 	"bufio"
+	"bytes"
 	"compress/gzip"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -41,6 +43,13 @@ type Stats struct {
 	Fragments uint64 // dropped: part of a larger IP packet
 	Other     uint64 // dropped: not UDP, or a link type not understood
 	Malformed uint64 // dropped: headers that contradict themselves
+	Untimed   uint64 // dropped: received before 1970 or after 2261, by a clock that was wrong
+}
+
+// Plus adds counts up.
+func (s Stats) Plus(o Stats) Stats {
+	return Stats{s.Packets + o.Packets, s.Datagrams + o.Datagrams, s.Cut + o.Cut, s.Fragments + o.Fragments, s.Other + o.Other,
+		s.Malformed + o.Malformed, s.Untimed + o.Untimed}
 }
 
 // A CutError tells that the file ended or broke in the middle, and after how many packets.
@@ -73,6 +82,7 @@ func (e *FormatError) Error() string {
 // packet at a time.
 type Reader struct {
 	blocks blocks
+	guard  *guard
 	zipped *zstd.Decoder // nil when it is not compressed so
 	packet packet
 	stats  Stats
@@ -98,7 +108,25 @@ const bufferBytes = 1 << 19
 // Open recognizes the kind of recording and reads its header. The error is a *FormatError
 // when it is none, a *CutError when the header itself is cut off.
 func Open(r io.Reader) (*Reader, error) {
-	in := bufio.NewReaderSize(r, bufferBytes)
+	return OpenWithin(context.Background(), r, &Limits{})
+}
+
+// OpenWithin is Open for recordings that may be large or hostile. It and Next return a *LimitError once
+// more than the limits was read, and the context's error once that has ended.
+func OpenWithin(ctx context.Context, r io.Reader, l *Limits) (*Reader, error) {
+	g := &guard{ctx: ctx, limits: l}
+	reader, err := open(r, g)
+	if g.err != nil {
+		if reader != nil {
+			reader.Close()
+		}
+		return nil, g.err
+	}
+	return reader, err
+}
+
+func open(r io.Reader, g *guard) (*Reader, error) {
+	in := bufio.NewReaderSize(&stage{g, r, &g.limits.files}, bufferBytes)
 	magic, err := in.Peek(2)
 	if err != nil {
 		return nil, openError(err)
@@ -108,35 +136,44 @@ func Open(r io.Reader) (*Reader, error) {
 		if err != nil {
 			return nil, openError(err)
 		}
-		in = bufio.NewReaderSize(unzipped, bufferBytes)
+		in = bufio.NewReaderSize(&stage{g, unzipped, nil}, bufferBytes)
 	}
 	if magic, err = in.Peek(4); err != nil {
 		return nil, openError(err)
 	}
 	var zipped *zstd.Decoder
+	var plain io.Reader = in
 	if string(magic) == "\x28\xb5\x2f\xfd" {
 		// One goroutine is the caller's own: a reader that is dropped leaves nothing running.
 		if zipped, err = zstd.NewReader(in, zstd.WithDecoderConcurrency(1), zstd.WithDecoderMaxMemory(mostWindow), zstd.WithDecoderMaxWindow(mostWindow)); err != nil {
 			return nil, openError(err)
 		}
-		in = bufio.NewReaderSize(zipped, bufferBytes)
-		if magic, err = in.Peek(4); err != nil {
-			return nil, openError(err)
-		}
+		plain = zipped
 	}
-	var b blocks
-	switch string(magic) {
-	case "\x0a\x0d\x0d\x0a":
-		b = &ngReader{in: in}
-	case "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
-		b, err = newClassicReader(in)
-	default:
-		err = &FormatError{fmt.Sprintf("the file begins with \"% x\"", magic)}
-	}
+	in = bufio.NewReaderSize(&stage{g, plain, &g.limits.out}, bufferBytes)
+	b, err := blocksOf(in)
 	if err != nil {
+		if zipped != nil {
+			zipped.Close()
+		}
 		return nil, err
 	}
-	return &Reader{blocks: b, zipped: zipped}, nil
+	return &Reader{blocks: b, guard: g, zipped: zipped}, nil
+}
+
+// blocksOf recognizes the kind of an uncompressed recording.
+func blocksOf(in *bufio.Reader) (blocks, error) {
+	magic, err := in.Peek(4)
+	if err != nil {
+		return nil, openError(err)
+	}
+	switch string(magic) {
+	case "\x0a\x0d\x0d\x0a":
+		return newNgReader(in), nil
+	case "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
+		return newClassicReader(in)
+	}
+	return nil, &FormatError{fmt.Sprintf("the file begins with \"% x\"", magic)}
 }
 
 // mostWindow bounds the memory a file compressed by zstd may ask for, bytes: what the format's
@@ -155,8 +192,8 @@ func openError(err error) error {
 	return fmt.Errorf("cannot read the recording: %w", err)
 }
 
-// Section returns the comment of the section that the last datagram is of, "" when there is none.
-// It is known once the first datagram was read.
+// Section returns the comment of the section that the last datagram is of, before the first that of the
+// file's first section; "" when there is none.
 func (r *Reader) Section() string {
 	if ng, ok := r.blocks.(*ngReader); ok {
 		return ng.section
@@ -183,18 +220,24 @@ func (r *Reader) Close() {
 func (r *Reader) Stats() Stats { return r.stats }
 
 // Next returns the next UDP datagram, io.EOF at the end of the recording, or a *CutError
-// where it breaks off. Other packets are passed over and counted.
+// where it breaks off; with OpenWithin also what that says. Other packets are passed over and counted.
 func (r *Reader) Next() (Datagram, error) {
 	p := &r.packet
 	for r.err == nil {
 		if err := r.blocks.next(p); err != nil {
-			r.err = err
-			if err != io.EOF {
+			switch r.err = err; {
+			case r.guard.err != nil:
+				r.err = r.guard.err
+			case err != io.EOF:
 				r.err = &CutError{Packets: r.stats.Packets, Err: err}
 			}
 			break
 		}
 		r.stats.Packets++
+		if y := p.time.Year(); y < 1970 || y > 2261 { // what a time in nanoseconds can hold
+			r.stats.Untimed++
+			continue
+		}
 		d := Datagram{Received: p.time}
 		if r.count(d.parse(p.data, p.link)) {
 			if ng, ok := r.blocks.(*ngReader); ok && ng.comments != nil {
@@ -220,4 +263,29 @@ func (r *Reader) count(f finding) bool {
 		r.stats.Malformed++
 	}
 	return f == findDatagram
+}
+
+// recognizeBytes is how much of a file is looked at to recognize it: a whole block of zstd, which is 128 KB at most
+// (RFC 8878, 3.1.1.2.3), and some more.
+const recognizeBytes = 256 << 10
+
+// Recognize tells whether a file begins like a recording. It reads a little of it.
+func Recognize(r io.Reader) bool {
+	var magic [4]byte
+	if _, err := io.ReadFull(r, magic[:]); err != nil {
+		return false
+	}
+	switch string(magic[:]) {
+	default:
+		if magic[0] != 0x1f || magic[1] != 0x8b {
+			return false
+		}
+	case "\x28\xb5\x2f\xfd", "\x0a\x0d\x0d\x0a", "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
+	}
+	reader, err := Open(io.MultiReader(bytes.NewReader(magic[:]), io.LimitReader(r, recognizeBytes)))
+	if reader != nil {
+		reader.Close()
+	}
+	var cut *CutError
+	return err == nil || errors.As(err, &cut)
 }

@@ -63,23 +63,42 @@ type ngReader struct {
 	section    string    // comment of the section
 	comments   []string  // of packets not handed out yet, and of statistics
 	kept       int       // bytes of these
+	err        error     // of the file's first block
 }
 
 // mostComment bounds the bytes of the comments that stand between two packets.
 const mostComment = 256 << 10
 
+// newNgReader reads the head of the first section.
+func newNgReader(in *bufio.Reader) *ngReader {
+	r := &ngReader{in: in, now: time.Unix(0, 0).UTC()} // packets without a time may come first
+	kind, body, err := r.block()
+	if r.err = err; err == nil && kind == blockSection {
+		r.begin(body)
+	}
+	return r
+}
+
+// begin begins a section.
+func (r *ngReader) begin(body []byte) {
+	r.interfaces, r.section = r.interfaces[:0], ""
+	if len(body) > 16 {
+		r.each(body[16:], func(comment []byte) { r.section = string(comment) })
+	}
+}
+
 func (r *ngReader) next(p *packet) error {
 	for {
+		if r.err != nil {
+			return r.err
+		}
 		kind, body, err := r.block()
 		if err != nil {
 			return err
 		}
 		switch kind {
 		case blockSection:
-			r.interfaces, r.section = r.interfaces[:0], ""
-			if len(body) > 16 {
-				r.each(body[16:], func(comment []byte) { r.section = string(comment) })
-			}
+			r.begin(body)
 		case blockStatistic:
 			if len(body) > 12 {
 				r.each(body[12:], r.comment)

@@ -128,27 +128,38 @@ func tooLong(comment string) error {
 	return fmt.Errorf("a comment of %d bytes is longer than pcapng holds", len(comment))
 }
 
-// Whole returns how many bytes from the beginning of a pcapng file are whole blocks, and how many
-// packets these hold. It stops where the file is cut off or broken. The error is a *FormatError
-// when it is no pcapng file, or that of the reader.
-func Whole(r io.Reader) (length int64, packets uint64, err error) {
+// A Part is how much of a file can be relied on.
+type Part struct {
+	Bytes      int64  // from the beginning, in whole blocks
+	Interfaces uint64 // described in these: without one they can hold no packet
+	Packets    uint64 // in these
+}
+
+// Whole finds how much of a pcapng file, from its beginning, is whole blocks. It stops where the file is
+// cut off or broken. The error is a *FormatError when it is no pcapng file, or that of the reader.
+func Whole(r io.Reader) (Part, error) {
+	var p Part
 	reader, err := Open(r)
 	if err != nil {
-		return 0, 0, err
+		return p, err
 	}
 	ng, ok := reader.blocks.(*ngReader)
 	if !ok {
-		return 0, 0, &FormatError{"the file is no pcapng file"}
+		return p, &FormatError{"the file is no pcapng file"}
 	}
-	for {
+	if ng.err != nil {
+		return p, nil
+	}
+	for p.Bytes = int64(ng.used); ; p.Bytes += int64(ng.used) {
 		kind, _, err := ng.block()
 		if err != nil {
-			return length, packets, nil
+			return p, nil
 		}
-		length += int64(ng.used)
 		switch kind {
+		case blockInterface:
+			p.Interfaces++
 		case blockPacket, blockSimple, blockEnhanced:
-			packets++
+			p.Packets++
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package record
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -20,6 +21,9 @@ import (
 var partFile = regexp.MustCompile(`^stream-(\d{4,})\.pcapng(\.zst)?$`)
 
 func partName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
+
+// IsPart tells whether a file of this name is one of a recording.
+func IsPart(name string) bool { return partFile.MatchString(name) }
 
 // Parts returns the files of the recording in a folder in the order in which they were written.
 // Of a file that is there both ways, the uncompressed one was not removed yet: one is taken.
@@ -73,9 +77,13 @@ func lastPart(dir string) int {
 const mostTorn = 4 << 20
 
 // Repair cuts the files of a recording that was not closed back to their last whole block, and
-// returns how many bytes each lost, by name. A file that was torn within its head holds nothing and is removed.
+// returns how many bytes each lost, by name. A file that was torn within its head holds nothing and is removed,
+// and so is what Tidy removes.
 func Repair(dir string) (cut map[string]int64, err error) {
 	parts, err := Parts(dir)
+	if err == nil {
+		err = Tidy(dir)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -111,56 +119,97 @@ func repair(name string) (cut int64, err error) {
 	if err != nil {
 		return 0, err
 	}
-	whole, _, err := capture.Whole(f)
+	whole, err := capture.Whole(f)
 	var format *capture.FormatError
-	var torn *capture.CutError
+	cut = info.Size() - whole.Bytes
 	switch {
-	case errors.As(err, &torn), info.Size() < leastHead:
-		empty = true
+	case info.Size() < leastHead, err == nil && whole.Interfaces == 0 && cut <= mostTorn:
+		empty = true // torn within its head
 		return info.Size(), nil
 	case errors.As(err, &format):
 		return 0, nil // not ours
 	case err != nil:
 		return 0, err
-	}
-	cut = info.Size() - whole
-	if cut == 0 || whole == 0 || cut > mostTorn {
+	case cut == 0, cut > mostTorn:
 		return 0, nil
 	}
-	if err := f.Truncate(whole); err != nil {
+	if err := f.Truncate(whole.Bytes); err != nil {
 		return 0, err
 	}
 	return cut, f.Sync()
 }
 
-// Compress compresses a complete file by zstd and removes it once the compressed one is on the disk.
-func Compress(name string) (err error) {
+// halfCompressed begins the names of files that Compress has not finished.
+const halfCompressed = ".zst-"
+
+// Compress compresses a complete file by zstd and removes it once the compressed one is on the disk. Where it
+// is stopped on the way, Tidy and the next Compress of the file clear up.
+func Compress(name string) error { return compress(name, func(string) {}) }
+
+// compress tells after each step that it is done: a test stops there.
+func compress(name string, after func(step string)) (err error) {
 	in, err := os.Open(name)
 	if err != nil {
 		return err
 	}
 	defer in.Close()
-	out, err := os.CreateTemp(filepath.Dir(name), ".zst-*")
+	part := filepath.Join(filepath.Dir(name), halfCompressed+filepath.Base(name))
+	out, err := os.OpenFile(part, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o640)
 	if err != nil {
 		return err
 	}
 	defer func() {
 		if err != nil {
-			err = errors.Join(err, os.Remove(out.Name()))
+			err = errors.Join(err, os.Remove(part))
 		}
 	}()
+	after("create")
 	z, err := zstd.NewWriter(out, zstd.WithEncoderConcurrency(1))
 	if err != nil {
 		return errors.Join(err, out.Close())
 	}
 	_, err = io.Copy(z, in)
+	after("copy")
 	if err = errors.Join(err, z.Close(), out.Sync(), out.Close()); err != nil {
 		return err
 	}
-	if err = os.Rename(out.Name(), name+".zst"); err != nil {
+	after("sync")
+	if err = os.Rename(part, name+".zst"); err != nil {
 		return err
 	}
+	after("rename")
+	// Else after a power cut the old name might be gone and the new one not there yet.
+	if failed := syncDir(filepath.Dir(name)); failed != nil {
+		return failed
+	}
 	return os.Remove(name)
+}
+
+// syncDir puts the names in a folder on the disk. Where folders cannot be synced, there is nothing to do.
+func syncDir(dir string) error {
+	d, err := os.Open(dir)
+	if err != nil {
+		return err
+	}
+	if err = d.Sync(); errors.Is(err, errors.ErrUnsupported) || errors.Is(err, os.ErrInvalid) || errors.Is(err, os.ErrPermission) {
+		err = nil
+	}
+	return errors.Join(err, d.Close())
+}
+
+// Tidy removes from the folder of a recording what a Compress that was stopped left there. It is for whoever owns
+// the folder, while nothing is compressed in it.
+func Tidy(dir string) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), halfCompressed) && e.Type().IsRegular() {
+			err = errors.Join(err, os.Remove(filepath.Join(dir, e.Name())))
+		}
+	}
+	return err
 }
 
 // unfinishedName marks the folder of a session that is not over.
@@ -188,14 +237,24 @@ func Finish(dir string) error {
 
 // A Reader reads the files of a recording one after another.
 type Reader struct {
+	ctx    context.Context
+	limits *capture.Limits
 	names  []string
 	file   *os.File
 	reader *capture.Reader
 	rest   []string // comments of the file before, with no datagram after them
+	stats  capture.Stats
 }
 
 // Read begins to read files.
-func Read(names []string) *Reader { return &Reader{names: names} }
+func Read(names []string) *Reader {
+	return ReadWithin(context.Background(), names, &capture.Limits{})
+}
+
+// ReadWithin begins to read files, until the context ends or more than the limits was read of all of them.
+func ReadWithin(ctx context.Context, names []string, l *capture.Limits) *Reader {
+	return &Reader{ctx: ctx, limits: l, names: names}
+}
 
 // Next returns the next datagram, io.EOF at the end, or what is wrong with the last file. A file
 // that is cut off and followed by another is read as far as it goes.
@@ -208,7 +267,7 @@ func (r *Reader) Next() (capture.Datagram, error) {
 			name := r.names[0]
 			r.names = r.names[1:]
 			if err := r.open(name); err != nil {
-				if err = errors.Join(err, r.Close()); len(r.names) > 0 {
+				if err = errors.Join(err, r.Close()); len(r.names) > 0 && !ends(err) {
 					continue
 				}
 				return capture.Datagram{}, err
@@ -221,23 +280,56 @@ func (r *Reader) Next() (capture.Datagram, error) {
 			}
 			return d, nil
 		}
-		if !errors.Is(err, io.EOF) && len(r.names) == 0 {
-			r.rest = append(r.rest, r.reader.Rest()...)
+		r.rest = append(r.rest, r.reader.Rest()...)
+		if ends(err) || !errors.Is(err, io.EOF) && len(r.names) == 0 {
+			r.names = nil
 			return d, errors.Join(err, r.Close())
 		}
-		r.rest = append(r.rest, r.reader.Rest()...)
 		if err := r.Close(); err != nil {
 			return d, err
 		}
 	}
 }
 
+// ends tells whether an error ends the reading of all files.
+func ends(err error) bool {
+	var limit *capture.LimitError
+	return errors.As(err, &limit) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)
+}
+
 func (r *Reader) open(name string) (err error) {
-	if r.file, err = os.Open(name); err != nil {
+	if r.file, err = open(name); err != nil {
 		return err
 	}
-	r.reader, err = capture.Open(r.file)
+	r.reader, err = capture.OpenWithin(r.ctx, r.file, r.limits)
 	return err
+}
+
+// A NotFileError tells that a name is that of something else than a file: to read from it may take for ever.
+type NotFileError struct{ Kind string }
+
+// Error says what it is, and what to do.
+func (e *NotFileError) Error() string {
+	return e.Kind + ", not a file: write the recording to a file first"
+}
+
+// open opens a regular file, or a link to one.
+func open(name string) (*os.File, error) {
+	info, err := os.Stat(name) // opening a pipe would wait for its writer
+	if err != nil {
+		return nil, err
+	}
+	switch mode := info.Mode(); {
+	case mode.IsRegular():
+		return os.Open(name)
+	case mode.IsDir():
+		return nil, &NotFileError{"is a folder"}
+	case mode&os.ModeNamedPipe != 0:
+		return nil, &NotFileError{"is a pipe"}
+	case mode&os.ModeSocket != 0:
+		return nil, &NotFileError{"is a socket"}
+	}
+	return nil, &NotFileError{"is a device"}
 }
 
 // Section returns the comment at the head of the file being read.
@@ -246,6 +338,14 @@ func (r *Reader) Section() string {
 		return ""
 	}
 	return r.reader.Section()
+}
+
+// Stats counts what was met so far in all files.
+func (r *Reader) Stats() capture.Stats {
+	if r.reader == nil {
+		return r.stats
+	}
+	return r.stats.Plus(r.reader.Stats())
 }
 
 // Rest returns the comments after the last datagram.
@@ -257,6 +357,7 @@ func (r *Reader) Close() error {
 		return nil
 	}
 	if r.reader != nil {
+		r.stats = r.stats.Plus(r.reader.Stats())
 		r.reader.Close()
 	}
 	f := r.file
@@ -264,13 +365,12 @@ func (r *Reader) Close() error {
 	return f.Close()
 }
 
-// Heading returns the comment at the head of a file, without reading further.
-func Heading(name string) (string, error) {
-	r := Read([]string{name})
-	_, err := r.Next()
-	section := r.Section()
-	if errors.Is(err, io.EOF) {
-		err = nil
+// Heading returns the comment at the head of a file, and reads no further.
+func Heading(ctx context.Context, name string) (string, error) {
+	r := ReadWithin(ctx, nil, &capture.Limits{})
+	if err := r.open(name); err != nil {
+		return "", errors.Join(err, r.Close())
 	}
-	return section, errors.Join(err, r.Close())
+	section := r.Section()
+	return section, r.Close()
 }

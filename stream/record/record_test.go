@@ -114,7 +114,7 @@ func TestRecord(t *testing.T) {
 		t.Fatalf("closed %v", closed)
 	}
 	for i, name := range closed {
-		if section, err := Heading(name); err != nil || section != fmt.Sprint("part ", i+1) {
+		if section, err := Heading(t.Context(), name); err != nil || section != fmt.Sprint("part ", i+1) {
 			t.Errorf("%s begins with %q, %v", name, section, err)
 		}
 	}
@@ -355,15 +355,15 @@ func TestRepair(t *testing.T) {
 		if err != nil || int64(len(now)) != int64(len(cut))-lost["stream-0001.pcapng"] {
 			t.Fatalf("%d of %d bytes left, said %v, %v", len(now), len(cut), lost, err)
 		}
-		length, packets, err := capture.Whole(strings.NewReader(string(now)))
+		part, err := capture.Whole(strings.NewReader(string(now)))
 		if err != nil && n > leastHead {
 			t.Fatalf("cut at %d: %v", n, err)
 		}
-		if length > 0 && length != int64(len(now)) {
-			t.Fatalf("cut at %d: %d of %d bytes are whole", n, length, len(now))
+		if part.Bytes > 0 && part.Bytes != int64(len(now)) {
+			t.Fatalf("cut at %d: %d of %d bytes are whole", n, part.Bytes, len(now))
 		}
-		if want := strings.Count(string(file[:n]), "datagram "); int(packets) < want-1 {
-			t.Fatalf("cut at %d: %d packets of %d", n, packets, want)
+		if want := strings.Count(string(file[:n]), "datagram "); int(part.Packets) < want-1 {
+			t.Fatalf("cut at %d: %d packets of %d", n, part.Packets, want)
 		}
 	}
 	// Damage in the middle of a long recording is left: what follows may be read by another tool.

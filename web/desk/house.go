@@ -118,9 +118,9 @@ func (d *Desk) compress(name string) {
 	}
 }
 
-// compressLeft compresses what an earlier run left.
+// compressLeft removes what an interrupted compression left, and compresses what an earlier run did not.
 func (d *Desk) compressLeft(ctx context.Context) {
-	if d.cfg.Recording == nil || !d.cfg.Recording.Compress {
+	if d.cfg.Recording == nil {
 		return
 	}
 	entries, err := os.ReadDir(d.cfg.Book.Dir())
@@ -130,7 +130,10 @@ func (d *Desk) compressLeft(ctx context.Context) {
 	for _, e := range entries {
 		dir := filepath.Join(d.cfg.Book.Dir(), e.Name())
 		if ctx.Err() != nil || !e.IsDir() || !logbook.IsID(e.Name()) || record.Unfinished(dir) {
-			continue
+			continue // an unfinished one was repaired
+		}
+		if err := record.Tidy(dir); err != nil {
+			d.cfg.Log.Warn().Err(err).Str("session", e.Name()).Msg("what an interrupted compression left cannot be removed")
 		}
 		parts, _ := record.Parts(dir) // one that cannot be read stays as it is
 		for _, name := range parts {

@@ -135,7 +135,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	if len(parts) == 0 {
 		return nil, errNothing
 	}
-	text, err := record.Heading(parts[0])
+	text, err := record.Heading(context.Background(), parts[0])
 	opening, ours, wrong := session.ReadOpening(text)
 	switch {
 	case wrong != nil:

@@ -17,6 +17,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -297,9 +298,14 @@ func recorded(t testing.TB, files ...string) replay.Files {
 	}
 	plan := coach.NewPlan(card, &maneuver.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
 	return replay.Files{Find: func(string) (replay.Recording, error) {
-		return replay.Recording{Files: files, Options: session.Options{
+		rec, err := archive.Open(context.Background(), files[0])
+		if err != nil {
+			return replay.Recording{}, err
+		}
+		rec.Files = files
+		return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
 			Coach: coach.Options{Plan: plan}, Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-		}}, nil
+		}}}, nil
 	}}
 }
 

@@ -129,11 +129,11 @@ async function takeIn() {
   const file = take.files?.[0];
   if (!file) return;
   text(taken, t('{name} is being taken in …', { name: file.name }));
-  /** @type {Awaited<ReturnType<typeof call<{ sessions: { session: string, legs: number, double?: boolean, notGradable?: string }[] | null }>>>} */
+  /** @type {Awaited<ReturnType<typeof call<{ sessions: { session: string, legs: number, double?: boolean, notGradable?: string }[] | null, notes?: string[] }>>>} */
   const got = await call(`api/sessions/import?name=${encodeURIComponent(file.name)}`, { method: 'POST', headers: { 'content-type': 'application/octet-stream' }, body: file });
   take.value = '';
   const made = got.value?.sessions ?? [];
-  const why = made.map((m) => said(m.notGradable ?? '')).filter((w) => w !== '').join(' ');
+  const why = [...made.map((m) => m.notGradable ?? ''), ...(got.value?.notes ?? [])].map(said).filter((w) => w !== '').join(' ');
   const words = made.length === 0 ? t('There is no session in it.') : made.every((m) => m.double) ? t('It is here already.') : made.length === 1 ? t('One session was taken in.') : t('{n} sessions were taken in.', { n: made.length });
   text(taken, got.error || [words, why].filter((w) => w !== '').join(' '));
   if (made.length > 0 && made.every((m) => m.legs === 0)) want({ ...filters, empty: '1' }, false);

@@ -22,6 +22,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -100,9 +101,10 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 			flown = a
 		}
 	}
-	return replay.Recording{Files: paths, Options: session.Options{
+	rec, err := archive.Open(context.Background(), paths[0])
+	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
 		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
-	}}, nil
+	}}}, err
 }
 
 // nobody is the desk of a server without live stations.

@@ -1,4 +1,4 @@
-package main
+package archive
 
 import (
 	"errors"
@@ -6,8 +6,8 @@ import (
 	"syscall"
 )
 
-// lockFile opens a file that others may read, and not write.
-func lockFile(name string) (*os.File, error) {
+// LockFile opens a file that others may read, and not write.
+func LockFile(name string) (*os.File, error) {
 	path, err := syscall.UTF16PtrFromString(name)
 	if err != nil {
 		return nil, err
@@ -16,7 +16,7 @@ func lockFile(name string) (*os.File, error) {
 	if err != nil {
 		const sharingViolation = syscall.Errno(32)
 		if errors.Is(err, sharingViolation) {
-			err = errLocked
+			err = ErrLocked
 		}
 		return nil, err
 	}

@@ -1,6 +1,6 @@
 //go:build linux || darwin || freebsd || netbsd || openbsd
 
-package main
+package archive
 
 import (
 	"errors"
@@ -8,15 +8,15 @@ import (
 	"syscall"
 )
 
-// lockFile opens a file and locks it against other processes.
-func lockFile(name string) (*os.File, error) {
+// LockFile opens a file and locks it against other processes.
+func LockFile(name string) (*os.File, error) {
 	f, err := os.OpenFile(name, os.O_RDWR|os.O_CREATE, 0o640)
 	if err != nil {
 		return nil, err
 	}
 	if err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); err != nil {
 		if errors.Is(err, syscall.EWOULDBLOCK) {
-			err = errLocked
+			err = ErrLocked
 		}
 		return nil, errors.Join(err, f.Close())
 	}
