@@ -52,6 +52,11 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(func() {
+		if err := book.Close(); err != nil {
+			t.Error(err)
+		}
+	})
 	metrics, err := ingest.NewMetrics(nil)
 	if err != nil {
 		t.Fatal(err)
