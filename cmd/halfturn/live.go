@@ -128,7 +128,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
 		return listenError("http", cfg.HTTP, err)
 	}
-	l.desk.Start(time.Now())
+	l.desk.Start(ctx, time.Now())
 	// Closed by serve alone: the desk must know first that the server stops.
 	l.listener, err = cfg.listen(context.WithoutCancel(ctx), log, metrics, l.desk.Seat)
 	if err != nil {

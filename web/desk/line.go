@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"unicode"
@@ -12,30 +13,27 @@ import (
 )
 
 // Line sets or clears the ground line that a station is to fly along.
-func (d *Desk) Line(station string, c coach.LineChoice) error {
-	var err error
-	if !d.do(station, func(s *seat) {
+func (d *Desk) Line(ctx context.Context, station string, c coach.LineChoice) error {
+	var wrong error
+	if err := d.do(ctx, station, func(s *seat) {
 		s.touched()
-		err = s.setLine(c)
-	}) {
-		return gone(station)
+		wrong = s.setLine(c)
+	}); err != nil {
+		return err
 	}
-	return err
+	return wrong
 }
 
 // longestStudent is how long a student's name may be, in letters.
 const longestStudent = 80
 
 // Student says who flies at a station.
-func (d *Desk) Student(station, name string) error {
+func (d *Desk) Student(ctx context.Context, station, name string) error {
 	name, err := StudentName(name)
 	if err != nil {
 		return err
 	}
-	if !d.do(station, func(s *seat) { s.setStudent(name) }) {
-		return gone(station)
-	}
-	return nil
+	return d.do(ctx, station, func(s *seat) { s.setStudent(name) })
 }
 
 // StudentName checks the name of a student; "" is nobody named.
@@ -48,16 +46,16 @@ func StudentName(name string) (string, error) {
 }
 
 // End ends the session of a station by a touch.
-func (d *Desk) End(station string) error {
-	var err error
-	if !d.do(station, func(s *seat) {
+func (d *Desk) End(ctx context.Context, station string) error {
+	var wrong error
+	if err := d.do(ctx, station, func(s *seat) {
 		if s.given || !s.next() {
-			err = fmt.Errorf("nothing was flown at %q yet; there is no session to end", station)
+			wrong = fmt.Errorf("nothing was flown at %q yet; there is no session to end", station)
 		}
-	}) {
-		return gone(station)
+	}); err != nil {
+		return err
 	}
-	return err
+	return wrong
 }
 
 // gone tells that a station has left since it was listed.
