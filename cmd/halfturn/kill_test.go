@@ -63,8 +63,8 @@ type seenLeg struct {
 	at    time.Time
 }
 
-// startServed starts the program on a data directory, and listens to its live socket.
-func startServed(t *testing.T, data string) *served {
+// startServed starts the program on a data directory, with more in its environment, and listens to its live socket.
+func startServed(t *testing.T, data string, env ...string) *served {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -72,7 +72,7 @@ func startServed(t *testing.T, data string) *served {
 	}
 	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
 	s.cmd = exec.CommandContext(t.Context(), self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
-	s.cmd.Env = append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json")
+	s.cmd.Env = append(append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json"), env...)
 	log, err := s.cmd.StderrPipe()
 	if err != nil {
 		t.Fatal(err)
