@@ -55,6 +55,7 @@ type live struct {
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	unlock   func() error    // lets go of the data directory
+	hangUps  func()          // has SIGHUP end the process again
 	log      zerolog.Logger
 }
 
@@ -69,12 +70,14 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	}
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
+	hangUps := outliveHangUps(log)
 	lock := &dataLock{dir: dir}
 	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take, Regrade: cfg.regrader(), Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
+		hangUps()
 		return nil, errors.Join(err, lock.release())
 	}
-	l := &live{log: log, book: book, unlock: lock.release, writer: logbook.NewWriter(book, func(err error) {
+	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps, writer: logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})}
 	if err := l.open(ctx, cfg, ended, tap); err != nil {
@@ -89,6 +92,7 @@ func (l *live) closeBook() error {
 		l.desk.Close()
 	}
 	l.writer.Close()
+	l.hangUps()
 	return errors.Join(l.book.Close(), l.unlock())
 }
 
