@@ -54,7 +54,14 @@ type StationList struct {
 	Version  int               `json:"version"`
 	Server   string            `json:"server"`
 	Listen   []string          `json:"listen"` // where simulators send to
+	Refused  *Refused          `json:"refused,omitempty"`
 	Stations []session.Station `json:"stations"`
+}
+
+// A Refused is a sender that has no seat, as there are as many as max-stations in the configuration allows.
+type Refused struct {
+	Address string `json:"address"`
+	Seats   int    `json:"seats"`
 }
 
 // Choice is the body of POST /api/stations/{name}/choose.
@@ -65,9 +72,11 @@ type Choice struct {
 }
 
 func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
-	return writeJSON(w, StationList{
-		Version: contractVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations(),
-	})
+	list := StationList{Version: contractVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	if s.cfg.Refused != nil {
+		list.Refused = s.cfg.Refused()
+	}
+	return writeJSON(w, list)
 }
 
 func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {

@@ -145,10 +145,22 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	}
 	files := recordedSessions(cfg, book)
 	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book},
+	l.server = web.New(web.Config{Listen: udp, Refused: l.refused, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book},
 		Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
+}
+
+// refusedFor is how long the pages tell of a sender that was refused and sends no more.
+const refusedFor = time.Minute
+
+// refused says for the pages who is refused a seat; nil when nobody is.
+func (l *live) refused() *web.Refused {
+	last := l.listener.Refused()
+	if last.At.IsZero() || time.Since(last.At) > refusedFor {
+		return nil
+	}
+	return &web.Refused{Address: last.Sender.String(), Seats: last.Seats}
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.

@@ -31,7 +31,15 @@ type hub struct {
 
 	mu       sync.Mutex
 	stations map[netip.AddrPort]*station
+	refused  Refusal // who was refused last
 	closed   bool
+}
+
+// A Refusal says who was refused a seat because there are as many as there may be.
+type Refusal struct {
+	Sender netip.AddrPort
+	Seats  int       // as many as there may be
+	At     time.Time // of the last datagram that was refused; zero when none was
 }
 
 // The kinds of message that anybody who sends may cause.
@@ -75,7 +83,7 @@ func (h *hub) put(from netip.AddrPort, b []byte, received time.Time) (refusal st
 	}
 	s := h.stations[from]
 	if s == nil {
-		if s, refusal = h.admit(from); s == nil {
+		if s, refusal = h.admit(from, received); s == nil {
 			return refusal
 		}
 	}
@@ -94,11 +102,12 @@ func (h *hub) put(from netip.AddrPort, b []byte, received time.Time) (refusal st
 }
 
 // admit starts the station of a new sender, or tells why it is refused. mu is held.
-func (h *hub) admit(from netip.AddrPort) (s *station, refusal string) {
+func (h *hub) admit(from netip.AddrPort, received time.Time) (s *station, refusal string) {
 	switch {
 	case !h.allows(from.Addr()):
 		return nil, notAllowed
 	case !h.room(from.Addr()):
+		h.refused = Refusal{from, h.config.MaxStations, received}
 		return nil, tooMany
 	}
 	s = &station{hub: h, address: from, queue: make(chan delivery, h.config.Queue)}
@@ -171,6 +180,13 @@ func (b *budget) spend(rate int, now time.Time) bool {
 	}
 	b.left--
 	return true
+}
+
+// refused says who was refused a seat last.
+func (h *hub) lastRefused() Refusal {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.refused
 }
 
 // addresses lists the senders that have a seat.

@@ -137,6 +137,9 @@ func TestTooManyStations(t *testing.T) {
 		if want := "datagrams from 127.0.0.1:2002 are refused: 2 senders have a seat already, and max-stations in the configuration allows no more; stop a sender that is not needed, or raise max-stations"; len(h.warnings) != 1 || h.warnings[0] != want {
 			t.Errorf("warnings %q, want %q", h.warnings, want)
 		}
+		if got := h.lastRefused(); got != (Refusal{from(2999), 2, time.Now()}) {
+			t.Errorf("refused last was %v", got)
+		}
 		h.unproven = false
 		<-time.After(6 * time.Second) // those that proved nothing go soon
 		h.send(1, "real")

@@ -142,6 +142,9 @@ func (l *Listener) Allowed() []netip.Prefix { return slices.Clone(l.hub.allow) }
 // Stations returns the addresses of the senders that have a seat, in no order.
 func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
 
+// Refused says who was refused a seat last, as there were as many as Config.MaxStations allows.
+func (l *Listener) Refused() Refusal { return l.hub.lastRefused() }
+
 // Do runs f with the seat of one sender, in the station's goroutine, and returns when it has run. The error is ErrNoSeat,
 // and f not run, when the sender has no seat, also while that is being made or is ending; it is the cause of ctx when
 // the seat had no time for f as long as ctx lasted. A Factory may call it, also for a sender whose own Factory is at work:
