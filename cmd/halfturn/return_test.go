@@ -22,7 +22,7 @@ const (
 	returnPace  = 20 * time.Millisecond            // between these
 	returnEarly = returnIdle - 50*time.Millisecond // the shortest silence
 	returnLate  = 450 * time.Millisecond           // how much longer it may be: more than the pace of the stations' clocks
-	stopsIn     = 10 * time.Second
+	stopsIn     = 30 * time.Second                 // on a busy machine; idle, it takes a quarter of a second
 )
 
 // A returned is what became of one run.
@@ -43,6 +43,7 @@ func TestSendersReturn(t *testing.T) {
 				r := sendersReturn(t, rand.New(rand.NewPCG(uint64(n), 7)))
 				mu.Lock()
 				defer mu.Unlock()
+				t.Logf("stopped in %v", r.stop.Round(time.Millisecond))
 				all = append(all, r)
 			})
 		}

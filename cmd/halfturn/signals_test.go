@@ -272,4 +272,3 @@ func terminal(t *testing.T) (master, slave *os.File) {
 	}
 	return master, slave
 }
-

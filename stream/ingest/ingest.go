@@ -159,11 +159,12 @@ func (l *Listener) End(ctx context.Context, address netip.AddrPort, f func(Seat)
 	return l.hub.end(ctx, address, f)
 }
 
-// closeWait is how long Close waits. Seats end within moments; a disk that does not answer could hold them for ever.
-const closeWait = 10 * time.Second
+// closeWait is how long Close waits. Seats end within moments, many at once on a slow disk within seconds; a disk that does not
+// answer could hold them for ever.
+const closeWait = 20 * time.Second
 
 // Close stops receiving, lets the stations work off what waits for them, ends every seat and returns when all
-// goroutines are gone. The error says which senders' seats have not ended after ten seconds; they are not waited for.
+// goroutines are gone. The error says which senders' seats have not ended after that; they are not waited for.
 func (l *Listener) Close() error {
 	l.detach()
 	go l.shut()

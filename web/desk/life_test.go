@@ -143,47 +143,24 @@ func TestNameAfterFault(t *testing.T) {
 	}
 }
 
-// Two senders that are made at the same time, for a station that is silent: one goes on with its session, under its name.
+// Two senders that are made at the same time, for a station that is silent: the one that gets its session gets its name.
 func TestTwoTakeOver(t *testing.T) {
-	d, _, _ := recordingDesk(t, t.TempDir(), new(atomic.Bool))
-	d.cfg.Named = []Named{{Address: netip.MustParseAddrPort("127.0.0.1:0"), Name: "Seat 3", Maneuver: "wing-over"}}
-	l, to := served(t, d, time.Minute)
-	defer l.Close()
-	dial := func() net.Conn {
-		c, err := net.Dial("udp", to.String())
-		if err != nil {
-			t.Fatal(err)
-		}
-		t.Cleanup(func() { c.Close() })
-		if _, err := c.Write(line(1)); err != nil {
-			t.Fatal(err)
-		}
-		return c
+	at := netip.MustParseAddrPort
+	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
+	old := d.Seat(at("192.168.1.20:50000")).(*seat)
+	doing.seats[old.address] = old
+	old.hear(d, time.Now().Add(-time.Minute))
+	var other *seat
+	doing.meanwhile = func() {
+		doing.meanwhile = nil
+		other = d.Seat(at("192.168.1.20:50002")).(*seat)
 	}
-	names := func(n int) (list []string, session string) {
-		for t.Context().Err() == nil {
-			list = list[:0]
-			for _, s := range d.cfg.Output.(*web.Hub).Stations() {
-				list = append(list, s.Name)
-				if s.Name == "Seat 3" {
-					session = s.Session
-				}
-			}
-			if slices.Sort(list); len(list) == n && session != "" {
-				break
-			}
-		}
-		return list, session
+	s := d.Seat(at("192.168.1.20:50001")).(*seat)
+	if s.sitting != old.sitting || d.seats["Seat 3"] != s {
+		t.Errorf("it goes on with the session: %v; the station is that of %v", s.sitting == old.sitting, d.seats["Seat 3"].address)
 	}
-	dial()
-	_, session := names(1)
-	if err := d.do(t.Context(), "Seat 3", func(s *seat) { s.hear(d, time.Now().Add(-time.Minute)) }); err != nil {
-		t.Fatal(err)
-	}
-	dial()
-	dial()
-	if list, after := names(2); !slices.Equal(list, []string{"Seat 3", "Seat 3 (2)"}) || after != session {
-		t.Errorf("stations %q, the session %s goes on as %s", list, session, after)
+	if other.name != "Seat 3 (2)" || d.seats["Seat 3 (2)"] != other {
+		t.Errorf("the other is %q", other.name)
 	}
 }
 

@@ -23,6 +23,8 @@ import (
 type doer struct {
 	seats map[netip.AddrPort]ingest.Seat
 	ended []netip.AddrPort
+
+	meanwhile func() // happens while a seat ends; may be nil
 }
 
 func (d *doer) Do(_ context.Context, a netip.AddrPort, f func(ingest.Seat)) error {
@@ -43,6 +45,9 @@ func (d *doer) End(_ context.Context, a netip.AddrPort, f func(ingest.Seat) bool
 		d.ended = append(d.ended, a)
 		delete(d.seats, a)
 		s.End()
+		if d.meanwhile != nil {
+			d.meanwhile()
+		}
 	}
 	return nil
 }
