@@ -77,9 +77,10 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 		hangUps()
 		return nil, errors.Join(err, lock.release())
 	}
-	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps, writer: logbook.NewWriter(book, func(err error) {
+	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps}
+	l.writer = logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
-	})}
+	})
 	if err := l.open(ctx, cfg, ended, tap); err != nil {
 		return nil, errors.Join(err, l.closeBook())
 	}
@@ -145,8 +146,8 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	}
 	files := recordedSessions(cfg, book)
 	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Refused: l.refused, Hosts: cfg.Hosts, Logbook: book, Captures: &captures{cfg: cfg, data: cfg.Data, book: book},
-		Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
+	l.server = web.New(web.Config{Listen: udp, Refused: l.refused, Hosts: cfg.Hosts, Logbook: book,
+		Captures: &captures{cfg: cfg, data: cfg.Data, book: book}, Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
 }

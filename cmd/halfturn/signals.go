@@ -21,8 +21,8 @@ const (
 	lastWords = 100 * time.Millisecond
 )
 
-// untilInterrupted returns a context that ends with the first Ctrl-C, or SIGTERM, and with SIGHUP where a terminal started
-// the program: that terminal has gone. The second Ctrl-C, or SIGTERM, ends the process at once, whatever it is doing.
+// untilInterrupted returns a context that ends with the first Ctrl-C, or SIGTERM, and with SIGHUP where a terminal
+// started the program: that terminal has gone. The second Ctrl-C, or SIGTERM, ends the process at once, whatever it is doing.
 func untilInterrupted(words io.Writer) context.Context {
 	ctx, cancel := context.WithCancel(context.Background())
 	touches := make(chan os.Signal, 8)
@@ -80,7 +80,8 @@ func outliveHangUps(log zerolog.Logger) (stop func()) {
 	go func() {
 		defer close(done)
 		for range told {
-			log.Warn().Msg("SIGHUP: there is nothing to read again; the server goes on as it is. A changed configuration needs a restart; SIGTERM ends the server")
+			log.Warn().Msg("SIGHUP: there is nothing to read again; the server goes on as it is. " +
+				"A changed configuration needs a restart; SIGTERM ends the server")
 		}
 	}()
 	return func() {

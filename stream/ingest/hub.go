@@ -62,14 +62,14 @@ func (h *hub) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	case tooMany:
 		h.config.Metrics.tooMany.Inc()
 		h.warn(tooMany, from.Addr().String(), func() error {
-			return fmt.Errorf("datagrams from %v are refused: %d senders have a seat already, and max-stations in the configuration allows no more; "+
-				"stop a sender that is not needed, or raise max-stations", from, h.config.MaxStations)
+			return fmt.Errorf("datagrams from %v are refused: %d senders have a seat already, and max-stations in the "+
+				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from, h.config.MaxStations)
 		})
 	case tooFast:
 		h.config.Metrics.tooFast.Inc()
 		h.warn(tooFast, from.String(), func() error {
-			return fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: lower the rate in the simulator, "+
-				"or raise max-rate in the configuration", from, h.config.MaxRate)
+			return fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: "+
+				"lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate)
 		})
 	}
 }
@@ -121,8 +121,8 @@ func (h *hub) admit(from netip.AddrPort, received time.Time) (s *station, refusa
 func (h *hub) refuse(from netip.Addr) {
 	h.config.Metrics.notAllowed.Inc()
 	h.warn(notAllowed, from.String(), func() error {
-		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); to take them, add %q to allow in the configuration",
-			from, prefixes(h.allow), from)
+		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); "+
+			"to take them, add %q to allow in the configuration", from, prefixes(h.allow), from)
 	})
 }
 

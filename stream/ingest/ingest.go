@@ -103,7 +103,8 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	if err != nil {
 		return nil, err
 	}
-	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where, done: make(chan struct{}), wait: closeWait}
+	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where,
+		done: make(chan struct{}), wait: closeWait}
 	if l.asker, err = subscribe(ctx, config.Subscribe, l.hub); err != nil {
 		closeAll(sockets)
 		return nil, err
@@ -145,10 +146,10 @@ func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
 // Refused says who was refused a seat last, as there were as many as Config.MaxStations allows.
 func (l *Listener) Refused() Refusal { return l.hub.lastRefused() }
 
-// Do runs f with the seat of one sender, in the station's goroutine, and returns when it has run. The error is ErrNoSeat,
-// and f not run, when the sender has no seat, also while that is being made or is ending; it is the cause of ctx when
-// the seat had no time for f as long as ctx lasted. A Factory may call it, also for a sender whose own Factory is at work:
-// that one has no seat yet. A Seat must not call it.
+// Do runs f with the seat of one sender, in the station's goroutine, and returns when it has run. The error is
+// ErrNoSeat, and f not run, when the sender has no seat, also while that is being made or is ending; it is the cause
+// of ctx when the seat had no time for f as long as ctx lasted. A Factory may call it, also for a sender whose own
+// Factory is at work: that one has no seat yet. A Seat must not call it.
 func (l *Listener) Do(ctx context.Context, address netip.AddrPort, f func(Seat)) error {
 	return l.hub.do(ctx, address, f)
 }
@@ -159,8 +160,8 @@ func (l *Listener) End(ctx context.Context, address netip.AddrPort, f func(Seat)
 	return l.hub.end(ctx, address, f)
 }
 
-// closeWait is how long Close waits. Seats end within moments, many at once on a slow disk within seconds; a disk that does not
-// answer could hold them for ever.
+// closeWait is how long Close waits. Seats end within moments, many at once on a slow disk within seconds; a disk that
+// does not answer could hold them for ever.
 const closeWait = 20 * time.Second
 
 // Close stops receiving, lets the stations work off what waits for them, ends every seat and returns when all
@@ -173,7 +174,8 @@ func (l *Listener) Close() error {
 		return nil
 	case <-time.After(l.wait):
 	}
-	return fmt.Errorf("not ended after %v: stations %v; is the disk at fault? What was recorded is kept, and the next start goes on with it", l.wait, l.hub.addresses())
+	return fmt.Errorf("not ended after %v: stations %v; is the disk at fault? What was recorded is kept, "+
+		"and the next start goes on with it", l.wait, l.hub.addresses())
 }
 
 func (l *Listener) shut() {

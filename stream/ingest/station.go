@@ -85,7 +85,8 @@ func (s *station) guard(part func()) {
 		s.hub.config.Metrics.fault.Inc()
 		stack := debug.Stack()
 		s.hub.warn(fault, s.address.String(), func() error {
-			return fmt.Errorf("station %v was ended by a fault in the program, please report it: %v\n%s", s.address, wrong, stack)
+			return fmt.Errorf("station %v was ended by a fault in the program, please report it: %v\n%s",
+				s.address, wrong, stack)
 		})
 	}()
 	part()

@@ -225,8 +225,8 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
 		t.silent = true
 		s.hub.quiet.Say("silent", t.address.String(), func(int) {
-			s.hub.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address and port "+
-				"(%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
+			s.hub.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address "+
+				"and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
 		})
 	}
 }

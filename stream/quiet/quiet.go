@@ -35,10 +35,10 @@ type held struct {
 	say  func(more int) // the latest
 }
 
-// Say calls say with 0, in the caller's goroutine, unless a message of that kind was said of that sender within the last
-// Interval, or of as many senders as Senders allows. Otherwise the message is counted: at the end of the interval the
-// latest one is said with the number of those that were counted, in another goroutine. The kinds have to be few and fixed;
-// say must not call the Log.
+// Say calls say with 0, in the caller's goroutine, unless a message of that kind was said of that sender within the
+// last Interval, or of as many senders as Senders allows. Otherwise the message is counted: at the end of the interval
+// the latest one is said with the number of those that were counted, in another goroutine. The kinds have to be few
+// and fixed; say must not call the Log.
 func (l *Log) Say(what, sender string, say func(more int)) {
 	if l.first(what, sender, say) {
 		say(0)

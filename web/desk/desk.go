@@ -84,7 +84,8 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
-	d := &Desk{cfg: cfg, plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, opened: time.Now(), ended: map[string]debrief.Station{}, paused: map[string]*sitting{}, house: newHouse(),
+	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
+		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
 	}

@@ -51,7 +51,9 @@ func (s *seat) Datagram(b []byte, received time.Time) {
 	}
 	if r.Outcome == station.Jumped {
 		log, reason := s.log, r.Reason
-		s.desk.quiet.Say("jump", s.name, func(more int) { repeated(log.Debug(), more).Str("reason", reason).Msg("the stream jumped") })
+		s.desk.quiet.Say("jump", s.name, func(more int) {
+			repeated(log.Debug(), more).Str("reason", reason).Msg("the stream jumped")
+		})
 	}
 }
 
@@ -62,7 +64,9 @@ func (s *seat) count(r station.Result) {
 		s.counter = s.desk.cfg.Metrics.Datagrams(format)
 		if format != "" {
 			log := s.log
-			s.desk.quiet.Say("format", s.name, func(more int) { repeated(log.Info(), more).Str("format", format).Msg("stream recognized") })
+			s.desk.quiet.Say("format", s.name, func(more int) {
+				repeated(log.Info(), more).Str("format", format).Msg("stream recognized")
+			})
 		}
 	}
 	s.counter.Inc()

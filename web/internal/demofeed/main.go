@@ -92,7 +92,9 @@ type player struct {
 }
 
 // Probe tells of the made-up station's stream.
-func (p *player) Probe(_ context.Context, station string) (any, bool) { return feed.Probe(p.name), station == p.name }
+func (p *player) Probe(_ context.Context, station string) (any, bool) {
+	return feed.Probe(p.name), station == p.name
+}
 
 func (p *player) event(kind string, body any) {
 	p.hub.Event(session.Message{Type: kind, Station: p.name, Body: body})
