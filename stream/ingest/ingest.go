@@ -160,9 +160,9 @@ func (l *Listener) End(ctx context.Context, address netip.AddrPort, f func(Seat)
 	return l.hub.end(ctx, address, f)
 }
 
-// closeWait is how long Close waits. Seats end within moments, many at once on a slow disk within seconds; a disk that
-// does not answer could hold them for ever.
-const closeWait = 20 * time.Second
+// closeWait is how long Close waits. Seats end within moments, many at once on a slow and busy disk within half a
+// minute; a disk that does not answer could hold them for ever.
+const closeWait = time.Minute
 
 // Close stops receiving, lets the stations work off what waits for them, ends every seat and returns when all
 // goroutines are gone. The error says which senders' seats have not ended after that; they are not waited for.
