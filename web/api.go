@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"net/http"
 	"strconv"
 
@@ -24,27 +25,28 @@ type Cards struct {
 	Aircraft  []Card `json:"aircraft"`
 }
 
-// A Desk is what the pages need from the rest of the program. It is safe for concurrent use.
+// A Desk is what the pages need from the rest of the program. It is safe for concurrent use. What is asked of a station
+// waits for it no longer than ctx lasts.
 type Desk interface {
 	// Cards lists what can be chosen.
 	Cards() Cards
 	// Choose sets what a station flies from now on, by card names: standard "" is the server's
 	// own, aircraft "" is none. The error's words are shown to whoever chose.
-	Choose(station string, c Choice) error
+	Choose(ctx context.Context, station string, c Choice) error
 	// Line sets or clears the ground line of a station. The error's words are shown to whoever chose.
-	Line(station string, c coach.LineChoice) error
+	Line(ctx context.Context, station string, c coach.LineChoice) error
 	// Student says who flies at a station; "" is nobody named. The error's words are shown.
-	Student(station, name string) error
+	Student(ctx context.Context, station, name string) error
 	// End ends the session of a station; the next sample begins another. The error's words are shown.
-	End(station string) error
+	End(ctx context.Context, station string) error
 	// Brief returns the sheet for cards by name, as in a Choice. The value is written as JSON.
 	Brief(c Choice) (any, error)
 	// Legs returns the station's legs in the grade format, false when there is no such
 	// station. The value is written as JSON.
-	Legs(station string) (any, bool)
+	Legs(ctx context.Context, station string) (any, bool)
 	// Probe returns everything known of the station's stream, false when there is no such
 	// station. The value is written as JSON.
-	Probe(station string) (any, bool)
+	Probe(ctx context.Context, station string) (any, bool)
 }
 
 // StationList is the answer to GET /api/stations.
@@ -52,7 +54,14 @@ type StationList struct {
 	Version  int               `json:"version"`
 	Server   string            `json:"server"`
 	Listen   []string          `json:"listen"` // where simulators send to
+	Refused  *Refused          `json:"refused,omitempty"`
 	Stations []session.Station `json:"stations"`
+}
+
+// A Refused is a sender that has no seat, as there are as many as max-stations in the configuration allows.
+type Refused struct {
+	Address string `json:"address"`
+	Seats   int    `json:"seats"`
 }
 
 // Choice is the body of POST /api/stations/{name}/choose.
@@ -63,9 +72,11 @@ type Choice struct {
 }
 
 func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
-	return writeJSON(w, StationList{
-		Version: contractVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations(),
-	})
+	list := StationList{Version: contractVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	if s.cfg.Refused != nil {
+		list.Refused = s.cfg.Refused()
+	}
+	return writeJSON(w, list)
 }
 
 func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
@@ -74,7 +85,7 @@ func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
 
 func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
-	v, ok := s.desk.Legs(name)
+	v, ok := s.desk.Legs(r.Context(), name)
 	if !ok {
 		return noStation(name)
 	}
@@ -83,7 +94,7 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
 	name := r.PathValue("name")
-	v, ok := s.desk.Probe(name)
+	v, ok := s.desk.Probe(r.Context(), name)
 	if !ok {
 		return noStation(name)
 	}
@@ -133,7 +144,7 @@ func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.Line(name, c); err != nil {
+	if err := s.desk.Line(r.Context(), name, c); err != nil {
 		return refused(err)
 	}
 	return writeJSON(w, struct{}{})
@@ -149,7 +160,7 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 	if c.Maneuver == "" {
 		return misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
 	}
-	if err := s.desk.Choose(name, c); err != nil {
+	if err := s.desk.Choose(r.Context(), name, c); err != nil {
 		return refused(err)
 	}
 	return writeJSON(w, c)
@@ -168,7 +179,7 @@ func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 	if who.Student == nil {
 		return misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	if err := s.desk.Student(name, *who.Student); err != nil {
+	if err := s.desk.Student(r.Context(), name, *who.Student); err != nil {
 		return refused(err)
 	}
 	return writeJSON(w, who)
@@ -180,7 +191,7 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.End(name); err != nil {
+	if err := s.desk.End(r.Context(), name); err != nil {
 		return refused(err)
 	}
 	return writeJSON(w, struct{}{})

@@ -32,7 +32,7 @@ func TestContract(t *testing.T) {
 	got := contractHead +
 		"export const messages: Message[] = " + indent(t, everyMessage(t)) + ";\n\n" +
 		"export const stations: StationList = " + indent(t, StationList{
-		Version: contractVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"},
+		Version: contractVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"}, Refused: &Refused{Address: "192.168.1.29:49001", Seats: 64},
 		Stations: []session.Station{*feed.Station("Seat 3", "live")},
 	}) + ";\n\n" +
 		"export const cards: Cards = " + indent(t, Cards{

@@ -24,14 +24,15 @@ import (
 
 // Config is what a Server needs to know.
 type Config struct {
-	Listen     []string // addresses simulators send to, told to users who have none there yet
-	Hosts      []string // names the server is known by, beside its addresses and localhost
-	MaxViewers int      // live sockets at once; 0 is 1,000
-	MaxOpen    int      // connections at once, live sockets among them; 0 is MostOpen
-	Replays    Replays  // recorded sessions played again; nil when there are none
-	Flights    Flights  // recorded sessions as pictures; nil when there are none
-	Logbook    Logbook  // what was flown; nil when none is kept
-	Captures   Captures // sessions as files; nil when there are none
+	Listen     []string        // addresses simulators send to, told to users who have none there yet
+	Hosts      []string        // names the server is known by, beside its addresses and localhost
+	MaxViewers int             // live sockets at once; 0 is 1,000
+	MaxOpen    int             // connections at once, live sockets among them; 0 is MostOpen
+	Replays    Replays         // recorded sessions played again; nil when there are none
+	Flights    Flights         // recorded sessions as pictures; nil when there are none
+	Logbook    Logbook         // what was flown; nil when none is kept
+	Captures   Captures        // sessions as files; nil when there are none
+	Refused    func() *Refused // who is refused a seat now; may be nil, and nil when nobody is
 }
 
 // A Server answers HTTP requests.

@@ -29,7 +29,7 @@ func (d *fakeDesk) Cards() Cards {
 	return Cards{Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []Card{}}
 }
 
-func (d *fakeDesk) Choose(station string, c Choice) error {
+func (d *fakeDesk) Choose(_ context.Context, station string, c Choice) error {
 	maneuver, aircraft := c.Maneuver, c.Aircraft
 	if maneuver == "loop" {
 		return errors.New(`there is no maneuver card "loop": choose wing-over`)
@@ -38,18 +38,18 @@ func (d *fakeDesk) Choose(station string, c Choice) error {
 	return nil
 }
 
-func (d *fakeDesk) Legs(station string) (any, bool) {
+func (d *fakeDesk) Legs(_ context.Context, station string) (any, bool) {
 	return map[string]any{"station": station}, station == "Seat 3"
 }
 
-func (d *fakeDesk) Line(station string, c coach.LineChoice) error {
+func (d *fakeDesk) Line(_ context.Context, station string, c coach.LineChoice) error {
 	if c.Heading != nil && *c.Heading > 360 {
 		return errors.New("the heading 400 is none: choose 0 to 360")
 	}
 	return nil
 }
 
-func (d *fakeDesk) Student(station, name string) error {
+func (d *fakeDesk) Student(_ context.Context, station, name string) error {
 	if name == "nobody" {
 		return errors.New("nobody is no name")
 	}
@@ -57,7 +57,7 @@ func (d *fakeDesk) Student(station, name string) error {
 	return nil
 }
 
-func (d *fakeDesk) End(station string) error {
+func (d *fakeDesk) End(_ context.Context, station string) error {
 	if station == "Seat 4" {
 		return errors.New("nothing was flown at Seat 4 yet; there is no session to end")
 	}
@@ -72,7 +72,7 @@ func (d *fakeDesk) Brief(c Choice) (any, error) {
 	return map[string]any{"of": c}, nil
 }
 
-func (d *fakeDesk) Probe(station string) (any, bool) {
+func (d *fakeDesk) Probe(_ context.Context, station string) (any, bool) {
 	return map[string]any{"name": station}, station == "Seat 3"
 }
 

@@ -139,7 +139,7 @@ func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, fligh
 			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
 				return
 			}
-			if err := l.desk.Choose(station, web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}); err != nil {
+			if err := l.desk.Choose(ctx, station, web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}

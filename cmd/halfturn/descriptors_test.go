@@ -69,7 +69,7 @@ func TestRecordedBesideConnections(t *testing.T) {
 	}
 	const idle, senders, each = 150, 6, 250
 	data := t.TempDir()
-	s := startServed(t, data, "sh", "-c", `ulimit -n 64 && exec "$0" "$@"`)
+	s := startServed(t, data, []string{"sh", "-c", `ulimit -n 64 && exec "$0" "$@"`})
 	before := s.taken(t) // by a connection that stays
 	address := strings.TrimSuffix(strings.TrimPrefix(s.pages, "http://"), "/")
 	for range idle {

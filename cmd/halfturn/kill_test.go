@@ -63,9 +63,9 @@ type seenLeg struct {
 	at    time.Time
 }
 
-// startServed starts the program on a data directory, and listens to its live socket. A command before it is
-// given the program and its arguments.
-func startServed(t *testing.T, data string, before ...string) *served {
+// startServed starts the program on a data directory, with more in its environment, and listens to its live socket. A
+// command before it is given the program and its arguments.
+func startServed(t *testing.T, data string, before []string, env ...string) *served {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -74,7 +74,7 @@ func startServed(t *testing.T, data string, before ...string) *served {
 	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
 	args := append(before, self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
 	s.cmd = exec.CommandContext(t.Context(), args[0], args[1:]...)
-	s.cmd.Env = append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json")
+	s.cmd.Env = append(append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json"), env...)
 	log, err := s.cmd.StderrPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -253,7 +253,7 @@ func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
 	var at time.Time   // of the last end
 	found := 0         // datagrams in the recording
 	for n := range killsEach + 1 {
-		s := startServed(t, data)
+		s := startServed(t, data, nil)
 		there := allRecorded(t, data)[found:]
 		k := 0
 		for k < min(len(run), len(there)) && there[k] == run[k] {

@@ -66,7 +66,7 @@ func TestNamedStation(t *testing.T) {
 		fmt.Fprintf(conn, `{"time": 1, "heading": 90, "pitch": 2, "bank": -20, "airspeed": 100, "altitude": 5000}`)
 		s.await(t, want, 2) // both have come; one sample is one datagram
 	}
-	r, _ := s.desk.Legs("Seat 3")
+	r, _ := s.desk.Legs(t.Context(), "Seat 3")
 	if got := r.(debrief.Station); got.Station != "Seat 3" || got.Samples != 1 {
 		t.Errorf("%+v", got)
 	}

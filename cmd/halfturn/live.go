@@ -55,6 +55,7 @@ type live struct {
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	unlock   func() error    // lets go of the data directory
+	hangUps  func()          // has SIGHUP end the process again
 	log      zerolog.Logger
 }
 
@@ -70,18 +71,21 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	}
 	cfg.Data = dir
 	log.Info().Interface("config", cfg).Msg("effective configuration")
+	hangUps := outliveHangUps(log)
 	lock := &dataLock{dir: dir}
 	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take,
 		Regrade: cfg.regrader(ctx), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
+		hangUps()
 		return nil, errors.Join(err, lock.release())
 	}
 	if err := archive.Sweep(ctx, book.Dir()); err != nil {
 		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
-	l := &live{log: log, book: book, unlock: lock.release, writer: logbook.NewWriter(book, func(err error) {
+	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps}
+	l.writer = logbook.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
-	})}
+	})
 	l.tellLeftOut(ctx)
 	if err := l.open(ctx, cfg, ended, tap); err != nil {
 		return nil, errors.Join(err, l.closeBook())
@@ -109,6 +113,7 @@ func (l *live) closeBook() error {
 		l.desk.Close()
 	}
 	l.writer.Close()
+	l.hangUps()
 	return errors.Join(l.book.Close(), l.unlock())
 }
 
@@ -151,7 +156,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
 		return cfg.from.orBy("http", "--http", pagesError(cfg.HTTP, err))
 	}
-	l.desk.Start(time.Now())
+	l.desk.Start(ctx, time.Now())
 	// Closed by serve alone: the desk must know first that the server stops.
 	l.listener, err = cfg.listen(context.WithoutCancel(ctx), log, metrics, l.desk.Seat)
 	if err != nil {
@@ -164,11 +169,23 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	}
 	files := recordedSessions(cfg, book)
 	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Hosts: cfg.Hosts, MaxOpen: cfg.connections(log), Logbook: book, Captures: &captures{cfg, cfg.Data, book},
-		Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
+	l.server = web.New(web.Config{Listen: udp, Refused: l.refused, Hosts: cfg.Hosts, MaxOpen: cfg.connections(log), Logbook: book,
+		Captures: &captures{cfg, cfg.Data, book}, Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
 	warnOpen(log, l.web.Addr())
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
+}
+
+// refusedFor is how long the pages tell of a sender that was refused and sends no more.
+const refusedFor = time.Minute
+
+// refused says for the pages who is refused a seat; nil when nobody is.
+func (l *live) refused() *web.Refused {
+	last := l.listener.Refused()
+	if last.At.IsZero() || time.Since(last.At) > refusedFor {
+		return nil
+	}
+	return &web.Refused{Address: last.Sender.String(), Seats: last.Seats}
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.

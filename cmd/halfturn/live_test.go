@@ -128,7 +128,7 @@ func (s *server) await(t *testing.T, name string, n int) {
 	t.Helper()
 	taken := 0
 	until(t, func() bool {
-		if r, ok := s.desk.Legs(name); ok {
+		if r, ok := s.desk.Legs(t.Context(), name); ok {
 			st := r.(debrief.Station)
 			taken = int(st.Samples)
 			for _, d := range st.Drops {

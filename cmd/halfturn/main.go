@@ -9,9 +9,7 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 	"strings"
-	"syscall"
 
 	"github.com/alecthomas/kong"
 
@@ -54,10 +52,7 @@ type usageError struct{ error }
 func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	status := run(ctx, os.Args[1:], streams{os.Stdout, os.Stderr, os.LookupEnv})
-	stop()
-	os.Exit(status)
+	os.Exit(run(untilInterrupted(os.Stderr), os.Args[1:], streams{os.Stdout, os.Stderr, os.LookupEnv}))
 }
 
 // run is the whole program: it returns the exit status.

@@ -108,14 +108,14 @@ func TestMixedSenders(t *testing.T) {
 func (s *server) taken(t *testing.T, m *mixed) {
 	t.Helper()
 	until(t, func() bool {
-		p, ok := s.desk.Probe(m.name)
+		p, ok := s.desk.Probe(t.Context(), m.name)
 		return ok && p.(session.Probe).Datagrams >= m.sent
 	}, func() string { return fmt.Sprintf("%s did not get all of %d datagrams", m.name, m.sent) })
 }
 
 func (m *mixed) check(t *testing.T, s *server) {
 	t.Helper()
-	v, ok := s.desk.Probe(m.name)
+	v, ok := s.desk.Probe(t.Context(), m.name)
 	if !ok {
 		t.Fatalf("no station %s", m.name)
 	}

@@ -85,11 +85,11 @@ func TestSessionGoesOn(t *testing.T) {
 	send(s, len(list)/10)
 	east := 90.0
 	for _, err := range []error{
-		s.desk.Line(name, coach.LineChoice{Heading: &east, Side: "right"}),
-		s.desk.Student(name, "Ada"),
-		s.desk.Choose(name, web.Choice{Maneuver: "chandelle-civil"}),
-		s.desk.Choose(name, web.Choice{Maneuver: "wing-over", Standard: "course"}),
-		s.desk.Choose(name, web.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}),
+		s.desk.Line(t.Context(), name, coach.LineChoice{Heading: &east, Side: "right"}),
+		s.desk.Student(t.Context(), name, "Ada"),
+		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: "chandelle-civil"}),
+		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: "wing-over", Standard: "course"}),
+		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}),
 	} {
 		if err != nil {
 			t.Fatal(err)
@@ -110,13 +110,13 @@ func TestSessionGoesOn(t *testing.T) {
 	if info.Session != id || !info.Auto || info.Student != "Ada" || info.Recording != "on" {
 		t.Errorf("the station says %+v", info)
 	}
-	if err := s.desk.End(name); err != nil { // a touch
+	if err := s.desk.End(t.Context(), name); err != nil { // a touch
 		t.Fatal(err)
 	}
 	if live.Session.ID != id {
 		t.Fatalf("the session went on as %s, not %s", live.Session.ID, id)
 	}
-	if err := s.desk.End(name); err == nil {
+	if err := s.desk.End(t.Context(), name); err == nil {
 		t.Error("a session that was not begun is ended")
 	}
 	stop()

@@ -13,6 +13,14 @@ type serveCmd struct {
 	listening
 }
 
+// Help says how it ends.
+func (serveCmd) Help() string {
+	return "Ctrl-C, or SIGTERM, ends it: it keeps what was flown, and prints it. A second one ends it at once, even " +
+		"where a disk does not answer; the next start then repairs the recordings. SIGHUP ends it when a terminal " +
+		"started it, for that has gone; without a terminal, as a service, it goes on, and says so in the log: a " +
+		"changed configuration needs a restart. Under nohup it goes on in any case."
+}
+
 // Run serves until it is interrupted, and prints what was flown.
 func (s *serveCmd) Run(ctx context.Context, io streams) error {
 	cfg, err := loadConfig(&s.common, io.env, s.listening.apply)

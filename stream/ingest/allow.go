@@ -80,27 +80,6 @@ func ownNetworks() []netip.Prefix {
 	return list
 }
 
-// strangers remembers who was refused, so that each is told once and many are only counted.
-type strangers struct {
-	told []netip.Addr
-	done bool
-}
-
-const strangersTold = 16
-
-// refused returns what is to be told of a sender that is not allowed, nil when nothing is.
-func (s *strangers) refused(from netip.Addr, allow []netip.Prefix) error {
-	if s.done || slices.Contains(s.told, from) {
-		return nil
-	}
-	if len(s.told) >= strangersTold {
-		s.done = true
-		return fmt.Errorf("datagrams from more than %d addresses that are not allowed; further ones are only counted (halfturn_datagrams_dropped_total, not-allowed)", strangersTold)
-	}
-	s.told = append(s.told, from)
-	return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); to take them, add %q to allow in the configuration", from, prefixes(allow), from)
-}
-
 func prefixes(list []netip.Prefix) string {
 	words := make([]string, len(list))
 	for i, p := range list {

@@ -1,13 +1,16 @@
 package ingest
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"net/netip"
-	"runtime/debug"
 	"slices"
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"halfturn/stream/quiet"
 )
 
 // Limits on the bytes that wait, beside the number of datagrams: the longest datagram is
@@ -24,34 +27,28 @@ type hub struct {
 	allow   []netip.Prefix // fixed before the first datagram
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
+	quiet   quiet.Log
 
 	mu       sync.Mutex
 	stations map[netip.AddrPort]*station
-	refused  strangers
+	refused  Refusal // who was refused last
 	closed   bool
 }
 
-// A station is one sender's queue and goroutine.
-type station struct {
-	hub     *hub
-	address netip.AddrPort
-	queue   chan delivery // sent to and closed under hub.mu
-	calls   chan call
-	ended   chan struct{}
-	waiting atomic.Int64 // bytes in the queue
-	budget  budget       // under hub.mu
+// A Refusal says who was refused a seat because there are as many as there may be.
+type Refusal struct {
+	Sender netip.AddrPort
+	Seats  int       // as many as there may be
+	At     time.Time // of the last datagram that was refused; zero when none was
 }
 
-type delivery struct {
-	buffer   *buffer
-	received time.Time
-}
-
-type call struct {
-	f    func(Seat)
-	done chan struct{}
-	last bool // the station ends after it
-}
+// The kinds of message that anybody who sends may cause.
+const (
+	notAllowed = "not-allowed"
+	tooMany    = "too-many-stations"
+	tooFast    = "too-fast"
+	fault      = "fault"
+)
 
 func newHub(config Config, factory Factory) *hub {
 	return &hub{config: config, factory: factory, allow: loopbacks, stations: make(map[netip.AddrPort]*station)}
@@ -59,58 +56,85 @@ func newHub(config Config, factory Factory) *hub {
 
 // deliver puts a copy of one datagram into its station's queue, or drops and counts it.
 func (h *hub) deliver(from netip.AddrPort, b []byte, received time.Time) {
+	switch h.put(from, b, received) {
+	case notAllowed:
+		h.refuse(from.Addr())
+	case tooMany:
+		h.config.Metrics.tooMany.Inc()
+		h.warn(tooMany, from.Addr().String(), func() error {
+			return fmt.Errorf("datagrams from %v are refused: %d senders have a seat already, and max-stations in the "+
+				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from, h.config.MaxStations)
+		})
+	case tooFast:
+		h.config.Metrics.tooFast.Inc()
+		h.warn(tooFast, from.String(), func() error {
+			return fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: "+
+				"lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate)
+		})
+	}
+}
+
+// put puts a datagram into its station's queue; else it returns what kind of refusal there is something to say about.
+func (h *hub) put(from netip.AddrPort, b []byte, received time.Time) (refusal string) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.closed {
-		return
+		return ""
 	}
 	s := h.stations[from]
 	if s == nil {
-		if s = h.admit(from); s == nil {
-			return
+		if s, refusal = h.admit(from, received); s == nil {
+			return refusal
 		}
 	}
-	if told, ok := s.budget.spend(h.config.MaxRate, received); !ok {
-		h.config.Metrics.tooFast.Inc()
-		if !told {
-			h.config.Warn(fmt.Errorf("station %v sends more than %d datagrams a second; what is more is dropped: lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate))
-		}
-		return
+	if !s.budget.spend(h.config.MaxRate, received) {
+		return tooFast
 	}
 	size := int64(len(b))
 	if len(s.queue) == cap(s.queue) || s.waiting.Load()+size > stationBytes || h.waiting.Load()+size > allBytes {
 		h.config.Metrics.queueFull.Inc()
-		return
+		return ""
 	}
 	s.waiting.Add(size)
 	h.waiting.Add(size)
 	s.queue <- delivery{fill(b), received} // only this goroutine sends while mu is held: there is room
+	return ""
 }
 
-// admit starts the station of a new sender, nil when it is refused. mu is held.
-func (h *hub) admit(from netip.AddrPort) *station {
-	if !h.allows(from.Addr()) {
-		h.config.Metrics.notAllowed.Inc()
-		if err := h.refused.refused(from.Addr(), h.allow); err != nil {
-			h.config.Warn(err)
-		}
-		return nil
+// admit starts the station of a new sender, or tells why it is refused. mu is held.
+func (h *hub) admit(from netip.AddrPort, received time.Time) (s *station, refusal string) {
+	switch {
+	case !h.allows(from.Addr()):
+		return nil, notAllowed
+	case !h.room(from.Addr()):
+		h.refused = Refusal{from, h.config.MaxStations, received}
+		return nil, tooMany
 	}
-	if !h.room(from.Addr()) {
-		h.config.Metrics.tooMany.Inc()
-		return nil
-	}
-	s := &station{
-		hub:     h,
-		address: from,
-		queue:   make(chan delivery, h.config.Queue),
-		calls:   make(chan call),
-		ended:   make(chan struct{}),
-	}
+	s = &station{hub: h, address: from, queue: make(chan delivery, h.config.Queue)}
 	h.stations[from] = s
 	h.config.Metrics.stations.Inc()
 	h.running.Go(s.run)
-	return s
+	return s, ""
+}
+
+// refuse counts a sender that is not allowed, and says how to take it.
+func (h *hub) refuse(from netip.Addr) {
+	h.config.Metrics.notAllowed.Inc()
+	h.warn(notAllowed, from.String(), func() error {
+		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); "+
+			"to take them, add %q to allow in the configuration", from, prefixes(h.allow), from)
+	})
+}
+
+// warn says something that a sender caused: at once, or in a summary when it was said of late.
+func (h *hub) warn(what, sender string, words func() error) {
+	h.quiet.Say(what, sender, func(more int) {
+		if more > 0 {
+			h.config.Warn(fmt.Errorf("%w (the last of %d such datagrams since this was last said)", words(), more))
+			return
+		}
+		h.config.Warn(words())
+	})
 }
 
 func (h *hub) allows(from netip.Addr) bool {
@@ -137,14 +161,12 @@ func (h *hub) room(from netip.Addr) bool {
 type budget struct {
 	left float64
 	at   time.Time
-	told bool // that it was overdrawn
 }
 
-// spend takes one datagram from the budget; not ok when it is empty. told is whether that was said
-// before.
-func (b *budget) spend(rate int, now time.Time) (told, ok bool) {
+// spend takes one datagram from the budget; false when it is empty.
+func (b *budget) spend(rate int, now time.Time) bool {
 	if rate <= 0 {
-		return b.told, true
+		return true
 	}
 	if b.at.IsZero() {
 		b.left = float64(rate)
@@ -154,49 +176,69 @@ func (b *budget) spend(rate int, now time.Time) (told, ok bool) {
 	}
 	b.at = now
 	if b.left < 1 {
-		told, b.told = b.told, true
-		return told, false
+		return false
 	}
 	b.left--
-	return b.told, true
+	return true
 }
 
+// refused says who was refused a seat last.
+func (h *hub) lastRefused() Refusal {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.refused
+}
+
+// addresses lists the senders that have a seat.
 func (h *hub) addresses() []netip.AddrPort {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	list := make([]netip.AddrPort, 0, len(h.stations))
-	for a := range h.stations {
-		list = append(list, a)
+	for a, s := range h.stations {
+		if s.life != nil {
+			list = append(list, a)
+		}
 	}
 	return list
 }
 
-func (h *hub) do(address netip.AddrPort, f func(Seat)) bool {
-	return h.call(address, call{f: f, done: make(chan struct{})})
+// ErrNoSeat says that a sender has no seat: it is not known, or its seat is being made or is ending.
+var ErrNoSeat = errors.New("the sender has no seat")
+
+func (h *hub) do(ctx context.Context, address netip.AddrPort, f func(Seat)) error {
+	l := h.life(address)
+	if l == nil {
+		return ErrNoSeat
+	}
+	return l.call(ctx, func(s Seat) bool { f(s); return false })
 }
 
-// end ends a station and returns when its seat is gone.
-func (h *hub) end(address netip.AddrPort) bool {
-	return h.call(address, call{f: func(Seat) {}, done: make(chan struct{}), last: true})
-}
-
-func (h *hub) call(address netip.AddrPort, c call) bool {
-	h.mu.Lock()
-	s := h.stations[address]
-	h.mu.Unlock()
-	if s == nil {
-		return false
+func (h *hub) end(ctx context.Context, address netip.AddrPort, f func(Seat) bool) error {
+	l := h.life(address)
+	if l == nil {
+		return ErrNoSeat
+	}
+	ends := false
+	err := l.call(ctx, func(s Seat) bool { ends = f(s); return ends })
+	if err == nil && !ends || err != nil && !errors.Is(err, ErrNoSeat) {
+		return err
 	}
 	select {
-	case s.calls <- c:
-		<-c.done
-		if c.last {
-			<-s.ended
-		}
-		return true
-	case <-s.ended:
-		return false
+	case <-l.ended:
+		return err
+	case <-ctx.Done():
+		return context.Cause(ctx)
 	}
+}
+
+// life is that of a sender's seat; nil when it has none.
+func (h *hub) life(address netip.AddrPort) *life {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if s := h.stations[address]; s != nil {
+		return s.life
+	}
+	return nil
 }
 
 // close lets every station work off its queue and waits for all to end. Nothing is
@@ -209,115 +251,5 @@ func (h *hub) close() {
 	}
 	h.mu.Unlock()
 	h.running.Wait()
-}
-
-// run is the station's goroutine. A fault in a seat ends that station alone.
-func (s *station) run() {
-	var seat Seat
-	defer close(s.ended)
-	defer s.leave()
-	defer func() { s.end(seat, recover()) }()
-	seat = s.hub.factory(s.address)
-	ticker := time.NewTicker(s.hub.config.Tick)
-	defer ticker.Stop()
-	last := time.Now()
-	for {
-		select {
-		case d, open := <-s.queue:
-			if !open {
-				return
-			}
-			last = d.received
-			s.take(seat, d)
-		case c := <-s.calls:
-			s.serve(seat, c)
-			if c.last {
-				return
-			}
-		case now := <-ticker.C:
-			seat.Tick(now)
-			if now.Sub(last) > s.patience(seat) && s.expire() {
-				return
-			}
-		}
-	}
-}
-
-func (s *station) take(seat Seat, d delivery) {
-	size := int64(len(d.buffer.b))
-	defer func() { // also when the seat fails
-		s.waiting.Add(-size)
-		s.hub.waiting.Add(-size)
-		d.buffer.free()
-	}()
-	seat.Datagram(d.buffer.b, d.received)
-}
-
-func (s *station) serve(seat Seat, c call) {
-	defer close(c.done)
-	c.f(seat)
-}
-
-// patience is how long the station may be silent.
-func (s *station) patience(seat Seat) time.Duration {
-	if p, ok := seat.(Prover); ok && !p.Proven() {
-		return min(s.hub.config.Unproven, s.hub.config.Idle)
-	}
-	return s.hub.config.Idle
-}
-
-// expire takes the station out of the hub, unless something came meanwhile.
-func (s *station) expire() bool {
-	s.hub.mu.Lock()
-	defer s.hub.mu.Unlock()
-	if len(s.queue) > 0 || s.hub.closed {
-		return false
-	}
-	s.remove()
-	return true
-}
-
-// remove forgets the station. hub.mu is held.
-func (s *station) remove() {
-	if s.hub.stations[s.address] == s {
-		delete(s.hub.stations, s.address)
-		s.hub.config.Metrics.stations.Dec()
-	}
-}
-
-// leave removes a station that did not expire, and lets go of what waits for it.
-func (s *station) leave() {
-	s.hub.mu.Lock()
-	defer s.hub.mu.Unlock()
-	s.remove()
-	for {
-		select {
-		case d, open := <-s.queue:
-			if !open {
-				return
-			}
-			size := int64(len(d.buffer.b))
-			s.hub.waiting.Add(-size)
-			d.buffer.free()
-			s.hub.config.Metrics.fault.Inc()
-		default:
-			return
-		}
-	}
-}
-
-// end ends the seat and reports a fault in it, or in its end.
-func (s *station) end(seat Seat, fault any) {
-	defer func() {
-		if again := recover(); again != nil && fault == nil {
-			fault = again
-		}
-		if fault != nil {
-			s.hub.config.Metrics.fault.Inc()
-			s.hub.config.Warn(fmt.Errorf("station %v was ended by a fault in the program, please report it: %v\n%s", s.address, fault, debug.Stack()))
-		}
-	}()
-	if seat != nil {
-		seat.End()
-	}
+	h.quiet.Close()
 }

@@ -1,6 +1,8 @@
 package ingest
 
 import (
+	"context"
+	"errors"
 	"net/netip"
 	"strings"
 	"sync"
@@ -132,6 +134,12 @@ func TestTooManyStations(t *testing.T) {
 		if len(h.seats) != 2 || h.dropped("too-many-stations") != 998 {
 			t.Errorf("%d seats, %v refused", len(h.seats), h.dropped("too-many-stations"))
 		}
+		if want := "datagrams from 127.0.0.1:2002 are refused: 2 senders have a seat already, and max-stations in the configuration allows no more; stop a sender that is not needed, or raise max-stations"; len(h.warnings) != 1 || h.warnings[0] != want {
+			t.Errorf("warnings %q, want %q", h.warnings, want)
+		}
+		if got := h.lastRefused(); got != (Refusal{from(2999), 2, time.Now()}) {
+			t.Errorf("refused last was %v", got)
+		}
 		h.unproven = false
 		<-time.After(6 * time.Second) // those that proved nothing go soon
 		h.send(1, "real")
@@ -142,6 +150,9 @@ func TestTooManyStations(t *testing.T) {
 			t.Errorf("%d stations, seats %v", got, h.seats)
 		}
 		h.close()
+		if len(h.warnings) != 2 || !strings.Contains(h.warnings[1], "datagrams from 127.0.0.1:2999 are refused") || !strings.HasSuffix(h.warnings[1], "(the last of 997 such datagrams since this was last said)") {
+			t.Errorf("in the end warnings %q", h.warnings)
+		}
 	})
 }
 
@@ -221,16 +232,31 @@ func TestDo(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{})
 		h.send(1000, "a")
+		synctest.Wait()
 		var got Seat
-		if !h.do(from(1000), func(s Seat) { got = s }) || got != Seat(h.seats[from(1000)][0]) {
-			t.Errorf("ran with %v", got)
+		if err := h.do(t.Context(), from(1000), func(s Seat) { got = s }); err != nil || got != Seat(h.seats[from(1000)][0]) {
+			t.Errorf("%v, ran with %v", err, got)
 		}
-		if h.do(from(1001), func(Seat) { t.Error("ran for a station that is not there") }) {
-			t.Error("true for a station that is not there")
+		if err := h.do(t.Context(), from(1001), func(Seat) { t.Error("ran for a station that is not there") }); err != ErrNoSeat {
+			t.Errorf("a station that is not there: %v", err)
 		}
+		busy := make(chan struct{})
+		go h.do(t.Context(), from(1000), func(Seat) { <-busy })
+		synctest.Wait()
+		ctx, cancel := context.WithTimeoutCause(t.Context(), time.Second, errors.New("waited long enough"))
+		defer cancel()
+		for range 2 { // within that time, and after it
+			if err := h.do(ctx, from(1000), func(Seat) { t.Error("ran after its time") }); err != context.Cause(ctx) {
+				t.Errorf("a seat that is busy: %v", err)
+			}
+			if err := h.end(ctx, from(1000), func(Seat) bool { t.Error("ended after its time"); return true }); err != context.Cause(ctx) {
+				t.Errorf("a seat that is busy: %v", err)
+			}
+		}
+		close(busy)
 		h.close()
-		if h.do(from(1000), func(Seat) { t.Error("ran after the end") }) {
-			t.Error("true after the end")
+		if err := h.do(t.Context(), from(1000), func(Seat) { t.Error("ran after the end") }); err != ErrNoSeat {
+			t.Errorf("after the end: %v", err)
 		}
 	})
 }
@@ -246,8 +272,8 @@ func TestFault(t *testing.T) {
 		h.send(1000, "b")
 		h.send(1001, "b")
 		synctest.Wait()
-		if h.do(from(1001), func(Seat) { panic("in a call") }) != true {
-			t.Error("a call that failed was not run")
+		if err := h.do(t.Context(), from(1001), func(Seat) { panic("in a call") }); err != nil {
+			t.Errorf("a call that failed: %v", err)
 		}
 		h.close()
 		first := h.seats[from(1000)]
@@ -300,23 +326,4 @@ func BenchmarkDeliver(b *testing.B) {
 		<-done
 	}
 	h.close()
-}
-
-// A station that is ended is gone when End returns; the sender's next datagram makes a new one.
-func TestEnd(t *testing.T) {
-	synctest.Test(t, func(t *testing.T) {
-		h := newHall(Config{})
-		h.send(1000, "a")
-		if !h.end(from(1000)) || h.seats[from(1000)][0].ends.Load() != 1 || len(h.addresses()) != 0 {
-			t.Errorf("ended %d times, stations %v", h.seats[from(1000)][0].ends.Load(), h.addresses())
-		}
-		if h.end(from(1000)) || h.end(from(1)) {
-			t.Error("true for a station that is not there")
-		}
-		h.send(1000, "b")
-		h.close()
-		if s := h.seats[from(1000)]; len(s) != 2 || len(s[1].datagrams) != 1 {
-			t.Errorf("%d seats", len(s))
-		}
-	})
 }

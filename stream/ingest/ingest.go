@@ -9,6 +9,7 @@ package ingest
 import (
 	"context"
 	"errors"
+	"fmt"
 	"net/netip"
 	"slices"
 	"sync"
@@ -88,6 +89,7 @@ type Listener struct {
 	close   sync.Once
 	detach  func() bool
 	done    chan struct{}
+	wait    time.Duration // closeWait
 }
 
 // Listen opens every address and begins to receive. Cancelling ctx closes the Listener.
@@ -101,7 +103,8 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	if err != nil {
 		return nil, err
 	}
-	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where, done: make(chan struct{})}
+	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where,
+		done: make(chan struct{}), wait: closeWait}
 	if l.asker, err = subscribe(ctx, config.Subscribe, l.hub); err != nil {
 		closeAll(sockets)
 		return nil, err
@@ -140,22 +143,39 @@ func (l *Listener) Allowed() []netip.Prefix { return slices.Clone(l.hub.allow) }
 // Stations returns the addresses of the senders that have a seat, in no order.
 func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
 
-// Do runs f with the seat of one sender, in the station's goroutine, and returns when it
-// has run. It is false, and f not run, when there is no such station. A Seat must not call
-// it for its own station.
-func (l *Listener) Do(address netip.AddrPort, f func(Seat)) bool { return l.hub.do(address, f) }
+// Refused says who was refused a seat last, as there were as many as Config.MaxStations allows.
+func (l *Listener) Refused() Refusal { return l.hub.lastRefused() }
 
-// End ends one sender's station and returns when its seat is gone; false when there is none.
-// The sender's next datagram makes a new one. A Seat must not call it for its own station.
-func (l *Listener) End(address netip.AddrPort) bool { return l.hub.end(address) }
+// Do runs f with the seat of one sender, in the station's goroutine, and returns when it has run. The error is
+// ErrNoSeat, and f not run, when the sender has no seat, also while that is being made or is ending; it is the cause
+// of ctx when the seat had no time for f as long as ctx lasted. A Factory may call it, also for a sender whose own
+// Factory is at work: that one has no seat yet. A Seat must not call it.
+func (l *Listener) Do(ctx context.Context, address netip.AddrPort, f func(Seat)) error {
+	return l.hub.do(ctx, address, f)
+}
 
-// Close stops receiving, lets the stations work off what waits for them, ends every seat
-// and returns when all goroutines are gone.
+// End is Do for a seat that may have to end: where f returns true, the seat is given nothing more, and End returns when
+// its End has returned, or ctx is over. The next datagram of the sender makes a new seat.
+func (l *Listener) End(ctx context.Context, address netip.AddrPort, f func(Seat) bool) error {
+	return l.hub.end(ctx, address, f)
+}
+
+// closeWait is how long Close waits. Seats end within moments, many at once on a slow and busy disk within half a
+// minute; a disk that does not answer could hold them for ever.
+const closeWait = time.Minute
+
+// Close stops receiving, lets the stations work off what waits for them, ends every seat and returns when all
+// goroutines are gone. The error says which senders' seats have not ended after that; they are not waited for.
 func (l *Listener) Close() error {
 	l.detach()
-	l.shut()
-	<-l.done
-	return nil
+	go l.shut()
+	select {
+	case <-l.done:
+		return nil
+	case <-time.After(l.wait):
+	}
+	return fmt.Errorf("not ended after %v: stations %v; is the disk at fault? What was recorded is kept, "+
+		"and the next start goes on with it", l.wait, l.hub.addresses())
 }
 
 func (l *Listener) shut() {

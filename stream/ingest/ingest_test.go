@@ -84,12 +84,12 @@ func TestListen(t *testing.T) {
 				t.Errorf("socket %d: got %d bytes, want %d", i, len(got), len(text))
 			}
 		}
-		if !l.Do(senders[i], func(s Seat) {
+		if err := l.Do(t.Context(), senders[i], func(s Seat) {
 			if s.(*echo).address != senders[i] {
 				t.Errorf("seat of %v for %v", s.(*echo).address, senders[i])
 			}
-		}) {
-			t.Errorf("no station %v", senders[i])
+		}); err != nil {
+			t.Errorf("station %v: %v", senders[i], err)
 		}
 	}
 	if got := len(l.Stations()); got != len(senders) {
@@ -121,6 +121,25 @@ func TestContextCloses(t *testing.T) {
 	receive(t, all.got)
 	cancel()
 	receive(t, all.ended)
+	<-l.done
+}
+
+// A seat that does not end is not waited for without end.
+func TestCloseGivesUp(t *testing.T) {
+	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}})
+	l.wait = 50 * time.Millisecond
+	for len(all.ended) < cap(all.ended) { // the seat has no way to say that it ended
+		all.ended <- netip.AddrPort{}
+	}
+	c := dial(t, l.Addresses()[0])
+	c.Write([]byte("x"))
+	receive(t, all.got)
+	if err := l.Close(); err == nil || !strings.HasPrefix(err.Error(), "not ended after 50ms: stations ["+c.LocalAddr().String()+"]; ") {
+		t.Errorf("it says %v", err)
+	}
+	for range cap(all.ended) {
+		<-all.ended
+	}
 	<-l.done
 }
 

@@ -66,7 +66,6 @@ type subscriber struct {
 
 	mu      sync.Mutex
 	targets map[netip.AddrPort]*target
-	strange strangers
 }
 
 // A target is one simulator that is asked.
@@ -197,7 +196,7 @@ func (s *subscriber) step(now time.Time) {
 	}
 	for _, t := range s.targets {
 		if !t.told && now.Sub(t.heard) > askGone && now.Sub(t.replied) > askGone {
-			s.hub.config.Tell(fmt.Sprintf("the simulator at %v is gone", t.address))
+			s.tell(t, "gone", "the simulator at %v is gone", t.address)
 			delete(s.targets, t.address)
 			continue
 		}
@@ -212,7 +211,7 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 			return
 		}
 		if t.asked.IsZero() {
-			s.hub.config.Tell(fmt.Sprintf("asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs), s.rate))
+			s.tell(t, "asked", "asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs), s.rate)
 		}
 		t.rounds = 0
 		clear(t.seen)
@@ -226,8 +225,16 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 	t.asked = now
 	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
 		t.silent = true
-		s.hub.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
+		s.hub.quiet.Say("silent", t.address.String(), func(int) {
+			s.hub.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address "+
+				"and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
+		})
 	}
+}
+
+// tell says what becomes of a simulator. Beacons can be forged, so the log is kept short.
+func (s *subscriber) tell(t *target, what, format string, args ...any) {
+	s.hub.quiet.Say(what, t.address.String(), func(int) { s.hub.config.Tell(fmt.Sprintf(format, args...)) })
 }
 
 // send sends the requests. Whether they arrive shows in the replies.
@@ -254,7 +261,7 @@ func (s *subscriber) reply(from netip.AddrPort, b []byte, now time.Time) {
 		t.note(b, now)
 		if t.silent {
 			t.silent = false
-			s.hub.config.Tell(fmt.Sprintf("the simulator at %v answers", t.address))
+			s.tell(t, "answers", "the simulator at %v answers", t.address)
 		}
 	}
 	s.mu.Unlock()
@@ -295,10 +302,7 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if !s.hub.allows(address.Addr()) {
-		s.hub.config.Metrics.notAllowed.Inc()
-		if err := s.strange.refused(address.Addr(), s.hub.allow); err != nil {
-			s.hub.config.Warn(err)
-		}
+		s.hub.refuse(address.Addr())
 		return
 	}
 	t := s.targets[address]
@@ -306,8 +310,8 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 		if len(s.targets) >= s.hub.config.MaxStations || s.isToldHere(address.Addr()) {
 			return
 		}
-		s.hub.config.Tell(fmt.Sprintf("found the simulator %q (version %d) at %v", k.Name, k.Version, address))
 		t = &target{address: address, since: now, seen: make([]bool, len(s.refs))}
+		s.tell(t, "found", "found the simulator %q (version %d) at %v", k.Name, k.Version, address)
 		s.targets[address] = t
 	}
 	t.heard = now

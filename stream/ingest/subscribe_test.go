@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/stream/quiet"
 	"halfturn/stream/wire"
 )
 
@@ -285,7 +286,7 @@ func TestDiscoveryBounds(t *testing.T) {
 	for i := range 100 {
 		s.beacon(stranger(i), beaconOf(1, 1, 1, 49000), now)
 	}
-	if len(s.targets) != 0 || !told.have("datagrams from 203.0.113.0 are refused") || len(told.list) != strangersTold+1 {
+	if len(s.targets) != 0 || !told.have("datagrams from 203.0.113.0 are refused") || len(told.list) != quiet.Senders {
 		t.Errorf("%d simulators, told %d", len(s.targets), len(told.list))
 	}
 	for i := range 5000 {
@@ -297,6 +298,9 @@ func TestDiscoveryBounds(t *testing.T) {
 	s.step(now.Add(askGone + time.Second))
 	if len(s.targets) != 0 || !told.have("is gone") {
 		t.Errorf("%d simulators after the silence", len(s.targets))
+	}
+	if n := len(told.list); n > 4*quiet.Senders { // refused, found, asked and gone
+		t.Errorf("%d lines about 5,000 beacons", n)
 	}
 	s.close()
 

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"go.uber.org/goleak"
 )
 
 const (
@@ -17,12 +19,12 @@ const (
 	perSecond = 20
 )
 
-// TestMain is also the process that is killed: it records twenty datagrams a second of flight, and
-// says so of each once the recorder has taken it.
+// TestMain fails when a test leaves a goroutine behind. It is also the process that is killed: it records
+// twenty datagrams a second of flight, and reports each one once the recorder has taken it.
 func TestMain(m *testing.M) {
 	dir := os.Getenv(killedDir)
 	if dir == "" {
-		os.Exit(m.Run())
+		goleak.VerifyTestMain(m) // exits
 	}
 	r := Begin(dir, Options{Rotate: 8_000})
 	for i := range 100_000 {

@@ -87,7 +87,7 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 // What is said of a stream is told and logged when it changes: it must stand while the stream stays as bad as it is.
 func TestAdviceStandsWhileNothingChanges(t *testing.T) {
 	for name, in := range map[string]func(i int) string{
-		"a bad value":        func(i int) string { return fmt.Sprintf(`{"time":%d,"heading":90}`, 1790000000000+i) },
+		"a bad value":        func(i int) string { return fmt.Sprintf(`{"time":%d,"heading":90}`, 1790000000000+int64(i)) },
 		"a bad line":         func(i int) string { return fmt.Sprintf(`{"time":%d,"heading"=90}`, i) },
 		"nothing known":      func(i int) string { return fmt.Sprintf("\x01\x02\x03%d", i) },
 		"a bad line, before": func(i int) string { return fmt.Sprintf("t=%d;pitch=2,5;roll", i) },

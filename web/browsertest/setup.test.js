@@ -39,6 +39,19 @@ fed(own, 'of several senders the channels are a press away', { steps: ['station'
   assert.equal(await page.locator('.sender tbody').first().isVisible(), true);
 });
 
+fed(own, 'a sender that is refused is named, with the key that decides', { path: 'setup', options: { prepare: refused } }, async (page) => {
+  await page.waitForFunction(() => document.querySelector('#refused:not([hidden])') !== null);
+  assert.match(await page.locator('#refused').textContent(), /192\.168\.1\.29:49001 are refused: 64 senders have a seat already, and max-stations/);
+});
+
+/** Lets the page hear of a sender that is refused. */
+async function refused(page) {
+  await page.route(/\/api\/stations$/, async (route) => {
+    const all = await (await route.fetch()).json();
+    await route.fulfill({ json: { ...all, refused: { address: '192.168.1.29:49001', seats: 64 } } });
+  });
+}
+
 /** Lets the page hear the one sender of the feed as two. */
 async function twice(page) {
   await page.route(/\/api\/stations$/, async (route) => {

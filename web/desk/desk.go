@@ -4,6 +4,8 @@
 package desk
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"net/netip"
 	"sync"
@@ -21,6 +23,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
+	"halfturn/stream/quiet"
 	"halfturn/stream/station"
 	"halfturn/web"
 )
@@ -54,6 +57,8 @@ type Desk struct {
 	cards    string // stands for all cards and maps
 	stopping atomic.Bool
 	house    *house
+	quiet    quiet.Log // for what every datagram may cause
+	opened   time.Time // when the desk was made
 
 	legs  *prometheus.CounterVec
 	calls *prometheus.CounterVec
@@ -61,17 +66,17 @@ type Desk struct {
 	mu     sync.Mutex
 	plans  map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
 	doer   Doer
-	seats  map[string]netip.AddrPort
+	seats  map[string]*seat           // by name
 	ended  map[string]debrief.Station // the last few that left, by name
 	order  []string                   // of ended, oldest first
 	paused map[string]*sitting        // sessions that the server's last run left, by station
 	here   netip.AddrPort             // where datagrams are received
 }
 
-// A Doer runs a function in the goroutine of a station, or ends a station; false when there is none.
+// A Doer runs a function in the goroutine of a station, and may end its seat: an ingest.Listener.
 type Doer interface {
-	Do(address netip.AddrPort, f func(ingest.Seat)) bool
-	End(address netip.AddrPort) bool
+	Do(ctx context.Context, address netip.AddrPort, f func(ingest.Seat)) error
+	End(ctx context.Context, address netip.AddrPort, f func(ingest.Seat) bool) error
 }
 
 // remembered is how many stations that left can still be asked for their legs.
@@ -79,7 +84,8 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
-	d := &Desk{cfg: cfg, plans: map[[3]string]*coach.Plan{}, seats: map[string]netip.AddrPort{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{}, house: newHouse(),
+	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
+		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
 	}
@@ -91,7 +97,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		if _, err := d.plan(cfg.Named[i].Maneuver, "", cfg.Named[i].Aircraft); err != nil {
 			return nil, fmt.Errorf("station %q: %w", cfg.Named[i].Name, err)
 		}
-		cfg.Named[i].Student = d.spelling(cfg.Named[i].Student)
+		cfg.Named[i].Student = d.spelling(context.Background(), cfg.Named[i].Student)
 	}
 	for _, c := range []prometheus.Collector{d.legs, d.calls} {
 		if err := reg.Register(c); err != nil {
@@ -165,13 +171,15 @@ func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 // Seat makes the seat of a sender: an ingest.Factory.
 func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 	known := d.named(address)
-	name, goes := d.claim(address, known.Name)
+	s := &seat{address: address, known: known, ready: make(chan struct{})}
+	s.hear(d, time.Now())
+	name, goes := d.claim(s, known.Name)
 	log := d.cfg.Log.With().Str("station", name).Logger()
-	s := &seat{sitting: goes, address: address, known: known}
 	if goes == nil {
 		s.sitting = d.sit(name, &known, address, log)
 		return s
 	}
+	s.sitting = goes
 	s.session.SetAddress(address.String())
 	if s.recorder == nil && s.id != "" {
 		s.record()
@@ -238,17 +246,17 @@ func (d *Desk) Cards() web.Cards {
 }
 
 // Choose sets what a station flies from now on.
-func (d *Desk) Choose(station string, c web.Choice) error {
+func (d *Desk) Choose(ctx context.Context, station string, c web.Choice) error {
 	plan, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {
 		return err
 	}
 	auto := d.auto(c.Maneuver, c.Standard, c.Aircraft)
-	if !d.do(station, func(s *seat) {
+	if err := d.do(ctx, station, func(s *seat) {
 		s.touched()
 		s.choose(plan, auto)
-	}) {
-		return gone(station)
+	}); err != nil {
+		return err
 	}
 	d.chose(station, c)
 	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")
@@ -256,9 +264,9 @@ func (d *Desk) Choose(station string, c web.Choice) error {
 }
 
 // Legs returns what a station has flown so far.
-func (d *Desk) Legs(station string) (any, bool) {
+func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
 	var r debrief.Station
-	if d.do(station, func(s *seat) { r = s.session.Report() }) {
+	if d.do(ctx, station, func(s *seat) { r = s.session.Report() }) == nil {
 		return r, true
 	}
 	d.mu.Lock()
@@ -268,25 +276,50 @@ func (d *Desk) Legs(station string) (any, bool) {
 }
 
 // Probe returns everything known of a station's stream.
-func (d *Desk) Probe(station string) (any, bool) {
+func (d *Desk) Probe(ctx context.Context, station string) (any, bool) {
 	var p session.Probe
-	ok := d.do(station, func(s *seat) { p = s.session.Probe(Seconds(time.Now())) })
-	return p, ok
+	err := d.do(ctx, station, func(s *seat) { p = s.session.Probe(Seconds(time.Now())) })
+	return p, err == nil
 }
 
-func (d *Desk) do(station string, f func(*seat)) bool {
+// answerWait is how long a station may take to answer: it does within milliseconds, unless its disk does not.
+const answerWait = 5 * time.Second
+
+// do runs f with the seat of a station, in its goroutine. The error's words are for a user. A seat must not call it.
+func (d *Desk) do(ctx context.Context, station string, f func(*seat)) error {
 	d.mu.Lock()
-	address, ok := d.seats[station]
+	s := d.seats[station]
 	doer := d.doer
 	d.mu.Unlock()
-	return ok && doer != nil && doer.Do(address, func(s ingest.Seat) { f(s.(*seat)) })
+	if s == nil || doer == nil {
+		return gone(station)
+	}
+	ctx, cancel := context.WithTimeout(ctx, answerWait)
+	defer cancel()
+	in := func(s ingest.Seat) { f(s.(*seat)) }
+	err := doer.Do(ctx, s.address, in)
+	if errors.Is(err, ingest.ErrNoSeat) { // it may be listed before it can be called
+		select {
+		case <-s.ready:
+			err = doer.Do(ctx, s.address, in)
+		case <-ctx.Done():
+			err = ctx.Err()
+		}
+	}
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, ingest.ErrNoSeat):
+		return gone(station)
+	}
+	return fmt.Errorf("station %q does not answer; try again", station)
 }
 
 // left notes that a station has gone, and remembers what it flew.
 func (d *Desk) left(s *seat, r *debrief.Station) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if d.seats[s.name] == s.address {
+	if d.seats[s.name] == s {
 		delete(d.seats, s.name)
 	}
 	if r != nil {

@@ -36,12 +36,12 @@ func newHouse() *house {
 }
 
 // Start goes on where the last run of the server was stopped or broke off, and begins the
-// housekeeping. Close ends that.
-func (d *Desk) Start(now time.Time) {
-	d.resume(now)
-	ctx, stop := context.WithCancel(context.Background())
+// housekeeping. Close ends that. When ctx ends, sessions that were not looked at yet are left to the next start.
+func (d *Desk) Start(ctx context.Context, now time.Time) {
+	d.resume(ctx, now)
+	house, stop := context.WithCancel(context.Background())
 	d.house.stop = stop
-	d.house.wait.Go(func() { d.keepHouse(ctx) })
+	d.house.wait.Go(func() { d.keepHouse(house) })
 }
 
 // Stopping tells that the server stops: sessions that end from here on may be gone on with.
@@ -53,6 +53,7 @@ func (d *Desk) Close() {
 		d.house.stop()
 		d.house.wait.Wait()
 	}
+	d.quiet.Close()
 }
 
 const (

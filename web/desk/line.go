@@ -11,36 +11,33 @@ import (
 )
 
 // Line sets or clears the ground line that a station is to fly along.
-func (d *Desk) Line(station string, c coach.LineChoice) error {
-	var err error
-	if !d.do(station, func(s *seat) {
+func (d *Desk) Line(ctx context.Context, station string, c coach.LineChoice) error {
+	var wrong error
+	if err := d.do(ctx, station, func(s *seat) {
 		s.touched()
-		err = s.setLine(c)
-	}) {
-		return gone(station)
+		wrong = s.setLine(c)
+	}); err != nil {
+		return err
 	}
-	return err
+	return wrong
 }
 
 // Student says who flies at a station.
-func (d *Desk) Student(station, name string) error {
+func (d *Desk) Student(ctx context.Context, station, name string) error {
 	name, err := names.Person(name)
 	if err != nil {
 		return err
 	}
-	name = d.spelling(name)
-	if !d.do(station, func(s *seat) { s.setStudent(name) }) {
-		return gone(station)
-	}
-	return nil
+	name = d.spelling(ctx, name)
+	return d.do(ctx, station, func(s *seat) { s.setStudent(name) })
 }
 
 // spelling is how a student that has flown before is written in the logbook, and else the name as it is.
-func (d *Desk) spelling(name string) string {
+func (d *Desk) spelling(ctx context.Context, name string) string {
 	if d.cfg.Book == nil {
 		return name
 	}
-	known, err := d.cfg.Book.Spelling(context.Background(), name)
+	known, err := d.cfg.Book.Spelling(ctx, name)
 	if err != nil { // it will be found when it is entered
 		return name
 	}
@@ -48,16 +45,16 @@ func (d *Desk) spelling(name string) string {
 }
 
 // End ends the session of a station by a touch.
-func (d *Desk) End(station string) error {
-	var err error
-	if !d.do(station, func(s *seat) {
+func (d *Desk) End(ctx context.Context, station string) error {
+	var wrong error
+	if err := d.do(ctx, station, func(s *seat) {
 		if s.given || !s.next() {
-			err = fmt.Errorf("nothing was flown at %q yet; there is no session to end", station)
+			wrong = fmt.Errorf("nothing was flown at %q yet; there is no session to end", station)
 		}
-	}) {
-		return gone(station)
+	}); err != nil {
+		return err
 	}
-	return err
+	return wrong
 }
 
 // gone tells that a station has left since it was listed.

@@ -1,6 +1,8 @@
 package desk
 
 import (
+	"context"
+	"errors"
 	"fmt"
 	"net/netip"
 	"time"
@@ -74,20 +76,21 @@ func lasting(name string) string {
 	return name
 }
 
-// claim gives a sender its name, and the session that it goes on with, if any. Where a seat of that
-// name is silent, the simulator was started again and sends from another port: the seat is ended, and
-// its session goes on in the new one. Where several send at once, the second is "Seat 3 (2)".
-func (d *Desk) claim(address netip.AddrPort, want string) (string, *sitting) {
-	if want == address.String() {
-		want = d.like(address)
+// claim gives a seat its name, and the session that it goes on with, if any. Where the seat of that name is silent, the
+// simulator was started again and sends from another port: that seat is ended, and its session goes on in the new one.
+// Where several send at once, the second is "Seat 3 (2)". It is called while the seat is made.
+func (d *Desk) claim(s *seat, want string) (string, *sitting) {
+	if want == s.address.String() {
+		want = d.like(s.address)
 	}
-	goes := d.takeOver(want)
+	goes := d.takeOver(s, want)
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	name := want
 	for n := 2; ; n++ {
-		if _, taken := d.seats[name]; !taken {
-			d.seats[name] = address
+		// A sender has one seat at a time: another of its own is one that failed.
+		if holder := d.seats[name]; holder == nil || holder.address == s.address {
+			d.seats[name] = s
 			if p := d.paused[name]; p != nil && goes == nil {
 				goes = p
 				delete(d.paused, name)
@@ -98,22 +101,33 @@ func (d *Desk) claim(address netip.AddrPort, want string) (string, *sitting) {
 	}
 }
 
-// takeOver ends the seat of a name when it is silent, and returns its session.
-func (d *Desk) takeOver(name string) (goes *sitting) {
+// takeOverWait is how long a silent seat may take to give its session away: it has nothing to do.
+const takeOverWait = 5 * time.Second
+
+// takeOver ends the seat of a name when it is silent, gives the name to another, and returns the session. It waits for
+// nothing but a seat that has been made and is not ending.
+func (d *Desk) takeOver(s *seat, name string) (goes *sitting) {
 	d.mu.Lock()
-	holder, taken := d.seats[name]
-	doer := d.doer
+	holder, doer := d.seats[name], d.doer
 	d.mu.Unlock()
-	if !taken || doer == nil {
+	if holder == nil || doer == nil || holder.address == s.address || !d.silent(holder, station.SilentAfter) {
 		return nil
 	}
-	doer.Do(holder, func(s ingest.Seat) {
-		if s := s.(*seat); s.silent(station.SilentAfter) {
-			goes = s.give()
+	ctx, cancel := context.WithTimeout(context.Background(), takeOverWait)
+	defer cancel()
+	err := doer.End(ctx, holder.address, func(it ingest.Seat) bool {
+		// What it was asked for may have changed until it had time.
+		if it.(*seat) != holder || holder.given || !d.silent(holder, station.SilentAfter) {
+			return false
 		}
+		goes = holder.give()
+		d.mu.Lock()
+		defer d.mu.Unlock()
+		d.seats[name] = s
+		return true
 	})
-	if goes != nil {
-		doer.End(holder)
+	if err != nil && !errors.Is(err, ingest.ErrNoSeat) {
+		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("the station is silent and does not end")
 	}
 	return goes
 }
@@ -123,31 +137,25 @@ func (d *Desk) takeOver(name string) (goes *sitting) {
 // another port. Where there is none, or more than one, it is the sender's own address.
 func (d *Desk) like(address netip.AddrPort) string {
 	own := address.String()
+	unnamed := func(name string) bool {
+		a, err := netip.ParseAddrPort(name)
+		return err == nil && a.Addr() == address.Addr()
+	}
 	d.mu.Lock()
-	doer := d.doer
+	defer d.mu.Unlock()
+	if _, back := d.paused[own]; back || d.doer == nil {
+		return own
+	}
 	var names []string
 	for name := range d.paused {
-		if a, err := netip.ParseAddrPort(name); err == nil && a.Addr() == address.Addr() {
+		if unnamed(name) {
 			names = append(names, name)
 		}
 	}
-	seats := map[string]netip.AddrPort{}
-	for name, at := range d.seats {
-		if a, err := netip.ParseAddrPort(name); err == nil && a.Addr() == address.Addr() {
-			seats[name] = at
+	for name, s := range d.seats {
+		if unnamed(name) && s.proven.Load() && d.silent(s, unnamedAfter) {
+			names = append(names, name)
 		}
-	}
-	_, back := d.paused[own]
-	d.mu.Unlock()
-	if back || doer == nil {
-		return own
-	}
-	for name, at := range seats {
-		doer.Do(at, func(s ingest.Seat) {
-			if s := s.(*seat); s.silent(unnamedAfter) && s.Proven() {
-				names = append(names, name)
-			}
-		})
 	}
 	if len(names) != 1 {
 		return own
@@ -159,7 +167,7 @@ func (d *Desk) like(address netip.AddrPort) string {
 // for it, s: two simulators of one machine may both stutter, and none starts again faster.
 const unnamedAfter = 5
 
-// silent tells whether nothing came for so many seconds.
-func (s *seat) silent(after float64) bool {
-	return !s.given && time.Since(s.last).Seconds() > after
+// silent tells whether nothing came to a seat for so many seconds.
+func (d *Desk) silent(s *seat, after float64) bool {
+	return (time.Since(d.opened) - time.Duration(s.heard.Load())).Seconds() > after
 }

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"context"
 	"io"
 	"net/netip"
 	"strings"
@@ -19,28 +20,37 @@ import (
 	"halfturn/web"
 )
 
-// A doer runs in the caller's goroutine, as all of a test is in one.
+// A doer runs in the caller's goroutine, for tests that are in one; those of life_test.go run the real one.
 type doer struct {
 	seats map[netip.AddrPort]ingest.Seat
 	ended []netip.AddrPort
+
+	meanwhile func() // happens while a seat ends; may be nil
 }
 
-func (d *doer) Do(a netip.AddrPort, f func(ingest.Seat)) bool {
+func (d *doer) Do(_ context.Context, a netip.AddrPort, f func(ingest.Seat)) error {
 	s, ok := d.seats[a]
-	if ok {
-		f(s)
+	if !ok {
+		return ingest.ErrNoSeat
 	}
-	return ok
+	f(s)
+	return nil
 }
 
-func (d *doer) End(a netip.AddrPort) bool {
+func (d *doer) End(_ context.Context, a netip.AddrPort, f func(ingest.Seat) bool) error {
 	s, ok := d.seats[a]
-	if ok {
+	if !ok {
+		return ingest.ErrNoSeat
+	}
+	if f(s) {
 		d.ended = append(d.ended, a)
 		delete(d.seats, a)
 		s.End()
+		if d.meanwhile != nil {
+			d.meanwhile()
+		}
 	}
-	return ok
+	return nil
 }
 
 func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
@@ -53,6 +63,11 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(func() {
+		if err := book.Close(); err != nil {
+			t.Error(err)
+		}
+	})
 	metrics, err := ingest.NewMetrics(nil)
 	if err != nil {
 		t.Fatal(err)
@@ -94,18 +109,18 @@ func TestNames(t *testing.T) {
 		}
 	}
 	old := doing.seats[at("192.168.1.20:50000")].(*seat)
-	old.last = now.Add(-10 * time.Second) // that simulator went silent, and comes back
+	old.hear(d, now.Add(-10*time.Second)) // that simulator went silent, and comes back
 	if got := sit("192.168.1.20:50003"); got != "Seat 3" {
 		t.Errorf("after a restart it is %q", got)
 	}
 	if len(doing.ended) != 1 || doing.ended[0] != at("192.168.1.20:50000") {
 		t.Errorf("ended %v", doing.ended)
 	}
-	if _, ok := d.Legs("Seat 3"); !ok {
+	if _, ok := d.Legs(t.Context(), "Seat 3"); !ok {
 		t.Error("no station Seat 3")
 	}
 	var s session.Station
-	d.do("Seat 3", func(s2 *seat) { s = s2.session.Info(0) })
+	d.do(t.Context(), "Seat 3", func(s2 *seat) { s = s2.session.Info(0) })
 	if s.Address != "192.168.1.20:50003" {
 		t.Errorf("Seat 3 is %s", s.Address)
 	}
@@ -124,7 +139,7 @@ func TestAutoIsChosen(t *testing.T) {
 	}
 	choose := func(c web.Choice) {
 		t.Helper()
-		if err := d.Choose(of().Name, c); err != nil {
+		if err := d.Choose(t.Context(), of().Name, c); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -142,7 +157,7 @@ func TestAutoIsChosen(t *testing.T) {
 	if of().Auto || of().Maneuver != "lazy-eight" {
 		t.Errorf("a maneuver is chosen, and it is %+v", of())
 	}
-	if err := d.Choose(of().Name, web.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}); err == nil || of().Auto {
+	if err := d.Choose(t.Context(), of().Name, web.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}); err == nil || of().Auto {
 		t.Errorf("with an aircraft that is not there: %v", err)
 	}
 }
@@ -155,7 +170,7 @@ func TestChoiceIsRemembered(t *testing.T) {
 	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
 		s := d.Seat(at(address))
 		doing.seats[at(address)] = s
-		if err := d.Choose(s.(*seat).name, web.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}); err != nil {
+		if err := d.Choose(t.Context(), s.(*seat).name, web.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -193,12 +208,12 @@ func TestStudentSpelled(t *testing.T) {
 	s := d.Seat(at).(*seat)
 	doer.seats[at] = s
 	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example", "": ""} {
-		if err := d.Student(s.name, said); err != nil || s.opening.Student != want {
+		if err := d.Student(t.Context(), s.name, said); err != nil || s.opening.Student != want {
 			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)
 		}
 	}
 	for _, said := range []string{"Ada\x1b[31m", "Ada\u009b", "\u2066Ada\u2069", strings.Repeat("x", 81)} {
-		if err := d.Student(s.name, said); err == nil || s.opening.Student == said {
+		if err := d.Student(t.Context(), s.name, said); err == nil || s.opening.Student == said {
 			t.Errorf("%q is taken", said)
 		}
 	}

@@ -186,7 +186,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	var readOnly atomic.Bool
 	readOnly.Store(true)
 	d, doing, book := deskOn(t, t.TempDir(), &disk{readOnly: &readOnly})
-	d.resume(time.Now())
+	d.resume(t.Context(), time.Now())
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
@@ -206,7 +206,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
 		t.Error("there is a logbook on a disk that was never written")
 	}
-	if err := d.Choose(at.String(), web.Choice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.Choose(t.Context(), at.String(), web.Choice{Maneuver: "lazy-eight"}); err != nil {
 		t.Errorf("nothing can be chosen: %v", err)
 	}
 	readOnly.Store(false)
@@ -242,7 +242,7 @@ func TestFolderMended(t *testing.T) {
 	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords == "" || info.Session != "" {
 		t.Errorf("it says %+v", info)
 	}
-	if err := d.Student(at.String(), "Ada Example"); err != nil {
+	if err := d.Student(t.Context(), at.String(), "Ada Example"); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Mkdir(book.Dir(), 0o750); err != nil {
@@ -314,7 +314,7 @@ func TestClockSetBack(t *testing.T) {
 				t.Fatal(err)
 			}
 			again, _, _ := recordingDesk(t, data, &full)
-			again.resume(now.Add(time.Hour)) // too late to go on: it is played and ended
+			again.resume(t.Context(), now.Add(time.Hour)) // too late to go on: it is played and ended
 			played, err := os.ReadFile(summary)
 			if err != nil {
 				t.Fatal(err)
@@ -357,7 +357,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	full.Store(false)
 	again, _, _ := recordingDesk(t, data, &full)
 	again.cfg.Writer = logbook.NewWriter(book, func(err error) { t.Error(err) })
-	again.resume(now.Add(time.Duration(n) * 50 * time.Millisecond))
+	again.resume(t.Context(), now.Add(time.Duration(n)*50*time.Millisecond))
 	again.cfg.Writer.Close()
 	known, err := book.Session(t.Context(), s.id)
 	if err != nil || legs == 0 || known.Legs != legs || known.Ended == "" || record.Unfinished(filepath.Join(book.Dir(), s.id)) || len(again.paused) > 0 {
@@ -379,7 +379,7 @@ func TestResumedIsEntered(t *testing.T) {
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
 	}
-	if err := d.Student(at.String(), "Ada Example"); err != nil {
+	if err := d.Student(t.Context(), at.String(), "Ada Example"); err != nil {
 		t.Fatal(err)
 	}
 	d.Stopping()
@@ -391,7 +391,7 @@ func TestResumedIsEntered(t *testing.T) {
 	again, _, book := recordingDesk(t, data, &full)
 	var told []string
 	again.cfg.Writer = logbook.NewWriter(book, func(err error) { told = append(told, err.Error()) })
-	again.resume(now)
+	again.resume(t.Context(), now)
 	again.cfg.Writer.Close()
 	list, err := book.List(t.Context(), logbook.Filter{})
 	if err != nil || len(list.Sessions) != 1 || list.Sessions[0].ID != s.id || list.Sessions[0].Student != "Ada Example" || list.Sessions[0].Ended != "" {
@@ -423,13 +423,13 @@ func TestTwoOnOneAddress(t *testing.T) {
 	if a.id == "" || b.id == "" || a.id == b.id {
 		t.Fatalf("the sessions are %q and %q", a.id, b.id)
 	}
-	a.last = now.Add(-10 * time.Second)
+	a.hear(d, now.Add(-10*time.Second))
 	if c := sit("192.168.1.20:49002"); c.id != a.id {
 		t.Errorf("the first was started again, and goes on with %q, not %q", c.id, a.id)
 	} else {
-		c.last = now.Add(-10 * time.Second)
+		c.hear(d, now.Add(-10*time.Second))
 	}
-	b.last = now.Add(-10 * time.Second)
+	b.hear(d, now.Add(-10*time.Second))
 	e := sit("192.168.1.20:49003") // either
 	if e.id == a.id || e.id == b.id {
 		t.Errorf("it goes on with %q, though both are silent", e.id)

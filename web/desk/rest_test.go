@@ -84,7 +84,7 @@ func (s *simulator) goOn(seconds int, set func(*stream.Sample)) session.Station 
 func (s *simulator) end() (id string) {
 	s.t.Helper()
 	id = s.seat.id
-	if err := s.desk.End(s.seat.name); err != nil {
+	if err := s.desk.End(s.t.Context(), s.seat.name); err != nil {
 		s.t.Fatal(err)
 	}
 	return id
@@ -104,11 +104,11 @@ func (s *simulator) folders() int {
 func TestRestUntilManeuver(t *testing.T) {
 	s := fliesTo(t)
 	s.fly()
-	if err := s.desk.Student(s.seat.name, "Ada Example"); err != nil {
+	if err := s.desk.Student(t.Context(), s.seat.name, "Ada Example"); err != nil {
 		t.Fatal(err)
 	}
 	ended := s.end()
-	if err := s.desk.End(s.seat.name); err == nil {
+	if err := s.desk.End(t.Context(), s.seat.name); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
 	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != session.Resting || info.Student != "Ada Example" || s.folders() != 1 {
@@ -139,7 +139,7 @@ func TestRestUntilManeuver(t *testing.T) {
 		t.Fatal(err)
 	}
 	again, _, _ := recordingDesk(t, filepath.Dir(s.book.Dir()), new(atomic.Bool))
-	again.resume(time.Now())
+	again.resume(t.Context(), time.Now())
 	if played, err := os.ReadFile(summary); err != nil || !bytes.Equal(live, played) {
 		t.Errorf("%v; graded live\n%.2000s\nand again\n%.2000s", err, live, played)
 	}
@@ -162,7 +162,7 @@ func TestRestEnds(t *testing.T) {
 		"silence": func(s *simulator) { s.n += 10 * sent },
 		"jump":    func(s *simulator) { s.now += 500 },
 		"choice": func(s *simulator) {
-			if err := s.desk.Choose(s.seat.name, web.Choice{Maneuver: "lazy-eight"}); err != nil {
+			if err := s.desk.Choose(s.t.Context(), s.seat.name, web.Choice{Maneuver: "lazy-eight"}); err != nil {
 				s.t.Fatal(err)
 			}
 		},

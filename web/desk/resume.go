@@ -27,7 +27,7 @@ func (d *Desk) idle() time.Duration {
 
 // resume looks for sessions that are not over. Their recordings are repaired and played: one that
 // was interrupted only now waits for its station, the others are ended and kept.
-func (d *Desk) resume(now time.Time) {
+func (d *Desk) resume(ctx context.Context, now time.Time) {
 	entries, err := os.ReadDir(d.cfg.Book.Dir())
 	if err != nil {
 		if d.cfg.Book.Waits() != nil && errors.Is(err, os.ErrNotExist) {
@@ -37,7 +37,7 @@ func (d *Desk) resume(now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		if e.IsDir() && logbook.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
+		if ctx.Err() == nil && e.IsDir() && logbook.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
 			d.resumeOne(e.Name(), now)
 		}
 	}

@@ -2,9 +2,12 @@ package desk
 
 import (
 	"net/netip"
+	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
+	"github.com/rs/zerolog"
 
 	"halfturn/stream/station"
 )
@@ -19,22 +22,38 @@ type seat struct {
 	format  string
 	counter prometheus.Counter
 	drops   map[string]prometheus.Counter // by reason, of which there are few
-	advised string
+
+	// What others may look at.
+	heard  atomic.Int64  // when the last datagram came: nanoseconds since the desk was made
+	proven atomic.Bool   // something useful came
+	ready  chan struct{} // closed once the seat can be called
+	once   sync.Once     // for ready
 }
+
+// hear notes when something came.
+func (s *seat) hear(d *Desk, received time.Time) { s.heard.Store(int64(received.Sub(d.opened))) }
 
 // Datagram takes one datagram.
 func (s *seat) Datagram(b []byte, received time.Time) {
+	s.called()
 	if s.given {
 		return
 	}
+	s.hear(s.desk, received)
 	r := s.session.Feed(b, Seconds(received))
+	if !s.proven.Load() && s.session.Proven() {
+		s.proven.Store(true)
+	}
 	s.count(r)
 	s.took(b, s.address, received, r.Outcome == station.Accepted || r.Outcome == station.Jumped)
 	if s.rest != nil && s.stirs(r, received) {
 		s.wake(s.before)
 	}
 	if r.Outcome == station.Jumped {
-		s.log.Debug().Str("reason", r.Reason).Msg("the stream jumped")
+		log, reason := s.log, r.Reason
+		s.desk.quiet.Say("jump", s.name, func(more int) {
+			repeated(log.Debug(), more).Str("reason", reason).Msg("the stream jumped")
+		})
 	}
 }
 
@@ -44,7 +63,10 @@ func (s *seat) count(r station.Result) {
 		s.format = format
 		s.counter = s.desk.cfg.Metrics.Datagrams(format)
 		if format != "" {
-			s.log.Info().Str("format", format).Msg("stream recognized")
+			log := s.log
+			s.desk.quiet.Say("format", s.name, func(more int) {
+				repeated(log.Info(), more).Str("format", format).Msg("stream recognized")
+			})
 		}
 	}
 	s.counter.Inc()
@@ -60,16 +82,26 @@ func (s *seat) count(r station.Result) {
 		s.drops[r.Drop] = c
 	}
 	c.Inc()
-	if advice := s.session.Station().Advice(); advice != s.advised {
-		s.advised = advice
-		if advice != "" {
-			s.log.Warn().Msg(advice)
-		}
+	if advice := s.session.Station().Advice(); advice != "" {
+		log := s.log
+		s.desk.quiet.Say("advice", s.name, func(more int) { repeated(log.Warn(), more).Msg(advice) })
 	}
 }
 
+// repeated adds to a message how often it was not logged since it was last.
+func repeated(e *zerolog.Event, more int) *zerolog.Event {
+	if more > 0 {
+		e.Int("repeated", more)
+	}
+	return e
+}
+
+// called notes that the seat can be called, as it was.
+func (s *seat) called() { s.once.Do(func() { close(s.ready) }) }
+
 // Tick lets the session notice that nothing comes.
 func (s *seat) Tick(now time.Time) {
+	s.called()
 	if !s.given {
 		s.tellRecording()
 		s.session.Tick(Seconds(now))
@@ -77,13 +109,12 @@ func (s *seat) Tick(now time.Time) {
 }
 
 // Proven tells whether anything useful ever came.
-func (s *seat) Proven() bool { return !s.given && s.session.Proven() }
+func (s *seat) Proven() bool { return !s.given && s.proven.Load() }
 
 // End closes the session and keeps it. When the server stops it is gone on with, should it start
 // again soon.
 func (s *seat) End() {
-	if s.given {
-		s.desk.left(s, nil)
+	if s.given { // and its name too
 		return
 	}
 	report := s.end(!s.desk.stopping.Load())

@@ -86,6 +86,12 @@ function draw(list, probes) {
   text(at('state'), known.length === 0
     ? t('Nothing is heard yet. Let the simulator send to {where}, as the guides tell; this page shows it as soon as it comes.', { where })
     : known.length === 1 ? t('One simulator is heard on {where}.', { where }) : t('{n} simulators are heard on {where}.', { n: known.length, where }));
+  const refused = list.refused;
+  show(at('refused'), refused !== undefined);
+  if (refused !== undefined) {
+    text(at('refused'), t('Datagrams from {address} are refused: {seats} senders have a seat already, and max-stations in the configuration allows no more. Stop a sender that is not needed, or raise it.',
+      { address: refused.address, seats: refused.seats }));
+  }
   const names = new Set(known.map((p) => p.name));
   for (const [name, sender] of senders) {
     if (names.has(name)) continue;

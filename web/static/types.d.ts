@@ -339,7 +339,14 @@ export interface StationList {
   version: number;
   server: string;
   listen: string[];
+  refused?: Refused;
   stations: Station[];
+}
+
+/** A sender that has no seat, as there are as many as max-stations in the configuration allows. */
+export interface Refused {
+  address: string;
+  seats: number;
 }
 
 /** POST /api/stations/{name}/choose */

@@ -1733,6 +1733,10 @@ export const stations: StationList = {
   "listen": [
     "127.0.0.1:7181"
   ],
+  "refused": {
+    "address": "192.168.1.29:49001",
+    "seats": 64
+  },
   "stations": [
     {
       "name": "Seat 3",

@@ -93,7 +93,9 @@ type player struct {
 }
 
 // Probe tells of the made-up station's stream.
-func (p *player) Probe(station string) (any, bool) { return feed.Probe(p.name), station == p.name }
+func (p *player) Probe(_ context.Context, station string) (any, bool) {
+	return feed.Probe(p.name), station == p.name
+}
 
 func (p *player) event(kind string, body any) {
 	p.hub.Event(session.Message{Type: kind, Station: p.name, Body: body})
@@ -288,7 +290,7 @@ func (p *player) Cards() web.Cards {
 }
 
 // Choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
-func (p *player) Choose(_ string, c web.Choice) error {
+func (p *player) Choose(_ context.Context, _ string, c web.Choice) error {
 	p.auto = c.Maneuver == coach.AutoManeuver
 	if p.auto {
 		c.Maneuver = "wing-over"
@@ -302,7 +304,7 @@ func (p *player) Choose(_ string, c web.Choice) error {
 }
 
 // Line puts the chosen line into the next frames.
-func (p *player) Line(_ string, c coach.LineChoice) error {
+func (p *player) Line(_ context.Context, _ string, c coach.LineChoice) error {
 	f := feed.Level(p.now, true)
 	f.Line = nil
 	if !c.Clear {
@@ -316,10 +318,10 @@ func (p *player) Line(_ string, c coach.LineChoice) error {
 }
 
 // Student is noted nowhere here.
-func (p *player) Student(string, string) error { return nil }
+func (p *player) Student(context.Context, string, string) error { return nil }
 
 // End ends nothing here.
-func (p *player) End(string) error { return nil }
+func (p *player) End(context.Context, string) error { return nil }
 
 // Brief is of a shipped card, whatever is flown here.
 func (p *player) Brief(c web.Choice) (any, error) {
@@ -335,6 +337,6 @@ func (p *player) Brief(c web.Choice) (any, error) {
 }
 
 // Legs returns none.
-func (p *player) Legs(station string) (any, bool) {
+func (p *player) Legs(_ context.Context, station string) (any, bool) {
 	return map[string]any{"station": station, "series": []any{}}, p.hub.Has(station)
 }

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"github.com/mattn/go-isatty"
+	"github.com/rs/zerolog"
+)
+
+const (
+	// oneTouch is how soon after a signal another one is the same: some programs that run others pass on a Ctrl-C that
+	// the terminal sent to all of them.
+	oneTouch = 50 * time.Millisecond
+	// lastWords is how long a standard error that nobody reads may hold up the end.
+	lastWords = 100 * time.Millisecond
+)
+
+// untilInterrupted returns a context that ends with the first Ctrl-C, or SIGTERM, and with SIGHUP where a terminal
+// started the program: that terminal has gone. The second Ctrl-C, or SIGTERM, ends the process at once, whatever it is doing.
+func untilInterrupted(words io.Writer) context.Context {
+	ctx, cancel := context.WithCancel(context.Background())
+	touches := make(chan os.Signal, 8)
+	signal.Notify(touches, os.Interrupt, syscall.SIGTERM)
+	if hangUps() && fromTerminal() {
+		signal.Notify(touches, syscall.SIGHUP)
+	}
+	go func() {
+		var first time.Time
+		for s := range touches { // until the process ends
+			switch {
+			case ctx.Err() == nil:
+				first = time.Now()
+				signal.Ignore(syscall.SIGPIPE) // who reads the output may have been told to end too
+				cancel()
+			case s != syscall.SIGHUP && time.Since(first) > oneTouch:
+				endAtOnce(words)
+			}
+		}
+	}()
+	return ctx
+}
+
+// endAtOnce ends the process.
+func endAtOnce(words io.Writer) {
+	said := make(chan struct{})
+	go func() {
+		defer close(said)
+		fmt.Fprintln(words, "halfturn: ended at once, as a second signal asked for; what was not written yet is lost")
+	}()
+	select {
+	case <-said:
+	case <-time.After(lastWords):
+	}
+	os.Exit(exitFailed)
+}
+
+// hangUps tells whether SIGHUP is for this program to handle: nohup, for one, has it ignored.
+func hangUps() bool { return !signal.Ignored(syscall.SIGHUP) }
+
+// fromTerminal tells whether a terminal started the program.
+func fromTerminal() bool {
+	return isatty.IsTerminal(os.Stdin.Fd()) || isatty.IsTerminal(os.Stderr.Fd())
+}
+
+// outliveHangUps lets a server without a terminal go on after SIGHUP, by which services are told to read their
+// configuration again. The function that it returns ends that.
+func outliveHangUps(log zerolog.Logger) (stop func()) {
+	if !hangUps() || fromTerminal() {
+		return func() {}
+	}
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, syscall.SIGHUP)
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		for range told {
+			log.Warn().Msg("SIGHUP: there is nothing to read again; the server goes on as it is. " +
+				"A changed configuration needs a restart; SIGTERM ends the server")
+		}
+	}()
+	return func() {
+		signal.Stop(told)
+		close(told)
+		<-done
+	}
+}
