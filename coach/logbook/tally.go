@@ -97,6 +97,7 @@ func (t *tally) series(s *coach.Series) {
 		t.by[s.Maneuver] = f
 		t.named = append(t.named, Named{s.Maneuver, f.title})
 	}
+	lacks := s.Missing != "" && s.Verdict == coach.Missed
 	for i := range s.Legs {
 		l := &s.Legs[i]
 		t.legs++
@@ -111,17 +112,20 @@ func (t *tally) series(s *coach.Series) {
 			if l.Verdict != coach.NotMeasured {
 				t.judged++
 				t.score += l.Score
+				f.count(rank(l.Grade) >= rank(coach.Good))
 			}
-			f.count(rank(l.Grade) >= rank(coach.Good))
 			f.checks.take(l.Checks)
 		}
 		if r := rank(l.Grade); r > 0 {
+			if lacks { // as the grade of the series
+				r = min(r, rank(coach.Fair))
+			}
 			t.ranks = append(t.ranks, r)
 		}
 	}
 }
 
-// count takes a finished leg into the rows of good ones.
+// count takes a finished leg that was judged into the rows of good ones.
 func (f *flown) count(good bool) {
 	f.finished++
 	if !good {
