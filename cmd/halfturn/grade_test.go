@@ -8,10 +8,12 @@ import (
 	"net"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
+	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
@@ -112,7 +114,20 @@ func TestGradeMany(t *testing.T) {
 	status, out, _ := call(t, nil, append(args, "--format", "csv", a, b)...)
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
 	if status != exitDone || err != nil || len(rows) < 30 || len(rows[0]) != len(columns) {
-		t.Errorf("exit status %d, %d rows, %v", status, len(rows), err)
+		t.Fatalf("exit status %d, %d rows, %v", status, len(rows), err)
+	}
+	judged := map[bool]int{}
+	for _, row := range rows[1:] { // a score stands beside every verdict, and beside nothing that was not judged
+		for verdict, score := range map[string]string{"leg_verdict": "leg_score", "verdict": "score"} {
+			v, x := row[slices.Index(columns, verdict)], row[slices.Index(columns, score)]
+			if (v == coach.NotMeasured) != (x == "") {
+				t.Errorf("%s %q beside %s %q: %q", verdict, v, score, x, row)
+			}
+			judged[x != ""]++
+		}
+	}
+	if judged[true] == 0 || judged[false] == 0 {
+		t.Errorf("%v were judged, or not", judged)
 	}
 
 	status, out, msg = call(t, nil, append(args, a, filepath.Join(dir, "gone.pcap"))...)
