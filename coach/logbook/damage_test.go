@@ -156,6 +156,26 @@ func TestRebuildInterrupted(t *testing.T) {
 	}
 }
 
+// A program that is killed in its first rebuild leaves a database that holds nothing; the next start does not take it
+// for whole.
+func TestRebuildKilled(t *testing.T) {
+	data, was := sat(t)
+	fresh := t.TempDir()
+	b, err := Open(fresh, Options{})
+	must(t, err)
+	must(t, b.Close())
+	for _, name := range []string{"logbook.db", "logbook.db-wal", "logbook.db-shm"} {
+		must(t, os.RemoveAll(filepath.Join(data, name)))
+	}
+	must(t, os.Rename(filepath.Join(fresh, "logbook.db"), filepath.Join(data, "logbook.db")))
+	b, err = Open(data, Options{})
+	must(t, err)
+	defer b.Close()
+	if d := cmp.Diff(was, whole(t, b)); d != "" {
+		t.Errorf("(-was +is):\n%s", d)
+	}
+}
+
 // otherProcess is the test binary started again: it writes remarks while the test does.
 func otherProcess(data string) int {
 	b, err := Open(data, Options{})

@@ -102,7 +102,6 @@ func (b *Book) open() error {
 	if err != nil {
 		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
 	}
-	_, absent := os.Stat(b.file)
 	crashed := false // then what is on the disk is worth a look
 	if info, err := os.Stat(b.file + "-wal"); err == nil {
 		crashed = info.Size() > 0
@@ -118,15 +117,26 @@ func (b *Book) open() error {
 		return b.replace()
 	case err != nil:
 		return b.plainly(err)
-	case absent != nil && b.anySession():
-		if _, err := b.Rebuild(b.options.Context, nil); err != nil {
-			return errors.Join(err, b.Close(), os.Remove(b.file)) // it would be taken for whole
-		}
+	}
+	if err := b.fill(); err != nil {
+		return errors.Join(b.plainly(err), b.Close())
 	}
 	if err := b.tidyUp(); err != nil {
 		return errors.Join(b.plainly(err), b.Close())
 	}
 	return nil
+}
+
+// fill rebuilds a database that holds nothing where there are sessions: it is new, or a rebuild of it was broken off.
+func (b *Book) fill() error {
+	var holds bool
+	err := b.ask(b.options.Context, func(tx *sql.Tx) error {
+		return tx.QueryRow(`SELECT EXISTS (SELECT 1 FROM sessions) OR EXISTS (SELECT 1 FROM left_out)`).Scan(&holds)
+	})
+	if err == nil && !holds && b.anySession() {
+		_, err = b.Rebuild(b.options.Context, nil)
+	}
+	return err
 }
 
 // tidyUp finishes what was interrupted.
