@@ -52,7 +52,7 @@ func (a *Auto) strip(i int, s *Series) bool {
 }
 
 // release tells of the closed series of a coach whose legs are all decided. One that lost legs
-// to another maneuver is graded anew, or opened again when it is no longer complete.
+// to another maneuver is graded again, or opened again when it is no longer complete.
 func (a *Auto) release(i int) {
 	c := a.coaches[i]
 	for len(a.held[i]) > 0 {

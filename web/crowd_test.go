@@ -130,7 +130,7 @@ func TestCrowdTurnsAwayManyAtOnce(t *testing.T) {
 		for range cap(closed) {
 			c := s.dial("127.0.0.1") // would wait if the server did
 			go func() {
-				time.Sleep(toldWait) // reads nothing till then
+				<-time.After(toldWait) // of the bubble: reads nothing till then
 				_, _ = io.Copy(io.Discard, c)
 				closed <- time.Since(began)
 			}()

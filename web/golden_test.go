@@ -8,7 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flag.Bool("update", false, "rewrite the golden files")
 
 // golden holds what was got against a file, which -update writes; changed says what a difference means and what to do.
 func golden(t *testing.T, path, got, changed string) {

@@ -99,7 +99,7 @@ func (h *Hub) Frame(station string, f *coach.Frame) {
 }
 
 // Show puts a scene in the place of what is known of a station: every viewer of it is greeted
-// anew, and its events are numbered from the beginning.
+// again, and its events are numbered from the beginning.
 func (h *Hub) Show(station string, scene *Scene) {
 	b := h.board(station)
 	was := b.live()

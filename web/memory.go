@@ -123,7 +123,7 @@ const maxTrace = 720
 
 func (t *tracer) reset() { *t = tracer{} }
 
-// add takes a frame. A trace begins anew where the turn does.
+// add takes a frame. A trace begins again where the turn does.
 func (t *tracer) add(f *coach.Frame) {
 	if f.State != "turn" && f.State != "leg" {
 		t.points, t.direction = nil, ""

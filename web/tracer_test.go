@@ -17,7 +17,7 @@ func TestTracer(t *testing.T) {
 		want   []float64
 	}{
 		{"one a degree", []*coach.Frame{feed.At(0, 0, 0), feed.At(0, 0.5, 0), feed.At(0, 1.1, 0), feed.At(0, 1.9, 0), feed.At(0, 2, 0)}, []float64{0, 1.1, 2}},
-		{"the next leg begins anew", []*coach.Frame{feed.At(0, 100, 0), feed.At(0, 5, 0), feed.At(0, 6, 0)}, []float64{5, 6}},
+		{"the next leg begins again", []*coach.Frame{feed.At(0, 100, 0), feed.At(0, 5, 0), feed.At(0, 6, 0)}, []float64{5, 6}},
 		{"a little back is not", []*coach.Frame{feed.At(0, 100, 0), feed.At(0, 98, 0), feed.At(0, 101, 0)}, []float64{100, 101}},
 		{"level without a heading tells nothing", []*coach.Frame{feed.Level(0, true), feed.At(0.1, 3.2, 0), feed.At(0.2, 4.1, 0)}, []float64{3.2, 4.1}},
 		{"level long ago does not", []*coach.Frame{feed.Level(0, true), feed.At(9, 3.2, 0)}, []float64{3.2}},

@@ -36,12 +36,12 @@ func BenchmarkDatagramToSocket(b *testing.B) {
 	next := time.Now()
 	for n := 0; b.Loop(); n++ {
 		for _, p := range []*path{server, relay} {
-			time.Sleep(time.Until(next)) // a pace, not a wait for something
+			<-time.After(time.Until(next)) // a pace, not a wait for something
 			p.send(b, n)
 			next = next.Add(period / 2)
 		}
 	}
-	time.Sleep(10 * period) // what is on its way
+	<-time.After(10 * period) // for what is on its way
 	b.ReportMetric(0, "ns/op")
 	ours, bare := server.close(b), relay.close(b)
 	load, _ := os.ReadFile("/proc/loadavg")

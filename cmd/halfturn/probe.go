@@ -21,7 +21,7 @@ type probeCmd struct {
 
 // Help says what is seen.
 func (probeCmd) Help() string {
-	return "A table of every sender: format and how sure it is, rate and jitter, the last value of each channel and its age, what the chosen maneuver card needs and lacks, and the setting to change in the simulator. On a terminal it is drawn anew twice a second; elsewhere a line is printed when something changes, and the whole at the end."
+	return "A table of every sender: format and how sure it is, rate and jitter, the last value of each channel and its age, what the chosen maneuver card needs and lacks, and the setting to change in the simulator. On a terminal it is redrawn twice a second; elsewhere a line is printed when something changes, and the whole at the end."
 }
 
 const (

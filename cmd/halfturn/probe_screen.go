@@ -17,7 +17,7 @@ import (
 	"halfturn/coach/session"
 )
 
-// A screen shows what is heard: drawn anew in place on a terminal, in lines elsewhere.
+// A screen shows what is heard: redrawn in place on a terminal, in lines elsewhere.
 type screen struct {
 	out, err io.Writer
 	live     bool

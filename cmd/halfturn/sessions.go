@@ -11,6 +11,6 @@ type sessionsCmd struct {
 	Export  sessionsExportCmd  `cmd:"" help:"Write a session or one leg as CSV, Parquet, GPX, KML, JSON or a printable PDF."`
 	Import  sessionsImportCmd  `cmd:"" help:"Take captures, or folders of them, in as sessions."`
 	Regrade sessionsRegradeCmd `cmd:"" help:"Grade a session or a recording again and list what differs."`
-	Rebuild sessionsRebuildCmd `cmd:"" help:"Make the logbook anew from the session folders."`
+	Rebuild sessionsRebuildCmd `cmd:"" help:"Rebuild the logbook from the session folders."`
 	Backup  sessionsBackupCmd  `cmd:"" help:"Copy the logbook to a file, also while sessions are flown."`
 }

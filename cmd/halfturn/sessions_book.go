@@ -124,7 +124,7 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 }
 
 // regrader grades a session's recording again by the cards as they stood, for a logbook that is
-// made anew and finds no grades.
+// rebuilt and finds no grades.
 func (c *config) regrader(ctx context.Context) func(dir string) (*debrief.Report, error) {
 	return func(dir string) (*debrief.Report, error) {
 		rec, err := archive.Open(ctx, dir)

@@ -197,7 +197,7 @@ func (sessionsRebuildCmd) Help() string {
 		"A server on the same data directory has to be stopped first."
 }
 
-// Run makes the logbook anew.
+// Run rebuilds the logbook.
 func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	cfg, data, err := c.where(s)
 	if err != nil {

@@ -85,7 +85,7 @@ func TestSessionsLeftOut(t *testing.T) {
 	if err := os.Remove(filepath.Join(data, "logbook.db")); err != nil {
 		t.Fatal(err)
 	}
-	for range 2 { // made anew, and as it is
+	for range 2 { // rebuilt, and as it is
 		var log bytes.Buffer
 		cfg, err := loadConfig(&common{}, func(string) (string, bool) { return "", false })
 		if err != nil {

@@ -24,7 +24,7 @@ import (
 	"halfturn/stream/wire"
 )
 
-var update = flag.Bool("update", false, "write the golden files anew")
+var update = flag.Bool("update", false, "rewrite the golden files")
 
 // generated is a recording made as it is read: a level circle, at a rate, for a number of samples.
 type generated struct {

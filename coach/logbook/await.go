@@ -58,7 +58,7 @@ var errMending = errors.New("the logbook is being opened again, since its disk f
 
 // Mend opens a Book again that waits, or whose disk failed while it was open, and tells whether it can
 // be written since just now. It is for one goroutine at a time. Opening may take minutes, when a database has to be
-// made anew: until the context ends, and others are told to wait meanwhile.
+// rebuilt: until the context ends, and others are told to wait meanwhile.
 func (b *Book) Mend(ctx context.Context) (mended bool, err error) {
 	b.mu.RLock()
 	waits, stale := b.waits != nil, b.stale

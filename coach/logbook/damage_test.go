@@ -39,7 +39,7 @@ func sat(t *testing.T) (data string, was everything) {
 	return data, was
 }
 
-// However the file is damaged, it is moved aside and made anew from the folders, and nothing is lost.
+// However the file is damaged, it is moved aside and rebuilt from the folders, and nothing is lost.
 func TestDamaged(t *testing.T) {
 	spoil := func(at int64, with []byte) func(t *testing.T, name string) {
 		return func(t *testing.T, name string) {
@@ -71,7 +71,7 @@ func TestDamaged(t *testing.T) {
 			}
 			defer b.Close()
 			if d := cmp.Diff(was, whole(t, b)); d != "" {
-				t.Errorf("made anew it is another (-was +is):\n%s", d)
+				t.Errorf("rebuilt it is another (-was +is):\n%s", d)
 			}
 			aside, _ := filepath.Glob(file + ".damaged-*Z")
 			if len(aside) != 1 || len(told) == 0 || !strings.Contains(told[0], aside[0]) {

@@ -312,7 +312,7 @@ func (b *Book) RememberStation(station string, c StationChoice) error {
 	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	if b.choices != nil { // else they are being read anew, this one with them
+	if b.choices != nil { // else they are being read again, this one with them
 		b.choices[station] = c
 	}
 	return nil

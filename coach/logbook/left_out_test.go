@@ -37,7 +37,7 @@ func doubled(n map[string]any) {
 }
 
 // One bad file of notes leaves its own session out, says so and says why, and keeps no other one out: in a rebuild, and
-// when the database is gone and the server makes it anew.
+// when the database is gone and the server rebuilds it.
 func TestLeftOut(t *testing.T) {
 	for name, change := range map[string]struct {
 		change func(map[string]any)

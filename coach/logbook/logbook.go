@@ -44,7 +44,7 @@ type Options struct {
 	ReadOnly bool
 	// Version is that of the program, noted with what it grades.
 	Version string
-	// Repair moves a damaged database aside and makes it anew. For whoever owns the data directory.
+	// Repair moves a damaged database aside and rebuilds it. For whoever owns the data directory.
 	Repair bool
 	// Regrade grades the recording of a session again, for a folder without readable grades; nil
 	// leaves such a session in the logbook without legs.
@@ -54,7 +54,7 @@ type Options struct {
 	// Await opens a data directory on a disk that is read-only or full all the same: what is there can be
 	// read, changes are refused, and Mend tries again.
 	Await bool
-	// Context ends the making anew of a database, which may take minutes; nil is never.
+	// Context ends the rebuild of a database, which may take minutes; nil is never.
 	Context context.Context
 	// Lock makes sure that nobody else owns the data directory, before anything in it is changed; it may
 	// be called again. Nil when that is nobody's worry.
@@ -62,7 +62,7 @@ type Options struct {
 }
 
 // Open makes the folder and the database of a data directory ready. A database that is damaged
-// is refused, or with Repair moved aside and made anew from the session folders.
+// is refused, or with Repair moved aside and rebuilt from the session folders.
 func Open(data string, o Options) (*Book, error) {
 	if o.Tell == nil {
 		o.Tell = func(string) {}
@@ -158,13 +158,13 @@ func (b *Book) openReadOnly() error {
 	return b.plainly(err)
 }
 
-// replace moves the damaged database aside and makes it anew.
+// replace moves the damaged database aside and rebuilds it.
 func (b *Book) replace() error {
 	aside, err := b.moveAside(time.Now())
 	if err != nil {
 		return fmt.Errorf("the logbook %s is damaged and cannot be moved aside: %w", b.file, err)
 	}
-	b.options.Tell(fmt.Sprintf("the logbook was damaged: it is kept as %s, and made anew from the session folders", aside))
+	b.options.Tell(fmt.Sprintf("the logbook was damaged: it is kept as %s, and rebuilt from the session folders", aside))
 	if err := b.connect(); err != nil {
 		return b.plainly(err)
 	}

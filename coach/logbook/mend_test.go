@@ -29,7 +29,7 @@ func TestMendKeepsNobody(t *testing.T) {
 	must(t, err)
 	defer b.Close()
 	must(t, b.RememberStation("seat", StationChoice{Maneuver: "wing-over"}))
-	must(t, b.Close(), os.Remove(b.file)) // the next one to open makes it anew
+	must(t, b.Close(), os.Remove(b.file)) // the next one to open rebuilds it
 	b.waits = errors.New("the disk is read-only")
 	ctx, stop := context.WithCancel(t.Context())
 	defer stop()
@@ -61,7 +61,7 @@ func TestMendKeepsNobody(t *testing.T) {
 	select {
 	case <-answered:
 	case <-time.After(10 * time.Second):
-		t.Error("whoever asks waits for the logbook to be made anew")
+		t.Error("whoever asks waits for the logbook to be rebuilt")
 	}
 	stop()
 	close(goOn)

@@ -76,7 +76,7 @@ func foldersIn(dir string) ([]string, error) {
 	return names, nil
 }
 
-// Rebuild makes the database anew from the session folders and returns how many it holds then.
+// Rebuild rebuilds the database from the session folders and returns how many it holds then.
 // Others see the old one until it is done. A folder that cannot be taken in is told of and left out
 // of the logbook, not removed: LeftOut lists those. Progress is called after each folder; it may be nil.
 func (b *Book) Rebuild(ctx context.Context, progress func(done, of int)) (n int, err error) {

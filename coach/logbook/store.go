@@ -204,10 +204,10 @@ func (b *Book) plainly(err error) error {
 	case lib.SQLITE_IOERR:
 		what = "the disk does not read or write (" + err.Error() + "): see to the disk"
 	case lib.SQLITE_CORRUPT, lib.SQLITE_NOTADB:
-		what = "it is damaged: halfturn sessions rebuild makes it anew from the session folders"
+		what = "it is damaged: halfturn sessions rebuild rebuilds it from the session folders"
 	default:
 		if errors.Is(err, errDamaged) {
-			what = "it is damaged: halfturn sessions rebuild makes it anew from the session folders"
+			what = "it is damaged: halfturn sessions rebuild rebuilds it from the session folders"
 			break
 		}
 		return plainPath(err)

@@ -48,7 +48,7 @@ func Station(s string) (string, error) {
 func clean(s string) (string, error) {
 	name := fold(s)
 	if !utf8.ValidString(name) {
-		return "", fmt.Errorf("the name %.100q is not in UTF-8: write it anew", name)
+		return "", fmt.Errorf("the name %.100q is not in UTF-8: write it again", name)
 	}
 	letters := []rune(name)
 	for i, r := range letters {
@@ -92,7 +92,7 @@ func Key(name string) string {
 func Words(s string) (string, error) {
 	words := words(s)
 	if !utf8.ValidString(words) {
-		return "", fmt.Errorf("the text is not in UTF-8: write it anew")
+		return "", fmt.Errorf("the text is not in UTF-8: write it again")
 	}
 	for _, r := range words {
 		if controls(r) {

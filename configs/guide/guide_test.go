@@ -79,7 +79,7 @@ func TestReadme(t *testing.T) {
 		t.Fatal(err)
 	}
 	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("README.md differs (-README +guides.toml); go test -update writes it anew:\n%s", d)
+		t.Errorf("README.md differs (-README +guides.toml); go test -update rewrites it:\n%s", d)
 	}
 }
 

@@ -37,7 +37,7 @@ func TestFeedFormatChanged(t *testing.T) {
 				t.Fatalf("after a stray datagram: %+v", r)
 			}
 			jumps := 0
-			for i := range 20 { // its own clock begins anew
+			for i := range 20 { // its own clock begins again
 				switch r := send(formats[1], i); r.Outcome {
 				case Jumped:
 					if jumps++; r.Reason != "the sender changed its format" {

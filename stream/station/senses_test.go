@@ -120,7 +120,7 @@ func TestSignAdviceComesSoon(t *testing.T) {
 }
 
 // Auto turns the sign once, tells it as a jump that ends the leg under way, and from then on
-// the samples are as flown; rates whose sign nobody knows are derived anew.
+// the samples are as flown; rates whose sign nobody knows are derived again.
 func TestAutoSign(t *testing.T) {
 	s := station.New(station.Options{BankSign: station.Auto})
 	right, wrong := 0, 0

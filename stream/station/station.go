@@ -210,7 +210,7 @@ type meter struct {
 const (
 	meterTime = 2.0  // s
 	meterStep = 0.25 // s of events that are added up in one go
-	meterEnds = 5.0  // s of nothing after which it begins anew: a pause is no slow stream
+	meterEnds = 5.0  // s of nothing after which it begins again: a pause is no slow stream
 )
 
 func (m *meter) add(t float64) {

@@ -14,7 +14,7 @@ import (
 // Altitude is the height above the WGS-84 ellipsoid. Ground speed, track and vertical speed come
 // from the linear velocity, which is along the Earth's axes or the body's by the
 // dead-reckoning algorithm; body rates are taken where that algorithm uses them. Nothing is dead
-// reckoned here. The time stamp is not used as a clock: it starts anew every hour and many
+// reckoned here. The time stamp is not used as a clock: it starts again every hour and many
 // senders put other things there.
 type disReader struct {
 	entity  [6]byte

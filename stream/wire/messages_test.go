@@ -41,7 +41,7 @@ func (m *message) datagram(t testing.TB) []byte {
 	}
 	if m.Frame {
 		if n := len(b) - 2; gdlSum(b[:n]) == uint16(b[n])|uint16(b[n+1])<<8 {
-			b = b[:n] // published with its checksum: compared, then made anew
+			b = b[:n] // published with its checksum: compared, then rebuilt
 		}
 		b = gdlFrame(nil, b)
 	}

@@ -1,4 +1,4 @@
-// The live link when things go wrong: no socket at all, messages of the future, a server started anew.
+// The live link when things go wrong: no socket at all, messages of the future, a server started again.
 
 import assert from 'node:assert/strict';
 import { faces, openPage, sharing, startFeed, test, until } from './harness.js';

@@ -300,7 +300,7 @@ const (
 )
 
 // A screen is the output of the recorded session: it goes to the hub, except while a place is
-// sought. The scene is kept all along, so that what is sought further on need not begin anew.
+// sought. The scene is kept all along, so that what is sought further on need not begin again.
 type screen struct {
 	replay *replay
 	scene  *web.Scene

@@ -237,7 +237,7 @@ func TestAtItsEndItStandsAndBeginsAnew(t *testing.T) {
 		must(t)(m.Control(bg, "a", web.ReplayControl{Paused: ptr(false)}))
 		wait(2 * time.Second)
 		if got := must(t)(m.Control(bg, "a", web.ReplayControl{})); got.Over || got.Position != 2 {
-			t.Errorf("2 s after it was begun anew it stands at %+v", got)
+			t.Errorf("2 s after it was begun again it stands at %+v", got)
 		}
 	})
 }

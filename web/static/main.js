@@ -18,7 +18,7 @@ import { setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
 import { Sound } from './sound.js';
 
-/** A live stream that says nothing for so long, ms, is asked for anew. */
+/** A live stream that says nothing for so long, ms, is asked for again. */
 const deadAfter = 8000;
 
 /** How often the list of stations is asked for, ms, while the page is seen. */

@@ -55,7 +55,7 @@ test('level frames are kept sparsely and not for long', () => {
   for (let i = 0; i < 1000; i++) level = keepLevel(level, frame(i / 60, 0, 0));
   assert.ok(level.length <= 40 && level.length > 30);
   assert.ok(level[1].time - level[0].time >= 0.1);
-  assert.equal(keepLevel(level, frame(0, 0, 0)).length, 1, 'time that goes back begins anew');
+  assert.equal(keepLevel(level, frame(0, 0, 0)).length, 1, 'time that goes back begins again');
 });
 
 test('the page keeps the legs of a maneuver, a few, without those a replay went back over', () => {

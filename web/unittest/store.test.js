@@ -49,7 +49,7 @@ test('messages of other stations change nothing', () => {
   assert.equal(reduce(state, { ...of('leg'), seq: 99, station: 'Seat 4' }, at), state);
 });
 
-test('the trace grows with the turn and begins anew with it', () => {
+test('the trace grows with the turn and begins again with it', () => {
   let state = after([hello, frame(0), frame(0.2), frame(1), frame(2)]);
   assert.deepEqual(state.trace.map((t) => t.turn), [0, 1, 2]);
   state = after([frame(1.8), frame(3)], state);

@@ -61,7 +61,7 @@ test('what the server quotes stays as it is, numbers in it too', () => {
   assert.equal(said('station "5 ft" is not there any more'), 'station "5 ft" is not there any more');
   setLanguage('de');
   assert.equal(said('station "Seat 3" is not there any more'), 'Platz "Seat 3" ist nicht mehr da');
-  assert.equal(said('the name "a \\"b\\" 1.5" is not in UTF-8: write it anew'), 'der Name "a \\"b\\" 1.5" ist nicht in UTF-8: ihn neu schreiben');
+  assert.equal(said('the name "a \\"b\\" 1.5" is not in UTF-8: write it again'), 'der Name "a \\"b\\" 1.5" ist nicht in UTF-8: ihn neu schreiben');
   assert.equal(said('nothing was flown at "Halt" yet; there is no session to end'), 'an "Halt" wurde noch nichts geflogen; es gibt keine Sitzung zu beenden');
 });
 

@@ -25,7 +25,7 @@ export class NewName {
     this.words();
   }
 
-  /** Writes its words anew, in the language of now. */
+  /** Writes its words again, in the language of now. */
   words() {
     text(this.#take, t('Take it'));
     attr(this.#field, 'aria-label', t('New name'));

@@ -1,4 +1,4 @@
-// A value at the pen: a dot on the trace and a flag beside it. Both are moved, never laid out anew.
+// A value at the pen: a dot on the trace and a flag beside it. Both are moved, never laid out again.
 
 /** @import { Box, Strip } from '../pure/geometry.js' */
 

@@ -205,7 +205,7 @@ export class Ribbon extends HTMLElement {
     ink.lineCap = ink.lineJoin = 'round';
   }
 
-  /** Adds to the live trace what is new of it; another one, or less of it, is drawn anew. @param {readonly Trace[]} trace */
+  /** Adds to the live trace what is new of it; another one, or less of it, is redrawn. @param {readonly Trace[]} trace */
   #follow(trace) {
     if (trace === this.#live) return;
     const full = this.#plan?.turn ?? 180;
