@@ -184,6 +184,44 @@ func TestErrorsSayWhatLimits(t *testing.T) {
 	}
 }
 
+// What may be asked for goes up to its limits, and no further.
+func TestLimitsOfAsking(t *testing.T) {
+	c, err := wingOver(75).compile()
+	if err != nil {
+		t.Fatal(err)
+	}
+	plane, entry := Airplane{Stall: 10, LiftToDrag: 10, MinDrag: 100}, Entry{220, 8000}
+	for name, r := range map[string]struct {
+		set       func(a *Airplane, e *Entry, nose *float64, x float64)
+		low, high float64
+		want      string
+	}{
+		"entry airspeed":     {func(_ *Airplane, e *Entry, _ *float64, x float64) { e.Airspeed = x }, 20, 600, "entry airspeed"},
+		"entry altitude":     {func(_ *Airplane, e *Entry, _ *float64, x float64) { e.Altitude = x }, -2000, 36000, "entry altitude"},
+		"nose":               {func(_ *Airplane, _ *Entry, nose *float64, x float64) { *nose = x }, -75, 75, "nose"},
+		"stall":              {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.Stall = x }, 0, math.Nextafter(220, 0), "stall speed"},
+		"lift-to-drag":       {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.LiftToDrag = x }, 0, 80, "lift-to-drag"},
+		"speed of most lift": {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.MinDrag = x }, 0, 600, "lift-to-drag"},
+	} {
+		ask := func(x float64) error {
+			a, e, nose := plane, entry, 20.0
+			r.set(&a, &e, &nose, x)
+			_, err := newModel(c, a, e, nose)
+			return err
+		}
+		for _, x := range []float64{r.low, r.high} {
+			if err := ask(x); err != nil {
+				t.Errorf("%s of %g: %v", name, x, err)
+			}
+		}
+		for _, x := range []float64{math.Nextafter(r.low, -1e9), math.Nextafter(r.high, 1e9), math.NaN()} {
+			if err := ask(x); err == nil || !strings.Contains(err.Error(), r.want) {
+				t.Errorf("%s of %g: %v, want an error with %q", name, x, err, r.want)
+			}
+		}
+	}
+}
+
 // Whatever numbers a card holds, the path is finite or an error.
 func FuzzFly(f *testing.F) {
 	f.Add(45.0, 45.0, 1.0, 75.0, 220.0, 84.0, 22.0)
