@@ -222,6 +222,15 @@ func TestLimitsOfAsking(t *testing.T) {
 	}
 }
 
+// A program turns by 10° at least and three times round at most.
+func TestLimitsOfTurn(t *testing.T) {
+	for turn, ok := range map[float64]bool{10: true, 1080: true, math.Nextafter(10, 0): false, math.Nextafter(1080, 2000): false} {
+		if _, err := (Program{turn, []Knot{{5, 30, 1}}}).compile(); (err == nil) != ok {
+			t.Errorf("%g°: %v", turn, err)
+		}
+	}
+}
+
 // Whatever numbers a card holds, the path is finite or an error.
 func FuzzFly(f *testing.F) {
 	f.Add(45.0, 45.0, 1.0, 75.0, 220.0, 84.0, 22.0)

@@ -130,7 +130,7 @@ func (b *Book) open() error {
 // fill rebuilds a database that holds nothing where there are sessions: it is new, or a rebuild of it was broken off.
 func (b *Book) fill() error {
 	var holds bool
-	err := b.ask(b.options.Context, func(tx *sql.Tx) error {
+	err := b.ask(context.WithoutCancel(b.options.Context), func(tx *sql.Tx) error {
 		return tx.QueryRow(`SELECT EXISTS (SELECT 1 FROM sessions) OR EXISTS (SELECT 1 FROM left_out)`).Scan(&holds)
 	})
 	if err == nil && !holds && b.anySession() {
