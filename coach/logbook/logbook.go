@@ -10,12 +10,14 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
 	"time"
 
 	"halfturn/coach/debrief"
+	"halfturn/stream/record"
 )
 
 // A Book is the logbook of a data directory: a folder a session, and a database of what was flown
@@ -102,6 +104,7 @@ func (b *Book) open() error {
 	if err != nil {
 		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
 	}
+	_, absent := os.Stat(b.file)
 	crashed := false // then what is on the disk is worth a look
 	if info, err := os.Stat(b.file + "-wal"); err == nil {
 		crashed = info.Size() > 0
@@ -118,7 +121,7 @@ func (b *Book) open() error {
 	case err != nil:
 		return b.plainly(err)
 	}
-	if err := b.fill(); err != nil {
+	if err := b.fill(absent != nil); err != nil {
 		return errors.Join(b.plainly(err), b.Close())
 	}
 	if err := b.tidyUp(); err != nil {
@@ -127,13 +130,14 @@ func (b *Book) open() error {
 	return nil
 }
 
-// fill rebuilds a database that holds nothing where there are sessions: it is new, or a rebuild of it was broken off.
-func (b *Book) fill() error {
+// fill rebuilds a database that holds nothing where there are sessions: it is absent, or a rebuild of it was broken off. Of
+// one that was there, sessions that are not over tell nothing: they are entered when they are gone on with.
+func (b *Book) fill(absent bool) error {
 	var holds bool
 	err := b.ask(context.WithoutCancel(b.options.Context), func(tx *sql.Tx) error {
 		return tx.QueryRow(`SELECT EXISTS (SELECT 1 FROM sessions) OR EXISTS (SELECT 1 FROM left_out)`).Scan(&holds)
 	})
-	if err == nil && !holds && b.anySession() {
+	if err == nil && !holds && b.anySession(absent) {
 		_, err = b.Rebuild(b.options.Context, nil)
 	}
 	return err
@@ -176,10 +180,12 @@ func (b *Book) replace() error {
 	return nil
 }
 
-// anySession tells whether there are folders from before there was a database.
-func (b *Book) anySession() bool {
+// anySession tells whether there is a session on disk; unfinished counts those that are not over too.
+func (b *Book) anySession(unfinished bool) bool {
 	names, err := b.folders()
-	return err == nil && len(names) > 0
+	return err == nil && slices.ContainsFunc(names, func(id string) bool {
+		return unfinished || !record.Unfinished(filepath.Join(b.dir, id))
+	})
 }
 
 // Close closes the database.
