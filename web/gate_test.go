@@ -116,7 +116,7 @@ func TestNonReadersMakeRoom(t *testing.T) {
 		for range mostExports {
 			defer s.ask(fmt.Sprintf(get, export)).Close()
 		}
-		time.Sleep(pieceWait - time.Second)
+		<-time.After(pieceWait - time.Second)
 		if w := request(s.Server, "GET", export, "", nil); w.Code != http.StatusOK || w.Body.Len() != 1<<20 {
 			t.Errorf("after them: %d, %d bytes", w.Code, w.Body.Len())
 		}

@@ -87,7 +87,7 @@ func TestReaders(t *testing.T) {
 						t.Fatal(err)
 					}
 					for err = nil; err == nil; {
-						time.Sleep(tt.every)
+						<-time.After(tt.every)
 						var n int64
 						n, err = io.CopyN(io.Discard, answer.Body, tt.piece)
 						got += n
@@ -147,7 +147,7 @@ func TestSenders(t *testing.T) {
 				sending.Go(func() {
 					piece := make([]byte, tt.piece)
 					for sent := 0; tt.piece > 0 && sent < tt.length; sent += len(piece) {
-						time.Sleep(tt.every)
+						<-time.After(tt.every)
 						if _, err := c.Write(piece); err != nil {
 							return
 						}
@@ -276,7 +276,7 @@ func TestKeptConnection(t *testing.T) {
 			{fmt.Sprintf(get, "/api/cards"), 200},
 		} {
 			if i > 0 && r.sends != "x" { // that belongs to the one before
-				time.Sleep(pieceWait + 10*time.Second)
+				<-time.After(pieceWait + 10*time.Second)
 			}
 			if _, err := c.Write([]byte(r.sends)); err != nil {
 				t.Fatalf("%.20q: %v", r.sends, err)
