@@ -15,7 +15,7 @@ import (
 // A turn of a flown program: its bank, ° and right positive, and how far round it goes, °.
 type turn struct{ bank, round float64 }
 
-// circling flies level turns one after the other, with ten seconds of level flight before each and so many after the last. The
+// circling flies level turns one after the other, with ten seconds of level flight before each and as many after the last. The
 // turn rate is g·tan(bank)/V, the roll takes 10°/s.
 func circling(c *coach.Coach, turns []turn, after float64) heard {
 	const dt, g, roll = 1.0 / 30, 9.80665, 10.0

@@ -25,7 +25,7 @@ const (
 	toldWait   = time.Second
 )
 
-// A crowd is a listener that lets only so many connections be open at once, in all and from one address. This
+// A crowd is a listener that limits the connections that are open at once, in all and from one address. This
 // machine itself may have three quarters of them, as whatever passes requests on is here; another address a quarter.
 // Each connection counts until it is closed, a live socket too.
 //

@@ -23,7 +23,7 @@ const (
 	callouts      = 8   // callouts in a State
 	seriesKept    = 6   // series in a State
 	goneKept      = 64  // stations that went away and are still shown
-	alwaysWatched = 8   // up to so many live stations are followed with nobody looking
+	alwaysWatched = 8   // up to this number of live stations are followed with nobody looking
 )
 
 // A Hub takes what the stations' sessions produce, keeps the latest of each, and hands it

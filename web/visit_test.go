@@ -26,7 +26,7 @@ const (
 	asStream = "application/octet-stream"
 )
 
-// A tape is Captures of an export of so many bytes, and of imports that are counted.
+// A tape is Captures of an export of that many bytes, and of imports that are counted.
 type tape struct {
 	bytes int
 	ended chan ending // of each export

@@ -73,6 +73,21 @@ func readFile(t *testing.T, name string) []byte {
 	return data
 }
 
+// decompressed reads a file that zstd has compressed.
+func decompressed(t *testing.T, name string) []byte {
+	t.Helper()
+	z, err := zstd.NewReader(bytes.NewReader(readFile(t, name)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer z.Close()
+	data, err := io.ReadAll(z)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return data
+}
+
 // TestRecordedIsAsFlown: whatever reads a session of Halfturn's own, in whatever shape it is handed over, finds what was
 // found while it was flown, to the byte: a wing-over each way, and a chandelle that was chosen on the way.
 func TestRecordedIsAsFlown(t *testing.T) {
@@ -82,15 +97,7 @@ func TestRecordedIsAsFlown(t *testing.T) {
 	if err != nil || len(parts) != 1 || !strings.HasSuffix(parts[0], ".pcapng.zst") {
 		t.Fatalf("parts %v, %v", parts, err)
 	}
-	z, err := zstd.NewReader(bytes.NewReader(readFile(t, parts[0])))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer z.Close()
-	bare, err := io.ReadAll(z)
-	if err != nil {
-		t.Fatal(err)
-	}
+	bare := decompressed(t, parts[0])
 	var zipped bytes.Buffer
 	w := gzip.NewWriter(&zipped)
 	if _, err := w.Write(bare); err != nil || w.Close() != nil {
@@ -188,15 +195,7 @@ func TestJudgedBy(t *testing.T) {
 		t.Fatal(err)
 	}
 	parts, _ := filepath.Glob(filepath.Join(session, "stream-*"))
-	z, err := zstd.NewReader(bytes.NewReader(readFile(t, parts[0])))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer z.Close()
-	bare, err := io.ReadAll(z)
-	if err != nil {
-		t.Fatal(err)
-	}
+	bare := decompressed(t, parts[0])
 	// As long as the name there: the lengths of the blocks stay as they are.
 	bare = bytes.Replace(bare, []byte(`"aircraft":"radial-trainer"`), []byte(`"aircraft":"/x/secret.toml"`), 1)
 	forged := filepath.Join(t.TempDir(), "forged.pcapng")

@@ -16,7 +16,7 @@ const (
 	stationFiles = 2
 )
 
-// connections is how many connections the pages may have open, of so many files that the process may have open;
+// connections is how many connections the pages may have open, when the process may have that number of files open;
 // 0 files is no limit. Recording comes first: at least three quarters of few files are kept back.
 func connections(files, stations int) int {
 	if files <= 0 {

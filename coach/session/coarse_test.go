@@ -44,7 +44,7 @@ func coached(plan *coach.Plan, list []stream.Sample, keep func(t float64) bool) 
 	return legs
 }
 
-// thinned lets one sample through in each so many seconds.
+// thinned lets one sample through in each interval of that many seconds.
 func thinned(every float64) func(t float64) bool {
 	last := math.Inf(-1)
 	return func(t float64) bool {

@@ -89,7 +89,7 @@ func (h *heard) Event(m session.Message) {
 func (h *heard) Frame(string, *coach.Frame) {}
 func (h *heard) Watched(string) bool        { return true }
 
-// flownAsJSON feeds a recorded flight as JSON lines with so many seconds added to its clock.
+// flownAsJSON feeds a recorded flight as JSON lines with that many seconds added to its clock.
 func flownAsJSON(t *testing.T, name string, w truth, shift float64) *heard {
 	t.Helper()
 	h := &heard{}

@@ -167,7 +167,7 @@ func (d *Desk) like(address netip.AddrPort) string {
 // for it, s: two simulators of one machine may both stutter, and none starts again faster.
 const unnamedAfter = 5
 
-// silent tells whether nothing came to a seat for so many seconds.
+// silent tells whether nothing came to a seat for that many seconds.
 func (d *Desk) silent(s *seat, after float64) bool {
 	return (time.Since(d.opened) - time.Duration(s.heard.Load())).Seconds() > after
 }
