@@ -23,8 +23,8 @@ type circle struct {
 // TooShallow says of a turn to a side that it is no leg.
 func TooShallow(side string) string { return "the turn to the " + side + " was too shallow to count" }
 
-// watchCircle says so when a whole turn that was plainly meant as a leg was too shallow to be one. It does so for turns of a
-// full circle alone: half a circle at that bank may have any other reason.
+// watchCircle says so when a whole turn that was plainly meant as a leg was too shallow to be one. It does so for
+// turns of a full circle alone: half a circle at that bank may have any other reason.
 func (c *Coach) watchCircle() {
 	card := c.plan.Card
 	if card.Commit.Bank == 0 || card.Turn < 360 {

@@ -112,8 +112,8 @@ func (c *Coach) leftLevel(value func(*past) float64) (left, seen float64) {
 	return math.Min(c.ring.back(i).time(), along), seen
 }
 
-// heldBefore tells whether the wings were rolled out of level briskly and held there, and only then the nose left level:
-// the leg began out of a bank that is no part of it. A gentle first roll is a part, however long it stands.
+// heldBefore tells whether the wings were rolled out of level briskly and held there, and only then the nose left
+// level: the leg began out of a bank that is no part of it. A gentle first roll is a part, however long it stands.
 func (c *Coach) heldBefore(nose, rolled float64, tilt func(*past) float64) bool {
 	n, sum := 0.0, 0.0
 	for i := range c.ring.n {

@@ -10,8 +10,8 @@ import (
 	"halfturn/stream"
 )
 
-// An entryFlight is flight up to a leg and the beginning of the leg. Bank and nose are programs of the time since the leg
-// began; before it is negative. The heading comes round as in a coordinated level turn, g·tan(bank)/V
+// An entryFlight is flight up to a leg and the beginning of the leg. Bank and nose are programs of the time since the
+// leg began; before it is negative. The heading comes round as in a coordinated level turn, g·tan(bank)/V
 // (FAA-H-8083-25C ch. 5), and speed is paid for height: V²/2 + gh is constant, thrust makes up for drag.
 type entryFlight struct {
 	bank, nose func(t float64) float64 // ° toward the side, ° above level
@@ -130,7 +130,8 @@ func (h *hand) move(dt float64) (bank, nose float64) {
 	return h.out[0] * even, h.out[1] * even
 }
 
-// gentleRoll is a first roll to a bank in some seconds, from there growing slowly for a while, and then the roll-in proper.
+// gentleRoll is a first roll to a bank in some seconds, from there growing slowly for a while, and then the roll-in
+// proper.
 func gentleRoll(size, in, growth, wait float64) func(float64) float64 {
 	return func(t float64) float64 {
 		switch {
@@ -188,7 +189,8 @@ func TestGentleRoll(t *testing.T) {
 }
 
 // TestGentleRollByHand: the same by a hand that is off by 1.2° of bank and 0.6° of nose, as the pilots of the recorded
-// flights are before a leg: of first rolls to 8 to 12° in 2 to 5 s that stay there 2 to 5 s, one in fifty may be found elsewhere.
+// flights are before a leg: of first rolls to 8 to 12° in 2 to 5 s that stay there 2 to 5 s, one in fifty may be found
+// elsewhere.
 func TestGentleRollByHand(t *testing.T) {
 	const flights = 300
 	wide := 0
@@ -291,8 +293,8 @@ func TestEntries(t *testing.T) {
 	}
 }
 
-// TestSlightTurnEnds: a climb with a slight bank that is taken for a leg is given up when the wings stay level, not held
-// on to until the card's limit.
+// TestSlightTurnEnds: a climb with a slight bank that is taken for a leg is given up when the wings stay level, not
+// held on to until the card's limit.
 func TestSlightTurnEnds(t *testing.T) {
 	f := entryFlight{speed: 100, side: 1, nose: rising(0, 1), bank: func(t float64) float64 {
 		return math.Max(0, math.Min(math.Min(4.5, t), 17-t))

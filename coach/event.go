@@ -173,7 +173,8 @@ type Series struct {
 	Causes   []Cause `json:"causes"` // what only the legs together show
 	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Legs     []Leg   `json:"legs"`
-	// What the card wants and was not flown: "1 of 2 legs finished, one to the left is missing"; "" when the series is complete.
+	// What the card wants and was not flown: "1 of 2 legs finished, one to the left is missing"; "" when the series is
+	// complete.
 	Missing string `json:"missing,omitempty"`
 	// Where the maneuver was not chosen but found: how sure that is.
 	Decision *Decision `json:"decision,omitempty"`

@@ -48,8 +48,8 @@ func (s *Series) finished() (list []*Leg) {
 	return list
 }
 
-// closeSeries grades the series and tells of it. cut is true where something other than the pilot ended it: the stream, a
-// choice, the end of the session.
+// closeSeries grades the series and tells of it. cut is true where something other than the pilot ended it: the
+// stream, a choice, the end of the session.
 func (c *Coach) closeSeries(cut bool) {
 	s := c.series
 	c.series = nil
@@ -64,8 +64,8 @@ func (c *Coach) closeSeries(cut bool) {
 	c.emit(s)
 }
 
-// gradeSeries grades a series. One without all its legs is never met: it is missed when the pilot flew no further leg, as
-// its check of the legs says, and not measured when it was cut. The note says more of legs that are missing.
+// gradeSeries grades a series. One without all its legs is never met: it is missed when the pilot flew no further leg,
+// as its check of the legs says, and not measured when it was cut. The note says more of legs that are missing.
 func (c *Coach) gradeSeries(s *Series, cut bool, note string) {
 	s.Checks = []Check{}
 	f := &check.Facts{Nose: math.NaN()}

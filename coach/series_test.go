@@ -15,8 +15,8 @@ import (
 // A turn of a flown program: its bank, ° and right positive, and how far round it goes, °.
 type turn struct{ bank, round float64 }
 
-// circling flies level turns one after the other, with ten seconds of level flight before each and as many after the last. The
-// turn rate is g·tan(bank)/V, the roll takes 10°/s.
+// circling flies level turns one after the other, with ten seconds of level flight before each and as many after the
+// last. The turn rate is g·tan(bank)/V, the roll takes 10°/s.
 func circling(c *coach.Coach, turns []turn, after float64) heard {
 	const dt, g, roll = 1.0 / 30, 9.80665, 10.0
 	knots := c.Plan().Aircraft.Entry
@@ -51,8 +51,9 @@ func circling(c *coach.Coach, turns []turn, after float64) heard {
 	return h
 }
 
-// TestSeriesKnowsItsLegs: a series of steep turns is two, the second the other way (ACS7 CA.V.A.S3 and S4; ACS6 PA.V.A.S3
-// and S4). One without both is never met, and says which is missing; the session that ends it is not the pilot's fault.
+// TestSeriesKnowsItsLegs: a series of steep turns is two, the second the other way (ACS7 CA.V.A.S3 and S4; ACS6
+// PA.V.A.S3 and S4). One without both is never met, and says which is missing; the session that ends it is not the
+// pilot's fault.
 func TestSeriesKnowsItsLegs(t *testing.T) {
 	right, left := turn{50, 360}, turn{-50, 360}
 	for _, c := range []struct {
@@ -93,8 +94,8 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 	}
 }
 
-// TestTooShallowIsSaid: a whole turn at 30° of bank with steep turns chosen is told to be too shallow; a standard-rate circle, a
-// clearing turn, and a turn of another maneuver are not.
+// TestTooShallowIsSaid: a whole turn at 30° of bank with steep turns chosen is told to be too shallow; a standard-rate
+// circle, a clearing turn, and a turn of another maneuver are not.
 func TestTooShallowIsSaid(t *testing.T) {
 	for _, c := range []struct {
 		name  string
@@ -189,8 +190,8 @@ func TestEverySeriesIsCounted(t *testing.T) {
 	}
 }
 
-// TestLacking: legs that go to one and the other side in turn are counted by side; three begun to the right are two to the
-// right and one to the left. What a standard gives no weight is not asked for.
+// TestLacking: legs that go to one and the other side in turn are counted by side; three begun to the right are two to
+// the right and one to the left. What a standard gives no weight is not asked for.
 func TestLacking(t *testing.T) {
 	series := func(wanted, weight float64, opposite bool, sides ...string) *coach.Series {
 		s := &coach.Series{Checks: []coach.Check{{Kind: "legs", Weight: weight, Met: [2]*float64{&wanted, nil}}}}

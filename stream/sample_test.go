@@ -105,7 +105,8 @@ func TestSampleLerp(t *testing.T) {
 	}
 }
 
-// Of the values not believed the first channel of the table is told, once, with its value; a derived value is none of them.
+// Of the values not believed the first channel of the table is told, once, with its value; a derived value is none of
+// them.
 func TestRefusedValues(t *testing.T) {
 	var s stream.Sample
 	if _, _, ok := s.TakeRefused(); ok {

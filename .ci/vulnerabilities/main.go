@@ -1,5 +1,5 @@
-// Command vulnerabilities asks govulncheck whether a vulnerability is known in what Halfturn calls. Where the database of
-// vulnerabilities cannot be reached it says so in one line, and is content.
+// Command vulnerabilities asks govulncheck whether a vulnerability is known in what Halfturn calls. Where the database
+// of vulnerabilities cannot be reached it says so in one line, and is content.
 package main
 
 import (
@@ -57,7 +57,8 @@ func look(ctx context.Context, db string, patience time.Duration, w io.Writer, c
 	return 1
 }
 
-// reach asks the database for when it was last changed. What else may answer, such as a network's own sign-in page, has no such thing.
+// reach asks the database for when it was last changed. What else may answer, such as a network's own sign-in page,
+// has no such thing.
 func reach(ctx context.Context, db string, patience time.Duration) error {
 	ctx, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()

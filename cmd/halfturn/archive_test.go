@@ -88,8 +88,8 @@ func decompressed(t *testing.T, name string) []byte {
 	return data
 }
 
-// TestRecordedIsAsFlown: whatever reads a session of Halfturn's own, in whatever shape it is handed over, finds what was
-// found while it was flown, to the byte: a wing-over each way, and a chandelle that was chosen on the way.
+// TestRecordedIsAsFlown: whatever reads a session of Halfturn's own, in whatever shape it is handed over, finds what
+// was found while it was flown, to the byte: a wing-over each way, and a chandelle that was chosen on the way.
 func TestRecordedIsAsFlown(t *testing.T) {
 	data, session := flownDemo(t, nil)
 	flown := stationsIn(t, readFile(t, filepath.Join(session, "summary.json")))
@@ -207,7 +207,8 @@ func TestJudgedBy(t *testing.T) {
 	}
 }
 
-// TestParts: the parts of a session are one recording, and one of them alone begins with what was chosen in those before.
+// TestParts: the parts of a session are one recording, and one of them alone begins with what was chosen in those
+// before.
 func TestParts(t *testing.T) {
 	_, session := flownDemo(t, map[string]string{"HALFTURN_RECORDING_ROTATE_SIZE": "1"})
 	parts, err := filepath.Glob(filepath.Join(session, "stream-*"))

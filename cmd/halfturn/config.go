@@ -231,8 +231,8 @@ func (c *config) readCards() (*maneuver.Library, error) {
 	return lib, nil
 }
 
-// cardFile adds the card of a file to the library and puts its name in the file's place. The key is the one that the file
-// comes from, "" for an argument.
+// cardFile adds the card of a file to the library and puts its name in the file's place. The key is the one that the
+// file comes from, "" for an argument.
 func (c *config) cardFile(lib *maneuver.Library, kind, key string, card *string) error {
 	if !strings.HasSuffix(*card, ".toml") {
 		return nil

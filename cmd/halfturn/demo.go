@@ -30,7 +30,8 @@ func (demoCmd) Help() string {
 	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. Without --once it keeps flying, some legs with a flaw to see what is said about it. Its sessions are kept in the folder demo of the data directory, apart from your own, unless --data says where."
 }
 
-// demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below max-rate.
+// demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below
+// max-rate.
 var demoPaces = trainer.Range{Low: trainer.PaceRange.Low, High: 100}
 
 // demoAircraft flies the demonstration unless another of the built-in ones is chosen.

@@ -41,8 +41,8 @@ type license struct {
 	Text         string
 }
 
-// TestNotices holds notices.txt against what is really linked: every module, and Go itself, with the full text of each of
-// its license and notice files, as its license asks for; Apache-2.0, section 4 (d), asks for the text of NOTICE.
+// TestNotices holds notices.txt against what is really linked: every module, and Go itself, with the full text of each
+// of its license and notice files, as its license asks for; Apache-2.0, section 4 (d), asks for the text of NOTICE.
 func TestNotices(t *testing.T) {
 	all := linkedLicenses(t)
 	if *update {
@@ -135,8 +135,8 @@ func kindOfLicense(text string) string {
 	return ""
 }
 
-// linkedModules returns the folders that the packages of each linked module, and the data they embed, are in: by path, from the
-// module's root on, which comes first.
+// linkedModules returns the folders that the packages of each linked module, and the data they embed, are in: by path,
+// from the module's root on, which comes first.
 func linkedModules(t *testing.T) map[string][]string {
 	t.Helper()
 	modules := map[string][]string{}

@@ -12,8 +12,8 @@ import (
 	"halfturn/coach/session"
 )
 
-// nothingCame says what to look at when nothing arrives on these addresses; asked is whether a simulator is asked for its
-// values.
+// nothingCame says what to look at when nothing arrives on these addresses; asked is whether a simulator is asked for
+// its values.
 func nothingCame(where []netip.AddrPort, asked bool) string {
 	var ports, flags, list []string
 	open := false // to the network

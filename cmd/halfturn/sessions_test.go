@@ -111,7 +111,8 @@ func TestRegradeAsImported(t *testing.T) {
 	}
 }
 
-// TestImportUnknown leaves out what nobody can read today, or keeps it when asked to, and finds each sender of a capture.
+// TestImportUnknown leaves out what nobody can read today, or keeps it when asked to, and finds each sender of a
+// capture.
 func TestImportUnknown(t *testing.T) {
 	data, file := t.TempDir(), filepath.Join(t.TempDir(), "unknown.pcap")
 	b := []byte("\xd4\xc3\xb2\xa1\x02\x00\x04\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\xff\x00\x00\x65\x00\x00\x00") // classic, raw IP

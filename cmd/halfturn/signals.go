@@ -22,7 +22,8 @@ const (
 )
 
 // untilInterrupted returns a context that ends with the first Ctrl-C, or SIGTERM, and with SIGHUP where a terminal
-// started the program: that terminal has gone. The second Ctrl-C, or SIGTERM, ends the process at once, whatever it is doing.
+// started the program: that terminal has gone. The second Ctrl-C, or SIGTERM, ends the process at once, whatever it is
+// doing.
 func untilInterrupted(words io.Writer) context.Context {
 	ctx, cancel := context.WithCancel(context.Background())
 	touches := make(chan os.Signal, 8)

@@ -132,8 +132,8 @@ func (r *Recording) earlier(ctx context.Context) (comments []string, err error) 
 }
 
 // Find lists the recordings a path stands for: itself when it is a file or a session's folder, else all in the folder,
-// in order of their names. Names that begin with a dot are passed over, and so is all that is no regular file or link to
-// one; a link to a folder is not followed. A path that cannot be looked at is listed as it is, for Open to tell.
+// in order of their names. Names that begin with a dot are passed over, and so is all that is no regular file or link
+// to one; a link to a folder is not followed. A path that cannot be looked at is listed as it is, for Open to tell.
 func Find(ctx context.Context, path string) ([]string, error) {
 	info, err := os.Stat(path)
 	if err != nil || !info.IsDir() || isSession(ctx, path) {

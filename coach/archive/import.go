@@ -74,8 +74,8 @@ type Taken struct {
 // does not depend on how long that is.
 //
 // It is all or nothing: with an error (the context ended, the file is no capture, a limit was passed, nothing in it can
-// be graded, the disk is full) nothing of the capture is left in the logbook or on the disk. Only when the program itself
-// is killed something may be, and Sweep removes it. A *Refused is the capture's own fault.
+// be graded, the disk is full) nothing of the capture is left in the logbook or on the disk. Only when the program
+// itself is killed something may be, and Sweep removes it. A *Refused is the capture's own fault.
 //
 // The same flight twice makes one session, also when it is imported by several at once.
 func (in *Importer) Import(ctx context.Context, path, name string) (*Taken, error) {

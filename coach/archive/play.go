@@ -89,7 +89,8 @@ func (r *Recording) Play(ctx context.Context, f Following) (*Player, error) {
 	return p, nil
 }
 
-// asRecorded follows as the recording says. Where its cards are not there any more, it is judged by those of the options.
+// asRecorded follows as the recording says. Where its cards are not there any more, it is judged by those of the
+// options.
 func (p *Player) asRecorded(o *session.Opening) {
 	as, err := p.recording.Settle(p.follow.Options)
 	if err == nil && p.plans != nil {

@@ -173,8 +173,9 @@ func TestRollRatio(t *testing.T) {
 	}
 }
 
-// After a pull with the wings level, rolls of 6 s to 60° and back, even or in half the time out, are what they are without it,
-// whichever way the hand is off in the pull; so are the pace, and the rhythm of quarters of 10, 5, 6 and 9 s.
+// After a pull with the wings level, rolls of 6 s to 60° and back, even or in half the time out, are what they are
+// without it, whichever way the hand is off in the pull; so are the pace, and the rhythm of quarters of 10, 5, 6 and 9
+// s.
 func TestPullBeforeTheRoll(t *testing.T) {
 	quarters := corners(0, 0, 10, 45, 15, 90, 21, 135, 30, 180)
 	for _, pull := range []float64{0, 3, 8} {

@@ -2,8 +2,8 @@ package check
 
 import "math"
 
-// pace gives the time of the turn over that of the reference path: 1 is its rhythm, less is rushed. It counts from where
-// the bank leaves level, as the path does: a pull with the wings level comes before.
+// pace gives the time of the turn over that of the reference path: 1 is its rhythm, less is rushed. It counts from
+// where the bank leaves level, as the path does: a pull with the wings level comes before.
 type pace struct {
 	get   get
 	in    rollIn

@@ -2,8 +2,8 @@ package check
 
 import "math"
 
-// rollIn finds where the roll-in begins: where the bank leaves the one of the entry for good. A leg may begin earlier, with
-// a pull that leaves the wings level.
+// rollIn finds where the roll-in begins: where the bank leaves the one of the entry for good. A leg may begin earlier,
+// with a pull that leaves the wings level.
 type rollIn struct {
 	level float64 // °: of the entry, or level
 	since float64 // s, the last moment at it; NaN before the first

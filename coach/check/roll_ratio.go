@@ -3,8 +3,8 @@ package check
 import "math"
 
 // rollRatio gives the mean rate of the roll-in over that of the roll-out: from where the bank leaves level, and to the
-// exit, each to and from the bank within a twentieth of its steepest, and a degree. A pull with the wings level before the
-// roll-in is no part of it.
+// exit, each to and from the bank within a twentieth of its steepest, and a degree. A pull with the wings level before
+// the roll-in is no part of it.
 type rollRatio struct {
 	get           get
 	in            rollIn

@@ -130,8 +130,8 @@ func (b *Book) open() error {
 	return nil
 }
 
-// fill rebuilds a database that holds nothing where there are sessions: it is absent, or a rebuild of it was broken off. Of
-// one that was there, sessions that are not over tell nothing: they are entered when they are gone on with.
+// fill rebuilds a database that holds nothing where there are sessions: it is absent, or a rebuild of it was broken
+// off. Of one that was there, sessions that are not over tell nothing: they are entered when they are gone on with.
 func (b *Book) fill(absent bool) error {
 	var holds bool
 	err := b.ask(context.WithoutCancel(b.options.Context), func(tx *sql.Tx) error {

@@ -6,8 +6,8 @@ import (
 	"halfturn/coach"
 )
 
-// A session is graded no better than a series of it that lacks legs, and a leg that was not judged neither ends a row of
-// good legs nor lengthens it.
+// A session is graded no better than a series of it that lacks legs, and a leg that was not judged neither ends a row
+// of good legs nor lengthens it.
 func TestTally(t *testing.T) {
 	leg := func(grade string) coach.Leg {
 		l := coach.Leg{Outcome: coach.Finished, Verdict: coach.Met, Grade: grade}

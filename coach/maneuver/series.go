@@ -2,13 +2,15 @@ package maneuver
 
 import "slices"
 
-// The checks that follow from a card's series rule, in every card of several legs; one that writes its own is judged by that.
+// The checks that follow from a card's series rule, in every card of several legs; one that writes its own is judged
+// by that.
 const (
 	LegsID  = "legs"                // of kind legs: as many legs finished as the rule says
 	SidesID = "opposite-directions" // of kind directions: each the other way than the one before
 )
 
-// ruleWeight is that of a check which follows from the series rule (common practice, no source: like a check of the exit).
+// ruleWeight is that of a check which follows from the series rule (common practice, no source: like a check of the
+// exit).
 const ruleWeight = 2.0
 
 // seriesChecks adds the checks that follow from the series rule.

@@ -6,7 +6,8 @@ import (
 	"testing"
 )
 
-// TestSeriesIsCounted: a card of several legs asks for all of them, whether it says so or not; its own check of them stands.
+// TestSeriesIsCounted: a card of several legs asks for all of them, whether it says so or not; its own check of them
+// stands.
 func TestSeriesIsCounted(t *testing.T) {
 	data, err := os.ReadFile("../../configs/maneuvers/wing-over.toml")
 	if err != nil {

@@ -77,7 +77,8 @@ func Tidy(s string) string {
 }
 
 // Key is the same for two spellings of one name. Small and capital letters make no difference: on a panel shared
-// by a class, "ada example" is Ada Example typed in haste, not somebody else. The name is shown as it was first written.
+// by a class, "ada example" is Ada Example typed in haste, not somebody else. The name is shown as it was first
+// written.
 func Key(name string) string {
 	return norm.NFC.String(cases.Fold().String(strings.Map(func(r rune) rune {
 		if joiner(r) {

@@ -94,8 +94,8 @@ func TestRead(t *testing.T) {
 	}
 }
 
-// TestWhatIsMissingIsPrinted: a series without all its legs says so where one of them is printed, and a leg that was not
-// judged has no score.
+// TestWhatIsMissingIsPrinted: a series without all its legs says so where one of them is printed, and a leg that was
+// not judged has no score.
 func TestWhatIsMissingIsPrinted(t *testing.T) {
 	d := flown()
 	blind := d.Legs[0]

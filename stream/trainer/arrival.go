@@ -10,8 +10,8 @@ import (
 // ErrNobody says that nobody listens at the address sent to.
 var ErrNobody = errors.New("nobody listens")
 
-// settled is how long nothing must have been refused before somebody is said to listen again. Systems answer no more often
-// than about once a second (RFC 1812, 4.3.2.8, asks them to limit that).
+// settled is how long nothing must have been refused before somebody is said to listen again. Systems answer no more
+// often than about once a second (RFC 1812, 4.3.2.8, asks them to limit that).
 const settled = 2 * time.Second
 
 // arrival is what is known of whether datagrams arrive, by all sockets together: what one is refused, all are. It tells

@@ -57,8 +57,8 @@ func (c *connected) Write(b []byte) (int, error) {
 
 func (*connected) Close() error { return nil }
 
-// That nobody listens is told once, with one station or many, and that somebody does again; a sender that began before its
-// listener is not a failed one.
+// That nobody listens is told once, with one station or many, and that somebody does again; a sender that began before
+// its listener is not a failed one.
 func TestToldWhenNobodyListens(t *testing.T) {
 	const s = time.Second
 	always := [][2]time.Duration{{0, time.Hour}}

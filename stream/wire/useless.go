@@ -70,7 +70,8 @@ func (c *complaint) advice() string {
 		in.Name, of(c.value), of(in.Min), of(in.Max))
 }
 
-// plainNumber writes a number for people: with three decimals at most, and without an exponent as long as it can be read.
+// plainNumber writes a number for people: with three decimals at most, and without an exponent as long as it can be
+// read.
 func plainNumber(v float64) string {
 	if size := math.Abs(v); size >= 1e15 || size < 1e-3 && size != 0 || v-v != 0 {
 		return strconv.FormatFloat(v, 'g', 4, 64)

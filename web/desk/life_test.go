@@ -151,7 +151,8 @@ func TestNameAfterFault(t *testing.T) {
 	}
 }
 
-// Two senders that are made at the same time, for a station that is silent: the one that gets its session gets its name.
+// Two senders that are made at the same time, for a station that is silent: the one that gets its session gets its
+// name.
 func TestTwoTakeOver(t *testing.T) {
 	at := netip.MustParseAddrPort
 	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})

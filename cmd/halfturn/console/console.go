@@ -13,8 +13,8 @@ import (
 )
 
 // A Writer is where commands write text for people, or JSON. Characters that would control a terminal, or turn the
-// direction of what follows, are written as escapes, wherever the text came from: a sender, a recording, a card, whoever
-// gave a name. The escapes are those of JSON, so that JSON keeps its meaning.
+// direction of what follows, are written as escapes, wherever the text came from: a sender, a recording, a card,
+// whoever gave a name. The escapes are those of JSON, so that JSON keeps its meaning.
 type Writer struct {
 	w    io.Writer
 	mu   sync.Mutex
