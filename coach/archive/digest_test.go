@@ -1,0 +1,168 @@
+package archive_test
+
+import (
+	"bufio"
+	"context"
+	"crypto/sha256"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"hash"
+	"io"
+	"net/netip"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/archive"
+	"halfturn/coach/callout"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/configs"
+	"halfturn/stream/station"
+	"halfturn/stream/wire"
+)
+
+var (
+	update     = flag.Bool("update", false, "rewrite the golden files")
+	recordings = flag.String("recordings", "", "folder of more recordings to take digests of; they are kept in its file digests.txt")
+)
+
+// digester hashes all that a session says, in the order in which it says it.
+type digester struct {
+	hash.Hash
+	t *testing.T
+}
+
+func (d digester) write(v any) {
+	b, err := json.Marshal(v)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	d.Write(append(b, '\n'))
+}
+
+func (d digester) Event(m session.Message)              { d.write(m) }
+func (d digester) Frame(station string, f *coach.Frame) { d.write(f) }
+func (d digester) Watched(string) bool                  { return true }
+
+// TestDigests holds what the program makes of each recording to the byte: events, frames and report. A change that is
+// only one of shape leaves all of them as they are; one that is meant to judge or speak otherwise rewrites them, and
+// its commit says why.
+func TestDigests(t *testing.T) {
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	names, err := filepath.Glob("../session/testdata/flights/*.pcap.gz")
+	if err != nil || len(names) < 13 {
+		t.Fatalf("%d recordings, %v; there are 13 at least", len(names), err)
+	}
+	compareDigests(t, lib, "testdata/digests.txt", names)
+	if *recordings == "" {
+		return
+	}
+	names, err = archive.Find(t.Context(), *recordings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareDigests(t, lib, filepath.Join(*recordings, "digests.txt"), names)
+}
+
+func compareDigests(t *testing.T, lib *maneuver.Library, golden string, names []string) {
+	t.Helper()
+	var got strings.Builder
+	for _, name := range names {
+		for _, c := range digestChoices(lib) {
+			fmt.Fprintf(&got, "%s %s/%s/%s %x\n", filepath.Base(name), c.Maneuver, c.Standard, c.Aircraft, digest(t, lib, name, c))
+		}
+	}
+	if *update {
+		if err := os.WriteFile(golden, []byte(got.String()), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(golden)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := bufio.NewScanner(strings.NewReader(string(want)))
+	for line := range strings.Lines(got.String()) {
+		if !lines.Scan() || lines.Text()+"\n" != line {
+			t.Errorf("%s has %q, now it is %q", golden, lines.Text(), strings.TrimSpace(line))
+		}
+	}
+	if lines.Scan() {
+		t.Errorf("%s has %q besides", golden, lines.Text())
+	}
+}
+
+// digestChoices are by what each recording is judged: every maneuver, with and without an aircraft card, and auto.
+func digestChoices(lib *maneuver.Library) []session.Choice {
+	choices := []session.Choice{
+		{Maneuver: coach.AutoManeuver},
+		{Maneuver: coach.AutoManeuver, Standard: "check", Aircraft: "turboprop-trainer"},
+	}
+	for _, card := range lib.Cards() {
+		choices = append(choices, session.Choice{Maneuver: card.Name, Aircraft: "light-single"})
+	}
+	return choices
+}
+
+func digest(t *testing.T, lib *maneuver.Library, name string, c session.Choice) []byte {
+	t.Helper()
+	plan, auto := plansFor(t, lib, c)
+	d := digester{sha256.New(), t}
+	follow := archive.Following{
+		Options: session.Options{
+			Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
+			Coach:   coach.Options{Plan: plan, Deck: 1500, Voice: callout.Options{}},
+			Auto:    auto,
+		},
+		Output: func(netip.AddrPort) session.Output { return d },
+	}
+	rec, err := archive.Open(context.Background(), name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := rec.Play(t.Context(), follow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Run(nil); err != nil && err != io.EOF {
+		d.write(err.Error())
+	}
+	for _, s := range p.Seats() {
+		d.write(p.Report(s))
+	}
+	if err := p.Close(); err != nil {
+		t.Error(err)
+	}
+	return d.Sum(nil)[:12]
+}
+
+func plansFor(t *testing.T, lib *maneuver.Library, c session.Choice) (plan *coach.Plan, auto []*coach.Plan) {
+	t.Helper()
+	aircraft, err := lib.AircraftNamed(c.Aircraft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cards := lib.Distinct()
+	if c.Maneuver != coach.AutoManeuver {
+		cards = slices.DeleteFunc(slices.Clone(lib.Cards()), func(k *maneuver.Card) bool { return k.Name != c.Maneuver })
+	}
+	for _, k := range cards {
+		card, err := lib.Judged(k.Name, c.Standard)
+		if err != nil {
+			t.Fatal(err)
+		}
+		auto = append(auto, coach.NewPlan(card, aircraft))
+	}
+	if c.Maneuver == coach.AutoManeuver {
+		return auto[0], auto
+	}
+	return auto[0], nil
+}
