@@ -28,7 +28,9 @@ async function panel(face, session, students = ['Ada', 'Bo']) {
   await page.route(/\/api\/stations\/[^/]+\/(student|end)$/, (route) => {
     const to = route.request().url().split('/').at(-1);
     posts.push({ to, ...route.request().postDataJSON() });
-    return to === 'end' && now.session === 'busy' ? route.fulfill({ status: 422, json: { error: 'a leg is being flown; end it first' } }) : route.fulfill({ json: {} });
+    return to === 'end' && now.session === 'busy'
+      ? route.fulfill({ status: 422, json: { error: 'a leg is being flown; end it first' } })
+      : route.fulfill({ json: {} });
   });
   await page.goto(feed.url);
   await feed.do(...faces[face].steps);
@@ -66,12 +68,29 @@ test('who flies is one touch', async () => {
 });
 
 test('many long names stand in one row with the rest', async () => {
-  const names = ['Ada', 'Bartholomew Featherstone', 'Bo', 'Christopher Montgomery', 'Friederike Schwarzenberger', 'Jean-Baptiste de la Roche', 'Lee', 'Maximiliane Obermeier'];
+  const names = [
+    'Ada',
+    'Bartholomew Featherstone',
+    'Bo',
+    'Christopher Montgomery',
+    'Friederike Schwarzenberger',
+    'Jean-Baptiste de la Roche',
+    'Lee',
+    'Maximiliane Obermeier',
+  ];
   const { page, close } = await panel('setup', sitting, names);
   await page.waitForFunction((n) => document.querySelectorAll('ht-sitting .chip').length === n + 1, names.length);
-  const tops = await page.$$eval('ht-sitting :is(.chip, #end-session)', (all) => all.map((n) => n.getBoundingClientRect().top));
+  const tops = await page.$$eval('ht-sitting :is(.chip, #end-session)', (all) =>
+    all.map((n) => n.getBoundingClientRect().top),
+  );
   assert.equal(new Set(tops).size, 1, tops.join());
-  assert.deepEqual(await page.$$eval('ht-sitting .chip', (all) => all.filter((n) => n.textContent.length < 9 && n.scrollWidth > n.clientWidth).map((n) => n.textContent)), [], 'short names are whole');
+  assert.deepEqual(
+    await page.$$eval('ht-sitting .chip', (all) =>
+      all.filter((n) => n.textContent.length < 9 && n.scrollWidth > n.clientWidth).map((n) => n.textContent),
+    ),
+    [],
+    'short names are whole',
+  );
   await close();
 });
 
@@ -86,7 +105,9 @@ test('it ends by a touch, and a refusal is said', async () => {
   assert.equal(await page.locator('#to-debrief').isVisible(), true);
   become({ session: 'busy' });
   await page.locator('#end-session').click();
-  await page.waitForFunction(() => document.querySelector('ht-sitting .control-error')?.textContent?.includes('a leg is being flown'));
+  await page.waitForFunction(() =>
+    document.querySelector('ht-sitting .control-error')?.textContent?.includes('a leg is being flown'),
+  );
   await close();
 });
 
@@ -103,7 +124,11 @@ test('that nothing is recorded shows even in a leg', async () => {
 });
 
 test('nothing stands in anybody’s way', async () => {
-  const { page, close } = await panel('setup', { ...sitting, recording: 'failing', recordingWords: 'the disk is full: free some space, recording goes on by itself' });
+  const { page, close } = await panel('setup', {
+    ...sitting,
+    recording: 'failing',
+    recordingWords: 'the disk is full: free some space, recording goes on by itself',
+  });
   await page.waitForSelector('ht-sitting .chip:text("Ada")');
   await nothingInTheWay(page);
   await close();

@@ -42,7 +42,8 @@ export interface Callout {
   /** Of cues: the turn angle of their checkpoint; a little before the full turn is the exit. */
   to?: number;
   /** Of cues: the stream time of the checkpoint, as predicted when the cue came. Begin when
-   *  the time to it (in frame.cues where `to` is the same, else due less the time of now) is down to the length of the phrase. */
+   * the time to it (in frame.cues where `to` is the same, else due less the time of now) is down to the length of
+   * the phrase. */
   due?: number;
 }
 

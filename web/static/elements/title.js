@@ -30,10 +30,20 @@ export class FlightTitle extends HTMLElement {
     const name = unclear(state) ? t('Whichever is flown') : said(state.plan?.title ?? 'Halfturn');
     text(this.#name, name);
     const { frame } = state;
-    const side = frame && inTurn(frame) && frame.direction ? (frame.direction === 'left' ? t('to the left') : t('to the right')) : '';
+    const side =
+      frame && inTurn(frame) && frame.direction
+        ? frame.direction === 'left'
+          ? t('to the left')
+          : t('to the right')
+        : '';
     const below = name.length > longName;
     text(this.#side, below ? '' : side);
-    text(this.#sub, state.plan ? together([below ? side : '', subtitle(state)].filter(Boolean).join(' · ')) : t('a live coach for turns that are read off the turn'));
+    text(
+      this.#sub,
+      state.plan
+        ? together([below ? side : '', subtitle(state)].filter(Boolean).join(' · '))
+        : t('a live coach for turns that are read off the turn'),
+    );
   }
 }
 

@@ -1,4 +1,5 @@
-// The first degrees of a turn. A turn is one only after three degrees; what led to it is told by the level frames before. Pure.
+// The first degrees of a turn. A turn is one only after three degrees; what led to it is told by the level frames
+// before. Pure.
 
 /** @import { Frame, Trace } from '../types.d.ts' */
 
@@ -42,9 +43,17 @@ export function sinceEntry(level, frame) {
     before = f;
     turn = there;
     back.unshift({
-      turn: Math.max(0, there), time: f.time, bank: side * (v['bank'] ?? 0), pitch: v['pitch'] ?? 0, airspeed: v['airspeed'] ?? null,
-      height: frame.climb === null || altitude === undefined || v['altitude'] === undefined ? null : v['altitude'] - altitude + frame.climb,
-      along: null, across: null,
+      turn: Math.max(0, there),
+      time: f.time,
+      bank: side * (v['bank'] ?? 0),
+      pitch: v['pitch'] ?? 0,
+      airspeed: v['airspeed'] ?? null,
+      height:
+        frame.climb === null || altitude === undefined || v['altitude'] === undefined
+          ? null
+          : v['altitude'] - altitude + frame.climb,
+      along: null,
+      across: null,
     });
   }
   return back;
