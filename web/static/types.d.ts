@@ -81,6 +81,9 @@ export interface Check {
 }
 
 /** "" when nothing was measured. */
+/** How a leg ended. */
+export type Outcome = 'finished' | 'broken-off' | 'knock-off';
+
 export type Grade = '' | 'unable' | 'fair' | 'good' | 'excellent';
 
 export interface Cause {
@@ -109,7 +112,7 @@ export interface Trace {
 export interface Leg {
   number: number;
   direction: Direction;
-  outcome: 'finished' | 'broken-off' | 'knock-off';
+  outcome: Outcome;
   reason: string;
   start: number;
   end: number;

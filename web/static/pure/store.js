@@ -58,7 +58,7 @@ function event(state, m, now) {
     case 'series':
       return {
         ...state,
-        series: [...state.series, m].slice(-6),
+        series: [...state.series, m].slice(-seriesKept),
         legsInSeries: 0,
         lastPlan: m.maneuver === 'unclear' ? null : state.lastPlan,
       };
@@ -66,6 +66,9 @@ function event(state, m, now) {
       return state;
   }
 }
+
+/** Series kept, the latest. */
+export const seriesKept = 6;
 
 /** A callout may be of a moment after the latest frame: by so many ° of turn. */
 const between = 2;
