@@ -220,7 +220,7 @@ test('a lost server is told of, and found again', async () => {
   await until(page, '.link-words', 'lost Halfturn');
   server = await startFeed(new URL(server.url).host);
   await server.do('station Seat 4', 'level ready');
-  await until(page, '.seat', 'Seat 4');
+  await until(page, '.station-name', 'Seat 4');
   await until(page, '.link-words', 'live');
   await close();
   await server.stop();
@@ -231,10 +231,10 @@ fed(
   'several stations can be told apart and chosen',
   { steps: ['station Seat 1', 'level', 'station Seat 2', 'level'] },
   async (page) => {
-    await until(page, '.seat', 'Seat 1');
+    await until(page, '.station-name', 'Seat 1');
     await page.waitForSelector('#station option[value="Seat 2"]', { state: 'attached' });
     await page.selectOption('#station', 'Seat 2');
-    await until(page, '.seat', 'Seat 2');
+    await until(page, '.station-name', 'Seat 2');
     assert.equal(new URL(page.url()).searchParams.get('station'), 'Seat 2');
   },
 );

@@ -55,7 +55,7 @@ fed(
     await page.waitForFunction(() => document.querySelector('#refused:not([hidden])') !== null);
     assert.match(
       await page.locator('#refused').textContent(),
-      /192\.168\.1\.29:49001 are refused: 64 senders have a seat already, and max-stations/,
+      /192\.168\.1\.29:49001 are refused: 64 senders are followed already, and max-stations/,
     );
   },
 );

@@ -41,7 +41,7 @@ const parts = {
   band: find('ht-band'),
   controls: find('ht-controls'),
   replay: find('ht-replay'),
-  sitting: find('ht-sitting'),
+  session: find('ht-session'),
   welcome: find('ht-welcome'),
 };
 
@@ -50,7 +50,7 @@ const parts = {
 /** @type {Settings} */ let settings = load();
 let error = '';
 let lineError = '';
-/** @type {{ students: readonly string[], error: string }} */ const sitting = { students: [], error: '' };
+/** @type {{ students: readonly string[], error: string }} */ const session = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
 let way = '';
@@ -140,7 +140,7 @@ function draw() {
   parts.link.update(state, now);
   parts.band.update(state, now);
   parts.replay.update(state, now);
-  parts.sitting.update(state, sitting);
+  parts.session.update(state, session);
   parts.controls.update(state, {
     house: known,
     settings,
@@ -174,7 +174,7 @@ async function refresh() {
     known.cards ?? house.cards(),
     state.info?.recording ? house.students() : null,
   ]);
-  sitting.students = students?.students ?? sitting.students;
+  session.students = students?.students ?? session.students;
   known.list = list ?? known.list;
   known.cards = cards;
   const next = chosen() === '' ? heir(state.info, known.list?.stations ?? []) : '';
@@ -242,8 +242,8 @@ parts.gates.addEventListener('line', async (event) => {
 });
 
 for (const act of ['student', 'end']) {
-  parts.sitting.addEventListener(act, async (event) => {
-    ({ error: sitting.error } = await post(
+  parts.session.addEventListener(act, async (event) => {
+    ({ error: session.error } = await post(
       `api/stations/${encodeURIComponent(state.station)}/${act}`,
       /** @type {CustomEvent} */ (event).detail ?? {},
     ));

@@ -279,7 +279,7 @@ export interface Plan {
   cautions: string[] | null;
 }
 
-export interface Sitting {
+export interface LiveSession {
   id: string;
   state: 'began' | 'ended';
   legs: number;
@@ -317,7 +317,7 @@ export type PhaseMessage = Head<'phase'> & Phase;
 export type CalloutMessage = Head<'callout'> & Callout;
 export type LegMessage = Head<'leg'> & Leg;
 export type SeriesMessage = Head<'series'> & Series;
-export type SessionMessage = Head<'session'> & Sitting;
+export type SessionMessage = Head<'session'> & LiveSession;
 
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
@@ -347,7 +347,7 @@ export interface StationList {
   stations: Station[];
 }
 
-/** A sender that has no seat, as there are as many as max-stations in the configuration allows. */
+/** A sender that is refused: as many are followed as max-stations in the configuration allows. */
 export interface Refused {
   address: string;
   seats: number;

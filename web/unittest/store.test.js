@@ -125,15 +125,15 @@ test('a turn by which its maneuver was found stays on the sheet', () => {
 });
 
 test('where the simulator was started again at once, its new station is gone on with', () => {
-  const seat = (name, address, link) => ({ ...of('station'), name, address, link });
-  const here = seat('a', '10.0.0.1:5000', 'silent');
-  const [again, other] = [seat('b', '10.0.0.1:5001', 'live'), seat('c', '10.0.0.2:5000', 'live')];
+  const station = (name, address, link) => ({ ...of('station'), name, address, link });
+  const here = station('a', '10.0.0.1:5000', 'silent');
+  const [again, other] = [station('b', '10.0.0.1:5001', 'live'), station('c', '10.0.0.2:5000', 'live')];
   assert.equal(heir(here, [here, again, other]), 'b');
   assert.equal(heir({ ...here, link: 'live' }, [here, again]), '', 'nothing is wrong here');
   assert.equal(heir({ ...here, link: 'paused' }, [here, again]), '', 'it will go on');
   assert.equal(heir(here, [here, other]), '', 'of another computer');
-  assert.equal(heir(here, [again, seat('d', '10.0.0.1:5002', 'live')]), '', 'which of two cannot be told');
-  assert.equal(heir(seat('a', '[::1]:5000', 'gone'), [seat('b', '[::1]:5001', 'live')]), 'b');
+  assert.equal(heir(here, [again, station('d', '10.0.0.1:5002', 'live')]), '', 'which of two cannot be told');
+  assert.equal(heir(station('a', '[::1]:5000', 'gone'), [station('b', '[::1]:5001', 'live')]), 'b');
   assert.equal(heir(null, [again]), '');
 });
 

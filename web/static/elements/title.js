@@ -48,16 +48,16 @@ export class FlightTitle extends HTMLElement {
 }
 
 export class LinkStatus extends HTMLElement {
-  #seat = h('p', { class: 'seat' });
+  #name = h('p', { class: 'station-name' });
   #words = h('p', { class: 'soft link-words' });
 
   connectedCallback() {
-    this.replaceChildren(this.#seat, this.#words);
+    this.replaceChildren(this.#name, this.#words);
   }
 
   /** @param {State} state @param {number} now */
   update(state, now) {
-    text(this.#seat, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
+    text(this.#name, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
     text(this.#words, together(linkWords(state, now)));
     attr(this, 'data-well', String(current(state, now)));
   }

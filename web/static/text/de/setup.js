@@ -19,7 +19,7 @@ export const setup = {
     'Seite zeigt es, sobald es kommt.',
   'One simulator is heard on {where}.': 'Ein Simulator ist auf {where} zu hören.',
   '{n} simulators are heard on {where}.': '{n} Simulatoren sind auf {where} zu hören.',
-  ['Datagrams from {address} are refused: {seats} senders have a seat already, and max-stations in the ' +
+  ['Datagrams from {address} are refused: {seats} senders are followed already, and max-stations in the ' +
     'configuration allows no more. Stop a sender that is not needed, or raise it.']:
     'Datagramme von {address} werden abgewiesen: {seats} Sender haben schon einen Platz, und max-stations in der ' +
     'Konfiguration erlaubt nicht mehr. Einen Sender beenden, der nicht gebraucht wird, oder den Wert erhöhen.',

@@ -11,7 +11,7 @@ import { WhoFlies } from './student.js';
 
 if (!customElements.get('ht-student')) customElements.define('ht-student', WhoFlies);
 
-export class Sitting extends HTMLElement {
+export class LiveSession extends HTMLElement {
   #who = /** @type {WhoFlies} */ (document.createElement('ht-student'));
   #recording = h('p', { class: 'recording', role: 'status' });
   #broken = mark('missed');
