@@ -90,7 +90,7 @@ func TestLogbookAsked(t *testing.T) {
 		{"/api/sessions?student=nobody", 200, `"total":0`},
 		{"/api/sessions?text=%22%28", 200, `"total":0`},
 		{"/api/sessions?text=" + strings.Repeat("x", 201), 400, "longer than 200"},
-		{"/api/sessions?grade=super", 400, "allowed: unable, fair, good, excellent"},
+		{"/api/sessions?grade=super", 400, "must be unable, fair, good or excellent"},
 		{"/api/sessions?from=yesterday", 400, "year-month-day"},
 		{"/api/sessions?to=2031-13-01", 400, "year-month-day"},
 		{"/api/sessions?limit=0", 400, "1 to 200"},

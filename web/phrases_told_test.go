@@ -28,13 +28,11 @@ type source struct {
 // sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
 // causes one.
 var answers = []source{
-	{from: "refusals", files: "*.go", types: []string{"Problem"}},
 	{from: "refusals", files: "desk/line.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/names/*.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/logbook/notes.go", funcs: []string{"sound Notes"}},
 	{from: "refusals", files: "../coach/logbook/rebuild.go", at: []string{"errBare"}},
 	{from: "advice", files: "../coach/logbook/await.go", at: []string{"errMending"}},
-	{from: "refusals", files: "replay/*.go", types: []string{"Problem"}},
 	{from: "refusals", files: "../coach/line.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
@@ -44,7 +42,6 @@ var answers = []source{
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/import.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
-	{from: "refusals", files: "../cmd/halfturn/sessions_web.go", types: []string{"Problem"}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice lineReader", "advice otherReader", "advice complaint", "detail rowReader", "detail otherReader", "detail gdlReader"}, at: []string{"foreign"}},
 	{from: "advice", files: "../stream/station/*.go", funcs: []string{"watch senses"}, at: []string{"bankAdvice", "pitchAdvice"}},

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/phrase"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
@@ -24,7 +25,7 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 		if err != nil {
 			var none *logbook.NotFound
 			if errors.As(err, &none) {
-				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Words: err.Error()}
+				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.Plain(err.Error())}
 			}
 			return replay.Recording{}, err
 		}

@@ -1,0 +1,66 @@
+// The English sentences of the server by their codes. Written by: go test ./phrase -update
+
+/** @type {Readonly<Record<string, string>>} */
+export const en = {
+  'server.internal':
+    "something went wrong here; the server's log says what",
+  'server.foreign-page':
+    "the request came from another site's page; use Halfturn's own",
+  'server.body-too-long':
+    'what was sent is longer than {bytes} bytes',
+  'server.body-stopped':
+    'nothing more arrived of what is being sent for {wait}; send it again',
+  'server.unknown-host':
+    'this server is not known by the name {host}: open it by its address, or add the name to its hosts',
+  'server.no-page':
+    'there is no page {path}; the panel is at /',
+  'server.stopping':
+    'the server is stopping',
+  'server.busy':
+    'the server is busy with other requests; try again in a moment',
+  'server.connections':
+    '{open} connections are open, as many as there may be at once; close pages that are not needed and try again',
+  'server.connections-of-address':
+    '{open} connections of your address are open, as many as it may have; close pages that are not needed and ' +
+    'try again',
+  'server.viewers':
+    'no more viewers are let in: the server is stopping, or {most} are there already',
+  'server.exports':
+    'as many exports are being written as can be at once; try again in a moment',
+  'server.imports':
+    'as many captures are being taken in as can be at once; try again when they are done',
+  'station.unknown':
+    'there is no station {name}; GET /api/stations lists those there are',
+  'logbook.none':
+    'this server keeps no logbook',
+  'recordings.none':
+    'this server keeps no recordings; start it with recording on',
+  'logbook.not-there':
+    '{what}; GET /api/sessions lists those there are',
+  'leg.number':
+    '{number} is not the number of a leg; they count from 1',
+  'leg.unknown':
+    'the session has {legs} legs; there is none numbered {leg}',
+  'filter.too-long':
+    '{key} is longer than {most} letters',
+  'filter.grade':
+    'grade is {grade}; must be unable, fair, good or excellent',
+  'filter.flown':
+    'flown is {flown}; must be 0 or 1',
+  'import.too-large':
+    'the capture is larger than {most}; take it in with halfturn sessions import',
+  'import.no-room':
+    'the capture cannot be written here ({why}); make room where sessions are kept, and send it again',
+  'recording.none':
+    'of this session there is no recording; only its grades were kept',
+  'recording.unreadable':
+    'the recording cannot be read: {why}',
+  'replay.too-many':
+    '{most} sessions are being replayed already, as many as there may be at once; stop one of them first',
+  'replay.pace':
+    'pace is {pace}; must be between {least} and {most}',
+  'replay.place':
+    'the place is {place}; it counts from 0, where the recording begins',
+  'replay.none':
+    'session {session} is not being replayed; start it again from its page',
+};
