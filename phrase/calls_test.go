@@ -32,7 +32,14 @@ func placesOf(d *phrase.Definition) (all []placeOf) {
 }
 
 // kinds are those of the functions that make arguments.
-var kinds = map[string]string{"Int": "number", "Number": "number", "Name": "name", "Words": "words", "Part": "phrase"}
+var kinds = map[string]string{
+	"Int":    "number",
+	"Number": "number",
+	"Name":   "name",
+	"Words":  "words",
+	"Part":   "phrase",
+	"List":   "list",
+}
 
 // TestCalls: every sentence is used somewhere, and every use gives it exactly its arguments.
 func TestCalls(t *testing.T) {

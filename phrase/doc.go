@@ -10,7 +10,8 @@
 //	return phrase.TooFewLegs.Of(phrase.Int("legs", len(legs)), phrase.Int("leg", n))
 //
 // A place in a sentence names its argument and its kind: number, name (put in quotes), words (shown as they are), or
-// phrase (one or several, which are translated in their turn).
+// phrase (one or several, which are translated in their turn) or list (the same,
+// joined as in "a, b and c").
 //
 // In JSON a phrase is {"code": …, "args": {…}, "text": the English}; one without a code, such as what an operating
 // system says, is a string. A string that is read becomes the phrase of the table that would say it, if there is one:

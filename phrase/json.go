@@ -20,6 +20,11 @@ type quantity struct {
 	Digits int     `json:"digits,omitempty"`
 }
 
+// enumeration is a list in JSON.
+type enumeration struct {
+	And []Phrase `json:"and"`
+}
+
 // argsOf are arguments as an object, in the order of the sentence.
 type argsOf []Arg
 
@@ -64,6 +69,8 @@ func (a *Arg) json() any {
 		return quantity{Value: a.value, Unit: a.unit, Digits: a.digits}
 	case nested:
 		return a.phrases
+	case list:
+		return enumeration{a.phrases}
 	}
 	return a.words
 }
@@ -108,6 +115,10 @@ func (d *Definition) decode(from map[string]json.RawMessage) (args []Arg, ok boo
 			a.value, a.unit, a.digits = q.Value, q.Unit, q.Digits
 		case nested:
 			err = json.Unmarshal(from[p.name], &a.phrases)
+		case list:
+			var e enumeration
+			err = json.Unmarshal(from[p.name], &e)
+			a.phrases = e.And
 		default:
 			err = json.Unmarshal(from[p.name], &a.words)
 		}

@@ -24,9 +24,10 @@ const (
 	name   = "name"
 	words  = "words"
 	nested = "phrase"
+	list   = "list"
 )
 
-var inBraces = regexp.MustCompile(`\{([a-z]+):(number|name|words|phrase)\}`)
+var inBraces = regexp.MustCompile(`\{([a-z]+):(number|name|words|phrase|list)\}`)
 
 // table holds all definitions. Only define adds to it, while variables are initialized.
 var table []*Definition
@@ -129,6 +130,9 @@ func Words(name, s string) Arg { return Arg{name: name, kind: words, words: s} }
 // Part returns phrases within the sentence, which are joined by commas.
 func Part(name string, p ...Phrase) Arg { return Arg{name: name, kind: nested, phrases: p} }
 
+// List returns phrases within the sentence, which are joined as in "a, b and c".
+func List(name string, p ...Phrase) Arg { return Arg{name: name, kind: list, phrases: p} }
+
 // String returns the argument as the English sentence has it.
 func (a *Arg) String() string {
 	switch a.kind {
@@ -141,10 +145,13 @@ func (a *Arg) String() string {
 			return s + a.unit
 		}
 		return s + " " + a.unit
-	case nested:
+	case nested, list:
 		all := make([]string, len(a.phrases))
 		for i, p := range a.phrases {
 			all[i] = p.text
+		}
+		if n := len(all); a.kind == list && n > 1 {
+			all = append(all[:n-2], all[n-2]+" and "+all[n-1])
 		}
 		return strings.Join(all, ", ")
 	}

@@ -25,9 +25,25 @@ func sample(d *phrase.Definition) phrase.Phrase {
 			args = append(args, phrase.Words(p.name, "--udp"))
 		case "phrase":
 			args = append(args, phrase.Part(p.name, phrase.Stopping.Of()))
+		case "list":
+			args = append(args, phrase.List(p.name, words("bank", "airspeed", "nose")...))
 		}
 	}
 	return d.Of(args...)
+}
+
+// words are phrases without a code.
+func words(all ...string) (list []phrase.Phrase) {
+	for _, w := range all {
+		list = append(list, phrase.Plain(w))
+	}
+	return list
+}
+
+// forChannels is a phrase with a list and a phrase in it.
+func forChannels(names ...string) phrase.Phrase {
+	paused := phrase.Part("setting", phrase.StreamPaused.Of())
+	return phrase.ForChannels.Of(phrase.List("channels", words(names...)...), paused)
 }
 
 func TestTable(t *testing.T) {
@@ -62,10 +78,25 @@ func TestEnglish(t *testing.T) {
 	}{
 		{phrase.Phrase{}, ""},
 		{phrase.Plain("as it is"), "as it is"},
-		{phrase.NoSuchLeg.Of(phrase.Int("legs", 5), phrase.Int("leg", 7)), "the session has 5 legs; there is none numbered 7"},
-		{phrase.NoStation.Of(phrase.Name("name", "Seat\n3")), `there is no station "Seat\n3"; GET /api/stations lists those there are`},
-		{phrase.BadPlace.Of(phrase.Number("place", -0.25, -1, "s")), "the place is -0.25 s; it counts from 0, where the recording begins"},
-		{phrase.BadRecording.Of(phrase.Part("why", cause, phrase.Stopping.Of())), "the recording cannot be read: disk full, the server is stopping"},
+		{
+			phrase.NoSuchLeg.Of(phrase.Int("legs", 5), phrase.Int("leg", 7)),
+			"the session has 5 legs; there is none numbered 7",
+		},
+		{
+			phrase.NoStation.Of(phrase.Name("name", "Seat\n3")),
+			`there is no station "Seat\n3"; GET /api/stations lists those there are`,
+		},
+		{
+			phrase.BadPlace.Of(phrase.Number("place", -0.25, -1, "s")),
+			"the place is -0.25 s; it counts from 0, where the recording begins",
+		},
+		{
+			phrase.BadRecording.Of(phrase.Part("why", cause, phrase.Stopping.Of())),
+			"the recording cannot be read: disk full, the server is stopping",
+		},
+		{forChannels("a", "b", "c"), "For a, b and c: The simulator is paused. Let it run."},
+		{forChannels("a", "b"), "For a and b: The simulator is paused. Let it run."},
+		{forChannels("a"), "For a: The simulator is paused. Let it run."},
 		{phrase.BadRecording.Of(), "the recording cannot be read: {why}"},
 	} {
 		if got := tt.is.String(); got != tt.want {
@@ -88,12 +119,21 @@ func TestJSON(t *testing.T) {
 		{phrase.Phrase{}, `""`},
 		{phrase.Plain("disk full"), `"disk full"`},
 		{phrase.Stopping.Of(), `{"code":"server.stopping","text":"the server is stopping"}`},
-		{phrase.BadPlace.Of(phrase.Number("place", -0.25, 2, "s")), `{"code":"replay.place","args":{"place":{"value":-0.25,"unit":"s","digits":2}},` +
-			`"text":"the place is -0.25 s; it counts from 0, where the recording begins"}`},
-		{phrase.BadPlace.Of(phrase.Number("place", math.NaN(), -1, "")), `{"code":"replay.place","args":{"place":"NaN"},` +
-			`"text":"the place is NaN; it counts from 0, where the recording begins"}`},
-		{phrase.BadRecording.Of(phrase.Part("why", phrase.Plain("cut"))), `{"code":"recording.unreadable","args":{"why":["cut"]},` +
-			`"text":"the recording cannot be read: cut"}`},
+		{
+			phrase.BadPlace.Of(phrase.Number("place", -0.25, 2, "s")),
+			`{"code":"replay.place","args":{"place":{"value":-0.25,"unit":"s","digits":2}},` +
+				`"text":"the place is -0.25 s; it counts from 0, where the recording begins"}`,
+		},
+		{
+			phrase.BadPlace.Of(phrase.Number("place", math.NaN(), -1, "")),
+			`{"code":"replay.place","args":{"place":"NaN"},` +
+				`"text":"the place is NaN; it counts from 0, where the recording begins"}`,
+		},
+		{
+			phrase.BadRecording.Of(phrase.Part("why", phrase.Plain("cut"))),
+			`{"code":"recording.unreadable","args":{"why":["cut"]},` +
+				`"text":"the recording cannot be read: cut"}`,
+		},
 	} {
 		data, err := json.Marshal(tt.is)
 		if d := cmp.Diff(tt.want, string(data)); d != "" || err != nil {
@@ -102,8 +142,8 @@ func TestJSON(t *testing.T) {
 	}
 }
 
-// TestRoundTrip: every sentence comes back from JSON, and from its English alone, as it was written by versions that had
-// no codes.
+// TestRoundTrip: every sentence comes back from JSON, and from its English alone, as versions that had no codes wrote
+// it.
 func TestRoundTrip(t *testing.T) {
 	for _, d := range phrase.All() {
 		is := sample(d)

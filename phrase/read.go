@@ -12,6 +12,7 @@ var shapes = map[string]string{
 	name:   `("(?:[^"\\]|\\.)*")`,
 	words:  `(.+?)`,
 	nested: `(.+?)`,
+	list:   `(.+?)`,
 }
 
 func (d *Definition) regexp() *regexp.Regexp {
@@ -47,6 +48,9 @@ func Read(text string) Phrase {
 	return Phrase{code: best.code, args: args, text: text}
 }
 
+// joint is between the items of a list.
+var joint = regexp.MustCompile(`, | and `)
+
 // fixed is how much of a sentence is not its arguments.
 func (d *Definition) fixed() (n int) {
 	for _, s := range d.texts {
@@ -70,6 +74,11 @@ func (p place) read(s string) Arg {
 		}
 	case nested:
 		a.words, a.phrases = "", []Phrase{Read(s)}
+	case list:
+		a.words = ""
+		for _, item := range joint.Split(s, -1) {
+			a.phrases = append(a.phrases, Read(item))
+		}
 	}
 	return a
 }

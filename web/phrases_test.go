@@ -199,17 +199,9 @@ func (p phrases) literals(from string, e ast.Expr) {
 	})
 }
 
-// formats are those whose settings are told apart.
-var formats = []string{"DATA rows", "text with labels", "text columns", "JSON lines", "dataref output (DREF)", "RREF replies", "position replies (RPOS)", "native FDM", "GDL 90"}
-
-// setup adds what the set-up page says of a stream, and how simulators are set up.
+// setup adds the channels, and how simulators are set up.
 func (p phrases) setup(t *testing.T) {
 	t.Helper()
-	for _, format := range formats {
-		for c := range stream.NumChannels {
-			p.add("settings", session.Setting(format, c))
-		}
-	}
 	for _, speed := range []string{"entry", "apex", "stall"} {
 		p.add("check", "the aircraft card gives no "+speed+" speed")
 	}

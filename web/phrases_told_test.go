@@ -50,8 +50,6 @@ var answers = []source{
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
 	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
 	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
-	{from: "advice", files: "../coach/session/probe.go", funcs: []string{"todo Probe"}, at: []string{"Signs"}},
-	{from: "advice", files: "../coach/session/setting.go", funcs: []string{"rateSetting "}},
 	{from: "advice", files: "../coach/archive/import.go", funcs: []string{"notGradable "}},
 }
 

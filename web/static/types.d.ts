@@ -440,5 +440,8 @@ export interface CodedPhrase {
   text: string;
 }
 
-/** A number, words that are the same in every language, or phrases. digits is −1 for as many as it takes. */
-export type PhraseArg = string | Phrase[] | { value: number; unit?: string; digits?: number };
+/**
+ * Words that are the same in every language, phrases that are joined by commas or as in "a, b and c", or a number;
+ * digits is −1 for as many as it takes.
+ */
+export type PhraseArg = string | Phrase[] | { and: Phrase[] } | { value: number; unit?: string; digits?: number };

@@ -44,6 +44,15 @@ test('names stay as they are, phrases within a phrase are translated', () => {
   assert.equal(told(nested), 'die Aufnahme ist nicht lesbar: disk full, der Server wird beendet');
 });
 
+test('a list ends with and', () => {
+  const setting = { code: 'stream.paused', text: '' };
+  const of = (/** @type {string[]} */ and) => told({ code: 'setup.for', args: { channels: { and }, setting: [setting] }, text: '' });
+  assert.equal(of(['ball']), 'For ball: The simulator is paused. Let it run.');
+  assert.equal(of(['airspeed', 'ball', 'heading']), 'For airspeed, ball and heading: The simulator is paused. Let it run.');
+  setLanguage('de');
+  assert.equal(of(['airspeed', 'ball']), 'Für Fahrt und Kugel: Der Simulator ist angehalten. Laufen lassen.');
+});
+
 test('what has no code, or one of a newer server, is shown as it is', () => {
   setLanguage('de');
   assert.equal(told('disk full'), 'disk full');

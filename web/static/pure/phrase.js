@@ -6,7 +6,7 @@
 
 import { coded } from '../text/de.js';
 import { en } from '../text/en.js';
-import { number, unitAfter } from './format.js';
+import { joined, number, unitAfter } from './format.js';
 import { language, said } from './text.js';
 import { inUnits } from './units.js';
 
@@ -25,6 +25,7 @@ export function told(phrase) {
 function argument(arg) {
   if (typeof arg === 'string') return arg;
   if (Array.isArray(arg)) return arg.map(told).join(', ');
+  if ('and' in arg) return joined(arg.and.map(told));
   const { value, unit, digits } = inUnits(arg.value, arg.unit ?? '');
   const sent = arg.digits ?? 0;
   return number(value, digits ?? (sent >= 0 ? sent : decimals(value))) + (unit === '%' ? '%' : unitAfter(unit));

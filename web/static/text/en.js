@@ -63,4 +63,56 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'setup.for':
+    'For {channels}: {setting}',
+  'setup.row':
+    "in the simulator's settings, Data Output, tick the box of network output for row {row}.",
+  'setup.property':
+    "add the line <property> {name} </property> to the simulator's output file, or use " +
+    'simulators/jsbsim/halfturn.xml, which has it.',
+  'setup.protocol':
+    'start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it ' +
+    'out), which sends it; or add it to your own file and map.',
+  'setup.member':
+    'let the bridge add the member {name} ({unit}) to every line.',
+  'setup.dataref':
+    "in the simulator's settings, Data Output, Dataref Read/Write, send {name} too.",
+  'setup.asked':
+    'Halfturn asked for {name} and got no value; load another aircraft, or switch on row {row} of the data ' +
+    'output instead.',
+  'setup.replies':
+    "these replies have no place for that. Start Halfturn with --subscribe and the simulator's address: it asks " +
+    'for all it needs.',
+  'setup.native':
+    'this stream has no place for that. Start the simulator with --generic and the protocol file that Halfturn ' +
+    'brings (halfturn simulators copy DIR).',
+  'setup.format':
+    'what arrives ({format}) has no place for that, or the program that sends it leaves that out; use a bridge ' +
+    'that sends JSON lines (halfturn simulators copy DIR writes one out).',
+  'setup.rate-data-output':
+    "Raise the rate to 30 or 60 a second: in the simulator's settings, Data Output, move the slider of the " +
+    'network rate (packets a second).',
+  'setup.rate-subscribe':
+    'Raise the rate to 30 or 60 a second: rate under [subscribe] in the configuration; the simulator sends no ' +
+    'faster than it draws pictures.',
+  'setup.rate-output-file':
+    "Raise the rate to 30 or 60 a second: the attribute rate of <output> in the simulator's output file.",
+  'setup.rate-option':
+    "Raise the rate to 30 or 60 a second: the number after socket,out, in the simulator's --generic or " +
+    '--native-fdm option; it sends no faster than it draws pictures.',
+  'setup.rate-too-slow':
+    'This comes too seldom for checkpoints to be judged finely, and many such programs cannot send faster; a ' +
+    'bridge that sends JSON lines can (halfturn simulators copy DIR writes one out).',
+  'setup.rate-sender':
+    'Raise the rate to 30 or 60 a second: in the program that sends.',
+  'stream.ended':
+    'Nothing comes any more. Is the simulator running, and is its output still switched on?',
+  'stream.paused':
+    'The simulator is paused. Let it run.',
+  'stream.bank-turned':
+    'bank is turned round',
+  'stream.pitch-turned':
+    'pitch is turned round',
+  'stream.both-turned':
+    'bank and pitch are turned round',
 };
