@@ -59,7 +59,7 @@ func TestCalls(t *testing.T) {
 				return true
 			}
 			of, ok := call.Fun.(*ast.SelectorExpr)
-			if !ok || of.Sel.Name != "Of" {
+			if !ok || of.Sel.Name != "Of" && of.Sel.Name != "Error" {
 				return true
 			}
 			name, ok := sentence(of.X)

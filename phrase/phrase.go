@@ -158,9 +158,4 @@ func (a *Arg) String() string {
 	return a.words
 }
 
-// Error is an error that is told to people.
-type Error struct{ Phrase }
-
-func (e *Error) Error() string { return e.text }
-
 var _ fmt.Stringer = Phrase{}

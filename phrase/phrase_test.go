@@ -2,6 +2,8 @@ package phrase_test
 
 import (
 	"encoding/json"
+	"errors"
+	"fmt"
 	"math"
 	"regexp"
 	"strings"
@@ -160,6 +162,24 @@ func TestRoundTrip(t *testing.T) {
 			if diff := cmp.Diff(string(data), string(again)); diff != "" || err != nil {
 				t.Errorf("%s, from its %s: %s %v", d.Code(), from, diff, err)
 			}
+		}
+	}
+}
+
+func TestErrors(t *testing.T) {
+	hidden := phrase.NameTooLong.Error(phrase.Int("letters", 81), phrase.Int("most", 80))
+	for _, tt := range []struct {
+		is   error
+		code string
+	}{
+		{hidden, "name.too-long"},
+		{errors.Join(hidden), "name.too-long"},
+		{errors.New(hidden.Error()), "name.too-long"}, // as a layer that keeps only the text reports it
+		{fmt.Errorf("student: %w", hidden), ""},
+		{errors.New("disk full"), ""},
+	} {
+		if p := phrase.OfError(tt.is); p.Code() != tt.code || p.String() != tt.is.Error() {
+			t.Errorf("%v: %q, %q; want %q", tt.is, p.Code(), p.String(), tt.code)
 		}
 	}
 }

@@ -119,7 +119,7 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	}
 	v, err := s.desk.Brief(c)
 	if err != nil {
-		return &Problem{http.StatusNotFound, phrase.Plain(err.Error())}
+		return &Problem{http.StatusNotFound, phrase.OfError(err)}
 	}
 	return writeJSON(w, v)
 }
@@ -199,7 +199,7 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 
 // refused reports what the desk says about a choice.
 func refused(err error) error {
-	return &Problem{http.StatusUnprocessableEntity, phrase.Plain(err.Error())}
+	return &Problem{http.StatusUnprocessableEntity, phrase.OfError(err)}
 }
 
 func noStation(name string) error {

@@ -101,11 +101,11 @@ func told(err error) error {
 	var failure *logbook.Failure
 	switch {
 	case errors.As(err, &none):
-		return &Problem{http.StatusNotFound, phrase.NotInLogbook.Of(phrase.Part("what", phrase.Plain(none.Error())))}
+		return &Problem{http.StatusNotFound, phrase.NotInLogbook.Of(phrase.Part("what", phrase.OfError(none)))}
 	case errors.As(err, &refused):
-		return &Problem{http.StatusBadRequest, phrase.Plain(refused.Error())}
+		return &Problem{http.StatusBadRequest, phrase.OfError(refused)}
 	case errors.As(err, &failure):
-		return &Problem{http.StatusServiceUnavailable, phrase.Plain(failure.Error())}
+		return &Problem{http.StatusServiceUnavailable, phrase.OfError(failure)}
 	}
 	return err
 }

@@ -165,7 +165,7 @@ func TestLogbookChanged(t *testing.T) {
 		{"/" + id + "/keep", `{"keep":true}`, other, 403, "another site"},
 		{"/" + id + "/student", `{"student":"Bo Example"}`, page, 200, `{"student":"Bo Example"}`},
 		{"/" + id + "/student", `{"name":"Bo"}`, page, 400, "send {"},
-		{"/" + id + "/student", `{"student":"` + strings.Repeat("x", 81) + `"}`, page, 400, "allowed: 80"},
+		{"/" + id + "/student", `{"student":"` + strings.Repeat("x", 81) + `"}`, page, 400, "must be at most 80"},
 		{"/" + id + "/student", `{"student":"Ada\u001b[31m"}`, page, 400, `holds the character \"U+001B\"`},
 		{"/" + id + "/student", `{"student":"\u202eAda"}`, page, 400, `holds the character \"U+202E\"`},
 		{"/" + id + "/student", `{"student":"bo \u00a0 EXAMPLE"}`, page, 200, `{"student":"Bo Example"}`},

@@ -28,12 +28,9 @@ type source struct {
 // sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
 // causes one.
 var answers = []source{
-	{from: "refusals", files: "desk/line.go", calls: []string{"Errorf"}},
-	{from: "refusals", files: "../coach/names/*.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/logbook/notes.go", funcs: []string{"sound Notes"}},
 	{from: "refusals", files: "../coach/logbook/rebuild.go", at: []string{"errBare"}},
 	{from: "advice", files: "../coach/logbook/await.go", at: []string{"errMending"}},
-	{from: "refusals", files: "../coach/line.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
 	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},

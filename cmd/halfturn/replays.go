@@ -25,7 +25,7 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 		if err != nil {
 			var none *logbook.NotFound
 			if errors.As(err, &none) {
-				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.Plain(err.Error())}
+				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 			}
 			return replay.Recording{}, err
 		}

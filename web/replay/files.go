@@ -70,7 +70,7 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 			return length, nil
 		case err != nil && n == 0:
 			return 0, &web.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.BadRecording.Of(
-				phrase.Part("why", phrase.Plain(err.Error())))}
+				phrase.Part("why", phrase.OfError(err)))}
 		case err != nil:
 			return length, nil // what comes before the damage can be played
 		}

@@ -4,6 +4,7 @@ import { answers } from './de/answers.js';
 import { brief } from './de/brief.js';
 import { cards } from './de/cards.js';
 import { changes } from './de/changes.js';
+import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
@@ -19,4 +20,4 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...changes };
+export const coded = { ...answers, ...changes, ...choices };

@@ -2,6 +2,30 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const en = {
+  'name.too-long':
+    'the name is {letters} letters long; must be at most {most}',
+  'name.station':
+    'the name of the station is {name}; must be 1 to {most} letters without a slash, such as Seat 3',
+  'name.encoding':
+    'the name {name} is not in UTF-8: write it again',
+  'name.hidden':
+    'the name {name} holds the character {character}, which is not seen: write the name without it',
+  'text.encoding':
+    'the text is not in UTF-8: write it again',
+  'text.hidden':
+    'the text holds the character {character}, which is not seen: write it without',
+  'line.heading':
+    'heading is {heading}; must be between 0 and 360',
+  'line.unknown':
+    'the heading of now is not known yet: wait for the stream, or choose one from 0 to 360',
+  'line.distance':
+    'the reference point is {distance} away; must be between {least} and {most}',
+  'line.side':
+    'side is {side}; must be right, left or empty',
+  'station.gone':
+    'station {station} is not there any more',
+  'station.nothing-flown':
+    'nothing was flown at {station} yet; there is no session to end',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':

@@ -198,14 +198,6 @@ export const told = {
     'Teil # gibt es nicht: Teile zählen ab #, # ist die ganze Sitzung',
   'the moment # is none: it counts in seconds from the beginning of the recording':
     'den Moment # gibt es nicht: gezählt wird in Sekunden ab Beginn der Aufnahme',
-  'the name # holds the character #, which is not seen: write the name without it':
-    'der Name # enthält das Zeichen #, das man nicht sieht: den Namen ohne es schreiben',
-  'the name # is not in UTF-#: write it again': 'der Name # ist nicht in UTF-#: ihn neu schreiben',
-  'the name of the station is #; wanted: # to # letters without a slash, such as Seat #':
-    'der Name des Platzes ist #; gewünscht: # bis # Zeichen ohne Schrägstrich, etwa Seat #',
-  'the text holds the character #, which is not seen: write it without':
-    'der Text enthält das Zeichen #, das man nicht sieht: ihn ohne es schreiben',
-  'the text is not in UTF-#: write it again': 'der Text ist nicht in UTF-#: ihn neu schreiben',
   'session # has # remarks, as many as are kept with one':
     'Sitzung # hat # Bemerkungen, mehr werden zu einer nicht behalten',
   'session # has no leg #; its last one is leg #': 'Sitzung # hat keinen Teil #; ihr letzter ist Teil #',
@@ -222,7 +214,6 @@ export const told = {
     'das Logbuch wird wieder geöffnet, da sein Datenträger ausfiel: einen Augenblick warten',
   'the remark has no words': 'die Bemerkung ist leer',
   'the remark is # letters long; allowed: #': 'die Bemerkung ist # Zeichen lang; erlaubt: #',
-  'the name is # letters long; allowed: #': 'der Name ist # Zeichen lang; erlaubt: #',
   'the date is #; wanted: year-month-day, such as #-#-#': 'das Datum ist #; gewünscht: Jahr-Monat-Tag, etwa #-#-#',
   'after is #; wanted: next of the answer before': 'after ist #; gewünscht: next der Antwort davor',
   // what another grading says otherwise
@@ -248,18 +239,10 @@ export const told = {
   '# to # s': '# bis # s',
   '# to #°/s': '# bis #°/s',
   // stations, choices and the ground line
-  'station # is not there any more': 'Platz # ist nicht mehr da',
-  'nothing was flown at # yet; there is no session to end':
-    'an # wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
   'there is no maneuver card #': 'es gibt keine Manöverkarte #',
   'there is no aircraft card #': 'es gibt keine Flugzeugkarte #',
   'there is no standard #': 'es gibt keinen Maßstab #',
   'there are': 'es gibt',
-  'the heading # is none: choose # to #': 'den Kurs # gibt es nicht: # bis # wählen',
-  'the heading of now is not known yet: wait for the stream, or choose one from # to #':
-    'der jetzige Kurs ist noch nicht bekannt: auf die Daten warten, oder einen von # bis # wählen',
-  'the reference point cannot be # away: choose # to #': 'der Bezugspunkt kann nicht # entfernt sein: # bis # wählen',
-  'the side # is none: choose right, left or neither': 'die Seite # gibt es nicht: right, left oder keine wählen',
   // why there is no reference path
   'airspeed falls under the apex of # even with the nose at #°: it needs more power, less bank or a lower apex':
     'die Fahrt fällt sogar mit der Nase bei #° unter die Scheitelfahrt von #: es braucht mehr Leistung, weniger ' +
