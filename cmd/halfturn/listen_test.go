@@ -26,7 +26,7 @@ func TestListeningKeys(t *testing.T) {
 		"[subscribe]\nadress = ''":                                         ":2: subscribe.adress: is not a known key; allowed here: address, discover, rate",
 		"[[station]]\nname = 'Seat 3'":                                     `:1: station[0].address: is ""; wanted: the sender's address in numbers`,
 		"[[station]]\naddress = 'seat-3'":                                  `:2: station[0].address: is "seat-3"; wanted`,
-		"[[station]]\naddress = '::1'\nname = 'a/b'":                       `:3: station[0].name: the name of the station is "a/b"; wanted: 1 to 40 letters`,
+		"[[station]]\naddress = '::1'\nname = 'a/b'":                       `:3: station[0].name: the name of the station is "a/b"; must be 1 to 40 letters`,
 		"[[station]]\naddress = '::1'\nname = \"a\\u001b[2J\"":             `:3: station[0].name: the name "a\x1b[2J" holds the character "U+001B"`,
 		"[[station]]\naddress = '::1'\nname = 'a'\nstudent = \"\\u202eb\"": `:4: station[0].student: the name "\u202eb" holds the character "U+202E"`,
 		"[[station]]\naddress = '::1'\nname = 'a'\nbank-sign = 'x'":        ":4: station[0].bank-sign: is \"x\"; allowed: as-sent",
