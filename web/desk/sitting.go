@@ -11,8 +11,8 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
-	"halfturn/stream/station"
 )
 
 // A sitting is one session: the coach, the recording, and the entry in the logbook. It may outlive
@@ -82,7 +82,7 @@ func choiceOf(p *coach.Plan, auto []*coach.Plan) session.Choice {
 }
 
 // options are those of every session.
-func (d *Desk) options(st station.Options) session.Options {
+func (d *Desk) options(st pipeline.Options) session.Options {
 	return session.Options{Station: st, Coach: coach.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
 }
 
