@@ -25,7 +25,8 @@ checks: setup
 # bits; an amd64 kernel runs such programs.
 go: setup
 	go test -race ./...
-	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/capture ./stream/ingest ./stream/wire
+	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/attitude \
+		./stream/capture ./stream/derive ./stream/ingest ./stream/timebase ./stream/wire/...
 
 pages: setup
 	cd web && npm run check && npm test

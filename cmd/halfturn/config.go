@@ -22,8 +22,9 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
 	"halfturn/configs/strict"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
+	"halfturn/stream/wire/format"
+	"halfturn/stream/wire/mapping"
 )
 
 // config is what can be set. The shipped configs/halfturn.toml, read first, gives every default.
@@ -179,8 +180,8 @@ func (c *config) validate(f *origins) error {
 // levels are those of the log.
 var levels = []string{"debug", "info", "warn", "error"}
 
-func (c *config) rows() (wire.RowsLayout, error) {
-	layout, ok := map[string]wire.RowsLayout{"auto": wire.RowsAuto, "old": wire.RowsOld, "new": wire.RowsNew}[c.Rows]
+func (c *config) rows() (format.RowsLayout, error) {
+	layout, ok := map[string]format.RowsLayout{"auto": format.RowsAuto, "old": format.RowsOld, "new": format.RowsNew}[c.Rows]
 	if !ok {
 		return 0, fmt.Errorf("is %q; allowed: auto, old, new", c.Rows)
 	}
@@ -275,15 +276,15 @@ func (c *config) checkChosen(lib *maneuver.Library) error {
 }
 
 // stations says how streams are read.
-func (c *config) stations() (station.Options, error) {
+func (c *config) stations() (pipeline.Options, error) {
 	layout, _ := c.rows() // validated
-	o := signs(station.Options{GroundSpeedAsAirspeed: c.GroundSpeed, Wire: wire.Options{Maps: wire.ShippedMaps(), Rows: layout}}, c.BankSign, c.PitchSign)
+	o := signs(pipeline.Options{GroundSpeedAsAirspeed: c.GroundSpeed, Wire: format.Options{Rows: layout}}, c.BankSign, c.PitchSign)
 	for i, name := range c.Maps {
 		data, err := strict.ReadFile(name)
 		if err != nil {
 			return o, usageError{c.from.wrap(fmt.Sprintf("maps[%d]", i), fmt.Errorf("the map cannot be read: %w", err))}
 		}
-		m, err := wire.LoadMap(name, data)
+		m, err := mapping.Load(name, data)
 		if err != nil {
 			return o, err
 		}

@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 type flyCmd struct {
@@ -36,7 +36,7 @@ func (flyCmd) Help() string {
 // choices fills the lists of names, and what numbers may be, into the help.
 func choices() map[string]string {
 	return map[string]string{
-		"formats": strings.Join(wire.Formats(), ", "), "maneuvers": strings.Join(trainer.Maneuvers(), ", "),
+		"formats": strings.Join(encode.Formats(), ", "), "maneuvers": strings.Join(trainer.Maneuvers(), ", "),
 		"directions": strings.Join(trainer.Directions(), ", "), "flaws": strings.Join(trainer.Flaws(), ", "),
 		"airplanes": strings.Join(trainer.Airplanes(), ", "), "strengths": strings.Join(trainer.Strengths(), ", "),
 		"rates": trainer.RateRange.String(), "paces": trainer.PaceRange.String(), "stations": trainer.StationRange.String(),

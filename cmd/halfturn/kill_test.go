@@ -30,7 +30,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 const (
@@ -159,7 +159,7 @@ func (s *served) taken(t *testing.T) (n int) {
 // A demoPilot flies the demonstration and keeps what it sent.
 type demoPilot struct {
 	pilot   *trainer.Pilot
-	encoder wire.Encoder
+	encoder encode.Encoder
 	conn    *net.UDPConn
 	sample  stream.Sample
 }
@@ -223,7 +223,7 @@ func TestServerKilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	encoder, err := wire.NewEncoder("labels")
+	encoder, err := encode.New("labels")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,7 @@ import (
 
 	"halfturn/coach/names"
 	"halfturn/stream/ingest"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 	"halfturn/web/desk"
 )
 
@@ -68,7 +68,7 @@ func (c *config) validateListening(f *origins) error {
 		return f.Errorf("subscribe.rate", "is %d; allowed: 1 to 200", c.Subscribe.Rate)
 	}
 	for key, name := range map[string]string{"bank-sign": c.BankSign, "pitch-sign": c.PitchSign} {
-		if _, err := station.SignNamed(name); err != nil {
+		if _, err := pipeline.SignNamed(name); err != nil {
 			return f.Errorf(key, "%v", err)
 		}
 	}
@@ -114,7 +114,7 @@ func (s *stationConfig) validate(f *origins, at string, taken map[string]bool) e
 		if sign == nil {
 			continue
 		}
-		if _, err := station.SignNamed(*sign); err != nil {
+		if _, err := pipeline.SignNamed(*sign); err != nil {
 			return f.Errorf(at+key, "%v", err)
 		}
 	}
@@ -133,14 +133,14 @@ func senderAddress(s string) (netip.AddrPort, error) {
 }
 
 // signs puts signs, validated before, into what a station is told.
-func signs(o station.Options, bank, pitch string) station.Options {
-	o.BankSign, _ = station.SignNamed(bank)
-	o.PitchSign, _ = station.SignNamed(pitch)
+func signs(o pipeline.Options, bank, pitch string) pipeline.Options {
+	o.BankSign, _ = pipeline.SignNamed(bank)
+	o.PitchSign, _ = pipeline.SignNamed(pitch)
 	return o
 }
 
 // named lists the stations of the configuration for the desk.
-func (c *config) named(o station.Options) []desk.Named {
+func (c *config) named(o pipeline.Options) []desk.Named {
 	list := make([]desk.Named, len(c.Stations))
 	for i := range c.Stations {
 		s := &c.Stations[i]

@@ -12,7 +12,7 @@ import (
 	"testing"
 
 	"halfturn/coach/debrief"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Every wrong key about senders is told with file, line, key and what is allowed.
@@ -76,8 +76,8 @@ func TestNamedStation(t *testing.T) {
 			t.Fatal(err)
 		}
 		return cfg
-	}().named(station.Options{})
-	if n := named[0]; n.Address != netip.MustParseAddrPort("127.0.0.1:0") || n.Maneuver != "chandelle-civil" || n.Aircraft != "light-single" || n.Station.BankSign != station.Reversed || n.Station.PitchSign != station.AsSent {
+	}().named(pipeline.Options{})
+	if n := named[0]; n.Address != netip.MustParseAddrPort("127.0.0.1:0") || n.Maneuver != "chandelle-civil" || n.Aircraft != "light-single" || n.Station.BankSign != pipeline.Reversed || n.Station.PitchSign != pipeline.AsSent {
 		t.Errorf("%+v", n)
 	}
 }

@@ -16,7 +16,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 type cardsMeasure struct {
@@ -60,11 +60,11 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 }
 
 // measured measures the sender of a recording that sends most.
-func measured(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
+func measured(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*coach.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
-		station *station.Station
+		station *pipeline.Pipeline
 		m       *coach.Measurer
 		n       int
 	}
@@ -81,14 +81,14 @@ func measured(ctx context.Context, rec *archive.Recording, opt station.Options) 
 			if len(senders) == archive.MostSenders {
 				continue
 			}
-			s = &sender{station: station.New(opt), m: coach.NewMeasurer()}
+			s = &sender{station: pipeline.New(opt), m: coach.NewMeasurer()}
 			senders[d.Source] = s
 		}
 		sample, result := s.station.Feed(d.Payload, d.Seconds())
 		switch result.Outcome {
-		case station.Jumped:
+		case pipeline.Jumped:
 			s.m.Break()
-		case station.Accepted:
+		case pipeline.Accepted:
 			s.m.Step(sample)
 			if s.n++; most == nil || s.n > most.n {
 				most = s
