@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 type cardsExplain struct {
@@ -100,7 +101,7 @@ func (c *cardsExplain) meant(cfg *config) (*maneuver.Library, []*maneuver.Card, 
 }
 
 // explain writes what a check is, what it wants, what it says and how it scores.
-func explain(w io.Writer, p *coach.Plan, k *maneuver.Check) {
+func explain(w io.Writer, p *plan.Plan, k *maneuver.Check) {
 	card := p.Card
 	aim, met, near := bandCells(card, k, planFacts(p))
 	kind, _ := maneuver.KindNamed(k.Kind)

@@ -4,10 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 )
 
@@ -30,7 +30,7 @@ func (j *judging) follow(rec *archive.Recording) (archive.Following, error) {
 		without := judging{j.cfg, j.flags, true}
 		return without.follow(rec)
 	}
-	return archive.Following{Options: opt, Plans: func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+	return archive.Following{Options: opt, Plans: func(c session.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return j.plans(*cfg, c)
 	}}, err
 }
@@ -79,7 +79,7 @@ func (j *judging) byFlags(cfg *config) {
 }
 
 // plans finds the cards of a choice. A recording may come from anywhere: it names cards, never files.
-func (j *judging) plans(cfg config, c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (j *judging) plans(cfg config, c session.Choice) (*plan.Plan, []*plan.Plan, error) {
 	for _, name := range []string{c.Maneuver, c.Aircraft} {
 		if strings.HasSuffix(name, ".toml") {
 			return nil, nil, fmt.Errorf("%q is a file, not the name of a card", name)

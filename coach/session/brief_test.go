@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 )
 
@@ -22,7 +23,7 @@ func briefOf(t *testing.T, card string, aircraft *maneuver.Aircraft) *Brief {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return NewBrief(coach.NewPlan(c, aircraft))
+	return NewBrief(plan.New(c, aircraft))
 }
 
 // number is a number of the sheet by its id, NaN when it is not given.

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/names"
+	"halfturn/coach/plan"
 	"halfturn/stream/station"
 )
 
@@ -25,7 +26,7 @@ type Choice struct {
 }
 
 // ChoiceOf names the cards of a plan.
-func ChoiceOf(p *coach.Plan) Choice {
+func ChoiceOf(p *plan.Plan) Choice {
 	return Choice{p.Card.Name, p.Card.Standard, p.Aircraft.Name}
 }
 
@@ -124,7 +125,7 @@ func (c Control) Comment() string { return comment(c) }
 
 // Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans among which
 // the maneuver is found.
-type Plans func(c Choice) (plan *coach.Plan, auto []*coach.Plan, err error)
+type Plans func(c Choice) (plan *plan.Plan, auto []*plan.Plan, err error)
 
 // Options lays what the opening says over other options.
 func (o *Opening) Options(base Options, plans Plans) (Options, error) {

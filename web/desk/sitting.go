@@ -9,7 +9,9 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
 	"halfturn/coach/logbook"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
 	"halfturn/stream/station"
@@ -73,7 +75,7 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 }
 
 // choiceOf names what is flown.
-func choiceOf(p *coach.Plan, auto []*coach.Plan) session.Choice {
+func choiceOf(p *plan.Plan, auto []*plan.Plan) session.Choice {
 	c := session.ChoiceOf(p)
 	if auto != nil {
 		c.Maneuver = coach.AutoManeuver
@@ -83,7 +85,7 @@ func choiceOf(p *coach.Plan, auto []*coach.Plan) session.Choice {
 
 // options are those of every session.
 func (d *Desk) options(st station.Options) session.Options {
-	return session.Options{Station: st, Coach: coach.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
+	return session.Options{Station: st, Coach: judge.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
 }
 
 // took keeps one datagram that the session was fed; flown tells that it gave a sample.
@@ -230,7 +232,7 @@ func (s *sitting) control(c session.Control) {
 }
 
 // choose changes what is flown.
-func (s *sitting) choose(p *coach.Plan, auto []*coach.Plan) {
+func (s *sitting) choose(p *plan.Plan, auto []*plan.Plan) {
 	c := choiceOf(p, auto)
 	s.choice = c
 	s.control(session.Control{Choose: &c})

@@ -21,9 +21,10 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream/station"
@@ -103,7 +104,7 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	}
 	rec, err := archive.Open(context.Background(), paths[0])
 	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
+		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: judge.Options{Plan: plan.New(card, flown)},
 	}}}, err
 }
 
