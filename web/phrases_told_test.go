@@ -50,7 +50,6 @@ var answers = []source{
 	{from: "advice", files: "../stream/station/*.go", funcs: []string{"watch senses"}, at: []string{"bankAdvice", "pitchAdvice"}},
 	{from: "advice", files: "../stream/timebase.go", funcs: []string{"Reason Timebase"}},
 	{from: "reasons", files: "../coach/follow/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
-	{from: "reasons", files: "../coach/judge/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
 	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
 	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
