@@ -177,6 +177,16 @@ type Series struct {
 	Decision *Decision `json:"decision,omitempty"`
 }
 
+// Finished returns the legs that were flown to their end.
+func (s *Series) Finished() (list []*Leg) {
+	for i := range s.Legs {
+		if s.Legs[i].Outcome == Finished {
+			list = append(list, &s.Legs[i])
+		}
+	}
+	return list
+}
+
 func (*Setup) event()   {}
 func (*Phase) event()   {}
 func (*Callout) event() {}

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/score"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/configs/guide"
@@ -44,7 +45,7 @@ func TestPhrases(t *testing.T) {
 	for _, dir := range []string{"judge", "follow", "sampling", "score"} {
 		p.sources(t, "coach", "../coach/"+dir)
 	}
-	for _, dir := range []string{"check", "debrief"} {
+	for _, dir := range []string{"check", "kinds", "debrief"} {
 		p.sources(t, dir, "../coach/"+dir)
 	}
 	p.series()
@@ -115,7 +116,7 @@ func (p phrases) series() {
 		for _, wanted := range []float64{2, 6} {
 			for _, note := range []string{"", coach.TooShallow("right"), coach.TooShallow("left")} {
 				s := coach.Series{Legs: legs, Checks: []coach.Check{{Kind: "directions", Weight: 1}, {Kind: "legs", Weight: 1, Met: [2]*float64{&wanted}, Note: note}}}
-				p.add("series", s.Lacking())
+				p.add("series", score.Lacking(&s))
 			}
 		}
 	}
@@ -155,18 +156,16 @@ func (p phrases) sources(t *testing.T, from, dir string) {
 					}
 				}
 			case *ast.CallExpr:
-				switch f := n.Fun.(type) {
-				case *ast.SelectorExpr:
-					if f.Sel.Name == "endLeg" {
+				if f, ok := n.Fun.(*ast.SelectorExpr); ok {
+					switch f.Sel.Name {
+					case "endLeg":
 						p.literals(from, n.Args[1])
-					}
-				case *ast.Ident: // why a check has no value
-					if f.Name == "none" {
+					case "None": // why a check has no value
 						p.literals(from, n.Args[0])
 					}
 				}
 			case *ast.ReturnStmt:
-				if from == "check" {
+				if from == "check" || from == "kinds" {
 					for _, r := range n.Results {
 						p.literals(from, r)
 					}

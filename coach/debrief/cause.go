@@ -9,6 +9,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/score"
 )
 
 // Causes finds why a leg or a series lost score. It is a pure function of what it is handed,
@@ -239,7 +240,7 @@ const ownPart = 0.2
 // ExplainSeries fills in what only the legs together show, and the one thing to change: the
 // cause that costs the series most, of a leg or of the legs together.
 func (Causes) ExplainSeries(p *plan.Plan, s *coach.Series) {
-	f := newFlown(p, nil, s.Scored())
+	f := newFlown(p, nil, score.Scored(s))
 	f.part, f.missing, f.series = ownPart, 100-s.Score, s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}

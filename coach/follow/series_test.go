@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/score"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
@@ -227,7 +228,7 @@ func TestLacking(t *testing.T) {
 		{series(2, 0, true, "left"), ""},
 		{&coach.Series{Legs: []coach.Leg{{Direction: "left", Outcome: coach.Finished}}}, ""},
 	} {
-		if got := c.series.Lacking(); got != c.want {
+		if got := score.Lacking(c.series); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.series.Legs, got, c.want)
 		}
 	}

@@ -58,7 +58,7 @@ func (j *Judge) Frame() *coach.Frame {
 			f.Values[ch.String()] = coach.Round(v, 2)
 		}
 	}
-	if v, ok := check.StallMargin(s, j.opt.Plan.Aircraft.Stall); ok {
+	if v, ok := check.StallMarginAt(s, j.opt.Plan.Aircraft.Stall); ok {
 		f.Stall = new(coach.Round(v, 1))
 	}
 	if v := j.aboveDeck(s); !math.IsNaN(v) {

@@ -102,7 +102,7 @@ func (j *Judge) watchLimits(s *stream.Sample) {
 		l.clear(j)
 		return
 	}
-	margin, known := check.StallMargin(s, a.Stall)
+	margin, known := check.StallMarginAt(s, a.Stall)
 	warned := s.Value(stream.StallWarning) != 0
 	if l.broke(now, margin, known, s) {
 		l.since[limitStall] = math.Inf(-1)

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sampling"
 	"halfturn/coach/score"
@@ -19,7 +20,7 @@ type measures struct {
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 	m.judges = make([]check.Judge, len(card.Checks))
 	for i := range card.Checks {
-		m.judges[i] = check.New(&card.Checks[i], facts)
+		m.judges[i] = kinds.NewJudge(&card.Checks[i], facts)
 	}
 	m.sampling.Begin(card, facts)
 }
@@ -36,7 +37,7 @@ func (m *measures) step(prev, cur *check.Moment) {
 
 // measure returns what the i-th check of the card measured, unless the stream has a hole where it would have to look.
 // exit is nil while there is none.
-func (m *measures) measure(i int, spec *maneuver.Check, exit *check.Moment) check.Measure {
+func (m *measures) measure(i int, spec *check.Spec, exit *check.Moment) check.Measure {
 	if none, hidden := m.sampling.Hidden(spec, exit); hidden {
 		return none
 	}
@@ -91,7 +92,7 @@ func (j *Judge) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *co
 const exitHeading = "exit-heading"
 
 // gradeCheck grades the i-th check of the card.
-func (l *leg) gradeCheck(i int, spec *maneuver.Check, outcome string, exit *check.Moment) coach.Check {
+func (l *leg) gradeCheck(i int, spec *check.Spec, outcome string, exit *check.Moment) coach.Check {
 	if spec.ID == exitHeading && outcome != coach.Finished && !l.ending.external {
 		r := score.Check(spec, check.Measure{OK: true, Value: l.farthest, At: l.farthest}, &l.facts)
 		if r.Verdict == coach.Met { // far enough, and yet no exit

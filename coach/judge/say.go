@@ -8,6 +8,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/score"
 	"halfturn/stream"
@@ -38,7 +39,7 @@ func (t *talk) begin(card *maneuver.Card) {
 	t.due = make([]float64, len(card.Checks))
 	for i := range card.Checks {
 		t.due[i] = math.Inf(1)
-		if at, ok := decided(&card.Checks[i]); ok {
+		if at, ok := kinds.Of(&card.Checks[i]).Known.On(&card.Checks[i]); ok {
 			t.due[i] = at
 		}
 	}
@@ -96,19 +97,6 @@ func (j *Judge) expand(l *leg, say string, turn float64) string {
 	return j.opt.Plan.Phrase(say, turn, figures)
 }
 
-// decided returns the turn angle at which a check is known before the end of the leg; ok is false when it is not.
-func decided(spec *maneuver.Check) (float64, bool) {
-	switch spec.Kind {
-	case "value":
-		if spec.Turn != nil {
-			return *spec.Turn, true
-		}
-	case "extreme", "extreme-angle", "crossing-angle", "mean":
-		return *spec.To, true
-	}
-	return 0, false
-}
-
 // sayAfter looks at the checks decided since the last moment, gives the tone, and says the correction of the one that
 // cost most. It is said at once or not at all.
 func (j *Judge) sayAfter(l *leg) bool {
@@ -159,7 +147,7 @@ func (j *Judge) decideChecks(l *leg) (found judged) {
 		}
 		found.any = true
 		found.missed = found.missed || r.Verdict == coach.Missed
-		found.checkpoint = found.checkpoint || r.Kind == "value"
+		found.checkpoint = found.checkpoint || kinds.Of(spec).Known == check.AtTurn
 		if cost := r.Weight * (100 - r.Score); r.Verdict == coach.Missed && r.Words != "" && cost > most {
 			found.words, found.id, most = r.Words, r.ID, cost
 		}
@@ -218,9 +206,9 @@ func (j *Judge) outside(l *leg, w *maneuver.Watch, channel stream.Channel) float
 			return beyond(v, 0, w.Width)
 		}
 		return 0
-	case maneuver.Power:
-		v, ok := check.Power(l.cur)
-		was, had := check.Power(entry)
+	case check.Power:
+		v, ok := check.PowerAt(l.cur)
+		was, had := check.PowerAt(entry)
 		if !ok || !had {
 			return 0
 		}

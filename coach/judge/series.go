@@ -2,6 +2,8 @@ package judge
 
 import (
 	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/score"
 )
 
@@ -70,7 +72,7 @@ func (j *Judge) SetSeries(s *coach.Series) { j.series = s }
 func (j *Judge) Regrade(s *coach.Series) {
 	cut, note := false, ""
 	for i := range s.Checks {
-		if k := &s.Checks[i]; k.Kind == "legs" {
+		if k := &s.Checks[i]; kinds.Named(k.Kind).Counts == check.Legs {
 			cut, note = k.Verdict == coach.NotMeasured, k.Note
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"halfturn/coach/aero"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
 )
 
@@ -17,7 +18,7 @@ const planAltitude = 5000
 // A Plan is what a card and an aircraft predict together. It does not change once made, so it can be shared.
 type Plan struct {
 	Card     *maneuver.Card
-	Aircraft maneuver.Aircraft // as it stands for this maneuver
+	Aircraft aircraft.Aircraft // as it stands for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
@@ -26,7 +27,7 @@ type Plan struct {
 }
 
 // New works out the plan of a card for an aircraft. Without an aircraft (nil) there is no path.
-func New(card *maneuver.Card, aircraft *maneuver.Aircraft) *Plan {
+func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	p := &Plan{Card: card, Nose: math.NaN()}
 	if aircraft == nil {
 		p.Problem = "no aircraft card is chosen"

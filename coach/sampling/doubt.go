@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
@@ -27,12 +28,13 @@ type fineness struct {
 
 // A view is the part of a turn that a check looks at, and how coarsely the stream shows it.
 type view struct {
-	read     reader  // the quantity; nil when the kind has no uncertainty, or finds a turn angle
-	anchor   reader  // where the value is taken: the turn angle, or the bank at the exit; nil for a span
-	angle    bool    // the check finds a turn angle
-	exit     bool    // the check looks at the exit
-	times    float64 // how many values of the quantity make up the check's
-	from, to float64 // ° of turn
+	read     check.Reader // the quantity; nil when the kind has no uncertainty, or finds a turn angle
+	anchor   check.Reader // where the value is taken: the turn angle, or the bank at the exit; nil for a span
+	angle    bool         // the check finds a turn angle
+	exit     bool         // the check looks at the exit
+	start    bool         // it counts from the value where its span begins
+	times    float64      // how many values of the quantity make up the check's
+	from, to float64      // ° of turn
 
 	seen seen
 }
@@ -51,10 +53,6 @@ type seen struct {
 // A motion is how quickly a quantity changes.
 type motion struct{ rate, bend float64 } // the largest first and second derivative
 
-type reader func(*check.Moment) (float64, bool)
-
-func turnOf(m *check.Moment) (float64, bool) { return m.Turn, true }
-
 func bankOf(m *check.Moment) (float64, bool) { return m.Sample.Get(stream.Bank) }
 
 // watch prepares for a leg of a card.
@@ -65,7 +63,7 @@ func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
 	}
 }
 
-func newView(spec *maneuver.Check, facts *check.Facts) view {
+func newView(spec *check.Spec, facts *check.Facts) view {
 	v := view{times: 1, to: math.Inf(1)}
 	if spec.From != nil {
 		v.from, v.to = *spec.From, *spec.To
@@ -73,19 +71,22 @@ func newView(spec *maneuver.Check, facts *check.Facts) view {
 	if c, ok := stream.ChannelNamed(spec.Channel); ok && c.Info().Circular {
 		return v
 	}
-	switch spec.Kind {
-	case "value", "change":
-		v.read, v.anchor, v.exit = check.Reader(spec.Channel, facts), bankOf, true
-		if spec.Turn != nil {
-			v.anchor, v.exit = turnOf, false
-			v.from, v.to = *spec.Turn, *spec.Turn
-		}
-	case "extreme", "departure":
-		v.read = check.Reader(spec.Channel, facts)
-	case "reversal", "rise":
-		v.read, v.times = check.Reader(spec.Channel, facts), 2
-	case "extreme-angle", "crossing-angle", "roll-out-angle":
+	kind := kinds.Of(spec)
+	switch kind.Doubt {
+	case check.OneValue:
+		v.read = check.Read(spec.Channel, facts)
+	case check.Difference, check.FromStart:
+		v.read, v.times = check.Read(spec.Channel, facts), 2
+		v.start = kind.Doubt == check.FromStart
+	case check.Angle:
 		v.angle = true
+	}
+	switch {
+	case kind.Looks == check.AtPlace && spec.Turn != nil:
+		v.anchor = check.TurnAt
+		v.from, v.to = *spec.Turn, *spec.Turn
+	case kind.Looks == check.AtPlace:
+		v.anchor, v.exit = bankOf, true
 	}
 	return v
 }
@@ -160,7 +161,7 @@ func (v *view) between(a, b *check.Moment) {
 }
 
 // rateOf is the rate of a quantity from one moment to the next, 0 where it is not known.
-func rateOf(read reader, a, b *check.Moment) float64 {
+func rateOf(read check.Reader, a, b *check.Moment) float64 {
 	if read == nil {
 		return 0
 	}
@@ -173,7 +174,7 @@ func rateOf(read reader, a, b *check.Moment) float64 {
 }
 
 // add takes three successive moments.
-func (m *motion) add(read reader, a, b, c *check.Moment) {
+func (m *motion) add(read check.Reader, a, b, c *check.Moment) {
 	if read == nil {
 		return
 	}
@@ -216,7 +217,7 @@ func (v *view) uncertainty(k *coach.Check) (u float64, ok bool) {
 
 // atEdge reports whether the value was found where the span begins or ends, or where the leg ends.
 func (v *view) atEdge(k *coach.Check) bool {
-	return k.Kind == "rise" || k.At == nil || *k.At <= v.from+v.seen.step || math.Abs(*k.At-v.seen.end) <= v.seen.step
+	return v.start || k.At == nil || *k.At <= v.from+v.seen.step || math.Abs(*k.At-v.seen.end) <= v.seen.step
 }
 
 // interval is the mean time between samples, s.

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
-	"halfturn/coach/maneuver"
+	"halfturn/coach/kinds"
 )
 
 // What counts as a hole in the stream of a leg (common practice, no source). A gap over 2 s is a jump and ends the
@@ -59,19 +59,17 @@ func (h *holes) over(from, to float64) (hole, bool) {
 
 // in returns the hole that leaves a check without an answer: at its place, or in the span whose extreme, crossing or
 // smoothness it asks for. Means and shares tolerate a hole.
-func (h *holes) in(spec *maneuver.Check, exit *check.Moment) (hole, bool) {
+func (h *holes) in(spec *check.Spec, exit *check.Moment) (hole, bool) {
 	if h.n == 0 {
 		return hole{}, false
 	}
-	switch spec.Kind {
-	case "value":
+	switch kinds.Of(spec).Looks {
+	case check.AtPlace:
 		if spec.Turn != nil {
 			return h.over(*spec.Turn, *spec.Turn)
 		}
 		return h.at(exit)
-	case "change":
-		return h.at(exit)
-	case "extreme", "extreme-angle", "crossing-angle", "roll-out-angle", "reversal", "rise", "departure", "smoothness":
+	case check.Throughout:
 		if spec.From == nil {
 			return h.list[0], true
 		}

@@ -35,7 +35,7 @@ func (s *Sampling) Cut(turn float64) { s.holes.cut(turn) }
 
 // Hidden reports that a hole leaves a check without an answer, and returns the measure that says why. exit is nil while
 // there is none.
-func (s *Sampling) Hidden(spec *maneuver.Check, exit *check.Moment) (m check.Measure, hidden bool) {
+func (s *Sampling) Hidden(spec *check.Spec, exit *check.Moment) (m check.Measure, hidden bool) {
 	x, hidden := s.holes.in(spec, exit)
 	switch {
 	case !hidden:

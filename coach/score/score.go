@@ -13,18 +13,18 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
-	"halfturn/coach/maneuver"
+	"halfturn/coach/kinds"
 )
 
 // Check grades one measure by a check of the card.
-func Check(spec *maneuver.Check, m check.Measure, f *check.Facts) coach.Check {
+func Check(spec *check.Spec, m check.Measure, f *check.Facts) coach.Check {
 	r := coach.Check{
 		ID:      spec.ID,
 		Label:   spec.Label,
 		Kind:    spec.Kind,
 		Channel: spec.Channel,
 		Turn:    spec.Turn,
-		Unit:    spec.Unit(),
+		Unit:    kinds.Unit(spec),
 		Weight:  spec.Weight,
 		Verdict: coach.NotMeasured,
 	}

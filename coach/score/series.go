@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
@@ -14,15 +15,15 @@ import (
 // and not measured when it was cut. The note says more about legs that are missing. Causes are left empty.
 func Series(card *maneuver.Card, s *coach.Series, cut bool, note string) {
 	s.Checks = []coach.Check{}
-	f := &check.Facts{Nose: math.NaN()}
+	f, seen := &check.Facts{Nose: math.NaN()}, seriesFacts(card, s, cut)
 	for i := range card.Checks {
 		spec := &card.Checks[i]
-		if kind, _ := maneuver.KindNamed(spec.Kind); kind.Series {
-			r := Check(spec, measureSeries(card, spec, s, cut), f)
+		if kind := kinds.Of(spec); kind.OfSeries() {
+			r := Check(spec, kind.Series(spec, seen), f)
 			if spec.Of != "" {
 				r.Unit = unitOf(s, spec.Of)
 			}
-			if spec.Kind == "legs" {
+			if kind.Counts == check.Legs {
 				r.Value = new(float64(len(s.Finished())))
 				if r.Verdict != coach.Met {
 					r.Note = note
@@ -31,7 +32,7 @@ func Series(card *maneuver.Card, s *coach.Series, cut bool, note string) {
 			s.Checks = append(s.Checks, r)
 		}
 	}
-	s.Missing = s.Lacking()
+	s.Missing = Lacking(s)
 	s.Verdict, s.Score = sumSeries(s)
 	if s.Missing != "" && s.Verdict != coach.Missed && cut {
 		s.Verdict, s.Score = coach.NotMeasured, 0
@@ -45,7 +46,7 @@ func Series(card *maneuver.Card, s *coach.Series, cut bool, note string) {
 // sumSeries returns the verdict and score of a series: the worst verdict of its parts; four fifths of the score from
 // the legs, one fifth from what only the series shows.
 func sumSeries(s *coach.Series) (verdict string, score float64) {
-	verdict, own := Sum(s.Scored())
+	verdict, own := Sum(Scored(s))
 	var legs, n float64
 	for i := range s.Legs {
 		if l := &s.Legs[i]; l.Verdict != coach.NotMeasured {
@@ -57,7 +58,7 @@ func sumSeries(s *coach.Series) (verdict string, score float64) {
 		return verdict, own
 	}
 	legs /= n
-	if v, _ := Sum(s.Scored()); v == coach.NotMeasured {
+	if v, _ := Sum(Scored(s)); v == coach.NotMeasured {
 		return verdict, coach.Round(legs, 1)
 	}
 	return verdict, coach.Round(0.8*legs+0.2*own, 1)
@@ -72,45 +73,22 @@ func worse(a, b string) string {
 	return a
 }
 
-// measureSeries measures what only the legs together show.
-func measureSeries(card *maneuver.Card, spec *maneuver.Check, s *coach.Series, cut bool) check.Measure {
-	done := s.Finished()
-	m := check.Measure{OK: true, At: math.NaN()}
-	want := card.Series.Legs
-	switch {
-	case spec.Kind == "legs" && len(done) < want && cut:
-		return check.Measure{At: math.NaN(), Reason: "it was ended before the rest could be flown"}
-	case spec.Kind == "legs":
-		m.Value = float64(len(done))
-	case len(done) < 2 || spec.Kind == "return" && len(done) < want:
-		return check.Measure{At: math.NaN(), Reason: "the series has too few finished legs"}
-	case spec.Kind == "directions":
-		for i := 1; i < len(done); i++ {
-			if done[i].Direction == done[i-1].Direction {
-				m.Value++
-			}
-		}
-	case spec.Kind == "return":
-		heading := stream.Heading.String()
-		out, back := done[0].Entry.Values[heading], done[len(done)-1].Exit.Values[heading]
-		m.Value = stream.Wrap180(back - out - card.Turn*float64(len(done)%2))
-	case spec.Kind == "symmetry":
-		return symmetry(done, spec.Of)
-	}
-	return m
-}
+// counts reports whether a check asks for something of the whole series.
+func counts(k *coach.Check, what check.Count) bool { return kinds.Named(k.Kind).Counts == what }
 
-// symmetry returns the largest difference of a leg check from one leg to the next.
-func symmetry(done []*coach.Leg, id string) check.Measure {
-	m := check.Measure{OK: true, At: math.NaN()}
-	for i := 1; i < len(done); i++ {
-		a, b := valueOf(done[i-1], id), valueOf(done[i], id)
-		if a == nil || b == nil {
-			return check.Measure{At: math.NaN(), Reason: "not measured on every leg"}
-		}
-		m.Value = math.Max(m.Value, math.Abs(*b-*a))
+// seriesFacts returns what the checks of a series see of it.
+func seriesFacts(card *maneuver.Card, s *coach.Series, cut bool) *check.SeriesFacts {
+	f := &check.SeriesFacts{Legs: card.Series.Legs, Turn: card.Turn, Cut: cut}
+	heading := stream.Heading.String()
+	for _, l := range s.Finished() {
+		f.Finished = append(f.Finished, check.FinishedLeg{
+			Direction: l.Direction,
+			Entry:     l.Entry.Values[heading],
+			Exit:      l.Exit.Values[heading],
+			Value:     func(id string) *float64 { return valueOf(l, id) },
+		})
 	}
-	return m
+	return f
 }
 
 func valueOf(l *coach.Leg, id string) *float64 {
