@@ -8,7 +8,6 @@ import (
 	"halfturn/coach/ground"
 	"halfturn/coach/judge"
 	"halfturn/coach/plan"
-	"halfturn/coach/track"
 	"halfturn/stream"
 )
 
@@ -19,7 +18,7 @@ import (
 // What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg its cues and
 // corrections are held back until it is clear which maneuver it is.
 type Auto struct {
-	track  track.Tracker
+	shared judge.Shared
 	judges []*judge.Judge
 	lead   int
 	clear  bool    // the leg under way is the lead's
@@ -37,7 +36,7 @@ func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
 	a := &Auto{lead: lead, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
 	for _, p := range plans {
 		o.Plan = p
-		a.judges = append(a.judges, judge.New(&a.track, o, plans...))
+		a.judges = append(a.judges, judge.New(&a.shared, o, plans...))
 		a.fates = append(a.fates, map[float64]*fate{})
 	}
 	return a
@@ -65,7 +64,7 @@ func (a *Auto) Take() []coach.Event {
 
 // Step takes the next sample; see [Single.Step].
 func (a *Auto) Step(s *stream.Sample) bool {
-	if !a.track.Step(s) {
+	if !a.shared.Track.Step(s) {
 		return false
 	}
 	for i, j := range a.judges {
@@ -90,7 +89,7 @@ func (a *Auto) Break(reason string) {
 		j.Break(reason)
 		a.collect(i)
 	}
-	a.track.Clear()
+	a.shared.Track.Clear()
 	a.settle(true)
 	for i := range a.judges {
 		a.release(i)
@@ -102,13 +101,13 @@ func (a *Auto) Break(reason string) {
 }
 
 // SetLine sets or clears the ground line; see [Single.SetLine].
-func (a *Auto) SetLine(w coach.LineChoice) error { return a.track.SetLine(w) }
+func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.Track.SetLine(w) }
 
 // Sight returns the chosen ground line and reference point.
-func (a *Auto) Sight() ground.Sight { return a.track.Sight }
+func (a *Auto) Sight() ground.Sight { return a.shared.Track.Sight }
 
 // Succeed takes over the ground line and reference point of the one that followed the station before.
-func (a *Auto) Succeed(sight ground.Sight) { a.track.Sight = sight }
+func (a *Auto) Succeed(sight ground.Sight) { a.shared.Track.Sight = sight }
 
 // collect takes the events of one judge. Its legs and series wait for a decision; of the rest only the lead's is passed
 // on.

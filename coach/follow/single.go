@@ -5,21 +5,20 @@ import (
 	"halfturn/coach/ground"
 	"halfturn/coach/judge"
 	"halfturn/coach/plan"
-	"halfturn/coach/track"
 	"halfturn/stream"
 )
 
 // A Single follows one station by one card. It is a pure function of the samples and the calls, and not safe for
 // concurrent use.
 type Single struct {
-	track track.Tracker
-	judge *judge.Judge
+	shared judge.Shared
+	judge  *judge.Judge
 }
 
 // New follows by the plan of the options.
 func New(o judge.Options) *Single {
 	s := &Single{}
-	s.judge = judge.New(&s.track, o)
+	s.judge = judge.New(&s.shared, o)
 	return s
 }
 
@@ -35,7 +34,7 @@ func (s *Single) Choose(p *plan.Plan) {
 // Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
 // false returned.
 func (s *Single) Step(sample *stream.Sample) bool {
-	if !s.track.Step(sample) {
+	if !s.shared.Track.Step(sample) {
 		return false
 	}
 	s.judge.Step(sample)
@@ -45,7 +44,7 @@ func (s *Single) Step(sample *stream.Sample) bool {
 // Break ends whatever is under way: the stream jumped or ended.
 func (s *Single) Break(reason string) {
 	s.judge.Break(reason)
-	s.track.Clear()
+	s.shared.Track.Clear()
 }
 
 // Take returns the events since the last call. The slice is valid until the next call.
@@ -56,10 +55,10 @@ func (s *Single) Frame() *coach.Frame { return s.judge.Frame() }
 
 // SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out
 // of range, and when there is no heading to take over yet.
-func (s *Single) SetLine(w coach.LineChoice) error { return s.track.SetLine(w) }
+func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.Track.SetLine(w) }
 
 // Sight returns the chosen ground line and reference point.
-func (s *Single) Sight() ground.Sight { return s.track.Sight }
+func (s *Single) Sight() ground.Sight { return s.shared.Track.Sight }
 
 // Succeed takes over the ground line and reference point of the one that followed the station before.
-func (s *Single) Succeed(sight ground.Sight) { s.track.Sight = sight }
+func (s *Single) Succeed(sight ground.Sight) { s.shared.Track.Sight = sight }

@@ -6,6 +6,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/plan"
+	"halfturn/coach/spectral"
 	"halfturn/coach/track"
 	"halfturn/stream"
 )
@@ -26,10 +27,17 @@ type Explainer interface {
 	ExplainSeries(p *plan.Plan, s *coach.Series)
 }
 
+// A Shared is what the judges of one station have in common. The zero value is ready for use.
+type Shared struct {
+	Track track.Tracker
+	arcs  spectral.Memory
+}
+
 // A Judge follows one card over a tracker. It is not safe for concurrent use.
 type Judge struct {
 	opt    Options
 	track  *track.Tracker
+	arcs   *spectral.Memory
 	voice  *callout.Voice
 	events []coach.Event
 
@@ -44,10 +52,10 @@ type Judge struct {
 	tick     float64 // when the slow work between legs is due
 }
 
-// New makes a judge that reads a tracker. among are the plans of which one is about to be flown: its set-up lets any
-// of them begin. Without them it is the judge's own plan alone.
-func New(t *track.Tracker, o Options, among ...*plan.Plan) *Judge {
-	j := &Judge{track: t, opt: o, voice: callout.New(o.Voice)}
+// New makes a judge of a station. among are the plans of which one is about to be flown: its set-up lets any of them
+// begin. Without them it is the judge's own plan alone.
+func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
+	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o, voice: callout.New(o.Voice)}
 	j.reset()
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}

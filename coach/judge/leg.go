@@ -86,7 +86,14 @@ func (j *Judge) beginLeg(side float64) {
 // before had no set-up.
 func (j *Judge) facts(start, side float64, joined bool) (f check.Facts, origin float64) {
 	p, past := j.opt.Plan, &j.track.Past
-	f = check.Facts{Aircraft: p.Aircraft, Known: p.Known, Side: side, Nose: p.Nose, Setup: map[string]float64{}}
+	f = check.Facts{
+		Aircraft: p.Aircraft,
+		Known:    p.Known,
+		Side:     side,
+		Nose:     p.Nose,
+		Setup:    map[string]float64{},
+		Arcs:     j.arcs,
+	}
 	w, _ := past.Over(start-2, start)
 	if w.N == 0 {
 		w, _ = past.Over(start-0.2, start+0.2)

@@ -1,4 +1,5 @@
-package kinds
+// Package spectral measures how smooth a movement is by the spectrum of its speed.
+package spectral
 
 import (
 	"math"
@@ -13,7 +14,7 @@ const (
 	sparcCutOff    = 10.0 // Hz, nothing above is looked at
 )
 
-// SpectralArcLength returns the smoothness of a speed profile v of one movement, sampled fs
+// ArcLength returns the smoothness of a speed profile v of one movement, sampled fs
 // times a second: minus the length of the line that the amplitude spectrum draws, with both
 // axes scaled to 1,
 //
@@ -26,12 +27,12 @@ const (
 //
 // Source: S. Balasubramanian, A. Melendez-Calderon, A. Roby-Brami, E. Burdet, "On the analysis of
 // movement smoothness", J. NeuroEng. Rehabil. 12:112 (2015), with the settings of the authors' code.
-func SpectralArcLength(v []float64, fs float64) float64 {
+func ArcLength(v []float64, fs float64) float64 {
 	var s spectrum
 	return s.arcLength(v, fs)
 }
 
-// A spectrum keeps what one transform needs for the next of the same length.
+// A spectrum keeps the work space of a transform for the next of the same length.
 type spectrum struct {
 	fft       *fourier.FFT
 	padded    []float64

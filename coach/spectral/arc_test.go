@@ -1,11 +1,11 @@
-package kinds_test
+package spectral_test
 
 import (
 	"math"
 	"math/rand/v2"
 	"testing"
 
-	"halfturn/coach/kinds"
+	"halfturn/coach/spectral"
 )
 
 // minimumJerk is the speed of a movement of one second from rest to rest with the least jerk.
@@ -28,7 +28,7 @@ func sampled(v func(t float64) float64, t, fs float64, n int) []float64 {
 // The first two are published: the worked example in the notebook of the authors' code (SPARC),
 // and the documentation of the library monalysa. The others were computed with an independent
 // implementation in another language, which gives both published numbers.
-func TestSpectralArcLength(t *testing.T) {
+func TestArcLength(t *testing.T) {
 	pair := func(gap float64) func(float64) float64 {
 		return func(t float64) float64 { return minimumJerk(t) + minimumJerk(t-1-gap) }
 	}
@@ -57,21 +57,21 @@ func TestSpectralArcLength(t *testing.T) {
 		{"triangle", func(t float64) float64 { return 1 - math.Abs(2*t-1) }, 0, 100, 101, -1.40851, 1e-4},
 		{"box", func(float64) float64 { return 1 }, 0, 100, 101, -2.40585, 1e-4},
 	} {
-		if got := kinds.SpectralArcLength(sampled(c.v, c.from, c.fs, c.n), c.fs); !(math.Abs(got-c.want) <= c.within) {
+		if got := spectral.ArcLength(sampled(c.v, c.from, c.fs, c.n), c.fs); !(math.Abs(got-c.want) <= c.within) {
 			t.Errorf("%s: %.6f, want %g", c.name, got, c.want)
 		}
 	}
 }
 
 // Size, direction and sample rate do not matter; noise does.
-func TestSpectralArcLengthLaws(t *testing.T) {
+func TestArcLengthLaws(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(9, 10))
 	for range 50 {
 		seconds, size := 1+rnd.Float64()*8, 0.01+rnd.Float64()*50
 		v := func(t float64) float64 { return minimumJerk(t / seconds) }
 		fs := 50 + rnd.Float64()*100
 		smooth := sampled(v, 0, fs, int(seconds*fs)+1)
-		want := kinds.SpectralArcLength(smooth, fs)
+		want := spectral.ArcLength(smooth, fs)
 		if math.Abs(want+1.4058) > 0.02 {
 			t.Fatalf("%.2f s at %.0f Hz: %g", seconds, fs, want)
 		}
@@ -80,19 +80,53 @@ func TestSpectralArcLengthLaws(t *testing.T) {
 			scaled[i] = -size * x
 			rough[i] = x + 0.5*math.Sin(float64(i)/fs*20)
 		}
-		if got := kinds.SpectralArcLength(scaled, fs); math.Abs(got-want) > 1e-9 {
+		if got := spectral.ArcLength(scaled, fs); math.Abs(got-want) > 1e-9 {
 			t.Fatalf("times −%g: %g, want %g", size, got, want)
 		}
-		if got := kinds.SpectralArcLength(rough, fs); got > want-0.3 {
+		if got := spectral.ArcLength(rough, fs); got > want-0.3 {
 			t.Fatalf("with a shake: %g, without %g", got, want)
 		}
 	}
 	for _, v := range [][]float64{nil, {0, 0, 0}, {1, math.NaN()}, {math.Inf(1), 1}} {
-		if got := kinds.SpectralArcLength(v, 20); !math.IsNaN(got) {
+		if got := spectral.ArcLength(v, 20); !math.IsNaN(got) {
 			t.Errorf("%v: %g, want NaN", v, got)
 		}
 	}
-	if got := kinds.SpectralArcLength([]float64{1, 2, 1}, 0); !math.IsNaN(got) {
+	if got := spectral.ArcLength([]float64{1, 2, 1}, 0); !math.IsNaN(got) {
 		t.Errorf("at 0 Hz: %g, want NaN", got)
+	}
+}
+
+// A window comes back as it was first worked out, also among others, and after it was forgotten.
+func TestMemory(t *testing.T) {
+	var m spectral.Memory
+	movement := func(n int, size float64) []float64 {
+		return sampled(func(u float64) float64 { return size * minimumJerk(u) }, 0, 50, n)
+	}
+	var windows [][]float64
+	for i := range 30 {
+		windows = append(windows, movement(50+i, 1), movement(50, float64(i+1)))
+	}
+	windows = append(windows, movement(200, 1), nil)
+	for range 2 {
+		for i, v := range windows {
+			for range 2 {
+				got, want := m.ArcLength(v, 50), spectral.ArcLength(v, 50)
+				if got != want && !(math.IsNaN(got) && math.IsNaN(want)) {
+					t.Fatalf("window %d: %v, worked out afresh %v", i, got, want)
+				}
+			}
+		}
+	}
+	v := windows[0]
+	if m.ArcLength(v, 50) == m.ArcLength(v, 1000) {
+		t.Error("a rate is taken for another")
+	}
+	if n := testing.AllocsPerRun(100, func() { m.ArcLength(v, 50) }); n != 0 {
+		t.Errorf("a remembered window allocates %v times", n)
+	}
+	var none *spectral.Memory
+	if none.ArcLength(v, 50) != spectral.ArcLength(v, 50) {
+		t.Error("without a memory it differs")
 	}
 }
