@@ -8,7 +8,9 @@ import (
 
 // TestImportArrows holds the direction in which data runs: stream -> coach -> web, wired by cmd.
 func TestImportArrows(t *testing.T) {
-	pure := []string{"halfturn/coach", "halfturn/coach/aero", "halfturn/coach/callout", "halfturn/coach/aircraft", "halfturn/coach/valid", "halfturn/coach/check", "halfturn/coach/kinds", "halfturn/coach/maneuver", "halfturn/coach/debrief", "halfturn/coach/session"}
+	pure := []string{"halfturn/coach/aero", "halfturn/coach/callout", "halfturn/coach/aircraft", "halfturn/coach/valid", "halfturn/coach/check", "halfturn/coach/kinds", "halfturn/coach/maneuver", "halfturn/coach/debrief", "halfturn/coach/session"}
+	core := []string{"halfturn/coach", "halfturn/coach/ground", "halfturn/coach/track", "halfturn/coach/plan", "halfturn/coach/sampling", "halfturn/coach/score", "halfturn/coach/judge", "halfturn/coach/follow", "halfturn/coach/measure"}
+	pure = append(pure, core...)
 	technology := []string{"net", "net/http", "os/exec", "github.com/gorilla/websocket", "github.com/prometheus/client_golang/prometheus", "github.com/rs/zerolog"}
 	for _, p := range pure {
 		deps := depsOf(t, p)
@@ -23,10 +25,21 @@ func TestImportArrows(t *testing.T) {
 			}
 		}
 	}
-	// The coach itself takes of stream the Sample and its channels only.
-	for d := range depsOf(t, "halfturn/coach") {
-		if strings.HasPrefix(d, "halfturn/stream/") {
-			t.Errorf("coach reaches %s: it imports of stream only the Sample", d)
+	// The core takes of stream the Sample and its channels only, and the vocabulary takes nothing.
+	for _, p := range core {
+		for d := range depsOf(t, p) {
+			if strings.HasPrefix(d, "halfturn/stream/") {
+				t.Errorf("%s reaches %s: it imports of stream only the Sample", p, d)
+			}
+			if p == "halfturn/coach" && d != p && strings.HasPrefix(d, "halfturn/") {
+				t.Errorf("%s reaches %s: the vocabulary imports nothing of the program", p, d)
+			}
+		}
+	}
+	// The tracker knows nothing of a card.
+	for d := range depsOf(t, "halfturn/coach/track") {
+		if d == "halfturn/coach/maneuver" || d == "halfturn/coach/plan" {
+			t.Errorf("track reaches %s", d)
 		}
 	}
 	for _, p := range list(t, "./...") {

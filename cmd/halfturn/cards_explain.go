@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 type cardsExplain struct {
@@ -101,7 +102,7 @@ func (c *cardsExplain) meant(cfg *config) (*maneuver.Library, []*maneuver.Card, 
 }
 
 // explain writes what a check is, what it wants, what it says and how it scores.
-func explain(w io.Writer, p *coach.Plan, k *check.Spec) {
+func explain(w io.Writer, p *plan.Plan, k *check.Spec) {
 	card := p.Card
 	aim, met, near := bandCells(card, k, planFacts(p))
 	kind := kinds.Of(k)

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 type cardsShow struct {
@@ -54,7 +55,7 @@ func (c *cardsShow) Run(io streams) error {
 	return showCard(io.out, plan)
 }
 
-func planFor(lib *maneuver.Library, name, aircraft string) (*coach.Plan, error) {
+func planFor(lib *maneuver.Library, name, aircraft string) (*plan.Plan, error) {
 	card, err := lib.Card(name)
 	if err != nil {
 		return nil, usageError{err}
@@ -63,17 +64,17 @@ func planFor(lib *maneuver.Library, name, aircraft string) (*coach.Plan, error) 
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return coach.NewPlan(card, a), nil
+	return plan.New(card, a), nil
 }
 
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here: the
 // pitch of level flight is measured at the entry.
-func planFacts(p *coach.Plan) *check.Facts {
+func planFacts(p *plan.Plan) *check.Facts {
 	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose}
 }
 
 // showCard prints a maneuver card with its numbers.
-func showCard(w io.Writer, p *coach.Plan) error {
+func showCard(w io.Writer, p *plan.Plan) error {
 	var b strings.Builder
 	card := p.Card
 	aircraft := "no aircraft card"

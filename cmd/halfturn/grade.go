@@ -10,6 +10,8 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 )
 
@@ -87,14 +89,14 @@ func (c *config) session() (session.Options, error) {
 	if err != nil {
 		return session.Options{}, err
 	}
-	o := session.Options{Station: stations, Coach: coach.Options{Deck: c.Deck, Voice: c.voice()}}
+	o := session.Options{Station: stations, Coach: judge.Options{Deck: c.Deck, Voice: c.voice()}}
 	if c.Maneuver == coach.AutoManeuver {
 		for _, written := range lib.Distinct() {
 			card, err := lib.Card(written.Name) // by the standard
 			if err != nil {
 				return session.Options{}, err
 			}
-			o.Auto = append(o.Auto, coach.NewPlan(card, aircraft))
+			o.Auto = append(o.Auto, plan.New(card, aircraft))
 		}
 		o.Coach.Plan = o.Auto[0]
 		return o, nil
@@ -103,7 +105,7 @@ func (c *config) session() (session.Options, error) {
 	if err != nil {
 		return session.Options{}, err
 	}
-	o.Coach.Plan = coach.NewPlan(card, aircraft)
+	o.Coach.Plan = plan.New(card, aircraft)
 	return o, nil
 }
 

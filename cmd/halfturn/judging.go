@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 // A judging says by which cards recordings are judged. Flags win over what was chosen while a recording was flown, or
@@ -30,7 +30,7 @@ func (j *judging) follow(rec *archive.Recording) (archive.Following, error) {
 		without := judging{j.cfg, j.flags, true}
 		return without.follow(rec)
 	}
-	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return j.plans(*cfg, c)
 	}}, err
 }
@@ -79,7 +79,7 @@ func (j *judging) byFlags(cfg *config) {
 }
 
 // plans finds the cards of a choice. A recording may come from anywhere: it names cards, never files.
-func (j *judging) plans(cfg config, c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (j *judging) plans(cfg config, c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	for _, name := range []string{c.Maneuver, c.Aircraft} {
 		if strings.HasSuffix(name, ".toml") {
 			return nil, nil, fmt.Errorf("%q is a file, not the name of a card", name)

@@ -13,6 +13,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/measure"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/capture"
@@ -60,12 +61,12 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 }
 
 // measured measures the sender of a recording that sends most.
-func measured(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*coach.Measurer, error) {
+func measured(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*measure.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
 		station *pipeline.Pipeline
-		m       *coach.Measurer
+		m       *measure.Measurer
 		n       int
 	}
 	senders := map[netip.AddrPort]*sender{}
@@ -81,7 +82,7 @@ func measured(ctx context.Context, rec *archive.Recording, opt pipeline.Options)
 			if len(senders) == archive.MostSenders {
 				continue
 			}
-			s = &sender{station: pipeline.New(opt), m: coach.NewMeasurer()}
+			s = &sender{station: pipeline.New(opt), m: measure.New()}
 			senders[d.Source] = s
 		}
 		sample, result := s.station.Feed(d.Payload, d.Seconds())
@@ -120,7 +121,7 @@ func cardName(file string) string {
 }
 
 // measuredCard writes the card, each number with where it comes from.
-func measuredCard(m *coach.Measurer, name, file string) string {
+func measuredCard(m *measure.Measurer, name, file string) string {
 	var b strings.Builder
 	for _, c := range coach.Cautions {
 		fmt.Fprintf(&b, "# %s\n", c)
@@ -129,7 +130,7 @@ func measuredCard(m *coach.Measurer, name, file string) string {
 	fmt.Fprintf(&b, "\nname = %q\ntitle = %q\nsource = %q\n", name, string(title[:min(len(title), 40)]), "measured from "+file)
 	stall, at, reason := m.Stall()
 	steady, others := m.Steady()
-	entry, known := coach.Mean(steady, stream.Airspeed)
+	entry, known := measure.Mean(steady, stream.Airspeed)
 	if reason == "" && known && stall >= entry {
 		reason = "the stall found is not below the steady speed"
 	}
@@ -152,7 +153,7 @@ func measuredCard(m *coach.Measurer, name, file string) string {
 }
 
 // measuredEntry writes what steady flight tells.
-func measuredEntry(b *strings.Builder, steady []coach.Stretch, others int, entry float64) {
+func measuredEntry(b *strings.Builder, steady []measure.Stretch, others int, entry float64) {
 	total := 0.0
 	for i := range steady {
 		total += steady[i].Duration
@@ -164,7 +165,7 @@ func measuredEntry(b *strings.Builder, steady []coach.Stretch, others int, entry
 		format string
 		by     float64
 	}{{stream.Torque, "%.0f %% torque", 1}, {stream.N1, "%.0f %% N1", 1}, {stream.RPM, "%.0f rpm", 1}, {stream.Throttle, "throttle %.0f %%", 100}} {
-		if v, ok := coach.Mean(steady, p.c); ok {
+		if v, ok := measure.Mean(steady, p.c); ok {
 			parts = append(parts, fmt.Sprintf(p.format, v*p.by))
 		}
 	}
