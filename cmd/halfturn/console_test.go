@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/configs/settings"
 )
 
 // harmless fails where a text would do something to a terminal.
@@ -107,9 +108,9 @@ func poison(v any) {
 // TestLogHarmless: the log for people escapes what it says, and keeps its own colors.
 func TestLogHarmless(t *testing.T) {
 	var b bytes.Buffer
-	cfg := &config{}
+	cfg := &settings.Config{}
 	cfg.Log.Level, cfg.Log.Format = "info", "text"
-	log := cfg.logger(console.New(&b))
+	log := newLogger(&cfg.Log, console.New(&b))
 	bad := "x\x1b[2J\u009b\u202e\x07"
 	log.Warn().Str("station", bad).Strs("list", []string{bad}).Interface("any", map[string]any{"a": []string{bad}}).Err(os.ErrNotExist).Msg("said " + bad)
 	line := b.String()
@@ -123,7 +124,7 @@ func TestLogHarmless(t *testing.T) {
 	}
 	b.Reset()
 	cfg.Log.Format = "json"
-	log = cfg.logger(console.New(&b))
+	log = newLogger(&cfg.Log, console.New(&b))
 	log.Warn().Str("station", bad).Msg(bad)
 	var said struct{ Station, Message string }
 	if err := json.Unmarshal(b.Bytes(), &said); err != nil || said.Station != bad || said.Message != bad {

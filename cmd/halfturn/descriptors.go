@@ -6,6 +6,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"halfturn/configs/settings"
 	"halfturn/web"
 )
 
@@ -26,8 +27,8 @@ func connections(files, stations int) int {
 	return min(max(files-kept, 1), web.MostOpen)
 }
 
-// connections is how many the pages may have open here. When that is few it is logged, with what to do.
-func (c *config) connections(log zerolog.Logger) int {
+// pageConnections is how many the pages may have open here. When that is few it is logged, with what to do.
+func pageConnections(c *settings.Config, log zerolog.Logger) int {
 	files := mostFiles()
 	n := connections(files, c.MaxStations)
 	if n < web.MostOpen/8 {

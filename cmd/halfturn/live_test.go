@@ -33,14 +33,14 @@ type server struct {
 
 func serveLive(t testing.TB, args common, ended func(*debrief.Report)) *server {
 	t.Helper()
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
 	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, t.TempDir(), "error"
 	ctx, cancel := context.WithCancel(t.Context())
 	var out bytes.Buffer
-	l, err := start(ctx, cfg, streams{&out, io.Discard, func(string) (string, bool) { return "", false }}, ended, nil)
+	l, err := start(ctx, cfg, streams{&out, io.Discard, noVariables}, ended, nil)
 	if err != nil {
 		cancel()
 		t.Fatal(err)

@@ -11,9 +11,14 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+
+	"github.com/adrg/xdg"
 )
 
 const recording = "testdata/wo-single-b-rolled-out-early-1.pcap.gz"
+
+// noVariables is an environment without variables.
+func noVariables(string) (string, bool) { return "", false }
 
 // call runs the program with an environment of its own.
 func call(t *testing.T, env map[string]string, args ...string) (status int, out, err string) {
@@ -31,9 +36,9 @@ func TestHelpIsEnough(t *testing.T) {
 		{"--help", []string{"serve", "demo", "fly", "grade", "brief", "cards", "probe", "version", "simulator practice only"}},
 		{"", []string{"Commands:"}},
 		{"serve --help", []string{"--config", "--data", "--http", "--udp", "--maneuver", "--aircraft"}},
-		{"demo --help", []string{"--once", "--no-open", "--pace", "time, 0.01 to 100.", "debug, info, warn, error"}},
+		{"demo --help", []string{"--once", "--no-open", "--pace", "factor, 0.01 to 100;", "debug, info, warn, error"}},
 		{"fly --help", []string{"--to", "--format", "--rate", "--pace", "--maneuver", "--direction", "--flaw", "--wind", "--stations", "overbanked", "labels",
-			"flight, 1 to 1000.", "time, 0.01 to 1000.", "for, 1 to 5000.", "legs, 1 to 100;", "speed 0 to 100.", "from 0.25 to 1.5"}},
+			"flight, 1 to 1000.", "factor, 0.01 to 1000;", "play, 1 to 5000.", "legs, 1 to 100;", "speed 0 to 100.", "from 0.25 to 1.5"}},
 		{"grade --help", []string{"--maneuver", "--aircraft", "--format", "--map", "pcapng"}},
 		{"probe --help", []string{"--udp", "--for"}},
 		{"cards --help", []string{"list", "show", "check", "copy"}},
@@ -87,10 +92,10 @@ func TestWrongUse(t *testing.T) {
 		"wind":                {args: []string{"fly", "--wind", "strong"}, status: exitUsage, want: "FROM/SPEED"},
 		"wind speed":          {args: []string{"fly", "--wind", "270/150"}, status: exitUsage, want: "--wind: the speed is 150; allowed: 0 to 100"},
 		"wind direction":      {args: []string{"fly", "--wind", "nan/5"}, status: exitUsage, want: "--wind: the direction is NaN; allowed: 0 to 360"},
-		"rate":                {args: []string{"fly", "--rate", "nan"}, status: exitUsage, want: "--rate is NaN; allowed: 1 to 1000"},
-		"rate of 0":           {args: []string{"fly", "--rate", "0"}, status: exitUsage, want: "--rate is 0; allowed: 1 to 1000"},
-		"pace":                {args: []string{"fly", "--pace", "inf"}, status: exitUsage, want: "--pace is +Inf; allowed: 0.01 to 1000"},
-		"stations":            {args: []string{"fly", "--stations", "5001"}, status: exitUsage, want: "--stations is 5001; allowed: 1 to 5000"},
+		"rate":                {args: []string{"fly", "--rate", "nan"}, status: exitUsage, want: "--rate is NaN; must be between 1 and 1000"},
+		"rate of 0":           {args: []string{"fly", "--rate", "0"}, status: exitUsage, want: "--rate is 0; must be between 1 and 1000"},
+		"pace":                {args: []string{"fly", "--pace", "inf"}, status: exitUsage, want: "--pace is +Inf; must be between 0.01 and 1000"},
+		"stations":            {args: []string{"fly", "--stations", "5001"}, status: exitUsage, want: "--stations is 5001; must be between 1 and 5000"},
 		"legs":                {args: []string{"fly", "--legs", "101"}, status: exitUsage, want: "--legs is 101; allowed: 1 to 100"},
 		"strength":            {args: []string{"fly", "--strength", "1.6"}, status: exitUsage, want: `--strength is "1.6"; allowed: mild, medium, clear, or a number from 0.25 to 1.5`},
 		"unknown format":      {args: []string{"fly", "--format", "morse"}, status: exitUsage, want: `--format is "morse"; allowed: labels`},
@@ -99,11 +104,11 @@ func TestWrongUse(t *testing.T) {
 		"no port":             {args: []string{"fly", "--to", "127.0.0.1"}, status: exitUsage, want: `--to is "127.0.0.1"; wanted: HOST:PORT`},
 		"port too large":      {args: []string{"fly", "--to", "127.0.0.1:70000"}, status: exitUsage, want: `--to is "127.0.0.1:70000"; wanted: HOST:PORT`},
 		"unknown host":        {args: []string{"fly", "--to", "no such host:7181"}, status: exitFailed, want: "give the address in numbers"},
-		"demo pace":           {args: []string{"demo", "--pace", "nan"}, status: exitUsage, want: "--pace is NaN; allowed: 0.01 to 100"},
+		"demo pace":           {args: []string{"demo", "--pace", "nan"}, status: exitUsage, want: "--pace is NaN; must be between 0.01 and 100"},
 		"demo maneuver":       {args: []string{"demo", "--maneuver", "lazy-eight"}, status: exitUsage, want: "halfturn fly --maneuver"},
 		"demo aircraft":       {args: []string{"demo", "--aircraft", "kite"}, status: exitUsage, want: "radial-trainer"},
-		"probe length":        {args: []string{"probe", "--for=-1s"}, status: exitUsage, want: "--for is -1s; allowed: 0 and up"},
-		"probe address":       {args: []string{"probe", "--udp", "here"}, status: exitUsage, want: `--udp: is "here"; wanted: HOST:PORT such as 127.0.0.1:7181`},
+		"probe length":        {args: []string{"probe", "--for=-1s"}, status: exitUsage, want: "--for is -1s; must be 0 or more"},
+		"probe address":       {args: []string{"probe", "--udp", "here"}, status: exitUsage, want: `--udp: is "here"; must be HOST:PORT such as 127.0.0.1:7181`},
 		"brief of all":        {args: []string{"brief", "--maneuver", "auto"}, status: exitUsage, want: "--maneuver: is auto; a brief is of one"},
 		"no card file":        {args: []string{"cards", "check", filepath.Join(dir, "none.toml")}, status: exitFailed, want: "none.toml: no such file"},
 		"a folder":            {args: []string{"cards", "check", dir}, status: exitFailed, want: "is a folder; wanted: a TOML file"},
@@ -148,23 +153,6 @@ func TestPortTaken(t *testing.T) {
 		if status != exitFailed || len(lines) != 2 || !strings.Contains(lines[0], coach.Cautions[0]) || !strings.HasPrefix(lines[1], "halfturn: "+c.want+": ") {
 			t.Errorf("exit status %d, %q", status, msg)
 		}
-	}
-}
-
-func TestPrecedence(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "c.toml")
-	if err := os.WriteFile(file, []byte("maneuver = 'from-file'\naircraft = 'from-file'\nhard-deck = 3000.0\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	flag := "from-flag"
-	env := map[string]string{"HALFTURN_MANEUVER": "from-env", "HALFTURN_AIRCRAFT": "from-env", "HALFTURN_SPEECH_REACTION": "0.5", "HALFTURN_UDP": "a:1, b:2", "HALFTURN_SESSION_IDLE": "30s"}
-	cfg, err := loadConfig(&common{Config: file, Maneuver: &flag}, func(k string) (string, bool) { v, ok := env[k]; return v, ok })
-	if err != nil {
-		t.Fatal(err)
-	}
-	if cfg.Maneuver != "from-flag" || cfg.Aircraft != "from-env" || cfg.Deck != 3000 || cfg.Speech.Reaction != 0.5 || cfg.Speech.Rate != 150 ||
-		strings.Join(cfg.UDP, " ") != "a:1 b:2" || cfg.Idle.String() != "30s" || cfg.HTTP != "127.0.0.1:7180" {
-		t.Errorf("flag over environment over file over default: got %+v", cfg)
 	}
 }
 
@@ -232,5 +220,6 @@ func TestMain(m *testing.M) {
 	}
 	// Nothing of a test may reach the user's own configuration or data.
 	os.Setenv("XDG_DATA_HOME", os.TempDir())
+	xdg.Reload()
 	os.Exit(m.Run())
 }

@@ -25,13 +25,13 @@ import (
 func startAt(t *testing.T, data string, ended func(*debrief.Report)) (*server, func()) {
 	t.Helper()
 	args := common{}
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
 	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "error"
 	ctx, cancel := context.WithCancel(t.Context())
-	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, func(string) (string, bool) { return "", false }}, ended, nil)
+	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, noVariables}, ended, nil)
 	if err != nil {
 		cancel()
 		t.Fatal(err)

@@ -99,11 +99,11 @@ func TestLegUnderWay(t *testing.T) {
 	maneuver := "wing-over"
 	args := common{Maneuver: &maneuver}
 	all := payloads(t, recordedFlight)
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
-	opt, err := cfg.session()
+	opt, err := cfg.Session()
 	if err != nil {
 		t.Fatal(err)
 	}

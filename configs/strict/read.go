@@ -48,11 +48,17 @@ func read(name string, info fs.FileInfo, err error, open func() (io.ReadCloser, 
 
 // plainly is why a file could not be read, which errors.Is still finds.
 func plainly(name string, err error) error {
+	return fmt.Errorf("%s: %w", Printable(name), WithoutName(err))
+}
+
+// WithoutName is an error of the file system without the name of the file, for where the name is printed beside it;
+// any other error is returned as it is.
+func WithoutName(err error) error {
 	var failed *fs.PathError
 	if errors.As(err, &failed) {
-		err = failed.Err
+		return failed.Err
 	}
-	return fmt.Errorf("%s: %w", Printable(name), err)
+	return err
 }
 
 func kind(m fs.FileMode) string {

@@ -1,0 +1,63 @@
+// Package measure makes an aircraft card from a recording: the speed of steady level flight, the power it took, and
+// the stall.
+package measure
+
+import (
+	"context"
+	"errors"
+	"halfturn/coach"
+	"halfturn/coach/archive"
+	"halfturn/coach/grading"
+	"halfturn/stream/capture"
+	"halfturn/stream/station"
+	"io"
+	"net/netip"
+)
+
+// Recording measures the sender of a recording that sends most. opt says how its stream is read.
+func Recording(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
+	r := rec.Read(ctx, nil)
+	defer r.Close() // it was only read
+	type sender struct {
+		station *station.Station
+		m       *coach.Measurer
+		n       int
+	}
+	senders := map[netip.AddrPort]*sender{}
+	var most *sender
+	var err error
+	for {
+		var d capture.Datagram
+		if d, err = r.Next(); err != nil {
+			break
+		}
+		s := senders[d.Source]
+		if s == nil {
+			if len(senders) == archive.MostSenders {
+				continue
+			}
+			s = &sender{station: station.New(opt), m: coach.NewMeasurer()}
+			senders[d.Source] = s
+		}
+		sample, result := s.station.Feed(d.Payload, d.Seconds())
+		switch result.Outcome {
+		case station.Jumped:
+			s.m.Break()
+		case station.Accepted:
+			s.m.Step(sample)
+			if s.n++; most == nil || s.n > most.n {
+				most = s
+			}
+		}
+	}
+	switch {
+	case ctx.Err() != nil:
+		return nil, grading.ErrInterrupted
+	case !errors.Is(err, io.EOF):
+		return nil, err
+	case most == nil:
+		return nil, errors.New("holds nothing that can be read; halfturn grade FILE says what is in it")
+	}
+	most.m.Break()
+	return most.m, nil
+}
