@@ -2,12 +2,13 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
+
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sheet"
 	"halfturn/configs/settings"
-	"slices"
-	"strings"
 )
 
 type cardsExplain struct {

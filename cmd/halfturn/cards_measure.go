@@ -3,11 +3,12 @@ package main
 import (
 	"context"
 	"fmt"
+	"path/filepath"
+
 	"halfturn/coach/archive"
-	"halfturn/coach/measure"
+	"halfturn/coach/maneuver/draft"
 	"halfturn/coach/session"
 	"halfturn/configs/strict"
-	"path/filepath"
 )
 
 type cardsMeasure struct {
@@ -40,13 +41,13 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Recording, err)
 	}
-	m, err := measure.Recording(ctx, rec, as.Station)
+	m, err := draft.Measure(ctx, rec, as.Station)
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Recording, strict.WithoutName(err))
 	}
 	if c.Name == "" {
-		c.Name = measure.Name(c.Recording)
+		c.Name = draft.NameOf(c.Recording)
 	}
-	_, err = io.out.Write([]byte(measure.Card(m, c.Name, filepath.Base(c.Recording))))
+	_, err = io.out.Write([]byte(draft.Aircraft(m, c.Name, filepath.Base(c.Recording))))
 	return err
 }

@@ -9,10 +9,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/adrg/xdg"
+
 	"halfturn/coach"
 	"halfturn/coach/debrief"
-
-	"github.com/adrg/xdg"
 )
 
 const recording = "testdata/wo-single-b-rolled-out-early-1.pcap.gz"

@@ -2,10 +2,11 @@ package grading
 
 import (
 	"encoding/csv"
-	"halfturn/coach"
-	"halfturn/coach/debrief"
 	"io"
 	"strconv"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
 )
 
 // columns of the CSV: one row per check. leg is 0 for what only the legs together show.

@@ -2,12 +2,13 @@ package grading
 
 import (
 	"fmt"
-	"halfturn/coach"
-	"halfturn/coach/debrief"
 	"io"
 	"path/filepath"
 	"strconv"
 	"text/tabwriter"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
 )
 
 // printTable prints a row per leg.

@@ -2,10 +2,11 @@ package sheet
 
 import (
 	"fmt"
-	"halfturn/coach/session"
 	"io"
 	"strings"
 	"text/tabwriter"
+
+	"halfturn/coach/session"
 )
 
 // errorsPrinted is how many of the expected errors fit on a screen; the page shows all.

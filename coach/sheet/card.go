@@ -4,15 +4,16 @@ package sheet
 
 import (
 	"fmt"
-	"halfturn/coach"
-	"halfturn/coach/check"
-	"halfturn/coach/debrief"
-	"halfturn/coach/maneuver"
 	"io"
 	"math"
 	"slices"
 	"strings"
 	"text/tabwriter"
+
+	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
 )
 
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here, because the pitch of

@@ -3,15 +3,16 @@ package sheet
 import (
 	"cmp"
 	"fmt"
-	"halfturn/coach"
-	"halfturn/coach/check"
-	"halfturn/coach/debrief"
-	"halfturn/coach/maneuver"
 	"io"
 	"math"
 	"slices"
 	"strings"
 	"text/tabwriter"
+
+	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
 )
 
 // abouts are the numbers of an aircraft card that bands may be counted from, in words.

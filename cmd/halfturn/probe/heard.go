@@ -1,12 +1,13 @@
 package probe
 
 import (
-	"halfturn/coach/session"
-	"halfturn/stream/ingest"
-	"halfturn/web/desk"
 	"net/netip"
 	"sync"
 	"time"
+
+	"halfturn/coach/session"
+	"halfturn/stream/ingest"
+	"halfturn/web/desk"
 )
 
 // Heard collects what is known of the senders, as reported by the goroutine of each.

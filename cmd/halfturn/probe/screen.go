@@ -7,13 +7,14 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"halfturn/cmd/halfturn/console"
-	"halfturn/coach/session"
 	"io"
 	"net/netip"
 	"strings"
 	"sync"
 	"time"
+
+	"halfturn/cmd/halfturn/console"
+	"halfturn/coach/session"
 )
 
 const redraw = 500 * time.Millisecond

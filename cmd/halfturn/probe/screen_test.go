@@ -2,10 +2,11 @@ package probe
 
 import (
 	"bytes"
-	"halfturn/coach/session"
 	"net/netip"
 	"strings"
 	"testing"
+
+	"halfturn/coach/session"
 )
 
 // The advice names what is listened on, and advises nothing that is done already.

@@ -1,5 +1,5 @@
-// Package draft is what a user does to begin a card: find one to start from, copy it under a new name, check it, and
-// write it where no file is lost.
+// Package draft begins cards of a user's own, from another card or from a recording, checks them, and writes them
+// where no file is lost.
 package draft
 
 import (

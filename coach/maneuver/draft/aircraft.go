@@ -1,19 +1,20 @@
-package measure
+package draft
 
 import (
 	"fmt"
-	"halfturn/coach"
-	"halfturn/stream"
 	"math"
 	"path/filepath"
 	"regexp"
 	"strings"
+
+	"halfturn/coach"
+	"halfturn/stream"
 )
 
 var notName = regexp.MustCompile(`[^a-z0-9]+`)
 
-// Name makes the name of a card from that of a file: lower-case letters, digits and hyphens, a letter first.
-func Name(file string) string {
+// NameOf makes the name of a card from that of a file: lower-case letters, digits and hyphens, a letter first.
+func NameOf(file string) string {
 	base, _, _ := strings.Cut(filepath.Base(file), ".pcap")
 	name := strings.Trim(notName.ReplaceAllString(strings.ToLower(base), "-"), "-")
 	if name == "" || name[0] >= '0' && name[0] <= '9' {
@@ -22,9 +23,9 @@ func Name(file string) string {
 	return strings.Trim(name, "-")
 }
 
-// Card writes the card as TOML, each number with where it comes from; what was not found is a comment. file is the
+// Aircraft writes an aircraft card as TOML, each number with where it comes from; what was not found is a comment. file is the
 // recording, as the source to name.
-func Card(m *coach.Measurer, name, file string) string {
+func Aircraft(m *coach.Measurer, name, file string) string {
 	var b strings.Builder
 	for _, c := range coach.Cautions {
 		fmt.Fprintf(&b, "# %s\n", c)

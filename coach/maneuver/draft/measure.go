@@ -1,21 +1,21 @@
-// Package measure makes an aircraft card from a recording: the speed of steady level flight, the power it took, and
-// the stall.
-package measure
+package draft
 
 import (
 	"context"
 	"errors"
+	"io"
+	"net/netip"
+
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/grading"
 	"halfturn/stream/capture"
 	"halfturn/stream/station"
-	"io"
-	"net/netip"
 )
 
-// Recording measures the sender of a recording that sends most. opt says how its stream is read.
-func Recording(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
+// Measure measures the sender of a recording that sends most: its speed in steady level flight, the power that took,
+// and its stall. opt says how the stream is read.
+func Measure(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
