@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/maneuver/draft"
 	"halfturn/configs/strict"
+	"halfturn/configs/tomlfile"
 )
 
 type cardsCheck struct {
@@ -23,7 +24,7 @@ func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 		if ctx.Err() != nil {
 			return errors.Join(failed, grading.ErrInterrupted)
 		}
-		text, err := strict.ReadFile(name)
+		text, err := tomlfile.Read(name)
 		if err != nil {
 			failed = errors.Join(failed, err)
 			continue

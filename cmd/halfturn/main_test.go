@@ -111,7 +111,7 @@ func TestWrongUse(t *testing.T) {
 		"probe address":       {args: []string{"probe", "--udp", "here"}, status: exitUsage, want: `--udp: is "here"; must be HOST:PORT such as 127.0.0.1:7181`},
 		"brief of all":        {args: []string{"brief", "--maneuver", "auto"}, status: exitUsage, want: "--maneuver: is auto; a brief is of one"},
 		"no card file":        {args: []string{"cards", "check", filepath.Join(dir, "none.toml")}, status: exitFailed, want: "none.toml: no such file"},
-		"a folder":            {args: []string{"cards", "check", dir}, status: exitFailed, want: "is a folder; wanted: a TOML file"},
+		"a folder":            {args: []string{"cards", "check", dir}, status: exitFailed, want: "is a folder; must be a TOML file"},
 		"escapes":             {args: []string{"cards", "show", "\x1b]0;a\a\r\u009b"}, status: exitUsage, want: `there is no card "\x1b]0;a\a\r\u009b"`},
 		"escape in a flag":    {args: []string{"brief", "--\x1b[31m"}, status: exitUsage, want: `--\x1b[31m`},
 		"escape in a command": {args: []string{"\x1b[31m"}, status: exitUsage, want: `\x1b[31m`},

@@ -9,7 +9,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
-	"halfturn/configs/strict"
+	"halfturn/configs/tomlfile"
 )
 
 // Library reads the cards: the shipped ones, then those of the user's folders. A maneuver or aircraft given as a
@@ -49,7 +49,7 @@ func (c *Config) CardFile(lib *maneuver.Library, kind, key string, card *string)
 	if !strings.HasSuffix(*card, ".toml") {
 		return nil
 	}
-	data, err := strict.ReadFile(*card)
+	data, err := tomlfile.Read(*card)
 	if err != nil {
 		return Error{c.Blame(key, fmt.Errorf("the card cannot be read: %w", err))}
 	}

@@ -22,6 +22,7 @@ import (
 
 	"halfturn/configs"
 	"halfturn/configs/strict"
+	"halfturn/configs/tomlfile"
 )
 
 // Config is everything that can be set. configs/halfturn.toml explains each key and gives its default.
@@ -149,7 +150,7 @@ func (c *Config) fromFile(name string, env func(string) (string, bool)) error {
 		}
 		source, name = "HALFTURN_CONFIG", kong.ExpandPath(given)
 	}
-	data, err := strict.ReadFile(name)
+	data, err := tomlfile.Read(name)
 	if err != nil {
 		return fmt.Errorf("%s: the configuration cannot be read: %w", source, err)
 	}

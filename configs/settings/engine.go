@@ -9,7 +9,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/session"
-	"halfturn/configs/strict"
+	"halfturn/configs/tomlfile"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
 	"halfturn/stream/wire"
@@ -59,7 +59,7 @@ func (c *Config) Stream() (station.Options, error) {
 		Wire:                  wire.Options{Maps: wire.ShippedMaps(), Rows: c.rows()},
 	}, c.BankSign, c.PitchSign)
 	for i, name := range c.Maps {
-		data, err := strict.ReadFile(name)
+		data, err := tomlfile.Read(name)
 		if err != nil {
 			return o, Error{c.Blame(element("maps", i), fmt.Errorf("the map cannot be read: %w", err))}
 		}
@@ -118,7 +118,7 @@ func (c *Config) MapsHash() (string, error) {
 	h := sha256.New()
 	fmt.Fprintln(h, c.Rows, c.Standard)
 	for i, name := range c.Maps {
-		data, err := strict.ReadFile(name)
+		data, err := tomlfile.Read(name)
 		if err != nil {
 			return "", Error{c.Blame(element("maps", i), fmt.Errorf("the map cannot be read: %w", err))}
 		}

@@ -6,32 +6,21 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// ReadFile reads a file for Decode. It fails, without reading it, when the file is larger than Largest, or none
-// that ends, such as a pipe or a device.
-func ReadFile(name string) ([]byte, error) {
-	info, err := os.Stat(name)
-	return read(name, info, err, func() (io.ReadCloser, error) { return os.Open(name) })
-}
-
-// ReadFS is ReadFile for a file of a file system.
+// ReadFS reads a file for Decode. It fails, without reading it, when the file is larger than Largest, or is one that
+// does not end, such as a pipe or a device.
 func ReadFS(fsys fs.FS, name string) ([]byte, error) {
 	info, err := fs.Stat(fsys, name)
-	return read(name, info, err, func() (io.ReadCloser, error) { return fsys.Open(name) })
-}
-
-func read(name string, info fs.FileInfo, err error, open func() (io.ReadCloser, error)) ([]byte, error) {
 	if err != nil {
 		return nil, plainly(name, err)
 	}
 	if !info.Mode().IsRegular() {
-		return nil, &Error{File: name, What: fmt.Sprintf("is %s; wanted: a TOML file", kind(info.Mode()))}
+		return nil, &Error{File: name, What: fmt.Sprintf("is %s; must be a TOML file", kind(info.Mode()))}
 	}
-	f, err := open()
+	f, err := fsys.Open(name)
 	if err != nil {
 		return nil, plainly(name, err)
 	}

@@ -72,7 +72,7 @@ func TestDecodeErrors(t *testing.T) {
 		"long key":         {"[named]\n" + strings.Repeat("k", 101) + ".id = 'a'\n", "x.toml:2: has a key of more than 100 letters, or within more than 7 tables"},
 		"many names":       {manyNames(10001), "x.toml:10001: named.k10000: is one of more than 10000 tables in braces and keys of any name"},
 		"many in braces":   {"item = [\n" + strings.Repeat("{id = 'a'},\n", 10001) + "]\n", "x.toml:10002: item[10000]: is one of more than 10000 tables in braces and keys of any name"},
-		"too many bytes":   {"#" + strings.Repeat(" ", Largest), "x.toml: is larger than 1 MB; wanted: a card, a map or a configuration, which take some kB"},
+		"too many bytes":   {"#" + strings.Repeat(" ", Largest), "x.toml: is larger than 1 MB; must be a card, a map or a configuration, which take a few kB"},
 		"syntax":           {"name = \n", "x.toml:1: unexpected character U+000A at start of value"},
 	}
 	for name, c := range cases {
