@@ -19,8 +19,8 @@ type cardsExplain struct {
 
 // Help says what else can be written.
 func (cardsExplain) Help() string {
-	return "Example: halfturn cards explain wing-over bank-at-90. The id of a check alone explains it for every card that " +
-		"has it, or for the card named with --maneuver."
+	return "Example: halfturn cards explain wing-over bank-at-90. The id of a check alone explains it for every " +
+		"card that has it, or for the card named with --maneuver."
 }
 
 // Run explains a check.

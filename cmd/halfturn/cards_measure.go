@@ -19,8 +19,9 @@ type cardsMeasure struct {
 
 // Help says what to do with what is printed.
 func (cardsMeasure) Help() string {
-	return "Prints an aircraft card; what could not be found is a comment in it. Write it to a file (> my-plane.toml), " +
-		"review it, and use it with --aircraft my-plane.toml. Of several senders the one with the most samples counts."
+	return "Prints an aircraft card; what could not be found is a comment in it. Write it to a file (> " +
+		"my-plane.toml), review it, and use it with --aircraft my-plane.toml. Of several senders the one with the " +
+		"most samples counts."
 }
 
 // Run measures an aircraft in a recording and prints its card.

@@ -12,8 +12,8 @@ type cardsShow struct {
 
 // Help says what is shown.
 func (cardsShow) Help() string {
-	return "Every check with what it measures, its bands in numbers for the aircraft chosen with --aircraft, its weight " +
-		"and its source. --raw prints the file, to see how a card is written."
+	return "Every check with what it measures, its bands in numbers for the aircraft chosen with --aircraft, its " +
+		"weight and its source. --raw prints the file, to see how a card is written."
 }
 
 // Run prints a card: its numbers as they stand for an aircraft, or its text.

@@ -22,7 +22,9 @@ func (f *common) apply(c *settings.Config) {
 }
 
 // loadConfig reads the configuration with the common flags, and those that a command has in addition.
-func loadConfig(f *common, env func(string) (string, bool), further ...func(*settings.Config)) (*settings.Config, error) {
+func loadConfig(
+	f *common, env func(string) (string, bool), further ...func(*settings.Config),
+) (*settings.Config, error) {
 	return settings.Load(f.Config, env, append([]func(*settings.Config){f.apply}, further...)...)
 }
 

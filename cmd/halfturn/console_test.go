@@ -59,7 +59,8 @@ func TestNothingHarmfulLeaves(t *testing.T) {
 		t.Fatal(err)
 	}
 	config := filepath.Join(t.TempDir(), "c.toml")
-	if err := os.WriteFile(config, []byte("maneuver = \"\\u001b]0;x\\u0007\"\nudp = [\"\\u009b\"]\n"), 0o600); err != nil {
+	if err := os.WriteFile(config, []byte("maneuver = \"\\u001b]0;x\\u0007\"\nudp = [\"\\u009b\"]\n"),
+		0o600); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
@@ -92,7 +93,8 @@ func poison(v any) {
 	switch v := v.(type) {
 	case map[string]any:
 		for key, x := range v {
-			if s, ok := x.(string); ok && (key == "change" || key == "advice" || key == "label" || key == "note" || key == "words") && (s != "" || key == "change") {
+			if s, ok := x.(string); ok && (key == "change" || key == "advice" || key == "label" || key == "note" ||
+				key == "words") && (s != "" || key == "change") {
 				v[key] = s + "\x1b[31m\u009b2J\u202e\x07"
 				continue
 			}
@@ -112,7 +114,8 @@ func TestLogHarmless(t *testing.T) {
 	cfg.Log.Level, cfg.Log.Format = "info", "text"
 	log := newLogger(&cfg.Log, console.New(&b))
 	bad := "x\x1b[2J\u009b\u202e\x07"
-	log.Warn().Str("station", bad).Strs("list", []string{bad}).Interface("any", map[string]any{"a": []string{bad}}).Err(os.ErrNotExist).Msg("said " + bad)
+	log.Warn().Str("station", bad).Strs("list", []string{bad}).Interface("any",
+		map[string]any{"a": []string{bad}}).Err(os.ErrNotExist).Msg("said " + bad)
 	line := b.String()
 	if !strings.Contains(line, "\x1b[") {
 		t.Errorf("no colors: %q", line)

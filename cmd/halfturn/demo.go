@@ -27,9 +27,9 @@ type demoCmd struct {
 
 // Help says what is seen.
 func (demoCmd) Help() string {
-	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. " +
-		"Without --once it keeps flying, some legs with a flaw, to show what is said about it. Its sessions are kept in " +
-		"the folder demo of the data directory, apart from your own, unless --data names a folder."
+	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator " +
+		"would. Without --once it keeps flying, some legs with a flaw, to show what is said about it. Its sessions " +
+		"are kept in the folder demo of the data directory, apart from your own, unless --data names a folder."
 }
 
 // demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below
@@ -45,8 +45,8 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		return usagef("--pace is %g; must be between %g and %g", d.Pace, demoPaces.Low, demoPaces.High)
 	}
 	if d.Maneuver != nil {
-		return usagef("--maneuver: the demonstration chooses what it flies; " +
-			"halfturn fly --maneuver NAME flies one for halfturn serve")
+		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
+			"for halfturn serve")
 	}
 	if d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft) {
 		return usagef("--aircraft is %q; must be %s", *d.Aircraft, settings.OneOf(trainer.Airplanes()))
@@ -143,7 +143,8 @@ func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, fligh
 			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
 				return
 			}
-			if err := l.desk.Choose(ctx, station, web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}); err != nil {
+			next := web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}
+			if err := l.desk.Choose(ctx, station, next); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}

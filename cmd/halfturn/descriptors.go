@@ -33,7 +33,8 @@ func pageConnections(c *settings.Config, log zerolog.Logger) int {
 	n := connections(files, c.MaxStations)
 	if n < web.MostOpen/8 {
 		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
-			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough for all",
+			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
+				"for all",
 			web.MostOpen+ownFiles+stationFiles*c.MaxStations))
 	}
 	return n
@@ -44,7 +45,7 @@ func warnOpen(log zerolog.Logger, a net.Addr) {
 	if tcp, ok := a.(*net.TCPAddr); ok && tcp.IP.IsLoopback() {
 		return
 	}
-	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose what is " +
-		"flown, end sessions, and read names, remarks and grades, without a password. Open them only on a network you " +
-		"trust, or serve them at 127.0.0.1 (--http)")
+	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose " +
+		"what is flown, end sessions, and read names, remarks and grades, without a password. Open them only on a " +
+		"network you trust, or serve them at 127.0.0.1 (--http)")
 }

@@ -29,8 +29,8 @@ type flyCmd struct {
 
 // Help says what else there is to know.
 func (flyCmd) Help() string {
-	return "The built-in aircraft flies the maneuver and sends what its instruments would show, to halfturn serve or to " +
-		"halfturn probe."
+	return "The built-in aircraft flies the maneuver and sends what its instruments would show, to halfturn serve " +
+		"or to halfturn probe."
 }
 
 // flight is what the flags ask for.

@@ -20,11 +20,11 @@ type gradeCmd struct {
 // Help says what else there is to know.
 func (gradeCmd) Help() string {
 	return "A session of Halfturn is judged by what was chosen while it was flown, another recording as configured; " +
-		"--maneuver, --standard, --aircraft and --cards override both. The output says which it was. A session's folder " +
-		"is one recording, however many parts it has. With --maneuver auto each leg is compared with every card and " +
-		"counts for the one it fits clearly; the table shows by what margin. A leg that fits none clearly reads " +
-		"\"unclear\", with the two nearest cards. Ctrl-C stops and prints what was graded so far. Exit status 1 when a " +
-		"file could not be read to its end; the others are graded all the same."
+		"--maneuver, --standard, --aircraft and --cards override both. The output says which it was. A session's " +
+		"folder is one recording, however many parts it has. With --maneuver auto each leg is compared with every " +
+		"card and counts for the one it fits clearly; the table shows by what margin. A leg that fits none clearly " +
+		"reads \"unclear\", with the two nearest cards. Ctrl-C stops and prints what was graded so far. Exit status " +
+		"1 when a file could not be read to its end; the others are graded all the same."
 }
 
 // Run grades the recordings. A file that cannot be read does not keep the others from being

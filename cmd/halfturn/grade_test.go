@@ -88,7 +88,8 @@ func TestGradeMany(t *testing.T) {
 		return p
 	}
 	a := write("a.pcap", recordTo(t, trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}, 10))
-	b := write("b.pcap", recordTo(t, trainer.Flight{Maneuver: "steep-turn", Direction: "left", Airplane: "light-single", Seed: 2}, 10))
+	b := write("b.pcap", recordTo(t,
+		trainer.Flight{Maneuver: "steep-turn", Direction: "left", Airplane: "light-single", Seed: 2}, 10))
 	write("notes.txt", []byte("no recording"))
 	args := []string{"grade", "--maneuver", "auto", "--aircraft", "light-single"}
 
@@ -96,7 +97,8 @@ func TestGradeMany(t *testing.T) {
 	if status != exitDone || msg != "" {
 		t.Fatalf("exit status %d: %s", status, msg)
 	}
-	for _, want := range []string{"simulator practice only", "MANEUVER", "wing-over by ", "steep-turn by ", " over ", "finished"} {
+	for _, want := range []string{"simulator practice only", "MANEUVER", "wing-over by ", "steep-turn by ", " over ",
+		"finished"} {
 		if !strings.Contains(table, want) {
 			t.Errorf("the table lacks %q:\n%s", want, table)
 		}
@@ -132,14 +134,16 @@ func TestGradeMany(t *testing.T) {
 	}
 
 	status, out, msg = call(t, nil, append(args, a, filepath.Join(dir, "gone.pcap"))...)
-	if status != exitFailed || !strings.Contains(out, "a.pcap") || !strings.Contains(out, "gone.pcap") || !strings.Contains(msg, "gone.pcap: no such file") {
+	if status != exitFailed || !strings.Contains(out, "a.pcap") || !strings.Contains(out, "gone.pcap") ||
+		!strings.Contains(msg, "gone.pcap: no such file") {
 		t.Errorf("exit status %d: %s\n%s", status, msg, out)
 	}
 	empty := filepath.Join(dir, "empty")
 	if err := os.Mkdir(empty, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if status, _, msg = call(t, nil, append(args, empty)...); status != exitFailed || !strings.Contains(msg, "holds no recording") {
+	if status, _, msg = call(t, nil, append(args, empty)...); status != exitFailed ||
+		!strings.Contains(msg, "holds no recording") {
 		t.Errorf("exit status %d: %s", status, msg)
 	}
 }
@@ -149,7 +153,8 @@ func TestGradeInterrupted(t *testing.T) {
 	cancel()
 	var out, msg bytes.Buffer
 	status := run(ctx, []string{"grade", "--format", "json", recording, recording}, streams{&out, &msg, os.LookupEnv})
-	if status != exitFailed || !strings.Contains(msg.String(), "interrupted: 0 of 2 files") || !strings.Contains(out.String(), `"files": []`) {
+	if status != exitFailed || !strings.Contains(msg.String(), "interrupted: 0 of 2 files") ||
+		!strings.Contains(out.String(), `"files": []`) {
 		t.Errorf("exit status %d: %s\n%s", status, msg.String(), out.String())
 	}
 }
@@ -159,7 +164,8 @@ func TestGradeInterrupted(t *testing.T) {
 func BenchmarkGradeHour(b *testing.B) {
 	const hour = 3600.0
 	name := filepath.Join(b.TempDir(), "hour.pcap")
-	if err := os.WriteFile(name, recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1}, hour), 0o600); err != nil {
+	if err := os.WriteFile(name, recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1},
+		hour), 0o600); err != nil {
 		b.Fatal(err)
 	}
 	for _, m := range []string{"wing-over", "auto"} {

@@ -72,7 +72,8 @@ func startServed(t *testing.T, data string, before []string, env ...string) *ser
 		t.Fatal(err)
 	}
 	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
-	args := append(before, self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
+	args := append(before, self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver",
+		"wing-over", "--aircraft", demoAircraft)
 	s.cmd = exec.CommandContext(t.Context(), args[0], args[1:]...)
 	s.cmd.Env = append(append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json"), env...)
 	log, err := s.cmd.StderrPipe()
@@ -103,7 +104,8 @@ func startServed(t *testing.T, data string, before []string, env ...string) *ser
 			}
 		}
 	}()
-	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.pages, "http")+"live", nil)
+	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.pages, "http")+"live",
+		nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,7 +202,8 @@ func (p *demoPilot) fly(t *testing.T, s *served, n int) (sent []string, acks []a
 			send(p.encoder.Append(nil, &p.sample))
 		}
 		if len(acks) == 0 || len(sent) >= acks[len(acks)-1].n+10*perTick {
-			until(t, func() bool { return s.taken(t) >= len(sent) }, func() string { return fmt.Sprintf("not all of %d datagrams were taken", len(sent)) })
+			until(t, func() bool { return s.taken(t) >= len(sent) },
+				func() string { return fmt.Sprintf("not all of %d datagrams were taken", len(sent)) })
 			acks = append(acks, ack{len(sent), time.Now()})
 		}
 	}
@@ -219,7 +222,8 @@ type tally struct {
 // session goes on each time, also from another port.
 func TestServerKilled(t *testing.T) {
 	sessions := max(1, *kills/killsEach)
-	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}}, 8*sessions)...)
+	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{{Maneuver: "wing-over", Direction: "both",
+		Airplane: demoAircraft, Seed: 3}}, 8*sessions)...)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -236,7 +240,8 @@ func TestServerKilled(t *testing.T) {
 	if sum.oldest > flushed+busy {
 		t.Errorf("what came %v before the end is missing", sum.oldest)
 	}
-	t.Logf("%d kills: %d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of them long enough before", sessions*killsEach, sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
+	t.Logf("%d kills: %d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of "+
+		"them long enough before", sessions*killsEach, sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
 	if sum.must < sessions {
 		t.Errorf("only %d legs were finished: that proves little", sum.must)
 	}

@@ -16,7 +16,8 @@ import (
 // What the file says of a sender comes to hold for it: its name, what it flies, its signs.
 func TestNamedStation(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "c.toml")
-	text := "bank-sign = 'auto'\n[[station]]\naddress = '127.0.0.1'\nname = 'Seat 3'\nmaneuver = 'chandelle-civil'\naircraft = 'light-single'\nbank-sign = 'reversed'\n"
+	text := "bank-sign = 'auto'\n[[station]]\naddress = '127.0.0.1'\nname = 'Seat 3'\nmaneuver = " +
+		"'chandelle-civil'\naircraft = 'light-single'\nbank-sign = 'reversed'\n"
 	if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +41,8 @@ func TestNamedStation(t *testing.T) {
 	}
 	n := named(cfg, station.Options{})[0]
 	if n.Address != netip.MustParseAddrPort("127.0.0.1:0") || n.Maneuver != "chandelle-civil" ||
-		n.Aircraft != "light-single" || n.Station.BankSign != station.Reversed || n.Station.PitchSign != station.AsSent {
+		n.Aircraft != "light-single" || n.Station.BankSign != station.Reversed ||
+		n.Station.PitchSign != station.AsSent {
 		t.Errorf("the desk is told %+v", n)
 	}
 }
@@ -48,11 +50,14 @@ func TestNamedStation(t *testing.T) {
 // A station named with a card that does not exist is told before anything starts.
 func TestNamedStationWrongCard(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "c.toml")
-	if err := os.WriteFile(file, []byte("[[station]]\naddress = '127.0.0.1'\nname = 'Seat 3'\nmaneuver = 'loop'\n"), 0o600); err != nil {
+	if err := os.WriteFile(file, []byte("[[station]]\naddress = '127.0.0.1'\nname = 'Seat 3'\nmaneuver = 'loop'\n"),
+		0o600); err != nil {
 		t.Fatal(err)
 	}
-	status, _, msg := call(t, nil, "serve", "--config", file, "--data", t.TempDir(), "--log-level", "error", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0")
-	if status != exitUsage || !strings.Contains(msg, "c.toml:4: station[0].maneuver: there is no") || !strings.Contains(msg, "there are: chandelle-civil") {
+	status, _, msg := call(t, nil, "serve", "--config", file, "--data", t.TempDir(), "--log-level", "error", "--http",
+		"127.0.0.1:0", "--udp", "127.0.0.1:0")
+	if status != exitUsage || !strings.Contains(msg, "c.toml:4: station[0].maneuver: there is no") ||
+		!strings.Contains(msg, "there are: chandelle-civil") {
 		t.Errorf("exit status %d: %s", status, msg)
 	}
 }

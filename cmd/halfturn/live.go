@@ -62,7 +62,9 @@ type live struct {
 
 // start opens everything that serves; nothing is left open when it fails. ended takes each
 // session when it is over, tap every message; both may be nil.
-func start(ctx context.Context, cfg *settings.Config, io streams, ended func(*debrief.Report), tap func(session.Message)) (*live, error) {
+func start(
+	ctx context.Context, cfg *settings.Config, io streams, ended func(*debrief.Report), tap func(session.Message),
+) (*live, error) {
 	log := newLogger(&cfg.Log, io.err)
 	cautions := log.Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
@@ -119,7 +121,9 @@ func (l *live) closeBook() error {
 }
 
 // open opens the desk and the sockets.
-func (l *live) open(ctx context.Context, cfg *settings.Config, ended func(*debrief.Report), tap func(session.Message)) error {
+func (l *live) open(
+	ctx context.Context, cfg *settings.Config, ended func(*debrief.Report), tap func(session.Message),
+) error {
 	log, book := l.log, l.book
 	lib, err := cfg.Library()
 	if err != nil {
@@ -148,9 +152,27 @@ func (l *live) open(ctx context.Context, cfg *settings.Config, ended func(*debri
 	if err != nil {
 		return err
 	}
-	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.Voice(),
-		Station: stations, Named: named(cfg, stations), Output: out, Forget: cfg.Chosen(), Version: version, Book: book, Writer: l.writer,
-		Recording: recordingOf(cfg), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+	l.desk, err = desk.New(desk.Config{
+		Library:   lib,
+		Maneuver:  cfg.Maneuver,
+		Aircraft:  cfg.Aircraft,
+		Deck:      cfg.Deck,
+		Voice:     cfg.Voice(),
+		Station:   stations,
+		Named:     named(cfg, stations),
+		Output:    out,
+		Forget:    cfg.Chosen(),
+		Version:   version,
+		Book:      book,
+		Writer:    l.writer,
+		Recording: recordingOf(cfg),
+		Idle:      cfg.Idle.Duration,
+		Maps:      maps,
+		Metrics:   metrics,
+		Log:       log,
+		Ended:     ended,
+		Tap:       tap,
+	}, reg)
 	if err != nil {
 		return usageError{err}
 	}
@@ -170,8 +192,16 @@ func (l *live) open(ctx context.Context, cfg *settings.Config, ended func(*debri
 	}
 	files := recordedSessions(cfg, book)
 	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Refused: l.refused, Hosts: cfg.Hosts, MaxOpen: pageConnections(cfg, log), Logbook: book,
-		Captures: &captures{cfg, cfg.Data, book}, Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
+	l.server = web.New(web.Config{
+		Listen:   udp,
+		Refused:  l.refused,
+		Hosts:    cfg.Hosts,
+		MaxOpen:  pageConnections(cfg, log),
+		Logbook:  book,
+		Captures: &captures{cfg, cfg.Data, book},
+		Replays:  l.replays,
+		Flights:  replay.NewFlights(files, grown(book)),
+	}, hub, l.desk, reg, log)
 	warnOpen(log, l.web.Addr())
 	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
 	return nil
@@ -195,8 +225,13 @@ func (l *live) speak(cfg *settings.Config, hub *web.Hub, reg prometheus.Register
 		return hub, nil
 	}
 	var err error
-	l.speaker, err = speech.New(speech.Config{Command: cfg.Speech.Command, Rate: cfg.Speech.Rate, Full: cfg.Speech.Words == "full",
-		Station: cfg.Speech.Station, Log: l.log}, hub, reg)
+	l.speaker, err = speech.New(speech.Config{
+		Command: cfg.Speech.Command,
+		Rate:    cfg.Speech.Rate,
+		Full:    cfg.Speech.Words == "full",
+		Station: cfg.Speech.Station,
+		Log:     l.log,
+	}, hub, reg)
 	if err != nil {
 		return nil, usageError{err}
 	}

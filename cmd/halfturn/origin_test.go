@@ -34,7 +34,8 @@ func TestWrongFlagSaysWhere(t *testing.T) {
 		}
 		status, out, msg := call(t, nil, args...)
 		last := msg[strings.LastIndexByte(strings.TrimSpace(msg), '\n')+1:]
-		if status != want || out != "" || !strings.HasPrefix(last, "halfturn: --"+c.flag+": ") || !strings.Contains(last, c.says) {
+		if status != want || out != "" || !strings.HasPrefix(last, "halfturn: --"+c.flag+": ") ||
+			!strings.Contains(last, c.says) {
 			t.Errorf("--%s=%s: exit status %d, %q", c.flag, c.value, status, last)
 		}
 	}
@@ -50,7 +51,8 @@ func TestCautionsAtEveryLevel(t *testing.T) {
 	for _, level := range settings.Levels {
 		for _, format := range []string{"text", "json"} {
 			env := map[string]string{"HALFTURN_LOG_FORMAT": format}
-			_, _, msg := call(t, env, "serve", "--data", t.TempDir(), "--log-level", level, "--http", taken.Addr().String(), "--udp", "127.0.0.1:0")
+			_, _, msg := call(t, env, "serve", "--data", t.TempDir(), "--log-level", level, "--http",
+				taken.Addr().String(), "--udp", "127.0.0.1:0")
 			for _, c := range coach.Cautions {
 				if !strings.Contains(msg, c) {
 					t.Errorf("%s, %s: no %q in %q", level, format, c, msg)

@@ -14,15 +14,16 @@ type probeCmd struct {
 	common
 	UDP       []string       `help:"Address to listen on: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
 	Subscribe *string        `help:"${help_subscribe}" placeholder:"ADDR|auto"`
-	For       *time.Duration `help:"How long to listen; 0 is until Ctrl-C. Default: 0 on a terminal, 10s elsewhere." placeholder:"TIME"`
+	For       *time.Duration `help:"${help_for}" placeholder:"TIME"`
 	Format    string         `help:"How the result is printed." enum:"text,json" default:"text"`
 }
 
 // Help says what is seen.
 func (probeCmd) Help() string {
-	return "A table of every sender: format and how sure it is, rate and jitter, the last value of each channel and its " +
-		"age, what the chosen maneuver card needs and lacks, and the setting to change in the simulator. On a terminal it " +
-		"is redrawn twice a second; elsewhere a line is printed when something changes, and everything at the end."
+	return "A table of every sender: format and how sure it is, rate and jitter, the last value of each channel and " +
+		"its age, what the chosen maneuver card needs and lacks, and the setting to change in the simulator. On a " +
+		"terminal it is redrawn twice a second; elsewhere a line is printed when something changes, and everything " +
+		"at the end."
 }
 
 const plainProbe = 10 * time.Second // without a terminal

@@ -66,7 +66,8 @@ func probed(t *testing.T, senders [][]string, args ...string) (status int, out, 
 func good() []string {
 	list := make([]string, 1000)
 	for i := range list {
-		list[i] = fmt.Sprintf(`{"time": %.2f, "heading": 90.%d, "pitch": 2, "bank": 0, "airspeed": 130, "altitude": 5000}`, float64(i)/100, i%9)
+		const sample = `{"time": %.2f, "heading": 90.%d, "pitch": 2, "bank": 0, "airspeed": 130, "altitude": 5000}`
+		list[i] = fmt.Sprintf(sample, float64(i)/100, i%9)
 	}
 	return list
 }
@@ -77,8 +78,10 @@ var junk = []string{"\x01\x02\x03\x04 nothing known"}
 func TestProbeText(t *testing.T) {
 	out, msg := probeOf(t, [][]string{good(), junk}, "--for", "1s")
 	for _, want := range []string{
-		"live, JSON lines, lacks ", "format   JSON lines", "format   not recognized", "samples a second, jitter", "* nose", "* ball",
-		"missing", "to do 1  For height above ground: ", `let the bridge add the member "ball" (balls) to every line.`, "Nothing in these datagrams can be read",
+		"live, JSON lines, lacks ", "format   JSON lines", "format   not recognized", "samples a second, jitter",
+		"* nose", "* ball",
+		"missing", "to do 1  For height above ground: ", `let the bridge add the member "ball" (balls) to every line.`,
+		"Nothing in these datagrams can be read",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
@@ -101,7 +104,8 @@ func TestProbeJSON(t *testing.T) {
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	if got.Version != 1 || len(got.Senders) != 1 || got.Senders[0].Station.Format != "JSON lines" || got.Senders[0].Samples == 0 || len(got.Senders[0].Needs) == 0 {
+	if got.Version != 1 || len(got.Senders) != 1 || got.Senders[0].Station.Format != "JSON lines" ||
+		got.Senders[0].Samples == 0 || len(got.Senders[0].Needs) == 0 {
 		t.Errorf("%+v", got)
 	}
 }
@@ -115,9 +119,12 @@ func TestProbeNothing(t *testing.T) {
 		if _, err := fmt.Sscanf(lines[0], "listening on 127.0.0.1:%d;", &port); err != nil {
 			t.Fatalf("%v: %q", err, msg)
 		}
-		last := fmt.Sprintf("halfturn: nothing came on 127.0.0.1:%d in 0 s. Is the simulator's output switched on, and does it send to 127.0.0.1:%[1]d? "+
-			"From another machine, listen with --udp :%[1]d and let the simulator send to this machine's address, port %[1]d; ", port)
-		if status != exitFailed || out != want || len(lines) != 2 || !strings.HasPrefix(lines[1], last) || !strings.Contains(lines[1], "--subscribe auto") {
+		last := fmt.Sprintf("halfturn: nothing came on 127.0.0.1:%d in 0 s. Is the simulator's output switched on, "+
+			"and does it send to 127.0.0.1:%[1]d? "+
+			"From another machine, listen with --udp :%[1]d and let the simulator send to this machine's address, "+
+			"port %[1]d; ", port)
+		if status != exitFailed || out != want || len(lines) != 2 || !strings.HasPrefix(lines[1], last) ||
+			!strings.Contains(lines[1], "--subscribe auto") {
 			t.Errorf("%s: exit status %d, printed %q, told %q; want %q", format, status, out, msg, last)
 		}
 	}
@@ -131,20 +138,24 @@ func TestProbeBusy(t *testing.T) {
 	}
 	defer udp.Close()
 	status, _, msg := call(t, nil, "probe", "--udp", udp.LocalAddr().String())
-	if status != exitFailed || !strings.Contains(msg, "is already in use") || !strings.Contains(msg, "shows the same at http://127.0.0.1:7180/setup") || strings.Count(msg, "\n") != 1 {
+	if status != exitFailed || !strings.Contains(msg, "is already in use") ||
+		!strings.Contains(msg, "shows the same at http://127.0.0.1:7180/setup") || strings.Count(msg, "\n") != 1 {
 		t.Errorf("exit status %d: %q", status, msg)
 	}
 }
 
 func TestSimulatorsCommand(t *testing.T) {
 	dir := t.TempDir()
-	if status, out, _ := call(t, nil, "simulators"); status != exitDone || !strings.Contains(out, "x-plane-ask") || !strings.Contains(out, "simulators copy DIR") {
+	if status, out, _ := call(t, nil, "simulators"); status != exitDone || !strings.Contains(out, "x-plane-ask") ||
+		!strings.Contains(out, "simulators copy DIR") {
 		t.Errorf("list: %d %q", status, out)
 	}
-	if status, out, _ := call(t, nil, "simulators", "show", "flightgear"); status != exitDone || !strings.Contains(out, "3. Start the simulator") {
+	if status, out, _ := call(t, nil, "simulators", "show", "flightgear"); status != exitDone ||
+		!strings.Contains(out, "3. Start the simulator") {
 		t.Errorf("show: %d %q", status, out)
 	}
-	if status, _, msg := call(t, nil, "simulators", "show", "kite"); status != exitUsage || !strings.Contains(msg, "there are: x-plane-ask") {
+	if status, _, msg := call(t, nil, "simulators", "show", "kite"); status != exitUsage ||
+		!strings.Contains(msg, "there are: x-plane-ask") {
 		t.Errorf("no such guide: %d %q", status, msg)
 	}
 	for range 2 { // again changes nothing
@@ -153,7 +164,8 @@ func TestSimulatorsCommand(t *testing.T) {
 			t.Errorf("copy: %d %q %q", status, out, msg)
 		}
 	}
-	if err := writeNew(dir+"/README.md", []byte("other text")); err == nil || !strings.Contains(err.Error(), "is there already and differs") {
+	if err := writeNew(dir+"/README.md", []byte("other text")); err == nil ||
+		!strings.Contains(err.Error(), "is there already and differs") {
 		t.Errorf("over another file: %v", err)
 	}
 }

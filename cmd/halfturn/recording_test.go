@@ -102,7 +102,8 @@ func TestSessionGoesOn(t *testing.T) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
 	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
-	if _, err := lockData(data); err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
+	_, err = lockData(data)
+	if err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
 	}
 	send(s, len(list)-sent)
@@ -132,7 +133,8 @@ func TestSessionGoesOn(t *testing.T) {
 	if !bytes.Equal(want, got) {
 		t.Errorf("live\n%s\ngraded again\n%s", want, got)
 	}
-	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, func(s coach.Series) bool { return s.Standard == "practice" }) {
+	byPractice := func(s coach.Series) bool { return s.Standard == "practice" }
+	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, byPractice) {
 		t.Error("nothing was flown by the standard chosen")
 	}
 	if parts, err := record.Parts(filepath.Join(data, "sessions", id)); err != nil || len(parts) != 2 {

@@ -67,7 +67,8 @@ func command(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
 // says waits until the program has written some words on standard error.
 func (p *running) says(t *testing.T, words string) {
 	t.Helper()
-	until(t, func() bool { return strings.Contains(p.said(), words) }, func() string { return fmt.Sprintf("no %q in\n%s", words, p.said()) })
+	until(t, func() bool { return strings.Contains(p.said(), words) },
+		func() string { return fmt.Sprintf("no %q in\n%s", words, p.said()) })
 }
 
 func (p *running) signal(t *testing.T, s os.Signal) {
@@ -166,7 +167,8 @@ func TestSecondSignal(t *testing.T) {
 		if status := p.ends(t); status != exitFailed {
 			t.Errorf("exit status %d", status)
 		}
-		if !strings.HasSuffix(p.said(), "\nhalfturn: ended at once, as a second signal asked for; what was not written yet is lost\n") {
+		if !strings.HasSuffix(p.said(),
+			"\nhalfturn: ended at once, as a second signal asked for; what was not written yet is lost\n") {
 			t.Errorf("it said\n%s", p.said())
 		}
 	}
@@ -262,7 +264,8 @@ func terminal(t *testing.T) (master, slave *os.File) {
 	}
 	var locked, number int32
 	for request, value := range map[uintptr]*int32{syscall.TIOCSPTLCK: &locked, syscall.TIOCGPTN: &number} {
-		if _, _, failed := syscall.Syscall(syscall.SYS_IOCTL, uintptr(fd), request, uintptr(unsafe.Pointer(value))); failed != 0 {
+		if _, _, failed := syscall.Syscall(syscall.SYS_IOCTL, uintptr(fd), request,
+			uintptr(unsafe.Pointer(value))); failed != 0 {
 			t.Fatal(failed)
 		}
 	}

@@ -93,11 +93,14 @@ func flown() *debrief.Report {
 			Maneuver: "wing-over",
 			Verdict:  coach.Met,
 			Decision: &coach.Decision{
-				Maneuver: "wing-over", Margin: 0.4, Fits: []coach.Fit{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight"}},
+				Maneuver: "wing-over", Margin: 0.4,
+				Fits: []coach.Fit{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight"}},
 			},
 			Legs: []coach.Leg{
-				{Number: 1, Direction: "left", Outcome: "finished", Verdict: coach.Met, Score: 97.5, Checks: []coach.Check{measured}},
-				{Number: 2, Direction: "right", Outcome: "finished", Verdict: coach.NotMeasured, Checks: []coach.Check{unmeasured}},
+				{Number: 1, Direction: "left", Outcome: "finished", Verdict: coach.Met, Score: 97.5,
+					Checks: []coach.Check{measured}},
+				{Number: 2, Direction: "right", Outcome: "finished", Verdict: coach.NotMeasured,
+					Checks: []coach.Check{unmeasured}},
 			},
 		}}}},
 	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.Station{{Station: "x", Advice: "Send more."}}}}
@@ -153,7 +156,8 @@ func TestPrintJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	var back debrief.Report
-	if err := json.Unmarshal([]byte(b.String()), &back); err != nil || len(back.Files) != 2 || len(back.Files[0].Stations[0].Series[0].Legs) != 2 {
+	if err := json.Unmarshal([]byte(b.String()), &back); err != nil || len(back.Files) != 2 ||
+		len(back.Files[0].Stations[0].Series[0].Legs) != 2 {
 		t.Errorf("%v: %+v", err, back)
 	}
 }
@@ -164,8 +168,9 @@ func TestFound(t *testing.T) {
 		"chosen":                        {Maneuver: "chosen"},
 		"a by 0.50 over b":              {Maneuver: "a", Decision: &coach.Decision{Margin: 0.5, Fits: two}},
 		"a, the only card it resembles": {Maneuver: "a", Decision: &coach.Decision{Fits: two[:1]}},
-		"unclear: a or b (0.10 apart, 0.30 needed)": {Maneuver: coach.Unclear, Decision: &coach.Decision{Margin: 0.1, Fits: two}},
-		"unclear: too little was flown to tell":     {Maneuver: coach.Unclear, Decision: &coach.Decision{}},
+		"unclear: a or b (0.10 apart, 0.30 needed)": {Maneuver: coach.Unclear,
+			Decision: &coach.Decision{Margin: 0.1, Fits: two}},
+		"unclear: too little was flown to tell": {Maneuver: coach.Unclear, Decision: &coach.Decision{}},
 	} {
 		if got := found(&s); got != want {
 			t.Errorf("%q, want %q", got, want)

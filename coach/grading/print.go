@@ -62,7 +62,8 @@ func found(s *coach.Series) string {
 	case s.Maneuver != coach.Unclear:
 		return s.Maneuver + ", the only card it resembles"
 	case len(d.Fits) > 1:
-		return fmt.Sprintf("unclear: %s or %s (%.2f apart, %.2f needed)", d.Fits[0].Maneuver, d.Fits[1].Maneuver, d.Margin, coach.LeastMargin)
+		return fmt.Sprintf("unclear: %s or %s (%.2f apart, %.2f needed)", d.Fits[0].Maneuver, d.Fits[1].Maneuver,
+			d.Margin, coach.LeastMargin)
 	}
 	return "unclear: too little was flown to tell"
 }

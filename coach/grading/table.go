@@ -20,7 +20,8 @@ func printTable(w io.Writer, r *debrief.Report) error {
 	}
 	fmt.Fprintln(w)
 	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "FILE\tSTATION\tSERIES\tMANEUVER\tCHOSEN\tLEG\tDIRECTION\tOUTCOME\tVERDICT\tSCORE\tCHANGE ONE THING")
+	fmt.Fprintln(t, "FILE\tSTATION\tSERIES\tMANEUVER\tCHOSEN\tLEG\tDIRECTION\tOUTCOME\tVERDICT\tSCORE\tCHANGE ONE "+
+		"THING")
 	for i := range r.Files {
 		tableFile(t, &r.Files[i])
 	}

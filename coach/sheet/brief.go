@@ -65,7 +65,8 @@ func Brief(w io.Writer, b *session.Brief) error {
 // briefPath prints the reference path at the checkpoints, or why there is none.
 func briefPath(out *strings.Builder, b *session.Brief) {
 	if b.Path == nil {
-		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).\n",
+		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists "+
+			"them).\n",
 			b.Problem)
 		return
 	}

@@ -34,7 +34,8 @@ func Explain(w io.Writer, p *coach.Plan, k *maneuver.Check) {
 	fmt.Fprintf(t, "  Kind\t%s: %s\n", k.Kind, kind.Says)
 	fmt.Fprintf(t, "  Aim\t%s\n  Met\t%s\n  Near\t%s\n", aim, met, near)
 	if k.About != "" {
-		fmt.Fprintf(t, "  Counted from\tthe %s of the aircraft card (%s)\n", abouts[k.About], cmp.Or(p.Aircraft.Title, "none chosen"))
+		fmt.Fprintf(t, "  Counted from\tthe %s of the aircraft card (%s)\n", abouts[k.About],
+			cmp.Or(p.Aircraft.Title, "none chosen"))
 	}
 	total := 0.0
 	for i := range card.Checks {

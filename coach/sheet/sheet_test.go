@@ -56,7 +56,8 @@ func TestExplain(t *testing.T) {
 			Explain(&b, plan, &plan.Card.Checks[i])
 		}
 	}
-	for _, want := range []string{"54° missed 0", "57° near 60", "60° met 85", "67.5° met 100", "88° met 85", "Less bank at the top"} {
+	for _, want := range []string{"54° missed 0", "57° near 60", "60° met 85", "67.5° met 100", "88° met 85",
+		"Less bank at the top"} {
 		if !strings.Contains(b.String(), want) {
 			t.Errorf("no %q in:\n%s", want, b.String())
 		}
@@ -78,7 +79,8 @@ func TestExplainAll(t *testing.T) {
 				var b strings.Builder
 				Explain(&b, plan, k)
 				text := b.String()
-				if !strings.Contains(text, "("+k.ID+")") || !strings.Contains(text, "  Here: ") && !strings.Contains(text, "Not measured here: ") {
+				if !strings.Contains(text, "("+k.ID+")") ||
+					!strings.Contains(text, "  Here: ") && !strings.Contains(text, "Not measured here: ") {
 					t.Errorf("%s %s:\n%s", card.Name, k.ID, text)
 				}
 				n++
@@ -92,8 +94,9 @@ func TestExplainAll(t *testing.T) {
 
 func TestBrief(t *testing.T) {
 	for aircraft, want := range map[string][]string{
-		"light-single": {"Reference path, no wind", "Before you begin", "What to see, and what is said", "Usual errors", "Sources: "},
-		"":             {"There is no reference path: ", "--aircraft"},
+		"light-single": {"Reference path, no wind", "Before you begin", "What to see, and what is said", "Usual errors",
+			"Sources: "},
+		"": {"There is no reference path: ", "--aircraft"},
 	} {
 		var b strings.Builder
 		if err := Brief(&b, session.NewBrief(planOf(t, "chandelle-civil", aircraft))); err != nil {

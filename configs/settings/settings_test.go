@@ -57,7 +57,8 @@ func TestEnvironment(t *testing.T) {
 		"HALFTURN_UDP":             "a:1, b:2",
 		"HALFTURN_SESSION_IDLE":    "30s",
 		"HALFTURN_MAX_STATIONS":    "7",
-		"HALFTURN_CONFIG":          written(t, "maneuver = 'from-file'\nhard-deck = 3000.0\n[recording]\nenabled = true\n"),
+		"HALFTURN_CONFIG": written(t,
+			"maneuver = 'from-file'\nhard-deck = 3000.0\n[recording]\nenabled = true\n"),
 
 		"HALFTURN_RECORDING_ENABLED": "false",
 	}
@@ -117,7 +118,8 @@ func TestWrongValueSaysWhere(t *testing.T) {
 				_, err = cfg.Session()
 			}
 			told, want := fmt.Sprint(err), from+": "
-			if !strings.HasPrefix(told, want) || !strings.Contains(strings.ReplaceAll(told, `"`, ""), strings.ReplaceAll(c.says, `"`, "")) {
+			if !strings.HasPrefix(told, want) ||
+				!strings.Contains(strings.ReplaceAll(told, `"`, ""), strings.ReplaceAll(c.says, `"`, "")) {
 				t.Errorf("%s = %s: %v; want %s%s", c.key, c.value, err, want, c.says)
 			}
 			if _, ok := err.(Error); !ok {
@@ -154,7 +156,8 @@ func TestEveryKeyHasAVariable(t *testing.T) {
 	for _, key := range all {
 		for _, bad := range []string{"", "x", "nan", "+Inf", "1e999", "1e400s"} {
 			_, err := Load("", only(Variable(key), bad))
-			if want := fmt.Sprintf("%s: is %q; must be ", Variable(key), bad); err == nil || !strings.HasPrefix(err.Error(), want) {
+			if want := fmt.Sprintf("%s: is %q; must be ", Variable(key), bad); err == nil ||
+				!strings.HasPrefix(err.Error(), want) {
 				t.Errorf("%v, want %q", err, want)
 			}
 		}
@@ -167,23 +170,24 @@ func TestEveryKeyHasAVariable(t *testing.T) {
 
 // Every wrong key about senders is reported with file, line, key and what it must be.
 func TestWrongSenders(t *testing.T) {
-	const first = "[[station]]\naddress = '::1'\nname = 'a'\n"
-	const second = "[[station]]\naddress = '10.0.0.1'\n"
+	const station = "[[station]]\n"
+	const first = station + "address = '::1'\nname = 'a'\n"
+	const second = station + "address = '10.0.0.1'\n"
 	for text, want := range map[string]string{
-		"allow = ['192.168.1.0/24', 'everyone']":              `:1: allow[1]: "everyone" is no`,
-		"pitch-sign = 'down'":                                 `:1: pitch-sign: is "down"; `,
-		"[subscribe]\nrate = 0":                               ":2: subscribe.rate: is 0; must be between 1 and 200",
-		"[subscribe]\nadress = ''":                            ":2: subscribe.adress: is not a known key; ",
-		"[[station]]\nname = 'Seat 3'":                        `:1: station[0].address: is ""; must be the sender's address`,
-		"[[station]]\naddress = 'seat-3'":                     `:2: station[0].address: is "seat-3"; must be`,
-		"[[station]]\naddress = '::1'\nname = 'a/b'":          `:3: station[0].name: the name of the station is "a/b"; `,
-		"[[station]]\naddress = '::1'\nname = \"a\\u001b[2\"": `:3: station[0].name: the name "a\x1b[2" holds the character`,
-		first + "student = \"\\u202eb\"":                      `:4: station[0].student: the name "\u202eb" holds the character`,
-		first + "bank-sign = 'x'":                             `:4: station[0].bank-sign: is "x"; `,
-		first + second + "name = 'a'":                         `:6: station[1].name: is "a", as of another station`,
-		first + second + "name = ' A'":                        `:6: station[1].name: is " A", as of another station`,
-		first + "[[station]]\naddress = '::1'\nname = 'b'":    `:5: station[1].address: is "::1", as of another`,
-		first + "maneuver = 'loop'":                           `:4: station[0].maneuver: there is no maneuver card "loop"`,
+		"allow = ['192.168.1.0/24', 'everyone']":           `:1: allow[1]: "everyone" is no`,
+		"pitch-sign = 'down'":                              `:1: pitch-sign: is "down"; `,
+		"[subscribe]\nrate = 0":                            ":2: subscribe.rate: is 0; must be between 1 and 200",
+		"[subscribe]\nadress = ''":                         ":2: subscribe.adress: is not a known key; ",
+		station + "name = 'Seat 3'":                        `:1: station[0].address: is ""; must be the sender's address`,
+		station + "address = 'seat-3'":                     `:2: station[0].address: is "seat-3"; must be`,
+		station + "address = '::1'\nname = 'a/b'":          `:3: station[0].name: the name of the station is "a/b"; `,
+		station + "address = '::1'\nname = \"a\\u001b[2\"": `:3: station[0].name: the name "a\x1b[2" holds the`,
+		first + "student = \"\\u202eb\"":                   `:4: station[0].student: the name "\u202eb" holds the`,
+		first + "bank-sign = 'x'":                          `:4: station[0].bank-sign: is "x"; `,
+		first + second + "name = 'a'":                      `:6: station[1].name: is "a", as of another station`,
+		first + second + "name = ' A'":                     `:6: station[1].name: is " A", as of another station`,
+		first + station + "address = '::1'\nname = 'b'":    `:5: station[1].address: is "::1", as of another`,
+		first + "maneuver = 'loop'":                        `:4: station[0].maneuver: there is no maneuver card "loop"`,
 	} {
 		file := written(t, text+"\n")
 		cfg, err := Load(file, none)
@@ -209,7 +213,8 @@ func TestConfigThatIsNone(t *testing.T) {
 			"HALFTURN_CONFIG": func() (*Config, error) { return Load("", only("HALFTURN_CONFIG", name)) },
 		} {
 			_, err := load()
-			if err == nil || !strings.HasPrefix(err.Error(), from+": the configuration cannot be read: ") || !strings.Contains(err.Error(), want) {
+			if err == nil || !strings.HasPrefix(err.Error(), from+": the configuration cannot be read: ") ||
+				!strings.Contains(err.Error(), want) {
 				t.Errorf("%v; want %s", err, want)
 			}
 		}
@@ -259,7 +264,8 @@ func TestCopies(t *testing.T) {
 }
 
 func TestOneOf(t *testing.T) {
-	for want, list := range map[string][]string{"": nil, "a": {"a"}, "a or b": {"a", "b"}, "a, b or c": {"a", "b", "c"}} {
+	for want, list := range map[string][]string{"": nil, "a": {"a"}, "a or b": {"a", "b"},
+		"a, b or c": {"a", "b", "c"}} {
 		if got := OneOf(list); got != want {
 			t.Errorf("%q: %q", list, got)
 		}

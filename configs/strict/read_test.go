@@ -44,7 +44,9 @@ func TestReadFS(t *testing.T) {
 
 func TestTop(t *testing.T) {
 	for in, want := range map[string]map[string]string{
-		"\ufefftitle = \"a\\u0062\"\nturn = 180\nb.c = 'x'\n[set-up]\ntitle = 'y'\n[[check]]\nid = 'z'\n": {"title": "ab", "turn": "", "b": "", "set-up": "", "check": ""},
+		"\ufefftitle = \"a\\u0062\"\nturn = 180\nb.c = 'x'\n[set-up]\ntitle = 'y'\n[[check]]\nid = 'z'\n": {
+			"title": "ab", "turn": "", "b": "", "set-up": "", "check": "",
+		},
 		"title = 'a'\n= 'b'\nturn = 1": {"title": "a"},
 		"":                             {},
 		"title = 'a'\n#" + strings.Repeat(" ", Largest): {},

@@ -15,7 +15,8 @@ func TestReadPipe(t *testing.T) {
 	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
 		t.Skipf("no pipes here: %v", err)
 	}
-	for name, want := range map[string]string{pipe: "is a pipe; must be a TOML file", "/dev/zero": "/dev/zero: is a device"} {
+	for name, want := range map[string]string{pipe: "is a pipe; must be a TOML file",
+		"/dev/zero": "/dev/zero: is a device"} {
 		if _, err := Read(name); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}

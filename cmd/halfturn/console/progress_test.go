@@ -7,7 +7,8 @@ import (
 
 func TestProgress(t *testing.T) {
 	p := &Progress{of: 3, n: 1, columns: 40}
-	if got := p.line("some/folder/flight-with-a-long-name.pcap"); got != "[========                ] 1 of 3  fligh"[:39] {
+	const want = "[========                ] 1 of 3  fligh"
+	if got := p.line("some/folder/flight-with-a-long-name.pcap"); got != want[:39] {
 		t.Errorf("the line is %q", got)
 	}
 	var b bytes.Buffer

@@ -14,8 +14,10 @@ import (
 
 // standard are the packages of the standard library that pure code may import: they compute.
 var standard = []string{
-	"bytes", "cmp", "embed", "encoding", "encoding/binary", "encoding/csv", "encoding/hex", "encoding/json", "encoding/xml",
-	"errors", "fmt", "hash/crc32", "io", "io/fs", "iter", "maps", "math", "math/bits", "math/rand/v2", "net/netip", "path",
+	"bytes", "cmp", "embed", "encoding", "encoding/binary", "encoding/csv", "encoding/hex", "encoding/json",
+	"encoding/xml",
+	"errors", "fmt", "hash/crc32", "io", "io/fs", "iter", "maps", "math", "math/bits", "math/rand/v2", "net/netip",
+	"path",
 	"path/filepath", "reflect", "regexp", "slices", "sort", "strconv", "strings", "sync", "text/tabwriter", "time",
 	"unicode", "unicode/utf16", "unicode/utf8",
 }
@@ -37,7 +39,8 @@ var parts = map[string][]string{
 	"math/rand/v2":  {"New", "NewPCG", "PCG", "Rand", "Source"},
 	"path/filepath": {"Base", "Clean", "Dir", "Ext", "FromSlash", "Join", "ToSlash"},
 	"sync":          {"OnceValue"}, // a constant that is computed when it is first needed
-	"time": {"Date", "Duration", "Hour", "Layout", "Microsecond", "Millisecond", "Minute", "Month", "Nanosecond", "Parse",
+	"time": {"Date", "Duration", "Hour", "Layout", "Microsecond", "Millisecond", "Minute", "Month", "Nanosecond",
+		"Parse",
 		"RFC3339", "RFC3339Nano", "Second", "Time", "UTC", "Unix"},
 }
 
@@ -111,7 +114,8 @@ func impurities(files *token.FileSet, parsed []*ast.File) (faults []string) {
 			case *ast.IncDecStmt:
 				changed(n.X)
 			case *ast.CallExpr:
-				if name, ok := n.Fun.(*ast.Ident); ok && (name.Name == "delete" || name.Name == "clear") && len(n.Args) > 0 {
+				if name, ok := n.Fun.(*ast.Ident); ok && (name.Name == "delete" || name.Name == "clear") &&
+					len(n.Args) > 0 {
 					changed(n.Args[0])
 				}
 			case *ast.SelectorExpr:

@@ -22,9 +22,13 @@ func TestNothingCame(t *testing.T) {
 		asked     bool
 		has, lack []string
 	}{
-		{at("127.0.0.1:7998"), false, []string{"send to 127.0.0.1:7998?", "--udp :7998", "port 7998;", "--subscribe auto"}, []string{"7181"}},
-		{at("127.0.0.1:7998", "[::1]:7999"), false, []string{"127.0.0.1:7998 or [::1]:7999?", "--udp :7998 --udp :7999", "port 7998 or 7999;"}, []string{"7181"}},
-		{at("0.0.0.0:7998", "[::]:7998"), true, []string{"machine, let the simulator", "port 7998;", "has not answered"}, []string{"7181", "--udp", "--subscribe"}},
+		{at("127.0.0.1:7998"), false, []string{"send to 127.0.0.1:7998?", "--udp :7998", "port 7998;",
+			"--subscribe auto"}, []string{"7181"}},
+		{at("127.0.0.1:7998", "[::1]:7999"), false,
+			[]string{"127.0.0.1:7998 or [::1]:7999?", "--udp :7998 --udp :7999", "port 7998 or 7999;"},
+			[]string{"7181"}},
+		{at("0.0.0.0:7998", "[::]:7998"), true, []string{"machine, let the simulator", "port 7998;",
+			"has not answered"}, []string{"7181", "--udp", "--subscribe"}},
 	} {
 		got := nothingCame(c.where, c.asked)
 		for _, w := range c.has {
@@ -52,17 +56,20 @@ func TestProbeScreen(t *testing.T) {
 		t.Errorf("first picture %q", got)
 	}
 	first := s.drawn
-	p := session.Probe{Station: session.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live", Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
+	p := session.Probe{Station: session.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live",
+		Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
 	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
 		for i := range 8 {
 			p.Values = append(p.Values, session.ProbeValue{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})
 		}
 	}
 	b.Reset()
-	s.Note("a note that is much longer than the window is wide, so that it must be broken into lines, which each must fit")
+	s.Note("a note that is much longer than the window is wide, so that it must be broken into lines, which each " +
+		"must fit")
 	s.draw([]session.Probe{p})
 	got := b.String()
-	if !strings.HasPrefix(got, "\x1b["+string(rune('0'+first))+"A\r") || !strings.HasSuffix(got, "\x1b[J") || !strings.Contains(got, "more lines; enlarge the window") {
+	if !strings.HasPrefix(got, "\x1b["+string(rune('0'+first))+"A\r") || !strings.HasSuffix(got, "\x1b[J") ||
+		!strings.Contains(got, "more lines; enlarge the window") {
 		t.Errorf("second picture %q", got)
 	}
 	lines := strings.Split(strings.TrimSuffix(got, "\n\x1b[J"), "\n")

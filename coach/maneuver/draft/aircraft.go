@@ -23,7 +23,8 @@ func NameOf(file string) string {
 	return strings.Trim(name, "-")
 }
 
-// Aircraft writes an aircraft card as TOML, each number with where it comes from; what was not found is a comment. file is the
+// Aircraft writes an aircraft card as TOML, each number with where it comes from; what was not found is a comment. file
+// is the
 // recording, as the source to name.
 func Aircraft(m *coach.Measurer, name, file string) string {
 	var b strings.Builder
@@ -31,7 +32,8 @@ func Aircraft(m *coach.Measurer, name, file string) string {
 		fmt.Fprintf(&b, "# %s\n", c)
 	}
 	title := []rune(name)
-	fmt.Fprintf(&b, "\nname = %q\ntitle = %q\nsource = %q\n", name, string(title[:min(len(title), 40)]), "measured from "+file)
+	fmt.Fprintf(&b, "\nname = %q\ntitle = %q\nsource = %q\n", name, string(title[:min(len(title), 40)]),
+		"measured from "+file)
 	stall, at, reason := m.Stall()
 	steady, others := m.Steady()
 	entry, known := coach.Mean(steady, stream.Airspeed)
@@ -39,21 +41,25 @@ func Aircraft(m *coach.Measurer, name, file string) string {
 		reason = "the stall found is not below the steady speed"
 	}
 	if reason == "" {
-		fmt.Fprintf(&b, "\n# The lowest airspeed over the root of the load factor, just before the nose dropped at %.1f s.\n", at)
+		fmt.Fprintf(&b, "\n# The lowest airspeed over the root of the load factor, just before the nose dropped at "+
+			"%.1f s.\n", at)
 		fmt.Fprintf(&b, "stall = %.0f\n", stall)
 	} else {
 		fmt.Fprintf(&b, "\n# stall: not found, %s.\n", reason)
 		if x := m.Lowest(); !math.IsInf(x, 1) {
 			fmt.Fprintf(&b, "# It is at most about %.0f kt: so slow, at 1 g, was flown.\n", x)
 		}
-		b.WriteString("# To find it: slow down wings level, clean, power idle, until the nose drops, and record that.\n")
+		b.WriteString("# To find it: slow down wings level, clean, power idle, until the nose drops, and record " +
+			"that.\n")
 	}
 	if !known {
-		b.WriteString("\n# entry, power: not found, no 4 s of steady level flight (bank within 5°, 300 ft/min, 2 kt).\n")
+		b.WriteString("\n# entry, power: not found, no 4 s of steady level flight (bank within 5°, 300 ft/min, 2 " +
+			"kt).\n")
 	} else {
 		entryLines(&b, steady, others, entry)
 	}
-	b.WriteString("\n# A recording does not show these; take them from the handbook or from a similar card (halfturn cards list):\n" +
+	b.WriteString("\n# A recording does not show these; take them from the handbook or from a similar card (halfturn " +
+		"cards list):\n" +
 		"# apex, glide, ratio, never, load-max, load-min, bank-max, engine, propeller\n")
 	return b.String()
 }

@@ -27,7 +27,8 @@ func library(t *testing.T) *maneuver.Library {
 
 func TestFind(t *testing.T) {
 	lib := library(t)
-	for name, want := range map[string]string{"wing-over": "maneuvers", "check": "standards", "light-single": "aircraft", "loop": ""} {
+	for name, want := range map[string]string{"wing-over": "maneuvers", "check": "standards",
+		"light-single": "aircraft", "loop": ""} {
 		kind, o, ok := Find(lib, name)
 		if kind != want || ok != (want != "") || ok && len(o.Text) == 0 {
 			t.Errorf("%s: a card of %q, %t", name, kind, ok)
@@ -62,7 +63,8 @@ func TestCheck(t *testing.T) {
 		if err := Check(kind, "a.toml", o.Text); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
-		if err := Check(kind, "a.toml", []byte("name = 3\n")); err == nil || !strings.HasPrefix(err.Error(), "a.toml:1: name: ") {
+		if err := Check(kind, "a.toml", []byte("name = 3\n")); err == nil ||
+			!strings.HasPrefix(err.Error(), "a.toml:1: name: ") {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -82,7 +84,8 @@ func TestWrite(t *testing.T) {
 }
 
 func TestNameOf(t *testing.T) {
-	for file, want := range map[string]string{"a/My Plane 2.pcap.gz": "my-plane-2", "172.pcapng": "plane-172", "....pcap": "plane"} {
+	for file, want := range map[string]string{"a/My Plane 2.pcap.gz": "my-plane-2", "172.pcapng": "plane-172",
+		"....pcap": "plane"} {
 		if got := NameOf(file); got != want {
 			t.Errorf("%q is named %q, want %q", file, got, want)
 		}
