@@ -120,23 +120,44 @@ func (l *live) closeBook() error {
 	return errors.Join(l.book.Close(), l.unlock())
 }
 
+// deskOf is what the configuration says to the desk.
+func deskOf(cfg *settings.Config) (desk.Config, error) {
+	lib, err := cfg.Library()
+	if err != nil {
+		return desk.Config{}, err
+	}
+	if err := cfg.CheckChosen(lib); err != nil {
+		return desk.Config{}, err
+	}
+	stations, err := cfg.Stream()
+	if err != nil {
+		return desk.Config{}, err
+	}
+	maps, err := cfg.MapsHash()
+	if err != nil {
+		return desk.Config{}, err
+	}
+	return desk.Config{
+		Library:   lib,
+		Maneuver:  cfg.Maneuver,
+		Aircraft:  cfg.Aircraft,
+		Deck:      cfg.Deck,
+		Voice:     cfg.Voice(),
+		Station:   stations,
+		Named:     named(cfg, stations),
+		Forget:    cfg.Chosen(),
+		Recording: recordingOf(cfg),
+		Idle:      cfg.Idle.Duration,
+		Maps:      maps,
+		Version:   version,
+	}, nil
+}
+
 // open opens the desk and the sockets.
 func (l *live) open(
 	ctx context.Context, cfg *settings.Config, ended func(*debrief.Report), tap func(session.Message),
 ) error {
-	log, book := l.log, l.book
-	lib, err := cfg.Library()
-	if err != nil {
-		return err
-	}
-	if err := cfg.CheckChosen(lib); err != nil {
-		return err
-	}
-	stations, err := cfg.Stream()
-	if err != nil {
-		return err
-	}
-	maps, err := cfg.MapsHash()
+	o, err := deskOf(cfg)
 	if err != nil {
 		return err
 	}
@@ -146,34 +167,13 @@ func (l *live) open(
 	if err != nil {
 		return err
 	}
-	hub := web.NewHub(version, log)
+	hub := web.NewHub(version, l.log)
 	reg.MustRegister(hub)
-	out, err := l.speak(cfg, hub, reg)
-	if err != nil {
+	if o.Output, err = l.speak(cfg, hub, reg); err != nil {
 		return err
 	}
-	l.desk, err = desk.New(desk.Config{
-		Library:   lib,
-		Maneuver:  cfg.Maneuver,
-		Aircraft:  cfg.Aircraft,
-		Deck:      cfg.Deck,
-		Voice:     cfg.Voice(),
-		Station:   stations,
-		Named:     named(cfg, stations),
-		Output:    out,
-		Forget:    cfg.Chosen(),
-		Version:   version,
-		Book:      book,
-		Writer:    l.writer,
-		Recording: recordingOf(cfg),
-		Idle:      cfg.Idle.Duration,
-		Maps:      maps,
-		Metrics:   metrics,
-		Log:       log,
-		Ended:     ended,
-		Tap:       tap,
-	}, reg)
-	if err != nil {
+	o.Book, o.Writer, o.Metrics, o.Log, o.Ended, o.Tap = l.book, l.writer, metrics, l.log, ended, tap
+	if l.desk, err = desk.New(o, reg); err != nil {
 		return usageError{err}
 	}
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
@@ -181,33 +181,38 @@ func (l *live) open(
 	}
 	l.desk.Start(ctx, time.Now())
 	// Closed by serve alone: the desk must know first that the server stops.
-	l.listener, err = listen(context.WithoutCancel(ctx), cfg, log, metrics, l.desk.Seat)
+	l.listener, err = listen(context.WithoutCancel(ctx), cfg, l.log, metrics, l.desk.Seat)
 	if err != nil {
 		return errors.Join(notListening(cfg, err), l.web.Close())
 	}
 	l.desk.Attach(l.listener)
+	l.openPages(cfg, hub, reg)
+	return nil
+}
+
+// openPages makes what answers on the pages' address.
+func (l *live) openPages(cfg *settings.Config, hub *web.Hub, reg *prometheus.Registry) {
 	udp := []string{}
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	files := recordedSessions(cfg, book)
-	l.replays = replay.NewManager(files, hub, log)
+	files := recordedSessions(cfg, l.book)
+	l.replays = replay.NewManager(files, hub, l.log)
 	l.server = web.New(web.Config{
 		Listen:   udp,
 		Refused:  l.refused,
 		Hosts:    cfg.Hosts,
-		MaxOpen:  pageConnections(cfg, log),
-		Logbook:  book,
-		Captures: &captures{cfg, cfg.Data, book},
+		MaxOpen:  pageConnections(cfg, l.log),
+		Logbook:  l.book,
+		Captures: &captures{cfg, cfg.Data, l.book},
 		Replays:  l.replays,
-		Flights:  replay.NewFlights(files, grown(book)),
-	}, hub, l.desk, reg, log)
-	warnOpen(log, l.web.Addr())
-	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
-	return nil
+		Flights:  replay.NewFlights(files, grown(l.book)),
+	}, hub, l.desk, reg, l.log)
+	warnOpen(l.log, l.web.Addr())
+	l.log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", l.book.Dir()).Msg("listening; Ctrl-C stops")
 }
 
-// refusedFor is how long the pages tell of a sender that was refused and sends no more.
+// refusedFor is how long the pages report a sender that was refused and sends no more.
 const refusedFor = time.Minute
 
 // refused says for the pages who is refused a seat; nil when nobody is.

@@ -15,7 +15,7 @@ import (
 	"halfturn/coach/export"
 	"halfturn/coach/grading"
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
+	"halfturn/coach/maneuver"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
 )
@@ -161,7 +161,7 @@ func keepBeside(dir string, report *debrief.Report) (string, error) {
 }
 
 // enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *settings.Config, data string, by session.Choice, out *regraded) (err error) {
+func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *settings.Config, data string, by maneuver.Choice, out *regraded) (err error) {
 	lib, err := cfg.Library()
 	if err != nil {
 		return err

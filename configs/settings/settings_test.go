@@ -178,7 +178,7 @@ func TestWrongSenders(t *testing.T) {
 		"pitch-sign = 'down'":                              `:1: pitch-sign: is "down"; `,
 		"[subscribe]\nrate = 0":                            ":2: subscribe.rate: is 0; must be between 1 and 200",
 		"[subscribe]\nadress = ''":                         ":2: subscribe.adress: is not a known key; ",
-		station + "name = 'Seat 3'":                        `:1: station[0].address: is ""; must be the sender's address`,
+		station + "name = 'Seat 3'":                        `:1: station[0].address: is ""; must be the sender`,
 		station + "address = 'seat-3'":                     `:2: station[0].address: is "seat-3"; must be`,
 		station + "address = '::1'\nname = 'a/b'":          `:3: station[0].name: the name of the station is "a/b"; `,
 		station + "address = '::1'\nname = \"a\\u001b[2\"": `:3: station[0].name: the name "a\x1b[2" holds the`,

@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"strings"
 
+	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
 )
 
@@ -28,7 +29,7 @@ func Find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, o
 func Check(kind, file string, text []byte) (err error) {
 	switch kind {
 	case "aircraft":
-		_, err = maneuver.LoadAircraft(file, text)
+		_, err = aircraft.Load(file, text)
 	case "standards":
 		_, err = maneuver.LoadStandard(file, text)
 	default:
