@@ -58,12 +58,7 @@ func endless(t *testing.T, name string, head, again []byte) string {
 // process starts the program in a process of its own.
 func process(t *testing.T, out io.Writer, args ...string) *exec.Cmd {
 	t.Helper()
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.CommandContext(t.Context(), self, args...)
-	cmd.Env = append(os.Environ(), servedEnv+"=1")
+	cmd := program(t, nil, args...)
 	cmd.Stdout, cmd.Stderr = out, out
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
@@ -115,6 +110,7 @@ func TestInterrupted(t *testing.T) {
 				args = append(args, "--data", data)
 			}
 			t.Run(kind+" "+strings.Join(args[:2], " "), func(t *testing.T) {
+				t.Parallel()
 				cmd := process(t, io.Discard, args...)
 				until(t, func() bool { return reads(cmd.Process.Pid, file) },
 					func() string { return "it does not read" })

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"net"
 	"os"
 	"path/filepath"
@@ -256,12 +257,19 @@ func TestMain(m *testing.M) {
 	if address := os.Getenv("HALFTURN_TEST_SPEAKER"); address != "" {
 		os.Exit(speak(address))
 	}
-	if os.Getenv(servedEnv) != "" {
-		main()
-		return
-	}
 	// Nothing of a test may reach the user's own configuration or data.
 	os.Setenv("XDG_DATA_HOME", os.TempDir())
 	xdg.Reload()
-	os.Exit(m.Run())
+	os.Exit(tested(m))
+}
+
+// tested runs the tests, and removes what they built.
+func tested(m *testing.M) int {
+	var err error
+	if buildDir, err = os.MkdirTemp("", "halfturn-test-"); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	defer os.RemoveAll(buildDir)
+	return m.Run()
 }

@@ -36,6 +36,7 @@ type returned struct {
 // Senders that fall silent for just as long as a session may be interrupted, and come back at any moment around
 // its end, lose no datagram, and the program stops when it is told to. Where it hangs, a second signal ends it.
 func TestSendersReturn(t *testing.T) {
+	t.Parallel()
 	var mu sync.Mutex
 	var all []returned
 	t.Run("runs", func(t *testing.T) {
