@@ -24,7 +24,7 @@ checks: setup
 # The fuzz targets' seeds run with the tests. What reads datagrams and recordings must also hold where an int has 32
 # bits; an amd64 kernel runs such programs.
 go: setup
-	go test $(shell sed -n 's/^pure *//p' .ci/packages)
+	go test $(shell sed -nE 's/^(pure|serial) +//p' .ci/packages)
 	go test -race $(shell sed -n 's/^technology *//p' .ci/packages)
 	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/capture ./stream/ingest ./stream/wire
 

@@ -14,7 +14,7 @@ import (
 // root is the folder of the repository.
 const root = "../../.."
 
-// packageList says of each package whether it is pure; the Makefile reads it too.
+// packageList says of each package what it may do; the Makefile reads it too.
 const packageList = root + "/.ci/packages"
 
 // readPackages reads the list.
@@ -30,8 +30,8 @@ func readPackages(t *testing.T) map[string]string {
 		if len(words) == 0 || words[0] == "#" {
 			continue
 		}
-		if len(words) != 2 || words[0] != "pure" && words[0] != "technology" {
-			t.Fatalf("%s: %q must be \"pure PACKAGE\" or \"technology PACKAGE\"", packageList, line)
+		if len(words) != 2 || !slices.Contains([]string{"pure", "serial", "technology"}, words[0]) {
+			t.Fatalf("%s: %q must be pure, serial or technology, and a package", packageList, line)
 		}
 		if words[1] <= last {
 			t.Errorf("%s: %s must come before %s, and once", packageList, words[1], last)
@@ -76,7 +76,7 @@ func TestPackageListIsWhole(t *testing.T) {
 	kinds := readPackages(t)
 	for _, p := range allPackages(t) {
 		if kinds[p.ImportPath] == "" {
-			t.Errorf("%s: %s is missing; write it there as pure or technology", packageList, p.ImportPath)
+			t.Errorf("%s: %s is missing; write it there as pure, serial or technology", packageList, p.ImportPath)
 		}
 		delete(kinds, p.ImportPath)
 	}

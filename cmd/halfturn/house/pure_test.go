@@ -38,7 +38,7 @@ var foreign = map[string]string{
 var parts = map[string][]string{
 	"math/rand/v2":  {"New", "NewPCG", "PCG", "Rand", "Source"},
 	"path/filepath": {"Base", "Clean", "Dir", "Ext", "FromSlash", "Join", "ToSlash"},
-	"sync":          {"OnceValue"}, // a constant that is computed when it is first needed
+	"sync":          {"OnceValue", "OnceValues"}, // a constant that is computed when it is first needed
 	"time": {"Date", "Duration", "Hour", "Layout", "Microsecond", "Millisecond", "Minute", "Month", "Nanosecond",
 		"Parse",
 		"RFC3339", "RFC3339Nano", "Second", "Time", "UTC", "Unix"},
@@ -68,15 +68,7 @@ func TestPurePackages(t *testing.T) {
 				t.Errorf("%s imports %s, which pure code may not", p.ImportPath, d)
 			}
 		}
-		files := token.NewFileSet()
-		var parsed []*ast.File
-		for _, name := range p.GoFiles {
-			f, err := parser.ParseFile(files, filepath.Join(p.Dir, name), nil, 0)
-			if err != nil {
-				t.Fatal(err)
-			}
-			parsed = append(parsed, f)
-		}
+		files, parsed := parse(t, p)
 		for _, fault := range impurities(files, parsed) {
 			t.Error(fault)
 		}
@@ -85,6 +77,48 @@ func TestPurePackages(t *testing.T) {
 		t.Errorf("only %d packages are pure", n)
 	}
 }
+
+// TestSerialPackages: what .ci/packages calls serial reads and writes, but starts no goroutine and shares nothing with
+// one: the race detector has nothing to find there either.
+func TestSerialPackages(t *testing.T) {
+	kinds := readPackages(t)
+	for _, p := range allPackages(t) {
+		if kinds[p.ImportPath] != "serial" {
+			continue
+		}
+		files, parsed := parse(t, p)
+		for _, fault := range impurities(files, parsed) {
+			for _, why := range []string{goroutine, channel, "uses sync."} {
+				if strings.Contains(fault, why) {
+					t.Error(fault)
+				}
+			}
+		}
+		if slices.Contains(p.Imports, "sync/atomic") {
+			t.Errorf("%s imports sync/atomic", p.ImportPath)
+		}
+	}
+}
+
+// parse reads the code of a package.
+func parse(t *testing.T, p goPackage) (files *token.FileSet, parsed []*ast.File) {
+	t.Helper()
+	files = token.NewFileSet()
+	for _, name := range p.GoFiles {
+		f, err := parser.ParseFile(files, filepath.Join(p.Dir, name), nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		parsed = append(parsed, f)
+	}
+	return files, parsed
+}
+
+// What impurities says of concurrency.
+const (
+	goroutine = "starts a goroutine"
+	channel   = "uses a channel"
+)
 
 // impurities lists what the files of a package do that pure code must not, each with its place.
 func impurities(files *token.FileSet, parsed []*ast.File) (faults []string) {
@@ -102,9 +136,9 @@ func impurities(files *token.FileSet, parsed []*ast.File) (faults []string) {
 		ast.Inspect(f, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.GoStmt:
-				fault(n, "starts a goroutine")
+				fault(n, goroutine)
 			case *ast.ChanType, *ast.SelectStmt, *ast.SendStmt:
-				fault(n, "uses a channel")
+				fault(n, channel)
 			case *ast.AssignStmt:
 				if n.Tok != token.DEFINE {
 					for _, x := range n.Lhs {
