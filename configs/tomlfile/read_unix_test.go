@@ -1,6 +1,6 @@
 //go:build unix
 
-package strict
+package tomlfile
 
 import (
 	"path/filepath"
@@ -15,8 +15,9 @@ func TestReadPipe(t *testing.T) {
 	if err := syscall.Mkfifo(pipe, 0o600); err != nil {
 		t.Skipf("no pipes here: %v", err)
 	}
-	for name, want := range map[string]string{pipe: "is a pipe; wanted: a TOML file", "/dev/zero": "/dev/zero: is a device"} {
-		if _, err := ReadFile(name); err == nil || !strings.Contains(err.Error(), want) {
+	for name, want := range map[string]string{pipe: "is a pipe; must be a TOML file",
+		"/dev/zero": "/dev/zero: is a device"} {
+		if _, err := Read(name); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}
 	}

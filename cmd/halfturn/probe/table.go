@@ -1,8 +1,10 @@
-package main
+package probe
 
 import (
+	"cmp"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"net/netip"
 	"slices"
@@ -32,9 +34,11 @@ func nothingCame(where []netip.AddrPort, asked bool) string {
 	} else {
 		b.WriteString("From another machine, ")
 	}
-	fmt.Fprintf(&b, "let the simulator send to this machine's address, port %s; a firewall may be in between. ", strings.Join(ports, " or "))
+	fmt.Fprintf(&b, "let the simulator send to this machine's address, port %s; a firewall may be in between. ",
+		strings.Join(ports, " or "))
 	if asked {
-		b.WriteString("The simulator that was asked has not answered: is it running, and does it take requests from this machine? ")
+		b.WriteString("The simulator that was asked has not answered: is it running, " +
+			"and does it take requests from this machine? ")
 	} else {
 		b.WriteString("A simulator that can be asked (X-Plane) needs no setting: --subscribe auto. ")
 	}
@@ -48,17 +52,20 @@ func printProbe(w io.Writer, p *session.Probe, card string, columns int) {
 	if p.Name != p.Address {
 		name += " (" + p.Address + ")"
 	}
-	fmt.Fprintf(w, "%s  %s\n", name, or(p.Link, "nothing yet"))
+	fmt.Fprintf(w, "%s  %s\n", name, cmp.Or(p.Link, "nothing yet"))
 	if p.Station.Format == "" {
 		fmt.Fprintf(w, "  format   not recognized, %d datagrams\n", p.Datagrams)
 	} else {
-		fmt.Fprintf(w, "  format   %s, %s (%.1f %% of %d datagrams read)\n", p.Station.Format, p.Sure, 100*p.Read, p.Datagrams)
+		fmt.Fprintf(w, "  format   %s, %s (%.1f %% of %d datagrams read)\n",
+			p.Station.Format, p.Sure, 100*p.Read, p.Datagrams)
 	}
 	if p.Detail != "" {
 		labeled(w, "", p.Detail, columns)
 	}
 	clock := map[string]string{"simulator": "the simulator's clock", "receipt": "the time of receipt"}[p.Clock]
-	labeled(w, "rate", fmt.Sprintf("%.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s", p.Rate, p.Jitter, p.Age, clock), columns)
+	rate := fmt.Sprintf("%.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s",
+		p.Rate, p.Jitter, p.Age, clock)
+	labeled(w, "rate", rate, columns)
 	printCounts(w, p)
 	printValues(w, p, card, columns)
 	if len(p.Todo) == 0 && p.Samples > 0 {
@@ -78,7 +85,7 @@ func labeled(w io.Writer, label, text string, columns int) {
 
 func printCounts(w io.Writer, p *session.Probe) {
 	parts := []string{}
-	for _, reason := range sortedKeys(p.Drops) {
+	for _, reason := range slices.Sorted(maps.Keys(p.Drops)) {
 		parts = append(parts, fmt.Sprintf("%d %s", p.Drops[reason], reason))
 	}
 	if len(parts) > 0 {
@@ -87,15 +94,6 @@ func printCounts(w io.Writer, p *session.Probe) {
 	if p.Signs != "" {
 		fmt.Fprintf(w, "  signs    %s\n", p.Signs)
 	}
-}
-
-func sortedKeys(m map[string]uint64) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	return keys
 }
 
 // printValues prints the channels, as many beside each other as fit.
@@ -172,7 +170,7 @@ func number(v float64, channel string) string {
 	return fmt.Sprintf("%.2f", math.Round(v*100)/100+0) // no minus zero
 }
 
-// wrap breaks a text into lines of so many letters, the further ones begun with indent.
+// wrap breaks a text into lines of at most columns-1 letters; all but the first begin with indent.
 func wrap(text string, columns int, indent string) string {
 	columns = max(columns-1, 40)
 	var b strings.Builder
