@@ -5,9 +5,10 @@
 // Each sentence is declared once (english_*.go) and used by its name, so that a sentence that is not in the table does
 // not compile:
 //
-//	var TooFewLegs = define("session.legs", "the session has {legs:number} legs; there is none numbered {leg:number}")
+//	var NoSuchLeg = table.define("leg.unknown",
+//		"the session has {legs:number} legs; there is none numbered {leg:number}")
 //
-//	return phrase.TooFewLegs.Of(phrase.Int("legs", len(legs)), phrase.Int("leg", n))
+//	return phrase.NoSuchLeg.Of(phrase.Int("legs", len(legs)), phrase.Int("leg", n))
 //
 // A place in a sentence names its argument and its kind: number, name (put in quotes), words (shown as they are), or
 // phrase (one or several, which are translated in their turn) or list (the same,

@@ -91,7 +91,7 @@ func (p *Phrase) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &w); err != nil {
 		return err
 	}
-	for _, d := range table {
+	for _, d := range table.all {
 		if d.code == w.Code {
 			if args, ok := d.decode(w.Args); ok {
 				*p = Phrase{code: d.code, args: args, text: w.Text}

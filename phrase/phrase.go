@@ -29,10 +29,12 @@ const (
 
 var inBraces = regexp.MustCompile(`\{([a-z]+):(number|name|words|phrase|list)\}`)
 
-// table holds all definitions. Only define adds to it, while variables are initialized.
-var table []*Definition
+// table holds all definitions. It only grows while the variables of the package are initialized.
+var table sentences
 
-func define(code, english string) *Definition {
+type sentences struct{ all []*Definition }
+
+func (t *sentences) define(code, english string) *Definition {
 	d := &Definition{code: code, english: english}
 	from := 0
 	for _, at := range inBraces.FindAllStringSubmatchIndex(english, -1) {
@@ -42,12 +44,12 @@ func define(code, english string) *Definition {
 	}
 	d.texts = append(d.texts, english[from:])
 	d.shape = d.regexp()
-	table = append(table, d)
+	t.all = append(t.all, d)
 	return d
 }
 
 // All returns the table, in the order of the codes' declaration. It is not to be changed.
-func All() []*Definition { return table }
+func All() []*Definition { return table.all }
 
 // Code returns the code, the same in every language and version.
 func (d *Definition) Code() string { return d.code }

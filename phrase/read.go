@@ -32,7 +32,7 @@ func (d *Definition) regexp() *regexp.Regexp {
 // a code.
 func Read(text string) Phrase {
 	var best *Definition
-	for _, d := range table {
+	for _, d := range table.all {
 		if (best == nil || d.fixed() > best.fixed()) && d.shape.MatchString(text) {
 			best = d
 		}
@@ -68,7 +68,9 @@ func (p place) read(s string) Arg {
 			end = len(s)
 		}
 		a.words, a.unit = "", strings.TrimSpace(s[end:])
-		a.value, _ = strconv.ParseFloat(s[:end], 64) // the shape says that it is one
+		if v, err := strconv.ParseFloat(s[:end], 64); err == nil {
+			a.value = v
+		}
 		if point := strings.IndexByte(s[:end], '.'); point >= 0 {
 			a.digits = end - point - 1
 		}

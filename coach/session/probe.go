@@ -115,7 +115,7 @@ func (s *Session) Probe(now float64) Probe {
 		p.Signs = phrase.PitchTurned.Of()
 	}
 	p.values(st, &counts, now)
-	p.needs(s.coach.Plan().Card, st.Sent(), st.Derived())
+	p.needs(s.plan.Card, st.Sent(), st.Derived())
 	p.todo()
 	return p
 }
