@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 	"halfturn/configs/settings"
+	"halfturn/phrase"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
@@ -25,7 +26,7 @@ func recordedSessions(cfg *settings.Config, book *logbook.Book) replay.Files {
 		if err != nil {
 			var none *logbook.NotFound
 			if errors.As(err, &none) {
-				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Words: err.Error()}
+				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 			}
 			return replay.Recording{}, err
 		}

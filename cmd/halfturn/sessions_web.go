@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 	"halfturn/configs/settings"
+	"halfturn/phrase"
 	"halfturn/web"
 )
 
@@ -100,6 +101,6 @@ func noRoom(err error) error {
 	if !errors.As(err, &own) {
 		return err
 	}
-	return &web.Problem{Status: http.StatusInsufficientStorage, Words: fmt.Sprintf(
-		"the capture cannot be written here (%q); make room where sessions are kept, and send it again", own.Err)}
+	return &web.Problem{Status: http.StatusInsufficientStorage, Phrase: phrase.CaptureNoRoom.Of(
+		phrase.Name("why", own.Err.Error()))}
 }
