@@ -7,7 +7,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/session"
 	"halfturn/configs/guide"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // A Card is a maneuver or aircraft card as offered on a page.

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // maxBody bounds what most requests may send, in bytes.

@@ -11,7 +11,7 @@ import (
 
 	"github.com/rs/zerolog"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // MostOpen is how many connections may be open at once where the Config does not say.

@@ -11,7 +11,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // Flights are recorded sessions as pictures. They are safe for concurrent use. An error that

@@ -5,7 +5,7 @@ import (
 	"net/http"
 	"time"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // How many requests of a kind are worked on at once. Each may hold tens of megabytes, or a processor.

@@ -14,7 +14,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // A Logbook is what was flown, as the pages ask for it: *logbook.Book is one. It is safe for

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"sync"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // A doorkeeper decides which Host a request may name. Any page of the web can make a

@@ -5,7 +5,7 @@ import (
 	"errors"
 	"net/http"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // A Problem is an error that is reported to the client: a status, and what is wrong and what to do. Any other error is

@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 func TestProblemBody(t *testing.T) {

@@ -5,7 +5,7 @@ import (
 	"net/http"
 
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // Replays play recorded sessions again as stations of the hub. They are safe for concurrent

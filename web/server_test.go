@@ -16,7 +16,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/web/internal/feed"
 )
 

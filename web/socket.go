@@ -9,7 +9,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station.

@@ -11,7 +11,7 @@ import (
 	"strings"
 	"time"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 //go:embed static

@@ -10,7 +10,7 @@ import (
 	"os"
 	"time"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // Bounds of one request. Both ways a client must take or give a piece within a time, else it is let go: a slow

@@ -12,7 +12,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 	"halfturn/configs/settings"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"

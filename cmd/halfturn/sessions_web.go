@@ -15,7 +15,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 	"halfturn/configs/settings"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 

@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 )
 

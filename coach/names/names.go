@@ -12,7 +12,7 @@ import (
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // Limits in letters (code points in NFC).

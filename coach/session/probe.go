@@ -6,7 +6,7 @@ import (
 	"slices"
 
 	"halfturn/coach/maneuver"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 )

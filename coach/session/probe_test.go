@@ -11,7 +11,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"

@@ -1,7 +1,7 @@
 package session
 
 import (
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire"
 )

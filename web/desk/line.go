@@ -6,7 +6,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/names"
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 

@@ -9,7 +9,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream/capture"
 	"halfturn/web"
 )

@@ -10,7 +10,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 

@@ -16,7 +16,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 

@@ -1,4 +1,4 @@
-// What the server says by a code: web/static/text/en.js, which go test ./phrase -update writes, has all of it.
+// What the server says by a code: web/static/text/en.js, which go test ./stream/phrase -update writes, has all of it.
 
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';

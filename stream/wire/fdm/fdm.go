@@ -17,7 +17,7 @@ import (
 	"encoding/binary"
 	"math"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"

@@ -8,7 +8,7 @@
 package format
 
 import (
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/mapping"
 )

@@ -28,7 +28,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/replay"
 )

@@ -2,7 +2,7 @@ package feed
 
 import (
 	"halfturn/coach/session"
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // Probe returns what is known of the made-up station's stream, which lacks a ball.

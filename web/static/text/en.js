@@ -1,4 +1,4 @@
-// The English sentences of the server by their codes. Written by: go test ./phrase -update
+// The English sentences of the server by their codes. Written by: go test ./stream/phrase -update
 
 /** @type {Readonly<Record<string, string>>} */
 export const en = {

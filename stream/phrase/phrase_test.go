@@ -11,7 +11,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 // sample returns a phrase of a sentence with arguments of each kind.

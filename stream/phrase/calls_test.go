@@ -16,7 +16,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"halfturn/phrase"
+	"halfturn/stream/phrase"
 )
 
 var update = flag.Bool("update", false, "write the English table of the pages")
@@ -151,7 +151,7 @@ func declared(t *testing.T) (places map[string][]string, codes map[string]string
 // sources are the Go files of the module, without its tests and this package.
 func sources(t *testing.T) (all []string) {
 	t.Helper()
-	err := filepath.WalkDir("..", func(path string, e fs.DirEntry, err error) error {
+	err := filepath.WalkDir("../..", func(path string, e fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
 			return err
@@ -170,9 +170,9 @@ func sources(t *testing.T) (all []string) {
 
 // TestPages holds the English table of the pages to this one; go test -update writes it.
 func TestPages(t *testing.T) {
-	const path = "../web/static/text/en.js"
+	const path = "../../web/static/text/en.js"
 	var b strings.Builder
-	b.WriteString("// The English sentences of the server by their codes. Written by: go test ./phrase -update\n\n")
+	b.WriteString("// The English sentences of the server by their codes. Written by: go test ./stream/phrase -update\n\n")
 	b.WriteString("/** @type {Readonly<Record<string, string>>} */\nexport const en = {\n")
 	for _, d := range phrase.All() {
 		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.English()), " +\n    "))
@@ -188,7 +188,7 @@ func TestPages(t *testing.T) {
 		t.Fatal(err)
 	}
 	if d := cmp.Diff(b.String(), string(is)); d != "" {
-		t.Errorf("run go test ./phrase -update, then the tests of the pages, which ask for the German: %s", d)
+		t.Errorf("run go test ./stream/phrase -update, then the tests of the pages, which ask for the German: %s", d)
 	}
 }
 
