@@ -134,6 +134,7 @@ type Leg struct {
 	Direction string  `json:"direction"`
 	Outcome   string  `json:"outcome"`
 	Reason    string  `json:"reason"` // why it was broken off or stopped
+	Limit     string  `json:"-"`      // the limit that knocked it off, LimitDeck and so on; "" in a leg read back
 	Start     float64 `json:"start"`
 	End       float64 `json:"end"`
 	Entry     Point   `json:"entry"`

@@ -10,7 +10,7 @@ import (
 // gradeLeg makes the record of a leg.
 func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Leg {
 	card := c.plan.Card
-	done := &Leg{Number: c.legNumber(), Direction: direction(l.side), Outcome: outcome, Reason: reason,
+	done := &Leg{Number: c.legNumber(), Direction: direction(l.side), Outcome: outcome, Reason: reason, Limit: l.limit,
 		Start: round(l.start, 3), End: round(l.cur.Time(), 3), Entry: pointOf(&l.facts.Entry),
 		Points: l.points, Causes: []Cause{}, Trace: l.trace, Checks: []Check{}}
 	if exit != nil {

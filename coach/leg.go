@@ -50,6 +50,7 @@ type leg struct {
 	rolled     bool    // the wings have been out of level
 	levelSince float64 // NaN: they are not level again
 	external   bool    // ended by the stream, not by the pilot
+	limit      string  // that knocked it off, by its id
 	said       int     // corrections given
 	replaying  bool
 	watch      []float64 // since when each watch is out of its corridor, NaN: it is not

@@ -8,6 +8,15 @@ import (
 	"halfturn/stream"
 )
 
+// The ids of the limits: of their callouts, and of what knocked a leg off.
+const (
+	LimitStall = "stall"
+	LimitDeck  = "hard-deck"
+	LimitNever = "never-exceed"
+	LimitLoad  = "load"
+	LimitBank  = "bank-limit"
+)
+
 // The limits watched all the time. Each is a safety callout while it holds, and knocks a leg
 // off when it holds for as long as the limit says.
 const (
@@ -23,11 +32,11 @@ var limitTable = [numLimits]struct {
 	id, words, reason string
 	hold              float64 // s until it knocks off
 }{
-	limitStall: {"stall", "Stall! Lower the nose", "stalled", 0.5},
-	limitDeck:  {"hard-deck", "Hard deck! Climb", "below the hard deck", 0},
-	limitNever: {"never-exceed", "Too fast! Ease out", "over the never-exceed airspeed", 0},
-	limitLoad:  {"load", "Ease the pull", "over the load factor limit", 0.2},
-	limitBank:  {"bank-limit", "Too steep! Roll level", "over the bank limit", 0},
+	limitStall: {LimitStall, "Stall! Lower the nose", "stalled", 0.5},
+	limitDeck:  {LimitDeck, "Hard deck! Climb", "below the hard deck", 0},
+	limitNever: {LimitNever, "Too fast! Ease out", "over the never-exceed airspeed", 0},
+	limitLoad:  {LimitLoad, "Ease the pull", "over the load factor limit", 0.2},
+	limitBank:  {LimitBank, "Too steep! Roll level", "over the bank limit", 0},
 }
 
 // deckAfter is how long after a leg the deck is still warned of, s (common practice, no source): time to climb out,
@@ -144,6 +153,7 @@ func (c *Coach) limit(i int, passed, warn bool) {
 		l.since[i] = c.now
 	}
 	if c.leg != nil && c.now-l.since[i] >= row.hold {
+		c.leg.limit = row.id
 		c.endLeg(KnockOff, row.reason, nil)
 	}
 }

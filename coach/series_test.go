@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -74,7 +74,7 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			plan := planOf(t, "steep-turn", "light-single")
-			pilot := coach.New(coach.Options{Plan: plan, Explain: debrief.Causes{}})
+			pilot := coach.New(coach.Options{Plan: plan, Explain: cause.Explainer{}})
 			h := circling(pilot, c.turns, c.after)
 			pilot.Break("the recording ended")
 			h.take(pilot.Take())
@@ -163,7 +163,7 @@ func TestEverySeriesIsCounted(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c := coach.New(coach.Options{Plan: coach.NewPlan(judged, plane), Explain: debrief.Causes{}})
+			c := coach.New(coach.Options{Plan: coach.NewPlan(judged, plane), Explain: cause.Explainer{}})
 			var h heard
 			if card.Commit.Bank > 0 {
 				h = circling(c, []turn{{card.Commit.Bank + 12, card.Turn}}, 100)

@@ -39,7 +39,7 @@ func (p phrases) add(from string, words ...string) {
 func TestPhrases(t *testing.T) {
 	p := phrases{}
 	p.cards(t)
-	for _, dir := range []string{"../coach", "../coach/check", "../coach/kinds", "../coach/debrief"} {
+	for _, dir := range []string{"../coach", "../coach/check", "../coach/kinds", "../coach/cause"} {
 		p.sources(t, dir)
 	}
 	p.series()

@@ -10,9 +10,9 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
-	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/wording"
 )
 
 type cardsExplain struct {
@@ -158,7 +158,7 @@ func explainScore(w io.Writer, card *maneuver.Card, k *check.Spec, f *check.Fact
 		at = append(at, *b.Aim)
 	}
 	slices.Sort(at)
-	unit := debrief.Unit(card.UnitOf(k))
+	unit := wording.Unit(card.UnitOf(k))
 	var cells []string
 	for _, x := range slices.Compact(at) {
 		verdict, score := b.Grade(x)

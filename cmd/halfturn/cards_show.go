@@ -10,9 +10,9 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
-	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/wording"
 )
 
 type cardsShow struct {
@@ -103,7 +103,7 @@ func showCard(w io.Writer, p *coach.Plan) error {
 // bandCells are aim and bands in numbers, or as counted from what is not known.
 func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts) (aim, met, near string) {
 	b, reason := check.Resolve(k, f)
-	unit, about := debrief.Unit(card.UnitOf(k)), ""
+	unit, about := wording.Unit(card.UnitOf(k)), ""
 	if reason != "" {
 		b, about = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}, " from the "+k.About+" (not known)"
 	}

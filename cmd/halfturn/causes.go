@@ -3,8 +3,7 @@ package main
 import (
 	"encoding/json"
 	"fmt"
-
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 )
 
 type causesCmd struct {
@@ -18,7 +17,7 @@ func (causesCmd) Help() string {
 
 // Run lists the causes.
 func (c *causesCmd) Run(io streams) error {
-	list := debrief.Meanings()
+	list := cause.Meanings()
 	if c.Format == "json" {
 		e := json.NewEncoder(io.out)
 		e.SetIndent("", "  ")

@@ -120,7 +120,7 @@ func plain(err error) error {
 }
 
 // gradeFile plays one recording and takes the grades of each sender in it.
-func gradeFile(ctx context.Context, name string, by *judging, out *debrief.File) error {
+func gradeFile(ctx context.Context, name string, by *judging, out *debrief.FileReport) error {
 	rec, err := archive.Open(ctx, name)
 	if err != nil {
 		return plain(err)

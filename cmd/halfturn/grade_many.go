@@ -34,17 +34,17 @@ func recordings(ctx context.Context, args []string) ([]string, error) {
 
 // gradeAll grades files side by side and returns them in their order, whichever was ready
 // first. When ctx ends it returns those that were graded to their end.
-func gradeAll(ctx context.Context, files []string, by *judging, jobs int, bar *progress) []debrief.File {
+func gradeAll(ctx context.Context, files []string, by *judging, jobs int, bar *progress) []debrief.FileReport {
 	if jobs == 0 {
 		jobs = runtime.GOMAXPROCS(0)
 	}
-	graded, done := make([]debrief.File, len(files)), make([]bool, len(files))
+	graded, done := make([]debrief.FileReport, len(files)), make([]bool, len(files))
 	next := make(chan int)
 	var wait sync.WaitGroup
 	for range min(jobs, len(files)) {
 		wait.Go(func() {
 			for i := range next {
-				f := debrief.File{File: files[i], Stations: []debrief.Station{}}
+				f := debrief.FileReport{File: files[i], Stations: []debrief.StationReport{}}
 				err := gradeFile(ctx, files[i], by, &f)
 				if err != nil && ctx.Err() != nil {
 					continue
@@ -67,7 +67,7 @@ feed:
 	}
 	close(next)
 	wait.Wait()
-	kept := []debrief.File{}
+	kept := []debrief.FileReport{}
 	for i := range graded {
 		if done[i] {
 			kept = append(kept, graded[i])

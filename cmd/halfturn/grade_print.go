@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 )
 
 // printReport prints a report in one of the formats of grade.
@@ -25,14 +26,14 @@ func printReport(w io.Writer, r *debrief.Report, format string) error {
 	case "table":
 		return printTable(w, r)
 	}
-	if err := r.Text(w); err != nil {
+	if err := text.Report(w, r); err != nil {
 		return err
 	}
 	return printDecisions(w, r)
 }
 
 // each calls f for every series, numbered from 1 within its station.
-func each(r *debrief.Report, f func(file *debrief.File, station *debrief.Station, n int, s *coach.Series)) {
+func each(r *debrief.Report, f func(file *debrief.FileReport, station *debrief.StationReport, n int, s *coach.Series)) {
 	for i := range r.Files {
 		for j := range r.Files[i].Stations {
 			st := &r.Files[i].Stations[j]
@@ -46,7 +47,7 @@ func each(r *debrief.Report, f func(file *debrief.File, station *debrief.Station
 // printDecisions says of each series whose maneuver was found how sure that is.
 func printDecisions(w io.Writer, r *debrief.Report) error {
 	var err error
-	each(r, func(_ *debrief.File, st *debrief.Station, n int, s *coach.Series) {
+	each(r, func(_ *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		if s.Decision != nil && err == nil {
 			_, err = fmt.Fprintf(w, "\nStation %s, series %d: %s\n", st.Station, n, found(s))
 		}
@@ -87,14 +88,14 @@ func printTable(w io.Writer, r *debrief.Report) error {
 }
 
 // chosenBy says where the maneuver was chosen.
-func chosenBy(f *debrief.File) string {
+func chosenBy(f *debrief.FileReport) string {
 	if f.By == nil {
 		return ""
 	}
-	return f.By.Maneuver.Words("maneuver")
+	return text.Origin(&f.By.Maneuver, "maneuver")
 }
 
-func tableFile(t io.Writer, f *debrief.File) {
+func tableFile(t io.Writer, f *debrief.FileReport) {
 	name, chosen := filepath.Base(f.File), chosenBy(f)
 	if f.Error != "" {
 		fmt.Fprintf(t, "%s\t–\t–\t–\t–\t–\t–\t–\t–\t–\tnot read to its end: %s\n", name, f.Error)
@@ -128,7 +129,7 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		return err
 	}
 	var failed error
-	each(r, func(f *debrief.File, st *debrief.Station, n int, s *coach.Series) {
+	each(r, func(f *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		margin := ""
 		if s.Decision != nil {
 			margin = figure(&s.Decision.Margin)

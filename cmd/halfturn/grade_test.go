@@ -181,7 +181,7 @@ func BenchmarkGradeHour(b *testing.B) {
 			began := time.Now()
 			n := 0
 			for b.Loop() {
-				var f debrief.File
+				var f debrief.FileReport
 				if err := gradeFile(b.Context(), name, &judging{cfg: cfg}, &f); err != nil {
 					b.Fatal(err)
 				}

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -105,7 +106,7 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 	for _, note := range out.Report.Files[0].Notes {
 		fmt.Fprintln(w, note)
 	}
-	if err := debrief.WriteDifferences(w, out.Differences); err != nil {
+	if err := text.Differences(w, out.Differences); err != nil {
 		return err
 	}
 	if out.Kept != "" {
@@ -137,8 +138,8 @@ func (r *sessionsRegradeCmd) before(rec *archive.Recording) (*debrief.Report, er
 	return report, nil
 }
 
-func stationsOf(r *debrief.Report) []debrief.Station {
-	var all []debrief.Station
+func stationsOf(r *debrief.Report) []debrief.StationReport {
+	var all []debrief.StationReport
 	for _, f := range r.Files {
 		all = append(all, f.Stations...)
 	}

@@ -1,4 +1,4 @@
-package debrief
+package cause
 
 import (
 	"strings"
@@ -9,16 +9,29 @@ import (
 	"halfturn/configs"
 )
 
+func ptr(x float64) *float64 { return &x }
+
 // side makes a check with an aim of 0 and a met band of ±10, of a weight.
 func side(id, verdict string, v, score, weight float64) coach.Check {
-	k := checkOf(id, strings.ToUpper(id[:1])+id[1:], "°", verdict, v, score, ptr(-10), ptr(10), "")
-	k.Aim, k.Weight = ptr(0), weight
-	return k
+	band := [2]*float64{ptr(-10), ptr(10)}
+	return coach.Check{
+		ID:      id,
+		Label:   strings.ToUpper(id[:1]) + id[1:],
+		Kind:    "value",
+		Unit:    "°",
+		Value:   &v,
+		Aim:     ptr(0),
+		Met:     band,
+		Near:    band,
+		Weight:  weight,
+		Verdict: verdict,
+		Score:   score,
+	}
 }
 
 func explained(verdict string, score float64, checks ...coach.Check) *coach.Leg {
 	l := &coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Verdict: verdict, Score: score, Checks: checks}
-	Causes{}.ExplainLeg(&coach.Plan{}, l)
+	Explainer{}.ExplainLeg(&coach.Plan{}, l)
 	return l
 }
 
@@ -130,18 +143,9 @@ func TestLevelTurnsAreTold(t *testing.T) {
 	}
 }
 
-// A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
-func TestLower(t *testing.T) {
-	for label, want := range map[string]string{"Bank at 90°": "bank at 90°", "Überziehfahrt": "überziehfahrt", "Élan": "élan", "ß": "ß", "N1 held": "N1 held", "RPM": "RPM", "": ""} {
-		if got := lower(label); got != want {
-			t.Errorf("lower(%q) = %q, want %q", label, got, want)
-		}
-	}
-}
-
 // The dearest check comes first, by however little: 20 points at 2.04 are more than 40 at 1.
 func TestDearestFirst(t *testing.T) {
-	f := newFlown(nil, nil, []coach.Check{side("height", coach.Missed, 20, 60, 1), side("speed", coach.Missed, 20, 80, 2.04)})
+	f := newLedger(nil, nil, []coach.Check{side("height", coach.Missed, 20, 60, 1), side("speed", coach.Missed, 20, 80, 2.04)})
 	list := f.worst(&finding{frees: f.loss}, []string{"height", "speed"}, nil, 2)
 	if len(list) != 2 || list[0].ID != "speed" {
 		t.Errorf("%+v", list)

@@ -1,4 +1,4 @@
-package debrief
+package cause
 
 import (
 	"fmt"
@@ -16,15 +16,15 @@ var seriesRules = []rule{
 		on:  []string{"even-nose", "even-bank"},
 		say: "Same picture both ways", advice: "The legs were not alike: look for the same nose and the same bank to both sides, and compare them at ninety."},
 	{id: "off-the-line", meaning: "The legs together did not end on the heading they began on.",
-		on: []string{"pair-heading"}, when: func(f *flown) bool { return !rolledOutOff(f.series) },
+		on: []string{"pair-heading"}, when: func(f *ledger) bool { return !rolledOutOff(f.series) },
 		say: "Finish on the line", advice: "You did not end on the line you began on: choose a road or a shore as the line, and roll each leg out on it."},
 	{id: "legs-missing", meaning: "Fewer legs finished than the maneuver has.",
-		on: []string{maneuver.LegsID}, told: func(f *flown) string { return f.series.Missing },
+		on: []string{maneuver.LegsID}, told: func(f *ledger) string { return f.series.Missing },
 		say: "Fly all the legs", advice: "The maneuver was not flown to its end: fly every leg of it, one after the other."},
 }
 
 // repeated names the first two finished legs that follow each other to the same side.
-func repeated(f *flown) string {
+func repeated(f *ledger) string {
 	var before *coach.Leg
 	for i := range f.series.Legs {
 		l := &f.series.Legs[i]

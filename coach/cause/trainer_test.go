@@ -1,4 +1,4 @@
-package debrief_test
+package cause_test
 
 import (
 	"fmt"
@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -37,7 +37,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := coach.New(coach.Options{Plan: coach.NewPlan(card, plane), Explain: debrief.Causes{}})
+	c := coach.New(coach.Options{Plan: coach.NewPlan(card, plane), Explain: cause.Explainer{}})
 	var s stream.Sample
 	var derive stream.Deriver
 	var list []coach.Series

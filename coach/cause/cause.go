@@ -1,4 +1,4 @@
-package debrief
+package cause
 
 import (
 	"cmp"
@@ -8,11 +8,12 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/wording"
 )
 
-// Causes finds why a leg or a series lost score. It is a pure function of what it is handed,
-// safe for concurrent use, and leaves everything but Causes and Change alone.
-type Causes struct{}
+// An Explainer finds why a leg or a series lost score. It is a pure function of its arguments, safe for concurrent use,
+// and changes nothing but Causes and Change.
+type Explainer struct{}
 
 // What a cause must bring back, points of the score. All common practice, no source.
 const (
@@ -33,9 +34,9 @@ type rule struct {
 	own     []string // its own too when they are off to that side, but they don't show it alone
 	drags   []string // what follows from it physically
 	against []string // causes whose advice is the opposite: of the two the one that costs less is not told
-	when    func(*flown) bool
+	when    func(*ledger) bool
 	in      func(*maneuver.Card) bool // the maneuvers it can be of, as when tells of a leg; nil is all
-	told    func(*flown) string       // evidence beside the checks', "" for none
+	told    func(*ledger) string      // evidence beside the checks', "" for none
 	say     string                    // the correction, at most five words
 	advice  string                    // the fact first, then what to do
 	other   map[string][2]string      // say and advice for a maneuver in which others are right
@@ -51,8 +52,8 @@ func (r *rule) words(p *coach.Plan) (say, advice string) {
 	return r.say, r.advice
 }
 
-// flown is a leg or a series with the score each check still has to explain.
-type flown struct {
+// A ledger is a leg or a series with the score each check still has to explain.
+type ledger struct {
 	plan    *coach.Plan
 	leg     *coach.Leg    // nil for a series
 	series  *coach.Series // nil for a leg
@@ -64,8 +65,8 @@ type flown struct {
 	missing float64            // points lost altogether
 }
 
-func newFlown(p *coach.Plan, l *coach.Leg, checks []coach.Check) *flown {
-	f := &flown{plan: p, leg: l, checks: map[string]*coach.Check{}, loss: map[string]float64{}, part: 1}
+func newLedger(p *coach.Plan, l *coach.Leg, checks []coach.Check) *ledger {
+	f := &ledger{plan: p, leg: l, checks: map[string]*coach.Check{}, loss: map[string]float64{}, part: 1}
 	for i := range checks {
 		k := &checks[i]
 		if k.Value == nil || k.Verdict == coach.NotMeasured || k.Weight == 0 {
@@ -79,7 +80,7 @@ func newFlown(p *coach.Plan, l *coach.Leg, checks []coach.Check) *flown {
 }
 
 // named finds a check by a rule's word for it; nil when it lies on the other side of its aim.
-func (f *flown) named(word string) *coach.Check {
+func (f *ledger) named(word string) *coach.Check {
 	id := strings.TrimLeft(word, "+-")
 	k := f.checks[id]
 	if k == nil {
@@ -105,12 +106,12 @@ func above(k *coach.Check) bool {
 }
 
 // off tells whether a check is near or missed, to the side its word says.
-func (f *flown) off(word string) bool {
+func (f *ledger) off(word string) bool {
 	k := f.named(word)
 	return k != nil && (k.Verdict == coach.Near || k.Verdict == coach.Missed)
 }
 
-func (f *flown) missed(word string) bool {
+func (f *ledger) missed(word string) bool {
 	k := f.named(word)
 	return k != nil && k.Verdict == coach.Missed
 }
@@ -124,7 +125,7 @@ type finding struct {
 
 // weigh scores again with the cause removed: its own checks as if at their aim, and what
 // follows from it too, as far as it can be strong enough for that.
-func (f *flown) weigh(r *rule) (finding, bool) {
+func (f *ledger) weigh(r *rule) (finding, bool) {
 	found := finding{rule: r, frees: map[string]float64{}}
 	if r.when != nil && !r.when(f) {
 		return found, false
@@ -159,7 +160,7 @@ func (f *flown) weigh(r *rule) (finding, bool) {
 }
 
 // free adds a share of the loss of the named checks and returns how much that is.
-func (f *flown) free(frees map[string]float64, words []string, share float64) (sum float64) {
+func (f *ledger) free(frees map[string]float64, words []string, share float64) (sum float64) {
 	for _, word := range words {
 		if k := f.named(word); k != nil && frees[k.ID] == 0 {
 			frees[k.ID] = share * f.loss[k.ID]
@@ -171,7 +172,7 @@ func (f *flown) free(frees map[string]float64, words []string, share float64) (s
 
 // rank takes the cause that brings back most, then the one that brings back most of what is
 // left. Of two that bring back the same, the one earlier in the list is the root.
-func (f *flown) rank(rules []rule, least float64) []finding {
+func (f *ledger) rank(rules []rule, least float64) []finding {
 	var list []finding
 	for len(list) < causesToTell {
 		var best finding
@@ -200,8 +201,8 @@ func opposite(a, b *rule) bool {
 }
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.
-func (Causes) ExplainLeg(p *coach.Plan, l *coach.Leg) {
-	f := newFlown(p, l, l.Checks)
+func (Explainer) ExplainLeg(p *coach.Plan, l *coach.Leg) {
+	f := newLedger(p, l, l.Checks)
 	f.missing = 100 - l.Score
 	least, minor := worthListing, false
 	if l.Verdict != coach.Missed {
@@ -223,7 +224,7 @@ func (Causes) ExplainLeg(p *coach.Plan, l *coach.Leg) {
 }
 
 // record puts a finding into words.
-func (f *flown) record(x *finding, leg int) coach.Cause {
+func (f *ledger) record(x *finding, leg int) coach.Cause {
 	share := 1.0
 	if f.missing > 0 {
 		share = math.Min(1, x.gain/f.missing)
@@ -237,8 +238,8 @@ const ownPart = 0.2
 
 // ExplainSeries fills in what only the legs together show, and the one thing to change: the
 // cause that costs the series most, of a leg or of the legs together.
-func (Causes) ExplainSeries(p *coach.Plan, s *coach.Series) {
-	f := newFlown(p, nil, s.Scored())
+func (Explainer) ExplainSeries(p *coach.Plan, s *coach.Series) {
+	f := newLedger(p, nil, s.Scored())
 	f.part, f.missing, f.series = ownPart, 100-s.Score, s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}
@@ -310,11 +311,11 @@ func Meanings() []Meaning {
 	return list
 }
 
-// meaningOf is a cause in words, as within a sentence; the id of one that this version does not know.
-func meaningOf(id string) string {
+// MeaningOf is a cause in words, as within a sentence; the id of one that this version does not know.
+func MeaningOf(id string) string {
 	for _, m := range Meanings() {
 		if m.ID == id {
-			return lower(strings.TrimSuffix(m.Meaning, "."))
+			return wording.Lower(strings.TrimSuffix(m.Meaning, "."))
 		}
 	}
 	return id
