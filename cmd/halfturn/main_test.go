@@ -81,7 +81,7 @@ func TestWrongUse(t *testing.T) {
 		"unknown key":         {args: []string{"brief", "--config", badConfig}, status: exitUsage, want: "bad.toml:2: udpp: is not a known key"},
 		"wrong type":          {args: []string{"brief", "--config", wrongType}, status: exitUsage, want: "type.toml:1: max-stations"},
 		"wrong card":          {args: []string{"cards", "check", badCard}, status: exitFailed, want: "turns"},
-		"aircraft impossible": {args: []string{"brief", "--aircraft", plane}, status: exitFailed, want: "plane.toml:5: entry: is 60 kt; allowed: above the stall speed of 90 kt"},
+		"aircraft impossible": {args: []string{"brief", "--aircraft", plane}, status: exitFailed, want: "plane.toml:5: entry: is 60 kt; must be above the stall speed of 90 kt"},
 		"environment":         {args: []string{"brief"}, env: map[string]string{"HALFTURN_MAX_STATIONS": "many"}, status: exitUsage, want: "HALFTURN_MAX_STATIONS"},
 		"unknown flaw":        {args: []string{"fly", "--flaw", "backwards"}, status: exitUsage, want: "overbanked"},
 		"wind":                {args: []string{"fly", "--wind", "strong"}, status: exitUsage, want: "FROM/SPEED"},

@@ -1,6 +1,6 @@
 // Package maneuver holds the cards: what a maneuver is, by which standard it is judged, and the library of all cards
-// that can be chosen. Cards are data (TOML); a wrong card is refused with file, line, key, what is wrong and what is
-// allowed.
+// that can be chosen. Cards are data (TOML); an error about a wrong card names file, line and key, and says what is
+// wrong and what must be.
 package maneuver
 
 import (

@@ -68,7 +68,7 @@ func TestLibraryErrors(t *testing.T) {
 	}{
 		"named otherwise":          {map[string]string{"maneuvers/my-turn.toml": good}, `maneuvers/my-turn.toml: name: is "half-turn"; a card is named like its file: "my-turn"`},
 		"aircraft named otherwise": {map[string]string{"aircraft/my-single.toml": small}, `aircraft/my-single.toml: name: is "small-single"; a card is named like its file: "my-single"`},
-		"wrong":                    {map[string]string{"aircraft/small-single.toml": strings.Replace(small, "105", "10", 1)}, `aircraft/small-single.toml:5: entry: is 10; allowed: 30 to 600`},
+		"wrong":                    {map[string]string{"aircraft/small-single.toml": strings.Replace(small, "105", "10", 1)}, `aircraft/small-single.toml:5: entry: is 10; must be between 30 and 600`},
 		"in the wrong folder":      {map[string]string{"maneuvers/small-single.toml": small}, `maneuvers/small-single.toml:4: stall: is not a known key; allowed here: check, `},
 	} {
 		l, err := LoadLibrary(folder(c.files))

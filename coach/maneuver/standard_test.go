@@ -67,7 +67,7 @@ func TestWrongStandards(t *testing.T) {
 	change := "[[change]]\nmaneuver = 'wing-over'\ncheck = 'exit-speed'\nsource = 'ours'\n"
 	for name, c := range map[string]struct{ text, want string }{
 		"unknown key": {good + "wide = 2\n", "s.toml:6: wide: is not a known key"},
-		"widen":       {strings.Replace(good, "1.0", "9.0", 1), "s.toml:5: widen: is 9; allowed: 0.5 to 4"},
+		"widen":       {strings.Replace(good, "1.0", "9.0", 1), "s.toml:5: widen: is 9; must be between 0.5 and 4"},
 		"inverted":    {good + change + "met = [5, -5]\nnear = [-9, 9]\n", "s.toml:10: change[0].met"},
 		"near":        {good + change + "met = [-5, 5]\nnear = [-4, 4]\n", "s.toml:11: change[0].near"},
 		"no source":   {good + strings.Replace(change, "source = 'ours'\n", "", 1) + "met = [-5, 5]\nnear = [-5, 5]\n", "change[0].source"},

@@ -65,7 +65,7 @@ func Folder(t *testing.T, kind string, least int, load Load) {
 	}
 }
 
-// message is the form of every error: file, line, key, what is wrong; what is allowed.
+// message is the form of every error: file, line, key, what is wrong; what must be.
 var message = regexp.MustCompile(`^([a-z]+/[a-z-]+\.toml)(?::(\d+))?(?:: ([a-z][a-z0-9.\[\]-]*))?: (.+)$`)
 
 func checkMessage(t *testing.T, name, card, err string) {
@@ -81,7 +81,7 @@ func checkMessage(t *testing.T, name, card, err string) {
 	}
 	syntax := strings.Contains("not-toml key-twice bracket", strings.TrimSuffix(filepath.Base(name), ".toml"))
 	if !syntax && (key == "" || !strings.Contains(what, "; ")) {
-		t.Errorf("does not say what is wrong; what is allowed: %s", err)
+		t.Errorf("does not say what is wrong; what must be: %s", err)
 	}
 	for _, word := range []string{"strict.", "maneuver.Card", "float64", "interface", "struct", "map[", "%!", "0x"} {
 		if strings.Contains(what, word) {
