@@ -28,7 +28,9 @@ async function panel(face, session, students = ['Ada', 'Bo']) {
   await page.route(/\/api\/stations\/[^/]+\/(student|end)$/, (route) => {
     const to = route.request().url().split('/').at(-1);
     posts.push({ to, ...route.request().postDataJSON() });
-    return to === 'end' && now.session === 'busy' ? route.fulfill({ status: 422, json: { error: 'a leg is being flown; end it first' } }) : route.fulfill({ json: {} });
+    return to === 'end' && now.session === 'busy'
+      ? route.fulfill({ status: 422, json: { error: 'a leg is being flown; end it first' } })
+      : route.fulfill({ json: {} });
   });
   await page.goto(feed.url);
   await feed.do(...faces[face].steps);
@@ -47,38 +49,55 @@ async function panel(face, session, students = ['Ada', 'Bo']) {
   };
 }
 
-const sitting = { session: '2026-1125-seat-3', ended: '', student: 'Bo', recording: 'on', recordingWords: '' };
+const session = { session: '2026-1125-seat-3', ended: '', student: 'Bo', recording: 'on', recordingWords: '' };
 
 test('who flies is one touch', async () => {
-  const { page, posts, become, close } = await panel('setup', sitting);
-  await page.waitForSelector('ht-sitting .chip[aria-pressed="true"]:text("Bo")');
-  await page.waitForSelector('ht-sitting .chip:text("Ada")');
-  await page.locator('ht-sitting .chip', { hasText: 'Ada' }).click();
+  const { page, posts, become, close } = await panel('setup', session);
+  await page.waitForSelector('ht-session .chip[aria-pressed="true"]:text("Bo")');
+  await page.waitForSelector('ht-session .chip:text("Ada")');
+  await page.locator('ht-session .chip', { hasText: 'Ada' }).click();
   become({ student: 'Ada' });
-  await page.waitForSelector('ht-sitting .chip[aria-pressed="true"]:text("Ada")');
-  await page.locator('ht-sitting .chip', { hasText: 'new name' }).click();
+  await page.waitForSelector('ht-session .chip[aria-pressed="true"]:text("Ada")');
+  await page.locator('ht-session .chip', { hasText: 'new name' }).click();
   await page.keyboard.type('Cleo');
   await page.keyboard.press('Enter');
-  await page.waitForSelector('ht-sitting .new-name[hidden]', { state: 'attached' });
+  await page.waitForSelector('ht-session .new-name[hidden]', { state: 'attached' });
   assert.deepEqual(posts, [{ to: 'student', student: 'Ada' }, { to: 'student', student: 'Cleo' }]);
   assert.equal(await page.locator('#to-debrief').getAttribute('href'), 'sessions/2026-1125-seat-3');
   await close();
 });
 
 test('many long names stand in one row with the rest', async () => {
-  const names = ['Ada', 'Bartholomew Featherstone', 'Bo', 'Christopher Montgomery', 'Friederike Schwarzenberger', 'Jean-Baptiste de la Roche', 'Lee', 'Maximiliane Obermeier'];
-  const { page, close } = await panel('setup', sitting, names);
-  await page.waitForFunction((n) => document.querySelectorAll('ht-sitting .chip').length === n + 1, names.length);
-  const tops = await page.$$eval('ht-sitting :is(.chip, #end-session)', (all) => all.map((n) => n.getBoundingClientRect().top));
+  const names = [
+    'Ada',
+    'Bartholomew Featherstone',
+    'Bo',
+    'Christopher Montgomery',
+    'Friederike Schwarzenberger',
+    'Jean-Baptiste de la Roche',
+    'Lee',
+    'Maximiliane Obermeier',
+  ];
+  const { page, close } = await panel('setup', session, names);
+  await page.waitForFunction((n) => document.querySelectorAll('ht-session .chip').length === n + 1, names.length);
+  const tops = await page.$$eval('ht-session :is(.chip, #end-session)', (all) =>
+    all.map((n) => n.getBoundingClientRect().top),
+  );
   assert.equal(new Set(tops).size, 1, tops.join());
-  assert.deepEqual(await page.$$eval('ht-sitting .chip', (all) => all.filter((n) => n.textContent.length < 9 && n.scrollWidth > n.clientWidth).map((n) => n.textContent)), [], 'short names are whole');
+  assert.deepEqual(
+    await page.$$eval('ht-session .chip', (all) =>
+      all.filter((n) => n.textContent.length < 9 && n.scrollWidth > n.clientWidth).map((n) => n.textContent),
+    ),
+    [],
+    'short names are whole',
+  );
   await close();
 });
 
 test('it ends by a touch, and a refusal is said', async () => {
-  const { page, posts, become, close } = await panel('after', sitting);
+  const { page, posts, become, close } = await panel('after', session);
   await page.locator('#end-session').click();
-  become({ session: '', ended: sitting.session, recording: 'resting' });
+  become({ session: '', ended: session.session, recording: 'resting' });
   await page.waitForSelector('#end-session[hidden]', { state: 'attached' });
   assert.deepEqual(posts, [{ to: 'end' }]);
   assert.match(await page.locator('.recording').innerText(), /The session is over; the next one begins/);
@@ -86,25 +105,31 @@ test('it ends by a touch, and a refusal is said', async () => {
   assert.equal(await page.locator('#to-debrief').isVisible(), true);
   become({ session: 'busy' });
   await page.locator('#end-session').click();
-  await page.waitForFunction(() => document.querySelector('ht-sitting .control-error')?.textContent?.includes('a leg is being flown'));
+  await page.waitForFunction(() =>
+    document.querySelector('ht-session .control-error')?.textContent?.includes('a leg is being flown'),
+  );
   await close();
 });
 
 test('that nothing is recorded shows even in a leg', async () => {
-  const { page, become, close } = await panel('leg', { ...sitting, recordingWords: '' });
-  assert.equal(await page.locator('ht-sitting').isVisible(), false);
+  const { page, become, close } = await panel('leg', { ...session, recordingWords: '' });
+  assert.equal(await page.locator('ht-session').isVisible(), false);
   become({ recording: 'failing', recordingWords: 'the disk is full: free some space, recording goes on by itself' });
-  await page.waitForSelector('ht-sitting[data-recording="failing"]');
+  await page.waitForSelector('ht-session[data-recording="failing"]');
   assert.match(await page.locator('.recording').innerText(), /Nothing is being recorded: the disk is full/);
-  assert.equal(await page.locator('ht-sitting .chip').first().isVisible(), false);
+  assert.equal(await page.locator('ht-session .chip').first().isVisible(), false);
   become({ recording: 'on', recordingWords: '' });
-  await page.waitForSelector('ht-sitting[hidden]', { state: 'attached' });
+  await page.waitForSelector('ht-session[hidden]', { state: 'attached' });
   await close();
 });
 
 test('nothing stands in anybody’s way', async () => {
-  const { page, close } = await panel('setup', { ...sitting, recording: 'failing', recordingWords: 'the disk is full: free some space, recording goes on by itself' });
-  await page.waitForSelector('ht-sitting .chip:text("Ada")');
+  const { page, close } = await panel('setup', {
+    ...session,
+    recording: 'failing',
+    recordingWords: 'the disk is full: free some space, recording goes on by itself',
+  });
+  await page.waitForSelector('ht-session .chip:text("Ada")');
   await nothingInTheWay(page);
   await close();
 });

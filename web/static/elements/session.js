@@ -1,4 +1,5 @@
-// The session being flown: who flies, whether it is recorded, its end by a touch. While a leg is flown only what is wrong shows.
+// The session being flown: who flies, whether it is recorded, its end by a touch. While a leg is flown only what is
+// wrong shows.
 
 /** @import { State } from '../view.d.ts' */
 
@@ -10,7 +11,7 @@ import { WhoFlies } from './student.js';
 
 if (!customElements.get('ht-student')) customElements.define('ht-student', WhoFlies);
 
-export class Sitting extends HTMLElement {
+export class LiveSession extends HTMLElement {
   #who = /** @type {WhoFlies} */ (document.createElement('ht-student'));
   #recording = h('p', { class: 'recording', role: 'status' });
   #broken = mark('missed');
@@ -27,7 +28,9 @@ export class Sitting extends HTMLElement {
     this.append(this.#who, this.#recording, this.#debrief, this.#end, this.#error);
     attr(this, 'role', 'region');
     this.#end.addEventListener('click', () => this.dispatchEvent(new CustomEvent('end')));
-    this.#who.addEventListener('student', (e) => this.dispatchEvent(new CustomEvent('student', { detail: /** @type {CustomEvent} */ (e).detail })));
+    this.#who.addEventListener('student', (e) =>
+      this.dispatchEvent(new CustomEvent('student', { detail: /** @type {CustomEvent} */ (e).detail })),
+    );
   }
 
   #name() {
@@ -61,7 +64,9 @@ export class Sitting extends HTMLElement {
 
 /** @param {'on' | 'off' | 'failing' | 'resting'} recording @param {string} why */
 function recordingWords(recording, why) {
-  if (recording === 'failing') return why === '' ? t('Nothing is being recorded') : t('Nothing is being recorded: {why}', { why: said(why) });
+  if (recording === 'failing') {
+    return why === '' ? t('Nothing is being recorded') : t('Nothing is being recorded: {why}', { why: said(why) });
+  }
   if (recording === 'resting') return t('The session is over; the next one begins with a maneuver');
   return recording === 'on' ? t('recorded') : t('not recorded');
 }
