@@ -1,19 +1,20 @@
+// Package cause finds why a leg or a series lost score. A number is a measurement; a cause is instruction.
+//
+// A table of rules says for each cause what must have been missed, and to which side; which checks are the cause's
+// own and which follow from it; how it is said in five words and in a sentence. Causes are ranked by scoring the leg
+// again with a cause's checks at their aim: what that brings back of the lost score is its share. A root outranks what
+// follows from it: the nose was too high, so there was no speed at the top. At most three are named, none of them
+// with advice opposite to another's. A cause is minor where nothing was missed, or where it brings back little.
+//
+// To add a cause, add a rule to the table of its subject. A rule names checks by id, and holds in every maneuver whose
+// card has them.
 package cause
 
 import (
-	"cmp"
 	"math"
-	"slices"
-	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/maneuver"
-	"halfturn/coach/wording"
 )
-
-// An Explainer finds why a leg or a series lost score. It is a pure function of its arguments, safe for concurrent use,
-// and changes nothing but Causes and Change.
-type Explainer struct{}
 
 // What a cause must bring back, points of the score. All common practice, no source.
 const (
@@ -21,184 +22,16 @@ const (
 	worthListing = 0.3  // where something was missed
 	minorGain    = 3.0  // a cause that brings back less is minor
 	closeCall    = 90.0 // a check below this came close to its limit
-	causesToTell = 3
-	pull         = 2.0 // what follows from a cause counts up to so many times its own loss
+	mostCauses   = 3    // to name
+	pull         = 2.0  // what follows from a cause counts up to this many times the cause's own loss
 )
 
-// A rule is one cause: when it holds, and which checks would have read as aimed without it. A
-// check is named by its id, with + when it must lie above its aim, − as "-" below.
-type rule struct {
-	id      string
-	meaning string
-	on      []string // holds when one of these is near or missed; these are the cause's own
-	own     []string // its own too when they are off to that side, but they don't show it alone
-	drags   []string // what follows from it physically
-	against []string // causes whose advice is the opposite: of the two the one that costs less is not told
-	when    func(*ledger) bool
-	in      func(*maneuver.Card) bool // the maneuvers it can be of, as when tells of a leg; nil is all
-	told    func(*ledger) string      // evidence beside the checks', "" for none
-	say     string                    // the correction, at most five words
-	advice  string                    // the fact first, then what to do
-	other   map[string][2]string      // say and advice for a maneuver in which others are right
-}
+// ownPart is the share of a series' score that comes from what only the legs together show.
+const ownPart = 0.2
 
-// words returns what to say and to advise in a maneuver.
-func (r *rule) words(p *coach.Plan) (say, advice string) {
-	if p != nil && p.Card != nil {
-		if w, ok := r.other[p.Card.Name]; ok {
-			return w[0], w[1]
-		}
-	}
-	return r.say, r.advice
-}
-
-// A ledger is a leg or a series with the score each check still has to explain.
-type ledger struct {
-	plan    *coach.Plan
-	leg     *coach.Leg    // nil for a series
-	series  *coach.Series // nil for a leg
-	keen    bool          // nothing was missed: what came close to a limit counts too
-	checks  map[string]*coach.Check
-	loss    map[string]float64 // weight times lost score, what no cause has explained yet
-	weight  float64            // of all that was measured
-	part    float64            // of the score that these checks make up
-	missing float64            // points lost altogether
-}
-
-func newLedger(p *coach.Plan, l *coach.Leg, checks []coach.Check) *ledger {
-	f := &ledger{plan: p, leg: l, checks: map[string]*coach.Check{}, loss: map[string]float64{}, part: 1}
-	for i := range checks {
-		k := &checks[i]
-		if k.Value == nil || k.Verdict == coach.NotMeasured || k.Weight == 0 {
-			continue
-		}
-		f.checks[k.ID] = k
-		f.loss[k.ID] = k.Weight * (100 - k.Score)
-		f.weight += k.Weight
-	}
-	return f
-}
-
-// named finds a check by a rule's word for it; nil when it lies on the other side of its aim.
-func (f *ledger) named(word string) *coach.Check {
-	id := strings.TrimLeft(word, "+-")
-	k := f.checks[id]
-	if k == nil {
-		return nil
-	}
-	switch high := above(k); {
-	case word[0] == '+' && !high, word[0] == '-' && high:
-		return nil
-	}
-	return k
-}
-
-// above tells whether a value lies above its aim, or above the middle of what is wanted.
-func above(k *coach.Check) bool {
-	switch low, high := k.Met[0], k.Met[1]; {
-	case k.Aim != nil:
-		return *k.Value > *k.Aim
-	case low != nil && high != nil:
-		return *k.Value > (*low+*high)/2
-	default:
-		return high != nil && *k.Value > *high
-	}
-}
-
-// off tells whether a check is near or missed, to the side its word says.
-func (f *ledger) off(word string) bool {
-	k := f.named(word)
-	return k != nil && (k.Verdict == coach.Near || k.Verdict == coach.Missed)
-}
-
-func (f *ledger) missed(word string) bool {
-	k := f.named(word)
-	return k != nil && k.Verdict == coach.Missed
-}
-
-// A finding is a rule that holds: what it would bring back, by check, and in points.
-type finding struct {
-	rule  *rule
-	frees map[string]float64
-	gain  float64
-}
-
-// weigh scores again with the cause removed: its own checks as if at their aim, and what
-// follows from it too, as far as it can be strong enough for that.
-func (f *ledger) weigh(r *rule) (finding, bool) {
-	found := finding{rule: r, frees: map[string]float64{}}
-	if r.when != nil && !r.when(f) {
-		return found, false
-	}
-	holds := len(r.on) == 0
-	for _, word := range r.on {
-		k := f.named(word)
-		holds = holds || f.off(word) || f.keen && k != nil && k.Score < closeCall
-	}
-	if !holds {
-		return found, false
-	}
-	own := f.free(found.frees, r.on, 1) + f.free(found.frees, r.own, 1)
-	if len(r.on) == 0 {
-		for id, loss := range f.loss {
-			found.frees[id] = loss
-			own += loss
-		}
-	}
-	var all float64
-	for _, word := range r.drags {
-		if k := f.named(word); k != nil && found.frees[k.ID] == 0 {
-			all += f.loss[k.ID]
-		}
-	}
-	total := own
-	if all > 0 {
-		total += f.free(found.frees, r.drags, math.Min(1, pull*own/all))
-	}
-	found.gain = f.part * total / f.weight
-	return found, own > 0
-}
-
-// free adds a share of the loss of the named checks and returns how much that is.
-func (f *ledger) free(frees map[string]float64, words []string, share float64) (sum float64) {
-	for _, word := range words {
-		if k := f.named(word); k != nil && frees[k.ID] == 0 {
-			frees[k.ID] = share * f.loss[k.ID]
-			sum += frees[k.ID]
-		}
-	}
-	return sum
-}
-
-// rank takes the cause that brings back most, then the one that brings back most of what is
-// left. Of two that bring back the same, the one earlier in the list is the root.
-func (f *ledger) rank(rules []rule, least float64) []finding {
-	var list []finding
-	for len(list) < causesToTell {
-		var best finding
-		for i := range rules {
-			if slices.ContainsFunc(list, func(told finding) bool { return opposite(told.rule, &rules[i]) }) {
-				continue
-			}
-			if x, ok := f.weigh(&rules[i]); ok && x.gain > best.gain+1e-9 {
-				best = x
-			}
-		}
-		if best.rule == nil || best.gain < least {
-			break
-		}
-		for id, x := range best.frees {
-			f.loss[id] -= x
-		}
-		list = append(list, best)
-	}
-	return list
-}
-
-// opposite tells whether who follows the one advice acts against the other.
-func opposite(a, b *rule) bool {
-	return slices.Contains(a.against, b.id) || slices.Contains(b.against, a.id)
-}
+// An Explainer finds why a leg or a series lost score. It is a pure function of its arguments, safe for concurrent use,
+// and changes nothing but Causes and Change.
+type Explainer struct{}
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.
 func (Explainer) ExplainLeg(p *coach.Plan, l *coach.Leg) {
@@ -223,19 +56,6 @@ func (Explainer) ExplainLeg(p *coach.Plan, l *coach.Leg) {
 	}
 }
 
-// record puts a finding into words.
-func (f *ledger) record(x *finding, leg int) coach.Cause {
-	share := 1.0
-	if f.missing > 0 {
-		share = math.Min(1, x.gain/f.missing)
-	}
-	_, advice := x.rule.words(f.plan)
-	return coach.Cause{ID: x.rule.id, Leg: leg, Share: math.Round(share*1000) / 1000, Evidence: f.evidence(x), Advice: advice}
-}
-
-// ownPart is the share of a series' score that comes from what only the legs together show.
-const ownPart = 0.2
-
 // ExplainSeries fills in what only the legs together show, and the one thing to change: the
 // cause that costs the series most, of a leg or of the legs together.
 func (Explainer) ExplainSeries(p *coach.Plan, s *coach.Series) {
@@ -252,6 +72,22 @@ func (Explainer) ExplainSeries(p *coach.Plan, s *coach.Series) {
 		}
 	}
 	s.Change = dearest(p, s)
+}
+
+// record puts a finding into words.
+func (f *ledger) record(x *finding, leg int) coach.Cause {
+	share := 1.0
+	if f.missing > 0 {
+		share = math.Min(1, x.gain/f.missing)
+	}
+	_, advice := x.rule.words(f.plan)
+	return coach.Cause{
+		ID:       x.rule.id,
+		Leg:      leg,
+		Share:    math.Round(share*1000) / 1000,
+		Evidence: f.evidence(x),
+		Advice:   advice,
+	}
 }
 
 // dearest gives the correction of the cause that costs most over the legs and the series.
@@ -280,75 +116,4 @@ func dearest(p *coach.Plan, s *coach.Series) string {
 		}
 	}
 	return words
-}
-
-func ruleNamed(id string) *rule {
-	for _, list := range [][]rule{legRules, seriesRules} {
-		for i := range list {
-			if list[i].id == id {
-				return &list[i]
-			}
-		}
-	}
-	return nil
-}
-
-// A Meaning is what a cause's id stands for.
-type Meaning struct {
-	ID      string `json:"id"`
-	Meaning string `json:"meaning"`
-	Advice  string `json:"advice"`
-}
-
-// Meanings lists every cause there is, those of a leg first.
-func Meanings() []Meaning {
-	var list []Meaning
-	for _, rules := range [][]rule{legRules, seriesRules} {
-		for _, r := range rules {
-			list = append(list, Meaning{r.id, r.meaning, r.advice})
-		}
-	}
-	return list
-}
-
-// MeaningOf is a cause in words, as within a sentence; the id of one that this version does not know.
-func MeaningOf(id string) string {
-	for _, m := range Meanings() {
-		if m.ID == id {
-			return wording.Lower(strings.TrimSuffix(m.Meaning, "."))
-		}
-	}
-	return id
-}
-
-// An Expected is a cause that a maneuver's checks can show: an error to expect.
-type Expected struct {
-	ID, Title, Seen, Advice string
-	Weight                  float64 // the greatest of the checks that show it: what it can cost; 0 of what ends a leg
-}
-
-// Expect lists the causes that belong to a plan, those first that can cost most: those with a
-// check of its card that shows them, in a maneuver they can be of.
-func Expect(p *coach.Plan) []Expected {
-	weights := map[string]float64{}
-	for i := range p.Card.Checks {
-		weights[p.Card.Checks[i].ID] = p.Card.Checks[i].Weight
-	}
-	var list []Expected
-	for _, rules := range [][]rule{legRules, seriesRules} {
-		for i := range rules {
-			r := &rules[i]
-			weight, shown := 0.0, len(r.on) == 0
-			for _, word := range r.on {
-				w, ok := weights[strings.TrimLeft(word, "+-")]
-				weight, shown = max(weight, w), shown || ok
-			}
-			if shown && (r.in == nil || r.in(p.Card)) {
-				say, advice := r.words(p)
-				list = append(list, Expected{r.id, say, r.meaning, advice, weight})
-			}
-		}
-	}
-	slices.SortStableFunc(list, func(a, b Expected) int { return cmp.Compare(b.Weight, a.Weight) })
-	return list
 }

@@ -12,22 +12,22 @@ import (
 	"halfturn/coach/wording"
 )
 
-// Evidence is kept short: so many of the cause's own checks, and of those that follow from it.
+// Evidence is kept short.
 const (
-	ownTold    = 2
-	followTold = 2
+	mostOwn    = 2 // of the cause's own checks
+	mostFollow = 2 // of those that follow from it
 )
 
 // evidence says in numbers what shows a cause, what was wanted, and what came with it.
 func (f *ledger) evidence(x *finding) string {
-	own := f.worst(x, slices.Concat(x.rule.on, x.rule.own), nil, ownTold)
+	own := f.worst(x, slices.Concat(x.rule.on, x.rule.own), nil, mostOwn)
 	if len(x.rule.on) == 0 {
-		own = f.worst(x, []string{"exit-heading"}, nil, ownTold)
+		own = f.worst(x, []string{"exit-heading"}, nil, mostOwn)
 	}
-	follow := f.worst(x, x.rule.drags, own, followTold)
+	follow := f.worst(x, x.rule.drags, own, mostFollow)
 	parts := []string{}
-	if x.rule.told != nil {
-		if s := x.rule.told(f); s != "" {
+	if x.rule.evidence != nil {
+		if s := x.rule.evidence(f); s != "" {
 			parts = append(parts, s)
 		}
 	}
@@ -52,7 +52,8 @@ func (f *ledger) worst(x *finding, words []string, but []*coach.Check, most int)
 	var list []*coach.Check
 	for _, w := range words {
 		k := f.named(w)
-		if k != nil && x.frees[k.ID] > 0 && k.Score < closeCall && !slices.Contains(list, k) && !slices.Contains(but, k) {
+		listed := slices.Contains(list, k) || slices.Contains(but, k)
+		if k != nil && x.frees[k.ID] > 0 && k.Score < closeCall && !listed {
 			list = append(list, k)
 		}
 	}
@@ -71,7 +72,8 @@ func numbers(k *coach.Check) string {
 	if k.ID == "power-constant" {
 		return fmt.Sprintf("Power moved by %s %%%s", wording.Signed(*k.Value*100, 0), at)
 	}
-	return fmt.Sprintf("%s: %s%s%s, wanted %s", k.Label, wording.Outside(k), wording.Unit(k.Unit), at, wording.Wanted(k))
+	flown := wording.Outside(k) + wording.Unit(k.Unit) + at
+	return fmt.Sprintf("%s: %s, wanted %s", k.Label, flown, wording.Wanted(k))
 }
 
 // at returns the trace at a turn angle.
@@ -104,11 +106,15 @@ func climbing(f *ledger) string {
 	if ok && f.plan != nil {
 		aim, width, known = f.plan.Aim("pitch", t.Turn)
 	}
-	off := t.Pitch - f.leg.Entry.Values["pitch"] - aim
-	if !known || off < width && off > -width {
+	if !known {
 		return ""
 	}
-	return fmt.Sprintf("The nose was %s° above level at 30° of turn, wanted %s°", wording.Signed(t.Pitch-f.leg.Entry.Values["pitch"], 0), wording.Signed(aim, 0))
+	nose := t.Pitch - f.leg.Entry.Values["pitch"]
+	if off := nose - aim; off < width && off > -width {
+		return ""
+	}
+	return fmt.Sprintf("The nose was %s° above level at 30° of turn, wanted %s°",
+		wording.Signed(nose, 0), wording.Signed(aim, 0))
 }
 
 // stopped says why a leg has no exit, and where.
@@ -116,7 +122,8 @@ func stopped(f *ledger) string {
 	if f.leg == nil || f.leg.Outcome == coach.Finished {
 		return ""
 	}
-	return fmt.Sprintf("%s: %s", strings.ReplaceAll(strings.ToUpper(f.leg.Outcome[:1])+f.leg.Outcome[1:], "-", " "), f.leg.Reason)
+	outcome := strings.ReplaceAll(f.leg.Outcome, "-", " ")
+	return fmt.Sprintf("%s: %s", strings.ToUpper(outcome[:1])+outcome[1:], f.leg.Reason)
 }
 
 // growth says how the bank changed from 25 to 85° of turn.
