@@ -83,7 +83,7 @@ func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 			failed = errors.Join(failed, err)
 			continue
 		}
-		kind := maneuver.KindOf(data)
+		kind := maneuver.FolderOf(data)
 		if err := checkCard(kind, name, data); err != nil {
 			failed = errors.Join(failed, err)
 			continue

@@ -93,7 +93,18 @@ func TestTrainerFlaws(t *testing.T) {
 			for i, strength := range trainer.Strengths() {
 				for _, side := range []string{"right", "left"} {
 					for j, plane := range trainer.Airplanes() {
-						list := fly(t, lib, trainer.Flight{Maneuver: m, Direction: side, Flaw: flaw, Strength: strength, Airplane: plane, Seed: uint64(3 + i + 3*j)})
+						list := fly(
+							t,
+							lib,
+							trainer.Flight{
+								Maneuver:  m,
+								Direction: side,
+								Flaw:      flaw,
+								Strength:  strength,
+								Airplane:  plane,
+								Seed:      uint64(3 + i + 3*j),
+							},
+						)
 						got := first(list, flaw)
 						if got == "none" && list[0].Legs[0].Verdict == coach.Met {
 							continue // so mild that the standard lets it pass
@@ -162,7 +173,11 @@ func TestTrainerWell(t *testing.T) {
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
 		for i, plane := range trainer.Airplanes() {
 			legs := 0
-			for _, s := range fly(t, lib, trainer.Flight{Maneuver: m, Direction: "both", Airplane: plane, Seed: uint64(20 + i)}) {
+			for _, s := range fly(
+				t,
+				lib,
+				trainer.Flight{Maneuver: m, Direction: "both", Airplane: plane, Seed: uint64(20 + i)},
+			) {
 				for _, l := range s.Legs {
 					legs++
 					for _, c := range l.Causes {

@@ -177,7 +177,18 @@ func checkGrade(t *testing.T, b check.Bands, x float64) float64 {
 		want, low, high = check.Near, 60, 85
 	}
 	if verdict != want || !(score >= low-1e-9 && score <= high+1e-9) {
-		t.Fatalf("aim %v, met %v, near %v: %g is %s, %g; want %s, %g to %g", b.Aim, b.Met, b.Near, x, verdict, score, want, low, high)
+		t.Fatalf(
+			"aim %v, met %v, near %v: %g is %s, %g; want %s, %g to %g",
+			b.Aim,
+			b.Met,
+			b.Near,
+			x,
+			verdict,
+			score,
+			want,
+			low,
+			high,
+		)
 	}
 	return score
 }

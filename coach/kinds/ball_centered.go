@@ -16,7 +16,13 @@ var ballCenteredKind = &check.Kind{
 	Valid:  oneOf(check.Slip, "ball"),
 	Where: func(s *check.Spec) string {
 		q := s.Quantity()
-		return fmt.Sprintf("share of time with the %s within %g %s of the middle,%s", q.Title, s.Within, q.Unit, s.Span())
+		return fmt.Sprintf(
+			"share of time with the %s within %g %s of the middle,%s",
+			q.Title,
+			s.Within,
+			q.Unit,
+			s.Span(),
+		)
 	},
 	Unit: in("ratio"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
@@ -110,11 +116,18 @@ func (b *ballCentered) propeller(pedal string, side float64) string {
 	case pedal != wanted:
 		return fmt.Sprintf(". Ease the %s rudder held against the propeller first", wanted)
 	case away && b.leveling:
-		return fmt.Sprintf(". Rolling out of this side takes a lot of %s rudder: the propeller pulls the other way, most when slow", wanted)
+		return fmt.Sprintf(
+			". Rolling out of this side takes a lot of %s rudder: the propeller pulls the other way, most when slow",
+			wanted,
+		)
 	case away:
 		return fmt.Sprintf(". The propeller asks for %s rudder as the speed falls, also in this turn", wanted)
 	}
-	return fmt.Sprintf(". The propeller asks for more %s rudder as the speed falls, most in climbing turns to the %s", wanted, wanted)
+	return fmt.Sprintf(
+		". The propeller asks for more %s rudder as the speed falls, most in climbing turns to the %s",
+		wanted,
+		wanted,
+	)
 }
 
 // widths words a distance of the ball.

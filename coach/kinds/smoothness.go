@@ -62,7 +62,11 @@ const (
 )
 
 func newSmoothness(spec *check.Spec, f *check.Facts) *smoothness {
-	return &smoothness{span: newSpan(spec, f), values: make([]float64, 0, smoothMost), turns: make([]float64, 0, smoothMost/smoothHalf+1)}
+	return &smoothness{
+		span:   newSpan(spec, f),
+		values: make([]float64, 0, smoothMost),
+		turns:  make([]float64, 0, smoothMost/smoothHalf+1),
+	}
 }
 
 func (s *smoothness) Step(m *check.Moment) {

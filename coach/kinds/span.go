@@ -22,7 +22,14 @@ type span struct {
 }
 
 func newSpan(spec *check.Spec, f *check.Facts) span {
-	return span{get: check.Read(spec.Channel, f), name: spec.Channel, facts: f, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
+	return span{
+		get:    check.Read(spec.Channel, f),
+		name:   spec.Channel,
+		facts:  f,
+		from:   *spec.From,
+		to:     *spec.To,
+		smooth: spec.Smooth,
+	}
 }
 
 // read returns the quantity if the moment lies in the span, and the time since the moment

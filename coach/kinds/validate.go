@@ -79,7 +79,12 @@ func validateKeys(v *valid.Validator, key string, s *check.Spec, k *check.Kind) 
 	}
 	for _, need := range k.Needs {
 		if !has[need] {
-			v.Fail(key+"."+need, "is missing; must be given, as a check of kind %s needs %s", k.Name, strings.Join(k.Needs, ", "))
+			v.Fail(
+				key+"."+need,
+				"is missing; must be given, as a check of kind %s needs %s",
+				k.Name,
+				strings.Join(k.Needs, ", "),
+			)
 		}
 	}
 	meant := slices.Concat(k.Needs, k.Allows)
@@ -97,7 +102,12 @@ func anything(*valid.Validator, string, *check.Spec) {}
 // straight checks that a quantity does not start again at 360°: neither a mean nor an extreme of such a one is of use.
 func straight(v *valid.Validator, key string, s *check.Spec) {
 	if c, ok := stream.ChannelNamed(s.Channel); ok && c.Info().Circular {
-		v.Fail(key+".channel", "is %q, which starts again at 360°; must be turn in a check of kind %s", s.Channel, s.Kind)
+		v.Fail(
+			key+".channel",
+			"is %q, which starts again at 360°; must be turn in a check of kind %s",
+			s.Channel,
+			s.Kind,
+		)
 	}
 }
 

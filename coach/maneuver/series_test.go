@@ -36,7 +36,10 @@ func TestSeriesIsCounted(t *testing.T) {
 	if len(legs) != 1 || *legs[0].MetBand.Low != 2 || legs[0].Source != "P-1212 p. 33: flown as two in opposite directions; the pause common practice, no source" || len(directions) != 1 {
 		t.Errorf("the shipped card: %+v, %+v", legs, directions)
 	}
-	from, to := strings.Index(text, "[[check]]\nid = \"opposite-directions\""), strings.Index(text, "[[check]]\nid = \"pair-heading\"")
+	from, to := strings.Index(
+		text,
+		"[[check]]\nid = \"opposite-directions\"",
+	), strings.Index(text, "[[check]]\nid = \"pair-heading\"")
 	bare := text[:from] + text[to:]
 	if legs, directions = kinds(bare); len(legs) != 1 || len(directions) != 1 || directions[0].High == "" {
 		t.Errorf("a card that asks for neither: %+v, %+v", legs, directions)

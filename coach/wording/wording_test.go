@@ -35,7 +35,11 @@ func TestSigned(t *testing.T) {
 		v    float64
 		d    int
 		want string
-	}{{-4.96, 1, "−5.0"}, {-0.001, 2, "0.00"}, {-0.4, 0, "0"}, {0, 0, "0"}, {12.345, 2, "12.35"}, {-120, 0, "−120"}, {1e6, 0, "1000000"}} {
+	}{{
+		-4.96,
+		1,
+		"−5.0",
+	}, {-0.001, 2, "0.00"}, {-0.4, 0, "0"}, {0, 0, "0"}, {12.345, 2, "12.35"}, {-120, 0, "−120"}, {1e6, 0, "1000000"}} {
 		if got := wording.Signed(c.v, c.d); got != c.want {
 			t.Errorf("Signed(%g, %d) = %q, want %q", c.v, c.d, got, c.want)
 		}
@@ -44,7 +48,15 @@ func TestSigned(t *testing.T) {
 
 // A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
 func TestLower(t *testing.T) {
-	for label, want := range map[string]string{"Bank at 90°": "bank at 90°", "Überziehfahrt": "überziehfahrt", "Élan": "élan", "ß": "ß", "N1 held": "N1 held", "RPM": "RPM", "": ""} {
+	for label, want := range map[string]string{
+		"Bank at 90°":   "bank at 90°",
+		"Überziehfahrt": "überziehfahrt",
+		"Élan":          "élan",
+		"ß":             "ß",
+		"N1 held":       "N1 held",
+		"RPM":           "RPM",
+		"":              "",
+	} {
 		if got := wording.Lower(label); got != want {
 			t.Errorf("Lower(%q) = %q, want %q", label, got, want)
 		}

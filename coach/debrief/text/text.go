@@ -57,7 +57,10 @@ func JudgedBy(b *debrief.JudgedBy) string {
 			}
 			names = append(names, n)
 		}
-		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, strings.Join(names, ", then "), Origin(c.UsedCards, c.kind)))
+		parts = append(
+			parts,
+			fmt.Sprintf("%s %s (%s)", c.kind, strings.Join(names, ", then "), Origin(c.UsedCards, c.kind)),
+		)
 	}
 	return "Judged by: " + strings.Join(parts, ", ")
 }
@@ -158,7 +161,14 @@ func (p *printer) summary(s *debrief.Summary) {
 	}
 	p.line("\n  In all: %s, %d finished%s", legs(s.Legs), s.Finished, best)
 	for _, t := range s.Trend {
-		p.line("  From the first leg to the last: %s %s to %s%s, %s", wording.Lower(t.Label), wording.Signed(t.First, wording.Digits(t.First)), wording.Signed(t.Last, wording.Digits(t.Last)), wording.Unit(t.Unit), t.Way)
+		p.line(
+			"  From the first leg to the last: %s %s to %s%s, %s",
+			wording.Lower(t.Label),
+			wording.Signed(t.First, wording.Digits(t.First)),
+			wording.Signed(t.Last, wording.Digits(t.Last)),
+			wording.Unit(t.Unit),
+			t.Way,
+		)
 	}
 	if s.Cause != "" {
 		p.line("  Most frequent cause: %s (in %s)", cause.MeaningOf(s.Cause), legs(s.Times))
@@ -211,7 +221,12 @@ func (p *printer) points(l *coach.Leg) {
 		head = append(head, fmt.Sprintf("out at %.0f°", l.Exit.Turn))
 	}
 	fmt.Fprintf(t, "    \t%s\t\n", strings.Join(head, "\t"))
-	for _, row := range []struct{ channel, title, unit string }{{"bank", "bank", "°"}, {"pitch", "nose", "°"}, {"airspeed", "speed", " kt"}, {"altitude", "altitude", " ft"}} {
+	for _, row := range []struct{ channel, title, unit string }{
+		{"bank", "bank", "°"},
+		{"pitch", "nose", "°"},
+		{"airspeed", "speed", " kt"},
+		{"altitude", "altitude", " ft"},
+	} {
 		cells := []string{}
 		for _, q := range all {
 			v, ok := q.Values[row.channel]
@@ -259,7 +274,12 @@ func (p *printer) checks(list []coach.Check) {
 }
 
 func mark(verdict string) string {
-	return map[string]string{coach.Met: "met   ", coach.Near: "near  ", coach.Missed: "MISSED", coach.NotMeasured: "–     "}[verdict]
+	return map[string]string{
+		coach.Met:         "met   ",
+		coach.Near:        "near  ",
+		coach.Missed:      "MISSED",
+		coach.NotMeasured: "–     ",
+	}[verdict]
 }
 
 // Differences writes what another grading says otherwise.
@@ -273,7 +293,15 @@ func Differences(w io.Writer, list []debrief.Difference) error {
 		if d.Turned {
 			sign = "*"
 		}
-		if _, err := fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, d.Before(), d.After()); err != nil {
+		if _, err := fmt.Fprintf(
+			w,
+			"%s leg %d  %s: was %s; is %s\n",
+			sign,
+			d.Leg,
+			d.Label,
+			d.Before(),
+			d.After(),
+		); err != nil {
 			return err
 		}
 	}
