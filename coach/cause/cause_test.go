@@ -52,66 +52,87 @@ func TestRoots(t *testing.T) {
 		share  float64
 	}{
 		{
-			"nose",
-			[]coach.Check{
+			name: "nose",
+			checks: []coach.Check{
 				side("highest-nose", coach.Missed, 20, 0, 1),
 				side("apex-speed", coach.Missed, -20, 50, 1),
 				side("exit-heading", coach.Met, 0, 100, 1),
 			},
-			"nose-too-high",
-			1,
+			want:  "nose-too-high",
+			share: 1,
 		},
 		{
-			"nose low, top slow",
-			[]coach.Check{side("highest-nose", coach.Near, -11, 80, 1), side("apex-speed", coach.Missed, -20, 0, 1)},
-			"slow-over-the-top",
-			100.0 / 120,
+			name: "nose low, top slow",
+			checks: []coach.Check{
+				side("highest-nose", coach.Near, -11, 80, 1),
+				side("apex-speed", coach.Missed, -20, 0, 1),
+			},
+			want:  "slow-over-the-top",
+			share: 100.0 / 120,
 		},
 		{
-			"bank",
-			[]coach.Check{side("bank-at-90", coach.Missed, 20, 0, 1), side("nose-at-90", coach.Missed, -20, 0, 1)},
-			"overbanked",
-			1,
+			name: "bank",
+			checks: []coach.Check{
+				side("bank-at-90", coach.Missed, 20, 0, 1),
+				side("nose-at-90", coach.Missed, -20, 0, 1),
+			},
+			want:  "overbanked",
+			share: 1,
 		},
 		{
-			"power",
-			[]coach.Check{side("power-constant", coach.Missed, 20, 0, 1), side("exit-speed", coach.Missed, 20, 0, 1)},
-			"power-added",
-			1,
+			name: "power",
+			checks: []coach.Check{
+				side("power-constant", coach.Missed, 20, 0, 1),
+				side("exit-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "power-added",
+			share: 1,
 		},
 		{
-			"power set wrong",
-			[]coach.Check{side("power-constant", coach.Met, 0, 100, 1), side("exit-speed", coach.Missed, 20, 0, 1)},
-			"exit-fast",
-			1,
+			name: "power set wrong",
+			checks: []coach.Check{
+				side("power-constant", coach.Met, 0, 100, 1),
+				side("exit-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "exit-fast",
+			share: 1,
 		},
 		{
-			"height",
-			[]coach.Check{side("exit-height", coach.Missed, -20, 0, 1), side("exit-speed", coach.Missed, 20, 0, 1)},
-			"height-lost",
-			1,
+			name: "height",
+			checks: []coach.Check{
+				side("exit-height", coach.Missed, -20, 0, 1),
+				side("exit-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "height-lost",
+			share: 1,
 		},
 		{
-			"entry",
-			[]coach.Check{side("entry-speed", coach.Missed, -20, 0, 1), side("apex-speed", coach.Missed, -20, 0, 1)},
-			"entry-slow",
-			1,
+			name: "entry",
+			checks: []coach.Check{
+				side("entry-speed", coach.Missed, -20, 0, 1),
+				side("apex-speed", coach.Missed, -20, 0, 1),
+			},
+			want:  "entry-slow",
+			share: 1,
 		},
 		{
-			"rushed",
-			[]coach.Check{
+			name: "rushed",
+			checks: []coach.Check{
 				side("pace", coach.Missed, -20, 0, 1),
 				side("bank-at-45", coach.Missed, 20, 0, 1),
 				side("apex-speed", coach.Missed, 20, 0, 1),
 			},
-			"rushed",
-			1,
+			want:  "rushed",
+			share: 1,
 		},
 		{
-			"set-up",
-			[]coach.Check{side("entry-level", coach.Missed, 20, 0, 1), side("entry-speed", coach.Missed, -20, 0, 1)},
-			"not-stabilized",
-			1,
+			name: "set-up",
+			checks: []coach.Check{
+				side("entry-level", coach.Missed, 20, 0, 1),
+				side("entry-speed", coach.Missed, -20, 0, 1),
+			},
+			want:  "not-stabilized",
+			share: 1,
 		},
 		{"feet", []coach.Check{side("coordination", coach.Missed, 20, 0, 1)}, "slip-or-skid", 1},
 	} {

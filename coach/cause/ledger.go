@@ -49,7 +49,7 @@ func (f *ledger) named(word string) *coach.Check {
 	return k
 }
 
-// above tells whether a value lies above its aim, or above the middle of its met band.
+// above reports whether a value lies above its aim, or above the middle of its met band.
 func above(k *coach.Check) bool {
 	switch low, high := k.Met[0], k.Met[1]; {
 	case k.Aim != nil:
@@ -61,13 +61,13 @@ func above(k *coach.Check) bool {
 	}
 }
 
-// off tells whether a check is near or missed, to the side its name says.
+// off reports whether a check is near or missed, to the side its name says.
 func (f *ledger) off(word string) bool {
 	k := f.named(word)
 	return k != nil && (k.Verdict == coach.Near || k.Verdict == coach.Missed)
 }
 
-// missed tells whether a check is missed, to the side its name says.
+// missed reports whether a check is missed, to the side its name says.
 func (f *ledger) missed(word string) bool {
 	k := f.named(word)
 	return k != nil && k.Verdict == coach.Missed
@@ -108,7 +108,7 @@ func (f *ledger) weigh(r *rule) (found finding, ok bool) {
 	return found, own > 0
 }
 
-// holds tells whether the conditions of a rule are met.
+// holds reports whether the conditions of a rule are met.
 func (f *ledger) holds(r *rule) bool {
 	if r.when != nil && !r.when(f) {
 		return false
@@ -155,7 +155,7 @@ func (f *ledger) rank(rules []rule, least float64) []finding {
 	return list
 }
 
-// opposite tells whether following the advice of one cause makes the other worse.
+// opposite reports whether following the advice of one cause makes the other worse.
 func opposite(a, b *rule) bool {
 	return slices.Contains(a.against, b.id) || slices.Contains(b.against, a.id)
 }

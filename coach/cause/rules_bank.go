@@ -128,7 +128,7 @@ var banks = []rule{
 	},
 }
 
-// turned tells that the place of the steepest bank was right, or was not judged.
+// turned reports whether the place of the steepest bank was right, or was not judged.
 func turned(f *ledger) bool { return !f.off("steepest-bank-at") }
 
 // rollOuts are faults of the roll-out.

@@ -166,15 +166,15 @@ var energies = []rule{
 	},
 }
 
-// steepAtExit tells whether the nose was still well below level as the wings came level.
+// steepAtExit reports whether the nose was still well below level as the wings came level.
 func steepAtExit(f *ledger) bool {
 	return f.leg.Exit != nil && f.leg.Exit.Values["pitch"] < f.leg.Entry.Values["pitch"]-8
 }
 
-// untouched tells whether the power was left alone, or not judged.
+// untouched reports whether the power was left alone, or not judged.
 func untouched(f *ledger) bool { return !f.off("power-constant") }
 
-// traded tells whether most of the speed lost or left over at the exit went into height or came from it: then the
+// traded reports whether most of the speed lost or left over at the exit went into height or came from it: then the
 // height is off too, and power is not to blame. Energy is v²/2 + g·h, as if airspeed were true: near enough to tell
 // which of the two it is.
 func traded(f *ledger) bool {

@@ -77,7 +77,7 @@ var entries = []rule{
 	},
 }
 
-// unstable tells whether two of the set-up's three were missed.
+// unstable reports whether two of the set-up's three were missed.
 func unstable(f *ledger) bool {
 	n := 0
 	for _, id := range []string{"entry-speed", "entry-height-held", "entry-level"} {

@@ -62,7 +62,7 @@ var endings = []rule{
 	},
 }
 
-// stoppedBy tells whether a leg was knocked off by one of some limits.
+// stoppedBy reports whether a leg was knocked off by one of some limits.
 func stoppedBy(f *ledger, limits ...string) bool { return slices.Contains(limits, f.leg.Limit) }
 
 // level gives the words for a steep turn, in which height and airspeed are held.
@@ -77,27 +77,27 @@ func climb(say, advice string) map[string][2]string {
 	return map[string][2]string{"chandelle-civil": words, "chandelle-traditional": words}
 }
 
-// isChandelle tells a chandelle by its checks of the nose, which is never to sink.
+// isChandelle reports whether a card is of a chandelle, by its checks of the nose, which must never sink.
 func isChandelle(c *maneuver.Card) bool { return c.Has("nose-not-sinking") || c.Has("nose-only-rises") }
 
 func isNotChandelle(c *maneuver.Card) bool { return !isChandelle(c) }
 
-// isGentle tells a lazy eight, whose banks are shallow.
+// isGentle reports whether a card is that of the lazy eight, whose banks are shallow.
 func isGentle(c *maneuver.Card) bool { return c.Name == "lazy-eight" }
 
 func isNotGentle(c *maneuver.Card) bool { return !isGentle(c) }
 
-// holdsBank tells a maneuver in which a bank is set and held.
+// holdsBank reports whether a bank is set and held in a card's maneuver.
 func holdsBank(c *maneuver.Card) bool { return c.Has("bank-held") }
 
-// chandelle tells a leg of a chandelle of which the nose was measured.
+// chandelle reports whether a leg is of a chandelle in which the nose was measured.
 func chandelle(f *ledger) bool {
 	return f.checks["nose-not-sinking"] != nil || f.checks["nose-only-rises"] != nil
 }
 
 func notChandelle(f *ledger) bool { return !chandelle(f) }
 
-// gentle tells a leg of a lazy eight.
+// gentle reports whether a leg is of a lazy eight.
 func gentle(f *ledger) bool { return f.plan != nil && f.plan.Card != nil && isGentle(f.plan.Card) }
 
 func finished(f *ledger) bool { return f.leg.Outcome == coach.Finished }

@@ -62,7 +62,7 @@ func repeated(f *ledger) string {
 	return ""
 }
 
-// rolledOutOff tells whether a leg's own roll-out explains that the line was missed.
+// rolledOutOff reports whether a leg's own roll-out explains that the line was missed.
 func rolledOutOff(s *coach.Series) bool {
 	for i := range s.Legs {
 		for _, k := range s.Legs[i].Checks {

@@ -15,11 +15,19 @@ import (
 	"halfturn/stream/trainer"
 )
 
-// shows is the cause that each flaw of the built-in pilot is. In a chandelle the words differ.
+// shows is the cause that each flaw of the built-in pilot should be found as.
 var shows = map[string]string{
-	"late-nose": "nose-peak-late", "overbanked": "overbanked", "shallow": "underbanked", "early-rollout": "rolled-out-early",
-	"late-rollout": "rolled-out-late", "height-lost": "height-lost", "power-changed": "power-added", "feet-off": "slip-or-skid",
-	"abandoned": "abandoned", "nose-high": "nose-too-high", "same-direction": "same-direction",
+	"late-nose":      "nose-peak-late",
+	"overbanked":     "overbanked",
+	"shallow":        "underbanked",
+	"early-rollout":  "rolled-out-early",
+	"late-rollout":   "rolled-out-late",
+	"height-lost":    "height-lost",
+	"power-changed":  "power-added",
+	"feet-off":       "slip-or-skid",
+	"abandoned":      "abandoned",
+	"nose-high":      "nose-too-high",
+	"same-direction": "same-direction",
 }
 
 // fly flies a flight of the built-in aircraft and coaches it.

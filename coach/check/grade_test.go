@@ -203,7 +203,9 @@ func TestResolve(t *testing.T) {
 	for about, base := range map[string]float64{"": 0, "entry": 130, "apex": 70, "stall": 59, "nose": 26.5} {
 		spec.About = about
 		b, reason := check.Resolve(spec, &all)
-		if reason != "" || *b.Aim != 6+base || *b.Met.Low != 1+base || *b.Met.High != 11+base || *b.Near.Low != base || b.Near.High != nil {
+		met := *b.Met.Low == 1+base && *b.Met.High == 11+base
+		near := *b.Near.Low == base && b.Near.High == nil
+		if reason != "" || *b.Aim != 6+base || !met || !near {
 			t.Errorf("about %q: %v %v %v, %q", about, b.Aim, b.Met, b.Near, reason)
 		}
 	}

@@ -63,12 +63,12 @@ type Band struct {
 	Low, High *float64
 }
 
-// Contains tells whether x lies in the band.
+// Contains reports whether x lies in the band.
 func (b Band) Contains(x float64) bool {
 	return (b.Low == nil || x >= *b.Low) && (b.High == nil || x <= *b.High)
 }
 
-// Inside tells whether b lies within o.
+// Inside reports whether b lies within o.
 func (b Band) Inside(o Band) bool {
 	low := o.Low == nil || b.Low != nil && *b.Low >= *o.Low
 	high := o.High == nil || b.High != nil && *b.High <= *o.High

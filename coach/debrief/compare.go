@@ -9,23 +9,24 @@ import (
 	"halfturn/coach/wording"
 )
 
-// A Difference is what another grading says otherwise.
+// A Difference is one thing in which a second grading differs from the first.
 type Difference struct {
 	Station string `json:"station"`
-	Leg     int    `json:"leg"`   // in the station's stream, from 1, as graded now; as graded before when it is gone
-	What    string `json:"what"`  // "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check
-	Label   string `json:"label"` // as read by people
-	Was     string `json:"was"`
-	Is      string `json:"is"`
-	Turned  bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
+	Leg     int    `json:"leg"` // in the station's stream, from 1, as graded now; as graded before when it is gone
+	// What differs: "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check.
+	What   string `json:"what"`
+	Label  string `json:"label"` // as read by people
+	Was    string `json:"was"`
+	Is     string `json:"is"`
+	Turned bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
 }
 
-// Words says it as "leg 2, bank at 90°: near, was met".
+// Words describes it as "leg 2, bank at 90°: near, was met".
 func (d *Difference) Words() string {
 	return fmt.Sprintf("leg %d, %s: %s, was %s", d.Leg, d.Label, d.After(), d.Before())
 }
 
-// gradedLeg is a leg with the series it counts for.
+// A gradedLeg is a leg with the series it counts for.
 type gradedLeg struct {
 	*coach.Leg
 	series *coach.Series
@@ -42,8 +43,8 @@ func legsOf(s *StationReport) []*gradedLeg {
 	return all
 }
 
-// Compare lists what the second grading of the same stations says otherwise than the first. Legs
-// are paired by when they were flown, stations by their order.
+// Compare lists in what a second grading of the same stations differs from the first. Legs are paired by the time at
+// which they were flown, stations by their order.
 func Compare(was, is []StationReport) []Difference {
 	list := []Difference{}
 	for i := range max(len(was), len(is)) {
@@ -87,7 +88,7 @@ func (c *comparison) legs(was, is []*gradedLeg) {
 	}
 }
 
-// overlapping finds the leg flown at the same time, the one that shares most of it.
+// overlapping finds the leg that shares most of its time with another.
 func overlapping(list []*gradedLeg, l *gradedLeg) (best *gradedLeg) {
 	most := 0.0
 	for _, o := range list {
@@ -132,7 +133,7 @@ func (c *comparison) pair(was, is *gradedLeg) {
 	}
 }
 
-// scoreOf is the score of a leg in figures, "" of one of which nothing was measured.
+// scoreOf is the score of a leg, "" where nothing was measured.
 func scoreOf(l *coach.Leg) string {
 	if l.Verdict == coach.NotMeasured {
 		return ""
@@ -153,10 +154,10 @@ func judged(k *coach.Check) string {
 	return fmt.Sprintf("%s, %s (%s)", verdict, value, wording.Wanted(k))
 }
 
-// Before is what was said before, "none" where nothing was.
+// Before is what the first grading says, "none" where it says nothing.
 func (d *Difference) Before() string { return orNone(d.Was) }
 
-// After is what is said now, "none" where nothing is.
+// After is what the second grading says, "none" where it says nothing.
 func (d *Difference) After() string { return orNone(d.Is) }
 
 func orNone(s string) string {

@@ -1,11 +1,12 @@
-// Package debrief puts what was flown into the shape that is kept, sent and printed.
+// Package debrief holds the report of a grading: the shape in which it is kept, sent and printed, its summary, and how
+// two gradings differ.
 package debrief
 
 import (
 	"halfturn/coach"
 )
 
-// A Report is what grading gives: of recordings, or of one live session.
+// A Report is the result of grading recordings or one live session.
 type Report struct {
 	Version int           `json:"version"` // of this format: 1
 	Caution []string      `json:"cautions"`
@@ -24,12 +25,12 @@ type SessionDates struct {
 type FileReport struct {
 	File     string          `json:"file"`
 	Error    string          `json:"error,omitempty"` // why it could not be read to its end
-	By       *JudgedBy       `json:"by,omitempty"`    // by which cards a recording was judged
-	Notes    []string        `json:"notes,omitempty"` // what was left out of it, or judged by other cards than it was flown by
+	By       *JudgedBy       `json:"by,omitempty"`    // the cards a recording was judged by
+	Notes    []string        `json:"notes,omitempty"` // what was left out, or judged by other cards than flown by
 	Stations []StationReport `json:"stations"`
 }
 
-// JudgedBy says by which cards a recording was judged, and where it was chosen.
+// JudgedBy names the cards a recording was judged by, and where they were chosen.
 type JudgedBy struct {
 	Maneuver UsedCards `json:"maneuver"`
 	Standard UsedCards `json:"standard"`
@@ -42,11 +43,11 @@ type UsedCards struct {
 	From  string   `json:"from"` // FromFlag and so on
 }
 
-// Where it may have been said by what a recording is judged.
+// Where the cards to judge by may have been chosen.
 const (
 	FromFlag    = "flag"
 	FromRecord  = "recording" // chosen while it was flown
-	FromSession = "session"   // noted with the session when it was taken in
+	FromSession = "session"   // noted with the session when it was imported
 	FromConfig  = "configuration"
 )
 

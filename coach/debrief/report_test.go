@@ -206,8 +206,9 @@ func handMade() *Report {
 				Series:   []coach.Series{},
 			},
 			{
-				Station:  "10.0.0.8:49002",
-				Advice:   "no format fits: 80 datagrams of 12 bytes; choose what is sent in the simulator's network settings",
+				Station: "10.0.0.8:49002",
+				Advice: "no format fits: 80 datagrams of 12 bytes; " +
+					"choose what is sent in the simulator's network settings",
 				Channels: []string{},
 				Derived:  []string{},
 				Series:   []coach.Series{},

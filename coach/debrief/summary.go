@@ -44,7 +44,7 @@ type Progress struct {
 	Way      string  `json:"way"` // "better" or "worse"
 }
 
-// moved is by how much a check's score has to change to be called a trend, points.
+// moved is how far a check's score must move to be progress, points.
 const moved = 10.0
 
 // Summarize sums up series; it returns nil when they hold no leg.
@@ -99,7 +99,7 @@ func Summarize(list []coach.Series) *Summary {
 	return s
 }
 
-// progress lists the checks of which the score moved.
+// progress lists the checks whose score moved.
 func progress(m string, a, b *coach.Leg) (list []Progress) {
 	for i := range a.Checks {
 		for j := range b.Checks {
@@ -122,7 +122,8 @@ func sides(m string, list []coach.Series) (x Sides, ok bool) {
 	var sum, n [2]float64
 	for i := range list {
 		for j := range list[i].Legs {
-			if l := &list[i].Legs[j]; list[i].Maneuver == m && l.Outcome == coach.Finished && l.Verdict != coach.NotMeasured {
+			l := &list[i].Legs[j]
+			if list[i].Maneuver == m && l.Outcome == coach.Finished && l.Verdict != coach.NotMeasured {
 				side := 0
 				if l.Direction == "left" {
 					side = 1

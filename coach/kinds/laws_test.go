@@ -57,9 +57,9 @@ func everyKind() map[string]judged {
 		"extreme smooth":  {with(over("extreme", "pitch", 0, 90), smooth), stream.Pitch, 0.1},
 		"extreme-angle":   {with(over("extreme-angle", "bank", 30, 150), smooth), stream.Bank, 0.5},
 		"crossing-angle": {
-			with(over("crossing-angle", "pitch", 45, 135), func(k *check.Spec) { k.Falling = true }),
-			stream.Pitch,
-			0.2,
+			check:   with(over("crossing-angle", "pitch", 45, 135), func(k *check.Spec) { k.Falling = true }),
+			channel: stream.Pitch,
+			rate:    0.2,
 		},
 		"roll-out-angle": {over("roll-out-angle", "", 60, 180), stream.Bank, 1},
 		"roll-ratio":     {&check.Spec{Kind: "roll-ratio"}, stream.Bank, 0.02},
@@ -68,9 +68,9 @@ func everyKind() map[string]judged {
 		"mean":           {over("mean", "roll-rate", 20, 85), stream.RollRate, 0.05},
 		"rms":            {with(over("rms", "ball", 0, 180), smooth), stream.Ball, 0.01},
 		"share": {
-			with(over("share", "ball", 0, 180), func(k *check.Spec) { k.Within = 0.25 }),
-			stream.Ball,
-			0.01,
+			check:   with(over("share", "ball", 0, 180), func(k *check.Spec) { k.Within = 0.25 }),
+			channel: stream.Ball,
+			rate:    0.01,
 		},
 		"reversal":        {over("reversal", "pitch", 0, 90), stream.Pitch, 0.15},
 		"rise":            {over("rise", "lateral-load", 30, 120), stream.LateralLoad, 0.001},
@@ -78,9 +78,9 @@ func everyKind() map[string]judged {
 		"smoothness fast": {over("smoothness", "pitch-rate", 0, 180), stream.PitchRate, 0.02},
 		"rhythm":          {check: over("rhythm", "", 0, 180), channel: stream.NumChannels, rate: 1e-6},
 		"ball-centered": {
-			with(over("ball-centered", "slip", 0, 180), func(k *check.Spec) { k.Within = 0.25 }),
-			stream.Ball,
-			0.01,
+			check:   with(over("ball-centered", "slip", 0, 180), func(k *check.Spec) { k.Within = 0.25 }),
+			channel: stream.Ball,
+			rate:    0.01,
 		},
 		"pace": {check: &check.Spec{Kind: "pace"}, channel: stream.NumChannels},
 	}

@@ -48,7 +48,8 @@ func TestRhythmByHand(t *testing.T) {
 			j.Step(&m)
 		}
 		got := j.Measure(&m)
-		if !got.OK || math.Abs(got.Value-2) > 1e-9 || got.At != 67.5 || got.Note != "the quarters of the turn took 33, 17, 20 and 30 % of the time" {
+		const note = "the quarters of the turn took 33, 17, 20 and 30 % of the time"
+		if !got.OK || math.Abs(got.Value-2) > 1e-9 || got.At != 67.5 || got.Note != note {
 			t.Errorf("%+v", got)
 		}
 	}

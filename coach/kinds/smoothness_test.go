@@ -119,10 +119,10 @@ func TestStopAndGoIsRough(t *testing.T) {
 	}{
 		{"one roll in, one out", func(turn float64) float64 { return 9 * math.Cos(turn*math.Pi/180) }, -1.9, -1.4},
 		{
-			"on and off each second",
-			func(turn float64) float64 { return 12 * math.Max(0, math.Sin(turn/pace*2*math.Pi)) },
-			-9,
-			-2.75,
+			name: "on and off each second",
+			v:    func(turn float64) float64 { return 12 * math.Max(0, math.Sin(turn/pace*2*math.Pi)) },
+			low:  -9,
+			high: -2.75,
 		},
 	} {
 		f := flight{signals: one(stream.RollRate, c.v)}

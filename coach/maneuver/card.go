@@ -138,7 +138,7 @@ type Watch struct {
 	Low     string  `toml:"low"`
 }
 
-// Has tells whether the card has a check of an id.
+// Has reports whether the card has a check of an id.
 func (c *Card) Has(id string) bool {
 	return slices.ContainsFunc(c.Checks, func(k check.Spec) bool { return k.ID == id })
 }

@@ -81,20 +81,20 @@ func TestLibraryErrors(t *testing.T) {
 		want  string
 	}{
 		"named otherwise": {
-			map[string]string{"maneuvers/my-turn.toml": good},
-			`maneuvers/my-turn.toml: name: is "half-turn"; a card is named like its file: "my-turn"`,
+			files: map[string]string{"maneuvers/my-turn.toml": good},
+			want:  `maneuvers/my-turn.toml: name: is "half-turn"; a card is named like its file: "my-turn"`,
 		},
 		"aircraft named otherwise": {
-			map[string]string{"aircraft/my-single.toml": small},
-			`aircraft/my-single.toml: name: is "small-single"; a card is named like its file: "my-single"`,
+			files: map[string]string{"aircraft/my-single.toml": small},
+			want:  `aircraft/my-single.toml: name: is "small-single"; a card is named like its file: "my-single"`,
 		},
 		"wrong": {
-			map[string]string{"aircraft/small-single.toml": strings.Replace(small, "105", "10", 1)},
-			`aircraft/small-single.toml:5: entry: is 10; must be between 30 and 600`,
+			files: map[string]string{"aircraft/small-single.toml": strings.Replace(small, "105", "10", 1)},
+			want:  `aircraft/small-single.toml:5: entry: is 10; must be between 30 and 600`,
 		},
 		"in the wrong folder": {
-			map[string]string{"maneuvers/small-single.toml": small},
-			`maneuvers/small-single.toml:4: stall: is not a known key; allowed here: check, `,
+			files: map[string]string{"maneuvers/small-single.toml": small},
+			want:  `maneuvers/small-single.toml:4: stall: is not a known key; allowed here: check, `,
 		},
 	} {
 		l, err := LoadLibrary(folder(c.files))
@@ -121,10 +121,12 @@ func TestLibraryUnknownNames(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := l.Card("wing-ovr"); err == nil || err.Error() != `there is no maneuver card "wing-ovr"; there are: half-turn` {
+	want := `there is no maneuver card "wing-ovr"; there are: half-turn`
+	if _, err := l.Card("wing-ovr"); err == nil || err.Error() != want {
 		t.Errorf("unknown maneuver: %v", err)
 	}
-	if _, err := l.AircraftNamed("big-single"); err == nil || err.Error() != `there is no aircraft card "big-single"; there are: small-single` {
+	want = `there is no aircraft card "big-single"; there are: small-single`
+	if _, err := l.AircraftNamed("big-single"); err == nil || err.Error() != want {
 		t.Errorf("unknown aircraft: %v", err)
 	}
 	if a, err := l.AircraftNamed(""); a != nil || err != nil {

@@ -97,7 +97,8 @@ func TestShippedPhrases(t *testing.T) {
 			said = append(said, k.High, k.Low)
 		}
 		for _, s := range said {
-			if len(strings.Fields(s)) > 5 || strings.ContainsAny(s, "°0123456789:;/()\n") || s != strings.TrimSpace(s) {
+			clean := !strings.ContainsAny(s, "°0123456789:;/()\n") && s == strings.TrimSpace(s)
+			if len(strings.Fields(s)) > 5 || !clean {
 				t.Errorf("%s: %q cannot be said", c.Name, s)
 			}
 		}

@@ -77,8 +77,8 @@ func TestWrongStandards(t *testing.T) {
 		"inverted":    {good + change + "met = [5, -5]\nnear = [-9, 9]\n", "s.toml:10: change[0].met"},
 		"near":        {good + change + "met = [-5, 5]\nnear = [-4, 4]\n", "s.toml:11: change[0].near"},
 		"no source": {
-			good + strings.Replace(change, "source = 'ours'\n", "", 1) + "met = [-5, 5]\nnear = [-5, 5]\n",
-			"change[0].source",
+			text: good + strings.Replace(change, "source = 'ours'\n", "", 1) + "met = [-5, 5]\nnear = [-5, 5]\n",
+			want: "change[0].source",
 		},
 	} {
 		if _, err := LoadStandard("s.toml", []byte(c.text)); err == nil || !strings.Contains(err.Error(), c.want) {

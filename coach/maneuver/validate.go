@@ -173,7 +173,8 @@ func (c *Card) validateChecks(v *valid.Validator) {
 		seen[k.ID] = true
 		for _, rule := range rules {
 			if k.ID == rule.id && kinds.Of(k) != rule.kind {
-				v.Fail(key+".id", "is %q, which is that of a check of kind %s; must be another id", k.ID, rule.kind.Name)
+				const must = "is %q, which is that of a check of kind %s; must be another id"
+				v.Fail(key+".id", must, k.ID, rule.kind.Name)
 			}
 		}
 		v.Words(key+".label", k.Label, 60)

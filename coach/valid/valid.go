@@ -23,7 +23,7 @@ func New(f *strict.File) *Validator { return &Validator{file: f} }
 // Err returns the first fault, nil when there was none.
 func (v *Validator) Err() error { return v.err }
 
-// Has tells whether a key is written in the file.
+// Has reports whether a key is written in the file.
 func (v *Validator) Has(key string) bool { return v.file.Has(key) }
 
 // Is says what stands at a key: "is missing", or its value in a format.

@@ -11,7 +11,7 @@ import (
 	"halfturn/coach"
 )
 
-// Wanted says in words what a check wants.
+// Wanted is the met band of a check in words: "60 to 88°", "at least 5 kt".
 func Wanted(k *coach.Check) string {
 	low, high := k.Met[0], k.Met[1]
 	d := 0
@@ -33,7 +33,7 @@ func Wanted(k *coach.Check) string {
 	return "–"
 }
 
-// Unit writes a unit as it follows a number.
+// Unit is a unit as written after a number, with the space before it where one is due.
 func Unit(u string) string {
 	switch u {
 	case "", "ratio":
@@ -44,7 +44,7 @@ func Unit(u string) string {
 	return " " + u
 }
 
-// Digits is how many decimals a value is written with: fewer the larger it is, none where it is whole.
+// Digits is the number of decimals a value is written with: fewer the larger it is, none where it is whole.
 func Digits(v float64) int {
 	switch a := math.Abs(v); {
 	case a == math.Trunc(a) || a >= 100:
@@ -64,7 +64,7 @@ func Signed(v float64, d int) string {
 	return strings.Replace(s, "-", "−", 1)
 }
 
-// Outside writes the value of a check with so many digits that it can be seen to be outside.
+// Outside writes the value of a check, with enough digits to show that it lies outside its met band when it does.
 func Outside(k *coach.Check) string {
 	d := Digits(*k.Value)
 	if k.Verdict != coach.Met {
@@ -78,7 +78,8 @@ func Outside(k *coach.Check) string {
 	return Signed(*k.Value, d)
 }
 
-// Lower makes a label go on in a sentence; one that begins with more than one capital or a figure, as N1 or RPM, stays.
+// Lower writes a label as it stands within a sentence. One that begins with two capitals or with a figure, such as N1
+// or RPM, is not changed.
 func Lower(s string) string {
 	first, n := utf8.DecodeRuneInString(s)
 	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) || unicode.IsDigit(next) {

@@ -43,7 +43,7 @@ func Report(w io.Writer, r *debrief.Report) error {
 	return p.err
 }
 
-// JudgedBy says in one line by which cards a recording was judged, and where they were chosen.
+// JudgedBy names in one line the cards a recording was judged by, and where they were chosen.
 func JudgedBy(b *debrief.JudgedBy) string {
 	var parts []string
 	for _, c := range []struct {
@@ -57,10 +57,8 @@ func JudgedBy(b *debrief.JudgedBy) string {
 			}
 			names = append(names, n)
 		}
-		parts = append(
-			parts,
-			fmt.Sprintf("%s %s (%s)", c.kind, strings.Join(names, ", then "), Origin(c.UsedCards, c.kind)),
-		)
+		chosen := strings.Join(names, ", then ")
+		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, chosen, Origin(c.UsedCards, c.kind)))
 	}
 	return "Judged by: " + strings.Join(parts, ", ")
 }
@@ -137,7 +135,7 @@ func (p *printer) series(s *coach.Series) {
 	}
 }
 
-// causes prints why score was lost, the dearest cause first.
+// causes prints why score was lost, the costliest cause first.
 func (p *printer) causes(list []coach.Cause) {
 	for i := range list {
 		c := &list[i]
@@ -150,7 +148,7 @@ func (p *printer) causes(list []coach.Cause) {
 	}
 }
 
-// summary prints what the sitting shows.
+// summary prints what the session shows as a whole.
 func (p *printer) summary(s *debrief.Summary) {
 	if s == nil {
 		return
@@ -178,7 +176,7 @@ func (p *printer) summary(s *debrief.Summary) {
 	}
 }
 
-// legs counts them in words.
+// legs is a number of legs in words.
 func legs(n int) string {
 	if n == 1 {
 		return "one leg"
@@ -243,7 +241,7 @@ func (p *printer) points(l *coach.Leg) {
 	}
 }
 
-// checks prints one check a line.
+// checks prints one check per line.
 func (p *printer) checks(list []coach.Check) {
 	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', 0)
 	for i := range list {
@@ -282,7 +280,7 @@ func mark(verdict string) string {
 	}[verdict]
 }
 
-// Differences writes what another grading says otherwise.
+// Differences writes in what a second grading differs from the first.
 func Differences(w io.Writer, list []debrief.Difference) error {
 	if len(list) == 0 {
 		_, err := fmt.Fprintln(w, "Nothing differs.")
@@ -293,15 +291,8 @@ func Differences(w io.Writer, list []debrief.Difference) error {
 		if d.Turned {
 			sign = "*"
 		}
-		if _, err := fmt.Fprintf(
-			w,
-			"%s leg %d  %s: was %s; is %s\n",
-			sign,
-			d.Leg,
-			d.Label,
-			d.Before(),
-			d.After(),
-		); err != nil {
+		_, err := fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, d.Before(), d.After())
+		if err != nil {
 			return err
 		}
 	}

@@ -90,10 +90,11 @@ func checkMessage(t *testing.T, name, card, err string) {
 	}
 }
 
-// written tells whether a card has a key or table at its top level.
+// written reports whether a card has a key or table at its top level.
 func written(card, key string) bool {
 	top, _, _ := strings.Cut(card, "\n[")
-	return strings.Contains(top, "\n"+key+" =") || strings.Contains(card, "\n["+key+"]") || strings.Contains(card, "\n[["+key+"]]")
+	table := strings.Contains(card, "\n["+key+"]") || strings.Contains(card, "\n[["+key+"]]")
+	return table || strings.Contains(top, "\n"+key+" =")
 }
 
 // OneLine fails the test unless the error of a card called x.toml is one line that names it.
