@@ -14,6 +14,8 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/coach/plan"
+	"halfturn/coach/score"
 )
 
 // What a cause must bring back, points of the score. All common practice, no source.
@@ -34,7 +36,7 @@ const ownPart = 0.2
 type Explainer struct{}
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.
-func (Explainer) ExplainLeg(p *coach.Plan, l *coach.Leg) {
+func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 	f := newLedger(p, l, l.Checks)
 	f.missing = 100 - l.Score
 	least, minor := worthListing, false
@@ -58,8 +60,8 @@ func (Explainer) ExplainLeg(p *coach.Plan, l *coach.Leg) {
 
 // ExplainSeries fills in what only the legs together show, and the one thing to change: the
 // cause that costs the series most, of a leg or of the legs together.
-func (Explainer) ExplainSeries(p *coach.Plan, s *coach.Series) {
-	f := newLedger(p, nil, s.Scored())
+func (Explainer) ExplainSeries(p *plan.Plan, s *coach.Series) {
+	f := newLedger(p, nil, score.Scored(s))
 	f.part, f.missing, f.series = ownPart, 100-s.Score, s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}
@@ -91,7 +93,7 @@ func (f *ledger) record(x *finding, leg int) coach.Cause {
 }
 
 // dearest gives the correction of the cause that costs most over the legs and the series.
-func dearest(p *coach.Plan, s *coach.Series) string {
+func dearest(p *plan.Plan, s *coach.Series) string {
 	cost, order := map[string]float64{}, []string{}
 	add := func(c *coach.Cause, points float64) {
 		if _, ok := cost[c.ID]; !ok {

@@ -6,11 +6,12 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/plan"
 )
 
 // A ledger is a leg or a series with the score each check still has to explain.
 type ledger struct {
-	plan    *coach.Plan
+	plan    *plan.Plan
 	leg     *coach.Leg    // nil for a series
 	series  *coach.Series // nil for a leg
 	keen    bool          // nothing was missed: what came close to a limit counts too
@@ -21,7 +22,7 @@ type ledger struct {
 	missing float64            // points lost altogether
 }
 
-func newLedger(p *coach.Plan, l *coach.Leg, checks []coach.Check) *ledger {
+func newLedger(p *plan.Plan, l *coach.Leg, checks []coach.Check) *ledger {
 	f := &ledger{plan: p, leg: l, checks: map[string]*coach.Check{}, loss: map[string]float64{}, part: 1}
 	for i := range checks {
 		k := &checks[i]

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"halfturn/coach"
+	"halfturn/coach/plan"
 	"halfturn/coach/wording"
 )
 
@@ -43,7 +43,7 @@ type Expected struct {
 
 // Expect lists the causes that can occur in a plan's maneuver and that a check of its card shows, those first that can
 // cost most.
-func Expect(p *coach.Plan) []Expected {
+func Expect(p *plan.Plan) []Expected {
 	weights := map[string]float64{}
 	for i := range p.Card.Checks {
 		weights[p.Card.Checks[i].ID] = p.Card.Checks[i].Weight

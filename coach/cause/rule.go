@@ -1,8 +1,8 @@
 package cause
 
 import (
-	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 // A rule is one cause: when it holds, and which checks would have been at their aim without it. It names a check by
@@ -23,7 +23,7 @@ type rule struct {
 }
 
 // words returns what to say and to advise in a maneuver.
-func (r *rule) words(p *coach.Plan) (say, advice string) {
+func (r *rule) words(p *plan.Plan) (say, advice string) {
 	if p != nil && p.Card != nil {
 		if w, ok := r.other[p.Card.Name]; ok {
 			return w[0], w[1]

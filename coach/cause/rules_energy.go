@@ -1,8 +1,9 @@
 package cause
 
 import (
-	"halfturn/coach/aero"
 	"math"
+
+	"halfturn/coach/aero"
 )
 
 // energies are faults of speed, height and power.

@@ -1,9 +1,10 @@
 package cause
 
 import (
+	"slices"
+
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
-	"slices"
 )
 
 // legRules are the causes of a leg, roots before what follows from them. What drags what along is

@@ -1,11 +1,12 @@
 package kinds_test
 
 import (
+	"strings"
+	"testing"
+
 	"halfturn/coach/aircraft"
 	"halfturn/coach/check"
 	"halfturn/stream"
-	"strings"
-	"testing"
 )
 
 func TestBallCentered(t *testing.T) {

@@ -1,9 +1,10 @@
 package kinds_test
 
 import (
+	"testing"
+
 	"halfturn/coach/check"
 	"halfturn/stream"
-	"testing"
 )
 
 func TestCrossingAngle(t *testing.T) {

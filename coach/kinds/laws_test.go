@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/aircraft"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
+	"halfturn/coach/spectral"
 	"halfturn/stream"
 )
 
@@ -142,10 +143,14 @@ func TestMomentSet(t *testing.T) {
 	sided := []string{"bank", "sideslip", "lateral-load", "roll-rate", "yaw-rate", "aileron", "rudder"}
 	for c := range stream.NumChannels {
 		v, ok := left.Sample.Get(c)
-		if want := map[bool]float64{
-			true:  -0.5,
-			false: 0.5,
-		}[slices.Contains(sided, c.String())]; ok != (c != stream.Ball) || ok && v != want {
+		want := 0.5
+		switch {
+		case slices.Contains(sided, c.String()):
+			want = -0.5
+		case c.Info().Flag:
+			want = 1
+		}
+		if ok != (c != stream.Ball) || ok && v != want {
 			t.Errorf("%s to the left: %g, %v", c, v, ok)
 		}
 	}
@@ -378,10 +383,10 @@ func TestStepAllocates(t *testing.T) {
 	for name, j := range everyKind() {
 		f := wingOver()
 		m := f.moments()
-		judges := []check.Judge{
-			kinds.NewJudge(j.check, f.known()),
-			kinds.NewJudge(j.check, f.known()),
-		} // AllocsPerRun warms up with one
+		facts := f.known()
+		facts.Arcs = &spectral.Memory{} // its work space is made once per station
+		// AllocsPerRun warms up with the first.
+		judges := []check.Judge{kinds.NewJudge(j.check, facts), kinds.NewJudge(j.check, facts)}
 		if n := testing.AllocsPerRun(1, func() {
 			for i := range m {
 				judges[0].Step(&m[i])
@@ -397,6 +402,7 @@ func TestStepAllocates(t *testing.T) {
 func BenchmarkStep(b *testing.B) {
 	f := wingOver()
 	facts := f.known()
+	facts.Arcs = &spectral.Memory{}
 	m := f.moments()
 	var judges []check.Judge
 	for _, j := range everyKind() {

@@ -1,10 +1,11 @@
 package kinds_test
 
 import (
+	"testing"
+
 	"halfturn/coach/aircraft"
 	"halfturn/coach/check"
 	"halfturn/stream"
-	"testing"
 )
 
 // The quantities that are worked out from channels.

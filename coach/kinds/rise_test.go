@@ -1,8 +1,9 @@
 package kinds_test
 
 import (
-	"halfturn/stream"
 	"testing"
+
+	"halfturn/stream"
 )
 
 func TestRise(t *testing.T) {

@@ -1,10 +1,11 @@
 package kinds_test
 
 import (
-	"halfturn/stream"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"halfturn/stream"
 )
 
 func TestRollOutAngle(t *testing.T) {

@@ -1,11 +1,12 @@
 package kinds_test
 
 import (
+	"math"
+	"testing"
+
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/stream"
-	"math"
-	"testing"
 )
 
 func TestRollRatio(t *testing.T) {

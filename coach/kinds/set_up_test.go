@@ -1,8 +1,9 @@
 package kinds_test
 
 import (
-	"halfturn/coach/check"
 	"testing"
+
+	"halfturn/coach/check"
 )
 
 func TestSetUp(t *testing.T) {

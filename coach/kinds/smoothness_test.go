@@ -1,11 +1,13 @@
 package kinds_test
 
 import (
-	"halfturn/coach/kinds"
-	"halfturn/stream"
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"halfturn/coach/kinds"
+	"halfturn/coach/spectral"
+	"halfturn/stream"
 )
 
 func TestSmoothness(t *testing.T) {
@@ -68,7 +70,7 @@ func TestSmoothness(t *testing.T) {
 
 // hann is the spectral arc length of a fade in and out over some seconds.
 func hann(seconds float64) float64 {
-	return kinds.SpectralArcLength(sampled(func(t float64) float64 {
+	return spectral.ArcLength(sampled(func(t float64) float64 {
 		return 0.5 - 0.5*math.Cos(2*math.Pi*t/seconds)
 	}, 0.025, 20, int(seconds*20)), 20)
 }
@@ -145,4 +147,13 @@ func TestSmoothnessIsBounded(t *testing.T) {
 	if got := j.Measure(nil); !got.OK || math.Abs(got.Value-hann(8)) > 0.01 {
 		t.Errorf("%+v", got)
 	}
+}
+
+// sampled takes n samples of a signal, fs per second, from t on.
+func sampled(v func(t float64) float64, t, fs float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = v(t + float64(i)/fs)
+	}
+	return out
 }

@@ -1,10 +1,11 @@
 package kinds_test
 
 import (
-	"halfturn/coach/check"
-	"halfturn/stream"
 	"math"
 	"testing"
+
+	"halfturn/coach/check"
+	"halfturn/stream"
 )
 
 func TestValue(t *testing.T) {
