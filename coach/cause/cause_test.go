@@ -31,7 +31,14 @@ func side(id, verdict string, v, score, weight float64) coach.Check {
 }
 
 func explained(verdict string, score float64, checks ...coach.Check) *coach.Leg {
-	l := &coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Verdict: verdict, Score: score, Checks: checks}
+	l := &coach.Leg{
+		Number:    1,
+		Direction: "right",
+		Outcome:   coach.Finished,
+		Verdict:   verdict,
+		Score:     score,
+		Checks:    checks,
+	}
 	Explainer{}.ExplainLeg(&plan.Plan{}, l)
 	return l
 }
