@@ -118,6 +118,15 @@ const (
 	Excellent = "excellent"
 )
 
+// The ids of the limits: of their callouts, and of what knocked a leg off.
+const (
+	LimitStall = "stall"
+	LimitDeck  = "hard-deck"
+	LimitNever = "never-exceed"
+	LimitLoad  = "load"
+	LimitBank  = "bank-limit"
+)
+
 // The outcomes of a leg.
 const (
 	Finished  = "finished"
@@ -131,6 +140,7 @@ type Leg struct {
 	Direction string  `json:"direction"`
 	Outcome   string  `json:"outcome"`
 	Reason    string  `json:"reason"` // why it was broken off or stopped
+	Limit     string  `json:"-"`      // the limit that knocked it off, LimitDeck and so on; "" in a leg read back
 	Start     float64 `json:"start"`
 	End       float64 `json:"end"`
 	Entry     Point   `json:"entry"`

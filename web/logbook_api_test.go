@@ -35,7 +35,7 @@ func filled(t *testing.T) (*logbook.Book, string) {
 	series := feed.Series()
 	series.Legs = []coach.Leg{*feed.Finished(1, "right", 10), *feed.Finished(2, "left", 90)}
 	r := debrief.New()
-	r.Files = []debrief.File{{Stations: []debrief.Station{{Station: "Seat 3", Series: []coach.Series{*series}}}}}
+	r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Station: "Seat 3", Series: []coach.Series{*series}}}}}
 	_, err = func() (logbook.Remark, error) {
 		if err := errors.Join(
 			b.Begin(logbook.Entry{ID: id, Station: "Seat 3", Student: "Ada Example", Began: flewAt, Maneuver: "wing-over", Standard: "course", Aircraft: "trainer", Cards: cards}),

@@ -45,7 +45,7 @@ func TestPhrases(t *testing.T) {
 	for _, dir := range []string{"judge", "follow", "sampling", "score"} {
 		p.sources(t, "coach", "../coach/"+dir)
 	}
-	for _, dir := range []string{"check", "kinds", "debrief"} {
+	for _, dir := range []string{"check", "kinds", "cause"} {
 		p.sources(t, dir, "../coach/"+dir)
 	}
 	p.series()
@@ -188,20 +188,38 @@ func isSpoken(e ast.Expr) bool {
 // measures are only said of the ball, within a longer phrase.
 const measures = "width"
 
-// literals adds the phrases of an expression: whole ones of two words or more, without words put in.
+// literals adds the phrases of an expression: whole ones of two words or more, without words put in. A phrase may go
+// on over several lines.
 func (p phrases) literals(from string, e ast.Expr) {
 	ast.Inspect(e, func(n ast.Node) bool {
-		lit, ok := n.(*ast.BasicLit)
-		if !ok || lit.Kind != token.STRING {
+		e, ok := n.(ast.Expr)
+		if !ok {
 			return true
 		}
-		words, err := strconv.Unquote(lit.Value)
-		whole := strings.Contains(words, " ") && strings.TrimSpace(words) == words && !strings.Contains(words, "%s") && !strings.Contains(words, measures)
-		if err == nil && whole {
+		words, ok := written(e)
+		if !ok {
+			return true
+		}
+		whole := strings.Contains(words, " ") && strings.TrimSpace(words) == words
+		if whole && !strings.Contains(words, "%s") && !strings.Contains(words, measures) {
 			p.add(from, strings.ReplaceAll(verb.ReplaceAllString(words, "5"), "%%", "%"))
 		}
-		return true
+		return false
 	})
+}
+
+// written is the text of a literal, or of literals that are joined; ok is false of any other expression.
+func written(e ast.Expr) (words string, ok bool) {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		words, err := strconv.Unquote(e.Value)
+		return words, e.Kind == token.STRING && err == nil
+	case *ast.BinaryExpr:
+		x, ok := written(e.X)
+		y, ok2 := written(e.Y)
+		return x + y, ok && ok2
+	}
+	return "", false
 }
 
 // setup adds the channels, and how simulators are set up.

@@ -274,18 +274,18 @@ func (p phrases) differences(t *testing.T) {
 
 // differ compares a leg with others: one that was given up and judged otherwise, one not judged, and none.
 func (p phrases) differ(leg coach.Leg) {
-	station := func(legs ...coach.Leg) []debrief.Station {
+	station := func(legs ...coach.Leg) []debrief.StationReport {
 		for i := range legs {
 			legs[i].End = 1
 		}
-		return []debrief.Station{{Series: []coach.Series{{Maneuver: "wing-over", Standard: "course", Legs: legs}}}}
+		return []debrief.StationReport{{Series: []coach.Series{{Maneuver: "wing-over", Standard: "course", Legs: legs}}}}
 	}
 	other := coach.Leg{Outcome: coach.BrokenOff, Verdict: coach.NotMeasured, Checks: slices.Clone(leg.Checks)}
 	for i := range other.Checks {
 		other.Checks[i].Value, other.Checks[i].Verdict = nil, coach.NotMeasured
 	}
 	whole := station(leg)
-	for _, is := range [][]debrief.Station{station(other), station(coach.Leg{Outcome: coach.KnockOff, Verdict: coach.Missed, Grade: coach.Unable}), station()} {
+	for _, is := range [][]debrief.StationReport{station(other), station(coach.Leg{Outcome: coach.KnockOff, Verdict: coach.Missed, Grade: coach.Unable}), station()} {
 		for _, d := range append(debrief.Compare(whole, is), debrief.Compare(is, whole)...) {
 			p.add("differences", d.Words())
 		}

@@ -29,7 +29,7 @@ func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 			failed = errors.Join(failed, err)
 			continue
 		}
-		kind := maneuver.KindOf(text)
+		kind := maneuver.FolderOf(text)
 		if err := draft.Check(kind, name, text); err != nil {
 			failed = errors.Join(failed, err)
 			continue

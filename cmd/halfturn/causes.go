@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 )
 
 type causesCmd struct {
@@ -19,7 +19,7 @@ func (causesCmd) Help() string {
 
 // Run lists the causes.
 func (c *causesCmd) Run(io streams) error {
-	list := debrief.Meanings()
+	list := cause.Meanings()
 	if c.Format == "json" {
 		e := json.NewEncoder(io.out)
 		e.SetIndent("", "  ")

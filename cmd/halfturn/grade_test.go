@@ -178,7 +178,7 @@ func BenchmarkGradeHour(b *testing.B) {
 			began := time.Now()
 			n := 0
 			for b.Loop() {
-				var f debrief.File
+				var f debrief.FileReport
 				if err := grading.File(b.Context(), name, &judging{cfg: cfg}, &f); err != nil {
 					b.Fatal(err)
 				}

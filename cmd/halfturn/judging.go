@@ -92,7 +92,7 @@ func (j *judging) plans(cfg *settings.Config, c maneuver.Choice) (*plan.Plan, []
 }
 
 // By says by which cards a recording was judged.
-func (j *judging) By(rec *archive.Recording, p *archive.Player) *debrief.By {
+func (j *judging) By(rec *archive.Recording, p *archive.Player) *debrief.JudgedBy {
 	from := debrief.FromConfig
 	switch n, err := j.notes(rec); {
 	case rec.Opening() != nil && p.Missing() == nil:
@@ -100,8 +100,8 @@ func (j *judging) By(rec *archive.Recording, p *archive.Player) *debrief.By {
 	case n != nil && err == nil:
 		from = debrief.FromSession
 	}
-	of := func(flag *string, name func(*maneuver.Choice) string) debrief.Chosen {
-		c := debrief.Chosen{From: from}
+	of := func(flag *string, name func(*maneuver.Choice) string) debrief.UsedCards {
+		c := debrief.UsedCards{From: from}
 		if flag != nil {
 			c.From = debrief.FromFlag
 		}
@@ -112,7 +112,7 @@ func (j *judging) By(rec *archive.Recording, p *archive.Player) *debrief.By {
 		}
 		return c
 	}
-	return &debrief.By{
+	return &debrief.JudgedBy{
 		Maneuver: of(j.flags.Maneuver, func(c *maneuver.Choice) string { return c.Maneuver }),
 		Standard: of(j.flags.Standard, func(c *maneuver.Choice) string { return c.Standard }),
 		Aircraft: of(j.flags.Aircraft, func(c *maneuver.Choice) string { return c.Aircraft }),

@@ -32,7 +32,7 @@ func TestNamedStation(t *testing.T) {
 		s.await(t, want, 2) // both have come; one sample is one datagram
 	}
 	r, _ := s.desk.Legs(t.Context(), "Seat 3")
-	if got := r.(debrief.Station); got.Station != "Seat 3" || got.Samples != 1 {
+	if got := r.(debrief.StationReport); got.Station != "Seat 3" || got.Samples != 1 {
 		t.Errorf("%+v", got)
 	}
 	cfg, err := loadConfig(&common{Config: file}, noVariables)

@@ -129,7 +129,7 @@ func (s *server) await(t *testing.T, name string, n int) {
 	taken := 0
 	until(t, func() bool {
 		if r, ok := s.desk.Legs(t.Context(), name); ok {
-			st := r.(debrief.Station)
+			st := r.(debrief.StationReport)
 			taken = int(st.Samples)
 			for _, d := range st.Drops {
 				taken += d
@@ -184,13 +184,13 @@ func TestLiveIsRegraded(t *testing.T) {
 }
 
 // throughJSON is what a report looks like to its reader.
-func throughJSON(t *testing.T, s debrief.Station) debrief.Station {
+func throughJSON(t *testing.T, s debrief.StationReport) debrief.StationReport {
 	t.Helper()
 	b, err := json.Marshal(s)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var out debrief.Station
+	var out debrief.StationReport
 	if err := json.Unmarshal(b, &out); err != nil {
 		t.Fatal(err)
 	}

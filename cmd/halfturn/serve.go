@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 )
 
 type serveCmd struct {
@@ -46,7 +47,7 @@ func (p *printer) session(r *debrief.Report) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	p.n++
-	if err := r.Text(p.io.out); err != nil {
+	if err := text.Report(p.io.out, r); err != nil {
 		fmt.Fprintf(p.io.err, "halfturn: the summary cannot be printed: %v\n", err)
 	}
 }

@@ -161,7 +161,7 @@ func (e *noLeg) Error() string {
 // reportOf is the report of what was flown.
 func reportOf(rec *archive.Recording, all []*export.Flown) *debrief.Report {
 	r := debrief.New()
-	f := debrief.File{File: rec.Name, Stations: []debrief.Station{}}
+	f := debrief.FileReport{File: rec.Name, Stations: []debrief.StationReport{}}
 	for _, flown := range all {
 		f.Stations = append(f.Stations, flown.Report)
 	}
@@ -170,7 +170,7 @@ func reportOf(rec *archive.Recording, all []*export.Flown) *debrief.Report {
 }
 
 // keepLeg leaves one leg, by its number over all stations, and what only the legs together show out.
-func keepLeg(stations []debrief.Station, leg int) {
+func keepLeg(stations []debrief.StationReport, leg int) {
 	n := 0
 	for i := range stations {
 		st := &stations[i]

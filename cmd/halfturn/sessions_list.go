@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 	"halfturn/coach/logbook"
 )
 
@@ -236,7 +237,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	}
 	for i := range r.Files {
 		for j := range r.Files[i].Stations {
-			if err := r.Files[i].Stations[j].WriteSeries(w); err != nil {
+			if err := text.Flown(w, &r.Files[i].Stations[j]); err != nil {
 				return err
 			}
 		}

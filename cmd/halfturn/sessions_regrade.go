@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 	"halfturn/coach/export"
 	"halfturn/coach/grading"
 	"halfturn/coach/logbook"
@@ -108,7 +109,7 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 	for _, note := range out.Report.Files[0].Notes {
 		fmt.Fprintln(w, note)
 	}
-	if err := debrief.WriteDifferences(w, out.Differences); err != nil {
+	if err := text.Differences(w, out.Differences); err != nil {
 		return err
 	}
 	if out.Kept != "" {
@@ -140,8 +141,8 @@ func (r *sessionsRegradeCmd) before(rec *archive.Recording) (*debrief.Report, er
 	return report, nil
 }
 
-func stationsOf(r *debrief.Report) []debrief.Station {
-	var all []debrief.Station
+func stationsOf(r *debrief.Report) []debrief.StationReport {
+	var all []debrief.StationReport
 	for _, f := range r.Files {
 		all = append(all, f.Stations...)
 	}

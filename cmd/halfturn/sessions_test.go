@@ -56,7 +56,7 @@ func TestImportExportRegrade(t *testing.T) {
 		t.Errorf("leg 1 has %d rows of %d, %v", len(rows), len(all), err)
 	}
 	var graded struct {
-		Files []struct{ Stations []debrief.Station }
+		Files []struct{ Stations []debrief.StationReport }
 	}
 	_, one, _ := call(t, nil, "sessions", "export", id, "--data", data, "--leg", "2", "--format", "json", "--maneuver", "wing-over")
 	if err := json.Unmarshal([]byte(one), &graded); err != nil || len(graded.Files) != 1 || len(graded.Files[0].Stations[0].Series) != 1 || len(graded.Files[0].Stations[0].Series[0].Legs) != 1 || graded.Files[0].Stations[0].Series[0].Legs[0].Number != 2 {

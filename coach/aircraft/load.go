@@ -72,9 +72,9 @@ func (a *Aircraft) validateFor(v *valid.Validator, maneuver string) {
 // validateOrder checks that stall, apex and entry speed rise in this order.
 func validateOrder(v *valid.Validator, at string, a Aircraft) {
 	if a.Entry > 0 && a.Stall > 0 && a.Entry <= a.Stall {
-		v.Fail(at+"entry", "is %g kt; allowed: above the stall speed of %g kt", a.Entry, a.Stall)
+		v.Fail(at+"entry", "is %g kt; must be above the stall speed of %g kt", a.Entry, a.Stall)
 	}
 	if a.Apex > 0 && a.Entry > 0 && a.Apex >= a.Entry {
-		v.Fail(at+"apex", "is %g kt; allowed: below the entry speed of %g kt", a.Apex, a.Entry)
+		v.Fail(at+"apex", "is %g kt; must be below the entry speed of %g kt", a.Apex, a.Entry)
 	}
 }

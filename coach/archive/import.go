@@ -185,7 +185,7 @@ type copied struct {
 	bytes   int                // of these
 	refused bool               // its sender is beyond the limit of stations
 	student string
-	report  debrief.Station
+	report  debrief.StationReport
 	d       Imported
 }
 
@@ -412,7 +412,7 @@ func (c *copying) finish(k *copied) error {
 }
 
 // notGradable says why nothing in a session can be graded; "" when something can.
-func notGradable(r *debrief.Station) string {
+func notGradable(r *debrief.StationReport) string {
 	switch {
 	case r.Samples == 0 && r.Advice != "":
 		return r.Advice

@@ -258,7 +258,7 @@ func (p *Player) End() (err error) {
 }
 
 // Report is what a seat has flown. Of a session that goes on, a leg under way is no leg yet.
-func (p *Player) Report(s *Seat) debrief.Station {
+func (p *Player) Report(s *Seat) debrief.StationReport {
 	if p.goesOn {
 		return s.Session.SoFar()
 	}

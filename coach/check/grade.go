@@ -114,7 +114,7 @@ func orElse(a, b *float64) *float64 {
 	return b
 }
 
-// High tells whether x lies on the high side of what was wanted.
+// High reports whether x lies on the high side of what was wanted.
 func (b Bands) High(x float64) bool {
 	if b.Aim != nil {
 		return x > *b.Aim

@@ -177,7 +177,18 @@ func checkGrade(t *testing.T, b check.Bands, x float64) float64 {
 		want, low, high = check.Near, 60, 85
 	}
 	if verdict != want || !(score >= low-1e-9 && score <= high+1e-9) {
-		t.Fatalf("aim %v, met %v, near %v: %g is %s, %g; want %s, %g to %g", b.Aim, b.Met, b.Near, x, verdict, score, want, low, high)
+		t.Fatalf(
+			"aim %v, met %v, near %v: %g is %s, %g; want %s, %g to %g",
+			b.Aim,
+			b.Met,
+			b.Near,
+			x,
+			verdict,
+			score,
+			want,
+			low,
+			high,
+		)
 	}
 	return score
 }
@@ -192,7 +203,9 @@ func TestResolve(t *testing.T) {
 	for about, base := range map[string]float64{"": 0, "entry": 130, "apex": 70, "stall": 59, "nose": 26.5} {
 		spec.About = about
 		b, reason := check.Resolve(spec, &all)
-		if reason != "" || *b.Aim != 6+base || *b.Met.Low != 1+base || *b.Met.High != 11+base || *b.Near.Low != base || b.Near.High != nil {
+		met := *b.Met.Low == 1+base && *b.Met.High == 11+base
+		near := *b.Near.Low == base && b.Near.High == nil
+		if reason != "" || *b.Aim != 6+base || !met || !near {
 			t.Errorf("about %q: %v %v %v, %q", about, b.Aim, b.Met, b.Near, reason)
 		}
 	}

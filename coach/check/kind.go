@@ -28,7 +28,7 @@ type Kind struct {
 	Counts Count  // what it asks of a whole series
 }
 
-// OfSeries tells whether the kind judges a series, not a leg.
+// OfSeries reports whether the kind judges a series, not a leg.
 func (k *Kind) OfSeries() bool { return k.Series != nil }
 
 // Bounds says what the bands of a kind are to a standard.

@@ -54,7 +54,8 @@ func TestPassingAcrossABend(t *testing.T) {
 		}
 		var line Moment
 		line.Lerp(&list[i-1], &list[i], (turn-list[i-1].Turn)/(list[i].Turn-list[i-1].Turn))
-		curved, straight := math.Abs(m.Sample.Value(stream.Pitch)-nose(turn)), math.Abs(line.Sample.Value(stream.Pitch)-nose(turn))
+		curved := math.Abs(m.Sample.Value(stream.Pitch) - nose(turn))
+		straight := math.Abs(line.Sample.Value(stream.Pitch) - nose(turn))
 		if curved > straight*1.0001+1e-9 || curved > 0.02 {
 			t.Errorf("at %g°: the curve is off by %.4f°, the straight line by %.4f°", turn, curved, straight)
 		}

@@ -12,7 +12,12 @@ import (
 // 4 g and 150 kt at 9 g; 60 kt at 1 g is 102 kt at 2.89 g (Pilot's Handbook of Aeronautical
 // Knowledge, load factors in aircraft design).
 func TestStallMargin(t *testing.T) {
-	for _, c := range []struct{ stall, load, stalls float64 }{{50, 1, 50}, {50, 4, 100}, {50, 9, 150}, {60, 2.89, 102}} {
+	for _, c := range []struct{ stall, load, stalls float64 }{
+		{50, 1, 50},
+		{50, 4, 100},
+		{50, 9, 150},
+		{60, 2.89, 102},
+	} {
 		var s stream.Sample
 		s.Put(stream.Airspeed, c.stalls+7)
 		s.Put(stream.NormalLoad, c.load)

@@ -63,12 +63,12 @@ type Band struct {
 	Low, High *float64
 }
 
-// Contains tells whether x lies in the band.
+// Contains reports whether x lies in the band.
 func (b Band) Contains(x float64) bool {
 	return (b.Low == nil || x >= *b.Low) && (b.High == nil || x <= *b.High)
 }
 
-// Inside tells whether b lies within o.
+// Inside reports whether b lies within o.
 func (b Band) Inside(o Band) bool {
 	low := o.Low == nil || b.Low != nil && *b.Low >= *o.Low
 	high := o.High == nil || b.High != nil && *b.High <= *o.High
@@ -96,17 +96,17 @@ func number(x float64) string {
 func ReadBands(v *valid.Validator, key string, met, near []any, aim *float64) (m, n Band) {
 	m, n = readBand(v, key+".met", met), readBand(v, key+".near", near)
 	if v.Err() == nil && !m.Inside(n) {
-		v.Fail(key+".near", "is %v; allowed: a band that contains met, %v", n, m)
+		v.Fail(key+".near", "is %v; must contain met, %v", n, m)
 	}
 	if aim != nil && !m.Contains(*aim) {
-		v.Fail(key+".aim", "is %g; allowed: what lies in met, %v", *aim, m)
+		v.Fail(key+".aim", "is %g; must lie in met, %v", *aim, m)
 	}
 	return m, n
 }
 
 // readBand reads a band as a card writes it: two numbers, or a number and an open end written "".
 func readBand(v *valid.Validator, key string, raw []any) Band {
-	const ends = "allowed: two ends, such as [60, 90], an open end written \"\""
+	const ends = "must be two ends, such as [60, 90], with an open end written \"\""
 	if !v.Has(key) {
 		v.Fail(key, "is missing; "+ends)
 		return Band{}
@@ -117,10 +117,10 @@ func readBand(v *valid.Validator, key string, raw []any) Band {
 	}
 	b := Band{Low: readEnd(v, key, raw[0]), High: readEnd(v, key, raw[1])}
 	if b.Low == nil && b.High == nil {
-		v.Fail(key, "is open at both ends, so that nothing could miss it; allowed: one open end")
+		v.Fail(key, "is open at both ends, so that nothing could miss it; must have at least one end")
 	}
 	if b.Low != nil && b.High != nil && *b.Low > *b.High {
-		v.Fail(key, "runs from %g down to %g; the lower end comes first", *b.Low, *b.High)
+		v.Fail(key, "runs from %g down to %g; the lower end must come first", *b.Low, *b.High)
 	}
 	return b
 }
@@ -134,10 +134,10 @@ func readEnd(v *valid.Validator, key string, raw any) *float64 {
 		return &x
 	case string:
 		if x != "" {
-			v.Fail(key, "has the end %q; allowed: a number, or \"\" for an open end", x)
+			v.Fail(key, "has the end %q; must be a number, or \"\" for an open end", x)
 		}
 	default:
-		v.Fail(key, "has the end %v; allowed: a number, or \"\" for an open end", raw)
+		v.Fail(key, "has the end %v; must be a number, or \"\" for an open end", raw)
 	}
 	return nil
 }

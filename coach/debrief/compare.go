@@ -2,52 +2,53 @@ package debrief
 
 import (
 	"fmt"
-	"io"
 	"math"
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/wording"
 )
 
-// A Difference is what another grading says otherwise.
+// A Difference is one thing in which a second grading differs from the first.
 type Difference struct {
 	Station string `json:"station"`
-	Leg     int    `json:"leg"`   // in the station's stream, from 1, as graded now; as graded before when it is gone
-	What    string `json:"what"`  // "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check
-	Label   string `json:"label"` // as read by people
-	Was     string `json:"was"`
-	Is      string `json:"is"`
-	Turned  bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
+	Leg     int    `json:"leg"` // in the station's stream, from 1, as graded now; as graded before when it is gone
+	// What differs: "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check.
+	What   string `json:"what"`
+	Label  string `json:"label"` // as read by people
+	Was    string `json:"was"`
+	Is     string `json:"is"`
+	Turned bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
 }
 
-// Words says it as "leg 2, bank at 90°: near, was met".
+// Words describes it as "leg 2, bank at 90°: near, was met".
 func (d *Difference) Words() string {
-	return fmt.Sprintf("leg %d, %s: %s, was %s", d.Leg, d.Label, orNothing(d.Is), orNothing(d.Was))
+	return fmt.Sprintf("leg %d, %s: %s, was %s", d.Leg, d.Label, d.After(), d.Before())
 }
 
-// flownLeg is a leg with the series it counts for.
-type flownLeg struct {
+// A gradedLeg is a leg with the series it counts for.
+type gradedLeg struct {
 	*coach.Leg
 	series *coach.Series
 	taken  bool
 }
 
-func legsOf(s *Station) []*flownLeg {
-	var all []*flownLeg
+func legsOf(s *StationReport) []*gradedLeg {
+	var all []*gradedLeg
 	for i := range s.Series {
 		for j := range s.Series[i].Legs {
-			all = append(all, &flownLeg{Leg: &s.Series[i].Legs[j], series: &s.Series[i]})
+			all = append(all, &gradedLeg{Leg: &s.Series[i].Legs[j], series: &s.Series[i]})
 		}
 	}
 	return all
 }
 
-// Compare lists what the second grading of the same stations says otherwise than the first. Legs
-// are paired by when they were flown, stations by their order.
-func Compare(was, is []Station) []Difference {
+// Compare lists in what a second grading of the same stations differs from the first. Legs are paired by the time at
+// which they were flown, stations by their order.
+func Compare(was, is []StationReport) []Difference {
 	list := []Difference{}
 	for i := range max(len(was), len(is)) {
-		var old, now Station
+		var old, now StationReport
 		if i < len(was) {
 			old = was[i]
 		}
@@ -70,7 +71,7 @@ type comparison struct {
 	list    []Difference
 }
 
-func (c *comparison) legs(was, is []*flownLeg) {
+func (c *comparison) legs(was, is []*gradedLeg) {
 	for i, now := range is {
 		c.leg = i + 1
 		if old := overlapping(was, now); old != nil {
@@ -87,8 +88,8 @@ func (c *comparison) legs(was, is []*flownLeg) {
 	}
 }
 
-// overlapping finds the leg flown at the same time, the one that shares most of it.
-func overlapping(list []*flownLeg, l *flownLeg) (best *flownLeg) {
+// overlapping finds the leg that shares most of its time with another.
+func overlapping(list []*gradedLeg, l *gradedLeg) (best *gradedLeg) {
 	most := 0.0
 	for _, o := range list {
 		if shared := math.Min(o.End, l.End) - math.Max(o.Start, l.Start); !o.taken && shared > most {
@@ -104,7 +105,7 @@ func (c *comparison) note(what, label, was, is string, turned bool) {
 	}
 }
 
-func (c *comparison) pair(was, is *flownLeg) {
+func (c *comparison) pair(was, is *gradedLeg) {
 	c.note("maneuver", "maneuver", was.series.Maneuver, is.series.Maneuver, true)
 	c.note("standard", "standard", was.series.Standard, is.series.Standard, false)
 	c.note("outcome", "outcome", was.Outcome, is.Outcome, true)
@@ -132,7 +133,7 @@ func (c *comparison) pair(was, is *flownLeg) {
 	}
 }
 
-// scoreOf is the score of a leg in figures, "" of one of which nothing was measured.
+// scoreOf is the score of a leg, "" where nothing was measured.
 func scoreOf(l *coach.Leg) string {
 	if l.Verdict == coach.NotMeasured {
 		return ""
@@ -144,35 +145,22 @@ func scoreOf(l *coach.Leg) string {
 func judged(k *coach.Check) string {
 	value := "no value"
 	if k.Value != nil {
-		value = fmt.Sprintf("%.*f%s", digits(*k.Value), *k.Value, Unit(k.Unit))
+		value = fmt.Sprintf("%.*f%s", wording.Digits(*k.Value), *k.Value, wording.Unit(k.Unit))
 	}
 	verdict := strings.ReplaceAll(k.Verdict, "-", " ")
 	if k.Met[0] == nil && k.Met[1] == nil {
 		return fmt.Sprintf("%s, %s", verdict, value)
 	}
-	return fmt.Sprintf("%s, %s (%s)", verdict, value, Wanted(k))
+	return fmt.Sprintf("%s, %s (%s)", verdict, value, wording.Wanted(k))
 }
 
-// WriteDifferences prints the list as text.
-func WriteDifferences(w io.Writer, list []Difference) error {
-	if len(list) == 0 {
-		_, err := fmt.Fprintln(w, "Nothing differs.")
-		return err
-	}
-	for _, d := range list {
-		sign := " "
-		if d.Turned {
-			sign = "*"
-		}
-		if _, err := fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, orNothing(d.Was), orNothing(d.Is)); err != nil {
-			return err
-		}
-	}
-	_, err := fmt.Fprintln(w, "* a verdict or grade changed")
-	return err
-}
+// Before is what the first grading says, "none" where it says nothing.
+func (d *Difference) Before() string { return orNone(d.Was) }
 
-func orNothing(s string) string {
+// After is what the second grading says, "none" where it says nothing.
+func (d *Difference) After() string { return orNone(d.Is) }
+
+func orNone(s string) string {
 	if s == "" {
 		return "none"
 	}

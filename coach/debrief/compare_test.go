@@ -8,17 +8,30 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 )
 
 func TestCompare(t *testing.T) {
 	value := func(x float64) *float64 { return &x }
-	graded := func(standard, verdict string, low float64, starts ...float64) []debrief.Station {
+	graded := func(standard, verdict string, low float64, starts ...float64) []debrief.StationReport {
 		s := coach.Series{Maneuver: "wing-over", Standard: standard}
 		for _, at := range starts {
-			s.Legs = append(s.Legs, coach.Leg{Start: at, End: at + 20, Verdict: verdict, Outcome: coach.Finished, Score: 80,
-				Checks: []coach.Check{{ID: "bank-at-90", Label: "bank at 90°", Value: value(70), Unit: "°", Verdict: verdict, Met: [2]*float64{value(low), value(90)}}}})
+			s.Legs = append(
+				s.Legs,
+				coach.Leg{Start: at, End: at + 20, Verdict: verdict, Outcome: coach.Finished, Score: 80,
+					Checks: []coach.Check{
+						{
+							ID:      "bank-at-90",
+							Label:   "bank at 90°",
+							Value:   value(70),
+							Unit:    "°",
+							Verdict: verdict,
+							Met:     [2]*float64{value(low), value(90)},
+						},
+					}},
+			)
 		}
-		return []debrief.Station{{Station: "seat", Series: []coach.Series{s}}}
+		return []debrief.StationReport{{Station: "seat", Series: []coach.Series{s}}}
 	}
 	course := graded("course", coach.Met, 60, 10, 50)
 	if got := debrief.Compare(course, graded("course", coach.Met, 60, 10, 50)); len(got) != 0 {
@@ -35,7 +48,10 @@ func TestCompare(t *testing.T) {
 		t.Error(diff)
 	}
 	var b strings.Builder
-	if err := debrief.WriteDifferences(&b, got); err != nil || !strings.Contains(b.String(), "* leg 1  verdict: was met; is near") {
+	if err := text.Differences(&b, got); err != nil || !strings.Contains(
+		b.String(),
+		"* leg 1  verdict: was met; is near",
+	) {
 		t.Errorf("%v\n%s", err, b.String())
 	}
 
@@ -43,7 +59,10 @@ func TestCompare(t *testing.T) {
 	blind := graded("course", coach.NotMeasured, 60, 10, 50)
 	blind[0].Series[0].Legs[0].Score = 0
 	b.Reset()
-	if err := debrief.WriteDifferences(&b, debrief.Compare(course, blind)); err != nil || !strings.Contains(b.String(), "leg 1  score: was 80; is none") {
+	if err := text.Differences(&b, debrief.Compare(course, blind)); err != nil || !strings.Contains(
+		b.String(),
+		"leg 1  score: was 80; is none",
+	) {
 		t.Errorf("%v\n%s", err, b.String())
 	}
 }

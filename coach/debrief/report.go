@@ -1,57 +1,58 @@
-// Package debrief puts what was flown into the shape that is kept, sent and printed.
+// Package debrief holds the report of a grading: the shape in which it is kept, sent and printed, its summary, and how
+// two gradings differ.
 package debrief
 
 import (
 	"halfturn/coach"
 )
 
-// A Report is what grading gives: of recordings, or of one live session.
+// A Report is the result of grading recordings or one live session.
 type Report struct {
-	Version int      `json:"version"` // of this format: 1
-	Caution []string `json:"cautions"`
-	Session *Session `json:"session,omitempty"` // of a live session
-	Files   []File   `json:"files"`
+	Version int           `json:"version"` // of this format: 1
+	Caution []string      `json:"cautions"`
+	Session *SessionDates `json:"session,omitempty"` // of a live session
+	Files   []FileReport  `json:"files"`
 }
 
-// A Session says when a live session was.
-type Session struct {
+// SessionDates say when a live session was.
+type SessionDates struct {
 	ID    string `json:"id"`
 	Began string `json:"began"` // RFC 3339
 	Ended string `json:"ended"`
 }
 
-// A File is one recording, or the live stream of a session.
-type File struct {
-	File     string    `json:"file"`
-	Error    string    `json:"error,omitempty"` // why it could not be read to its end
-	By       *By       `json:"by,omitempty"`    // by which cards a recording was judged
-	Notes    []string  `json:"notes,omitempty"` // what was left out of it, or judged by other cards than it was flown by
-	Stations []Station `json:"stations"`
+// A FileReport is one recording, or the live stream of a session.
+type FileReport struct {
+	File     string          `json:"file"`
+	Error    string          `json:"error,omitempty"` // why it could not be read to its end
+	By       *JudgedBy       `json:"by,omitempty"`    // the cards a recording was judged by
+	Notes    []string        `json:"notes,omitempty"` // what was left out, or judged by other cards than flown by
+	Stations []StationReport `json:"stations"`
 }
 
-// A By says by which cards a recording was judged, and where it was chosen.
-type By struct {
-	Maneuver Chosen `json:"maneuver"`
-	Standard Chosen `json:"standard"`
-	Aircraft Chosen `json:"aircraft"`
+// JudgedBy names the cards a recording was judged by, and where they were chosen.
+type JudgedBy struct {
+	Maneuver UsedCards `json:"maneuver"`
+	Standard UsedCards `json:"standard"`
+	Aircraft UsedCards `json:"aircraft"`
 }
 
-// A Chosen names cards of one kind in the order in which they were used; "" is none.
-type Chosen struct {
+// UsedCards names cards of one kind in the order in which they were used; "" is none.
+type UsedCards struct {
 	Names []string `json:"names"`
 	From  string   `json:"from"` // FromFlag and so on
 }
 
-// Where it may have been said by what a recording is judged.
+// Where the cards to judge by may have been chosen.
 const (
 	FromFlag    = "flag"
 	FromRecord  = "recording" // chosen while it was flown
-	FromSession = "session"   // noted with the session when it was taken in
+	FromSession = "session"   // noted with the session when it was imported
 	FromConfig  = "configuration"
 )
 
-// A Station is what one sender flew.
-type Station struct {
+// A StationReport is what one station flew.
+type StationReport struct {
 	Station  string         `json:"station"`
 	Format   string         `json:"format"`
 	Advice   string         `json:"advice,omitempty"` // when nothing could be read
@@ -66,5 +67,5 @@ type Station struct {
 
 // New makes an empty report.
 func New() *Report {
-	return &Report{Version: 1, Caution: coach.Cautions[:], Files: []File{}}
+	return &Report{Version: 1, Caution: coach.Cautions[:], Files: []FileReport{}}
 }

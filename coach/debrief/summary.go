@@ -6,16 +6,16 @@ import (
 	"halfturn/coach"
 )
 
-// A Summary is what all the series of a sitting show together.
+// A Summary is what all the series of a session show together.
 type Summary struct {
-	Legs     int     `json:"legs"`
-	Finished int     `json:"finished"`
-	Best     Best    `json:"best"`
-	Symmetry []Sides `json:"symmetry"` // checks whose mean differs from side to side
-	Trend    []Trend `json:"trend"`    // checks whose score moved most from the first leg to the last
-	Cause    string  `json:"cause"`    // the most frequent, "" when there is none
-	Times    int     `json:"times"`    // legs it was found in
-	Change   string  `json:"change"`   // the one thing, "" when there is none
+	Legs     int        `json:"legs"`
+	Finished int        `json:"finished"`
+	Best     Best       `json:"best"`
+	Symmetry []Sides    `json:"symmetry"` // checks whose mean differs from side to side
+	Trend    []Progress `json:"trend"`    // checks whose score moved most from the first leg to the last
+	Cause    string     `json:"cause"`    // the most frequent, "" when there is none
+	Times    int        `json:"times"`    // legs it was found in
+	Change   string     `json:"change"`   // the one thing, "" when there is none
 }
 
 // Best names the leg with the highest score; leg 0 when none was judged.
@@ -33,8 +33,8 @@ type Sides struct {
 	Left     float64 `json:"left"`
 }
 
-// A Trend is how a check moved from the first finished leg of a maneuver to the last.
-type Trend struct {
+// Progress is how a check moved from the first finished leg of a maneuver to the last.
+type Progress struct {
 	Maneuver string  `json:"maneuver"`
 	ID       string  `json:"id"`
 	Label    string  `json:"label"`
@@ -44,12 +44,12 @@ type Trend struct {
 	Way      string  `json:"way"` // "better" or "worse"
 }
 
-// moved is by how much a check's score has to change to be called a trend, points.
+// moved is how far a check's score must move to be progress, points.
 const moved = 10.0
 
 // Summarize sums up series; it returns nil when they hold no leg.
 func Summarize(list []coach.Series) *Summary {
-	s := &Summary{Best: Best{Score: -1}, Symmetry: []Sides{}, Trend: []Trend{}}
+	s := &Summary{Best: Best{Score: -1}, Symmetry: []Sides{}, Trend: []Progress{}}
 	first, last, order := map[string]*coach.Leg{}, map[string]*coach.Leg{}, []string{}
 	times, say, causes := map[string]int{}, map[string]string{}, []string{}
 	for i := range list {
@@ -91,7 +91,7 @@ func Summarize(list []coach.Series) *Summary {
 		s.Change = list[i].Change
 	}
 	for _, m := range order {
-		s.Trend = append(s.Trend, trend(m, first[m], last[m])...)
+		s.Trend = append(s.Trend, progress(m, first[m], last[m])...)
 		if x, ok := sides(m, list); ok {
 			s.Symmetry = append(s.Symmetry, x)
 		}
@@ -99,8 +99,8 @@ func Summarize(list []coach.Series) *Summary {
 	return s
 }
 
-// trend lists the checks of which the score moved.
-func trend(m string, a, b *coach.Leg) (list []Trend) {
+// progress lists the checks whose score moved.
+func progress(m string, a, b *coach.Leg) (list []Progress) {
 	for i := range a.Checks {
 		for j := range b.Checks {
 			k, l := &a.Checks[i], &b.Checks[j]
@@ -111,7 +111,7 @@ func trend(m string, a, b *coach.Leg) (list []Trend) {
 			if l.Score < k.Score {
 				way = "worse"
 			}
-			list = append(list, Trend{m, k.ID, k.Label, k.Unit, *k.Value, *l.Value, way})
+			list = append(list, Progress{m, k.ID, k.Label, k.Unit, *k.Value, *l.Value, way})
 		}
 	}
 	return list
@@ -122,7 +122,8 @@ func sides(m string, list []coach.Series) (x Sides, ok bool) {
 	var sum, n [2]float64
 	for i := range list {
 		for j := range list[i].Legs {
-			if l := &list[i].Legs[j]; list[i].Maneuver == m && l.Outcome == coach.Finished && l.Verdict != coach.NotMeasured {
+			l := &list[i].Legs[j]
+			if list[i].Maneuver == m && l.Outcome == coach.Finished && l.Verdict != coach.NotMeasured {
 				side := 0
 				if l.Direction == "left" {
 					side = 1

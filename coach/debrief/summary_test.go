@@ -8,7 +8,9 @@ import (
 
 func legOf(number int, side string, score, nose float64, cause string) coach.Leg {
 	l := coach.Leg{Number: number, Direction: side, Outcome: coach.Finished, Score: score, Change: cause + "!",
-		Checks: []coach.Check{checkOf("highest-nose", "Highest nose", "°", coach.Missed, nose, score, ptr(18), ptr(26), "")}}
+		Checks: []coach.Check{
+			checkOf("highest-nose", "Highest nose", "°", coach.Missed, nose, score, ptr(18), ptr(26), ""),
+		}}
 	if cause != "" {
 		l.Causes = []coach.Cause{{ID: cause}}
 	}
@@ -20,7 +22,13 @@ func TestSummarize(t *testing.T) {
 	off := legOf(1, "right", 99, 22, "abandoned")
 	off.Outcome = coach.BrokenOff
 	s := Summarize([]coach.Series{
-		{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 60, 33, "nose-too-high"), legOf(2, "left", 70, 31, "nose-too-high")}},
+		{
+			Maneuver: "wing-over",
+			Legs: []coach.Leg{
+				legOf(1, "right", 60, 33, "nose-too-high"),
+				legOf(2, "left", 70, 31, "nose-too-high"),
+			},
+		},
 		{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 90, 25, "entry-slow"), off}},
 	})
 	if s.Legs != 4 || s.Finished != 3 || s.Best != (Best{2, 1, "right", 90}) {
@@ -38,7 +46,9 @@ func TestSummarize(t *testing.T) {
 	// A leg of which nothing was measured has no score, and so no side is the worse for it.
 	blind := legOf(2, "left", 0, 22, "")
 	blind.Verdict = coach.NotMeasured
-	s = Summarize([]coach.Series{{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 80, 22, ""), legOf(2, "left", 70, 22, ""), blind}}})
+	s = Summarize([]coach.Series{
+		{Maneuver: "wing-over", Legs: []coach.Leg{legOf(1, "right", 80, 22, ""), legOf(2, "left", 70, 22, ""), blind}},
+	})
 	if len(s.Symmetry) != 1 || s.Symmetry[0] != (Sides{"wing-over", 80, 70}) {
 		t.Errorf("with a leg that was not judged: %+v", s.Symmetry)
 	}
@@ -48,7 +58,9 @@ func TestSummarize(t *testing.T) {
 	}
 	dim := legOf(1, "right", 0, 22, "")
 	dim.Verdict = coach.NotMeasured
-	if s := Summarize([]coach.Series{{Maneuver: coach.Unclear, Legs: []coach.Leg{dim}}}); s.Finished != 1 || s.Best != (Best{}) {
+	if s := Summarize([]coach.Series{
+		{Maneuver: coach.Unclear, Legs: []coach.Leg{dim}},
+	}); s.Finished != 1 || s.Best != (Best{}) {
 		t.Errorf("of a leg that was not judged: %+v", s)
 	}
 	if Summarize(nil) != nil {

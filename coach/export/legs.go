@@ -17,7 +17,7 @@ import (
 type Flown struct {
 	Sender netip.AddrPort
 	Began  float64 // s since the Unix epoch, of the first datagram
-	Report debrief.Station
+	Report debrief.StationReport
 	Legs   []FlownLeg
 }
 

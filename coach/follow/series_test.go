@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
@@ -78,7 +78,7 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			plan := planOf(t, "steep-turn", "light-single")
-			pilot := follow.New(judge.Options{Plan: plan, Explain: debrief.Causes{}})
+			pilot := follow.New(judge.Options{Plan: plan, Explain: cause.Explainer{}})
 			h := circling(pilot, c.turns, c.after)
 			pilot.Break("the recording ended")
 			h.take(pilot.Take())
@@ -167,7 +167,7 @@ func TestEverySeriesIsCounted(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c := follow.New(judge.Options{Plan: plan.New(judged, plane), Explain: debrief.Causes{}})
+			c := follow.New(judge.Options{Plan: plan.New(judged, plane), Explain: cause.Explainer{}})
 			var h heard
 			if card.Commit.Bank > 0 {
 				h = circling(c, []turn{{card.Commit.Bank + 12, card.Turn}}, 100)

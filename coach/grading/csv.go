@@ -24,7 +24,7 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 		return err
 	}
 	var failed error
-	each(r, func(f *debrief.File, st *debrief.Station, n int, s *coach.Series) {
+	each(r, func(f *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		margin := ""
 		if s.Decision != nil {
 			margin = figure(&s.Decision.Margin)

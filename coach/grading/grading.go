@@ -22,7 +22,7 @@ type Judge interface {
 	// Follow says how a recording is followed.
 	Follow(*archive.Recording) (archive.Following, error)
 	// By says by which cards a recording that was played has been graded, and who chose them.
-	By(*archive.Recording, *archive.Player) *debrief.By
+	By(*archive.Recording, *archive.Player) *debrief.JudgedBy
 	// Notes are sentences about what was not played as it was recorded.
 	Notes(*archive.Player) []string
 }
@@ -47,11 +47,11 @@ func Recordings(ctx context.Context, args []string) ([]string, error) {
 // All grades files, jobs of them at once (0: one per processor), and returns them in their order, whichever was
 // ready first. A file that cannot be read to its end carries its error. done, which may be nil, is called after
 // each file, by several goroutines. When ctx ends, All returns the files that were graded to their end.
-func All(ctx context.Context, files []string, by Judge, jobs int, done func(name string)) []debrief.File {
+func All(ctx context.Context, files []string, by Judge, jobs int, done func(name string)) []debrief.FileReport {
 	if jobs == 0 {
 		jobs = runtime.GOMAXPROCS(0)
 	}
-	graded := make([]*debrief.File, len(files)) // nil where interrupted
+	graded := make([]*debrief.FileReport, len(files)) // nil where interrupted
 	next := make(chan int)
 	var wait sync.WaitGroup
 	for range min(jobs, len(files)) {
@@ -73,7 +73,7 @@ feed:
 	}
 	close(next)
 	wait.Wait()
-	kept := []debrief.File{}
+	kept := []debrief.FileReport{}
 	for _, f := range graded {
 		if f != nil {
 			kept = append(kept, *f)
@@ -83,8 +83,8 @@ feed:
 }
 
 // one grades a file; nil when it was interrupted.
-func one(ctx context.Context, name string, by Judge) *debrief.File {
-	f := &debrief.File{File: name, Stations: []debrief.Station{}}
+func one(ctx context.Context, name string, by Judge) *debrief.FileReport {
+	f := &debrief.FileReport{File: name, Stations: []debrief.StationReport{}}
 	err := File(ctx, name, by, f)
 	if err != nil && ctx.Err() != nil {
 		return nil
@@ -97,7 +97,7 @@ func one(ctx context.Context, name string, by Judge) *debrief.File {
 
 // File plays one recording and puts the grades of each sender in it into out. A recording that ends in the middle
 // gives an error, and the grades up to there.
-func File(ctx context.Context, name string, by Judge, out *debrief.File) error {
+func File(ctx context.Context, name string, by Judge, out *debrief.FileReport) error {
 	rec, err := archive.Open(ctx, name)
 	if err != nil {
 		return strict.WithoutName(err)

@@ -25,8 +25,8 @@ var errRefused = errors.New("no card for it")
 func (refusing) Follow(*archive.Recording) (archive.Following, error) {
 	return archive.Following{}, errRefused
 }
-func (refusing) By(*archive.Recording, *archive.Player) *debrief.By { return nil }
-func (refusing) Notes(*archive.Player) []string                     { return nil }
+func (refusing) By(*archive.Recording, *archive.Player) *debrief.JudgedBy { return nil }
+func (refusing) Notes(*archive.Player) []string                           { return nil }
 
 // Files come back in their order, each with its own error, whatever the number of workers.
 func TestAllInOrder(t *testing.T) {
@@ -71,7 +71,7 @@ func TestFileRefused(t *testing.T) {
 	if _, err := os.Stat(recording); err != nil {
 		t.Fatal(err)
 	}
-	var f debrief.File
+	var f debrief.FileReport
 	if err := File(t.Context(), recording, refusing{}, &f); !errors.Is(err, errRefused) {
 		t.Errorf("the error is %v", err)
 	}
@@ -86,10 +86,10 @@ func flown() *debrief.Report {
 	}
 	unmeasured := coach.Check{ID: "ball", Label: "Ball", Verdict: coach.NotMeasured, Reason: "the stream has no ball"}
 	r := debrief.New()
-	r.Files = []debrief.File{{
+	r.Files = []debrief.FileReport{{
 		File: "day/a.pcap",
-		By:   &debrief.By{Maneuver: debrief.Chosen{Names: []string{"wing-over"}, From: debrief.FromFlag}},
-		Stations: []debrief.Station{{Station: "Seat 3", Series: []coach.Series{{
+		By:   &debrief.JudgedBy{Maneuver: debrief.UsedCards{Names: []string{"wing-over"}, From: debrief.FromFlag}},
+		Stations: []debrief.StationReport{{Station: "Seat 3", Series: []coach.Series{{
 			Maneuver: "wing-over",
 			Verdict:  coach.Met,
 			Decision: &coach.Decision{
@@ -103,7 +103,7 @@ func flown() *debrief.Report {
 					Checks: []coach.Check{unmeasured}},
 			},
 		}}}},
-	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.Station{{Station: "x", Advice: "Send more."}}}}
+	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.StationReport{{Station: "x", Advice: "Send more."}}}}
 	return r
 }
 

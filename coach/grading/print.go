@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 )
 
 // Print prints a report in a format: text, table, json or csv. Text has everything for people, the table a row per
@@ -22,14 +23,14 @@ func Print(w io.Writer, r *debrief.Report, format string) error {
 	case "table":
 		return printTable(w, r)
 	}
-	if err := r.Text(w); err != nil {
+	if err := text.Report(w, r); err != nil {
 		return err
 	}
 	return printDecisions(w, r)
 }
 
 // each calls f for every series, numbered from 1 within its station.
-func each(r *debrief.Report, f func(file *debrief.File, station *debrief.Station, n int, s *coach.Series)) {
+func each(r *debrief.Report, f func(file *debrief.FileReport, station *debrief.StationReport, n int, s *coach.Series)) {
 	for i := range r.Files {
 		for j := range r.Files[i].Stations {
 			st := &r.Files[i].Stations[j]
@@ -43,7 +44,7 @@ func each(r *debrief.Report, f func(file *debrief.File, station *debrief.Station
 // printDecisions says of each series whose maneuver was found how sure that is.
 func printDecisions(w io.Writer, r *debrief.Report) error {
 	var err error
-	each(r, func(_ *debrief.File, st *debrief.Station, n int, s *coach.Series) {
+	each(r, func(_ *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
 		if s.Decision != nil && err == nil {
 			_, err = fmt.Fprintf(w, "\nStation %s, series %d: %s\n", st.Station, n, found(s))
 		}

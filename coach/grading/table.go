@@ -9,6 +9,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
 )
 
 // printTable prints a row per leg.
@@ -29,14 +30,14 @@ func printTable(w io.Writer, r *debrief.Report) error {
 }
 
 // chosenBy says where the maneuver was chosen.
-func chosenBy(f *debrief.File) string {
+func chosenBy(f *debrief.FileReport) string {
 	if f.By == nil {
 		return ""
 	}
-	return f.By.Maneuver.Words("maneuver")
+	return text.Origin(&f.By.Maneuver, "maneuver")
 }
 
-func tableFile(t io.Writer, f *debrief.File) {
+func tableFile(t io.Writer, f *debrief.FileReport) {
 	name, chosen := filepath.Base(f.File), chosenBy(f)
 	if f.Error != "" {
 		fmt.Fprintf(t, "%s\t–\t–\t–\t–\t–\t–\t–\t–\t–\tnot read to its end: %s\n", name, f.Error)

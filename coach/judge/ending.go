@@ -27,6 +27,7 @@ type ending struct {
 	levelSince float64 // NaN while the wings are not level again
 	replaying  bool    // the past is being flown through
 	external   bool    // the leg is ended by the stream or a choice, not by the pilot
+	limit      string  // the id of the limit that knocks the leg off
 }
 
 // An end is how a leg ended. The zero value is none.

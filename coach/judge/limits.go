@@ -24,11 +24,11 @@ var limitTable = [numLimits]struct {
 	id, words, reason string
 	hold              float64 // s until it knocks the leg off
 }{
-	limitStall: {"stall", "Stall! Lower the nose", "stalled", 0.5},
-	limitDeck:  {"hard-deck", "Hard deck! Climb", "below the hard deck", 0},
-	limitNever: {"never-exceed", "Too fast! Ease out", "over the never-exceed airspeed", 0},
-	limitLoad:  {"load", "Ease the pull", "over the load factor limit", 0.2},
-	limitBank:  {"bank-limit", "Too steep! Roll level", "over the bank limit", 0},
+	limitStall: {coach.LimitStall, "Stall! Lower the nose", "stalled", 0.5},
+	limitDeck:  {coach.LimitDeck, "Hard deck! Climb", "below the hard deck", 0},
+	limitNever: {coach.LimitNever, "Too fast! Ease out", "over the never-exceed airspeed", 0},
+	limitLoad:  {coach.LimitLoad, "Ease the pull", "over the load factor limit", 0.2},
+	limitBank:  {coach.LimitBank, "Too steep! Roll level", "over the bank limit", 0},
 }
 
 // deckAfter is how long after a leg the deck warning goes on, s (common practice, no source): time to climb out, and
@@ -155,6 +155,7 @@ func (j *Judge) limit(i int, passed, warn bool) {
 		l.since[i] = now
 	}
 	if j.leg != nil && now-l.since[i] >= row.hold {
+		j.leg.ending.limit = row.id
 		j.endLeg(coach.KnockOff, row.reason, nil)
 	}
 }

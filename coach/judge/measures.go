@@ -51,6 +51,7 @@ func (j *Judge) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *co
 		Direction: coach.Direction(l.side),
 		Outcome:   outcome,
 		Reason:    reason,
+		Limit:     l.ending.limit,
 		Start:     coach.Round(l.start, 3),
 		End:       coach.Round(l.cur.Time(), 3),
 		Entry:     pointOf(&l.facts.Entry),

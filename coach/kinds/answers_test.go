@@ -60,7 +60,10 @@ func written(t *testing.T) (n int) {
 			if !ok || len(lit.Elts) == 0 {
 				return true
 			}
-			if of, ok := lit.Type.(*ast.SelectorExpr); ok && of.Sel.Name == "Kind" && !strings.HasSuffix(name, "_test.go") {
+			if of, ok := lit.Type.(*ast.SelectorExpr); ok && of.Sel.Name == "Kind" && !strings.HasSuffix(
+				name,
+				"_test.go",
+			) {
 				n++
 			}
 			return true

@@ -16,7 +16,13 @@ var ballCenteredKind = &check.Kind{
 	Valid:  oneOf(check.Slip, "ball"),
 	Where: func(s *check.Spec) string {
 		q := s.Quantity()
-		return fmt.Sprintf("share of time with the %s within %g %s of the middle,%s", q.Title, s.Within, q.Unit, s.Span())
+		return fmt.Sprintf(
+			"share of time with the %s within %g %s of the middle,%s",
+			q.Title,
+			s.Within,
+			q.Unit,
+			s.Span(),
+		)
 	},
 	Unit: in("ratio"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
@@ -30,12 +36,12 @@ var ballCenteredKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// ballCentered gives the share of time (0 to 1) in a span in which the ball stays within a
-// distance of the middle. Its place is the worst moment; its note says whether that was a slip
-// or a skid, which rudder was missing, and what part of it the propeller is known for.
+// ballCentered measures the share of time (0 to 1) in a span in which the ball stays within a distance of the middle.
+// Its place is the worst moment; its note says whether that was a slip or a skid, which rudder was missing, and what
+// the propeller has to do with it.
 //
-// The law: ball to the inside of the turn is a slip, to the outside a skid, and the pedal on the
-// ball's side is pressed (Pilot's Handbook of Aeronautical Knowledge and Instrument Flying Handbook).
+// A ball to the inside of the turn is a slip, to the outside a skid, and the pedal on the side of the ball is to be
+// pressed (Pilot's Handbook of Aeronautical Knowledge and Instrument Flying Handbook).
 type ballCentered struct {
 	span
 	facts              *check.Facts
@@ -79,7 +85,7 @@ func (b *ballCentered) Measure(*check.Moment) check.Measure {
 	return found
 }
 
-// note words the worst moment.
+// note describes the worst moment.
 func (b *ballCentered) note() string {
 	motion, pedal := "slip", "right"
 	if b.worst < 0 {
@@ -96,10 +102,10 @@ func (b *ballCentered) note() string {
 		b.at, motion, widths(math.Abs(b.worst)), pedal, pedal, b.propeller(pedal, side))
 }
 
-// propeller says what the trade expects of right against left: as the speed falls, a propeller
-// that turns clockwise as seen from the seat wants more right rudder (Airplane Flying Handbook,
+// propeller says what the propeller does to the rudder needed: as the speed falls, one that turns clockwise as seen
+// from the seat needs more right rudder (Airplane Flying Handbook,
 // chandelle, FAA-H-8083-3 ch. 10); the rest is common practice, no source. Other propellers are the mirror
-// image; jets have none of it.
+// image; jets have no such effect.
 func (b *ballCentered) propeller(pedal string, side float64) string {
 	wanted := map[string]string{"clockwise": "right", "counterclockwise": "left"}[b.facts.Aircraft.Rotation]
 	if wanted == "" || b.facts.Aircraft.Engine == "jet" || !b.slow {
@@ -110,14 +116,21 @@ func (b *ballCentered) propeller(pedal string, side float64) string {
 	case pedal != wanted:
 		return fmt.Sprintf(". Ease the %s rudder held against the propeller first", wanted)
 	case away && b.leveling:
-		return fmt.Sprintf(". Rolling out of this side takes a lot of %s rudder: the propeller pulls the other way, most when slow", wanted)
+		return fmt.Sprintf(
+			". Rolling out of this side takes a lot of %s rudder: the propeller pulls the other way, most when slow",
+			wanted,
+		)
 	case away:
 		return fmt.Sprintf(". The propeller asks for %s rudder as the speed falls, also in this turn", wanted)
 	}
-	return fmt.Sprintf(". The propeller asks for more %s rudder as the speed falls, most in climbing turns to the %s", wanted, wanted)
+	return fmt.Sprintf(
+		". The propeller asks for more %s rudder as the speed falls, most in climbing turns to the %s",
+		wanted,
+		wanted,
+	)
 }
 
-// widths words a distance of the ball.
+// widths is a distance of the ball in words.
 func widths(v float64) string {
 	switch {
 	case v < 0.375:

@@ -7,7 +7,7 @@ import (
 )
 
 // binned keeps the mean of a quantity for each degree of turn, from a little before the entry
-// heading to well past the turn: bounded, and even in turn angle whatever the sample rate.
+// heading to well past the turn: bounded, and evenly spaced in turn angle at any sample rate.
 type binned struct {
 	span
 	sum   []float64
@@ -17,7 +17,7 @@ type binned struct {
 
 const (
 	binMargin = 10   // ° kept before the entry heading
-	mostTurn  = 1140 // ° where a span may end: the longest turn of a card, and 60
+	mostTurn  = 1140 // ° where a span may end: 60 past the longest turn of a card
 )
 
 func newBinned(spec *check.Spec, f *check.Facts) binned {
@@ -36,7 +36,7 @@ func (b *binned) add(m *check.Moment) int {
 		return -1
 	}
 	v, _, ok := b.read(m)
-	if !ok && (m.Turn >= b.from || b.last != m.Time()) { // not there; before the span it may still be
+	if !ok && (m.Turn >= b.from || b.last != m.Time()) { // missing, and not only because the span has not begun
 		return -1
 	}
 	i := int(math.Round(m.Turn)) - b.first
@@ -48,11 +48,11 @@ func (b *binned) add(m *check.Moment) int {
 	return i
 }
 
-// profile returns the means over the span, gaps filled by straight lines, each evened out over
+// profile returns the means over the span, gaps filled by straight lines, each averaged with
 // its neighbors within two degrees; at[i] is the turn angle of value i.
 func (b *binned) profile() (at, v []float64) { return b.means(b.sum) }
 
-// means is profile for sums kept beside those of the bins.
+// means does the same as profile for other sums kept per bin.
 func (b *binned) means(sum []float64) (at, v []float64) {
 	lastAt, lastV := math.NaN(), 0.0
 	for i, n := range b.count {

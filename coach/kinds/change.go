@@ -23,7 +23,7 @@ var changeKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// change gives exit minus entry.
+// change measures the value at the exit less that at the entry.
 type change struct {
 	get   check.Reader
 	name  string

@@ -32,8 +32,8 @@ var crossingAngleKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// crossingAngle gives the turn angle at which a quantity crosses a value: the mean of the
-// first and the last such crossing in the span, which are one in smooth air.
+// crossingAngle measures the turn angle at which a quantity crosses a value: the mean of the
+// first and the last such crossing in the span, which are the same in smooth air.
 type crossingAngle struct {
 	binned
 	cross   float64

@@ -30,8 +30,8 @@ var departureKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// departure gives the largest distance from the entry value, with its sign; in a span that
-// starts later, from the value at its start.
+// departure measures the largest difference from the entry value, with its sign; in a span that starts later, from the
+// value at its start.
 type departure struct {
 	span
 	entry *check.Moment
@@ -63,7 +63,7 @@ func (d *departure) Measure(*check.Moment) check.Measure {
 	return d.found
 }
 
-// wholeLeg opens the span of a check that may leave it out.
+// wholeLeg gives a check without a span the whole leg.
 func wholeLeg(spec *check.Spec) *check.Spec {
 	c := *spec
 	if c.From == nil {

@@ -23,7 +23,7 @@ var extremeKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// extreme gives the highest (sign 1) or lowest (−1) value in a span.
+// extreme measures the highest (sign 1) or lowest (−1) value in a span.
 type extreme struct {
 	span
 	sign  float64

@@ -23,9 +23,9 @@ var extremeAngleKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// extremeAngle gives the turn angle of the highest or lowest value in a span: the middle of
-// the stretch around it that comes within a tolerance of it, so that neither turbulence nor a
-// flat top decides by chance.
+// extremeAngle measures the turn angle of the highest or lowest value in a span: the middle of
+// the stretch around it that comes within a tolerance of it, so that the result does
+// not depend on turbulence or on where in a flat top the extreme happens to lie.
 type extremeAngle struct {
 	binned
 	sign, within float64

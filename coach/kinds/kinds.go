@@ -42,8 +42,8 @@ var byName = func() map[string]*check.Kind {
 	return m
 }()
 
-// unknown is the kind of a check that this version does not know, as a report of another version may hold one: it
-// answers nothing.
+// unknown stands for a kind that this version does not know, which a report of another version may hold: it answers
+// nothing.
 var unknown = &check.Kind{}
 
 // All lists the kinds in the order in which the handbook page lists them.
@@ -58,7 +58,7 @@ func Names() []string {
 	return names
 }
 
-// Named returns the kind of a name; one that answers nothing where there is no such kind.
+// Named returns the kind of a name, never nil: where there is no such kind, one that answers nothing.
 func Named(name string) *check.Kind {
 	if k := byName[name]; k != nil {
 		return k
@@ -66,7 +66,7 @@ func Named(name string) *check.Kind {
 	return unknown
 }
 
-// Of returns the kind of a check.
+// Of returns the kind of a check, as Named does.
 func Of(s *check.Spec) *check.Kind { return Named(s.Kind) }
 
 // Counting returns the first kind that asks for something of a whole series.
@@ -98,7 +98,7 @@ func Where(s *check.Spec) string {
 	return tidy.Replace(words)
 }
 
-// tidy takes out the comma before a span that follows a word.
+// tidy removes the comma before a span.
 var tidy = strings.NewReplacer(", from", " from")
 
 // Unit names the unit of what a check measures; "" for one that compares another check, whose unit its card knows.
@@ -112,13 +112,13 @@ func Unit(s *check.Spec) string {
 
 // What follows are answers that several kinds give.
 
-// ofQuantity is the unit of a check that measures in that of its quantity.
+// ofQuantity is the unit of the check's quantity.
 func ofQuantity(s *check.Spec) string { return s.Quantity().Unit }
 
-// in is the unit of a kind that always measures in the same.
+// in is a unit that does not depend on the check.
 func in(unit string) func(*check.Spec) string { return func(*check.Spec) string { return unit } }
 
-// as says where a check measures by what its kind says, with its quantity and span where it has them.
+// as says what a check measures in the words of its kind, with its quantity and span where it has them.
 func as(says string) func(*check.Spec) string {
 	return func(s *check.Spec) string {
 		words := says

@@ -27,7 +27,7 @@ var meanKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// mean gives the mean over time in a span.
+// mean measures the mean over time in a span.
 type mean struct {
 	span
 	sum, time float64

@@ -27,8 +27,8 @@ var paceKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// pace gives the time of the turn over that of the reference path: 1 is its rhythm, less is rushed. It counts from
-// where the bank leaves level, as the path does: a pull with the wings level comes before.
+// pace measures the time of the turn over that of the reference path: 1 is as quick, less is rushed. It counts from
+// where the bank leaves level, as the path does; a pull with the wings level is not part of it.
 type pace struct {
 	get   check.Reader
 	in    rollIn

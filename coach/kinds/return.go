@@ -26,7 +26,7 @@ var returnKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// returned gives how far the last exit heading is from where the legs together should lead: the first entry heading,
+// returned measures how far the last exit heading is from where the legs together should lead: the first entry heading,
 // or a whole turn from it after an odd number of legs.
 func returned(_ *check.Spec, f *check.SeriesFacts) check.Measure {
 	n := len(f.Finished)

@@ -27,8 +27,7 @@ var reversalKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// reversal gives the largest fall below what was reached before, of a quantity that should
-// only rise.
+// reversal measures the largest fall below what had been reached, of a quantity that should only rise.
 type reversal struct{ binned }
 
 func (r *reversal) Measure(*check.Moment) check.Measure {

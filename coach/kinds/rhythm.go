@@ -28,10 +28,10 @@ var rhythmKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// rhythm gives the evenness of the turn in time: the time of the slowest of four quarters of a span
+// rhythm measures the evenness of the turn in time: the time of the slowest of four quarters of a span
 // over that of the quickest, 1 when all take as long. Its place is the middle of the quarter
 // farthest from a quarter of the time, its note the share of each. A leg that exits within the
-// last quarter ends it there. Until the bank leaves level there is no turn, and no time of one.
+// last quarter ends it there. Time counts from where the bank leaves level.
 type rhythm struct {
 	get        check.Reader
 	in         rollIn

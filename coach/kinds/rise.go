@@ -23,7 +23,7 @@ var riseKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// rise gives how far a quantity climbs above its value at the start of the span.
+// rise measures how far a quantity climbs above its value at the start of the span.
 type rise struct{ binned }
 
 func (r *rise) Measure(*check.Moment) check.Measure {

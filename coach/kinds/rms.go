@@ -27,7 +27,7 @@ var rmsKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// rms gives the root mean square over time in a span.
+// rms measures the root mean square over time in a span.
 type rms struct {
 	span
 	sum, time float64

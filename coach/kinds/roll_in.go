@@ -6,15 +6,16 @@ import (
 	"halfturn/coach/check"
 )
 
-// rollIn finds where the roll-in begins: where the bank leaves the one of the entry for good. A leg may begin earlier,
-// with a pull that leaves the wings level.
+// rollIn finds where the roll-in begins: where the bank leaves that of the entry for good. A leg may begin earlier,
+// with a pull while the wings are level.
 type rollIn struct {
-	level float64 // °: of the entry, or level
-	since float64 // s, the last moment at it; NaN before the first
-	begun bool    // it has been left for good
+	level float64 // °, the bank of the entry; 0 where that is away from the turn
+	since float64 // s, the last moment at that bank; NaN before the first
+	begun bool    // the bank has left it for good
 }
 
-// What counts as the bank of the entry, and as having left it for good, ° of bank beyond (common practice, no source).
+// How far beyond the bank of the entry still counts as that bank, and from where it has been left for good, °. Common
+// practice, no source.
 const (
 	rollSlack = 0.5
 	rollSure  = 8.0
@@ -35,7 +36,7 @@ func (r *rollIn) step(bank, now float64) {
 	}
 }
 
-// from returns where the turn begins: a time, or the roll-in where that comes later.
+// from returns the later of a time and the roll-in, s.
 func (r *rollIn) from(t float64) float64 {
 	if r.begun && r.since > t {
 		return r.since

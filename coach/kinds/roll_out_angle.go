@@ -27,7 +27,7 @@ var rollOutAngleKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// rollOutAngle gives the turn angle where the roll-out starts: the change point of the bank
+// rollOutAngle measures the turn angle where the roll-out starts: the change point of the bank
 // rate. Up to it the bank is held, from it on it comes off at one rate; so bank over time is a
 // level line and then one that falls, and of all such pairs of lines that meet in a degree of
 // turn the one with the least squared error is taken.
@@ -35,8 +35,8 @@ var rollOutAngleKind = &check.Kind{
 // The lines are laid through the bank, not through its rate: a step in the rate is a bend in
 // the bank, and turbulence, which shakes the rate but hardly moves the bank, is averaged out by
 // all degrees of both lines. They reach from where the bank first came within 15 % of its steepest to
-// where it last stood at 80 % of it: the rest of the roll-in and the leveling are no part of
-// either line.
+// where it last stood at 80 % of it: the rest of the roll-in and the leveling belong to
+// neither line.
 type rollOutAngle struct {
 	binned
 	when []float64 // sums of the times of each bin's moments, s since the first

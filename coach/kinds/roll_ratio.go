@@ -27,9 +27,9 @@ var rollRatioKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// rollRatio gives the mean rate of the roll-in over that of the roll-out: from where the bank leaves level, and to the
-// exit, each to and from the bank within a twentieth of its steepest, and a degree. A pull with the wings level before
-// the roll-in is no part of it.
+// rollRatio measures the mean rate of the roll-in over that of the roll-out: from where the bank leaves level to where
+// it comes within a twentieth (and a degree) of its steepest, and from where it last stood there to the exit. A pull
+// with the wings level before the roll-in is not part of it.
 type rollRatio struct {
 	get           check.Reader
 	in            rollIn
@@ -54,7 +54,7 @@ func (r *rollRatio) Step(m *check.Moment) {
 	for k := int(math.Min(v, 90)); k > 0 && r.held[k] != m.Time(); k-- {
 		r.held[k] = m.Time()
 		if k < int(r.steepest*0.95)-2 {
-			break // nothing below the steep part is ever asked for
+			break // Measure asks for the steep part only
 		}
 	}
 }

@@ -27,7 +27,7 @@ var setUpKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// setUp gives a mean over the level flight before the leg, measured by the coach.
+// setUp looks up a mean over the level flight before the leg, which the coach has measured.
 type setUp struct {
 	spec  *check.Spec
 	facts *check.Facts

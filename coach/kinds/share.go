@@ -29,7 +29,7 @@ var shareKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// share gives the share of time (0 to 1) in which the quantity stays within a distance of 0;
+// share measures the share of time (0 to 1) in which the quantity stays within a distance of 0;
 // its place is the turn angle of the worst moment.
 type share struct {
 	span

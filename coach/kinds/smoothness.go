@@ -32,17 +32,18 @@ var smoothnessKind = &check.Kind{
 // draws, nearer 0 is smoother (see [spectral.ArcLength]). Its place is the middle of the roughest
 // window.
 //
-//   - The measure is defined for a speed, which has no sign: the amount of the rate is taken.
-//   - It is proved for single movements of a few seconds, and a leg lasts half a minute to two.
+//   - The measure is defined for a speed, which has no sign: the absolute value of the rate is taken.
+//   - It is validated for single movements of a few seconds, and a leg lasts half a minute to two.
 //     So it is the mean over windows of 8 s that overlap by half: long enough for a whole
-//     movement of the stick with its swing, short enough to be the kind of movement it is proved
-//     on.
+//     movement of the stick with its swing, short enough to be the kind of movement it is
+//     validated on.
 //   - A window cuts the movement off; a cut reads as a start and a stop (a steady rate would be
 //     as rough as −2.4). So each window is faded in and out by half a cosine (Hann).
 //   - Windows in which nothing moves are left out: there the measure sees only noise.
-//   - The rate is brought to 10 samples a second, each the mean over its 100 ms, so that all
-//     streams are judged alike. A hand on the stick moves slower than the 5 Hz that leaves, and
-//     what is above is evened out; 20 a second move no recorded leg by more than 0.05.
+//   - The rate is resampled to 10 values per second, each the mean over its 100 ms, so that all
+//     streams are judged alike. A hand on the stick moves slower than the 5 Hz which that keeps,
+//     and what is faster is averaged out; with 20 per second no recorded leg differs by more than
+//     0.05.
 type smoothness struct {
 	span
 	arcs    *spectral.Memory
@@ -64,7 +65,7 @@ type arcs struct {
 }
 
 const (
-	smoothRate   = 10.0 // values a second
+	smoothRate   = 10.0 // values per second
 	smoothWindow = 80   // values: 8 s
 	smoothHalf   = 40   // values from window to window
 	smoothLeast  = 20   // values in a leg that can be judged: 2 s

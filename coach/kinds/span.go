@@ -6,7 +6,7 @@ import (
 	"halfturn/coach/check"
 )
 
-// A span reads a quantity between two turn angles, smoothed in time when the check asks.
+// A span reads a quantity between two turn angles, smoothed in time when the check asks for it.
 type span struct {
 	get      check.Reader
 	name     string
@@ -16,13 +16,20 @@ type span struct {
 	state    float64
 	last     float64 // time of the moment before
 	begun    bool
-	absent   bool    // the quantity was wanted and not there
+	absent   bool    // the quantity was needed and missing
 	step     float64 // s, the last interval smoothed over
 	keep     float64 // of the state over that interval
 }
 
 func newSpan(spec *check.Spec, f *check.Facts) span {
-	return span{get: check.Read(spec.Channel, f), name: spec.Channel, facts: f, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
+	return span{
+		get:    check.Read(spec.Channel, f),
+		name:   spec.Channel,
+		facts:  f,
+		from:   *spec.From,
+		to:     *spec.To,
+		smooth: spec.Smooth,
+	}
 }
 
 // read returns the quantity if the moment lies in the span, and the time since the moment

@@ -21,13 +21,13 @@ const beyond = 60
 func Validate(v *valid.Validator, key string, s *check.Spec, turn float64) {
 	k := Of(s)
 	if k == unknown {
-		v.Fail(key+".kind", "%s; allowed: %s", v.Is(key+".kind", "%q", s.Kind), strings.Join(Names(), ", "))
+		v.Fail(key+".kind", "%s; must be %s", v.Is(key+".kind", "%q", s.Kind), valid.Any(Names()))
 		return
 	}
 	validateKeys(v, key, s, k)
 	if s.Channel != "" {
 		if _, ok := check.QuantityNamed(s.Channel); !ok {
-			v.Fail(key+".channel", "is %q; allowed: %s", s.Channel, strings.Join(check.QuantityNames(), ", "))
+			v.Fail(key+".channel", "is %q; must be %s", s.Channel, valid.Any(check.QuantityNames()))
 		}
 	}
 	if s.About != "" {
@@ -47,10 +47,10 @@ func Validate(v *valid.Validator, key string, s *check.Spec, turn float64) {
 		v.Within(key+".turn", *s.Turn, 1, turn)
 	}
 	if (s.From == nil) != (s.To == nil) {
-		v.Fail(key+".from", "has only one end; allowed: from and to, both or neither")
+		v.Fail(key+".from", "has only one end; must be given with to, or neither of them")
 	}
 	if s.From != nil && s.To != nil && !(*s.From >= 0 && *s.To > *s.From && *s.To <= turn+beyond) {
-		v.Fail(key+".from", "spans %g to %g; allowed: rising, from 0 to at most %g", *s.From, *s.To, turn+beyond)
+		v.Fail(key+".from", "spans %g to %g; must rise, from 0 to at most %g", *s.From, *s.To, turn+beyond)
 	}
 }
 
@@ -79,13 +79,18 @@ func validateKeys(v *valid.Validator, key string, s *check.Spec, k *check.Kind) 
 	}
 	for _, need := range k.Needs {
 		if !has[need] {
-			v.Fail(key+"."+need, "is missing; a check of kind %s needs %s", k.Name, strings.Join(k.Needs, ", "))
+			v.Fail(
+				key+"."+need,
+				"is missing; must be given, as a check of kind %s needs %s",
+				k.Name,
+				strings.Join(k.Needs, ", "),
+			)
 		}
 	}
 	meant := slices.Concat(k.Needs, k.Allows)
 	for _, w := range written {
 		if w.has && !slices.Contains(meant, w.key) {
-			v.Fail(key+"."+w.key, "means nothing to a check of kind %s; it has %s",
+			v.Fail(key+"."+w.key, "means nothing to a check of kind %s, which takes %s; must be left out",
 				k.Name, cmp.Or(strings.Join(meant, ", "), "none of these keys"))
 		}
 	}
@@ -97,7 +102,12 @@ func anything(*valid.Validator, string, *check.Spec) {}
 // straight checks that a quantity does not start again at 360°: neither a mean nor an extreme of such a one is of use.
 func straight(v *valid.Validator, key string, s *check.Spec) {
 	if c, ok := stream.ChannelNamed(s.Channel); ok && c.Info().Circular {
-		v.Fail(key+".channel", "is %q, which starts again at 360°; allowed in a check of kind %s: turn", s.Channel, s.Kind)
+		v.Fail(
+			key+".channel",
+			"is %q, which starts again at 360°; must be turn in a check of kind %s",
+			s.Channel,
+			s.Kind,
+		)
 	}
 }
 

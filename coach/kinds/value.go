@@ -80,7 +80,7 @@ func (v *valueAt) Measure(exit *check.Moment) check.Measure {
 // onePlace checks that a value is taken at a turn angle or at the exit.
 func onePlace(v *valid.Validator, key string, s *check.Spec) {
 	if (s.Turn == nil) == (s.At == "") {
-		v.Fail(key+".turn", "a check of kind value has one place; allowed: either turn, in °, or at = \"exit\"")
+		v.Fail(key+".turn", "is not one place; must be either turn, in °, or at = \"exit\"")
 	}
 	if s.At != "" {
 		v.OneOf(key+".at", s.At, "exit")

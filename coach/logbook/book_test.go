@@ -39,8 +39,8 @@ func flight(n int, outcome, verdict, grade string, score float64, change string)
 // sitting is a report of one series of legs.
 func sitting(id string, legs ...coach.Leg) *debrief.Report {
 	r := debrief.New()
-	r.Session = &debrief.Session{ID: id, Began: began.Format(time.RFC3339), Ended: began.Add(time.Hour).Format(time.RFC3339)}
-	r.Files = []debrief.File{{File: "live", Stations: []debrief.Station{{Station: "seat", Series: []coach.Series{
+	r.Session = &debrief.SessionDates{ID: id, Began: began.Format(time.RFC3339), Ended: began.Add(time.Hour).Format(time.RFC3339)}
+	r.Files = []debrief.FileReport{{File: "live", Stations: []debrief.StationReport{{Station: "seat", Series: []coach.Series{
 		{Maneuver: "wing-over", Standard: "course", Aircraft: "trainer", Verdict: coach.Near, Score: 80, Grade: coach.Good, Change: "Both sides alike", Legs: legs,
 			Checks:   []coach.Check{{ID: "symmetry", Label: "Right as left", Kind: "symmetry", Value: p(4), Unit: "°", Verdict: coach.Met, Score: 100}},
 			Causes:   []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: "left is steeper", Advice: "Look", Minor: true}},

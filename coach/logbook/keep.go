@@ -64,7 +64,7 @@ func gradeSeries(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
 	return err
 }
 
-func stationsOf(r *debrief.Report) (all []debrief.Station) {
+func stationsOf(r *debrief.Report) (all []debrief.StationReport) {
 	for i := range r.Files {
 		all = append(all, r.Files[i].Stations...)
 	}

@@ -280,7 +280,7 @@ func entryOf(id string, n *Notes, noted bool, r *debrief.Report) *Entry {
 		e.Maneuver, e.Standard, e.Aircraft = n.Maneuver, n.Standard, n.Aircraft
 		return e
 	}
-	var sum []debrief.Station
+	var sum []debrief.StationReport
 	if r != nil {
 		sum = stationsOf(r)
 		if r.Session != nil {

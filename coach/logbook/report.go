@@ -30,19 +30,19 @@ func (b *Book) Report(ctx context.Context, id string, n int) (*debrief.Report, e
 		if err != nil {
 			return err
 		}
-		r.Session = &debrief.Session{ID: id, Began: zulu(moment(began))}
+		r.Session = &debrief.SessionDates{ID: id, Began: zulu(moment(began))}
 		if ended.Valid {
 			r.Session.Ended = zulu(moment(ended.Int64))
 		}
 		stations, err := stationsFrom(ctx, tx, grade)
-		r.Files = append(r.Files, debrief.File{File: id, Stations: stations})
+		r.Files = append(r.Files, debrief.FileReport{File: id, Stations: stations})
 		return err
 	})
 }
 
 // stationsFrom reads the series of a grading, by station.
-func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Station, error) {
-	list := []debrief.Station{}
+func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.StationReport, error) {
+	list := []debrief.StationReport{}
 	var keys [][]int64
 	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change, decision FROM series WHERE grade = ? ORDER BY n`, grade)
 	err = each(rows, err, func() error {
@@ -54,7 +54,7 @@ func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Stati
 			return err
 		}
 		if n := len(list); n == 0 || list[n-1].Station != station {
-			list, keys = append(list, debrief.Station{Station: station, Channels: []string{}, Derived: []string{}}), append(keys, nil)
+			list, keys = append(list, debrief.StationReport{Station: station, Channels: []string{}, Derived: []string{}}), append(keys, nil)
 		}
 		at := len(list) - 1
 		list[at].Series, keys[at] = append(list[at].Series, s), append(keys[at], key)

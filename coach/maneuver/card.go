@@ -1,6 +1,6 @@
 // Package maneuver holds the cards: what a maneuver is, by which standard it is judged, and the library of all cards
-// that can be chosen. Cards are data (TOML); a wrong card is refused with file, line, key, what is wrong and what is
-// allowed.
+// that can be chosen. Cards are data (TOML); an error about a wrong card names file, line and key, and says what is
+// wrong and what must be.
 package maneuver
 
 import (
@@ -10,9 +10,9 @@ import (
 	"halfturn/coach/kinds"
 )
 
-// ExitLead is how much turn is left, in °, when the words of the exit's cue end: the last of the roll-out is
-// still to be flown to the heading they name, and when the wings come level nobody can foretell to the tenth of
-// a second. Half of the 25° of bank that are left there: the handbooks lead a roll-out by half the bank.
+// ExitLead is how much turn is left, in °, when the words of the exit's cue end: the last of the roll-out is still to
+// be flown to the heading they name, and the moment at which the wings come level cannot be predicted. It is half of
+// the 25° of bank that are left there: the handbooks lead a roll-out by half the bank.
 const ExitLead = 12
 
 // A Card is a maneuver and its standard.
@@ -37,9 +37,10 @@ type Card struct {
 	Corridor    Corridor     `toml:"corridor"`
 	Watches     []Watch      `toml:"watch"`
 	Checks      []check.Spec `toml:"check"`
-	Errors      []string     `toml:"errors"` // the usual ones, for the brief
+	Errors      []string     `toml:"errors"` // common ones, for the brief
 
-	AllCues []Cue `toml:"-"` // those of checkpoints and the others, in order of turn; that of the exit ExitLead before it
+	// AllCues are the cues of checkpoints and the others in the order of the turn; that of the exit is ExitLead early.
+	AllCues []Cue `toml:"-"`
 }
 
 // Commit says what makes a turn a leg: the nose above its level attitude after a little turn,
@@ -51,7 +52,7 @@ type Commit struct {
 	Source string  `toml:"source"`
 }
 
-// Setup says what the gates want before a leg. It is judged and spoken, never required.
+// Setup says what the gates ask for before a leg. They are judged and spoken, never required.
 type Setup struct {
 	Bank          float64 `toml:"bank"`           // ° either way
 	TurnRate      float64 `toml:"turn-rate"`      // °/s either way
@@ -76,14 +77,14 @@ type Deck struct {
 	Source string  `toml:"source"`
 }
 
-// Phase is a named span of the turn.
+// A Phase is a named span of the turn.
 type Phase struct {
 	Name string  `toml:"name"`
 	From float64 `toml:"from"`
 	To   float64 `toml:"to"`
 }
 
-// Checkpoint is a turn angle at which something must hold.
+// A Checkpoint is a turn angle at which something must hold.
 type Checkpoint struct {
 	Turn  float64 `toml:"turn"`
 	Words string  `toml:"words"` // what to see, for the page
@@ -91,7 +92,7 @@ type Checkpoint struct {
 	Point float64 `toml:"point"` // ° from the nose toward the turn where the reference point stands
 }
 
-// Cue is something said before a turn angle that is no checkpoint.
+// A Cue is something said before a turn angle.
 type Cue struct {
 	Turn float64 `toml:"turn"`
 	Say  string  `toml:"say"`
@@ -99,7 +100,7 @@ type Cue struct {
 	Of float64 `toml:"-"`
 }
 
-// Knot is the aim at one turn angle: bank in degrees toward the turn, nose as a share of the
+// A Knot is the aim at one turn angle: bank in degrees toward the turn, nose as a share of the
 // highest nose above level pitch.
 type Knot struct {
 	Turn float64 `toml:"turn"`
@@ -107,8 +108,8 @@ type Knot struct {
 	Nose float64 `toml:"nose"`
 }
 
-// Reference says what the reference path comes down to: its highest nose follows from the
-// lowest airspeed, and how low the nose goes afterwards from regaining the entry height.
+// Reference defines the reference path: its highest nose follows from the lowest airspeed, and how low the nose goes
+// afterwards from regaining the entry height.
 type Reference struct {
 	Slowest string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
 	Plus    float64 `toml:"plus"`    // kt above it
@@ -116,8 +117,7 @@ type Reference struct {
 	Source  string  `toml:"source"`
 }
 
-// Corridor is how far from the aim the flight may be, for pictures and for what is said on
-// the way.
+// Corridor is how far from the aim the flight may be, in pictures and before a correction is said on the way.
 type Corridor struct {
 	Bank     float64 `toml:"bank"`     // °
 	Nose     float64 `toml:"nose"`     // °
@@ -126,7 +126,7 @@ type Corridor struct {
 	Source   string  `toml:"source"`
 }
 
-// Watch is a correction said while flying: the quantity outside the corridor for a while.
+// A Watch is a correction said while flying, when a quantity has been outside the corridor for some time.
 type Watch struct {
 	ID      string  `toml:"id"`
 	Channel string  `toml:"channel"` // bank, pitch, airspeed: against the corridor; ball, power: against Width
@@ -138,7 +138,7 @@ type Watch struct {
 	Low     string  `toml:"low"`
 }
 
-// Has tells whether the card has a check of an id.
+// Has reports whether the card has a check of an id.
 func (c *Card) Has(id string) bool {
 	return slices.ContainsFunc(c.Checks, func(k check.Spec) bool { return k.ID == id })
 }

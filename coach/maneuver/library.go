@@ -14,12 +14,12 @@ import (
 	"halfturn/configs/strict"
 )
 
-// A Library is all cards that can be chosen.
+// A Library holds all cards that can be chosen.
 type Library struct {
 	cards     []*Card
 	standards []*Standard
 	aircraft  []*aircraft.Aircraft
-	standard  string            // by which cards are judged where no other is named
+	standard  string            // judged by where no other is named
 	files     map[string]Origin // by kind and name
 }
 
@@ -29,14 +29,14 @@ type Origin struct {
 	Text []byte
 }
 
-// A Folder is a source of cards that is called by its path in errors.
+// A Folder is a source of cards whose errors name its path.
 type Folder struct {
 	fs.FS
 	Path string
 }
 
 // LoadLibrary reads maneuvers/*.toml, standards/*.toml and aircraft/*.toml of each source. A card
-// of a later source takes the place of one of the same name. The first wrong card is the error.
+// of a later source replaces one of the same name. The first wrong card is the error.
 func LoadLibrary(sources ...fs.FS) (*Library, error) {
 	l := &Library{files: map[string]Origin{}}
 	for _, src := range sources {
@@ -86,8 +86,7 @@ func (l *Library) load(src fs.FS, kind string) error {
 	return nil
 }
 
-// Add reads one card of the library's own folders; the folder in the file's path tells whether
-// it is of a maneuver or of an aircraft, and the file is named like the card.
+// Add reads one card. The folder in the file's path is its kind, and the file must be named like the card.
 func (l *Library) Add(file string, data []byte) error {
 	name, err := l.AddAs(filepath.Base(filepath.Dir(file)), file, data)
 	if err != nil {
@@ -142,8 +141,7 @@ func (l *Library) Cards() []*Card { return l.cards }
 // Aircraft lists the aircraft cards by name.
 func (l *Library) Aircraft() []*aircraft.Aircraft { return l.aircraft }
 
-// JudgeBy sets the standard by which cards are judged where no other is named. The error lists
-// those there are.
+// JudgeBy sets the standard that cards are judged by where no other is named. The error lists those there are.
 func (l *Library) JudgeBy(standard string) error {
 	_, err := l.standardNamed(standard)
 	if err == nil {

@@ -5,7 +5,7 @@ import (
 	"halfturn/configs/strict"
 )
 
-// LoadCard reads and validates a maneuver card. The file name serves in errors only.
+// LoadCard reads and validates a maneuver card. The file name is used in errors only.
 func LoadCard(file string, data []byte) (*Card, error) {
 	c := &Card{}
 	f, err := strict.Decode(file, data, c)
@@ -18,12 +18,17 @@ func LoadCard(file string, data []byte) (*Card, error) {
 	return c, nil
 }
 
-// KindOf tells by the keys of a card's text of which kind it is: "maneuvers", "standards" or "aircraft".
-func KindOf(data []byte) string {
+// FolderOf tells by the keys of a card which folder it belongs in: "maneuvers", "standards" or "aircraft".
+func FolderOf(data []byte) string {
 	top := strict.Top(data)
-	for _, of := range []struct{ kind, key string }{{"maneuvers", "turn"}, {"maneuvers", "check"}, {"standards", "widen"}, {"standards", "change"}} {
+	for _, of := range []struct{ folder, key string }{
+		{"maneuvers", "turn"},
+		{"maneuvers", "check"},
+		{"standards", "widen"},
+		{"standards", "change"},
+	} {
 		if _, ok := top[of.key]; ok {
-			return of.kind
+			return of.folder
 		}
 	}
 	return "aircraft"

@@ -61,7 +61,7 @@ func (c *Card) seriesChecks() {
 	}
 }
 
-// counts tells whether a check of the card asks for something of the whole series.
+// counts reports whether a check of the card asks for something of the whole series.
 func (c *Card) counts(what check.Count) bool {
 	return slices.ContainsFunc(c.Checks, func(k check.Spec) bool { return kinds.Of(&k).Counts == what })
 }

@@ -33,11 +33,14 @@ func TestSeriesIsCounted(t *testing.T) {
 		return legs, directions
 	}
 	legs, directions := kinds(text)
-	if len(legs) != 1 || *legs[0].MetBand.Low != 2 || legs[0].Source != "P-1212 p. 33: flown as two in opposite directions; the pause common practice, no source" || len(directions) != 1 {
+	const source = "P-1212 p. 33: flown as two in opposite directions; the pause common practice, no source"
+	if len(legs) != 1 || *legs[0].MetBand.Low != 2 || legs[0].Source != source || len(directions) != 1 {
 		t.Errorf("the shipped card: %+v, %+v", legs, directions)
 	}
-	from, to := strings.Index(text, "[[check]]\nid = \"opposite-directions\""), strings.Index(text, "[[check]]\nid = \"pair-heading\"")
-	bare := text[:from] + text[to:]
+	before, rest, _ := strings.Cut(text, "[[check]]\nid = \"opposite-directions\"")
+	const next = "[[check]]\nid = \"pair-heading\""
+	_, after, _ := strings.Cut(rest, next)
+	bare := before + next + after
 	if legs, directions = kinds(bare); len(legs) != 1 || len(directions) != 1 || directions[0].High == "" {
 		t.Errorf("a card that asks for neither: %+v, %+v", legs, directions)
 	}
@@ -47,7 +50,18 @@ func TestSeriesIsCounted(t *testing.T) {
 	if legs, directions = kinds(strings.Replace(bare, "legs = 2", "legs = 1", 1)); len(legs)+len(directions) != 0 {
 		t.Errorf("a single leg: %+v, %+v", legs, directions)
 	}
-	own := text + "\n[[check]]\nid = \"both\"\nlabel = \"Both\"\nkind = \"legs\"\nmet = [2, \"\"]\nnear = [1, \"\"]\nweight = 1\nhigh = \"\"\nlow = \"One more\"\nsource = \"mine\"\n"
+	own := text + `
+[[check]]
+id = "both"
+label = "Both"
+kind = "legs"
+met = [2, ""]
+near = [1, ""]
+weight = 1
+high = ""
+low = "One more"
+source = "mine"
+`
 	if legs, _ = kinds(own); len(legs) != 1 || legs[0].ID != "both" {
 		t.Errorf("a card with its own check: %+v", legs)
 	}

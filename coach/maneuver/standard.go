@@ -10,7 +10,7 @@ import (
 	"halfturn/configs/strict"
 )
 
-// A Standard is a card on top of a maneuver card: by which tolerances it is judged.
+// A Standard is a card on top of a maneuver card: the tolerances to judge by.
 type Standard struct {
 	Name    string   `toml:"name"`
 	Title   string   `toml:"title"`
@@ -20,7 +20,7 @@ type Standard struct {
 	Changes []Change `toml:"change"`
 }
 
-// A Change is what a standard asks of one check instead of what the maneuver card says.
+// A Change replaces what the maneuver card asks of one check.
 type Change struct {
 	Maneuver string   `toml:"maneuver"`
 	Check    string   `toml:"check"`
@@ -60,7 +60,8 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 	return s, v.Err()
 }
 
-// Apply returns the maneuver card as this standard judges it. The card itself stays as it is.
+// Apply returns the maneuver card as this standard judges it. The card itself is not changed. It fails when an aim
+// would lie outside its met band.
 func (s *Standard) Apply(card *Card) (*Card, error) {
 	c := *card
 	c.Standard = s.Name
@@ -76,7 +77,7 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		}
 		i := slices.IndexFunc(c.Checks, func(k check.Spec) bool { return k.ID == ch.Check })
 		if i < 0 {
-			continue // a card of the user's own may do without it
+			continue // a user's own card may lack it
 		}
 		k := &c.Checks[i]
 		k.MetBand, k.NearBand, k.Source = ch.metBand, ch.nearBand, ch.Source
@@ -84,7 +85,13 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 			k.Aim = ch.Aim
 		}
 		if k.Aim != nil && !k.MetBand.Contains(*k.Aim) {
-			return nil, fmt.Errorf("the standard %s leaves the aim %g of %s outside met (%v)", s.Name, *k.Aim, k.ID, k.MetBand)
+			return nil, fmt.Errorf(
+				"the standard %s leaves the aim %g of %s outside met (%v)",
+				s.Name,
+				*k.Aim,
+				k.ID,
+				k.MetBand,
+			)
 		}
 		if ch.Weight != nil {
 			k.Weight = *ch.Weight

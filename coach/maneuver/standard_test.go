@@ -46,7 +46,13 @@ func TestJudged(t *testing.T) {
 	if b := bandOf(t, lib, "lazy-eight", "check", "exit-height"); *b.Low != -100 || *b.High != 100 {
 		t.Errorf("check: %v", b)
 	}
-	course, practice := bandOf(t, lib, "wing-over", "course", "exit-heading"), bandOf(t, lib, "wing-over", "practice", "exit-heading")
+	course, practice := bandOf(t, lib, "wing-over", "course", "exit-heading"), bandOf(
+		t,
+		lib,
+		"wing-over",
+		"practice",
+		"exit-heading",
+	)
 	// Half as wide again about the aim of 180°.
 	if *practice.Low != 180+(*course.Low-180)*1.5 || *practice.High != 180+(*course.High-180)*1.5 {
 		t.Errorf("course %v, practice %v", course, practice)
@@ -67,10 +73,13 @@ func TestWrongStandards(t *testing.T) {
 	change := "[[change]]\nmaneuver = 'wing-over'\ncheck = 'exit-speed'\nsource = 'ours'\n"
 	for name, c := range map[string]struct{ text, want string }{
 		"unknown key": {good + "wide = 2\n", "s.toml:6: wide: is not a known key"},
-		"widen":       {strings.Replace(good, "1.0", "9.0", 1), "s.toml:5: widen: is 9; allowed: 0.5 to 4"},
+		"widen":       {strings.Replace(good, "1.0", "9.0", 1), "s.toml:5: widen: is 9; must be between 0.5 and 4"},
 		"inverted":    {good + change + "met = [5, -5]\nnear = [-9, 9]\n", "s.toml:10: change[0].met"},
 		"near":        {good + change + "met = [-5, 5]\nnear = [-4, 4]\n", "s.toml:11: change[0].near"},
-		"no source":   {good + strings.Replace(change, "source = 'ours'\n", "", 1) + "met = [-5, 5]\nnear = [-5, 5]\n", "change[0].source"},
+		"no source": {
+			text: good + strings.Replace(change, "source = 'ours'\n", "", 1) + "met = [-5, 5]\nnear = [-5, 5]\n",
+			want: "change[0].source",
+		},
 	} {
 		if _, err := LoadStandard("s.toml", []byte(c.text)); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v, want %q in it", name, err, c.want)

@@ -18,22 +18,32 @@ func (c *Card) validate(v *valid.Validator) error {
 	v.Source("source", c.Source)
 	v.Within("turn", c.Turn, 30, 1080)
 	v.Within("limit", c.Limit, 5, 600)
-	c.validateParts(v)
-	c.validatePicture(v)
+	c.validateEntry(v)
+	c.validatePhases(v)
+	c.validateCheckpoints(v)
+	c.validateProfile(v)
+	c.validateReference(v)
+	c.validateWatches(v)
 	c.validateChecks(v)
 	c.seriesChecks()
-	c.AllCues = nil
-	for _, q := range c.Cues {
-		c.AllCues = append(c.AllCues, Cue{q.Turn, q.Say, q.Turn})
-	}
-	for _, p := range c.Checkpoints {
-		c.AllCues = append(c.AllCues, Cue{min(p.Turn, c.Turn-ExitLead), p.Cue, p.Turn})
-	}
-	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
+	c.orderCues()
 	return v.Err()
 }
 
-func (c *Card) validateParts(v *valid.Validator) {
+// orderCues puts the cues of checkpoints and the others in the order of the turn.
+func (c *Card) orderCues() {
+	c.AllCues = nil
+	for _, q := range c.Cues {
+		c.AllCues = append(c.AllCues, Cue{Turn: q.Turn, Say: q.Say, Of: q.Turn})
+	}
+	for _, p := range c.Checkpoints {
+		c.AllCues = append(c.AllCues, Cue{Turn: min(p.Turn, c.Turn-ExitLead), Say: p.Cue, Of: p.Turn})
+	}
+	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
+}
+
+// validateEntry checks what holds before and around a leg.
+func (c *Card) validateEntry(v *valid.Validator) {
 	if c.Commit.Bank == 0 {
 		v.Within("commit.nose", c.Commit.Nose, 1, 45)
 		v.Within("commit.turned", c.Commit.Turned, 1, 45)
@@ -53,56 +63,74 @@ func (c *Card) validateParts(v *valid.Validator) {
 	v.Source("series.source", c.Series.Source)
 	v.Within("hard-deck.height", c.Deck.Height, 0, 20000)
 	v.Source("hard-deck.source", c.Deck.Source)
+}
+
+func (c *Card) validatePhases(v *valid.Validator) {
 	last := 0.0
 	for i, p := range c.Phases {
 		key := fmt.Sprintf("phase[%d]", i)
 		v.Words(key+".name", p.Name, 30)
 		if p.From != last || p.To <= p.From {
-			v.Fail(key, "spans %g to %g; phases follow each other without a gap from 0", p.From, p.To)
+			v.Fail(key, "spans %g to %g; phases must follow each other without a gap from 0", p.From, p.To)
 		}
 		last = p.To
 	}
 	if n := len(c.Phases); n == 0 {
-		v.Fail("phase", "is missing; a card has phases that together span the turn of %g", c.Turn)
+		v.Fail("phase", "is missing; a card must have phases that together span the turn of %g", c.Turn)
 	} else if last != c.Turn {
-		v.Fail(fmt.Sprintf("phase[%d].to", n-1), "is %g; the last phase ends with the turn of %g", last, c.Turn)
+		key := fmt.Sprintf("phase[%d].to", n-1)
+		v.Fail(key, "is %g; the last phase must end with the turn of %g", last, c.Turn)
 	}
 }
 
-func (c *Card) validatePicture(v *valid.Validator) {
+// validateCheckpoints checks the checkpoints and the other cues.
+func (c *Card) validateCheckpoints(v *valid.Validator) {
 	last := 0.0
 	for i, p := range c.Checkpoints {
 		key := fmt.Sprintf("checkpoint[%d]", i)
 		if p.Turn <= last || p.Turn > c.Turn {
-			v.Fail(key+".turn", "is %g; checkpoints rise from above 0 to the turn of %g", p.Turn, c.Turn)
+			v.Fail(key+".turn", "is %g; checkpoints must rise from above 0 to the turn of %g", p.Turn, c.Turn)
 		}
 		v.Words(key+".words", p.Words, 60)
 		v.Spoken(key+".cue", p.Cue)
 		last = p.Turn
 	}
 	if n := len(c.Checkpoints); n == 0 {
-		v.Fail("checkpoint", "is missing; a card has at least the exit, at the turn of %g", c.Turn)
+		v.Fail("checkpoint", "is missing; a card must have at least the exit, at the turn of %g", c.Turn)
 	} else if last != c.Turn {
-		v.Fail(fmt.Sprintf("checkpoint[%d].turn", n-1), "is %g; the last checkpoint is the exit, at the turn of %g", last, c.Turn)
+		key := fmt.Sprintf("checkpoint[%d].turn", n-1)
+		v.Fail(key, "is %g; the last checkpoint must be the exit, at the turn of %g", last, c.Turn)
 	}
 	for i, q := range c.Cues {
 		v.Within(fmt.Sprintf("cue[%d].turn", i), q.Turn, 1, c.Turn)
 		v.Spoken(fmt.Sprintf("cue[%d].say", i), q.Say)
 	}
-	if n := len(c.Profile); n == 0 {
-		v.Fail("profile", "is missing; a card has at least three knots, from 0 to the turn of %g", c.Turn)
-	} else if n < 3 {
-		v.Fail(fmt.Sprintf("profile[%d]", n-1), "is the last of %d knots; allowed: at least three, from 0 to the turn of %g", n, c.Turn)
-	} else if first, last := c.Profile[0].Turn, c.Profile[n-1].Turn; first != 0 || last != c.Turn {
-		v.Fail("profile[0].turn", "is %g, the last one %g; knots run from 0 to the turn of %g", first, last, c.Turn)
+}
+
+func (c *Card) validateProfile(v *valid.Validator) {
+	const three = "at least three knots, from 0 to the turn of %g"
+	n := len(c.Profile)
+	switch {
+	case n == 0:
+		v.Fail("profile", "is missing; a card must have "+three, c.Turn)
+	case n < 3:
+		v.Fail(fmt.Sprintf("profile[%d]", n-1), "is the last of %d; a card must have "+three, n, c.Turn)
+	case c.Profile[0].Turn != 0 || c.Profile[n-1].Turn != c.Turn:
+		v.Fail("profile[0].turn", "is %g, the last one %g; knots must run from 0 to the turn of %g",
+			c.Profile[0].Turn, c.Profile[n-1].Turn, c.Turn)
 	}
 	for i, k := range c.Profile {
+		key := fmt.Sprintf("profile[%d]", i)
 		if i > 0 && k.Turn <= c.Profile[i-1].Turn {
-			v.Fail(fmt.Sprintf("profile[%d].turn", i), "is %g; knots rise from 0 to the turn of %g", k.Turn, c.Turn)
+			v.Fail(key+".turn", "is %g; knots must rise from 0 to the turn of %g", k.Turn, c.Turn)
 		}
-		v.Within(fmt.Sprintf("profile[%d].bank", i), k.Bank, 0, 90)
-		v.Within(fmt.Sprintf("profile[%d].nose", i), k.Nose, -1, 1)
+		v.Within(key+".bank", k.Bank, 0, 90)
+		v.Within(key+".nose", k.Nose, -1, 1)
 	}
+}
+
+// validateReference checks the reference path and the corridor around it.
+func (c *Card) validateReference(v *valid.Validator) {
 	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
 	v.Within("reference-path.plus", c.Reference.Plus, -50, 50)
 	v.Source("reference-path.source", c.Reference.Source)
@@ -111,6 +139,9 @@ func (c *Card) validatePicture(v *valid.Validator) {
 	v.Within("corridor.airspeed", c.Corridor.Airspeed, 1, 100)
 	v.Within("corridor.height", c.Corridor.Height, 10, 2000)
 	v.Source("corridor.source", c.Corridor.Source)
+}
+
+func (c *Card) validateWatches(v *valid.Validator) {
 	for i, w := range c.Watches {
 		key := fmt.Sprintf("watch[%d]", i)
 		v.Name(key+".id", w.ID)
@@ -122,14 +153,14 @@ func (c *Card) validatePicture(v *valid.Validator) {
 		v.Spoken(key+".high", w.High)
 		v.Spoken(key+".low", w.Low)
 		if w.From < 0 || w.To <= w.From || w.To > c.Turn {
-			v.Fail(key+".from", "spans %g to %g; allowed: rising, from 0 to at most the turn of %g", w.From, w.To, c.Turn)
+			v.Fail(key+".from", "spans %g to %g; must rise, from 0 to at most the turn of %g", w.From, w.To, c.Turn)
 		}
 	}
 }
 
 func (c *Card) validateChecks(v *valid.Validator) {
 	if len(c.Checks) == 0 {
-		v.Fail("check", "is missing; a card has at least one check")
+		v.Fail("check", "is missing; a card must have at least one check")
 	}
 	seen := map[string]bool{}
 	for i := range c.Checks {
@@ -137,12 +168,13 @@ func (c *Card) validateChecks(v *valid.Validator) {
 		key := fmt.Sprintf("check[%d]", i)
 		v.Name(key+".id", k.ID)
 		if seen[k.ID] {
-			v.Fail(key+".id", "is %q, like that of a check before; allowed: an id of its own", k.ID)
+			v.Fail(key+".id", "is %q, like that of a check before; must be an id of its own", k.ID)
 		}
 		seen[k.ID] = true
 		for _, rule := range rules {
 			if k.ID == rule.id && kinds.Of(k) != rule.kind {
-				v.Fail(key+".id", "is %q, which is that of a check of kind %s; allowed: another id", rule.id, rule.kind.Name)
+				const must = "is %q, which is that of a check of kind %s; must be another id"
+				v.Fail(key+".id", must, k.ID, rule.kind.Name)
 			}
 		}
 		v.Words(key+".label", k.Label, 60)
@@ -155,14 +187,14 @@ func (c *Card) validateChecks(v *valid.Validator) {
 	}
 	for i, k := range c.Checks {
 		if k.Of != "" && (!seen[k.Of] || k.Of == k.ID) {
-			v.Fail(fmt.Sprintf("check[%d].of", i), "is %q; allowed: the id of another check of this card", k.Of)
+			v.Fail(fmt.Sprintf("check[%d].of", i), "is %q; must be the id of another check of this card", k.Of)
 		}
 	}
 	c.validateSums(v)
 }
 
-// validateSums checks what only the checks together show: that a score can come of them, and
-// that what is compared from leg to leg is a thing of a leg, not itself a comparison.
+// validateSums checks what only the checks together show: that they can give a score, and that what is compared from
+// leg to leg is measured on a leg and not itself a comparison.
 func (c *Card) validateSums(v *valid.Validator) {
 	weight := 0.0
 	for i, k := range c.Checks {
@@ -172,10 +204,11 @@ func (c *Card) validateSums(v *valid.Validator) {
 			continue
 		}
 		if of := kinds.Of(&c.Checks[j]); of.OfSeries() {
-			v.Fail(fmt.Sprintf("check[%d].of", i), "is %q, of kind %s, which judges a series; allowed: the id of a check that judges a leg", k.Of, of.Name)
+			v.Fail(fmt.Sprintf("check[%d].of", i),
+				"is %q, of kind %s, which judges a series; must be the id of a check that judges a leg", k.Of, of.Name)
 		}
 	}
 	if len(c.Checks) > 0 && weight == 0 {
-		v.Fail("check[0].weight", "is 0, like that of every check, so that there is no score; allowed: at least one above 0")
+		v.Fail("check[0].weight", "is 0, like that of every check; one at least must be above 0, or there is no score")
 	}
 }

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/debrief"
 	"halfturn/coach/session"
+	"halfturn/coach/wording"
 )
 
 // leg is the sheet of a leg, with what there is to say of it.
@@ -295,7 +295,7 @@ func (p *sheet) checks(l *Leg) {
 			p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 		}
 		p.mark(margin+58+24+22+30+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
-		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), debrief.Wanted(c), "      "+words(c.Verdict))
+		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), wording.Wanted(c), "      "+words(c.Verdict))
 	}
 }
 
@@ -391,7 +391,7 @@ func measured(v *float64, unit string) string {
 	} else if a > 0 && a < 1 {
 		digits = 2
 	}
-	return number(*v, digits) + debrief.Unit(unit)
+	return number(*v, digits) + wording.Unit(unit)
 }
 
 // sentence ends what is said with a period.

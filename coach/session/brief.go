@@ -7,7 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/aero"
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 	"halfturn/coach/judge"
 	"halfturn/coach/plan"
 )
@@ -30,7 +30,7 @@ func NewBrief(p *plan.Plan) *Brief {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
 		}
 	}
-	for _, e := range debrief.Expect(p) {
+	for _, e := range cause.Expect(p) {
 		b.Errors = append(b.Errors, BriefError{e.ID, e.Title, e.Seen, e.Advice})
 	}
 	for _, q := range card.AllCues {

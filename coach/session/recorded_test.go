@@ -127,7 +127,7 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 		Coach: judge.Options{Plan: plan.New(c, models[plane])}}
 }
 
-func grade(t testing.TB, name string, w truth, out session.Output) debrief.Station {
+func grade(t testing.TB, name string, w truth, out session.Output) debrief.StationReport {
 	t.Helper()
 	s := session.New(options(t, w.Maneuver, w.Aircraft, out))
 	for _, d := range datagrams(t, name) {
@@ -137,7 +137,7 @@ func grade(t testing.TB, name string, w truth, out session.Output) debrief.Stati
 	return s.Report()
 }
 
-func legsOf(r debrief.Station) []coach.Leg {
+func legsOf(r debrief.StationReport) []coach.Leg {
 	var legs []coach.Leg
 	for _, s := range r.Series {
 		legs = append(legs, s.Legs...)

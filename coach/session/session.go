@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/cause"
 	"halfturn/coach/debrief"
 	"halfturn/coach/follow"
 	"halfturn/coach/ground"
@@ -71,7 +72,7 @@ type follower interface {
 // New begins to follow a station.
 func New(o Options) *Session {
 	if o.Coach.Explain == nil {
-		o.Coach.Explain = debrief.Causes{}
+		o.Coach.Explain = cause.Explainer{}
 	}
 	s := &Session{opt: o, station: pipeline.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
 	s.begin()
@@ -311,9 +312,9 @@ func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
 func (s *Session) Station() *pipeline.Pipeline { return s.station }
 
 // Report returns what was flown so far.
-func (s *Session) Report() debrief.Station {
+func (s *Session) Report() debrief.StationReport {
 	counts := s.station.Stats()
-	r := debrief.Station{Station: s.opt.Name, Format: s.station.Format(), Advice: s.station.Advice(), Samples: counts.Samples,
+	r := debrief.StationReport{Station: s.opt.Name, Format: s.station.Format(), Advice: s.station.Advice(), Samples: counts.Samples,
 		Duration: math.Round(s.flown*1000) / 1000, Channels: s.chans[0].Names(), Derived: (s.chans[1] &^ s.chans[0]).Names(),
 		Series: append([]coach.Series{}, s.series...)}
 	for _, d := range counts.Drops {

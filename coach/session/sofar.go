@@ -33,7 +33,7 @@ func (s *Session) closed(e *coach.Series) {
 
 // SoFar is the Report with the series under way, whose legs are graded and which itself is not
 // yet: what is kept after each leg, lest it be lost.
-func (s *Session) SoFar() debrief.Station {
+func (s *Session) SoFar() debrief.StationReport {
 	r := s.Report()
 	if len(s.open.Legs) == 0 {
 		return r

@@ -12,10 +12,10 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/check"
-	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/wording"
 )
 
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here, because the pitch of
@@ -56,7 +56,7 @@ func Card(w io.Writer, p *plan.Plan) error {
 // bandCells are aim and bands in numbers, or as counted from what is not known.
 func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts) (aim, met, near string) {
 	b, reason := check.Resolve(k, f)
-	unit, about := debrief.Unit(card.UnitOf(k)), ""
+	unit, about := wording.Unit(card.UnitOf(k)), ""
 	if reason != "" {
 		b, about = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}, " from the "+k.About+" (not known)"
 	}

@@ -10,10 +10,10 @@ import (
 	"text/tabwriter"
 
 	"halfturn/coach/check"
-	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/wording"
 )
 
 // abouts are the numbers of an aircraft card that bands may be counted from, in words.
@@ -85,7 +85,7 @@ func explainScore(w io.Writer, card *maneuver.Card, k *check.Spec, f *check.Fact
 		at = append(at, *b.Aim)
 	}
 	slices.Sort(at)
-	unit := debrief.Unit(card.UnitOf(k))
+	unit := wording.Unit(card.UnitOf(k))
 	var cells []string
 	for _, x := range slices.Compact(at) {
 		verdict, score := b.Grade(x)

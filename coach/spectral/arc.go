@@ -7,11 +7,11 @@ import (
 	"gonum.org/v1/gonum/dsp/fourier"
 )
 
-// How the spectral arc length is taken, as in the published reference code.
+// The settings of the published reference code.
 const (
 	sparcPad       = 4    // the transform is this many doublings longer than the next power of two
 	sparcThreshold = 0.05 // of the largest amplitude: what lies above the last such bin is noise
-	sparcCutOff    = 10.0 // Hz, nothing above is looked at
+	sparcCutOff    = 10.0 // Hz, frequencies above are ignored
 )
 
 // ArcLength returns the smoothness of a speed profile v of one movement, sampled fs

@@ -67,11 +67,11 @@ type Desk struct {
 	mu     sync.Mutex
 	plans  map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
 	doer   Doer
-	seats  map[string]*seat           // by name
-	ended  map[string]debrief.Station // the last few that left, by name
-	order  []string                   // of ended, oldest first
-	paused map[string]*sitting        // sessions that the server's last run left, by station
-	here   netip.AddrPort             // where datagrams are received
+	seats  map[string]*seat                 // by name
+	ended  map[string]debrief.StationReport // the last few that left, by name
+	order  []string                         // of ended, oldest first
+	paused map[string]*sitting              // sessions that the server's last run left, by station
+	here   netip.AddrPort                   // where datagrams are received
 }
 
 // A Doer runs a function in the goroutine of a station, and may end its seat: an ingest.Listener.
@@ -86,7 +86,7 @@ const remembered = 64
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
+		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.StationReport{}, paused: map[string]*sitting{},
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
 	}
@@ -266,7 +266,7 @@ func (d *Desk) Choose(ctx context.Context, station string, c web.Choice) error {
 
 // Legs returns what a station has flown so far.
 func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
-	var r debrief.Station
+	var r debrief.StationReport
 	if d.do(ctx, station, func(s *seat) { r = s.session.Report() }) == nil {
 		return r, true
 	}
@@ -317,7 +317,7 @@ func (d *Desk) do(ctx context.Context, station string, f func(*seat)) error {
 }
 
 // left notes that a station has gone, and remembers what it flew.
-func (d *Desk) left(s *seat, r *debrief.Station) {
+func (d *Desk) left(s *seat, r *debrief.StationReport) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.seats[s.name] == s {
@@ -329,14 +329,14 @@ func (d *Desk) left(s *seat, r *debrief.Station) {
 }
 
 // note remembers what a station that stays has flown.
-func (d *Desk) note(name string, r *debrief.Station) {
+func (d *Desk) note(name string, r *debrief.StationReport) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.remember(name, r)
 }
 
 // remember keeps what a station has flown. mu is held.
-func (d *Desk) remember(name string, r *debrief.Station) {
+func (d *Desk) remember(name string, r *debrief.StationReport) {
 	if _, again := d.ended[name]; !again {
 		d.order = append(d.order, name)
 	}

@@ -112,7 +112,7 @@ func (d *Desk) entered(id string) (n int) {
 }
 
 // finished counts the finished legs of a report.
-func finished(r *debrief.Station) (n int) {
+func finished(r *debrief.StationReport) (n int) {
 	for i := range r.Series {
 		for j := range r.Series[i].Legs {
 			if r.Series[i].Legs[j].Outcome == coach.Finished {

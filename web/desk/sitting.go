@@ -300,10 +300,10 @@ func (s *sitting) end(over bool) *debrief.Report {
 }
 
 // keep hands what was flown so far to the logbook, and returns it.
-func (s *sitting) keep(r debrief.Station) *debrief.Report {
+func (s *sitting) keep(r debrief.StationReport) *debrief.Report {
 	report := debrief.New()
-	report.Session = &debrief.Session{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
-	report.Files = append(report.Files, debrief.File{File: "live", Stations: []debrief.Station{r}})
+	report.Session = &debrief.SessionDates{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
+	report.Files = append(report.Files, debrief.FileReport{File: "live", Stations: []debrief.StationReport{r}})
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
 		w.Keep(s.id, report)
 	}

@@ -113,7 +113,7 @@ func TestMeasure(t *testing.T) {
 			t.Errorf("no %q in:\n%s", want, text)
 		}
 	}
-	if err := Check(maneuver.KindOf([]byte(text)), "mine.toml", []byte(text)); err != nil {
+	if err := Check(maneuver.FolderOf([]byte(text)), "mine.toml", []byte(text)); err != nil {
 		t.Error(err)
 	}
 }

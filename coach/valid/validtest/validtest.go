@@ -65,7 +65,7 @@ func Folder(t *testing.T, kind string, least int, load Load) {
 	}
 }
 
-// message is the form of every error: file, line, key, what is wrong; what is allowed.
+// message is the form of every error: file, line, key, what is wrong; what must be.
 var message = regexp.MustCompile(`^([a-z]+/[a-z-]+\.toml)(?::(\d+))?(?:: ([a-z][a-z0-9.\[\]-]*))?: (.+)$`)
 
 func checkMessage(t *testing.T, name, card, err string) {
@@ -81,7 +81,7 @@ func checkMessage(t *testing.T, name, card, err string) {
 	}
 	syntax := strings.Contains("not-toml key-twice bracket", strings.TrimSuffix(filepath.Base(name), ".toml"))
 	if !syntax && (key == "" || !strings.Contains(what, "; ")) {
-		t.Errorf("does not say what is wrong; what is allowed: %s", err)
+		t.Errorf("does not say what is wrong; what must be: %s", err)
 	}
 	for _, word := range []string{"strict.", "maneuver.Card", "float64", "interface", "struct", "map[", "%!", "0x"} {
 		if strings.Contains(what, word) {
@@ -90,10 +90,11 @@ func checkMessage(t *testing.T, name, card, err string) {
 	}
 }
 
-// written tells whether a card has a key or table at its top level.
+// written reports whether a card has a key or table at its top level.
 func written(card, key string) bool {
 	top, _, _ := strings.Cut(card, "\n[")
-	return strings.Contains(top, "\n"+key+" =") || strings.Contains(card, "\n["+key+"]") || strings.Contains(card, "\n[["+key+"]]")
+	table := strings.Contains(card, "\n["+key+"]") || strings.Contains(card, "\n[["+key+"]]")
+	return table || strings.Contains(top, "\n"+key+" =")
 }
 
 // OneLine fails the test unless the error of a card called x.toml is one line that names it.

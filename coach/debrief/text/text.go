@@ -1,17 +1,20 @@
-package debrief
+// Package text writes debriefs for a terminal, in English.
+package text
 
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 	"text/tabwriter"
 
 	"halfturn/coach"
+	"halfturn/coach/cause"
+	"halfturn/coach/debrief"
+	"halfturn/coach/wording"
 )
 
-// Text writes the report for people, as a table a leg.
-func (r *Report) Text(w io.Writer) error {
+// Report writes a report with a table per leg.
+func Report(w io.Writer, r *debrief.Report) error {
 	p := &printer{w: w}
 	for _, c := range r.Caution {
 		p.line("%s", c)
@@ -28,7 +31,7 @@ func (r *Report) Text(w io.Writer) error {
 			p.line("  not read to its end: %s", f.Error)
 		}
 		if f.By != nil {
-			p.line("  %s", f.By)
+			p.line("  %s", JudgedBy(f.By))
 		}
 		for _, note := range f.Notes {
 			p.line("  %s", note)
@@ -40,12 +43,12 @@ func (r *Report) Text(w io.Writer) error {
 	return p.err
 }
 
-// String says by which cards, and where they were chosen, in one line.
-func (b *By) String() string {
+// JudgedBy names in one line the cards a recording was judged by, and where they were chosen.
+func JudgedBy(b *debrief.JudgedBy) string {
 	var parts []string
 	for _, c := range []struct {
 		kind string
-		*Chosen
+		*debrief.UsedCards
 	}{{"maneuver", &b.Maneuver}, {"standard", &b.Standard}, {"aircraft", &b.Aircraft}} {
 		var names []string
 		for _, n := range c.Names {
@@ -54,19 +57,20 @@ func (b *By) String() string {
 			}
 			names = append(names, n)
 		}
-		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, strings.Join(names, ", then "), c.Words(c.kind)))
+		chosen := strings.Join(names, ", then ")
+		parts = append(parts, fmt.Sprintf("%s %s (%s)", c.kind, chosen, Origin(c.UsedCards, c.kind)))
 	}
 	return "Judged by: " + strings.Join(parts, ", ")
 }
 
-// Words say where cards of a kind were chosen.
-func (c *Chosen) Words(kind string) string {
+// Origin says where cards of a kind were chosen.
+func Origin(c *debrief.UsedCards, kind string) string {
 	switch c.From {
-	case FromFlag:
+	case debrief.FromFlag:
 		return "--" + kind
-	case FromRecord:
+	case debrief.FromRecord:
 		return "as flown"
-	case FromSession:
+	case debrief.FromSession:
 		return "as imported"
 	}
 	return "as configured"
@@ -84,7 +88,7 @@ func (p *printer) line(format string, args ...any) {
 	}
 }
 
-func (p *printer) station(s *Station) {
+func (p *printer) station(s *debrief.StationReport) {
 	format := s.Format
 	if format == "" {
 		format = "not recognized"
@@ -102,8 +106,8 @@ func (p *printer) station(s *Station) {
 	p.summary(s.Summary)
 }
 
-// WriteSeries writes what the station flew, without what is known of its stream.
-func (s *Station) WriteSeries(w io.Writer) error {
+// Flown writes what a station flew, without what is known of its stream.
+func Flown(w io.Writer, s *debrief.StationReport) error {
 	p := &printer{w: w}
 	for i := range s.Series {
 		p.series(&s.Series[i])
@@ -131,7 +135,7 @@ func (p *printer) series(s *coach.Series) {
 	}
 }
 
-// causes prints why score was lost, the dearest cause first.
+// causes prints why score was lost, the costliest cause first.
 func (p *printer) causes(list []coach.Cause) {
 	for i := range list {
 		c := &list[i]
@@ -139,13 +143,13 @@ func (p *printer) causes(list []coach.Cause) {
 		if c.Minor {
 			minor = ", minor"
 		}
-		p.line("  Because: %s (%.0f %% of what was lost%s). %s", meaningOf(c.ID), c.Share*100, minor, c.Evidence)
+		p.line("  Because: %s (%.0f %% of what was lost%s). %s", cause.MeaningOf(c.ID), c.Share*100, minor, c.Evidence)
 		p.line("    %s", c.Advice)
 	}
 }
 
-// summary prints what the sitting shows.
-func (p *printer) summary(s *Summary) {
+// summary prints what the session shows as a whole.
+func (p *printer) summary(s *debrief.Summary) {
 	if s == nil {
 		return
 	}
@@ -155,17 +159,24 @@ func (p *printer) summary(s *Summary) {
 	}
 	p.line("\n  In all: %s, %d finished%s", legs(s.Legs), s.Finished, best)
 	for _, t := range s.Trend {
-		p.line("  From the first leg to the last: %s %s to %s%s, %s", lower(t.Label), signed(t.First, digits(t.First)), signed(t.Last, digits(t.Last)), Unit(t.Unit), t.Way)
+		p.line(
+			"  From the first leg to the last: %s %s to %s%s, %s",
+			wording.Lower(t.Label),
+			wording.Signed(t.First, wording.Digits(t.First)),
+			wording.Signed(t.Last, wording.Digits(t.Last)),
+			wording.Unit(t.Unit),
+			t.Way,
+		)
 	}
 	if s.Cause != "" {
-		p.line("  Most frequent cause: %s (in %s)", meaningOf(s.Cause), legs(s.Times))
+		p.line("  Most frequent cause: %s (in %s)", cause.MeaningOf(s.Cause), legs(s.Times))
 	}
 	if s.Change != "" {
 		p.line("  The one thing: %s.", s.Change)
 	}
 }
 
-// legs counts them in words.
+// legs is a number of legs in words.
 func legs(n int) string {
 	if n == 1 {
 		return "one leg"
@@ -208,7 +219,12 @@ func (p *printer) points(l *coach.Leg) {
 		head = append(head, fmt.Sprintf("out at %.0f°", l.Exit.Turn))
 	}
 	fmt.Fprintf(t, "    \t%s\t\n", strings.Join(head, "\t"))
-	for _, row := range []struct{ channel, title, unit string }{{"bank", "bank", "°"}, {"pitch", "nose", "°"}, {"airspeed", "speed", " kt"}, {"altitude", "altitude", " ft"}} {
+	for _, row := range []struct{ channel, title, unit string }{
+		{"bank", "bank", "°"},
+		{"pitch", "nose", "°"},
+		{"airspeed", "speed", " kt"},
+		{"altitude", "altitude", " ft"},
+	} {
 		cells := []string{}
 		for _, q := range all {
 			v, ok := q.Values[row.channel]
@@ -216,7 +232,7 @@ func (p *printer) points(l *coach.Leg) {
 				cells = append(cells, "–")
 				continue
 			}
-			cells = append(cells, signed(v, 0)+row.unit)
+			cells = append(cells, wording.Signed(v, 0)+row.unit)
 		}
 		fmt.Fprintf(t, "    %s\t%s\t\n", row.title, strings.Join(cells, "\t"))
 	}
@@ -225,14 +241,14 @@ func (p *printer) points(l *coach.Leg) {
 	}
 }
 
-// checks prints one check a line.
+// checks prints one check per line.
 func (p *printer) checks(list []coach.Check) {
 	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', 0)
 	for i := range list {
 		k := &list[i]
 		value, note := "–", k.Reason
 		if k.Value != nil {
-			value = signed(*k.Value, digits(*k.Value)) + Unit(k.Unit)
+			value = wording.Signed(*k.Value, wording.Digits(*k.Value)) + wording.Unit(k.Unit)
 			if k.Unit == "legs" && *k.Value == 1 {
 				value = "1 leg"
 			}
@@ -248,7 +264,7 @@ func (p *printer) checks(list []coach.Check) {
 		} else if k.Note != "" {
 			note = k.Note
 		}
-		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, Wanted(k), note)
+		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, wording.Wanted(k), note)
 	}
 	if err := t.Flush(); err != nil && p.err == nil {
 		p.err = err
@@ -256,57 +272,30 @@ func (p *printer) checks(list []coach.Check) {
 }
 
 func mark(verdict string) string {
-	return map[string]string{coach.Met: "met   ", coach.Near: "near  ", coach.Missed: "MISSED", coach.NotMeasured: "–     "}[verdict]
+	return map[string]string{
+		coach.Met:         "met   ",
+		coach.Near:        "near  ",
+		coach.Missed:      "MISSED",
+		coach.NotMeasured: "–     ",
+	}[verdict]
 }
 
-// Wanted says in words what a check wants.
-func Wanted(k *coach.Check) string {
-	low, high := k.Met[0], k.Met[1]
-	d := 0
-	for _, x := range []*float64{low, high} {
-		if x != nil {
-			d = max(d, digits(*x))
+// Differences writes in what a second grading differs from the first.
+func Differences(w io.Writer, list []debrief.Difference) error {
+	if len(list) == 0 {
+		_, err := fmt.Fprintln(w, "Nothing differs.")
+		return err
+	}
+	for _, d := range list {
+		sign := " "
+		if d.Turned {
+			sign = "*"
+		}
+		_, err := fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, d.Before(), d.After())
+		if err != nil {
+			return err
 		}
 	}
-	switch {
-	case low != nil && high != nil && *low == *high:
-		return signed(*low, d) + Unit(k.Unit)
-	case low != nil && high != nil:
-		return signed(*low, d) + " to " + signed(*high, d) + Unit(k.Unit)
-	case low != nil:
-		return "at least " + signed(*low, d) + Unit(k.Unit)
-	case high != nil:
-		return "at most " + signed(*high, d) + Unit(k.Unit)
-	}
-	return "–"
-}
-
-// Unit writes a unit as it follows a number.
-func Unit(u string) string {
-	switch u {
-	case "", "ratio":
-		return ""
-	case "°", "%":
-		return u
-	}
-	return " " + u
-}
-
-func digits(v float64) int {
-	switch a := math.Abs(v); {
-	case a == math.Trunc(a) || a >= 100:
-		return 0
-	case a >= 3:
-		return 1
-	}
-	return 2
-}
-
-// signed writes a number with a true minus sign.
-func signed(v float64, d int) string {
-	s := fmt.Sprintf("%.*f", d, v)
-	if strings.Trim(s, "-0.") == "" {
-		s = strings.TrimPrefix(s, "-")
-	}
-	return strings.Replace(s, "-", "−", 1)
+	_, err := fmt.Fprintln(w, "* a verdict or grade changed")
+	return err
 }

@@ -1,4 +1,4 @@
-package debrief_test
+package cause_test
 
 import (
 	"fmt"
@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/debrief"
+	"halfturn/coach/cause"
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
@@ -19,11 +19,19 @@ import (
 	"halfturn/stream/trainer"
 )
 
-// shows is the cause that each flaw of the built-in pilot is. In a chandelle the words differ.
+// shows is the cause that each flaw of the built-in pilot should be found as.
 var shows = map[string]string{
-	"late-nose": "nose-peak-late", "overbanked": "overbanked", "shallow": "underbanked", "early-rollout": "rolled-out-early",
-	"late-rollout": "rolled-out-late", "height-lost": "height-lost", "power-changed": "power-added", "feet-off": "slip-or-skid",
-	"abandoned": "abandoned", "nose-high": "nose-too-high", "same-direction": "same-direction",
+	"late-nose":      "nose-peak-late",
+	"overbanked":     "overbanked",
+	"shallow":        "underbanked",
+	"early-rollout":  "rolled-out-early",
+	"late-rollout":   "rolled-out-late",
+	"height-lost":    "height-lost",
+	"power-changed":  "power-added",
+	"feet-off":       "slip-or-skid",
+	"abandoned":      "abandoned",
+	"nose-high":      "nose-too-high",
+	"same-direction": "same-direction",
 }
 
 // fly flies a flight of the built-in aircraft and coaches it.
@@ -41,7 +49,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := follow.New(judge.Options{Plan: plan.New(card, plane), Explain: debrief.Causes{}})
+	c := follow.New(judge.Options{Plan: plan.New(card, plane), Explain: cause.Explainer{}})
 	var s stream.Sample
 	var derive derive.Deriver
 	var list []coach.Series
@@ -97,7 +105,18 @@ func TestTrainerFlaws(t *testing.T) {
 			for i, strength := range trainer.Strengths() {
 				for _, side := range []string{"right", "left"} {
 					for j, plane := range trainer.Airplanes() {
-						list := fly(t, lib, trainer.Flight{Maneuver: m, Direction: side, Flaw: flaw, Strength: strength, Airplane: plane, Seed: uint64(3 + i + 3*j)})
+						list := fly(
+							t,
+							lib,
+							trainer.Flight{
+								Maneuver:  m,
+								Direction: side,
+								Flaw:      flaw,
+								Strength:  strength,
+								Airplane:  plane,
+								Seed:      uint64(3 + i + 3*j),
+							},
+						)
 						got := first(list, flaw)
 						if got == "none" && list[0].Legs[0].Verdict == coach.Met {
 							continue // so mild that the standard lets it pass
@@ -166,7 +185,11 @@ func TestTrainerWell(t *testing.T) {
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
 		for i, plane := range trainer.Airplanes() {
 			legs := 0
-			for _, s := range fly(t, lib, trainer.Flight{Maneuver: m, Direction: "both", Airplane: plane, Seed: uint64(20 + i)}) {
+			for _, s := range fly(
+				t,
+				lib,
+				trainer.Flight{Maneuver: m, Direction: "both", Airplane: plane, Seed: uint64(20 + i)},
+			) {
 				for _, l := range s.Legs {
 					legs++
 					for _, c := range l.Causes {

@@ -1,4 +1,4 @@
-package debrief
+package cause
 
 import (
 	"strings"
@@ -10,16 +10,36 @@ import (
 	"halfturn/configs"
 )
 
+func ptr(x float64) *float64 { return &x }
+
 // side makes a check with an aim of 0 and a met band of ±10, of a weight.
 func side(id, verdict string, v, score, weight float64) coach.Check {
-	k := checkOf(id, strings.ToUpper(id[:1])+id[1:], "°", verdict, v, score, ptr(-10), ptr(10), "")
-	k.Aim, k.Weight = ptr(0), weight
-	return k
+	band := [2]*float64{ptr(-10), ptr(10)}
+	return coach.Check{
+		ID:      id,
+		Label:   strings.ToUpper(id[:1]) + id[1:],
+		Kind:    "value",
+		Unit:    "°",
+		Value:   &v,
+		Aim:     ptr(0),
+		Met:     band,
+		Near:    band,
+		Weight:  weight,
+		Verdict: verdict,
+		Score:   score,
+	}
 }
 
 func explained(verdict string, score float64, checks ...coach.Check) *coach.Leg {
-	l := &coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Verdict: verdict, Score: score, Checks: checks}
-	Causes{}.ExplainLeg(&plan.Plan{}, l)
+	l := &coach.Leg{
+		Number:    1,
+		Direction: "right",
+		Outcome:   coach.Finished,
+		Verdict:   verdict,
+		Score:     score,
+		Checks:    checks,
+	}
+	Explainer{}.ExplainLeg(&plan.Plan{}, l)
 	return l
 }
 
@@ -32,15 +52,89 @@ func TestRoots(t *testing.T) {
 		want   string
 		share  float64
 	}{
-		{"nose", []coach.Check{side("highest-nose", coach.Missed, 20, 0, 1), side("apex-speed", coach.Missed, -20, 50, 1), side("exit-heading", coach.Met, 0, 100, 1)}, "nose-too-high", 1},
-		{"nose low, top slow", []coach.Check{side("highest-nose", coach.Near, -11, 80, 1), side("apex-speed", coach.Missed, -20, 0, 1)}, "slow-over-the-top", 100.0 / 120},
-		{"bank", []coach.Check{side("bank-at-90", coach.Missed, 20, 0, 1), side("nose-at-90", coach.Missed, -20, 0, 1)}, "overbanked", 1},
-		{"power", []coach.Check{side("power-constant", coach.Missed, 20, 0, 1), side("exit-speed", coach.Missed, 20, 0, 1)}, "power-added", 1},
-		{"power set wrong", []coach.Check{side("power-constant", coach.Met, 0, 100, 1), side("exit-speed", coach.Missed, 20, 0, 1)}, "exit-fast", 1},
-		{"height", []coach.Check{side("exit-height", coach.Missed, -20, 0, 1), side("exit-speed", coach.Missed, 20, 0, 1)}, "height-lost", 1},
-		{"entry", []coach.Check{side("entry-speed", coach.Missed, -20, 0, 1), side("apex-speed", coach.Missed, -20, 0, 1)}, "entry-slow", 1},
-		{"rushed", []coach.Check{side("pace", coach.Missed, -20, 0, 1), side("bank-at-45", coach.Missed, 20, 0, 1), side("apex-speed", coach.Missed, 20, 0, 1)}, "rushed", 1},
-		{"set-up", []coach.Check{side("entry-level", coach.Missed, 20, 0, 1), side("entry-speed", coach.Missed, -20, 0, 1)}, "not-stabilized", 1},
+		{
+			name: "nose",
+			checks: []coach.Check{
+				side("highest-nose", coach.Missed, 20, 0, 1),
+				side("apex-speed", coach.Missed, -20, 50, 1),
+				side("exit-heading", coach.Met, 0, 100, 1),
+			},
+			want:  "nose-too-high",
+			share: 1,
+		},
+		{
+			name: "nose low, top slow",
+			checks: []coach.Check{
+				side("highest-nose", coach.Near, -11, 80, 1),
+				side("apex-speed", coach.Missed, -20, 0, 1),
+			},
+			want:  "slow-over-the-top",
+			share: 100.0 / 120,
+		},
+		{
+			name: "bank",
+			checks: []coach.Check{
+				side("bank-at-90", coach.Missed, 20, 0, 1),
+				side("nose-at-90", coach.Missed, -20, 0, 1),
+			},
+			want:  "overbanked",
+			share: 1,
+		},
+		{
+			name: "power",
+			checks: []coach.Check{
+				side("power-constant", coach.Missed, 20, 0, 1),
+				side("exit-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "power-added",
+			share: 1,
+		},
+		{
+			name: "power set wrong",
+			checks: []coach.Check{
+				side("power-constant", coach.Met, 0, 100, 1),
+				side("exit-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "exit-fast",
+			share: 1,
+		},
+		{
+			name: "height",
+			checks: []coach.Check{
+				side("exit-height", coach.Missed, -20, 0, 1),
+				side("exit-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "height-lost",
+			share: 1,
+		},
+		{
+			name: "entry",
+			checks: []coach.Check{
+				side("entry-speed", coach.Missed, -20, 0, 1),
+				side("apex-speed", coach.Missed, -20, 0, 1),
+			},
+			want:  "entry-slow",
+			share: 1,
+		},
+		{
+			name: "rushed",
+			checks: []coach.Check{
+				side("pace", coach.Missed, -20, 0, 1),
+				side("bank-at-45", coach.Missed, 20, 0, 1),
+				side("apex-speed", coach.Missed, 20, 0, 1),
+			},
+			want:  "rushed",
+			share: 1,
+		},
+		{
+			name: "set-up",
+			checks: []coach.Check{
+				side("entry-level", coach.Missed, 20, 0, 1),
+				side("entry-speed", coach.Missed, -20, 0, 1),
+			},
+			want:  "not-stabilized",
+			share: 1,
+		},
 		{"feet", []coach.Check{side("coordination", coach.Missed, 20, 0, 1)}, "slip-or-skid", 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -61,11 +155,21 @@ func TestRoots(t *testing.T) {
 
 // Where nothing was missed a cause is minor, and one that brings back less than a point is none.
 func TestMinor(t *testing.T) {
-	l := explained(coach.Near, 85, side("highest-nose", coach.Near, 12, 70, 1), side("exit-heading", coach.Met, 0, 100, 1))
+	l := explained(
+		coach.Near,
+		85,
+		side("highest-nose", coach.Near, 12, 70, 1),
+		side("exit-heading", coach.Met, 0, 100, 1),
+	)
 	if len(l.Causes) != 1 || !l.Causes[0].Minor {
 		t.Errorf("%+v", l.Causes)
 	}
-	l = explained(coach.Met, 99.5, side("highest-nose", coach.Met, 9, 89, 1), side("exit-heading", coach.Met, 0, 100, 20))
+	l = explained(
+		coach.Met,
+		99.5,
+		side("highest-nose", coach.Met, 9, 89, 1),
+		side("exit-heading", coach.Met, 0, 100, 20),
+	)
 	if len(l.Causes) != 0 {
 		t.Errorf("%+v", l.Causes)
 	}
@@ -78,7 +182,13 @@ func TestOpposites(t *testing.T) {
 		want            string
 	}{{80, 40, "nose-dropped"}, {40, 80, "nose-still-rising"}} {
 		l := explained(coach.Missed, 100-(c.dropped+c.rising)/2,
-			side("nose-not-sinking", coach.Missed, 20, 100-c.dropped, 1), side("nose-not-rising", coach.Missed, 20, 100-c.rising, 1))
+			side(
+				"nose-not-sinking",
+				coach.Missed,
+				20,
+				100-c.dropped,
+				1,
+			), side("nose-not-rising", coach.Missed, 20, 100-c.rising, 1))
 		if len(l.Causes) != 1 || l.Causes[0].ID != c.want {
 			t.Errorf("want %s alone: %+v", c.want, l.Causes)
 		}
@@ -131,18 +241,13 @@ func TestLevelTurnsAreTold(t *testing.T) {
 	}
 }
 
-// A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
-func TestLower(t *testing.T) {
-	for label, want := range map[string]string{"Bank at 90°": "bank at 90°", "Überziehfahrt": "überziehfahrt", "Élan": "élan", "ß": "ß", "N1 held": "N1 held", "RPM": "RPM", "": ""} {
-		if got := lower(label); got != want {
-			t.Errorf("lower(%q) = %q, want %q", label, got, want)
-		}
-	}
-}
-
 // The dearest check comes first, by however little: 20 points at 2.04 are more than 40 at 1.
 func TestDearestFirst(t *testing.T) {
-	f := newFlown(nil, nil, []coach.Check{side("height", coach.Missed, 20, 60, 1), side("speed", coach.Missed, 20, 80, 2.04)})
+	f := newLedger(
+		nil,
+		nil,
+		[]coach.Check{side("height", coach.Missed, 20, 60, 1), side("speed", coach.Missed, 20, 80, 2.04)},
+	)
 	list := f.worst(&finding{frees: f.loss}, []string{"height", "speed"}, nil, 2)
 	if len(list) != 2 || list[0].ID != "speed" {
 		t.Errorf("%+v", list)

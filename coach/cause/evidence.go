@@ -1,35 +1,33 @@
-package debrief
+package cause
 
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
+	"halfturn/coach/wording"
 )
 
-// Evidence is kept short: so many of the cause's own checks, and of those that follow from it.
+// Evidence is kept short.
 const (
-	ownTold    = 2
-	followTold = 2
+	mostOwn    = 2 // of the cause's own checks
+	mostFollow = 2 // of those that follow from it
 )
 
 // evidence says in numbers what shows a cause, what was wanted, and what came with it.
-func (f *flown) evidence(x *finding) string {
-	own := f.worst(x, slices.Concat(x.rule.on, x.rule.own), nil, ownTold)
+func (f *ledger) evidence(x *finding) string {
+	own := f.worst(x, slices.Concat(x.rule.on, x.rule.own), nil, mostOwn)
 	if len(x.rule.on) == 0 {
-		own = f.worst(x, []string{"exit-heading"}, nil, ownTold)
+		own = f.worst(x, []string{"exit-heading"}, nil, mostOwn)
 	}
-	follow := f.worst(x, x.rule.drags, own, followTold)
+	follow := f.worst(x, x.rule.drags, own, mostFollow)
 	parts := []string{}
-	if x.rule.told != nil {
-		if s := x.rule.told(f); s != "" {
+	if x.rule.evidence != nil {
+		if s := x.rule.evidence(f); s != "" {
 			parts = append(parts, s)
 		}
 	}
@@ -44,17 +42,18 @@ func (f *flown) evidence(x *finding) string {
 		if i == 0 {
 			lead = "; with it came "
 		}
-		text += lead + lower(numbers(k))
+		text += lead + wording.Lower(numbers(k))
 	}
 	return text
 }
 
 // worst lists the named checks that cost most, the dearest first, without those listed already.
-func (f *flown) worst(x *finding, words []string, but []*coach.Check, most int) []*coach.Check {
+func (f *ledger) worst(x *finding, words []string, but []*coach.Check, most int) []*coach.Check {
 	var list []*coach.Check
 	for _, w := range words {
 		k := f.named(w)
-		if k != nil && x.frees[k.ID] > 0 && k.Score < closeCall && !slices.Contains(list, k) && !slices.Contains(but, k) {
+		listed := slices.Contains(list, k) || slices.Contains(but, k)
+		if k != nil && x.frees[k.ID] > 0 && k.Score < closeCall && !listed {
 			list = append(list, k)
 		}
 	}
@@ -71,36 +70,14 @@ func numbers(k *coach.Check) string {
 		at = fmt.Sprintf(" at %.0f° of turn", *k.At)
 	}
 	if k.ID == "power-constant" {
-		return fmt.Sprintf("Power moved by %s %%%s", signed(*k.Value*100, 0), at)
+		return fmt.Sprintf("Power moved by %s %%%s", wording.Signed(*k.Value*100, 0), at)
 	}
-	return fmt.Sprintf("%s: %s%s%s, wanted %s", k.Label, outside(k), Unit(k.Unit), at, Wanted(k))
-}
-
-// outside writes the value of a check with so many digits that it can be seen to be outside.
-func outside(k *coach.Check) string {
-	d := digits(*k.Value)
-	if k.Verdict != coach.Met {
-		for ; d < 2; d++ {
-			shown := math.Round(*k.Value*math.Pow10(d)) / math.Pow10(d)
-			if k.Met[0] != nil && shown < *k.Met[0] || k.Met[1] != nil && shown > *k.Met[1] {
-				break
-			}
-		}
-	}
-	return signed(*k.Value, d)
-}
-
-// lower makes a label go on in a sentence; one that begins with more than one capital or a figure, as N1 or RPM, stays.
-func lower(s string) string {
-	first, n := utf8.DecodeRuneInString(s)
-	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) || unicode.IsDigit(next) {
-		return s
-	}
-	return string(unicode.ToLower(first)) + s[n:]
+	flown := wording.Outside(k) + wording.Unit(k.Unit) + at
+	return fmt.Sprintf("%s: %s, wanted %s", k.Label, flown, wording.Wanted(k))
 }
 
 // at returns the trace at a turn angle.
-func (f *flown) at(turn float64) (coach.Trace, bool) {
+func (f *ledger) at(turn float64) (coach.Trace, bool) {
 	if f.leg == nil {
 		return coach.Trace{}, false
 	}
@@ -113,7 +90,7 @@ func (f *flown) at(turn float64) (coach.Trace, bool) {
 }
 
 // quicker says how long the turn took and how long it is meant to take.
-func quicker(f *flown) string {
+func quicker(f *ledger) string {
 	k := f.checks["pace"]
 	if k == nil || f.leg == nil || *k.Value <= 0 {
 		return ""
@@ -123,29 +100,34 @@ func quicker(f *flown) string {
 }
 
 // climbing says where the nose stood against the plan a little before it was highest.
-func climbing(f *flown) string {
+func climbing(f *ledger) string {
 	t, ok := f.at(30)
 	aim, width, known := 0.0, 0.0, false
 	if ok && f.plan != nil {
 		aim, width, known = f.plan.Aim("pitch", t.Turn)
 	}
-	off := t.Pitch - f.leg.Entry.Values["pitch"] - aim
-	if !known || off < width && off > -width {
+	if !known {
 		return ""
 	}
-	return fmt.Sprintf("The nose was %s° above level at 30° of turn, wanted %s°", signed(t.Pitch-f.leg.Entry.Values["pitch"], 0), signed(aim, 0))
+	nose := t.Pitch - f.leg.Entry.Values["pitch"]
+	if off := nose - aim; off < width && off > -width {
+		return ""
+	}
+	return fmt.Sprintf("The nose was %s° above level at 30° of turn, wanted %s°",
+		wording.Signed(nose, 0), wording.Signed(aim, 0))
 }
 
 // stopped says why a leg has no exit, and where.
-func stopped(f *flown) string {
+func stopped(f *ledger) string {
 	if f.leg == nil || f.leg.Outcome == coach.Finished {
 		return ""
 	}
-	return fmt.Sprintf("%s: %s", strings.ReplaceAll(strings.ToUpper(f.leg.Outcome[:1])+f.leg.Outcome[1:], "-", " "), f.leg.Reason)
+	outcome := strings.ReplaceAll(f.leg.Outcome, "-", " ")
+	return fmt.Sprintf("%s: %s", strings.ToUpper(outcome[:1])+outcome[1:], f.leg.Reason)
 }
 
 // growth says how the bank changed from 25 to 85° of turn.
-func growth(f *flown) string {
+func growth(f *ledger) string {
 	a, ok := f.at(25)
 	b, ok2 := f.at(85)
 	if !ok || !ok2 {
@@ -155,7 +137,7 @@ func growth(f *flown) string {
 }
 
 // grew is by how much the bank grew from 25 to 85° of turn.
-func grew(f *flown) float64 {
+func grew(f *ledger) float64 {
 	a, ok := f.at(25)
 	b, ok2 := f.at(85)
 	if !ok || !ok2 {

@@ -1,0 +1,121 @@
+// Package cause finds why a leg or a series lost score. A number is a measurement; a cause is instruction.
+//
+// A table of rules says for each cause what must have been missed, and to which side; which checks are the cause's
+// own and which follow from it; how it is said in five words and in a sentence. Causes are ranked by scoring the leg
+// again with a cause's checks at their aim: what that brings back of the lost score is its share. A root outranks what
+// follows from it: the nose was too high, so there was no speed at the top. At most three are named, none of them
+// with advice opposite to another's. A cause is minor where nothing was missed, or where it brings back little.
+//
+// To add a cause, add a rule to the table of its subject. A rule names checks by id, and holds in every maneuver whose
+// card has them.
+package cause
+
+import (
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/plan"
+	"halfturn/coach/score"
+)
+
+// What a cause must bring back, points of the score. All common practice, no source.
+const (
+	worthTelling = 1.0  // where nothing was missed; less is scatter
+	worthListing = 0.3  // where something was missed
+	minorGain    = 3.0  // a cause that brings back less is minor
+	closeCall    = 90.0 // a check below this came close to its limit
+	mostCauses   = 3    // to name
+	pull         = 2.0  // what follows from a cause counts up to this many times the cause's own loss
+)
+
+// ownPart is the share of a series' score that comes from what only the legs together show.
+const ownPart = 0.2
+
+// An Explainer finds why a leg or a series lost score. It is a pure function of its arguments, safe for concurrent use,
+// and changes nothing but Causes and Change.
+type Explainer struct{}
+
+// ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.
+func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
+	f := newLedger(p, l, l.Checks)
+	f.missing = 100 - l.Score
+	least, minor := worthListing, false
+	if l.Verdict != coach.Missed {
+		least, minor, f.keen = worthTelling, true, true
+	}
+	l.Causes = []coach.Cause{}
+	if f.weight == 0 {
+		return
+	}
+	found := f.rank(legRules, least)
+	for i := range found {
+		c := f.record(&found[i], l.Number)
+		c.Minor = minor || l.Outcome == coach.Finished && found[i].gain < minorGain
+		l.Causes = append(l.Causes, c)
+	}
+	if len(found) > 0 {
+		l.Change, _ = found[0].rule.words(p)
+	}
+}
+
+// ExplainSeries fills in what only the legs together show, and the one thing to change: the
+// cause that costs the series most, of a leg or of the legs together.
+func (Explainer) ExplainSeries(p *plan.Plan, s *coach.Series) {
+	f := newLedger(p, nil, score.Scored(s))
+	f.part, f.missing, f.series = ownPart, 100-s.Score, s
+	minor := s.Verdict != coach.Missed
+	s.Causes = []coach.Cause{}
+	if f.weight > 0 {
+		found := f.rank(seriesRules, worthListing)
+		for i := range found {
+			c := f.record(&found[i], 0)
+			c.Minor = minor || found[i].gain < minorGain
+			s.Causes = append(s.Causes, c)
+		}
+	}
+	s.Change = dearest(p, s)
+}
+
+// record puts a finding into words.
+func (f *ledger) record(x *finding, leg int) coach.Cause {
+	share := 1.0
+	if f.missing > 0 {
+		share = math.Min(1, x.gain/f.missing)
+	}
+	_, advice := x.rule.words(f.plan)
+	return coach.Cause{
+		ID:       x.rule.id,
+		Leg:      leg,
+		Share:    math.Round(share*1000) / 1000,
+		Evidence: f.evidence(x),
+		Advice:   advice,
+	}
+}
+
+// dearest gives the correction of the cause that costs most over the legs and the series.
+func dearest(p *plan.Plan, s *coach.Series) string {
+	cost, order := map[string]float64{}, []string{}
+	add := func(c *coach.Cause, points float64) {
+		if _, ok := cost[c.ID]; !ok {
+			order = append(order, c.ID)
+		}
+		cost[c.ID] += points
+	}
+	for i := range s.Causes {
+		add(&s.Causes[i], s.Causes[i].Share*(100-s.Score))
+	}
+	for i := range s.Legs {
+		l := &s.Legs[i]
+		for j := range l.Causes {
+			add(&l.Causes[j], l.Causes[j].Share*(100-l.Score)*(1-ownPart)/float64(len(s.Legs)))
+		}
+	}
+	most, words := 0.0, ""
+	for _, id := range order {
+		if r := ruleNamed(id); r != nil && cost[id] > most+1e-9 {
+			most = cost[id]
+			words, _ = r.words(p)
+		}
+	}
+	return words
+}

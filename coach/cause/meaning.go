@@ -1,0 +1,68 @@
+package cause
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"halfturn/coach/plan"
+	"halfturn/coach/wording"
+)
+
+// A Meaning is what a cause's id stands for.
+type Meaning struct {
+	ID      string `json:"id"`
+	Meaning string `json:"meaning"`
+	Advice  string `json:"advice"`
+}
+
+// Meanings lists every cause there is, those of a leg first.
+func Meanings() []Meaning {
+	var list []Meaning
+	for _, rules := range rules() {
+		for _, r := range rules {
+			list = append(list, Meaning{r.id, r.meaning, r.advice})
+		}
+	}
+	return list
+}
+
+// MeaningOf is a cause in words, as within a sentence; its id where this version has no such cause.
+func MeaningOf(id string) string {
+	if r := ruleNamed(id); r != nil {
+		return wording.Lower(strings.TrimSuffix(r.meaning, "."))
+	}
+	return id
+}
+
+// An Expected is a cause that a maneuver's checks can show: an error to expect.
+type Expected struct {
+	ID, Title, Seen, Advice string
+	Weight                  float64 // the greatest of the checks that show it: what it can cost; 0 of what ends a leg
+}
+
+// Expect lists the causes that can occur in a plan's maneuver and that a check of its card shows, those first that can
+// cost most.
+func Expect(p *plan.Plan) []Expected {
+	weights := map[string]float64{}
+	for i := range p.Card.Checks {
+		weights[p.Card.Checks[i].ID] = p.Card.Checks[i].Weight
+	}
+	var list []Expected
+	for _, rules := range rules() {
+		for i := range rules {
+			r := &rules[i]
+			weight, shown := 0.0, len(r.on) == 0
+			for _, word := range r.on {
+				w, ok := weights[strings.TrimLeft(word, "+-")]
+				weight, shown = max(weight, w), shown || ok
+			}
+			if shown && (r.in == nil || r.in(p.Card)) {
+				say, advice := r.words(p)
+				list = append(list, Expected{ID: r.id, Title: say, Seen: r.meaning, Advice: advice, Weight: weight})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Expected) int { return cmp.Compare(b.Weight, a.Weight) })
+	return list
+}

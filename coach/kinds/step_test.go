@@ -1,0 +1,47 @@
+package kinds_test
+
+import (
+	"testing"
+
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
+	"halfturn/coach/spectral"
+)
+
+// Over a whole leg, not on average: one allocation at a crossing is one too many.
+func TestStepAllocates(t *testing.T) {
+	for name, j := range everyKind() {
+		f := wingOver()
+		m := f.moments()
+		facts := f.known()
+		facts.Arcs = &spectral.Memory{} // its work space is made once per station
+		// AllocsPerRun warms up with the first.
+		judges := []check.Judge{kinds.NewJudge(j.check, facts), kinds.NewJudge(j.check, facts)}
+		if n := testing.AllocsPerRun(1, func() {
+			for i := range m {
+				judges[0].Step(&m[i])
+			}
+			judges = judges[1:]
+		}); n != 0 {
+			t.Errorf("%s: %v allocations in %d samples", name, n, len(m))
+		}
+	}
+}
+
+// go test -bench Step -benchmem ./coach/check
+func BenchmarkStep(b *testing.B) {
+	f := wingOver()
+	facts := f.known()
+	facts.Arcs = &spectral.Memory{}
+	m := f.moments()
+	var judges []check.Judge
+	for _, j := range everyKind() {
+		judges = append(judges, kinds.NewJudge(j.check, facts))
+	}
+	b.ReportAllocs()
+	for i := range b.N {
+		for _, j := range judges {
+			j.Step(&m[i%len(m)])
+		}
+	}
+}

@@ -1,0 +1,89 @@
+// Package wording writes what was measured as people read it, in English.
+package wording
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"halfturn/coach"
+)
+
+// Wanted is the met band of a check in words: "60 to 88°", "at least 5 kt".
+func Wanted(k *coach.Check) string {
+	low, high := k.Met[0], k.Met[1]
+	d := 0
+	for _, x := range []*float64{low, high} {
+		if x != nil {
+			d = max(d, Digits(*x))
+		}
+	}
+	switch {
+	case low != nil && high != nil && *low == *high:
+		return Signed(*low, d) + Unit(k.Unit)
+	case low != nil && high != nil:
+		return Signed(*low, d) + " to " + Signed(*high, d) + Unit(k.Unit)
+	case low != nil:
+		return "at least " + Signed(*low, d) + Unit(k.Unit)
+	case high != nil:
+		return "at most " + Signed(*high, d) + Unit(k.Unit)
+	}
+	return "–"
+}
+
+// Unit is a unit as written after a number, with the space before it where one is due.
+func Unit(u string) string {
+	switch u {
+	case "", "ratio":
+		return ""
+	case "°", "%":
+		return u
+	}
+	return " " + u
+}
+
+// Digits is the number of decimals a value is written with: fewer the larger it is, none where it is whole.
+func Digits(v float64) int {
+	switch a := math.Abs(v); {
+	case a == math.Trunc(a) || a >= 100:
+		return 0
+	case a >= 3:
+		return 1
+	}
+	return 2
+}
+
+// Signed writes a number with a true minus sign.
+func Signed(v float64, d int) string {
+	s := fmt.Sprintf("%.*f", d, v)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return strings.Replace(s, "-", "−", 1)
+}
+
+// Outside writes the value of a check, with enough digits to show that it lies outside its met band when it does.
+func Outside(k *coach.Check) string {
+	d := Digits(*k.Value)
+	if k.Verdict != coach.Met {
+		for ; d < 2; d++ {
+			shown := math.Round(*k.Value*math.Pow10(d)) / math.Pow10(d)
+			if k.Met[0] != nil && shown < *k.Met[0] || k.Met[1] != nil && shown > *k.Met[1] {
+				break
+			}
+		}
+	}
+	return Signed(*k.Value, d)
+}
+
+// Lower writes a label as it stands within a sentence. One that begins with two capitals or with a figure, such as N1
+// or RPM, is not changed.
+func Lower(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) || unicode.IsDigit(next) {
+		return s
+	}
+	return string(unicode.ToLower(first)) + s[n:]
+}

@@ -1,0 +1,74 @@
+package wording_test
+
+import (
+	"fmt"
+	"halfturn/coach"
+	"halfturn/coach/wording"
+	"testing"
+)
+
+func TestWanted(t *testing.T) {
+	for _, c := range []struct {
+		low, high *float64
+		unit      string
+		want      string
+	}{
+		{new(60.0), new(88.0), "°", "60 to 88°"},
+		{new(-6.5), new(6.5), "°", "−6.5 to 6.5°"},
+		{new(-10.0), new(10.0), "kt", "−10 to 10 kt"},
+		{new(0.65), new(1.55), "ratio", "0.65 to 1.55"},
+		{new(5.0), nil, "kt", "at least 5 kt"},
+		{nil, new(110.0), "ft", "at most 110 ft"},
+		{new(0.0), new(0.0), "legs", "0 legs"},
+		{new(-0.02), new(0.02), "", "−0.02 to 0.02"},
+		{new(118.5), new(140.0), "kt", "118 to 140 kt"},
+		{nil, nil, "kt", "–"},
+	} {
+		if got := wording.Wanted(&coach.Check{Met: [2]*float64{c.low, c.high}, Unit: c.unit}); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
+func TestSigned(t *testing.T) {
+	for _, c := range []struct {
+		v    float64
+		d    int
+		want string
+	}{
+		{-4.96, 1, "−5.0"},
+		{-0.001, 2, "0.00"},
+		{-0.4, 0, "0"},
+		{0, 0, "0"},
+		{12.345, 2, "12.35"},
+		{-120, 0, "−120"},
+		{1e6, 0, "1000000"},
+	} {
+		if got := wording.Signed(c.v, c.d); got != c.want {
+			t.Errorf("Signed(%g, %d) = %q, want %q", c.v, c.d, got, c.want)
+		}
+	}
+}
+
+// A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
+func TestLower(t *testing.T) {
+	for label, want := range map[string]string{
+		"Bank at 90°":   "bank at 90°",
+		"Überziehfahrt": "überziehfahrt",
+		"Élan":          "élan",
+		"ß":             "ß",
+		"N1 held":       "N1 held",
+		"RPM":           "RPM",
+		"":              "",
+	} {
+		if got := wording.Lower(label); got != want {
+			t.Errorf("Lower(%q) = %q, want %q", label, got, want)
+		}
+	}
+}
+
+func ExampleWanted() {
+	low := 5.0
+	fmt.Println(wording.Wanted(&coach.Check{Met: [2]*float64{&low, nil}, Unit: "kt"}))
+	// Output: at least 5 kt
+}
