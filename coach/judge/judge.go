@@ -39,7 +39,7 @@ type Judge struct {
 	track  *track.Tracker
 	arcs   *spectral.Memory
 	voice  *callout.Voice
-	events []coach.Event
+	events coach.Events
 
 	level    track.Level
 	clearing track.Clearing
@@ -73,14 +73,10 @@ func (j *Judge) Choose(p *plan.Plan) {
 // Plan returns what is to be flown.
 func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }
 
-// Take returns the events since the last call. The slice is valid until the next call of Step or Break.
-func (j *Judge) Take() []coach.Event {
-	e := j.events
-	j.events = j.events[:0]
-	return e
-}
+// Take returns the events since the last call. The slice is valid until the next call.
+func (j *Judge) Take() []coach.Event { return j.events.Take() }
 
-func (j *Judge) emit(e coach.Event) { j.events = append(j.events, e) }
+func (j *Judge) emit(e coach.Event) { j.events.Put(e) }
 
 // Step judges a sample that the tracker has taken.
 func (j *Judge) Step(s *stream.Sample) {
