@@ -24,8 +24,6 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 )
 
 var (
@@ -120,9 +118,9 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice)
 	d := digester{sha256.New(), t}
 	follow := archive.Following{
 		Options: session.Options{
-			Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-			Coach:   judge.Options{Plan: chosen, Deck: 1500, Voice: callout.Options{}},
-			Auto:    auto,
+
+			Coach: judge.Options{Plan: chosen, Deck: 1500, Voice: callout.Options{}},
+			Auto:  auto,
 		},
 		Output: func(netip.AddrPort) session.Output { return d },
 	}

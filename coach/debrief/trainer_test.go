@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/derive"
 	"halfturn/stream/trainer"
 )
 
@@ -42,7 +43,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	}
 	c := follow.New(judge.Options{Plan: plan.New(card, plane), Explain: debrief.Causes{}})
 	var s stream.Sample
-	var derive stream.Deriver
+	var derive derive.Deriver
 	var list []coach.Series
 	take := func() {
 		for _, e := range c.Take() {

@@ -22,8 +22,6 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 )
 
 // The recorded flights were flown in a flight-dynamics library by a closed-loop pilot, in part
@@ -125,8 +123,8 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 		t.Fatal(err)
 	}
 	return session.Options{Name: "seat", Address: "127.0.0.1:1", Output: out,
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-		Coach:   judge.Options{Plan: plan.New(c, models[plane])}}
+
+		Coach: judge.Options{Plan: plan.New(c, models[plane])}}
 }
 
 func grade(t testing.TB, name string, w truth, out session.Output) debrief.Station {

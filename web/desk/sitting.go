@@ -14,8 +14,8 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
-	"halfturn/stream/station"
 )
 
 // A sitting is one session: the coach, the recording, and the entry in the logbook. It may outlive
@@ -85,7 +85,7 @@ func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 }
 
 // options are those of every session.
-func (d *Desk) options(st station.Options) session.Options {
+func (d *Desk) options(st pipeline.Options) session.Options {
 	return session.Options{Station: st, Coach: judge.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
 }
 

@@ -24,8 +24,6 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -307,7 +305,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 		}
 		rec.Files = files
 		return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-			Coach: judge.Options{Plan: plan}, Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
+			Coach: judge.Options{Plan: plan},
 		}}}, nil
 	}}
 }

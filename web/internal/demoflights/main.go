@@ -28,8 +28,6 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -105,7 +103,7 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	}
 	rec, err := archive.Open(context.Background(), paths[0])
 	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: judge.Options{Plan: plan.New(card, flown)},
+		Coach: judge.Options{Plan: plan.New(card, flown)},
 	}}}, err
 }
 
