@@ -12,8 +12,8 @@ import (
 )
 
 // An Auto follows one station by every card at once, and claims a leg for the card that it fits clearly. Legs that fit
-// none clearly are reported as a series of the maneuver Unclear. It is a pure function of the samples and the calls, and
-// not safe for concurrent use.
+// none clearly are reported as a series of the maneuver Unclear. It is a pure function of the samples and the calls,
+// and not safe for concurrent use.
 //
 // What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg its cues and
 // corrections are held back until it is clear which maneuver it is.

@@ -23,7 +23,8 @@ func heap() uint64 {
 // TestMemoryOfAStation: every card at once over one tracker, after some legs.
 func TestMemoryOfAStation(t *testing.T) {
 	plans := plansFor(t, "light-single")
-	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "light-single", Seed: 4})
+	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "light-single",
+		Seed: 4})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +46,8 @@ func TestMemoryOfAStation(t *testing.T) {
 		a.Take()
 	}
 	after := heap() - before
-	t.Logf("%d judges: %d KiB at first, %d KiB in a leg, %d KiB after the flight", len(plans), empty>>10, leg>>10, after>>10)
+	t.Logf("%d judges: %d KiB at first, %d KiB in a leg, %d KiB after the flight",
+		len(plans), empty>>10, leg>>10, after>>10)
 	if empty > mostMemory || after > mostMemory {
 		t.Errorf("a station takes %d bytes, and %d after a flight; %d are the most", empty, after, mostMemory)
 	}

@@ -13,7 +13,7 @@ type slot struct {
 	from, to float64
 	legs     []*coach.Leg // by judge; nil where it saw none
 	others   []ownedLeg
-	tried    bool // it was unclear by itself
+	tried    bool            // it was unclear by itself
 	decision *coach.Decision // apart, as it outlives the slot
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/leg"
 	"halfturn/coach/plan"
 	"halfturn/coach/spectral"
 	"halfturn/coach/track"
@@ -44,7 +45,7 @@ type Judge struct {
 	level    track.Level
 	clearing track.Clearing
 	setup    setup
-	leg      *leg // being flown; nil between legs
+	leg      *flight // nil between legs
 	ended    float64
 	series   *coach.Series
 	circle   circle
@@ -96,8 +97,7 @@ func (j *Judge) Step(s *stream.Sample) {
 // cleared after.
 func (j *Judge) Break(reason string) {
 	if j.leg != nil {
-		j.leg.ending.external = true
-		j.endLeg(coach.BrokenOff, reason, nil)
+		j.endLeg(leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true})
 	}
 	j.closeSeries(true)
 	j.clearing.Clear()
@@ -153,5 +153,5 @@ func (j *Judge) UnderWay() (start, farthest float64, trace []coach.Trace, ok boo
 	if j.leg == nil {
 		return 0, 0, nil, false
 	}
-	return j.leg.start, j.leg.farthest, j.leg.drawing.trace, true
+	return j.leg.Start, j.leg.Farthest, j.leg.Trace(), true
 }

@@ -114,7 +114,8 @@ func TestSharingChangesNothing(t *testing.T) {
 func TestBreakForgets(t *testing.T) {
 	f := newFlown(plans(t, "light-single")...)
 	fly := func() {
-		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "light-single", Seed: 5})
+		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "light-single",
+			Seed: 5})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -141,7 +142,8 @@ func TestBreakForgets(t *testing.T) {
 // Only the checks of a leg that is being flown are allocated; a sample is not.
 func TestStepAllocatesNothing(t *testing.T) {
 	f := newFlown(plans(t, "light-single")[0])
-	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "light-single", Seed: 5})
+	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "light-single",
+		Seed: 5})
 	if err != nil {
 		t.Fatal(err)
 	}

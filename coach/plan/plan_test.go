@@ -46,7 +46,8 @@ func traced(p *plan.Plan, nose, until float64) (trace []coach.Trace) {
 		}
 		f := (turn - k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
 		mix := func(a, b float64) float64 { return a + f*(b-a) }
-		trace = append(trace, coach.Trace{Turn: turn, Bank: mix(k[i-1].Bank, k[i].Bank), Pitch: 2 + nose*mix(k[i-1].Nose, k[i].Nose)})
+		trace = append(trace, coach.Trace{Turn: turn, Bank: mix(k[i-1].Bank, k[i].Bank),
+			Pitch: 2 + nose*mix(k[i-1].Nose, k[i].Nose)})
 	}
 	return trace
 }
@@ -114,7 +115,8 @@ func TestWords(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	known := made(t, "wing-over", "turboprop-trainer")
-	if got := known.Want(135); !strings.HasPrefix(got, "bank ") || !strings.Contains(got, "nose ") || !strings.HasSuffix(got, " kt") {
+	if got := known.Want(135); !strings.HasPrefix(got, "bank ") || !strings.Contains(got, "nose ") ||
+		!strings.HasSuffix(got, " kt") {
 		t.Errorf("%q at 135° with an aircraft", got)
 	}
 	if p.Known || p.Problem == "" || !known.Known || known.Problem != "" {

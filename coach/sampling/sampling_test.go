@@ -32,8 +32,9 @@ func follow(s *Sampling, interval, gapFrom, gapTo float64, bank func(turn float6
 }
 
 var (
-	at90    = check.Spec{ID: "at", Kind: "value", Channel: "bank", Turn: new(90.0)}
-	over    = check.Spec{ID: "over", Kind: "extreme", Channel: "bank", From: new(80.0), To: new(120.0), Extreme: "highest"}
+	at90 = check.Spec{ID: "at", Kind: "value", Channel: "bank", Turn: new(90.0)}
+	over = check.Spec{ID: "over", Kind: "extreme", Channel: "bank", From: new(80.0), To: new(120.0),
+		Extreme: "highest"}
 	average = check.Spec{ID: "average", Kind: "mean", Channel: "bank", From: new(80.0), To: new(120.0)}
 	card    = maneuver.Card{Checks: []check.Spec{at90, over, average}}
 )

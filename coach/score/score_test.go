@@ -34,13 +34,15 @@ func TestCheck(t *testing.T) {
 	} {
 		r := score.Check(spec, check.Measure{OK: true, Value: c.value, At: 90.04}, &check.Facts{Nose: math.NaN()})
 		if r.Verdict != c.verdict || math.Abs(r.Score-c.score) > 0.05 || r.Words != c.words {
-			t.Errorf("%g° reads %s, %g, %q; by hand %s, %g, %q", c.value, r.Verdict, r.Score, r.Words, c.verdict, c.score, c.words)
+			t.Errorf("%g° reads %s, %g, %q; by hand %s, %g, %q",
+				c.value, r.Verdict, r.Score, r.Words, c.verdict, c.score, c.words)
 		}
 		if r.At == nil || *r.At != 90 || *r.Met[0] != 40 || *r.Near[1] != 55 || *r.Aim != 45 {
 			t.Errorf("the record is %+v", r)
 		}
 	}
-	r := score.Check(spec, check.Measure{At: math.NaN(), Reason: "no bank in the stream"}, &check.Facts{Nose: math.NaN()})
+	r := score.Check(spec, check.Measure{At: math.NaN(), Reason: "no bank in the stream"},
+		&check.Facts{Nose: math.NaN()})
 	if r.Verdict != coach.NotMeasured || r.Value != nil || r.At != nil || r.Reason == "" || r.Score != 0 {
 		t.Errorf("what was not measured reads %+v", r)
 	}
@@ -67,10 +69,14 @@ func TestSum(t *testing.T) {
 		{"not measured", []coach.Check{graded(coach.NotMeasured, 1, 0)}, coach.NotMeasured, 0, ""},
 		{"without weight", []coach.Check{graded(coach.Missed, 0, 0)}, coach.NotMeasured, 0, ""},
 		{"by weight", []coach.Check{graded(coach.Met, 3, 100), graded(coach.Met, 1, 88)}, coach.Met, 97, ""},
-		{"a quarter near", []coach.Check{graded(coach.Met, 3, 100), graded(coach.Near, 1, 60)}, coach.Met, 90, "near words"},
-		{"more near", []coach.Check{graded(coach.Met, 2, 100), graded(coach.Near, 1, 70)}, coach.Near, 90, "near words"},
-		{"one missed", []coach.Check{graded(coach.Met, 9, 100), graded(coach.Missed, 1, 0)}, coach.Missed, 90, "missed words"},
-		{"what costs most", []coach.Check{graded(coach.Near, 9, 70), graded(coach.Missed, 1, 0)}, coach.Missed, 63, "near words"},
+		{"a quarter near", []coach.Check{graded(coach.Met, 3, 100), graded(coach.Near, 1, 60)}, coach.Met, 90,
+			"near words"},
+		{"more near", []coach.Check{graded(coach.Met, 2, 100), graded(coach.Near, 1, 70)}, coach.Near, 90,
+			"near words"},
+		{"one missed", []coach.Check{graded(coach.Met, 9, 100), graded(coach.Missed, 1, 0)}, coach.Missed, 90,
+			"missed words"},
+		{"what costs most", []coach.Check{graded(coach.Near, 9, 70), graded(coach.Missed, 1, 0)}, coach.Missed, 63,
+			"near words"},
 	} {
 		verdict, points := score.Sum(c.checks)
 		if words := score.Worst(c.checks); verdict != c.verdict || points != c.score || words != c.words {
@@ -97,7 +103,8 @@ func TestGrade(t *testing.T) {
 		{"within standard", leg(coach.Finished, coach.Met, 94.9, 0), coach.Good},
 		{"corrected on the way", leg(coach.Finished, coach.Met, 99, 1), coach.Good},
 		{"near a limit", leg(coach.Finished, coach.Met, 99, 0, graded(coach.Near, 1, 80)), coach.Good},
-		{"near a limit without weight", leg(coach.Finished, coach.Met, 99, 0, graded(coach.Near, 0, 80)), coach.Excellent},
+		{"near a limit without weight", leg(coach.Finished, coach.Met, 99, 0, graded(coach.Near, 0, 80)),
+			coach.Excellent},
 		{"nothing to say", leg(coach.Finished, coach.Met, 95, 0), coach.Excellent},
 	} {
 		if got := score.Grade(c.leg); got != c.want {

@@ -186,7 +186,8 @@ func TestLevel(t *testing.T) {
 			var s stream.Sample
 			now := float64(i) / 10
 			for c, v := range map[stream.Channel]float64{
-				stream.Time: now, stream.Heading: 0, stream.Pitch: 2, stream.Bank: 0, stream.Altitude: 5000, stream.Airspeed: 100,
+				stream.Time: now, stream.Heading: 0, stream.Pitch: 2, stream.Bank: 0, stream.Altitude: 5000,
+				stream.Airspeed: 100,
 			} {
 				s.Put(c, v)
 			}
@@ -204,7 +205,8 @@ func TestLevel(t *testing.T) {
 		near(t, name+": bank", ref.Bank, 0, 1)
 		near(t, name+": pitch", ref.Pitch, 2, 1)
 		l.EndLeg(true, 180, 3, 50)
-		if ref := l.Reference(); !ref.OK || !ref.Joined || ref.Turned != 180 || ref.Pitch != 3 || ref.Until != 50 || l.Flight().OK {
+		if ref := l.Reference(); !ref.OK || !ref.Joined || ref.Turned != 180 || ref.Pitch != 3 || ref.Until != 50 ||
+			l.Flight().OK {
 			t.Errorf("after a leg the reference is %+v", ref)
 		}
 		l.EndLeg(false, 180, 3, 50)
