@@ -7,7 +7,8 @@
 //   - plan is what a card and an aircraft predict together: the bank, nose and speed to aim at;
 //   - sampling knows what a coarse or broken stream could not show;
 //   - score turns measurements into verdicts, scores and grades;
-//   - judge follows one card: set-up, leg, checks, cues, corrections, series;
+//   - leg follows one leg to its end, by the checks of the card, and makes the record of it;
+//   - judge follows one card: set-up, legs, cues, corrections, limits, series;
 //   - follow gives a station one judge, or a judge for every card to find out which maneuver it is.
 //
 // All are pure functions of the samples: no clock, no input or output, no goroutines, no global state. The

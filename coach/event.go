@@ -8,6 +8,19 @@ import (
 // An Event is something found in the samples: a Setup, Phase, Callout, Leg or Series.
 type Event interface{ event() }
 
+// Events is a queue of events. The zero value is empty.
+type Events struct{ fresh, taken []Event }
+
+// Put adds an event.
+func (q *Events) Put(e ...Event) { q.fresh = append(q.fresh, e...) }
+
+// Take returns the events since the last call. The slice is valid until the next call; then what it holds is let go.
+func (q *Events) Take() []Event {
+	clear(q.taken)
+	q.fresh, q.taken = q.taken[:0], q.fresh
+	return q.taken
+}
+
 // A Gate is one condition of a good set-up.
 type Gate struct {
 	ID    string   `json:"id"`    // wings-level, height-held, entry-speed, ball, hard-deck, clearing-turns, on-the-line

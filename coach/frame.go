@@ -8,11 +8,11 @@ type Frame struct {
 	Direction string             `json:"direction"`
 	Turn      float64            `json:"turn"`          // °, since the reference heading, positive in the direction
 	Phase     string             `json:"phase"`         // the card's name for this span
-	Values    map[string]float64 `json:"values"`        // by channel name; in a turn, bank and ball positive toward it
+	Values    map[string]float64 `json:"values"`        // by channel; in a turn, bank and ball positive toward it
 	Climb     *float64           `json:"climb"`         // ft since the entry, in a turn
 	Stall     *float64           `json:"stall"`         // kt above the stall speed at this load factor
 	Deck      *float64           `json:"deck"`          // ft above the hard deck
-	Point     *float64           `json:"point"`         // °, bearing of the reference point from the nose, right positive
+	Point     *float64           `json:"point"`         // °, of the reference point from the nose, right positive
 	PointBy   string             `json:"pointBy"`       // its source: "position", "heading", or ""
 	PointFar  *float64           `json:"pointDistance"` // NM from here to the point; null without position
 	Ground    *Ground            `json:"ground"`        // null without position
@@ -21,7 +21,7 @@ type Frame struct {
 	Cues      []NextCue          `json:"cues"`          // the cues sent that are still ahead
 	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
-	Unclear   bool               `json:"unclear"` // the maneuver of this leg is not clear yet: next, phase and cues are left out
+	Unclear   bool               `json:"unclear"` // the maneuver, so far: next, phase and cues are left out
 }
 
 // Next is the next checkpoint.

@@ -42,7 +42,7 @@ func (p phrases) add(from string, words ...string) {
 func TestPhrases(t *testing.T) {
 	p := phrases{}
 	p.cards(t)
-	for _, dir := range []string{"judge", "follow", "sampling", "score"} {
+	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score"} {
 		p.sources(t, "coach", "../coach/"+dir)
 	}
 	for _, dir := range []string{"check", "kinds", "cause"} {
@@ -156,13 +156,8 @@ func (p phrases) sources(t *testing.T, from, dir string) {
 					}
 				}
 			case *ast.CallExpr:
-				if f, ok := n.Fun.(*ast.SelectorExpr); ok {
-					switch f.Sel.Name {
-					case "endLeg":
-						p.literals(from, n.Args[1])
-					case "None": // why a check has no value
-						p.literals(from, n.Args[0])
-					}
+				if f, ok := n.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "None" { // why a check has no value
+					p.literals(from, n.Args[0])
 				}
 			case *ast.ReturnStmt:
 				if from == "check" || from == "kinds" {

@@ -64,7 +64,8 @@ func TestTurnAgainstHandbook(t *testing.T) {
 	relative(t, "rate, 240 kt, 30°", TurnRate(240, 30), 2.63, 3.5e-3)
 	relative(t, "radius, 120 kt, 30°", TurnRadius(120, 30), 2214, 3.5e-3)
 	relative(t, "circumference", 2*math.Pi*TurnRadius(120, 30), 13912, 3.5e-3)
-	for _, r := range []struct{ kt, bank float64 }{{120, 30}, {240, 30}, {100, 45}, {100, 60}, {120, 45}, {120, 50}, {120, 60}} {
+	for _, r := range []struct{ kt, bank float64 }{{120, 30}, {240, 30}, {100, 45}, {100, 60}, {120, 45}, {120, 50},
+		{120, 60}} {
 		relative(t, "handbook rate formula", TurnRate(r.kt, r.bank), 1091*math.Tan(r.bank*rad)/r.kt, 3.5e-3)
 		relative(t, "handbook radius formula", TurnRadius(r.kt, r.bank), r.kt*r.kt/(11.26*math.Tan(r.bank*rad)), 3.5e-3)
 	}
@@ -93,7 +94,8 @@ func TestLoadFactorAndStall(t *testing.T) {
 
 // Source: Airplane Flying Handbook, Es = h + V²/2g; the numbers are computed from it.
 func TestEnergyHeight(t *testing.T) {
-	for _, r := range []struct{ kt, feet float64 }{{60, 159}, {80, 283}, {100, 443}, {120, 638}, {150, 996}, {200, 1771}, {220, 2143}, {300, 3984}} {
+	for _, r := range []struct{ kt, feet float64 }{{60, 159}, {80, 283}, {100, 443}, {120, 638}, {150, 996},
+		{200, 1771}, {220, 2143}, {300, 3984}} {
 		if got := EnergyHeight(0, r.kt); math.Abs(got-r.feet) > 0.6 {
 			t.Errorf("%v kt: %v ft, want %v", r.kt, got, r.feet)
 		}

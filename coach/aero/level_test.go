@@ -9,7 +9,8 @@ import (
 func levelCircle(t *testing.T, bank, speed float64) *Path {
 	t.Helper()
 	p := Program{360, []Knot{{20, bank, 0}, {340, bank, 0}}}
-	path, err := Level(p, Airplane{Stall: 45}, Entry{Airspeed: speed}) // at sea level the true airspeed is the calibrated
+	path, err := Level(p, Airplane{Stall: 45},
+		Entry{Airspeed: speed}) // at sea level the true airspeed is the calibrated
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -192,11 +192,16 @@ func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	case !(math.Abs(nose) <= 75):
 		return nil, fmt.Errorf("reference path: nose %g°: want -75 to 75", nose)
 	case !(a.Stall >= 0 && a.Stall < e.Airspeed):
-		return nil, fmt.Errorf("reference path: stall speed %g kt: want 0 (unknown) to less than the entry airspeed of %g kt", a.Stall, e.Airspeed)
+		return nil, fmt.Errorf("reference path: stall speed %g kt: want 0 (unknown) to less than "+
+			"the entry airspeed of %g kt",
+			a.Stall, e.Airspeed)
 	case !(a.LiftToDrag >= 0 && a.LiftToDrag <= 80), !(a.MinDrag >= 0 && a.MinDrag <= 600):
-		return nil, fmt.Errorf("reference path: lift-to-drag ratio %g at %g kt: want 0 (unknown) to 80 at 0 (unknown) to 600 kt", a.LiftToDrag, a.MinDrag)
+		return nil, fmt.Errorf("reference path: lift-to-drag ratio %g at %g kt: want 0 (unknown) to "+
+			"80 at 0 (unknown) to 600 kt",
+			a.LiftToDrag, a.MinDrag)
 	}
-	m := &model{c: c, stall: a.Stall, minDrag: a.MinDrag, ld: a.LiftToDrag, lapse: a.Engine.lapse(), nose: nose * rad, alt: e.Altitude}
+	m := &model{c: c, stall: a.Stall, minDrag: a.MinDrag, ld: a.LiftToDrag, lapse: a.Engine.lapse(), nose: nose * rad,
+		alt: e.Altitude}
 	if m.ld == 0 {
 		m.ld = DefaultLiftToDrag
 	}
@@ -292,7 +297,9 @@ func (m *model) fly(full float64) (*Path, error) {
 		next := math.Min(math.Floor(deg)+1, full)
 		var ok bool
 		if x, part, ok = m.toward(deg*rad, next*rad, x); !ok {
-			return nil, fmt.Errorf("reference path: cannot be flown past %.0f° of turn: nose at %.1f°, %.0f kt left: the lift there cannot follow the program", deg, m.nose/rad, x.v/FeetPerSecond)
+			return nil, fmt.Errorf("reference path: cannot be flown past %.0f° of turn: nose at "+
+				"%.1f°, %.0f kt left: the lift there cannot follow the program",
+				deg, m.nose/rad, x.v/FeetPerSecond)
 		}
 		f := m.forces(part, m.c.param(part, next*rad), x)
 		path.Points = append(path.Points, m.point(next, f, x, part))

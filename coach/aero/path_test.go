@@ -167,7 +167,8 @@ func TestErrorsSayWhatLimits(t *testing.T) {
 		{"apex out of reach", ok, Airplane{Stall: 120}, at, 62, "reference path: "},
 		{"stalls", ok, Airplane{Stall: 140}, at, 130, "stalls at"},
 		{"too heavy", ok, Airplane{Stall: 84, LoadLimit: 1.5}, at, 148, "over the limit of 1.5 g"},
-		{"too little power", Program{360, []Knot{{10, 60, 0}, {350, 60, 0}}}, Airplane{LiftToDrag: 5}, at, 215, "under the apex"},
+		{"too little power", Program{360, []Knot{{10, 60, 0}, {350, 60, 0}}}, Airplane{LiftToDrag: 5}, at, 215,
+			"under the apex"},
 	} {
 		t.Run(r.name, func(t *testing.T) {
 			_, err := SolveNose(r.p, r.a, r.e, r.apex)
@@ -179,7 +180,8 @@ func TestErrorsSayWhatLimits(t *testing.T) {
 	if _, err := Fly(ok, good, at, 80); err == nil || !strings.Contains(err.Error(), "nose 80°") {
 		t.Errorf("a nose of 80° must be refused, got %v", err)
 	}
-	if _, err := Fly(Program{180, []Knot{{20, 80, 1}, {90, 85, 1}}}, good, at, 60); err == nil || !strings.Contains(err.Error(), "cannot be flown past") {
+	if _, err := Fly(Program{180, []Knot{{20, 80, 1}, {90, 85, 1}}}, good, at, 60); err == nil ||
+		!strings.Contains(err.Error(), "cannot be flown past") {
 		t.Errorf("a program no lift can follow must be refused, got %v", err)
 	}
 }
@@ -196,12 +198,17 @@ func TestLimitsOfAsking(t *testing.T) {
 		low, high float64
 		want      string
 	}{
-		"entry airspeed":     {func(_ *Airplane, e *Entry, _ *float64, x float64) { e.Airspeed = x }, 20, 600, "entry airspeed"},
-		"entry altitude":     {func(_ *Airplane, e *Entry, _ *float64, x float64) { e.Altitude = x }, -2000, 36000, "entry altitude"},
-		"nose":               {func(_ *Airplane, _ *Entry, nose *float64, x float64) { *nose = x }, -75, 75, "nose"},
-		"stall":              {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.Stall = x }, 0, math.Nextafter(220, 0), "stall speed"},
-		"lift-to-drag":       {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.LiftToDrag = x }, 0, 80, "lift-to-drag"},
-		"speed of most lift": {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.MinDrag = x }, 0, 600, "lift-to-drag"},
+		"entry airspeed": {func(_ *Airplane, e *Entry, _ *float64, x float64) { e.Airspeed = x }, 20, 600,
+			"entry airspeed"},
+		"entry altitude": {func(_ *Airplane, e *Entry, _ *float64, x float64) { e.Altitude = x }, -2000, 36000,
+			"entry altitude"},
+		"nose": {func(_ *Airplane, _ *Entry, nose *float64, x float64) { *nose = x }, -75, 75, "nose"},
+		"stall": {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.Stall = x }, 0,
+			math.Nextafter(220, 0), "stall speed"},
+		"lift-to-drag": {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.LiftToDrag = x }, 0, 80,
+			"lift-to-drag"},
+		"speed of most lift": {func(a *Airplane, _ *Entry, _ *float64, x float64) { a.MinDrag = x }, 0, 600,
+			"lift-to-drag"},
 	} {
 		ask := func(x float64) error {
 			a, e, nose := plane, entry, 20.0
@@ -224,7 +231,8 @@ func TestLimitsOfAsking(t *testing.T) {
 
 // A program turns by 10° at least and three times round at most.
 func TestLimitsOfTurn(t *testing.T) {
-	for turn, ok := range map[float64]bool{10: true, 1080: true, math.Nextafter(10, 0): false, math.Nextafter(1080, 2000): false} {
+	for turn, ok := range map[float64]bool{10: true, 1080: true, math.Nextafter(10, 0): false,
+		math.Nextafter(1080, 2000): false} {
 		if _, err := (Program{turn, []Knot{{5, 30, 1}}}).compile(); (err == nil) != ok {
 			t.Errorf("%g°: %v", turn, err)
 		}
@@ -243,7 +251,8 @@ func FuzzFly(f *testing.F) {
 			return
 		}
 		for _, q := range path.Points {
-			sum := q.Time + q.Bank + q.Pitch + q.Climb + q.Airspeed + q.TrueAirspeed + q.Height + q.LoadFactor + q.StallMargin
+			sum := q.Time + q.Bank + q.Pitch + q.Climb + q.Airspeed + q.TrueAirspeed +
+				q.Height + q.LoadFactor + q.StallMargin
 			if math.IsNaN(sum) || math.IsInf(sum, 0) || math.IsNaN(q.Radius) {
 				t.Fatalf("not a number at %+v", q)
 			}

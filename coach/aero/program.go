@@ -46,7 +46,8 @@ type ramp struct {
 
 func newRamp(turn float64, k Knot, rest float64, out bool) ramp {
 	b := k.Bank * rad
-	return ramp{turn: turn * rad, bank: b, nose: k.Nose, rest: rest, scale: -math.Log(math.Cos(b)) / (turn * rad), out: out}
+	return ramp{turn: turn * rad, bank: b, nose: k.Nose, rest: rest, scale: -math.Log(math.Cos(b)) / (turn * rad),
+		out: out}
 }
 
 // share returns s after turning th radians from wings level.
@@ -155,7 +156,9 @@ func bankedEnds(ks []Knot) error {
 	}
 	for _, k := range []Knot{ks[0], ks[len(ks)-1]} {
 		if k.Bank > 89 {
-			return fmt.Errorf("program: knot at %g°: bank %g: want at most 89 where the roll-in ends and the roll-out starts", k.Turn, k.Bank)
+			return fmt.Errorf("program: knot at %g°: bank %g: want at most 89 where the roll-in "+
+				"ends and the roll-out starts",
+				k.Turn, k.Bank)
 		}
 	}
 	return nil

@@ -54,21 +54,29 @@ func TestSay(t *testing.T) {
 		"a cue waits for nothing to be said": {
 			{10, CueLevel, "Roll out", true}, {10.79, CueLevel, "Nose up", false}, {10.81, CueLevel, "Nose up", true}},
 		"a correction does not interrupt another": {
-			{10, AfterLevel, "Roll out faster", true}, {10.5, AfterLevel, "Nose up", false}, {11.21, AfterLevel, "Nose up", true}},
+			{10, AfterLevel, "Roll out faster", true}, {10.5, AfterLevel, "Nose up", false},
+			{11.21, AfterLevel, "Nose up", true}},
 		"a correction is refused while more is said": {
 			{10, ResultLevel, "Roll out", true}, {10.5, AfterLevel, "Nose up", false},
-			{20, SafetyLevel, "Recover now", true}, {20.5, AfterLevel, "Nose up", false}, {20.81, AfterLevel, "Nose up", true}},
+			{20, SafetyLevel, "Recover now", true}, {20.5, AfterLevel, "Nose up", false},
+			{20.81, AfterLevel, "Nose up", true}},
 		"a correction interrupts a cue, a result a correction": {
-			{10, CueLevel, "Steepest bank, nose level", true}, {10.1, AfterLevel, "Bank more", true}, {10.2, ResultLevel, "Good", true}, {10.3, CueLevel, "Roll out", false}},
+			{10, CueLevel, "Steepest bank, nose level", true}, {10.1, AfterLevel, "Bank more", true},
+			{10.2, ResultLevel, "Good", true}, {10.3, CueLevel, "Roll out", false}},
 		"safety interrupts everything, safety too": {
-			{10, CueLevel, "Roll out", true}, {10.1, SafetyLevel, "Level the wings", true}, {10.2, SafetyLevel, "Altitude", true},
+			{10, CueLevel, "Roll out", true}, {10.1, SafetyLevel, "Level the wings", true},
+			{10.2, SafetyLevel, "Altitude", true},
 			{20, ResultLevel, "Good", true}, {20.1, SafetyLevel, "Too low", true}},
 		"after an interruption the length is that of the later words": {
-			{10, CueLevel, "One two three four five", true}, {10.1, AfterLevel, "Six", true}, {10.49, CueLevel, "Seven", false}, {10.51, CueLevel, "Eight", true}},
+			{10, CueLevel, "One two three four five", true}, {10.1, AfterLevel, "Six", true},
+			{10.49, CueLevel, "Seven", false}, {10.51, CueLevel, "Eight", true}},
 		"nothing twice in four seconds": {
-			{10, CueLevel, "Roll out", true}, {13.99, CueLevel, "Roll out", false}, {14, CueLevel, "Roll out", true}, {14.9, CueLevel, "Nose up", true}, {17.9, CueLevel, "Roll out", false}},
+			{10, CueLevel, "Roll out", true}, {13.99, CueLevel, "Roll out", false}, {14, CueLevel, "Roll out", true},
+			{14.9, CueLevel, "Nose up", true}, {17.9, CueLevel, "Roll out", false}},
 		"nothing twice, safety neither, whatever the level": {
-			{10, AfterLevel, "Roll out", true}, {12, SafetyLevel, "Roll out", false}, {12, SafetyLevel, "Level the wings", true}, {13, SafetyLevel, "Level the wings", false}, {16, SafetyLevel, "Level the wings", true}},
+			{10, AfterLevel, "Roll out", true}, {12, SafetyLevel, "Roll out", false},
+			{12, SafetyLevel, "Level the wings", true}, {13, SafetyLevel, "Level the wings", false},
+			{16, SafetyLevel, "Level the wings", true}},
 		"what was refused was not said": {
 			{10, CueLevel, "Roll out", true}, {10.1, CueLevel, "Nose up", false}, {10.9, CueLevel, "Nose up", true}},
 		"at time 0": {{0, CueLevel, "Roll out", true}, {1, CueLevel, "Roll out", false}},
@@ -133,7 +141,8 @@ func TestReset(t *testing.T) {
 // Whatever is asked for: two phrases overlap only where the later is of a higher level or of
 // safety, and none is said twice within four seconds.
 func TestSayLaws(t *testing.T) {
-	phrases := []string{"Now", "Roll out", "Roll out slowly", "Step on the ball", "Less bank at the top", "Altitude", "Level the wings", "Nose up"}
+	phrases := []string{"Now", "Roll out", "Roll out slowly", "Step on the ball", "Less bank at the top", "Altitude",
+		"Level the wings", "Nose up"}
 	for seed := range uint64(50) {
 		rnd := rand.New(rand.NewPCG(seed, 1))
 		v := New(Options{Rate: 1.5 + rnd.Float64()*3, Reaction: 0.2})
@@ -151,7 +160,8 @@ func TestSayLaws(t *testing.T) {
 			twice = twice && now-before < 4
 			may := !twice && (!overlaps || r.level > last.level || r.level == SafetyLevel)
 			if got := v.Say(now, r.level, r.words); got != may {
-				t.Fatalf("seed %d: at %g level %d %q: %v; last %+v, said before at %g", seed, now, r.level, r.words, got, last, before)
+				t.Fatalf("seed %d: at %g level %d %q: %v; last %+v, said before at %g",
+					seed, now, r.level, r.words, got, last, before)
 			}
 			if may {
 				last, said[r.words] = spoken{r, now + v.Length(r.words)}, now
@@ -196,7 +206,8 @@ func TestEarly(t *testing.T) {
 // What was said within four seconds is a repeat; asking says nothing.
 func TestRepeats(t *testing.T) {
 	v := New(Options{})
-	if v.Repeats(1, "Roll out") || !v.Say(1, CueLevel, "Roll out") || !v.Repeats(4.9, "Roll out") || v.Repeats(5.1, "Roll out") || v.Repeats(2, "Nose up") {
+	if v.Repeats(1, "Roll out") || !v.Say(1, CueLevel, "Roll out") || !v.Repeats(4.9, "Roll out") ||
+		v.Repeats(5.1, "Roll out") || v.Repeats(2, "Nose up") {
 		t.Error("repeats are not those of the last four seconds")
 	}
 }

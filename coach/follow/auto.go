@@ -12,8 +12,8 @@ import (
 )
 
 // An Auto follows one station by every card at once, and claims a leg for the card that it fits clearly. Legs that fit
-// none clearly are reported as a series of the maneuver Unclear. It is a pure function of the samples and the calls, and
-// not safe for concurrent use.
+// none clearly are reported as a series of the maneuver Unclear. It is a pure function of the samples and the calls,
+// and not safe for concurrent use.
 //
 // What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg its cues and
 // corrections are held back until it is clear which maneuver it is.
@@ -28,7 +28,7 @@ type Auto struct {
 	fates  []map[float64]*fate // by judge, by the start of the leg
 	before *coach.Decision     // of the last leg; nil when it was unclear
 	warned map[string]int      // safety callouts being shown, by which judge
-	events []coach.Event
+	events coach.Events
 }
 
 // NewAuto follows by all plans; lead is the one shown until something has been flown.
@@ -55,12 +55,8 @@ func (a *Auto) Frame() *coach.Frame {
 	return f
 }
 
-// Take returns the events since the last call. The slice is valid until the next call of Step or Break.
-func (a *Auto) Take() []coach.Event {
-	e := a.events
-	a.events = a.events[:0]
-	return e
-}
+// Take returns the events since the last call. The slice is valid until the next call.
+func (a *Auto) Take() []coach.Event { return a.events.Take() }
 
 // Step takes the next sample; see [Single.Step].
 func (a *Auto) Step(s *stream.Sample) bool {
@@ -122,7 +118,7 @@ func (a *Auto) collect(i int) {
 			a.passCallout(i, e)
 		default:
 			if i == a.lead {
-				a.events = append(a.events, e)
+				a.events.Put(e)
 			}
 		}
 	}
@@ -146,7 +142,7 @@ func (a *Auto) passCallout(i int, k *coach.Callout) {
 			return
 		}
 	}
-	a.events = append(a.events, k)
+	a.events.Put(k)
 }
 
 // earliest is the turn from which on a leg under way is considered, °.

@@ -35,7 +35,8 @@ func plansFor(t testing.TB, aircraft string) []*plan.Plan {
 }
 
 // flyAuto flies with no maneuver chosen.
-func flyAuto(t testing.TB, pilot *trainer.Pilot, aircraft string) (series []*coach.Series, legs []*coach.Leg, said []*coach.Callout) {
+func flyAuto(t testing.TB, pilot *trainer.Pilot, aircraft string) (series []*coach.Series, legs []*coach.Leg,
+	said []*coach.Callout) {
 	t.Helper()
 	a := follow.NewAuto(judge.Options{}, plansFor(t, aircraft), 0)
 	var s stream.Sample
@@ -59,7 +60,8 @@ func TestWhichManeuver(t *testing.T) {
 		for _, m := range told {
 			for _, direction := range []string{"right", "left"} {
 				for _, card := range []string{airplane, ""} {
-					pilot, err := trainer.New(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane, Seed: 3})
+					pilot, err := trainer.New(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane,
+						Seed: 3})
 					if err != nil {
 						t.Fatal(err)
 					}
@@ -104,7 +106,8 @@ func TestMixedSitting(t *testing.T) {
 	f := func(m, direction string) trainer.Flight {
 		return trainer.Flight{Maneuver: m, Direction: direction, Airplane: "light-single", Seed: 4}
 	}
-	pilot, err := trainer.NewSequence(f("chandelle-civil", "right"), f("wing-over", "both"), f("lazy-eight", "both"), f("steep-turn", "both"), f("wing-over", "left"))
+	pilot, err := trainer.NewSequence(f("chandelle-civil", "right"), f("wing-over", "both"), f("lazy-eight", "both"),
+		f("steep-turn", "both"), f("wing-over", "left"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -132,10 +135,11 @@ func TestMixedSitting(t *testing.T) {
 	}
 }
 
-// TestNothingToFlyByUntilItIsClear: while it is not clear what is flown, the frame shows where the flight is but not what
+// TestNothingToFlyByUntilItIsClear: while it is not clear what is flown, a frame shows where the flight is but not what
 // another maneuver would ask next; once it is clear it does, by the maneuver that is flown.
 func TestNothingToFlyByUntilItIsClear(t *testing.T) {
-	pilot, err := trainer.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "left", Airplane: "light-single", Seed: 4})
+	pilot, err := trainer.NewSequence(trainer.Flight{Maneuver: "wing-over", Direction: "left",
+		Airplane: "light-single", Seed: 4})
 	if err != nil {
 		t.Fatal(err)
 	}

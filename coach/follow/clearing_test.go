@@ -9,7 +9,8 @@ import (
 )
 
 // gateOf is the last state told of a gate by the end of level flight with a bank program.
-func gateOf(t *testing.T, id string, seconds float64, line *coach.LineChoice, bank func(float64) float64) (g coach.Gate, ready, told bool) {
+func gateOf(t *testing.T, id string, seconds float64, line *coach.LineChoice,
+	bank func(float64) float64) (g coach.Gate, ready, told bool) {
 	t.Helper()
 	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "")})
 	if line != nil {
@@ -78,8 +79,10 @@ func TestOnTheLine(t *testing.T) {
 	for _, c := range []struct {
 		heading float64
 		want    bool
-	}{{100, true}, {104, true}, {95.5, true}, {280, true}, {276, true}, {106, false}, {94, false}, {190, false}, {286, false}} {
-		g, ready, told := gateOf(t, "on-the-line", 20, &coach.LineChoice{Heading: &c.heading}, func(float64) float64 { return 0 })
+	}{{100, true}, {104, true}, {95.5, true}, {280, true}, {276, true}, {106, false}, {94, false}, {190, false},
+		{286, false}} {
+		g, ready, told := gateOf(t, "on-the-line", 20, &coach.LineChoice{Heading: &c.heading},
+			func(float64) float64 { return 0 })
 		if !told || g.OK != c.want || ready != c.want {
 			t.Errorf("line %g, flown 100: told %v, ready %v, %+v", c.heading, told, ready, g)
 		}

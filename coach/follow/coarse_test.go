@@ -14,7 +14,8 @@ import (
 // sampled flies a wing-over and coaches every n-th of its 60 samples a second.
 func sampled(t *testing.T, every int) []*coach.Leg {
 	t.Helper()
-	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer", Seed: 4})
+	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer",
+		Seed: 4})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,7 +55,8 @@ func TestCoarseStreams(t *testing.T) {
 			}
 			uncertain++
 			if off := math.Abs(*m.Value - *k.Value); off > *m.Uncertainty {
-				t.Errorf("%s: %g at 5 samples a second, %g at 60, said to be within %g", k.ID, *m.Value, *k.Value, *m.Uncertainty)
+				t.Errorf("%s: %g at 5 samples a second, %g at 60, said to be within %g",
+					k.ID, *m.Value, *k.Value, *m.Uncertainty)
 			}
 			if m.Verdict != k.Verdict && m.Doubt == "" {
 				t.Errorf("%s: %s at 5 samples a second, %s at 60, and no word of doubt", k.ID, m.Verdict, k.Verdict)

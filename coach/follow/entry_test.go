@@ -171,7 +171,8 @@ func TestGentleRoll(t *testing.T) {
 					for _, growth := range []float64{0.2, 0.75, 1.5} {
 						for _, wait := range []float64{2, 5} {
 							side = -side
-							f.bank, f.nose, f.speed, f.side = gentleRoll(size, in, growth, wait), rising(in, 0.6), speed, side
+							f.bank, f.nose, f.speed, f.side = gentleRoll(size, in, growth, wait), rising(in, 0.6),
+								speed, side
 							what := fmt.Sprintf("%s, %g kt: %g° in %g s, then %g°/s for %g s",
 								name, speed, size, in, growth, wait)
 							l, truth := f.found(t)
@@ -225,7 +226,7 @@ func TestEntries(t *testing.T) {
 		}
 	}
 	level := func(float64) float64 { return 0 }
-	givenUp := func(left float64) func(float64) float64 { // a leg before, rolled level after some 30°, with some bank left
+	givenUp := func(left float64) func(float64) float64 { // a leg before, rolled level after 30°, with some bank left
 		return func(t float64) float64 {
 			if t < -20 {
 				return math.Min(25, math.Max(0, 8*(t+30)))
@@ -233,7 +234,10 @@ func TestEntries(t *testing.T) {
 			return math.Max(rollIn(t)+left, 25-10*(t+20))
 		}
 	}
-	climbBefore := func(t float64) float64 { return math.Max(rising(0, 2)(t), math.Min(8, math.Min(2*(t+30), -2*(t+18)))) }
+	climbBefore := func(t float64) float64 {
+		return math.Max(rising(0, 2)(t),
+			math.Min(8, math.Min(2*(t+30), -2*(t+18))))
+	}
 	for name, f := range map[string]entryFlight{
 		"a wing held 3° low":             {bank: rollIn, nose: rising(0, 2), low: 3},
 		"the other wing held 3° low":     {bank: rollIn, nose: rising(0, 2), low: -3},
@@ -257,11 +261,17 @@ func TestEntries(t *testing.T) {
 			nose: level,
 		},
 		"a steep turn, gently at first": {
-			card: "steep-turn", bank: func(t float64) float64 { return math.Max(gentleRoll(8, 3, 0.5, 4)(t), math.Min(50, 6*(t-7))) },
+			card: "steep-turn", bank: func(t float64) float64 {
+				return math.Max(gentleRoll(8, 3, 0.5, 4)(t),
+					math.Min(50, 6*(t-7)))
+			},
 			nose: level,
 		},
 		"a steep turn with some bank left": {
-			card: "steep-turn", bank: func(t float64) float64 { return math.Max(math.Min(50, 8*t), math.Max(4, math.Min(30, (-5-t)*10))) },
+			card: "steep-turn", bank: func(t float64) float64 {
+				return math.Max(math.Min(50, 8*t),
+					math.Max(4, math.Min(30, (-5-t)*10)))
+			},
 			nose: level,
 		},
 		"some bank left from a short turn": {bank: func(t float64) float64 {

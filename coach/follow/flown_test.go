@@ -17,7 +17,8 @@ import (
 )
 
 // fly coaches a flight of the built-in aircraft at 60 samples a second.
-func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (legs []*coach.Leg, series []*coach.Series, said []*coach.Callout) {
+func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (legs []*coach.Leg,
+	series []*coach.Series, said []*coach.Callout) {
 	t.Helper()
 	pilot, err := trainer.New(f)
 	if err != nil {
@@ -78,7 +79,8 @@ func TestGoodFlights(t *testing.T) {
 	for _, airplane := range trainer.Airplanes() {
 		for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional"} {
 			t.Run(airplane+" "+m, func(t *testing.T) {
-				legs, series, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: airplane, Seed: 7}, nil)
+				legs, series, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: airplane, Seed: 7},
+					nil)
 				if len(legs) != 2 || len(series) == 0 {
 					t.Fatalf("%d legs in %d series, want 2", len(legs), len(series))
 				}
@@ -100,16 +102,19 @@ func TestGoodFlights(t *testing.T) {
 // TestFlaws: each flaw of the scripted pilot is seen for what it is.
 func TestFlaws(t *testing.T) {
 	want := map[string]string{
-		"late-nose": "highest-nose-at", "overbanked": "bank-at-90", "shallow": "bank-at-90", "early-rollout": "exit-heading", "late-rollout": "exit-heading",
-		"height-lost": "exit-height", "power-changed": "power-constant", "feet-off": "coordination", "same-direction": "opposite-directions",
-		"abandoned": "exit-heading", "nose-high": "highest-nose",
+		"late-nose": "highest-nose-at", "overbanked": "bank-at-90", "shallow": "bank-at-90",
+		"early-rollout": "exit-heading", "late-rollout": "exit-heading",
+		"height-lost": "exit-height", "power-changed": "power-constant", "feet-off": "coordination",
+		"same-direction": "opposite-directions",
+		"abandoned":      "exit-heading", "nose-high": "highest-nose",
 	}
 	for _, flaw := range trainer.FlawsOf("wing-over") {
 		t.Run(flaw, func(t *testing.T) {
 			if want[flaw] == "" {
 				t.Fatal("no check is named for this flaw")
 			}
-			legs, series, _ := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: flaw, Airplane: "turboprop-trainer", Seed: 11}, nil)
+			legs, series, _ := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: flaw,
+				Airplane: "turboprop-trainer", Seed: 11}, nil)
 			var ids []string
 			for _, l := range legs {
 				ids = append(ids, missed(l.Checks)...)
@@ -130,7 +135,8 @@ func TestFlaws(t *testing.T) {
 // TestMirror holds a law: a flight seen in a mirror is judged the same.
 func TestMirror(t *testing.T) {
 	mirror := func(_ int, s *stream.Sample) {
-		for _, c := range []stream.Channel{stream.Bank, stream.Ball, stream.RollRate, stream.YawRate, stream.Sideslip, stream.LateralLoad, stream.Aileron, stream.Rudder} {
+		for _, c := range []stream.Channel{stream.Bank, stream.Ball, stream.RollRate, stream.YawRate, stream.Sideslip,
+			stream.LateralLoad, stream.Aileron, stream.Rudder} {
 			s.Negate(c)
 		}
 		for _, c := range []stream.Channel{stream.Heading, stream.Track} {
@@ -151,7 +157,8 @@ func TestMirror(t *testing.T) {
 		}
 		for j, k := range plain[i].Checks {
 			m := seen[i].Checks[j]
-			if (k.Value == nil) != (m.Value == nil) || k.Value != nil && math.Abs(*k.Value-*m.Value) > 1e-6 || k.Verdict != m.Verdict {
+			if (k.Value == nil) != (m.Value == nil) || k.Value != nil && math.Abs(*k.Value-*m.Value) > 1e-6 ||
+				k.Verdict != m.Verdict {
 				t.Errorf("leg %d, %s: %v in the mirror", i+1, k.ID, m)
 			}
 		}
@@ -165,7 +172,8 @@ func TestMirror(t *testing.T) {
 // second to end before it, and says when that will be: measured on flights without a person's noise.
 func TestCuesComeEarly(t *testing.T) {
 	for _, airplane := range trainer.Airplanes() {
-		legs, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: airplane, Seed: 2, Steady: true}, nil)
+		legs, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: airplane, Seed: 2,
+			Steady: true}, nil)
 		n := 0
 		for _, l := range legs {
 			for _, p := range l.Points {
@@ -193,7 +201,8 @@ func TestCuesComeEarly(t *testing.T) {
 // TestSilenceIsTheReward: a leg flown well is told its cues and little else; nothing is said
 // over something else, and nothing twice in four seconds.
 func TestSilenceIsTheReward(t *testing.T) {
-	_, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer", Seed: 9}, nil)
+	_, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer",
+		Seed: 9}, nil)
 	until, corrections := math.Inf(-1), 0
 	lastSaid := map[string]float64{}
 	for _, k := range said {
@@ -225,7 +234,8 @@ func TestSilenceIsTheReward(t *testing.T) {
 
 // TestStoppedFarAround: a leg stopped for safety far enough around has no exit that could be met.
 func TestStoppedFarAround(t *testing.T) {
-	legs, _, _ := fly(t, trainer.Flight{Maneuver: "chandelle-traditional", Direction: "right", Airplane: "light-single", Flaw: "nose-high", Seed: 3}, nil)
+	legs, _, _ := fly(t, trainer.Flight{Maneuver: "chandelle-traditional", Direction: "right",
+		Airplane: "light-single", Flaw: "nose-high", Seed: 3}, nil)
 	if len(legs) != 1 || legs[0].Outcome != coach.KnockOff {
 		t.Fatalf("flown %+v, want one leg that is stopped", legs)
 	}

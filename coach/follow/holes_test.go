@@ -59,7 +59,8 @@ func TestHoleInTheStream(t *testing.T) {
 		turn, seconds float64
 		in, out       []string
 	}{
-		{"over the top", 85, 1.5, []string{"bank-at-90", "nose-at-90", "steepest-bank", "apex-speed"}, []string{"bank-at-45", "bank-at-135", "exit-heading", "coordination", "entry-speed"}},
+		{"over the top", 85, 1.5, []string{"bank-at-90", "nose-at-90", "steepest-bank", "apex-speed"},
+			[]string{"bank-at-45", "bank-at-135", "exit-heading", "coordination", "entry-speed"}},
 		{"early", 40, 1.5, []string{"bank-at-45", "highest-nose"}, []string{"bank-at-90", "bank-at-135"}},
 		{"a moment lost", 85, 0.2, nil, []string{"bank-at-90", "steepest-bank"}},
 	} {
@@ -98,8 +99,10 @@ func TestStreamEndsInATurn(t *testing.T) {
 			t.Errorf("%s is not measured without a reason", k.ID)
 		}
 	}
-	for id, want := range map[string]string{"bank-at-45": coach.Met, "entry-speed": coach.Met, "coordination": coach.Met,
-		"bank-at-90": coach.NotMeasured, "apex-speed": coach.NotMeasured, "steepest-bank": coach.NotMeasured, "exit-heading": coach.NotMeasured} {
+	for id, want := range map[string]string{"bank-at-45": coach.Met, "entry-speed": coach.Met,
+		"coordination": coach.Met,
+		"bank-at-90":   coach.NotMeasured, "apex-speed": coach.NotMeasured, "steepest-bank": coach.NotMeasured,
+		"exit-heading": coach.NotMeasured} {
 		if read[id] != want {
 			t.Errorf("%s reads %s, want %s", id, read[id], want)
 		}

@@ -13,7 +13,8 @@ import (
 func TestNoteNamesTheRudder(t *testing.T) {
 	for _, ball := range []float64{0.8, -0.8} {
 		pedal := map[bool]string{true: "more right rudder", false: "more left rudder"}[ball > 0]
-		legs, _, _ := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer", Seed: 11},
+		legs, _, _ := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer",
+			Seed: 11},
 			func(_ int, s *stream.Sample) { s.Put(stream.Ball, ball) })
 		if len(legs) != 2 || legs[0].Direction == legs[1].Direction {
 			t.Fatalf("%d legs, want one each way", len(legs))

@@ -16,7 +16,8 @@ import (
 func TestStreamIsBlamedForNothing(t *testing.T) {
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
 		var derive derive.Deriver
-		legs, _, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: "light-single", Seed: 3}, func(_ int, s *stream.Sample) { derive.Fill(s) })
+		legs, _, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: "light-single", Seed: 3},
+			func(_ int, s *stream.Sample) { derive.Fill(s) })
 		if len(legs) < 2 {
 			t.Fatalf("%s: %d legs", m, len(legs))
 		}

@@ -65,7 +65,7 @@ func (a *Auto) release(i int) {
 		if slices.ContainsFunc(s.Legs, func(l coach.Leg) bool { return a.fates[i][l.Start] == nil }) {
 			return
 		}
-		a.held[i] = a.held[i][1:]
+		a.held[i] = slices.Delete(a.held[i], 0, 1)
 		lost := a.strip(i, s)
 		switch {
 		case len(s.Legs) == 0:
@@ -83,6 +83,6 @@ func (a *Auto) release(i int) {
 			}
 			delete(a.fates[i], start)
 		}
-		a.events = append(a.events, s)
+		a.events.Put(s)
 	}
 }

@@ -33,8 +33,10 @@ func circling(c *follow.Single, turns []turn, after float64) heard {
 		bank += math.Max(-roll*dt, math.Min(roll*dt, want-bank))
 		heading += g * math.Tan(bank*math.Pi/180) / speed * 180 / math.Pi * dt
 		s.Reset()
-		for ch, v := range map[stream.Channel]float64{stream.Time: now, stream.Heading: heading, stream.Pitch: 2, stream.Bank: bank,
-			stream.Airspeed: knots, stream.Altitude: 5000, stream.Height: 4000, stream.VerticalSpeed: 0, stream.NormalLoad: 1 / math.Cos(bank*math.Pi/180), stream.Ball: 0} {
+		for ch, v := range map[stream.Channel]float64{stream.Time: now, stream.Heading: heading, stream.Pitch: 2,
+			stream.Bank:     bank,
+			stream.Airspeed: knots, stream.Altitude: 5000, stream.Height: 4000, stream.VerticalSpeed: 0,
+			stream.NormalLoad: 1 / math.Cos(bank*math.Pi/180), stream.Ball: 0} {
 			s.Put(ch, v)
 		}
 		c.Step(&s)
@@ -68,13 +70,18 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 		change                  string
 	}{
 		{"both", []turn{right, left}, 10, coach.Met, coach.Excellent, "", ""},
-		{"one, and no other", []turn{right}, 120, coach.Missed, coach.Fair, "1 of 2 legs finished, one to the left is missing", "Fly all the legs"},
-		{"one, and the session ends", []turn{right}, 60, coach.NotMeasured, "", "1 of 2 legs finished, one to the left is missing", ""},
+		{"one, and no other", []turn{right}, 120, coach.Missed, coach.Fair,
+			"1 of 2 legs finished, one to the left is missing", "Fly all the legs"},
+		{"one, and the session ends", []turn{right}, 60, coach.NotMeasured, "",
+			"1 of 2 legs finished, one to the left is missing", ""},
 		{"the first too shallow", []turn{{30, 360}, left}, 120, coach.Missed, coach.Fair,
-			"1 of 2 legs finished, one to the right is missing, the turn to the right was too shallow to count", "Fly all the legs"},
+			"1 of 2 legs finished, one to the right is missing, the turn to the right was too shallow to count",
+			"Fly all the legs"},
 		{"the second too shallow", []turn{right, {-30, 360}}, 60, coach.Missed, coach.Fair,
-			"1 of 2 legs finished, one to the left is missing, the turn to the left was too shallow to count", "Fly all the legs"},
-		{"both the same way", []turn{right, right}, 10, coach.Missed, coach.Fair, "one to the left is missing", "The second the other way"},
+			"1 of 2 legs finished, one to the left is missing, the turn to the left was too shallow to count",
+			"Fly all the legs"},
+		{"both the same way", []turn{right, right}, 10, coach.Missed, coach.Fair, "one to the left is missing",
+			"The second the other way"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			plan := planOf(t, "steep-turn", "light-single")
@@ -92,7 +99,8 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 				}
 			}
 			if s.Verdict != c.verdict || s.Grade != c.grade || s.Missing != c.missing || s.Change != c.change {
-				t.Errorf("%s, %s, %.0f, %q, to change %q; want %s, %s, %q, %q", s.Verdict, s.Grade, s.Score, s.Missing, s.Change, c.verdict, c.grade, c.missing, c.change)
+				t.Errorf("%s, %s, %.0f, %q, to change %q; want %s, %s, %q, %q",
+					s.Verdict, s.Grade, s.Score, s.Missing, s.Change, c.verdict, c.grade, c.missing, c.change)
 			}
 		})
 	}
@@ -147,7 +155,8 @@ func TestEverySeriesIsCounted(t *testing.T) {
 	for _, card := range lib.Cards() {
 		var flown []stream.Sample
 		if card.Commit.Bank == 0 {
-			pilot, err := trainer.New(trainer.Flight{Maneuver: card.Name, Direction: "right", Airplane: "light-single", Steady: true, Seed: 2})
+			pilot, err := trainer.New(trainer.Flight{Maneuver: card.Name, Direction: "right",
+				Airplane: "light-single", Steady: true, Seed: 2})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -184,11 +193,14 @@ func TestEverySeriesIsCounted(t *testing.T) {
 			if card.Series.Legs == 2 {
 				want = "1 of 2 legs finished, one to the left is missing"
 			}
-			if s.Missing != want || want != "" && (s.Verdict != coach.Missed || s.Grade == coach.Excellent || s.Grade == coach.Good || s.Change == "") {
-				t.Errorf("%s, %s: %q, %s, %s, to change %q", card.Name, standard.Name, s.Missing, s.Verdict, s.Grade, s.Change)
+			if s.Missing != want || want != "" &&
+				(s.Verdict != coach.Missed || s.Grade == coach.Excellent || s.Grade == coach.Good || s.Change == "") {
+				t.Errorf("%s, %s: %q, %s, %s, to change %q",
+					card.Name, standard.Name, s.Missing, s.Verdict, s.Grade, s.Change)
 			}
 			if want == "" && s.Verdict != s.Legs[0].Verdict {
-				t.Errorf("%s, %s: the only leg is %s, the series %s", card.Name, standard.Name, s.Legs[0].Verdict, s.Verdict)
+				t.Errorf("%s, %s: the only leg is %s, the series %s",
+					card.Name, standard.Name, s.Legs[0].Verdict, s.Verdict)
 			}
 		}
 	}

@@ -35,7 +35,8 @@ func TestGatesOfAuto(t *testing.T) {
 		var s stream.Sample
 		for i := range 30 * 5 {
 			s.Reset()
-			for ch, v := range map[stream.Channel]float64{stream.Time: float64(i) / 30, stream.Heading: 90, stream.Pitch: 1, stream.Bank: 0, stream.Airspeed: c.speed, stream.Altitude: 5000} {
+			for ch, v := range map[stream.Channel]float64{stream.Time: float64(i) / 30, stream.Heading: 90,
+				stream.Pitch: 1, stream.Bank: 0, stream.Airspeed: c.speed, stream.Altitude: 5000} {
 				s.Put(ch, v)
 			}
 			a.Step(&s)

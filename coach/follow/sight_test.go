@@ -12,7 +12,8 @@ import (
 )
 
 // frames coaches a flight of the built-in aircraft and hands each sample's frame on.
-func frames(t *testing.T, f trainer.Flight, each func(n int, c *follow.Single, s *stream.Sample, fr *coach.Frame)) []*coach.Leg {
+func frames(t *testing.T, f trainer.Flight,
+	each func(n int, c *follow.Single, s *stream.Sample, fr *coach.Frame)) []*coach.Leg {
 	t.Helper()
 	pilot, err := trainer.New(f)
 	if err != nil {
@@ -32,10 +33,12 @@ func frames(t *testing.T, f trainer.Flight, each func(n int, c *follow.Single, s
 // The triangle of velocities: with the wind square to the heading, the drift is atan(wind/true
 // airspeed), away from the wind (Pilot's Handbook of Aeronautical Knowledge, ch. 16).
 func TestDriftIsTheWindTriangle(t *testing.T) {
-	for _, c := range []struct{ heading, from, speed float64 }{{90, 0, 30}, {90, 180, 30}, {200, 290, 15}, {0, 45, 40}} {
+	for _, c := range []struct{ heading, from, speed float64 }{{90, 0, 30}, {90, 180, 30}, {200, 290, 15},
+		{0, 45, 40}} {
 		var last *coach.Frame
 		var tas float64
-		frames(t, trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "turboprop-trainer", Seed: 3, Steady: true,
+		frames(t, trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "turboprop-trainer", Seed: 3,
+			Steady:   true,
 			Latitude: 47, Longitude: 11, Heading: c.heading, WindFrom: c.from, WindSpeed: c.speed},
 			func(n int, _ *follow.Single, s *stream.Sample, f *coach.Frame) {
 				if n == 60*10 {
@@ -66,7 +69,8 @@ func TestPointStandsInTheWorld(t *testing.T) {
 	seen, most := 0, 0.0
 	var entry *coach.Frame
 	var lat0, lon0, h0 float64
-	legs := frames(t, trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "turboprop-trainer", Seed: 3, Latitude: 47, Longitude: 11, Heading: 90, WindFrom: 20, WindSpeed: 25},
+	legs := frames(t, trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "turboprop-trainer",
+		Seed: 3, Latitude: 47, Longitude: 11, Heading: 90, WindFrom: 20, WindSpeed: 25},
 		func(_ int, _ *follow.Single, s *stream.Sample, f *coach.Frame) {
 			if f.State != "leg" || f.PointFar == nil || f.PointBy != "position" {
 				return
@@ -84,7 +88,8 @@ func TestPointStandsInTheWorld(t *testing.T) {
 			off := math.Abs(stream.Wrap180(bearing - s.Value(stream.Heading) - *f.Point))
 			most = math.Max(most, off)
 			if off > 0.5 || math.Abs(far-*f.PointFar) > 0.03 {
-				t.Fatalf("at %.0f°: the point stands at %.1f°, %.2f NM; want %.1f°, %.2f NM", f.Turn, *f.Point, *f.PointFar, bearing-s.Value(stream.Heading), far)
+				t.Fatalf("at %.0f°: the point stands at %.1f°, %.2f NM; want %.1f°, %.2f NM",
+					f.Turn, *f.Point, *f.PointFar, bearing-s.Value(stream.Heading), far)
 			}
 		})
 	if len(legs) != 1 || seen < 1000 {
@@ -121,7 +126,8 @@ func great(lat, lon, toLat, toLon float64) (bearing, far float64) {
 func TestTouchedPointStays(t *testing.T) {
 	far := 2.0
 	var first, later *coach.Frame
-	frames(t, trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "turboprop-trainer", Seed: 3, Steady: true, Latitude: 47, Longitude: 11, Heading: 90},
+	frames(t, trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "turboprop-trainer", Seed: 3,
+		Steady: true, Latitude: 47, Longitude: 11, Heading: 90},
 		func(n int, c *follow.Single, _ *stream.Sample, f *coach.Frame) {
 			switch n {
 			case 300:
@@ -141,7 +147,8 @@ func TestTouchedPointStays(t *testing.T) {
 	if *later.Point < 95 || *later.PointFar < 2 {
 		t.Errorf("5 s later: %v° %v NM", *later.Point, *later.PointFar)
 	}
-	if first.Line == nil || math.Abs(first.Line.Heading-90) > 1 || first.Line.Side != "right" || *first.Line.Distance != 2 {
+	if first.Line == nil || math.Abs(first.Line.Heading-90) > 1 || first.Line.Side != "right" ||
+		*first.Line.Distance != 2 {
 		t.Errorf("the line is %+v", first.Line)
 	}
 }

@@ -13,8 +13,8 @@ type slot struct {
 	from, to float64
 	legs     []*coach.Leg // by judge; nil where it saw none
 	others   []ownedLeg
-	tried    bool // it was unclear by itself
-	decision coach.Decision
+	tried    bool            // it was unclear by itself
+	decision *coach.Decision // apart, as it outlives the slot
 }
 
 // An ownedLeg is a further leg that a judge saw in the same stretch.
@@ -91,7 +91,7 @@ func (a *Auto) growing(s *slot) bool {
 }
 
 // decide compares the legs of slots, each with the card of the judge that saw it.
-func (a *Auto) decide(slots ...*slot) coach.Decision {
+func (a *Auto) decide(slots ...*slot) *coach.Decision {
 	var fits []coach.Fit
 	for i, j := range a.judges {
 		sum, n := 0.0, 0.0
@@ -104,7 +104,7 @@ func (a *Auto) decide(slots ...*slot) coach.Decision {
 			fits = append(fits, coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: coach.Round(sum/n, 3)})
 		}
 	}
-	return coach.Decide(fits)
+	return new(coach.Decide(fits))
 }
 
 // favored settles an unclear leg by the series it would continue: it is of the maneuver of the leg before when both
@@ -126,7 +126,7 @@ func (a *Auto) favored(s *slot) int {
 	if w < 0 || d.Maneuver != a.before.Maneuver || !a.claimed(w) {
 		return nobody
 	}
-	s.decision = d
+	s.decision = &d
 	return w
 }
 
@@ -164,7 +164,7 @@ func (a *Auto) claim(s *slot, w int) {
 		}
 		f := &fate{}
 		if i == w {
-			f.claimed = &s.decision
+			f.claimed = s.decision
 		}
 		a.fates[i][l.Start] = f
 	}
@@ -173,7 +173,7 @@ func (a *Auto) claim(s *slot, w int) {
 	}
 	a.before = nil
 	if w != nobody {
-		a.lead, a.before = w, &s.decision
+		a.lead, a.before = w, s.decision
 	} else {
 		a.reportUnclear(s)
 	}
@@ -182,7 +182,7 @@ func (a *Auto) claim(s *slot, w int) {
 		if i == w {
 			l := *s.legs[i]
 			l.Number = a.number(i, l.Start)
-			a.events = append(a.events, &l)
+			a.events.Put(&l)
 		}
 		a.release(i)
 	}
@@ -201,7 +201,7 @@ func (a *Auto) reportUnclear(s *slot) {
 	l.Number, l.Checks, l.Causes, l.Change = 1, []coach.Check{}, []coach.Cause{}, ""
 	l.Verdict, l.Score, l.Grade = coach.NotMeasured, 0, ""
 	p := a.judges[i].Plan()
-	a.events = append(a.events, &l, &coach.Series{
+	a.events.Put(&l, &coach.Series{
 		Maneuver: coach.Unclear,
 		Standard: p.Card.Standard,
 		Aircraft: p.Aircraft.Name,
@@ -209,6 +209,6 @@ func (a *Auto) reportUnclear(s *slot) {
 		Checks:   []coach.Check{},
 		Causes:   []coach.Cause{},
 		Legs:     []coach.Leg{l},
-		Decision: &s.decision,
+		Decision: s.decision,
 	})
 }

@@ -30,15 +30,19 @@ func TestKnockOff(t *testing.T) {
 		reason string
 		id     string
 	}{
-		"hard deck":    {func(s *stream.Sample) { s.Put(stream.Height, 1400) }, "below the hard deck", "hard-deck"},
-		"never exceed": {func(s *stream.Sample) { s.Put(stream.Airspeed, 330) }, "over the never-exceed airspeed", "never-exceed"},
-		"load factor":  {func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, "over the load factor limit", "load"},
+		"hard deck": {func(s *stream.Sample) { s.Put(stream.Height, 1400) }, "below the hard deck", "hard-deck"},
+		"never exceed": {func(s *stream.Sample) { s.Put(stream.Airspeed, 330) }, "over the never-exceed airspeed",
+			"never-exceed"},
+		"load factor": {func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, "over the load factor limit",
+			"load"},
 		// 84 kt at 1 g is 118.8 kt at 2 g: the law of FAA-H-8083-25, stall speed × √n.
-		"stalled": {func(s *stream.Sample) { s.Put(stream.Airspeed, 117); s.Put(stream.NormalLoad, 2) }, "stalled", "stall"},
+		"stalled": {func(s *stream.Sample) { s.Put(stream.Airspeed, 117); s.Put(stream.NormalLoad, 2) }, "stalled",
+			"stall"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			legs, _, said := fly(t, wingOver, between(60*33, 60*35, c.change))
-			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != c.reason || legs[0].Verdict != coach.Missed || legs[0].Exit != nil {
+			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != c.reason ||
+				legs[0].Verdict != coach.Missed || legs[0].Exit != nil {
 				t.Fatalf("the first leg is %+v", legs[0])
 			}
 			var kinds []string
@@ -68,7 +72,7 @@ func TestDeckWithoutAirspeed(t *testing.T) {
 	}
 }
 
-// TestAlertStands: an alert stands as long as its words take a slow voice, and that of the hard deck, which ends the leg,
+// TestAlertStands: an alert stands as long as its words take a slow voice, and that of the hard deck, which ends a leg,
 // until the airplane is above it again, or ten seconds: alerts go when their cause goes (14 CFR 25.1322(a)(3)).
 func TestAlertStands(t *testing.T) {
 	deep := func(s *stream.Sample) { s.Put(stream.Height, 1400) }
@@ -122,14 +126,16 @@ func TestAlertEndsOnTheGround(t *testing.T) {
 
 func TestNotStalled(t *testing.T) {
 	// 118.8 kt is the stall speed at 2 g; 123 kt is above it.
-	legs, _, _ := fly(t, wingOver, between(60*33, 60*35, func(s *stream.Sample) { s.Put(stream.Airspeed, 123); s.Put(stream.NormalLoad, 2) }))
+	legs, _, _ := fly(t, wingOver, between(60*33, 60*35,
+		func(s *stream.Sample) { s.Put(stream.Airspeed, 123); s.Put(stream.NormalLoad, 2) }))
 	if legs[0].Outcome != coach.Finished {
 		t.Errorf("the leg is %s: %s", legs[0].Outcome, legs[0].Reason)
 	}
 }
 
 func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
-	drop := []stream.Channel{stream.Airspeed, stream.Throttle, stream.Torque, stream.N1, stream.RPM, stream.Ball, stream.LateralLoad, stream.Sideslip}
+	drop := []stream.Channel{stream.Airspeed, stream.Throttle, stream.Torque, stream.N1, stream.RPM, stream.Ball,
+		stream.LateralLoad, stream.Sideslip}
 	legs, _, _ := fly(t, wingOver, func(_ int, s *stream.Sample) {
 		for _, c := range drop {
 			s.Drop(c)
@@ -138,7 +144,8 @@ func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
 	if len(legs) != 2 {
 		t.Fatalf("%d legs, want 2: attitude and altitude are enough", len(legs))
 	}
-	absent := map[string]bool{"entry-speed": true, "apex-speed": true, "exit-speed": true, "power-constant": true, "coordination": true, "ball-centered": true, "stall-margin": true}
+	absent := map[string]bool{"entry-speed": true, "apex-speed": true, "exit-speed": true, "power-constant": true,
+		"coordination": true, "ball-centered": true, "stall-margin": true}
 	without := 0
 	for _, k := range legs[0].Checks {
 		if absent[k.ID] {
@@ -183,7 +190,8 @@ func TestWithoutAnAircraftCard(t *testing.T) {
 		t.Fatalf("only %d checks", len(leg.Checks))
 	}
 	for _, k := range leg.Checks {
-		needs := map[string]bool{"entry-speed": true, "apex-speed": true, "highest-nose": true, "stall-margin": true, "pace": true}[k.ID]
+		needs := map[string]bool{"entry-speed": true, "apex-speed": true, "highest-nose": true, "stall-margin": true,
+			"pace": true}[k.ID]
 		if needs != (k.Verdict == coach.NotMeasured) {
 			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)
 		}
@@ -288,7 +296,8 @@ func TestChoosingBreaksOff(t *testing.T) {
 			series = e
 		}
 	}
-	if leg == nil || leg.Outcome != coach.BrokenOff || leg.Verdict != coach.NotMeasured || !strings.Contains(leg.Reason, "chosen") {
+	if leg == nil || leg.Outcome != coach.BrokenOff || leg.Verdict != coach.NotMeasured ||
+		!strings.Contains(leg.Reason, "chosen") {
 		t.Errorf("the leg is %+v", leg)
 	}
 	if series == nil || series.Maneuver != "wing-over" {
@@ -300,7 +309,8 @@ func TestChoosingBreaksOff(t *testing.T) {
 func TestLegsWithoutAPause(t *testing.T) {
 	var before, after []stream.Sample
 	record := func(direction string) []stream.Sample {
-		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: direction, Airplane: "turboprop-trainer", Steady: true})
+		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: direction,
+			Airplane: "turboprop-trainer", Steady: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -337,7 +347,8 @@ func TestLegsWithoutAPause(t *testing.T) {
 			}
 		}
 	}
-	if len(legs) != 2 || legs[0].Outcome != coach.Finished || legs[1].Outcome != coach.Finished || legs[1].Direction != "left" {
+	if len(legs) != 2 || legs[0].Outcome != coach.Finished || legs[1].Outcome != coach.Finished ||
+		legs[1].Direction != "left" {
 		t.Fatalf("legs: %+v", legs)
 	}
 	if gap := legs[1].Start - legs[0].End; gap > 4 {
@@ -382,7 +393,8 @@ func TestShifted(t *testing.T) {
 			if k.Channel == "vertical-speed" {
 				within = 5 // ft/min, likewise
 			}
-			if (k.Value == nil) != (m.Value == nil) || k.Value != nil && math.Abs(*k.Value-*m.Value) > within || k.Verdict != m.Verdict {
+			if (k.Value == nil) != (m.Value == nil) || k.Value != nil && math.Abs(*k.Value-*m.Value) > within ||
+				k.Verdict != m.Verdict {
 				t.Errorf("leg %d, %s: %v, moved %v", i+1, k.ID, *k.Value, *m.Value)
 			}
 		}

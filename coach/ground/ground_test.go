@@ -17,7 +17,8 @@ func samplePlace(lat, lon float64) Place {
 // The length of a degree on the WGS-84 ellipsoid, m: 110,574 and 111,320 at the equator, 111,132 and
 // 78,847 at 45°, 111,412 and 55,800 at 60° (the usual table, from memory).
 func TestDegrees(t *testing.T) {
-	for _, c := range []struct{ lat, north, east float64 }{{0, 110574, 111320}, {45, 111132, 78847}, {60, 111412, 55800}, {-45, 111132, 78847}} {
+	for _, c := range []struct{ lat, north, east float64 }{{0, 110574, 111320}, {45, 111132, 78847},
+		{60, 111412, 55800}, {-45, 111132, 78847}} {
 		p := samplePlace(c.lat, 11)
 		if n, e := p.north*0.3048, p.east*0.3048; math.Abs(n-c.north) > 1 || math.Abs(e-c.east) > 1 {
 			t.Errorf("at %g°: %.1f and %.1f m, want %g and %g", c.lat, n, e, c.north, c.east)

@@ -4,8 +4,8 @@ import (
 	"math"
 
 	"halfturn/coach"
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A line is the chosen ground line.

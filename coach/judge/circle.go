@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/leg"
 	"halfturn/stream"
 )
 
@@ -38,7 +39,7 @@ func (j *Judge) watchCircle() {
 		return
 	}
 	turned := flight.Turned - o.from
-	if o.ok && math.Abs(turned) >= card.Turn-endMargin && o.steepest >= shallowest*card.Commit.Bank {
+	if o.ok && math.Abs(turned) >= card.Turn-leg.EndMargin && o.steepest >= shallowest*card.Commit.Bank {
 		o.reported, o.side = now, coach.Direction(turned)
 		k := &coach.Callout{
 			Time:  coach.Round(now, 3),

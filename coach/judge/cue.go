@@ -19,7 +19,7 @@ type spoken struct {
 }
 
 // spoken returns a cue of the card as it is said in this leg.
-func (j *Judge) spoken(l *leg, cue int) *spoken {
+func (j *Judge) spoken(l *flight, cue int) *spoken {
 	k := &l.talk.cues[cue]
 	if k.words == "" {
 		q := &j.opt.Plan.Card.AllCues[cue]
@@ -32,11 +32,11 @@ func (j *Judge) spoken(l *leg, cue int) *spoken {
 // sendCues sends every cue whose turn angle comes within the lead of a slow voice. Cues are sent early so that every
 // listener can begin them when its own voice needs to. One that even an average voice could only say half of in time is
 // dropped.
-func (j *Judge) sendCues(l *leg) {
+func (j *Judge) sendCues(l *flight) {
 	cues, t, now := j.opt.Plan.Card.AllCues, &l.talk, j.track.Now
 	for t.sent < len(cues) {
 		q := &cues[t.sent]
-		if q.Say == "" || q.Turn <= l.cur.Turn {
+		if q.Say == "" || q.Turn <= l.Cur.Turn {
 			t.sent++
 			continue
 		}
@@ -57,7 +57,7 @@ func (j *Judge) sendCues(l *leg) {
 			Kind:  coach.Cue,
 			ID:    fmt.Sprintf("cue-%g", q.Of),
 			Words: k.words,
-			Turn:  coach.Round(l.cur.Turn, 1),
+			Turn:  coach.Round(l.Cur.Turn, 1),
 			To:    new(q.Turn),
 			Due:   new(coach.Round(now+left, 2)),
 		})
@@ -67,9 +67,9 @@ func (j *Judge) sendCues(l *leg) {
 // sayCue has the average voice begin the next cue when its words, begun now, end a reaction time before its turn
 // angle. One that was not sent is not said. What this voice is saying is what corrections have to give way to; a cue
 // that is sent and waits keeps nothing from being said.
-func (j *Judge) sayCue(l *leg) bool {
+func (j *Judge) sayCue(l *flight) bool {
 	cues, t, now := j.opt.Plan.Card.AllCues, &l.talk, j.track.Now
-	for t.cue < len(cues) && cues[t.cue].Turn <= l.cur.Turn {
+	for t.cue < len(cues) && cues[t.cue].Turn <= l.Cur.Turn {
 		t.cue++
 	}
 	left, ok := j.beforeCue(l)
@@ -82,7 +82,7 @@ func (j *Judge) sayCue(l *leg) bool {
 }
 
 // beforeCue returns how long it is until the average voice has to begin the next cue, s.
-func (j *Judge) beforeCue(l *leg) (float64, bool) {
+func (j *Judge) beforeCue(l *flight) (float64, bool) {
 	cues, next := j.opt.Plan.Card.AllCues, l.talk.cue
 	if next == len(cues) || cues[next].Say == "" {
 		return 0, false
@@ -92,7 +92,7 @@ func (j *Judge) beforeCue(l *leg) (float64, bool) {
 }
 
 // cueSoon reports whether the average voice is about to begin a cue.
-func (j *Judge) cueSoon(l *leg) bool {
+func (j *Judge) cueSoon(l *flight) bool {
 	left, ok := j.beforeCue(l)
 	return ok && left > 0 && left < giveWay
 }

@@ -36,7 +36,7 @@ func (j *Judge) Frame() *coach.Frame {
 	switch l := j.leg; {
 	case l != nil:
 		j.frameLeg(f, l, &now)
-		m, axes = *l.cur, l.drawing.axes
+		m, axes = *l.Cur, l.Axes()
 	case !math.IsNaN(j.ended) && t.Now-j.ended < shownAfter:
 		f.State, f.Phase = "after", "after"
 	default:
@@ -68,26 +68,26 @@ func (j *Judge) Frame() *coach.Frame {
 }
 
 // frameLeg adds what there is to show of a leg.
-func (j *Judge) frameLeg(f *coach.Frame, l *leg, now *ground.Pose) {
-	p, turn := j.opt.Plan, l.cur.Turn
-	f.State, f.Direction, f.Turn = "leg", coach.Direction(l.side), coach.Round(turn, 2)
+func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
+	p, turn := j.opt.Plan, l.Cur.Turn
+	f.State, f.Direction, f.Turn = "leg", coach.Direction(l.Side), coach.Round(turn, 2)
 	f.Gates = []coach.Gate{}
 	if l.phase >= 0 {
 		f.Phase = p.Card.Phases[l.phase].Name
 	}
-	if altitude, ok := l.cur.Sample.Get(stream.Altitude); ok {
-		f.Climb = new(coach.Round(altitude-l.facts.Entry.Sample.Value(stream.Altitude), 1))
+	if altitude, ok := l.Cur.Sample.Get(stream.Altitude); ok {
+		f.Climb = new(coach.Round(altitude-l.Facts.Entry.Sample.Value(stream.Altitude), 1))
 	}
 	// At the entry the point stood off the wing on the side of the turn, 90° from the nose.
-	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.side*(90-turn)), 1)), "heading"
+	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.Side*(90-turn)), 1)), "heading"
 	l.point.Show(f, &j.track.Ground, now)
-	next := p.Card.Checkpoints[l.passage.next]
+	next := p.Card.Checkpoints[l.Next()]
 	f.Next = &coach.Next{
 		Turn:  next.Turn,
 		Label: p.Label(next.Turn),
 		Words: next.Words,
 		Want:  p.Want(next.Turn),
-		Point: l.side * next.Point,
+		Point: l.Side * next.Point,
 	}
 	if left, ok := j.until(l, next.Turn); ok {
 		f.Next.Seconds = new(coach.Round(math.Max(0, left), 2))

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/leg"
 	"halfturn/coach/plan"
 	"halfturn/coach/spectral"
 	"halfturn/coach/track"
@@ -39,12 +40,12 @@ type Judge struct {
 	track  *track.Tracker
 	arcs   *spectral.Memory
 	voice  *callout.Voice
-	events []coach.Event
+	events coach.Events
 
 	level    track.Level
 	clearing track.Clearing
 	setup    setup
-	leg      *leg // being flown; nil between legs
+	leg      *flight // nil between legs
 	ended    float64
 	series   *coach.Series
 	circle   circle
@@ -73,14 +74,10 @@ func (j *Judge) Choose(p *plan.Plan) {
 // Plan returns what is to be flown.
 func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }
 
-// Take returns the events since the last call. The slice is valid until the next call of Step or Break.
-func (j *Judge) Take() []coach.Event {
-	e := j.events
-	j.events = j.events[:0]
-	return e
-}
+// Take returns the events since the last call. The slice is valid until the next call.
+func (j *Judge) Take() []coach.Event { return j.events.Take() }
 
-func (j *Judge) emit(e coach.Event) { j.events = append(j.events, e) }
+func (j *Judge) emit(e coach.Event) { j.events.Put(e) }
 
 // Step judges a sample that the tracker has taken.
 func (j *Judge) Step(s *stream.Sample) {
@@ -100,8 +97,7 @@ func (j *Judge) Step(s *stream.Sample) {
 // cleared after.
 func (j *Judge) Break(reason string) {
 	if j.leg != nil {
-		j.leg.ending.external = true
-		j.endLeg(coach.BrokenOff, reason, nil)
+		j.endLeg(leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true})
 	}
 	j.closeSeries(true)
 	j.clearing.Clear()
@@ -157,5 +153,5 @@ func (j *Judge) UnderWay() (start, farthest float64, trace []coach.Trace, ok boo
 	if j.leg == nil {
 		return 0, 0, nil, false
 	}
-	return j.leg.start, j.leg.farthest, j.leg.drawing.trace, true
+	return j.leg.Start, j.leg.Farthest, j.leg.Trace(), true
 }

@@ -6,6 +6,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/check"
+	"halfturn/coach/leg"
 	"halfturn/stream"
 )
 
@@ -155,8 +156,7 @@ func (j *Judge) limit(i int, passed, warn bool) {
 		l.since[i] = now
 	}
 	if j.leg != nil && now-l.since[i] >= row.hold {
-		j.leg.ending.limit = row.id
-		j.endLeg(coach.KnockOff, row.reason, nil)
+		j.endLeg(leg.End{Outcome: coach.KnockOff, Reason: row.reason, Limit: row.id})
 	}
 }
 
@@ -185,5 +185,5 @@ func (j *Judge) turnNow() float64 {
 	if j.leg == nil {
 		return 0
 	}
-	return coach.Round(j.leg.cur.Turn, 1)
+	return coach.Round(j.leg.Cur.Turn, 1)
 }

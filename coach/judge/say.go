@@ -10,7 +10,6 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/score"
 	"halfturn/stream"
 )
 
@@ -73,7 +72,7 @@ func (t *talk) findFirst() {
 }
 
 // say decides what is said at this moment of a leg.
-func (j *Judge) say(l *leg) {
+func (j *Judge) say(l *flight) {
 	j.sendCues(l)
 	if j.sayCue(l) {
 		return
@@ -84,12 +83,12 @@ func (j *Judge) say(l *leg) {
 }
 
 // expand fills in a phrase of the card, with the heading spoken figure by figure.
-func (j *Judge) expand(l *leg, say string, turn float64) string {
+func (j *Judge) expand(l *flight, say string, turn float64) string {
 	if !strings.Contains(say, "{") {
 		return say
 	}
-	entry := l.facts.Entry.Sample.Value(stream.Heading)
-	heading := int(math.Round(stream.Wrap360(entry+l.side*turn))) % 360
+	entry := l.Facts.Entry.Sample.Value(stream.Heading)
+	heading := int(math.Round(stream.Wrap360(entry+l.Side*turn))) % 360
 	if heading == 0 {
 		heading = 360
 	}
@@ -99,8 +98,8 @@ func (j *Judge) expand(l *leg, say string, turn float64) string {
 
 // sayAfter looks at the checks decided since the last moment, gives the tone, and says the correction of the one that
 // cost most. It is said at once or not at all.
-func (j *Judge) sayAfter(l *leg) bool {
-	if l.cur.Turn < l.talk.first {
+func (j *Judge) sayAfter(l *flight) bool {
+	if l.Cur.Turn < l.talk.first {
 		return false
 	}
 	found := j.decideChecks(l)
@@ -112,7 +111,7 @@ func (j *Judge) sayAfter(l *leg) bool {
 		Kind: coach.After,
 		ID:   found.id,
 		Tone: coach.Met,
-		Turn: coach.Round(l.cur.Turn, 1),
+		Turn: coach.Round(l.Cur.Turn, 1),
 	}
 	if found.missed {
 		k.Tone = coach.Missed
@@ -133,15 +132,15 @@ type judged struct {
 }
 
 // decideChecks grades the checks that the turn has come to.
-func (j *Judge) decideChecks(l *leg) (found judged) {
+func (j *Judge) decideChecks(l *flight) (found judged) {
 	card, most := j.opt.Plan.Card, 0.0
 	for i := range card.Checks {
-		if l.cur.Turn < l.talk.due[i] {
+		if l.Cur.Turn < l.talk.due[i] {
 			continue
 		}
 		l.talk.due[i] = math.Inf(1)
 		spec := &card.Checks[i]
-		r := score.Check(spec, l.measures.measure(i, spec, nil), &l.facts)
+		r := l.SoFar(i)
 		if r.Verdict == coach.NotMeasured || r.Weight == 0 {
 			continue
 		}
@@ -158,7 +157,7 @@ func (j *Judge) decideChecks(l *leg) (found judged) {
 
 // sayWatch says a correction when a lane has been out of its corridor for a while. It gives way to a cue that is about
 // to begin, and is said after it if it still holds then.
-func (j *Judge) sayWatch(l *leg) {
+func (j *Judge) sayWatch(l *flight) {
 	if j.cueSoon(l) {
 		return
 	}
@@ -166,7 +165,7 @@ func (j *Judge) sayWatch(l *leg) {
 	for i := range watches {
 		w, state := &watches[i], &l.talk.watch[i]
 		off := 0.0
-		if l.cur.Turn >= w.From && l.cur.Turn <= w.To {
+		if l.Cur.Turn >= w.From && l.Cur.Turn <= w.To {
 			off = j.outside(l, w, state.channel)
 		}
 		if off == 0 {
@@ -191,15 +190,15 @@ func (j *Judge) sayWatch(l *leg) {
 				Kind:  coach.After,
 				ID:    w.ID,
 				Words: words,
-				Turn:  coach.Round(l.cur.Turn, 1),
+				Turn:  coach.Round(l.Cur.Turn, 1),
 			})
 		}
 	}
 }
 
 // outside returns how far a lane is above (positive) or below its corridor; 0 inside, and when it is not known.
-func (j *Judge) outside(l *leg, w *maneuver.Watch, channel stream.Channel) float64 {
-	s, entry := &l.cur.Sample, &l.facts.Entry
+func (j *Judge) outside(l *flight, w *maneuver.Watch, channel stream.Channel) float64 {
+	s, entry := &l.Cur.Sample, &l.Facts.Entry
 	switch w.Channel {
 	case "ball":
 		if v, ok := s.Get(stream.Ball); ok {
@@ -207,7 +206,7 @@ func (j *Judge) outside(l *leg, w *maneuver.Watch, channel stream.Channel) float
 		}
 		return 0
 	case check.Power:
-		v, ok := check.PowerAt(l.cur)
+		v, ok := check.PowerAt(l.Cur)
 		was, had := check.PowerAt(entry)
 		if !ok || !had {
 			return 0
@@ -215,7 +214,7 @@ func (j *Judge) outside(l *leg, w *maneuver.Watch, channel stream.Channel) float
 		return beyond(v, was, w.Width)
 	}
 	v, ok := s.Get(channel)
-	aim, width, known := j.opt.Plan.Aim(w.Channel, l.cur.Turn)
+	aim, width, known := j.opt.Plan.Aim(w.Channel, l.Cur.Turn)
 	if !ok || !known {
 		return 0
 	}
@@ -237,16 +236,13 @@ func beyond(v, aim, width float64) float64 {
 }
 
 // sayResult says how the leg went: the verdict, or the one thing to change.
-func (j *Judge) sayResult(l *leg, done *coach.Leg) {
-	if l.ending.external {
-		return
-	}
+func (j *Judge) sayResult(l *flight, done *coach.Leg) {
 	now, level := j.track.Now, callout.ResultLevel
 	k := &coach.Callout{
 		Time: coach.Round(now, 3),
 		Kind: coach.Result,
 		ID:   "leg",
-		Turn: coach.Round(l.cur.Turn, 1),
+		Turn: coach.Round(l.Cur.Turn, 1),
 	}
 	wordResult(k, done)
 	if done.Outcome == coach.KnockOff {

@@ -8,9 +8,9 @@ import (
 )
 
 // joinSeries opens a series when the leg belongs to none.
-func (j *Judge) joinSeries(l *leg) {
+func (j *Judge) joinSeries(l *flight) {
 	card := j.opt.Plan.Card
-	if j.series != nil && l.start-j.ended > card.Series.Gap {
+	if j.series != nil && l.Start-j.ended > card.Series.Gap {
 		j.closeSeries(false)
 	}
 	if j.series == nil {

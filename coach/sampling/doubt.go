@@ -15,8 +15,8 @@ import (
 // shorter one is smaller than any band on a card.
 const coarse = 0.08
 
-// leaveBank is the bank over which the exit is still to come, °.
-const leaveBank = 10.0
+// LeaveBank is the bank over which the exit is still to come, °: less is the roll-out still swinging.
+const LeaveBank = 10.0
 
 // fineness is how finely a leg was sampled: in the mean, and where each of its checks looks.
 type fineness struct {
@@ -111,7 +111,7 @@ func (f *fineness) add(prev, cur *check.Moment) {
 // keep keeps a moment, and looks at it and the two before when one of the intervals is coarse.
 func (f *fineness) keep(m *check.Moment) {
 	a, b := &f.kept[0], &f.kept[1]
-	if bank, _ := bankOf(m); bank > leaveBank {
+	if bank, _ := bankOf(m); bank > LeaveBank {
 		f.notYetOut()
 	}
 	if f.have == 2 {

@@ -3,7 +3,10 @@ package session_test
 import (
 	"testing"
 
+	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/configs"
 	"halfturn/stream/pipeline"
 )
 
@@ -22,6 +25,35 @@ func BenchmarkSample(b *testing.B) {
 	for b.Loop() {
 		if n == len(list) {
 			b.StopTimer() // a sitting is set up once
+			s = session.New(opt)
+			n = 0
+			b.StartTimer()
+		}
+		s.Feed(list[n].Payload, list[n].Seconds())
+		n++
+	}
+}
+
+// BenchmarkAutoSample is the same with no maneuver chosen: all cards are followed at once.
+func BenchmarkAutoSample(b *testing.B) {
+	const name = "wing-over-turboprop-a-turbulence-good"
+	w := loadTruth(b)[name]
+	list := datagrams(b, name)
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		b.Fatal(err)
+	}
+	opt := options(b, w.Maneuver, w.Aircraft, nil)
+	for _, c := range lib.Distinct() {
+		opt.Auto = append(opt.Auto, plan.New(c, models[w.Aircraft]))
+	}
+	opt.Coach.Plan = opt.Auto[0]
+	s := session.New(opt)
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		if n == len(list) {
+			b.StopTimer()
 			s = session.New(opt)
 			n = 0
 			b.StartTimer()

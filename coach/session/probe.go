@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"halfturn/coach/maneuver"
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
 

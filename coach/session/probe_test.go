@@ -11,8 +11,8 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
 )

@@ -1,8 +1,8 @@
 package session
 
 import (
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire"
 )
 

@@ -1,4 +1,4 @@
-package judge
+package leg
 
 import (
 	"halfturn/coach"
@@ -15,8 +15,7 @@ type drawing struct {
 }
 
 // begin makes room for a turn (°), and a little more.
-func (d *drawing) begin(turn float64, axes ground.Axes) {
-	d.axes = axes
+func (d *drawing) begin(turn float64) {
 	d.trace = make([]coach.Trace, 0, int(turn)+61)
 	d.values = make([]float64, 0, 4*cap(d.trace))
 }

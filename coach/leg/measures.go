@@ -1,4 +1,4 @@
-package judge
+package leg
 
 import (
 	"math"
@@ -44,65 +44,67 @@ func (m *measures) measure(i int, spec *check.Spec, exit *check.Moment) check.Me
 	return m.judges[i].Measure(exit)
 }
 
-// gradeLeg makes the record of a leg.
-func (j *Judge) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *coach.Leg {
+// Grade makes the record of the leg. number is its place in its series, said the number of corrections given in it.
+func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 	done := &coach.Leg{
-		Number:    j.legNumber(),
-		Direction: coach.Direction(l.side),
-		Outcome:   outcome,
-		Reason:    reason,
-		Limit:     l.ending.limit,
-		Start:     coach.Round(l.start, 3),
-		End:       coach.Round(l.cur.Time(), 3),
-		Entry:     pointOf(&l.facts.Entry),
+		Number:    number,
+		Direction: coach.Direction(l.Side),
+		Outcome:   e.Outcome,
+		Reason:    e.Reason,
+		Limit:     e.Limit,
+		Start:     coach.Round(l.Start, 3),
+		End:       coach.Round(l.Cur.Time(), 3),
+		Entry:     pointOf(&l.Facts.Entry),
 		Points:    l.passage.points,
 		Checks:    []coach.Check{},
 		Causes:    []coach.Cause{},
-		Said:      l.talk.said,
+		Said:      said,
 		Trace:     l.drawing.trace,
 	}
-	if exit != nil {
-		done.Exit = new(pointOf(exit))
-		done.End = coach.Round(exit.Time(), 3)
+	if e.Exit != nil {
+		done.Exit = new(pointOf(e.Exit))
+		done.End = coach.Round(e.Exit.Time(), 3)
 	}
-	external := l.ending.external
-	if external { // what the leg might still have become is not the pilot's
-		l.measures.sampling.Cut(l.cur.Turn)
+	if e.External { // what the leg might still have become is not the pilot's
+		l.measures.sampling.Cut(l.Cur.Turn)
 	}
-	card := j.opt.Plan.Card
-	for i := range card.Checks {
-		if l.measures.judges[i] != nil {
-			done.Checks = append(done.Checks, l.gradeCheck(i, &card.Checks[i], outcome, exit))
+	for i, judge := range l.measures.judges {
+		if judge != nil {
+			done.Checks = append(done.Checks, l.gradeCheck(i, e))
 		}
 	}
 	done.Verdict, done.Score = score.Sum(done.Checks)
-	if outcome != coach.Finished && !external {
+	if e.Outcome != coach.Finished && !e.External {
 		done.Verdict = coach.Missed
-	} else if outcome != coach.Finished {
+	} else if e.Outcome != coach.Finished {
 		done.Verdict = coach.NotMeasured
 	}
 	done.Grade = score.Grade(done)
 	done.Change = score.Worst(done.Checks)
-	if j.opt.Explain != nil && !external {
-		j.opt.Explain.ExplainLeg(j.opt.Plan, done)
-	}
 	return done
 }
 
 // exitHeading is the check that a leg not flown to its end fails by the turn it did reach.
 const exitHeading = "exit-heading"
 
-// gradeCheck grades the i-th check of the card.
-func (l *leg) gradeCheck(i int, spec *check.Spec, outcome string, exit *check.Moment) coach.Check {
-	if spec.ID == exitHeading && outcome != coach.Finished && !l.ending.external {
-		r := score.Check(spec, check.Measure{OK: true, Value: l.farthest, At: l.farthest}, &l.facts)
+// gradeCheck grades the i-th check of the card at the end of the leg.
+func (l *Leg) gradeCheck(i int, e End) coach.Check {
+	spec := &l.plan.Card.Checks[i]
+	if spec.ID == exitHeading && e.Outcome != coach.Finished && !e.External {
+		r := score.Check(spec, check.Measure{OK: true, Value: l.Farthest, At: l.Farthest}, &l.Facts)
 		if r.Verdict == coach.Met { // far enough, and yet no exit
 			none := check.Measure{At: math.NaN(), Reason: "stopped before the wings were level"}
-			r = score.Check(spec, none, &l.facts)
+			r = score.Check(spec, none, &l.Facts)
 		}
 		return r
 	}
-	r := score.Check(spec, l.measures.measure(i, spec, exit), &l.facts)
+	r := score.Check(spec, l.measures.measure(i, spec, e.Exit), &l.Facts)
 	l.measures.sampling.Doubt(i, &r)
 	return r
+}
+
+// SoFar grades the i-th check of the card, which must be one of a leg, by what was seen so far.
+func (l *Leg) SoFar(i int) coach.Check {
+	spec := &l.plan.Card.Checks[i]
+	return score.Check(spec, l.measures.measure(i, spec, nil), &l.Facts)
 }

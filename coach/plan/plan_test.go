@@ -1,0 +1,137 @@
+package plan_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/aero"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/configs"
+)
+
+func library(t *testing.T) *maneuver.Library {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return lib
+}
+
+// made is a plan of a shipped card; aircraft "" is none.
+func made(t *testing.T, card, aircraft string) *plan.Plan {
+	t.Helper()
+	lib := library(t)
+	c, err := lib.Card(card)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := lib.AircraftNamed(aircraft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan.New(c, a)
+}
+
+// traced flies the card's own profile, with the nose as high as told, over a part of the turn.
+func traced(p *plan.Plan, nose, until float64) (trace []coach.Trace) {
+	k := p.Card.Profile
+	for turn := 0.0; turn <= until; turn++ {
+		i := 1
+		for i < len(k)-1 && turn > k[i].Turn {
+			i++
+		}
+		f := (turn - k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
+		mix := func(a, b float64) float64 { return a + f*(b-a) }
+		trace = append(trace, coach.Trace{Turn: turn, Bank: mix(k[i-1].Bank, k[i].Bank),
+			Pitch: 2 + nose*mix(k[i-1].Nose, k[i].Nose)})
+	}
+	return trace
+}
+
+// A card's own profile is no misfit for it, and more of one for every other card.
+func TestMisfit(t *testing.T) {
+	var plans []*plan.Plan
+	for _, c := range library(t).Distinct() {
+		plans = append(plans, made(t, c.Name, ""))
+	}
+	for _, own := range plans {
+		leg := traced(own, 20, own.Card.Turn)
+		least := own.Misfit(leg, true)
+		if !(least < 0.35) {
+			t.Errorf("%s misfits itself by %g", own.Card.Name, least)
+		}
+		for _, other := range plans {
+			if got := other.Misfit(leg, true); other != own && !(got > least) {
+				t.Errorf("%s fits %s by %g, itself by %g", own.Card.Name, other.Card.Name, got, least)
+			}
+		}
+		if got := own.Misfit(traced(own, 20, 40), false); !math.IsNaN(got) {
+			t.Errorf("%s is told from 40° of turn: %g", own.Card.Name, got)
+		}
+		if own.Card.Turn < 120 {
+			continue // too short to be judged without 60°
+		}
+		if short := own.Misfit(traced(own, 20, own.Card.Turn-60), true); !(short > least+0.3) {
+			t.Errorf("%s ended 60° short misfits by %g, in full by %g", own.Card.Name, short, least)
+		}
+	}
+}
+
+// At another true airspeed the same bank and nose take time in proportion to it: the turn rate is g·tan(bank)/V.
+func TestDuration(t *testing.T) {
+	p := made(t, "wing-over", "turboprop-trainer")
+	if p.Path == nil {
+		t.Fatal(p.Problem)
+	}
+	entry := p.Aircraft.Entry
+	if got := p.Duration(entry, 5000); math.Abs(got-p.Path.Duration) > 1e-9 {
+		t.Errorf("at the entry of the path it takes %g s, not %g s", got, p.Path.Duration)
+	}
+	ratio := aero.TrueAirspeed(entry+20, 9000) / aero.TrueAirspeed(entry, 5000)
+	if got := p.Duration(entry+20, 9000); math.Abs(got-p.Path.Duration*ratio) > 1e-9 {
+		t.Errorf("faster and higher it takes %g s", got)
+	}
+	if got := made(t, "wing-over", "").Duration(200, 5000); !math.IsNaN(got) {
+		t.Errorf("without an aircraft it takes %g s", got)
+	}
+}
+
+func TestWords(t *testing.T) {
+	p := made(t, "wing-over", "")
+	if got := p.Label(90) + " " + p.Label(p.Card.Turn); got != "90° out" {
+		t.Errorf("the labels are %s", got)
+	}
+	if got, want := p.Want(90), "bank 75°"; got != want {
+		t.Errorf("%q at 90° without an aircraft, not %q", got, want)
+	}
+	if got := p.Want(p.Card.Turn); got != "wings level" {
+		t.Errorf("%q at the exit", got)
+	}
+	if got := p.Phrase("bank {bank} on {heading}", 90, "2 7 0"); got != "bank 75 on 2 7 0" {
+		t.Errorf("%q", got)
+	}
+	known := made(t, "wing-over", "turboprop-trainer")
+	if got := known.Want(135); !strings.HasPrefix(got, "bank ") || !strings.Contains(got, "nose ") ||
+		!strings.HasSuffix(got, " kt") {
+		t.Errorf("%q at 135° with an aircraft", got)
+	}
+	if p.Known || p.Problem == "" || !known.Known || known.Problem != "" {
+		t.Errorf("without an aircraft: %q; with one: %q", p.Problem, known.Problem)
+	}
+}
+
+// The room above the deck is what the path loses below its entry, and 100 ft, in steps of 10 ft.
+func TestRoom(t *testing.T) {
+	if got := made(t, "wing-over", "").Room(); got != 100 {
+		t.Errorf("without a path it is %g ft", got)
+	}
+	p := made(t, "wing-over", "turboprop-trainer")
+	lost := math.Max(0, -p.Path.Lowest().Height)
+	if got := p.Room(); got < lost+100 || got >= lost+110 || math.Mod(got, 10) != 0 {
+		t.Errorf("%g ft for a path that goes %g ft below its entry", got, lost)
+	}
+}
