@@ -2,6 +2,7 @@ package wire
 
 import (
 	"fmt"
+	"strings"
 
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
@@ -106,8 +107,13 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 	if r.active != none && r.decoders[r.active].Continues(b) {
 		return r.active, format.Yes, nil
 	}
-	head, err := headOf(b)
-	d := format.Datagram{Bytes: b, Head: head, Options: r.options}
+	d := format.Datagram{Bytes: b, Options: r.options, Known: true}
+	if r.settled != none && strings.IndexByte(formats[r.settled].First, b[0]) >= 0 {
+		if claim := formats[r.settled].Recognize(d); claim != format.No { // the same as before, as nearly always
+			return r.claimed(r.settled, claim)
+		}
+	}
+	d.Head, err = headOf(b)
 	for _, f := range candidates[b[0]] {
 		d.Known = int(f) == r.settled
 		if claim := formats[f].Recognize(d); claim != format.No {

@@ -20,6 +20,7 @@ import (
 // Format is JSON lines.
 var Format = &format.Format{
 	Names:     []string{name},
+	First:     "{ \t\r\n\xEF", // blanks and a byte order mark may come before the brace
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(len(d.Head) > 0 && d.Head[0] == '{') },
 	New:       func(*format.Options) format.Decoder { return decoder{} },
 	Setting: func(_ string, c stream.Channel) string {

@@ -55,10 +55,18 @@ func (m *Values) SetMagnetic(magnetic bool) { m.latest.Magnetic = magnetic }
 // Has tells whether a channel has a value, of any age.
 func (m *Values) Has(c stream.Channel) bool { return m.latest.Has.Has(c) }
 
+// carry holds how long each channel's value may be used, s: closer together than in the table.
+var carry = func() (limits [stream.NumChannels]float64) {
+	for c := range stream.NumChannels {
+		limits[c] = c.Info().Carry
+	}
+	return limits
+}()
+
 // young tells whether a value may still be used; a receive clock that went back makes it old.
 func (m *Values) young(c stream.Channel, now float64) bool {
-	age, limit := now-m.at[c], c.Info().Carry
-	return age <= limit && age >= -limit
+	age := now - m.at[c]
+	return age <= carry[c] && age >= -carry[c]
 }
 
 // Fresh returns the channels that were stored since the last sample.

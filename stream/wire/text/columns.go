@@ -18,6 +18,9 @@ var (
 )
 
 func recognizeColumns(d format.Datagram) format.Claim {
+	if d.Known && len(d.Head) > 0 && (d.Head[0] == '-' || d.Head[0]-'0' <= 9) { // a number, and pairs were asked before
+		return format.Yes
+	}
 	if bytes.HasPrefix(d.Head, labelMark) || bytes.HasPrefix(d.Head, statusMark) {
 		return format.Sure
 	}
