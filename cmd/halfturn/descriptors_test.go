@@ -64,6 +64,7 @@ func TestWarnOpen(t *testing.T) {
 // The program with few descriptors records every datagram of several stations, however many connections its pages are
 // asked for.
 func TestRecordedBesideConnections(t *testing.T) {
+	t.Parallel()
 	if runtime.GOOS == "windows" {
 		t.Skip("the shell's ulimit is of Unix")
 	}

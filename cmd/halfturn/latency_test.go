@@ -29,7 +29,8 @@ import (
 func BenchmarkDatagramToSocket(b *testing.B) {
 	flight := sendingOf(b)
 	s := serveLive(b, common{}, nil)
-	server := open(b, s.listener.Addresses()[0].String(), "ws"+strings.TrimPrefix(s.url(), "http")+"live", flight, frameTime)
+	server := open(b, s.listener.Addresses()[0].String(), "ws"+strings.TrimPrefix(s.url(), "http")+"live", flight,
+		frameTime)
 	udp, ws := bareRelay(b)
 	relay := open(b, udp, ws, flight, datagramTime())
 
@@ -69,7 +70,8 @@ type sending struct {
 }
 
 func sendingOf(b *testing.B) sending {
-	f := sending{datagrams: payloads(b, "../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
+	f := sending{datagrams: payloads(b,
+		"../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
 	of := datagramTime()
 	for _, d := range f.datagrams {
 		f.times = append(f.times, of(d))
