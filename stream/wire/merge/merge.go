@@ -76,22 +76,22 @@ func (m *Values) Fresh() stream.Set { return m.fresh }
 func (m *Values) Updated() bool { return m.fresh&stream.AttitudeSet != 0 }
 
 // Sample makes the sample once the attitude came; err is what came of the datagram read before. The error is
-// fault.Part when no attitude came, fault.Value when it came with impossible values alone.
+// fault.ErrPart when no attitude came, fault.ErrValue when it came with impossible values alone.
 func (m *Values) Sample(err error, now float64, s *stream.Sample) error {
 	l := &m.latest
-	if l.Bad&stream.AttitudeSet != 0 && !m.Updated() && (err == nil || err == fault.Part) {
+	if l.Bad&stream.AttitudeSet != 0 && !m.Updated() && (err == nil || err == fault.ErrPart) {
 		s.Bad = l.Bad
 		if channel, v, ok := l.TakeRefused(); ok {
 			s.Refuse(channel, v)
 		}
 		l.Bad = 0
-		return fault.Value
+		return fault.ErrValue
 	}
 	if err != nil {
 		return err
 	}
 	if !m.Updated() {
-		return fault.Part
+		return fault.ErrPart
 	}
 	m.fill(s, now)
 	return fault.OfHollow(s)
