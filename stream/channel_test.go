@@ -1,13 +1,13 @@
 package stream_test
 
 import (
-	"math"
 	"slices"
 	"testing"
 
 	"halfturn/stream"
 )
 
+// Every channel has a whole row, and every property fits the others.
 func TestChannelTable(t *testing.T) {
 	names := stream.ChannelNames()
 	if len(names) != int(stream.NumChannels) || stream.NumChannels > 64 {
@@ -15,15 +15,24 @@ func TestChannelTable(t *testing.T) {
 	}
 	for i, name := range names {
 		c := stream.Channel(i)
-		info := c.Info()
-		if info.Name != name || c.String() != name || info.Title == "" || info.Unit == "" {
-			t.Errorf("channel %d: name %q, title %q, unit %q", i, info.Name, info.Title, info.Unit)
+		in := c.Info()
+		if in.Name == "" || in.Title == "" || in.Unit == "" || !(in.Min < in.Max) || !(in.Carry > 0) {
+			t.Errorf("channel %d lacks part of its row: %+v", i, *in)
 		}
-		if !(info.Min < info.Max) {
-			t.Errorf("%s: range %v to %v", name, info.Min, info.Max)
+		if in.Name != name || c.String() != name {
+			t.Errorf("channel %d: name %q and %q", i, in.Name, c)
 		}
-		if info.Circular && (info.Min != 0 || info.Max != 360) {
-			t.Errorf("%s: circular, but %v to %v", name, info.Min, info.Max)
+		if in.Circular && (in.Min != 0 || in.Max != 360) {
+			t.Errorf("%s: circular, but %v to %v", name, in.Min, in.Max)
+		}
+		if in.Signed && (in.Min != -180 || in.Max != 180) {
+			t.Errorf("%s: signed, but %v to %v", name, in.Min, in.Max)
+		}
+		if in.Flag != (in.Unit == "flag") || in.Flag && (in.Min != 0 || in.Max != 1) {
+			t.Errorf("%s: flag %v, in %s, %v to %v", name, in.Flag, in.Unit, in.Min, in.Max)
+		}
+		if in.Sided && in.Min != -in.Max {
+			t.Errorf("%s: has a side, but goes from %v to %v", name, in.Min, in.Max)
 		}
 		if back, ok := stream.ChannelNamed(name); !ok || back != c {
 			t.Errorf("name %q leads to channel %d, %v", name, back, ok)
@@ -37,6 +46,39 @@ func TestChannelTable(t *testing.T) {
 	}
 }
 
+// What changes its sign when a turn to the right is flown to the left: what is lateral or about the forward and down
+// axes, and the controls that cause it. A symmetric airplane flies the mirror image with the same pitch, speeds and
+// normal load.
+func TestMirror(t *testing.T) {
+	var s stream.Sample
+	for c := range stream.NumChannels {
+		if c != stream.Torque { // one that the sample lacks
+			s.Put(c, 0.5)
+		}
+	}
+	m := s
+	m.Mirror()
+	changed := []string{}
+	for c := range stream.NumChannels {
+		switch v := m.Value(c); {
+		case v == -s.Value(c) && v != 0:
+			changed = append(changed, c.String())
+		case v != s.Value(c):
+			t.Errorf("%s becomes %v", c, v)
+		}
+	}
+	if got := stream.Sided.Names(); !slices.Equal(changed, got) {
+		t.Errorf("changed %v, sided %v", changed, got)
+	}
+	want := []string{"bank", "sideslip", "ball", "lateral-load", "roll-rate", "yaw-rate", "aileron", "rudder"}
+	if !slices.Equal(changed, want) {
+		t.Errorf("%v change their sign, want %v", changed, want)
+	}
+	if m.Mirror(); m != s {
+		t.Error("mirrored twice it is another sample")
+	}
+}
+
 func TestSet(t *testing.T) {
 	set := stream.Set(0).With(stream.Paused).With(stream.Time).With(stream.Bank)
 	if got, want := set.Names(), []string{"time", "bank", "paused"}; !slices.Equal(got, want) {
@@ -47,20 +89,5 @@ func TestSet(t *testing.T) {
 	}
 	if got := stream.Set(0).Names(); got == nil || len(got) != 0 { // an empty JSON list, not null
 		t.Errorf("names of the empty set: %#v", got)
-	}
-}
-
-func TestWrap(t *testing.T) {
-	tests := []struct{ in, in360, in180 float64 }{
-		{0, 0, 0}, {359.5, 359.5, -0.5}, {360, 0, 0}, {-0.25, 359.75, -0.25}, {180, 180, -180},
-		{-180, 180, -180}, {725, 5, 5}, {-541, 179, 179}, {-1e-15, 0, 0},
-	}
-	for _, test := range tests {
-		if got := stream.Wrap360(test.in); math.Abs(got-test.in360) > 1e-9 || got < 0 || got >= 360 {
-			t.Errorf("Wrap360(%v) = %v, want %v", test.in, got, test.in360)
-		}
-		if got := stream.Wrap180(test.in); math.Abs(got-test.in180) > 1e-9 || got < -180 || got >= 180 {
-			t.Errorf("Wrap180(%v) = %v, want %v", test.in, got, test.in180)
-		}
 	}
 }

@@ -25,8 +25,13 @@ func (s *Sample) Reset() { *s = Sample{} }
 // the channel is marked Bad and Put returns false. In a channel that is a flag, whatever is not 0 is stored as 1.
 func (s *Sample) Put(c Channel, v float64) bool {
 	in := &table[c]
-	if shaped.Has(c) {
-		v = in.shape(v)
+	switch {
+	case in.Circular:
+		if v-v == 0 && math.Abs(v) < 1e6 {
+			v = Wrap360(v)
+		}
+	case in.Flag && v != 0 && v == v:
+		v = 1
 	}
 	if !(v >= in.Min && v <= in.Max) {
 		s.Refuse(c, v)
@@ -35,19 +40,6 @@ func (s *Sample) Put(c Channel, v float64) bool {
 	s.values[c] = v
 	s.Has = s.Has.With(c)
 	return true
-}
-
-// shaped are the channels whose values are brought into range.
-var shaped = setOf(func(in *Info) bool { return in.Circular || in.Flag })
-
-func (in *Info) shape(v float64) float64 {
-	switch {
-	case in.Circular && v-v == 0 && math.Abs(v) < 1e6:
-		return Wrap360(v)
-	case in.Flag && v != 0 && v == v:
-		return 1
-	}
-	return v
 }
 
 // Refuse marks a channel Bad: it was sent with a value that is not to be believed, NaN for what is not a number.

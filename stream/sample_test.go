@@ -26,6 +26,11 @@ func TestSamplePut(t *testing.T) {
 		{stream.Airspeed, math.Inf(1), 0, false},
 		{stream.Time, 0, 0, true},
 		{stream.Time, -1, 0, false},
+		{stream.OnGround, 0, 0, true}, // flags: whatever is not 0 is set
+		{stream.OnGround, 0.5, 1, true},
+		{stream.Paused, -7, 1, true},
+		{stream.StallWarning, math.Inf(1), 1, true},
+		{stream.StallWarning, math.NaN(), 0, false},
 	}
 	for _, test := range tests {
 		var s stream.Sample
@@ -100,17 +105,18 @@ func TestSampleLerp(t *testing.T) {
 	b.Put(stream.Throttle, 1)
 	s.Put(stream.RPM, 9)
 	s.Lerp(&a, &b, 0.5)
-	if s.Has != stream.Set(0).With(stream.Pitch) || !s.Derived.Has(stream.Pitch) || !s.Magnetic || s.Value(stream.RPM) != 0 {
+	only := s.Has == stream.Set(0).With(stream.Pitch) && s.Value(stream.RPM) == 0
+	if !only || !s.Derived.Has(stream.Pitch) || !s.Magnetic {
 		t.Errorf("has %v, derived %v, magnetic %v", s.Has.Names(), s.Derived.Names(), s.Magnetic)
 	}
 }
 
-// Of the values not believed the first channel of the table is told, once, with its value; a derived value is none of
-// them.
+// Of the values that are not believed, the first channel of the table is reported, once, with its value; a derived value
+// is none of them.
 func TestRefusedValues(t *testing.T) {
 	var s stream.Sample
 	if _, _, ok := s.TakeRefused(); ok {
-		t.Error("an empty sample tells of a refused value")
+		t.Error("an empty sample has a refused value")
 	}
 	s.Put(stream.Bank, 999)
 	s.Put(stream.Pitch, 91)
@@ -122,7 +128,7 @@ func TestRefusedValues(t *testing.T) {
 	s.Refuse(stream.Time, math.NaN())
 	s.Derive(stream.Pitch, 500)
 	if c, v, ok := s.TakeRefused(); c != stream.Time || v == v || !ok {
-		t.Errorf("%v of %v, %v; want what is no number of time", v, c, ok)
+		t.Errorf("%v of %v, %v; want not a number, of time", v, c, ok)
 	}
 	if s.Bad != 1<<stream.Bank|1<<stream.Pitch|1<<stream.Airspeed|1<<stream.Time {
 		t.Errorf("bad are %v", s.Bad.Names())

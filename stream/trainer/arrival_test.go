@@ -137,7 +137,7 @@ func TestNumbersOutOfRange(t *testing.T) {
 	}
 	for _, f := range []Flight{{Strength: "nan"}, {Strength: "inf"}, {Strength: "2"}, {WindSpeed: 100.1}, {WindFrom: 361}} {
 		var wrong *OptionError
-		if _, err := New(f); !errors.As(err, &wrong) || !strings.Contains(err.Error(), "allowed: ") {
+		if _, err := New(f); !errors.As(err, &wrong) || !strings.Contains(err.Error(), "must be ") {
 			t.Errorf("%+v: %v", f, err)
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 )
 
 // A Flight is what the scripted pilot is to fly. The zero value of a field stands for the
@@ -100,7 +99,8 @@ func (f *Flight) names() error {
 		return unknown("direction", f.Direction, Directions())
 	}
 	if f.Flaw != "" && !slices.Contains(FlawsOf(f.Maneuver), f.Flaw) {
-		return &OptionError{"flaw", fmt.Sprintf("is %q, not known for a %s; allowed: %s", f.Flaw, f.Maneuver, strings.Join(FlawsOf(f.Maneuver), ", "))}
+		flaws := oneOf(FlawsOf(f.Maneuver))
+		return &OptionError{"flaw", fmt.Sprintf("is %q; for a %s must be %s", f.Flaw, f.Maneuver, flaws)}
 	}
 	if _, err := scale(f.Strength); err != nil {
 		return err

@@ -13,21 +13,21 @@ func TestErrorsListWhatIsAllowed(t *testing.T) {
 		flight Flight
 		want   string
 	}{
-		{Flight{Maneuver: "loop"}, `maneuver is "loop", not known; allowed: wing-over, chandelle-civil`},
-		{Flight{Direction: "up"}, `direction is "up", not known; allowed: both, right, left`},
-		{Flight{Flaw: "tired"}, `flaw is "tired", not known for a wing-over; allowed: late-nose`},
+		{Flight{Maneuver: "loop"}, `maneuver is "loop"; must be wing-over, chandelle-civil`},
+		{Flight{Direction: "up"}, `direction is "up"; must be both, right, left`},
+		{Flight{Flaw: "tired"}, `flaw is "tired"; for a wing-over must be late-nose`},
 		{Flight{Maneuver: "steep-turn", Flaw: "nose-high"}, `not known for a steep-turn`},
-		{Flight{Airplane: "kite"}, `aircraft is "kite", not known; allowed: radial-trainer`},
-		{Flight{Legs: 1000}, "legs is 1000; allowed: 1 to 100"},
-		{Flight{Legs: -1}, "legs is -1; allowed: "},
-		{Flight{FlawLeg: 3}, "flaw leg is 3; allowed: 1 to 2"},
+		{Flight{Airplane: "kite"}, `aircraft is "kite"; must be radial-trainer`},
+		{Flight{Legs: 1000}, "legs is 1000; must be between 1 and 100"},
+		{Flight{Legs: -1}, "legs is -1; must be "},
+		{Flight{FlawLeg: 3}, "flaw leg is 3; must be between 1 and 2"},
 		{Flight{Flaw: "same-direction", FlawLeg: 1}, "needs a leg before it"},
-		{Flight{WindSpeed: math.NaN()}, "wind speed is NaN; allowed: 0 to 100"},
-		{Flight{WindFrom: 400}, "wind direction is 400; allowed: "},
-		{Flight{Latitude: 90}, "latitude is 90; allowed: "},
-		{Flight{Longitude: 190}, "longitude is 190; allowed: "},
-		{Flight{Altitude: 100}, "altitude is 100; allowed: 1000 to 25000"},
-		{Flight{Heading: math.Inf(1)}, "heading is +Inf; allowed: "},
+		{Flight{WindSpeed: math.NaN()}, "wind speed is NaN; must be between 0 and 100"},
+		{Flight{WindFrom: 400}, "wind direction is 400; must be "},
+		{Flight{Latitude: 90}, "latitude is 90; must be "},
+		{Flight{Longitude: 190}, "longitude is 190; must be "},
+		{Flight{Altitude: 100}, "altitude is 100; must be between 1000 and 25000"},
+		{Flight{Heading: math.Inf(1)}, "heading is +Inf; must be "},
 	} {
 		if _, err := New(r.flight); err == nil || !strings.Contains(err.Error(), r.want) {
 			t.Errorf("%+v: error %v, want one with %q", r.flight, err, r.want)

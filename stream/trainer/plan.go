@@ -181,7 +181,9 @@ func scale(strength string) (float64, error) {
 	}
 	x, err := strconv.ParseFloat(strength, 64)
 	if err != nil || !StrengthRange.Contains(x) {
-		return 0, &OptionError{"strength", fmt.Sprintf("is %q; allowed: %s, or a number from %v", strength, strings.Join(Strengths(), ", "), StrengthRange)}
+		r := StrengthRange
+		const must = "is %q; must be %s, or a number between %g and %g"
+		return 0, &OptionError{"strength", fmt.Sprintf(must, strength, strings.Join(Strengths(), ", "), r.Low, r.High)}
 	}
 	return x, nil
 }

@@ -10,7 +10,6 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
-	"strings"
 	"sync"
 	"syscall"
 	"time"
@@ -124,7 +123,7 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 		}
 	}
 	if _, err := encode.New(o.Format); err != nil {
-		return o, &OptionError{"format", fmt.Sprintf("is %q; allowed: %s", o.Format, strings.Join(encode.Formats(), ", "))}
+		return o, unknown("format", o.Format, encode.Formats())
 	}
 	if o.dial != nil {
 		return o, nil
@@ -132,8 +131,8 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 	host, port, err := net.SplitHostPort(o.To)
 	n, portErr := strconv.ParseUint(port, 10, 16)
 	if err != nil || portErr != nil || n == 0 {
-		const want = "is %q; wanted: HOST:PORT such as 127.0.0.1:7181, the port from 1 to 65535"
-		return o, &OptionError{"to", fmt.Sprintf(want, o.To)}
+		const must = "is %q; must be HOST:PORT such as 127.0.0.1:7181, the port between 1 and 65535"
+		return o, &OptionError{"to", fmt.Sprintf(must, o.To)}
 	}
 	to, err := resolved(ctx, host, uint16(n))
 	if err != nil {

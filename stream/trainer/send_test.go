@@ -183,12 +183,12 @@ func TestSendRefusesBadOptions(t *testing.T) {
 		o    SendOptions
 		want string
 	}{
-		{SendOptions{To: "127.0.0.1"}, `to is "127.0.0.1"; wanted: HOST:PORT`},
-		{SendOptions{To: "127.0.0.1:0"}, `to is "127.0.0.1:0"; wanted: HOST:PORT`},
-		{SendOptions{To: "127.0.0.1:7181", Format: "morse"}, `format is "morse"; allowed: labels`},
-		{SendOptions{To: "127.0.0.1:7181", Rate: 0.5}, "rate is 0.5; allowed: 1 to 1000"},
-		{SendOptions{To: "127.0.0.1:7181", Pace: -1}, "pace is -1; allowed: 0.01 to 1000"},
-		{SendOptions{To: "127.0.0.1:7181", Stations: 5001}, "stations is 5001; allowed: 1 to 5000"},
+		{SendOptions{To: "127.0.0.1"}, `to is "127.0.0.1"; must be HOST:PORT`},
+		{SendOptions{To: "127.0.0.1:0"}, `to is "127.0.0.1:0"; must be HOST:PORT`},
+		{SendOptions{To: "127.0.0.1:7181", Format: "morse"}, `format is "morse"; must be labels`},
+		{SendOptions{To: "127.0.0.1:7181", Rate: 0.5}, "rate is 0.5; must be between 1 and 1000"},
+		{SendOptions{To: "127.0.0.1:7181", Pace: -1}, "pace is -1; must be between 0.01 and 1000"},
+		{SendOptions{To: "127.0.0.1:7181", Stations: 5001}, "stations is 5001; must be between 1 and 5000"},
 	} {
 		if _, err := Send(t.Context(), r.o, p); err == nil || !strings.Contains(err.Error(), r.want) {
 			t.Errorf("%+v: error %v, want one with %q", r.o, err, r.want)

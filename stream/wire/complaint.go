@@ -22,7 +22,7 @@ type complaint struct {
 func (c *complaint) hear(s *stream.Sample, err error) {
 	channel, value, bad := s.TakeRefused()
 	switch {
-	case err != nil && err != fault.Value: // something else is wrong
+	case err != nil && err != fault.ErrValue: // something else is wrong
 	case bad && (err != nil || channel.Info().Vital):
 		if channel != c.channel || c.run == 0 { // the first value stands: what is said must not change with each
 			*c = complaint{channel: channel, value: value}

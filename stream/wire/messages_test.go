@@ -29,7 +29,7 @@ func TestRecognized(t *testing.T) {
 				if err := r.Decode(m.Bytes(t), 0, &s); err != m.Err(t) {
 					t.Fatalf("%v, want %q", err, m.Error)
 				}
-				if m.Error != fault.Malformed.Error() && r.Format() != m.Format {
+				if m.Error != fault.ErrMalformed.Error() && r.Format() != m.Format {
 					t.Errorf("format %q, want %q", r.Format(), m.Format)
 				}
 			})

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"fmt"
+	"strings"
 
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
@@ -90,7 +91,7 @@ func (r *Reader) Decode(b []byte, received float64, s *stream.Sample) error {
 	s.Reset()
 	f, claim, err := r.recognize(b)
 	if err == nil && f != r.settled && r.settled != none && claim != format.Sure && r.silence.Failures < format.Patience {
-		err = fault.Changed // a single one may be a stray datagram
+		err = fault.ErrChanged // a single one may be a stray datagram
 	}
 	if err == nil {
 		err = r.read(f, b, s)
@@ -101,13 +102,18 @@ func (r *Reader) Decode(b []byte, received float64, s *stream.Sample) error {
 // recognize finds the format of a datagram. It costs the same for any length.
 func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 	if len(b) == 0 {
-		return none, format.No, fault.Empty
+		return none, format.No, fault.ErrEmpty
 	}
 	if r.active != none && r.decoders[r.active].Continues(b) {
 		return r.active, format.Yes, nil
 	}
-	head, err := headOf(b)
-	d := format.Datagram{Bytes: b, Head: head, Options: r.options}
+	d := format.Datagram{Bytes: b, Options: r.options, Known: true}
+	if r.settled != none && strings.IndexByte(formats[r.settled].First, b[0]) >= 0 {
+		if claim := formats[r.settled].Recognize(d); claim != format.No { // the same as before, as nearly always
+			return r.claimed(r.settled, claim)
+		}
+	}
+	d.Head, err = headOf(b)
 	for _, f := range candidates[b[0]] {
 		d.Known = int(f) == r.settled
 		if claim := formats[f].Recognize(d); claim != format.No {
@@ -115,7 +121,7 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 		}
 	}
 	if err == nil {
-		r.instead, err = "", fault.Unknown
+		r.instead, err = "", fault.ErrUnknown
 	}
 	return none, format.No, err
 }
@@ -123,7 +129,7 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 // claimed takes the word of a format, unless it is one that is not read.
 func (r *Reader) claimed(f int, claim format.Claim) (int, format.Claim, error) {
 	if r.instead = formats[f].Instead; r.instead != "" {
-		return none, format.No, fault.Unknown
+		return none, format.No, fault.ErrUnknown
 	}
 	return f, claim, nil
 }
@@ -138,11 +144,11 @@ func headOf(b []byte) ([]byte, error) {
 	}
 	switch {
 	case len(head) == 0 && len(b) < look:
-		return nil, fault.Empty
+		return nil, fault.ErrEmpty
 	case len(head) == 0:
-		return nil, fault.Unknown
+		return nil, fault.ErrUnknown
 	case isUTF16(b):
-		return nil, fault.Encoding
+		return nil, fault.ErrEncoding
 	}
 	return head, nil
 }
@@ -173,7 +179,7 @@ func (r *Reader) read(f int, b []byte, s *stream.Sample) error {
 	switch err {
 	case nil:
 		r.silence.Parts, r.silence.Ever, r.last = 0, true, r.now
-	case fault.Part, fault.Other:
+	case fault.ErrPart, fault.ErrOther:
 		r.silence.Parts = min(r.silence.Parts+1, most)
 	}
 	return err
@@ -182,7 +188,7 @@ func (r *Reader) read(f int, b []byte, s *stream.Sample) error {
 // judge keeps count of what came of a datagram, and leaves no half-read sample behind.
 func (r *Reader) judge(f int, err error, s *stream.Sample) error {
 	r.complaint.hear(s, err)
-	if r.bad = 0; err == nil || err == fault.Value {
+	if r.bad = 0; err == nil || err == fault.ErrValue {
 		r.bad = s.Bad
 	}
 	if err == nil {
@@ -191,9 +197,9 @@ func (r *Reader) judge(f int, err error, s *stream.Sample) error {
 	}
 	s.Reset()
 	switch err {
-	case fault.Labels, fault.Value: // the format is clear
+	case fault.ErrLabels, fault.ErrValue: // the format is clear
 		r.settle(f)
-	case fault.Part, fault.Status, fault.Other:
+	case fault.ErrPart, fault.ErrStatus, fault.ErrOther:
 	default:
 		r.silence.Failures = min(r.silence.Failures+1, most)
 	}

@@ -23,68 +23,68 @@ func TestBadInput(t *testing.T) {
 		name, first, in string
 		want            error
 	}{
-		{"empty", "", "", fault.Empty},
-		{"blanks", "", " \r\n\t ", fault.Empty},
-		{"binary junk", "", "\x01\x02\x03\x04junk", fault.Unknown},
-		{"zeros", "", strings.Repeat("\x00", 400), fault.Unknown},
-		{"prose", "", "hello, simulator, how, are, you", fault.Unknown},
-		{"wrong magic", "", "DATUM" + row17[5:], fault.Unknown},
-		{"lower-case magic", "", "data*" + row17[5:], fault.Unknown},
-		{"header only", "", "DATA*", fault.Truncated},
-		{"row cut short", "", row17[:len(row17)-1], fault.Truncated},
-		{"row too long", "", row17 + "\x00", fault.Truncated},
-		{"rows without attitude", "", "DATA*" + "\x03" + strings.Repeat("\x00", 35), fault.Part},
-		{"row 17 all filler", "", "DATA*\x11\x00\x00\x00" + strings.Repeat("\x00\xc0\x79\xc4", 8), fault.Malformed},
-		{"row 17 all NaN", "", "DATA*\x11\x00\x00\x00" + strings.Repeat("\x00\x00\xc0\x7f", 8), fault.Value},
-		{"columns without labels", "", "1,2,3\n", fault.NoLabels},
-		{"labels nobody knows", "", "<LABELS> ,foo,bar\n", fault.NoChannels},
-		{"labels without end", "", "<LABELS> " + strings.Repeat(",a", mapping.MaxColumns+5), fault.TooLong},
-		{"status line", "", "<STATUS>re-trimmed\n", fault.Status},
-		{"status line later", labels, "<STATUS>re-trimmed\n", fault.Status},
-		{"too few columns", labels, "1,90,2,0\n", fault.Truncated},
-		{"too many columns", labels, "1,90,2,0,100,7\n", fault.Malformed},
-		{"decimal commas", labels, "1,5,90,1,2,0,0,5,100,2\n", fault.Malformed},
-		{"no numbers", labels, "a,b,c,d,e\n", fault.Value},
-		{"time not a number", labels, "soon,90,2,0,100\n", fault.Value},
-		{"time negative", labels, "-1,90,2,0,100\n", fault.Value},
-		{"all empty", labels, ",,,,\n", fault.Malformed},
-		{"foreign digits", labels, "١,٩٠,٢,٠,١\n", fault.Unknown},
-		{"UTF-16 with mark", "", "\xff\xfe1\x00,\x002\x00", fault.Encoding},
-		{"UTF-16 without mark", "", "1\x00,\x002\x00,\x00", fault.Encoding},
-		{"line too long", labels, "1," + strings.Repeat("0", scan.MaxLine) + ",2,0,100\n", fault.TooLong},
-		{"pairs with decimal commas", "", "t=1,5;pitch=2,5;roll=0,1", fault.Malformed},
-		{"pairs nobody knows", "", "foo=1;bar=2", fault.NoChannels},
-		{"pairs too long", "", "t=1;" + strings.Repeat("x", scan.MaxLine), fault.TooLong},
-		{"JSON array", "", `{"time":1,"heading":[1,2]`, fault.Truncated},
-		{"JSON cut short", "", `{"time":1,"head`, fault.Truncated},
-		{"JSON without colon", "", `{"time" 1}`, fault.Malformed},
-		{"JSON with more after it", "", `{"time":1} x`, fault.Malformed},
-		{"JSON with more in the next line", "", "{\"time\":1,\"heading\":90}\nmore", fault.Malformed},
-		{"JSON with more lines", "", "{\"time\":1,\"heading\":90}\nmore\n", fault.Malformed},
-		{"JSON and a number", "", "{\"time\":1,\"heading\":90}\n5", fault.Malformed},
-		{"JSON objects in one line", "", `{"time":1}{"time":2}`, fault.Malformed},
-		{"JSON list of objects", "", `[{"time":1,"heading":90}]`, fault.Unknown},
-		{"JSON null", "", `null`, fault.Unknown},
-		{"JSON nulls", "", `{"time":null,"heading":null}`, fault.NoChannels},
-		{"JSON value, then null", "", `{"heading":90,"heading":null}`, fault.NoChannels},
-		{"JSON word that begins like null", "", `{"time":nullify}`, fault.Malformed},
-		{"JSON cut in a word", "", `{"time":1,"on-ground":tr`, fault.Truncated},
-		{"JSON cut in a number", "", `{"time":1,"bank":-`, fault.Truncated},
-		{"JSON time is a text", "", `{"time":"12","heading":90}`, fault.Value},
-		{"JSON time in ms since 1970", "", `{"time":1790000000123,"heading":90}`, fault.Value},
-		{"JSON without names", "", `{1:2}`, fault.Malformed},
-		{"JSON comma at the end", "", `{"time":1,}`, fault.Malformed},
-		{"JSON nobody knows", "", `{"foo":1}`, fault.NoChannels},
-		{"JSON empty", "", `{}`, fault.NoChannels},
-		{"JSON deep", "", `{"x":` + strings.Repeat("[", 8000), fault.Truncated},
-		{"format changed", labels, `{"time":1,"heading":90}`, fault.Changed},
+		{"empty", "", "", fault.ErrEmpty},
+		{"blanks", "", " \r\n\t ", fault.ErrEmpty},
+		{"binary junk", "", "\x01\x02\x03\x04junk", fault.ErrUnknown},
+		{"zeros", "", strings.Repeat("\x00", 400), fault.ErrUnknown},
+		{"prose", "", "hello, simulator, how, are, you", fault.ErrUnknown},
+		{"wrong magic", "", "DATUM" + row17[5:], fault.ErrUnknown},
+		{"lower-case magic", "", "data*" + row17[5:], fault.ErrUnknown},
+		{"header only", "", "DATA*", fault.ErrTruncated},
+		{"row cut short", "", row17[:len(row17)-1], fault.ErrTruncated},
+		{"row too long", "", row17 + "\x00", fault.ErrTruncated},
+		{"rows without attitude", "", "DATA*" + "\x03" + strings.Repeat("\x00", 35), fault.ErrPart},
+		{"row 17 all filler", "", "DATA*\x11\x00\x00\x00" + strings.Repeat("\x00\xc0\x79\xc4", 8), fault.ErrMalformed},
+		{"row 17 all NaN", "", "DATA*\x11\x00\x00\x00" + strings.Repeat("\x00\x00\xc0\x7f", 8), fault.ErrValue},
+		{"columns without labels", "", "1,2,3\n", fault.ErrNoLabels},
+		{"labels nobody knows", "", "<LABELS> ,foo,bar\n", fault.ErrNoChannels},
+		{"labels without end", "", "<LABELS> " + strings.Repeat(",a", mapping.MaxColumns+5), fault.ErrTooLong},
+		{"status line", "", "<STATUS>re-trimmed\n", fault.ErrStatus},
+		{"status line later", labels, "<STATUS>re-trimmed\n", fault.ErrStatus},
+		{"too few columns", labels, "1,90,2,0\n", fault.ErrTruncated},
+		{"too many columns", labels, "1,90,2,0,100,7\n", fault.ErrMalformed},
+		{"decimal commas", labels, "1,5,90,1,2,0,0,5,100,2\n", fault.ErrMalformed},
+		{"no numbers", labels, "a,b,c,d,e\n", fault.ErrValue},
+		{"time not a number", labels, "soon,90,2,0,100\n", fault.ErrValue},
+		{"time negative", labels, "-1,90,2,0,100\n", fault.ErrValue},
+		{"all empty", labels, ",,,,\n", fault.ErrMalformed},
+		{"foreign digits", labels, "١,٩٠,٢,٠,١\n", fault.ErrUnknown},
+		{"UTF-16 with mark", "", "\xff\xfe1\x00,\x002\x00", fault.ErrEncoding},
+		{"UTF-16 without mark", "", "1\x00,\x002\x00,\x00", fault.ErrEncoding},
+		{"line too long", labels, "1," + strings.Repeat("0", scan.MaxLine) + ",2,0,100\n", fault.ErrTooLong},
+		{"pairs with decimal commas", "", "t=1,5;pitch=2,5;roll=0,1", fault.ErrMalformed},
+		{"pairs nobody knows", "", "foo=1;bar=2", fault.ErrNoChannels},
+		{"pairs too long", "", "t=1;" + strings.Repeat("x", scan.MaxLine), fault.ErrTooLong},
+		{"JSON array", "", `{"time":1,"heading":[1,2]`, fault.ErrTruncated},
+		{"JSON cut short", "", `{"time":1,"head`, fault.ErrTruncated},
+		{"JSON without colon", "", `{"time" 1}`, fault.ErrMalformed},
+		{"JSON with more after it", "", `{"time":1} x`, fault.ErrMalformed},
+		{"JSON with more in the next line", "", "{\"time\":1,\"heading\":90}\nmore", fault.ErrMalformed},
+		{"JSON with more lines", "", "{\"time\":1,\"heading\":90}\nmore\n", fault.ErrMalformed},
+		{"JSON and a number", "", "{\"time\":1,\"heading\":90}\n5", fault.ErrMalformed},
+		{"JSON objects in one line", "", `{"time":1}{"time":2}`, fault.ErrMalformed},
+		{"JSON list of objects", "", `[{"time":1,"heading":90}]`, fault.ErrUnknown},
+		{"JSON null", "", `null`, fault.ErrUnknown},
+		{"JSON nulls", "", `{"time":null,"heading":null}`, fault.ErrNoChannels},
+		{"JSON value, then null", "", `{"heading":90,"heading":null}`, fault.ErrNoChannels},
+		{"JSON word that begins like null", "", `{"time":nullify}`, fault.ErrMalformed},
+		{"JSON cut in a word", "", `{"time":1,"on-ground":tr`, fault.ErrTruncated},
+		{"JSON cut in a number", "", `{"time":1,"bank":-`, fault.ErrTruncated},
+		{"JSON time is a text", "", `{"time":"12","heading":90}`, fault.ErrValue},
+		{"JSON time in ms since 1970", "", `{"time":1790000000123,"heading":90}`, fault.ErrValue},
+		{"JSON without names", "", `{1:2}`, fault.ErrMalformed},
+		{"JSON comma at the end", "", `{"time":1,}`, fault.ErrMalformed},
+		{"JSON nobody knows", "", `{"foo":1}`, fault.ErrNoChannels},
+		{"JSON empty", "", `{}`, fault.ErrNoChannels},
+		{"JSON deep", "", `{"x":` + strings.Repeat("[", 8000), fault.ErrTruncated},
+		{"format changed", labels, `{"time":1,"heading":90}`, fault.ErrChanged},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			r := wire.NewReader(format.Options{})
 			s := *wiretest.SampleOf(stream.Bank, 5)
 			if tt.first != "" {
-				if err := r.Decode([]byte(tt.first), 0, &s); err != fault.Labels {
+				if err := r.Decode([]byte(tt.first), 0, &s); err != fault.ErrLabels {
 					t.Fatal(err)
 				}
 			}
@@ -168,7 +168,7 @@ func TestOddButRight(t *testing.T) {
 			var s stream.Sample
 			for i, b := range in {
 				err := r.Decode([]byte(b), 0, &s)
-				if i < len(in)-1 && err != fault.Labels || i == len(in)-1 && err != nil {
+				if i < len(in)-1 && err != fault.ErrLabels || i == len(in)-1 && err != nil {
 					t.Fatalf("datagram %d: %v", i, err)
 				}
 			}
@@ -202,7 +202,7 @@ func TestChange(t *testing.T) {
 	line, object := []byte("1,90,2\n"), []byte(`{"time":1,"heading":70}`)
 	wiretest.Decode(t, r, line)
 	for i := range format.Patience {
-		if err := r.Decode(object, 0, &s); err != fault.Changed {
+		if err := r.Decode(object, 0, &s); err != fault.ErrChanged {
 			t.Fatalf("datagram %d: %v", i, err)
 		}
 	}
@@ -215,13 +215,13 @@ func TestChange(t *testing.T) {
 	if s := wiretest.Decode(t, r, line); r.Format() != "text with labels" || s.Value(stream.Heading) != 90 {
 		t.Fatal(r.Format(), s)
 	}
-	if err := r.Decode([]byte("<LABELS> ,Time,theta-deg,psi-deg\n"), 0, &s); err != fault.Labels {
+	if err := r.Decode([]byte("<LABELS> ,Time,theta-deg,psi-deg\n"), 0, &s); err != fault.ErrLabels {
 		t.Fatal(err)
 	}
 	if s := wiretest.Decode(t, r, line); s.Value(stream.Heading) != 2 {
 		t.Fatal("new labels were not taken")
 	}
-	if err := r.Decode([]byte("1,90,2,4\n"), 0, &s); err != fault.Malformed {
+	if err := r.Decode([]byte("1,90,2,4\n"), 0, &s); err != fault.ErrMalformed {
 		t.Fatal("a line of another shape:", err)
 	}
 }

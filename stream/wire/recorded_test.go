@@ -46,7 +46,7 @@ func TestVectors(t *testing.T) {
 			}
 			var s stream.Sample
 			if v.Labels != "" {
-				if err := r.Decode([]byte(v.Labels), 0, &s); err != fault.Labels {
+				if err := r.Decode([]byte(v.Labels), 0, &s); err != fault.ErrLabels {
 					t.Fatalf("labels: %v", err)
 				}
 			}

@@ -134,7 +134,7 @@ func through(t *testing.T, name string, o format.Options, in *stream.Sample) (r 
 	t.Helper()
 	e, r := wiretest.NewEncoder(t, name), wire.NewReader(o)
 	if p := e.Preamble(); p != nil {
-		if err := r.Decode(p, 0, &got); err != fault.Labels {
+		if err := r.Decode(p, 0, &got); err != fault.ErrLabels {
 			t.Fatal(name, err)
 		}
 	}

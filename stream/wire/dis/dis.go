@@ -83,9 +83,9 @@ func (r *decoder) Decode(b []byte, now float64, s *stream.Sample) error {
 		length, ok := pdu(b)
 		switch {
 		case !ok:
-			return r.unless(read, fault.Malformed, s)
+			return r.unless(read, fault.ErrMalformed, s)
 		case length > len(b):
-			return r.unless(read, fault.Truncated, s)
+			return r.unless(read, fault.ErrTruncated, s)
 		}
 		if isEntityState(b) && r.follow(b, now) {
 			s.Reset()
@@ -96,7 +96,7 @@ func (r *decoder) Decode(b []byte, now float64, s *stream.Sample) error {
 		}
 		b = b[length:]
 	}
-	return r.unless(read, fault.Other, s)
+	return r.unless(read, fault.ErrOther, s)
 }
 
 func (r *decoder) unless(read bool, err error, s *stream.Sample) error {
@@ -133,7 +133,7 @@ func state(b []byte, s *stream.Sample) error {
 	f32 := func(i int) float64 { return float64(math.Float32frombits(binary.BigEndian.Uint32(b[i:]))) }
 	place := geodesy.Vector{f64(48), f64(56), f64(64)}
 	if d := math.Sqrt(place.Dot(place)); !(d > nearest && d < farthest) {
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	lat, lon, height := geodesy.FromCenter(place)
 	s.Put(stream.Latitude, lat*units.DegreesPerRadian)

@@ -72,15 +72,15 @@ func TestDISBad(t *testing.T) {
 		in  []byte
 		err error
 	}{
-		"cut short":             {good[:143], fault.Truncated},
-		"length too long":       {change(8, 1, 0), fault.Truncated},
-		"length too short":      {change(8, 0, 100), fault.Unknown},
-		"version 4":             {change(0, 4), fault.Unknown},
-		"no such family":        {change(3, 9), fault.Unknown},
-		"at the Earth's center": {change(48, make([]byte, 24)...), fault.Malformed},
-		"position NaN":          {change(48, 0x7F, 0xF8, 0, 0, 0, 0, 0, 1), fault.Malformed},
-		"another entity":        {change(12, 0, 5), fault.Other},
-		"a tank":                {tank, fault.Other},
+		"cut short":             {good[:143], fault.ErrTruncated},
+		"length too long":       {change(8, 1, 0), fault.ErrTruncated},
+		"length too short":      {change(8, 0, 100), fault.ErrUnknown},
+		"version 4":             {change(0, 4), fault.ErrUnknown},
+		"no such family":        {change(3, 9), fault.ErrUnknown},
+		"at the Earth's center": {change(48, make([]byte, 24)...), fault.ErrMalformed},
+		"position NaN":          {change(48, 0x7F, 0xF8, 0, 0, 0, 0, 0, 1), fault.ErrMalformed},
+		"another entity":        {change(12, 0, 5), fault.ErrOther},
+		"a tank":                {tank, fault.ErrOther},
 		"junk after it":         {append(change(0), 1, 2, 3), nil},
 		"two in one":            {append(change(0), good...), nil},
 		"something else first":  {append(append([]byte{}, good...), fire...), nil},
@@ -98,7 +98,7 @@ func TestDISBad(t *testing.T) {
 		now float64
 		in  []byte
 		err error
-	}{{0, tank, nil}, {1, good, nil}, {2, tank, fault.Other}, {12, change(12, 0, 5), fault.Other}, {14, change(12, 0, 5), nil}} {
+	}{{0, tank, nil}, {1, good, nil}, {2, tank, fault.ErrOther}, {12, change(12, 0, 5), fault.ErrOther}, {14, change(12, 0, 5), nil}} {
 		if err := r.Decode(step.in, step.now, &s); err != step.err {
 			t.Errorf("step %d: %v, want %v", i, err, step.err)
 		}

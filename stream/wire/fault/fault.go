@@ -10,44 +10,44 @@ import (
 
 // What is no fault: datagrams that are understood and hold no sample of their own.
 var (
-	Labels = errors.New("a line of labels, no sample")
-	Status = errors.New("a status line, no sample")
-	Part   = errors.New("values without attitude, kept for the next sample")
-	Other  = errors.New("about another aircraft, no sample")
+	ErrLabels = errors.New("a line of labels, no sample")
+	ErrStatus = errors.New("a status line, no sample")
+	ErrPart   = errors.New("values without attitude, kept for the next sample")
+	ErrOther  = errors.New("about another aircraft, no sample")
 )
 
 // The faults.
 var (
-	Empty      = errors.New("empty datagram")
-	Unknown    = errors.New("no known format")
-	NoLabels   = errors.New("columns without labels that fit no map")
-	NoChannels = errors.New("nothing in it that feeds a channel")
-	Malformed  = errors.New("malformed record")
-	Value      = errors.New("an impossible value, without which the record is of no use")
-	Truncated  = errors.New("truncated record")
-	Checksum   = errors.New("wrong checksum")
-	Encoding   = errors.New("not ASCII or UTF-8 text")
-	TooLong    = errors.New("line too long")
-	Changed    = errors.New("another format than before")
+	ErrEmpty      = errors.New("empty datagram")
+	ErrUnknown    = errors.New("no known format")
+	ErrNoLabels   = errors.New("columns without labels that fit no map")
+	ErrNoChannels = errors.New("nothing in it that feeds a channel")
+	ErrMalformed  = errors.New("malformed record")
+	ErrValue      = errors.New("an impossible value, without which the record is of no use")
+	ErrTruncated  = errors.New("truncated record")
+	ErrChecksum   = errors.New("wrong checksum")
+	ErrEncoding   = errors.New("not ASCII or UTF-8 text")
+	ErrTooLong    = errors.New("line too long")
+	ErrChanged    = errors.New("another format than before")
 )
 
 var reasons = map[error]string{
-	Labels: "",
-	Status: "",
-	Part:   "",
-	Other:  "",
+	ErrLabels: "",
+	ErrStatus: "",
+	ErrPart:   "",
+	ErrOther:  "",
 
-	Empty:      "empty",
-	Unknown:    "unknown-format",
-	NoLabels:   "no-labels",
-	NoChannels: "no-channels",
-	Malformed:  "malformed",
-	Value:      "bad-value",
-	Truncated:  "truncated",
-	Checksum:   "checksum",
-	Encoding:   "encoding",
-	TooLong:    "too-long",
-	Changed:    "format-changed",
+	ErrEmpty:      "empty",
+	ErrUnknown:    "unknown-format",
+	ErrNoLabels:   "no-labels",
+	ErrNoChannels: "no-channels",
+	ErrMalformed:  "malformed",
+	ErrValue:      "bad-value",
+	ErrTruncated:  "truncated",
+	ErrChecksum:   "checksum",
+	ErrEncoding:   "encoding",
+	ErrTooLong:    "too-long",
+	ErrChanged:    "format-changed",
 }
 
 // Reason returns a short stable label for counting an error of a decoder, "" when it is no fault.
@@ -64,16 +64,16 @@ func OfHollow(s *stream.Sample) error {
 	case s.Has != 0:
 		return nil
 	case s.Bad != 0:
-		return Value
+		return ErrValue
 	}
-	return Malformed
+	return ErrMalformed
 }
 
 // OfUseless refuses a sample that holds nothing, or whose time is impossible: without it, the sample would be timed by
 // another clock than those before.
 func OfUseless(s *stream.Sample) error {
 	if s.Bad.Has(stream.Time) {
-		return Value
+		return ErrValue
 	}
 	return OfHollow(s)
 }

@@ -36,10 +36,10 @@ func TestUse(t *testing.T) {
 		s               *stream.Sample
 		hollow, useless error
 	}{
-		{"empty", &empty, Malformed, Malformed},
-		{"nothing that is possible", &bad, Value, Value},
+		{"empty", &empty, ErrMalformed, ErrMalformed},
+		{"nothing that is possible", &bad, ErrValue, ErrValue},
 		{"a value", &good, nil, nil},
-		{"a value at an impossible time", &untimed, nil, Value},
+		{"a value at an impossible time", &untimed, nil, ErrValue},
 	} {
 		if h, u := OfHollow(tt.s), OfUseless(tt.s); h != tt.hollow || u != tt.useless {
 			t.Errorf("%s: %v, %v", tt.name, h, u)

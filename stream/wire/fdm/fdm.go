@@ -78,7 +78,7 @@ func (r *decoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 		r.name = "native FDM 25"
 		wheels += Tanks
 	default:
-		return fault.Truncated
+		return fault.ErrTruncated
 	}
 	u32 := func(i int) uint32 { return binary.BigEndian.Uint32(b[i:]) }
 	f64 := func(i int) float64 { return math.Float64frombits(binary.BigEndian.Uint64(b[i:])) }

@@ -62,13 +62,13 @@ func TestFDMBad(t *testing.T) {
 		in  []byte
 		err error
 	}{
-		"cut short":             {good[:407], fault.Truncated},
-		"too long":              {append(change(0), 0), fault.Truncated},
-		"version 25, length 24": {change(3, 25), fault.Truncated},
-		"version 26":            {change(3, 26), fault.Unknown},
-		"little endian":         {change(0, 24, 0, 0, 0), fault.Unknown},
-		"padding not 0":         {change(4, 1), fault.Unknown},
-		"all NaN":               {append(append([]byte{0, 0, 0, 24, 0, 0, 0, 0}, bytes.Repeat([]byte{0xFF}, 296)...), make([]byte, 104)...), fault.Value},
+		"cut short":             {good[:407], fault.ErrTruncated},
+		"too long":              {append(change(0), 0), fault.ErrTruncated},
+		"version 25, length 24": {change(3, 25), fault.ErrTruncated},
+		"version 26":            {change(3, 26), fault.ErrUnknown},
+		"little endian":         {change(0, 24, 0, 0, 0), fault.ErrUnknown},
+		"padding not 0":         {change(4, 1), fault.ErrUnknown},
+		"all NaN":               {append(append([]byte{0, 0, 0, 24, 0, 0, 0, 0}, bytes.Repeat([]byte{0xFF}, 296)...), make([]byte, 104)...), fault.ErrValue},
 	} {
 		var s stream.Sample
 		if err := wire.NewReader(format.Options{}).Decode(tt.in, 0, &s); err != tt.err {

@@ -66,9 +66,9 @@ func (d *deframer) next(b []byte) (message, rest []byte, err error) {
 			}
 			switch {
 			case bad:
-				return nil, b[i+1:], fault.Malformed
+				return nil, b[i+1:], fault.ErrMalformed
 			case n < 3 || Sum(d.frame[:n-2]) != binary.LittleEndian.Uint16(d.frame[n-2:]):
-				return nil, b[i+1:], fault.Checksum
+				return nil, b[i+1:], fault.ErrChecksum
 			}
 			return d.frame[:n-2], b[i+1:], nil
 		case !d.open || d.wrong:

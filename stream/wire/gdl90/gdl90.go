@@ -151,7 +151,7 @@ func (g *decoder) message(b []byte, now float64, m *merge.Values) error {
 		return nil
 	}
 	if len(b) != length {
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	return nil
 }

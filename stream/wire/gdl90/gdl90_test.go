@@ -30,20 +30,20 @@ func TestGDLBadFrames(t *testing.T) {
 		in  string
 		err error
 	}{
-		"wrong checksum":     {"7e650101c2012c83200064007826187e", fault.Checksum},
-		"bit lost":           {"7e650101c2012c83200064007926197e", fault.Checksum},
-		"escape at the end":  {"7e650101c2012c832000640078267d7e", fault.Malformed},
-		"escape of nothing":  {"7e6501017d012c83200064007826197e", fault.Malformed},
-		"escape twice":       {"7e65017d7d5e2c83200064007826197e", fault.Malformed},
-		"too short":          {"7e65197e", fault.Checksum},
-		"a byte":             {"7e657e", fault.Checksum},
-		"known, too short":   {fmt.Sprintf("%x", frame([]byte{0x65, 1, 0, 0})), fault.Malformed},
-		"known, too long":    {fmt.Sprintf("%x", frame(make([]byte, 8))), fault.Malformed},
-		"unknown":            {fmt.Sprintf("%x", frame([]byte{0x53, 1, 2})), fault.Part},
-		"another 0x65":       {fmt.Sprintf("%x", frame([]byte{0x65, 9, 2})), fault.Part},
-		"another 0x4C":       {fmt.Sprintf("%x", frame([]byte{0x4C, 9, 2})), fault.Part},
-		"flags alone":        {"7e7e7e", fault.Part},
-		"too long to be one": {"7e" + fmt.Sprintf("%x", make([]byte, 500)) + "7e", fault.Malformed},
+		"wrong checksum":     {"7e650101c2012c83200064007826187e", fault.ErrChecksum},
+		"bit lost":           {"7e650101c2012c83200064007926197e", fault.ErrChecksum},
+		"escape at the end":  {"7e650101c2012c832000640078267d7e", fault.ErrMalformed},
+		"escape of nothing":  {"7e6501017d012c83200064007826197e", fault.ErrMalformed},
+		"escape twice":       {"7e65017d7d5e2c83200064007826197e", fault.ErrMalformed},
+		"too short":          {"7e65197e", fault.ErrChecksum},
+		"a byte":             {"7e657e", fault.ErrChecksum},
+		"known, too short":   {fmt.Sprintf("%x", frame([]byte{0x65, 1, 0, 0})), fault.ErrMalformed},
+		"known, too long":    {fmt.Sprintf("%x", frame(make([]byte, 8))), fault.ErrMalformed},
+		"unknown":            {fmt.Sprintf("%x", frame([]byte{0x53, 1, 2})), fault.ErrPart},
+		"another 0x65":       {fmt.Sprintf("%x", frame([]byte{0x65, 9, 2})), fault.ErrPart},
+		"another 0x4C":       {fmt.Sprintf("%x", frame([]byte{0x4C, 9, 2})), fault.ErrPart},
+		"flags alone":        {"7e7e7e", fault.ErrPart},
+		"too long to be one": {"7e" + fmt.Sprintf("%x", make([]byte, 500)) + "7e", fault.ErrMalformed},
 		"good among bad":     {"7e010203047e" + gdlLevel, nil},
 		"good before bad":    {gdlLevel + "7e010203047e", nil},
 		"one flag between":   {gdlBeat + gdlLevel[2:], nil},
@@ -70,7 +70,7 @@ func TestGDLAcrossDatagrams(t *testing.T) {
 	for cut := len(gdlBeat)/2 + 2; cut < len(whole); cut++ {
 		r := wire.NewReader(format.Options{})
 		var s stream.Sample
-		if err := r.Decode(whole[:cut], 0, &s); err != fault.Part {
+		if err := r.Decode(whole[:cut], 0, &s); err != fault.ErrPart {
 			t.Fatalf("cut at %d: %v", cut, err)
 		}
 		if s = wiretest.Decode(t, r, whole[cut:]); s.Value(stream.Bank) != 45 || s.Value(stream.Airspeed) != 100 || !s.Magnetic {

@@ -50,5 +50,5 @@ func (r *decoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 			return l.Decode(b, s)
 		}
 	}
-	return fault.Malformed
+	return fault.ErrMalformed
 }

@@ -51,13 +51,13 @@ func TestBinary(t *testing.T) {
 		"magic":              {"network", "0x12345678", record + "12345678", nil},
 		"length":             {"network", "length", record + "00000011", nil},
 		"host order":         {"host", "0x12345678", "70000000000050400040874" + "33b00000001" + "78563412", nil},
-		"wrong magic":        {"network", "0x12345678", record + "12345679", fault.Malformed},
-		"wrong length":       {"network", "length", record + "00000012", fault.Malformed},
-		"no footer":          {"network", "length", record, fault.Truncated},
-		"footer cut":         {"network", "length", record + "0000", fault.Truncated},
-		"footer not awaited": {"network", "none", record + "00000011", fault.Malformed},
-		"cut":                {"network", "none", record[:30], fault.Truncated},
-		"text instead":       {"network", "none", fmt.Sprintf("%x", "1,2,3,4\n"), fault.Truncated},
+		"wrong magic":        {"network", "0x12345678", record + "12345679", fault.ErrMalformed},
+		"wrong length":       {"network", "length", record + "00000012", fault.ErrMalformed},
+		"no footer":          {"network", "length", record, fault.ErrTruncated},
+		"footer cut":         {"network", "length", record + "0000", fault.ErrTruncated},
+		"footer not awaited": {"network", "none", record + "00000011", fault.ErrMalformed},
+		"cut":                {"network", "none", record[:30], fault.ErrTruncated},
+		"text instead":       {"network", "none", fmt.Sprintf("%x", "1,2,3,4\n"), fault.ErrTruncated},
 	} {
 		r := wire.NewReader(format.Options{Map: binaryMap(t, tt.order, tt.footer)})
 		var s stream.Sample
@@ -93,7 +93,7 @@ chunks = [ { name = "s", type = "string" }, { name = "f", type = "float" }, { na
 	want := *wiretest.SampleOf(stream.Pitch, 3.25, stream.RPM, 2400, stream.N1, 88, stream.Bank, -2.5, stream.Latitude, 47.5)
 	for in, wantErr := range map[string]error{
 		"00000003616263" + rest: nil, "00000000" + rest: nil,
-		"00000063616263" + rest: fault.Truncated, "ffffffff616263" + rest: fault.Truncated, "000000": fault.Truncated, "00000000" + rest[2:]: fault.Truncated,
+		"00000063616263" + rest: fault.ErrTruncated, "ffffffff616263" + rest: fault.ErrTruncated, "000000": fault.ErrTruncated, "00000000" + rest[2:]: fault.ErrTruncated,
 	} {
 		var s stream.Sample
 		if err := r.Decode(wiretest.Unhex(t, in), 0, &s); err != wantErr || err == nil && s != want {

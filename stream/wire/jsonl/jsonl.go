@@ -20,6 +20,7 @@ import (
 // Format is JSON lines.
 var Format = &format.Format{
 	Names:     []string{name},
+	First:     "{ \t\r\n\xEF", // blanks and a byte order mark may come before the brace
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(len(d.Head) > 0 && d.Head[0] == '{') },
 	New:       func(*format.Options) format.Decoder { return decoder{} },
 	Setting: func(_ string, c stream.Channel) phrase.Phrase {
@@ -52,7 +53,7 @@ func (d decoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 }
 
 // CutShort returns true for an object without its end: anything else is wrong in itself.
-func (decoder) CutShort(err error) bool { return err == fault.Truncated }
+func (decoder) CutShort(err error) bool { return err == fault.ErrTruncated }
 
 var channelByName = func() map[string]stream.Channel {
 	names := map[string]stream.Channel{}
@@ -66,13 +67,13 @@ var channelByName = func() map[string]stream.Channel {
 func (decoder) Line(b []byte, s *stream.Sample) error {
 	i := blanks(b, 0)
 	if i == len(b) || b[i] != '{' {
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	i = blanks(b, i+1)
 	magnetic := false
 	for first := true; ; first = false {
 		if i >= len(b) {
-			return fault.Truncated
+			return fault.ErrTruncated
 		}
 		if b[i] == '}' && first {
 			break
@@ -85,21 +86,21 @@ func (decoder) Line(b []byte, s *stream.Sample) error {
 			return err
 		}
 		if i = blanks(b, i); i >= len(b) {
-			return fault.Truncated
+			return fault.ErrTruncated
 		}
 		if b[i] == '}' {
 			break
 		}
 		if b[i] != ',' {
-			return fault.Malformed
+			return fault.ErrMalformed
 		}
 		i = blanks(b, i+1)
 	}
 	if blanks(b, i+1) != len(b) {
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	if s.Has|s.Bad == 0 {
-		return fault.NoChannels
+		return fault.ErrNoChannels
 	}
 	s.Magnetic = magnetic && s.Has.Has(stream.Heading)
 	return fault.OfUseless(s)
@@ -115,7 +116,7 @@ func blanks(b []byte, i int) int {
 // member reads a name and the colon after it, and returns where the value begins.
 func member(b []byte, i int) (name []byte, next int, err error) {
 	if b[i] != '"' {
-		return nil, 0, fault.Malformed
+		return nil, 0, fault.ErrMalformed
 	}
 	end, err := skipString(b, i)
 	if err != nil {
@@ -123,13 +124,13 @@ func member(b []byte, i int) (name []byte, next int, err error) {
 	}
 	next = blanks(b, end)
 	if next >= len(b) {
-		return nil, 0, fault.Truncated
+		return nil, 0, fault.ErrTruncated
 	}
 	if b[next] != ':' {
-		return nil, 0, fault.Malformed
+		return nil, 0, fault.ErrMalformed
 	}
 	if next = blanks(b, next+1); next >= len(b) {
-		return nil, 0, fault.Truncated
+		return nil, 0, fault.ErrTruncated
 	}
 	return b[i+1 : end-1], next, nil
 }
@@ -144,7 +145,7 @@ func skipString(b []byte, i int) (int, error) {
 			i++
 		}
 	}
-	return 0, fault.Truncated
+	return 0, fault.ErrTruncated
 }
 
 // value reads the value of a member that begins at b[i] and returns the index after it.
@@ -185,9 +186,9 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 	v, end, ok := scan.Number(b, i)
 	if !ok {
 		if !bytes.ContainsAny(b[i:], ",}]") {
-			return 0, fault.Truncated // in the middle of a number or a word
+			return 0, fault.ErrTruncated // in the middle of a number or a word
 		}
-		return 0, fault.Malformed
+		return 0, fault.ErrMalformed
 	}
 	if known {
 		replace(s, c, v)
@@ -240,5 +241,5 @@ func skipNested(b []byte, i int) (int, error) {
 		}
 		i++
 	}
-	return 0, fault.Truncated
+	return 0, fault.ErrTruncated
 }

@@ -26,7 +26,7 @@ func FuzzJSON(f *testing.F) {
 		}
 		var s stream.Sample
 		err := jsonl.Format.New(nil).Decode(b, 0, &s)
-		if err != nil && err != fault.NoChannels && s.Has|s.Bad == 0 {
+		if err != nil && err != fault.ErrNoChannels && s.Has|s.Bad == 0 {
 			t.Fatalf("%q is JSON, but: %v", b, err)
 		}
 		for name, v := range want {

@@ -111,12 +111,12 @@ func (l *Layout) Decode(b []byte, s *stream.Sample) error {
 	at := 0
 	for i, c := range l.Chunks {
 		if len(b)-at < c.size {
-			return fault.Truncated
+			return fault.ErrTruncated
 		}
 		if c.Kind == String {
 			n := l.u32(b[at:])
 			if uint64(n) > uint64(len(b)-at-4) {
-				return fault.Truncated
+				return fault.ErrTruncated
 			}
 			at += 4 + int(n)
 			continue
@@ -138,7 +138,7 @@ func (l *Layout) end(b []byte, at int) error {
 	switch l.footer {
 	case footerNone:
 		if len(b) != at {
-			return fault.Malformed
+			return fault.ErrMalformed
 		}
 		return nil
 	case footerLength:
@@ -146,9 +146,9 @@ func (l *Layout) end(b []byte, at int) error {
 	}
 	switch {
 	case len(b) < at+4:
-		return fault.Truncated
+		return fault.ErrTruncated
 	case len(b) > at+4 || l.u32(b[at:]) != want:
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	return nil
 }

@@ -72,7 +72,7 @@ func (p *Plan) Decode(b []byte, s *stream.Sample) error {
 	for c, src := range p.Columns {
 		if c > 0 {
 			if i >= len(b) {
-				return fault.Truncated
+				return fault.ErrTruncated
 			}
 			i++ // the separator
 		}
@@ -101,7 +101,7 @@ func (p *Plan) Decode(b []byte, s *stream.Sample) error {
 		}
 	}
 	if i < len(b) && !p.Open {
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	return p.finish(s)
 }

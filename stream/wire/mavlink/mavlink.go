@@ -106,11 +106,11 @@ func (f *frame) check() (known bool, err error) {
 		return false, nil
 	}
 	if !f.second && len(f.payload) != length {
-		return true, fault.Malformed
+		return true, fault.ErrMalformed
 	}
 	n := len(f.sum) - 2
 	if Sum(Sum(0xFFFF, f.sum[:n]), []byte{extra}) != binary.LittleEndian.Uint16(f.sum[n:]) {
-		return true, fault.Checksum
+		return true, fault.ErrChecksum
 	}
 	return true, nil
 }
@@ -178,7 +178,7 @@ func (r *decoder) frames(b []byte, now float64) error {
 	for len(b) > 0 {
 		n := size(b)
 		if n < 0 {
-			broken = fault.Malformed
+			broken = fault.ErrMalformed
 			break
 		}
 		if n == 0 || n > len(b) { // goes on in the next datagram
@@ -186,7 +186,7 @@ func (r *decoder) frames(b []byte, now float64) error {
 			break
 		}
 		err := r.take(b[:n], now)
-		if err != nil && err != fault.Other {
+		if err != nil && err != fault.ErrOther {
 			broken = err
 			break // a datagram is either whole or not: what follows is not to be trusted
 		}
@@ -212,7 +212,7 @@ func (r *decoder) join(b []byte, now float64) []byte {
 	if length <= 0 || length > n || length <= begun {
 		return b
 	}
-	if err := r.take(r.buf[:length], now); err != nil && err != fault.Other {
+	if err := r.take(r.buf[:length], now); err != nil && err != fault.ErrOther {
 		return b
 	}
 	return b[length-begun:]
@@ -233,7 +233,7 @@ func (r *decoder) take(b []byte, now float64) error {
 		return nil
 	}
 	if r.follows && f.sender != r.followed && now-r.heard <= silent || !r.follows && f.id != Attitude {
-		return fault.Other
+		return fault.ErrOther
 	}
 	if f.id == Attitude {
 		if r.follows && f.sender != r.followed {
@@ -241,7 +241,7 @@ func (r *decoder) take(b []byte, now float64) error {
 		}
 		r.followed, r.follows = f.sender, true
 	} else if f.sender != r.followed {
-		return fault.Other
+		return fault.ErrOther
 	}
 	r.heard = now
 	var p [28]byte // trailing zeros are not sent in version 2

@@ -23,7 +23,7 @@ func TestMAVLinkMerge(t *testing.T) {
 	r := wire.NewReader(format.Options{})
 	var s stream.Sample
 	for _, in := range []string{mavPlace, mavSpeed} {
-		if err := r.Decode(wiretest.Unhex(t, in), 1, &s); err != fault.Part {
+		if err := r.Decode(wiretest.Unhex(t, in), 1, &s); err != fault.ErrPart {
 			t.Fatal("before the attitude no vehicle is followed:", err)
 		}
 	}
@@ -61,14 +61,14 @@ func TestMAVLinkBad(t *testing.T) {
 		in  []byte
 		err error
 	}{
-		"bit in the payload":       {spoiled(12), fault.Checksum},
-		"bit in the checksum":      {spoiled(27), fault.Checksum},
-		"bit in the sequence":      {spoiled(4), fault.Checksum},
-		"forbidding flag":          {spoiled(2), fault.Malformed},
-		"version 1, wrong length":  {[]byte{mavlink.Magic1, 4, 0, 7, 1, 30, 1, 2, 3, 4, 5, 6}, fault.Malformed},
-		"another vehicle":          {other, fault.Part},
-		"a message nobody knows":   {unknown, fault.Part},
-		"a signed one":             {signed, fault.Part},
+		"bit in the payload":       {spoiled(12), fault.ErrChecksum},
+		"bit in the checksum":      {spoiled(27), fault.ErrChecksum},
+		"bit in the sequence":      {spoiled(4), fault.ErrChecksum},
+		"forbidding flag":          {spoiled(2), fault.ErrMalformed},
+		"version 1, wrong length":  {[]byte{mavlink.Magic1, 4, 0, 7, 1, 30, 1, 2, 3, 4, 5, 6}, fault.ErrMalformed},
+		"another vehicle":          {other, fault.ErrPart},
+		"a message nobody knows":   {unknown, fault.ErrPart},
+		"a signed one":             {signed, fault.ErrPart},
 		"junk after a good one":    {append(wiretest.Unhex(t, mavFirst), "junk"...), nil},
 		"good after unknown":       {append(append([]byte{}, unknown...), wiretest.Unhex(t, mavFirst)...), nil},
 		"good after signed":        {append(append([]byte{}, signed...), wiretest.Unhex(t, mavFirst)...), nil},
@@ -83,7 +83,7 @@ func TestMAVLinkBad(t *testing.T) {
 	}
 	for _, in := range [][]byte{spoiled(12), []byte("\xfd\xfe"), []byte("\xfe\xff\x00a\x00b\x00c"), {mavlink.Magic2}} {
 		var s stream.Sample
-		if err := wire.NewReader(format.Options{}).Decode(in, 0, &s); err == nil || err == fault.Part {
+		if err := wire.NewReader(format.Options{}).Decode(in, 0, &s); err == nil || err == fault.ErrPart {
 			t.Errorf("%x is taken for MAVLink: %v", in, err)
 		}
 	}
@@ -96,7 +96,7 @@ func TestMAVLinkAcrossDatagrams(t *testing.T) {
 		r := wire.NewReader(format.Options{})
 		wiretest.Decode(t, r, whole)
 		var s stream.Sample
-		if err := r.Decode(whole[:cut], 0, &s); err != fault.Part {
+		if err := r.Decode(whole[:cut], 0, &s); err != fault.ErrPart {
 			t.Fatalf("cut at %d: %v", cut, err)
 		}
 		if s = wiretest.Decode(t, r, append(whole[cut:len(whole):len(whole)], whole...)); !wiretest.Near(stream.Bank, s.Value(stream.Bank), 2.5, 1e-5) {
@@ -134,7 +134,7 @@ func TestMAVLinkVehicles(t *testing.T) {
 		now float64
 		in  []byte
 		err error
-	}{{0, mine, nil}, {1, other, fault.Part}, {4, mine, nil}, {8.9, other, fault.Part}, {9.1, place, fault.Part}, {9.2, other, nil}, {9.3, mine, fault.Part},
+	}{{0, mine, nil}, {1, other, fault.ErrPart}, {4, mine, nil}, {8.9, other, fault.ErrPart}, {9.1, place, fault.ErrPart}, {9.2, other, nil}, {9.3, mine, fault.ErrPart},
 		{9.4, append(append([]byte{}, place...), other...), nil}} {
 		if err := r.Decode(step.in, step.now, &s); err != step.err {
 			t.Errorf("step %d: %v, want %v", i, err, step.err)

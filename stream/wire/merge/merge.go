@@ -55,10 +55,18 @@ func (m *Values) SetMagnetic(magnetic bool) { m.latest.Magnetic = magnetic }
 // Has tells whether a channel has a value, of any age.
 func (m *Values) Has(c stream.Channel) bool { return m.latest.Has.Has(c) }
 
+// carry holds how long each channel's value may be used, s: closer together than in the table.
+var carry = func() (limits [stream.NumChannels]float64) {
+	for c := range stream.NumChannels {
+		limits[c] = c.Info().Carry
+	}
+	return limits
+}()
+
 // young tells whether a value may still be used; a receive clock that went back makes it old.
 func (m *Values) young(c stream.Channel, now float64) bool {
-	age, limit := now-m.at[c], c.Info().Carry
-	return age <= limit && age >= -limit
+	age := now - m.at[c]
+	return age <= carry[c] && age >= -carry[c]
 }
 
 // Fresh returns the channels that were stored since the last sample.
@@ -68,22 +76,22 @@ func (m *Values) Fresh() stream.Set { return m.fresh }
 func (m *Values) Updated() bool { return m.fresh&stream.AttitudeSet != 0 }
 
 // Sample makes the sample once the attitude came; err is what came of the datagram read before. The error is
-// fault.Part when no attitude came, fault.Value when it came with impossible values alone.
+// fault.ErrPart when no attitude came, fault.ErrValue when it came with impossible values alone.
 func (m *Values) Sample(err error, now float64, s *stream.Sample) error {
 	l := &m.latest
-	if l.Bad&stream.AttitudeSet != 0 && !m.Updated() && (err == nil || err == fault.Part) {
+	if l.Bad&stream.AttitudeSet != 0 && !m.Updated() && (err == nil || err == fault.ErrPart) {
 		s.Bad = l.Bad
 		if channel, v, ok := l.TakeRefused(); ok {
 			s.Refuse(channel, v)
 		}
 		l.Bad = 0
-		return fault.Value
+		return fault.ErrValue
 	}
 	if err != nil {
 		return err
 	}
 	if !m.Updated() {
-		return fault.Part
+		return fault.ErrPart
 	}
 	m.fill(s, now)
 	return fault.OfHollow(s)

@@ -93,9 +93,9 @@ func LastLine(r LineReader, b []byte, s *stream.Sample) error {
 func line(r LineReader, b []byte, s *stream.Sample) error {
 	switch {
 	case len(b) == 0:
-		return fault.Empty
+		return fault.ErrEmpty
 	case len(b) > MaxLine:
-		return fault.TooLong
+		return fault.ErrTooLong
 	}
 	return r.Line(b, s)
 }

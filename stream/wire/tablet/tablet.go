@@ -96,7 +96,7 @@ func (r *decoder) messages(b []byte, now float64) error {
 		}
 	}
 	if broken == nil && !read {
-		return fault.Empty
+		return fault.ErrEmpty
 	}
 	if r.values.Updated() {
 		return nil
@@ -108,7 +108,7 @@ func (r *decoder) messages(b []byte, now float64) error {
 // commas cut numbers in two, and all that follows would be shifted.
 func message(b []byte, now float64, m *merge.Values) error {
 	if len(b) > scan.MaxLine {
-		return fault.TooLong
+		return fault.ErrTooLong
 	}
 	var v [attitudeLong]float64
 	n, mark := -1, b
@@ -117,7 +117,7 @@ func message(b []byte, now float64, m *merge.Values) error {
 		field, b, more = scan.Cut(b, ',')
 		switch {
 		case n >= attitudeLong:
-			return fault.Malformed
+			return fault.ErrMalformed
 		case n >= 0:
 			v[n] = value(field)
 		}
@@ -128,9 +128,9 @@ func message(b []byte, now float64, m *merge.Values) error {
 	case bytes.HasPrefix(mark, []byte("XGPS")) && n == gpsValues:
 		position(&v, now, m)
 	case bytes.HasPrefix(mark, []byte("XTRAFFIC")):
-		return fault.Other
+		return fault.ErrOther
 	default:
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	return nil
 }

@@ -18,6 +18,9 @@ var (
 )
 
 func recognizeColumns(d format.Datagram) format.Claim {
+	if d.Known && len(d.Head) > 0 && (d.Head[0] == '-' || d.Head[0]-'0' <= 9) { // a number, and pairs were asked before
+		return format.Yes
+	}
 	if bytes.HasPrefix(d.Head, labelMark) || bytes.HasPrefix(d.Head, statusMark) {
 		return format.Sure
 	}
@@ -69,9 +72,9 @@ func (l *columnsDecoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 		if end := bytes.IndexByte(b, '\n'); end >= 0 && len(scan.TrimEnd(b[end:])) > 0 {
 			labels := scan.TrimEnd(b[:end])
 			if len(labels) > scan.MaxLine {
-				return fault.TooLong
+				return fault.ErrTooLong
 			}
-			if err := l.Line(labels, s); err != fault.Labels {
+			if err := l.Line(labels, s); err != fault.ErrLabels {
 				return err
 			}
 			b = b[end+1:]
@@ -89,7 +92,7 @@ func (l *columnsDecoder) Line(b []byte, s *stream.Sample) error {
 		return l.take(b, bytes.TrimLeft(b[len(labelMark):], " ,"))
 	}
 	if bytes.HasPrefix(b, statusMark) {
-		return fault.Status
+		return fault.ErrStatus
 	}
 	if l.plan == nil && l.forced {
 		l.plan = l.maps[0].InOrder
@@ -105,11 +108,11 @@ func (l *columnsDecoder) Line(b []byte, s *stream.Sample) error {
 			return l.take(b, b)
 		}
 		l.unmatched = 0
-		return fault.Unknown
+		return fault.ErrUnknown
 	}
 	if l.forced {
 		l.unmatched = scan.Columns(b, l.maps[0].Separator)
-		return fault.NoLabels
+		return fault.ErrNoLabels
 	}
 	return l.try(b, s)
 }
@@ -121,7 +124,7 @@ func (l *columnsDecoder) read(b []byte, s *stream.Sample) (err error, settled bo
 		l.fails, l.unmatched = 0, 0
 		return nil, true
 	}
-	if err == fault.Value && !isWord(b) { // its columns fit
+	if err == fault.ErrValue && !isWord(b) { // its columns fit
 		l.unmatched = 0
 		return err, true
 	}
@@ -170,11 +173,11 @@ func labelSeparator(labels []byte) byte {
 func (l *columnsDecoder) take(whole, labels []byte) error {
 	if l.labeled && l.plan != nil && bytes.Equal(whole, l.labels) {
 		l.fails = 0
-		return fault.Labels
+		return fault.ErrLabels
 	}
 	sep := labelSeparator(labels)
 	if scan.Columns(labels, sep) > mapping.MaxColumns {
-		return fault.TooLong
+		return fault.ErrTooLong
 	}
 	var names []string
 	for rest, more := labels, true; more; {
@@ -191,12 +194,12 @@ func (l *columnsDecoder) take(whole, labels []byte) error {
 	}
 	if best.Channels == 0 {
 		l.unmatched = len(names)
-		return fault.NoChannels
+		return fault.ErrNoChannels
 	}
 	best.Separator = sep
 	l.plan, l.labeled, l.fails, l.unmatched = best, true, 0, 0
 	l.labels = append(l.labels[:0], whole...)
-	return fault.Labels
+	return fault.ErrLabels
 }
 
 // try puts a line of a stream without labels to the one map whose order has as many columns. It is believed when a few
@@ -206,18 +209,18 @@ func (l *columnsDecoder) try(b []byte, s *stream.Sample) error {
 	l.unmatched = scan.Columns(b, ',')
 	if p == nil {
 		l.trial = trial{}
-		return fault.NoLabels
+		return fault.ErrNoLabels
 	}
 	if p != l.trial.plan {
 		l.trial = trial{plan: p}
 	}
 	if p.Decode(b, s) != nil || s.Bad != 0 || s.Value(stream.Time) < l.trial.time || !p.Map.Fits(b) {
 		l.trial = trial{}
-		return fault.NoLabels
+		return fault.ErrNoLabels
 	}
 	l.trial.time = s.Value(stream.Time)
 	if l.trial.hits++; l.trial.hits < trialLines {
-		return fault.NoLabels
+		return fault.ErrNoLabels
 	}
 	l.plan, l.labeled, l.fails, l.unmatched, l.trial = p, false, 0, 0, trial{}
 	l.labels = l.labels[:0]

@@ -37,9 +37,9 @@ sources = [
 		"no end":         {strings.TrimSuffix(plain, "\n"), nil, false},
 		"one record":     {"12\n3.589020\n3.59\n", nil, false},
 		"names before":   {named, nil, true},
-		"a line too few": {"16\n3.590505\n3.59\n12\n3.589020\n", fault.Malformed, false},
-		"one value":      {"16", fault.Truncated, false},
-		"no numbers":     {"a\nb\nc\n", fault.Value, false},
+		"a line too few": {"16\n3.590505\n3.59\n12\n3.589020\n", fault.ErrMalformed, false},
+		"one value":      {"16", fault.ErrTruncated, false},
+		"no numbers":     {"a\nb\nc\n", fault.ErrValue, false},
 	} {
 		r := wire.NewReader(format.Options{Map: m})
 		var s stream.Sample

@@ -22,7 +22,7 @@ func TestNMEARecorded(t *testing.T) {
 	r := wire.NewReader(format.Options{})
 	var s stream.Sample
 	for range 5 {
-		if err := r.Decode(b, 0, &s); err != fault.Unknown {
+		if err := r.Decode(b, 0, &s); err != fault.ErrUnknown {
 			t.Fatal(err)
 		}
 	}

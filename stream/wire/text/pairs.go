@@ -104,7 +104,7 @@ func (p *pairsDecoder) lastRecord(b []byte) []byte {
 // record reads one record.
 func (p *pairsDecoder) record(b []byte, s *stream.Sample) error {
 	if len(b) > scan.MaxLine {
-		return fault.TooLong
+		return fault.ErrTooLong
 	}
 	if p.m == nil {
 		p.choose(b)
@@ -130,11 +130,11 @@ func (p *pairsDecoder) record(b []byte, s *stream.Sample) error {
 		b = p.value(n, b, &rank, s)
 	}
 	if loose { // as from decimal commas, which cut numbers in two
-		return fault.Malformed
+		return fault.ErrMalformed
 	}
 	if s.Has|s.Bad == 0 {
 		p.m = nil
-		return fault.NoChannels
+		return fault.ErrNoChannels
 	}
 	return p.finish(&rank, s)
 }

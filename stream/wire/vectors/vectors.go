@@ -66,13 +66,13 @@ func (m *Message) Err(t testing.TB) error {
 	case "":
 		return nil
 	case "part", "follow":
-		return fault.Part
+		return fault.ErrPart
 	case "other":
-		return fault.Other
-	case fault.Malformed.Error():
-		return fault.Malformed
-	case fault.Unknown.Error():
-		return fault.Unknown
+		return fault.ErrOther
+	case fault.ErrMalformed.Error():
+		return fault.ErrMalformed
+	case fault.ErrUnknown.Error():
+		return fault.ErrUnknown
 	}
 	t.Fatalf("%s: error %q is not known", m.Name, m.Error)
 	return nil
@@ -110,10 +110,10 @@ func (f Family) check(t *testing.T, m *Message) {
 	if err != m.Err(t) {
 		t.Fatalf("%v, want %q (source: %s)", err, m.Error, m.Source)
 	}
-	if err == fault.Part {
+	if err == fault.ErrPart {
 		s = f.Latest(d)
 	}
-	if err != nil && err != fault.Part {
+	if err != nil && err != fault.ErrPart {
 		return
 	}
 	if d.Name() != m.Format {

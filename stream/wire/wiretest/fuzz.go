@@ -132,7 +132,7 @@ func checkSettles(t *testing.T, name string, s *stream.Sample) {
 			return // it cannot be sent without position or attitude
 		}
 		err := wire.NewReader(format.Options{}).Decode(b, 0, &rounds[i+1])
-		if err != nil && err != fault.Part && rounds[i].Has&stream.AttitudeSet != 0 {
+		if err != nil && err != fault.ErrPart && rounds[i].Has&stream.AttitudeSet != 0 {
 			if name == "gdl90" || name == "xatt" || rounds[i].Magnetic {
 				return // all of it was beyond what the format has a value for
 			}

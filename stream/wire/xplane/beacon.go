@@ -31,18 +31,18 @@ type Beacon struct {
 
 const beaconHead = 21
 
-// DecodeBeacon reads a beacon. The error is fault.Unknown for what is none or one of a major version other than 1, which
-// must not be read, fault.Truncated for one cut short.
+// DecodeBeacon reads a beacon. The error is fault.ErrUnknown for what is none or one of a major version other than 1, which
+// must not be read, fault.ErrTruncated for one cut short.
 func DecodeBeacon(b []byte) (Beacon, error) {
 	if len(b) < 6 || string(b[:5]) != "BECN\x00" || b[5] != 1 {
-		return Beacon{}, fault.Unknown
+		return Beacon{}, fault.ErrUnknown
 	}
 	if len(b) <= beaconHead {
-		return Beacon{}, fault.Truncated
+		return Beacon{}, fault.ErrTruncated
 	}
 	end := bytes.IndexByte(b[beaconHead:], 0)
 	if end < 0 {
-		return Beacon{}, fault.Truncated
+		return Beacon{}, fault.ErrTruncated
 	}
 	return Beacon{
 		Host:    int(int32(binary.LittleEndian.Uint32(b[7:]))),

@@ -130,11 +130,11 @@ func (r *repliesDecoder) Decode(b []byte, now float64, s *stream.Sample) error {
 
 func (r *repliesDecoder) pairs(b []byte, now float64) error {
 	if len(b) == requestLength && b[4] == 0 {
-		return fault.Status // somebody's request
+		return fault.ErrStatus // somebody's request
 	}
 	b = b[head:]
 	if len(b) == 0 || len(b)%8 != 0 {
-		return fault.Truncated
+		return fault.ErrTruncated
 	}
 	for ; len(b) > 0; b = b[8:] {
 		n := binary.LittleEndian.Uint32(b)
@@ -161,7 +161,7 @@ func (r *outputDecoder) Decode(b []byte, now float64, s *stream.Sample) error {
 
 func (r *outputDecoder) one(b []byte, now float64) error {
 	if len(b) != outputLength {
-		return fault.Truncated
+		return fault.ErrTruncated
 	}
 	name := b[head+4:]
 	if end := bytes.IndexByte(name, 0); end >= 0 {
@@ -169,11 +169,11 @@ func (r *outputDecoder) one(b []byte, now float64) error {
 	}
 	d, ok := named[string(name)]
 	if !ok {
-		return fault.Part
+		return fault.ErrPart
 	}
 	d.put(float32At(b, head), now, &r.merge)
 	if r.merge.Fresh()&stream.AttitudeSet != stream.AttitudeSet {
-		return fault.Part
+		return fault.ErrPart
 	}
 	return nil
 }
@@ -185,7 +185,7 @@ func (positionDecoder) Name() string { return positionName }
 // Decode reads one reply.
 func (positionDecoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 	if len(b) != positionLength {
-		return fault.Truncated
+		return fault.ErrTruncated
 	}
 	f64 := func(i int) float64 { return math.Float64frombits(binary.LittleEndian.Uint64(b[i:])) }
 	f32 := func(i int) float64 { return float64(float32At(b, i)) }

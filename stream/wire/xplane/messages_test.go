@@ -34,12 +34,12 @@ func TestRepliesForeign(t *testing.T) {
 	r := wire.NewReader(format.Options{})
 	var s stream.Sample
 	for in, want := range map[string]error{
-		"525245462c":                 fault.Truncated,
-		"525245462c00000000":         fault.Truncated,
-		"525245462cffffffff0000803f": fault.Part, // index −1
-		"525245462c001000000000803f": fault.Part,
-		"525245462c040000000000c842": fault.Part, // airspeed alone
-		hex.EncodeToString(xplane.AppendRequest(nil, 5, 1, "x")): fault.Status,
+		"525245462c":                 fault.ErrTruncated,
+		"525245462c00000000":         fault.ErrTruncated,
+		"525245462cffffffff0000803f": fault.ErrPart, // index −1
+		"525245462c001000000000803f": fault.ErrPart,
+		"525245462c040000000000c842": fault.ErrPart, // airspeed alone
+		hex.EncodeToString(xplane.AppendRequest(nil, 5, 1, "x")): fault.ErrStatus,
 	} {
 		if err := r.Decode(wiretest.Unhex(t, in), 0, &s); err != want {
 			t.Errorf("%.40s: %v, want %v", in, err, want)
@@ -67,7 +67,7 @@ func TestDatarefOutput(t *testing.T) {
 		dref("sim/flightmodel/position/mag_psi", "00002042"),
 		dref("sim/weather/rain", "0000a040"),
 	} {
-		if err := r.Decode(b, 0, &s); err != fault.Part {
+		if err := r.Decode(b, 0, &s); err != fault.ErrPart {
 			t.Fatal(err)
 		}
 	}
@@ -76,14 +76,14 @@ func TestDatarefOutput(t *testing.T) {
 	if want.Magnetic = true; s != want || r.Format() != "dataref output (DREF)" {
 		t.Errorf("%+v", s)
 	}
-	if err := r.Decode(dref("sim/flightmodel/position/phi", "0000f041"), 0, &s); err != fault.Part {
+	if err := r.Decode(dref("sim/flightmodel/position/phi", "0000f041"), 0, &s); err != fault.ErrPart {
 		t.Error("bank alone made a sample:", err)
 	}
 	r.Decode(dref("sim/flightmodel/position/theta", "0000a040"), 0, &s)
 	if s = wiretest.Decode(t, r, dref("sim/flightmodel/position/psi", "00002042")); s.Magnetic || s.Value(stream.Heading) != 40 {
 		t.Errorf("the true heading does not win: %+v", s)
 	}
-	if err := r.Decode(dref("x", "00000000")[:400], 0, &s); err != fault.Truncated {
+	if err := r.Decode(dref("x", "00000000")[:400], 0, &s); err != fault.ErrTruncated {
 		t.Error(err)
 	}
 }
@@ -101,7 +101,7 @@ func TestBeacon(t *testing.T) {
 		}
 	}
 	in[5] = 2
-	if _, err := xplane.DecodeBeacon(in); err != fault.Unknown {
+	if _, err := xplane.DecodeBeacon(in); err != fault.ErrUnknown {
 		t.Error("an unknown major version:", err)
 	}
 }

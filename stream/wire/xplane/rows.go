@@ -143,7 +143,7 @@ func (r *rowsDecoder) Advice(q format.Silence) string {
 func (r *rowsDecoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 	b = b[head:]
 	if len(b) == 0 || len(b)%RowLength != 0 {
-		return fault.Truncated
+		return fault.ErrTruncated
 	}
 	if r.tick == 0 {
 		r.tick = maxAge + 1
@@ -162,7 +162,7 @@ func (r *rowsDecoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 		}
 	}
 	if !attitude {
-		return fault.Part
+		return fault.ErrPart
 	}
 	r.whole = true
 	r.fill(s)

@@ -122,14 +122,14 @@ func TestRowsSplit(t *testing.T) {
 	r := wire.NewReader(format.Options{})
 	var s stream.Sample
 	for range 3 {
-		if err := r.Decode(part(xplane.RowTimes, xplane.RowSpeeds), 0, &s); err != fault.Part || s.Has != 0 {
+		if err := r.Decode(part(xplane.RowTimes, xplane.RowSpeeds), 0, &s); err != fault.ErrPart || s.Has != 0 {
 			t.Fatal(err, s.Has.Names())
 		}
 		s = wiretest.Decode(t, r, part(xplane.RowAttitude, xplane.RowPosition))
 		if s.Value(stream.Airspeed) != 100 || s.Value(stream.Time) != 1 || s.Value(stream.Latitude) != 3 {
 			t.Fatalf("%+v", s)
 		}
-		if err := r.Decode(part(xplane.RowLever, xplane.RowThrottle), 0, &s); err != fault.Part {
+		if err := r.Decode(part(xplane.RowLever, xplane.RowThrottle), 0, &s); err != fault.ErrPart {
 			t.Fatal(err)
 		}
 	}
