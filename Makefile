@@ -26,7 +26,8 @@ checks: setup
 go: setup
 	go test $(shell sed -nE 's/^(pure|serial) +//p' .ci/packages)
 	go test -race $(shell sed -n 's/^technology *//p' .ci/packages)
-	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/capture ./stream/ingest ./stream/wire
+	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/attitude \
+		./stream/capture ./stream/derive ./stream/ingest ./stream/timebase ./stream/wire/...
 
 pages: setup
 	cd web && npm run check && npm test

@@ -6,13 +6,14 @@ import (
 
 	"halfturn/coach"
 	"halfturn/stream"
+	"halfturn/stream/derive"
 	"halfturn/stream/trainer"
 )
 
 // TestStreamIsBlamedForNothing: of a stream that has every channel, no check of any leg says that one is missing.
 func TestStreamIsBlamedForNothing(t *testing.T) {
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
-		var derive stream.Deriver
+		var derive derive.Deriver
 		legs, _, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: "light-single", Seed: 3}, func(_ int, s *stream.Sample) { derive.Fill(s) })
 		if len(legs) < 2 {
 			t.Fatalf("%s: %d legs", m, len(legs))

@@ -18,7 +18,7 @@ import (
 	"halfturn/coach/grading"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // pcap writes datagrams as a classic pcap file of raw IPv4 (link type 101), by the file format of
@@ -56,7 +56,7 @@ func (p *pcap) add(at float64, payload []byte) {
 // recordTo flies the built-in aircraft for some seconds, again and again, into a recording.
 func recordTo(t testing.TB, f trainer.Flight, seconds float64) []byte {
 	t.Helper()
-	enc, err := wire.NewEncoder("labels")
+	enc, err := encode.New("labels")
 	if err != nil {
 		t.Fatal(err)
 	}

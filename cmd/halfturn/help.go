@@ -5,7 +5,7 @@ import (
 
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // helpVariables are what ${NAME} stands for in the help of flags: names and ranges that other packages own, and
@@ -17,7 +17,7 @@ func helpVariables() map[string]string {
 		"demo_paces": demoPaces.String(),
 		"directions": list(trainer.Directions()),
 		"flaws":      list(trainer.Flaws()),
-		"formats":    list(wire.Formats()),
+		"formats":    list(encode.Formats()),
 		"legs":       trainer.LegRange.String(),
 		"levels":     list(settings.Levels),
 		"maneuvers":  list(trainer.Maneuvers()),

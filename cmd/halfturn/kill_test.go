@@ -30,7 +30,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 const (
@@ -154,7 +154,7 @@ func (s *served) taken(t *testing.T) (n int) {
 // A demoPilot flies the demonstration and keeps what it sent.
 type demoPilot struct {
 	pilot   *trainer.Pilot
-	encoder wire.Encoder
+	encoder encode.Encoder
 	conn    *net.UDPConn
 	sample  stream.Sample
 }
@@ -247,7 +247,7 @@ func newDemoPilot(t *testing.T) *demoPilot {
 	if err != nil {
 		t.Fatal(err)
 	}
-	encoder, err := wire.NewEncoder("labels")
+	encoder, err := encode.New("labels")
 	if err != nil {
 		t.Fatal(err)
 	}

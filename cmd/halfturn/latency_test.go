@@ -17,6 +17,7 @@ import (
 
 	"halfturn/stream"
 	"halfturn/stream/wire"
+	"halfturn/stream/wire/format"
 )
 
 // BenchmarkDatagramToSocket measures the time from sending a datagram to having read the WebSocket message it
@@ -80,9 +81,9 @@ func sendingOf(b *testing.B) sending {
 
 // datagramTime returns a function that reads the time in a datagram, NaN where there is none. It is of one goroutine.
 func datagramTime() func([]byte) float64 {
-	r, s := wire.NewReader(wire.Options{}), stream.Sample{}
+	r, s := wire.NewReader(format.Options{}), stream.Sample{}
 	return func(b []byte) float64 {
-		if r.Decode(b, &s) != nil {
+		if r.Decode(b, 0, &s) != nil {
 			return math.NaN()
 		}
 		return s.Value(stream.Time)

@@ -12,12 +12,12 @@ import (
 	"halfturn/coach/names"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 	"halfturn/web/desk"
 )
 
 // named lists the stations of the configuration for the desk.
-func named(c *settings.Config, o station.Options) []desk.Named {
+func named(c *settings.Config, o pipeline.Options) []desk.Named {
 	list := make([]desk.Named, len(c.Stations))
 	for i := range c.Stations {
 		s := &c.Stations[i]

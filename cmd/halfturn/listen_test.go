@@ -10,7 +10,7 @@ import (
 	"testing"
 
 	"halfturn/coach/debrief"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // What the file says of a sender comes to hold for it: its name, what it flies, its signs.
@@ -39,10 +39,10 @@ func TestNamedStation(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	n := named(cfg, station.Options{})[0]
+	n := named(cfg, pipeline.Options{})[0]
 	if n.Address != netip.MustParseAddrPort("127.0.0.1:0") || n.Maneuver != "chandelle-civil" ||
-		n.Aircraft != "light-single" || n.Station.BankSign != station.Reversed ||
-		n.Station.PitchSign != station.AsSent {
+		n.Aircraft != "light-single" || n.Station.BankSign != pipeline.Reversed ||
+		n.Station.PitchSign != pipeline.AsSent {
 		t.Errorf("the desk is told %+v", n)
 	}
 }

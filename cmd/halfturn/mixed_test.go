@@ -12,7 +12,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // A mixed is one of many senders: its own airspeed tells its samples from all others'.
@@ -21,7 +21,7 @@ type mixed struct {
 	name     string
 	format   string
 	airspeed float64
-	encoder  wire.Encoder
+	encoder  encode.Encoder
 	buffer   []byte
 	sent     uint64
 }
@@ -74,7 +74,7 @@ func TestMixedSenders(t *testing.T) {
 			senders := make([]*mixed, n)
 			for i := range senders {
 				m := &mixed{format: formats[i%len(formats)], airspeed: 60 + float64(i)}
-				if m.encoder, err = wire.NewEncoder(m.format); err != nil {
+				if m.encoder, err = encode.New(m.format); err != nil {
 					t.Fatal(err)
 				}
 				if m.conn, err = net.Dial("udp", s.listener.Addresses()[0].String()); err != nil {

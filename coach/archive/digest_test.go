@@ -22,8 +22,6 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 )
 
 var (
@@ -118,9 +116,8 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice)
 	d := digester{sha256.New(), t}
 	follow := archive.Following{
 		Options: session.Options{
-			Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-			Coach:   coach.Options{Plan: plan, Deck: 1500, Voice: callout.Options{}},
-			Auto:    auto,
+			Coach: coach.Options{Plan: plan, Deck: 1500, Voice: callout.Options{}},
+			Auto:  auto,
 		},
 		Output: func(netip.AddrPort) session.Output { return d },
 	}

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/derive"
 	"halfturn/stream/trainer"
 )
 
@@ -39,7 +40,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	}
 	c := coach.New(coach.Options{Plan: coach.NewPlan(card, plane), Explain: debrief.Causes{}})
 	var s stream.Sample
-	var derive stream.Deriver
+	var derive derive.Deriver
 	var list []coach.Series
 	take := func() {
 		for _, e := range c.Take() {

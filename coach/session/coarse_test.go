@@ -6,20 +6,19 @@ import (
 
 	"halfturn/coach"
 	"halfturn/stream"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
 )
 
 // samplesOf decodes a recording, up to a jump.
 func samplesOf(t testing.TB, name string) []stream.Sample {
 	t.Helper()
-	s := station.New(station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}})
+	s := pipeline.New(pipeline.Options{})
 	var list []stream.Sample
 	for _, d := range datagrams(t, name) {
 		switch sample, r := s.Feed(d.Payload, d.Seconds()); r.Outcome {
-		case station.Accepted:
+		case pipeline.Accepted:
 			list = append(list, *sample)
-		case station.Jumped:
+		case pipeline.Jumped:
 			return list
 		}
 	}

@@ -13,7 +13,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // A carried format says at what rate its programs send, what of a wing-over it cannot carry, and
@@ -53,7 +53,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, session.St
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := wire.NewEncoder(format)
+	e, err := encode.New(format)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,7 +79,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, session.St
 				t.Fatalf("%.2f s: %+v", sample.Value(stream.Time), r)
 			}
 		}
-		if split, ok := e.(wire.Splitter); ok {
+		if split, ok := e.(encode.Splitter); ok {
 			split.Datagrams(&sample, feed)
 		} else {
 			feed(e.Append(nil, &sample))
@@ -121,7 +121,7 @@ func TestFormats(t *testing.T) {
 	if len(want) != 2 || want[0].Outcome != coach.Finished || want[1].Outcome != coach.Finished {
 		t.Fatalf("%d legs flown, %+v", len(want), want)
 	}
-	for _, format := range wire.Formats() {
+	for _, format := range encode.Formats() {
 		t.Run(format, func(t *testing.T) {
 			by, ok := byFormat[format]
 			if !ok {

@@ -6,21 +6,20 @@ import (
 
 	"halfturn/coach"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
 )
 
 func measured(t *testing.T, name string) *coach.Measurer {
 	t.Helper()
-	s := station.New(station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}})
+	s := pipeline.New(pipeline.Options{})
 	m := coach.NewMeasurer()
 	for _, d := range datagrams(t, name) {
 		sample, r := s.Feed(d.Payload, d.Seconds())
 		switch r.Outcome {
-		case station.Jumped:
+		case pipeline.Jumped:
 			m.Break()
-		case station.Accepted:
+		case pipeline.Accepted:
 			m.Step(sample)
 		}
 	}

@@ -9,7 +9,7 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Over is the reason with which a session ends, live and played again.
@@ -60,10 +60,10 @@ func SettingsOf(o *Options, cards string) Settings {
 // Apply lays the settings over options.
 func (s Settings) Apply(o *Options) error {
 	var err error
-	if o.Station.BankSign, err = station.SignNamed(s.BankSign); err != nil {
+	if o.Station.BankSign, err = pipeline.SignNamed(s.BankSign); err != nil {
 		return fmt.Errorf("the recording's sign of bank %w", err)
 	}
-	if o.Station.PitchSign, err = station.SignNamed(s.PitchSign); err != nil {
+	if o.Station.PitchSign, err = pipeline.SignNamed(s.PitchSign); err != nil {
 		return fmt.Errorf("the recording's sign of pitch %w", err)
 	}
 	o.Station.GroundSpeedAsAirspeed = s.GroundSpeedAsAirspeed
@@ -148,7 +148,7 @@ func NewPlay(s *Session, plans Plans) *Play { return &Play{Session: s, plans: pl
 
 // Feed takes a datagram, received at a time in seconds of any epoch, with its comments. The error
 // tells of a comment that could not be followed; the datagram is taken all the same.
-func (p *Play) Feed(b []byte, received float64, comments []string) (station.Result, error) {
+func (p *Play) Feed(b []byte, received float64, comments []string) (pipeline.Result, error) {
 	err := p.Apply(comments)
 	return p.Session.Feed(b, received), err
 }

@@ -12,7 +12,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // probed flies the built-in aircraft for some seconds in a format and returns the probe.
@@ -22,7 +22,7 @@ func probed(t *testing.T, format string, rate, seconds float64) session.Probe {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := wire.NewEncoder(format)
+	e, err := encode.New(format)
 	if err != nil {
 		t.Fatal(err)
 	}

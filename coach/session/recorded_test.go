@@ -20,8 +20,6 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 )
 
 // The recorded flights were flown in a flight-dynamics library by a closed-loop pilot, in part
@@ -123,8 +121,7 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 		t.Fatal(err)
 	}
 	return session.Options{Name: "seat", Address: "127.0.0.1:1", Output: out,
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-		Coach:   coach.Options{Plan: coach.NewPlan(c, models[plane])}}
+		Coach: coach.Options{Plan: coach.NewPlan(c, models[plane])}}
 }
 
 func grade(t testing.TB, name string, w truth, out session.Output) debrief.Station {

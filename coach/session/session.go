@@ -9,14 +9,14 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Options say how a station is followed.
 type Options struct {
 	Name    string // of the station
 	Address string // of the sender
-	Station station.Options
+	Station pipeline.Options
 	Coach   coach.Options
 	Auto    []*coach.Plan // which of these it is, is found from what is flown; Coach.Plan is the one shown first
 	Output  Output        // nil: nobody listens
@@ -32,7 +32,7 @@ const idle = 1.0
 // A Session follows one station. It is not safe for concurrent use.
 type Session struct {
 	opt     Options
-	station *station.Station
+	station *pipeline.Pipeline
 	follow  follower     // the coach, or all of them
 	coach   *coach.Coach // what is shown now
 	auto    *coach.Auto  // nil when a maneuver was chosen
@@ -67,7 +67,7 @@ func New(o Options) *Session {
 	if o.Coach.Explain == nil {
 		o.Coach.Explain = debrief.Causes{}
 	}
-	s := &Session{opt: o, station: station.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	s := &Session{opt: o, station: pipeline.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
 	s.begin()
 	s.publish(TypePlan, NewPlan(s.coach.Plan()))
 	return s
@@ -86,14 +86,14 @@ func (s *Session) begin() {
 }
 
 // Feed takes one datagram, received at a time in seconds of any epoch.
-func (s *Session) Feed(b []byte, received float64) station.Result {
+func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 	sample, r := s.station.Feed(b, received)
 	switch r.Outcome {
-	case station.Jumped:
+	case pipeline.Jumped:
 		s.follow.Break(r.Reason)
 		s.last = math.NaN()
 		s.step(sample)
-	case station.Accepted:
+	case pipeline.Accepted:
 		s.step(sample)
 	}
 	if received-s.looked >= idle || received < s.looked {
@@ -216,7 +216,7 @@ func (s *Session) advice(now float64) string {
 		return a
 	}
 	rate := s.station.Rate(now)
-	if s.station.Link(now) == station.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
+	if s.station.Link(now) == pipeline.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
 		return fmt.Sprintf("Only %.1f samples a second come: too few to grade. Let the simulator send at least 5 a second, better 30.", rate)
 	}
 	return ""
@@ -302,7 +302,7 @@ func (s *Session) Legs() int { return s.legs }
 func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
 
 // Station returns what the datagrams went through, for its counts.
-func (s *Session) Station() *station.Station { return s.station }
+func (s *Session) Station() *pipeline.Pipeline { return s.station }
 
 // Report returns what was flown so far.
 func (s *Session) Report() debrief.Station {

@@ -11,8 +11,9 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs/tomlfile"
 	"halfturn/stream/ingest"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
+	"halfturn/stream/wire/format"
+	"halfturn/stream/wire/mapping"
 )
 
 // Session says how a sender is followed: the cards chosen, and how its stream is read.
@@ -53,17 +54,17 @@ func (c *Config) Session() (session.Options, error) {
 }
 
 // Stream says how the datagrams of a sender are read.
-func (c *Config) Stream() (station.Options, error) {
-	o := Signs(station.Options{
+func (c *Config) Stream() (pipeline.Options, error) {
+	o := Signs(pipeline.Options{
 		GroundSpeedAsAirspeed: c.GroundSpeed,
-		Wire:                  wire.Options{Maps: wire.ShippedMaps(), Rows: c.rows()},
+		Wire:                  format.Options{Rows: c.rows()},
 	}, c.BankSign, c.PitchSign)
 	for i, name := range c.Maps {
 		data, err := tomlfile.Read(name)
 		if err != nil {
 			return o, Error{c.Blame(element("maps", i), fmt.Errorf("the map cannot be read: %w", err))}
 		}
-		m, err := wire.LoadMap(name, data)
+		m, err := mapping.Load(name, data)
 		if err != nil {
 			return o, err
 		}
@@ -77,9 +78,9 @@ func (c *Config) Stream() (station.Options, error) {
 }
 
 // Signs puts the names of signs, validated before, into the options of a station.
-func Signs(o station.Options, bank, pitch string) station.Options {
-	o.BankSign, _ = station.SignNamed(bank)
-	o.PitchSign, _ = station.SignNamed(pitch)
+func Signs(o pipeline.Options, bank, pitch string) pipeline.Options {
+	o.BankSign, _ = pipeline.SignNamed(bank)
+	o.PitchSign, _ = pipeline.SignNamed(pitch)
 	return o
 }
 

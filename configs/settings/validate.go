@@ -11,8 +11,8 @@ import (
 
 	"halfturn/coach/names"
 	"halfturn/stream/ingest"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
+	"halfturn/stream/wire/format"
 )
 
 // Levels are those of the log, the most talkative first.
@@ -110,7 +110,7 @@ func (c *Config) validateWords() error {
 		}
 	}
 	for _, s := range []struct{ key, name string }{{"bank-sign", c.BankSign}, {"pitch-sign", c.PitchSign}} {
-		if _, err := station.SignNamed(s.name); err != nil {
+		if _, err := pipeline.SignNamed(s.name); err != nil {
 			return c.Errorf(s.key, "%v", err)
 		}
 	}
@@ -127,8 +127,8 @@ func OneOf(list []string) string {
 }
 
 // rows is the layout of rows-layout, which validateWords has checked.
-func (c *Config) rows() wire.RowsLayout {
-	return map[string]wire.RowsLayout{"auto": wire.RowsAuto, "old": wire.RowsOld, "new": wire.RowsNew}[c.Rows]
+func (c *Config) rows() format.RowsLayout {
+	return map[string]format.RowsLayout{"auto": format.RowsAuto, "old": format.RowsOld, "new": format.RowsNew}[c.Rows]
 }
 
 func (c *Config) validateStations() error {
@@ -165,7 +165,7 @@ func (c *Config) validateStation(s *Station, at string, taken map[string]bool) e
 		if sign.name == nil {
 			continue
 		}
-		if _, err := station.SignNamed(*sign.name); err != nil {
+		if _, err := pipeline.SignNamed(*sign.name); err != nil {
 			return c.Errorf(at+sign.key, "%v", err)
 		}
 	}

@@ -23,8 +23,8 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/quiet"
-	"halfturn/stream/station"
 	"halfturn/web"
 )
 
@@ -35,7 +35,7 @@ type Config struct {
 	Aircraft  string
 	Deck      float64 // ft MSL, 0 is none
 	Voice     callout.Options
-	Station   station.Options
+	Station   pipeline.Options
 	Named     []Named // senders known beforehand
 	Output    session.Output
 	Version   string // of the program

@@ -14,8 +14,8 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
-	"halfturn/stream/station"
 )
 
 // idle is how long a session may be interrupted.
@@ -206,7 +206,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 			s.log.Warn().Err(err).Msg("the session is played without that")
 		}
 		s.last = d.Received
-		flown := result.Outcome == station.Accepted || result.Outcome == station.Jumped
+		flown := result.Outcome == pipeline.Accepted || result.Outcome == pipeline.Jumped
 		switch {
 		case s.began.IsZero() && flown:
 			s.began = d.Received

@@ -12,8 +12,8 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
-	"halfturn/stream/station"
 )
 
 // A sitting is one session: the coach, the recording, and the entry in the logbook. It may outlive
@@ -83,7 +83,7 @@ func choiceOf(p *coach.Plan, auto []*coach.Plan) maneuver.Choice {
 }
 
 // options are those of every session.
-func (d *Desk) options(st station.Options) session.Options {
+func (d *Desk) options(st pipeline.Options) session.Options {
 	return session.Options{Station: st, Coach: coach.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
 }
 

@@ -22,8 +22,6 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -305,7 +303,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 		}
 		rec.Files = files
 		return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-			Coach: coach.Options{Plan: plan}, Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
+			Coach: coach.Options{Plan: plan},
 		}}}, nil
 	}}
 }

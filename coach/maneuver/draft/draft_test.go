@@ -12,8 +12,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
 )
 
 func library(t *testing.T) *maneuver.Library {
@@ -98,7 +97,7 @@ func TestMeasure(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	as, err := rec.Settle(session.Options{Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}})
+	as, err := rec.Settle(session.Options{Station: pipeline.Options{}})
 	if err != nil {
 		t.Fatal(err)
 	}

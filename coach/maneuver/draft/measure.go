@@ -10,18 +10,18 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/grading"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Measure measures the sender of a recording that sends most: its speed in steady level flight, the power that took,
 // and its stall. opt says how the stream is read.
-func Measure(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
+func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*coach.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
-		station *station.Station
-		m       *coach.Measurer
-		n       int
+		pipeline *pipeline.Pipeline
+		m        *coach.Measurer
+		n        int
 	}
 	senders := map[netip.AddrPort]*sender{}
 	var most *sender
@@ -36,14 +36,14 @@ func Measure(ctx context.Context, rec *archive.Recording, opt station.Options) (
 			if len(senders) == archive.MostSenders {
 				continue
 			}
-			s = &sender{station: station.New(opt), m: coach.NewMeasurer()}
+			s = &sender{pipeline: pipeline.New(opt), m: coach.NewMeasurer()}
 			senders[d.Source] = s
 		}
-		sample, result := s.station.Feed(d.Payload, d.Seconds())
+		sample, result := s.pipeline.Feed(d.Payload, d.Seconds())
 		switch result.Outcome {
-		case station.Jumped:
+		case pipeline.Jumped:
 			s.m.Break()
-		case station.Accepted:
+		case pipeline.Accepted:
 			s.m.Step(sample)
 			if s.n++; most == nil || s.n > most.n {
 				most = s

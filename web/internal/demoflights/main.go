@@ -27,8 +27,6 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -104,7 +102,7 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	}
 	rec, err := archive.Open(context.Background(), paths[0])
 	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
+		Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
 	}}}, err
 }
 
