@@ -1,9 +1,9 @@
 package main
 
 import (
-	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/maneuver/draft"
+	"halfturn/coach/plan"
 )
 
 type cardsCmd struct {
@@ -36,7 +36,7 @@ func findCard(lib *maneuver.Library, name string) (kind string, o maneuver.Origi
 }
 
 // planFor is a maneuver in an aircraft, both by the names of their cards.
-func planFor(lib *maneuver.Library, name, aircraft string) (*coach.Plan, error) {
+func planFor(lib *maneuver.Library, name, aircraft string) (*plan.Plan, error) {
 	card, err := lib.Card(name)
 	if err != nil {
 		return nil, usageError{err}
@@ -45,5 +45,5 @@ func planFor(lib *maneuver.Library, name, aircraft string) (*coach.Plan, error) 
 	if err != nil {
 		return nil, usageError{err}
 	}
-	return coach.NewPlan(card, a), nil
+	return plan.New(card, a), nil
 }

@@ -6,11 +6,11 @@ import (
 	"path/filepath"
 	"strings"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/configs/settings"
 )
 
@@ -33,7 +33,7 @@ func (j *judging) Follow(rec *archive.Recording) (archive.Following, error) {
 		without := judging{j.cfg, j.flags, true}
 		return without.Follow(rec)
 	}
-	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return j.plans(cfg, c)
 	}}, err
 }
@@ -88,7 +88,7 @@ func (j *judging) byFlags(cfg *settings.Config) {
 }
 
 // plans finds the cards of a choice. A recording may come from anywhere: it names cards, never files.
-func (j *judging) plans(cfg *settings.Config, c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (j *judging) plans(cfg *settings.Config, c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	for _, name := range []string{c.Maneuver, c.Aircraft} {
 		if strings.HasSuffix(name, ".toml") {
 			return nil, nil, fmt.Errorf("%q is a file, not the name of a card", name)

@@ -16,10 +16,11 @@ import (
 	"testing"
 	"time"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/judge"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -112,7 +113,7 @@ func importer(t *testing.T, b *logbook.Book) *archive.Importer {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := session.Options{Coach: coach.Options{Plan: coach.NewPlan(card, nil)}}
+	o := session.Options{Coach: judge.Options{Plan: plan.New(card, nil)}}
 	return &archive.Importer{Book: b, Program: "test", Silence: 2 * time.Minute, Limits: archive.DefaultLimits,
 		Follow: func(*archive.Recording) (archive.Following, logbook.Entry, error) {
 			return archive.Following{Options: o}, logbook.Entry{Cards: logbook.CardsOf(lib)}, nil

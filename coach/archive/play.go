@@ -11,6 +11,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
@@ -121,7 +122,7 @@ func (r *Recording) Settle(o session.Options) (session.Options, error) {
 }
 
 // noting finds cards and notes which are used.
-func (p *Player) noting(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (p *Player) noting(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	plan, auto, err := p.plans(c)
 	if err == nil {
 		p.use(plan, auto)
@@ -129,7 +130,7 @@ func (p *Player) noting(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 	return plan, auto, err
 }
 
-func (p *Player) use(plan *coach.Plan, auto []*coach.Plan) {
+func (p *Player) use(plan *plan.Plan, auto []*plan.Plan) {
 	c := session.ChoiceOf(plan)
 	if len(auto) > 0 {
 		c.Maneuver = coach.AutoManeuver

@@ -8,6 +8,7 @@ import (
 	"math"
 
 	"halfturn/coach/aircraft"
+	"halfturn/coach/spectral"
 	"halfturn/stream"
 )
 
@@ -46,6 +47,8 @@ type Facts struct {
 	Duration float64           // s, of the reference path; NaN when unknown
 	Entry    Moment            // means over the set-up; Turn 0
 	Setup    map[string]float64
+
+	Arcs *spectral.Memory // shared by the checks of one station; nil works
 }
 
 // A Measure is what a judge found.

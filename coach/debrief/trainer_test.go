@@ -9,7 +9,10 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/follow"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/derive"
@@ -38,7 +41,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := coach.New(coach.Options{Plan: coach.NewPlan(card, plane), Explain: debrief.Causes{}})
+	c := follow.New(judge.Options{Plan: plan.New(card, plane), Explain: debrief.Causes{}})
 	var s stream.Sample
 	var derive derive.Deriver
 	var list []coach.Series

@@ -5,6 +5,9 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/follow"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 )
@@ -26,8 +29,8 @@ func samplesOf(t testing.TB, name string) []stream.Sample {
 }
 
 // coached grades the samples that keep lets through.
-func coached(plan *coach.Plan, list []stream.Sample, keep func(t float64) bool) []*coach.Leg {
-	c := coach.New(coach.Options{Plan: plan})
+func coached(plan *plan.Plan, list []stream.Sample, keep func(t float64) bool) []*coach.Leg {
+	c := follow.New(judge.Options{Plan: plan})
 	for i := range list {
 		if keep(list[i].Value(stream.Time)) {
 			c.Step(&list[i])

@@ -8,7 +8,9 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -111,7 +113,7 @@ func trainerOptions(t *testing.T) session.Options {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return session.Options{Name: "seat", Coach: coach.Options{Plan: coach.NewPlan(card, plane)}}
+	return session.Options{Name: "seat", Coach: judge.Options{Plan: plan.New(card, plane)}}
 }
 
 // TestFormats: the same flight, sent in each format by its own rates, gives the same legs. What a

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
+	"halfturn/coach/plan"
 	"halfturn/stream/pipeline"
 )
 
@@ -19,7 +20,7 @@ const Over = "the session ended"
 const mark = "halfturn "
 
 // ChoiceOf names the cards of a plan.
-func ChoiceOf(p *coach.Plan) maneuver.Choice {
+func ChoiceOf(p *plan.Plan) maneuver.Choice {
 	return maneuver.Choice{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
 }
 
@@ -118,7 +119,7 @@ func (c Control) Comment() string { return comment(c) }
 
 // Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans among which
 // the maneuver is found.
-type Plans func(c maneuver.Choice) (plan *coach.Plan, auto []*coach.Plan, err error)
+type Plans func(c maneuver.Choice) (plan *plan.Plan, auto []*plan.Plan, err error)
 
 // Options lays what the opening says over other options.
 func (o *Opening) Options(base Options, plans Plans) (Options, error) {

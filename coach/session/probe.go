@@ -108,7 +108,7 @@ func (s *Session) Probe(now float64) Probe {
 	bank, pitch := st.Turned()
 	p.Signs = map[[2]bool]string{{true, false}: "bank is turned round", {false, true}: "pitch is turned round", {true, true}: "bank and pitch are turned round"}[[2]bool{bank, pitch}]
 	p.values(st, &counts, now)
-	p.needs(s.coach.Plan().Card, st.Sent(), st.Derived())
+	p.needs(s.plan.Card, st.Sent(), st.Derived())
 	p.todo()
 	return p
 }

@@ -6,8 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"halfturn/coach"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -148,7 +149,7 @@ func TestSettings(t *testing.T) {
 }
 
 // probeOptions are those of a shipped card, and of no aircraft.
-func probeOptions(t *testing.T, card string) coach.Options {
+func probeOptions(t *testing.T, card string) judge.Options {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -162,5 +163,5 @@ func probeOptions(t *testing.T, card string) coach.Options {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return coach.Options{Plan: coach.NewPlan(k, none)}
+	return judge.Options{Plan: plan.New(k, none)}
 }

@@ -15,16 +15,17 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here, because the pitch of
 // level flight is measured at the entry.
-func planFacts(p *coach.Plan) *check.Facts {
+func planFacts(p *plan.Plan) *check.Facts {
 	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose}
 }
 
 // Card prints the card of a plan: every check with its bands in numbers, its weight and its source.
-func Card(w io.Writer, p *coach.Plan) error {
+func Card(w io.Writer, p *plan.Plan) error {
 	var b strings.Builder
 	card := p.Card
 	aircraft := "no aircraft card"

@@ -9,11 +9,11 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 )
 
 // abouts are the numbers of an aircraft card that bands may be counted from, in words.
@@ -25,7 +25,7 @@ var abouts = map[string]string{
 }
 
 // Explain writes what a check of the plan's card measures, what it asks for, what it says and how it scores.
-func Explain(w io.Writer, p *coach.Plan, k *check.Spec) {
+func Explain(w io.Writer, p *plan.Plan, k *check.Spec) {
 	card := p.Card
 	aim, met, near := bandCells(card, k, planFacts(p))
 	kind := kinds.Of(k)

@@ -6,12 +6,13 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 )
 
 // planOf is a shipped maneuver in a shipped aircraft.
-func planOf(t *testing.T, card, aircraft string) *coach.Plan {
+func planOf(t *testing.T, card, aircraft string) *plan.Plan {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -25,7 +26,7 @@ func planOf(t *testing.T, card, aircraft string) *coach.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return coach.NewPlan(c, a)
+	return plan.New(c, a)
 }
 
 // Of the radial-engine trainer: entry 130 kt, apex 70 kt; the wing-over's bands about them are ±10 and ±11.

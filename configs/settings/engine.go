@@ -8,6 +8,8 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs/tomlfile"
 	"halfturn/stream/ingest"
@@ -33,14 +35,14 @@ func (c *Config) Session() (session.Options, error) {
 	if err != nil {
 		return session.Options{}, err
 	}
-	o := session.Options{Station: stations, Coach: coach.Options{Deck: c.Deck, Voice: c.Voice()}}
+	o := session.Options{Station: stations, Coach: judge.Options{Deck: c.Deck, Voice: c.Voice()}}
 	if c.Maneuver == coach.AutoManeuver {
 		for _, written := range lib.Distinct() {
 			card, err := lib.Card(written.Name) // by the standard
 			if err != nil {
 				return session.Options{}, err
 			}
-			o.Auto = append(o.Auto, coach.NewPlan(card, aircraft))
+			o.Auto = append(o.Auto, plan.New(card, aircraft))
 		}
 		o.Coach.Plan = o.Auto[0]
 		return o, nil
@@ -49,7 +51,7 @@ func (c *Config) Session() (session.Options, error) {
 	if err != nil {
 		return session.Options{}, err
 	}
-	o.Coach.Plan = coach.NewPlan(card, aircraft)
+	o.Coach.Plan = plan.New(card, aircraft)
 	return o, nil
 }
 
@@ -57,7 +59,7 @@ func (c *Config) Session() (session.Options, error) {
 func (c *Config) Stream() (pipeline.Options, error) {
 	o := Signs(pipeline.Options{
 		GroundSpeedAsAirspeed: c.GroundSpeed,
-		Wire:                  format.Options{Rows: c.rows()},
+		Wire:                  format.Options{Maps: mapping.Shipped(), Rows: c.rows()},
 	}, c.BankSign, c.PitchSign)
 	for i, name := range c.Maps {
 		data, err := tomlfile.Read(name)

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
@@ -186,7 +187,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 
 // play plays a recording into the sitting, and returns how many datagrams it says are missing.
 func (s *sitting) play(parts []string) (lost uint64) {
-	play := session.NewPlay(s.session, func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+	play := session.NewPlay(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
@@ -235,7 +236,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 }
 
 // plansFor finds the plans of a choice, as session.Plans.
-func (d *Desk) plansFor(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (d *Desk) plansFor(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	p, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {
 		return nil, nil, err

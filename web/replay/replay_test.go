@@ -19,7 +19,9 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/archive"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
@@ -295,7 +297,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan := coach.NewPlan(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
+	plan := plan.New(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
 	return replay.Files{Find: func(string) (replay.Recording, error) {
 		rec, err := archive.Open(context.Background(), files[0])
 		if err != nil {
@@ -303,7 +305,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 		}
 		rec.Files = files
 		return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-			Coach: coach.Options{Plan: plan},
+			Coach: judge.Options{Plan: plan},
 		}}}, nil
 	}}
 }

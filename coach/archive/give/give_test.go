@@ -9,11 +9,12 @@ import (
 	"strings"
 	"testing"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 )
@@ -22,10 +23,10 @@ import (
 const recording = "../../../cmd/halfturn/testdata/wo-single-b-rolled-out-early-1.pcap.gz"
 
 // byWingOver judges by the shipped wing-over, without an aircraft.
-type byWingOver struct{ plan *coach.Plan }
+type byWingOver struct{ of *plan.Plan }
 
 func (b byWingOver) Follow(*archive.Recording) (archive.Following, error) {
-	return archive.Following{Options: session.Options{Coach: coach.Options{Plan: b.plan}}}, nil
+	return archive.Following{Options: session.Options{Coach: judge.Options{Plan: b.of}}}, nil
 }
 
 func (byWingOver) By(*archive.Recording, *archive.Player) *debrief.By { return &debrief.By{} }
@@ -52,7 +53,7 @@ func given(t *testing.T, r Request) ([]byte, error) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	err = Write(t.Context(), &b, rec, byWingOver{coach.NewPlan(card, a)}, &r)
+	err = Write(t.Context(), &b, rec, byWingOver{plan.New(card, a)}, &r)
 	return b.Bytes(), err
 }
 

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/measure"
 	"halfturn/stream"
 )
 
@@ -26,7 +27,7 @@ func NameOf(file string) string {
 // Aircraft writes an aircraft card as TOML, each number with where it comes from; what was not found is a comment. file
 // is the
 // recording, as the source to name.
-func Aircraft(m *coach.Measurer, name, file string) string {
+func Aircraft(m *measure.Measurer, name, file string) string {
 	var b strings.Builder
 	for _, c := range coach.Cautions {
 		fmt.Fprintf(&b, "# %s\n", c)
@@ -36,7 +37,7 @@ func Aircraft(m *coach.Measurer, name, file string) string {
 		"measured from "+file)
 	stall, at, reason := m.Stall()
 	steady, others := m.Steady()
-	entry, known := coach.Mean(steady, stream.Airspeed)
+	entry, known := measure.Mean(steady, stream.Airspeed)
 	if reason == "" && known && stall >= entry {
 		reason = "the stall found is not below the steady speed"
 	}
@@ -65,7 +66,7 @@ func Aircraft(m *coach.Measurer, name, file string) string {
 }
 
 // entryLines write what steady flight tells.
-func entryLines(b *strings.Builder, steady []coach.Stretch, others int, entry float64) {
+func entryLines(b *strings.Builder, steady []measure.Stretch, others int, entry float64) {
 	total := 0.0
 	for i := range steady {
 		total += steady[i].Duration
@@ -84,7 +85,7 @@ func entryLines(b *strings.Builder, steady []coach.Stretch, others int, entry fl
 		{stream.RPM, "%.0f rpm", 1},
 		{stream.Throttle, "throttle %.0f %%", 100},
 	} {
-		if v, ok := coach.Mean(steady, p.c); ok {
+		if v, ok := measure.Mean(steady, p.c); ok {
 			parts = append(parts, fmt.Sprintf(p.format, v*p.by))
 		}
 	}

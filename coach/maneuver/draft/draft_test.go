@@ -13,6 +13,8 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream/pipeline"
+	"halfturn/stream/wire/format"
+	"halfturn/stream/wire/mapping"
 )
 
 func library(t *testing.T) *maneuver.Library {
@@ -97,7 +99,7 @@ func TestMeasure(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	as, err := rec.Settle(session.Options{Station: pipeline.Options{}})
+	as, err := rec.Settle(session.Options{Station: pipeline.Options{Wire: format.Options{Maps: mapping.Shipped()}}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,21 +6,21 @@ import (
 	"io"
 	"net/netip"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/grading"
+	"halfturn/coach/measure"
 	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
 )
 
 // Measure measures the sender of a recording that sends most: its speed in steady level flight, the power that took,
 // and its stall. opt says how the stream is read.
-func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*coach.Measurer, error) {
+func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*measure.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
 		pipeline *pipeline.Pipeline
-		m        *coach.Measurer
+		m        *measure.Measurer
 		n        int
 	}
 	senders := map[netip.AddrPort]*sender{}
@@ -36,7 +36,7 @@ func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) 
 			if len(senders) == archive.MostSenders {
 				continue
 			}
-			s = &sender{pipeline: pipeline.New(opt), m: coach.NewMeasurer()}
+			s = &sender{pipeline: pipeline.New(opt), m: measure.New()}
 			senders[d.Source] = s
 		}
 		sample, result := s.pipeline.Feed(d.Payload, d.Seconds())

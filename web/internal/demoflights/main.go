@@ -21,10 +21,11 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/archive"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
@@ -102,7 +103,7 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	}
 	rec, err := archive.Open(context.Background(), paths[0])
 	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
-		Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
+		Coach: judge.Options{Plan: plan.New(card, flown)},
 	}}}, err
 }
 
