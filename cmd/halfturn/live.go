@@ -202,14 +202,14 @@ func (l *live) openPages(cfg *settings.Config, hub *web.Hub, reg *prometheus.Reg
 	files := replay.Files{Find: recorded.Find}
 	l.replays = replay.NewManager(files, hub, l.log)
 	l.server = web.New(web.Config{
-		Listen:  udp,
-		Refused: l.refused,
-		Hosts:   cfg.Hosts,
-		MaxOpen: pageConnections(cfg, l.log),
-		Logbook: l.book,
+		Listen:   udp,
+		Refused:  l.refused,
+		Hosts:    cfg.Hosts,
+		MaxOpen:  pageConnections(cfg, l.log),
+		Logbook:  l.book,
 		Captures: newCaptures(l.book, by),
-		Replays: l.replays,
-		Flights: replay.NewFlights(files, recorded.Grown),
+		Replays:  l.replays,
+		Flights:  replay.NewFlights(files, recorded.Grown),
 	}, hub, l.desk, reg, l.log)
 	warnOpen(l.log, l.web.Addr())
 	l.log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", l.book.Dir()).Msg("listening; Ctrl-C stops")
