@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/archive/give"
 	"halfturn/coach/grading"
 	"halfturn/coach/logbook"
+	"halfturn/phrase"
 	"halfturn/web"
 )
 
@@ -99,6 +100,8 @@ func noRoom(err error) error {
 	if !errors.As(err, &own) {
 		return err
 	}
-	return &web.Problem{Status: http.StatusInsufficientStorage, Words: fmt.Sprintf(
-		"the capture cannot be written here (%q); make room where sessions are kept, and send it again", own.Err)}
+	return &web.Problem{
+		Status: http.StatusInsufficientStorage,
+		Phrase: phrase.CaptureNoRoom.Of(phrase.Name("why", own.Err.Error())),
+	}
 }

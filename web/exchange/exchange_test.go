@@ -64,7 +64,7 @@ func TestNoRoom(t *testing.T) {
 	full := &fs.PathError{Op: "write", Path: "/somewhere", Err: errors.New("no space left")}
 	var told *web.Problem
 	if err := noRoom(full); !errors.As(err, &told) || told.Status != http.StatusInsufficientStorage ||
-		!strings.Contains(told.Words, "no space left") || strings.Contains(told.Words, "/somewhere") {
+		!strings.Contains(told.Error(), "no space left") || strings.Contains(told.Error(), "/somewhere") {
 		t.Errorf("a full disk: %v", err)
 	}
 	if other := errors.New("other"); noRoom(other) != other {

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/phrase"
 	"halfturn/stream/record"
 	"halfturn/web"
 )
@@ -32,7 +33,7 @@ func (s Sessions) Find(id string) (Recording, error) {
 	if err != nil {
 		var none *logbook.NotFound
 		if errors.As(err, &none) {
-			return Recording{}, &web.Problem{Status: http.StatusNotFound, Words: err.Error()}
+			return Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 		}
 		return Recording{}, err
 	}
