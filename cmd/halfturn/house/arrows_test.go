@@ -120,7 +120,8 @@ func TestImportArrows(t *testing.T) {
 				t.Errorf("%s imports %s, of a later layer: the order is %v", p.ImportPath, d, layers)
 			}
 		}
-		if kinds[p.ImportPath] == "pure" && layers[layerOf(p.ImportPath)] == "halfturn/coach" && p.ImportPath != "halfturn/coach/session" {
+		if kinds[p.ImportPath] == "pure" && layers[layerOf(p.ImportPath)] == "halfturn/coach" &&
+			p.ImportPath != "halfturn/coach/session" {
 			for _, d := range p.Imports {
 				if strings.HasPrefix(d, "halfturn/stream/") {
 					t.Errorf("%s imports %s: of stream the coach knows the sample only", p.ImportPath, d)
