@@ -7,14 +7,14 @@ demo:
 	@command -v go >/dev/null || { echo "make: Go is not there; install Go 1.26 or later from your system's packages or go.dev" >&2; exit 1; }
 	go build -o bin/halfturn ./cmd/halfturn && exec bin/halfturn demo
 
-# Everything that must hold: in under a quarter of an hour on two cores.
+# Everything that must hold: in under ten minutes on two idle cores.
 test: checks go pages browser
 
 setup:
 	@sh .ci/setup
 
 checks: setup
-	@bad=$$(gofmt -l .ci cmd coach configs stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
+	@bad=$$(gofmt -l .ci cmd coach configs phrase stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
 	go vet ./... ./.ci/vulnerabilities
 	go vet -tags simulator ./.ci/simulator
 	go tool staticcheck ./... ./.ci/vulnerabilities

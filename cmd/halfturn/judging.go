@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"halfturn/coach/archive"
@@ -35,6 +36,14 @@ func (j *judging) Follow(rec *archive.Recording) (archive.Following, error) {
 	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return j.plans(cfg, c)
 	}}, err
+}
+
+// withCardsOf reads also the cards that were kept with a session.
+func withCardsOf(c *settings.Config, dir string) *settings.Config {
+	if cards := filepath.Join(dir, "cards"); exists(cards) {
+		return c.WithCards(cards)
+	}
+	return c
 }
 
 // stood tells whether a recording is judged by cards that stand with it.

@@ -23,6 +23,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
+	"halfturn/web/exchange"
 	"halfturn/web/replay"
 	"halfturn/web/speech"
 )
@@ -196,7 +197,9 @@ func (l *live) openPages(cfg *settings.Config, hub *web.Hub, reg *prometheus.Reg
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	files := recordedSessions(cfg, l.book)
+	by := &judging{cfg: cfg}
+	recorded := replay.Sessions{Book: l.book, Follow: by.Follow}
+	files := replay.Files{Find: recorded.Find}
 	l.replays = replay.NewManager(files, hub, l.log)
 	l.server = web.New(web.Config{
 		Listen:   udp,
@@ -204,12 +207,22 @@ func (l *live) openPages(cfg *settings.Config, hub *web.Hub, reg *prometheus.Reg
 		Hosts:    cfg.Hosts,
 		MaxOpen:  pageConnections(cfg, l.log),
 		Logbook:  l.book,
-		Captures: &captures{cfg, cfg.Data, l.book},
+		Captures: newCaptures(l.book, by),
 		Replays:  l.replays,
-		Flights:  replay.NewFlights(files, grown(l.book)),
+		Flights:  replay.NewFlights(files, recorded.Grown),
 	}, hub, l.desk, reg, l.log)
 	warnOpen(l.log, l.web.Addr())
 	l.log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", l.book.Dir()).Msg("listening; Ctrl-C stops")
+}
+
+// newCaptures gives the pages what export and import do.
+func newCaptures(book *logbook.Book, by *judging) *exchange.Captures {
+	return &exchange.Captures{
+		Book:     book,
+		Judge:    by,
+		Importer: func() *archive.Importer { return newImporter(book, by, archive.DefaultLimits) },
+		Taken:    func(t *archive.Taken) any { return newImportList([]*archive.Taken{t}) },
+	}
 }
 
 // refusedFor is how long the pages report a sender that was refused and sends no more.

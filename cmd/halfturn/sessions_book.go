@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/give"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -140,6 +141,6 @@ func regrader(ctx context.Context, c *settings.Config) func(dir string) (*debrie
 		if len(all) == 0 || ctx.Err() != nil {
 			return nil, err
 		}
-		return reportOf(rec, all), nil // a recording that is cut off counts as far as it goes
+		return give.Report(rec, all), nil // a recording that is cut off counts as far as it goes
 	}
 }

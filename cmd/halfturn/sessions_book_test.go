@@ -211,7 +211,7 @@ func TestCapturesForPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := &captures{cfg, data, book}
+	c := newCaptures(book, &judging{cfg: cfg})
 	ctx := context.Background()
 	capture, err := os.ReadFile(recordedFlight)
 	if err != nil {

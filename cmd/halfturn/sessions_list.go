@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/archive/give"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/logbook"
@@ -230,7 +231,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	}
 	for i := range d.Said {
 		r := &d.Said[i]
-		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(remarkLine(r)))
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(give.RemarkLine(r)))
 	}
 	for i, g := range d.Regrades {
 		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/give"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/export"
@@ -75,7 +76,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	if failed != nil && (len(all) == 0 || ctx.Err() != nil) {
 		return failed
 	}
-	out := regraded{Version: 1, Report: reportOf(rec, all), Differences: []debrief.Difference{}}
+	out := regraded{Version: 1, Report: give.Report(rec, all), Differences: []debrief.Difference{}}
 	out.Cautions = out.Report.Caution
 	if was != nil {
 		out.Report.Session = was.Session

@@ -129,7 +129,7 @@ func impurities(files *token.FileSet, parsed []*ast.File) (faults []string) {
 			faults = append(faults, fmt.Sprintf("%v: %s", files.Position(n.Pos()), fmt.Sprintf(format, args...)))
 		}
 		changed := func(x ast.Expr) {
-			if v := rootVar(x); v != nil && vars[v.Name] && (v.Obj == nil || isPackageVar(f, v.Obj)) {
+			if v := rootVar(x); v != nil && vars[v.Name] && (v.Obj == nil || f.Scope.Lookup(v.Name) == v.Obj) {
 				fault(x, "changes the package's variable %s", v.Name)
 			}
 		}
@@ -234,11 +234,6 @@ func rootVar(x ast.Expr) *ast.Ident {
 			return nil
 		}
 	}
-}
-
-// isPackageVar tells whether an object is declared at the top of a file, not within a function.
-func isPackageVar(f *ast.File, o *ast.Object) bool {
-	return f.Scope != nil && f.Scope.Lookup(o.Name) == o
 }
 
 // The rules themselves: each line of source breaks one, or none.

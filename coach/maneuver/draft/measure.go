@@ -19,9 +19,9 @@ func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) 
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
-		station *pipeline.Pipeline
-		m       *measure.Measurer
-		n       int
+		pipeline *pipeline.Pipeline
+		m        *measure.Measurer
+		n        int
 	}
 	senders := map[netip.AddrPort]*sender{}
 	var most *sender
@@ -36,10 +36,10 @@ func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) 
 			if len(senders) == archive.MostSenders {
 				continue
 			}
-			s = &sender{station: pipeline.New(opt), m: measure.New()}
+			s = &sender{pipeline: pipeline.New(opt), m: measure.New()}
 			senders[d.Source] = s
 		}
-		sample, result := s.station.Feed(d.Payload, d.Seconds())
+		sample, result := s.pipeline.Feed(d.Payload, d.Seconds())
 		switch result.Outcome {
 		case pipeline.Jumped:
 			s.m.Break()

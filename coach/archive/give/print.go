@@ -1,4 +1,4 @@
-package main
+package give
 
 import (
 	"cmp"
@@ -17,9 +17,9 @@ import (
 	"halfturn/coach/print"
 )
 
-// print writes the printable debrief of all senders, or of the leg that was asked for.
-func (e *sessionsExportCmd) print(w io.Writer, rec *archive.Recording, all []*export.Flown) error {
-	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.remarks}
+// printed writes the printable debrief of all senders, or of the leg that was asked for.
+func printed(w io.Writer, rec *archive.Recording, all []*export.Flown, e *Request) error {
+	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {
@@ -39,8 +39,15 @@ func (e *sessionsExportCmd) print(w io.Writer, rec *archive.Recording, all []*ex
 	return print.Write(w, e.Paper, d)
 }
 
-// about takes what the logbook knows of the session: who flew, and the remarks.
-func (e *sessionsExportCmd) about(ctx context.Context, book *logbook.Book, id string) error {
+// A Book knows the sessions.
+type Book interface {
+	// Session returns what the logbook knows of a session, or a [logbook.NotFound].
+	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
+}
+
+// About takes from the logbook who flew a session, unless a name was given, and the remarks on it. A session that the
+// logbook does not hold has none.
+func (e *Request) About(ctx context.Context, book Book, id string) error {
 	d, err := book.Session(ctx, id)
 	var none *logbook.NotFound
 	if errors.As(err, &none) {
@@ -52,14 +59,14 @@ func (e *sessionsExportCmd) about(ctx context.Context, book *logbook.Book, id st
 	e.Student = cmp.Or(e.Student, d.Student)
 	for _, r := range d.Said {
 		if e.Leg == 0 || r.Leg == e.Leg || r.Leg == 0 {
-			e.remarks = append(e.remarks, remarkLine(&r))
+			e.Remarks = append(e.Remarks, RemarkLine(&r))
 		}
 	}
 	return nil
 }
 
-// remarkLine is a remark in one paragraph: what it is on, its words, by whom.
-func remarkLine(r *logbook.Remark) string {
+// RemarkLine is a remark in one paragraph: what it is about, its words, and who wrote it.
+func RemarkLine(r *logbook.Remark) string {
 	on := ""
 	if r.Leg > 0 {
 		on = fmt.Sprintf("Leg %d", r.Leg)

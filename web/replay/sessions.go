@@ -1,0 +1,64 @@
+package replay
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/logbook"
+	"halfturn/stream/phrase"
+	"halfturn/stream/record"
+	"halfturn/web"
+)
+
+// Sessions finds the recorded sessions of an archive, for replays and for the pictures of the debrief.
+type Sessions struct {
+	Book interface {
+		Folder(id string) (string, error)
+		Recording(id string) []string
+	}
+	// Follow says how a recording is followed: by its cards as they stood.
+	Follow func(*archive.Recording) (archive.Following, error)
+}
+
+// Find returns the recording of a session; it is empty where only the grades were kept. An unknown id is a
+// [web.Problem].
+func (s Sessions) Find(id string) (Recording, error) {
+	dir, err := s.Book.Folder(id)
+	if err != nil {
+		var none *logbook.NotFound
+		if errors.As(err, &none) {
+			return Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
+		}
+		return Recording{}, err
+	}
+	rec, err := archive.Open(context.Background(), dir)
+	var empty *archive.EmptyError
+	if errors.As(err, &empty) {
+		return Recording{}, nil
+	}
+	if err != nil {
+		return Recording{}, err
+	}
+	follow, err := s.Follow(rec)
+	return Recording{Recording: rec, Following: follow}, err
+}
+
+// Grown returns a text that changes whenever the recording of a session does, and when the session is over.
+func (s Sessions) Grown(id string) string {
+	var b strings.Builder
+	if dir, err := s.Book.Folder(id); err == nil {
+		fmt.Fprint(&b, record.Unfinished(dir), " ")
+	}
+	for _, name := range s.Book.Recording(id) {
+		if info, err := os.Stat(name); err == nil {
+			fmt.Fprint(&b, filepath.Base(name), info.Size(), " ")
+		}
+	}
+	return b.String()
+}
