@@ -6,7 +6,7 @@ import (
 	"strconv"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs/guide"
 )
 
@@ -49,13 +49,16 @@ type Desk interface {
 	Probe(ctx context.Context, station string) (any, bool)
 }
 
+// apiVersion is that of the answers over HTTP.
+const apiVersion = 1
+
 // StationList is the answer to GET /api/stations.
 type StationList struct {
 	Version  int               `json:"version"`
 	Server   string            `json:"server"`
 	Listen   []string          `json:"listen"` // where simulators send to
 	Refused  *Refused          `json:"refused,omitempty"`
-	Stations []session.Station `json:"stations"`
+	Stations []message.Station `json:"stations"`
 }
 
 // A Refused is a sender that has no seat, as there are as many as max-stations in the configuration allows.
@@ -72,7 +75,7 @@ type Choice struct {
 }
 
 func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
-	list := StationList{Version: contractVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	list := StationList{Version: apiVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations()}
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}
@@ -107,7 +110,7 @@ func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return writeJSON(w, map[string]any{"version": contractVersion, "guides": list})
+	return writeJSON(w, map[string]any{"version": apiVersion, "guides": list})
 }
 
 // brief is the sheet of the cards named in the query.

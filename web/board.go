@@ -12,18 +12,15 @@ import (
 	fastjson "github.com/segmentio/encoding/json"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 )
-
-// linkGone is the link of a station that went away.
-const linkGone = "gone"
 
 // A board is what is known of one station and who looks at it.
 type board struct {
 	name     string
 	prefix   []byte // how every frame message of the station begins
 	watchers atomic.Int64
-	info     atomic.Pointer[session.Station]
+	info     atomic.Pointer[message.Station]
 	leftAt   atomic.Int64 // when it went away, Unix nanoseconds
 
 	mu      sync.Mutex
@@ -38,7 +35,7 @@ type board struct {
 }
 
 func newBoard(name, run string) *board {
-	head, _ := json.Marshal(session.Message{Type: session.TypeFrame, Station: name}) // two strings: cannot fail
+	head, _ := message.Head(message.TypeFrame, name, 0) // two strings: cannot fail
 	head[len(head)-1] = ','
 	return &board{
 		name:    name,
@@ -53,7 +50,7 @@ func newBoard(name, run string) *board {
 // live tells whether the station is there, streaming or not.
 func (b *board) live() bool {
 	info := b.info.Load()
-	return info != nil && info.Link != linkGone
+	return info != nil && info.Link != message.LinkGone
 }
 
 // replay tells whether the station is a recorded session played again.
@@ -87,7 +84,7 @@ func (b *board) show(h *Hub, s *Scene) {
 }
 
 // event keeps a message and hands it to all who look.
-func (b *board) event(h *Hub, m session.Message) error {
+func (b *board) event(h *Hub, m message.Message) error {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if m.Seq == 0 {
@@ -130,19 +127,16 @@ func (b *board) restart(h *Hub, seq uint64) {
 }
 
 // keep takes from a message what a State needs.
-func (b *board) keep(body any) {
-	switch x := body.(type) {
-	case session.Station:
-		b.station(&x)
-	case *session.Station:
-		b.station(x)
-	default:
-		b.memory.keep(body)
+func (b *board) keep(body message.Body) {
+	if info, ok := body.(*message.Station); ok {
+		b.station(info)
+		return
 	}
+	b.memory.keep(body)
 }
 
-func (b *board) station(s *session.Station) {
-	if s.Link == linkGone && b.live() {
+func (b *board) station(s *message.Station) {
+	if s.Link == message.LinkGone && b.live() {
 		b.leftAt.Store(time.Now().UnixNano())
 	}
 	b.info.Store(s)
@@ -215,43 +209,38 @@ func (b *board) detach(v *viewer) {
 	v.board = nil
 }
 
-// A greeting is a State as it goes out. Run names the numbering its sequence number is of;
-// a viewer that comes back repeats both.
-type greeting struct {
-	session.State
-	Run   string          `json:"run"`
-	Frame json.RawMessage `json:"frame"` // instead of the State's: already encoded
-}
-
-// hello encodes the State. The board is locked; names may be nil when the viewer has them.
+// hello encodes all that a viewer needs. The board is locked; names may be nil when the viewer has them.
 func (b *board) hello(version string, names []string) []byte {
 	if names == nil {
 		names = []string{b.name}
 	}
-	g := greeting{Run: b.run, State: session.State{
-		Version: contractVersion, Server: version, Stations: names,
-		Info: b.info.Load(), Plan: b.plan, Trace: b.trace.points,
-		Last: b.last, Other: b.other, Series: b.series, Callouts: b.callouts,
-	}}
+	g := &message.Hello{
+		Version:  message.Version,
+		Server:   version,
+		Stations: names,
+		Info:     b.info.Load(),
+		Plan:     b.plan,
+		Trace:    b.trace.points,
+		Last:     b.last,
+		Other:    b.other,
+		Series:   b.series,
+		Callouts: b.callouts,
+		Run:      b.run,
+	}
 	if b.frame != nil {
 		g.Frame = bytes.Join([][]byte{[]byte("{"), b.frame[len(b.prefix):]}, nil)
 	}
-	return encodeHello(session.Message{Type: session.TypeHello, Station: b.name, Seq: b.seq, Body: g})
+	return encodeHello(message.Message{Station: b.name, Seq: b.seq, Body: g})
 }
 
-// contractVersion is that of the messages on the live socket.
-const contractVersion = 1
-
-// emptyHello is the State of a station that is not there. The hub is locked.
+// emptyHello is the Hello of a station that is not there. The hub is locked.
 func (h *Hub) emptyHello(station string) []byte {
-	return encodeHello(session.Message{Type: session.TypeHello, Station: station, Body: greeting{
-		Run:   h.run,
-		State: session.State{Version: contractVersion, Server: h.version, Stations: h.names()},
-	}})
+	g := &message.Hello{Version: message.Version, Server: h.version, Stations: h.names(), Run: h.run}
+	return encodeHello(message.Message{Station: station, Body: g})
 }
 
-// encodeHello cannot fail: all that is in a State was encoded before, when it came.
-func encodeHello(m session.Message) []byte {
+// encodeHello cannot fail: all that is in a Hello was encoded before, when it came.
+func encodeHello(m message.Message) []byte {
 	data, err := json.Marshal(m)
 	if err != nil {
 		panic(fmt.Sprintf("web: a state that was written before cannot be written again: %v", err))

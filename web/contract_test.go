@@ -3,14 +3,17 @@ package web
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/web/internal/feed"
 )
@@ -32,8 +35,8 @@ func TestContract(t *testing.T) {
 	got := contractHead +
 		"export const messages: Message[] = " + indent(t, everyMessage(t)) + ";\n\n" +
 		"export const stations: StationList = " + indent(t, StationList{
-		Version: contractVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"}, Refused: &Refused{Address: "192.168.1.29:49001", Seats: 64},
-		Stations: []session.Station{*feed.Station("Seat 3", "live")},
+		Version: apiVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"}, Refused: &Refused{Address: "192.168.1.29:49001", Seats: 64},
+		Stations: []message.Station{*feed.Station("Seat 3", "live")},
 	}) + ";\n\n" +
 		"export const cards: Cards = " + indent(t, Cards{
 		Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"}}, Auto: Card{Name: coach.AutoManeuver, Title: coach.AutoTitle},
@@ -62,9 +65,7 @@ func everyMessage(t *testing.T) []any {
 	t.Helper()
 	h := NewHub("1.2.3", zerolog.Nop())
 	early := watch(t, h, wish{})
-	send := func(kind string, body any) {
-		h.Event(session.Message{Type: kind, Station: "Seat 3", Body: body})
-	}
+	send := func(body message.Body) { h.Event(message.Message{Station: "Seat 3", Body: body}) }
 	plan := feed.Plan()
 	for i := range plan.Lanes {
 		plan.Lanes[i].Corridor = plan.Lanes[i].Corridor[:2]
@@ -74,12 +75,12 @@ func everyMessage(t *testing.T) []any {
 	leg.Trace[1].Airspeed, leg.Trace[1].Height = nil, nil
 	series := feed.Series()
 	series.Legs = []coach.Leg{*leg}
-	send(session.TypeStation, feed.Station("Seat 3", "live"))
-	send(session.TypeStation, feed.Station("Seat 3", "live")) // the first one came with the hello
-	send(session.TypePlan, plan)
-	send(session.TypeSession, session.Sitting{ID: "2026-01-02-a", State: "began"})
-	send(session.TypeSetup, coach.Setup{Time: 5, Ready: true, Gates: feed.Gates(true)})
-	send(session.TypePhase, coach.Phase{Time: 10, Phase: "up", Turn: 0, Direction: "right"})
+	send(feed.Station("Seat 3", "live"))
+	send(feed.Station("Seat 3", "live")) // the first one came with the hello
+	send(plan)
+	send(&message.Session{ID: "2026-01-02-a", State: "began"})
+	send(message.Setup{Setup: &coach.Setup{Time: 5, Ready: true, Gates: feed.Gates(true)}})
+	send(message.Phase{Phase: &coach.Phase{Time: 10, Phase: "up", Turn: 0, Direction: "right"}})
 	to, due := 45.0, 14.04
 	for _, c := range []coach.Callout{
 		{Kind: coach.Cue, ID: "at-45", Words: "Nose high at forty-five", Turn: 28, To: &to, Due: &due},
@@ -89,11 +90,17 @@ func everyMessage(t *testing.T) []any {
 		{Kind: coach.Result, ID: "leg", Words: "Near", Tone: "missed"},
 	} {
 		c.Time = 12
-		send(session.TypeCallout, c)
+		send(message.Callout{Callout: &c})
 	}
-	send(session.TypeLeg, leg)
-	send(session.TypeLeg, &coach.Leg{Number: 2, Direction: "left", Outcome: coach.BrokenOff, Reason: "the turn stopped short", Verdict: coach.NotMeasured})
-	send(session.TypeSeries, series)
+	send(message.Leg{Leg: leg})
+	send(message.Leg{Leg: &coach.Leg{
+		Number:    2,
+		Direction: "left",
+		Outcome:   coach.BrokenOff,
+		Reason:    "the turn stopped short",
+		Verdict:   coach.NotMeasured,
+	}})
+	send(message.Series{Series: series})
 	h.Frame("Seat 3", feed.At(12, 3, 0))
 	all := raw(t, early)
 	h.Frame("Seat 3", &coach.Frame{Time: 30, State: "set-up"})
@@ -107,7 +114,7 @@ func raw(t *testing.T, w *watcher) []any {
 	w.v.mu.Lock()
 	defer w.v.mu.Unlock()
 	out := []any{}
-	all := w.v.queue
+	all := slices.Clone(w.v.queue)
 	if w.v.frame != nil {
 		all = append(all, w.v.frame)
 	}
@@ -121,13 +128,30 @@ func raw(t *testing.T, w *watcher) []any {
 		if head.Run != "" {
 			data = bytes.ReplaceAll(data, []byte(head.Run), []byte("run"))
 		}
+		decoded(t, data)
 		out = append(out, json.RawMessage(data))
 	}
 	return out
 }
 
+// decoded holds the decoder against the encoders of the hub: what is sent is what is read, to the byte.
+func decoded(t *testing.T, data []byte) {
+	t.Helper()
+	m, err := message.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := json.Marshal(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(data), string(again)); d != "" {
+		t.Errorf("a %s is decoded to something else (-sent +decoded):\n%s", m.Type(), d)
+	}
+}
+
 // briefSheet is a brief of a shipped card, shortened where it only repeats.
-func briefSheet(t *testing.T) *session.Brief {
+func briefSheet(t *testing.T) *brief.Sheet {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -141,7 +165,7 @@ func briefSheet(t *testing.T) *session.Brief {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := session.NewBrief(coach.NewPlan(card, aircraft))
+	b := brief.New(coach.NewPlan(card, aircraft))
 	for i := range b.Plan.Lanes {
 		b.Plan.Lanes[i].Corridor = b.Plan.Lanes[i].Corridor[:min(2, len(b.Plan.Lanes[i].Corridor))]
 	}

@@ -14,6 +14,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 )
 
@@ -67,11 +68,11 @@ func NewHub(version string, log zerolog.Logger) *Hub {
 }
 
 // Event takes a message that no viewer may miss. A message without a number gets the next.
-func (h *Hub) Event(m session.Message) {
+func (h *Hub) Event(m message.Message) {
 	b := h.board(m.Station)
 	was := b.live()
 	if err := b.event(h, m); err != nil {
-		h.log.Error().Err(err).Str("station", m.Station).Str("type", m.Type).Msg("an event could not be written")
+		h.log.Error().Err(err).Str("station", m.Station).Str("type", string(m.Type())).Msg("an event could not be written")
 		return
 	}
 	h.counts.events.Inc()
@@ -80,7 +81,7 @@ func (h *Hub) Event(m session.Message) {
 		h.count()
 	}
 	switch {
-	case was && !is && m.Type == session.TypeStation:
+	case was && !is && m.Type() == message.TypeStation:
 		h.left(b)
 	case is:
 		h.adopt(b)
@@ -133,11 +134,11 @@ func (h *Hub) Watched(station string) bool {
 }
 
 // Stations returns the stations in the order they came.
-func (h *Hub) Stations() []session.Station {
+func (h *Hub) Stations() []message.Station {
 	h.mu.Lock()
 	order := slices.Clone(h.order)
 	h.mu.Unlock()
-	all := make([]session.Station, 0, len(order))
+	all := make([]message.Station, 0, len(order))
 	for _, b := range order {
 		if info := b.info.Load(); info != nil && !b.overAgain() {
 			all = append(all, *info)

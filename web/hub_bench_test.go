@@ -11,7 +11,7 @@ import (
 	"github.com/gorilla/websocket"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/web/internal/feed"
 )
 
@@ -81,7 +81,7 @@ func BenchmarkSockets(b *testing.B) {
 				_ = c.SetReadDeadline(time.Time{})
 				go readAll(c, &got)
 			}
-			m := session.Message{Type: session.TypeCallout, Station: "a", Body: feed.Callouts()[0]}
+			m := message.Message{Station: "a", Body: message.Callout{Callout: feed.Callouts()[0]}}
 			b.ReportAllocs()
 			for b.Loop() {
 				got.Add(viewers)

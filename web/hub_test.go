@@ -12,22 +12,23 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/web/internal/feed"
 )
 
 // said is the part of a message the hub's tests look at.
 type said struct {
-	Type, Station string
-	Seq           uint64
-	Run           string
-	Stations      []string
-	Info          *session.Station
-	Trace         []coach.Trace
-	Callouts      []*coach.Callout
-	Series        []*coach.Series
-	Last, Other   *struct{ Number int }
-	Frame         *struct{ Turn float64 }
+	Type        message.Type
+	Station     string
+	Seq         uint64
+	Run         string
+	Stations    []string
+	Info        *message.Station
+	Trace       []coach.Trace
+	Callouts    []*coach.Callout
+	Series      []*coach.Series
+	Last, Other *struct{ Number int }
+	Frame       *struct{ Turn float64 }
 }
 
 // A watcher is a viewer whose lanes the test reads itself.
@@ -67,7 +68,7 @@ func (w *watcher) read() []said {
 	return out
 }
 
-func (w *watcher) one(kind string) said {
+func (w *watcher) one(kind message.Type) said {
 	w.t.Helper()
 	got := w.read()
 	if len(got) != 1 || got[0].Type != kind {
@@ -84,12 +85,12 @@ func summary(all []said) string {
 	return text
 }
 
-func station(name, link string) session.Message {
-	return session.Message{Type: session.TypeStation, Station: name, Body: feed.Station(name, link)}
+func station(name, link string) message.Message {
+	return message.Message{Station: name, Body: feed.Station(name, link)}
 }
 
-func callout(name string, time float64) session.Message {
-	return session.Message{Type: session.TypeCallout, Station: name, Body: coach.Callout{Time: time, Kind: coach.Cue, Words: "now"}}
+func callout(name string, time float64) message.Message {
+	return message.Message{Station: name, Body: message.Callout{Callout: &coach.Callout{Time: time, Kind: coach.Cue, Words: "now"}}}
 }
 
 func seqs(all []said) []uint64 {
@@ -103,9 +104,9 @@ func seqs(all []said) []uint64 {
 func TestANewViewerGetsTheWholeState(t *testing.T) {
 	h := NewHub("1.2.3", zerolog.Nop())
 	h.Event(station("a", "live"))
-	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: feed.Plan()})
-	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(1, "right", 10)})
-	h.Event(session.Message{Type: session.TypeSeries, Station: "a", Body: feed.Series()})
+	h.Event(message.Message{Station: "a", Body: feed.Plan()})
+	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
+	h.Event(message.Message{Station: "a", Body: message.Series{Series: feed.Series()}})
 	for turn := 0.0; turn <= 20; turn += 0.25 {
 		h.Frame("a", feed.At(turn/8, turn, 0))
 	}
@@ -213,7 +214,7 @@ func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
 func TestANewNumberingSendsTheStateAnew(t *testing.T) {
 	h := NewHub("test", zerolog.Nop())
 	h.Event(station("a", "live"))
-	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(1, "right", 10)})
+	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
 	w := watch(t, h, wish{})
 	before := w.one("hello")
 	again := station("a", "live")
@@ -273,22 +274,22 @@ func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
 	h := NewHub("test", zerolog.Nop())
 	h.Event(station("a", "live"))
 	plan := feed.Plan()
-	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: plan})
-	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(1, "right", 10)})
-	h.Event(session.Message{Type: session.TypeLeg, Station: "a", Body: feed.Finished(2, "left", 60)})
+	h.Event(message.Message{Station: "a", Body: plan})
+	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
+	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(2, "left", 60)}})
 	if got := watch(t, h, wish{}).one("hello"); got.Last.Number != 2 || got.Other == nil || got.Other.Number != 1 {
 		t.Error("the leg to the other side is not there to be laid over the last")
 	}
 	aircraft := *plan
 	aircraft.Aircraft = "another"
-	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: aircraft})
+	h.Event(message.Message{Station: "a", Body: &aircraft})
 	if watch(t, h, wish{}).one("hello").Last == nil {
 		t.Error("another aircraft took the last leg away")
 	}
 	maneuver := aircraft
 	maneuver.Maneuver = "lazy-eight"
 	h.Frame("a", feed.At(40, 5, 0))
-	h.Event(session.Message{Type: session.TypePlan, Station: "a", Body: maneuver})
+	h.Event(message.Message{Station: "a", Body: &maneuver})
 	got := watch(t, h, wish{}).one("hello")
 	if got.Last != nil || got.Other != nil {
 		t.Error("legs of another maneuver are still there")
@@ -323,7 +324,7 @@ func TestWatched(t *testing.T) {
 // A house is as big as the stations in it: those that left, and recordings played again, make it no bigger.
 func TestStationsThatLeftAndReplaysDoNotMakeAHouseBig(t *testing.T) {
 	replay := station("", "live")
-	replay.Body.(*session.Station).Replay = &session.Replaying{}
+	replay.Body.(*message.Station).Replay = &message.Replaying{}
 	for name, fill := range map[string]func(h *Hub, name string){
 		"left":        func(h *Hub, name string) { h.Event(station(name, "live")); h.Event(station(name, "gone")) },
 		"never came":  func(h *Hub, name string) { h.Event(callout(name, 1)) },

@@ -5,13 +5,13 @@ import (
 	"slices"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream"
 )
 
 // A memory is what of a station's messages a State needs, beside the station itself.
 type memory struct {
-	plan     *session.Plan
+	plan     *message.Chart
 	trace    tracer
 	last     *coach.Leg
 	other    *coach.Leg // the latest to the other side before last
@@ -21,30 +21,26 @@ type memory struct {
 }
 
 // keep takes from a message what a State needs.
-func (m *memory) keep(body any) {
+func (m *memory) keep(body message.Body) {
 	switch x := body.(type) {
-	case session.Plan:
-		m.planned(&x)
-	case *session.Plan:
+	case *message.Chart:
 		m.planned(x)
-	case coach.Callout:
-		m.callout(&x)
-	case *coach.Callout:
-		m.callout(x)
-	case *coach.Leg:
+	case message.Callout:
+		m.callout(x.Callout)
+	case message.Leg:
 		if m.last != nil && m.last.Direction != x.Direction {
 			m.other = m.last
 		}
-		m.last = x
+		m.last = x.Leg
 		m.trace.reset()
-	case *coach.Series:
-		m.series = tail(append(m.series, withoutTraces(x)), seriesKept)
+	case message.Series:
+		m.series = tail(append(m.series, withoutTraces(x.Series)), seriesKept)
 	}
 }
 
 // planned takes a plan. A leg of another maneuver does not belong on its sheet; what is being flown
 // does, as it may have told which maneuver it is.
-func (m *memory) planned(p *session.Plan) {
+func (m *memory) planned(p *message.Chart) {
 	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
 		m.last, m.other = nil, nil
 	}
@@ -76,17 +72,15 @@ func (m *memory) clock(now float64) {
 // A Scene is a station as a viewer sees it at one moment, put together while nobody looked:
 // that of a replay on its way to another place.
 type Scene struct {
-	info  *session.Station
+	info  *message.Station
 	frame *coach.Frame
 	memory
 }
 
 // Event takes a message of the station.
-func (s *Scene) Event(m session.Message) {
+func (s *Scene) Event(m message.Message) {
 	switch x := m.Body.(type) {
-	case session.Station:
-		s.info = &x
-	case *session.Station:
+	case *message.Station:
 		s.info = x
 	default:
 		s.keep(m.Body)

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -87,7 +88,7 @@ func (p phrases) cards(t *testing.T) {
 			for _, c := range card.AllCues {
 				p.add("callouts", plan.Phrase(c.Say, c.Of, "2 7 0"))
 			}
-			for _, c := range session.NewBrief(plan).Plan.Checkpoints {
+			for _, c := range brief.New(plan).Plan.Checkpoints {
 				p.add("checkpoints", c.Words, c.Want)
 			}
 			for _, g := range plan.Gates() {

@@ -15,7 +15,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/web/internal/feed"
 )
 
@@ -179,8 +179,8 @@ func TestHeadersAreOnEveryAnswer(t *testing.T) {
 
 func TestAnswers(t *testing.T) {
 	s, h, d := newServer(t, Config{Listen: []string{"127.0.0.1:7181"}})
-	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
-	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 4", Body: feed.Station("Seat 4", "live")})
+	h.Event(message.Message{Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
+	h.Event(message.Message{Station: "Seat 4", Body: feed.Station("Seat 4", "live")})
 	page := map[string]string{"Content-Type": "application/json"}
 	with := func(k, v string) map[string]string {
 		return map[string]string{"Content-Type": "application/json", k: v}

@@ -15,7 +15,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/web/internal/feed"
 )
 
@@ -176,7 +176,7 @@ func TestIdleViewersArePinged(t *testing.T) {
 func TestASlowViewerCostsTheOthersNothing(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := NewHub("test", zerolog.Nop())
-		h.Event(session.Message{Type: session.TypeStation, Station: "a", Body: feed.Station("a", "live")})
+		h.Event(message.Message{Station: "a", Body: feed.Station("a", "live")})
 		slow, quick := newViewer(), newViewer()
 		slowSink, quickSink := &fakeSink{gate: make(chan struct{})}, &fakeSink{}
 		for _, v := range []*viewer{slow, quick} {
@@ -192,7 +192,7 @@ func TestASlowViewerCostsTheOthersNothing(t *testing.T) {
 		synctest.Wait()
 		begin := time.Now()
 		for i := range 1000 {
-			h.Event(session.Message{Type: session.TypeCallout, Station: "a", Body: &coach.Callout{Time: float64(i)}})
+			h.Event(message.Message{Station: "a", Body: message.Callout{Callout: &coach.Callout{Time: float64(i)}}})
 			synctest.Wait()
 		}
 		if took := time.Since(begin); took != 0 {

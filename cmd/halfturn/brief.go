@@ -8,7 +8,7 @@ import (
 	"text/tabwriter"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/brief"
 )
 
 type briefCmd struct {
@@ -34,19 +34,19 @@ func (b *briefCmd) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	sheet := session.NewBrief(opt.Coach.Plan)
+	sheet := brief.New(opt.Coach.Plan)
 	if b.Format == "json" {
 		e := json.NewEncoder(io.out)
 		e.SetIndent("", "  ")
 		return e.Encode(sheet)
 	}
-	return brief(io.out, sheet)
+	return printBrief(io.out, sheet)
 }
 
 // errorsPrinted is how many errors to expect fit a screen; the page has all.
 const errorsPrinted = 12
 
-func brief(w io.Writer, b *session.Brief) error {
+func printBrief(w io.Writer, b *brief.Sheet) error {
 	var out strings.Builder
 	fmt.Fprintf(&out, "%s\n%s\n\n", b.Maneuver.Title, b.Maneuver.Summary)
 	for _, c := range b.Cautions {
@@ -96,7 +96,7 @@ func brief(w io.Writer, b *session.Brief) error {
 }
 
 // briefPath prints the reference path at the checkpoints, or why there is none.
-func briefPath(out *strings.Builder, b *session.Brief) {
+func briefPath(out *strings.Builder, b *brief.Sheet) {
 	if b.Path == nil {
 		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists them).\n", b.Problem)
 		return

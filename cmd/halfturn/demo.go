@@ -12,7 +12,7 @@ import (
 	"sync"
 	"time"
 
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream/trainer"
 	"halfturn/web"
 )
@@ -68,8 +68,8 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	defer stop()
 	print := printer{io: io}
 	done := make(chan string, 16) // stations whose series is over
-	l, err := start(ctx, cfg, io, print.session, func(m session.Message) {
-		if m.Type == session.TypeSeries {
+	l, err := start(ctx, cfg, io, print.session, func(m message.Message) {
+		if m.Type() == message.TypeSeries {
 			select {
 			case done <- m.Station:
 			default: // the server is stopping

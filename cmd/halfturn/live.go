@@ -18,6 +18,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -61,7 +62,7 @@ type live struct {
 
 // start opens everything that serves; nothing is left open when it fails. ended takes each
 // session when it is over, tap every message; both may be nil.
-func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), tap func(session.Message)) (*live, error) {
+func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), tap func(message.Message)) (*live, error) {
 	log := cfg.logger(io.err)
 	cautions := log.Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
@@ -118,7 +119,7 @@ func (l *live) closeBook() error {
 }
 
 // open opens the desk and the sockets.
-func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report), tap func(session.Message)) error {
+func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report), tap func(message.Message)) error {
 	log, book := l.log, l.book
 	lib, err := cfg.readCards()
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 )
 
@@ -179,7 +180,7 @@ func TestProbeScreen(t *testing.T) {
 		t.Errorf("first picture %q", got)
 	}
 	first := s.drawn
-	p := session.Probe{Station: session.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live", Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
+	p := session.Probe{Station: message.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live", Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
 	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
 		for i := range 8 {
 			p.Values = append(p.Values, session.ProbeValue{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})

@@ -16,7 +16,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream/record"
 	"halfturn/web"
 )
@@ -141,7 +141,7 @@ func TestSessionGoesOn(t *testing.T) {
 }
 
 // stationOf is what a station says of itself.
-func stationOf(t *testing.T, s *server, name string) session.Station {
+func stationOf(t *testing.T, s *server, name string) message.Station {
 	t.Helper()
 	resp, err := http.Get(s.url() + "api/stations")
 	if err != nil {
@@ -157,7 +157,7 @@ func stationOf(t *testing.T, s *server, name string) session.Station {
 			return st
 		}
 	}
-	return session.Station{}
+	return message.Station{}
 }
 
 func regrade(t *testing.T, data, id string) *regraded {
@@ -185,7 +185,7 @@ func TestNothingRecorded(t *testing.T) {
 		t.Fatal(err)
 	}
 	name := s.send(t, payloads(t, recording)[:600])
-	var info session.Station
+	var info message.Station
 	until(t, func() bool {
 		info = stationOf(t, s, name)
 		return info.Recording == "failing"

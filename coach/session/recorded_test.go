@@ -15,6 +15,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -147,9 +148,9 @@ func legsOf(r debrief.Station) []coach.Leg {
 // legsTold keeps the legs as they are told of, with their traces, which a report leaves out.
 type legsTold struct{ legs []*coach.Leg }
 
-func (l *legsTold) Event(m session.Message) {
-	if leg, ok := m.Body.(*coach.Leg); ok {
-		l.legs = append(l.legs, leg)
+func (l *legsTold) Event(m message.Message) {
+	if leg, ok := m.Body.(message.Leg); ok {
+		l.legs = append(l.legs, leg.Leg)
 	}
 }
 func (*legsTold) Frame(string, *coach.Frame) {}
@@ -285,7 +286,7 @@ func judge(t *testing.T, name string, legs []coach.Leg) {
 // events keeps all messages, as JSON.
 type events struct{ lines []string }
 
-func (e *events) Event(m session.Message) {
+func (e *events) Event(m message.Message) {
 	b, err := json.Marshal(m)
 	if err != nil {
 		panic(err)
@@ -316,7 +317,7 @@ func TestSameSamplesSameEvents(t *testing.T) {
 			if err := json.Unmarshal([]byte(line), &m); err != nil {
 				t.Fatal(err)
 			}
-			if m["type"] == session.TypeStation {
+			if m["type"] == message.TypeStation {
 				continue
 			}
 			delete(m, "seq")

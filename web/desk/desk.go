@@ -20,6 +20,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
@@ -48,7 +49,7 @@ type Config struct {
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
 	Ended     func(*debrief.Report) // called with each session when it is over; may be nil
-	Tap       func(session.Message) // called with every message, in the station's goroutine; may be nil
+	Tap       func(message.Message) // called with every message, in the station's goroutine; may be nil
 }
 
 // A Desk seats stations. It implements web.Desk.
@@ -204,8 +205,8 @@ type counted struct {
 // Watched tells whether anybody looks at a station.
 func (c *counted) Watched(station string) bool { return !c.mute && c.Output.Watched(station) }
 
-func (c *counted) Event(m session.Message) {
-	_, own := m.Body.(*session.Sitting)
+func (c *counted) Event(m message.Message) {
+	_, own := m.Body.(*message.Session)
 	switch {
 	case c.mute && !own:
 		return
@@ -214,11 +215,11 @@ func (c *counted) Event(m session.Message) {
 		return
 	}
 	switch b := m.Body.(type) {
-	case *coach.Phase:
+	case message.Phase:
 		c.entered = c.entered || b.Direction != ""
-	case *coach.Callout:
+	case message.Callout:
 		c.desk.calls.WithLabelValues(b.Kind).Inc()
-	case *coach.Series:
+	case message.Series:
 		for i := range b.Legs {
 			l := &b.Legs[i]
 			c.desk.legs.WithLabelValues(b.Maneuver, l.Outcome, l.Verdict).Inc()

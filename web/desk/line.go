@@ -5,8 +5,8 @@ import (
 	"fmt"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/names"
-	"halfturn/coach/session"
 	"halfturn/web"
 )
 
@@ -68,5 +68,5 @@ func (d *Desk) Brief(c web.Choice) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return session.NewBrief(p), nil
+	return brief.New(p), nil
 }

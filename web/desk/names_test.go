@@ -14,7 +14,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -119,7 +119,7 @@ func TestNames(t *testing.T) {
 	if _, ok := d.Legs(t.Context(), "Seat 3"); !ok {
 		t.Error("no station Seat 3")
 	}
-	var s session.Station
+	var s message.Station
 	d.do(t.Context(), "Seat 3", func(s2 *seat) { s = s2.session.Info(0) })
 	if s.Address != "192.168.1.20:50003" {
 		t.Errorf("Seat 3 is %s", s.Address)
@@ -133,7 +133,7 @@ func TestAutoIsChosen(t *testing.T) {
 	d, doing := newDesk(t)
 	s := d.Seat(at)
 	doing.seats[at] = s
-	of := func() session.Station { return s.(*seat).session.Info(0) }
+	of := func() message.Station { return s.(*seat).session.Info(0) }
 	if of().Auto {
 		t.Error("it begins with auto")
 	}

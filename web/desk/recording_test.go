@@ -20,7 +20,7 @@ import (
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
@@ -123,7 +123,7 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	doing.seats[at] = s
 	n := 0
 	now := time.Now().Add(-time.Hour)
-	feed := func(state string) session.Station {
+	feed := func(state string) message.Station {
 		t.Helper()
 		for t.Context().Err() == nil {
 			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
@@ -134,7 +134,7 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 			}
 			runtime.Gosched()
 		}
-		return session.Station{}
+		return message.Station{}
 	}
 	if info := feed("on"); info.RecordingWords != "" || info.Session == "" {
 		t.Errorf("it says %+v", info)
@@ -191,7 +191,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
 	now := time.Now().Add(-time.Hour)
-	feed := func(from, to int) session.Station {
+	feed := func(from, to int) message.Station {
 		for n := from; n < to; n++ {
 			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
 		}

@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/wire"
@@ -69,7 +69,7 @@ func (s *simulator) fly() {
 }
 
 // goOn sends so many seconds of what is flown now: straight on, or what set makes of it.
-func (s *simulator) goOn(seconds int, set func(*stream.Sample)) session.Station {
+func (s *simulator) goOn(seconds int, set func(*stream.Sample)) message.Station {
 	for range seconds * sent {
 		s.now += 1. / sent
 		s.sample.Put(stream.Time, s.now)
@@ -111,7 +111,7 @@ func TestRestUntilManeuver(t *testing.T) {
 	if err := s.desk.End(t.Context(), s.seat.name); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
-	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != session.Resting || info.Student != "Ada Example" || s.folders() != 1 {
+	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting || info.Student != "Ada Example" || s.folders() != 1 {
 		t.Errorf("flying straight on it says %+v with %d sessions", info, s.folders())
 	}
 	if n := len(s.seat.before); n > int(mostRest.Seconds()+1)*sent {

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
 	"halfturn/stream/station"
@@ -173,7 +174,7 @@ func (s *sitting) begin(received time.Time) {
 			s.recorder.Add(d.bytes, d.from, s.desk.receiver(d.from), d.received, d.controls...)
 		}
 	}
-	s.session.Publish(session.TypeSession, &session.Sitting{ID: id, State: "began"})
+	s.session.Publish(&message.Session{ID: id, State: message.SessionBegan})
 }
 
 // dir is the session's folder.
@@ -209,7 +210,7 @@ func (s *sitting) tellRecording() {
 	case s.desk.cfg.Recording == nil:
 		s.session.SetRecording("off", "")
 	case s.rest != nil && s.desk.cfg.Book.Waits() == nil:
-		s.session.SetRecording(session.Resting, "")
+		s.session.SetRecording(message.Resting, "")
 	case s.recorder != nil:
 		st := s.recorder.Status()
 		s.session.SetRecording(st.State, st.Words)
@@ -271,7 +272,7 @@ func (s *sitting) end(over bool) *debrief.Report {
 			s.log.Warn().Uint64("lost", st.Lost).Uint64("recorded", st.Written).Msg("not all datagrams were recorded")
 		}
 	}
-	s.session.Publish(session.TypeSession, &session.Sitting{ID: s.id, State: "ended", Legs: s.session.Legs()})
+	s.session.Publish(&message.Session{ID: s.id, State: message.SessionEnded, Legs: s.session.Legs()})
 	report := s.keep(s.session.Report())
 	if s.id == "" {
 		s.log.Error().Msg("the session is lost: its folder could not be made")

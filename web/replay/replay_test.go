@@ -19,6 +19,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream/station"
@@ -31,12 +32,12 @@ import (
 type stage struct {
 	mu      sync.Mutex
 	viewers int
-	events  []session.Message
+	events  []message.Message
 	frames  []coach.Frame
 	shown   []*web.Scene
 }
 
-func (s *stage) Event(m session.Message) {
+func (s *stage) Event(m message.Message) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.events = append(s.events, m)
@@ -64,7 +65,7 @@ func (s *stage) Viewers(string) int {
 }
 
 // of returns the bodies of one type that were seen since the last scene.
-func of[T any](s *stage) (all []T) {
+func of[T message.Body](s *stage) (all []T) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for _, m := range s.events {
@@ -231,7 +232,7 @@ func TestAtItsEndItStandsAndBeginsAnew(t *testing.T) {
 		if got := must(t)(m.Control(bg, "a", web.ReplayControl{})); !got.Over || got.Position != 5 {
 			t.Errorf("at its end it stands at %+v", got)
 		}
-		if told := of[*session.Station](s); len(told) == 0 || !told[len(told)-1].Replay.Over {
+		if told := of[*message.Station](s); len(told) == 0 || !told[len(told)-1].Replay.Over {
 			t.Error("the viewers were not told that it is over")
 		}
 		must(t)(m.Control(bg, "a", web.ReplayControl{Paused: ptr(false)}))
@@ -257,7 +258,7 @@ func TestNobodyLooks(t *testing.T) {
 		if len(m.List(bg)) != 0 {
 			t.Error("a minute after the last one left it still plays")
 		}
-		if told := of[*session.Station](s); told[len(told)-1].Link != "gone" {
+		if told := of[*message.Station](s); told[len(told)-1].Link != "gone" {
 			t.Error("its station is not gone")
 		}
 		if _, err := m.Control(bg, "a", web.ReplayControl{}); err == nil {
@@ -328,7 +329,7 @@ func TestReplayIsAsFlown(t *testing.T) {
 		take.Feed()
 	}
 	take.End("the recording ended")
-	legs, words := of[*coach.Leg](direct), of[*coach.Callout](direct)
+	legs, words := of[message.Leg](direct), of[message.Callout](direct)
 	if len(legs) == 0 || len(words) == 0 {
 		t.Fatal("the recording has no leg or nothing was said")
 	}
@@ -341,7 +342,7 @@ func TestReplayIsAsFlown(t *testing.T) {
 		if len(s.shown) != 1 {
 			t.Errorf("from %g s: %d scenes were shown, want one", from, len(s.shown))
 		}
-		again, said := of[*coach.Leg](s), of[*coach.Callout](s)
+		again, said := of[message.Leg](s), of[message.Callout](s)
 		if d := cmp.Diff(last(legs, len(again)), again); d != "" || len(again) == 0 {
 			t.Errorf("from %g s %d legs came again, other ones (-flown +replayed):\n%s", from, len(again), d)
 		}

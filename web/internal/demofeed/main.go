@@ -33,8 +33,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/web"
 	"halfturn/web/internal/feed"
@@ -97,18 +98,18 @@ func (p *player) Probe(_ context.Context, station string) (any, bool) {
 	return feed.Probe(p.name), station == p.name
 }
 
-func (p *player) event(kind string, body any) {
-	p.hub.Event(session.Message{Type: kind, Station: p.name, Body: body})
+func (p *player) event(body message.Body) {
+	p.hub.Event(message.Message{Station: p.name, Body: body})
 }
 
-func (p *player) station(link string, change func(*session.Station)) {
+func (p *player) station(link string, change func(*message.Station)) {
 	s := feed.Station(p.name, link)
 	s.Maneuver, s.Auto, s.Aircraft = p.maneuver, p.auto, p.aircraft
 	s.Session, s.Student, s.Recording = "", "", "" // there is no logbook here to ask
 	if change != nil {
 		change(s)
 	}
-	p.event(session.TypeStation, s)
+	p.event(s)
 }
 
 func (p *player) level(ready bool) {
@@ -127,8 +128,8 @@ func (p *player) do(words []string) error {
 			p.name = strings.Join(args, " ")
 		}
 		p.station("live", nil)
-		p.event(session.TypePlan, feed.Plan())
-		p.event(session.TypePhase, coach.Phase{Time: p.now, Phase: "set-up"})
+		p.event(feed.Plan())
+		p.event(message.Phase{Phase: &coach.Phase{Time: p.now, Phase: "set-up"}})
 		p.level(false)
 	case "level":
 		p.level(len(args) > 0)
@@ -141,25 +142,25 @@ func (p *player) do(words []string) error {
 	case "finish":
 		p.finish()
 	case "series":
-		p.event(session.TypeSeries, feed.Series())
+		p.event(message.Series{Series: feed.Series()})
 		p.legs = 0
 	case "incomplete":
 		s := feed.Series()
 		s.Legs, s.Verdict, s.Missing = []coach.Leg{*p.last}, coach.Missed, "1 of 2 legs finished, one to the left is missing"
-		p.event(session.TypeSeries, s)
+		p.event(message.Series{Series: s})
 		p.legs = 0
 	case "link":
 		p.station(args[0], nil)
 	case "plan":
 		plan := feed.Plan()
 		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
-		p.event(session.TypePlan, plan)
+		p.event(plan)
 	case "unclear":
 		return p.unclear(args)
 	case "missing":
-		p.station("live", func(s *session.Station) { s.Missing = args })
+		p.station("live", func(s *message.Station) { s.Missing = args })
 	case "advice":
-		p.station("live", func(s *session.Station) {
+		p.station("live", func(s *message.Station) {
 			s.Format, s.Rate, s.Channels, s.Derived = "", 0, []string{}, []string{}
 			s.Advice = "What arrives is in no known format. Switch on the data output described in the set-up page."
 		})
@@ -184,7 +185,7 @@ func (p *player) say(c *coach.Callout) {
 		due := p.now + *c.Due
 		c.Due = &due
 	}
-	p.event(session.TypeCallout, c)
+	p.event(message.Callout{Callout: c})
 }
 
 func (p *player) flyLine(args []string) error {
@@ -248,7 +249,7 @@ func (p *player) finish() {
 		direction = "left"
 	}
 	leg := feed.Finished(p.legs, direction, p.now-25)
-	p.event(session.TypeLeg, leg)
+	p.event(message.Leg{Leg: leg})
 	p.last = leg
 	p.say(&coach.Callout{Kind: coach.Result, ID: "leg", Words: "Near. More bank at ninety", Tone: "missed"})
 	f := feed.Level(p.now, true)
@@ -333,7 +334,7 @@ func (p *player) Brief(c web.Choice) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return session.NewBrief(coach.NewPlan(card, aircraft)), nil
+	return brief.New(coach.NewPlan(card, aircraft)), nil
 }
 
 // Legs returns none.

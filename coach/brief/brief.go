@@ -1,4 +1,4 @@
-package session
+package brief
 
 import (
 	"fmt"
@@ -8,14 +8,15 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aero"
 	"halfturn/coach/debrief"
+	"halfturn/coach/message"
 )
 
-// NewBrief writes the sheet of a plan.
-func NewBrief(p *coach.Plan) *Brief {
+// New writes the sheet of a plan.
+func New(p *coach.Plan) *Sheet {
 	card := p.Card
-	b := &Brief{Version: 1, Maneuver: Title{card.Name, card.Title, card.Summary}, Standard: Title{Name: card.Standard, Title: card.Standard},
-		Plan: NewPlan(p), Problem: p.Problem, Gates: p.Gates(), Errors: []BriefError{}, Usual: append([]string{}, card.Errors...),
-		Said: []BriefCue{}, Cautions: coach.Cautions[:], Sources: []string{card.Source}}
+	b := &Sheet{Version: 1, Maneuver: Title{card.Name, card.Title, card.Summary}, Standard: Title{Name: card.Standard, Title: card.Standard},
+		Plan: message.NewChart(p), Problem: p.Problem, Gates: p.Gates(), Errors: []Mistake{}, Usual: append([]string{}, card.Errors...),
+		Said: []Cue{}, Cautions: coach.Cautions[:], Sources: []string{card.Source}}
 	if p.Known {
 		b.Aircraft = &Title{Name: p.Aircraft.Name, Title: p.Aircraft.Title}
 		b.Sources = append(b.Sources, p.Aircraft.Source)
@@ -29,11 +30,11 @@ func NewBrief(p *coach.Plan) *Brief {
 		}
 	}
 	for _, e := range debrief.Expect(p) {
-		b.Errors = append(b.Errors, BriefError{e.ID, e.Title, e.Seen, e.Advice})
+		b.Errors = append(b.Errors, Mistake{e.ID, e.Title, e.Seen, e.Advice})
 	}
 	for _, q := range card.AllCues {
 		if q.Say != "" {
-			b.Said = append(b.Said, BriefCue{q.Of, p.Label(q.Of), p.Phrase(q.Say, q.Of, headingAfter(q.Of))})
+			b.Said = append(b.Said, Cue{q.Of, p.Label(q.Of), p.Phrase(q.Say, q.Of, headingAfter(q.Of))})
 		}
 	}
 	return b
@@ -51,8 +52,8 @@ func headingAfter(turn float64) string {
 	}
 }
 
-func briefPoint(p *coach.Plan, q *aero.Point) BriefPoint {
-	out := BriefPoint{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height) + 0, // no minus before a zero
+func briefPoint(p *coach.Plan, q *aero.Point) Point {
+	out := Point{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height) + 0, // no minus before a zero
 
 		Airspeed: round1(q.Airspeed), Bank: round1(q.Bank), Pitch: round1(q.Pitch), Load: round2(q.LoadFactor)}
 	if p.Aircraft.Stall > 0 {
@@ -63,11 +64,11 @@ func briefPoint(p *coach.Plan, q *aero.Point) BriefPoint {
 }
 
 // numbers collects the numbers of a brief.
-type numbers []BriefNumber
+type numbers []Number
 
 // add puts a number in; 0, NaN and Inf are not known.
 func (n *numbers) add(id, label string, v float64, unit, format string) {
-	k := BriefNumber{ID: id, Label: label, Unit: unit, Words: "not given"}
+	k := Number{ID: id, Label: label, Unit: unit, Words: "not given"}
 	if v != 0 && !math.IsNaN(v) && !math.IsInf(v, 0) {
 		k.Value, k.Words = &v, fmt.Sprintf(format, thousands(v, unit))
 	}
@@ -88,7 +89,7 @@ func thousands(v float64, unit string) any {
 }
 
 // briefNumbers are those of the cards, then those of the path.
-func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
+func briefNumbers(p *coach.Plan, path *aero.Path) []Number {
 	var n numbers
 	a := &p.Aircraft
 	n.add("entry", "Entry speed", a.Entry, "kt", "%.0f kt")
@@ -96,7 +97,7 @@ func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
 		n.add("apex", "Lowest speed", a.Apex, "kt", "%.0f kt")
 	}
 	n.add("stall", "Stall speed with wings level", a.Stall, "kt", "%.0f kt")
-	power := BriefNumber{ID: "power", Label: "Power", Words: a.Power}
+	power := Number{ID: "power", Label: "Power", Words: a.Power}
 	if a.Power == "" {
 		power.Words = "not given"
 	}
@@ -148,3 +149,6 @@ func tightest(path *aero.Path) float64 {
 	}
 	return least
 }
+
+func round1(x float64) float64 { return math.Round(x*10) / 10 }
+func round2(x float64) float64 { return math.Round(x*100) / 100 }

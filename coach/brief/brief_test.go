@@ -1,4 +1,4 @@
-package session
+package brief
 
 import (
 	"math"
@@ -12,7 +12,7 @@ import (
 )
 
 // briefOf writes the sheet of shipped cards, aircraft "" is none.
-func briefOf(t *testing.T, card string, aircraft *maneuver.Aircraft) *Brief {
+func briefOf(t *testing.T, card string, aircraft *maneuver.Aircraft) *Sheet {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -22,11 +22,11 @@ func briefOf(t *testing.T, card string, aircraft *maneuver.Aircraft) *Brief {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return NewBrief(coach.NewPlan(c, aircraft))
+	return New(coach.NewPlan(c, aircraft))
 }
 
 // number is a number of the sheet by its id, NaN when it is not given.
-func number(b *Brief, id string) float64 {
+func number(b *Sheet, id string) float64 {
 	for _, n := range b.Numbers {
 		if n.ID == id && n.Value != nil {
 			return *n.Value
