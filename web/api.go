@@ -6,6 +6,8 @@ import (
 	"strconv"
 
 	"halfturn/coach"
+	"halfturn/coach/command"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/configs/guide"
 )
@@ -30,17 +32,10 @@ type Cards struct {
 type Desk interface {
 	// Cards lists what can be chosen.
 	Cards() Cards
-	// Choose sets what a station flies from now on, by card names: standard "" is the server's
-	// own, aircraft "" is none. The error's words are shown to whoever chose.
-	Choose(ctx context.Context, station string, c Choice) error
-	// Line sets or clears the ground line of a station. The error's words are shown to whoever chose.
-	Line(ctx context.Context, station string, c coach.LineChoice) error
-	// Student says who flies at a station; "" is nobody named. The error's words are shown.
-	Student(ctx context.Context, station, name string) error
-	// End ends the session of a station; the next sample begins another. The error's words are shown.
-	End(ctx context.Context, station string) error
-	// Brief returns the sheet for cards by name, as in a Choice. The value is written as JSON.
-	Brief(c Choice) (any, error)
+	// Do carries out a command at its station. The error's words are shown to whoever asks.
+	Do(ctx context.Context, c command.Command) error
+	// Brief returns the sheet for cards by name, as in a choice. The value is written as JSON.
+	Brief(c maneuver.Choice) (any, error)
 	// Legs returns the station's legs in the grade format, false when there is no such
 	// station. The value is written as JSON.
 	Legs(ctx context.Context, station string) (any, bool)
@@ -116,7 +111,7 @@ func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
 // brief is the sheet of the cards named in the query.
 func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
-	c := Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
+	c := maneuver.Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
 	if c.Maneuver == "" {
 		return misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
 	}
@@ -147,8 +142,8 @@ func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.Line(r.Context(), name, c); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.Line{LineChoice: c}); err != nil {
+		return err
 	}
 	return writeJSON(w, struct{}{})
 }
@@ -163,8 +158,8 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 	if c.Maneuver == "" {
 		return misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
 	}
-	if err := s.desk.Choose(r.Context(), name, c); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.Choose{Choice: maneuver.Choice(c)}); err != nil {
+		return err
 	}
 	return writeJSON(w, c)
 }
@@ -182,8 +177,8 @@ func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 	if who.Student == nil {
 		return misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	if err := s.desk.Student(r.Context(), name, *who.Student); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.Student{Name: *who.Student}); err != nil {
+		return err
 	}
 	return writeJSON(w, who)
 }
@@ -194,14 +189,11 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.End(r.Context(), name); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.End{}); err != nil {
+		return err
 	}
 	return writeJSON(w, struct{}{})
 }
-
-// refused tells what the desk says to whoever chose.
-func refused(err error) error { return &Problem{http.StatusUnprocessableEntity, err.Error()} }
 
 func noStation(name string) error {
 	return &Problem{http.StatusNotFound, "there is no station " + strconv.Quote(name) + "; GET /api/stations lists those there are"}

@@ -29,7 +29,7 @@ type source struct {
 // causes one.
 var answers = []source{
 	{from: "refusals", files: "*.go", types: []string{"Problem"}},
-	{from: "refusals", files: "desk/line.go", calls: []string{"Errorf"}},
+	{from: "refusals", files: "desk/requests.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/names/*.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/logbook/notes.go", funcs: []string{"sound Notes"}},
 	{from: "refusals", files: "../coach/logbook/rebuild.go", at: []string{"errBare"}},

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -15,7 +16,11 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/command"
+	"halfturn/coach/ids"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/web/internal/feed"
 )
 
@@ -29,12 +34,24 @@ func (d *fakeDesk) Cards() Cards {
 	return Cards{Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []Card{}}
 }
 
-func (d *fakeDesk) Choose(_ context.Context, station string, c Choice) error {
-	maneuver, aircraft := c.Maneuver, c.Aircraft
-	if maneuver == "loop" {
+func (d *fakeDesk) Do(_ context.Context, c command.Command) error {
+	if !ids.Valid(c.ID) || c.By != who.Owner() || c.At.IsZero() {
+		return fmt.Errorf("it is not known what was asked, by whom and when: %+v", c)
+	}
+	return c.Do(fakeStation{d, c.Station})
+}
+
+// A fakeStation is one that commands are done to.
+type fakeStation struct {
+	desk *fakeDesk
+	name string
+}
+
+func (s fakeStation) Choose(c maneuver.Choice) error {
+	if c.Maneuver == "loop" {
 		return errors.New(`there is no maneuver card "loop": choose wing-over`)
 	}
-	d.chosen = []string{station, maneuver, aircraft}
+	s.desk.chosen = []string{s.name, c.Maneuver, c.Aircraft}
 	return nil
 }
 
@@ -42,30 +59,30 @@ func (d *fakeDesk) Legs(_ context.Context, station string) (any, bool) {
 	return map[string]any{"station": station}, station == "Seat 3"
 }
 
-func (d *fakeDesk) Line(_ context.Context, station string, c coach.LineChoice) error {
+func (fakeStation) Line(c coach.LineChoice) error {
 	if c.Heading != nil && *c.Heading > 360 {
 		return errors.New("the heading 400 is none: choose 0 to 360")
 	}
 	return nil
 }
 
-func (d *fakeDesk) Student(_ context.Context, station, name string) error {
+func (s fakeStation) Student(name string) error {
 	if name == "nobody" {
 		return errors.New("nobody is no name")
 	}
-	d.did = append(d.did, station+" student "+name)
+	s.desk.did = append(s.desk.did, s.name+" student "+name)
 	return nil
 }
 
-func (d *fakeDesk) End(_ context.Context, station string) error {
-	if station == "Seat 4" {
+func (s fakeStation) End() error {
+	if s.name == "Seat 4" {
 		return errors.New("nothing was flown at Seat 4 yet; there is no session to end")
 	}
-	d.did = append(d.did, station+" end")
+	s.desk.did = append(s.desk.did, s.name+" end")
 	return nil
 }
 
-func (d *fakeDesk) Brief(c Choice) (any, error) {
+func (d *fakeDesk) Brief(c maneuver.Choice) (any, error) {
 	if c.Maneuver != "wing-over" {
 		return nil, errors.New(`there is no maneuver card "loop"`)
 	}

@@ -12,9 +12,11 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/command"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/stream/trainer"
-	"halfturn/web"
 )
 
 type demoCmd struct {
@@ -140,7 +142,8 @@ func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, fligh
 			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
 				return
 			}
-			if err := l.desk.Choose(ctx, station, web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}); err != nil {
+			next := command.Choose{Choice: maneuver.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}}
+			if err := l.desk.Do(ctx, command.New(time.Now(), station, who.Owner(), next)); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}

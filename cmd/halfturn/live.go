@@ -186,7 +186,7 @@ func (l *live) refused() *web.Refused {
 	if last.At.IsZero() || time.Since(last.At) > refusedFor {
 		return nil
 	}
-	return &web.Refused{Address: last.Sender.String(), Seats: last.Seats}
+	return &web.Refused{Address: last.Sender.String(), Seats: last.Most}
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.

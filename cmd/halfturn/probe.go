@@ -48,7 +48,7 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 	o := cfg.ingest()
 	o.Idle, o.Unproven = time.Hour, time.Hour
 	o.Warn, o.Tell = func(err error) { screen.note(err.Error()) }, screen.note
-	l, err := ingest.Listen(ctx, o, func(a netip.AddrPort) ingest.Seat {
+	l, err := ingest.Listen(ctx, o, func(a netip.AddrPort) ingest.Handler {
 		return heard.seat(a, opt, names)
 	})
 	if err != nil {
@@ -102,7 +102,7 @@ func (h *heard) all() []session.Probe {
 	return list
 }
 
-func (h *heard) seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Seat {
+func (h *heard) seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Handler {
 	o.Name, o.Address = a.String(), a.String()
 	for _, n := range names {
 		if n.Address == a || n.Address.Port() == 0 && n.Address.Addr() == a.Addr() {
@@ -136,6 +136,9 @@ func (s *probeSeat) Datagram(b []byte, received time.Time) {
 
 // Tick keeps what is to be told, while it is fresh.
 func (s *probeSeat) Tick(now time.Time) { s.look(now) }
+
+// Take takes nothing: nobody sends requests here.
+func (s *probeSeat) Take(ingest.Request) bool { return false }
 
 // End keeps what was known when the last datagram came.
 func (s *probeSeat) End() {

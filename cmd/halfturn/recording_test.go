@@ -13,10 +13,14 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/command"
 	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 	"halfturn/web"
 )
@@ -83,13 +87,16 @@ func TestSessionGoesOn(t *testing.T) {
 	}
 	s, stop := startAt(t, data, func(r *debrief.Report) { live = r })
 	send(s, len(list)/10)
+	do := func(a command.Action) error {
+		return s.desk.Do(t.Context(), command.New(time.Now(), name, who.Owner(), a))
+	}
 	east := 90.0
 	for _, err := range []error{
-		s.desk.Line(t.Context(), name, coach.LineChoice{Heading: &east, Side: "right"}),
-		s.desk.Student(t.Context(), name, "Ada"),
-		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: "chandelle-civil"}),
-		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: "wing-over", Standard: "course"}),
-		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}),
+		do(command.Line{LineChoice: coach.LineChoice{Heading: &east, Side: "right"}}),
+		do(command.Student{Name: "Ada"}),
+		do(command.Choose{Choice: maneuver.Choice{Maneuver: "chandelle-civil"}}),
+		do(command.Choose{Choice: maneuver.Choice{Maneuver: "wing-over", Standard: "course"}}),
+		do(command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}}),
 	} {
 		if err != nil {
 			t.Fatal(err)
@@ -110,13 +117,13 @@ func TestSessionGoesOn(t *testing.T) {
 	if info.Session != id || !info.Auto || info.Student != "Ada" || info.Recording != "on" {
 		t.Errorf("the station says %+v", info)
 	}
-	if err := s.desk.End(t.Context(), name); err != nil { // a touch
+	if err := do(command.End{}); err != nil { // a touch
 		t.Fatal(err)
 	}
 	if live.Session.ID != id {
 		t.Fatalf("the session went on as %s, not %s", live.Session.ID, id)
 	}
-	if err := s.desk.End(t.Context(), name); err == nil {
+	if err := do(command.End{}); err == nil {
 		t.Error("a session that was not begun is ended")
 	}
 	stop()

@@ -14,7 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
+	"halfturn/coach/maneuver"
 )
 
 type sessionsRegradeCmd struct {
@@ -158,7 +158,7 @@ func keepBeside(dir string, report *debrief.Report) (string, error) {
 }
 
 // enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data string, by session.Choice, out *regraded) (err error) {
+func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data string, by maneuver.Choice, out *regraded) (err error) {
 	lib, err := cfg.readCards()
 	if err != nil {
 		return err

@@ -42,7 +42,7 @@ func (p *running) said() string {
 }
 
 // command prepares the program; what prepare does to it comes before its start.
-func command(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
+func program(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
 	t.Helper()
 	self, err := os.Executable()
 	if err != nil {
@@ -120,7 +120,7 @@ func TestSignalEnds(t *testing.T) {
 				if c.words == "" {
 					args = append(args, sink.LocalAddr().String())
 				}
-				p := command(t, nil, args...)
+				p := program(t, nil, args...)
 				if c.words != "" {
 					p.says(t, c.words)
 				} else if _, _, err := sink.ReadFrom(make([]byte, 1)); err != nil {
@@ -146,7 +146,7 @@ func TestSecondSignal(t *testing.T) {
 		defer out.Close()
 		defer in.Close()
 		filled(t, in)
-		p := command(t, func(c *exec.Cmd) { c.Stdout = in }, serving(t)...)
+		p := program(t, func(c *exec.Cmd) { c.Stdout = in }, serving(t)...)
 		p.says(t, listens)
 		flyInto(t, p.said())
 		if silent {
@@ -213,7 +213,7 @@ func flyInto(t *testing.T, log string) {
 
 // Without a terminal, as a service, SIGHUP ends nothing; under nohup it is not even told.
 func TestHangUpOfService(t *testing.T) {
-	p := command(t, nil, serving(t)...)
+	p := program(t, nil, serving(t)...)
 	p.says(t, listens)
 	p.signal(t, syscall.SIGHUP)
 	p.says(t, "SIGHUP: there is nothing to read again")
@@ -228,7 +228,7 @@ func TestHangUpOfService(t *testing.T) {
 func TestHangUpOfTerminal(t *testing.T) {
 	for _, nohup := range []bool{false, true} {
 		master, slave := terminal(t)
-		p := command(t, func(c *exec.Cmd) {
+		p := program(t, func(c *exec.Cmd) {
 			c.Stdin = slave
 			c.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 			if nohup {

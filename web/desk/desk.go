@@ -5,7 +5,6 @@ package desk
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"net/netip"
 	"sync"
@@ -64,20 +63,24 @@ type Desk struct {
 	legs  *prometheus.CounterVec
 	calls *prometheus.CounterVec
 
-	mu     sync.Mutex
-	plans  map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
-	doer   Doer
-	seats  map[string]*seat           // by name
-	ended  map[string]debrief.Station // the last few that left, by name
-	order  []string                   // of ended, oldest first
-	paused map[string]*sitting        // sessions that the server's last run left, by station
-	here   netip.AddrPort             // where datagrams are received
+	mu      sync.Mutex
+	plans   map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
+	senders Senders
+	seats   map[string]*seat           // by name
+	ended   map[string]debrief.Station // the last few that left, by name
+	order   []string                   // of ended, oldest first
+	paused  map[string]*sitting        // sessions that the server's last run left, by station
+	here    netip.AddrPort             // where datagrams are received
 }
 
-// A Doer runs a function in the goroutine of a station, and may end its seat: an ingest.Listener.
-type Doer interface {
-	Do(ctx context.Context, address netip.AddrPort, f func(ingest.Seat)) error
-	End(ctx context.Context, address netip.AddrPort, f func(ingest.Seat) bool) error
+// Senders bring requests to the seats of senders, in order with their datagrams: an ingest.Listener.
+type Senders interface {
+	// Send has a request taken; see ingest.Listener.
+	Send(ctx context.Context, address netip.AddrPort, r ingest.Request) error
+	// End is Send for a request with which the seat may end.
+	End(ctx context.Context, address netip.AddrPort, r ingest.Request) error
+	// Addresses lists where datagrams are received.
+	Addresses() []netip.AddrPort
 }
 
 // remembered is how many stations that left can still be asked for their legs.
@@ -146,12 +149,12 @@ func (d *Desk) auto(maneuverName, standard, aircraftName string) []*coach.Plan {
 }
 
 // Attach tells the desk in whose goroutines its seats live.
-func (d *Desk) Attach(doer Doer) {
+func (d *Desk) Attach(senders Senders) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.doer = doer
-	if l, ok := doer.(interface{ Addresses() []netip.AddrPort }); ok && len(l.Addresses()) > 0 {
-		d.here = l.Addresses()[0]
+	d.senders = senders
+	if here := senders.Addresses(); len(here) > 0 {
+		d.here = here[0]
 	}
 }
 
@@ -170,7 +173,7 @@ func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 }
 
 // Seat makes the seat of a sender: an ingest.Factory.
-func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
+func (d *Desk) Seat(address netip.AddrPort) ingest.Handler {
 	known := d.named(address)
 	s := &seat{address: address, known: known, ready: make(chan struct{})}
 	s.hear(d, time.Now())
@@ -246,29 +249,11 @@ func (d *Desk) Cards() web.Cards {
 	return c
 }
 
-// Choose sets what a station flies from now on.
-func (d *Desk) Choose(ctx context.Context, station string, c web.Choice) error {
-	plan, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
-	if err != nil {
-		return err
-	}
-	auto := d.auto(c.Maneuver, c.Standard, c.Aircraft)
-	if err := d.do(ctx, station, func(s *seat) {
-		s.touched()
-		s.choose(plan, auto)
-	}); err != nil {
-		return err
-	}
-	d.chose(station, c)
-	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")
-	return nil
-}
-
 // Legs returns what a station has flown so far.
 func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
-	var r debrief.Station
-	if d.do(ctx, station, func(s *seat) { r = s.session.Report() }) == nil {
-		return r, true
+	var q legsQuestion
+	if d.ask(ctx, station, &q) == nil {
+		return q.answer, true
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -278,42 +263,9 @@ func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
 
 // Probe returns everything known of a station's stream.
 func (d *Desk) Probe(ctx context.Context, station string) (any, bool) {
-	var p session.Probe
-	err := d.do(ctx, station, func(s *seat) { p = s.session.Probe(Seconds(time.Now())) })
-	return p, err == nil
-}
-
-// answerWait is how long a station may take to answer: it does within milliseconds, unless its disk does not.
-const answerWait = 5 * time.Second
-
-// do runs f with the seat of a station, in its goroutine. The error's words are for a user. A seat must not call it.
-func (d *Desk) do(ctx context.Context, station string, f func(*seat)) error {
-	d.mu.Lock()
-	s := d.seats[station]
-	doer := d.doer
-	d.mu.Unlock()
-	if s == nil || doer == nil {
-		return gone(station)
-	}
-	ctx, cancel := context.WithTimeout(ctx, answerWait)
-	defer cancel()
-	in := func(s ingest.Seat) { f(s.(*seat)) }
-	err := doer.Do(ctx, s.address, in)
-	if errors.Is(err, ingest.ErrNoSeat) { // it may be listed before it can be called
-		select {
-		case <-s.ready:
-			err = doer.Do(ctx, s.address, in)
-		case <-ctx.Done():
-			err = ctx.Err()
-		}
-	}
-	switch {
-	case err == nil:
-		return nil
-	case errors.Is(err, ingest.ErrNoSeat):
-		return gone(station)
-	}
-	return fmt.Errorf("station %q does not answer; try again", station)
+	var q probeQuestion
+	err := d.ask(ctx, station, &q)
+	return q.answer, err == nil
 }
 
 // left notes that a station has gone, and remembers what it flew.

@@ -19,6 +19,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus/testutil"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/command"
 	"halfturn/stream/ingest"
 	"halfturn/stream/record"
 	"halfturn/web"
@@ -59,7 +60,7 @@ func TestReturnsAroundExpiry(t *testing.T) {
 			}
 			for _, s := range d.cfg.Output.(*web.Hub).Stations() {
 				_, _ = d.Legs(t.Context(), s.Name)
-				_ = d.Student(t.Context(), s.Name, fmt.Sprint("Student ", n)) // of one that leaves meanwhile it is refused
+				_ = d.Do(t.Context(), commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)})) // of one that leaves meanwhile it is refused
 				_, _ = d.Probe(t.Context(), s.Name)
 			}
 		}

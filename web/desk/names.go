@@ -8,9 +8,9 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
-	"halfturn/web"
 )
 
 // A Named is a station known beforehand by the sender's address.
@@ -58,7 +58,7 @@ func (d *Desk) lastChosen(n Named) Named {
 }
 
 // chose notes what was chosen at a station, for when it comes back.
-func (d *Desk) chose(name string, c web.Choice) {
+func (d *Desk) chose(name string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
@@ -106,31 +106,25 @@ const takeOverWait = 5 * time.Second
 
 // takeOver ends the seat of a name when it is silent, gives the name to another, and returns the session. It waits for
 // nothing but a seat that has been made and is not ending.
-func (d *Desk) takeOver(s *seat, name string) (goes *sitting) {
+func (d *Desk) takeOver(s *seat, name string) *sitting {
 	d.mu.Lock()
-	holder, doer := d.seats[name], d.doer
+	holder, senders := d.seats[name], d.senders
 	d.mu.Unlock()
-	if holder == nil || doer == nil || holder.address == s.address || !d.silent(holder, station.SilentAfter) {
+	if holder == nil || senders == nil || holder.address == s.address || !d.fellSilent(holder) {
 		return nil
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), takeOverWait)
 	defer cancel()
-	err := doer.End(ctx, holder.address, func(it ingest.Seat) bool {
-		// What it was asked for may have changed until it had time.
-		if it.(*seat) != holder || holder.given || !d.silent(holder, station.SilentAfter) {
-			return false
-		}
-		goes = holder.give()
-		d.mu.Lock()
-		defer d.mu.Unlock()
-		d.seats[name] = s
-		return true
-	})
-	if err != nil && !errors.Is(err, ingest.ErrNoSeat) {
+	h := &handOver{desk: d, from: holder, to: s}
+	err := senders.End(ctx, holder.address, h)
+	if err != nil && !errors.Is(err, ingest.ErrNotThere) {
 		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("the station is silent and does not end")
 	}
-	return goes
+	return h.goes
 }
+
+// fellSilent tells whether another sender may take the place of a seat.
+func (d *Desk) fellSilent(s *seat) bool { return d.silent(s, station.SilentAfter) }
 
 // like returns the name under which a sender that has none goes on: that of the one station without
 // a name of the same address that is silent, for a simulator that was started again often sends from
@@ -143,7 +137,7 @@ func (d *Desk) like(address netip.AddrPort) string {
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if _, back := d.paused[own]; back || d.doer == nil {
+	if _, back := d.paused[own]; back || d.senders == nil {
 		return own
 	}
 	var names []string

@@ -18,6 +18,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/command"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
@@ -85,7 +86,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Seat{}}
+	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing, book
 }
@@ -206,7 +207,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
 		t.Error("there is a logbook on a disk that was never written")
 	}
-	if err := d.Choose(t.Context(), at.String(), web.Choice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.Do(t.Context(), commanded(at.String(), command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 		t.Errorf("nothing can be chosen: %v", err)
 	}
 	readOnly.Store(false)
@@ -242,7 +243,7 @@ func TestFolderMended(t *testing.T) {
 	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords == "" || info.Session != "" {
 		t.Errorf("it says %+v", info)
 	}
-	if err := d.Student(t.Context(), at.String(), "Ada Example"); err != nil {
+	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Mkdir(book.Dir(), 0o750); err != nil {
@@ -379,7 +380,7 @@ func TestResumedIsEntered(t *testing.T) {
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
 	}
-	if err := d.Student(t.Context(), at.String(), "Ada Example"); err != nil {
+	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	d.Stopping()

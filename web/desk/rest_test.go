@@ -10,7 +10,9 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach/command"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
@@ -84,7 +86,7 @@ func (s *simulator) goOn(seconds int, set func(*stream.Sample)) message.Station 
 func (s *simulator) end() (id string) {
 	s.t.Helper()
 	id = s.seat.id
-	if err := s.desk.End(s.t.Context(), s.seat.name); err != nil {
+	if err := s.desk.Do(s.t.Context(), commanded(s.seat.name, command.End{})); err != nil {
 		s.t.Fatal(err)
 	}
 	return id
@@ -104,11 +106,11 @@ func (s *simulator) folders() int {
 func TestRestUntilManeuver(t *testing.T) {
 	s := fliesTo(t)
 	s.fly()
-	if err := s.desk.Student(t.Context(), s.seat.name, "Ada Example"); err != nil {
+	if err := s.desk.Do(t.Context(), commanded(s.seat.name, command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	ended := s.end()
-	if err := s.desk.End(t.Context(), s.seat.name); err == nil {
+	if err := s.desk.Do(t.Context(), commanded(s.seat.name, command.End{})); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
 	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting || info.Student != "Ada Example" || s.folders() != 1 {
@@ -162,7 +164,7 @@ func TestRestEnds(t *testing.T) {
 		"silence": func(s *simulator) { s.n += 10 * sent },
 		"jump":    func(s *simulator) { s.now += 500 },
 		"choice": func(s *simulator) {
-			if err := s.desk.Choose(s.t.Context(), s.seat.name, web.Choice{Maneuver: "lazy-eight"}); err != nil {
+			if err := s.desk.Do(s.t.Context(), commanded(s.seat.name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 				s.t.Fatal(err)
 			}
 		},

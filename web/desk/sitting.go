@@ -10,6 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
@@ -29,11 +30,11 @@ type sitting struct {
 
 	id       string // "" before anything was flown, or while its folder cannot be made
 	began    time.Time
-	last     time.Time      // when the last datagram came
-	kept     int            // legs in the logbook
-	tried    time.Time      // when its folder could not be made
-	missed   uint64         // datagrams that came since its first sample and before it had one
-	choice   session.Choice // what is flown
+	last     time.Time       // when the last datagram came
+	kept     int             // legs in the logbook
+	tried    time.Time       // when its folder could not be made
+	missed   uint64          // datagrams that came since its first sample and before it had one
+	choice   maneuver.Choice // what is flown
 	recorder *record.Recorder
 	before   []datagram // those before the first sample: the stream may say in them how to read it
 	waiting  int        // bytes of these
@@ -74,7 +75,7 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 }
 
 // choiceOf names what is flown.
-func choiceOf(p *coach.Plan, auto []*coach.Plan) session.Choice {
+func choiceOf(p *coach.Plan, auto []*coach.Plan) maneuver.Choice {
 	c := session.ChoiceOf(p)
 	if auto != nil {
 		c.Maneuver = coach.AutoManeuver
@@ -167,7 +168,7 @@ func (s *sitting) begin(received time.Time) {
 	s.record()
 	s.tellRecording()
 	if s.missed > 0 {
-		s.controls = append(s.controls, session.Control{Lost: s.missed}.Comment())
+		s.controls = append(s.controls, session.LostComment(s.missed))
 	}
 	if s.recorder != nil {
 		for _, d := range s.before {
@@ -190,7 +191,7 @@ func (s *sitting) record() {
 		Program: "halfturn " + s.desk.cfg.Version,
 		Station: s.name,
 		Section: func(part int) string { opening.Part = part; return opening.Comment() },
-		Lost:    func(n uint64) string { return session.Control{Lost: n}.Comment() },
+		Lost:    func(n uint64) string { return session.LostComment(n) },
 		Rotate:  s.desk.cfg.Recording.Rotate,
 		Open:    s.desk.cfg.Recording.Open,
 		Closed:  s.desk.closed,
@@ -224,32 +225,20 @@ func (s *sitting) tellRecording() {
 }
 
 // control notes what changes before the next datagram.
-func (s *sitting) control(c session.Control) {
+func (s *sitting) control(comment string) {
 	if len(s.controls) < mostBefore {
-		s.controls = append(s.controls, c.Comment())
+		s.controls = append(s.controls, comment)
 	}
 }
 
 // choose changes what is flown.
 func (s *sitting) choose(p *coach.Plan, auto []*coach.Plan) {
-	c := choiceOf(p, auto)
-	s.choice = c
-	s.control(session.Control{Choose: &c})
+	s.choice = choiceOf(p, auto)
 	s.session.Choose(p, auto)
-}
-
-// setLine sets or clears the ground line.
-func (s *sitting) setLine(c coach.LineChoice) error {
-	if err := s.session.SetLine(c); err != nil {
-		return err
-	}
-	s.control(session.Control{Line: &c})
-	return nil
 }
 
 // setStudent says who flies.
 func (s *sitting) setStudent(name string) {
-	s.control(session.Control{Student: &name})
 	s.opening.Student = name
 	s.session.SetStudent(name)
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {

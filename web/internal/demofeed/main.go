@@ -34,6 +34,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/brief"
+	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/configs"
@@ -290,8 +291,11 @@ func (p *player) Cards() web.Cards {
 	}
 }
 
+// Do carries out what is asked from a page.
+func (p *player) Do(_ context.Context, c command.Command) error { return c.Do(p) }
+
 // Choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
-func (p *player) Choose(_ context.Context, _ string, c web.Choice) error {
+func (p *player) Choose(c maneuver.Choice) error {
 	p.auto = c.Maneuver == coach.AutoManeuver
 	if p.auto {
 		c.Maneuver = "wing-over"
@@ -305,7 +309,7 @@ func (p *player) Choose(_ context.Context, _ string, c web.Choice) error {
 }
 
 // Line puts the chosen line into the next frames.
-func (p *player) Line(_ context.Context, _ string, c coach.LineChoice) error {
+func (p *player) Line(c coach.LineChoice) error {
 	f := feed.Level(p.now, true)
 	f.Line = nil
 	if !c.Clear {
@@ -319,13 +323,13 @@ func (p *player) Line(_ context.Context, _ string, c coach.LineChoice) error {
 }
 
 // Student is noted nowhere here.
-func (p *player) Student(context.Context, string, string) error { return nil }
+func (p *player) Student(string) error { return nil }
 
 // End ends nothing here.
-func (p *player) End(context.Context, string) error { return nil }
+func (p *player) End() error { return nil }
 
 // Brief is of a shipped card, whatever is flown here.
-func (p *player) Brief(c web.Choice) (any, error) {
+func (p *player) Brief(c maneuver.Choice) (any, error) {
 	card, err := p.shipped.Judged(c.Maneuver, c.Standard)
 	if err != nil {
 		return nil, err

@@ -14,8 +14,8 @@ import (
 	"github.com/prometheus/client_golang/prometheus/testutil"
 )
 
-// A seat keeps what it was told. Its datagrams are read only when its station has ended.
-type seat struct {
+// A keeper keeps what it is handed. Its datagrams are read only when its sender has ended.
+type keeper struct {
 	address   netip.AddrPort
 	datagrams []string
 	ticks     atomic.Int32
@@ -24,7 +24,7 @@ type seat struct {
 	proven    bool
 }
 
-func (s *seat) Datagram(b []byte, _ time.Time) {
+func (s *keeper) Datagram(b []byte, _ time.Time) {
 	s.busy.Lock()
 	defer s.busy.Unlock()
 	if string(b) == "panic" {
@@ -32,32 +32,33 @@ func (s *seat) Datagram(b []byte, _ time.Time) {
 	}
 	s.datagrams = append(s.datagrams, string(b))
 }
-func (s *seat) Tick(time.Time) { s.ticks.Add(1) }
-func (s *seat) End()           { s.ends.Add(1) }
-func (s *seat) Proven() bool   { return s.proven }
+func (s *keeper) Tick(time.Time)      { s.ticks.Add(1) }
+func (s *keeper) Take(r Request) bool { return r.(call)(s) }
+func (s *keeper) End()                { s.ends.Add(1) }
+func (s *keeper) Proven() bool        { return s.proven }
 
-// A hall is a hub whose seats a test can look at. Run inside a synctest bubble.
+// A hall is a set of senders whose handlers a test can look at. Run inside a synctest bubble.
 type hall struct {
-	*hub
+	*senders
 	mu       sync.Mutex
-	seats    map[netip.AddrPort][]*seat
+	handlers map[netip.AddrPort][]*keeper
 	warnings []string
 	unproven bool
 }
 
 func newHall(config Config) *hall {
-	h := &hall{seats: map[netip.AddrPort][]*seat{}}
+	h := &hall{handlers: map[netip.AddrPort][]*keeper{}}
 	config.Warn = func(err error) {
 		h.mu.Lock()
 		defer h.mu.Unlock()
 		h.warnings = append(h.warnings, err.Error())
 	}
 	config.fill()
-	h.hub = newHub(config, func(a netip.AddrPort) Seat {
+	h.senders = newSenders(config, func(a netip.AddrPort) Handler {
 		h.mu.Lock()
 		defer h.mu.Unlock()
-		s := &seat{address: a, proven: !h.unproven}
-		h.seats[a] = append(h.seats[a], s)
+		s := &keeper{address: a, proven: !h.unproven}
+		h.handlers[a] = append(h.handlers[a], s)
 		return s
 	})
 	return h
@@ -85,13 +86,13 @@ func TestStationsApart(t *testing.T) {
 		}
 		h.close()
 		for i, want := range []string{"a,d,g,j,m,p,s,v,y,|", "b,e,h,k,n,q,t,w,z,}", "c,f,i,l,o,r,u,x,{,~"} {
-			s := h.seats[from(1000+i)]
+			s := h.handlers[from(1000+i)]
 			if len(s) != 1 || s[0].ends.Load() != 1 || strings.Join(s[0].datagrams, ",") != want {
 				t.Errorf("station %d: %d seats, first ended %d times, got %v", i, len(s), s[0].ends.Load(), s[0].datagrams)
 			}
 		}
 		h.send(1000, "late")
-		if got := testutil.ToFloat64(h.config.Metrics.stations); got != 0 || len(h.seats) != 3 {
+		if got := testutil.ToFloat64(h.config.Metrics.stations); got != 0 || len(h.handlers) != 3 {
 			t.Errorf("after the end: %v stations", got)
 		}
 	})
@@ -105,7 +106,7 @@ func TestTickAndIdle(t *testing.T) {
 		h.send(1000, "b")
 		<-time.After(9 * time.Second) // of the bubble's own time
 		synctest.Wait()
-		s := h.seats[from(1000)][0]
+		s := h.handlers[from(1000)][0]
 		if s.ends.Load() != 0 || s.ticks.Load() < 71 || s.ticks.Load() > 73 { // four a second
 			t.Errorf("after 18 s: ended %d times, %d ticks", s.ends.Load(), s.ticks.Load())
 		}
@@ -116,7 +117,7 @@ func TestTickAndIdle(t *testing.T) {
 		}
 		h.send(1000, "c") // comes back as a new station
 		synctest.Wait()
-		if n := len(h.seats[from(1000)]); n != 2 {
+		if n := len(h.handlers[from(1000)]); n != 2 {
 			t.Errorf("%d seats", n)
 		}
 		h.close()
@@ -131,10 +132,10 @@ func TestTooManyStations(t *testing.T) {
 			h.send(2000+port, "junk")
 		}
 		synctest.Wait()
-		if len(h.seats) != 2 || h.dropped("too-many-stations") != 998 {
-			t.Errorf("%d seats, %v refused", len(h.seats), h.dropped("too-many-stations"))
+		if len(h.handlers) != 2 || h.dropped("too-many-stations") != 998 {
+			t.Errorf("%d seats, %v refused", len(h.handlers), h.dropped("too-many-stations"))
 		}
-		if want := "datagrams from 127.0.0.1:2002 are refused: 2 senders have a seat already, and max-stations in the configuration allows no more; stop a sender that is not needed, or raise max-stations"; len(h.warnings) != 1 || h.warnings[0] != want {
+		if want := "datagrams from 127.0.0.1:2002 are refused: 2 senders are taken already, and max-stations in the configuration allows no more; stop a sender that is not needed, or raise max-stations"; len(h.warnings) != 1 || h.warnings[0] != want {
 			t.Errorf("warnings %q, want %q", h.warnings, want)
 		}
 		if got := h.lastRefused(); got != (Refusal{from(2999), 2, time.Now()}) {
@@ -146,8 +147,8 @@ func TestTooManyStations(t *testing.T) {
 		h.send(2, "real")
 		<-time.After(50 * time.Second) // of the bubble's own time
 		synctest.Wait()
-		if got := len(h.addresses()); got != 2 || len(h.seats[from(1)]) != 1 || len(h.seats[from(2)]) != 1 {
-			t.Errorf("%d stations, seats %v", got, h.seats)
+		if got := len(h.addresses()); got != 2 || len(h.handlers[from(1)]) != 1 || len(h.handlers[from(2)]) != 1 {
+			t.Errorf("%d stations, seats %v", got, h.handlers)
 		}
 		h.close()
 		if len(h.warnings) != 2 || !strings.Contains(h.warnings[1], "datagrams from 127.0.0.1:2999 are refused") || !strings.HasSuffix(h.warnings[1], "(the last of 997 such datagrams since this was last said)") {
@@ -170,7 +171,7 @@ func TestQueueFull(t *testing.T) {
 				h := newHall(Config{Queue: 8})
 				h.send(1000, "first")
 				synctest.Wait()
-				s := h.seats[from(1000)][0]
+				s := h.handlers[from(1000)][0]
 				s.busy.Lock()
 				text := strings.Repeat("x", test.size)
 				for range 100 {
@@ -184,7 +185,7 @@ func TestQueueFull(t *testing.T) {
 				if n := len(s.datagrams) - 1; n < test.kept-1 || n > test.kept || h.dropped("queue-full") != float64(100-n) {
 					t.Errorf("%d kept, %v dropped", n, h.dropped("queue-full"))
 				}
-				if got := h.seats[from(1001)][0].datagrams; len(got) != 1 {
+				if got := h.handlers[from(1001)][0].datagrams; len(got) != 1 {
 					t.Errorf("other station got %v", got)
 				}
 				if h.waiting.Load() != 0 {
@@ -204,21 +205,21 @@ func TestWaitingBytes(t *testing.T) {
 			h.send(port, "first")
 		}
 		synctest.Wait()
-		for _, s := range h.seats {
+		for _, s := range h.handlers {
 			s[0].busy.Lock()
 		}
 		for port := range 100 {
 			for range 30 {
 				h.send(port, big)
 			}
-			if got := h.stations[from(port)].waiting.Load(); got > stationBytes {
+			if got := h.all[from(port)].waiting.Load(); got > senderBytes {
 				t.Fatalf("%d bytes wait for one station", got)
 			}
 		}
 		if got := h.waiting.Load(); got > allBytes || got < allBytes-2*65507 {
 			t.Errorf("%d bytes wait", got)
 		}
-		for _, s := range h.seats {
+		for _, s := range h.handlers {
 			s[0].busy.Unlock()
 		}
 		h.close()
@@ -233,29 +234,29 @@ func TestDo(t *testing.T) {
 		h := newHall(Config{})
 		h.send(1000, "a")
 		synctest.Wait()
-		var got Seat
-		if err := h.do(t.Context(), from(1000), func(s Seat) { got = s }); err != nil || got != Seat(h.seats[from(1000)][0]) {
+		var got Handler
+		if err := h.do(t.Context(), from(1000), func(s Handler) { got = s }); err != nil || got != Handler(h.handlers[from(1000)][0]) {
 			t.Errorf("%v, ran with %v", err, got)
 		}
-		if err := h.do(t.Context(), from(1001), func(Seat) { t.Error("ran for a station that is not there") }); err != ErrNoSeat {
+		if err := h.do(t.Context(), from(1001), func(Handler) { t.Error("ran for a station that is not there") }); err != ErrNotThere {
 			t.Errorf("a station that is not there: %v", err)
 		}
 		busy := make(chan struct{})
-		go h.do(t.Context(), from(1000), func(Seat) { <-busy })
+		go h.do(t.Context(), from(1000), func(Handler) { <-busy })
 		synctest.Wait()
 		ctx, cancel := context.WithTimeoutCause(t.Context(), time.Second, errors.New("waited long enough"))
 		defer cancel()
 		for range 2 { // within that time, and after it
-			if err := h.do(ctx, from(1000), func(Seat) { t.Error("ran after its time") }); err != context.Cause(ctx) {
+			if err := h.do(ctx, from(1000), func(Handler) { t.Error("ran after its time") }); err != context.Cause(ctx) {
 				t.Errorf("a seat that is busy: %v", err)
 			}
-			if err := h.end(ctx, from(1000), func(Seat) bool { t.Error("ended after its time"); return true }); err != context.Cause(ctx) {
+			if err := h.finish(ctx, from(1000), func(Handler) bool { t.Error("ended after its time"); return true }); err != context.Cause(ctx) {
 				t.Errorf("a seat that is busy: %v", err)
 			}
 		}
 		close(busy)
 		h.close()
-		if err := h.do(t.Context(), from(1000), func(Seat) { t.Error("ran after the end") }); err != ErrNoSeat {
+		if err := h.do(t.Context(), from(1000), func(Handler) { t.Error("ran after the end") }); err != ErrNotThere {
 			t.Errorf("after the end: %v", err)
 		}
 	})
@@ -272,15 +273,15 @@ func TestFault(t *testing.T) {
 		h.send(1000, "b")
 		h.send(1001, "b")
 		synctest.Wait()
-		if err := h.do(t.Context(), from(1001), func(Seat) { panic("in a call") }); err != nil {
+		if err := h.do(t.Context(), from(1001), func(Handler) { panic("in a call") }); err != nil {
 			t.Errorf("a call that failed: %v", err)
 		}
 		h.close()
-		first := h.seats[from(1000)]
+		first := h.handlers[from(1000)]
 		if len(first) != 2 || first[0].ends.Load() != 1 || first[1].ends.Load() != 1 || len(first[1].datagrams) != 1 {
 			t.Errorf("%d seats of the station that failed", len(first))
 		}
-		if other := h.seats[from(1001)]; len(other) != 1 || len(other[0].datagrams) != 2 || other[0].ends.Load() != 1 {
+		if other := h.handlers[from(1001)]; len(other) != 1 || len(other[0].datagrams) != 2 || other[0].ends.Load() != 1 {
 			t.Errorf("the other station: %d seats", len(other))
 		}
 		if len(h.warnings) != 2 || !strings.HasPrefix(h.warnings[0], "station 127.0.0.1:1000 was ended by a fault in the program, please report it: a fault\n") {
@@ -293,7 +294,7 @@ func TestDeliverAllocates(t *testing.T) {
 	h := newHall(Config{Idle: time.Hour})
 	defer h.close()
 	done := make(chan struct{})
-	h.hub.factory = func(netip.AddrPort) Seat { return signal(done) }
+	h.senders.factory = func(netip.AddrPort) Handler { return signal(done) }
 	b := []byte(strings.Repeat("x", 500))
 	send := func() {
 		h.deliver(from(1000), b, time.Now())
@@ -310,6 +311,7 @@ func TestDeliverAllocates(t *testing.T) {
 type signal chan struct{}
 
 func (s signal) Datagram([]byte, time.Time) { s <- struct{}{} }
+func (signal) Take(Request) bool            { return false }
 func (s signal) Tick(time.Time)             {}
 func (s signal) End()                       {}
 
@@ -318,7 +320,7 @@ func BenchmarkDeliver(b *testing.B) {
 	done := make(chan struct{})
 	config := Config{}
 	config.fill()
-	h := newHub(config, func(netip.AddrPort) Seat { return signal(done) })
+	h := newSenders(config, func(netip.AddrPort) Handler { return signal(done) })
 	datagram := []byte(strings.Repeat("x", 500))
 	b.ReportAllocs()
 	for b.Loop() {

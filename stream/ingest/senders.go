@@ -1,8 +1,6 @@
 package ingest
 
 import (
-	"context"
-	"errors"
 	"fmt"
 	"net/netip"
 	"slices"
@@ -16,12 +14,12 @@ import (
 // Limits on the bytes that wait, beside the number of datagrams: the longest datagram is
 // forty times the usual one.
 const (
-	stationBytes = 1 << 20
-	allBytes     = 64 << 20
+	senderBytes = 1 << 20
+	allBytes    = 64 << 20
 )
 
-// A hub gives every sender its station. It knows nothing of sockets.
-type hub struct {
+// senders knows every address that sends, and gives each its queue and goroutine. It knows nothing of sockets.
+type senders struct {
 	config  Config
 	factory Factory
 	allow   []netip.Prefix // fixed before the first datagram
@@ -29,16 +27,16 @@ type hub struct {
 	waiting atomic.Int64 // bytes in all queues
 	quiet   quiet.Log
 
-	mu       sync.Mutex
-	stations map[netip.AddrPort]*station
-	refused  Refusal // who was refused last
-	closed   bool
+	mu      sync.Mutex
+	all     map[netip.AddrPort]*sender
+	refused Refusal // who was refused last
+	closed  bool
 }
 
-// A Refusal says who was refused a seat because there are as many as there may be.
+// A Refusal says which sender was refused because there are as many as there may be.
 type Refusal struct {
 	Sender netip.AddrPort
-	Seats  int       // as many as there may be
+	Most   int       // as many as there may be
 	At     time.Time // of the last datagram that was refused; zero when none was
 }
 
@@ -50,19 +48,19 @@ const (
 	fault      = "fault"
 )
 
-func newHub(config Config, factory Factory) *hub {
-	return &hub{config: config, factory: factory, allow: loopbacks, stations: make(map[netip.AddrPort]*station)}
+func newSenders(config Config, factory Factory) *senders {
+	return &senders{config: config, factory: factory, allow: loopbacks, all: make(map[netip.AddrPort]*sender)}
 }
 
-// deliver puts a copy of one datagram into its station's queue, or drops and counts it.
-func (h *hub) deliver(from netip.AddrPort, b []byte, received time.Time) {
+// deliver puts a copy of one datagram into the queue of its sender, or drops and counts it.
+func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	switch h.put(from, b, received) {
 	case notAllowed:
 		h.refuse(from.Addr())
 	case tooMany:
 		h.config.Metrics.tooMany.Inc()
 		h.warn(tooMany, from.Addr().String(), func() error {
-			return fmt.Errorf("datagrams from %v are refused: %d senders have a seat already, and max-stations in the "+
+			return fmt.Errorf("datagrams from %v are refused: %d senders are taken already, and max-stations in the "+
 				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from, h.config.MaxStations)
 		})
 	case tooFast:
@@ -74,14 +72,15 @@ func (h *hub) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	}
 }
 
-// put puts a datagram into its station's queue; else it returns what kind of refusal there is something to say about.
-func (h *hub) put(from netip.AddrPort, b []byte, received time.Time) (refusal string) {
+// put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something to
+// say about it.
+func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusal string) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.closed {
 		return ""
 	}
-	s := h.stations[from]
+	s := h.all[from]
 	if s == nil {
 		if s, refusal = h.admit(from, received); s == nil {
 			return refusal
@@ -91,18 +90,18 @@ func (h *hub) put(from netip.AddrPort, b []byte, received time.Time) (refusal st
 		return tooFast
 	}
 	size := int64(len(b))
-	if len(s.queue) == cap(s.queue) || s.waiting.Load()+size > stationBytes || h.waiting.Load()+size > allBytes {
+	if len(s.queue) >= h.config.Queue || s.waiting.Load()+size > senderBytes || h.waiting.Load()+size > allBytes {
 		h.config.Metrics.queueFull.Inc()
 		return ""
 	}
 	s.waiting.Add(size)
 	h.waiting.Add(size)
-	s.queue <- delivery{fill(b), received} // only this goroutine sends while mu is held: there is room
+	s.queue <- item{buffer: fill(b), received: received} // mu is held, so that the room is still there
 	return ""
 }
 
-// admit starts the station of a new sender, or tells why it is refused. mu is held.
-func (h *hub) admit(from netip.AddrPort, received time.Time) (s *station, refusal string) {
+// admit starts a new sender, or tells why it is refused. mu is held.
+func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, refusal string) {
 	switch {
 	case !h.allows(from.Addr()):
 		return nil, notAllowed
@@ -110,15 +109,15 @@ func (h *hub) admit(from netip.AddrPort, received time.Time) (s *station, refusa
 		h.refused = Refusal{from, h.config.MaxStations, received}
 		return nil, tooMany
 	}
-	s = &station{hub: h, address: from, queue: make(chan delivery, h.config.Queue)}
-	h.stations[from] = s
+	s = &sender{senders: h, address: from, queue: make(chan item, h.config.Queue+mostRequests)}
+	h.all[from] = s
 	h.config.Metrics.stations.Inc()
 	h.running.Go(s.run)
 	return s, ""
 }
 
 // refuse counts a sender that is not allowed, and says how to take it.
-func (h *hub) refuse(from netip.Addr) {
+func (h *senders) refuse(from netip.Addr) {
 	h.config.Metrics.notAllowed.Inc()
 	h.warn(notAllowed, from.String(), func() error {
 		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); "+
@@ -126,8 +125,8 @@ func (h *hub) refuse(from netip.Addr) {
 	})
 }
 
-// warn says something that a sender caused: at once, or in a summary when it was said of late.
-func (h *hub) warn(what, sender string, words func() error) {
+// warn says something that a sender caused: at once, or in a summary when the same was said lately.
+func (h *senders) warn(what, sender string, words func() error) {
 	h.quiet.Say(what, sender, func(more int) {
 		if more > 0 {
 			h.config.Warn(fmt.Errorf("%w (the last of %d such datagrams since this was last said)", words(), more))
@@ -137,7 +136,7 @@ func (h *hub) warn(what, sender string, words func() error) {
 	})
 }
 
-func (h *hub) allows(from netip.Addr) bool {
+func (h *senders) allows(from netip.Addr) bool {
 	from = from.WithZone("")
 	for _, p := range h.allow {
 		if p.Contains(from) {
@@ -147,14 +146,14 @@ func (h *hub) allows(from netip.Addr) bool {
 	return false
 }
 
-// room tells whether one more station may come. Known senders have twice the room, so that
+// room tells whether one more sender may come. Known senders have twice the room, so that
 // strangers do not keep them out and a forged known address does not grow memory. mu is held.
-func (h *hub) room(from netip.Addr) bool {
+func (h *senders) room(from netip.Addr) bool {
 	most := h.config.MaxStations
 	if slices.Contains(h.config.Known, from.WithZone("")) {
 		most *= 2
 	}
-	return len(h.stations) < most
+	return len(h.all) < most
 }
 
 // A budget is what a sender may send: it fills by the rate, and holds one second of it.
@@ -182,19 +181,19 @@ func (b *budget) spend(rate int, now time.Time) bool {
 	return true
 }
 
-// refused says who was refused a seat last.
-func (h *hub) lastRefused() Refusal {
+// lastRefused says which sender was refused last.
+func (h *senders) lastRefused() Refusal {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	return h.refused
 }
 
-// addresses lists the senders that have a seat.
-func (h *hub) addresses() []netip.AddrPort {
+// addresses lists the senders that have a handler.
+func (h *senders) addresses() []netip.AddrPort {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	list := make([]netip.AddrPort, 0, len(h.stations))
-	for a, s := range h.stations {
+	list := make([]netip.AddrPort, 0, len(h.all))
+	for a, s := range h.all {
 		if s.life != nil {
 			list = append(list, a)
 		}
@@ -202,51 +201,12 @@ func (h *hub) addresses() []netip.AddrPort {
 	return list
 }
 
-// ErrNoSeat says that a sender has no seat: it is not known, or its seat is being made or is ending.
-var ErrNoSeat = errors.New("the sender has no seat")
-
-func (h *hub) do(ctx context.Context, address netip.AddrPort, f func(Seat)) error {
-	l := h.life(address)
-	if l == nil {
-		return ErrNoSeat
-	}
-	return l.call(ctx, func(s Seat) bool { f(s); return false })
-}
-
-func (h *hub) end(ctx context.Context, address netip.AddrPort, f func(Seat) bool) error {
-	l := h.life(address)
-	if l == nil {
-		return ErrNoSeat
-	}
-	ends := false
-	err := l.call(ctx, func(s Seat) bool { ends = f(s); return ends })
-	if err == nil && !ends || err != nil && !errors.Is(err, ErrNoSeat) {
-		return err
-	}
-	select {
-	case <-l.ended:
-		return err
-	case <-ctx.Done():
-		return context.Cause(ctx)
-	}
-}
-
-// life is that of a sender's seat; nil when it has none.
-func (h *hub) life(address netip.AddrPort) *life {
-	h.mu.Lock()
-	defer h.mu.Unlock()
-	if s := h.stations[address]; s != nil {
-		return s.life
-	}
-	return nil
-}
-
-// close lets every station work off its queue and waits for all to end. Nothing is
+// close lets every sender work off its queue and waits for all to end. Nothing is
 // delivered afterwards.
-func (h *hub) close() {
+func (h *senders) close() {
 	h.mu.Lock()
 	h.closed = true
-	for _, s := range h.stations {
+	for _, s := range h.all {
 		close(s.queue)
 	}
 	h.mu.Unlock()
