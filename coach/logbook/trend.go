@@ -9,6 +9,8 @@ import (
 	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 )
 
 // How much of a trend is told.
@@ -235,7 +237,7 @@ func (g gathering) take(checks []coach.Check) {
 		switch {
 		case k.Turn != nil:
 			c.Turn = *k.Turn
-		case k.Kind == "set-up":
+		case kinds.Named(k.Kind).Looks == check.BeforeTurn:
 			c.Turn = -1
 		default:
 			c.Turn = wholeTurn

@@ -17,6 +17,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/archive"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
@@ -297,7 +298,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan := coach.NewPlan(card, &maneuver.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
+	plan := coach.NewPlan(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
 	return replay.Files{Find: func(string) (replay.Recording, error) {
 		rec, err := archive.Open(context.Background(), files[0])
 		if err != nil {
