@@ -70,7 +70,7 @@ type Choice struct {
 }
 
 func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
-	list := StationList{Version: apiVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: s.hub.Stations()}
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}

@@ -21,6 +21,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/who"
+	"halfturn/web/hub"
 	"halfturn/web/internal/feed"
 )
 
@@ -93,9 +94,9 @@ func (d *fakeDesk) Probe(_ context.Context, station string) (any, bool) {
 	return map[string]any{"name": station}, station == "Seat 3"
 }
 
-func newServer(t testing.TB, cfg Config) (*Server, *Hub, *fakeDesk) {
+func newServer(t testing.TB, cfg Config) (*Server, *hub.Hub, *fakeDesk) {
 	t.Helper()
-	h := NewHub("1.2.3", zerolog.Nop())
+	h := hub.New("1.2.3", zerolog.Nop())
 	d := &fakeDesk{}
 	return New(cfg, h, d, prometheus.NewRegistry(), zerolog.Nop()), h, d
 }

@@ -23,6 +23,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
+	"halfturn/web/hub"
 	"halfturn/web/replay"
 	"halfturn/web/speech"
 )
@@ -142,7 +143,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if err != nil {
 		return err
 	}
-	hub := web.NewHub(version, log)
+	hub := hub.New(version, log)
 	reg.MustRegister(hub)
 	out, err := l.speak(cfg, hub, reg)
 	if err != nil {
@@ -190,7 +191,7 @@ func (l *live) refused() *web.Refused {
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.
-func (l *live) speak(cfg *config, hub *web.Hub, reg prometheus.Registerer) (session.Output, error) {
+func (l *live) speak(cfg *config, hub *hub.Hub, reg prometheus.Registerer) (session.Output, error) {
 	if len(cfg.Speech.Command) == 0 {
 		return hub, nil
 	}

@@ -18,7 +18,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/stream/ingest"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // A doer runs in the caller's goroutine, for tests that are in one; those of life_test.go run the real one.
@@ -79,7 +79,7 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	for i := range named {
 		named[i].Maneuver = "wing-over"
 	}
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: web.NewHub("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
+	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: hub.New("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
 	if err != nil {
 		t.Fatal(err)
 	}

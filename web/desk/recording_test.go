@@ -28,7 +28,7 @@ import (
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
 	"halfturn/stream/wire"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // recordingDesk is a desk that records on a disk, which is full while it is told so.
@@ -75,7 +75,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
 			t.Error(err)
 		}
 	})
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: web.NewHub("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
+	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: hub.New("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
 		Recording: &Recording{Open: func(name string) (record.File, error) {
 			if err := on.fails("open", name); err != nil {
 				return nil, err

@@ -17,7 +17,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/wire"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // A simulator goes on sending to one seat.
@@ -124,7 +124,7 @@ func TestRestUntilManeuver(t *testing.T) {
 	if info := s.seat.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" || info.Recording != "on" || legs != 2 || s.folders() != 2 {
 		t.Errorf("after another series it says %+v, %d legs in %q, %d sessions", info, legs, id, s.folders())
 	}
-	if told := s.desk.cfg.Output.(*web.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
+	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
 		t.Errorf("the pages are told %+v", told)
 	}
 	s.desk.Stopping()

@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // A Library opens recorded sessions.
@@ -48,12 +49,12 @@ type Take interface {
 type Stage interface {
 	session.Output
 	// Show puts a scene in the place of all that is known of a station.
-	Show(station string, s *web.Scene)
+	Show(station string, s *hub.Scene)
 	// Viewers tells how many look at a station.
 	Viewers(station string) int
 }
 
-var _ Stage = (*web.Hub)(nil)
+var _ Stage = (*hub.Hub)(nil)
 
 // Bounds of a Manager.
 const (

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/message"
 	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 const (
@@ -56,11 +57,11 @@ type answer struct {
 	err   error
 }
 
-func newReplay(id string, length, from, pace float64, library Library, hub Stage, log zerolog.Logger) *replay {
-	r := &replay{id: id, name: Station(id), length: length, recordings: library, hub: hub,
+func newReplay(id string, length, from, pace float64, library Library, stage Stage, log zerolog.Logger) *replay {
+	r := &replay{id: id, name: Station(id), length: length, recordings: library, hub: stage,
 		log: log.With().Str("replay", id).Logger(), asked: make(chan question), done: make(chan struct{}), seek: min(from, length), fed: -1}
 	r.pace.pace = pace
-	r.screen = screen{replay: r, muted: true, scene: &web.Scene{}}
+	r.screen = screen{replay: r, muted: true, scene: &hub.Scene{}}
 	return r
 }
 
@@ -256,7 +257,7 @@ func (r *replay) restart() {
 		_ = r.take.Close() // it was only read
 	}
 	r.take, r.full, r.over, r.fed = nil, false, false, -1
-	r.screen.scene = &web.Scene{}
+	r.screen.scene = &hub.Scene{}
 }
 
 // position is where the replay stands, s.
@@ -298,7 +299,7 @@ func (r *replay) dressed(info message.Station) *message.Station {
 // sought. The scene is kept all along, so that what is sought further on need not begin again.
 type screen struct {
 	replay *replay
-	scene  *web.Scene
+	scene  *hub.Scene
 	info   message.Station // as the recorded session says it
 	muted  bool
 	frames bool // while muted: frames are wanted for the trace

@@ -26,6 +26,7 @@ import (
 	"halfturn/stream/station"
 	"halfturn/stream/wire"
 	"halfturn/web"
+	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
 
@@ -35,7 +36,7 @@ type stage struct {
 	viewers int
 	events  []message.Message
 	frames  []coach.Frame
-	shown   []*web.Scene
+	shown   []*hub.Scene
 }
 
 func (s *stage) Event(m message.Message) {
@@ -52,7 +53,7 @@ func (s *stage) Frame(_ string, f *coach.Frame) {
 
 func (s *stage) Watched(string) bool { return true }
 
-func (s *stage) Show(_ string, scene *web.Scene) {
+func (s *stage) Show(_ string, scene *hub.Scene) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.shown = append(s.shown, scene)

@@ -39,6 +39,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/web"
+	"halfturn/web/hub"
 	"halfturn/web/internal/feed"
 )
 
@@ -63,7 +64,7 @@ func run(addr string) error {
 	if err != nil {
 		return err
 	}
-	p := &player{shipped: library, hub: web.NewHub("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
+	p := &player{shipped: library, hub: hub.New("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
 	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}}, p.hub, p, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
@@ -83,7 +84,7 @@ func run(addr string) error {
 
 // A player sends made-up messages to a hub, and is its desk.
 type player struct {
-	hub                *web.Hub
+	hub                *hub.Hub
 	shipped            *maneuver.Library
 	name               string
 	maneuver, aircraft string

@@ -1,4 +1,4 @@
-package web
+package hub
 
 import "github.com/prometheus/client_golang/prometheus"
 

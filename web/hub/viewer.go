@@ -1,4 +1,4 @@
-package web
+package hub
 
 import (
 	"sync"
@@ -23,17 +23,9 @@ const (
 	closeTryAgain  = websocket.CloseTryAgainLater
 )
 
-// A wish is what a viewer asks for.
-type wish struct {
-	station string // "" is any
-	resume  bool
-	since   uint64 // the last event it has, when it resumes
-	run     string // of which numbering, "" when not told
-}
-
-// A viewer is one socket's two lanes of encoded messages, which all viewers share: nobody changes them.
+// A Viewer is one socket's two lanes of encoded messages, which all viewers share: nobody changes them.
 // Putting something in a lane never blocks. The hub alone touches board, named and anyStation, under its lock.
-type viewer struct {
+type Viewer struct {
 	board      *board
 	named      string // waits for this station alone
 	anyStation bool
@@ -50,11 +42,11 @@ type viewer struct {
 	reason  string
 }
 
-func newViewer() *viewer { return &viewer{wake: make(chan struct{}, 1)} }
+func newViewer() *Viewer { return &Viewer{wake: make(chan struct{}, 1)} }
 
 // put adds an event. A viewer too far behind is ended and told to come back for what it
 // missed; put then returns false, once.
-func (v *viewer) put(m []byte) bool {
+func (v *Viewer) put(m []byte) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.ended {
@@ -70,7 +62,7 @@ func (v *viewer) put(m []byte) bool {
 }
 
 // catchUp adds what a viewer missed, however much: it is bounded by the ring.
-func (v *viewer) catchUp(missed [][]byte) {
+func (v *Viewer) catchUp(missed [][]byte) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	v.backlog = append(v.backlog, missed...)
@@ -79,7 +71,7 @@ func (v *viewer) catchUp(missed [][]byte) {
 
 // offer replaces the frame to be shown, and returns true when the one before it was never shown. The latest
 // frame goes at once, or one gap after the last one that went; so none waits for longer than a gap.
-func (v *viewer) offer(m []byte) bool {
+func (v *Viewer) offer(m []byte) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.ended {
@@ -94,14 +86,14 @@ func (v *viewer) offer(m []byte) bool {
 }
 
 // unframe takes back a frame that is not shown yet.
-func (v *viewer) unframe() {
+func (v *Viewer) unframe() {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	v.frame = nil
 }
 
 // end asks for the socket to be closed, after what is being written.
-func (v *viewer) end(code int, reason string) {
+func (v *Viewer) end(code int, reason string) {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if !v.ended {
@@ -109,13 +101,13 @@ func (v *viewer) end(code int, reason string) {
 	}
 }
 
-func (v *viewer) stop(code int, reason string) {
+func (v *Viewer) stop(code int, reason string) {
 	v.ended, v.code, v.reason = true, code, reason
 	v.backlog, v.queue, v.frame = nil, nil, nil
 	v.rouse()
 }
 
-func (v *viewer) rouse() {
+func (v *Viewer) rouse() {
 	select {
 	case v.wake <- struct{}{}:
 	default:
@@ -133,7 +125,7 @@ type load struct {
 }
 
 // take empties the lanes of what is due now.
-func (v *viewer) take(now time.Time) load {
+func (v *Viewer) take(now time.Time) load {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	l := load{ended: v.ended, code: v.code, reason: v.reason}
@@ -157,7 +149,7 @@ type sink interface {
 
 // pump writes the lanes to the socket until the viewer is ended, the socket fails, or done
 // is closed because its reader stopped.
-func (v *viewer) pump(s sink, done <-chan struct{}) error {
+func (v *Viewer) pump(s sink, done <-chan struct{}) error {
 	ping := time.NewTicker(pingEvery)
 	defer ping.Stop()
 	frame := time.NewTimer(time.Hour)

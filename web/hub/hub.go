@@ -1,4 +1,7 @@
-package web
+// Package hub hands what the stations' sessions produce to the viewers of the live socket. It keeps the latest of each
+// station on a board, so that a viewer that joins midway sees what earlier viewers see, and encodes each message once.
+// It never waits for a viewer: one that is too far behind is closed, and comes back for what it missed.
+package hub
 
 import (
 	"cmp"
@@ -46,23 +49,23 @@ type Hub struct {
 
 	mu      sync.Mutex // taken before a board's
 	order   []*board   // as they came
-	lobby   map[*viewer]struct{}
-	viewers map[*viewer]struct{}
+	lobby   map[*Viewer]struct{}
+	viewers map[*Viewer]struct{}
 	closed  bool
 	empty   chan struct{} // closed when the hub is and the last viewer left
 }
 
 var _ session.Output = (*Hub)(nil)
 
-// NewHub returns a hub without stations. The version is Halfturn's, as told to viewers.
-func NewHub(version string, log zerolog.Logger) *Hub {
+// New returns a hub without stations. The version is Halfturn's, as told to viewers.
+func New(version string, log zerolog.Logger) *Hub {
 	return &Hub{
 		version: version,
 		log:     log,
 		run:     strconv.FormatInt(time.Now().UnixNano(), 36),
 		counts:  newCounts(),
-		lobby:   map[*viewer]struct{}{},
-		viewers: map[*viewer]struct{}{},
+		lobby:   map[*Viewer]struct{}{},
+		viewers: map[*Viewer]struct{}{},
 		empty:   make(chan struct{}),
 	}
 }
@@ -113,6 +116,12 @@ func (h *Hub) Show(station string, scene *Scene) {
 		h.adopt(b)
 	}
 }
+
+// Version is Halfturn's, as told to viewers.
+func (h *Hub) Version() string { return h.version }
+
+// Refused counts a connection that was turned away because too many were open.
+func (h *Hub) Refused() { h.counts.refused.Inc() }
 
 // Viewers tells how many look at the station.
 func (h *Hub) Viewers(station string) int {
@@ -169,8 +178,8 @@ func (h *Hub) Close(reason string) {
 	}
 }
 
-// drain waits for the viewers of a closed hub to be gone.
-func (h *Hub) drain(ctx context.Context) {
+// Drain waits for the viewers of a closed hub to be gone.
+func (h *Hub) Drain(ctx context.Context) {
 	select {
 	case <-h.empty:
 	case <-ctx.Done():
@@ -222,32 +231,33 @@ func (h *Hub) nextRun() string {
 	return h.run + "." + strconv.FormatUint(h.runs.Add(1), 36)
 }
 
-// join lets a viewer in. With no station named it gets the first live one, or waits for it.
-// It returns false when the house is closing or full.
-func (h *Hub) join(v *viewer, want wish, limit int) bool {
+// Join lets a viewer in. With no station named it gets the first live one, or waits for it. It is false when the hub is
+// closed or has as many viewers as the limit allows. Leave takes the viewer out again.
+func (h *Hub) Join(want Wish, limit int) (*Viewer, bool) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	if h.closed || len(h.viewers) >= limit {
-		return false
+		return nil, false
 	}
+	v := newViewer()
 	h.viewers[v] = struct{}{}
-	v.anyStation = want.station == ""
-	b := h.pick(want.station)
+	v.anyStation = want.Station == ""
+	b := h.pick(want.Station)
 	if b == nil {
-		v.put(h.emptyHello(want.station))
+		v.put(h.emptyHello(want.Station))
 		h.wait(v)
-		v.named = want.station
-		return true
+		v.named = want.Station
+		return v, true
 	}
 	if v.anyStation && !b.live() {
 		h.wait(v)
 	}
 	b.attach(h, v, want)
-	return true
+	return v, true
 }
 
-// leave takes a viewer out.
-func (h *Hub) leave(v *viewer) {
+// Leave takes a viewer out.
+func (h *Hub) Leave(v *Viewer) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	delete(h.viewers, v)
@@ -280,14 +290,14 @@ func (h *Hub) pick(station string) *board {
 	return last
 }
 
-func (h *Hub) wait(v *viewer) {
+func (h *Hub) wait(v *Viewer) {
 	if _, ok := h.lobby[v]; !ok {
 		h.lobby[v] = struct{}{}
 		h.waiting.Add(1)
 	}
 }
 
-func (h *Hub) unwait(v *viewer) {
+func (h *Hub) unwait(v *Viewer) {
 	if _, ok := h.lobby[v]; ok {
 		delete(h.lobby, v)
 		h.waiting.Add(-1)
@@ -312,7 +322,7 @@ func (h *Hub) adopt(b *board) {
 		if v.board != nil {
 			v.board.detach(v)
 		}
-		b.attach(h, v, wish{})
+		b.attach(h, v, Wish{})
 	}
 }
 
@@ -327,7 +337,7 @@ func (h *Hub) left(b *board) {
 		}
 		if other := h.pick(""); other != nil && other.live() {
 			b.detach(v)
-			other.attach(h, v, wish{})
+			other.attach(h, v, Wish{})
 			continue
 		}
 		h.wait(v)

@@ -1,4 +1,4 @@
-package web
+package hub
 
 import (
 	"encoding/json"
@@ -34,16 +34,16 @@ type said struct {
 // A watcher is a viewer whose lanes the test reads itself.
 type watcher struct {
 	t *testing.T
-	v *viewer
+	v *Viewer
 }
 
-func watch(t *testing.T, h *Hub, want wish) *watcher {
+func watch(t *testing.T, h *Hub, want Wish) *watcher {
 	t.Helper()
-	v := newViewer()
-	if !h.join(v, want, 100) {
+	v, ok := h.Join(want, 100)
+	if !ok {
 		t.Fatal("not let in")
 	}
-	t.Cleanup(func() { h.leave(v) })
+	t.Cleanup(func() { h.Leave(v) })
 	return &watcher{t, v}
 }
 
@@ -102,7 +102,7 @@ func seqs(all []said) []uint64 {
 }
 
 func TestANewViewerGetsTheWholeState(t *testing.T) {
-	h := NewHub("1.2.3", zerolog.Nop())
+	h := New("1.2.3", zerolog.Nop())
 	h.Event(station("a", "live"))
 	h.Event(message.Message{Station: "a", Body: feed.Plan()})
 	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
@@ -113,7 +113,7 @@ func TestANewViewerGetsTheWholeState(t *testing.T) {
 	for i := range callouts + 3 {
 		h.Event(callout("a", float64(i)))
 	}
-	got := watch(t, h, wish{}).one("hello")
+	got := watch(t, h, Wish{}).one("hello")
 	if got.Seq != 15 || got.Station != "a" || got.Info == nil || got.Last == nil || got.Frame == nil || got.Frame.Turn != 20 {
 		t.Errorf("hello %+v lacks something", got)
 	}
@@ -139,12 +139,12 @@ func TestWordsOfAnotherFlightAreNotKept(t *testing.T) {
 		"by a frame":   func(h *Hub) { h.Frame("a", feed.At(2, 0, 0)) },
 		"by a callout": func(h *Hub) { h.Event(callout("a", 2)) },
 	} {
-		h := NewHub("1.2.3", zerolog.Nop())
+		h := New("1.2.3", zerolog.Nop())
 		h.Event(station("a", "live"))
 		h.Event(callout("a", 100))
 		h.Frame("a", feed.At(99.5, 0, 0)) // the samples of a moment need not come in its order
 		again(h)
-		for _, c := range watch(t, h, wish{}).one("hello").Callouts {
+		for _, c := range watch(t, h, Wish{}).one("hello").Callouts {
 			if c.Time != 2 {
 				t.Errorf("%s: the callout of %g s is kept", name, c.Time)
 			}
@@ -153,14 +153,14 @@ func TestWordsOfAnotherFlightAreNotKept(t *testing.T) {
 }
 
 func TestAViewerThatComesBackLosesNoEvent(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
-	first := watch(t, h, wish{}).one("hello")
+	first := watch(t, h, Wish{}).one("hello")
 	for i := range 300 {
 		h.Event(callout("a", float64(i)))
 	}
 	h.Frame("a", feed.At(1, 10, 0))
-	back := watch(t, h, wish{station: "a", resume: true, since: first.Seq, run: first.Run})
+	back := watch(t, h, Wish{Station: "a", Resume: true, Since: first.Seq, Run: first.Run})
 	got := back.read()
 	if len(got) != 301 || got[300].Type != "frame" {
 		t.Fatalf("%d messages, want the 300 events missed and the frame", len(got))
@@ -177,9 +177,9 @@ func TestAViewerThatComesBackLosesNoEvent(t *testing.T) {
 }
 
 func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
-	run := watch(t, h, wish{}).one("hello").Run
+	run := watch(t, h, Wish{}).one("hello").Run
 	for i := range ringSize + 5 {
 		h.Event(callout("a", float64(i)))
 	}
@@ -199,7 +199,7 @@ func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			got := watch(t, h, wish{station: "a", resume: true, since: tt.since, run: tt.run}).read()
+			got := watch(t, h, Wish{Station: "a", Resume: true, Since: tt.since, Run: tt.run}).read()
 			isHello := len(got) == 1 && got[0].Type == "hello"
 			if isHello != tt.hello {
 				t.Errorf("got %d messages, hello %v, want %v", len(got), isHello, tt.hello)
@@ -212,10 +212,10 @@ func TestAViewerThatCannotResumeGetsTheState(t *testing.T) {
 }
 
 func TestANewNumberingSendsTheStateAnew(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
 	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
-	w := watch(t, h, wish{})
+	w := watch(t, h, Wish{})
 	before := w.one("hello")
 	again := station("a", "live")
 	again.Seq = 1
@@ -231,8 +231,8 @@ func TestANewNumberingSendsTheStateAnew(t *testing.T) {
 }
 
 func TestAViewerOfNoStationIsGivenTheFirstLiveOne(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
-	w := watch(t, h, wish{})
+	h := New("test", zerolog.Nop())
+	w := watch(t, h, Wish{})
 	if got := w.one("hello"); got.Station != "" || got.Info != nil {
 		t.Fatalf("hello %+v, want an empty one", got)
 	}
@@ -257,9 +257,9 @@ func TestAViewerOfNoStationIsGivenTheFirstLiveOne(t *testing.T) {
 }
 
 func TestAViewerOfANamedStationWaitsForIt(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
-	w := watch(t, h, wish{station: "b"})
+	w := watch(t, h, Wish{Station: "b"})
 	if got := w.one("hello"); got.Station != "b" || got.Info != nil {
 		t.Fatalf("hello %+v, want an empty one of b", got)
 	}
@@ -271,26 +271,26 @@ func TestAViewerOfANamedStationWaitsForIt(t *testing.T) {
 }
 
 func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
 	plan := feed.Plan()
 	h.Event(message.Message{Station: "a", Body: plan})
 	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(1, "right", 10)}})
 	h.Event(message.Message{Station: "a", Body: message.Leg{Leg: feed.Finished(2, "left", 60)}})
-	if got := watch(t, h, wish{}).one("hello"); got.Last.Number != 2 || got.Other == nil || got.Other.Number != 1 {
+	if got := watch(t, h, Wish{}).one("hello"); got.Last.Number != 2 || got.Other == nil || got.Other.Number != 1 {
 		t.Error("the leg to the other side is not there to be laid over the last")
 	}
 	aircraft := *plan
 	aircraft.Aircraft = "another"
 	h.Event(message.Message{Station: "a", Body: &aircraft})
-	if watch(t, h, wish{}).one("hello").Last == nil {
+	if watch(t, h, Wish{}).one("hello").Last == nil {
 		t.Error("another aircraft took the last leg away")
 	}
 	maneuver := aircraft
 	maneuver.Maneuver = "lazy-eight"
 	h.Frame("a", feed.At(40, 5, 0))
 	h.Event(message.Message{Station: "a", Body: &maneuver})
-	got := watch(t, h, wish{}).one("hello")
+	got := watch(t, h, Wish{}).one("hello")
 	if got.Last != nil || got.Other != nil {
 		t.Error("legs of another maneuver are still there")
 	}
@@ -300,7 +300,7 @@ func TestAnotherManeuverBeginsWithACleanSheet(t *testing.T) {
 }
 
 func TestWatched(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	if !h.Watched("a") {
 		t.Error("the first station of a small house is not watched")
 	}
@@ -310,12 +310,11 @@ func TestWatched(t *testing.T) {
 	if h.Watched("3") {
 		t.Error("a station of a big house is watched with nobody looking")
 	}
-	v := newViewer()
-	h.join(v, wish{station: "3"}, 10)
+	v, _ := h.Join(Wish{Station: "3"}, 10)
 	if !h.Watched("3") || h.Watched("4") {
 		t.Error("the station somebody looks at should be watched, and no other")
 	}
-	h.leave(v)
+	h.Leave(v)
 	if h.Watched("3") {
 		t.Error("still watched after the viewer left")
 	}
@@ -338,7 +337,7 @@ func TestStationsThatLeftAndReplaysDoNotMakeAHouseBig(t *testing.T) {
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
-			h := NewHub("test", zerolog.Nop())
+			h := New("test", zerolog.Nop())
 			h.Event(station("here", "live"))
 			for i := range 2 * alwaysWatched {
 				fill(h, fmt.Sprint(i))
@@ -362,7 +361,7 @@ func TestStationsThatLeftAndReplaysDoNotMakeAHouseBig(t *testing.T) {
 
 func TestStationsThatWentAreForgotten(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) { // for a clock that tells the stations apart
-		h := NewHub("test", zerolog.Nop())
+		h := New("test", zerolog.Nop())
 		for i := range 5 * goneKept {
 			h.Event(station(fmt.Sprint(i), "live"))
 			h.Event(station(fmt.Sprint(i), "gone"))
@@ -374,9 +373,9 @@ func TestStationsThatWentAreForgotten(t *testing.T) {
 }
 
 func TestMessagesThatCannotBeWrittenAreDropped(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
-	w := watch(t, h, wish{})
+	w := watch(t, h, Wish{})
 	w.one("hello")
 	h.Event(callout("a", math.NaN()))
 	h.Frame("a", &coach.Frame{Turn: math.Inf(1)})
@@ -390,9 +389,9 @@ func TestMessagesThatCannotBeWrittenAreDropped(t *testing.T) {
 }
 
 func TestHubIsACollector(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	h.Event(station("a", "live"))
-	watch(t, h, wish{})
+	watch(t, h, Wish{})
 	reg := prometheus.NewPedanticRegistry()
 	reg.MustRegister(h)
 	families, err := reg.Gather()
@@ -415,7 +414,7 @@ func TestHubIsACollector(t *testing.T) {
 }
 
 func TestSeqsOfParallelStationsAreTheirOwn(t *testing.T) {
-	h := NewHub("test", zerolog.Nop())
+	h := New("test", zerolog.Nop())
 	done := make(chan struct{})
 	for _, name := range []string{"a", "b", "c", "d"} {
 		go func() {
@@ -425,9 +424,8 @@ func TestSeqsOfParallelStationsAreTheirOwn(t *testing.T) {
 				h.Event(callout(name, float64(i)))
 				h.Frame(name, feed.At(float64(i), float64(i)/2, 0))
 				if i%50 == 0 {
-					v := newViewer()
-					h.join(v, wish{}, 100)
-					h.leave(v)
+					v, _ := h.Join(Wish{}, 100)
+					h.Leave(v)
 				}
 			}
 		}()
@@ -436,7 +434,7 @@ func TestSeqsOfParallelStationsAreTheirOwn(t *testing.T) {
 		<-done
 	}
 	for _, name := range []string{"a", "b", "c", "d"} {
-		got := watch(t, h, wish{station: name, resume: true, since: 1}).read()
+		got := watch(t, h, Wish{Station: name, Resume: true, Since: 1}).read()
 		if n := seqs(got[:200]); n[0] != 2 || n[199] != 201 {
 			t.Errorf("%s: events %d to %d, want 2 to 201", name, n[0], n[199])
 		}

@@ -1,4 +1,4 @@
-package web
+package hub
 
 import (
 	"io"
@@ -55,9 +55,9 @@ func spaced(n int, steps ...time.Duration) []time.Duration {
 func TestNoFrameWaitsLongerThanAGap(t *testing.T) {
 	const ms = time.Millisecond
 	tests := map[string][]time.Duration{
-		"a simulator that stutters at its start": arrivals(t, "../stream/testdata/startup-stutter.pcap.gz"),
-		"a simulator on a busy machine":          arrivals(t, "../coach/session/testdata/flights/simulator-chandelle-civil-right.pcap.gz"),
-		"a flight dynamics library at 60 Hz":     arrivals(t, "../stream/testdata/wing-over.pcap.gz"),
+		"a simulator that stutters at its start": arrivals(t, "../../stream/testdata/startup-stutter.pcap.gz"),
+		"a simulator on a busy machine":          arrivals(t, "../../coach/session/testdata/flights/simulator-chandelle-civil-right.pcap.gz"),
+		"a flight dynamics library at 60 Hz":     arrivals(t, "../../stream/testdata/wing-over.pcap.gz"),
 		"an even 30 Hz":                          spaced(300, time.Second/30),
 		"an even 60 Hz":                          spaced(600, time.Second/60),
 		"as fast as the gap":                     spaced(300, frameGap),

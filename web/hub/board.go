@@ -1,4 +1,4 @@
-package web
+package hub
 
 import (
 	"bytes"
@@ -28,7 +28,7 @@ type board struct {
 	seq     uint64
 	ring    [][]byte // the event numbered n is at n % ringSize
 	first   uint64   // number of the oldest event in the ring
-	viewers map[*viewer]struct{}
+	viewers map[*Viewer]struct{}
 
 	frame []byte // the latest frame, as a message
 	memory
@@ -43,7 +43,7 @@ func newBoard(name, run string) *board {
 		run:     run,
 		ring:    make([][]byte, ringSize),
 		first:   1,
-		viewers: map[*viewer]struct{}{},
+		viewers: map[*Viewer]struct{}{},
 	}
 }
 
@@ -178,16 +178,16 @@ const frameBytes = 1024
 
 // attach adds a viewer. One that comes back gets what it missed; where that is no longer
 // known, or it is new, it gets all there is.
-func (b *board) attach(h *Hub, v *viewer, want wish) {
+func (b *board) attach(h *Hub, v *Viewer, want Wish) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	v.board = b
 	b.viewers[v] = struct{}{}
 	b.watchers.Add(1)
-	sameRun := want.run == "" || want.run == b.run
-	if want.resume && sameRun && want.since <= b.seq && want.since+1 >= b.first {
-		missed := make([][]byte, 0, b.seq-want.since)
-		for n := want.since + 1; n <= b.seq; n++ {
+	sameRun := want.Run == "" || want.Run == b.run
+	if want.Resume && sameRun && want.Since <= b.seq && want.Since+1 >= b.first {
+		missed := make([][]byte, 0, b.seq-want.Since)
+		for n := want.Since + 1; n <= b.seq; n++ {
 			missed = append(missed, b.ring[n%ringSize])
 		}
 		v.catchUp(missed)
@@ -199,7 +199,7 @@ func (b *board) attach(h *Hub, v *viewer, want wish) {
 	v.put(b.hello(h.version, h.names()))
 }
 
-func (b *board) detach(v *viewer) {
+func (b *board) detach(v *Viewer) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if _, ok := b.viewers[v]; ok {

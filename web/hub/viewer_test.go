@@ -1,4 +1,4 @@
-package web
+package hub
 
 import (
 	"bytes"
@@ -72,7 +72,7 @@ func (f *fakeSink) count() int {
 }
 
 // start runs a viewer's writer on a sink inside a synctest bubble.
-func start(t *testing.T, v *viewer, s sink) (ended chan error, stop func()) {
+func start(t *testing.T, v *Viewer, s sink) (ended chan error, stop func()) {
 	t.Helper()
 	done := make(chan struct{})
 	ended = make(chan error, 1)
@@ -175,15 +175,16 @@ func TestIdleViewersArePinged(t *testing.T) {
 
 func TestASlowViewerCostsTheOthersNothing(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		h := NewHub("test", zerolog.Nop())
+		h := New("test", zerolog.Nop())
 		h.Event(message.Message{Station: "a", Body: feed.Station("a", "live")})
-		slow, quick := newViewer(), newViewer()
+		slow, _ := h.Join(Wish{}, 10)
+		quick, _ := h.Join(Wish{}, 10)
 		slowSink, quickSink := &fakeSink{gate: make(chan struct{})}, &fakeSink{}
-		for _, v := range []*viewer{slow, quick} {
-			if !h.join(v, wish{}, 10) {
+		for _, v := range []*Viewer{slow, quick} {
+			if v == nil {
 				t.Fatal("not let in")
 			}
-			defer h.leave(v)
+			defer h.Leave(v)
 		}
 		slowEnd, stopSlow := start(t, slow, slowSink)
 		defer stopSlow()
