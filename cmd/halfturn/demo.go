@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/stream/trainer"
 )
@@ -70,16 +71,14 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	defer stop()
 	print := printer{io: io}
 	done := make(chan string, 16) // stations whose series is over
-	l, err := start(ctx, cfg, io, print.session, func(m message.Message) {
-		if m.Type() == message.TypeSeries {
-			select {
-			case done <- m.Station:
-			default: // the server is stopping
-			}
-		}
+	l, err := start(ctx, cfg, io, print.session, func(next session.Output) session.Output {
+		return seriesListener{next, done}
 	})
 	if err != nil {
 		return err
+	}
+	for len(done) > 0 { // those of a session that the last run left
+		<-done
 	}
 	fmt.Fprintf(io.err, "The page: %s\n", l.url())
 	if !d.NoOpen {
@@ -95,6 +94,24 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	err = l.serve(ctx)
 	wait.Wait()
 	return errors.Join(err, <-flown)
+}
+
+// A seriesListener names the stations whose series is over.
+type seriesListener struct {
+	session.Output
+	over chan<- string
+}
+
+// Event passes a message on.
+func (s seriesListener) Event(m message.Message) {
+	s.Output.Event(m)
+	if m.Type() != message.TypeSeries {
+		return
+	}
+	select {
+	case s.over <- m.Station:
+	default: // the server is stopping
+	}
 }
 
 // demonstration is what is flown: once, or for hours.

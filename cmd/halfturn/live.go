@@ -18,7 +18,6 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
-	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -61,9 +60,12 @@ type live struct {
 	log      zerolog.Logger
 }
 
+// A listener takes what the stations' sessions produce, and passes it on to the next output.
+type listener func(next session.Output) session.Output
+
 // start opens everything that serves; nothing is left open when it fails. ended takes each
-// session when it is over, tap every message; both may be nil.
-func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), tap func(message.Message)) (*live, error) {
+// session when it is over, listen stands before the pages; both may be nil.
+func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), listen listener) (*live, error) {
 	log := cfg.logger(io.err)
 	cautions := log.Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
@@ -89,7 +91,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	l.tellLeftOut(ctx)
-	if err := l.open(ctx, cfg, ended, tap); err != nil {
+	if err := l.open(ctx, cfg, ended, listen); err != nil {
 		return nil, errors.Join(err, l.closeBook())
 	}
 	return l, nil
@@ -120,7 +122,7 @@ func (l *live) closeBook() error {
 }
 
 // open opens the desk and the sockets.
-func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report), tap func(message.Message)) error {
+func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report), listen listener) error {
 	log, book := l.log, l.book
 	lib, err := cfg.readCards()
 	if err != nil {
@@ -149,9 +151,12 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if err != nil {
 		return err
 	}
+	if listen != nil {
+		out = listen(out)
+	}
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
 		Station: stations, Named: cfg.named(stations), Output: out, Forget: cfg.told, Version: version, Book: book, Writer: l.writer,
-		Recording: cfg.recording(), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
+		Recording: cfg.recording(), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended}, reg)
 	if err != nil {
 		return usageError{err}
 	}

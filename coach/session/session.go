@@ -60,6 +60,7 @@ type Session struct {
 	series  []coach.Series
 	open    coach.Series // the legs of the series under way
 	legs    int
+	entered bool // a maneuver was
 	known   known
 	chans   [2]stream.Set // sent and derived so far
 }
@@ -145,6 +146,8 @@ func (s *Session) drain() {
 	}
 	for _, e := range s.follow.Take() {
 		switch e := e.(type) {
+		case *coach.Phase:
+			s.entered = s.entered || e.Direction != ""
 		case *coach.Leg:
 			s.legs++
 			s.under(e)
@@ -323,6 +326,9 @@ func (s *Session) Coaching() *coach.Plan { return s.coach.Plan() }
 
 // Legs returns how many legs were flown so far, whatever became of them.
 func (s *Session) Legs() int { return s.legs }
+
+// Entered tells whether a maneuver was entered, whatever became of it.
+func (s *Session) Entered() bool { return s.entered }
 
 // Proven tells whether anything useful ever came.
 func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }

@@ -19,7 +19,6 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
@@ -48,7 +47,6 @@ type Config struct {
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
 	Ended     func(*debrief.Report) // called with each session when it is over; may be nil
-	Tap       func(message.Message) // called with every message, in the station's goroutine; may be nil
 }
 
 // A Desk seats stations. It implements web.Desk.
@@ -60,8 +58,7 @@ type Desk struct {
 	quiet    quiet.Log // for what every datagram may cause
 	opened   time.Time // when the desk was made
 
-	legs  *prometheus.CounterVec
-	calls *prometheus.CounterVec
+	counts counts
 
 	mu      sync.Mutex
 	plans   map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
@@ -90,8 +87,7 @@ const remembered = 64
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
 		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
-		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
-		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
+		counts: newCounts(),
 	}
 	d.cards = d.fingerprint()
 	if _, err := d.plan(cfg.Maneuver, "", cfg.Aircraft); err != nil {
@@ -103,7 +99,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		}
 		cfg.Named[i].Student = d.spelling(context.Background(), cfg.Named[i].Student)
 	}
-	for _, c := range []prometheus.Collector{d.legs, d.calls} {
+	for _, c := range d.counts.collectors() {
 		if err := reg.Register(c); err != nil {
 			return nil, fmt.Errorf("cannot register the desk's metrics: %w", err)
 		}
@@ -193,45 +189,6 @@ func (d *Desk) Seat(address netip.AddrPort) ingest.Handler {
 		log.Info().Str("session", s.id).Msg("the session goes on")
 	}
 	return s
-}
-
-// counted counts what goes to the output.
-type counted struct {
-	session.Output
-	desk *Desk
-	past bool // what is told now was flown before this run of the server
-	mute bool // what is told now was told already
-	// entered tells that a maneuver was begun.
-	entered bool
-}
-
-// Watched tells whether anybody looks at a station.
-func (c *counted) Watched(station string) bool { return !c.mute && c.Output.Watched(station) }
-
-func (c *counted) Event(m message.Message) {
-	_, own := m.Body.(*message.Session)
-	switch {
-	case c.mute && !own:
-		return
-	case c.past:
-		c.Output.Event(m)
-		return
-	}
-	switch b := m.Body.(type) {
-	case message.Phase:
-		c.entered = c.entered || b.Direction != ""
-	case message.Callout:
-		c.desk.calls.WithLabelValues(b.Kind).Inc()
-	case message.Series:
-		for i := range b.Legs {
-			l := &b.Legs[i]
-			c.desk.legs.WithLabelValues(b.Maneuver, l.Outcome, l.Verdict).Inc()
-		}
-	}
-	c.Output.Event(m)
-	if c.desk.cfg.Tap != nil {
-		c.desk.cfg.Tap(m)
-	}
 }
 
 // Cards lists what can be chosen.

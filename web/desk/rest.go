@@ -69,7 +69,7 @@ func (s *seat) stirs(r station.Result, received time.Time) bool {
 	if stands || silence > restSilence || r.Outcome == station.Paused || r.Outcome == station.Jumped {
 		s.rest.broke = true
 	}
-	return s.out.entered || s.rest.broke && moved && !stands
+	return s.session.Entered() || s.rest.broke && moved && !stands
 }
 
 // stands tells whether the airplane is on the ground, and not taking off or landing.
@@ -84,7 +84,7 @@ func (s *seat) stands(now time.Time) bool {
 func (s *seat) wake(held []datagram) {
 	head := s.rest.head
 	s.sitting = s.following(s.sitting)
-	s.out.mute = true // it was told already
+	s.out.muted = true // it was told already
 	if len(held) > 0 {
 		for _, d := range head {
 			d.received, d.controls = held[0].received, nil
@@ -96,7 +96,7 @@ func (s *seat) wake(held []datagram) {
 		came := s.session.Feed(d.bytes, Seconds(d.received))
 		s.took(d.bytes, d.from, d.received, came.Outcome == station.Accepted || came.Outcome == station.Jumped)
 	}
-	s.out.mute = false
+	s.out.muted = false
 	s.tellRecording()
 	s.session.TellAgain()
 	s.session.Tick(Seconds(s.last))

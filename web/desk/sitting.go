@@ -26,7 +26,7 @@ type sitting struct {
 	log     zerolog.Logger
 	session *session.Session
 	opening session.Opening
-	out     *counted
+	out     *outlet
 
 	id       string // "" before anything was flown, or while its folder cannot be made
 	began    time.Time
@@ -60,7 +60,7 @@ const (
 func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolog.Logger) *sitting {
 	plan, _ := d.plan(known.Maneuver, known.Standard, known.Aircraft) // New made sure of it
 	auto := d.auto(known.Maneuver, known.Standard, known.Aircraft)
-	s := &sitting{desk: d, name: name, log: log, out: &counted{Output: d.cfg.Output, desk: d}}
+	s := &sitting{desk: d, name: name, log: log, out: &outlet{Output: d.cfg.Output, counts: &d.counts}}
 	o := d.options(known.Station)
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
