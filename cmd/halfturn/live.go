@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
+	"halfturn/coach/stations"
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
@@ -131,7 +132,7 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if err := cfg.checkChosen(lib); err != nil {
 		return err
 	}
-	stations, err := cfg.stations()
+	reading, err := cfg.stations()
 	if err != nil {
 		return err
 	}
@@ -154,8 +155,12 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if listen != nil {
 		out = listen(out)
 	}
+	known, err := stations.Open(cfg.Data)
+	if err != nil {
+		log.Warn().Err(err).Msg("the ids of stations")
+	}
 	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Named: cfg.named(stations), Output: out, Forget: cfg.told, Version: version, Book: book, Writer: l.writer,
+		Station: reading, Named: cfg.named(reading), Output: out, Stations: known, Forget: cfg.told, Version: version, Book: book, Writer: l.writer,
 		Recording: cfg.recording(), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended}, reg)
 	if err != nil {
 		return usageError{err}

@@ -28,15 +28,16 @@ func ChoiceOf(p *coach.Plan) maneuver.Choice {
 // An Opening stands at the head of each file of a recording: whose it is, and how the session
 // was followed from its beginning.
 type Opening struct {
-	Version  int             `json:"version"` // of this shape: 1
-	Program  string          `json:"program"` // Halfturn's version
-	Session  string          `json:"session"`
-	Station  string          `json:"station"`
-	Address  string          `json:"address"`
-	Student  string          `json:"student,omitempty"`
-	Part     int             `json:"part"` // of the recording, from 1
-	Choice   maneuver.Choice `json:"choice"`
-	Settings Settings        `json:"settings"`
+	Version   int             `json:"version"` // of this shape: 1
+	Program   string          `json:"program"` // Halfturn's version
+	Session   string          `json:"session"`
+	Station   string          `json:"station"`
+	StationID string          `json:"stationId,omitempty"` // whatever its name; "" in recordings of earlier versions
+	Address   string          `json:"address"`
+	Student   string          `json:"student,omitempty"`
+	Part      int             `json:"part"` // of the recording, from 1
+	Choice    maneuver.Choice `json:"choice"`
+	Settings  Settings        `json:"settings"`
 }
 
 // openingVersion is that of the shape of Opening and Control.

@@ -20,6 +20,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
+	"halfturn/coach/stations"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
 	"halfturn/stream/quiet"
@@ -37,8 +38,9 @@ type Config struct {
 	Station   station.Options
 	Named     []Named // senders known beforehand
 	Output    session.Output
-	Version   string // of the program
-	Forget    bool   // begin with Maneuver and Aircraft, whatever was chosen at a station before
+	Stations  *stations.Register // who is known; nil knows nobody, and keeps nobody
+	Version   string             // of the program
+	Forget    bool               // begin with Maneuver and Aircraft, whatever was chosen at a station before
 	Book      *logbook.Book
 	Writer    *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
 	Recording *Recording      // nil: nothing is recorded
@@ -66,6 +68,7 @@ type Desk struct {
 	seats   map[string]*seat           // by name
 	ended   map[string]debrief.Station // the last few that left, by name
 	order   []string                   // of ended, oldest first
+	held    map[string]*sitting        // by the id of the station, which has one session at a time
 	paused  map[string]*sitting        // sessions that the server's last run left, by station
 	here    netip.AddrPort             // where datagrams are received
 }
@@ -85,8 +88,11 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
+	if cfg.Stations == nil {
+		cfg.Stations = new(stations.Register)
+	}
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
+		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{}, held: map[string]*sitting{},
 		counts: newCounts(),
 	}
 	d.cards = d.fingerprint()

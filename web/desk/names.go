@@ -30,21 +30,31 @@ func (d *Desk) named(address netip.AddrPort) Named {
 	n := Named{Address: address, Name: address.String(), Maneuver: d.cfg.Maneuver, Aircraft: d.cfg.Aircraft, Station: d.cfg.Station}
 	for _, k := range d.cfg.Named {
 		if k.Address == address {
-			return d.lastChosen(k)
+			return d.lastChosen(k, address)
 		}
 		if k.Address.Port() == 0 && k.Address.Addr() == address.Addr() {
 			n = k
 		}
 	}
-	return d.lastChosen(n)
+	return d.lastChosen(n, address)
 }
 
 // lastChosen puts in what was last chosen at the station, where the cards of that are still there.
-func (d *Desk) lastChosen(n Named) Named {
+func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return n
 	}
-	c, ok, err := d.cfg.Book.StationChoice(lasting(n.Name))
+	key := lasting(n.Name)
+	d.mu.Lock()
+	st, known := d.cfg.Stations.Find(key, senderOf(&n, address), d.renamed)
+	d.mu.Unlock()
+	c, ok, err := logbook.StationChoice{}, false, error(nil)
+	if known {
+		c, ok, err = d.cfg.Book.StationChoice(st.ID)
+	}
+	if !ok { // it was chosen with a version that knew stations by their names alone
+		c, ok, err = d.cfg.Book.StationChoice(key)
+	}
 	if err != nil {
 		d.cfg.Log.Warn().Err(err).Str("station", n.Name).Msg("what was last chosen here is not known")
 	}
@@ -58,12 +68,13 @@ func (d *Desk) lastChosen(n Named) Named {
 }
 
 // chose notes what was chosen at a station, for when it comes back.
-func (d *Desk) chose(name string, c maneuver.Choice) {
+func (d *Desk) chose(station, id string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
-	if err := d.cfg.Book.RememberStation(lasting(name), logbook.StationChoice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}); err != nil {
-		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("what was chosen is not remembered")
+	choice := logbook.StationChoice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}
+	if err := d.cfg.Book.RememberStation(id, choice); err != nil {
+		d.cfg.Log.Warn().Err(err).Str("station", station).Msg("what was chosen is not remembered")
 	}
 }
 

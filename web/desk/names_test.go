@@ -189,7 +189,11 @@ func TestChoiceIsRemembered(t *testing.T) {
 	if n := d.named(at("192.168.1.22:50000")); n.Maneuver != "wing-over" {
 		t.Errorf("another begins with %s", n.Maneuver)
 	}
-	if err := d.cfg.Book.RememberStation("Seat 3", logbook.StationChoice{Maneuver: "gone"}); err != nil {
+	seat3, ok := d.cfg.Stations.Find("Seat 3", "", nil)
+	if !ok {
+		t.Fatal("the station has no id")
+	}
+	if err := d.cfg.Book.RememberStation(seat3.ID, logbook.StationChoice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {

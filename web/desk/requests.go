@@ -32,7 +32,8 @@ func (asked) Request() {}
 type order struct {
 	asked
 	command command.Command
-	wrong   error // its words are shown to whoever asked
+	id      string // of the station
+	wrong   error  // its words are shown to whoever asked
 }
 
 func (o *order) of(s *seat) bool {
@@ -40,6 +41,7 @@ func (o *order) of(s *seat) bool {
 		o.wrong = gone(o.command.Station)
 		return false
 	}
+	o.id = s.identify(time.Now())
 	o.wrong = o.command.Do(ordered{s})
 	if o.wrong == nil && o.command.Recorded() {
 		s.control(session.CommandComment(o.command))
@@ -138,7 +140,7 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 		return o.wrong
 	}
 	if choose, ok := c.Action.(command.Choose); ok {
-		d.chose(c.Station, choose.Choice)
+		d.chose(c.Station, o.id, choose.Choice)
 	}
 	d.cfg.Log.Info().Str("station", c.Station).Str("command", string(c.Kind())).Str("id", c.ID).Str("by", c.By.Name).
 		Interface("what", c.Action).Msg("done")

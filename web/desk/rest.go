@@ -57,6 +57,7 @@ func (s *seat) following(over *sitting) *sitting {
 	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver, over.choice.Standard, over.choice.Aircraft
 	next := s.desk.sit(s.name, &known, s.address, s.log)
 	next.last = over.last
+	next.inherit(over)
 	return next
 }
 

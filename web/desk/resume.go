@@ -160,6 +160,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	if goesOn {
 		o.Output = s.out
 	}
+	s.sender = senderOf(&known, address)
 	s.session = session.New(o)
 	s.session.SetID(id)
 	s.session.SetStudent(opening.Student)
@@ -174,6 +175,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	}
 	if goesOn && now.Sub(s.last).Abs() <= d.idle() {
 		s.out.past = false
+		s.reserve(now)
 		s.tellRecording()
 		s.session.Tick(Seconds(now))
 		s.kept = s.session.Legs()

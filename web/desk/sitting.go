@@ -23,6 +23,7 @@ import (
 type sitting struct {
 	desk    *Desk
 	name    string // of the station
+	sender  string // of the datagrams, as far as it stays; see senderOf
 	log     zerolog.Logger
 	session *session.Session
 	opening session.Opening
@@ -60,7 +61,7 @@ const (
 func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolog.Logger) *sitting {
 	plan, _ := d.plan(known.Maneuver, known.Standard, known.Aircraft) // New made sure of it
 	auto := d.auto(known.Maneuver, known.Standard, known.Aircraft)
-	s := &sitting{desk: d, name: name, log: log, out: &outlet{Output: d.cfg.Output, counts: &d.counts}}
+	s := &sitting{desk: d, name: name, sender: senderOf(known, address), log: log, out: &outlet{Output: d.cfg.Output, counts: &d.counts}}
 	o := d.options(known.Station)
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
@@ -158,6 +159,7 @@ func (s *sitting) begin(received time.Time) {
 		s.log.Info().Str("session", id).Msg("the session is kept from here on")
 	}
 	s.id, s.opening.Session = id, id
+	s.identify(received)
 	if err := record.Mark(s.dir()); err != nil {
 		s.log.Error().Err(err).Msg("a session that is interrupted now will not be gone on with")
 	}
@@ -250,6 +252,7 @@ func (s *sitting) setStudent(name string) {
 // gone on with.
 func (s *sitting) end(over bool) *debrief.Report {
 	s.session.End(session.Over)
+	defer s.release()
 	if s.began.IsZero() {
 		return nil
 	}
