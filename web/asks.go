@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"halfturn/coach/command"
+	"halfturn/coach/ids"
 	"halfturn/coach/who"
 )
 
@@ -13,7 +14,8 @@ func asks(*http.Request) who.Who { return who.Owner() }
 
 // command has something done to a station by whoever makes the request.
 func (s *Server) command(r *http.Request, station string, a command.Action) error {
-	if err := s.desk.Do(r.Context(), command.New(time.Now(), station, asks(r), a)); err != nil {
+	now := time.Now()
+	if err := s.desk.Do(r.Context(), command.New(ids.New(now), now, station, asks(r), a)); err != nil {
 		return &Problem{http.StatusUnprocessableEntity, err.Error()}
 	}
 	return nil

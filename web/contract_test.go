@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/brief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/web/internal/feed"
 )
@@ -69,7 +70,7 @@ func briefSheet(t *testing.T) *brief.Sheet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := brief.New(coach.NewPlan(card, aircraft))
+	b := brief.New(plan.New(card, aircraft))
 	for i := range b.Plan.Lanes {
 		b.Plan.Lanes[i].Corridor = b.Plan.Lanes[i].Corridor[:min(2, len(b.Plan.Lanes[i].Corridor))]
 	}

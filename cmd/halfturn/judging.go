@@ -1,37 +1,39 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/configs/settings"
 )
 
 // A judging says by which cards recordings are judged. Flags win over what was chosen while a recording was flown, or
 // noted when it was taken in, and that over the configuration.
 type judging struct {
-	cfg   *config
+	cfg   *settings.Config
 	flags common
 	today bool // by the cards of today, not by those that stand with a session
 }
 
-// follow says how a recording is followed.
-func (j *judging) follow(rec *archive.Recording) (archive.Following, error) {
+// Follow says how a recording is followed.
+func (j *judging) Follow(rec *archive.Recording) (archive.Following, error) {
 	cfg, err := j.config(rec)
 	if err != nil {
 		return archive.Following{}, err
 	}
-	opt, err := cfg.session()
+	opt, err := cfg.Session()
 	if err != nil && j.stood(rec) { // its cards are of an older version, and not understood any more
 		without := judging{j.cfg, j.flags, true}
-		return without.follow(rec)
+		return without.Follow(rec)
 	}
-	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
-		return j.plans(*cfg, c)
+	return archive.Following{Options: opt, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
+		return j.plans(cfg, c)
 	}}, err
 }
 
@@ -41,23 +43,21 @@ func (j *judging) stood(rec *archive.Recording) bool {
 }
 
 // config is the configuration for a recording that says nothing itself.
-func (j *judging) config(rec *archive.Recording) (*config, error) {
-	cfg := *j.cfg
+func (j *judging) config(rec *archive.Recording) (*settings.Config, error) {
+	copied := *j.cfg
+	cfg := &copied
 	if j.stood(rec) {
-		cfg = cfg.withCardsOf(rec.Dir)
+		cfg = withCardsOf(cfg, rec.Dir)
 	}
 	n, err := j.notes(rec)
 	if err != nil {
 		return nil, err
 	}
 	if n != nil {
-		cfg.Maneuver, cfg.Aircraft, cfg.from = n.Maneuver, n.Aircraft, origins{}
-		if n.Standard != "" {
-			cfg.Standard = n.Standard
-		}
+		cfg = cfg.WithChoice(n.Maneuver, cmp.Or(n.Standard, cfg.Standard), n.Aircraft)
 	}
-	j.byFlags(&cfg)
-	return &cfg, nil
+	j.byFlags(cfg)
+	return cfg, nil
 }
 
 // notes are those of a session that was taken in, which its recording lacks; nil when there are none.
@@ -72,27 +72,27 @@ func (j *judging) notes(rec *archive.Recording) (*logbook.Notes, error) {
 	return n, nil
 }
 
-func (j *judging) byFlags(cfg *config) {
+func (j *judging) byFlags(cfg *settings.Config) {
 	set(&cfg.Maneuver, j.flags.Maneuver)
 	set(&cfg.Standard, j.flags.Standard)
 	set(&cfg.Aircraft, j.flags.Aircraft)
 }
 
 // plans finds the cards of a choice. A recording may come from anywhere: it names cards, never files.
-func (j *judging) plans(cfg config, c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (j *judging) plans(cfg *settings.Config, c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	for _, name := range []string{c.Maneuver, c.Aircraft} {
 		if strings.HasSuffix(name, ".toml") {
 			return nil, nil, fmt.Errorf("%q is a file, not the name of a card", name)
 		}
 	}
-	cfg.Maneuver, cfg.Standard, cfg.Aircraft, cfg.from = c.Maneuver, c.Standard, c.Aircraft, origins{}
-	j.byFlags(&cfg)
-	o, err := cfg.session()
+	cfg = cfg.WithChoice(c.Maneuver, c.Standard, c.Aircraft)
+	j.byFlags(cfg)
+	o, err := cfg.Session()
 	return o.Coach.Plan, o.Auto, err
 }
 
-// by says by which cards a recording was judged.
-func (j *judging) by(rec *archive.Recording, p *archive.Player) *debrief.By {
+// By says by which cards a recording was judged.
+func (j *judging) By(rec *archive.Recording, p *archive.Player) *debrief.By {
 	from := debrief.FromConfig
 	switch n, err := j.notes(rec); {
 	case rec.Opening() != nil && p.Missing() == nil:
@@ -119,8 +119,8 @@ func (j *judging) by(rec *archive.Recording, p *archive.Player) *debrief.By {
 	}
 }
 
-// notesOf are sentences on what was not played as it was recorded.
-func notesOf(p *archive.Player) (notes []string) {
+// Notes are sentences on what was not played as it was recorded.
+func (j *judging) Notes(p *archive.Player) (notes []string) {
 	if err := p.Missing(); err != nil {
 		notes = append(notes, fmt.Sprintf("the recording is not judged by what was chosen while it was flown: %v", err))
 	}

@@ -46,9 +46,11 @@ func lockData(dir string) (unlock func() error, err error) {
 		if data, err := os.ReadFile(name); err == nil && len(data) > 0 && len(data) < 100 {
 			who = " (process " + strings.TrimSpace(string(data)) + ")"
 		}
-		return nil, fmt.Errorf("the data directory %s is in use by another Halfturn%s; stop that one, or choose another directory with --data", dir, who)
+		return nil, fmt.Errorf("the data directory %s is in use by another Halfturn%s; stop that one, or choose "+
+			"another directory with --data", dir, who)
 	case err != nil:
-		return nil, fmt.Errorf("the data directory cannot be locked: %w; make it writable, or choose another with --data", err)
+		return nil, fmt.Errorf("the data directory cannot be locked: %w; make it writable, or choose another with "+
+			"--data", err)
 	}
 	if err := f.Truncate(0); err == nil {
 		_, _ = fmt.Fprintln(f, os.Getpid()) // for people; the lock holds without

@@ -18,6 +18,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
+	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/who"
@@ -29,13 +30,13 @@ import (
 func startAt(t *testing.T, data string, ended func(*debrief.Report)) (*server, func()) {
 	t.Helper()
 	args := common{}
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
 	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "error"
 	ctx, cancel := context.WithCancel(t.Context())
-	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, func(string) (string, bool) { return "", false }}, ended, nil)
+	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, noVariables}, ended, nil)
 	if err != nil {
 		cancel()
 		t.Fatal(err)
@@ -88,7 +89,7 @@ func TestSessionGoesOn(t *testing.T) {
 	s, stop := startAt(t, data, func(r *debrief.Report) { live = r })
 	send(s, len(list)/10)
 	do := func(a command.Action) error {
-		return s.desk.Do(t.Context(), command.New(time.Now(), name, who.Owner(), a))
+		return s.desk.Do(t.Context(), command.New(ids.New(time.Now()), time.Now(), name, who.Owner(), a))
 	}
 	east := 90.0
 	for _, err := range []error{
@@ -109,7 +110,8 @@ func TestSessionGoesOn(t *testing.T) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
 	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
-	if _, err := lockData(data); err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
+	_, err = lockData(data)
+	if err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
 	}
 	send(s, len(list)-sent)
@@ -139,7 +141,8 @@ func TestSessionGoesOn(t *testing.T) {
 	if !bytes.Equal(want, got) {
 		t.Errorf("live\n%s\ngraded again\n%s", want, got)
 	}
-	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, func(s coach.Series) bool { return s.Standard == "practice" }) {
+	byPractice := func(s coach.Series) bool { return s.Standard == "practice" }
+	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, byPractice) {
 		t.Error("nothing was flown by the standard chosen")
 	}
 	if parts, err := record.Parts(filepath.Join(data, "sessions", id)); err != nil || len(parts) != 2 {

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/configs/settings"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
@@ -18,7 +19,7 @@ import (
 
 // recordedSessions finds the recorded sessions of the logbook, for replays and for the pictures of the
 // debrief: each by its cards as they stood.
-func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
+func recordedSessions(cfg *settings.Config, book *logbook.Book) replay.Files {
 	return replay.Files{Find: func(id string) (replay.Recording, error) {
 		dir, err := book.Folder(id)
 		if err != nil {
@@ -36,7 +37,7 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 		if err != nil {
 			return replay.Recording{}, err
 		}
-		follow, err := (&judging{cfg: cfg}).follow(rec)
+		follow, err := (&judging{cfg: cfg}).Follow(rec)
 		return replay.Recording{Recording: rec, Following: follow}, err
 	}}
 }

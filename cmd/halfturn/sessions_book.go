@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
+	"halfturn/configs/settings"
 )
 
 // bookFlags find the logbook, and say how it is told what became of it.
@@ -40,10 +41,10 @@ func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*logboo
 	}
 	// Folders without a database are taken in first; without either nothing is made.
 	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
-	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(ctx), Tell: teller(s)})
+	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: regrader(ctx, cfg), Tell: teller(s)})
 }
 
-func (f *bookFlags) where(s streams) (*config, string, error) {
+func (f *bookFlags) where(s streams) (*settings.Config, string, error) {
 	cfg, err := loadConfig(&common{Config: f.Config}, s.env)
 	if err != nil {
 		return nil, "", err
@@ -63,8 +64,8 @@ func teller(s streams) func(string) {
 }
 
 // openBook opens the logbook of a data directory to be changed.
-func openBook(ctx context.Context, cfg *config, data string) (*logbook.Book, error) {
-	return logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader(ctx)})
+func openBook(ctx context.Context, cfg *settings.Config, data string) (*logbook.Book, error) {
+	return logbook.Open(data, logbook.Options{Version: version, Regrade: regrader(ctx, cfg)})
 }
 
 // lastSession stands for the newest session wherever one is named.
@@ -125,13 +126,13 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 
 // regrader grades a session's recording again by the cards as they stood, for a logbook that is
 // rebuilt and finds no grades.
-func (c *config) regrader(ctx context.Context) func(dir string) (*debrief.Report, error) {
+func regrader(ctx context.Context, c *settings.Config) func(dir string) (*debrief.Report, error) {
 	return func(dir string) (*debrief.Report, error) {
 		rec, err := archive.Open(ctx, dir)
 		if err != nil {
 			return nil, err
 		}
-		follow, err := (&judging{cfg: c}).follow(rec)
+		follow, err := (&judging{cfg: c}).Follow(rec)
 		if err != nil {
 			return nil, err
 		}

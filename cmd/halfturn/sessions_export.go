@@ -16,6 +16,8 @@ import (
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
+	"halfturn/configs/settings"
+	"halfturn/configs/strict"
 	"halfturn/stream/capture"
 )
 
@@ -53,7 +55,7 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Student, err = names.Person(e.Student); err != nil {
 		return usagef("--student: %w", err)
 	}
-	if _, err := cfg.session(); err != nil {
+	if _, err := cfg.Session(); err != nil {
 		return err
 	}
 	data, err := dataOf(cfg, e.Data, s)
@@ -84,11 +86,11 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 }
 
 // dataOf is the data directory: the flag's, else the configuration's.
-func dataOf(cfg *config, flag string, s streams) (string, error) {
+func dataOf(cfg *settings.Config, flag string, s streams) (string, error) {
 	if flag != "" {
 		return flag, nil
 	}
-	return cfg.dataDir(s.env)
+	return cfg.DataDir()
 }
 
 // inData tells whether a recording is a session of a data directory.
@@ -98,7 +100,7 @@ func inData(data string, rec *archive.Recording) bool {
 
 // write writes the recording, or one leg of it, in the format.
 func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *archive.Recording, by *judging) error {
-	follow, err := by.follow(rec)
+	follow, err := by.Follow(rec)
 	if err != nil {
 		return err
 	}
@@ -125,7 +127,7 @@ func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *archive
 	switch e.Format {
 	case "json":
 		r := reportOf(rec, all)
-		r.Files[0].By, r.Files[0].Notes = by.by(rec, p), notesOf(p)
+		r.Files[0].By, r.Files[0].Notes = by.By(rec, p), by.Notes(p)
 		if e.Leg > 0 {
 			keepLeg(r.Files[0].Stations, e.Leg)
 		}
@@ -200,7 +202,7 @@ func writeSafely(name string, force bool, write func(io.Writer) error) (err erro
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), ".halfturn-*")
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+		return fmt.Errorf("%s cannot be written: %w", name, strict.WithoutName(err))
 	}
 	failed := write(f)
 	var cut *capture.CutError
@@ -208,7 +210,7 @@ func writeSafely(name string, force bool, write func(io.Writer) error) (err erro
 		return errors.Join(failed, f.Close(), os.Remove(f.Name()))
 	}
 	if err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
-		return errors.Join(fmt.Errorf("%s cannot be written: %w", name, plain(err)), os.Remove(f.Name()))
+		return errors.Join(fmt.Errorf("%s cannot be written: %w", name, strict.WithoutName(err)), os.Remove(f.Name()))
 	}
 	return errors.Join(failed, os.Rename(f.Name(), name))
 }

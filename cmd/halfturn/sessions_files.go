@@ -9,6 +9,7 @@ import (
 	"regexp"
 
 	"halfturn/coach/archive"
+	"halfturn/configs/strict"
 )
 
 // sessionID is what the folder of a session may be called: no path leads out of the data directory.
@@ -36,7 +37,7 @@ func findRecorded(ctx context.Context, data, arg string) (*archive.Recording, er
 	case errors.As(err, &empty):
 		return nil, fmt.Errorf("%q is a folder without a recording; name a session, its folder, or one capture file", arg)
 	case err != nil:
-		return nil, fmt.Errorf("%s: %w", arg, plain(err))
+		return nil, fmt.Errorf("%s: %w", arg, strict.WithoutName(err))
 	}
 	return rec, nil
 }

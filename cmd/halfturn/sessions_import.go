@@ -7,7 +7,9 @@ import (
 	"io"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive"
+	"halfturn/coach/grading"
 	"halfturn/coach/logbook"
 )
 
@@ -51,7 +53,7 @@ func newImporter(book *logbook.Book, by *judging, limits archive.Limits) *archiv
 	return &archive.Importer{Book: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
 		Follow: func(rec *archive.Recording) (archive.Following, logbook.Entry, error) {
 			var e logbook.Entry
-			follow, err := by.follow(rec)
+			follow, err := by.Follow(rec)
 			if err != nil {
 				return follow, e, err
 			}
@@ -59,10 +61,10 @@ func newImporter(book *logbook.Book, by *judging, limits archive.Limits) *archiv
 			if err != nil {
 				return follow, e, err
 			}
-			lib, err := cfg.readCards()
+			lib, err := cfg.Library()
 			if err != nil { // those that stand with it are of an older version
 				today := *by.cfg
-				lib, err = today.readCards()
+				lib, err = today.Library()
 			}
 			if err == nil {
 				e.Cards = logbook.CardsOf(lib)
@@ -81,14 +83,14 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	if _, err := cfg.session(); err != nil { // told once, not of each capture
+	if _, err := cfg.Session(); err != nil { // told once, not of each capture
 		return err
 	}
 	data, err := dataOf(cfg, c.Data, s)
 	if err != nil {
 		return err
 	}
-	files, err := recordings(ctx, c.Files)
+	files, err := grading.Recordings(ctx, c.Files)
 	if err != nil {
 		return err
 	}
@@ -102,13 +104,13 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	}
 	in := newImporter(book, &judging{cfg: cfg, flags: c.common}, limits)
 	in.KeepAll = c.KeepAll
-	bar := newProgress(s.err, len(files))
+	bar := console.NewProgress(s.err, len(files))
 	var failed error
 	all := []*archive.Taken{}
 	for _, name := range files {
 		taken, err := in.Import(ctx, name, name)
 		if ctx.Err() != nil {
-			failed = errors.Join(failed, errInterrupted)
+			failed = errors.Join(failed, grading.ErrInterrupted)
 			break
 		}
 		if err == nil {
@@ -118,9 +120,9 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 		if err != nil {
 			failed = errors.Join(failed, fmt.Errorf("%s: %w", name, err))
 		}
-		bar.step(name)
+		bar.Step(name)
 	}
-	bar.clear()
+	bar.Clear()
 	return errors.Join(c.list(s.out, all), failed)
 }
 

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -48,7 +49,7 @@ func (e *sessionsExportCmd) about(ctx context.Context, book *logbook.Book, id st
 	if err != nil {
 		return err
 	}
-	e.Student = or(e.Student, d.Student)
+	e.Student = cmp.Or(e.Student, d.Student)
 	for _, r := range d.Said {
 		if e.Leg == 0 || r.Leg == e.Leg || r.Leg == 0 {
 			e.remarks = append(e.remarks, remarkLine(&r))

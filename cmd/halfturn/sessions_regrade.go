@@ -13,8 +13,11 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
+	"halfturn/coach/grading"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/configs/settings"
+	"halfturn/configs/strict"
 )
 
 type sessionsRegradeCmd struct {
@@ -63,7 +66,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	by := &judging{cfg: cfg, flags: r.common, today: true}
-	follow, err := by.follow(rec)
+	follow, err := by.Follow(rec)
 	if err != nil {
 		return err
 	}
@@ -86,7 +89,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 		}
 	}
 	f := &out.Report.Files[0]
-	f.By, f.Notes = by.by(rec, p), notesOf(p)
+	f.By, f.Notes = by.By(rec, p), by.Notes(p)
 	return errors.Join(r.show(s.out, &out), failed)
 }
 
@@ -96,7 +99,7 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 	}
 	if !out.Compared {
 		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")
-		return printReport(w, out.Report, "text")
+		return grading.Print(w, out.Report, "text")
 	}
 	for _, c := range out.Cautions {
 		fmt.Fprintln(w, c)
@@ -128,7 +131,7 @@ func (r *sessionsRegradeCmd) before(rec *archive.Recording) (*debrief.Report, er
 		return nil, nil
 	}
 	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, plain(err))
+		return nil, fmt.Errorf("%s: %w", name, strict.WithoutName(err))
 	}
 	report := &debrief.Report{}
 	if err := json.Unmarshal(data, report); err != nil || report.Version == 0 {
@@ -158,8 +161,8 @@ func keepBeside(dir string, report *debrief.Report) (string, error) {
 }
 
 // enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data string, by maneuver.Choice, out *regraded) (err error) {
-	lib, err := cfg.readCards()
+func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *settings.Config, data string, by maneuver.Choice, out *regraded) (err error) {
+	lib, err := cfg.Library()
 	if err != nil {
 		return err
 	}

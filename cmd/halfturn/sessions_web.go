@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -13,12 +14,13 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/configs/settings"
 	"halfturn/web"
 )
 
 // captures gives sessions out as files and takes captures in, for the pages.
 type captures struct {
-	cfg  *config
+	cfg  *settings.Config
 	data string
 	book *logbook.Book
 }
@@ -37,7 +39,7 @@ func (c *captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	cmd := sessionsExportCmd{Format: e.Format, Leg: e.Leg, Paper: or(e.Paper, "a4")}
+	cmd := sessionsExportCmd{Format: e.Format, Leg: e.Leg, Paper: cmp.Or(e.Paper, "a4")}
 	if e.Format == "pdf" {
 		if err := cmd.about(ctx, c.book, id); err != nil {
 			return err
@@ -65,13 +67,11 @@ func (i *interruptible) Write(p []byte) (int, error) {
 }
 
 // withCardsOf reads also the cards that were kept with a session.
-func (c *config) withCardsOf(dir string) config {
-	was := *c
-	was.from = origins{} // what was chosen then comes from no flag of today
+func withCardsOf(c *settings.Config, dir string) *settings.Config {
 	if cards := filepath.Join(dir, "cards"); isDir(cards) {
-		was.Cards = append(append([]string{}, c.Cards...), cards)
+		return c.WithCards(cards)
 	}
-	return was
+	return c
 }
 
 func isDir(name string) bool {

@@ -8,14 +8,16 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aero"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
 	"halfturn/coach/message"
+	"halfturn/coach/plan"
 )
 
 // New writes the sheet of a plan.
-func New(p *coach.Plan) *Sheet {
+func New(p *plan.Plan) *Sheet {
 	card := p.Card
 	b := &Sheet{Version: 1, Maneuver: Title{card.Name, card.Title, card.Summary}, Standard: Title{Name: card.Standard, Title: card.Standard},
-		Plan: message.NewChart(p), Problem: p.Problem, Gates: p.Gates(), Errors: []Mistake{}, Usual: append([]string{}, card.Errors...),
+		Plan: message.NewChart(p), Problem: p.Problem, Gates: judge.Gates(p), Errors: []Mistake{}, Usual: append([]string{}, card.Errors...),
 		Said: []Cue{}, Cautions: coach.Cautions[:], Sources: []string{card.Source}}
 	if p.Known {
 		b.Aircraft = &Title{Name: p.Aircraft.Name, Title: p.Aircraft.Title}
@@ -52,7 +54,7 @@ func headingAfter(turn float64) string {
 	}
 }
 
-func briefPoint(p *coach.Plan, q *aero.Point) Point {
+func briefPoint(p *plan.Plan, q *aero.Point) Point {
 	out := Point{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height) + 0, // no minus before a zero
 
 		Airspeed: round1(q.Airspeed), Bank: round1(q.Bank), Pitch: round1(q.Pitch), Load: round2(q.LoadFactor)}
@@ -89,7 +91,7 @@ func thousands(v float64, unit string) any {
 }
 
 // briefNumbers are those of the cards, then those of the path.
-func briefNumbers(p *coach.Plan, path *aero.Path) []Number {
+func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 	var n numbers
 	a := &p.Aircraft
 	n.add("entry", "Entry speed", a.Entry, "kt", "%.0f kt")

@@ -1,6 +1,6 @@
 // Package command is what is done to a station, as data: a closed set of commands, each with an id, the station, who
 // asks and when. A command enters the stream of the station in order with its datagrams. One that changes what is
-// coached is recorded there, so that playing a recording gives what was live. But for making ids, the package is pure.
+// coached is recorded there, so that playing a recording gives what was live. The package is pure.
 //
 // To add a command: an Action with its three methods, a row in kinds, and a method of Target. The compiler then asks for
 // that method where commands are carried out: for a live station (web/desk) and for a recording that is played
@@ -14,7 +14,6 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
@@ -28,9 +27,9 @@ type Command struct {
 	Action  Action
 }
 
-// New makes a command with an id of its own.
-func New(at time.Time, station string, by who.Who, a Action) Command {
-	return Command{ID: ids.New(at), Station: station, By: by, At: at.UTC(), Action: a}
+// New makes a command. The id is one of its own, as package ids makes them.
+func New(id string, at time.Time, station string, by who.Who, a Action) Command {
+	return Command{ID: id, Station: station, By: by, At: at.UTC(), Action: a}
 }
 
 // A Kind names an action: the member of the JSON object that says it.

@@ -62,10 +62,10 @@ func TestCommands(t *testing.T) {
 	at := time.Date(2026, 1, 2, 3, 4, 5, 600, time.UTC)
 	seen := map[Kind]bool{}
 	for _, c := range each() {
-		sent := New(at, "Seat 3", who.Owner(), c.action)
+		sent := New(ids.New(at), at, "Seat 3", who.Owner(), c.action)
 		seen[sent.Kind()] = true
-		if !ids.Valid(sent.ID) || sent.Recorded() != c.recorded {
-			t.Errorf("%s: id %q, recorded %v", sent.Kind(), sent.ID, sent.Recorded())
+		if sent.Recorded() != c.recorded {
+			t.Errorf("%s: recorded %v", sent.Kind(), sent.Recorded())
 		}
 		data, err := json.Marshal(sent)
 		if err != nil {
@@ -75,8 +75,7 @@ func TestCommands(t *testing.T) {
 		if string(data) != want {
 			t.Errorf("written is %s, must be %s", data, want)
 		}
-		earlier := New(time.Time{}, "", who.Who{}, c.action)
-		earlier.ID = ""
+		earlier := New("", time.Time{}, "", who.Who{}, c.action)
 		for text, want := range map[string]Command{string(data): sent, "{" + c.member + "}": earlier} {
 			got, err := Decode([]byte(text))
 			if d := cmp.Diff(want, got); err != nil || d != "" {

@@ -11,7 +11,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // A Flown is what one sender of a recording flew, graded, with the pictures of its legs.
@@ -83,8 +83,8 @@ func Fly(ctx context.Context, rec *archive.Recording, follow archive.Following) 
 	if p, err = rec.Play(ctx, follow); err != nil {
 		return nil, nil, err
 	}
-	err = p.Run(func(s *archive.Seat, result station.Result) {
-		if result.Outcome == station.Jumped {
+	err = p.Run(func(s *archive.Seat, result pipeline.Result) {
+		if result.Outcome == pipeline.Jumped {
 			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
 		}
 	})

@@ -16,7 +16,7 @@ import (
 	lib "modernc.org/sqlite/lib"
 
 	"halfturn/coach/debrief"
-	"halfturn/configs/strict"
+	"halfturn/configs/tomlfile"
 	"halfturn/stream/record"
 )
 
@@ -334,7 +334,7 @@ func cardsIn(dir string) ([]Card, error) {
 	slices.Sort(files)
 	var all []Card
 	for _, f := range files {
-		text, err := strict.ReadFile(f)
+		text, err := tomlfile.Read(f)
 		if err != nil {
 			return nil, err
 		}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/coach/plan"
 )
 
 // A Chart is a plan as a picture over the turn angle.
@@ -50,7 +51,7 @@ type Corridor struct {
 }
 
 // NewChart draws a plan as a picture over the turn angle.
-func NewChart(p *coach.Plan) *Chart {
+func NewChart(p *plan.Plan) *Chart {
 	card := p.Card
 	out := &Chart{
 		Maneuver:    card.Name,
@@ -80,7 +81,7 @@ func NewChart(p *coach.Plan) *Chart {
 }
 
 // corridor samples what is allowed every three degrees.
-func corridor(p *coach.Plan, lane string) []Corridor {
+func corridor(p *plan.Plan, lane string) []Corridor {
 	c := []Corridor{}
 	for turn := 0.0; turn <= p.Card.Turn; turn += 3 {
 		aim, width, ok := p.Aim(lane, turn)

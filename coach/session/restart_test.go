@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 )
 
@@ -33,7 +34,7 @@ func TestStartedAgain(t *testing.T) {
 			out := &told{}
 			opt := options(t, w.Maneuver, w.Aircraft, out)
 			if auto {
-				opt.Auto = []*coach.Plan{opt.Coach.Plan}
+				opt.Auto = []*plan.Plan{opt.Coach.Plan}
 			}
 			s := session.New(opt)
 			list := datagrams(t, name)

@@ -11,7 +11,7 @@ import (
 	"sync"
 	"time"
 
-	"halfturn/stream/wire"
+	"halfturn/stream/wire/xplane"
 )
 
 // Subscribe says which simulators are asked for their values. The zero value asks none.
@@ -51,7 +51,7 @@ type subscriber struct {
 	beacons Source
 	senders *senders
 	rate    int
-	refs    []wire.Dataref
+	refs    []xplane.Dataref
 	own     []netip.Prefix
 	running sync.WaitGroup
 	stop    chan struct{}
@@ -79,7 +79,7 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{senders: h, rate: o.Rate, refs: wire.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
+	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
 	now := time.Now()
 	for _, a := range o.Addresses {
 		to, err := simulatorAddress(ctx, a)
@@ -234,7 +234,7 @@ func (s *subscriber) send(t *target, rate int32, which func(int) bool) {
 	var b []byte
 	for i := range s.refs {
 		if which(i) {
-			b = wire.AppendRequest(b[:0], rate, int32(i), s.refs[i].Name)
+			b = xplane.AppendRequest(b[:0], rate, int32(i), s.refs[i].Name)
 			_, _ = s.conn.WriteToUDPAddrPort(b, t.address)
 		}
 	}
@@ -286,7 +286,7 @@ const (
 
 // beacon takes a datagram of the group.
 func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
-	k, err := wire.DecodeBeacon(b)
+	k, err := xplane.DecodeBeacon(b)
 	if err != nil || k.Host != beaconSimulator || k.Role != beaconMaster || k.Port == 0 {
 		return
 	}

@@ -19,12 +19,13 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/quiet"
-	"halfturn/stream/station"
 	"halfturn/web"
 )
 
@@ -35,7 +36,7 @@ type Config struct {
 	Aircraft  string
 	Deck      float64 // ft MSL, 0 is none
 	Voice     callout.Options
-	Station   station.Options
+	Station   pipeline.Options
 	Named     []Named // senders known beforehand
 	Output    session.Output
 	Stations  *stations.Register // who is known; nil knows nobody, and keeps nobody
@@ -63,7 +64,7 @@ type Desk struct {
 	counts counts
 
 	mu      sync.Mutex
-	plans   map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
+	plans   map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
 	senders Senders
 	seats   map[string]*seat           // by name
 	ended   map[string]debrief.Station // the last few that left, by name
@@ -92,7 +93,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		cfg.Stations = new(stations.Register)
 	}
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{}, held: map[string]*sitting{},
+		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{}, held: map[string]*sitting{},
 		counts: newCounts(),
 	}
 	d.cards = d.fingerprint()
@@ -115,7 +116,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 
 // plan returns what a maneuver and an aircraft predict together. Working it out takes
 // milliseconds, so each is made once.
-func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, error) {
+func (d *Desk) plan(maneuverName, standard, aircraftName string) (*plan.Plan, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if maneuverName == coach.AutoManeuver {
@@ -133,16 +134,16 @@ func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, e
 	if err != nil {
 		return nil, err
 	}
-	d.plans[key] = coach.NewPlan(card, aircraft)
+	d.plans[key] = plan.New(card, aircraft)
 	return d.plans[key], nil
 }
 
 // auto lists the plans of all cards, among which the maneuver is found; nil when one is chosen.
-func (d *Desk) auto(maneuverName, standard, aircraftName string) []*coach.Plan {
+func (d *Desk) auto(maneuverName, standard, aircraftName string) []*plan.Plan {
 	if maneuverName != coach.AutoManeuver {
 		return nil
 	}
-	var plans []*coach.Plan
+	var plans []*plan.Plan
 	for _, c := range d.cfg.Library.Distinct() {
 		p, _ := d.plan(c.Name, standard, aircraftName) // whoever asks made sure of standard and aircraft
 		plans = append(plans, p)

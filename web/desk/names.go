@@ -10,7 +10,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/stream/ingest"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // A Named is a station known beforehand by the sender's address.
@@ -21,7 +21,7 @@ type Named struct {
 	Standard string // "" is the server's own
 	Aircraft string
 	Student  string // who flies there, "" when not said
-	Station  station.Options
+	Station  pipeline.Options
 }
 
 // named returns what is known of a sender; of one not known, its address is the name. An entry
@@ -135,7 +135,7 @@ func (d *Desk) takeOver(s *seat, name string) *sitting {
 }
 
 // fellSilent tells whether another sender may take the place of a seat.
-func (d *Desk) fellSilent(s *seat) bool { return d.silent(s, station.SilentAfter) }
+func (d *Desk) fellSilent(s *seat) bool { return d.silent(s, pipeline.SilentAfter) }
 
 // like returns the name under which a sender that has none goes on: that of the one station without
 // a name of the same address that is silent, for a simulator that was started again often sends from

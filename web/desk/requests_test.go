@@ -4,10 +4,12 @@ import (
 	"time"
 
 	"halfturn/coach/command"
+	"halfturn/coach/ids"
 	"halfturn/coach/who"
 )
 
 // commanded is a command as a page sends it.
 func commanded(station string, a command.Action) command.Command {
-	return command.New(time.Now(), station, who.Owner(), a)
+	now := time.Now()
+	return command.New(ids.New(now), now, station, who.Owner(), a)
 }

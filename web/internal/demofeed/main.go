@@ -37,6 +37,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/web"
 	"halfturn/web/hub"
@@ -339,7 +340,7 @@ func (p *player) Brief(c maneuver.Choice) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return brief.New(coach.NewPlan(card, aircraft)), nil
+	return brief.New(plan.New(card, aircraft)), nil
 }
 
 // Legs returns none.
