@@ -5,7 +5,9 @@ import (
 	"net/http"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/command"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
 )
@@ -30,17 +32,10 @@ type Cards struct {
 type Desk interface {
 	// Cards lists what can be chosen.
 	Cards() Cards
-	// Choose sets what a station flies from now on, by card names: standard "" is the server's
-	// own, aircraft "" is none. The error's words are shown to whoever chose.
-	Choose(ctx context.Context, station string, c Choice) error
-	// Line sets or clears the ground line of a station. The error's words are shown to whoever chose.
-	Line(ctx context.Context, station string, c coach.LineChoice) error
-	// Student says who flies at a station; "" is nobody named. The error's words are shown.
-	Student(ctx context.Context, station, name string) error
-	// End ends the session of a station; the next sample begins another. The error's words are shown.
-	End(ctx context.Context, station string) error
-	// Brief returns the sheet for cards by name, as in a Choice. The value is written as JSON.
-	Brief(c Choice) (any, error)
+	// Do carries out a command at its station. The error's words are shown to whoever asks.
+	Do(ctx context.Context, c command.Command) error
+	// Brief returns the sheet for cards by name, as in a choice. The value is written as JSON.
+	Brief(c maneuver.Choice) (any, error)
 	// Legs returns the station's legs in the grade format, false when there is no such
 	// station. The value is written as JSON.
 	Legs(ctx context.Context, station string) (any, bool)
@@ -49,13 +44,16 @@ type Desk interface {
 	Probe(ctx context.Context, station string) (any, bool)
 }
 
+// apiVersion is that of the answers over HTTP.
+const apiVersion = 1
+
 // StationList is the answer to GET /api/stations.
 type StationList struct {
 	Version  int               `json:"version"`
 	Server   string            `json:"server"`
 	Listen   []string          `json:"listen"` // where simulators send to
 	Refused  *Refused          `json:"refused,omitempty"`
-	Stations []session.Station `json:"stations"`
+	Stations []message.Station `json:"stations"`
 }
 
 // A Refused is a sender that has no seat, as there are as many as max-stations in the configuration allows.
@@ -72,7 +70,7 @@ type Choice struct {
 }
 
 func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
-	list := StationList{Version: contractVersion, Server: s.hub.version, Listen: s.cfg.Listen, Stations: s.hub.Stations()}
+	list := StationList{Version: apiVersion, Server: s.hub.Version(), Listen: s.cfg.Listen, Stations: s.hub.Stations()}
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}
@@ -107,13 +105,13 @@ func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return writeJSON(w, map[string]any{"version": contractVersion, "guides": list})
+	return writeJSON(w, map[string]any{"version": apiVersion, "guides": list})
 }
 
 // brief is the sheet of the cards named in the query.
 func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
-	c := Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
+	c := maneuver.Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
 	if c.Maneuver == "" {
 		return misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
 	}
@@ -144,8 +142,8 @@ func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.Line(r.Context(), name, c); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.Line{LineChoice: c}); err != nil {
+		return err
 	}
 	return writeJSON(w, struct{}{})
 }
@@ -160,8 +158,8 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 	if c.Maneuver == "" {
 		return misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
 	}
-	if err := s.desk.Choose(r.Context(), name, c); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.Choose{Choice: maneuver.Choice(c)}); err != nil {
+		return err
 	}
 	return writeJSON(w, c)
 }
@@ -179,8 +177,8 @@ func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 	if who.Student == nil {
 		return misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	if err := s.desk.Student(r.Context(), name, *who.Student); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.Student{Name: *who.Student}); err != nil {
+		return err
 	}
 	return writeJSON(w, who)
 }
@@ -191,15 +189,10 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.desk.End(r.Context(), name); err != nil {
-		return refused(err)
+	if err := s.command(r, name, command.End{}); err != nil {
+		return err
 	}
 	return writeJSON(w, struct{}{})
-}
-
-// refused reports what the desk says about a choice.
-func refused(err error) error {
-	return &Problem{http.StatusUnprocessableEntity, phrase.OfError(err)}
 }
 
 func noStation(name string) error {

@@ -161,7 +161,7 @@ func TestCrowdCountsSockets(t *testing.T) {
 	}
 	r.hub.Event(callout("Seat 3", 1))
 	for _, c := range sockets {
-		if got := next(t, c); got.Type != "callout" {
+		if got := next(t, c); got.Type() != "callout" {
 			t.Errorf("got %+v, want the callout", got)
 		}
 	}

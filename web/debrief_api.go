@@ -10,7 +10,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 )
 
@@ -25,14 +25,14 @@ type Flights interface {
 
 // FlownLegs is the answer to GET /api/sessions/{id}/legs.
 type FlownLegs struct {
-	Version  int            `json:"version"`
-	Session  string         `json:"session"`
-	Duration float64        `json:"duration"` // of the recording, s
-	Plans    []session.Plan `json:"plans"`    // those flown
-	Legs     []FlownSheet   `json:"legs"`
-	Series   []coach.Series `json:"series"` // those that are over, in order, without their legs
-	Damage   string         `json:"damage"` // why the recording could not be read to its end, "" when it could
-	Advice   string         `json:"advice"` // what to do about it when nothing in it can be graded
+	Version  int             `json:"version"`
+	Session  string          `json:"session"`
+	Duration float64         `json:"duration"` // of the recording, s
+	Plans    []message.Chart `json:"plans"`    // those flown
+	Legs     []FlownSheet    `json:"legs"`
+	Series   []coach.Series  `json:"series"` // those that are over, in order, without their legs
+	Damage   string          `json:"damage"` // why the recording could not be read to its end, "" when it could
+	Advice   string          `json:"advice"` // what to do about it when nothing in it can be graded
 }
 
 // A FlownSheet is a leg as a small picture.
@@ -47,12 +47,12 @@ type FlownSheet struct {
 // A FlownLeg is the answer to GET /api/sessions/{id}/legs/{n}: a leg with all that its
 // pictures need. It begins a little before the entry and ends a little after the exit.
 type FlownLeg struct {
-	Version int          `json:"version"`
-	Session string       `json:"session"`
-	Number  int          `json:"n"`
-	Series  int          `json:"series"`
-	Plan    session.Plan `json:"plan"`
-	Leg     coach.Leg    `json:"leg"`
+	Version int           `json:"version"`
+	Session string        `json:"session"`
+	Number  int           `json:"n"`
+	Series  int           `json:"series"`
+	Plan    message.Chart `json:"plan"`
+	Leg     coach.Leg     `json:"leg"`
 	// Samples are ten a second, a row a quantity, each as long as "time": "time" in s of stream
 	// time, "place" in s of the recording, "turn" in °, and the values of the frames by their
 	// channels, null where there is none. Bank and ball are positive toward the turn.
@@ -90,7 +90,7 @@ func (s *Server) flownLegs(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	legs.Version = contractVersion
+	legs.Version = apiVersion
 	return writeJSON(w, legs)
 }
 

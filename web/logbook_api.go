@@ -185,7 +185,7 @@ func (s *Server) students(b Logbook, w http.ResponseWriter, r *http.Request) (an
 	if err != nil {
 		return nil, err
 	}
-	return Students{contractVersion, list}, nil
+	return Students{apiVersion, list}, nil
 }
 
 // A NewRemark is the body of POST /api/sessions/{id}/remarks.

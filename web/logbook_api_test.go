@@ -73,7 +73,7 @@ func logbookAnswers(t *testing.T) string {
 		"export const models: Models = " + indent(t, logbook.Models{Version: 1, Best: &model, Kept: []logbook.Model{model}}) + ";\n\n" +
 		"export const noTrend: Trend = " + indent(t, none) + ";\n\n" +
 		"export const remark: Remark = " + indent(t, detail.Said[0]) + ";\n\n" +
-		"export const students: Students = " + indent(t, Students{contractVersion, students}) + ";\n"
+		"export const students: Students = " + indent(t, Students{apiVersion, students}) + ";\n"
 }
 
 func TestLogbookAsked(t *testing.T) {

@@ -13,11 +13,11 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/score"
-	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
@@ -93,7 +93,7 @@ func (p phrases) cards(t *testing.T) {
 			for _, c := range card.AllCues {
 				p.add("callouts", made.Phrase(c.Say, c.Of, "2 7 0"))
 			}
-			for _, c := range session.NewBrief(made).Plan.Checkpoints {
+			for _, c := range brief.New(made).Plan.Checkpoints {
 				p.add("checkpoints", c.Words, c.Want)
 			}
 			for _, g := range judge.Gates(made) {

@@ -11,6 +11,8 @@ import (
 
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
+
+	"halfturn/web/hub"
 )
 
 // A piped server listens to pipes, in the time of a synctest bubble.
@@ -47,7 +49,7 @@ func (r *record) String() string {
 func logged(cfg Config) (*Server, *record) {
 	said := &record{}
 	log := zerolog.New(said)
-	return New(cfg, NewHub("1.2.3", log), &fakeDesk{}, prometheus.NewRegistry(), log), said
+	return New(cfg, hub.New("1.2.3", log), &fakeDesk{}, prometheus.NewRegistry(), log), said
 }
 
 // servePipes serves until the test ends.

@@ -4,7 +4,7 @@ import (
 	"context"
 	"net/http"
 
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 )
 
@@ -23,7 +23,7 @@ type Replays interface {
 // A ReplayState is a replay as the pages see it.
 type ReplayState struct {
 	Station string `json:"station"` // its name on the live socket
-	session.Replaying
+	message.Replaying
 }
 
 // ReplayList is the answer to GET /api/replays.
@@ -53,7 +53,7 @@ func (s *Server) replayRoutes(mux *http.ServeMux) {
 }
 
 func (s *Server) listReplays(w http.ResponseWriter, r *http.Request) error {
-	list := ReplayList{Version: contractVersion, Replays: []ReplayState{}}
+	list := ReplayList{Version: apiVersion, Replays: []ReplayState{}}
 	if s.cfg.Replays != nil {
 		list.Replays = s.cfg.Replays.List(r.Context())
 	}

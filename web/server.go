@@ -20,6 +20,8 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/prometheus/client_golang/prometheus/promhttp"
 	"github.com/rs/zerolog"
+
+	"halfturn/web/hub"
 )
 
 // Config is what a Server needs to know.
@@ -38,7 +40,7 @@ type Config struct {
 // A Server answers HTTP requests.
 type Server struct {
 	cfg      Config
-	hub      *Hub
+	hub      *hub.Hub
 	desk     Desk
 	log      zerolog.Logger
 	door     *doorkeeper
@@ -50,6 +52,9 @@ type Server struct {
 	inside   sync.RWMutex // held for reading by each request being answered
 }
 
+// shakeWait is how long a live socket may take to be opened.
+const shakeWait = 5 * time.Second
+
 // When the server stops, requests may go on for stopWait; then they are cut off, and have cutWait to end.
 const (
 	stopWait = time.Second
@@ -57,7 +62,7 @@ const (
 )
 
 // New returns a server of the hub's stations. The gatherer's metrics are served at /metrics.
-func New(cfg Config, hub *Hub, desk Desk, gatherer prometheus.Gatherer, log zerolog.Logger) *Server {
+func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer, log zerolog.Logger) *Server {
 	if cfg.MaxViewers == 0 {
 		cfg.MaxViewers = 1000
 	}
@@ -76,12 +81,12 @@ func New(cfg Config, hub *Hub, desk Desk, gatherer prometheus.Gatherer, log zero
 		panic(fmt.Sprintf("web: the embedded pages cannot be read: %v", err))
 	}
 	s := &Server{
-		cfg: cfg, hub: hub, desk: desk, log: log,
+		cfg: cfg, hub: stations, desk: desk, log: log,
 		door:     newDoorkeeper(cfg.Hosts),
 		gates:    newGates(),
 		cross:    http.NewCrossOriginProtection(),
 		pages:    all,
-		upgrader: websocket.Upgrader{HandshakeTimeout: writeWait, CheckOrigin: sameOrigin},
+		upgrader: websocket.Upgrader{HandshakeTimeout: shakeWait, CheckOrigin: sameOrigin},
 	}
 	s.handler = s.visits(s.door.guard(secure(s.routes(gatherer))))
 	return s
@@ -125,7 +130,7 @@ func (s *Server) Handler() http.Handler { return s.handler }
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	hostname, _ := os.Hostname() // without one the machine is asked for by its addresses
 	s.door.bound(l.Addr(), hostname)
-	guests := newCrowd(l, s.cfg.MaxOpen, s.log, s.hub.counts.refused.Inc)
+	guests := newCrowd(l, s.cfg.MaxOpen, s.log, s.hub.Refused)
 	srv := &http.Server{
 		Handler:           s.handler,
 		ReadHeaderTimeout: 5 * time.Second,
@@ -146,7 +151,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	s.hub.Close("the server is stopping")
 	stop, cancel := context.WithTimeout(context.WithoutCancel(ctx), stopWait)
 	defer cancel()
-	s.hub.drain(stop)
+	s.hub.Drain(stop)
 	err := srv.Shutdown(stop)
 	if errors.Is(err, context.DeadlineExceeded) {
 		err = srv.Close() // which ends what is read and written, and so the contexts

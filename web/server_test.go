@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -15,8 +16,13 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/command"
+	"halfturn/coach/ids"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
+	"halfturn/web/hub"
 	"halfturn/web/internal/feed"
 )
 
@@ -30,12 +36,24 @@ func (d *fakeDesk) Cards() Cards {
 	return Cards{Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []Card{}}
 }
 
-func (d *fakeDesk) Choose(_ context.Context, station string, c Choice) error {
-	maneuver, aircraft := c.Maneuver, c.Aircraft
-	if maneuver == "loop" {
+func (d *fakeDesk) Do(_ context.Context, c command.Command) error {
+	if !ids.Valid(c.ID) || c.By != who.Owner() || c.At.IsZero() {
+		return fmt.Errorf("it is not known what was asked, by whom and when: %+v", c)
+	}
+	return c.Do(fakeStation{d, c.Station})
+}
+
+// A fakeStation is one that commands are done to.
+type fakeStation struct {
+	desk *fakeDesk
+	name string
+}
+
+func (s fakeStation) Choose(c maneuver.Choice) error {
+	if c.Maneuver == "loop" {
 		return errors.New(`there is no maneuver card "loop": choose wing-over`)
 	}
-	d.chosen = []string{station, maneuver, aircraft}
+	s.desk.chosen = []string{s.name, c.Maneuver, c.Aircraft}
 	return nil
 }
 
@@ -43,30 +61,30 @@ func (d *fakeDesk) Legs(_ context.Context, station string) (any, bool) {
 	return map[string]any{"station": station}, station == "Seat 3"
 }
 
-func (d *fakeDesk) Line(_ context.Context, station string, c coach.LineChoice) error {
+func (fakeStation) Line(c coach.LineChoice) error {
 	if c.Heading != nil && *c.Heading > 360 {
 		return phrase.LineHeading.Error(phrase.Int("heading", 400))
 	}
 	return nil
 }
 
-func (d *fakeDesk) Student(_ context.Context, station, name string) error {
+func (s fakeStation) Student(name string) error {
 	if name == "nobody" {
 		return errors.New("nobody is no name")
 	}
-	d.did = append(d.did, station+" student "+name)
+	s.desk.did = append(s.desk.did, s.name+" student "+name)
 	return nil
 }
 
-func (d *fakeDesk) End(_ context.Context, station string) error {
-	if station == "Seat 4" {
+func (s fakeStation) End() error {
+	if s.name == "Seat 4" {
 		return errors.New("nothing was flown at Seat 4 yet; there is no session to end")
 	}
-	d.did = append(d.did, station+" end")
+	s.desk.did = append(s.desk.did, s.name+" end")
 	return nil
 }
 
-func (d *fakeDesk) Brief(c Choice) (any, error) {
+func (d *fakeDesk) Brief(c maneuver.Choice) (any, error) {
 	if c.Maneuver != "wing-over" {
 		return nil, errors.New(`there is no maneuver card "loop"`)
 	}
@@ -77,9 +95,9 @@ func (d *fakeDesk) Probe(_ context.Context, station string) (any, bool) {
 	return map[string]any{"name": station}, station == "Seat 3"
 }
 
-func newServer(t testing.TB, cfg Config) (*Server, *Hub, *fakeDesk) {
+func newServer(t testing.TB, cfg Config) (*Server, *hub.Hub, *fakeDesk) {
 	t.Helper()
-	h := NewHub("1.2.3", zerolog.Nop())
+	h := hub.New("1.2.3", zerolog.Nop())
 	d := &fakeDesk{}
 	return New(cfg, h, d, prometheus.NewRegistry(), zerolog.Nop()), h, d
 }
@@ -180,8 +198,8 @@ func TestHeadersAreOnEveryAnswer(t *testing.T) {
 
 func TestAnswers(t *testing.T) {
 	s, h, d := newServer(t, Config{Listen: []string{"127.0.0.1:7181"}})
-	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
-	h.Event(session.Message{Type: session.TypeStation, Station: "Seat 4", Body: feed.Station("Seat 4", "live")})
+	h.Event(message.Message{Station: "Seat 3", Body: feed.Station("Seat 3", "live")})
+	h.Event(message.Message{Station: "Seat 4", Body: feed.Station("Seat 4", "live")})
 	page := map[string]string{"Content-Type": "application/json"}
 	with := func(k, v string) map[string]string {
 		return map[string]string{"Content-Type": "application/json", k: v}

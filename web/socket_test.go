@@ -12,13 +12,16 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"halfturn/coach"
+	"halfturn/coach/message"
+	"halfturn/web/hub"
 	"halfturn/web/internal/feed"
 )
 
 // running is a server on a port of its own.
 type running struct {
 	url  string
-	hub  *Hub
+	hub  *hub.Hub
 	stop func() error
 }
 
@@ -59,13 +62,28 @@ func dial(t testing.TB, url string, header http.Header) (*websocket.Conn, *http.
 	return c, resp, err
 }
 
-func next(t testing.TB, c *websocket.Conn) said {
+func next(t testing.TB, c *websocket.Conn) message.Message {
 	t.Helper()
-	var s said
-	if err := c.ReadJSON(&s); err != nil {
+	_, data, err := c.ReadMessage()
+	if err != nil {
 		t.Fatal(err)
 	}
-	return s
+	m, err := message.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// station is a message of a station.
+func station(name, link string) message.Message {
+	return message.Message{Station: name, Body: feed.Station(name, link)}
+}
+
+// callout is a message of something said.
+func callout(name string, at float64) message.Message {
+	c := &coach.Callout{Time: at, Kind: coach.Cue, Words: "now"}
+	return message.Message{Station: name, Body: message.Callout{Callout: c}}
 }
 
 func TestLiveSocket(t *testing.T) {
@@ -76,18 +94,18 @@ func TestLiveSocket(t *testing.T) {
 		t.Fatal(err)
 	}
 	hello := next(t, c)
-	if hello.Type != "hello" || hello.Station != "Seat 3" || hello.Seq != 1 {
+	if hello.Type() != "hello" || hello.Station != "Seat 3" || hello.Seq != 1 {
 		t.Fatalf("first came %+v, want a hello", hello)
 	}
 	r.hub.Frame("Seat 3", feed.At(1, 20, 0))
-	if got := next(t, c); got.Type != "frame" || got.Seq != 0 {
+	if got := next(t, c); got.Type() != "frame" || got.Seq != 0 {
 		t.Errorf("got %+v, want a frame without a number", got)
 	}
 	if err := c.WriteMessage(websocket.TextMessage, []byte("chatter")); err != nil {
 		t.Fatal(err)
 	}
 	r.hub.Event(callout("Seat 3", 1))
-	if got := next(t, c); got.Type != "callout" || got.Seq != 2 {
+	if got := next(t, c); got.Type() != "callout" || got.Seq != 2 {
 		t.Errorf("got %+v, want the callout, whatever the viewer said", got)
 	}
 }
@@ -104,7 +122,7 @@ func TestLiveSocketResumes(t *testing.T) {
 	for i := range 3 {
 		r.hub.Event(callout("Seat 3", float64(i)))
 	}
-	c, _, err = dial(t, r.url+"?since=1&run="+hello.Run, nil)
+	c, _, err = dial(t, r.url+"?since=1&run="+hello.Body.(*message.Hello).Run, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,10 +201,10 @@ func TestStoppingClosesTheSockets(t *testing.T) {
 			t.Errorf("a socket ended with %v, want going away (1001)", err)
 		}
 	}
-	if n := len(r.hub.viewers); n != 0 {
+	if n := r.hub.Viewers("Seat 3"); n != 0 {
 		t.Errorf("%d viewers left", n)
 	}
-	if r.hub.join(newViewer(), wish{}, 10) {
+	if _, ok := r.hub.Join(hub.Wish{}, 10); ok {
 		t.Error("a stopped hub lets viewers in")
 	}
 }
@@ -216,7 +234,7 @@ func TestLongMessagesEndASocket(t *testing.T) {
 		t.Fatal(err)
 	}
 	next(t, c)
-	_ = c.WriteMessage(websocket.TextMessage, make([]byte, 10*readLimit)) // may be cut short
+	_ = c.WriteMessage(websocket.TextMessage, make([]byte, 40<<10)) // may be cut short
 	if _, _, err := c.ReadMessage(); err == nil {
 		t.Error("the socket lives on")
 	}

@@ -4,7 +4,6 @@ package simulator
 
 import (
 	"context"
-	"encoding/json"
 	"slices"
 	"strings"
 	"sync"
@@ -14,7 +13,7 @@ import (
 	"github.com/gorilla/websocket"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 )
 
 // A viewer reads the live socket as a panel does, and keeps what it shows.
@@ -49,20 +48,12 @@ func watch(ctx context.Context, t *testing.T, pages string) *viewer {
 // read takes one message.
 func (v *viewer) read(conn *websocket.Conn) bool {
 	_, b, err := conn.ReadMessage()
-	var m session.Message
+	var m message.Message
 	if err == nil {
-		err = json.Unmarshal(b, &m)
+		m, err = message.Decode(b)
 	}
-	var f coach.Frame
-	var l coach.Leg
-	switch {
-	case err != nil:
-	case m.Type == session.TypeFrame:
-		err = json.Unmarshal(b, &f)
-	case m.Type == session.TypeLeg:
-		if err = json.Unmarshal(b, &l); err == nil {
-			v.legs <- l
-		}
+	if l, ok := m.Body.(message.Leg); ok {
+		v.legs <- *l.Leg
 	}
 	v.mu.Lock()
 	defer v.mu.Unlock()
@@ -70,9 +61,9 @@ func (v *viewer) read(conn *websocket.Conn) bool {
 		v.err = err
 		return false
 	}
-	if m.Type == session.TypeFrame {
+	if f, ok := m.Body.(message.Frame); ok {
 		v.name = m.Station
-		v.seen = append(v.seen, f)
+		v.seen = append(v.seen, *f.Frame)
 	}
 	return true
 }

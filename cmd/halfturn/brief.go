@@ -2,7 +2,7 @@ package main
 
 import (
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/brief"
 	"halfturn/coach/sheet"
 )
 
@@ -31,9 +31,9 @@ func (b *briefCmd) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	brief := session.NewBrief(opt.Coach.Plan)
+	made := brief.New(opt.Coach.Plan)
 	if b.Format == "json" {
-		return writeIndented(io.out, brief)
+		return writeIndented(io.out, made)
 	}
-	return sheet.Brief(io.out, brief)
+	return sheet.Brief(io.out, made)
 }

@@ -11,10 +11,14 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/command"
+	"halfturn/coach/ids"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
-	"halfturn/web"
 )
 
 type demoCmd struct {
@@ -71,16 +75,14 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	defer stop()
 	print := printer{io: io}
 	done := make(chan string, 16) // stations whose series is over
-	l, err := start(ctx, cfg, io, print.session, func(m session.Message) {
-		if m.Type == session.TypeSeries {
-			select {
-			case done <- m.Station:
-			default: // the server is stopping
-			}
-		}
+	l, err := start(ctx, cfg, io, print.session, func(next session.Output) session.Output {
+		return seriesListener{next, done}
 	})
 	if err != nil {
 		return err
+	}
+	for len(done) > 0 { // those of a session that the last run left
+		<-done
 	}
 	fmt.Fprintf(io.err, "The page: %s\n", l.url())
 	if !d.NoOpen {
@@ -96,6 +98,24 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	err = l.serve(ctx)
 	wait.Wait()
 	return errors.Join(err, <-flown)
+}
+
+// A seriesListener names the stations whose series is over.
+type seriesListener struct {
+	session.Output
+	over chan<- string
+}
+
+// Event passes a message on.
+func (s seriesListener) Event(m message.Message) {
+	s.Output.Event(m)
+	if m.Type() != message.TypeSeries {
+		return
+	}
+	select {
+	case s.over <- m.Station:
+	default: // the server is stopping
+	}
 }
 
 // demonstration is what is flown: once, or for hours.
@@ -143,8 +163,9 @@ func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, fligh
 			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
 				return
 			}
-			next := web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}
-			if err := l.desk.Choose(ctx, station, next); err != nil {
+			now := time.Now()
+			next := command.Choose{Choice: maneuver.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}}
+			if err := l.desk.Do(ctx, command.New(ids.New(now), now, station, who.Owner(), next)); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}

@@ -26,7 +26,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
@@ -111,12 +111,9 @@ func startServed(t *testing.T, data string, before []string, env ...string) *ser
 				s.legs <- legs
 				return
 			}
-			var m struct {
-				Type string `json:"type"`
-				coach.Leg
-			}
-			if json.Unmarshal(data, &m) == nil && m.Type == session.TypeLeg && m.Outcome == coach.Finished {
-				legs = append(legs, seenLeg{m.Start, time.Now()})
+			m, _ := message.Decode(data) // one that cannot be read is a leg that is missing below
+			if l, ok := m.Body.(message.Leg); ok && l.Outcome == coach.Finished {
+				legs = append(legs, seenLeg{l.Start, time.Now()})
 			}
 		}
 	}()

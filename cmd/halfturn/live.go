@@ -19,11 +19,13 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
+	"halfturn/coach/stations"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
 	"halfturn/web/exchange"
+	"halfturn/web/hub"
 	"halfturn/web/replay"
 	"halfturn/web/speech"
 )
@@ -61,10 +63,13 @@ type live struct {
 	log      zerolog.Logger
 }
 
+// A listener takes what the stations' sessions produce, and passes it on to the next output.
+type listener func(next session.Output) session.Output
+
 // start opens everything that serves; nothing is left open when it fails. ended takes each
-// session when it is over, tap every message; both may be nil.
+// session when it is over, before puts an output in front of the pages; both may be nil.
 func start(
-	ctx context.Context, cfg *settings.Config, io streams, ended func(*debrief.Report), tap func(session.Message),
+	ctx context.Context, cfg *settings.Config, io streams, ended func(*debrief.Report), before listener,
 ) (*live, error) {
 	log := newLogger(&cfg.Log, io.err)
 	cautions := log.Level(zerolog.WarnLevel) // shown whatever the log shows
@@ -91,7 +96,7 @@ func start(
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	l.tellLeftOut(ctx)
-	if err := l.open(ctx, cfg, ended, tap); err != nil {
+	if err := l.open(ctx, cfg, ended, before); err != nil {
 		return nil, errors.Join(err, l.closeBook())
 	}
 	return l, nil
@@ -130,7 +135,7 @@ func deskOf(cfg *settings.Config) (desk.Config, error) {
 	if err := cfg.CheckChosen(lib); err != nil {
 		return desk.Config{}, err
 	}
-	stations, err := cfg.Stream()
+	reading, err := cfg.Stream()
 	if err != nil {
 		return desk.Config{}, err
 	}
@@ -144,8 +149,8 @@ func deskOf(cfg *settings.Config) (desk.Config, error) {
 		Aircraft:  cfg.Aircraft,
 		Deck:      cfg.Deck,
 		Voice:     cfg.Voice(),
-		Station:   stations,
-		Named:     named(cfg, stations),
+		Station:   reading,
+		Named:     named(cfg, reading),
 		Forget:    cfg.Chosen(),
 		Recording: recordingOf(cfg),
 		Idle:      cfg.Idle.Duration,
@@ -156,7 +161,7 @@ func deskOf(cfg *settings.Config) (desk.Config, error) {
 
 // open opens the desk and the sockets.
 func (l *live) open(
-	ctx context.Context, cfg *settings.Config, ended func(*debrief.Report), tap func(session.Message),
+	ctx context.Context, cfg *settings.Config, ended func(*debrief.Report), before listener,
 ) error {
 	o, err := deskOf(cfg)
 	if err != nil {
@@ -168,12 +173,18 @@ func (l *live) open(
 	if err != nil {
 		return err
 	}
-	hub := web.NewHub(version, l.log)
+	hub := hub.New(version, l.log)
 	reg.MustRegister(hub)
 	if o.Output, err = l.speak(cfg, hub, reg); err != nil {
 		return err
 	}
-	o.Book, o.Writer, o.Metrics, o.Log, o.Ended, o.Tap = l.book, l.writer, metrics, l.log, ended, tap
+	if before != nil {
+		o.Output = before(o.Output)
+	}
+	if o.Stations, err = stations.Open(cfg.Data); err != nil {
+		l.log.Warn().Err(err).Msg("the ids of stations")
+	}
+	o.Book, o.Writer, o.Metrics, o.Log, o.Ended = l.book, l.writer, metrics, l.log, ended
 	if l.desk, err = desk.New(o, reg); err != nil {
 		return usageError{err}
 	}
@@ -192,7 +203,7 @@ func (l *live) open(
 }
 
 // openPages makes what answers on the pages' address.
-func (l *live) openPages(cfg *settings.Config, hub *web.Hub, reg *prometheus.Registry) {
+func (l *live) openPages(cfg *settings.Config, hub *hub.Hub, reg *prometheus.Registry) {
 	udp := []string{}
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
@@ -234,11 +245,11 @@ func (l *live) refused() *web.Refused {
 	if last.At.IsZero() || time.Since(last.At) > refusedFor {
 		return nil
 	}
-	return &web.Refused{Address: last.Sender.String(), Seats: last.Seats}
+	return &web.Refused{Address: last.Sender.String(), Seats: last.Most}
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.
-func (l *live) speak(cfg *settings.Config, hub *web.Hub, reg prometheus.Registerer) (session.Output, error) {
+func (l *live) speak(cfg *settings.Config, hub *hub.Hub, reg prometheus.Registerer) (session.Output, error) {
 	if len(cfg.Speech.Command) == 0 {
 		return hub, nil
 	}

@@ -19,7 +19,7 @@ import (
 	"github.com/gorilla/websocket"
 
 	"halfturn/coach/debrief"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream/capture"
 )
 
@@ -235,6 +235,7 @@ func TestBadDatagrams(t *testing.T) {
 // TestLiveSocket follows a leg over the WebSocket: the state with its plan, frames, callouts in order and
 // without a gap, the leg's result.
 func TestLiveSocket(t *testing.T) {
+	const planInState, gap message.Type = "plan in the state", "gap"
 	s := serveLive(t, common{}, nil)
 	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.url(), "http")+"live",
 		nil)
@@ -246,38 +247,45 @@ func TestLiveSocket(t *testing.T) {
 	if err := conn.SetReadDeadline(time.Now().Add(patience)); err != nil {
 		t.Fatal(err)
 	}
-	seen := make(chan map[string]int, 1)
+	seen := make(chan map[message.Type]int, 1)
 	go func() {
-		n := map[string]int{}
+		n := map[message.Type]int{}
 		defer func() { seen <- n }()
-		last := 0.0
-		for n[session.TypeLeg] == 0 {
-			var m map[string]any
-			if conn.ReadJSON(&m) != nil {
+		last := uint64(0)
+		for n[message.TypeLeg] == 0 {
+			_, data, err := conn.ReadMessage()
+			if err != nil {
 				return
 			}
-			kind := m["type"].(string)
-			n[kind]++
-			if m["plan"] != nil {
-				n["plan in the state"]++
+			m, err := message.Decode(data)
+			if err != nil {
+				t.Error(err)
+				return
 			}
-			if seq, ok := m["seq"].(float64); ok && kind != session.TypeHello {
-				if last > 0 && seq != last+1 {
-					n["gap"]++
+			n[m.Type()]++
+			if hello, ok := m.Body.(*message.Hello); ok {
+				if hello.Plan != nil {
+					n[planInState]++
 				}
-				last = seq
+				continue
+			}
+			if m.Seq > 0 {
+				if last > 0 && m.Seq != last+1 {
+					n[gap]++
+				}
+				last = m.Seq
 			}
 		}
 	}()
 	s.send(t, payloads(t, recording))
 	n := <-seen
-	for _, want := range []string{session.TypeHello, session.TypeFrame, session.TypeSetup, session.TypePhase,
-		session.TypeCallout, session.TypeLeg, "plan in the state"} {
+	for _, want := range []message.Type{message.TypeHello, message.TypeFrame, message.TypeSetup, message.TypePhase,
+		message.TypeCallout, message.TypeLeg, planInState} {
 		if n[want] == 0 {
 			t.Errorf("no message of type %s came: %v", want, n)
 		}
 	}
-	if n["gap"] > 0 {
-		t.Errorf("%d gaps in the events", n["gap"])
+	if n[gap] > 0 {
+		t.Errorf("%d gaps in the events", n[gap])
 	}
 }

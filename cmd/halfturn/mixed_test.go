@@ -99,7 +99,7 @@ func TestMixedSenders(t *testing.T) {
 			for _, m := range senders {
 				m.check(t, s)
 			}
-			if got := len(s.listener.Stations()); got != n {
+			if got := len(s.listener.Senders()); got != n {
 				t.Errorf("%d stations of %d senders", got, n)
 			}
 		})

@@ -47,7 +47,7 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 	o := cfg.Ingest()
 	o.Idle, o.Unproven = time.Hour, time.Hour
 	o.Warn, o.Tell = func(err error) { screen.Note(err.Error()) }, screen.Note
-	l, err := ingest.Listen(ctx, o, func(a netip.AddrPort) ingest.Seat {
+	l, err := ingest.Listen(ctx, o, func(a netip.AddrPort) ingest.Handler {
 		return heard.Seat(a, opt, names)
 	})
 	if err != nil {

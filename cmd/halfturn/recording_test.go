@@ -13,10 +13,15 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/command"
 	"halfturn/coach/debrief"
-	"halfturn/coach/session"
+	"halfturn/coach/ids"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 	"halfturn/web"
 )
@@ -83,13 +88,16 @@ func TestSessionGoesOn(t *testing.T) {
 	}
 	s, stop := startAt(t, data, func(r *debrief.Report) { live = r })
 	send(s, len(list)/10)
+	do := func(a command.Action) error {
+		return s.desk.Do(t.Context(), command.New(ids.New(time.Now()), time.Now(), name, who.Owner(), a))
+	}
 	east := 90.0
 	for _, err := range []error{
-		s.desk.Line(t.Context(), name, coach.LineChoice{Heading: &east, Side: "right"}),
-		s.desk.Student(t.Context(), name, "Ada"),
-		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: "chandelle-civil"}),
-		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: "wing-over", Standard: "course"}),
-		s.desk.Choose(t.Context(), name, web.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}),
+		do(command.Line{LineChoice: coach.LineChoice{Heading: &east, Side: "right"}}),
+		do(command.Student{Name: "Ada"}),
+		do(command.Choose{Choice: maneuver.Choice{Maneuver: "chandelle-civil"}}),
+		do(command.Choose{Choice: maneuver.Choice{Maneuver: "wing-over", Standard: "course"}}),
+		do(command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver, Standard: "practice"}}),
 	} {
 		if err != nil {
 			t.Fatal(err)
@@ -111,13 +119,13 @@ func TestSessionGoesOn(t *testing.T) {
 	if info.Session != id || !info.Auto || info.Student != "Ada" || info.Recording != "on" {
 		t.Errorf("the station says %+v", info)
 	}
-	if err := s.desk.End(t.Context(), name); err != nil { // a touch
+	if err := do(command.End{}); err != nil { // a touch
 		t.Fatal(err)
 	}
 	if live.Session.ID != id {
 		t.Fatalf("the session went on as %s, not %s", live.Session.ID, id)
 	}
-	if err := s.desk.End(t.Context(), name); err == nil {
+	if err := do(command.End{}); err == nil {
 		t.Error("a session that was not begun is ended")
 	}
 	stop()
@@ -143,7 +151,7 @@ func TestSessionGoesOn(t *testing.T) {
 }
 
 // stationOf is what a station says of itself.
-func stationOf(t *testing.T, s *server, name string) session.Station {
+func stationOf(t *testing.T, s *server, name string) message.Station {
 	t.Helper()
 	resp, err := http.Get(s.url() + "api/stations")
 	if err != nil {
@@ -159,7 +167,7 @@ func stationOf(t *testing.T, s *server, name string) session.Station {
 			return st
 		}
 	}
-	return session.Station{}
+	return message.Station{}
 }
 
 func regrade(t *testing.T, data, id string) *regraded {
@@ -187,7 +195,7 @@ func TestNothingRecorded(t *testing.T) {
 		t.Fatal(err)
 	}
 	name := s.send(t, payloads(t, recording)[:600])
-	var info session.Station
+	var info message.Station
 	until(t, func() bool {
 		info = stationOf(t, s, name)
 		return info.Recording == "failing"

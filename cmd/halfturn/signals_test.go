@@ -42,8 +42,8 @@ func (p *running) said() string {
 	return p.err.String()
 }
 
-// command prepares the program; what prepare does to it comes before its start.
-func command(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
+// begun starts the program; what prepare does to it comes before its start.
+func begun(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
 	t.Helper()
 	p := &running{Cmd: program(t, nil, args...), ended: make(chan struct{})}
 	p.Stderr = p
@@ -125,7 +125,7 @@ func TestSignalEnds(t *testing.T) {
 				if c.words == "" {
 					args = append(args, sink.LocalAddr().String())
 				}
-				p := command(t, nil, args...)
+				p := begun(t, nil, args...)
 				if c.words != "" {
 					p.says(t, c.words)
 				} else if _, _, err := sink.ReadFrom(make([]byte, 1)); err != nil {
@@ -152,7 +152,7 @@ func TestSecondSignal(t *testing.T) {
 		defer out.Close()
 		defer in.Close()
 		filled(t, in)
-		p := command(t, func(c *exec.Cmd) { c.Stdout = in }, serving(t)...)
+		p := begun(t, func(c *exec.Cmd) { c.Stdout = in }, serving(t)...)
 		p.says(t, listens)
 		flyInto(t, p.said())
 		if silent {
@@ -221,7 +221,7 @@ func flyInto(t *testing.T, log string) {
 // Without a terminal, as a service, SIGHUP ends nothing; under nohup it is not even told.
 func TestHangUpOfService(t *testing.T) {
 	t.Parallel()
-	p := command(t, nil, serving(t)...)
+	p := begun(t, nil, serving(t)...)
 	p.says(t, listens)
 	p.signal(t, syscall.SIGHUP)
 	p.says(t, "SIGHUP: there is nothing to read again")
@@ -237,7 +237,7 @@ func TestHangUpOfTerminal(t *testing.T) {
 	t.Parallel()
 	for _, nohup := range []bool{false, true} {
 		master, slave := terminal(t)
-		p := command(t, func(c *exec.Cmd) {
+		p := begun(t, func(c *exec.Cmd) {
 			c.Stdin = slave
 			c.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 			if nohup {

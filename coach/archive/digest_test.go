@@ -21,6 +21,7 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -45,7 +46,7 @@ func (d digester) write(v any) {
 	d.Write(append(b, '\n'))
 }
 
-func (d digester) Event(m session.Message)              { d.write(m) }
+func (d digester) Event(m message.Message)              { d.write(m) }
 func (d digester) Frame(station string, f *coach.Frame) { d.write(f) }
 func (d digester) Watched(string) bool                  { return true }
 

@@ -15,6 +15,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 )
 
@@ -23,8 +24,8 @@ type meeting struct{ met *sync.WaitGroup }
 
 func (*meeting) Watched(string) bool        { return false }
 func (*meeting) Frame(string, *coach.Frame) {}
-func (m *meeting) Event(e session.Message) {
-	if s, ok := e.Body.(*session.Station); ok && s.Link == "gone" {
+func (m *meeting) Event(e message.Message) {
+	if s, ok := e.Body.(*message.Station); ok && s.Link == "gone" {
 		m.met.Done()
 		m.met.Wait()
 	}

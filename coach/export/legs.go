@@ -8,6 +8,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
@@ -24,7 +25,7 @@ type Flown struct {
 // A FlownLeg is a leg with its picture, the plan it was flown by, and where it is.
 type FlownLeg struct {
 	coach.Leg
-	Plan *session.Plan
+	Plan *message.Chart
 	Span Span
 	Said []coach.Callout // in it, and since the leg before
 }
@@ -32,7 +33,7 @@ type FlownLeg struct {
 // listener notes what a session tells.
 type listener struct {
 	flown *Flown
-	plan  *session.Plan
+	plan  *message.Chart
 	said  []coach.Callout // since the last leg
 	jumps int
 }
@@ -47,23 +48,28 @@ func (l *listener) Watched(string) bool { return false }
 func (l *listener) Frame(string, *coach.Frame) {}
 
 // Event notes plans, legs and what was said.
-func (l *listener) Event(m session.Message) {
+func (l *listener) Event(m message.Message) {
 	switch b := m.Body.(type) {
-	case *session.Plan:
+	case *message.Chart:
 		l.plan = b
-	case *coach.Callout:
+	case message.Callout:
 		if b.Words == "" {
 			return
 		}
 		if n := len(l.flown.Legs); b.Kind == coach.Result && n > 0 { // told just after the leg
-			l.flown.Legs[n-1].Said = append(l.flown.Legs[n-1].Said, *b)
+			l.flown.Legs[n-1].Said = append(l.flown.Legs[n-1].Said, *b.Callout)
 			return
 		}
-		if l.said = append(l.said, *b); len(l.said) > mostSaid {
+		if l.said = append(l.said, *b.Callout); len(l.said) > mostSaid {
 			l.said = l.said[1:]
 		}
-	case *coach.Leg:
-		l.flown.Legs = append(l.flown.Legs, FlownLeg{Leg: *b, Plan: l.plan, Span: Span{Jumps: l.jumps, From: b.Start, To: b.End}, Said: l.said})
+	case message.Leg:
+		l.flown.Legs = append(l.flown.Legs, FlownLeg{
+			Leg:  *b.Leg,
+			Plan: l.plan,
+			Span: Span{Jumps: l.jumps, From: b.Start, To: b.End},
+			Said: l.said,
+		})
 		l.said = nil
 	}
 }

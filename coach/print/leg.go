@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/coach/wording"
 )
 
@@ -115,7 +115,7 @@ func verdictAt(checks []coach.Check, turn float64) string {
 }
 
 // lane draws one quantity.
-func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top, laneHeight float64) {
+func (p *sheet) lane(l *Leg, lane *message.Lane, x func(float64) float64, top, laneHeight float64) {
 	low, high, ticks := scale(l, lane)
 	y := func(v float64) float64 { return top + laneHeight*(high-v)/(high-low) }
 	p.font("B", 9)
@@ -167,7 +167,7 @@ func (p *sheet) lane(l *Leg, lane *session.Lane, x func(float64) float64, top, l
 
 // scale is from where to where a lane reaches, and where it is ruled: as on the panel when a corridor is drawn and
 // what was flown has room there; else, for paper need not stand still, as what was flown needs, in round steps.
-func scale(l *Leg, lane *session.Lane) (low, high float64, ticks []float64) {
+func scale(l *Leg, lane *message.Lane) (low, high float64, ticks []float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	take := func(v float64) { low, high = math.Min(low, v), math.Max(high, v) }
 	for i := range l.Trace {
@@ -353,7 +353,7 @@ func orNone(aircraft string) string {
 }
 
 // listed is what the legs' plans say, each once.
-func listed(legs []Leg, say func(*session.Plan) string) string {
+func listed(legs []Leg, say func(*message.Chart) string) string {
 	var all []string
 	seen := map[string]bool{}
 	for _, l := range legs {

@@ -16,7 +16,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 )
 
 // A Debrief is what is printed.
@@ -35,7 +35,7 @@ type Debrief struct {
 // A Leg is a leg with its picture, the plan it was flown by and what was said on the way.
 type Leg struct {
 	coach.Leg
-	Plan     *session.Plan
+	Plan     *message.Chart
 	Callouts []coach.Callout
 }
 
@@ -147,8 +147,8 @@ func (p *sheet) cover() {
 	p.CellFormat(0, 5, d.Title, "", 1, "L", false, 0, "")
 	p.Ln(4)
 	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)", d.Began.UTC().Format("January 2, 2006, 15:04")},
-		{"Maneuver", listed(d.Legs, func(q *session.Plan) string { return q.Title })}, {"Standard", listed(d.Legs, func(q *session.Plan) string { return q.Standard })},
-		{"Aircraft", listed(d.Legs, func(q *session.Plan) string { return orNone(q.Aircraft) })}})
+		{"Maneuver", listed(d.Legs, func(q *message.Chart) string { return q.Title })}, {"Standard", listed(d.Legs, func(q *message.Chart) string { return q.Standard })},
+		{"Aircraft", listed(d.Legs, func(q *message.Chart) string { return orNone(q.Aircraft) })}})
 	if d.Damage != "" {
 		p.Ln(2)
 		p.para("Not all of it: " + d.Damage + ".")

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -50,8 +51,8 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 // plansTold keeps the names of the plans a session tells of.
 type plansTold struct{ names []string }
 
-func (p *plansTold) Event(m session.Message) {
-	if b, ok := m.Body.(*session.Plan); ok {
+func (p *plansTold) Event(m message.Message) {
+	if b, ok := m.Body.(*message.Chart); ok {
 		p.names = append(p.names, b.Maneuver)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -49,7 +50,7 @@ var byFormat = map[string]carriedBy{
 
 // flySent has the built-in pilot fly and its simulator send in the format, and returns the legs found
 // and the stream time of the first sample.
-func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, session.Station) {
+func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, message.Station) {
 	t.Helper()
 	pilot, err := trainer.New(trainer.Flight{Seed: 7, Latitude: 47, Longitude: 11})
 	if err != nil {
@@ -62,7 +63,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, session.St
 	s := session.New(trainerOptions(t))
 	const fine = 60 // the flight is the same whatever is sent of it
 	var sample stream.Sample
-	var info session.Station
+	var info message.Station
 	first := math.NaN()
 	for i := 0; pilot.Step(1.0/fine, &sample); i++ {
 		if i%int(fine/rate) != 0 {

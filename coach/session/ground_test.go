@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
 )
@@ -21,9 +22,9 @@ type grounds struct {
 	legs   []*coach.Leg
 }
 
-func (g *grounds) Event(m session.Message) {
-	if l, ok := m.Body.(*coach.Leg); ok {
-		g.legs = append(g.legs, l)
+func (g *grounds) Event(m message.Message) {
+	if l, ok := m.Body.(message.Leg); ok {
+		g.legs = append(g.legs, l.Leg)
 	}
 }
 func (g *grounds) Frame(_ string, f *coach.Frame) { g.frames = append(g.frames, f) }

@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 )
 
@@ -29,14 +30,14 @@ type spoken struct {
 
 func (l *listener) Watched(string) bool { return true }
 
-func (l *listener) Event(m session.Message) {
+func (l *listener) Event(m message.Message) {
 	switch b := m.Body.(type) {
-	case *coach.Callout:
+	case message.Callout:
 		if b.Kind == coach.Cue {
-			l.waiting = append(l.waiting, b)
+			l.waiting = append(l.waiting, b.Callout)
 		}
-	case *coach.Leg:
-		l.legs = append(l.legs, b)
+	case message.Leg:
+		l.legs = append(l.legs, b.Leg)
 		l.waiting = nil
 	}
 }

@@ -3,6 +3,7 @@ package session_test
 import (
 	"testing"
 
+	"halfturn/coach/command"
 	"halfturn/coach/session"
 )
 
@@ -15,7 +16,7 @@ func TestPlayNames(t *testing.T) {
 	s := session.New(options(t, "lazy-eight", "", nil))
 	p := session.NewPlay(s, nil)
 	for said, want := range map[string]string{"Bo Example": "Bo Example", " Bo\u2003Example\u009b": "Bo Example", "\x07": "", "": ""} {
-		if err := p.Apply([]string{session.Control{Student: &said}.Comment()}); err != nil || p.Student != want {
+		if err := p.Apply([]string{session.CommandComment(command.Command{Action: command.Student{Name: said}})}); err != nil || p.Student != want {
 			t.Errorf("%q: %q, %v; want %q", said, p.Student, err, want)
 		}
 	}

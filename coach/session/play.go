@@ -2,11 +2,13 @@ package session
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strings"
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/coach/plan"
@@ -27,15 +29,16 @@ func ChoiceOf(p *plan.Plan) maneuver.Choice {
 // An Opening stands at the head of each file of a recording: whose it is, and how the session
 // was followed from its beginning.
 type Opening struct {
-	Version  int             `json:"version"` // of this shape: 1
-	Program  string          `json:"program"` // Halfturn's version
-	Session  string          `json:"session"`
-	Station  string          `json:"station"`
-	Address  string          `json:"address"`
-	Student  string          `json:"student,omitempty"`
-	Part     int             `json:"part"` // of the recording, from 1
-	Choice   maneuver.Choice `json:"choice"`
-	Settings Settings        `json:"settings"`
+	Version   int             `json:"version"` // of this shape: 1
+	Program   string          `json:"program"` // Halfturn's version
+	Session   string          `json:"session"`
+	Station   string          `json:"station"`
+	StationID string          `json:"stationId,omitempty"` // whatever its name; "" in recordings of earlier versions
+	Address   string          `json:"address"`
+	Student   string          `json:"student,omitempty"`
+	Part      int             `json:"part"` // of the recording, from 1
+	Choice    maneuver.Choice `json:"choice"`
+	Settings  Settings        `json:"settings"`
 }
 
 // openingVersion is that of the shape of Opening and Control.
@@ -105,17 +108,16 @@ func ReadOpening(text string) (Opening, bool, error) {
 	return o, true, nil
 }
 
-// A Control is what changed in mid-session what is coached. It stands as a comment with the next
-// datagram, and takes effect before it.
-type Control struct {
-	Choose  *maneuver.Choice  `json:"choose,omitempty"`
-	Line    *coach.LineChoice `json:"line,omitempty"`
-	Student *string           `json:"student,omitempty"`
-	Lost    uint64            `json:"lost,omitempty"` // datagrams that were coached but not recorded
+// CommandComment writes a command as a comment. It stands with the next datagram, and takes effect before it.
+func CommandComment(c command.Command) string { return comment(c) }
+
+// gap is the comment that tells of datagrams that are missing.
+type gap struct {
+	Lost uint64 `json:"lost"`
 }
 
-// Comment writes the control as a comment.
-func (c Control) Comment() string { return comment(c) }
+// LostComment writes as a comment how many datagrams were coached but not recorded before it.
+func LostComment(n uint64) string { return comment(gap{n}) }
 
 // Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans among which
 // the maneuver is found.
@@ -162,36 +164,60 @@ func (p *Play) Apply(comments []string) error {
 		if !ours {
 			continue
 		}
-		var c Control
-		if err := json.Unmarshal([]byte(data), &c); err != nil {
-			failed = fmt.Errorf("a change in mid-session cannot be read: %w", err)
-			continue
-		}
-		if err := p.control(&c); err != nil {
+		if err := p.follow([]byte(data)); err != nil {
 			failed = err
 		}
 	}
 	return failed
 }
 
-func (p *Play) control(c *Control) error {
-	p.Lost += c.Lost
-	if c.Student != nil {
-		p.Student = names.Tidy(*c.Student)
-		p.Session.SetStudent(p.Student)
+// follow does what a comment of Halfturn's own says.
+func (p *Play) follow(data []byte) error {
+	var lost gap
+	if err := json.Unmarshal(data, &lost); err != nil {
+		return fmt.Errorf("a change in mid-session cannot be read: %w", err)
 	}
-	if c.Choose != nil && p.plans != nil {
-		plan, auto, err := p.plans(*c.Choose)
-		if err != nil {
-			return fmt.Errorf("what was chosen in mid-session is not there: %w", err)
-		}
-		p.Session.Choose(plan, auto)
+	p.Lost += lost.Lost
+	c, err := command.Decode(data)
+	switch {
+	case errors.Is(err, command.ErrNone):
+		return nil
+	case err != nil:
+		return fmt.Errorf("a change in mid-session cannot be read: %w", err)
 	}
-	if c.Line != nil {
-		return p.Session.SetLine(*c.Line)
+	return c.Do(played{p})
+}
+
+// played carries out the commands of a recording.
+type played struct{ *Play }
+
+var _ command.Target = played{}
+
+// Choose chooses as it was chosen live, unless all is judged by the session's own cards.
+func (p played) Choose(c maneuver.Choice) error {
+	if p.plans == nil {
+		return nil
 	}
+	plan, auto, err := p.plans(c)
+	if err != nil {
+		return fmt.Errorf("what was chosen in mid-session is not there: %w", err)
+	}
+	p.Session.Choose(plan, auto)
 	return nil
 }
+
+// Line sets the ground line as it was set live.
+func (p played) Line(c coach.LineChoice) error { return p.Session.SetLine(c) }
+
+// Student says who flies from here on.
+func (p played) Student(name string) error {
+	p.Play.Student = names.Tidy(name)
+	p.Session.SetStudent(p.Play.Student)
+	return nil
+}
+
+// End has nothing to do: the recording ends there.
+func (p played) End() error { return nil }
 
 // End ends the session after the comments at the end of the recording.
 func (p *Play) End(rest []string) error {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
@@ -14,7 +15,7 @@ import (
 // A Probe is everything known of a sender's stream: what arrives, how it is understood, what
 // the chosen card needs of it, and what to change in the simulator.
 type Probe struct {
-	Station
+	message.Station
 	Detail    string            `json:"detail"`    // what was decided or must be known about the format, "" for nothing
 	Sure      string            `json:"sure"`      // how sure the format is: "certain", "likely", "doubtful", "not recognized"
 	Read      float64           `json:"read"`      // share of the datagrams that could be read, 0 to 1
@@ -222,5 +223,6 @@ func settings(needs []ProbeNeed) (all []phrase.Phrase) {
 	return all
 }
 
+func round1(x float64) float64 { return math.Round(x*10) / 10 }
 func round2(x float64) float64 { return math.Round(x*100) / 100 }
 func round3(x float64) float64 { return math.Round(x*1000) / 1000 }

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -148,9 +149,9 @@ func legsOf(r debrief.StationReport) []coach.Leg {
 // legsTold keeps the legs as they are told of, with their traces, which a report leaves out.
 type legsTold struct{ legs []*coach.Leg }
 
-func (l *legsTold) Event(m session.Message) {
-	if leg, ok := m.Body.(*coach.Leg); ok {
-		l.legs = append(l.legs, leg)
+func (l *legsTold) Event(m message.Message) {
+	if leg, ok := m.Body.(message.Leg); ok {
+		l.legs = append(l.legs, leg.Leg)
 	}
 }
 func (*legsTold) Frame(string, *coach.Frame) {}
@@ -286,7 +287,7 @@ func judgeFlaws(t *testing.T, name string, legs []coach.Leg) {
 // events keeps all messages, as JSON.
 type events struct{ lines []string }
 
-func (e *events) Event(m session.Message) {
+func (e *events) Event(m message.Message) {
 	b, err := json.Marshal(m)
 	if err != nil {
 		panic(err)
@@ -317,7 +318,7 @@ func TestSameSamplesSameEvents(t *testing.T) {
 			if err := json.Unmarshal([]byte(line), &m); err != nil {
 				t.Fatal(err)
 			}
-			if m["type"] == session.TypeStation {
+			if m["type"] == message.TypeStation {
 				continue
 			}
 			delete(m, "seq")

@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 )
@@ -14,11 +15,11 @@ import (
 // told keeps what a listener is told of a flight.
 type told struct{ list []string }
 
-func (o *told) Event(m session.Message) {
+func (o *told) Event(m message.Message) {
 	switch b := m.Body.(type) {
-	case *coach.Callout:
+	case message.Callout:
 		o.list = append(o.list, fmt.Sprintf("%s %s %q %s", b.Kind, b.ID, b.Words, b.Tone))
-	case *coach.Leg:
+	case message.Leg:
 		o.list = append(o.list, fmt.Sprintf("leg %s, %s, %.0f", b.Outcome, b.Verdict, b.Score))
 	}
 }

@@ -1,3 +1,6 @@
+// Package session turns one sender's datagrams into coached flight: it decodes, keeps the time base, coaches, keeps
+// what was flown, and hands messages to its output. It has no clock, no socket and no file: live stations and
+// recordings run through the same code.
 package session
 
 import (
@@ -12,10 +15,22 @@ import (
 	"halfturn/coach/ground"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 )
+
+// An Output takes what a station's session produces. Calls for one station come from one goroutine, in order. What it
+// is handed is valid only during the call, except the bodies of messages, which are never changed afterwards.
+type Output interface {
+	// Event takes a message that nobody may miss.
+	Event(m message.Message)
+	// Frame takes the state of now; only the latest counts.
+	Frame(station string, f *coach.Frame)
+	// Watched tells whether frames of the station are needed at all.
+	Watched(station string) bool
+}
 
 // Options say how a station is followed.
 type Options struct {
@@ -42,20 +57,21 @@ type Session struct {
 	plan    *plan.Plan // what is shown now
 	auto    bool       // the maneuver is found from the flight
 	seq     uint64
-	told    Station // the station message last sent
-	looked  float64 // when that was last looked at
-	framed  float64 // stream time of the last frame
-	last    float64 // stream time of the last sample, NaN before the first
-	flown   float64 // s of stream time without the jumps
+	told    message.Station // the station message last sent
+	looked  float64         // when that was last looked at
+	framed  float64         // stream time of the last frame
+	last    float64         // stream time of the last sample, NaN before the first
+	flown   float64         // s of stream time without the jumps
 	series  []coach.Series
 	open    coach.Series // the legs of the series under way
 	legs    int
-	sitting sitting
+	entered bool // a maneuver was
+	known   known
 	chans   [2]stream.Set // sent and derived so far
 }
 
-// sitting is what the session's owner says of it.
-type sitting struct{ id, ended, student, recording, words string }
+// known is what the session's owner says of it.
+type known struct{ id, ended, student, recording, words string }
 
 // A follower follows the station by one card, or by several that find out which of them counts.
 type follower interface {
@@ -76,7 +92,7 @@ func New(o Options) *Session {
 	}
 	s := &Session{opt: o, station: pipeline.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
 	s.begin()
-	s.publish(TypePlan, NewPlan(s.plan))
+	s.publish(message.NewChart(s.plan))
 	return s
 }
 
@@ -131,26 +147,21 @@ func (s *Session) step(sample *stream.Sample) {
 func (s *Session) drain() {
 	if p := s.follow.Plan(); p != s.plan {
 		s.plan = p
-		s.publish(TypePlan, NewPlan(s.plan))
+		s.publish(message.NewChart(s.plan))
 		s.looked = math.Inf(-1)
 	}
 	for _, e := range s.follow.Take() {
 		switch e := e.(type) {
-		case *coach.Setup:
-			s.publish(TypeSetup, e)
 		case *coach.Phase:
-			s.publish(TypePhase, e)
-		case *coach.Callout:
-			s.publish(TypeCallout, e)
+			s.entered = s.entered || e.Direction != ""
 		case *coach.Leg:
 			s.legs++
 			s.under(e)
-			s.publish(TypeLeg, e)
 		case *coach.Series:
 			s.series = append(s.series, kept(e))
 			s.closed(e)
-			s.publish(TypeSeries, e)
 		}
+		s.publish(message.Of(e))
 	}
 }
 
@@ -164,12 +175,12 @@ func kept(e *coach.Series) coach.Series {
 	return k
 }
 
-func (s *Session) publish(kind string, body any) {
+func (s *Session) publish(body message.Body) {
 	if s.opt.Output == nil {
 		return
 	}
 	s.seq++
-	s.opt.Output.Event(Message{Type: kind, Station: s.opt.Name, Seq: s.seq, Body: body})
+	s.opt.Output.Event(message.Message{Station: s.opt.Name, Seq: s.seq, Body: body})
 }
 
 // Tick tells the session what time it is, for what is noticed by nothing coming.
@@ -190,26 +201,44 @@ func (s *Session) look(now float64) {
 		return
 	}
 	s.told = n
-	s.publish(TypeStation, &n)
+	s.publish(&n)
 }
 
 // same tells whether two station messages say the same; the rate may wander a little.
-func same(a, b *Station) bool {
+func same(a, b *message.Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
-	return rate && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice && a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft &&
-		a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student && a.Recording == b.Recording && a.RecordingWords == b.RecordingWords && a.Address == b.Address &&
-		slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) && slices.Equal(a.Missing, b.Missing)
+	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice
+	channels := slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) &&
+		slices.Equal(a.Missing, b.Missing)
+	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft
+	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student
+	recording := a.Recording == b.Recording && a.RecordingWords == b.RecordingWords
+	return rate && stream && channels && choice && session && recording
 }
 
 // Info returns what the station says of itself at a moment in seconds of the epoch of Feed.
-func (s *Session) Info(now float64) Station {
+func (s *Session) Info(now float64) message.Station {
 	p := s.plan
 	sent, derived := s.station.Sent(), s.station.Derived()
-	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),
-		Advice: s.advice(now), Rate: math.Round(s.station.Rate(now)*10) / 10,
-		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(p.Card, sent|derived),
-		Maneuver: p.Card.Name, Auto: s.auto, Aircraft: p.Aircraft.Name,
-		Session: s.sitting.id, Ended: s.sitting.ended, Student: s.sitting.student, Recording: s.sitting.recording, RecordingWords: s.sitting.words}
+	return message.Station{
+		Name:           s.opt.Name,
+		Address:        s.opt.Address,
+		Link:           s.station.Link(now),
+		Format:         s.station.Format(),
+		Advice:         s.advice(now),
+		Rate:           math.Round(s.station.Rate(now)*10) / 10,
+		Channels:       sent.Names(),
+		Derived:        derived.Names(),
+		Missing:        Missing(p.Card, sent|derived),
+		Maneuver:       p.Card.Name,
+		Auto:           s.auto,
+		Aircraft:       p.Aircraft.Name,
+		Session:        s.known.id,
+		Ended:          s.known.ended,
+		Student:        s.known.student,
+		Recording:      s.known.recording,
+		RecordingWords: s.known.words,
+	}
 }
 
 // leastRate is below which a stream cannot be graded, samples a second: an airplane turns and
@@ -235,24 +264,24 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 }
 
 // SetID names the session in what the station says of itself.
-func (s *Session) SetID(id string) { s.sitting.id, s.looked = id, math.Inf(-1) }
+func (s *Session) SetID(id string) { s.known.id, s.looked = id, math.Inf(-1) }
 
 // TellAgain has all that the session and its station say of themselves said again: nobody heard it.
 func (s *Session) TellAgain() {
-	s.told, s.looked = Station{}, math.Inf(-1)
-	s.publish(TypePlan, NewPlan(s.plan))
+	s.told, s.looked = message.Station{}, math.Inf(-1)
+	s.publish(message.NewChart(s.plan))
 }
 
 // SetEnded names the session before, which is over.
-func (s *Session) SetEnded(id string) { s.sitting.ended, s.looked = id, math.Inf(-1) }
+func (s *Session) SetEnded(id string) { s.known.ended, s.looked = id, math.Inf(-1) }
 
 // SetStudent says who flies; "" is not known.
-func (s *Session) SetStudent(name string) { s.sitting.student, s.looked = name, math.Inf(-1) }
+func (s *Session) SetStudent(name string) { s.known.student, s.looked = name, math.Inf(-1) }
 
 // SetRecording says how the recording goes: "on", "off" or "failing", and why in words.
 func (s *Session) SetRecording(state, words string) {
-	if s.sitting.recording != state || s.sitting.words != words {
-		s.sitting.recording, s.sitting.words, s.looked = state, words, math.Inf(-1)
+	if s.known.recording != state || s.known.words != words {
+		s.known.recording, s.known.words, s.looked = state, words, math.Inf(-1)
 	}
 }
 
@@ -274,7 +303,7 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 		s.follow.Succeed(sight)
 	}
 	s.drain()
-	s.publish(TypePlan, NewPlan(s.plan))
+	s.publish(message.NewChart(s.plan))
 	s.looked = math.Inf(-1)
 }
 
@@ -290,20 +319,23 @@ func (s *Session) End(reason string) {
 	s.follow.Break(reason)
 	s.drain()
 	n := s.told
-	n.Link = "gone"
+	n.Link = message.LinkGone
 	if s.told.Name != "" {
-		s.publish(TypeStation, &n)
+		s.publish(&n)
 	}
 }
 
 // Publish sends a message of the session's owner in the station's own order.
-func (s *Session) Publish(kind string, body any) { s.publish(kind, body) }
+func (s *Session) Publish(body message.Body) { s.publish(body) }
 
 // Coaching tells what is flown: the card and the aircraft, nil when none is chosen.
 func (s *Session) Coaching() *plan.Plan { return s.plan }
 
 // Legs returns how many legs were flown so far, whatever became of them.
 func (s *Session) Legs() int { return s.legs }
+
+// Entered tells whether a maneuver was entered, whatever became of it.
+func (s *Session) Entered() bool { return s.entered }
 
 // Proven tells whether anything useful ever came.
 func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }

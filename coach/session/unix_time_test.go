@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/wire"
@@ -77,13 +78,13 @@ type heard struct {
 	words []string
 }
 
-func (h *heard) Event(m session.Message) {
+func (h *heard) Event(m message.Message) {
 	switch b := m.Body.(type) {
-	case *coach.Leg:
-		leg := *b
+	case message.Leg:
+		leg := *b.Leg
 		leg.Trace = nil
 		h.legs = append(h.legs, leg)
-	case *coach.Callout:
+	case message.Callout:
 		h.words = append(h.words, fmt.Sprint(b.Kind, b.ID, b.Words))
 	}
 }

@@ -6,14 +6,14 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"halfturn/coach/session"
+	"halfturn/coach/brief"
 )
 
 // errorsPrinted is how many of the expected errors fit on a screen; the page shows all.
 const errorsPrinted = 12
 
 // Brief prints the brief of a maneuver: its numbers, the set-up, the checkpoints, what is said, and the usual errors.
-func Brief(w io.Writer, b *session.Brief) error {
+func Brief(w io.Writer, b *brief.Sheet) error {
 	var out strings.Builder
 	fmt.Fprintf(&out, "%s\n%s\n\n", b.Maneuver.Title, b.Maneuver.Summary)
 	for _, c := range b.Cautions {
@@ -63,7 +63,7 @@ func Brief(w io.Writer, b *session.Brief) error {
 }
 
 // briefPath prints the reference path at the checkpoints, or why there is none.
-func briefPath(out *strings.Builder, b *session.Brief) {
+func briefPath(out *strings.Builder, b *brief.Sheet) {
 	if b.Path == nil {
 		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists "+
 			"them).\n",

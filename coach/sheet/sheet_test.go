@@ -5,9 +5,9 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
-	"halfturn/coach/session"
 	"halfturn/configs"
 )
 
@@ -100,7 +100,7 @@ func TestBrief(t *testing.T) {
 		"": {"There is no reference path: ", "--aircraft"},
 	} {
 		var b strings.Builder
-		if err := Brief(&b, session.NewBrief(planOf(t, "chandelle-civil", aircraft))); err != nil {
+		if err := Brief(&b, brief.New(planOf(t, "chandelle-civil", aircraft))); err != nil {
 			t.Fatal(err)
 		}
 		for _, w := range append(want, coach.Cautions[0]) {

@@ -1,9 +1,9 @@
-// Package ingest receives datagrams: it listens on UDP sockets, tells the stations apart by
-// the sender's address, and gives each station its own goroutine and bounded queue, so that
-// a slow one costs the others nothing.
+// Package ingest receives datagrams: it listens on UDP sockets, tells senders apart by their address, and gives each
+// its own goroutine and bounded queue, so that a slow one costs the others nothing. Whatever else is sent to a sender's
+// handler, commands and questions, goes through the same queue, so that it has one place among the datagrams.
 //
-// Memory is bounded whatever arrives: so many stations, so many datagrams and bytes waiting
-// for each. What does not fit is dropped and counted.
+// Memory is bounded whatever arrives: the number of senders, and for each the datagrams, bytes and requests that wait.
+// What does not fit is dropped and counted.
 package ingest
 
 import (
@@ -16,43 +16,44 @@ import (
 	"time"
 )
 
-// A Seat is what is behind one station. All calls for one station come from one goroutine.
-type Seat interface {
+// A Handler is what is behind one sender. All calls for one sender come from one goroutine.
+type Handler interface {
 	// Datagram takes one datagram; b is valid only during the call.
 	Datagram(b []byte, received time.Time)
+	// Take takes a request, in order with the datagrams, and tells whether the handler ends with it.
+	Take(r Request) (ends bool)
 	// Tick is called about four times a second, whether datagrams come or not.
 	Tick(now time.Time)
 	// End is the last call, made exactly once.
 	End()
 }
 
-// A Prover is a Seat that can tell whether anything useful ever came. One that says no is
-// given up after Config.Unproven instead of Config.Idle, so that junk from many ports does
-// not keep the places of real stations.
+// A Prover is a Handler that can tell whether anything useful ever came. One that says no is given up after
+// Config.Unproven instead of Config.Idle, so that junk from many ports does not keep the places of real simulators.
 type Prover interface {
 	Proven() bool
 }
 
-// A Factory makes the Seat of a sender not known yet. It is called in the station's
-// goroutine and may take its time.
-type Factory func(address netip.AddrPort) Seat
+// A Factory makes the Handler of a sender that is not known yet. It is called in the sender's goroutine and may take
+// its time.
+type Factory func(address netip.AddrPort) Handler
 
-// Config is what a Listener is told. Zero fields take the defaults.
+// Config holds the settings of a Listener. Zero fields take the defaults.
 type Config struct {
 	Addresses   []string       // HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose; a multicast group is joined
 	Allow       []netip.Prefix // whose datagrams are taken, beside loopback; empty: the machine's own private networks
-	Known       []netip.Addr   // senders that get a seat even when MaxStations is reached
-	MaxRate     int            // datagrams a second of one sender, what is more is dropped; 0: no limit
+	Known       []netip.Addr   // senders that are taken even when MaxStations is reached
+	MaxRate     int            // datagrams per second of one sender, the rest is dropped; 0: no limit
 	MaxStations int            // at one time; 1024
-	Idle        time.Duration  // a station that is silent so long ends; 1 min
+	Idle        time.Duration  // a sender that is silent for so long ends; 1 min
 	Unproven    time.Duration  // the same for one that never sent anything useful; 5 s
-	Queue       int            // datagrams that may wait for one station; 256
-	Tick        time.Duration  // between calls of Seat.Tick; 250 ms
+	Queue       int            // datagrams that may wait for one sender; 256
+	Tick        time.Duration  // between calls of Handler.Tick; 250 ms
 	Receive     int            // bytes of receive buffer asked of the operating system per socket; 4 MiB
 	Metrics     *Metrics       // counters; unregistered ones when nil
-	Warn        func(error)    // takes what went wrong and could be lived with; dropped when nil
-	Tell        func(string)   // takes what a user may want to know; dropped when nil
-	Subscribe   Subscribe      // simulators that are asked for their values
+	Warn        func(error)    // receives faults that are not fatal; dropped when nil
+	Tell        func(string)   // receives what a user may want to know; dropped when nil
+	Subscribe   Subscribe      // simulators to ask for their values
 }
 
 func (c *Config) fill() {
@@ -79,9 +80,9 @@ func setDefault[T int | time.Duration](v *T, to T) {
 	}
 }
 
-// A Listener is the set of open sockets and their stations.
+// A Listener is the set of open sockets and their senders.
 type Listener struct {
-	hub     *hub
+	senders *senders
 	sockets []socket
 	where   []netip.AddrPort // in the order of Config.Addresses
 	asker   *subscriber      // nil when no simulator is asked
@@ -103,15 +104,15 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	if err != nil {
 		return nil, err
 	}
-	l := &Listener{hub: newHub(config, factory), sockets: sockets, where: where,
+	l := &Listener{senders: newSenders(config, factory), sockets: sockets, where: where,
 		done: make(chan struct{}), wait: closeWait}
-	if l.asker, err = subscribe(ctx, config.Subscribe, l.hub); err != nil {
+	if l.asker, err = subscribe(ctx, config.Subscribe, l.senders); err != nil {
 		closeAll(sockets)
 		return nil, err
 	}
-	l.hub.allow = allowed(config.Allow, l.reachable() || config.Subscribe.Discover, ownNetworks())
+	l.senders.allow = allowed(config.Allow, l.reachable() || config.Subscribe.Discover, ownNetworks())
 	if l.asker != nil {
-		l.hub.allow = append(l.hub.allow, l.asker.networks()...)
+		l.senders.allow = append(l.senders.allow, l.asker.networks()...)
 	}
 	for _, s := range l.sockets {
 		if err := enlarge(s.UDPConn, config.Receive); err != nil {
@@ -119,7 +120,7 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 		}
 	}
 	for _, s := range l.sockets {
-		l.readers.Go(func() { pump(s.UDPConn, config.Warn, l.hub.deliver) })
+		l.readers.Go(func() { receiveFrom(s.UDPConn, config.Warn, l.senders.deliver) })
 	}
 	if l.asker != nil {
 		l.asker.start()
@@ -138,34 +139,34 @@ func (l *Listener) reachable() bool {
 func (l *Listener) Addresses() []netip.AddrPort { return slices.Clone(l.where) }
 
 // Allowed returns the networks whose datagrams are taken.
-func (l *Listener) Allowed() []netip.Prefix { return slices.Clone(l.hub.allow) }
+func (l *Listener) Allowed() []netip.Prefix { return slices.Clone(l.senders.allow) }
 
-// Stations returns the addresses of the senders that have a seat, in no order.
-func (l *Listener) Stations() []netip.AddrPort { return l.hub.addresses() }
+// Senders returns the addresses of the senders that have a handler, in no order.
+func (l *Listener) Senders() []netip.AddrPort { return l.senders.addresses() }
 
-// Refused says who was refused a seat last, as there were as many as Config.MaxStations allows.
-func (l *Listener) Refused() Refusal { return l.hub.lastRefused() }
+// Refused says which sender was refused last, as there were as many as Config.MaxStations allows.
+func (l *Listener) Refused() Refusal { return l.senders.lastRefused() }
 
-// Do runs f with the seat of one sender, in the station's goroutine, and returns when it has run. The error is
-// ErrNoSeat, and f not run, when the sender has no seat, also while that is being made or is ending; it is the cause
-// of ctx when the seat had no time for f as long as ctx lasted. A Factory may call it, also for a sender whose own
-// Factory is at work: that one has no seat yet. A Seat must not call it.
-func (l *Listener) Do(ctx context.Context, address netip.AddrPort, f func(Seat)) error {
-	return l.hub.do(ctx, address, f)
+// Send has the handler of a sender take a request, after all that came before it, and returns when it has. The error is
+// ErrNotThere, and the request not taken, when the sender has no handler, also while that is being made or is ending;
+// ErrBusy when too many requests wait; the cause of ctx when the handler had no time as long as ctx lasted. A Factory
+// may call it, also for a sender whose own Factory is at work: that one has no handler yet. A Handler must not call it.
+func (l *Listener) Send(ctx context.Context, address netip.AddrPort, r Request) error {
+	return l.senders.send(ctx, address, r)
 }
 
-// End is Do for a seat that may have to end: where f returns true, the seat is given nothing more, and End returns when
-// its End has returned, or ctx is over. The next datagram of the sender makes a new seat.
-func (l *Listener) End(ctx context.Context, address netip.AddrPort, f func(Seat) bool) error {
-	return l.hub.end(ctx, address, f)
+// End is Send for a request with which the handler may end: then the handler is given nothing more, and End returns
+// when its End has returned, or ctx is over. The next datagram of the sender makes a new handler.
+func (l *Listener) End(ctx context.Context, address netip.AddrPort, r Request) error {
+	return l.senders.end(ctx, address, r)
 }
 
-// closeWait is how long Close waits. Seats end within moments, many at once on a slow and busy disk within half a
-// minute; a disk that does not answer could hold them for ever.
+// closeWait is how long Close waits. Handlers end within moments, many at once on a slow and busy disk within half a
+// minute; a disk that does not answer could hold them forever.
 const closeWait = time.Minute
 
-// Close stops receiving, lets the stations work off what waits for them, ends every seat and returns when all
-// goroutines are gone. The error says which senders' seats have not ended after that; they are not waited for.
+// Close stops receiving, lets the senders work off what waits for them, ends every handler and returns when all
+// goroutines are gone. The error says which handlers have not ended after a minute; they are not waited for.
 func (l *Listener) Close() error {
 	l.detach()
 	go l.shut()
@@ -175,7 +176,7 @@ func (l *Listener) Close() error {
 	case <-time.After(l.wait):
 	}
 	return fmt.Errorf("not ended after %v: stations %v; is the disk at fault? What was recorded is kept, "+
-		"and the next start goes on with it", l.wait, l.hub.addresses())
+		"and the next start goes on with it", l.wait, l.senders.addresses())
 }
 
 func (l *Listener) shut() {
@@ -185,7 +186,7 @@ func (l *Listener) shut() {
 		}
 		closeAll(l.sockets)
 		l.readers.Wait()
-		l.hub.close()
+		l.senders.close()
 		close(l.done)
 	})
 }

@@ -31,13 +31,14 @@ func (e *echo) Datagram(b []byte, received time.Time) {
 	}
 	e.got <- string(b)
 }
-func (e *echo) Tick(time.Time) {}
-func (e *echo) End()           { e.ended <- e.address }
+func (e *echo) Take(r Request) bool { return r.(call)(e) }
+func (e *echo) Tick(time.Time)      {}
+func (e *echo) End()                { e.ended <- e.address }
 
 func listen(t *testing.T, ctx context.Context, config Config) (*Listener, *echo) {
 	t.Helper()
 	all := &echo{got: make(chan string, 100), ended: make(chan netip.AddrPort, 100)}
-	l, err := Listen(ctx, config, func(a netip.AddrPort) Seat { return &echo{a, all.got, all.ended} })
+	l, err := Listen(ctx, config, func(a netip.AddrPort) Handler { return &echo{a, all.got, all.ended} })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,10 +73,10 @@ func TestListen(t *testing.T) {
 		addresses = append(addresses, "[::1]:0")
 	}
 	l, all := listen(t, t.Context(), Config{Addresses: addresses})
-	var senders []netip.AddrPort
+	var from []netip.AddrPort
 	for i, to := range l.Addresses() {
 		c := dial(t, to)
-		senders = append(senders, c.LocalAddr().(*net.UDPAddr).AddrPort())
+		from = append(from, c.LocalAddr().(*net.UDPAddr).AddrPort())
 		for _, text := range []string{"a line\n", "", strings.Repeat("x", 65507)} {
 			if _, err := c.Write([]byte(text)); err != nil {
 				t.Fatal(err)
@@ -84,21 +85,21 @@ func TestListen(t *testing.T) {
 				t.Errorf("socket %d: got %d bytes, want %d", i, len(got), len(text))
 			}
 		}
-		if err := l.Do(t.Context(), senders[i], func(s Seat) {
-			if s.(*echo).address != senders[i] {
-				t.Errorf("seat of %v for %v", s.(*echo).address, senders[i])
+		if err := l.senders.do(t.Context(), from[i], func(s Handler) {
+			if s.(*echo).address != from[i] {
+				t.Errorf("seat of %v for %v", s.(*echo).address, from[i])
 			}
 		}); err != nil {
-			t.Errorf("station %v: %v", senders[i], err)
+			t.Errorf("station %v: %v", from[i], err)
 		}
 	}
-	if got := len(l.Stations()); got != len(senders) {
-		t.Errorf("%d stations, want %d", got, len(senders))
+	if got := len(l.Senders()); got != len(from) {
+		t.Errorf("%d stations, want %d", got, len(from))
 	}
 	l.Close()
 	l.Close() // again does nothing
-	if len(all.ended) != len(senders) {
-		t.Errorf("%d of %d seats ended", len(all.ended), len(senders))
+	if len(all.ended) != len(from) {
+		t.Errorf("%d of %d seats ended", len(all.ended), len(from))
 	}
 }
 
@@ -108,7 +109,7 @@ func TestListenEverywhere(t *testing.T) {
 	c := dial(t, netip.AddrPortFrom(netip.MustParseAddr("127.0.0.1"), l.Addresses()[0].Port()))
 	c.Write([]byte("x"))
 	receive(t, all.got)
-	if got, want := l.Stations(), c.LocalAddr().(*net.UDPAddr).AddrPort(); len(got) != 1 || got[0] != want {
+	if got, want := l.Senders(), c.LocalAddr().(*net.UDPAddr).AddrPort(); len(got) != 1 || got[0] != want {
 		t.Errorf("stations %v, want %v", got, want)
 	}
 }
@@ -200,7 +201,7 @@ func TestFlood(t *testing.T) {
 		t.Fatal(err)
 	}
 	l, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, MaxStations: most, Metrics: metrics},
-		func(netip.AddrPort) Seat { seats.Add(1); return deaf{} })
+		func(netip.AddrPort) Handler { seats.Add(1); return deaf{} })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -223,8 +224,8 @@ func TestFlood(t *testing.T) {
 	if grown := int64(heap()) - int64(before); grown > 2<<20 {
 		t.Errorf("the heap grew by %d KiB", grown>>10)
 	}
-	if n := runtime.NumGoroutine(); n > goroutines+2 || seats.Load() > most || len(l.Stations()) > most {
-		t.Errorf("%d goroutines after %d, %d seats, %d stations", n, goroutines, seats.Load(), len(l.Stations()))
+	if n := runtime.NumGoroutine(); n > goroutines+2 || seats.Load() > most || len(l.Senders()) > most {
+		t.Errorf("%d goroutines after %d, %d seats, %d stations", n, goroutines, seats.Load(), len(l.Senders()))
 	}
 	if testutil.ToFloat64(metrics.Dropped("too-many-stations")) == 0 {
 		t.Error("nothing was refused")
@@ -242,6 +243,7 @@ func heap() uint64 {
 type deaf struct{}
 
 func (deaf) Datagram([]byte, time.Time) {}
+func (deaf) Take(Request) bool          { return false }
 func (deaf) Tick(time.Time)             {}
 func (deaf) End()                       {}
 
@@ -268,7 +270,7 @@ func TestMetrics(t *testing.T) {
 		# TYPE halfturn_datagrams_total counter
 		halfturn_datagrams_total{format="text columns"} 3
 		halfturn_datagrams_total{format="unknown"} 1
-		# HELP halfturn_stations Senders that have a seat now.
+		# HELP halfturn_stations Senders that are taken now.
 		# TYPE halfturn_stations gauge
 		halfturn_stations 0
 	`
@@ -285,7 +287,7 @@ func TestMetrics(t *testing.T) {
 // go test -bench Loopback -benchmem ./stream/ingest
 func BenchmarkLoopback(b *testing.B) {
 	done := make(chan struct{})
-	l, err := Listen(b.Context(), Config{Addresses: []string{"127.0.0.1:0"}}, func(netip.AddrPort) Seat { return signal(done) })
+	l, err := Listen(b.Context(), Config{Addresses: []string{"127.0.0.1:0"}}, func(netip.AddrPort) Handler { return signal(done) })
 	if err != nil {
 		b.Fatal(err)
 	}

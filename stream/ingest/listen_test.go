@@ -71,10 +71,10 @@ func TestForgedSenders(t *testing.T) {
 			}
 		}
 		h.close()
-		if n := len(h.seats); n != 1 || h.dropped("not-allowed") != 1000 {
+		if n := len(h.handlers); n != 1 || h.dropped("not-allowed") != 1000 {
 			t.Errorf("%d seats, %v refused", n, h.dropped("not-allowed"))
 		}
-		if n := len(h.seats[from(1)][0].datagrams); n != 100 {
+		if n := len(h.handlers[from(1)][0].datagrams); n != 100 {
 			t.Errorf("the known station got %d datagrams of 100", n)
 		}
 		want := `datagrams from 203.0.113.0 are refused: it is in none of the allowed networks (127.0.0.0/8, ::1/128); to take them, add "203.0.113.0" to allow in the configuration`
@@ -109,7 +109,7 @@ func TestForgedSendersInside(t *testing.T) {
 			t.Errorf("%d stations at once, 2 × 4 allowed", n)
 		}
 		h.close()
-		if n := len(h.seats[known]); n != 1 || len(h.seats[known][0].datagrams) != 100 {
+		if n := len(h.handlers[known]); n != 1 || len(h.handlers[known][0].datagrams) != 100 {
 			t.Errorf("%d seats of the known station", n)
 		}
 		if got := h.dropped("too-many-stations"); got != 1000-4+20-3 {
@@ -130,10 +130,10 @@ func TestMaxRate(t *testing.T) {
 		}
 		h.close()
 		// One second's worth at once, then the rate.
-		if n := len(h.seats[from(1)][0].datagrams); n < 1090 || n > 1101 {
+		if n := len(h.handlers[from(1)][0].datagrams); n < 1090 || n > 1101 {
 			t.Errorf("%d datagrams taken in 10 s at most 100 a second", n)
 		}
-		if n := len(h.seats[from(2)][0].datagrams); n != 10 {
+		if n := len(h.handlers[from(2)][0].datagrams); n != 10 {
 			t.Errorf("the other station got %d of 10", n)
 		}
 		if got := h.dropped("too-fast"); got < 3899 || got > 3910 {

@@ -29,7 +29,7 @@ func NewMetrics(registerer prometheus.Registerer) (*Metrics, error) {
 		}, []string{"reason"}),
 		stations: prometheus.NewGauge(prometheus.GaugeOpts{
 			Name: "halfturn_stations",
-			Help: "Senders that have a seat now.",
+			Help: "Senders that are taken now.",
 		}),
 	}
 	m.notAllowed = m.Dropped("not-allowed")

@@ -2,11 +2,9 @@ package ingest
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"net"
 	"net/netip"
-	"slices"
 )
 
 // A socket is open, and address is what it was opened for: a group's address where it joined one.
@@ -48,7 +46,8 @@ func openAll(ctx context.Context, config *Config) ([]socket, []netip.AddrPort, e
 			open = append(open, socket{conn, group})
 		}
 		if err := join(conn, group.Addr()); err != nil {
-			return fail(fmt.Errorf("the multicast group %v cannot be joined: %w; is this computer on a network? Take the group out of udp, or give 0.0.0.0:%d instead", group, err, group.Port()))
+			return fail(fmt.Errorf("the multicast group %v cannot be joined: %w; is this computer on a network? "+
+				"Take the group out of udp, or give 0.0.0.0:%d instead", group, err, group.Port()))
 		}
 		where[i] = netip.AddrPortFrom(group.Addr(), localOf(conn).Port())
 	}
@@ -112,56 +111,4 @@ func listenGroup(ctx context.Context, group netip.AddrPort) (*net.UDPConn, error
 		return nil, listenError(group.String(), err)
 	}
 	return conn.(*net.UDPConn), nil
-}
-
-// join joins a group on every interface that can take part, as nobody knows on which one the
-// simulator is. It fails when none could.
-func join(conn *net.UDPConn, group netip.Addr) error {
-	interfaces, err := net.Interfaces()
-	if err != nil {
-		return err
-	}
-	interfaces = slices.DeleteFunc(interfaces, func(i net.Interface) bool {
-		other := group.Zone() != "" && group.Zone() != i.Name
-		return other || i.Flags&net.FlagUp == 0 || i.Flags&(net.FlagMulticast|net.FlagLoopback) == 0
-	})
-	raw, err := conn.SyscallConn()
-	if err != nil {
-		return err
-	}
-	joined, failed := 0, error(nil)
-	err = raw.Control(func(fd uintptr) {
-		for i := range interfaces {
-			if err := joinOn(fd, group.WithZone(""), &interfaces[i]); err != nil {
-				failed = err
-				continue
-			}
-			joined++
-		}
-	})
-	switch {
-	case err != nil:
-		return err
-	case joined == 0 && failed == nil:
-		return errors.New("no interface takes part in multicast")
-	case joined == 0:
-		return failed
-	}
-	return nil
-}
-
-// address4 returns an IPv4 address of an interface, by which the system names it.
-func address4(i *net.Interface) (a [4]byte, ok bool) {
-	addresses, err := i.Addrs()
-	if err != nil {
-		return a, false
-	}
-	for _, x := range addresses {
-		if n, isNet := x.(*net.IPNet); isNet {
-			if four := n.IP.To4(); four != nil {
-				return [4]byte(four), true
-			}
-		}
-	}
-	return a, false
 }

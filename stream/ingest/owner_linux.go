@@ -1,62 +1,59 @@
 package ingest
 
 import (
-	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
+	"slices"
 	"strconv"
-	"strings"
+
+	"github.com/prometheus/procfs"
 )
 
-// owner names the program that has a UDP port, as "name (process 123)", "" when the system does
-// not tell: processes of other users are hidden.
+// owner names the program that has a UDP port, as "name (process 123)", "" when the system does not tell: processes of
+// other users are hidden.
 func owner(port string) string {
 	n, err := strconv.ParseUint(port, 10, 16)
 	if err != nil {
 		return ""
 	}
-	for _, table := range []string{"/proc/net/udp", "/proc/net/udp6"} {
-		data, err := os.ReadFile(table)
+	fs, err := procfs.NewDefaultFS()
+	if err != nil {
+		return ""
+	}
+	return ownerIn(fs, n)
+}
+
+// ownerIn is owner by the tables of a proc(5) file system.
+func ownerIn(fs procfs.FS, port uint64) string {
+	for _, table := range []func() (procfs.NetUDP, error){fs.NetUDP, fs.NetUDP6} {
+		sockets, err := table()
 		if err != nil {
 			continue
 		}
-		if inode := inodeOf(data, uint16(n)); inode != "" {
-			return holder("/proc", inode)
-		}
-	}
-	return ""
-}
-
-// inodeOf finds the inode of the socket with a local port in a table as proc(5) describes it: a
-// line a socket, the local address as HEX:HEXPORT in field 2 and the inode in field 10.
-func inodeOf(table []byte, port uint16) string {
-	want := fmt.Sprintf(":%04X", port)
-	for line := range bytes.Lines(table) {
-		f := strings.Fields(string(line))
-		if len(f) > 9 && strings.HasSuffix(f[1], want) && f[9] != "0" {
-			return f[9]
+		for _, s := range sockets {
+			if s.LocalPort == port && s.Inode != 0 {
+				return holder(fs, s.Inode)
+			}
 		}
 	}
 	return ""
 }
 
 // holder finds the process that has a socket open.
-func holder(proc, inode string) string {
-	fds, err := filepath.Glob(filepath.Join(proc, "[0-9]*", "fd", "*"))
+func holder(fs procfs.FS, inode uint64) string {
+	all, err := fs.AllProcs()
 	if err != nil {
 		return ""
 	}
-	for _, fd := range fds {
-		if to, err := os.Readlink(fd); err != nil || to != "socket:["+inode+"]" {
+	for _, p := range all {
+		open, err := p.FileDescriptorTargets()
+		if err != nil || !slices.Contains(open, fmt.Sprintf("socket:[%d]", inode)) {
 			continue
 		}
-		dir := filepath.Dir(filepath.Dir(fd))
-		name, err := os.ReadFile(filepath.Join(dir, "comm"))
+		name, err := p.Comm()
 		if err != nil {
 			return ""
 		}
-		return fmt.Sprintf("%s (process %s)", strings.TrimSpace(string(name)), filepath.Base(dir))
+		return fmt.Sprintf("%s (process %d)", name, p.PID)
 	}
 	return ""
 }

@@ -3,14 +3,12 @@ package ingest
 import (
 	"context"
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"net"
 	"net/netip"
 	"slices"
 	"strconv"
 	"sync"
-	"syscall"
 	"time"
 
 	"halfturn/stream/wire/xplane"
@@ -27,13 +25,7 @@ type Subscribe struct {
 	Discover  bool     // ask every simulator that tells of itself by its beacon
 	Rate      int      // times a second; 30
 
-	Beacons Beacons // where beacons are read; the multicast group's own socket when nil
-}
-
-// Beacons is a source of datagrams that may be beacons.
-type Beacons interface {
-	ReadFromUDPAddrPort(b []byte) (n int, from netip.AddrPort, err error)
-	Close() error
+	Beacons Source // where beacons are read; the multicast group's own socket when nil
 }
 
 // beaconGroup is where X-Plane tells of itself once a second.
@@ -56,8 +48,8 @@ const (
 // A subscriber asks simulators and takes their replies on a socket of its own.
 type subscriber struct {
 	conn    *net.UDPConn
-	beacons Beacons
-	hub     *hub
+	beacons Source
+	senders *senders
 	rate    int
 	refs    []xplane.Dataref
 	own     []netip.Prefix
@@ -82,12 +74,12 @@ type target struct {
 }
 
 // subscribe opens the sockets and resolves the addresses; nil when nobody is to be asked.
-func subscribe(ctx context.Context, o Subscribe, h *hub) (*subscriber, error) {
+func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error) {
 	if len(o.Addresses) == 0 && !o.Discover {
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{hub: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
+	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
 	now := time.Now()
 	for _, a := range o.Addresses {
 		to, err := simulatorAddress(ctx, a)
@@ -150,10 +142,10 @@ func (s *subscriber) networks() []netip.Prefix {
 // start begins to ask and to listen.
 func (s *subscriber) start() {
 	s.running.Go(s.ask)
-	s.running.Go(func() { pump(s.conn, s.hub.config.Warn, s.reply) })
+	s.running.Go(func() { receiveFrom(s.conn, s.senders.config.Warn, s.reply) })
 	if s.beacons != nil {
-		s.hub.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
-		s.running.Go(func() { pump(s.beacons, s.hub.config.Warn, s.beacon) })
+		s.senders.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
+		s.running.Go(func() { receiveFrom(s.beacons, s.senders.config.Warn, s.beacon) })
 	}
 }
 
@@ -225,8 +217,8 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 	t.asked = now
 	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
 		t.silent = true
-		s.hub.quiet.Say("silent", t.address.String(), func(int) {
-			s.hub.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address "+
+		s.senders.quiet.Say("silent", t.address.String(), func(int) {
+			s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address "+
 				"and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
 		})
 	}
@@ -234,7 +226,7 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 
 // tell says what becomes of a simulator. Beacons can be forged, so the log is kept short.
 func (s *subscriber) tell(t *target, what, format string, args ...any) {
-	s.hub.quiet.Say(what, t.address.String(), func(int) { s.hub.config.Tell(fmt.Sprintf(format, args...)) })
+	s.senders.quiet.Say(what, t.address.String(), func(int) { s.senders.config.Tell(fmt.Sprintf(format, args...)) })
 }
 
 // send sends the requests. Whether they arrive shows in the replies.
@@ -266,10 +258,10 @@ func (s *subscriber) reply(from netip.AddrPort, b []byte, now time.Time) {
 	}
 	s.mu.Unlock()
 	if t == nil {
-		s.hub.config.Metrics.unasked.Inc()
+		s.senders.config.Metrics.unasked.Inc()
 		return
 	}
-	s.hub.deliver(from, b, now)
+	s.senders.deliver(from, b, now)
 }
 
 // note remembers which values came. A reply is five bytes and pairs of index and value, four
@@ -301,13 +293,13 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	address := netip.AddrPortFrom(from.Addr(), k.Port)
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if !s.hub.allows(address.Addr()) {
-		s.hub.refuse(address.Addr())
+	if !s.senders.allows(address.Addr()) {
+		s.senders.refuse(address.Addr())
 		return
 	}
 	t := s.targets[address]
 	if t == nil {
-		if len(s.targets) >= s.hub.config.MaxStations || s.isToldHere(address.Addr()) {
+		if len(s.targets) >= s.senders.config.MaxStations || s.isToldHere(address.Addr()) {
 			return
 		}
 		t = &target{address: address, since: now, seen: make([]bool, len(s.refs))}
@@ -327,27 +319,4 @@ func (s *subscriber) isToldHere(a netip.Addr) bool {
 		}
 	}
 	return false
-}
-
-// pump reads datagrams until the source is closed.
-func pump(from Beacons, warn func(error), take func(from netip.AddrPort, b []byte, received time.Time)) {
-	// 65,507 bytes is the longest UDP payload over IPv4, 65,527 over IPv6.
-	b := make([]byte, 1<<16)
-	for faults := 0; ; {
-		n, sender, err := from.ReadFromUDPAddrPort(b)
-		switch {
-		case err == nil:
-			faults = 0
-			take(netip.AddrPortFrom(sender.Addr().Unmap(), sender.Port()), b[:n], time.Now())
-		case errors.Is(err, net.ErrClosed):
-			return
-		default:
-			// Some systems report here that an earlier datagram found nobody. Anything that
-			// keeps coming must not use up the processor.
-			if faults++; faults == 1 && !errors.Is(err, syscall.ECONNREFUSED) {
-				warn(fmt.Errorf("receiving datagrams: %w; going on", err))
-			}
-			time.Sleep(min(time.Duration(faults), 100) * time.Millisecond)
-		}
-	}
 }

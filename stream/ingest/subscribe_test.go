@@ -120,7 +120,7 @@ func newAsker(t *testing.T, o Subscribe) (*subscriber, *notes) {
 	n := &notes{}
 	config := Config{Tell: n.add, Warn: func(err error) { n.add(err.Error()) }}
 	config.fill()
-	h := newHub(config, func(netip.AddrPort) Seat { return deaf{} })
+	h := newSenders(config, func(netip.AddrPort) Handler { return deaf{} })
 	s, err := subscribe(t.Context(), o, h)
 	if err != nil {
 		t.Fatal(err)
@@ -210,7 +210,7 @@ func TestSubscriptionUnanswered(t *testing.T) {
 		t.Errorf("told %q", told.list)
 	}
 	s.reply(netip.MustParseAddrPort("192.0.2.7:49000"), replies(0), now) // RFC 5737: nobody's
-	if s.hub.stations[netip.MustParseAddrPort("192.0.2.7:49000")] != nil {
+	if s.senders.all[netip.MustParseAddrPort("192.0.2.7:49000")] != nil {
 		t.Error("a reply nobody asked for got a seat")
 	}
 	s.close()
@@ -230,7 +230,7 @@ func TestListenSubscribed(t *testing.T) {
 	if got := receive(t, all.got); got != want {
 		t.Errorf("%d bytes reached the seat", len(got))
 	}
-	if got := l.Stations(); len(got) != 1 || got[0] != sim.address() {
+	if got := l.Senders(); len(got) != 1 || got[0] != sim.address() {
 		t.Errorf("stations %v, want the simulator %v", got, sim.address())
 	}
 	l.Close()
@@ -292,7 +292,7 @@ func TestDiscoveryBounds(t *testing.T) {
 	for i := range 5000 {
 		s.beacon(from(1), beaconOf(1, 1, 1, uint16(i+1)), now)
 	}
-	if len(s.targets) != s.hub.config.MaxStations {
+	if len(s.targets) != s.senders.config.MaxStations {
 		t.Errorf("%d simulators", len(s.targets))
 	}
 	s.step(now.Add(askGone + time.Second))
@@ -306,7 +306,7 @@ func TestDiscoveryBounds(t *testing.T) {
 
 	s, _ = newAsker(t, Subscribe{Addresses: []string{"127.0.0.1"}, Discover: true, Beacons: newSimulator(t).UDPConn})
 	s.own = []netip.Prefix{netip.MustParsePrefix("192.168.7.9/24")}
-	s.hub.allow = append(s.hub.allow, netip.MustParsePrefix("192.168.7.0/24"))
+	s.senders.allow = append(s.senders.allow, netip.MustParsePrefix("192.168.7.0/24"))
 	s.beacon(netip.MustParseAddrPort("192.168.7.9:49707"), beaconOf(1, 1, 1, 49000), now)
 	s.beacon(netip.MustParseAddrPort("192.168.7.8:49707"), beaconOf(1, 1, 1, 49000), now)
 	if len(s.targets) != 2 || s.targets[netip.MustParseAddrPort("192.168.7.8:49000")] == nil {

@@ -25,6 +25,7 @@ var (
 	LineSide = table.define("line.side", "side is {side:name}; must be right, left or empty")
 
 	StationGone  = table.define("station.gone", "station {station:name} is not there any more")
+	StationMute  = table.define("station.mute", "station {station:name} does not answer; try again")
 	NothingFlown = table.define("station.nothing-flown",
 		"nothing was flown at {station:name} yet; there is no session to end")
 )

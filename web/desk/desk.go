@@ -5,7 +5,6 @@ package desk
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"net/netip"
 	"sync"
@@ -22,6 +21,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/coach/stations"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
@@ -39,8 +39,9 @@ type Config struct {
 	Station   pipeline.Options
 	Named     []Named // senders known beforehand
 	Output    session.Output
-	Version   string // of the program
-	Forget    bool   // begin with Maneuver and Aircraft, whatever was chosen at a station before
+	Stations  *stations.Register // who is known; nil knows nobody, and keeps nobody
+	Version   string             // of the program
+	Forget    bool               // begin with Maneuver and Aircraft, whatever was chosen at a station before
 	Book      *logbook.Book
 	Writer    *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
 	Recording *Recording      // nil: nothing is recorded
@@ -49,7 +50,6 @@ type Config struct {
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
 	Ended     func(*debrief.Report) // called with each session when it is over; may be nil
-	Tap       func(session.Message) // called with every message, in the station's goroutine; may be nil
 }
 
 // A Desk seats stations. It implements web.Desk.
@@ -61,23 +61,27 @@ type Desk struct {
 	quiet    quiet.Log // for what every datagram may cause
 	opened   time.Time // when the desk was made
 
-	legs  *prometheus.CounterVec
-	calls *prometheus.CounterVec
+	counts counts
 
-	mu     sync.Mutex
-	plans  map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
-	doer   Doer
-	seats  map[string]*seat                 // by name
-	ended  map[string]debrief.StationReport // the last few that left, by name
-	order  []string                         // of ended, oldest first
-	paused map[string]*sitting              // sessions that the server's last run left, by station
-	here   netip.AddrPort                   // where datagrams are received
+	mu      sync.Mutex
+	plans   map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
+	senders Senders
+	seats   map[string]*seat                 // by name
+	ended   map[string]debrief.StationReport // the last few that left, by name
+	order   []string                         // of ended, oldest first
+	held    map[string]*sitting              // by the id of the station, which has one session at a time
+	paused  map[string]*sitting              // sessions that the server's last run left, by station
+	here    netip.AddrPort                   // where datagrams are received
 }
 
-// A Doer runs a function in the goroutine of a station, and may end its seat: an ingest.Listener.
-type Doer interface {
-	Do(ctx context.Context, address netip.AddrPort, f func(ingest.Seat)) error
-	End(ctx context.Context, address netip.AddrPort, f func(ingest.Seat) bool) error
+// Senders bring requests to the seats of senders, in order with their datagrams: an ingest.Listener.
+type Senders interface {
+	// Send has a request taken; see ingest.Listener.
+	Send(ctx context.Context, address netip.AddrPort, r ingest.Request) error
+	// End is Send for a request with which the seat may end.
+	End(ctx context.Context, address netip.AddrPort, r ingest.Request) error
+	// Addresses lists where datagrams are received.
+	Addresses() []netip.AddrPort
 }
 
 // remembered is how many stations that left can still be asked for their legs.
@@ -85,10 +89,12 @@ const remembered = 64
 
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
+	if cfg.Stations == nil {
+		cfg.Stations = new(stations.Register)
+	}
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.StationReport{}, paused: map[string]*sitting{},
-		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
-		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
+		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.StationReport{}, paused: map[string]*sitting{}, held: map[string]*sitting{},
+		counts: newCounts(),
 	}
 	d.cards = d.fingerprint()
 	if _, err := d.plan(cfg.Maneuver, "", cfg.Aircraft); err != nil {
@@ -100,7 +106,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		}
 		cfg.Named[i].Student = d.spelling(context.Background(), cfg.Named[i].Student)
 	}
-	for _, c := range []prometheus.Collector{d.legs, d.calls} {
+	for _, c := range d.counts.collectors() {
 		if err := reg.Register(c); err != nil {
 			return nil, fmt.Errorf("cannot register the desk's metrics: %w", err)
 		}
@@ -146,12 +152,12 @@ func (d *Desk) auto(maneuverName, standard, aircraftName string) []*plan.Plan {
 }
 
 // Attach tells the desk in whose goroutines its seats live.
-func (d *Desk) Attach(doer Doer) {
+func (d *Desk) Attach(senders Senders) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.doer = doer
-	if l, ok := doer.(interface{ Addresses() []netip.AddrPort }); ok && len(l.Addresses()) > 0 {
-		d.here = l.Addresses()[0]
+	d.senders = senders
+	if here := senders.Addresses(); len(here) > 0 {
+		d.here = here[0]
 	}
 }
 
@@ -170,7 +176,7 @@ func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 }
 
 // Seat makes the seat of a sender: an ingest.Factory.
-func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
+func (d *Desk) Seat(address netip.AddrPort) ingest.Handler {
 	known := d.named(address)
 	s := &seat{address: address, known: known, ready: make(chan struct{})}
 	s.hear(d, time.Now())
@@ -192,45 +198,6 @@ func (d *Desk) Seat(address netip.AddrPort) ingest.Seat {
 	return s
 }
 
-// counted counts what goes to the output.
-type counted struct {
-	session.Output
-	desk *Desk
-	past bool // what is told now was flown before this run of the server
-	mute bool // what is told now was told already
-	// entered tells that a maneuver was begun.
-	entered bool
-}
-
-// Watched tells whether anybody looks at a station.
-func (c *counted) Watched(station string) bool { return !c.mute && c.Output.Watched(station) }
-
-func (c *counted) Event(m session.Message) {
-	_, own := m.Body.(*session.Sitting)
-	switch {
-	case c.mute && !own:
-		return
-	case c.past:
-		c.Output.Event(m)
-		return
-	}
-	switch b := m.Body.(type) {
-	case *coach.Phase:
-		c.entered = c.entered || b.Direction != ""
-	case *coach.Callout:
-		c.desk.calls.WithLabelValues(b.Kind).Inc()
-	case *coach.Series:
-		for i := range b.Legs {
-			l := &b.Legs[i]
-			c.desk.legs.WithLabelValues(b.Maneuver, l.Outcome, l.Verdict).Inc()
-		}
-	}
-	c.Output.Event(m)
-	if c.desk.cfg.Tap != nil {
-		c.desk.cfg.Tap(m)
-	}
-}
-
 // Cards lists what can be chosen.
 func (d *Desk) Cards() web.Cards {
 	c := web.Cards{Auto: web.Card{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
@@ -246,29 +213,11 @@ func (d *Desk) Cards() web.Cards {
 	return c
 }
 
-// Choose sets what a station flies from now on.
-func (d *Desk) Choose(ctx context.Context, station string, c web.Choice) error {
-	plan, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
-	if err != nil {
-		return err
-	}
-	auto := d.auto(c.Maneuver, c.Standard, c.Aircraft)
-	if err := d.do(ctx, station, func(s *seat) {
-		s.touched()
-		s.choose(plan, auto)
-	}); err != nil {
-		return err
-	}
-	d.chose(station, c)
-	d.cfg.Log.Info().Str("station", station).Str("maneuver", c.Maneuver).Str("aircraft", c.Aircraft).Msg("chosen")
-	return nil
-}
-
 // Legs returns what a station has flown so far.
 func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
-	var r debrief.StationReport
-	if d.do(ctx, station, func(s *seat) { r = s.session.Report() }) == nil {
-		return r, true
+	var q legsQuestion
+	if d.ask(ctx, station, &q) == nil {
+		return q.answer, true
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -278,42 +227,9 @@ func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
 
 // Probe returns everything known of a station's stream.
 func (d *Desk) Probe(ctx context.Context, station string) (any, bool) {
-	var p session.Probe
-	err := d.do(ctx, station, func(s *seat) { p = s.session.Probe(Seconds(time.Now())) })
-	return p, err == nil
-}
-
-// answerWait is how long a station may take to answer: it does within milliseconds, unless its disk does not.
-const answerWait = 5 * time.Second
-
-// do runs f with the seat of a station, in its goroutine. The error's words are for a user. A seat must not call it.
-func (d *Desk) do(ctx context.Context, station string, f func(*seat)) error {
-	d.mu.Lock()
-	s := d.seats[station]
-	doer := d.doer
-	d.mu.Unlock()
-	if s == nil || doer == nil {
-		return gone(station)
-	}
-	ctx, cancel := context.WithTimeout(ctx, answerWait)
-	defer cancel()
-	in := func(s ingest.Seat) { f(s.(*seat)) }
-	err := doer.Do(ctx, s.address, in)
-	if errors.Is(err, ingest.ErrNoSeat) { // it may be listed before it can be called
-		select {
-		case <-s.ready:
-			err = doer.Do(ctx, s.address, in)
-		case <-ctx.Done():
-			err = ctx.Err()
-		}
-	}
-	switch {
-	case err == nil:
-		return nil
-	case errors.Is(err, ingest.ErrNoSeat):
-		return gone(station)
-	}
-	return fmt.Errorf("station %q does not answer; try again", station)
+	var q probeQuestion
+	err := d.ask(ctx, station, &q)
+	return q.answer, err == nil
 }
 
 // left notes that a station has gone, and remembers what it flew.

@@ -53,6 +53,7 @@ func (d *Desk) Close() {
 		d.house.stop()
 		d.house.wait.Wait()
 	}
+	d.save()
 	d.quiet.Close()
 }
 
@@ -77,6 +78,7 @@ func (d *Desk) keepHouse(ctx context.Context) {
 		case now := <-ticker.C:
 			d.mend(ctx)
 			d.expire(now)
+			d.save()
 			if now.Sub(tidied) > tidyEvery {
 				tidied = now
 				d.prune(ctx, now)

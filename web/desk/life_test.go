@@ -19,9 +19,10 @@ import (
 	"github.com/prometheus/client_golang/prometheus/testutil"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/command"
 	"halfturn/stream/ingest"
 	"halfturn/stream/record"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // served attaches the desk to sockets, so that its seats live in goroutines of their own.
@@ -57,9 +58,9 @@ func TestReturnsAroundExpiry(t *testing.T) {
 				return
 			case <-pace.C:
 			}
-			for _, s := range d.cfg.Output.(*web.Hub).Stations() {
+			for _, s := range d.cfg.Output.(*hub.Hub).Stations() {
 				_, _ = d.Legs(t.Context(), s.Name)
-				_ = d.Student(t.Context(), s.Name, fmt.Sprint("Student ", n)) // of one that leaves meanwhile it is refused
+				_ = d.Do(t.Context(), commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)})) // of one that leaves meanwhile it is refused
 				_, _ = d.Probe(t.Context(), s.Name)
 			}
 		}

@@ -8,9 +8,9 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
-	"halfturn/web"
 )
 
 // A Named is a station known beforehand by the sender's address.
@@ -30,21 +30,31 @@ func (d *Desk) named(address netip.AddrPort) Named {
 	n := Named{Address: address, Name: address.String(), Maneuver: d.cfg.Maneuver, Aircraft: d.cfg.Aircraft, Station: d.cfg.Station}
 	for _, k := range d.cfg.Named {
 		if k.Address == address {
-			return d.lastChosen(k)
+			return d.lastChosen(k, address)
 		}
 		if k.Address.Port() == 0 && k.Address.Addr() == address.Addr() {
 			n = k
 		}
 	}
-	return d.lastChosen(n)
+	return d.lastChosen(n, address)
 }
 
 // lastChosen puts in what was last chosen at the station, where the cards of that are still there.
-func (d *Desk) lastChosen(n Named) Named {
+func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return n
 	}
-	c, ok, err := d.cfg.Book.StationChoice(lasting(n.Name))
+	key := lasting(n.Name)
+	d.mu.Lock()
+	st, known := d.cfg.Stations.Find(key, senderOf(&n, address), d.renamed)
+	d.mu.Unlock()
+	c, ok, err := logbook.StationChoice{}, false, error(nil)
+	if known {
+		c, ok, err = d.cfg.Book.StationChoice(st.ID)
+	}
+	if !ok { // it was chosen with a version that knew stations by their names alone
+		c, ok, err = d.cfg.Book.StationChoice(key)
+	}
 	if err != nil {
 		d.cfg.Log.Warn().Err(err).Str("station", n.Name).Msg("what was last chosen here is not known")
 	}
@@ -58,12 +68,13 @@ func (d *Desk) lastChosen(n Named) Named {
 }
 
 // chose notes what was chosen at a station, for when it comes back.
-func (d *Desk) chose(name string, c web.Choice) {
+func (d *Desk) chose(station, id string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
-	if err := d.cfg.Book.RememberStation(lasting(name), logbook.StationChoice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}); err != nil {
-		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("what was chosen is not remembered")
+	choice := logbook.StationChoice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}
+	if err := d.cfg.Book.RememberStation(id, choice); err != nil {
+		d.cfg.Log.Warn().Err(err).Str("station", station).Msg("what was chosen is not remembered")
 	}
 }
 
@@ -106,31 +117,25 @@ const takeOverWait = 5 * time.Second
 
 // takeOver ends the seat of a name when it is silent, gives the name to another, and returns the session. It waits for
 // nothing but a seat that has been made and is not ending.
-func (d *Desk) takeOver(s *seat, name string) (goes *sitting) {
+func (d *Desk) takeOver(s *seat, name string) *sitting {
 	d.mu.Lock()
-	holder, doer := d.seats[name], d.doer
+	holder, senders := d.seats[name], d.senders
 	d.mu.Unlock()
-	if holder == nil || doer == nil || holder.address == s.address || !d.silent(holder, pipeline.SilentAfter) {
+	if holder == nil || senders == nil || holder.address == s.address || !d.fellSilent(holder) {
 		return nil
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), takeOverWait)
 	defer cancel()
-	err := doer.End(ctx, holder.address, func(it ingest.Seat) bool {
-		// What it was asked for may have changed until it had time.
-		if it.(*seat) != holder || holder.given || !d.silent(holder, pipeline.SilentAfter) {
-			return false
-		}
-		goes = holder.give()
-		d.mu.Lock()
-		defer d.mu.Unlock()
-		d.seats[name] = s
-		return true
-	})
-	if err != nil && !errors.Is(err, ingest.ErrNoSeat) {
+	h := &handOver{desk: d, from: holder, to: s}
+	err := senders.End(ctx, holder.address, h)
+	if err != nil && !errors.Is(err, ingest.ErrNotThere) {
 		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("the station is silent and does not end")
 	}
-	return goes
+	return h.goes
 }
+
+// fellSilent tells whether another sender may take the place of a seat.
+func (d *Desk) fellSilent(s *seat) bool { return d.silent(s, pipeline.SilentAfter) }
 
 // like returns the name under which a sender that has none goes on: that of the one station without
 // a name of the same address that is silent, for a simulator that was started again often sends from
@@ -143,7 +148,7 @@ func (d *Desk) like(address netip.AddrPort) string {
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if _, back := d.paused[own]; back || d.doer == nil {
+	if _, back := d.paused[own]; back || d.senders == nil {
 		return own
 	}
 	var names []string

@@ -12,37 +12,40 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/command"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/stream/ingest"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // A doer runs in the caller's goroutine, for tests that are in one; those of life_test.go run the real one.
 type doer struct {
-	seats map[netip.AddrPort]ingest.Seat
+	seats map[netip.AddrPort]ingest.Handler
 	ended []netip.AddrPort
 
 	meanwhile func() // happens while a seat ends; may be nil
 }
 
-func (d *doer) Do(_ context.Context, a netip.AddrPort, f func(ingest.Seat)) error {
+func (*doer) Addresses() []netip.AddrPort { return nil }
+
+func (d *doer) Send(_ context.Context, a netip.AddrPort, r ingest.Request) error {
 	s, ok := d.seats[a]
 	if !ok {
-		return ingest.ErrNoSeat
+		return ingest.ErrNotThere
 	}
-	f(s)
+	s.Take(r)
 	return nil
 }
 
-func (d *doer) End(_ context.Context, a netip.AddrPort, f func(ingest.Seat) bool) error {
+func (d *doer) End(_ context.Context, a netip.AddrPort, r ingest.Request) error {
 	s, ok := d.seats[a]
 	if !ok {
-		return ingest.ErrNoSeat
+		return ingest.ErrNotThere
 	}
-	if f(s) {
+	if s.Take(r) {
 		d.ended = append(d.ended, a)
 		delete(d.seats, a)
 		s.End()
@@ -76,11 +79,11 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	for i := range named {
 		named[i].Maneuver = "wing-over"
 	}
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: web.NewHub("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
+	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: hub.New("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Seat{}}
+	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing
 }
@@ -119,8 +122,12 @@ func TestNames(t *testing.T) {
 	if _, ok := d.Legs(t.Context(), "Seat 3"); !ok {
 		t.Error("no station Seat 3")
 	}
-	var s session.Station
-	d.do(t.Context(), "Seat 3", func(s2 *seat) { s = s2.session.Info(0) })
+	var s message.Station
+	var q probeQuestion
+	if err := d.ask(t.Context(), "Seat 3", &q); err != nil {
+		t.Fatal(err)
+	}
+	s = q.answer.Station
 	if s.Address != "192.168.1.20:50003" {
 		t.Errorf("Seat 3 is %s", s.Address)
 	}
@@ -133,17 +140,17 @@ func TestAutoIsChosen(t *testing.T) {
 	d, doing := newDesk(t)
 	s := d.Seat(at)
 	doing.seats[at] = s
-	of := func() session.Station { return s.(*seat).session.Info(0) }
+	of := func() message.Station { return s.(*seat).session.Info(0) }
 	if of().Auto {
 		t.Error("it begins with auto")
 	}
-	choose := func(c web.Choice) {
+	choose := func(c maneuver.Choice) {
 		t.Helper()
-		if err := d.Choose(t.Context(), of().Name, c); err != nil {
+		if err := d.Do(t.Context(), commanded(of().Name, command.Choose{Choice: c})); err != nil {
 			t.Fatal(err)
 		}
 	}
-	choose(web.Choice{Maneuver: coach.AutoManeuver, Aircraft: "turboprop-trainer"})
+	choose(maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "turboprop-trainer"})
 	if !of().Auto || s.(*seat).choice.Maneuver != coach.AutoManeuver {
 		t.Errorf("chosen, and it is %+v", of())
 	}
@@ -153,11 +160,11 @@ func TestAutoIsChosen(t *testing.T) {
 	if d.Cards().Auto.Name != coach.AutoManeuver {
 		t.Error("it is not offered")
 	}
-	choose(web.Choice{Maneuver: "lazy-eight", Aircraft: "turboprop-trainer"})
+	choose(maneuver.Choice{Maneuver: "lazy-eight", Aircraft: "turboprop-trainer"})
 	if of().Auto || of().Maneuver != "lazy-eight" {
 		t.Errorf("a maneuver is chosen, and it is %+v", of())
 	}
-	if err := d.Choose(t.Context(), of().Name, web.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}); err == nil || of().Auto {
+	if err := d.Do(t.Context(), commanded(of().Name, command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}})); err == nil || of().Auto {
 		t.Errorf("with an aircraft that is not there: %v", err)
 	}
 }
@@ -170,7 +177,7 @@ func TestChoiceIsRemembered(t *testing.T) {
 	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
 		s := d.Seat(at(address))
 		doing.seats[at(address)] = s
-		if err := d.Choose(t.Context(), s.(*seat).name, web.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}); err != nil {
+		if err := d.Do(t.Context(), commanded(s.(*seat).name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}})); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -182,7 +189,11 @@ func TestChoiceIsRemembered(t *testing.T) {
 	if n := d.named(at("192.168.1.22:50000")); n.Maneuver != "wing-over" {
 		t.Errorf("another begins with %s", n.Maneuver)
 	}
-	if err := d.cfg.Book.RememberStation("Seat 3", logbook.StationChoice{Maneuver: "gone"}); err != nil {
+	seat3, ok := d.cfg.Stations.Find("Seat 3", "", nil)
+	if !ok {
+		t.Fatal("the station has no id")
+	}
+	if err := d.cfg.Book.RememberStation(seat3.ID, logbook.StationChoice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {
@@ -208,12 +219,12 @@ func TestStudentSpelled(t *testing.T) {
 	s := d.Seat(at).(*seat)
 	doer.seats[at] = s
 	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example", "": ""} {
-		if err := d.Student(t.Context(), s.name, said); err != nil || s.opening.Student != want {
+		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil || s.opening.Student != want {
 			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)
 		}
 	}
 	for _, said := range []string{"Ada\x1b[31m", "Ada\u009b", "\u2066Ada\u2069", strings.Repeat("x", 81)} {
-		if err := d.Student(t.Context(), s.name, said); err == nil || s.opening.Student == said {
+		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err == nil || s.opening.Student == said {
 			t.Errorf("%q is taken", said)
 		}
 	}

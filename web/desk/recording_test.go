@@ -18,16 +18,17 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/command"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // recordingDesk is a desk that records on a disk, which is full while it is told so.
@@ -74,7 +75,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
 			t.Error(err)
 		}
 	})
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: web.NewHub("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
+	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: hub.New("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
 		Recording: &Recording{Open: func(name string) (record.File, error) {
 			if err := on.fails("open", name); err != nil {
 				return nil, err
@@ -85,7 +86,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Seat{}}
+	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing, book
 }
@@ -123,7 +124,7 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	doing.seats[at] = s
 	n := 0
 	now := time.Now().Add(-time.Hour)
-	feed := func(state string) session.Station {
+	feed := func(state string) message.Station {
 		t.Helper()
 		for t.Context().Err() == nil {
 			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
@@ -134,7 +135,7 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 			}
 			runtime.Gosched()
 		}
-		return session.Station{}
+		return message.Station{}
 	}
 	if info := feed("on"); info.RecordingWords != "" || info.Session == "" {
 		t.Errorf("it says %+v", info)
@@ -191,7 +192,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
 	now := time.Now().Add(-time.Hour)
-	feed := func(from, to int) session.Station {
+	feed := func(from, to int) message.Station {
 		for n := from; n < to; n++ {
 			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
 		}
@@ -206,7 +207,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
 		t.Error("there is a logbook on a disk that was never written")
 	}
-	if err := d.Choose(t.Context(), at.String(), web.Choice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.Do(t.Context(), commanded(at.String(), command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 		t.Errorf("nothing can be chosen: %v", err)
 	}
 	readOnly.Store(false)
@@ -242,7 +243,7 @@ func TestFolderMended(t *testing.T) {
 	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords == "" || info.Session != "" {
 		t.Errorf("it says %+v", info)
 	}
-	if err := d.Student(t.Context(), at.String(), "Ada Example"); err != nil {
+	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Mkdir(book.Dir(), 0o750); err != nil {
@@ -379,7 +380,7 @@ func TestResumedIsEntered(t *testing.T) {
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
 	}
-	if err := d.Student(t.Context(), at.String(), "Ada Example"); err != nil {
+	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	d.Stopping()

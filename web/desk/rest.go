@@ -57,6 +57,7 @@ func (s *seat) following(over *sitting) *sitting {
 	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver, over.choice.Standard, over.choice.Aircraft
 	next := s.desk.sit(s.name, &known, s.address, s.log)
 	next.last = over.last
+	next.inherit(over)
 	return next
 }
 
@@ -69,7 +70,7 @@ func (s *seat) stirs(r pipeline.Result, received time.Time) bool {
 	if stands || silence > restSilence || r.Outcome == pipeline.Paused || r.Outcome == pipeline.Jumped {
 		s.rest.broke = true
 	}
-	return s.out.entered || s.rest.broke && moved && !stands
+	return s.session.Entered() || s.rest.broke && moved && !stands
 }
 
 // stands tells whether the airplane is on the ground, and not taking off or landing.
@@ -84,7 +85,7 @@ func (s *seat) stands(now time.Time) bool {
 func (s *seat) wake(held []datagram) {
 	head := s.rest.head
 	s.sitting = s.following(s.sitting)
-	s.out.mute = true // it was told already
+	s.out.muted = true // it was told already
 	if len(held) > 0 {
 		for _, d := range head {
 			d.received, d.controls = held[0].received, nil
@@ -96,7 +97,7 @@ func (s *seat) wake(held []datagram) {
 		came := s.session.Feed(d.bytes, Seconds(d.received))
 		s.took(d.bytes, d.from, d.received, came.Outcome == pipeline.Accepted || came.Outcome == pipeline.Jumped)
 	}
-	s.out.mute = false
+	s.out.muted = false
 	s.tellRecording()
 	s.session.TellAgain()
 	s.session.Tick(Seconds(s.last))

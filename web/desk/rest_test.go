@@ -10,12 +10,14 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach/command"
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
-	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // A simulator goes on sending to one seat.
@@ -69,7 +71,7 @@ func (s *simulator) fly() {
 }
 
 // goOn sends so many seconds of what is flown now: straight on, or what set makes of it.
-func (s *simulator) goOn(seconds int, set func(*stream.Sample)) session.Station {
+func (s *simulator) goOn(seconds int, set func(*stream.Sample)) message.Station {
 	for range seconds * sent {
 		s.now += 1. / sent
 		s.sample.Put(stream.Time, s.now)
@@ -84,7 +86,7 @@ func (s *simulator) goOn(seconds int, set func(*stream.Sample)) session.Station 
 func (s *simulator) end() (id string) {
 	s.t.Helper()
 	id = s.seat.id
-	if err := s.desk.End(s.t.Context(), s.seat.name); err != nil {
+	if err := s.desk.Do(s.t.Context(), commanded(s.seat.name, command.End{})); err != nil {
 		s.t.Fatal(err)
 	}
 	return id
@@ -104,14 +106,14 @@ func (s *simulator) folders() int {
 func TestRestUntilManeuver(t *testing.T) {
 	s := fliesTo(t)
 	s.fly()
-	if err := s.desk.Student(t.Context(), s.seat.name, "Ada Example"); err != nil {
+	if err := s.desk.Do(t.Context(), commanded(s.seat.name, command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	ended := s.end()
-	if err := s.desk.End(t.Context(), s.seat.name); err == nil {
+	if err := s.desk.Do(t.Context(), commanded(s.seat.name, command.End{})); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
-	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != session.Resting || info.Student != "Ada Example" || s.folders() != 1 {
+	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting || info.Student != "Ada Example" || s.folders() != 1 {
 		t.Errorf("flying straight on it says %+v with %d sessions", info, s.folders())
 	}
 	if n := len(s.seat.before); n > int(mostRest.Seconds()+1)*sent {
@@ -122,7 +124,7 @@ func TestRestUntilManeuver(t *testing.T) {
 	if info := s.seat.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" || info.Recording != "on" || legs != 2 || s.folders() != 2 {
 		t.Errorf("after another series it says %+v, %d legs in %q, %d sessions", info, legs, id, s.folders())
 	}
-	if told := s.desk.cfg.Output.(*web.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
+	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
 		t.Errorf("the pages are told %+v", told)
 	}
 	s.desk.Stopping()
@@ -162,7 +164,7 @@ func TestRestEnds(t *testing.T) {
 		"silence": func(s *simulator) { s.n += 10 * sent },
 		"jump":    func(s *simulator) { s.now += 500 },
 		"choice": func(s *simulator) {
-			if err := s.desk.Choose(s.t.Context(), s.seat.name, web.Choice{Maneuver: "lazy-eight"}); err != nil {
+			if err := s.desk.Do(s.t.Context(), commanded(s.seat.name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 				s.t.Fatal(err)
 			}
 		},

@@ -151,7 +151,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	known := d.named(address)
 	base := d.options(known.Station)
 	goesOn := session.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
-	s := &sitting{desk: d, name: opening.Station, id: id, opening: opening, choice: opening.Choice, out: &counted{Output: d.cfg.Output, desk: d, past: true},
+	s := &sitting{desk: d, name: opening.Station, id: id, opening: opening, choice: opening.Choice, out: &outlet{Output: d.cfg.Output, counts: &d.counts, past: true},
 		log: d.cfg.Log.With().Str("station", opening.Station).Logger()}
 	o, err := opening.Options(base, d.plansFor)
 	if err != nil {
@@ -161,6 +161,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	if goesOn {
 		o.Output = s.out
 	}
+	s.sender = senderOf(&known, address)
 	s.session = session.New(o)
 	s.session.SetID(id)
 	s.session.SetStudent(opening.Student)
@@ -175,6 +176,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	}
 	if goesOn && now.Sub(s.last).Abs() <= d.idle() {
 		s.out.past = false
+		s.reserve(now)
 		s.tellRecording()
 		s.session.Tick(Seconds(now))
 		s.kept = s.session.Legs()

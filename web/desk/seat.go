@@ -9,6 +9,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
 )
 
@@ -94,6 +95,12 @@ func repeated(e *zerolog.Event, more int) *zerolog.Event {
 		e.Int("repeated", more)
 	}
 	return e
+}
+
+// Take takes a request.
+func (s *seat) Take(r ingest.Request) bool {
+	s.called()
+	return r.(request).of(s) // nobody else sends requests to a seat
 }
 
 // called notes that the seat can be called, as it was.

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/stream/pipeline"
@@ -24,10 +25,11 @@ import (
 type sitting struct {
 	desk    *Desk
 	name    string // of the station
+	sender  string // of the datagrams, as far as it stays; see senderOf
 	log     zerolog.Logger
 	session *session.Session
 	opening session.Opening
-	out     *counted
+	out     *outlet
 
 	id       string // "" before anything was flown, or while its folder cannot be made
 	began    time.Time
@@ -61,7 +63,7 @@ const (
 func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolog.Logger) *sitting {
 	plan, _ := d.plan(known.Maneuver, known.Standard, known.Aircraft) // New made sure of it
 	auto := d.auto(known.Maneuver, known.Standard, known.Aircraft)
-	s := &sitting{desk: d, name: name, log: log, out: &counted{Output: d.cfg.Output, desk: d}}
+	s := &sitting{desk: d, name: name, sender: senderOf(known, address), log: log, out: &outlet{Output: d.cfg.Output, counts: &d.counts}}
 	o := d.options(known.Station)
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
@@ -159,6 +161,7 @@ func (s *sitting) begin(received time.Time) {
 		s.log.Info().Str("session", id).Msg("the session is kept from here on")
 	}
 	s.id, s.opening.Session = id, id
+	s.identify(received)
 	if err := record.Mark(s.dir()); err != nil {
 		s.log.Error().Err(err).Msg("a session that is interrupted now will not be gone on with")
 	}
@@ -169,14 +172,14 @@ func (s *sitting) begin(received time.Time) {
 	s.record()
 	s.tellRecording()
 	if s.missed > 0 {
-		s.controls = append(s.controls, session.Control{Lost: s.missed}.Comment())
+		s.controls = append(s.controls, session.LostComment(s.missed))
 	}
 	if s.recorder != nil {
 		for _, d := range s.before {
 			s.recorder.Add(d.bytes, d.from, s.desk.receiver(d.from), d.received, d.controls...)
 		}
 	}
-	s.session.Publish(session.TypeSession, &session.Sitting{ID: id, State: "began"})
+	s.session.Publish(&message.Session{ID: id, State: message.SessionBegan})
 }
 
 // dir is the session's folder.
@@ -192,7 +195,7 @@ func (s *sitting) record() {
 		Program: "halfturn " + s.desk.cfg.Version,
 		Station: s.name,
 		Section: func(part int) string { opening.Part = part; return opening.Comment() },
-		Lost:    func(n uint64) string { return session.Control{Lost: n}.Comment() },
+		Lost:    func(n uint64) string { return session.LostComment(n) },
 		Rotate:  s.desk.cfg.Recording.Rotate,
 		Open:    s.desk.cfg.Recording.Open,
 		Closed:  s.desk.closed,
@@ -212,7 +215,7 @@ func (s *sitting) tellRecording() {
 	case s.desk.cfg.Recording == nil:
 		s.session.SetRecording("off", "")
 	case s.rest != nil && s.desk.cfg.Book.Waits() == nil:
-		s.session.SetRecording(session.Resting, "")
+		s.session.SetRecording(message.Resting, "")
 	case s.recorder != nil:
 		st := s.recorder.Status()
 		s.session.SetRecording(st.State, st.Words)
@@ -226,32 +229,20 @@ func (s *sitting) tellRecording() {
 }
 
 // control notes what changes before the next datagram.
-func (s *sitting) control(c session.Control) {
+func (s *sitting) control(comment string) {
 	if len(s.controls) < mostBefore {
-		s.controls = append(s.controls, c.Comment())
+		s.controls = append(s.controls, comment)
 	}
 }
 
 // choose changes what is flown.
 func (s *sitting) choose(p *plan.Plan, auto []*plan.Plan) {
-	c := choiceOf(p, auto)
-	s.choice = c
-	s.control(session.Control{Choose: &c})
+	s.choice = choiceOf(p, auto)
 	s.session.Choose(p, auto)
-}
-
-// setLine sets or clears the ground line.
-func (s *sitting) setLine(c coach.LineChoice) error {
-	if err := s.session.SetLine(c); err != nil {
-		return err
-	}
-	s.control(session.Control{Line: &c})
-	return nil
 }
 
 // setStudent says who flies.
 func (s *sitting) setStudent(name string) {
-	s.control(session.Control{Student: &name})
 	s.opening.Student = name
 	s.session.SetStudent(name)
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
@@ -263,6 +254,7 @@ func (s *sitting) setStudent(name string) {
 // gone on with.
 func (s *sitting) end(over bool) *debrief.Report {
 	s.session.End(session.Over)
+	defer s.release()
 	if s.began.IsZero() {
 		return nil
 	}
@@ -274,7 +266,7 @@ func (s *sitting) end(over bool) *debrief.Report {
 			s.log.Warn().Uint64("lost", st.Lost).Uint64("recorded", st.Written).Msg("not all datagrams were recorded")
 		}
 	}
-	s.session.Publish(session.TypeSession, &session.Sitting{ID: s.id, State: "ended", Legs: s.session.Legs()})
+	s.session.Publish(&message.Session{ID: s.id, State: message.SessionEnded, Legs: s.session.Legs()})
 	report := s.keep(s.session.Report())
 	if s.id == "" {
 		s.log.Error().Msg("the session is lost: its folder could not be made")

@@ -9,7 +9,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/aero"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/web"
 )
@@ -31,7 +31,7 @@ type collector struct {
 	place    float64
 	moments  []moment // the latest, in order of stream time
 	callouts []*coach.Callout
-	plan     session.Plan
+	plan     message.Chart
 	series   int // that are over
 	pending  []pendingLeg
 	list     web.FlownLegs
@@ -49,7 +49,7 @@ type moment struct {
 // pendingLeg is a leg whose last seconds have not come yet.
 type pendingLeg struct {
 	leg    *coach.Leg
-	plan   session.Plan
+	plan   message.Chart
 	series int
 }
 
@@ -83,19 +83,17 @@ func (c *collector) Frame(_ string, f *coach.Frame) {
 }
 
 // Event keeps the events that belong to legs.
-func (c *collector) Event(m session.Message) {
+func (c *collector) Event(m message.Message) {
 	switch b := m.Body.(type) {
-	case *session.Station:
+	case *message.Station:
 		c.list.Advice = b.Advice
-	case *session.Plan:
+	case *message.Chart:
 		c.plan = *b
-	case session.Plan:
-		c.plan = b
-	case *coach.Callout:
-		c.callouts = append(c.callouts, b)
-	case *coach.Leg:
-		c.pending = append(c.pending, pendingLeg{b, c.plan, c.series + 1})
-	case *coach.Series:
+	case message.Callout:
+		c.callouts = append(c.callouts, b.Callout)
+	case message.Leg:
+		c.pending = append(c.pending, pendingLeg{b.Leg, c.plan, c.series + 1})
+	case message.Series:
 		c.series++
 		if b.Maneuver == coach.Unclear {
 			for i := range c.pending {
@@ -104,21 +102,21 @@ func (c *collector) Event(m session.Message) {
 				}
 			}
 		}
-		whole := *b
+		whole := *b.Series
 		whole.Legs = nil // they are in the list
 		c.list.Series = append(c.list.Series, whole)
 	}
 }
 
 // unclear is a plan for a leg that no card fits clearly: the posts of the turn, and nothing that is wanted there.
-func unclear(p session.Plan) session.Plan {
+func unclear(p message.Chart) message.Chart {
 	p.Maneuver, p.Title, p.Legs = coach.Unclear, "Unclear", 1
 	p.Checkpoints, p.Lanes = slices.Clone(p.Checkpoints), slices.Clone(p.Lanes)
 	for i := range p.Checkpoints {
 		p.Checkpoints[i].Words, p.Checkpoints[i].Want = "", ""
 	}
 	for i := range p.Lanes {
-		p.Lanes[i].Corridor = []session.Corridor{}
+		p.Lanes[i].Corridor = []message.Corridor{}
 	}
 	return p
 }
@@ -165,7 +163,7 @@ func (c *collector) cut(p pendingLeg) {
 }
 
 // planAt returns the place of a plan in the list, where it is put if it is new.
-func (c *collector) planAt(p session.Plan) int {
+func (c *collector) planAt(p message.Chart) int {
 	for i := range c.list.Plans {
 		if o := &c.list.Plans[i]; o.Maneuver == p.Maneuver && o.Standard == p.Standard && o.Aircraft == p.Aircraft {
 			return i

@@ -4,23 +4,23 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 )
 
 // TestUnclearLegIsHeldAgainstNothing: a leg that fits no card is not drawn over the bands of the card shown before it.
 func TestUnclearLegIsHeldAgainstNothing(t *testing.T) {
-	plan := session.Plan{Maneuver: "wing-over", Title: "Wing-over", Turn: 180, Legs: 2,
-		Checkpoints: []session.Checkpoint{{Turn: 90, Label: "90°", Words: "nose through the horizon", Want: "bank 75°"}},
-		Lanes:       []session.Lane{{Channel: "bank", Corridor: []session.Corridor{{Turn: 90}}}}}
-	leg := &coach.Leg{Number: 1, Outcome: coach.Finished, End: 30, Verdict: coach.NotMeasured}
+	plan := &message.Chart{Maneuver: "wing-over", Title: "Wing-over", Turn: 180, Legs: 2,
+		Checkpoints: []message.Checkpoint{{Turn: 90, Label: "90°", Words: "nose through the horizon", Want: "bank 75°"}},
+		Lanes:       []message.Lane{{Channel: "bank", Corridor: []message.Corridor{{Turn: 90}}}}}
+	leg := message.Leg{Leg: &coach.Leg{Number: 1, Outcome: coach.Finished, End: 30, Verdict: coach.NotMeasured}}
 	c := &collector{}
-	tell := func(body any) { c.Event(session.Message{Body: body}) }
+	tell := func(body message.Body) { c.Event(message.Message{Body: body}) }
 	tell(plan)
 	tell(leg)
-	tell(&coach.Series{Maneuver: "wing-over"})
+	tell(message.Series{Series: &coach.Series{Maneuver: "wing-over"}})
 	c.flush()
 	tell(leg)
-	tell(&coach.Series{Maneuver: coach.Unclear})
+	tell(message.Series{Series: &coach.Series{Maneuver: coach.Unclear}})
 	c.flush()
 	if c.err != nil || len(c.list.Legs) != 2 || len(c.list.Plans) != 2 {
 		t.Fatalf("%d legs of %d plans, %v", len(c.list.Legs), len(c.list.Plans), c.err)

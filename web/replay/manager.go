@@ -15,9 +15,11 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 // A Library opens recorded sessions.
@@ -47,12 +49,12 @@ type Take interface {
 type Stage interface {
 	session.Output
 	// Show puts a scene in the place of all that is known of a station.
-	Show(station string, s *web.Scene)
+	Show(station string, s *hub.Scene)
 	// Viewers tells how many look at a station.
 	Viewers(station string) int
 }
 
-var _ Stage = (*web.Hub)(nil)
+var _ Stage = (*hub.Hub)(nil)
 
 // Bounds of a Manager.
 const (
@@ -193,7 +195,7 @@ func (m *Manager) Control(ctx context.Context, id string, c web.ReplayControl) (
 
 // stopped is the state of a replay that is over.
 func stopped(id string) web.ReplayState {
-	return web.ReplayState{Station: Station(id), Replaying: session.Replaying{Session: id, Pace: 1, Paused: true, Over: true}}
+	return web.ReplayState{Station: Station(id), Replaying: message.Replaying{Session: id, Pace: 1, Paused: true, Over: true}}
 }
 
 // List returns the replays there are, by session.

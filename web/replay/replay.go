@@ -11,8 +11,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 	"halfturn/web"
+	"halfturn/web/hub"
 )
 
 const (
@@ -56,11 +57,11 @@ type answer struct {
 	err   error
 }
 
-func newReplay(id string, length, from, pace float64, library Library, hub Stage, log zerolog.Logger) *replay {
-	r := &replay{id: id, name: Station(id), length: length, recordings: library, hub: hub,
+func newReplay(id string, length, from, pace float64, library Library, stage Stage, log zerolog.Logger) *replay {
+	r := &replay{id: id, name: Station(id), length: length, recordings: library, hub: stage,
 		log: log.With().Str("replay", id).Logger(), asked: make(chan question), done: make(chan struct{}), seek: min(from, length), fed: -1}
 	r.pace.pace = pace
-	r.screen = screen{replay: r, muted: true, scene: &web.Scene{}}
+	r.screen = screen{replay: r, muted: true, scene: &hub.Scene{}}
 	return r
 }
 
@@ -133,11 +134,11 @@ func (r *replay) leave() {
 		_ = r.take.Close() // it was only read
 	}
 	info := r.screen.info
-	info.Link = linkGone
+	info.Link = message.LinkGone
 	if r.failed != nil {
 		info.Advice = r.failed.Error()
 	}
-	r.hub.Event(session.Message{Type: session.TypeStation, Station: r.name, Body: r.dressed(info)})
+	r.hub.Event(message.Message{Station: r.name, Body: r.dressed(info)})
 }
 
 // step feeds what is due and returns how long it is until more is, negative when nothing
@@ -256,7 +257,7 @@ func (r *replay) restart() {
 		_ = r.take.Close() // it was only read
 	}
 	r.take, r.full, r.over, r.fed = nil, false, false, -1
-	r.screen.scene = &web.Scene{}
+	r.screen.scene = &hub.Scene{}
 }
 
 // position is where the replay stands, s.
@@ -271,8 +272,8 @@ func (r *replay) state(now time.Time) web.ReplayState {
 	return web.ReplayState{Station: r.name, Replaying: r.standing(now)}
 }
 
-func (r *replay) standing(now time.Time) session.Replaying {
-	return session.Replaying{Session: r.id, Position: math.Round(r.position(now)*100) / 100, Duration: math.Round(r.length*100) / 100,
+func (r *replay) standing(now time.Time) message.Replaying {
+	return message.Replaying{Session: r.id, Position: math.Round(r.position(now)*100) / 100, Duration: math.Round(r.length*100) / 100,
 		Pace: r.pace.pace, Paused: r.pace.paused, Over: r.over}
 }
 
@@ -281,44 +282,39 @@ func (r *replay) tell() {
 	if r.screen.muted || r.screen.info.Name == "" {
 		return
 	}
-	r.hub.Event(session.Message{Type: session.TypeStation, Station: r.name, Body: r.dressed(r.screen.info)})
+	r.hub.Event(message.Message{Station: r.name, Body: r.dressed(r.screen.info)})
 }
 
 // dressed is what the recorded station says of itself, as that of the replay.
-func (r *replay) dressed(info session.Station) *session.Station {
+func (r *replay) dressed(info message.Station) *message.Station {
 	standing := r.standing(time.Now())
 	info.Name, info.Replay = r.name, &standing
-	if info.Link != linkGone {
-		info.Link = linkReplaying
+	if info.Link != message.LinkGone {
+		info.Link = message.LinkReplaying
 	}
 	return &info
 }
-
-const (
-	linkGone      = "gone"
-	linkReplaying = "replaying"
-)
 
 // A screen is the output of the recorded session: it goes to the hub, except while a place is
 // sought. The scene is kept all along, so that what is sought further on need not begin again.
 type screen struct {
 	replay *replay
-	scene  *web.Scene
-	info   session.Station // as the recorded session says it
+	scene  *hub.Scene
+	info   message.Station // as the recorded session says it
 	muted  bool
 	frames bool // while muted: frames are wanted for the trace
 }
 
 // Event passes a message on, under the number that comes next.
-func (s *screen) Event(m session.Message) {
+func (s *screen) Event(m message.Message) {
 	m.Station, m.Seq = s.replay.name, 0
 	switch x := m.Body.(type) {
-	case *session.Station:
+	case *message.Station:
 		s.info = *x
-		s.info.Link = linkReplaying // a replay goes only when it is stopped
+		s.info.Link = message.LinkReplaying // a replay goes only when it is stopped
 		m.Body = s.replay.dressed(s.info)
-	case *session.Sitting:
-		return // a replay is not a sitting
+	case *message.Session:
+		return // a replay is no session of its station
 	}
 	s.scene.Event(m)
 	if !s.muted {
@@ -345,6 +341,6 @@ func (s *screen) unveil() {
 		info.Name = s.replay.name
 		s.info = info
 	}
-	s.scene.Event(session.Message{Type: session.TypeStation, Body: s.replay.dressed(info)})
+	s.scene.Event(message.Message{Body: s.replay.dressed(info)})
 	s.replay.hub.Show(s.replay.name, s.scene)
 }

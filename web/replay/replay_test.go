@@ -21,10 +21,12 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
+	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
 
@@ -32,12 +34,12 @@ import (
 type stage struct {
 	mu      sync.Mutex
 	viewers int
-	events  []session.Message
+	events  []message.Message
 	frames  []coach.Frame
-	shown   []*web.Scene
+	shown   []*hub.Scene
 }
 
-func (s *stage) Event(m session.Message) {
+func (s *stage) Event(m message.Message) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.events = append(s.events, m)
@@ -51,7 +53,7 @@ func (s *stage) Frame(_ string, f *coach.Frame) {
 
 func (s *stage) Watched(string) bool { return true }
 
-func (s *stage) Show(_ string, scene *web.Scene) {
+func (s *stage) Show(_ string, scene *hub.Scene) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.shown = append(s.shown, scene)
@@ -65,7 +67,7 @@ func (s *stage) Viewers(string) int {
 }
 
 // of returns the bodies of one type that were seen since the last scene.
-func of[T any](s *stage) (all []T) {
+func of[T message.Body](s *stage) (all []T) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	for _, m := range s.events {
@@ -232,7 +234,7 @@ func TestAtItsEndItStandsAndBeginsAnew(t *testing.T) {
 		if got := must(t)(m.Control(bg, "a", web.ReplayControl{})); !got.Over || got.Position != 5 {
 			t.Errorf("at its end it stands at %+v", got)
 		}
-		if told := of[*session.Station](s); len(told) == 0 || !told[len(told)-1].Replay.Over {
+		if told := of[*message.Station](s); len(told) == 0 || !told[len(told)-1].Replay.Over {
 			t.Error("the viewers were not told that it is over")
 		}
 		must(t)(m.Control(bg, "a", web.ReplayControl{Paused: ptr(false)}))
@@ -258,7 +260,7 @@ func TestNobodyLooks(t *testing.T) {
 		if len(m.List(bg)) != 0 {
 			t.Error("a minute after the last one left it still plays")
 		}
-		if told := of[*session.Station](s); told[len(told)-1].Link != "gone" {
+		if told := of[*message.Station](s); told[len(told)-1].Link != "gone" {
 			t.Error("its station is not gone")
 		}
 		if _, err := m.Control(bg, "a", web.ReplayControl{}); err == nil {
@@ -329,7 +331,7 @@ func TestReplayIsAsFlown(t *testing.T) {
 		take.Feed()
 	}
 	take.End("the recording ended")
-	legs, words := of[*coach.Leg](direct), of[*coach.Callout](direct)
+	legs, words := of[message.Leg](direct), of[message.Callout](direct)
 	if len(legs) == 0 || len(words) == 0 {
 		t.Fatal("the recording has no leg or nothing was said")
 	}
@@ -342,7 +344,7 @@ func TestReplayIsAsFlown(t *testing.T) {
 		if len(s.shown) != 1 {
 			t.Errorf("from %g s: %d scenes were shown, want one", from, len(s.shown))
 		}
-		again, said := of[*coach.Leg](s), of[*coach.Callout](s)
+		again, said := of[message.Leg](s), of[message.Callout](s)
 		if d := cmp.Diff(last(legs, len(again)), again); d != "" || len(again) == 0 {
 			t.Errorf("from %g s %d legs came again, other ones (-flown +replayed):\n%s", from, len(again), d)
 		}

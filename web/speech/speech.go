@@ -13,6 +13,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 )
 
@@ -84,19 +85,19 @@ func newSpeaker(cfg Config, p program, next session.Output, reg prometheus.Regis
 }
 
 // Event passes a message on, and keeps a callout to speak.
-func (s *Speaker) Event(m session.Message) {
+func (s *Speaker) Event(m message.Message) {
 	s.Output.Event(m)
 	switch b := m.Body.(type) {
-	case *coach.Callout:
+	case message.Callout:
 		if !s.mine(m.Station, true) {
 			return
 		}
 		select {
-		case s.calls <- b:
+		case s.calls <- b.Callout:
 		default:
 			s.counts.WithLabelValues("overrun").Inc()
 		}
-	case *session.Station:
+	case *message.Station:
 		s.stands(m.Station, b.Link)
 	}
 }
@@ -109,7 +110,7 @@ func (s *Speaker) stands(station, link string) {
 		return
 	}
 	s.latest = nil // it tells no time
-	if link == "gone" && s.cfg.Station == "" {
+	if link == message.LinkGone && s.cfg.Station == "" {
 		s.station = ""
 	}
 }

@@ -16,7 +16,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 )
 
 // A voice is a program of known pace: a quarter slower than what the speaker begins with.
@@ -72,12 +72,12 @@ func (v *voice) start(words string) (running, error) {
 // silent is an output where nobody listens.
 type silent struct{ events, frames int }
 
-func (s *silent) Event(session.Message)      { s.events++ }
+func (s *silent) Event(message.Message)      { s.events++ }
 func (s *silent) Frame(string, *coach.Frame) { s.frames++ }
 func (s *silent) Watched(string) bool        { return false }
 func ptr[T any](v T) *T                      { return &v }
-func call(c *coach.Callout) session.Message {
-	return session.Message{Type: session.TypeCallout, Station: "seat", Body: c}
+func call(c *coach.Callout) message.Message {
+	return message.Message{Station: "seat", Body: message.Callout{Callout: c}}
 }
 func cue(to, due float64, w string) *coach.Callout {
 	return &coach.Callout{Time: clock(), Kind: coach.Cue, ID: fmt.Sprint("cue-", to), Words: w, To: ptr(to), Due: ptr(due)}
@@ -228,7 +228,7 @@ func TestWhatGivesWay(t *testing.T) {
 			at(6)
 			f := &coach.Frame{Time: 6, State: "leg", Turn: 60, Cues: []coach.NextCue{{To: 90, Seconds: 2}}}
 			s.Frame("seat", f)
-			s.Event(session.Message{Type: session.TypeStation, Station: "seat", Body: &session.Station{Name: "seat", Link: "paused"}})
+			s.Event(message.Message{Station: "seat", Body: &message.Station{Name: "seat", Link: "paused"}})
 			at(16)
 			s.Frame("seat", f)
 			at(20)

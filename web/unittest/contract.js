@@ -2,8 +2,8 @@
 
 import { readFileSync } from 'node:fs';
 
-const text = readFileSync(new URL('../testdata/contract.golden.ts', import.meta.url), 'utf8');
+const text = readFileSync(new URL('../testdata/messages.golden.ts', import.meta.url), 'utf8');
 const found = text.match(/^export const messages: Message\[\] = (\[[\s\S]*?^\]);$/m);
-if (!found) throw new Error('testdata/contract.golden.ts holds no messages');
+if (!found) throw new Error('testdata/messages.golden.ts holds no messages');
 
 export const messages = JSON.parse(found[1]);

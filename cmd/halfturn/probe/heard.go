@@ -30,7 +30,7 @@ func (h *Heard) All() []session.Probe {
 }
 
 // Seat follows a new sender; names are the stations known in advance.
-func (h *Heard) Seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Seat {
+func (h *Heard) Seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Handler {
 	o.Name, o.Address = a.String(), a.String()
 	for _, n := range names {
 		if n.Address == a || n.Address.Port() == 0 && n.Address.Addr() == a.Addr() {
@@ -61,6 +61,9 @@ func (s *sender) Datagram(b []byte, received time.Time) {
 		s.look(received)
 	}
 }
+
+// Take takes nothing: nobody sends requests here.
+func (*sender) Take(ingest.Request) bool { return false }
 
 // Tick looks at the sender again while it is quiet.
 func (s *sender) Tick(now time.Time) { s.look(now) }

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/coach/message"
 	"halfturn/coach/session"
 )
 
@@ -56,7 +57,7 @@ func TestProbeScreen(t *testing.T) {
 		t.Errorf("first picture %q", got)
 	}
 	first := s.drawn
-	p := session.Probe{Station: session.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live",
+	p := session.Probe{Station: message.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live",
 		Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
 	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
 		for i := range 8 {

@@ -33,11 +33,14 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
+	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
 	"halfturn/coach/plan"
-	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
+	"halfturn/web/hub"
 	"halfturn/web/internal/feed"
 )
 
@@ -62,7 +65,7 @@ func run(addr string) error {
 	if err != nil {
 		return err
 	}
-	p := &player{shipped: library, hub: web.NewHub("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
+	p := &player{shipped: library, hub: hub.New("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
 	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}}, p.hub, p, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
@@ -82,7 +85,7 @@ func run(addr string) error {
 
 // A player sends made-up messages to a hub, and is its desk.
 type player struct {
-	hub                *web.Hub
+	hub                *hub.Hub
 	shipped            *maneuver.Library
 	name               string
 	maneuver, aircraft string
@@ -98,18 +101,18 @@ func (p *player) Probe(_ context.Context, station string) (any, bool) {
 	return feed.Probe(p.name), station == p.name
 }
 
-func (p *player) event(kind string, body any) {
-	p.hub.Event(session.Message{Type: kind, Station: p.name, Body: body})
+func (p *player) event(body message.Body) {
+	p.hub.Event(message.Message{Station: p.name, Body: body})
 }
 
-func (p *player) station(link string, change func(*session.Station)) {
+func (p *player) station(link string, change func(*message.Station)) {
 	s := feed.Station(p.name, link)
 	s.Maneuver, s.Auto, s.Aircraft = p.maneuver, p.auto, p.aircraft
 	s.Session, s.Student, s.Recording = "", "", "" // there is no logbook here to ask
 	if change != nil {
 		change(s)
 	}
-	p.event(session.TypeStation, s)
+	p.event(s)
 }
 
 func (p *player) level(ready bool) {
@@ -128,8 +131,8 @@ func (p *player) do(words []string) error {
 			p.name = strings.Join(args, " ")
 		}
 		p.station("live", nil)
-		p.event(session.TypePlan, feed.Plan())
-		p.event(session.TypePhase, coach.Phase{Time: p.now, Phase: "set-up"})
+		p.event(feed.Plan())
+		p.event(message.Phase{Phase: &coach.Phase{Time: p.now, Phase: "set-up"}})
 		p.level(false)
 	case "level":
 		p.level(len(args) > 0)
@@ -142,25 +145,25 @@ func (p *player) do(words []string) error {
 	case "finish":
 		p.finish()
 	case "series":
-		p.event(session.TypeSeries, feed.Series())
+		p.event(message.Series{Series: feed.Series()})
 		p.legs = 0
 	case "incomplete":
 		s := feed.Series()
 		s.Legs, s.Verdict, s.Missing = []coach.Leg{*p.last}, coach.Missed, "1 of 2 legs finished, one to the left is missing"
-		p.event(session.TypeSeries, s)
+		p.event(message.Series{Series: s})
 		p.legs = 0
 	case "link":
 		p.station(args[0], nil)
 	case "plan":
 		plan := feed.Plan()
 		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
-		p.event(session.TypePlan, plan)
+		p.event(plan)
 	case "unclear":
 		return p.unclear(args)
 	case "missing":
-		p.station("live", func(s *session.Station) { s.Missing = args })
+		p.station("live", func(s *message.Station) { s.Missing = args })
 	case "advice":
-		p.station("live", func(s *session.Station) {
+		p.station("live", func(s *message.Station) {
 			s.Format, s.Rate, s.Channels, s.Derived = "", 0, []string{}, []string{}
 			s.Advice = "What arrives is in no known format. Switch on the data output described in the set-up page."
 		})
@@ -185,7 +188,7 @@ func (p *player) say(c *coach.Callout) {
 		due := p.now + *c.Due
 		c.Due = &due
 	}
-	p.event(session.TypeCallout, c)
+	p.event(message.Callout{Callout: c})
 }
 
 func (p *player) flyLine(args []string) error {
@@ -249,7 +252,7 @@ func (p *player) finish() {
 		direction = "left"
 	}
 	leg := feed.Finished(p.legs, direction, p.now-25)
-	p.event(session.TypeLeg, leg)
+	p.event(message.Leg{Leg: leg})
 	p.last = leg
 	p.say(&coach.Callout{Kind: coach.Result, ID: "leg", Words: "Near. More bank at ninety", Tone: "missed"})
 	f := feed.Level(p.now, true)
@@ -290,8 +293,11 @@ func (p *player) Cards() web.Cards {
 	}
 }
 
+// Do carries out what is asked from a page.
+func (p *player) Do(_ context.Context, c command.Command) error { return c.Do(p) }
+
 // Choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
-func (p *player) Choose(_ context.Context, _ string, c web.Choice) error {
+func (p *player) Choose(c maneuver.Choice) error {
 	p.auto = c.Maneuver == coach.AutoManeuver
 	if p.auto {
 		c.Maneuver = "wing-over"
@@ -305,7 +311,7 @@ func (p *player) Choose(_ context.Context, _ string, c web.Choice) error {
 }
 
 // Line puts the chosen line into the next frames.
-func (p *player) Line(_ context.Context, _ string, c coach.LineChoice) error {
+func (p *player) Line(c coach.LineChoice) error {
 	f := feed.Level(p.now, true)
 	f.Line = nil
 	if !c.Clear {
@@ -319,13 +325,13 @@ func (p *player) Line(_ context.Context, _ string, c coach.LineChoice) error {
 }
 
 // Student is noted nowhere here.
-func (p *player) Student(context.Context, string, string) error { return nil }
+func (p *player) Student(string) error { return nil }
 
 // End ends nothing here.
-func (p *player) End(context.Context, string) error { return nil }
+func (p *player) End() error { return nil }
 
 // Brief is of a shipped card, whatever is flown here.
-func (p *player) Brief(c web.Choice) (any, error) {
+func (p *player) Brief(c maneuver.Choice) (any, error) {
 	card, err := p.shipped.Judged(c.Maneuver, c.Standard)
 	if err != nil {
 		return nil, err
@@ -334,7 +340,7 @@ func (p *player) Brief(c web.Choice) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return session.NewBrief(plan.New(card, aircraft)), nil
+	return brief.New(plan.New(card, aircraft)), nil
 }
 
 // Legs returns none.

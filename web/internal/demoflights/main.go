@@ -30,6 +30,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
 
@@ -59,7 +60,7 @@ func run(folder, addr string) error {
 	}
 	log := zerolog.New(os.Stderr).Level(zerolog.WarnLevel)
 	files := replay.Files{Find: func(id string) (replay.Recording, error) { return find(folder, lib, id) }}
-	hub := web.NewHub("0.0.0-check", log)
+	hub := hub.New("0.0.0-check", log)
 	replays := replay.NewManager(files, hub, log)
 	srv := web.New(web.Config{Replays: replays, Flights: replay.NewFlights(files, nil)}, hub, &nobody{}, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())

@@ -7,7 +7,7 @@ import (
 	"math"
 
 	"halfturn/coach"
-	"halfturn/coach/session"
+	"halfturn/coach/message"
 )
 
 // Turn is the full turn of the made-up maneuver, in degrees.
@@ -37,8 +37,8 @@ func Speed(turn float64) float64 { return entry - (entry-apex)*math.Sin(rad(turn
 func Climb(turn float64) float64 { return gain * math.Pow(math.Sin(rad(turn)), 2) }
 
 // Checkpoints returns the posts of the plan.
-func Checkpoints() []session.Checkpoint {
-	return []session.Checkpoint{
+func Checkpoints() []message.Checkpoint {
+	return []message.Checkpoint{
 		{Turn: 45, Label: "45°", Words: "nose highest, bank half way", Want: "bank 53°, nose 17° up"},
 		{Turn: 90, Label: "90°", Words: "steepest, nose on the horizon", Want: "bank 75°, nose level, 112 kt"},
 		{Turn: 135, Label: "135°", Words: "rolling out, nose lowest", Want: "bank 53°, nose 17° down"},
@@ -47,12 +47,12 @@ func Checkpoints() []session.Checkpoint {
 }
 
 // Plan returns the maneuver as a picture.
-func Plan() *session.Plan {
-	return &session.Plan{
+func Plan() *message.Chart {
+	return &message.Chart{
 		Maneuver: "wing-over", Title: "Wing-over", Standard: "course",
 		Aircraft: "generic turboprop trainer", Turn: Turn, Legs: 2,
 		Checkpoints: Checkpoints(),
-		Lanes: []session.Lane{
+		Lanes: []message.Lane{
 			lane("bank", "Bank", "°", 0, 90, []float64{0, 45, 90}, Bank, 4, 15),
 			lane("pitch", "Nose", "°", -25, 25, []float64{-20, 0, 20}, Pitch, 4, 4),
 			lane("airspeed", "Speed", "kt", 100, 165, []float64{110, 150}, Speed, 7, 7),
@@ -63,19 +63,19 @@ func Plan() *session.Plan {
 }
 
 // lane draws a corridor about a curve, half as wide as edge at its ends and mid in its middle.
-func lane(channel, title, unit string, low, high float64, ticks []float64, at func(float64) float64, edge, mid float64) session.Lane {
-	l := session.Lane{Channel: channel, Title: title, Unit: unit, Low: low, High: high, Ticks: ticks}
+func lane(channel, title, unit string, low, high float64, ticks []float64, at func(float64) float64, edge, mid float64) message.Lane {
+	l := message.Lane{Channel: channel, Title: title, Unit: unit, Low: low, High: high, Ticks: ticks}
 	for turn := 0.0; turn <= Turn; turn += 3 {
 		half := edge + (mid-edge)*math.Sin(rad(turn))
 		aim := at(turn)
-		l.Corridor = append(l.Corridor, session.Corridor{Turn: turn, Low: aim - half, Aim: aim, High: aim + half})
+		l.Corridor = append(l.Corridor, message.Corridor{Turn: turn, Low: aim - half, Aim: aim, High: aim + half})
 	}
 	return l
 }
 
 // Station returns the made-up seat.
-func Station(name, link string) *session.Station {
-	return &session.Station{
+func Station(name, link string) *message.Station {
+	return &message.Station{
 		Name: name, Address: "127.0.0.1:50123", Link: link, Format: "text lines", Rate: 60,
 		Channels: []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
 		Derived:  []string{"vertical-speed"}, Missing: []string{},

@@ -24,6 +24,8 @@ export const en = {
     'side is {side}; must be right, left or empty',
   'station.gone':
     'station {station} is not there any more',
+  'station.mute':
+    'station {station} does not answer; try again',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
   'server.internal':

@@ -16,6 +16,7 @@ export const choices = {
   'line.distance': 'der Bezugspunkt ist {distance} entfernt; die Weite muss zwischen {least} und {most} liegen',
   'line.side': 'die Seite ist {side}; muss right, left oder leer sein',
 
+  'station.mute': 'Platz {station} antwortet nicht; versuchen Sie es noch einmal',
   'station.gone': 'Platz {station} ist nicht mehr da',
   'station.nothing-flown': 'an {station} wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
 };

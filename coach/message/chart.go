@@ -1,0 +1,124 @@
+package message
+
+import (
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/plan"
+)
+
+// A Chart is a plan as a picture over the turn angle.
+type Chart struct {
+	Maneuver    string       `json:"maneuver"` // card name
+	Title       string       `json:"title"`    // "Wing-over"
+	Standard    string       `json:"standard"`
+	Aircraft    string       `json:"aircraft"` // title, "" when none
+	Turn        float64      `json:"turn"`     // 180 or 360
+	Legs        int          `json:"legs"`     // in a series
+	Checkpoints []Checkpoint `json:"checkpoints"`
+	Lanes       []Lane       `json:"lanes"`
+	Cautions    []string     `json:"cautions"`
+}
+
+func (*Chart) kind() Type { return TypePlan }
+
+// A Checkpoint is a post on the ribbon.
+type Checkpoint struct {
+	Turn  float64 `json:"turn"`
+	Label string  `json:"label"` // "45°", "out"
+	Words string  `json:"words"`
+	Want  string  `json:"want"`
+}
+
+// A Lane is one strip of the ribbon: channel "bank", "pitch", "airspeed" or "height" (the change of altitude since
+// the entry).
+type Lane struct {
+	Channel  string     `json:"channel"`
+	Title    string     `json:"title"`
+	Unit     string     `json:"unit"`
+	Low      float64    `json:"low"`  // what the strip spans
+	High     float64    `json:"high"` //
+	Ticks    []float64  `json:"ticks"`
+	Corridor []Corridor `json:"corridor"` // in order of turn; empty when nothing is known
+}
+
+// Corridor is what is allowed at one turn angle.
+type Corridor struct {
+	Turn float64 `json:"turn"`
+	Low  float64 `json:"low"`
+	Aim  float64 `json:"aim"`
+	High float64 `json:"high"`
+}
+
+// NewChart draws a plan as a picture over the turn angle.
+func NewChart(p *plan.Plan) *Chart {
+	card := p.Card
+	out := &Chart{
+		Maneuver:    card.Name,
+		Title:       card.Title,
+		Standard:    card.Standard,
+		Aircraft:    p.Aircraft.Title,
+		Turn:        card.Turn,
+		Legs:        card.Series.Legs,
+		Checkpoints: []Checkpoint{},
+		Cautions:    coach.Cautions[:],
+	}
+	for _, k := range card.Checkpoints {
+		c := Checkpoint{Turn: k.Turn, Label: p.Label(k.Turn), Words: k.Words, Want: p.Want(k.Turn)}
+		out.Checkpoints = append(out.Checkpoints, c)
+	}
+	for _, l := range []Lane{
+		{Channel: "bank", Title: "Bank", Unit: "°"},
+		{Channel: "pitch", Title: "Nose", Unit: "°"},
+		{Channel: "airspeed", Title: "Speed", Unit: "kt"},
+		{Channel: "height", Title: "Height", Unit: "ft"},
+	} {
+		l.Corridor = corridor(p, l.Channel)
+		l.Low, l.High, l.Ticks = scale(l.Channel, l.Corridor)
+		out.Lanes = append(out.Lanes, l)
+	}
+	return out
+}
+
+// corridor samples what is allowed every three degrees.
+func corridor(p *plan.Plan, lane string) []Corridor {
+	c := []Corridor{}
+	for turn := 0.0; turn <= p.Card.Turn; turn += 3 {
+		aim, width, ok := p.Aim(lane, turn)
+		if !ok {
+			break
+		}
+		// At the entry there is little to be off by; the corridor opens over the first 30°.
+		width *= math.Min(1, 0.35+turn/46)
+		c = append(c, Corridor{turn, round1(aim - width), round1(aim), round1(aim + width)})
+	}
+	return c
+}
+
+// scale chooses what a lane spans: the corridor with room around it, on round numbers.
+func scale(lane string, c []Corridor) (low, high float64, ticks []float64) {
+	fallback := map[string][2]float64{"bank": {0, 90}, "pitch": {-30, 30}, "airspeed": {40, 160}, "height": {0, 1000}}[lane]
+	low, high = fallback[0], fallback[1]
+	if len(c) > 0 {
+		low, high = c[0].Low, c[0].High
+		for _, k := range c {
+			low, high = math.Min(low, k.Low), math.Max(high, k.High)
+		}
+	}
+	step := map[string]float64{"bank": 45, "pitch": 10, "airspeed": 20, "height": 100}[lane]
+	for (high-low)/step > 4 {
+		step *= 2
+	}
+	room := (high - low) * 0.1
+	if lane != "bank" {
+		low, high = low-room, high+room
+	} else {
+		low, high = math.Min(low, -8), math.Max(high, 95)
+	}
+	for t := math.Ceil(low/step) * step; t <= high; t += step {
+		ticks = append(ticks, t)
+	}
+	return round1(low), round1(high), ticks
+}
+
+func round1(x float64) float64 { return math.Round(x*10) / 10 }

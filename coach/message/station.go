@@ -1,0 +1,114 @@
+package message
+
+import (
+	"encoding/json"
+
+	"halfturn/coach"
+)
+
+// Version is that of this contract.
+const Version = 1
+
+// The links of a station that are made outside of the stream.
+const (
+	LinkGone      = "gone"      // the station has left
+	LinkReplaying = "replaying" // a recorded session is played again
+)
+
+// A Station is one station as the server sees it.
+type Station struct {
+	Name     string   `json:"name"`
+	Address  string   `json:"address"`
+	Link     string   `json:"link"`     // "live", "paused", "silent" (nothing for 2 s), LinkGone, LinkReplaying
+	Format   string   `json:"format"`   // as recognized, "" when not yet
+	Advice   string   `json:"advice"`   // what to do about it when nothing can be read
+	Rate     float64  `json:"rate"`     // samples per second
+	Channels []string `json:"channels"` // sent
+	Derived  []string `json:"derived"`  // computed here
+	Missing  []string `json:"missing"`  // needed by the chosen card and not there
+	Maneuver string   `json:"maneuver"` // card name as chosen
+	Auto     bool     `json:"auto"`     // the maneuver is found from what is flown: Maneuver is the last found
+	Aircraft string   `json:"aircraft"` // "" when none is chosen
+
+	Session        string `json:"session"`        // the session being flown, "" before anything was flown
+	Student        string `json:"student"`        // who flies, "" when not known
+	Ended          string `json:"ended"`          // the session before, when it was ended by hand and the next has not begun
+	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing", or Resting
+	RecordingWords string `json:"recordingWords"` // what is wrong with it, and what to do; "" when all is well
+
+	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
+}
+
+func (*Station) kind() Type { return TypeStation }
+
+// Resting is the Recording of a station whose session was ended by hand: nothing is recorded until the next one
+// begins.
+const Resting = "resting"
+
+// Replaying is where the replay of a recorded session stands.
+type Replaying struct {
+	Session  string  `json:"session"`
+	Position float64 `json:"position"` // s since the first datagram of the recording
+	Duration float64 `json:"duration"` // s, from the first to the last
+	Pace     float64 `json:"pace"`     // seconds of flight per second
+	Paused   bool    `json:"paused"`
+	Over     bool    `json:"over"` // it stands at its end
+}
+
+// A Session tells that a session of the station began or ended.
+type Session struct {
+	ID    string `json:"id"`
+	State string `json:"state"` // SessionBegan, SessionEnded
+	Legs  int    `json:"legs"`
+}
+
+// The states of a Session.
+const (
+	SessionBegan = "began"
+	SessionEnded = "ended"
+)
+
+func (*Session) kind() Type { return TypeSession }
+
+// A Hello is all a viewer needs to draw a station from nothing.
+type Hello struct {
+	Version  int              `json:"version"` // of this contract
+	Server   string           `json:"server"`  // Halfturn's version
+	Stations []string         `json:"stations"`
+	Info     *Station         `json:"info"`  // null when there is no such station yet
+	Plan     *Chart           `json:"plan"`  // null likewise
+	Trace    []coach.Trace    `json:"trace"` // the leg being flown so far
+	Last     *coach.Leg       `json:"last"`  // the leg before
+	Other    *coach.Leg       `json:"other"` // the latest leg to the other side before that, to lay over it; null likewise
+	Series   []*coach.Series  `json:"series"`
+	Callouts []*coach.Callout `json:"callouts"` // the latest few, oldest first
+	Run      string           `json:"run"`      // the numbering that seq is of; a viewer that comes back repeats both
+	Frame    Snapshot         `json:"frame"`    // the latest
+}
+
+func (*Hello) kind() Type { return TypeHello }
+
+// A Snapshot is a coach.Frame that is encoded already, as each is sent often; nil is none.
+type Snapshot []byte
+
+// MarshalJSON returns the snapshot as it is.
+func (s Snapshot) MarshalJSON() ([]byte, error) { return json.RawMessage(s).MarshalJSON() }
+
+// UnmarshalJSON keeps a frame as it is encoded, and refuses what is not one.
+func (s *Snapshot) UnmarshalJSON(b []byte) error {
+	*s = append(Snapshot(nil), b...)
+	if string(b) == "null" {
+		*s = nil
+	}
+	_, err := s.Frame()
+	return err
+}
+
+// Frame decodes the snapshot; nil when there is none.
+func (s Snapshot) Frame() (*coach.Frame, error) {
+	if s == nil {
+		return nil, nil
+	}
+	f := new(coach.Frame)
+	return f, json.Unmarshal(s, f)
+}

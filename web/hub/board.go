@@ -1,0 +1,249 @@
+package hub
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	fastjson "github.com/segmentio/encoding/json"
+
+	"halfturn/coach"
+	"halfturn/coach/message"
+)
+
+// A board is what is known of one station and who looks at it.
+type board struct {
+	name     string
+	prefix   []byte // how every frame message of the station begins
+	watchers atomic.Int64
+	info     atomic.Pointer[message.Station]
+	leftAt   atomic.Int64 // when it went away, Unix nanoseconds
+
+	mu      sync.Mutex
+	run     string
+	seq     uint64
+	ring    [][]byte // the event numbered n is at n % ringSize
+	first   uint64   // number of the oldest event in the ring
+	viewers map[*Viewer]struct{}
+
+	frame []byte // the latest frame, as a message
+	memory
+}
+
+func newBoard(name, run string) *board {
+	head, _ := message.Head(message.TypeFrame, name, 0) // two strings: cannot fail
+	head[len(head)-1] = ','
+	return &board{
+		name:    name,
+		prefix:  head,
+		run:     run,
+		ring:    make([][]byte, ringSize),
+		first:   1,
+		viewers: map[*Viewer]struct{}{},
+	}
+}
+
+// live tells whether the station is there, streaming or not.
+func (b *board) live() bool {
+	info := b.info.Load()
+	return info != nil && info.Link != message.LinkGone
+}
+
+// replay tells whether the station is a recorded session played again.
+func (b *board) replay() bool {
+	info := b.info.Load()
+	return info != nil && info.Replay != nil
+}
+
+// overAgain tells whether it is such a one and has ended.
+func (b *board) overAgain() bool { return b.replay() && !b.live() }
+
+// show replaces what is known of the station by a scene.
+func (b *board) show(h *Hub, s *Scene) {
+	var data []byte
+	if s.frame != nil {
+		data, _ = b.frameMessage(s.frame) // without it a viewer waits for the next one
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.restart(h, 1)
+	b.seq, b.frame, b.memory = 0, data, s.memory
+	b.series, b.callouts = slices.Clone(s.series), slices.Clone(s.callouts)
+	b.trace.points = slices.Clone(s.trace.points)
+	if s.info != nil {
+		b.station(s.info)
+	}
+	for v := range b.viewers {
+		v.unframe()
+		v.put(b.hello(h.version, nil))
+	}
+}
+
+// event keeps a message and hands it to all who look.
+func (b *board) event(h *Hub, m message.Message) error {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if m.Seq == 0 {
+		m.Seq = b.seq + 1
+	}
+	broken := m.Seq != b.seq+1
+	data, err := json.Marshal(m)
+	if err != nil {
+		return err
+	}
+	if broken {
+		b.restart(h, m.Seq)
+	}
+	b.keep(m.Body)
+	b.seq = m.Seq
+	b.ring[m.Seq%ringSize] = data
+	if m.Seq-b.first >= ringSize {
+		b.first = m.Seq - ringSize + 1
+	}
+	for v := range b.viewers {
+		if broken { // its numbers mean nothing any more
+			v.put(b.hello(h.version, nil))
+			continue
+		}
+		if !v.put(data) {
+			h.counts.overflows.Inc()
+		}
+	}
+	return nil
+}
+
+// restart begins a new numbering. One that goes back is a new session of the same station.
+func (b *board) restart(h *Hub, seq uint64) {
+	if seq <= b.seq {
+		b.frame, b.memory = nil, memory{plan: b.plan}
+	}
+	b.run = h.nextRun()
+	clear(b.ring)
+	b.first = seq
+}
+
+// keep takes from a message what a State needs.
+func (b *board) keep(body message.Body) {
+	if info, ok := body.(*message.Station); ok {
+		b.station(info)
+		return
+	}
+	b.memory.keep(body)
+}
+
+func (b *board) station(s *message.Station) {
+	if s.Link == message.LinkGone && b.live() {
+		b.leftAt.Store(time.Now().UnixNano())
+	}
+	b.info.Store(s)
+}
+
+// showFrame encodes the frame, keeps it, and offers it to all who look.
+func (b *board) showFrame(h *Hub, f *coach.Frame) error {
+	data, err := b.frameMessage(f)
+	if err != nil {
+		return err
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.frame = data
+	b.moment(f)
+	for v := range b.viewers {
+		if v.offer(data) {
+			h.counts.coalesced.Inc()
+		}
+	}
+	return nil
+}
+
+// frameMessage encodes a frame as it goes out, as encoding/json would, in a third of the time: frames are encoded
+// between a datagram and the page, thirty a second of each station.
+func (b *board) frameMessage(f *coach.Frame) ([]byte, error) {
+	last := len(b.prefix) - 1 // a comma, which takes the place of the frame's brace
+	data := append(make([]byte, 0, frameBytes), b.prefix[:last]...)
+	data, err := fastjson.Append(data, f, fastjson.EscapeHTML|fastjson.SortMapKeys)
+	if err != nil {
+		return nil, fmt.Errorf("frame at %g s: %w", f.Time, err)
+	}
+	data[last] = ','
+	return data, nil
+}
+
+// frameBytes is what most frames take.
+const frameBytes = 1024
+
+// attach adds a viewer. One that comes back gets what it missed; where that is no longer
+// known, or it is new, it gets all there is.
+func (b *board) attach(h *Hub, v *Viewer, want Wish) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	v.board = b
+	b.viewers[v] = struct{}{}
+	b.watchers.Add(1)
+	sameRun := want.Run == "" || want.Run == b.run
+	if want.Resume && sameRun && want.Since <= b.seq && want.Since+1 >= b.first {
+		missed := make([][]byte, 0, b.seq-want.Since)
+		for n := want.Since + 1; n <= b.seq; n++ {
+			missed = append(missed, b.ring[n%ringSize])
+		}
+		v.catchUp(missed)
+		if b.frame != nil {
+			v.offer(b.frame)
+		}
+		return
+	}
+	v.put(b.hello(h.version, h.names()))
+}
+
+func (b *board) detach(v *Viewer) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if _, ok := b.viewers[v]; ok {
+		delete(b.viewers, v)
+		b.watchers.Add(-1)
+	}
+	v.board = nil
+}
+
+// hello encodes all that a viewer needs. The board is locked; names may be nil when the viewer has them.
+func (b *board) hello(version string, names []string) []byte {
+	if names == nil {
+		names = []string{b.name}
+	}
+	g := &message.Hello{
+		Version:  message.Version,
+		Server:   version,
+		Stations: names,
+		Info:     b.info.Load(),
+		Plan:     b.plan,
+		Trace:    b.trace.points,
+		Last:     b.last,
+		Other:    b.other,
+		Series:   b.series,
+		Callouts: b.callouts,
+		Run:      b.run,
+	}
+	if b.frame != nil {
+		g.Frame = bytes.Join([][]byte{[]byte("{"), b.frame[len(b.prefix):]}, nil)
+	}
+	return encodeHello(message.Message{Station: b.name, Seq: b.seq, Body: g})
+}
+
+// emptyHello is the Hello of a station that is not there. The hub is locked.
+func (h *Hub) emptyHello(station string) []byte {
+	g := &message.Hello{Version: message.Version, Server: h.version, Stations: h.names(), Run: h.run}
+	return encodeHello(message.Message{Station: station, Body: g})
+}
+
+// encodeHello cannot fail: all that is in a Hello was encoded before, when it came.
+func encodeHello(m message.Message) []byte {
+	data, err := json.Marshal(m)
+	if err != nil {
+		panic(fmt.Sprintf("web: a state that was written before cannot be written again: %v", err))
+	}
+	return data
+}

@@ -1,0 +1,43 @@
+package hub
+
+import "github.com/prometheus/client_golang/prometheus"
+
+// counts are the hub's metrics.
+type counts struct {
+	viewers   prometheus.Gauge
+	events    prometheus.Counter
+	coalesced prometheus.Counter
+	overflows prometheus.Counter
+	refused   prometheus.Counter
+}
+
+func newCounts() counts {
+	counter := func(name, help string) prometheus.Counter {
+		return prometheus.NewCounter(prometheus.CounterOpts{Namespace: "halfturn", Name: name, Help: help})
+	}
+	return counts{
+		viewers: prometheus.NewGauge(prometheus.GaugeOpts{
+			Namespace: "halfturn", Name: "viewers", Help: "Live sockets open now.",
+		}),
+		events:    counter("events_total", "Events handed to the hub, one for all viewers."),
+		coalesced: counter("viewer_frames_coalesced_total", "Frames a viewer was not shown because a newer one came."),
+		overflows: counter("viewers_overflowed_total", "Viewers closed because they were too slow for the events."),
+		refused:   counter("connections_refused_total", "Connections turned away because too many were open."),
+	}
+}
+
+func (c *counts) all() []prometheus.Collector {
+	return []prometheus.Collector{c.viewers, c.events, c.coalesced, c.overflows, c.refused}
+}
+
+func (c *counts) describe(ch chan<- *prometheus.Desc) {
+	for _, m := range c.all() {
+		m.Describe(ch)
+	}
+}
+
+func (c *counts) collect(ch chan<- prometheus.Metric) {
+	for _, m := range c.all() {
+		m.Collect(ch)
+	}
+}

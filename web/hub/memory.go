@@ -1,0 +1,110 @@
+package hub
+
+import (
+	"halfturn/coach"
+	"halfturn/coach/message"
+)
+
+// A memory is what of a station's messages a State needs, beside the station itself.
+type memory struct {
+	plan     *message.Chart
+	trace    tracer
+	last     *coach.Leg
+	other    *coach.Leg // the latest to the other side before last
+	series   []*coach.Series
+	callouts []*coach.Callout
+	now      float64 // of the stream, s
+}
+
+// keep takes from a message what a State needs.
+func (m *memory) keep(body message.Body) {
+	switch x := body.(type) {
+	case *message.Chart:
+		m.planned(x)
+	case message.Callout:
+		m.callout(x.Callout)
+	case message.Leg:
+		if m.last != nil && m.last.Direction != x.Direction {
+			m.other = m.last
+		}
+		m.last = x.Leg
+		m.trace.reset()
+	case message.Series:
+		m.series = tail(append(m.series, withoutTraces(x.Series)), seriesKept)
+	}
+}
+
+// planned takes a plan. A leg of another maneuver does not belong on its sheet; what is being flown
+// does, as it may have told which maneuver it is.
+func (m *memory) planned(p *message.Chart) {
+	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
+		m.last, m.other = nil, nil
+	}
+	m.plan = p
+}
+
+func (m *memory) callout(c *coach.Callout) {
+	m.clock(c.Time)
+	m.callouts = tail(append(m.callouts, c), callouts)
+}
+
+// moment takes a frame.
+func (m *memory) moment(f *coach.Frame) {
+	m.clock(f.Time)
+	m.trace.add(f)
+}
+
+// setBack is by how much a clock goes back that was set back, s: the simulator began again.
+const setBack = 1.0
+
+// clock takes the time of now. Callouts of before the clock was set back are of another flight.
+func (m *memory) clock(now float64) {
+	if now < m.now-setBack {
+		m.callouts = nil
+	}
+	m.now = now
+}
+
+// A Scene is a station as a viewer sees it at one moment, put together while nobody looked:
+// that of a replay on its way to another place.
+type Scene struct {
+	info  *message.Station
+	frame *coach.Frame
+	memory
+}
+
+// Event takes a message of the station.
+func (s *Scene) Event(m message.Message) {
+	switch x := m.Body.(type) {
+	case *message.Station:
+		s.info = x
+	default:
+		s.keep(m.Body)
+	}
+}
+
+// Frame takes the state of a moment, which is not changed afterwards.
+func (s *Scene) Frame(f *coach.Frame) {
+	s.frame = f
+	s.moment(f)
+}
+
+// withoutTraces copies a series without what only pictures need: a State has the trace of
+// the last leg, and a long session would make it big.
+func withoutTraces(s *coach.Series) *coach.Series {
+	lean := *s
+	lean.Legs = make([]coach.Leg, len(s.Legs))
+	copy(lean.Legs, s.Legs)
+	for i := range lean.Legs {
+		lean.Legs[i].Trace = nil
+	}
+	return &lean
+}
+
+// tail keeps the last n, in memory of its own now and then, so that the rest can go.
+func tail[T any](s []T, n int) []T {
+	if len(s) <= n {
+		return s
+	}
+	return append(make([]T, 0, n+1), s[len(s)-n:]...)
+}

@@ -1,0 +1,203 @@
+package hub
+
+import (
+	"sync"
+	"time"
+
+	"github.com/gorilla/websocket"
+)
+
+// Bounds of one viewer.
+const (
+	queueSize = 256                   // events a viewer may be behind
+	frameGap  = 20 * time.Millisecond // the least between two frames: thirty a second may be 13 ms uneven before one waits
+	writeWait = 5 * time.Second       // for one message to leave
+	pingEvery = 20 * time.Second
+	pongWait  = 45 * time.Second // longer than two pings
+	readLimit = 4 << 10          // bytes; viewers have nothing to say
+)
+
+// Close codes of RFC 6455, section 7.4.1, and of its registry (1013: try again later).
+const (
+	closeGoingAway = websocket.CloseGoingAway
+	closeTryAgain  = websocket.CloseTryAgainLater
+)
+
+// A Viewer is one socket's two lanes of encoded messages, which all viewers share: nobody changes them.
+// Putting something in a lane never blocks. The hub alone touches board, named and anyStation, under its lock.
+type Viewer struct {
+	board      *board
+	named      string // waits for this station alone
+	anyStation bool
+
+	wake chan struct{}
+
+	mu      sync.Mutex
+	backlog [][]byte  // what it missed before it came back
+	queue   [][]byte  // the event lane, in order
+	frame   []byte    // the snapshot lane
+	shown   time.Time // when the last frame went
+	ended   bool
+	code    int
+	reason  string
+}
+
+func newViewer() *Viewer { return &Viewer{wake: make(chan struct{}, 1)} }
+
+// put adds an event. A viewer too far behind is ended and told to come back for what it
+// missed; put then returns false, once.
+func (v *Viewer) put(m []byte) bool {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if v.ended {
+		return true
+	}
+	if len(v.queue) >= queueSize {
+		v.stop(closeTryAgain, "too slow: come back for what you missed")
+		return false
+	}
+	v.queue = append(v.queue, m)
+	v.rouse()
+	return true
+}
+
+// catchUp adds what a viewer missed, however much: it is bounded by the ring.
+func (v *Viewer) catchUp(missed [][]byte) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.backlog = append(v.backlog, missed...)
+	v.rouse()
+}
+
+// offer replaces the frame to be shown, and returns true when the one before it was never shown. The latest
+// frame goes at once, or one gap after the last one that went; so none waits for longer than a gap.
+func (v *Viewer) offer(m []byte) bool {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if v.ended {
+		return false
+	}
+	waited := v.frame != nil
+	v.frame = m
+	if !waited { // else the writer knows already when it goes
+		v.rouse()
+	}
+	return waited
+}
+
+// unframe takes back a frame that is not shown yet.
+func (v *Viewer) unframe() {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	v.frame = nil
+}
+
+// end asks for the socket to be closed, after what is being written.
+func (v *Viewer) end(code int, reason string) {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	if !v.ended {
+		v.stop(code, reason)
+	}
+}
+
+func (v *Viewer) stop(code int, reason string) {
+	v.ended, v.code, v.reason = true, code, reason
+	v.backlog, v.queue, v.frame = nil, nil, nil
+	v.rouse()
+}
+
+func (v *Viewer) rouse() {
+	select {
+	case v.wake <- struct{}{}:
+	default:
+	}
+}
+
+// A load is what the viewer's writer has to do next.
+type load struct {
+	events [2][][]byte // the backlog, then the queue
+	frame  []byte
+	wait   time.Duration // until the frame that waits is due; 0 when none does
+	ended  bool
+	code   int
+	reason string
+}
+
+// take empties the lanes of what is due now.
+func (v *Viewer) take(now time.Time) load {
+	v.mu.Lock()
+	defer v.mu.Unlock()
+	l := load{ended: v.ended, code: v.code, reason: v.reason}
+	l.events[0], l.events[1] = v.backlog, v.queue
+	v.backlog, v.queue = nil, nil
+	if v.frame == nil {
+		return l
+	}
+	if l.wait = v.shown.Add(frameGap).Sub(now); l.wait <= 0 {
+		l.wait, l.frame, v.frame, v.shown = 0, v.frame, nil, now
+	}
+	return l
+}
+
+// A sink is the part of a WebSocket a viewer's writer needs.
+type sink interface {
+	SetWriteDeadline(t time.Time) error
+	WriteMessage(messageType int, data []byte) error
+	WriteControl(messageType int, data []byte, deadline time.Time) error
+}
+
+// pump writes the lanes to the socket until the viewer is ended, the socket fails, or done
+// is closed because its reader stopped.
+func (v *Viewer) pump(s sink, done <-chan struct{}) error {
+	ping := time.NewTicker(pingEvery)
+	defer ping.Stop()
+	frame := time.NewTimer(time.Hour)
+	defer frame.Stop()
+	for {
+		l := v.take(time.Now())
+		if err := l.write(s); err != nil {
+			return err
+		}
+		if l.ended {
+			text := websocket.FormatCloseMessage(l.code, l.reason)
+			return s.WriteControl(websocket.CloseMessage, text, time.Now().Add(writeWait))
+		}
+		frame.Stop()
+		if l.wait > 0 {
+			frame.Reset(l.wait)
+		}
+		select {
+		case <-v.wake:
+		case <-frame.C:
+		case <-done:
+			return nil
+		case <-ping.C:
+			if err := s.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeWait)); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// write sends the events, then the frame, each with a deadline of its own.
+func (l load) write(s sink) error {
+	for _, lane := range l.events {
+		for _, m := range lane {
+			if err := writeOne(s, m); err != nil {
+				return err
+			}
+		}
+	}
+	if l.frame == nil {
+		return nil
+	}
+	return writeOne(s, l.frame)
+}
+
+func writeOne(s sink, m []byte) error {
+	if err := s.SetWriteDeadline(time.Now().Add(writeWait)); err != nil {
+		return err
+	}
+	return s.WriteMessage(websocket.TextMessage, m)
+}

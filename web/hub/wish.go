@@ -1,0 +1,30 @@
+package hub
+
+import (
+	"fmt"
+	"net/url"
+	"strconv"
+)
+
+// A Wish is what a viewer asks for.
+type Wish struct {
+	Station string // "" is any
+	Resume  bool
+	Since   uint64 // the last event it has, when it resumes
+	Run     string // the numbering that is of, "" when not known
+}
+
+// WishOf reads the query of a viewer. The error's words are for whoever writes a program against the socket.
+func WishOf(q url.Values) (Wish, error) {
+	want := Wish{Station: q.Get("station"), Run: q.Get("run")}
+	since := q.Get("since")
+	if since == "" {
+		return want, nil
+	}
+	n, err := strconv.ParseUint(since, 10, 64)
+	if err != nil {
+		return want, fmt.Errorf("since=%q is not the number of an event: give the seq of the last message you have", since)
+	}
+	want.Resume, want.Since = true, n
+	return want, nil
+}

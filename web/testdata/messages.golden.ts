@@ -1,0 +1,1727 @@
+// Every message as the server writes it; go test -update writes this file.
+// The page's check reads it: what it says must fit static/types.d.ts.
+
+import type { Message } from '../static/types.d.ts';
+
+export const messages: Message[] = [
+  {
+    "type": "hello",
+    "station": "",
+    "version": 1,
+    "server": "1.2.3",
+    "stations": [],
+    "info": null,
+    "plan": null,
+    "trace": null,
+    "last": null,
+    "other": null,
+    "series": null,
+    "callouts": null,
+    "run": "run",
+    "frame": null
+  },
+  {
+    "type": "hello",
+    "station": "Seat 3",
+    "seq": 1,
+    "version": 1,
+    "server": "1.2.3",
+    "stations": [
+      "Seat 3"
+    ],
+    "info": {
+      "name": "Seat 3",
+      "address": "127.0.0.1:50123",
+      "link": "live",
+      "format": "text lines",
+      "advice": "",
+      "rate": 60,
+      "channels": [
+        "time",
+        "heading",
+        "pitch",
+        "bank",
+        "airspeed",
+        "altitude"
+      ],
+      "derived": [
+        "vertical-speed"
+      ],
+      "missing": [],
+      "maneuver": "wing-over",
+      "auto": false,
+      "aircraft": "turboprop-trainer",
+      "session": "2026-01-02-a",
+      "student": "Ada",
+      "ended": "",
+      "recording": "on",
+      "recordingWords": ""
+    },
+    "plan": null,
+    "trace": null,
+    "last": null,
+    "other": null,
+    "series": null,
+    "callouts": null,
+    "run": "run",
+    "frame": null
+  },
+  {
+    "type": "station",
+    "station": "Seat 3",
+    "seq": 2,
+    "name": "Seat 3",
+    "address": "127.0.0.1:50123",
+    "link": "live",
+    "format": "text lines",
+    "advice": "",
+    "rate": 60,
+    "channels": [
+      "time",
+      "heading",
+      "pitch",
+      "bank",
+      "airspeed",
+      "altitude"
+    ],
+    "derived": [
+      "vertical-speed"
+    ],
+    "missing": [],
+    "maneuver": "wing-over",
+    "auto": false,
+    "aircraft": "turboprop-trainer",
+    "session": "2026-01-02-a",
+    "student": "Ada",
+    "ended": "",
+    "recording": "on",
+    "recordingWords": ""
+  },
+  {
+    "type": "plan",
+    "station": "Seat 3",
+    "seq": 3,
+    "maneuver": "wing-over",
+    "title": "Wing-over",
+    "standard": "course",
+    "aircraft": "generic turboprop trainer",
+    "turn": 180,
+    "legs": 2,
+    "checkpoints": [
+      {
+        "turn": 45,
+        "label": "45°",
+        "words": "nose highest, bank half way",
+        "want": "bank 53°, nose 17° up"
+      },
+      {
+        "turn": 90,
+        "label": "90°",
+        "words": "steepest, nose on the horizon",
+        "want": "bank 75°, nose level, 112 kt"
+      },
+      {
+        "turn": 135,
+        "label": "135°",
+        "words": "rolling out, nose lowest",
+        "want": "bank 53°, nose 17° down"
+      },
+      {
+        "turn": 180,
+        "label": "out",
+        "words": "wings level, speed and height back",
+        "want": "155 kt, height as at entry"
+      }
+    ],
+    "lanes": [
+      {
+        "channel": "bank",
+        "title": "Bank",
+        "unit": "°",
+        "low": 0,
+        "high": 90,
+        "ticks": [
+          0,
+          45,
+          90
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": -4,
+            "aim": 0,
+            "high": 4
+          },
+          {
+            "turn": 3,
+            "low": -0.650498800451595,
+            "aim": 3.925196718220787,
+            "high": 8.500892236893169
+          }
+        ]
+      },
+      {
+        "channel": "pitch",
+        "title": "Nose",
+        "unit": "°",
+        "low": -25,
+        "high": 25,
+        "ticks": [
+          -20,
+          0,
+          20
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": -4,
+            "aim": 0,
+            "high": 4
+          },
+          {
+            "turn": 3,
+            "low": -2.223016124449891,
+            "aim": 1.7769838755501088,
+            "high": 5.776983875550108
+          }
+        ]
+      },
+      {
+        "channel": "airspeed",
+        "title": "Speed",
+        "unit": "kt",
+        "low": 100,
+        "high": 165,
+        "ticks": [
+          110,
+          150
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": 148,
+            "aim": 155,
+            "high": 162
+          },
+          {
+            "turn": 3,
+            "low": 145.74955388155342,
+            "aim": 152.74955388155342,
+            "high": 159.74955388155342
+          }
+        ]
+      },
+      {
+        "channel": "height",
+        "title": "Height",
+        "unit": "ft",
+        "low": -50,
+        "high": 700,
+        "ticks": [
+          0,
+          600
+        ],
+        "corridor": [
+          {
+            "turn": 0,
+            "low": -60,
+            "aim": 0,
+            "high": 60
+          },
+          {
+            "turn": 3,
+            "low": -59.926647297770316,
+            "aim": 1.6434313895179988,
+            "high": 63.213510076806315
+          }
+        ]
+      }
+    ],
+    "cautions": [
+      "Clear the area before every leg.",
+      "Stop at the hard deck."
+    ]
+  },
+  {
+    "type": "session",
+    "station": "Seat 3",
+    "seq": 4,
+    "id": "2026-01-02-a",
+    "state": "began",
+    "legs": 0
+  },
+  {
+    "type": "setup",
+    "station": "Seat 3",
+    "seq": 5,
+    "time": 5,
+    "ready": true,
+    "gates": [
+      {
+        "id": "wings-level",
+        "label": "Wings level",
+        "want": "bank within 5°",
+        "value": 0.6,
+        "unit": "°",
+        "ok": true
+      },
+      {
+        "id": "height-held",
+        "label": "Height held",
+        "want": "within 300 ft/min",
+        "value": -40,
+        "unit": "ft/min",
+        "ok": true
+      },
+      {
+        "id": "entry-speed",
+        "label": "Entry speed",
+        "want": "155 kt, within 5 kt",
+        "value": 155,
+        "unit": "kt",
+        "ok": true
+      },
+      {
+        "id": "ball",
+        "label": "Ball centered",
+        "want": "within 0.25 of a ball",
+        "value": null,
+        "unit": "balls",
+        "ok": true
+      },
+      {
+        "id": "hard-deck",
+        "label": "Above the hard deck",
+        "want": "over 1,500 ft",
+        "value": 3500,
+        "unit": "ft",
+        "ok": true
+      },
+      {
+        "id": "clearing-turns",
+        "label": "Clearing turns",
+        "want": "180° of turn, or 90° each way",
+        "value": 185,
+        "unit": "°",
+        "ok": true,
+        "optional": true
+      },
+      {
+        "id": "on-the-line",
+        "label": "On the line",
+        "want": "within 5° of 090°",
+        "value": 0.4,
+        "unit": "°",
+        "ok": true
+      }
+    ]
+  },
+  {
+    "type": "phase",
+    "station": "Seat 3",
+    "seq": 6,
+    "time": 10,
+    "phase": "up",
+    "turn": 0,
+    "direction": "right"
+  },
+  {
+    "type": "callout",
+    "station": "Seat 3",
+    "seq": 7,
+    "time": 12,
+    "kind": "cue",
+    "id": "at-45",
+    "words": "Nose high at forty-five",
+    "tone": "",
+    "turn": 28,
+    "to": 45,
+    "due": 14.04
+  },
+  {
+    "type": "callout",
+    "station": "Seat 3",
+    "seq": 8,
+    "time": 12,
+    "kind": "after",
+    "id": "bank-at-45",
+    "words": "",
+    "tone": "met",
+    "turn": 45
+  },
+  {
+    "type": "callout",
+    "station": "Seat 3",
+    "seq": 9,
+    "time": 12,
+    "kind": "safety",
+    "id": "hard-deck",
+    "words": "Hard deck, climb",
+    "tone": "safety",
+    "turn": 0
+  },
+  {
+    "type": "callout",
+    "station": "Seat 3",
+    "seq": 10,
+    "time": 12,
+    "kind": "clear",
+    "id": "hard-deck",
+    "words": "",
+    "tone": "",
+    "turn": 0
+  },
+  {
+    "type": "callout",
+    "station": "Seat 3",
+    "seq": 11,
+    "time": 12,
+    "kind": "result",
+    "id": "leg",
+    "words": "Near",
+    "tone": "missed",
+    "turn": 0
+  },
+  {
+    "type": "leg",
+    "station": "Seat 3",
+    "seq": 12,
+    "number": 1,
+    "direction": "right",
+    "outcome": "finished",
+    "reason": "",
+    "start": 10,
+    "end": 35,
+    "entry": {
+      "airspeed": 155.00000021609728,
+      "altitude": 5000,
+      "bank": -4.321945677748865e-7,
+      "pitch": 0,
+      "time": 10,
+      "turn": 0
+    },
+    "points": [
+      {
+        "airspeed": 124.68297651854994,
+        "altitude": 5300,
+        "bank": 52.855872369848115,
+        "pitch": 17,
+        "time": 15.625,
+        "turn": 45
+      },
+      {
+        "airspeed": 120.43004154881231,
+        "altitude": 5600,
+        "bank": 58.13991690237536,
+        "pitch": 2.0818995585504975e-15,
+        "time": 21.25,
+        "turn": 90
+      },
+      {
+        "airspeed": 124.78074851082667,
+        "altitude": 5300,
+        "bank": 52.66032838529462,
+        "pitch": -17,
+        "time": 26.875,
+        "turn": 135
+      }
+    ],
+    "exit": {
+      "airspeed": 153.9494179244892,
+      "altitude": 5000.35815879757,
+      "bank": 1.8324101913423851,
+      "pitch": -0.8304460865254383,
+      "time": 35,
+      "turn": 178.6
+    },
+    "checks": [
+      {
+        "id": "bank-at-45",
+        "label": "Bank at 45°",
+        "kind": "value",
+        "channel": "bank",
+        "turn": 45,
+        "value": 51,
+        "unit": "°",
+        "aim": 53,
+        "met": [
+          43,
+          63
+        ],
+        "near": [
+          38,
+          68
+        ],
+        "weight": 1,
+        "verdict": "met",
+        "score": 100,
+        "words": ""
+      },
+      {
+        "id": "bank-at-90",
+        "label": "Bank at 90°",
+        "kind": "value",
+        "channel": "bank",
+        "turn": 90,
+        "value": 58,
+        "unit": "°",
+        "aim": 75,
+        "met": [
+          65,
+          85
+        ],
+        "near": [
+          60,
+          90
+        ],
+        "weight": 2,
+        "verdict": "missed",
+        "score": 35,
+        "words": "Too little bank at 90°: keep rolling."
+      },
+      {
+        "id": "airspeed-at-90",
+        "label": "Speed at 90°",
+        "kind": "value",
+        "channel": "airspeed",
+        "turn": 90,
+        "value": 120.5,
+        "unit": "kt",
+        "aim": 112,
+        "met": [
+          107,
+          117
+        ],
+        "near": [
+          102,
+          122
+        ],
+        "weight": 1,
+        "verdict": "near",
+        "score": 70,
+        "words": "8 kt fast: pull a little more in the first 45°."
+      },
+      {
+        "id": "pitch-at-135",
+        "label": "Nose at 135°",
+        "kind": "value",
+        "channel": "pitch",
+        "turn": 135,
+        "value": -16,
+        "unit": "°",
+        "aim": -17,
+        "met": [
+          -21,
+          -13
+        ],
+        "near": [
+          -24,
+          -10
+        ],
+        "weight": 1,
+        "verdict": "met",
+        "score": 100,
+        "words": ""
+      },
+      {
+        "id": "height-change",
+        "label": "Height, entry to exit",
+        "kind": "change",
+        "channel": "altitude",
+        "at": 178.6,
+        "value": -60,
+        "unit": "ft",
+        "aim": 0,
+        "met": [
+          -100,
+          100
+        ],
+        "near": [
+          -150,
+          150
+        ],
+        "weight": 1,
+        "verdict": "met",
+        "score": 100,
+        "words": ""
+      },
+      {
+        "id": "exit-turn",
+        "label": "Turn at the exit",
+        "kind": "value",
+        "channel": "turn",
+        "at": 178.6,
+        "value": 178.6,
+        "unit": "°",
+        "aim": 180,
+        "met": [
+          170,
+          190
+        ],
+        "near": [
+          165,
+          195
+        ],
+        "weight": 1,
+        "verdict": "met",
+        "score": 100,
+        "words": ""
+      },
+      {
+        "id": "coordination",
+        "label": "Ball in the middle",
+        "kind": "share",
+        "channel": "ball",
+        "value": null,
+        "unit": "%",
+        "met": [
+          null,
+          null
+        ],
+        "near": [
+          null,
+          null
+        ],
+        "weight": 1,
+        "verdict": "not-measured",
+        "score": 0,
+        "words": "",
+        "reason": "the stream has no ball and no lateral load factor"
+      }
+    ],
+    "causes": [
+      {
+        "id": "roll-stopped",
+        "leg": 0,
+        "share": 0.7,
+        "evidence": "the roll stopped at 70° of turn",
+        "advice": "Keep rolling to ninety"
+      }
+    ],
+    "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+    "verdict": "near",
+    "score": 78,
+    "grade": "",
+    "corrections": 0,
+    "trace": [
+      {
+        "turn": 0,
+        "time": 10,
+        "bank": -4.321945677748865e-7,
+        "pitch": 0,
+        "airspeed": 155.00000021609728,
+        "height": 0,
+        "along": 0,
+        "across": 0
+      },
+      {
+        "turn": 1,
+        "time": 10.12,
+        "bank": 1.3089298520049724,
+        "pitch": 0.5932914439425164,
+        "airspeed": null,
+        "height": null,
+        "along": 41.88577544948043,
+        "across": 0.365531624660953
+      }
+    ]
+  },
+  {
+    "type": "leg",
+    "station": "Seat 3",
+    "seq": 13,
+    "number": 2,
+    "direction": "left",
+    "outcome": "broken-off",
+    "reason": "the turn stopped short",
+    "start": 0,
+    "end": 0,
+    "entry": {
+      "time": 0,
+      "turn": 0
+    },
+    "points": null,
+    "exit": null,
+    "checks": null,
+    "causes": null,
+    "change": "",
+    "verdict": "not-measured",
+    "score": 0,
+    "grade": "",
+    "corrections": 0
+  },
+  {
+    "type": "series",
+    "station": "Seat 3",
+    "seq": 14,
+    "maneuver": "wing-over",
+    "standard": "course standard",
+    "aircraft": "generic turboprop trainer",
+    "verdict": "near",
+    "score": 80,
+    "grade": "",
+    "checks": [],
+    "causes": null,
+    "change": "",
+    "legs": [
+      {
+        "number": 1,
+        "direction": "right",
+        "outcome": "finished",
+        "reason": "",
+        "start": 10,
+        "end": 35,
+        "entry": {
+          "airspeed": 155.00000021609728,
+          "altitude": 5000,
+          "bank": -4.321945677748865e-7,
+          "pitch": 0,
+          "time": 10,
+          "turn": 0
+        },
+        "points": [
+          {
+            "airspeed": 124.68297651854994,
+            "altitude": 5300,
+            "bank": 52.855872369848115,
+            "pitch": 17,
+            "time": 15.625,
+            "turn": 45
+          },
+          {
+            "airspeed": 120.43004154881231,
+            "altitude": 5600,
+            "bank": 58.13991690237536,
+            "pitch": 2.0818995585504975e-15,
+            "time": 21.25,
+            "turn": 90
+          },
+          {
+            "airspeed": 124.78074851082667,
+            "altitude": 5300,
+            "bank": 52.66032838529462,
+            "pitch": -17,
+            "time": 26.875,
+            "turn": 135
+          }
+        ],
+        "exit": {
+          "airspeed": 153.9494179244892,
+          "altitude": 5000.35815879757,
+          "bank": 1.8324101913423851,
+          "pitch": -0.8304460865254383,
+          "time": 35,
+          "turn": 178.6
+        },
+        "checks": [
+          {
+            "id": "bank-at-45",
+            "label": "Bank at 45°",
+            "kind": "value",
+            "channel": "bank",
+            "turn": 45,
+            "value": 51,
+            "unit": "°",
+            "aim": 53,
+            "met": [
+              43,
+              63
+            ],
+            "near": [
+              38,
+              68
+            ],
+            "weight": 1,
+            "verdict": "met",
+            "score": 100,
+            "words": ""
+          },
+          {
+            "id": "bank-at-90",
+            "label": "Bank at 90°",
+            "kind": "value",
+            "channel": "bank",
+            "turn": 90,
+            "value": 58,
+            "unit": "°",
+            "aim": 75,
+            "met": [
+              65,
+              85
+            ],
+            "near": [
+              60,
+              90
+            ],
+            "weight": 2,
+            "verdict": "missed",
+            "score": 35,
+            "words": "Too little bank at 90°: keep rolling."
+          },
+          {
+            "id": "airspeed-at-90",
+            "label": "Speed at 90°",
+            "kind": "value",
+            "channel": "airspeed",
+            "turn": 90,
+            "value": 120.5,
+            "unit": "kt",
+            "aim": 112,
+            "met": [
+              107,
+              117
+            ],
+            "near": [
+              102,
+              122
+            ],
+            "weight": 1,
+            "verdict": "near",
+            "score": 70,
+            "words": "8 kt fast: pull a little more in the first 45°."
+          },
+          {
+            "id": "pitch-at-135",
+            "label": "Nose at 135°",
+            "kind": "value",
+            "channel": "pitch",
+            "turn": 135,
+            "value": -16,
+            "unit": "°",
+            "aim": -17,
+            "met": [
+              -21,
+              -13
+            ],
+            "near": [
+              -24,
+              -10
+            ],
+            "weight": 1,
+            "verdict": "met",
+            "score": 100,
+            "words": ""
+          },
+          {
+            "id": "height-change",
+            "label": "Height, entry to exit",
+            "kind": "change",
+            "channel": "altitude",
+            "at": 178.6,
+            "value": -60,
+            "unit": "ft",
+            "aim": 0,
+            "met": [
+              -100,
+              100
+            ],
+            "near": [
+              -150,
+              150
+            ],
+            "weight": 1,
+            "verdict": "met",
+            "score": 100,
+            "words": ""
+          },
+          {
+            "id": "exit-turn",
+            "label": "Turn at the exit",
+            "kind": "value",
+            "channel": "turn",
+            "at": 178.6,
+            "value": 178.6,
+            "unit": "°",
+            "aim": 180,
+            "met": [
+              170,
+              190
+            ],
+            "near": [
+              165,
+              195
+            ],
+            "weight": 1,
+            "verdict": "met",
+            "score": 100,
+            "words": ""
+          },
+          {
+            "id": "coordination",
+            "label": "Ball in the middle",
+            "kind": "share",
+            "channel": "ball",
+            "value": null,
+            "unit": "%",
+            "met": [
+              null,
+              null
+            ],
+            "near": [
+              null,
+              null
+            ],
+            "weight": 1,
+            "verdict": "not-measured",
+            "score": 0,
+            "words": "",
+            "reason": "the stream has no ball and no lateral load factor"
+          }
+        ],
+        "causes": [
+          {
+            "id": "roll-stopped",
+            "leg": 0,
+            "share": 0.7,
+            "evidence": "the roll stopped at 70° of turn",
+            "advice": "Keep rolling to ninety"
+          }
+        ],
+        "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+        "verdict": "near",
+        "score": 78,
+        "grade": "",
+        "corrections": 0,
+        "trace": [
+          {
+            "turn": 0,
+            "time": 10,
+            "bank": -4.321945677748865e-7,
+            "pitch": 0,
+            "airspeed": 155.00000021609728,
+            "height": 0,
+            "along": 0,
+            "across": 0
+          },
+          {
+            "turn": 1,
+            "time": 10.12,
+            "bank": 1.3089298520049724,
+            "pitch": 0.5932914439425164,
+            "airspeed": null,
+            "height": null,
+            "along": 41.88577544948043,
+            "across": 0.365531624660953
+          }
+        ]
+      }
+    ]
+  },
+  {
+    "type": "frame",
+    "station": "Seat 3",
+    "time": 12,
+    "state": "leg",
+    "direction": "right",
+    "turn": 3,
+    "phase": "up",
+    "values": {
+      "airspeed": 152.74955388155342,
+      "altitude": 5001.643431389518,
+      "ball": 0.1,
+      "bank": 3.925196718220787,
+      "normal-load": 1.2,
+      "pitch": 1.7769838755501088
+    },
+    "climb": 1.6434313895179988,
+    "stall": 77.74955388155342,
+    "deck": 3501.643431389518,
+    "point": 87.2369093695091,
+    "pointBy": "position",
+    "pointDistance": 4.999501419537935,
+    "ground": {
+      "along": 125.60629498306518,
+      "across": 3.2891165890228002,
+      "track": 97,
+      "drift": 4,
+      "wind": {
+        "from": 10,
+        "speed": 12
+      }
+    },
+    "line": {
+      "heading": 90,
+      "side": "right",
+      "distance": null,
+      "off": 3
+    },
+    "next": {
+      "turn": 45,
+      "label": "45°",
+      "words": "nose highest, bank half way",
+      "want": "bank 53°, nose 17° up",
+      "seconds": 5.04,
+      "point": 45
+    },
+    "cues": null,
+    "gates": null,
+    "ready": false,
+    "unclear": false
+  },
+  {
+    "type": "frame",
+    "station": "Seat 3",
+    "time": 30,
+    "state": "set-up",
+    "direction": "",
+    "turn": 0,
+    "phase": "",
+    "values": null,
+    "climb": null,
+    "stall": null,
+    "deck": null,
+    "point": null,
+    "pointBy": "",
+    "pointDistance": null,
+    "ground": null,
+    "line": null,
+    "next": null,
+    "cues": null,
+    "gates": null,
+    "ready": false,
+    "unclear": false
+  },
+  {
+    "type": "hello",
+    "station": "Seat 3",
+    "seq": 14,
+    "version": 1,
+    "server": "1.2.3",
+    "stations": [
+      "Seat 3"
+    ],
+    "info": {
+      "name": "Seat 3",
+      "address": "127.0.0.1:50123",
+      "link": "live",
+      "format": "text lines",
+      "advice": "",
+      "rate": 60,
+      "channels": [
+        "time",
+        "heading",
+        "pitch",
+        "bank",
+        "airspeed",
+        "altitude"
+      ],
+      "derived": [
+        "vertical-speed"
+      ],
+      "missing": [],
+      "maneuver": "wing-over",
+      "auto": false,
+      "aircraft": "turboprop-trainer",
+      "session": "2026-01-02-a",
+      "student": "Ada",
+      "ended": "",
+      "recording": "on",
+      "recordingWords": ""
+    },
+    "plan": {
+      "maneuver": "wing-over",
+      "title": "Wing-over",
+      "standard": "course",
+      "aircraft": "generic turboprop trainer",
+      "turn": 180,
+      "legs": 2,
+      "checkpoints": [
+        {
+          "turn": 45,
+          "label": "45°",
+          "words": "nose highest, bank half way",
+          "want": "bank 53°, nose 17° up"
+        },
+        {
+          "turn": 90,
+          "label": "90°",
+          "words": "steepest, nose on the horizon",
+          "want": "bank 75°, nose level, 112 kt"
+        },
+        {
+          "turn": 135,
+          "label": "135°",
+          "words": "rolling out, nose lowest",
+          "want": "bank 53°, nose 17° down"
+        },
+        {
+          "turn": 180,
+          "label": "out",
+          "words": "wings level, speed and height back",
+          "want": "155 kt, height as at entry"
+        }
+      ],
+      "lanes": [
+        {
+          "channel": "bank",
+          "title": "Bank",
+          "unit": "°",
+          "low": 0,
+          "high": 90,
+          "ticks": [
+            0,
+            45,
+            90
+          ],
+          "corridor": [
+            {
+              "turn": 0,
+              "low": -4,
+              "aim": 0,
+              "high": 4
+            },
+            {
+              "turn": 3,
+              "low": -0.650498800451595,
+              "aim": 3.925196718220787,
+              "high": 8.500892236893169
+            }
+          ]
+        },
+        {
+          "channel": "pitch",
+          "title": "Nose",
+          "unit": "°",
+          "low": -25,
+          "high": 25,
+          "ticks": [
+            -20,
+            0,
+            20
+          ],
+          "corridor": [
+            {
+              "turn": 0,
+              "low": -4,
+              "aim": 0,
+              "high": 4
+            },
+            {
+              "turn": 3,
+              "low": -2.223016124449891,
+              "aim": 1.7769838755501088,
+              "high": 5.776983875550108
+            }
+          ]
+        },
+        {
+          "channel": "airspeed",
+          "title": "Speed",
+          "unit": "kt",
+          "low": 100,
+          "high": 165,
+          "ticks": [
+            110,
+            150
+          ],
+          "corridor": [
+            {
+              "turn": 0,
+              "low": 148,
+              "aim": 155,
+              "high": 162
+            },
+            {
+              "turn": 3,
+              "low": 145.74955388155342,
+              "aim": 152.74955388155342,
+              "high": 159.74955388155342
+            }
+          ]
+        },
+        {
+          "channel": "height",
+          "title": "Height",
+          "unit": "ft",
+          "low": -50,
+          "high": 700,
+          "ticks": [
+            0,
+            600
+          ],
+          "corridor": [
+            {
+              "turn": 0,
+              "low": -60,
+              "aim": 0,
+              "high": 60
+            },
+            {
+              "turn": 3,
+              "low": -59.926647297770316,
+              "aim": 1.6434313895179988,
+              "high": 63.213510076806315
+            }
+          ]
+        }
+      ],
+      "cautions": [
+        "Clear the area before every leg.",
+        "Stop at the hard deck."
+      ]
+    },
+    "trace": null,
+    "last": {
+      "number": 2,
+      "direction": "left",
+      "outcome": "broken-off",
+      "reason": "the turn stopped short",
+      "start": 0,
+      "end": 0,
+      "entry": {
+        "time": 0,
+        "turn": 0
+      },
+      "points": null,
+      "exit": null,
+      "checks": null,
+      "causes": null,
+      "change": "",
+      "verdict": "not-measured",
+      "score": 0,
+      "grade": "",
+      "corrections": 0
+    },
+    "other": {
+      "number": 1,
+      "direction": "right",
+      "outcome": "finished",
+      "reason": "",
+      "start": 10,
+      "end": 35,
+      "entry": {
+        "airspeed": 155.00000021609728,
+        "altitude": 5000,
+        "bank": -4.321945677748865e-7,
+        "pitch": 0,
+        "time": 10,
+        "turn": 0
+      },
+      "points": [
+        {
+          "airspeed": 124.68297651854994,
+          "altitude": 5300,
+          "bank": 52.855872369848115,
+          "pitch": 17,
+          "time": 15.625,
+          "turn": 45
+        },
+        {
+          "airspeed": 120.43004154881231,
+          "altitude": 5600,
+          "bank": 58.13991690237536,
+          "pitch": 2.0818995585504975e-15,
+          "time": 21.25,
+          "turn": 90
+        },
+        {
+          "airspeed": 124.78074851082667,
+          "altitude": 5300,
+          "bank": 52.66032838529462,
+          "pitch": -17,
+          "time": 26.875,
+          "turn": 135
+        }
+      ],
+      "exit": {
+        "airspeed": 153.9494179244892,
+        "altitude": 5000.35815879757,
+        "bank": 1.8324101913423851,
+        "pitch": -0.8304460865254383,
+        "time": 35,
+        "turn": 178.6
+      },
+      "checks": [
+        {
+          "id": "bank-at-45",
+          "label": "Bank at 45°",
+          "kind": "value",
+          "channel": "bank",
+          "turn": 45,
+          "value": 51,
+          "unit": "°",
+          "aim": 53,
+          "met": [
+            43,
+            63
+          ],
+          "near": [
+            38,
+            68
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "bank-at-90",
+          "label": "Bank at 90°",
+          "kind": "value",
+          "channel": "bank",
+          "turn": 90,
+          "value": 58,
+          "unit": "°",
+          "aim": 75,
+          "met": [
+            65,
+            85
+          ],
+          "near": [
+            60,
+            90
+          ],
+          "weight": 2,
+          "verdict": "missed",
+          "score": 35,
+          "words": "Too little bank at 90°: keep rolling."
+        },
+        {
+          "id": "airspeed-at-90",
+          "label": "Speed at 90°",
+          "kind": "value",
+          "channel": "airspeed",
+          "turn": 90,
+          "value": 120.5,
+          "unit": "kt",
+          "aim": 112,
+          "met": [
+            107,
+            117
+          ],
+          "near": [
+            102,
+            122
+          ],
+          "weight": 1,
+          "verdict": "near",
+          "score": 70,
+          "words": "8 kt fast: pull a little more in the first 45°."
+        },
+        {
+          "id": "pitch-at-135",
+          "label": "Nose at 135°",
+          "kind": "value",
+          "channel": "pitch",
+          "turn": 135,
+          "value": -16,
+          "unit": "°",
+          "aim": -17,
+          "met": [
+            -21,
+            -13
+          ],
+          "near": [
+            -24,
+            -10
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "height-change",
+          "label": "Height, entry to exit",
+          "kind": "change",
+          "channel": "altitude",
+          "at": 178.6,
+          "value": -60,
+          "unit": "ft",
+          "aim": 0,
+          "met": [
+            -100,
+            100
+          ],
+          "near": [
+            -150,
+            150
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "exit-turn",
+          "label": "Turn at the exit",
+          "kind": "value",
+          "channel": "turn",
+          "at": 178.6,
+          "value": 178.6,
+          "unit": "°",
+          "aim": 180,
+          "met": [
+            170,
+            190
+          ],
+          "near": [
+            165,
+            195
+          ],
+          "weight": 1,
+          "verdict": "met",
+          "score": 100,
+          "words": ""
+        },
+        {
+          "id": "coordination",
+          "label": "Ball in the middle",
+          "kind": "share",
+          "channel": "ball",
+          "value": null,
+          "unit": "%",
+          "met": [
+            null,
+            null
+          ],
+          "near": [
+            null,
+            null
+          ],
+          "weight": 1,
+          "verdict": "not-measured",
+          "score": 0,
+          "words": "",
+          "reason": "the stream has no ball and no lateral load factor"
+        }
+      ],
+      "causes": [
+        {
+          "id": "roll-stopped",
+          "leg": 0,
+          "share": 0.7,
+          "evidence": "the roll stopped at 70° of turn",
+          "advice": "Keep rolling to ninety"
+        }
+      ],
+      "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "verdict": "near",
+      "score": 78,
+      "grade": "",
+      "corrections": 0,
+      "trace": [
+        {
+          "turn": 0,
+          "time": 10,
+          "bank": -4.321945677748865e-7,
+          "pitch": 0,
+          "airspeed": 155.00000021609728,
+          "height": 0,
+          "along": 0,
+          "across": 0
+        },
+        {
+          "turn": 1,
+          "time": 10.12,
+          "bank": 1.3089298520049724,
+          "pitch": 0.5932914439425164,
+          "airspeed": null,
+          "height": null,
+          "along": 41.88577544948043,
+          "across": 0.365531624660953
+        }
+      ]
+    },
+    "series": [
+      {
+        "maneuver": "wing-over",
+        "standard": "course standard",
+        "aircraft": "generic turboprop trainer",
+        "verdict": "near",
+        "score": 80,
+        "grade": "",
+        "checks": [],
+        "causes": null,
+        "change": "",
+        "legs": [
+          {
+            "number": 1,
+            "direction": "right",
+            "outcome": "finished",
+            "reason": "",
+            "start": 10,
+            "end": 35,
+            "entry": {
+              "airspeed": 155.00000021609728,
+              "altitude": 5000,
+              "bank": -4.321945677748865e-7,
+              "pitch": 0,
+              "time": 10,
+              "turn": 0
+            },
+            "points": [
+              {
+                "airspeed": 124.68297651854994,
+                "altitude": 5300,
+                "bank": 52.855872369848115,
+                "pitch": 17,
+                "time": 15.625,
+                "turn": 45
+              },
+              {
+                "airspeed": 120.43004154881231,
+                "altitude": 5600,
+                "bank": 58.13991690237536,
+                "pitch": 2.0818995585504975e-15,
+                "time": 21.25,
+                "turn": 90
+              },
+              {
+                "airspeed": 124.78074851082667,
+                "altitude": 5300,
+                "bank": 52.66032838529462,
+                "pitch": -17,
+                "time": 26.875,
+                "turn": 135
+              }
+            ],
+            "exit": {
+              "airspeed": 153.9494179244892,
+              "altitude": 5000.35815879757,
+              "bank": 1.8324101913423851,
+              "pitch": -0.8304460865254383,
+              "time": 35,
+              "turn": 178.6
+            },
+            "checks": [
+              {
+                "id": "bank-at-45",
+                "label": "Bank at 45°",
+                "kind": "value",
+                "channel": "bank",
+                "turn": 45,
+                "value": 51,
+                "unit": "°",
+                "aim": 53,
+                "met": [
+                  43,
+                  63
+                ],
+                "near": [
+                  38,
+                  68
+                ],
+                "weight": 1,
+                "verdict": "met",
+                "score": 100,
+                "words": ""
+              },
+              {
+                "id": "bank-at-90",
+                "label": "Bank at 90°",
+                "kind": "value",
+                "channel": "bank",
+                "turn": 90,
+                "value": 58,
+                "unit": "°",
+                "aim": 75,
+                "met": [
+                  65,
+                  85
+                ],
+                "near": [
+                  60,
+                  90
+                ],
+                "weight": 2,
+                "verdict": "missed",
+                "score": 35,
+                "words": "Too little bank at 90°: keep rolling."
+              },
+              {
+                "id": "airspeed-at-90",
+                "label": "Speed at 90°",
+                "kind": "value",
+                "channel": "airspeed",
+                "turn": 90,
+                "value": 120.5,
+                "unit": "kt",
+                "aim": 112,
+                "met": [
+                  107,
+                  117
+                ],
+                "near": [
+                  102,
+                  122
+                ],
+                "weight": 1,
+                "verdict": "near",
+                "score": 70,
+                "words": "8 kt fast: pull a little more in the first 45°."
+              },
+              {
+                "id": "pitch-at-135",
+                "label": "Nose at 135°",
+                "kind": "value",
+                "channel": "pitch",
+                "turn": 135,
+                "value": -16,
+                "unit": "°",
+                "aim": -17,
+                "met": [
+                  -21,
+                  -13
+                ],
+                "near": [
+                  -24,
+                  -10
+                ],
+                "weight": 1,
+                "verdict": "met",
+                "score": 100,
+                "words": ""
+              },
+              {
+                "id": "height-change",
+                "label": "Height, entry to exit",
+                "kind": "change",
+                "channel": "altitude",
+                "at": 178.6,
+                "value": -60,
+                "unit": "ft",
+                "aim": 0,
+                "met": [
+                  -100,
+                  100
+                ],
+                "near": [
+                  -150,
+                  150
+                ],
+                "weight": 1,
+                "verdict": "met",
+                "score": 100,
+                "words": ""
+              },
+              {
+                "id": "exit-turn",
+                "label": "Turn at the exit",
+                "kind": "value",
+                "channel": "turn",
+                "at": 178.6,
+                "value": 178.6,
+                "unit": "°",
+                "aim": 180,
+                "met": [
+                  170,
+                  190
+                ],
+                "near": [
+                  165,
+                  195
+                ],
+                "weight": 1,
+                "verdict": "met",
+                "score": 100,
+                "words": ""
+              },
+              {
+                "id": "coordination",
+                "label": "Ball in the middle",
+                "kind": "share",
+                "channel": "ball",
+                "value": null,
+                "unit": "%",
+                "met": [
+                  null,
+                  null
+                ],
+                "near": [
+                  null,
+                  null
+                ],
+                "weight": 1,
+                "verdict": "not-measured",
+                "score": 0,
+                "words": "",
+                "reason": "the stream has no ball and no lateral load factor"
+              }
+            ],
+            "causes": [
+              {
+                "id": "roll-stopped",
+                "leg": 0,
+                "share": 0.7,
+                "evidence": "the roll stopped at 70° of turn",
+                "advice": "Keep rolling to ninety"
+              }
+            ],
+            "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+            "verdict": "near",
+            "score": 78,
+            "grade": "",
+            "corrections": 0
+          }
+        ]
+      }
+    ],
+    "callouts": [
+      {
+        "time": 12,
+        "kind": "cue",
+        "id": "at-45",
+        "words": "Nose high at forty-five",
+        "tone": "",
+        "turn": 28,
+        "to": 45,
+        "due": 14.04
+      },
+      {
+        "time": 12,
+        "kind": "after",
+        "id": "bank-at-45",
+        "words": "",
+        "tone": "met",
+        "turn": 45
+      },
+      {
+        "time": 12,
+        "kind": "safety",
+        "id": "hard-deck",
+        "words": "Hard deck, climb",
+        "tone": "safety",
+        "turn": 0
+      },
+      {
+        "time": 12,
+        "kind": "clear",
+        "id": "hard-deck",
+        "words": "",
+        "tone": "",
+        "turn": 0
+      },
+      {
+        "time": 12,
+        "kind": "result",
+        "id": "leg",
+        "words": "Near",
+        "tone": "missed",
+        "turn": 0
+      }
+    ],
+    "run": "run",
+    "frame": {
+      "time": 30,
+      "state": "set-up",
+      "direction": "",
+      "turn": 0,
+      "phase": "",
+      "values": null,
+      "climb": null,
+      "stall": null,
+      "deck": null,
+      "point": null,
+      "pointBy": "",
+      "pointDistance": null,
+      "ground": null,
+      "line": null,
+      "next": null,
+      "cues": null,
+      "gates": null,
+      "ready": false,
+      "unclear": false
+    }
+  }
+];
