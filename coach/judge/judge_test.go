@@ -42,7 +42,8 @@ type flown struct {
 func newFlown(list ...*plan.Plan) *flown {
 	f := &flown{said: make([]strings.Builder, len(list))}
 	for _, p := range list {
-		f.judges = append(f.judges, judge.New(&f.shared, judge.Options{Plan: p, Deck: 1500, Explain: cause.Explainer{}}))
+		o := judge.Options{Plan: p, Deck: 1500, Explain: cause.Explainer{}}
+		f.judges = append(f.judges, judge.New(&f.shared, o))
 	}
 	return f
 }
