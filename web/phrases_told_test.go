@@ -42,7 +42,7 @@ var answers = []source{
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/plan.go", at: []string{"Problem"}},
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
-	{from: "refusals", files: "../coach/archive/import.go", types: []string{"Refused"}, calls: []string{"say"}},
+	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_web.go", types: []string{"Problem"}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
@@ -55,7 +55,7 @@ var answers = []source{
 	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
 	{from: "advice", files: "../coach/session/probe.go", funcs: []string{"todo Probe"}, at: []string{"Signs"}},
 	{from: "advice", files: "../coach/session/setting.go", funcs: []string{"rateSetting "}},
-	{from: "advice", files: "../coach/archive/import.go", funcs: []string{"notGradable "}},
+	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
 }
 
 // told adds what the server answers when it cannot do what was asked, and what it says of a stream.

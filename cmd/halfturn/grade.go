@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 )
@@ -121,7 +121,7 @@ func plain(err error) error {
 
 // gradeFile plays one recording and takes the grades of each sender in it.
 func gradeFile(ctx context.Context, name string, by *judging, out *debrief.File) error {
-	rec, err := archive.Open(ctx, name)
+	rec, err := play.Open(ctx, name)
 	if err != nil {
 		return plain(err)
 	}
@@ -135,7 +135,7 @@ func gradeFile(ctx context.Context, name string, by *judging, out *debrief.File)
 	}
 	err = p.Run(nil)
 	out.By, out.Notes = by.by(rec, p), notesOf(p)
-	for _, s := range p.Seats() {
+	for _, s := range p.Flights() {
 		out.Stations = append(out.Stations, p.Report(s))
 	}
 	return errors.Join(plain(err), p.Close())

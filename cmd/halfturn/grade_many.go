@@ -12,7 +12,7 @@ import (
 	"github.com/mattn/go-isatty"
 
 	"halfturn/cmd/halfturn/console"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 )
 
@@ -20,7 +20,7 @@ import (
 func recordings(ctx context.Context, args []string) ([]string, error) {
 	var all []string
 	for _, name := range args {
-		found, err := archive.Find(ctx, name)
+		found, err := play.Find(ctx, name)
 		if err != nil && ctx.Err() != nil {
 			return nil, errInterrupted
 		}

@@ -15,7 +15,7 @@ import (
 	"sync"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
 )
 
@@ -144,7 +144,7 @@ func TestStartTidies(t *testing.T) {
 		return errors.Is(err, os.ErrNotExist)
 	}, func() string { return left + " is still there" })
 	stop()
-	if rec, err := archive.Open(t.Context(), filepath.Join(data, "sessions", id)); err != nil || len(rec.Files) != 1 {
+	if rec, err := play.Open(t.Context(), filepath.Join(data, "sessions", id)); err != nil || len(rec.Files) != 1 {
 		t.Errorf("%+v, %v", rec, err)
 	}
 }

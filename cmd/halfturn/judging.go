@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
@@ -20,28 +20,28 @@ type judging struct {
 }
 
 // follow says how a recording is followed.
-func (j *judging) follow(rec *archive.Recording) (archive.Following, error) {
+func (j *judging) follow(rec *play.Recording) (play.Following, error) {
 	cfg, err := j.config(rec)
 	if err != nil {
-		return archive.Following{}, err
+		return play.Following{}, err
 	}
 	opt, err := cfg.session()
 	if err != nil && j.stood(rec) { // its cards are of an older version, and not understood any more
 		without := judging{j.cfg, j.flags, true}
 		return without.follow(rec)
 	}
-	return archive.Following{Options: opt, Plans: func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+	return play.Following{Options: opt, Plans: func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
 		return j.plans(*cfg, c)
 	}}, err
 }
 
 // stood tells whether a recording is judged by cards that stand with it.
-func (j *judging) stood(rec *archive.Recording) bool {
+func (j *judging) stood(rec *play.Recording) bool {
 	return !j.today && len(j.flags.Cards) == 0 && rec.Dir != ""
 }
 
 // config is the configuration for a recording that says nothing itself.
-func (j *judging) config(rec *archive.Recording) (*config, error) {
+func (j *judging) config(rec *play.Recording) (*config, error) {
 	cfg := *j.cfg
 	if j.stood(rec) {
 		cfg = cfg.withCardsOf(rec.Dir)
@@ -61,7 +61,7 @@ func (j *judging) config(rec *archive.Recording) (*config, error) {
 }
 
 // notes are those of a session that was taken in, which its recording lacks; nil when there are none.
-func (j *judging) notes(rec *archive.Recording) (*logbook.Notes, error) {
+func (j *judging) notes(rec *play.Recording) (*logbook.Notes, error) {
 	if rec.Dir == "" || rec.Opening() != nil {
 		return nil, nil
 	}
@@ -92,7 +92,7 @@ func (j *judging) plans(cfg config, c session.Choice) (*coach.Plan, []*coach.Pla
 }
 
 // by says by which cards a recording was judged.
-func (j *judging) by(rec *archive.Recording, p *archive.Player) *debrief.By {
+func (j *judging) by(rec *play.Recording, p *play.Player) *debrief.By {
 	from := debrief.FromConfig
 	switch n, err := j.notes(rec); {
 	case rec.Opening() != nil && p.Missing() == nil:
@@ -120,12 +120,12 @@ func (j *judging) by(rec *archive.Recording, p *archive.Player) *debrief.By {
 }
 
 // notesOf are sentences on what was not played as it was recorded.
-func notesOf(p *archive.Player) (notes []string) {
+func notesOf(p *play.Player) (notes []string) {
 	if err := p.Missing(); err != nil {
 		notes = append(notes, fmt.Sprintf("the recording is not judged by what was chosen while it was flown: %v", err))
 	}
 	if n := p.Left(); n > 0 {
-		notes = append(notes, fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", archive.MostSenders, n))
+		notes = append(notes, fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", play.MostSenders, n))
 	}
 	if n := p.Stats().Untimed; n > 0 {
 		notes = append(notes, fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d", n))

@@ -15,7 +15,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
@@ -79,7 +79,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 		hangUps()
 		return nil, errors.Join(err, lock.release())
 	}
-	if err := archive.Sweep(ctx, book.Dir()); err != nil {
+	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
 	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps}

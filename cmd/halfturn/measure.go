@@ -12,7 +12,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/capture"
@@ -40,7 +40,7 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return err
 	}
-	rec, err := archive.Open(ctx, c.Recording)
+	rec, err := play.Open(ctx, c.Recording)
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Recording, plain(err))
 	}
@@ -60,7 +60,7 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 }
 
 // measured measures the sender of a recording that sends most.
-func measured(ctx context.Context, rec *archive.Recording, opt station.Options) (*coach.Measurer, error) {
+func measured(ctx context.Context, rec *play.Recording, opt station.Options) (*coach.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
@@ -78,7 +78,7 @@ func measured(ctx context.Context, rec *archive.Recording, opt station.Options) 
 		}
 		s := senders[d.Source]
 		if s == nil {
-			if len(senders) == archive.MostSenders {
+			if len(senders) == play.MostSenders {
 				continue
 			}
 			s = &sender{station: station.New(opt), m: coach.NewMeasurer()}

@@ -15,6 +15,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
@@ -102,7 +103,7 @@ func TestSessionGoesOn(t *testing.T) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
 	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
-	if _, err := lockData(data); err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
+	if _, err := archive.Own(data); err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
 	}
 	send(s, len(list)-sent)

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
 	"halfturn/stream/record"
 	"halfturn/web"
@@ -28,8 +28,8 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 			}
 			return replay.Recording{}, err
 		}
-		rec, err := archive.Open(context.Background(), dir)
-		var empty *archive.EmptyError
+		rec, err := play.Open(context.Background(), dir)
+		var empty *play.EmptyError
 		if errors.As(err, &empty) {
 			return replay.Recording{}, nil
 		}

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -77,7 +78,7 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 		return named, nil
 	}
 	if !exists(filepath.Join(data, "logbook.db")) {
-		return logbook.LastFolder(data)
+		return archive.LastID(data)
 	}
 	book, err := logbook.Open(data, logbook.Options{ReadOnly: true})
 	if err != nil {
@@ -127,7 +128,7 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 // rebuilt and finds no grades.
 func (c *config) regrader(ctx context.Context) func(dir string) (*debrief.Report, error) {
 	return func(dir string) (*debrief.Report, error) {
-		rec, err := archive.Open(ctx, dir)
+		rec, err := play.Open(ctx, dir)
 		if err != nil {
 			return nil, err
 		}

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 )
 
@@ -203,11 +204,11 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	unlock, err := lockData(data)
+	lock, err := archive.Own(data)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, unlock()) }()
+	defer func() { err = errors.Join(err, lock.Close()) }()
 	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(ctx), Tell: teller(s),
 		Context: ctx})
 	if err != nil {

@@ -11,7 +11,7 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -92,12 +92,12 @@ func dataOf(cfg *config, flag string, s streams) (string, error) {
 }
 
 // inData tells whether a recording is a session of a data directory.
-func inData(data string, rec *archive.Recording) bool {
+func inData(data string, rec *play.Recording) bool {
 	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(data, "sessions", rec.Session)
 }
 
 // write writes the recording, or one leg of it, in the format.
-func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *archive.Recording, by *judging) error {
+func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *play.Recording, by *judging) error {
 	follow, err := by.follow(rec)
 	if err != nil {
 		return err
@@ -108,7 +108,7 @@ func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *archive
 	}
 	o := export.Options{Title: rec.Name, Station: as.Station}
 	var all []*export.Flown
-	var p *archive.Player
+	var p *play.Player
 	if e.Leg > 0 || e.Format == "json" || e.Format == "pdf" {
 		if all, p, err = export.Fly(ctx, rec, follow); err != nil && (len(all) == 0 || ctx.Err() != nil) {
 			return err
@@ -157,7 +157,7 @@ func (e *noLeg) Error() string {
 }
 
 // reportOf is the report of what was flown.
-func reportOf(rec *archive.Recording, all []*export.Flown) *debrief.Report {
+func reportOf(rec *play.Recording, all []*export.Flown) *debrief.Report {
 	r := debrief.New()
 	f := debrief.File{File: rec.Name, Stations: []debrief.Station{}}
 	for _, flown := range all {

@@ -7,7 +7,8 @@ import (
 	"io"
 	"path/filepath"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 )
 
@@ -31,8 +32,8 @@ func (sessionsImportCmd) Help() string {
 }
 
 // limits are those of the flags.
-func (c *sessionsImportCmd) limits() (archive.Limits, error) {
-	l := archive.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
+func (c *sessionsImportCmd) limits() (take.Limits, error) {
+	l := take.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
 	if c.Size != "0" {
 		n, err := parseSize(c.Size)
 		if err != nil {
@@ -47,9 +48,9 @@ func (c *sessionsImportCmd) limits() (archive.Limits, error) {
 }
 
 // newImporter imports into a logbook.
-func newImporter(book *logbook.Book, by *judging, limits archive.Limits) *archive.Importer {
-	return &archive.Importer{Book: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
-		Follow: func(rec *archive.Recording) (archive.Following, logbook.Entry, error) {
+func newImporter(book *logbook.Book, by *judging, limits take.Limits) *take.Importer {
+	return &take.Importer{Book: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
+		Follow: func(rec *play.Recording) (play.Following, logbook.Entry, error) {
 			var e logbook.Entry
 			follow, err := by.follow(rec)
 			if err != nil {
@@ -97,14 +98,14 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
-	if err := archive.Sweep(ctx, book.Dir()); err != nil {
+	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
 	in := newImporter(book, &judging{cfg: cfg, flags: c.common}, limits)
 	in.KeepAll = c.KeepAll
 	bar := newProgress(s.err, len(files))
 	var failed error
-	all := []*archive.Taken{}
+	all := []*take.Taken{}
 	for _, name := range files {
 		taken, err := in.Import(ctx, name, name)
 		if ctx.Err() != nil {
@@ -126,13 +127,13 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 
 // An importList is what came of captures, as JSON.
 type importList struct {
-	Version  int                `json:"version"`
-	Sessions []archive.Imported `json:"sessions"`
-	Notes    []string           `json:"notes"` // on what was left out
+	Version  int             `json:"version"`
+	Sessions []take.Imported `json:"sessions"`
+	Notes    []string        `json:"notes"` // on what was left out
 }
 
-func newImportList(all []*archive.Taken) *importList {
-	l := &importList{Version: 1, Sessions: []archive.Imported{}, Notes: []string{}}
+func newImportList(all []*take.Taken) *importList {
+	l := &importList{Version: 1, Sessions: []take.Imported{}, Notes: []string{}}
 	for _, taken := range all {
 		l.Sessions = append(l.Sessions, taken.Sessions...)
 		l.Notes = append(l.Notes, taken.Notes...)
@@ -143,7 +144,7 @@ func newImportList(all []*archive.Taken) *importList {
 	return l
 }
 
-func (c *sessionsImportCmd) list(w io.Writer, all []*archive.Taken) error {
+func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
 		return writeIndented(w, newImportList(all))
 	}

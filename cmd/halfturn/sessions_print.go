@@ -9,7 +9,7 @@ import (
 	"strings"
 	"time"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -17,7 +17,7 @@ import (
 )
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
-func (e *sessionsExportCmd) print(w io.Writer, rec *archive.Recording, all []*export.Flown) error {
+func (e *sessionsExportCmd) print(w io.Writer, rec *play.Recording, all []*export.Flown) error {
 	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.remarks}
 	n := 0
 	for _, f := range all {

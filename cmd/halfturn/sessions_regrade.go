@@ -10,7 +10,7 @@ import (
 	"path/filepath"
 	"time"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
@@ -115,7 +115,7 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 }
 
 // before reads the grades to compare with; nil when a capture file has none.
-func (r *sessionsRegradeCmd) before(rec *archive.Recording) (*debrief.Report, error) {
+func (r *sessionsRegradeCmd) before(rec *play.Recording) (*debrief.Report, error) {
 	name := r.Against
 	if name == "" {
 		if rec.Session == "" {

@@ -8,17 +8,17 @@ import (
 	"strings"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
 )
 
 const recordedFlight = "../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz"
 
 // importedInto takes captures in and returns the list.
-func importedInto(t *testing.T, data string, files ...string) []archive.Imported {
+func importedInto(t *testing.T, data string, files ...string) []take.Imported {
 	t.Helper()
 	status, out, errs := call(t, nil, append([]string{"sessions", "import", "--data", data, "--maneuver", "wing-over", "--format", "json"}, files...)...)
-	var list struct{ Sessions []archive.Imported }
+	var list struct{ Sessions []take.Imported }
 	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil {
 		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 	}
@@ -95,7 +95,7 @@ func TestImportExportRegrade(t *testing.T) {
 func TestRegradeAsImported(t *testing.T) {
 	data := t.TempDir()
 	status, out, errs := call(t, nil, "sessions", "import", recordedFlight, "--data", data, "--maneuver", "wing-over", "--aircraft", "turboprop-trainer", "--format", "json")
-	var list struct{ Sessions []archive.Imported }
+	var list struct{ Sessions []take.Imported }
 	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil || len(list.Sessions) != 1 {
 		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 	}

@@ -11,7 +11,7 @@ import (
 	"path/filepath"
 	"strconv"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 	"halfturn/web"
 )
@@ -79,19 +79,19 @@ func isDir(name string) bool {
 	return err == nil && info.IsDir()
 }
 
-// Import takes one capture in, within the limits of any capture. All is as [archive.Importer] says: with an error
+// Import takes one capture in, within the limits of any capture. All is as [take.Importer] says: with an error
 // nothing of it is left.
 func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (any, error) {
-	in := newImporter(c.book, &judging{cfg: c.cfg}, archive.DefaultLimits)
+	in := newImporter(c.book, &judging{cfg: c.cfg}, take.DefaultLimits)
 	taken, err := in.Receive(ctx, capture, name)
-	var refused *archive.Refused
+	var refused *take.Refused
 	if errors.As(err, &refused) {
 		return nil, &logbook.Refused{Words: strconv.Quote(name) + ": " + err.Error()}
 	}
 	if err != nil {
 		return nil, noRoom(err)
 	}
-	return newImportList([]*archive.Taken{taken}), nil
+	return newImportList([]*take.Taken{taken}), nil
 }
 
 // noRoom tells why a capture could not be written here; any other error stays as it is.

@@ -10,7 +10,7 @@ import (
 	"sync"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 )
 
 // kept lists what lies where sessions are kept.
@@ -73,7 +73,7 @@ func TestUploadedAtOnce(t *testing.T) {
 	for range times {
 		wait.Go(func() {
 			status, body := s.ask(t, "POST", "api/sessions/import?name=evening.pcap.gz", "application/octet-stream", flight)
-			var made struct{ Sessions []archive.Imported }
+			var made struct{ Sessions []take.Imported }
 			if err := json.Unmarshal(body, &made); status != 200 || err != nil || len(made.Sessions) != 1 {
 				t.Errorf("status %d, %v: %s", status, err, body)
 				return

@@ -17,7 +17,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -65,7 +65,7 @@ func TestDigests(t *testing.T) {
 	if *recordings == "" {
 		return
 	}
-	names, err = archive.Find(t.Context(), *recordings)
+	names, err = play.Find(t.Context(), *recordings)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -116,7 +116,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c session.Choice) 
 	t.Helper()
 	plan, auto := plansFor(t, lib, c)
 	d := digester{sha256.New(), t}
-	follow := archive.Following{
+	follow := play.Following{
 		Options: session.Options{
 			Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
 			Coach:   coach.Options{Plan: plan, Deck: 1500, Voice: callout.Options{}},
@@ -124,7 +124,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c session.Choice) 
 		},
 		Output: func(netip.AddrPort) session.Output { return d },
 	}
-	rec, err := archive.Open(context.Background(), name)
+	rec, err := play.Open(context.Background(), name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -135,7 +135,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c session.Choice) 
 	if err := p.Run(nil); err != nil && err != io.EOF {
 		d.write(err.Error())
 	}
-	for _, s := range p.Seats() {
+	for _, s := range p.Flights() {
 		d.write(p.Report(s))
 	}
 	if err := p.Close(); err != nil {

@@ -6,7 +6,7 @@ import (
 	"net/netip"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 	"halfturn/stream"
@@ -70,20 +70,20 @@ func (l *listener) Event(m session.Message) {
 
 // Fly grades a recording as it is followed, and keeps the pictures. What was read before an error is returned with it.
 // The player tells by what it was judged.
-func Fly(ctx context.Context, rec *archive.Recording, follow archive.Following) (_ []*Flown, p *archive.Player, err error) {
+func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*Flown, p *play.Player, err error) {
 	follow.Output = func(sender netip.AddrPort) session.Output {
 		return &listener{flown: &Flown{Sender: sender}}
 	}
 	if p, err = rec.Play(ctx, follow); err != nil {
 		return nil, nil, err
 	}
-	err = p.Run(func(s *archive.Seat, result station.Result) {
+	err = p.Run(func(s *play.Flight, result station.Result) {
 		if result.Outcome == station.Jumped {
 			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
 		}
 	})
 	var all []*Flown
-	for _, s := range p.Seats() {
+	for _, s := range p.Flights() {
 		flown := s.Output.(*listener).flown
 		flown.Began, flown.Report = stream.Seconds(s.Began), p.Report(s)
 		all = append(all, flown)

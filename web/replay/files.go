@@ -7,7 +7,7 @@ import (
 	"net/http"
 	"net/netip"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/web"
@@ -15,8 +15,8 @@ import (
 
 // A Recording is one that can be played, and how its station was followed.
 type Recording struct {
-	*archive.Recording // nil when only the grades of a session were kept
-	archive.Following
+	*play.Recording // nil when only the grades of a session were kept
+	play.Following
 }
 
 // Files is a Library of recordings on disk.
@@ -78,7 +78,7 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 
 // A take plays a recording through a session.
 type take struct {
-	*archive.Player
+	*play.Player
 	places places
 }
 

@@ -22,7 +22,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -101,8 +101,8 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 			flown = a
 		}
 	}
-	rec, err := archive.Open(context.Background(), paths[0])
-	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
+	rec, err := play.Open(context.Background(), paths[0])
+	return replay.Recording{Recording: rec, Following: play.Following{Options: session.Options{
 		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
 	}}}, err
 }

@@ -1,4 +1,5 @@
-package archive
+// Package take takes recordings in as sessions of an archive.
+package take
 
 import (
 	"context"
@@ -15,6 +16,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/stream/capture"
@@ -40,7 +42,7 @@ const leastSamples = 20
 type Importer struct {
 	Book *logbook.Book
 	// Follow says how a recording is followed, and what of that the logbook notes: the cards.
-	Follow func(*Recording) (Following, logbook.Entry, error)
+	Follow func(*play.Recording) (play.Following, logbook.Entry, error)
 	// Program names this one, in what is written.
 	Program string
 	// Silence is after how long another session of a sender begins.
@@ -117,7 +119,7 @@ func (r *Refused) Unwrap() error { return r.err }
 
 // from copies the sessions of a capture into a work folder, grades them, and puts them among the others.
 func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Taken, error) {
-	rec, err := Open(ctx, path)
+	rec, err := play.Open(ctx, path)
 	if err != nil {
 		return nil, &Refused{plain(err)}
 	}
@@ -125,7 +127,7 @@ func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Take
 	if err != nil {
 		return nil, err
 	}
-	c := &copying{importer: in, work: w, recording: rec, name: name, entry: entry, copies: map[*Seat]*copied{}}
+	c := &copying{importer: in, work: w, recording: rec, name: name, entry: entry, copies: map[*play.Flight]*copied{}}
 	follow.Silence, follow.Over, follow.Ends = in.Silence, c.over, true
 	follow.Limits = &capture.Limits{Bytes: in.Limits.Bytes, Ratio: in.Limits.Ratio}
 	if c.player, err = rec.Play(ctx, follow); err != nil {
@@ -152,11 +154,11 @@ func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Take
 type copying struct {
 	importer  *Importer
 	work      *work
-	recording *Recording
+	recording *play.Recording
 	name      string
 	entry     logbook.Entry
-	player    *Player
-	copies    map[*Seat]*copied
+	player    *play.Player
+	copies    map[*play.Flight]*copied
 	done      []*copied
 	begun     int // files
 	held      int // bytes held of senders that sent nothing useful yet
@@ -174,8 +176,8 @@ type tally struct{ senders, datagrams uint64 }
 
 // A copied is a session being copied.
 type copied struct {
-	from    *Recording
-	seat    *Seat
+	from    *play.Recording
+	flight  *play.Flight
 	entry   logbook.Entry
 	dir     string
 	file    *os.File // nil before anything useful was sent, or once it is closed
@@ -233,7 +235,7 @@ func (c *copying) all() error {
 	if err := c.player.End(); err != nil && c.missed == nil {
 		c.missed = err
 	}
-	for _, s := range c.player.Seats() {
+	for _, s := range c.player.Flights() {
 		if c.over(s); c.failed != nil {
 			return c.failed
 		}
@@ -251,10 +253,10 @@ func (c *copying) closeAll() {
 }
 
 // take copies a datagram.
-func (c *copying) take(s *Seat, d *capture.Datagram) error {
+func (c *copying) take(s *play.Flight, d *capture.Datagram) error {
 	k := c.copies[s]
 	if k == nil {
-		k = &copied{from: c.recording, seat: s, entry: c.entry, sum: sha256.New()}
+		k = &copied{from: c.recording, flight: s, entry: c.entry, sum: sha256.New()}
 		c.copies[s] = k
 	}
 	if k.refused {
@@ -263,7 +265,7 @@ func (c *copying) take(s *Seat, d *capture.Datagram) error {
 	if k.file != nil {
 		return k.add(d)
 	}
-	if !s.Session.Proven() && c.recording.opening == nil && !c.importer.KeepAll {
+	if !s.Session.Proven() && c.recording.Opening() == nil && !c.importer.KeepAll {
 		c.hold(k, d)
 		return nil
 	}
@@ -284,7 +286,7 @@ func (c *copying) take(s *Seat, d *capture.Datagram) error {
 }
 
 // admit tells whether a sender is within the limit of stations.
-func (c *copying) admit(s *Seat) bool {
+func (c *copying) admit(s *play.Flight) bool {
 	name := s.Sender.String()
 	if c.stations == nil {
 		c.stations = map[string]bool{}
@@ -325,7 +327,7 @@ func (c *copying) begin(k *copied) (err error) {
 	if k.file, err = os.Create(filepath.Join(k.dir, firstPart)); err != nil {
 		return err
 	}
-	k.writer, err = capture.NewWriter(k.file, c.importer.Program, "import", c.recording.heading)
+	k.writer, err = capture.NewWriter(k.file, c.importer.Program, "import", c.recording.Heading())
 	return err
 }
 
@@ -351,7 +353,7 @@ func addTo(sum hash.Hash, d *capture.Datagram) {
 }
 
 // over finishes a session that has ended: what can be graded is kept until all are copied.
-func (c *copying) over(s *Seat) {
+func (c *copying) over(s *play.Flight) {
 	k := c.copies[s]
 	if k == nil || c.failed != nil {
 		return // its file is closed with the others
@@ -370,7 +372,7 @@ func (c *copying) over(s *Seat) {
 }
 
 // ungraded counts a session that is left out.
-func (c *copying) ungraded(s *Seat) {
+func (c *copying) ungraded(s *play.Flight) {
 	c.unread.senders++
 	c.unread.datagrams += s.Datagrams
 	if c.why == "" {
@@ -380,15 +382,15 @@ func (c *copying) ungraded(s *Seat) {
 }
 
 func (c *copying) finish(k *copied) error {
-	k.report = c.player.Report(k.seat)
-	sender := k.seat.Sender.String()
+	k.report = c.player.Report(k.flight)
+	sender := k.flight.Sender.String()
 	fmt.Fprint(k.sum, sender)
 	k.d = Imported{File: c.name, Sender: sender, Hash: hex.EncodeToString(k.sum.Sum(nil)), Why: notGradable(&k.report)}
 	for i := range k.report.Series {
 		k.d.Legs += len(k.report.Series[i].Legs)
 	}
 	if k.d.Why != "" && !c.importer.KeepAll {
-		c.ungraded(k.seat)
+		c.ungraded(k.flight)
 		err := k.file.Close()
 		k.file = nil
 		return errors.Join(err, os.RemoveAll(k.dir))
@@ -397,7 +399,7 @@ func (c *copying) finish(k *copied) error {
 		return &Refused{fmt.Errorf("the capture holds more than %d sessions, a new one after each %g s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)", most, c.importer.Silence.Seconds())}
 	}
 	var rest []string
-	if c.recording.opening != nil {
+	if c.recording.Opening() != nil {
 		rest = c.player.Rest()
 	}
 	err := k.writer.Finish(rest)
@@ -406,7 +408,7 @@ func (c *copying) finish(k *copied) error {
 	if err != nil {
 		return fmt.Errorf("the session cannot be written: %w", err)
 	}
-	k.student, k.seat.Play, k.writer = k.seat.Student, nil, nil // many may wait for the last
+	k.student, k.flight.Play, k.writer = k.flight.Student, nil, nil // many may wait for the last
 	c.done = append(c.done, k)
 	return nil
 }
@@ -434,7 +436,7 @@ func (c *copying) notes(stats capture.Stats) (notes []string) {
 		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d (halfturn sessions import --most-stations allows more)", c.importer.Limits.Stations, c.dropped.datagrams))
 	}
 	if n := c.player.Left(); n > 0 {
-		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", MostSenders, n))
+		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", play.MostSenders, n))
 	}
 	for _, err := range []error{c.player.Missing(), c.missed} {
 		if err != nil {
@@ -459,4 +461,13 @@ func (c *copying) nothing(stats capture.Stats, notes []string) error {
 	}
 	return &Refused{fmt.Errorf("there is no UDP datagram in it: of %d packets %d are of another kind, %d are fragments, %d were not recorded whole and %d are malformed",
 		stats.Packets, stats.Other, stats.Fragments, stats.Cut, stats.Malformed)}
+}
+
+// plain is an error of the file system without the file's name, which stands beside it already.
+func plain(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return errors.New(strings.ToLower(p.Err.Error()))
+	}
+	return err
 }

@@ -1,4 +1,4 @@
-package archive_test
+package take_test
 
 import (
 	"bytes"
@@ -14,6 +14,8 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 )
@@ -44,7 +46,7 @@ func TestImportAtOnce(t *testing.T) {
 		wait.Go(func() {
 			in := importer(t, b)
 			follow := in.Follow
-			in.Follow = func(r *archive.Recording) (archive.Following, logbook.Entry, error) {
+			in.Follow = func(r *play.Recording) (play.Following, logbook.Entry, error) {
 				f, e, err := follow(r)
 				f.Output = func(netip.AddrPort) session.Output { return &meeting{met: &met} }
 				return f, e, err
@@ -86,8 +88,8 @@ func TestImportWaits(t *testing.T) {
 	in := importer(t, b)
 	follow := in.Follow
 	var let atomic.Bool
-	in.Follow = func(r *archive.Recording) (archive.Following, logbook.Entry, error) {
-		other, err := archive.LockFile(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
+	in.Follow = func(r *play.Recording) (play.Following, logbook.Entry, error) {
+		other, err := archive.TryLock(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -133,7 +135,7 @@ func TestSweep(t *testing.T) {
 			return
 		}
 		swept = true
-		if err := archive.Sweep(t.Context(), b.Dir()); err != nil {
+		if err := take.Sweep(t.Context(), b.Dir()); err != nil {
 			t.Error(err)
 		}
 		var left []string
@@ -149,7 +151,7 @@ func TestSweep(t *testing.T) {
 	if taken, err := importer(t, b).Receive(t.Context(), r, "x"); err != nil || len(taken.Sessions) != 1 || !swept {
 		t.Errorf("an import under way was disturbed: %+v, %v", taken, err)
 	}
-	if err := archive.Sweep(t.Context(), at("none")); err != nil {
+	if err := take.Sweep(t.Context(), at("none")); err != nil {
 		t.Error(err)
 	}
 }

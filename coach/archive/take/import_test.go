@@ -1,4 +1,4 @@
-package archive_test
+package take_test
 
 import (
 	"bytes"
@@ -17,7 +17,8 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -103,7 +104,7 @@ func newBook(t *testing.T) *logbook.Book {
 	return b
 }
 
-func importer(t *testing.T, b *logbook.Book) *archive.Importer {
+func importer(t *testing.T, b *logbook.Book) *take.Importer {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -114,9 +115,9 @@ func importer(t *testing.T, b *logbook.Book) *archive.Importer {
 		t.Fatal(err)
 	}
 	o := session.Options{Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, nil)}}
-	return &archive.Importer{Book: b, Program: "test", Silence: 2 * time.Minute, Limits: archive.DefaultLimits,
-		Follow: func(*archive.Recording) (archive.Following, logbook.Entry, error) {
-			return archive.Following{Options: o}, logbook.Entry{Cards: logbook.CardsOf(lib)}, nil
+	return &take.Importer{Book: b, Program: "test", Silence: 2 * time.Minute, Limits: take.DefaultLimits,
+		Follow: func(*play.Recording) (play.Following, logbook.Entry, error) {
+			return play.Following{Options: o}, logbook.Entry{Cards: logbook.CardsOf(lib)}, nil
 		}}
 }
 
@@ -183,26 +184,26 @@ func TestImportRefused(t *testing.T) {
 	}
 	for name, test := range map[string]struct {
 		file   string
-		limits archive.Limits
+		limits take.Limits
 		want   string
 	}{
-		"one datagram each":    {far.file(t), archive.DefaultLimits, "datagrams left out because nothing in them can be graded: 150, from 150 of the senders (halfturn sessions import --keep-all keeps them): too few samples came: 1 of at least 20"},
-		"sessions":             {apart.file(t), archive.Limits{Sessions: 6}, "the capture holds more than 6 sessions, a new one after each 120 s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)"},
-		"nothing to read":      {nothing.file(t), archive.DefaultLimits, "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them): no known format was recognized"},
-		"too few samples":      {single.file(t), archive.DefaultLimits, "nothing in them can be graded: 19, from 1 of the senders"},
-		"bytes":                {many.file(t), archive.Limits{Bytes: 10_000_000}, "the recording holds more than 10 MB uncompressed; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)"},
-		"ratio":                {many.file(t), archive.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
-		"no capture":           {text, archive.DefaultLimits, "expected a pcap or pcapng capture file"},
-		"no datagram":          {arp.file(t), archive.DefaultLimits, "there is no UDP datagram in it: of 1 packets 1 are of another kind"},
-		"a folder without any": {t.TempDir(), archive.DefaultLimits, "holds no recording"},
-		"not there":            {filepath.Join(t.TempDir(), "none"), archive.DefaultLimits, "no such file"},
+		"one datagram each":    {far.file(t), take.DefaultLimits, "datagrams left out because nothing in them can be graded: 150, from 150 of the senders (halfturn sessions import --keep-all keeps them): too few samples came: 1 of at least 20"},
+		"sessions":             {apart.file(t), take.Limits{Sessions: 6}, "the capture holds more than 6 sessions, a new one after each 120 s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)"},
+		"nothing to read":      {nothing.file(t), take.DefaultLimits, "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them): no known format was recognized"},
+		"too few samples":      {single.file(t), take.DefaultLimits, "nothing in them can be graded: 19, from 1 of the senders"},
+		"bytes":                {many.file(t), take.Limits{Bytes: 10_000_000}, "the recording holds more than 10 MB uncompressed; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)"},
+		"ratio":                {many.file(t), take.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
+		"no capture":           {text, take.DefaultLimits, "expected a pcap or pcapng capture file"},
+		"no datagram":          {arp.file(t), take.DefaultLimits, "there is no UDP datagram in it: of 1 packets 1 are of another kind"},
+		"a folder without any": {t.TempDir(), take.DefaultLimits, "holds no recording"},
+		"not there":            {filepath.Join(t.TempDir(), "none"), take.DefaultLimits, "no such file"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			unchanged(t, b, func() {
 				in := importer(t, b)
 				in.Limits = test.limits
 				_, err := in.Import(t.Context(), test.file, "x")
-				var refused *archive.Refused
+				var refused *take.Refused
 				if !errors.As(err, &refused) || !strings.Contains(err.Error(), test.want) {
 					t.Errorf("says %v\nwanted %s", err, test.want)
 				}

@@ -1,4 +1,4 @@
-package archive
+package take
 
 import (
 	"context"
@@ -12,21 +12,19 @@ import (
 	"slices"
 	"time"
 
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
 	"halfturn/stream/record"
 )
 
-// importFile is in the folder of a session that was taken in.
-const importFile = "import.json"
-
 // enter puts sessions among the others, one importer at a time. When one fails, those before it are taken back.
 func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (err error) {
-	open, err := gate(ctx, in.Book.Dir())
+	lock, err := archive.Gate(ctx, in.Book.Dir())
 	if err != nil {
 		return err
 	}
-	defer open()
+	defer lock.Close()
 	var made []string
 	defer func() {
 		if err == nil {
@@ -66,7 +64,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 	if id = in.known.hashes[k.d.Hash]; id != "" {
 		return id, nil
 	}
-	o := k.from.opening
+	o := k.from.Opening()
 	if o == nil {
 		return "", nil
 	}
@@ -79,7 +77,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 			return o.Session, nil // also while it grows
 		}
 	}
-	there, err := Open(ctx, dir)
+	there, err := play.Open(ctx, dir)
 	if err != nil {
 		return "", nil // a folder without a recording is not the same
 	}
@@ -96,7 +94,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 		}
 		addTo(sum, &d)
 	}
-	fmt.Fprint(sum, r.first)
+	fmt.Fprint(sum, r.Sender())
 	if hex.EncodeToString(sum.Sum(nil)) == k.d.Hash {
 		return o.Session, nil
 	}
@@ -105,10 +103,10 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 
 // put makes the folder of a session and its entry. With an error the name is that of what is to be taken back.
 func (in *Importer) put(k *copied) (id string, err error) {
-	s, e := k.seat, k.entry
+	s, e := k.flight, k.entry
 	e.Station, e.Student, e.Began = s.Sender.String(), k.student, s.Began
 	file := "" // its own name
-	if o := k.from.opening; o != nil {
+	if o := k.from.Opening(); o != nil {
 		e.Station, file = o.Station, "live"
 		if !s.Flew.IsZero() {
 			e.Began = s.Flew
@@ -128,7 +126,7 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	if err := os.Rename(filepath.Join(k.dir, firstPart), filepath.Join(dir, firstPart)); err != nil {
 		return id, err
 	}
-	if err := writeJSON(filepath.Join(dir, importFile), &k.d); err != nil {
+	if err := writeJSON(filepath.Join(dir, archive.ImportFile), &k.d); err != nil {
 		return id, err
 	}
 	if _, err := in.Book.Save(id, report); err != nil {
@@ -172,7 +170,7 @@ func (n *known) look(dir string) error {
 	}
 	there := map[string]bool{}
 	for _, e := range entries {
-		if e.IsDir() && logbook.IsID(e.Name()) {
+		if e.IsDir() && archive.IsID(e.Name()) {
 			there[e.Name()] = true
 		}
 	}
@@ -187,7 +185,7 @@ func (n *known) look(dir string) error {
 			continue
 		}
 		n.looked[id] = true
-		data, err := os.ReadFile(filepath.Join(dir, id, importFile))
+		data, err := os.ReadFile(filepath.Join(dir, id, archive.ImportFile))
 		if err != nil {
 			continue // was flown here
 		}

@@ -1,11 +1,9 @@
-// Package archive opens and plays recordings: sessions of Halfturn's own, each a folder, and the captures of other
-// programs. Whatever reads a recording reads it through this package, so that all of them find the same in it. It
-// also takes recordings in as sessions of a logbook.
-package archive
+// Package play opens and plays recordings: sessions of Halfturn's own, each a folder, and the captures of other
+// programs. Everything that reads a recording reads it through this package, so that all of it finds the same there.
+package play
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io/fs"
 	"net/netip"
@@ -14,6 +12,7 @@ import (
 	"slices"
 	"strings"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/record"
@@ -77,6 +76,9 @@ func (e *EmptyError) Error() string {
 // Opening returns what the recording says of how it was followed; nil when it is none of Halfturn's.
 func (r *Recording) Opening() *session.Opening { return r.opening }
 
+// Heading returns the comment at the head of the recording.
+func (r *Recording) Heading() string { return r.heading }
+
 // GoesOn tells whether it is a session that is not over.
 func (r *Recording) GoesOn() bool { return r.Session != "" && record.Unfinished(r.Dir) }
 
@@ -107,6 +109,9 @@ func (r *Reader) Next() (capture.Datagram, error) {
 	}
 	return d, err
 }
+
+// Sender is the address that all datagrams of a session of Halfturn's own have, as far as it was read.
+func (r *Reader) Sender() netip.AddrPort { return r.first }
 
 // mostEarlier bounds the comments taken over from the parts before.
 const mostEarlier = 4096
@@ -178,10 +183,8 @@ func isSession(ctx context.Context, dir string) bool {
 	if err != nil || len(parts) == 0 {
 		return false
 	}
-	for _, mark := range []string{"notes.json", "summary.json", "import.json"} {
-		if _, err := os.Stat(filepath.Join(dir, mark)); err == nil {
-			return true
-		}
+	if archive.IsFolder(dir) {
+		return true
 	}
 	for _, name := range parts { // the first may be torn
 		heading, err := record.Heading(ctx, name)
@@ -211,13 +214,4 @@ func isCapture(name string) bool {
 	}
 	defer f.Close()
 	return capture.Recognize(f)
-}
-
-// plain is an error of the file system without the file's name, which stands beside it already.
-func plain(err error) error {
-	var p *os.PathError
-	if errors.As(err, &p) {
-		return errors.New(strings.ToLower(p.Err.Error()))
-	}
-	return err
 }

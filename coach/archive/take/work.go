@@ -1,18 +1,16 @@
-package archive
+package take
 
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"time"
-)
 
-// ErrLocked tells that a lock is held already, by this process or another.
-var ErrLocked = errors.New("locked")
+	"halfturn/coach/archive"
+)
 
 // Names in the folder of the sessions.
 const (
@@ -24,30 +22,6 @@ const (
 // staleAfter is how long nothing was written to what has no lock before it is taken for left over.
 const staleAfter = 10 * time.Minute
 
-// gateFile lies beside the folder of the sessions. It is locked while sessions are put among the others, and while work
-// folders come and go.
-const gateFile = "import.lock"
-
-// gate waits for the turn to do that. The returned function lets the next in.
-func gate(ctx context.Context, dir string) (open func(), err error) {
-	wait := time.NewTicker(5 * time.Millisecond)
-	defer wait.Stop()
-	for {
-		f, err := LockFile(filepath.Join(filepath.Dir(dir), gateFile))
-		if err == nil {
-			return func() { f.Close() }, nil
-		}
-		if !errors.Is(err, ErrLocked) {
-			return nil, fmt.Errorf("the folder of the sessions cannot be locked: %w", err)
-		}
-		select {
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		case <-wait.C:
-		}
-	}
-}
-
 // A work is a folder in which sessions grow until they are whole. It goes with all that is in it.
 type work struct {
 	dir  string
@@ -56,16 +30,16 @@ type work struct {
 
 // newWork makes a work folder.
 func newWork(ctx context.Context, sessions string) (*work, error) {
-	open, err := gate(ctx, sessions)
+	gate, err := archive.Gate(ctx, sessions)
 	if err != nil {
 		return nil, err
 	}
-	defer open()
+	defer gate.Close()
 	dir, err := os.MkdirTemp(sessions, workPrefix+"*")
 	if err != nil {
 		return nil, err
 	}
-	lock, err := LockFile(filepath.Join(dir, workLock))
+	lock, err := archive.TryLock(filepath.Join(dir, workLock))
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(dir))
 	}
@@ -94,11 +68,11 @@ func Sweep(ctx context.Context, sessions string) error {
 	if err != nil || len(left) == 0 {
 		return err
 	}
-	open, err := gate(ctx, sessions)
+	gate, err := archive.Gate(ctx, sessions)
 	if err != nil {
 		return err
 	}
-	defer open()
+	defer gate.Close()
 	for _, name := range left {
 		if isStale(name) {
 			err = errors.Join(err, os.RemoveAll(name))
@@ -111,7 +85,7 @@ func Sweep(ctx context.Context, sessions string) error {
 func isStale(name string) bool {
 	lock := filepath.Join(name, workLock)
 	if _, err := os.Stat(lock); err == nil {
-		f, err := LockFile(lock)
+		f, err := archive.TryLock(lock)
 		if err != nil {
 			return false
 		}

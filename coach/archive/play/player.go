@@ -1,4 +1,4 @@
-package archive
+package play
 
 import (
 	"context"
@@ -29,7 +29,7 @@ type Following struct {
 	// Halfturn's own is never divided.
 	Silence time.Duration
 	// Over takes each session that a silence ended, or that made room for another; needed with Silence.
-	Over func(*Seat)
+	Over func(*Flight)
 	// Ends: a session that is not over ends with what is recorded of it.
 	Ends bool
 	// Limits bound what is read; nil sets none.
@@ -40,8 +40,8 @@ type Following struct {
 // could be read make room for others.
 const MostSenders = 1024
 
-// A Seat is one sender of a recording, and its session.
-type Seat struct {
+// A Flight is one sender of a recording, and its session.
+type Flight struct {
 	*session.Play
 	Sender    netip.AddrPort
 	Began     time.Time // when its first datagram was received
@@ -63,8 +63,8 @@ type Player struct {
 	choices   []session.Choice
 	missing   error
 	datagram  capture.Datagram
-	seats     map[netip.AddrPort]*Seat
-	order     []*Seat
+	flights   map[netip.AddrPort]*Flight
+	order     []*Flight
 	left      uint64
 }
 
@@ -74,7 +74,7 @@ func (r *Recording) Play(ctx context.Context, f Following) (*Player, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Player{recording: r, earlier: earlier, follow: f, goesOn: r.GoesOn() && !f.Ends, seats: map[netip.AddrPort]*Seat{}, reader: r.Read(ctx, f.Limits)}
+	p := &Player{recording: r, earlier: earlier, follow: f, goesOn: r.GoesOn() && !f.Ends, flights: map[netip.AddrPort]*Flight{}, reader: r.Read(ctx, f.Limits)}
 	if f.Plans != nil {
 		p.follow.Plans = p.noting
 	}
@@ -150,8 +150,8 @@ func (p *Player) Left() uint64 { return p.left }
 // Stats counts what was met so far.
 func (p *Player) Stats() capture.Stats { return p.reader.Stats() }
 
-// Seats lists the sessions that were not ended by a silence, in the order in which they began.
-func (p *Player) Seats() []*Seat { return p.order }
+// Flights lists the sessions that were not ended by a silence, in the order in which they began.
+func (p *Player) Flights() []*Flight { return p.order }
 
 // Next reads the next datagram; io.EOF at the end. Its payload is valid until the next call.
 func (p *Player) Next() (*capture.Datagram, error) {
@@ -160,12 +160,12 @@ func (p *Player) Next() (*capture.Datagram, error) {
 	return &p.datagram, err
 }
 
-// Feed hands the datagram read last to the session of its sender, after what was chosen before it. The seat is nil
+// Feed hands the datagram read last to the session of its sender, after what was chosen before it. The flight is nil
 // when there are too many senders. The error tells of a choice that could not be followed; the datagram is taken all
 // the same.
-func (p *Player) Feed() (*Seat, station.Result, error) {
+func (p *Player) Feed() (*Flight, station.Result, error) {
 	d := &p.datagram
-	s := p.seats[d.Source]
+	s := p.flights[d.Source]
 	if s != nil && p.follow.Silence > 0 && d.Received.Sub(s.Last) > p.follow.Silence {
 		p.remove(s)
 		s.Session.End(captureEnd)
@@ -173,11 +173,11 @@ func (p *Player) Feed() (*Seat, station.Result, error) {
 		s = nil
 	}
 	if s == nil {
-		if len(p.seats) == MostSenders && !p.makeRoom() {
+		if len(p.flights) == MostSenders && !p.makeRoom() {
 			p.left++
 			return nil, station.Result{}, nil
 		}
-		s = p.sit(d)
+		s = p.begin(d)
 	}
 	s.Last = d.Received
 	s.Datagrams++
@@ -188,8 +188,8 @@ func (p *Player) Feed() (*Seat, station.Result, error) {
 	return s, result, err
 }
 
-// sit begins the session of a sender.
-func (p *Player) sit(d *capture.Datagram) *Seat {
+// begin begins the session of a sender.
+func (p *Player) begin(d *capture.Datagram) *Flight {
 	o := p.follow.Options
 	if p.recording.opening == nil {
 		o.Name, o.Address = d.Source.String(), d.Source.String()
@@ -200,21 +200,21 @@ func (p *Player) sit(d *capture.Datagram) *Seat {
 	if p.follow.Output != nil {
 		o.Output = p.follow.Output(d.Source)
 	}
-	s := &Seat{Play: session.NewPlay(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received, Output: o.Output}
+	s := &Flight{Play: session.NewPlay(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received, Output: o.Output}
 	if p.recording.opening != nil {
 		s.Student = p.recording.opening.Student
 		_ = s.Apply(p.earlier) // what cannot be followed any more was told when it came
 		s.Lost = 0
 	}
-	p.seats[d.Source] = s
+	p.flights[d.Source] = s
 	p.order = append(p.order, s)
 	return s
 }
 
 // makeRoom leaves out the sender that has sent nothing useful for longest.
 func (p *Player) makeRoom() bool {
-	var oldest *Seat
-	for _, s := range p.seats {
+	var oldest *Flight
+	for _, s := range p.flights {
 		if !s.Session.Proven() && (oldest == nil || s.Last.Before(oldest.Last)) {
 			oldest = s
 		}
@@ -231,9 +231,9 @@ func (p *Player) makeRoom() bool {
 	return true
 }
 
-func (p *Player) remove(s *Seat) {
-	delete(p.seats, s.Sender)
-	p.order = slices.DeleteFunc(p.order, func(o *Seat) bool { return o == s })
+func (p *Player) remove(s *Flight) {
+	delete(p.flights, s.Sender)
+	p.order = slices.DeleteFunc(p.order, func(o *Flight) bool { return o == s })
 }
 
 // captureEnd is the reason with which the sessions in a capture end.
@@ -255,8 +255,8 @@ func (p *Player) End() (err error) {
 	return err
 }
 
-// Report is what a seat has flown. Of a session that goes on, a leg under way is no leg yet.
-func (p *Player) Report(s *Seat) debrief.Station {
+// Report is what a sender has flown. Of a session that goes on, a leg under way is no leg yet.
+func (p *Player) Report(s *Flight) debrief.Station {
 	if p.goesOn {
 		return s.Session.SoFar()
 	}
@@ -271,7 +271,7 @@ func (p *Player) Close() error { return p.reader.Close() }
 
 // Run plays to the end, and hands each datagram to also once it was fed; nil does nothing. What was played before an
 // error counts. Choices that could not be followed are told at the end.
-func (p *Player) Run(also func(*Seat, station.Result)) error {
+func (p *Player) Run(also func(*Flight, station.Result)) error {
 	var failed error
 	for {
 		if _, err := p.Next(); err != nil {
