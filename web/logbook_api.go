@@ -15,19 +15,20 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 )
 
-// A Logbook is what was flown, as the pages ask for it: *logbook.Book is one. It is safe for
+// A Logbook is what was flown, as the pages ask for it: *archive.Archive is one. It is safe for
 // concurrent use. A *logbook.NotFound or *logbook.Refused is told to whoever asked.
 type Logbook interface {
 	List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error)
-	Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error)
+	Trend(ctx context.Context, f logbook.Filter) (*logbook.Progress, error)
 	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
 	Models(ctx context.Context, id string, leg int) (*logbook.Models, error)
 	Students(ctx context.Context, limit int) ([]string, error)
-	Remark(id string, r logbook.Remark) (logbook.Remark, error)
-	SetKeep(id string, keep bool) error
-	SetStudent(id, student string) error
+	Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error)
+	SetKeep(by who.Who, id string, keep bool) error
+	SetStudent(by who.Who, id, student string) error
 }
 
 // Captures take recordings in and give sessions out, as files. They are safe for concurrent use.
@@ -203,7 +204,7 @@ func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any,
 	if err := s.bodyWithin(maxRemark, w, r, &n, `{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
 		return nil, err
 	}
-	return b.Remark(r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
+	return b.Remark(who.Owner(), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
 }
 
 func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -217,7 +218,7 @@ func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) 
 	if c.Keep == nil {
 		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	return struct{}{}, b.SetKeep(r.PathValue("id"), *c.Keep)
+	return struct{}{}, b.SetKeep(who.Owner(), r.PathValue("id"), *c.Keep)
 }
 
 func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -232,7 +233,7 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	id := r.PathValue("id")
-	if err := b.SetStudent(id, *c.Student); err != nil {
+	if err := b.SetStudent(who.Owner(), id, *c.Student); err != nil {
 		return nil, err
 	}
 	d, err := b.Session(r.Context(), id)

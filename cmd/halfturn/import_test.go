@@ -15,8 +15,8 @@ import (
 	"sync"
 	"testing"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
-	"halfturn/coach/logbook"
 )
 
 // sessionsIn lists the sessions of a data directory, and what else lies among them.
@@ -27,7 +27,7 @@ func sessionsIn(t *testing.T, data string) (sessions, others []string) {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
-		if logbook.IsID(e.Name()) {
+		if archive.IsID(e.Name()) {
 			sessions = append(sessions, e.Name())
 		} else {
 			others = append(others, e.Name())

@@ -5,9 +5,9 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
 	"halfturn/coach/session"
 )
 
@@ -61,11 +61,11 @@ func (j *judging) config(rec *play.Recording) (*config, error) {
 }
 
 // notes are those of a session that was taken in, which its recording lacks; nil when there are none.
-func (j *judging) notes(rec *play.Recording) (*logbook.Notes, error) {
+func (j *judging) notes(rec *play.Recording) (*archive.Notes, error) {
 	if rec.Dir == "" || rec.Opening() != nil {
 		return nil, nil
 	}
-	n, err := logbook.ReadNotes(rec.Dir)
+	n, err := archive.ReadNotes(rec.Dir)
 	if err != nil || n == nil || n.Maneuver == "" {
 		return nil, err
 	}

@@ -15,9 +15,10 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/session"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -50,8 +51,8 @@ type live struct {
 	listener *ingest.Listener
 	web      net.Listener
 	server   *web.Server
-	book     *logbook.Book
-	writer   *logbook.Writer
+	book     *archive.Archive
+	writer   *archive.Writer
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	unlock   func() error    // lets go of the data directory
@@ -73,7 +74,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	log.Info().Interface("config", cfg).Msg("effective configuration")
 	hangUps := outliveHangUps(log)
 	lock := &dataLock{dir: dir}
-	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take,
+	book, err := archive.Open(dir, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true, Await: true, Lock: lock.take,
 		Regrade: cfg.regrader(ctx), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
 	if err != nil {
 		hangUps()
@@ -83,7 +84,7 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
 	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps}
-	l.writer = logbook.NewWriter(book, func(err error) {
+	l.writer = archive.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	l.tellLeftOut(ctx)

@@ -6,7 +6,7 @@ import (
 	"fmt"
 	"time"
 
-	"halfturn/coach/logbook"
+	"halfturn/coach/archive"
 	"halfturn/configs/strict"
 	"halfturn/web/desk"
 )
@@ -41,7 +41,7 @@ func (c *config) recording() *desk.Recording {
 		return nil
 	}
 	return &desk.Recording{Rotate: int64(r.Rotate) * megabyte, Compress: r.Compress,
-		Retention: logbook.Retention{Age: time.Duration(r.KeepDays) * 24 * time.Hour, Size: int64(r.KeepSize) * megabyte}}
+		Retention: archive.Retention{Age: time.Duration(r.KeepDays) * 24 * time.Hour, Size: int64(r.KeepSize) * megabyte}}
 }
 
 // mapsHash stands for the user's column maps and what else decides how streams are read.

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
 	"halfturn/stream/record"
@@ -18,7 +19,7 @@ import (
 
 // recordedSessions finds the recorded sessions of the logbook, for replays and for the pictures of the
 // debrief: each by its cards as they stood.
-func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
+func recordedSessions(cfg *config, book *archive.Archive) replay.Files {
 	return replay.Files{Find: func(id string) (replay.Recording, error) {
 		dir, err := book.Folder(id)
 		if err != nil {
@@ -42,7 +43,7 @@ func recordedSessions(cfg *config, book *logbook.Book) replay.Files {
 }
 
 // grown changes whenever the recording of a session does, and when the session is over.
-func grown(book *logbook.Book) func(id string) string {
+func grown(book *archive.Archive) func(id string) string {
 	return func(id string) string {
 		var b strings.Builder
 		if dir, err := book.Folder(id); err == nil {

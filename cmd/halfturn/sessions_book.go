@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 )
 
 // bookFlags find the logbook, and say how it is told what became of it.
@@ -34,14 +35,14 @@ func (f *bookFlags) told(w io.Writer, members map[string]any, sentence string, a
 }
 
 // open opens the logbook to be changed, or only to be read.
-func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*logbook.Book, error) {
+func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*archive.Archive, error) {
 	cfg, data, err := f.where(s)
 	if err != nil {
 		return nil, err
 	}
 	// Folders without a database are taken in first; without either nothing is made.
 	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
-	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(ctx), Tell: teller(s)})
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(ctx), Tell: teller(s)})
 }
 
 func (f *bookFlags) where(s streams) (*config, string, error) {
@@ -64,8 +65,8 @@ func teller(s streams) func(string) {
 }
 
 // openBook opens the logbook of a data directory to be changed.
-func openBook(ctx context.Context, cfg *config, data string) (*logbook.Book, error) {
-	return logbook.Open(data, logbook.Options{Version: version, Regrade: cfg.regrader(ctx)})
+func openBook(ctx context.Context, cfg *config, data string) (*archive.Archive, error) {
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Regrade: cfg.regrader(ctx)})
 }
 
 // lastSession stands for the newest session wherever one is named.
@@ -80,7 +81,7 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 	if !exists(filepath.Join(data, "logbook.db")) {
 		return archive.LastID(data)
 	}
-	book, err := logbook.Open(data, logbook.Options{ReadOnly: true})
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: true})
 	if err != nil {
 		return "", err
 	}
@@ -90,8 +91,8 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 
 // withSession is with for one session: its name, or "last", which it replaces.
 func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, id *string,
-	do func(*logbook.Book) error) error {
-	return f.with(ctx, s, readOnly, func(b *logbook.Book) (err error) {
+	do func(*archive.Archive) error) error {
+	return f.with(ctx, s, readOnly, func(b *archive.Archive) (err error) {
 		if *id == lastSession {
 			if *id, err = b.Last(ctx); err != nil {
 				return err
@@ -103,7 +104,7 @@ func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, i
 
 // with opens the logbook, does something with it, and closes it. A session that is not there is
 // told with those most like it.
-func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*logbook.Book) error) (err error) {
+func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*archive.Archive) error) (err error) {
 	book, err := f.open(ctx, s, readOnly)
 	if err != nil {
 		return err

@@ -15,7 +15,9 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/web"
 )
 
@@ -159,7 +161,7 @@ func TestSessionsJSON(t *testing.T) {
 	var one shown
 	var pruned struct {
 		Removed  bool
-		Sessions []logbook.Pruned
+		Sessions []archive.Pruned
 	}
 	for _, c := range []struct {
 		args []string
@@ -201,7 +203,7 @@ func TestSessionsNothing(t *testing.T) {
 // TestCapturesForPages takes a capture in as a page does and gives it out in every format.
 func TestCapturesForPages(t *testing.T) {
 	data := t.TempDir()
-	book, err := logbook.Open(data, logbook.Options{Version: version})
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version})
 	if err != nil {
 		t.Fatal(err)
 	}

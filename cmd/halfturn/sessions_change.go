@@ -10,6 +10,8 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/who"
 )
 
 type sessionsRemarkCmd struct {
@@ -29,8 +31,8 @@ func (sessionsRemarkCmd) Help() string {
 
 // Run adds a remark.
 func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
-		r, err := b.Remark(c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
+	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
+		r, err := b.Remark(who.Owner(), c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
 		if err != nil {
 			return err
 		}
@@ -46,8 +48,8 @@ type sessionsStudentCmd struct {
 
 // Run notes who flew.
 func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
-		if err := b.SetStudent(c.Session, strings.Join(c.Name, " ")); err != nil {
+	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
+		if err := b.SetStudent(who.Owner(), c.Session, strings.Join(c.Name, " ")); err != nil {
 			return err
 		}
 		d, err := b.Session(ctx, c.Session)
@@ -67,8 +69,8 @@ type sessionsKeepCmd struct {
 
 // Run marks a session.
 func (c *sessionsKeepCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
-		if err := b.SetKeep(c.Session, !c.Off); err != nil {
+	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
+		if err := b.SetKeep(who.Owner(), c.Session, !c.Off); err != nil {
 			return err
 		}
 		word := "is never removed by age or size"
@@ -95,7 +97,7 @@ func (sessionsPruneCmd) Help() string {
 
 // Run removes old sessions, or lists them.
 func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
-	var r logbook.Retention
+	var r archive.Retention
 	var err error
 	if c.Age == "" && c.Size == "" {
 		return usagef("say by what: --age 90d, --size 20GB, or both")
@@ -106,8 +108,8 @@ func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
 	if r.Size, err = parseSize(c.Size); err != nil {
 		return usagef("--size: %w", err)
 	}
-	return c.with(ctx, s, !c.Yes, func(b *logbook.Book) error {
-		gone, failed := b.Prune(ctx, r, time.Now(), !c.Yes)
+	return c.with(ctx, s, !c.Yes, func(b *archive.Archive) error {
+		gone, failed := b.Prune(ctx, who.Owner(), r, time.Now(), !c.Yes)
 		if c.Format == "json" {
 			err := writeIndented(s.out, map[string]any{"version": 1, "removed": c.Yes, "sessions": gone})
 			return firstOf(failed, err)
@@ -209,7 +211,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, lock.Close()) }()
-	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: cfg.regrader(ctx), Tell: teller(s),
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true, Regrade: cfg.regrader(ctx), Tell: teller(s),
 		Context: ctx})
 	if err != nil {
 		return err
@@ -249,7 +251,7 @@ func (sessionsBackupCmd) Help() string {
 
 // Run copies the logbook.
 func (c *sessionsBackupCmd) Run(ctx context.Context, s streams) error {
-	return c.with(ctx, s, true, func(b *logbook.Book) error {
+	return c.with(ctx, s, true, func(b *archive.Archive) error {
 		if err := b.Backup(ctx, c.File); err != nil {
 			return err
 		}

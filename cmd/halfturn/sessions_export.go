@@ -11,10 +11,10 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
-	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/stream/capture"
 )
@@ -69,7 +69,7 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	}
 	if inData(data, rec) && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
 		b := bookFlags{Config: e.Config, Data: data}
-		if err := b.with(ctx, s, true, func(book *logbook.Book) error { return e.about(ctx, book, rec.Session) }); err != nil {
+		if err := b.with(ctx, s, true, func(book *archive.Archive) error { return e.about(ctx, book, rec.Session) }); err != nil {
 			return err
 		}
 	}

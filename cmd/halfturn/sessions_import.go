@@ -7,6 +7,7 @@ import (
 	"io"
 	"path/filepath"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
@@ -48,8 +49,8 @@ func (c *sessionsImportCmd) limits() (take.Limits, error) {
 }
 
 // newImporter imports into a logbook.
-func newImporter(book *logbook.Book, by *judging, limits take.Limits) *take.Importer {
-	return &take.Importer{Book: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
+func newImporter(book *archive.Archive, by *judging, limits take.Limits) *take.Importer {
+	return &take.Importer{Archive: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
 		Follow: func(rec *play.Recording) (play.Following, logbook.Entry, error) {
 			var e logbook.Entry
 			follow, err := by.follow(rec)

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 )
@@ -53,7 +54,7 @@ func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
 	if c.Limit < 0 {
 		return usagef("--limit is %d; allowed: 1 and more, 0 for all", c.Limit)
 	}
-	return c.with(ctx, s, true, func(b *logbook.Book) error {
+	return c.with(ctx, s, true, func(b *archive.Archive) error {
 		list, err := all(ctx, b, f, c.Limit)
 		if err != nil {
 			return err
@@ -66,7 +67,7 @@ func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
 }
 
 // all asks page by page, up to a limit; 0 is all.
-func all(ctx context.Context, b *logbook.Book, f logbook.Filter, limit int) (*logbook.SessionList, error) {
+func all(ctx context.Context, b *archive.Archive, f logbook.Filter, limit int) (*logbook.SessionList, error) {
 	var list *logbook.SessionList
 	for {
 		f.Limit = 200
@@ -193,7 +194,7 @@ type shown struct {
 
 // Run shows one session.
 func (c *sessionsShowCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, true, &c.Session, func(b *logbook.Book) error {
+	return c.withSession(ctx, s, true, &c.Session, func(b *archive.Archive) error {
 		d, err := b.Session(ctx, c.Session)
 		if err != nil {
 			return err

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
@@ -39,7 +40,7 @@ func (e *sessionsExportCmd) print(w io.Writer, rec *play.Recording, all []*expor
 }
 
 // about takes what the logbook knows of the session: who flew, and the remarks.
-func (e *sessionsExportCmd) about(ctx context.Context, book *logbook.Book, id string) error {
+func (e *sessionsExportCmd) about(ctx context.Context, book *archive.Archive, id string) error {
 	d, err := book.Session(ctx, id)
 	var none *logbook.NotFound
 	if errors.As(err, &none) {

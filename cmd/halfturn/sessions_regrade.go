@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 )
 
 type sessionsRegradeCmd struct {
@@ -78,10 +79,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 		out.Compared, out.Differences = true, debrief.Compare(stationsOf(was), stationsOf(out.Report))
 	}
 	if inData(data, rec) {
-		if out.Kept, err = keepBeside(rec.Dir, out.Report); err != nil {
-			return err
-		}
-		if err := r.enter(ctx, cfg, data, p.Choices()[0], &out); err != nil {
+		if err := r.enter(ctx, cfg, data, rec.Session, p.Choices()[0], &out); err != nil {
 			return err
 		}
 	}
@@ -145,20 +143,8 @@ func stationsOf(r *debrief.Report) []debrief.Station {
 	return all
 }
 
-// keepBeside writes new grades beside those that are there.
-func keepBeside(dir string, report *debrief.Report) (string, error) {
-	for n := 1; n < 10000; n++ {
-		name := filepath.Join(dir, fmt.Sprintf("regrade-%04d.json", n))
-		if _, err := os.Lstat(name); err == nil {
-			continue
-		}
-		return name, writeSafely(name, false, func(w io.Writer) error { return writeIndented(w, report) })
-	}
-	return "", fmt.Errorf("%s holds ten thousand gradings; delete some", dir)
-}
-
 // enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data string, by session.Choice, out *regraded) (err error) {
+func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data, id string, by session.Choice, out *regraded) (err error) {
 	lib, err := cfg.readCards()
 	if err != nil {
 		return err
@@ -175,10 +161,6 @@ func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data string
 		}
 		g.Differences = append(g.Differences, out.Differences[i].Words())
 	}
-	err = book.Regrade(filepath.Base(filepath.Dir(out.Kept)), g)
-	var none *logbook.NotFound
-	if errors.As(err, &none) {
-		return fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in", out.Kept, none)
-	}
+	out.Kept, err = book.Regrade(who.Owner(), id, g)
 	return err
 }

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"strconv"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 	"halfturn/web"
@@ -20,7 +21,7 @@ import (
 type captures struct {
 	cfg  *config
 	data string
-	book *logbook.Book
+	book *archive.Archive
 }
 
 var _ web.Captures = (*captures)(nil)

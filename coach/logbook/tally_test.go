@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/debrief"
 )
 
 // A session is graded no better than a series of it that lacks legs, and a leg that was not judged neither ends a row
@@ -28,9 +29,10 @@ func TestTally(t *testing.T) {
 		"one was not judged": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Good), leg(""), leg(coach.Good)}}, coach.Good, 2},
 	} {
 		c.series.Maneuver = "wing-over"
-		sum := &tally{by: map[string]*flown{}}
-		sum.series(&c.series)
-		if got, row := sum.grade(), sum.by["wing-over"].tail; got != c.grade || row != c.row {
+		r := debrief.New()
+		r.Files = []debrief.File{{Stations: []debrief.Station{{Series: []coach.Series{c.series}}}}}
+		sum := TallyOf(r, nil)
+		if got, row := sum.Grade(), sum.By["wing-over"].Tail; got != c.grade || row != c.row {
 			t.Errorf("%s: %q, %d good in a row; want %q, %d", name, got, row, c.grade, c.row)
 		}
 	}

@@ -12,7 +12,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -59,7 +61,7 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := logbook.Open(t.TempDir(), logbook.Options{})
+	book, err := archive.Open(t.TempDir(), archive.Options{Engine: sqlite.Engine{}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -182,7 +184,7 @@ func TestChoiceIsRemembered(t *testing.T) {
 	if n := d.named(at("192.168.1.22:50000")); n.Maneuver != "wing-over" {
 		t.Errorf("another begins with %s", n.Maneuver)
 	}
-	if err := d.cfg.Book.RememberStation("Seat 3", logbook.StationChoice{Maneuver: "gone"}); err != nil {
+	if err := d.cfg.Book.RememberStation("Seat 3", logbook.Choice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {
@@ -201,7 +203,7 @@ func TestStudentSpelled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: "Ada Example", Began: time.Unix(1e9, 0)}); err != nil {
+	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"}, Began: time.Unix(1e9, 0)}); err != nil {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.0.2.2:1")

@@ -10,7 +10,7 @@ import (
 	"testing"
 	"time"
 
-	"halfturn/coach/logbook"
+	"halfturn/coach/archive"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
@@ -23,7 +23,7 @@ type simulator struct {
 	t       *testing.T
 	desk    *Desk
 	seat    *seat
-	book    *logbook.Book
+	book    *archive.Archive
 	encoder wire.Encoder
 	sample  stream.Sample
 	start   time.Time

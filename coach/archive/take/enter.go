@@ -20,7 +20,7 @@ import (
 
 // enter puts sessions among the others, one importer at a time. When one fails, those before it are taken back.
 func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (err error) {
-	lock, err := archive.Gate(ctx, in.Book.Dir())
+	lock, err := archive.Gate(ctx, in.Archive.Dir())
 	if err != nil {
 		return err
 	}
@@ -31,10 +31,10 @@ func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (er
 			return
 		}
 		for _, id := range slices.Backward(made) {
-			err = errors.Join(err, in.Book.Discard(id))
+			err = errors.Join(err, in.Archive.Discard(id))
 		}
 	}()
-	if err := in.known.look(in.Book.Dir()); err != nil {
+	if err := in.known.look(in.Archive.Dir()); err != nil {
 		return err
 	}
 	for _, k := range done {
@@ -68,7 +68,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 	if o == nil {
 		return "", nil
 	}
-	dir, err := in.Book.Folder(o.Session) // where it was recorded
+	dir, err := in.Archive.Folder(o.Session) // where it was recorded
 	if err != nil {
 		return "", nil
 	}
@@ -104,7 +104,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 // put makes the folder of a session and its entry. With an error the name is that of what is to be taken back.
 func (in *Importer) put(k *copied) (id string, err error) {
 	s, e := k.flight, k.entry
-	e.Station, e.Student, e.Began = s.Sender.String(), k.student, s.Began
+	e.Station, e.Student.Name, e.Began = s.Sender.String(), k.student, s.Began
 	file := "" // its own name
 	if o := k.from.Opening(); o != nil {
 		e.Station, file = o.Station, "live"
@@ -112,14 +112,14 @@ func (in *Importer) put(k *copied) (id string, err error) {
 			e.Began = s.Flew
 		}
 	}
-	if id, err = in.Book.NewID(e.Began, e.Station); err != nil {
+	if id, err = in.Archive.NewID(e.Began, e.Station); err != nil {
 		return "", err
 	}
 	e.ID, k.d.Session = id, id
 	if file == "" {
 		file = id
 	}
-	dir := filepath.Join(in.Book.Dir(), id)
+	dir := filepath.Join(in.Archive.Dir(), id)
 	report := debrief.New()
 	report.Session = &debrief.Session{ID: id, Began: e.Began.UTC().Format(time.RFC3339), Ended: s.Last.UTC().Format(time.RFC3339)}
 	report.Files = append(report.Files, debrief.File{File: file, Stations: []debrief.Station{k.report}})
@@ -129,10 +129,10 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	if err := writeJSON(filepath.Join(dir, archive.ImportFile), &k.d); err != nil {
 		return id, err
 	}
-	if _, err := in.Book.Save(id, report); err != nil {
+	if _, err := in.Archive.Save(id, report); err != nil {
 		return id, err
 	}
-	if err := errors.Join(in.Book.Begin(e), in.Book.Keep(id, report), in.Book.End(id, s.Last)); err != nil {
+	if err := errors.Join(in.Archive.Begin(e), in.Archive.Keep(id, report), in.Archive.End(id, s.Last)); err != nil {
 		return id, err
 	}
 	in.known.hashes[k.d.Hash] = id

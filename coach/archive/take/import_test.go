@@ -17,9 +17,11 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -90,9 +92,9 @@ func (c *tape) file(t *testing.T) string {
 	return name
 }
 
-func newBook(t *testing.T) *logbook.Book {
+func newBook(t *testing.T) *archive.Archive {
 	t.Helper()
-	b, err := logbook.Open(t.TempDir(), logbook.Options{Version: "test"})
+	b, err := archive.Open(t.TempDir(), archive.Options{Engine: sqlite.Engine{}, Version: "test"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -104,7 +106,7 @@ func newBook(t *testing.T) *logbook.Book {
 	return b
 }
 
-func importer(t *testing.T, b *logbook.Book) *take.Importer {
+func importer(t *testing.T, b *archive.Archive) *take.Importer {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -115,18 +117,18 @@ func importer(t *testing.T, b *logbook.Book) *take.Importer {
 		t.Fatal(err)
 	}
 	o := session.Options{Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, nil)}}
-	return &take.Importer{Book: b, Program: "test", Silence: 2 * time.Minute, Limits: take.DefaultLimits,
+	return &take.Importer{Archive: b, Program: "test", Silence: 2 * time.Minute, Limits: take.DefaultLimits,
 		Follow: func(*play.Recording) (play.Following, logbook.Entry, error) {
 			return play.Following{Options: o}, logbook.Entry{Cards: logbook.CardsOf(lib)}, nil
 		}}
 }
 
 // there lists all files of a data directory but the database, and the sessions in that.
-func there(t *testing.T, b *logbook.Book) (files, entries []string) {
+func there(t *testing.T, b *archive.Archive) (files, entries []string) {
 	t.Helper()
 	data := filepath.Dir(b.Dir())
 	err := filepath.WalkDir(data, func(name string, d os.DirEntry, err error) error {
-		if base := filepath.Base(name); err == nil && !strings.HasPrefix(base, "logbook.db") && base != "import.lock" {
+		if base := filepath.Base(name); err == nil && !strings.HasPrefix(base, "logbook.db") && base != "import.lock" && base != "sessions.lock" {
 			files = append(files, name)
 		}
 		return err
@@ -145,7 +147,7 @@ func there(t *testing.T, b *logbook.Book) (files, entries []string) {
 }
 
 // unchanged makes sure that nothing of a capture is left.
-func unchanged(t *testing.T, b *logbook.Book, do func()) {
+func unchanged(t *testing.T, b *archive.Archive, do func()) {
 	t.Helper()
 	files, entries := there(t, b)
 	do()

@@ -16,6 +16,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
@@ -37,10 +38,10 @@ var DefaultLimits = Limits{Bytes: 4_000_000_000, Ratio: 100, Sessions: 100, Stat
 // seconds that the shortest leg takes.
 const leastSamples = 20
 
-// An Importer takes captures in as sessions of a logbook. It is for one goroutine at a time; any number of importers
-// may work on one logbook, in any number of processes.
+// An Importer takes captures in as sessions of an archive. It is for one goroutine at a time; any number of importers
+// may work on one archive, in any number of processes.
 type Importer struct {
-	Book *logbook.Book
+	Archive *archive.Archive
 	// Follow says how a recording is followed, and what of that the logbook notes: the cards.
 	Follow func(*play.Recording) (play.Following, logbook.Entry, error)
 	// Program names this one, in what is written.
@@ -81,7 +82,7 @@ type Taken struct {
 //
 // The same flight twice makes one session, also when it is imported by several at once.
 func (in *Importer) Import(ctx context.Context, path, name string) (*Taken, error) {
-	w, err := newWork(ctx, in.Book.Dir())
+	w, err := newWork(ctx, in.Archive.Dir())
 	if err != nil {
 		return nil, err
 	}
@@ -91,7 +92,7 @@ func (in *Importer) Import(ctx context.Context, path, name string) (*Taken, erro
 
 // Receive is Import of what a reader gives.
 func (in *Importer) Receive(ctx context.Context, r io.Reader, name string) (*Taken, error) {
-	w, err := newWork(ctx, in.Book.Dir())
+	w, err := newWork(ctx, in.Archive.Dir())
 	if err != nil {
 		return nil, err
 	}
