@@ -1,6 +1,10 @@
 package coach
 
-import "slices"
+import (
+	"slices"
+
+	"halfturn/coach/check"
+)
 
 // number is the place of a leg in its series.
 func (a *Auto) number(i int, start float64) int {
@@ -86,7 +90,7 @@ func (a *Auto) release(i int) {
 func (c *Coach) regraded(s *Series) *Series {
 	cut, note := false, ""
 	for i := range s.Checks {
-		if k := &s.Checks[i]; k.Kind == "legs" {
+		if k := &s.Checks[i]; k.counts(check.Legs) {
 			cut, note = k.Verdict == NotMeasured, k.Note
 		}
 	}

@@ -23,9 +23,9 @@ func (l *leg) skipCues(card *maneuver.Card) {
 		l.cue++
 	}
 	l.sent = l.cue
-	for i := range l.told {
-		if at, ok := decided(&card.Checks[i]); ok && at <= l.cur.Turn {
-			l.told[i] = true
+	for i := range l.known {
+		if l.known[i] <= l.cur.Turn {
+			l.known[i] = math.Inf(1)
 		}
 	}
 }

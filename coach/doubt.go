@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
@@ -23,12 +24,13 @@ type fineness struct {
 
 // A view is the part of a turn that a check looks at, and how coarsely the stream shows it.
 type view struct {
-	read     reader  // the quantity; nil: its kind has no uncertainty, or finds a turn angle
-	anchor   reader  // what says where the value is taken: the turn angle, or the bank at the exit; nil for a span
-	angle    bool    // the check finds a turn angle
-	exit     bool    // it looks at the exit
-	times    float64 // how many values of the quantity make up that of the check
-	from, to float64 // ° of turn
+	read     check.Reader // the quantity; nil: its kind has no uncertainty, or finds a turn angle
+	anchor   check.Reader // what says where the value is taken: the turn angle, or the bank at the exit; nil for a span
+	angle    bool         // the check finds a turn angle
+	exit     bool         // it looks at the exit
+	start    bool         // it counts from the value where its span begins
+	times    float64      // how many values of the quantity make up that of the check
+	from, to float64      // ° of turn
 
 	end    float64 // ° of turn seen of it
 	gap    float64 // s, the widest coarse interval in there; 0 without one
@@ -42,10 +44,6 @@ type view struct {
 // A motion is how quickly a quantity changes.
 type motion struct{ rate, bend float64 } // the largest first and second derivative
 
-type reader func(*check.Moment) (float64, bool)
-
-func turnOf(m *check.Moment) (float64, bool) { return m.Turn, true }
-
 func bankOf(m *check.Moment) (float64, bool) { return m.Sample.Get(stream.Bank) }
 
 // watch prepares for a leg of a card.
@@ -56,7 +54,7 @@ func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
 	}
 }
 
-func newView(spec *maneuver.Check, facts *check.Facts) view {
+func newView(spec *check.Spec, facts *check.Facts) view {
 	v := view{times: 1, to: math.Inf(1)}
 	if spec.From != nil {
 		v.from, v.to = *spec.From, *spec.To
@@ -64,19 +62,22 @@ func newView(spec *maneuver.Check, facts *check.Facts) view {
 	if c, ok := stream.ChannelNamed(spec.Channel); ok && c.Info().Circular {
 		return v
 	}
-	switch spec.Kind {
-	case "value", "change":
-		v.read, v.anchor, v.exit = check.Reader(spec.Channel, facts), bankOf, true
-		if spec.Turn != nil {
-			v.anchor, v.exit = turnOf, false
-			v.from, v.to = *spec.Turn, *spec.Turn
-		}
-	case "extreme", "departure":
-		v.read = check.Reader(spec.Channel, facts)
-	case "reversal", "rise":
-		v.read, v.times = check.Reader(spec.Channel, facts), 2
-	case "extreme-angle", "crossing-angle", "roll-out-angle":
+	kind := kinds.Of(spec)
+	switch kind.Doubt {
+	case check.OneValue:
+		v.read = check.Read(spec.Channel, facts)
+	case check.Difference, check.FromStart:
+		v.read, v.times = check.Read(spec.Channel, facts), 2
+		v.start = kind.Doubt == check.FromStart
+	case check.Angle:
 		v.angle = true
+	}
+	switch {
+	case kind.Looks == check.AtPlace && spec.Turn != nil:
+		v.anchor = check.TurnAt
+		v.from, v.to = *spec.Turn, *spec.Turn
+	case kind.Looks == check.AtPlace:
+		v.anchor, v.exit = bankOf, true
 	}
 	return v
 }
@@ -151,7 +152,7 @@ func (v *view) between(a, b *check.Moment) {
 }
 
 // rateOf is the rate of a quantity from one moment to the next, 0 where it is not known.
-func rateOf(read reader, a, b *check.Moment) float64 {
+func rateOf(read check.Reader, a, b *check.Moment) float64 {
 	if read == nil {
 		return 0
 	}
@@ -164,7 +165,7 @@ func rateOf(read reader, a, b *check.Moment) float64 {
 }
 
 // add takes three moments that follow each other.
-func (m *motion) add(read reader, a, b, c *check.Moment) {
+func (m *motion) add(read check.Reader, a, b, c *check.Moment) {
 	if read == nil {
 		return
 	}
@@ -207,7 +208,7 @@ func (v *view) uncertainty(k *Check) (u float64, ok bool) {
 
 // atEdge tells whether the value was found where its span begins or ends, or the leg does.
 func (v *view) atEdge(k *Check) bool {
-	return k.Kind == "rise" || k.At == nil || *k.At <= v.from+v.step || math.Abs(*k.At-v.end) <= v.step
+	return v.start || k.At == nil || *k.At <= v.from+v.step || math.Abs(*k.At-v.end) <= v.step
 }
 
 // interval is the mean time between samples, s.

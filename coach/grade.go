@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
-	"halfturn/coach/maneuver"
+	"halfturn/coach/kinds"
 )
 
 // gradeLeg makes the record of a leg.
@@ -57,9 +57,9 @@ func (c *Coach) gradeLeg(l *leg, outcome, reason string, exit *check.Moment) *Le
 const exitHeading = "exit-heading"
 
 // record grades one measure.
-func record(spec *maneuver.Check, m check.Measure, f *check.Facts) Check {
+func record(spec *check.Spec, m check.Measure, f *check.Facts) Check {
 	r := Check{ID: spec.ID, Label: spec.Label, Kind: spec.Kind, Channel: spec.Channel, Turn: spec.Turn,
-		Unit: spec.Unit(), Weight: spec.Weight, Verdict: NotMeasured}
+		Unit: kinds.Unit(spec), Weight: spec.Weight, Verdict: NotMeasured}
 	bands, reason := check.Resolve(spec, f)
 	if reason == "" {
 		r.Aim = rounded(bands.Aim)

@@ -5,7 +5,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
-	"halfturn/coach/maneuver"
+	"halfturn/coach/kinds"
 )
 
 // What counts as a hole in the stream of a leg (common practice, no source). A gap over 2 s is a
@@ -61,19 +61,17 @@ func (h *holes) over(from, to float64) (hole, bool) {
 
 // in returns the hole that leaves a check without an answer: that at its place, or one in the
 // span whose extreme, crossing or smoothness it asks for. Means and shares bear a hole.
-func (h *holes) in(spec *maneuver.Check, exit *check.Moment) (hole, bool) {
+func (h *holes) in(spec *check.Spec, exit *check.Moment) (hole, bool) {
 	if h.n == 0 {
 		return hole{}, false
 	}
-	switch spec.Kind {
-	case "value":
+	switch kinds.Of(spec).Looks {
+	case check.AtPlace:
 		if spec.Turn != nil {
 			return h.over(*spec.Turn, *spec.Turn)
 		}
 		return h.at(exit)
-	case "change":
-		return h.at(exit)
-	case "extreme", "extreme-angle", "crossing-angle", "roll-out-angle", "reversal", "rise", "departure", "smoothness":
+	case check.Throughout:
 		if spec.From == nil {
 			return h.list[0], true
 		}
@@ -90,7 +88,7 @@ func (h *holes) at(exit *check.Moment) (hole, bool) {
 }
 
 // measure asks the judge of a check, unless the stream has a hole where it would have to look.
-func (l *leg) measure(i int, spec *maneuver.Check, exit *check.Moment) check.Measure {
+func (l *leg) measure(i int, spec *check.Spec, exit *check.Moment) check.Measure {
 	if x, ok := l.holes.in(spec, exit); ok {
 		if math.IsInf(x.to, 1) {
 			return check.Measure{At: math.NaN(), Reason: fmt.Sprintf("the turn was followed to %.0f° only", x.from)}

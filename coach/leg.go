@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/stream"
 )
 
@@ -24,7 +25,7 @@ type leg struct {
 	start    float64
 	facts    check.Facts
 	judges   []check.Judge // beside the card's checks; nil for those of a series
-	told     []bool        // the check's correction was considered
+	known    []float64     // turn angle at which a check is known before the end; +Inf: at the end, or already considered
 	prev     check.Moment
 	cur      check.Moment
 	has      bool // prev holds a moment
@@ -62,10 +63,14 @@ func (c *Coach) beginLeg(turned, side float64) {
 	l.facts = c.facts(start, side, &l.origin)
 	card := c.plan.Card
 	l.judges = make([]check.Judge, len(card.Checks))
-	l.told = make([]bool, len(card.Checks))
+	l.known = make([]float64, len(card.Checks))
 	l.watch = make([]float64, len(card.Watches))
 	for i := range card.Checks {
-		l.judges[i] = check.New(&card.Checks[i], &l.facts)
+		l.judges[i] = kinds.NewJudge(&card.Checks[i], &l.facts)
+		l.known[i] = math.Inf(1)
+		if turn, ok := kinds.Of(&card.Checks[i]).Known.On(&card.Checks[i]); ok {
+			l.known[i] = turn
+		}
 	}
 	l.fine.watch(card, &l.facts)
 	for i := range l.watch {

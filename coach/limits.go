@@ -101,7 +101,7 @@ func (c *Coach) watchLimits(s *stream.Sample) {
 		return
 	}
 	a := &c.plan.Aircraft
-	margin, known := check.StallMargin(s, a.Stall)
+	margin, known := check.StallMarginAt(s, a.Stall)
 	warned := s.Value(stream.StallWarning) != 0
 	if c.limits.broke(c.now, margin, known, s) {
 		c.limits.since[limitStall] = math.Inf(-1)

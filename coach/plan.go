@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"halfturn/coach/aero"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
 )
 
@@ -17,7 +18,7 @@ const planAltitude = 5000
 // that many coaches can share one.
 type Plan struct {
 	Card     *maneuver.Card
-	Aircraft maneuver.Aircraft // as it stands for this maneuver
+	Aircraft aircraft.Aircraft // as it stands for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
@@ -26,7 +27,7 @@ type Plan struct {
 }
 
 // NewPlan works out what is to be flown. aircraft may be nil: then there is no path.
-func NewPlan(card *maneuver.Card, aircraft *maneuver.Aircraft) *Plan {
+func NewPlan(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	p := &Plan{Card: card, Nose: math.NaN()}
 	if aircraft == nil {
 		p.Problem = "no aircraft card is chosen"

@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach/callout"
 	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
@@ -48,19 +49,6 @@ func (p *Plan) Phrase(say string, turn float64, heading string) string {
 	return strings.NewReplacer("{bank}", fmt.Sprintf("%.0f", p.Bank(turn)), "{speed}", speed, "{heading}", heading).Replace(say)
 }
 
-// decided returns the turn angle at which a check of a leg is known before its end.
-func decided(spec *maneuver.Check) (float64, bool) {
-	switch spec.Kind {
-	case "value":
-		if spec.Turn != nil {
-			return *spec.Turn, true
-		}
-	case "extreme", "extreme-angle", "crossing-angle", "mean":
-		return *spec.To, true
-	}
-	return 0, false
-}
-
 // sayAfter looks at the checks decided since the last moment, gives the tone, and says the
 // correction of the one that cost most. It is said at once or not at all.
 func (c *Coach) sayAfter(l *leg) bool {
@@ -68,24 +56,17 @@ func (c *Coach) sayAfter(l *leg) bool {
 	words, id, most := "", "", 0.0
 	judged, bad, post := 0, false, false
 	for i := range card.Checks {
-		if l.told[i] {
+		if l.cur.Turn < l.known[i] {
 			continue
 		}
-		at, ok := decided(&card.Checks[i])
-		if ok && l.cur.Turn < at {
-			continue
-		}
-		l.told[i] = true
-		if !ok { // never decided before the end
-			continue
-		}
+		l.known[i] = math.Inf(1)
 		r := record(&card.Checks[i], l.measure(i, &card.Checks[i], nil), &l.facts)
 		if r.Verdict == NotMeasured || r.Weight == 0 {
 			continue
 		}
 		judged++
 		bad = bad || r.Verdict == Missed
-		post = post || r.Kind == "value" // at a checkpoint; the others are silent when met
+		post = post || kinds.Of(&card.Checks[i]).Known == check.AtTurn // the others are silent when met
 		if cost := r.Weight * (100 - r.Score); r.Verdict == Missed && r.Words != "" && cost > most {
 			words, id, most = r.Words, r.ID, cost
 		}
@@ -149,9 +130,9 @@ func (c *Coach) outside(l *leg, w *maneuver.Watch) (off float64, ok bool) {
 	case "ball":
 		v, ok = s.Get(stream.Ball)
 		return beyond(v, 0, w.Width), ok
-	case maneuver.Power:
-		v, ok = check.Power(&l.cur)
-		was, had := check.Power(&l.facts.Entry)
+	case check.Power:
+		v, ok = check.PowerAt(&l.cur)
+		was, had := check.PowerAt(&l.facts.Entry)
 		return beyond(v, was, w.Width), ok && had
 	case "pitch":
 		v, ok = s.Get(stream.Pitch)

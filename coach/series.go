@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"halfturn/coach/check"
-	"halfturn/coach/maneuver"
+	"halfturn/coach/kinds"
 	"halfturn/stream"
 )
 
@@ -68,15 +68,15 @@ func (c *Coach) closeSeries(cut bool) {
 // as its check of the legs says, and not measured when it was cut. The note says more of legs that are missing.
 func (c *Coach) gradeSeries(s *Series, cut bool, note string) {
 	s.Checks = []Check{}
-	f := &check.Facts{Nose: math.NaN()}
+	f, seen := &check.Facts{Nose: math.NaN()}, c.seriesFacts(s, cut)
 	for i := range c.plan.Card.Checks {
 		spec := &c.plan.Card.Checks[i]
-		if kind, _ := maneuver.KindNamed(spec.Kind); kind.Series {
-			r := record(spec, c.measureSeries(spec, s, cut), f)
+		if kind := kinds.Of(spec); kind.OfSeries() {
+			r := record(spec, kind.Series(spec, seen), f)
 			if spec.Of != "" {
 				r.Unit = unitOf(s, spec.Of)
 			}
-			if spec.Kind == "legs" {
+			if kind.Counts == check.Legs {
 				r.Value = ptr(float64(len(s.finished())))
 				if r.Verdict != Met {
 					r.Note = note
@@ -106,9 +106,9 @@ func (s *Series) Lacking() string {
 	for i := range s.Checks {
 		switch k := &s.Checks[i]; {
 		case k.Weight == 0: // a standard may ask for neither
-		case k.Kind == "legs" && k.Met[0] != nil:
+		case k.counts(check.Legs) && k.Met[0] != nil:
 			wanted, note = int(*k.Met[0]), k.Note
-		case k.Kind == "directions":
+		case k.counts(check.Sides):
 			opposite = true
 		}
 	}
@@ -174,7 +174,7 @@ func sumSeries(s *Series) (verdict string, score float64) {
 
 // Scored are the checks that the series' own part of the score is made of. That all legs were flown earns nothing.
 func (s *Series) Scored() []Check {
-	return slices.DeleteFunc(slices.Clone(s.Checks), func(k Check) bool { return k.Kind == "legs" && k.Verdict == Met })
+	return slices.DeleteFunc(slices.Clone(s.Checks), func(k Check) bool { return k.counts(check.Legs) && k.Verdict == Met })
 }
 
 func worse(a, b string) string {
@@ -185,44 +185,22 @@ func worse(a, b string) string {
 	return a
 }
 
-// measureSeries measures what only the legs together show.
-func (c *Coach) measureSeries(spec *maneuver.Check, s *Series, cut bool) check.Measure {
-	done := s.finished()
-	m := check.Measure{OK: true, At: math.NaN()}
-	want := c.plan.Card.Series.Legs
-	switch {
-	case spec.Kind == "legs" && len(done) < want && cut:
-		return check.Measure{At: math.NaN(), Reason: "it was ended before the rest could be flown"}
-	case spec.Kind == "legs":
-		m.Value = float64(len(done))
-	case len(done) < 2 || spec.Kind == "return" && len(done) < want:
-		return check.Measure{At: math.NaN(), Reason: "the series has too few finished legs"}
-	case spec.Kind == "directions":
-		for i := 1; i < len(done); i++ {
-			if done[i].Direction == done[i-1].Direction {
-				m.Value++
-			}
-		}
-	case spec.Kind == "return":
-		out, back := done[0].Entry.Values[stream.Heading.String()], done[len(done)-1].Exit.Values[stream.Heading.String()]
-		m.Value = stream.Wrap180(back - out - c.plan.Card.Turn*float64(len(done)%2))
-	case spec.Kind == "symmetry":
-		return symmetry(done, spec.Of)
-	}
-	return m
-}
+// counts tells whether a check asks for something of the whole series.
+func (k *Check) counts(what check.Count) bool { return kinds.Named(k.Kind).Counts == what }
 
-// symmetry gives the largest difference of a leg check from one leg to the next.
-func symmetry(done []*Leg, id string) check.Measure {
-	m := check.Measure{OK: true, At: math.NaN()}
-	for i := 1; i < len(done); i++ {
-		a, b := valueOf(done[i-1], id), valueOf(done[i], id)
-		if a == nil || b == nil {
-			return check.Measure{At: math.NaN(), Reason: "not measured on every leg"}
-		}
-		m.Value = math.Max(m.Value, math.Abs(*b-*a))
+// seriesFacts is what the checks of a series see of it.
+func (c *Coach) seriesFacts(s *Series, cut bool) *check.SeriesFacts {
+	f := &check.SeriesFacts{Legs: c.plan.Card.Series.Legs, Turn: c.plan.Card.Turn, Cut: cut}
+	heading := stream.Heading.String()
+	for _, l := range s.finished() {
+		f.Finished = append(f.Finished, check.FinishedLeg{
+			Direction: l.Direction,
+			Entry:     l.Entry.Values[heading],
+			Exit:      l.Exit.Values[heading],
+			Value:     func(id string) *float64 { return valueOf(l, id) },
+		})
 	}
-	return m
+	return f
 }
 
 func valueOf(l *Leg, id string) *float64 {

@@ -52,7 +52,7 @@ func (c *Coach) Frame() *Frame {
 			f.Values[ch.String()] = round(v, 2)
 		}
 	}
-	if v, ok := check.StallMargin(s, c.plan.Aircraft.Stall); ok {
+	if v, ok := check.StallMarginAt(s, c.plan.Aircraft.Stall); ok {
 		f.Stall = ptr(round(v, 1))
 	}
 	if v := c.aboveDeck(s); !math.IsNaN(v) {

@@ -22,7 +22,7 @@ import (
 // concurrent use. A *logbook.NotFound or *logbook.Refused is told to whoever asked.
 type Logbook interface {
 	List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error)
-	Trend(ctx context.Context, f logbook.Filter) (*logbook.Progress, error)
+	Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error)
 	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
 	Models(ctx context.Context, id string, leg int) (*logbook.Models, error)
 	Students(ctx context.Context, limit int) ([]string, error)

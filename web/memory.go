@@ -112,10 +112,11 @@ type level struct {
 	heading, altitude *float64 // °, ft
 }
 
-// Of the frames before a turn so many are kept, so far apart, s; as the page does (static/pure/entry.js).
+// The frames kept before a turn. The pages keep the same (static/pure/entry.js); testdata/rules/entry.json holds both
+// to one rule.
 const (
 	levelKept  = 40
-	levelApart = 0.1
+	levelApart = 0.1 // s
 )
 
 // maxTrace bounds a trace: two full turns.

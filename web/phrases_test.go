@@ -39,7 +39,7 @@ func (p phrases) add(from string, words ...string) {
 func TestPhrases(t *testing.T) {
 	p := phrases{}
 	p.cards(t)
-	for _, dir := range []string{"../coach", "../coach/check", "../coach/debrief"} {
+	for _, dir := range []string{"../coach", "../coach/check", "../coach/kinds", "../coach/debrief"} {
 		p.sources(t, dir)
 	}
 	p.series()
@@ -151,18 +151,16 @@ func (p phrases) sources(t *testing.T, dir string) {
 					}
 				}
 			case *ast.CallExpr:
-				switch f := n.Fun.(type) {
-				case *ast.SelectorExpr:
-					if f.Sel.Name == "endLeg" {
+				if f, ok := n.Fun.(*ast.SelectorExpr); ok {
+					switch f.Sel.Name {
+					case "endLeg":
 						p.literals(from, n.Args[1])
-					}
-				case *ast.Ident: // why a check has no value
-					if f.Name == "none" {
+					case "None": // why a check has no value
 						p.literals(from, n.Args[0])
 					}
 				}
 			case *ast.ReturnStmt:
-				if from == "check" {
+				if from == "check" || from == "kinds" {
 					for _, r := range n.Results {
 						p.literals(from, r)
 					}

@@ -266,7 +266,7 @@ func (p phrases) differences(t *testing.T) {
 	bands := [][2]*float64{{&low, &high}, {&low, nil}, {nil, &high}, {&high, &high}}
 	for _, card := range lib.Cards() {
 		for i := range card.Checks {
-			unit := card.Checks[i].Unit()
+			unit := card.UnitOf(&card.Checks[i])
 			if done[unit] {
 				continue
 			}

@@ -210,8 +210,8 @@ func (b slowBook) think(ctx context.Context) error {
 func (b slowBook) List(ctx context.Context, _ logbook.Filter) (*logbook.SessionList, error) {
 	return &logbook.SessionList{}, b.think(ctx)
 }
-func (b slowBook) Trend(ctx context.Context, _ logbook.Filter) (*logbook.Progress, error) {
-	return &logbook.Progress{}, b.think(ctx)
+func (b slowBook) Trend(ctx context.Context, _ logbook.Filter) (*logbook.Trend, error) {
+	return &logbook.Trend{}, b.think(ctx)
 }
 func (b slowBook) Session(ctx context.Context, _ string) (*logbook.SessionDetail, error) {
 	return &logbook.SessionDetail{}, b.think(ctx)

@@ -8,7 +8,7 @@ import (
 
 // TestImportArrows holds the direction in which data runs: stream -> coach -> web, wired by cmd.
 func TestImportArrows(t *testing.T) {
-	pure := []string{"halfturn/coach", "halfturn/coach/aero", "halfturn/coach/callout", "halfturn/coach/check", "halfturn/coach/maneuver", "halfturn/coach/debrief", "halfturn/coach/session"}
+	pure := []string{"halfturn/coach", "halfturn/coach/aero", "halfturn/coach/callout", "halfturn/coach/aircraft", "halfturn/coach/valid", "halfturn/coach/check", "halfturn/coach/kinds", "halfturn/coach/maneuver", "halfturn/coach/debrief", "halfturn/coach/session"}
 	technology := []string{"net", "net/http", "os/exec", "github.com/gorilla/websocket", "github.com/prometheus/client_golang/prometheus", "github.com/rs/zerolog"}
 	for _, p := range pure {
 		deps := depsOf(t, p)

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"halfturn/coach/aircraft"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/configs/strict"
 )
@@ -97,7 +99,7 @@ func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 func checkCard(kind, file string, data []byte) (err error) {
 	switch kind {
 	case "aircraft":
-		_, err = maneuver.LoadAircraft(file, data)
+		_, err = aircraft.Load(file, data)
 	case "standards":
 		_, err = maneuver.LoadStandard(file, data)
 	default:
@@ -143,7 +145,7 @@ type cardsKinds struct{}
 // Run lists the kinds of check.
 func (cardsKinds) Run(io streams) error {
 	t := tabwriter.NewWriter(io.out, 0, 8, 2, ' ', 0)
-	for _, k := range maneuver.Kinds {
+	for _, k := range kinds.All() {
 		fmt.Fprintf(t, "%s\t%s\tneeds %v\tmay have %v\n", k.Name, k.Says, k.Needs, k.Allows)
 	}
 	return t.Flush()

@@ -11,6 +11,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/debrief"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 )
 
@@ -100,13 +101,13 @@ func (c *cardsExplain) meant(cfg *config) (*maneuver.Library, []*maneuver.Card, 
 }
 
 // explain writes what a check is, what it wants, what it says and how it scores.
-func explain(w io.Writer, p *coach.Plan, k *maneuver.Check) {
+func explain(w io.Writer, p *coach.Plan, k *check.Spec) {
 	card := p.Card
 	aim, met, near := bandCells(card, k, planFacts(p))
-	kind, _ := maneuver.KindNamed(k.Kind)
+	kind := kinds.Of(k)
 	fmt.Fprintf(w, "%s: %s (%s)\n", card.Title, k.Label, k.ID)
 	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
-	fmt.Fprintf(t, "  Measures\t%s\n", k.Where())
+	fmt.Fprintf(t, "  Measures\t%s\n", kinds.Where(k))
 	fmt.Fprintf(t, "  Kind\t%s: %s\n", k.Kind, kind.Says)
 	fmt.Fprintf(t, "  Aim\t%s\n  Met\t%s\n  Near\t%s\n", aim, met, near)
 	if k.About != "" {
@@ -114,12 +115,12 @@ func explain(w io.Writer, p *coach.Plan, k *maneuver.Check) {
 	}
 	total := 0.0
 	for i := range card.Checks {
-		if o, _ := maneuver.KindNamed(card.Checks[i].Kind); o.Series == kind.Series {
+		if kinds.Of(&card.Checks[i]).OfSeries() == kind.OfSeries() {
 			total += card.Checks[i].Weight
 		}
 	}
 	of := "leg"
-	if kind.Series {
+	if kind.OfSeries() {
 		of = "series' own"
 	}
 	fmt.Fprintf(t, "  Weight\t%g of %g: %.0f%% of the %s score when all is measured\n", k.Weight, total, 100*k.Weight/math.Max(total, 1e-9), of)
@@ -131,7 +132,7 @@ func explain(w io.Writer, p *coach.Plan, k *maneuver.Check) {
 }
 
 // explainScore writes the scores at the places where the rule bends.
-func explainScore(w io.Writer, card *maneuver.Card, k *maneuver.Check, f *check.Facts) {
+func explainScore(w io.Writer, card *maneuver.Card, k *check.Spec, f *check.Facts) {
 	fmt.Fprintln(w, "  Score: 100 from the aim to half way to the edge of met, 85 at that edge, 60 at the edge of near, 0 as far again beyond it.")
 	b, reason := check.Resolve(k, f)
 	if reason != "" {

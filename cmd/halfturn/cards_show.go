@@ -11,6 +11,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/debrief"
+	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 )
 
@@ -88,10 +89,10 @@ func showCard(w io.Writer, p *coach.Plan) error {
 	for i := range card.Checks {
 		k := &card.Checks[i]
 		aim, met, near := bandCells(card, k, planFacts(p))
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%g\t%s\n", k.ID, k.Where(), aim, met, near, k.Weight, k.Source)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%g\t%s\n", k.ID, kinds.Where(k), aim, met, near, k.Weight, k.Source)
 	}
 	t.Flush()
-	if slices.ContainsFunc(card.Checks, func(k maneuver.Check) bool { return k.About == "nose" }) {
+	if slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.About == "nose" }) {
 		b.WriteString("\nThe highest nose is counted from the pitch of level flight, measured at the entry.\n")
 	}
 	fmt.Fprintf(&b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
@@ -100,7 +101,7 @@ func showCard(w io.Writer, p *coach.Plan) error {
 }
 
 // bandCells are aim and bands in numbers, or as counted from what is not known.
-func bandCells(card *maneuver.Card, k *maneuver.Check, f *check.Facts) (aim, met, near string) {
+func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts) (aim, met, near string) {
 	b, reason := check.Resolve(k, f)
 	unit, about := debrief.Unit(card.UnitOf(k)), ""
 	if reason != "" {
@@ -114,7 +115,7 @@ func bandCells(card *maneuver.Card, k *maneuver.Check, f *check.Facts) (aim, met
 }
 
 // band writes a band with rounded ends; one of a single number as that.
-func band(b maneuver.Band) string {
+func band(b check.Band) string {
 	if b.Low != nil && b.High != nil && *b.Low == *b.High {
 		return short(*b.Low)
 	}

@@ -8,7 +8,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
-	"halfturn/coach/session"
+	"halfturn/coach/maneuver"
 )
 
 // A judging says by which cards recordings are judged. Flags win over what was chosen while a recording was flown, or
@@ -30,7 +30,7 @@ func (j *judging) follow(rec *play.Recording) (play.Following, error) {
 		without := judging{j.cfg, j.flags, true}
 		return without.follow(rec)
 	}
-	return play.Following{Options: opt, Plans: func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+	return play.Following{Options: opt, Plans: func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 		return j.plans(*cfg, c)
 	}}, err
 }
@@ -79,7 +79,7 @@ func (j *judging) byFlags(cfg *config) {
 }
 
 // plans finds the cards of a choice. A recording may come from anywhere: it names cards, never files.
-func (j *judging) plans(cfg config, c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (j *judging) plans(cfg config, c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 	for _, name := range []string{c.Maneuver, c.Aircraft} {
 		if strings.HasSuffix(name, ".toml") {
 			return nil, nil, fmt.Errorf("%q is a file, not the name of a card", name)
@@ -100,7 +100,7 @@ func (j *judging) by(rec *play.Recording, p *play.Player) *debrief.By {
 	case n != nil && err == nil:
 		from = debrief.FromSession
 	}
-	of := func(flag *string, name func(*session.Choice) string) debrief.Chosen {
+	of := func(flag *string, name func(*maneuver.Choice) string) debrief.Chosen {
 		c := debrief.Chosen{From: from}
 		if flag != nil {
 			c.From = debrief.FromFlag
@@ -113,9 +113,9 @@ func (j *judging) by(rec *play.Recording, p *play.Player) *debrief.By {
 		return c
 	}
 	return &debrief.By{
-		Maneuver: of(j.flags.Maneuver, func(c *session.Choice) string { return c.Maneuver }),
-		Standard: of(j.flags.Standard, func(c *session.Choice) string { return c.Standard }),
-		Aircraft: of(j.flags.Aircraft, func(c *session.Choice) string { return c.Aircraft }),
+		Maneuver: of(j.flags.Maneuver, func(c *maneuver.Choice) string { return c.Maneuver }),
+		Standard: of(j.flags.Standard, func(c *maneuver.Choice) string { return c.Standard }),
+		Aircraft: of(j.flags.Aircraft, func(c *maneuver.Choice) string { return c.Aircraft }),
 	}
 }
 

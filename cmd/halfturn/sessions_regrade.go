@@ -14,7 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
-	"halfturn/coach/session"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
 
@@ -144,7 +144,7 @@ func stationsOf(r *debrief.Report) []debrief.Station {
 }
 
 // enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data, id string, by session.Choice, out *regraded) (err error) {
+func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *config, data, id string, by maneuver.Choice, out *regraded) (err error) {
 	lib, err := cfg.readCards()
 	if err != nil {
 		return err

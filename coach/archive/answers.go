@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 )
 
 // ask asks the logbook.
@@ -28,8 +29,8 @@ func (a *Archive) List(ctx context.Context, f logbook.Filter) (*logbook.SessionL
 }
 
 // Trend tells how a maneuver went over the sessions of a filter.
-func (a *Archive) Trend(ctx context.Context, f logbook.Filter) (*logbook.Progress, error) {
-	return ask(a, func(b logbook.Book) (*logbook.Progress, error) { return b.Trend(ctx, f) })
+func (a *Archive) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
+	return ask(a, func(b logbook.Book) (*logbook.Trend, error) { return b.Trend(ctx, f) })
 }
 
 // Session returns one session; the error is a *logbook.NotFound when there is none.
@@ -95,7 +96,7 @@ func (a *Archive) Acts(id string) ([]logbook.Act, error) {
 
 // StationChoice returns what was last chosen at a station; false when nothing was. It answers from memory: a station
 // that begins does not wait for the disk.
-func (a *Archive) StationChoice(station string) (c logbook.Choice, ok bool, err error) {
+func (a *Archive) StationChoice(station string) (c maneuver.Choice, ok bool, err error) {
 	a.mu.RLock()
 	defer a.mu.RUnlock()
 	if a.stations == nil {
@@ -106,7 +107,7 @@ func (a *Archive) StationChoice(station string) (c logbook.Choice, ok bool, err 
 }
 
 // RememberStation notes what was chosen at a station, for when it comes back.
-func (a *Archive) RememberStation(station string, c logbook.Choice) error {
+func (a *Archive) RememberStation(station string, c maneuver.Choice) error {
 	book, err := a.writable()
 	if err == nil {
 		err = a.lost(book.RememberStation(station, c, time.Now()))

@@ -18,6 +18,7 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/stream/record"
 )
 
@@ -37,7 +38,7 @@ type Archive struct {
 	mu       sync.RWMutex // never held while the disk is waited for: stations ask
 	book     logbook.Book // nil when there is nothing to be asked
 	changes  bool         // it can be changed
-	stations map[string]logbook.Choice
+	stations map[string]maneuver.Choice
 	sound    map[string]bool // sessions whose folder needs no look any more
 	waits    error           // why nothing can be kept now
 	stale    bool            // the book is of a disk that failed

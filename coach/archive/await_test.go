@@ -14,6 +14,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
 
@@ -48,7 +49,7 @@ func TestAwait(t *testing.T) {
 		}
 		var failure *logbook.Failure
 		_, idFails := b.NewID(began.Add(9*time.Hour), "Seat 3")
-		for what, err := range map[string]error{"mark": b.SetKeep(who.Owner(), was.Sessions[0].ID, true), "choice": b.RememberStation("Seat 3", logbook.Choice{}), "session": idFails} {
+		for what, err := range map[string]error{"mark": b.SetKeep(who.Owner(), was.Sessions[0].ID, true), "choice": b.RememberStation("Seat 3", maneuver.Choice{}), "session": idFails} {
 			if !errors.As(err, &failure) || !errors.Is(err, reason) || !strings.Contains(err.Error(), data) {
 				t.Errorf("%s: it says %v", what, err)
 			}
@@ -83,7 +84,7 @@ func TestDiskComesBack(t *testing.T) {
 	away := data + "-away"
 	must(t, os.Rename(data, away))
 	disk.err = &logbook.Failure{Words: "it cannot be written", Lost: true} // SQLite says so of a file that was moved too
-	if err := b.RememberStation("seat", logbook.Choice{}); !errors.Is(err, disk.err) {
+	if err := b.RememberStation("seat", maneuver.Choice{}); !errors.Is(err, disk.err) {
 		t.Fatalf("it says %v", err)
 	}
 	disk.err = nil

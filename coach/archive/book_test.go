@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/booktest"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
 
@@ -92,7 +93,7 @@ func TestKeepAndRebuild(t *testing.T) {
 	must(t, b.End(id, began.Add(time.Hour)))
 	_, err = b.Save(id, sitting(id, one, two))
 	must(t, err)
-	must(t, b.RememberStation("seat", logbook.Choice{Maneuver: "chandelle-civil"}))
+	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "chandelle-civil"}))
 	if c, ok, err := b.StationChoice("seat"); err != nil || !ok || c.Maneuver != "chandelle-civil" {
 		t.Errorf("station: %+v, %v, %v", c, ok, err)
 	}

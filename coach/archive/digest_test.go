@@ -101,18 +101,18 @@ func compareDigests(t *testing.T, lib *maneuver.Library, golden string, names []
 }
 
 // digestChoices are by what each recording is judged: every maneuver, with and without an aircraft card, and auto.
-func digestChoices(lib *maneuver.Library) []session.Choice {
-	choices := []session.Choice{
+func digestChoices(lib *maneuver.Library) []maneuver.Choice {
+	choices := []maneuver.Choice{
 		{Maneuver: coach.AutoManeuver},
 		{Maneuver: coach.AutoManeuver, Standard: "check", Aircraft: "turboprop-trainer"},
 	}
 	for _, card := range lib.Cards() {
-		choices = append(choices, session.Choice{Maneuver: card.Name, Aircraft: "light-single"})
+		choices = append(choices, maneuver.Choice{Maneuver: card.Name, Aircraft: "light-single"})
 	}
 	return choices
 }
 
-func digest(t *testing.T, lib *maneuver.Library, name string, c session.Choice) []byte {
+func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice) []byte {
 	t.Helper()
 	plan, auto := plansFor(t, lib, c)
 	d := digester{sha256.New(), t}
@@ -144,7 +144,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c session.Choice) 
 	return d.Sum(nil)[:12]
 }
 
-func plansFor(t *testing.T, lib *maneuver.Library, c session.Choice) (plan *coach.Plan, auto []*coach.Plan) {
+func plansFor(t *testing.T, lib *maneuver.Library, c maneuver.Choice) (plan *coach.Plan, auto []*coach.Plan) {
 	t.Helper()
 	aircraft, err := lib.AircraftNamed(c.Aircraft)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
 
@@ -31,7 +32,7 @@ func TestMendKeepsNobody(t *testing.T) {
 	}})
 	must(t, err)
 	defer b.Close()
-	must(t, b.RememberStation("seat", logbook.Choice{Maneuver: "wing-over"}))
+	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "wing-over"}))
 	must(t, b.Close(), os.Remove(b.file)) // the next one to open rebuilds it
 	b.waits = errors.New("the disk is read-only")
 	ctx, stop := context.WithCancel(t.Context())

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
 
@@ -181,7 +182,7 @@ func (b failingBook) End(id string, at time.Time) error {
 	return b.Book.End(id, at)
 }
 
-func (b failingBook) RememberStation(station string, c logbook.Choice, at time.Time) error {
+func (b failingBook) RememberStation(station string, c maneuver.Choice, at time.Time) error {
 	if b.disk.err != nil {
 		return b.disk.err
 	}

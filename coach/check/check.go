@@ -1,13 +1,13 @@
-// Package check holds the kinds of check a card can ask for, one file a kind. A judge sees
-// the leg moment by moment, keeps a bounded amount of it, and says at the end what it
-// measured. It is pure.
+// Package check holds what every check has: its spec on a card, the quantities it can judge, the moments of a leg it
+// looks at, and how a measured value is graded. What differs from one kind of check to the next is a Kind; the kinds
+// there are stand in package kinds. It is pure.
 package check
 
 import (
 	"fmt"
 	"math"
 
-	"halfturn/coach/maneuver"
+	"halfturn/coach/aircraft"
 	"halfturn/stream"
 )
 
@@ -45,7 +45,7 @@ func (m *Moment) Time() float64 { return m.Sample.Value(stream.Time) }
 
 // Facts is what is known about a leg besides its moments.
 type Facts struct {
-	Aircraft maneuver.Aircraft // as it stands for this maneuver
+	Aircraft aircraft.Aircraft // as it stands for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Side     float64           // 1 is a turn to the right, −1 to the left
 	Nose     float64           // °, highest nose above level pitch that the reference path needs; NaN when unknown
@@ -63,11 +63,13 @@ type Measure struct {
 	Note   string  // what more there is to say of it, "" for nothing
 }
 
-func none(reason string, args ...any) Measure {
+// None is the measure of what could not be measured, and why.
+func None(reason string, args ...any) Measure {
 	return Measure{At: math.NaN(), Reason: fmt.Sprintf(reason, args...)}
 }
 
-func value(v, at float64) Measure { return Measure{OK: true, Value: v, At: at} }
+// Found is the measure of a value at a turn angle; NaN is none.
+func Found(v, at float64) Measure { return Measure{OK: true, Value: v, At: at} }
 
 // A Judge measures one thing over a leg. Step is called for every moment from the entry on,
 // without allocating; Measure may be called at any time and judges what was seen so far.
@@ -77,68 +79,17 @@ type Judge interface {
 	Measure(exit *Moment) Measure
 }
 
-// New makes the judge for a check of a leg; nil for a check of a kind that judges a series.
-func New(spec *maneuver.Check, f *Facts) Judge {
-	switch spec.Kind {
-	case "set-up":
-		return &setUp{spec: spec, facts: f}
-	case "value":
-		return newValueAt(spec, f)
-	case "extreme":
-		return &extreme{span: newSpan(spec, f), sign: sign(spec)}
-	case "extreme-angle":
-		return &extremeAngle{binned: newBinned(spec, f), sign: sign(spec), within: spec.Within}
-	case "crossing-angle":
-		return &crossingAngle{binned: newBinned(spec, f), cross: spec.Cross, falling: spec.Falling}
-	case "roll-out-angle":
-		return newRollOutAngle(spec, f)
-	case "roll-ratio":
-		return newRollRatio(f)
-	case "change":
-		return &change{get: getter(spec.Channel, f), name: spec.Channel, facts: f}
-	case "departure":
-		return &departure{span: newSpan(wholeLeg(spec), f), entry: &f.Entry}
-	case "mean":
-		return &mean{span: newSpan(spec, f)}
-	case "rms":
-		return &rms{span: newSpan(spec, f)}
-	case "share":
-		return &share{span: newSpan(spec, f), within: spec.Within}
-	case "reversal":
-		return &reversal{binned: newBinned(spec, f)}
-	case "rise":
-		return &rise{binned: newBinned(spec, f)}
-	case "pace":
-		return newPace(f)
-	case "smoothness":
-		return newSmoothness(spec, f)
-	case "rhythm":
-		return newRhythm(spec, f)
-	case "ball-centered":
-		return newBallCentered(spec, f)
-	}
-	return nil
+// SeriesFacts is what a check of a series sees of it.
+type SeriesFacts struct {
+	Finished []FinishedLeg // in the order in which they were flown
+	Legs     int           // as many as the card asks for
+	Turn     float64       // ° of a whole leg
+	Cut      bool          // something other than the pilot ended the series
 }
 
-func sign(spec *maneuver.Check) float64 {
-	if spec.Extreme == "lowest" {
-		return -1
-	}
-	return 1
-}
-
-func withChannel(spec *maneuver.Check, name string) *maneuver.Check {
-	c := *spec
-	c.Channel = name
-	return &c
-}
-
-// wholeLeg opens the span of a check that may leave it out.
-func wholeLeg(spec *maneuver.Check) *maneuver.Check {
-	c := *spec
-	if c.From == nil {
-		from, to := 0.0, 1e4
-		c.From, c.To = &from, &to
-	}
-	return &c
+// A FinishedLeg is what a check of a series sees of a leg.
+type FinishedLeg struct {
+	Direction   string                   // "right" or "left"
+	Entry, Exit float64                  // °, headings
+	Value       func(id string) *float64 // of a check of the leg; nil where it was not measured
 }

@@ -3,7 +3,6 @@ package check
 import (
 	"math"
 
-	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
 
@@ -18,12 +17,12 @@ const (
 // Bands are the aim and the bands of a check after what they are counted from was added.
 type Bands struct {
 	Aim       *float64
-	Met, Near maneuver.Band
+	Met, Near Band
 }
 
 // Resolve adds what aim and bands are counted from. It fails when that is not known: reason
 // says what is missing.
-func Resolve(spec *maneuver.Check, f *Facts) (b Bands, reason string) {
+func Resolve(spec *Spec, f *Facts) (b Bands, reason string) {
 	base, known := 0.0, true
 	switch spec.About {
 	case "entry":
@@ -55,8 +54,8 @@ func shift(x *float64, by float64) *float64 {
 	return &y
 }
 
-func shiftBand(b maneuver.Band, by float64) maneuver.Band {
-	return maneuver.Band{Low: shift(b.Low, by), High: shift(b.High, by)}
+func shiftBand(b Band, by float64) Band {
+	return Band{Low: shift(b.Low, by), High: shift(b.High, by)}
 }
 
 // Grade gives the verdict and a score of 0 to 100: 100 to half way from the aim to the edge

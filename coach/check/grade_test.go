@@ -5,12 +5,14 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"halfturn/coach/aircraft"
 	"halfturn/coach/check"
-	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
 
-func band(low, high *float64) maneuver.Band { return maneuver.Band{Low: low, High: high} }
+func ptr(x float64) *float64 { return &x }
+
+func band(low, high *float64) check.Band { return check.Band{Low: low, High: high} }
 
 // The scores are those that Grade promises: 100 to half way to the edge of met, 85 there, 60
 // at the edge of near, 0 as far again beyond it.
@@ -183,10 +185,10 @@ func checkGrade(t *testing.T, b check.Bands, x float64) float64 {
 // Bands are counted from a speed of the aircraft card, or from the nose that the reference path
 // needs above level flight.
 func TestResolve(t *testing.T) {
-	spec := &maneuver.Check{Aim: ptr(6), MetBand: band(ptr(1), ptr(11)), NearBand: band(ptr(0), nil)}
+	spec := &check.Spec{Aim: ptr(6), MetBand: band(ptr(1), ptr(11)), NearBand: band(ptr(0), nil)}
 	var entry check.Moment
 	entry.Sample.Put(stream.Pitch, 2.5)
-	all := check.Facts{Aircraft: maneuver.Aircraft{Entry: 130, Apex: 70, Stall: 59}, Nose: 24, Entry: entry}
+	all := check.Facts{Aircraft: aircraft.Aircraft{Entry: 130, Apex: 70, Stall: 59}, Nose: 24, Entry: entry}
 	for about, base := range map[string]float64{"": 0, "entry": 130, "apex": 70, "stall": 59, "nose": 26.5} {
 		spec.About = about
 		b, reason := check.Resolve(spec, &all)

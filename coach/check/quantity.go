@@ -2,63 +2,142 @@ package check
 
 import (
 	"math"
+	"slices"
 
 	"halfturn/coach/aero"
-	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
 
-// A get reads one quantity of a moment.
-type get func(m *Moment) (float64, bool)
+// Quantities a check can judge besides the channels of a sample.
+const (
+	Climb       = "climb"        // ft since the entry
+	StallMargin = "stall-margin" // kt above the stall speed at the load factor of the moment
+	Slip        = "slip"         // balls: the ball, else from the lateral load factor, else from the sideslip
+	Power       = "power"        // throttle, else torque, else N1: the first the stream has
+	SpeedSpread = "speed-spread" // kt, set-up only
+	TurnRate    = "turn-rate"    // °/s, set-up only
+	TurnAngle   = "turn"         // ° turned since the entry
+)
 
-// Reader returns what reads a channel or computed quantity of the moments of a leg; ok is false
-// where a moment lacks it.
-func Reader(name string, f *Facts) func(m *Moment) (v float64, ok bool) { return getter(name, f) }
+// A Quantity is a channel of the samples, or what is computed from channels.
+type Quantity struct {
+	Name, Title, Unit string
 
-// getter returns the reader of a channel or computed quantity.
-func getter(name string, f *Facts) get {
-	switch name {
-	case maneuver.Climb:
-		return func(m *Moment) (float64, bool) {
-			now, ok := m.Sample.Get(stream.Altitude)
-			then, had := f.Entry.Sample.Get(stream.Altitude)
-			return now - then, ok && had
-		}
-	case maneuver.StallMargin:
-		return func(m *Moment) (float64, bool) { return StallMargin(&m.Sample, f.Aircraft.Stall) }
-	case maneuver.TurnAngle:
-		return func(m *Moment) (float64, bool) { return m.Turn, true }
-	case maneuver.Power:
-		return Power
-	case maneuver.Slip:
-		return func(m *Moment) (float64, bool) { return Slip(&m.Sample) }
+	All     []stream.Channel // the channels it is computed from
+	Any     []stream.Channel // or the first of these that the stream has
+	Lacking string           // what a stream lacks that cannot give it; "" is its name
+	reader  func(f *Facts) Reader
+}
+
+// A Reader reads one quantity of a moment; ok is false where the moment lacks it.
+type Reader func(m *Moment) (v float64, ok bool)
+
+// computed are the quantities beside the channels.
+var computed = []Quantity{
+	{
+		Name: Climb, Title: "height since entry", Unit: "ft",
+		All: []stream.Channel{stream.Altitude},
+		reader: func(f *Facts) Reader {
+			return func(m *Moment) (float64, bool) {
+				now, ok := m.Sample.Get(stream.Altitude)
+				then, had := f.Entry.Sample.Get(stream.Altitude)
+				return now - then, ok && had
+			}
+		},
+	},
+	{
+		Name: StallMargin, Title: "margin over the stall", Unit: "kt",
+		All: []stream.Channel{stream.Airspeed, stream.NormalLoad},
+		reader: func(f *Facts) Reader {
+			return func(m *Moment) (float64, bool) { return StallMarginAt(&m.Sample, f.Aircraft.Stall) }
+		},
+	},
+	{
+		Name: Slip, Title: "ball", Unit: "balls",
+		Any:     []stream.Channel{stream.Ball, stream.LateralLoad, stream.Sideslip},
+		Lacking: "ball, lateral load or sideslip",
+		reader: func(*Facts) Reader {
+			return func(m *Moment) (float64, bool) { return SlipAt(&m.Sample) }
+		},
+	},
+	{
+		Name: Power, Title: "power", Unit: "ratio",
+		Any:    []stream.Channel{stream.Throttle, stream.Torque, stream.N1},
+		reader: func(*Facts) Reader { return PowerAt },
+	},
+	{Name: SpeedSpread, Title: "spread of airspeed", Unit: "kt", reader: func(*Facts) Reader { return nowhere }},
+	{Name: TurnRate, Title: "turn rate", Unit: "°/s", reader: func(*Facts) Reader { return nowhere }},
+	{
+		Name: TurnAngle, Title: "turn", Unit: "°",
+		reader: func(*Facts) Reader { return TurnAt },
+	},
+}
+
+// nowhere reads what no moment holds.
+func nowhere(*Moment) (float64, bool) { return 0, false }
+
+// QuantityNamed finds a channel or computed quantity by name.
+func QuantityNamed(name string) (Quantity, bool) {
+	if i := slices.IndexFunc(computed, func(q Quantity) bool { return q.Name == name }); i >= 0 {
+		return computed[i], true
 	}
 	c, ok := stream.ChannelNamed(name)
 	if !ok {
-		return func(*Moment) (float64, bool) { return 0, false }
+		return Quantity{}, false
 	}
-	return func(m *Moment) (float64, bool) { return m.Sample.Get(c) }
+	in := c.Info()
+	return Quantity{
+		Name:  in.Name,
+		Title: in.Title,
+		Unit:  in.Unit,
+		All:   []stream.Channel{c},
+		reader: func(*Facts) Reader {
+			return func(m *Moment) (float64, bool) { return m.Sample.Get(c) }
+		},
+	}, true
 }
 
-// absent says why a quantity has no value: nobody gave what it takes, or the stream lacks it, all along or, where it
-// was seen elsewhere, at this place.
-func absent(name string, f *Facts, seen bool) Measure {
-	switch {
-	case name == maneuver.StallMargin && f.Aircraft.Stall == 0:
-		return none("the aircraft card gives no stall speed")
-	case name == maneuver.Slip:
-		name = "ball, lateral load or sideslip"
+// QuantityNames lists every quantity a check can judge, the channels first.
+func QuantityNames() []string {
+	names := stream.ChannelNames()
+	for i := range computed {
+		names = append(names, computed[i].Name)
+	}
+	return names
+}
+
+// Read returns the reader of a quantity by name for the moments of a leg; one that finds nothing where there is no
+// such quantity.
+func Read(name string, f *Facts) Reader {
+	q, ok := QuantityNamed(name)
+	if !ok {
+		return nowhere
+	}
+	return q.reader(f)
+}
+
+// Absent says why a quantity has no value: the aircraft card does not give what it takes, or the stream lacks it, all
+// along or, where it was seen elsewhere, at this place.
+func Absent(name string, f *Facts, seen bool) Measure {
+	if name == StallMargin && f.Aircraft.Stall == 0 {
+		return None("the aircraft card gives no stall speed")
+	}
+	if q, _ := QuantityNamed(name); q.Lacking != "" {
+		name = q.Lacking
 	}
 	if seen {
-		return none("the stream had no %s there", name)
+		return None("the stream had no %s there", name)
 	}
-	return none("the stream has no %s", name)
+	return None("the stream has no %s", name)
 }
 
-// StallMargin returns the airspeed above the stall speed at the load factor of the moment, in
+// TurnAt returns the turn angle of a moment in °.
+func TurnAt(m *Moment) (float64, bool) { return m.Turn, true }
+
+// StallMarginAt returns the airspeed above the stall speed at the load factor of the moment, in
 // kt. stall is the clean stall speed at 1 g in kt, 0 when unknown. Load factors below a
 // quarter of a g are taken as that: near zero g the law says only that the wing carries nothing.
-func StallMargin(s *stream.Sample, stall float64) (float64, bool) {
+func StallMarginAt(s *stream.Sample, stall float64) (float64, bool) {
 	v, ok := s.Get(stream.Airspeed)
 	n, has := s.Get(stream.NormalLoad)
 	if !ok || !has || stall == 0 {
@@ -67,10 +146,10 @@ func StallMargin(s *stream.Sample, stall float64) (float64, bool) {
 	return v - aero.StallSpeed(stall, math.Max(n, 0.25)), true
 }
 
-// Power returns the engine setting as a ratio: throttle, else torque, else N1. Rpm alone says
+// PowerAt returns the engine setting as a ratio: throttle, else torque, else N1. Rpm alone says
 // nothing of it: that of a fixed-pitch propeller follows the airspeed, that of a governed one
 // stays whatever the setting.
-func Power(m *Moment) (float64, bool) {
+func PowerAt(m *Moment) (float64, bool) {
 	if v, ok := m.Sample.Get(stream.Throttle); ok {
 		return v, true
 	}
@@ -87,10 +166,10 @@ func Power(m *Moment) (float64, bool) {
 // five classes of airplane, 0.2 to 0.3 in most of the light ones. So it tells the side, and only about how far.
 const BallPerDegree = 0.25
 
-// Slip returns the ball's widths out of the middle, with the sign of the ball: the ball, sent
+// SlipAt returns the ball's widths out of the middle, with the sign of the ball: the ball, sent
 // or worked out from the lateral load factor; else the lateral load factor times
 // stream.BallPerG; else the sideslip times BallPerDegree.
-func Slip(s *stream.Sample) (float64, bool) {
+func SlipAt(s *stream.Sample) (float64, bool) {
 	if v, ok := s.Get(stream.Ball); ok {
 		return v, true
 	}

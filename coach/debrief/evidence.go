@@ -10,6 +10,8 @@ import (
 	"unicode/utf8"
 
 	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 )
 
 // Evidence is kept short: so many of the cause's own checks, and of those that follow from it.
@@ -32,7 +34,7 @@ func (f *flown) evidence(x *finding) string {
 		}
 	}
 	for _, k := range own {
-		if k.Kind != "directions" && k.Kind != "legs" { // told in words
+		if kinds.Named(k.Kind).Told != check.InWords {
 			parts = append(parts, numbers(k))
 		}
 	}
@@ -65,7 +67,7 @@ func (f *flown) worst(x *finding, words []string, but []*coach.Check, most int) 
 // numbers writes a check as what was flown and what was wanted.
 func numbers(k *coach.Check) string {
 	at := ""
-	if k.At != nil && (k.Kind == "extreme" || k.Kind == "departure") {
+	if k.At != nil && kinds.Named(k.Kind).Told == check.WithPlace {
 		at = fmt.Sprintf(" at %.0f° of turn", *k.At)
 	}
 	if k.ID == "power-constant" {

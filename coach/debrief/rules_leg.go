@@ -198,11 +198,11 @@ func climb(say, advice string) map[string][2]string {
 }
 
 func isChandelle(c *maneuver.Card) bool {
-	return slices.ContainsFunc(c.Checks, func(k maneuver.Check) bool { return k.ID == "nose-not-sinking" || k.ID == "nose-only-rises" })
+	return c.Has("nose-not-sinking") || c.Has("nose-only-rises")
 }
 func isNotChandelle(c *maneuver.Card) bool { return !isChandelle(c) }
 func holdsBank(c *maneuver.Card) bool {
-	return slices.ContainsFunc(c.Checks, func(k maneuver.Check) bool { return k.ID == "bank-held" })
+	return c.Has("bank-held")
 }
 func isGentle(c *maneuver.Card) bool    { return c.Name == "lazy-eight" }
 func isNotGentle(c *maneuver.Card) bool { return !isGentle(c) }

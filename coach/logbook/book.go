@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
 )
 
 // An Engine keeps books in files.
@@ -30,9 +31,9 @@ type Book interface {
 	Changes
 	Answers
 	// Stations returns what was last chosen at each station.
-	Stations(ctx context.Context) (map[string]Choice, error)
+	Stations(ctx context.Context) (map[string]maneuver.Choice, error)
 	// RememberStation notes what was chosen at a station.
-	RememberStation(station string, c Choice, at time.Time) error
+	RememberStation(station string, c maneuver.Choice, at time.Time) error
 	// Backup writes a copy of the book, as of now, to a file that is not there.
 	Backup(ctx context.Context, to string) error
 	// Close closes it.
@@ -70,7 +71,7 @@ type Answers interface {
 	List(ctx context.Context, f Filter) (*SessionList, error)
 	// Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one with the most
 	// legs. Of the checks it tells the latest 60 sessions.
-	Trend(ctx context.Context, f Filter) (*Progress, error)
+	Trend(ctx context.Context, f Filter) (*Trend, error)
 	// Session returns one session. Its Problem is not filled in.
 	Session(ctx context.Context, id string) (*SessionDetail, error)
 	// Report returns a grading of a session in full; n is 1 for the first. What only the stream tells (its channels,
@@ -95,13 +96,6 @@ type Answers interface {
 	LeftOut(ctx context.Context) (LeftOut, error)
 	// Spans lists all sessions, oldest first.
 	Spans(ctx context.Context) ([]Span, error)
-}
-
-// A Choice is what was last chosen at a station.
-type Choice struct {
-	Maneuver string `json:"maneuver"`
-	Standard string `json:"standard"`
-	Aircraft string `json:"aircraft"`
 }
 
 // An Entry is a session as it begins.

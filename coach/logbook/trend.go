@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 )
 
 // Take goes on with the next session: head good legs from its first on, tail up to its last,
@@ -94,7 +96,7 @@ func (g gathering) take(checks []coach.Check) {
 		switch {
 		case k.Turn != nil:
 			c.Turn = *k.Turn
-		case k.Kind == "set-up":
+		case kinds.Named(k.Kind).Looks == check.BeforeTurn:
 			c.Turn = -1
 		default:
 			c.Turn = wholeTurn

@@ -100,8 +100,8 @@ type Regrade struct {
 	Differences []string `json:"differences"` // to the first, in words
 }
 
-// A Progress is how a maneuver went from session to session.
-type Progress struct {
+// A Trend is how a maneuver went from session to session.
+type Trend struct {
 	Version  int          `json:"version"`
 	Maneuver *Named       `json:"maneuver"` // null when nothing matches
 	Sessions int          `json:"sessions"`

@@ -1,7 +1,14 @@
-// Package maneuver holds the cards: what a maneuver is, by which standard it is judged, and
-// the numbers of an aircraft. Cards are data (TOML); a wrong card is refused with file, line,
-// key, what is wrong and what is allowed.
+// Package maneuver holds the cards: what a maneuver is, by which standard it is judged, and the library of all cards
+// that can be chosen. Cards are data (TOML); a wrong card is refused with file, line, key, what is wrong and what is
+// allowed.
 package maneuver
+
+import (
+	"slices"
+
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
+)
 
 // ExitLead is how much turn is left, in °, when the words of the exit's cue end: the last of the roll-out is
 // still to be flown to the heading they name, and when the wings come level nobody can foretell to the tenth of
@@ -29,7 +36,7 @@ type Card struct {
 	Reference   Reference    `toml:"reference-path"`
 	Corridor    Corridor     `toml:"corridor"`
 	Watches     []Watch      `toml:"watch"`
-	Checks      []Check      `toml:"check"`
+	Checks      []check.Spec `toml:"check"`
 	Errors      []string     `toml:"errors"` // the usual ones, for the brief
 
 	AllCues []Cue `toml:"-"` // those of checkpoints and the others, in order of turn; that of the exit ExitLead before it
@@ -131,36 +138,17 @@ type Watch struct {
 	Low     string  `toml:"low"`
 }
 
-// A Band is what is allowed; a missing end is open.
-type Band struct {
-	Low, High *float64
+// Has tells whether the card has a check of an id.
+func (c *Card) Has(id string) bool {
+	return slices.ContainsFunc(c.Checks, func(k check.Spec) bool { return k.ID == id })
 }
 
-// Check is one thing judged. Which of its members are needed is a matter of its kind: see
-// Kinds.
-type Check struct {
-	ID      string   `toml:"id"`
-	Label   string   `toml:"label"`
-	Kind    string   `toml:"kind"`
-	Channel string   `toml:"channel"`
-	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose
-	Turn    *float64 `toml:"turn"`    // where, in ° of turn
-	At      string   `toml:"at"`      // or "entry", "exit"
-	From    *float64 `toml:"from"`    // span, ° of turn
-	To      *float64 `toml:"to"`      //
-	Extreme string   `toml:"extreme"` // "highest" or "lowest"
-	Cross   float64  `toml:"cross"`   // the value crossed
-	Falling bool     `toml:"falling"` // crossed on the way down
-	Within  float64  `toml:"within"`  // half the band a share of time is counted in
-	Smooth  float64  `toml:"smooth"`  // s, time constant of the smoothing before judging
-	Of      string   `toml:"of"`      // symmetry: the leg check compared
-	Aim     *float64 `toml:"aim"`
-	Met     []any    `toml:"met"`
-	Near    []any    `toml:"near"`
-	Weight  float64  `toml:"weight"`
-	High    string   `toml:"high"` // what to change when the value is too high
-	Low     string   `toml:"low"`
-	Source  string   `toml:"source"`
-
-	MetBand, NearBand Band `toml:"-"` // Met and Near after validation
+// UnitOf names the unit of a check of the card; that of a check which compares another is that of the other.
+func (c *Card) UnitOf(k *check.Spec) string {
+	for i := range c.Checks {
+		if k.Of != "" && c.Checks[i].ID == k.Of {
+			return kinds.Unit(&c.Checks[i])
+		}
+	}
+	return kinds.Unit(k)
 }

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"halfturn/coach/aircraft"
 	"halfturn/configs/strict"
 )
 
@@ -17,7 +18,7 @@ import (
 type Library struct {
 	cards     []*Card
 	standards []*Standard
-	aircraft  []*Aircraft
+	aircraft  []*aircraft.Aircraft
 	standard  string            // by which cards are judged where no other is named
 	files     map[string]Origin // by kind and name
 }
@@ -54,7 +55,7 @@ func LoadLibrary(sources ...fs.FS) (*Library, error) {
 			}
 		}
 	}
-	slices.SortFunc(l.aircraft, func(a, b *Aircraft) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(l.aircraft, func(a, b *aircraft.Aircraft) int { return cmp.Compare(a.Name, b.Name) })
 	return l, nil
 }
 
@@ -102,12 +103,12 @@ func (l *Library) Add(file string, data []byte) error {
 func (l *Library) AddAs(kind, file string, data []byte) (name string, err error) {
 	switch kind {
 	case "aircraft":
-		a, err := LoadAircraft(file, data)
+		a, err := aircraft.Load(file, data)
 		if err != nil {
 			return "", err
 		}
 		name = a.Name
-		l.aircraft = replace(l.aircraft, a, func(x *Aircraft) bool { return x.Name == name })
+		l.aircraft = replace(l.aircraft, a, func(x *aircraft.Aircraft) bool { return x.Name == name })
 	case "standards":
 		s, err := LoadStandard(file, data)
 		if err != nil {
@@ -139,7 +140,7 @@ func replace[T any](list []T, x T, same func(T) bool) []T {
 func (l *Library) Cards() []*Card { return l.cards }
 
 // Aircraft lists the aircraft cards by name.
-func (l *Library) Aircraft() []*Aircraft { return l.aircraft }
+func (l *Library) Aircraft() []*aircraft.Aircraft { return l.aircraft }
 
 // JudgeBy sets the standard by which cards are judged where no other is named. The error lists
 // those there are.
@@ -202,7 +203,7 @@ func (l *Library) standardNamed(name string) (*Standard, error) {
 }
 
 // AircraftNamed finds an aircraft card; nil for the name "". The error lists those there are.
-func (l *Library) AircraftNamed(name string) (*Aircraft, error) {
+func (l *Library) AircraftNamed(name string) (*aircraft.Aircraft, error) {
 	if name == "" {
 		return nil, nil
 	}

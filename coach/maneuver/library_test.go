@@ -6,6 +6,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"halfturn/coach/valid/validtest"
 	"halfturn/configs"
 )
 
@@ -18,13 +19,13 @@ func folder(files map[string]string) fs.FS {
 }
 
 func TestLibraryOverrides(t *testing.T) {
-	good := string(read(t, "testdata/good-maneuver.toml"))
+	good := string(validtest.Read(t, goodFile))
 	own := folder(map[string]string{
 		"maneuvers/wing-over.toml":    strings.Replace(good, `"half-turn"`, `"wing-over"`, 1),
 		"maneuvers/half-turn.toml":    good,
 		"maneuvers/notes.txt":         "not a card",
 		"maneuvers/old.toml/x.toml":   "a folder",
-		"aircraft/light-single.toml":  strings.Replace(string(read(t, "testdata/good-aircraft.toml")), "small-single", "light-single", 1),
+		"aircraft/light-single.toml":  strings.Replace(string(validtest.Read(t, "../aircraft/testdata/good.toml")), "small-single", "light-single", 1),
 		"elsewhere/wing-over-ii.toml": "never read",
 	})
 	before, err := LoadLibrary(configs.FS)
@@ -59,8 +60,8 @@ func TestLibraryOverrides(t *testing.T) {
 }
 
 func TestLibraryErrors(t *testing.T) {
-	good := string(read(t, "testdata/good-maneuver.toml"))
-	small := string(read(t, "testdata/good-aircraft.toml"))
+	good := string(validtest.Read(t, goodFile))
+	small := string(validtest.Read(t, "../aircraft/testdata/good.toml"))
 	for name, c := range map[string]struct {
 		files map[string]string
 		want  string
@@ -86,8 +87,8 @@ func TestLibraryErrors(t *testing.T) {
 
 func TestLibraryUnknownNames(t *testing.T) {
 	l, err := LoadLibrary(folder(map[string]string{
-		"maneuvers/half-turn.toml":   string(read(t, "testdata/good-maneuver.toml")),
-		"aircraft/small-single.toml": string(read(t, "testdata/good-aircraft.toml")),
+		"maneuvers/half-turn.toml":   string(validtest.Read(t, goodFile)),
+		"aircraft/small-single.toml": string(validtest.Read(t, "../aircraft/testdata/good.toml")),
 	}))
 	if err != nil {
 		t.Fatal(err)
@@ -100,84 +101,5 @@ func TestLibraryUnknownNames(t *testing.T) {
 	}
 	if a, err := l.AircraftNamed(""); a != nil || err != nil {
 		t.Errorf("no aircraft: %v, %v", a, err)
-	}
-}
-
-func TestAircraftFor(t *testing.T) {
-	a, err := LoadAircraft("x.toml", []byte(`name = "x"
-title = "x"
-source = "s"
-stall = 50
-entry = 105
-apex = 78
-power = "climb power"
-[maneuver.chandelle-civil]
-entry = 95
-[maneuver.wing-over]
-apex = 70
-steepest = 65
-power = "2400 rpm"
-`))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, c := range []struct {
-		maneuver              string
-		entry, apex, steepest float64
-		power                 string
-	}{
-		{"chandelle-civil", 95, 78, 0, "climb power"},
-		{"wing-over", 105, 70, 65, "2400 rpm"},
-		{"steep-turn", 105, 78, 0, "climb power"},
-	} {
-		got := a.For(c.maneuver)
-		if got.Entry != c.entry || got.Apex != c.apex || got.Steepest != c.steepest || got.Power != c.power || got.Stall != 50 {
-			t.Errorf("%s: %+v", c.maneuver, got)
-		}
-	}
-	if a.Entry != 105 || a.Steepest != 0 {
-		t.Errorf("For changed the card: %+v", a)
-	}
-}
-
-func TestBand(t *testing.T) {
-	at := func(x float64) *float64 { return &x }
-	for _, c := range []struct {
-		band    Band
-		text    string
-		in, out []float64
-	}{
-		{Band{at(60), at(90)}, "60 to 90", []float64{60, 75, 90}, []float64{59.999, 90.001}},
-		{Band{at(-6.5), at(6.5)}, "−6.5 to 6.5", []float64{-6.5, 0, 6.5}, []float64{-7, 7}},
-		{Band{nil, at(5)}, "at most 5", []float64{-1e9, 5}, []float64{5.001}},
-		{Band{at(-1.234), nil}, "at least −1.23", []float64{-1.234, 1e9}, []float64{-1.235}},
-		{Band{nil, nil}, "any", []float64{-1e9, 1e9}, nil},
-		{Band{at(0), at(0)}, "0 to 0", []float64{0}, []float64{-1e-9, 1e-9}},
-	} {
-		if got := c.band.String(); got != c.text {
-			t.Errorf("%q, want %q", got, c.text)
-		}
-		for _, x := range c.in {
-			if !c.band.Contains(x) {
-				t.Errorf("%s does not contain %g", c.text, x)
-			}
-		}
-		for _, x := range c.out {
-			if c.band.Contains(x) {
-				t.Errorf("%s contains %g", c.text, x)
-			}
-		}
-	}
-}
-
-func TestQuantities(t *testing.T) {
-	for _, name := range quantityNames() {
-		q, ok := QuantityNamed(name)
-		if !ok || q.Name != name || q.Title == "" || q.Unit == "" {
-			t.Errorf("%s: %+v, %v", name, q, ok)
-		}
-	}
-	if q, ok := QuantityNamed("roll"); ok {
-		t.Errorf("roll: %+v", q)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"halfturn/coach/check"
 )
 
 // TestSeriesIsCounted: a card of several legs asks for all of them, whether it says so or not; its own check of them
@@ -14,7 +16,7 @@ func TestSeriesIsCounted(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := string(data)
-	kinds := func(text string) (legs, directions []Check) {
+	kinds := func(text string) (legs, directions []check.Spec) {
 		t.Helper()
 		card, err := LoadCard("wing-over.toml", []byte(text))
 		if err != nil {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
 	"halfturn/configs"
 )
 
@@ -98,14 +100,14 @@ func TestShippedChecks(t *testing.T) {
 	for _, c := range shippedLibrary(t).Cards() {
 		weight := 0.0
 		for _, k := range c.Checks {
-			kind, ok := KindNamed(k.Kind)
-			if !ok {
+			kind := kinds.Of(&k)
+			if kind.Name == "" {
 				t.Errorf("%s: %s is of kind %q", c.Name, k.ID, k.Kind)
 			}
-			if k.Aim != nil && !k.MetBand.Contains(*k.Aim) || !k.MetBand.inside(k.NearBand) {
+			if k.Aim != nil && !k.MetBand.Contains(*k.Aim) || !k.MetBand.Inside(k.NearBand) {
 				t.Errorf("%s: %s: aim %v, met %v, near %v", c.Name, k.ID, k.Aim, k.MetBand, k.NearBand)
 			}
-			if kind.Series && c.Series.Legs < 2 {
+			if kind.OfSeries() && c.Series.Legs < 2 {
 				t.Errorf("%s: %s judges a series of one leg", c.Name, k.ID)
 			}
 			weight += k.Weight
@@ -132,7 +134,7 @@ func TestShippedChecks(t *testing.T) {
 // The published numbers that the cards carry.
 func TestShippedNumbers(t *testing.T) {
 	l := shippedLibrary(t)
-	check := func(card, id string) *Check {
+	named := func(card, id string) *check.Spec {
 		c, err := l.Card(card)
 		if err != nil {
 			t.Fatal(err)
@@ -145,24 +147,24 @@ func TestShippedNumbers(t *testing.T) {
 		t.Fatalf("%s has no check %s", card, id)
 		return nil
 	}
-	within := func(k *Check, aim, most float64) {
+	within := func(k *check.Spec, aim, most float64) {
 		t.Helper()
 		if k.Aim == nil || *k.Aim != aim || *k.MetBand.High > aim+most || *k.MetBand.Low < aim-most {
 			t.Errorf("%s: aim %v, met %v; published: %g within %g", k.ID, k.Aim, k.MetBand, aim, most)
 		}
 	}
 	// FAA-S-ACS-7, area V task C: 180° within 10°, bank about 30°, at or above 1,500 ft.
-	within(check("chandelle-civil", "exit-heading"), 180, 10)
-	within(check("chandelle-civil", "bank-held"), 30, 5)
+	within(named("chandelle-civil", "exit-heading"), 180, 10)
+	within(named("chandelle-civil", "bank-held"), 30, 5)
 	// CNATRAINST 1542.155A p. VIII-2, basic air work: 10° and 10 kt.
-	within(check("wing-over", "exit-heading"), 180, 10)
-	within(check("wing-over", "exit-speed"), 0, 10)
+	within(named("wing-over", "exit-heading"), 180, 10)
+	within(named("wing-over", "exit-speed"), 0, 10)
 	// CNATRA P-1212 p. 33: highest pitch and about 45° of bank at about 45° of turn; two legs in
 	// opposite directions.
-	if k := check("wing-over", "highest-nose-at"); *k.Aim != 45 {
+	if k := named("wing-over", "highest-nose-at"); *k.Aim != 45 {
 		t.Errorf("nose highest at %g°, published 45°", *k.Aim)
 	}
-	if k := check("wing-over", "bank-at-45"); *k.Aim != 45 {
+	if k := named("wing-over", "bank-at-45"); *k.Aim != 45 {
 		t.Errorf("bank at 45° is %g°, published 45°", *k.Aim)
 	}
 	wing, _ := l.Card("wing-over")

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"slices"
 
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
+	"halfturn/coach/valid"
 	"halfturn/configs/strict"
 )
 
@@ -27,7 +30,7 @@ type Change struct {
 	Weight   *float64 `toml:"weight"`
 	Source   string   `toml:"source"`
 
-	metBand, nearBand Band
+	metBand, nearBand check.Band
 }
 
 // LoadStandard reads and validates a standard card.
@@ -37,24 +40,24 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &validator{f: f}
-	v.name("name", s.Name)
-	v.words("title", s.Title, 40)
-	v.words("summary", s.Summary, 200)
-	v.needs("source", s.Source)
-	v.within("widen", s.Widen, 0.5, 4)
+	v := valid.New(f)
+	v.Name("name", s.Name)
+	v.Words("title", s.Title, 40)
+	v.Words("summary", s.Summary, 200)
+	v.Source("source", s.Source)
+	v.Within("widen", s.Widen, 0.5, 4)
 	for i := range s.Changes {
 		c := &s.Changes[i]
 		key := fmt.Sprintf("change[%d]", i)
-		v.name(key+".maneuver", c.Maneuver)
-		v.name(key+".check", c.Check)
-		v.needs(key+".source", c.Source)
-		c.metBand, c.nearBand = v.bands(key, c.Met, c.Near, c.Aim)
+		v.Name(key+".maneuver", c.Maneuver)
+		v.Name(key+".check", c.Check)
+		v.Source(key+".source", c.Source)
+		c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
 		if c.Weight != nil {
-			v.within(key+".weight", *c.Weight, 0, 10)
+			v.Within(key+".weight", *c.Weight, 0, 10)
 		}
 	}
-	return s, v.err
+	return s, v.Err()
 }
 
 // Apply returns the maneuver card as this standard judges it. The card itself stays as it is.
@@ -63,14 +66,15 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 	c.Standard = s.Name
 	c.Checks = slices.Clone(card.Checks)
 	for i := range c.Checks {
-		c.Checks[i].MetBand = c.Checks[i].widened(c.Checks[i].MetBand, s.Widen)
-		c.Checks[i].NearBand = c.Checks[i].widened(c.Checks[i].NearBand, s.Widen)
+		k := &c.Checks[i]
+		bands := kinds.Of(k).Bands
+		k.MetBand, k.NearBand = bands.Widen(k.MetBand, k.Aim, s.Widen), bands.Widen(k.NearBand, k.Aim, s.Widen)
 	}
 	for _, ch := range s.Changes {
 		if ch.Maneuver != card.Name {
 			continue
 		}
-		i := slices.IndexFunc(c.Checks, func(k Check) bool { return k.ID == ch.Check })
+		i := slices.IndexFunc(c.Checks, func(k check.Spec) bool { return k.ID == ch.Check })
 		if i < 0 {
 			continue // a card of the user's own may do without it
 		}
@@ -87,18 +91,4 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		}
 	}
 	return &c, nil
-}
-
-// widened is a band stretched about the check's aim. Bands with an open end and counts of legs
-// are not tolerances to be stretched.
-func (k *Check) widened(b Band, by float64) Band {
-	if by == 1 || b.Low == nil || b.High == nil || k.Kind == "directions" || k.Kind == "legs" {
-		return b
-	}
-	about := (*b.Low + *b.High) / 2
-	if k.Aim != nil {
-		about = *k.Aim
-	}
-	low, high := about+(*b.Low-about)*by, about+(*b.High-about)*by
-	return Band{&low, &high}
 }

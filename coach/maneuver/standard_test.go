@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"halfturn/coach/check"
 )
 
 func TestShippedStandards(t *testing.T) {
@@ -17,7 +19,7 @@ func TestShippedStandards(t *testing.T) {
 				t.Error(err)
 				continue
 			}
-			if !slices.ContainsFunc(card.Checks, func(k Check) bool { return k.ID == c.Check }) {
+			if !slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.ID == c.Check }) {
 				t.Errorf("%s changes %s of %s, which does not have it", s.Name, c.Check, c.Maneuver)
 			}
 		}
@@ -28,13 +30,13 @@ func TestShippedStandards(t *testing.T) {
 	}
 }
 
-func bandOf(t *testing.T, lib *Library, maneuver, standard, id string) Band {
+func bandOf(t *testing.T, lib *Library, maneuver, standard, id string) check.Band {
 	t.Helper()
 	c, err := lib.Judged(maneuver, standard)
 	if err != nil {
 		t.Fatal(err)
 	}
-	i := slices.IndexFunc(c.Checks, func(k Check) bool { return k.ID == id })
+	i := slices.IndexFunc(c.Checks, func(k check.Spec) bool { return k.ID == id })
 	return c.Checks[i].MetBand
 }
 

@@ -21,7 +21,7 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 	for name, w := range loadTruth(t) {
 		var plans []*coach.Plan
 		for _, c := range lib.Distinct() {
-			plans = append(plans, coach.NewPlan(c, aircraft[w.Aircraft]))
+			plans = append(plans, coach.NewPlan(c, models[w.Aircraft]))
 		}
 		opt := options(t, w.Maneuver, w.Aircraft, nil)
 		opt.Auto, opt.Coach.Plan = plans, plans[0]
@@ -70,7 +70,7 @@ func TestPlanFollowsTheManeuver(t *testing.T) {
 	opt := options(t, "chandelle-civil", w.Aircraft, nil)
 	opt.Output = told
 	for _, c := range lib.Distinct() {
-		p := coach.NewPlan(c, aircraft[w.Aircraft])
+		p := coach.NewPlan(c, models[w.Aircraft])
 		opt.Auto = append(opt.Auto, p)
 		if c.Name == "chandelle-civil" {
 			opt.Coach.Plan = p
@@ -102,7 +102,7 @@ func TestAutoChosenInMidSession(t *testing.T) {
 	}
 	var plans []*coach.Plan
 	for _, c := range lib.Distinct() {
-		plans = append(plans, coach.NewPlan(c, aircraft[w.Aircraft]))
+		plans = append(plans, coach.NewPlan(c, models[w.Aircraft]))
 	}
 	g := &grounds{}
 	s := session.New(options(t, "lazy-eight", w.Aircraft, g))

@@ -7,12 +7,13 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
 	"halfturn/configs"
 )
 
 // briefOf writes the sheet of shipped cards, aircraft "" is none.
-func briefOf(t *testing.T, card string, aircraft *maneuver.Aircraft) *Brief {
+func briefOf(t *testing.T, card string, aircraft *aircraft.Aircraft) *Brief {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -36,8 +37,8 @@ func number(b *Brief, id string) float64 {
 }
 
 // example is an invented airplane with an entry speed of 120 kt and a stall at 50 kt.
-func example() *maneuver.Aircraft {
-	return &maneuver.Aircraft{Name: "example", Title: "Example", Source: "invented", Stall: 50, Entry: 120, Apex: 70, Glide: 70, Ratio: 9, Never: 160, LoadMax: 3.8, LoadMin: -1.5, BankMax: 90}
+func example() *aircraft.Aircraft {
+	return &aircraft.Aircraft{Name: "example", Title: "Example", Source: "invented", Stall: 50, Entry: 120, Apex: 70, Glide: 70, Ratio: 9, Never: 160, LoadMax: 3.8, LoadMin: -1.5, BankMax: 90}
 }
 
 // The sheets carry the published numbers of the maneuvers.

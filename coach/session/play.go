@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/stream/station"
 )
@@ -17,30 +18,23 @@ const Over = "the session ended"
 // mark begins the comments of a recording that are Halfturn's own. JSON follows.
 const mark = "halfturn "
 
-// A Choice is what is flown, by the names of cards.
-type Choice struct {
-	Maneuver string `json:"maneuver"`
-	Standard string `json:"standard,omitempty"` // "" is the server's own
-	Aircraft string `json:"aircraft,omitempty"` // "" is none
-}
-
 // ChoiceOf names the cards of a plan.
-func ChoiceOf(p *coach.Plan) Choice {
-	return Choice{p.Card.Name, p.Card.Standard, p.Aircraft.Name}
+func ChoiceOf(p *coach.Plan) maneuver.Choice {
+	return maneuver.Choice{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
 }
 
 // An Opening stands at the head of each file of a recording: whose it is, and how the session
 // was followed from its beginning.
 type Opening struct {
-	Version  int      `json:"version"` // of this shape: 1
-	Program  string   `json:"program"` // Halfturn's version
-	Session  string   `json:"session"`
-	Station  string   `json:"station"`
-	Address  string   `json:"address"`
-	Student  string   `json:"student,omitempty"`
-	Part     int      `json:"part"` // of the recording, from 1
-	Choice   Choice   `json:"choice"`
-	Settings Settings `json:"settings"`
+	Version  int             `json:"version"` // of this shape: 1
+	Program  string          `json:"program"` // Halfturn's version
+	Session  string          `json:"session"`
+	Station  string          `json:"station"`
+	Address  string          `json:"address"`
+	Student  string          `json:"student,omitempty"`
+	Part     int             `json:"part"` // of the recording, from 1
+	Choice   maneuver.Choice `json:"choice"`
+	Settings Settings        `json:"settings"`
 }
 
 // openingVersion is that of the shape of Opening and Control.
@@ -113,7 +107,7 @@ func ReadOpening(text string) (Opening, bool, error) {
 // A Control is what changed in mid-session what is coached. It stands as a comment with the next
 // datagram, and takes effect before it.
 type Control struct {
-	Choose  *Choice           `json:"choose,omitempty"`
+	Choose  *maneuver.Choice  `json:"choose,omitempty"`
 	Line    *coach.LineChoice `json:"line,omitempty"`
 	Student *string           `json:"student,omitempty"`
 	Lost    uint64            `json:"lost,omitempty"` // datagrams that were coached but not recorded
@@ -124,7 +118,7 @@ func (c Control) Comment() string { return comment(c) }
 
 // Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans among which
 // the maneuver is found.
-type Plans func(c Choice) (plan *coach.Plan, auto []*coach.Plan, err error)
+type Plans func(c maneuver.Choice) (plan *coach.Plan, auto []*coach.Plan, err error)
 
 // Options lays what the opening says over other options.
 func (o *Opening) Options(base Options, plans Plans) (Options, error) {

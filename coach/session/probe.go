@@ -67,20 +67,11 @@ func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel
 	}
 	add("the hard deck", stream.Height)
 	for i := range card.Checks {
-		check := &card.Checks[i]
-		switch check.Channel {
-		case maneuver.Climb:
-			add(check.Label, stream.Altitude)
-		case maneuver.StallMargin:
-			add(check.Label, stream.Airspeed, stream.NormalLoad)
-		case maneuver.Power:
-			add(check.Label, first(has, stream.Throttle, stream.Torque, stream.N1))
-		case maneuver.Slip:
-			add(check.Label, first(has, stream.Ball, stream.LateralLoad, stream.Sideslip))
-		default:
-			if c, ok := stream.ChannelNamed(check.Channel); ok {
-				add(check.Label, c)
-			}
+		k := &card.Checks[i]
+		q := k.Quantity()
+		add(k.Label, q.All...)
+		if len(q.Any) > 0 {
+			add(k.Label, first(has, q.Any...))
 		}
 	}
 	return want, why

@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -48,8 +49,8 @@ type legTruth struct {
 type extremeTruth struct{ Value, Turn float64 }
 
 // The aircraft of the recordings are models of common classes; stall, entry and apex as measured.
-var aircraft = map[string]*maneuver.Aircraft{
-	"turboprop-a": {Name: "turboprop-a", Stall: 84, Entry: 220, Apex: 148, Speeds: map[string]maneuver.Speeds{"chandelle-traditional": {Entry: 200}}},
+var models = map[string]*aircraft.Aircraft{
+	"turboprop-a": {Name: "turboprop-a", Stall: 84, Entry: 220, Apex: 148, Speeds: map[string]aircraft.Speeds{"chandelle-traditional": {Entry: 200}}},
 	"turboprop-b": {Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112},
 	"jet":         {Name: "jet", Engine: "jet", Stall: 78, Entry: 220, Apex: 147},
 	"single-a":    {Name: "single-a", Stall: 49, Entry: 105, Apex: 74},
@@ -123,7 +124,7 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 	}
 	return session.Options{Name: "seat", Address: "127.0.0.1:1", Output: out,
 		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-		Coach:   coach.Options{Plan: coach.NewPlan(c, aircraft[plane])}}
+		Coach:   coach.Options{Plan: coach.NewPlan(c, models[plane])}}
 }
 
 func grade(t testing.TB, name string, w truth, out session.Output) debrief.Station {

@@ -12,7 +12,11 @@ const own = sharing({ demo: () => startDemo(1) });
 /** Opens a brief; the page may complain of nothing. */
 function brief(name, query, run, options = {}) {
   test(name, async () => {
-    const { page, complaints, close } = await openPage(own.browser, new URL(`brief${query}`, own.demo.url).href, options);
+    const { page, complaints, close } = await openPage(
+      own.browser,
+      new URL(`brief${query}`, own.demo.url).href,
+      options,
+    );
     await drawn(page);
     await run(page);
     assert.deepEqual(complaints, []);
@@ -23,36 +27,52 @@ function brief(name, query, run, options = {}) {
 const drawn = (page) => page.waitForSelector('main:not([hidden]) ht-sheet svg .lane', { state: 'attached' });
 const titled = (page, words) => page.waitForFunction((w) => document.querySelector('#title')?.textContent === w, words);
 
-brief('the sheet of the maneuver and aircraft in the address', '?maneuver=lazy-eight&aircraft=light-single', async (page) => {
-  assert.equal(await page.locator('#title').innerText(), 'Lazy eight');
-  assert.match(await page.locator('[data-number="bank"]').innerText(), /30°/); // FAA-S-ACS-7B CA.V.D: about 30°
-  assert.match(await page.locator('[data-number="deck"]').innerText(), /1,500\sft/); // the same: at or above 1,500 ft AGL
-  assert.equal(await page.locator('.path-view').count(), 2);
-  assert.match(await page.locator('.turn-table').innerText(), /highest nose[^]*Nose highest, bank fifteen/);
-  assert.ok(await page.locator('.error').count() > 10);
-  assert.match(await page.locator('main > footer').innerText(), /For simulator practice only/);
-});
+brief(
+  'the sheet of the maneuver and aircraft in the address',
+  '?maneuver=lazy-eight&aircraft=light-single',
+  async (page) => {
+    assert.equal(await page.locator('#title').innerText(), 'Lazy eight');
+    assert.match(await page.locator('[data-number="bank"]').innerText(), /30°/); // FAA-S-ACS-7B CA.V.D: about 30°
+    // the same: at or above 1,500 ft AGL
+    assert.match(await page.locator('[data-number="deck"]').innerText(), /1,500\sft/);
+    assert.equal(await page.locator('.path-view').count(), 2);
+    assert.match(await page.locator('.turn-table').innerText(), /highest nose[^]*Nose highest, bank fifteen/);
+    assert.ok((await page.locator('.error').count()) > 10);
+    assert.match(await page.locator('main > footer').innerText(), /For simulator practice only/);
+  },
+);
 
-brief('another maneuver, standard and aircraft are chosen by key, and kept in the address', '?maneuver=wing-over', async (page) => {
-  assert.match(await page.locator('.unknown').first().innerText(), /Not known: entry speed.*choose one above/s);
-  assert.equal(await page.locator('.path-view').count(), 0);
-  await page.locator('#maneuver').focus();
-  await page.keyboard.type('Chandelle, c');
-  await titled(page, 'Chandelle, constant bank');
-  await page.keyboard.press('Tab');
-  await page.keyboard.type('Check');
-  await page.keyboard.press('Tab');
-  await page.keyboard.type('Radial');
-  await page.waitForSelector('.path-view');
-  assert.match(page.url(), /maneuver=chandelle-civil&standard=check&aircraft=radial-trainer$/);
-  assert.match(await page.locator('#subtitle').innerText(), /Check flight standard · Radial-engine trainer · one leg/);
-  assert.equal(await page.locator('.unknown').count(), 0);
-});
+brief(
+  'another maneuver, standard and aircraft are chosen by key, and kept in the address',
+  '?maneuver=wing-over',
+  async (page) => {
+    assert.match(await page.locator('.unknown').first().innerText(), /Not known: entry speed.*choose one above/s);
+    assert.equal(await page.locator('.path-view').count(), 0);
+    await page.locator('#maneuver').focus();
+    await page.keyboard.type('Chandelle, c');
+    await titled(page, 'Chandelle, constant bank');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('Check');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('Radial');
+    await page.waitForSelector('.path-view');
+    assert.match(page.url(), /maneuver=chandelle-civil&standard=check&aircraft=radial-trainer$/);
+    assert.match(
+      await page.locator('#subtitle').innerText(),
+      /Check flight standard · Radial-engine trainer · one leg/,
+    );
+    assert.equal(await page.locator('.unknown').count(), 0);
+  },
+);
 
-brief('where height is held there is no side view, and that is said', '?maneuver=steep-turn&aircraft=light-single', async (page) => {
-  assert.equal(await page.locator('.path-view').count(), 1);
-  assert.match(await page.locator('.path-views').innerText(), /height is held/);
-});
+brief(
+  'where height is held there is no side view, and that is said',
+  '?maneuver=steep-turn&aircraft=light-single',
+  async (page) => {
+    assert.equal(await page.locator('.path-view').count(), 1);
+    assert.match(await page.locator('.path-views').innerText(), /height is held/);
+  },
+);
 
 test('a card that does not exist is said in words, and another can be chosen', async () => {
   const { page, close } = await openPage(own.browser, new URL('brief?maneuver=nothing', own.demo.url).href);
@@ -74,23 +94,31 @@ brief('in German and metric units', '?maneuver=wing-over&aircraft=light-single',
 }, { kept: { language: 'de', units: 'metric' } });
 
 for (const paper of ['A4', 'Letter']) {
-  brief(`one or two pages of ${paper}, black on white, with the cautions`, '?maneuver=wing-over&aircraft=light-single', async (page) => {
-    const dir = mkdtempSync(join(tmpdir(), 'halfturn-paper-'));
-    try {
-      const file = join(dir, 'brief.pdf');
-      writeFileSync(file, await page.pdf({ format: paper }));
-      assert.match(execFileSync('pdfinfo', [file], { encoding: 'utf8' }), /Pages:\s+[12]\n/);
-      const words = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-      assert.match(words, /Wing-over[^]*105\skt[^]*135°/);
-      assert.match(words, /Simulator practice only[^]*handbook, local rules and a licensed instructor come/);
-      assert.doesNotMatch(words, /Sessions/); // no ways to other pages
-      assert.deepEqual((await printedWords(page, paper)).filter((w) => w.height < 5), []); // points: the drawings are made for the paper
-      execFileSync('pdftoppm', ['-r', '20', '-singlefile', file, join(dir, 'page')]);
-      assert.ok(light(execFileSync('cat', [join(dir, 'page.ppm')])) > 0.85, 'the paper is not white');
-    } finally {
-      rmSync(dir, { recursive: true });
-    }
-  }, { colorScheme: 'dark' });
+  brief(
+    `one or two pages of ${paper}, black on white, with the cautions`,
+    '?maneuver=wing-over&aircraft=light-single',
+    async (page) => {
+      const dir = mkdtempSync(join(tmpdir(), 'halfturn-paper-'));
+      try {
+        const file = join(dir, 'brief.pdf');
+        writeFileSync(file, await page.pdf({ format: paper }));
+        assert.match(execFileSync('pdfinfo', [file], { encoding: 'utf8' }), /Pages:\s+[12]\n/);
+        const words = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+        assert.match(words, /Wing-over[^]*105\skt[^]*135°/);
+        assert.match(words, /Simulator practice only[^]*handbook, local rules and a licensed instructor come/);
+        assert.doesNotMatch(words, /Sessions/); // no ways to other pages
+        assert.deepEqual(
+          (await printedWords(page, paper)).filter((w) => w.height < 5),
+          [],
+        ); // points: the drawings are made for the paper
+        execFileSync('pdftoppm', ['-r', '20', '-singlefile', file, join(dir, 'page')]);
+        assert.ok(light(execFileSync('cat', [join(dir, 'page.ppm')])) > 0.85, 'the paper is not white');
+      } finally {
+        rmSync(dir, { recursive: true });
+      }
+    },
+    { colorScheme: 'dark' },
+  );
 }
 
 /** The mean lightness of a portable pixmap, 0 to 1. */

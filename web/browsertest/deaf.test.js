@@ -47,29 +47,48 @@ without('sound blocked: said, and the button that ends it stands out', () => {
   await says(page, 'The browser blocks sound');
 });
 
-without('timers of a hidden page stand still: cues are begun by what comes in, or dropped', () => {
-  globalThis.setInterval = () => 0;
-  globalThis.spoken = [];
-  const voice = { lang: 'en-US', localService: true, default: true, name: 'test', voiceURI: 'test' };
-  Object.defineProperty(globalThis, 'speechSynthesis', { value: {
-    getVoices: () => [voice], addEventListener() {}, cancel() {},
-    speak(u) {
-      globalThis.spoken.push(u.text);
-      queueMicrotask(() => u.dispatchEvent(new Event('end')));
-    },
-  } });
-  globalThis.SpeechSynthesisUtterance = class extends EventTarget {
-    constructor(text) { super(); this.text = text; }
-  };
-}, async (page, server) => {
-  await page.click('#sound-check');
-  for (let turn = 0; turn < 179; turn += 3) {
-    await server.do(`fly ${turn} ${turn + 2}`);
-    if (turn > 12) await page.waitForFunction((n) => document.querySelector('.pen-words')?.textContent === `${n}° turned`, turn + 2);
-  }
-  await server.do('finish');
-  await page.waitForSelector(faces.after.ready);
-  await page.waitForFunction(() => globalThis.spoken.includes('Roll out slowly'));
-  const log = await page.$$eval('.said-log li', (rows) => rows.map((r) => r.dataset.what));
-  assert.ok(log.length >= 3 && log.every((w) => ['spoken', 'late', 'over', 'gave-way', 'unwanted'].includes(w)), log.join());
-});
+without(
+  'timers of a hidden page stand still: cues are begun by what comes in, or dropped',
+  () => {
+    globalThis.setInterval = () => 0;
+    globalThis.spoken = [];
+    const voice = { lang: 'en-US', localService: true, default: true, name: 'test', voiceURI: 'test' };
+    Object.defineProperty(globalThis, 'speechSynthesis', {
+      value: {
+        getVoices: () => [voice],
+        addEventListener() {},
+        cancel() {},
+        speak(u) {
+          globalThis.spoken.push(u.text);
+          queueMicrotask(() => u.dispatchEvent(new Event('end')));
+        },
+      },
+    });
+    globalThis.SpeechSynthesisUtterance = class extends EventTarget {
+      constructor(text) {
+        super();
+        this.text = text;
+      }
+    };
+  },
+  async (page, server) => {
+    await page.click('#sound-check');
+    for (let turn = 0; turn < 179; turn += 3) {
+      await server.do(`fly ${turn} ${turn + 2}`);
+      if (turn > 12) {
+        await page.waitForFunction(
+          (n) => document.querySelector('.pen-words')?.textContent === `${n}° turned`,
+          turn + 2,
+        );
+      }
+    }
+    await server.do('finish');
+    await page.waitForSelector(faces.after.ready);
+    await page.waitForFunction(() => globalThis.spoken.includes('Roll out slowly'));
+    const log = await page.$$eval('.said-log li', (rows) => rows.map((r) => r.dataset.what));
+    assert.ok(
+      log.length >= 3 && log.every((w) => ['spoken', 'late', 'over', 'gave-way', 'unwanted'].includes(w)),
+      log.join(),
+    );
+  },
+);

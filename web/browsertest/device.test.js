@@ -24,18 +24,23 @@ function screenLocks() {
   });
 }
 
-fed(own, 'the screen stays awake while data comes, and no longer', { options: { init: screenLocks } }, async (page, server) => {
-  await page.waitForSelector(faces.empty.ready);
-  assert.equal(await page.evaluate(() => window.held), 0);
-  await server.do('station', 'level ready', 'fly 0 40');
-  await page.waitForFunction(() => window.held === 1);
-  await page.waitForSelector('main[data-stale="true"]'); // nothing comes any more
-  await page.waitForFunction(() => window.held === 0);
-  await server.do('fly 40 60');
-  await page.waitForFunction(() => window.held === 1);
-  await server.do('link paused');
-  await page.waitForFunction(() => window.held === 0);
-});
+fed(
+  own,
+  'the screen stays awake while data comes, and no longer',
+  { options: { init: screenLocks } },
+  async (page, server) => {
+    await page.waitForSelector(faces.empty.ready);
+    assert.equal(await page.evaluate(() => window.held), 0);
+    await server.do('station', 'level ready', 'fly 0 40');
+    await page.waitForFunction(() => window.held === 1);
+    await page.waitForSelector('main[data-stale="true"]'); // nothing comes any more
+    await page.waitForFunction(() => window.held === 0);
+    await server.do('fly 40 60');
+    await page.waitForFunction(() => window.held === 1);
+    await server.do('link paused');
+    await page.waitForFunction(() => window.held === 0);
+  },
+);
 
 fed(own, 'the whole screen is a button’s press away, and back', { steps: ['station', 'level'] }, async (page) => {
   const button = page.locator('#full-screen');

@@ -36,7 +36,12 @@ function build(pkg) {
   return path;
 }
 
-/** A test that ends: what hangs is told of, not waited for. @param {string} name @param {() => Promise<void>} run @param {number} [timeout] ms */
+/**
+ * A test that ends: what hangs is told of, not waited for.
+ * @param {string} name
+ * @param {() => Promise<void>} run
+ * @param {number} [timeout] ms
+ */
 export const test = (name, run, timeout = 120_000) => nodeTest(name, { timeout }, run);
 
 /** The programs that run: one that outlives its test, because that failed, would keep the whole run from ending. */
@@ -44,7 +49,9 @@ const running = new Set();
 
 /** Starts a program and waits for the address it tells. @param {(line: string) => string | undefined} address */
 async function start(path, args, stream, address) {
-  const child = spawn(path, args, { stdio: ['pipe', stream === 'stdout' ? 'pipe' : 'ignore', stream === 'stderr' ? 'pipe' : 'inherit'] });
+  const child = spawn(path, args, {
+    stdio: ['pipe', stream === 'stdout' ? 'pipe' : 'ignore', stream === 'stderr' ? 'pipe' : 'inherit'],
+  });
   running.add(child);
   const ended = new Promise((resolve) => child.once('exit', resolve));
   child.once('exit', () => running.delete(child));
@@ -58,7 +65,12 @@ async function start(path, args, stream, address) {
 
 /** Runs the program on folders of its own. @param {string[]} args */
 async function startProgram(dir, args, address) {
-  const { child, url, ended } = await start(build('./cmd/halfturn'), [...args, '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data')], 'stderr', address);
+  const { child, url, ended } = await start(
+    build('./cmd/halfturn'),
+    [...args, '--http', '127.0.0.1:0', '--udp', '127.0.0.1:0', '--data', join(dir, 'data')],
+    'stderr',
+    address,
+  );
   child.stderr.resume();
   return {
     url,
@@ -111,20 +123,35 @@ export async function startFeed(addr = '127.0.0.1:0') {
  */
 export async function startHouse(flights, ...args) {
   const dir = await mkdtemp(join(tmpdir(), 'halfturn-house-'));
-  const files = flights.map((f) => new URL(`../../coach/session/testdata/flights/${f}.pcap.gz`, import.meta.url).pathname);
-  if (files.length > 0) execFileSync(build('./cmd/halfturn'), ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files], { stdio: ['ignore', 'ignore', 'pipe'] });
+  const files = flights.map(
+    (f) => new URL(`../../coach/session/testdata/flights/${f}.pcap.gz`, import.meta.url).pathname,
+  );
+  if (files.length > 0) {
+    execFileSync(
+      build('./cmd/halfturn'),
+      ['sessions', 'import', '--data', join(dir, 'data'), '--maneuver', 'wing-over', ...files],
+      { stdio: ['ignore', 'ignore', 'pipe'] },
+    );
+  }
   let udp = '';
   const server = await startProgram(dir, ['serve', ...args], (line) => {
     udp ||= line.match(/"?udp"?[=:]\s*\[?"?(127[^\s"\]]+)/)?.[1] ?? '';
     return line.match(/pages"?[=:]\s*"?(http:[^\s"]+)/)?.[1];
   });
-  return { ...server, fly: (...how) => execFileSync(build('./cmd/halfturn'), ['fly', '--to', udp, ...how], { stdio: 'ignore' }) };
+  return {
+    ...server,
+    fly: (...how) => execFileSync(build('./cmd/halfturn'), ['fly', '--to', udp, ...how], { stdio: 'ignore' }),
+  };
 }
 
 /** Runs the program's demonstration. @param {number} pace seconds of flight a second */
 export async function startDemo(pace) {
   const dir = await mkdtemp(join(tmpdir(), 'halfturn-demo-'));
-  return startProgram(dir, ['demo', '--no-open', '--pace', String(pace)], (line) => line.match(/^The page: (http:\S+)$/)?.[1]);
+  return startProgram(
+    dir,
+    ['demo', '--no-open', '--pace', String(pace)],
+    (line) => line.match(/^The page: (http:\S+)$/)?.[1],
+  );
 }
 
 /**
@@ -134,7 +161,11 @@ export async function startDemo(pace) {
 export function sharing(servers = {}) {
   const all = {};
   before(async () => {
-    await Promise.all([['browser', launch], ...Object.entries(servers)].map(async ([name, begin]) => { all[name] = await begin(); }));
+    await Promise.all(
+      [['browser', launch], ...Object.entries(servers)].map(async ([name, begin]) => {
+        all[name] = await begin();
+      }),
+    );
   });
   after(async () => {
     try {
@@ -150,7 +181,8 @@ export function sharing(servers = {}) {
 /**
  * A test on a page of a feed of its own. The page may complain of nothing.
  * @param {{browser?: any}} own what the tests of the file share
- * @param {{steps?: string[], path?: string, options?: object, allow?: string[]}} how the feed's steps before the page opens, the page,
+ * @param {{steps?: string[], path?: string, options?: object, allow?: string[]}} how the feed's steps before the
+ *   page opens, the page,
  *   what the browser is told (see openPage), and parts of complaints that are meant to come
  */
 export function fed(own, name, { steps = [], path = '', options = {}, allow = [] }, run) {
@@ -170,7 +202,8 @@ export function fed(own, name, { steps = [], path = '', options = {}, allow = []
 
 /**
  * Opens a page and collects what it complains of.
- * @param {object} [options] the context's, and: kept, the settings the browser holds; init, what runs before the page's own scripts;
+ * @param {object} [options] the context's, and: kept, the settings the browser holds; init, what runs before the
+ *   page's own scripts;
  *   prepare, what is done with the page before it goes to the address
  */
 export async function openPage(browser, url, { kept, init, prepare, ...options } = {}) {
@@ -190,8 +223,14 @@ export async function openPage(browser, url, { kept, init, prepare, ...options }
 
 /** The words of a page as it is printed, each with how tall it stands, in points. @param {string} paper */
 export async function printedWords(page, paper) {
-  const boxes = execFileSync('pdftotext', ['-bbox', '-', '-'], { input: await page.pdf({ format: paper }), encoding: 'utf8', maxBuffer: 2 ** 26 });
-  return [...boxes.matchAll(/yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]*)</g)].map(([, top, bottom, text]) => ({ text, height: bottom - top }));
+  const boxes = execFileSync('pdftotext', ['-bbox', '-', '-'], {
+    input: await page.pdf({ format: paper }),
+    encoding: 'utf8',
+    maxBuffer: 2 ** 26,
+  });
+  return [...boxes.matchAll(/yMin="([\d.]+)" xMax="[\d.]+" yMax="([\d.]+)">([^<]*)</g)].map(
+    ([, top, bottom, text]) => ({ text, height: bottom - top }),
+  );
 }
 
 /** Waits until an element's text holds these words. */
@@ -220,10 +259,15 @@ export function inked(page) {
 export async function violations(page, rules) {
   const axe = new AxeBuilder({ page }).setLegacyMode(true); // no page holds frames, and this way is twice as fast
   const { violations: all } = await (rules ? axe.withRules(rules) : axe).analyze();
-  return all.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary?.replace(/\s+/g, ' ')}`));
+  return all.flatMap((v) =>
+    v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary?.replace(/\s+/g, ' ')}`),
+  );
 }
 
-/** How a page is looked at: the window, the system's wishes, and whether every rule is asked or those of color and size alone. */
+/**
+ * How a page is looked at: the window, the system's wishes, and whether every rule is asked or those of color and
+ * size alone.
+ */
 const looks = {
   wide: { all: true, viewport: sizes.desk, colorScheme: 'light' },
   dark: { viewport: sizes.large, colorScheme: 'dark' },
@@ -241,7 +285,9 @@ export async function nothingInTheWay(page) {
     await page.emulateMedia({ contrast: 'no-preference', reducedMotion: 'reduce', ...media });
     const wide = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     if (wide > 0) found.push(`${name}: ${wide} pixels stick out`);
-    found.push(...(await violations(page, all ? undefined : ['color-contrast', 'target-size'])).map((v) => `${name}: ${v}`));
+    found.push(
+      ...(await violations(page, all ? undefined : ['color-contrast', 'target-size'])).map((v) => `${name}: ${v}`),
+    );
   }
   assert.deepEqual(found, []);
 }
@@ -253,5 +299,8 @@ export const faces = {
   leg: { steps: ['station', 'level ready', 'fly 0 114'], ready: 'main[data-mode="leg"] .flag-text' },
   safety: { steps: ['station', 'level ready', 'fly 0 128', 'safety'], ready: 'ht-band[data-kind="safety"]' },
   after: { steps: ['station', 'level ready', 'fly 0 179', 'finish'], ready: 'main[data-mode="after"] .verdict' },
-  second: { steps: ['station', 'level ready', 'fly 0 179', 'finish', 'level', 'fly 0 60'], ready: 'main[data-mode="leg"] .trace.pale[d^="M"]' },
+  second: {
+    steps: ['station', 'level ready', 'fly 0 179', 'finish', 'level', 'fly 0 60'],
+    ready: 'main[data-mode="leg"] .trace.pale[d^="M"]',
+  },
 };

@@ -1,9 +1,12 @@
-// The pages on the program itself and a logbook of recorded flights: from the list to the debrief, a remark found again, a replay.
+// The pages on the program itself and a logbook of recorded flights: from the list to the debrief, a remark found
+// again, a replay.
 
 import assert from 'node:assert/strict';
 import { openPage, sharing, startHouse, test, violations } from './harness.js';
 
-const own = sharing({ house: () => startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1']) });
+const own = sharing({
+  house: () => startHouse(['wo-turboprop-b-good-1', 'wo-turboprop-a-rushed-1', 'wo-single-b-rolled-out-early-1']),
+});
 
 test('from the list to a remark, and back by its words', async () => {
   const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
@@ -26,7 +29,10 @@ test('from the list to a remark, and back by its words', async () => {
   assert.deepEqual(await violations(page), []);
 
   await page.locator('#files summary').click();
-  const [file] = await Promise.all([page.waitForEvent('download'), page.locator('#files a', { hasText: 'GPX' }).first().click()]);
+  const [file] = await Promise.all([
+    page.waitForEvent('download'),
+    page.locator('#files a', { hasText: 'GPX' }).first().click(),
+  ]);
   assert.match(file.suggestedFilename(), /\.gpx$/);
   const full = 'as many exports are being written as can be at once; try again in a moment';
   await page.route(/export\?format=csv/, (route) => route.fulfill({ status: 503, json: { error: full } }));
@@ -38,7 +44,10 @@ test('from the list to a remark, and back by its words', async () => {
 
   await page.goto(new URL('sessions?text=wing+lost&student=Ada', own.house.url).href);
   await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 1);
-  assert.match(await page.locator('.session-row').innerText(), /Ada[\s\S]*kept · one remark[\s\S]*The point off the wing was lost\./);
+  assert.match(
+    await page.locator('.session-row').innerText(),
+    /Ada[\s\S]*kept · one remark[\s\S]*The point off the wing was lost\./,
+  );
   assert.deepEqual(complaints, []);
   await close();
 });
@@ -47,7 +56,8 @@ test('a recording is taken in on the page, once', async () => {
   const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.house.url).href);
   await page.waitForSelector('.session-row');
   const before = await page.locator('.session-row').count();
-  const flight = new URL('../../coach/session/testdata/flights/wo-jet-entry-banked-1.pcap.gz', import.meta.url).pathname;
+  const flight = new URL('../../coach/session/testdata/flights/wo-jet-entry-banked-1.pcap.gz', import.meta.url)
+    .pathname;
   await page.locator('#take').setInputFiles(flight);
   await page.waitForFunction((n) => document.querySelectorAll('.session-row').length === n, before + 1);
   assert.match(await page.locator('#taken').innerText(), /One session was taken in/);

@@ -27,7 +27,9 @@ test('what the page does not understand is left aside', async () => {
   await page.routeWebSocket(/\/live/, (socket) => {
     const to = socket.connectToServer();
     to.onMessage((message) => {
-      for (const odd of ['{', 'null', '[]', '{"type":"weather","station":"Seat 3","seq":1}', '{"type":"callout"}']) socket.send(odd);
+      for (const odd of ['{', 'null', '[]', '{"type":"weather","station":"Seat 3","seq":1}', '{"type":"callout"}']) {
+        socket.send(odd);
+      }
       socket.send(message);
     });
   });

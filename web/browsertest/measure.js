@@ -45,13 +45,34 @@ const onTime = gaps.filter((g) => g < 1000 / 60 * 1.5).length / gaps.length;
 const took = after.Timestamp - before.Timestamp;
 const share = (name) => (100 * (after[name] - before[name])) / took;
 console.log(`load of the machine before: ${load.toFixed(1)}`);
-console.log(`pictures: ${(gaps.length / (pictures.at(-1) - pictures[0]) * 1000).toFixed(1)} a second, ${(100 * onTime).toFixed(1)} % on time (within 1.5 of 1/60 s), longest gap ${Math.max(...gaps).toFixed(0)} ms`);
-console.log(`share of one core: script ${share('ScriptDuration').toFixed(1)} %, layout ${share('LayoutDuration').toFixed(1)} %, style ${share('RecalcStyleDuration').toFixed(1)} %, all of the page's thread ${share('TaskDuration').toFixed(1)} %`);
+const rate = (gaps.length / (pictures.at(-1) - pictures[0])) * 1000;
+console.log(
+  `pictures: ${rate.toFixed(1)} per second, ${(100 * onTime).toFixed(1)} % on time (within 1.5 of 1/60 s), ` +
+    `longest gap ${Math.max(...gaps).toFixed(0)} ms`,
+);
+const shares = {
+  script: 'ScriptDuration',
+  layout: 'LayoutDuration',
+  style: 'RecalcStyleDuration',
+  'the whole thread of the page': 'TaskDuration',
+};
+const parts = Object.entries(shares).map(([what, name]) => `${what} ${share(name).toFixed(1)} %`);
+console.log(`share of one core: ${parts.join(', ')}`);
 console.log(`layouts: ${((after.LayoutCount - before.LayoutCount) / took).toFixed(1)} a second`);
-for (const name of ['FunctionCall', 'FireAnimationFrame', 'Layout', 'UpdateLayoutTree', 'Paint', 'MinorGC', 'MajorGC']) {
+for (const name of [
+  'FunctionCall',
+  'FireAnimationFrame',
+  'Layout',
+  'UpdateLayoutTree',
+  'Paint',
+  'MinorGC',
+  'MajorGC',
+]) {
   const all = events.filter((e) => e.name === name && e.ph === 'X');
   const ms = all.reduce((sum, e) => sum + (e.tdur ?? e.dur ?? 0), 0) / 1000;
-  console.log(`trace ${name}: ${(all.length / seconds).toFixed(1)} a second, ${(ms / seconds / 10).toFixed(2)} % of one core`);
+  console.log(
+    `trace ${name}: ${(all.length / seconds).toFixed(1)} a second, ${(ms / seconds / 10).toFixed(2)} % of one core`,
+  );
 }
 
 for (let i = 0; i <= minutes && minutes > 0; i++) {

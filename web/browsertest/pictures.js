@@ -17,7 +17,10 @@ for (const [name, face] of Object.entries(faces)) {
   await server.do(...face.steps);
   for (const [size, viewport] of Object.entries(sizes)) {
     for (const theme of ['light', 'dark', 'contrast']) {
-      const { page, close } = await openPage(browser, server.url, { viewport, kept: { theme, language: process.env.HALFTURN_LANGUAGE ?? 'en' } });
+      const { page, close } = await openPage(browser, server.url, {
+        viewport,
+        kept: { theme, language: process.env.HALFTURN_LANGUAGE ?? 'en' },
+      });
       await page.waitForSelector(face.ready);
       await page.screenshot({ path: join(dir, `${name}-${size}-${theme}.png`), fullPage: size === 'phone' });
       await close();

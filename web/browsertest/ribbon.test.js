@@ -17,7 +17,11 @@ function ribbon(name, { steps, options = {} }, run) {
   });
 }
 
-const turned = (page) => page.locator('.pen-words').textContent().then((s) => parseInt(s ?? '', 10));
+const turned = (page) =>
+  page
+    .locator('.pen-words')
+    .textContent()
+    .then((s) => parseInt(s ?? '', 10));
 
 ribbon('the last leg is flown again, paused, and moved by the keyboard', { steps: flown }, async (page, server) => {
   await page.click('#again-play');
@@ -27,7 +31,10 @@ ribbon('the last leg is flown again, paused, and moved by the keyboard', { steps
   assert.equal(await page.locator('#again-play').textContent(), 'Fly it again');
   await page.locator('#again-turn').focus();
   for (let i = 0; i < 5; i++) await page.keyboard.press('PageUp');
-  await page.waitForFunction((a) => parseInt(document.querySelector('.pen-words')?.textContent ?? '', 10) > a + 40, at);
+  await page.waitForFunction(
+    (a) => parseInt(document.querySelector('.pen-words')?.textContent ?? '', 10) > a + 40,
+    at,
+  );
   assert.equal(await page.locator('.trace.pale[d^="M"]').count(), 4);
   assert.deepEqual(await violations(page), []);
   await server.do('level ready', 'fly 0 30'); // a new leg ends it
@@ -35,45 +42,68 @@ ribbon('the last leg is flown again, paused, and moved by the keyboard', { steps
   assert.equal(await page.locator('ht-again').isVisible(), false);
 });
 
-ribbon('who wants no motion steps from post to post', { steps: flown, options: { reducedMotion: 'reduce' } }, async (page) => {
-  const seen = [];
-  for (let i = 0; i < 4; i++) {
+ribbon(
+  'who wants no motion steps from post to post',
+  { steps: flown, options: { reducedMotion: 'reduce' } },
+  async (page) => {
+    const seen = [];
+    for (let i = 0; i < 4; i++) {
+      await page.click('#again-play');
+      seen.push(await turned(page));
+    }
+    assert.deepEqual(seen, [45, 90, 135, 178]);
+    assert.equal(await page.locator('#again-play').textContent(), 'Next post');
     await page.click('#again-play');
-    seen.push(await turned(page));
-  }
-  assert.deepEqual(seen, [45, 90, 135, 178]);
-  assert.equal(await page.locator('#again-play').textContent(), 'Next post');
-  await page.click('#again-play');
-  await page.waitForSelector('.pen-words', { state: 'hidden' });
-});
+    await page.waitForSelector('.pen-words', { state: 'hidden' });
+  },
+);
 
-ribbon('left is laid over right, told apart by line and word', { steps: [...flown, 'level ready', 'fly 0 179', 'finish'] }, async (page) => {
-  await page.waitForSelector('#again-over');
-  assert.equal(await page.locator('#again-over').textContent(), 'Lay right over left');
-  await page.click('#again-over');
-  await page.waitForSelector('ht-ribbon .sheet .trace.over[d^="M"]');
-  assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 4);
-  assert.notEqual(await page.locator('.sheet .trace.over').first().evaluate((n) => getComputedStyle(n).strokeDasharray), 'none');
-  assert.match(await page.locator('ht-again').innerText(), /full line: leg 2, to the left\s+dashed: leg 1, to the right/);
-  assert.equal(await page.locator('#again-over').getAttribute('aria-pressed'), 'true');
-  assert.deepEqual(await violations(page), []);
-  await page.click('#again-over');
-  assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 0);
-});
+ribbon(
+  'left is laid over right, told apart by line and word',
+  { steps: [...flown, 'level ready', 'fly 0 179', 'finish'] },
+  async (page) => {
+    await page.waitForSelector('#again-over');
+    assert.equal(await page.locator('#again-over').textContent(), 'Lay right over left');
+    await page.click('#again-over');
+    await page.waitForSelector('ht-ribbon .sheet .trace.over[d^="M"]');
+    assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 4);
+    assert.notEqual(
+      await page
+        .locator('.sheet .trace.over')
+        .first()
+        .evaluate((n) => getComputedStyle(n).strokeDasharray),
+      'none',
+    );
+    assert.match(
+      await page.locator('ht-again').innerText(),
+      /full line: leg 2, to the left\s+dashed: leg 1, to the right/,
+    );
+    assert.equal(await page.locator('#again-over').getAttribute('aria-pressed'), 'true');
+    assert.deepEqual(await violations(page), []);
+    await page.click('#again-over');
+    assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 0);
+  },
+);
 
 ribbon('the picture is told in words', { steps: flown }, async (page) => {
   const title = page.locator('ht-ribbon svg[role="img"] > title');
   assert.match(await title.textContent(), /Wing-over: the flight over the turn\. 45°: met\. 90°: missed/);
 });
 
-ribbon('the canvas takes on the look that is chosen', { steps: flown, options: { viewport: sizes.large } }, async (page, server) => {
-  await server.do('level ready', 'fly 0 90');
-  await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
-  await page.reload(); // what is told to one who comes late is the whole trace
-  await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
-  for (const theme of ['dark', 'light', 'contrast']) {
-    await page.evaluate((to) => { document.documentElement.dataset.theme = to; }, theme);
-    const wanted = await page.evaluate(() => getComputedStyle(document.body).color);
-    assert.equal((await inked(page)).color, wanted, theme);
-  }
-});
+ribbon(
+  'the canvas takes on the look that is chosen',
+  { steps: flown, options: { viewport: sizes.large } },
+  async (page, server) => {
+    await server.do('level ready', 'fly 0 90');
+    await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
+    await page.reload(); // what is told to one who comes late is the whole trace
+    await page.waitForFunction(() => document.querySelector('.pen-words')?.textContent?.startsWith('90'));
+    for (const theme of ['dark', 'light', 'contrast']) {
+      await page.evaluate((to) => {
+        document.documentElement.dataset.theme = to;
+      }, theme);
+      const wanted = await page.evaluate(() => getComputedStyle(document.body).color);
+      assert.equal((await inked(page)).color, wanted, theme);
+    }
+  },
+);

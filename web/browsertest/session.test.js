@@ -13,7 +13,11 @@ const own = sharing({ flights: startFlights });
 function debrief(name, query, run, options = {}) {
   test(name, async () => {
     const posts = [];
-    const { page, complaints, close } = await openPage(own.browser, new URL(`${flight}${query}`, own.flights.url).href, { ...options, prepare: (page) => answer(page, [], posts) });
+    const { page, complaints, close } = await openPage(
+      own.browser,
+      new URL(`${flight}${query}`, own.flights.url).href,
+      { ...options, prepare: (page) => answer(page, [], posts) },
+    );
     await page.waitForSelector('main:not([hidden]) .values .now');
     await page.waitForFunction(() => document.querySelector('ht-sheet .pen')?.hasAttribute('transform'));
     await run(page, posts);
@@ -33,7 +37,8 @@ const cursors = (page) => page.evaluate(() => ({
   turned: document.querySelector('#scrub')?.getAttribute('aria-valuetext'),
 }));
 
-const drawn = (page) => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+const drawn = (page) =>
+  page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 
 debrief('one cursor moves through every picture', '?leg=1', async (page) => {
   await page.locator('#time summary').click();
@@ -104,8 +109,38 @@ debrief('a leg is laid over another one', '?leg=1', async (page) => {
 });
 
 debrief('a demonstration of another session is laid over', '?leg=1', async (page) => {
-  await page.route(/\/api\/sessions\?/, (route) => route.fulfill({ json: { version: 1, total: 1, next: '', students: [], maneuvers: [], aircraft: [],
-    sessions: [{ id: 'wing-over-turboprop-a-turbulence-good', began: '2026-11-20T10:00:00Z', ended: '', station: 'Seat 1', student: 'Uma', keep: true, maneuvers: [], standard: '', aircraft: { name: '', title: '' }, verdicts: [], legs: 2, score: 90, grade: 'good', change: '', remarks: 0, found: '' }] } }));
+  await page.route(/\/api\/sessions\?/, (route) =>
+    route.fulfill({
+      json: {
+        version: 1,
+        total: 1,
+        next: '',
+        students: [],
+        maneuvers: [],
+        aircraft: [],
+        sessions: [
+          {
+            id: 'wing-over-turboprop-a-turbulence-good',
+            began: '2026-11-20T10:00:00Z',
+            ended: '',
+            station: 'Seat 1',
+            student: 'Uma',
+            keep: true,
+            maneuvers: [],
+            standard: '',
+            aircraft: { name: '', title: '' },
+            verdicts: [],
+            legs: 2,
+            score: 90,
+            grade: 'good',
+            change: '',
+            remarks: 0,
+            found: '',
+          },
+        ],
+      },
+    }),
+  );
   await page.locator('#over').selectOption('other');
   await page.waitForFunction(() => document.querySelectorAll('#over-session option').length === 2);
   assert.match(await page.locator('#over-session').innerText(), /Uma · Nov 20/);
@@ -121,7 +156,9 @@ debrief('a demonstration of another session is laid over', '?leg=1', async (page
 debrief('remarks on a moment, a leg, the session', '?leg=1&turn=90', async (page, posts) => {
   await page.locator('#remark').fill('Nose low here');
   await page.locator('#remark-by').fill('Uma');
-  await page.waitForFunction(() => /leg 1 at (89|90|91)°\s*leg 1\s*the session/.test(document.querySelector('#remark-on')?.textContent ?? ''));
+  await page.waitForFunction(() =>
+    /leg 1 at (89|90|91)°\s*leg 1\s*the session/.test(document.querySelector('#remark-on')?.textContent ?? ''),
+  );
   await page.locator('.remark-form button').click();
   await page.waitForFunction(() => document.querySelectorAll('.remark').length === 2);
   assert.equal(await page.locator('.moment-mark').count(), 2); // on the ribbon, where it was
@@ -142,12 +179,17 @@ debrief('remarks on a moment, a leg, the session', '?leg=1&turn=90', async (page
 
 debrief('the best of other sessions and a demonstration are one choice each', '?leg=2', async (page) => {
   const over = page.locator('#over');
-  await page.waitForFunction(() => document.querySelector('#over')?.textContent?.includes('the best of other sessions, Nov 20, 97'));
+  await page.waitForFunction(() =>
+    document.querySelector('#over')?.textContent?.includes('the best of other sessions, Nov 20, 97'),
+  );
   assert.match(await over.innerText(), /Uma, Nov 19, 95: kept/);
   for (const n of [1, 2]) {
     await over.selectOption(`wing-over-turboprop-a-turbulence-good/${n}`);
     await page.waitForSelector('ht-sheet .trace.pale');
-    await page.waitForFunction((w) => decodeURIComponent(location.search).includes(w), `with=wing-over-turboprop-a-turbulence-good/${n}`);
+    await page.waitForFunction(
+      (w) => decodeURIComponent(location.search).includes(w),
+      `with=wing-over-turboprop-a-turbulence-good/${n}`,
+    );
     assert.equal(await over.inputValue(), `wing-over-turboprop-a-turbulence-good/${n}`);
     assert.equal(await page.locator('.over-more').isVisible(), false);
   }
@@ -162,7 +204,11 @@ test('the leg where something was the one thing is opened', async () => {
       await route.fulfill({ json: all });
     });
   };
-  const { page, close } = await openPage(own.browser, new URL(`${flight}?thing=Roll%20out%20slower`, own.flights.url).href, { prepare });
+  const { page, close } = await openPage(
+    own.browser,
+    new URL(`${flight}?thing=Roll%20out%20slower`, own.flights.url).href,
+    { prepare },
+  );
   await page.waitForSelector('.leg-button[data-leg="2"][aria-pressed="true"]');
   assert.match(page.url(), /\?leg=2$/);
   await close();
@@ -172,7 +218,13 @@ debrief('kept, and of another student', '?leg=1', async (page, posts) => {
   assert.equal(await page.locator('#keep').getAttribute('aria-pressed'), 'true');
   await page.locator('#keep').click();
   await page.waitForSelector('#keep[aria-pressed="false"]');
-  const named = (name) => page.waitForFunction((n) => document.querySelector('#subtitle')?.textContent?.startsWith(n) && document.querySelector('#student')?.value === n, name);
+  const named = (name) =>
+    page.waitForFunction(
+      (n) =>
+        document.querySelector('#subtitle')?.textContent?.startsWith(n) &&
+        document.querySelector('#student')?.value === n,
+      name,
+    );
   await page.locator('#student').selectOption('Cleo');
   await named('Cleo');
   await page.locator('#student').selectOption({ label: 'a new name …' });
@@ -183,16 +235,28 @@ debrief('kept, and of another student', '?leg=1', async (page, posts) => {
   await page.keyboard.press('Enter');
   await named('Dee');
   assert.match(await page.locator('#subtitle').innerText(), /^Dee\s· /);
-  assert.deepEqual(posts, [{ to: 'keep', keep: false }, { to: 'student', student: 'Cleo' }, { to: 'student', student: 'Dee' }]);
+  assert.deepEqual(posts, [
+    { to: 'keep', keep: false },
+    { to: 'student', student: 'Cleo' },
+    { to: 'student', student: 'Dee' },
+  ]);
   await page.locator('#regrades summary').click();
   assert.match(await page.locator('#regrades').innerText(), /near, was met/);
 });
 
-debrief('in German and metric units', '?leg=1&turn=70', async (page) => {
-  assert.match(await page.locator('ht-values').innerText(), /km\/h/);
-  assert.match(await page.locator('body').innerText(), /Nur zum Üben im Simulator/);
-  assert.match(await page.locator('.check-table').innerText(), /Fahrt zu Beginn\s+281\skm\/h\s+287\skm\/h\s+269 bis 306\skm\/h/); // 155 kt × 1.852, within 10 kt
-}, { kept: { language: 'de', units: 'metric' } });
+debrief(
+  'in German and metric units',
+  '?leg=1&turn=70',
+  async (page) => {
+    assert.match(await page.locator('ht-values').innerText(), /km\/h/);
+    assert.match(await page.locator('body').innerText(), /Nur zum Üben im Simulator/);
+    assert.match(
+      await page.locator('.check-table').innerText(),
+      /Fahrt zu Beginn\s+281\skm\/h\s+287\skm\/h\s+269 bis 306\skm\/h/,
+    ); // 155 kt × 1.852, within 10 kt
+  },
+  { kept: { language: 'de', units: 'metric' } },
+);
 
 debrief('scrubbed by touch', '?leg=1', async (page) => {
   const sheet = await page.locator('ht-sheet').boundingBox();
@@ -211,15 +275,22 @@ debrief('the checks, with their bands, and what was said', '?leg=2', async (page
   assert.match(await page.locator('.caution').textContent(), /Simulator practice only/);
 });
 
-debrief('on paper all is large enough to be read, and what belongs to the cursor is left out', '?leg=1&with=2', async (page) => {
-  await page.locator('#time summary').click();
-  const words = await printedWords(page, 'A4');
-  assert.ok(words.some((w) => w.text === 'entry') && words.some((w) => w.text === 'Instructor'));
-  assert.deepEqual(words.filter((w) => w.height < 5), []); // points: a lane's numbers are set in 6
-  const text = words.map((w) => w.text).join(' ');
-  assert.match(text, /Pale: 2 \w+, \d+/);
-  assert.doesNotMatch(text, /Above stall|Replay|turned Time/);
-});
+debrief(
+  'on paper all is large enough to be read, and what belongs to the cursor is left out',
+  '?leg=1&with=2',
+  async (page) => {
+    await page.locator('#time summary').click();
+    const words = await printedWords(page, 'A4');
+    assert.ok(words.some((w) => w.text === 'entry') && words.some((w) => w.text === 'Instructor'));
+    assert.deepEqual(
+      words.filter((w) => w.height < 5),
+      [],
+    ); // points: a lane's numbers are set in 6
+    const text = words.map((w) => w.text).join(' ');
+    assert.match(text, /Pale: 2 \w+, \d+/);
+    assert.doesNotMatch(text, /Above stall|Replay|turned Time/);
+  },
+);
 
 debrief('it is replayed on the panel', '?leg=1&turn=45', async (page) => {
   await page.locator('#replay').click();
@@ -248,7 +319,11 @@ debrief('nothing stands in anybody’s way', '?leg=2&with=1&turn=70', async (pag
 });
 
 test('a series that lacks legs says so, with its verdict', async () => {
-  const { page, complaints, close } = await openPage(own.browser, new URL('sessions/wo-turboprop-a-abandoned-1', own.flights.url).href, { prepare: (page) => answer(page, [], []) });
+  const { page, complaints, close } = await openPage(
+    own.browser,
+    new URL('sessions/wo-turboprop-a-abandoned-1', own.flights.url).href,
+    { prepare: (page) => answer(page, [], []) },
+  );
   await page.waitForSelector('.series-line');
   const lines = await page.locator('.series-line').allInnerTexts();
   assert.match(lines[0], /the series.*not complete: \d of 2 legs finished/s);
@@ -264,13 +339,22 @@ test('a session that is not there is told in words', async () => {
 });
 
 test('a session in which nothing can be graded says why', async () => {
-  const advice = 'This is a position stream (NMEA 0183): no attitude, no airspeed. Use the generic protocol with the file halfturn.xml.';
+  const advice =
+    'This is a position stream (NMEA 0183): no attitude, no airspeed. Use the generic protocol with the file ' +
+      'halfturn.xml.';
   const prepare = async (page) => {
     await answer(page);
-    await page.route(/\/legs$/, (route) => route.fulfill({ json: { version: 1, session: 'x', duration: 90, plans: [], legs: [], series: [], damage: '', advice } }));
+    await page.route(/\/legs$/, (route) =>
+      route.fulfill({
+        json: { version: 1, session: 'x', duration: 90, plans: [], legs: [], series: [], damage: '', advice },
+      }),
+    );
   };
   const { page, close } = await openPage(own.browser, new URL(flight, own.flights.url).href, { prepare });
-  await page.waitForFunction((words) => document.querySelector('#state')?.textContent?.includes(words), 'This is a position stream');
+  await page.waitForFunction(
+    (words) => document.querySelector('#state')?.textContent?.includes(words),
+    'This is a position stream',
+  );
   assert.match(await page.locator('#subtitle').innerText(), /no\sleg/);
   await close();
 });

@@ -10,7 +10,11 @@ const own = sharing({ flights: startFlights });
 function listed(name, query, run, options = {}) {
   test(name, async () => {
     const calls = [];
-    const { page, complaints, close } = await openPage(own.browser, new URL(`sessions${query}`, own.flights.url).href, { ...options, prepare: (page) => answer(page, calls) });
+    const { page, complaints, close } = await openPage(
+      own.browser,
+      new URL(`sessions${query}`, own.flights.url).href,
+      { ...options, prepare: (page) => answer(page, calls) },
+    );
     await page.waitForSelector('main:not([hidden])');
     await run(page, calls);
     assert.deepEqual(complaints, []);
@@ -19,12 +23,16 @@ function listed(name, query, run, options = {}) {
 }
 
 const shown = (page) => page.locator('.session-row').count();
-const subtitle = (page, words) => page.waitForFunction((w) => document.querySelector('#subtitle')?.textContent === w, words);
+const subtitle = (page, words) =>
+  page.waitForFunction((w) => document.querySelector('#subtitle')?.textContent === w, words);
 
 listed('newest first, by days, and on to the older ones', '', async (page) => {
   assert.equal(await shown(page), 30);
   assert.match(await page.locator('.day h3').first().innerText(), /November 24, 2026/);
-  assert.match(await page.locator('.session-row').first().innerText(), /Ada\s+Wing-over · Turboprop trainer\s+good\s+\d+/);
+  assert.match(
+    await page.locator('.session-row').first().innerText(),
+    /Ada\s+Wing-over · Turboprop trainer\s+good\s+\d+/,
+  );
   await page.locator('#more').click();
   await page.waitForFunction(() => document.querySelectorAll('.session-row').length === 60);
   assert.equal(await page.evaluate(() => document.activeElement?.classList.contains('session-link')), true);
@@ -52,7 +60,9 @@ listed('filters are in the address, and Back undoes them', '', async (page, call
   await subtitle(page, `${bo.filter((s) => s.began >= '2026-11-20').length} sessions`);
   await page.locator('#text').fill('wing was lost');
   await page.waitForFunction(() => location.search.includes('text='));
-  await page.waitForFunction(() => document.querySelectorAll('.session-found').length === document.querySelectorAll('.session-row').length);
+  await page.waitForFunction(
+    () => document.querySelectorAll('.session-found').length === document.querySelectorAll('.session-row').length,
+  );
   assert.ok(calls.at(-1).includes('text=wing+was+lost'));
   await page.locator('#all').click();
   await subtitle(page, '130 sessions');
@@ -69,23 +79,35 @@ listed('from a debrief the way back leads to what was chosen', '', async (page) 
   assert.equal(new URL(page.url()).search, '?student=Bo');
 });
 
-listed('on a phone what is chosen stands in a line, and the fields behind it', '?student=Bo&from=2026-11-20', async (page) => {
-  const line = page.locator('#choose');
-  assert.equal(await line.textContent(), 'Bo · from Nov 20, 2026');
-  assert.equal(await page.locator('#student').isVisible(), false);
-  await line.click();
-  assert.equal(await line.getAttribute('aria-expanded'), 'true');
-  await page.locator('#student').selectOption('');
-  await page.locator('#from').fill('');
-  await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Choose among them');
-  await line.click();
-  assert.equal(await page.locator('#student').isVisible(), false);
-  await page.setViewportSize(sizes.desk);
-  assert.deepEqual([await line.isVisible(), await page.locator('#student').isVisible()], [false, true], 'a wide page has room for all');
-}, { viewport: sizes.phone });
+listed(
+  'on a phone what is chosen stands in a line, and the fields behind it',
+  '?student=Bo&from=2026-11-20',
+  async (page) => {
+    const line = page.locator('#choose');
+    assert.equal(await line.textContent(), 'Bo · from Nov 20, 2026');
+    assert.equal(await page.locator('#student').isVisible(), false);
+    await line.click();
+    assert.equal(await line.getAttribute('aria-expanded'), 'true');
+    await page.locator('#student').selectOption('');
+    await page.locator('#from').fill('');
+    await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Choose among them');
+    await line.click();
+    assert.equal(await page.locator('#student').isVisible(), false);
+    await page.setViewportSize(sizes.desk);
+    assert.deepEqual(
+      [await line.isVisible(), await page.locator('#student').isVisible()],
+      [false, true],
+      'a wide page has room for all',
+    );
+  },
+  { viewport: sizes.phone },
+);
 
 listed('an address with filters opens as it was', '?maneuver=chandelle-civil&grade=good', async (page) => {
-  await subtitle(page, `${sessions.filter((s) => s.maneuvers[0].name === 'chandelle-civil' && s.grade === 'good').length} sessions`);
+  await subtitle(
+    page,
+    `${sessions.filter((s) => s.maneuvers[0].name === 'chandelle-civil' && s.grade === 'good').length} sessions`,
+  );
   assert.equal(await page.locator('#maneuver').inputValue(), 'chandelle-civil');
   assert.match(await page.locator('#trend-title').innerText(), /Chandelle, constant bank/);
 });
@@ -97,7 +119,8 @@ listed('nothing found is said in words', '?student=Nobody', async (page) => {
 
 listed('a check of the trend is looked at closely', '', async (page) => {
   assert.equal(await page.locator('.multiple').count(), 9);
-  assert.ok(await page.locator('.multiple').first().locator('.trend-middle').count() > 10); // a spread for each session, not only a line
+  // a spread for each session, not only a line
+  assert.ok((await page.locator('.multiple').first().locator('.trend-middle').count()) > 10);
   await page.locator('.multiple', { hasText: 'Bank at 90°' }).click();
   await page.waitForSelector('#big .trend-table tbody tr');
   assert.match(page.url(), /check=bank-at-90/);
@@ -125,18 +148,32 @@ test('a server without a logbook is told of in words', async () => {
   await close();
 });
 
-const ruin = { id: '2026-11-23T17-05-00Z_seat-2', why: 'notes.json holds two remarks with the id 1; give one of them another' };
+const ruin = {
+  id: '2026-11-23T17-05-00Z_seat-2',
+  why: 'notes.json holds two remarks with the id 1; give one of them another',
+};
 
 for (const [name, size] of Object.entries({ desk: sizes.desk, phone: sizes.phone })) {
   test(`a session that is left out is shown as left out, and why: ${name}`, async () => {
-    Object.assign(leftOut, { total: 52, sessions: [ruin, { id: '2026-11-22T09-00-00Z_<b>x', why: 'its folder tells neither when it was nor what was flown' }] });
-    const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, { viewport: size, prepare: (page) => answer(page, []) });
+    Object.assign(leftOut, {
+      total: 52,
+      sessions: [
+        ruin,
+        { id: '2026-11-22T09-00-00Z_<b>x', why: 'its folder tells neither when it was nor what was flown' },
+      ],
+    });
+    const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, {
+      viewport: size,
+      prepare: (page) => answer(page, []),
+    });
     await page.waitForSelector('main:not([hidden])');
     const notice = page.locator('#left-out');
     assert.equal(await notice.locator('summary').innerText(), '52 sessions are left out of the logbook');
     await notice.locator('summary').click();
     const words = await notice.innerText();
-    for (const want of [ruin.id, ruin.why, '<b>x', 'and 50 more', 'halfturn sessions rebuild']) assert.ok(words.includes(want), `${want} in ${words}`);
+    for (const want of [ruin.id, ruin.why, '<b>x', 'and 50 more', 'halfturn sessions rebuild']) {
+      assert.ok(words.includes(want), `${want} in ${words}`);
+    }
     await nothingInTheWay(page);
     Object.assign(leftOut, { total: 0, sessions: [] });
     assert.deepEqual(complaints, []);
@@ -146,9 +183,15 @@ for (const [name, size] of Object.entries({ desk: sizes.desk, phone: sizes.phone
 
 test('a session that is left out is told in German', async () => {
   Object.assign(leftOut, { total: 1, sessions: [ruin] });
-  const { page, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, { prepare: (page) => answer(page, []), kept: { language: 'de' } });
+  const { page, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, {
+    prepare: (page) => answer(page, []),
+    kept: { language: 'de' },
+  });
   await page.waitForSelector('#left-out:not([hidden])');
-  assert.match(await page.locator('#left-out').textContent() ?? '', /Eine Sitzung fehlt im Logbuch.*notes\.json enthält zwei Bemerkungen mit der Nummer 1/s);
+  assert.match(
+    (await page.locator('#left-out').textContent()) ?? '',
+    /Eine Sitzung fehlt im Logbuch.*notes\.json enthält zwei Bemerkungen mit der Nummer 1/s,
+  );
   Object.assign(leftOut, { total: 0, sessions: [] });
   await close();
 });

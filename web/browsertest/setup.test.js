@@ -12,7 +12,10 @@ fed(own, 'with nobody there it says where to send, and how', { path: 'setup' }, 
   await guides.first().waitFor();
   assert.ok(await guides.count() >= 5);
   await page.locator('#guide-flightgear summary').click();
-  assert.match(await page.locator('#guide-flightgear ol').innerText(), /--generic=socket,out,60,HOST,7181,udp,halfturn/);
+  assert.match(
+    await page.locator('#guide-flightgear ol').innerText(),
+    /--generic=socket,out,60,HOST,7181,udp,halfturn/,
+  );
 });
 
 fed(own, 'a sender shows its format, what is missing, and the setting', { path: 'setup' }, async (page, server) => {
@@ -32,17 +35,30 @@ fed(own, 'a sender shows its format, what is missing, and the setting', { path: 
   await card.waitFor({ state: 'detached' });
 });
 
-fed(own, 'of several senders the channels are a press away', { steps: ['station', 'level'], path: 'setup', options: { prepare: twice } }, async (page) => {
-  await page.waitForFunction(() => document.querySelectorAll('.sender').length === 2);
-  assert.equal(await page.locator('.sender tbody').first().isVisible(), false);
-  await page.locator('.sender summary').first().click();
-  assert.equal(await page.locator('.sender tbody').first().isVisible(), true);
-});
+fed(
+  own,
+  'of several senders the channels are a press away',
+  { steps: ['station', 'level'], path: 'setup', options: { prepare: twice } },
+  async (page) => {
+    await page.waitForFunction(() => document.querySelectorAll('.sender').length === 2);
+    assert.equal(await page.locator('.sender tbody').first().isVisible(), false);
+    await page.locator('.sender summary').first().click();
+    assert.equal(await page.locator('.sender tbody').first().isVisible(), true);
+  },
+);
 
-fed(own, 'a sender that is refused is named, with the key that decides', { path: 'setup', options: { prepare: refused } }, async (page) => {
-  await page.waitForFunction(() => document.querySelector('#refused:not([hidden])') !== null);
-  assert.match(await page.locator('#refused').textContent(), /192\.168\.1\.29:49001 are refused: 64 senders have a seat already, and max-stations/);
-});
+fed(
+  own,
+  'a sender that is refused is named, with the key that decides',
+  { path: 'setup', options: { prepare: refused } },
+  async (page) => {
+    await page.waitForFunction(() => document.querySelector('#refused:not([hidden])') !== null);
+    assert.match(
+      await page.locator('#refused').textContent(),
+      /192\.168\.1\.29:49001 are refused: 64 senders are followed already, and max-stations/,
+    );
+  },
+);
 
 /** Lets the page hear of a sender that is refused. */
 async function refused(page) {

@@ -19,7 +19,11 @@ async function enlarge(page) {
 /** Tells what stands in the way on a page with large text. */
 async function free(page, ready) {
   await page.locator(ready).first().waitFor();
-  assert.equal(await page.evaluate(() => parseFloat(getComputedStyle(document.querySelector('.caution')).fontSize) > 22), true, 'the text is large');
+  assert.equal(
+    await page.evaluate(() => parseFloat(getComputedStyle(document.querySelector('.caution')).fontSize) > 22),
+    true,
+    'the text is large',
+  );
   assert.deepEqual(await page.evaluate(overflow), []);
   assert.deepEqual(await violations(page, ['color-contrast', 'target-size']), []);
 }
@@ -35,9 +39,13 @@ function largeFlown(name, { viewport, path, ready }) {
     const prepare = async (page) => {
       await enlarge(page);
       await answer(page);
-      await page.route(/\/api\/sessions\/[^/?]+$/, (route) => route.fulfill({ json: { ...detail('wo-turboprop-b-good-1'), student } }));
+      await page.route(/\/api\/sessions\/[^/?]+$/, (route) =>
+        route.fulfill({ json: { ...detail('wo-turboprop-b-good-1'), student } }),
+      );
       const all = list(new URLSearchParams());
-      await page.route(/\/api\/sessions\?/, (route) => route.fulfill({ json: { ...all, sessions: all.sessions.map((s) => ({ ...s, student })) } }));
+      await page.route(/\/api\/sessions\?/, (route) =>
+        route.fulfill({ json: { ...all, sessions: all.sessions.map((s) => ({ ...s, student })) } }),
+      );
     };
     const { page, close } = await openPage(own.browser, new URL(path, own.flights.url).href, { viewport, prepare });
     await free(page, ready);
@@ -50,26 +58,62 @@ function overflow() {
   const out = [];
   const root = document.documentElement;
   if (root.scrollWidth > root.clientWidth) out.push(`the page is ${root.scrollWidth - root.clientWidth} px too wide`);
-  for (const e of document.querySelectorAll('h1, h2, h3, p, li, label, button, select, summary, td, th, .session-link')) {
+  for (const e of document.querySelectorAll(
+    'h1, h2, h3, p, li, label, button, select, summary, td, th, .session-link',
+  )) {
     const box = e.getBoundingClientRect();
-    if (!e.checkVisibility() || box.width === 0 || box.height === 0 || e.closest('[hidden], .visually-hidden, .scroll, #legs')) continue;
-    if (box.left < -1 || box.right > root.clientWidth + 1) out.push(`${e.tagName} ${e.className} sticks out: ${e.textContent.slice(0, 40)}`);
+    if (
+      !e.checkVisibility() ||
+      box.width === 0 ||
+      box.height === 0 ||
+      e.closest('[hidden], .visually-hidden, .scroll, #legs')
+    )
+      continue;
+    if (box.left < -1 || box.right > root.clientWidth + 1) {
+      out.push(`${e.tagName} ${e.className} sticks out: ${e.textContent.slice(0, 40)}`);
+    }
     const style = getComputedStyle(e);
-    const over = !document.querySelector('main[data-mode]') && e.matches('p, h1, h2, h3, .session-link') // the panel's boxes are of a fixed size
-      && style.overflowX === 'visible' && e.scrollWidth > e.clientWidth + 1 && style.display !== 'inline';
+    const over =
+      !document.querySelector('main[data-mode]') &&
+      e.matches('p, h1, h2, h3, .session-link') && // the panel's boxes are of a fixed size
+      style.overflowX === 'visible' &&
+      e.scrollWidth > e.clientWidth + 1 &&
+      style.display !== 'inline';
     if (over) out.push(`${e.tagName} ${e.className} runs out of its box: ${e.textContent.slice(0, 40)}`);
     const cut = e.scrollWidth > e.clientWidth + 1 && style.overflowX !== 'visible' && style.display !== 'inline';
-    if (cut && !['SELECT'].includes(e.tagName)) out.push(`${e.tagName} ${e.className} is cut: ${e.textContent.slice(0, 40)}`);
+    if (cut && !['SELECT'].includes(e.tagName)) {
+      out.push(`${e.tagName} ${e.className} is cut: ${e.textContent.slice(0, 40)}`);
+    }
   }
   return out;
 }
 
 for (const [name, face] of Object.entries(faces)) {
-  for (const [size, viewport] of Object.entries({ desk: sizes.desk, phone: sizes.phone })) large(`${name}, ${size}`, { ...face, viewport });
+  for (const [size, viewport] of Object.entries({ desk: sizes.desk, phone: sizes.phone })) {
+    large(`${name}, ${size}`, { ...face, viewport });
+  }
 }
-large('set-up page, phone', { steps: ['station', 'level'], path: 'setup', viewport: sizes.phone, ready: '.sender tbody tr' });
-large('set-up page, desk', { steps: ['station', 'level'], path: 'setup', viewport: sizes.desk, ready: '.sender tbody tr' });
+large('set-up page, phone', {
+  steps: ['station', 'level'],
+  path: 'setup',
+  viewport: sizes.phone,
+  ready: '.sender tbody tr',
+});
+large('set-up page, desk', {
+  steps: ['station', 'level'],
+  path: 'setup',
+  viewport: sizes.desk,
+  ready: '.sender tbody tr',
+});
 for (const size of ['phone', 'desk']) {
-  largeFlown(`sessions, ${size}`, { path: 'sessions?check=bank-at-90', viewport: sizes[size], ready: '#big .trend-table tbody tr' });
-  largeFlown(`debrief, ${size}`, { path: 'sessions/wo-turboprop-b-good-1?leg=1&turn=70&with=2', viewport: sizes[size], ready: '.values .over:not(:empty)' });
+  largeFlown(`sessions, ${size}`, {
+    path: 'sessions?check=bank-at-90',
+    viewport: sizes[size],
+    ready: '#big .trend-table tbody tr',
+  });
+  largeFlown(`debrief, ${size}`, {
+    path: 'sessions/wo-turboprop-b-good-1?leg=1&turn=70&with=2',
+    viewport: sizes[size],
+    ready: '.values .over:not(:empty)',
+  });
 }

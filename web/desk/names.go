@@ -7,7 +7,7 @@ import (
 	"net/netip"
 	"time"
 
-	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/stream/ingest"
 	"halfturn/stream/station"
 	"halfturn/web"
@@ -62,7 +62,7 @@ func (d *Desk) chose(name string, c web.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
-	if err := d.cfg.Book.RememberStation(lasting(name), logbook.Choice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}); err != nil {
+	if err := d.cfg.Book.RememberStation(lasting(name), maneuver.Choice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}); err != nil {
 		d.cfg.Log.Warn().Err(err).Str("station", name).Msg("what was chosen is not remembered")
 	}
 }

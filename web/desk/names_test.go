@@ -184,7 +184,7 @@ func TestChoiceIsRemembered(t *testing.T) {
 	if n := d.named(at("192.168.1.22:50000")); n.Maneuver != "wing-over" {
 		t.Errorf("another begins with %s", n.Maneuver)
 	}
-	if err := d.cfg.Book.RememberStation("Seat 3", logbook.Choice{Maneuver: "gone"}); err != nil {
+	if err := d.cfg.Book.RememberStation("Seat 3", maneuver.Choice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
 	"halfturn/stream/station"
@@ -185,7 +186,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 
 // play plays a recording into the sitting, and returns how many datagrams it says are missing.
 func (s *sitting) play(parts []string) (lost uint64) {
-	play := session.NewPlay(s.session, func(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+	play := session.NewPlay(s.session, func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
@@ -234,7 +235,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 }
 
 // plansFor finds the plans of a choice, as session.Plans.
-func (d *Desk) plansFor(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (d *Desk) plansFor(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 	p, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {
 		return nil, nil, err

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/stream/record"
@@ -29,11 +30,11 @@ type sitting struct {
 
 	id       string // "" before anything was flown, or while its folder cannot be made
 	began    time.Time
-	last     time.Time      // when the last datagram came
-	kept     int            // legs in the logbook
-	tried    time.Time      // when its folder could not be made
-	missed   uint64         // datagrams that came since its first sample and before it had one
-	choice   session.Choice // what is flown
+	last     time.Time       // when the last datagram came
+	kept     int             // legs in the logbook
+	tried    time.Time       // when its folder could not be made
+	missed   uint64          // datagrams that came since its first sample and before it had one
+	choice   maneuver.Choice // what is flown
 	recorder *record.Recorder
 	before   []datagram // those before the first sample: the stream may say in them how to read it
 	waiting  int        // bytes of these
@@ -74,7 +75,7 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 }
 
 // choiceOf names what is flown.
-func choiceOf(p *coach.Plan, auto []*coach.Plan) session.Choice {
+func choiceOf(p *coach.Plan, auto []*coach.Plan) maneuver.Choice {
 	c := session.ChoiceOf(p)
 	if auto != nil {
 		c.Maneuver = coach.AutoManeuver

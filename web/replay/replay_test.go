@@ -17,6 +17,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -296,7 +297,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan := coach.NewPlan(card, &maneuver.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
+	plan := coach.NewPlan(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
 	return replay.Files{Find: func(string) (replay.Recording, error) {
 		rec, err := play.Open(context.Background(), files[0])
 		if err != nil {

@@ -10,14 +10,14 @@ import (
 	"halfturn/coach"
 )
 
-// The rules are those of the page (static/pure/voice.js and schedule.js): what a listener hears does
-// not depend on where it is spoken.
+// What a listener hears does not depend on where it is spoken: the pages follow the same rules
+// (static/pure/voice.js and schedule.js), and web/testdata/rules holds both to them.
 
 const (
-	late      = 1.5  // s, a callout older than this is of no use any more
-	tolerance = 0.4  // s, words that would end so long after their checkpoint are not begun
-	blind     = 1.5  // s, an older frame tells no time any more
-	setBack   = 1.0  // s, a clock back by more was set back: the simulator began again
+	late      = 1.5  // s, an older callout is of no use
+	tolerance = 0.4  // s, words that would end later than this after their checkpoint are not begun
+	blind     = 1.5  // s, an older frame says nothing about the time left
+	setBack   = 1.0  // s, a clock that goes back by more was set back: the simulator started again
 	step      = 0.05 // s between two looks at the waiting cues
 )
 

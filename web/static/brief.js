@@ -18,7 +18,11 @@ customElements.define('ht-sheet', FlownSheetElement);
 /** Errors that are always shown and printed; the others are a click away. */
 const most = 10;
 
-const fields = { maneuver: h('select', { id: 'maneuver' }), standard: h('select', { id: 'standard' }), aircraft: h('select', { id: 'aircraft' }) };
+const fields = {
+  maneuver: h('select', { id: 'maneuver' }),
+  standard: h('select', { id: 'standard' }),
+  aircraft: h('select', { id: 'aircraft' }),
+};
 const print = h('button', { type: 'button', id: 'print' });
 /** @type {Omit<Cards, 'auto'>} */ let cards = { maneuvers: [], standards: [], aircraft: [] };
 /** Answers of a choice that was changed since are not shown. */
@@ -28,8 +32,14 @@ const station = new URLSearchParams(location.search).get('station') ?? '';
 function standing() {
   dress('Brief');
   text(print, t('Print'));
-  const field = (/** @type {string} */ name, /** @type {HTMLElement} */ node) => h('label', { class: 'field', for: node.id }, h('span', { class: 'soft' }, name), node);
-  at('choices').replaceChildren(field(t('Maneuver'), fields.maneuver), field(t('Standard'), fields.standard), field(t('Aircraft'), fields.aircraft), print);
+  const field = (/** @type {string} */ name, /** @type {HTMLElement} */ node) =>
+    h('label', { class: 'field', for: node.id }, h('span', { class: 'soft' }, name), node);
+  at('choices').replaceChildren(
+    field(t('Maneuver'), fields.maneuver),
+    field(t('Standard'), fields.standard),
+    field(t('Aircraft'), fields.aircraft),
+    print,
+  );
   attr(at('choices'), 'aria-label', t('Choices'));
 }
 
@@ -61,40 +71,84 @@ function draw(main, b) {
   const standard = cards.standards?.find((s) => s.name === b.plan.standard)?.title ?? b.plan.standard;
   const title = said(b.maneuver.title);
   text(at('title'), title);
-  text(at('subtitle'), [t('{name} standard', { name: said(standard) }), b.aircraft ? said(b.aircraft.title) : t('no aircraft chosen'),
-    b.plan.legs > 1 ? t('{n} legs', { n: b.plan.legs }) : t('one leg')].join(' · '));
+  const facts = [
+    t('{name} standard', { name: said(standard) }),
+    b.aircraft ? said(b.aircraft.title) : t('no aircraft chosen'),
+    b.plan.legs > 1 ? t('{n} legs', { n: b.plan.legs }) : t('one leg'),
+  ];
+  text(at('subtitle'), facts.join(' · '));
   document.title = `${title} · ${t('Brief')} · Halfturn`;
   const sheet = new FlownSheetElement();
-  const plan = { ...b.plan, lanes: (b.plan.lanes ?? []).filter((l) => b.path !== null || (l.corridor ?? []).length > 1) }; // no empty lanes
+  // no empty lanes
+  const lanes = (b.plan.lanes ?? []).filter((l) => b.path !== null || (l.corridor ?? []).length > 1);
+  const plan = { ...b.plan, lanes };
   attr(sheet, 'data-lanes', plan.lanes.length);
+  const caption = b.path
+    ? t('The band is what is allowed, the line the reference path, over the turn')
+    : t('What is allowed, over the turn');
   main.replaceChildren(
     h('p', { class: 'summary' }, said(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },
-      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, b.path ? t('The band is what is allowed, the line the reference path, over the turn') : t('What is allowed, over the turn')), sheet),
-      h('div', { class: 'path-views' }, ...pathViews(b))),
-    checkpointsPart(b), h('div', { class: 'two' }, gatesPart(b), usualPart(b)), errorsPart(b),
-    h('footer', { class: 'small soft' }, h('p', {}, `${t('Sources')}: ${b.sources.join('; ')}`), h('p', { class: 'cautions' }, b.cautions.map(said).join(' '))));
-  sheet.update(/** @type {View} */ (/** @type {unknown} */ ({ main: { plan, leg: reference(b), samples: {} }, over: null })));
+      h('figure', { class: 'sheet-figure' }, h('figcaption', {}, caption), sheet),
+      h('div', { class: 'path-views' }, ...pathViews(b)),
+    ),
+    checkpointsPart(b),
+    h('div', { class: 'two' }, gatesPart(b), usualPart(b)),
+    errorsPart(b),
+    h('footer', { class: 'small soft' },
+      h('p', {}, `${t('Sources')}: ${b.sources.join('; ')}`),
+      h('p', { class: 'cautions' }, b.cautions.map(said).join(' ')),
+    ),
+  );
+  const view = { main: { plan, leg: reference(b), samples: {} }, over: null };
+  sheet.update(/** @type {View} */ (/** @type {unknown} */ (view)));
 }
 
 /** The reference path as if it were flown. @param {BriefSheet} b @returns {Partial<Leg>} */
 function reference(b) {
   /** @type {Trace[]} */
-  const trace = (b.path ?? []).map(({ turn, time, bank, pitch, airspeed, height, along, across }) => ({ turn, time, bank, pitch, airspeed, height, along, across }));
+  const trace = (b.path ?? []).map(({ turn, time, bank, pitch, airspeed, height, along, across }) => ({
+    turn,
+    time,
+    bank,
+    pitch,
+    airspeed,
+    height,
+    along,
+    across,
+  }));
   return { checks: [], trace };
 }
 
 /** @param {BriefSheet} b */
 function numbersPart(b) {
   const { known, unknown } = numbers(b);
-  const missing = unknown.length === 0 ? [] : [h('p', { class: 'unknown' }, t('Not known: {what}.', { what: list(unknown.map(lower)) }),
-    ...(b.aircraft === null ? [' ', t('They need an aircraft card: choose one above, or measure yours from a recording with'), ' ', h('code', {}, 'halfturn cards measure'), '.'] : []))];
-  const why = b.problem === '' ? [] : [h('p', { class: 'unknown' }, b.aircraft === null
-    ? t('Without an aircraft there is no reference path, so the highest nose, the height it takes, the load and the margin over the stall cannot be told.')
-    : t('There is no reference path: {why}.', { why: said(b.problem) }))];
-  return h('section', { 'aria-labelledby': 'numbers-title' }, h('h2', { id: 'numbers-title' }, t('Numbers')),
-    h('dl', { class: 'numbers' }, ...known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, said(n.label)), value(n.words)))), ...missing, ...why);
+  const shown = known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, said(n.label)), value(n.words)));
+  return h('section', { 'aria-labelledby': 'numbers-title' },
+    h('h2', { id: 'numbers-title' }, t('Numbers')),
+    h('dl', { class: 'numbers' }, ...shown),
+    ...(unknown.length === 0 ? [] : [missingLine(b, unknown)]),
+    ...(b.problem === '' ? [] : [h('p', { class: 'unknown' }, noPath(b))]));
+}
+
+/** @param {BriefSheet} b @param {readonly string[]} unknown the labels of the numbers that are not known */
+function missingLine(b, unknown) {
+  const line = h('p', { class: 'unknown' }, t('Not known: {what}.', { what: list(unknown.map(lower)) }));
+  if (b.aircraft === null) {
+    const advice = t('They need an aircraft card: choose one above, or measure yours from a recording with');
+    line.append(' ', advice, ' ', h('code', {}, 'halfturn cards measure'), '.');
+  }
+  return line;
+}
+
+/** Why there is no reference path. @param {BriefSheet} b */
+function noPath(b) {
+  if (b.aircraft !== null) return t('There is no reference path: {why}.', { why: said(b.problem) });
+  return t(
+    'Without an aircraft there is no reference path, so the highest nose, the height it takes, ' +
+      'the load and the margin over the stall cannot be told.',
+  );
 }
 
 /** A number as read; where it falls stands small beside it. @param {string} words */
@@ -110,22 +164,37 @@ function lower(label) {
 
 /** @param {BriefSheet} b */
 function checkpointsPart(b) {
-  const rows = [...new Set([...(b.plan.checkpoints ?? []).map((c) => c.turn), ...b.said.map((s) => s.turn)])].sort((x, y) => x - y).map((turn) => {
-    const post = (b.plan.checkpoints ?? []).find((c) => c.turn === turn);
+  const checkpoints = b.plan.checkpoints ?? [];
+  const turns = new Set([...checkpoints.map((c) => c.turn), ...b.said.map((s) => s.turn)]);
+  const rows = [...turns].sort((x, y) => x - y).map((turn) => {
+    const post = checkpoints.find((c) => c.turn === turn);
     const cues = b.said.filter((s) => s.turn === turn);
     const label = post?.label ?? cues[0]?.label ?? '';
-    return h('tr', {}, h('th', { scope: 'row' }, t(label)), h('td', {}, said(post?.words ?? '')), h('td', {}, said(post?.want ?? '')),
-      h('td', {}, ...cues.map((s) => h('q', {}, said(s.words)))));
+    return h('tr', {},
+      h('th', { scope: 'row' }, t(label)),
+      h('td', {}, said(post?.words ?? '')),
+      h('td', {}, said(post?.want ?? '')),
+      h('td', {}, ...cues.map((s) => h('q', {}, said(s.words)))),
+    );
   });
-  return h('section', { 'aria-labelledby': 'turn-title' }, h('h2', { id: 'turn-title' }, t('In the turn')),
-    h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-labelledby': 'turn-title' }, h('table', { class: 'turn-table' },
-      h('thead', {}, h('tr', {}, ...[t('Turned'), t('What to see'), t('What to fly'), t('Said as it comes')].map((w) => h('th', { scope: 'col' }, w)))), h('tbody', {}, ...rows))));
+  const heads = [t('Turned'), t('What to see'), t('What to fly'), t('Said as it comes')];
+  const head = h('tr', {}, ...heads.map((w) => h('th', { scope: 'col' }, w)));
+  return h('section', { 'aria-labelledby': 'turn-title' },
+    h('h2', { id: 'turn-title' }, t('In the turn')),
+    h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-labelledby': 'turn-title' },
+      h('table', { class: 'turn-table' }, h('thead', {}, head), h('tbody', {}, ...rows)),
+    ),
+  );
 }
 
 /** @param {BriefSheet} b */
 function gatesPart(b) {
-  return h('section', { 'aria-labelledby': 'gates-title' }, h('h2', { id: 'gates-title' }, t('Before you begin')),
-    h('dl', { class: 'gates' }, ...b.gates.map((g) => h('div', {}, h('dt', {}, said(g.label)), h('dd', {}, said(g.want))))));
+  return h('section', { 'aria-labelledby': 'gates-title' },
+    h('h2', { id: 'gates-title' }, t('Before you begin')),
+    h('dl', { class: 'gates' },
+      ...b.gates.map((g) => h('div', {}, h('dt', {}, said(g.label)), h('dd', {}, said(g.want)))),
+    ),
+  );
 }
 
 /** @param {BriefSheet} b */
@@ -136,18 +205,30 @@ function usualPart(b) {
 
 /** @param {BriefSheet} b */
 function errorsPart(b) {
-  const row = (/** @type {BriefSheet['errors'][number]} */ e) => h('div', { class: 'error' }, h('dt', {}, said(e.title)), h('dd', {}, said(e.advice)));
-  const rest = b.errors.slice(most);
-  return h('section', { class: 'errors', 'aria-labelledby': 'errors-title' }, h('h2', { id: 'errors-title' }, t('What to change, when it goes wrong')),
+  const row = (/** @type {BriefSheet['errors'][number]} */ e) =>
+    h('div', { class: 'error' }, h('dt', {}, said(e.title)), h('dd', {}, said(e.advice)));
+  const node = h('section', { class: 'errors', 'aria-labelledby': 'errors-title' },
+    h('h2', { id: 'errors-title' }, t('What to change, when it goes wrong')),
     h('p', { class: 'soft small' }, t('What can cost most comes first.')),
     h('dl', { class: 'errors-list' }, ...b.errors.slice(0, most).map(row)),
-    ...(rest.length === 0 ? [] : [h('details', {}, h('summary', {}, t('{n} more', { n: rest.length })), h('dl', { class: 'errors-list' }, ...rest.map(row)))]));
+  );
+  const rest = b.errors.slice(most);
+  if (rest.length > 0) {
+    const more = h('summary', {}, t('{n} more', { n: rest.length }));
+    node.append(h('details', {}, more, h('dl', { class: 'errors-list' }, ...rest.map(row))));
+  }
+  return node;
 }
 
 /** @param {ReturnType<typeof wanted>} of */
 function ways(of) {
   const nav = document.querySelector('ht-nav');
-  if (nav instanceof Nav) nav.update({ brief: query({ ...of, station }), ...(station === '' ? {} : { panel: new URLSearchParams({ station }).toString() }) });
+  if (nav instanceof Nav) {
+    nav.update({
+      brief: query({ ...of, station }),
+      ...(station === '' ? {} : { panel: new URLSearchParams({ station }).toString() }),
+    });
+  }
 }
 
 function changed() {
@@ -163,10 +244,21 @@ async function begin() {
   const [known, there] = await Promise.all([call('api/cards'), call('api/stations')]);
   if (known.error !== '') return text(at('state'), known.error);
   cards = /** @type {Cards} */ (known.value);
-  const flown = /** @type {StationList | null} */ (there.value)?.stations.find((s) => s.name === station || station === '');
+  const flown = /** @type {StationList | null} */ (there.value)?.stations.find(
+    (s) => s.name === station || station === '',
+  );
   const names = (cards.maneuvers ?? []).map((c) => c.name);
-  const first = flown && names.includes(flown.maneuver) ? flown.maneuver : names.includes('wing-over') ? 'wing-over' : names[0] ?? '';
-  const of = { maneuver: asks.get('maneuver') ?? first, standard: asks.get('standard') ?? '', aircraft: asks.get('aircraft') ?? (asks.has('maneuver') ? '' : flown?.aircraft ?? '') };
+  const first =
+    flown && names.includes(flown.maneuver)
+      ? flown.maneuver
+      : names.includes('wing-over')
+        ? 'wing-over'
+        : (names[0] ?? '');
+  const of = {
+    maneuver: asks.get('maneuver') ?? first,
+    standard: asks.get('standard') ?? '',
+    aircraft: asks.get('aircraft') ?? (asks.has('maneuver') ? '' : (flown?.aircraft ?? '')),
+  };
   fill(fields.maneuver, cards.maneuvers ?? [], of.maneuver);
   fill(fields.standard, cards.standards ?? [], of.standard);
   fill(fields.aircraft, [{ name: '', title: t('none chosen') }, ...(cards.aircraft ?? [])], of.aircraft);

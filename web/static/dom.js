@@ -40,7 +40,12 @@ export function text(node, value) {
   if (node.textContent !== value) node.textContent = value;
 }
 
-/** Sets an attribute where it differs; null takes it away. @param {Element} node @param {string} name @param {string | number | null} value */
+/**
+ * Sets an attribute where it differs; null takes it away.
+ * @param {Element} node
+ * @param {string} name
+ * @param {string | number | null} value
+ */
 export function attr(node, name, value) {
   if (value === null) {
     if (node.hasAttribute(name)) node.removeAttribute(name);

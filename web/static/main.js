@@ -30,9 +30,19 @@ const main = /** @type {HTMLElement} */ (document.querySelector('main'));
 const caution = /** @type {HTMLElement} */ (document.getElementById('caution'));
 const short = /** @type {HTMLElement} */ (document.getElementById('caution-short'));
 const parts = {
-  title: find('ht-title'), link: find('ht-link'), ribbon: find('ht-ribbon'), sight: find('ht-sight'),
-  next: find('ht-next'), gates: find('ht-gates'), brief: find('ht-brief'), debrief: find('ht-debrief'),
-  band: find('ht-band'), controls: find('ht-controls'), replay: find('ht-replay'), sitting: find('ht-sitting'), welcome: find('ht-welcome'),
+  title: find('ht-title'),
+  link: find('ht-link'),
+  ribbon: find('ht-ribbon'),
+  sight: find('ht-sight'),
+  next: find('ht-next'),
+  gates: find('ht-gates'),
+  brief: find('ht-brief'),
+  debrief: find('ht-debrief'),
+  band: find('ht-band'),
+  controls: find('ht-controls'),
+  replay: find('ht-replay'),
+  session: find('ht-session'),
+  welcome: find('ht-welcome'),
 };
 
 /** @type {State} */ let state = empty(Date.now());
@@ -40,13 +50,17 @@ const parts = {
 /** @type {Settings} */ let settings = load();
 let error = '';
 let lineError = '';
-/** @type {{ students: readonly string[], error: string }} */ const sitting = { students: [], error: '' };
+/** @type {{ students: readonly string[], error: string }} */ const session = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
 let way = '';
 let kept = true;
 
-const sound = new Sound(() => plan(), () => ({ ...settings, words: heard(settings.words, state.info) }), (measured) => set({ measured }));
+const sound = new Sound(
+  () => plan(),
+  () => ({ ...settings, words: heard(settings.words, state.info) }),
+  (measured) => set({ measured }),
+);
 const live = new LiveLink({
   position: () => ({ seq: state.seq, run: state.run }),
   message: take,
@@ -88,7 +102,10 @@ function sinceFrame() {
   return (state.info?.replay?.paused ? 0 : (Date.now() - state.frameAt) / 1000) * pace();
 }
 
-/** Begins the cues whose time has come, while the flight goes on; also driven by each message, as a hidden page's timers are slow. */
+/**
+ * Begins the cues whose time has come, while the flight goes on; also driven by each message, as a hidden page's
+ * timers are slow.
+ */
 function tick() {
   if (current(state, Date.now())) sound.tick(state.frame, sinceFrame, pace());
 }
@@ -123,8 +140,17 @@ function draw() {
   parts.link.update(state, now);
   parts.band.update(state, now);
   parts.replay.update(state, now);
-  parts.sitting.update(state, sitting);
-  parts.controls.update(state, { house: known, settings, sound: sound.state, voice: sound.voice, voices: sound.voices, said: sound.said, kept, error });
+  parts.session.update(state, session);
+  parts.controls.update(state, {
+    house: known,
+    settings,
+    sound: sound.state,
+    voice: sound.voice,
+    voices: sound.voices,
+    said: sound.said,
+    kept,
+    error,
+  });
   if (face === 'empty') return parts.welcome.update(state, known);
   parts.ribbon.update(state);
   switch (face) {
@@ -143,8 +169,12 @@ function draw() {
 }
 
 async function refresh() {
-  const [list, cards, students] = await Promise.all([house.stations(), known.cards ?? house.cards(), state.info?.recording ? house.students() : null]);
-  sitting.students = students?.students ?? sitting.students;
+  const [list, cards, students] = await Promise.all([
+    house.stations(),
+    known.cards ?? house.cards(),
+    state.info?.recording ? house.students() : null,
+  ]);
+  session.students = students?.students ?? session.students;
   known.list = list ?? known.list;
   known.cards = cards;
   const next = chosen() === '' ? heir(state.info, known.list?.stations ?? []) : '';
@@ -171,7 +201,10 @@ function set(change) {
   setUnits(settings.units);
   if (change.measured === undefined) sound.choose();
   document.documentElement.lang = settings.language;
-  caution.textContent = t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.');
+  caution.textContent = t(
+    'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. ' +
+      'The aircraft’s handbook, local rules and a licensed instructor come first.',
+  );
   short.textContent = t('Simulator practice only. Never for use in an aircraft.');
   document.documentElement.dataset['theme'] = settings.theme;
   lead();
@@ -209,8 +242,11 @@ parts.gates.addEventListener('line', async (event) => {
 });
 
 for (const act of ['student', 'end']) {
-  parts.sitting.addEventListener(act, async (event) => {
-    ({ error: sitting.error } = await post(`api/stations/${encodeURIComponent(state.station)}/${act}`, /** @type {CustomEvent} */ (event).detail ?? {}));
+  parts.session.addEventListener(act, async (event) => {
+    ({ error: session.error } = await post(
+      `api/stations/${encodeURIComponent(state.station)}/${act}`,
+      /** @type {CustomEvent} */ (event).detail ?? {},
+    ));
     void refresh();
   });
 }

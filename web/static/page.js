@@ -23,14 +23,23 @@ export function dress(title) {
   document.documentElement.lang = settings.language;
   document.title = `${t(title)} · Halfturn`;
   text(at('title'), t(title));
-  text(at('caution'), t('Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. The aircraft’s handbook, local rules and a licensed instructor come first.'));
+  text(
+    at('caution'),
+    t(
+      'Simulator practice only. Never for use in an aircraft, not for navigation, no credit toward a license. ' +
+        'The aircraft’s handbook, local rules and a licensed instructor come first.',
+    ),
+  );
   const nav = document.querySelector('ht-nav');
   if (nav instanceof Nav) nav.update(); // it was made before the language was known
 }
 
 const list = 'halfturn.list';
 
-/** Notes where in this tab the list of sessions was left: what was chosen there. @param {string} search of its address */
+/**
+ * Notes where in this tab the list of sessions was left: what was chosen there.
+ * @param {string} search of its address
+ */
 export function leaveList(search) {
   try {
     sessionStorage.setItem(list, search.replace(/^\?/, ''));

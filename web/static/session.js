@@ -1,31 +1,45 @@
 // The debrief of a session: its legs at a glance, one of them in full, and one cursor through
 // all its pictures. Which leg, what lies over it and where the cursor stands is in the address.
 
-/** @import { Verdict } from './types.d.ts' */
-/** @import { FlownLeg, FlownLegs, FlownSheet, LegRef, ReplayState, SessionDetail, Students, View } from './sessions.d.ts' */
+/** @import {
+ *   FlownLeg, FlownLegs, LegRef, ReplayState, SessionDetail, Students, View
+ * } from './sessions.d.ts' */
 
-import { call, post, save } from './api.js';
+import { call, post } from './api.js';
 import { attr, h, show, text } from './dom.js';
+import { drag } from './drag.js';
 import { GroundTrack } from './elements/ground.js';
-import { causes, calloutTable, changeLine, checkTable, verdictLine } from './elements/judged.js';
-import { mark } from './elements/mark.js';
+import { fileMenu } from './elements/files.js';
+import { changeLine, verdictLine } from './elements/judged.js';
+import { legGroups, wordOf } from './elements/legs.js';
 import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
+import { regradeList } from './elements/regrades.js';
 import { Remarks } from './elements/remarks.js';
-import { FlownSheetElement, smallSheet } from './elements/sheet.js';
+import { FlownSheetElement } from './elements/sheet.js';
+import { drawTables } from './elements/tables.js';
 import { CursorValues } from './elements/values.js';
 import { WhoFlew } from './elements/whoflew.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { capital, judged, number, stationWords, verdictWords, withUnit } from './pure/format.js';
+import { capital, judged, number, stationWords, withUnit } from './pure/format.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
 
 dress('Debrief');
 backToList();
-for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([['ht-sheet', FlownSheetElement], ['ht-ground', GroundTrack], ['ht-plots', TimePlots],
-  ['ht-values', CursorValues], ['ht-over', LayOver], ['ht-remarks', Remarks], ['ht-flew', WhoFlew]])) customElements.define(name, made);
+for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([
+  ['ht-sheet', FlownSheetElement],
+  ['ht-ground', GroundTrack],
+  ['ht-plots', TimePlots],
+  ['ht-values', CursorValues],
+  ['ht-over', LayOver],
+  ['ht-remarks', Remarks],
+  ['ht-flew', WhoFlew],
+])) {
+  customElements.define(name, made);
+}
 
 const id = decodeURIComponent(location.pathname.split('/').at(-1) ?? '');
 const api = `api/sessions/${encodeURIComponent(id)}`;
@@ -36,9 +50,15 @@ function element(tag, attributes = {}) {
 }
 
 const parts = {
-  sheet: /** @type {FlownSheetElement} */ (element('ht-sheet')), ground: /** @type {GroundTrack} */ (element('ht-ground', { class: 'card' })),
-  plots: /** @type {TimePlots} */ (element('ht-plots')), values: /** @type {CursorValues} */ (element('ht-values')), over: /** @type {LayOver} */ (element('ht-over')),
-  remarks: /** @type {Remarks} */ (element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })), student: /** @type {WhoFlew} */ (element('ht-flew')),
+  sheet: /** @type {FlownSheetElement} */ (element('ht-sheet')),
+  ground: /** @type {GroundTrack} */ (element('ht-ground', { class: 'card' })),
+  plots: /** @type {TimePlots} */ (element('ht-plots')),
+  values: /** @type {CursorValues} */ (element('ht-values')),
+  over: /** @type {LayOver} */ (element('ht-over')),
+  remarks: /** @type {Remarks} */ (
+    element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })
+  ),
+  student: /** @type {WhoFlew} */ (element('ht-flew')),
   head: h('div', { class: 'leg-head' }),
   scrub: h('input', { type: 'range', id: 'scrub', min: 0, step: 1, 'aria-label': t('Moment of the leg') }),
   when: h('output', { for: 'scrub' }),
@@ -85,43 +105,6 @@ function address(change) {
   history.replaceState(null, '', url);
 }
 
-/** @param {{ outcome: string, grade: string, verdict: Verdict }} leg */
-function wordOf(leg) {
-  if (leg.outcome === 'broken-off') return t('broken off');
-  if (leg.outcome === 'knock-off') return t('stopped for safety');
-  return t(leg.grade || verdictWords(leg.verdict));
-}
-
-/** The legs at a glance, with what only a series shows. @param {FlownLegs} all */
-function drawLegs(all) {
-  /** @type {Map<number, FlownSheet[]>} */
-  const series = new Map();
-  for (const leg of all.legs) series.set(leg.series, [...(series.get(leg.series) ?? []), leg]);
-  at('legs').replaceChildren(...[...series].map(([n, legs]) => h('div', { class: 'series', role: 'group', 'aria-label': t('Series {n}', { n }) },
-    h('div', { class: 'series-legs' }, ...legs.map((leg) => legButton(all, leg))), seriesLine(all, n))));
-}
-
-/** @param {FlownLegs} all @param {FlownSheet} leg */
-function legButton(all, leg) {
-  const button = h('button', { type: 'button', class: 'leg-button', 'data-leg': leg.n },
-    h('span', { class: 'leg-name' }, legName(all, leg)),
-    smallSheet(/** @type {import('./types.d.ts').Plan} */ (all.plans[leg.plan]), leg.trace ?? []),
-    h('span', { class: 'leg-grade' }, mark(leg.verdict), ` ${wordOf(leg)}`, h('span', { class: 'leg-score' }, judged(leg) ? ` ${number(leg.score)}` : '')));
-  button.addEventListener('click', () => void open(leg.n));
-  return button;
-}
-
-/** @param {FlownLegs} all @param {number} n */
-function seriesLine(all, n) {
-  const whole = all.series[n - 1];
-  const told = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
-  if (!whole || (told.length === 0 && !whole.missing)) return ''; // a single leg, or one broken off, is all there is to tell
-  const off = told.filter((c) => c.verdict !== 'met' && !(whole.missing && (c.kind === 'legs' || c.kind === 'directions')));
-  const words = [whole.missing ? t('not complete: {what}', { what: said(whole.missing) }) : '', ...off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`)].filter((w) => w !== '');
-  const score = whole.verdict === 'not-measured' ? t('the series') : t('the series, {score}', { score: number(whole.score) });
-  return h('p', { class: 'series-line small' }, mark(whole.verdict), h('span', {}, score), h('span', { class: 'soft' }, words.length === 0 ? t('leg against leg: nothing off') : words.join(', ')));
-}
-
 /** Shows a leg. @param {number} n @param {{ turn?: number, time?: number | null }} [where] the cursor begins */
 async function open(n, where = {}) {
   const main = await flight({ session: id, n });
@@ -131,11 +114,13 @@ async function open(n, where = {}) {
   const over = ref && !sameRef(ref, { session: id, n }) ? await flight(ref) : null;
   view = { main, over: over?.plan.turn === main.plan.turn ? over : null };
   address({ leg: String(n), with: view.over ? refWords(ref, id) : null });
-  for (const b of at('legs').querySelectorAll('button')) attr(b, 'aria-pressed', String(b.dataset['leg'] === String(n)));
+  for (const b of at('legs').querySelectorAll('button')) {
+    attr(b, 'aria-pressed', String(b.dataset['leg'] === String(n)));
+  }
   parts.over.update(list, sheet, id, view.over ? ref : null);
   drawHead(main);
   drawSubtitle();
-  drawTables(main);
+  drawTables(parts, main, (time) => move(nearest(main.samples['time'], time)));
   attr(parts.scrub, 'max', (main.samples['time']?.length ?? 1) - 1);
   for (const p of [parts.sheet, parts.ground, parts.plots, parts.values]) p.update(view);
   drawRemarks();
@@ -152,21 +137,36 @@ function drawHead(f) {
     verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
   if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(said(leg.reason))));
   parts.head.append(changeLine(leg));
-  if (view?.over && list) parts.head.append(h('p', { class: 'on-paper small' }, t('Pale: {leg}', { leg: overName(view.over, list) })));
+  if (view?.over && list) {
+    const words = t('Pale: {leg}', { leg: overName(view.over, list) });
+    parts.head.append(h('p', { class: 'on-paper small' }, words));
+  }
 }
 
 /** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */
 function overName(over, all) {
   const sheet = over.session === id ? all.legs.find((l) => l.n === over.n) : undefined;
-  return sheet ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}` : `${over.session}, ${t('leg {n}', { n: over.n })}`;
+  return sheet
+    ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}`
+    : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
 function drawSubtitle() {
   const plan = view?.main.plan ?? list?.plans[0];
   const legs = list?.legs.length ?? 0;
   const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
-  const flown = plan ? [t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }), plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen')] : [];
-  text(at('subtitle'), [detail?.student ?? '', when, stationWords(detail?.station ?? ''), goesOn() ? t('being flown now') : '', (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'), ...flown].filter((w) => w !== '').join('\u00a0· '));
+  const words = [
+    detail?.student ?? '',
+    when,
+    stationWords(detail?.station ?? ''),
+    goesOn() ? t('being flown now') : '',
+    (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'),
+  ];
+  if (plan) {
+    words.push(t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }));
+    words.push(plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen'));
+  }
+  text(at('subtitle'), words.filter((w) => w !== '').join('\u00a0· '));
 }
 
 function drawSession() {
@@ -179,21 +179,8 @@ function drawSession() {
   parts.student.update(detail.student, students);
   parts.remarks.update(id, detail.said, turnOf);
   if (!view) drawFiles();
-  drawRegrades(detail);
-}
-
-/** @param {SessionDetail} d */
-function drawRegrades(d) {
-  const box = at('regrades');
-  show(box, d.regrades.length > 0);
-  box.replaceChildren(h('h2', { id: 'regrades-title' }, t('Graded again')), ...d.regrades.map((r) => h('details', {},
-    h('summary', {}, [timeOf(r.at), said(r.standard), t(r.grade || 'no grade'), r.score === null ? '' : number(r.score)].filter((w) => w !== '').join(' · ')),
-    r.differences.length === 0 ? h('p', {}, t('Nothing differs from the first grade.')) : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, said(w)))))));
-}
-
-/** @param {string} when */
-function timeOf(when) {
-  return `${dayWords(when)}, ${timeWords(when)}`;
+  show(at('regrades'), detail.regrades.length > 0);
+  at('regrades').replaceChildren(...regradeList(detail.regrades));
 }
 
 /** The moments remarked on, as marks on the ribbon. */
@@ -205,22 +192,16 @@ function drawRemarks() {
     .map((r) => ({ turn: turnOf(r) ?? 0, words: r.words })));
 }
 
-/** The turn angle of a remarked moment, null where it is not in the turn. @param {import('./sessions.d.ts').Remark} r */
+/**
+ * The turn angle of a remarked moment, null where it is not in the turn.
+ * @param {import('./sessions.d.ts').Remark} r
+ */
 function turnOf(r) {
   const leg = list?.legs.find((l) => l.n === r.leg);
   if (!leg || r.time === null) return null;
   const time = leg.start + r.time - leg.place;
   if (time < leg.start - 0.5) return null; // times are rounded
   return (leg.trace?.findLast((p) => p.time <= time) ?? leg.trace?.[0])?.turn ?? null;
-}
-
-/** @param {FlownLeg} f */
-function drawTables(f) {
-  const scroll = (/** @type {string} */ name, /** @type {Node} */ table) => h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': name }, table);
-  show(parts.causes, (f.leg.causes ?? []).length > 0);
-  parts.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('Why, and what to change')), causes(f.leg));
-  parts.checks.replaceChildren(h('h2', { id: 'checks-title' }, t('Checks')), scroll(t('Checks'), checkTable(f.leg.checks ?? [], t('In the order of the turn'))));
-  parts.said.replaceChildren(h('h2', { id: 'said-title' }, t('Callouts')), scroll(t('Callouts'), calloutTable(f, (time) => move(nearest(f.samples['time'], time)))));
 }
 
 /** Moves the one cursor; drawn once before the next picture. @param {number} i */
@@ -243,7 +224,8 @@ function drawCursor() {
   parts.ground.cursor(cursor, other);
   parts.values.cursor(cursor, other);
   clearTimeout(resting);
-  resting = setTimeout(() => parts.remarks.cursor({ leg: main.n, time: value(main.samples, 'place', cursor), turn }), 120); // a field that changes lays the page out anew
+  const moment = { leg: main.n, time: value(main.samples, 'place', cursor), turn };
+  resting = setTimeout(() => parts.remarks.cursor(moment), 120); // a change of the field causes a layout of the page
   if (parts.time.open) parts.plots.cursor(cursor);
   if (parts.scrub.valueAsNumber !== cursor) parts.scrub.value = String(cursor);
   const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
@@ -251,35 +233,35 @@ function drawCursor() {
   attr(parts.scrub, 'aria-valuetext', words);
 }
 
-/** Lets a pointer drag the cursor over a picture. @param {Element} node @param {(e: PointerEvent) => number | null} where */
-function drag(node, where) {
-  const follow = (/** @type {Event} */ e) => {
-    const i = where(/** @type {PointerEvent} */ (e));
-    if (i !== null) move(i);
-  };
-  node.addEventListener('pointerdown', (e) => {
-    const p = /** @type {PointerEvent} */ (e);
-    if (p.button !== 0) return;
-    node.setPointerCapture(p.pointerId);
-    follow(p);
-  });
-  node.addEventListener('pointermove', (e) => {
-    if (node.hasPointerCapture(/** @type {PointerEvent} */ (e).pointerId)) follow(e);
-  });
-}
-
 function build() {
   parts.time.append(h('summary', {}, t('Over time')), parts.plots);
+  const tools = h('div', { class: 'tools' }, parts.over, parts.replay, parts.error);
+  const when = h('p', { class: 'when' }, h('span', {}, t('Time')), parts.when);
+  const ribbon = h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, when, parts.scrub));
   at('leg').replaceChildren(
-    h('div', { class: 'leg-row' }, parts.head, h('div', { class: 'tools' }, parts.over, parts.replay, parts.error)),
-    h('div', { class: 'pictures' }, h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, h('p', { class: 'when' }, h('span', {}, t('Time')), parts.when), parts.scrub)), parts.ground, parts.values),
-    parts.causes, parts.time, parts.checks, parts.said, parts.remarks);
-  drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null));
-  drag(parts.ground.picture, (e) => parts.ground.sampleAt(e.clientX, e.clientY));
-  drag(parts.plots, (e) => {
-    const svg = e.target instanceof Element ? e.target.closest('svg') ?? parts.plots.querySelector('svg') : null;
-    return svg && view ? nearest(view.main.samples['time'], parts.plots.secondsAt(svg, e.clientX) + view.main.leg.start) : null;
-  });
+    h('div', { class: 'leg-row' }, parts.head, tools),
+    h('div', { class: 'pictures' }, ribbon, parts.ground, parts.values),
+    parts.causes,
+    parts.time,
+    parts.checks,
+    parts.said,
+    parts.remarks,
+  );
+  listen();
+}
+
+/** The moment that a pointer over the plots is at. @param {PointerEvent} e */
+function plotted(e) {
+  const svg = e.target instanceof Element ? (e.target.closest('svg') ?? parts.plots.querySelector('svg')) : null;
+  if (!svg || !view) return null;
+  const time = parts.plots.secondsAt(svg, e.clientX) + view.main.leg.start;
+  return nearest(view.main.samples['time'], time);
+}
+
+function listen() {
+  drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null), move);
+  drag(parts.ground.picture, (e) => parts.ground.sampleAt(e.clientX, e.clientY), move);
+  drag(parts.plots, plotted, move);
   parts.scrub.addEventListener('input', () => move(parts.scrub.valueAsNumber));
   parts.time.addEventListener('toggle', () => move(cursor));
   parts.over.addEventListener('over', (e) => {
@@ -298,6 +280,11 @@ function build() {
   addEventListener('keydown', keys);
 }
 
+/** What can be carried away: the session, and the leg that is shown. */
+function drawFiles() {
+  parts.files.replaceChildren(...fileMenu(api, view?.main.n, (words) => text(at('state'), words)));
+}
+
 /** Whether the session is still being flown. */
 function goesOn() {
   return detail?.ended === '';
@@ -313,23 +300,9 @@ function buildSession() {
   });
   parts.keep.addEventListener('click', () => void change('keep', { keep: !detail?.keep }));
   parts.student.addEventListener('student', (e) => void change('student', /** @type {CustomEvent} */ (e).detail));
-  at('signatures').replaceChildren(...['Student', 'Instructor', 'Date'].map((w) => h('p', {}, h('span', { class: 'line' }), t(w))));
-}
-
-/** What can be carried away: the session, and the leg that is shown. */
-function drawFiles() {
-  const link = (/** @type {string} */ path, /** @type {string} */ name) => {
-    const a = h('a', { href: new URL(`${api}/${path}`, import.meta.url).href, download: '' }, name);
-    a.addEventListener('click', async (e) => { // a link alone could not say why there is no file
-      e.preventDefault();
-      text(at('state'), await save(`${api}/${path}`));
-    });
-    return a;
-  };
-  const n = view?.main.n;
-  const row = (/** @type {string} */ name, /** @type {string} */ leg) => h('p', {}, h('span', { class: 'soft' }, name),
-    ...[['csv', 'CSV'], ['parquet', 'Parquet'], ['gpx', 'GPX'], ['kml', 'KML'], ['json', 'JSON']].map(([format = '', word = '']) => link(`export?format=${format}${leg}`, word)), link(`print.pdf${leg.replace('&', '?')}`, 'PDF'));
-  parts.files.replaceChildren(h('summary', {}, t('Export')), h('div', { class: 'menu-sheet' }, row(t('the session'), ''), ...(n ? [row(t('leg {n}', { n }), `&leg=${n}`)] : [])));
+  at('signatures').replaceChildren(
+    ...['Student', 'Instructor', 'Date'].map((w) => h('p', {}, h('span', { class: 'line' }), t(w))),
+  );
 }
 
 /** @param {'keep' | 'student'} what @param {Partial<SessionDetail>} to */
@@ -370,7 +343,13 @@ async function logged() {
 function standing(error) {
   const words = [];
   if (goesOn()) words.push(t('This session is being flown: a leg shows here once it is over.'));
-  else if (list?.legs.length === 0) words.push(list.advice ? t('No leg was flown in this session.') : t('No leg was flown in this session. What was not a leg can still be replayed.'));
+  else if (list?.legs.length === 0) {
+    words.push(
+      list.advice
+        ? t('No leg was flown in this session.')
+        : t('No leg was flown in this session. What was not a leg can still be replayed.'),
+    );
+  }
   if (list?.legs.length === 0 && list.advice) words.push(said(list.advice));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   words.push(detail?.problem ? said(detail.problem) : error);
@@ -394,10 +373,13 @@ async function run() {
     return;
   }
   build();
-  drawLegs(list);
+  at('legs').replaceChildren(...legGroups(list, (n) => void open(n)));
   const query = new URLSearchParams(location.search);
   const thing = query.get('thing'); // the leg where this was the one thing, the latest such
-  const wanted = list.legs.find((l) => l.n === Number(query.get('leg'))) ?? list.legs.findLast((l) => thing !== null && l.change === thing) ?? list.legs[0];
+  const wanted =
+    list.legs.find((l) => l.n === Number(query.get('leg'))) ??
+    list.legs.findLast((l) => thing !== null && l.change === thing) ??
+    list.legs[0];
   address({ thing: null });
   await open(wanted?.n ?? 1, { turn: Number(query.get('turn') ?? 0) });
 }

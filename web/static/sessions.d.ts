@@ -86,7 +86,10 @@ export interface Model {
   grade: string;
 }
 
-/** GET /api/sessions/{id}/legs/{n}/models: finished legs of other sessions, of the same maneuver and to the same side. */
+/**
+ * GET /api/sessions/{id}/legs/{n}/models: finished legs of other sessions, of the same maneuver and to the same
+ * side.
+ */
 export interface Models {
   version: number;
   /** Of the same student in the same aircraft. */
@@ -95,7 +98,8 @@ export interface Models {
   kept: Model[];
 }
 
-// The logbook. The Go structs of these answers are held to them by web/testdata/contract.golden.ts, as those of types.d.ts are.
+// The logbook. The Go structs of these answers are held to them by web/testdata/contract.golden.ts, as those of
+// types.d.ts are.
 // A refusal is {"error": WORDS} with its status, like everywhere.
 
 /** A card by its name, and its title as it stood when it was flown. */
@@ -105,9 +109,9 @@ export interface Named {
 }
 
 /**
- * GET /api/sessions, newest first. In the query, each left out where all are wanted: student, maneuver, aircraft (names),
- * from, to (dates, 2026-11-25, both included, of the server's time zone), grade (the session's), text (full text, in remarks),
- * limit (50, at most 200), after (the `next` of the answer before).
+ * GET /api/sessions, newest first. In the query, each left out where all are wanted: student, maneuver, aircraft
+ * (names), from, to (dates, 2026-11-25, both included, of the server's time zone), grade (the session's), text
+ * (full text, in remarks), limit (50, at most 200), after (the `next` of the answer before).
  */
 export interface SessionList {
   /** That match but were left out: over, without a leg, a remark or the mark to keep. */
@@ -202,7 +206,10 @@ export interface Students {
   students: string[];
 }
 
-/** GET /api/sessions/trend, by the same filters as the list. Of one maneuver: that of the query, else the one with the most legs. */
+/**
+ * GET /api/sessions/trend, by the same filters as the list. Of one maneuver: that of the query, else the one with
+ * the most legs.
+ */
 export interface Trend {
   version: number;
   /** null when nothing matches */
@@ -239,7 +246,10 @@ export interface TrendPoint {
   median: number;
   q3: number;
   high: number;
-  /** What that session was held against: another aircraft or standard has other numbers. Left out where there is none. */
+  /**
+   * What that session was held against: another aircraft or standard has other numbers. Left out where there is
+   * none.
+   */
   aim?: number;
   metBand?: Band;
   nearBand?: Band;

@@ -6,7 +6,15 @@ const key = 'halfturn';
 
 /** @type {Settings} */
 const defaults = {
-  sound: false, words: 'full', theme: 'auto', language: 'en', units: 'aviation', voice: '', rate: 1.1, volume: 1, measured: {},
+  sound: false,
+  words: 'full',
+  theme: 'auto',
+  language: 'en',
+  units: 'aviation',
+  voice: '',
+  rate: 1.1,
+  volume: 1,
+  measured: {},
 };
 
 /** @returns {Settings} */
@@ -30,7 +38,12 @@ export function clean(value) {
     sound: v['sound'] === true,
     words: words === 'tones' || words === 'checkpoints' || words === 'full' ? words : defaults.words,
     theme: theme === 'light' || theme === 'dark' || theme === 'auto' || theme === 'contrast' ? theme : defaults.theme,
-    language: v['language'] === 'de' || v['language'] === 'en' ? v['language'] : globalThis.navigator?.language?.startsWith('de') ? 'de' : 'en',
+    language:
+      v['language'] === 'de' || v['language'] === 'en'
+        ? v['language']
+        : globalThis.navigator?.language?.startsWith('de')
+          ? 'de'
+          : 'en',
     units: v['units'] === 'metric' ? 'metric' : 'aviation',
     voice: typeof v['voice'] === 'string' ? v['voice'].slice(0, 200) : '',
     rate: within(v['rate'], 0.5, 2, defaults.rate),

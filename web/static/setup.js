@@ -32,9 +32,30 @@ class Sender {
   #ready = h('p');
   #caption = h('summary');
   #body = h('tbody');
-  node = h('article', { class: 'sender' }, this.#name, this.#format, this.#detail, this.#rate, this.#drops, this.#ready, this.#todo,
-    h('details', {}, this.#caption, h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': t('Channels') }, h('table', {},
-      h('thead', {}, h('tr', {}, ...[t('Channel'), t('Value'), t('Age'), t('For the card')].map((title) => h('th', { scope: 'col' }, title)))), this.#body))));
+  node = h('article', { class: 'sender' },
+    this.#name,
+    this.#format,
+    this.#detail,
+    this.#rate,
+    this.#drops,
+    this.#ready,
+    this.#todo,
+    h('details', {},
+      this.#caption,
+      h('div', { class: 'scroll', tabindex: '0', role: 'group', 'aria-label': t('Channels') },
+        h('table', {},
+          h('thead', {},
+            h('tr', {},
+              ...[t('Channel'), t('Value'), t('Age'), t('For the card')].map((title) =>
+                h('th', { scope: 'col' }, title),
+              ),
+            ),
+          ),
+          this.#body,
+        ),
+      ),
+    ),
+  );
 
   /** @param {boolean} alone of several the channels are a press away, so that all are seen */
   constructor(alone) {
@@ -65,7 +86,9 @@ class Sender {
       const tr = this.#body.children[i] ?? this.#body.appendChild(
         h('tr', {}, h('th', { scope: 'row' }), h('td', { class: 'number' }), h('td', { class: 'number' }), h('td')));
       attr(tr, 'data-state', row.state);
-      [row.title, row.value, row.age, row.need].forEach((words, k) => text(/** @type {Element} */ (tr.children[k]), words));
+      [row.title, row.value, row.age, row.need].forEach((words, k) =>
+        text(/** @type {Element} */ (tr.children[k]), words),
+      );
     });
   }
 }
@@ -83,14 +106,29 @@ const senders = new Map();
 function draw(list, probes) {
   const known = probes.filter((p) => p !== null);
   const where = list.listen.length === 0 ? '127.0.0.1:7181' : list.listen.reduce((a, b) => t('{a} or {b}', { a, b }));
-  text(at('state'), known.length === 0
-    ? t('Nothing is heard yet. Let the simulator send to {where}, as the guides tell; this page shows it as soon as it comes.', { where })
-    : known.length === 1 ? t('One simulator is heard on {where}.', { where }) : t('{n} simulators are heard on {where}.', { n: known.length, where }));
+  text(
+    at('state'),
+    known.length === 0
+      ? t(
+          'Nothing is heard yet. Let the simulator send to {where}, as the guides tell; this page shows it as ' +
+            'soon as it comes.',
+          { where },
+        )
+      : known.length === 1
+        ? t('One simulator is heard on {where}.', { where })
+        : t('{n} simulators are heard on {where}.', { n: known.length, where }),
+  );
   const refused = list.refused;
   show(at('refused'), refused !== undefined);
   if (refused !== undefined) {
-    text(at('refused'), t('Datagrams from {address} are refused: {seats} senders have a seat already, and max-stations in the configuration allows no more. Stop a sender that is not needed, or raise it.',
-      { address: refused.address, seats: refused.seats }));
+    text(
+      at('refused'),
+      t(
+        'Datagrams from {address} are refused: {seats} senders are followed already, and max-stations in the ' +
+          'configuration allows no more. Stop a sender that is not needed, or raise it.',
+        { address: refused.address, seats: refused.seats },
+      ),
+    );
   }
   const names = new Set(known.map((p) => p.name));
   for (const [name, sender] of senders) {
@@ -117,7 +155,9 @@ async function refresh() {
     return;
   }
   /** @type {Promise<Probe | null>[]} */
-  const asked = list.stations.filter((s) => s.link !== 'gone' && s.link !== 'replaying').map((s) => get(`api/stations/${encodeURIComponent(s.name)}/probe`));
+  const asked = list.stations
+    .filter((s) => s.link !== 'gone' && s.link !== 'replaying')
+    .map((s) => get(`api/stations/${encodeURIComponent(s.name)}/probe`));
   draw(list, await Promise.all(asked));
 }
 
@@ -129,8 +169,10 @@ function typed(words) {
 /** @param {Guide} g */
 function guide(g) {
   const files = g.files ?? [];
-  return h('details', { id: `guide-${g.name}` }, h('summary', {}, t(g.title)),
-    h('p', {}, t('Port: {words}.', { words: t(g.port) })), h('p', {}, t('What to expect: {words}', { words: t(g.quality) })),
+  return h('details', { id: `guide-${g.name}` },
+    h('summary', {}, t(g.title)),
+    h('p', {}, t('Port: {words}.', { words: t(g.port) })),
+    h('p', {}, t('What to expect: {words}', { words: t(g.quality) })),
     h('ol', {}, ...g.steps.map((step) => h('li', {}, ...typed(t(step))))),
     ...(g.notes ? [h('p', {}, ...typed(t(g.notes)))] : []),
     ...(files.length > 0 ? [h('p', { class: 'small' }, t('Files: {files}', { files: files.join(', ') }))] : []),

@@ -11,6 +11,11 @@ import { decide, tones } from './pure/voice.js';
 /** Safety tones come again at this pace, ms, until it is over (where there is no voice). */
 const alarmEvery = 1200;
 
+/**
+ * A cue whose words and checkpoint are to be compared: when the words ended, and when the checkpoint was passed.
+ * @typedef {{ entry: Spoken, to: number, ended: number | null, crossed: number | null }} Compared
+ */
+
 export class Sound {
   /** @type {AudioContext | null} */ #audio = null;
   /** @type {SpeechSynthesisVoice | null} */ #voice = null;
@@ -19,7 +24,7 @@ export class Sound {
   /** @type {ReturnType<typeof setInterval> | undefined} */ #alarm;
   /** @type {ReturnType<typeof setTimeout> | undefined} */ #watchdog;
   /** Cues that wait for their time. @type {Callout[]} */ #cues = [];
-  /** The cues whose words and checkpoint are to be compared. @type {{ entry: Spoken, to: number, ended: number | null, crossed: number | null }[]} */ #compared = [];
+  /** The cues whose words and checkpoint are to be compared. @type {Compared[]} */ #compared = [];
   /** @type {Spoken[]} */ #log = [];
   /** Seconds a phrase took this voice, heard here. @type {Map<string, number>} */ #lengths = new Map();
   #number = 0;
@@ -98,7 +103,14 @@ export class Sound {
     this.#tone('met');
     this.#stopSpeech();
     this.#say(t('Halfturn speaks. Nose highest, bank growing.'), 'result', null);
-    this.#waiting = { time: 0, kind: 'result', id: 'sound-check', words: t('Ninety degrees. Roll out slowly.'), tone: '', turn: 0 };
+    this.#waiting = {
+      time: 0,
+      kind: 'result',
+      id: 'sound-check',
+      words: t('Ninety degrees. Roll out slowly.'),
+      tone: '',
+      turn: 0,
+    };
   }
 
   /**
@@ -221,7 +233,11 @@ export class Sound {
       this.#speaking = null;
       const took = (performance.now() - began) / 1000;
       if (heard && kind !== 'safety' && took > 0.1) {
-        this.#measured({ ...measured, ...this.#settings().measured, [key]: refined(this.#settings().measured[key], words, took) });
+        this.#measured({
+          ...measured,
+          ...this.#settings().measured,
+          [key]: refined(this.#settings().measured[key], words, took),
+        });
         if (this.#lengths.size > 200) this.#lengths.clear();
         this.#lengths.set(`${rate} ${words}`, took);
       }
@@ -293,7 +309,9 @@ export class Sound {
 
 /** The voices of a language, those of this machine first. @param {string} language */
 function voicesOf(language) {
-  const voices = (globalThis.speechSynthesis?.getVoices() ?? []).filter((v) => v.lang.toLowerCase().startsWith(language));
+  const voices = (globalThis.speechSynthesis?.getVoices() ?? []).filter((v) =>
+    v.lang.toLowerCase().startsWith(language),
+  );
   const order = (/** @type {SpeechSynthesisVoice} */ v) => (v.localService ? 0 : 2) + (v.default ? 0 : 1);
   return voices.sort((a, b) => order(a) - order(b));
 }

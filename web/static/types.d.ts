@@ -42,7 +42,8 @@ export interface Callout {
   /** Of cues: the turn angle of their checkpoint; a little before the full turn is the exit. */
   to?: number;
   /** Of cues: the stream time of the checkpoint, as predicted when the cue came. Begin when
-   *  the time to it (in frame.cues where `to` is the same, else due less the time of now) is down to the length of the phrase. */
+   * the time to it (in frame.cues where `to` is the same, else due less the time of now) is down to the length of
+   * the phrase. */
   due?: number;
 }
 
@@ -80,6 +81,9 @@ export interface Check {
 }
 
 /** "" when nothing was measured. */
+/** How a leg ended. */
+export type Outcome = 'finished' | 'broken-off' | 'knock-off';
+
 export type Grade = '' | 'unable' | 'fair' | 'good' | 'excellent';
 
 export interface Cause {
@@ -108,7 +112,7 @@ export interface Trace {
 export interface Leg {
   number: number;
   direction: Direction;
-  outcome: 'finished' | 'broken-off' | 'knock-off';
+  outcome: Outcome;
   reason: string;
   start: number;
   end: number;
@@ -275,7 +279,7 @@ export interface Plan {
   cautions: string[] | null;
 }
 
-export interface Sitting {
+export interface LiveSession {
   id: string;
   state: 'began' | 'ended';
   legs: number;
@@ -313,7 +317,7 @@ export type PhaseMessage = Head<'phase'> & Phase;
 export type CalloutMessage = Head<'callout'> & Callout;
 export type LegMessage = Head<'leg'> & Leg;
 export type SeriesMessage = Head<'series'> & Series;
-export type SessionMessage = Head<'session'> & Sitting;
+export type SessionMessage = Head<'session'> & LiveSession;
 
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
@@ -343,7 +347,7 @@ export interface StationList {
   stations: Station[];
 }
 
-/** A sender that has no seat, as there are as many as max-stations in the configuration allows. */
+/** A sender that is refused: as many are followed as max-stations in the configuration allows. */
 export interface Refused {
   address: string;
   seats: number;

@@ -4,7 +4,16 @@ import { against, moment, nextPost, timeAt } from '../static/pure/again.js';
 import { keepLevel, sinceEntry } from '../static/pure/entry.js';
 import { empty, reduce } from '../static/pure/store.js';
 
-const p = (turn, time, bank = 0, airspeed = 100) => ({ turn, time, bank, pitch: 0, airspeed, height: null, along: null, across: null });
+const p = (turn, time, bank = 0, airspeed = 100) => ({
+  turn,
+  time,
+  bank,
+  pitch: 0,
+  airspeed,
+  height: null,
+  along: null,
+  across: null,
+});
 const trace = [p(0, 10), p(40, 12, 60, 90), p(50, 14, 40, null)];
 
 test('a moment lies between the points of a trace, and a value that is missing stays so', () => {
@@ -34,14 +43,28 @@ test('a leg is laid against the latest one the other way', () => {
 });
 
 const frame = (time, heading, bank, more = {}) => ({
-  time, state: 'set-up', direction: '', turn: 0, climb: null, ground: null, values: { heading, bank, pitch: 1, airspeed: 120, altitude: 5000 }, ...more,
+  time,
+  state: 'set-up',
+  direction: '',
+  turn: 0,
+  climb: null,
+  ground: null,
+  values: { heading, bank, pitch: 1, airspeed: 120, altitude: 5000 },
+  ...more,
 });
 const turning = frame(1, 356.9, -12, { state: 'turn', direction: 'left', turn: 3.1, climb: 2 });
 
 test('a turn is followed back to its entry by the heading, across north', () => {
   const level = [frame(0, 0, 0), frame(0.4, 0, -1), frame(0.7, 359, -6), frame(0.9, 358, -10)];
   const back = sinceEntry(level, { ...turning, values: { ...turning.values, bank: 12, altitude: 5002 } });
-  assert.deepEqual(back.map((t) => [Math.round(t.turn * 10) / 10, t.bank, t.height]), [[0, 1, 0], [1, 6, 0], [2, 10, 0]]);
+  assert.deepEqual(
+    back.map((t) => [Math.round(t.turn * 10) / 10, t.bank, t.height]),
+    [
+      [0, 1, 0],
+      [1, 6, 0],
+      [2, 10, 0],
+    ],
+  );
 });
 
 test('no way back over a hole, from another heading, or without one', () => {
@@ -61,8 +84,13 @@ test('level frames are kept sparsely and not for long', () => {
 test('the page keeps the legs of a maneuver, a few, without those a replay went back over', () => {
   const plan = { type: 'plan', station: '', maneuver: 'a', checkpoints: [] };
   let state = reduce(empty(0), plan, 0);
-  for (let n = 1; n <= 12; n++) state = reduce(state, { type: 'leg', station: '', number: n, start: n * 10, checks: [] }, 0);
-  assert.deepEqual(state.legs.map((l) => l.number), [5, 6, 7, 8, 9, 10, 11, 12]);
+  for (let n = 1; n <= 12; n++) {
+    state = reduce(state, { type: 'leg', station: '', number: n, start: n * 10, checks: [] }, 0);
+  }
+  assert.deepEqual(
+    state.legs.map((l) => l.number),
+    [5, 6, 7, 8, 9, 10, 11, 12],
+  );
   state = reduce(state, { type: 'leg', station: '', number: 6, start: 60, checks: [] }, 0);
   assert.deepEqual(state.legs.map((l) => l.number), [5, 6]);
   assert.deepEqual(reduce(state, { ...plan, maneuver: 'b' }, 0).legs, []);

@@ -1,5 +1,5 @@
-// Exports open elsewhere: a recording written as Parquet, read by a library that has nothing to do with the one that wrote it,
-// holds what the CSV file and the recording hold.
+// Exports open elsewhere: a recording written as Parquet, read by a library that has nothing to do with the one
+// that wrote it, holds what the CSV file and the recording hold.
 
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
@@ -25,7 +25,11 @@ after(() => rmSync(dir, { recursive: true, force: true }));
 /** Exports the recording; the name of the file. */
 function written(format) {
   const path = join(dir, `flight.${format}`);
-  execFileSync(halfturn, ['sessions', 'export', recording, '--data', dir, '--format', format, '--force', '-o', path], { stdio: 'inherit' });
+  execFileSync(
+    halfturn,
+    ['sessions', 'export', recording, '--data', dir, '--format', format, '--force', '-o', path],
+    { stdio: 'inherit' },
+  );
   return path;
 }
 
@@ -40,7 +44,10 @@ function rowsOf(text) {
   return rows;
 }
 
-/** The packets of a classic pcap file: a head of 24 bytes, then 16 bytes and the packet, again and again (draft-ietf-opsawg-pcap). */
+/**
+ * The packets of a classic pcap file: a head of 24 bytes, then 16 bytes and the packet, again and again
+ * (draft-ietf-opsawg-pcap).
+ */
 function packetsOf(file) {
   const b = gunzipSync(readFileSync(file));
   const little = [0xa1b2c3d4, 0xa1b23c4d].includes(b.readUInt32LE(0));
@@ -76,11 +83,20 @@ test('a second library reads from Parquet what the CSV holds', async () => {
   assert.deepEqual(metadata.schema.slice(1).map((c) => c.name).sort(), [...header].sort());
   assert.match(metadata.key_value_metadata.find((kv) => kv.key === 'cautions').value, /simulator practice only/);
 
-  const same = { 'time (s)': 'Time', 'heading (°)': 'psi-deg', 'pitch (°)': 'theta-deg', 'bank (°)': 'phi-deg', 'altitude (ft)': 'h-sl-ft', 'latitude (°)': 'lat-geod-deg' };
+  const same = {
+    'time (s)': 'Time',
+    'heading (°)': 'psi-deg',
+    'pitch (°)': 'theta-deg',
+    'bank (°)': 'phi-deg',
+    'altitude (ft)': 'h-sl-ft',
+    'latitude (°)': 'lat-geod-deg',
+  };
   let values = 0;
   for (const [n, row] of rows.entries()) {
     assert.equal(row.length, header.length);
-    for (const [name, was] of Object.entries(same)) assert.equal(objects[n][name], sent[n][was], `row ${n + 1}, ${name}: as sent`);
+    for (const [name, was] of Object.entries(same)) {
+      assert.equal(objects[n][name], sent[n][was], `row ${n + 1}, ${name}: as sent`);
+    }
     for (const [i, name] of header.entries()) {
       const want = row[i];
       const got = objects[n][name];

@@ -1,6 +1,18 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { ahead, aimAt, atTurn, checkpointOf, comparable, inOrder, line, nearest, partner, span, widened } from '../static/pure/flight.js';
+import {
+  ahead,
+  aimAt,
+  atTurn,
+  checkpointOf,
+  comparable,
+  inOrder,
+  line,
+  nearest,
+  partner,
+  span,
+  widened,
+} from '../static/pure/flight.js';
 
 /** A made-up leg: nine degrees a second, ten samples a second, from 3 s before the entry. */
 function flight() {
@@ -11,8 +23,16 @@ function flight() {
     turn.push(Math.min(Math.max(i * 0.9, 0), 180));
   }
   return {
-    leg: { start: 100, end: 120 }, samples: { time, turn },
-    plan: { turn: 180, checkpoints: [{ turn: 45, label: '45°' }, { turn: 90, label: '90°' }, { turn: 180, label: 'out' }] },
+    leg: { start: 100, end: 120 },
+    samples: { time, turn },
+    plan: {
+      turn: 180,
+      checkpoints: [
+        { turn: 45, label: '45°' },
+        { turn: 90, label: '90°' },
+        { turn: 180, label: 'out' },
+      ],
+    },
   };
 }
 
@@ -64,20 +84,53 @@ test('a line breaks where a value is missing', () => {
 });
 
 test('checks come in the order of the turn', () => {
-  const ids = inOrder([{ id: 'all' }, { id: 'b', turn: 90 }, { id: 'c', at: 47 }, { id: 's', kind: 'set-up' }, { id: 'a', turn: 45 }]).map((c) => c.id);
+  const ids = inOrder([
+    { id: 'all' },
+    { id: 'b', turn: 90 },
+    { id: 'c', at: 47 },
+    { id: 's', kind: 'set-up' },
+    { id: 'a', turn: 45 },
+  ]).map((c) => c.id);
   assert.deepEqual(ids, ['s', 'a', 'c', 'b', 'all']);
 });
 
 test('only legs of the same maneuver are laid over, the best first', () => {
-  const legs = [{ n: 1, plan: 0, score: 60, trace: [{}] }, { n: 2, plan: 0, score: 80, trace: [{}] }, { n: 3, plan: 1, score: 99, trace: [{}] }, { n: 4, plan: 0, score: 70, trace: [{}] }];
-  assert.deepEqual(comparable(legs, 1).map((l) => l.n), [2, 4]);
+  const legs = [
+    { n: 1, plan: 0, score: 60, trace: [{}] },
+    { n: 2, plan: 0, score: 80, trace: [{}] },
+    { n: 3, plan: 1, score: 99, trace: [{}] },
+    { n: 4, plan: 0, score: 70, trace: [{}] },
+  ];
+  assert.deepEqual(
+    comparable(legs, 1).map((l) => l.n),
+    [2, 4],
+  );
   assert.deepEqual(comparable(legs, 9), []);
 });
 
 test('lanes are wide enough for what was flown', () => {
-  const lane = { channel: 'airspeed', title: 'Speed', unit: 'kt', low: 140, high: 240, ticks: [160, 240], corridor: [] };
-  const point = (airspeed) => ({ turn: 0, time: 0, bank: 0, pitch: 0, airspeed, height: null, along: null, across: null });
-  const { lanes: [wide] } = widened({ lanes: [lane] }, [[point(120), point(null)], [point(200)]]);
+  const lane = {
+    channel: 'airspeed',
+    title: 'Speed',
+    unit: 'kt',
+    low: 140,
+    high: 240,
+    ticks: [160, 240],
+    corridor: [],
+  };
+  const point = (airspeed) => ({
+    turn: 0,
+    time: 0,
+    bank: 0,
+    pitch: 0,
+    airspeed,
+    height: null,
+    along: null,
+    across: null,
+  });
+  const {
+    lanes: [wide],
+  } = widened({ lanes: [lane] }, [[point(120), point(null)], [point(200)]]);
   assert.deepEqual([wide.low, wide.high], [120, 240]);
   const { lanes: [fast] } = widened({ lanes: [lane] }, [[point(340)]]);
   assert.deepEqual(fast.ticks, [160, 240, 320]); // the rules are carried on to what was flown
@@ -87,7 +140,17 @@ test('lanes are wide enough for what was flown', () => {
 
 test('the partner of a leg is the nearest of its series to the other side', () => {
   const leg = (n, series, direction, score = 80) => ({ n, series, direction, score, plan: 0, trace: [{}] });
-  const legs = [leg(1, 1, 'right'), leg(2, 1, 'left', 99), leg(3, 2, 'right'), leg(4, 2, 'left'), leg(5, 2, 'right'), leg(6, 2, 'left', 99)];
-  assert.deepEqual([1, 3, 5, 6].map((n) => partner(legs, n)?.n), [2, 4, 6, 5]);
+  const legs = [
+    leg(1, 1, 'right'),
+    leg(2, 1, 'left', 99),
+    leg(3, 2, 'right'),
+    leg(4, 2, 'left'),
+    leg(5, 2, 'right'),
+    leg(6, 2, 'left', 99),
+  ];
+  assert.deepEqual(
+    [1, 3, 5, 6].map((n) => partner(legs, n)?.n),
+    [2, 4, 6, 5],
+  );
   assert.equal(partner(legs.slice(0, 1), 1), null);
 });

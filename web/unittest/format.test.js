@@ -4,8 +4,14 @@ import * as format from '../static/pure/format.js';
 
 test('numbers have true minus signs and commas', () => {
   for (const [value, digits, want] of [
-    [0, 0, '0'], [-0.4, 0, '0'], [-13, 0, '\u221213'], [1234567, 0, '1,234,567'], [-1200.5, 1, '\u22121,200.5'], [2.08, 1, '2.1'],
-  ]) assert.equal(format.number(value, digits), want);
+    [0, 0, '0'],
+    [-0.4, 0, '0'],
+    [-13, 0, '\u221213'],
+    [1234567, 0, '1,234,567'],
+    [-1200.5, 1, '\u22121,200.5'],
+    [2.08, 1, '2.1'],
+  ])
+    assert.equal(format.number(value, digits), want);
 });
 
 test('signed numbers say plus, zero does not', () => {
@@ -23,14 +29,33 @@ test('every unit is written; the degree sign stands close', () => {
 
 test('where a point stands, in words', () => {
   for (const [angle, want] of [
-    [0, 'on the nose'], [-24, '24° left of the nose'], [44, 'halfway to the right wing'], [-45, 'halfway to the left wing'],
-    [90, 'on the right wing'], [-90, 'on the left wing'], [-120, '30° behind the left wing'], [180, 'behind the tail'], [359, 'on the nose'],
+    [0, 'on the nose'],
+    [-24, '24° left of the nose'],
+    [44, 'halfway to the right wing'],
+    [-45, 'halfway to the left wing'],
+    [90, 'on the right wing'],
+    [-90, 'on the left wing'],
+    [-120, '30° behind the left wing'],
+    [180, 'behind the tail'],
+    [359, 'on the nose'],
     [270, 'on the left wing'],
   ]) assert.equal(format.bearing(angle), want);
 });
 
 test('what was flown and wanted', () => {
-  const check = { id: 'x', label: 'x', kind: 'value', value: 58, unit: '°', met: [65, 85], near: [60, 90], weight: 1, verdict: 'missed', score: 0, words: '' };
+  const check = {
+    id: 'x',
+    label: 'x',
+    kind: 'value',
+    value: 58,
+    unit: '°',
+    met: [65, 85],
+    near: [60, 90],
+    weight: 1,
+    verdict: 'missed',
+    score: 0,
+    words: '',
+  };
   assert.equal(format.checkNumbers({ ...check, aim: 75 }), '58°, wanted 75°');
   assert.equal(format.checkNumbers(check), '58°, wanted 65 to 85°');
   assert.equal(format.checkNumbers({ ...check, met: [65, null] }), '58°, wanted at least 65°');
@@ -42,7 +67,10 @@ test('what was flown and wanted', () => {
 test('the stream in words', () => {
   const station = { rate: 60, missing: [] };
   assert.equal(format.quality(station), '60 a second · all channels');
-  assert.equal(format.quality({ ...station, missing: ['ball', 'normal-load', 'rpm'] }), '60 a second · no ball, normal load and rpm');
+  assert.equal(
+    format.quality({ ...station, missing: ['ball', 'normal-load', 'rpm'] }),
+    '60 a second · no ball, normal load and rpm',
+  );
   assert.equal(format.quality({ ...station, missing: null }), '60 a second · all channels');
 });
 

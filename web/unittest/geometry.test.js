@@ -3,8 +3,23 @@ import { test } from 'node:test';
 import * as geo from '../static/pure/geometry.js';
 
 const box = { left: 100, right: 280, top: 50, bottom: 450 };
-const lane = (channel) => ({ channel, title: channel, unit: '', low: 0, high: 100, ticks: [], corridor: [{ turn: 0, low: 0, aim: 10, high: 20 }, { turn: 180, low: 80, aim: 90, high: 100 }] });
-const plan = { turn: 180, lanes: ['bank', 'pitch', 'airspeed', 'height'].map(lane), checkpoints: [{ turn: 45 }, { turn: 90 }, { turn: 180 }] };
+const lane = (channel) => ({
+  channel,
+  title: channel,
+  unit: '',
+  low: 0,
+  high: 100,
+  ticks: [],
+  corridor: [
+    { turn: 0, low: 0, aim: 10, high: 20 },
+    { turn: 180, low: 80, aim: 90, high: 100 },
+  ],
+});
+const plan = {
+  turn: 180,
+  lanes: ['bank', 'pitch', 'airspeed', 'height'].map(lane),
+  checkpoints: [{ turn: 45 }, { turn: 90 }, { turn: 180 }],
+};
 const at = (turn, bank, airspeed = null) => ({ turn, bank, pitch: 0, airspeed, height: null });
 
 test('the turn angle runs across the paper, and not off it', () => {
@@ -33,14 +48,20 @@ test('values beyond the lane stay near its edge', () => {
 
 test('a trace breaks where the stream lacks the value', () => {
   const strip = { lane: lane('airspeed'), top: 0, bottom: 100 };
-  assert.equal(geo.tracePath(box, 180, strip, [at(0, 0, 50), at(90, 0, 50), at(100, 0), at(180, 0, 0)]), 'M100 50L190 50M280 100');
+  assert.equal(
+    geo.tracePath(box, 180, strip, [at(0, 0, 50), at(90, 0, 50), at(100, 0), at(180, 0, 0)]),
+    'M100 50L190 50M280 100',
+  );
   assert.equal(geo.tracePath(box, 180, strip, []), '');
 });
 
 test('a corridor is one closed path; too little of it is none', () => {
   const strip = { lane: lane('bank'), top: 0, bottom: 100 };
   assert.equal(geo.corridorPaths(box, 180, strip).area, 'M100 80L280 0L280 20L100 100Z');
-  assert.deepEqual(geo.corridorPaths(box, 180, { ...strip, lane: { ...strip.lane, corridor: null } }), { area: '', aim: '' });
+  assert.deepEqual(geo.corridorPaths(box, 180, { ...strip, lane: { ...strip.lane, corridor: null } }), {
+    area: '',
+    aim: '',
+  });
 });
 
 test('a peak is one only when the flight has come down from it', () => {

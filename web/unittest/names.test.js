@@ -12,7 +12,8 @@ test('a name becomes what the server keeps, and what it refuses still holds why'
   for (const v of table.vectors) {
     const name = kept(v.in);
     if (v.refused === undefined) assert.equal(name, v.name, v.what);
-    else if (/^U\+/.test(v.refused)) assert.ok(name.includes(String.fromCodePoint(parseInt(v.refused.slice(2), 16))), v.what);
+    else if (/^U\+/.test(v.refused))
+      assert.ok(name.includes(String.fromCodePoint(parseInt(v.refused.slice(2), 16))), v.what);
     else assert.ok([...name].length > longest, v.what);
   }
 });

@@ -1,11 +1,34 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
-import { at, briefOf, clearest, fromAbove, fromTheSide, level, line, numbers, query, room, ruler } from '../static/pure/path.js';
+import {
+  at,
+  briefOf,
+  clearest,
+  fromAbove,
+  fromTheSide,
+  level,
+  line,
+  numbers,
+  query,
+  room,
+  ruler,
+} from '../static/pure/path.js';
 
 /** Half a circle of 1,000 ft to the right, climbing to 300 ft and back. */
 const half = Array.from({ length: 181 }, (_, turn) => {
   const a = (turn * Math.PI) / 180;
-  return { turn, time: turn / 6, along: 1000 * Math.sin(a), across: 1000 * (1 - Math.cos(a)), height: 300 * Math.sin(a), airspeed: 100, bank: 30, pitch: 0, load: 1.15, stall: null };
+  return {
+    turn,
+    time: turn / 6,
+    along: 1000 * Math.sin(a),
+    across: 1000 * (1 - Math.cos(a)),
+    height: 300 * Math.sin(a),
+    airspeed: 100,
+    bank: 30,
+    pitch: 0,
+    load: 1.15,
+    stall: null,
+  };
 });
 const size = { w: 300, h: 200, left: 20, right: 60, edge: 20 };
 
@@ -53,16 +76,27 @@ test('a bar of a round length, in feet or meters', () => {
 
 test('what a sheet knows and what it does not', () => {
   const n = (id, value, words) => ({ id, label: id, value, unit: 'kt', words });
-  const { known, unknown } = numbers({ numbers: [n('entry', 105, '105 kt'), n('apex', null, 'not given'), n('power', null, 'climb power')] });
-  assert.deepEqual(known.map((k) => k.id), ['entry', 'power']);
+  const { known, unknown } = numbers({
+    numbers: [n('entry', 105, '105 kt'), n('apex', null, 'not given'), n('power', null, 'climb power')],
+  });
+  assert.deepEqual(
+    known.map((k) => k.id),
+    ['entry', 'power'],
+  );
   assert.deepEqual(unknown, ['apex']);
 });
 
 test('the address of a brief', () => {
   assert.equal(query({ maneuver: 'wing-over', standard: '', aircraft: '' }), 'maneuver=wing-over');
-  assert.equal(query({ maneuver: 'steep-turn', standard: 'check', aircraft: 'light-single', station: 'Seat 3' }), 'maneuver=steep-turn&standard=check&aircraft=light-single&station=Seat+3');
+  assert.equal(
+    query({ maneuver: 'steep-turn', standard: 'check', aircraft: 'light-single', station: 'Seat 3' }),
+    'maneuver=steep-turn&standard=check&aircraft=light-single&station=Seat+3',
+  );
   assert.equal(briefOf({ plan: null, info: null, station: '' }), '');
-  assert.equal(briefOf({ plan: { maneuver: 'wing-over', standard: 'course' }, info: { aircraft: 'light-single' }, station: '' }), 'maneuver=wing-over&standard=course&aircraft=light-single');
+  assert.equal(
+    briefOf({ plan: { maneuver: 'wing-over', standard: 'course' }, info: { aircraft: 'light-single' }, station: '' }),
+    'maneuver=wing-over&standard=course&aircraft=light-single',
+  );
 });
 
 test('a label stands where it covers least', () => {
@@ -71,5 +105,6 @@ test('a label stands where it covers least', () => {
   const place = { x: 100, y: 100 };
   assert.equal(clearest([left, right], '45°', place, [], []), left);
   assert.equal(clearest([left, right], '45°', place, [{ x: 80, y: 100 }], []), right); // a line runs there
-  assert.equal(clearest([left, right], '45°', place, [{ x: 80, y: 100 }], [room('90°', place, right)]), left); // a line is better than a word
+  // a line is better than a word
+  assert.equal(clearest([left, right], '45°', place, [{ x: 80, y: 100 }], [room('90°', place, right)]), left);
 });

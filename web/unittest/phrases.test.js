@@ -29,7 +29,13 @@ for (const [from, all] of Object.entries(phrases)) {
     const missing = all.filter((words) => {
       if (put === null) return !known(words); // looked up as they stand
       if (from !== 'settings' && english.test(put(words))) return true;
-      return put(words) === words && !known(words) && !known(keyOf(words)) && !same.has(words) && /[A-Za-z]{2}/.test(keyOf(words));
+      return (
+        put(words) === words &&
+        !known(words) &&
+        !known(keyOf(words)) &&
+        !same.has(words) &&
+        /[A-Za-z]{2}/.test(keyOf(words))
+      );
     });
     assert.deepEqual(missing, []);
   });

@@ -13,7 +13,14 @@ test('a replay goes on between two words of where it stands', () => {
 
 test('a replay speaks at about the pace of the flight only', () => {
   assert.equal(heard('full', null), 'full');
-  for (const [pace, words] of [[0.25, 'tones'], [0.5, 'full'], [1, 'full'], [1.5, 'full'], [2, 'tones'], [8, 'tones']]) {
+  for (const [pace, words] of [
+    [0.25, 'tones'],
+    [0.5, 'full'],
+    [1, 'full'],
+    [1.5, 'full'],
+    [2, 'tones'],
+    [8, 'tones'],
+  ]) {
     assert.equal(heard('full', { replay: { ...replay, pace } }), words, `at ${pace}`);
   }
 });

@@ -1,6 +1,18 @@
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { askedOf, byDay, chosenWords, filtersOf, lasted, open, places, queryOf, reach, trendWords, verdictOf } from '../static/pure/sessions.js';
+import {
+  askedOf,
+  byDay,
+  chosenWords,
+  filtersOf,
+  lasted,
+  open,
+  places,
+  queryOf,
+  reach,
+  trendWords,
+  verdictOf,
+} from '../static/pure/sessions.js';
 import { setLanguage } from '../static/pure/text.js';
 import { setUnits } from '../static/pure/units.js';
 
@@ -11,27 +23,90 @@ afterEach(() => {
 
 /** @returns {import('../static/sessions.d.ts').SessionRow} */
 const row = (began, ended = '') => ({
-  id: began, began, ended, station: 'Seat 1', student: 'Ada', keep: false, maneuvers: [], standard: 'course', aircraft: { name: '', title: '' },
-  verdicts: [], legs: 0, score: null, grade: '', change: '', remarks: 0, found: '',
+  id: began,
+  began,
+  ended,
+  station: 'Seat 1',
+  student: 'Ada',
+  keep: false,
+  maneuvers: [],
+  standard: 'course',
+  aircraft: { name: '', title: '' },
+  verdicts: [],
+  legs: 0,
+  score: null,
+  grade: '',
+  change: '',
+  remarks: 0,
+  found: '',
 });
-const point = (q1, median, q3, low = q1, high = q3) => ({ session: 's', began: '2026-11-25T10:00:00Z', legs: 4, met: 2, low, q1, median, q3, high, aim: 75, metBand: [60, 88], nearBand: [52, 90] });
+const point = (q1, median, q3, low = q1, high = q3) => ({
+  session: 's',
+  began: '2026-11-25T10:00:00Z',
+  legs: 4,
+  met: 2,
+  low,
+  q1,
+  median,
+  q3,
+  high,
+  aim: 75,
+  metBand: [60, 88],
+  nearBand: [52, 90],
+});
 /** @returns {import('../static/sessions.d.ts').TrendCheck} */
-const bank = (points) => ({ id: 'bank-at-90', label: 'Bank at 90°', unit: '°', aim: 75, met: [60, 88], near: [52, 90], points });
+const bank = (points) => ({
+  id: 'bank-at-90',
+  label: 'Bank at 90°',
+  unit: '°',
+  aim: 75,
+  met: [60, 88],
+  near: [52, 90],
+  points,
+});
 
 test('filters survive the address, and nonsense does not', () => {
-  const f = { student: 'Ada & Bo', maneuver: 'wing-over', aircraft: '', from: '2026-11-01', to: '', grade: 'good', text: 'nose “low”', empty: '1' };
+  const f = {
+    student: 'Ada & Bo',
+    maneuver: 'wing-over',
+    aircraft: '',
+    from: '2026-11-01',
+    to: '',
+    grade: 'good',
+    text: 'nose “low”',
+    empty: '1',
+  };
   assert.deepEqual(filtersOf(`?${queryOf(f)}`), f);
   assert.deepEqual(filtersOf('?from=yesterday&grade=superb&other=1'), filtersOf(''));
   assert.ok(open(filtersOf('?text=%20')));
-  assert.deepEqual([askedOf(filtersOf('?student=Bo')), askedOf(filtersOf('?student=Bo&empty=1')), queryOf(filtersOf('?empty=1')), filtersOf('?empty=2').empty], ['student=Bo&flown=1', 'student=Bo', 'empty=1', '']);
+  assert.deepEqual(
+    [
+      askedOf(filtersOf('?student=Bo')),
+      askedOf(filtersOf('?student=Bo&empty=1')),
+      queryOf(filtersOf('?empty=1')),
+      filtersOf('?empty=2').empty,
+    ],
+    ['student=Bo&flown=1', 'student=Bo', 'empty=1', ''],
+  );
   assert.equal(chosenWords(filtersOf('?empty=1'), String), 'Choose among them');
-  assert.equal(chosenWords(filtersOf('?maneuver=chandelle&to=2026-11-20&text=wing'), (name, value) => `${name} ${value}`), 'maneuver chandelle · to Nov 20, 2026 · “wing”');
+  assert.equal(
+    chosenWords(filtersOf('?maneuver=chandelle&to=2026-11-20&text=wing'), (name, value) => `${name} ${value}`),
+    'maneuver chandelle · to Nov 20, 2026 · “wing”',
+  );
   assert.equal(filtersOf(`?text=${'x'.repeat(5000)}`).text.length, 200);
 });
 
 test('sessions stand under their days, in their order', () => {
-  const days = byDay([row('2026-11-25T12:00:00Z'), row('2026-11-25T11:00:00Z'), row('2026-11-20T11:00:00Z'), row('nonsense')]);
-  assert.deepEqual(days.map((d) => d.rows.length), [2, 1, 1]);
+  const days = byDay([
+    row('2026-11-25T12:00:00Z'),
+    row('2026-11-25T11:00:00Z'),
+    row('2026-11-20T11:00:00Z'),
+    row('nonsense'),
+  ]);
+  assert.deepEqual(
+    days.map((d) => d.rows.length),
+    [2, 1, 1],
+  );
   assert.match(days[0].day, /Wednesday, November 25, 2026/);
   setLanguage('de');
   assert.match(byDay([row('2026-11-25T12:00:00Z')])[0].day, /Mittwoch, 25\. November 2026/);
@@ -45,7 +120,10 @@ test('how long a session took', () => {
 });
 
 test('a median has the verdict of the bands it falls in', () => {
-  assert.deepEqual([75, 60, 59.9, 52, 51, 90, 91].map((v) => verdictOf(bank([]), v)), ['met', 'met', 'near', 'near', 'missed', 'near', 'missed']);
+  assert.deepEqual(
+    [75, 60, 59.9, 52, 51, 90, 91].map((v) => verdictOf(bank([]), v)),
+    ['met', 'met', 'near', 'near', 'missed', 'near', 'missed'],
+  );
   assert.equal(verdictOf({ met: [5, null], near: [0, null] }, 400), 'met');
 });
 
@@ -68,7 +146,11 @@ test('marks stand from left to right, higher values higher', () => {
   assert.equal(places(bank([point(60, 62, 64)]), box).points[0].x, 50);
   const halfOpen = places(bank([{ ...point(60, 62, 64), metBand: [5, null] }]), box);
   assert.equal(halfOpen.spans[0].met.top, 0);
-  assert.equal(places(bank([{ ...point(60, 62, 64), metBand: undefined }]), box).points[0].verdict, 'met', 'a band that is left out is open');
+  assert.equal(
+    places(bank([{ ...point(60, 62, 64), metBand: undefined }]), box).points[0].verdict,
+    'met',
+    'a band that is left out is open',
+  );
 });
 
 test('each session stands on the bands it was held against', () => {
@@ -82,7 +164,10 @@ test('each session stands on the bands it was held against', () => {
 });
 
 test('how a check went, in a sentence', () => {
-  assert.equal(trendWords(bank([point(60, 62, 64), point(70, 74, 76)]), 0), 'last 74°, half of the legs within 6°; at first 62°');
+  assert.equal(
+    trendWords(bank([point(60, 62, 64), point(70, 74, 76)]), 0),
+    'last 74°, half of the legs within 6°; at first 62°',
+  );
   assert.equal(trendWords(bank([point(60, 62, 64)]), 0), '62°, half of the legs within 4°');
   assert.equal(trendWords(bank([point(60, 62, 64), { ...point(74, 74, 74), legs: 1 }]), 0), 'last 74°; at first 62°');
   assert.equal(trendWords(bank([]), 0), 'never measured');

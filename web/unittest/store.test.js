@@ -12,11 +12,27 @@ function after(list, state = { ...empty(at), link: { state: 'open', since: at, r
   return list.reduce((s, m) => reduce(s, parse(JSON.stringify(m)), at), state);
 }
 
-const hello = { ...messages.find((m) => m.type === 'hello'), station: 'Seat 3', seq: 0, info: null, plan: null, frame: null };
+const hello = {
+  ...messages.find((m) => m.type === 'hello'),
+  station: 'Seat 3',
+  seq: 0,
+  info: null,
+  plan: null,
+  frame: null,
+};
 const of = (type) => messages.find((m) => m.type === type);
-const frame = (turn, more = {}) => ({ ...of('frame'), state: 'leg', direction: 'right', turn, values: { bank: turn / 2, pitch: 5 }, climb: turn, ...more });
+const frame = (turn, more = {}) => ({
+  ...of('frame'),
+  state: 'leg',
+  direction: 'right',
+  turn,
+  values: { bank: turn / 2, pitch: 5 },
+  climb: turn,
+  ...more,
+});
 const event = (seq, type, body) => ({ type, station: 'Seat 3', seq, ...body });
-const callout = (seq, body) => event(seq, 'callout', { time: 1, kind: 'cue', id: 'x', words: 'now', tone: '', turn: 0, ...body });
+const callout = (seq, body) =>
+  event(seq, 'callout', { time: 1, kind: 'cue', id: 'x', words: 'now', tone: '', turn: 0, ...body });
 
 test('every message of the contract is read and none breaks the state', () => {
   const types = new Set(messages.map((m) => m.type));
@@ -28,7 +44,9 @@ test('every message of the contract is read and none breaks the state', () => {
 });
 
 test('what is no message is left aside', () => {
-  for (const text of ['', '{', 'null', '3', '[]', '{"type":"frame"}', '{"type":"later","station":"a"}', new Blob()]) assert.equal(parse(text), null);
+  for (const text of ['', '{', 'null', '3', '[]', '{"type":"frame"}', '{"type":"later","station":"a"}', new Blob()]) {
+    assert.equal(parse(text), null);
+  }
 });
 
 test('an event heard twice counts once', () => {
@@ -64,8 +82,15 @@ test('the trace grows with the turn and begins again with it', () => {
 });
 
 test('safety words stand until a clear with the same id', () => {
-  let state = after([hello, callout(1, { kind: 'safety', id: 'deck', words: 'Climb' }), callout(2, { words: 'Roll out' })]);
-  assert.deepEqual(state.safety.map((c) => c.words), ['Climb']);
+  let state = after([
+    hello,
+    callout(1, { kind: 'safety', id: 'deck', words: 'Climb' }),
+    callout(2, { words: 'Roll out' }),
+  ]);
+  assert.deepEqual(
+    state.safety.map((c) => c.words),
+    ['Climb'],
+  );
   state = after([callout(3, { kind: 'clear', id: 'speed', words: '' })], state);
   assert.equal(state.safety.length, 1);
   state = after([callout(4, { kind: 'safety', id: 'deck', words: 'Climb' })], state);
@@ -76,34 +101,52 @@ test('safety words stand until a clear with the same id', () => {
 });
 
 test('a hello replaces all, and keeps a safety call that is not over', () => {
-  const state = after([{ ...hello, callouts: [{ ...callout(1, { kind: 'safety', id: 'deck', words: 'Climb' }) }] }], after([hello, frame(10), of('leg')]));
+  const state = after(
+    [{ ...hello, callouts: [{ ...callout(1, { kind: 'safety', id: 'deck', words: 'Climb' }) }] }],
+    after([hello, frame(10), of('leg')]),
+  );
   assert.equal(state.last, null);
   assert.equal(state.trace.length, 0);
   assert.deepEqual(state.safety.map((c) => c.words), ['Climb']);
 });
 
 test('a turn by which its maneuver was found stays on the sheet', () => {
-  const found = after([hello, { ...of('plan'), seq: 1 }, frame(100), event(2, 'plan', { ...of('plan'), seq: 2, maneuver: 'chandelle' }), frame(101)]);
-  assert.deepEqual(found.trace.map((p) => p.turn), [100, 101]);
+  const found = after([
+    hello,
+    { ...of('plan'), seq: 1 },
+    frame(100),
+    event(2, 'plan', { ...of('plan'), seq: 2, maneuver: 'chandelle' }),
+    frame(101),
+  ]);
+  assert.deepEqual(
+    found.trace.map((p) => p.turn),
+    [100, 101],
+  );
 });
 
 test('where the simulator was started again at once, its new station is gone on with', () => {
-  const seat = (name, address, link) => ({ ...of('station'), name, address, link });
-  const here = seat('a', '10.0.0.1:5000', 'silent');
-  const [again, other] = [seat('b', '10.0.0.1:5001', 'live'), seat('c', '10.0.0.2:5000', 'live')];
+  const station = (name, address, link) => ({ ...of('station'), name, address, link });
+  const here = station('a', '10.0.0.1:5000', 'silent');
+  const [again, other] = [station('b', '10.0.0.1:5001', 'live'), station('c', '10.0.0.2:5000', 'live')];
   assert.equal(heir(here, [here, again, other]), 'b');
   assert.equal(heir({ ...here, link: 'live' }, [here, again]), '', 'nothing is wrong here');
   assert.equal(heir({ ...here, link: 'paused' }, [here, again]), '', 'it will go on');
   assert.equal(heir(here, [here, other]), '', 'of another computer');
-  assert.equal(heir(here, [again, seat('d', '10.0.0.1:5002', 'live')]), '', 'which of two cannot be told');
-  assert.equal(heir(seat('a', '[::1]:5000', 'gone'), [seat('b', '[::1]:5001', 'live')]), 'b');
+  assert.equal(heir(here, [again, station('d', '10.0.0.1:5002', 'live')]), '', 'which of two cannot be told');
+  assert.equal(heir(station('a', '[::1]:5000', 'gone'), [station('b', '[::1]:5001', 'live')]), 'b');
   assert.equal(heir(null, [again]), '');
 });
 
 test('a cue stands in the band when a usual voice would say it', () => {
   const cue = (seq, id, to, words) => callout(seq, { time: 10, id, words, turn: 50, to, due: 14 });
   const at = (time, turn, cues) => frame(turn, { time, cues });
-  let state = after([hello, at(10, 50, []), callout(1, { time: 9, kind: 'after', words: 'Bank more' }), cue(2, 'cue-90', 90, 'Roll out slowly'), cue(3, 'cue-135', 135, 'Half rolled out')]);
+  let state = after([
+    hello,
+    at(10, 50, []),
+    callout(1, { time: 9, kind: 'after', words: 'Bank more' }),
+    cue(2, 'cue-90', 90, 'Roll out slowly'),
+    cue(3, 'cue-135', 135, 'Half rolled out'),
+  ]);
   assert.equal(state.band.callout.words, 'Bank more', 'both were sent early');
   state = after([at(11, 60, [{ to: 90, seconds: 3 }, { to: 135, seconds: 8 }])], state);
   assert.equal(state.band.callout.words, 'Bank more');
@@ -126,9 +169,19 @@ test('a simulator that began again leaves no words of the flight before', () => 
   state = after([frame(10, { time: 99.8 })], state);
   assert.equal(state.band?.callout.words, 'Good', 'frames need not come in order');
   assert.equal(after([frame(0, { time: 1, state: 'set-up' })], state).band, null);
-  const late = { ...hello, plan: of('plan'), frame: frame(50, { time: 20 }), last: { ...of('leg'), end: 130 }, callouts: [callout(1, { time: 19, kind: 'after', tone: 'met', turn: 45 })] };
+  const late = {
+    ...hello,
+    plan: of('plan'),
+    frame: frame(50, { time: 20 }),
+    last: { ...of('leg'), end: 130 },
+    callouts: [callout(1, { time: 19, kind: 'after', tone: 'met', turn: 45 })],
+  };
   assert.deepEqual([...after([late]).marks], [[45, 'met']], 'the leg before ended by another clock');
-  assert.deepEqual([...after([{ ...late, frame: frame(44.6, { time: 18.98 }) }]).marks], [[45, 'met']], 'said just after the frame');
+  assert.deepEqual(
+    [...after([{ ...late, frame: frame(44.6, { time: 18.98 }) }]).marks],
+    [[45, 'met']],
+    'said just after the frame',
+  );
   const chandelle = { ...late, last: null, series: [{ ...of('series'), legs: [{ ...of('leg'), end: 19.5 }] }] };
   assert.deepEqual([...after([chandelle]).marks], [], 'said in a leg of another maneuver');
 });
@@ -139,13 +192,32 @@ test('a leg takes its place and its marks', () => {
   const state = after([hello, event(1, 'plan', { ...plan, seq: 1 }), frame(100), { ...leg, seq: 2 }]);
   assert.equal(state.last.number, 1);
   assert.equal(state.trace.length, 0);
-  assert.deepEqual([...state.marks], [[45, 'met'], [90, 'missed'], [135, 'met'], [180, 'met']]);
-  assert.equal(subtitle({ ...state, frame: { ...state.frame, state: 'leg' } }), 'leg 2 of 2 · course standard · generic turboprop trainer');
-  assert.match(subtitle({ ...state, frame: { ...state.frame, state: 'after' }, info: { ...of('station'), auto: true } }), /^found from what is flown · course standard/);
+  assert.deepEqual(
+    [...state.marks],
+    [
+      [45, 'met'],
+      [90, 'missed'],
+      [135, 'met'],
+      [180, 'met'],
+    ],
+  );
+  assert.equal(
+    subtitle({ ...state, frame: { ...state.frame, state: 'leg' } }),
+    'leg 2 of 2 · course standard · generic turboprop trainer',
+  );
+  assert.match(
+    subtitle({ ...state, frame: { ...state.frame, state: 'after' }, info: { ...of('station'), auto: true } }),
+    /^found from what is flown · course standard/,
+  );
 });
 
 test('a leg that fits no maneuver clearly is shown as none of theirs', () => {
-  const state = after([hello, event(1, 'plan', { ...of('plan'), seq: 1 }), event(2, 'leg', { ...of('leg'), seq: 2 }), event(3, 'series', { ...of('series'), seq: 3, maneuver: 'unclear' })]);
+  const state = after([
+    hello,
+    event(1, 'plan', { ...of('plan'), seq: 1 }),
+    event(2, 'leg', { ...of('leg'), seq: 2 }),
+    event(3, 'series', { ...of('series'), seq: 3, maneuver: 'unclear' }),
+  ]);
   assert.equal(state.last?.number, of('leg').number);
   assert.equal(state.lastPlan, null);
 });
@@ -170,7 +242,10 @@ test('tones in flight mark the post just passed, the worse one stays', () => {
   state = after([callout(3, { kind: 'after', tone: 'missed', turn: 47 })], state);
   state = after([callout(4, { kind: 'after', tone: 'met', turn: 48 })], state);
   assert.deepEqual([...state.marks], [[45, 'missed']]);
-  state = after([callout(5, { kind: 'after', tone: 'met', turn: 80 }), callout(6, { kind: 'cue', tone: 'met', turn: 91 })], state);
+  state = after(
+    [callout(5, { kind: 'after', tone: 'met', turn: 80 }), callout(6, { kind: 'cue', tone: 'met', turn: 91 })],
+    state,
+  );
   assert.deepEqual([...state.marks], [[45, 'missed']], 'far from a post, or no verdict');
 });
 
@@ -181,7 +256,10 @@ test('the faces of the panel', () => {
   assert.equal(mode(after([hello, plan, station('live')])), 'empty', 'no frame yet');
   assert.equal(mode(after([hello, plan, station('live'), frame(0, { state: 'set-up' })])), 'set-up');
   assert.equal(mode(after([hello, plan, station('live'), frame(9)])), 'leg');
-  assert.equal(mode(after([hello, plan, station('live'), { ...of('leg'), seq: 3 }, frame(0, { state: 'after' })])), 'after');
+  assert.equal(
+    mode(after([hello, plan, station('live'), { ...of('leg'), seq: 3 }, frame(0, { state: 'after' })])),
+    'after',
+  );
   assert.equal(mode(after([hello, plan, station('gone'), frame(0, { state: 'set-up' })])), 'empty');
 });
 
@@ -204,9 +282,20 @@ test('what is no longer of now is told in the band too', () => {
   const on = (link) => after([hello, event(2, 'station', { ...of('station'), seq: 2, link }), frame(9)]);
   const state = on('live');
   const lost = { ...state, link: { state: 'lost', since: at, retryAt: null, reason: '' } };
-  assert.deepEqual([current(state, at + 1000), hint(state, at + 1000)], [true, 'Up'], 'the part of the turn, until something is said');
-  const open = { ...state, info: { ...state.info, auto: true }, frame: { ...state.frame, unclear: true, phase: '', next: null } };
-  assert.deepEqual([unclear(state), unclear(open), hint(open, at + 1000)], [false, true, 'Cues begin when it is clear what is flown']);
+  assert.deepEqual(
+    [current(state, at + 1000), hint(state, at + 1000)],
+    [true, 'Up'],
+    'the part of the turn, until something is said',
+  );
+  const open = {
+    ...state,
+    info: { ...state.info, auto: true },
+    frame: { ...state.frame, unclear: true, phase: '', next: null },
+  };
+  assert.deepEqual(
+    [unclear(state), unclear(open), hint(open, at + 1000)],
+    [false, true, 'Cues begin when it is clear what is flown'],
+  );
   assert.doesNotMatch(subtitle(open), /leg \d|found/, 'nothing of a maneuver that may be another');
   assert.deepEqual([current(state, at + 2000), hint(state, at + 2000)], [false, 'No data arrives']);
   assert.deepEqual([current(on('paused'), at), hint(on('paused'), at)], [false, 'Paused']);
@@ -214,8 +303,15 @@ test('what is no longer of now is told in the band too', () => {
 });
 
 test('the band says what is amiss before a leg', () => {
-  const gates = [{ id: 'a', label: 'Wings level', want: 'within 5°', value: 1, unit: '°', ok: true }, { id: 'b', label: 'Entry speed', want: '155 kt', value: 140, unit: 'kt', ok: false }];
-  const state = after([hello, event(2, 'station', { ...of('station'), seq: 2 }), frame(0, { state: 'set-up', gates, ready: false })]);
+  const gates = [
+    { id: 'a', label: 'Wings level', want: 'within 5°', value: 1, unit: '°', ok: true },
+    { id: 'b', label: 'Entry speed', want: '155 kt', value: 140, unit: 'kt', ok: false },
+  ];
+  const state = after([
+    hello,
+    event(2, 'station', { ...of('station'), seq: 2 }),
+    frame(0, { state: 'set-up', gates, ready: false }),
+  ]);
   assert.equal(hint(state), 'Entry speed: 155\u00a0kt');
   assert.equal(hint({ ...state, frame: { ...state.frame, ready: true } }), 'Set up. Ready when you are');
 });

@@ -16,14 +16,21 @@ test('every text the pages ask for has a German entry', () => {
   const missing = [];
   for (const name of readdirSync(root, { recursive: true })) {
     if (!name.endsWith('.js') || name.startsWith('text')) continue;
-    const code = readFileSync(new URL(name, root), 'utf8').replace(/^\s*(\/\/|\*|\/\*).*$/gm, '');
-    for (const [, , key] of code.matchAll(/\bt\(\s*(?:[^'"`()]*\?\s*)?(['"])((?:(?!\1)[^\\\n])*)\1/g)) if (!known(key)) missing.push(`${name}: ${key}`);
-    for (const [, , key] of code.matchAll(/\bt\(\s*[^'"`]*\?\s*'[^']*'\s*:\s*(['"])((?:(?!\1)[^\\\n])*)\1/g)) if (!known(key)) missing.push(`${name}: ${key}`);
+    const code = readFileSync(new URL(name, root), 'utf8')
+      .replace(/^\s*(\/\/|\*|\/\*).*$/gm, '') // comments
+      .replace(/' \+\s*'/g, ''); // texts of several lines
+    for (const [, , key] of code.matchAll(/\bt\(\s*(?:[^'"`()]*\?\s*)?(['"])((?:(?!\1)[^\\\n])*)\1/g)) {
+      if (!known(key)) missing.push(`${name}: ${key}`);
+    }
+    for (const [, , key] of code.matchAll(/\bt\(\s*[^'"`]*\?\s*'[^']*'\s*:\s*(['"])((?:(?!\1)[^\\\n])*)\1/g)) {
+      if (!known(key)) missing.push(`${name}: ${key}`);
+    }
   }
   assert.deepEqual(missing, []);
 });
 
-// The International System of Units in the United States (NIST SP 811, appendix B.8): 1 nautical mile = 1,852 m, 1 ft = 0.3048 m.
+// The International System of Units in the United States (NIST SP 811, appendix B.8):
+// 1 nautical mile = 1,852 m, 1 ft = 0.3048 m.
 test('units are converted on choice', () => {
   assert.equal(withUnit(100, 'kt'), '100\u00a0kt');
   setUnits('metric');
@@ -61,8 +68,14 @@ test('what the server quotes stays as it is, numbers in it too', () => {
   assert.equal(said('station "5 ft" is not there any more'), 'station "5 ft" is not there any more');
   setLanguage('de');
   assert.equal(said('station "Seat 3" is not there any more'), 'Platz "Seat 3" ist nicht mehr da');
-  assert.equal(said('the name "a \\"b\\" 1.5" is not in UTF-8: write it again'), 'der Name "a \\"b\\" 1.5" ist nicht in UTF-8: ihn neu schreiben');
-  assert.equal(said('nothing was flown at "Halt" yet; there is no session to end'), 'an "Halt" wurde noch nichts geflogen; es gibt keine Sitzung zu beenden');
+  assert.equal(
+    said('the name "a \\"b\\" 1.5" is not in UTF-8: write it again'),
+    'der Name "a \\"b\\" 1.5" ist nicht in UTF-8: ihn neu schreiben',
+  );
+  assert.equal(
+    said('nothing was flown at "Halt" yet; there is no session to end'),
+    'an "Halt" wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
+  );
 });
 
 // A difference is converted like a value: 5 kt are 9.26 km/h.
@@ -75,11 +88,20 @@ test('both numbers of a gate are converted', () => {
 
 test('both ends of a range are converted', () => {
   setUnits('metric');
-  assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt'), 'Entry speed 372\u00a0km/h, wanted 389 to 426\u00a0km/h');
-  assert.equal(said('wanted 1,000 to 1,500 ft, 2 to 3 s, 10 to 20°'), 'wanted 305 to 457\u00a0m, 2 to 3 s, 10 to 20°');
+  assert.equal(
+    said('Entry speed 201 kt, wanted 210 to 230 kt'),
+    'Entry speed 372\u00a0km/h, wanted 389 to 426\u00a0km/h',
+  );
+  assert.equal(
+    said('wanted 1,000 to 1,500 ft, 2 to 3 s, 10 to 20°'),
+    'wanted 305 to 457\u00a0m, 2 to 3 s, 10 to 20°',
+  );
   setUnits('aviation');
   setLanguage('de');
-  assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt'), 'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt');
+  assert.equal(
+    said('Entry speed 201 kt, wanted 210 to 230 kt'),
+    'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt',
+  );
 });
 
 test('lanes are ruled in round numbers of the chosen unit', () => {
@@ -95,19 +117,40 @@ test('lanes are ruled in round numbers of the chosen unit', () => {
 
 test('every advice of a debrief has a German entry', () => {
   const root = new URL('../../coach/debrief/', import.meta.url);
-  const advice = ['rules_leg.go', 'rules_series.go'].flatMap((name) => [...readFileSync(new URL(name, root), 'utf8').matchAll(/advice: +"([^"]+)"/g)].map((m) => m[1]));
+  const advice = ['rules_leg.go', 'rules_series.go'].flatMap((name) =>
+    [...readFileSync(new URL(name, root), 'utf8').matchAll(/advice: +"([^"]+)"/g)].map((m) => m[1]),
+  );
   assert.ok(advice.length > 50);
   assert.deepEqual(advice.filter((a) => !known(keyOf(a))), []);
 });
 
 test('what was measured is translated part by part', () => {
   setLanguage('de');
-  assert.equal(said('Bank at 90°: 107°, wanted 60 to 88°; with it came lowest speed: 94.6 kt at 86° of turn, wanted 63 to 85 kt'),
-    'Querlage bei 90°: 107°, gewünscht 60 bis 88°; dazu kam Kleinste Fahrt: 94,6\u00a0kt bei 86° der Kurve, gewünscht 63 bis 85\u00a0kt');
-  assert.equal(said('Highest nose 41.9° at 168° of turn, wanted 21.1 to 33.1°'), 'Höchste Nase 41,9° bei 168° der Kurve, gewünscht 21,1 bis 33,1°');
-  assert.equal(said('Entry speed 201 kt, wanted 210 to 230 kt; with it came lowest speed 94.6 kt at 86° of turn, wanted 63 to 85 kt'),
-    'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt; dazu kam Kleinste Fahrt 94,6\u00a0kt bei 86° der Kurve, gewünscht 63 bis 85\u00a0kt');
-  assert.doesNotMatch(said('worst at 155°: slip, the ball half its width to the right; more right rudder. The propeller asks for more right rudder as the speed falls, most in climbing turns to the right'), /\b(the|asks|rudder)\b/);
+  assert.equal(
+    said(
+      'Bank at 90°: 107°, wanted 60 to 88°; with it came lowest speed: 94.6 kt at 86° of turn, wanted 63 to 85 kt',
+    ),
+    'Querlage bei 90°: 107°, gewünscht 60 bis 88°; dazu kam Kleinste Fahrt: 94,6\u00a0kt bei 86° der Kurve, ' +
+      'gewünscht 63 bis 85\u00a0kt',
+  );
+  assert.equal(
+    said('Highest nose 41.9° at 168° of turn, wanted 21.1 to 33.1°'),
+    'Höchste Nase 41,9° bei 168° der Kurve, gewünscht 21,1 bis 33,1°',
+  );
+  assert.equal(
+    said(
+      'Entry speed 201 kt, wanted 210 to 230 kt; with it came lowest speed 94.6 kt at 86° of turn, wanted 63 to 85 kt',
+    ),
+    'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt; dazu kam Kleinste Fahrt 94,6\u00a0kt bei 86° ' +
+      'der Kurve, gewünscht 63 bis 85\u00a0kt',
+  );
+  assert.doesNotMatch(
+    said(
+      'worst at 155°: slip, the ball half its width to the right; more right rudder. The propeller asks for ' +
+        'more right rudder as the speed falls, most in climbing turns to the right',
+    ),
+    /\b(the|asks|rudder)\b/,
+  );
   assert.equal(said('Nothing known 5°'), 'Nothing known 5°');
 });
 

@@ -11,7 +11,12 @@ const now = (more = {}) => ({ words: 'full', age: 0, speaking: null, voice: true
 test('safety cancels everything, whatever the wish for words, however late', () => {
   for (const words of ['tones', 'checkpoints', 'full']) {
     for (const speaking of [null, 'safety', 'after', 'cue', 'result']) {
-      assert.deepEqual(decide(c('safety'), now({ words, speaking, age: 60 })), { cancel: true, say: 'some words', tone: '', wait: false });
+      assert.deepEqual(decide(c('safety'), now({ words, speaking, age: 60 })), {
+        cancel: true,
+        say: 'some words',
+        tone: '',
+        wait: false,
+      });
     }
   }
 });
@@ -39,8 +44,14 @@ test('a correction is dropped, never queued, while something is said', () => {
 });
 
 test('nothing speaks over safety', () => {
-  for (const kind of ['after', 'cue']) assert.deepEqual(decide(c(kind, { tone: 'met' }), now({ speaking: 'safety' })), silence);
-  assert.deepEqual(decide(c('result'), now({ speaking: 'safety' })), { ...silence, say: 'some words', wait: true }, 'why it was stopped is said after');
+  for (const kind of ['after', 'cue']) {
+    assert.deepEqual(decide(c(kind, { tone: 'met' }), now({ speaking: 'safety' })), silence);
+  }
+  assert.deepEqual(
+    decide(c('result'), now({ speaking: 'safety' })),
+    { ...silence, say: 'some words', wait: true },
+    'why it was stopped is said after',
+  );
 });
 
 test('a cue takes the place of a result, not of a correction', () => {
@@ -82,9 +93,55 @@ test('the wait doubles, strays, and ends at ten seconds', () => {
 });
 
 test('settings of any kind are cleaned', () => {
-  const plain = { sound: false, words: 'full', theme: 'auto', language: 'en', units: 'aviation', voice: '', rate: 1.1, volume: 1, measured: {} };
+  const plain = {
+    sound: false,
+    words: 'full',
+    theme: 'auto',
+    language: 'en',
+    units: 'aviation',
+    voice: '',
+    rate: 1.1,
+    volume: 1,
+    measured: {},
+  };
   assert.deepEqual(clean(null), plain);
-  assert.deepEqual(clean({ sound: true, words: 'tones', theme: 'contrast', language: 'de', units: 'metric', voice: 'x', rate: 0.8, volume: 0.5, measured: { 'x 1': 0.2, y: 'z' }, more: 1 }),
-    { sound: true, words: 'tones', theme: 'contrast', language: 'de', units: 'metric', voice: 'x', rate: 0.8, volume: 0.5, measured: { 'x 1': 0.2 } });
-  assert.deepEqual(clean({ sound: 'yes', words: 7, theme: {}, language: 'xx', units: 1, voice: 3, rate: 99, volume: -1, measured: 4 }), plain);
+  assert.deepEqual(
+    clean({
+      sound: true,
+      words: 'tones',
+      theme: 'contrast',
+      language: 'de',
+      units: 'metric',
+      voice: 'x',
+      rate: 0.8,
+      volume: 0.5,
+      measured: { 'x 1': 0.2, y: 'z' },
+      more: 1,
+    }),
+    {
+      sound: true,
+      words: 'tones',
+      theme: 'contrast',
+      language: 'de',
+      units: 'metric',
+      voice: 'x',
+      rate: 0.8,
+      volume: 0.5,
+      measured: { 'x 1': 0.2 },
+    },
+  );
+  assert.deepEqual(
+    clean({
+      sound: 'yes',
+      words: 7,
+      theme: {},
+      language: 'xx',
+      units: 1,
+      voice: 3,
+      rate: 99,
+      volume: -1,
+      measured: 4,
+    }),
+    plain,
+  );
 });

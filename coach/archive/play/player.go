@@ -10,6 +10,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/station"
@@ -60,7 +61,7 @@ type Player struct {
 	plans     session.Plans // that find cards; those of follow note what was chosen too
 	earlier   []string      // comments of the parts before
 	goesOn    bool
-	choices   []session.Choice
+	choices   []maneuver.Choice
 	missing   error
 	datagram  capture.Datagram
 	flights   map[netip.AddrPort]*Flight
@@ -120,7 +121,7 @@ func (r *Recording) Settle(o session.Options) (session.Options, error) {
 }
 
 // noting finds cards and notes which are used.
-func (p *Player) noting(c session.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (p *Player) noting(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 	plan, auto, err := p.plans(c)
 	if err == nil {
 		p.use(plan, auto)
@@ -139,7 +140,7 @@ func (p *Player) use(plan *coach.Plan, auto []*coach.Plan) {
 }
 
 // Choices lists by what the recording was judged so far, in order. There is one at least.
-func (p *Player) Choices() []session.Choice { return p.choices }
+func (p *Player) Choices() []maneuver.Choice { return p.choices }
 
 // Missing tells why a recording of Halfturn's own is not judged by what was chosen at its beginning; nil when it is.
 func (p *Player) Missing() error { return p.missing }

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 )
 
 // Everything is what a book answers of all its sessions.
@@ -250,7 +251,7 @@ func testTake(t *testing.T, open Opener) {
 // A rebuild holds what it is given, and names what it leaves out; of that nothing is in the book.
 func testRebuild(t *testing.T, open Opener) {
 	b := open(t)
-	must(t, b.RememberStation("seat", logbook.Choice{Maneuver: "wing-over"}, Began))
+	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "wing-over"}, Began))
 	entered(t, b, Began, "Bo Example")
 	good, bad, doubled := stored("2031-05-04T09-00-07Z_good", Began), stored("2031-05-04T10-00-07Z_bad", Began),
 		stored("2031-05-04T11-00-07Z_doubled", Began)
@@ -340,8 +341,8 @@ func testUndo(t *testing.T, open Opener) {
 
 func testStations(t *testing.T, open Opener) {
 	b := open(t)
-	want := map[string]logbook.Choice{}
-	for _, c := range []logbook.Choice{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight", Standard: "check", Aircraft: "trainer"}} {
+	want := map[string]maneuver.Choice{}
+	for _, c := range []maneuver.Choice{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight", Standard: "check", Aircraft: "trainer"}} {
 		must(t, b.RememberStation("seat", c, Began), b.RememberStation("seat "+c.Maneuver, c, Began))
 		want["seat"], want["seat "+c.Maneuver] = c, c
 	}

@@ -9,6 +9,7 @@ import (
 
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 )
 
@@ -208,13 +209,13 @@ func (b *book) Legs(ctx context.Context, id string) (n int, err error) {
 }
 
 // Stations returns what was last chosen at each station. A choice that cannot be read is as none.
-func (b *book) Stations(ctx context.Context) (map[string]logbook.Choice, error) {
-	all := map[string]logbook.Choice{}
+func (b *book) Stations(ctx context.Context) (map[string]maneuver.Choice, error) {
+	all := map[string]maneuver.Choice{}
 	return all, b.ask(ctx, func(tx *sql.Tx) error {
 		rows, err := tx.QueryContext(ctx, `SELECT name, choice FROM stations`)
 		return each(rows, err, func() error {
 			var name, text string
-			var c logbook.Choice
+			var c maneuver.Choice
 			err := rows.Scan(&name, &text)
 			if err == nil && json.Unmarshal([]byte(text), &c) == nil {
 				all[name] = c
@@ -225,7 +226,7 @@ func (b *book) Stations(ctx context.Context) (map[string]logbook.Choice, error) 
 }
 
 // RememberStation notes what was chosen at a station.
-func (b *book) RememberStation(station string, c logbook.Choice, at time.Time) error {
+func (b *book) RememberStation(station string, c maneuver.Choice, at time.Time) error {
 	text, err := json.Marshal(c)
 	if err != nil {
 		return err

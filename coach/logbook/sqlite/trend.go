@@ -19,8 +19,8 @@ const (
 
 // Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one with the most legs,
 // what fitted none clearly only when there is nothing else.
-func (b *book) Trend(ctx context.Context, f logbook.Filter) (*logbook.Progress, error) {
-	t := &logbook.Progress{Version: logbook.FormatVersion, Checks: []logbook.TrendCheck{}, Things: []logbook.Thing{}}
+func (b *book) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
+	t := &logbook.Trend{Version: logbook.FormatVersion, Checks: []logbook.TrendCheck{}, Things: []logbook.Thing{}}
 	w := b.where(&f)
 	return t, b.ask(ctx, func(tx *sql.Tx) error {
 		q := trendQuery{ctx, tx, w}
@@ -76,7 +76,7 @@ func (q *trendQuery) of(table, maneuver string) *where {
 
 // streak counts sessions, legs and rows of good legs over all that match, and returns the keys of
 // the latest sessions that have a finished leg, oldest first.
-func (q *trendQuery) streak(t *logbook.Progress, maneuver string) (latest []trendSession, err error) {
+func (q *trendQuery) streak(t *logbook.Trend, maneuver string) (latest []trendSession, err error) {
 	w := q.of("f", maneuver)
 	from := "flown f CROSS JOIN sessions s ON s.key = f.session"
 	if len(q.w.parts) > 0 {
@@ -109,7 +109,7 @@ type trendSession struct {
 
 // things counts what was the one thing to change. The database is told where to begin: it holds no statistics of
 // its own, and would read all that is known of the maneuver for the few sessions of a student.
-func (q *trendQuery) things(t *logbook.Progress, maneuver string) error {
+func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 	if len(q.w.parts) == 0 {
 		return q.allThings(t, maneuver)
 	}
@@ -126,7 +126,7 @@ func (q *trendQuery) things(t *logbook.Progress, maneuver string) error {
 }
 
 // allThings counts without a filter: all from an index, then the latest session of the few that are told.
-func (q *trendQuery) allThings(t *logbook.Progress, maneuver string) error {
+func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*) FROM things WHERE maneuver = ?
 		GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
 	err = each(rows, err, func() error {
@@ -152,7 +152,7 @@ func (q *trendQuery) allThings(t *logbook.Progress, maneuver string) error {
 }
 
 // checks reads the checks of the latest sessions.
-func (q *trendQuery) checks(t *logbook.Progress, maneuver string, latest []trendSession) error {
+func (q *trendQuery) checks(t *logbook.Trend, maneuver string, latest []trendSession) error {
 	stmt, err := q.tx.PrepareContext(q.ctx, `SELECT checks FROM measured WHERE session = ? AND maneuver = ?`)
 	if err != nil {
 		return err

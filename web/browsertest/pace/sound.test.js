@@ -23,49 +23,75 @@ test('a series at its own pace: callouts are spoken or dropped by rule, cues end
   }
 }, 900_000);
 
+/** In the page: a voice that takes as long for each phrase as the table says, s. @param {object} table */
+function speakAs(table) {
+  const words = (text) => text.split(/\s+/).length;
+  const one = Object.values(table).reduce((a, b) => a + b) / Object.keys(table).reduce((n, k) => n + words(k), 0);
+  const voice = { lang: 'en-US', localService: true, default: true, name: 'test', voiceURI: 'test' };
+  let timer;
+  Object.defineProperty(globalThis, 'speechSynthesis', {
+    value: {
+      getVoices: () => [voice],
+      addEventListener() {},
+      speak(u) {
+        timer = setTimeout(
+          () => u.dispatchEvent(new Event('end')),
+          (1000 * (table[u.text] ?? one * words(u.text))) / u.rate,
+        );
+      },
+      cancel: () => clearTimeout(timer),
+    },
+  });
+  globalThis.SpeechSynthesisUtterance = class extends EventTarget {
+    constructor(text) {
+      super();
+      this.text = text;
+      this.rate = 1;
+    }
+  };
+}
+
+/** In the page: notes the callouts sent, how far each frame is behind the clock, and the end of the series. */
+function noteMessages() {
+  globalThis.sent = [];
+  const Real = WebSocket;
+  globalThis.WebSocket = class extends Real {
+    constructor(...a) {
+      super(...a);
+      this.addEventListener('message', ({ data }) => {
+        const m = JSON.parse(data);
+        if (m.type === 'callout' && m.words !== '' && m.kind !== 'clear') {
+          globalThis.sent.push(`${m.kind} ${m.id}`);
+        }
+        if (m.type === 'frame') {
+          const behind = performance.now() / 1000 - m.time;
+          globalThis.lags = [...(globalThis.lags ?? []).slice(-20_000), behind];
+        }
+        if (m.type === 'series') globalThis.done = true;
+      });
+    }
+  };
+}
+
 /** Flies the first series; returns what there is to judge, and how far the flight fell behind the clock. */
 async function fly() {
   const demo = await startDemo(1);
   const context = await own.browser.newContext();
   try {
     const page = await context.newPage();
-    await page.addInitScript((table) => {
-      const words = (text) => text.split(/\s+/).length;
-      const one = Object.values(table).reduce((a, b) => a + b) / Object.keys(table).reduce((n, k) => n + words(k), 0);
-      const voice = { lang: 'en-US', localService: true, default: true, name: 'test', voiceURI: 'test' };
-      let timer;
-      Object.defineProperty(globalThis, 'speechSynthesis', { value: {
-        getVoices: () => [voice], addEventListener() {},
-        speak(u) {
-          timer = setTimeout(() => u.dispatchEvent(new Event('end')), 1000 * (table[u.text] ?? one * words(u.text)) / u.rate);
-        },
-        cancel: () => clearTimeout(timer),
-      } });
-      globalThis.SpeechSynthesisUtterance = class extends EventTarget {
-        constructor(text) { super(); this.text = text; this.rate = 1; }
-      };
-      globalThis.sent = [];
-      const Real = WebSocket;
-      globalThis.WebSocket = class extends Real {
-        constructor(...a) {
-          super(...a);
-          this.addEventListener('message', ({ data }) => {
-            const m = JSON.parse(data);
-            if (m.type === 'callout' && m.words !== '' && m.kind !== 'clear') globalThis.sent.push(`${m.kind} ${m.id}`);
-            if (m.type === 'frame') {
-              const behind = performance.now() / 1000 - m.time;
-              globalThis.lags = [...(globalThis.lags ?? []).slice(-20_000), behind];
-            }
-            if (m.type === 'series') globalThis.done = true;
-          });
-        }
-      };
-    }, lengths);
+    await page.addInitScript(speakAs, lengths);
+    await page.addInitScript(noteMessages);
     await page.goto(demo.url);
     await page.click('#sound-check');
     await page.waitForFunction(() => globalThis.done === true, undefined, { timeout: 240_000 });
-    await page.waitForFunction(() => document.querySelectorAll('.said-log li').length >= globalThis.sent.length, undefined, { timeout: 15_000 });
-    const log = await page.$$eval('.said-log li', (rows) => rows.map((r) => ({ ...r.dataset, words: r.textContent })));
+    await page.waitForFunction(
+      () => document.querySelectorAll('.said-log li').length >= globalThis.sent.length,
+      undefined,
+      { timeout: 15_000 },
+    );
+    const log = await page.$$eval('.said-log li', (rows) =>
+      rows.map((r) => ({ ...r.dataset, words: r.textContent })),
+    );
     const sent = await page.evaluate(() => globalThis.sent);
     assert.equal(log.length, sent.length, `sent ${sent.join(', ')}; noted ${JSON.stringify(log)}`);
     const lags = await page.evaluate(() => globalThis.lags);
@@ -78,9 +104,16 @@ async function fly() {
 
 /** Asserts that every callout was spoken or dropped by rule, and that each spoken cue ended with its checkpoint. */
 function judge(log, t) {
-  for (const r of log) assert.ok(['spoken', 'late', 'over', 'gave-way', 'unwanted'].includes(r.what), JSON.stringify(r));
+  for (const r of log) {
+    assert.ok(['spoken', 'late', 'over', 'gave-way', 'unwanted'].includes(r.what), JSON.stringify(r));
+  }
   const cues = log.filter((r) => r.kind === 'cue' && r.what === 'spoken');
   t.diagnostic(log.map((r) => `${r.kind} ${r.what} ${r.off} ${r.words}`).join('\n'));
   assert.ok(cues.length >= 8, JSON.stringify(log));
-  for (const r of cues) assert.ok(r.off !== '' && Math.abs(Number(r.off)) <= together, `${r.words}: ${r.off} s; all: ${JSON.stringify(log)}`);
+  for (const r of cues) {
+    assert.ok(
+      r.off !== '' && Math.abs(Number(r.off)) <= together,
+      `${r.words}: ${r.off} s; all: ${JSON.stringify(log)}`,
+    );
+  }
 }

@@ -22,6 +22,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -71,8 +72,8 @@ func run(folder, addr string) error {
 	return errors.Join(err, <-served)
 }
 
-// aircraft are those of the flights, with their speeds as measured; see coach/session.
-var aircraft = map[string]*maneuver.Aircraft{
+// models are the aircraft of the flights, with their speeds as measured; see coach/session.
+var models = map[string]*aircraft.Aircraft{
 	"turboprop-a": {Name: "turboprop-a", Title: "turboprop trainer A", Stall: 84, Entry: 220, Apex: 148},
 	"turboprop-b": {Name: "turboprop-b", Title: "turboprop trainer B", Stall: 66, Entry: 155, Apex: 112},
 	"jet":         {Name: "jet", Title: "jet trainer", Engine: "jet", Stall: 78, Entry: 220, Apex: 147},
@@ -95,8 +96,8 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	if err != nil {
 		return replay.Recording{}, err
 	}
-	var flown *maneuver.Aircraft
-	for part, a := range aircraft {
+	var flown *aircraft.Aircraft
+	for part, a := range models {
 		if strings.Contains(id, part) {
 			flown = a
 		}

@@ -126,10 +126,16 @@ export class Again extends HTMLElement {
     attr(this, 'aria-label', t('The last leg again'));
     attr(this.#scrub, 'aria-label', t('Turn angle of the replay'));
     attr(this.#scrub, 'max', Math.round(leg.trace?.at(-1)?.turn ?? 180));
-    text(this.#play, this.#playing !== 0 ? t('Pause') : still() && this.#time !== null ? t('Next post') : t('Fly it again'));
+    text(
+      this.#play,
+      this.#playing !== 0 ? t('Pause') : still() && this.#time !== null ? t('Next post') : t('Fly it again'),
+    );
     show(this.#over, other !== null);
     attr(this.#over, 'aria-pressed', String(this.#laid));
-    text(this.#over, this.#laid ? t('Take it off') : leg.direction === 'left' ? t('Lay right over left') : t('Lay left over right'));
+    text(
+      this.#over,
+      this.#laid ? t('Take it off') : leg.direction === 'left' ? t('Lay right over left') : t('Lay left over right'),
+    );
     show(this.#line, this.#laid);
     show(this.#dash, this.#laid);
     text(/** @type {Node} */ (this.#line.lastChild), t('full line: {leg}', { leg: legName(leg) }));
@@ -144,10 +150,14 @@ function still() {
 
 /** @param {Leg} leg */
 function legName(leg) {
-  return leg.direction === 'left' ? t('leg {n}, to the left', { n: leg.number }) : t('leg {n}, to the right', { n: leg.number });
+  return leg.direction === 'left'
+    ? t('leg {n}, to the left', { n: leg.number })
+    : t('leg {n}, to the right', { n: leg.number });
 }
 
 /** A piece of line, as on the ribbon. @param {string} kind */
 function sample(kind) {
-  return s('svg', { viewBox: '0 0 40 8', class: 'line-sample', 'aria-hidden': 'true' }, s('path', { d: 'M2 4H38', class: kind }));
+  return s('svg', { viewBox: '0 0 40 8', class: 'line-sample', 'aria-hidden': 'true' },
+    s('path', { d: 'M2 4H38', class: kind }),
+  );
 }

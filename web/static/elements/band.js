@@ -30,9 +30,11 @@ export class CalloutBand extends HTMLElement {
     const band = state.band;
     const words = said(safety?.words ?? band?.callout.words ?? '');
     const age = band ? now - band.at : Infinity;
-    const cut = state.frame !== null && inTurn(state.frame) && !current(state, now); // old words would pass for words of now
+    // old words would pass for words of now
+    const cut = state.frame !== null && inTurn(state.frame) && !current(state, now);
     const news = safety !== null || age < fresh;
-    const past = state.frame?.state !== 'leg' || (band?.callout.time ?? 0) < (state.trace[0]?.time ?? -Infinity); // said before this leg
+    // said before this leg
+    const past = state.frame?.state !== 'leg' || (band?.callout.time ?? 0) < (state.trace[0]?.time ?? -Infinity);
     const idle = words === '' || cut || (!news && past);
     text(this.#kind, t('Safety'));
     show(this.#kind, safety !== null);

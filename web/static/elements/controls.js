@@ -60,9 +60,17 @@ export class Controls extends HTMLElement {
     this.#words.addEventListener('change', () => this.#tell('settings', { words: this.#words.value }), { signal });
     this.#theme.addEventListener('change', () => this.#tell('settings', { theme: this.#theme.value }), { signal });
     this.#voice.addEventListener('change', () => this.#tell('settings', { voice: this.#voice.value }), { signal });
-    this.#rate.addEventListener('change', () => this.#tell('settings', { rate: Number(this.#rate.value) }), { signal });
-    this.#volume.addEventListener('change', () => this.#tell('settings', { volume: Number(this.#volume.value) }), { signal });
-    this.#language.addEventListener('change', () => this.#tell('settings', { language: this.#language.value, voice: '' }), { signal });
+    this.#rate.addEventListener('change', () => this.#tell('settings', { rate: Number(this.#rate.value) }), {
+      signal,
+    });
+    this.#volume.addEventListener('change', () => this.#tell('settings', { volume: Number(this.#volume.value) }), {
+      signal,
+    });
+    this.#language.addEventListener(
+      'change',
+      () => this.#tell('settings', { language: this.#language.value, voice: '' }),
+      { signal },
+    );
     this.#units.addEventListener('change', () => this.#tell('settings', { units: this.#units.value }), { signal });
     addEventListener('keydown', (e) => {
       if (e.key === 'Escape') this.#panel.open = false;
@@ -73,17 +81,41 @@ export class Controls extends HTMLElement {
   #build() {
     this.#built = language();
     this.#stationField = field(t('Station'), this.#station);
-    this.#words.replaceChildren(option('tones', t('tones only')), option('checkpoints', t('checkpoints and results')), option('full', t('corrections too')));
-    this.#theme.replaceChildren(option('auto', t('system')), option('light', t('light')), option('dark', t('dark')), option('contrast', t('contrast')));
+    this.#words.replaceChildren(
+      option('tones', t('tones only')),
+      option('checkpoints', t('checkpoints and results')),
+      option('full', t('corrections too')),
+    );
+    this.#theme.replaceChildren(
+      option('auto', t('system')),
+      option('light', t('light')),
+      option('dark', t('dark')),
+      option('contrast', t('contrast')),
+    );
     this.#language.replaceChildren(option('en', 'English'), option('de', 'Deutsch'));
     this.#units.replaceChildren(option('aviation', t('kt, ft')), option('metric', t('km/h, m')));
-    this.#panel.replaceChildren(h('summary', { id: 'settings' }, t('Settings')), h('div', { class: 'settings-sheet' },
-      field(t('What is said'), this.#words), field(t('Voice'), this.#voice), field(t('Rate'), this.#rate), field(t('Volume'), this.#volume),
-      field(t('Look'), this.#theme), field(t('Language'), this.#language), field(t('Units'), this.#units),
-      h('details', {}, h('summary', {}, t('What was said')), this.#log)));
+    this.#panel.replaceChildren(
+      h('summary', { id: 'settings' }, t('Settings')),
+      h('div', { class: 'settings-sheet' },
+        field(t('What is said'), this.#words),
+        field(t('Voice'), this.#voice),
+        field(t('Rate'), this.#rate),
+        field(t('Volume'), this.#volume),
+        field(t('Look'), this.#theme),
+        field(t('Language'), this.#language),
+        field(t('Units'), this.#units),
+        h('details', {}, h('summary', {}, t('What was said')), this.#log),
+      ),
+    );
     this.replaceChildren(
-      h('div', { class: 'choices' }, field(t('Maneuver'), this.#maneuver), field(t('Standard'), this.#standard), field(t('Aircraft'), this.#aircraft), this.#stationField),
-      h('div', { class: 'sounds' }, this.#sound, this.#check, this.#mute, this.#full, this.#panel), this.#error,
+      h('div', { class: 'choices' },
+        field(t('Maneuver'), this.#maneuver),
+        field(t('Standard'), this.#standard),
+        field(t('Aircraft'), this.#aircraft),
+        this.#stationField,
+      ),
+      h('div', { class: 'sounds' }, this.#sound, this.#check, this.#mute, this.#full, this.#panel),
+      this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
     this.#nameFull();
@@ -110,12 +142,23 @@ export class Controls extends HTMLElement {
     const there = state.info !== null && state.info.link !== 'gone' && state.info.link !== 'replaying';
     const force = context.error !== ''; // refused: show what still holds
     const auto = house.cards?.auto; // where none is to be chosen
-    fill(this.#maneuver, [...(house.cards?.maneuvers ?? []), ...(auto ? [auto] : [])], (state.info?.auto ? auto?.name : state.info?.maneuver) ?? '', force);
+    fill(
+      this.#maneuver,
+      [...(house.cards?.maneuvers ?? []), ...(auto ? [auto] : [])],
+      (state.info?.auto ? auto?.name : state.info?.maneuver) ?? '',
+      force,
+    );
     fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
-    fill(this.#aircraft, [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])], state.info?.aircraft ?? '', force);
+    fill(
+      this.#aircraft,
+      [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])],
+      state.info?.aircraft ?? '',
+      force,
+    );
     for (const select of [this.#maneuver, this.#standard, this.#aircraft]) {
       select.disabled = !there;
-      show(/** @type {Element} */ (select.parentElement), state.info?.link !== 'replaying'); // a recording is what it is
+      // a recording is what it is
+      show(/** @type {Element} */ (select.parentElement), state.info?.link !== 'replaying');
     }
     const names = (house.list?.stations ?? []).map((s) => s.name);
     if (state.station !== '' && !names.includes(state.station)) names.push(state.station);
@@ -127,7 +170,12 @@ export class Controls extends HTMLElement {
     pick(this.#language, settings.language);
     pick(this.#units, settings.units);
     const voices = context.voices.length > 0 ? context.voices : [''];
-    fill(this.#voice, voices.map((name) => ({ name, title: name || t('no voice on this machine') })), settings.voice || (voices[0] ?? ''), false);
+    fill(
+      this.#voice,
+      voices.map((name) => ({ name, title: name || t('no voice on this machine') })),
+      settings.voice || (voices[0] ?? ''),
+      false,
+    );
     this.#voice.disabled = context.voices.length === 0;
     if (document.activeElement !== this.#rate) this.#rate.value = String(settings.rate);
     if (document.activeElement !== this.#volume) this.#volume.value = String(settings.volume);
@@ -145,8 +193,16 @@ export class Controls extends HTMLElement {
     const key = String(spoken.at(-1)?.number ?? 0) + this.#built;
     if (this.#log.dataset['key'] === key) return;
     this.#log.dataset['key'] = key;
-    this.#log.replaceChildren(...spoken.slice().reverse().map((s) => h('li', { 'data-kind': s.kind, 'data-what': s.what, 'data-off': s.off ?? '' },
-      `${s.words} · ${outcome(s)}`)));
+    this.#log.replaceChildren(
+      ...spoken
+        .slice()
+        .reverse()
+        .map((s) =>
+          h('li', { 'data-kind': s.kind, 'data-what': s.what, 'data-off': s.off ?? '' },
+            `${s.words} · ${outcome(s)}`,
+          ),
+        ),
+    );
   }
 }
 
@@ -171,11 +227,18 @@ function soundWords(sound, voice, settings) {
 /** @param {Spoken} s */
 function outcome(s) {
   switch (s.what) {
-    case 'late': return t('dropped: would end late');
-    case 'over': return t('dropped: the leg is over');
-    case 'gave-way': return t('dropped: gave way');
-    case 'unwanted': return t('dropped: not wanted');
-    default: return s.off === undefined ? t('spoken') : t('spoken, ended {seconds} s from the checkpoint', { seconds: number(s.off, 1) });
+    case 'late':
+      return t('dropped: would end late');
+    case 'over':
+      return t('dropped: the leg is over');
+    case 'gave-way':
+      return t('dropped: gave way');
+    case 'unwanted':
+      return t('dropped: not wanted');
+    default:
+      return s.off === undefined
+        ? t('spoken')
+        : t('spoken, ended {seconds} s from the checkpoint', { seconds: number(s.off, 1) });
   }
 }
 
@@ -199,7 +262,12 @@ function fill(select, cards, value, force) {
   pick(select, value, force);
 }
 
-/** Sets a select, not while the user is at it. @param {HTMLSelectElement} select @param {string} value @param {boolean} [force] */
+/**
+ * Sets a select, not while the user is at it.
+ * @param {HTMLSelectElement} select
+ * @param {string} value
+ * @param {boolean} [force]
+ */
 function pick(select, value, force = false) {
   if (select.value !== value && (force || document.activeElement !== select)) select.value = value;
 }

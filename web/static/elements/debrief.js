@@ -34,7 +34,16 @@ export class Debrief extends HTMLElement {
   connectedCallback() {
     attr(this, 'role', 'region');
     attr(this, 'tabindex', 0); // it scrolls where it has little room
-    this.replaceChildren(this.#head, this.#verdict, this.#posts, this.#reason, this.#series, this.#change, this.#why, this.#list);
+    this.replaceChildren(
+      this.#head,
+      this.#verdict,
+      this.#posts,
+      this.#reason,
+      this.#series,
+      this.#change,
+      this.#why,
+      this.#list,
+    );
   }
 
   /** @param {State} state */
@@ -54,9 +63,13 @@ export class Debrief extends HTMLElement {
       leg.direction === 'left' ? t('to the left') : t('to the right'),
     ].filter(Boolean).join(', '));
     const outcome = ended(leg.outcome);
-    this.#verdict.replaceChildren(mark(leg.verdict),
-      h('span', { class: 'verdict-word' }, outcome === '' ? capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict)) : outcome),
-      h('span', { class: 'score' }, judged(leg) ? t('{score} of 100', { score: number(leg.score) }) : ''));
+    this.#verdict.replaceChildren(
+      mark(leg.verdict),
+      h('span', { class: 'verdict-word' },
+        outcome === '' ? capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict)) : outcome,
+      ),
+      h('span', { class: 'score' }, judged(leg) ? t('{score} of 100', { score: number(leg.score) }) : ''),
+    );
     attr(this.#posts, 'aria-label', t('Checkpoints'));
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);
@@ -89,7 +102,16 @@ function posts(leg, plan) {
     if (!verdict) return [];
     const shape = mark(verdict);
     attr(shape, 'aria-hidden', 'true'); // the word is beside it
-    return [h('li', {}, shape, h('span', {}, h('span', { class: 'verdict-post' }, t(label)), ' ', h('span', { class: 'verdict-is' }, verdictWords(verdict))))];
+    return [
+      h('li', {},
+        shape,
+        h('span', {},
+          h('span', { class: 'verdict-post' }, t(label)),
+          ' ',
+          h('span', { class: 'verdict-is' }, verdictWords(verdict)),
+        ),
+      ),
+    ];
   });
 }
 
@@ -98,5 +120,8 @@ function row(check) {
   return h('li', {}, h('span', { class: 'row-mark' }, mark(check.verdict)),
     h('span', { class: 'row-label' }, said(check.label)),
     h('span', { class: 'row-value' }, verdictWords(check.verdict)),
-    h('span', { class: 'row-want soft' }, check.note ? `${checkNumbers(check)}. ${said(check.note)}` : checkNumbers(check)));
+    h('span', { class: 'row-want soft' },
+      check.note ? `${checkNumbers(check)}. ${said(check.note)}` : checkNumbers(check),
+    ),
+  );
 }

@@ -11,7 +11,10 @@ import { mark } from './mark.js';
 
 if (!customElements.get('ht-line')) customElements.define('ht-line', LineChoice);
 
-/** @typedef {{ row: HTMLElement, mark: HTMLElement, label: HTMLElement, value: HTMLElement, want: HTMLElement, state: string }} Row */
+/**
+ * @typedef {{ row: HTMLElement, mark: HTMLElement, label: HTMLElement, value: HTMLElement, want: HTMLElement,
+ *   state: string }} Row
+ */
 
 export class Gates extends HTMLElement {
   #head = h('h2');
@@ -40,7 +43,12 @@ export class Gates extends HTMLElement {
     show(this.#well, ready);
     text(this.#readyWords, gates.length === 0 ? '' : ready ? t('Ready') : t('Not ready'));
     const brief = state.last !== null; // after a leg there is room for what is amiss only
-    text(this.#auto, state.info?.auto && !brief ? t('Fly any maneuver; each leg counts for the one it fits. Cues begin when that is clear.') : '');
+    text(
+      this.#auto,
+      state.info?.auto && !brief
+        ? t('Fly any maneuver; each leg counts for the one it fits. Cues begin when that is clear.')
+        : '',
+    );
     show(this.#auto, this.#auto.textContent !== '');
     for (const [id, row] of this.#rows) {
       if (!gates.some((g) => g.id === id)) {
@@ -58,7 +66,8 @@ export class Gates extends HTMLElement {
   /** @param {Gate} gate @param {boolean} brief */
   #draw(gate, brief) {
     const row = this.#rows.get(gate.id) ?? this.#add(gate.id);
-    const state = gate.value === null && gate.unit !== '' ? 'not-measured' : gate.ok ? 'met' : gate.optional ? 'near' : 'missed';
+    const state =
+      gate.value === null && gate.unit !== '' ? 'not-measured' : gate.ok ? 'met' : gate.optional ? 'near' : 'missed';
     if (row.state !== state) {
       row.state = state;
       row.mark.replaceChildren(mark(/** @type {import('../types.d.ts').Verdict} */ (state)));

@@ -9,7 +9,10 @@ import { capital, number, withUnit } from '../pure/format.js';
 import { said, t } from '../pure/text.js';
 import { inUnits, unitOf } from '../pure/units.js';
 
-/** The drawing is so wide and tall in its own units; ruler and wind stand in a strip at its foot, where nothing is flown. */
+/**
+ * The drawing is so wide and tall in its own units; ruler and wind stand in a strip at its foot, where nothing is
+ * flown.
+ */
 const size = { w: 320, h: 300, edge: 22, foot: 38 };
 const floor = size.h - size.foot;
 
@@ -44,14 +47,28 @@ export class GroundTrack extends HTMLElement {
     const clip = s('svg', { width: size.w, height: floor }); // the line ends above the foot
     this.#svg.append(clip);
     if (lane !== null) {
-      const [a, b] = [this.#to(-far * Math.cos(lane), -far * Math.sin(lane) * side), this.#to(far * Math.cos(lane), far * Math.sin(lane) * side)];
+      const [a, b] = [
+        this.#to(-far * Math.cos(lane), -far * Math.sin(lane) * side),
+        this.#to(far * Math.cos(lane), far * Math.sin(lane) * side),
+      ];
       clip.append(s('line', { class: 'ground-line', x1: a.x, y1: a.y, x2: b.x, y2: b.y }));
     } else {
       clip.append(s('line', { class: 'ground-line', x1: start.x, y1: 0, x2: start.x, y2: floor }));
     }
     if (over) this.#svg.append(s('path', { class: 'trace pale', d: path(over) }));
-    this.#svg.append(s('path', { class: 'trace', d: path(main) }), s('circle', { class: 'peak-ring', cx: start.x, cy: start.y, r: 5 }),
-      s('text', { x: start.x + 10 * (start.x > size.w / 2 ? -1 : 1), y: start.y + 5, 'text-anchor': start.x > size.w / 2 ? 'end' : 'start' }, t('entry')));
+    this.#svg.append(
+      s('path', { class: 'trace', d: path(main) }),
+      s('circle', { class: 'peak-ring', cx: start.x, cy: start.y, r: 5 }),
+      s(
+        'text',
+        {
+          x: start.x + 10 * (start.x > size.w / 2 ? -1 : 1),
+          y: start.y + 5,
+          'text-anchor': start.x > size.w / 2 ? 'end' : 'start',
+        },
+        t('entry'),
+      ),
+    );
     if (main.track.wind && main.track.wind.speed >= 1) this.#svg.append(wind(main.track.wind, main.track.entry));
     this.#svg.append(ruler(this.#to), this.#other, this.#plane);
     attr(this.#other, 'visibility', over ? 'visible' : 'hidden');
@@ -65,7 +82,9 @@ export class GroundTrack extends HTMLElement {
     const at = place(samples, i, this.#to);
     attr(this.#plane, 'visibility', at ? 'visible' : 'hidden');
     const turn = value(samples, 'turn', i) ?? 0;
-    if (at) attr(this.#plane, 'transform', `translate(${at.x} ${at.y}) rotate(${leg.direction === 'left' ? -turn : turn})`);
+    if (at) {
+      attr(this.#plane, 'transform', `translate(${at.x} ${at.y}) rotate(${leg.direction === 'left' ? -turn : turn})`);
+    }
     const there = view.over ? place(view.over.samples, j, this.#to) : null;
     attr(this.#other, 'visibility', there ? 'visible' : 'hidden');
     if (there) attr(this.#other, 'transform', `translate(${there.x} ${there.y})`);
@@ -94,14 +113,22 @@ export class GroundTrack extends HTMLElement {
   }
 }
 
-/** @param {import('../sessions.d.ts').Rows} samples @param {number} i @param {(a: number, c: number) => { x: number, y: number }} to */
+/**
+ * @param {import('../sessions.d.ts').Rows} samples
+ * @param {number} i
+ * @param {(a: number, c: number) => { x: number, y: number }} to
+ */
 function place(samples, i, to) {
   const a = value(samples, 'along', i);
   const c = value(samples, 'across', i);
   return a === null || c === null ? null : to(a, c);
 }
 
-/** @param {(number | null)[]} a @param {(number | null)[]} c @param {(a: number, c: number) => { x: number, y: number }} to */
+/**
+ * @param {(number | null)[]} a
+ * @param {(number | null)[]} c
+ * @param {(a: number, c: number) => { x: number, y: number }} to
+ */
 function joined(a, c, to) {
   let path = '';
   for (let i = 0; i < a.length; i++) {
@@ -119,7 +146,9 @@ function fit(flights, side) {
   let [up, down, left, right] = [1, -1, 0, 0];
   for (const { samples } of flights) {
     for (const v of samples['along'] ?? []) if (v !== null) [up, down] = [Math.max(up, v), Math.min(down, v)];
-    for (const v of samples['across'] ?? []) if (v !== null) [left, right] = [Math.min(left, v * side), Math.max(right, v * side)];
+    for (const v of samples['across'] ?? []) {
+      if (v !== null) [left, right] = [Math.min(left, v * side), Math.max(right, v * side)];
+    }
   }
   const k = Math.min((size.w - 2 * size.edge) / (right - left), (floor - 2 * size.edge) / (up - down));
   const mid = { x: (left + right) / 2, y: (up + down) / 2 };
@@ -148,8 +177,17 @@ function ruler(to) {
 function sentence(f) {
   const heading = number(((f.track.entry % 360) + 360) % 360).padStart(3, '0');
   switch (f.track.from) {
-    case 'position': return t('From positions. Entered on heading {heading}°.', { heading }) + (f.track.wind !== null && f.track.wind.speed < 1 ? ` ${t('No wind.')}` : '');
-    case 'heading': return t('Reckoned from heading and airspeed, as if the air stood still: the wind is not in it. Entered on heading {heading}°.', { heading });
+    case 'position':
+      return (
+        t('From positions. Entered on heading {heading}°.', { heading }) +
+        (f.track.wind !== null && f.track.wind.speed < 1 ? ` ${t('No wind.')}` : '')
+      );
+    case 'heading':
+      return t(
+        'Reckoned from heading and airspeed, as if the air stood still: the wind is not in it. Entered on ' +
+          'heading {heading}°.',
+        { heading },
+      );
     default: {
       const why = said(f.track.reason);
       return t('The stream has no position. {reason}', { reason: why === '' ? '' : `${capital(why)}.` });

@@ -1,4 +1,5 @@
-// The ground line and its reference point: "This heading" takes the one flown now; side and distance are chosen with one touch more.
+// The ground line and its reference point: "This heading" takes the one flown now; side and distance are chosen
+// with one touch more.
 
 /** @import { Direction, Frame, Line, LineChoice as Wanted } from '../types.d.ts' */
 
@@ -32,8 +33,15 @@ export class LineChoice extends HTMLElement {
   connectedCallback() {
     if (this.firstChild) return;
     this.#point.append(this.#sides, this.#label, this.#far);
-    this.append(h('div', { class: 'line-head' }, this.#head, this.#words), h('div', { class: 'line-touch' }, this.#here, this.#clear), this.#point, this.#error);
-    this.#here.addEventListener('click', () => this.#tell({ heading: null, side: this.#side, distance: this.#distance }));
+    this.append(
+      h('div', { class: 'line-head' }, this.#head, this.#words),
+      h('div', { class: 'line-touch' }, this.#here, this.#clear),
+      this.#point,
+      this.#error,
+    );
+    this.#here.addEventListener('click', () =>
+      this.#tell({ heading: null, side: this.#side, distance: this.#distance }),
+    );
     this.#clear.addEventListener('click', () => this.#tell({ clear: true }));
     this.#far.addEventListener('change', () => {
       this.#distance = this.#far.value === '' ? null : Number(this.#far.value);
@@ -61,15 +69,20 @@ export class LineChoice extends HTMLElement {
     text(this.#clear, t('No line'));
     text(this.#label, t('Distance of the point'));
     attr(this.#sides, 'aria-label', t('Side of the reference point'));
-    this.#sides.replaceChildren(...sides.map(({ side, key: word }) => {
-      const button = h('button', { type: 'button', 'data-side': side }, t(word));
-      button.addEventListener('click', () => {
-        this.#side = side;
-        this.#again();
-      });
-      return button;
-    }));
-    this.#far.replaceChildren(h('option', { value: '' }, t('usual distance')), ...distances.map((d) => h('option', { value: d }, withUnit(d, 'NM'))));
+    this.#sides.replaceChildren(
+      ...sides.map(({ side, key: word }) => {
+        const button = h('button', { type: 'button', 'data-side': side }, t(word));
+        button.addEventListener('click', () => {
+          this.#side = side;
+          this.#again();
+        });
+        return button;
+      }),
+    );
+    this.#far.replaceChildren(
+      h('option', { value: '' }, t('usual distance')),
+      ...distances.map((d) => h('option', { value: d }, withUnit(d, 'NM'))),
+    );
     this.#press();
   }
 
@@ -82,7 +95,10 @@ export class LineChoice extends HTMLElement {
     if (document.activeElement !== this.#far) this.#far.value = value;
   }
 
-  /** @param {Frame} frame @param {{ brief: boolean, error: string }} context brief leaves out what refines the choice */
+  /**
+   * @param {Frame} frame
+   * @param {{ brief: boolean, error: string }} context brief leaves out what refines the choice
+   */
   update(frame, { brief, error }) {
     this.#build();
     const { line } = frame;

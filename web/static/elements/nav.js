@@ -3,7 +3,10 @@
 import { h } from '../dom.js';
 import { language, t } from '../pure/text.js';
 
-/** The pages by name, with their paths from the root of the pages. @type {readonly { page: string, title: string, path: string }[]} */
+/**
+ * The pages by name, with their paths from the root of the pages.
+ * @type {readonly { page: string, title: string, path: string }[]}
+ */
 const pages = [
   { page: 'panel', title: 'Panel', path: '' },
   { page: 'brief', title: 'Brief', path: 'brief' },

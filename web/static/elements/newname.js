@@ -9,7 +9,10 @@ export class NewName {
   #take = h('button', { type: 'submit' });
   form = h('form', { class: 'new-name', hidden: '' }, this.#field, this.#take);
 
-  /** @param {(name: string) => void} taken called with what was written, '' for nothing @param {() => void} left called when it was given up */
+  /**
+   * @param {(name: string) => void} taken called with what was written, '' for nothing
+   * @param {() => void} left called when it was given up
+   */
   constructor(taken, left) {
     this.form.addEventListener('submit', (e) => {
       e.preventDefault();

@@ -30,7 +30,16 @@ export class NextCheckpoint extends HTMLElement {
     const next = frame?.next ?? null;
     text(this.#head, frame?.phase ? t('Next · now {phase}', { phase: said(frame.phase) }) : t('Next'));
     text(this.#label, next ? t(next.label) : '');
-    text(this.#words, next ? said(next.words) : frame?.unclear ? t('Not clear yet which maneuver it is.') : frame?.state === 'turn' ? t('A turn, not yet a leg.') : t('Level the wings.'));
+    text(
+      this.#words,
+      next
+        ? said(next.words)
+        : frame?.unclear
+          ? t('Not clear yet which maneuver it is.')
+          : frame?.state === 'turn'
+            ? t('A turn, not yet a leg.')
+            : t('Level the wings.'),
+    );
     text(this.#want, said(next?.want ?? ''));
     text(this.#seconds, next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
     const share = plan && frame && next ? progress(plan, frame.turn, next.turn) : 0;

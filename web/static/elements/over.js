@@ -1,4 +1,5 @@
-// What is laid over a leg: one of this session (the other way, the best), or one of another session, such as a demonstration.
+// What is laid over a leg: one of this session (the other way, the best), or one of another session, such as a
+// demonstration.
 
 /** @import { FlownLegs, FlownSheet, LegRef, Model, Models, SessionList, SessionRow } from '../sessions.d.ts' */
 
@@ -32,7 +33,9 @@ export class LayOver extends HTMLElement {
       }
     });
     this.#sessions.addEventListener('change', () => void this.#legsOf(this.#sessions.value, true));
-    this.#legs.addEventListener('change', () => this.#tell({ session: this.#sessions.value, n: Number(this.#legs.value) }));
+    this.#legs.addEventListener('change', () =>
+      this.#tell({ session: this.#sessions.value, n: Number(this.#legs.value) }),
+    );
   }
 
   /** @param {LegRef | null} ref */
@@ -47,20 +50,39 @@ export class LayOver extends HTMLElement {
   update(list, leg, id, ref) {
     this.#context = { list, leg, id, ref };
     const mate = partner(list.legs, leg.n);
-    const options = comparable(list.legs, leg.n).map((l, i) => h('option', { value: refWords({ session: id, n: l.n }, id) }, label(list, l, i === 0 ? 'best' : l.n === mate?.n ? 'mate' : '')));
+    const options = comparable(list.legs, leg.n).map((l, i) =>
+      h('option', { value: refWords({ session: id, n: l.n }, id) },
+        label(list, l, i === 0 ? 'best' : l.n === mate?.n ? 'mate' : ''),
+      ),
+    );
     const models = this.#models.get(`${id} ${leg.n}`);
     if (!models) void this.#ask(id, leg.n);
-    const others = models ? [...(models.best ? [h('option', { value: refWords(models.best, id) }, modelLabel(models.best, false))] : []),
-      ...models.kept.map((m) => h('option', { value: refWords(m, id) }, modelLabel(m, true)))] : [];
-    this.#own.replaceChildren(h('option', { value: '' }, t('nothing')), ...options, ...others, h('option', { value: 'other' }, t('a leg of another session …')));
+    const others = models
+      ? [
+          ...(models.best ? [h('option', { value: refWords(models.best, id) }, modelLabel(models.best, false))] : []),
+          ...models.kept.map((m) => h('option', { value: refWords(m, id) }, modelLabel(m, true))),
+        ]
+      : [];
+    this.#own.replaceChildren(
+      h('option', { value: '' }, t('nothing')),
+      ...options,
+      ...others,
+      h('option', { value: 'other' }, t('a leg of another session …')),
+    );
     const value = refWords(ref, id) ?? '';
     const foreign = ref !== null && ref.session !== id && !others.some((o) => o.value === value);
     this.#own.value = foreign ? 'other' : value;
     show(this.#more, foreign);
-    if (foreign && models && !(sameRef(ref, { session: this.#sessions.value, n: Number(this.#legs.value) }))) void this.#others();
+    if (foreign && models && !sameRef(ref, { session: this.#sessions.value, n: Number(this.#legs.value) })) {
+      void this.#others();
+    }
   }
 
-  /** Asks the logbook what a leg can be held against; without an answer there is one choice less. @param {string} id @param {number} n */
+  /**
+   * Asks the logbook what a leg can be held against; without an answer there is one choice less.
+   * @param {string} id
+   * @param {number} n
+   */
   async #ask(id, n) {
     /** @type {Awaited<ReturnType<typeof call<Models>>>} */
     const got = await call(`api/sessions/${encodeURIComponent(id)}/legs/${n}/models`);
@@ -75,16 +97,28 @@ export class LayOver extends HTMLElement {
     if (!context) return;
     if (this.#rows === null) {
       /** @type {Awaited<ReturnType<typeof call<SessionList>>>} */
-      const got = await call(`api/sessions?limit=200&maneuver=${encodeURIComponent(context.list.plans[context.leg.plan]?.maneuver ?? '')}`);
+      const got = await call(
+        `api/sessions?limit=200&maneuver=${encodeURIComponent(context.list.plans[context.leg.plan]?.maneuver ?? '')}`,
+      );
       text(this.#error, got.error);
       this.#rows = got.value?.sessions ?? null;
     }
     const rows = (this.#rows ?? []).filter((r) => r.id !== context.id);
     show(this.#more, true);
     const wanted = context.ref !== null && context.ref.session !== context.id ? context.ref.session : '';
-    const known = rows.map((r) => h('option', { value: r.id }, [r.student || stationWords(r.station), `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('kept') : ''].filter((w) => w !== '').join(' · ')));
-    const named = wanted === '' || rows.some((r) => r.id === wanted) ? known : [h('option', { value: wanted }, wanted), ...known];
-    this.#sessions.replaceChildren(h('option', { value: '' }, named.length === 0 ? t('there is no other') : t('choose')), ...named);
+    const known = rows.map((r) =>
+      h('option', { value: r.id },
+        [r.student || stationWords(r.station), `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('kept') : '']
+          .filter((w) => w !== '')
+          .join(' · '),
+      ),
+    );
+    const named =
+      wanted === '' || rows.some((r) => r.id === wanted) ? known : [h('option', { value: wanted }, wanted), ...known];
+    this.#sessions.replaceChildren(
+      h('option', { value: '' }, named.length === 0 ? t('there is no other') : t('choose')),
+      ...named,
+    );
     this.#sessions.value = wanted;
     await this.#legsOf(wanted, false);
     if (wanted === '') this.#sessions.focus();
@@ -102,8 +136,12 @@ export class LayOver extends HTMLElement {
     if (!got.value || !context || this.#sessions.value !== session) return;
     const { value: list } = got;
     const turn = context.list.plans[context.leg.plan]?.turn;
-    const fit = list.legs.filter((l) => list.plans[l.plan]?.turn === turn && (l.trace?.length ?? 0) > 0).sort((a, b) => b.score - a.score || a.n - b.n);
-    this.#legs.replaceChildren(...fit.map((l, i) => h('option', { value: l.n }, label(list, l, i === 0 && judged(l) ? 'best' : ''))));
+    const fit = list.legs
+      .filter((l) => list.plans[l.plan]?.turn === turn && (l.trace?.length ?? 0) > 0)
+      .sort((a, b) => b.score - a.score || a.n - b.n);
+    this.#legs.replaceChildren(
+      ...fit.map((l, i) => h('option', { value: l.n }, label(list, l, i === 0 && judged(l) ? 'best' : ''))),
+    );
     this.#legs.disabled = fit.length === 0;
     if (fit.length === 0) text(this.#error, t('No leg of that session turns as far as this one.'));
     const { ref } = context;
@@ -133,6 +171,9 @@ function modelLabel(m, kept) {
 /** "2 left". @param {FlownLegs} list @param {FlownSheet} leg */
 export function legName(list, leg) {
   const plan = list.plans[leg.plan];
-  return t('{n} {side}', { n: leg.n, side: t(leg.direction || 'leg') }) + (new Set(list.plans.map((p) => p?.title)).size > 1 ? ` · ${said(plan?.title ?? '')}` : '');
+  return (
+    t('{n} {side}', { n: leg.n, side: t(leg.direction || 'leg') }) +
+    (new Set(list.plans.map((p) => p?.title)).size > 1 ? ` · ${said(plan?.title ?? '')}` : '')
+  );
 }
 

@@ -1,4 +1,5 @@
-// What the ribbons of the panel and of the debrief are drawn on: rules, posts, names and corridors, and the judged values.
+// What the ribbons of the panel and of the debrief are drawn on: rules, posts, names and corridors, and the judged
+// values.
 
 /** @import { Check, Plan, Trace } from '../types.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
@@ -12,7 +13,10 @@ import { markShape } from './mark.js';
 
 /**
  * The empty sheet.
- * @param {Plan} plan @param {Box} box @param {boolean} slim names stand above the lanes @param {number} k pixels of the drawing's unit
+ * @param {Plan} plan
+ * @param {Box} box
+ * @param {boolean} slim names stand above the lanes
+ * @param {number} k pixels of the drawing's unit
  */
 export function paper(plan, box, slim, k) {
   const sheet = s('g');
@@ -26,14 +30,29 @@ export function paper(plan, box, slim, k) {
   for (const strip of strips) {
     const { lane } = strip;
     const { unit, ticks } = laneTicks(lane.ticks ?? [], lane.unit);
-    const every = ticks.length > 1 && Math.abs(geo.y(strip, ticks[0]?.at ?? 0) - geo.y(strip, ticks[1]?.at ?? 0)) < 17 * k ? 2 : 1;
+    const every =
+      ticks.length > 1 && Math.abs(geo.y(strip, ticks[0]?.at ?? 0) - geo.y(strip, ticks[1]?.at ?? 0)) < 17 * k
+        ? 2
+        : 1;
     for (const tick of ticks.filter((_, i) => i % every === 0)) {
       const at = geo.y(strip, tick.at);
-      sheet.append(s('line', { x1: box.left, x2: box.right, y1: at, y2: at, class: 'rule hair' }),
-        s('text', { x: box.left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' }, unit === '°' ? withUnit(tick.value, '°') : number(tick.value)));
+      sheet.append(
+        s('line', { x1: box.left, x2: box.right, y1: at, y2: at, class: 'rule hair' }),
+        s('text', { x: box.left - 9 * k, y: at + 4.5 * k, class: 'tick', 'text-anchor': 'end' },
+          unit === '°' ? withUnit(tick.value, '°') : number(tick.value),
+        ),
+      );
     }
-    const name = s('text', { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' }, said(lane.title));
-    if (unit !== '°') name.append(s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, unit));
+    const name = s(
+      'text',
+      { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' },
+      said(lane.title),
+    );
+    if (unit !== '°') {
+      name.append(
+        s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, unit),
+      );
+    }
     const { area, aim } = geo.corridorPaths(box, plan.turn, strip);
     sheet.append(name, s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }));
   }
@@ -42,7 +61,12 @@ export function paper(plan, box, slim, k) {
 
 /**
  * The judged values beside the trace.
- * @param {readonly Check[]} checks @param {readonly Trace[]} trace @param {Plan} plan @param {Box} box @param {readonly Strip[]} strips @param {number} k
+ * @param {readonly Check[]} checks
+ * @param {readonly Trace[]} trace
+ * @param {Plan} plan
+ * @param {Box} box
+ * @param {readonly Strip[]} strips
+ * @param {number} k
  */
 export function written(checks, trace, plan, box, strips, k) {
   const notes = s('g', { class: 'notes' });
@@ -54,9 +78,19 @@ export function written(checks, trace, plan, box, strips, k) {
     const above = geo.bulges(trace, strip.lane.channel, check.turn, check.value) && at.y > strip.top + 16 * k;
     const mark = markShape(check.verdict, at.x, at.y, 6 * k);
     mark.append(s('title', {}, `${said(check.label)}: ${verdictWords(check.verdict)}`));
-    notes.append(mark, s('text', {
-      x: at.x, y: at.y + (above ? -12 : 25) * k, class: 'written', 'text-anchor': check.turn > plan.turn * 0.9 ? 'end' : 'middle',
-    }, flag(strip.lane.channel, strip.lane.unit, check.value)));
+    notes.append(
+      mark,
+      s(
+        'text',
+        {
+          x: at.x,
+          y: at.y + (above ? -12 : 25) * k,
+          class: 'written',
+          'text-anchor': check.turn > plan.turn * 0.9 ? 'end' : 'middle',
+        },
+        flag(strip.lane.channel, strip.lane.unit, check.value),
+      ),
+    );
   }
   return notes;
 }

@@ -49,24 +49,50 @@ export class TimePlots extends HTMLElement {
   /** @param {Strip} strip @param {View} view */
   #strip(strip, { main, over }) {
     const to = inUnits(1, strip.unit);
-    const shownAs = (/** @type {import('../sessions.d.ts').FlownLeg | null} */ f) => f?.samples[strip.row]?.map((v) => (v === null ? null : v * to.value));
+    const shownAs = (/** @type {import('../sessions.d.ts').FlownLeg | null} */ f) =>
+      f?.samples[strip.row]?.map((v) => (v === null ? null : v * to.value));
     const row = shownAs(main);
     if (!row) return null;
     const beneath = shownAs(over);
     const range = span(beneath ? [row, beneath] : [row], strip.least * to.value);
     if (!range) return null;
     const px = (/** @type {number} */ x) => this.#x(x);
-    const py = (/** @type {number} */ y) => size.bottom - ((y - range.low) / (range.high - range.low)) * (size.bottom - size.top);
-    const since = (/** @type {import('../sessions.d.ts').FlownLeg} */ f) => (f.samples['time'] ?? []).map((v) => (v === null ? null : v - f.leg.start));
-    const svg = s('svg', { viewBox: `0 0 ${size.w} ${size.h}`, class: 'plot', role: 'img', 'aria-label': t('{title} over time', { title: t(strip.title) }) });
+    const py = (/** @type {number} */ y) =>
+      size.bottom - ((y - range.low) / (range.high - range.low)) * (size.bottom - size.top);
+    const since = (/** @type {import('../sessions.d.ts').FlownLeg} */ f) =>
+      (f.samples['time'] ?? []).map((v) => (v === null ? null : v - f.leg.start));
+    const svg = s('svg', {
+      viewBox: `0 0 ${size.w} ${size.h}`,
+      class: 'plot',
+      role: 'img',
+      'aria-label': t('{title} over time', { title: t(strip.title) }),
+    });
     const [first = 0, second = Infinity] = range.ticks;
     const every = py(first) - py(second) < 20 ? 2 : 1; // a number stands clear of the next one
     for (const tick of range.ticks.filter((v) => Math.round(v / (second - first)) % every === 0 || every === 1)) {
-      svg.append(s('line', { class: 'rule hair', x1: size.left, x2: size.right, y1: py(tick), y2: py(tick) }),
-        s('text', { class: 'tick', x: size.left - 6, y: py(tick) + 4, 'text-anchor': 'end' }, number(tick, tick % 1 === 0 ? 0 : 1)));
+      svg.append(
+        s('line', { class: 'rule hair', x1: size.left, x2: size.right, y1: py(tick), y2: py(tick) }),
+        s('text', { class: 'tick', x: size.left - 6, y: py(tick) + 4, 'text-anchor': 'end' },
+          number(tick, tick % 1 === 0 ? 0 : 1),
+        ),
+      );
     }
-    for (const edge of [0, main.leg.end - main.leg.start]) svg.append(s('line', { class: 'rule', x1: px(edge), x2: px(edge), y1: 0, y2: size.h }));
-    if (over && beneath) svg.append(s('path', { class: 'trace pale', d: line(since(over).map((v) => (v !== null && v > this.#to ? null : v)), beneath, px, py) }));
+    for (const edge of [0, main.leg.end - main.leg.start]) {
+      svg.append(s('line', { class: 'rule', x1: px(edge), x2: px(edge), y1: 0, y2: size.h }));
+    }
+    if (over && beneath) {
+      svg.append(
+        s('path', {
+          class: 'trace pale',
+          d: line(
+            since(over).map((v) => (v !== null && v > this.#to ? null : v)),
+            beneath,
+            px,
+            py,
+          ),
+        }),
+      );
+    }
     const pen = s('line', { class: 'pen', x1: 0, x2: 0, y1: 0, y2: size.h });
     svg.append(s('path', { class: 'trace thin', d: line(since(main), row, px, py) }), pen);
     const shown = h('span', { class: 'plot-value' });

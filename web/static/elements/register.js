@@ -10,7 +10,7 @@ import { NextCheckpoint } from './next.js';
 import { ReplayBar } from './replay.js';
 import { Ribbon } from './ribbon.js';
 import { Sight } from './sight.js';
-import { Sitting } from './sitting.js';
+import { LiveSession } from './session.js';
 import { Welcome } from './welcome.js';
 
 const elements = {
@@ -24,7 +24,7 @@ const elements = {
   'ht-replay': ReplayBar,
   'ht-ribbon': Ribbon,
   'ht-sight': Sight,
-  'ht-sitting': Sitting,
+  'ht-session': LiveSession,
   'ht-title': FlightTitle,
   'ht-welcome': Welcome,
 };

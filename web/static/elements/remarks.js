@@ -42,7 +42,11 @@ export class Remarks extends HTMLElement {
     });
   }
 
-  /** @param {string} session @param {Remark[]} all @param {(r: Remark) => number | null} turn the turn angle of a moment, null where it is not known */
+  /**
+   * @param {string} session
+   * @param {Remark[]} all
+   * @param {(r: Remark) => number | null} turn the turn angle of a moment, null where it is not known
+   */
   update(session, all, turn) {
     this.#session = session;
     this.#all = all;
@@ -88,18 +92,28 @@ export class Remarks extends HTMLElement {
     if (r.leg === 0) return t('the session');
     if (r.time === null) return t('leg {n}', { n: r.leg });
     const turn = this.#turn(r);
-    return turn === null ? t('leg {n}, a moment', { n: r.leg }) : t('leg {n} at {turn}°', { n: r.leg, turn: number(turn) });
+    return turn === null
+      ? t('leg {n}, a moment', { n: r.leg })
+      : t('leg {n} at {turn}°', { n: r.leg, turn: number(turn) });
   }
 
   #draw() {
     attr(this.#list, 'hidden', this.#all.length === 0 ? '' : null);
-    this.#list.replaceChildren(...this.#all.map((r) => {
-      const where = h('button', { type: 'button', class: 'moment' }, this.#place(r));
-      where.disabled = r.leg === 0;
-      where.addEventListener('click', () => this.dispatchEvent(new CustomEvent('go', { detail: { leg: r.leg, time: r.time } })));
-      const who = [r.by, `${dayShort(r.at)} ${timeWords(r.at)}`.trim()].filter((w) => w !== '').join(', ');
-      return h('li', { class: 'remark' }, where, h('p', { class: 'remark-words' }, r.words), h('p', { class: 'soft small' }, who));
-    }));
+    this.#list.replaceChildren(
+      ...this.#all.map((r) => {
+        const where = h('button', { type: 'button', class: 'moment' }, this.#place(r));
+        where.disabled = r.leg === 0;
+        where.addEventListener('click', () =>
+          this.dispatchEvent(new CustomEvent('go', { detail: { leg: r.leg, time: r.time } })),
+        );
+        const who = [r.by, `${dayShort(r.at)} ${timeWords(r.at)}`.trim()].filter((w) => w !== '').join(', ');
+        return h('li', { class: 'remark' },
+          where,
+          h('p', { class: 'remark-words' }, r.words),
+          h('p', { class: 'soft small' }, who),
+        );
+      }),
+    );
   }
 }
 

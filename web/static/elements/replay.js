@@ -61,7 +61,9 @@ export class ReplayBar extends HTMLElement {
     attr(this.#place, 'aria-label', t('Place in the recording'));
     text(this.#back, t('Back to the debrief'));
     text(this.#paceName, t('Pace'));
-    [...this.#pace.options].forEach((o) => text(o, `${number(Number(o.value), Number(o.value) % 1 === 0 ? 0 : Number(o.value) % 0.5 === 0 ? 1 : 2)}×`));
+    [...this.#pace.options].forEach((o) =>
+      text(o, `${number(Number(o.value), Number(o.value) % 1 === 0 ? 0 : Number(o.value) % 0.5 === 0 ? 1 : 2)}×`),
+    );
   }
 
   /** @param {State} state @param {number} now */

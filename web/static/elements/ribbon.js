@@ -24,8 +24,8 @@ import { PenFlag } from './penflag.js';
 if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
 
 /**
- * How a lane names its peak, how far the flight must have left it, and whether the name stands under it: speed and height
- * turn about the same place, and between them there is room for one.
+ * How a lane names its peak, how far the flight must have left it, and whether the name stands under it: speed
+ * and height turn about the same place, and between them there is room for one.
  * @type {Record<string, { words: string, margin: number, way: 1 | -1, under: boolean }>}
  */
 const peaks = {
@@ -138,7 +138,11 @@ export class Ribbon extends HTMLElement {
     this.#tell(state, plan, flying);
   }
 
-  /** Whether the flight has left a lane so that it must be drawn with more room. @param {State} state @param {boolean} flying */
+  /**
+   * Whether the flight has left a lane so that it must be drawn with more room.
+   * @param {State} state
+   * @param {boolean} flying
+   */
   #outgrown(state, flying) {
     if (!flying || !state.frame) return false;
     const values = point(state.frame);
@@ -150,7 +154,13 @@ export class Ribbon extends HTMLElement {
     return false;
   }
 
-  /** Draws the paper and all on it that does not move. @param {State} state @param {Plan} plan @param {boolean} flying @param {Leg | null} over */
+  /**
+   * Draws the paper and all on it that does not move.
+   * @param {State} state
+   * @param {Plan} plan
+   * @param {boolean} flying
+   * @param {Leg | null} over
+   */
   #build(state, plan, flying, over) {
     const k = (this.#k = scale());
     const w = this.#sheet.clientWidth;
@@ -158,23 +168,46 @@ export class Ribbon extends HTMLElement {
     const slim = (this.#slim = w < narrow * k && !(w > low.width * k && tall < low.height * k));
     const last = lastHere(state);
     const before = last?.trace ?? [];
-    const roomy = (this.#plan = geo.roomFor(plan, [before, over?.trace ?? [], flying ? state.trace : [], flying && state.frame ? [point(state.frame)] : []]));
+    const roomy = (this.#plan = geo.roomFor(plan, [
+      before,
+      over?.trace ?? [],
+      flying ? state.trace : [],
+      flying && state.frame ? [point(state.frame)] : [],
+    ]));
     this.#svg.classList.toggle('slim', slim);
     this.#now.classList.toggle('slim', slim);
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
-    this.#box = { left: (slim ? 46 : 122) * k, right: w - (slim ? 20 : 30) * k, top: (slim ? 84 : 58) * k, bottom: tall - 34 * k };
+    this.#box = {
+      left: (slim ? 46 : 122) * k,
+      right: w - (slim ? 20 : 30) * k,
+      top: (slim ? 84 : 58) * k,
+      bottom: tall - 34 * k,
+    };
     const { paper: sheet, strips } = paper(roomy, this.#box, slim, k);
-    this.#posts = new Map([...sheet.querySelectorAll('text')].filter((n) => n.dataset['turn']).map((n) => [Number(n.dataset['turn']), n]));
+    this.#posts = new Map(
+      [...sheet.querySelectorAll('text')].filter((n) => n.dataset['turn']).map((n) => [Number(n.dataset['turn']), n]),
+    );
     const old = new Map(this.#lanes.map((l) => [l.strip.lane.channel, l]));
     const pale = flying || this.#again.time !== null;
     this.#lanes = strips.map((strip) => {
-      sheet.append(s('path', { class: 'trace pale', d: pale ? geo.tracePath(this.#box, roomy.turn, strip, before) : '' }),
-        s('path', { class: 'trace over', d: over ? geo.tracePath(this.#box, roomy.turn, strip, over.trace ?? []) : '' }),
-        s('path', { class: 'trace', d: pale ? '' : geo.tracePath(this.#box, roomy.turn, strip, before) }));
+      const drawn = (/** @type {readonly Trace[]} */ trace) => geo.tracePath(this.#box, roomy.turn, strip, trace);
+      sheet.append(
+        s('path', { class: 'trace pale', d: pale ? drawn(before) : '' }),
+        s('path', { class: 'trace over', d: over ? drawn(over.trace ?? []) : '' }),
+        s('path', { class: 'trace', d: pale ? '' : drawn(before) }),
+      );
       const peakText = s('text', { class: 'note', 'text-anchor': 'middle' });
       const peak = s('g', { class: 'peak', hidden: '' }, s('circle', { class: 'peak-ring', r: 4 * k }), peakText);
       sheet.append(peak);
-      return { strip, peak, peakText, named: { left: NaN, right: NaN }, flag: old.get(strip.lane.channel)?.flag ?? new PenFlag(), x: NaN, y: NaN };
+      return {
+        strip,
+        peak,
+        peakText,
+        named: { left: NaN, right: NaN },
+        flag: old.get(strip.lane.channel)?.flag ?? new PenFlag(),
+        x: NaN,
+        y: NaN,
+      };
     });
     if (!pale && last) sheet.append(written(last.checks ?? [], before, roomy, this.#box, strips, k));
     this.#now.replaceChildren(this.#pen, ...this.#lanes.flatMap((l) => l.flag.nodes), this.#penText);
@@ -205,11 +238,16 @@ export class Ribbon extends HTMLElement {
     ink.lineCap = ink.lineJoin = 'round';
   }
 
-  /** Adds to the live trace what is new of it; another one, or less of it, is redrawn. @param {readonly Trace[]} trace */
+  /**
+   * Adds to the live trace what is new of it; another one, or less of it, is redrawn.
+   * @param {readonly Trace[]} trace
+   */
   #follow(trace) {
     if (trace === this.#live) return;
     const full = this.#plan?.turn ?? 180;
-    if (trace.length < this.#drawn || trace[0] !== this.#live[0]) this.#clear(this.#sheet.clientWidth, this.#sheet.clientHeight);
+    if (trace.length < this.#drawn || trace[0] !== this.#live[0]) {
+      this.#clear(this.#sheet.clientWidth, this.#sheet.clientHeight);
+    }
     const ink = this.#canvas.getContext('2d');
     for (const l of this.#lanes) {
       ink?.beginPath();
@@ -243,7 +281,11 @@ export class Ribbon extends HTMLElement {
     const first = l === this.#lanes[0]; // over it are the marks on the posts
     const under = kind.under || (first && geo.y(l.strip, top.value) < l.strip.top + 10 * this.#k);
     attr(l.peakText, 'y', (under ? 21 : -11) * this.#k);
-    const crowded = this.#slim || (leg?.checks ?? []).some((c) => c.channel === channel && c.turn !== undefined && Math.abs(c.turn - top.turn) < 35);
+    const crowded =
+      this.#slim ||
+      (leg?.checks ?? []).some(
+        (c) => c.channel === channel && c.turn !== undefined && Math.abs(c.turn - top.turn) < 35,
+      );
     const words = crowded ? '' : t(kind.words, { value: withUnit(top.value, unit), turn: number(top.turn) });
     if (l.peakText.textContent === words) return;
     text(l.peakText, words);
@@ -254,14 +296,22 @@ export class Ribbon extends HTMLElement {
     l.named = { left: middle - half - 6, right: middle + half + 6 };
   }
 
-  /** @param {State} state @param {boolean} flying @param {Leg | null} again the leg that is played again @param {number} time of it */
+  /**
+   * @param {State} state
+   * @param {boolean} flying
+   * @param {Leg | null} again the leg that is played again
+   * @param {number} time of it
+   */
   #drawPen(state, flying, again, time) {
     const { frame } = state;
     const trace = again?.trace ?? [];
     const on = trace.length > 0 || (frame !== null && (flying || lastHere(state) === null));
     show(this.#now, on);
     for (const [turn, label] of this.#posts) {
-      label.classList.toggle('next', flying && frame !== null && frame.next !== null && Math.abs(frame.next.turn - turn) < 0.5);
+      label.classList.toggle(
+        'next',
+        flying && frame !== null && frame.next !== null && Math.abs(frame.next.turn - turn) < 0.5,
+      );
     }
     if (!on) return;
     const now = trace.length > 0 ? moment(trace, time).point : frame ? point(frame) : null;
@@ -274,13 +324,21 @@ export class Ribbon extends HTMLElement {
       this.#penAt = at;
       this.#pen.style.transform = at;
       const edge = Math.max(68, 62 * this.#k);
-      this.#penText.style.transform = `translateX(${Math.min(Math.max(pen, edge), this.#sheet.clientWidth - edge)}px) translateX(-50%)`;
+      const middle = Math.min(Math.max(pen, edge), this.#sheet.clientWidth - edge);
+      this.#penText.style.transform = `translateX(${middle}px) translateX(-50%)`;
     }
     text(this.#penText, moving ? t('{turn}° turned', { turn: number(now.turn) }) : t('before the leg'));
     for (const l of this.#lanes) {
       const { channel, unit } = l.strip.lane;
       const v = geo.laneValue(now, channel);
-      const taken = l.flag.draw(this.#box, l.strip, pen, v, v === null ? t('no data') : flag(channel, unit, v), this.#k * (this.#slim ? 0.8 : 1));
+      const taken = l.flag.draw(
+        this.#box,
+        l.strip,
+        pen,
+        v,
+        v === null ? t('no data') : flag(channel, unit, v),
+        this.#k * (this.#slim ? 0.8 : 1),
+      );
       show(l.peakText, !(l.named.left < taken.right && taken.left < l.named.right)); // the pen goes before
     }
   }
@@ -299,7 +357,12 @@ export class Ribbon extends HTMLElement {
     }));
   }
 
-  /** The picture in words, for those who do not see it; now and then, as nobody can hear sixty a second. @param {State} state @param {Plan} plan @param {boolean} flying */
+  /**
+   * The picture in words, for those who do not see it; now and then, as nobody can hear sixty a second.
+   * @param {State} state
+   * @param {Plan} plan
+   * @param {boolean} flying
+   */
   #tell(state, plan, flying) {
     const { frame } = state;
     if (state.frameAt - this.#said < summaryEvery) return;
@@ -314,7 +377,9 @@ export class Ribbon extends HTMLElement {
       }
     }
     for (const [turn, verdict] of state.marks) {
-      parts.push(`${t((plan.checkpoints ?? []).find((c) => c.turn === turn)?.label ?? `${turn}°`)}: ${verdictWords(verdict)}`);
+      parts.push(
+        `${t((plan.checkpoints ?? []).find((c) => c.turn === turn)?.label ?? `${turn}°`)}: ${verdictWords(verdict)}`,
+      );
     }
     text(this.#title, `${parts.join('. ')}.`);
   }

@@ -13,7 +13,10 @@ import { said, t } from '../pure/text.js';
 import { hatch } from './hatch.js';
 import { paper, written } from './paper.js';
 
-/** Printed, the window's size says nothing: so wide, a rem so large, and so tall for each lane and the rest, in pixels of the paper. */
+/**
+ * Printed, the window's size says nothing: so wide, a rem so large, and so tall for each lane and the rest, in
+ * pixels of the paper.
+ */
 const onPaper = { w: 500, rem: 10.5, lane: 62, rest: 58 };
 
 /** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
@@ -84,7 +87,12 @@ export class FlownSheetElement extends HTMLElement {
     for (const { strip, dot, other } of this.#lanes) {
       place(dot, x, strip, value(view.main.samples, rowOf(strip.lane.channel), i));
       const there = view.over ? value(view.over.samples, 'turn', j) : null;
-      place(other, geo.x(this.#box, full, there ?? 0), strip, view.over && there !== null ? value(view.over.samples, rowOf(strip.lane.channel), j) : null);
+      place(
+        other,
+        geo.x(this.#box, full, there ?? 0),
+        strip,
+        view.over && there !== null ? value(view.over.samples, rowOf(strip.lane.channel), j) : null,
+      );
     }
   }
 
@@ -97,8 +105,14 @@ export class FlownSheetElement extends HTMLElement {
   #drawNotes() {
     const full = this.#view?.main.plan.turn ?? 180;
     const k = this.#k;
-    this.#notes.replaceChildren(...this.#moments.map(({ turn, words }) => s('g', { transform: `translate(${geo.x(this.#box, full, turn)} ${this.#box.bottom + 6 * k})` },
-      s('path', { class: 'moment-mark', d: `M0 ${-7 * k}L${6 * k} 0L0 ${7 * k}L${-6 * k} 0Z` }), s('title', {}, words))));
+    this.#notes.replaceChildren(
+      ...this.#moments.map(({ turn, words }) =>
+        s('g', { transform: `translate(${geo.x(this.#box, full, turn)} ${this.#box.bottom + 6 * k})` },
+          s('path', { class: 'moment-mark', d: `M0 ${-7 * k}L${6 * k} 0L0 ${7 * k}L${-6 * k} 0Z` }),
+          s('title', {}, words),
+        ),
+      ),
+    );
   }
 
   #build() {
@@ -118,9 +132,22 @@ export class FlownSheetElement extends HTMLElement {
     this.#lanes = [];
     const dots = s('g');
     for (const strip of nodes.strips) {
-      if (view.over) nodes.paper.append(s('path', { class: 'trace pale', d: geo.tracePath(this.#box, plan.turn, strip, view.over.leg.trace ?? []) }));
-      nodes.paper.append(s('path', { class: 'trace', d: geo.tracePath(this.#box, plan.turn, strip, leg.trace ?? []) }));
-      const lane = { strip, dot: s('circle', { class: 'pen-dot', r: 5 * k }), other: s('circle', { class: 'other-dot', r: 4 * k }) };
+      if (view.over) {
+        nodes.paper.append(
+          s('path', {
+            class: 'trace pale',
+            d: geo.tracePath(this.#box, plan.turn, strip, view.over.leg.trace ?? []),
+          }),
+        );
+      }
+      nodes.paper.append(
+        s('path', { class: 'trace', d: geo.tracePath(this.#box, plan.turn, strip, leg.trace ?? []) }),
+      );
+      const lane = {
+        strip,
+        dot: s('circle', { class: 'pen-dot', r: 5 * k }),
+        other: s('circle', { class: 'other-dot', r: 4 * k }),
+      };
       dots.append(lane.other, lane.dot);
       this.#lanes.push(lane);
     }

@@ -86,7 +86,11 @@ export class Sight extends HTMLElement {
     ].filter(Boolean).join(' · '));
   }
 
-  /** The ground line, as far to a side as the flight is from it; the way over the ground where it is not along the nose. @param {Frame} frame */
+  /**
+   * The ground line, as far to a side as the flight is from it; the way over the ground where it is not along the
+   * nose.
+   * @param {Frame} frame
+   */
   #drawGround(frame) {
     const { ground, line, pointDistance } = frame;
     const right = frame.direction === 'left' ? -1 : 1;
@@ -95,7 +99,9 @@ export class Sight extends HTMLElement {
     const reversed = line !== null && Math.cos(((angle + right * frame.turn) * Math.PI) / 180) < 0;
     const aside = ground && pointDistance ? (-right * ground.across * radius) / (pointDistance * feet) : 0;
     for (const node of [this.#band, this.#dashes]) {
-      for (const [name, value] of Object.entries(chord(center, center, radius, reversed ? -aside : aside))) attr(node, name, value);
+      for (const [name, value] of Object.entries(chord(center, center, radius, reversed ? -aside : aside))) {
+        attr(node, name, value);
+      }
     }
     attr(this.#ground, 'transform', `rotate(${number1(angle)} ${center} ${center})`);
     const drift = ground?.drift ?? null;
@@ -124,15 +130,28 @@ export class Sight extends HTMLElement {
     for (const [name, v] of Object.entries(at)) attr(this.#thenText, name, v);
     text(this.#thenText, next.label === 'out' ? t('out') : t('at {post}', { post: next.label }));
     const off = should !== null && now !== null && Math.abs(wrap180(now - should)) > astray;
-    text(this.#wanted, off ? t('Now it should stand {where}.', { where: bearing(should) }) : next.label === 'out' ? t('At the exit it is {where}.', { where: bearing(next.point) }) : t('At {post} it is {where}.', { post: next.label, where: bearing(next.point) }));
+    text(
+      this.#wanted,
+      off
+        ? t('Now it should stand {where}.', { where: bearing(should) })
+        : next.label === 'out'
+          ? t('At the exit it is {where}.', { where: bearing(next.point) })
+          : t('At {post} it is {where}.', { post: next.label, where: bearing(next.point) }),
+    );
   }
 }
 
-/** Where the name of the hollow peak stands: clear of nose and wing, and away from where the point is now. @param {number} then @param {number} now degrees off the nose */
+/**
+ * Where the name of the hollow peak stands: clear of nose and wing, and away from where the point is now.
+ * @param {number} then
+ * @param {number} now degrees off the nose
+ */
 function besidePeak(then, now) {
   const { x, y } = around(center, center, radius - 42, then);
   const side = wrap180(then);
-  if (Math.abs(side) < 25) return { x: x + (now > side ? -14 : 14), y: y + 7, 'text-anchor': now > side ? 'end' : 'start' };
+  if (Math.abs(side) < 25) {
+    return { x: x + (now > side ? -14 : 14), y: y + 7, 'text-anchor': now > side ? 'end' : 'start' };
+  }
   const aside = Math.abs(Math.abs(side) - 90) < 20;
   return { x, y: y + (aside ? (Math.abs(now) < Math.abs(side) ? 34 : -22) : 7), 'text-anchor': 'middle' };
 }

@@ -36,11 +36,25 @@ export class WhoFlies extends HTMLElement {
     attr(this.#names, 'aria-label', t('Who flies'));
     text(this.#new, t('new name'));
     this.#name.words();
-    const names = [...new Set([...(student === '' ? [] : [student]), ...students])].slice(0, shown).sort((a, b) => a.localeCompare(b));
-    this.#names.replaceChildren(...names.map((name) => {
-      const chip = h('button', { type: 'button', class: name.length > short ? 'chip long' : 'chip', title: name, 'aria-pressed': String(name === student) }, name);
-      chip.addEventListener('click', () => this.#tell(name === student ? '' : name));
-      return chip;
-    }), this.#new);
+    const names = [...new Set([...(student === '' ? [] : [student]), ...students])]
+      .slice(0, shown)
+      .sort((a, b) => a.localeCompare(b));
+    this.#names.replaceChildren(
+      ...names.map((name) => {
+        const chip = h(
+          'button',
+          {
+            type: 'button',
+            class: name.length > short ? 'chip long' : 'chip',
+            title: name,
+            'aria-pressed': String(name === student),
+          },
+          name,
+        );
+        chip.addEventListener('click', () => this.#tell(name === student ? '' : name));
+        return chip;
+      }),
+      this.#new,
+    );
   }
 }

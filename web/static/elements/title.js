@@ -30,24 +30,34 @@ export class FlightTitle extends HTMLElement {
     const name = unclear(state) ? t('Whichever is flown') : said(state.plan?.title ?? 'Halfturn');
     text(this.#name, name);
     const { frame } = state;
-    const side = frame && inTurn(frame) && frame.direction ? (frame.direction === 'left' ? t('to the left') : t('to the right')) : '';
+    const side =
+      frame && inTurn(frame) && frame.direction
+        ? frame.direction === 'left'
+          ? t('to the left')
+          : t('to the right')
+        : '';
     const below = name.length > longName;
     text(this.#side, below ? '' : side);
-    text(this.#sub, state.plan ? together([below ? side : '', subtitle(state)].filter(Boolean).join(' · ')) : t('a live coach for turns that are read off the turn'));
+    text(
+      this.#sub,
+      state.plan
+        ? together([below ? side : '', subtitle(state)].filter(Boolean).join(' · '))
+        : t('a live coach for turns that are read off the turn'),
+    );
   }
 }
 
 export class LinkStatus extends HTMLElement {
-  #seat = h('p', { class: 'seat' });
+  #name = h('p', { class: 'station-name' });
   #words = h('p', { class: 'soft link-words' });
 
   connectedCallback() {
-    this.replaceChildren(this.#seat, this.#words);
+    this.replaceChildren(this.#name, this.#words);
   }
 
   /** @param {State} state @param {number} now */
   update(state, now) {
-    text(this.#seat, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
+    text(this.#name, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
     text(this.#words, together(linkWords(state, now)));
     attr(this, 'data-well', String(current(state, now)));
   }

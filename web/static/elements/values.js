@@ -27,9 +27,26 @@ export class CursorValues extends HTMLElement {
   /** @param {View} view */
   update(view) {
     this.#view = view;
-    this.#cells = quantities.filter((q) => view.main.samples[q.row]).map((q) => ({ q, now: h('dd', { class: 'now' }), aim: h('dd', { class: 'soft small' }), over: h('dd', { class: 'soft small over' }) }));
-    this.replaceChildren(h('dl', { class: 'values', 'aria-label': t('Values at the cursor') },
-      ...this.#cells.map(({ q, now, aim, over }) => h('div', { 'data-row': q.row }, h('dt', { class: 'soft' }, t(q.title)), now, aim, ...(view.over ? [over] : [])))));
+    this.#cells = quantities
+      .filter((q) => view.main.samples[q.row])
+      .map((q) => ({
+        q,
+        now: h('dd', { class: 'now' }),
+        aim: h('dd', { class: 'soft small' }),
+        over: h('dd', { class: 'soft small over' }),
+      }));
+    this.replaceChildren(
+      h('dl', { class: 'values', 'aria-label': t('Values at the cursor') },
+        ...this.#cells.map(({ q, now, aim, over }) =>
+          h('div', { 'data-row': q.row },
+            h('dt', { class: 'soft' }, t(q.title)),
+            now,
+            aim,
+            ...(view.over ? [over] : []),
+          ),
+        ),
+      ),
+    );
   }
 
   /** @param {number} i @param {number} j sample of the leg laid over */

@@ -19,7 +19,10 @@ export class WhoFlew extends HTMLElement {
 
   connectedCallback() {
     if (this.firstChild) return;
-    this.append(h('label', { class: 'field', for: 'student' }, h('span', { class: 'soft' }, t('Student')), this.#choice), this.#name.form);
+    this.append(
+      h('label', { class: 'field', for: 'student' }, h('span', { class: 'soft' }, t('Student')), this.#choice),
+      this.#name.form,
+    );
     this.#choice.addEventListener('change', () => {
       const name = this.#choice.value;
       if (name === unknown) return this.#name.open();
@@ -36,8 +39,14 @@ export class WhoFlew extends HTMLElement {
   /** @param {string} student who flew, '' when nobody said @param {readonly string[]} students */
   update(student, students) {
     this.#student = student;
-    const names = [...new Set([...(student === '' ? [] : [student]), ...students])].sort((a, b) => a.localeCompare(b));
-    this.#choice.replaceChildren(h('option', { value: '' }, t('not named')), ...names.map((name) => h('option', { value: name }, name)), h('option', { value: unknown }, t('a new name …')));
+    const names = [...new Set([...(student === '' ? [] : [student]), ...students])].sort((a, b) =>
+      a.localeCompare(b),
+    );
+    this.#choice.replaceChildren(
+      h('option', { value: '' }, t('not named')),
+      ...names.map((name) => h('option', { value: name }, name)),
+      h('option', { value: unknown }, t('a new name …')),
+    );
     this.#choice.value = student;
   }
 }

@@ -73,5 +73,7 @@ export function nextPost(posts, trace, time) {
  * @returns {Leg | null}
  */
 export function against(legs, leg) {
-  return legs.findLast((l) => l.start < leg.start && l.direction !== leg.direction && (l.trace?.length ?? 0) > 1) ?? null;
+  return (
+    legs.findLast((l) => l.start < leg.start && l.direction !== leg.direction && (l.trace?.length ?? 0) > 1) ?? null
+  );
 }

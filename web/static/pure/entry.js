@@ -1,12 +1,15 @@
-// The first degrees of a turn. A turn is one only after three degrees; what led to it is told by the level frames before. Pure.
+// The first degrees of a turn, found in the level frames before it: a turn is known as one only after three degrees.
+// The server does the same for those who join (web/memory.go); testdata/rules/entry.json holds both to one rule. Pure.
 
 /** @import { Frame, Trace } from '../types.d.ts' */
 
 import { wrap180 } from './format.js';
 
-/** Seconds between the level frames that are kept, and how many. */
-const apart = 0.1;
-const most = 40;
+/** Seconds between the level frames that are kept. */
+export const levelApart = 0.1;
+
+/** How many level frames are kept. */
+export const levelKept = 40;
 
 /**
  * The level frames kept, with the newest.
@@ -14,9 +17,9 @@ const most = 40;
  */
 export function keepLevel(level, frame) {
   const last = level.at(-1);
-  if (last && frame.time >= last.time && frame.time - last.time < apart) return level;
+  if (last && frame.time >= last.time && frame.time - last.time < levelApart) return level;
   if (last && frame.time < last.time) return [frame]; // another time
-  return [...level.slice(level.length >= most ? 1 : 0), frame];
+  return [...level.slice(level.length >= levelKept ? 1 : 0), frame];
 }
 
 /**
@@ -42,9 +45,17 @@ export function sinceEntry(level, frame) {
     before = f;
     turn = there;
     back.unshift({
-      turn: Math.max(0, there), time: f.time, bank: side * (v['bank'] ?? 0), pitch: v['pitch'] ?? 0, airspeed: v['airspeed'] ?? null,
-      height: frame.climb === null || altitude === undefined || v['altitude'] === undefined ? null : v['altitude'] - altitude + frame.climb,
-      along: null, across: null,
+      turn: Math.max(0, there),
+      time: f.time,
+      bank: side * (v['bank'] ?? 0),
+      pitch: v['pitch'] ?? 0,
+      airspeed: v['airspeed'] ?? null,
+      height:
+        frame.climb === null || altitude === undefined || v['altitude'] === undefined
+          ? null
+          : v['altitude'] - altitude + frame.climb,
+      along: null,
+      across: null,
     });
   }
   return back;

@@ -194,10 +194,15 @@ export function partner(legs, n) {
  * @returns {P}
  */
 export function widened(plan, traces) {
-  return { ...plan, lanes: (plan.lanes ?? []).map((lane) => {
-    const flown = reach(lane.channel, traces);
-    const low = Math.min(lane.low, flown.low);
-    const high = Math.max(lane.high, flown.high);
-    return low === lane.low && high === lane.high ? lane : { ...lane, low, high, ticks: moreTicks(lane.ticks ?? [], low, high) };
-  }) };
+  return {
+    ...plan,
+    lanes: (plan.lanes ?? []).map((lane) => {
+      const flown = reach(lane.channel, traces);
+      const low = Math.min(lane.low, flown.low);
+      const high = Math.max(lane.high, flown.high);
+      return low === lane.low && high === lane.high
+        ? lane
+        : { ...lane, low, high, ticks: moreTicks(lane.ticks ?? [], low, high) };
+    }),
+  };
 }

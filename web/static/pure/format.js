@@ -28,7 +28,12 @@ export function signed(value, digits = 0) {
   return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 }
 
-/** A value with its unit, in the chosen one; the degree sign stands close. @param {number} value @param {string} unit @param {number} [digits] */
+/**
+ * A value with its unit, in the chosen one; the degree sign stands close.
+ * @param {number} value
+ * @param {string} unit
+ * @param {number} [digits]
+ */
 export function withUnit(value, unit, digits = 0) {
   const to = inUnits(value, unit);
   return number(to.value, to.digits ?? digits) + unitAfter(to.unit);
@@ -85,7 +90,13 @@ export function checkNumbers(check) {
   return want === '' ? is : t('{is}, wanted {want}', { is, want });
 }
 
-/** From one value to another, the unit once. @param {number} low @param {number} high @param {string} unit @param {number} digits */
+/**
+ * From one value to another, the unit once.
+ * @param {number} low
+ * @param {number} high
+ * @param {string} unit
+ * @param {number} digits
+ */
 export function fromTo(low, high, unit, digits) {
   const from = inUnits(low, unit);
   return t('{low} to {high}', { low: number(from.value, from.digits ?? digits), high: withUnit(high, unit, digits) });
@@ -113,7 +124,9 @@ export function bearing(angle) {
   if (Math.abs(size - 45) <= 4) return left ? t('halfway to the left wing') : t('halfway to the right wing');
   if (Math.abs(size - 90) <= 4) return left ? t('on the left wing') : t('on the right wing');
   if (size > 175) return t('behind the tail');
-  if (size > 94) return t(left ? '{angle}° behind the left wing' : '{angle}° behind the right wing', { angle: number(size - 90) });
+  if (size > 94) {
+    return t(left ? '{angle}° behind the left wing' : '{angle}° behind the right wing', { angle: number(size - 90) });
+  }
   return t(left ? '{angle}° left of the nose' : '{angle}° right of the nose', { angle: number(size) });
 }
 
@@ -147,7 +160,9 @@ export function list(names) {
 export function quality(s) {
   const missing = s.missing ?? [];
   const rate = number(s.rate);
-  return missing.length === 0 ? t('{rate} a second · all channels', { rate }) : t('{rate} a second · no {channels}', { rate, channels: list(missing) });
+  return missing.length === 0
+    ? t('{rate} a second · all channels', { rate })
+    : t('{rate} a second · no {channels}', { rate, channels: list(missing) });
 }
 
 /**
@@ -160,7 +175,10 @@ export function stationWords(name, port = false) {
   return host ? t('Simulator at {address}', { address: port ? name : host }) : name;
 }
 
-/** Whether a leg has a score: flown to its end, and anything of it measured. @param {{ outcome: string, verdict: Verdict }} leg */
+/**
+ * Whether a leg has a score: flown to its end, and anything of it measured.
+ * @param {{ outcome: string, verdict: Verdict }} leg
+ */
 export function judged(leg) {
   return leg.outcome === 'finished' && leg.verdict !== 'not-measured';
 }

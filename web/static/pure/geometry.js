@@ -86,7 +86,11 @@ export function moreTicks(ticks, low, high) {
   return more;
 }
 
-/** The lowest and the highest value of a lane in these traces; Infinity and −Infinity where there is none. @param {string} channel @param {readonly (readonly Trace[])[]} traces */
+/**
+ * The lowest and the highest value of a lane in these traces; Infinity and −Infinity where there is none.
+ * @param {string} channel
+ * @param {readonly (readonly Trace[])[]} traces
+ */
 export function reach(channel, traces) {
   let low = Infinity;
   let high = -Infinity;
@@ -112,7 +116,12 @@ export function roomFor(plan, traces) {
   }) };
 }
 
-/** Whether a value has left the lane so far that it should be drawn wider. @param {Lane} lane @param {Lane} planned @param {number} value */
+/**
+ * Whether a value has left the lane so far that it should be drawn wider.
+ * @param {Lane} lane
+ * @param {Lane} planned
+ * @param {number} value
+ */
 export function leaves(lane, planned, value) {
   const span = planned.high - planned.low;
   return (value > lane.high + span * 0.02 && lane.high < planned.high + farthest * span)
@@ -244,7 +253,10 @@ export function around(cx, cy, radius, angle) {
 
 /**
  * A chord of a circle, upright, beside its center: where a ground line is drawn that lies so far to a side.
- * @param {number} cx @param {number} cy @param {number} radius @param {number} aside px from the center, right positive; kept within the circle
+ * @param {number} cx
+ * @param {number} cy
+ * @param {number} radius
+ * @param {number} aside px from the center, right positive; kept within the circle
  */
 export function chord(cx, cy, radius, aside) {
   const off = Math.min(Math.max(aside, -radius * 0.9), radius * 0.9);

@@ -19,11 +19,15 @@ export function mode(state) {
   return state.last ? 'after' : 'set-up';
 }
 
-/** Whether nothing yet tells which maneuver it is: it is found from what is flown, and not clear. @param {State} state */
+/**
+ * Whether nothing yet tells which maneuver it is: it is found from what is flown, and not clear.
+ * @param {State} state
+ */
 export function unclear(state) {
   if (state.info?.auto !== true || state.frame === null) return false;
   const face = mode(state);
-  return state.frame.unclear || face === 'set-up' || (face === 'after' && state.lastPlan === null); // the last leg fitted none
+  // the last leg fitted none
+  return state.frame.unclear || face === 'set-up' || (face === 'after' && state.lastPlan === null);
 }
 
 /** Whether frames should come and do not. @param {State} state @param {number} now */
@@ -52,7 +56,9 @@ export function linkWords(state, now) {
   if (link.state === 'lost') {
     const wait = link.retryAt === null ? 0 : Math.ceil((link.retryAt - now) / 1000);
     const time = clock(link.since);
-    return wait > 0 ? t('lost Halfturn at {time} · trying again in {wait} s', { time, wait }) : t('lost Halfturn at {time} · trying again', { time });
+    return wait > 0
+      ? t('lost Halfturn at {time} · trying again in {wait} s', { time, wait })
+      : t('lost Halfturn at {time} · trying again', { time });
   }
   if (!info) return t('no simulator yet');
   switch (info.link) {
@@ -62,7 +68,9 @@ export function linkWords(state, now) {
     case 'replaying': return replayWords(info.replay);
     default: break;
   }
-  if (info.advice !== '') return (info.channels ?? []).length === 0 ? t('cannot be read') : t('something is wrong: see Set-up');
+  if (info.advice !== '') {
+    return (info.channels ?? []).length === 0 ? t('cannot be read') : t('something is wrong: see Set-up');
+  }
   if (stale(state, now)) return t('stale since {time}', { time: clock(state.frameAt) });
   return t('live · {quality}', { quality: quality(info) });
 }
@@ -71,10 +79,16 @@ export function linkWords(state, now) {
 function replayWords(replay) {
   if (replay?.over) return t('a recording, at its end');
   if (replay?.paused) return t('a recording, paused');
-  return replay && replay.pace !== 1 ? t('a recording, at {pace} times its pace', { pace: replay.pace }) : t('a recording');
+  return replay && replay.pace !== 1
+    ? t('a recording, at {pace} times its pace', { pace: replay.pace })
+    : t('a recording');
 }
 
-/** Whether what is shown is of now: the link stands, the simulator flies, frames come. @param {State} state @param {number} now */
+/**
+ * Whether what is shown is of now: the link stands, the simulator flies, frames come.
+ * @param {State} state
+ * @param {number} now
+ */
 export function current(state, now) {
   const { link, info } = state;
   return link.state === 'open' && (info?.link === 'live' || info?.link === 'replaying') && !stale(state, now);
@@ -117,8 +131,13 @@ export function hint(state, now = state.frameAt) {
 export function subtitle(state) {
   const { plan } = state;
   if (!plan) return '';
-  const standard = plan.standard === '' || plan.standard.endsWith('standard') ? said(plan.standard) : t('{name} standard', { name: said(plan.standard) });
-  const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : said(plan.aircraft)].filter((p) => p !== '');
+  const standard =
+    plan.standard === '' || plan.standard.endsWith('standard')
+      ? said(plan.standard)
+      : t('{name} standard', { name: said(plan.standard) });
+  const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : said(plan.aircraft)].filter(
+    (p) => p !== '',
+  );
   const face = mode(state);
   if (unclear(state)) return parts.join(' · ');
   if (state.info?.auto && face !== 'leg') {

@@ -1,4 +1,5 @@
-// The rule for names, as far as the pages have it: what is written becomes what is kept. What is refused the server says. Pure.
+// The rule for names, as far as the pages have it: what is written becomes what is kept. What is refused the server
+// says. Pure.
 
 /** Letters of a name. */
 export const longest = 80;

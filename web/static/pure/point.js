@@ -23,8 +23,9 @@ export function lineWords(line) {
 
 /**
  * Where the reference point should stand now, degrees off the nose, right positive: from where it should at the next
- * checkpoint, back by the turn that is still to come. A point abeam at the entry stands halfway between wing and nose at 45°,
- * on the nose at 90° and off the other wing at 180° (Airplane Flying Handbook, chapter 10, the lazy eight). null without a checkpoint.
+ * checkpoint, back by the turn that is still to come. A point abeam at the entry stands halfway between wing and
+ * nose at 45°, on the nose at 90° and off the other wing at 180° (Airplane Flying Handbook, chapter 10, the lazy
+ * eight). null without a checkpoint.
  * @param {Pick<Frame, 'next' | 'turn' | 'direction'>} frame
  */
 export function due({ next, turn, direction }) {
@@ -33,15 +34,28 @@ export function due({ next, turn, direction }) {
   return wrap180(next.point + (direction === 'left' ? -left : left));
 }
 
-/** The point by what it is known, drift and wind, in words. @param {Pick<Frame, 'pointBy' | 'pointDistance' | 'ground'>} frame */
+/**
+ * The point by what it is known, drift and wind, in words.
+ * @param {Pick<Frame, 'pointBy' | 'pointDistance' | 'ground'>} frame
+ */
 export function groundWords({ pointBy, pointDistance, ground }) {
   const parts = [];
-  if (pointDistance !== null) parts.push(t('{distance} away, by position', { distance: withUnit(pointDistance, 'NM', 1) }));
+  if (pointDistance !== null)
+    parts.push(t('{distance} away, by position', { distance: withUnit(pointDistance, 'NM', 1) }));
   else if (pointBy === 'position') parts.push(t('by position'));
   else if (pointBy === 'heading') parts.push(t('by the heading alone'));
   const drift = ground?.drift ?? null;
   if (drift !== null) parts.push(driftWords(drift));
-  if (ground?.wind) parts.push(ground.wind.speed < 1 ? t('no wind') : t('wind from {course}, {speed}', { course: course(ground.wind.from), speed: withUnit(ground.wind.speed, 'kt') }));
+  if (ground?.wind) {
+    parts.push(
+      ground.wind.speed < 1
+        ? t('no wind')
+        : t('wind from {course}, {speed}', {
+            course: course(ground.wind.from),
+            speed: withUnit(ground.wind.speed, 'kt'),
+          }),
+    );
+  }
   return parts.join(' · ');
 }
 

@@ -10,23 +10,45 @@ import { inUnits } from './units.js';
 export function formatWords(p) {
   const datagrams = number(p.datagrams, 0);
   if (p.format === '') return t('Format not recognized, {datagrams} datagrams', { datagrams });
-  return t('{format}, {sure}: {share} % of {datagrams} datagrams read', { format: said(p.format), sure: t(p.sure), share: number(100 * p.read, 1), datagrams });
+  return t('{format}, {sure}: {share} % of {datagrams} datagrams read', {
+    format: said(p.format),
+    sure: t(p.sure),
+    share: number(100 * p.read, 1),
+    datagrams,
+  });
 }
 
 /** @param {Probe} p */
 export function rateWords(p) {
   const values = { rate: number(p.rate, 1), jitter: number(p.jitter, 1), age: number(p.age, 1) };
   return p.clock === 'simulator'
-    ? t('{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the simulator’s clock', values)
-    : t('{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the time of receipt', values);
+    ? t(
+        '{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the simulator’s clock',
+        values,
+      )
+    : t(
+        '{rate} samples a second, jitter {jitter} ms, last datagram {age} s ago, timed by the time of receipt',
+        values,
+      );
 }
 
 /** @param {string} reason as the server counts it */
 function reasonWords(reason) {
   /** @type {Record<string, string>} */
   const words = {
-    duplicate: t('sent twice'), late: t('late'), empty: t('empty'), 'unknown-format': t('of an unknown format'), 'no-labels': t('without labels'), 'no-channels': t('without a channel'),
-    malformed: t('malformed'), 'bad-value': t('with a value that cannot be'), truncated: t('cut short'), checksum: t('with a wrong checksum'), encoding: t('not text'), 'too-long': t('too long'), 'format-changed': t('of another format'),
+    duplicate: t('sent twice'),
+    late: t('late'),
+    empty: t('empty'),
+    'unknown-format': t('of an unknown format'),
+    'no-labels': t('without labels'),
+    'no-channels': t('without a channel'),
+    malformed: t('malformed'),
+    'bad-value': t('with a value that cannot be'),
+    truncated: t('cut short'),
+    checksum: t('with a wrong checksum'),
+    encoding: t('not text'),
+    'too-long': t('too long'),
+    'format-changed': t('of another format'),
     other: t('other'),
   };
   return words[reason] ?? reason;
@@ -50,18 +72,26 @@ export function valueWords(v) {
 /** How a needed channel stands, and what it is for. @param {ProbeNeed} n */
 export function needWords(n) {
   const state = { sent: t('sent'), derived: t('worked out here'), missing: t('missing') }[n.state];
-  return n.for.length === 0 ? t('{state}; nothing works without', { state }) : t('{state}; for {checks}', { state, checks: n.for.map(said).join(', ') });
+  return n.for.length === 0
+    ? t('{state}; nothing works without', { state })
+    : t('{state}; for {checks}', { state, checks: n.for.map(said).join(', ') });
 }
 
 /** What the server advises with a name in it; the rest are looked up as they stand. */
 const templates = [
-  'in the simulator\'s settings, Data Output, tick the box of network output for row {row}.',
-  'add the line <property> {name} </property> to the simulator\'s output file, or use simulators/jsbsim/halfturn.xml, which has it.',
+  "in the simulator's settings, Data Output, tick the box of network output for row {row}.",
+  "add the line <property> {name} </property> to the simulator's output file, or use " +
+    "simulators/jsbsim/halfturn.xml, which has it.",
   'let the bridge add the member "{name}" ({unit}) to every line.',
   'in the simulator\'s settings, Data Output, Dataref Read/Write, send {name} too.',
-  'Halfturn asked for {name} and got no value; load another aircraft, or switch on row {row} of the data output instead.',
-  'what arrives ({format}) has no place for that, or the program that sends it leaves that out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).',
-].map((key) => ({ key, shape: new RegExp(`^${key.replace(/[.()|*+?^$\\[\]]/g, '\\$&').replace(/\{(\w+)\}/g, '(?<$1>.+)')}$`) }));
+  'Halfturn asked for {name} and got no value; load another aircraft, or switch on row {row} of the data ' +
+    'output instead.',
+  'what arrives ({format}) has no place for that, or the program that sends it leaves that out; use a bridge ' +
+    'that sends JSON lines (halfturn simulators copy DIR writes one out).',
+].map((key) => ({
+  key,
+  shape: new RegExp(`^${key.replace(/[.()|*+?^$\\[\]]/g, '\\$&').replace(/\{(\w+)\}/g, '(?<$1>.+)')}$`),
+}));
 
 /** What is to be done, in the chosen language. @param {string} words as the server says it @returns {string} */
 export function todoWords(words) {
@@ -83,16 +113,30 @@ export function todoWords(words) {
  */
 export function rows(p) {
   const needs = new Map(p.needs.map((n) => [n.channel, n]));
-  const missing = p.needs.filter((n) => n.state === 'missing')
-    .map((n) => ({ channel: n.channel, title: said(n.title), value: '', age: '', need: needWords(n), state: 'missing' }));
+  const missing = p.needs
+    .filter((n) => n.state === 'missing')
+    .map((n) => ({
+      channel: n.channel,
+      title: said(n.title),
+      value: '',
+      age: '',
+      need: needWords(n),
+      state: 'missing',
+    }));
   const gone = new Set(missing.map((m) => m.channel));
-  const there = p.values.filter((v) => !gone.has(v.channel)).map((v) => {
-    const need = needs.get(v.channel);
-    const bad = v.bad > 0 ? t('; {n} values not believed', { n: number(v.bad, 0) }) : '';
-    return {
-      channel: v.channel, title: said(v.title), value: valueWords(v), age: `${number(v.age, 1)}\u00a0s`,
-      need: `${need ? needWords(need) : v.derived ? t('worked out here') : t('sent; not needed')}${bad}`, state: need ? need.state : 'extra',
-    };
-  });
+  const there = p.values
+    .filter((v) => !gone.has(v.channel))
+    .map((v) => {
+      const need = needs.get(v.channel);
+      const bad = v.bad > 0 ? t('; {n} values not believed', { n: number(v.bad, 0) }) : '';
+      return {
+        channel: v.channel,
+        title: said(v.title),
+        value: valueWords(v),
+        age: `${number(v.age, 1)}\u00a0s`,
+        need: `${need ? needWords(need) : v.derived ? t('worked out here') : t('sent; not needed')}${bad}`,
+        state: need ? need.state : 'extra',
+      };
+    });
   return [...missing, ...there];
 }

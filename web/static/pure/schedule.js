@@ -2,7 +2,10 @@
 
 /** @import { Callout, Frame } from '../types.d.ts' */
 
-/** Between two looks at the waiting cues, s. The pilot's own reaction is not taken off: the words are to end as the checkpoint comes. */
+/**
+ * Between two looks at the waiting cues, s. The pilot's own reaction is not taken off: the words are to end as the
+ * checkpoint comes.
+ */
 export const step = 0.05;
 
 /** Words that would end so long after their checkpoint, s, are not begun. */
@@ -63,7 +66,10 @@ export function pauses(words) {
   return words.match(/[,.;:]\s/g)?.length ?? 0;
 }
 
-/** Seconds of a pause, and those before the first sound and after the last: as espeak-ng 1.51 speaks at 175 words a minute. */
+/**
+ * Seconds of a pause, and those before the first sound and after the last: as espeak-ng 1.51 speaks at 175 words a
+ * minute.
+ */
 const pause = 0.45;
 const edges = 0.4;
 
@@ -72,7 +78,9 @@ const usual = 0.2;
 
 /**
  * Seconds a phrase will take.
- * @param {string} words @param {number} rate of the speech @param {number | undefined} measured seconds a syllable, of this voice and rate
+ * @param {string} words
+ * @param {number} rate of the speech
+ * @param {number | undefined} measured seconds a syllable, of this voice and rate
  */
 export function lengthOf(words, rate, measured) {
   const one = measured ?? usual / rate;

@@ -6,7 +6,10 @@
 import { number, withUnit } from './format.js';
 import { language, said, t } from './text.js';
 
-/** @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text: string, empty: string }} Filters */
+/**
+ * @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text:
+ *   string, empty: string }} Filters
+ */
 
 /** @type {readonly (keyof Filters)[]} */
 const names = ['student', 'maneuver', 'aircraft', 'from', 'to', 'grade', 'text', 'empty'];
@@ -54,8 +57,11 @@ export function open(f) {
  */
 export function chosenWords(f, title) {
   const words = [
-    ...(/** @type {const} */ (['student', 'maneuver', 'aircraft', 'grade'])).filter((name) => f[name] !== '').map((name) => title(name, f[name])),
-    f.from === '' ? '' : t('from {day}', { day: shortDay(f.from) }), f.to === '' ? '' : t('to {day}', { day: shortDay(f.to) }),
+    .../** @type {const} */ (['student', 'maneuver', 'aircraft', 'grade'])
+      .filter((name) => f[name] !== '')
+      .map((name) => title(name, f[name])),
+    f.from === '' ? '' : t('from {day}', { day: shortDay(f.from) }),
+    f.to === '' ? '' : t('to {day}', { day: shortDay(f.to) }),
     f.text.trim() === '' ? '' : `“${f.text.trim()}”`,
   ].filter((w) => w !== '');
   return words.length === 0 ? t('Choose among them') : words.join(' · ');
@@ -74,7 +80,9 @@ function format(options) {
 /** "Wednesday, November 25, 2026", of the clock here. @param {string} at RFC 3339 */
 export function dayWords(at) {
   const when = new Date(at);
-  return Number.isNaN(when.getTime()) ? t('without a date') : format({ weekday: 'long', year: 'numeric', month: 'long', day: 'numeric' }).format(when);
+  return Number.isNaN(when.getTime())
+    ? t('without a date')
+    : format({ weekday: 'long', year: 'numeric', month: 'long', day: 'numeric' }).format(when);
 }
 
 /** "Nov 25". @param {string} at RFC 3339 */
@@ -86,7 +94,9 @@ export function dayShort(at) {
 /** "14:05". @param {string} at RFC 3339 */
 export function timeWords(at) {
   const when = new Date(at);
-  return Number.isNaN(when.getTime()) ? '' : format({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(when);
+  return Number.isNaN(when.getTime())
+    ? ''
+    : format({ hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(when);
 }
 
 /** How long it took, in words; '' while it goes on. @param {SessionRow} row */
@@ -96,7 +106,11 @@ export function lasted(row) {
   return minutes < 1 ? t('under a minute') : withUnit(Math.round(minutes), 'min');
 }
 
-/** Sessions by the day they began on, in their order. @param {readonly SessionRow[]} rows @returns {{ day: string, rows: SessionRow[] }[]} */
+/**
+ * Sessions by the day they began on, in their order.
+ * @param {readonly SessionRow[]} rows
+ * @returns {{ day: string, rows: SessionRow[] }[]}
+ */
 export function byDay(rows) {
   /** @type {{ day: string, rows: SessionRow[] }[]} */
   const days = [];
@@ -126,11 +140,14 @@ export function verdictOf(by, v) {
 }
 
 /**
- * What the plot of a check spans: its bands and all that was flown, except that a leg gone far astray does not flatten the rest.
+ * What the plot of a check spans: its bands and all that was flown, except that a leg gone far astray does not
+ * flatten the rest.
  * @param {TrendCheck} check
  */
 export function reach(check) {
-  const bands = [check, ...check.points.map(judgedBy)].flatMap((by) => [...by.met, ...by.near, by.aim]).filter((v) => v !== null);
+  const bands = [check, ...check.points.map(judgedBy)]
+    .flatMap((by) => [...by.met, ...by.near, by.aim])
+    .filter((v) => v !== null);
   const middle = check.points.flatMap((p) => [p.q1, p.q3]);
   let low = Math.min(...bands, ...middle);
   let high = Math.max(...bands, ...middle);
@@ -145,30 +162,48 @@ export function reach(check) {
 const beyond = 10;
 
 /**
- * Where things stand on the plot of a check, in its own units. The bands are those of each session, in spans of sessions that had the same.
+ * Where things stand on the plot of a check, in its own units. The bands are those of each session, in spans of
+ * sessions that had the same.
  * @param {TrendCheck} check
  * @param {{ left: number, right: number, top: number, bottom: number }} box
  */
 export function places(check, box) {
   const { low, high } = reach(check);
   const n = check.points.length;
-  const x = (/** @type {number} */ i) => (n < 2 ? (box.left + box.right) / 2 : box.left + beyond + ((box.right - box.left - 2 * beyond) * i) / (n - 1));
-  const y = (/** @type {number} */ v) => Math.min(Math.max(box.bottom - ((box.bottom - box.top) * (v - low)) / (high - low), box.top), box.bottom);
+  const x = (/** @type {number} */ i) =>
+    n < 2 ? (box.left + box.right) / 2 : box.left + beyond + ((box.right - box.left - 2 * beyond) * i) / (n - 1);
+  const y = (/** @type {number} */ v) =>
+    Math.min(Math.max(box.bottom - ((box.bottom - box.top) * (v - low)) / (high - low), box.top), box.bottom);
   const band = (/** @type {Band} */ [from, to]) => {
     const top = to === null ? box.top : y(to);
     return { top, height: (from === null ? box.bottom : y(from)) - top };
   };
   const spans = sameJudged(check.points).map(({ first, next, by }) => ({
-    from: first === 0 ? box.left : (x(first - 1) + x(first)) / 2, to: next === n ? box.right : (x(next - 1) + x(next)) / 2,
-    met: band(by.met), near: band(by.near), aim: by.aim === null ? null : y(by.aim),
+    from: first === 0 ? box.left : (x(first - 1) + x(first)) / 2,
+    to: next === n ? box.right : (x(next - 1) + x(next)) / 2,
+    met: band(by.met),
+    near: band(by.near),
+    aim: by.aim === null ? null : y(by.aim),
   }));
   return {
-    y, spans,
-    points: check.points.map((p, i) => ({ x: x(i), low: y(p.low), q1: y(p.q1), median: y(p.median), q3: y(p.q3), high: y(p.high), verdict: verdictOf(judgedBy(p), p.median) })),
+    y,
+    spans,
+    points: check.points.map((p, i) => ({
+      x: x(i),
+      low: y(p.low),
+      q1: y(p.q1),
+      median: y(p.median),
+      q3: y(p.q3),
+      high: y(p.high),
+      verdict: verdictOf(judgedBy(p), p.median),
+    })),
   };
 }
 
-/** Sessions in a row that were held against the same: from first to before next. @param {readonly TrendPoint[]} points */
+/**
+ * Sessions in a row that were held against the same: from first to before next.
+ * @param {readonly TrendPoint[]} points
+ */
 function sameJudged(points) {
   /** @type {{ first: number, next: number, by: Judged }[]} */
   const spans = [];
@@ -187,14 +222,23 @@ export function trendWords(check, digits) {
   if (!first || !last) return t('never measured');
   const now = withUnit(last.median, check.unit, digits);
   const spread = withUnit(last.q3 - last.q1, check.unit, digits);
-  if (last.legs < 2) return first === last ? now : t('last {now}; at first {first}', { now, first: withUnit(first.median, check.unit, digits) });
+  if (last.legs < 2) {
+    if (first === last) return now;
+    return t('last {now}; at first {first}', { now, first: withUnit(first.median, check.unit, digits) });
+  }
   if (first === last) return t('{now}, half of the legs within {spread}', { now, spread });
-  return t('last {now}, half of the legs within {spread}; at first {first}', { now, spread, first: withUnit(first.median, check.unit, digits) });
+  return t('last {now}, half of the legs within {spread}; at first {first}', {
+    now,
+    spread,
+    first: withUnit(first.median, check.unit, digits),
+  });
 }
 
 /** "4 of 6 legs met". @param {TrendPoint} p */
 export function metWords(p) {
-  return p.legs === 1 ? t(p.met === 1 ? 'one leg, met' : 'one leg, not met') : t('{met} of {legs} legs met', { met: number(p.met), legs: number(p.legs) });
+  return p.legs === 1
+    ? t(p.met === 1 ? 'one leg, met' : 'one leg, not met')
+    : t('{met} of {legs} legs met', { met: number(p.met), legs: number(p.legs) });
 }
 
 /** What was flown, by whom, in what. @param {SessionRow} row */

@@ -1,6 +1,9 @@
 // The page's state, and how each message changes it. Pure.
 
-/** @import { Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, PlanMessage, StationMessage, Trace } from '../types.d.ts' */
+/** @import {
+ *   Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, PlanMessage, StationMessage,
+ *   Trace
+ * } from '../types.d.ts' */
 /** @import { Link, State } from '../view.d.ts' */
 
 import { keepLevel, sinceEntry } from './entry.js';
@@ -44,14 +47,28 @@ export function reduce(state, message, now) {
 /** @param {State} state @param {Exclude<Message, HelloMessage>} m @param {number} now @returns {State} */
 function event(state, m, now) {
   switch (m.type) {
-    case 'station': return withStation(state, m, now);
-    case 'plan': return withPlan(state, m);
-    case 'callout': return withCallout(state, m, now);
-    case 'leg': return withLeg(state, m);
-    case 'series': return { ...state, series: [...state.series, m].slice(-6), legsInSeries: 0, lastPlan: m.maneuver === 'unclear' ? null : state.lastPlan };
-    default: return state;
+    case 'station':
+      return withStation(state, m, now);
+    case 'plan':
+      return withPlan(state, m);
+    case 'callout':
+      return withCallout(state, m, now);
+    case 'leg':
+      return withLeg(state, m);
+    case 'series':
+      return {
+        ...state,
+        series: [...state.series, m].slice(-seriesKept),
+        legsInSeries: 0,
+        lastPlan: m.maneuver === 'unclear' ? null : state.lastPlan,
+      };
+    default:
+      return state;
   }
 }
+
+/** Series kept, the latest. */
+export const seriesKept = 6;
 
 /** A callout may be of a moment after the latest frame: by so many ° of turn. */
 const between = 2;
@@ -69,7 +86,8 @@ function greet(state, m, now) {
     // What was said before belongs to the leg before, also to one of another maneuver.
     const ends = [m.last, m.series?.at(-1)?.legs?.at(-1)].map((l) => l?.end ?? -Infinity);
     const since = Math.max(...ends.filter((e) => e <= frame.time), -Infinity);
-    for (const c of callouts) if (c.time > since && c.turn <= frame.turn + between) marks = markCallout(marks, m.plan, c);
+    for (const c of callouts)
+      if (c.time > since && c.turn <= frame.turn + between) marks = markCallout(marks, m.plan, c);
   } else if (m.last) {
     marks = markLeg(m.last, m.plan);
   }
@@ -104,7 +122,13 @@ function withStation(state, m, now) {
   return { ...state, info: m, infoAt: now, linkAt: changed ? now : state.linkAt };
 }
 
-/** Marks of another maneuver do not belong on this sheet; its debrief stays to be read, and what is being flown goes on. @param {State} state @param {PlanMessage} m @returns {State} */
+/**
+ * Marks of another maneuver do not belong on this sheet; its debrief stays to be read, and what is being flown goes
+ * on.
+ * @param {State} state
+ * @param {PlanMessage} m
+ * @returns {State}
+ */
 function withPlan(state, m) {
   if (m.maneuver === state.plan?.maneuver) return { ...state, plan: m };
   return { ...state, plan: m, marks: new Map(), legs: [], legsInSeries: 0 };
@@ -132,7 +156,13 @@ function withFrame(state, frame, now) {
   }
   const end = state.trace.at(-1);
   if (!end || frame.direction !== state.traceDirection || frame.turn < end.turn - 15) {
-    return { ...next, trace: [...sinceEntry(state.level, frame), point(frame)], level: [], traceDirection: frame.direction, marks: new Map() };
+    return {
+      ...next,
+      trace: [...sinceEntry(state.level, frame), point(frame)],
+      level: [],
+      traceDirection: frame.direction,
+      marks: new Map(),
+    };
   }
   if (frame.turn - end.turn < 0.5) return next;
   return { ...next, trace: [...state.trace, point(frame)] };
@@ -142,8 +172,14 @@ function withFrame(state, frame, now) {
 export function point(f) {
   const v = f.values ?? {};
   return {
-    turn: f.turn, time: f.time, bank: v['bank'] ?? 0, pitch: v['pitch'] ?? 0, airspeed: v['airspeed'] ?? null, height: f.climb,
-    along: f.ground?.along ?? null, across: f.ground?.across ?? null,
+    turn: f.turn,
+    time: f.time,
+    bank: v['bank'] ?? 0,
+    pitch: v['pitch'] ?? 0,
+    airspeed: v['airspeed'] ?? null,
+    height: f.climb,
+    along: f.ground?.along ?? null,
+    across: f.ground?.across ?? null,
   };
 }
 
@@ -151,22 +187,46 @@ export function point(f) {
 function withCallout(state, m, now) {
   const safety = stillUnsafe(state.safety, m);
   const marks = markCallout(state.marks, state.plan, m);
-  if (waiting(m, state.frame, state.info?.replay?.pace ?? 1, (now - state.frameAt) / 1000)) return { ...state, safety, marks, cues: [...state.cues.filter((c) => c.id !== m.id), m].slice(-8) };
+  if (waiting(m, state.frame, state.info?.replay?.pace ?? 1, (now - state.frameAt) / 1000)) {
+    return { ...state, safety, marks, cues: [...state.cues.filter((c) => c.id !== m.id), m].slice(-8) };
+  }
   const band = m.words !== '' && m.kind !== 'clear' ? { callout: m, at: now } : state.band;
   return { ...state, safety, marks, band };
 }
 
-/** Whether a cue is still to be said: it is sent early, and a voice begins it so that it ends with its checkpoint. @param {Callout} c @param {Frame | null} frame @param {number} pace @param {number} [age] of the frame, s */
+/**
+ * Whether a cue is still to be said: it is sent early, and a voice begins it so that it ends with its checkpoint.
+ * @param {Callout} c
+ * @param {Frame | null} frame
+ * @param {number} pace
+ * @param {number} [age] of the frame, s
+ */
 function waiting(c, frame, pace, age = 0) {
-  return c.kind === 'cue' && c.due !== undefined && c.words !== '' && decideCue(c, frame, age, lengthOf(c.words, 1, undefined) * pace) === 'wait';
+  return (
+    c.kind === 'cue' &&
+    c.due !== undefined &&
+    c.words !== '' &&
+    decideCue(c, frame, age, lengthOf(c.words, 1, undefined) * pace) === 'wait'
+  );
 }
 
-/** Shows the cues whose time has come, as a usual voice says them: eye and ear get the same. @param {State} next changed @param {number} now */
+/**
+ * Shows the cues whose time has come, as a usual voice says them: eye and ear get the same.
+ * @param {State} next changed
+ * @param {number} now
+ */
 function showCues(next, now) {
   const { frame } = next;
   const waits = next.cues.filter((c) => waiting(c, frame, next.info?.replay?.pace ?? 1));
   if (waits.length === next.cues.length) return;
-  const come = next.cues.findLast((c) => !waits.includes(c) && frame !== null && inTurn(frame) && frame.time >= c.time - setBack && frame.turn < (c.to ?? Infinity));
+  const come = next.cues.findLast(
+    (c) =>
+      !waits.includes(c) &&
+      frame !== null &&
+      inTurn(frame) &&
+      frame.time >= c.time - setBack &&
+      frame.turn < (c.to ?? Infinity),
+  );
   if (come) next.band = { callout: come, at: now };
   next.cues = waits;
 }
@@ -180,7 +240,15 @@ function stillUnsafe(safety, c) {
 
 /** @param {State} state @param {LegMessage} m @returns {State} */
 function withLeg(state, m) {
-  return { ...state, last: m, lastPlan: state.plan, legsInSeries: m.number, trace: [], marks: markLeg(m, state.plan), legs: keepLeg(state.legs, m) };
+  return {
+    ...state,
+    last: m,
+    lastPlan: state.plan,
+    legsInSeries: m.number,
+    trace: [],
+    marks: markLeg(m, state.plan),
+    legs: keepLeg(state.legs, m),
+  };
 }
 
 /** How many legs are kept to be laid over each other. */

@@ -37,22 +37,28 @@ export function t(key, values = {}) {
 }
 
 /**
- * What the server puts into its words: something in quotes (a name, a file, what a system says), or a number as it writes it, with a unit that
- * may be converted. The hyphen is a minus only at the start of a number.
+ * What the server puts into its words: something in quotes (a name, a file, what a system says), or a number as
+ * it writes it, with a unit that may be converted. The hyphen is a minus only at the start of a number.
  */
-const putIn = /"(?:[^"\\]|\\.)*"|(?<![\w.])[+\u2212-]?\d(?:[\d,]*\d)?(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
+const putIn =
+  /"(?:[^"\\]|\\.)*"|(?<![\w.])[+\u2212-]?\d(?:[\d,]*\d)?(?:\.\d+)?(?:(?:\u00a0|\s)(?:kt|ft\/min|ft|fpm|NM)\b)?/g;
 
 /** After the lower end of a range: the unit of both, at the upper. */
 const until = /^ to [+\u2212-]?\d[\d.,]*\s(kt|ft\/min|ft|fpm|NM)\b/;
 
-/** What the server said as a key: # for all in quotes, and for every number, with its unit where it can be converted. @param {string} words */
+/**
+ * What the server said as a key: # for all in quotes, and for every number, with its unit where it can be
+ * converted.
+ * @param {string} words
+ */
 export function keyOf(words) {
   return words.replace(putIn, '#');
 }
 
 /**
- * What the server said, in the chosen language and units. What it puts in keeps its order in every language; what is in quotes stays as it is.
- * So the server must quote every name in such words: go test ./web -run Phrases asks for it.
+ * What the server said, in the chosen language and units. What it puts in keeps its order in every language; what
+ * is in quotes stays as it is. So the server must quote every name in such words: go test ./web -run Phrases asks
+ * for it.
  * @param {string} words
  * @returns {string}
  */
@@ -65,7 +71,15 @@ export function said(words) {
 }
 
 /** What stands around a part that has an entry of its own. @type {readonly [RegExp, string][]} */
-const around = [[/^was (.+)$/, 'war $'], [/^at least (.+)$/, 'mindestens $'], [/^at most (.+)$/, 'höchstens $'], [/^with it came (.+)$/, 'dazu kam $'], [/^(#.*?)() at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'], [/^(.+?)( #°?)$/, '$']];
+const around = [
+  [/^was (.+)$/, 'war $'],
+  [/^at least (.+)$/, 'mindestens $'],
+  [/^at most (.+)$/, 'höchstens $'],
+  [/^with it came (.+)$/, 'dazu kam $'],
+  [/^(#.*?)() at #° of turn$/, '$ bei #° der Kurve'],
+  [/^(.+?)( #°?) at #° of turn$/, '$ bei #° der Kurve'],
+  [/^(.+?)( #°?)$/, '$'],
+];
 
 /** @param {string} key @returns {string | null} */
 function framed(key) {
@@ -100,7 +114,11 @@ function inner(key) {
   return framed(key) ?? key;
 }
 
-/** What the server put in, in the locale's form. @param {string} match @param {string} [of] its unit, when only the number after it bears it */
+/**
+ * What the server put in, in the locale's form.
+ * @param {string} match
+ * @param {string} [of] its unit, when only the number after it bears it
+ */
 function local(match, of) {
   if (match.startsWith('"')) return match;
   const [, sign = '', digits = '', gap = '', unit = ''] = /^([+\u2212-]?)([\d,.]+)(\s?)(.*)$/.exec(match) ?? [];

@@ -3,7 +3,8 @@
 /** @typedef {'aviation' | 'metric'} Units */
 
 /**
- * Exact by definition: the international nautical mile is 1,852 m and the foot 0.3048 m (NIST Special Publication 811, B.8).
+ * Exact by definition: the international nautical mile is 1,852 m and the foot 0.3048 m (NIST Special Publication
+ * 811, B.8).
  * @type {Record<string, { unit: string, factor: number, digits: number }>}
  */
 const metric = {
@@ -29,7 +30,8 @@ export function units() {
 /**
  * A value in the chosen unit.
  * @param {number} value @param {string} unit as the server sends it
- * @returns {{ value: number, unit: string, digits: number | null }} digits to read it with; null where nothing was converted
+ * @returns {{ value: number, unit: string, digits: number | null }} digits to read it with; null where nothing
+ * was converted
  */
 export function inUnits(value, unit) {
   const to = chosen === 'metric' ? metric[unit] : undefined;
@@ -49,13 +51,17 @@ export function unitOf(unit) {
 export function laneTicks(ticks, unit) {
   const one = inUnits(1, unit);
   const [low, high] = [Math.min(...ticks), Math.max(...ticks)];
-  if (one.unit === unit || ticks.length < 2 || high <= low) return { unit: one.unit, ticks: ticks.map((at) => ({ at, value: at * one.value })) };
+  if (one.unit === unit || ticks.length < 2 || high <= low) {
+    return { unit: one.unit, ticks: ticks.map((at) => ({ at, value: at * one.value })) };
+  }
   const ten = 10 ** Math.floor(Math.log10((high - low) * one.value));
   const steps = [10, 5, 2.5, 2, 1, 0.5].map((k) => k * ten);
   /** @type {{ at: number, value: number }[]} */ let out = [];
   for (const step of steps) { // the widest that rules the lane twice
     out = [];
-    for (let n = Math.ceil(low * one.value / step - 1e-9) || 0; n * step <= high * one.value + 1e-9; n++) out.push({ at: n * step / one.value, value: n * step });
+    for (let n = Math.ceil((low * one.value) / step - 1e-9) || 0; n * step <= high * one.value + 1e-9; n++) {
+      out.push({ at: (n * step) / one.value, value: n * step });
+    }
     if (out.length >= 2) break;
   }
   return { unit: one.unit, ticks: out };

@@ -1,4 +1,5 @@
-// What is spoken and sounded, and what gives way to what. Pure.
+// What is spoken and sounded, and what gives way to what. The server speaks by the same rules (web/speech/rule.go);
+// testdata/rules holds both to them. Pure.
 //
 // Safety cancels everything. A correction that comes while something is being said would be
 // late, so it is dropped; a cue takes the place of a lesser one; a result may wait. Nothing
@@ -10,8 +11,11 @@
 /** Older than this, in seconds, a callout is no use any more (it was missed on the wire). */
 export const late = 1.5;
 
-/** From the one that interrupts everything to the one that waits. @type {Record<CalloutKind, number>} */
-const rank = { safety: 0, clear: 1, after: 2, cue: 3, result: 4 };
+/** From the one that interrupts everything to the one that waits. @type {readonly CalloutKind[]} */
+export const kinds = ['safety', 'clear', 'after', 'cue', 'result'];
+
+/** @param {CalloutKind} kind */
+const rank = (kind) => kinds.indexOf(kind);
 
 /**
  * @typedef {object} Order what the sound machine has to do
@@ -48,7 +52,7 @@ export function decide(callout, now) {
   if (kind === 'result') return { ...order, wait: true };
   if (now.speaking === 'safety') return silence;
   if (kind === 'after') return { ...order, say: '' };
-  return rank[kind] <= rank[now.speaking] ? { ...order, cancel: wanted } : { ...order, say: '' };
+  return rank(kind) <= rank(now.speaking) ? { ...order, cancel: wanted } : { ...order, say: '' };
 }
 
 /** @param {Wordiness} words @param {CalloutKind} kind */

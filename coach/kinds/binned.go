@@ -1,0 +1,97 @@
+package kinds
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+)
+
+// binned keeps the mean of a quantity for each degree of turn, from a little before the entry
+// heading to well past the turn: bounded, and even in turn angle whatever the sample rate.
+type binned struct {
+	span
+	sum   []float64
+	count []float64
+	first int // turn angle of the first bin
+}
+
+const (
+	binMargin = 10   // ° kept before the entry heading
+	mostTurn  = 1140 // ° where a span may end: the longest turn of a card, and 60
+)
+
+func newBinned(spec *check.Spec, f *check.Facts) binned {
+	b := binned{span: newSpan(spec, f), first: -binMargin}
+	b.sum = make([]float64, int(math.Min(b.to, mostTurn))+binMargin+2)
+	b.count = make([]float64, len(b.sum))
+	return b
+}
+
+// Step adds a moment.
+func (b *binned) Step(m *check.Moment) { b.add(m) }
+
+// add adds a moment and returns its bin, −1 when it has none.
+func (b *binned) add(m *check.Moment) int {
+	if m.Turn > b.to {
+		return -1
+	}
+	v, _, ok := b.read(m)
+	if !ok && (m.Turn >= b.from || b.last != m.Time()) { // not there; before the span it may still be
+		return -1
+	}
+	i := int(math.Round(m.Turn)) - b.first
+	if i < 0 || i >= len(b.sum) {
+		return -1
+	}
+	b.sum[i] += v
+	b.count[i]++
+	return i
+}
+
+// profile returns the means over the span, gaps filled by straight lines, each evened out over
+// its neighbors within two degrees; at[i] is the turn angle of value i.
+func (b *binned) profile() (at, v []float64) { return b.means(b.sum) }
+
+// means is profile for sums kept beside those of the bins.
+func (b *binned) means(sum []float64) (at, v []float64) {
+	lastAt, lastV := math.NaN(), 0.0
+	for i, n := range b.count {
+		turn := float64(i + b.first)
+		if n == 0 || turn < b.from-0.5 || turn > b.to+0.5 {
+			continue
+		}
+		x := sum[i] / n
+		for t := lastAt + 1; t < turn; t++ {
+			at = append(at, t)
+			v = append(v, lastV+(x-lastV)*(t-lastAt)/(turn-lastAt))
+		}
+		at, v = append(at, turn), append(v, x)
+		lastAt, lastV = turn, x
+	}
+	return at, even(v, 2)
+}
+
+// even replaces each value by the mean of those within n places.
+func even(v []float64, n int) []float64 {
+	out := make([]float64, len(v))
+	for i := range v {
+		w := min(n, i, len(v)-1-i)
+		sum := 0.0
+		for j := i - w; j <= i+w; j++ {
+			sum += v[j]
+		}
+		out[i] = sum / float64(2*w+1)
+	}
+	return out
+}
+
+// top returns the index of the largest of sign·v.
+func top(v []float64, sign float64) int {
+	best := 0
+	for i := range v {
+		if sign*v[i] > sign*v[best] {
+			best = i
+		}
+	}
+	return best
+}

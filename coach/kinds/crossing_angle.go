@@ -1,0 +1,66 @@
+package kinds
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach/check"
+)
+
+var crossingAngleKind = &check.Kind{
+	Name:   "crossing-angle",
+	Says:   "turn angle where a value is crossed",
+	Needs:  []string{"channel", "from", "to"},
+	Allows: []string{"cross", "falling", "smooth"},
+	Valid:  straight,
+	Where: func(s *check.Spec) string {
+		q, way := s.Quantity(), "up"
+		if s.Falling {
+			way = "down"
+		}
+		return fmt.Sprintf("where %s goes %s through %g%s,%s", q.Title, way, s.Cross, q.Unit, s.Span())
+	},
+	Unit: in("°"),
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return &crossingAngle{binned: newBinned(s, f), cross: s.Cross, falling: s.Falling}
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.Throughout,
+	Known:  check.AtSpanEnd,
+	Doubt:  check.Angle,
+	Told:   check.InNumbers,
+	Counts: check.NoCount,
+}
+
+// crossingAngle gives the turn angle at which a quantity crosses a value: the mean of the
+// first and the last such crossing in the span, which are one in smooth air.
+type crossingAngle struct {
+	binned
+	cross   float64
+	falling bool
+}
+
+func (c *crossingAngle) Measure(*check.Moment) check.Measure {
+	at, v := c.profile()
+	if len(v) < 2 {
+		return c.nothing()
+	}
+	first, last := math.NaN(), math.NaN()
+	for i := 1; i < len(v); i++ {
+		a, b := v[i-1]-c.cross, v[i]-c.cross
+		if c.falling {
+			a, b = -a, -b
+		}
+		if a < 0 && b >= 0 {
+			x := at[i-1] - a/(b-a)*(at[i]-at[i-1])
+			if math.IsNaN(first) {
+				first = x
+			}
+			last = x
+		}
+	}
+	if math.IsNaN(first) {
+		return check.None("%s did not pass %g in the span", c.name, c.cross)
+	}
+	return check.Found((first+last)/2, (first+last)/2)
+}

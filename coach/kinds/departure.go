@@ -1,0 +1,73 @@
+package kinds
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+)
+
+var departureKind = &check.Kind{
+	Name:   "departure",
+	Says:   "largest departure from the entry, or from the start of the span",
+	Needs:  []string{"channel"},
+	Allows: []string{"from", "to"},
+	Valid:  straight,
+	Where: func(s *check.Spec) string {
+		if span := s.Span(); span != "" {
+			return "largest departure of " + s.Quantity().Title + " from the start of the span," + span
+		}
+		return "largest departure of " + s.Quantity().Title + " from the entry"
+	},
+	Unit: ofQuantity,
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return &departure{span: newSpan(wholeLeg(s), f), entry: &f.Entry}
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.Throughout,
+	Known:  check.AtEnd,
+	Doubt:  check.OneValue,
+	Told:   check.WithPlace,
+	Counts: check.NoCount,
+}
+
+// departure gives the largest distance from the entry value, with its sign; in a span that
+// starts later, from the value at its start.
+type departure struct {
+	span
+	entry *check.Moment
+	base  float64
+	based bool
+	found check.Measure
+}
+
+func (d *departure) Step(m *check.Moment) {
+	v, _, ok := d.read(m)
+	if !ok {
+		return
+	}
+	if !d.based {
+		d.base, d.based = v, true
+		if then, had := d.get(d.entry); had && d.from == 0 {
+			d.base = then
+		}
+	}
+	if !d.found.OK || math.Abs(v-d.base) > math.Abs(d.found.Value) {
+		d.found = check.Found(v-d.base, m.Turn)
+	}
+}
+
+func (d *departure) Measure(*check.Moment) check.Measure {
+	if !d.found.OK {
+		return d.nothing()
+	}
+	return d.found
+}
+
+// wholeLeg opens the span of a check that may leave it out.
+func wholeLeg(spec *check.Spec) *check.Spec {
+	c := *spec
+	if c.From == nil {
+		c.From, c.To = new(0.0), new(1e4)
+	}
+	return &c
+}

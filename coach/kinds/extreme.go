@@ -1,0 +1,45 @@
+package kinds
+
+import "halfturn/coach/check"
+
+var extremeKind = &check.Kind{
+	Name:   "extreme",
+	Says:   "highest or lowest value in a span",
+	Needs:  []string{"channel", "extreme", "from", "to"},
+	Allows: []string{"about", "smooth"},
+	Valid:  straight,
+	Where: func(s *check.Spec) string {
+		return s.Extreme + " " + s.Quantity().Title + s.Span()
+	},
+	Unit: ofQuantity,
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return &extreme{span: newSpan(s, f), sign: s.Sign()}
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.Throughout,
+	Known:  check.AtSpanEnd,
+	Doubt:  check.OneValue,
+	Told:   check.WithPlace,
+	Counts: check.NoCount,
+}
+
+// extreme gives the highest (sign 1) or lowest (−1) value in a span.
+type extreme struct {
+	span
+	sign  float64
+	found check.Measure
+}
+
+func (e *extreme) Step(m *check.Moment) {
+	v, _, ok := e.read(m)
+	if ok && (!e.found.OK || e.sign*v > e.sign*e.found.Value) {
+		e.found = check.Found(v, m.Turn)
+	}
+}
+
+func (e *extreme) Measure(*check.Moment) check.Measure {
+	if !e.found.OK {
+		return e.nothing()
+	}
+	return e.found
+}

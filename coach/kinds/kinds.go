@@ -1,0 +1,133 @@
+package kinds
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"halfturn/coach/check"
+)
+
+// all are the kinds of check, in the order in which the handbook page lists them.
+var all = []*check.Kind{
+	setUpKind,
+	valueKind,
+	extremeKind,
+	extremeAngleKind,
+	crossingAngleKind,
+	rollOutAngleKind,
+	rollRatioKind,
+	changeKind,
+	departureKind,
+	meanKind,
+	rmsKind,
+	shareKind,
+	reversalKind,
+	riseKind,
+	paceKind,
+	smoothnessKind,
+	rhythmKind,
+	ballCenteredKind,
+	symmetryKind,
+	directionsKind,
+	returnKind,
+	legsKind,
+}
+
+var byName = func() map[string]*check.Kind {
+	m := make(map[string]*check.Kind, len(all))
+	for _, k := range all {
+		m[k.Name] = k
+	}
+	return m
+}()
+
+// unknown is the kind of a check that this version does not know, as a report of another version may hold one: it
+// answers nothing.
+var unknown = &check.Kind{}
+
+// All lists the kinds in the order in which the handbook page lists them.
+func All() []*check.Kind { return slices.Clone(all) }
+
+// Names lists the names of all kinds in that order.
+func Names() []string {
+	names := make([]string, len(all))
+	for i, k := range all {
+		names[i] = k.Name
+	}
+	return names
+}
+
+// Named returns the kind of a name; one that answers nothing where there is no such kind.
+func Named(name string) *check.Kind {
+	if k := byName[name]; k != nil {
+		return k
+	}
+	return unknown
+}
+
+// Of returns the kind of a check.
+func Of(s *check.Spec) *check.Kind { return Named(s.Kind) }
+
+// Counting returns the first kind that asks for something of a whole series.
+func Counting(what check.Count) *check.Kind {
+	if i := slices.IndexFunc(all, func(k *check.Kind) bool { return k.Counts == what }); i >= 0 {
+		return all[i]
+	}
+	return unknown
+}
+
+// NewJudge makes the judge of a check of a leg; nil for a check of a kind that judges a series.
+func NewJudge(s *check.Spec, f *check.Facts) check.Judge {
+	if k := Of(s); k.Leg != nil {
+		return k.Leg(s, f)
+	}
+	return nil
+}
+
+// Where says in words what a check measures: "highest nose from 0° to 90° of turn".
+func Where(s *check.Spec) string {
+	k := Of(s)
+	if k.Where == nil {
+		return ""
+	}
+	words := k.Where(s)
+	if s.Smooth > 0 {
+		words += fmt.Sprintf(", smoothed over %g s", s.Smooth)
+	}
+	return tidy.Replace(words)
+}
+
+// tidy takes out the comma before a span that follows a word.
+var tidy = strings.NewReplacer(", from", " from")
+
+// Unit names the unit of what a check measures; "" for one that compares another check, whose unit its card knows.
+func Unit(s *check.Spec) string {
+	k := Of(s)
+	if k.Unit == nil {
+		return ofQuantity(s)
+	}
+	return k.Unit(s)
+}
+
+// What follows are answers that several kinds give.
+
+// ofQuantity is the unit of a check that measures in that of its quantity.
+func ofQuantity(s *check.Spec) string { return s.Quantity().Unit }
+
+// in is the unit of a kind that always measures in the same.
+func in(unit string) func(*check.Spec) string { return func(*check.Spec) string { return unit } }
+
+// as says where a check measures by what its kind says, with its quantity and span where it has them.
+func as(says string) func(*check.Spec) string {
+	return func(s *check.Spec) string {
+		words := says
+		if s.Channel != "" {
+			words += ", of " + s.Quantity().Title
+		}
+		if span := s.Span(); span != "" {
+			words += "," + span
+		}
+		return words
+	}
+}

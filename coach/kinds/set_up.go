@@ -1,0 +1,47 @@
+package kinds
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+)
+
+var setUpKind = &check.Kind{
+	Name:   "set-up",
+	Says:   "mean over the set-up, before the leg",
+	Needs:  []string{"channel"},
+	Allows: []string{"about"},
+	Valid:  straight,
+	Where: func(s *check.Spec) string {
+		return s.Quantity().Title + " over the set-up, mean"
+	},
+	Unit: ofQuantity,
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return &setUp{spec: s, facts: f}
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.BeforeTurn,
+	Known:  check.AtEnd,
+	Doubt:  check.Undoubted,
+	Told:   check.InNumbers,
+	Counts: check.NoCount,
+}
+
+// setUp gives a mean over the level flight before the leg, measured by the coach.
+type setUp struct {
+	spec  *check.Spec
+	facts *check.Facts
+}
+
+func (*setUp) Step(*check.Moment) {}
+
+func (s *setUp) Measure(*check.Moment) check.Measure {
+	v, ok := s.facts.Setup[s.spec.Channel]
+	if len(s.facts.Setup) == 0 { // the leg began where the one before it ended
+		return check.None("no level flight came before")
+	}
+	if !ok {
+		return check.Absent(s.spec.Channel, s.facts, false)
+	}
+	return check.Found(v, math.NaN())
+}

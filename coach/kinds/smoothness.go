@@ -1,0 +1,132 @@
+package kinds
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+)
+
+var smoothnessKind = &check.Kind{
+	Name:   "smoothness",
+	Says:   "spectral arc length of a rate: −1.4 is one smooth movement, less is rougher",
+	Needs:  []string{"channel", "from", "to"},
+	Allows: []string{},
+	Valid:  oneOf("roll-rate", "pitch-rate", "yaw-rate"),
+	Where: func(s *check.Spec) string {
+		return "smoothness of " + s.Quantity().Title + s.Span() + " (−1.4 is one smooth movement, less is rougher)"
+	},
+	Unit: in(""),
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return newSmoothness(s, f)
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.Throughout,
+	Known:  check.AtEnd,
+	Doubt:  check.Undoubted,
+	Told:   check.InNumbers,
+	Counts: check.NoCount,
+}
+
+// smoothness gives the spectral arc length of a rate: minus the length of the line its spectrum
+// draws, nearer 0 is smoother (see SpectralArcLength). Its place is the middle of the roughest
+// window.
+//
+//   - The measure is defined for a speed, which has no sign: the amount of the rate is taken.
+//   - It is proved for single movements of a few seconds, and a leg lasts half a minute to two.
+//     So it is the mean over windows of 8 s that overlap by half: long enough for a whole
+//     movement of the stick with its swing, short enough to be the kind of movement it is proved
+//     on.
+//   - A window cuts the movement off; a cut reads as a start and a stop (a steady rate would be
+//     as rough as −2.4). So each window is faded in and out by half a cosine (Hann).
+//   - Windows in which nothing moves are left out: there the measure sees only noise.
+//   - The rate is brought to 10 samples a second, each the mean over its 100 ms, so that all
+//     streams are judged alike. A hand on the stick moves slower than the 5 Hz that leaves, and
+//     what is above is evened out; 20 a second move no recorded leg by more than 0.05.
+type smoothness struct {
+	span
+	values  []float64 // one for each 100 ms, never more than its capacity
+	turns   []float64 // turn angle at the start of each half window
+	filling bool
+	t, v    float64 // the moment before
+	end     float64 // s, of the value being filled
+	area    float64 // under the rate in it so far
+}
+
+const (
+	smoothRate   = 10.0 // values a second
+	smoothWindow = 80   // values: 8 s
+	smoothHalf   = 40   // values from window to window
+	smoothLeast  = 20   // values in a leg that can be judged: 2 s
+	smoothMost   = 2048 // values kept: 204 s; what comes later is not judged
+	smoothMoves  = 1.0  // °/s, the least peak that is a movement
+)
+
+func newSmoothness(spec *check.Spec, f *check.Facts) *smoothness {
+	return &smoothness{span: newSpan(spec, f), values: make([]float64, 0, smoothMost), turns: make([]float64, 0, smoothMost/smoothHalf+1)}
+}
+
+func (s *smoothness) Step(m *check.Moment) {
+	v, _, ok := s.read(m)
+	if !ok {
+		return
+	}
+	v = math.Abs(v)
+	t := m.Time()
+	if !s.filling {
+		s.filling, s.t, s.v, s.end = true, t, v, t+1/smoothRate
+	}
+	for t >= s.end && len(s.values) < smoothMost {
+		at := s.v + (v-s.v)*(s.end-s.t)/(t-s.t)
+		s.area += (s.v + at) / 2 * (s.end - s.t)
+		if len(s.values)%smoothHalf == 0 {
+			s.turns = append(s.turns, m.Turn)
+		}
+		s.values = append(s.values, s.area*smoothRate)
+		s.t, s.v, s.area = s.end, at, 0
+		s.end += 1 / smoothRate
+	}
+	s.area += (s.v + v) / 2 * (t - s.t)
+	s.t, s.v = t, v
+}
+
+func (s *smoothness) Measure(*check.Moment) check.Measure {
+	if !s.filling {
+		return s.nothing()
+	}
+	if len(s.values) < smoothLeast {
+		return check.None("the leg is too short to tell how smooth it is")
+	}
+	sum, n := 0.0, 0.0
+	worst, at := 0.0, math.NaN()
+	var line spectrum
+	for i := 0; i == 0 || i+smoothWindow <= len(s.values); i += smoothHalf {
+		w := fade(s.values[i:min(i+smoothWindow, len(s.values))])
+		if w == nil {
+			continue
+		}
+		arc := line.arcLength(w, smoothRate)
+		sum += arc
+		n++
+		if half := i/smoothHalf + 1; arc < worst && half < len(s.turns) {
+			worst, at = arc, s.turns[half]
+		}
+	}
+	if n == 0 {
+		return check.None("%s hardly moved", s.name)
+	}
+	return check.Found(sum/n, at)
+}
+
+// fade returns a window of half a cosine in and out; nil when nothing moves in it.
+func fade(v []float64) []float64 {
+	out := make([]float64, len(v))
+	most := 0.0
+	for i, x := range v {
+		most = math.Max(most, x)
+		out[i] = x * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(len(v))))
+	}
+	if most < smoothMoves {
+		return nil
+	}
+	return out
+}

@@ -1,0 +1,61 @@
+package kinds
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+)
+
+// A span reads a quantity between two turn angles, smoothed in time when the check asks.
+type span struct {
+	get      check.Reader
+	name     string
+	facts    *check.Facts
+	from, to float64
+	smooth   float64 // s
+	state    float64
+	last     float64 // time of the moment before
+	begun    bool
+	absent   bool    // the quantity was wanted and not there
+	step     float64 // s, the last interval smoothed over
+	keep     float64 // of the state over that interval
+}
+
+func newSpan(spec *check.Spec, f *check.Facts) span {
+	return span{get: check.Read(spec.Channel, f), name: spec.Channel, facts: f, from: *spec.From, to: *spec.To, smooth: spec.Smooth}
+}
+
+// read returns the quantity if the moment lies in the span, and the time since the moment
+// before (0 for the first).
+func (s *span) read(m *check.Moment) (v, dt float64, ok bool) {
+	v, ok = s.get(m)
+	if !ok {
+		s.absent = s.absent || m.Turn >= s.from && m.Turn <= s.to
+		return 0, 0, false
+	}
+	now := m.Time()
+	if s.begun {
+		dt = now - s.last
+	}
+	s.last = now
+	if s.smooth > 0 {
+		if s.begun {
+			if dt != s.step { // most intervals are alike
+				s.step, s.keep = dt, math.Exp(-dt/s.smooth)
+			}
+			s.state = v + (s.state-v)*s.keep
+		} else {
+			s.state = v
+		}
+		v = s.state
+	}
+	s.begun = true
+	return v, dt, m.Turn >= s.from && m.Turn <= s.to
+}
+
+func (s *span) nothing() check.Measure {
+	if s.absent || !s.begun {
+		return check.Absent(s.name, s.facts, s.begun)
+	}
+	return check.None("the turn did not reach %g°", s.from)
+}

@@ -1,0 +1,45 @@
+package kinds
+
+import (
+	"math"
+
+	"halfturn/coach/check"
+)
+
+var symmetryKind = &check.Kind{
+	Name:   "symmetry",
+	Says:   "difference of a leg check between the legs of a series",
+	Needs:  []string{"of"},
+	Allows: []string{},
+	Valid:  anything,
+	Where: func(s *check.Spec) string {
+		return "difference of " + s.Of + " from leg to leg"
+	},
+	Unit:   in(""),
+	Series: symmetry,
+	Bands:  check.Tolerances,
+	Looks:  check.AcrossLegs,
+	Known:  check.AtEnd,
+	Doubt:  check.Undoubted,
+	Told:   check.InNumbers,
+	Counts: check.NoCount,
+}
+
+// symmetry gives the largest difference of a leg check from one leg to the next.
+func symmetry(s *check.Spec, f *check.SeriesFacts) check.Measure {
+	if len(f.Finished) < 2 {
+		return tooFew()
+	}
+	most := 0.0
+	for i := 1; i < len(f.Finished); i++ {
+		a, b := f.Finished[i-1].Value(s.Of), f.Finished[i].Value(s.Of)
+		if a == nil || b == nil {
+			return check.None("not measured on every leg")
+		}
+		most = math.Max(most, math.Abs(*b-*a))
+	}
+	return check.Found(most, math.NaN())
+}
+
+// tooFew is the measure of what takes more finished legs than there are.
+func tooFew() check.Measure { return check.None("the series has too few finished legs") }

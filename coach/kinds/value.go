@@ -1,0 +1,88 @@
+package kinds
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach/check"
+	"halfturn/coach/valid"
+)
+
+var valueKind = &check.Kind{
+	Name:   "value",
+	Says:   "value at a turn angle, or at the exit",
+	Needs:  []string{"channel"},
+	Allows: []string{"turn", "at", "about"},
+	Valid:  onePlace,
+	Where: func(s *check.Spec) string {
+		if s.Turn == nil {
+			return s.Quantity().Title + " at the exit"
+		}
+		return fmt.Sprintf("%s at %g° of turn", s.Quantity().Title, *s.Turn)
+	},
+	Unit: ofQuantity,
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return newValueAt(s, f)
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.AtPlace,
+	Known:  check.AtTurn,
+	Doubt:  check.OneValue,
+	Told:   check.InNumbers,
+	Counts: check.NoCount,
+}
+
+// valueAt gives a quantity at an exact turn angle, or at the exit. The first passing counts.
+type valueAt struct {
+	get     check.Reader
+	name    string
+	facts   *check.Facts
+	seen    bool
+	turn    float64 // NaN: at the exit
+	passing check.Passing
+}
+
+func newValueAt(spec *check.Spec, f *check.Facts) *valueAt {
+	v := &valueAt{get: check.Read(spec.Channel, f), name: spec.Channel, facts: f, turn: math.NaN()}
+	if spec.Turn != nil {
+		v.turn = *spec.Turn
+		v.passing.Await(v.turn)
+	}
+	return v
+}
+
+func (v *valueAt) Step(m *check.Moment) {
+	if !v.seen {
+		_, v.seen = v.get(m)
+	}
+	if !math.IsNaN(v.turn) {
+		v.passing.Step(m)
+	}
+}
+
+func (v *valueAt) Measure(exit *check.Moment) check.Measure {
+	m, ok := v.passing.At()
+	switch {
+	case math.IsNaN(v.turn) && exit == nil:
+		return check.None("there was no exit")
+	case math.IsNaN(v.turn):
+		m = *exit
+	case !ok:
+		return check.None("the turn did not reach %g°", v.turn)
+	}
+	x, ok := v.get(&m)
+	if !ok {
+		return check.Absent(v.name, v.facts, v.seen)
+	}
+	return check.Found(x, m.Turn)
+}
+
+// onePlace checks that a value is taken at a turn angle or at the exit.
+func onePlace(v *valid.Validator, key string, s *check.Spec) {
+	if (s.Turn == nil) == (s.At == "") {
+		v.Fail(key+".turn", "a check of kind value has one place; allowed: either turn, in °, or at = \"exit\"")
+	}
+	if s.At != "" {
+		v.OneOf(key+".at", s.At, "exit")
+	}
+}

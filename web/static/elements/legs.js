@@ -1,0 +1,70 @@
+// The legs of a session at a glance, with what only a series shows.
+
+/** @import { Plan, Verdict } from '../types.d.ts' */
+/** @import { FlownLegs, FlownSheet } from '../sessions.d.ts' */
+
+import { h } from '../dom.js';
+import { judged, number, verdictWords } from '../pure/format.js';
+import { said, t } from '../pure/text.js';
+import { mark } from './mark.js';
+import { legName } from './over.js';
+import { smallSheet } from './sheet.js';
+
+/** How a leg ended, in a word or two. @param {{ outcome: string, grade: string, verdict: Verdict }} leg */
+export function wordOf(leg) {
+  if (leg.outcome === 'broken-off') return t('broken off');
+  if (leg.outcome === 'knock-off') return t('stopped for safety');
+  return t(leg.grade || verdictWords(leg.verdict));
+}
+
+/**
+ * The legs, a group per series.
+ * @param {FlownLegs} all
+ * @param {(leg: number) => void} open called with the number of a leg that is pressed
+ */
+export function legGroups(all, open) {
+  /** @type {Map<number, FlownSheet[]>} */
+  const series = new Map();
+  for (const leg of all.legs) series.set(leg.series, [...(series.get(leg.series) ?? []), leg]);
+  return [...series].map(([n, legs]) =>
+    h('div', { class: 'series', role: 'group', 'aria-label': t('Series {n}', { n }) },
+      h('div', { class: 'series-legs' }, ...legs.map((leg) => legButton(all, leg, open))),
+      seriesLine(all, n)));
+}
+
+/** @param {FlownLegs} all @param {FlownSheet} leg @param {(leg: number) => void} open */
+function legButton(all, leg, open) {
+  const button = h('button', { type: 'button', class: 'leg-button', 'data-leg': leg.n },
+    h('span', { class: 'leg-name' }, legName(all, leg)),
+    smallSheet(/** @type {Plan} */ (all.plans[leg.plan]), leg.trace ?? []),
+    h('span', { class: 'leg-grade' },
+      mark(leg.verdict),
+      ` ${wordOf(leg)}`,
+      h('span', { class: 'leg-score' }, judged(leg) ? ` ${number(leg.score)}` : ''),
+    ),
+  );
+  button.addEventListener('click', () => open(leg.n));
+  return button;
+}
+
+/** @param {FlownLegs} all @param {number} n */
+function seriesLine(all, n) {
+  const whole = all.series[n - 1];
+  const told = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
+  // a single leg, or one broken off, is all there is to tell
+  if (!whole || (told.length === 0 && !whole.missing)) return '';
+  const off = told.filter(
+    (c) => c.verdict !== 'met' && !(whole.missing && (c.kind === 'legs' || c.kind === 'directions')),
+  );
+  const words = [
+    whole.missing ? t('not complete: {what}', { what: said(whole.missing) }) : '',
+    ...off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`),
+  ].filter((w) => w !== '');
+  const score =
+    whole.verdict === 'not-measured' ? t('the series') : t('the series, {score}', { score: number(whole.score) });
+  return h('p', { class: 'series-line small' },
+    mark(whole.verdict),
+    h('span', {}, score),
+    h('span', { class: 'soft' }, words.length === 0 ? t('leg against leg: nothing off') : words.join(', ')),
+  );
+}

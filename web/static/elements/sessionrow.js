@@ -1,0 +1,60 @@
+// One session in the list of sessions.
+
+/** @import { SessionRow } from '../sessions.d.ts' */
+
+import { attr, h } from '../dom.js';
+import { number, stationWords, verdictWords } from '../pure/format.js';
+import { lasted, subjectOf, timeWords } from '../pure/sessions.js';
+import { said, t } from '../pure/text.js';
+import { mark } from './mark.js';
+
+/** The verdicts shown as marks; more are an ellipsis. */
+const mostMarks = 24;
+
+/** @param {SessionRow} r */
+export function sessionRow(r) {
+  const [who, what] = r.student ? [r.student, subjectOf(r)] : [subjectOf(r), stationWords(r.station)];
+  const link = h('a', { class: 'session-link', href: `sessions/${encodeURIComponent(r.id)}` },
+    h('span', { class: 'session-who' }, who),
+    h('span', { class: 'session-what' }, what));
+  const score = h('span', { class: 'session-score' }, r.score === null ? '' : ` ${number(r.score)}`);
+  const node = h('li', { class: 'session-row' },
+    link,
+    h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), score),
+    h('span', { class: 'session-line' }, marksOf(r), h('span', { class: 'session-facts soft small' }, factsOf(r))));
+  if (r.change !== '') {
+    const head = h('span', { class: 'soft' }, `${t('The one thing')}: `);
+    node.append(h('span', { class: 'session-change' }, head, said(r.change)));
+  }
+  if (r.found !== '') node.append(h('q', { class: 'session-found small' }, r.found));
+  return node;
+}
+
+/** @param {SessionRow} r */
+function factsOf(r) {
+  return [
+    timeWords(r.began),
+    r.ended === '' ? t('being flown now') : lasted(r),
+    r.legs === 1 ? t('one leg') : t('{n} legs', { n: number(r.legs) }),
+    r.keep ? t('kept') : '',
+    r.remarks === 0 ? '' : r.remarks === 1 ? t('one remark') : t('{n} remarks', { n: number(r.remarks) }),
+  ].filter((w) => w !== '').join(' · ');
+}
+
+/** @param {SessionRow} r */
+function marksOf(r) {
+  const marks = h('span', { class: 'marks', role: 'img', 'aria-label': counted(r) },
+    ...r.verdicts.slice(0, mostMarks).map((v) => mark(v)),
+    r.verdicts.length > mostMarks ? '…' : '');
+  for (const m of marks.querySelectorAll('svg')) attr(m, 'aria-hidden', 'true');
+  return marks;
+}
+
+/** "5 met, 1 near". @param {SessionRow} r */
+function counted(r) {
+  const words = /** @type {const} */ (['met', 'near', 'missed', 'not-measured'])
+    .map((v) => ({ n: r.verdicts.filter((x) => x === v).length, word: verdictWords(v) }))
+    .filter(({ n }) => n !== 0)
+    .map(({ n, word }) => `${n} ${word}`);
+  return words.join(', ') || t('no leg');
+}

@@ -1,0 +1,340 @@
+// German words of what the server refuses, and of what it says of a stream or a recording. # stands for a
+// number, or for what is in quotes.
+
+/** @type {Readonly<Record<string, string>>} */
+export const told = {
+  // a stream that cannot be read, or not all of it
+  'Bank and turn disagree': 'Querlage und Kurve widersprechen sich',
+  'Pitch and vertical speed disagree': 'Nasenlage und Steigrate widersprechen sich',
+  'this sender gives left bank as positive': 'dieser Sender gibt Querlage nach links als positiv an',
+  'this sender gives nose down as positive': 'dieser Sender gibt Nase unten als positiv an',
+  'bank-sign is #, but this sender gives right bank as positive':
+    'bank-sign steht auf #, aber dieser Sender gibt Querlage nach rechts als positiv an',
+  'pitch-sign is #, but this sender gives nose up as positive':
+    'pitch-sign steht auf #, aber dieser Sender gibt Nase oben als positiv an',
+  'Put the line bank-sign = # into the configuration file and start Halfturn again':
+    'Die Zeile bank-sign = # in die Konfigurationsdatei schreiben und Halfturn neu starten',
+  'Put the line pitch-sign = # into the configuration file and start Halfturn again':
+    'Die Zeile pitch-sign = # in die Konfigurationsdatei schreiben und Halfturn neu starten',
+  'or bank-sign = #, which finds out by itself': 'oder bank-sign = #, das es selbst herausfindet',
+  'or pitch-sign = #, which finds out by itself': 'oder pitch-sign = #, das es selbst herausfindet',
+  'Nothing in these datagrams can be read': 'Nichts in diesen Datagrammen ist lesbar',
+  'Send text columns with labels, name=value pairs, DATA rows or JSON lines':
+    'Textspalten mit Überschriften, Paare Name=Wert, DATA-Zeilen oder JSON-Zeilen senden',
+  'ready set-up files are in the folder simulators': 'fertige Einrichtungsdateien liegen im Ordner simulators',
+  'The channel # is # in this stream, which cannot be: it must be from # to #':
+    'Der Kanal # ist in diesen Daten #, was nicht sein kann: Er muss von # bis # gehen',
+  'Send seconds, counted from any moment': 'Sekunden senden, gezählt ab einem beliebigen Zeitpunkt',
+  'Correct its unit in the sender, or in the map that reads it':
+    'Die Einheit beim Sender berichtigen, oder in der Spaltenkarte, die ihn liest',
+  'The channel # is no number in this stream, and nothing can be coached without it':
+    'Der Kanal # ist in diesen Daten keine Zahl, und ohne ihn lässt sich nichts begleiten',
+  'Send a number from # to #': 'Eine Zahl von # bis # senden',
+  'This is a JSON array': 'Das ist ein JSON-Array',
+  "Send one JSON object a line, in which each value has its channel's name before it":
+    'Ein JSON-Objekt je Zeile senden, in dem vor jedem Wert der Name seines Kanals steht',
+  'The latest datagrams could not be read as #': 'Die letzten Datagramme waren nicht lesbar als #',
+  'Restart the output in the simulator': 'Die Ausgabe im Simulator neu starten',
+  'Nothing of what is sent here is about an entity that can be followed':
+    'Nichts von dem, was hier ankommt, handelt von einem Objekt, dem sich folgen ließe',
+  "Send Entity State PDUs of the simulator's own aircraft":
+    'Entity-State-PDUs des eigenen Flugzeugs des Simulators senden',
+  'Only # samples a second come: too few to grade': 'Nur # Messungen je Sekunde kommen an: zu wenige zum Bewerten',
+  'Position or traffic comes, but no attitude (XATT), without which nothing can be coached':
+    'Position oder Verkehr kommt an, aber keine Lage (XATT), ohne die sich nichts begleiten lässt',
+  'Switch on attitude in the program that sends to tablets':
+    'Die Lage in dem Programm einschalten, das an Tablets sendet',
+  'The DATA stream lacks row # (pitch, roll, headings), without which nothing can be coached':
+    'Den DATA-Zeilen fehlt Zeile # (Nasenlage, Querlage, Kurse), ohne die sich nichts begleiten lässt',
+  "Switch it on in the simulator's data output": 'Sie in der Datenausgabe des Simulators einschalten',
+  'The datarefs sent hold no attitude (true_psi, true_theta, true_phi), without which nothing can be coached':
+    'Die gesendeten Datarefs enthalten keine Lage (true_psi, true_theta, true_phi), ohne die sich nichts ' +
+    'begleiten lässt',
+  'Send them, or switch on the data output rows (DATA) #, #, #, #, #, #, #, # and #':
+    'Sie senden, oder die Zeilen #, #, #, #, #, #, #, # und # der Datenausgabe (DATA) einschalten',
+  "This is only the simulator's beacon": 'Das ist nur das Funkfeuer des Simulators',
+  'Switch on the data output rows (DATA) #, #, #, #, #, #, #, # and #':
+    'Die Zeilen #, #, #, #, #, #, #, # und # der Datenausgabe (DATA) einschalten',
+  'This is a position stream (NMEA #): no attitude, no airspeed':
+    'Das sind nur Positionen (NMEA #): keine Lage, keine Fahrt',
+  'Use the generic protocol with the file halfturn.xml': 'Das Protokoll generic mit der Datei halfturn.xml verwenden',
+  'The stream has # columns without labels and no known map has as many':
+    'Die Daten haben # Spalten ohne Überschriften, und keine bekannte Spaltenkarte hat so viele',
+  'The stream has # columns without labels': 'Die Daten haben # Spalten ohne Überschriften',
+  'a known map has as many, but their values do not look like it':
+    'eine bekannte Spaltenkarte hat so viele, aber die Werte sehen nicht danach aus',
+  ["Restart the simulator's output so that it sends its labels, or describe the columns in a map file and " +
+    "give it with --map FILE"]:
+    'Die Ausgabe des Simulators neu starten, damit er die Überschriften sendet, oder die Spalten in einer Datei ' +
+    'beschreiben und sie mit --map FILE angeben',
+  'The stream has # columns, the map # lists # in its order':
+    'Die Daten haben # Spalten, die Spaltenkarte # nennt # in ihrer Reihenfolge',
+  "The stream's # columns do not fit the map #": 'Die # Spalten der Daten passen nicht zur Spaltenkarte #',
+  'Correct the map, or give another with --map FILE':
+    'Die Spaltenkarte berichtigen oder eine andere mit --map FILE angeben',
+  'This GDL # stream has no attitude with a heading (message #x65 or #x4C), without which nothing can be coached':
+    'Diese Daten (GDL #) enthalten keine Lage mit Kurs (Nachricht #x65 oder #x4C), ohne die sich nichts ' +
+    'begleiten lässt',
+  'Switch on AHRS in the program that sends it': 'AHRS in dem Programm einschalten, das sie sendet',
+  'This MAVLink stream has no ATTITUDE message, without which nothing can be coached':
+    'Diese MAVLink-Daten enthalten keine Nachricht ATTITUDE, ohne die sich nichts begleiten lässt',
+  'Ask for a higher rate of it (parameter SR0_EXTRA1 or the like)':
+    'Eine höhere Rate davon anfordern (Parameter SR0_EXTRA1 oder ähnlich)',
+  "the number after socket,out, in the simulator's --generic or --native-fdm option":
+    'die Zahl nach socket,out, in der Option --generic oder --native-fdm des Simulators',
+  'it sends no faster than it draws pictures': 'er sendet nicht schneller, als er Bilder zeichnet',
+  'no known format was recognized': 'es wurde kein bekanntes Format erkannt',
+  'too few samples came': 'es kamen zu wenige Werte',
+  '# of at least #': '# von mindestens #',
+  // what must be known of a stream
+  'airspeed is indicated or equivalent, as the autopilot likes':
+    'die Fahrt ist die angezeigte oder die äquivalente, wie es der Autopilot hält',
+  'no height above ground': 'keine Höhe über Grund',
+  'altitude is above mean sea level': 'die Höhe ist die über dem Meeresspiegel',
+  'altitude is pressure altitude, which in most simulators is the true one':
+    'die Höhe ist die Druckhöhe, in den meisten Simulatoren die wahre',
+  'altitude is the height above the ellipsoid, other than mean sea level by up to #':
+    'die Höhe ist die über dem Ellipsoid, bis zu # anders als über dem Meeresspiegel',
+  'no airspeed': 'keine Fahrt',
+  'attitude by message #x4C': 'Lage aus Nachricht #x4C',
+  'attitude by message #x65': 'Lage aus Nachricht #x65',
+  'attitude and position merged by time of receipt': 'Lage und Position nach dem Empfang zusammengeführt',
+  'track may be the heading, as the sender likes':
+    'der Kurs über Grund kann der Steuerkurs sein, wie es der Sender hält',
+  'body rates from Euler rates': 'Drehraten aus Euler-Raten',
+  'no true airspeed, no throttle, no clock': 'keine wahre Fahrt, kein Gashebel, keine Uhr',
+  'sideslip and rpm only when ever other than #': 'Schiebewinkel und Drehzahl nur, wenn je anders als #',
+  'row # is pitch, roll, yaw in rad/s (versions # and #)':
+    'Zeile # ist Nicken, Rollen, Gieren in rad/s (Versionen # und #)',
+  'row # is roll, pitch, yaw in °/s (version #)': 'Zeile # ist Rollen, Nicken, Gieren in °/s (Version #)',
+  'as told': 'wie angegeben',
+  'found from the change of attitude': 'an der Änderung der Lage erkannt',
+  'row #: layout not found yet, its rates are not used':
+    'Zeile #: Anordnung noch nicht erkannt, ihre Raten werden nicht verwendet',
+  'values of single datarefs, with # bits': 'Werte einzelner Datarefs, mit # Bit',
+  // jumps of a stream
+  'airspeed jumped': 'die Fahrt sprang',
+  'altitude jumped': 'die Höhe sprang',
+  'attitude jumped': 'die Lage sprang',
+  'position jumped': 'die Position sprang',
+  'clock went back': 'die Uhr ging zurück',
+  'receive clock went back': 'die Empfangsuhr ging zurück',
+  'gap of # s in the stream': 'Lücke von # s in den Daten',
+  'simulator clock appeared in the stream': 'in den Daten erschien die Uhr des Simulators',
+  'simulator clock no longer sent': 'die Uhr des Simulators wird nicht mehr gesendet',
+  'the sender changed its format': 'der Sender wechselte sein Format',
+  'bank was sent with the other sign and is turned round':
+    'die Querlage kam mit anderem Vorzeichen und wird umgedreht',
+  'pitch was sent with the other sign and is turned round':
+    'die Nasenlage kam mit anderem Vorzeichen und wird umgedreht',
+  // why a leg ended, or counts for nothing
+  'another maneuver or aircraft was chosen': 'ein anderes Manöver oder Flugzeug wurde gewählt',
+  'the session ended': 'die Sitzung endete',
+  'the recording ended': 'die Aufnahme endete',
+  'it fits no maneuver clearly': 'er entspricht keinem Manöver eindeutig',
+  // a recording that fails
+  'no room is left in #; make some, and recording goes on by itself':
+    'in # ist kein Platz mehr; welchen schaffen, und die Aufnahme geht von selbst weiter',
+  'nothing may be written in #; make it writable, and recording goes on by itself':
+    'in # darf nicht geschrieben werden; das erlauben, und die Aufnahme geht von selbst weiter',
+  'nothing can be written in # (#)': 'in # lässt sich nichts schreiben (#)',
+  'nothing can be written (#)': 'es lässt sich nichts schreiben (#)',
+  'recording goes on by itself once that is mended': 'die Aufnahme geht von selbst weiter, sobald das behoben ist',
+  // recordings and captures
+  'the recording cannot be read': 'die Aufnahme ist nicht lesbar',
+  'the recording is cut off after # packets': 'die Aufnahme bricht nach # Paketen ab',
+  'the recording is damaged after # packets (#)': 'die Aufnahme ist nach # Paketen beschädigt (#)',
+  'those before were read': 'die davor wurden gelesen',
+  'the file begins with #': 'die Datei beginnt mit #',
+  'the file is empty or only a few bytes long': 'die Datei ist leer oder nur wenige Bytes lang',
+  'the file is gzipped but damaged': 'die Datei ist mit gzip gepackt, aber beschädigt',
+  'the file is compressed by zstd but damaged': 'die Datei ist mit zstd gepackt, aber beschädigt',
+  'the file is no pcapng file': 'die Datei ist keine pcapng-Datei',
+  'the header of this pcap file is not understood (#)': 'der Kopf dieser pcap-Datei ist nicht verständlich (#)',
+  'link type # is not understood': 'die Verbindungsart # ist nicht verständlich',
+  'record on an Ethernet, loopback or raw IP interface':
+    'an einer Schnittstelle für Ethernet, Loopback oder rohes IP aufzeichnen',
+  'expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd':
+    'erwartet wird eine Aufzeichnung im Format pcap oder pcapng, wie sie ist oder mit gzip oder zstd gepackt',
+  'the capture is larger than # MB; take it in with halfturn sessions import':
+    'die Aufzeichnung ist größer als # MB; mit halfturn sessions import einlesen',
+  '# is a folder without a recording; name a session, its folder, or one capture file':
+    '# ist ein Ordner ohne Aufnahme; eine Sitzung, ihren Ordner oder eine Aufzeichnung nennen',
+  '# is neither a session in # nor a recording; name one of the folders there, or a pcap or pcapng file':
+    '# ist weder eine Sitzung in # noch eine Aufnahme; einen der Ordner dort nennen, oder eine pcap- oder ' +
+    'pcapng-Datei',
+  'datagrams left out because nothing in them can be graded':
+    'ausgelassene Datagramme, in denen sich nichts benoten lässt',
+  '#, from # of the senders (halfturn sessions import --keep-all keeps them)':
+    '#, von # der Absender (halfturn sessions import --keep-all behält sie)',
+  'datagrams left out of senders beyond the first #: #': 'ausgelassene Datagramme von Absendern nach den ersten #: #',
+  'datagrams left out of senders beyond the first #: # (halfturn sessions import --most-stations allows more)':
+    'ausgelassene Datagramme von Absendern nach den ersten #: # (halfturn sessions import --most-stations ' +
+    'erlaubt mehr)',
+  'it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)':
+    'sie wird nicht eingelesen (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
+  'it is not taken in (halfturn sessions import --most-sessions allows more)':
+    'sie wird nicht eingelesen (halfturn sessions import --most-sessions erlaubt mehr)',
+  'packets left out because a wrong clock says they were received before # or after #: #':
+    'ausgelassene Pakete, die laut einer falschen Uhr vor # oder nach # empfangen wurden: #',
+  'the capture holds more than # sessions, a new one after each # s of silence':
+    'die Aufzeichnung enthält mehr als # Sitzungen, eine neue nach jeweils # s Stille',
+  'the recording holds more than # MB in a file of # MB or more: over # times as much':
+    'die Aufnahme enthält mehr als # MB in einer Datei von # MB oder mehr: über #-mal so viel',
+  'the recording holds more than # MB uncompressed': 'die Aufnahme enthält entpackt mehr als # MB',
+  'the recording is not judged by all that was chosen while it was flown: #':
+    'die Aufnahme wird nicht nach allem beurteilt, was im Flug gewählt war: #',
+  ['there is no UDP datagram in it: of # packets # are of another kind, # are fragments, # were not recorded ' +
+    'whole and # are malformed']:
+    'sie enthält kein UDP-Datagramm: von # Paketen sind # von anderer Art, # sind Bruchstücke, # sind nicht ' +
+    'vollständig aufgezeichnet und # sind fehlerhaft',
+  'of this session there is no recording; only its grades were kept':
+    'von dieser Sitzung gibt es keine Aufnahme; nur ihre Noten wurden behalten',
+  'session # has no recording: nothing can be made of it':
+    'Sitzung # hat keine Aufnahme: daraus lässt sich nichts machen',
+  // sessions and replays
+  'there is no session # in the logbook': 'im Flugbuch gibt es keine Sitzung #',
+  'GET /api/sessions lists those there are': 'GET /api/sessions nennt alle',
+  'session # has no grading #; they count from #': 'Sitzung # hat keine Bewertung #; sie zählen ab #',
+  'session # was marked to be kept, or goes on; it stays':
+    'Sitzung # soll behalten werden oder geht weiter; sie bleibt',
+  'the session has # legs; there is none numbered #': 'die Sitzung hat # Teile; keiner hat die Nummer #',
+  '# is not the number of a leg; they count from #': '# ist keine Nummer eines Teils; sie zählen ab #',
+  'leg # is none: legs count from #, # is the session as a whole':
+    'Teil # gibt es nicht: Teile zählen ab #, # ist die ganze Sitzung',
+  'session # is not being replayed; start it again from its page':
+    'Sitzung # wird nicht abgespielt; von ihrer Seite neu starten',
+  '# sessions are being replayed already, as many as there may be at once; stop one of them first':
+    '# Sitzungen werden schon abgespielt, mehr gehen nicht zugleich; zuerst eine davon beenden',
+  'the pace is #; allowed: # to #': 'das Tempo ist #; erlaubt: # bis #',
+  'the place is # s; it counts from #, where the recording begins':
+    'die Stelle ist # s; gezählt wird ab #, wo die Aufnahme beginnt',
+  'the moment # is none: it counts in seconds from the beginning of the recording':
+    'den Moment # gibt es nicht: gezählt wird in Sekunden ab Beginn der Aufnahme',
+  'the name # holds the character #, which is not seen: write the name without it':
+    'der Name # enthält das Zeichen #, das man nicht sieht: den Namen ohne es schreiben',
+  'the name # is not in UTF-#: write it again': 'der Name # ist nicht in UTF-#: ihn neu schreiben',
+  'the name of the station is #; wanted: # to # letters without a slash, such as Seat #':
+    'der Name des Platzes ist #; gewünscht: # bis # Zeichen ohne Schrägstrich, etwa Seat #',
+  'the text holds the character #, which is not seen: write it without':
+    'der Text enthält das Zeichen #, das man nicht sieht: ihn ohne es schreiben',
+  'the text is not in UTF-#: write it again': 'der Text ist nicht in UTF-#: ihn neu schreiben',
+  'session # has # remarks, as many as are kept with one':
+    'Sitzung # hat # Bemerkungen, mehr werden zu einer nicht behalten',
+  'session # has no leg #; its last one is leg #': 'Sitzung # hat keinen Teil #; ihr letzter ist Teil #',
+  'session # has no legs; a remark on the session as a whole is on leg #':
+    'Sitzung # hat keine Teile; eine Bemerkung zur ganzen Sitzung steht bei Teil #',
+  'the logbook holds no session yet': 'im Logbuch steht noch keine Sitzung',
+  'its folder tells neither when it was nor what was flown':
+    'ihr Ordner sagt weder, wann sie war, noch, was geflogen wurde',
+  'notes.json holds a remark with the id #; they count from #':
+    'notes.json enthält eine Bemerkung mit der Nummer #; sie zählen ab #',
+  'notes.json holds two remarks with the id #; give one of them another':
+    'notes.json enthält zwei Bemerkungen mit der Nummer #; einer davon eine andere geben',
+  'the logbook is being opened again, since its disk failed: wait a moment':
+    'das Logbuch wird wieder geöffnet, da sein Datenträger ausfiel: einen Augenblick warten',
+  'the remark has no words': 'die Bemerkung ist leer',
+  'the remark is # letters long; allowed: #': 'die Bemerkung ist # Zeichen lang; erlaubt: #',
+  'the name is # letters long; allowed: #': 'der Name ist # Zeichen lang; erlaubt: #',
+  'the date is #; wanted: year-month-day, such as #-#-#': 'das Datum ist #; gewünscht: Jahr-Monat-Tag, etwa #-#-#',
+  'the grade is #': 'die Note ist #',
+  'flown is #': 'flown ist #',
+  allowed: 'erlaubt',
+  '# is longer than # letters': '# ist länger als # Zeichen',
+  'after is #; wanted: next of the answer before': 'after ist #; gewünscht: next der Antwort davor',
+  // a server that has enough to do
+  '# connections are open, as many as there may be at once; close pages that are not needed and try again':
+    '# Verbindungen sind offen, mehr gehen nicht zugleich; nicht benötigte Seiten schließen und erneut versuchen',
+  '# connections of your address are open, as many as it may have; close pages that are not needed and try again':
+    '# Verbindungen dieser Adresse sind offen, mehr darf sie nicht haben; nicht benötigte Seiten schließen und ' +
+    'erneut versuchen',
+  'as many exports are being written as can be at once; try again in a moment':
+    'es werden schon so viele Exporte geschrieben, wie zugleich gehen; gleich noch einmal versuchen',
+  'as many captures are being taken in as can be at once; try again when they are done':
+    'es werden schon so viele Aufzeichnungen eingelesen, wie zugleich gehen; danach noch einmal versuchen',
+  'the server is busy with other requests; try again in a moment':
+    'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
+  'nothing more arrived of what is being sent for # s; send it again':
+    'von dem, was gesendet wird, kam # s lang nichts mehr an; noch einmal senden',
+  'the capture cannot be written here (#); make room where sessions are kept, and send it again':
+    'die Aufzeichnung lässt sich hier nicht schreiben (#); Platz schaffen, wo die Sitzungen liegen, und noch ' +
+    'einmal senden',
+  // what another grading says otherwise
+  outcome: 'Ausgang',
+  verdict: 'Urteil',
+  found: 'gefunden',
+  'not found': 'nicht gefunden',
+  'not judged': 'nicht beurteilt',
+  'no value': 'kein Wert',
+  none: 'keine',
+  finished: 'beendet',
+  'broken-off': 'abgebrochen',
+  'knock-off': 'aus Sicherheit beendet',
+  'not-measured': 'nicht gemessen',
+  '# to #': '# bis #',
+  '# to #°': '# bis #°',
+  '# to #%': '# bis #%',
+  '# to # balls': '# bis # Kugelbreiten',
+  '# balls': '# Kugelbreiten',
+  '# to # legs': '# bis # Teile',
+  '# legs': '# Teile',
+  '# to # g': '# bis # g',
+  '# to # s': '# bis # s',
+  '# to #°/s': '# bis #°/s',
+  // stations, choices and the ground line
+  'there is no station #; GET /api/stations lists those there are':
+    'es gibt keinen Platz #; GET /api/stations nennt alle',
+  'station # is not there any more': 'Platz # ist nicht mehr da',
+  'nothing was flown at # yet; there is no session to end':
+    'an # wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
+  'there is no maneuver card #': 'es gibt keine Manöverkarte #',
+  'there is no aircraft card #': 'es gibt keine Flugzeugkarte #',
+  'there is no standard #': 'es gibt keinen Maßstab #',
+  'there are': 'es gibt',
+  'the heading # is none: choose # to #': 'den Kurs # gibt es nicht: # bis # wählen',
+  'the heading of now is not known yet: wait for the stream, or choose one from # to #':
+    'der jetzige Kurs ist noch nicht bekannt: auf die Daten warten, oder einen von # bis # wählen',
+  'the reference point cannot be # away: choose # to #': 'der Bezugspunkt kann nicht # entfernt sein: # bis # wählen',
+  'the side # is none: choose right, left or neither': 'die Seite # gibt es nicht: right, left oder keine wählen',
+  // why there is no reference path
+  'airspeed falls under the apex of # even with the nose at #°: it needs more power, less bank or a lower apex':
+    'die Fahrt fällt sogar mit der Nase bei #° unter die Scheitelfahrt von #: es braucht mehr Leistung, weniger ' +
+    'Querlage oder eine kleinere Scheitelfahrt',
+  'apex # is out of reach: with the nose at #° airspeed falls to # only':
+    'die Scheitelfahrt # ist unerreichbar: mit der Nase bei #° fällt die Fahrt nur auf #',
+  'a nose above #° is not looked at': 'eine Nase über #° wird nicht betrachtet',
+  'apex airspeed # is under half the stall speed of #: check the aircraft card':
+    'die Scheitelfahrt # ist weniger als die Hälfte der Überziehfahrt von #: die Flugzeugkarte prüfen',
+  'apex airspeed #: want more than # and less than the entry airspeed of #':
+    'Scheitelfahrt #: gewünscht mehr als # und weniger als die Anfangsfahrt von #',
+  'cannot be flown past #° of turn: nose at #°, # left: the lift there cannot follow the program':
+    'nicht fliegbar über #° der Kurve hinaus: Nase bei #°, noch #: der Auftrieb kann dort nicht folgen',
+  'no depth of the nose-down part ends the program at its entry height':
+    'mit keiner tiefsten Nase endet die Kurve auf der Anfangshöhe',
+  'entry airspeed #: want # to #': 'Anfangsfahrt #: gewünscht # bis #',
+  'entry altitude #: want # to #': 'Anfangshöhe #: gewünscht # bis #',
+  'nose #°: want # to #': 'Nase #°: gewünscht # bis #',
+  'stall speed #: want # (unknown) to less than the entry airspeed of #':
+    'Überziehfahrt #: gewünscht # (unbekannt) bis weniger als die Anfangsfahrt von #',
+  'lift-to-drag ratio # at #: want # (unknown) to # at # (unknown) to #':
+    'Gleitzahl # bei #: gewünscht # (unbekannt) bis # bei # (unbekannt) bis #',
+  'load factor # g at #° of turn is over the limit of # g':
+    'das Lastvielfache # g bei #° der Kurve liegt über der Grenze von # g',
+  'stalls at #° of turn: # at # g, stall speed there #':
+    'überzieht bei #° der Kurve: # bei # g, Überziehfahrt dort #',
+  // the server
+  "something went wrong here; the server's log says what":
+    'hier ging etwas schief; das Protokoll des Servers sagt, was',
+  "the request came from another site's page; use Halfturn's own":
+    'die Anfrage kam von der Seite eines anderen Servers; die von Halfturn verwenden',
+  'what was sent is longer than # bytes': 'das Gesendete ist länger als # Bytes',
+  'there is no page #; the panel is at /': 'es gibt keine Seite #; die Anzeige ist unter /',
+  'this server is not known by the name #: open it by its address, or add the name to its hosts':
+    'dieser Server ist unter dem Namen # nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts eintragen',
+  'this server keeps no logbook': 'dieser Server führt kein Flugbuch',
+  'this server keeps no recordings; start it with recording on':
+    'dieser Server bewahrt keine Aufnahmen auf; mit eingeschalteter Aufnahme starten',
+  'the server is stopping': 'der Server wird beendet',
+  'no more viewers are let in: the server is stopping, or # are there already':
+    'es werden keine Zuschauer mehr eingelassen: der Server wird beendet, oder es sind schon # da',
+};
