@@ -120,6 +120,7 @@ func doubledRemark(t *testing.T, file string) string {
 		t.Fatal(err)
 	}
 	remark := map[string]any{"id": 1, "leg": 0, "time": nil, "by": "B. Example", "words": "Late", "at": "2031-05-04T09:00:00Z"}
+	n["version"] = 1 // of which notes held the remarks
 	n["remarks"] = []any{remark, remark}
 	if text, err = json.Marshal(n); err != nil {
 		t.Fatal(err)
