@@ -45,7 +45,7 @@ var answers = []source{
 	{from: "refusals", files: "../coach/plan.go", at: []string{"Problem"}},
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
-	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
+	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_web.go", types: []string{"Problem"}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice lineReader", "advice otherReader", "advice complaint", "detail rowReader", "detail otherReader", "detail gdlReader"}, at: []string{"foreign"}},

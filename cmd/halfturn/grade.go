@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
+	"halfturn/coach/stored"
 )
 
 type gradeCmd struct {
@@ -47,7 +48,7 @@ func (g *gradeCmd) Run(ctx context.Context, io streams) error {
 	}
 	report := debrief.New()
 	bar := newProgress(io.err, len(files))
-	report.Files = gradeAll(ctx, files, &judging{cfg: cfg, flags: g.common}, g.Jobs, bar)
+	report.Files = gradeAll(ctx, files, cfg.judge(&g.common), g.Jobs, bar)
 	bar.clear()
 	var failed error
 	for _, f := range report.Files {
@@ -120,12 +121,12 @@ func plain(err error) error {
 }
 
 // gradeFile plays one recording and takes the grades of each sender in it.
-func gradeFile(ctx context.Context, name string, by *judging, out *debrief.File) error {
+func gradeFile(ctx context.Context, name string, by *stored.Judge, out *debrief.File) error {
 	rec, err := play.Open(ctx, name)
 	if err != nil {
 		return plain(err)
 	}
-	follow, err := by.follow(rec)
+	follow, err := by.Follow(rec)
 	if err != nil {
 		return err
 	}
@@ -134,7 +135,7 @@ func gradeFile(ctx context.Context, name string, by *judging, out *debrief.File)
 		return err
 	}
 	err = p.Run(nil)
-	out.By, out.Notes = by.by(rec, p), notesOf(p)
+	out.By, out.Notes = by.By(rec, p), stored.Remarks(p)
 	for _, s := range p.Flights() {
 		out.Stations = append(out.Stations, p.Report(s))
 	}

@@ -14,6 +14,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
+	"halfturn/coach/stored"
 )
 
 // recordings lists what is to be read: the files and sessions named, and those in the folders named, in order.
@@ -34,7 +35,7 @@ func recordings(ctx context.Context, args []string) ([]string, error) {
 
 // gradeAll grades files side by side and returns them in their order, whichever was ready
 // first. When ctx ends it returns those that were graded to their end.
-func gradeAll(ctx context.Context, files []string, by *judging, jobs int, bar *progress) []debrief.File {
+func gradeAll(ctx context.Context, files []string, by *stored.Judge, jobs int, bar *progress) []debrief.File {
 	if jobs == 0 {
 		jobs = runtime.GOMAXPROCS(0)
 	}

@@ -182,7 +182,7 @@ func BenchmarkGradeHour(b *testing.B) {
 			n := 0
 			for b.Loop() {
 				var f debrief.File
-				if err := gradeFile(b.Context(), name, &judging{cfg: cfg}, &f); err != nil {
+				if err := gradeFile(b.Context(), name, cfg.judge(nil), &f); err != nil {
 					b.Fatal(err)
 				}
 				if len(f.Stations) != 1 || len(f.Stations[0].Series) < 20 {

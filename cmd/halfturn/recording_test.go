@@ -18,6 +18,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
+	"halfturn/coach/stored"
 	"halfturn/stream/record"
 	"halfturn/web"
 )
@@ -161,13 +162,13 @@ func stationOf(t *testing.T, s *server, name string) session.Station {
 	return session.Station{}
 }
 
-func regrade(t *testing.T, data, id string) *regraded {
+func regrade(t *testing.T, data, id string) *stored.Regraded {
 	t.Helper()
 	status, out, msg := call(t, nil, "sessions", "regrade", "--data", data, "--format", "json", id)
 	if status != exitDone {
 		t.Fatal(msg)
 	}
-	r := &regraded{}
+	r := &stored.Regraded{}
 	if err := json.Unmarshal([]byte(out), r); err != nil {
 		t.Fatal(err)
 	}

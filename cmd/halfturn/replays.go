@@ -37,7 +37,7 @@ func recordedSessions(cfg *config, book *archive.Archive) replay.Files {
 		if err != nil {
 			return replay.Recording{}, err
 		}
-		follow, err := (&judging{cfg: cfg}).follow(rec)
+		follow, err := cfg.judge(nil).Follow(rec)
 		return replay.Recording{Recording: rec, Following: follow}, err
 	}}
 }

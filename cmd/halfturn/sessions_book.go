@@ -10,11 +10,12 @@ import (
 	"strings"
 
 	"halfturn/coach/archive"
-	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
-	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/coach/stored"
 )
 
 // bookFlags find the logbook, and say how it is told what became of it.
@@ -125,22 +126,48 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 	return fmt.Errorf("%w; most like it: %s", err, strings.Join(near, ", "))
 }
 
-// regrader grades a session's recording again by the cards as they stood, for a logbook that is
-// rebuilt and finds no grades.
+// regrader grades a session's recording again by the cards as they stood, for an archive that is rebuilt and finds no
+// grades.
 func (c *config) regrader(ctx context.Context) func(dir string) (*debrief.Report, error) {
-	return func(dir string) (*debrief.Report, error) {
-		rec, err := play.Open(ctx, dir)
-		if err != nil {
-			return nil, err
-		}
-		follow, err := (&judging{cfg: c}).follow(rec)
-		if err != nil {
-			return nil, err
-		}
-		all, _, err := export.Fly(ctx, rec, follow)
-		if len(all) == 0 || ctx.Err() != nil {
-			return nil, err
-		}
-		return reportOf(rec, all), nil // a recording that is cut off counts as far as it goes
+	return func(dir string) (*debrief.Report, error) { return c.judge(nil).Again(ctx, dir) }
+}
+
+// judge says by which cards recordings are judged: of the configuration, but for what flags ask for; nil are none.
+func (c *config) judge(flags *common) *stored.Judge {
+	j := &stored.Judge{Setup: setup{c}}
+	if flags != nil {
+		j.Asked = stored.Override{Maneuver: flags.Maneuver, Standard: flags.Standard, Aircraft: flags.Aircraft}
+		j.Today = len(flags.Cards) > 0
 	}
+	return j
+}
+
+// A setup is the configuration as a judge asks for it.
+type setup struct{ cfg *config }
+
+var _ stored.Setup = setup{}
+
+func (s setup) Choice() maneuver.Choice {
+	return maneuver.Choice{Maneuver: s.cfg.Maneuver, Standard: s.cfg.Standard, Aircraft: s.cfg.Aircraft}
+}
+
+// of is the configuration of a choice and of more cards.
+func (s setup) of(c maneuver.Choice, besides string) *config {
+	cfg := *s.cfg
+	if c != s.Choice() || besides != "" {
+		cfg.from = origins{} // what was chosen then comes from no flag of today
+	}
+	cfg.Maneuver, cfg.Standard, cfg.Aircraft = c.Maneuver, c.Standard, c.Aircraft
+	if besides != "" {
+		cfg.Cards = append(append([]string{}, cfg.Cards...), besides)
+	}
+	return &cfg
+}
+
+func (s setup) Options(c maneuver.Choice, besides string) (session.Options, error) {
+	return s.of(c, besides).session()
+}
+
+func (s setup) Library(c maneuver.Choice, besides string) (*maneuver.Library, error) {
+	return s.of(c, besides).readCards()
 }

@@ -10,12 +10,9 @@ import (
 	"path/filepath"
 
 	"halfturn/cmd/halfturn/console"
-	"halfturn/coach"
 	"halfturn/coach/archive"
-	"halfturn/coach/archive/play"
-	"halfturn/coach/debrief"
-	"halfturn/coach/export"
 	"halfturn/coach/names"
+	"halfturn/coach/stored"
 	"halfturn/stream/capture"
 )
 
@@ -29,8 +26,6 @@ type sessionsExportCmd struct {
 	Force   bool   `help:"Write over the output file."`
 	Paper   string `help:"Paper of the PDF." enum:"a4,letter" default:"a4" placeholder:"SIZE"`
 	Student string `help:"Name on the PDF; left out it is the session's, or there is a line to write it on." placeholder:"NAME"`
-
-	remarks []string // for the PDF
 }
 
 // Help says what else there is to know.
@@ -63,17 +58,19 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Session, err = newest(ctx, data, e.Session); err != nil {
 		return err
 	}
-	rec, err := findRecorded(ctx, data, e.Session)
+	rec, err := stored.Find(ctx, data, e.Session)
 	if err != nil {
 		return err
 	}
-	if inData(data, rec) && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
+	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student}
+	if stored.In(data, rec) && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
 		b := bookFlags{Config: e.Config, Data: data}
-		if err := b.with(ctx, s, true, func(book *archive.Archive) error { return e.about(ctx, book, rec.Session) }); err != nil {
+		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }
+		if err := b.with(ctx, s, true, about); err != nil {
 			return err
 		}
 	}
-	write := func(w io.Writer) error { return e.write(ctx, w, rec, &judging{cfg: cfg, flags: e.common}) }
+	write := func(w io.Writer) error { return out.Write(ctx, w, rec, cfg.judge(&e.common)) }
 	if e.Output == "" || e.Output == "-" {
 		if e.Format == "json" {
 			return write(s.out)
@@ -89,101 +86,6 @@ func dataOf(cfg *config, flag string, s streams) (string, error) {
 		return flag, nil
 	}
 	return cfg.dataDir(s.env)
-}
-
-// inData tells whether a recording is a session of a data directory.
-func inData(data string, rec *play.Recording) bool {
-	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(data, "sessions", rec.Session)
-}
-
-// write writes the recording, or one leg of it, in the format.
-func (e *sessionsExportCmd) write(ctx context.Context, w io.Writer, rec *play.Recording, by *judging) error {
-	follow, err := by.follow(rec)
-	if err != nil {
-		return err
-	}
-	as, err := rec.Settle(follow.Options)
-	if err != nil {
-		return err
-	}
-	o := export.Options{Title: rec.Name, Station: as.Station}
-	var all []*export.Flown
-	var p *play.Player
-	if e.Leg > 0 || e.Format == "json" || e.Format == "pdf" {
-		if all, p, err = export.Fly(ctx, rec, follow); err != nil && (len(all) == 0 || ctx.Err() != nil) {
-			return err
-		}
-	}
-	if e.Leg > 0 {
-		f, leg, err := legOf(all, e.Leg)
-		if err != nil {
-			return err
-		}
-		o.Sender, o.Span = f.Sender, &leg.Span
-		o.Title = fmt.Sprintf("%s, leg %d", rec.Name, e.Leg)
-	}
-	switch e.Format {
-	case "json":
-		r := reportOf(rec, all)
-		r.Files[0].By, r.Files[0].Notes = by.by(rec, p), notesOf(p)
-		if e.Leg > 0 {
-			keepLeg(r.Files[0].Stations, e.Leg)
-		}
-		return writeIndented(w, r)
-	case "pdf":
-		return e.print(w, rec, all)
-	}
-	src := rec.Read(ctx, nil)
-	return errors.Join(export.Write(w, e.Format, src, o), src.Close())
-}
-
-// legOf finds a leg by its number over all senders.
-func legOf(all []*export.Flown, n int) (*export.Flown, *export.FlownLeg, error) {
-	legs := 0
-	for _, f := range all {
-		if i := n - legs - 1; i < len(f.Legs) {
-			return f, &f.Legs[i], nil
-		}
-		legs += len(f.Legs)
-	}
-	return nil, nil, &noLeg{n, legs}
-}
-
-// noLeg says that a recording has fewer legs.
-type noLeg struct{ n, legs int }
-
-func (e *noLeg) Error() string {
-	return fmt.Sprintf("there is no leg %d; the recording holds %d", e.n, e.legs)
-}
-
-// reportOf is the report of what was flown.
-func reportOf(rec *play.Recording, all []*export.Flown) *debrief.Report {
-	r := debrief.New()
-	f := debrief.File{File: rec.Name, Stations: []debrief.Station{}}
-	for _, flown := range all {
-		f.Stations = append(f.Stations, flown.Report)
-	}
-	r.Files = append(r.Files, f)
-	return r
-}
-
-// keepLeg leaves one leg, by its number over all stations, and what only the legs together show out.
-func keepLeg(stations []debrief.Station, leg int) {
-	n := 0
-	for i := range stations {
-		st := &stations[i]
-		var series []coach.Series
-		for _, s := range st.Series {
-			for j := range s.Legs {
-				if n++; n == leg {
-					s.Legs, s.Checks, s.Causes = s.Legs[j:j+1:j+1], []coach.Check{}, []coach.Cause{}
-					series = append(series, s)
-					break
-				}
-			}
-		}
-		st.Series, st.Summary = append([]coach.Series{}, series...), debrief.Summarize(series)
-	}
 }
 
 func writeIndented(w io.Writer, v any) error {

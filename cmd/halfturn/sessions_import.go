@@ -7,10 +7,7 @@ import (
 	"io"
 	"path/filepath"
 
-	"halfturn/coach/archive"
-	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
-	"halfturn/coach/logbook"
 )
 
 type sessionsImportCmd struct {
@@ -48,31 +45,6 @@ func (c *sessionsImportCmd) limits() (take.Limits, error) {
 	return l, nil
 }
 
-// newImporter imports into a logbook.
-func newImporter(book *archive.Archive, by *judging, limits take.Limits) *take.Importer {
-	return &take.Importer{Archive: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
-		Follow: func(rec *play.Recording) (play.Following, logbook.Entry, error) {
-			var e logbook.Entry
-			follow, err := by.follow(rec)
-			if err != nil {
-				return follow, e, err
-			}
-			cfg, err := by.config(rec)
-			if err != nil {
-				return follow, e, err
-			}
-			lib, err := cfg.readCards()
-			if err != nil { // those that stand with it are of an older version
-				today := *by.cfg
-				lib, err = today.readCards()
-			}
-			if err == nil {
-				e.Cards = logbook.CardsOf(lib)
-			}
-			return follow, e, err
-		}}
-}
-
 // Run takes the captures in. One that fails does not keep the others out.
 func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	cfg, err := loadConfig(&c.common, s.env)
@@ -102,8 +74,8 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := newImporter(book, &judging{cfg: cfg, flags: c.common}, limits)
-	in.KeepAll = c.KeepAll
+	in := cfg.judge(&c.common).Importer(book, "halfturn "+version)
+	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
 	bar := newProgress(s.err, len(files))
 	var failed error
 	all := []*take.Taken{}

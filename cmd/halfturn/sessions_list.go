@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/stored"
 )
 
 type sessionsListCmd struct {
@@ -229,7 +230,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	}
 	for i := range d.Said {
 		r := &d.Said[i]
-		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(remarkLine(r)))
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r)))
 	}
 	for i, g := range d.Regrades {
 		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, or(g.Standard, "its own"), or(g.Grade, "no grade"), len(g.Differences))

@@ -10,6 +10,7 @@ import (
 
 	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
+	"halfturn/coach/stored"
 )
 
 const recordedFlight = "../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz"
@@ -84,7 +85,7 @@ func TestImportExportRegrade(t *testing.T) {
 		t.Errorf("graded again by unchanged cards the report is not the same to the byte: %v", err)
 	}
 	_, out, _ = call(t, nil, "sessions", "regrade", id, "--data", data, "--maneuver", "wing-over", "--standard", "check", "--format", "json")
-	var again regraded
+	var again stored.Regraded
 	if err := json.Unmarshal([]byte(out), &again); err != nil || !again.Compared || len(again.Differences) == 0 || !strings.HasSuffix(again.Kept, "regrade-0002.json") {
 		t.Errorf("by another standard: %v\n%.400s", err, out)
 	}

@@ -7,13 +7,12 @@ import (
 	"io"
 	"io/fs"
 	"net/http"
-	"os"
-	"path/filepath"
 	"strconv"
 
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
+	"halfturn/coach/stored"
 	"halfturn/web"
 )
 
@@ -31,21 +30,21 @@ func (c *captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 	if _, err := c.book.Folder(id); err != nil {
 		return err
 	}
-	rec, err := findRecorded(ctx, c.data, id)
+	rec, err := stored.Find(ctx, c.data, id)
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	cmd := sessionsExportCmd{Format: e.Format, Leg: e.Leg, Paper: or(e.Paper, "a4")}
+	out := stored.Export{Format: e.Format, Leg: e.Leg, Paper: or(e.Paper, "a4")}
 	if e.Format == "pdf" {
-		if err := cmd.about(ctx, c.book, id); err != nil {
+		if err := out.About(ctx, c.book, id); err != nil {
 			return err
 		}
 	}
-	err = cmd.write(ctx, &interruptible{ctx, w}, rec, &judging{cfg: c.cfg})
-	var none *noLeg
+	err = out.Write(ctx, &interruptible{ctx, w}, rec, c.cfg.judge(nil))
+	var none *stored.NoLeg
 	if errors.As(err, &none) {
 		return &logbook.NotFound{ID: fmt.Sprintf("%s, leg %d", id, e.Leg)}
 	}
@@ -65,25 +64,11 @@ func (i *interruptible) Write(p []byte) (int, error) {
 	return i.w.Write(p)
 }
 
-// withCardsOf reads also the cards that were kept with a session.
-func (c *config) withCardsOf(dir string) config {
-	was := *c
-	was.from = origins{} // what was chosen then comes from no flag of today
-	if cards := filepath.Join(dir, "cards"); isDir(cards) {
-		was.Cards = append(append([]string{}, c.Cards...), cards)
-	}
-	return was
-}
-
-func isDir(name string) bool {
-	info, err := os.Stat(name)
-	return err == nil && info.IsDir()
-}
-
 // Import takes one capture in, within the limits of any capture. All is as [take.Importer] says: with an error
 // nothing of it is left.
 func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (any, error) {
-	in := newImporter(c.book, &judging{cfg: c.cfg}, take.DefaultLimits)
+	in := c.cfg.judge(nil).Importer(c.book, "halfturn "+version)
+	in.Silence = c.cfg.Idle.Duration
 	taken, err := in.Receive(ctx, capture, name)
 	var refused *take.Refused
 	if errors.As(err, &refused) {

@@ -13,16 +13,16 @@ import (
 	"halfturn/stream/station"
 )
 
-// A Flown is what one sender of a recording flew, graded, with the pictures of its legs.
-type Flown struct {
+// A Graded is what one sender of a recording flew, graded, with the pictures of its legs.
+type Graded struct {
 	Sender netip.AddrPort
 	Began  float64 // s since the Unix epoch, of the first datagram
 	Report debrief.Station
-	Legs   []FlownLeg
+	Legs   []PicturedLeg
 }
 
-// A FlownLeg is a leg with its picture, the plan it was flown by, and where it is.
-type FlownLeg struct {
+// A PicturedLeg is a leg with its picture, the plan it was flown by, and where it is.
+type PicturedLeg struct {
 	coach.Leg
 	Plan *session.Plan
 	Span Span
@@ -31,7 +31,7 @@ type FlownLeg struct {
 
 // listener notes what a session tells.
 type listener struct {
-	flown *Flown
+	flown *Graded
 	plan  *session.Plan
 	said  []coach.Callout // since the last leg
 	jumps int
@@ -63,16 +63,16 @@ func (l *listener) Event(m session.Message) {
 			l.said = l.said[1:]
 		}
 	case *coach.Leg:
-		l.flown.Legs = append(l.flown.Legs, FlownLeg{Leg: *b, Plan: l.plan, Span: Span{Jumps: l.jumps, From: b.Start, To: b.End}, Said: l.said})
+		l.flown.Legs = append(l.flown.Legs, PicturedLeg{Leg: *b, Plan: l.plan, Span: Span{Jumps: l.jumps, From: b.Start, To: b.End}, Said: l.said})
 		l.said = nil
 	}
 }
 
 // Fly grades a recording as it is followed, and keeps the pictures. What was read before an error is returned with it.
 // The player tells by what it was judged.
-func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*Flown, p *play.Player, err error) {
+func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*Graded, p *play.Player, err error) {
 	follow.Output = func(sender netip.AddrPort) session.Output {
-		return &listener{flown: &Flown{Sender: sender}}
+		return &listener{flown: &Graded{Sender: sender}}
 	}
 	if p, err = rec.Play(ctx, follow); err != nil {
 		return nil, nil, err
@@ -82,7 +82,7 @@ func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*
 			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
 		}
 	})
-	var all []*Flown
+	var all []*Graded
 	for _, s := range p.Flights() {
 		flown := s.Output.(*listener).flown
 		flown.Began, flown.Report = stream.Seconds(s.Began), p.Report(s)

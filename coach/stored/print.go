@@ -1,6 +1,7 @@
-package main
+package stored
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -18,8 +19,8 @@ import (
 )
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
-func (e *sessionsExportCmd) print(w io.Writer, rec *play.Recording, all []*export.Flown) error {
-	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.remarks}
+func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) error {
+	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {
@@ -39,9 +40,9 @@ func (e *sessionsExportCmd) print(w io.Writer, rec *play.Recording, all []*expor
 	return print.Write(w, e.Paper, d)
 }
 
-// about takes what the logbook knows of the session: who flew, and the remarks.
-func (e *sessionsExportCmd) about(ctx context.Context, book *archive.Archive, id string) error {
-	d, err := book.Session(ctx, id)
+// About takes what the logbook knows of the session: who flew, and the remarks.
+func (e *Export) About(ctx context.Context, a *archive.Archive, id string) error {
+	d, err := a.Session(ctx, id)
 	var none *logbook.NotFound
 	if errors.As(err, &none) {
 		return nil // it is only a folder
@@ -49,17 +50,17 @@ func (e *sessionsExportCmd) about(ctx context.Context, book *archive.Archive, id
 	if err != nil {
 		return err
 	}
-	e.Student = or(e.Student, d.Student)
+	e.Student = cmp.Or(e.Student, d.Student)
 	for _, r := range d.Said {
 		if e.Leg == 0 || r.Leg == e.Leg || r.Leg == 0 {
-			e.remarks = append(e.remarks, remarkLine(&r))
+			e.Remarks = append(e.Remarks, RemarkLine(&r))
 		}
 	}
 	return nil
 }
 
-// remarkLine is a remark in one paragraph: what it is on, its words, by whom.
-func remarkLine(r *logbook.Remark) string {
+// RemarkLine is a remark in one paragraph: what it is on, its words, by whom.
+func RemarkLine(r *logbook.Remark) string {
 	on := ""
 	if r.Leg > 0 {
 		on = fmt.Sprintf("Leg %d", r.Leg)
