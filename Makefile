@@ -24,8 +24,10 @@ checks: setup
 # The fuzz targets' seeds run with the tests. What reads datagrams and recordings must also hold where an int has 32
 # bits; an amd64 kernel runs such programs.
 go: setup
-	go test -race ./...
-	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/capture ./stream/ingest ./stream/wire
+	go test $(shell sed -nE 's/^(pure|serial) +//p' .ci/packages)
+	go test -race $(shell sed -n 's/^technology *//p' .ci/packages)
+	[ "$$(go env GOHOSTARCH)" != amd64 ] || CGO_ENABLED=0 GOARCH=386 go test ./stream ./stream/attitude \
+		./stream/capture ./stream/derive ./stream/ingest ./stream/timebase ./stream/wire/...
 
 pages: setup
 	cd web && npm run check && npm test

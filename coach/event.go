@@ -5,31 +5,30 @@ import (
 	"maps"
 )
 
-// An Event is something the coach found in the samples. The concrete types are Setup,
-// Phase, Callout, Leg and Series.
+// An Event is something found in the samples: a Setup, Phase, Callout, Leg or Series.
 type Event interface{ event() }
 
 // A Gate is one condition of a good set-up.
 type Gate struct {
 	ID    string   `json:"id"`    // wings-level, height-held, entry-speed, ball, hard-deck, clearing-turns, on-the-line
 	Label string   `json:"label"` // as read by people
-	Want  string   `json:"want"`  // what is wanted, with its unit
-	Value *float64 `json:"value"` // what is; null when the stream lacks the channel
+	Want  string   `json:"want"`  // the condition, with its unit
+	Value *float64 `json:"value"` // null when the stream lacks the channel
 	Unit  string   `json:"unit"`
 	OK    bool     `json:"ok"`
-	// Optional gates are shown, but not needed to be ready.
+	// Optional gates are shown but are not needed to be ready.
 	Optional bool `json:"optional,omitempty"`
 }
 
-// Setup tells that a gate opened or closed while the aircraft is level.
+// Setup reports that a gate opened or closed while the aircraft was level.
 type Setup struct {
 	Time  float64 `json:"time"`
-	Ready bool    `json:"ready"` // every gate that can be judged is open
+	Ready bool    `json:"ready"` // every gate that can be judged is open, optional ones aside
 	Gates []Gate  `json:"gates"`
 }
 
-// Phase tells that a named span of the turn began. Phase names come from the card; "set-up"
-// and "after" are the spans before and after a leg.
+// Phase reports that a named span of the turn began. The names come from the card; "set-up" and
+// "after" are the spans before and after a leg.
 type Phase struct {
 	Time      float64 `json:"time"`
 	Phase     string  `json:"phase"`
@@ -39,10 +38,10 @@ type Phase struct {
 
 // The kinds of callout, from the one that interrupts everything to the one that waits.
 const (
-	Safety = "safety" // a limit: said at once, shown until Clear comes with its ID
+	Safety = "safety" // a limit: said at once, shown until a Clear with the same ID
 	Clear  = "clear"  // the condition of an earlier safety callout is over; no words
-	After  = "after"  // what was off, in one correction
-	Cue    = "cue"    // before a checkpoint, timed to end as it comes
+	After  = "after"  // a correction of what was off
+	Cue    = "cue"    // said before a checkpoint, timed to end as it comes
 	Result = "result" // the leg's verdict
 )
 
@@ -50,24 +49,23 @@ const (
 type Callout struct {
 	Time  float64 `json:"time"`
 	Kind  string  `json:"kind"`
-	ID    string  `json:"id"`    // the check, checkpoint or limit it is about
+	ID    string  `json:"id"`    // of the check, checkpoint or limit it is about
 	Words string  `json:"words"` // at most five words, "" for tones only
 	Tone  string  `json:"tone"`  // "met", "missed", "safety" or ""
 	Turn  float64 `json:"turn"`
-	// Of cues, which come early enough for a slow voice: the turn angle of their checkpoint (for
-	// the exit, a little before the full turn), and the stream time at which the words should end, as
-	// predicted now: the moment the checkpoint is expected. Each listener begins when its own voice
-	// needs to.
+	// Only for cues, which are sent early enough for a slow voice: the turn angle of the checkpoint
+	// (for the exit, a little before the full turn), and the stream time at which the checkpoint is
+	// expected and the words should end. Each listener starts when its own voice needs to.
 	To  *float64 `json:"to,omitempty"`
 	Due *float64 `json:"due,omitempty"`
 }
 
 // A Point holds the channels at one moment of a leg, bank and ball positive toward the turn.
-// Which channels it holds depends on the stream.
+// The channels depend on the stream.
 type Point struct {
 	Turn   float64            `json:"turn"`
 	Time   float64            `json:"time"`
-	Values map[string]float64 `json:"-"` // written as members of the point itself
+	Values map[string]float64 `json:"-"` // written as members of the JSON object itself
 }
 
 // The verdicts on a check, a leg or a series.
@@ -78,42 +76,41 @@ const (
 	NotMeasured = "not-measured"
 )
 
-// A Check is one thing judged.
+// A Check is the result of one check of the card.
 type Check struct {
 	ID      string      `json:"id"`
 	Label   string      `json:"label"`
 	Kind    string      `json:"kind"`
 	Channel string      `json:"channel,omitempty"`
-	Turn    *float64    `json:"turn,omitempty"` // where it was judged, when it has a place
-	At      *float64    `json:"at,omitempty"`   // the turn angle at which the value fell, for extremes
+	Turn    *float64    `json:"turn,omitempty"` // where it was judged, for a check with a place
+	At      *float64    `json:"at,omitempty"`   // the turn angle of the value found, for extremes
 	Value   *float64    `json:"value"`          // null when not measured
 	Unit    string      `json:"unit"`
 	Aim     *float64    `json:"aim,omitempty"`
-	Met     [2]*float64 `json:"met"` // null is an open end
+	Met     [2]*float64 `json:"met"` // null leaves that end open
 	Near    [2]*float64 `json:"near"`
 	Weight  float64     `json:"weight"`
 	Verdict string      `json:"verdict"`
 	Score   float64     `json:"score"` // 0 to 100
 	Words   string      `json:"words"` // the correction, "" when met
 	Reason  string      `json:"reason,omitempty"`
-	Note    string      `json:"note,omitempty"` // what more there is to say: the worst moment, the shares
-	// Of a coarsely sampled leg: how far off the value may be, and what that could change.
+	Note    string      `json:"note,omitempty"` // more about the value: the worst moment, the shares
+	// Only for a coarsely sampled leg: how far off the value may be, and what that could change.
 	Uncertainty *float64 `json:"uncertainty,omitempty"`
 	Doubt       string   `json:"doubt,omitempty"`
 }
 
-// A Cause is a likely reason for what was missed.
+// A Cause is a likely reason why checks were missed.
 type Cause struct {
 	ID       string  `json:"id"`
-	Leg      int     `json:"leg"`   // number within the series; 0 is the series as a whole
+	Leg      int     `json:"leg"`   // number within the series; 0 is the whole series
 	Share    float64 `json:"share"` // of the lost score, 0 to 1
 	Evidence string  `json:"evidence"`
 	Advice   string  `json:"advice"`
-	Minor    bool    `json:"minor,omitempty"` // nothing was missed, or little is to be gained
+	Minor    bool    `json:"minor,omitempty"` // nothing was missed, or there is little to gain
 }
 
-// The grades, from the lowest: the scale of the trade, in which good means within standard
-// (CNATRAINST 1542.157 and 1542.145 p. VIII-1).
+// The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1).
 const (
 	Unable    = "unable"
 	Fair      = "fair"
@@ -145,14 +142,14 @@ type Leg struct {
 	Verdict   string  `json:"verdict"`
 	Score     float64 `json:"score"`
 	Grade     string  `json:"grade"`           // the score in a word; "" when nothing was measured
-	Said      int     `json:"corrections"`     // corrections given on the way
-	Trace     []Trace `json:"trace,omitempty"` // one entry a degree of turn, for pictures
+	Said      int     `json:"corrections"`     // corrections given during the leg
+	Trace     []Trace `json:"trace,omitempty"` // one entry per degree of turn, for drawing
 }
 
-// Trace is the flight at one turn angle, for pictures. Height is the change since entry.
+// Trace is the flight at one turn angle, for drawing. Height is the change since the entry.
 type Trace struct {
 	Turn     float64  `json:"turn"`
-	Time     float64  `json:"time"` // s, of the stream
+	Time     float64  `json:"time"` // stream time, s
 	Bank     float64  `json:"bank"`
 	Pitch    float64  `json:"pitch"`
 	Airspeed *float64 `json:"airspeed"`
@@ -161,7 +158,7 @@ type Trace struct {
 	Across   *float64 `json:"across"` // ft likewise, toward the side of the turn
 }
 
-// A Series is the legs that belong together.
+// A Series is a number of legs that belong together.
 type Series struct {
 	Maneuver string  `json:"maneuver"`
 	Standard string  `json:"standard"`
@@ -170,21 +167,24 @@ type Series struct {
 	Score    float64 `json:"score"`
 	Grade    string  `json:"grade"`
 	Checks   []Check `json:"checks"`
-	Causes   []Cause `json:"causes"` // what only the legs together show
+	Causes   []Cause `json:"causes"` // those that only the legs together show
 	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Legs     []Leg   `json:"legs"`
-	// What the card wants and was not flown: "1 of 2 legs finished, one to the left is missing"; "" when the series is
-	// complete.
+	// What the card asks for and was not flown: "1 of 2 legs finished, one to the left is missing"; "" when
+	// the series is complete.
 	Missing string `json:"missing,omitempty"`
-	// Where the maneuver was not chosen but found: how sure that is.
+	// Set when the maneuver was found from the flight, not chosen.
 	Decision *Decision `json:"decision,omitempty"`
 }
 
-// An Explainer finds causes. It is a pure function of what it is handed: it fills Causes and
-// Change, and changes nothing else.
-type Explainer interface {
-	ExplainLeg(p *Plan, l *Leg)
-	ExplainSeries(p *Plan, s *Series)
+// Finished returns the legs that were flown to their end.
+func (s *Series) Finished() (list []*Leg) {
+	for i := range s.Legs {
+		if s.Legs[i].Outcome == Finished {
+			list = append(list, &s.Legs[i])
+		}
+	}
+	return list
 }
 
 func (*Setup) event()   {}

@@ -1,7 +1,7 @@
 package coach
 
-// A Frame is where the flight stands now: everything a panel shows that is not an event.
-// Values of channels the stream lacks are absent.
+// A Frame is the state of the flight at one moment: everything a panel shows that is not an event.
+// Values of channels that the stream lacks are absent.
 type Frame struct {
 	Time      float64            `json:"time"`
 	State     string             `json:"state"` // "set-up", "turn" (not yet a leg), "leg", "after"
@@ -12,51 +12,51 @@ type Frame struct {
 	Climb     *float64           `json:"climb"`         // ft since the entry, in a turn
 	Stall     *float64           `json:"stall"`         // kt above the stall speed at this load factor
 	Deck      *float64           `json:"deck"`          // ft above the hard deck
-	Point     *float64           `json:"point"`         // °, where the reference point stands from the nose, right positive
-	PointBy   string             `json:"pointBy"`       // how that is known: "position", "heading", or ""
+	Point     *float64           `json:"point"`         // °, bearing of the reference point from the nose, right positive
+	PointBy   string             `json:"pointBy"`       // its source: "position", "heading", or ""
 	PointFar  *float64           `json:"pointDistance"` // NM from here to the point; null without position
 	Ground    *Ground            `json:"ground"`        // null without position
 	Line      *Line              `json:"line"`          // the ground line that was chosen; null when none was
 	Next      *Next              `json:"next"`          // the next checkpoint of a leg
-	Cues      []NextCue          `json:"cues"`          // when the cues come that were sent; empty before and after
+	Cues      []NextCue          `json:"cues"`          // the cues sent that are still ahead
 	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
-	Unclear   bool               `json:"unclear"` // a leg of which it is not clear yet which maneuver it is: next, phase and cues are left out
+	Unclear   bool               `json:"unclear"` // the maneuver of this leg is not clear yet: next, phase and cues are left out
 }
 
-// Next is the checkpoint that comes next.
+// Next is the next checkpoint.
 type Next struct {
 	Turn    float64  `json:"turn"`    // the card's full turn for the exit
 	Label   string   `json:"label"`   // "135°", "out"
 	Words   string   `json:"words"`   // what to look for: "rolling out, nose lowest"
 	Want    string   `json:"want"`    // the numbers: "bank 45°, nose 17° down"
-	Seconds *float64 `json:"seconds"` // until it comes at the turn rate of now; null when not turning
-	Point   float64  `json:"point"`   // °, where the reference point should stand from the nose then, right positive
+	Seconds *float64 `json:"seconds"` // until it comes, predicted; null when not turning
+	Point   float64  `json:"point"`   // °, the bearing that the reference point should have then, right positive
 }
 
-// NextCue is when the turn angle of a cue comes that was sent and is still ahead.
+// NextCue is a cue that was sent and whose turn angle is still ahead.
 type NextCue struct {
 	To      float64 `json:"to"`      // °, as in the callout
 	Seconds float64 `json:"seconds"` // until it comes
 }
 
-// Ground is the flight over the ground. Along and across are from the entry of the leg, along
-// its heading and toward the side of the turn; before a leg they are 0: the entry would be here.
+// Ground is the flight over the ground. Along and across are measured from the entry of the leg, along its
+// heading and toward the side of the turn. Before a leg they are 0, as if the entry were here.
 type Ground struct {
 	Along  float64  `json:"along"`  // ft
 	Across float64  `json:"across"` // ft
-	Track  *float64 `json:"track"`  // °, by the compass the heading is of; null when hardly moving
-	Drift  *float64 `json:"drift"`  // °, of the track from the heading, right positive; null likewise
+	Track  *float64 `json:"track"`  // °, by the same compass as the heading; null when hardly moving
+	Drift  *float64 `json:"drift"`  // °, track less heading, right positive; null likewise
 	Wind   *Wind    `json:"wind"`   // null when it is not known
 }
 
 // Wind is the wind as estimated from the flight.
 type Wind struct {
-	From  float64 `json:"from"`  // °, by the compass the heading is of
+	From  float64 `json:"from"`  // °, by the same compass as the heading
 	Speed float64 `json:"speed"` // kt
 }
 
-// Line is the ground line and the side of the reference point as chosen, and how the nose stands to it.
+// Line is the ground line and reference point as chosen, and how far the nose is off the line.
 type Line struct {
 	Heading  float64  `json:"heading"`
 	Side     string   `json:"side"`     // of the reference point: "right", "left", or "" for that of the turn
@@ -64,7 +64,7 @@ type Line struct {
 	Off      float64  `json:"off"`      // °, of the nose from the nearer direction of the line, right positive
 }
 
-// A LineChoice is the wish for a ground line: the body of POST /api/stations/{name}/line.
+// A LineChoice sets or clears the ground line: the body of POST /api/stations/{name}/line.
 type LineChoice struct {
 	Heading  *float64 `json:"heading"`         // °; null is the heading of now
 	Side     string   `json:"side"`            // of the reference point: "right", "left", or "" for that of the turn

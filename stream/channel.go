@@ -1,96 +1,122 @@
-// Package stream holds what a flight simulator tells about itself: the sample,
-// the table of its channels, and the time base that orders samples.
-//
-// It is pure: decoding lives in stream/wire, sockets in stream/ingest.
 package stream
-
-import "math"
 
 // A Channel is one measured quantity of a sample.
 type Channel uint8
 
-// The channels, in the order of the channel table. Units are those of Info.Unit.
+// The channels. Their order is that of the table, of lists and of exports; it has no other meaning.
 const (
-	Time          Channel = iota // s, stream time
-	Heading                      // °, true unless the sample says magnetic
-	Pitch                        // °, nose up positive
-	Bank                         // °, right wing down positive
-	Airspeed                     // kt, indicated or calibrated
-	TrueAirspeed                 // kt
-	GroundSpeed                  // kt
-	Track                        // °, true, over the ground
-	VerticalSpeed                // ft/min, up positive
-	Altitude                     // ft above mean sea level
-	Height                       // ft above the ground
-	Latitude                     // ° geodetic, north positive
-	Longitude                    // °, east positive
-	AngleOfAttack                // °
-	Sideslip                     // °, wind from the right positive
-	Ball                         // ball's widths out, ball to the right positive
-	NormalLoad                   // g, +1 in level flight
-	LateralLoad                  // g, specific force to the right positive
-	AxialLoad                    // g, specific force forward positive
-	RollRate                     // °/s, body axis, to the right positive
-	PitchRate                    // °/s, body axis, nose up positive
-	YawRate                      // °/s, body axis, nose right positive
-	Throttle                     // 0 to 1
-	RPM                          // 1/min, propeller or engine
-	Torque                       // %
-	N1                           // %
-	Elevator                     // −1 to 1, stick aft (nose up) positive
-	Aileron                      // −1 to 1, stick right positive
-	Rudder                       // −1 to 1, right pedal positive
-	StallWarning                 // 0 or 1
-	OnGround                     // 0 or 1
-	Paused                       // 0 or 1
+	Time Channel = iota
+	Heading
+	Pitch
+	Bank
+	Airspeed
+	TrueAirspeed
+	GroundSpeed
+	Track
+	VerticalSpeed
+	Altitude
+	Height
+	Latitude
+	Longitude
+	AngleOfAttack
+	Sideslip
+	Ball
+	NormalLoad
+	LateralLoad
+	AxialLoad
+	RollRate
+	PitchRate
+	YawRate
+	Throttle
+	RPM
+	Torque
+	N1
+	Elevator
+	Aileron
+	Rudder
+	StallWarning
+	OnGround
+	Paused
 
-	NumChannels // how many there are
+	NumChannels // the number of channels
 )
 
-// Info describes a channel.
+// Info describes a channel: one row of the table.
 type Info struct {
 	Name     string  // as written in cards, maps and messages
 	Title    string  // as read by people
 	Unit     string  // the one unit used after decoding
 	Min, Max float64 // a value outside is not believed
-	Circular bool    // an angle in [0, 360); brought into range instead of refused
+	Carry    float64 // s for which a value that came in a message of its own may be used, see below
+
+	Circular bool // an angle in [0, 360): brought into range instead of refused
+	Signed   bool // an angle in [−180, 180): the way from one to another is the short one
+	Flag     bool // 0 or 1: whatever is not 0 is sent as 1, and nothing lies between
+	Sided    bool // changes its sign with the direction of the turn
+	Vital    bool // nothing can be coached without it
 }
 
-// Ranges are wide on purpose: they catch nonsense, not bad flying.
+// How long, in seconds of receive time, a value is carried along that a sender gives in a message of its own. The
+// limit covers one lost message at the usual rate of its group (rates: see the decoders; the limits are common
+// practice, no source).
+const (
+	fast   = 0.5 // attitude, body rates, load factors, flow angles, ball, controls: 4 to 60 messages a second
+	speeds = 1.5 // airspeeds and vertical speed: 1 to 10 a second, worthless when old
+	places = 2.5 // position, altitude, height, ground speed and track: one a second
+	slow   = 5.0 // throttle, engine, flags: change seldom
+)
+
+// The ranges are wide on purpose: they catch nonsense, not bad flying. Positive are: nose up, right wing down, climb,
+// north, east, wind from the right, ball to the right, force and rate to the right or up, stick aft or right, right
+// pedal. A load factor is the specific force in g, +1 along the normal axis in level flight.
 var table = [NumChannels]Info{
-	Time:          {"time", "time", "s", 0, 1e10, false}, // also seconds since 1970
-	Heading:       {"heading", "heading", "°", 0, 360, true},
-	Pitch:         {"pitch", "nose", "°", -90, 90, false},
-	Bank:          {"bank", "bank", "°", -180, 180, false},
-	Airspeed:      {"airspeed", "airspeed", "kt", 0, 1500, false},
-	TrueAirspeed:  {"true-airspeed", "true airspeed", "kt", 0, 2500, false},
-	GroundSpeed:   {"ground-speed", "ground speed", "kt", 0, 2500, false},
-	Track:         {"track", "track", "°", 0, 360, true},
-	VerticalSpeed: {"vertical-speed", "vertical speed", "ft/min", -60000, 60000, false},
-	Altitude:      {"altitude", "altitude", "ft", -2000, 150000, false},
-	Height:        {"height", "height above ground", "ft", -1000, 150000, false},
-	Latitude:      {"latitude", "latitude", "°", -90, 90, false},
-	Longitude:     {"longitude", "longitude", "°", -180, 180, false},
-	AngleOfAttack: {"angle-of-attack", "angle of attack", "°", -180, 180, false},
-	Sideslip:      {"sideslip", "sideslip", "°", -180, 180, false},
-	Ball:          {"ball", "ball", "balls", -20, 20, false},
-	NormalLoad:    {"normal-load", "load factor", "g", -20, 20, false},
-	LateralLoad:   {"lateral-load", "lateral load factor", "g", -20, 20, false},
-	AxialLoad:     {"axial-load", "axial load factor", "g", -20, 20, false},
-	RollRate:      {"roll-rate", "roll rate", "°/s", -720, 720, false},
-	PitchRate:     {"pitch-rate", "pitch rate", "°/s", -720, 720, false},
-	YawRate:       {"yaw-rate", "yaw rate", "°/s", -720, 720, false},
-	Throttle:      {"throttle", "throttle", "ratio", -1.5, 1.5, false},
-	RPM:           {"rpm", "rpm", "rpm", -100000, 100000, false},
-	Torque:        {"torque", "torque", "%", -200, 300, false},
-	N1:            {"n1", "N1", "%", 0, 200, false},
-	Elevator:      {"elevator", "elevator", "ratio", -1.5, 1.5, false},
-	Aileron:       {"aileron", "aileron", "ratio", -1.5, 1.5, false},
-	Rudder:        {"rudder", "rudder", "ratio", -1.5, 1.5, false},
-	StallWarning:  {"stall-warning", "stall warning", "flag", 0, 1, false},
-	OnGround:      {"on-ground", "on ground", "flag", 0, 1, false},
-	Paused:        {"paused", "paused", "flag", 0, 1, false},
+	Time: {Name: "time", Title: "time", Unit: "s", Min: 0, Max: 1e10, Carry: fast, Vital: true}, // also since 1970
+	Heading: {Name: "heading", Title: "heading", Unit: "°", Min: 0, Max: 360, Carry: fast,
+		Circular: true, Vital: true}, // true unless the sample says magnetic
+	Pitch: {Name: "pitch", Title: "nose", Unit: "°", Min: -90, Max: 90, Carry: fast, Vital: true},
+	Bank: {Name: "bank", Title: "bank", Unit: "°", Min: -180, Max: 180, Carry: fast,
+		Signed: true, Sided: true, Vital: true},
+
+	Airspeed:      {Name: "airspeed", Title: "airspeed", Unit: "kt", Min: 0, Max: 1500, Carry: speeds}, // IAS or CAS
+	TrueAirspeed:  {Name: "true-airspeed", Title: "true airspeed", Unit: "kt", Min: 0, Max: 2500, Carry: speeds},
+	GroundSpeed:   {Name: "ground-speed", Title: "ground speed", Unit: "kt", Min: 0, Max: 2500, Carry: places},
+	Track:         {Name: "track", Title: "track", Unit: "°", Min: 0, Max: 360, Carry: places, Circular: true}, // true
+	VerticalSpeed: {Name: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Min: -6e4, Max: 6e4, Carry: speeds},
+
+	Altitude:  {Name: "altitude", Title: "altitude", Unit: "ft", Min: -2000, Max: 150000, Carry: places}, // above the sea
+	Height:    {Name: "height", Title: "height above ground", Unit: "ft", Min: -1000, Max: 150000, Carry: places},
+	Latitude:  {Name: "latitude", Title: "latitude", Unit: "°", Min: -90, Max: 90, Carry: places}, // geodetic
+	Longitude: {Name: "longitude", Title: "longitude", Unit: "°", Min: -180, Max: 180, Carry: places, Signed: true},
+
+	AngleOfAttack: {Name: "angle-of-attack", Title: "angle of attack", Unit: "°", Min: -180, Max: 180, Carry: fast},
+	Sideslip:      {Name: "sideslip", Title: "sideslip", Unit: "°", Min: -180, Max: 180, Carry: fast, Sided: true},
+	Ball:          {Name: "ball", Title: "ball", Unit: "balls", Min: -20, Max: 20, Carry: fast, Sided: true}, // widths out
+
+	NormalLoad: {Name: "normal-load", Title: "load factor", Unit: "g", Min: -20, Max: 20, Carry: fast},
+	LateralLoad: {Name: "lateral-load", Title: "lateral load factor", Unit: "g", Min: -20, Max: 20, Carry: fast,
+		Sided: true},
+	AxialLoad: {Name: "axial-load", Title: "axial load factor", Unit: "g", Min: -20, Max: 20, Carry: fast},
+	RollRate:  {Name: "roll-rate", Title: "roll rate", Unit: "°/s", Min: -720, Max: 720, Carry: fast, Sided: true},
+	PitchRate: {Name: "pitch-rate", Title: "pitch rate", Unit: "°/s", Min: -720, Max: 720, Carry: fast},
+	YawRate:   {Name: "yaw-rate", Title: "yaw rate", Unit: "°/s", Min: -720, Max: 720, Carry: fast, Sided: true},
+
+	Throttle: {Name: "throttle", Title: "throttle", Unit: "ratio", Min: -1.5, Max: 1.5, Carry: slow},
+	RPM:      {Name: "rpm", Title: "rpm", Unit: "rpm", Min: -1e5, Max: 1e5, Carry: slow}, // propeller or engine
+	Torque:   {Name: "torque", Title: "torque", Unit: "%", Min: -200, Max: 300, Carry: slow},
+	N1:       {Name: "n1", Title: "N1", Unit: "%", Min: 0, Max: 200, Carry: slow},
+
+	Elevator: {Name: "elevator", Title: "elevator", Unit: "ratio", Min: -1.5, Max: 1.5, Carry: fast},
+	Aileron:  {Name: "aileron", Title: "aileron", Unit: "ratio", Min: -1.5, Max: 1.5, Carry: fast, Sided: true},
+	Rudder:   {Name: "rudder", Title: "rudder", Unit: "ratio", Min: -1.5, Max: 1.5, Carry: fast, Sided: true},
+
+	StallWarning: {Name: "stall-warning", Title: "stall warning", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
+	OnGround:     {Name: "on-ground", Title: "on ground", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
+	Paused:       {Name: "paused", Title: "paused", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
 }
+
+// BallPerG is the ball's travel in widths per g of lateral load: a specific force to the right is felt as a push to
+// the left and sends the ball left. Measured on the slip ball of a recorded home simulator.
+const BallPerG = -10
 
 // Info returns the channel's row of the table.
 func (c Channel) Info() *Info { return &table[c] }
@@ -121,44 +147,3 @@ func ChannelNames() []string {
 	}
 	return names
 }
-
-// A Set is a set of channels.
-type Set uint64
-
-// Has tells whether c is in the set.
-func (s Set) Has(c Channel) bool { return s&(1<<c) != 0 }
-
-// With returns the set with c in it.
-func (s Set) With(c Channel) Set { return s | 1<<c }
-
-// Without returns the set with c taken out.
-func (s Set) Without(c Channel) Set { return s &^ (1 << c) }
-
-// Names lists the members in the order of the table.
-func (s Set) Names() []string {
-	names := []string{}
-	for c := range NumChannels {
-		if s.Has(c) {
-			names = append(names, table[c].Name)
-		}
-	}
-	return names
-}
-
-// Wrap360 brings an angle in degrees into [0, 360).
-func Wrap360(deg float64) float64 {
-	if deg >= 0 && deg < 360 { // as nearly always
-		return deg
-	}
-	deg = math.Mod(deg, 360)
-	if deg < 0 {
-		deg += 360
-	}
-	if deg >= 360 { // a tiny negative rounds up
-		deg = 0
-	}
-	return deg
-}
-
-// Wrap180 brings an angle in degrees into [−180, 180).
-func Wrap180(deg float64) float64 { return Wrap360(deg+180) - 180 }

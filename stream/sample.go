@@ -1,9 +1,12 @@
 package stream
 
-import "math"
+import (
+	"math"
+	"math/bits"
+)
 
-// A Sample is the state of one simulator at one moment. It has no pointers, so it
-// can be copied and kept; the zero value is an empty sample.
+// A Sample is the state of one simulator at one moment. It has no pointers, so it can be copied and kept; the zero
+// value is an empty sample.
 type Sample struct {
 	values   [NumChannels]float64
 	Has      Set  // channels that hold a value
@@ -11,19 +14,19 @@ type Sample struct {
 	Bad      Set  // channels that were sent with a value not to be believed
 	Magnetic bool // Heading is magnetic
 
-	refused      Channel // while it is read: the first in Bad, and its value
+	refused      Channel // while the sample is read: the first in Bad, and its value
 	refusedValue float64
 }
 
 // Reset empties the sample.
 func (s *Sample) Reset() { *s = Sample{} }
 
-// Put stores a value in the channel's unit. A value that is NaN, infinite or out of
-// the channel's range is not stored: the channel is marked Bad and Put returns false.
+// Put stores a value in the channel's unit. A value that is NaN, infinite or out of the channel's range is not stored:
+// the channel is marked Bad and Put returns false. In a channel that is a flag, whatever is not 0 is stored as 1.
 func (s *Sample) Put(c Channel, v float64) bool {
 	in := &table[c]
-	if in.Circular && v-v == 0 && math.Abs(v) < 1e6 {
-		v = Wrap360(v)
+	if shaped.Has(c) {
+		v = in.shape(v)
 	}
 	if !(v >= in.Min && v <= in.Max) {
 		s.Refuse(c, v)
@@ -34,7 +37,20 @@ func (s *Sample) Put(c Channel, v float64) bool {
 	return true
 }
 
-// Refuse marks a channel Bad: it was sent with a value not to be believed, NaN for what is no number.
+// shaped are the channels whose values are brought into range.
+var shaped = setOf(func(in *Info) bool { return in.Circular || in.Flag })
+
+func (in *Info) shape(v float64) float64 {
+	switch {
+	case in.Circular && v-v == 0 && math.Abs(v) < 1e6:
+		return Wrap360(v)
+	case in.Flag && v != 0 && v == v:
+		return 1
+	}
+	return v
+}
+
+// Refuse marks a channel Bad: it was sent with a value that is not to be believed, NaN for what is not a number.
 func (s *Sample) Refuse(c Channel, v float64) {
 	if !s.Bad.Has(s.refused) || c <= s.refused {
 		s.refused, s.refusedValue = c, v
@@ -43,7 +59,7 @@ func (s *Sample) Refuse(c Channel, v float64) {
 }
 
 // TakeRefused returns, once, the first channel in the order of the table whose value was not believed, and that value
-// in the channel's unit, NaN for what is no number; ok is false when there is none.
+// in the channel's unit, NaN for what is not a number; ok is false when there is none.
 func (s *Sample) TakeRefused() (c Channel, v float64, ok bool) {
 	c, v, ok = s.refused, s.refusedValue, s.Bad.Has(s.refused)
 	s.refused, s.refusedValue = 0, 0
@@ -72,8 +88,8 @@ func (s *Sample) Get(c Channel) (float64, bool) { return s.values[c], s.Has.Has(
 // Value returns the channel's value, 0 where the sample lacks it.
 func (s *Sample) Value(c Channel) float64 { return s.values[c] }
 
-// Lerp sets s to the state a share f (0 to 1) of the way from a to b: every channel
-// both have is interpolated, angles the short way round, flags kept from a.
+// Lerp sets s to the state a share f (0 to 1) of the way from a to b: every channel that both have is interpolated,
+// angles the short way around, flags kept from a.
 func (s *Sample) Lerp(a, b *Sample, f float64) {
 	s.Has = a.Has & b.Has
 	s.Derived = (a.Derived | b.Derived) & s.Has
@@ -81,14 +97,14 @@ func (s *Sample) Lerp(a, b *Sample, f float64) {
 	s.Magnetic = a.Magnetic
 	for c := range NumChannels {
 		va, vb := a.values[c], b.values[c]
-		switch {
+		switch in := &table[c]; {
 		case !s.Has.Has(c):
 			s.values[c] = 0
-		case table[c].Circular:
+		case in.Circular:
 			s.values[c] = Wrap360(va + f*Wrap180(vb-va))
-		case c == Bank || c == Longitude:
+		case in.Signed:
 			s.values[c] = Wrap180(va + f*Wrap180(vb-va))
-		case c >= StallWarning:
+		case in.Flag:
 			s.values[c] = va
 		default:
 			s.values[c] = va + f*(vb-va)
@@ -99,6 +115,15 @@ func (s *Sample) Lerp(a, b *Sample, f float64) {
 // Negate changes the sign of a channel that the sample has.
 func (s *Sample) Negate(c Channel) {
 	if s.Has.Has(c) {
+		s.values[c] = -s.values[c]
+	}
+}
+
+// Mirror turns a sample of a turn to one side into that of the same turn to the other: every channel that has a side
+// changes its sign.
+func (s *Sample) Mirror() {
+	for has := uint64(s.Has & Sided); has != 0; has &= has - 1 {
+		c := bits.TrailingZeros64(has)
 		s.values[c] = -s.values[c]
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web/internal/feed"
@@ -141,7 +142,7 @@ func briefSheet(t *testing.T) *session.Brief {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := session.NewBrief(coach.NewPlan(card, aircraft))
+	b := session.NewBrief(plan.New(card, aircraft))
 	for i := range b.Plan.Lanes {
 		b.Plan.Lanes[i].Corridor = b.Plan.Lanes[i].Corridor[:min(2, len(b.Plan.Lanes[i].Corridor))]
 	}

@@ -13,11 +13,15 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/coach/score"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
+	"halfturn/stream/wire"
 )
 
 // phrases are what the server may say to a reader or a listener, by where it comes from. The pages'
@@ -39,8 +43,11 @@ func (p phrases) add(from string, words ...string) {
 func TestPhrases(t *testing.T) {
 	p := phrases{}
 	p.cards(t)
-	for _, dir := range []string{"../coach", "../coach/check", "../coach/kinds", "../coach/debrief"} {
-		p.sources(t, dir)
+	for _, dir := range []string{"judge", "follow", "sampling", "score"} {
+		p.sources(t, "coach", "../coach/"+dir)
+	}
+	for _, dir := range []string{"check", "kinds", "debrief"} {
+		p.sources(t, dir, "../coach/"+dir)
 	}
 	p.series()
 	p.setup(t)
@@ -83,14 +90,14 @@ func (p phrases) cards(t *testing.T) {
 			p.add("callouts", w.High, w.Low)
 		}
 		for _, a := range append(lib.Aircraft(), nil) {
-			plan := coach.NewPlan(card, a)
+			made := plan.New(card, a)
 			for _, c := range card.AllCues {
-				p.add("callouts", plan.Phrase(c.Say, c.Of, "2 7 0"))
+				p.add("callouts", made.Phrase(c.Say, c.Of, "2 7 0"))
 			}
-			for _, c := range session.NewBrief(plan).Plan.Checkpoints {
+			for _, c := range session.NewBrief(made).Plan.Checkpoints {
 				p.add("checkpoints", c.Words, c.Want)
 			}
-			for _, g := range plan.Gates() {
+			for _, g := range judge.Gates(made) {
 				p.add("gates", g.Label, g.Want)
 			}
 			p.add("gates", "200 kt or 220 kt, within 10 kt") // of auto
@@ -110,7 +117,7 @@ func (p phrases) series() {
 		for _, wanted := range []float64{2, 6} {
 			for _, note := range []string{"", coach.TooShallow("right"), coach.TooShallow("left")} {
 				s := coach.Series{Legs: legs, Checks: []coach.Check{{Kind: "directions", Weight: 1}, {Kind: "legs", Weight: 1, Met: [2]*float64{&wanted}, Note: note}}}
-				p.add("series", s.Lacking())
+				p.add("series", score.Lacking(&s))
 			}
 		}
 	}
@@ -123,13 +130,12 @@ var verb = regexp.MustCompile(`%(0?\d*\.?\d*)[dfg]`)
 var spoken = []string{"say", "advice", "other", "words", "Words", "reason", "Reason", "Note", "Label"}
 
 // sources adds the phrases written in the Go files of a folder, with numbers in place of verbs.
-func (p phrases) sources(t *testing.T, dir string) {
+func (p phrases) sources(t *testing.T, from, dir string) {
 	t.Helper()
 	files, err := filepath.Glob(dir + "/*.go")
 	if err != nil {
 		t.Fatal(err)
 	}
-	from := filepath.Base(dir)
 	for _, name := range files {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
@@ -200,7 +206,7 @@ func (p phrases) literals(from string, e ast.Expr) {
 }
 
 // formats are those whose settings are told apart.
-var formats = []string{"DATA rows", "text with labels", "text columns", "JSON lines", "dataref output (DREF)", "RREF replies", "position replies (RPOS)", "native FDM", "GDL 90"}
+var formats = []string{"DATA rows", "text with labels", "text columns", "JSON lines", "dataref output (DREF)", "RREF replies", "position replies (RPOS)", "native FDM 24", "GDL 90"}
 
 // setup adds what the set-up page says of a stream, and how simulators are set up.
 func (p phrases) setup(t *testing.T) {
@@ -208,6 +214,9 @@ func (p phrases) setup(t *testing.T) {
 	for _, format := range formats {
 		for c := range stream.NumChannels {
 			p.add("settings", session.Setting(format, c))
+		}
+		if rate := wire.Named(format).Rate; rate != nil {
+			p.add("advice", rate(format))
 		}
 	}
 	for _, speed := range []string{"entry", "apex", "stall"} {

@@ -1,18 +1,7 @@
 package main
 
 import (
-	"fmt"
-	"io"
-	"math"
-	"slices"
-	"strings"
-	"text/tabwriter"
-
-	"halfturn/coach"
-	"halfturn/coach/check"
-	"halfturn/coach/debrief"
-	"halfturn/coach/kinds"
-	"halfturn/coach/maneuver"
+	"halfturn/coach/sheet"
 )
 
 type cardsShow struct {
@@ -23,7 +12,8 @@ type cardsShow struct {
 
 // Help says what is shown.
 func (cardsShow) Help() string {
-	return "Every check with what it measures, its bands in numbers for the aircraft chosen with --aircraft, its weight and its source. --raw prints the file, to see how a card is written."
+	return "Every check with what it measures, its bands in numbers for the aircraft chosen with --aircraft, its " +
+		"weight and its source. --raw prints the file, to see how a card is written."
 }
 
 // Run prints a card: its numbers as they stand for an aircraft, or its text.
@@ -32,14 +22,14 @@ func (c *cardsShow) Run(io streams) error {
 	if err != nil {
 		return err
 	}
-	lib, err := cfg.readCards()
+	lib, err := cfg.Library()
 	if err != nil {
 		return err
 	}
-	if err := cfg.cardFile(lib, "maneuvers", "", &c.Name); err != nil {
+	if err := cfg.CardFile(lib, "maneuvers", "", &c.Name); err != nil {
 		return err
 	}
-	kind, o, err := find(lib, c.Name)
+	kind, o, err := findCard(lib, c.Name)
 	if err != nil {
 		return err
 	}
@@ -49,80 +39,7 @@ func (c *cardsShow) Run(io streams) error {
 	}
 	plan, err := planFor(lib, c.Name, cfg.Aircraft)
 	if err != nil {
-		return cfg.from.wrap("aircraft", err)
+		return cfg.Blame("aircraft", err)
 	}
-	return showCard(io.out, plan)
-}
-
-func planFor(lib *maneuver.Library, name, aircraft string) (*coach.Plan, error) {
-	card, err := lib.Card(name)
-	if err != nil {
-		return nil, usageError{err}
-	}
-	a, err := lib.AircraftNamed(aircraft)
-	if err != nil {
-		return nil, usageError{err}
-	}
-	return coach.NewPlan(card, a), nil
-}
-
-// planFacts is what is known of a leg before it is flown. The nose is counted from level here: the
-// pitch of level flight is measured at the entry.
-func planFacts(p *coach.Plan) *check.Facts {
-	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose}
-}
-
-// showCard prints a maneuver card with its numbers.
-func showCard(w io.Writer, p *coach.Plan) error {
-	var b strings.Builder
-	card := p.Card
-	aircraft := "no aircraft card"
-	if p.Known {
-		aircraft = p.Aircraft.Title
-	}
-	fmt.Fprintf(&b, "%s (%s), %s standard, %s\n%s\nSource: %s\n\n", card.Title, card.Name, card.Standard, aircraft, card.Summary, card.Source)
-	for _, c := range coach.Cautions {
-		fmt.Fprintln(&b, c)
-	}
-	t := tabwriter.NewWriter(&b, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "\nCHECK\tMEASURES\tAIM\tMET\tNEAR\tWEIGHT\tSOURCE")
-	for i := range card.Checks {
-		k := &card.Checks[i]
-		aim, met, near := bandCells(card, k, planFacts(p))
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%g\t%s\n", k.ID, kinds.Where(k), aim, met, near, k.Weight, k.Source)
-	}
-	t.Flush()
-	if slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.About == "nose" }) {
-		b.WriteString("\nThe highest nose is counted from the pitch of level flight, measured at the entry.\n")
-	}
-	fmt.Fprintf(&b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
-	_, err := io.WriteString(w, b.String())
-	return err
-}
-
-// bandCells are aim and bands in numbers, or as counted from what is not known.
-func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts) (aim, met, near string) {
-	b, reason := check.Resolve(k, f)
-	unit, about := debrief.Unit(card.UnitOf(k)), ""
-	if reason != "" {
-		b, about = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}, " from the "+k.About+" (not known)"
-	}
-	aim = "–"
-	if b.Aim != nil {
-		aim = short(*b.Aim) + unit
-	}
-	return aim, band(b.Met) + unit + about, band(b.Near) + unit
-}
-
-// band writes a band with rounded ends; one of a single number as that.
-func band(b check.Band) string {
-	if b.Low != nil && b.High != nil && *b.Low == *b.High {
-		return short(*b.Low)
-	}
-	return b.String()
-}
-
-// short writes a number to two places, with a true minus sign.
-func short(x float64) string {
-	return strings.Replace(fmt.Sprintf("%g", math.Round(x*100)/100), "-", "−", 1)
+	return sheet.Card(io.out, plan)
 }

@@ -10,12 +10,14 @@ import (
 func TestCardsShow(t *testing.T) {
 	// Of the radial-engine trainer: entry 130 kt, apex 70 kt; the wing-over's bands about them are ±10 and ±11.
 	_, out, _ := call(t, nil, "cards", "show", "wing-over", "--aircraft", "radial-trainer")
-	for _, want := range []string{"120 to 140 kt", "59 to 81 kt", "bank at 90° of turn", "60 to 88°", "CTS155A", "simulator practice only"} {
+	for _, want := range []string{"120 to 140 kt", "59 to 81 kt", "bank at 90° of turn", "60 to 88°", "CTS155A",
+		"simulator practice only"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("show lacks %q:\n%s", want, out)
 		}
 	}
-	if _, out, _ = call(t, nil, "cards", "show", "wing-over", "--aircraft", ""); !strings.Contains(out, "from the entry (not known)") {
+	if _, out, _ = call(t, nil, "cards", "show", "wing-over", "--aircraft", ""); !strings.Contains(out,
+		"from the entry (not known)") {
 		t.Errorf("bands without an aircraft:\n%s", out)
 	}
 	_, raw, _ := call(t, nil, "cards", "show", "--raw", "wing-over")
@@ -27,7 +29,8 @@ func TestCardsShow(t *testing.T) {
 func TestCardsExplain(t *testing.T) {
 	_, out, _ := call(t, nil, "cards", "explain", "bank-at-90", "--maneuver", "wing-over")
 	// The scale of DEVELOPERS.md, by hand: 100 to half way (67.5°), 85 at 60°, 60 at 57°, 0 at 54°.
-	for _, want := range []string{"54° missed 0", "57° near 60", "60° met 85", "67.5° met 100", "88° met 85", "Less bank at the top", "simulator practice only"} {
+	for _, want := range []string{"54° missed 0", "57° near 60", "60° met 85", "67.5° met 100", "88° met 85",
+		"Less bank at the top", "simulator practice only"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("explain lacks %q:\n%s", want, out)
 		}
@@ -49,8 +52,10 @@ func TestCardsExplainWords(t *testing.T) {
 		t.Fatal(msg)
 	}
 	_, want, _ := call(t, nil, "cards", "explain", "bank-at-90", "--maneuver", "wing-over")
-	for _, words := range [][]string{{"wing-over", "bank-at-90"}, {"bank-at-90", "wing-over"}, {file, "bank-at-90"}, {"wing-over", "bank-at-90", "--maneuver", "wing-over"}} {
-		if status, out, msg := call(t, nil, append([]string{"cards", "explain"}, words...)...); status != exitDone || out != want {
+	for _, words := range [][]string{{"wing-over", "bank-at-90"}, {"bank-at-90", "wing-over"}, {file, "bank-at-90"},
+		{"wing-over", "bank-at-90", "--maneuver", "wing-over"}} {
+		if status, out, msg := call(t, nil, append([]string{"cards", "explain"}, words...)...); status != exitDone ||
+			out != want {
 			t.Errorf("%v: exit status %d, %s%s", words, status, msg, out)
 		}
 	}
@@ -67,11 +72,13 @@ func TestCardsExplainWords(t *testing.T) {
 		{[]string{"wing-over", "bank-at-90", "--maneuver", "lazy-eight"}, "two cards are named"},
 		{[]string{"no.toml", "bank-at-90"}, "no.toml: no such file"},
 	} {
-		if status, _, msg := call(t, nil, append([]string{"cards", "explain"}, c.words...)...); status != exitUsage || !strings.Contains(msg, c.want) {
+		if status, _, msg := call(t, nil, append([]string{"cards", "explain"}, c.words...)...); status != exitUsage ||
+			!strings.Contains(msg, c.want) {
 			t.Errorf("%v: exit status %d, %q", c.words, status, msg)
 		}
 	}
-	if _, out, _ := call(t, nil, "cards", "show", "wing-over"); !strings.Contains(out, "halfturn cards explain wing-over ") {
+	if _, out, _ := call(t, nil, "cards", "show", "wing-over"); !strings.Contains(out,
+		"halfturn cards explain wing-over ") {
 		t.Error("cards show names another order")
 	}
 }
@@ -79,17 +86,20 @@ func TestCardsExplainWords(t *testing.T) {
 // Standards are cards like the others: listed, shown, copied, begun from and checked.
 func TestCardsOfStandards(t *testing.T) {
 	dir := t.TempDir()
-	if _, out, _ := call(t, nil, "cards"); !strings.Contains(out, "Standards\n") || !strings.Contains(out, "  practice ") {
+	if _, out, _ := call(t, nil, "cards"); !strings.Contains(out, "Standards\n") ||
+		!strings.Contains(out, "  practice ") {
 		t.Errorf("listed:\n%s", out)
 	}
-	if status, out, msg := call(t, nil, "cards", "show", "check"); status != exitDone || !strings.Contains(out, "widen") {
+	if status, out, msg := call(t, nil, "cards", "show", "check"); status != exitDone ||
+		!strings.Contains(out, "widen") {
 		t.Errorf("shown: %d %s%s", status, out, msg)
 	}
 	if status, _, msg := call(t, nil, "cards", "copy", "check", dir); status != exitDone {
 		t.Errorf("copied: %s", msg)
 	}
 	mine := filepath.Join(dir, "standards", "mine.toml")
-	if status, out, msg := call(t, nil, "cards", "new", "--from", "check", mine); status != exitDone || !strings.Contains(out, "--standard mine") {
+	if status, out, msg := call(t, nil, "cards", "new", "--from", "check", mine); status != exitDone ||
+		!strings.Contains(out, "--standard mine") {
 		t.Errorf("begun: %s%s", out, msg)
 	}
 	status, out, msg := call(t, nil, "cards", "check", mine, filepath.Join(dir, "standards", "check.toml"))
@@ -127,7 +137,8 @@ func TestCardsFolderIsNamed(t *testing.T) {
 
 func TestCardsNew(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "mine.toml")
-	if status, out, msg := call(t, nil, "cards", "new", "--from", "wing-over", file); status != exitDone || !strings.Contains(out, "--maneuver "+file) {
+	if status, out, msg := call(t, nil, "cards", "new", "--from", "wing-over", file); status != exitDone ||
+		!strings.Contains(out, "--maneuver "+file) {
 		t.Fatalf("exit status %d: %s%s", status, out, msg)
 	}
 	text, err := os.ReadFile(file)
@@ -140,10 +151,12 @@ func TestCardsNew(t *testing.T) {
 	if status, _, msg := call(t, nil, "cards", "check", file); status != exitDone {
 		t.Error(msg)
 	}
-	if status, out, _ := call(t, nil, "brief", "--maneuver", file); status != exitDone || !strings.Contains(out, "Wing-over") {
+	if status, out, _ := call(t, nil, "brief", "--maneuver", file); status != exitDone ||
+		!strings.Contains(out, "Wing-over") {
 		t.Error("the new card cannot be used")
 	}
-	for _, again := range []string{file, filepath.Join(t.TempDir(), "Not A Name.toml"), filepath.Join(t.TempDir(), "mine.txt")} {
+	for _, again := range []string{file, filepath.Join(t.TempDir(), "Not A Name.toml"),
+		filepath.Join(t.TempDir(), "mine.txt")} {
 		if status, _, _ := call(t, nil, "cards", "new", "--from", "wing-over", again); status == exitDone {
 			t.Errorf("%s was written", again)
 		}

@@ -13,7 +13,8 @@ type causesCmd struct {
 
 // Help says where the ids are met.
 func (causesCmd) Help() string {
-	return "Every cause a debrief can name, with its id as it stands in summary.json, what it means, and the advice that goes with it."
+	return "Every cause a debrief can name, with its id as it stands in summary.json, what it means, and the advice " +
+		"that goes with it."
 }
 
 // Run lists the causes.

@@ -12,10 +12,12 @@ import (
 // Every cause is listed once, in both forms, with a meaning and a sentence of advice.
 func TestCauses(t *testing.T) {
 	var text, data, errs bytes.Buffer
-	if status := run(context.Background(), []string{"causes"}, streams{&text, &errs, os.LookupEnv}); status != exitDone {
+	if status := run(context.Background(), []string{"causes"},
+		streams{&text, &errs, os.LookupEnv}); status != exitDone {
 		t.Fatalf("status %d: %s", status, errs.String())
 	}
-	if status := run(context.Background(), []string{"causes", "--format", "json"}, streams{&data, &errs, os.LookupEnv}); status != exitDone {
+	if status := run(context.Background(), []string{"causes", "--format", "json"},
+		streams{&data, &errs, os.LookupEnv}); status != exitDone {
 		t.Fatalf("status %d: %s", status, errs.String())
 	}
 	var list []struct{ ID, Meaning, Advice string }
@@ -24,7 +26,8 @@ func TestCauses(t *testing.T) {
 	}
 	seen := map[string]bool{}
 	for _, c := range list {
-		if seen[c.ID] || c.Meaning == "" || !strings.HasSuffix(c.Advice, ".") || !strings.Contains(text.String(), c.ID+" ") {
+		if seen[c.ID] || c.Meaning == "" || !strings.HasSuffix(c.Advice, ".") ||
+			!strings.Contains(text.String(), c.ID+" ") {
 			t.Errorf("%+v", c)
 		}
 		seen[c.ID] = true

@@ -10,6 +10,7 @@ import (
 	"unicode/utf8"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/configs/settings"
 )
 
 // harmless fails where a text would do something to a terminal.
@@ -58,7 +59,8 @@ func TestNothingHarmfulLeaves(t *testing.T) {
 		t.Fatal(err)
 	}
 	config := filepath.Join(t.TempDir(), "c.toml")
-	if err := os.WriteFile(config, []byte("maneuver = \"\\u001b]0;x\\u0007\"\nudp = [\"\\u009b\"]\n"), 0o600); err != nil {
+	if err := os.WriteFile(config, []byte("maneuver = \"\\u001b]0;x\\u0007\"\nudp = [\"\\u009b\"]\n"),
+		0o600); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
@@ -91,7 +93,8 @@ func poison(v any) {
 	switch v := v.(type) {
 	case map[string]any:
 		for key, x := range v {
-			if s, ok := x.(string); ok && (key == "change" || key == "advice" || key == "label" || key == "note" || key == "words") && (s != "" || key == "change") {
+			if s, ok := x.(string); ok && (key == "change" || key == "advice" || key == "label" || key == "note" ||
+				key == "words") && (s != "" || key == "change") {
 				v[key] = s + "\x1b[31m\u009b2J\u202e\x07"
 				continue
 			}
@@ -107,11 +110,12 @@ func poison(v any) {
 // TestLogHarmless: the log for people escapes what it says, and keeps its own colors.
 func TestLogHarmless(t *testing.T) {
 	var b bytes.Buffer
-	cfg := &config{}
+	cfg := &settings.Config{}
 	cfg.Log.Level, cfg.Log.Format = "info", "text"
-	log := cfg.logger(console.New(&b))
+	log := newLogger(&cfg.Log, console.New(&b))
 	bad := "x\x1b[2J\u009b\u202e\x07"
-	log.Warn().Str("station", bad).Strs("list", []string{bad}).Interface("any", map[string]any{"a": []string{bad}}).Err(os.ErrNotExist).Msg("said " + bad)
+	log.Warn().Str("station", bad).Strs("list", []string{bad}).Interface("any",
+		map[string]any{"a": []string{bad}}).Err(os.ErrNotExist).Msg("said " + bad)
 	line := b.String()
 	if !strings.Contains(line, "\x1b[") {
 		t.Errorf("no colors: %q", line)
@@ -123,7 +127,7 @@ func TestLogHarmless(t *testing.T) {
 	}
 	b.Reset()
 	cfg.Log.Format = "json"
-	log = cfg.logger(console.New(&b))
+	log = newLogger(&cfg.Log, console.New(&b))
 	log.Warn().Str("station", bad).Msg(bad)
 	var said struct{ Station, Message string }
 	if err := json.Unmarshal(b.Bytes(), &said); err != nil || said.Station != bad || said.Message != bad {

@@ -8,11 +8,11 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"time"
 
 	"halfturn/coach/session"
+	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
 	"halfturn/web"
 )
@@ -20,14 +20,16 @@ import (
 type demoCmd struct {
 	common
 	listening
-	Once   bool    `help:"Fly a right and a left wing-over and a chandelle, print the summary, and leave."`
+	Once   bool    `help:"Fly a right and a left wing-over and a chandelle, print the summary, and end."`
 	NoOpen bool    `help:"Do not open the page in a browser."`
-	Pace   float64 `help:"Seconds of flight a second of time, ${demo_paces}." default:"1"`
+	Pace   float64 `help:"Speed factor, ${demo_paces}; 2 flies twice as fast." default:"1"`
 }
 
 // Help says what is seen.
 func (demoCmd) Help() string {
-	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator would. Without --once it keeps flying, some legs with a flaw to see what is said about it. Its sessions are kept in the folder demo of the data directory, apart from your own, unless --data says where."
+	return "The built-in aircraft sends its stream over UDP to the server in the same program, as a simulator " +
+		"would. Without --once it keeps flying, some legs with a flaw, to show what is said about it. Its sessions " +
+		"are kept in the folder demo of the data directory, apart from your own, unless --data names a folder."
 }
 
 // demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below
@@ -40,20 +42,21 @@ const demoAircraft = "radial-trainer"
 // Run serves with the built-in aircraft flying.
 func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	if !demoPaces.Contains(d.Pace) {
-		return usagef("--pace is %g; allowed: %v", d.Pace, demoPaces)
+		return usagef("--pace is %g; must be between %g and %g", d.Pace, demoPaces.Low, demoPaces.High)
 	}
 	if d.Maneuver != nil {
-		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one for halfturn serve")
+		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
+			"for halfturn serve")
 	}
 	if d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft) {
-		return usagef("--aircraft is %q; the demonstration flies one of %s", *d.Aircraft, strings.Join(trainer.Airplanes(), ", "))
+		return usagef("--aircraft is %q; must be %s", *d.Aircraft, settings.OneOf(trainer.Airplanes()))
 	}
 	cfg, err := loadConfig(&d.common, io.env, d.listening.apply)
 	if err != nil {
 		return err
 	}
 	if d.Data == nil {
-		dir, err := cfg.dataDir(io.env)
+		dir, err := cfg.DataDir()
 		if err != nil {
 			return err
 		}
@@ -63,7 +66,7 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		cfg.Aircraft = demoAircraft
 	}
 	flights := demonstration(cfg.Aircraft, d.Once)
-	cfg.Maneuver, cfg.told = flights[0].Maneuver, true
+	cfg.SetChoice(&flights[0].Maneuver, nil, nil)
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	print := printer{io: io}
@@ -140,7 +143,8 @@ func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, fligh
 			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
 				return
 			}
-			if err := l.desk.Choose(ctx, station, web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}); err != nil {
+			next := web.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}
+			if err := l.desk.Choose(ctx, station, next); err != nil {
 				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
 			}
 		}

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"github.com/adrg/xdg"
 )
 
 // untilSaid calls back when a text was written to it.
@@ -22,12 +24,12 @@ func (u *untilSaid) Write(b []byte) (int, error) {
 	return len(b), nil
 }
 
-// TestDemoKeepsApart: the demonstration's flights do not get among the student's own.
+// TestDemoKeepsApart: the demonstration's flights stay apart from the student's own.
 func TestDemoKeepsApart(t *testing.T) {
 	home, given := t.TempDir(), t.TempDir()
-	env := func(k string) (string, bool) {
-		return map[string]string{"XDG_DATA_HOME": home}[k], k == "XDG_DATA_HOME"
-	}
+	was := xdg.DataHome
+	t.Cleanup(func() { xdg.DataHome = was })
+	xdg.DataHome = home
 	for _, c := range []struct {
 		flags []string
 		want  string
@@ -37,7 +39,8 @@ func TestDemoKeepsApart(t *testing.T) {
 	} {
 		ctx, stop := context.WithCancel(t.Context())
 		args := append([]string{"demo", "--no-open", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0"}, c.flags...)
-		if status := run(ctx, args, streams{io.Discard, &untilSaid{"The page:", stop}, env}); status != exitDone {
+		if status := run(ctx, args, streams{io.Discard, &untilSaid{"The page:", stop},
+			noVariables}); status != exitDone {
 			t.Fatalf("halfturn %q ended with %d", args, status)
 		}
 		stop()

@@ -6,6 +6,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"halfturn/configs/settings"
 	"halfturn/web"
 )
 
@@ -26,13 +27,14 @@ func connections(files, stations int) int {
 	return min(max(files-kept, 1), web.MostOpen)
 }
 
-// connections is how many the pages may have open here. When that is few it is logged, with what to do.
-func (c *config) connections(log zerolog.Logger) int {
+// pageConnections is how many the pages may have open here. When that is few it is logged, with what to do.
+func pageConnections(c *settings.Config, log zerolog.Logger) int {
 	files := mostFiles()
 	n := connections(files, c.MaxStations)
 	if n < web.MostOpen/8 {
 		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
-			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough for all",
+			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
+				"for all",
 			web.MostOpen+ownFiles+stationFiles*c.MaxStations))
 	}
 	return n
@@ -43,7 +45,7 @@ func warnOpen(log zerolog.Logger, a net.Addr) {
 	if tcp, ok := a.(*net.TCPAddr); ok && tcp.IP.IsLoopback() {
 		return
 	}
-	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose what is " +
-		"flown, end sessions, and read names, remarks and grades, without a password. Open them only on a network you " +
-		"trust, or serve them at 127.0.0.1 (--http)")
+	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose " +
+		"what is flown, end sessions, and read names, remarks and grades, without a password. Open them only on a " +
+		"network you trust, or serve them at 127.0.0.1 (--http)")
 }

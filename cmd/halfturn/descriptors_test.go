@@ -12,7 +12,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 	"halfturn/web"
 )
 
@@ -64,6 +64,7 @@ func TestWarnOpen(t *testing.T) {
 // The program with few descriptors records every datagram of several stations, however many connections its pages are
 // asked for.
 func TestRecordedBesideConnections(t *testing.T) {
+	t.Parallel()
 	if runtime.GOOS == "windows" {
 		t.Skip("the shell's ulimit is of Unix")
 	}
@@ -81,7 +82,7 @@ func TestRecordedBesideConnections(t *testing.T) {
 		// One that is turned away may be closed already.
 		_, _ = fmt.Fprintf(c, "GET /healthz HTTP/1.1\r\nHost: %s\r\n\r\n", address)
 	}
-	encoder, err := wire.NewEncoder("labels")
+	encoder, err := encode.New("labels")
 	if err != nil {
 		t.Fatal(err)
 	}

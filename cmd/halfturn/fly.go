@@ -9,45 +9,41 @@ import (
 	"time"
 
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
 )
 
 type flyCmd struct {
-	To        string  `help:"Where to send: HOST:PORT." default:"127.0.0.1:7181" placeholder:"ADDR"`
+	To        string  `help:"Address to send to: HOST:PORT." default:"127.0.0.1:7181" placeholder:"ADDR"`
 	Format    string  `help:"Stream format: ${formats}." default:"labels"`
-	Rate      float64 `help:"Datagrams a second of flight, ${rates}." default:"60"`
-	Pace      float64 `help:"Seconds of flight a second of time, ${paces}." default:"1"`
+	Rate      float64 `help:"Datagrams per second of flight, ${rates}." default:"60"`
+	Pace      float64 `help:"Speed factor, ${paces}; 2 flies twice as fast." default:"1"`
 	Maneuver  string  `help:"One of ${maneuvers}." default:"wing-over"`
 	Direction string  `help:"One of ${directions}." default:"both"`
-	Flaw      string  `help:"What is flown wrong in the first leg, one of ${flaws}." default:""`
-	Strength  string  `help:"How strong the flaw is: ${strengths}, or a number from ${strength_range} of which 1 is medium." default:"medium"`
+	Flaw      string  `help:"Flaw of the first leg, one of ${flaws}." default:""`
+	Strength  string  `help:"${help_strength}" default:"medium"`
 	Aircraft  string  `help:"One of ${airplanes}." default:"radial-trainer"`
 	Wind      string  `help:"Wind as FROM/SPEED, in ° and kt: 270/15; the speed ${winds}." placeholder:"WIND"`
-	Legs      int     `help:"How many legs, ${legs}; 0 is as the direction asks." default:"0"`
-	Stations  int     `help:"How many simulators to stand for, ${stations}." default:"1"`
-	Seed      uint64  `help:"Of the pilot's small errors: the same seed flies the same flight." default:"1"`
+	Legs      int     `help:"Number of legs, ${legs}; 0 is as the direction asks." default:"0"`
+	Stations  int     `help:"Number of simulators to play, ${stations}." default:"1"`
+	Seed      uint64  `help:"Random seed; the same seed repeats the flight." default:"1"`
 }
 
-// Help adds what a user needs to know beside the flags.
+// Help says what else there is to know.
 func (flyCmd) Help() string {
-	return "The built-in aircraft flies the maneuver and sends what its instruments would say. Point it at halfturn serve, or at halfturn probe."
-}
-
-// choices fills the lists of names, and what numbers may be, into the help.
-func choices() map[string]string {
-	return map[string]string{
-		"formats": strings.Join(wire.Formats(), ", "), "maneuvers": strings.Join(trainer.Maneuvers(), ", "),
-		"directions": strings.Join(trainer.Directions(), ", "), "flaws": strings.Join(trainer.Flaws(), ", "),
-		"airplanes": strings.Join(trainer.Airplanes(), ", "), "strengths": strings.Join(trainer.Strengths(), ", "),
-		"rates": trainer.RateRange.String(), "paces": trainer.PaceRange.String(), "stations": trainer.StationRange.String(),
-		"legs": trainer.LegRange.String(), "winds": trainer.WindRange.String(), "strength_range": trainer.StrengthRange.String(),
-		"demo_paces": demoPaces.String(), "levels": strings.Join(levels, ", "),
-	}
+	return "The built-in aircraft flies the maneuver and sends what its instruments would show, to halfturn serve " +
+		"or to halfturn probe."
 }
 
 // flight is what the flags ask for.
 func (f *flyCmd) flight() (trainer.Flight, error) {
-	t := trainer.Flight{Maneuver: f.Maneuver, Direction: f.Direction, Flaw: f.Flaw, Strength: f.Strength, Airplane: f.Aircraft, Legs: f.Legs, Seed: f.Seed}
+	t := trainer.Flight{
+		Maneuver:  f.Maneuver,
+		Direction: f.Direction,
+		Flaw:      f.Flaw,
+		Strength:  f.Strength,
+		Airplane:  f.Aircraft,
+		Legs:      f.Legs,
+		Seed:      f.Seed,
+	}
 	if f.Wind == "" {
 		return t, nil
 	}
@@ -55,13 +51,13 @@ func (f *flyCmd) flight() (trainer.Flight, error) {
 	a, err := strconv.ParseFloat(from, 64)
 	b, err2 := strconv.ParseFloat(speed, 64)
 	if !ok || err != nil || err2 != nil {
-		return t, fmt.Errorf("--wind is %q; wanted: FROM/SPEED in degrees and knots, such as 270/15", f.Wind)
+		return t, fmt.Errorf("--wind is %q; must be FROM/SPEED in degrees and knots, such as 270/15", f.Wind)
 	}
 	t.WindFrom, t.WindSpeed = a, b
 	return t, nil
 }
 
-// numbers checks what the flags may be where 0 would stand for the default.
+// numbers checks the flags for which 0 would mean the default.
 func (f *flyCmd) numbers() error {
 	for _, n := range []struct {
 		flag   string
@@ -73,7 +69,7 @@ func (f *flyCmd) numbers() error {
 		{"stations", float64(f.Stations), trainer.StationRange},
 	} {
 		if !n.within.Contains(n.value) {
-			return usagef("--%s is %g; allowed: %v", n.flag, n.value, n.within)
+			return usagef("--%s is %g; must be between %g and %g", n.flag, n.value, n.within.Low, n.within.High)
 		}
 	}
 	return nil
@@ -114,18 +110,19 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 	return fmt.Errorf("nobody listens at %s; start halfturn serve first, or give another address with --to", f.To)
 }
 
-// told says what has become of the datagrams.
+// told says what became of the datagrams.
 func (f *flyCmd) told(why error) string {
 	switch {
 	case why == nil:
-		return fmt.Sprintf("somebody listens at %s again", f.To)
+		return fmt.Sprintf("a program listens at %s again", f.To)
 	case errors.Is(why, trainer.ErrNobody):
-		return fmt.Sprintf("nobody listens at %s; start halfturn serve, or give another address with --to; sending goes on", f.To)
+		return fmt.Sprintf("nobody listens at %s; start halfturn serve, or give another address with --to; "+
+			"sending goes on", f.To)
 	}
 	return fmt.Sprintf("datagrams to %s cannot be sent: %v; sending goes on", f.To, why)
 }
 
-// badOption makes a wrong call of a wrong option, by the name of its flag.
+// badOption turns an error about an option into one about its flag.
 func badOption(err error) error {
 	var wrong *trainer.OptionError
 	if !errors.As(err, &wrong) {

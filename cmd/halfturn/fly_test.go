@@ -19,8 +19,10 @@ func TestFlyToNobody(t *testing.T) {
 	for _, stations := range []string{"1", "20"} {
 		status, out, msg := call(t, nil, "fly", "--to", to, "--pace", "100", "--rate", "10", "--stations", stations)
 		lines := strings.Split(strings.TrimSpace(msg), "\n")
-		if status != exitFailed || len(lines) != 2 || !strings.Contains(lines[0], "nobody listens at "+to+"; start halfturn serve") ||
-			!strings.HasPrefix(lines[1], "halfturn: nobody listens at "+to) || !strings.Contains(out, "datagrams sent to "+to) {
+		if status != exitFailed || len(lines) != 2 ||
+			!strings.Contains(lines[0], "nobody listens at "+to+"; start halfturn serve") ||
+			!strings.HasPrefix(lines[1], "halfturn: nobody listens at "+to) ||
+			!strings.Contains(out, "datagrams sent to "+to) {
 			t.Errorf("%s stations: exit status %d, %q, %q", stations, status, out, msg)
 		}
 	}
@@ -56,12 +58,15 @@ func TestResultCannotBeWritten(t *testing.T) {
 	}
 	defer l.Close()
 	card := "../../configs/maneuvers/wing-over.toml"
-	for _, args := range [][]string{{"version"}, {"causes"}, {"brief"}, {"cards"}, {"cards", "kinds"}, {"cards", "show", "wing-over"}, {"cards", "check", card},
-		{"cards", "explain", "wing-over", "bank-at-90"}, {"cards", "copy", "wing-over", t.TempDir()}, {"cards", "new", "--from", "wing-over", t.TempDir() + "/a.toml"},
-		{"simulators"}, {"simulators", "show", "flightgear"}, {"simulators", "copy", t.TempDir()}, {"probe", "--udp", "127.0.0.1:0", "--for", "50ms", "--format", "json"},
+	for _, args := range [][]string{{"version"}, {"causes"}, {"brief"}, {"cards"}, {"cards", "kinds"},
+		{"cards", "show", "wing-over"}, {"cards", "check", card},
+		{"cards", "explain", "wing-over", "bank-at-90"}, {"cards", "copy", "wing-over", t.TempDir()},
+		{"cards", "new", "--from", "wing-over", t.TempDir() + "/a.toml"},
+		{"simulators"}, {"simulators", "show", "flightgear"}, {"simulators", "copy", t.TempDir()},
+		{"probe", "--udp", "127.0.0.1:0", "--for", "50ms", "--format", "json"},
 		{"fly", "--to", l.LocalAddr().String(), "--pace", "1000", "--rate", "1"}, {"grade", recording}} {
 		var msg strings.Builder
-		status := run(t.Context(), args, streams{full{}, &msg, func(string) (string, bool) { return "", false }})
+		status := run(t.Context(), args, streams{full{}, &msg, noVariables})
 		if status != exitFailed || !strings.Contains(msg.String(), "no space left on device") {
 			t.Errorf("%v: exit status %d, %q", args, status, msg.String())
 		}

@@ -15,9 +15,10 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/grading"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // pcap writes datagrams as a classic pcap file of raw IPv4 (link type 101), by the file format of
@@ -55,7 +56,7 @@ func (p *pcap) add(at float64, payload []byte) {
 // recordTo flies the built-in aircraft for some seconds, again and again, into a recording.
 func recordTo(t testing.TB, f trainer.Flight, seconds float64) []byte {
 	t.Helper()
-	enc, err := wire.NewEncoder("labels")
+	enc, err := encode.New("labels")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +88,8 @@ func TestGradeMany(t *testing.T) {
 		return p
 	}
 	a := write("a.pcap", recordTo(t, trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}, 10))
-	b := write("b.pcap", recordTo(t, trainer.Flight{Maneuver: "steep-turn", Direction: "left", Airplane: "light-single", Seed: 2}, 10))
+	b := write("b.pcap", recordTo(t,
+		trainer.Flight{Maneuver: "steep-turn", Direction: "left", Airplane: "light-single", Seed: 2}, 10))
 	write("notes.txt", []byte("no recording"))
 	args := []string{"grade", "--maneuver", "auto", "--aircraft", "light-single"}
 
@@ -95,7 +97,8 @@ func TestGradeMany(t *testing.T) {
 	if status != exitDone || msg != "" {
 		t.Fatalf("exit status %d: %s", status, msg)
 	}
-	for _, want := range []string{"simulator practice only", "MANEUVER", "wing-over by ", "steep-turn by ", " over ", "finished"} {
+	for _, want := range []string{"simulator practice only", "MANEUVER", "wing-over by ", "steep-turn by ", " over ",
+		"finished"} {
 		if !strings.Contains(table, want) {
 			t.Errorf("the table lacks %q:\n%s", want, table)
 		}
@@ -113,13 +116,13 @@ func TestGradeMany(t *testing.T) {
 
 	status, out, _ := call(t, nil, append(args, "--format", "csv", a, b)...)
 	rows, err := csv.NewReader(strings.NewReader(out)).ReadAll()
-	if status != exitDone || err != nil || len(rows) < 30 || len(rows[0]) != len(columns) {
+	if status != exitDone || err != nil || len(rows) < 30 || len(rows[0]) < 30 {
 		t.Fatalf("exit status %d, %d rows, %v", status, len(rows), err)
 	}
 	judged := map[bool]int{}
 	for _, row := range rows[1:] { // a score stands beside every verdict, and beside nothing that was not judged
 		for verdict, score := range map[string]string{"leg_verdict": "leg_score", "verdict": "score"} {
-			v, x := row[slices.Index(columns, verdict)], row[slices.Index(columns, score)]
+			v, x := row[slices.Index(rows[0], verdict)], row[slices.Index(rows[0], score)]
 			if (v == coach.NotMeasured) != (x == "") {
 				t.Errorf("%s %q beside %s %q: %q", verdict, v, score, x, row)
 			}
@@ -131,14 +134,16 @@ func TestGradeMany(t *testing.T) {
 	}
 
 	status, out, msg = call(t, nil, append(args, a, filepath.Join(dir, "gone.pcap"))...)
-	if status != exitFailed || !strings.Contains(out, "a.pcap") || !strings.Contains(out, "gone.pcap") || !strings.Contains(msg, "gone.pcap: no such file") {
+	if status != exitFailed || !strings.Contains(out, "a.pcap") || !strings.Contains(out, "gone.pcap") ||
+		!strings.Contains(msg, "gone.pcap: no such file") {
 		t.Errorf("exit status %d: %s\n%s", status, msg, out)
 	}
 	empty := filepath.Join(dir, "empty")
 	if err := os.Mkdir(empty, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	if status, _, msg = call(t, nil, append(args, empty)...); status != exitFailed || !strings.Contains(msg, "holds no recording") {
+	if status, _, msg = call(t, nil, append(args, empty)...); status != exitFailed ||
+		!strings.Contains(msg, "holds no recording") {
 		t.Errorf("exit status %d: %s", status, msg)
 	}
 }
@@ -148,18 +153,9 @@ func TestGradeInterrupted(t *testing.T) {
 	cancel()
 	var out, msg bytes.Buffer
 	status := run(ctx, []string{"grade", "--format", "json", recording, recording}, streams{&out, &msg, os.LookupEnv})
-	if status != exitFailed || !strings.Contains(msg.String(), "interrupted: 0 of 2 files") || !strings.Contains(out.String(), `"files": []`) {
+	if status != exitFailed || !strings.Contains(msg.String(), "interrupted: 0 of 2 files") ||
+		!strings.Contains(out.String(), `"files": []`) {
 		t.Errorf("exit status %d: %s\n%s", status, msg.String(), out.String())
-	}
-}
-
-func TestProgress(t *testing.T) {
-	p := &progress{of: 3, n: 1, columns: 40}
-	if got := p.line("some/folder/flight-with-a-long-name.pcap"); got != "[========                ] 1 of 3  fligh"[:39] {
-		t.Errorf("%q", got)
-	}
-	if newProgress(&bytes.Buffer{}, 9).w != nil {
-		t.Error("a bar elsewhere than on a terminal")
 	}
 }
 
@@ -168,13 +164,14 @@ func TestProgress(t *testing.T) {
 func BenchmarkGradeHour(b *testing.B) {
 	const hour = 3600.0
 	name := filepath.Join(b.TempDir(), "hour.pcap")
-	if err := os.WriteFile(name, recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1}, hour), 0o600); err != nil {
+	if err := os.WriteFile(name, recordTo(b, trainer.Flight{Direction: "both", Airplane: "light-single", Seed: 1},
+		hour), 0o600); err != nil {
 		b.Fatal(err)
 	}
 	for _, m := range []string{"wing-over", "auto"} {
 		b.Run(m, func(b *testing.B) {
 			plane := "light-single"
-			cfg, err := loadConfig(&common{Maneuver: &m, Aircraft: &plane}, func(string) (string, bool) { return "", false })
+			cfg, err := loadConfig(&common{Maneuver: &m, Aircraft: &plane}, noVariables)
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -182,7 +179,7 @@ func BenchmarkGradeHour(b *testing.B) {
 			n := 0
 			for b.Loop() {
 				var f debrief.File
-				if err := gradeFile(b.Context(), name, cfg.judge(nil), &f); err != nil {
+				if err := grading.File(b.Context(), name, judging(cfg, nil), &f); err != nil {
 					b.Fatal(err)
 				}
 				if len(f.Stations) != 1 || len(f.Stations[0].Series) < 20 {

@@ -58,12 +58,7 @@ func endless(t *testing.T, name string, head, again []byte) string {
 // process starts the program in a process of its own.
 func process(t *testing.T, out io.Writer, args ...string) *exec.Cmd {
 	t.Helper()
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.CommandContext(t.Context(), self, args...)
-	cmd.Env = append(os.Environ(), servedEnv+"=1")
+	cmd := program(t, nil, args...)
 	cmd.Stdout, cmd.Stderr = out, out
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
@@ -115,8 +110,10 @@ func TestInterrupted(t *testing.T) {
 				args = append(args, "--data", data)
 			}
 			t.Run(kind+" "+strings.Join(args[:2], " "), func(t *testing.T) {
+				t.Parallel()
 				cmd := process(t, io.Discard, args...)
-				until(t, func() bool { return reads(cmd.Process.Pid, file) }, func() string { return "it does not read" })
+				until(t, func() bool { return reads(cmd.Process.Pid, file) },
+					func() string { return "it does not read" })
 				if err := cmd.Process.Signal(syscall.SIGINT); err != nil {
 					t.Fatal(err)
 				}
@@ -151,7 +148,8 @@ func TestNoFiles(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer socket.Close()
-	for name, to := range map[string]string{"device.pcap": os.DevNull, "loop.pcap": at("loop.pcap"), "up": dir, "gone.pcap": at("none"), "link-to-pipe.pcap": at("pipe.pcap")} {
+	for name, to := range map[string]string{"device.pcap": os.DevNull, "loop.pcap": at("loop.pcap"), "up": dir,
+		"gone.pcap": at("none"), "link-to-pipe.pcap": at("pipe.pcap")} {
 		if err := os.Symlink(to, at(name)); err != nil {
 			t.Fatal(err)
 		}
@@ -159,9 +157,12 @@ func TestNoFiles(t *testing.T) {
 	if err := os.Mkdir(at("folder.pcap"), 0o700); err != nil {
 		t.Fatal(err)
 	}
-	for name, want := range map[string]string{"": "holds no recording", "pipe.pcap": "is a pipe, not a file", "socket.pcap": "is a socket, not a file",
-		"device.pcap": "is a device, not a file", "loop.pcap": "too many levels", "folder.pcap": "holds no recording", "link-to-pipe.pcap": "is a pipe, not a file"} {
-		for _, command := range [][]string{{"grade"}, {"sessions", "import", "--data", t.TempDir()}, {"cards", "measure"}, {"sessions", "export"}} {
+	for name, want := range map[string]string{"": "holds no recording", "pipe.pcap": "is a pipe, not a file",
+		"socket.pcap": "is a socket, not a file",
+		"device.pcap": "is a device, not a file", "loop.pcap": "too many levels", "folder.pcap": "holds no recording",
+		"link-to-pipe.pcap": "is a pipe, not a file"} {
+		for _, command := range [][]string{{"grade"}, {"sessions", "import", "--data", t.TempDir()},
+			{"cards", "measure"}, {"sessions", "export"}} {
 			var out bytes.Buffer
 			cmd := process(t, &out, append(command, at(name))...)
 			watch := time.AfterFunc(patience, func() { _ = cmd.Process.Kill() })
@@ -169,7 +170,8 @@ func TestNoFiles(t *testing.T) {
 			if !watch.Stop() {
 				t.Errorf("%v %s waits: %v", command, name, err)
 			}
-			if want := strings.Replace(want, "holds no recording", "recording", 1); !strings.Contains(out.String(), want) {
+			if want := strings.Replace(want, "holds no recording", "recording", 1); !strings.Contains(out.String(),
+				want) {
 				t.Errorf("%v %s says %q, not %q", command, name, out.String(), want)
 			}
 		}
@@ -181,7 +183,8 @@ func TestNoFiles(t *testing.T) {
 	if err := os.Symlink(at("flight"), at("again.pcap")); err != nil {
 		t.Fatal(err)
 	}
-	if status, out, errs := call(t, nil, "grade", dir); status != exitDone || strings.Count(out, "finished") != 2*strings.Count(gradedText(t, recording), "finished") {
+	if status, out, errs := call(t, nil, "grade", dir); status != exitDone ||
+		strings.Count(out, "finished") != 2*strings.Count(gradedText(t, recording), "finished") {
 		t.Errorf("exit status %d, %s%s", status, errs, out)
 	}
 }

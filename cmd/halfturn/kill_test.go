@@ -32,12 +32,10 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 const (
-	servedEnv = "HALFTURN_TEST_SERVED" // set for the process that is killed: it is the program itself
-
 	killsEach  = 5                    // kills of a session
 	flownRate  = 12                   // datagrams a second of flight
 	tick       = 5 * time.Millisecond // of time, at which it sends
@@ -69,14 +67,10 @@ type seenLeg struct {
 // command before it is given the program and its arguments.
 func startServed(t *testing.T, data string, before []string, env ...string) *served {
 	t.Helper()
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
 	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
-	args := append(before, self, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--maneuver", "wing-over", "--aircraft", demoAircraft)
-	s.cmd = exec.CommandContext(t.Context(), args[0], args[1:]...)
-	s.cmd.Env = append(append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json"), env...)
+	s.cmd = program(t, before, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0",
+		"--maneuver", "wing-over", "--aircraft", demoAircraft)
+	s.cmd.Env = append(s.cmd.Env, env...)
 	log, err := s.cmd.StderrPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -105,7 +99,8 @@ func startServed(t *testing.T, data string, before []string, env ...string) *ser
 			}
 		}
 	}()
-	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.pages, "http")+"live", nil)
+	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.pages, "http")+"live",
+		nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -161,7 +156,7 @@ func (s *served) taken(t *testing.T) (n int) {
 // A demoPilot flies the demonstration and keeps what it sent.
 type demoPilot struct {
 	pilot   *trainer.Pilot
-	encoder wire.Encoder
+	encoder encode.Encoder
 	conn    *net.UDPConn
 	sample  stream.Sample
 }
@@ -202,7 +197,8 @@ func (p *demoPilot) fly(t *testing.T, s *served, n int) (sent []string, acks []a
 			send(p.encoder.Append(nil, &p.sample))
 		}
 		if len(acks) == 0 || len(sent) >= acks[len(acks)-1].n+10*perTick {
-			until(t, func() bool { return s.taken(t) >= len(sent) }, func() string { return fmt.Sprintf("not all of %d datagrams were taken", len(sent)) })
+			until(t, func() bool { return s.taken(t) >= len(sent) },
+				func() string { return fmt.Sprintf("not all of %d datagrams were taken", len(sent)) })
 			acks = append(acks, ack{len(sent), time.Now()})
 		}
 	}
@@ -220,28 +216,53 @@ type tally struct {
 // file opens, and every leg that was finished before is in the logbook once it is started again. The
 // session goes on each time, also from another port.
 func TestServerKilled(t *testing.T) {
+	t.Parallel()
 	sessions := max(1, *kills/killsEach)
-	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}}, 8*sessions)...)
-	if err != nil {
-		t.Fatal(err)
-	}
-	encoder, err := wire.NewEncoder("labels")
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := &demoPilot{pilot: pilot, encoder: encoder}
-	random := rand.New(rand.NewPCG(5, 6))
+	all := make([]tally, sessions)
+	t.Run("sessions", func(t *testing.T) {
+		for n := range all {
+			t.Run(strconv.Itoa(n), func(t *testing.T) {
+				t.Parallel()
+				all[n].killed(t, newDemoPilot(t), rand.New(rand.NewPCG(5, uint64(n))))
+			})
+		}
+	})
 	var sum tally
-	for range sessions {
-		sum.killed(t, p, random)
+	for _, s := range all {
+		sum.add(s)
 	}
 	if sum.oldest > flushed+busy {
 		t.Errorf("what came %v before the end is missing", sum.oldest)
 	}
-	t.Logf("%d kills: %d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of them long enough before", sessions*killsEach, sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
+	t.Logf("%d kills: %d datagrams sent, %d not recorded, the oldest known of them %v old; %d legs told of, %d of "+
+		"them long enough before", sessions*killsEach, sum.sent, sum.lost, sum.oldest, sum.told, sum.must)
 	if sum.must < sessions {
 		t.Errorf("only %d legs were finished: that proves little", sum.must)
 	}
+}
+
+// newDemoPilot flies wing-overs for longer than a session takes.
+func newDemoPilot(t *testing.T) *demoPilot {
+	t.Helper()
+	flight := trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}
+	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{flight}, 8)...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	encoder, err := encode.New("labels")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &demoPilot{pilot: pilot, encoder: encoder}
+}
+
+// add counts another session.
+func (sum *tally) add(s tally) {
+	sum.sent += s.sent
+	sum.lost += s.lost
+	sum.told += s.told
+	sum.must += s.must
+	sum.oldest = max(sum.oldest, s.oldest)
 }
 
 // killed flies a session in which the program is killed again and again.

@@ -17,6 +17,7 @@ import (
 
 	"halfturn/stream"
 	"halfturn/stream/wire"
+	"halfturn/stream/wire/format"
 )
 
 // BenchmarkDatagramToSocket measures the time from sending a datagram to having read the WebSocket message it
@@ -28,7 +29,8 @@ import (
 func BenchmarkDatagramToSocket(b *testing.B) {
 	flight := sendingOf(b)
 	s := serveLive(b, common{}, nil)
-	server := open(b, s.listener.Addresses()[0].String(), "ws"+strings.TrimPrefix(s.url(), "http")+"live", flight, frameTime)
+	server := open(b, s.listener.Addresses()[0].String(), "ws"+strings.TrimPrefix(s.url(), "http")+"live", flight,
+		frameTime)
 	udp, ws := bareRelay(b)
 	relay := open(b, udp, ws, flight, datagramTime())
 
@@ -68,7 +70,8 @@ type sending struct {
 }
 
 func sendingOf(b *testing.B) sending {
-	f := sending{datagrams: payloads(b, "../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
+	f := sending{datagrams: payloads(b,
+		"../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
 	of := datagramTime()
 	for _, d := range f.datagrams {
 		f.times = append(f.times, of(d))
@@ -78,9 +81,9 @@ func sendingOf(b *testing.B) sending {
 
 // datagramTime returns a function that reads the time in a datagram, NaN where there is none. It is of one goroutine.
 func datagramTime() func([]byte) float64 {
-	r, s := wire.NewReader(wire.Options{}), stream.Sample{}
+	r, s := wire.NewReader(format.Options{}), stream.Sample{}
 	return func(b []byte) float64 {
-		if r.Decode(b, &s) != nil {
+		if r.Decode(b, 0, &s) != nil {
 			return math.NaN()
 		}
 		return s.Value(stream.Time)

@@ -20,6 +20,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/session"
+	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
 	"halfturn/web"
 	"halfturn/web/desk"
@@ -29,20 +30,20 @@ import (
 
 // listening are the flags of the commands that serve.
 type listening struct {
-	HTTP      *string  `help:"Where the pages are served: HOST:PORT." placeholder:"ADDR" name:"http"`
-	UDP       []string `help:"Where simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
+	HTTP      *string  `help:"Address of the pages: HOST:PORT." placeholder:"ADDR" name:"http"`
+	UDP       []string `help:"Address that simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
 	Data      *string  `help:"Where sessions are kept." placeholder:"DIR" type:"path"`
-	Subscribe *string  `help:"Ask a simulator that can be asked (X-Plane) for its values: HOST, HOST:PORT, or auto to find it by its beacon." placeholder:"ADDR|auto"`
-	LogLevel  *string  `help:"How much is logged, one of ${levels}." placeholder:"LEVEL"`
+	Subscribe *string  `help:"${help_subscribe}" placeholder:"ADDR|auto"`
+	LogLevel  *string  `help:"How much is logged: ${levels}." placeholder:"LEVEL"`
 }
 
 // apply puts the flags over the rest of the configuration.
-func (l *listening) apply(c *config) {
-	give(c, "http", &c.HTTP, l.HTTP)
-	give(c, "data", &c.Data, l.Data)
-	giveBy(c, "log.level", "--log-level", &c.Log.Level, l.LogLevel)
-	c.subscribeTo(l.Subscribe)
-	c.listenOn(l.UDP)
+func (l *listening) apply(c *settings.Config) {
+	settings.Set(c, "http", &c.HTTP, l.HTTP)
+	settings.Set(c, "data", &c.Data, l.Data)
+	settings.SetFrom(c, "log.level", "--log-level", &c.Log.Level, l.LogLevel)
+	c.SubscribeTo(l.Subscribe)
+	c.ListenOn(l.UDP)
 }
 
 // live is a running server: UDP in, pages out.
@@ -62,11 +63,13 @@ type live struct {
 
 // start opens everything that serves; nothing is left open when it fails. ended takes each
 // session when it is over, tap every message; both may be nil.
-func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Report), tap func(session.Message)) (*live, error) {
-	log := cfg.logger(io.err)
+func start(
+	ctx context.Context, cfg *settings.Config, io streams, ended func(*debrief.Report), tap func(session.Message),
+) (*live, error) {
+	log := newLogger(&cfg.Log, io.err)
 	cautions := log.Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
-	dir, err := cfg.dataDir(io.env)
+	dir, err := cfg.DataDir()
 	if err != nil {
 		return nil, err
 	}
@@ -74,8 +77,16 @@ func start(ctx context.Context, cfg *config, io streams, ended func(*debrief.Rep
 	log.Info().Interface("config", cfg).Msg("effective configuration")
 	hangUps := outliveHangUps(log)
 	lock := &dataLock{dir: dir}
-	book, err := archive.Open(dir, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true, Await: true, Lock: lock.take,
-		Regrade: cfg.regrader(ctx), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
+	book, err := archive.Open(dir, archive.Options{
+		Engine:  sqlite.Engine{},
+		Version: version,
+		Repair:  true,
+		Await:   true,
+		Lock:    lock.take,
+		Regrade: regrader(ctx, cfg),
+		Context: ctx,
+		Tell:    func(words string) { log.Warn().Msg(words) },
+	})
 	if err != nil {
 		hangUps()
 		return nil, errors.Join(err, lock.release())
@@ -118,21 +129,44 @@ func (l *live) closeBook() error {
 	return errors.Join(l.book.Close(), l.unlock())
 }
 
+// deskOf is what the configuration says to the desk.
+func deskOf(cfg *settings.Config) (desk.Config, error) {
+	lib, err := cfg.Library()
+	if err != nil {
+		return desk.Config{}, err
+	}
+	if err := cfg.CheckChosen(lib); err != nil {
+		return desk.Config{}, err
+	}
+	stations, err := cfg.Stream()
+	if err != nil {
+		return desk.Config{}, err
+	}
+	maps, err := cfg.MapsHash()
+	if err != nil {
+		return desk.Config{}, err
+	}
+	return desk.Config{
+		Library:   lib,
+		Maneuver:  cfg.Maneuver,
+		Aircraft:  cfg.Aircraft,
+		Deck:      cfg.Deck,
+		Voice:     cfg.Voice(),
+		Station:   stations,
+		Named:     named(cfg, stations),
+		Forget:    cfg.Chosen(),
+		Recording: recordingOf(cfg),
+		Idle:      cfg.Idle.Duration,
+		Maps:      maps,
+		Version:   version,
+	}, nil
+}
+
 // open opens the desk and the sockets.
-func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report), tap func(session.Message)) error {
-	log, book := l.log, l.book
-	lib, err := cfg.readCards()
-	if err != nil {
-		return err
-	}
-	if err := cfg.checkChosen(lib); err != nil {
-		return err
-	}
-	stations, err := cfg.stations()
-	if err != nil {
-		return err
-	}
-	maps, err := cfg.mapsHash()
+func (l *live) open(
+	ctx context.Context, cfg *settings.Config, ended func(*debrief.Report), tap func(session.Message),
+) error {
+	o, err := deskOf(cfg)
 	if err != nil {
 		return err
 	}
@@ -142,42 +176,52 @@ func (l *live) open(ctx context.Context, cfg *config, ended func(*debrief.Report
 	if err != nil {
 		return err
 	}
-	hub := web.NewHub(version, log)
+	hub := web.NewHub(version, l.log)
 	reg.MustRegister(hub)
-	out, err := l.speak(cfg, hub, reg)
-	if err != nil {
+	if o.Output, err = l.speak(cfg, hub, reg); err != nil {
 		return err
 	}
-	l.desk, err = desk.New(desk.Config{Library: lib, Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft, Deck: cfg.Deck, Voice: cfg.voice(),
-		Station: stations, Named: cfg.named(stations), Output: out, Forget: cfg.told, Version: version, Book: book, Writer: l.writer,
-		Recording: cfg.recording(), Idle: cfg.Idle.Duration, Maps: maps, Metrics: metrics, Log: log, Ended: ended, Tap: tap}, reg)
-	if err != nil {
+	o.Book, o.Writer, o.Metrics, o.Log, o.Ended, o.Tap = l.book, l.writer, metrics, l.log, ended, tap
+	if l.desk, err = desk.New(o, reg); err != nil {
 		return usageError{err}
 	}
 	if l.web, err = (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP); err != nil {
-		return cfg.from.orBy("http", "--http", pagesError(cfg.HTTP, err))
+		return cfg.BlameOr("http", "--http", pagesError(cfg.HTTP, err))
 	}
 	l.desk.Start(ctx, time.Now())
 	// Closed by serve alone: the desk must know first that the server stops.
-	l.listener, err = cfg.listen(context.WithoutCancel(ctx), log, metrics, l.desk.Seat)
+	l.listener, err = listen(context.WithoutCancel(ctx), cfg, l.log, metrics, l.desk.Seat)
 	if err != nil {
-		return errors.Join(cfg.notListening(err), l.web.Close())
+		return errors.Join(notListening(cfg, err), l.web.Close())
 	}
 	l.desk.Attach(l.listener)
+	l.openPages(cfg, hub, reg)
+	return nil
+}
+
+// openPages makes what answers on the pages' address.
+func (l *live) openPages(cfg *settings.Config, hub *web.Hub, reg *prometheus.Registry) {
 	udp := []string{}
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	files := recordedSessions(cfg, book)
-	l.replays = replay.NewManager(files, hub, log)
-	l.server = web.New(web.Config{Listen: udp, Refused: l.refused, Hosts: cfg.Hosts, MaxOpen: cfg.connections(log), Logbook: book,
-		Captures: &captures{cfg, cfg.Data, book}, Replays: l.replays, Flights: replay.NewFlights(files, grown(book))}, hub, l.desk, reg, log)
-	warnOpen(log, l.web.Addr())
-	log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", book.Dir()).Msg("listening; Ctrl-C stops")
-	return nil
+	files := recordedSessions(cfg, l.book)
+	l.replays = replay.NewManager(files, hub, l.log)
+	l.server = web.New(web.Config{
+		Listen:   udp,
+		Refused:  l.refused,
+		Hosts:    cfg.Hosts,
+		MaxOpen:  pageConnections(cfg, l.log),
+		Logbook:  l.book,
+		Captures: &captures{cfg, cfg.Data, l.book},
+		Replays:  l.replays,
+		Flights:  replay.NewFlights(files, grown(l.book)),
+	}, hub, l.desk, reg, l.log)
+	warnOpen(l.log, l.web.Addr())
+	l.log.Info().Str("pages", l.url()).Strs("udp", udp).Str("sessions", l.book.Dir()).Msg("listening; Ctrl-C stops")
 }
 
-// refusedFor is how long the pages tell of a sender that was refused and sends no more.
+// refusedFor is how long the pages report a sender that was refused and sends no more.
 const refusedFor = time.Minute
 
 // refused says for the pages who is refused a seat; nil when nobody is.
@@ -190,13 +234,18 @@ func (l *live) refused() *web.Refused {
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.
-func (l *live) speak(cfg *config, hub *web.Hub, reg prometheus.Registerer) (session.Output, error) {
+func (l *live) speak(cfg *settings.Config, hub *web.Hub, reg prometheus.Registerer) (session.Output, error) {
 	if len(cfg.Speech.Command) == 0 {
 		return hub, nil
 	}
 	var err error
-	l.speaker, err = speech.New(speech.Config{Command: cfg.Speech.Command, Rate: cfg.Speech.Rate, Full: cfg.Speech.Words == "full",
-		Station: cfg.Speech.Station, Log: l.log}, hub, reg)
+	l.speaker, err = speech.New(speech.Config{
+		Command: cfg.Speech.Command,
+		Rate:    cfg.Speech.Rate,
+		Full:    cfg.Speech.Words == "full",
+		Station: cfg.Speech.Station,
+		Log:     l.log,
+	}, hub, reg)
 	if err != nil {
 		return nil, usageError{err}
 	}

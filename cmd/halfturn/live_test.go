@@ -33,14 +33,14 @@ type server struct {
 
 func serveLive(t testing.TB, args common, ended func(*debrief.Report)) *server {
 	t.Helper()
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
 	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, t.TempDir(), "error"
 	ctx, cancel := context.WithCancel(t.Context())
 	var out bytes.Buffer
-	l, err := start(ctx, cfg, streams{&out, io.Discard, func(string) (string, bool) { return "", false }}, ended, nil)
+	l, err := start(ctx, cfg, streams{&out, io.Discard, noVariables}, ended, nil)
 	if err != nil {
 		cancel()
 		t.Fatal(err)
@@ -144,7 +144,8 @@ func (s *server) await(t *testing.T, name string, n int) {
 func TestLiveIsRegraded(t *testing.T) {
 	var live *debrief.Report
 	plane := t.TempDir() + "/single-b.toml"
-	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = 52\nentry = 118\napex = 91\n"), 0o600); err != nil {
+	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = "+
+		"52\nentry = 118\napex = 91\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	args := common{Aircraft: &plane}
@@ -202,8 +203,10 @@ func TestBadDatagrams(t *testing.T) {
 	s := serveLive(t, common{}, nil)
 	good := payloads(t, recording)[:120]
 	for _, b := range [][]byte{
-		{}, bytes.Repeat([]byte{0xff}, 65507), bytes.Repeat([]byte("1,"), 32000), []byte("DATA*\x11\x00\x00"), []byte("DATA"), []byte("NaN,Inf,-Inf,1e999\n"),
-		[]byte("\xfe\xff\x00t\x00=\x001"), []byte(`{"time":"soon"}`), []byte("<LABELS> ,Time\n"), {0}, []byte("\x1f\x8b\x08junk"),
+		{}, bytes.Repeat([]byte{0xff}, 65507), bytes.Repeat([]byte("1,"), 32000), []byte("DATA*\x11\x00\x00"),
+		[]byte("DATA"), []byte("NaN,Inf,-Inf,1e999\n"),
+		[]byte("\xfe\xff\x00t\x00=\x001"), []byte(`{"time":"soon"}`), []byte("<LABELS> ,Time\n"), {0},
+		[]byte("\x1f\x8b\x08junk"),
 	} {
 		conn, err := net.Dial("udp", s.listener.Addresses()[0].String())
 		if err != nil {
@@ -221,7 +224,8 @@ func TestBadDatagrams(t *testing.T) {
 	}
 	defer resp.Body.Close()
 	text, _ := io.ReadAll(resp.Body)
-	for _, want := range []string{"halfturn_datagrams_total{format=\"text with labels\"}", "halfturn_datagrams_dropped_total{reason=\"empty\"}", "reason=\"unknown-format\""} {
+	for _, want := range []string{"halfturn_datagrams_total{format=\"text with labels\"}",
+		"halfturn_datagrams_dropped_total{reason=\"empty\"}", "reason=\"unknown-format\""} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("the metrics lack %s", want)
 		}
@@ -232,12 +236,14 @@ func TestBadDatagrams(t *testing.T) {
 // without a gap, the leg's result.
 func TestLiveSocket(t *testing.T) {
 	s := serveLive(t, common{}, nil)
-	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.url(), "http")+"live", nil)
+	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.url(), "http")+"live",
+		nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer conn.Close()
-	if err := conn.SetReadDeadline(time.Now().Add(patience)); err != nil { // else a leg that does not come is waited for
+	// else a leg that does not come is waited for
+	if err := conn.SetReadDeadline(time.Now().Add(patience)); err != nil {
 		t.Fatal(err)
 	}
 	seen := make(chan map[string]int, 1)
@@ -265,7 +271,8 @@ func TestLiveSocket(t *testing.T) {
 	}()
 	s.send(t, payloads(t, recording))
 	n := <-seen
-	for _, want := range []string{session.TypeHello, session.TypeFrame, session.TypeSetup, session.TypePhase, session.TypeCallout, session.TypeLeg, "plan in the state"} {
+	for _, want := range []string{session.TypeHello, session.TypeFrame, session.TypeSetup, session.TypePhase,
+		session.TypeCallout, session.TypeLeg, "plan in the state"} {
 		if n[want] == 0 {
 			t.Errorf("no message of type %s came: %v", want, n)
 		}

@@ -1,10 +1,29 @@
 package main
 
 import (
+	"io"
+	"os"
+	"time"
+
 	"github.com/rs/zerolog"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/configs/settings"
 )
+
+// newLogger makes the log as configured: text for people on a terminal, JSON elsewhere, unless the format is set.
+func newLogger(c *settings.Log, w io.Writer) zerolog.Logger {
+	level, _ := zerolog.ParseLevel(c.Level) // validated
+	if c.Format == "text" || c.Format == "auto" && console.IsTerminal(w) {
+		w = zerolog.ConsoleWriter{
+			Out:           console.Raw(w),
+			TimeFormat:    time.TimeOnly,
+			NoColor:       os.Getenv("NO_COLOR") != "",
+			FormatPrepare: visibleFields,
+		}
+	}
+	return zerolog.New(w).Level(level).With().Timestamp().Logger()
+}
 
 // visibleFields escapes what a log line for people says: the console of zerolog, which colors it, quotes only fields
 // that are texts.

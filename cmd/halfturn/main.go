@@ -15,6 +15,7 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach"
+	"halfturn/configs/settings"
 	"halfturn/configs/strict"
 )
 
@@ -24,6 +25,9 @@ const (
 	exitFailed = 1
 	exitUsage  = 2
 )
+
+const about = "A coach for course-reversal maneuvers in a home flight simulator: it follows the stream, calls the " +
+	"checkpoints, grades each leg and says what to change.\n\n"
 
 // cli is every command with its flags.
 type cli struct {
@@ -65,14 +69,14 @@ func run(ctx context.Context, args []string, io streams) int {
 	io.out, io.err = out, errs
 	parser, err := kong.New(&c,
 		kong.Name("halfturn"),
-		kong.Description("A coach for course-reversal maneuvers in a home flight simulator: it follows the stream, calls the checkpoints, grades each leg and says what to change.\n\n"+strings.Join(coach.Cautions[:], " ")),
+		kong.Description(about+strings.Join(coach.Cautions[:], " ")),
 		kong.Writers(io.out, io.err),
 		kong.Exit(func(code int) { exited = code }),
 		kong.UsageOnError(),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
 		kong.BindTo(ctx, (*context.Context)(nil)),
 		kong.Bind(io),
-		kong.Vars(choices()),
+		kong.Vars(helpVariables()),
 	)
 	if err != nil {
 		fmt.Fprintf(io.err, "halfturn: %v\n", err)
@@ -96,10 +100,11 @@ func run(ctx context.Context, args []string, io streams) int {
 // report prints an error in one line and returns the exit status it stands for.
 func report(err error, w io.Writer) int {
 	var usage usageError
+	var setting settings.Error
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &usage):
+	case errors.As(err, &usage), errors.As(err, &setting):
 		fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
 		return exitUsage
 	}

@@ -3,17 +3,23 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"net"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"github.com/adrg/xdg"
+
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 )
 
 const recording = "testdata/wo-single-b-rolled-out-early-1.pcap.gz"
+
+// noVariables is an environment without variables.
+func noVariables(string) (string, bool) { return "", false }
 
 // call runs the program with an environment of its own.
 func call(t *testing.T, env map[string]string, args ...string) (status int, out, err string) {
@@ -28,12 +34,15 @@ func TestHelpIsEnough(t *testing.T) {
 		args string
 		want []string
 	}{
-		{"--help", []string{"serve", "demo", "fly", "grade", "brief", "cards", "probe", "version", "simulator practice only"}},
+		{"--help", []string{"serve", "demo", "fly", "grade", "brief", "cards", "probe", "version",
+			"simulator practice only"}},
 		{"", []string{"Commands:"}},
 		{"serve --help", []string{"--config", "--data", "--http", "--udp", "--maneuver", "--aircraft"}},
-		{"demo --help", []string{"--once", "--no-open", "--pace", "time, 0.01 to 100.", "debug, info, warn, error"}},
-		{"fly --help", []string{"--to", "--format", "--rate", "--pace", "--maneuver", "--direction", "--flaw", "--wind", "--stations", "overbanked", "labels",
-			"flight, 1 to 1000.", "time, 0.01 to 1000.", "for, 1 to 5000.", "legs, 1 to 100;", "speed 0 to 100.", "from 0.25 to 1.5"}},
+		{"demo --help", []string{"--once", "--no-open", "--pace", "factor, 0.01 to 100;", "debug, info, warn, error"}},
+		{"fly --help", []string{"--to", "--format", "--rate", "--pace", "--maneuver", "--direction", "--flaw", "--wind",
+			"--stations", "overbanked", "labels",
+			"flight, 1 to 1000.", "factor, 0.01 to 1000;", "play, 1 to 5000.", "legs, 1 to 100;", "speed 0 to 100.",
+			"from 0.25 to 1.5"}},
 		{"grade --help", []string{"--maneuver", "--aircraft", "--format", "--map", "pcapng"}},
 		{"probe --help", []string{"--udp", "--for"}},
 		{"cards --help", []string{"list", "show", "check", "copy"}},
@@ -72,46 +81,77 @@ func TestWrongUse(t *testing.T) {
 		status int
 		want   string // in the one line on standard error
 	}{
-		"unknown command":     {args: []string{"soar"}, status: exitUsage, want: "halfturn --help"},
-		"unknown flag":        {args: []string{"grade", "--loud", recording}, status: exitUsage, want: "--loud"},
-		"unknown maneuver":    {args: []string{"grade", "--maneuver", "loop", recording}, status: exitUsage, want: "there are: chandelle-civil"},
-		"unknown aircraft":    {args: []string{"brief", "--aircraft", "kite"}, status: exitUsage, want: "radial-trainer"},
-		"no such recording":   {args: []string{"grade", filepath.Join(dir, "none.pcap")}, status: exitFailed, want: "none.pcap"},
-		"no recording":        {args: []string{"grade", junk}, status: exitFailed, want: "junk.pcap"},
-		"unknown key":         {args: []string{"brief", "--config", badConfig}, status: exitUsage, want: "bad.toml:2: udpp: is not a known key"},
-		"wrong type":          {args: []string{"brief", "--config", wrongType}, status: exitUsage, want: "type.toml:1: max-stations"},
-		"wrong card":          {args: []string{"cards", "check", badCard}, status: exitFailed, want: "turns"},
-		"aircraft impossible": {args: []string{"brief", "--aircraft", plane}, status: exitFailed, want: "plane.toml:5: entry: is 60 kt; allowed: above the stall speed of 90 kt"},
-		"environment":         {args: []string{"brief"}, env: map[string]string{"HALFTURN_MAX_STATIONS": "many"}, status: exitUsage, want: "HALFTURN_MAX_STATIONS"},
-		"unknown flaw":        {args: []string{"fly", "--flaw", "backwards"}, status: exitUsage, want: "overbanked"},
-		"wind":                {args: []string{"fly", "--wind", "strong"}, status: exitUsage, want: "FROM/SPEED"},
-		"wind speed":          {args: []string{"fly", "--wind", "270/150"}, status: exitUsage, want: "--wind: the speed is 150; allowed: 0 to 100"},
-		"wind direction":      {args: []string{"fly", "--wind", "nan/5"}, status: exitUsage, want: "--wind: the direction is NaN; allowed: 0 to 360"},
-		"rate":                {args: []string{"fly", "--rate", "nan"}, status: exitUsage, want: "--rate is NaN; allowed: 1 to 1000"},
-		"rate of 0":           {args: []string{"fly", "--rate", "0"}, status: exitUsage, want: "--rate is 0; allowed: 1 to 1000"},
-		"pace":                {args: []string{"fly", "--pace", "inf"}, status: exitUsage, want: "--pace is +Inf; allowed: 0.01 to 1000"},
-		"stations":            {args: []string{"fly", "--stations", "5001"}, status: exitUsage, want: "--stations is 5001; allowed: 1 to 5000"},
-		"legs":                {args: []string{"fly", "--legs", "101"}, status: exitUsage, want: "--legs is 101; allowed: 1 to 100"},
-		"strength":            {args: []string{"fly", "--strength", "1.6"}, status: exitUsage, want: `--strength is "1.6"; allowed: mild, medium, clear, or a number from 0.25 to 1.5`},
-		"unknown format":      {args: []string{"fly", "--format", "morse"}, status: exitUsage, want: `--format is "morse"; allowed: labels`},
-		"unknown direction":   {args: []string{"fly", "--direction", "up"}, status: exitUsage, want: `--direction is "up", not known; allowed: both`},
-		"unknown airplane":    {args: []string{"fly", "--aircraft", "kite"}, status: exitUsage, want: `--aircraft is "kite", not known; allowed: radial-trainer`},
-		"no port":             {args: []string{"fly", "--to", "127.0.0.1"}, status: exitUsage, want: `--to is "127.0.0.1"; wanted: HOST:PORT`},
-		"port too large":      {args: []string{"fly", "--to", "127.0.0.1:70000"}, status: exitUsage, want: `--to is "127.0.0.1:70000"; wanted: HOST:PORT`},
-		"unknown host":        {args: []string{"fly", "--to", "no such host:7181"}, status: exitFailed, want: "give the address in numbers"},
-		"demo pace":           {args: []string{"demo", "--pace", "nan"}, status: exitUsage, want: "--pace is NaN; allowed: 0.01 to 100"},
-		"demo maneuver":       {args: []string{"demo", "--maneuver", "lazy-eight"}, status: exitUsage, want: "halfturn fly --maneuver"},
-		"demo aircraft":       {args: []string{"demo", "--aircraft", "kite"}, status: exitUsage, want: "radial-trainer"},
-		"probe length":        {args: []string{"probe", "--for=-1s"}, status: exitUsage, want: "--for is -1s; allowed: 0 and up"},
-		"probe address":       {args: []string{"probe", "--udp", "here"}, status: exitUsage, want: `--udp: is "here"; wanted: HOST:PORT such as 127.0.0.1:7181`},
-		"brief of all":        {args: []string{"brief", "--maneuver", "auto"}, status: exitUsage, want: "--maneuver: is auto; a brief is of one"},
-		"no card file":        {args: []string{"cards", "check", filepath.Join(dir, "none.toml")}, status: exitFailed, want: "none.toml: no such file"},
-		"a folder":            {args: []string{"cards", "check", dir}, status: exitFailed, want: "is a folder; wanted: a TOML file"},
-		"escapes":             {args: []string{"cards", "show", "\x1b]0;a\a\r\u009b"}, status: exitUsage, want: `there is no card "\x1b]0;a\a\r\u009b"`},
+		"unknown command": {args: []string{"soar"}, status: exitUsage, want: "halfturn --help"},
+		"unknown flag":    {args: []string{"grade", "--loud", recording}, status: exitUsage, want: "--loud"},
+		"unknown maneuver": {args: []string{"grade", "--maneuver", "loop", recording}, status: exitUsage,
+			want: "there are: chandelle-civil"},
+		"unknown aircraft": {args: []string{"brief", "--aircraft", "kite"}, status: exitUsage,
+			want: "radial-trainer"},
+		"no such recording": {args: []string{"grade", filepath.Join(dir, "none.pcap")}, status: exitFailed,
+			want: "none.pcap"},
+		"no recording": {args: []string{"grade", junk}, status: exitFailed, want: "junk.pcap"},
+		"unknown key": {args: []string{"brief", "--config", badConfig}, status: exitUsage,
+			want: "bad.toml:2: udpp: is not a known key"},
+		"wrong type": {args: []string{"brief", "--config", wrongType}, status: exitUsage,
+			want: "type.toml:1: max-stations"},
+		"wrong card": {args: []string{"cards", "check", badCard}, status: exitFailed, want: "turns"},
+		"aircraft impossible": {args: []string{"brief", "--aircraft", plane}, status: exitFailed,
+			want: "plane.toml:5: entry: is 60 kt; allowed: above the stall speed of 90 kt"},
+		"environment": {args: []string{"brief"}, env: map[string]string{"HALFTURN_MAX_STATIONS": "many"},
+			status: exitUsage, want: "HALFTURN_MAX_STATIONS"},
+		"unknown flaw": {args: []string{"fly", "--flaw", "backwards"}, status: exitUsage, want: "overbanked"},
+		"wind":         {args: []string{"fly", "--wind", "strong"}, status: exitUsage, want: "FROM/SPEED"},
+		"wind speed": {args: []string{"fly", "--wind", "270/150"}, status: exitUsage,
+			want: "--wind: the speed is 150; allowed: 0 to 100"},
+		"wind direction": {args: []string{"fly", "--wind", "nan/5"}, status: exitUsage,
+			want: "--wind: the direction is NaN; allowed: 0 to 360"},
+		"rate": {args: []string{"fly", "--rate", "nan"}, status: exitUsage,
+			want: "--rate is NaN; must be between 1 and 1000"},
+		"rate of 0": {args: []string{"fly", "--rate", "0"}, status: exitUsage,
+			want: "--rate is 0; must be between 1 and 1000"},
+		"pace": {args: []string{"fly", "--pace", "inf"}, status: exitUsage,
+			want: "--pace is +Inf; must be between 0.01 and 1000"},
+		"stations": {args: []string{"fly", "--stations", "5001"}, status: exitUsage,
+			want: "--stations is 5001; must be between 1 and 5000"},
+		"legs": {args: []string{"fly", "--legs", "101"}, status: exitUsage,
+			want: "--legs is 101; allowed: 1 to 100"},
+		"strength": {args: []string{"fly", "--strength", "1.6"}, status: exitUsage,
+			want: `--strength is "1.6"; allowed: mild, medium, clear, or a number from 0.25 to 1.5`},
+		"unknown format": {args: []string{"fly", "--format", "morse"}, status: exitUsage,
+			want: `--format is "morse"; allowed: labels`},
+		"unknown direction": {args: []string{"fly", "--direction", "up"}, status: exitUsage,
+			want: `--direction is "up", not known; allowed: both`},
+		"unknown airplane": {args: []string{"fly", "--aircraft", "kite"}, status: exitUsage,
+			want: `--aircraft is "kite", not known; allowed: radial-trainer`},
+		"no port": {args: []string{"fly", "--to", "127.0.0.1"}, status: exitUsage,
+			want: `--to is "127.0.0.1"; wanted: HOST:PORT`},
+		"port too large": {args: []string{"fly", "--to", "127.0.0.1:70000"}, status: exitUsage,
+			want: `--to is "127.0.0.1:70000"; wanted: HOST:PORT`},
+		"unknown host": {args: []string{"fly", "--to", "no such host:7181"}, status: exitFailed,
+			want: "give the address in numbers"},
+		"demo pace": {args: []string{"demo", "--pace", "nan"}, status: exitUsage,
+			want: "--pace is NaN; must be between 0.01 and 100"},
+		"demo maneuver": {args: []string{"demo", "--maneuver", "lazy-eight"}, status: exitUsage,
+			want: "halfturn fly --maneuver"},
+		"demo aircraft": {args: []string{"demo", "--aircraft", "kite"}, status: exitUsage,
+			want: "radial-trainer"},
+		"probe length": {args: []string{"probe", "--for=-1s"}, status: exitUsage,
+			want: "--for is -1s; must be 0 or more"},
+		"probe address": {args: []string{"probe", "--udp", "here"}, status: exitUsage,
+			want: `--udp: is "here"; must be HOST:PORT such as 127.0.0.1:7181`},
+		"brief of all": {args: []string{"brief", "--maneuver", "auto"}, status: exitUsage,
+			want: "--maneuver: is auto; a brief is of one"},
+		"no card file": {args: []string{"cards", "check", filepath.Join(dir, "none.toml")}, status: exitFailed,
+			want: "none.toml: no such file"},
+		"a folder": {args: []string{"cards", "check", dir}, status: exitFailed,
+			want: "is a folder; must be a TOML file"},
+		"escapes": {args: []string{"cards", "show", "\x1b]0;a\a\r\u009b"}, status: exitUsage,
+			want: `there is no card "\x1b]0;a\a\r\u009b"`},
 		"escape in a flag":    {args: []string{"brief", "--\x1b[31m"}, status: exitUsage, want: `--\x1b[31m`},
 		"escape in a command": {args: []string{"\x1b[31m"}, status: exitUsage, want: `\x1b[31m`},
-		"escape in a file":    {args: []string{"cards", "check", escapes}, status: exitFailed, want: `:1: \x1b[31m: is not a known key`},
-		"no such card":        {args: []string{"cards", "show", "loop"}, status: exitUsage, want: "halfturn cards"},
+		"escape in a file": {args: []string{"cards", "check", escapes}, status: exitFailed,
+			want: `:1: \x1b[31m: is not a known key`},
+		"no such card": {args: []string{"cards", "show", "loop"}, status: exitUsage, want: "halfturn cards"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			status, _, err := call(t, c.env, c.args...)
@@ -143,38 +183,25 @@ func TestPortTaken(t *testing.T) {
 		{tcp.Addr().String(), "127.0.0.1:0", "--http"},
 		{"127.0.0.1:0", udp.LocalAddr().String(), "--udp"},
 	} {
-		status, _, msg := call(t, nil, "serve", "--data", data, "--log-level", "error", "--http", c.http, "--udp", c.udp)
+		status, _, msg := call(t, nil, "serve", "--data", data, "--log-level", "error", "--http", c.http, "--udp",
+			c.udp)
 		lines := strings.Split(strings.TrimSpace(msg), "\n")
-		if status != exitFailed || len(lines) != 2 || !strings.Contains(lines[0], coach.Cautions[0]) || !strings.HasPrefix(lines[1], "halfturn: "+c.want+": ") {
+		if status != exitFailed || len(lines) != 2 || !strings.Contains(lines[0], coach.Cautions[0]) ||
+			!strings.HasPrefix(lines[1], "halfturn: "+c.want+": ") {
 			t.Errorf("exit status %d, %q", status, msg)
 		}
-	}
-}
-
-func TestPrecedence(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "c.toml")
-	if err := os.WriteFile(file, []byte("maneuver = 'from-file'\naircraft = 'from-file'\nhard-deck = 3000.0\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	flag := "from-flag"
-	env := map[string]string{"HALFTURN_MANEUVER": "from-env", "HALFTURN_AIRCRAFT": "from-env", "HALFTURN_SPEECH_REACTION": "0.5", "HALFTURN_UDP": "a:1, b:2", "HALFTURN_SESSION_IDLE": "30s"}
-	cfg, err := loadConfig(&common{Config: file, Maneuver: &flag}, func(k string) (string, bool) { v, ok := env[k]; return v, ok })
-	if err != nil {
-		t.Fatal(err)
-	}
-	if cfg.Maneuver != "from-flag" || cfg.Aircraft != "from-env" || cfg.Deck != 3000 || cfg.Speech.Reaction != 0.5 || cfg.Speech.Rate != 150 ||
-		strings.Join(cfg.UDP, " ") != "a:1 b:2" || cfg.Idle.String() != "30s" || cfg.HTTP != "127.0.0.1:7180" {
-		t.Errorf("flag over environment over file over default: got %+v", cfg)
 	}
 }
 
 func TestGradeJSON(t *testing.T) {
 	plane := filepath.Join(t.TempDir(), "single-b.toml")
 	// The recorded aircraft class: stall, entry and apex as measured.
-	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = 52\nentry = 118\napex = 91\n"), 0o600); err != nil {
+	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = "+
+		"52\nentry = 118\napex = 91\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	status, out, msg := call(t, nil, "grade", "--maneuver", "wing-over", "--aircraft", plane, "--format", "json", recording)
+	status, out, msg := call(t, nil, "grade", "--maneuver", "wing-over", "--aircraft", plane, "--format", "json",
+		recording)
 	if status != exitDone {
 		t.Fatalf("exit status %d: %s", status, msg)
 	}
@@ -183,11 +210,13 @@ func TestGradeJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	leg := r.Files[0].Stations[0].Series[0].Legs[0]
-	if r.Version != 1 || leg.Direction != "left" || leg.Outcome != "finished" || leg.Exit == nil || leg.Verdict != "missed" {
+	if r.Version != 1 || leg.Direction != "left" || leg.Outcome != "finished" || leg.Exit == nil ||
+		leg.Verdict != "missed" {
 		t.Errorf("graded %+v", leg)
 	}
 	status, text, _ := call(t, nil, "grade", "--aircraft", plane, recording)
-	if status != exitDone || !strings.Contains(text, "MISSED  Turn at the exit") || !strings.Contains(text, "simulator practice only") {
+	if status != exitDone || !strings.Contains(text, "MISSED  Turn at the exit") ||
+		!strings.Contains(text, "simulator practice only") {
 		t.Errorf("exit status %d:\n%s", status, text)
 	}
 }
@@ -198,7 +227,8 @@ func TestCardsCopyCheckUse(t *testing.T) {
 		t.Fatal(msg)
 	}
 	path := filepath.Join(dir, "maneuvers", "wing-over.toml")
-	if status, out, _ := call(t, nil, "cards", "check", path); status != exitDone || !strings.Contains(out, "good maneuver card") {
+	if status, out, _ := call(t, nil, "cards", "check", path); status != exitDone ||
+		!strings.Contains(out, "good maneuver card") {
 		t.Errorf("check: %d %q", status, out)
 	}
 	if status, _, _ := call(t, nil, "cards", "copy", "wing-over", dir); status != exitFailed {
@@ -208,7 +238,8 @@ func TestCardsCopyCheckUse(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(path, bytes.Replace(text, []byte(`title = "Wing-over"`), []byte(`title = "Half a turn"`), 1), 0o600); err != nil {
+	if err := os.WriteFile(path, bytes.Replace(text, []byte(`title = "Wing-over"`), []byte(`title = "Half a turn"`), 1),
+		0o600); err != nil {
 		t.Fatal(err)
 	}
 	if _, out, _ := call(t, nil, "brief", "--cards", dir); !strings.Contains(out, "Half a turn") {
@@ -226,11 +257,19 @@ func TestMain(m *testing.M) {
 	if address := os.Getenv("HALFTURN_TEST_SPEAKER"); address != "" {
 		os.Exit(speak(address))
 	}
-	if os.Getenv(servedEnv) != "" {
-		main()
-		return
-	}
 	// Nothing of a test may reach the user's own configuration or data.
 	os.Setenv("XDG_DATA_HOME", os.TempDir())
-	os.Exit(m.Run())
+	xdg.Reload()
+	os.Exit(tested(m))
+}
+
+// tested runs the tests, and removes what they built.
+func tested(m *testing.M) int {
+	var err error
+	if buildDir, err = os.MkdirTemp("", "halfturn-test-"); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	defer os.RemoveAll(buildDir)
+	return m.Run()
 }

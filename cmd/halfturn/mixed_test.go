@@ -12,7 +12,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // A mixed is one of many senders: its own airspeed tells its samples from all others'.
@@ -21,14 +21,16 @@ type mixed struct {
 	name     string
 	format   string
 	airspeed float64
-	encoder  wire.Encoder
+	encoder  encode.Encoder
 	buffer   []byte
 	sent     uint64
 }
 
 // formatNames are what a station says of each format, and whether it brings airspeed.
-var formatNames = map[string]string{"labels": "text with labels", "columns": "text columns", "pairs": "text pairs", "rows": "DATA rows", "json": "JSON lines",
-	"rref": "RREF replies", "rpos": "position replies (RPOS)", "fdm24": "native FDM 24", "binary": "generic binary", "mavlink2": "MAVLink 2", "dis": "DIS entity state"}
+var formatNames = map[string]string{"labels": "text with labels", "columns": "text columns", "pairs": "text pairs",
+	"rows": "DATA rows", "json": "JSON lines",
+	"rref": "RREF replies", "rpos": "position replies (RPOS)", "fdm24": "native FDM 24", "binary": "generic binary",
+	"mavlink2": "MAVLink 2", "dis": "DIS entity state"}
 
 // timeless are the formats that bring no time of the flight: a second in which this machine was busy is a jump in them.
 var timeless = []string{"rpos", "fdm24", "dis"}
@@ -72,7 +74,7 @@ func TestMixedSenders(t *testing.T) {
 			senders := make([]*mixed, n)
 			for i := range senders {
 				m := &mixed{format: formats[i%len(formats)], airspeed: 60 + float64(i)}
-				if m.encoder, err = wire.NewEncoder(m.format); err != nil {
+				if m.encoder, err = encode.New(m.format); err != nil {
 					t.Fatal(err)
 				}
 				if m.conn, err = net.Dial("udp", s.listener.Addresses()[0].String()); err != nil {
@@ -122,7 +124,8 @@ func (m *mixed) check(t *testing.T, s *server) {
 	p := v.(session.Probe)
 	jumped := p.Jumps != 0 && !slices.Contains(timeless, m.format)
 	if p.Datagrams != m.sent || p.Station.Format != formatNames[m.format] || jumped || p.Samples < 20 {
-		t.Errorf("%s %s: %d datagrams of %d, %q, %d samples, %d jumps, dropped %v", m.name, m.format, p.Datagrams, m.sent, p.Station.Format, p.Samples, p.Jumps, p.Drops)
+		t.Errorf("%s %s: %d datagrams of %d, %q, %d samples, %d jumps, dropped %v", m.name, m.format, p.Datagrams,
+			m.sent, p.Station.Format, p.Samples, p.Jumps, p.Drops)
 	}
 	i := slices.IndexFunc(p.Values, func(v session.ProbeValue) bool { return v.Channel == "airspeed" })
 	if i >= 0 && math.Abs(p.Values[i].Value-m.airspeed) > 0.06 {

@@ -59,7 +59,8 @@ func TestNotices(t *testing.T) {
 		}
 	}
 	if notices != noticesOf(all) {
-		t.Error("notices.txt is not what is linked; look at the difference after: go test ./cmd/halfturn -run Notices -update")
+		t.Error("notices.txt is not what is linked; look at the difference after: go test ./cmd/halfturn -run " +
+			"Notices -update")
 	}
 	if status, out, _ := call(t, nil, "version", "--notices"); status != exitDone || out != notices {
 		t.Errorf("exit status %d, %d bytes", status, len(out))
@@ -68,8 +69,9 @@ func TestNotices(t *testing.T) {
 
 // seen are texts that are of none of the permitted kinds, and why they may be there.
 var seen = map[string]string{
-	"modernc.org/sqlite: LICENSE-SQLITE":                             "public domain",
-	"modernc.org/sqlite: LICENSE-3RD-PARTY.md":                       "lists others and says which of them reach a program: those are of permitted kinds or public domain",
+	"modernc.org/sqlite: LICENSE-SQLITE": "public domain",
+	"modernc.org/sqlite: LICENSE-3RD-PARTY.md": "lists others and says which of them reach a " +
+		"program: those are of permitted kinds or public domain",
 	"modernc.org/libc: LICENSE-3RD-PARTY.md":                         "lists others, all of permitted kinds",
 	"modernc.org/memory: LICENSE-LOGO":                               "of a picture that is not linked",
 	"gonum.org/v1/gonum: THIRD_PARTY_LICENSES/Sun-LICENSE":           "asks for the notice alone",
@@ -101,7 +103,8 @@ func TestLicensesArePermitted(t *testing.T) {
 			t.Errorf("%s has no license of its own of a permitted kind", m)
 		}
 	}
-	for text, want := range map[string]string{"Mozilla Public License, version 2.0": "", "GNU GENERAL PUBLIC LICENSE\nVersion 3": "", "": ""} {
+	for text, want := range map[string]string{"Mozilla Public License, version 2.0": "",
+		"GNU GENERAL PUBLIC LICENSE\nVersion 3": "", "": ""} {
 		if got := kindOfLicense(text); got != want {
 			t.Errorf("%q is taken for %s", text, got)
 		}
@@ -114,6 +117,10 @@ func aside(file string) bool {
 	return strings.HasPrefix(base, "NOTICE") || strings.HasPrefix(base, "PATENTS")
 }
 
+// refused are the licenses that are not permitted.
+var refused = regexp.MustCompile(`(?i)GNU (lesser |affero |library )?general public|mozilla public license|` +
+	`creative commons|non-commercial purposes only`)
+
 // kindOfLicense knows a license by sentences that no other has; "" where it is of no permitted kind.
 func kindOfLicense(text string) string {
 	text = strings.Join(strings.Fields(text), " ")
@@ -121,13 +128,14 @@ func kindOfLicense(text string) string {
 		return !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) })
 	}
 	switch {
-	case regexp.MustCompile(`(?i)GNU (lesser |affero |library )?general public|mozilla public license|creative commons|non-commercial purposes only`).MatchString(text):
+	case refused.MatchString(text):
 		return ""
 	case has("Apache License Version 2.0, January 2004"):
 		return "Apache-2.0"
 	case has("Redistribution and use in source and binary forms", "Redistributions of"):
 		return "BSD"
-	case has("Permission is hereby granted, free of charge, to any person obtaining a copy", "substantial portions of the Software"):
+	case has("Permission is hereby granted, free of charge, to any person obtaining a copy",
+		"substantial portions of the Software"):
 		return "MIT"
 	case has("Permission to use, copy, modify, and/or distribute this software for any purpose"):
 		return "ISC"
@@ -226,7 +234,10 @@ func linkedLicenses(t *testing.T) (all []license) {
 	for _, file := range []string{"LICENSE", "PATENTS"} {
 		read(standard, strings.TrimSpace(string(out)), file)
 	}
-	slices.SortFunc(all, func(a, b license) int { return cmp.Or(cmp.Compare(a.Module, b.Module), cmp.Compare(a.File, b.File)) })
+	slices.SortFunc(all, func(a, b license) int {
+		return cmp.Or(cmp.Compare(a.Module, b.Module),
+			cmp.Compare(a.File, b.File))
+	})
 	return all
 }
 

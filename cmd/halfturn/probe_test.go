@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"net"
-	"net/netip"
 	"strings"
 	"testing"
 	"time"
@@ -57,7 +56,7 @@ func probed(t *testing.T, senders [][]string, args ...string) (status int, out, 
 		}
 	}()
 	var o, e bytes.Buffer
-	status = run(ctx, append([]string{"probe", "--udp", to}, args...), streams{&o, &e, func(string) (string, bool) { return "", false }})
+	status = run(ctx, append([]string{"probe", "--udp", to}, args...), streams{&o, &e, noVariables})
 	cancel()
 	<-stop
 	return status, o.String(), e.String()
@@ -67,7 +66,8 @@ func probed(t *testing.T, senders [][]string, args ...string) (status int, out, 
 func good() []string {
 	list := make([]string, 1000)
 	for i := range list {
-		list[i] = fmt.Sprintf(`{"time": %.2f, "heading": 90.%d, "pitch": 2, "bank": 0, "airspeed": 130, "altitude": 5000}`, float64(i)/100, i%9)
+		const sample = `{"time": %.2f, "heading": 90.%d, "pitch": 2, "bank": 0, "airspeed": 130, "altitude": 5000}`
+		list[i] = fmt.Sprintf(sample, float64(i)/100, i%9)
 	}
 	return list
 }
@@ -78,8 +78,10 @@ var junk = []string{"\x01\x02\x03\x04 nothing known"}
 func TestProbeText(t *testing.T) {
 	out, msg := probeOf(t, [][]string{good(), junk}, "--for", "1s")
 	for _, want := range []string{
-		"live, JSON lines, lacks ", "format   JSON lines", "format   not recognized", "samples a second, jitter", "* nose", "* ball",
-		"missing", "to do 1  For height above ground: ", `let the bridge add the member "ball" (balls) to every line.`, "Nothing in these datagrams can be read",
+		"live, JSON lines, lacks ", "format   JSON lines", "format   not recognized", "samples a second, jitter",
+		"* nose", "* ball",
+		"missing", "to do 1  For height above ground: ", `let the bridge add the member "ball" (balls) to every line.`,
+		"Nothing in these datagrams can be read",
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
@@ -102,7 +104,8 @@ func TestProbeJSON(t *testing.T) {
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
-	if got.Version != 1 || len(got.Senders) != 1 || got.Senders[0].Station.Format != "JSON lines" || got.Senders[0].Samples == 0 || len(got.Senders[0].Needs) == 0 {
+	if got.Version != 1 || len(got.Senders) != 1 || got.Senders[0].Station.Format != "JSON lines" ||
+		got.Senders[0].Samples == 0 || len(got.Senders[0].Needs) == 0 {
 		t.Errorf("%+v", got)
 	}
 }
@@ -116,41 +119,13 @@ func TestProbeNothing(t *testing.T) {
 		if _, err := fmt.Sscanf(lines[0], "listening on 127.0.0.1:%d;", &port); err != nil {
 			t.Fatalf("%v: %q", err, msg)
 		}
-		last := fmt.Sprintf("halfturn: nothing came on 127.0.0.1:%d in 0 s. Is the simulator's output switched on, and does it send to 127.0.0.1:%[1]d? "+
-			"From another machine, listen with --udp :%[1]d and let the simulator send to this machine's address, port %[1]d; ", port)
-		if status != exitFailed || out != want || len(lines) != 2 || !strings.HasPrefix(lines[1], last) || !strings.Contains(lines[1], "--subscribe auto") {
+		last := fmt.Sprintf("halfturn: nothing came on 127.0.0.1:%d in 0 s. Is the simulator's output switched on, "+
+			"and does it send to 127.0.0.1:%[1]d? "+
+			"From another machine, listen with --udp :%[1]d and let the simulator send to this machine's address, "+
+			"port %[1]d; ", port)
+		if status != exitFailed || out != want || len(lines) != 2 || !strings.HasPrefix(lines[1], last) ||
+			!strings.Contains(lines[1], "--subscribe auto") {
 			t.Errorf("%s: exit status %d, printed %q, told %q; want %q", format, status, out, msg, last)
-		}
-	}
-}
-
-// The advice names what is listened on, and advises nothing that is done already.
-func TestNothingCame(t *testing.T) {
-	at := func(list ...string) (all []netip.AddrPort) {
-		for _, a := range list {
-			all = append(all, netip.MustParseAddrPort(a))
-		}
-		return all
-	}
-	for _, c := range []struct {
-		where     []netip.AddrPort
-		asked     bool
-		has, lack []string
-	}{
-		{at("127.0.0.1:7998"), false, []string{"send to 127.0.0.1:7998?", "--udp :7998", "port 7998;", "--subscribe auto"}, []string{"7181"}},
-		{at("127.0.0.1:7998", "[::1]:7999"), false, []string{"127.0.0.1:7998 or [::1]:7999?", "--udp :7998 --udp :7999", "port 7998 or 7999;"}, []string{"7181"}},
-		{at("0.0.0.0:7998", "[::]:7998"), true, []string{"machine, let the simulator", "port 7998;", "has not answered"}, []string{"7181", "--udp", "--subscribe"}},
-	} {
-		got := nothingCame(c.where, c.asked)
-		for _, w := range c.has {
-			if !strings.Contains(got, w) {
-				t.Errorf("%v: no %q in %q", c.where, w, got)
-			}
-		}
-		for _, w := range c.lack {
-			if strings.Contains(got, w) {
-				t.Errorf("%v: %q in %q", c.where, w, got)
-			}
 		}
 	}
 }
@@ -163,63 +138,24 @@ func TestProbeBusy(t *testing.T) {
 	}
 	defer udp.Close()
 	status, _, msg := call(t, nil, "probe", "--udp", udp.LocalAddr().String())
-	if status != exitFailed || !strings.Contains(msg, "is already in use") || !strings.Contains(msg, "shows the same at http://127.0.0.1:7180/setup") || strings.Count(msg, "\n") != 1 {
+	if status != exitFailed || !strings.Contains(msg, "is already in use") ||
+		!strings.Contains(msg, "shows the same at http://127.0.0.1:7180/setup") || strings.Count(msg, "\n") != 1 {
 		t.Errorf("exit status %d: %q", status, msg)
-	}
-}
-
-// On a terminal each picture is drawn over the one before, no line is wider than the window or
-// below its end, and at the end the whole stands there.
-func TestProbeScreen(t *testing.T) {
-	var b bytes.Buffer
-	s := &screen{out: &b, live: true, card: "wing-over", size: func() (int, int) { return 80, 12 }, told: map[string]string{}, started: time.Now()}
-	s.begin([]netip.AddrPort{netip.MustParseAddrPort("127.0.0.1:7181")})
-	s.draw(nil)
-	if got := b.String(); strings.Contains(got, "\x1b[1A") || !strings.Contains(got, "Nothing has come yet.") {
-		t.Errorf("first picture %q", got)
-	}
-	first := s.drawn
-	p := session.Probe{Station: session.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live", Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
-	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
-		for i := range 8 {
-			p.Values = append(p.Values, session.ProbeValue{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})
-		}
-	}
-	b.Reset()
-	s.note("a note that is much longer than the window is wide, so that it must be broken into lines, which each must fit")
-	s.draw([]session.Probe{p})
-	got := b.String()
-	if !strings.HasPrefix(got, "\x1b["+string(rune('0'+first))+"A\r") || !strings.HasSuffix(got, "\x1b[J") || !strings.Contains(got, "more lines; enlarge the window") {
-		t.Errorf("second picture %q", got)
-	}
-	lines := strings.Split(strings.TrimSuffix(got, "\n\x1b[J"), "\n")
-	if len(lines) > 11 || s.drawn != len(lines) {
-		t.Errorf("%d lines in a window of 12", len(lines))
-	}
-	for _, l := range lines {
-		l = strings.TrimPrefix(strings.TrimSuffix(l, "\x1b[K"), "\x1b["+string(rune('0'+first))+"A\r")
-		if n := len([]rune(l)); n > 79 {
-			t.Errorf("%d letters: %q", n, l)
-		}
-	}
-	b.Reset()
-	if err := s.end([]session.Probe{p}); err != nil {
-		t.Fatal(err)
-	}
-	if n := strings.Count(b.String(), "bank"); n != 8 || !strings.Contains(b.String(), "a note that is much longer") {
-		t.Errorf("at the end:\n%s", b.String())
 	}
 }
 
 func TestSimulatorsCommand(t *testing.T) {
 	dir := t.TempDir()
-	if status, out, _ := call(t, nil, "simulators"); status != exitDone || !strings.Contains(out, "x-plane-ask") || !strings.Contains(out, "simulators copy DIR") {
+	if status, out, _ := call(t, nil, "simulators"); status != exitDone || !strings.Contains(out, "x-plane-ask") ||
+		!strings.Contains(out, "simulators copy DIR") {
 		t.Errorf("list: %d %q", status, out)
 	}
-	if status, out, _ := call(t, nil, "simulators", "show", "flightgear"); status != exitDone || !strings.Contains(out, "3. Start the simulator") {
+	if status, out, _ := call(t, nil, "simulators", "show", "flightgear"); status != exitDone ||
+		!strings.Contains(out, "3. Start the simulator") {
 		t.Errorf("show: %d %q", status, out)
 	}
-	if status, _, msg := call(t, nil, "simulators", "show", "kite"); status != exitUsage || !strings.Contains(msg, "there are: x-plane-ask") {
+	if status, _, msg := call(t, nil, "simulators", "show", "kite"); status != exitUsage ||
+		!strings.Contains(msg, "there are: x-plane-ask") {
 		t.Errorf("no such guide: %d %q", status, msg)
 	}
 	for range 2 { // again changes nothing
@@ -228,7 +164,8 @@ func TestSimulatorsCommand(t *testing.T) {
 			t.Errorf("copy: %d %q %q", status, out, msg)
 		}
 	}
-	if err := writeNew(dir+"/README.md", []byte("other text")); err == nil || !strings.Contains(err.Error(), "is there already and differs") {
+	if err := writeNew(dir+"/README.md", []byte("other text")); err == nil ||
+		!strings.Contains(err.Error(), "is there already and differs") {
 		t.Errorf("over another file: %v", err)
 	}
 }

@@ -27,13 +27,13 @@ import (
 func startAt(t *testing.T, data string, ended func(*debrief.Report)) (*server, func()) {
 	t.Helper()
 	args := common{}
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
 	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "error"
 	ctx, cancel := context.WithCancel(t.Context())
-	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, func(string) (string, bool) { return "", false }}, ended, nil)
+	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, noVariables}, ended, nil)
 	if err != nil {
 		cancel()
 		t.Fatal(err)
@@ -104,7 +104,8 @@ func TestSessionGoesOn(t *testing.T) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
 	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
-	if _, err := archive.Own(data); err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
+	_, err = archive.Own(data)
+	if err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
 	}
 	send(s, len(list)-sent)
@@ -134,7 +135,8 @@ func TestSessionGoesOn(t *testing.T) {
 	if !bytes.Equal(want, got) {
 		t.Errorf("live\n%s\ngraded again\n%s", want, got)
 	}
-	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, func(s coach.Series) bool { return s.Standard == "practice" }) {
+	byPractice := func(s coach.Series) bool { return s.Standard == "practice" }
+	if !slices.ContainsFunc(live.Files[0].Stations[0].Series, byPractice) {
 		t.Error("nothing was flown by the standard chosen")
 	}
 	if parts, err := record.Parts(filepath.Join(data, "sessions", id)); err != nil || len(parts) != 2 {

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
+	"halfturn/configs/settings"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
@@ -19,7 +20,7 @@ import (
 
 // recordedSessions finds the recorded sessions of the logbook, for replays and for the pictures of the
 // debrief: each by its cards as they stood.
-func recordedSessions(cfg *config, book *archive.Archive) replay.Files {
+func recordedSessions(cfg *settings.Config, book *archive.Archive) replay.Files {
 	return replay.Files{Find: func(id string) (replay.Recording, error) {
 		dir, err := book.Folder(id)
 		if err != nil {
@@ -37,7 +38,7 @@ func recordedSessions(cfg *config, book *archive.Archive) replay.Files {
 		if err != nil {
 			return replay.Recording{}, err
 		}
-		follow, err := cfg.judge(nil).Follow(rec)
+		follow, err := judging(cfg, nil).Follow(rec)
 		return replay.Recording{Recording: rec, Following: follow}, err
 	}}
 }

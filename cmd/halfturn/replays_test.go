@@ -83,7 +83,8 @@ func TestImportedIsDebriefed(t *testing.T) {
 	if err := json.Unmarshal(body, &state); status != 200 || err != nil || state.Session != id || state.Pace != 8 {
 		t.Errorf("status %d, %v: %s", status, err, body)
 	}
-	for path, want := range map[string]string{"api/sessions/nothing/legs": "nothing", "api/sessions/..%2f..%2fetc/legs": "there is no"} {
+	for path, want := range map[string]string{"api/sessions/nothing/legs": "nothing",
+		"api/sessions/..%2f..%2fetc/legs": "there is no"} {
 		if status, body := s.ask(t, "GET", path, "", nil); status != 404 || !strings.Contains(string(body), want) {
 			t.Errorf("%s: status %d: %s", path, status, body)
 		}
@@ -99,11 +100,11 @@ func TestLegUnderWay(t *testing.T) {
 	maneuver := "wing-over"
 	args := common{Maneuver: &maneuver}
 	all := payloads(t, recordedFlight)
-	cfg, err := loadConfig(&args, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&args, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
-	opt, err := cfg.session()
+	opt, err := cfg.Session()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -139,12 +140,14 @@ func TestLegUnderWay(t *testing.T) {
 	send(within)
 	id := stationOf(t, s, name).Session
 	dir := filepath.Join(s.data, "sessions", id)
-	until(t, func() bool { return datagramsIn(t, dir) == within }, func() string { return fmt.Sprintf("%d of %d datagrams are recorded", datagramsIn(t, dir), within) })
+	until(t, func() bool { return datagramsIn(t, dir) == within },
+		func() string { return fmt.Sprintf("%d of %d datagrams are recorded", datagramsIn(t, dir), within) })
 	_, pictures := s.ask(t, "GET", "api/sessions/"+id+"/legs", "", nil)
 	_, station := s.ask(t, "GET", "api/stations/"+name+"/legs", "", nil)
 	_, text, _ := call(t, nil, "sessions", "show", id, "--data", s.data)
 	_, export, _ := call(t, nil, "sessions", "export", id, "--data", s.data, "--format", "json")
-	for what, words := range map[string]string{"pictures": string(pictures), "station": string(station), "text": text, "export": export} {
+	for what, words := range map[string]string{"pictures": string(pictures), "station": string(station), "text": text,
+		"export": export} {
 		if strings.Contains(words, coach.BrokenOff) {
 			t.Errorf("%s: the leg under way is told as broken off: %.2000s", what, words)
 		}
@@ -159,7 +162,8 @@ func TestLegUnderWay(t *testing.T) {
 	if err := s.stop(); err != nil {
 		t.Fatal(err)
 	}
-	if _, words, _ := call(t, nil, "sessions", "export", id, "--data", s.data, "--format", "json"); strings.Count(words, `"outcome": "finished"`) != 2 {
+	if _, words, _ := call(t, nil, "sessions", "export", id, "--data", s.data, "--format", "json"); strings.Count(words,
+		`"outcome": "finished"`) != 2 {
 		t.Errorf("when it is over: %.2000s", words)
 	}
 }

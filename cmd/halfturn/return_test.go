@@ -13,7 +13,8 @@ import (
 	"time"
 )
 
-var returns = flag.Int("returns", 1, "how often TestSendersReturn runs the program; with -parallel 5, 50 take four minutes")
+var returns = flag.Int("returns", 1,
+	"how often TestSendersReturn runs the program; with -parallel 5, 50 take four minutes")
 
 const (
 	returners   = 60
@@ -21,8 +22,9 @@ const (
 	returnBurst = 10                               // datagrams, each time
 	returnPace  = 20 * time.Millisecond            // between these
 	returnEarly = returnIdle - 50*time.Millisecond // the shortest silence
-	returnLate  = 450 * time.Millisecond           // how much longer it may be: more than the pace of the stations' clocks
-	stopsIn     = 30 * time.Second                 // on a busy machine; idle, it takes a quarter of a second
+	// how much longer it may be: more than the pace of the stations' clocks
+	returnLate = 450 * time.Millisecond
+	stopsIn    = 30 * time.Second // on a busy machine; idle, it takes a quarter of a second
 )
 
 // A returned is what became of one run.
@@ -34,6 +36,7 @@ type returned struct {
 // Senders that fall silent for just as long as a session may be interrupted, and come back at any moment around
 // its end, lose no datagram, and the program stops when it is told to. Where it hangs, a second signal ends it.
 func TestSendersReturn(t *testing.T) {
+	t.Parallel()
 	var mu sync.Mutex
 	var all []returned
 	t.Run("runs", func(t *testing.T) {
@@ -54,7 +57,8 @@ func TestSendersReturn(t *testing.T) {
 			hung++
 		}
 		longest = max(longest, r.stop)
-		sum.sent, sum.taken, sum.recorded, sum.sessions = sum.sent+r.sent, sum.taken+r.taken, sum.recorded+r.recorded, sum.sessions+r.sessions
+		sum.sent, sum.taken, sum.recorded, sum.sessions = sum.sent+r.sent, sum.taken+r.taken, sum.recorded+r.recorded,
+			sum.sessions+r.sessions
 	}
 	t.Logf("%d runs: %d hung, the others stopped within %v; %d datagrams sent, %d taken, %d recorded in %d sessions",
 		len(all), hung, longest.Round(time.Millisecond), sum.sent, sum.taken, sum.recorded, sum.sessions)
@@ -118,7 +122,9 @@ func comesBack(t *testing.T, to *net.UDPAddr, n int, random *rand.Rand) {
 			return
 		}
 		for range returnBurst {
-			if _, err := fmt.Fprintf(conn, `{"time": %.3f, "heading": %d, "pitch": 2, "bank": 0, "airspeed": 120, "altitude": 5000}`, time.Since(start).Seconds(), n); err != nil {
+			if _, err := fmt.Fprintf(conn,
+				`{"time": %.3f, "heading": %d, "pitch": 2, "bank": 0, "airspeed": 120, "altitude": 5000}`,
+				time.Since(start).Seconds(), n); err != nil {
 				t.Error(err)
 			}
 			pause(t.Context(), returnPace)

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/coach/stored"
+	"halfturn/configs/settings"
 )
 
 // bookFlags find the logbook, and say how it is told what became of it.
@@ -43,10 +44,10 @@ func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*archiv
 	}
 	// Folders without a database are taken in first; without either nothing is made.
 	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
-	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: readOnly, Version: version, Regrade: cfg.regrader(ctx), Tell: teller(s)})
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: readOnly, Version: version, Regrade: regrader(ctx, cfg), Tell: teller(s)})
 }
 
-func (f *bookFlags) where(s streams) (*config, string, error) {
+func (f *bookFlags) where(s streams) (*settings.Config, string, error) {
 	cfg, err := loadConfig(&common{Config: f.Config}, s.env)
 	if err != nil {
 		return nil, "", err
@@ -66,8 +67,8 @@ func teller(s streams) func(string) {
 }
 
 // openBook opens the logbook of a data directory to be changed.
-func openBook(ctx context.Context, cfg *config, data string) (*archive.Archive, error) {
-	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Regrade: cfg.regrader(ctx)})
+func openBook(ctx context.Context, cfg *settings.Config, data string) (*archive.Archive, error) {
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Regrade: regrader(ctx, cfg)})
 }
 
 // lastSession stands for the newest session wherever one is named.
@@ -128,12 +129,12 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 
 // regrader grades a session's recording again by the cards as they stood, for an archive that is rebuilt and finds no
 // grades.
-func (c *config) regrader(ctx context.Context) func(dir string) (*debrief.Report, error) {
-	return func(dir string) (*debrief.Report, error) { return c.judge(nil).Again(ctx, dir) }
+func regrader(ctx context.Context, c *settings.Config) func(dir string) (*debrief.Report, error) {
+	return func(dir string) (*debrief.Report, error) { return judging(c, nil).Again(ctx, dir) }
 }
 
-// judge says by which cards recordings are judged: of the configuration, but for what flags ask for; nil are none.
-func (c *config) judge(flags *common) *stored.Judge {
+// judging says by which cards recordings are judged: of the configuration, but for what flags ask for; nil are none.
+func judging(c *settings.Config, flags *common) *stored.Judge {
 	j := &stored.Judge{Setup: setup{c}}
 	if flags != nil {
 		j.Asked = stored.Override{Maneuver: flags.Maneuver, Standard: flags.Standard, Aircraft: flags.Aircraft}
@@ -143,7 +144,7 @@ func (c *config) judge(flags *common) *stored.Judge {
 }
 
 // A setup is the configuration as a judge asks for it.
-type setup struct{ cfg *config }
+type setup struct{ cfg *settings.Config }
 
 var _ stored.Setup = setup{}
 
@@ -152,22 +153,22 @@ func (s setup) Choice() maneuver.Choice {
 }
 
 // of is the configuration of a choice and of more cards.
-func (s setup) of(c maneuver.Choice, besides string) *config {
+func (s setup) of(c maneuver.Choice, besides string) *settings.Config {
 	cfg := *s.cfg
-	if c != s.Choice() || besides != "" {
-		cfg.from = origins{} // what was chosen then comes from no flag of today
+	of := &cfg
+	if c != s.Choice() {
+		of = of.WithChoice(c.Maneuver, c.Standard, c.Aircraft)
 	}
-	cfg.Maneuver, cfg.Standard, cfg.Aircraft = c.Maneuver, c.Standard, c.Aircraft
 	if besides != "" {
-		cfg.Cards = append(append([]string{}, cfg.Cards...), besides)
+		of = of.WithCards(besides)
 	}
-	return &cfg
+	return of
 }
 
 func (s setup) Options(c maneuver.Choice, besides string) (session.Options, error) {
-	return s.of(c, besides).session()
+	return s.of(c, besides).Session()
 }
 
 func (s setup) Library(c maneuver.Choice, besides string) (*maneuver.Library, error) {
-	return s.of(c, besides).readCards()
+	return s.of(c, besides).Library()
 }

@@ -209,7 +209,7 @@ func TestCapturesForPages(t *testing.T) {
 	}
 	defer book.Close()
 	maneuver := "wing-over"
-	cfg, err := loadConfig(&common{Maneuver: &maneuver}, func(string) (string, bool) { return "", false })
+	cfg, err := loadConfig(&common{Maneuver: &maneuver}, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -8,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -57,7 +59,7 @@ func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
 			return err
 		}
 		name := d.Student // as it was first written
-		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.", c.Session, or(name, "nobody named"))
+		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.", c.Session, cmp.Or(name, "nobody named"))
 	})
 }
 
@@ -211,18 +213,18 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, lock.Close()) }()
-	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true, Regrade: cfg.regrader(ctx), Tell: teller(s),
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true, Regrade: regrader(ctx, cfg), Tell: teller(s),
 		Context: ctx})
 	if err != nil {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
-	bar := newProgress(s.err, 2)
+	bar := console.NewProgress(s.err, 2)
 	n, err := book.Rebuild(ctx, func(done, of int) {
-		bar.of = of
-		bar.step("sessions")
+		bar.SetTotal(of)
+		bar.Step("sessions")
 	})
-	bar.clear()
+	bar.Clear()
 	if err != nil {
 		return err
 	}

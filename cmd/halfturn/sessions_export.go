@@ -13,6 +13,8 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/names"
 	"halfturn/coach/stored"
+	"halfturn/configs/settings"
+	"halfturn/configs/strict"
 	"halfturn/stream/capture"
 )
 
@@ -48,7 +50,7 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Student, err = names.Person(e.Student); err != nil {
 		return usagef("--student: %w", err)
 	}
-	if _, err := cfg.session(); err != nil {
+	if _, err := cfg.Session(); err != nil {
 		return err
 	}
 	data, err := dataOf(cfg, e.Data, s)
@@ -70,7 +72,7 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 			return err
 		}
 	}
-	write := func(w io.Writer) error { return out.Write(ctx, w, rec, cfg.judge(&e.common)) }
+	write := func(w io.Writer) error { return out.Write(ctx, w, rec, judging(cfg, &e.common)) }
 	if e.Output == "" || e.Output == "-" {
 		if e.Format == "json" {
 			return write(s.out)
@@ -81,11 +83,11 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 }
 
 // dataOf is the data directory: the flag's, else the configuration's.
-func dataOf(cfg *config, flag string, s streams) (string, error) {
+func dataOf(cfg *settings.Config, flag string, s streams) (string, error) {
 	if flag != "" {
 		return flag, nil
 	}
-	return cfg.dataDir(s.env)
+	return cfg.DataDir()
 }
 
 func writeIndented(w io.Writer, v any) error {
@@ -102,7 +104,7 @@ func writeSafely(name string, force bool, write func(io.Writer) error) (err erro
 	}
 	f, err := os.CreateTemp(filepath.Dir(name), ".halfturn-*")
 	if err != nil {
-		return fmt.Errorf("%s cannot be written: %w", name, plain(err))
+		return fmt.Errorf("%s cannot be written: %w", name, strict.WithoutName(err))
 	}
 	failed := write(f)
 	var cut *capture.CutError
@@ -110,7 +112,7 @@ func writeSafely(name string, force bool, write func(io.Writer) error) (err erro
 		return errors.Join(failed, f.Close(), os.Remove(f.Name()))
 	}
 	if err := errors.Join(f.Chmod(0o644), f.Sync(), f.Close()); err != nil {
-		return errors.Join(fmt.Errorf("%s cannot be written: %w", name, plain(err)), os.Remove(f.Name()))
+		return errors.Join(fmt.Errorf("%s cannot be written: %w", name, strict.WithoutName(err)), os.Remove(f.Name()))
 	}
 	return errors.Join(failed, os.Rename(f.Name(), name))
 }

@@ -7,7 +7,9 @@ import (
 	"io"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/take"
+	"halfturn/coach/grading"
 )
 
 type sessionsImportCmd struct {
@@ -55,14 +57,14 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	if _, err := cfg.session(); err != nil { // told once, not of each capture
+	if _, err := cfg.Session(); err != nil { // told once, not of each capture
 		return err
 	}
 	data, err := dataOf(cfg, c.Data, s)
 	if err != nil {
 		return err
 	}
-	files, err := recordings(ctx, c.Files)
+	files, err := grading.Recordings(ctx, c.Files)
 	if err != nil {
 		return err
 	}
@@ -74,15 +76,15 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := cfg.judge(&c.common).Importer(book, "halfturn "+version)
+	in := judging(cfg, &c.common).Importer(book, "halfturn "+version)
 	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
-	bar := newProgress(s.err, len(files))
+	bar := console.NewProgress(s.err, len(files))
 	var failed error
 	all := []*take.Taken{}
 	for _, name := range files {
 		taken, err := in.Import(ctx, name, name)
 		if ctx.Err() != nil {
-			failed = errors.Join(failed, errInterrupted)
+			failed = errors.Join(failed, grading.ErrInterrupted)
 			break
 		}
 		if err == nil {
@@ -92,9 +94,9 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 		if err != nil {
 			failed = errors.Join(failed, fmt.Errorf("%s: %w", name, err))
 		}
-		bar.step(name)
+		bar.Step(name)
 	}
-	bar.clear()
+	bar.Clear()
 	return errors.Join(c.list(s.out, all), failed)
 }
 

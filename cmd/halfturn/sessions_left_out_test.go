@@ -87,13 +87,13 @@ func TestSessionsLeftOut(t *testing.T) {
 	}
 	for range 2 { // rebuilt, and as it is
 		var log bytes.Buffer
-		cfg, err := loadConfig(&common{}, func(string) (string, bool) { return "", false })
+		cfg, err := loadConfig(&common{}, noVariables)
 		if err != nil {
 			t.Fatal(err)
 		}
 		cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "warn"
 		ctx, stop := context.WithCancel(t.Context())
-		l, err := start(ctx, cfg, streams{&log, &log, func(string) (string, bool) { return "", false }}, nil, nil)
+		l, err := start(ctx, cfg, streams{&log, &log, noVariables}, nil, nil)
 		if err != nil {
 			t.Fatalf("the server does not start: %v", err)
 		}

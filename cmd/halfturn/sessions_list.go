@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -124,7 +125,7 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		if r.Keep {
 			name += " (kept)"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), or(r.Student, "–"), or(strings.Join(flown, ", "), "no leg"), or(row.String(), "–"), score, or(r.Grade, "–"), or(r.Change, "–"))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"), cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade, "–"), cmp.Or(r.Change, "–"))
 		if r.Found != "" {
 			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
 		}
@@ -220,8 +221,8 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	if d.Ended != "" {
 		end = "to " + local(d.Ended)
 	}
-	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, or(d.Student, "not named"))
-	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", or(d.Aircraft.Title, "none chosen"), or(d.Standard, "as on the cards"), d.Server)
+	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, cmp.Or(d.Student, "not named"))
+	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", cmp.Or(d.Aircraft.Title, "none chosen"), cmp.Or(d.Standard, "as on the cards"), d.Server)
 	if d.Keep {
 		fmt.Fprintln(w, "  marked to be kept")
 	}
@@ -233,7 +234,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r)))
 	}
 	for i, g := range d.Regrades {
-		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, or(g.Standard, "its own"), or(g.Grade, "no grade"), len(g.Differences))
+		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))
 	}
 	for i := range r.Files {
 		for j := range r.Files[i].Stations {

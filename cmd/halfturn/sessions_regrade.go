@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/coach/grading"
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
 )
@@ -43,7 +44,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	by := cfg.judge(&r.common)
+	by := judging(cfg, &r.common)
 	by.Today = true
 	again := &stored.Regrade{Judge: by, Against: r.Against, By: who.Owner()}
 	if stored.In(data, rec) {
@@ -62,7 +63,7 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *stored.Regraded) error {
 	}
 	if !out.Compared {
 		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")
-		return printReport(w, out.Report, "text")
+		return grading.Print(w, out.Report, "text")
 	}
 	for _, c := range out.Cautions {
 		fmt.Fprintln(w, c)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -13,12 +14,13 @@ import (
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 	"halfturn/coach/stored"
+	"halfturn/configs/settings"
 	"halfturn/web"
 )
 
 // captures gives sessions out as files and takes captures in, for the pages.
 type captures struct {
-	cfg  *config
+	cfg  *settings.Config
 	data string
 	book *archive.Archive
 }
@@ -37,13 +39,13 @@ func (c *captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	out := stored.Export{Format: e.Format, Leg: e.Leg, Paper: or(e.Paper, "a4")}
+	out := stored.Export{Format: e.Format, Leg: e.Leg, Paper: cmp.Or(e.Paper, "a4")}
 	if e.Format == "pdf" {
 		if err := out.About(ctx, c.book, id); err != nil {
 			return err
 		}
 	}
-	err = out.Write(ctx, &interruptible{ctx, w}, rec, c.cfg.judge(nil))
+	err = out.Write(ctx, &interruptible{ctx, w}, rec, judging(c.cfg, nil))
 	var none *stored.NoLeg
 	if errors.As(err, &none) {
 		return &logbook.NotFound{ID: fmt.Sprintf("%s, leg %d", id, e.Leg)}
@@ -67,7 +69,7 @@ func (i *interruptible) Write(p []byte) (int, error) {
 // Import takes one capture in, within the limits of any capture. All is as [take.Importer] says: with an error
 // nothing of it is left.
 func (c *captures) Import(ctx context.Context, name string, capture io.Reader) (any, error) {
-	in := c.cfg.judge(nil).Importer(c.book, "halfturn "+version)
+	in := judging(c.cfg, nil).Importer(c.book, "halfturn "+version)
 	in.Silence = c.cfg.Idle.Duration
 	taken, err := in.Receive(ctx, capture, name)
 	var refused *take.Refused

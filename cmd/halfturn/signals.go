@@ -9,8 +9,9 @@ import (
 	"syscall"
 	"time"
 
-	"github.com/mattn/go-isatty"
 	"github.com/rs/zerolog"
+
+	"halfturn/cmd/halfturn/console"
 )
 
 const (
@@ -66,7 +67,7 @@ func hangUps() bool { return !signal.Ignored(syscall.SIGHUP) }
 
 // fromTerminal tells whether a terminal started the program.
 func fromTerminal() bool {
-	return isatty.IsTerminal(os.Stdin.Fd()) || isatty.IsTerminal(os.Stderr.Fd())
+	return console.IsTerminal(os.Stdin) || console.IsTerminal(os.Stderr)
 }
 
 // outliveHangUps lets a server without a terminal go on after SIGHUP, by which services are told to read their

@@ -9,6 +9,7 @@ import (
 	"net"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -44,12 +45,7 @@ func (p *running) said() string {
 // command prepares the program; what prepare does to it comes before its start.
 func command(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
 	t.Helper()
-	self, err := os.Executable()
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := &running{Cmd: exec.CommandContext(t.Context(), self, args...), ended: make(chan struct{})}
-	p.Env = append(os.Environ(), servedEnv+"=1", "HALFTURN_LOG_FORMAT=json")
+	p := &running{Cmd: program(t, nil, args...), ended: make(chan struct{})}
 	p.Stderr = p
 	if prepare != nil {
 		prepare(p.Cmd)
@@ -67,7 +63,8 @@ func command(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
 // says waits until the program has written some words on standard error.
 func (p *running) says(t *testing.T, words string) {
 	t.Helper()
-	until(t, func() bool { return strings.Contains(p.said(), words) }, func() string { return fmt.Sprintf("no %q in\n%s", words, p.said()) })
+	until(t, func() bool { return strings.Contains(p.said(), words) },
+		func() string { return fmt.Sprintf("no %q in\n%s", words, p.said()) })
 }
 
 func (p *running) signal(t *testing.T, s os.Signal) {
@@ -92,8 +89,12 @@ func (p *running) ends(t *testing.T) int {
 	return p.ProcessState.ExitCode()
 }
 
+// ports has a server choose free ones.
+var ports = []string{"--http", "127.0.0.1:0", "--udp", "127.0.0.1:0"}
+
+// serving is a call of the server, with a folder of its own.
 func serving(t *testing.T) []string {
-	return []string{"serve", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", t.TempDir()}
+	return append([]string{"serve", "--data", t.TempDir()}, ports...)
 }
 
 const listens = `"message":"listening; Ctrl-C stops"`
@@ -104,19 +105,23 @@ func TestSignalEnds(t *testing.T) {
 		args  []string
 		words string // on standard error, or a datagram
 	}{
-		{serving(t), listens},
-		{append([]string{"demo", "--no-open"}, serving(t)[1:]...), listens},
+		{append([]string{"serve"}, ports...), listens},
+		{append([]string{"demo", "--no-open"}, ports...), listens},
 		{[]string{"fly", "--to"}, ""}, // a sink of each test
 		{[]string{"probe", "--udp", "127.0.0.1:0"}, "listening"},
 	} {
 		for _, s := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM} {
 			t.Run(c.args[0]+" "+s.String(), func(t *testing.T) {
+				t.Parallel()
 				sink, err := net.ListenPacket("udp", "127.0.0.1:0")
 				if err != nil {
 					t.Fatal(err)
 				}
 				defer sink.Close()
-				args := c.args
+				args := slices.Clone(c.args)
+				if args[0] == "serve" || args[0] == "demo" {
+					args = append(args, "--data", t.TempDir())
+				}
 				if c.words == "" {
 					args = append(args, sink.LocalAddr().String())
 				}
@@ -138,6 +143,7 @@ func TestSignalEnds(t *testing.T) {
 // A second signal ends the program while its end is held up: here nobody reads what it prints about the session. The
 // same touch of a key that is passed on twice is no second one.
 func TestSecondSignal(t *testing.T) {
+	t.Parallel()
 	for _, silent := range []bool{false, true} { // nobody reads standard error either
 		out, in, err := os.Pipe()
 		if err != nil {
@@ -166,7 +172,8 @@ func TestSecondSignal(t *testing.T) {
 		if status := p.ends(t); status != exitFailed {
 			t.Errorf("exit status %d", status)
 		}
-		if !strings.HasSuffix(p.said(), "\nhalfturn: ended at once, as a second signal asked for; what was not written yet is lost\n") {
+		if !strings.HasSuffix(p.said(),
+			"\nhalfturn: ended at once, as a second signal asked for; what was not written yet is lost\n") {
 			t.Errorf("it said\n%s", p.said())
 		}
 	}
@@ -213,6 +220,7 @@ func flyInto(t *testing.T, log string) {
 
 // Without a terminal, as a service, SIGHUP ends nothing; under nohup it is not even told.
 func TestHangUpOfService(t *testing.T) {
+	t.Parallel()
 	p := command(t, nil, serving(t)...)
 	p.says(t, listens)
 	p.signal(t, syscall.SIGHUP)
@@ -226,6 +234,7 @@ func TestHangUpOfService(t *testing.T) {
 
 // Where a terminal started the program and goes, it ends as by Ctrl-C; under nohup it goes on.
 func TestHangUpOfTerminal(t *testing.T) {
+	t.Parallel()
 	for _, nohup := range []bool{false, true} {
 		master, slave := terminal(t)
 		p := command(t, func(c *exec.Cmd) {
@@ -262,7 +271,8 @@ func terminal(t *testing.T) (master, slave *os.File) {
 	}
 	var locked, number int32
 	for request, value := range map[uintptr]*int32{syscall.TIOCSPTLCK: &locked, syscall.TIOCGPTN: &number} {
-		if _, _, failed := syscall.Syscall(syscall.SYS_IOCTL, uintptr(fd), request, uintptr(unsafe.Pointer(value))); failed != 0 {
+		if _, _, failed := syscall.Syscall(syscall.SYS_IOCTL, uintptr(fd), request,
+			uintptr(unsafe.Pointer(value))); failed != 0 {
 			t.Fatal(failed)
 		}
 	}

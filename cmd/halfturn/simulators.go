@@ -84,7 +84,8 @@ func (s *simulatorsCopy) Run(io streams) error {
 	if err != nil {
 		return fmt.Errorf("the files cannot be written: %w", err)
 	}
-	_, err = fmt.Fprintf(io.out, "\nThe steps are in %s, and in: halfturn simulators show NAME\n", filepath.Join(s.Dir, "README.md"))
+	_, err = fmt.Fprintf(io.out, "\nThe steps are in %s, and in: halfturn simulators show NAME\n",
+		filepath.Join(s.Dir, "README.md"))
 	return err
 }
 

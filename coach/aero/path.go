@@ -103,6 +103,16 @@ func (p *Path) At(turn float64) Point {
 		mix(a.Along, b.Along), mix(a.Across, b.Across)}
 }
 
+// TimeAt returns the time at a turn angle, s, as At does, and the turn angle within the path that it belongs to.
+func (p *Path) TimeAt(turn float64) (at, time float64) {
+	n := len(p.Points) - 1
+	turn = math.Max(0, math.Min(turn, p.Points[n].Turn))
+	i := min(int(turn), n-1)
+	a, b := &p.Points[i], &p.Points[i+1]
+	f := (turn - a.Turn) / (b.Turn - a.Turn)
+	return turn, a.Time + f*(b.Time-a.Time)
+}
+
 // least returns the point with the smallest value of f.
 func (p *Path) least(f func(*Point) float64) *Point {
 	best := &p.Points[0]

@@ -19,11 +19,11 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/callout"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 )
 
 var (
@@ -114,13 +114,13 @@ func digestChoices(lib *maneuver.Library) []maneuver.Choice {
 
 func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice) []byte {
 	t.Helper()
-	plan, auto := plansFor(t, lib, c)
+	chosen, auto := plansFor(t, lib, c)
 	d := digester{sha256.New(), t}
 	follow := play.Following{
 		Options: session.Options{
-			Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-			Coach:   coach.Options{Plan: plan, Deck: 1500, Voice: callout.Options{}},
-			Auto:    auto,
+
+			Coach: judge.Options{Plan: chosen, Deck: 1500, Voice: callout.Options{}},
+			Auto:  auto,
 		},
 		Output: func(netip.AddrPort) session.Output { return d },
 	}
@@ -144,7 +144,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice)
 	return d.Sum(nil)[:12]
 }
 
-func plansFor(t *testing.T, lib *maneuver.Library, c maneuver.Choice) (plan *coach.Plan, auto []*coach.Plan) {
+func plansFor(t *testing.T, lib *maneuver.Library, c maneuver.Choice) (chosen *plan.Plan, auto []*plan.Plan) {
 	t.Helper()
 	aircraft, err := lib.AircraftNamed(c.Aircraft)
 	if err != nil {
@@ -159,7 +159,7 @@ func plansFor(t *testing.T, lib *maneuver.Library, c maneuver.Choice) (plan *coa
 		if err != nil {
 			t.Fatal(err)
 		}
-		auto = append(auto, coach.NewPlan(card, aircraft))
+		auto = append(auto, plan.New(card, aircraft))
 	}
 	if c.Maneuver == coach.AutoManeuver {
 		return auto[0], auto

@@ -11,7 +11,7 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
-	"halfturn/configs/strict"
+	"halfturn/configs/tomlfile"
 )
 
 // Save writes the grades that a session got first and returns the file. It appears whole or not at all.
@@ -91,7 +91,7 @@ func readCards(dir string) ([]logbook.KeptCard, error) {
 	slices.Sort(files)
 	var all []logbook.KeptCard
 	for _, f := range files {
-		text, err := strict.ReadFile(f)
+		text, err := tomlfile.Read(f)
 		if err != nil {
 			return nil, err
 		}

@@ -8,6 +8,7 @@ import (
 	"math"
 
 	"halfturn/coach/aircraft"
+	"halfturn/coach/spectral"
 	"halfturn/stream"
 )
 
@@ -19,18 +20,12 @@ type Moment struct {
 	Sample stream.Sample
 }
 
-// sided are the channels that change sign with the direction of the turn.
-var sided = [...]stream.Channel{stream.Bank, stream.Ball, stream.RollRate, stream.YawRate,
-	stream.Sideslip, stream.LateralLoad, stream.Aileron, stream.Rudder}
-
 // Set makes m the moment of a sample in a turn to the right (side 1) or left (−1).
 func (m *Moment) Set(s *stream.Sample, turn, side float64) {
 	m.Turn = turn
 	m.Sample = *s
 	if side < 0 {
-		for _, c := range sided {
-			m.Sample.Negate(c)
-		}
+		m.Sample.Mirror()
 	}
 }
 
@@ -52,6 +47,8 @@ type Facts struct {
 	Duration float64           // s, of the reference path; NaN when unknown
 	Entry    Moment            // means over the set-up; Turn 0
 	Setup    map[string]float64
+
+	Arcs *spectral.Memory // shared by the checks of one station; nil works
 }
 
 // A Measure is what a judge found.

@@ -8,6 +8,8 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/coach/score"
 )
 
 // Causes finds why a leg or a series lost score. It is a pure function of what it is handed,
@@ -42,7 +44,7 @@ type rule struct {
 }
 
 // words returns what to say and to advise in a maneuver.
-func (r *rule) words(p *coach.Plan) (say, advice string) {
+func (r *rule) words(p *plan.Plan) (say, advice string) {
 	if p != nil && p.Card != nil {
 		if w, ok := r.other[p.Card.Name]; ok {
 			return w[0], w[1]
@@ -53,7 +55,7 @@ func (r *rule) words(p *coach.Plan) (say, advice string) {
 
 // flown is a leg or a series with the score each check still has to explain.
 type flown struct {
-	plan    *coach.Plan
+	plan    *plan.Plan
 	leg     *coach.Leg    // nil for a series
 	series  *coach.Series // nil for a leg
 	keen    bool          // nothing was missed: what came close to a limit counts too
@@ -64,7 +66,7 @@ type flown struct {
 	missing float64            // points lost altogether
 }
 
-func newFlown(p *coach.Plan, l *coach.Leg, checks []coach.Check) *flown {
+func newFlown(p *plan.Plan, l *coach.Leg, checks []coach.Check) *flown {
 	f := &flown{plan: p, leg: l, checks: map[string]*coach.Check{}, loss: map[string]float64{}, part: 1}
 	for i := range checks {
 		k := &checks[i]
@@ -200,7 +202,7 @@ func opposite(a, b *rule) bool {
 }
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.
-func (Causes) ExplainLeg(p *coach.Plan, l *coach.Leg) {
+func (Causes) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 	f := newFlown(p, l, l.Checks)
 	f.missing = 100 - l.Score
 	least, minor := worthListing, false
@@ -237,8 +239,8 @@ const ownPart = 0.2
 
 // ExplainSeries fills in what only the legs together show, and the one thing to change: the
 // cause that costs the series most, of a leg or of the legs together.
-func (Causes) ExplainSeries(p *coach.Plan, s *coach.Series) {
-	f := newFlown(p, nil, s.Scored())
+func (Causes) ExplainSeries(p *plan.Plan, s *coach.Series) {
+	f := newFlown(p, nil, score.Scored(s))
 	f.part, f.missing, f.series = ownPart, 100-s.Score, s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}
@@ -254,7 +256,7 @@ func (Causes) ExplainSeries(p *coach.Plan, s *coach.Series) {
 }
 
 // dearest gives the correction of the cause that costs most over the legs and the series.
-func dearest(p *coach.Plan, s *coach.Series) string {
+func dearest(p *plan.Plan, s *coach.Series) string {
 	cost, order := map[string]float64{}, []string{}
 	add := func(c *coach.Cause, points float64) {
 		if _, ok := cost[c.ID]; !ok {
@@ -328,7 +330,7 @@ type Expected struct {
 
 // Expect lists the causes that belong to a plan, those first that can cost most: those with a
 // check of its card that shows them, in a maneuver they can be of.
-func Expect(p *coach.Plan) []Expected {
+func Expect(p *plan.Plan) []Expected {
 	weights := map[string]float64{}
 	for i := range p.Card.Checks {
 		weights[p.Card.Checks[i].ID] = p.Card.Checks[i].Weight

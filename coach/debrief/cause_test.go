@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 )
 
@@ -18,7 +19,7 @@ func side(id, verdict string, v, score, weight float64) coach.Check {
 
 func explained(verdict string, score float64, checks ...coach.Check) *coach.Leg {
 	l := &coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Verdict: verdict, Score: score, Checks: checks}
-	Causes{}.ExplainLeg(&coach.Plan{}, l)
+	Causes{}.ExplainLeg(&plan.Plan{}, l)
 	return l
 }
 
@@ -116,7 +117,7 @@ func TestLevelTurnsAreTold(t *testing.T) {
 			continue
 		}
 		cards++
-		for _, e := range Expect(coach.NewPlan(card, nil)) {
+		for _, e := range Expect(plan.New(card, nil)) {
 			told++
 			for _, word := range []string{"the climb", "pull", "forty-five", "second half"} {
 				if strings.Contains(e.Title+e.Advice, word) {

@@ -9,9 +9,13 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/follow"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/derive"
 	"halfturn/stream/trainer"
 )
 
@@ -37,9 +41,9 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := coach.New(coach.Options{Plan: coach.NewPlan(card, plane), Explain: debrief.Causes{}})
+	c := follow.New(judge.Options{Plan: plan.New(card, plane), Explain: debrief.Causes{}})
 	var s stream.Sample
-	var derive stream.Deriver
+	var derive derive.Deriver
 	var list []coach.Series
 	take := func() {
 		for _, e := range c.Take() {

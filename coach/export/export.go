@@ -15,7 +15,7 @@ import (
 	"halfturn/coach"
 	"halfturn/stream"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Formats are the formats of samples, by name.
@@ -40,7 +40,7 @@ type Span struct {
 type Options struct {
 	Title   string         // of the flight, as read by people
 	Sender  netip.AddrPort // whose samples; the zero value takes the first sender that gives one
-	Station station.Options
+	Station pipeline.Options
 	Span    *Span // nil: all of it
 }
 
@@ -94,7 +94,7 @@ func Write(w io.Writer, format string, src Source, o Options) error {
 
 // each hands the samples that are wanted to take and counts them.
 func each(src Source, o Options, take func(*row) error) (n int, err error) {
-	seats := map[netip.AddrPort]*station.Station{}
+	seats := map[netip.AddrPort]*pipeline.Pipeline{}
 	only := o.Sender
 	jumps, jumped := 0, false
 	for {
@@ -113,7 +113,7 @@ func each(src Source, o Options, take func(*row) error) (n int, err error) {
 			if len(seats) == mostSenders {
 				continue
 			}
-			seat = station.New(o.Station)
+			seat = pipeline.New(o.Station)
 			seats[d.Source] = seat
 		}
 		sample, result := seat.Feed(d.Payload, d.Seconds())
@@ -121,7 +121,7 @@ func each(src Source, o Options, take func(*row) error) (n int, err error) {
 			continue
 		}
 		only = d.Source
-		if result.Outcome == station.Jumped {
+		if result.Outcome == pipeline.Jumped {
 			jumps++
 			jumped = true
 		}

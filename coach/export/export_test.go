@@ -21,7 +21,7 @@ import (
 	"halfturn/coach/export"
 	"halfturn/stream"
 	"halfturn/stream/capture"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -35,7 +35,7 @@ type generated struct {
 	watch func()
 }
 
-var encoder, _ = wire.NewEncoder("json")
+var encoder, _ = encode.New("json")
 
 func (g *generated) Next() (capture.Datagram, error) {
 	if g.n == g.of {

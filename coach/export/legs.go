@@ -10,7 +10,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // A Graded is what one sender of a recording flew, graded, with the pictures of its legs.
@@ -77,8 +77,8 @@ func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*
 	if p, err = rec.Play(ctx, follow); err != nil {
 		return nil, nil, err
 	}
-	err = p.Run(func(s *play.Flight, result station.Result) {
-		if result.Outcome == station.Jumped {
+	err = p.Run(func(s *play.Flight, result pipeline.Result) {
+		if result.Outcome == pipeline.Jumped {
 			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
 		}
 	})

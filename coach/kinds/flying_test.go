@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/aircraft"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
+	"halfturn/coach/spectral"
 	"halfturn/stream"
 )
 
@@ -76,7 +77,7 @@ func TestSmoothness(t *testing.T) {
 
 // hann is the spectral arc length of a fade in and out over some seconds.
 func hann(seconds float64) float64 {
-	return kinds.SpectralArcLength(sampled(func(t float64) float64 {
+	return spectral.ArcLength(sampled(func(t float64) float64 {
 		return 0.5 - 0.5*math.Cos(2*math.Pi*t/seconds)
 	}, 0.025, 20, int(seconds*20)), 20)
 }
@@ -255,4 +256,13 @@ func TestWhichRudder(t *testing.T) {
 	if got := calm.measure(quarter); got.Note != "" {
 		t.Errorf("a ball in the middle: %q", got.Note)
 	}
+}
+
+// sampled takes n samples of a signal, fs per second, from t on.
+func sampled(v func(t float64) float64, t, fs float64, n int) []float64 {
+	out := make([]float64, n)
+	for i := range out {
+		out[i] = v(t + float64(i)/fs)
+	}
+	return out
 }

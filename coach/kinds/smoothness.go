@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/coach/spectral"
 )
 
 var smoothnessKind = &check.Kind{
@@ -28,7 +29,7 @@ var smoothnessKind = &check.Kind{
 }
 
 // smoothness gives the spectral arc length of a rate: minus the length of the line its spectrum
-// draws, nearer 0 is smoother (see SpectralArcLength). Its place is the middle of the roughest
+// draws, nearer 0 is smoother (see [spectral.ArcLength]). Its place is the middle of the roughest
 // window.
 //
 //   - The measure is defined for a speed, which has no sign: the amount of the rate is taken.
@@ -44,12 +45,22 @@ var smoothnessKind = &check.Kind{
 //     what is above is evened out; 20 a second move no recorded leg by more than 0.05.
 type smoothness struct {
 	span
-	values  []float64 // one for each 100 ms, never more than its capacity
-	turns   []float64 // turn angle at the start of each half window
+	arcs    *spectral.Memory
+	found   arcs
+	window  []float64 // one for each 100 ms since the start of the window
+	n       int       // values so far
+	middle  float64   // turn angle at the middle of the window; NaN before it
 	filling bool
 	t, v    float64 // the moment before
 	end     float64 // s, of the value being filled
 	area    float64 // under the rate in it so far
+}
+
+// arcs are those of the windows so far.
+type arcs struct {
+	sum, n float64
+	worst  float64
+	at     float64 // ° of turn; NaN when it has no place
 }
 
 const (
@@ -57,12 +68,18 @@ const (
 	smoothWindow = 80   // values: 8 s
 	smoothHalf   = 40   // values from window to window
 	smoothLeast  = 20   // values in a leg that can be judged: 2 s
-	smoothMost   = 2048 // values kept: 204 s; what comes later is not judged
+	smoothMost   = 2048 // values judged: 204 s; what comes later is not
 	smoothMoves  = 1.0  // °/s, the least peak that is a movement
 )
 
 func newSmoothness(spec *check.Spec, f *check.Facts) *smoothness {
-	return &smoothness{span: newSpan(spec, f), values: make([]float64, 0, smoothMost), turns: make([]float64, 0, smoothMost/smoothHalf+1)}
+	return &smoothness{
+		span:   newSpan(spec, f),
+		arcs:   f.Arcs,
+		found:  arcs{at: math.NaN()},
+		window: make([]float64, 0, smoothWindow),
+		middle: math.NaN(),
+	}
 }
 
 func (s *smoothness) Step(m *check.Moment) {
@@ -75,13 +92,10 @@ func (s *smoothness) Step(m *check.Moment) {
 	if !s.filling {
 		s.filling, s.t, s.v, s.end = true, t, v, t+1/smoothRate
 	}
-	for t >= s.end && len(s.values) < smoothMost {
+	for t >= s.end && s.n < smoothMost {
 		at := s.v + (v-s.v)*(s.end-s.t)/(t-s.t)
 		s.area += (s.v + at) / 2 * (s.end - s.t)
-		if len(s.values)%smoothHalf == 0 {
-			s.turns = append(s.turns, m.Turn)
-		}
-		s.values = append(s.values, s.area*smoothRate)
+		s.take(s.area*smoothRate, m.Turn)
 		s.t, s.v, s.area = s.end, at, 0
 		s.end += 1 / smoothRate
 	}
@@ -89,44 +103,58 @@ func (s *smoothness) Step(m *check.Moment) {
 	s.t, s.v = t, v
 }
 
+// take adds a value, and measures the window when it is full; its second half begins the next.
+func (s *smoothness) take(value, turn float64) {
+	if s.n%smoothHalf == 0 && s.n > 0 {
+		s.middle = turn
+	}
+	s.window = append(s.window, value)
+	s.n++
+	if len(s.window) == smoothWindow {
+		s.found = s.with(s.found)
+		s.window = s.window[:copy(s.window, s.window[smoothHalf:])]
+	}
+}
+
+// with adds the arc of the window as it is to those before.
+func (s *smoothness) with(a arcs) arcs {
+	var faded [smoothWindow]float64
+	w := faded[:len(s.window)]
+	if !fade(w, s.window) {
+		return a
+	}
+	arc := s.arcs.ArcLength(w, smoothRate)
+	a.sum += arc
+	a.n++
+	if arc < a.worst && !math.IsNaN(s.middle) {
+		a.worst, a.at = arc, s.middle
+	}
+	return a
+}
+
 func (s *smoothness) Measure(*check.Moment) check.Measure {
 	if !s.filling {
 		return s.nothing()
 	}
-	if len(s.values) < smoothLeast {
+	if s.n < smoothLeast {
 		return check.None("the leg is too short to tell how smooth it is")
 	}
-	sum, n := 0.0, 0.0
-	worst, at := 0.0, math.NaN()
-	var line spectrum
-	for i := 0; i == 0 || i+smoothWindow <= len(s.values); i += smoothHalf {
-		w := fade(s.values[i:min(i+smoothWindow, len(s.values))])
-		if w == nil {
-			continue
-		}
-		arc := line.arcLength(w, smoothRate)
-		sum += arc
-		n++
-		if half := i/smoothHalf + 1; arc < worst && half < len(s.turns) {
-			worst, at = arc, s.turns[half]
-		}
+	found := s.found
+	if s.n < smoothWindow { // a leg shorter than a window is judged as it is
+		found = s.with(found)
 	}
-	if n == 0 {
+	if found.n == 0 {
 		return check.None("%s hardly moved", s.name)
 	}
-	return check.Found(sum/n, at)
+	return check.Found(found.sum/found.n, found.at)
 }
 
-// fade returns a window of half a cosine in and out; nil when nothing moves in it.
-func fade(v []float64) []float64 {
-	out := make([]float64, len(v))
+// fade writes a window with half a cosine in and out; false when nothing moves in it.
+func fade(out, v []float64) bool {
 	most := 0.0
 	for i, x := range v {
 		most = math.Max(most, x)
 		out[i] = x * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(len(v))))
 	}
-	if most < smoothMoves {
-		return nil
-	}
-	return out
+	return most >= smoothMoves
 }

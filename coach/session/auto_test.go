@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 )
@@ -19,9 +20,9 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 	}
 	unclear := map[string]bool{"wo-turboprop-a-abandoned-1": true, "cc-single-a-bank-grows-1": true}
 	for name, w := range loadTruth(t) {
-		var plans []*coach.Plan
+		var plans []*plan.Plan
 		for _, c := range lib.Distinct() {
-			plans = append(plans, coach.NewPlan(c, models[w.Aircraft]))
+			plans = append(plans, plan.New(c, models[w.Aircraft]))
 		}
 		opt := options(t, w.Maneuver, w.Aircraft, nil)
 		opt.Auto, opt.Coach.Plan = plans, plans[0]
@@ -70,7 +71,7 @@ func TestPlanFollowsTheManeuver(t *testing.T) {
 	opt := options(t, "chandelle-civil", w.Aircraft, nil)
 	opt.Output = told
 	for _, c := range lib.Distinct() {
-		p := coach.NewPlan(c, models[w.Aircraft])
+		p := plan.New(c, models[w.Aircraft])
 		opt.Auto = append(opt.Auto, p)
 		if c.Name == "chandelle-civil" {
 			opt.Coach.Plan = p
@@ -100,9 +101,9 @@ func TestAutoChosenInMidSession(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var plans []*coach.Plan
+	var plans []*plan.Plan
 	for _, c := range lib.Distinct() {
-		plans = append(plans, coach.NewPlan(c, models[w.Aircraft]))
+		plans = append(plans, plan.New(c, models[w.Aircraft]))
 	}
 	g := &grounds{}
 	s := session.New(options(t, "lazy-eight", w.Aircraft, g))

@@ -4,8 +4,7 @@ import (
 	"testing"
 
 	"halfturn/coach/session"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
 )
 
 // BenchmarkSample is decode, time base, deriving, tracking and grading of one sample of a real
@@ -35,14 +34,14 @@ func BenchmarkSample(b *testing.B) {
 // BenchmarkDecode is the same without the coach.
 func BenchmarkDecode(b *testing.B) {
 	list := datagrams(b, "wing-over-turboprop-a-turbulence-good")
-	opt := station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}
-	s := station.New(opt)
+	opt := pipeline.Options{}
+	s := pipeline.New(opt)
 	b.ReportAllocs()
 	n := 0
 	for b.Loop() {
 		if n == len(list) {
 			b.StopTimer()
-			s = station.New(opt)
+			s = pipeline.New(opt)
 			n = 0
 			b.StartTimer()
 		}

@@ -8,13 +8,15 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aero"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 )
 
 // NewBrief writes the sheet of a plan.
-func NewBrief(p *coach.Plan) *Brief {
+func NewBrief(p *plan.Plan) *Brief {
 	card := p.Card
 	b := &Brief{Version: 1, Maneuver: Title{card.Name, card.Title, card.Summary}, Standard: Title{Name: card.Standard, Title: card.Standard},
-		Plan: NewPlan(p), Problem: p.Problem, Gates: p.Gates(), Errors: []BriefError{}, Usual: append([]string{}, card.Errors...),
+		Plan: NewPlan(p), Problem: p.Problem, Gates: judge.Gates(p), Errors: []BriefError{}, Usual: append([]string{}, card.Errors...),
 		Said: []BriefCue{}, Cautions: coach.Cautions[:], Sources: []string{card.Source}}
 	if p.Known {
 		b.Aircraft = &Title{Name: p.Aircraft.Name, Title: p.Aircraft.Title}
@@ -51,7 +53,7 @@ func headingAfter(turn float64) string {
 	}
 }
 
-func briefPoint(p *coach.Plan, q *aero.Point) BriefPoint {
+func briefPoint(p *plan.Plan, q *aero.Point) BriefPoint {
 	out := BriefPoint{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height) + 0, // no minus before a zero
 
 		Airspeed: round1(q.Airspeed), Bank: round1(q.Bank), Pitch: round1(q.Pitch), Load: round2(q.LoadFactor)}
@@ -88,7 +90,7 @@ func thousands(v float64, unit string) any {
 }
 
 // briefNumbers are those of the cards, then those of the path.
-func briefNumbers(p *coach.Plan, path *aero.Path) []BriefNumber {
+func briefNumbers(p *plan.Plan, path *aero.Path) []BriefNumber {
 	var n numbers
 	a := &p.Aircraft
 	n.add("entry", "Entry speed", a.Entry, "kt", "%.0f kt")

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/configs"
 )
 
@@ -23,7 +24,7 @@ func briefOf(t *testing.T, card string, aircraft *aircraft.Aircraft) *Brief {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return NewBrief(coach.NewPlan(c, aircraft))
+	return NewBrief(plan.New(c, aircraft))
 }
 
 // number is a number of the sheet by its id, NaN when it is not given.

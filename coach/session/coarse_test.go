@@ -5,21 +5,23 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/follow"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 	"halfturn/stream"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/pipeline"
 )
 
 // samplesOf decodes a recording, up to a jump.
 func samplesOf(t testing.TB, name string) []stream.Sample {
 	t.Helper()
-	s := station.New(station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}})
+	s := pipeline.New(pipeline.Options{})
 	var list []stream.Sample
 	for _, d := range datagrams(t, name) {
 		switch sample, r := s.Feed(d.Payload, d.Seconds()); r.Outcome {
-		case station.Accepted:
+		case pipeline.Accepted:
 			list = append(list, *sample)
-		case station.Jumped:
+		case pipeline.Jumped:
 			return list
 		}
 	}
@@ -27,8 +29,8 @@ func samplesOf(t testing.TB, name string) []stream.Sample {
 }
 
 // coached grades the samples that keep lets through.
-func coached(plan *coach.Plan, list []stream.Sample, keep func(t float64) bool) []*coach.Leg {
-	c := coach.New(coach.Options{Plan: plan})
+func coached(plan *plan.Plan, list []stream.Sample, keep func(t float64) bool) []*coach.Leg {
+	c := follow.New(judge.Options{Plan: plan})
 	for i := range list {
 		if keep(list[i].Value(stream.Time)) {
 			c.Step(&list[i])

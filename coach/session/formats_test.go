@@ -8,12 +8,14 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // A carried format says at what rate its programs send, what of a wing-over it cannot carry, and
@@ -53,7 +55,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, session.St
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := wire.NewEncoder(format)
+	e, err := encode.New(format)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,7 +81,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, session.St
 				t.Fatalf("%.2f s: %+v", sample.Value(stream.Time), r)
 			}
 		}
-		if split, ok := e.(wire.Splitter); ok {
+		if split, ok := e.(encode.Splitter); ok {
 			split.Datagrams(&sample, feed)
 		} else {
 			feed(e.Append(nil, &sample))
@@ -111,7 +113,7 @@ func trainerOptions(t *testing.T) session.Options {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return session.Options{Name: "seat", Coach: coach.Options{Plan: coach.NewPlan(card, plane)}}
+	return session.Options{Name: "seat", Coach: judge.Options{Plan: plan.New(card, plane)}}
 }
 
 // TestFormats: the same flight, sent in each format by its own rates, gives the same legs. What a
@@ -121,7 +123,7 @@ func TestFormats(t *testing.T) {
 	if len(want) != 2 || want[0].Outcome != coach.Finished || want[1].Outcome != coach.Finished {
 		t.Fatalf("%d legs flown, %+v", len(want), want)
 	}
-	for _, format := range wire.Formats() {
+	for _, format := range encode.Formats() {
 		t.Run(format, func(t *testing.T) {
 			by, ok := byFormat[format]
 			if !ok {

@@ -4,23 +4,22 @@ import (
 	"math"
 	"testing"
 
-	"halfturn/coach"
+	"halfturn/coach/measure"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
 )
 
-func measured(t *testing.T, name string) *coach.Measurer {
+func measured(t *testing.T, name string) *measure.Measurer {
 	t.Helper()
-	s := station.New(station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}})
-	m := coach.NewMeasurer()
+	s := pipeline.New(pipeline.Options{})
+	m := measure.New()
 	for _, d := range datagrams(t, name) {
 		sample, r := s.Feed(d.Payload, d.Seconds())
 		switch r.Outcome {
-		case station.Jumped:
+		case pipeline.Jumped:
 			m.Break()
-		case station.Accepted:
+		case pipeline.Accepted:
 			m.Step(sample)
 		}
 	}
@@ -48,7 +47,7 @@ func TestMeasureRecordings(t *testing.T) {
 			want = 200
 		}
 		steady, _ := m.Steady()
-		entry, ok := coach.Mean(steady, stream.Airspeed)
+		entry, ok := measure.Mean(steady, stream.Airspeed)
 		if !ok && name != "wing-over-turboprop-a-turbulence-good" { // no calm stretch in it
 			t.Errorf("%s: no steady flight", name)
 		}
@@ -69,15 +68,15 @@ func TestMeasureTrainer(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := coach.NewMeasurer()
+		m := measure.New()
 		var s stream.Sample
 		for pilot.Step(1.0/60, &s) {
 			m.Step(&s)
 		}
 		m.Break()
 		steady, _ := m.Steady()
-		entry, _ := coach.Mean(steady, stream.Airspeed)
-		throttle, ok := coach.Mean(steady, stream.Throttle)
+		entry, _ := measure.Mean(steady, stream.Airspeed)
+		throttle, ok := measure.Mean(steady, stream.Throttle)
 		if math.Abs(entry-a.EntryFor("wing-over")) > 2 || !ok || math.Abs(throttle-a.Throttle) > 0.03 {
 			t.Errorf("%s: %.1f kt at throttle %.2f, want %g at %.2f", name, entry, throttle, a.EntryFor("wing-over"), a.Throttle)
 		}

@@ -4,10 +4,11 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/coach/plan"
 )
 
 // NewPlan draws a plan as a picture over the turn angle.
-func NewPlan(p *coach.Plan) *Plan {
+func NewPlan(p *plan.Plan) *Plan {
 	card := p.Card
 	out := &Plan{Maneuver: card.Name, Title: card.Title, Standard: card.Standard, Aircraft: p.Aircraft.Title,
 		Turn: card.Turn, Legs: card.Series.Legs, Checkpoints: []Checkpoint{}, Cautions: coach.Cautions[:]}
@@ -26,7 +27,7 @@ func NewPlan(p *coach.Plan) *Plan {
 }
 
 // corridor samples what is allowed every three degrees.
-func corridor(p *coach.Plan, lane string) []Corridor {
+func corridor(p *plan.Plan, lane string) []Corridor {
 	c := []Corridor{}
 	for turn := 0.0; turn <= p.Card.Turn; turn += 3 {
 		aim, width, ok := p.Aim(lane, turn)

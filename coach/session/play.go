@@ -9,7 +9,8 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
-	"halfturn/stream/station"
+	"halfturn/coach/plan"
+	"halfturn/stream/pipeline"
 )
 
 // Over is the reason with which a session ends, live and played again.
@@ -19,7 +20,7 @@ const Over = "the session ended"
 const mark = "halfturn "
 
 // ChoiceOf names the cards of a plan.
-func ChoiceOf(p *coach.Plan) maneuver.Choice {
+func ChoiceOf(p *plan.Plan) maneuver.Choice {
 	return maneuver.Choice{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
 }
 
@@ -60,10 +61,10 @@ func SettingsOf(o *Options, cards string) Settings {
 // Apply lays the settings over options.
 func (s Settings) Apply(o *Options) error {
 	var err error
-	if o.Station.BankSign, err = station.SignNamed(s.BankSign); err != nil {
+	if o.Station.BankSign, err = pipeline.SignNamed(s.BankSign); err != nil {
 		return fmt.Errorf("the recording's sign of bank %w", err)
 	}
-	if o.Station.PitchSign, err = station.SignNamed(s.PitchSign); err != nil {
+	if o.Station.PitchSign, err = pipeline.SignNamed(s.PitchSign); err != nil {
 		return fmt.Errorf("the recording's sign of pitch %w", err)
 	}
 	o.Station.GroundSpeedAsAirspeed = s.GroundSpeedAsAirspeed
@@ -118,7 +119,7 @@ func (c Control) Comment() string { return comment(c) }
 
 // Plans finds cards by their names. For [coach.AutoManeuver] it also returns the plans among which
 // the maneuver is found.
-type Plans func(c maneuver.Choice) (plan *coach.Plan, auto []*coach.Plan, err error)
+type Plans func(c maneuver.Choice) (plan *plan.Plan, auto []*plan.Plan, err error)
 
 // Options lays what the opening says over other options.
 func (o *Opening) Options(base Options, plans Plans) (Options, error) {
@@ -148,7 +149,7 @@ func NewPlay(s *Session, plans Plans) *Play { return &Play{Session: s, plans: pl
 
 // Feed takes a datagram, received at a time in seconds of any epoch, with its comments. The error
 // tells of a comment that could not be followed; the datagram is taken all the same.
-func (p *Play) Feed(b []byte, received float64, comments []string) (station.Result, error) {
+func (p *Play) Feed(b []byte, received float64, comments []string) (pipeline.Result, error) {
 	err := p.Apply(comments)
 	return p.Session.Feed(b, received), err
 }

@@ -8,7 +8,7 @@ import (
 
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // A Probe is everything known of a sender's stream: what arrives, how it is understood, what
@@ -100,7 +100,7 @@ func (s *Session) Probe(now float64) Probe {
 	var lost uint64
 	for _, d := range counts.Drops {
 		p.Drops[d.Reason] += d.Count
-		if d.Reason != station.DropDuplicate && d.Reason != station.DropLate { // those were read
+		if d.Reason != pipeline.DropDuplicate && d.Reason != pipeline.DropLate { // those were read
 			lost += d.Count
 		}
 	}
@@ -108,7 +108,7 @@ func (s *Session) Probe(now float64) Probe {
 	bank, pitch := st.Turned()
 	p.Signs = map[[2]bool]string{{true, false}: "bank is turned round", {false, true}: "pitch is turned round", {true, true}: "bank and pitch are turned round"}[[2]bool{bank, pitch}]
 	p.values(st, &counts, now)
-	p.needs(s.coach.Plan().Card, st.Sent(), st.Derived())
+	p.needs(s.plan.Card, st.Sent(), st.Derived())
 	p.todo()
 	return p
 }
@@ -129,7 +129,7 @@ func sure(datagrams, samples, lost uint64) (share float64, word string) {
 	return share, "doubtful"
 }
 
-func (p *Probe) values(st *station.Station, counts *station.Stats, now float64) {
+func (p *Probe) values(st *pipeline.Pipeline, counts *pipeline.Stats, now float64) {
 	for c := range stream.NumChannels {
 		v, came := st.Last(c, now)
 		var bad uint64
@@ -180,16 +180,16 @@ func (p *Probe) todo() {
 		p.Todo = append(p.Todo, p.Advice)
 	}
 	switch p.Link {
-	case station.LinkSilent:
+	case pipeline.LinkSilent:
 		p.Todo = append(p.Todo, "Nothing comes any more. Is the simulator running, and is its output still switched on?")
-	case station.LinkPaused:
+	case pipeline.LinkPaused:
 		p.Todo = append(p.Todo, "The simulator is paused. Let it run.")
 	}
 	if p.Samples == 0 {
 		return
 	}
 	p.Todo = append(p.Todo, settings(p.Needs)...)
-	if p.Link == station.LinkLive && p.Rate > 0 && p.Rate < slowest {
+	if p.Link == pipeline.LinkLive && p.Rate > 0 && p.Rate < slowest {
 		p.Todo = append(p.Todo, rateSetting(p.Format))
 	}
 }

@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
-	"halfturn/coach"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // probed flies the built-in aircraft for some seconds in a format and returns the probe.
@@ -22,7 +23,7 @@ func probed(t *testing.T, format string, rate, seconds float64) session.Probe {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := wire.NewEncoder(format)
+	e, err := encode.New(format)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -148,7 +149,7 @@ func TestSettings(t *testing.T) {
 }
 
 // probeOptions are those of a shipped card, and of no aircraft.
-func probeOptions(t *testing.T, card string) coach.Options {
+func probeOptions(t *testing.T, card string) judge.Options {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -162,5 +163,5 @@ func probeOptions(t *testing.T, card string) coach.Options {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return coach.Options{Plan: coach.NewPlan(k, none)}
+	return judge.Options{Plan: plan.New(k, none)}
 }

@@ -15,13 +15,13 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 )
 
 // The recorded flights were flown in a flight-dynamics library by a closed-loop pilot, in part
@@ -123,8 +123,8 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 		t.Fatal(err)
 	}
 	return session.Options{Name: "seat", Address: "127.0.0.1:1", Output: out,
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
-		Coach:   coach.Options{Plan: coach.NewPlan(c, models[plane])}}
+
+		Coach: judge.Options{Plan: plan.New(c, models[plane])}}
 }
 
 func grade(t testing.TB, name string, w truth, out session.Output) debrief.Station {
@@ -171,7 +171,7 @@ func TestRecordedFlights(t *testing.T) {
 			for i := range w.Legs {
 				t.Run(fmt.Sprintf("leg %d", i+1), func(t *testing.T) { compare(t, told.legs[i], &w.Legs[i]) })
 			}
-			judge(t, name, legs)
+			judgeFlaws(t, name, legs)
 		})
 	}
 }
@@ -265,8 +265,8 @@ func near(t *testing.T, what string, got, want, within float64) {
 	}
 }
 
-// judge looks for the intended flaw, and for none where none was meant.
-func judge(t *testing.T, name string, legs []coach.Leg) {
+// judgeFlaws looks for the intended flaw, and for none where none was meant.
+func judgeFlaws(t *testing.T, name string, legs []coach.Leg) {
 	found := flaws[name] == ""
 	for i := range legs {
 		for _, k := range legs[i].Checks {

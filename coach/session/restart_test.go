@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 )
 
@@ -32,7 +33,7 @@ func TestStartedAgain(t *testing.T) {
 			out := &told{}
 			opt := options(t, w.Maneuver, w.Aircraft, out)
 			if auto {
-				opt.Auto = []*coach.Plan{opt.Coach.Plan}
+				opt.Auto = []*plan.Plan{opt.Coach.Plan}
 			}
 			s := session.New(opt)
 			list := datagrams(t, name)

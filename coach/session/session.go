@@ -7,19 +7,23 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/follow"
+	"halfturn/coach/ground"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Options say how a station is followed.
 type Options struct {
 	Name    string // of the station
 	Address string // of the sender
-	Station station.Options
-	Coach   coach.Options
-	Auto    []*coach.Plan // which of these it is, is found from what is flown; Coach.Plan is the one shown first
-	Output  Output        // nil: nobody listens
+	Station pipeline.Options
+	Coach   judge.Options
+	Auto    []*plan.Plan // which of these it is, is found from what is flown; Coach.Plan is the one shown first
+	Output  Output       // nil: nobody listens
 }
 
 // frameSpacing is the least stream time between two frames, s: 30 a second suit the eye. A
@@ -32,10 +36,10 @@ const idle = 1.0
 // A Session follows one station. It is not safe for concurrent use.
 type Session struct {
 	opt     Options
-	station *station.Station
-	follow  follower     // the coach, or all of them
-	coach   *coach.Coach // what is shown now
-	auto    *coach.Auto  // nil when a maneuver was chosen
+	station *pipeline.Pipeline
+	follow  follower   // by one card, or by all of them
+	plan    *plan.Plan // what is shown now
+	auto    bool       // the maneuver is found from the flight
 	seq     uint64
 	told    Station // the station message last sent
 	looked  float64 // when that was last looked at
@@ -52,14 +56,16 @@ type Session struct {
 // sitting is what the session's owner says of it.
 type sitting struct{ id, ended, student, recording, words string }
 
-// follower is a coach, or several of them that find out which of them counts.
+// A follower follows the station by one card, or by several that find out which of them counts.
 type follower interface {
+	Plan() *plan.Plan // what is shown now
 	Step(s *stream.Sample) bool
 	Break(reason string)
 	Take() []coach.Event
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
-	Succeed(old *coach.Coach)
+	Sight() ground.Sight
+	Succeed(sight ground.Sight)
 }
 
 // New begins to follow a station.
@@ -67,33 +73,32 @@ func New(o Options) *Session {
 	if o.Coach.Explain == nil {
 		o.Coach.Explain = debrief.Causes{}
 	}
-	s := &Session{opt: o, station: station.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	s := &Session{opt: o, station: pipeline.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
 	s.begin()
-	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	s.publish(TypePlan, NewPlan(s.plan))
 	return s
 }
 
-// begin makes the coach, or all of them, as the options say.
+// begin makes what follows the station, as the options say.
 func (s *Session) begin() {
 	o := &s.opt
-	if len(o.Auto) > 0 {
-		s.auto = coach.NewAuto(o.Coach, o.Auto, max(0, slices.Index(o.Auto, o.Coach.Plan)))
-		s.follow, s.coach = s.auto, s.auto.Lead()
-		return
+	if s.auto = len(o.Auto) > 0; s.auto {
+		s.follow = follow.NewAuto(o.Coach, o.Auto, max(0, slices.Index(o.Auto, o.Coach.Plan)))
+	} else {
+		s.follow = follow.New(o.Coach)
 	}
-	s.auto, s.coach = nil, coach.New(o.Coach)
-	s.follow = s.coach
+	s.plan = s.follow.Plan()
 }
 
 // Feed takes one datagram, received at a time in seconds of any epoch.
-func (s *Session) Feed(b []byte, received float64) station.Result {
+func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 	sample, r := s.station.Feed(b, received)
 	switch r.Outcome {
-	case station.Jumped:
+	case pipeline.Jumped:
 		s.follow.Break(r.Reason)
 		s.last = math.NaN()
 		s.step(sample)
-	case station.Accepted:
+	case pipeline.Accepted:
 		s.step(sample)
 	}
 	if received-s.looked >= idle || received < s.looked {
@@ -123,9 +128,9 @@ func (s *Session) step(sample *stream.Sample) {
 
 // drain publishes the coach's events and keeps the series.
 func (s *Session) drain() {
-	if s.auto != nil && s.auto.Lead() != s.coach {
-		s.coach = s.auto.Lead()
-		s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	if p := s.follow.Plan(); p != s.plan {
+		s.plan = p
+		s.publish(TypePlan, NewPlan(s.plan))
 		s.looked = math.Inf(-1)
 	}
 	for _, e := range s.follow.Take() {
@@ -197,12 +202,12 @@ func same(a, b *Station) bool {
 
 // Info returns what the station says of itself at a moment in seconds of the epoch of Feed.
 func (s *Session) Info(now float64) Station {
-	plan := s.coach.Plan()
+	p := s.plan
 	sent, derived := s.station.Sent(), s.station.Derived()
 	return Station{Name: s.opt.Name, Address: s.opt.Address, Link: s.station.Link(now), Format: s.station.Format(),
 		Advice: s.advice(now), Rate: math.Round(s.station.Rate(now)*10) / 10,
-		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(plan.Card, sent|derived),
-		Maneuver: plan.Card.Name, Auto: s.auto != nil, Aircraft: plan.Aircraft.Name,
+		Channels: sent.Names(), Derived: derived.Names(), Missing: Missing(p.Card, sent|derived),
+		Maneuver: p.Card.Name, Auto: s.auto, Aircraft: p.Aircraft.Name,
 		Session: s.sitting.id, Ended: s.sitting.ended, Student: s.sitting.student, Recording: s.sitting.recording, RecordingWords: s.sitting.words}
 }
 
@@ -216,7 +221,7 @@ func (s *Session) advice(now float64) string {
 		return a
 	}
 	rate := s.station.Rate(now)
-	if s.station.Link(now) == station.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
+	if s.station.Link(now) == pipeline.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
 		return fmt.Sprintf("Only %.1f samples a second come: too few to grade. Let the simulator send at least 5 a second, better 30.", rate)
 	}
 	return ""
@@ -234,7 +239,7 @@ func (s *Session) SetID(id string) { s.sitting.id, s.looked = id, math.Inf(-1) }
 // TellAgain has all that the session and its station say of themselves said again: nobody heard it.
 func (s *Session) TellAgain() {
 	s.told, s.looked = Station{}, math.Inf(-1)
-	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	s.publish(TypePlan, NewPlan(s.plan))
 }
 
 // SetEnded names the session before, which is over.
@@ -255,19 +260,20 @@ func (s *Session) SetAddress(address string) { s.opt.Address, s.looked = address
 
 // Choose changes what is flown from here on: the plan, or one of those of auto, of which the plan is
 // shown first.
-func (s *Session) Choose(plan *coach.Plan, auto []*coach.Plan) {
-	if s.auto == nil && len(auto) == 0 {
-		s.coach.Choose(plan)
+func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
+	if one, ok := s.follow.(*follow.Single); ok && len(auto) == 0 {
+		one.Choose(p)
+		s.plan = p
 	} else {
 		s.follow.Break("another maneuver or aircraft was chosen")
 		s.drain()
-		old := s.coach
-		s.opt.Coach.Plan, s.opt.Auto = plan, auto
+		sight := s.follow.Sight()
+		s.opt.Coach.Plan, s.opt.Auto = p, auto
 		s.begin()
-		s.follow.Succeed(old)
+		s.follow.Succeed(sight)
 	}
 	s.drain()
-	s.publish(TypePlan, NewPlan(s.coach.Plan()))
+	s.publish(TypePlan, NewPlan(s.plan))
 	s.looked = math.Inf(-1)
 }
 
@@ -293,7 +299,7 @@ func (s *Session) End(reason string) {
 func (s *Session) Publish(kind string, body any) { s.publish(kind, body) }
 
 // Coaching tells what is flown: the card and the aircraft, nil when none is chosen.
-func (s *Session) Coaching() *coach.Plan { return s.coach.Plan() }
+func (s *Session) Coaching() *plan.Plan { return s.plan }
 
 // Legs returns how many legs were flown so far, whatever became of them.
 func (s *Session) Legs() int { return s.legs }
@@ -302,7 +308,7 @@ func (s *Session) Legs() int { return s.legs }
 func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
 
 // Station returns what the datagrams went through, for its counts.
-func (s *Session) Station() *station.Station { return s.station }
+func (s *Session) Station() *pipeline.Pipeline { return s.station }
 
 // Report returns what was flown so far.
 func (s *Session) Report() debrief.Station {

@@ -2,109 +2,31 @@ package session
 
 import (
 	"fmt"
-	"strings"
 
 	"halfturn/stream"
 	"halfturn/stream/wire"
 )
 
-// The settings that bring a channel, by what the simulator sends now. Rows, properties and
-// datarefs are those of the decoders in stream/wire and of the set-up files in
-// configs/simulators.
-
-// rowsFor names the row of the data output that holds a channel.
-var rowsFor = map[stream.Channel]string{
-	stream.Time: "1 (times)", stream.Airspeed: "3 (speeds)", stream.TrueAirspeed: "3 (speeds)", stream.GroundSpeed: "3 (speeds)",
-	stream.VerticalSpeed: "4 (Mach, vertical speed, g load)", stream.NormalLoad: "4 (Mach, vertical speed, g load)", stream.LateralLoad: "4 (Mach, vertical speed, g load)",
-	stream.AxialLoad: "4 (Mach, vertical speed, g load)", stream.Elevator: "8 (joystick)", stream.Aileron: "8 (joystick)", stream.Rudder: "8 (joystick)",
-	stream.RollRate: "16 (angular velocities)", stream.PitchRate: "16 (angular velocities)", stream.YawRate: "16 (angular velocities)",
-	stream.Heading: "17 (pitch, roll, headings)", stream.Pitch: "17 (pitch, roll, headings)", stream.Bank: "17 (pitch, roll, headings)",
-	stream.AngleOfAttack: "18 (angle of attack, side-slip)", stream.Sideslip: "18 (angle of attack, side-slip)", stream.Track: "18 (angle of attack, side-slip)",
-	stream.Ball: "4 (Mach, vertical speed, g load)", stream.Altitude: "20 (latitude, longitude, altitude)", stream.Height: "20 (latitude, longitude, altitude)",
-	stream.Latitude: "20 (latitude, longitude, altitude)", stream.Longitude: "20 (latitude, longitude, altitude)",
-	stream.Throttle: "25 (throttle command)", stream.RPM: "37 (engine rpm) and 38 (propeller rpm)", stream.N1: "41 (N1)",
-}
-
-// propertyFor names JSBSim's property that holds a channel.
-var propertyFor = map[stream.Channel]string{
-	stream.Heading: "attitude/psi-deg", stream.Pitch: "attitude/theta-deg", stream.Bank: "attitude/phi-deg", stream.Airspeed: "velocities/vc-kts",
-	stream.TrueAirspeed: "velocities/vtrue-kts", stream.GroundSpeed: "velocities/vg-fps", stream.VerticalSpeed: "velocities/h-dot-fps",
-	stream.Altitude: "position/h-sl-ft", stream.Height: "position/h-agl-ft", stream.Latitude: "position/lat-geod-deg", stream.Longitude: "position/long-gc-deg",
-	stream.AngleOfAttack: "aero/alpha-deg", stream.Sideslip: "aero/beta-deg", stream.RollRate: "velocities/p-rad_sec", stream.PitchRate: "velocities/q-rad_sec",
-	stream.YawRate: "velocities/r-rad_sec", stream.NormalLoad: "accelerations/n-pilot-z-norm", stream.LateralLoad: "accelerations/n-pilot-y-norm",
-	stream.Ball: "accelerations/n-pilot-y-norm", stream.AxialLoad: "accelerations/n-pilot-x-norm", stream.Throttle: "fcs/throttle-pos-norm",
-	stream.RPM: "propulsion/engine/propeller-rpm", stream.N1: "propulsion/engine/n1", stream.Elevator: "fcs/elevator-cmd-norm",
-	stream.Aileron: "fcs/aileron-cmd-norm", stream.Rudder: "fcs/rudder-cmd-norm", stream.Track: "flight-path/psi-gt-rad",
-}
-
-// Setting says what to change in the simulator so that a channel comes, by the format that it
-// sends now: the end of a sentence that begins with the channel. "" while the format is unknown.
+// Setting says what to change in the simulator so that a channel comes, by the format that it sends now: the end of a
+// sentence that begins with the channel. "" while the format is unknown. What the formats say of themselves stands with
+// their decoders, below stream/wire.
 func Setting(format string, c stream.Channel) string {
-	switch {
-	case format == "":
+	if format == "" {
 		return ""
-	case format == "DATA rows":
-		if row, ok := rowsFor[c]; ok {
-			return fmt.Sprintf("in the simulator's settings, Data Output, tick the box of network output for row %s.", row)
-		}
-	case format == "text with labels":
-		if p, ok := propertyFor[c]; ok {
-			return fmt.Sprintf("add the line <property> %s </property> to the simulator's output file, or use simulators/jsbsim/halfturn.xml, which has it.", p)
-		}
-	case format == "text columns" || format == "text pairs" || format == "generic binary" || strings.HasPrefix(format, "text lines"):
-		return "start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it out), which sends it; or add it to your own file and map."
-	case format == "JSON lines":
-		return fmt.Sprintf("let the bridge add the member %q (%s) to every line.", c, c.Info().Unit)
-	case format == "dataref output (DREF)":
-		if name := datarefFor(c); name != "" {
-			return fmt.Sprintf("in the simulator's settings, Data Output, Dataref Read/Write, send %s too.", name)
-		}
-	case format == "RREF replies":
-		if name := datarefFor(c); name != "" {
-			return fmt.Sprintf("Halfturn asked for %s and got no value; load another aircraft, or switch on row %s of the data output instead.", name, or(rowsFor[c], "25 and those around it"))
-		}
-	case format == "position replies (RPOS)":
-		return "these replies have no place for that. Start Halfturn with --subscribe and the simulator's address: it asks for all it needs."
-	case strings.HasPrefix(format, "native FDM"):
-		return "this stream has no place for that. Start the simulator with --generic and the protocol file that Halfturn brings (halfturn simulators copy DIR)."
 	}
-	return fmt.Sprintf("what arrives (%s) has no place for that, or the program that sends it leaves that out; use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", format)
-}
-
-func or(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
-}
-
-// datarefFor names the dataref that Halfturn asks for a channel.
-func datarefFor(c stream.Channel) string {
-	if c == stream.Ball {
-		c = stream.LateralLoad
-	}
-	for _, d := range wire.Datarefs() {
-		if d.Channel == c {
-			return d.Name
+	if f := wire.Named(format); f != nil && f.Setting != nil {
+		if words := f.Setting(format, c); words != "" {
+			return words
 		}
 	}
-	return ""
+	return fmt.Sprintf("what arrives (%s) has no place for that, or the program that sends it leaves that out; "+
+		"use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", format)
 }
 
 // rateSetting says where the rate is set.
 func rateSetting(format string) string {
-	const aim = "Raise the rate to 30 or 60 a second: "
-	switch {
-	case format == "DATA rows", strings.HasPrefix(format, "dataref output"):
-		return aim + "in the simulator's settings, Data Output, move the slider of the network rate (packets a second)."
-	case format == "RREF replies":
-		return aim + "rate under [subscribe] in the configuration; the simulator sends no faster than it draws pictures."
-	case format == "text with labels":
-		return aim + "the attribute rate of <output> in the simulator's output file."
-	case format == "text columns", format == "text pairs", format == "generic binary", strings.HasPrefix(format, "native FDM"):
-		return aim + "the number after socket,out, in the simulator's --generic or --native-fdm option; it sends no faster than it draws pictures."
-	case strings.HasPrefix(format, "XGPS"), format == "GDL 90":
-		return "This comes too seldom for checkpoints to be judged finely, and many such programs cannot send faster; a bridge that sends JSON lines can (halfturn simulators copy DIR writes one out)."
+	if f := wire.Named(format); f != nil && f.Rate != nil {
+		return f.Rate(format)
 	}
-	return aim + "in the program that sends."
+	return "Raise the rate to 30 or 60 a second: in the program that sends."
 }

@@ -7,7 +7,7 @@ import (
 
 // under notes a leg of the series under way.
 func (s *Session) under(l *coach.Leg) {
-	p := s.coach.Plan()
+	p := s.plan
 	if n := len(s.open.Legs); n == 0 || s.open.Maneuver != p.Card.Name || s.open.Standard != p.Card.Standard || s.open.Aircraft != p.Aircraft.Name {
 		s.open = coach.Series{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name, Verdict: coach.NotMeasured, Checks: []coach.Check{}, Causes: []coach.Cause{}}
 	}

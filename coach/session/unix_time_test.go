@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/wire"
+	"halfturn/stream/wire/format"
 )
 
 // A sender's clock may count from any moment. What is found in a flight does not depend on it: the recorded flights
@@ -94,10 +95,10 @@ func flownAsJSON(t *testing.T, name string, w truth, shift float64) *heard {
 	t.Helper()
 	h := &heard{}
 	s := session.New(options(t, w.Maneuver, w.Aircraft, h))
-	r := wire.NewReader(wire.Options{})
+	r := wire.NewReader(format.Options{})
 	var sample stream.Sample
 	for _, d := range datagrams(t, name) {
-		if r.DecodeAt(d.Payload, d.Seconds(), &sample) != nil {
+		if r.Decode(d.Payload, d.Seconds(), &sample) != nil {
 			continue
 		}
 		line := []byte("{")

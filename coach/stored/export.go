@@ -51,7 +51,7 @@ func (e *Export) Write(ctx context.Context, w io.Writer, rec *play.Recording, by
 	switch e.Format {
 	case "json":
 		r := ReportOf(rec, all)
-		r.Files[0].By, r.Files[0].Notes = by.By(rec, p), Remarks(p)
+		r.Files[0].By, r.Files[0].Notes = by.By(rec, p), by.Notes(p)
 		if e.Leg > 0 {
 			keepLeg(r.Files[0].Stations, e.Leg)
 		}

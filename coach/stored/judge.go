@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"strings"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 )
 
@@ -57,7 +57,7 @@ func (j *Judge) Follow(rec *play.Recording) (play.Following, error) {
 		today.Today = true
 		return today.Follow(rec)
 	}
-	return play.Following{Options: opt, Plans: func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+	return play.Following{Options: opt, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return j.plans(c, besides)
 	}}, err
 }
@@ -114,7 +114,7 @@ func notes(rec *play.Recording) (*archive.Notes, error) {
 }
 
 // plans finds the cards of a choice. A recording may come from anywhere: it names cards, never files.
-func (j *Judge) plans(c maneuver.Choice, besides string) (*coach.Plan, []*coach.Plan, error) {
+func (j *Judge) plans(c maneuver.Choice, besides string) (*plan.Plan, []*plan.Plan, error) {
 	for _, name := range []string{c.Maneuver, c.Aircraft} {
 		if strings.HasSuffix(name, ".toml") {
 			return nil, nil, fmt.Errorf("%q is a file, not the name of a card", name)
@@ -153,8 +153,8 @@ func (j *Judge) By(rec *play.Recording, p *play.Player) *debrief.By {
 	}
 }
 
-// Remarks are sentences on what was not played as it was recorded.
-func Remarks(p *play.Player) (said []string) {
+// Notes are sentences on what was not played as it was recorded.
+func (j *Judge) Notes(p *play.Player) (said []string) {
 	if err := p.Missing(); err != nil {
 		said = append(said, fmt.Sprintf("the recording is not judged by what was chosen while it was flown: %v", err))
 	}

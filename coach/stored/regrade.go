@@ -64,7 +64,7 @@ func (r *Regrade) Run(ctx context.Context, rec *play.Recording) (*Regraded, erro
 		}
 	}
 	f := &out.Report.Files[0]
-	f.By, f.Notes = r.Judge.By(rec, p), Remarks(p)
+	f.By, f.Notes = r.Judge.By(rec, p), r.Judge.Notes(p)
 	return out, failed
 }
 

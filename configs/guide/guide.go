@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"unicode/utf8"
 
 	"halfturn/configs"
 	"halfturn/configs/strict"
@@ -66,7 +67,8 @@ license. The aircraft's handbook, local rules and a licensed instructor come fir
 
 Halfturn listens on UDP 127.0.0.1:7181 unless told otherwise. HOST stands for the machine it
 runs on: 127.0.0.1 when it is the simulator's own. For streams from other machines start it with
-` + "`--udp :7181`" + `; it then takes datagrams from that machine and the private networks it is on, and from no others.
+` + "`--udp :7181`" + `; it then takes datagrams from that machine and the private networks it is on, and
+from no others.
 
 Every guide ends with the command that shows whether it works: who sends, in which format, how
 often, what the maneuver card lacks and what to change. The page ` + "`/setup`" + ` of a running Halfturn
@@ -79,18 +81,42 @@ func Markdown(list []Guide) string {
 	b.WriteString(head)
 	for i := range list {
 		g := &list[i]
-		fmt.Fprintf(&b, "\n## %s\n\n- Port: %s.\n- What to expect: %s\n", g.Title, g.Port, g.Quality)
+		fmt.Fprintf(&b, "\n## %s\n\n", g.Title)
+		paragraph(&b, "- ", "Port: "+g.Port+".")
+		paragraph(&b, "- ", "What to expect: "+g.Quality)
 		if len(g.Files) > 0 {
-			fmt.Fprintf(&b, "- Files: `%s`\n", strings.Join(g.Files, "`, `"))
+			paragraph(&b, "- ", "Files: `"+strings.Join(g.Files, "`, `")+"`")
 		}
 		b.WriteByte('\n')
 		for i, s := range g.Steps {
-			fmt.Fprintf(&b, "%d. %s\n", i+1, s)
+			paragraph(&b, fmt.Sprintf("%d. ", i+1), s)
 		}
 		if g.Notes != "" {
-			fmt.Fprintf(&b, "\n%s\n", g.Notes)
+			b.WriteByte('\n')
+			paragraph(&b, "", g.Notes)
 		}
 		fmt.Fprintf(&b, "\nCheck with `%s`\n", g.Check)
 	}
 	return b.String()
+}
+
+// paragraph writes a paragraph or an item of a list in lines of at most 118 letters.
+func paragraph(b *strings.Builder, mark, text string) {
+	b.WriteString(mark)
+	n := len(mark)
+	for i, word := range strings.Fields(text) {
+		letters := utf8.RuneCountInString(word)
+		switch {
+		case i == 0:
+		case n+1+letters > 118:
+			b.WriteString("\n" + strings.Repeat(" ", len(mark)))
+			n = len(mark)
+		default:
+			b.WriteByte(' ')
+			n++
+		}
+		b.WriteString(word)
+		n += letters
+	}
+	b.WriteByte('\n')
 }

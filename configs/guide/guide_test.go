@@ -36,7 +36,8 @@ func TestGuides(t *testing.T) {
 	names := map[string]bool{}
 	used := map[string]bool{}
 	for _, g := range list {
-		if g.Name == "" || names[g.Name] || g.Title == "" || g.Port == "" || g.Quality == "" || !strings.HasPrefix(g.Check, "halfturn probe") {
+		if g.Name == "" || names[g.Name] || g.Title == "" || g.Port == "" || g.Quality == "" ||
+			!strings.HasPrefix(g.Check, "halfturn probe") {
 			t.Errorf("guide %q is not complete, or its name is taken", g.Name)
 		}
 		names[g.Name] = true
@@ -56,7 +57,8 @@ func TestGuides(t *testing.T) {
 	}
 	err := fs.WalkDir(configs.FS, "simulators", func(name string, d fs.DirEntry, err error) error {
 		short := strings.TrimPrefix(name, "simulators/")
-		if err == nil && !d.IsDir() && !used[short] && !strings.Contains(short, ".test.") && short != "README.md" && short != "guides.toml" {
+		if err == nil && !d.IsDir() && !used[short] && !strings.Contains(short, ".test.") && short != "README.md" &&
+			short != "guides.toml" {
 			t.Errorf("%s belongs to no guide", name)
 		}
 		return err
@@ -108,7 +110,8 @@ func TestBridge(t *testing.T) {
 	}
 	cmd := exec.CommandContext(t.Context(), node, "--test")
 	cmd.Dir = "../simulators/bridge"
-	if out, err := cmd.CombinedOutput(); err != nil || !strings.Contains(string(out), "# pass") && !strings.Contains(string(out), "pass ") {
+	if out, err := cmd.CombinedOutput(); err != nil ||
+		!strings.Contains(string(out), "# pass") && !strings.Contains(string(out), "pass ") {
 		t.Errorf("%v\n%s", err, out)
 	}
 }

@@ -6,32 +6,21 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
 
 	"github.com/pelletier/go-toml/v2/unstable"
 )
 
-// ReadFile reads a file for Decode. It fails, without reading it, when the file is larger than Largest, or none
-// that ends, such as a pipe or a device.
-func ReadFile(name string) ([]byte, error) {
-	info, err := os.Stat(name)
-	return read(name, info, err, func() (io.ReadCloser, error) { return os.Open(name) })
-}
-
-// ReadFS is ReadFile for a file of a file system.
+// ReadFS reads a file for Decode. It fails, without reading it, when the file is larger than Largest, or is one that
+// does not end, such as a pipe or a device.
 func ReadFS(fsys fs.FS, name string) ([]byte, error) {
 	info, err := fs.Stat(fsys, name)
-	return read(name, info, err, func() (io.ReadCloser, error) { return fsys.Open(name) })
-}
-
-func read(name string, info fs.FileInfo, err error, open func() (io.ReadCloser, error)) ([]byte, error) {
 	if err != nil {
 		return nil, plainly(name, err)
 	}
 	if !info.Mode().IsRegular() {
-		return nil, &Error{File: name, What: fmt.Sprintf("is %s; wanted: a TOML file", kind(info.Mode()))}
+		return nil, &Error{File: name, What: fmt.Sprintf("is %s; must be a TOML file", kind(info.Mode()))}
 	}
-	f, err := open()
+	f, err := fsys.Open(name)
 	if err != nil {
 		return nil, plainly(name, err)
 	}
@@ -48,11 +37,17 @@ func read(name string, info fs.FileInfo, err error, open func() (io.ReadCloser, 
 
 // plainly is why a file could not be read, which errors.Is still finds.
 func plainly(name string, err error) error {
+	return fmt.Errorf("%s: %w", Printable(name), WithoutName(err))
+}
+
+// WithoutName is an error of the file system without the name of the file, for where the name is printed beside it;
+// any other error is returned as it is.
+func WithoutName(err error) error {
 	var failed *fs.PathError
 	if errors.As(err, &failed) {
-		err = failed.Err
+		return failed.Err
 	}
-	return fmt.Errorf("%s: %w", Printable(name), err)
+	return err
 }
 
 func kind(m fs.FileMode) string {

@@ -103,7 +103,7 @@ func Decode(name string, data []byte, v any) (*File, error) {
 var mark = []byte("\ufeff") // some editors put it in front
 
 func tooLarge(name string) error {
-	const what = "is larger than %g MB; wanted: a card, a map or a configuration, which take some kB"
+	const what = "is larger than %g MB; must be a card, a map or a configuration, which take a few kB"
 	return &Error{File: name, What: fmt.Sprintf(what, Largest/1e6)}
 }
 

@@ -34,46 +34,71 @@ type part struct {
 
 func TestDecodeErrors(t *testing.T) {
 	cases := map[string]struct{ in, want string }{
-		"unknown key":      {"name = 'a'\nnmae = 'b'\n", "x.toml:2: nmae: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
-		"unknown nested":   {"[[item]]\nid = 'a'\nbnad = [1]\n", "x.toml:3: item[0].bnad: is not a known key; allowed here: band, id, part"},
-		"wrong type":       {"name = 'a'\n[sub]\non = 3\n", "x.toml:3: sub.on: is a TOML integer; wanted: true or false"},
-		"unknown table":    {"name = 'a'\n[sbu]\non = true\n", "x.toml:2: sbu: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
-		"unknown array":    {"[[itme]]\nid = 'a'\n", "x.toml:1: itme: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
-		"after a subtable": {"[sub]\non = true\nname = 'a'\n", "x.toml:3: sub.name: is not a known key; allowed here: on"},
-		"deep":             {"[[item]]\n[[item.part]]\nsize = 1\nbreadth = 2\n", "x.toml:4: item[0].part[0].breadth: is not a known key; allowed here: size"},
-		"in a map":         {"[named.a]\nid = 'a'\nod = 'b'\n", "x.toml:3: named.a.od: is not a known key; allowed here: band, id, part"},
-		"dotted":           {"sub.on = true\nsub.off = true\n", "x.toml:2: sub.off: is not a known key; allowed here: on"},
-		"inline":           {"name = 'a'\nsub = {on = true, off = true}\n", "x.toml:2: sub.off: is not a known key; allowed here: on"},
-		"inline in array":  {"item = [\n  {id = 'a'},\n  {id = 'b', bnad = [1]},\n]\n", "x.toml:3: item[1].bnad: is not a known key; allowed here: band, id, part"},
-		"carriage returns": {"name = 'a'\r\n\r\n[sub]\r\non = 3\r\n", "x.toml:4: sub.on: is a TOML integer; wanted: true or false"},
-		"byte order mark":  {"\ufeffname = 'a'\nsize = 'b'\n", "x.toml:2: size: is a TOML string; wanted: number"},
-		"not whole":        {"count = 1.5\n", "x.toml:1: count: is a TOML float; wanted: whole number"},
-		"not an array":     {"mixed = 5\n", "x.toml:1: mixed: is a TOML integer; wanted: array"},
-		"not a table":      {"sub = 5\n", "x.toml:1: sub: is a TOML integer; wanted: table"},
-		"single brackets":  {"name = 'a'\n[item]\nid = 'a'\n", "x.toml:2: item: is headed [item]; wanted: [[item]], once for each"},
+		"unknown key": {"name = 'a'\nnmae = 'b'\n",
+			"x.toml:2: nmae: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"unknown nested": {"[[item]]\nid = 'a'\nbnad = [1]\n",
+			"x.toml:3: item[0].bnad: is not a known key; allowed here: band, id, part"},
+		"wrong type": {"name = 'a'\n[sub]\non = 3\n",
+			"x.toml:3: sub.on: is a TOML integer; wanted: true or false"},
+		"unknown table": {"name = 'a'\n[sbu]\non = true\n",
+			"x.toml:2: sbu: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"unknown array": {"[[itme]]\nid = 'a'\n",
+			"x.toml:1: itme: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"after a subtable": {"[sub]\non = true\nname = 'a'\n",
+			"x.toml:3: sub.name: is not a known key; allowed here: on"},
+		"deep": {"[[item]]\n[[item.part]]\nsize = 1\nbreadth = 2\n",
+			"x.toml:4: item[0].part[0].breadth: is not a known key; allowed here: size"},
+		"in a map": {"[named.a]\nid = 'a'\nod = 'b'\n",
+			"x.toml:3: named.a.od: is not a known key; allowed here: band, id, part"},
+		"dotted": {"sub.on = true\nsub.off = true\n",
+			"x.toml:2: sub.off: is not a known key; allowed here: on"},
+		"inline": {"name = 'a'\nsub = {on = true, off = true}\n",
+			"x.toml:2: sub.off: is not a known key; allowed here: on"},
+		"inline in array": {"item = [\n  {id = 'a'},\n  {id = 'b', bnad = [1]},\n]\n",
+			"x.toml:3: item[1].bnad: is not a known key; allowed here: band, id, part"},
+		"carriage returns": {"name = 'a'\r\n\r\n[sub]\r\non = 3\r\n",
+			"x.toml:4: sub.on: is a TOML integer; wanted: true or false"},
+		"byte order mark": {"\ufeffname = 'a'\nsize = 'b'\n", "x.toml:2: size: is a TOML string; wanted: number"},
+		"not whole":       {"count = 1.5\n", "x.toml:1: count: is a TOML float; wanted: whole number"},
+		"not an array":    {"mixed = 5\n", "x.toml:1: mixed: is a TOML integer; wanted: array"},
+		"not a table":     {"sub = 5\n", "x.toml:1: sub: is a TOML integer; wanted: table"},
+		"single brackets": {"name = 'a'\n[item]\nid = 'a'\n",
+			"x.toml:2: item: is headed [item]; wanted: [[item]], once for each"},
 		"not a map":        {"named = 5\n", "x.toml:1: named: is a TOML integer; wanted: table"},
 		"array of a table": {"[[sub]]\non = true\n", "x.toml:1: sub: is an array table; wanted: table"},
 		"table of a value": {"[name]\non = true\n", "x.toml:1: name: is a table; wanted: string"},
-		"value of tables":  {"item = 5\n", "x.toml:1: item: is a TOML integer; wanted: tables, each headed by the key in double brackets"},
-		"inline for text":  {"name = {a = 1}\n", "x.toml:1: name: is a TOML inline table; wanted: string"},
-		"date":             {"size = 2001-02-03\n", "x.toml:1: size: is a TOML local date; wanted: number"},
-		"too large":        {"size = 1e999\n", "x.toml:1: size: is a number too large or too small to be used"},
-		"twice":            {"name = 'a'\nname = 'b'\n", "x.toml:2: name: key name is already defined"},
-		"no UTF-8":         {"name = '\xff'\n", "x.toml:1: invalid UTF-8 character in literal string"},
-		"nan":              {"name = 'a'\nsize = nan\n", "x.toml:2: size: is nan; wanted: a finite number"},
-		"inf in array":     {"[[item]]\nid = 'a'\n[[item]]\nband = [1, -inf]\n", "x.toml:4: item[1].band[1]: is -inf; wanted: a finite number"},
-		"inf inline":       {"named = {a = {id = 'a', band = [+inf]}}\n", "x.toml:1: named.a.band[0]: is +inf; wanted: a finite number"},
-		"nan of any type":  {"mixed = [[1], {a = nan}]\n", "x.toml:1: mixed[1].a: is nan; wanted: a finite number"},
-		"other case":       {"Name = 'a'\n", "x.toml:1: Name: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
-		"escape in a key":  {"\"\\u001b[31m\" = 1\n", `x.toml:1: \x1b[31m: is not a known key; allowed here: count, item, mixed, name, named, size, sub`},
-		"deep key":         {"named.a.b.c.d.e.f.g.h = 1\n", "x.toml:1: named.a.b: is not a known key; allowed here: band, id, part"},
-		"deep table":       {"mixed = [{a.b.c.d.e.f.g = 1}]\n", "x.toml:1: has a key of more than 100 letters, or within more than 7 tables"},
-		"deep array":       {"mixed = [[[[[[[[1]]]]]]]]\n", "x.toml:1: mixed[0][0][0][0][0][0][0]: has an array within more than 7 tables and arrays"},
-		"long key":         {"[named]\n" + strings.Repeat("k", 101) + ".id = 'a'\n", "x.toml:2: has a key of more than 100 letters, or within more than 7 tables"},
-		"many names":       {manyNames(10001), "x.toml:10001: named.k10000: is one of more than 10000 tables in braces and keys of any name"},
-		"many in braces":   {"item = [\n" + strings.Repeat("{id = 'a'},\n", 10001) + "]\n", "x.toml:10002: item[10000]: is one of more than 10000 tables in braces and keys of any name"},
-		"too many bytes":   {"#" + strings.Repeat(" ", Largest), "x.toml: is larger than 1 MB; wanted: a card, a map or a configuration, which take some kB"},
-		"syntax":           {"name = \n", "x.toml:1: unexpected character U+000A at start of value"},
+		"value of tables": {"item = 5\n",
+			"x.toml:1: item: is a TOML integer; wanted: tables, each headed by the key in double brackets"},
+		"inline for text": {"name = {a = 1}\n", "x.toml:1: name: is a TOML inline table; wanted: string"},
+		"date":            {"size = 2001-02-03\n", "x.toml:1: size: is a TOML local date; wanted: number"},
+		"too large":       {"size = 1e999\n", "x.toml:1: size: is a number too large or too small to be used"},
+		"twice":           {"name = 'a'\nname = 'b'\n", "x.toml:2: name: key name is already defined"},
+		"no UTF-8":        {"name = '\xff'\n", "x.toml:1: invalid UTF-8 character in literal string"},
+		"nan":             {"name = 'a'\nsize = nan\n", "x.toml:2: size: is nan; wanted: a finite number"},
+		"inf in array": {"[[item]]\nid = 'a'\n[[item]]\nband = [1, -inf]\n",
+			"x.toml:4: item[1].band[1]: is -inf; wanted: a finite number"},
+		"inf inline": {"named = {a = {id = 'a', band = [+inf]}}\n",
+			"x.toml:1: named.a.band[0]: is +inf; wanted: a finite number"},
+		"nan of any type": {"mixed = [[1], {a = nan}]\n", "x.toml:1: mixed[1].a: is nan; wanted: a finite number"},
+		"other case": {"Name = 'a'\n",
+			"x.toml:1: Name: is not a known key; allowed here: count, item, mixed, name, named, size, sub"},
+		"escape in a key": {"\"\\u001b[31m\" = 1\n",
+			`x.toml:1: \x1b[31m: is not a known key; allowed here: count, item, mixed, name, named, size, sub`},
+		"deep key": {"named.a.b.c.d.e.f.g.h = 1\n",
+			"x.toml:1: named.a.b: is not a known key; allowed here: band, id, part"},
+		"deep table": {"mixed = [{a.b.c.d.e.f.g = 1}]\n",
+			"x.toml:1: has a key of more than 100 letters, or within more than 7 tables"},
+		"deep array": {"mixed = [[[[[[[[1]]]]]]]]\n",
+			"x.toml:1: mixed[0][0][0][0][0][0][0]: has an array within more than 7 tables and arrays"},
+		"long key": {"[named]\n" + strings.Repeat("k", 101) + ".id = 'a'\n",
+			"x.toml:2: has a key of more than 100 letters, or within more than 7 tables"},
+		"many names": {manyNames(10001),
+			"x.toml:10001: named.k10000: is one of more than 10000 tables in braces and keys of any name"},
+		"many in braces": {"item = [\n" + strings.Repeat("{id = 'a'},\n", 10001) + "]\n",
+			"x.toml:10002: item[10000]: is one of more than 10000 tables in braces and keys of any name"},
+		"too many bytes": {"#" + strings.Repeat(" ", Largest),
+			"x.toml: is larger than 1 MB; must be a card, a map or a configuration, which take a few kB"},
+		"syntax": {"name = \n", "x.toml:1: unexpected character U+000A at start of value"},
 	}
 	for name, c := range cases {
 		t.Run(name, func(t *testing.T) {
@@ -113,7 +138,8 @@ func TestDecodeLarge(t *testing.T) {
 // A fault quotes what is wrong only so far as it can be read, and without what a terminal would obey.
 func TestErrorIsReadable(t *testing.T) {
 	e := Error{File: "a\x1b]0;.toml", Line: 3, Key: "n\rame", What: "is " + strings.Repeat("é", 5000) + "\x00"}
-	if got := e.Error(); !strings.HasPrefix(got, `a\x1b]0;.toml:3: n\rame: is éé`) || len(got) > 1100 || !utf8.ValidString(got) {
+	if got := e.Error(); !strings.HasPrefix(got, `a\x1b]0;.toml:3: n\rame: is éé`) || len(got) > 1100 ||
+		!utf8.ValidString(got) {
 		t.Errorf("%d bytes: %.100q", len(got), got)
 	}
 }
@@ -149,7 +175,8 @@ func BenchmarkDecode(b *testing.B) {
 
 func TestErrorfFindsTheLine(t *testing.T) {
 	var v sample
-	f, err := Decode("x.toml", []byte("name = 'a' # first\n\n[[item]]\nid = 'a'\n[[item]]\nid = 'b'\nband = [1, 2]\n[sub]\non = true\n"), &v)
+	f, err := Decode("x.toml", []byte("name = 'a' # first\n\n[[item]]\nid = 'a'\n[[item]]\nid = 'b'\nband = [1, "+
+		"2]\n[sub]\non = true\n"), &v)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -204,9 +231,11 @@ two = {id = 'y', band = [
 		"item[1]": 15, "item[1].id": 16, "item[1].band": 18, "item[1].part[0]": 19, "item[1].part[0].size": 20,
 		"named.one": 22, "named.one.id": 23, "named": 24, "named.two": 25, "named.two.id": 25, "named.two.band": 25,
 		// Not written: the nearest above.
-		"item[0].part[1].breadth": 13, "item[1].part[7].size": 15, "item[9].id": 0, "named.two.part": 25, "mixed[5]": 4, "sub": 0,
+		"item[0].part[1].breadth": 13, "item[1].part[7].size": 15, "item[9].id": 0, "named.two.part": 25, "mixed[5]": 4,
+		"sub": 0,
 	}
-	for name, in := range map[string]string{"as written": text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"), "mark": "\ufeff" + text} {
+	for name, in := range map[string]string{"as written": text, "CRLF": strings.ReplaceAll(text, "\n", "\r\n"),
+		"mark": "\ufeff" + text} {
 		var v sample
 		f, err := Decode("x.toml", []byte(in), &v)
 		if err != nil {
@@ -217,12 +246,14 @@ two = {id = 'y', band = [
 				t.Errorf("%s: %s: line %d (%v), want %d", name, key, got.Line, got, want)
 			}
 		}
-		for key, want := range map[string]bool{"name": true, "item[0].part[1].size": true, "item[2]": false, "size": false, "sub": false} {
+		for key, want := range map[string]bool{"name": true, "item[0].part[1].size": true, "item[2]": false,
+			"size": false, "sub": false} {
 			if f.Has(key) != want {
 				t.Errorf("%s: Has(%q) = %v", name, key, !want)
 			}
 		}
-		if len(v.Items) != 2 || len(v.Items[0].Part) != 2 || v.Items[1].Part[0].Size != 3 || v.Named["two"].Band[0] != 3 {
+		if len(v.Items) != 2 || len(v.Items[0].Part) != 2 || v.Items[1].Part[0].Size != 3 ||
+			v.Named["two"].Band[0] != 3 {
 			t.Errorf("%s: read as %+v", name, v)
 		}
 	}

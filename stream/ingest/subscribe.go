@@ -13,7 +13,7 @@ import (
 	"syscall"
 	"time"
 
-	"halfturn/stream/wire"
+	"halfturn/stream/wire/xplane"
 )
 
 // Subscribe says which simulators are asked for their values. The zero value asks none.
@@ -59,7 +59,7 @@ type subscriber struct {
 	beacons Beacons
 	hub     *hub
 	rate    int
-	refs    []wire.Dataref
+	refs    []xplane.Dataref
 	own     []netip.Prefix
 	running sync.WaitGroup
 	stop    chan struct{}
@@ -87,7 +87,7 @@ func subscribe(ctx context.Context, o Subscribe, h *hub) (*subscriber, error) {
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{hub: h, rate: o.Rate, refs: wire.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
+	s := &subscriber{hub: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
 	now := time.Now()
 	for _, a := range o.Addresses {
 		to, err := simulatorAddress(ctx, a)
@@ -242,7 +242,7 @@ func (s *subscriber) send(t *target, rate int32, which func(int) bool) {
 	var b []byte
 	for i := range s.refs {
 		if which(i) {
-			b = wire.AppendRequest(b[:0], rate, int32(i), s.refs[i].Name)
+			b = xplane.AppendRequest(b[:0], rate, int32(i), s.refs[i].Name)
 			_, _ = s.conn.WriteToUDPAddrPort(b, t.address)
 		}
 	}
@@ -294,7 +294,7 @@ const (
 
 // beacon takes a datagram of the group.
 func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
-	k, err := wire.DecodeBeacon(b)
+	k, err := xplane.DecodeBeacon(b)
 	if err != nil || k.Host != beaconSimulator || k.Role != beaconMaster || k.Port == 0 {
 		return
 	}

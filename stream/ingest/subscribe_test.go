@@ -12,7 +12,7 @@ import (
 	"time"
 
 	"halfturn/stream/quiet"
-	"halfturn/stream/wire"
+	"halfturn/stream/wire/xplane"
 )
 
 // A request as a simulator reads it: 413 bytes, "RREF" and a zero byte, the rate and the index in
@@ -89,7 +89,7 @@ func replies(index ...int) []byte {
 }
 
 func everything() []int {
-	list := make([]int, len(wire.Datarefs()))
+	list := make([]int, len(xplane.Datarefs()))
 	for i := range list {
 		list[i] = i
 	}
@@ -135,7 +135,7 @@ func newAsker(t *testing.T, o Subscribe) (*subscriber, *notes) {
 func TestSubscription(t *testing.T) {
 	sim := newSimulator(t)
 	s, told := newAsker(t, Subscribe{Addresses: []string{sim.address().String()}, Rate: 50})
-	refs, now := wire.Datarefs(), time.Unix(1000, 0)
+	refs, now := xplane.Datarefs(), time.Unix(1000, 0)
 	if len(refs) < 20 || len(refs) > 100 {
 		t.Fatalf("%d values; at most 100 may be asked for at once", len(refs))
 	}
@@ -221,7 +221,7 @@ func TestSubscriptionUnanswered(t *testing.T) {
 func TestListenSubscribed(t *testing.T) {
 	sim := newSimulator(t)
 	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Subscribe: Subscribe{Addresses: []string{sim.address().String()}}})
-	n := len(wire.Datarefs())
+	n := len(xplane.Datarefs())
 	sim.take(n)
 	want := string(replies(everything()...))
 	if _, err := sim.WriteToUDPAddrPort([]byte(want), sim.asker); err != nil {
@@ -266,7 +266,7 @@ func TestDiscovery(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if got := sim.take(len(wire.Datarefs())); got[0].rate != 30 {
+	if got := sim.take(len(xplane.Datarefs())); got[0].rate != 30 {
 		t.Errorf("asked %+v", got[0])
 	}
 	if !told.have(`found the simulator "seat three" (version 120100) at ` + sim.address().String()) {

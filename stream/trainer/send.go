@@ -16,14 +16,14 @@ import (
 	"time"
 
 	"halfturn/stream"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // SendOptions says where a flight is sent and how. The zero value of a field but To stands for
 // the default beside it.
 type SendOptions struct {
 	To       string  // host:port, UDP
-	Format   string  // of wire.Formats; "labels"
+	Format   string  // of encode.Formats; "labels"
 	Rate     float64 // states per second of flight, of RateRange; 60. Mostly a datagram each
 	Pace     float64 // seconds of flight per second of time, of PaceRange; 1
 	Stations int     // simulators to stand for, each with a socket of its own, of StationRange; one a pilot
@@ -123,8 +123,8 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 			return o, err
 		}
 	}
-	if _, err := wire.NewEncoder(o.Format); err != nil {
-		return o, &OptionError{"format", fmt.Sprintf("is %q; allowed: %s", o.Format, strings.Join(wire.Formats(), ", "))}
+	if _, err := encode.New(o.Format); err != nil {
+		return o, &OptionError{"format", fmt.Sprintf("is %q; allowed: %s", o.Format, strings.Join(encode.Formats(), ", "))}
 	}
 	if o.dial != nil {
 		return o, nil
@@ -167,7 +167,7 @@ func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, erro
 // seat is one pilot and the stations that show its flight.
 type seat struct {
 	pilot   *Pilot
-	encoder wire.Encoder
+	encoder encode.Encoder
 	sockets []io.WriteCloser
 	sample  stream.Sample
 	buffer  []byte
@@ -180,7 +180,7 @@ func (o *SendOptions) seats(pilots []*Pilot) ([]*seat, error) {
 	seats := make([]*seat, 0, len(pilots))
 	used := min(len(pilots), o.Stations)
 	for i := range used {
-		e, err := wire.NewEncoder(o.Format)
+		e, err := encode.New(o.Format)
 		if err != nil {
 			return seats, err
 		}
@@ -263,7 +263,7 @@ func (s *seat) round(dt float64, a *arrival, c *Counts) bool {
 			s.broadcast(p, a, c)
 		}
 	}
-	if split, ok := s.encoder.(wire.Splitter); ok {
+	if split, ok := s.encoder.(encode.Splitter); ok {
 		split.Datagrams(&s.sample, func(b []byte) { s.broadcast(b, a, c) })
 	} else if s.buffer = s.encoder.Append(s.buffer[:0], &s.sample); len(s.buffer) > 0 {
 		s.broadcast(s.buffer, a, c)

@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"halfturn/stream"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // tape is a socket that keeps what is written and when.
@@ -62,7 +62,7 @@ func pilot(t testing.TB, f Flight) *Pilot {
 
 // In every format what arrives is what was flown, at the pace asked for, without drift.
 func TestSendKeepsTheClock(t *testing.T) {
-	for _, format := range wire.Formats() {
+	for _, format := range encode.Formats() {
 		t.Run(format, func(t *testing.T) {
 			p := pilot(t, Flight{Direction: "right"})
 			synctest.Test(t, func(t *testing.T) {
@@ -74,7 +74,7 @@ func TestSendKeepsTheClock(t *testing.T) {
 				if !errors.Is(err, context.DeadlineExceeded) {
 					t.Fatalf("error %v, want the context's", err)
 				}
-				e, _ := wire.NewEncoder(format)
+				e, _ := encode.New(format)
 				flown, preambles := 0, 0
 				for i, b := range all[0].data {
 					if e.Preamble() != nil && bytes.Equal(b, e.Preamble()) {
@@ -163,7 +163,7 @@ func TestSendIsReadBack(t *testing.T) {
 // Nobody listening is counted and the datagram sent again; other trouble is counted and kept.
 func TestTroubleIsCounted(t *testing.T) {
 	var c Counts
-	e, _ := wire.NewEncoder("json")
+	e, _ := encode.New("json")
 	sock := &tape{mu: &sync.Mutex{}, err: syscall.ECONNREFUSED}
 	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{sock}}
 	s.round(0.1, &arrival{}, &c)
@@ -204,7 +204,7 @@ func TestSendRefusesBadOptions(t *testing.T) {
 }
 
 func TestRoundDoesNotAllocate(t *testing.T) {
-	e, err := wire.NewEncoder("labels")
+	e, err := encode.New("labels")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,18 +1,22 @@
-package wire
+package wire_test
 
 import (
 	"testing"
 
 	"halfturn/stream"
+	"halfturn/stream/trainer/encode"
+	"halfturn/stream/wire"
+	"halfturn/stream/wire/format"
+	"halfturn/stream/wire/wiretest"
 )
 
 // go test -bench . -benchmem ./stream/wire
 
 // BenchmarkDecode reads one datagram of each format with every channel it has a place for.
 func BenchmarkDecode(b *testing.B) {
-	for _, format := range Formats() {
-		b.Run(format, func(b *testing.B) {
-			r, datagram := warm(b, format)
+	for _, name := range encode.Formats() {
+		b.Run(name, func(b *testing.B) {
+			r, datagram := wiretest.Warm(b, name)
 			benchmark(b, r, datagram)
 		})
 	}
@@ -23,20 +27,20 @@ func BenchmarkDecode(b *testing.B) {
 func BenchmarkDecodeRecorded(b *testing.B) {
 	for _, name := range []string{"properties", "nolabels", "groups", "columns", "pairs"} {
 		b.Run(name, func(b *testing.B) {
-			all := datagrams(b, "flights/"+name+".txt")
-			r := NewReader(Options{})
-			decodeAllOf(r, all)
+			all := wiretest.ReadLines(b, "flights/"+name+".txt")
+			r := wire.NewReader(format.Options{})
+			wiretest.DecodeAll(r, all)
 			benchmark(b, r, all[len(all)-10:]...)
 		})
 	}
 }
 
-func benchmark(b *testing.B, r *Reader, datagrams ...[]byte) {
+func benchmark(b *testing.B, r *wire.Reader, datagrams ...[]byte) {
 	b.ReportAllocs()
 	b.SetBytes(int64(len(datagrams[0])))
 	var s stream.Sample
 	for i := 0; b.Loop(); i++ {
-		if err := r.Decode(datagrams[i%len(datagrams)], &s); err != nil {
+		if err := r.Decode(datagrams[i%len(datagrams)], 0, &s); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -46,27 +50,13 @@ func benchmark(b *testing.B, r *Reader, datagrams ...[]byte) {
 func BenchmarkJunk(b *testing.B) {
 	for name, junk := range junkDatagrams() {
 		b.Run(name, func(b *testing.B) {
-			r := NewReader(Options{})
+			r := wire.NewReader(format.Options{})
 			b.ReportAllocs()
 			var s stream.Sample
 			for b.Loop() {
-				if r.Decode(junk, &s) == nil {
+				if r.Decode(junk, 0, &s) == nil {
 					b.Fatal("junk was read")
 				}
-			}
-		})
-	}
-}
-
-// BenchmarkEncode writes one datagram of each format.
-func BenchmarkEncode(b *testing.B) {
-	for _, format := range Formats() {
-		b.Run(format, func(b *testing.B) {
-			e, in := mustEncoder(b, format), fullSample()
-			b.ReportAllocs()
-			var dst []byte
-			for b.Loop() {
-				dst = e.Append(dst[:0], &in)
 			}
 		})
 	}

@@ -20,11 +20,12 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/ingest"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/quiet"
-	"halfturn/stream/station"
 	"halfturn/web"
 )
 
@@ -35,7 +36,7 @@ type Config struct {
 	Aircraft  string
 	Deck      float64 // ft MSL, 0 is none
 	Voice     callout.Options
-	Station   station.Options
+	Station   pipeline.Options
 	Named     []Named // senders known beforehand
 	Output    session.Output
 	Version   string // of the program
@@ -64,7 +65,7 @@ type Desk struct {
 	calls *prometheus.CounterVec
 
 	mu     sync.Mutex
-	plans  map[[3]string]*coach.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
+	plans  map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
 	doer   Doer
 	seats  map[string]*seat           // by name
 	ended  map[string]debrief.Station // the last few that left, by name
@@ -85,7 +86,7 @@ const remembered = 64
 // New makes a desk. It fails when the cards it is to begin with do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*coach.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
+		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.Station{}, paused: map[string]*sitting{},
 		legs:  prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_legs_total", Help: "Legs flown, by maneuver, outcome and verdict."}, []string{"maneuver", "outcome", "verdict"}),
 		calls: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_callouts_total", Help: "Callouts given, by kind."}, []string{"kind"}),
 	}
@@ -109,7 +110,7 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 
 // plan returns what a maneuver and an aircraft predict together. Working it out takes
 // milliseconds, so each is made once.
-func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, error) {
+func (d *Desk) plan(maneuverName, standard, aircraftName string) (*plan.Plan, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if maneuverName == coach.AutoManeuver {
@@ -127,16 +128,16 @@ func (d *Desk) plan(maneuverName, standard, aircraftName string) (*coach.Plan, e
 	if err != nil {
 		return nil, err
 	}
-	d.plans[key] = coach.NewPlan(card, aircraft)
+	d.plans[key] = plan.New(card, aircraft)
 	return d.plans[key], nil
 }
 
 // auto lists the plans of all cards, among which the maneuver is found; nil when one is chosen.
-func (d *Desk) auto(maneuverName, standard, aircraftName string) []*coach.Plan {
+func (d *Desk) auto(maneuverName, standard, aircraftName string) []*plan.Plan {
 	if maneuverName != coach.AutoManeuver {
 		return nil
 	}
-	var plans []*coach.Plan
+	var plans []*plan.Plan
 	for _, c := range d.cfg.Library.Distinct() {
 		p, _ := d.plan(c.Name, standard, aircraftName) // whoever asks made sure of standard and aircraft
 		plans = append(plans, p)

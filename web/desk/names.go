@@ -9,7 +9,7 @@ import (
 
 	"halfturn/coach/maneuver"
 	"halfturn/stream/ingest"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 	"halfturn/web"
 )
 
@@ -21,7 +21,7 @@ type Named struct {
 	Standard string // "" is the server's own
 	Aircraft string
 	Student  string // who flies there, "" when not said
-	Station  station.Options
+	Station  pipeline.Options
 }
 
 // named returns what is known of a sender; of one not known, its address is the name. An entry
@@ -110,14 +110,14 @@ func (d *Desk) takeOver(s *seat, name string) (goes *sitting) {
 	d.mu.Lock()
 	holder, doer := d.seats[name], d.doer
 	d.mu.Unlock()
-	if holder == nil || doer == nil || holder.address == s.address || !d.silent(holder, station.SilentAfter) {
+	if holder == nil || doer == nil || holder.address == s.address || !d.silent(holder, pipeline.SilentAfter) {
 		return nil
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), takeOverWait)
 	defer cancel()
 	err := doer.End(ctx, holder.address, func(it ingest.Seat) bool {
 		// What it was asked for may have changed until it had time.
-		if it.(*seat) != holder || holder.given || !d.silent(holder, station.SilentAfter) {
+		if it.(*seat) != holder || holder.given || !d.silent(holder, pipeline.SilentAfter) {
 			return false
 		}
 		goes = holder.give()

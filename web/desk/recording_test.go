@@ -28,7 +28,7 @@ import (
 	"halfturn/stream/ingest"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 	"halfturn/web"
 )
 
@@ -280,7 +280,7 @@ func TestClockSetBack(t *testing.T) {
 			at := netip.MustParseAddrPort("192.168.1.20:49000")
 			s := d.Seat(at).(*seat)
 			doing.seats[at] = s
-			encoder, err := wire.NewEncoder(format)
+			encoder, err := encode.New(format)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -337,7 +337,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
-	encoder, err := wire.NewEncoder("json")
+	encoder, err := encode.New("json")
 	if err != nil {
 		t.Fatal(err)
 	}

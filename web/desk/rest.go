@@ -4,7 +4,7 @@ import (
 	"time"
 
 	"halfturn/stream"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // A session that was ended by a touch is over for whoever touched, though the simulator goes on sending: who parks, or
@@ -61,12 +61,12 @@ func (s *seat) following(over *sitting) *sitting {
 }
 
 // stirs tells whether a datagram at rest begins the next session.
-func (s *seat) stirs(r station.Result, received time.Time) bool {
+func (s *seat) stirs(r pipeline.Result, received time.Time) bool {
 	silence := received.Sub(s.rest.received).Abs()
 	s.rest.received = received
-	moved := r.Outcome == station.Accepted || r.Outcome == station.Jumped
+	moved := r.Outcome == pipeline.Accepted || r.Outcome == pipeline.Jumped
 	stands := moved && s.stands(received)
-	if stands || silence > restSilence || r.Outcome == station.Paused || r.Outcome == station.Jumped {
+	if stands || silence > restSilence || r.Outcome == pipeline.Paused || r.Outcome == pipeline.Jumped {
 		s.rest.broke = true
 	}
 	return s.out.entered || s.rest.broke && moved && !stands
@@ -94,7 +94,7 @@ func (s *seat) wake(held []datagram) {
 	}
 	for _, d := range held {
 		came := s.session.Feed(d.bytes, Seconds(d.received))
-		s.took(d.bytes, d.from, d.received, came.Outcome == station.Accepted || came.Outcome == station.Jumped)
+		s.took(d.bytes, d.from, d.received, came.Outcome == pipeline.Accepted || came.Outcome == pipeline.Jumped)
 	}
 	s.out.mute = false
 	s.tellRecording()

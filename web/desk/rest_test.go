@@ -14,7 +14,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 	"halfturn/web"
 )
 
@@ -24,7 +24,7 @@ type simulator struct {
 	desk    *Desk
 	seat    *seat
 	book    *archive.Archive
-	encoder wire.Encoder
+	encoder encode.Encoder
 	sample  stream.Sample
 	start   time.Time
 	n       int // datagrams sent
@@ -40,7 +40,7 @@ func fliesTo(t *testing.T) *simulator {
 	s := &simulator{t: t, desk: d, seat: d.Seat(at).(*seat), book: book, start: time.Now().Add(-time.Hour)}
 	doing.seats[at] = s.seat
 	var err error
-	if s.encoder, err = wire.NewEncoder("json"); err != nil {
+	if s.encoder, err = encode.New("json"); err != nil {
 		t.Fatal(err)
 	}
 	return s

@@ -13,9 +13,10 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
-	"halfturn/stream/station"
 )
 
 // idle is how long a session may be interrupted.
@@ -186,7 +187,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 
 // play plays a recording into the sitting, and returns how many datagrams it says are missing.
 func (s *sitting) play(parts []string) (lost uint64) {
-	play := session.NewPlay(s.session, func(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+	play := session.NewPlay(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
@@ -206,7 +207,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 			s.log.Warn().Err(err).Msg("the session is played without that")
 		}
 		s.last = d.Received
-		flown := result.Outcome == station.Accepted || result.Outcome == station.Jumped
+		flown := result.Outcome == pipeline.Accepted || result.Outcome == pipeline.Jumped
 		switch {
 		case s.began.IsZero() && flown:
 			s.began = d.Received
@@ -235,7 +236,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 }
 
 // plansFor finds the plans of a choice, as session.Plans.
-func (d *Desk) plansFor(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (d *Desk) plansFor(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	p, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {
 		return nil, nil, err

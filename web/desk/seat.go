@@ -9,7 +9,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // A seat is one sender's place at a station. All calls come from the station's goroutine.
@@ -45,11 +45,11 @@ func (s *seat) Datagram(b []byte, received time.Time) {
 		s.proven.Store(true)
 	}
 	s.count(r)
-	s.took(b, s.address, received, r.Outcome == station.Accepted || r.Outcome == station.Jumped)
+	s.took(b, s.address, received, r.Outcome == pipeline.Accepted || r.Outcome == pipeline.Jumped)
 	if s.rest != nil && s.stirs(r, received) {
 		s.wake(s.before)
 	}
-	if r.Outcome == station.Jumped {
+	if r.Outcome == pipeline.Jumped {
 		log, reason := s.log, r.Reason
 		s.desk.quiet.Say("jump", s.name, func(more int) {
 			repeated(log.Debug(), more).Str("reason", reason).Msg("the stream jumped")
@@ -58,7 +58,7 @@ func (s *seat) Datagram(b []byte, received time.Time) {
 }
 
 // count counts a datagram by format, and by reason when it gave no sample.
-func (s *seat) count(r station.Result) {
+func (s *seat) count(r pipeline.Result) {
 	if format := s.session.Station().Format(); s.counter == nil || format != s.format {
 		s.format = format
 		s.counter = s.desk.cfg.Metrics.Datagrams(format)

@@ -9,12 +9,14 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
+	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
-	"halfturn/stream/station"
 )
 
 // A sitting is one session: the coach, the recording, and the entry in the logbook. It may outlive
@@ -75,7 +77,7 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 }
 
 // choiceOf names what is flown.
-func choiceOf(p *coach.Plan, auto []*coach.Plan) maneuver.Choice {
+func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 	c := session.ChoiceOf(p)
 	if auto != nil {
 		c.Maneuver = coach.AutoManeuver
@@ -84,8 +86,8 @@ func choiceOf(p *coach.Plan, auto []*coach.Plan) maneuver.Choice {
 }
 
 // options are those of every session.
-func (d *Desk) options(st station.Options) session.Options {
-	return session.Options{Station: st, Coach: coach.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
+func (d *Desk) options(st pipeline.Options) session.Options {
+	return session.Options{Station: st, Coach: judge.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
 }
 
 // took keeps one datagram that the session was fed; flown tells that it gave a sample.
@@ -232,7 +234,7 @@ func (s *sitting) control(c session.Control) {
 }
 
 // choose changes what is flown.
-func (s *sitting) choose(p *coach.Plan, auto []*coach.Plan) {
+func (s *sitting) choose(p *plan.Plan, auto []*plan.Plan) {
 	c := choiceOf(p, auto)
 	s.choice = c
 	s.control(session.Control{Choose: &c})

@@ -19,11 +19,11 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/archive/play"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -297,7 +297,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 	if err != nil {
 		t.Fatal(err)
 	}
-	plan := coach.NewPlan(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
+	plan := plan.New(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
 	return replay.Files{Find: func(string) (replay.Recording, error) {
 		rec, err := play.Open(context.Background(), files[0])
 		if err != nil {
@@ -305,7 +305,7 @@ func recorded(t testing.TB, files ...string) replay.Files {
 		}
 		rec.Files = files
 		return replay.Recording{Recording: rec, Following: play.Following{Options: session.Options{
-			Coach: coach.Options{Plan: plan}, Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}},
+			Coach: judge.Options{Plan: plan},
 		}}}, nil
 	}}
 }

@@ -10,6 +10,8 @@ import (
 	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
+
+	"golang.org/x/term"
 )
 
 // A Writer is where commands write text for people, or JSON. Characters that would control a terminal, or turn the
@@ -122,4 +124,21 @@ func Raw(w io.Writer) io.Writer {
 func File(w io.Writer) (*os.File, bool) {
 	f, ok := Raw(w).(*os.File)
 	return f, ok
+}
+
+// IsTerminal reports whether a writer ends at a terminal.
+func IsTerminal(w io.Writer) bool {
+	f, ok := File(w)
+	return ok && term.IsTerminal(int(f.Fd()))
+}
+
+// Size returns how many letters fit into a line of the terminal behind w, and how many lines it shows; 80 and 24,
+// the usual size, where it does not tell.
+func Size(w io.Writer) (columns, rows int) {
+	if f, ok := File(w); ok {
+		if columns, rows, err := term.GetSize(int(f.Fd())); err == nil && columns > 0 && rows > 0 {
+			return columns, rows
+		}
+	}
+	return 80, 24
 }

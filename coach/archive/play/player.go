@@ -11,9 +11,10 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
-	"halfturn/stream/station"
+	"halfturn/stream/pipeline"
 )
 
 // Following says how the senders of a recording are followed.
@@ -121,7 +122,7 @@ func (r *Recording) Settle(o session.Options) (session.Options, error) {
 }
 
 // noting finds cards and notes which are used.
-func (p *Player) noting(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
+func (p *Player) noting(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	plan, auto, err := p.plans(c)
 	if err == nil {
 		p.use(plan, auto)
@@ -129,7 +130,7 @@ func (p *Player) noting(c maneuver.Choice) (*coach.Plan, []*coach.Plan, error) {
 	return plan, auto, err
 }
 
-func (p *Player) use(plan *coach.Plan, auto []*coach.Plan) {
+func (p *Player) use(plan *plan.Plan, auto []*plan.Plan) {
 	c := session.ChoiceOf(plan)
 	if len(auto) > 0 {
 		c.Maneuver = coach.AutoManeuver
@@ -164,7 +165,7 @@ func (p *Player) Next() (*capture.Datagram, error) {
 // Feed hands the datagram read last to the session of its sender, after what was chosen before it. The flight is nil
 // when there are too many senders. The error tells of a choice that could not be followed; the datagram is taken all
 // the same.
-func (p *Player) Feed() (*Flight, station.Result, error) {
+func (p *Player) Feed() (*Flight, pipeline.Result, error) {
 	d := &p.datagram
 	s := p.flights[d.Source]
 	if s != nil && p.follow.Silence > 0 && d.Received.Sub(s.Last) > p.follow.Silence {
@@ -176,14 +177,14 @@ func (p *Player) Feed() (*Flight, station.Result, error) {
 	if s == nil {
 		if len(p.flights) == MostSenders && !p.makeRoom() {
 			p.left++
-			return nil, station.Result{}, nil
+			return nil, pipeline.Result{}, nil
 		}
 		s = p.begin(d)
 	}
 	s.Last = d.Received
 	s.Datagrams++
 	result, err := s.Play.Feed(d.Payload, d.Seconds(), d.Comments)
-	if s.Flew.IsZero() && (result.Outcome == station.Accepted || result.Outcome == station.Jumped) {
+	if s.Flew.IsZero() && (result.Outcome == pipeline.Accepted || result.Outcome == pipeline.Jumped) {
 		s.Flew = d.Received
 	}
 	return s, result, err
@@ -272,7 +273,7 @@ func (p *Player) Close() error { return p.reader.Close() }
 
 // Run plays to the end, and hands each datagram to also once it was fed; nil does nothing. What was played before an
 // error counts. Choices that could not be followed are told at the end.
-func (p *Player) Run(also func(*Flight, station.Result)) error {
+func (p *Player) Run(also func(*Flight, pipeline.Result)) error {
 	var failed error
 	for {
 		if _, err := p.Next(); err != nil {

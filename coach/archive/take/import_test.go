@@ -16,18 +16,18 @@ import (
 	"testing"
 	"time"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
+	"halfturn/coach/judge"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
+	"halfturn/stream/trainer/encode"
 )
 
 // A tape writes a classic capture of raw IPv4 with times in microseconds (pcap-savefile(5) of libpcap).
@@ -66,7 +66,7 @@ func (c *tape) add(sender int, at float64, payload []byte) {
 
 // level adds level flight of a sender, 20 samples a second.
 func (c *tape) level(sender int, from, seconds float64) {
-	enc, _ := wire.NewEncoder("json")
+	enc, _ := encode.New("json")
 	for i := range int(seconds * 20) {
 		at := from + float64(i)/20
 		var s stream.Sample
@@ -116,7 +116,7 @@ func importer(t *testing.T, b *archive.Archive) *take.Importer {
 	if err != nil {
 		t.Fatal(err)
 	}
-	o := session.Options{Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, nil)}}
+	o := session.Options{Coach: judge.Options{Plan: plan.New(card, nil)}}
 	return &take.Importer{Archive: b, Program: "test", Silence: 2 * time.Minute, Limits: take.DefaultLimits,
 		Follow: func(*play.Recording) (play.Following, logbook.Entry, error) {
 			return play.Following{Options: o}, logbook.Entry{Cards: logbook.CardsOf(lib)}, nil

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/score"
 )
 
 // Report returns a grading of a session as it was kept, in full; n is 1 for the first. What only
@@ -107,7 +108,7 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 			return err
 		}
 	}
-	s.Missing = s.Lacking()
+	s.Missing = score.Lacking(s)
 	return nil
 }
 

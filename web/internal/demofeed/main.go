@@ -34,6 +34,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
@@ -333,7 +334,7 @@ func (p *player) Brief(c web.Choice) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	return session.NewBrief(coach.NewPlan(card, aircraft)), nil
+	return session.NewBrief(plan.New(card, aircraft)), nil
 }
 
 // Legs returns none.

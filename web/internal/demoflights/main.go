@@ -21,14 +21,13 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/archive/play"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
-	"halfturn/stream/station"
-	"halfturn/stream/wire"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -104,7 +103,7 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 	}
 	rec, err := play.Open(context.Background(), paths[0])
 	return replay.Recording{Recording: rec, Following: play.Following{Options: session.Options{
-		Station: station.Options{Wire: wire.Options{Maps: wire.ShippedMaps()}}, Coach: coach.Options{Plan: coach.NewPlan(card, flown)},
+		Coach: judge.Options{Plan: plan.New(card, flown)},
 	}}}, err
 }
 

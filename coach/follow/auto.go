@@ -1,0 +1,189 @@
+package follow
+
+import (
+	"math"
+	"slices"
+
+	"halfturn/coach"
+	"halfturn/coach/ground"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
+	"halfturn/stream"
+)
+
+// An Auto follows one station by every card at once, and claims a leg for the card that it fits clearly. Legs that fit
+// none clearly are reported as a series of the maneuver Unclear. It is a pure function of the samples and the calls, and
+// not safe for concurrent use.
+//
+// What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg its cues and
+// corrections are held back until it is clear which maneuver it is.
+type Auto struct {
+	shared judge.Shared
+	judges []*judge.Judge
+	lead   int
+	clear  bool    // the leg under way is the lead's
+	looked float64 // turn angle at which that was last considered, °
+	slots  []*slot // legs not decided yet, the oldest first
+	held   [][]*coach.Series
+	fates  []map[float64]*fate // by judge, by the start of the leg
+	before *coach.Decision     // of the last leg; nil when it was unclear
+	warned map[string]int      // safety callouts being shown, by which judge
+	events []coach.Event
+}
+
+// NewAuto follows by all plans; lead is the one shown until something has been flown.
+func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
+	a := &Auto{lead: lead, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
+	for _, p := range plans {
+		o.Plan = p
+		a.judges = append(a.judges, judge.New(&a.shared, o, plans...))
+		a.fates = append(a.fates, map[float64]*fate{})
+	}
+	return a
+}
+
+// Plan returns the plan of the lead.
+func (a *Auto) Plan() *plan.Plan { return a.judges[a.lead].Plan() }
+
+// Frame returns the state of now by the lead, without what is to be flown while it is not clear that the leg is the
+// lead's.
+func (a *Auto) Frame() *coach.Frame {
+	f := a.judges[a.lead].Frame()
+	if f.State == "leg" && !a.clear {
+		f.Unclear, f.Phase, f.Next, f.Cues = true, "", nil, nil
+	}
+	return f
+}
+
+// Take returns the events since the last call. The slice is valid until the next call of Step or Break.
+func (a *Auto) Take() []coach.Event {
+	e := a.events
+	a.events = a.events[:0]
+	return e
+}
+
+// Step takes the next sample; see [Single.Step].
+func (a *Auto) Step(s *stream.Sample) bool {
+	if !a.shared.Track.Step(s) {
+		return false
+	}
+	for i, j := range a.judges {
+		j.Step(s)
+		a.collect(i)
+	}
+	a.lookAhead()
+	if len(a.slots) > 0 {
+		a.settle(false)
+	}
+	for i := range a.judges {
+		if len(a.held[i]) > 0 {
+			a.release(i)
+		}
+	}
+	return true
+}
+
+// Break ends whatever is under way, and decides what is left; see [Single.Break].
+func (a *Auto) Break(reason string) {
+	for i, j := range a.judges {
+		j.Break(reason)
+		a.collect(i)
+	}
+	a.shared.Track.Clear()
+	a.settle(true)
+	for i := range a.judges {
+		a.release(i)
+	}
+	a.clear, a.looked, a.before = false, 0, nil
+	for i := range a.fates {
+		clear(a.fates[i])
+	}
+}
+
+// SetLine sets or clears the ground line; see [Single.SetLine].
+func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.Track.SetLine(w) }
+
+// Sight returns the chosen ground line and reference point.
+func (a *Auto) Sight() ground.Sight { return a.shared.Track.Sight }
+
+// Succeed takes over the ground line and reference point of the one that followed the station before.
+func (a *Auto) Succeed(sight ground.Sight) { a.shared.Track.Sight = sight }
+
+// collect takes the events of one judge. Its legs and series wait for a decision; of the rest only the lead's is passed
+// on.
+func (a *Auto) collect(i int) {
+	for _, e := range a.judges[i].Take() {
+		switch e := e.(type) {
+		case *coach.Leg:
+			a.addLeg(i, e)
+		case *coach.Series:
+			a.held[i] = append(a.held[i], e)
+		case *coach.Callout:
+			a.passCallout(i, e)
+		default:
+			if i == a.lead {
+				a.events = append(a.events, e)
+			}
+		}
+	}
+}
+
+// passCallout passes on the lead's callouts: safety always, the others once it is clear that the leg is its own.
+func (a *Auto) passCallout(i int, k *coach.Callout) {
+	switch k.Kind {
+	case coach.Clear:
+		if by, on := a.warned[k.ID]; !on || by != i {
+			return
+		}
+		delete(a.warned, k.ID)
+	case coach.Safety:
+		if i != a.lead {
+			return
+		}
+		a.warned[k.ID] = i
+	default:
+		if i != a.lead || !a.clear {
+			return
+		}
+	}
+	a.events = append(a.events, k)
+}
+
+// earliest is the turn from which on a leg under way is considered, °.
+const earliest = 90.0
+
+// lookAhead considers the leg under way every 10° from half its turn on: is it clear, with twice the margin, which
+// maneuver it is?
+func (a *Auto) lookAhead() {
+	farthest, flying := 0.0, false
+	for _, j := range a.judges {
+		if _, turn, _, ok := j.UnderWay(); ok {
+			flying, farthest = true, math.Max(farthest, turn)
+		}
+	}
+	if !flying {
+		a.looked, a.clear = 0, false
+		return
+	}
+	if a.clear || farthest < math.Max(earliest, a.looked+10) {
+		return
+	}
+	a.looked = farthest
+	var fits []coach.Fit
+	for _, j := range a.judges {
+		_, _, trace, ok := j.UnderWay()
+		if !ok {
+			continue
+		}
+		if m := j.Plan().Misfit(trace, false); !math.IsNaN(m) {
+			fits = append(fits, coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: m})
+		}
+	}
+	if d := coach.Decide(fits); d.Maneuver != coach.Unclear && d.Margin >= 2*coach.LeastMargin {
+		a.lead, a.clear = a.named(d.Maneuver), true
+	}
+}
+
+func (a *Auto) named(maneuver string) int {
+	return slices.IndexFunc(a.judges, func(j *judge.Judge) bool { return j.Plan().Card.Name == maneuver })
+}

@@ -1,0 +1,64 @@
+package follow
+
+import (
+	"halfturn/coach"
+	"halfturn/coach/ground"
+	"halfturn/coach/judge"
+	"halfturn/coach/plan"
+	"halfturn/stream"
+)
+
+// A Single follows one station by one card. It is a pure function of the samples and the calls, and not safe for
+// concurrent use.
+type Single struct {
+	shared judge.Shared
+	judge  *judge.Judge
+}
+
+// New follows by the plan of the options.
+func New(o judge.Options) *Single {
+	s := &Single{}
+	s.judge = judge.New(&s.shared, o)
+	return s
+}
+
+// Plan returns what is to be flown.
+func (s *Single) Plan() *plan.Plan { return s.judge.Plan() }
+
+// Choose changes what is to be flown from here on. A leg under way is broken off, a series closed.
+func (s *Single) Choose(p *plan.Plan) {
+	s.Break("another maneuver or aircraft was chosen")
+	s.judge.Choose(p)
+}
+
+// Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
+// false returned.
+func (s *Single) Step(sample *stream.Sample) bool {
+	if !s.shared.Track.Step(sample) {
+		return false
+	}
+	s.judge.Step(sample)
+	return true
+}
+
+// Break ends whatever is under way: the stream jumped or ended.
+func (s *Single) Break(reason string) {
+	s.judge.Break(reason)
+	s.shared.Track.Clear()
+}
+
+// Take returns the events since the last call. The slice is valid until the next call.
+func (s *Single) Take() []coach.Event { return s.judge.Take() }
+
+// Frame returns the state of now.
+func (s *Single) Frame() *coach.Frame { return s.judge.Frame() }
+
+// SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out
+// of range, and when there is no heading to take over yet.
+func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.Track.SetLine(w) }
+
+// Sight returns the chosen ground line and reference point.
+func (s *Single) Sight() ground.Sight { return s.shared.Track.Sight }
+
+// Succeed takes over the ground line and reference point of the one that followed the station before.
+func (s *Single) Succeed(sight ground.Sight) { s.shared.Track.Sight = sight }

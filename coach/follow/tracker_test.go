@@ -1,0 +1,390 @@
+package follow_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/follow"
+	"halfturn/coach/judge"
+	"halfturn/stream"
+	"halfturn/stream/trainer"
+)
+
+var wingOver = trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer", Seed: 1}
+
+// between changes samples from one number to another, 60 a second. The pilot begins his first
+// leg after 12 to 15 s and takes some 45 s.
+func between(from, to int, change func(*stream.Sample)) func(int, *stream.Sample) {
+	return func(n int, s *stream.Sample) {
+		if n >= from && n < to {
+			change(s)
+		}
+	}
+}
+
+func TestKnockOff(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*stream.Sample)
+		reason string
+		id     string
+	}{
+		"hard deck":    {func(s *stream.Sample) { s.Put(stream.Height, 1400) }, "below the hard deck", "hard-deck"},
+		"never exceed": {func(s *stream.Sample) { s.Put(stream.Airspeed, 330) }, "over the never-exceed airspeed", "never-exceed"},
+		"load factor":  {func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, "over the load factor limit", "load"},
+		// 84 kt at 1 g is 118.8 kt at 2 g: the law of FAA-H-8083-25, stall speed × √n.
+		"stalled": {func(s *stream.Sample) { s.Put(stream.Airspeed, 117); s.Put(stream.NormalLoad, 2) }, "stalled", "stall"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			legs, _, said := fly(t, wingOver, between(60*33, 60*35, c.change))
+			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != c.reason || legs[0].Verdict != coach.Missed || legs[0].Exit != nil {
+				t.Fatalf("the first leg is %+v", legs[0])
+			}
+			var kinds []string
+			for _, k := range said {
+				if k.ID == c.id && (k.Kind == coach.Safety || k.Kind == coach.Clear) {
+					kinds = append(kinds, k.Kind)
+				}
+			}
+			if strings.Join(kinds, " ") != "safety clear" {
+				t.Errorf("said of it: %v, want safety, then clear", kinds)
+			}
+		})
+	}
+}
+
+// TestDeckWithoutAirspeed: a stream of attitude and height alone is enough to fall below the deck in.
+func TestDeckWithoutAirspeed(t *testing.T) {
+	low := between(60*33, 60*35, func(s *stream.Sample) { s.Put(stream.Height, 1400) })
+	legs, _, _ := fly(t, wingOver, func(n int, s *stream.Sample) {
+		for _, c := range []stream.Channel{stream.Airspeed, stream.TrueAirspeed, stream.GroundSpeed} {
+			s.Drop(c)
+		}
+		low(n, s)
+	})
+	if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != "below the hard deck" {
+		t.Errorf("flown %+v", legs)
+	}
+}
+
+// TestAlertStands: an alert stands as long as its words take a slow voice, and that of the hard deck, which ends the leg,
+// until the airplane is above it again, or ten seconds: alerts go when their cause goes (14 CFR 25.1322(a)(3)).
+func TestAlertStands(t *testing.T) {
+	deep := func(s *stream.Sample) { s.Put(stream.Height, 1400) }
+	for name, c := range map[string]struct {
+		id          string
+		change      func(*stream.Sample)
+		seconds     int
+		least, most float64 // s that it stands
+	}{
+		"passed for a moment":         {"load", func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, 1, 1.7, 1.8},
+		"below the deck and up again": {"hard-deck", deep, 4, 3.9, 4.1},
+		"below the deck for good":     {"hard-deck", deep, 60, 9.9, 10.1},
+	} {
+		from, to := math.NaN(), math.NaN()
+		_, _, said := fly(t, wingOver, between(60*33, 60*(33+c.seconds), c.change))
+		for _, k := range said {
+			switch {
+			case k.ID == c.id && k.Kind == coach.Safety && math.IsNaN(from):
+				from = k.Time
+			case k.ID == c.id && k.Kind == coach.Clear && math.IsNaN(to):
+				to = k.Time
+			}
+		}
+		if stood := to - from; !(stood >= c.least && stood <= c.most) {
+			t.Errorf("%s: said at %g s, taken down at %g s", name, from, to)
+		}
+	}
+}
+
+// TestAlertEndsOnTheGround: what was said in the air does not stand on the ground.
+func TestAlertEndsOnTheGround(t *testing.T) {
+	landed := 60 * 35
+	_, _, said := fly(t, wingOver, func(n int, s *stream.Sample) {
+		if n >= 60*33 {
+			s.Put(stream.Height, 1400)
+		}
+		if n >= landed {
+			s.Put(stream.OnGround, 1)
+		}
+	})
+	for _, k := range said {
+		if k.ID == "hard-deck" && k.Kind == coach.Clear {
+			if k.Time > 35.1 {
+				t.Errorf("taken down at %g s, on the ground from 35 s on", k.Time)
+			}
+			return
+		}
+	}
+	t.Error("the alert stands for ever")
+}
+
+func TestNotStalled(t *testing.T) {
+	// 118.8 kt is the stall speed at 2 g; 123 kt is above it.
+	legs, _, _ := fly(t, wingOver, between(60*33, 60*35, func(s *stream.Sample) { s.Put(stream.Airspeed, 123); s.Put(stream.NormalLoad, 2) }))
+	if legs[0].Outcome != coach.Finished {
+		t.Errorf("the leg is %s: %s", legs[0].Outcome, legs[0].Reason)
+	}
+}
+
+func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
+	drop := []stream.Channel{stream.Airspeed, stream.Throttle, stream.Torque, stream.N1, stream.RPM, stream.Ball, stream.LateralLoad, stream.Sideslip}
+	legs, _, _ := fly(t, wingOver, func(_ int, s *stream.Sample) {
+		for _, c := range drop {
+			s.Drop(c)
+		}
+	})
+	if len(legs) != 2 {
+		t.Fatalf("%d legs, want 2: attitude and altitude are enough", len(legs))
+	}
+	absent := map[string]bool{"entry-speed": true, "apex-speed": true, "exit-speed": true, "power-constant": true, "coordination": true, "ball-centered": true, "stall-margin": true}
+	without := 0
+	for _, k := range legs[0].Checks {
+		if absent[k.ID] {
+			without++
+		}
+		if absent[k.ID] != (k.Verdict == coach.NotMeasured) {
+			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)
+		}
+		if absent[k.ID] && (k.Reason == "" || k.Value != nil) {
+			t.Errorf("%s: value %v, reason %q", k.ID, k.Value, k.Reason)
+		}
+	}
+	if without != len(absent) || len(legs[0].Checks) <= without {
+		t.Errorf("%d of %d checks cannot be measured, want %d", without, len(legs[0].Checks), len(absent))
+	}
+	if _, ok := legs[0].Entry.Values["airspeed"]; ok {
+		t.Error("the entry has an airspeed that nobody sent")
+	}
+}
+
+func TestWithoutAnAircraftCard(t *testing.T) {
+	f := wingOver
+	pilot, err := trainer.New(f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "")})
+	var s stream.Sample
+	var leg *coach.Leg
+	for pilot.Step(1.0/60, &s) && leg == nil {
+		c.Step(&s)
+		for _, e := range c.Take() {
+			if l, ok := e.(*coach.Leg); ok {
+				leg = l
+			}
+		}
+	}
+	if leg == nil {
+		t.Fatal("no leg was found")
+	}
+	if len(leg.Checks) < 10 {
+		t.Fatalf("only %d checks", len(leg.Checks))
+	}
+	for _, k := range leg.Checks {
+		needs := map[string]bool{"entry-speed": true, "apex-speed": true, "highest-nose": true, "stall-margin": true, "pace": true}[k.ID]
+		if needs != (k.Verdict == coach.NotMeasured) {
+			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)
+		}
+	}
+}
+
+// level makes level coordinated flight with a bank program; turn rate is g·tan(bank)/V.
+func level(c *follow.Single, seconds float64, bank func(t float64) float64) []coach.Event {
+	var s stream.Sample
+	var all []coach.Event
+	heading := 100.0
+	for t := 0.0; t < seconds; t += 1.0 / 30 {
+		const v = 150 * 1852.0 / 3600 // m/s
+		b := bank(t)
+		heading += 9.80665 * math.Tan(b*math.Pi/180) / v * 180 / math.Pi / 30
+		s.Reset()
+		s.Put(stream.Time, t+1)
+		s.Put(stream.Heading, heading)
+		s.Put(stream.Pitch, 1)
+		s.Put(stream.Bank, b)
+		s.Put(stream.Airspeed, 150)
+		s.Put(stream.Altitude, 5000)
+		s.Put(stream.Height, 4000)
+		c.Step(&s)
+		all = append(all, c.Take()...)
+	}
+	c.Break("over")
+	return append(all, c.Take()...)
+}
+
+func TestTurnsAreNoLegs(t *testing.T) {
+	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "turboprop-trainer")})
+	// Two opposite clearing turns of 90° or so, then a turn of more than 360°.
+	for _, e := range level(c, 200, func(t float64) float64 {
+		switch {
+		case t > 10 && t < 25:
+			return 45
+		case t > 40 && t < 55:
+			return -45
+		case t > 80 && t < 190:
+			return 30
+		}
+		return 0
+	}) {
+		switch e := e.(type) {
+		case *coach.Leg, *coach.Series:
+			t.Errorf("a level turn became %+v", e)
+		case *coach.Callout:
+			t.Errorf("%q was said of a level turn", e.Words)
+		}
+	}
+}
+
+func TestGatesOpenAndClose(t *testing.T) {
+	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "")})
+	var ready []bool
+	for _, e := range level(c, 30, func(t float64) float64 {
+		if t > 12 && t < 18 {
+			return 9
+		}
+		return 0
+	}) {
+		if s, ok := e.(*coach.Setup); ok && (len(ready) == 0 || ready[len(ready)-1] != s.Ready) {
+			ready = append(ready, s.Ready)
+		}
+	}
+	if len(ready) != 3 || !ready[0] || ready[1] || !ready[2] {
+		t.Errorf("the set-up was ready, in order: %v; want true false true", ready)
+	}
+}
+
+func TestASampleWithoutAttitudeIsPassedOver(t *testing.T) {
+	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "")})
+	var s stream.Sample
+	s.Put(stream.Time, 1)
+	s.Put(stream.Heading, 90)
+	if c.Step(&s) {
+		t.Error("a sample without pitch and bank was taken")
+	}
+}
+
+func TestChoosingBreaksOff(t *testing.T) {
+	pilot, err := trainer.New(wingOver)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "turboprop-trainer")})
+	var s stream.Sample
+	for range 60 * 30 {
+		pilot.Step(1.0/60, &s)
+		c.Step(&s)
+	}
+	c.Take()
+	c.Choose(planOf(t, "chandelle-civil", "turboprop-trainer"))
+	var leg *coach.Leg
+	var series *coach.Series
+	for _, e := range c.Take() {
+		switch e := e.(type) {
+		case *coach.Leg:
+			leg = e
+		case *coach.Series:
+			series = e
+		}
+	}
+	if leg == nil || leg.Outcome != coach.BrokenOff || leg.Verdict != coach.NotMeasured || !strings.Contains(leg.Reason, "chosen") {
+		t.Errorf("the leg is %+v", leg)
+	}
+	if series == nil || series.Maneuver != "wing-over" {
+		t.Errorf("the series is %+v", series)
+	}
+}
+
+// TestLegsWithoutAPause: the second leg of a pair may begin where the first rolls through level.
+func TestLegsWithoutAPause(t *testing.T) {
+	var before, after []stream.Sample
+	record := func(direction string) []stream.Sample {
+		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: direction, Airplane: "turboprop-trainer", Steady: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var list []stream.Sample
+		var s stream.Sample
+		for pilot.Step(1.0/60, &s) {
+			list = append(list, s)
+		}
+		return list
+	}
+	// Cut the right one where its wings come level, the left one where its bank begins.
+	before, after = record("right"), record("left")
+	end := len(before) - 1
+	for end > 0 && math.Abs(before[end].Value(stream.Bank)) < 1 {
+		end--
+	}
+	begin := 0
+	for math.Abs(after[begin].Value(stream.Bank)) < 1 {
+		begin++
+	}
+	c := follow.New(judge.Options{Plan: planOf(t, "wing-over", "turboprop-trainer")})
+	now, turn := 0.0, before[end].Value(stream.Heading)-after[begin].Value(stream.Heading)
+	var legs []*coach.Leg
+	for i, s := range append(before[:end:end], after[begin:]...) {
+		now += 1.0 / 60
+		s.Put(stream.Time, now)
+		if i >= end {
+			s.Put(stream.Heading, s.Value(stream.Heading)+turn)
+		}
+		c.Step(&s)
+		for _, e := range c.Take() {
+			if l, ok := e.(*coach.Leg); ok {
+				legs = append(legs, l)
+			}
+		}
+	}
+	if len(legs) != 2 || legs[0].Outcome != coach.Finished || legs[1].Outcome != coach.Finished || legs[1].Direction != "left" {
+		t.Fatalf("legs: %+v", legs)
+	}
+	if gap := legs[1].Start - legs[0].End; gap > 4 {
+		t.Errorf("the second leg starts %.1f s after the first ended", gap)
+	}
+	if turned := legs[1].Exit.Turn; math.Abs(turned-180) > 8 {
+		t.Errorf("the second leg turned %.1f°", turned)
+	}
+	asked := 0
+	for _, k := range legs[1].Checks {
+		if k.Kind == "set-up" {
+			asked++
+			if k.Verdict != coach.NotMeasured || k.Reason != "no level flight came before" {
+				t.Errorf("%s of the second leg: %s, %q", k.ID, k.Verdict, k.Reason)
+			}
+		}
+	}
+	if asked == 0 {
+		t.Error("the card has no check of the set-up")
+	}
+}
+
+// TestShifted holds a law: another clock, another heading origin and another altitude datum change
+// nothing but those. The air is thinner higher up, so times may move by what that makes.
+func TestShifted(t *testing.T) {
+	plain, _, _ := fly(t, wingOver, nil)
+	moved, _, _ := fly(t, wingOver, func(_ int, s *stream.Sample) {
+		s.Put(stream.Time, s.Value(stream.Time)+86400)
+		s.Put(stream.Heading, s.Value(stream.Heading)+77)
+		s.Put(stream.Altitude, s.Value(stream.Altitude)+300)
+	})
+	if len(plain) != 2 || len(moved) != 2 {
+		t.Fatalf("%d and %d legs", len(plain), len(moved))
+	}
+	for i := range plain {
+		if d := moved[i].Start - plain[i].Start; math.Abs(d-86400) > 0.1 {
+			t.Errorf("leg %d starts %.3f s later", i+1, d)
+		}
+		for j, k := range plain[i].Checks {
+			m := moved[i].Checks[j]
+			within := 0.05 // of a degree or knot: the look back goes by ticks of the clock
+			if k.Channel == "vertical-speed" {
+				within = 5 // ft/min, likewise
+			}
+			if (k.Value == nil) != (m.Value == nil) || k.Value != nil && math.Abs(*k.Value-*m.Value) > within || k.Verdict != m.Verdict {
+				t.Errorf("leg %d, %s: %v, moved %v", i+1, k.ID, *k.Value, *m.Value)
+			}
+		}
+	}
+}

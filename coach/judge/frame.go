@@ -1,0 +1,120 @@
+package judge
+
+import (
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/ground"
+	"halfturn/stream"
+)
+
+// shown are the channels of a frame.
+var shown = [...]stream.Channel{
+	stream.Heading, stream.Pitch, stream.Bank, stream.Airspeed, stream.Altitude, stream.Height,
+	stream.VerticalSpeed, stream.Ball, stream.NormalLoad, stream.Throttle, stream.RPM,
+}
+
+// shownAfter is for how long after a leg a frame is in the state "after", s.
+const shownAfter = 4.0
+
+// Frame returns the state of now.
+func (j *Judge) Frame() *coach.Frame {
+	t := j.track
+	s, now := &t.Last, t.Pose()
+	f := &coach.Frame{
+		Time:   coach.Round(t.Now, 3),
+		State:  "set-up",
+		Phase:  "set-up",
+		Values: make(map[string]float64, len(shown)),
+		Cues:   []coach.NextCue{},
+		Ready:  j.setup.ready,
+		Line:   t.Sight.ShowLine(t.Heading),
+	}
+	var m check.Moment
+	axes, side := ground.Axes{}, 1.0
+	switch l := j.leg; {
+	case l != nil:
+		j.frameLeg(f, l, &now)
+		m, axes = *l.cur, l.drawing.axes
+	case !math.IsNaN(j.ended) && t.Now-j.ended < shownAfter:
+		f.State, f.Phase = "after", "after"
+	default:
+		if turn := j.frameTurn(f); turn != 0 {
+			ref := j.level.Flight()
+			side, axes = turn, t.Ground.Axes(ref.Place, ref.Heading, turn)
+		}
+	}
+	if j.leg == nil {
+		m.Set(s, 0, side)
+		f.Gates = j.gateList()
+		t.Sight.Show(f, &t.Ground, &now)
+	}
+	if t.Begun {
+		f.Ground = t.Ground.Show(s, &axes)
+	}
+	for _, ch := range shown {
+		if v, ok := m.Sample.Get(ch); ok {
+			f.Values[ch.String()] = coach.Round(v, 2)
+		}
+	}
+	if v, ok := check.StallMarginAt(s, j.opt.Plan.Aircraft.Stall); ok {
+		f.Stall = new(coach.Round(v, 1))
+	}
+	if v := j.aboveDeck(s); !math.IsNaN(v) {
+		f.Deck = new(coach.Round(v, 0))
+	}
+	return f
+}
+
+// frameLeg adds what there is to show of a leg.
+func (j *Judge) frameLeg(f *coach.Frame, l *leg, now *ground.Pose) {
+	p, turn := j.opt.Plan, l.cur.Turn
+	f.State, f.Direction, f.Turn = "leg", coach.Direction(l.side), coach.Round(turn, 2)
+	f.Gates = []coach.Gate{}
+	if l.phase >= 0 {
+		f.Phase = p.Card.Phases[l.phase].Name
+	}
+	if altitude, ok := l.cur.Sample.Get(stream.Altitude); ok {
+		f.Climb = new(coach.Round(altitude-l.facts.Entry.Sample.Value(stream.Altitude), 1))
+	}
+	// At the entry the point stood off the wing on the side of the turn, 90° from the nose.
+	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.side*(90-turn)), 1)), "heading"
+	l.point.Show(f, &j.track.Ground, now)
+	next := p.Card.Checkpoints[l.passage.next]
+	f.Next = &coach.Next{
+		Turn:  next.Turn,
+		Label: p.Label(next.Turn),
+		Words: next.Words,
+		Want:  p.Want(next.Turn),
+		Point: l.side * next.Point,
+	}
+	if left, ok := j.until(l, next.Turn); ok {
+		f.Next.Seconds = new(coach.Round(math.Max(0, left), 2))
+	}
+	for _, q := range p.Card.AllCues[:l.talk.sent] {
+		if q.Turn <= turn {
+			continue
+		}
+		if left, ok := j.until(l, q.Turn); ok {
+			f.Cues = append(f.Cues, coach.NextCue{To: q.Turn, Seconds: coach.Round(math.Max(0, left), 2)})
+		}
+	}
+}
+
+// frameTurn shows a turn that is not, or not yet, a leg, and returns its side; 0 for none.
+func (j *Judge) frameTurn(f *coach.Frame) (side float64) {
+	ref := j.level.Flight()
+	if !ref.OK {
+		return 0
+	}
+	turned := j.track.Turned - ref.Turned
+	if math.Abs(turned) < 3 {
+		return 0
+	}
+	f.State, f.Turn, f.Direction = "turn", coach.Round(math.Abs(turned), 2), coach.Direction(turned)
+	if now, ok := j.track.Last.Get(stream.Altitude); ok {
+		f.Climb = new(coach.Round(now-ref.Altitude, 1))
+	}
+	return math.Copysign(1, turned)
+}

@@ -1,0 +1,161 @@
+package judge
+
+import (
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/callout"
+	"halfturn/coach/plan"
+	"halfturn/coach/spectral"
+	"halfturn/coach/track"
+	"halfturn/stream"
+)
+
+// Options say what is to be flown, and how the words are heard.
+type Options struct {
+	Plan  *plan.Plan
+	Deck  float64 // a hard deck besides the card's height above ground, ft MSL; 0 is none
+	Voice callout.Options
+	// Explain finds the causes of what was missed; nil leaves them out.
+	Explain Explainer
+}
+
+// An Explainer finds causes. It is a pure function of its arguments: it fills Causes and Change, and changes nothing
+// else.
+type Explainer interface {
+	ExplainLeg(p *plan.Plan, l *coach.Leg)
+	ExplainSeries(p *plan.Plan, s *coach.Series)
+}
+
+// A Shared is what the judges of one station have in common. The zero value is ready for use.
+type Shared struct {
+	Track track.Tracker
+	arcs  spectral.Memory
+}
+
+// A Judge follows one card over a tracker. It is not safe for concurrent use.
+type Judge struct {
+	opt    Options
+	track  *track.Tracker
+	arcs   *spectral.Memory
+	voice  *callout.Voice
+	events []coach.Event
+
+	level    track.Level
+	clearing track.Clearing
+	setup    setup
+	leg      *leg // being flown; nil between legs
+	ended    float64
+	series   *coach.Series
+	circle   circle
+	limits   limits
+	tick     float64 // when the slow work between legs is due
+}
+
+// New makes a judge of a station. among are the plans of which one is about to be flown: its set-up lets any of them
+// begin. Without them it is the judge's own plan alone.
+func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
+	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o, voice: callout.New(o.Voice)}
+	j.reset()
+	if len(among) == 0 {
+		among = []*plan.Plan{o.Plan}
+	}
+	j.setup.expect(among)
+	return j
+}
+
+// Choose changes the plan from here on. Break comes first.
+func (j *Judge) Choose(p *plan.Plan) {
+	j.opt.Plan = p
+	j.setup.expect([]*plan.Plan{p})
+}
+
+// Plan returns what is to be flown.
+func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }
+
+// Take returns the events since the last call. The slice is valid until the next call of Step or Break.
+func (j *Judge) Take() []coach.Event {
+	e := j.events
+	j.events = j.events[:0]
+	return e
+}
+
+func (j *Judge) emit(e coach.Event) { j.events = append(j.events, e) }
+
+// Step judges a sample that the tracker has taken.
+func (j *Judge) Step(s *stream.Sample) {
+	j.watchLimits(s)
+	now := j.track.Now
+	switch {
+	case j.leg != nil:
+		j.fly(s)
+	case now >= j.tick:
+		j.tick = now + 0.1
+		j.clearing.Add(now, j.track.Turned)
+		j.settle(s)
+	}
+}
+
+// Break ends whatever is under way, since the stream jumped or ended, or another choice was made. The tracker is to be
+// cleared after.
+func (j *Judge) Break(reason string) {
+	if j.leg != nil {
+		j.leg.ending.external = true
+		j.endLeg(coach.BrokenOff, reason, nil)
+	}
+	j.closeSeries(true)
+	j.clearing.Clear()
+	j.level.Clear()
+	j.limits.clear(j)
+	j.voice.Reset()
+	j.setup.clear()
+	j.reset()
+}
+
+func (j *Judge) reset() {
+	j.circle = circle{reported: math.NaN()}
+	j.ended, j.tick = math.NaN(), math.Inf(-1)
+}
+
+// settle does the slow work between legs: the reference, the set-up, and the question whether a leg has begun.
+func (j *Judge) settle(s *stream.Sample) {
+	if !math.IsNaN(j.ended) && j.track.Now-j.ended > j.opt.Plan.Card.Series.Gap {
+		j.closeSeries(false)
+	}
+	j.level.Renew(j.track)
+	j.watchCircle()
+	j.judgeSetup(s)
+	if side, ok := j.committed(); ok {
+		j.beginLeg(side)
+	}
+}
+
+// committed reports whether a leg is being flown, and to which side (1 right, −1 left).
+func (j *Judge) committed() (side float64, ok bool) {
+	ref := j.level.Reference()
+	if !ref.OK {
+		return 0, false
+	}
+	w, _ := j.track.Past.Rates(j.track.Now - 0.4)
+	turned := w.Turned - ref.Turned
+	side = math.Copysign(1, turned)
+	card := j.opt.Plan.Card
+	commit := &card.Commit
+	switch {
+	case math.Abs(turned) > card.Turn/2:
+		return 0, false // a turn that long without commitment is just a turn
+	case commit.Bank > 0:
+		ok = side*w.Bank >= commit.Bank
+	default:
+		ok = math.Abs(turned) >= commit.Turned && w.Pitch-ref.Pitch >= commit.Nose && side*(w.Bank-ref.Bank) > 3
+	}
+	return side, ok
+}
+
+// UnderWay returns when the leg that is being flown began, and its trace so far; ok is false between legs.
+func (j *Judge) UnderWay() (start, farthest float64, trace []coach.Trace, ok bool) {
+	if j.leg == nil {
+		return 0, 0, nil, false
+	}
+	return j.leg.start, j.leg.farthest, j.leg.drawing.trace, true
+}

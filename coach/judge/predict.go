@@ -1,0 +1,130 @@
+package judge
+
+import (
+	"math"
+
+	"halfturn/coach/maneuver"
+	"halfturn/coach/track"
+	"halfturn/stream"
+)
+
+// A prediction is when a turn angle comes.
+type prediction struct {
+	step int // of the leg
+	turn float64
+	s    float64
+	ok   bool
+}
+
+// until predicts the time to a turn angle, s; ok is false when it cannot be told. The exit is where the wings come
+// level, whatever the turn angle.
+func (j *Judge) until(l *leg, turn float64) (s float64, ok bool) {
+	p := &l.predicted
+	if p.step != l.steps || p.turn != turn {
+		*p = prediction{step: l.steps, turn: turn}
+		p.s, p.ok = j.predict(l, turn)
+	}
+	return p.s, p.ok
+}
+
+func (j *Judge) predict(l *leg, turn float64) (s float64, ok bool) {
+	switch full := j.opt.Plan.Card.Turn; {
+	case turn >= full:
+		return j.untilExit(l, turn)
+	case turn >= full-maneuver.ExitLead:
+		return j.untilRolledOut(l, turn)
+	}
+	return j.untilTurn(l, turn)
+}
+
+// untilRolledOut predicts when a turn angle of the roll-out comes for a pilot who rolls steadily to level wings at the
+// full turn: the bank, and with it the turn rate, is in proportion to the time left, so the turn left is in proportion
+// to its square.
+func (j *Judge) untilRolledOut(l *leg, turn float64) (s float64, ok bool) {
+	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
+	rate := w.TurnRate * l.side
+	left := j.opt.Plan.Card.Turn - l.cur.Turn + rate*rateOver/2 // where the rate was measured
+	if rate <= 0.5 || left <= 0 {
+		return 0, false
+	}
+	whole := 2 * left / rate
+	return math.Max(0, whole*(1-math.Sqrt((j.opt.Plan.Card.Turn-turn)/left))-rateOver/2), true
+}
+
+// untilTurn takes the middle of two predictions: from the turn rate and its change, and from the time that the
+// reference path takes over the same angles, at the pace of now. The first sees what this pilot does, the second what
+// comes later; it may correct the first by a third.
+func (j *Judge) untilTurn(l *leg, turn float64) (s float64, ok bool) {
+	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
+	rate, left := w.TurnRate*l.side, turn-l.cur.Turn
+	if rate <= 0.5 {
+		return 0, false
+	}
+	s = left / rate
+	if growth := l.rateGrowth(&w); growth != 0 {
+		s = accelerated(left, rate, growth)
+	}
+	if path := j.opt.Plan.Path; path != nil {
+		back := l.cur.Turn - rate*rateOver/2 // where the rate was measured
+		from, began := path.TimeAt(back - 2)
+		to, ended := path.TimeAt(back + 2)
+		if dt := ended - began; dt > 0 {
+			_, there := path.TimeAt(turn)
+			_, here := path.TimeAt(l.cur.Turn)
+			far := (there - here) * (to - from) / dt / rate
+			s = far + math.Max(-0.3*far, math.Min(0.3*far, (s-far)/2))
+		}
+	}
+	return math.Max(0, s), true
+}
+
+// rateOver is the stretch over which turn and roll rate are measured, s.
+const rateOver = 0.5
+
+// rateGrowth is how fast the turn rate grows, as a share of itself per second. In a turn of load factor n the turn
+// rate is g·n·sin(bank)/V: it grows with the bank and the pull, and falls with the speed.
+func (l *leg) rateGrowth(w *track.Rates) float64 {
+	const rad = math.Pi / 180
+	sin, cos := math.Sincos(math.Max(l.cur.Sample.Value(stream.Bank), 8) * rad)
+	growth := w.BankRate * l.side * rad * cos / sin
+	if v, ok := l.cur.Sample.Get(stream.Airspeed); ok && v > 0 {
+		growth -= w.SpeedRate / v
+	}
+	if n, ok := l.cur.Sample.Get(stream.NormalLoad); ok && n > 0.5 {
+		growth += w.LoadRate / n
+	}
+	return growth
+}
+
+// accelerated is the time to turn by an angle when the rate keeps growing as it does. The rate was measured over
+// rateOver, so it is that of half as long ago.
+func accelerated(left, rate, growth float64) float64 {
+	now := rate * math.Max(0.2, 1+growth*rateOver/2)
+	if d := now*now + 2*rate*growth*left; d > 0.1*now*now {
+		return 2 * left / (now + math.Sqrt(d))
+	}
+	return 2 * left / (1.3 * now) // it would stop turning before
+}
+
+// untilExit predicts when the wings come level: the mean of the time in which the bank comes off at the rate of now,
+// and of the time in which a steady roll-out uses up the turn that is left. Pilots fly the last degrees differently, so
+// it is rough until the wings are nearly level.
+func (j *Judge) untilExit(l *leg, turn float64) (s float64, ok bool) {
+	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
+	off, rate := -w.BankRate*l.side, w.TurnRate*l.side
+	if l.ending.exiting || rate < 0.3 || l.cur.Turn < turn-endMargin {
+		return 0, false
+	}
+	rolled, turned := l.exits(turn, off, rate)
+	if off < 0.5 {
+		return turned, true
+	}
+	return (rolled + turned) / 2, true
+}
+
+// exits returns the two predictions of untilExit, s.
+func (l *leg) exits(turn, off, rate float64) (rolled, turned float64) {
+	bank := l.cur.Sample.Value(stream.Bank)
+	rolled = math.Max(0, bank-levelBank) / off
+	return rolled, math.Max(0, 2*(turn-l.cur.Turn)/rate*(1-levelBank/math.Max(bank, levelBank)))
+}

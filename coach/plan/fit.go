@@ -1,0 +1,67 @@
+package plan
+
+import (
+	"math"
+
+	"halfturn/coach"
+)
+
+// How far a leg may differ from a card for a misfit of 1. Common practice, no source; proved on the built-in
+// airplanes and on recorded flights.
+const (
+	bankScale = 20.0 // ° of bank
+	noseScale = 0.6  // share of the highest nose
+	turnScale = 60.0 // ° of turn short of the card's, or past it
+	mostTurn  = 1.5  // however far the turn goes beyond
+	flatNose  = 8.0  // °: a nose that stays within this of level has no shape of its own
+	leastSeen = 45.0 // ° of turn without which nothing is decided
+)
+
+// Misfit compares a leg's trace with the card: bank and nose over the turn with the card's profile, and the turn
+// with the card's turn. While the leg is still being flown (ended is false) only the part so far counts. It is NaN
+// when too little was flown to tell.
+func (p *Plan) Misfit(trace []coach.Trace, ended bool) float64 {
+	if len(trace) == 0 || trace[len(trace)-1].Turn < leastSeen {
+		return math.NaN()
+	}
+	level, peak, farthest := trace[0].Pitch, flatNose, 0.0
+	for i := range trace {
+		peak = math.Max(peak, math.Abs(trace[i].Pitch-level))
+		farthest = math.Max(farthest, trace[i].Turn)
+	}
+	if !ended && farthest < p.Card.Turn/2 {
+		// The highest nose may be still to come: take that of the reference path.
+		if !math.IsNaN(p.Nose) {
+			peak = math.Max(peak, p.Nose)
+		}
+	}
+	var bank, nose, n float64
+	steepness := p.steepness()
+	for i := range trace {
+		t := &trace[i]
+		b, share := p.profile(t.Turn)
+		bank += square((t.Bank - b*steepness) / bankScale)
+		nose += square(((t.Pitch-level)/peak - share) / noseScale)
+		n++
+	}
+	sum := bank/n + nose/n
+	if over := farthest - p.Card.Turn; ended || over > 0 {
+		sum += square(math.Min(mostTurn, math.Abs(over)/turnScale))
+	}
+	return coach.Round(math.Sqrt(sum), 3)
+}
+
+// profile returns the card's bank (°) and nose (as a share of the highest) at a turn angle.
+func (p *Plan) profile(turn float64) (bank, nose float64) {
+	k := p.Card.Profile
+	for i := 1; i < len(k); i++ {
+		if turn <= k[i].Turn {
+			f := math.Max(0, turn-k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
+			return k[i-1].Bank + f*(k[i].Bank-k[i-1].Bank), k[i-1].Nose + f*(k[i].Nose-k[i-1].Nose)
+		}
+	}
+	last := k[len(k)-1]
+	return last.Bank, last.Nose
+}
+
+func square(x float64) float64 { return x * x }

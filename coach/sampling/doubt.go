@@ -1,0 +1,259 @@
+package sampling
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/kinds"
+	"halfturn/coach/maneuver"
+	"halfturn/stream"
+)
+
+// coarse is the interval between samples from which on a measure is given its uncertainty, s. What can happen in a
+// shorter one is smaller than any band on a card.
+const coarse = 0.08
+
+// leaveBank is the bank over which the exit is still to come, °.
+const leaveBank = 10.0
+
+// fineness is how finely a leg was sampled: in the mean, and where each of its checks looks.
+type fineness struct {
+	n, time float64         // intervals so far, and their sum in s
+	kept    [2]check.Moment // the last two kept, the older first
+	have    int             // how many of them there are
+	views   []view          // by check of the card
+}
+
+// A view is the part of a turn that a check looks at, and how coarsely the stream shows it.
+type view struct {
+	read     check.Reader // the quantity; nil when the kind has no uncertainty, or finds a turn angle
+	anchor   check.Reader // where the value is taken: the turn angle, or the bank at the exit; nil for a span
+	angle    bool         // the check finds a turn angle
+	exit     bool         // the check looks at the exit
+	start    bool         // it counts from the value where its span begins
+	times    float64      // how many values of the quantity make up the check's
+	from, to float64      // ° of turn
+
+	seen seen
+}
+
+// seen is what a view saw where the stream was coarse.
+type seen struct {
+	end    float64 // ° of turn seen of the view
+	gap    float64 // the widest coarse interval, s; 0 without one
+	step   float64 // the widest step of the turn in one, °
+	edge   float64 // the largest rate of the quantity where the span begins or ends
+	last   float64 // that rate in the latest coarse interval
+	value  motion  // of the quantity
+	places motion  // of the anchor
+}
+
+// A motion is how quickly a quantity changes.
+type motion struct{ rate, bend float64 } // the largest first and second derivative
+
+func bankOf(m *check.Moment) (float64, bool) { return m.Sample.Get(stream.Bank) }
+
+// watch prepares for a leg of a card.
+func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
+	f.views = make([]view, len(card.Checks))
+	for i := range card.Checks {
+		f.views[i] = newView(&card.Checks[i], facts)
+	}
+}
+
+func newView(spec *check.Spec, facts *check.Facts) view {
+	v := view{times: 1, to: math.Inf(1)}
+	if spec.From != nil {
+		v.from, v.to = *spec.From, *spec.To
+	}
+	if c, ok := stream.ChannelNamed(spec.Channel); ok && c.Info().Circular {
+		return v
+	}
+	kind := kinds.Of(spec)
+	switch kind.Doubt {
+	case check.OneValue:
+		v.read = check.Read(spec.Channel, facts)
+	case check.Difference, check.FromStart:
+		v.read, v.times = check.Read(spec.Channel, facts), 2
+		v.start = kind.Doubt == check.FromStart
+	case check.Angle:
+		v.angle = true
+	}
+	switch {
+	case kind.Looks == check.AtPlace && spec.Turn != nil:
+		v.anchor = check.TurnAt
+		v.from, v.to = *spec.Turn, *spec.Turn
+	case kind.Looks == check.AtPlace:
+		v.anchor, v.exit = bankOf, true
+	}
+	return v
+}
+
+// add takes the next moment. Only some of a fine stream are kept: from samples close together the bend of a curve
+// cannot be told from noise.
+func (f *fineness) add(prev, cur *check.Moment) {
+	dt := cur.Time() - prev.Time()
+	if dt <= 0 {
+		return
+	}
+	f.n++
+	f.time += dt
+	if f.have == 0 || dt >= coarse {
+		f.keep(prev) // where the gap begins
+	}
+	if cur.Time()-f.kept[1].Time() >= coarse/2 {
+		f.keep(cur)
+	}
+}
+
+// keep keeps a moment, and looks at it and the two before when one of the intervals is coarse.
+func (f *fineness) keep(m *check.Moment) {
+	a, b := &f.kept[0], &f.kept[1]
+	if bank, _ := bankOf(m); bank > leaveBank {
+		f.notYetOut()
+	}
+	if f.have == 2 {
+		if m.Time()-b.Time() < coarse/2 {
+			*b = *m
+			return
+		}
+		if math.Max(b.Time()-a.Time(), m.Time()-b.Time()) >= coarse {
+			for i := range f.views {
+				f.views[i].look(a, b, m)
+			}
+		}
+	}
+	*a, *b = *b, *m
+	f.have = min(f.have+1, 2)
+}
+
+// notYetOut forgets what was seen of the exit: it is still to come.
+func (f *fineness) notYetOut() {
+	for i := range f.views {
+		if v := &f.views[i]; v.exit {
+			v.seen.gap, v.seen.step = 0, 0
+		}
+	}
+}
+
+// look takes three successive moments.
+func (v *view) look(a, b, c *check.Moment) {
+	v.seen.value.add(v.read, a, b, c)
+	v.seen.places.add(v.anchor, a, b, c)
+	v.between(a, b)
+	v.between(b, c)
+}
+
+// between takes one interval.
+func (v *view) between(a, b *check.Moment) {
+	dt := b.Time() - a.Time()
+	v.seen.end = math.Min(v.to, math.Max(v.seen.end, b.Turn))
+	if dt < coarse || math.Max(a.Turn, b.Turn) < v.from || math.Min(a.Turn, b.Turn) > v.to {
+		return
+	}
+	v.seen.gap, v.seen.step = math.Max(v.seen.gap, dt), math.Max(v.seen.step, math.Abs(b.Turn-a.Turn))
+	v.seen.last = rateOf(v.read, a, b)
+	if a.Turn <= v.from || b.Turn >= v.to {
+		v.seen.edge = math.Max(v.seen.edge, v.seen.last)
+	}
+}
+
+// rateOf is the rate of a quantity from one moment to the next, 0 where it is not known.
+func rateOf(read check.Reader, a, b *check.Moment) float64 {
+	if read == nil {
+		return 0
+	}
+	x, ok := read(a)
+	y, ok2 := read(b)
+	if !ok || !ok2 {
+		return 0
+	}
+	return math.Abs(y-x) / (b.Time() - a.Time())
+}
+
+// add takes three successive moments.
+func (m *motion) add(read check.Reader, a, b, c *check.Moment) {
+	if read == nil {
+		return
+	}
+	x, ok := read(a)
+	y, ok2 := read(b)
+	z, ok3 := read(c)
+	if !ok || !ok2 || !ok3 {
+		return
+	}
+	h, k := b.Time()-a.Time(), c.Time()-b.Time()
+	before, after := (y-x)/h, (z-y)/k
+	m.rate = max(m.rate, math.Abs(before), math.Abs(after))
+	m.bend = max(m.bend, 2/(h+k)*math.Abs(after-before))
+}
+
+// off is how far a quantity may be from the straight line between two samples: an eighth of the square of the
+// interval times its second derivative, and twice that because the samples may not show the largest one. It is never
+// more than the largest rate makes in that time.
+func (m motion) off(gap float64) float64 { return min(m.bend*gap*gap/4, m.rate*gap) }
+
+// uncertainty is how far the value of a check may be off; ok is false when it has none.
+func (v *view) uncertainty(k *coach.Check) (u float64, ok bool) {
+	switch {
+	case v.seen.gap == 0:
+		return 0, false
+	case v.angle: // half a step, and the degree it is rounded to
+		return v.seen.step/2 + 1, true
+	case v.read == nil:
+		return 0, false
+	}
+	u = v.seen.value.off(v.seen.gap)
+	switch {
+	case v.anchor != nil && v.seen.places.rate > 0: // the value is that of another place
+		u += v.seen.value.rate * v.seen.places.off(v.seen.gap) / v.seen.places.rate
+	case v.anchor == nil && v.atEdge(k): // the extreme may lie just beyond what was seen
+		u += math.Max(v.seen.edge, v.seen.last) * v.seen.gap
+	}
+	return v.times * min(u, v.seen.value.rate*v.seen.gap), true
+}
+
+// atEdge reports whether the value was found where the span begins or ends, or where the leg ends.
+func (v *view) atEdge(k *coach.Check) bool {
+	return v.start || k.At == nil || *k.At <= v.from+v.seen.step || math.Abs(*k.At-v.seen.end) <= v.seen.step
+}
+
+// interval is the mean time between samples, s.
+func (f *fineness) interval() float64 { return f.time / math.Max(f.n, 1) }
+
+// doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says when that reaches
+// over the edge of a band.
+func (f *fineness) doubt(i int, k *coach.Check) {
+	v := &f.views[i]
+	u, ok := v.uncertainty(k)
+	if !ok || k.Value == nil {
+		return
+	}
+	u = math.Ceil(u*100) / 100
+	k.Uncertainty = &u
+	if other := otherVerdict(k, u); other != "" {
+		k.Doubt = fmt.Sprintf("at %.0f samples a second it could be %s", 1/v.seen.gap, other)
+	}
+}
+
+// otherVerdict returns the verdict that the value would have at one end of its uncertainty, "" when it is the same at
+// both.
+func otherVerdict(k *coach.Check, u float64) string {
+	within := func(x float64, band [2]*float64) bool {
+		return (band[0] == nil || x >= *band[0]) && (band[1] == nil || x <= *band[1])
+	}
+	for _, x := range []float64{*k.Value - u, *k.Value + u} {
+		v := coach.Missed
+		if within(x, k.Met) {
+			v = coach.Met
+		} else if within(x, k.Near) {
+			v = coach.Near
+		}
+		if v != k.Verdict && k.Verdict != coach.NotMeasured {
+			return v
+		}
+	}
+	return ""
+}

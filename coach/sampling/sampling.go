@@ -1,0 +1,54 @@
+// Package sampling knows what a stream could not show of a leg: how far off a value may be where samples come slowly,
+// and the holes in which nothing arrived.
+//
+// Where samples come slower than 12 a second, a check that looks there carries an uncertainty: at most what the
+// largest rate makes of the gap (twice that where it compares two values). It says when that reaches over the edge of
+// a band. A check that would have to look into a hole is not measured.
+package sampling
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/maneuver"
+)
+
+// A Sampling follows how one leg is sampled.
+type Sampling struct {
+	fine  fineness
+	holes holes
+}
+
+// Begin prepares for a leg of a card.
+func (s *Sampling) Begin(card *maneuver.Card, facts *check.Facts) { s.fine.watch(card, facts) }
+
+// Add takes the next moment of the leg and the one before.
+func (s *Sampling) Add(prev, cur *check.Moment) {
+	s.holes.add(prev, cur, s.fine.interval())
+	s.fine.add(prev, cur)
+}
+
+// Cut says that the stream ended at a turn angle (°), not the leg.
+func (s *Sampling) Cut(turn float64) { s.holes.cut(turn) }
+
+// Hidden reports that a hole leaves a check without an answer, and returns the measure that says why. exit is nil while
+// there is none.
+func (s *Sampling) Hidden(spec *check.Spec, exit *check.Moment) (m check.Measure, hidden bool) {
+	x, hidden := s.holes.in(spec, exit)
+	switch {
+	case !hidden:
+		return m, false
+	case math.IsInf(x.to, 1):
+		m.Reason = fmt.Sprintf("the turn was followed to %.0f° only", x.from)
+	default:
+		m.Reason = fmt.Sprintf("the stream has a hole from %.0f° to %.0f° of the turn", x.from, x.to)
+	}
+	m.At = math.NaN()
+	return m, true
+}
+
+// Doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says when that reaches over
+// the edge of a band.
+func (s *Sampling) Doubt(i int, k *coach.Check) { s.fine.doubt(i, k) }

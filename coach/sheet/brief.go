@@ -1,0 +1,99 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+
+	"halfturn/coach/session"
+)
+
+// errorsPrinted is how many of the expected errors fit on a screen; the page shows all.
+const errorsPrinted = 12
+
+// Brief prints the brief of a maneuver: its numbers, the set-up, the checkpoints, what is said, and the usual errors.
+func Brief(w io.Writer, b *session.Brief) error {
+	var out strings.Builder
+	fmt.Fprintf(&out, "%s\n%s\n\n", b.Maneuver.Title, b.Maneuver.Summary)
+	for _, c := range b.Cautions {
+		fmt.Fprintln(&out, c)
+	}
+	legs := "One leg"
+	if b.Plan.Legs > 1 {
+		legs = fmt.Sprintf("A series of %d legs", b.Plan.Legs)
+	}
+	fmt.Fprintf(&out, "\n%s, %s standard", legs, b.Standard.Title)
+	if b.Aircraft != nil {
+		fmt.Fprintf(&out, ", %s", b.Aircraft.Title)
+	}
+	out.WriteString("\n\n")
+	table(&out, func(t io.Writer) {
+		for _, n := range b.Numbers {
+			fmt.Fprintf(t, "  %s\t%s\n", n.Label, n.Words)
+		}
+	})
+	briefPath(&out, b)
+	out.WriteString("\nBefore you begin\n")
+	table(&out, func(t io.Writer) {
+		for i := range b.Gates {
+			fmt.Fprintf(t, "  %s\t%s\n", b.Gates[i].Label, b.Gates[i].Want)
+		}
+	})
+	out.WriteString("\nWhat to see, and what is said\n")
+	table(&out, func(t io.Writer) {
+		for _, k := range b.Plan.Checkpoints {
+			fmt.Fprintf(t, "  %s\t%s\t%s\n", k.Label, k.Words, k.Want)
+		}
+	})
+	for _, s := range b.Said {
+		fmt.Fprintf(&out, "  before %s: “%s”\n", s.Label, s.Words)
+	}
+	out.WriteString("\nUsual errors\n")
+	for _, e := range b.Usual {
+		fmt.Fprintf(&out, "  %s\n", e)
+	}
+	out.WriteString("\nErrors that cost most, and what to change\n")
+	for _, e := range b.Errors[:min(errorsPrinted, len(b.Errors))] {
+		fmt.Fprintf(&out, "  %s\n    %s\n", e.Seen, e.Advice)
+	}
+	fmt.Fprintf(&out, "\nSources: %s\n", strings.Join(b.Sources, "; "))
+	_, err := io.WriteString(w, out.String())
+	return err
+}
+
+// briefPath prints the reference path at the checkpoints, or why there is none.
+func briefPath(out *strings.Builder, b *session.Brief) {
+	if b.Path == nil {
+		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists "+
+			"them).\n",
+			b.Problem)
+		return
+	}
+	out.WriteString("\nReference path, no wind\n")
+	var lines strings.Builder
+	t := tabwriter.NewWriter(&lines, 0, 8, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprint(t, "turn\ttime\tbank\tnose\tspeed\theight\tload\tover the stall\talong\tacross\t\n")
+	turns := []float64{0}
+	for _, k := range b.Plan.Checkpoints {
+		turns = append(turns, k.Turn)
+	}
+	for _, turn := range turns {
+		q := b.At(turn)
+		stall := "–"
+		if q.Stall != nil {
+			stall = fmt.Sprintf("%.0f kt", *q.Stall)
+		}
+		fmt.Fprintf(t, "%g°\t%.1f s\t%.0f°\t%+.0f°\t%.0f kt\t%+.0f ft\t%.1f g\t%s\t%.0f ft\t%.0f ft\t\n",
+			q.Turn, q.Time, q.Bank, q.Pitch, q.Airspeed, q.Height, q.Load, stall, q.Along, q.Across)
+	}
+	_ = t.Flush() // into memory
+	out.WriteString(lines.String())
+}
+
+// table lines columns up; what it writes to is memory.
+func table(out *strings.Builder, write func(io.Writer)) {
+	t := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
+	write(t)
+	_ = t.Flush()
+}

@@ -1,0 +1,112 @@
+package sheet
+
+import (
+	"strings"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/coach/session"
+	"halfturn/configs"
+)
+
+// planOf is a shipped maneuver in a shipped aircraft.
+func planOf(t *testing.T, card, aircraft string) *plan.Plan {
+	t.Helper()
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := lib.Card(card)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := lib.AircraftNamed(aircraft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return plan.New(c, a)
+}
+
+// Of the radial-engine trainer: entry 130 kt, apex 70 kt; the wing-over's bands about them are ±10 and ±11.
+func TestCard(t *testing.T) {
+	for aircraft, want := range map[string][]string{
+		"radial-trainer": {"120 to 140 kt", "59 to 81 kt", "bank at 90° of turn", "60 to 88°", coach.Cautions[0],
+			"halfturn cards explain wing-over "},
+		"": {"no aircraft card", "from the entry (not known)"},
+	} {
+		var b strings.Builder
+		if err := Card(&b, planOf(t, "wing-over", aircraft)); err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range want {
+			if !strings.Contains(b.String(), w) {
+				t.Errorf("%q lacks %q:\n%s", aircraft, w, b.String())
+			}
+		}
+	}
+}
+
+// The scale by hand: 100 to half way (67.5°), 85 at 60°, 60 at 57°, 0 at 54°.
+func TestExplain(t *testing.T) {
+	plan := planOf(t, "wing-over", "radial-trainer")
+	var b strings.Builder
+	for i := range plan.Card.Checks {
+		if plan.Card.Checks[i].ID == "bank-at-90" {
+			Explain(&b, plan, &plan.Card.Checks[i])
+		}
+	}
+	for _, want := range []string{"54° missed 0", "57° near 60", "60° met 85", "67.5° met 100", "88° met 85",
+		"Less bank at the top"} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %q in:\n%s", want, b.String())
+		}
+	}
+}
+
+// Every check of every shipped card can be explained, with an aircraft and without.
+func TestExplainAll(t *testing.T) {
+	lib, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, card := range lib.Cards() {
+		for _, aircraft := range []string{"", "light-single"} {
+			plan := planOf(t, card.Name, aircraft)
+			for i := range plan.Card.Checks {
+				k := &plan.Card.Checks[i]
+				var b strings.Builder
+				Explain(&b, plan, k)
+				text := b.String()
+				if !strings.Contains(text, "("+k.ID+")") ||
+					!strings.Contains(text, "  Here: ") && !strings.Contains(text, "Not measured here: ") {
+					t.Errorf("%s %s:\n%s", card.Name, k.ID, text)
+				}
+				n++
+			}
+		}
+	}
+	if n < 50 {
+		t.Errorf("only %d checks", n)
+	}
+}
+
+func TestBrief(t *testing.T) {
+	for aircraft, want := range map[string][]string{
+		"light-single": {"Reference path, no wind", "Before you begin", "What to see, and what is said", "Usual errors",
+			"Sources: "},
+		"": {"There is no reference path: ", "--aircraft"},
+	} {
+		var b strings.Builder
+		if err := Brief(&b, session.NewBrief(planOf(t, "chandelle-civil", aircraft))); err != nil {
+			t.Fatal(err)
+		}
+		for _, w := range append(want, coach.Cautions[0]) {
+			if !strings.Contains(b.String(), w) {
+				t.Errorf("%q lacks %q:\n%s", aircraft, w, b.String())
+			}
+		}
+	}
+}

@@ -1,0 +1,55 @@
+package track
+
+import "math"
+
+// Clearing turns are counted in the flight between legs: 180° of heading, or two of 90° in
+// opposite directions (CNATRA P-330 par. 1005; FAA AIM 4-4-15 asks for them before maneuvers and
+// gives no angle). How old they may be is common practice, no source.
+const (
+	ClearingDone = 160.0 // °, "about" 180: the roll-out may come a little early
+	clearingAge  = 180.0 // s
+	clearingStep = 5.0   // ° of heading that count as turning; less is wandering
+)
+
+// Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
+type Clearing struct {
+	steps [256]struct{ time, turn float64 } // turn right positive
+	next  int
+	n     int
+	at    float64 // unwrapped heading up to which it was counted
+	begun bool
+}
+
+// Clear forgets all turns.
+func (k *Clearing) Clear() { *k = Clearing{} }
+
+// Add notes the unwrapped heading at a time.
+func (k *Clearing) Add(now, turned float64) {
+	if !k.begun {
+		k.at, k.begun = turned, true
+	}
+	d := turned - k.at
+	if math.Abs(d) < clearingStep {
+		return
+	}
+	k.at = turned
+	k.steps[k.next].time, k.steps[k.next].turn = now, d
+	k.next = (k.next + 1) % len(k.steps)
+	k.n = min(k.n+1, len(k.steps))
+}
+
+// Skip passes over the turning of a leg.
+func (k *Clearing) Skip() { k.begun = false }
+
+// Turned returns how much of the 180° of clearing turns was flown in the last minutes, °.
+func (k *Clearing) Turned(now float64) float64 {
+	var right, left float64
+	for i := range k.n {
+		s := &k.steps[(k.next-1-i+len(k.steps))%len(k.steps)]
+		if now-s.time > clearingAge {
+			break
+		}
+		right, left = right+math.Max(0, s.turn), left+math.Max(0, -s.turn)
+	}
+	return math.Max(math.Max(right, left), 2*math.Min(right, left))
+}

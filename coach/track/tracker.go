@@ -1,0 +1,59 @@
+package track
+
+import (
+	"halfturn/coach"
+	"halfturn/coach/ground"
+	"halfturn/stream"
+)
+
+// needed are the channels without which nothing can be tracked.
+const needed = stream.Set(1<<stream.Time | 1<<stream.Heading | 1<<stream.Pitch | 1<<stream.Bank)
+
+// A Tracker follows one station: all that can be said of a flight before anybody asks which maneuver it is. Any
+// number of judges read it. The zero value is ready for use.
+type Tracker struct {
+	Past    Ring          // the last half minute
+	Ground  ground.Path   // the flight over the ground
+	Sight   ground.Sight  // the chosen ground line and reference point
+	Now     float64       // stream time, s
+	Heading float64       // °, as sent
+	Turned  float64       // ° of heading since the stream began, unwrapped
+	Last    stream.Sample // the sample of now
+	Begun   bool          // a sample has come since the last Clear
+}
+
+// Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
+// false returned.
+func (t *Tracker) Step(s *stream.Sample) bool {
+	if s.Has&needed != needed {
+		return false
+	}
+	h := s.Value(stream.Heading)
+	if t.Begun {
+		t.Turned += stream.Wrap180(h - t.Heading)
+	}
+	t.Heading, t.Now, t.Begun = h, s.Value(stream.Time), true
+	t.Past.add(s, t.Turned)
+	t.Ground.Add(s, t.Turned)
+	t.Last = *s
+	return true
+}
+
+// Clear forgets the past: the stream jumped or ended. The wind and the chosen line stay.
+func (t *Tracker) Clear() {
+	t.Past.clear()
+	t.Ground.Clear()
+	t.Begun = false
+}
+
+// Pose returns where the airplane is and where it points.
+func (t *Tracker) Pose() ground.Pose {
+	return ground.Pose{Known: t.Begun, Heading: t.Heading, Place: ground.PlaceOf(&t.Last)}
+}
+
+// SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance
+// out of range, and when there is no heading to take over yet.
+func (t *Tracker) SetLine(w coach.LineChoice) error {
+	now := t.Pose()
+	return t.Sight.Set(w, &t.Ground, &now)
+}

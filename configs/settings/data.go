@@ -1,0 +1,40 @@
+package settings
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+
+	"github.com/adrg/xdg"
+)
+
+// DataDir is where sessions are kept: as configured, else the folder halfturn in the user's data folder, which the
+// system decides: XDG_DATA_HOME or ~/.local/share on Linux, Application Support on macOS, AppData on Windows.
+// Earlier versions used ~/.local/share on every system; where only that folder exists, it stays in use.
+func (c *Config) DataDir() (string, error) {
+	if c.Data != "" {
+		return c.Data, nil
+	}
+	old := ""
+	if home, err := os.UserHomeDir(); err == nil && os.Getenv("XDG_DATA_HOME") == "" {
+		old = filepath.Join(home, ".local", "share", "halfturn")
+	}
+	return dataDir(xdg.DataHome, old)
+}
+
+// dataDir chooses between the folder of today, in the data folder home, and the one of earlier versions.
+func dataDir(home, old string) (string, error) {
+	if !filepath.IsAbs(home) {
+		return "", errors.New("there is no data folder for this user; name one with --data")
+	}
+	dir := filepath.Join(home, "halfturn")
+	if old != "" && !isDir(dir) && isDir(old) {
+		return old, nil
+	}
+	return dir, nil
+}
+
+func isDir(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}

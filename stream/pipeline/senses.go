@@ -1,0 +1,192 @@
+package pipeline
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/stream"
+)
+
+// A Sign says how the sign of an angle that a sender gives is taken.
+type Sign uint8
+
+// The signs.
+const (
+	AsSent   Sign = iota // right bank positive, nose up positive, as the decoders expect
+	Reversed             // the other way round: turned before anything else looks at it
+	Auto                 // turned when the flight shows that it must be
+)
+
+var signNames = [...]string{"as-sent", "reversed", "auto"}
+
+// String returns the sign as it is written in the configuration.
+func (s Sign) String() string { return signNames[min(s, Auto)] }
+
+// SignNamed reads a sign as written in the configuration.
+func SignNamed(name string) (Sign, error) {
+	for s, n := range signNames {
+		if n == name {
+			return Sign(s), nil
+		}
+	}
+	return AsSent, fmt.Errorf("is %q; allowed: as-sent, reversed, auto", name)
+}
+
+// A sense watches whether one angle has the sign that the flight shows it must have: in a turn
+// the nose goes toward the lower wing, and who climbs steeply has the nose up. It counts
+// seconds for and against.
+type sense struct {
+	told   Sign
+	turned bool    // the sign is reversed now
+	right  float64 // s of flight in which the angle as sent agrees
+	wrong  float64 // s in which it disagrees
+	firm   float64 // s of wrong that no odd way of flying explains
+}
+
+// What settles a sense, in seconds of such flight: common practice, no source. Uncoordinated
+// flight can disagree for a moment, so that disagreement must outweigh agreement by far.
+const (
+	senseTime  = 5.0
+	senseFirm  = 2.0
+	senseRatio = 4.0
+	senseKept  = 60.0 // the counts are halved here, so that a change of aircraft is noticed
+)
+
+// add counts dt seconds of flight, and returns true when that turned the sign (Auto only).
+func (s *sense) add(dt float64, agrees, firm bool) bool {
+	if agrees {
+		s.right += dt
+	} else {
+		s.wrong += dt
+		if firm {
+			s.firm += dt
+		}
+	}
+	if s.right+s.wrong > senseKept {
+		s.right, s.wrong, s.firm = s.right/2, s.wrong/2, s.firm/2
+	}
+	if s.told != Auto || !s.disagrees() {
+		return false
+	}
+	s.turned = !s.turned
+	return true
+}
+
+func (s *sense) isReversed() bool {
+	return s.wrong >= senseTime && s.firm >= senseFirm && s.wrong > senseRatio*s.right
+}
+
+func (s *sense) isRight() bool { return s.right >= senseTime && s.right > senseRatio*s.wrong }
+
+// disagrees tells whether the angle as it is used now has the wrong sign.
+func (s *sense) disagrees() bool {
+	if s.turned {
+		return s.isRight() // as sent it would be right
+	}
+	return s.isReversed()
+}
+
+// senses are the two angles whose sign senders are known to get wrong, and what the last sample
+// said of them.
+type senses struct {
+	bank, pitch sense
+	running     bool
+	time        float64
+	heading     float64
+}
+
+func (s *senses) tell(bank, pitch Sign) {
+	s.bank = sense{told: bank, turned: bank == Reversed}
+	s.pitch = sense{told: pitch, turned: pitch == Reversed}
+}
+
+// apply turns the signs that must be. A rate about the same axis has an unknown sign then, and
+// is left out: it is derived from the attitude.
+func (s *senses) apply(sample *stream.Sample) {
+	if s.bank.turned {
+		sample.Negate(stream.Bank)
+		sample.Drop(stream.RollRate)
+	}
+	if s.pitch.turned {
+		sample.Negate(stream.Pitch)
+		sample.Drop(stream.PitchRate)
+	}
+}
+
+// watch looks at an accepted sample that is complete, and returns in plain words which sign
+// it turned; "" for none, as nearly always.
+func (s *senses) watch(sample *stream.Sample, jumped bool) string {
+	now, heading := sample.Value(stream.Time), sample.Value(stream.Heading)
+	dt := now - s.time
+	turn := stream.Wrap180(heading - s.heading)
+	usable := s.running && !jumped && dt > 0 && dt < 1 && sample.Has.Has(stream.Heading)
+	s.time, s.heading, s.running = now, heading, true
+	if !usable || sample.Value(stream.OnGround) != 0 {
+		return ""
+	}
+	if s.watchBank(sample, dt, turn/dt) {
+		return "bank was sent with the other sign and is turned round"
+	}
+	if s.watchPitch(sample, dt) {
+		return "pitch was sent with the other sign and is turned round"
+	}
+	return ""
+}
+
+// watchBank compares bank with the turn: in coordinated level flight the heading changes by
+// g tan(bank)/V toward the lower wing (any text on flight mechanics, such as FAA-H-8083-3C,
+// chapter 10). Beyond 75° of bank or 45° of pitch heading and bank say little of each other.
+func (s *senses) watchBank(sample *stream.Sample, dt, rate float64) bool {
+	bank, pitch := sample.Value(stream.Bank), sample.Value(stream.Pitch)
+	if !sample.Has.Has(stream.Bank) || math.Abs(bank) < 8 || math.Abs(bank) > 75 || math.Abs(pitch) > 45 || math.Abs(rate) < 1 || math.Abs(rate) > 60 {
+		return false
+	}
+	return s.bank.add(dt, (bank > 0) == (rate > 0) != s.bank.turned, true)
+}
+
+// watchPitch compares pitch with the flight path: pitch is path angle plus angle of attack, so
+// that who climbs steeply has the nose up. Descending with the nose up is mushing, which
+// happens; climbing with the nose down does not, and settles it.
+func (s *senses) watchPitch(sample *stream.Sample, dt float64) bool {
+	const (
+		knot   = 101.2686            // ft/min: 6076.12 ft / 60 min
+		steep  = 0.10452846326765347 // sin 6°
+		little = 5.0                 // ° of pitch
+	)
+	pitch := sample.Value(stream.Pitch)
+	if math.Abs(pitch) < little || math.Abs(sample.Value(stream.Bank)) > 75 {
+		return false // also without a pitch
+	}
+	speed := 0.0
+	for _, c := range [...]stream.Channel{stream.TrueAirspeed, stream.Airspeed, stream.GroundSpeed} {
+		if speed = sample.Value(c); speed > 30 {
+			break
+		}
+	}
+	climb := sample.Value(stream.VerticalSpeed)
+	if speed <= 30 || math.Abs(climb) < steep*speed*knot {
+		return false
+	}
+	return s.pitch.add(dt, (pitch > 0) == (climb > 0) != s.pitch.turned, climb > 0)
+}
+
+// advice says what to do about a wrong sign, "" when all is well.
+func (s *senses) advice() string {
+	if s.bank.disagrees() {
+		return bankAdvice[s.bank.turned]
+	}
+	if s.pitch.disagrees() {
+		return pitchAdvice[s.pitch.turned]
+	}
+	return ""
+}
+
+var bankAdvice = map[bool]string{
+	false: `Bank and turn disagree: this sender gives left bank as positive. Put the line bank-sign = "reversed" into the configuration file and start Halfturn again; or bank-sign = "auto", which finds out by itself.`,
+	true:  `Bank and turn disagree: bank-sign is "reversed", but this sender gives right bank as positive. Put the line bank-sign = "as-sent" into the configuration file and start Halfturn again.`,
+}
+
+var pitchAdvice = map[bool]string{
+	false: `Pitch and vertical speed disagree: this sender gives nose down as positive. Put the line pitch-sign = "reversed" into the configuration file and start Halfturn again; or pitch-sign = "auto", which finds out by itself.`,
+	true:  `Pitch and vertical speed disagree: pitch-sign is "reversed", but this sender gives nose up as positive. Put the line pitch-sign = "as-sent" into the configuration file and start Halfturn again.`,
+}

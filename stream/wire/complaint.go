@@ -1,0 +1,62 @@
+package wire
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"halfturn/stream"
+	"halfturn/stream/wire/fault"
+	"halfturn/stream/wire/format"
+)
+
+// A complaint is the one channel that makes a sender's samples useless: the first of those coaching needs whose recent
+// values are impossible.
+type complaint struct {
+	channel stream.Channel
+	value   float64 // NaN for what is not a number
+	run     int     // samples in a row
+}
+
+// hear takes what was read from a datagram, also when that was no sample.
+func (c *complaint) hear(s *stream.Sample, err error) {
+	channel, value, bad := s.TakeRefused()
+	switch {
+	case err != nil && err != fault.Value: // something else is wrong
+	case bad && (err != nil || channel.Info().Vital):
+		if channel != c.channel || c.run == 0 { // the first value stands: what is said must not change with each
+			*c = complaint{channel: channel, value: value}
+		}
+		c.run = min(c.run+1, format.Patience)
+	case err == nil:
+		c.run = 0
+	}
+}
+
+// advice names the channel and its value once that has come a few times in a row, "" before.
+func (c *complaint) advice() string {
+	if c.run < format.Patience {
+		return ""
+	}
+	in := c.channel.Info()
+	of := func(v float64) string { return plainNumber(v) + " " + in.Unit }
+	switch {
+	case c.value != c.value:
+		return fmt.Sprintf("The channel %q is no number in this stream, and nothing can be coached without it. "+
+			"Send a number from %q to %q.", in.Name, of(in.Min), of(in.Max))
+	case c.channel == stream.Time:
+		return fmt.Sprintf("The channel %q is %q in this stream, which cannot be: it must be from %q to %q. "+
+			"Send seconds, counted from any moment.", in.Name, of(c.value), of(in.Min), of(in.Max))
+	}
+	return fmt.Sprintf("The channel %q is %q in this stream, which cannot be: it must be from %q to %q. "+
+		"Correct its unit in the sender, or in the map that reads it.", in.Name, of(c.value), of(in.Min), of(in.Max))
+}
+
+// plainNumber writes a number for people: with three decimals at most, and without an exponent as long as it can be
+// read.
+func plainNumber(v float64) string {
+	if size := math.Abs(v); size >= 1e15 || size < 1e-3 && size != 0 || v-v != 0 {
+		return strconv.FormatFloat(v, 'g', 4, 64)
+	}
+	return strconv.FormatFloat(math.Round(v*1000)/1000, 'f', -1, 64)
+}

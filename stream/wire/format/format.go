@@ -1,0 +1,186 @@
+// Package format says what a wire format is to the rest of the program: one value of type Format per format. The
+// families of formats import it; stream/wire lists them all.
+//
+// To add a format: a package below stream/wire with a Format and its Decoder, and a line in the registry of stream/wire
+// (formats.go). An encoder in stream/trainer/encode lets the built-in aircraft send it and the tests of all formats
+// take it up: round trip, no allocations, changes of format. What the registry's test asks for besides is a fuzz target
+// with seeds, and datagrams with their sources.
+package format
+
+import (
+	"halfturn/stream"
+	"halfturn/stream/wire/mapping"
+)
+
+// A Format is all that the program knows of one wire format.
+type Format struct {
+	// Names are what a decoder may call the stream, as people read it: "MAVLink 1".
+	Names []string
+
+	// First are the bytes a datagram may begin with; "" is any. It spares all other datagrams the closer look.
+	First string
+
+	// Recognize takes that look.
+	Recognize func(d Datagram) Claim
+
+	// New makes the decoder for one sender; nil for a format that is known but not read.
+	New func(o *Options) Decoder
+
+	// Instead says what to send in place of a format that is not read.
+	Instead string
+
+	// Setting says what to change in the simulator so that a channel comes, as the end of a sentence that begins with
+	// the channel; "" where the format has no place for it. May be nil.
+	Setting func(name string, c stream.Channel) string
+
+	// Rate says where the number of datagrams per second is set, "" where that is not known. May be nil.
+	Rate func(name string) string
+}
+
+// A Datagram is what a format is recognized by.
+type Datagram struct {
+	Bytes   []byte
+	Head    []byte // the first bytes of its text, 64 at most, without byte order mark and leading blanks
+	Known   bool   // the sender sent this format before
+	Options *Options
+}
+
+// A Claim is how sure a format is of a datagram.
+type Claim uint8
+
+// The claims.
+const (
+	No   Claim = iota
+	Yes        // a single one may still be a stray datagram of another sender
+	Sure       // nothing else looks like it
+)
+
+// Is turns a condition into Yes or No.
+func Is(yes bool) Claim {
+	if yes {
+		return Yes
+	}
+	return No
+}
+
+// A Decoder reads the datagrams of one format that one sender sends. It allocates nothing per datagram, and its memory
+// does not grow. Plain has most of its methods for decoders that need no more.
+type Decoder interface {
+	// Decode reads a datagram received at a time in seconds into s, which is empty; of several records the last
+	// complete one. It keeps nothing of b. The errors are those of package fault.
+	Decode(b []byte, received float64, s *stream.Sample) error
+	// Name is one of the format's names, "" while nothing was read that makes it certain.
+	Name() string
+	// Detail says in a few words what was decided or must be known about the stream, "" when there is nothing.
+	Detail() string
+	// Advice says what to do when datagrams of the format give no sample, "" while nothing need be done.
+	Advice(Silence) string
+	// Trying tells whether the next few datagrams decide how the stream is read, so that nothing is to be said yet.
+	Trying() bool
+	// Age returns how old, in seconds of receive time, a channel's value was in the last sample.
+	Age(c stream.Channel) float64
+	// Continues tells whether a datagram can be the rest of what the one before began.
+	Continues(b []byte) bool
+	// Restart says that the sender sent another format since the last datagram.
+	Restart()
+}
+
+// Silence is what came of the datagrams since the last sample.
+type Silence struct {
+	Parts    int     // understood, without a sample
+	Failures int     // not understood, in a row
+	Ever     bool    // there was a sample before
+	Since    float64 // s since then
+}
+
+// Patience is how many datagrams in a row must fail before what was learned about a sender is questioned, so that a
+// stray datagram does not cost a stream its format.
+const Patience = 3
+
+// Lasts tells whether a stream that is understood has lacked samples for so long that it is worth a word.
+func (s Silence) Lasts() bool {
+	const parts, seconds = 10, 3.0
+	return s.Parts >= parts && (!s.Ever || s.Since >= seconds)
+}
+
+// Plain is the part of a decoder that has nothing to say, to remember or to put together.
+type Plain struct{}
+
+// Detail returns "".
+func (Plain) Detail() string { return "" }
+
+// Advice returns "".
+func (Plain) Advice(Silence) string { return "" }
+
+// Trying returns false.
+func (Plain) Trying() bool { return false }
+
+// Age returns 0.
+func (Plain) Age(stream.Channel) float64 { return 0 }
+
+// Continues returns false.
+func (Plain) Continues([]byte) bool { return false }
+
+// Restart does nothing.
+func (Plain) Restart() {}
+
+// Options is what the user may say about streams. The zero value is ready to use.
+type Options struct {
+	Maps []*mapping.Map // to choose from; mapping.Shipped when empty
+	Map  *mapping.Map   // the user's choice, used for every stream it fits; nil: choose by content
+	Rows RowsLayout     // of row 16 in DATA streams
+
+	marked []*mapping.Layout
+}
+
+// Complete returns the options with the maps to choose from.
+func (o Options) Complete() *Options {
+	if len(o.Maps) == 0 {
+		o.Maps = mapping.Shipped()
+	}
+	if o.Map != nil {
+		o.Maps = []*mapping.Map{o.Map}
+	}
+	o.marked = nil
+	for _, m := range o.Maps {
+		if m.Layout != nil && m.Layout.Marked {
+			o.marked = append(o.marked, m.Layout)
+		}
+	}
+	return &o
+}
+
+// Marked returns the layouts of binary records that are recognized by themselves.
+func (o *Options) Marked() []*mapping.Layout { return o.marked }
+
+// RowsLayout says how row 16 of a DATA stream (angular velocities) is laid out. Nothing in the datagram tells the
+// simulator's version, so the layout is found from the data or given by the user.
+type RowsLayout uint8
+
+// The layouts of row 16.
+const (
+	RowsAuto RowsLayout = iota // found by comparing with the change of attitude; until then no rates
+	RowsOld                    // pitch, roll, yaw in rad/s: versions 10 and 11
+	RowsNew                    // roll, pitch, yaw in °/s: version 12
+)
+
+// RaiseRate is how advice on the rate begins.
+const RaiseRate = "Raise the rate to 30 or 60 a second: "
+
+// SocketRate says where FlightGear's rate is set.
+func SocketRate(string) string {
+	return RaiseRate + "the number after socket,out, in the simulator's --generic or --native-fdm option; " +
+		"it sends no faster than it draws pictures."
+}
+
+// SeldomRate is for programs that send to tablets.
+func SeldomRate(string) string {
+	return "This comes too seldom for checkpoints to be judged finely, and many such programs cannot send faster; " +
+		"a bridge that sends JSON lines can (halfturn simulators copy DIR writes one out)."
+}
+
+// ProtocolSetting is the Setting of FlightGear's generic protocol.
+func ProtocolSetting(string, stream.Channel) string {
+	return "start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it out), " +
+		"which sends it; or add it to your own file and map."
+}
