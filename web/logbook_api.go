@@ -133,13 +133,17 @@ const longestFilter = 200
 // filterOf reads the query of a list or a trend.
 func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	q := r.URL.Query()
-	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft, "grade": &f.Grade, "text": &f.Text, "after": &f.After} {
+	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft,
+		"grade": &f.Grade, "text": &f.Text, "after": &f.After} {
 		if *to = q.Get(key); utf8.RuneCountInString(*to) > longestFilter {
-			return f, &Problem{http.StatusBadRequest, strconv.Quote(key) + " is longer than " + strconv.Itoa(longestFilter) + " letters"}
+			return f, &Problem{http.StatusBadRequest, strconv.Quote(key) + " is longer than " +
+				strconv.Itoa(longestFilter) + " letters"}
 		}
 	}
-	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades, f.Grade) {
-		return f, &Problem{http.StatusBadRequest, "the grade is " + strconv.Quote(f.Grade) + "; allowed: " + strings.Join(grades[1:], ", ")}
+	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades,
+		f.Grade) {
+		return f, &Problem{http.StatusBadRequest, "the grade is " + strconv.Quote(f.Grade) + "; allowed: " +
+			strings.Join(grades[1:], ", ")}
 	}
 	if s := q.Get("from"); s != "" {
 		if f.From, err = logbook.DayStart(s); err != nil {
@@ -201,7 +205,8 @@ const maxRemark = 32 << 10
 
 func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var n NewRemark
-	if err := s.bodyWithin(maxRemark, w, r, &n, `{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
+	if err := s.bodyWithin(maxRemark, w, r, &n,
+		`{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
 		return nil, err
 	}
 	return b.Remark(who.Owner(), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
@@ -247,7 +252,8 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: r.URL.Query().Get("format")}
 	kind, ok := ExportFormats[e.Format]
 	if !ok {
-		return misuse(http.StatusBadRequest, "format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
+		return misuse(http.StatusBadRequest,
+			"format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
 	}
 	return s.send(w, r, e, kind, "."+e.Format)
 }
@@ -339,5 +345,6 @@ func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 }
 
 func tooLarge() error {
-	return &Problem{http.StatusRequestEntityTooLarge, "the capture is larger than " + strconv.Itoa(MaxImport>>20) + " MB; take it in with halfturn sessions import"}
+	return &Problem{http.StatusRequestEntityTooLarge, "the capture is larger than " + strconv.Itoa(MaxImport>>20) +
+		" MB; take it in with halfturn sessions import"}
 }

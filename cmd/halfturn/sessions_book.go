@@ -44,7 +44,8 @@ func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*archiv
 	}
 	// Folders without a database are taken in first; without either nothing is made.
 	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
-	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: readOnly, Version: version, Regrade: regrader(ctx, cfg), Tell: teller(s)})
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: readOnly, Version: version,
+		Regrade: regrader(ctx, cfg), Tell: teller(s)})
 }
 
 func (f *bookFlags) where(s streams) (*settings.Config, string, error) {

@@ -27,18 +27,22 @@ type sessionsRemarkCmd struct {
 
 // Help says what else there is to know.
 func (sessionsRemarkCmd) Help() string {
-	return "Remarks stay with the session, are searched by sessions list --text, and stand on the printed debrief.\n\n" +
-		"  halfturn sessions remark 2026-03-01T12-00-00Z_seat-3 --leg 2 --by \"B. Example\" The nose is late over the top"
+	return "Remarks stay with the session, are searched by sessions list --text, and stand on the printed " +
+		"debrief.\n\n" +
+		"  halfturn sessions remark 2026-03-01T12-00-00Z_seat-3 --leg 2 --by \"B. Example\" The nose is late over " +
+		"the top"
 }
 
 // Run adds a remark.
 func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
 	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
-		r, err := b.Remark(who.Owner(), c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
+		r, err := b.Remark(who.Owner(), c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By,
+			Words: strings.Join(c.Words, " ")})
 		if err != nil {
 			return err
 		}
-		return c.told(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.", r.ID, c.Session)
+		return c.told(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.",
+			r.ID, c.Session)
 	})
 }
 
@@ -59,7 +63,8 @@ func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
 			return err
 		}
 		name := d.Student // as it was first written
-		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.", c.Session, cmp.Or(name, "nobody named"))
+		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.",
+			c.Session, cmp.Or(name, "nobody named"))
 	})
 }
 
@@ -92,7 +97,8 @@ type sessionsPruneCmd struct {
 
 // Help says what else there is to know.
 func (sessionsPruneCmd) Help() string {
-	return "Recordings, grades and remarks of a session go together, for good. Sessions marked by sessions keep stay, and those being flown.\n\n" +
+	return "Recordings, grades and remarks of a session go together, for good. Sessions marked by sessions keep " +
+		"stay, and those being flown.\n\n" +
 		"  halfturn sessions prune --age 365d\n" +
 		"  halfturn sessions prune --size 20GB --yes"
 }
@@ -127,7 +133,8 @@ func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
 		case c.Yes:
 			fmt.Fprintf(s.out, "%s removed, %s.\n", count(len(gone), "session"), megabytes(bytes))
 		default:
-			fmt.Fprintf(s.out, "%s would be removed, %s; --yes removes them.\n", count(len(gone), "session"), megabytes(bytes))
+			fmt.Fprintf(s.out, "%s would be removed, %s; --yes removes them.\n", count(len(gone), "session"),
+				megabytes(bytes))
 		}
 		return failed
 	})
@@ -196,9 +203,11 @@ type sessionsRebuildCmd struct {
 
 // Help says what else there is to know.
 func (sessionsRebuildCmd) Help() string {
-	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is damaged is kept beside, under another name. " +
+	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is " +
+		"damaged is kept beside, under another name. " +
 		"A session without grades is graded again from its recording, by the cards as they stood. " +
-		"One that cannot be taken in is left out and named, with the reason; its folder stays as it is, and the exit status is 1. " +
+		"One that cannot be taken in is left out and named, with the reason; its folder stays as it is, and the exit " +
+		"status is 1. " +
 		"A server on the same data directory has to be stopped first."
 }
 
@@ -213,7 +222,8 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, lock.Close()) }()
-	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true, Regrade: regrader(ctx, cfg), Tell: teller(s),
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true,
+		Regrade: regrader(ctx, cfg), Tell: teller(s),
 		Context: ctx})
 	if err != nil {
 		return err
@@ -247,7 +257,8 @@ type sessionsBackupCmd struct {
 
 // Help says what else there is to know.
 func (sessionsBackupCmd) Help() string {
-	return "The copy is of the logbook alone, as of one moment: put back as logbook.db it is read as the other. The recordings lie in the folder sessions of the data directory; " +
+	return "The copy is of the logbook alone, as of one moment: put back as logbook.db it is read as the other. The " +
+		"recordings lie in the folder sessions of the data directory; " +
 		"copy that too to have everything."
 }
 

@@ -26,9 +26,11 @@ type sessionsImportCmd struct {
 
 // Help says what else there is to know.
 func (sessionsImportCmd) Help() string {
-	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each sender, and a new one after each break of session-idle. " +
+	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each " +
+		"sender, and a new one after each break of session-idle. " +
 		"The same flight twice is noticed and not doubled. Streams that cannot be graded are left out, and counted. " +
-		"A capture is taken in whole or not at all: when one is refused, or Ctrl-C stops it, nothing of it stays. The captures themselves are not changed."
+		"A capture is taken in whole or not at all: when one is refused, or Ctrl-C stops it, nothing of it stays. " +
+		"The captures themselves are not changed."
 }
 
 // limits are those of the flags.
@@ -132,7 +134,8 @@ func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
 			case d.Why != "":
 				text = "kept, not gradable: " + d.Why
 			}
-			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender, filepath.Base(d.File)); err != nil {
+			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender,
+				filepath.Base(d.File)); err != nil {
 				return err
 			}
 		}

@@ -31,14 +31,16 @@ type sessionsListCmd struct {
 
 // Help says what else there is to know.
 func (sessionsListCmd) Help() string {
-	return "Times are of this computer's clock. A mark a leg: ● met, ◐ near, ⊘ missed, ○ not measured. Kept says that a session is never removed by age or size.\n\n" +
+	return "Times are of this computer's clock. A mark a leg: ● met, ◐ near, ⊘ missed, ○ not measured. Kept says " +
+		"that a session is never removed by age or size.\n\n" +
 		"  halfturn sessions list --student \"Ada Example\" --from 2026-03-01\n" +
 		"  halfturn sessions list --text apex --format json"
 }
 
 // Run lists sessions.
 func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
-	f := logbook.Filter{Student: c.Student, Maneuver: c.Maneuver, Aircraft: c.Aircraft, Grade: c.Grade, Text: c.Text, Flown: c.Flown}
+	f := logbook.Filter{Student: c.Student, Maneuver: c.Maneuver, Aircraft: c.Aircraft, Grade: c.Grade, Text: c.Text,
+		Flown: c.Flown}
 	for _, d := range []struct {
 		flag, text string
 		to         *time.Time
@@ -125,7 +127,9 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		if r.Keep {
 			name += " (kept)"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"), cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade, "–"), cmp.Or(r.Change, "–"))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"),
+			cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade,
+				"–"), cmp.Or(r.Change, "–"))
 		if r.Found != "" {
 			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
 		}
@@ -221,8 +225,10 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	if d.Ended != "" {
 		end = "to " + local(d.Ended)
 	}
-	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, cmp.Or(d.Student, "not named"))
-	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", cmp.Or(d.Aircraft.Title, "none chosen"), cmp.Or(d.Standard, "as on the cards"), d.Server)
+	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, cmp.Or(d.Student,
+		"not named"))
+	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", cmp.Or(d.Aircraft.Title, "none chosen"),
+		cmp.Or(d.Standard, "as on the cards"), d.Server)
 	if d.Keep {
 		fmt.Fprintln(w, "  marked to be kept")
 	}
@@ -234,7 +240,8 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r)))
 	}
 	for i, g := range d.Regrades {
-		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))
+		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At),
+			g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))
 	}
 	for i := range r.Files {
 		for j := range r.Files[i].Stations {

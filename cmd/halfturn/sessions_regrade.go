@@ -23,7 +23,8 @@ type sessionsRegradeCmd struct {
 
 // Help says what else there is to know.
 func (sessionsRegradeCmd) Help() string {
-	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are kept beside the first " +
+	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are " +
+		"kept beside the first " +
 		"as regrade-0001.json and so on; nothing is written over."
 }
 

@@ -42,7 +42,8 @@ func TestOldFolder(t *testing.T) {
 			defer b.Close()
 			d, err := b.Session(t.Context(), id)
 			must(t, err)
-			if d.Student != "Ada Example" || !d.Keep || d.Remarks != 2 || d.Said[1].ID != 3 || d.Said[1].Leg != 2 || *d.Said[1].Time != 61.5 {
+			if d.Student != "Ada Example" || !d.Keep || d.Remarks != 2 || d.Said[1].ID != 3 || d.Said[1].Leg != 2 ||
+				*d.Said[1].Time != 61.5 {
 				t.Errorf("%+v", d)
 			}
 			was, err := b.Acts(id)
@@ -52,7 +53,8 @@ func TestOldFolder(t *testing.T) {
 			if _, err := os.Stat(filepath.Join(b.Dir(), id, actsFile)); !errors.Is(err, fs.ErrNotExist) {
 				t.Errorf("reading it changed the folder: %v", err)
 			}
-			if want := logbook.LegID(notes.Began, notes.Key, 2); len(was) != 3 || was[1].About.Leg != want || was[2].Kind != logbook.ActKeep {
+			if want := logbook.LegID(notes.Began, notes.Key, 2); len(was) != 3 || was[1].About.Leg != want ||
+				was[2].Kind != logbook.ActKeep {
 				t.Errorf("%+v", was)
 			}
 			for _, a := range was {
@@ -71,7 +73,8 @@ func TestOldFolder(t *testing.T) {
 			}
 			all := whole(t, b)
 			folderAgrees(t, b)
-			if all.Sessions[0].Remarks != len(is)-1 || !all.Sessions[0].Keep || all.Sessions[0].Student != "Ada Example" {
+			if all.Sessions[0].Remarks != len(is)-1 || !all.Sessions[0].Keep ||
+				all.Sessions[0].Student != "Ada Example" {
 				t.Errorf("%+v", all.Sessions[0])
 			}
 			_, err = b.Rebuild(t.Context(), nil)
@@ -89,7 +92,8 @@ func TestActsAreKept(t *testing.T) {
 	id := entered(t, b, began, "")
 	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
 	asks := who.Who{Name: "somebody"}
-	r, err := b.Remark(asks, id, logbook.Remark{Leg: 1, Time: p(12.5), By: "B. Example", Words: "late", At: began.Add(time.Hour)})
+	r, err := b.Remark(asks, id, logbook.Remark{Leg: 1, Time: p(12.5), By: "B. Example", Words: "late",
+		At: began.Add(time.Hour)})
 	must(t, err)
 	for range 2 {
 		must(t, b.SetKeep(asks, id, true), b.SetStudent(asks, id, "Ada Example"))
@@ -107,7 +111,8 @@ func TestActsAreKept(t *testing.T) {
 	want := []logbook.Act{
 		{Kind: logbook.ActRemark, By: asks, About: onLeg, Number: 1, Author: "B. Example", Words: "late"},
 		{Kind: logbook.ActKeep, By: asks, About: about, Keep: true},
-		{Kind: logbook.ActStudent, By: asks, About: about, Student: &logbook.Student{ID: e.Student.ID, Name: "Ada Example"}},
+		{Kind: logbook.ActStudent, By: asks, About: about, Student: &logbook.Student{ID: e.Student.ID,
+			Name: "Ada Example"}},
 		{Kind: logbook.ActKeep, By: who.Owner(), About: about},
 	}
 	seen := map[string]bool{}
@@ -148,7 +153,8 @@ func TestActTorn(t *testing.T) {
 	if n, err := b.Rebuild(t.Context(), nil); n != 2 || err != nil {
 		t.Errorf("%d sessions, %v", n, err)
 	}
-	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 1 || !strings.Contains(out.Sessions[0].Why, "line 2") {
+	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 1 || !strings.Contains(out.Sessions[0].Why,
+		"line 2") {
 		t.Errorf("%+v, %v", out, err)
 	}
 	must(t, b.Close())

@@ -1,6 +1,7 @@
 // Package archive owns the folders of sessions: how they are laid out, and all that is done to what lies in them. It
 // writes so that a reader sees either the whole of a file or none of it, and a change is made in a folder first and in
-// the [logbook.Book] after it, which is an index over the folders. What people add to a session are its acts: a list that
+// the [logbook.Book] after it, which is an index over the folders. What people add to a session are its acts: a list
+// that
 // is only ever added to. What is shown is worked out of grades and acts.
 //
 // coach/archive/play plays the recordings in the folders, coach/archive/take takes other recordings in.
@@ -25,7 +26,8 @@ import (
 // IndexFile is the logbook in a data directory.
 const IndexFile = "logbook.db"
 
-// An Archive is the sessions of a data directory: a folder for each, which holds everything, and a logbook of them, to be
+// An Archive is the sessions of a data directory: a folder for each, which holds everything, and a logbook of them, to
+// be
 // asked quickly. It is safe for concurrent use, by several programs too.
 type Archive struct {
 	data    string
@@ -193,7 +195,8 @@ func (a *Archive) replace() (logbook.Book, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the logbook %s is damaged and cannot be moved aside: %w", a.file, err)
 	}
-	a.options.Tell(fmt.Sprintf("the logbook was damaged: it is kept as %s, and rebuilt from the session folders", aside))
+	a.options.Tell(fmt.Sprintf("the logbook was damaged: it is kept as %s, and rebuilt from the session folders",
+		aside))
 	book, err := a.options.Engine.Open(a.file, false)
 	if err != nil {
 		return nil, err

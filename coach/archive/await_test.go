@@ -41,7 +41,8 @@ func TestAwait(t *testing.T) {
 		if _, err := Open(data, Options{Engine: sqlite.Engine{}, Lock: lock}); !errors.Is(err, reason) {
 			t.Errorf("not told to wait it says %v", err)
 		}
-		b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Await: true, Lock: lock, Tell: func(words string) { told += words }})
+		b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Await: true, Lock: lock,
+			Tell: func(words string) { told += words }})
 		must(t, err)
 		same(t, was, b)
 		if !strings.Contains(told, data) || !strings.Contains(told, "nothing is being recorded") {
@@ -49,7 +50,8 @@ func TestAwait(t *testing.T) {
 		}
 		var failure *logbook.Failure
 		_, idFails := b.NewID(began.Add(9*time.Hour), "Seat 3")
-		for what, err := range map[string]error{"mark": b.SetKeep(who.Owner(), was.Sessions[0].ID, true), "choice": b.RememberStation("Seat 3", maneuver.Choice{}), "session": idFails} {
+		for what, err := range map[string]error{"mark": b.SetKeep(who.Owner(), was.Sessions[0].ID, true),
+			"choice": b.RememberStation("Seat 3", maneuver.Choice{}), "session": idFails} {
 			if !errors.As(err, &failure) || !errors.Is(err, reason) || !strings.Contains(err.Error(), data) {
 				t.Errorf("%s: it says %v", what, err)
 			}
@@ -83,7 +85,8 @@ func TestDiskComesBack(t *testing.T) {
 	defer b.Close()
 	away := data + "-away"
 	must(t, os.Rename(data, away))
-	disk.err = &logbook.Failure{Words: "it cannot be written", Lost: true} // SQLite says so of a file that was moved too
+	// SQLite says so of a file that was moved too
+	disk.err = &logbook.Failure{Words: "it cannot be written", Lost: true}
 	if err := b.RememberStation("seat", maneuver.Choice{}); !errors.Is(err, disk.err) {
 		t.Fatalf("it says %v", err)
 	}

@@ -77,7 +77,8 @@ func TestKeepAndRebuild(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
 	id := entered(t, b, began, "")
-	one, two := flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.BrokenOff, coach.Missed, coach.Unable, 40, "More bank")
+	one, two := flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.BrokenOff,
+		coach.Missed, coach.Unable, 40, "More bank")
 	for range 2 {
 		must(t, b.Keep(id, sitting(id, one)), b.Keep(id, sitting(id, one, two)), b.Keep(id, sitting(id, one, two)))
 	}
@@ -88,7 +89,8 @@ func TestKeepAndRebuild(t *testing.T) {
 		t.Errorf("%d checks, want 5: two a leg, one of the series", n)
 	}
 	must(t, b.SetStudent(who.Owner(), id, " Ada  Example "), b.SetKeep(who.Owner(), id, true))
-	_, err = b.Remark(who.Owner(), id, logbook.Remark{Leg: 2, Time: p(12.5), By: "instructor", Words: "the nose is late\nsee the apex"})
+	_, err = b.Remark(who.Owner(), id, logbook.Remark{Leg: 2, Time: p(12.5), By: "instructor",
+		Words: "the nose is late\nsee the apex"})
 	must(t, err)
 	must(t, b.End(id, began.Add(time.Hour)))
 	_, err = b.Save(id, sitting(id, one, two))
@@ -118,7 +120,8 @@ func TestKeepAndRebuild(t *testing.T) {
 func TestCardsAsTheyStood(t *testing.T) {
 	b := open(t)
 	first := entered(t, b, began, "")
-	changed := []logbook.KeptCard{{Kind: "maneuvers", Name: "wing-over", Text: []byte("name = \"wing-over\"\ntitle = \"Wing-over, steeper\"\n")}, cards[1]}
+	changed := []logbook.KeptCard{{Kind: "maneuvers", Name: "wing-over",
+		Text: []byte("name = \"wing-over\"\ntitle = \"Wing-over, steeper\"\n")}, cards[1]}
 	second, err := b.NewID(began, "seat")
 	must(t, err)
 	must(t, b.Begin(logbook.Entry{ID: second, Station: "seat", Began: began, Maneuver: "wing-over", Cards: changed}))
@@ -145,7 +148,8 @@ func TestNotThere(t *testing.T) {
 	b := open(t)
 	_, remark := b.Remark(who.Owner(), "nobody", logbook.Remark{Words: "x"})
 	_, session := b.Session(context.Background(), "nobody")
-	for what, err := range map[string]error{"keep": b.SetKeep(who.Owner(), "nobody", true), "student": b.SetStudent(who.Owner(), "nobody", "A"), "end": b.End("nobody", began),
+	for what, err := range map[string]error{"keep": b.SetKeep(who.Owner(), "nobody", true),
+		"student": b.SetStudent(who.Owner(), "nobody", "A"), "end": b.End("nobody", began),
 		"report": b.Keep("nobody", sitting("nobody")), "remark": remark, "session": session} {
 		var none *logbook.NotFound
 		if !errors.As(err, &none) || none.ID != "nobody" {
@@ -262,7 +266,8 @@ func TestForeign(t *testing.T) {
 		must(t, err, db.Close())
 		for _, o := range []Options{{}, {Repair: true}, {ReadOnly: true}} {
 			o.Engine = sqlite.Engine{}
-			if _, err := Open(data, o); err == nil || !strings.Contains(err.Error(), words) || !strings.Contains(err.Error(), "--data") {
+			if _, err := Open(data, o); err == nil || !strings.Contains(err.Error(), words) ||
+				!strings.Contains(err.Error(), "--data") {
 				t.Errorf("%s, %+v: %v", spoil, o, err)
 			}
 		}

@@ -24,7 +24,8 @@ import (
 //  5. the mark is removed
 //
 // Interrupted before 3, nothing has changed. Interrupted between 3 and 4, the folder is ahead: the mark says so, and
-// whoever opens the archive next takes the folder in (heal). What the logbook does not take is taken back in the folder.
+// whoever opens the archive next takes the folder in (heal). What the logbook does not take is taken back in the
+// folder.
 
 const (
 	changeLock = "sessions.lock"

@@ -30,11 +30,13 @@ func sat(t *testing.T) (data string, was everything) {
 	must(t, err)
 	for n := range 3 {
 		id := entered(t, b, began.Add(time.Duration(n)*time.Hour), fmt.Sprintf("Student %d", n))
-		r := sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished, coach.Missed, coach.Fair, 70, ""))
+		r := sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished,
+			coach.Missed, coach.Fair, 70, ""))
 		must(t, b.Keep(id, r), b.End(id, began.Add(time.Duration(n)*time.Hour+time.Minute)))
 		_, err := b.Save(id, r)
 		must(t, err)
-		_, err = b.Remark(who.Owner(), id, logbook.Remark{Words: fmt.Sprintf("remark number %d", n), By: "instructor", At: began})
+		_, err = b.Remark(who.Owner(), id, logbook.Remark{Words: fmt.Sprintf("remark number %d", n), By: "instructor",
+			At: began})
 		must(t, err)
 	}
 	was = whole(t, b)
@@ -68,7 +70,8 @@ func TestDamaged(t *testing.T) {
 			// A journal left behind says that the program was not ended in order: then all is read through.
 			must(t, os.WriteFile(file+"-wal", []byte("left behind"), 0o600))
 			var told []string
-			b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Repair: true, Tell: func(s string) { told = append(told, s) }})
+			b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Repair: true,
+				Tell: func(s string) { told = append(told, s) }})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -91,7 +94,8 @@ func TestDamagedNotOwned(t *testing.T) {
 	must(t, os.WriteFile(file, []byte(strings.Repeat("not a logbook ", 500)), 0o600))
 	for _, o := range []Options{{}, {ReadOnly: true}} {
 		o.Engine = sqlite.Engine{}
-		if _, err := Open(data, o); err == nil || !strings.Contains(err.Error(), "sessions rebuild") || strings.Contains(err.Error(), "\n") {
+		if _, err := Open(data, o); err == nil || !strings.Contains(err.Error(), "sessions rebuild") ||
+			strings.Contains(err.Error(), "\n") {
 			t.Errorf("%+v: %v", o, err)
 		}
 	}
@@ -119,12 +123,13 @@ func TestRebuildFromRuins(t *testing.T) {
 	must(t, os.WriteFile(filepath.Join(dir, "a-file"), nil, 0o600), os.Remove(filepath.Join(data, "logbook.db")))
 	var told []string
 	graded := ""
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Tell: func(s string) { told = append(told, s) }, Regrade: func(dir string) (*debrief.Report, error) {
-		graded = filepath.Base(dir)
-		r := sitting(graded, flight(1, coach.Finished, coach.Met, coach.Good, 88, ""))
-		r.Session, r.Files[0].Stations[0].Duration = nil, 90
-		return r, nil
-	}})
+	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2",
+		Tell: func(s string) { told = append(told, s) }, Regrade: func(dir string) (*debrief.Report, error) {
+			graded = filepath.Base(dir)
+			r := sitting(graded, flight(1, coach.Finished, coach.Met, coach.Good, 88, ""))
+			r.Session, r.Files[0].Stations[0].Duration = nil, 90
+			return r, nil
+		}})
 	must(t, err)
 	defer b.Close()
 	all := whole(t, b)
@@ -134,7 +139,8 @@ func TestRebuildFromRuins(t *testing.T) {
 	if d := cmp.Diff(was.Sessions, all.Sessions[:3]); d != "" {
 		t.Errorf("(-was +is):\n%s", d)
 	}
-	if r := all.Sessions[3]; graded != "2030-01-04T00-00-00Z_recorded" || r.ID != graded || r.Legs != 1 || *r.Score != 88 || r.Station != "seat" || r.Ended != "2030-01-04T00:01:30Z" {
+	if r := all.Sessions[3]; graded != "2030-01-04T00-00-00Z_recorded" || r.ID != graded || r.Legs != 1 ||
+		*r.Score != 88 || r.Station != "seat" || r.Ended != "2030-01-04T00:01:30Z" {
 		t.Errorf("graded again %q: %+v", graded, r)
 	}
 	text := strings.Join(told, "\n")
@@ -202,7 +208,8 @@ func remarks(b *Archive, by string) error {
 		return err
 	}
 	for n := range manyRemarks {
-		if _, err := b.Remark(who.Owner(), list.Sessions[0].ID, logbook.Remark{Words: fmt.Sprint("number ", n), By: by}); err != nil {
+		if _, err := b.Remark(who.Owner(), list.Sessions[0].ID, logbook.Remark{Words: fmt.Sprint("number ", n),
+			By: by}); err != nil {
 			return err
 		}
 	}
@@ -256,11 +263,13 @@ func TestReadOnly(t *testing.T) {
 	if d := cmp.Diff(was, whole(t, b)); d != "" {
 		t.Errorf("(-was +is):\n%s", d)
 	}
-	if err := b.SetKeep(who.Owner(), was.Sessions[0].ID, true); err == nil || !strings.Contains(err.Error(), "read only") {
+	if err := b.SetKeep(who.Owner(), was.Sessions[0].ID, true); err == nil || !strings.Contains(err.Error(),
+		"read only") {
 		t.Error(err)
 	}
 	empty := t.TempDir()
-	if _, err := Open(empty, Options{Engine: sqlite.Engine{}, ReadOnly: true}); err == nil || !strings.Contains(err.Error(), "nothing was flown") {
+	if _, err := Open(empty, Options{Engine: sqlite.Engine{}, ReadOnly: true}); err == nil ||
+		!strings.Contains(err.Error(), "nothing was flown") {
 		t.Error(err)
 	}
 	if entries, _ := os.ReadDir(empty); len(entries) > 0 {
@@ -277,7 +286,8 @@ func TestDiskFull(t *testing.T) {
 	defer b.Close()
 	id := was.Sessions[0].ID
 	disk.err = &logbook.Failure{Words: "the disk is full", Unwritable: true}
-	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "late"}); err == nil || !strings.Contains(err.Error(), "disk is full") {
+	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "late"}); err == nil || !strings.Contains(err.Error(),
+		"disk is full") {
 		t.Fatal(err)
 	}
 	same(t, was, b)
@@ -295,7 +305,8 @@ func TestPrune(t *testing.T) {
 	for n := range 5 {
 		at := began.Add(time.Duration(n) * 24 * time.Hour)
 		id := entered(t, b, at, "")
-		must(t, os.WriteFile(filepath.Join(b.Dir(), id, "stream-0001.pcapng"), make([]byte, 100_000), 0o600), b.End(id, at.Add(time.Hour)))
+		must(t, os.WriteFile(filepath.Join(b.Dir(), id, "stream-0001.pcapng"), make([]byte, 100_000), 0o600), b.End(id,
+			at.Add(time.Hour)))
 		ids = append(ids, id)
 	}
 	must(t, b.SetKeep(who.Owner(), ids[0], true))
@@ -366,7 +377,8 @@ func TestBackup(t *testing.T) {
 	if err != nil || string(before) != string(after) {
 		t.Error("written over")
 	}
-	if err := b.Backup(context.Background(), filepath.Join(there, "no", "x.db")); err == nil || !strings.Contains(err.Error(), "no directory") {
+	if err := b.Backup(context.Background(), filepath.Join(there, "no", "x.db")); err == nil ||
+		!strings.Contains(err.Error(), "no directory") {
 		t.Error(err)
 	}
 	if left, _ := filepath.Glob(filepath.Join(there, "*.part")); len(left) > 0 {

@@ -28,7 +28,8 @@ import (
 
 var (
 	update     = flag.Bool("update", false, "rewrite the golden files")
-	recordings = flag.String("recordings", "", "folder of more recordings to take digests of; they are kept in its file digests.txt")
+	recordings = flag.String("recordings", "",
+		"folder of more recordings to take digests of; they are kept in its file digests.txt")
 )
 
 // digester hashes all that a session says, in the order in which it says it.
@@ -77,7 +78,8 @@ func compareDigests(t *testing.T, lib *maneuver.Library, golden string, names []
 	var got strings.Builder
 	for _, name := range names {
 		for _, c := range digestChoices(lib) {
-			fmt.Fprintf(&got, "%s %s/%s/%s %x\n", filepath.Base(name), c.Maneuver, c.Standard, c.Aircraft, digest(t, lib, name, c))
+			fmt.Fprintf(&got, "%s %s/%s/%s %x\n", filepath.Base(name), c.Maneuver, c.Standard, c.Aircraft, digest(t,
+				lib, name, c))
 		}
 	}
 	if *update {
@@ -152,7 +154,8 @@ func plansFor(t *testing.T, lib *maneuver.Library, c maneuver.Choice) (chosen *p
 	}
 	cards := lib.Distinct()
 	if c.Maneuver != coach.AutoManeuver {
-		cards = slices.DeleteFunc(slices.Clone(lib.Cards()), func(k *maneuver.Card) bool { return k.Name != c.Maneuver })
+		cards = slices.DeleteFunc(slices.Clone(lib.Cards()),
+			func(k *maneuver.Card) bool { return k.Name != c.Maneuver })
 	}
 	for _, k := range cards {
 		card, err := lib.Judged(k.Name, c.Standard)

@@ -48,9 +48,11 @@ func TestLeftOut(t *testing.T) {
 		change func(map[string]any)
 		why    string
 	}{
-		"a doubled id":         {doubled, "two remarks with the id 1"},
-		"an id that is none":   {func(n map[string]any) { n["remarks"].([]any)[0].(map[string]any)["id"] = 0 }, "a remark with the id 0"},
-		"an id below the none": {func(n map[string]any) { n["remarks"].([]any)[0].(map[string]any)["id"] = -3 }, "a remark with the id -3"},
+		"a doubled id": {doubled, "two remarks with the id 1"},
+		"an id that is none": {func(n map[string]any) { n["remarks"].([]any)[0].(map[string]any)["id"] = 0 },
+			"a remark with the id 0"},
+		"an id below the none": {func(n map[string]any) { n["remarks"].([]any)[0].(map[string]any)["id"] = -3 },
+			"a remark with the id -3"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			data, was := sat(t)
@@ -60,23 +62,30 @@ func TestLeftOut(t *testing.T) {
 				t.Helper()
 				list, err := b.List(t.Context(), logbook.Filter{})
 				must(t, err)
-				if list.Total != 2 || list.Sessions[0].ID != was.Sessions[0].ID || list.Sessions[1].ID != was.Sessions[2].ID {
+				if list.Total != 2 || list.Sessions[0].ID != was.Sessions[0].ID ||
+					list.Sessions[1].ID != was.Sessions[2].ID {
 					t.Errorf("the logbook holds %+v", list.Sessions)
 				}
 				out, err := b.LeftOut(t.Context())
 				must(t, err)
-				if d := cmp.Diff(out, list.LeftOut); d != "" || out.Total != 1 || len(out.Sessions) != 1 || out.Sessions[0].ID != bad || !strings.Contains(out.Sessions[0].Why, change.why) {
+				if d := cmp.Diff(out, list.LeftOut); d != "" || out.Total != 1 || len(out.Sessions) != 1 ||
+					out.Sessions[0].ID != bad || !strings.Contains(out.Sessions[0].Why, change.why) {
 					t.Errorf("left out %+v %s", out, d)
 				}
-				if !slices.ContainsFunc(told, func(s string) bool { return strings.Contains(s, bad) && strings.Contains(s, change.why) }) {
+				if !slices.ContainsFunc(told, func(s string) bool {
+					return strings.Contains(s, bad) &&
+						strings.Contains(s, change.why)
+				}) {
 					t.Errorf("told %q", told)
 				}
-				if now, err := os.ReadFile(filepath.Join(b.Dir(), bad, notesFile)); err != nil || string(now) != string(text) {
+				if now, err := os.ReadFile(filepath.Join(b.Dir(), bad, notesFile)); err != nil ||
+					string(now) != string(text) {
 					t.Errorf("its notes are changed: %v", err)
 				}
 			}
 			var told []string
-			o := Options{Engine: sqlite.Engine{}, Version: "1.2", Repair: true, Tell: func(s string) { told = append(told, s) }}
+			o := Options{Engine: sqlite.Engine{}, Version: "1.2", Repair: true,
+				Tell: func(s string) { told = append(told, s) }}
 			b, err := Open(data, o)
 			must(t, err)
 			if n, err := b.Rebuild(t.Context(), nil); n != 2 || err != nil {
@@ -138,7 +147,8 @@ func TestRebuildTidies(t *testing.T) {
 	must(t, err)
 	all := whole(t, b)
 	newest, middle, oldest := all.Details[0], all.Details[1], all.Details[2]
-	if newest.Student != "Student [31m2" || newest.Station != "seat" || newest.Said[0].Words != "late]0;x\nagain" || newest.Said[0].By != "B. Example" {
+	if newest.Student != "Student [31m2" || newest.Station != "seat" || newest.Said[0].Words != "late]0;x\nagain" ||
+		newest.Said[0].By != "B. Example" {
 		t.Errorf("%+v", newest)
 	}
 	if oldest.Student != "Student 0" || middle.Student != "Student 0" {
@@ -178,7 +188,8 @@ func TestRemarkBounds(t *testing.T) {
 	b := open(t)
 	id := entered(t, b, began, "")
 	empty := entered(t, b, began.Add(time.Hour), "")
-	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished, coach.Met, coach.Good, 90, ""))))
+	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
+		coach.Met, coach.Good, 90, ""))))
 	for _, c := range []struct {
 		id, want string
 		r        logbook.Remark
@@ -212,7 +223,8 @@ func TestRemarkBounds(t *testing.T) {
 	}
 	_, err = addActs(filepath.Join(b.Dir(), id), there, more)
 	must(t, err)
-	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "one more"}); err == nil || !strings.Contains(err.Error(), "500 remarks, as many as are kept") {
+	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "one more"}); err == nil ||
+		!strings.Contains(err.Error(), "500 remarks, as many as are kept") {
 		t.Errorf("%v", err)
 	}
 	if _, err := b.Remark(who.Owner(), empty, logbook.Remark{Words: "another session"}); err != nil {

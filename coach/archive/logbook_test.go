@@ -59,7 +59,8 @@ func TestOpen(t *testing.T) {
 	if err := os.WriteFile(file, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(file, Options{Engine: sqlite.Engine{}}); err == nil || !strings.Contains(err.Error(), file) || !strings.Contains(err.Error(), "--data") || strings.Contains(err.Error(), "\n") {
+	if _, err := Open(file, Options{Engine: sqlite.Engine{}}); err == nil || !strings.Contains(err.Error(), file) ||
+		!strings.Contains(err.Error(), "--data") || strings.Contains(err.Error(), "\n") {
 		t.Errorf("a file as the data directory: %v", err)
 	}
 }
@@ -98,7 +99,8 @@ func TestNewID(t *testing.T) {
 // Whatever a station is called, its session is one folder of the book, with a name that every
 // file system takes.
 func FuzzNewID(f *testing.F) {
-	for _, s := range []string{"127.0.0.1:50123", "../..", "..\\..", "/abs", "a\x00", "座席", strings.Repeat("x", 5000), strings.Repeat(".x", 100), strings.Repeat("x", 59) + "." + "y", "con", "~", "$HOME", "%2e%2e%2f"} {
+	for _, s := range []string{"127.0.0.1:50123", "../..", "..\\..", "/abs", "a\x00", "座席", strings.Repeat("x", 5000),
+		strings.Repeat(".x", 100), strings.Repeat("x", 59) + "." + "y", "con", "~", "$HOME", "%2e%2e%2f"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, station string) {
@@ -110,7 +112,8 @@ func FuzzNewID(f *testing.F) {
 				t.Fatalf("%q twice", id)
 			}
 			ids[id] = true
-			if len(id) > 100 || !utf8.ValidString(id) || filepath.Base(id) != id || strings.ContainsAny(id, `/\:*?"<>| `) || strings.HasSuffix(id, ".") || id[0] != '2' {
+			if len(id) > 100 || !utf8.ValidString(id) || filepath.Base(id) != id || strings.ContainsAny(id,
+				`/\:*?"<>| `) || strings.HasSuffix(id, ".") || id[0] != '2' {
 				t.Fatalf("%q from station %q", id, station)
 			}
 		}
@@ -159,7 +162,8 @@ func TestNewIDNoFolder(t *testing.T) {
 	if err := os.RemoveAll(b.Dir()); err != nil {
 		t.Fatal(err)
 	}
-	if id, err := b.NewID(began, "seat"); err == nil || id != "" || !strings.Contains(err.Error(), "2031-05-04T09-00-07Z_seat") {
+	if id, err := b.NewID(began, "seat"); err == nil || id != "" || !strings.Contains(err.Error(),
+		"2031-05-04T09-00-07Z_seat") {
 		t.Errorf("%q, %v", id, err)
 	}
 }
@@ -167,8 +171,10 @@ func TestNewIDNoFolder(t *testing.T) {
 func report(score float64) *debrief.Report {
 	r := debrief.New()
 	r.Session = &debrief.Session{ID: "x", Began: "2031-05-04T09:00:07Z", Ended: "2031-05-04T09:30:00Z"}
-	r.Files = []debrief.File{{File: "", Stations: []debrief.Station{{Station: "seat", Samples: 1800, Duration: 60.5, Channels: []string{"time"}, Derived: []string{},
-		Series: []coach.Series{{Maneuver: "wing-over", Verdict: coach.Met, Score: score, Checks: []coach.Check{}, Legs: []coach.Leg{}}}}}}}
+	r.Files = []debrief.File{{File: "", Stations: []debrief.Station{{Station: "seat", Samples: 1800, Duration: 60.5,
+		Channels: []string{"time"}, Derived: []string{},
+		Series: []coach.Series{{Maneuver: "wing-over", Verdict: coach.Met, Score: score, Checks: []coach.Check{},
+			Legs: []coach.Leg{}}}}}}}
 	return r
 }
 

@@ -25,7 +25,8 @@ func TestMendKeepsNobody(t *testing.T) {
 			os.WriteFile(filepath.Join(data, "sessions", s.ID, "stream-0001.pcapng"), []byte("raw"), 0o600))
 	}
 	grading, goOn := make(chan bool), make(chan bool)
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Regrade: func(string) (*debrief.Report, error) {
+	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2", Regrade: func(string) (*debrief.Report,
+		error) {
 		grading <- true
 		<-goOn
 		return sitting("", flight(1, coach.Finished, coach.Met, coach.Good, 90, "")), nil

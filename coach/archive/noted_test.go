@@ -27,12 +27,14 @@ var changes = map[string]func(b *Archive, id string) error{
 	"keep":    func(b *Archive, id string) error { return b.SetKeep(who.Owner(), id, true) },
 	"end":     func(b *Archive, id string) error { return b.End(id, began.Add(17*time.Hour)) },
 	"remark": func(b *Archive, id string) error {
-		_, err := b.Remark(who.Owner(), id, logbook.Remark{Leg: 2, Words: "late over the top", By: "B. Example", At: began})
+		_, err := b.Remark(who.Owner(), id, logbook.Remark{Leg: 2, Words: "late over the top", By: "B. Example",
+			At: began})
 		return err
 	},
 	"regrade": func(b *Archive, id string) error {
 		_, err := b.Regrade(who.Owner(), id, logbook.Grading{At: began, Maneuver: "wing-over", Standard: "check",
-			Report: sitting(id, flight(1, coach.Finished, coach.Near, coach.Good, 70, "")), Differences: []string{"leg 1 is near"}})
+			Report: sitting(id, flight(1, coach.Finished, coach.Near, coach.Good, 70,
+				"")), Differences: []string{"leg 1 is near"}})
 		return err
 	},
 	"begin": func(b *Archive, _ string) error {
@@ -40,7 +42,8 @@ var changes = map[string]func(b *Archive, id string) error{
 		if err := os.MkdirAll(filepath.Join(b.Dir(), id), 0o750); err != nil {
 			return err
 		}
-		return b.Begin(logbook.Entry{ID: id, Station: "new", Student: logbook.Student{Name: "Cy Example"}, Began: began.Add(24 * time.Hour), Cards: cards})
+		return b.Begin(logbook.Entry{ID: id, Station: "new", Student: logbook.Student{Name: "Cy Example"},
+			Began: began.Add(24 * time.Hour), Cards: cards})
 	},
 }
 
@@ -198,7 +201,8 @@ func TestChangeTakenBack(t *testing.T) {
 	defer b.Close()
 	id := was.Sessions[0].ID
 	disk.err = errors.New("no room")
-	for what, err := range map[string]error{"keep": b.SetKeep(who.Owner(), id, true), "end": b.End(id, began.Add(99*time.Hour))} {
+	for what, err := range map[string]error{"keep": b.SetKeep(who.Owner(), id, true), "end": b.End(id,
+		began.Add(99*time.Hour))} {
 		if !errors.Is(err, disk.err) {
 			t.Errorf("%s: told %v", what, err)
 		}

@@ -254,7 +254,8 @@ func checkRemark(r *logbook.Remark) (err error) {
 	case n > MaxWords:
 		return &logbook.Refused{Words: fmt.Sprintf("the remark is %d letters long; allowed: %d", n, MaxWords)}
 	case r.Leg < 0:
-		return &logbook.Refused{Words: fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole", r.Leg)}
+		return &logbook.Refused{Words: fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole",
+			r.Leg)}
 	case r.Time != nil && !(*r.Time >= 0 && *r.Time < 1e7):
 		return &logbook.Refused{Words: fmt.Sprintf(
 			"the moment %g is none: it counts in seconds from the beginning of the recording", *r.Time)}
@@ -275,11 +276,14 @@ func (f *folder) fits(b logbook.Book, r *logbook.Remark) error {
 	there := f.standing().Remarks
 	switch {
 	case len(there) >= MaxRemarks:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has %d remarks, as many as are kept with one", f.id, len(there))}
+		return &logbook.Refused{Words: fmt.Sprintf("session %q has %d remarks, as many as are kept with one", f.id,
+			len(there))}
 	case r.Leg > 0 && legs == 0:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no legs; a remark on the session as a whole is on leg 0", f.id)}
+		return &logbook.Refused{Words: fmt.Sprintf("session %q has no legs; a remark on the session as a whole is on "+
+			"leg 0", f.id)}
 	case r.Leg > legs:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no leg %d; its last one is leg %d", f.id, r.Leg, legs)}
+		return &logbook.Refused{Words: fmt.Sprintf("session %q has no leg %d; its last one is leg %d", f.id, r.Leg,
+			legs)}
 	}
 	r.ID = 1
 	for i := range there {
@@ -327,7 +331,8 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 	if file, err = saveRegrade(dir, g.Report); err != nil {
 		return "", err
 	}
-	return file, fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in", file, none)
+	return file, fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in",
+		file, none)
 }
 
 // Discard takes back a session that was begun and shall not be: its entry, if there is one, and its folder.

@@ -63,7 +63,8 @@ func (l *listener) Event(m session.Message) {
 			l.said = l.said[1:]
 		}
 	case *coach.Leg:
-		l.flown.Legs = append(l.flown.Legs, PicturedLeg{Leg: *b, Plan: l.plan, Span: Span{Jumps: l.jumps, From: b.Start, To: b.End}, Said: l.said})
+		l.flown.Legs = append(l.flown.Legs, PicturedLeg{Leg: *b, Plan: l.plan, Span: Span{Jumps: l.jumps, From: b.Start,
+			To: b.End}, Said: l.said})
 		l.said = nil
 	}
 }

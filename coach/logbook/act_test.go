@@ -21,14 +21,20 @@ func TestFold(t *testing.T) {
 		acts []Act
 		want Standing
 	}{
-		"nothing":          {nil, Standing{Student: ada, Remarks: []Remark{}}},
-		"another student":  {[]Act{{ID: "1", Kind: ActStudent, Student: &bo}}, Standing{Student: Student{"b", "Bo Example"}, Remarks: []Remark{}}},
-		"nobody":           {[]Act{{ID: "1", Kind: ActStudent}}, Standing{Remarks: []Remark{}}},
-		"kept":             {[]Act{{ID: "1", Kind: ActKeep, Keep: true}}, Standing{Student: ada, Keep: true, Remarks: []Remark{}}},
-		"not any more":     {[]Act{{ID: "1", Kind: ActKeep, Keep: true}, {ID: "2", Kind: ActKeep}}, Standing{Student: ada, Remarks: []Remark{}}},
-		"remarks":          {[]Act{remark("x", 1), remark("y", 2)}, Standing{Student: ada, Remarks: []Remark{said("x", 1), said("y", 2)}}},
-		"one twice":        {[]Act{remark("x", 1), remark("x", 1)}, Standing{Student: ada, Remarks: []Remark{said("x", 1)}}},
-		"two of a number":  {[]Act{remark("x", 1), remark("y", 1)}, Standing{Student: ada, Remarks: []Remark{said("x", 1), said("y", 2)}}},
+		"nothing": {nil, Standing{Student: ada, Remarks: []Remark{}}},
+		"another student": {[]Act{{ID: "1", Kind: ActStudent, Student: &bo}},
+			Standing{Student: Student{"b", "Bo Example"}, Remarks: []Remark{}}},
+		"nobody": {[]Act{{ID: "1", Kind: ActStudent}}, Standing{Remarks: []Remark{}}},
+		"kept": {[]Act{{ID: "1", Kind: ActKeep, Keep: true}}, Standing{Student: ada, Keep: true,
+			Remarks: []Remark{}}},
+		"not any more": {[]Act{{ID: "1", Kind: ActKeep, Keep: true}, {ID: "2", Kind: ActKeep}},
+			Standing{Student: ada, Remarks: []Remark{}}},
+		"remarks": {[]Act{remark("x", 1), remark("y", 2)}, Standing{Student: ada,
+			Remarks: []Remark{said("x", 1), said("y", 2)}}},
+		"one twice": {[]Act{remark("x", 1), remark("x", 1)}, Standing{Student: ada,
+			Remarks: []Remark{said("x", 1)}}},
+		"two of a number": {[]Act{remark("x", 1), remark("y", 1)}, Standing{Student: ada,
+			Remarks: []Remark{said("x", 1), said("y", 2)}}},
 		"a number of none": {[]Act{remark("x", 0)}, Standing{Student: ada, Remarks: []Remark{said("x", 1)}}},
 		"a later kind":     {[]Act{{ID: "1", Kind: "signature"}}, Standing{Student: ada, Remarks: []Remark{}}},
 	} {

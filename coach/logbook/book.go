@@ -1,7 +1,8 @@
 // Package logbook is what a logbook answers: the sessions that were flown, listed, filtered and summed up. It holds the
 // interface that an engine implements, the types of its answers, and what is worked out of gradings and acts without
 // asking anyone. It is an index: everything in it is made of what lies in the session folders, which are of
-// [halfturn/coach/archive], and can be made again. coach/logbook/sqlite is the engine; coach/logbook/booktest tests any.
+// [halfturn/coach/archive], and can be made again. coach/logbook/sqlite is the engine; coach/logbook/booktest tests
+// any.
 package logbook
 
 import (

@@ -22,11 +22,16 @@ func TestTally(t *testing.T) {
 		grade  string
 		row    int
 	}{
-		"complete":           {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Excellent), leg(coach.Excellent)}}, coach.Excellent, 2},
-		"the second not":     {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished", Legs: []coach.Leg{leg(coach.Excellent)}}, coach.Fair, 1},
-		"worse in itself":    {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished", Legs: []coach.Leg{leg(coach.Unable)}}, coach.Unable, 0},
-		"cut by the stream":  {coach.Series{Verdict: coach.NotMeasured, Missing: "1 of 2 legs finished", Legs: []coach.Leg{leg(coach.Good)}}, coach.Good, 1},
-		"one was not judged": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Good), leg(""), leg(coach.Good)}}, coach.Good, 2},
+		"complete": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Excellent),
+			leg(coach.Excellent)}}, coach.Excellent, 2},
+		"the second not": {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished",
+			Legs: []coach.Leg{leg(coach.Excellent)}}, coach.Fair, 1},
+		"worse in itself": {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished",
+			Legs: []coach.Leg{leg(coach.Unable)}}, coach.Unable, 0},
+		"cut by the stream": {coach.Series{Verdict: coach.NotMeasured, Missing: "1 of 2 legs finished",
+			Legs: []coach.Leg{leg(coach.Good)}}, coach.Good, 1},
+		"one was not judged": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Good), leg(""),
+			leg(coach.Good)}}, coach.Good, 2},
 	} {
 		c.series.Maneuver = "wing-over"
 		r := debrief.New()

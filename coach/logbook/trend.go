@@ -92,7 +92,8 @@ func (g gathering) take(checks []coach.Check) {
 			c = &gathered{}
 			g[k.ID] = c
 		}
-		c.TrendCheck, c.N = TrendCheck{ID: k.ID, Label: k.Label, Unit: k.Unit, Aim: k.Aim, Met: k.Met, Near: k.Near, Points: []TrendPoint{}}, n
+		c.TrendCheck, c.N = TrendCheck{ID: k.ID, Label: k.Label, Unit: k.Unit, Aim: k.Aim, Met: k.Met, Near: k.Near,
+			Points: []TrendPoint{}}, n
 		switch {
 		case k.Turn != nil:
 			c.Turn = *k.Turn
@@ -116,7 +117,8 @@ func (g gathering) sum() []CheckSum {
 	for _, c := range g {
 		if v := c.values; len(v) > 0 {
 			slices.Sort(v)
-			c.Points = append(c.Points, TrendPoint{Legs: len(v), Met: c.met, Low: v[0], Q1: quantile(v, 0.25), Median: quantile(v, 0.5), Q3: quantile(v, 0.75), High: v[len(v)-1]})
+			c.Points = append(c.Points, TrendPoint{Legs: len(v), Met: c.met, Low: v[0], Q1: quantile(v, 0.25),
+				Median: quantile(v, 0.5), Q3: quantile(v, 0.75), High: v[len(v)-1]})
 		}
 		list = append(list, c.CheckSum)
 	}

@@ -182,7 +182,8 @@ type Model struct {
 	Grade   string  `json:"grade"`
 }
 
-// Models are finished legs of other sessions that a leg can be held against: of the same maneuver, flown to the same side.
+// Models are finished legs of other sessions that a leg can be held against: of the same maneuver, flown to the same
+// side.
 type Models struct {
 	Version int     `json:"version"`
 	Best    *Model  `json:"best"` // of the same student in the same aircraft, the latest of equals; null without one

@@ -39,7 +39,8 @@ func Station(s string) (string, error) {
 		return "", err
 	}
 	if n := utf8.RuneCountInString(name); n == 0 || n > LongestStation || strings.Contains(name, "/") {
-		return "", fmt.Errorf("the name of the station is %.100q; wanted: 1 to %d letters without a slash, such as Seat 3", name, LongestStation)
+		return "", fmt.Errorf("the name of the station is %.100q; wanted: 1 to %d letters without a slash, such as "+
+			"Seat 3", name, LongestStation)
 	}
 	return name, nil
 }
@@ -53,7 +54,8 @@ func clean(s string) (string, error) {
 	letters := []rune(name)
 	for i, r := range letters {
 		if hidden(r) && !joins(letters, i) {
-			return "", fmt.Errorf("the name %.100q holds the character %q, which is not seen: write the name without it", name, codePoint(r))
+			return "", fmt.Errorf("the name %.100q holds the character %q, which is not seen: write the name without "+
+				"it", name, codePoint(r))
 		}
 	}
 	return name, nil

@@ -146,8 +146,10 @@ func (p *sheet) cover() {
 	p.ink(softInk)
 	p.CellFormat(0, 5, d.Title, "", 1, "L", false, 0, "")
 	p.Ln(4)
-	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)", d.Began.UTC().Format("January 2, 2006, 15:04")},
-		{"Maneuver", listed(d.Legs, func(q *session.Plan) string { return q.Title })}, {"Standard", listed(d.Legs, func(q *session.Plan) string { return q.Standard })},
+	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)",
+		d.Began.UTC().Format("January 2, 2006, 15:04")},
+		{"Maneuver", listed(d.Legs, func(q *session.Plan) string { return q.Title })}, {"Standard", listed(d.Legs,
+			func(q *session.Plan) string { return q.Standard })},
 		{"Aircraft", listed(d.Legs, func(q *session.Plan) string { return orNone(q.Aircraft) })}})
 	if d.Damage != "" {
 		p.Ln(2)
@@ -196,7 +198,8 @@ func (p *sheet) overview() {
 			y = p.GetY()
 		}
 		p.mark(margin+overviewWidths[0]+overviewWidths[1]+overviewWidths[2]+2, y+2.6, 1.5, l.Verdict)
-		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), score(&l.Leg), grade(&l.Leg))
+		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict),
+			score(&l.Leg), grade(&l.Leg))
 	}
 	for i := range p.d.Series {
 		if title := p.titleOf(&p.d.Series[i]); title != "" && p.d.Series[i].Missing != "" {

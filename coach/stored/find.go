@@ -33,7 +33,8 @@ func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
 		return nil, fmt.Errorf("%q is neither a session in %q nor a recording; "+
 			"name one of the folders there, or a pcap or pcapng file", arg, archive.Sessions(data))
 	case errors.As(err, &empty):
-		return nil, fmt.Errorf("%q is a folder without a recording; name a session, its folder, or one capture file", arg)
+		return nil, fmt.Errorf("%q is a folder without a recording; name a session, its folder, or one capture file",
+			arg)
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", arg, plain(err))
 	}

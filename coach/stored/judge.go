@@ -28,7 +28,8 @@ type Override struct{ Maneuver, Standard, Aircraft *string }
 
 // apply lays what was asked for over a choice.
 func (o *Override) apply(c *maneuver.Choice) {
-	for from, to := range map[*string]*string{o.Maneuver: &c.Maneuver, o.Standard: &c.Standard, o.Aircraft: &c.Aircraft} {
+	for from, to := range map[*string]*string{o.Maneuver: &c.Maneuver, o.Standard: &c.Standard,
+		o.Aircraft: &c.Aircraft} {
 		if from != nil {
 			*to = *from
 		}
@@ -162,7 +163,8 @@ func (j *Judge) Notes(p *play.Player) (said []string) {
 		said = append(said, fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", play.MostSenders, n))
 	}
 	if n := p.Stats().Untimed; n > 0 {
-		said = append(said, fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d", n))
+		said = append(said, fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 "+
+			"or after 2261: %d", n))
 	}
 	return said
 }

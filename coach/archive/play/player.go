@@ -76,7 +76,8 @@ func (r *Recording) Play(ctx context.Context, f Following) (*Player, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &Player{recording: r, earlier: earlier, follow: f, goesOn: r.GoesOn() && !f.Ends, flights: map[netip.AddrPort]*Flight{}, reader: r.Read(ctx, f.Limits)}
+	p := &Player{recording: r, earlier: earlier, follow: f, goesOn: r.GoesOn() && !f.Ends,
+		flights: map[netip.AddrPort]*Flight{}, reader: r.Read(ctx, f.Limits)}
 	if f.Plans != nil {
 		p.follow.Plans = p.noting
 	}
@@ -202,7 +203,8 @@ func (p *Player) begin(d *capture.Datagram) *Flight {
 	if p.follow.Output != nil {
 		o.Output = p.follow.Output(d.Source)
 	}
-	s := &Flight{Play: session.NewPlay(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received, Output: o.Output}
+	s := &Flight{Play: session.NewPlay(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received,
+		Output: o.Output}
 	if p.recording.opening != nil {
 		s.Student = p.recording.opening.Student
 		_ = s.Apply(p.earlier) // what cannot be followed any more was told when it came

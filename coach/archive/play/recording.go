@@ -70,7 +70,8 @@ type EmptyError struct{ Dir string }
 
 // Error names the folder, and says what was looked for.
 func (e *EmptyError) Error() string {
-	return fmt.Sprintf("%s: holds no recording; wanted: sessions of Halfturn, or pcap or pcapng files, also compressed by gzip or zstd", e.Dir)
+	return fmt.Sprintf("%s: holds no recording; wanted: sessions of Halfturn, or pcap or pcapng files, also "+
+		"compressed by gzip or zstd", e.Dir)
 }
 
 // Opening returns what the recording says of how it was followed; nil when it is none of Halfturn's.

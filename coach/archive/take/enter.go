@@ -121,7 +121,8 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	}
 	dir := filepath.Join(in.Archive.Dir(), id)
 	report := debrief.New()
-	report.Session = &debrief.Session{ID: id, Began: e.Began.UTC().Format(time.RFC3339), Ended: s.Last.UTC().Format(time.RFC3339)}
+	report.Session = &debrief.Session{ID: id, Began: e.Began.UTC().Format(time.RFC3339),
+		Ended: s.Last.UTC().Format(time.RFC3339)}
 	report.Files = append(report.Files, debrief.File{File: file, Stations: []debrief.Station{k.report}})
 	if err := os.Rename(filepath.Join(k.dir, firstPart), filepath.Join(dir, firstPart)); err != nil {
 		return id, err

@@ -70,7 +70,8 @@ func (c *tape) level(sender int, from, seconds float64) {
 	for i := range int(seconds * 20) {
 		at := from + float64(i)/20
 		var s stream.Sample
-		for ch, v := range map[stream.Channel]float64{stream.Time: at, stream.Heading: 90, stream.Pitch: 1, stream.Bank: 0, stream.Airspeed: 120, stream.Altitude: 5000} {
+		for ch, v := range map[stream.Channel]float64{stream.Time: at, stream.Heading: 90, stream.Pitch: 1,
+			stream.Bank: 0, stream.Airspeed: 120, stream.Altitude: 5000} {
 			s.Put(ch, v)
 		}
 		c.add(sender, at, enc.Append(nil, &s))
@@ -128,7 +129,8 @@ func there(t *testing.T, b *archive.Archive) (files, entries []string) {
 	t.Helper()
 	data := filepath.Dir(b.Dir())
 	err := filepath.WalkDir(data, func(name string, d os.DirEntry, err error) error {
-		if base := filepath.Base(name); err == nil && !strings.HasPrefix(base, "logbook.db") && base != "import.lock" && base != "sessions.lock" {
+		if base := filepath.Base(name); err == nil && !strings.HasPrefix(base, "logbook.db") && base != "import.lock" &&
+			base != "sessions.lock" {
 			files = append(files, name)
 		}
 		return err
@@ -153,14 +155,20 @@ func unchanged(t *testing.T, b *archive.Archive, do func()) {
 	do()
 	filesNow, entriesNow := there(t, b)
 	if !slices.Equal(files, filesNow) || !slices.Equal(entries, entriesNow) {
-		t.Errorf("%d files and %d entries became %d and %d: %v", len(files), len(entries), len(filesNow), len(entriesNow), filesNow)
+		t.Errorf("%d files and %d entries became %d and %d: %v", len(files), len(entries), len(filesNow),
+			len(entriesNow), filesNow)
 	}
 }
 
 // TestImportRefused: what is too much, or no use, is refused in a sentence with numbers, and leaves nothing.
 func TestImportRefused(t *testing.T) {
 	b := newBook(t)
-	if _, err := importer(t, b).Import(t.Context(), func() string { c := newTape(); c.level(1, 0, 10); return c.file(t) }(), "first"); err != nil {
+	if _, err := importer(t, b).Import(t.Context(), func() string {
+		c := newTape()
+		c.level(1, 0,
+			10)
+		return c.file(t)
+	}(), "first"); err != nil {
 		t.Fatal(err)
 	}
 	far, apart, nothing, single, many := newTape(), newTape(), newTape(), newTape(), newTape()
@@ -189,14 +197,24 @@ func TestImportRefused(t *testing.T) {
 		limits take.Limits
 		want   string
 	}{
-		"one datagram each":    {far.file(t), take.DefaultLimits, "datagrams left out because nothing in them can be graded: 150, from 150 of the senders (halfturn sessions import --keep-all keeps them): too few samples came: 1 of at least 20"},
-		"sessions":             {apart.file(t), take.Limits{Sessions: 6}, "the capture holds more than 6 sessions, a new one after each 120 s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)"},
-		"nothing to read":      {nothing.file(t), take.DefaultLimits, "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them): no known format was recognized"},
-		"too few samples":      {single.file(t), take.DefaultLimits, "nothing in them can be graded: 19, from 1 of the senders"},
-		"bytes":                {many.file(t), take.Limits{Bytes: 10_000_000}, "the recording holds more than 10 MB uncompressed; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)"},
-		"ratio":                {many.file(t), take.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
-		"no capture":           {text, take.DefaultLimits, "expected a pcap or pcapng capture file"},
-		"no datagram":          {arp.file(t), take.DefaultLimits, "there is no UDP datagram in it: of 1 packets 1 are of another kind"},
+		"one datagram each": {far.file(t), take.DefaultLimits,
+			"datagrams left out because nothing in them can be graded: 150, from 150 of the senders (halfturn " +
+				"sessions import --keep-all keeps them): too few samples came: 1 of at least 20"},
+		"sessions": {apart.file(t), take.Limits{Sessions: 6},
+			"the capture holds more than 6 sessions, a new one after each 120 s of silence; it is not taken in " +
+				"(halfturn sessions import --most-sessions allows more)"},
+		"nothing to read": {nothing.file(t), take.DefaultLimits,
+			"datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions " +
+				"import --keep-all keeps them): no known format was recognized"},
+		"too few samples": {single.file(t), take.DefaultLimits,
+			"nothing in them can be graded: 19, from 1 of the senders"},
+		"bytes": {many.file(t), take.Limits{Bytes: 10_000_000},
+			"the recording holds more than 10 MB uncompressed; it is not taken in (halfturn sessions import " +
+				"--most-size and --most-ratio allow more)"},
+		"ratio":      {many.file(t), take.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
+		"no capture": {text, take.DefaultLimits, "expected a pcap or pcapng capture file"},
+		"no datagram": {arp.file(t), take.DefaultLimits,
+			"there is no UDP datagram in it: of 1 packets 1 are of another kind"},
 		"a folder without any": {t.TempDir(), take.DefaultLimits, "holds no recording"},
 		"not there":            {filepath.Join(t.TempDir(), "none"), take.DefaultLimits, "no such file"},
 	} {
@@ -241,7 +259,8 @@ func TestImportLeavesOut(t *testing.T) {
 	if len(taken.Sessions) != 2 {
 		t.Errorf("%+v", taken.Sessions)
 	}
-	for _, want := range []string{"nothing in them can be graded: 1300, from 1300 of the senders", "datagrams left out of senders beyond the first 2: 200"} {
+	for _, want := range []string{"nothing in them can be graded: 1300, from 1300 of the senders",
+		"datagrams left out of senders beyond the first 2: 200"} {
 		if !slices.ContainsFunc(taken.Notes, func(n string) bool { return strings.Contains(n, want) }) {
 			t.Errorf("the notes lack %q: %v", want, taken.Notes)
 		}
@@ -261,8 +280,10 @@ func TestImportClock(t *testing.T) {
 			b = le.AppendUint32(b, uint32(12+len(body)))
 			return le.AppendUint32(append(b, body...), uint32(12+len(body)))
 		}
-		out := block(0x0a0d0d0a, append(le.AppendUint32(nil, 0x1a2b3c4d), 1, 0, 0, 0, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff, 0xff))
-		out = append(out, block(1, append([]byte{101, 0, 0, 0, 0, 0, 0, 0, 14, 0, 8, 0}, le.AppendUint64(nil, offset)...))...)
+		out := block(0x0a0d0d0a, append(le.AppendUint32(nil, 0x1a2b3c4d), 1, 0, 0, 0, 0xff, 0xff, 0xff, 0xff, 0xff,
+			0xff, 0xff, 0xff))
+		out = append(out, block(1, append([]byte{101, 0, 0, 0, 0, 0, 0, 0, 14, 0, 8, 0}, le.AppendUint64(nil,
+			offset)...))...)
 		for b := payloads.Bytes()[24:]; len(b) > 0; {
 			n := le.Uint32(b[8:])
 			stamp := uint64(le.Uint32(b))*1e6 + uint64(le.Uint32(b[4:]))
@@ -289,7 +310,8 @@ func TestImportClock(t *testing.T) {
 		switch {
 		case test.err != "" && (err == nil || !strings.Contains(err.Error(), test.err)):
 			t.Errorf("says %v", err)
-		case test.err == "" && (err != nil || len(taken.Sessions) != 1 || len(taken.Notes) != 1 || !strings.Contains(taken.Notes[0], test.note)):
+		case test.err == "" && (err != nil || len(taken.Sessions) != 1 || len(taken.Notes) != 1 ||
+			!strings.Contains(taken.Notes[0], test.note)):
 			t.Errorf("%+v, %v", taken, err)
 		}
 	}
@@ -302,7 +324,8 @@ func TestImportCut(t *testing.T) {
 	c.level(1, 0, 20)
 	c.Truncate(c.Len() - 10)
 	taken, err := importer(t, b).Receive(t.Context(), bytes.NewReader(c.Bytes()), "x")
-	if err != nil || len(taken.Sessions) != 1 || taken.Damage == nil || !strings.Contains(taken.Damage.Error(), "cut off after 399 packets") {
+	if err != nil || len(taken.Sessions) != 1 || taken.Damage == nil || !strings.Contains(taken.Damage.Error(),
+		"cut off after 399 packets") {
 		t.Errorf("%+v, %v", taken, err)
 	}
 }
@@ -333,7 +356,8 @@ func TestImportAborted(t *testing.T) {
 		unchanged(t, b, func() {
 			ctx, cancel := context.WithCancel(t.Context())
 			defer cancel()
-			if _, err := importer(t, b).Receive(ctx, &stopping{bytes.NewReader(c.Bytes()), c.Len() / 2, cancel}, "x"); !errors.Is(err, context.Canceled) {
+			if _, err := importer(t, b).Receive(ctx, &stopping{bytes.NewReader(c.Bytes()), c.Len() / 2, cancel},
+				"x"); !errors.Is(err, context.Canceled) {
 				t.Error(err)
 			}
 			if _, err := importer(t, b).Import(ctx, c.file(t), "x"); !errors.Is(err, context.Canceled) {
@@ -361,7 +385,8 @@ func TestImportAborted(t *testing.T) {
 			t.Fatal(err)
 		}
 		unchanged(t, b, func() {
-			if _, err := importer(t, b).Import(t.Context(), c.file(t), "x"); err == nil || !strings.Contains(err.Error(), "no room") {
+			if _, err := importer(t, b).Import(t.Context(), c.file(t), "x"); err == nil ||
+				!strings.Contains(err.Error(), "no room") {
 				t.Error(err)
 			}
 		})

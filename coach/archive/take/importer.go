@@ -212,7 +212,8 @@ func (c *copying) all() error {
 			switch {
 			case errors.Is(err, io.EOF):
 			case errors.As(err, &limit):
-				return &Refused{fmt.Errorf("%w; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)", err)}
+				return &Refused{fmt.Errorf("%w; it is not taken in (halfturn sessions import --most-size and "+
+					"--most-ratio allow more)", err)}
 			case errors.As(err, &format):
 				return &Refused{err}
 			case errors.As(err, &cut):
@@ -397,7 +398,9 @@ func (c *copying) finish(k *copied) error {
 		return errors.Join(err, os.RemoveAll(k.dir))
 	}
 	if most := c.importer.Limits.Sessions; most > 0 && len(c.done) >= most {
-		return &Refused{fmt.Errorf("the capture holds more than %d sessions, a new one after each %g s of silence; it is not taken in (halfturn sessions import --most-sessions allows more)", most, c.importer.Silence.Seconds())}
+		return &Refused{fmt.Errorf("the capture holds more than %d sessions, a new one after each %g s of silence; "+
+			"it is not taken in (halfturn sessions import --most-sessions allows "+
+			"more)", most, c.importer.Silence.Seconds())}
 	}
 	var rest []string
 	if c.recording.Opening() != nil {
@@ -431,10 +434,12 @@ func notGradable(r *debrief.Station) string {
 func (c *copying) notes(stats capture.Stats) (notes []string) {
 	say := func(words string) { notes = append(notes, words) }
 	if c.unread.senders > 0 {
-		say(fmt.Sprintf("datagrams left out because nothing in them can be graded: %d, from %d of the senders (halfturn sessions import --keep-all keeps them)", c.unread.datagrams, c.unread.senders))
+		say(fmt.Sprintf("datagrams left out because nothing in them can be graded: %d, from %d of the senders "+
+			"(halfturn sessions import --keep-all keeps them)", c.unread.datagrams, c.unread.senders))
 	}
 	if c.dropped.senders > 0 {
-		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d (halfturn sessions import --most-stations allows more)", c.importer.Limits.Stations, c.dropped.datagrams))
+		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d (halfturn sessions import "+
+			"--most-stations allows more)", c.importer.Limits.Stations, c.dropped.datagrams))
 	}
 	if n := c.player.Left(); n > 0 {
 		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", play.MostSenders, n))
@@ -445,7 +450,8 @@ func (c *copying) notes(stats capture.Stats) (notes []string) {
 		}
 	}
 	if stats.Untimed > 0 {
-		say(fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d", stats.Untimed))
+		say(fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d",
+			stats.Untimed))
 	}
 	return notes
 }
@@ -460,7 +466,8 @@ func (c *copying) nothing(stats capture.Stats, notes []string) error {
 	case len(notes) > 0:
 		return &Refused{errors.New(notes[0])}
 	}
-	return &Refused{fmt.Errorf("there is no UDP datagram in it: of %d packets %d are of another kind, %d are fragments, %d were not recorded whole and %d are malformed",
+	return &Refused{fmt.Errorf("there is no UDP datagram in it: of %d packets %d are of another kind, %d are "+
+		"fragments, %d were not recorded whole and %d are malformed",
 		stats.Packets, stats.Other, stats.Fragments, stats.Cut, stats.Malformed)}
 }
 

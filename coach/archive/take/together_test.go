@@ -139,7 +139,8 @@ func TestSweep(t *testing.T) {
 			t.Error(err)
 		}
 		var left []string
-		for _, name := range []string{".import-killed", ".import-old", ".upload-old", ".import-new", ".upload-new", "2026-01-01T00-00-00Z_a"} {
+		for _, name := range []string{".import-killed", ".import-old", ".upload-old", ".import-new", ".upload-new",
+			"2026-01-01T00-00-00Z_a"} {
 			if _, err := os.Lstat(at(name)); err == nil {
 				left = append(left, name)
 			}

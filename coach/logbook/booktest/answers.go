@@ -37,7 +37,8 @@ func testScoreIsOfJudgedLegs(t *testing.T, open Opener) {
 func testReportComesBack(t *testing.T, open Opener) {
 	b := open(t)
 	id := entered(t, b, Began, "")
-	in := Report(id, Flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), Flight(2, coach.KnockOff, coach.Missed, coach.Unable, 40, ""))
+	in := Report(id, Flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), Flight(2, coach.KnockOff,
+		coach.Missed, coach.Unable, 40, ""))
 	must(t, b.Keep(id, in))
 	out, err := b.Report(context.Background(), id, 1)
 	must(t, err)
@@ -55,7 +56,8 @@ func sessionOf(t *testing.T, b logbook.Book, day int, student, grades string) st
 	id := entered(t, b, Began.AddDate(0, 0, day), student)
 	var legs []coach.Leg
 	for i, c := range grades {
-		outcome, grade := coach.Finished, map[rune]string{'u': coach.Unable, 'f': coach.Fair, 'g': coach.Good, 'e': coach.Excellent, 'x': coach.Unable}[c]
+		outcome, grade := coach.Finished, map[rune]string{'u': coach.Unable, 'f': coach.Fair, 'g': coach.Good,
+			'e': coach.Excellent, 'x': coach.Unable}[c]
 		if c == 'x' {
 			outcome = coach.BrokenOff
 		}
@@ -134,7 +136,8 @@ func testTrend(t *testing.T, open Opener) {
 	one := sessionOf(t, b, 0, "Ada Example", "gfg")
 	sessionOf(t, b, 1, "Bo Example", "g")
 	three := entered(t, b, Began.AddDate(0, 0, 2), "Ada Example")
-	legs := []coach.Leg{Flight(1, coach.BrokenOff, coach.Near, coach.Unable, 60, "Change x"), Flight(2, coach.Finished, coach.Near, coach.Good, 61, "Change g")}
+	legs := []coach.Leg{Flight(1, coach.BrokenOff, coach.Near, coach.Unable, 60, "Change x"), Flight(2, coach.Finished,
+		coach.Near, coach.Good, 61, "Change g")}
 	for i := range legs {
 		legs[i].Checks[0].Met[0] = p(40) // held against another standard
 	}
@@ -150,9 +153,12 @@ func testTrend(t *testing.T, open Opener) {
 	first := logbook.Judged{Aim: p(75), Met: [2]*float64{p(60), p(90)}, Near: near}
 	second := logbook.Judged{Aim: p(75), Met: [2]*float64{p(40), p(90)}, Near: near}
 	want := []logbook.TrendCheck{
-		{ID: "bank-at-90", Label: "Bank at 90°", Unit: "°", Aim: p(75), Met: second.Met, Near: second.Near, Points: []logbook.TrendPoint{
-			{Session: one, Began: "2031-05-04T09:00:07Z", Legs: 3, Low: 40, Q1: 40.5, Median: 41, Q3: 41.5, High: 42, Judged: first},
-			{Session: three, Began: "2031-05-06T09:00:07Z", Legs: 1, Low: 41, Q1: 41, Median: 41, Q3: 41, High: 41, Judged: second}}},
+		{ID: "bank-at-90", Label: "Bank at 90°", Unit: "°", Aim: p(75), Met: second.Met, Near: second.Near,
+			Points: []logbook.TrendPoint{
+				{Session: one, Began: "2031-05-04T09:00:07Z", Legs: 3, Low: 40, Q1: 40.5, Median: 41, Q3: 41.5, High: 42,
+					Judged: first},
+				{Session: three, Began: "2031-05-06T09:00:07Z", Legs: 1, Low: 41, Q1: 41, Median: 41, Q3: 41, High: 41,
+					Judged: second}}},
 		{ID: "ball", Label: "Ball", Unit: "%", Points: []logbook.TrendPoint{}},
 	}
 	if d := cmp.Diff(want, trend.Checks); d != "" {
@@ -173,7 +179,8 @@ func testTrendLeavesUnclearLast(t *testing.T, open Opener) {
 	b := open(t)
 	sessionOf(t, b, 0, "", "g")
 	id := entered(t, b, Began.AddDate(0, 0, 1), "")
-	report := Report(id, Flight(1, coach.Finished, coach.NotMeasured, "", 0, ""), Flight(2, coach.Finished, coach.NotMeasured, "", 0, ""))
+	report := Report(id, Flight(1, coach.Finished, coach.NotMeasured, "", 0, ""), Flight(2, coach.Finished,
+		coach.NotMeasured, "", 0, ""))
 	report.Files[0].Stations[0].Series[0].Maneuver = coach.Unclear
 	must(t, b.Keep(id, report), b.End(id, Began.AddDate(0, 0, 1).Add(time.Hour)))
 	for maneuver, want := range map[string]string{"": "wing-over", coach.Unclear: coach.Unclear} {
@@ -191,16 +198,22 @@ func testListAgainstPlain(t *testing.T, open Opener) {
 	Fill(t, b, 300)
 	ctx := context.Background()
 	everyone := pages(t, b, logbook.Filter{Limit: 37})
-	if len(everyone) != 300 || !slices.IsSortedFunc(everyone, func(a, b logbook.SessionRow) int { return -cmpStrings(a.Began, b.Began) }) {
+	if len(everyone) != 300 || !slices.IsSortedFunc(everyone, func(a,
+		b logbook.SessionRow) int {
+		return -cmpStrings(a.Began, b.Began)
+	}) {
 		t.Fatalf("%d sessions, or not newest first", len(everyone))
 	}
 	for _, f := range Filters {
 		want := 0
 		for _, r := range everyone {
 			at, _ := time.Parse(time.RFC3339, r.Began)
-			ok := (f.Filter.Student == "" || r.Student == f.Filter.Student) && (f.Filter.Aircraft == "" || r.Aircraft.Name == f.Filter.Aircraft) &&
-				(f.Filter.Maneuver == "" || r.Maneuvers[0].Name == f.Filter.Maneuver) && (f.Filter.Grade == "" || r.Grade == f.Filter.Grade) &&
-				(f.Filter.From.IsZero() || !at.Before(f.Filter.From)) && (f.Filter.To.IsZero() || at.Before(f.Filter.To))
+			ok := (f.Filter.Student == "" || r.Student == f.Filter.Student) && (f.Filter.Aircraft == "" ||
+				r.Aircraft.Name == f.Filter.Aircraft) &&
+				(f.Filter.Maneuver == "" || r.Maneuvers[0].Name == f.Filter.Maneuver) && (f.Filter.Grade == "" ||
+				r.Grade == f.Filter.Grade) &&
+				(f.Filter.From.IsZero() || !at.Before(f.Filter.From)) && (f.Filter.To.IsZero() ||
+				at.Before(f.Filter.To))
 			if ok && f.Filter.Text == "" {
 				want++
 			}
@@ -242,13 +255,16 @@ func pages(t *testing.T, b logbook.Book, f logbook.Filter) (all []logbook.Sessio
 func testText(t *testing.T, open Opener) {
 	b := open(t)
 	id := entered(t, b, Began, "")
-	said := []string{"Die Nase kommt zu spät über den Scheitel", "see the apex; don't rush", "C++ -- \"quoted\" (x) NEAR y*"}
+	said := []string{"Die Nase kommt zu spät über den Scheitel", "see the apex; don't rush",
+		"C++ -- \"quoted\" (x) NEAR y*"}
 	s := &logbook.Standing{}
 	for i, words := range said {
 		s.Remarks = append(s.Remarks, logbook.Remark{ID: i + 1, Words: words, At: Began})
 		must(t, b.Act(id, s))
 	}
-	for text, want := range map[string]int{"nase": 1, "SPAT": 1, "schei": 1, "apex see": 1, "apex nase": 0, "don't": 1, `"quoted" (`: 1, "NEAR": 1, "*": 0, `"`: 0, "': DROP TABLE remarks": 0, "a OR b": 0, "\x00": 0, "x AND NOT": 0} {
+	for text, want := range map[string]int{"nase": 1, "SPAT": 1, "schei": 1, "apex see": 1, "apex nase": 0, "don't": 1,
+		`"quoted" (`: 1, "NEAR": 1, "*": 0, `"`: 0, "': DROP TABLE remarks": 0, "a OR b": 0, "\x00": 0, "x AND " +
+			"NOT": 0} {
 		list, err := b.List(context.Background(), logbook.Filter{Text: text})
 		if err != nil || list.Total != want {
 			t.Errorf("%q: %d, %v; want %d", text, list.Total, err, want)
@@ -261,7 +277,8 @@ func testText(t *testing.T, open Opener) {
 
 // The grade of a session is that of its middle leg, the lower of two.
 func testGradeOfSession(t *testing.T, open Opener) {
-	for grades, want := range map[string]string{"": "", "g": coach.Good, "ge": coach.Good, "uge": coach.Good, "uuge": coach.Unable, "eee": coach.Excellent, "x": coach.Unable, "fe": coach.Fair} {
+	for grades, want := range map[string]string{"": "", "g": coach.Good, "ge": coach.Good, "uge": coach.Good,
+		"uuge": coach.Unable, "eee": coach.Excellent, "x": coach.Unable, "fe": coach.Fair} {
 		b := open(t)
 		d, err := b.Session(context.Background(), sessionOf(t, b, 0, "", grades))
 		must(t, err)
@@ -274,7 +291,8 @@ func testGradeOfSession(t *testing.T, open Opener) {
 	}
 }
 
-// A list without the sessions in which nothing was flown counts them. One that goes on, is kept or has a remark is in it.
+// A list without the sessions in which nothing was flown counts them. One that goes on, is kept or has a remark is in
+// it.
 func testUnflown(t *testing.T, open Opener) {
 	b := open(t)
 	ids := make([]string, 6)
@@ -286,7 +304,8 @@ func testUnflown(t *testing.T, open Opener) {
 	}
 	must(t, b.Keep(ids[0], Report(ids[0], Flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))),
 		b.Act(ids[1], &logbook.Standing{Student: logbook.Student{Name: "Ada Example"}, Keep: true}),
-		b.Act(ids[2], &logbook.Standing{Student: logbook.Student{Name: "Ada Example"}, Remarks: []logbook.Remark{{ID: 1, Words: "radio only", At: Began}}}))
+		b.Act(ids[2], &logbook.Standing{Student: logbook.Student{Name: "Ada Example"},
+			Remarks: []logbook.Remark{{ID: 1, Words: "radio only", At: Began}}}))
 	for flown, want := range map[bool][3]int{false: {6, 0, 6}, true: {4, 2, 4}} {
 		list, err := b.List(t.Context(), logbook.Filter{Flown: flown, Student: "Ada Example", Limit: 10})
 		must(t, err)

@@ -69,7 +69,8 @@ func testBeginAgain(t *testing.T, open Opener) {
 	must(t, b.Begin(&again))
 	d, err := b.Session(t.Context(), id)
 	must(t, err)
-	if d.Began != logbook.Zulu(Began) || d.Ended != "" || d.Student != "Ada Example" || d.Station != "seat 2" || d.Legs != 2 {
+	if d.Began != logbook.Zulu(Began) || d.Ended != "" || d.Student != "Ada Example" || d.Station != "seat 2" ||
+		d.Legs != 2 {
 		t.Errorf("%+v", d)
 	}
 	is, err := b.Entry(t.Context(), id)
@@ -141,14 +142,16 @@ func testActs(t *testing.T, open Opener) {
 	b := open(t)
 	id := entered(t, b, Began, "Ada Example")
 	remark := func(n int, words string, at *float64) logbook.Remark {
-		return logbook.Remark{ID: n, Leg: n, Time: at, By: "instructor", Words: words, At: Began.Add(time.Duration(n) * time.Minute)}
+		return logbook.Remark{ID: n, Leg: n, Time: at, By: "instructor", Words: words,
+			At: Began.Add(time.Duration(n) * time.Minute)}
 	}
 	ada, bo := logbook.Student{Name: "Ada Example"}, logbook.Student{Name: "Bo Example"}
 	for _, s := range []logbook.Standing{
 		{Student: ada, Remarks: []logbook.Remark{remark(1, "one", nil)}},
 		{Student: ada, Remarks: []logbook.Remark{remark(1, "one", nil), remark(2, "two", p(12.5))}},
 		{Student: bo, Keep: true, Remarks: []logbook.Remark{remark(1, "one", nil), remark(2, "two", p(12.5))}},
-		{Student: bo, Remarks: []logbook.Remark{remark(1, "another", nil), remark(2, "two", p(12.5)), remark(4, "four", nil)}},
+		{Student: bo, Remarks: []logbook.Remark{remark(1, "another", nil), remark(2, "two", p(12.5)), remark(4, "four",
+			nil)}},
 		{Remarks: []logbook.Remark{}},
 	} {
 		for range 2 {
@@ -215,8 +218,9 @@ func stored(id string, began time.Time) *logbook.Stored {
 	e := Entry(id, began, "Ada Example")
 	e.Ended = began.Add(time.Hour)
 	return &logbook.Stored{
-		Entry:    *e,
-		Standing: logbook.Standing{Student: e.Student, Keep: true, Remarks: []logbook.Remark{{ID: 1, Words: "late", At: began}}},
+		Entry: *e,
+		Standing: logbook.Standing{Student: e.Student, Keep: true,
+			Remarks: []logbook.Remark{{ID: 1, Words: "late", At: began}}},
 		Report:   twoLegs(id),
 		Regrades: []logbook.Grading{{At: began, Report: twoLegs(id), Differences: []string{}}},
 	}
@@ -311,7 +315,8 @@ func testForget(t *testing.T, open Opener) {
 	was := Whole(t, b)
 	id := entered(t, b, Began, "Ada Example")
 	must(t, b.Keep(id, twoLegs(id)),
-		b.Act(id, &logbook.Standing{Student: logbook.Student{Name: "Ada Example"}, Remarks: []logbook.Remark{{ID: 1, Words: "late", At: Began}}}),
+		b.Act(id, &logbook.Standing{Student: logbook.Student{Name: "Ada Example"},
+			Remarks: []logbook.Remark{{ID: 1, Words: "late", At: Began}}}),
 		b.Forget(id))
 	same(t, b, was)
 	if list, err := b.List(t.Context(), logbook.Filter{Text: "late"}); err != nil || list.Total != 0 {
@@ -320,7 +325,8 @@ func testForget(t *testing.T, open Opener) {
 	if s, err := b.Student(t.Context(), "ADA  EXAMPLE"); err != nil || s.Name != "Ada Example" {
 		t.Errorf("%+v, %v", s, err)
 	}
-	if spans, err := b.Spans(t.Context()); err != nil || len(spans) != 1 || spans[0].ID != stays || !spans[0].Ended.IsZero() {
+	if spans, err := b.Spans(t.Context()); err != nil || len(spans) != 1 || spans[0].ID != stays ||
+		!spans[0].Ended.IsZero() {
 		t.Errorf("%+v, %v", spans, err)
 	}
 }
@@ -342,7 +348,8 @@ func testUndo(t *testing.T, open Opener) {
 func testStations(t *testing.T, open Opener) {
 	b := open(t)
 	want := map[string]maneuver.Choice{}
-	for _, c := range []maneuver.Choice{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight", Standard: "check", Aircraft: "trainer"}} {
+	for _, c := range []maneuver.Choice{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight", Standard: "check",
+		Aircraft: "trainer"}} {
 		must(t, b.RememberStation("seat", c, Began), b.RememberStation("seat "+c.Maneuver, c, Began))
 		want["seat"], want["seat "+c.Maneuver] = c, c
 	}

@@ -1,4 +1,5 @@
-// Package booktest tests that an engine keeps a logbook as [logbook.Book] says. An engine's own tests call [Run]; others
+// Package booktest tests that an engine keeps a logbook as [logbook.Book] says. An engine's own tests call [Run];
+// others
 // take the flights it makes.
 package booktest
 
@@ -98,7 +99,8 @@ func Report(id string, legs ...coach.Leg) *debrief.Report {
 			Verdict: coach.Met,
 			Score:   100,
 		}},
-		Causes:   []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: "left is steeper", Advice: "Look", Minor: true}},
+		Causes: []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: "left is steeper", Advice: "Look",
+			Minor: true}},
 		Decision: &coach.Decision{Maneuver: "wing-over", Margin: 2},
 	}
 	stations := []debrief.Station{{Station: "seat", Series: []coach.Series{series}}}

@@ -1,4 +1,5 @@
-// Package sqlite keeps a logbook in one SQLite file, by a driver that needs no cgo. Several programs may have it open at
+// Package sqlite keeps a logbook in one SQLite file, by a driver that needs no cgo. Several programs may have it open
+// at
 // once: it is journaled (WAL), and waited for ten seconds. A file of an older shape is brought to the newest when it is
 // opened to be written, each step whole or not at all; one that cannot be written is read as it is.
 package sqlite
@@ -51,7 +52,8 @@ func (Engine) Open(file string, check bool) (logbook.Book, error) {
 }
 
 func (b *book) connect() (err error) {
-	if b.write, err = sql.Open("sqlite", dsn(b.file, "_pragma", "journal_mode(WAL)", "_txlock", "immediate")); err != nil {
+	if b.write, err = sql.Open("sqlite", dsn(b.file, "_pragma", "journal_mode(WAL)", "_txlock",
+		"immediate")); err != nil {
 		return err
 	}
 	b.write.SetMaxOpenConns(1)
@@ -75,7 +77,8 @@ func (Engine) OpenReadOnly(file string) (logbook.Book, error) {
 	}
 	b := &book{file: file}
 	var failed error
-	for _, more := range [][]string{{"mode", "ro"}, {"mode", "ro", "immutable", "1"}} { // a journal cannot be opened where nothing can be written
+	// A journal cannot be opened where nothing can be written.
+	for _, more := range [][]string{{"mode", "ro"}, {"mode", "ro", "immutable", "1"}} {
 		db, err := sql.Open("sqlite", dsn(file, more...))
 		if err != nil {
 			return nil, err

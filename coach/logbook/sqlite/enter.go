@@ -50,11 +50,13 @@ func enter(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
 			title = c.Title()
 		}
 	}
-	err = tx.QueryRow(`INSERT INTO sessions (id, uid, began, station, student, server, maneuver, standard, aircraft, title)
+	err = tx.QueryRow(`INSERT INTO sessions (id, uid, began, station, student, server, maneuver, standard, aircraft,
+		title)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (id) DO UPDATE SET uid = excluded.uid, began = min(began, excluded.began), ended = NULL,
 			station = excluded.station, student = coalesce(student, excluded.student), server = excluded.server,
-			maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft, title = excluded.title
+			maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft, title =
+			excluded.title
 		RETURNING key`,
 		e.ID, e.Key, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft, title).Scan(&key)
 	if err != nil {
@@ -86,7 +88,8 @@ func judgedBy(tx *sql.Tx, grade int64, cards []logbook.KeptCard) error {
 	for i := range cards {
 		c := &cards[i]
 		hash := c.Hash()
-		if _, err := tx.Exec(`INSERT INTO cards (hash, kind, name, title, text) VALUES (?, ?, ?, ?, ?) ON CONFLICT DO NOTHING`,
+		if _, err := tx.Exec(`INSERT INTO cards (hash, kind, name, title, text) VALUES (?, ?, ?, ?, ?)
+			ON CONFLICT DO NOTHING`,
 			hash, c.Kind, c.Name, c.Title(), string(c.Text)); err != nil {
 			return err
 		}
@@ -126,7 +129,8 @@ func stand(tx *sql.Tx, session, began int64, s *logbook.Standing) error {
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`UPDATE sessions SET student = ?, keep = ? WHERE key = ?`, student, s.Keep, session); err != nil {
+	if _, err := tx.Exec(`UPDATE sessions SET student = ?, keep = ? WHERE key = ?`, student, s.Keep,
+		session); err != nil {
 		return err
 	}
 	there, err := remarksOf(tx, session)
@@ -157,7 +161,8 @@ func sameRemark(a, b *logbook.Remark) bool {
 }
 
 func insertRemark(tx *sql.Tx, session int64, r *logbook.Remark) error {
-	_, err := tx.Exec(`INSERT INTO remarks (session, id, uid, leg, time, by, words, at) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+	_, err := tx.Exec(`INSERT INTO remarks (session, id, uid, leg, time, by, words, at)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
 		session, r.ID, r.Key, r.Leg, r.Time, r.By, r.Words, r.At.UnixMilli())
 	return err
 }
@@ -184,7 +189,8 @@ func (b *book) Entry(ctx context.Context, id string) (*logbook.Entry, error) {
 	return e, b.ask(ctx, func(tx *sql.Tx) error {
 		var began int64
 		var ended sql.NullInt64
-		err := tx.QueryRowContext(ctx, `SELECT s.uid, s.station, s.began, s.ended, s.server, s.maneuver, s.standard, s.aircraft,
+		err := tx.QueryRowContext(ctx, `SELECT s.uid, s.station, s.began, s.ended, s.server, s.maneuver, s.standard,
+			s.aircraft,
 				coalesce(t.uid, ''), coalesce(t.name, '')
 			FROM sessions s LEFT JOIN students t ON t.key = s.student WHERE s.id = ?`, id).
 			Scan(&e.Key, &e.Station, &began, &ended, &e.Version, &e.Maneuver, &e.Standard, &e.Aircraft,
@@ -233,7 +239,8 @@ func (b *book) RememberStation(station string, c maneuver.Choice, at time.Time) 
 	}
 	return b.change(func(tx *sql.Tx) error {
 		_, err := tx.Exec(`INSERT INTO stations (name, choice, at) VALUES (?, ?, ?)
-			ON CONFLICT (name) DO UPDATE SET choice = excluded.choice, at = excluded.at`, station, string(text), at.UnixMilli())
+			ON CONFLICT (name) DO UPDATE SET choice = excluded.choice, at =
+			excluded.at`, station, string(text), at.UnixMilli())
 		return err
 	})
 }

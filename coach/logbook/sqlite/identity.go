@@ -17,7 +17,8 @@ type identity struct {
 
 func identityOf(tx *sql.Tx, grade int64) (*identity, error) {
 	of := &identity{}
-	err := tx.QueryRow(`SELECT s.uid, s.began, g.n FROM grades g JOIN sessions s ON s.key = g.session WHERE g.key = ?`, grade).
+	err := tx.QueryRow(`SELECT s.uid, s.began, g.n FROM grades g JOIN sessions s ON s.key = g.session WHERE g.key = ?`,
+		grade).
 		Scan(&of.session, &of.began, &of.grading)
 	return of, err
 }
@@ -73,7 +74,8 @@ func fillIDs(tx *sql.Tx, table, query string, make func(rows *sql.Rows) (key int
 }
 
 func sessionIDs(tx *sql.Tx) error {
-	return fillIDs(tx, "sessions", `SELECT key, id, began, station FROM sessions`, func(rows *sql.Rows) (int64, string, error) {
+	return fillIDs(tx, "sessions", `SELECT key, id, began, station FROM sessions`, func(rows *sql.Rows) (int64, string,
+		error) {
 		var key, began int64
 		var id, station string
 		err := rows.Scan(&key, &id, &began, &station)

@@ -119,7 +119,8 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 		decision = sql.NullString{String: string(text), Valid: true}
 	}
 	var key int64
-	err := tx.QueryRow(`INSERT INTO series (grade, n, station, hash, maneuver, standard, aircraft, verdict, score, mark, change,
+	err := tx.QueryRow(`INSERT INTO series (grade, n, station, hash, maneuver, standard, aircraft, verdict, score, mark,
+		change,
 			decision)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
 		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict, s.Score, s.Grade, s.Change, decision).Scan(&key)
@@ -150,13 +151,16 @@ type writer struct{ legs, points, check, cause *sql.Stmt }
 func newWriter(tx *sql.Tx) (w *writer, err error) {
 	w = &writer{}
 	for q, to := range map[string]**sql.Stmt{
-		`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended, change, verdict, score,
+		`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended, change, verdict,
+			score,
 			mark, corrections) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.legs,
 		`INSERT INTO points (leg, n, point) VALUES (?, ?, ?)`: &w.points,
-		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high, near_low,
+		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
+			near_low,
 			near_high, weight, verdict, score, words, reason, note, uncertainty, doubt)
 			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.check,
-		`INSERT INTO causes (leg, series, n, id, number, share, evidence, advice, minor) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.cause,
+		`INSERT INTO causes (leg, series, n, id, number, share, evidence, advice, minor)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.cause,
 	} {
 		if *to, err = tx.Prepare(q); err != nil {
 			w.close()
@@ -222,7 +226,8 @@ func (w *writer) point(leg int64, n int, p *coach.Point) error {
 func (w *writer) checks(of owner, list []coach.Check) error {
 	for i := range list {
 		k := &list[i]
-		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit, k.Aim,
+		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit,
+			k.Aim,
 			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict, k.Score, k.Words, k.Reason, k.Note, k.Uncertainty, k.Doubt); err != nil {
 			return err
 		}
@@ -233,7 +238,8 @@ func (w *writer) checks(of owner, list []coach.Check) error {
 func (w *writer) causes(of owner, list []coach.Cause) error {
 	for i := range list {
 		c := &list[i]
-		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence, c.Advice, c.Minor); err != nil {
+		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence, c.Advice,
+			c.Minor); err != nil {
 			return err
 		}
 	}
@@ -243,7 +249,8 @@ func (w *writer) causes(of owner, list []coach.Cause) error {
 // titlesOf maps kind/name to the title of the cards of a grading.
 func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
 	titles := map[string]string{"maneuvers/" + coach.Unclear: "Unclear"}
-	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card WHERE g.grade = ?`, grade)
+	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card
+		WHERE g.grade = ?`, grade)
 	return titles, each(rows, err, func() error {
 		var kind, name, title string
 		err := rows.Scan(&kind, &name, &title)
@@ -274,8 +281,10 @@ func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 	}
 	sum := logbook.TallyOf(g.Report, nil)
 	var grade int64
-	err = tx.QueryRow(`INSERT INTO grades (session, n, at, server, maneuver, standard, aircraft, score, grade, differences)
-		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM grades WHERE session = ?1 RETURNING key`,
+	err = tx.QueryRow(`INSERT INTO grades (session, n, at, server, maneuver, standard, aircraft, score, grade,
+		differences)
+		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM grades
+		WHERE session = ?1 RETURNING key`,
 		session, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(), string(text)).
 		Scan(&grade)
 	if err != nil {
@@ -294,7 +303,8 @@ func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 		return err
 	}
 	score, mark := sum.Score(), sum.Grade()
-	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ? WHERE key = ?`,
+	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ?
+		WHERE key = ?`,
 		string(named), sum.Letters, sum.Legs, score, mark, sum.Change, session)
 	if err != nil {
 		return err
@@ -331,7 +341,8 @@ func ofManeuver(tx *sql.Tx, session int64, name string, m *logbook.ManeuverTally
 		return err
 	}
 	for words, n := range m.Things {
-		_, err := tx.Exec(`INSERT INTO things (session, maneuver, words, legs) VALUES (?, ?, ?, ?)`, session, name, words, n)
+		_, err := tx.Exec(`INSERT INTO things (session, maneuver, words, legs) VALUES (?, ?, ?, ?)`, session, name,
+			words, n)
 		if err != nil {
 			return err
 		}

@@ -72,8 +72,10 @@ func match(text string) string {
 	return strings.Join(words[:min(len(words), 20)], " ")
 }
 
-const rowColumns = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT name FROM students WHERE key = s.student), ''),
-	s.keep, s.maneuvers, s.standard, s.aircraft, s.title, s.verdicts, s.legs, s.score, s.grade, s.change, s.remarks, s.server`
+const rowColumns = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT name FROM students
+	WHERE key = s.student), ''),
+	s.keep, s.maneuvers, s.standard, s.aircraft, s.title, s.verdicts, s.legs, s.score, s.grade, s.change, s.remarks,
+	s.server`
 
 // List returns the sessions of a filter, newest first.
 func (b *book) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error) {
@@ -196,7 +198,8 @@ func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []lo
 	}
 	rows, err := tx.QueryContext(ctx, `SELECT r.session, snippet(remarks_text, 0, '', '', '…', 16)
 		FROM remarks_text x JOIN remarks r ON r.key = x.rowid
-		WHERE remarks_text MATCH ? AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`) ORDER BY r.id DESC`, args...)
+		WHERE remarks_text MATCH ? AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`)
+			ORDER BY r.id DESC`, args...)
 	return each(rows, err, func() error {
 		var key int64
 		var words string
@@ -242,7 +245,8 @@ func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
 // students lists those that have sessions, who flew last first.
 func students(ctx context.Context, tx *sql.Tx, limit int) ([]string, error) {
 	list := []string{}
-	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions WHERE student = t.key)
+	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions
+		WHERE student = t.key)
 		ORDER BY flew DESC, name LIMIT ?`, limit)
 	return list, each(rows, err, func() error {
 		var name string

@@ -51,7 +51,8 @@ func (b *book) version(db *sql.DB) (n int, err error) {
 		return 0, &foreignError{fmt.Sprintf("%s is a database of another program: "+
 			"move it away, or choose another directory with --data", b.file)}
 	case n > len(newest):
-		return 0, &foreignError{fmt.Sprintf("%s was written by a newer version of halfturn (shape %d, this one knows %d): "+
+		return 0, &foreignError{fmt.Sprintf("%s was written by a newer version of halfturn (shape %d, this one knows "+
+			"%d): "+
 			"update halfturn, or choose another directory with --data", b.file, n, len(newest))}
 	}
 	return n, nil
@@ -96,7 +97,8 @@ func (b *book) migrate() error {
 			}
 		}
 	}
-	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID, len(names))); err != nil {
+	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID,
+		len(names))); err != nil {
 		return err
 	}
 	return tx.Commit()

@@ -24,7 +24,8 @@ func TestMergeNames(t *testing.T) {
 		_, err = old.Exec(string(text))
 		must(t, err)
 	}
-	for i, name := range []string{"Ada  Example", "Bo Example", "Ada Example", "ADA EXAMPLE", "Zoe\u0308 Example", "Cy\x1b[2J Example",
+	for i, name := range []string{"Ada  Example", "Bo Example", "Ada Example", "ADA EXAMPLE", "Zoe\u0308 Example",
+		"Cy\x1b[2J Example",
 		"\x07", "Zoë Example"} {
 		_, err := old.Exec(`INSERT INTO students (name, flew) VALUES (?1, ?2);
 			INSERT INTO sessions (id, began, ended, station, student, server, maneuver, standard, aircraft, title)
@@ -78,7 +79,8 @@ func TestAddIDs(t *testing.T) {
 	b := open(t)
 	booktest.Fill(t, b, 12)
 	const id = "2031-05-04T09-00-07Z_seat-0"
-	must(t, b.Regrade(id, &logbook.Grading{At: booktest.Began, Report: booktest.Report(id, booktest.Flight(1, "finished", "met", "good", 90, ""))}))
+	must(t, b.Regrade(id, &logbook.Grading{At: booktest.Began, Report: booktest.Report(id,
+		booktest.Flight(1, "finished", "met", "good", 90, ""))}))
 	tables := []string{"sessions", "students", "remarks", "legs"}
 	must(t, b.change(func(tx *sql.Tx) error {
 		for _, table := range tables {
@@ -92,7 +94,8 @@ func TestAddIDs(t *testing.T) {
 		return addIDs(tx)
 	}))
 	for _, table := range tables {
-		all, distinct := count(t, b, `SELECT count(*) FROM `+table), count(t, b, `SELECT count(DISTINCT uid) FROM `+table)
+		all, distinct := count(t, b, `SELECT count(*) FROM `+table), count(t, b,
+			`SELECT count(DISTINCT uid) FROM `+table)
 		if all == 0 || all != distinct {
 			t.Errorf("%d %s have %d ids", all, table, distinct)
 		}
@@ -104,10 +107,13 @@ func TestAddIDs(t *testing.T) {
 	}
 	var session, leg, remark string
 	must(t, b.read.QueryRow(`SELECT uid FROM sessions WHERE id = ?`, id).Scan(&session),
-		b.read.QueryRow(`SELECT l.uid FROM legs l JOIN sessions s ON s.key = l.session WHERE s.id = ? ORDER BY l.key LIMIT 1`, id).Scan(&leg),
-		b.read.QueryRow(`SELECT r.uid FROM remarks r JOIN sessions s ON s.key = r.session WHERE s.id = ?`, id).Scan(&remark))
+		b.read.QueryRow(`SELECT l.uid FROM legs l JOIN sessions s ON s.key = l.session WHERE s.id = ? ORDER BY l.key
+			LIMIT 1`, id).Scan(&leg),
+		b.read.QueryRow(`SELECT r.uid FROM remarks r JOIN sessions s ON s.key = r.session WHERE s.id = ?`,
+			id).Scan(&remark))
 	key := logbook.SessionKey(booktest.Began, id, "seat 0")
-	if session != key || leg != logbook.LegID(booktest.Began, key, 1) || remark != logbook.RemarkID(booktest.Began, key, 1) {
+	if session != key || leg != logbook.LegID(booktest.Began, key, 1) || remark != logbook.RemarkID(booktest.Began, key,
+		1) {
 		t.Errorf("%s, %s, %s", session, leg, remark)
 	}
 }

@@ -13,7 +13,8 @@ import (
 )
 
 // Rebuild replaces everything by the sessions it is given.
-func (b *book) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tell func(string, error)) (n int, err error) {
+func (b *book) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tell func(string, error)) (n int,
+	err error) {
 	err = b.change(func(tx *sql.Tx) error {
 		for _, table := range []string{"remarks", "sessions", "students", "cards", "left_out"} {
 			if _, err := tx.Exec("DELETE FROM " + table); err != nil {
@@ -109,7 +110,8 @@ func restore(tx *sql.Tx, s *logbook.Stored) error {
 		return err
 	}
 	began := e.Began.UnixMilli()
-	if _, err := tx.Exec(`UPDATE sessions SET began = ?, ended = ? WHERE key = ?`, began, stamp(e.Ended), key); err != nil {
+	if _, err := tx.Exec(`UPDATE sessions SET began = ?, ended = ? WHERE key = ?`, began, stamp(e.Ended),
+		key); err != nil {
 		return err
 	}
 	if err := stand(tx, key, began, &s.Standing); err != nil {

@@ -46,14 +46,16 @@ func (b *book) Report(ctx context.Context, id string, n int) (*debrief.Report, e
 func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Station, error) {
 	list := []debrief.Station{}
 	var keys [][]int64
-	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change, decision
+	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change,
+		decision
 		FROM series WHERE grade = ? ORDER BY n`, grade)
 	err = each(rows, err, func() error {
 		var key int64
 		var station string
 		var decision sql.NullString
 		s := coach.Series{Legs: []coach.Leg{}}
-		if err := rows.Scan(&key, &station, &s.Maneuver, &s.Standard, &s.Aircraft, &s.Verdict, &s.Score, &s.Grade, &s.Change,
+		if err := rows.Scan(&key, &station, &s.Maneuver, &s.Standard, &s.Aircraft, &s.Verdict, &s.Score, &s.Grade,
+			&s.Change,
 			&decision); err != nil {
 			return err
 		}
@@ -90,12 +92,14 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 		return err
 	}
 	var keys []int64
-	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict, score, mark,
+	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict,
+		score, mark,
 		corrections FROM legs WHERE series = ? ORDER BY n`, key)
 	err = each(rows, err, func() error {
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
-		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome, &l.Reason, &l.Start, &l.End, &l.Change, &l.Verdict, &l.Score,
+		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome, &l.Reason, &l.Start, &l.End, &l.Change, &l.Verdict,
+			&l.Score,
 			&l.Grade, &l.Said)
 		keys, s.Legs = append(keys, key), append(s.Legs, l)
 		return err
@@ -145,7 +149,8 @@ func fillLeg(ctx context.Context, tx *sql.Tx, key int64, l *coach.Leg) (err erro
 // checksOf reads the checks of a leg or a series; of is "leg" or "series".
 func checksOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Check, error) {
 	list := []coach.Check{}
-	rows, err := tx.QueryContext(ctx, `SELECT id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high, near_low,
+	rows, err := tx.QueryContext(ctx, `SELECT id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
+		near_low,
 		near_high, weight, verdict, score, words, reason, note, uncertainty, doubt
 		FROM checks WHERE `+of+` = ? ORDER BY n`, key)
 	return list, each(rows, err, func() error {

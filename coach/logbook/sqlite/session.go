@@ -54,13 +54,15 @@ func (b *book) Session(ctx context.Context, id string) (*logbook.SessionDetail, 
 }
 
 func regrades(ctx context.Context, tx *sql.Tx, session int64, d *logbook.SessionDetail) error {
-	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade, differences FROM grades
+	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade, differences
+		FROM grades
 		WHERE session = ? AND n > 1 ORDER BY n`, session)
 	return each(rows, err, func() error {
 		var r logbook.Regrade
 		var at int64
 		var differences string
-		if err := rows.Scan(&at, &r.Server, &r.Maneuver, &r.Standard, &r.Aircraft, &r.Score, &r.Grade, &differences); err != nil {
+		if err := rows.Scan(&at, &r.Server, &r.Maneuver, &r.Standard, &r.Aircraft, &r.Score, &r.Grade,
+			&differences); err != nil {
 			return err
 		}
 		r.At = logbook.Zulu(moment(at))

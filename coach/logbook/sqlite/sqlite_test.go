@@ -84,7 +84,8 @@ func TestFileReadOnly(t *testing.T) {
 	must(t, err)
 	err = b.Begin(booktest.Entry("x", booktest.Began, ""))
 	failure, ok := err.(*logbook.Failure)
-	if !ok || !failure.Lost || !failure.Unwritable || !strings.Contains(err.Error(), "read-only") || !strings.Contains(err.Error(), "--data") {
+	if !ok || !failure.Lost || !failure.Unwritable || !strings.Contains(err.Error(), "read-only") ||
+		!strings.Contains(err.Error(), "--data") {
 		t.Errorf("%+v", err)
 	}
 }
@@ -115,7 +116,8 @@ func TestDiskFull(t *testing.T) {
 // No search makes an error, whatever it holds.
 func FuzzText(f *testing.F) {
 	b := open(f)
-	for _, s := range []string{"nose", `"`, "a OR", "NEAR(", "*", "col:x", "^a", "-a", "é", "\xff", "a\x00b", "+", "{}", "座席"} {
+	for _, s := range []string{"nose", `"`, "a OR", "NEAR(", "*", "col:x", "^a", "-a", "é", "\xff", "a\x00b", "+", "{}",
+		"座席"} {
 		f.Add(s, "1_x")
 	}
 	f.Fuzz(func(t *testing.T, text, after string) {

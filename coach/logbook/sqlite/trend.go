@@ -59,7 +59,8 @@ func (q *trendQuery) maneuver(name string) (*logbook.Named, error) {
 	var legs int
 	// The title is of the row with the latest session: SQLite's bare columns are those of the row of max().
 	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs), max(f.session) FROM `+from+w.String()+
-		` GROUP BY f.maneuver ORDER BY f.maneuver = ?, 3 DESC, 1 LIMIT 1`, append(slices.Clone(w.args), coach.Unclear)...).
+		` GROUP BY f.maneuver ORDER BY f.maneuver = ?, 3 DESC, 1 LIMIT 1`, append(slices.Clone(w.args),
+		coach.Unclear)...).
 		Scan(&n.Name, &n.Title, &legs, new(int64))
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, nil
@@ -82,8 +83,9 @@ func (q *trendQuery) streak(t *logbook.Trend, maneuver string) (latest []trendSe
 	if len(q.w.parts) > 0 {
 		from = "sessions s CROSS JOIN flown f ON f.session = s.key"
 	}
-	rows, err := q.tx.QueryContext(q.ctx, `SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM `+from+
-		w.String()+` ORDER BY s.began, s.id`, w.args...)
+	rows, err := q.tx.QueryContext(q.ctx,
+		`SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM `+from+
+			w.String()+` ORDER BY s.began, s.id`, w.args...)
 	err = each(rows, err, func() error {
 		var s trendSession
 		var legs, finished, head, tail, best int
