@@ -3,11 +3,11 @@ package web
 import (
 	"context"
 	"net/http"
-	"strconv"
 
 	"halfturn/coach"
 	"halfturn/coach/session"
 	"halfturn/configs/guide"
+	"halfturn/stream/phrase"
 )
 
 // A Card is a maneuver or aircraft card as offered on a page.
@@ -119,7 +119,7 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	}
 	v, err := s.desk.Brief(c)
 	if err != nil {
-		return &Problem{http.StatusNotFound, err.Error()}
+		return &Problem{http.StatusNotFound, phrase.OfError(err)}
 	}
 	return writeJSON(w, v)
 }
@@ -197,9 +197,11 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 	return writeJSON(w, struct{}{})
 }
 
-// refused tells what the desk says to whoever chose.
-func refused(err error) error { return &Problem{http.StatusUnprocessableEntity, err.Error()} }
+// refused reports what the desk says about a choice.
+func refused(err error) error {
+	return &Problem{http.StatusUnprocessableEntity, phrase.OfError(err)}
+}
 
 func noStation(name string) error {
-	return &Problem{http.StatusNotFound, "there is no station " + strconv.Quote(name) + "; GET /api/stations lists those there are"}
+	return &Problem{http.StatusNotFound, phrase.NoStation.Of(phrase.Name("name", name))}
 }

@@ -8,9 +8,10 @@ import (
 	"io"
 	"mime"
 	"net/http"
-	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"halfturn/stream/phrase"
 )
 
 // maxBody bounds what most requests may send, in bytes.
@@ -20,7 +21,7 @@ const maxBody = 4 << 10
 // at all, and that its body is of the kind that is wanted.
 func (s *Server) own(r *http.Request, kind string) error {
 	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
-		return &Problem{http.StatusForbidden, "the request came from another site's page; use Halfturn's own"}
+		return &Problem{http.StatusForbidden, phrase.ForeignPage.Of()}
 	}
 	if is, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || is != kind {
 		return misuse(http.StatusUnsupportedMediaType, "send it as Content-Type: "+kind)
@@ -45,7 +46,7 @@ func (s *Server) bodyWithin(most int64, w http.ResponseWriter, r *http.Request, 
 	var big *http.MaxBytesError
 	switch {
 	case errors.As(err, &big):
-		return &Problem{http.StatusRequestEntityTooLarge, "what was sent is longer than " + strconv.FormatInt(most, 10) + " bytes"}
+		return &Problem{http.StatusRequestEntityTooLarge, phrase.BodyTooLong.Of(phrase.Int("bytes", most))}
 	case err != nil:
 		return err
 	}

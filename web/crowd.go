@@ -2,7 +2,6 @@ package web
 
 import (
 	"bytes"
-	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -11,6 +10,8 @@ import (
 	"time"
 
 	"github.com/rs/zerolog"
+
+	"halfturn/stream/phrase"
 )
 
 // MostOpen is how many connections may be open at once where the Config does not say.
@@ -83,11 +84,9 @@ func (c *crowd) admit(who netip.Addr, now time.Time) *Problem {
 	var full *Problem
 	switch {
 	case c.open >= c.most:
-		full = &Problem{http.StatusServiceUnavailable, fmt.Sprintf(
-			"%d connections are open, as many as there may be at once; close pages that are not needed and try again", c.most)}
+		full = &Problem{http.StatusServiceUnavailable, phrase.TooManyConnections.Of(phrase.Int("open", c.most))}
 	case c.from[who] >= share:
-		full = &Problem{http.StatusServiceUnavailable, fmt.Sprintf(
-			"%d connections of your address are open, as many as it may have; close pages that are not needed and try again", share)}
+		full = &Problem{http.StatusServiceUnavailable, phrase.TooManyFromAddress.Of(phrase.Int("open", share))}
 	default:
 		c.open++
 		c.from[who]++

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 )
 
 // Flights are recorded sessions as pictures. They are safe for concurrent use. An error that
@@ -112,7 +113,7 @@ func (s *Server) flownLeg(w http.ResponseWriter, r *http.Request) error {
 func legNumber(s string) (int, error) {
 	n, err := strconv.Atoi(s)
 	if err != nil || n < 1 {
-		return 0, &Problem{http.StatusBadRequest, strconv.Quote(s) + " is not the number of a leg; they count from 1"}
+		return 0, &Problem{http.StatusBadRequest, phrase.NotALeg.Of(phrase.Name("number", s))}
 	}
 	return n, nil
 }

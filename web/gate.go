@@ -4,6 +4,8 @@ import (
 	"context"
 	"net/http"
 	"time"
+
+	"halfturn/stream/phrase"
 )
 
 // How many requests of a kind are worked on at once. Each may hold tens of megabytes, or a processor.
@@ -36,12 +38,9 @@ type gates struct{ exports, imports, work *gate }
 
 func newGates() gates {
 	return gates{
-		exports: newGate(mostExports, gateWait, &Problem{http.StatusServiceUnavailable,
-			"as many exports are being written as can be at once; try again in a moment"}),
-		imports: newGate(mostImports, importWait, &Problem{http.StatusServiceUnavailable,
-			"as many captures are being taken in as can be at once; try again when they are done"}),
-		work: newGate(mostWork, gateWait, &Problem{http.StatusServiceUnavailable,
-			"the server is busy with other requests; try again in a moment"}),
+		exports: newGate(mostExports, gateWait, &Problem{http.StatusServiceUnavailable, phrase.TooManyExports.Of()}),
+		imports: newGate(mostImports, importWait, &Problem{http.StatusServiceUnavailable, phrase.TooManyImports.Of()}),
+		work:    newGate(mostWork, gateWait, &Problem{http.StatusServiceUnavailable, phrase.Busy.Of()}),
 	}
 }
 

@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"mime"
 	"net/http"
@@ -16,6 +15,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // A Logbook is what was flown, as the pages ask for it: *archive.Archive is one. It is safe for
@@ -85,7 +85,7 @@ func (s *Server) logbookRoutes(mux *http.ServeMux) {
 func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		if s.cfg.Logbook == nil {
-			return &Problem{http.StatusNotFound, "this server keeps no logbook"}
+			return &Problem{http.StatusNotFound, phrase.NoLogbook.Of()}
 		}
 		v, err := answer(s.cfg.Logbook, w, r)
 		if err != nil {
@@ -102,11 +102,11 @@ func told(err error) error {
 	var failure *logbook.Failure
 	switch {
 	case errors.As(err, &none):
-		return &Problem{http.StatusNotFound, none.Error() + "; GET /api/sessions lists those there are"}
+		return &Problem{http.StatusNotFound, phrase.NotInLogbook.Of(phrase.Part("what", phrase.OfError(none)))}
 	case errors.As(err, &refused):
-		return &Problem{http.StatusBadRequest, refused.Error()}
+		return &Problem{http.StatusBadRequest, phrase.OfError(refused)}
 	case errors.As(err, &failure):
-		return &Problem{http.StatusServiceUnavailable, failure.Error()}
+		return &Problem{http.StatusServiceUnavailable, phrase.OfError(failure)}
 	}
 	return err
 }
@@ -136,14 +136,12 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft,
 		"grade": &f.Grade, "text": &f.Text, "after": &f.After} {
 		if *to = q.Get(key); utf8.RuneCountInString(*to) > longestFilter {
-			return f, &Problem{http.StatusBadRequest, strconv.Quote(key) + " is longer than " +
-				strconv.Itoa(longestFilter) + " letters"}
+			return f, &Problem{http.StatusBadRequest, phrase.FilterTooLong.Of(
+				phrase.Name("key", key), phrase.Int("most", longestFilter))}
 		}
 	}
-	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades,
-		f.Grade) {
-		return f, &Problem{http.StatusBadRequest, "the grade is " + strconv.Quote(f.Grade) + "; allowed: " +
-			strings.Join(grades[1:], ", ")}
+	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades, f.Grade) {
+		return f, &Problem{http.StatusBadRequest, phrase.BadGrade.Of(phrase.Name("grade", f.Grade))}
 	}
 	if s := q.Get("from"); s != "" {
 		if f.From, err = logbook.DayStart(s); err != nil {
@@ -161,7 +159,7 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	case "1":
 		f.Flown = true
 	default:
-		return f, &Problem{http.StatusBadRequest, fmt.Sprintf("flown is %q; allowed: 0, 1", s)}
+		return f, &Problem{http.StatusBadRequest, phrase.BadFlown.Of(phrase.Name("flown", s))}
 	}
 	if s := q.Get("limit"); s != "" {
 		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {
@@ -275,7 +273,7 @@ func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, ta
 	if q := r.URL.Query().Get("leg"); q != "" {
 		n, err := strconv.Atoi(q)
 		if err != nil || n < 0 {
-			return &Problem{http.StatusBadRequest, strconv.Quote(q) + " is not the number of a leg; they count from 1"}
+			return &Problem{http.StatusBadRequest, phrase.NotALeg.Of(phrase.Name("number", q))}
 		}
 		e.Leg = n
 	}
@@ -345,6 +343,6 @@ func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 }
 
 func tooLarge() error {
-	return &Problem{http.StatusRequestEntityTooLarge, "the capture is larger than " + strconv.Itoa(MaxImport>>20) +
-		" MB; take it in with halfturn sessions import"}
+	return &Problem{http.StatusRequestEntityTooLarge, phrase.CaptureTooLarge.Of(
+		phrase.Number("most", MaxImport>>20, 0, "MB"))}
 }

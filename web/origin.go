@@ -5,9 +5,10 @@ import (
 	"net/http"
 	"net/netip"
 	"net/url"
-	"strconv"
 	"strings"
 	"sync"
+
+	"halfturn/stream/phrase"
 )
 
 // A doorkeeper decides which Host a request may name. Any page of the web can make a
@@ -89,8 +90,7 @@ func (d *doorkeeper) guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		local, _ := r.Context().Value(http.LocalAddrContextKey).(net.Addr)
 		if !d.knows(r.Host, addressOf(local)) {
-			writeProblem(w, &Problem{http.StatusMisdirectedRequest,
-				"this server is not known by the name " + strconv.Quote(r.Host) + ": open it by its address, or add the name to its hosts"})
+			writeProblem(w, &Problem{http.StatusMisdirectedRequest, phrase.UnknownHost.Of(phrase.Name("host", r.Host))})
 			return
 		}
 		next.ServeHTTP(w, r)

@@ -21,7 +21,6 @@ import (
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
-	"halfturn/stream/wire"
 )
 
 // phrases are what the server may say to a reader or a listener, by where it comes from. The pages'
@@ -205,20 +204,9 @@ func (p phrases) literals(from string, e ast.Expr) {
 	})
 }
 
-// formats are those whose settings are told apart.
-var formats = []string{"DATA rows", "text with labels", "text columns", "JSON lines", "dataref output (DREF)", "RREF replies", "position replies (RPOS)", "native FDM 24", "GDL 90"}
-
-// setup adds what the set-up page says of a stream, and how simulators are set up.
+// setup adds the channels, and how simulators are set up.
 func (p phrases) setup(t *testing.T) {
 	t.Helper()
-	for _, format := range formats {
-		for c := range stream.NumChannels {
-			p.add("settings", session.Setting(format, c))
-		}
-		if rate := wire.Named(format).Rate; rate != nil {
-			p.add("advice", rate(format))
-		}
-	}
 	for _, speed := range []string{"entry", "apex", "stall"} {
 		p.add("check", "the aircraft card gives no "+speed+" speed")
 	}

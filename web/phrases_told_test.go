@@ -28,14 +28,9 @@ type source struct {
 // sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
 // causes one.
 var answers = []source{
-	{from: "refusals", files: "*.go", types: []string{"Problem"}},
-	{from: "refusals", files: "desk/line.go", calls: []string{"Errorf"}},
-	{from: "refusals", files: "../coach/names/*.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/archive/notes.go", funcs: []string{"sound Notes"}},
 	{from: "refusals", files: "../coach/archive/stored.go", at: []string{"errBare"}},
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
-	{from: "refusals", files: "replay/*.go", types: []string{"Problem"}},
-	{from: "refusals", files: "../coach/ground/line.go", calls: []string{"Errorf", "New"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/sqlite/*.go", types: []string{"Refused"}},
@@ -46,7 +41,6 @@ var answers = []source{
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
-	{from: "refusals", files: "../cmd/halfturn/sessions_web.go", types: []string{"Problem"}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
 	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder", "Advice columnsDecoder",
@@ -58,8 +52,6 @@ var answers = []source{
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
 	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
 	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
-	{from: "advice", files: "../coach/session/probe.go", funcs: []string{"todo Probe"}, at: []string{"Signs"}},
-	{from: "advice", files: "../coach/session/setting.go", funcs: []string{"rateSetting "}},
 	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
 }
 

@@ -4,20 +4,22 @@ import (
 	"encoding/json"
 	"errors"
 	"net/http"
+
+	"halfturn/stream/phrase"
 )
 
-// A Problem is an error told to whoever asked: a status and plain words, what is wrong and
-// what to do. Any other error is logged and told as an internal one.
+// A Problem is an error that is reported to the client: a status, and what is wrong and what to do. Any other error is
+// logged and reported as an internal one.
 type Problem struct {
 	Status int
-	Words  string
+	Phrase phrase.Phrase
 }
 
-func (p *Problem) Error() string { return p.Words }
+func (p *Problem) Error() string { return p.Phrase.String() }
 
-// misuse is a Problem that no page of this server causes: it is told to whoever writes a program against
-// the API, and has no words in other languages.
-func misuse(status int, words string) error { return &Problem{status, words} }
+// misuse is a Problem that no page of this server causes: it is for those who write programs against the API, and is
+// in English only.
+func misuse(status int, words string) error { return &Problem{status, phrase.Plain(words)} }
 
 // retryAfter is how many seconds those wait who are told to come back.
 const retryAfter = "5"
@@ -31,9 +33,19 @@ func (p *Problem) header(h http.Header) {
 	}
 }
 
-// body is the answer of a Problem.
+// problemBody is the answer of a Problem: the English, and what a page needs to say it in another language.
+type problemBody struct {
+	Error string         `json:"error"`
+	Code  string         `json:"code,omitempty"`
+	Args  json.Marshaler `json:"args,omitempty"`
+}
+
 func (p *Problem) body() []byte {
-	data, _ := json.Marshal(map[string]string{"error": p.Words}) // a text can always be written
+	b := problemBody{Error: p.Phrase.String(), Code: p.Phrase.Code()}
+	if b.Code != "" {
+		b.Args = p.Phrase.Args()
+	}
+	data, _ := json.Marshal(b) // texts and finite numbers can always be written
 	return append(data, '\n')
 }
 
@@ -58,7 +70,7 @@ func (s *Server) handle(fn handler) http.Handler {
 			panic(http.ErrAbortHandler)
 		case !told || v.begun:
 			s.log.Error().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Bool("cut off", v.begun).Msg("request failed")
-			p = &Problem{http.StatusInternalServerError, "something went wrong here; the server's log says what"}
+			p = &Problem{http.StatusInternalServerError, phrase.InternalError.Of()}
 		}
 		if v.begun {
 			panic(http.ErrAbortHandler)

@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 )
 
 // Replays play recorded sessions again as stations of the hub. They are safe for concurrent
@@ -91,5 +92,5 @@ func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
 
 // noRecordings tells that this server keeps none.
 func noRecordings() error {
-	return &Problem{http.StatusNotFound, "this server keeps no recordings; start it with recording on"}
+	return &Problem{http.StatusNotFound, phrase.NoRecordings.Of()}
 }

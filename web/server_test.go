@@ -16,6 +16,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/web/internal/feed"
 )
 
@@ -44,7 +45,7 @@ func (d *fakeDesk) Legs(_ context.Context, station string) (any, bool) {
 
 func (d *fakeDesk) Line(_ context.Context, station string, c coach.LineChoice) error {
 	if c.Heading != nil && *c.Heading > 360 {
-		return errors.New("the heading 400 is none: choose 0 to 360")
+		return phrase.LineHeading.Error(phrase.Int("heading", 400))
 	}
 	return nil
 }
@@ -222,7 +223,7 @@ func TestAnswers(t *testing.T) {
 		{"get choose", "GET", choose, "", nil, 404, "no page"},
 		{"line", "POST", line, `{"heading":null,"side":"right","distance":null}`, page, 200, "{}"},
 		{"line cleared", "POST", line, `{"clear":true}`, page, 200, "{}"},
-		{"line that is none", "POST", line, `{"heading":400}`, page, 422, "the heading 400 is none"},
+		{"line that is none", "POST", line, `{"heading":400}`, page, 422, "heading is 400; must be between 0 and 360"},
 		{"line badly", "POST", line, `{"heading":"north"}`, page, 400, `DEGREES or null`},
 		{"line for none", "POST", "/api/stations/x/line", `{}`, page, 404, "no station"},
 		{"line from elsewhere", "POST", line, `{}`, with("Origin", "https://evil.example"), 403, "another site"},

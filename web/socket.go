@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"github.com/gorilla/websocket"
+
+	"halfturn/stream/phrase"
 )
 
 // live serves GET /live[?station=NAME][&since=SEQ[&run=RUN]]: the messages of one station.
@@ -20,8 +22,7 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := newViewer()
 	if !s.hub.join(v, want, s.cfg.MaxViewers) {
-		return &Problem{http.StatusServiceUnavailable, fmt.Sprintf(
-			"no more viewers are let in: the server is stopping, or %d are there already", s.cfg.MaxViewers)}
+		return &Problem{http.StatusServiceUnavailable, phrase.TooManyViewers.Of(phrase.Int("most", s.cfg.MaxViewers))}
 	}
 	defer s.hub.leave(v)
 	conn, err := s.upgrader.Upgrade(w, r, nil)

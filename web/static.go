@@ -8,9 +8,10 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
-	"strconv"
 	"strings"
 	"time"
+
+	"halfturn/stream/phrase"
 )
 
 //go:embed static
@@ -66,7 +67,7 @@ func pages(files fs.FS) (map[string]page, error) {
 func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
 	p, ok := s.pages[r.URL.Path]
 	if !ok {
-		return &Problem{http.StatusNotFound, "there is no page " + strconv.Quote(r.URL.Path) + "; the panel is at /"}
+		return &Problem{http.StatusNotFound, phrase.NoPage.Of(phrase.Name("path", r.URL.Path))}
 	}
 	return s.serve(w, r, p)
 }

@@ -3,12 +3,14 @@ package web
 import (
 	"bufio"
 	"errors"
-	"fmt"
 	"io"
+	"math"
 	"net"
 	"net/http"
 	"os"
 	"time"
+
+	"halfturn/stream/phrase"
 )
 
 // Bounds of one request. Both ways a client must take or give a piece within a time, else it is let go: a slow
@@ -121,8 +123,8 @@ func (a *arriving) Read(p []byte) (int, error) {
 	case errors.Is(err, io.EOF): // net/http lifts the deadline: from now on it waits for the client to leave
 	case errors.Is(err, os.ErrDeadlineExceeded):
 		a.visit.late = true
-		err = &Problem{http.StatusRequestTimeout, fmt.Sprintf(
-			"nothing more arrived of what is being sent for %d s; send it again", int(pieceWait.Seconds()))}
+		err = &Problem{http.StatusRequestTimeout, phrase.BodyStopped.Of(
+			phrase.Number("wait", math.Floor(pieceWait.Seconds()), 0, "s"))}
 	default:
 		a.visit.left = err
 	}

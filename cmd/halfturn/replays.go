@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web"
 	"halfturn/web/replay"
@@ -26,7 +27,7 @@ func recordedSessions(cfg *settings.Config, book *archive.Archive) replay.Files 
 		if err != nil {
 			var none *logbook.NotFound
 			if errors.As(err, &none) {
-				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Words: err.Error()}
+				return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 			}
 			return replay.Recording{}, err
 		}

@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -88,6 +89,6 @@ func noRoom(err error) error {
 	if !errors.As(err, &own) {
 		return err
 	}
-	return &web.Problem{Status: http.StatusInsufficientStorage, Words: fmt.Sprintf(
-		"the capture cannot be written here (%q); make room where sessions are kept, and send it again", own.Err)}
+	return &web.Problem{Status: http.StatusInsufficientStorage, Phrase: phrase.CaptureNoRoom.Of(
+		phrase.Name("why", own.Err.Error()))}
 }

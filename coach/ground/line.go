@@ -1,11 +1,10 @@
 package ground
 
 import (
-	"errors"
-	"fmt"
 	"math"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 )
 
@@ -28,12 +27,14 @@ func newLine(w *coach.LineChoice, now *Pose) (line, error) {
 	case w.Clear:
 		return line{}, nil
 	case w.Heading != nil && !(*w.Heading >= 0 && *w.Heading <= 360):
-		return l, fmt.Errorf("the heading %g is none: choose 0 to 360", *w.Heading)
+		return l, phrase.LineHeading.Error(phrase.Number("heading", *w.Heading, -1, ""))
 	case w.Heading == nil && !now.Known:
-		return l, errors.New("the heading of now is not known yet: wait for the stream, or choose one from 0 to 360")
+		return l, phrase.LineUnknown.Error()
 	case w.Distance != nil && !(*w.Distance >= 0.1 && *w.Distance <= farthestPoint):
-		return l, fmt.Errorf("the reference point cannot be %g NM away: choose 0.1 NM to %g NM",
-			*w.Distance, farthestPoint)
+		return l, phrase.LineDistance.Error(
+			phrase.Number("distance", *w.Distance, -1, "NM"),
+			phrase.Number("least", 0.1, -1, "NM"),
+			phrase.Number("most", farthestPoint, -1, "NM"))
 	}
 	switch w.Side {
 	case "right":
@@ -42,7 +43,7 @@ func newLine(w *coach.LineChoice, now *Pose) (line, error) {
 		l.side = -1
 	case "":
 	default:
-		return l, fmt.Errorf("the side %q is none: choose right, left or neither", w.Side)
+		return l, phrase.LineSide.Error(phrase.Name("side", w.Side))
 	}
 	if w.Heading != nil {
 		l.heading = *w.Heading

@@ -11,6 +11,8 @@ import (
 
 	"golang.org/x/text/cases"
 	"golang.org/x/text/unicode/norm"
+
+	"halfturn/stream/phrase"
 )
 
 // Limits in letters (code points in NFC).
@@ -27,7 +29,7 @@ func Person(s string) (string, error) {
 		return "", err
 	}
 	if n := utf8.RuneCountInString(name); n > Longest {
-		return "", fmt.Errorf("the name is %d letters long; allowed: %d", n, Longest)
+		return "", phrase.NameTooLong.Error(phrase.Int("letters", n), phrase.Int("most", Longest))
 	}
 	return name, nil
 }
@@ -39,8 +41,7 @@ func Station(s string) (string, error) {
 		return "", err
 	}
 	if n := utf8.RuneCountInString(name); n == 0 || n > LongestStation || strings.Contains(name, "/") {
-		return "", fmt.Errorf("the name of the station is %.100q; wanted: 1 to %d letters without a slash, such as "+
-			"Seat 3", name, LongestStation)
+		return "", phrase.NameStation.Error(phrase.Name("name", start(name)), phrase.Int("most", LongestStation))
 	}
 	return name, nil
 }
@@ -49,16 +50,23 @@ func Station(s string) (string, error) {
 func clean(s string) (string, error) {
 	name := fold(s)
 	if !utf8.ValidString(name) {
-		return "", fmt.Errorf("the name %.100q is not in UTF-8: write it again", name)
+		return "", phrase.NameEncoding.Error(phrase.Name("name", start(name)))
 	}
 	letters := []rune(name)
 	for i, r := range letters {
 		if hidden(r) && !joins(letters, i) {
-			return "", fmt.Errorf("the name %.100q holds the character %q, which is not seen: write the name without "+
-				"it", name, codePoint(r))
+			return "", phrase.NameHidden.Error(phrase.Name("name", start(name)), phrase.Name("character", codePoint(r)))
 		}
 	}
 	return name, nil
+}
+
+// start is as much of a name as an error quotes.
+func start(name string) string {
+	if letters := []rune(name); len(letters) > 100 {
+		return string(letters[:100])
+	}
+	return name
 }
 
 // fold makes one space of any white space, removes it at both ends, and composes (Unicode Standard Annex #15, NFC).
@@ -95,11 +103,11 @@ func Key(name string) string {
 func Words(s string) (string, error) {
 	words := words(s)
 	if !utf8.ValidString(words) {
-		return "", fmt.Errorf("the text is not in UTF-8: write it again")
+		return "", phrase.TextEncoding.Error()
 	}
 	for _, r := range words {
 		if controls(r) {
-			return "", fmt.Errorf("the text holds the character %q, which is not seen: write it without", codePoint(r))
+			return "", phrase.TextHidden.Error(phrase.Name("character", codePoint(r)))
 		}
 	}
 	return words, nil

@@ -4,9 +4,9 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 
 	"halfturn/coach/maneuver"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 )
@@ -26,10 +26,10 @@ type Probe struct {
 	Paused    uint64            `json:"paused"`    // datagrams of a simulator that stood still
 	Jumps     uint64            `json:"jumps"`     //
 	Drops     map[string]uint64 `json:"drops"`     // datagrams that gave no sample, by reason
-	Signs     string            `json:"signs"`     // which signs are turned round, "" for none
+	Signs     phrase.Phrase     `json:"signs"`     // which signs are turned round
 	Values    []ProbeValue      `json:"values"`    // of every channel that ever came
 	Needs     []ProbeNeed       `json:"needs"`     // of the chosen card
-	Todo      []string          `json:"todo"`      // what to do, the most important first
+	Todo      []phrase.Phrase   `json:"todo"`      // what to do, the most important first
 }
 
 // A ProbeValue is a channel's last value.
@@ -45,11 +45,11 @@ type ProbeValue struct {
 
 // A ProbeNeed is a channel that the chosen card needs.
 type ProbeNeed struct {
-	Channel string   `json:"channel"`
-	Title   string   `json:"title"`
-	State   string   `json:"state"`   // "sent", "derived" or "missing"
-	For     []string `json:"for"`     // labels of the checks that need it; empty: nothing works without
-	Setting string   `json:"setting"` // of a missing one: what to change in the simulator
+	Channel string        `json:"channel"`
+	Title   string        `json:"title"`
+	State   string        `json:"state"`   // "sent", "derived" or "missing"
+	For     []string      `json:"for"`     // labels of the checks that need it; empty: nothing works without
+	Setting phrase.Phrase `json:"setting"` // of a missing one: what to change in the simulator
 }
 
 // wanted returns the channels that a card wants of a stream that has some, and the labels of
@@ -93,7 +93,7 @@ func (s *Session) Probe(now float64) Probe {
 	counts := st.Stats()
 	p := Probe{Station: s.Info(now), Detail: st.Detail(), Clock: "receipt", Jitter: round1(1000 * st.Jitter()), Age: round2(max(now-st.LastReceived(), 0)),
 		Datagrams: counts.Datagrams, Samples: counts.Samples, Paused: counts.Paused, Jumps: counts.Jumps, Drops: map[string]uint64{},
-		Values: []ProbeValue{}, Needs: []ProbeNeed{}, Todo: []string{}}
+		Values: []ProbeValue{}, Needs: []ProbeNeed{}, Todo: []phrase.Phrase{}}
 	if st.BySimulator() {
 		p.Clock = "simulator"
 	}
@@ -106,7 +106,14 @@ func (s *Session) Probe(now float64) Probe {
 	}
 	p.Read, p.Sure = sure(counts.Datagrams, counts.Samples, lost)
 	bank, pitch := st.Turned()
-	p.Signs = map[[2]bool]string{{true, false}: "bank is turned round", {false, true}: "pitch is turned round", {true, true}: "bank and pitch are turned round"}[[2]bool{bank, pitch}]
+	switch {
+	case bank && pitch:
+		p.Signs = phrase.BankAndPitchTurned.Of()
+	case bank:
+		p.Signs = phrase.BankTurned.Of()
+	case pitch:
+		p.Signs = phrase.PitchTurned.Of()
+	}
 	p.values(st, &counts, now)
 	p.needs(s.plan.Card, st.Sent(), st.Derived())
 	p.todo()
@@ -177,13 +184,13 @@ const slowest = 20.0
 // todo lists what to do.
 func (p *Probe) todo() {
 	if p.Advice != "" {
-		p.Todo = append(p.Todo, p.Advice)
+		p.Todo = append(p.Todo, phrase.Plain(p.Advice))
 	}
 	switch p.Link {
 	case pipeline.LinkSilent:
-		p.Todo = append(p.Todo, "Nothing comes any more. Is the simulator running, and is its output still switched on?")
+		p.Todo = append(p.Todo, phrase.StreamEnded.Of())
 	case pipeline.LinkPaused:
-		p.Todo = append(p.Todo, "The simulator is paused. Let it run.")
+		p.Todo = append(p.Todo, phrase.StreamPaused.Of())
 	}
 	if p.Samples == 0 {
 		return
@@ -194,27 +201,25 @@ func (p *Probe) todo() {
 	}
 }
 
-// settings are those of the missing channels, each told once for all the channels it brings.
-func settings(needs []ProbeNeed) []string {
-	out, titles := []string{}, map[string][]string{}
+// settings are those of the missing channels, each once for all the channels it brings.
+func settings(needs []ProbeNeed) (all []phrase.Phrase) {
+	var order []phrase.Phrase
+	channels := map[string][]phrase.Phrase{} // by the setting's English
 	for _, n := range needs {
-		if n.State != "missing" || n.Setting == "" {
+		if n.State != "missing" || n.Setting.IsZero() {
 			continue
 		}
-		if titles[n.Setting] == nil {
-			out = append(out, n.Setting)
+		words := n.Setting.String()
+		if channels[words] == nil {
+			order = append(order, n.Setting)
 		}
-		titles[n.Setting] = append(titles[n.Setting], n.Title)
+		channels[words] = append(channels[words], phrase.Plain(n.Title))
 	}
-	for i, setting := range out {
-		list := titles[setting]
-		words := list[len(list)-1]
-		if len(list) > 1 {
-			words = strings.Join(list[:len(list)-1], ", ") + " and " + words
-		}
-		out[i] = "For " + words + ": " + setting
+	for _, setting := range order {
+		of := channels[setting.String()]
+		all = append(all, phrase.ForChannels.Of(phrase.List("channels", of...), phrase.Part("setting", setting)))
 	}
-	return out
+	return all
 }
 
 func round2(x float64) float64 { return math.Round(x*100) / 100 }

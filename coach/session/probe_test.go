@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
@@ -70,15 +71,15 @@ func TestProbe(t *testing.T) {
 		for _, n := range p.Needs {
 			if n.State == "missing" {
 				missing = append(missing, n.Channel)
-				if n.Setting == "" || len(n.For) == 0 {
-					t.Errorf("%s: %s is missing, for %v, setting %q", c.format, n.Channel, n.For, n.Setting)
+				if n.Setting.IsZero() || len(n.For) == 0 {
+					t.Errorf("%s: %s is missing, for %v, setting %q", c.format, n.Channel, n.For, n.Setting.String())
 				}
 			}
 		}
 		if !slices.Equal(missing, c.missing) {
 			t.Errorf("%s: missing %v, want %v", c.format, missing, c.missing)
 		}
-		if all := strings.Join(p.Todo, "\n"); !strings.Contains(all, c.todo) || (c.todo == "") != (all == "") {
+		if all := english(p.Todo); !strings.Contains(all, c.todo) || (c.todo == "") != (all == "") {
 			t.Errorf("%s: to do %q, want %q", c.format, all, c.todo)
 		}
 		i := slices.IndexFunc(p.Values, func(v session.ProbeValue) bool { return v.Channel == "heading" })
@@ -88,10 +89,19 @@ func TestProbe(t *testing.T) {
 	}
 }
 
+// english is a list of phrases as lines.
+func english(list []phrase.Phrase) string {
+	lines := make([]string, len(list))
+	for i, p := range list {
+		lines[i] = p.String()
+	}
+	return strings.Join(lines, "\n")
+}
+
 // One line for all channels that one change brings.
 func TestProbeGroupsSettings(t *testing.T) {
 	p := probed(t, "rpos", 60, 2)
-	if want := "For airspeed, ball, load factor and throttle: these replies"; len(p.Todo) != 1 || !strings.HasPrefix(p.Todo[0], want) {
+	if want := "For airspeed, ball, load factor and throttle: these replies"; len(p.Todo) != 1 || !strings.HasPrefix(p.Todo[0].String(), want) {
 		t.Errorf("to do %q", p.Todo)
 	}
 }
@@ -99,7 +109,7 @@ func TestProbeGroupsSettings(t *testing.T) {
 // A stream that is too slow is told where its rate is set.
 func TestProbeSlow(t *testing.T) {
 	p := probed(t, "labels", 5, 10)
-	if len(p.Todo) != 1 || p.Todo[0] != "Raise the rate to 30 or 60 a second: the attribute rate of <output> in the simulator's output file." {
+	if len(p.Todo) != 1 || p.Todo[0].String() != "Raise the rate to 30 or 60 a second: the attribute rate of <output> in the simulator's output file." {
 		t.Errorf("to do %q", p.Todo)
 	}
 }
@@ -114,10 +124,10 @@ func TestProbeJunk(t *testing.T) {
 		s.Feed([]byte("\xff\xfe\xfd junk"), float64(i))
 	}
 	p := s.Probe(19.1)
-	if p.Sure != "not recognized" || p.Read != 0 || p.Format != "" || len(p.Drops) == 0 || len(p.Todo) != 1 || p.Todo[0] != p.Advice {
+	if p.Sure != "not recognized" || p.Read != 0 || p.Format != "" || len(p.Drops) == 0 || len(p.Todo) != 1 || p.Todo[0].String() != p.Advice {
 		t.Errorf("%+v", p)
 	}
-	if p = s.Probe(30); p.Link != "silent" || !strings.Contains(strings.Join(p.Todo, " "), "Nothing comes any more") {
+	if p = s.Probe(30); p.Link != "silent" || !strings.Contains(english(p.Todo), "Nothing comes any more") {
 		t.Errorf("after a silence: %s, %q", p.Link, p.Todo)
 	}
 }
@@ -127,7 +137,7 @@ func TestSettings(t *testing.T) {
 	for _, format := range []string{"text with labels", "text columns", "text pairs", "DATA rows", "JSON lines", "RREF replies", "position replies (RPOS)",
 		"dataref output (DREF)", "XGPS/XATT text", "GDL 90", "native FDM 24", "MAVLink 2", "DIS entity state", "generic binary", "text lines, a value each"} {
 		for c := range stream.NumChannels {
-			if s := session.Setting(format, c); !strings.HasSuffix(s, ".") || strings.Contains(s, "%!") {
+			if s := session.Setting(format, c).String(); !strings.HasSuffix(s, ".") || strings.Contains(s, "%!") {
 				t.Errorf("%s, %v: %q", format, c, s)
 			}
 		}
@@ -142,7 +152,7 @@ func TestSettings(t *testing.T) {
 		{"JSON lines", stream.Altitude, `the member "altitude" (ft)`},
 		{"dataref output (DREF)", stream.Airspeed, "sim/flightmodel/position/indicated_airspeed"},
 	} {
-		if got := session.Setting(c.format, c.channel); !strings.Contains(got, c.want) {
+		if got := session.Setting(c.format, c.channel).String(); !strings.Contains(got, c.want) {
 			t.Errorf("%s, %v: %q, want %s", c.format, c.channel, got, c.want)
 		}
 	}

@@ -1,32 +1,29 @@
 package session
 
 import (
-	"fmt"
-
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire"
 )
 
-// Setting says what to change in the simulator so that a channel comes, by the format that it sends now: the end of a
-// sentence that begins with the channel. "" while the format is unknown. What the formats say of themselves stands with
-// their decoders, below stream/wire.
-func Setting(format string, c stream.Channel) string {
+// Setting says what to change in the simulator so that a channel comes, by the format that it sends now; nothing while
+// the format is unknown. What the formats say of themselves stands with their decoders, below stream/wire.
+func Setting(format string, c stream.Channel) phrase.Phrase {
 	if format == "" {
-		return ""
+		return phrase.Phrase{}
 	}
 	if f := wire.Named(format); f != nil && f.Setting != nil {
-		if words := f.Setting(format, c); words != "" {
-			return words
+		if p := f.Setting(format, c); !p.IsZero() {
+			return p
 		}
 	}
-	return fmt.Sprintf("what arrives (%s) has no place for that, or the program that sends it leaves that out; "+
-		"use a bridge that sends JSON lines (halfturn simulators copy DIR writes one out).", format)
+	return phrase.NoPlaceInFormat.Of(phrase.Words("format", format))
 }
 
 // rateSetting says where the rate is set.
-func rateSetting(format string) string {
+func rateSetting(format string) phrase.Phrase {
 	if f := wire.Named(format); f != nil && f.Rate != nil {
 		return f.Rate(format)
 	}
-	return "Raise the rate to 30 or 60 a second: in the program that sends."
+	return phrase.RateInSender.Of()
 }

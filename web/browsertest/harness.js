@@ -37,7 +37,7 @@ function build(pkg) {
 }
 
 /**
- * A test that ends: what hangs is told of, not waited for.
+ * A test with a timeout: one that hangs fails.
  * @param {string} name
  * @param {() => Promise<void>} run
  * @param {number} [timeout] ms

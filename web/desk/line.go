@@ -2,11 +2,11 @@ package desk
 
 import (
 	"context"
-	"fmt"
 
 	"halfturn/coach"
 	"halfturn/coach/names"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -49,7 +49,7 @@ func (d *Desk) End(ctx context.Context, station string) error {
 	var wrong error
 	if err := d.do(ctx, station, func(s *seat) {
 		if s.given || !s.next() {
-			wrong = fmt.Errorf("nothing was flown at %q yet; there is no session to end", station)
+			wrong = phrase.NothingFlown.Error(phrase.Name("station", station))
 		}
 	}); err != nil {
 		return err
@@ -59,7 +59,7 @@ func (d *Desk) End(ctx context.Context, station string) error {
 
 // gone tells that a station has left since it was listed.
 func gone(station string) error {
-	return fmt.Errorf("station %q is not there any more", station)
+	return phrase.StationGone.Error(phrase.Name("station", station))
 }
 
 // Brief returns the sheet for one maneuver in one aircraft.

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -45,7 +46,7 @@ func (f Files) Open(id, station string, out session.Output) (Take, error) {
 func (f Files) find(id string) (Recording, error) {
 	rec, err := f.Find(id)
 	if err == nil && rec.Recording == nil {
-		err = &web.Problem{Status: http.StatusNotFound, Words: "of this session there is no recording; only its grades were kept"}
+		err = &web.Problem{Status: http.StatusNotFound, Phrase: phrase.NoRecording.Of()}
 	}
 	return rec, err
 }
@@ -68,7 +69,8 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 		case errors.Is(err, io.EOF):
 			return length, nil
 		case err != nil && n == 0:
-			return 0, &web.Problem{Status: http.StatusUnprocessableEntity, Words: "the recording cannot be read: " + err.Error()}
+			return 0, &web.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.BadRecording.Of(
+				phrase.Part("why", phrase.OfError(err)))}
 		case err != nil:
 			return length, nil // what comes before the damage can be played
 		}

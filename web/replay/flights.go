@@ -3,7 +3,6 @@ package replay
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"net/http"
 	"slices"
@@ -11,6 +10,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -69,7 +69,8 @@ func (f *Flights) Leg(ctx context.Context, id string, n int) ([]byte, error) {
 		return nil, err
 	}
 	if n > len(s.legs) {
-		return nil, &web.Problem{Status: http.StatusNotFound, Words: fmt.Sprintf("the session has %d legs; there is none numbered %d", len(s.legs), n)}
+		return nil, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.NoSuchLeg.Of(
+			phrase.Int("legs", len(s.legs)), phrase.Int("leg", n))}
 	}
 	return s.legs[n-1], nil
 }

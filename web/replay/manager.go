@@ -7,7 +7,6 @@ import (
 	"cmp"
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"math"
 	"net/http"
@@ -17,6 +16,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -138,14 +138,14 @@ func (m *Manager) begin(id string, length, from, pace float64) (*replay, error) 
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if m.ctx.Err() != nil {
-		return nil, &web.Problem{Status: http.StatusServiceUnavailable, Words: "the server is stopping"}
+		return nil, &web.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.Stopping.Of()}
 	}
 	if r := m.replays[id]; r != nil {
 		return r, nil // another one was faster
 	}
 	if len(m.replays) >= mostReplays {
-		return nil, &web.Problem{Status: http.StatusTooManyRequests, Words: fmt.Sprintf(
-			"%d sessions are being replayed already, as many as there may be at once; stop one of them first", mostReplays)}
+		return nil, &web.Problem{Status: http.StatusTooManyRequests, Phrase: phrase.TooManyReplays.Of(
+			phrase.Int("most", mostReplays))}
 	}
 	r := newReplay(id, length, from, pace, m.recordings, m.hub, m.log)
 	m.replays[id] = r
@@ -217,13 +217,15 @@ func (m *Manager) List(ctx context.Context) []web.ReplayState {
 func check(from, pace float64) error {
 	switch {
 	case !(pace >= slowest && pace <= fastest):
-		return &web.Problem{Status: http.StatusBadRequest, Words: fmt.Sprintf("the pace is %g; allowed: %g to %d", pace, slowest, fastest)}
+		return &web.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadPace.Of(
+			phrase.Number("pace", pace, -1, ""), phrase.Number("least", slowest, -1, ""), phrase.Int("most", fastest))}
 	case math.IsNaN(from) || from < 0:
-		return &web.Problem{Status: http.StatusBadRequest, Words: fmt.Sprintf("the place is %g s; it counts from 0, where the recording begins", from)}
+		return &web.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadPlace.Of(
+			phrase.Number("place", from, -1, "s"))}
 	}
 	return nil
 }
 
 func gone(id string) error {
-	return &web.Problem{Status: http.StatusNotFound, Words: fmt.Sprintf("session %q is not being replayed; start it again from its page", id)}
+	return &web.Problem{Status: http.StatusNotFound, Phrase: phrase.NoReplay.Of(phrase.Name("session", id))}
 }

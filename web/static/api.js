@@ -1,7 +1,8 @@
 // Calls of the debrief pages. Paths count from this file, so that a page may lie in a folder.
 
 import { h } from './dom.js';
-import { said, t } from './pure/text.js';
+import { told } from './pure/phrase.js';
+import { t } from './pure/text.js';
 
 /** @param {string} path */
 function url(path) {
@@ -27,7 +28,8 @@ export async function call(path, options = {}) {
 /** What a refusal says. @param {Response} answer */
 async function refused(answer) {
   const body = await answer.json();
-  return typeof body?.error === 'string' ? said(body.error) : t('refused ({status})', { status: answer.status });
+  if (typeof body?.error !== 'string') return t('refused ({status})', { status: answer.status });
+  return told(typeof body.code === 'string' ? { code: body.code, args: body.args, text: body.error } : body.error);
 }
 
 const silent = () => t('Halfturn does not answer. Is it still running?');

@@ -1,4 +1,4 @@
-// Small tools for building a subtree once and then changing only what differs.
+// Helpers that build a subtree once and then change only what differs.
 
 const SVG = 'http://www.w3.org/2000/svg';
 

@@ -1,4 +1,4 @@
-// The few calls of the page besides the live socket.
+// The calls of the panel other than the live socket.
 
 /** @import { Cards, Choice, LineChoice, StationList } from './types.d.ts' */
 

@@ -1,5 +1,4 @@
-// The live socket: it connects, comes back by itself after a while, and asks for what it
-// missed.
+// The live socket: it connects, reconnects by itself after a pause, and asks for the messages it missed.
 
 /** @import { Message } from './types.d.ts' */
 /** @import { Link } from './view.d.ts' */

@@ -1,4 +1,4 @@
-// What the pages beside the panel have in common: the language, the look, the cautions and the ways to the other pages.
+// What the pages other than the panel share: language, look, cautions, and links to the other pages.
 
 import { text } from './dom.js';
 import { Nav } from './elements/nav.js';

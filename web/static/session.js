@@ -225,7 +225,7 @@ function drawCursor() {
   parts.values.cursor(cursor, other);
   clearTimeout(resting);
   const moment = { leg: main.n, time: value(main.samples, 'place', cursor), turn };
-  resting = setTimeout(() => parts.remarks.cursor(moment), 120); // a change of the field causes a layout of the page
+  resting = setTimeout(() => parts.remarks.cursor(moment), 120); // changing the field makes the browser lay out the page
   if (parts.time.open) parts.plots.cursor(cursor);
   if (parts.scrub.valueAsNumber !== cursor) parts.scrub.value = String(cursor);
   const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
@@ -310,7 +310,7 @@ async function change(what, to) {
   /** @type {Awaited<ReturnType<typeof call<{ student?: string }>>>} */
   const { value: kept, error } = await post(`${api}/${what}`, to);
   text(at('state'), error);
-  if (error === '' && detail) detail = { ...detail, ...to, ...kept }; // a name is told as it was first written
+  if (error === '' && detail) detail = { ...detail, ...to, ...kept }; // the server answers with the spelling it keeps
   drawSession();
 }
 

@@ -1,4 +1,4 @@
-// What the user likes, kept in this browser.
+// The user's settings, kept in this browser.
 
 /** @import { Settings } from './view.d.ts' */
 
@@ -24,12 +24,12 @@ export function load() {
   try {
     kept = JSON.parse(localStorage.getItem(key) ?? 'null');
   } catch {
-    // storage may be off, or hold what is not ours
+    // storage may be disabled, or hold something else
   }
   return clean(kept);
 }
 
-/** Takes what is of use from a value of any kind. @param {unknown} value @returns {Settings} */
+/** Takes the valid settings from a value of any kind. @param {unknown} value @returns {Settings} */
 export function clean(value) {
   const v = /** @type {Record<string, unknown>} */ (typeof value === 'object' && value !== null ? value : {});
   const words = v['words'];
@@ -69,6 +69,6 @@ export function save(settings) {
     localStorage.setItem(key, JSON.stringify(settings));
     return true;
   } catch {
-    return false; // storage is off: it holds until the page is closed
+    return false; // storage is disabled: the settings last until the page is closed
   }
 }

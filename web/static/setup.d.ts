@@ -1,6 +1,6 @@
 // What the set-up page asks the server for: the Go structs session.Probe and guide.Guide.
 
-import type { Station } from './types.d.ts';
+import type { Phrase, Station } from './types.d.ts';
 
 export interface ProbeValue {
   channel: string;
@@ -18,7 +18,7 @@ export interface ProbeNeed {
   title: string;
   state: 'sent' | 'derived' | 'missing';
   for: string[];
-  setting: string;
+  setting: Phrase;
 }
 
 /** GET /api/stations/{name}/probe */
@@ -35,10 +35,10 @@ export interface Probe extends Station {
   paused: number;
   jumps: number;
   drops: Record<string, number>;
-  signs: string;
+  signs: Phrase;
   values: ProbeValue[];
   needs: ProbeNeed[];
-  todo: string[];
+  todo: Phrase[];
 }
 
 export interface Guide {

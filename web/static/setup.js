@@ -5,8 +5,9 @@
 
 import { attr, h, show, text } from './dom.js';
 import { at, dress } from './page.js';
-import { dropWords, formatWords, rateWords, rows, todoWords } from './pure/probe.js';
-import { said, t } from './pure/text.js';
+import { told } from './pure/phrase.js';
+import { dropWords, formatWords, rateWords, rows } from './pure/probe.js';
+import { t } from './pure/text.js';
 
 /** How often is asked, ms, while the page is seen. */
 const every = 1000;
@@ -66,7 +67,7 @@ class Sender {
   update(p) {
     text(this.#name, `${p.name === p.address ? p.name : `${p.name} (${p.address})`}, ${t(p.link)}`);
     text(this.#format, formatWords(p));
-    text(this.#detail, [p.detail, p.signs].filter((words) => words !== '').map(said).join('; '));
+    text(this.#detail, [p.detail, p.signs].map(told).filter((words) => words !== '').join('; '));
     text(this.#rate, rateWords(p));
     text(this.#drops, dropWords(p));
     text(this.#caption, t('Channels, and what the card {name} needs of them', { name: p.maneuver }));
@@ -74,7 +75,7 @@ class Sender {
     text(this.#ready, t('All that the card {name} needs is there.', { name: p.maneuver }));
     show(this.#ready, ready);
     show(this.#todo, p.todo.length > 0);
-    lines(this.#todo, p.todo.map(todoWords));
+    lines(this.#todo, p.todo.map(told));
     this.#table(p);
   }
 

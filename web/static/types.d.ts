@@ -428,3 +428,20 @@ export interface BriefSheet {
   cautions: string[];
   sources: string[];
 }
+
+/** What the server says to people: by a code, or as plain words where there is none. */
+export type Phrase = string | CodedPhrase;
+
+export interface CodedPhrase {
+  /** The sentence of static/text/en.js. */
+  code: string;
+  args?: Record<string, PhraseArg>;
+  /** The sentence in English. */
+  text: string;
+}
+
+/**
+ * Words that are the same in every language, phrases that are joined by commas or as in "a, b and c", or a number;
+ * digits is −1 for as many as it takes.
+ */
+export type PhraseArg = string | Phrase[] | { and: Phrase[] } | { value: number; unit?: string; digits?: number };

@@ -91,7 +91,14 @@ export const probe: Probe = {
       "for": [
         "Coordination"
       ],
-      "setting": "For ball: let the bridge add the member \"ball\" (balls) to every line."
+      "setting": {
+        "code": "setup.member",
+        "args": {
+          "name": "\"ball\"",
+          "unit": "balls"
+        },
+        "text": "let the bridge add the member \"ball\" (balls) to every line."
+      }
     },
     {
       "channel": "vertical-speed",
@@ -109,7 +116,27 @@ export const probe: Probe = {
     }
   ],
   "todo": [
-    "For ball: let the bridge add the member \"ball\" (balls) to every line."
+    {
+      "code": "setup.for",
+      "args": {
+        "channels": {
+          "and": [
+            "ball"
+          ]
+        },
+        "setting": [
+          {
+            "code": "setup.member",
+            "args": {
+              "name": "\"ball\"",
+              "unit": "balls"
+            },
+            "text": "let the bridge add the member \"ball\" (balls) to every line."
+          }
+        ]
+      },
+      "text": "For ball: let the bridge add the member \"ball\" (balls) to every line."
+    }
   ]
 };
 

@@ -67,15 +67,8 @@ test('what the server quotes stays as it is, numbers in it too', () => {
   assert.equal(keyOf('station "Seat 3" is not there any more'), 'station # is not there any more');
   assert.equal(said('station "5 ft" is not there any more'), 'station "5 ft" is not there any more');
   setLanguage('de');
-  assert.equal(said('station "Seat 3" is not there any more'), 'Platz "Seat 3" ist nicht mehr da');
-  assert.equal(
-    said('the name "a \\"b\\" 1.5" is not in UTF-8: write it again'),
-    'der Name "a \\"b\\" 1.5" ist nicht in UTF-8: ihn neu schreiben',
-  );
-  assert.equal(
-    said('nothing was flown at "Halt" yet; there is no session to end'),
-    'an "Halt" wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
-  );
+  assert.equal(said('there is no maneuver card "Halt"'), 'es gibt keine Manöverkarte "Halt"');
+  assert.equal(said('there is no aircraft card "a \\"b\\" 1.5"'), 'es gibt keine Flugzeugkarte "a \\"b\\" 1.5"');
 });
 
 // A difference is converted like a value: 5 kt are 9.26 km/h.

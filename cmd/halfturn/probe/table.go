@@ -72,7 +72,7 @@ func printProbe(w io.Writer, p *session.Probe, card string, columns int) {
 		fmt.Fprintf(w, "  All that the card %s needs is there.\n", card)
 	}
 	for i, t := range p.Todo {
-		labeled(w, fmt.Sprintf("to do %d", i+1), t, columns)
+		labeled(w, fmt.Sprintf("to do %d", i+1), t.String(), columns)
 	}
 }
 
@@ -91,7 +91,7 @@ func printCounts(w io.Writer, p *session.Probe) {
 	if len(parts) > 0 {
 		fmt.Fprintf(w, "  dropped  %s\n", strings.Join(parts, ", "))
 	}
-	if p.Signs != "" {
+	if !p.Signs.IsZero() {
 		fmt.Fprintf(w, "  signs    %s\n", p.Signs)
 	}
 }

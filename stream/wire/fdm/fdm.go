@@ -17,6 +17,7 @@ import (
 	"encoding/binary"
 	"math"
 
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
@@ -29,11 +30,8 @@ var Format = &format.Format{
 	First:     "\x00",
 	Recognize: recognize,
 	New:       func(*format.Options) format.Decoder { return &decoder{} },
-	Setting: func(string, stream.Channel) string {
-		return "this stream has no place for that. Start the simulator with --generic and the protocol file that Halfturn " +
-			"brings (halfturn simulators copy DIR)."
-	},
-	Rate: format.SocketRate,
+	Setting:   func(string, stream.Channel) phrase.Phrase { return phrase.NoPlaceInModel.Of() },
+	Rate:      format.SocketRate,
 }
 
 // The structure: lengths, and where the wheels begin in version 24.

@@ -8,6 +8,7 @@
 package format
 
 import (
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/mapping"
 )
@@ -30,11 +31,11 @@ type Format struct {
 	Instead string
 
 	// Setting says what to change in the simulator so that a channel comes, as the end of a sentence that begins with
-	// the channel; "" where the format has no place for it. May be nil.
-	Setting func(name string, c stream.Channel) string
+	// the channel; nothing where the format has no place for it. May be nil.
+	Setting func(name string, c stream.Channel) phrase.Phrase
 
-	// Rate says where the number of datagrams per second is set, "" where that is not known. May be nil.
-	Rate func(name string) string
+	// Rate says where the number of datagrams per second is set. nil where that is not known.
+	Rate func(name string) phrase.Phrase
 }
 
 // A Datagram is what a format is recognized by.
@@ -164,23 +165,11 @@ const (
 	RowsNew                    // roll, pitch, yaw in °/s: version 12
 )
 
-// RaiseRate is how advice on the rate begins.
-const RaiseRate = "Raise the rate to 30 or 60 a second: "
-
 // SocketRate says where FlightGear's rate is set.
-func SocketRate(string) string {
-	return RaiseRate + "the number after socket,out, in the simulator's --generic or --native-fdm option; " +
-		"it sends no faster than it draws pictures."
-}
+func SocketRate(string) phrase.Phrase { return phrase.RateInOption.Of() }
 
 // SeldomRate is for programs that send to tablets.
-func SeldomRate(string) string {
-	return "This comes too seldom for checkpoints to be judged finely, and many such programs cannot send faster; " +
-		"a bridge that sends JSON lines can (halfturn simulators copy DIR writes one out)."
-}
+func SeldomRate(string) phrase.Phrase { return phrase.RateTooSlow.Of() }
 
 // ProtocolSetting is the Setting of FlightGear's generic protocol.
-func ProtocolSetting(string, stream.Channel) string {
-	return "start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it out), " +
-		"which sends it; or add it to your own file and map."
-}
+func ProtocolSetting(string, stream.Channel) phrase.Phrase { return phrase.UseProtocol.Of() }

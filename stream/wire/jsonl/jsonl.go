@@ -8,9 +8,9 @@ package jsonl
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
@@ -22,8 +22,8 @@ var Format = &format.Format{
 	Names:     []string{name},
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(len(d.Head) > 0 && d.Head[0] == '{') },
 	New:       func(*format.Options) format.Decoder { return decoder{} },
-	Setting: func(_ string, c stream.Channel) string {
-		return fmt.Sprintf("let the bridge add the member %q (%s) to every line.", c, c.Info().Unit)
+	Setting: func(_ string, c stream.Channel) phrase.Phrase {
+		return phrase.AddMember.Of(phrase.Name("name", c.String()), phrase.Words("unit", c.Info().Unit))
 	},
 }
 

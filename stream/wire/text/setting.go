@@ -1,8 +1,7 @@
 package text
 
 import (
-	"fmt"
-
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/format"
 )
@@ -39,20 +38,19 @@ var propertyFor = map[stream.Channel]string{
 }
 
 // columnSetting names the property to send where the columns have labels.
-func columnSetting(name string, c stream.Channel) string {
+func columnSetting(name string, c stream.Channel) phrase.Phrase {
 	if name != labeled {
 		return format.ProtocolSetting(name, c)
 	}
 	if p, ok := propertyFor[c]; ok {
-		return fmt.Sprintf("add the line <property> %s </property> to the simulator's output file, "+
-			"or use simulators/jsbsim/halfturn.xml, which has it.", p)
+		return phrase.AddProperty.Of(phrase.Words("name", p))
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
-func columnRate(name string) string {
+func columnRate(name string) phrase.Phrase {
 	if name == labeled {
-		return format.RaiseRate + "the attribute rate of <output> in the simulator's output file."
+		return phrase.RateInOutputFile.Of()
 	}
 	return format.SocketRate(name)
 }

@@ -8,9 +8,9 @@ import (
 	"bytes"
 	"cmp"
 	"encoding/binary"
-	"fmt"
 	"math"
 
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
@@ -30,18 +30,15 @@ var Replies = &format.Format{
 	First:     "R",
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "RREF")) },
 	New:       func(*format.Options) format.Decoder { return &repliesDecoder{asked: datarefs[:asked]} },
-	Setting: func(_ string, c stream.Channel) string {
+	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		name := datarefFor(c)
 		if name == "" {
-			return ""
+			return phrase.Phrase{}
 		}
-		return fmt.Sprintf("Halfturn asked for %s and got no value; load another aircraft, "+
-			"or switch on row %s of the data output instead.", name, cmp.Or(rowsFor[c], "25 and those around it"))
+		row := cmp.Or(rowsFor[c], "25 and those around it")
+		return phrase.AskedInVain.Of(phrase.Words("name", name), phrase.Words("row", row))
 	},
-	Rate: func(string) string {
-		return format.RaiseRate + "rate under [subscribe] in the configuration; " +
-			"the simulator sends no faster than it draws pictures."
-	},
+	Rate: func(string) phrase.Phrase { return phrase.RateInConfiguration.Of() },
 }
 
 // Output is dataref output (DREF): one value per datagram.
@@ -50,12 +47,12 @@ var Output = &format.Format{
 	First:     "D",
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "DREF")) },
 	New:       func(*format.Options) format.Decoder { return &outputDecoder{} },
-	Setting: func(_ string, c stream.Channel) string {
+	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		name := datarefFor(c)
 		if name == "" {
-			return ""
+			return phrase.Phrase{}
 		}
-		return fmt.Sprintf("in the simulator's settings, Data Output, Dataref Read/Write, send %s too.", name)
+		return phrase.SendDataref.Of(phrase.Words("name", name))
 	},
 	Rate: dataOutputRate,
 }
@@ -66,10 +63,7 @@ var Positions = &format.Format{
 	First:     "R",
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "RPOS")) },
 	New:       func(*format.Options) format.Decoder { return positionDecoder{} },
-	Setting: func(string, stream.Channel) string {
-		return "these replies have no place for that. " +
-			"Start Halfturn with --subscribe and the simulator's address: it asks for all it needs."
-	},
+	Setting:   func(string, stream.Channel) phrase.Phrase { return phrase.NoPlaceInReplies.Of() },
 }
 
 const (

@@ -2,9 +2,9 @@ package xplane
 
 import (
 	"encoding/binary"
-	"fmt"
 	"math"
 
+	"halfturn/stream/phrase"
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
@@ -17,22 +17,19 @@ var Rows = &format.Format{
 	First:     "D",
 	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "DATA")) },
 	New:       func(o *format.Options) format.Decoder { return &rowsDecoder{layout: o.Rows} },
-	Setting: func(_ string, c stream.Channel) string {
+	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		row, ok := rowsFor[c]
 		if !ok {
-			return ""
+			return phrase.Phrase{}
 		}
-		return fmt.Sprintf("in the simulator's settings, Data Output, tick the box of network output for row %s.", row)
+		return phrase.SwitchOnRow.Of(phrase.Words("row", row))
 	},
 	Rate: dataOutputRate,
 }
 
 const rowsName = "DATA rows"
 
-func dataOutputRate(string) string {
-	return format.RaiseRate + "in the simulator's settings, Data Output, " +
-		"move the slider of the network rate (packets a second)."
-}
+func dataOutputRate(string) phrase.Phrase { return phrase.RateInDataOutput.Of() }
 
 // The rows that are read. Each is 36 bytes: the row number as an int32 and eight float32, little endian, after a header
 // of five bytes of which the fifth differs between versions (Laminar Research, "Exchanging Data with X-Plane"). The

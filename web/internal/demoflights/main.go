@@ -28,6 +28,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/replay"
 )
@@ -83,7 +84,7 @@ var models = map[string]*aircraft.Aircraft{
 func find(folder string, lib *maneuver.Library, id string) (replay.Recording, error) {
 	paths, err := filepath.Glob(filepath.Join(folder, filepath.Base(id)+".pcap*"))
 	if err != nil || len(paths) == 0 {
-		return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Words: "there is no session " + id}
+		return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.Plain("there is no session " + id)}
 	}
 	name := "wing-over"
 	for prefix, card := range map[string]string{"cc-": "chandelle-civil", "tc-": "chandelle-traditional", "chandelle-traditional": "chandelle-traditional", "simulator-chandelle": "chandelle-civil"} {

@@ -1,11 +1,15 @@
 package feed
 
-import "halfturn/coach/session"
+import (
+	"halfturn/coach/session"
+	"halfturn/stream/phrase"
+)
 
 // Probe returns what is known of the made-up station's stream, which lacks a ball.
 func Probe(name string) session.Probe {
 	s := Station(name, "live")
 	s.Missing = []string{"ball"}
+	setting := phrase.AddMember.Of(phrase.Name("name", "ball"), phrase.Words("unit", "balls"))
 	return session.Probe{
 		Station: *s, Sure: "certain", Read: 0.998, Clock: "simulator", Jitter: 1.2, Age: 0.01,
 		Datagrams: 1203, Samples: 1200, Paused: 0, Jumps: 0, Drops: map[string]uint64{"late": 3},
@@ -16,10 +20,11 @@ func Probe(name string) session.Probe {
 			{Channel: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Value: 120, Age: 0.01, Derived: true},
 		},
 		Needs: []session.ProbeNeed{
-			{Channel: "ball", Title: "ball", State: "missing", For: []string{"Coordination"}, Setting: "For ball: let the bridge add the member \"ball\" (balls) to every line."},
+			{Channel: "ball", Title: "ball", State: "missing", For: []string{"Coordination"}, Setting: setting},
 			{Channel: "vertical-speed", Title: "vertical speed", State: "derived", For: []string{}},
 			{Channel: "bank", Title: "bank", State: "sent", For: []string{}},
 		},
-		Todo: []string{"For ball: let the bridge add the member \"ball\" (balls) to every line."},
+		Todo: []phrase.Phrase{phrase.ForChannels.Of(
+			phrase.List("channels", phrase.Plain("ball")), phrase.Part("setting", setting))},
 	}
 }

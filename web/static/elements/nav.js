@@ -1,4 +1,4 @@
-// The ways to the pages, the same on each; the attribute page names the one this is.
+// The links to the pages, the same on each; the attribute page names the current one.
 
 import { h } from '../dom.js';
 import { language, t } from '../pure/text.js';

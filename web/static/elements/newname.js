@@ -1,4 +1,4 @@
-// A name that is not in the list yet: a field that is shown when asked for, and taken or left.
+// A name that is not in the list yet: a field that is shown on demand, and accepted or canceled.
 
 import { attr, h, show, text } from '../dom.js';
 import { kept, longestInput } from '../pure/names.js';

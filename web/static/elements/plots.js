@@ -1,4 +1,4 @@
-// What was measured over the time of the leg, one strip a quantity, with one cursor.
+// What was measured over the time of the leg, one strip per quantity, with one cursor.
 
 /** @import { View } from '../sessions.d.ts' */
 

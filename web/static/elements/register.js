@@ -1,4 +1,4 @@
-// Names the elements, and gives querySelector their types.
+// Registers the elements, and gives querySelector their types.
 
 import { Brief } from './brief.js';
 import { CalloutBand } from './band.js';

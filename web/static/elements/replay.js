@@ -1,4 +1,4 @@
-// The handles of a replay: where it stands, its pace, and the way back to the debrief.
+// The controls of a replay: its position, its pace, and the way back to the debrief.
 
 /** @import { Replaying } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */

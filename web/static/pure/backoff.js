@@ -1,4 +1,4 @@
-// How long to wait before the next try. Pure.
+// How long to wait before the next attempt. Pure.
 
 const first = 400; // ms
 const most = 2_000; // ms: a leg takes half a minute, and the server is near

@@ -151,7 +151,11 @@ export function ago(ms) {
 
 /** "ball and load factor", "ball, rpm and N1". @param {readonly string[]} names */
 export function list(names) {
-  const words = names.map((n) => said(n.replaceAll('-', ' ')));
+  return joined(names.map((n) => said(n.replaceAll('-', ' '))));
+}
+
+/** "a, b and c", of words in the chosen language. @param {readonly string[]} words */
+export function joined(words) {
   if (words.length < 2) return words.join('');
   return t('{some} and {last}', { some: words.slice(0, -1).join(', '), last: words.at(-1) ?? '' });
 }

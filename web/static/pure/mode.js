@@ -1,4 +1,4 @@
-// Which of its faces the panel shows, and what it says of itself. Pure.
+// Which view the panel shows, and the words about its state. Pure.
 
 /** @import { Station } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */

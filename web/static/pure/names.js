@@ -1,5 +1,5 @@
-// The rule for names, as far as the pages have it: what is written becomes what is kept. What is refused the server
-// says. Pure.
+// The rule for names, as far as the pages need it: how a name is normalized. The server decides what is refused.
+// coach/names/testdata/names.json holds both to one rule. Pure.
 
 /** Letters of a name. */
 export const longest = 80;

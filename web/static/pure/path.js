@@ -117,7 +117,7 @@ export function line(places) {
 }
 
 /**
- * A round length of at most so many pixels, in a unit of so many feet.
+ * A round length for a scale bar.
  * @param {number} scale pixels a foot
  * @param {number} most pixels
  * @param {number} unit ft

@@ -2,7 +2,7 @@
 
 /** @import { Probe, ProbeNeed, ProbeValue } from '../setup.d.ts' */
 
-import { list, number, unitAfter } from './format.js';
+import { number, unitAfter } from './format.js';
 import { said, t } from './text.js';
 import { inUnits } from './units.js';
 
@@ -75,35 +75,6 @@ export function needWords(n) {
   return n.for.length === 0
     ? t('{state}; nothing works without', { state })
     : t('{state}; for {checks}', { state, checks: n.for.map(said).join(', ') });
-}
-
-/** What the server advises with a name in it; the rest are looked up as they stand. */
-const templates = [
-  "in the simulator's settings, Data Output, tick the box of network output for row {row}.",
-  "add the line <property> {name} </property> to the simulator's output file, or use " +
-    "simulators/jsbsim/halfturn.xml, which has it.",
-  'let the bridge add the member "{name}" ({unit}) to every line.',
-  'in the simulator\'s settings, Data Output, Dataref Read/Write, send {name} too.',
-  'Halfturn asked for {name} and got no value; load another aircraft, or switch on row {row} of the data ' +
-    'output instead.',
-  'what arrives ({format}) has no place for that, or the program that sends it leaves that out; use a bridge ' +
-    'that sends JSON lines (halfturn simulators copy DIR writes one out).',
-].map((key) => ({
-  key,
-  shape: new RegExp(`^${key.replace(/[.()|*+?^$\\[\]]/g, '\\$&').replace(/\{(\w+)\}/g, '(?<$1>.+)')}$`),
-}));
-
-/** What is to be done, in the chosen language. @param {string} words as the server says it @returns {string} */
-export function todoWords(words) {
-  const [, channels, rest] = /^For ([a-z0-9 ,N-]+): (.+)$/.exec(words) ?? [];
-  if (channels !== undefined && rest !== undefined) {
-    return t('For {channels}: {words}', { channels: list(channels.split(/, | and /)), words: todoWords(rest) });
-  }
-  for (const { key, shape } of templates) {
-    const found = shape.exec(words);
-    if (found) return t(key, found.groups ?? {});
-  }
-  return said(words);
 }
 
 /**

@@ -8,13 +8,13 @@
  */
 export const step = 0.05;
 
-/** Words that would end so long after their checkpoint, s, are not begun. */
+/** Words that would end later than this after their checkpoint, s, are not begun. */
 export const tolerance = 0.4;
 
-/** A frame older than this, s, tells no time any more: the simulator may be paused. */
+/** A frame older than this, s, says nothing about the time left: the simulator may be paused. */
 export const blind = 1.5;
 
-/** A clock back by more than this, s, was set back: the simulator began again. */
+/** A clock that goes back by more than this, s, was set back: the simulator started again. */
 export const setBack = 1;
 
 /**

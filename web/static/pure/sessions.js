@@ -1,4 +1,4 @@
-// The sessions page without the page: its filters in the address, days, and where the marks of a trend stand. Pure.
+// The logic of the sessions page: its filters in the address, days, and the positions of a trend's marks. Pure.
 
 /** @import { Band, Verdict } from '../types.d.ts' */
 /** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */

@@ -70,7 +70,7 @@ function event(state, m, now) {
 /** Series kept, the latest. */
 export const seriesKept = 6;
 
-/** A callout may be of a moment after the latest frame: by so many ° of turn. */
+/** How far after the latest frame a callout may be, ° of turn. */
 const between = 2;
 
 /** @param {State} state @param {HelloMessage} m @param {number} now @returns {State} */

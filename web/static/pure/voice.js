@@ -8,7 +8,7 @@
 /** @import { Callout, CalloutKind } from '../types.d.ts' */
 /** @import { Wordiness } from '../view.d.ts' */
 
-/** Older than this, in seconds, a callout is no use any more (it was missed on the wire). */
+/** A callout older than this, s, is of no use: it arrived late. */
 export const late = 1.5;
 
 /** From the one that interrupts everything to the one that waits. @type {readonly CalloutKind[]} */

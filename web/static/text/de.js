@@ -1,7 +1,10 @@
 // The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
 
+import { answers } from './de/answers.js';
 import { brief } from './de/brief.js';
 import { cards } from './de/cards.js';
+import { changes } from './de/changes.js';
+import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
@@ -15,3 +18,6 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = Object.assign({}, ...parts);
+
+/** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
+export const coded = { ...answers, ...changes, ...choices };

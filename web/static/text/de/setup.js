@@ -70,7 +70,6 @@ export const setup = {
   'sent; not needed': 'gesendet; nicht gebraucht',
   '{state}; nothing works without': '{state}; ohne ihn geht nichts',
   '{state}; for {checks}': '{state}; für {checks}',
-  'For {channels}: {words}': 'Für {channels}: {words}',
   '; {n} values not believed': '; {n} Werte nicht geglaubt',
   live: 'live',
   paused: 'angehalten',
@@ -81,60 +80,7 @@ export const setup = {
   likely: 'wahrscheinlich',
   doubtful: 'zweifelhaft',
   'not recognized': 'nicht erkannt',
-  'bank is turned round': 'die Querlage ist umgedreht',
-  'pitch is turned round': 'die Längsneigung ist umgedreht',
-  'bank and pitch are turned round': 'Querlage und Längsneigung sind umgedreht',
-  // what is to be switched on
-  "in the simulator's settings, Data Output, tick the box of network output for row {row}.":
-    'in den Einstellungen des Simulators unter Data Output das Kästchen der Netzausgabe für Zeile {row} ankreuzen.',
-  ["add the line <property> {name} </property> to the simulator's output file, or use " +
-    "simulators/jsbsim/halfturn.xml, which has it."]:
-    'die Zeile <property> {name} </property> in die Ausgabedatei des Simulators einfügen oder ' +
-    'simulators/jsbsim/halfturn.xml verwenden, wo sie steht.',
-  'let the bridge add the member "{name}" ({unit}) to every line.':
-    'die Brücke das Feld "{name}" ({unit}) zu jeder Zeile senden lassen.',
-  "in the simulator's settings, Data Output, Dataref Read/Write, send {name} too.":
-    'in den Einstellungen des Simulators unter Data Output, Dataref Read/Write auch {name} senden.',
-  ['Halfturn asked for {name} and got no value; load another aircraft, or switch on row {row} of the data ' +
-    'output instead.']:
-    'Halfturn hat nach {name} gefragt und keinen Wert erhalten; ein anderes Flugzeug laden oder stattdessen ' +
-    'Zeile {row} der Datenausgabe einschalten.',
-  ['what arrives ({format}) has no place for that, or the program that sends it leaves that out; use a bridge ' +
-    'that sends JSON lines (halfturn simulators copy DIR writes one out).']:
-    'was ankommt ({format}), hat dafür keinen Platz, oder das sendende Programm lässt es weg; eine Brücke ' +
-    'verwenden, die JSON-Zeilen sendet (halfturn simulators copy DIR schreibt eine heraus).',
-  ['start the simulator with the protocol file that Halfturn brings (halfturn simulators copy DIR writes it ' +
-    'out), which sends it; or add it to your own file and map.']:
-    'den Simulator mit der Protokolldatei von Halfturn starten (halfturn simulators copy DIR schreibt sie ' +
-    'heraus), die es sendet; oder es in die eigene Datei und Zuordnung aufnehmen.',
-  ["these replies have no place for that. Start Halfturn with --subscribe and the simulator's address: it " +
-    "asks for all it needs."]:
-    'diese Antworten haben dafür keinen Platz. Halfturn mit --subscribe und der Adresse des Simulators starten: ' +
-    'es fragt nach allem, was es braucht.',
-  ['this stream has no place for that. Start the simulator with --generic and the protocol file that Halfturn ' +
-    'brings (halfturn simulators copy DIR).']:
-    'dieser Strom hat dafür keinen Platz. Den Simulator mit --generic und der Protokolldatei von Halfturn ' +
-    'starten (halfturn simulators copy DIR).',
-  'Raise the rate to # or # a second': 'Die Rate auf # oder # je Sekunde erhöhen',
-  'in the program that sends': 'im sendenden Programm',
-  "in the simulator's settings, Data Output, move the slider of the network rate (packets a second)":
-    'in den Einstellungen des Simulators unter Data Output den Regler der Netzrate (Pakete je Sekunde) verschieben',
-  'rate under [subscribe] in the configuration': 'rate unter [subscribe] in der Konfiguration',
-  'the simulator sends no faster than it draws pictures':
-    'der Simulator sendet nicht schneller, als er Bilder zeichnet',
-  "the attribute rate of <output> in the simulator's output file":
-    'das Attribut rate von <output> in der Ausgabedatei des Simulators',
-  ["the number after socket,out, in the simulator's --generic or --native-fdm option; it sends no faster than " +
-    "it draws pictures"]:
-    'die Zahl nach socket,out, in der Option --generic oder --native-fdm des Simulators; er sendet nicht ' +
-    'schneller, als er Bilder zeichnet',
-  ['This comes too seldom for checkpoints to be judged finely, and many such programs cannot send faster; a ' +
-    'bridge that sends JSON lines can (halfturn simulators copy DIR writes one out).']:
-    'Das kommt zu selten, um Kontrollpunkte fein zu beurteilen, und viele solche Programme können nicht ' +
-    'schneller senden; eine Brücke mit JSON-Zeilen kann es (halfturn simulators copy DIR schreibt eine heraus).',
-  'Nothing comes any more. Is the simulator running, and is its output still switched on?':
-    'Es kommt nichts mehr. Läuft der Simulator, und ist seine Ausgabe noch eingeschaltet?',
-  'The simulator is paused. Let it run.': 'Der Simulator ist angehalten. Laufen lassen.',
+  // a stream that is too slow
   'Only # samples a second come': 'Nur # Messungen je Sekunde kommen',
   'too few to grade': 'zu wenige zum Bewerten',
   'Let the simulator send at least # a second, better #':

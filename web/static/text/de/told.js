@@ -141,7 +141,6 @@ export const told = {
   'nothing can be written (#)': 'es lässt sich nichts schreiben (#)',
   'recording goes on by itself once that is mended': 'die Aufnahme geht von selbst weiter, sobald das behoben ist',
   // recordings and captures
-  'the recording cannot be read': 'die Aufnahme ist nicht lesbar',
   'the recording is cut off after # packets': 'die Aufnahme bricht nach # Paketen ab',
   'the recording is damaged after # packets (#)': 'die Aufnahme ist nach # Paketen beschädigt (#)',
   'those before were read': 'die davor wurden gelesen',
@@ -156,8 +155,6 @@ export const told = {
     'an einer Schnittstelle für Ethernet, Loopback oder rohes IP aufzeichnen',
   'expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd':
     'erwartet wird eine Aufzeichnung im Format pcap oder pcapng, wie sie ist oder mit gzip oder zstd gepackt',
-  'the capture is larger than # MB; take it in with halfturn sessions import':
-    'die Aufzeichnung ist größer als # MB; mit halfturn sessions import einlesen',
   '# is a folder without a recording; name a session, its folder, or one capture file':
     '# ist ein Ordner ohne Aufnahme; eine Sitzung, ihren Ordner oder eine Aufzeichnung nennen',
   '# is neither a session in # nor a recording; name one of the folders there, or a pcap or pcapng file':
@@ -194,31 +191,13 @@ export const told = {
     'Sitzung # hat keine Aufnahme: daraus lässt sich nichts machen',
   // sessions and replays
   'there is no session # in the logbook': 'im Flugbuch gibt es keine Sitzung #',
-  'GET /api/sessions lists those there are': 'GET /api/sessions nennt alle',
   'session # has no grading #; they count from #': 'Sitzung # hat keine Bewertung #; sie zählen ab #',
   'session # was marked to be kept, or goes on; it stays':
     'Sitzung # soll behalten werden oder geht weiter; sie bleibt',
-  'the session has # legs; there is none numbered #': 'die Sitzung hat # Teile; keiner hat die Nummer #',
-  '# is not the number of a leg; they count from #': '# ist keine Nummer eines Teils; sie zählen ab #',
   'leg # is none: legs count from #, # is the session as a whole':
     'Teil # gibt es nicht: Teile zählen ab #, # ist die ganze Sitzung',
-  'session # is not being replayed; start it again from its page':
-    'Sitzung # wird nicht abgespielt; von ihrer Seite neu starten',
-  '# sessions are being replayed already, as many as there may be at once; stop one of them first':
-    '# Sitzungen werden schon abgespielt, mehr gehen nicht zugleich; zuerst eine davon beenden',
-  'the pace is #; allowed: # to #': 'das Tempo ist #; erlaubt: # bis #',
-  'the place is # s; it counts from #, where the recording begins':
-    'die Stelle ist # s; gezählt wird ab #, wo die Aufnahme beginnt',
   'the moment # is none: it counts in seconds from the beginning of the recording':
     'den Moment # gibt es nicht: gezählt wird in Sekunden ab Beginn der Aufnahme',
-  'the name # holds the character #, which is not seen: write the name without it':
-    'der Name # enthält das Zeichen #, das man nicht sieht: den Namen ohne es schreiben',
-  'the name # is not in UTF-#: write it again': 'der Name # ist nicht in UTF-#: ihn neu schreiben',
-  'the name of the station is #; wanted: # to # letters without a slash, such as Seat #':
-    'der Name des Platzes ist #; gewünscht: # bis # Zeichen ohne Schrägstrich, etwa Seat #',
-  'the text holds the character #, which is not seen: write it without':
-    'der Text enthält das Zeichen #, das man nicht sieht: ihn ohne es schreiben',
-  'the text is not in UTF-#: write it again': 'der Text ist nicht in UTF-#: ihn neu schreiben',
   'session # has # remarks, as many as are kept with one':
     'Sitzung # hat # Bemerkungen, mehr werden zu einer nicht behalten',
   'session # has no leg #; its last one is leg #': 'Sitzung # hat keinen Teil #; ihr letzter ist Teil #',
@@ -235,30 +214,8 @@ export const told = {
     'das Logbuch wird wieder geöffnet, da sein Datenträger ausfiel: einen Augenblick warten',
   'the remark has no words': 'die Bemerkung ist leer',
   'the remark is # letters long; allowed: #': 'die Bemerkung ist # Zeichen lang; erlaubt: #',
-  'the name is # letters long; allowed: #': 'der Name ist # Zeichen lang; erlaubt: #',
   'the date is #; wanted: year-month-day, such as #-#-#': 'das Datum ist #; gewünscht: Jahr-Monat-Tag, etwa #-#-#',
-  'the grade is #': 'die Note ist #',
-  'flown is #': 'flown ist #',
-  allowed: 'erlaubt',
-  '# is longer than # letters': '# ist länger als # Zeichen',
   'after is #; wanted: next of the answer before': 'after ist #; gewünscht: next der Antwort davor',
-  // a server that has enough to do
-  '# connections are open, as many as there may be at once; close pages that are not needed and try again':
-    '# Verbindungen sind offen, mehr gehen nicht zugleich; nicht benötigte Seiten schließen und erneut versuchen',
-  '# connections of your address are open, as many as it may have; close pages that are not needed and try again':
-    '# Verbindungen dieser Adresse sind offen, mehr darf sie nicht haben; nicht benötigte Seiten schließen und ' +
-    'erneut versuchen',
-  'as many exports are being written as can be at once; try again in a moment':
-    'es werden schon so viele Exporte geschrieben, wie zugleich gehen; gleich noch einmal versuchen',
-  'as many captures are being taken in as can be at once; try again when they are done':
-    'es werden schon so viele Aufzeichnungen eingelesen, wie zugleich gehen; danach noch einmal versuchen',
-  'the server is busy with other requests; try again in a moment':
-    'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
-  'nothing more arrived of what is being sent for # s; send it again':
-    'von dem, was gesendet wird, kam # s lang nichts mehr an; noch einmal senden',
-  'the capture cannot be written here (#); make room where sessions are kept, and send it again':
-    'die Aufzeichnung lässt sich hier nicht schreiben (#); Platz schaffen, wo die Sitzungen liegen, und noch ' +
-    'einmal senden',
   // what another grading says otherwise
   outcome: 'Ausgang',
   verdict: 'Urteil',
@@ -282,20 +239,10 @@ export const told = {
   '# to # s': '# bis # s',
   '# to #°/s': '# bis #°/s',
   // stations, choices and the ground line
-  'there is no station #; GET /api/stations lists those there are':
-    'es gibt keinen Platz #; GET /api/stations nennt alle',
-  'station # is not there any more': 'Platz # ist nicht mehr da',
-  'nothing was flown at # yet; there is no session to end':
-    'an # wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
   'there is no maneuver card #': 'es gibt keine Manöverkarte #',
   'there is no aircraft card #': 'es gibt keine Flugzeugkarte #',
   'there is no standard #': 'es gibt keinen Maßstab #',
   'there are': 'es gibt',
-  'the heading # is none: choose # to #': 'den Kurs # gibt es nicht: # bis # wählen',
-  'the heading of now is not known yet: wait for the stream, or choose one from # to #':
-    'der jetzige Kurs ist noch nicht bekannt: auf die Daten warten, oder einen von # bis # wählen',
-  'the reference point cannot be # away: choose # to #': 'der Bezugspunkt kann nicht # entfernt sein: # bis # wählen',
-  'the side # is none: choose right, left or neither': 'die Seite # gibt es nicht: right, left oder keine wählen',
   // why there is no reference path
   'airspeed falls under the apex of # even with the nose at #°: it needs more power, less bank or a lower apex':
     'die Fahrt fällt sogar mit der Nase bei #° unter die Scheitelfahrt von #: es braucht mehr Leistung, weniger ' +
@@ -322,19 +269,4 @@ export const told = {
     'das Lastvielfache # g bei #° der Kurve liegt über der Grenze von # g',
   'stalls at #° of turn: # at # g, stall speed there #':
     'überzieht bei #° der Kurve: # bei # g, Überziehfahrt dort #',
-  // the server
-  "something went wrong here; the server's log says what":
-    'hier ging etwas schief; das Protokoll des Servers sagt, was',
-  "the request came from another site's page; use Halfturn's own":
-    'die Anfrage kam von der Seite eines anderen Servers; die von Halfturn verwenden',
-  'what was sent is longer than # bytes': 'das Gesendete ist länger als # Bytes',
-  'there is no page #; the panel is at /': 'es gibt keine Seite #; die Anzeige ist unter /',
-  'this server is not known by the name #: open it by its address, or add the name to its hosts':
-    'dieser Server ist unter dem Namen # nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts eintragen',
-  'this server keeps no logbook': 'dieser Server führt kein Flugbuch',
-  'this server keeps no recordings; start it with recording on':
-    'dieser Server bewahrt keine Aufnahmen auf; mit eingeschalteter Aufnahme starten',
-  'the server is stopping': 'der Server wird beendet',
-  'no more viewers are let in: the server is stopping, or # are there already':
-    'es werden keine Zuschauer mehr eingelassen: der Server wird beendet, oder es sind schon # da',
 };

@@ -1,0 +1,60 @@
+package phrase
+
+// What the server answers when it cannot do what was asked.
+var (
+	InternalError = table.define("server.internal", "something went wrong here; the server's log says what")
+	ForeignPage   = table.define("server.foreign-page",
+		"the request came from another site's page; use Halfturn's own")
+	BodyTooLong = table.define("server.body-too-long", "what was sent is longer than {bytes:number} bytes")
+	BodyStopped = table.define("server.body-stopped",
+		"nothing more arrived of what is being sent for {wait:number}; send it again")
+	UnknownHost = table.define("server.unknown-host",
+		"this server is not known by the name {host:name}: open it by its address, or add the name to its hosts")
+	NoPage   = table.define("server.no-page", "there is no page {path:name}; the panel is at /")
+	Stopping = table.define("server.stopping", "the server is stopping")
+	Busy     = table.define("server.busy", "the server is busy with other requests; try again in a moment")
+
+	TooManyConnections = table.define("server.connections",
+		"{open:number} connections are open, as many as there may be "+
+			"at once; close pages that are not needed and try again")
+	TooManyFromAddress = table.define("server.connections-of-address", "{open:number} connections of your address are "+
+		"open, as many as it may have; close pages that are not needed and try again")
+	TooManyViewers = table.define("server.viewers",
+		"no more viewers are let in: the server is stopping, or {most:number} are there already")
+	TooManyExports = table.define("server.exports",
+		"as many exports are being written as can be at once; try again in a moment")
+	TooManyImports = table.define("server.imports",
+		"as many captures are being taken in as can be at once; try again when they are done")
+
+	NoStation = table.define("station.unknown",
+		"there is no station {name:name}; GET /api/stations lists those there are")
+)
+
+// What the server answers about sessions, recordings and replays.
+var (
+	NoLogbook    = table.define("logbook.none", "this server keeps no logbook")
+	NoRecordings = table.define("recordings.none", "this server keeps no recordings; start it with recording on")
+	NotInLogbook = table.define("logbook.not-there", "{what:phrase}; GET /api/sessions lists those there are")
+	NotALeg      = table.define("leg.number", "{number:name} is not the number of a leg; they count from 1")
+	NoSuchLeg    = table.define("leg.unknown",
+		"the session has {legs:number} legs; there is none numbered {leg:number}")
+	FilterTooLong = table.define("filter.too-long", "{key:name} is longer than {most:number} letters")
+	BadGrade      = table.define("filter.grade", "grade is {grade:name}; must be unable, fair, good or excellent")
+	BadFlown      = table.define("filter.flown", "flown is {flown:name}; must be 0 or 1")
+
+	CaptureTooLarge = table.define("import.too-large",
+		"the capture is larger than {most:number}; take it in with halfturn sessions import")
+	CaptureNoRoom = table.define("import.no-room", "the capture cannot be written here ({why:name}); make room where "+
+		"sessions are kept, and send it again")
+
+	NoRecording = table.define("recording.none",
+		"of this session there is no recording; only its grades were kept")
+	BadRecording   = table.define("recording.unreadable", "the recording cannot be read: {why:phrase}")
+	TooManyReplays = table.define("replay.too-many",
+		"{most:number} sessions are being replayed already, as many as there "+
+			"may be at once; stop one of them first")
+	BadPace  = table.define("replay.pace", "pace is {pace:number}; must be between {least:number} and {most:number}")
+	BadPlace = table.define("replay.place",
+		"the place is {place:number}; it counts from 0, where the recording begins")
+	NoReplay = table.define("replay.none", "session {session:name} is not being replayed; start it again from its page")
+)

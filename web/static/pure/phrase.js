@@ -1,0 +1,37 @@
+// What the server says: a code and its arguments, in the chosen language and units. Pure.
+//
+// A phrase without a code is a string. What has no code yet is looked up by its English (text.js).
+
+/** @import { Phrase, PhraseArg } from '../types.d.ts' */
+
+import { coded } from '../text/de.js';
+import { en } from '../text/en.js';
+import { joined, number, unitAfter } from './format.js';
+import { language, said } from './text.js';
+import { inUnits } from './units.js';
+
+/** @param {Phrase} phrase @returns {string} */
+export function told(phrase) {
+  if (typeof phrase === 'string') return said(phrase);
+  const sentence = language() === 'de' ? (coded[phrase.code] ?? en[phrase.code]) : en[phrase.code];
+  if (sentence === undefined) return said(phrase.text); // of a server newer than this page
+  return sentence.replace(/\{(\w+)\}/g, (place, name) => {
+    const arg = phrase.args?.[name];
+    return arg === undefined ? place : argument(arg);
+  });
+}
+
+/** @param {PhraseArg} arg */
+function argument(arg) {
+  if (typeof arg === 'string') return arg;
+  if (Array.isArray(arg)) return arg.map(told).join(', ');
+  if ('and' in arg) return joined(arg.and.map(told));
+  const { value, unit, digits } = inUnits(arg.value, arg.unit ?? '');
+  const sent = arg.digits ?? 0;
+  return number(value, digits ?? (sent >= 0 ? sent : decimals(value))) + (unit === '%' ? '%' : unitAfter(unit));
+}
+
+/** The digits after the point that a value takes. @param {number} value */
+function decimals(value) {
+  return /\.(\d+)$/.exec(String(value))?.[1]?.length ?? 0;
+}

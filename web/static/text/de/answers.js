@@ -1,0 +1,47 @@
+// German of what the server answers when it cannot do what was asked. The keys are the codes of package phrase.
+
+/** @type {Readonly<Record<string, string>>} */
+export const answers = {
+  'server.internal': 'hier ging etwas schief; das Protokoll des Servers sagt, was',
+  'server.foreign-page': 'die Anfrage kam von der Seite eines anderen Servers; die von Halfturn verwenden',
+  'server.body-too-long': 'das Gesendete ist länger als {bytes} Bytes',
+  'server.body-stopped': 'von dem, was gesendet wird, kam {wait} lang nichts mehr an; noch einmal senden',
+  'server.unknown-host':
+    'dieser Server ist unter dem Namen {host} nicht bekannt: über seine Adresse öffnen, oder den Namen bei hosts ' +
+    'eintragen',
+  'server.no-page': 'es gibt keine Seite {path}; die Anzeige ist unter /',
+  'server.stopping': 'der Server wird beendet',
+  'server.busy': 'der Server ist mit anderen Anfragen beschäftigt; gleich noch einmal versuchen',
+  'server.connections':
+    '{open} Verbindungen sind offen, mehr gehen nicht zugleich; nicht benötigte Seiten schließen und erneut ' +
+    'versuchen',
+  'server.connections-of-address':
+    '{open} Verbindungen dieser Adresse sind offen, mehr darf sie nicht haben; nicht benötigte Seiten schließen ' +
+    'und erneut versuchen',
+  'server.viewers':
+    'es werden keine Zuschauer mehr eingelassen: der Server wird beendet, oder es sind schon {most} da',
+  'server.exports': 'es werden schon so viele Exporte geschrieben, wie zugleich gehen; gleich noch einmal versuchen',
+  'server.imports':
+    'es werden schon so viele Aufzeichnungen eingelesen, wie zugleich gehen; danach noch einmal versuchen',
+  'station.unknown': 'es gibt keinen Platz {name}; GET /api/stations nennt alle',
+
+  'logbook.none': 'dieser Server führt kein Flugbuch',
+  'recordings.none': 'dieser Server bewahrt keine Aufnahmen auf; mit eingeschalteter Aufnahme starten',
+  'logbook.not-there': '{what}; GET /api/sessions nennt alle',
+  'leg.number': '{number} ist keine Nummer eines Teils; sie zählen ab 1',
+  'leg.unknown': 'die Sitzung hat {legs} Teile; keiner hat die Nummer {leg}',
+  'filter.too-long': '{key} ist länger als {most} Zeichen',
+  'filter.grade': 'grade ist {grade}; muss unable, fair, good oder excellent sein',
+  'filter.flown': 'flown ist {flown}; muss 0 oder 1 sein',
+  'import.too-large': 'die Aufzeichnung ist größer als {most}; mit halfturn sessions import einlesen',
+  'import.no-room':
+    'die Aufzeichnung lässt sich hier nicht schreiben ({why}); Platz schaffen, wo die Sitzungen liegen, und noch ' +
+    'einmal senden',
+  'recording.none': 'von dieser Sitzung gibt es keine Aufnahme; nur ihre Noten wurden behalten',
+  'recording.unreadable': 'die Aufnahme ist nicht lesbar: {why}',
+  'replay.too-many':
+    '{most} Sitzungen werden schon abgespielt, mehr gehen nicht zugleich; zuerst eine davon beenden',
+  'replay.pace': 'pace ist {pace}; muss zwischen {least} und {most} liegen',
+  'replay.place': 'die Stelle ist {place}; gezählt wird ab 0, wo die Aufnahme beginnt',
+  'replay.none': 'Sitzung {session} wird nicht abgespielt; von ihrer Seite neu starten',
+};

@@ -1,0 +1,21 @@
+// German of what is refused of a name, a remark or a choice. The keys are the codes of package phrase.
+
+/** @type {Readonly<Record<string, string>>} */
+export const choices = {
+  'name.too-long': 'der Name ist {letters} Zeichen lang; er darf höchstens {most} haben',
+  'name.station':
+    'der Name des Platzes ist {name}; er muss 1 bis {most} Zeichen ohne Schrägstrich haben, etwa Seat 3',
+  'name.encoding': 'der Name {name} ist nicht in UTF-8: ihn neu schreiben',
+  'name.hidden': 'der Name {name} enthält das Zeichen {character}, das man nicht sieht: den Namen ohne es schreiben',
+  'text.encoding': 'der Text ist nicht in UTF-8: ihn neu schreiben',
+  'text.hidden': 'der Text enthält das Zeichen {character}, das man nicht sieht: ihn ohne es schreiben',
+
+  'line.heading': 'der Kurs ist {heading}; er muss zwischen 0 und 360 liegen',
+  'line.unknown':
+    'der jetzige Kurs ist noch nicht bekannt: auf die Daten warten, oder einen von 0 bis 360 wählen',
+  'line.distance': 'der Bezugspunkt ist {distance} entfernt; die Weite muss zwischen {least} und {most} liegen',
+  'line.side': 'die Seite ist {side}; muss right, left oder leer sein',
+
+  'station.gone': 'Platz {station} ist nicht mehr da',
+  'station.nothing-flown': 'an {station} wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
+};

@@ -1,0 +1,61 @@
+// What the server says by a code: web/static/text/en.js, which go test ./stream/phrase -update writes, has all of it.
+
+import assert from 'node:assert/strict';
+import { afterEach, test } from 'node:test';
+import { told } from '../static/pure/phrase.js';
+import { setLanguage } from '../static/pure/text.js';
+import { setUnits } from '../static/pure/units.js';
+import { coded } from '../static/text/de.js';
+import { en } from '../static/text/en.js';
+
+afterEach(() => {
+  setLanguage('en');
+  setUnits('aviation');
+});
+
+test('every sentence has its German, with the same places', () => {
+  const places = (/** @type {string} */ s) => [...s.matchAll(/\{(\w+)\}/g)].map((m) => m[1]).sort();
+  assert.deepEqual(Object.keys(coded).sort(), Object.keys(en).sort());
+  for (const [code, english] of Object.entries(en)) {
+    assert.deepEqual(places(coded[code]), places(english), code);
+    assert.notEqual(coded[code], english, code);
+  }
+});
+
+test('arguments take the form of the language and the chosen units', () => {
+  const place = { code: 'replay.place', args: { place: { value: -1234.5, unit: 's', digits: 1 } }, text: 'x' };
+  assert.equal(told(place), 'the place is \u22121,234.5\u00a0s; it counts from 0, where the recording begins');
+  setLanguage('de');
+  assert.equal(told(place), 'die Stelle ist \u22121.234,5\u00a0s; gezählt wird ab 0, wo die Aufnahme beginnt');
+  // NIST Special Publication 811, B.8: 1 ft is 0.3048 m.
+  setUnits('metric');
+  const feet = { ...place, args: { place: { value: 1500, unit: 'ft' } } };
+  assert.match(told(feet), /^die Stelle ist 457\u00a0m;/);
+  const pace = { code: 'replay.pace', args: { pace: { value: 0.05, digits: -1 }, least: { value: 1 }, most: 'x' } };
+  assert.equal(told({ ...pace, text: '' }), 'pace ist 0,05; muss zwischen 1 und x liegen');
+});
+
+test('names stay as they are, phrases within a phrase are translated', () => {
+  setLanguage('de');
+  const name = { code: 'station.unknown', args: { name: '"Seat 3 {x} 1.5"' }, text: '' };
+  assert.equal(told(name), 'es gibt keinen Platz "Seat 3 {x} 1.5"; GET /api/stations nennt alle');
+  const why = ['disk full', { code: 'server.stopping', text: 'the server is stopping' }];
+  const nested = { code: 'recording.unreadable', args: { why }, text: '' };
+  assert.equal(told(nested), 'die Aufnahme ist nicht lesbar: disk full, der Server wird beendet');
+});
+
+test('a list ends with and', () => {
+  const setting = { code: 'stream.paused', text: '' };
+  const of = (/** @type {string[]} */ and) => told({ code: 'setup.for', args: { channels: { and }, setting: [setting] }, text: '' });
+  assert.equal(of(['ball']), 'For ball: The simulator is paused. Let it run.');
+  assert.equal(of(['airspeed', 'ball', 'heading']), 'For airspeed, ball and heading: The simulator is paused. Let it run.');
+  setLanguage('de');
+  assert.equal(of(['airspeed', 'ball']), 'Für Fahrt und Kugel: Der Simulator ist angehalten. Laufen lassen.');
+});
+
+test('what has no code, or one of a newer server, is shown as it is', () => {
+  setLanguage('de');
+  assert.equal(told('disk full'), 'disk full');
+  assert.equal(told(''), '');
+  assert.equal(told({ code: 'of.tomorrow', args: {}, text: 'a sentence of tomorrow' }), 'a sentence of tomorrow');
+});
