@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
@@ -14,7 +15,7 @@ func helpVariables() map[string]string {
 	list := func(names []string) string { return strings.Join(names, ", ") }
 	return map[string]string{
 		"airplanes":  list(trainer.Airplanes()),
-		"demo_paces": demoPaces.String(),
+		"demo_paces": demo.Paces.String(),
 		"directions": list(trainer.Directions()),
 		"flaws":      list(trainer.Flaws()),
 		"formats":    list(encode.Formats()),

@@ -102,28 +102,9 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	return errors.Join(c.list(s.out, all), failed)
 }
 
-// An importList is what came of captures, as JSON.
-type importList struct {
-	Version  int             `json:"version"`
-	Sessions []take.Imported `json:"sessions"`
-	Notes    []string        `json:"notes"` // on what was left out
-}
-
-func newImportList(all []*take.Taken) *importList {
-	l := &importList{Version: 1, Sessions: []take.Imported{}, Notes: []string{}}
-	for _, taken := range all {
-		l.Sessions = append(l.Sessions, taken.Sessions...)
-		l.Notes = append(l.Notes, taken.Notes...)
-		if taken.Damage != nil {
-			l.Notes = append(l.Notes, taken.Damage.Error())
-		}
-	}
-	return l
-}
-
 func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
-		return writeIndented(w, newImportList(all))
+		return writeIndented(w, take.NewList(all...))
 	}
 	for _, taken := range all {
 		for _, d := range taken.Sessions {
