@@ -47,7 +47,8 @@ func look(ctx context.Context, db string, patience time.Duration, w io.Writer, c
 	case err == nil:
 		return 0
 	case errors.As(err, &ended) && ended.ExitCode() == found:
-		fmt.Fprintf(w, "%s\nvulnerabilities: some are known; update the modules named above: go get MODULE@VERSION\n", strings.TrimSpace(string(out)))
+		fmt.Fprintf(w, "%s\nvulnerabilities: some are known; update the modules named above: go get MODULE@VERSION\n",
+			strings.TrimSpace(string(out)))
 		return 1
 	case reach(ctx, db, patience) != nil:
 		fmt.Fprintf(w, "vulnerabilities: not looked up, since the database could not be reached any more\n")

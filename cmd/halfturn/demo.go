@@ -8,6 +8,7 @@ import (
 
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
+	"halfturn/configs/strict"
 	"halfturn/stream/trainer"
 )
 
@@ -35,7 +36,7 @@ func (d *demoCmd) check() error {
 		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
 			"for halfturn serve")
 	case d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft):
-		return usagef("--aircraft is %q; must be %s", *d.Aircraft, settings.OneOf(trainer.Airplanes()))
+		return usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(trainer.Airplanes()))
 	}
 	return nil
 }

@@ -69,7 +69,11 @@ func TestUploadLeavesNothing(t *testing.T) {
 	for name, c := range map[string]struct {
 		body []byte
 		want string
-	}{"text": {[]byte("no capture"), ""}, "nothing": {nil, ""}, "no packets": {empty, "there is no UDP datagram in it"}} {
+	}{
+		"text":       {[]byte("no capture"), ""},
+		"nothing":    {nil, ""},
+		"no packets": {empty, "there is no UDP datagram in it"},
+	} {
 		status, words := s.ask(t, "POST", "api/sessions/import?name=x.pcap", "application/octet-stream", c.body)
 		if status != 400 || !strings.Contains(string(words), c.want) {
 			t.Errorf("%s: %d, %s", name, status, words)
