@@ -35,7 +35,9 @@ func main() {
 const found = 3
 
 // look runs the command with a database over packages, when the database can be reached, and returns an exit status.
-func look(ctx context.Context, db string, patience time.Duration, w io.Writer, command []string, packages ...string) int {
+func look(
+	ctx context.Context, db string, patience time.Duration, w io.Writer, command []string, packages ...string,
+) int {
 	if err := reach(ctx, db, patience); err != nil {
 		fmt.Fprintf(w, "vulnerabilities: not looked up, since the database cannot be reached: %v\n", err)
 		return 0
