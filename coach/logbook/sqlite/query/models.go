@@ -1,4 +1,4 @@
-package sqlite
+package query
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
 )
 
 // How much is looked at for models.
@@ -27,10 +28,10 @@ const modelJoins = ` CROSS JOIN flown f ON f.session = s.key AND f.maneuver = ?1
 
 // Models finds what a leg can be held against; both are empty for a leg that is not in the logbook. A
 // student who is not named is whoever else was not named at that station.
-func (b *book) Models(ctx context.Context, id string, leg int) (*logbook.Models, error) {
+func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Models, error) {
 	m := &logbook.Models{Version: logbook.FormatVersion, Kept: []logbook.Model{}}
-	return m, b.ask(ctx, func(tx *sql.Tx) error {
-		key, _, err := find(tx, id)
+	return m, b.Ask(ctx, func(tx *sql.Tx) error {
+		key, _, err := db.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -69,11 +70,11 @@ func (b *book) Models(ctx context.Context, id string, leg int) (*logbook.Models,
 func models(ctx context.Context, tx *sql.Tx, q string, args ...any) ([]logbook.Model, error) {
 	list := []logbook.Model{}
 	rows, err := tx.QueryContext(ctx, q, args...)
-	return list, each(rows, err, func() error {
+	return list, db.Each(rows, err, func() error {
 		var m logbook.Model
 		var began int64
 		err := rows.Scan(&m.Session, &m.Leg, &began, &m.Student, &m.Grade, &m.Score)
-		m.Began = logbook.Zulu(moment(began))
+		m.Began = logbook.Zulu(db.Moment(began))
 		list = append(list, m)
 		return err
 	})

@@ -1,4 +1,4 @@
-package sqlite
+package query
 
 import (
 	"context"
@@ -10,15 +10,16 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/score"
 )
 
 // Report returns a grading of a session as it was kept, in full; n is 1 for the first. What only
 // the stream tells (its channels, its length) is not in the logbook.
-func (b *book) Report(ctx context.Context, id string, n int) (*debrief.Report, error) {
+func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Report, error) {
 	r := debrief.New()
-	return r, b.ask(ctx, func(tx *sql.Tx) error {
-		key, began, err := find(tx, id)
+	return r, b.Ask(ctx, func(tx *sql.Tx) error {
+		key, began, err := db.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -32,9 +33,9 @@ func (b *book) Report(ctx context.Context, id string, n int) (*debrief.Report, e
 		if err != nil {
 			return err
 		}
-		r.Session = &debrief.SessionDates{ID: id, Began: logbook.Zulu(moment(began))}
+		r.Session = &debrief.SessionDates{ID: id, Began: logbook.Zulu(db.Moment(began))}
 		if ended.Valid {
-			r.Session.Ended = logbook.Zulu(moment(ended.Int64))
+			r.Session.Ended = logbook.Zulu(db.Moment(ended.Int64))
 		}
 		stations, err := stationsFrom(ctx, tx, grade)
 		r.Files = append(r.Files, debrief.FileReport{File: id, Stations: stations})
@@ -49,7 +50,7 @@ func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Stati
 	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change,
 		decision
 		FROM series WHERE grade = ? ORDER BY n`, grade)
-	err = each(rows, err, func() error {
+	err = db.Each(rows, err, func() error {
 		var key int64
 		var station string
 		var decision sql.NullString
@@ -95,7 +96,7 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict,
 		score, mark,
 		corrections FROM legs WHERE series = ? ORDER BY n`, key)
-	err = each(rows, err, func() error {
+	err = db.Each(rows, err, func() error {
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
 		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome, &l.Reason, &l.Start, &l.End, &l.Change, &l.Verdict,
@@ -124,7 +125,7 @@ func fillLeg(ctx context.Context, tx *sql.Tx, key int64, l *coach.Leg) (err erro
 		return err
 	}
 	rows, err := tx.QueryContext(ctx, `SELECT n, point FROM points WHERE leg = ? ORDER BY n`, key)
-	return each(rows, err, func() error {
+	return db.Each(rows, err, func() error {
 		var n int
 		var text string
 		if err := rows.Scan(&n, &text); err != nil {
@@ -135,9 +136,9 @@ func fillLeg(ctx context.Context, tx *sql.Tx, key int64, l *coach.Leg) (err erro
 			return err
 		}
 		switch n {
-		case entryPoint:
+		case EntryPoint:
 			l.Entry = p
-		case exitPoint:
+		case ExitPoint:
 			l.Exit = &p
 		default:
 			l.Points = append(l.Points, p)
@@ -153,7 +154,7 @@ func checksOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ch
 		near_low,
 		near_high, weight, verdict, score, words, reason, note, uncertainty, doubt
 		FROM checks WHERE `+of+` = ? ORDER BY n`, key)
-	return list, each(rows, err, func() error {
+	return list, db.Each(rows, err, func() error {
 		var k coach.Check
 		err := rows.Scan(&k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
 			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict, &k.Score, &k.Words, &k.Reason, &k.Note, &k.Uncertainty, &k.Doubt)
@@ -167,10 +168,16 @@ func causesOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ca
 	list := []coach.Cause{}
 	rows, err := tx.QueryContext(ctx, `SELECT id, number, share, evidence, advice, minor FROM causes
 		WHERE `+of+` = ? ORDER BY n`, key)
-	return list, each(rows, err, func() error {
+	return list, db.Each(rows, err, func() error {
 		var c coach.Cause
 		err := rows.Scan(&c.ID, &c.Leg, &c.Share, &c.Evidence, &c.Advice, &c.Minor)
 		list = append(list, c)
 		return err
 	})
 }
+
+// The numbers of points that are no checkpoints.
+const (
+	EntryPoint = 0
+	ExitPoint  = -1
+)

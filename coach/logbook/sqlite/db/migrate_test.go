@@ -1,8 +1,10 @@
-package sqlite
+package db_test
 
 import (
 	"database/sql"
+	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -11,15 +13,17 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/booktest"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/logbook/sqlite/db"
 )
 
 // A logbook from before there was one rule for names: two spellings become one student, with what both have flown.
 func TestMergeNames(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "logbook.db")
-	old, err := sql.Open("sqlite", dsn(file))
+	old, err := sql.Open("sqlite", db.DSN(file))
 	must(t, err)
 	for _, step := range []string{"0001", "0002"} {
-		text, err := migrations.ReadFile("migrations/" + step + ".sql")
+		text, err := os.ReadFile("migrations/" + step + ".sql")
 		must(t, err)
 		_, err = old.Exec(string(text))
 		must(t, err)
@@ -33,10 +37,10 @@ func TestMergeNames(t *testing.T) {
 		must(t, err)
 	}
 	_, err = old.Exec(fmt.Sprintf(`INSERT INTO stations VALUES ('Seat  3', '{"maneuver":"wing-over"}', 1);
-		PRAGMA application_id = %d; PRAGMA user_version = 2`, applicationID))
+		PRAGMA application_id = %d; PRAGMA user_version = 2`, db.ApplicationID))
 	must(t, err, old.Close())
 
-	ro, err := Engine{}.OpenReadOnly(file) // a disk that cannot be written: it is read as it is
+	ro, err := sqlite.Engine{}.OpenReadOnly(file) // a disk that cannot be written: it is read as it is
 	must(t, err)
 	list, err := ro.List(t.Context(), logbook.Filter{Student: "Ada  Example"})
 	if err != nil || list.Total != 1 || list.LeftOut.Total != 0 {
@@ -47,7 +51,7 @@ func TestMergeNames(t *testing.T) {
 	}
 	must(t, ro.Close())
 
-	b, err := Engine{}.Open(file, false)
+	b, err := sqlite.Engine{}.Open(file, false)
 	must(t, err)
 	defer b.Close()
 	got := map[string]int{}
@@ -69,20 +73,24 @@ func TestMergeNames(t *testing.T) {
 	if all, err := b.Stations(t.Context()); err != nil || all["Seat 3"].Maneuver != "wing-over" {
 		t.Errorf("%+v, %v", all, err)
 	}
-	if n := count(t, b.(*book), `SELECT count(*) FROM students WHERE fold = ''`); n != 0 {
+	if n := count(t, opened(t, file), `SELECT count(*) FROM students WHERE fold = ''`); n != 0 {
 		t.Errorf("%d without a folded name", n)
 	}
 }
 
 // A logbook from before there were ids gets those that the session folders give, and no two have one.
 func TestAddIDs(t *testing.T) {
-	b := open(t)
+	file := filepath.Join(t.TempDir(), "logbook.db")
+	b, err := sqlite.Engine{}.Open(file, false)
+	must(t, err)
+	defer b.Close()
+	f := opened(t, file)
 	booktest.Fill(t, b, 12)
 	const id = "2031-05-04T09-00-07Z_seat-0"
 	must(t, b.Regrade(id, &logbook.Grading{At: booktest.Began, Report: booktest.Report(id,
 		booktest.Flight(1, "finished", "met", "good", 90, ""))}))
 	tables := []string{"sessions", "students", "remarks", "legs"}
-	must(t, b.change(func(tx *sql.Tx) error {
+	must(t, f.Change(func(tx *sql.Tx) error {
 		for _, table := range tables {
 			if _, err := tx.Exec(`UPDATE ` + table + ` SET uid = rowid`); err != nil {
 				return err
@@ -91,25 +99,25 @@ func TestAddIDs(t *testing.T) {
 		if _, err := tx.Exec(`DROP INDEX students_uid; DROP INDEX sessions_uid`); err != nil {
 			return err
 		}
-		return addIDs(tx)
+		return db.AddIDs(tx)
 	}))
 	for _, table := range tables {
-		all, distinct := count(t, b, `SELECT count(*) FROM `+table), count(t, b,
+		all, distinct := count(t, f, `SELECT count(*) FROM `+table), count(t, f,
 			`SELECT count(DISTINCT uid) FROM `+table)
 		if all == 0 || all != distinct {
 			t.Errorf("%d %s have %d ids", all, table, distinct)
 		}
 		var uid string
-		must(t, b.read.QueryRow(`SELECT uid FROM `+table+` ORDER BY key LIMIT 1`).Scan(&uid))
+		must(t, f.Read.QueryRow(`SELECT uid FROM `+table+` ORDER BY key LIMIT 1`).Scan(&uid))
 		if !ids.Valid(uid) {
 			t.Errorf("%s: %q", table, uid)
 		}
 	}
 	var session, leg, remark string
-	must(t, b.read.QueryRow(`SELECT uid FROM sessions WHERE id = ?`, id).Scan(&session),
-		b.read.QueryRow(`SELECT l.uid FROM legs l JOIN sessions s ON s.key = l.session WHERE s.id = ? ORDER BY l.key
+	must(t, f.Read.QueryRow(`SELECT uid FROM sessions WHERE id = ?`, id).Scan(&session),
+		f.Read.QueryRow(`SELECT l.uid FROM legs l JOIN sessions s ON s.key = l.session WHERE s.id = ? ORDER BY l.key
 			LIMIT 1`, id).Scan(&leg),
-		b.read.QueryRow(`SELECT r.uid FROM remarks r JOIN sessions s ON s.key = r.session WHERE s.id = ?`,
+		f.Read.QueryRow(`SELECT r.uid FROM remarks r JOIN sessions s ON s.key = r.session WHERE s.id = ?`,
 			id).Scan(&remark))
 	key := logbook.SessionKey(booktest.Began, id, "seat 0")
 	if session != key || leg != logbook.LegID(booktest.Began, key, 1) || remark != logbook.RemarkID(booktest.Began, key,
@@ -118,51 +126,25 @@ func TestAddIDs(t *testing.T) {
 	}
 }
 
-// A part of a change that cannot be made leaves no trace, and the parts before and after it stand.
-func TestApart(t *testing.T) {
-	b := open(t)
-	add := func(tx *sql.Tx, name string) error {
-		_, err := studentKey(tx, logbook.Student{Name: name}, "", 1)
-		return err
+// opened opens the file of a logbook beside the book.
+func opened(t *testing.T, file string) *db.File {
+	t.Helper()
+	f, err := db.Open(file, false)
+	must(t, err)
+	t.Cleanup(func() { must(t, f.Close()) })
+	return f
+}
+
+func must(t *testing.T, errs ...error) {
+	t.Helper()
+	if err := errors.Join(errs...); err != nil {
+		t.Fatal(err)
 	}
-	must(t, b.change(func(tx *sql.Tx) error {
-		for _, part := range []struct {
-			name  string
-			after string // what else the part does
-			made  bool
-		}{
-			{"one", "", true},
-			{"two", "INSERT INTO students (name, fold) VALUES ('one', 'one')", false}, // there is one
-			{"three", "INSERT INTO sessions (id) VALUES (NULL)", false},
-			{"four", "INSERT INTO students (name, fold, flew) VALUES ('five', 'five', 'a word')", false}, // STRICT
-			{"six", "", true},
-		} {
-			why, err := apart(tx, func() error {
-				if err := add(tx, part.name); err != nil || part.after == "" {
-					return err
-				}
-				_, err := tx.Exec(part.after)
-				return err
-			})
-			if err != nil || (why == nil) != part.made {
-				t.Errorf("%s: %v, %v", part.name, why, err)
-			}
-		}
-		// What is wrong with the database itself is no part's own.
-		if why, err := apart(tx, func() error { return errDamaged }); why != nil || err == nil {
-			t.Errorf("damaged: %v, %v", why, err)
-		}
-		return nil
-	}))
-	var left []string
-	rows, err := b.read.Query(`SELECT name FROM students ORDER BY key`)
-	must(t, each(rows, err, func() error {
-		var name string
-		err := rows.Scan(&name)
-		left = append(left, name)
-		return err
-	}))
-	if d := cmp.Diff([]string{"one", "six"}, left); d != "" {
-		t.Error(d)
-	}
+}
+
+// count asks for one number.
+func count(t *testing.T, f *db.File, q string, args ...any) (n int) {
+	t.Helper()
+	must(t, f.Read.QueryRow(q, args...).Scan(&n))
+	return n
 }

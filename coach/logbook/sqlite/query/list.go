@@ -1,4 +1,4 @@
-package sqlite
+package query
 
 import (
 	"context"
@@ -11,6 +11,7 @@ import (
 	"unicode"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/names"
 )
 
@@ -32,9 +33,9 @@ func (w *where) String() string {
 	return " WHERE " + strings.Join(w.parts, " AND ")
 }
 
-func (b *book) where(f *logbook.Filter) *where {
+func (b Questions) where(f *logbook.Filter) *where {
 	w := &where{}
-	if f.Student != "" && b.shape < shapeOfNames {
+	if f.Student != "" && b.Shape < db.ShapeOfNames {
 		w.and("s.student = (SELECT key FROM students WHERE name = ?)", f.Student)
 	} else if f.Student != "" {
 		w.and("s.student = (SELECT key FROM students WHERE fold = ?)", names.Key(f.Student))
@@ -78,7 +79,7 @@ const rowColumns = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT n
 	s.server`
 
 // List returns the sessions of a filter, newest first.
-func (b *book) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error) {
+func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error) {
 	list := &listed{logbook.SessionList{Version: logbook.FormatVersion, Sessions: []logbook.SessionRow{}}}
 	limit := f.Limit
 	if limit <= 0 {
@@ -89,7 +90,7 @@ func (b *book) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList
 	if f.Maneuver != "" {
 		w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
 	}
-	return &list.SessionList, b.ask(ctx, func(tx *sql.Tx) error {
+	return &list.SessionList, b.Ask(ctx, func(tx *sql.Tx) error {
 		if err := list.count(ctx, tx, w, f.Flown); err != nil {
 			return err
 		}
@@ -100,7 +101,7 @@ func (b *book) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList
 		q := "SELECT " + rowColumns + " FROM sessions s" + w.String() + " ORDER BY s.began DESC, s.id DESC LIMIT ?"
 		rows, err := tx.QueryContext(ctx, q, append(w.args, limit+1)...)
 		var began int64
-		err = each(rows, err, func() error {
+		err = db.Each(rows, err, func() error {
 			if len(list.Sessions) == limit { // one more is there: for Next
 				last := &list.Sessions[limit-1]
 				list.Next = strconv.FormatInt(began, 10) + "_" + last.ID
@@ -176,9 +177,9 @@ func row(rows *sql.Rows) (*fullRow, error) {
 	if err != nil {
 		return nil, err
 	}
-	r.Began, r.Verdicts = logbook.Zulu(moment(r.began)), logbook.VerdictsOf(verdicts)
+	r.Began, r.Verdicts = logbook.Zulu(db.Moment(r.began)), logbook.VerdictsOf(verdicts)
 	if ended.Valid {
-		r.Ended = logbook.Zulu(moment(ended.Int64))
+		r.Ended = logbook.Zulu(db.Moment(ended.Int64))
 	}
 	return r, json.Unmarshal([]byte(maneuvers), &r.Maneuvers)
 }
@@ -200,7 +201,7 @@ func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []lo
 		FROM remarks_text x JOIN remarks r ON r.key = x.rowid
 		WHERE remarks_text MATCH ? AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`)
 			ORDER BY r.id DESC`, args...)
-	return each(rows, err, func() error {
+	return db.Each(rows, err, func() error {
 		var key int64
 		var words string
 		err := rows.Scan(&key, &words)
@@ -227,7 +228,7 @@ func (l *listed) facets(ctx context.Context, tx *sql.Tx) (err error) {
 func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
 	list, at := []logbook.Named{}, map[string]int{}
 	rows, err := tx.QueryContext(ctx, q)
-	return list, each(rows, err, func() error {
+	return list, db.Each(rows, err, func() error {
 		var n logbook.Named
 		if err := rows.Scan(&n.Name, &n.Title); err != nil {
 			return err
@@ -248,7 +249,7 @@ func students(ctx context.Context, tx *sql.Tx, limit int) ([]string, error) {
 	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions
 		WHERE student = t.key)
 		ORDER BY flew DESC, name LIMIT ?`, limit)
-	return list, each(rows, err, func() error {
+	return list, db.Each(rows, err, func() error {
 		var name string
 		err := rows.Scan(&name)
 		list = append(list, name)

@@ -1,4 +1,4 @@
-package sqlite
+package change
 
 import (
 	"context"
@@ -10,12 +10,13 @@ import (
 	lib "modernc.org/sqlite/lib"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
 )
 
 // Rebuild replaces everything by the sessions it is given.
-func (b *book) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tell func(string, error)) (n int,
+func (b Changes) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tell func(string, error)) (n int,
 	err error) {
-	err = b.change(func(tx *sql.Tx) error {
+	err = b.Change(func(tx *sql.Tx) error {
 		for _, table := range []string{"remarks", "sessions", "students", "cards", "left_out"} {
 			if _, err := tx.Exec("DELETE FROM " + table); err != nil {
 				return err
@@ -47,8 +48,8 @@ func (b *book) Rebuild(ctx context.Context, all iter.Seq[*logbook.Stored], tell 
 }
 
 // Take enters all there is in the folder of a session.
-func (b *book) Take(s *logbook.Stored) (why, err error) {
-	err = b.change(func(tx *sql.Tx) (err error) {
+func (b Changes) Take(s *logbook.Stored) (why, err error) {
+	err = b.Change(func(tx *sql.Tx) (err error) {
 		why, err = take(tx, s)
 		return err
 	})
@@ -95,9 +96,9 @@ func ofDatabase(err error) bool {
 	if errors.Is(err, context.Canceled) {
 		return true
 	}
-	switch code(err) {
+	switch db.Code(err) {
 	case 0, lib.SQLITE_CONSTRAINT, lib.SQLITE_MISMATCH, lib.SQLITE_TOOBIG:
-		return damaged(err)
+		return db.Damaged(err)
 	}
 	return true
 }
@@ -110,7 +111,7 @@ func restore(tx *sql.Tx, s *logbook.Stored) error {
 		return err
 	}
 	began := e.Began.UnixMilli()
-	if _, err := tx.Exec(`UPDATE sessions SET began = ?, ended = ? WHERE key = ?`, began, stamp(e.Ended),
+	if _, err := tx.Exec(`UPDATE sessions SET began = ?, ended = ? WHERE key = ?`, began, db.Stamp(e.Ended),
 		key); err != nil {
 		return err
 	}
@@ -131,30 +132,4 @@ func restore(tx *sql.Tx, s *logbook.Stored) error {
 		}
 	}
 	return nil
-}
-
-// LeftOut lists the sessions that could not be entered.
-func (b *book) LeftOut(ctx context.Context) (l logbook.LeftOut, err error) {
-	err = b.ask(ctx, func(tx *sql.Tx) error { return b.leftOut(ctx, tx, &l) })
-	return l, err
-}
-
-// mostLeftOut is how many are named.
-const mostLeftOut = 50
-
-func (b *book) leftOut(ctx context.Context, tx *sql.Tx, l *logbook.LeftOut) error {
-	l.Sessions = []logbook.LeftOutSession{}
-	if b.shape < shapeOfNames {
-		return nil
-	}
-	if err := tx.QueryRowContext(ctx, `SELECT count(*) FROM left_out`).Scan(&l.Total); err != nil || l.Total == 0 {
-		return err
-	}
-	rows, err := tx.QueryContext(ctx, `SELECT id, why FROM left_out ORDER BY id DESC LIMIT ?`, mostLeftOut)
-	return each(rows, err, func() error {
-		var s logbook.LeftOutSession
-		err := rows.Scan(&s.ID, &s.Why)
-		l.Sessions = append(l.Sessions, s)
-		return err
-	})
 }

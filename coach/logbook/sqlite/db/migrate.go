@@ -1,4 +1,4 @@
-package sqlite
+package db
 
 import (
 	"database/sql"
@@ -7,8 +7,8 @@ import (
 	"io/fs"
 )
 
-// applicationID marks the file as a logbook: "HTLB".
-const applicationID = 0x48544c42
+// ApplicationID marks the file as a logbook: "HTLB".
+const ApplicationID = 0x48544c42
 
 // The shape of the database, step by step: a file is brought from the version it has to the last.
 //
@@ -21,16 +21,16 @@ var completions = map[string]func(*sql.Tx) error{
 	"migrations/0004.sql": addIDs,
 }
 
-// shapeOfNames is the first shape with folded names and with the sessions that are left out. An older file that cannot
+// ShapeOfNames is the first shape with folded names and with the sessions that are left out. An older file that cannot
 // be written is read as it is.
-const shapeOfNames = 3
+const ShapeOfNames = 3
 
-// shapeOfIDs is the first shape with ids.
-const shapeOfIDs = 4
+// ShapeOfIDs is the first shape with ids.
+const ShapeOfIDs = 4
 
 // version tells which shape the file has, 0 for an empty one; it refuses what is no logbook or
 // of a version of the program that is newer.
-func (b *book) version(db *sql.DB) (n int, err error) {
+func (d *File) version(db *sql.DB) (n int, err error) {
 	var app, tables int
 	for q, to := range map[string]*int{
 		"PRAGMA application_id":              &app,
@@ -47,13 +47,13 @@ func (b *book) version(db *sql.DB) (n int, err error) {
 		return 0, err
 	case n == 0 && tables == 0 && app == 0:
 		return 0, nil
-	case app != applicationID:
+	case app != ApplicationID:
 		return 0, &foreignError{fmt.Sprintf("%s is a database of another program: "+
-			"move it away, or choose another directory with --data", b.file)}
+			"move it away, or choose another directory with --data", d.Name)}
 	case n > len(newest):
 		return 0, &foreignError{fmt.Sprintf("%s was written by a newer version of halfturn (shape %d, this one knows "+
 			"%d): "+
-			"update halfturn, or choose another directory with --data", b.file, n, len(newest))}
+			"update halfturn, or choose another directory with --data", d.Name, n, len(newest))}
 	}
 	return n, nil
 }
@@ -66,15 +66,15 @@ func (e *foreignError) Error() string { return e.words }
 func shapes() ([]string, error) { return fs.Glob(migrations, "migrations/*.sql") }
 
 // migrate brings the file to the newest shape, each step whole or not at all.
-func (b *book) migrate() error {
+func (d *File) migrate() error {
 	names, err := shapes()
 	if err != nil {
 		return err
 	}
-	if n, err := b.version(b.write); err != nil || n == len(names) {
+	if n, err := d.version(d.Write); err != nil || n == len(names) {
 		return err
 	}
-	tx, err := b.write.Begin()
+	tx, err := d.Write.Begin()
 	if err != nil {
 		return err
 	}
@@ -97,7 +97,7 @@ func (b *book) migrate() error {
 			}
 		}
 	}
-	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", applicationID,
+	if _, err := tx.Exec(fmt.Sprintf("PRAGMA application_id = %d; PRAGMA user_version = %d", ApplicationID,
 		len(names))); err != nil {
 		return err
 	}

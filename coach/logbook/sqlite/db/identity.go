@@ -1,4 +1,4 @@
-package sqlite
+package db
 
 import (
 	"database/sql"
@@ -8,27 +8,28 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// An identity is what the ids of the legs of a grading follow from.
-type identity struct {
+// An Identity is what the ids of the legs of a grading follow from.
+type Identity struct {
 	session string // its id
 	began   int64
 	grading int
 }
 
-func identityOf(tx *sql.Tx, grade int64) (*identity, error) {
-	of := &identity{}
+// IdentityOf looks up what the ids of the legs of a grading follow from.
+func IdentityOf(tx *sql.Tx, grade int64) (*Identity, error) {
+	of := &Identity{}
 	err := tx.QueryRow(`SELECT s.uid, s.began, g.n FROM grades g JOIN sessions s ON s.key = g.session WHERE g.key = ?`,
 		grade).
 		Scan(&of.session, &of.began, &of.grading)
 	return of, err
 }
 
-// leg is the id of a leg by its number in the session, from 1.
-func (of *identity) leg(n int) string {
+// Leg is the id of a leg by its number in the session, from 1.
+func (of *Identity) Leg(n int) string {
 	if of.grading == 1 {
-		return logbook.LegID(moment(of.began), of.session, n)
+		return logbook.LegID(Moment(of.began), of.session, n)
 	}
-	return ids.Derive(moment(of.began), "leg", of.session, strconv.Itoa(n), strconv.Itoa(of.grading))
+	return ids.Derive(Moment(of.began), "leg", of.session, strconv.Itoa(n), strconv.Itoa(of.grading))
 }
 
 // addIDs gives what was kept before there were ids the ids that follow from what is known of it: the same that its
@@ -52,7 +53,7 @@ func fillIDs(tx *sql.Tx, table, query string, make func(rows *sql.Rows) (key int
 	}
 	var all []row
 	rows, err := tx.Query(query)
-	err = each(rows, err, func() error {
+	err = Each(rows, err, func() error {
 		key, uid, err := make(rows)
 		all = append(all, row{key, uid})
 		return err
@@ -79,7 +80,7 @@ func sessionIDs(tx *sql.Tx) error {
 		var key, began int64
 		var id, station string
 		err := rows.Scan(&key, &id, &began, &station)
-		return key, logbook.SessionKey(moment(began), id, station), err
+		return key, logbook.SessionKey(Moment(began), id, station), err
 	})
 }
 
@@ -91,7 +92,7 @@ func studentIDs(tx *sql.Tx) error {
 			var key, began int64
 			var fold, session string
 			err := rows.Scan(&key, &fold, &session, &began)
-			return key, studentID(session, fold, began), err
+			return key, StudentID(session, fold, began), err
 		})
 }
 
@@ -102,7 +103,7 @@ func remarkIDs(tx *sql.Tx) error {
 			var n int
 			var session string
 			err := rows.Scan(&key, &n, &at, &session)
-			return key, logbook.RemarkID(moment(at), session, n), err
+			return key, logbook.RemarkID(Moment(at), session, n), err
 		})
 }
 
@@ -112,8 +113,13 @@ func legIDs(tx *sql.Tx) error {
 		func(rows *sql.Rows) (int64, string, error) {
 			var key int64
 			var n int
-			var of identity
+			var of Identity
 			err := rows.Scan(&key, &n, &of.grading, &of.session, &of.began)
-			return key, of.leg(n), err
+			return key, of.Leg(n), err
 		})
+}
+
+// StudentID is the id of a student who was met before students had ids.
+func StudentID(session, fold string, flew int64) string {
+	return ids.Derive(Moment(flew), "student", session, fold)
 }

@@ -1,10 +1,10 @@
-package sqlite
+package change
 
 import "database/sql"
 
 // Forget removes all rows of a session. Who flew it stays known, as spelled.
-func (b *book) Forget(id string) error {
-	return b.change(func(tx *sql.Tx) error {
+func (b Changes) Forget(id string) error {
+	return b.Change(func(tx *sql.Tx) error {
 		return all(tx, id,
 			`DELETE FROM remarks WHERE session = (SELECT key FROM sessions WHERE id = ?1)`,
 			`DELETE FROM sessions WHERE id = ?1`,
@@ -13,8 +13,8 @@ func (b *book) Forget(id string) error {
 }
 
 // Undo removes a session as if it had never been entered: also a student who flew no other.
-func (b *book) Undo(id string) error {
-	return b.change(func(tx *sql.Tx) error {
+func (b Changes) Undo(id string) error {
+	return b.Change(func(tx *sql.Tx) error {
 		return all(tx, id,
 			`DELETE FROM remarks WHERE session = (SELECT key FROM sessions WHERE id = ?1)`,
 			`UPDATE students SET flew = -1 WHERE key = (SELECT student FROM sessions WHERE id = ?1)

@@ -1,4 +1,4 @@
-package sqlite
+package db
 
 import (
 	"context"
@@ -15,8 +15,8 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// dsn is how SQLite opens the file. All pragmas stand here, so that every connection has them.
-func dsn(path string, more ...string) string {
+// DSN is how SQLite opens the file. All pragmas stand here, so that every connection has them.
+func DSN(path string, more ...string) string {
 	pragmas := []string{"busy_timeout(10000)", "foreign_keys(1)", "synchronous(FULL)", "temp_store(MEMORY)"}
 	q := url.Values{"_pragma": pragmas}
 	for i := 0; i+1 < len(more); i += 2 {
@@ -25,19 +25,19 @@ func dsn(path string, more ...string) string {
 	return "file:" + (&url.URL{Path: filepath.ToSlash(path)}).EscapedPath() + "?" + q.Encode()
 }
 
-// damaged reports whether an error means that the file itself is broken.
-func damaged(err error) bool {
-	switch code(err) {
+// Damaged reports whether an error means that the file itself is broken.
+func Damaged(err error) bool {
+	switch Code(err) {
 	case lib.SQLITE_CORRUPT, lib.SQLITE_NOTADB:
 		return true
 	}
-	return errors.Is(err, errDamaged)
+	return errors.Is(err, ErrDamaged)
 }
 
-var errDamaged = errors.New("the file is damaged")
+var ErrDamaged = errors.New("the file is damaged")
 
-// code is the primary result code of SQLite, 0 when it is none of its errors.
-func code(err error) int {
+// Code is the primary result code of SQLite, 0 when it is none of its errors.
+func Code(err error) int {
 	var e *sqlite.Error
 	if errors.As(err, &e) {
 		return e.Code() & 0xff
@@ -63,58 +63,58 @@ const (
 	broken = "it is damaged: halfturn sessions rebuild rebuilds it from the session folders"
 )
 
-// plainly says what a failure of the database means, and what to do. Other errors stay as they are.
-func (b *book) plainly(err error) error {
+// Plainly says what a failure of the database means, and what to do. Other errors stay as they are.
+func (d *File) Plainly(err error) error {
 	if err == nil {
 		return nil
 	}
-	c := code(err)
+	c := Code(err)
 	what := meanings[c]
 	switch {
 	case c == lib.SQLITE_IOERR:
 		what = "the disk does not read or write (" + err.Error() + "): see to the disk"
-	case damaged(err):
+	case Damaged(err):
 		what = broken
 	case what == "":
 		return err
 	}
 	return &logbook.Failure{
-		Words:      fmt.Sprintf("the logbook %s: %s", b.file, what),
+		Words:      fmt.Sprintf("the logbook %s: %s", d.Name, what),
 		Err:        err,
-		Damaged:    damaged(err),
+		Damaged:    Damaged(err),
 		Unwritable: c == lib.SQLITE_READONLY || c == lib.SQLITE_FULL,
 		Lost:       c == lib.SQLITE_READONLY || c == lib.SQLITE_IOERR || c == lib.SQLITE_CANTOPEN,
 	}
 }
 
-// change makes a change, whole or not at all.
-func (b *book) change(f func(*sql.Tx) error) error {
-	if b.write == nil {
-		return &logbook.Failure{Words: "the logbook " + b.file + " was opened to be read only"}
+// Change makes a change, whole or not at all.
+func (d *File) Change(f func(*sql.Tx) error) error {
+	if d.Write == nil {
+		return &logbook.Failure{Words: "the logbook " + d.Name + " was opened to be read only"}
 	}
-	tx, err := b.write.Begin()
+	tx, err := d.Write.Begin()
 	if err != nil {
-		return b.plainly(err)
+		return d.Plainly(err)
 	}
 	defer tx.Rollback()
 	if err = f(tx); err == nil {
 		err = tx.Commit()
 	}
-	return b.plainly(err)
+	return d.Plainly(err)
 }
 
-// ask reads in one state of the database, whatever is written meanwhile.
-func (b *book) ask(ctx context.Context, f func(*sql.Tx) error) error {
-	tx, err := b.read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+// Ask reads in one state of the database, whatever is written meanwhile.
+func (d *File) Ask(ctx context.Context, f func(*sql.Tx) error) error {
+	tx, err := d.Read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
 	if err != nil {
-		return b.plainly(err)
+		return d.Plainly(err)
 	}
 	defer tx.Rollback()
-	return b.plainly(f(tx))
+	return d.Plainly(f(tx))
 }
 
-// each goes through rows and closes them.
-func each(rows *sql.Rows, err error, take func() error) error {
+// Each goes through rows and closes them.
+func Each(rows *sql.Rows, err error, take func() error) error {
 	if err != nil {
 		return err
 	}
@@ -127,8 +127,8 @@ func each(rows *sql.Rows, err error, take func() error) error {
 	return rows.Err()
 }
 
-// one makes an error of a change that met no session.
-func one(id string) func(sql.Result, error) error {
+// One makes an error of a change that met no session.
+func One(id string) func(sql.Result, error) error {
 	return func(r sql.Result, err error) error {
 		if err != nil {
 			return err
@@ -140,8 +140,8 @@ func one(id string) func(sql.Result, error) error {
 	}
 }
 
-// find looks a session up.
-func find(tx *sql.Tx, id string) (key, began int64, err error) {
+// Find looks a session up.
+func Find(tx *sql.Tx, id string) (key, began int64, err error) {
 	err = tx.QueryRow(`SELECT key, began FROM sessions WHERE id = ?`, id).Scan(&key, &began)
 	if errors.Is(err, sql.ErrNoRows) {
 		err = &logbook.NotFound{ID: id}
@@ -149,17 +149,17 @@ func find(tx *sql.Tx, id string) (key, began int64, err error) {
 	return key, began, err
 }
 
-// stamp is a time as the database has it, ms since 1970; NULL for the zero time.
-func stamp(t time.Time) sql.NullInt64 {
+// Stamp is a time as the database has it, ms since 1970; NULL for the zero time.
+func Stamp(t time.Time) sql.NullInt64 {
 	return sql.NullInt64{Int64: t.UnixMilli(), Valid: !t.IsZero()}
 }
 
-func moment(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
+func Moment(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
 
-// momentOr is the zero time for NULL.
-func momentOr(ms sql.NullInt64) time.Time {
+// MomentOr is the zero time for NULL.
+func MomentOr(ms sql.NullInt64) time.Time {
 	if !ms.Valid {
 		return time.Time{}
 	}
-	return moment(ms.Int64)
+	return Moment(ms.Int64)
 }

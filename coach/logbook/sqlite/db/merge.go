@@ -1,4 +1,4 @@
-package sqlite
+package db
 
 import (
 	"database/sql"
@@ -7,7 +7,7 @@ import (
 )
 
 // mergeNames brings the names of a logbook that was kept before there was one rule for them under that rule: what is
-// one name by names.Key becomes one student, with the spelling that came first.
+// One name by names.Key becomes one student, with the spelling that came first.
 func mergeNames(tx *sql.Tx) error {
 	type student struct {
 		key, flew int64
@@ -15,7 +15,7 @@ func mergeNames(tx *sql.Tx) error {
 	}
 	var all []student
 	rows, err := tx.Query(`SELECT key, name, flew FROM students ORDER BY key`)
-	err = each(rows, err, func() error {
+	err = Each(rows, err, func() error {
 		var s student
 		err := rows.Scan(&s.key, &s.name, &s.flew)
 		all = append(all, s)
@@ -72,7 +72,7 @@ func mergeStudent(tx *sql.Tx, from int64, to sql.NullInt64, flew int64) error {
 func tidyStations(tx *sql.Tx) error {
 	var all []string
 	rows, err := tx.Query(`SELECT station FROM sessions UNION SELECT name FROM stations`)
-	err = each(rows, err, func() error {
+	err = Each(rows, err, func() error {
 		var name string
 		err := rows.Scan(&name)
 		all = append(all, name)

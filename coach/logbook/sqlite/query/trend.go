@@ -1,4 +1,4 @@
-package sqlite
+package query
 
 import (
 	"context"
@@ -9,6 +9,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
 )
 
 // How much of a trend is told.
@@ -19,10 +20,10 @@ const (
 
 // Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one with the most legs,
 // what fitted none clearly only when there is nothing else.
-func (b *book) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
+func (b Questions) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
 	t := &logbook.Trend{Version: logbook.FormatVersion, Checks: []logbook.TrendCheck{}, Things: []logbook.Thing{}}
 	w := b.where(&f)
-	return t, b.ask(ctx, func(tx *sql.Tx) error {
+	return t, b.Ask(ctx, func(tx *sql.Tx) error {
 		q := trendQuery{ctx, tx, w}
 		name, err := q.maneuver(f.Maneuver)
 		if err != nil || name == nil {
@@ -86,7 +87,7 @@ func (q *trendQuery) streak(t *logbook.Trend, maneuver string) (latest []trendSe
 	rows, err := q.tx.QueryContext(q.ctx,
 		`SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM `+from+
 			w.String()+` ORDER BY s.began, s.id`, w.args...)
-	err = each(rows, err, func() error {
+	err = db.Each(rows, err, func() error {
 		var s trendSession
 		var legs, finished, head, tail, best int
 		if err := rows.Scan(&s.key, &s.id, &s.began, &legs, &finished, &head, &tail, &best); err != nil {
@@ -119,7 +120,7 @@ func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), s.id, max(s.began)
 		FROM sessions s CROSS JOIN things g ON g.session = s.key`+
 		w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(w.args, mostThings)...)
-	return each(rows, err, func() error {
+	return db.Each(rows, err, func() error {
 		var x logbook.Thing
 		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions, &x.Session, new(int64))
 		t.Things = append(t.Things, x)
@@ -131,7 +132,7 @@ func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*) FROM things WHERE maneuver = ?
 		GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
-	err = each(rows, err, func() error {
+	err = db.Each(rows, err, func() error {
 		var x logbook.Thing
 		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions)
 		t.Things = append(t.Things, x)
@@ -167,7 +168,7 @@ func (q *trendQuery) checks(t *logbook.Trend, maneuver string, latest []trendSes
 			return err
 		}
 		m := &measured[i]
-		m.ID, m.Began = latest[i].id, logbook.Zulu(moment(latest[i].began))
+		m.ID, m.Began = latest[i].id, logbook.Zulu(db.Moment(latest[i].began))
 		if err := json.Unmarshal(text, &m.Checks); err != nil {
 			return err
 		}

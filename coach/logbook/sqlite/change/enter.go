@@ -1,21 +1,20 @@
-package sqlite
+package change
 
 import (
-	"context"
 	"database/sql"
 	"encoding/json"
-	"errors"
 	"time"
 
-	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/sqlite/query"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 )
 
 // Begin enters a session as it begins.
-func (b *book) Begin(e *logbook.Entry) error {
-	return b.change(func(tx *sql.Tx) error {
+func (b Changes) Begin(e *logbook.Entry) error {
+	return b.Change(func(tx *sql.Tx) error {
 		_, err := begin(tx, e)
 		return err
 	})
@@ -75,7 +74,7 @@ func studentKey(tx *sql.Tx, s logbook.Student, session string, flew int64) (key 
 	}
 	id := s.ID
 	if id == "" {
-		id = studentID(session, names.Key(name), flew)
+		id = db.StudentID(session, names.Key(name), flew)
 	}
 	err = tx.QueryRow(`INSERT INTO students (name, fold, uid, flew) VALUES (?, ?, ?, ?)
 		ON CONFLICT (fold) DO UPDATE SET flew = max(flew, excluded.flew) RETURNING key`,
@@ -102,16 +101,16 @@ func judgedBy(tx *sql.Tx, grade int64, cards []logbook.KeptCard) error {
 }
 
 // End notes when a session was over.
-func (b *book) End(id string, at time.Time) error {
-	return b.change(func(tx *sql.Tx) error {
-		return one(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, at.UnixMilli(), id))
+func (b Changes) End(id string, at time.Time) error {
+	return b.Change(func(tx *sql.Tx) error {
+		return db.One(id)(tx.Exec(`UPDATE sessions SET ended = ? WHERE id = ?`, at.UnixMilli(), id))
 	})
 }
 
 // Act enters how a session stands.
-func (b *book) Act(id string, s *logbook.Standing) error {
-	return b.change(func(tx *sql.Tx) error {
-		key, began, err := find(tx, id)
+func (b Changes) Act(id string, s *logbook.Standing) error {
+	return b.Change(func(tx *sql.Tx) error {
+		key, began, err := db.Find(tx, id)
 		if err != nil {
 			return err
 		}
@@ -133,7 +132,7 @@ func stand(tx *sql.Tx, session, began int64, s *logbook.Standing) error {
 		session); err != nil {
 		return err
 	}
-	there, err := remarksOf(tx, session)
+	there, err := query.Remarks(tx, session)
 	if err != nil {
 		return err
 	}
@@ -167,85 +166,16 @@ func insertRemark(tx *sql.Tx, session int64, r *logbook.Remark) error {
 	return err
 }
 
-// remarksOf reads the remarks on a session, oldest first.
-func remarksOf(tx *sql.Tx, session int64) ([]logbook.Remark, error) {
-	list := []logbook.Remark{}
-	rows, err := tx.Query(`SELECT id, leg, time, by, words, at FROM remarks WHERE session = ? ORDER BY id`, session)
-	return list, each(rows, err, func() error {
-		var r logbook.Remark
-		var at int64
-		if err := rows.Scan(&r.ID, &r.Leg, &r.Time, &r.By, &r.Words, &at); err != nil {
-			return err
-		}
-		r.At = moment(at)
-		list = append(list, r)
-		return nil
-	})
-}
-
-// Entry returns a session as it was entered.
-func (b *book) Entry(ctx context.Context, id string) (*logbook.Entry, error) {
-	e := &logbook.Entry{ID: id}
-	return e, b.ask(ctx, func(tx *sql.Tx) error {
-		var began int64
-		var ended sql.NullInt64
-		err := tx.QueryRowContext(ctx, `SELECT s.uid, s.station, s.began, s.ended, s.server, s.maneuver, s.standard,
-			s.aircraft,
-				coalesce(t.uid, ''), coalesce(t.name, '')
-			FROM sessions s LEFT JOIN students t ON t.key = s.student WHERE s.id = ?`, id).
-			Scan(&e.Key, &e.Station, &began, &ended, &e.Version, &e.Maneuver, &e.Standard, &e.Aircraft,
-				&e.Student.ID, &e.Student.Name)
-		if errors.Is(err, sql.ErrNoRows) {
-			return &logbook.NotFound{ID: id}
-		}
-		e.Began, e.Ended = moment(began), momentOr(ended)
-		return err
-	})
-}
-
-// Legs tells how many legs a session has, over all its gradings.
-func (b *book) Legs(ctx context.Context, id string) (n int, err error) {
-	return n, b.ask(ctx, func(tx *sql.Tx) error {
-		key, _, err := find(tx, id)
-		if err != nil {
-			return err
-		}
-		return tx.QueryRowContext(ctx, `SELECT coalesce(max(n), 0) FROM legs WHERE session = ?`, key).Scan(&n)
-	})
-}
-
-// Stations returns what was last chosen at each station. A choice that cannot be read is as none.
-func (b *book) Stations(ctx context.Context) (map[string]maneuver.Choice, error) {
-	all := map[string]maneuver.Choice{}
-	return all, b.ask(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, `SELECT name, choice FROM stations`)
-		return each(rows, err, func() error {
-			var name, text string
-			var c maneuver.Choice
-			err := rows.Scan(&name, &text)
-			if err == nil && json.Unmarshal([]byte(text), &c) == nil {
-				all[name] = c
-			}
-			return err
-		})
-	})
-}
-
 // RememberStation notes what was chosen at a station.
-func (b *book) RememberStation(station string, c maneuver.Choice, at time.Time) error {
+func (b Changes) RememberStation(station string, c maneuver.Choice, at time.Time) error {
 	text, err := json.Marshal(c)
 	if err != nil {
 		return err
 	}
-	return b.change(func(tx *sql.Tx) error {
+	return b.Change(func(tx *sql.Tx) error {
 		_, err := tx.Exec(`INSERT INTO stations (name, choice, at) VALUES (?, ?, ?)
 			ON CONFLICT (name) DO UPDATE SET choice = excluded.choice, at =
 			excluded.at`, station, string(text), at.UnixMilli())
 		return err
 	})
-}
-
-// studentID is the id of a student who was met before students had ids.
-func studentID(session, fold string, flew int64) string {
-	return ids.Derive(moment(flew), "student", session, fold)
 }

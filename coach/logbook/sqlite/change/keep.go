@@ -1,4 +1,4 @@
-package sqlite
+package change
 
 import (
 	"bytes"
@@ -10,16 +10,18 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/sqlite/query"
 )
 
 // Keep enters what a session has flown so far: its first grading. Entered again nothing doubles;
 // only the series that changed are written.
-func (b *book) Keep(id string, r *debrief.Report) error {
-	return b.change(func(tx *sql.Tx) error { return keep(tx, id, r) })
+func (b Changes) Keep(id string, r *debrief.Report) error {
+	return b.Change(func(tx *sql.Tx) error { return keep(tx, id, r) })
 }
 
 func keep(tx *sql.Tx, id string, r *debrief.Report) error {
-	key, _, err := find(tx, id)
+	key, _, err := db.Find(tx, id)
 	if err != nil {
 		return err
 	}
@@ -43,7 +45,7 @@ func gradeSeries(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
 	if err != nil {
 		return err
 	}
-	of, err := identityOf(tx, grade)
+	of, err := db.IdentityOf(tx, grade)
 	if err != nil {
 		return err
 	}
@@ -87,7 +89,7 @@ func fingerprint(s *coach.Series, before int) ([]byte, error) {
 func hashes(tx *sql.Tx, grade int64) (map[int][]byte, error) {
 	all := map[int][]byte{}
 	rows, err := tx.Query(`SELECT n, hash FROM series WHERE grade = ?`, grade)
-	return all, each(rows, err, func() error {
+	return all, db.Each(rows, err, func() error {
 		var n int
 		var hash []byte
 		err := rows.Scan(&n, &hash)
@@ -98,7 +100,7 @@ func hashes(tx *sql.Tx, grade int64) (map[int][]byte, error) {
 
 type seriesRow struct {
 	session, grade int64
-	of             *identity
+	of             *db.Identity
 	n              int
 	station        string
 	hash           []byte
@@ -138,7 +140,7 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 	}
 	for i := range s.Legs {
 		n := at.before + i + 1
-		if err := w.leg(key, at.session, n, at.of.leg(n), &s.Legs[i]); err != nil {
+		if err := w.leg(key, at.session, n, at.of.Leg(n), &s.Legs[i]); err != nil {
 			return err
 		}
 	}
@@ -191,7 +193,7 @@ func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) err
 	if err != nil {
 		return err
 	}
-	if err := w.point(key, entryPoint, &l.Entry); err != nil {
+	if err := w.point(key, query.EntryPoint, &l.Entry); err != nil {
 		return err
 	}
 	for i := range l.Points {
@@ -200,19 +202,13 @@ func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) err
 		}
 	}
 	if l.Exit != nil {
-		if err := w.point(key, exitPoint, l.Exit); err != nil {
+		if err := w.point(key, query.ExitPoint, l.Exit); err != nil {
 			return err
 		}
 	}
 	of := owner{leg: sql.NullInt64{Int64: key, Valid: true}}
 	return errors.Join(w.checks(of, l.Checks), w.causes(of, l.Causes))
 }
-
-// The numbers of points that are no checkpoints.
-const (
-	entryPoint = 0
-	exitPoint  = -1
-)
 
 func (w *writer) point(leg int64, n int, p *coach.Point) error {
 	text, err := json.Marshal(p)
@@ -251,7 +247,7 @@ func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
 	titles := map[string]string{"maneuvers/" + coach.Unclear: "Unclear"}
 	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card
 		WHERE g.grade = ?`, grade)
-	return titles, each(rows, err, func() error {
+	return titles, db.Each(rows, err, func() error {
 		var kind, name, title string
 		err := rows.Scan(&kind, &name, &title)
 		titles[kind+"/"+name] = title
@@ -260,9 +256,9 @@ func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
 }
 
 // Regrade enters another grading beside the first.
-func (b *book) Regrade(id string, g *logbook.Grading) error {
-	return b.change(func(tx *sql.Tx) error {
-		key, _, err := find(tx, id)
+func (b Changes) Regrade(id string, g *logbook.Grading) error {
+	return b.Change(func(tx *sql.Tx) error {
+		key, _, err := db.Find(tx, id)
 		if err != nil {
 			return err
 		}
