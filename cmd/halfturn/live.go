@@ -16,6 +16,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook/sqlite"
@@ -57,7 +58,7 @@ type live struct {
 	web      net.Listener
 	server   *web.Server
 	book     *archive.Archive
-	writer   *archive.Writer
+	writer   *queue.Writer
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	unlock   func() error    // lets go of the data directory
@@ -102,7 +103,7 @@ func start(
 		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
 	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps}
-	l.writer = archive.NewWriter(book, func(err error) {
+	l.writer = queue.New(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	l.tellLeftOut(ctx)

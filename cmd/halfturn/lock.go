@@ -1,19 +1,17 @@
 package main
 
-import (
-	"halfturn/coach/archive"
-)
+import "halfturn/coach/archive/lock"
 
 // A dataLock is held by the server that owns a data directory.
 type dataLock struct {
 	dir  string
-	lock *archive.Lock // nil while it is not held
+	lock *lock.Lock // nil while it is not held
 }
 
 // take takes the lock, unless it is held already.
 func (l *dataLock) take() (err error) {
 	if l.lock == nil {
-		l.lock, err = archive.Own(l.dir)
+		l.lock, err = lock.Own(l.dir)
 	}
 	return err
 }

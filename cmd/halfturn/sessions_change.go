@@ -11,6 +11,7 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/who"
@@ -217,7 +218,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	lock, err := archive.Own(data)
+	lock, err := lock.Own(data)
 	if err != nil {
 		return err
 	}

@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -36,7 +37,7 @@ func TestOldFolder(t *testing.T) {
 	} {
 		t.Run(what, func(t *testing.T) {
 			data := t.TempDir()
-			must(t, os.CopyFS(Sessions(data), os.DirFS("testdata/old")))
+			must(t, os.CopyFS(folder.Sessions(data), os.DirFS("testdata/old")))
 			b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 			must(t, err)
 			defer b.Close()
@@ -48,9 +49,9 @@ func TestOldFolder(t *testing.T) {
 			}
 			was, err := b.Acts(id)
 			must(t, err)
-			notes, err := ReadNotes(filepath.Join(b.Dir(), id))
+			notes, err := folder.ReadNotes(filepath.Join(b.Dir(), id))
 			must(t, err)
-			if _, err := os.Stat(filepath.Join(b.Dir(), id, actsFile)); !errors.Is(err, fs.ErrNotExist) {
+			if _, err := os.Stat(filepath.Join(b.Dir(), id, folder.ActsFile)); !errors.Is(err, fs.ErrNotExist) {
 				t.Errorf("reading it changed the folder: %v", err)
 			}
 			if want := logbook.LegID(notes.Began, notes.Key, 2); len(was) != 3 || was[1].About.Leg != want ||
@@ -68,7 +69,7 @@ func TestOldFolder(t *testing.T) {
 			if d := cmp.Diff(was, is[:min(len(is), 3)]); d != "" {
 				t.Errorf("(-was +is):\n%s", d)
 			}
-			if again, err := ReadNotes(filepath.Join(b.Dir(), id)); err != nil || again.Key != notes.Key {
+			if again, err := folder.ReadNotes(filepath.Join(b.Dir(), id)); err != nil || again.Key != notes.Key {
 				t.Errorf("%+v, %v", again, err)
 			}
 			all := whole(t, b)
@@ -101,7 +102,7 @@ func TestActsAreKept(t *testing.T) {
 	must(t, b.SetKeep(who.Owner(), id, false))
 	acts, err := b.Acts(id)
 	must(t, err)
-	n, err := ReadNotes(filepath.Join(b.Dir(), id))
+	n, err := folder.ReadNotes(filepath.Join(b.Dir(), id))
 	must(t, err)
 	about := logbook.About{Session: n.Key}
 	onLeg := about
@@ -137,7 +138,7 @@ func TestActsAreKept(t *testing.T) {
 func TestActTorn(t *testing.T) {
 	data, was := sat(t)
 	id := was.Sessions[0].ID
-	name := filepath.Join(data, "sessions", id, actsFile)
+	name := filepath.Join(data, "sessions", id, folder.ActsFile)
 	whole, err := os.ReadFile(name)
 	must(t, err, os.WriteFile(name, append(whole, `{"id":"01ARZ3NDEKTSV4RRFFQ69G5FAV","kind":"kee`...), 0o600))
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})

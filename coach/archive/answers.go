@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"time"
 
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -87,11 +89,11 @@ func (a *Archive) Acts(id string) ([]logbook.Act, error) {
 	if err != nil {
 		return nil, err
 	}
-	n, err := ReadNotes(dir)
+	n, err := folder.ReadNotes(dir)
 	if err != nil {
 		return nil, err
 	}
-	return ReadActs(dir, n)
+	return folder.ReadActs(dir, n)
 }
 
 // StationChoice returns what was last chosen at a station; false when nothing was. It answers from memory: a station
@@ -138,7 +140,7 @@ func (a *Archive) Backup(ctx context.Context, to string) error {
 	}
 	_, err := ask(a, func(b logbook.Book) (struct{}, error) { return struct{}{}, b.Backup(ctx, part) })
 	if err != nil {
-		return errors.Join(fmt.Errorf("the copy %s cannot be written: %w", to, err), ignoreGone(os.Remove(part)))
+		return errors.Join(fmt.Errorf("the copy %s cannot be written: %w", to, err), disk.IgnoreGone(os.Remove(part)))
 	}
 	if err := syncFile(part); err != nil {
 		return err

@@ -17,6 +17,8 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -88,7 +90,7 @@ func Open(data string, o Options) (*Archive, error) {
 		return a, nil
 	}
 	err := a.open()
-	if err != nil && o.Await && Unwritable(err) {
+	if err != nil && o.Await && disk.Unwritable(err) {
 		a.await(err)
 		return a, nil
 	}
@@ -101,7 +103,7 @@ func Open(data string, o Options) (*Archive, error) {
 func fresh(data string, o Options) *Archive {
 	return &Archive{
 		data:    data,
-		dir:     Sessions(data),
+		dir:     folder.Sessions(data),
 		file:    filepath.Join(data, IndexFile),
 		options: o,
 		sound:   map[string]bool{},
@@ -117,7 +119,7 @@ func (a *Archive) open() error {
 	}
 	err := os.MkdirAll(a.dir, 0o750)
 	if err == nil {
-		err = probe(a.data)
+		err = disk.Probe(a.data)
 	}
 	if err != nil {
 		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
@@ -141,7 +143,7 @@ func (a *Archive) open() error {
 		if book != nil {
 			err = errors.Join(err, book.Close())
 		}
-		return plainPath(err)
+		return disk.PlainPath(err)
 	}
 	a.book, a.changes = book, true
 	return nil
@@ -179,7 +181,7 @@ func (a *Archive) openReadOnly() error {
 			"choose another with --data, or make it from session folders with halfturn sessions rebuild", a.data)
 	}
 	if err != nil {
-		return plainPath(err)
+		return disk.PlainPath(err)
 	}
 	a.stations, err = book.Stations(context.Background())
 	if err != nil {
@@ -210,10 +212,15 @@ func (a *Archive) replace() (logbook.Book, error) {
 
 // anySession reports whether there is a session on disk; unfinished counts those that are not over too.
 func (a *Archive) anySession(unfinished bool) bool {
-	all, err := IDs(a.dir)
+	all, err := folder.IDs(a.dir)
 	return err == nil && slices.ContainsFunc(all, func(id string) bool {
 		return unfinished || !record.Unfinished(filepath.Join(a.dir, id))
 	})
+}
+
+// reader reads the session folders.
+func (a *Archive) reader() *folder.Reader {
+	return &folder.Reader{Version: a.options.Version, Regrade: a.options.Regrade, Tell: a.options.Tell}
 }
 
 // Close closes the logbook.

@@ -10,7 +10,9 @@ import (
 	"strings"
 	"time"
 
-	"halfturn/coach/debrief"
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/logbook"
 )
 
@@ -53,10 +55,10 @@ func (a *Archive) at(step string) {
 const lockWait = 10 * time.Second
 
 // lock keeps all other programs, and goroutines of this one, from changing sessions.
-func (a *Archive) lock() (*Lock, error) {
+func (a *Archive) lock() (*lock.Lock, error) {
 	ctx, stop := context.WithTimeout(context.Background(), lockWait)
 	defer stop()
-	lock, err := WaitLock(ctx, filepath.Join(a.data, changeLock))
+	lock, err := lock.Wait(ctx, filepath.Join(a.data, changeLock))
 	switch {
 	case err == nil:
 		return lock, nil
@@ -65,39 +67,15 @@ func (a *Archive) lock() (*Lock, error) {
 			"for longer than ten seconds: try again when it is done", a.data), Err: err}
 	}
 	a.lost(&logbook.Failure{Lost: true})
-	return nil, plainPath(err)
+	return nil, disk.PlainPath(err)
 }
-
-// A folder is what is known of a session, being changed.
-type folder struct {
-	id    string
-	dir   string
-	notes *Notes
-	acts  []logbook.Act
-	added []logbook.Act // acts to be added
-	noted bool          // the notes are to be written
-
-	regrade     *debrief.Report // to be written beside the first grades; nil when there is none
-	regradeFile string          // where it was written
-
-	undo []func() error // take back what was written
-}
-
-// standing is how the session stands with what is added.
-func (f *folder) standing() logbook.Standing {
-	first := logbook.Student{ID: f.notes.StudentID, Name: f.notes.Student}
-	return logbook.Fold(first, append(f.acts[:len(f.acts):len(f.acts)], f.added...))
-}
-
-// add adds an act.
-func (f *folder) add(act logbook.Act) { f.added = append(f.added, act) }
 
 // A change is made to what is known of a session. Check sees whether it can be made, and makes it in f; with nothing
 // changed there, nothing is written. Enter makes it in the logbook.
 type change struct {
 	begins bool // the session need not be in the logbook
-	check  func(b logbook.Book, f *folder) error
-	enter  func(b logbook.Book, f *folder) error
+	check  func(b logbook.Book, f *folder.Edit) error
+	enter  func(b logbook.Book, f *folder.Edit) error
 }
 
 // change makes a change, whole or not at all.
@@ -106,7 +84,7 @@ func (a *Archive) change(id string, c change) error {
 	if err != nil {
 		return err
 	}
-	if !IsID(id) {
+	if !folder.IsID(id) {
 		return &logbook.NotFound{ID: id}
 	}
 	lock, err := a.lock()
@@ -122,7 +100,7 @@ func (a *Archive) change(id string, c change) error {
 		return err
 	}
 	a.at(stepChecked)
-	if !f.noted && len(f.added) == 0 {
+	if !f.Noted && len(f.Added) == 0 {
 		return nil
 	}
 	mark, err := a.mark(id)
@@ -130,12 +108,12 @@ func (a *Archive) change(id string, c change) error {
 		return notNoted(id, err)
 	}
 	a.at(stepMarked)
-	if err := f.write(); err != nil {
-		return errors.Join(notNoted(id, err), f.takeBack(mark))
+	if err := f.Write(); err != nil {
+		return errors.Join(notNoted(id, err), f.TakeBack(mark))
 	}
 	a.at(stepNoted)
 	if err := a.lost(c.enter(book, f)); err != nil {
-		return errors.Join(err, f.takeBack(mark))
+		return errors.Join(err, f.TakeBack(mark))
 	}
 	a.at(stepEntered)
 	_ = os.Remove(mark) // one that stays costs the next start a look
@@ -143,8 +121,8 @@ func (a *Archive) change(id string, c change) error {
 }
 
 // load reads what is known of a session.
-func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder, error) {
-	f := &folder{id: id, dir: filepath.Join(a.dir, id)}
+func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder.Edit, error) {
+	f := &folder.Edit{ID: id, Dir: filepath.Join(a.dir, id)}
 	entry, err := book.Entry(context.Background(), id)
 	var none *logbook.NotFound
 	if err != nil && !(begins && errors.As(err, &none)) {
@@ -153,14 +131,14 @@ func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder, erro
 	if err := a.setAside(id); err != nil {
 		return nil, notNoted(id, err)
 	}
-	if f.notes, err = ReadNotes(f.dir); err != nil {
+	if f.Notes, err = folder.ReadNotes(f.Dir); err != nil {
 		return nil, notNoted(id, err)
 	}
-	if f.acts, err = ReadActs(f.dir, f.notes); err != nil {
+	if f.Acts, err = folder.ReadActs(f.Dir, f.Notes); err != nil {
 		return nil, notNoted(id, err)
 	}
-	if f.notes == nil && !begins {
-		f.notes, f.noted = notesFrom(entry), true
+	if f.Notes == nil && !begins {
+		f.Notes, f.Noted = folder.NotesFrom(entry), true
 	}
 	return f, nil
 }
@@ -174,92 +152,12 @@ func (a *Archive) mark(id string) (string, error) {
 	return f.Name(), f.Close()
 }
 
-// write writes what was changed into the folder. Acts that stand in old notes go into their own file before the notes
-// are written without them; otherwise an act says nothing without notes.
-func (f *folder) write() error {
-	carried := len(f.notes.acts) > 0 && f.noted
-	steps := []func() error{f.writeRegrade, f.writeNotes, f.writeActs}
-	if carried {
-		steps = []func() error{f.writeRegrade, f.writeActs, f.writeNotes}
-	}
-	for _, step := range steps {
-		if err := step(); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (f *folder) writeRegrade() (err error) {
-	if f.regrade == nil {
-		return nil
-	}
-	if f.regradeFile, err = saveRegrade(f.dir, f.regrade); err == nil {
-		f.undo = append(f.undo, func() error { return ignoreGone(os.Remove(f.regradeFile)) })
-	}
-	return err
-}
-
-func (f *folder) writeActs() error {
-	if len(f.added) == 0 && !(len(f.notes.acts) > 0 && f.noted) {
-		return nil
-	}
-	undo, err := addActs(f.dir, f.acts, f.added)
-	if err == nil {
-		f.undo = append(f.undo, undo)
-	}
-	return err
-}
-
-func (f *folder) writeNotes() error {
-	if !f.noted {
-		return nil
-	}
-	data, err := f.notes.encode()
-	if err != nil {
-		return err
-	}
-	name := filepath.Join(f.dir, notesFile)
-	was, err := os.ReadFile(name)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		f.undo = append(f.undo, func() error { return ignoreGone(os.Remove(name)) })
-	case err != nil:
-		return err
-	default:
-		f.undo = append(f.undo, func() error { return ignoreGone(writeWhole(name, was)) })
-	}
-	if err := writeWhole(name, data); err != nil {
-		return err
-	}
-	syncDir(f.dir)
-	return nil
-}
-
-// takeBack makes the folder what it was before a change that the logbook did not take.
-func (f *folder) takeBack(mark string) (err error) {
-	for i := len(f.undo) - 1; i >= 0; i-- {
-		err = errors.Join(err, f.undo[i]())
-	}
-	if err != nil {
-		return fmt.Errorf("its folder may hold the change all the same; the next start looks: %w", err)
-	}
-	return ignoreGone(os.Remove(mark))
-}
-
 func notNoted(id string, err error) error {
 	if errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("the folder of session %s is gone, nothing was changed: "+
 			"halfturn sessions rebuild takes it out of the logbook", id)
 	}
 	return fmt.Errorf("the notes of session %s cannot be written: %w", id, err)
-}
-
-func ignoreGone(err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	return err
 }
 
 // setAside keeps notes and acts that cannot be taken in from being written over: by a session that was left out, and
@@ -286,39 +184,28 @@ func (a *Archive) setAside(id string) (err error) {
 			a.mu.Unlock()
 		}
 	}()
-	n, err := ReadNotes(dir)
+	n, err := folder.ReadNotes(dir)
 	if errors.Is(err, fs.ErrPermission) {
 		return err
 	}
-	if err != nil || n != nil && n.sound() != nil {
-		if err := aside(dir, notesFile); err != nil {
+	if err != nil || n != nil && n.Sound() != nil {
+		if err := folder.Aside(dir, folder.NotesFile); err != nil {
 			return err
 		}
 	}
-	_, _, err = readActs(dir)
+	_, err = folder.ReadActs(dir, nil)
 	if err == nil || errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
 	if errors.Is(err, fs.ErrPermission) {
 		return err
 	}
-	return aside(dir, actsFile)
-}
-
-// aside gives a damaged file another name.
-func aside(dir, name string) error {
-	ext := filepath.Ext(name)
-	for i := 1; ; i++ {
-		to := filepath.Join(dir, fmt.Sprintf("%s-damaged-%04d%s", strings.TrimSuffix(name, ext), i, ext))
-		if _, err := os.Lstat(to); err != nil {
-			return os.Rename(filepath.Join(dir, name), to)
-		}
-	}
+	return folder.Aside(dir, folder.ActsFile)
 }
 
 // heal takes in the folders of sessions whose change was interrupted between folder and logbook.
 func (a *Archive) heal(book logbook.Book) error {
-	marks, err := filepath.Glob(filepath.Join(globbed(a.data), notingMark+"*"+markTail+"*"))
+	marks, err := filepath.Glob(filepath.Join(folder.Globbed(a.data), notingMark+"*"+markTail+"*"))
 	if err != nil || len(marks) == 0 {
 		return err
 	}
@@ -330,12 +217,12 @@ func (a *Archive) heal(book logbook.Book) error {
 	for _, m := range marks {
 		id, _, _ := strings.Cut(strings.TrimPrefix(filepath.Base(m), notingMark), markTail)
 		// Without notes nothing was written.
-		if _, err := os.Stat(filepath.Join(a.dir, id, notesFile)); err == nil && IsID(id) {
+		if _, err := os.Stat(filepath.Join(a.dir, id, folder.NotesFile)); err == nil && folder.IsID(id) {
 			if err := a.healOne(book, id); err != nil {
 				return err
 			}
 		}
-		if err := ignoreGone(os.Remove(m)); err != nil {
+		if err := disk.IgnoreGone(os.Remove(m)); err != nil {
 			return err
 		}
 	}
@@ -351,7 +238,7 @@ func (a *Archive) healOne(book logbook.Book, id string) error {
 	if err != nil && !errors.As(err, &none) {
 		return err
 	}
-	why, err := book.Take(a.stored(id, !known))
+	why, err := book.Take(a.reader().Stored(filepath.Join(a.dir, id), !known))
 	switch {
 	case err != nil:
 		return err

@@ -12,6 +12,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -22,7 +24,7 @@ import (
 // renotes changes the notes in the folder of a session as whoever edits them by hand would.
 func renotes(t *testing.T, data, id string, change func(n map[string]any)) []byte {
 	t.Helper()
-	name := filepath.Join(data, "sessions", id, notesFile)
+	name := filepath.Join(data, "sessions", id, folder.NotesFile)
 	text, err := os.ReadFile(name)
 	must(t, err)
 	var n map[string]any
@@ -31,8 +33,8 @@ func renotes(t *testing.T, data, id string, change func(n map[string]any)) []byt
 	n["remarks"] = []any{map[string]any{"id": 1, "leg": 0, "by": "instructor", "words": "remark", "at": began}}
 	change(n)
 	text, err = json.Marshal(n)
-	acts := filepath.Join(data, "sessions", id, actsFile)
-	must(t, err, os.WriteFile(name, text, 0o600), ignoreGone(os.Remove(acts)))
+	acts := filepath.Join(data, "sessions", id, folder.ActsFile)
+	must(t, err, os.WriteFile(name, text, 0o600), disk.IgnoreGone(os.Remove(acts)))
 	return text
 }
 
@@ -78,7 +80,7 @@ func TestLeftOut(t *testing.T) {
 				}) {
 					t.Errorf("told %q", told)
 				}
-				if now, err := os.ReadFile(filepath.Join(b.Dir(), bad, notesFile)); err != nil ||
+				if now, err := os.ReadFile(filepath.Join(b.Dir(), bad, folder.NotesFile)); err != nil ||
 					string(now) != string(text) {
 					t.Errorf("its notes are changed: %v", err)
 				}
@@ -178,7 +180,7 @@ func TestOneStudent(t *testing.T) {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
-	if n, err := ReadNotes(filepath.Join(b.Dir(), first)); err != nil || n.Student != "Ada Example" {
+	if n, err := folder.ReadNotes(filepath.Join(b.Dir(), first)); err != nil || n.Student != "Ada Example" {
 		t.Errorf("%+v, %v", n, err)
 	}
 }
@@ -221,8 +223,7 @@ func TestRemarkBounds(t *testing.T) {
 	for n := 4; n <= MaxRemarks; n++ {
 		more = append(more, logbook.Act{ID: ids.New(began), Kind: logbook.ActRemark, Number: n, Words: "x"})
 	}
-	_, err = addActs(filepath.Join(b.Dir(), id), there, more)
-	must(t, err)
+	must(t, (&folder.Edit{Dir: filepath.Join(b.Dir(), id), Notes: &folder.Notes{}, Acts: there, Added: more}).Write())
 	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "one more"}); err == nil ||
 		!strings.Contains(err.Error(), "500 remarks, as many as are kept") {
 		t.Errorf("%v", err)

@@ -133,7 +133,7 @@ func changed(t *testing.T, name string) everything {
 func folderAgrees(t *testing.T, b *Archive) {
 	t.Helper()
 	for _, d := range whole(t, b).Details {
-		stored := b.stored(d.ID, false)
+		stored := b.reader().Stored(filepath.Join(b.dir, d.ID), false)
 		must(t, stored.Why)
 		e, err := b.book.Entry(t.Context(), d.ID)
 		must(t, err)

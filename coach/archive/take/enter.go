@@ -12,7 +12,8 @@ import (
 	"slices"
 	"time"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/stream/record"
@@ -20,7 +21,7 @@ import (
 
 // enter puts sessions among the others, one importer at a time. When one fails, those before it are taken back.
 func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (err error) {
-	lock, err := archive.Gate(ctx, in.Archive.Dir())
+	lock, err := lock.Gate(ctx, in.Archive.Dir())
 	if err != nil {
 		return err
 	}
@@ -127,7 +128,7 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	if err := os.Rename(filepath.Join(k.dir, firstPart), filepath.Join(dir, firstPart)); err != nil {
 		return id, err
 	}
-	if err := writeJSON(filepath.Join(dir, archive.ImportFile), &k.d); err != nil {
+	if err := writeJSON(filepath.Join(dir, folder.ImportFile), &k.d); err != nil {
 		return id, err
 	}
 	if _, err := in.Archive.Save(id, report); err != nil {
@@ -171,7 +172,7 @@ func (n *known) look(dir string) error {
 	}
 	there := map[string]bool{}
 	for _, e := range entries {
-		if e.IsDir() && archive.IsID(e.Name()) {
+		if e.IsDir() && folder.IsID(e.Name()) {
 			there[e.Name()] = true
 		}
 	}
@@ -186,7 +187,7 @@ func (n *known) look(dir string) error {
 			continue
 		}
 		n.looked[id] = true
-		data, err := os.ReadFile(filepath.Join(dir, id, archive.ImportFile))
+		data, err := os.ReadFile(filepath.Join(dir, id, folder.ImportFile))
 		if err != nil {
 			continue // was flown here
 		}

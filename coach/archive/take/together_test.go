@@ -13,7 +13,7 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
@@ -90,7 +90,7 @@ func TestImportWaits(t *testing.T) {
 	follow := in.Follow
 	var let atomic.Bool
 	in.Follow = func(r *play.Recording) (play.Following, logbook.Entry, error) {
-		other, err := archive.TryLock(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
+		other, err := lock.Try(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,6 +1,6 @@
 //go:build !windows
 
-package archive
+package disk
 
 import "syscall"
 

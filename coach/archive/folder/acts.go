@@ -1,4 +1,4 @@
-package archive
+package folder
 
 import (
 	"bytes"
@@ -9,12 +9,13 @@ import (
 	"os"
 	"path/filepath"
 
+	"halfturn/coach/archive/disk"
 	"halfturn/coach/logbook"
 )
 
-// actsFile holds the acts of a session, one per line as JSON. Lines are only ever added; one that lacks its end was
+// ActsFile holds the acts of a session, one per line as JSON. Lines are only ever added; one that lacks its end was
 // being added when the power went, and counts for nothing.
-const actsFile = "acts.jsonl"
+const ActsFile = "acts.jsonl"
 
 // ReadActs reads what people added to a session: the acts in its folder, or those in notes of a version that had them
 // there.
@@ -31,7 +32,7 @@ func ReadActs(dir string, n *Notes) ([]logbook.Act, error) {
 
 // readActs reads the file of acts, and tells how many bytes of it are whole lines.
 func readActs(dir string) (acts []logbook.Act, whole int64, err error) {
-	name := filepath.Join(dir, actsFile)
+	name := filepath.Join(dir, ActsFile)
 	data, err := os.ReadFile(name)
 	if err != nil {
 		return nil, 0, err
@@ -53,18 +54,18 @@ func readActs(dir string) (acts []logbook.Act, whole int64, err error) {
 // addActs writes acts behind those that are there; carried over from old notes, the file is made of them all. The
 // returned function takes them back.
 func addActs(dir string, before, added []logbook.Act) (takeBack func() error, err error) {
-	name := filepath.Join(dir, actsFile)
+	name := filepath.Join(dir, ActsFile)
 	_, whole, err := readActs(dir)
 	if errors.Is(err, fs.ErrNotExist) {
 		text, err := encodeActs(append(before[:len(before):len(before)], added...))
 		if err != nil {
 			return nil, err
 		}
-		takeBack = func() error { return ignoreGone(os.Remove(name)) }
-		if err := writeWhole(name, text); err != nil {
+		takeBack = func() error { return disk.IgnoreGone(os.Remove(name)) }
+		if err := disk.WriteWhole(name, text); err != nil {
 			return nil, err
 		}
-		syncDir(dir)
+		disk.SyncDir(dir)
 		return takeBack, nil
 	}
 	if err != nil {
@@ -74,7 +75,7 @@ func addActs(dir string, before, added []logbook.Act) (takeBack func() error, er
 	if err != nil {
 		return nil, err
 	}
-	takeBack = func() error { return ignoreGone(os.Truncate(name, whole)) }
+	takeBack = func() error { return disk.IgnoreGone(os.Truncate(name, whole)) }
 	if err := appendTo(name, whole, text); err != nil {
 		return nil, errors.Join(err, takeBack())
 	}

@@ -1,4 +1,4 @@
-package archive
+package folder
 
 import (
 	"context"
@@ -14,23 +14,34 @@ import (
 	"halfturn/coach/logbook"
 )
 
+// A Reader reads session folders.
+type Reader struct {
+	// Version of the program, recorded with gradings that do not name one.
+	Version string
+	// Regrade grades the recording in a folder again, for a session without readable grades; nil leaves such a session
+	// without legs.
+	Regrade func(dir string) (*debrief.Report, error)
+	// Tell reports what was done about damage.
+	Tell func(words string)
+}
+
 var errBare = errors.New("its folder tells neither when it was nor what was flown")
 
-// stored reads all there is of a session in its folder, with its grades or without them.
-func (a *Archive) stored(id string, graded bool) *logbook.Stored {
-	s := &logbook.Stored{Entry: logbook.Entry{ID: id}}
-	s.Why = a.readStored(id, graded, s)
+// Stored reads all there is of a session in its folder, with its grades or without them.
+func (r *Reader) Stored(dir string, graded bool) *logbook.Stored {
+	s := &logbook.Stored{Entry: logbook.Entry{ID: filepath.Base(dir)}}
+	s.Why = r.read(dir, graded, s)
 	return s
 }
 
-func (a *Archive) readStored(id string, graded bool, s *logbook.Stored) error {
-	dir := filepath.Join(a.dir, id)
+func (r *Reader) read(dir string, graded bool, s *logbook.Stored) error {
+	id := filepath.Base(dir)
 	notes, err := ReadNotes(dir)
 	if err != nil {
-		a.options.Tell(err.Error() + "; the session is restored without its remarks")
+		r.Tell(err.Error() + "; the session is restored without its remarks")
 	}
 	if notes != nil {
-		if err := notes.sound(); err != nil {
+		if err := notes.Sound(); err != nil {
 			return err
 		}
 	}
@@ -39,7 +50,7 @@ func (a *Archive) readStored(id string, graded bool, s *logbook.Stored) error {
 		return err
 	}
 	if graded {
-		if s.Report, err = a.gradesOf(dir); err != nil {
+		if s.Report, err = r.gradesOf(dir); err != nil {
 			return err
 		}
 	}
@@ -59,29 +70,29 @@ func (a *Archive) readStored(id string, graded bool, s *logbook.Stored) error {
 	if notes != nil {
 		known = notes.Regrades
 	}
-	s.Regrades, err = a.regradesOf(dir, known)
+	s.Regrades, err = r.regradesOf(dir, known)
 	return err
 }
 
 // gradesOf reads the grades of a session, or grades its recording again; nil without either.
-func (a *Archive) gradesOf(dir string) (*debrief.Report, error) {
+func (r *Reader) gradesOf(dir string) (*debrief.Report, error) {
 	id := filepath.Base(dir)
 	report, ok, err := ReadReport(filepath.Join(dir, SummaryFile))
 	if ok {
 		return report, nil
 	}
 	if err != nil {
-		a.options.Tell(err.Error() + "; the recording is graded again")
+		r.Tell(err.Error() + "; the recording is graded again")
 	}
-	if a.options.Regrade == nil || len(a.Recording(id)) == 0 {
+	if r.Regrade == nil || len(Recording(dir)) == 0 {
 		return nil, nil
 	}
-	report, err = a.options.Regrade(dir)
+	report, err = r.Regrade(dir)
 	if errors.Is(err, context.Canceled) {
 		return nil, err // it has grades, only not yet
 	}
 	if err != nil {
-		a.options.Tell(fmt.Sprintf("session %s: its recording cannot be graded: %v", id, err))
+		r.Tell(fmt.Sprintf("session %s: its recording cannot be graded: %v", id, err))
 		return nil, nil
 	}
 	return report, nil
@@ -146,8 +157,8 @@ func endOf(n *Notes, r *debrief.Report, began time.Time) (end time.Time) {
 
 // regradesOf reads the gradings beside the first, regrade-0001.json and so on. Of one that the notes do not know only
 // the grades are known.
-func (a *Archive) regradesOf(dir string, known []Regraded) ([]logbook.Grading, error) {
-	files, err := filepath.Glob(filepath.Join(globbed(dir), regradeFiles))
+func (r *Reader) regradesOf(dir string, known []Regraded) ([]logbook.Grading, error) {
+	files, err := filepath.Glob(filepath.Join(Globbed(dir), regradeFiles))
 	if err != nil {
 		return nil, err
 	}
@@ -157,7 +168,7 @@ func (a *Archive) regradesOf(dir string, known []Regraded) ([]logbook.Grading, e
 		report := debrief.New()
 		if ok, err := readJSON(f, report); !ok {
 			if err != nil {
-				a.options.Tell(err.Error() + "; it is left out")
+				r.Tell(err.Error() + "; it is left out")
 			}
 			continue
 		}
@@ -165,7 +176,7 @@ func (a *Archive) regradesOf(dir string, known []Regraded) ([]logbook.Grading, e
 		if err != nil {
 			return nil, err
 		}
-		g.Version = a.options.Version
+		g.Version = r.Version
 		if i < len(known) {
 			k := &known[i]
 			g.At, g.Maneuver, g.Standard, g.Aircraft = k.At, k.Maneuver, k.Standard, k.Aircraft
@@ -192,42 +203,4 @@ func gradingOf(file string, r *debrief.Report) (logbook.Grading, error) {
 		}
 	}
 	return g, nil
-}
-
-// Rebuild rebuilds the logbook from the session folders and returns how many sessions it holds then. Others see the old
-// one until it is done. A folder that cannot be taken in is told of and left out of the logbook, not removed: LeftOut
-// lists those. Progress is called after each folder; it may be nil.
-func (a *Archive) Rebuild(ctx context.Context, progress func(done, of int)) (n int, err error) {
-	book, err := a.writable()
-	if err != nil {
-		return 0, err
-	}
-	return a.rebuild(ctx, book, progress)
-}
-
-func (a *Archive) rebuild(ctx context.Context, book logbook.Book, progress func(done, of int)) (int, error) {
-	all, err := IDs(a.dir)
-	if err != nil {
-		return 0, err
-	}
-	lock, err := a.lock()
-	if err != nil {
-		return 0, err
-	}
-	defer lock.Close()
-	n, err := book.Rebuild(ctx, func(yield func(*logbook.Stored) bool) {
-		for i, id := range all {
-			if !yield(a.stored(id, true)) {
-				return
-			}
-			if progress != nil {
-				progress(i+1, len(all))
-			}
-		}
-	}, a.tellLeftOut)
-	return n, a.lost(err)
-}
-
-func (a *Archive) tellLeftOut(id string, why error) {
-	a.options.Tell(fmt.Sprintf("session %s is left out of the logbook: %v; its folder stays as it is", id, why))
 }

@@ -1,4 +1,4 @@
-package archive
+package lock
 
 import (
 	"context"
@@ -12,22 +12,28 @@ import (
 	"github.com/gofrs/flock"
 )
 
-// ErrLocked says that a lock is held already, by this process or another.
-var ErrLocked = errors.New("locked")
+// The files that are locked in a data directory.
+const (
+	gateFile  = "import.lock" // while imported sessions are put among the others
+	ownerFile = "lock"        // by the server that owns the data directory
+)
+
+// ErrHeld says that a lock is held already, by this process or another.
+var ErrHeld = errors.New("locked")
 
 // A Lock is a lock on a file. It ends with the process at the latest.
 type Lock struct{ file *flock.Flock }
 
-// TryLock locks a file, which it makes when it does not exist, against everybody else, and does not wait: the error is
-// [ErrLocked] when somebody holds the lock.
-func TryLock(name string) (*Lock, error) {
+// Try locks a file, which it makes when it does not exist, against everybody else, and does not wait: the error is
+// [ErrHeld] when somebody holds the lock.
+func Try(name string) (*Lock, error) {
 	f := newLock(name)
 	locked, err := f.TryLock()
 	switch {
 	case err != nil:
 		return nil, errors.Join(err, f.Close())
 	case !locked:
-		return nil, errors.Join(ErrLocked, f.Close())
+		return nil, errors.Join(ErrHeld, f.Close())
 	}
 	return &Lock{f}, nil
 }
@@ -39,8 +45,8 @@ func newLock(name string) *flock.Flock {
 // lockRetry is how often a lock that is waited for is tried. Locks are held for milliseconds.
 const lockRetry = 5 * time.Millisecond
 
-// WaitLock is TryLock that waits until the lock is free or the context ends.
-func WaitLock(ctx context.Context, name string) (*Lock, error) {
+// Wait is Try that waits until the lock is free or the context ends.
+func Wait(ctx context.Context, name string) (*Lock, error) {
 	f := newLock(name)
 	if _, err := f.TryLockContext(ctx, lockRetry); err != nil {
 		if ctx.Err() == nil {
@@ -57,7 +63,7 @@ func (l *Lock) Close() error { return l.file.Close() }
 // Gate waits for the lock that is held while imported sessions are put among the others, and while their work folders
 // come and go.
 func Gate(ctx context.Context, sessions string) (*Lock, error) {
-	lock, err := WaitLock(ctx, filepath.Join(filepath.Dir(sessions), gateFile))
+	lock, err := Wait(ctx, filepath.Join(filepath.Dir(sessions), gateFile))
 	if err != nil && ctx.Err() == nil {
 		return nil, fmt.Errorf("the folder of the sessions cannot be locked: %w", err)
 	}
@@ -70,9 +76,9 @@ func Own(data string) (*Lock, error) {
 		return nil, fmt.Errorf("the data directory cannot be used: %w; choose another with --data", err)
 	}
 	name := filepath.Join(data, ownerFile)
-	lock, err := TryLock(name)
+	lock, err := Try(name)
 	switch {
-	case errors.Is(err, ErrLocked):
+	case errors.Is(err, ErrHeld):
 		who := ""
 		if pid, err := os.ReadFile(name); err == nil && len(pid) > 0 && len(pid) < 100 {
 			who = " (process " + strings.TrimSpace(string(pid)) + ")"

@@ -1,4 +1,4 @@
-package archive
+package folder
 
 import (
 	"encoding/json"
@@ -58,7 +58,7 @@ func ReadNotes(dir string) (*Notes, error) {
 		Keep    bool             `json:"keep"`
 		Remarks []logbook.Remark `json:"remarks"`
 	}
-	path := filepath.Join(dir, notesFile)
+	path := filepath.Join(dir, NotesFile)
 	ok, err := readJSON(path, n)
 	if ok {
 		ok, err = readJSON(path, &added)
@@ -112,8 +112,8 @@ func actsOf(n *Notes, keep bool, remarks []logbook.Remark) []logbook.Act {
 	return acts
 }
 
-// sound tells why notes that can be read cannot be taken into the logbook; nil when they can.
-func (n *Notes) sound() error {
+// Sound tells why notes that can be read cannot be taken into the logbook; nil when they can.
+func (n *Notes) Sound() error {
 	seen := map[int]bool{}
 	for i := range n.acts {
 		switch a := &n.acts[i]; {
@@ -129,7 +129,7 @@ func (n *Notes) sound() error {
 	return nil
 }
 
-func (n *Notes) encode() ([]byte, error) {
+func (n *Notes) Encode() ([]byte, error) {
 	n.Version = notesVersion
 	if n.Cards == nil {
 		n.Cards = []string{}
@@ -157,8 +157,8 @@ func (n *Notes) entry() logbook.Entry {
 	}
 }
 
-// notesFrom is what notes would say of a session that has none, by what the logbook knows of it.
-func notesFrom(e *logbook.Entry) *Notes {
+// NotesFrom is what notes would say of a session that has none, by what the logbook knows of it.
+func NotesFrom(e *logbook.Entry) *Notes {
 	return &Notes{
 		ID:        e.ID,
 		Key:       e.Key,

@@ -1,4 +1,4 @@
-package archive
+package folder
 
 import (
 	"encoding/json"
@@ -9,19 +9,21 @@ import (
 	"slices"
 	"strings"
 
+	"halfturn/coach/archive/disk"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/configs/tomlfile"
 )
 
 // Save writes the grades that a session got first and returns the file. It appears whole or not at all.
-func (a *Archive) Save(id string, r *debrief.Report) (string, error) {
+func Save(dir string, r *debrief.Report) (string, error) {
+	id := filepath.Base(dir)
 	data, err := json.MarshalIndent(r, "", "  ")
 	if err != nil {
 		return "", fmt.Errorf("session %s cannot be written: %w", id, err)
 	}
-	path := filepath.Join(a.dir, id, SummaryFile)
-	if err := writeWhole(path, append(data, '\n')); err != nil {
+	path := filepath.Join(dir, SummaryFile)
+	if err := disk.WriteWhole(path, append(data, '\n')); err != nil {
 		return "", fmt.Errorf("session %s cannot be kept: %w", id, err)
 	}
 	return path, nil
@@ -39,8 +41,8 @@ func regradeFile(n int) string { return fmt.Sprintf("regrade-%04d.json", n) }
 
 const regradeFiles = "regrade-*.json"
 
-// saveRegrade writes grades beside those that are there and returns the file.
-func saveRegrade(dir string, r *debrief.Report) (string, error) {
+// SaveRegrade writes grades beside those that are there and returns the file.
+func SaveRegrade(dir string, r *debrief.Report) (string, error) {
 	data, err := json.MarshalIndent(r, "", "  ")
 	if err != nil {
 		return "", err
@@ -50,13 +52,13 @@ func saveRegrade(dir string, r *debrief.Report) (string, error) {
 		if _, err := os.Lstat(name); err == nil {
 			continue
 		}
-		return name, writeWhole(name, append(data, '\n'))
+		return name, disk.WriteWhole(name, append(data, '\n'))
 	}
 	return "", fmt.Errorf("%s holds ten thousand gradings; delete some", dir)
 }
 
-// keepCards writes cards into the folder of a session. One that is there stays: it stood when the session began.
-func keepCards(dir string, cards []logbook.KeptCard) error {
+// KeepCards writes cards into the folder of a session. One that is there stays: it stood when the session began.
+func KeepCards(dir string, cards []logbook.KeptCard) error {
 	for i := range cards {
 		c := &cards[i]
 		if !oneName(c.Kind) || !oneName(c.Name) {
@@ -70,7 +72,7 @@ func keepCards(dir string, cards []logbook.KeptCard) error {
 			return err
 		}
 		// The notes that name them are synced after them: a sync per card would take long for many stations.
-		if err := putWhole(path, c.Text, func(*os.File) error { return nil }); err != nil {
+		if err := disk.PutWhole(path, c.Text, func(*os.File) error { return nil }); err != nil {
 			return err
 		}
 	}
@@ -84,7 +86,7 @@ func oneName(s string) bool {
 
 // readCards reads the cards of a session's folder, in their order.
 func readCards(dir string) ([]logbook.KeptCard, error) {
-	files, err := filepath.Glob(filepath.Join(globbed(filepath.Join(dir, cardsDir)), "*", "*.toml"))
+	files, err := filepath.Glob(filepath.Join(Globbed(filepath.Join(dir, cardsDir)), "*", "*.toml"))
 	if err != nil {
 		return nil, err
 	}
@@ -104,8 +106,8 @@ func readCards(dir string) ([]logbook.KeptCard, error) {
 	return all, nil
 }
 
-// globbed is a directory in a pattern of filepath.Glob.
-func globbed(dir string) string {
+// Globbed is a directory in a pattern of filepath.Glob.
+func Globbed(dir string) string {
 	if filepath.Separator == '\\' { // there nothing is escaped
 		return dir
 	}
@@ -125,35 +127,4 @@ func readJSON(path string, into any) (bool, error) {
 		return false, fmt.Errorf("%s cannot be read: %w", path, err)
 	}
 	return true, nil
-}
-
-// writeWhole writes beside the file, makes sure it is on the disk, and moves it into place.
-func writeWhole(path string, data []byte) (err error) { return putWhole(path, data, (*os.File).Sync) }
-
-func putWhole(path string, data []byte, sync func(*os.File) error) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(f.Name()))
-		}
-	}()
-	if _, err = f.Write(data); err == nil {
-		err = sync(f)
-	}
-	if err = errors.Join(err, f.Close()); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
-}
-
-// syncDir makes sure that a file that was moved into place is there after a failure of power too. Not every system
-// can: there the file system's own order has to do.
-func syncDir(dir string) {
-	if d, err := os.Open(dir); err == nil {
-		_ = d.Sync()
-		_ = d.Close()
-	}
 }

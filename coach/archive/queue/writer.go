@@ -1,4 +1,4 @@
-package archive
+package queue
 
 import (
 	"errors"
@@ -6,6 +6,7 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
@@ -15,7 +16,7 @@ import (
 // waits for the disk. Of each session it keeps only the latest that is still to be written: what
 // waits is bounded by the sessions under way. What cannot be written waits and is tried again.
 type Writer struct {
-	archive *Archive
+	archive *archive.Archive
 	warn    func(error)
 	told    string // what warn was last told; nothing is told twice in a row
 	retry   <-chan time.Time
@@ -45,9 +46,9 @@ type named struct {
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
 
-// NewWriter starts a Writer. Warn is called with what cannot be written, once until it can, from its
+// New starts a Writer. Warn is called with what cannot be written, once until it can, from its
 // goroutine.
-func NewWriter(a *Archive, warn func(error)) *Writer {
+func New(a *archive.Archive, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
 	w := newRetrying(a, warn, tick.C)
 	go func() {
@@ -57,7 +58,7 @@ func NewWriter(a *Archive, warn func(error)) *Writer {
 	return w
 }
 
-func newRetrying(a *Archive, warn func(error), retry <-chan time.Time) *Writer {
+func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *Writer {
 	w := &Writer{
 		archive: a,
 		warn:    warn,
