@@ -23,6 +23,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
 	"halfturn/coach/stored"
+	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -94,6 +95,9 @@ func start(
 		Regrade: regrader(ctx, cfg),
 		Context: ctx,
 		Tell:    func(words string) { log.Warn().Msg(words) },
+		Log: func(done string, by who.Who, id string) {
+			log.Info().Str("by", by.Name).Str("session", id).Msg(done)
+		},
 	})
 	if err != nil {
 		hangUps()
@@ -240,7 +244,7 @@ func (l *live) openPages(cfg *settings.Config, hub *hub.Hub, reg *prometheus.Reg
 // newCaptures gives the pages what export and import do.
 func newCaptures(cfg *settings.Config, book *archive.Archive, by *stored.Judge) *exchange.Captures {
 	importer := func() *take.Importer {
-		in := by.Importer(book, "halfturn "+version)
+		in := by.Importer(who.Owner(), book, "halfturn "+version)
 		in.Silence = cfg.Idle.Duration
 		return in
 	}

@@ -231,7 +231,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	bar := console.NewProgress(s.err, 2)
-	n, err := book.Rebuild(ctx, func(done, of int) {
+	n, err := book.Rebuild(ctx, who.Owner(), func(done, of int) {
 		bar.SetTotal(of)
 		bar.Step("sessions")
 	})

@@ -78,7 +78,7 @@ func TestOldFolder(t *testing.T) {
 				all.Sessions[0].Student != "Ada Example" {
 				t.Errorf("%+v", all.Sessions[0])
 			}
-			_, err = b.Rebuild(t.Context(), nil)
+			_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 			must(t, err)
 			if d := cmp.Diff(all.Details[0].Said, whole(t, b).Details[0].Said); d != "" {
 				t.Errorf("rebuilt (-was +is):\n%s", d)
@@ -143,7 +143,7 @@ func TestActTorn(t *testing.T) {
 	must(t, err, os.WriteFile(name, append(whole, `{"id":"01ARZ3NDEKTSV4RRFFQ69G5FAV","kind":"kee`...), 0o600))
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
-	_, err = b.Rebuild(t.Context(), nil)
+	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err)
 	same(t, was, b)
 	must(t, b.SetKeep(who.Owner(), id, true))
@@ -151,7 +151,7 @@ func TestActTorn(t *testing.T) {
 		t.Errorf("%+v, %v", acts, err)
 	}
 	must(t, os.WriteFile(name, []byte("{\"kind\":\"keep\"}\nnot an act\n"), 0o600))
-	if n, err := b.Rebuild(t.Context(), nil); n != 2 || err != nil {
+	if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 2 || err != nil {
 		t.Errorf("%d sessions, %v", n, err)
 	}
 	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 1 || !strings.Contains(out.Sessions[0].Why,

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 )
 
 // ask asks the logbook.
@@ -108,11 +109,11 @@ func (a *Archive) StationChoice(station string) (c maneuver.Choice, ok bool, err
 	return c, ok, nil
 }
 
-// RememberStation notes what was chosen at a station, for when it comes back.
-func (a *Archive) RememberStation(station string, c maneuver.Choice) error {
+// RememberStation records what was chosen at a station, and who asked for it, for when the station comes back.
+func (a *Archive) RememberStation(by who.Who, station string, c maneuver.Choice) error {
 	book, err := a.writable()
 	if err == nil {
-		err = a.lost(book.RememberStation(station, c, time.Now()))
+		err = a.lost(book.RememberStation(by, station, c, time.Now()))
 	}
 	if err != nil {
 		return err

@@ -22,6 +22,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 )
 
@@ -63,6 +64,9 @@ type Options struct {
 	Regrade func(dir string) (*debrief.Report, error)
 	// Tell says what was done about damage; nil is silent.
 	Tell func(words string)
+	// Log records a change that leaves no act and no file of its own: what was done, who asked for it, and to which
+	// session, "" for the logbook as a whole; nil is silent.
+	Log func(done string, by who.Who, id string)
 	// Await opens a data directory on a disk that is read-only or full all the same: what is there can be
 	// read, changes are refused, and Mend tries again.
 	Await bool
@@ -78,6 +82,9 @@ type Options struct {
 func Open(data string, o Options) (*Archive, error) {
 	if o.Tell == nil {
 		o.Tell = func(string) {}
+	}
+	if o.Log == nil {
+		o.Log = func(string, who.Who, string) {}
 	}
 	if o.Context == nil {
 		o.Context = context.Background()

@@ -95,7 +95,7 @@ func TestKeepAndRebuild(t *testing.T) {
 	must(t, b.End(id, began.Add(time.Hour)))
 	_, err = b.Save(id, sitting(id, one, two))
 	must(t, err)
-	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "chandelle-civil"}))
+	must(t, b.RememberStation(who.Owner(), "seat", maneuver.Choice{Maneuver: "chandelle-civil"}))
 	if c, ok, err := b.StationChoice("seat"); err != nil || !ok || c.Maneuver != "chandelle-civil" {
 		t.Errorf("station: %+v, %v, %v", c, ok, err)
 	}
@@ -103,7 +103,7 @@ func TestKeepAndRebuild(t *testing.T) {
 	if was.Sessions[0].Student != "Ada Example" || !was.Sessions[0].Keep || was.Sessions[0].Ended == "" {
 		t.Errorf("%+v", was.Sessions[0])
 	}
-	n, err := b.Rebuild(context.Background(), nil)
+	n, err := b.Rebuild(context.Background(), who.Owner(), nil)
 	if err != nil || n != 1 {
 		t.Fatalf("rebuilt %d, %v", n, err)
 	}

@@ -90,7 +90,7 @@ func TestLeftOut(t *testing.T) {
 				Tell: func(s string) { told = append(told, s) }}
 			b, err := Open(data, o)
 			must(t, err)
-			if n, err := b.Rebuild(t.Context(), nil); n != 2 || err != nil {
+			if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 2 || err != nil {
 				t.Errorf("rebuilt %d, %v", n, err)
 			}
 			check(b, told)
@@ -103,7 +103,7 @@ func TestLeftOut(t *testing.T) {
 			for _, r := range was.Sessions { // mended, it is taken in
 				renotes(t, data, r.ID, func(n map[string]any) { n["remarks"] = []any{} })
 			}
-			if n, err := b.Rebuild(t.Context(), nil); n != 3 || err != nil {
+			if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 3 || err != nil {
 				t.Errorf("rebuilt %d, %v", n, err)
 			}
 			if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 0 {
@@ -121,7 +121,7 @@ func TestLeftOutGoesOn(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
 	defer b.Close()
-	_, err = b.Rebuild(t.Context(), nil)
+	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err, b.Begin(logbook.Entry{ID: bad, Station: "seat", Began: began}), b.SetKeep(who.Owner(), bad, true))
 	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 0 {
 		t.Errorf("left out %+v, %v", out, err)
@@ -145,7 +145,7 @@ func TestRebuildTidies(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
 	defer b.Close()
-	_, err = b.Rebuild(t.Context(), nil)
+	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err)
 	all := whole(t, b)
 	newest, middle, oldest := all.Details[0], all.Details[1], all.Details[2]
@@ -203,7 +203,7 @@ func TestRemarkBounds(t *testing.T) {
 		{id, "U+009B", logbook.Remark{Words: "late\u009b31m"}},
 		{id, "U+202E", logbook.Remark{Words: "\u202eetal"}},
 		{id, "U+0007", logbook.Remark{Words: "x", By: "B.\x07"}},
-		{id, "4001 letters", logbook.Remark{Words: strings.Repeat("x", MaxWords+1)}},
+		{id, "4001 letters", logbook.Remark{Words: strings.Repeat("x", folder.MaxWords+1)}},
 		{id, "81 letters", logbook.Remark{Words: "x", By: strings.Repeat("x", names.Longest+1)}},
 		{id, "no words", logbook.Remark{Words: " \n\t"}},
 	} {
@@ -220,7 +220,7 @@ func TestRemarkBounds(t *testing.T) {
 	there, err := b.Acts(id)
 	must(t, err)
 	var more []logbook.Act
-	for n := 4; n <= MaxRemarks; n++ {
+	for n := 4; n <= folder.MaxRemarks; n++ {
 		more = append(more, logbook.Act{ID: ids.New(began), Kind: logbook.ActRemark, Number: n, Words: "x"})
 	}
 	must(t, (&folder.Edit{Dir: filepath.Join(b.Dir(), id), Notes: &folder.Notes{}, Acts: there, Added: more}).Write())

@@ -68,6 +68,9 @@ func (a *Archive) Prune(ctx context.Context, by who.Who, r Retention, now time.T
 				continue
 			}
 		}
+		if !dry {
+			a.options.Log("session removed by "+p.Why, by, p.ID)
+		}
 		total -= p.Bytes
 		p.By = by
 		gone = append(gone, p.Pruned)

@@ -7,17 +7,21 @@ import (
 
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 )
 
 // Rebuild rebuilds the logbook from the session folders and returns how many sessions it holds then. Others see the old
 // one until it is done. A folder that cannot be taken in is told of and left out of the logbook, not removed: LeftOut
 // lists those. Progress is called after each folder; it may be nil.
-func (a *Archive) Rebuild(ctx context.Context, progress func(done, of int)) (n int, err error) {
+func (a *Archive) Rebuild(ctx context.Context, by who.Who, progress func(done, of int)) (n int, err error) {
 	book, err := a.writable()
 	if err != nil {
 		return 0, err
 	}
-	return a.rebuild(ctx, book, progress)
+	if n, err = a.rebuild(ctx, book, progress); err == nil {
+		a.options.Log("logbook rebuilt", by, "")
+	}
+	return n, err
 }
 
 func (a *Archive) rebuild(ctx context.Context, book logbook.Book, progress func(done, of int)) (int, error) {

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"time"
-	"unicode/utf8"
 
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
@@ -162,84 +161,20 @@ func (a *Archive) SetKeep(by who.Who, id string, keep bool) error {
 	})
 }
 
-// What a session's remarks may hold.
-const (
-	MaxWords   = 4000 // letters of one
-	MaxRemarks = 500
-)
-
-// Remark adds a remark and returns it as kept. Its ID is given here, and its time where it has none. Words and a
-// name that package names does not take are refused, and a leg that was not flown.
+// Remark adds a remark and returns it as stored. Its ID is assigned here, and its time where it has none. The error is a
+// [*logbook.Refused] for words or a name that package names does not accept, and for a leg that was not flown.
 func (a *Archive) Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error) {
-	if err := checkRemark(&r); err != nil {
+	if err := folder.CheckRemark(&r); err != nil {
 		return r, err
 	}
 	err := a.act(id, func(b logbook.Book, f *folder.Edit) error {
-		if err := fits(b, f, &r); err != nil {
+		legs, err := b.Legs(context.Background(), f.ID)
+		if err != nil {
 			return err
 		}
-		act := f.NewAct(logbook.ActRemark, by, r.At)
-		act.Number, act.Author, act.Words, act.About.Moment = r.ID, r.By, r.Words, r.Time
-		if r.Leg > 0 {
-			act.About.Number, act.About.Leg = r.Leg, logbook.LegID(f.Notes.Began, f.Notes.Key, r.Leg)
-		}
-		r.Key = act.ID
-		f.Add(act)
-		return nil
+		return f.Remark(by, &r, legs)
 	})
 	return r, err
-}
-
-// checkRemark puts a remark in order, or says what it lacks.
-func checkRemark(r *logbook.Remark) (err error) {
-	if r.Words, err = names.Words(r.Words); err != nil {
-		return &logbook.Refused{Words: err.Error()}
-	}
-	if r.By, err = names.Person(r.By); err != nil {
-		return &logbook.Refused{Words: err.Error()}
-	}
-	switch n := utf8.RuneCountInString(r.Words); {
-	case n == 0:
-		return &logbook.Refused{Words: "the remark has no words"}
-	case n > MaxWords:
-		return &logbook.Refused{Words: fmt.Sprintf("the remark is %d letters long; allowed: %d", n, MaxWords)}
-	case r.Leg < 0:
-		return &logbook.Refused{Words: fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole",
-			r.Leg)}
-	case r.Time != nil && !(*r.Time >= 0 && *r.Time < 1e7):
-		return &logbook.Refused{Words: fmt.Sprintf(
-			"the moment %g is none: it counts in seconds from the beginning of the recording", *r.Time)}
-	}
-	if r.At.IsZero() {
-		r.At = time.Now()
-	}
-	r.At = r.At.UTC().Truncate(time.Second)
-	return nil
-}
-
-// fits gives the remark its id, or says why the session does not take it.
-func fits(b logbook.Book, f *folder.Edit, r *logbook.Remark) error {
-	legs, err := b.Legs(context.Background(), f.ID)
-	if err != nil {
-		return err
-	}
-	there := f.Standing().Remarks
-	switch {
-	case len(there) >= MaxRemarks:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has %d remarks, as many as are kept with one", f.ID,
-			len(there))}
-	case r.Leg > 0 && legs == 0:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no legs; a remark on the session as a whole is on "+
-			"leg 0", f.ID)}
-	case r.Leg > legs:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no leg %d; its last one is leg %d", f.ID, r.Leg,
-			legs)}
-	}
-	r.ID = 1
-	for i := range there {
-		r.ID = max(r.ID, there[i].ID+1)
-	}
-	return nil
 }
 
 // Regrade keeps another grading beside the first, with the cards it was made by and, in words, what differs. It returns
@@ -290,8 +225,9 @@ func (a *Archive) Save(id string, r *debrief.Report) (string, error) {
 	return folder.Save(filepath.Join(a.dir, id), r)
 }
 
-// Discard takes back a session that was begun and shall not be: its entry, if there is one, and its folder.
-func (a *Archive) Discard(id string) error {
+// Discard removes a session that was begun and must not exist: its entry, if there is one, and its folder. Nothing of it
+// is left to record who asked; by is told with the rest.
+func (a *Archive) Discard(by who.Who, id string) error {
 	if !folder.IsID(id) {
 		return &logbook.NotFound{ID: id}
 	}
@@ -301,6 +237,9 @@ func (a *Archive) Discard(id string) error {
 	}
 	if failed := os.RemoveAll(filepath.Join(a.dir, id)); failed != nil {
 		err = errors.Join(err, fmt.Errorf("the folder of session %s cannot be removed: %w", id, failed))
+	}
+	if err == nil {
+		a.options.Log("session discarded", by, id)
 	}
 	return err
 }

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 )
 
 // An Engine keeps books in files.
@@ -33,8 +34,8 @@ type Book interface {
 	Answers
 	// Stations returns what was last chosen at each station.
 	Stations(ctx context.Context) (map[string]maneuver.Choice, error)
-	// RememberStation notes what was chosen at a station.
-	RememberStation(station string, c maneuver.Choice, at time.Time) error
+	// RememberStation records what was chosen at a station, and who asked for it.
+	RememberStation(by who.Who, station string, c maneuver.Choice, at time.Time) error
 	// Backup writes a copy of the book, as of now, to a file that is not there.
 	Backup(ctx context.Context, to string) error
 	// Close closes it.

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/archive/lock"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 )
 
@@ -32,7 +33,7 @@ func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (er
 			return
 		}
 		for _, id := range slices.Backward(made) {
-			err = errors.Join(err, in.Archive.Discard(id))
+			err = errors.Join(err, in.Archive.Discard(in.By, id))
 		}
 	}()
 	if err := in.known.look(in.Archive.Dir()); err != nil {
@@ -128,7 +129,7 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	if err := os.Rename(filepath.Join(k.dir, firstPart), filepath.Join(dir, firstPart)); err != nil {
 		return id, err
 	}
-	if err := writeJSON(filepath.Join(dir, folder.ImportFile), &k.d); err != nil {
+	if err := writeJSON(filepath.Join(dir, folder.ImportFile), &importNote{k.d, in.By}); err != nil {
 		return id, err
 	}
 	if _, err := in.Archive.Save(id, report); err != nil {
@@ -139,6 +140,12 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	}
 	in.known.hashes[k.d.Hash] = id
 	return id, nil
+}
+
+// An importNote is import.json in the folder of a session.
+type importNote struct {
+	Imported
+	By who.Who `json:"by"` // who asked for it
 }
 
 // writeJSON writes a new file.

@@ -20,6 +20,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 	"halfturn/stream/capture"
 )
 
@@ -44,6 +45,8 @@ type Importer struct {
 	Archive *archive.Archive
 	// Follow says how a recording is followed, and what of that the logbook notes: the cards.
 	Follow func(*play.Recording) (play.Following, logbook.Entry, error)
+	// By asks for the import; it is recorded with each session.
+	By who.Who
 	// Program names this one, in what is written.
 	Program string
 	// Silence is after how long another session of a sender begins.

@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/message"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 )
 
 // A meeting holds whoever has played a recording up until all have.
@@ -72,7 +73,7 @@ func TestImportAtOnce(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := b.Discard(taken.Sessions[0].Session); err != nil {
+		if err := b.Discard(who.Owner(), taken.Sessions[0].Session); err != nil {
 			t.Fatal(err)
 		}
 	}

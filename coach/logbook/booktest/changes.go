@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 )
 
 // Everything is what a book answers of all its sessions.
@@ -255,7 +256,7 @@ func testTake(t *testing.T, open Opener) {
 // A rebuild holds what it is given, and names what it leaves out; of that nothing is in the book.
 func testRebuild(t *testing.T, open Opener) {
 	b := open(t)
-	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "wing-over"}, Began))
+	must(t, b.RememberStation(who.Owner(), "seat", maneuver.Choice{Maneuver: "wing-over"}, Began))
 	entered(t, b, Began, "Bo Example")
 	good, bad, doubled := stored("2031-05-04T09-00-07Z_good", Began), stored("2031-05-04T10-00-07Z_bad", Began),
 		stored("2031-05-04T11-00-07Z_doubled", Began)
@@ -350,7 +351,7 @@ func testStations(t *testing.T, open Opener) {
 	want := map[string]maneuver.Choice{}
 	for _, c := range []maneuver.Choice{{Maneuver: "wing-over"}, {Maneuver: "lazy-eight", Standard: "check",
 		Aircraft: "trainer"}} {
-		must(t, b.RememberStation("seat", c, Began), b.RememberStation("seat "+c.Maneuver, c, Began))
+		must(t, b.RememberStation(who.Owner(), "seat", c, Began), b.RememberStation(who.Owner(), "seat "+c.Maneuver, c, Began))
 		want["seat"], want["seat "+c.Maneuver] = c, c
 	}
 	all, err := b.Stations(t.Context())

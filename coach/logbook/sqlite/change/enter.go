@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/logbook/sqlite/query"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
+	"halfturn/coach/who"
 )
 
 // Begin enters a session as it begins.
@@ -166,9 +167,12 @@ func insertRemark(tx *sql.Tx, session int64, r *logbook.Remark) error {
 	return err
 }
 
-// RememberStation notes what was chosen at a station.
-func (b Changes) RememberStation(station string, c maneuver.Choice, at time.Time) error {
-	text, err := json.Marshal(c)
+// RememberStation records what was chosen at a station, and who asked for it.
+func (b Changes) RememberStation(by who.Who, station string, c maneuver.Choice, at time.Time) error {
+	text, err := json.Marshal(struct {
+		maneuver.Choice
+		By who.Who `json:"by,omitzero"`
+	}{c, by})
 	if err != nil {
 		return err
 	}
