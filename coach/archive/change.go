@@ -16,27 +16,15 @@ import (
 	"halfturn/coach/logbook"
 )
 
-// What is known of a session stands twice: in its folder, which is the truth, and in the logbook, which is asked. A
-// change goes to the folder first and to the logbook after it, by these steps, under a lock that all programs share:
-//
-//  1. it is seen that the session is there and takes the change
-//  2. a mark is made in the data directory: an empty file with the session's name in its own
-//  3. the file in the folder is replaced or added to
-//  4. the logbook is changed
-//  5. the mark is removed
-//
-// Interrupted before 3, nothing has changed. Interrupted between 3 and 4, the folder is ahead: the mark says so, and
-// whoever opens the archive next takes the folder in (heal). What the logbook does not take is taken back in the
-// folder.
-
+// The files of a change in the data directory; the package documentation has its steps.
 const (
 	changeLock = "sessions.lock"
 	notingMark = ".noting-"
 	goneMark   = ".gone-"
-	markTail   = "~" // no name of a session holds it
+	markTail   = "~" // no session id contains it
 )
 
-// The steps of a change at which a test interrupts it.
+// Steps of a change at which a test interrupts it.
 const (
 	stepChecked = "checked"
 	stepMarked  = "marked"
@@ -44,17 +32,17 @@ const (
 	stepEntered = "entered"
 )
 
-// at tells a test how far a change is.
+// at lets a test follow a change.
 func (a *Archive) at(step string) {
 	if a.onStep != nil {
 		a.onStep(step)
 	}
 }
 
-// lockWait is how long a change waits for those of other programs, as long as the logbook does.
+// lockWait is how long a change waits for those of other programs: as long as the logbook waits.
 const lockWait = 10 * time.Second
 
-// lock keeps all other programs, and goroutines of this one, from changing sessions.
+// lock keeps other programs, and other goroutines of this one, from changing sessions.
 func (a *Archive) lock() (*lock.Lock, error) {
 	ctx, stop := context.WithTimeout(context.Background(), lockWait)
 	defer stop()
@@ -70,8 +58,8 @@ func (a *Archive) lock() (*lock.Lock, error) {
 	return nil, disk.PlainPath(err)
 }
 
-// A change is made to what is known of a session. Check sees whether it can be made, and makes it in f; with nothing
-// changed there, nothing is written. Enter makes it in the logbook.
+// A change of one session. Check decides whether it can be made, and makes it in f; when it changes nothing there,
+// nothing is written. Enter makes it in the logbook.
 type change struct {
 	begins bool // the session need not be in the logbook
 	check  func(b logbook.Book, f *folder.Edit) error
@@ -116,7 +104,7 @@ func (a *Archive) change(id string, c change) error {
 		return errors.Join(err, f.TakeBack(mark))
 	}
 	a.at(stepEntered)
-	_ = os.Remove(mark) // one that stays costs the next start a look
+	_ = os.Remove(mark) // a mark that stays costs the next start one look
 	return nil
 }
 
@@ -143,7 +131,7 @@ func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder.Edit,
 	return f, nil
 }
 
-// mark makes the mark of a change that is under way, and returns its file.
+// mark creates the mark of a change that is under way, and returns its file.
 func (a *Archive) mark(id string) (string, error) {
 	f, err := os.CreateTemp(a.data, notingMark+id+markTail+"*")
 	if err != nil {
@@ -160,8 +148,8 @@ func notNoted(id string, err error) error {
 	return fmt.Errorf("the notes of session %s cannot be written: %w", id, err)
 }
 
-// setAside keeps notes and acts that cannot be taken in from being written over: by a session that was left out, and
-// goes on. Those that this Archive wrote itself are not looked at again.
+// setAside renames notes and acts that cannot be understood, before a session that was left out is resumed and writes
+// its own. A folder is checked once per Archive.
 func (a *Archive) setAside(id string) (err error) {
 	dir := filepath.Join(a.dir, id)
 	info, err := os.Stat(dir)
@@ -203,13 +191,13 @@ func (a *Archive) setAside(id string) (err error) {
 	return folder.Aside(dir, folder.ActsFile)
 }
 
-// heal takes in the folders of sessions whose change was interrupted between folder and logbook.
+// heal enters the folders of sessions whose change was interrupted between folder and logbook.
 func (a *Archive) heal(book logbook.Book) error {
 	marks, err := filepath.Glob(filepath.Join(folder.Globbed(a.data), notingMark+"*"+markTail+"*"))
 	if err != nil || len(marks) == 0 {
 		return err
 	}
-	lock, err := a.lock() // then no mark is of a change under way
+	lock, err := a.lock() // so that no mark belongs to a change under way
 	if err != nil {
 		return err
 	}
@@ -229,8 +217,8 @@ func (a *Archive) heal(book logbook.Book) error {
 	return nil
 }
 
-// healOne makes the logbook say of a session what its folder does. The legs of one that goes on are in the logbook
-// alone: they stay.
+// healOne makes the logbook agree with the folder of a session. Legs of a session under way are in the logbook alone:
+// they stay.
 func (a *Archive) healOne(book logbook.Book, id string) error {
 	_, err := book.Entry(context.Background(), id)
 	var none *logbook.NotFound

@@ -161,8 +161,8 @@ func (a *Archive) SetKeep(by who.Who, id string, keep bool) error {
 	})
 }
 
-// Remark adds a remark and returns it as stored. Its ID is assigned here, and its time where it has none. The error is a
-// [*logbook.Refused] for words or a name that package names does not accept, and for a leg that was not flown.
+// Remark adds a remark and returns it as stored. Its ID is assigned here, and its time where it has none. The error is
+// a [*logbook.Refused] for words or a name that package names does not accept, and for a leg that was not flown.
 func (a *Archive) Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error) {
 	if err := folder.CheckRemark(&r); err != nil {
 		return r, err
@@ -225,8 +225,8 @@ func (a *Archive) Save(id string, r *debrief.Report) (string, error) {
 	return folder.Save(filepath.Join(a.dir, id), r)
 }
 
-// Discard removes a session that was begun and must not exist: its entry, if there is one, and its folder. Nothing of it
-// is left to record who asked; by is told with the rest.
+// Discard removes a session that was begun and must not exist: its entry, if there is one, and its folder. Nothing of
+// it is left to record who asked; [Options.Log] does.
 func (a *Archive) Discard(by who.Who, id string) error {
 	if !folder.IsID(id) {
 		return &logbook.NotFound{ID: id}

@@ -1,5 +1,5 @@
-// Package disk writes files so that a reader sees either the whole of one or none of it, and tells a disk that is full or
-// read-only, which may recover while the program runs, from other failures.
+// Package disk writes files so that a reader sees either the whole of one or none of it, and tells a disk that is full
+// or read-only, which may recover while the program runs, from other failures.
 package disk
 
 import (

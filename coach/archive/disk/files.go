@@ -10,6 +10,7 @@ import (
 // WriteWhole writes beside the file, makes sure it is on the disk, and moves it into place.
 func WriteWhole(path string, data []byte) (err error) { return PutWhole(path, data, (*os.File).Sync) }
 
+// PutWhole writes beside the file, makes sure of it by sync, and moves it into place.
 func PutWhole(path string, data []byte, sync func(*os.File) error) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), ".writing-*")
 	if err != nil {
@@ -29,8 +30,8 @@ func PutWhole(path string, data []byte, sync func(*os.File) error) (err error) {
 	return os.Rename(f.Name(), path)
 }
 
-// SyncDir makes sure that a file that was moved into place is there after a failure of power too. Not every system
-// can: there the file system's own order has to do.
+// SyncDir makes sure that a file that was moved into place survives a power failure. Not every system can: there the
+// order in which the file system writes has to do.
 func SyncDir(dir string) {
 	if d, err := os.Open(dir); err == nil {
 		_ = d.Sync()

@@ -129,6 +129,7 @@ func (n *Notes) Sound() error {
 	return nil
 }
 
+// Encode writes the notes as JSON.
 func (n *Notes) Encode() ([]byte, error) {
 	n.Version = notesVersion
 	if n.Cards == nil {

@@ -43,8 +43,8 @@ func CheckRemark(r *logbook.Remark) (err error) {
 	return nil
 }
 
-// Remark adds a remark to a session with a number of legs, and sets its ID and key. The error is a [*logbook.Refused] when
-// the session does not take it.
+// Remark adds a remark to a session with a number of legs, and sets its ID and key. The error is a [*logbook.Refused]
+// when the session does not take it.
 func (f *Edit) Remark(by who.Who, r *logbook.Remark, legs int) error {
 	there := f.Standing().Remarks
 	switch {

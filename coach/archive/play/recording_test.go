@@ -151,7 +151,8 @@ func TestOpenFails(t *testing.T) {
 
 // Reading again gives the same, in the order of the parts.
 func TestRead(t *testing.T) {
-	rec, err := play.Open(t.Context(), recorded(t, opening("wing-over"), datagrams(simulator, 0, 2), datagrams(simulator, 2, 1)))
+	dir := recorded(t, opening("wing-over"), datagrams(simulator, 0, 2), datagrams(simulator, 2, 1))
+	rec, err := play.Open(t.Context(), dir)
 	must(t, err)
 	for range 2 {
 		r := rec.Read(t.Context(), nil)

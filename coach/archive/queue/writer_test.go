@@ -89,7 +89,9 @@ func TestWriterFails(t *testing.T) {
 	}
 	w.Begin(logbook.Entry{ID: good, Station: "seat", Began: booktest.Began})
 	w.Close()
-	if list, err := b.List(t.Context(), logbook.Filter{}); err != nil || list.Total != 1 || list.Sessions[0].ID != good {
-		t.Errorf("%+v, %v", list, err)
+	list, err := b.List(t.Context(), logbook.Filter{})
+	must(t, err)
+	if list.Total != 1 || list.Sessions[0].ID != good {
+		t.Errorf("%+v", list)
 	}
 }

@@ -58,7 +58,8 @@ func enter(tx *sql.Tx, e *logbook.Entry) (key int64, err error) {
 			maneuver = excluded.maneuver, standard = excluded.standard, aircraft = excluded.aircraft, title =
 			excluded.title
 		RETURNING key`,
-		e.ID, e.Key, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft, title).Scan(&key)
+		e.ID, e.Key, began, names.Tidy(e.Station), student, e.Version, e.Maneuver, e.Standard, e.Aircraft,
+		title).Scan(&key)
 	if err != nil {
 		return 0, err
 	}

@@ -125,7 +125,8 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 		change,
 			decision)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
-		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict, s.Score, s.Grade, s.Change, decision).Scan(&key)
+		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict,
+		s.Score, s.Grade, s.Change, decision).Scan(&key)
 	if err != nil {
 		return err
 	}
@@ -224,7 +225,8 @@ func (w *writer) checks(of owner, list []coach.Check) error {
 		k := &list[i]
 		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit,
 			k.Aim,
-			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict, k.Score, k.Words, k.Reason, k.Note, k.Uncertainty, k.Doubt); err != nil {
+			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict,
+			k.Score, k.Words, k.Reason, k.Note, k.Uncertainty, k.Doubt); err != nil {
 			return err
 		}
 	}
@@ -281,8 +283,8 @@ func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 		differences)
 		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM grades
 		WHERE session = ?1 RETURNING key`,
-		session, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(), string(text)).
-		Scan(&grade)
+		session, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(),
+		string(text)).Scan(&grade)
 	if err != nil {
 		return err
 	}

@@ -34,6 +34,7 @@ func Damaged(err error) bool {
 	return errors.Is(err, ErrDamaged)
 }
 
+// ErrDamaged says that the file can be read, and is damaged.
 var ErrDamaged = errors.New("the file is damaged")
 
 // Code is the primary result code of SQLite, 0 when it is none of its errors.
@@ -154,6 +155,7 @@ func Stamp(t time.Time) sql.NullInt64 {
 	return sql.NullInt64{Int64: t.UnixMilli(), Valid: !t.IsZero()}
 }
 
+// Moment is a time from the database, ms since 1970.
 func Moment(ms int64) time.Time { return time.UnixMilli(ms).UTC() }
 
 // MomentOr is the zero time for NULL.

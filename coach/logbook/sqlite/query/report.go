@@ -157,7 +157,8 @@ func checksOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ch
 	return list, db.Each(rows, err, func() error {
 		var k coach.Check
 		err := rows.Scan(&k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
-			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict, &k.Score, &k.Words, &k.Reason, &k.Note, &k.Uncertainty, &k.Doubt)
+			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict,
+			&k.Score, &k.Words, &k.Reason, &k.Note, &k.Uncertainty, &k.Doubt)
 		list = append(list, k)
 		return err
 	})
