@@ -22,8 +22,8 @@ import (
 // IndexFile is the logbook in a data directory.
 const IndexFile = "logbook.db"
 
-// An Archive is the sessions of a data directory: one folder per session, which holds everything, and the logbook, which
-// answers questions about them quickly. It is safe for concurrent use, by several programs too.
+// An Archive is the sessions of a data directory: one folder per session, which holds everything, and the logbook,
+// which answers questions about them quickly. It is safe for concurrent use, by several programs too.
 type Archive struct {
 	data    string
 	dir     string // of the sessions
@@ -69,8 +69,8 @@ type Options struct {
 	Lock func() error
 }
 
-// Open opens a data directory, and creates what is missing. A damaged logbook is an error, or with Repair is moved aside
-// and rebuilt from the session folders.
+// Open opens a data directory, and creates what is missing. A damaged logbook is an error, or with Repair is moved
+// aside and rebuilt from the session folders.
 func Open(data string, o Options) (*Archive, error) {
 	if o.Tell == nil {
 		o.Tell = func(string) {}
@@ -148,8 +148,8 @@ func (a *Archive) open() error {
 	return nil
 }
 
-// fill rebuilds a logbook that is empty although there are sessions: it was missing, or its rebuild was interrupted. For
-// one that existed, unfinished sessions do not count: they are entered when they are resumed.
+// fill rebuilds a logbook that is empty although there are sessions: it was missing, or its rebuild was interrupted.
+// For one that existed, unfinished sessions do not count: they are entered when they are resumed.
 func (a *Archive) fill(book logbook.Book, absent bool) error {
 	spans, err := book.Spans(context.Background())
 	if err != nil || len(spans) > 0 {

@@ -8,14 +8,14 @@
 //	stream-0001.pcapng …  the recording (see halfturn/stream/record)
 //	summary.json          the first grading
 //	regrade-0001.json …   later gradings, beside the first
-//	notes.json            what the program knows besides: when, where, by which cards, how it was graded again
+//	notes.json            when and where it was flown, by which cards, how it was graded again
 //	acts.jsonl            what people added, one act per line
 //	cards/                the cards that grade it, as they stood when it began
 //	import.json           where an imported session comes from, and who asked for the import
 //
 // The logbook ([logbook.Book]) is an index over the folders. It holds nothing that the folders do not, except the legs
-// of a session that is still being flown and the last choice at each station. It can be deleted: the next start rebuilds
-// it.
+// of a session that is still being flown and the last choice at each station. It can be deleted: the next start
+// rebuilds it.
 //
 // A change is made in the folder first and in the index after it, under a lock that all programs share:
 //
@@ -27,9 +27,9 @@
 //
 // Interrupted before step 3, nothing has changed. Interrupted between steps 3 and 4, the folder is ahead of the index:
 // the mark says so, and the next program that opens the archive reads the folder again and enters it. When the index
-// refuses a change, the folder is changed back. A session is removed in the same way: its folder is renamed, the session
-// leaves the index, and the renamed folder is deleted; the owner of the data directory finishes an interrupted removal
-// at its next start.
+// refuses a change, the folder is changed back. A session is removed in the same way: its folder is renamed, the
+// session leaves the index, and the renamed folder is deleted; the owner of the data directory finishes an interrupted
+// removal at its next start.
 //
 // # Acts
 //

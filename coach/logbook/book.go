@@ -15,8 +15,8 @@ type Engine interface {
 	// Open opens the book in a file, and creates one that does not exist. With check, one that was not closed properly
 	// is read through for damage. The error for a damaged one is a [*Failure].
 	Open(file string, check bool) (Book, error)
-	// OpenReadOnly opens the book in a file that must not or cannot be changed; the error is [fs.ErrNotExist] when there
-	// is none.
+	// OpenReadOnly opens the book in a file that must not or cannot be changed; the error is [fs.ErrNotExist] when
+	// there is none.
 	OpenReadOnly(file string) (Book, error)
 	// MoveAside renames a damaged file and returns its new name.
 	MoveAside(file string, now time.Time) (string, error)
