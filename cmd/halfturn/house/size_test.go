@@ -51,7 +51,6 @@ var unsettled = []string{
 	"coach/names/",
 	"coach/print/",
 	"coach/session/",
-	"stream/",
 	"web/",
 }
 

@@ -17,8 +17,8 @@ import (
 	"encoding/binary"
 	"math"
 
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/units"
@@ -44,7 +44,7 @@ const (
 	noHeight = -9000 // m; below it height above ground is not given
 )
 
-func recognize(d format.Datagram) format.Claim {
+func recognize(d *format.Datagram) format.Claim {
 	b := d.Bytes
 	if len(b) < 8 || binary.BigEndian.Uint32(b[4:]) != 0 {
 		return format.No

@@ -8,8 +8,8 @@
 package format
 
 import (
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/mapping"
 )
 
@@ -21,8 +21,12 @@ type Format struct {
 	// First are the bytes a datagram may begin with; "" is any. It spares all other datagrams the closer look.
 	First string
 
-	// Recognize takes that look.
-	Recognize func(d Datagram) Claim
+	// Possible tells whether the options leave room for the format; nil is always. It spares a sender's datagrams the
+	// question when the answer is the same for all of them.
+	Possible func(o *Options) bool
+
+	// Recognize takes the closer look. It keeps nothing of the datagram.
+	Recognize func(d *Datagram) Claim
 
 	// New makes the decoder for one sender; nil for a format that is known but not read.
 	New func(o *Options) Decoder

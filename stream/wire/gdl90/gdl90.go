@@ -24,11 +24,13 @@ import (
 
 // Format is GDL 90.
 var Format = &format.Format{
-	Names:     []string{name},
-	First:     string([]byte{Flag}),
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(d.Known || len(d.Bytes) >= 5 && valid(d.Bytes)) },
-	New:       func(*format.Options) format.Decoder { return &decoder{} },
-	Rate:      format.SeldomRate,
+	Names: []string{name},
+	First: string([]byte{Flag}),
+	Recognize: func(d *format.Datagram) format.Claim {
+		return format.Is(d.Known || len(d.Bytes) >= 5 && valid(d.Bytes))
+	},
+	New:  func(*format.Options) format.Decoder { return &decoder{} },
+	Rate: format.SeldomRate,
 }
 
 const name = "GDL 90"

@@ -22,7 +22,7 @@ var Format = &format.Format{
 	New:       func(*format.Options) format.Decoder { return &decoder{} },
 }
 
-func recognize(d format.Datagram) format.Claim {
+func recognize(d *format.Datagram) format.Claim {
 	return format.Is(d.Known || len(d.Bytes) >= 5 && valid(d.Bytes))
 }
 

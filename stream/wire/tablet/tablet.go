@@ -32,7 +32,7 @@ var Format = &format.Format{
 
 const name = "XGPS/XATT text"
 
-func recognize(d format.Datagram) format.Claim {
+func recognize(d *format.Datagram) format.Claim {
 	if len(d.Bytes) < 5 {
 		return format.No
 	}

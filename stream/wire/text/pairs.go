@@ -11,7 +11,7 @@ import (
 	"halfturn/stream/wire/scan"
 )
 
-func recognizePairs(d format.Datagram) format.Claim {
+func recognizePairs(d *format.Datagram) format.Claim {
 	is, ok := isPairs(d.Head, assignOf(d.Options))
 	return format.Is(ok && is)
 }

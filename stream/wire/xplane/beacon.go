@@ -13,7 +13,7 @@ import (
 var Beacons = &format.Format{
 	Names:     []string{"beacon"},
 	First:     "B",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(bytes.HasPrefix(d.Bytes, []byte("BECN"))) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(bytes.HasPrefix(d.Bytes, []byte("BECN"))) },
 	Instead:   insteadOfBeacon,
 }
 
