@@ -111,8 +111,8 @@ func TestSampleLerp(t *testing.T) {
 	}
 }
 
-// Of the values that are not believed, the first channel of the table is reported, once, with its value; a derived value
-// is none of them.
+// Of the values that are not believed, the first channel of the table is reported, once, with its value; a derived
+// value is none of them.
 func TestRefusedValues(t *testing.T) {
 	var s stream.Sample
 	if _, _, ok := s.TakeRefused(); ok {

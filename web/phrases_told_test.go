@@ -39,7 +39,7 @@ var answers = []source{
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/import.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
-	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
+	{from: "advice", files: "../stream/record/*.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
 	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder", "Advice columnsDecoder",
 		"Advice rowsDecoder", "Detail rowsDecoder", "Advice values", "Detail values"},

@@ -20,7 +20,8 @@ func ParseAllow(s string) (netip.Prefix, error) {
 	if p, err := netip.ParsePrefix(s); err == nil {
 		return p.Masked(), nil
 	}
-	return netip.Prefix{}, fmt.Errorf("%q is no network; write a network such as 192.168.1.0/24 or one address such as 192.168.1.20", s)
+	return netip.Prefix{}, fmt.Errorf("%q is no network; write a network such as 192.168.1.0/24 or one address such "+
+		"as 192.168.1.20", s)
 }
 
 // allowed works out from whom datagrams are taken: loopback, and what was asked for. Nothing

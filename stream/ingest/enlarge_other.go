@@ -11,7 +11,8 @@ import (
 // not scheduled.
 func enlarge(socket *net.UDPConn, want int) error {
 	if err := socket.SetReadBuffer(want); err != nil {
-		return fmt.Errorf("receive buffer of %v could not be set to %d KiB: bursts from many stations may be lost: %w", socket.LocalAddr(), want>>10, err)
+		return fmt.Errorf("receive buffer of %v could not be set to %d KiB: bursts from many stations may be lost: %w",
+			socket.LocalAddr(), want>>10, err)
 	}
 	return nil
 }

@@ -40,5 +40,6 @@ func bufferError(socket *net.UDPConn, got, want int) error {
 	if runtime.GOOS == "linux" {
 		hint = fmt.Sprintf("; to allow it: sysctl -w net.core.rmem_max=%d", want)
 	}
-	return fmt.Errorf("receive buffer of %v is %d KiB of the %d KiB asked: bursts from many stations may be lost%s", socket.LocalAddr(), got>>10, want>>10, hint)
+	return fmt.Errorf("receive buffer of %v is %d KiB of the %d KiB asked: bursts from many stations may be lost%s",
+		socket.LocalAddr(), got>>10, want>>10, hint)
 }

@@ -40,7 +40,8 @@ type Factory func(address netip.AddrPort) Handler
 
 // Config holds the settings of a Listener. Zero fields take the defaults.
 type Config struct {
-	Addresses   []string       // HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose; a multicast group is joined
+	// HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose; a multicast group is joined
+	Addresses   []string
 	Allow       []netip.Prefix // whose datagrams are taken, beside loopback; empty: the machine's own private networks
 	Known       []netip.Addr   // senders that are taken even when MaxStations is reached
 	MaxRate     int            // datagrams per second of one sender, the rest is dropped; 0: no limit

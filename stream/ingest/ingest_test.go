@@ -135,7 +135,8 @@ func TestCloseGivesUp(t *testing.T) {
 	c := dial(t, l.Addresses()[0])
 	c.Write([]byte("x"))
 	receive(t, all.got)
-	if err := l.Close(); err == nil || !strings.HasPrefix(err.Error(), "not ended after 50ms: stations ["+c.LocalAddr().String()+"]; ") {
+	if err := l.Close(); err == nil || !strings.HasPrefix(err.Error(),
+		"not ended after 50ms: stations ["+c.LocalAddr().String()+"]; ") {
 		t.Errorf("it says %v", err)
 	}
 	for range cap(all.ended) {
@@ -153,15 +154,18 @@ func TestListenErrors(t *testing.T) {
 	port := taken.LocalAddr().(*net.UDPAddr).Port
 	inUse := ": stop the other program"
 	if runtime.GOOS == "linux" { // which tells who has it: this test
-		inUse = fmt.Sprintf(" by %s (process %d): stop that program or choose another port, here and in the simulator", "ingest.test", os.Getpid())
+		inUse = fmt.Sprintf(" by %s (process %d): stop that program or choose another port, here and in the simulator",
+			"ingest.test", os.Getpid())
 	}
 	tests := []struct {
 		address, want string
 		is            error
 	}{
-		{taken.LocalAddr().String(), fmt.Sprintf("UDP port %d on 127.0.0.1 is already in use%s", port, inUse), syscall.EADDRINUSE},
+		{taken.LocalAddr().String(), fmt.Sprintf("UDP port %d on 127.0.0.1 is already in use%s", port, inUse),
+			syscall.EADDRINUSE},
 		{"7181", `UDP address "7181": want HOST:PORT such as 127.0.0.1:7181`, nil},
-		{"192.0.2.1:0", "this computer has no address 192.0.2.1: use 0.0.0.0", syscall.EADDRNOTAVAIL}, // RFC 5737: nobody's
+		// RFC 5737: nobody's
+		{"192.0.2.1:0", "this computer has no address 192.0.2.1: use 0.0.0.0", syscall.EADDRNOTAVAIL},
 		{"127.0.0.1:70000", `cannot listen on UDP address "127.0.0.1:70000"`, nil},
 	}
 	for _, test := range tests {
@@ -186,7 +190,8 @@ func TestReceiveBuffer(t *testing.T) {
 		Receive:   1 << 30,
 		Warn:      func(err error) { warning = err },
 	})
-	if warning == nil || !strings.Contains(warning.Error(), "of the 1048576 KiB asked") || !strings.Contains(warning.Error(), "net.core.rmem_max=1073741824") {
+	if warning == nil || !strings.Contains(warning.Error(), "of the 1048576 KiB asked") ||
+		!strings.Contains(warning.Error(), "net.core.rmem_max=1073741824") {
 		t.Errorf("warning %v", warning)
 	}
 }
@@ -287,7 +292,8 @@ func TestMetrics(t *testing.T) {
 // go test -bench Loopback -benchmem ./stream/ingest
 func BenchmarkLoopback(b *testing.B) {
 	done := make(chan struct{})
-	l, err := Listen(b.Context(), Config{Addresses: []string{"127.0.0.1:0"}}, func(netip.AddrPort) Handler { return signal(done) })
+	l, err := Listen(b.Context(), Config{Addresses: []string{"127.0.0.1:0"}},
+		func(netip.AddrPort) Handler { return signal(done) })
 	if err != nil {
 		b.Fatal(err)
 	}

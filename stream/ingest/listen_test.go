@@ -16,11 +16,13 @@ import (
 
 func TestParseAllow(t *testing.T) {
 	for in, want := range map[string]string{
-		"192.168.1.20": "192.168.1.20/32", "192.168.1.77/24": "192.168.1.0/24", "fd00::1": "fd00::1/128", "0.0.0.0/0": "0.0.0.0/0",
+		"192.168.1.20": "192.168.1.20/32", "192.168.1.77/24": "192.168.1.0/24", "fd00::1": "fd00::1/128",
+		"0.0.0.0/0":       "0.0.0.0/0",
 		"::ffff:10.0.0.1": "10.0.0.1/32", "seat-3": "", "192.168.1": "", "10.0.0.0/33": "", "": "", "fe80::1%eth0": "",
 	} {
 		got, err := ParseAllow(in)
-		if want == "" && (err == nil || !strings.Contains(err.Error(), "192.168.1.0/24")) || want != "" && (err != nil || got.String() != want) {
+		if want == "" && (err == nil || !strings.Contains(err.Error(), "192.168.1.0/24")) ||
+			want != "" && (err != nil || got.String() != want) {
 			t.Errorf("%q: %v, %v; want %q", in, got, err, want)
 		}
 	}
@@ -77,11 +79,14 @@ func TestForgedSenders(t *testing.T) {
 		if n := len(h.handlers[from(1)][0].datagrams); n != 100 {
 			t.Errorf("the known station got %d datagrams of 100", n)
 		}
-		want := `datagrams from 203.0.113.0 are refused: it is in none of the allowed networks (127.0.0.0/8, ::1/128); to take them, add "203.0.113.0" to allow in the configuration`
-		if len(h.warnings) != 2*quiet.Senders+1 || h.warnings[0] != want { // at once, at the end, and of the other senders
+		want := `datagrams from 203.0.113.0 are refused: it is in none of the allowed networks (127.0.0.0/8, ` +
+			`::1/128); to take them, add "203.0.113.0" to allow in the configuration`
+		// at once, at the end, and of the other senders
+		if len(h.warnings) != 2*quiet.Senders+1 || h.warnings[0] != want {
 			t.Errorf("%d warnings, first %q", len(h.warnings), h.warnings[0])
 		}
-		if others := fmt.Sprintf("the last of %d such", 1000-4*quiet.Senders); !slices.ContainsFunc(h.warnings, func(w string) bool { return strings.Contains(w, others) }) {
+		if others := fmt.Sprintf("the last of %d such", 1000-4*quiet.Senders); !slices.ContainsFunc(h.warnings,
+			func(w string) bool { return strings.Contains(w, others) }) {
 			t.Errorf("no warning says %q: %q", others, h.warnings)
 		}
 	})
@@ -139,8 +144,10 @@ func TestMaxRate(t *testing.T) {
 		if got := h.dropped("too-fast"); got < 3899 || got > 3910 {
 			t.Errorf("%v dropped", got)
 		}
-		if len(h.warnings) != 2 || h.warnings[0] != "station 127.0.0.1:1 sends more than 100 datagrams a second; what is more is dropped: lower the rate in the simulator, or raise max-rate in the configuration" ||
-			!strings.HasSuffix(h.warnings[1], fmt.Sprintf(" (the last of %v such datagrams since this was last said)", h.dropped("too-fast")-1)) {
+		if len(h.warnings) != 2 || h.warnings[0] != "station 127.0.0.1:1 sends more than 100 datagrams a second; "+
+			"what is more is dropped: lower the rate in the simulator, or raise max-rate in the configuration" ||
+			!strings.HasSuffix(h.warnings[1], fmt.Sprintf(" (the last of %v such datagrams since this was last said)",
+				h.dropped("too-fast")-1)) {
 			t.Errorf("warnings %q", h.warnings)
 		}
 	})
@@ -187,7 +194,8 @@ func TestMulticast(t *testing.T) {
 			if err := throughLoopback(c); err != nil {
 				t.Fatal(err)
 			}
-			if _, err := c.WriteToUDPAddrPort([]byte("to the group"), netip.MustParseAddrPort(group+":"+port)); err != nil {
+			if _, err := c.WriteToUDPAddrPort([]byte("to the group"),
+				netip.MustParseAddrPort(group+":"+port)); err != nil {
 				t.Skip("this machine does not send to groups over loopback:", err)
 			}
 			if got := receive(t, all.got); got != "to the group" {

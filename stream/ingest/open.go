@@ -74,7 +74,8 @@ func isGroup(address string) bool {
 func sharing(open []socket, group netip.AddrPort) *net.UDPConn {
 	for _, s := range open {
 		a := localOf(s.UDPConn)
-		if a.Port() == group.Port() && group.Port() != 0 && a.Addr().IsUnspecified() && (a.Addr().Is6() || group.Addr().Is4()) {
+		if a.Port() == group.Port() && group.Port() != 0 && a.Addr().IsUnspecified() &&
+			(a.Addr().Is6() || group.Addr().Is4()) {
 			return s.UDPConn
 		}
 	}
@@ -84,7 +85,8 @@ func sharing(open []socket, group netip.AddrPort) *net.UDPConn {
 func openOne(ctx context.Context, address string) (*net.UDPConn, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
-		return nil, fmt.Errorf("UDP address %q: want HOST:PORT such as 127.0.0.1:7181, or :7181 for every interface", address)
+		return nil, fmt.Errorf("UDP address %q: want HOST:PORT such as 127.0.0.1:7181, or :7181 for every interface",
+			address)
 	}
 	network := "udp"
 	if a, err := netip.ParseAddr(host); err == nil && a.Is4() { // else 0.0.0.0 stands for both families

@@ -20,10 +20,12 @@ func TestEnd(t *testing.T) {
 		agree := func(Handler) bool { return true }
 		h.send(1000, "a")
 		synctest.Wait()
-		if err := h.finish(t.Context(), from(1000), func(Handler) bool { return false }); err != nil || h.handlers[from(1000)][0].ends.Load() != 0 {
+		if err := h.finish(t.Context(), from(1000), func(Handler) bool { return false }); err != nil ||
+			h.handlers[from(1000)][0].ends.Load() != 0 {
 			t.Errorf("it did not agree, %v, and is ended", err)
 		}
-		if err := h.finish(t.Context(), from(1000), agree); err != nil || h.handlers[from(1000)][0].ends.Load() != 1 || len(h.addresses()) != 0 {
+		if err := h.finish(t.Context(), from(1000), agree); err != nil || h.handlers[from(1000)][0].ends.Load() != 1 ||
+			len(h.addresses()) != 0 {
 			t.Errorf("%v, ended %d times, stations %v", err, h.handlers[from(1000)][0].ends.Load(), h.addresses())
 		}
 		for _, port := range []int{1000, 1} {
@@ -136,7 +138,8 @@ func TestFactoriesLookForEachOther(t *testing.T) {
 			if err := h.do(t.Context(), other, func(Handler) { t.Error("there is a seat") }); err != ErrNotThere {
 				t.Errorf("Do: %v", err)
 			}
-			if err := h.finish(t.Context(), other, func(Handler) bool { t.Error("there is a seat"); return true }); err != ErrNotThere {
+			if err := h.finish(t.Context(), other,
+				func(Handler) bool { t.Error("there is a seat"); return true }); err != ErrNotThere {
 				t.Errorf("End: %v", err)
 			}
 			if waited := time.Since(before); waited != 0 {
@@ -155,10 +158,12 @@ func TestFactoriesLookForEachOther(t *testing.T) {
 		}
 		ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
 		defer cancel()
-		if err := h.finish(ctx, from(1), func(Handler) bool { t.Error("it is ending"); return true }); !errors.Is(err, context.DeadlineExceeded) {
+		err := h.finish(ctx, from(1), func(Handler) bool { t.Error("it is ending"); return true })
+		if !errors.Is(err, context.DeadlineExceeded) {
 			t.Errorf("End: %v", err)
 		}
-		if err := h.finish(t.Context(), from(1), func(Handler) bool { t.Error("it is ending"); return true }); err != ErrNotThere {
+		if err := h.finish(t.Context(), from(1),
+			func(Handler) bool { t.Error("it is ending"); return true }); err != ErrNotThere {
 			t.Errorf("End: %v", err)
 		}
 		h.mu.Lock()

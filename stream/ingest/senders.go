@@ -61,7 +61,8 @@ func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 		h.config.Metrics.tooMany.Inc()
 		h.warn(tooMany, from.Addr().String(), func() error {
 			return fmt.Errorf("datagrams from %v are refused: %d senders are taken already, and max-stations in the "+
-				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from, h.config.MaxStations)
+				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from,
+				h.config.MaxStations)
 		})
 	case tooFast:
 		h.config.Metrics.tooFast.Inc()
@@ -72,8 +73,8 @@ func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	}
 }
 
-// put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something to
-// say about it.
+// put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something
+// to say about it.
 func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusal string) {
 	h.mu.Lock()
 	defer h.mu.Unlock()

@@ -79,7 +79,8 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
+	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}),
+		targets: map[netip.AddrPort]*target{}}
 	now := time.Now()
 	for _, a := range o.Addresses {
 		to, err := simulatorAddress(ctx, a)
@@ -105,7 +106,8 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		}
 		if err != nil {
 			conn.Close()
-			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address instead of auto, such as --subscribe 127.0.0.1", err)
+			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address "+
+				"instead of auto, such as --subscribe 127.0.0.1", err)
 		}
 		s.beacons = b
 	}
@@ -120,11 +122,13 @@ func simulatorAddress(ctx context.Context, a string) (netip.AddrPort, error) {
 	}
 	n, err := strconv.ParseUint(port, 10, 16)
 	if err != nil || n == 0 || host == "" {
-		return netip.AddrPort{}, fmt.Errorf("simulator address %q: want HOST or HOST:PORT, such as 192.168.1.20 or 192.168.1.20:%d", a, simulatorPort)
+		return netip.AddrPort{}, fmt.Errorf("simulator address %q: want HOST or HOST:PORT, such as 192.168.1.20 or "+
+			"192.168.1.20:%d", a, simulatorPort)
 	}
 	ips, err := net.DefaultResolver.LookupNetIP(ctx, "ip", host)
 	if err != nil || len(ips) == 0 {
-		return netip.AddrPort{}, fmt.Errorf("simulator address %q: the name %s is not known: give the address in numbers, such as 192.168.1.20", a, host)
+		return netip.AddrPort{}, fmt.Errorf("simulator address %q: the name %s is not known: give the address in "+
+			"numbers, such as 192.168.1.20", a, host)
 	}
 	best := slices.IndexFunc(ips, func(ip netip.Addr) bool { return ip.Unmap().Is4() }) // the simulator listens there
 	return netip.AddrPortFrom(ips[max(best, 0)].Unmap(), uint16(n)), nil
@@ -203,7 +207,8 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 			return
 		}
 		if t.asked.IsZero() {
-			s.tell(t, "asked", "asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs), s.rate)
+			s.tell(t, "asked", "asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs),
+				s.rate)
 		}
 		t.rounds = 0
 		clear(t.seen)
@@ -218,7 +223,8 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
 		t.silent = true
 		s.senders.quiet.Say("silent", t.address.String(), func(int) {
-			s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address "+
+			s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are "+
+				"address "+
 				"and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
 		})
 	}

@@ -62,7 +62,8 @@ func (s *simulator) take(n int) []request {
 		if !ended {
 			s.t.Fatal("a name without end")
 		}
-		list = append(list, request{int32(binary.LittleEndian.Uint32(b[5:])), int32(binary.LittleEndian.Uint32(b[9:])), name})
+		list = append(list, request{int32(binary.LittleEndian.Uint32(b[5:])), int32(binary.LittleEndian.Uint32(b[9:])),
+			name})
 	}
 	return list
 }
@@ -220,7 +221,8 @@ func TestSubscriptionUnanswered(t *testing.T) {
 // closing stops it.
 func TestListenSubscribed(t *testing.T) {
 	sim := newSimulator(t)
-	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Subscribe: Subscribe{Addresses: []string{sim.address().String()}}})
+	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"},
+		Subscribe: Subscribe{Addresses: []string{sim.address().String()}}})
 	n := len(xplane.Datarefs())
 	sim.take(n)
 	want := string(replies(everything()...))
@@ -256,10 +258,12 @@ func beaconOf(major byte, host, role uint32, port uint16) []byte {
 func TestDiscovery(t *testing.T) {
 	group, sim := newSimulator(t), newSimulator(t) // the first stands for the group's socket
 	told := &notes{}
-	l, _ := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Tell: told.add, Subscribe: Subscribe{Discover: true, Beacons: group.UDPConn}})
+	l, _ := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Tell: told.add,
+		Subscribe: Subscribe{Discover: true, Beacons: group.UDPConn}})
 	c := dial(t, group.address())
 	for _, b := range [][]byte{
-		[]byte("BECN"), {}, beaconOf(2, 1, 1, 1), beaconOf(1, 2, 1, 1), beaconOf(1, 1, 2, 1), beaconOf(1, 1, 1, 0), // none of them is a simulator's
+		// none of them is a simulator's
+		[]byte("BECN"), {}, beaconOf(2, 1, 1, 1), beaconOf(1, 2, 1, 1), beaconOf(1, 1, 2, 1), beaconOf(1, 1, 1, 0),
 		beaconOf(1, 1, 1, sim.address().Port()), beaconOf(1, 1, 1, sim.address().Port()),
 	} {
 		if _, err := c.Write(b); err != nil {
@@ -322,7 +326,8 @@ func TestSubscribeErrors(t *testing.T) {
 		"":                     "want HOST or HOST:PORT",
 		"no-such-seat.invalid": "the name no-such-seat.invalid is not known: give the address in numbers", // RFC 2606
 	} {
-		_, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Subscribe: Subscribe{Addresses: []string{address}}}, nil)
+		_, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"},
+			Subscribe: Subscribe{Addresses: []string{address}}}, nil)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %s", address, err, want)
 		}

@@ -138,7 +138,8 @@ func (s *senses) watch(sample *stream.Sample, jumped bool) string {
 // chapter 10). Beyond 75° of bank or 45° of pitch heading and bank say little of each other.
 func (s *senses) watchBank(sample *stream.Sample, dt, rate float64) bool {
 	bank, pitch := sample.Value(stream.Bank), sample.Value(stream.Pitch)
-	if !sample.Has.Has(stream.Bank) || math.Abs(bank) < 8 || math.Abs(bank) > 75 || math.Abs(pitch) > 45 || math.Abs(rate) < 1 || math.Abs(rate) > 60 {
+	if !sample.Has.Has(stream.Bank) || math.Abs(bank) < 8 || math.Abs(bank) > 75 || math.Abs(pitch) > 45 ||
+		math.Abs(rate) < 1 || math.Abs(rate) > 60 {
 		return false
 	}
 	return s.bank.add(dt, (bank > 0) == (rate > 0) != s.bank.turned, true)
@@ -182,11 +183,17 @@ func (s *senses) advice() string {
 }
 
 var bankAdvice = map[bool]string{
-	false: `Bank and turn disagree: this sender gives left bank as positive. Put the line bank-sign = "reversed" into the configuration file and start Halfturn again; or bank-sign = "auto", which finds out by itself.`,
-	true:  `Bank and turn disagree: bank-sign is "reversed", but this sender gives right bank as positive. Put the line bank-sign = "as-sent" into the configuration file and start Halfturn again.`,
+	false: `Bank and turn disagree: this sender gives left bank as positive. ` +
+		`Put the line bank-sign = "reversed" into the configuration file and start Halfturn again; ` +
+		`or bank-sign = "auto", which finds out by itself.`,
+	true: `Bank and turn disagree: bank-sign is "reversed", but this sender gives right bank as positive. ` +
+		`Put the line bank-sign = "as-sent" into the configuration file and start Halfturn again.`,
 }
 
 var pitchAdvice = map[bool]string{
-	false: `Pitch and vertical speed disagree: this sender gives nose down as positive. Put the line pitch-sign = "reversed" into the configuration file and start Halfturn again; or pitch-sign = "auto", which finds out by itself.`,
-	true:  `Pitch and vertical speed disagree: pitch-sign is "reversed", but this sender gives nose up as positive. Put the line pitch-sign = "as-sent" into the configuration file and start Halfturn again.`,
+	false: `Pitch and vertical speed disagree: this sender gives nose down as positive. ` +
+		`Put the line pitch-sign = "reversed" into the configuration file and start Halfturn again; ` +
+		`or pitch-sign = "auto", which finds out by itself.`,
+	true: `Pitch and vertical speed disagree: pitch-sign is "reversed", but this sender gives nose up as positive. ` +
+		`Put the line pitch-sign = "as-sent" into the configuration file and start Halfturn again.`,
 }

@@ -10,15 +10,12 @@ package record
 
 import (
 	"errors"
-	"fmt"
 	"io"
-	"io/fs"
 	"net/netip"
 	"os"
 	"path/filepath"
 	"sync"
 	"sync/atomic"
-	"syscall"
 	"time"
 
 	"halfturn/stream/capture"
@@ -29,71 +26,6 @@ const (
 	queueLength = 8192
 	queueBytes  = 16 << 20
 )
-
-// A File is what a Recorder writes to; an *os.File is one.
-type File interface {
-	io.Writer
-	Sync() error
-	Truncate(size int64) error
-	Close() error
-}
-
-// Options say how a session is recorded. Zero fields take the defaults.
-type Options struct {
-	Program string                          // that writes
-	Station string                          // whose stream it is
-	Section func(part int) string           // the comment at the head of a file
-	Lost    func(n uint64) string           // the comment on the first datagram after n that were not recorded
-	Rotate  int64                           // bytes after which the next file begins; 64 MiB
-	Every   time.Duration                   // between two flushes; 1 s
-	Open    func(name string) (File, error) // makes a new file; on disk
-	Changed func(Status)                    // told of each change of State, by the recorder's goroutine
-	Closed  func(name string)               // told of each file that is complete, likewise
-}
-
-func (o *Options) fill() {
-	if o.Section == nil {
-		o.Section = func(int) string { return "" }
-	}
-	if o.Rotate <= 0 {
-		o.Rotate = 64 << 20
-	}
-	if o.Every <= 0 {
-		o.Every = time.Second
-	}
-	if o.Open == nil {
-		o.Open = create
-	}
-	if o.Changed == nil {
-		o.Changed = func(Status) {}
-	}
-	if o.Closed == nil {
-		o.Closed = func(string) {}
-	}
-}
-
-// create makes a file and never touches one that is there. Where a disk was taken out, nothing is made in its
-// place, to be hidden when it comes back.
-func create(name string) (File, error) {
-	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
-		return nil, err
-	}
-	return os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o640)
-}
-
-// The states of a recording.
-const (
-	On      = "on"
-	Failing = "failing"
-)
-
-// A Status tells how a recording goes.
-type Status struct {
-	State   string // On or Failing
-	Words   string // what is wrong, for people; "" when all is well
-	Written uint64 // datagrams that are on the disk
-	Lost    uint64 // datagrams that were not recorded
-}
 
 // A Recorder records one session. Add and Close are for one goroutine at a time.
 type Recorder struct {
@@ -245,7 +177,8 @@ func (r *Recorder) take(it item) {
 		comments = append(comments, r.opt.Lost(lost-r.told))
 		r.told = lost
 	}
-	d := capture.Datagram{Received: it.received, Source: it.source, Destination: it.receiver, Payload: *it.buffer, Comments: comments}
+	d := capture.Datagram{Received: it.received, Source: it.source, Destination: it.receiver, Payload: *it.buffer,
+		Comments: comments}
 	r.held++
 	if err := r.out.Write(&d); err != nil {
 		r.comments = comments
@@ -344,22 +277,6 @@ func (r *Recorder) fail(err error) {
 		r.file, r.out = nil, nil
 	}
 	r.store(s, was)
-}
-
-// Words say why nothing can be recorded and what to do.
-func Words(err error) string {
-	var p *os.PathError
-	if !errors.As(err, &p) {
-		return fmt.Sprintf("nothing can be written (%q); recording goes on by itself once that is mended", err.Error())
-	}
-	dir := filepath.Dir(p.Path)
-	switch {
-	case errors.Is(err, syscall.ENOSPC):
-		return fmt.Sprintf("no room is left in %q; make some, and recording goes on by itself", dir)
-	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
-		return fmt.Sprintf("nothing may be written in %q; make it writable, and recording goes on by itself", dir)
-	}
-	return fmt.Sprintf("nothing can be written in %q (%q); recording goes on by itself once that is mended", dir, p.Err.Error())
 }
 
 // shut closes a file that is complete.

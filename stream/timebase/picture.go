@@ -14,7 +14,8 @@ type picture struct {
 	values [len(pictured)]float64
 }
 
-var pictured = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Altitude, stream.Airspeed, stream.Latitude, stream.Longitude, stream.GroundSpeed}
+var pictured = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Altitude, stream.Airspeed,
+	stream.Latitude, stream.Longitude, stream.GroundSpeed}
 
 // Places in picture.values.
 const (

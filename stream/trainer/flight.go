@@ -125,7 +125,8 @@ func (f *Flight) numbers() error {
 		}
 	}
 	if f.Flaw == "same-direction" && f.FlawLeg < 2 {
-		return &OptionError{"flaw leg", fmt.Sprintf("is %d; same-direction needs a leg before it: 2 or more", f.FlawLeg)}
+		return &OptionError{"flaw leg", fmt.Sprintf("is %d; same-direction needs a leg before it: 2 or more",
+			f.FlawLeg)}
 	}
 	return nil
 }

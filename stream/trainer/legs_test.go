@@ -103,7 +103,8 @@ func TestLazyEightAndSteepTurn(t *testing.T) {
 		for _, m := range ms {
 			within(t, "lazy eight: bank at 90", m.bank(90), 25, 35)
 			within(t, "lazy eight: height", m.climb(), -50, 50)
-			within(t, "lazy eight: airspeed", m.gain(), -7, 7) // closer than the standard: the power is set for it, and a leg begins with what the last one left
+			// closer than the standard: the power is set for it, and a leg begins with what the last one left
+			within(t, "lazy eight: airspeed", m.gain(), -7, 7)
 			within(t, "lazy eight: throttle moved", m.power, 0, 0.001)
 			within(t, "lazy eight: turn", m.turn, 170, 190)
 		}
@@ -186,7 +187,8 @@ func TestFlawsOfChandelles(t *testing.T) {
 		{"abandoned", func(m *measured) float64 { return m.turn }, [2]float64{60, 60}, [2]float64{140, 140}},
 	} {
 		for i, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
-			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: r.flaw, Seed: 1})
+			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: r.flaw,
+				Seed: 1})
 			if len(ms) != 1 {
 				t.Errorf("%s, %s: %d legs", maneuver, r.flaw, len(ms))
 				continue
@@ -200,7 +202,8 @@ func TestFlawsOfChandelles(t *testing.T) {
 func TestNoseHighChandelle(t *testing.T) {
 	for _, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
 		good, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1})
-		high, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1, Flaw: "nose-high"})
+		high, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1,
+			Flaw: "nose-high"})
 		within(t, maneuver+": highest nose over that of a good one", high[0].highest-good[0].highest, 3, 12)
 		within(t, maneuver+": airspeed under that of a good one", good[0].slowest-high[0].slowest, 1, 15)
 	}

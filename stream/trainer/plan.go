@@ -77,13 +77,16 @@ func wave(th float64) float64 {
 }
 
 func wingOver(a *Airplane) plan {
-	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex, give: 0.34, feet: 1, share: 1}
+	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex,
+		give: 0.34, feet: 1, share: 1}
 }
 
 func lazyEight(a *Airplane) plan {
 	p := wingOver(a)
 	p.bank, p.follows = arch(8, 15, 30), true
-	p.even = true // legs follow each other without a pause: what one gains the next begins with (FAA-H-8083-3C ch. 10, lazy eight, from memory)
+	// legs follow each other without a pause: what one gains the next begins with (FAA-H-8083-3C ch. 10, lazy eight,
+	// from memory)
+	p.even = true
 	return p
 }
 

@@ -72,7 +72,8 @@ func trueOf(cas, h float64) float64 {
 }
 
 func newPlant(a *Airplane, lat, lon, heading, altitude float64, wind [2]float64) *plant {
-	p := &plant{spec: a, wind: wind, lat: lat * rad, lon: lon * rad, h: altitude, chi: heading * rad, throttle: a.Throttle}
+	p := &plant{spec: a, wind: wind, lat: lat * rad, lon: lon * rad, h: altitude, chi: heading * rad,
+		throttle: a.Throttle}
 	p.v = trueOf(a.Entry, altitude) * knot
 	p.density = sigma(altitude)
 	p.entry, p.cruise = p.v, p.drag(p.v, 1)

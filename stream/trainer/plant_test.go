@@ -25,13 +25,16 @@ func TestLevelFlightStaysLevel(t *testing.T) {
 		for range 5 * 60 * 60 {
 			p.step(1.0/60, hold(p))
 		}
-		if math.Abs(p.h-h) > 0.1 || math.Abs(p.v-v)/knot > 0.01 || math.Abs(p.euler[0]-psi)/rad > 0.05 || math.Abs(p.euler[2]) > 0.01*rad {
-			t.Errorf("%s after five minutes: %.2f ft, %.3f kt, %.3f° of heading, %.3f° of bank", name, p.h-h, (p.v-v)/knot, (p.euler[0]-psi)/rad, p.euler[2]/rad)
+		if math.Abs(p.h-h) > 0.1 || math.Abs(p.v-v)/knot > 0.01 || math.Abs(p.euler[0]-psi)/rad > 0.05 ||
+			math.Abs(p.euler[2]) > 0.01*rad {
+			t.Errorf("%s after five minutes: %.2f ft, %.3f kt, %.3f° of heading, %.3f° of bank", name, p.h-h,
+				(p.v-v)/knot, (p.euler[0]-psi)/rad, p.euler[2]/rad)
 		}
 		var s stream.Sample
 		p.fill(&s)
 		within(t, "normal load", s.Value(stream.NormalLoad), 0.99, 1.01)
-		within(t, "axial load less the sine of the pitch", s.Value(stream.AxialLoad)-math.Sin(s.Value(stream.Pitch)*rad), -0.002, 0.002)
+		within(t, "axial load less the sine of the pitch",
+			s.Value(stream.AxialLoad)-math.Sin(s.Value(stream.Pitch)*rad), -0.002, 0.002)
 		within(t, "pitch", s.Value(stream.Pitch), 0.9, 1.1)
 		within(t, "calibrated airspeed", s.Value(stream.Airspeed), p.spec.Entry-0.1, p.spec.Entry+0.1)
 	}
@@ -49,11 +52,13 @@ func TestEnergyComesFromThrustAndDragOnly(t *testing.T) {
 		for i := range 60 * 60 {
 			s := float64(i) * dt
 			before := power()
-			p.step(dt, controls{load: 1.3 + 0.8*math.Sin(s/3), roll: 0.5 * math.Sin(s/5), throttle: 0.6 + 0.3*math.Sin(s/7), feet: 1})
+			p.step(dt, controls{load: 1.3 + 0.8*math.Sin(s/3), roll: 0.5 * math.Sin(s/5),
+				throttle: 0.6 + 0.3*math.Sin(s/7), feet: 1})
 			sum += dt * (before + power()) / 2
 			gained := p.h + p.v*p.v/(2*gravity) - start
 			if math.Abs(gained-sum) > 3+0.005*math.Abs(sum) {
-				t.Fatalf("%s at %.1f s: energy height %+.1f ft, thrust and drag account for %+.1f", name, s, gained, sum)
+				t.Fatalf("%s at %.1f s: energy height %+.1f ft, thrust and drag account for %+.1f", name, s, gained,
+					sum)
 			}
 		}
 	}

@@ -10,7 +10,8 @@ import (
 // Two models written apart must agree: the coach's reference path, which follows a program in the
 // turn angle, and this airplane, flown in time by a pilot who sees only attitude and heading.
 func TestReferencePathForesaysTheFlight(t *testing.T) {
-	program := aero.Program{Turn: 180, Knots: []aero.Knot{{Turn: 45, Bank: 45, Nose: 1}, {Turn: 90, Bank: 75}, {Turn: 135, Bank: 45, Nose: -1}}}
+	program := aero.Program{Turn: 180, Knots: []aero.Knot{{Turn: 45, Bank: 45, Nose: 1}, {Turn: 90, Bank: 75},
+		{Turn: 135, Bank: 45, Nose: -1}}}
 	for _, name := range Airplanes() {
 		a, _ := AirplaneNamed(name)
 		ms, _ := flyOne(t, Flight{Airplane: name, Direction: "right", Steady: true})

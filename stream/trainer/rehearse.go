@@ -28,7 +28,8 @@ func (t *task) rehearse(at *plant) plan {
 	return bent
 }
 
-// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive hang on the power, so they are found with it.
+// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive hang on the
+// power, so they are found with it.
 func (p plan) evened(at *plant) plan {
 	for range 2 {
 		p.top = p.highest(at)

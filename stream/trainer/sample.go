@@ -24,12 +24,14 @@ func (p *plant) fill(s *stream.Sample) {
 		channel stream.Channel
 		value   float64
 	}{
-		{stream.Time, p.t}, {stream.Heading, p.euler[0] / rad}, {stream.Pitch, p.euler[1] / rad}, {stream.Bank, p.euler[2] / rad},
+		{stream.Time, p.t}, {stream.Heading, p.euler[0] / rad}, {stream.Pitch, p.euler[1] / rad},
+		{stream.Bank, p.euler[2] / rad},
 		{stream.Airspeed, cas}, {stream.TrueAirspeed, p.v / knot},
 		{stream.GroundSpeed, math.Hypot(north, east) / knot}, {stream.Track, math.Atan2(east, north) / rad},
 		{stream.VerticalSpeed, p.v * math.Sin(p.gamma) * 60}, {stream.Altitude, p.h}, {stream.Height, p.h - terrain},
 		{stream.Latitude, p.lat / rad}, {stream.Longitude, math.Remainder(p.lon, 2*math.Pi) / rad},
-		{stream.AngleOfAttack, (p.alpha - p.set) / rad}, {stream.Sideslip, p.beta / rad}, {stream.Ball, stream.BallPerG * side},
+		{stream.AngleOfAttack, (p.alpha - p.set) / rad}, {stream.Sideslip, p.beta / rad},
+		{stream.Ball, stream.BallPerG * side},
 		{stream.NormalLoad, n*ca - excess*sa}, {stream.LateralLoad, side}, {stream.AxialLoad, excess*ca + n*sa},
 		{stream.RollRate, p.rates[0] / rad}, {stream.PitchRate, p.rates[1] / rad}, {stream.YawRate, p.rates[2] / rad},
 		{stream.Throttle, p.throttle}, {stream.RPM, p.rpm()},

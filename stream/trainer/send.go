@@ -155,7 +155,8 @@ func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, erro
 		return nil, ctx.Err()
 	}
 	if err != nil || len(ips) == 0 {
-		const what = "the name %q of the address to send to is not known; give the address in numbers, such as 192.168.1.20:%d"
+		const what = "the name %q of the address to send to is not known; give the address in numbers, such as " +
+			"192.168.1.20:%d"
 		return nil, fmt.Errorf(what, host, port)
 	}
 	// IPv4 where there is a choice: that is what receivers listen on.

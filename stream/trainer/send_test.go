@@ -117,7 +117,8 @@ func TestStationsSharePilots(t *testing.T) {
 		total := 0
 		for i, c := range all {
 			total += len(c.data)
-			if len(c.data) != len(all[i%2].data) || !bytes.Equal(bytes.Join(c.data, nil), bytes.Join(all[i%2].data, nil)) {
+			if len(c.data) != len(all[i%2].data) || !bytes.Equal(bytes.Join(c.data, nil),
+				bytes.Join(all[i%2].data, nil)) {
 				t.Errorf("station %d does not show the flight of its pilot", i)
 			}
 		}
@@ -140,7 +141,8 @@ func TestSendIsReadBack(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	done := make(chan Counts)
 	go func() {
-		c, _ := Send(ctx, SendOptions{To: listener.LocalAddr().String(), Format: "json", Pace: 20}, pilot(t, Flight{Heading: 123}))
+		c, _ := Send(ctx, SendOptions{To: listener.LocalAddr().String(), Format: "json", Pace: 20},
+			pilot(t, Flight{Heading: 123}))
 		done <- c
 	}()
 	buf := make([]byte, 65536)
@@ -210,7 +212,8 @@ func TestRoundDoesNotAllocate(t *testing.T) {
 	}
 	var c Counts
 	var a arrival
-	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{nowhere{}}, buffer: make([]byte, 0, 4096)}
+	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{nowhere{}},
+		buffer: make([]byte, 0, 4096)}
 	s.round(1.0/60, &a, &c)
 	if n := testing.AllocsPerRun(100, func() { s.round(1.0/60, &a, &c) }); n != 0 {
 		t.Errorf("%v allocations a round", n)

@@ -37,7 +37,8 @@ func TestEveryFormatIsReached(t *testing.T) {
 		}
 	}
 	lines, err := mapping.Load("lines.toml", []byte("separator = \"newline\"\norder = [\"H\", \"P\"]\n"+
-		"sources = [{ column = 1, channel = \"heading\", unit = \"deg\" }, { column = 2, channel = \"pitch\", unit = \"deg\" }]"))
+		"sources = [{ column = 1, channel = \"heading\", unit = \"deg\" }, { column = 2, channel = \"pitch\", unit = "+
+		"\"deg\" }]"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -94,7 +94,8 @@ func (r *Reader) Decode(b []byte, received float64, s *stream.Sample) error {
 	s.Reset()
 	f, claim, err := r.recognize(b)
 	r.datagram.Bytes, r.datagram.Head = nil, nil
-	if err == nil && f != r.settled && r.settled != none && claim != format.Sure && r.silence.Failures < format.Patience {
+	if err == nil && f != r.settled && r.settled != none && claim != format.Sure &&
+		r.silence.Failures < format.Patience {
 		err = fault.ErrChanged // a single one may be a stray datagram
 	}
 	if err == nil {
@@ -245,10 +246,11 @@ func (r *Reader) Advice() string {
 	}
 	switch {
 	case failing && r.settled == none:
-		return "Nothing in these datagrams can be read. Send text columns with labels, name=value pairs, DATA rows or " +
-			"JSON lines; ready set-up files are in the folder simulators."
+		return "Nothing in these datagrams can be read. Send text columns with labels, name=value pairs, DATA rows " +
+			"or JSON lines; ready set-up files are in the folder simulators."
 	case failing:
-		return fmt.Sprintf("The latest datagrams could not be read as %q. Restart the output in the simulator.", r.Format())
+		return fmt.Sprintf("The latest datagrams could not be read as %q. Restart the output in the simulator.",
+			r.Format())
 	}
 	return ""
 }

@@ -38,7 +38,8 @@ func (entityState) Append(dst []byte, s *stream.Sample) []byte {
 		be.PutUint64(b[48+8*i:], math.Float64bits(v))
 	}
 	local := geodesy.NorthEastDown(lat, lon)
-	over := geodesy.AxesOf(s.Value(stream.Heading)/units.DegreesPerRadian, s.Value(stream.Pitch)/units.DegreesPerRadian, s.Value(stream.Bank)/units.DegreesPerRadian)
+	over := geodesy.AxesOf(s.Value(stream.Heading)/units.DegreesPerRadian, s.Value(stream.Pitch)/units.DegreesPerRadian,
+		s.Value(stream.Bank)/units.DegreesPerRadian)
 	var body geodesy.Axes
 	for i := range body {
 		body[i] = local.Back(over[i])

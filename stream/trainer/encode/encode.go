@@ -1,6 +1,6 @@
-// Package encode writes samples as simulators would send them: for the built-in aircraft, tests and load. What it writes
-// is read back by the decoders below stream/wire with the shipped maps. Channels that a format has no place for are
-// left out.
+// Package encode writes samples as simulators would send them: for the built-in aircraft, tests and load. What it
+// writes is read back by the decoders below stream/wire with the shipped maps. Channels that a format has no place for
+// are left out.
 package encode
 
 import (

@@ -31,7 +31,8 @@ var (
 	loads     = []stream.Channel{stream.NormalLoad, stream.LateralLoad, stream.AxialLoad}
 
 	// flown are the channels that all binary formats have.
-	flown = []stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Latitude, stream.Longitude, stream.Altitude,
+	flown = []stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Latitude, stream.Longitude,
+		stream.Altitude,
 		stream.GroundSpeed, stream.Track, stream.VerticalSpeed}
 
 	protocolLacks = []stream.Channel{stream.Torque, stream.N1, stream.Paused}

@@ -16,7 +16,8 @@ func (*gdl) Preamble() []byte { return nil }
 func (e *gdl) Append(dst []byte, s *stream.Sample) []byte {
 	if e.due.at(s, 1) {
 		seconds := uint32(s.Value(stream.Time)) % 86400
-		dst = GDLFrame(dst, []byte{gdl90.Heartbeat, 0x81, byte(seconds>>16)<<7 | 1, byte(seconds), byte(seconds >> 8), 0, 0})
+		dst = GDLFrame(dst, []byte{gdl90.Heartbeat, 0x81, byte(seconds>>16)<<7 | 1, byte(seconds), byte(seconds >> 8),
+			0, 0})
 		id := [39]byte{gdl90.Extended, 0, 1, 38: 1}
 		copy(id[3:], "\xff\xff\xff\xff\xff\xff\xff\xffHalfturnHalfturn")
 		dst = GDLFrame(dst, id[:])

@@ -53,7 +53,8 @@ func (e *mavlinkFrames) Append(dst []byte, s *stream.Sample) []byte {
 		return dst // its field has no mark for none
 	}
 	p = [28]byte{}
-	for i, v := range [...]float64{orNaN(s, stream.Airspeed) * units.Knot, orNaN(s, stream.GroundSpeed) * units.Knot, orNaN(s, stream.Altitude) * units.Foot,
+	for i, v := range [...]float64{orNaN(s, stream.Airspeed) * units.Knot, orNaN(s, stream.GroundSpeed) * units.Knot,
+		orNaN(s, stream.Altitude) * units.Foot,
 		orNaN(s, stream.VerticalSpeed) * units.FootPerMinute} {
 		f32(4*i, v)
 	}

@@ -40,7 +40,8 @@ func tabletGPS(dst []byte, s *stream.Sample) []byte {
 		channel stream.Channel
 		scale   float64
 		digits  int
-	}{{stream.Longitude, 1, 6}, {stream.Latitude, 1, 6}, {stream.Altitude, units.Foot, 4}, {stream.Track, 1, 4}, {stream.GroundSpeed, units.Knot, 4}} {
+	}{{stream.Longitude, 1, 6}, {stream.Latitude, 1, 6}, {stream.Altitude, units.Foot, 4}, {stream.Track, 1, 4},
+		{stream.GroundSpeed, units.Knot, 4}} {
 		dst = tabletAppend(dst, orNaN(s, f.channel)*f.scale, f.digits)
 	}
 	return dst
@@ -51,8 +52,9 @@ func tabletATT(dst []byte, s *stream.Sample) []byte {
 	for _, v := range [...]float64{trueHeading(s), orNaN(s, stream.Pitch), orNaN(s, stream.Bank)} {
 		dst = tabletAppend(dst, v, 1)
 	}
-	const all = stream.Set(1<<stream.RollRate | 1<<stream.PitchRate | 1<<stream.YawRate | 1<<stream.GroundSpeed | 1<<stream.Track |
-		1<<stream.VerticalSpeed | 1<<stream.LateralLoad | 1<<stream.NormalLoad | 1<<stream.AxialLoad)
+	const all = stream.Set(1<<stream.RollRate | 1<<stream.PitchRate | 1<<stream.YawRate |
+		1<<stream.GroundSpeed | 1<<stream.Track | 1<<stream.VerticalSpeed |
+		1<<stream.LateralLoad | 1<<stream.NormalLoad | 1<<stream.AxialLoad)
 	if s.Has&all != all {
 		return dst
 	}

@@ -72,7 +72,8 @@ func (f *textField) append(dst []byte, s *stream.Sample) []byte {
 	return dst
 }
 
-// newLabels writes as JSBSim's output socket does: ten significant digits, each column right-justified in twelve places.
+// newLabels writes as JSBSim's output socket does: ten significant digits, each column right-justified in twelve
+// places.
 func newLabels() (Encoder, error) {
 	m := mapping.ShippedNamed("jsbsim")
 	e := &text{separator: ","}

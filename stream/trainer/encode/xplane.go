@@ -39,12 +39,15 @@ func (positions) Preamble() []byte { return nil }
 func (positions) Append(dst []byte, s *stream.Sample) []byte {
 	dst = append(dst, "RPOS,"...)
 	le := binary.LittleEndian
-	for _, f := range [...]float64{orNaN(s, stream.Longitude), orNaN(s, stream.Latitude), orNaN(s, stream.Altitude) * units.Foot} {
+	for _, f := range [...]float64{orNaN(s, stream.Longitude), orNaN(s, stream.Latitude),
+		orNaN(s, stream.Altitude) * units.Foot} {
 		dst = le.AppendUint64(dst, math.Float64bits(f))
 	}
 	north, east, down := velocity(s)
-	for _, f := range [...]float64{orNaN(s, stream.Height) * units.Foot, orNaN(s, stream.Pitch), trueHeading(s), orNaN(s, stream.Bank), east, -down, -north,
-		orNaN(s, stream.RollRate) / units.DegreesPerRadian, orNaN(s, stream.PitchRate) / units.DegreesPerRadian, orNaN(s, stream.YawRate) / units.DegreesPerRadian} {
+	for _, f := range [...]float64{orNaN(s, stream.Height) * units.Foot, orNaN(s, stream.Pitch), trueHeading(s),
+		orNaN(s, stream.Bank), east, -down, -north,
+		orNaN(s, stream.RollRate) / units.DegreesPerRadian, orNaN(s, stream.PitchRate) / units.DegreesPerRadian,
+		orNaN(s, stream.YawRate) / units.DegreesPerRadian} {
 		dst = le.AppendUint32(dst, math.Float32bits(float32(f)))
 	}
 	return dst

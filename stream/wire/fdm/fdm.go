@@ -1,5 +1,5 @@
-// Package fdm reads the native flight model stream of FlightGear, --native-fdm (FlightGear, net_fdm.hxx): one structure,
-// big endian. Version 24 has 408 bytes, version 25 has a block of tanks more.
+// Package fdm reads the native flight model stream of FlightGear, --native-fdm (FlightGear, net_fdm.hxx): one
+// structure, big endian. Version 24 has 408 bytes, version 25 has a block of tanks more.
 //
 // Taken are position, attitude, rates, airspeed, climb, ground velocity, accelerations, stall warning, rpm and wheels.
 // Left out, because they differ between senders or versions:

@@ -8,8 +8,11 @@
 //   - load factor, airspeed and vertical speed from 0x4C. Its altitude has an offset, its slip a scale and its yaw rate
 //     a meaning that differ between senders: they are left out;
 //   - position, ground speed, vertical speed and track from the ownship report;
-//   - altitude: the geometric one where the sender says it is above mean sea level, else pressure altitude, which in most
-//     simulators is the true one, else the geometric one as it is, above the ellipsoid.
+//   - altitude: the geometric one where the sender says it is above mean sea level, else pressure altitude, which in
+//
+// most
+//
+//	simulators is the true one, else the geometric one as it is, above the ellipsoid.
 package gdl90
 
 import (

@@ -262,5 +262,6 @@ func (l *columnsDecoder) Advice(q format.Silence) string {
 		return fmt.Sprintf("The stream has %d columns without labels; "+
 			"a known map has as many, but their values do not look like it. "+resend+describe, l.unmatched)
 	}
-	return fmt.Sprintf("The stream has %d columns without labels and no known map has as many. "+resend+describe, l.unmatched)
+	return fmt.Sprintf("The stream has %d columns without labels and no known map has as many. "+resend+describe,
+		l.unmatched)
 }

@@ -106,8 +106,8 @@ func (*values) Advice(q format.Silence) string {
 	if !q.Lasts() {
 		return ""
 	}
-	return "The datarefs sent hold no attitude (true_psi, true_theta, true_phi), without which nothing can be coached. " +
-		"Send them, or switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25."
+	return "The datarefs sent hold no attitude (true_psi, true_theta, true_phi), without which nothing can be " +
+		"coached. Send them, or switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25."
 }
 
 // Age returns how old a channel's value was in the last sample, s.

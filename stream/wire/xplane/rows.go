@@ -225,7 +225,8 @@ func (r *rowsDecoder) fill(s *stream.Sample) {
 func (r *rowsDecoder) rates(s *stream.Sample) {
 	layout := r.layout
 	if layout == format.RowsAuto {
-		if r.seen[RowRates] == r.tick && s.Has.Has(stream.Bank) && s.Has.Has(stream.Pitch) && s.Has.Has(stream.Heading) {
+		if r.seen[RowRates] == r.tick && s.Has.Has(stream.Bank) && s.Has.Has(stream.Pitch) &&
+			s.Has.Has(stream.Heading) {
 			r.found.add(s, float64(r.rows[RowRates][0]), float64(r.rows[RowRates][1]))
 		}
 		layout = r.found.layout
