@@ -19,6 +19,9 @@ import (
 	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
+	"halfturn/stream/trainer/option"
+	"halfturn/stream/trainer/send"
 )
 
 type demoCmd struct {
@@ -38,7 +41,7 @@ func (demoCmd) Help() string {
 
 // demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below
 // max-rate.
-var demoPaces = trainer.Range{Low: trainer.PaceRange.Low, High: 100}
+var demoPaces = option.Range{Low: send.PaceRange.Low, High: 100}
 
 // demoAircraft flies the demonstration unless another of the built-in ones is chosen.
 const demoAircraft = "radial-trainer"
@@ -52,8 +55,8 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
 			"for halfturn serve")
 	}
-	if d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft) {
-		return usagef("--aircraft is %q; must be %s", *d.Aircraft, settings.OneOf(trainer.Airplanes()))
+	if d.Aircraft != nil && !slices.Contains(airplane.Names(), *d.Aircraft) {
+		return usagef("--aircraft is %q; must be %s", *d.Aircraft, settings.OneOf(airplane.Names()))
 	}
 	cfg, err := loadConfig(&d.common, io.env, d.listening.apply)
 	if err != nil {
@@ -66,7 +69,7 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 		}
 		cfg.Data = filepath.Join(dir, "demo") // a student's own sessions and trends stay theirs
 	}
-	if !slices.Contains(trainer.Airplanes(), cfg.Aircraft) {
+	if !slices.Contains(airplane.Names(), cfg.Aircraft) {
 		cfg.Aircraft = demoAircraft
 	}
 	flights := demonstration(cfg.Aircraft, d.Once)
@@ -142,7 +145,7 @@ func (d *demoCmd) fly(ctx context.Context, l *live, flights []trainer.Flight) er
 	if err != nil {
 		return err
 	}
-	_, err = trainer.Send(ctx, trainer.SendOptions{To: l.listener.Addresses()[0].String(), Pace: d.Pace}, pilot)
+	_, err = send.Send(ctx, send.Options{To: l.listener.Addresses()[0].String(), Pace: d.Pace}, pilot)
 	if errors.Is(err, context.Canceled) {
 		return nil
 	}

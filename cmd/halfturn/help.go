@@ -5,7 +5,9 @@ import (
 
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 	"halfturn/stream/trainer/encode"
+	"halfturn/stream/trainer/send"
 )
 
 // helpVariables are what ${NAME} stands for in the help of flags: names and ranges that other packages own, and
@@ -13,7 +15,7 @@ import (
 func helpVariables() map[string]string {
 	list := func(names []string) string { return strings.Join(names, ", ") }
 	return map[string]string{
-		"airplanes":  list(trainer.Airplanes()),
+		"airplanes":  list(airplane.Names()),
 		"demo_paces": demoPaces.String(),
 		"directions": list(trainer.Directions()),
 		"flaws":      list(trainer.Flaws()),
@@ -21,9 +23,9 @@ func helpVariables() map[string]string {
 		"legs":       trainer.LegRange.String(),
 		"levels":     list(settings.Levels),
 		"maneuvers":  list(trainer.Maneuvers()),
-		"paces":      trainer.PaceRange.String(),
-		"rates":      trainer.RateRange.String(),
-		"stations":   trainer.StationRange.String(),
+		"paces":      send.PaceRange.String(),
+		"rates":      send.RateRange.String(),
+		"stations":   send.StationRange.String(),
 		"winds":      trainer.WindRange.String(),
 
 		"help_recordings": "Recordings (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +

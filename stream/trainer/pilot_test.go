@@ -1,11 +1,13 @@
 package trainer
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
 
 	"halfturn/stream"
+	"halfturn/stream/trainer/option"
 )
 
 func TestErrorsListWhatIsAllowed(t *testing.T) {
@@ -171,5 +173,16 @@ func BenchmarkStep(b *testing.B) {
 	var s stream.Sample
 	for b.Loop() {
 		p.Step(1.0/60, &s)
+	}
+}
+
+// A number that is none, or out of its range, is refused by the name of its option.
+func TestNumbersOutOfRange(t *testing.T) {
+	for _, f := range []Flight{{Strength: "nan"}, {Strength: "inf"}, {Strength: "2"}, {WindSpeed: 100.1},
+		{WindFrom: 361}} {
+		var wrong *option.Error
+		if _, err := New(f); !errors.As(err, &wrong) || !strings.Contains(err.Error(), "must be ") {
+			t.Errorf("%+v: %v", f, err)
+		}
 	}
 }

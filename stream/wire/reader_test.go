@@ -159,8 +159,8 @@ func TestOddButRight(t *testing.T) {
 		"JSON spaced":        {"  { \"time\" : 1 , \"heading\":90,\n\t\"pitch\":2,\"bank\":3,\"airspeed\":100 } "},
 		"JSON with more": {`{"a":{"b":[1,"}",{"c":"\""}]},"time":1,"s":"x\\","heading":90,"n":null,` +
 			`"pitch":2,"bank":3,"airspeed":100,"t":true}`},
-		"JSON lines":       {"{\"time\":0}\n{\"time\":1,\"heading\":90,\"pitch\":2,\"bank\":3,\"airspeed\":100}\n"},
-		"JSON, cut line":   {`{"time":1,"heading":90,"pitch":2,"bank":3,"airspeed":100}` + "\n" +
+		"JSON lines": {"{\"time\":0}\n{\"time\":1,\"heading\":90,\"pitch\":2,\"bank\":3,\"airspeed\":100}\n"},
+		"JSON, cut line": {`{"time":1,"heading":90,"pitch":2,"bank":3,"airspeed":100}` + "\n" +
 			`{"time":1.1,"heading":9`},
 		"JSON, null twice": {`{"time":1,"bank":null,"heading":90,"pitch":2,"bank":3,"airspeed":100,` +
 			`"track":5,"track":null}`},

@@ -1,20 +1,20 @@
-// Package trainer is the built-in aircraft and its scripted pilot: flights for the
-// demonstration, for tests and for load, with the flaws a student shows, one at a time.
-//
-// The aircraft is a point mass whose attitude follows the controls with a lag. It gains and
-// loses energy by thrust and drag alone, flies in the standard atmosphere and is carried by the
-// wind. For simulator practice only: it is a generic model and stands for no real aircraft.
-package trainer
+// Package airplane is the model of the built-in aircraft: a point mass whose attitude follows the controls with a lag.
+// It gains and loses energy by thrust and drag alone, flies in the standard atmosphere and is carried by the wind. It
+// is a generic model for simulator practice and stands for no real aircraft.
+package airplane
 
 import (
 	"math"
+
+	"halfturn/stream/trainer/option"
 )
 
+// The units of the model.
 const (
+	Gravity = 9.80665 / 0.3048       // ft/s²
+	Knot    = 1852.0 / 3600 / 0.3048 // ft/s
 	rad     = math.Pi / 180
-	gravity = 9.80665 / 0.3048       // ft/s²
-	knot    = 1852.0 / 3600 / 0.3048 // ft/s
-	earth   = 6371008.8 / 0.3048     // ft, mean radius (IUGG)
+	earth   = 6371008.8 / 0.3048 // ft, mean radius (IUGG)
 )
 
 // An Airplane is what the model needs to know of one. Speeds are kt calibrated.
@@ -37,7 +37,7 @@ type Airplane struct {
 	SideForce  float64 // g of lateral load for each degree of sideslip at Entry
 }
 
-// The three generic airplanes. Entry, apex and rpm of the radial trainer are common practice (no
+// airplanes are three generic ones. Entry, apex and rpm of the radial trainer are common practice (no
 // source); stall, entry and apex of the other two are as in recorded flights of model classes;
 // the rest is ours, typical of the class (from memory).
 var airplanes = []Airplane{
@@ -100,8 +100,8 @@ func (a *Airplane) EntryFor(maneuver string) float64 {
 	return a.Entry
 }
 
-// Airplanes lists the names of the built-in airplanes.
-func Airplanes() []string {
+// Names lists the names of the built-in airplanes.
+func Names() []string {
 	names := make([]string, len(airplanes))
 	for i := range airplanes {
 		names[i] = airplanes[i].Name
@@ -109,9 +109,9 @@ func Airplanes() []string {
 	return names
 }
 
-// AirplaneNamed returns a built-in airplane. An empty name is the first one; the error for an
-// unknown name lists those allowed.
-func AirplaneNamed(name string) (Airplane, error) {
+// Named returns a built-in airplane, the first one for an empty name. The error for an unknown name lists the names
+// there are.
+func Named(name string) (Airplane, error) {
 	if name == "" {
 		return airplanes[0], nil
 	}
@@ -120,5 +120,5 @@ func AirplaneNamed(name string) (Airplane, error) {
 			return a, nil
 		}
 	}
-	return Airplane{}, unknown("aircraft", name, Airplanes())
+	return Airplane{}, option.Unknown("aircraft", name, Names())
 }

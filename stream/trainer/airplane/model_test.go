@@ -1,4 +1,4 @@
-package trainer
+package airplane
 
 import (
 	"math"
@@ -7,55 +7,55 @@ import (
 	"halfturn/stream"
 )
 
-func level(name string, wind [2]float64) *plant {
-	a, err := AirplaneNamed(name)
+func level(name string, wind [2]float64) *Model {
+	a, err := Named(name)
 	if err != nil {
 		panic(err)
 	}
-	return newPlant(&a, 40, -100, 30, 5000, wind)
+	return NewModel(&a, 40, -100, 30, 5000, wind)
 }
 
-func hold(p *plant) controls { return controls{load: 1, throttle: p.spec.Throttle, feet: 1} }
+func hold(p *Model) Controls { return Controls{Load: 1, Throttle: p.Airplane.Throttle, Feet: 1} }
 
 // Unaccelerated level flight with hands off stays what it is.
 func TestLevelFlightStaysLevel(t *testing.T) {
-	for _, name := range Airplanes() {
+	for _, name := range Names() {
 		p := level(name, [2]float64{})
-		v, h, psi := p.v, p.h, p.euler[0]
+		v, h, psi := p.Speed, p.Altitude, p.Euler[0]
 		for range 5 * 60 * 60 {
-			p.step(1.0/60, hold(p))
+			p.Step(1.0/60, hold(p))
 		}
-		if math.Abs(p.h-h) > 0.1 || math.Abs(p.v-v)/knot > 0.01 || math.Abs(p.euler[0]-psi)/rad > 0.05 ||
-			math.Abs(p.euler[2]) > 0.01*rad {
-			t.Errorf("%s after five minutes: %.2f ft, %.3f kt, %.3f° of heading, %.3f° of bank", name, p.h-h,
-				(p.v-v)/knot, (p.euler[0]-psi)/rad, p.euler[2]/rad)
+		if math.Abs(p.Altitude-h) > 0.1 || math.Abs(p.Speed-v)/Knot > 0.01 || math.Abs(p.Euler[0]-psi)/rad > 0.05 ||
+			math.Abs(p.Euler[2]) > 0.01*rad {
+			t.Errorf("%s after five minutes: %.2f ft, %.3f kt, %.3f° of heading, %.3f° of bank", name, p.Altitude-h,
+				(p.Speed-v)/Knot, (p.Euler[0]-psi)/rad, p.Euler[2]/rad)
 		}
 		var s stream.Sample
-		p.fill(&s)
+		p.Fill(&s)
 		within(t, "normal load", s.Value(stream.NormalLoad), 0.99, 1.01)
 		within(t, "axial load less the sine of the pitch",
 			s.Value(stream.AxialLoad)-math.Sin(s.Value(stream.Pitch)*rad), -0.002, 0.002)
 		within(t, "pitch", s.Value(stream.Pitch), 0.9, 1.1)
-		within(t, "calibrated airspeed", s.Value(stream.Airspeed), p.spec.Entry-0.1, p.spec.Entry+0.1)
+		within(t, "calibrated airspeed", s.Value(stream.Airspeed), p.Airplane.Entry-0.1, p.Airplane.Entry+0.1)
 	}
 }
 
 // Energy height h + V²/2g changes by V(T−D)/W and by nothing else, whatever is flown (Airplane
 // Flying Handbook: Es = h + V²/2g; its rate is the definition of specific excess power).
 func TestEnergyComesFromThrustAndDragOnly(t *testing.T) {
-	for _, name := range Airplanes() {
+	for _, name := range Names() {
 		p := level(name, [2]float64{30, -20})
 		sum := 0.0
-		start := p.h + p.v*p.v/(2*gravity)
+		start := p.Altitude + p.Speed*p.Speed/(2*Gravity)
 		const dt = 1.0 / 60
-		power := func() float64 { return p.v * (p.thrust(p.v) - p.drag(p.v, p.lift(p.v, p.alpha))) }
+		power := func() float64 { return p.Speed * (p.thrust(p.Speed) - p.Drag(p.Speed, p.lift(p.Speed, p.alpha))) }
 		for i := range 60 * 60 {
 			s := float64(i) * dt
 			before := power()
-			p.step(dt, controls{load: 1.3 + 0.8*math.Sin(s/3), roll: 0.5 * math.Sin(s/5),
-				throttle: 0.6 + 0.3*math.Sin(s/7), feet: 1})
+			p.Step(dt, Controls{Load: 1.3 + 0.8*math.Sin(s/3), Roll: 0.5 * math.Sin(s/5),
+				Throttle: 0.6 + 0.3*math.Sin(s/7), Feet: 1})
 			sum += dt * (before + power()) / 2
-			gained := p.h + p.v*p.v/(2*gravity) - start
+			gained := p.Altitude + p.Speed*p.Speed/(2*Gravity) - start
 			if math.Abs(gained-sum) > 3+0.005*math.Abs(sum) {
 				t.Fatalf("%s at %.1f s: energy height %+.1f ft, thrust and drag account for %+.1f", name, s, gained,
 					sum)
@@ -66,21 +66,21 @@ func TestEnergyComesFromThrustAndDragOnly(t *testing.T) {
 
 // A coordinated level turn turns at g·tan(bank)/V (Pilot's Handbook of Aeronautical Knowledge).
 func TestCoordinatedTurnRate(t *testing.T) {
-	for _, name := range Airplanes() {
+	for _, name := range Names() {
 		for _, bank := range []float64{-60, -30, 15, 30, 45, 60} {
 			p := level(name, [2]float64{})
 			p.mu = bank * rad
 			c := hold(p)
-			c.load = 1 / math.Cos(bank*rad)
+			c.Load = 1 / math.Cos(bank*rad)
 			for range 120 {
-				p.step(1.0/60, c)
+				p.Step(1.0/60, c)
 			}
 			var turned, want float64
 			for range 120 {
 				was := p.chi
-				p.step(1.0/60, c)
+				p.Step(1.0/60, c)
 				turned += math.Remainder(p.chi-was, 2*math.Pi)
-				want += gravity * math.Tan(p.mu) / p.v / 60
+				want += Gravity * math.Tan(p.mu) / p.Speed / 60
 			}
 			// Flight is level only nearly: hands hold the load factor, not the altitude.
 			if math.Abs(turned/want-1) > 0.015 {
@@ -92,57 +92,58 @@ func TestCoordinatedTurnRate(t *testing.T) {
 
 // The wind carries the airplane and changes nothing else.
 func TestWind(t *testing.T) {
-	still, blown := level("light-single", [2]float64{}), level("light-single", [2]float64{0, 40 * knot})
+	still, blown := level("light-single", [2]float64{}), level("light-single", [2]float64{0, 40 * Knot})
 	for range 60 * 60 {
-		still.step(1.0/60, hold(still))
-		blown.step(1.0/60, hold(blown))
+		still.Step(1.0/60, hold(still))
+		blown.Step(1.0/60, hold(blown))
 	}
-	if still.h != blown.h || still.v != blown.v || still.euler != blown.euler {
+	if still.Altitude != blown.Altitude || still.Speed != blown.Speed || still.Euler != blown.Euler {
 		t.Error("wind changed the flight through the air")
 	}
-	east := (blown.lon - still.lon) * math.Cos(still.lat) * (earth + still.h)
-	if want := 40 * knot * 60; math.Abs(east/want-1) > 1e-3 {
+	east := (blown.lon - still.lon) * math.Cos(still.lat) * (earth + still.Altitude)
+	if want := 40 * Knot * 60; math.Abs(east/want-1) > 1e-3 {
 		t.Errorf("blown %.0f ft, want %.0f", east, want)
 	}
-	north := (still.lat - 40*rad) * (earth + still.h)
-	if want := still.v * 60 * math.Cos(30*rad); math.Abs(north/want-1) > 2e-3 {
+	north := (still.lat - 40*rad) * (earth + still.Altitude)
+	if want := still.Speed * 60 * math.Cos(30*rad); math.Abs(north/want-1) > 2e-3 {
 		t.Errorf("flown %.0f ft north, want %.0f", north, want)
 	}
 	var s stream.Sample
-	blown.fill(&s)
-	n, e := blown.v*math.Cos(30*rad), blown.v*math.Sin(30*rad)+40*knot
+	blown.Fill(&s)
+	n, e := blown.Speed*math.Cos(30*rad), blown.Speed*math.Sin(30*rad)+40*Knot
 	within(t, "track", s.Value(stream.Track)-math.Atan2(e, n)/rad, -0.1, 0.1)
-	within(t, "ground speed", s.Value(stream.GroundSpeed)-math.Hypot(n, e)/knot, -0.1, 0.1)
+	within(t, "ground speed", s.Value(stream.GroundSpeed)-math.Hypot(n, e)/Knot, -0.1, 0.1)
 }
 
 // Pulled to the stalling angle the airplane warns, its nose drops though the stick is held back,
 // and it flies again once it is let go.
 func TestStall(t *testing.T) {
-	for _, name := range Airplanes() {
+	for _, name := range Names() {
 		p := level(name, [2]float64{})
 		var s stream.Sample
 		warned, broke, highest := 0.0, 0.0, 0.0
-		for p.t < 120 && broke == 0 {
-			p.step(1.0/60, controls{load: math.Min(1.05, 1+(p.spec.Entry-p.eas())*0.01), throttle: 0, feet: 1})
-			p.fill(&s)
+		for p.Time < 120 && broke == 0 {
+			p.Step(1.0/60, Controls{Load: math.Min(1.05, 1+(p.Airplane.Entry-p.EquivalentAirspeed())*0.01), Throttle: 0,
+				Feet: 1})
+			p.Fill(&s)
 			if s.Value(stream.StallWarning) == 1 && warned == 0 {
 				warned = s.Value(stream.Airspeed)
 			}
-			if p.stalled {
+			if p.Stalled {
 				broke, highest = s.Value(stream.Airspeed), s.Value(stream.Pitch)
 			}
 		}
 		within(t, name+": warning before the stall, kt", warned-broke, 0.5, 12)
-		within(t, name+": stall speed", broke, p.spec.Stall*0.95, p.spec.Stall*1.06)
+		within(t, name+": stall speed", broke, p.Airplane.Stall*0.95, p.Airplane.Stall*1.06)
 		for range 180 {
-			p.step(1.0/60, controls{load: 1, throttle: 0, feet: 1})
+			p.Step(1.0/60, Controls{Load: 1, Throttle: 0, Feet: 1})
 		}
-		p.fill(&s)
+		p.Fill(&s)
 		within(t, name+": nose drops, °", s.Value(stream.Pitch)-highest, -60, -3)
 		for range 600 {
-			p.step(1.0/60, controls{load: 0.8, throttle: p.spec.Throttle, feet: 1})
+			p.Step(1.0/60, Controls{Load: 0.8, Throttle: p.Airplane.Throttle, Feet: 1})
 		}
-		if p.stalled {
+		if p.Stalled {
 			t.Errorf("%s does not come out of the stall", name)
 		}
 	}
@@ -154,18 +155,25 @@ func TestFeetOnTheFloor(t *testing.T) {
 	p := level("light-single", [2]float64{})
 	var s stream.Sample
 	c := hold(p)
-	c.feet, c.roll = 0, 20*rad
+	c.Feet, c.Roll = 0, 20*rad
 	for range 60 {
-		p.step(1.0/60, c)
+		p.Step(1.0/60, c)
 	}
-	p.fill(&s)
+	p.Fill(&s)
 	within(t, "ball while rolling right", s.Value(stream.Ball), 0.1, 3)
 	p = level("light-single", [2]float64{})
-	c.roll, c.load = 0, 1
-	for p.eas() > 65 {
-		c.load = (1 + p.v/gravity*(12*rad-p.gamma)*0.8)
-		p.step(1.0/60, c)
+	c.Roll, c.Load = 0, 1
+	for p.EquivalentAirspeed() > 65 {
+		c.Load = (1 + p.Speed/Gravity*(12*rad-p.Climb)*0.8)
+		p.Step(1.0/60, c)
 	}
-	p.fill(&s)
+	p.Fill(&s)
 	within(t, "ball slow and climbing", s.Value(stream.Ball), 0.5, 3)
+}
+
+func within(t *testing.T, what string, got, low, high float64) {
+	t.Helper()
+	if !(got >= low && got <= high) {
+		t.Errorf("%s: %.2f; must be between %g and %g", what, got, low, high)
+	}
 }

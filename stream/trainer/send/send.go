@@ -1,4 +1,4 @@
-package trainer
+package send
 
 import (
 	"context"
@@ -16,11 +16,12 @@ import (
 
 	"halfturn/stream"
 	"halfturn/stream/trainer/encode"
+	"halfturn/stream/trainer/option"
 )
 
-// SendOptions says where a flight is sent and how. The zero value of a field but To stands for
+// Options says where a flight is sent and how. The zero value of a field but To stands for
 // the default beside it.
-type SendOptions struct {
+type Options struct {
 	To       string  // host:port, UDP
 	Format   string  // of encode.Formats; "labels"
 	Rate     float64 // states per second of flight, of RateRange; 60. Mostly a datagram each
@@ -32,6 +33,20 @@ type SendOptions struct {
 	Told func(error)
 
 	dial func() (io.WriteCloser, error) // for tests
+}
+
+// The ranges of the numbers in Options.
+var (
+	RateRange    = option.Range{Low: 1, High: 1000}    // datagrams per second of flight
+	PaceRange    = option.Range{Low: 0.01, High: 1000} // seconds of flight per second of time
+	StationRange = option.Range{Low: 1, High: 5000}    // simulators to stand for
+)
+
+// A Flyer is what is sent: a pilot in an airplane.
+type Flyer interface {
+	// Step flies on for dt seconds and fills s with the state then. It returns false when the flight is over; s is
+	// filled all the same.
+	Step(dt float64, s *stream.Sample) bool
 }
 
 // Counts is what was sent.
@@ -56,25 +71,29 @@ const again = 5 * time.Second
 //
 // The error says which option is wrong, or why a socket could not be opened. Datagrams that cannot be
 // delivered are counted, never an error: a simulator does not stop because nobody listens.
-func Send(ctx context.Context, o SendOptions, pilots ...*Pilot) (Counts, error) {
+func Send[F Flyer](ctx context.Context, o Options, pilots ...F) (Counts, error) {
 	o, err := o.complete(ctx, len(pilots))
 	if err != nil {
 		return Counts{}, err
 	}
-	seats, err := o.seats(pilots)
-	defer closeAll(seats)
+	flyers := make([]Flyer, len(pilots))
+	for i, p := range pilots {
+		flyers[i] = p
+	}
+	flights, err := o.flights(flyers)
+	defer closeAll(flights)
 	if err != nil {
 		return Counts{}, err
 	}
-	workers := min(len(seats), runtime.GOMAXPROCS(0))
+	workers := min(len(flights), runtime.GOMAXPROCS(0))
 	counts := make([]Counts, workers)
 	start := time.Now()
 	arrival := &arrival{told: o.Told, start: start}
 	var all sync.WaitGroup
 	for w := range workers {
-		mine := []*seat{}
-		for i := w; i < len(seats); i += workers {
-			mine = append(mine, seats[i])
+		mine := []*flight{}
+		for i := w; i < len(flights); i += workers {
+			mine = append(mine, flights[i])
 		}
 		all.Go(func() { send(ctx, o, start, mine, arrival, &counts[w]) })
 	}
@@ -97,7 +116,7 @@ func (c *Counts) add(d Counts) {
 	}
 }
 
-func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, error) {
+func (o Options) complete(ctx context.Context, pilots int) (Options, error) {
 	if o.Format == "" {
 		o.Format = "labels"
 	}
@@ -116,14 +135,14 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 	for _, n := range []struct {
 		option string
 		value  float64
-		within Range
+		within option.Range
 	}{{"rate", o.Rate, RateRange}, {"pace", o.Pace, PaceRange}, {"stations", float64(o.Stations), StationRange}} {
-		if err := n.within.check(n.option, n.value); err != nil {
+		if err := n.within.Check(n.option, n.value); err != nil {
 			return o, err
 		}
 	}
 	if _, err := encode.New(o.Format); err != nil {
-		return o, unknown("format", o.Format, encode.Formats())
+		return o, option.Unknown("format", o.Format, encode.Formats())
 	}
 	if o.dial != nil {
 		return o, nil
@@ -132,7 +151,7 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 	n, portErr := strconv.ParseUint(port, 10, 16)
 	if err != nil || portErr != nil || n == 0 {
 		const must = "is %q; must be HOST:PORT such as 127.0.0.1:7181, the port between 1 and 65535"
-		return o, &OptionError{"to", fmt.Sprintf(must, o.To)}
+		return o, &option.Error{Option: "to", What: fmt.Sprintf(must, o.To)}
 	}
 	to, err := resolved(ctx, host, uint16(n))
 	if err != nil {
@@ -164,9 +183,9 @@ func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, erro
 	return net.UDPAddrFromAddrPort(netip.AddrPortFrom(ips[best].Unmap(), port)), nil
 }
 
-// seat is one pilot and the stations that show its flight.
-type seat struct {
-	pilot   *Pilot
+// A flight is one pilot and the stations that show what is flown.
+type flight struct {
+	pilot   Flyer
 	encoder encode.Encoder
 	sockets []io.WriteCloser
 	sample  stream.Sample
@@ -176,26 +195,26 @@ type seat struct {
 	over    bool
 }
 
-func (o *SendOptions) seats(pilots []*Pilot) ([]*seat, error) {
-	seats := make([]*seat, 0, len(pilots))
+func (o *Options) flights(pilots []Flyer) ([]*flight, error) {
+	flights := make([]*flight, 0, len(pilots))
 	used := min(len(pilots), o.Stations)
 	for i := range used {
 		e, err := encode.New(o.Format)
 		if err != nil {
-			return seats, err
+			return flights, err
 		}
-		seats = append(seats, &seat{pilot: pilots[i], encoder: e, buffer: make([]byte, 0, 2048),
+		flights = append(flights, &flight{pilot: pilots[i], encoder: e, buffer: make([]byte, 0, 2048),
 			offset: o.period() * time.Duration(i) / time.Duration(used)})
 	}
 	for i := range o.Stations {
 		c, err := o.dial()
 		if err != nil {
-			return seats, fmt.Errorf("station %d of %d to %s: %w%s", i+1, o.Stations, o.To, err, hint(err))
+			return flights, fmt.Errorf("station %d of %d to %s: %w%s", i+1, o.Stations, o.To, err, hint(err))
 		}
-		s := seats[i%used]
+		s := flights[i%used]
 		s.sockets = append(s.sockets, c)
 	}
-	return seats, nil
+	return flights, nil
 }
 
 func hint(err error) string {
@@ -205,8 +224,8 @@ func hint(err error) string {
 	return ""
 }
 
-func closeAll(seats []*seat) {
-	for _, s := range seats {
+func closeAll(flights []*flight) {
+	for _, s := range flights {
 		for _, c := range s.sockets {
 			c.Close()
 		}
@@ -214,19 +233,19 @@ func closeAll(seats []*seat) {
 }
 
 // period is the time between two datagrams of a station.
-func (o *SendOptions) period() time.Duration {
+func (o *Options) period() time.Duration {
 	return time.Duration(float64(time.Second) / (o.Rate * o.Pace))
 }
 
-// send is one worker: it serves its seats round by round. The moment of each round is
+// send is one worker: it serves its flights round by round. The moment of each round is
 // counted from the start, so that no rounding or delay adds up.
-func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, a *arrival, c *Counts) {
+func send(ctx context.Context, o Options, start time.Time, flights []*flight, a *arrival, c *Counts) {
 	timer := time.NewTimer(0)
 	defer timer.Stop()
-	flying := len(seats)
+	flying := len(flights)
 	for round := 0; flying > 0; round++ {
 		begin := start.Add(time.Duration(float64(round) / (o.Rate * o.Pace) * float64(time.Second)))
-		for _, s := range seats {
+		for _, s := range flights {
 			if s.over {
 				continue
 			}
@@ -255,7 +274,7 @@ func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, a 
 }
 
 // round flies one step and sends it to all stations. It returns false when the flight is over.
-func (s *seat) round(dt float64, a *arrival, c *Counts) bool {
+func (s *flight) round(dt float64, a *arrival, c *Counts) bool {
 	more := s.pilot.Step(dt, &s.sample)
 	if p := s.encoder.Preamble(); p != nil {
 		if now := time.Now(); s.spoken.IsZero() || now.Sub(s.spoken) >= again {
@@ -271,7 +290,7 @@ func (s *seat) round(dt float64, a *arrival, c *Counts) bool {
 	return more
 }
 
-func (s *seat) broadcast(b []byte, a *arrival, c *Counts) {
+func (s *flight) broadcast(b []byte, a *arrival, c *Counts) {
 	for _, socket := range s.sockets {
 		n, err := socket.Write(b)
 		if errors.Is(err, syscall.ECONNREFUSED) {

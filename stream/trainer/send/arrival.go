@@ -1,4 +1,4 @@
-package trainer
+package send
 
 import (
 	"errors"
