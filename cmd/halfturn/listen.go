@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/names"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
+	"halfturn/stream/ingest/socket"
 	"halfturn/stream/pipeline"
 	"halfturn/web/desk"
 )
@@ -67,7 +68,7 @@ func notListening(c *settings.Config, err error) error {
 
 // busyUDP adds what else can be done when the port belongs to a running Halfturn.
 func busyUDP(c *settings.Config, err error) error {
-	var taken *ingest.BusyError
+	var taken *socket.BusyError
 	if !errors.As(err, &taken) {
 		return err
 	}

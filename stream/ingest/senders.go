@@ -8,6 +8,7 @@ import (
 	"sync/atomic"
 	"time"
 
+	"halfturn/stream/ingest/network"
 	"halfturn/stream/quiet"
 )
 
@@ -22,7 +23,7 @@ const (
 type senders struct {
 	config  Config
 	factory Factory
-	allow   []netip.Prefix // fixed before the first datagram
+	allow   network.List // fixed before the first datagram
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
 	quiet   quiet.Log
@@ -49,7 +50,7 @@ const (
 )
 
 func newSenders(config Config, factory Factory) *senders {
-	return &senders{config: config, factory: factory, allow: loopbacks, all: make(map[netip.AddrPort]*sender)}
+	return &senders{config: config, factory: factory, allow: network.Allowed(nil, false, nil), all: make(map[netip.AddrPort]*sender)}
 }
 
 // deliver puts a copy of one datagram into the queue of its sender, or drops and counts it.
@@ -104,7 +105,7 @@ func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusa
 // admit starts a new sender, or tells why it is refused. mu is held.
 func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, refusal string) {
 	switch {
-	case !h.allows(from.Addr()):
+	case !h.allow.Contains(from.Addr()):
 		return nil, notAllowed
 	case !h.room(from.Addr()):
 		h.refused = Refusal{from, h.config.MaxStations, received}
@@ -122,7 +123,7 @@ func (h *senders) refuse(from netip.Addr) {
 	h.config.Metrics.notAllowed.Inc()
 	h.warn(notAllowed, from.String(), func() error {
 		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); "+
-			"to take them, add %q to allow in the configuration", from, prefixes(h.allow), from)
+			"to take them, add %q to allow in the configuration", from, h.allow, from)
 	})
 }
 
@@ -135,16 +136,6 @@ func (h *senders) warn(what, sender string, words func() error) {
 		}
 		h.config.Warn(words())
 	})
-}
-
-func (h *senders) allows(from netip.Addr) bool {
-	from = from.WithZone("")
-	for _, p := range h.allow {
-		if p.Contains(from) {
-			return true
-		}
-	}
-	return false
 }
 
 // room tells whether one more sender may come. Known senders have twice the room, so that

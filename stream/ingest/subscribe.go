@@ -11,6 +11,8 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/stream/ingest/network"
+	"halfturn/stream/ingest/socket"
 	"halfturn/stream/wire/xplane"
 )
 
@@ -25,7 +27,7 @@ type Subscribe struct {
 	Discover  bool     // ask every simulator that tells of itself by its beacon
 	Rate      int      // times a second; 30
 
-	Beacons Source // where beacons are read; the multicast group's own socket when nil
+	Beacons socket.Source // where beacons are read; the multicast group's own socket when nil
 }
 
 // beaconGroup is where X-Plane tells of itself once a second.
@@ -48,7 +50,7 @@ const (
 // A subscriber asks simulators and takes their replies on a socket of its own.
 type subscriber struct {
 	conn    *net.UDPConn
-	beacons Source
+	beacons socket.Source
 	senders *senders
 	rate    int
 	refs    []xplane.Dataref
@@ -79,7 +81,7 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}),
+	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: network.Own(), stop: make(chan struct{}),
 		targets: map[netip.AddrPort]*target{}}
 	now := time.Now()
 	for _, a := range o.Addresses {
@@ -98,12 +100,7 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		return s, nil
 	}
 	if s.beacons = o.Beacons; s.beacons == nil {
-		b, err := listenGroup(ctx, beaconGroup)
-		if err == nil {
-			if err = join(b, beaconGroup.Addr()); err != nil {
-				b.Close()
-			}
-		}
+		b, err := socket.Group(ctx, beaconGroup)
 		if err != nil {
 			conn.Close()
 			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address "+
@@ -146,10 +143,10 @@ func (s *subscriber) networks() []netip.Prefix {
 // start begins to ask and to listen.
 func (s *subscriber) start() {
 	s.running.Go(s.ask)
-	s.running.Go(func() { receiveFrom(s.conn, s.senders.config.Warn, s.reply) })
+	s.running.Go(func() { socket.Receive(s.conn, s.senders.config.Warn, s.reply) })
 	if s.beacons != nil {
 		s.senders.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
-		s.running.Go(func() { receiveFrom(s.beacons, s.senders.config.Warn, s.beacon) })
+		s.running.Go(func() { socket.Receive(s.beacons, s.senders.config.Warn, s.beacon) })
 	}
 }
 
@@ -299,7 +296,7 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	address := netip.AddrPortFrom(from.Addr(), k.Port)
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if !s.senders.allows(address.Addr()) {
+	if !s.senders.allow.Contains(address.Addr()) {
 		s.senders.refuse(address.Addr())
 		return
 	}

@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/stream/ingest/socket"
 	"halfturn/stream/quiet"
 	"halfturn/stream/wire/xplane"
 )
@@ -39,7 +40,7 @@ func newSimulator(t *testing.T) *simulator {
 	return &simulator{UDPConn: c, t: t}
 }
 
-func (s *simulator) address() netip.AddrPort { return localOf(s.UDPConn) }
+func (s *simulator) address() netip.AddrPort { return socket.Local(s.UDPConn) }
 
 // take reads the next n requests.
 func (s *simulator) take(n int) []request {

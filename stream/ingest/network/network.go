@@ -1,4 +1,6 @@
-package ingest
+// Package network says from whom datagrams are taken: from loopback, and from the networks of the machine or those that
+// the user lists.
+package network
 
 import (
 	"fmt"
@@ -8,11 +10,11 @@ import (
 	"strings"
 )
 
-// loopbacks are always allowed: nothing from another machine can come from there.
+// loopbacks are always allowed: no other machine can send from there.
 var loopbacks = []netip.Prefix{netip.MustParsePrefix("127.0.0.0/8"), netip.MustParsePrefix("::1/128")}
 
-// ParseAllow reads an entry of an allow-list: a network such as 192.168.1.0/24 or one address.
-func ParseAllow(s string) (netip.Prefix, error) {
+// Parse reads an entry of an allow-list: a network such as 192.168.1.0/24 or one address.
+func Parse(s string) (netip.Prefix, error) {
 	if a, err := netip.ParseAddr(s); err == nil && a.Zone() == "" {
 		a = a.Unmap()
 		return netip.PrefixFrom(a, a.BitLen()), nil
@@ -24,10 +26,12 @@ func ParseAllow(s string) (netip.Prefix, error) {
 		"as 192.168.1.20", s)
 }
 
-// allowed works out from whom datagrams are taken: loopback, and what was asked for. Nothing
-// asked for stands for the machine's own addresses and private networks, once a socket can be
-// reached from there.
-func allowed(asked []netip.Prefix, reachable bool, own []netip.Prefix) []netip.Prefix {
+// A List holds the networks whose datagrams are taken.
+type List []netip.Prefix
+
+// Allowed returns the list for what the user asked for, beside loopback. Nothing asked for stands for the private
+// networks and the addresses of the machine's own interfaces, once a socket can be reached from there.
+func Allowed(asked []netip.Prefix, reachable bool, own []netip.Prefix) List {
 	list := slices.Clone(loopbacks)
 	switch {
 	case len(asked) > 0:
@@ -44,8 +48,8 @@ func allowed(asked []netip.Prefix, reachable bool, own []netip.Prefix) []netip.P
 	return slices.Compact(list)
 }
 
-// private keeps the networks that the internet does not route (RFC 1918, RFC 4193 and link-local ones),
-// and of others the machine's own address alone: a simulator on it sends from there.
+// private keeps the networks that the internet does not route (RFC 1918, RFC 4193 and link-local ones). Of other
+// networks it keeps the machine's own address alone, from which a simulator on the machine sends.
 func private(own []netip.Prefix) []netip.Prefix {
 	list := []netip.Prefix{}
 	for _, p := range own {
@@ -59,8 +63,8 @@ func private(own []netip.Prefix) []netip.Prefix {
 	return list
 }
 
-// ownNetworks lists the networks of the machine's interfaces that are up.
-func ownNetworks() []netip.Prefix {
+// Own lists the networks of the machine's interfaces that are up.
+func Own() []netip.Prefix {
 	addresses, err := net.InterfaceAddrs()
 	if err != nil {
 		return nil
@@ -81,9 +85,16 @@ func ownNetworks() []netip.Prefix {
 	return list
 }
 
-func prefixes(list []netip.Prefix) string {
-	words := make([]string, len(list))
-	for i, p := range list {
+// Contains tells whether datagrams of an address are taken.
+func (l List) Contains(from netip.Addr) bool {
+	from = from.WithZone("")
+	return slices.ContainsFunc(l, func(p netip.Prefix) bool { return p.Contains(from) })
+}
+
+// String lists the networks with commas between them.
+func (l List) String() string {
+	words := make([]string, len(l))
+	for i, p := range l {
 		words[i] = p.String()
 	}
 	return strings.Join(words, ", ")

@@ -1,6 +1,6 @@
 //go:build unix
 
-package ingest
+package socket
 
 import (
 	"fmt"
@@ -9,10 +9,10 @@ import (
 	"syscall"
 )
 
-// enlarge asks for a larger receive buffer, which holds what arrives while the program is
+// Enlarge asks for a larger receive buffer, which holds what arrives while the program is
 // not scheduled. The system may grant less without saying so; the error then tells how much
 // and how to allow more.
-func enlarge(socket *net.UDPConn, want int) error {
+func Enlarge(socket *net.UDPConn, want int) error {
 	if err := socket.SetReadBuffer(want); err != nil {
 		return bufferError(socket, 0, want)
 	}
