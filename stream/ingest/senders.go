@@ -50,7 +50,12 @@ const (
 )
 
 func newSenders(config Config, factory Factory) *senders {
-	return &senders{config: config, factory: factory, allow: network.Allowed(nil, false, nil), all: make(map[netip.AddrPort]*sender)}
+	return &senders{
+		config:  config,
+		factory: factory,
+		allow:   network.Allowed(nil, false, nil),
+		all:     make(map[netip.AddrPort]*sender),
+	}
 }
 
 // deliver puts a copy of one datagram into the queue of its sender, or drops and counts it.
