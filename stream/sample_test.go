@@ -49,7 +49,7 @@ func TestSampleDerive(t *testing.T) {
 	if !s.Derived.Has(stream.Ball) || s.Value(stream.Ball) != 1 {
 		t.Errorf("derived ball: %v, derived %v", s.Value(stream.Ball), s.Derived.Names())
 	}
-	if s.Has.Has(stream.Pitch) || s.Bad != 0 { // a computed value is nobody's bad data
+	if s.Has.Has(stream.Pitch) || s.Bad != 0 { // a computed value is not bad data
 		t.Errorf("pitch of 91° derived: has %v, bad %v", s.Has.Names(), s.Bad.Names())
 	}
 	s.Drop(stream.Ball)

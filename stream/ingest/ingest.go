@@ -49,7 +49,7 @@ type Config struct {
 	Known       []netip.Addr   // senders that are taken even when MaxStations is reached
 	MaxRate     int            // datagrams per second of one sender, the rest is dropped; 0: no limit
 	MaxStations int            // at one time; 1024
-	Idle        time.Duration  // a sender that is silent for so long ends; 1 min
+	Idle        time.Duration  // after which a silent sender ends; 1 min
 	Unproven    time.Duration  // the same for one that never sent anything useful; 5 s
 	Queue       int            // datagrams that may wait for one sender; 256
 	Tick        time.Duration  // between calls of Handler.Tick; 250 ms

@@ -20,7 +20,7 @@ func stranger(i int) netip.AddrPort {
 }
 
 // A thousand forged senders from outside the allowed networks, between the datagrams of a known
-// one: they get no seat, each datagram is counted, the log stays short, and the known station
+// one: they get no handler, each datagram is counted, the log stays short, and the known station
 // loses nothing.
 func TestForgedSenders(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
@@ -33,7 +33,7 @@ func TestForgedSenders(t *testing.T) {
 		}
 		h.close()
 		if n := len(h.handlers); n != 1 || h.dropped("not-allowed") != 1000 {
-			t.Errorf("%d seats, %v refused", n, h.dropped("not-allowed"))
+			t.Errorf("%d handlers, %v refused", n, h.dropped("not-allowed"))
 		}
 		if n := len(h.handlers[from(1)][0].datagrams); n != 100 {
 			t.Errorf("the known station got %d datagrams of 100", n)
@@ -51,7 +51,7 @@ func TestForgedSenders(t *testing.T) {
 	})
 }
 
-// The same from inside an allowed network, where they take every seat: a sender named in the
+// The same from inside an allowed network, where they take every place: a sender named in the
 // configuration still gets one, and goes on undisturbed.
 func TestForgedSendersInside(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
@@ -74,7 +74,7 @@ func TestForgedSendersInside(t *testing.T) {
 		}
 		h.close()
 		if n := len(h.handlers[known]); n != 1 || len(h.handlers[known][0].datagrams) != 100 {
-			t.Errorf("%d seats of the known station", n)
+			t.Errorf("%d handlers of the known station", n)
 		}
 		if got := h.dropped("too-many-stations"); got != 1000-4+20-3 {
 			t.Errorf("%v refused", got)
@@ -112,7 +112,7 @@ func TestMaxRate(t *testing.T) {
 	})
 }
 
-// freePort is a port nobody has just now.
+// freePort is a port that is free just now.
 func freePort(t *testing.T) string {
 	t.Helper()
 	c, err := net.ListenPacket("udp4", "127.0.0.1:0")

@@ -12,8 +12,7 @@ import (
 	"halfturn/stream/quiet"
 )
 
-// Limits on the bytes that wait, beside the number of datagrams: the longest datagram is
-// forty times the usual one.
+// Limits on the bytes that wait, besides the number of datagrams: the longest datagram is forty times the usual one.
 const (
 	senderBytes = 1 << 20
 	allBytes    = 64 << 20
@@ -30,7 +29,7 @@ type senders struct {
 
 	mu      sync.Mutex
 	all     map[netip.AddrPort]*sender
-	refused Refusal // who was refused last
+	refused Refusal // the latest
 	closed  bool
 }
 
@@ -41,7 +40,7 @@ type Refusal struct {
 	At     time.Time // of the last datagram that was refused; zero when none was
 }
 
-// The kinds of message that anybody who sends may cause.
+// The kinds of message that any sender may cause.
 const (
 	notAllowed = "not-allowed"
 	tooMany    = "too-many-stations"
@@ -143,8 +142,8 @@ func (h *senders) warn(what, sender string, words func() error) {
 	})
 }
 
-// room tells whether one more sender may come. Known senders have twice the room, so that
-// strangers do not keep them out and a forged known address does not grow memory. mu is held.
+// room tells whether one more sender is admitted. Known senders have twice the limit, so that unknown ones do not keep
+// them out and a forged known address does not grow memory. mu is held.
 func (h *senders) room(from netip.Addr) bool {
 	most := h.config.MaxStations
 	if slices.Contains(h.config.Known, from.WithZone("")) {

@@ -88,7 +88,7 @@ func TestStationsApart(t *testing.T) {
 		for i, want := range []string{"a,d,g,j,m,p,s,v,y,|", "b,e,h,k,n,q,t,w,z,}", "c,f,i,l,o,r,u,x,{,~"} {
 			s := h.handlers[from(1000+i)]
 			if len(s) != 1 || s[0].ends.Load() != 1 || strings.Join(s[0].datagrams, ",") != want {
-				t.Errorf("station %d: %d seats, first ended %d times, got %v", i, len(s), s[0].ends.Load(),
+				t.Errorf("station %d: %d handlers, first ended %d times, got %v", i, len(s), s[0].ends.Load(),
 					s[0].datagrams)
 			}
 		}
@@ -119,7 +119,7 @@ func TestTickAndIdle(t *testing.T) {
 		h.send(1000, "c") // comes back as a new station
 		synctest.Wait()
 		if n := len(h.handlers[from(1000)]); n != 2 {
-			t.Errorf("%d seats", n)
+			t.Errorf("%d handlers", n)
 		}
 		h.close()
 	})
@@ -134,7 +134,7 @@ func TestTooManyStations(t *testing.T) {
 		}
 		synctest.Wait()
 		if len(h.handlers) != 2 || h.dropped("too-many-stations") != 998 {
-			t.Errorf("%d seats, %v refused", len(h.handlers), h.dropped("too-many-stations"))
+			t.Errorf("%d handlers, %v refused", len(h.handlers), h.dropped("too-many-stations"))
 		}
 		want := "datagrams from 127.0.0.1:2002 are refused: 2 senders are taken already, and max-stations in the " +
 			"configuration allows no more; stop a sender that is not needed, or raise max-stations"
@@ -151,7 +151,7 @@ func TestTooManyStations(t *testing.T) {
 		<-time.After(50 * time.Second) // of the bubble's own time
 		synctest.Wait()
 		if got := len(h.addresses()); got != 2 || len(h.handlers[from(1)]) != 1 || len(h.handlers[from(2)]) != 1 {
-			t.Errorf("%d stations, seats %v", got, h.handlers)
+			t.Errorf("%d stations, handlers %v", got, h.handlers)
 		}
 		h.close()
 		if len(h.warnings) != 2 || !strings.Contains(h.warnings[1], "datagrams from 127.0.0.1:2999 are refused") ||
@@ -256,11 +256,11 @@ func TestDo(t *testing.T) {
 		for range 2 { // within that time, and after it
 			if err := h.do(ctx, from(1000),
 				func(Handler) { t.Error("ran after its time") }); err != context.Cause(ctx) {
-				t.Errorf("a seat that is busy: %v", err)
+				t.Errorf("a handler that is busy: %v", err)
 			}
 			if err := h.finish(ctx, from(1000),
 				func(Handler) bool { t.Error("ended after its time"); return true }); err != context.Cause(ctx) {
-				t.Errorf("a seat that is busy: %v", err)
+				t.Errorf("a handler that is busy: %v", err)
 			}
 		}
 		close(busy)
@@ -271,7 +271,7 @@ func TestDo(t *testing.T) {
 	})
 }
 
-// A fault in one seat ends that station; the others, and the sender's next datagram, go on.
+// A fault in one handler ends that station; the others, and the sender's next datagram, go on.
 func TestFault(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{})
@@ -288,11 +288,11 @@ func TestFault(t *testing.T) {
 		h.close()
 		first := h.handlers[from(1000)]
 		if len(first) != 2 || first[0].ends.Load() != 1 || first[1].ends.Load() != 1 || len(first[1].datagrams) != 1 {
-			t.Errorf("%d seats of the station that failed", len(first))
+			t.Errorf("%d handlers of the station that failed", len(first))
 		}
 		if other := h.handlers[from(1001)]; len(other) != 1 || len(other[0].datagrams) != 2 ||
 			other[0].ends.Load() != 1 {
-			t.Errorf("the other station: %d seats", len(other))
+			t.Errorf("the other station: %d handlers", len(other))
 		}
 		if len(h.warnings) != 2 || !strings.HasPrefix(h.warnings[0],
 			"station 127.0.0.1:1000 was ended by a fault in the program, please report it: a fault\n") {
@@ -318,7 +318,7 @@ func TestDeliverAllocates(t *testing.T) {
 	}
 }
 
-// A signal is a seat that says when a datagram arrived.
+// A signal is a handler that says when a datagram arrived.
 type signal chan struct{}
 
 func (s signal) Datagram([]byte, time.Time) { s <- struct{}{} }

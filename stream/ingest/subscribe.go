@@ -18,32 +18,31 @@ import (
 
 // Subscribe says which simulators are asked for their values. The zero value asks none.
 //
-// X-Plane answers a request (RREF) with the value so many times a second until it is asked to stop, to the
-// address and port that asked (Laminar Research, "Exchanging Data with X-Plane"). A request is
-// one datagram that can be lost, and a simulator that starts again has forgotten all: who asked
-// must ask again.
+// X-Plane answers a request (RREF) by sending the value at the rate that was asked for, to the address and port of the
+// request, until it is asked to stop (Laminar Research, "Exchanging Data with X-Plane"). A request is one datagram that
+// can be lost, and a restarted simulator has forgotten all of them, so requests must be repeated.
 type Subscribe struct {
 	Addresses []string // HOST or HOST:PORT of simulators
-	Discover  bool     // ask every simulator that tells of itself by its beacon
-	Rate      int      // times a second; 30
+	Discover  bool     // ask every simulator that announces itself by its beacon
+	Rate      int      // values per second; 30
 
 	Beacons socket.Source // where beacons are read; the multicast group's own socket when nil
 }
 
-// beaconGroup is where X-Plane tells of itself once a second.
+// beaconGroup is where X-Plane announces itself once a second.
 var beaconGroup = netip.MustParseAddrPort("239.255.1.1:49707")
 
 // simulatorPort is where X-Plane takes requests unless its settings say another.
 const simulatorPort = 49000
 
-// When is asked again: common practice, no source. Requests of one round stay below the hundred
+// The times at which requests are repeated: common practice, no source. Requests of one round stay below the hundred
 // that may be sent at once.
 const (
-	askSilent  = 2 * time.Second  // nothing came for so long: ask for everything
-	askMissing = 3 * time.Second  // something never came: ask for that
-	askRounds  = 3                // so often; this simulator may not know it
-	askTell    = 10 * time.Second // nothing ever came for so long: say so
-	askGone    = 15 * time.Second // no beacon and no reply: forget a discovered simulator
+	askSilent  = 2 * time.Second  // silence after which everything is asked for again
+	askMissing = 3 * time.Second  // after which values that never arrived are asked for again ...
+	askRounds  = 3                // ... at most this number of times, as the simulator may not know them
+	askTell    = 10 * time.Second // silence from the beginning after which the user is told
+	askGone    = 15 * time.Second // without beacon and reply: a discovered simulator is forgotten
 	askEvery   = 250 * time.Millisecond
 )
 
@@ -75,7 +74,7 @@ type target struct {
 	silent  bool // that nothing comes was said
 }
 
-// subscribe opens the sockets and resolves the addresses; nil when nobody is to be asked.
+// subscribe opens the sockets and resolves the addresses; nil when there is none to ask.
 func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error) {
 	if len(o.Addresses) == 0 && !o.Discover {
 		return nil, nil
@@ -119,7 +118,8 @@ func simulatorAddress(ctx context.Context, a string) (netip.AddrPort, error) {
 	}
 	n, err := strconv.ParseUint(port, 10, 16)
 	if err != nil || n == 0 || host == "" {
-		return netip.AddrPort{}, fmt.Errorf("simulator address %q: want HOST or HOST:PORT, such as 192.168.1.20 or "+
+		return netip.AddrPort{}, fmt.Errorf("simulator address is %q; must be HOST or HOST:PORT, such as "+
+			"192.168.1.20 or "+
 			"192.168.1.20:%d", a, simulatorPort)
 	}
 	ips, err := net.DefaultResolver.LookupNetIP(ctx, "ip", host)
@@ -178,7 +178,7 @@ func (s *subscriber) ask() {
 	}
 }
 
-// step asks whom it is time to ask.
+// step sends the requests that are due.
 func (s *subscriber) step(now time.Time) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -312,8 +312,8 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	t.heard = now
 }
 
-// isToldHere tells whether an address is this machine's own and the simulator on it was named
-// already by its loopback address: it would be asked twice.
+// isToldHere tells whether an address is this machine's own and the user already named the simulator on it by its
+// loopback address: it would be asked twice.
 func (s *subscriber) isToldHere(a netip.Addr) bool {
 	own := slices.ContainsFunc(s.own, func(p netip.Prefix) bool { return p.Addr() == a })
 	for to, t := range s.targets {

@@ -122,7 +122,7 @@ func TestSignAdviceComesSoon(t *testing.T) {
 }
 
 // Auto turns the sign once, tells it as a jump that ends the leg under way, and from then on
-// the samples are as flown; rates whose sign nobody knows are derived again.
+// the samples are as flown; rates of unknown sign are derived from the attitude.
 func TestAutoSign(t *testing.T) {
 	s := pipeline.New(pipeline.Options{BankSign: pipeline.Auto})
 	right, wrong := 0, 0

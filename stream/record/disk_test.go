@@ -12,7 +12,7 @@ import (
 	"time"
 )
 
-// A disk is a file that takes so many bytes and then fails, until there is room again.
+// A disk is a file that takes a number of bytes and then fails, until there is room again.
 type disk struct {
 	*os.File
 	room *atomic.Int64
@@ -107,7 +107,7 @@ type stuck struct {
 
 func (s *stuck) Sync() error { <-s.release; return s.File.Sync() }
 
-// A disk that hangs holds nobody up: what finds no room is counted, and so much memory is taken and no more.
+// A disk that hangs delays no caller: what does not fit is counted, and memory stays bounded.
 func TestHangingDisk(t *testing.T) {
 	dir := t.TempDir()
 	release := make(chan struct{})

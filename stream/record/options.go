@@ -25,8 +25,8 @@ type Options struct {
 	Rotate  int64                           // bytes after which the next file begins; 64 MiB
 	Every   time.Duration                   // between two flushes; 1 s
 	Open    func(name string) (File, error) // makes a new file; on disk
-	Changed func(Status)                    // told of each change of State, by the recorder's goroutine
-	Closed  func(name string)               // told of each file that is complete, likewise
+	Changed func(Status)                    // called with each change of State, in the recorder's goroutine
+	Closed  func(name string)               // called with each complete file, likewise
 }
 
 func (o *Options) fill() {
@@ -50,8 +50,8 @@ func (o *Options) fill() {
 	}
 }
 
-// create makes a file and never touches one that is there. Where a disk was taken out, nothing is made in its
-// place, to be hidden when it comes back.
+// create makes a file and never touches one that is there. If a disk was removed, no folder is made in
+// its place, which would be hidden once the disk is back.
 func create(name string) (File, error) {
 	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
 		return nil, err

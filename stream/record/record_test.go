@@ -85,7 +85,7 @@ func numbered(n int) []string {
 func TestRecord(t *testing.T) {
 	dir := t.TempDir()
 	var closed []string
-	o := Options{Program: "halfturn 1", Station: "Seat 3",
+	o := Options{Program: "halfturn 1", Station: "Station 3",
 		Section: func(part int) string { return fmt.Sprint("part ", part) },
 		Rotate:  4000, Closed: func(name string) { closed = append(closed, name) }}
 	r := Begin(dir, o)
@@ -138,7 +138,7 @@ func TestRecord(t *testing.T) {
 // A recording opens in another reader: that of gopacket, with the same times and packets.
 func TestOtherReader(t *testing.T) {
 	dir := t.TempDir()
-	r := Begin(dir, Options{Program: "halfturn 1", Station: "Seat 3"})
+	r := Begin(dir, Options{Program: "halfturn 1", Station: "Station 3"})
 	add(r, 0, 20)
 	if err := r.Close(); err != nil {
 		t.Fatal(err)
@@ -174,7 +174,7 @@ func TestTshark(t *testing.T) {
 		return
 	}
 	dir := t.TempDir()
-	r := Begin(dir, Options{Program: "halfturn 1", Station: "Seat 3",
+	r := Begin(dir, Options{Program: "halfturn 1", Station: "Station 3",
 		Section: func(int) string { return "halfturn {}" }})
 	add(r, 0, 3)
 	r.Add([]byte("datagram 3"), simulator, here, noon, "halfturn {\"student\":\"A\"}")
@@ -196,7 +196,7 @@ func TestTshark(t *testing.T) {
 	}
 }
 
-// A recorder costs the coach this much a datagram: go test -bench Add ./stream/record
+// What a recorder costs per datagram: go test -bench Add ./stream/record
 func BenchmarkAdd(b *testing.B) {
 	r := Begin(b.TempDir(), Options{})
 	data := make([]byte, 400)

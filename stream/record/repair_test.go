@@ -12,8 +12,8 @@ import (
 	"halfturn/stream/capture"
 )
 
-// A file cut anywhere, or with rubbish at its end as after a power cut, opens again with all that was
-// whole, and can be gone on from.
+// A file cut anywhere, or with garbage at its end as after a power failure, opens again with all that was
+// whole, and can be continued.
 func TestRepair(t *testing.T) {
 	whole := t.TempDir()
 	r := Begin(whole, Options{Section: func(int) string { return "halfturn {}" }})

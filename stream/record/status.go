@@ -15,7 +15,7 @@ const (
 	Failing = "failing"
 )
 
-// A Status tells how a recording goes.
+// A Status is the state of a recording.
 type Status struct {
 	State   string // On or Failing
 	Words   string // what is wrong, for people; "" when all is well
@@ -23,7 +23,7 @@ type Status struct {
 	Lost    uint64 // datagrams that were not recorded
 }
 
-// Words say why nothing can be recorded and what to do.
+// Words returns why nothing can be recorded, and what to do.
 func Words(err error) string {
 	var p *os.PathError
 	if !errors.As(err, &p) {

@@ -9,8 +9,7 @@ import (
 	"halfturn/stream/trainer/option"
 )
 
-// A Flight is what the scripted pilot is to fly. The zero value of a field stands for the
-// default beside it.
+// A Flight says what the scripted pilot flies. The zero value of a field means the default given beside it.
 type Flight struct {
 	Maneuver  string // of Maneuvers; "wing-over"
 	Direction string // of Directions; "both": right and left in turn

@@ -198,8 +198,8 @@ func (p *Pilot) start() {
 
 // When the hand is at the throttle, s.
 const (
-	handOff   = 4 // not before the leg is over for so long
-	setBefore = 3 // and so long before the next one its power is set
+	handOff   = 4 // not within this time after a leg
+	setBefore = 3 // the power of the next leg is set this long before it
 )
 
 // flyLevel flies straight and level until the next leg is due: back to the entry airspeed, and

@@ -14,7 +14,7 @@ func (t *task) rehearse(at *airplane.Model) plan {
 	craft := *at
 	craft.Settle(t.plan.start)
 	if t.plan.even {
-		t.plan.share = t.plan.evened(&craft).share // a flaw is flown with the power of one who knows it
+		t.plan.share = t.plan.evened(&craft).share // a flaw is flown with the power of a flight without it
 	}
 	sound, bent := t.plan, t.plan
 	if t.flaw.change != nil {
@@ -32,8 +32,8 @@ func (t *task) rehearse(at *airplane.Model) plan {
 	return bent
 }
 
-// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive hang on the
-// power, so they are found with it.
+// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive depend on
+// the power, so they are found together.
 func (p plan) evened(at *airplane.Model) plan {
 	for range 2 {
 		p.top = p.highest(at)

@@ -133,7 +133,7 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 	return none, format.No, err
 }
 
-// claimed takes the word of a format, unless it is one that is not read.
+// claimed accepts the claim of a format, unless it is one that is not read.
 func (r *Reader) claimed(f int, claim format.Claim) (int, format.Claim, error) {
 	if r.instead = formats[f].Instead; r.instead != "" {
 		return none, format.No, fault.ErrUnknown
@@ -195,7 +195,7 @@ func (r *Reader) read(f int, b []byte, s *stream.Sample) error {
 	return err
 }
 
-// judge keeps count of what came of a datagram, and leaves no half-read sample behind.
+// judge counts the outcome of a datagram, and leaves no half-read sample behind.
 func (r *Reader) judge(f int, err error, s *stream.Sample) error {
 	r.complaint.hear(s, err)
 	if r.bad = 0; err == nil || err == fault.ErrValue {
@@ -216,7 +216,7 @@ func (r *Reader) judge(f int, err error, s *stream.Sample) error {
 	return err
 }
 
-// settle takes a format for the sender's.
+// settle makes a format that of the sender.
 func (r *Reader) settle(f int) {
 	if f != r.settled && r.settled != none {
 		r.changes++

@@ -90,7 +90,8 @@ func sharing(open []Socket, group netip.AddrPort) *net.UDPConn {
 func openOne(ctx context.Context, address string) (*net.UDPConn, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
-		return nil, fmt.Errorf("UDP address %q: want HOST:PORT such as 127.0.0.1:7181, or :7181 for every interface",
+		return nil, fmt.Errorf("UDP address is %q; must be HOST:PORT such as 127.0.0.1:7181, or :7181 for every "+
+			"interface",
 			address)
 	}
 	network := "udp"

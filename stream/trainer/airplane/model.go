@@ -175,7 +175,7 @@ func (p *Model) attack(dt, load float64) {
 }
 
 // slide moves sideslip toward the balance of adverse yaw, torque effect and rudder. Torque yaws
-// the nose left (clockwise propeller seen from the seat), more as airspeed falls.
+// the nose left (clockwise propeller seen by the pilot), more as airspeed falls.
 func (p *Model) slide(dt float64, c Controls) {
 	slow := sq(p.Airplane.Entry / p.EquivalentAirspeed())
 	yaw := p.Airplane.Torque*rad*(slow-1) + adverse*p.roll/(p.Airplane.RollRate*rad)*math.Sqrt(slow)

@@ -19,14 +19,14 @@ import (
 	"halfturn/stream/trainer/option"
 )
 
-// Options says where a flight is sent and how. The zero value of a field but To stands for
-// the default beside it.
+// Options say where a flight is sent and how. Except for To, the zero value of a field means the default given beside
+// it.
 type Options struct {
 	To       string  // host:port, UDP
 	Format   string  // of encode.Formats; "labels"
 	Rate     float64 // states per second of flight, of RateRange; 60. Mostly a datagram each
 	Pace     float64 // seconds of flight per second of time, of PaceRange; 1
-	Stations int     // simulators to stand for, each with a socket of its own, of StationRange; one a pilot
+	Stations int     // simulators to imitate, each with its own socket, of StationRange; one per pilot
 
 	// Told takes, one call at a time, why datagrams do not arrive, when that is first seen: ErrNobody, or why they
 	// cannot be sent. It takes nil when they arrive again. May be nil.
@@ -53,14 +53,14 @@ type Flyer interface {
 type Counts struct {
 	Datagrams uint64 // handed to the network, preambles included
 	Bytes     uint64
-	Refused   uint64 // nobody listens at the address; the flight goes on
+	Refused   uint64 // no program listens at the address; the flight goes on
 	Failed    uint64 // not sent for another reason
 	Late      uint64 // rounds more than a tenth of a second behind the clock
 	LastError error  // the last of Failed
 	Arrived   bool   // as far as is known, something did
 }
 
-// again is how often the preamble is repeated, for a listener that came late.
+// again is the interval at which the preamble is repeated, for a listener that started late.
 const again = 5 * time.Second
 
 // Send flies the pilots and sends what they do as UDP datagrams until the last flight is over
@@ -70,7 +70,7 @@ const again = 5 * time.Second
 // delay the next ones.
 //
 // The error says which option is wrong, or why a socket could not be opened. Datagrams that cannot be
-// delivered are counted, never an error: a simulator does not stop because nobody listens.
+// delivered are counted, never an error: a simulator does not stop because no one listens.
 func Send[F Flyer](ctx context.Context, o Options, pilots ...F) (Counts, error) {
 	o, err := o.complete(ctx, len(pilots))
 	if err != nil {

@@ -80,7 +80,7 @@ type Decoder interface {
 	Detail() string
 	// Advice says what to do when datagrams of the format give no sample, "" while nothing need be done.
 	Advice(Silence) string
-	// Trying tells whether the next few datagrams decide how the stream is read, so that nothing is to be said yet.
+	// Trying tells whether the next few datagrams decide how the stream is read, so that no advice is given yet.
 	Trying() bool
 	// Age returns how old, in seconds of receive time, a channel's value was in the last sample.
 	Age(c stream.Channel) float64
@@ -90,7 +90,7 @@ type Decoder interface {
 	Restart()
 }
 
-// Silence is what came of the datagrams since the last sample.
+// Silence counts the datagrams since the last sample by what they led to.
 type Silence struct {
 	Parts    int     // understood, without a sample
 	Failures int     // not understood, in a row
@@ -102,7 +102,7 @@ type Silence struct {
 // stray datagram does not cost a stream its format.
 const Patience = 3
 
-// Lasts tells whether a stream that is understood has lacked samples for so long that it is worth a word.
+// Lasts tells whether a stream that is understood has lacked samples long enough to advise the user.
 func (s Silence) Lasts() bool {
 	const parts, seconds = 10, 3.0
 	return s.Parts >= parts && (!s.Ever || s.Since >= seconds)

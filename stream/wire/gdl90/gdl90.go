@@ -270,7 +270,7 @@ func (g *decoder) attitude4C(b []byte, now float64, m *merge.Values) {
 		put(m, stream.Bank, b[4:], 0.1, now)
 		put(m, stream.Pitch, b[6:], 0.1, now)
 		put(m, stream.Heading, b[8:], 0.1, now)
-		m.SetMagnetic(false) // which it is, nobody says; only its change matters
+		m.SetMagnetic(false) // the format does not say which it is; only its change matters
 		if m.Has(stream.Heading) {
 			g.led4C, g.has4C = now, true
 		}

@@ -130,7 +130,7 @@ func (r *repliesDecoder) Decode(b []byte, now float64, s *stream.Sample) error {
 
 func (r *repliesDecoder) pairs(b []byte, now float64) error {
 	if len(b) == requestLength && b[4] == 0 {
-		return fault.ErrStatus // somebody's request
+		return fault.ErrStatus // a request to a simulator
 	}
 	b = b[head:]
 	if len(b) == 0 || len(b)%8 != 0 {
