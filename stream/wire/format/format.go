@@ -1,10 +1,10 @@
 // Package format says what a wire format is to the rest of the program: one value of type Format per format. The
 // families of formats import it; stream/wire lists them all.
 //
-// To add a format: a package below stream/wire with a Format and its Decoder, and a line in the registry of stream/wire
-// (formats.go). An encoder in stream/trainer/encode lets the built-in aircraft send it and the tests of all formats
-// take it up: round trip, no allocations, changes of format. What the registry's test asks for besides is a fuzz target
-// with seeds, and datagrams with their sources.
+// To add a format: a package below stream/wire with a Format and its Decoder, its published messages in
+// testdata/messages.json, and a line in the registry of stream/wire (formats.go). The tests there take it up: recognition,
+// fuzzing, changes of format. A file in stream/trainer/encode with a row in its table lets the built-in aircraft send it;
+// round trip and allocations are tested then.
 package format
 
 import (
