@@ -2,9 +2,9 @@
 // families of formats import it; stream/wire lists them all.
 //
 // To add a format: a package below stream/wire with a Format and its Decoder, its published messages in
-// testdata/messages.json, and a line in the registry of stream/wire (formats.go). The tests there take it up: recognition,
-// fuzzing, changes of format. A file in stream/trainer/encode with a row in its table lets the built-in aircraft send it;
-// round trip and allocations are tested then.
+// testdata/messages.json, and a line in the registry of stream/wire (formats.go). The tests there take it up:
+// recognition, fuzzing, changes of format. A file in stream/trainer/encode with a row in its table lets the built-in
+// aircraft send it; round trip and allocations are tested then.
 package format
 
 import (
