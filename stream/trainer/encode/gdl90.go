@@ -7,6 +7,26 @@ import (
 	"halfturn/stream/wire/gdl90"
 )
 
+// GDL 90.
+var gdl90Format = &written{
+	Name:  "gdl90",
+	Reads: "GDL 90",
+	Loss: Loss{
+		Lacks: every &^ (flown | 1<<stream.Airspeed | 1<<stream.TrueAirspeed | 1<<stream.NormalLoad),
+		Abs:   0.051,
+		Coarse: map[stream.Channel]float64{
+			stream.Airspeed:      0.5,
+			stream.TrueAirspeed:  0.5,
+			stream.GroundSpeed:   0.5,
+			stream.Track:         0.71,
+			stream.VerticalSpeed: 0.5,
+			stream.Altitude:      2.5,
+		},
+		Magnetic: true,
+	},
+	make: func() (Encoder, error) { return &gdl{}, nil },
+}
+
 // gdl writes both attitude messages with each sample, and once a second of stream time
 // the heartbeat, what the sender is, the ownship report and the geometric altitude.
 type gdl struct{ due once }

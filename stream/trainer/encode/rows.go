@@ -9,6 +9,18 @@ import (
 	"halfturn/stream/wire/xplane"
 )
 
+// DATA rows, row 16 as in version 12.
+var rowsFormat = &written{
+	Name:  "rows",
+	Reads: "DATA rows",
+	Loss: Loss{
+		Lacks:    1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning | 1<<stream.OnGround | 1<<stream.Paused,
+		Rel:      1e-7,
+		Magnetic: true,
+	},
+	make: ready(rows{}),
+}
+
 // rows writes DATA datagrams as version 12 does. A row is sent when the sample has one of its channels; row 17 always.
 type rows struct{}
 

@@ -7,6 +7,18 @@ import (
 	"halfturn/stream/wire/units"
 )
 
+// Text for tablets, a Splitter.
+var xattFormat = &written{
+	Name:  "xatt",
+	Reads: "XGPS/XATT text",
+	Loss: Loss{
+		Lacks:  every &^ (flown | bodyRates | loads),
+		Abs:    0.051,
+		Coarse: map[stream.Channel]float64{stream.GroundSpeed: 0.2, stream.Track: 0.1, stream.VerticalSpeed: 10},
+	},
+	make: func() (Encoder, error) { return &tabletText{}, nil },
+}
+
 // tabletText writes as X-Plane does: XATT with each sample, with twelve values where the
 // sample has them all, and XGPS once a second of stream time.
 type tabletText struct {

@@ -9,6 +9,30 @@ import (
 	"halfturn/stream/wire/xplane"
 )
 
+// Dataref replies.
+var rrefFormat = &written{
+	Name:  "rref",
+	Reads: "RREF replies",
+	Loss: Loss{
+		Lacks: 1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning,
+		Rel:   1e-7,
+	},
+	make: ready(replies{}),
+}
+
+// Position replies.
+var rposFormat = &written{
+	Name:  "rpos",
+	Reads: "position replies (RPOS)",
+	Loss: Loss{
+		Lacks:  every &^ (flown | bodyRates | 1<<stream.Height),
+		Abs:    1e-5,
+		Rel:    1e-6,
+		Blanks: true,
+	},
+	make: ready(positions{}),
+}
+
 // asked are the datarefs that replies are sent for.
 var asked = xplane.Datarefs()
 
