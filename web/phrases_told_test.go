@@ -41,7 +41,7 @@ var answers = []source{
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
-	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
+	{from: "advice", files: "../stream/record/*.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
 	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder", "Advice columnsDecoder",
 		"Advice rowsDecoder", "Detail rowsDecoder", "Advice values", "Detail values"},

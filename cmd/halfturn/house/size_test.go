@@ -44,7 +44,6 @@ var unsettled = []string{
 	"coach/follow/",
 	"coach/ground/",
 	"coach/session/",
-	"stream/",
 	"web/",
 }
 

@@ -1,4 +1,4 @@
-package trainer
+package send
 
 import (
 	"context"
@@ -7,12 +7,13 @@ import (
 	"io"
 	"net"
 	"slices"
-	"strings"
 	"sync"
 	"syscall"
 	"testing"
 	"testing/synctest"
 	"time"
+
+	"halfturn/stream/trainer"
 )
 
 // A network is what a datagram meets, at times since the beginning. Like a connected socket it gives the refusal of one
@@ -68,16 +69,22 @@ func TestToldWhenNobodyListens(t *testing.T) {
 		want     []string // second and what is told
 		arrived  bool
 	}{
-		"somebody":          {net: &network{}, stations: 1, arrived: true},
-		"nobody":            {net: &network{closed: always}, stations: 1, want: []string{"0 nobody listens"}},
-		"nobody, many":      {net: &network{closed: always}, stations: 50, want: []string{"0 nobody listens"}},
-		"few answers":       {net: &network{closed: always, replies: s}, stations: 3, want: []string{"0 nobody listens"}},
-		"late":              {net: &network{closed: [][2]time.Duration{{0, 5 * s}}}, stations: 1, want: []string{"0 nobody listens", "7 again"}, arrived: true},
-		"gone and back":     {net: &network{closed: [][2]time.Duration{{5 * s, 10 * s}}}, stations: 4, want: []string{"5 nobody listens", "12 again"}, arrived: true},
-		"gone":              {net: &network{closed: [][2]time.Duration{{5 * s, time.Hour}}}, stations: 1, want: []string{"5 nobody listens"}, arrived: true},
-		"for a moment":      {net: &network{closed: [][2]time.Duration{{5 * s, 6 * s}, {7 * s, 8 * s}}}, stations: 2, want: []string{"5 nobody listens", "10 again"}, arrived: true},
-		"cannot be sent":    {net: &network{cut: always}, stations: 3, want: []string{"0 network is unreachable"}},
-		"cut in mid-flight": {net: &network{cut: [][2]time.Duration{{5 * s, 6 * s}}}, stations: 1, want: []string{"5 network is unreachable", "7 again"}, arrived: true},
+		"somebody":     {net: &network{}, stations: 1, arrived: true},
+		"nobody":       {net: &network{closed: always}, stations: 1, want: []string{"0 nobody listens"}},
+		"nobody, many": {net: &network{closed: always}, stations: 50, want: []string{"0 nobody listens"}},
+		"few answers": {net: &network{closed: always, replies: s}, stations: 3,
+			want: []string{"0 nobody listens"}},
+		"late": {net: &network{closed: [][2]time.Duration{{0, 5 * s}}}, stations: 1,
+			want: []string{"0 nobody listens", "7 again"}, arrived: true},
+		"gone and back": {net: &network{closed: [][2]time.Duration{{5 * s, 10 * s}}}, stations: 4,
+			want: []string{"5 nobody listens", "12 again"}, arrived: true},
+		"gone": {net: &network{closed: [][2]time.Duration{{5 * s, time.Hour}}}, stations: 1,
+			want: []string{"5 nobody listens"}, arrived: true},
+		"for a moment": {net: &network{closed: [][2]time.Duration{{5 * s, 6 * s}, {7 * s, 8 * s}}}, stations: 2,
+			want: []string{"5 nobody listens", "10 again"}, arrived: true},
+		"cannot be sent": {net: &network{cut: always}, stations: 3, want: []string{"0 network is unreachable"}},
+		"cut in mid-flight": {net: &network{cut: [][2]time.Duration{{5 * s, 6 * s}}}, stations: 1,
+			want: []string{"5 network is unreachable", "7 again"}, arrived: true},
 	} {
 		t.Run(name, func(t *testing.T) {
 			synctest.Test(t, func(t *testing.T) {
@@ -86,13 +93,14 @@ func TestToldWhenNobodyListens(t *testing.T) {
 				start := time.Now()
 				c.net.start = start
 				var told []string
-				counts, err := Send(ctx, SendOptions{Stations: c.stations, Rate: 20, Told: func(err error) {
+				counts, err := Send(ctx, Options{Stations: c.stations, Rate: 20, Told: func(err error) {
 					words := "again"
 					if err != nil {
 						words = err.Error()
 					}
 					told = append(told, fmt.Sprintf("%d %s", int(time.Since(start).Seconds()), words))
-				}, dial: func() (io.WriteCloser, error) { return &connected{network: c.net}, nil }}, pilot(t, Flight{}))
+				}, dial: func() (io.WriteCloser, error) { return &connected{network: c.net}, nil }},
+					pilot(t, trainer.Flight{}))
 				if !errors.Is(err, context.DeadlineExceeded) {
 					t.Fatal(err)
 				}
@@ -113,7 +121,8 @@ func TestToldBySystem(t *testing.T) {
 	to := free.LocalAddr().String()
 	free.Close()
 	var told []error
-	counts, err := Send(t.Context(), SendOptions{To: to, Pace: 100, Rate: 10, Stations: 8, Told: func(err error) { told = append(told, err) }}, pilot(t, Flight{}))
+	counts, err := Send(t.Context(), Options{To: to, Pace: 100, Rate: 10, Stations: 8,
+		Told: func(err error) { told = append(told, err) }}, pilot(t, trainer.Flight{}))
 	if err != nil || len(told) != 1 || !errors.Is(told[0], ErrNobody) || counts.Arrived || counts.Refused == 0 {
 		t.Errorf("told %v, counts %+v, error %v", told, counts, err)
 	}
@@ -123,22 +132,8 @@ func TestToldBySystem(t *testing.T) {
 func TestSendEndsWhileLookingUp(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := Send(ctx, SendOptions{To: "no-such-host.invalid:7181"}, pilot(t, Flight{})); !errors.Is(err, context.Canceled) {
+	_, err := Send(ctx, Options{To: "no-such-host.invalid:7181"}, pilot(t, trainer.Flight{}))
+	if !errors.Is(err, context.Canceled) {
 		t.Errorf("%v", err)
-	}
-}
-
-// Every number that is no number, or out of its range, is refused by the name of its option.
-func TestNumbersOutOfRange(t *testing.T) {
-	for text, r := range map[string]Range{"1 to 1000": RateRange, "0.01 to 1000": PaceRange, "0.25 to 1.5": StrengthRange, "0 to 100": WindRange} {
-		if r.String() != text || !r.Contains(r.Low) || !r.Contains(r.High) || r.Contains(r.High*1.001) || r.Contains(r.Low-0.001) {
-			t.Errorf("%v, want %s", r, text)
-		}
-	}
-	for _, f := range []Flight{{Strength: "nan"}, {Strength: "inf"}, {Strength: "2"}, {WindSpeed: 100.1}, {WindFrom: 361}} {
-		var wrong *OptionError
-		if _, err := New(f); !errors.As(err, &wrong) || !strings.Contains(err.Error(), "must be ") {
-			t.Errorf("%+v: %v", f, err)
-		}
 	}
 }

@@ -1,4 +1,4 @@
-package trainer
+package send
 
 import (
 	"errors"
@@ -7,15 +7,15 @@ import (
 	"time"
 )
 
-// ErrNobody says that nobody listens at the address sent to.
+// ErrNobody says that no program listens at the address sent to.
 var ErrNobody = errors.New("nobody listens")
 
-// settled is how long nothing must have been refused before somebody is said to listen again. Systems answer no more
-// often than about once a second (RFC 1812, 4.3.2.8, asks them to limit that).
+// settled is how long nothing must have been refused before datagrams are said to arrive again. Systems limit their
+// answers to about one per second (RFC 1812, 4.3.2.8, asks for that).
 const settled = 2 * time.Second
 
-// arrival is what is known of whether datagrams arrive, by all sockets together: what one is refused, all are. It tells
-// of changes only.
+// arrival keeps whether datagrams arrive, for all sockets together: what one is refused, all are. It reports changes
+// only.
 type arrival struct {
 	told  func(error)
 	start time.Time
@@ -54,7 +54,7 @@ func (a *arrival) look(now time.Time) {
 	}
 }
 
-// never tells whether nothing has arrived from the beginning to the end.
+// never tells whether nothing has arrived at all.
 func (a *arrival) never() bool {
 	a.mu.Lock()
 	defer a.mu.Unlock()

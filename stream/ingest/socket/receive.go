@@ -1,4 +1,4 @@
-package ingest
+package socket
 
 import (
 	"errors"
@@ -15,8 +15,9 @@ type Source interface {
 	Close() error
 }
 
-// receiveFrom reads datagrams until the source is closed, and hands each to take with the time of its receipt.
-func receiveFrom(from Source, warn func(error), take func(from netip.AddrPort, b []byte, received time.Time)) {
+// Receive reads datagrams until the source is closed, and hands each to take with the time of its receipt.
+// A datagram is valid only during the call. Faults of the socket go to warn, the first of a row only.
+func Receive(from Source, warn func(error), take func(from netip.AddrPort, b []byte, received time.Time)) {
 	// 65,507 bytes is the longest UDP payload over IPv4, 65,527 over IPv6.
 	b := make([]byte, 1<<16)
 	for faults := 0; ; {
@@ -28,8 +29,8 @@ func receiveFrom(from Source, warn func(error), take func(from netip.AddrPort, b
 		case errors.Is(err, net.ErrClosed):
 			return
 		default:
-			// Some systems report here that an earlier datagram found nobody. Anything that
-			// keeps coming must not use up the processor.
+			// Some systems report here that an earlier datagram was refused. An error that repeats must not use up the
+			// processor.
 			if faults++; faults == 1 && !errors.Is(err, syscall.ECONNREFUSED) {
 				warn(fmt.Errorf("receiving datagrams: %w; going on", err))
 			}

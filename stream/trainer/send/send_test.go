@@ -1,4 +1,4 @@
-package trainer
+package send
 
 import (
 	"bytes"
@@ -13,7 +13,7 @@ import (
 	"testing/synctest"
 	"time"
 
-	"halfturn/stream"
+	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
 )
 
@@ -51,9 +51,9 @@ func tapes(all *[]*tape) func() (io.WriteCloser, error) {
 	}
 }
 
-func pilot(t testing.TB, f Flight) *Pilot {
+func pilot(t testing.TB, f trainer.Flight) *trainer.Pilot {
 	t.Helper()
-	p, err := New(f)
+	p, err := trainer.New(f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -64,13 +64,13 @@ func pilot(t testing.TB, f Flight) *Pilot {
 func TestSendKeepsTheClock(t *testing.T) {
 	for _, format := range encode.Formats() {
 		t.Run(format, func(t *testing.T) {
-			p := pilot(t, Flight{Direction: "right"})
+			p := pilot(t, trainer.Flight{Direction: "right"})
 			synctest.Test(t, func(t *testing.T) {
 				ctx, cancel := context.WithTimeout(t.Context(), 12*time.Second)
 				defer cancel()
 				var all []*tape
 				start := time.Now()
-				counts, err := Send(ctx, SendOptions{Format: format, Rate: 30, Pace: 2, dial: tapes(&all)}, p)
+				counts, err := Send(ctx, Options{Format: format, Rate: 30, Pace: 2, dial: tapes(&all)}, p)
 				if !errors.Is(err, context.DeadlineExceeded) {
 					t.Fatalf("error %v, want the context's", err)
 				}
@@ -104,10 +104,11 @@ func TestSendKeepsTheClock(t *testing.T) {
 
 // Stations share pilots: each station's stream is a pilot's, whole and in order.
 func TestStationsSharePilots(t *testing.T) {
-	a, b := pilot(t, Flight{Direction: "right"}), pilot(t, Flight{Direction: "left", Airplane: "light-single"})
+	a, b := pilot(t, trainer.Flight{Direction: "right"}),
+		pilot(t, trainer.Flight{Direction: "left", Airplane: "light-single"})
 	synctest.Test(t, func(t *testing.T) {
 		var all []*tape
-		counts, err := Send(t.Context(), SendOptions{Format: "json", Rate: 5, Stations: 7, dial: tapes(&all)}, a, b)
+		counts, err := Send(t.Context(), Options{Format: "json", Rate: 5, Stations: 7, dial: tapes(&all)}, a, b)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -117,7 +118,8 @@ func TestStationsSharePilots(t *testing.T) {
 		total := 0
 		for i, c := range all {
 			total += len(c.data)
-			if len(c.data) != len(all[i%2].data) || !bytes.Equal(bytes.Join(c.data, nil), bytes.Join(all[i%2].data, nil)) {
+			if len(c.data) != len(all[i%2].data) || !bytes.Equal(bytes.Join(c.data, nil),
+				bytes.Join(all[i%2].data, nil)) {
 				t.Errorf("station %d does not show the flight of its pilot", i)
 			}
 		}
@@ -140,7 +142,8 @@ func TestSendIsReadBack(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	done := make(chan Counts)
 	go func() {
-		c, _ := Send(ctx, SendOptions{To: listener.LocalAddr().String(), Format: "json", Pace: 20}, pilot(t, Flight{Heading: 123}))
+		c, _ := Send(ctx, Options{To: listener.LocalAddr().String(), Format: "json", Pace: 20},
+			pilot(t, trainer.Flight{Heading: 123}))
 		done <- c
 	}()
 	buf := make([]byte, 65536)
@@ -165,7 +168,7 @@ func TestTroubleIsCounted(t *testing.T) {
 	var c Counts
 	e, _ := encode.New("json")
 	sock := &tape{mu: &sync.Mutex{}, err: syscall.ECONNREFUSED}
-	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{sock}}
+	s := &flight{pilot: pilot(t, trainer.Flight{}), encoder: e, sockets: []io.WriteCloser{sock}}
 	s.round(0.1, &arrival{}, &c)
 	if c.Refused != 1 || c.Datagrams != 1 || c.Failed != 0 {
 		t.Errorf("refused: %+v", c)
@@ -178,27 +181,27 @@ func TestTroubleIsCounted(t *testing.T) {
 }
 
 func TestSendRefusesBadOptions(t *testing.T) {
-	p := pilot(t, Flight{})
+	p := pilot(t, trainer.Flight{})
 	for _, r := range []struct {
-		o    SendOptions
+		o    Options
 		want string
 	}{
-		{SendOptions{To: "127.0.0.1"}, `to is "127.0.0.1"; must be HOST:PORT`},
-		{SendOptions{To: "127.0.0.1:0"}, `to is "127.0.0.1:0"; must be HOST:PORT`},
-		{SendOptions{To: "127.0.0.1:7181", Format: "morse"}, `format is "morse"; must be labels`},
-		{SendOptions{To: "127.0.0.1:7181", Rate: 0.5}, "rate is 0.5; must be between 1 and 1000"},
-		{SendOptions{To: "127.0.0.1:7181", Pace: -1}, "pace is -1; must be between 0.01 and 1000"},
-		{SendOptions{To: "127.0.0.1:7181", Stations: 5001}, "stations is 5001; must be between 1 and 5000"},
+		{Options{To: "127.0.0.1"}, `to is "127.0.0.1"; must be HOST:PORT`},
+		{Options{To: "127.0.0.1:0"}, `to is "127.0.0.1:0"; must be HOST:PORT`},
+		{Options{To: "127.0.0.1:7181", Format: "morse"}, `format is "morse"; must be labels`},
+		{Options{To: "127.0.0.1:7181", Rate: 0.5}, "rate is 0.5; must be between 1 and 1000"},
+		{Options{To: "127.0.0.1:7181", Pace: -1}, "pace is -1; must be between 0.01 and 1000"},
+		{Options{To: "127.0.0.1:7181", Stations: 5001}, "stations is 5001; must be between 1 and 5000"},
 	} {
 		if _, err := Send(t.Context(), r.o, p); err == nil || !strings.Contains(err.Error(), r.want) {
 			t.Errorf("%+v: error %v, want one with %q", r.o, err, r.want)
 		}
 	}
-	if _, err := Send(t.Context(), SendOptions{To: "127.0.0.1:7181"}); err == nil {
+	if _, err := Send[Flyer](t.Context(), Options{To: "127.0.0.1:7181"}); err == nil {
 		t.Error("nothing to send must be refused")
 	}
 	full := func() (io.WriteCloser, error) { return nil, syscall.EMFILE }
-	if _, err := Send(t.Context(), SendOptions{dial: full}, p); err == nil || !strings.Contains(err.Error(), "ulimit") {
+	if _, err := Send(t.Context(), Options{dial: full}, p); err == nil || !strings.Contains(err.Error(), "ulimit") {
 		t.Errorf("too many open files: %v", err)
 	}
 }
@@ -210,7 +213,8 @@ func TestRoundDoesNotAllocate(t *testing.T) {
 	}
 	var c Counts
 	var a arrival
-	s := &seat{pilot: pilot(t, Flight{}), encoder: e, sockets: []io.WriteCloser{nowhere{}}, buffer: make([]byte, 0, 4096)}
+	s := &flight{pilot: pilot(t, trainer.Flight{}), encoder: e, sockets: []io.WriteCloser{nowhere{}},
+		buffer: make([]byte, 0, 4096)}
 	s.round(1.0/60, &a, &c)
 	if n := testing.AllocsPerRun(100, func() { s.round(1.0/60, &a, &c) }); n != 0 {
 		t.Errorf("%v allocations a round", n)
@@ -230,30 +234,35 @@ func BenchmarkThousandStations(b *testing.B) {
 		b.Fatal(err)
 	}
 	defer listener.Close()
-	o, err := SendOptions{To: listener.LocalAddr().String(), Stations: 1000}.complete(b.Context(), 32)
+	o, err := Options{To: listener.LocalAddr().String(), Stations: 1000}.complete(b.Context(), 32)
 	if err != nil {
 		b.Fatal(err)
 	}
-	pilots := []*Pilot{}
+	pilots := []Flyer{}
 	for i := range 32 {
-		p, err := New(Flight{Legs: int(LegRange.High), Seed: uint64(i)})
+		p, err := trainer.New(trainer.Flight{Legs: int(trainer.LegRange.High), Seed: uint64(i)})
 		if err != nil {
 			b.Fatal(err)
 		}
 		pilots = append(pilots, p)
 	}
-	seats, err := o.seats(pilots)
-	defer closeAll(seats)
+	flights, err := o.flights(pilots)
+	defer closeAll(flights)
 	if err != nil {
 		b.Fatal(err)
 	}
 	var c Counts
 	for b.Loop() {
-		for _, s := range seats {
+		for _, s := range flights {
 			s.round(1.0/60, &arrival{}, &c)
 		}
 	}
-	var s stream.Sample
-	pilots[0].craft.fill(&s)
 	b.ReportMetric(float64(c.Failed), "failed")
+}
+
+func within(t *testing.T, what string, got, low, high float64) {
+	t.Helper()
+	if !(got >= low && got <= high) {
+		t.Errorf("%s: %.2f; must be between %g and %g", what, got, low, high)
+	}
 }

@@ -1,4 +1,6 @@
-package ingest
+// Package socket opens the UDP sockets that datagrams are received on: it joins multicast groups, asks the system for
+// larger buffers, and says in a user's words why a port cannot be had and which program has it.
+package socket
 
 import (
 	"context"
@@ -7,23 +9,24 @@ import (
 	"net/netip"
 )
 
-// A socket is open, and address is what it was opened for: a group's address where it joined one.
-type socket struct {
+// A Socket is open.
+type Socket struct {
 	*net.UDPConn
-	address netip.AddrPort
+	Address netip.AddrPort // that it was opened for: a group's where it joined one
 }
 
-// openAll opens every address, in their order. A multicast group is joined on a socket that has its
-// port already, or on one of its own.
-func openAll(ctx context.Context, config *Config) ([]socket, []netip.AddrPort, error) {
-	var open []socket
-	where := make([]netip.AddrPort, len(config.Addresses))
+// OpenAll opens every address, HOST:PORT each. A multicast group is joined on a socket that has its port already, or on
+// one of its own. It returns the sockets, and where datagrams are received, in the order of the addresses. When one
+// cannot be had, none is kept and the error says what to do.
+func OpenAll(ctx context.Context, addresses []string) ([]Socket, []netip.AddrPort, error) {
+	var open []Socket
+	where := make([]netip.AddrPort, len(addresses))
 	groups := []int{}
-	fail := func(err error) ([]socket, []netip.AddrPort, error) {
-		closeAll(open)
+	fail := func(err error) ([]Socket, []netip.AddrPort, error) {
+		CloseAll(open)
 		return nil, nil, err
 	}
-	for i, address := range config.Addresses {
+	for i, address := range addresses {
 		if isGroup(address) {
 			groups = append(groups, i)
 			continue
@@ -32,35 +35,37 @@ func openAll(ctx context.Context, config *Config) ([]socket, []netip.AddrPort, e
 		if err != nil {
 			return fail(err)
 		}
-		where[i] = localOf(conn)
-		open = append(open, socket{conn, where[i]})
+		where[i] = Local(conn)
+		open = append(open, Socket{conn, where[i]})
 	}
 	for _, i := range groups {
-		group := netip.MustParseAddrPort(config.Addresses[i]) // isGroup read it
+		group := netip.MustParseAddrPort(addresses[i]) // isGroup read it
 		conn := sharing(open, group)
 		if conn == nil {
 			var err error
 			if conn, err = listenGroup(ctx, group); err != nil {
 				return fail(err)
 			}
-			open = append(open, socket{conn, group})
+			open = append(open, Socket{conn, group})
 		}
 		if err := join(conn, group.Addr()); err != nil {
 			return fail(fmt.Errorf("the multicast group %v cannot be joined: %w; is this computer on a network? "+
 				"Take the group out of udp, or give 0.0.0.0:%d instead", group, err, group.Port()))
 		}
-		where[i] = netip.AddrPortFrom(group.Addr(), localOf(conn).Port())
+		where[i] = netip.AddrPortFrom(group.Addr(), Local(conn).Port())
 	}
 	return open, where, nil
 }
 
-func closeAll(open []socket) {
+// CloseAll closes sockets.
+func CloseAll(open []Socket) {
 	for _, s := range open {
 		s.Close()
 	}
 }
 
-func localOf(conn *net.UDPConn) netip.AddrPort {
+// Local returns the local address of a socket.
+func Local(conn *net.UDPConn) netip.AddrPort {
 	return conn.LocalAddr().(*net.UDPAddr).AddrPort()
 }
 
@@ -71,10 +76,11 @@ func isGroup(address string) bool {
 
 // sharing finds a socket of every interface that has the group's port already, so that the two do not
 // compete for it.
-func sharing(open []socket, group netip.AddrPort) *net.UDPConn {
+func sharing(open []Socket, group netip.AddrPort) *net.UDPConn {
 	for _, s := range open {
-		a := localOf(s.UDPConn)
-		if a.Port() == group.Port() && group.Port() != 0 && a.Addr().IsUnspecified() && (a.Addr().Is6() || group.Addr().Is4()) {
+		a := Local(s.UDPConn)
+		if a.Port() == group.Port() && group.Port() != 0 && a.Addr().IsUnspecified() &&
+			(a.Addr().Is6() || group.Addr().Is4()) {
 			return s.UDPConn
 		}
 	}
@@ -84,7 +90,9 @@ func sharing(open []socket, group netip.AddrPort) *net.UDPConn {
 func openOne(ctx context.Context, address string) (*net.UDPConn, error) {
 	host, _, err := net.SplitHostPort(address)
 	if err != nil {
-		return nil, fmt.Errorf("UDP address %q: want HOST:PORT such as 127.0.0.1:7181, or :7181 for every interface", address)
+		return nil, fmt.Errorf("UDP address is %q; must be HOST:PORT such as 127.0.0.1:7181, or :7181 for every "+
+			"interface",
+			address)
 	}
 	network := "udp"
 	if a, err := netip.ParseAddr(host); err == nil && a.Is4() { // else 0.0.0.0 stands for both families
@@ -96,6 +104,19 @@ func openOne(ctx context.Context, address string) (*net.UDPConn, error) {
 		return nil, listenError(address, err)
 	}
 	return conn.(*net.UDPConn), nil
+}
+
+// Group opens a socket of its own for a multicast group and joins the group.
+func Group(ctx context.Context, group netip.AddrPort) (*net.UDPConn, error) {
+	conn, err := listenGroup(ctx, group)
+	if err != nil {
+		return nil, err
+	}
+	if err := join(conn, group.Addr()); err != nil {
+		conn.Close()
+		return nil, err
+	}
+	return conn, nil
 }
 
 // listenGroup opens a socket for a group's port. The port is shared with other programs that

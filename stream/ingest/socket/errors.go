@@ -1,4 +1,4 @@
-package ingest
+package socket
 
 import (
 	"errors"
@@ -36,13 +36,17 @@ func listenError(address string, err error) error {
 		if o := owner(port); o != "" {
 			by, stop = " by "+o, "stop that program"
 		}
-		return &BusyError{fmt.Sprintf("UDP port %s on %s is already in use%s: %s or choose another port, here and in the simulator", port, host, by, stop), err}
+		return &BusyError{fmt.Sprintf("UDP port %s on %s is already in use%s: %s or choose another port, here and in "+
+			"the simulator", port, host, by, stop), err}
 	case errors.Is(err, syscall.EACCES):
-		return fmt.Errorf("no permission for UDP port %s on %s: choose a port above 1023, here and in the simulator: %w", port, host, err)
+		return fmt.Errorf("no permission for UDP port %s on %s: choose a port above 1023, here and in the "+
+			"simulator: %w", port, host, err)
 	case errors.Is(err, syscall.EADDRNOTAVAIL):
-		return fmt.Errorf("this computer has no address %s: use 0.0.0.0 for every IPv4 interface or 127.0.0.1 for this computer alone: %w", host, err)
+		return fmt.Errorf("this computer has no address %s: use 0.0.0.0 for every IPv4 interface or 127.0.0.1 for "+
+			"this computer alone: %w", host, err)
 	case errors.As(err, &unknown):
-		return fmt.Errorf("UDP address %q: the name %s is not known: give the address in numbers: %w", address, host, err)
+		return fmt.Errorf("UDP address %q: the name %s is not known: give the address in numbers: %w",
+			address, host, err)
 	}
 	return fmt.Errorf("cannot listen on UDP address %q: %w", address, err)
 }

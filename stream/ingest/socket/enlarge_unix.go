@@ -1,6 +1,6 @@
 //go:build unix
 
-package ingest
+package socket
 
 import (
 	"fmt"
@@ -9,10 +9,10 @@ import (
 	"syscall"
 )
 
-// enlarge asks for a larger receive buffer, which holds what arrives while the program is
+// Enlarge asks for a larger receive buffer, which holds what arrives while the program is
 // not scheduled. The system may grant less without saying so; the error then tells how much
 // and how to allow more.
-func enlarge(socket *net.UDPConn, want int) error {
+func Enlarge(socket *net.UDPConn, want int) error {
 	if err := socket.SetReadBuffer(want); err != nil {
 		return bufferError(socket, 0, want)
 	}
@@ -40,5 +40,6 @@ func bufferError(socket *net.UDPConn, got, want int) error {
 	if runtime.GOOS == "linux" {
 		hint = fmt.Sprintf("; to allow it: sysctl -w net.core.rmem_max=%d", want)
 	}
-	return fmt.Errorf("receive buffer of %v is %d KiB of the %d KiB asked: bursts from many stations may be lost%s", socket.LocalAddr(), got>>10, want>>10, hint)
+	return fmt.Errorf("receive buffer of %v is %d KiB of the %d KiB asked: bursts from many stations may be lost%s",
+		socket.LocalAddr(), got>>10, want>>10, hint)
 }

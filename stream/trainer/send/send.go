@@ -1,4 +1,4 @@
-package trainer
+package send
 
 import (
 	"context"
@@ -16,16 +16,17 @@ import (
 
 	"halfturn/stream"
 	"halfturn/stream/trainer/encode"
+	"halfturn/stream/trainer/option"
 )
 
-// SendOptions says where a flight is sent and how. The zero value of a field but To stands for
-// the default beside it.
-type SendOptions struct {
+// Options say where a flight is sent and how. Except for To, the zero value of a field means the default given beside
+// it.
+type Options struct {
 	To       string  // host:port, UDP
 	Format   string  // of encode.Formats; "labels"
 	Rate     float64 // states per second of flight, of RateRange; 60. Mostly a datagram each
 	Pace     float64 // seconds of flight per second of time, of PaceRange; 1
-	Stations int     // simulators to stand for, each with a socket of its own, of StationRange; one a pilot
+	Stations int     // simulators to imitate, each with its own socket, of StationRange; one per pilot
 
 	// Told takes, one call at a time, why datagrams do not arrive, when that is first seen: ErrNobody, or why they
 	// cannot be sent. It takes nil when they arrive again. May be nil.
@@ -34,18 +35,32 @@ type SendOptions struct {
 	dial func() (io.WriteCloser, error) // for tests
 }
 
+// The ranges of the numbers in Options.
+var (
+	RateRange    = option.Range{Low: 1, High: 1000}    // datagrams per second of flight
+	PaceRange    = option.Range{Low: 0.01, High: 1000} // seconds of flight per second of time
+	StationRange = option.Range{Low: 1, High: 5000}    // simulators to stand for
+)
+
+// A Flyer is what is sent: a pilot in an airplane.
+type Flyer interface {
+	// Step flies on for dt seconds and fills s with the state then. It returns false when the flight is over; s is
+	// filled all the same.
+	Step(dt float64, s *stream.Sample) bool
+}
+
 // Counts is what was sent.
 type Counts struct {
 	Datagrams uint64 // handed to the network, preambles included
 	Bytes     uint64
-	Refused   uint64 // nobody listens at the address; the flight goes on
+	Refused   uint64 // no program listens at the address; the flight goes on
 	Failed    uint64 // not sent for another reason
 	Late      uint64 // rounds more than a tenth of a second behind the clock
 	LastError error  // the last of Failed
 	Arrived   bool   // as far as is known, something did
 }
 
-// again is how often the preamble is repeated, for a listener that came late.
+// again is the interval at which the preamble is repeated, for a listener that started late.
 const again = 5 * time.Second
 
 // Send flies the pilots and sends what they do as UDP datagrams until the last flight is over
@@ -55,26 +70,30 @@ const again = 5 * time.Second
 // delay the next ones.
 //
 // The error says which option is wrong, or why a socket could not be opened. Datagrams that cannot be
-// delivered are counted, never an error: a simulator does not stop because nobody listens.
-func Send(ctx context.Context, o SendOptions, pilots ...*Pilot) (Counts, error) {
+// delivered are counted, never an error: a simulator does not stop because no one listens.
+func Send[F Flyer](ctx context.Context, o Options, pilots ...F) (Counts, error) {
 	o, err := o.complete(ctx, len(pilots))
 	if err != nil {
 		return Counts{}, err
 	}
-	seats, err := o.seats(pilots)
-	defer closeAll(seats)
+	flyers := make([]Flyer, len(pilots))
+	for i, p := range pilots {
+		flyers[i] = p
+	}
+	flights, err := o.flights(flyers)
+	defer closeAll(flights)
 	if err != nil {
 		return Counts{}, err
 	}
-	workers := min(len(seats), runtime.GOMAXPROCS(0))
+	workers := min(len(flights), runtime.GOMAXPROCS(0))
 	counts := make([]Counts, workers)
 	start := time.Now()
 	arrival := &arrival{told: o.Told, start: start}
 	var all sync.WaitGroup
 	for w := range workers {
-		mine := []*seat{}
-		for i := w; i < len(seats); i += workers {
-			mine = append(mine, seats[i])
+		mine := []*flight{}
+		for i := w; i < len(flights); i += workers {
+			mine = append(mine, flights[i])
 		}
 		all.Go(func() { send(ctx, o, start, mine, arrival, &counts[w]) })
 	}
@@ -97,7 +116,7 @@ func (c *Counts) add(d Counts) {
 	}
 }
 
-func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, error) {
+func (o Options) complete(ctx context.Context, pilots int) (Options, error) {
 	if o.Format == "" {
 		o.Format = "labels"
 	}
@@ -116,14 +135,14 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 	for _, n := range []struct {
 		option string
 		value  float64
-		within Range
+		within option.Range
 	}{{"rate", o.Rate, RateRange}, {"pace", o.Pace, PaceRange}, {"stations", float64(o.Stations), StationRange}} {
-		if err := n.within.check(n.option, n.value); err != nil {
+		if err := n.within.Check(n.option, n.value); err != nil {
 			return o, err
 		}
 	}
 	if _, err := encode.New(o.Format); err != nil {
-		return o, unknown("format", o.Format, encode.Formats())
+		return o, option.Unknown("format", o.Format, encode.Formats())
 	}
 	if o.dial != nil {
 		return o, nil
@@ -132,7 +151,7 @@ func (o SendOptions) complete(ctx context.Context, pilots int) (SendOptions, err
 	n, portErr := strconv.ParseUint(port, 10, 16)
 	if err != nil || portErr != nil || n == 0 {
 		const must = "is %q; must be HOST:PORT such as 127.0.0.1:7181, the port between 1 and 65535"
-		return o, &OptionError{"to", fmt.Sprintf(must, o.To)}
+		return o, &option.Error{Option: "to", What: fmt.Sprintf(must, o.To)}
 	}
 	to, err := resolved(ctx, host, uint16(n))
 	if err != nil {
@@ -155,7 +174,8 @@ func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, erro
 		return nil, ctx.Err()
 	}
 	if err != nil || len(ips) == 0 {
-		const what = "the name %q of the address to send to is not known; give the address in numbers, such as 192.168.1.20:%d"
+		const what = "the name %q of the address to send to is not known; give the address in numbers, such as " +
+			"192.168.1.20:%d"
 		return nil, fmt.Errorf(what, host, port)
 	}
 	// IPv4 where there is a choice: that is what receivers listen on.
@@ -163,9 +183,9 @@ func resolved(ctx context.Context, host string, port uint16) (*net.UDPAddr, erro
 	return net.UDPAddrFromAddrPort(netip.AddrPortFrom(ips[best].Unmap(), port)), nil
 }
 
-// seat is one pilot and the stations that show its flight.
-type seat struct {
-	pilot   *Pilot
+// A flight is one pilot and the stations that show what is flown.
+type flight struct {
+	pilot   Flyer
 	encoder encode.Encoder
 	sockets []io.WriteCloser
 	sample  stream.Sample
@@ -175,26 +195,26 @@ type seat struct {
 	over    bool
 }
 
-func (o *SendOptions) seats(pilots []*Pilot) ([]*seat, error) {
-	seats := make([]*seat, 0, len(pilots))
+func (o *Options) flights(pilots []Flyer) ([]*flight, error) {
+	flights := make([]*flight, 0, len(pilots))
 	used := min(len(pilots), o.Stations)
 	for i := range used {
 		e, err := encode.New(o.Format)
 		if err != nil {
-			return seats, err
+			return flights, err
 		}
-		seats = append(seats, &seat{pilot: pilots[i], encoder: e, buffer: make([]byte, 0, 2048),
+		flights = append(flights, &flight{pilot: pilots[i], encoder: e, buffer: make([]byte, 0, 2048),
 			offset: o.period() * time.Duration(i) / time.Duration(used)})
 	}
 	for i := range o.Stations {
 		c, err := o.dial()
 		if err != nil {
-			return seats, fmt.Errorf("station %d of %d to %s: %w%s", i+1, o.Stations, o.To, err, hint(err))
+			return flights, fmt.Errorf("station %d of %d to %s: %w%s", i+1, o.Stations, o.To, err, hint(err))
 		}
-		s := seats[i%used]
+		s := flights[i%used]
 		s.sockets = append(s.sockets, c)
 	}
-	return seats, nil
+	return flights, nil
 }
 
 func hint(err error) string {
@@ -204,8 +224,8 @@ func hint(err error) string {
 	return ""
 }
 
-func closeAll(seats []*seat) {
-	for _, s := range seats {
+func closeAll(flights []*flight) {
+	for _, s := range flights {
 		for _, c := range s.sockets {
 			c.Close()
 		}
@@ -213,19 +233,19 @@ func closeAll(seats []*seat) {
 }
 
 // period is the time between two datagrams of a station.
-func (o *SendOptions) period() time.Duration {
+func (o *Options) period() time.Duration {
 	return time.Duration(float64(time.Second) / (o.Rate * o.Pace))
 }
 
-// send is one worker: it serves its seats round by round. The moment of each round is
+// send is one worker: it serves its flights round by round. The moment of each round is
 // counted from the start, so that no rounding or delay adds up.
-func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, a *arrival, c *Counts) {
+func send(ctx context.Context, o Options, start time.Time, flights []*flight, a *arrival, c *Counts) {
 	timer := time.NewTimer(0)
 	defer timer.Stop()
-	flying := len(seats)
+	flying := len(flights)
 	for round := 0; flying > 0; round++ {
 		begin := start.Add(time.Duration(float64(round) / (o.Rate * o.Pace) * float64(time.Second)))
-		for _, s := range seats {
+		for _, s := range flights {
 			if s.over {
 				continue
 			}
@@ -254,7 +274,7 @@ func send(ctx context.Context, o SendOptions, start time.Time, seats []*seat, a 
 }
 
 // round flies one step and sends it to all stations. It returns false when the flight is over.
-func (s *seat) round(dt float64, a *arrival, c *Counts) bool {
+func (s *flight) round(dt float64, a *arrival, c *Counts) bool {
 	more := s.pilot.Step(dt, &s.sample)
 	if p := s.encoder.Preamble(); p != nil {
 		if now := time.Now(); s.spoken.IsZero() || now.Sub(s.spoken) >= again {
@@ -270,7 +290,7 @@ func (s *seat) round(dt float64, a *arrival, c *Counts) bool {
 	return more
 }
 
-func (s *seat) broadcast(b []byte, a *arrival, c *Counts) {
+func (s *flight) broadcast(b []byte, a *arrival, c *Counts) {
 	for _, socket := range s.sockets {
 		n, err := socket.Write(b)
 		if errors.Is(err, syscall.ECONNREFUSED) {

@@ -1,4 +1,4 @@
-package ingest
+package socket
 
 import (
 	"errors"
@@ -10,8 +10,8 @@ import (
 	"golang.org/x/net/ipv6"
 )
 
-// join joins a group on every interface that can take part, as nobody knows on which one the simulator is. It fails when
-// none could.
+// join joins a group on every interface that can take part, as the interface of the simulator is not known. It fails
+// when none could.
 func join(conn *net.UDPConn, group netip.Addr) error {
 	interfaces, err := net.Interfaces()
 	if err != nil {
