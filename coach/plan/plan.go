@@ -41,6 +41,11 @@ func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	return p
 }
 
+// Choice names the cards of the plan.
+func (p *Plan) Choice() maneuver.Choice {
+	return maneuver.Choice{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
+}
+
 // solve finds the highest nose that slows to the lowest airspeed, then how low the nose must go afterwards to
 // be back at the entry height.
 func (p *Plan) solve() error {

@@ -55,7 +55,7 @@ func noneAboveMinor(t *testing.T, l *coach.Leg) {
 	}
 }
 
-// TestSpeedInTheHeight: where the speed lost is in the height gained (v²/2 + g·h: flight mechanics), the power is not to
+// TestSpeedInTheHeight: where the speed lost is in the height gained (v²/2 + g·h: flight mechanics), power is not to
 // blame. A chandelle ends high and slow; judged as a wing-over it is told of its nose and bank.
 func TestSpeedInTheHeight(t *testing.T) {
 	for name, w := range loadTruth(t) {
