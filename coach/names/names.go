@@ -1,5 +1,5 @@
-// Package names holds the one rule for names of students and stations, and for the words of a remark: how they
-// are kept, when two names are the same, and what is refused. Whatever takes a name in (a flag, a key of the
+// Package names holds the one rule for names of students and stations, and for the words of a remark: how they are
+// stored, when two names are the same, and what is rejected. Everything that reads a name (a flag, a key of the
 // configuration, a page, a comment in a recording, a file of notes) uses it.
 package names
 

@@ -1,4 +1,4 @@
-// Package plan works out what is to be flown: what a maneuver card and an aircraft card predict together.
+// Package plan computes what is to be flown: what a maneuver card and an aircraft card predict together.
 package plan
 
 import (
