@@ -178,6 +178,7 @@ func TestSettle(t *testing.T) {
 		waits int
 	}{
 		{"clear", []flown{{100, 60}}, nil, 121, false, "leg 1 of 100 s", steep, 0},
+		{"clear, of the first card", []flown{{100, 20}}, nil, 121, false, "leg 1 of 100 s", gentle, 0},
 		{"unclear", []flown{{100, 42}}, nil, 121, false, "", gentle, 1},
 		{"unclear for long", []flown{{100, 42}}, nil, 209.9, false, "", gentle, 1},
 		{"unclear for too long", []flown{{100, 42}}, nil, 210, false, "leg 1 of 100 s, series unclear 100", gentle, 0},

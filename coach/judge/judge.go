@@ -42,15 +42,20 @@ type Judge struct {
 	voice  *callout.Voice
 	events coach.Events
 
+	between
+	setup  setup
+	leg    *flight // nil between legs
+	series *coach.Series
+	limits limits
+}
+
+// between is what a judge follows between legs.
+type between struct {
 	level    track.Level
 	clearing track.Clearing
-	setup    setup
-	leg      *flight // nil between legs
-	ended    float64
-	series   *coach.Series
 	circle   circle
-	limits   limits
-	tick     float64 // when the slow work between legs is due
+	ended    float64 // stream time at which the last leg ended; NaN before it
+	tick     float64 // when the slow work is due
 }
 
 // New makes a judge of a station. among are the plans of which one is about to be flown: its set-up lets any of them
