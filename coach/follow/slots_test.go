@@ -3,7 +3,6 @@ package follow
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
@@ -62,8 +61,8 @@ func leg(start, end, bank float64) *coach.Leg {
 	return l
 }
 
-// told words events: "leg 2 of 100 s", "series steep 100 200".
-func told(events []coach.Event) string {
+// worded writes events as text: "leg 2 of 100 s", "series steep 100 200".
+func worded(events []coach.Event) string {
 	var all []string
 	for _, e := range events {
 		switch e := e.(type) {
@@ -216,7 +215,7 @@ func TestSettle(t *testing.T) {
 			}
 		}
 		a.settle(c.over)
-		if got := told(a.Take()); got != c.want || a.lead != c.lead || len(a.slots) != c.waits {
+		if got := worded(a.Take()); got != c.want || a.lead != c.lead || len(a.slots) != c.waits {
 			t.Errorf("%s: %q, lead %s, %d wait; must be %q, lead %s, %d", c.name, got, cardNames[a.lead],
 				len(a.slots), c.want, cardNames[c.lead], c.waits)
 		}
@@ -292,7 +291,7 @@ func TestClaim(t *testing.T) {
 	a.addLeg(steep, leg(200, 220, 60))
 	s.decision = &coach.Decision{Maneuver: "steep"}
 	a.claim(s, steep)
-	if got, want := told(a.Take()), "leg 2 of 101 s"; got != want {
+	if got, want := worded(a.Take()), "leg 2 of 101 s"; got != want {
 		t.Errorf("%q; must be %q", got, want)
 	}
 	if len(a.slots) != 1 || a.slots[0].from != 200 {
@@ -319,7 +318,7 @@ func TestUnclearLeg(t *testing.T) {
 		a.settle(true)
 		events := a.Take()
 		if len(events) != 2 {
-			t.Fatalf("%s; must be a leg and a series", told(events))
+			t.Fatalf("%s; must be a leg and a series", worded(events))
 		}
 		l, s := events[0].(*coach.Leg), events[1].(*coach.Series)
 		if l.Start != 101 || l.Number != 1 || l.Verdict != coach.NotMeasured || l.Score != 0 || l.Grade != "" ||
@@ -338,77 +337,7 @@ func TestUnclearLeg(t *testing.T) {
 	a.addLeg(steep, leg(100, 120, 200))
 	a.slots[0].legs[steep].Trace = nil
 	a.settle(true)
-	if got, want := told(a.Take()), "leg 1 of 100 s, series unclear 100"; got != want {
+	if got, want := worded(a.Take()), "leg 1 of 100 s, series unclear 100"; got != want {
 		t.Errorf("a leg too short to compare: %q; must be %q", got, want)
-	}
-}
-
-// A closed series waits until all its legs are decided. One that lost legs is open again when it may go on, and is
-// graded again otherwise.
-func TestRelease(t *testing.T) {
-	wide, narrow := &coach.Decision{Margin: 2}, &coach.Decision{Margin: 1}
-	for _, c := range []struct {
-		name     string
-		fates    []*fate // of legs at 1, 2, 3 s
-		begun    bool
-		under    bool // another series is under way
-		more     bool // another closed series follows
-		want     string
-		reopened bool
-		held     int
-	}{
-		{"all claimed", []*fate{{wide}, {narrow}, {wide}}, true, false, false, "series steep 1 2 3", false, 0},
-		{"one not decided", []*fate{{wide}, nil, {wide}}, true, false, false, "", false, 1},
-		{"one lost, in flight", []*fate{{wide}, {}, {narrow}}, true, false, false, "", true, 0},
-		{"one lost, at the end", []*fate{{wide}, {}, {narrow}}, false, false, false, "series steep 1 3", false, 0},
-		{"one lost, the next under way", []*fate{{wide}, {}, {narrow}}, true, true, false, "series steep 1 3", false, 0},
-		{"one lost, the next closed", []*fate{{wide}, {}, {narrow}}, true, false, true, "series steep 1 3", false, 1},
-		{"all lost", []*fate{{}, {}, {}}, true, false, false, "", false, 0},
-	} {
-		a := newAuto(t)
-		a.shared.Track.Begun = c.begun
-		s := &coach.Series{Maneuver: "steep"}
-		for i, f := range c.fates {
-			l := leg(float64(i+1), float64(i+2), 60)
-			l.Number = i + 1
-			s.Legs = append(s.Legs, *l)
-			if f != nil {
-				a.fates[steep][l.Start] = f
-			}
-		}
-		a.held[steep] = []*coach.Series{s}
-		if c.more {
-			a.held[steep] = append(a.held[steep], &coach.Series{Legs: []coach.Leg{*leg(9, 10, 60)}})
-		}
-		if c.under {
-			a.judges[steep].SetSeries(&coach.Series{})
-		}
-		a.release(steep)
-		if got := told(a.Take()); got != c.want || len(a.held[steep]) != c.held {
-			t.Errorf("%s: %q, %d held; must be %q, %d", c.name, got, len(a.held[steep]), c.want, c.held)
-		}
-		if (a.judges[steep].Series() == s) != c.reopened {
-			t.Errorf("%s: the series under way is %+v", c.name, a.judges[steep].Series())
-		}
-		if c.want != "" && (s.Decision != narrow || len(a.fates[steep]) != 0) {
-			t.Errorf("%s: decision %+v, %d fates left", c.name, s.Decision, len(a.fates[steep]))
-		}
-		numbered := slices.IndexFunc(s.Legs, func(l coach.Leg) bool { return l.Number == 0 })
-		if n := len(s.Legs); numbered >= 0 || n > 0 && s.Legs[n-1].Number != n {
-			t.Errorf("%s: the legs are not numbered from 1", c.name)
-		}
-	}
-}
-
-// Until its series is known a leg is the first.
-func TestNumber(t *testing.T) {
-	a := newAuto(t)
-	a.held[steep] = []*coach.Series{{Legs: []coach.Leg{*leg(1, 2, 60), *leg(3, 4, 60), *leg(5, 6, 60)}}}
-	a.judges[steep].SetSeries(&coach.Series{Legs: []coach.Leg{*leg(7, 8, 60), *leg(9, 10, 60)}})
-	a.fates[steep] = map[float64]*fate{1: {claimed: &coach.Decision{}}, 3: {}}
-	for start, want := range map[float64]int{1: 1, 5: 2, 7: 1, 9: 2, 11: 1} {
-		if got := a.number(steep, start); got != want {
-			t.Errorf("the leg of %g s is number %d; must be %d", start, got, want)
-		}
 	}
 }

@@ -58,7 +58,7 @@ type between struct {
 	tick     float64 // when the slow work is due
 }
 
-// New makes a judge of a station. among are the plans of which one is about to be flown: its set-up lets any of them
+// New makes a judge of a station. among are the plans one of which is about to be flown: the set-up lets any of them
 // begin. Without them it is the judge's own plan alone.
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o, voice: callout.New(o.Voice)}

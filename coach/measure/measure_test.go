@@ -131,7 +131,7 @@ func TestChannelMissingForAMoment(t *testing.T) {
 	}
 }
 
-// slow flies an approach to the stall: 2 kt a second slower, then a nose drop of so many °/s for some seconds.
+// slow flies an approach to the stall: 2 kt a second slower, then a nose drop at a rate in °/s for some seconds.
 func slow(f *flight, load, rate, seconds float64) {
 	f.fly(20, level(0), func(t float64, s *stream.Sample) {
 		s.Put(stream.Airspeed, 100-2*t)

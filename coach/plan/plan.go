@@ -18,7 +18,7 @@ const planAltitude = 5000
 // A Plan is what a card and an aircraft predict together. It does not change once made, so it can be shared.
 type Plan struct {
 	Card     *maneuver.Card
-	Aircraft aircraft.Aircraft // as it stands for this maneuver
+	Aircraft aircraft.Aircraft // with its numbers for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known

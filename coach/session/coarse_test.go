@@ -147,11 +147,11 @@ var placed = map[string]bool{
 	"roll-out-angle": true,
 }
 
-// twice is how many values of the quantity a kind takes, 1 where it is not told; of angles there is no rate.
+// twice is how many values of the quantity a kind uses; angles have no rate.
 var twice = map[string]float64{"value": 1, "change": 1, "extreme": 1, "departure": 1, "reversal": 2, "rise": 2,
 	"extreme-angle": math.Inf(1), "crossing-angle": math.Inf(1), "roll-out-angle": math.Inf(1)}
 
-// beyond tells whether a value was found where the leg ends: whether a leg is followed past its exit, or up to
+// beyond reports whether a value was found where the leg ends: whether a leg is followed past its exit, or up to
 // where it was broken off, is decided by a single sample.
 func beyond(l *coach.Leg, k *coach.Check) bool {
 	if l.Exit == nil {

@@ -75,7 +75,7 @@ func reached(l *coach.Leg, turn float64) (float64, bool) {
 // each was off, and how far from its checkpoint its words ended, s.
 type flown struct{ due, end []float64 }
 
-// heardBy flies a recording for a voice. The exit is told apart from checkpoints at turn angles.
+// heardBy flies a recording for a voice. The exit is kept apart from checkpoints at turn angles.
 func heardBy(t *testing.T, name string, rate float64) (angles, exit flown) {
 	t.Helper()
 	w := loadTruth(t)[name]

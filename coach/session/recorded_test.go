@@ -159,7 +159,7 @@ func legsOf(r debrief.StationReport) []coach.Leg {
 	return legs
 }
 
-// legsTold keeps the legs as they are told of, with their traces, which a report leaves out.
+// legsTold keeps the legs as they are published, with their traces, which a report leaves out.
 type legsTold struct{ legs []*coach.Leg }
 
 func (l *legsTold) Event(m message.Message) {
