@@ -31,7 +31,10 @@ func TestRelease(t *testing.T) {
 		{"one not decided", []*fate{{wide}, nil, {wide}}, true, false, false, "", false, 1},
 		{"one lost, in flight", []*fate{{wide}, {}, {narrow}}, true, false, false, "", true, 0},
 		{"one lost, at the end", []*fate{{wide}, {}, {narrow}}, false, false, false, "series steep 1 3", false, 0},
-		{"one lost, the next under way", []*fate{{wide}, {}, {narrow}}, true, true, false, "series steep 1 3", false, 0},
+		{
+			"one lost, the next under way", []*fate{{wide}, {}, {narrow}}, true, true, false,
+			"series steep 1 3", false, 0,
+		},
 		{"one lost, the next closed", []*fate{{wide}, {}, {narrow}}, true, false, true, "series steep 1 3", false, 1},
 		{"all lost", []*fate{{}, {}, {}}, true, false, false, "", false, 0},
 	} {

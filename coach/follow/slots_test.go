@@ -199,7 +199,8 @@ func TestSettle(t *testing.T) {
 			"leg 1 of 100 s, series unclear 100", gentle, 1,
 		},
 		{
-			"settled by the next, one leg in a series", []flown{{100, 82}, {130, 100}}, []int{steep, single}, 151, false,
+			"settled by the next, one leg in a series",
+			[]flown{{100, 82}, {130, 100}}, []int{steep, single}, 151, false,
 			"leg 1 of 100 s, series unclear 100, leg 1 of 130 s", single, 0,
 		},
 	} {
@@ -243,6 +244,10 @@ func TestFavored(t *testing.T) {
 		margin      float64
 	}{
 		{"in the series under way", unclear, decided("steep", 2, 0), "under way", true, steep, 1.1},
+		{
+			"in the first card's series", decided(coach.Unclear, 0.9, 1.1), decided("gentle", 0, 2),
+			"under way", true, gentle, 1.1,
+		},
 		{"in a closed series", unclear, decided("steep", 2, 0), "closed", true, steep, 1.1},
 		{"in no series", unclear, decided("steep", 2, 0), "", true, nobody, 0},
 		{"a series of legs not claimed", unclear, decided("steep", 2, 0), "under way", false, nobody, 0},
@@ -259,16 +264,20 @@ func TestFavored(t *testing.T) {
 	} {
 		a := newAuto(t)
 		a.before = c.before
+		of := steep
+		if c.want == gentle {
+			of = gentle
+		}
 		earlier := &coach.Series{Maneuver: "steep", Legs: []coach.Leg{*leg(50, 70, 60)}}
 		switch c.series {
 		case "under way":
-			a.judges[steep].SetSeries(earlier)
+			a.judges[of].SetSeries(earlier)
 		case "closed":
-			a.held[steep] = []*coach.Series{earlier}
+			a.held[of] = []*coach.Series{earlier}
 		}
-		a.fates[steep][50] = &fate{}
+		a.fates[of][50] = &fate{}
 		if c.claimed {
-			a.fates[steep][50].claimed = c.before
+			a.fates[of][50].claimed = c.before
 		}
 		now := *c.now
 		s := &slot{decision: &now}
