@@ -199,7 +199,7 @@ func TestCuesComeEarly(t *testing.T) {
 	}
 }
 
-// TestSilenceIsTheReward: a leg flown well is told its cues and little else; nothing is said
+// TestSilenceIsTheReward: a leg flown well gets its cues and little else; nothing is said
 // over something else, and nothing twice in four seconds.
 func TestSilenceIsTheReward(t *testing.T) {
 	_, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer",

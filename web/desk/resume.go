@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
@@ -138,7 +139,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 		return nil, errNothing
 	}
 	text, err := record.Heading(context.Background(), parts[0])
-	opening, ours, wrong := session.ReadOpening(text)
+	opening, ours, wrong := playback.ReadOpening(text)
 	switch {
 	case wrong != nil:
 		return nil, wrong
@@ -150,7 +151,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	address, _ := netip.ParseAddrPort(opening.Address) // one that is none is as any other
 	known := d.named(address)
 	base := d.options(known.Station)
-	goesOn := session.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
+	goesOn := playback.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
 	s := &sitting{desk: d, name: opening.Station, id: id, opening: opening, choice: opening.Choice, out: &outlet{Output: d.cfg.Output, counts: &d.counts, past: true},
 		log: d.cfg.Log.With().Str("station", opening.Station).Logger()}
 	o, err := opening.Options(base, d.plansFor)
@@ -189,7 +190,7 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 
 // play plays a recording into the sitting, and returns how many datagrams it says are missing.
 func (s *sitting) play(parts []string) (lost uint64) {
-	play := session.NewPlay(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
+	play := playback.New(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
@@ -237,7 +238,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 	return play.Lost
 }
 
-// plansFor finds the plans of a choice, as session.Plans.
+// plansFor finds the plans of a choice, as playback.Plans.
 func (d *Desk) plansFor(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	p, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {

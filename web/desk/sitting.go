@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/stream/pipeline"
@@ -29,7 +30,7 @@ type sitting struct {
 	sender  string // of the datagrams, as far as it stays; see senderOf
 	log     zerolog.Logger
 	session *session.Session
-	opening session.Opening
+	opening playback.Opening
 	out     *outlet
 
 	id       string // "" before anything was flown, or while its folder cannot be made
@@ -70,8 +71,8 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 	o.Coach.Plan = plan
 	choice := choiceOf(plan, auto)
 	s.choice = choice
-	s.opening = session.Opening{Program: d.cfg.Version, Station: name, Address: address.String(), Student: known.Student,
-		Choice: choice, Settings: session.SettingsOf(&o, d.cards)}
+	s.opening = playback.Opening{Program: d.cfg.Version, Station: name, Address: address.String(), Student: known.Student,
+		Choice: choice, Settings: playback.SettingsOf(&o, d.cards)}
 	s.session = session.New(o)
 	s.session.SetStudent(known.Student)
 	s.tellRecording()
@@ -80,7 +81,7 @@ func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolo
 
 // choiceOf names what is flown.
 func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
-	c := session.ChoiceOf(p)
+	c := p.Choice()
 	if auto != nil {
 		c.Maneuver = coach.AutoManeuver
 	}
@@ -173,7 +174,7 @@ func (s *sitting) begin(received time.Time) {
 	s.record()
 	s.tellRecording()
 	if s.missed > 0 {
-		s.controls = append(s.controls, session.LostComment(s.missed))
+		s.controls = append(s.controls, playback.LostComment(s.missed))
 	}
 	if s.recorder != nil {
 		for _, d := range s.before {
@@ -196,7 +197,7 @@ func (s *sitting) record() {
 		Program: "halfturn " + s.desk.cfg.Version,
 		Station: s.name,
 		Section: func(part int) string { opening.Part = part; return opening.Comment() },
-		Lost:    func(n uint64) string { return session.LostComment(n) },
+		Lost:    func(n uint64) string { return playback.LostComment(n) },
 		Rotate:  s.desk.cfg.Recording.Rotate,
 		Open:    s.desk.cfg.Recording.Open,
 		Closed:  s.desk.closed,

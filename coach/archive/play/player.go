@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
@@ -22,7 +23,7 @@ type Following struct {
 	// Options are those of a recording that says nothing itself.
 	Options session.Options
 	// Plans finds the cards that were chosen while the recording was flown; nil: all is judged by the Options.
-	Plans session.Plans
+	Plans playback.Plans
 	// Output listens to the session of a sender; nil: nobody does.
 	Output func(sender netip.AddrPort) session.Output
 	// Station names the station of a session instead of what its recording says; "" leaves that.
@@ -44,7 +45,7 @@ const MostSenders = 1024
 
 // A Flight is one sender of a recording, and its session.
 type Flight struct {
-	*session.Play
+	*playback.Play
 	Sender    netip.AddrPort
 	Began     time.Time // when its first datagram was received
 	Flew      time.Time // when its first sample was; zero before it
@@ -59,8 +60,8 @@ type Player struct {
 	recording *Recording
 	reader    *Reader
 	follow    Following
-	plans     session.Plans // that find cards; those of follow note what was chosen too
-	earlier   []string      // comments of the parts before
+	plans     playback.Plans // that find cards; those of follow note what was chosen too
+	earlier   []string       // comments of the parts before
 	goesOn    bool
 	choices   []maneuver.Choice
 	missing   error
@@ -94,7 +95,7 @@ func (r *Recording) Play(ctx context.Context, f Following) (*Player, error) {
 
 // asRecorded follows as the recording says. Where its cards are not there any more, it is judged by those of the
 // options.
-func (p *Player) asRecorded(o *session.Opening) {
+func (p *Player) asRecorded(o *playback.Opening) {
 	as, err := p.recording.Settle(p.follow.Options)
 	if err == nil && p.plans != nil {
 		var chosen session.Options
@@ -132,7 +133,7 @@ func (p *Player) noting(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 }
 
 func (p *Player) use(plan *plan.Plan, auto []*plan.Plan) {
-	c := session.ChoiceOf(plan)
+	c := plan.Choice()
 	if len(auto) > 0 {
 		c.Maneuver = coach.AutoManeuver
 	}
@@ -203,7 +204,7 @@ func (p *Player) begin(d *capture.Datagram) *Flight {
 	if p.follow.Output != nil {
 		o.Output = p.follow.Output(d.Source)
 	}
-	s := &Flight{Play: session.NewPlay(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received,
+	s := &Flight{Play: playback.New(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received,
 		Output: o.Output}
 	if p.recording.opening != nil {
 		s.Student = p.recording.opening.Student

@@ -13,7 +13,7 @@ import (
 	"strings"
 
 	"halfturn/coach/archive/folder"
-	"halfturn/coach/session"
+	"halfturn/coach/playback"
 	"halfturn/stream/capture"
 	"halfturn/stream/record"
 )
@@ -25,9 +25,9 @@ type Recording struct {
 	Dir     string   // the folder of the session it is of; "" for none
 	Files   []string // in the order in which they were written
 
-	heading string           // the comment at its head
-	opening *session.Opening // what that says; nil when it is none of ours, or not understood
-	before  []string         // files of the session that come before
+	heading string            // the comment at its head
+	opening *playback.Opening // what that says; nil when it is none of ours, or not understood
+	before  []string          // files of the session that come before
 }
 
 // Open opens the folder of a session, or one file: what kind of recording that is, its content tells. It reads no
@@ -59,7 +59,7 @@ func Open(ctx context.Context, path string) (*Recording, error) {
 	if r.heading, err = record.Heading(ctx, r.Files[0]); err != nil && ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	if o, ours, err := session.ReadOpening(r.heading); ours && err == nil {
+	if o, ours, err := playback.ReadOpening(r.heading); ours && err == nil {
 		r.opening = &o
 	}
 	return r, nil
@@ -75,7 +75,7 @@ func (e *EmptyError) Error() string {
 }
 
 // Opening returns what the recording says of how it was followed; nil when it is none of Halfturn's.
-func (r *Recording) Opening() *session.Opening { return r.opening }
+func (r *Recording) Opening() *playback.Opening { return r.opening }
 
 // Heading returns the comment at the head of the recording.
 func (r *Recording) Heading() string { return r.heading }
@@ -189,7 +189,7 @@ func isSession(ctx context.Context, dir string) bool {
 	}
 	for _, name := range parts { // the first may be torn
 		heading, err := record.Heading(ctx, name)
-		if _, ours, _ := session.ReadOpening(heading); ours {
+		if _, ours, _ := playback.ReadOpening(heading); ours {
 			return true
 		}
 		if err == nil {

@@ -1,4 +1,4 @@
-package session
+package probe
 
 import (
 	"halfturn/stream"
@@ -6,8 +6,8 @@ import (
 	"halfturn/stream/wire"
 )
 
-// Setting says what to change in the simulator so that a channel comes, by the format that it sends now; nothing while
-// the format is unknown. What the formats say of themselves stands with their decoders, below stream/wire.
+// Setting says what to change in the simulator so that it sends a channel, given the format that it sends now; nothing
+// while the format is unknown. Each format states its own settings, beside its decoder below stream/wire.
 func Setting(format string, c stream.Channel) phrase.Phrase {
 	if format == "" {
 		return phrase.Phrase{}
@@ -20,7 +20,7 @@ func Setting(format string, c stream.Channel) phrase.Phrase {
 	return phrase.NoPlaceInFormat.Of(phrase.Words("format", format))
 }
 
-// rateSetting says where the rate is set.
+// rateSetting says where to set the rate.
 func rateSetting(format string) phrase.Phrase {
 	if f := wire.Named(format); f != nil && f.Rate != nil {
 		return f.Rate(format)

@@ -1,4 +1,4 @@
-package session_test
+package probe_test
 
 import (
 	"math"
@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/probe"
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
@@ -18,7 +19,7 @@ import (
 )
 
 // probed flies the built-in aircraft for some seconds in a format and returns the probe.
-func probed(t *testing.T, format string, rate, seconds float64) session.Probe {
+func probed(t *testing.T, format string, rate, seconds float64) probe.Probe {
 	t.Helper()
 	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right"})
 	if err != nil {
@@ -28,7 +29,11 @@ func probed(t *testing.T, format string, rate, seconds float64) session.Probe {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := session.New(session.Options{Name: "Seat 3", Address: "192.168.1.20:49001", Coach: probeOptions(t, "wing-over")})
+	s := session.New(session.Options{
+		Name:    "Seat 3",
+		Address: "192.168.1.20:49001",
+		Coach:   probeOptions(t, "wing-over"),
+	})
 	var sample stream.Sample
 	var b []byte
 	now := 1000.0
@@ -44,8 +49,7 @@ func probed(t *testing.T, format string, rate, seconds float64) session.Probe {
 	return s.Probe(now + 0.25)
 }
 
-// What is told of each format: how sure, how often, by whose clock, and for what it lacks the
-// setting by which a user of that simulator gets it.
+// For each format: how sure it is, its rate, its clock, and for each channel that it lacks the setting that brings it.
 func TestProbe(t *testing.T) {
 	for _, c := range []struct {
 		format, name, clock string
@@ -57,8 +61,16 @@ func TestProbe(t *testing.T) {
 		{"rows", "DATA rows", "simulator", nil, ""},
 		{"json", "JSON lines", "simulator", nil, ""},
 		{"rref", "RREF replies", "simulator", nil, ""},
-		{"rpos", "position replies (RPOS)", "receipt", []string{"airspeed", "ball", "normal-load", "throttle"}, "Start Halfturn with --subscribe"},
-		{"dis", "DIS entity state", "receipt", []string{"airspeed", "height", "ball", "normal-load", "throttle"}, "use a bridge that sends JSON lines"},
+		{
+			"rpos", "position replies (RPOS)", "receipt",
+			[]string{"airspeed", "ball", "normal-load", "throttle"},
+			"Start Halfturn with --subscribe",
+		},
+		{
+			"dis", "DIS entity state", "receipt",
+			[]string{"airspeed", "height", "ball", "normal-load", "throttle"},
+			"use a bridge that sends JSON lines",
+		},
 	} {
 		p := probed(t, c.format, 60, 5)
 		if p.Format != c.name || p.Sure != "certain" || p.Read < 0.99 || p.Clock != c.clock || p.Link != "live" {
@@ -77,12 +89,12 @@ func TestProbe(t *testing.T) {
 			}
 		}
 		if !slices.Equal(missing, c.missing) {
-			t.Errorf("%s: missing %v, want %v", c.format, missing, c.missing)
+			t.Errorf("%s: missing %v; must be %v", c.format, missing, c.missing)
 		}
 		if all := english(p.Todo); !strings.Contains(all, c.todo) || (c.todo == "") != (all == "") {
-			t.Errorf("%s: to do %q, want %q", c.format, all, c.todo)
+			t.Errorf("%s: to do %q; must hold %q", c.format, all, c.todo)
 		}
-		i := slices.IndexFunc(p.Values, func(v session.ProbeValue) bool { return v.Channel == "heading" })
+		i := slices.IndexFunc(p.Values, func(v probe.Value) bool { return v.Channel == "heading" })
 		if i < 0 || p.Values[i].Age != 0.25 || p.Values[i].Unit != "°" || p.Values[i].Derived {
 			t.Errorf("%s: values %+v", c.format, p.Values)
 		}
@@ -101,20 +113,22 @@ func english(list []phrase.Phrase) string {
 // One line for all channels that one change brings.
 func TestProbeGroupsSettings(t *testing.T) {
 	p := probed(t, "rpos", 60, 2)
-	if want := "For airspeed, ball, load factor and throttle: these replies"; len(p.Todo) != 1 || !strings.HasPrefix(p.Todo[0].String(), want) {
+	const want = "For airspeed, ball, load factor and throttle: these replies"
+	if len(p.Todo) != 1 || !strings.HasPrefix(p.Todo[0].String(), want) {
 		t.Errorf("to do %q", p.Todo)
 	}
 }
 
-// A stream that is too slow is told where its rate is set.
+// For a slow stream the list says where to set its rate.
 func TestProbeSlow(t *testing.T) {
 	p := probed(t, "labels", 5, 10)
-	if len(p.Todo) != 1 || p.Todo[0].String() != "Raise the rate to 30 or 60 a second: the attribute rate of <output> in the simulator's output file." {
+	const want = "Raise the rate to 30 or 60 a second: the attribute rate of <output> in the simulator's output file."
+	if len(p.Todo) != 1 || p.Todo[0].String() != want {
 		t.Errorf("to do %q", p.Todo)
 	}
 }
 
-// Junk, silence and nothing at all.
+// Datagrams that cannot be read, silence, and no datagram at all.
 func TestProbeJunk(t *testing.T) {
 	s := session.New(session.Options{Name: "x", Address: "x", Coach: probeOptions(t, "wing-over")})
 	if p := s.Probe(5); p.Sure != "not recognized" || p.Datagrams != 0 || len(p.Values) != 0 || len(p.Todo) != 0 {
@@ -124,7 +138,8 @@ func TestProbeJunk(t *testing.T) {
 		s.Feed([]byte("\xff\xfe\xfd junk"), float64(i))
 	}
 	p := s.Probe(19.1)
-	if p.Sure != "not recognized" || p.Read != 0 || p.Format != "" || len(p.Drops) == 0 || len(p.Todo) != 1 || p.Todo[0].String() != p.Advice {
+	if p.Sure != "not recognized" || p.Read != 0 || p.Format != "" || len(p.Drops) == 0 ||
+		len(p.Todo) != 1 || p.Todo[0].String() != p.Advice {
 		t.Errorf("%+v", p)
 	}
 	if p = s.Probe(30); p.Link != "silent" || !strings.Contains(english(p.Todo), "Nothing comes any more") {
@@ -134,10 +149,13 @@ func TestProbeJunk(t *testing.T) {
 
 // Each format that is read has a setting for each channel that it lacks.
 func TestSettings(t *testing.T) {
-	for _, format := range []string{"text with labels", "text columns", "text pairs", "DATA rows", "JSON lines", "RREF replies", "position replies (RPOS)",
-		"dataref output (DREF)", "XGPS/XATT text", "GDL 90", "native FDM 24", "MAVLink 2", "DIS entity state", "generic binary", "text lines, a value each"} {
+	for _, format := range []string{
+		"text with labels", "text columns", "text pairs", "DATA rows", "JSON lines", "RREF replies",
+		"position replies (RPOS)", "dataref output (DREF)", "XGPS/XATT text", "GDL 90", "native FDM 24", "MAVLink 2",
+		"DIS entity state", "generic binary", "text lines, a value each",
+	} {
 		for c := range stream.NumChannels {
-			if s := session.Setting(format, c).String(); !strings.HasSuffix(s, ".") || strings.Contains(s, "%!") {
+			if s := probe.Setting(format, c).String(); !strings.HasSuffix(s, ".") || strings.Contains(s, "%!") {
 				t.Errorf("%s, %v: %q", format, c, s)
 			}
 		}
@@ -152,8 +170,8 @@ func TestSettings(t *testing.T) {
 		{"JSON lines", stream.Altitude, `the member "altitude" (ft)`},
 		{"dataref output (DREF)", stream.Airspeed, "sim/flightmodel/position/indicated_airspeed"},
 	} {
-		if got := session.Setting(c.format, c.channel).String(); !strings.Contains(got, c.want) {
-			t.Errorf("%s, %v: %q, want %s", c.format, c.channel, got, c.want)
+		if got := probe.Setting(c.format, c.channel).String(); !strings.Contains(got, c.want) {
+			t.Errorf("%s, %v: %q; must hold %s", c.format, c.channel, got, c.want)
 		}
 	}
 }

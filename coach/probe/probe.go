@@ -1,4 +1,4 @@
-package session
+package probe
 
 import (
 	"cmp"
@@ -12,49 +12,54 @@ import (
 	"halfturn/stream/pipeline"
 )
 
-// A Probe is everything known of a sender's stream: what arrives, how it is understood, what
-// the chosen card needs of it, and what to change in the simulator.
+// A Probe is everything known about a sender's stream.
 type Probe struct {
 	message.Station
-	Detail    string            `json:"detail"`    // what was decided or must be known about the format, "" for nothing
-	Sure      string            `json:"sure"`      // how sure the format is: "certain", "likely", "doubtful", "not recognized"
+	Detail    string            `json:"detail"`    // what was assumed about the format; "" is nothing
+	Sure      string            `json:"sure"`      // of the format: "certain", "likely", "doubtful", "not recognized"
 	Read      float64           `json:"read"`      // share of the datagrams that could be read, 0 to 1
-	Clock     string            `json:"clock"`     // "simulator" or "receipt": whose time is stream time
+	Clock     string            `json:"clock"`     // stream time is that of the "simulator" or of "receipt"
 	Jitter    float64           `json:"jitter"`    // ms, mean deviation of the time between datagrams
 	Age       float64           `json:"age"`       // s since the last datagram
 	Datagrams uint64            `json:"datagrams"` //
 	Samples   uint64            `json:"samples"`   //
-	Paused    uint64            `json:"paused"`    // datagrams of a simulator that stood still
+	Paused    uint64            `json:"paused"`    // datagrams of a paused simulator
 	Jumps     uint64            `json:"jumps"`     //
 	Drops     map[string]uint64 `json:"drops"`     // datagrams that gave no sample, by reason
-	Signs     phrase.Phrase     `json:"signs"`     // which signs are turned round
-	Values    []ProbeValue      `json:"values"`    // of every channel that ever came
-	Needs     []ProbeNeed       `json:"needs"`     // of the chosen card
-	Todo      []phrase.Phrase   `json:"todo"`      // what to do, the most important first
+	Signs     phrase.Phrase     `json:"signs"`     // which signs are reversed
+	Values    []Value           `json:"values"`    // of every channel received so far
+	Needs     []Need            `json:"needs"`     // of the chosen card
+	Todo      []phrase.Phrase   `json:"todo"`      // for the user, the most important first
 }
 
-// A ProbeValue is a channel's last value.
-type ProbeValue struct {
+// A Value is a channel's last value.
+type Value struct {
 	Channel string  `json:"channel"`
 	Title   string  `json:"title"`
 	Unit    string  `json:"unit"`
 	Value   float64 `json:"value"`
-	Age     float64 `json:"age"`     // s since it came
+	Age     float64 `json:"age"`     // s since it was received
 	Derived bool    `json:"derived"` // computed here, not sent
-	Bad     uint64  `json:"bad"`     // values not believed: out of range, or no number
+	Bad     uint64  `json:"bad"`     // values rejected: out of range, or not a number
 }
 
-// A ProbeNeed is a channel that the chosen card needs.
-type ProbeNeed struct {
+// A Need is a channel that the chosen card needs.
+type Need struct {
 	Channel string        `json:"channel"`
 	Title   string        `json:"title"`
 	State   string        `json:"state"`   // "sent", "derived" or "missing"
-	For     []string      `json:"for"`     // labels of the checks that need it; empty: nothing works without
+	For     []string      `json:"for"`     // labels of the checks that need it; empty: every check does
 	Setting phrase.Phrase `json:"setting"` // of a missing one: what to change in the simulator
 }
 
-// wanted returns the channels that a card wants of a stream that has some, and the labels of
-// the checks that want each.
+// Missing lists the channels that a card's checks need and the set lacks.
+func Missing(card *maneuver.Card, has stream.Set) []string {
+	want, _ := wanted(card, has)
+	return (want &^ has).Names()
+}
+
+// wanted returns the channels that a card needs, given those that the stream has, and for each the labels of the
+// checks that need it.
 func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel][]string) {
 	want := stream.Set(0).With(stream.Heading).With(stream.Pitch).With(stream.Bank).With(stream.Height)
 	why := map[stream.Channel][]string{}
@@ -78,7 +83,7 @@ func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel
 	return want, why
 }
 
-// first is the first of the channels that the stream has, as any will do; else the first of all.
+// first is the first of some equivalent channels that the stream has, or else the first of all.
 func first(has stream.Set, channels ...stream.Channel) stream.Channel {
 	for _, c := range channels {
 		if has.Has(c) {
@@ -88,13 +93,26 @@ func first(has stream.Set, channels ...stream.Channel) stream.Channel {
 	return channels[0]
 }
 
-// Probe tells everything known of the stream at a moment in seconds of the epoch of Feed.
-func (s *Session) Probe(now float64) Probe {
-	st := s.station
+// New returns everything known about a stream at a moment in seconds of the epoch of the pipeline's Feed. info is what
+// the station states about itself then, card the chosen one.
+func New(info message.Station, st *pipeline.Pipeline, card *maneuver.Card, now float64) Probe {
 	counts := st.Stats()
-	p := Probe{Station: s.Info(now), Detail: st.Detail(), Clock: "receipt", Jitter: round1(1000 * st.Jitter()), Age: round2(max(now-st.LastReceived(), 0)),
-		Datagrams: counts.Datagrams, Samples: counts.Samples, Paused: counts.Paused, Jumps: counts.Jumps, Drops: map[string]uint64{},
-		Values: []ProbeValue{}, Needs: []ProbeNeed{}, Todo: []phrase.Phrase{}}
+	p := Probe{
+		Station:   info,
+		Detail:    st.Detail(),
+		Clock:     "receipt",
+		Jitter:    rounded(1000*st.Jitter(), 10),
+		Age:       rounded(max(now-st.LastReceived(), 0), 100),
+		Datagrams: counts.Datagrams,
+		Samples:   counts.Samples,
+		Paused:    counts.Paused,
+		Jumps:     counts.Jumps,
+		Drops:     map[string]uint64{},
+		Signs:     signs(st),
+		Values:    []Value{},
+		Needs:     []Need{},
+		Todo:      []phrase.Phrase{},
+	}
 	if st.BySimulator() {
 		p.Clock = "simulator"
 	}
@@ -106,25 +124,29 @@ func (s *Session) Probe(now float64) Probe {
 		}
 	}
 	p.Read, p.Sure = sure(counts.Datagrams, counts.Samples, lost)
-	bank, pitch := st.Turned()
-	switch {
-	case bank && pitch:
-		p.Signs = phrase.BankAndPitchTurned.Of()
-	case bank:
-		p.Signs = phrase.BankTurned.Of()
-	case pitch:
-		p.Signs = phrase.PitchTurned.Of()
-	}
 	p.values(st, &counts, now)
-	p.needs(s.plan.Card, st.Sent(), st.Derived())
+	p.needs(card, st.Sent(), st.Derived())
 	p.todo()
 	return p
 }
 
-// sure says how sure the format is, from how much of what came could be read by it.
+// signs says which signs are reversed.
+func signs(st *pipeline.Pipeline) phrase.Phrase {
+	switch bank, pitch := st.Turned(); {
+	case bank && pitch:
+		return phrase.BankAndPitchTurned.Of()
+	case bank:
+		return phrase.BankTurned.Of()
+	case pitch:
+		return phrase.PitchTurned.Of()
+	}
+	return phrase.Phrase{}
+}
+
+// sure rates how sure the format is, by the share of the datagrams that could be read.
 func sure(datagrams, samples, lost uint64) (share float64, word string) {
 	if datagrams > 0 {
-		share = math.Round(1000*(1-float64(lost)/float64(datagrams))) / 1000
+		share = rounded(1-float64(lost)/float64(datagrams), 1000)
 	}
 	switch {
 	case samples == 0:
@@ -150,7 +172,15 @@ func (p *Probe) values(st *pipeline.Pipeline, counts *pipeline.Stats, now float6
 			continue
 		}
 		in := c.Info()
-		p.Values = append(p.Values, ProbeValue{Channel: in.Name, Title: in.Title, Unit: in.Unit, Value: round3(v.Value), Age: round2(v.Age), Derived: v.Derived, Bad: bad})
+		p.Values = append(p.Values, Value{
+			Channel: in.Name,
+			Title:   in.Title,
+			Unit:    in.Unit,
+			Value:   rounded(v.Value, 1000),
+			Age:     rounded(v.Age, 100),
+			Derived: v.Derived,
+			Bad:     bad,
+		})
 	}
 }
 
@@ -160,7 +190,12 @@ func (p *Probe) needs(card *maneuver.Card, sent, derived stream.Set) {
 		if !want.Has(c) {
 			continue
 		}
-		n := ProbeNeed{Channel: c.Info().Name, Title: c.Info().Title, State: "missing", For: append([]string{}, why[c]...)}
+		n := Need{
+			Channel: c.Info().Name,
+			Title:   c.Info().Title,
+			State:   "missing",
+			For:     append([]string{}, why[c]...),
+		}
 		switch {
 		case sent.Has(c):
 			n.State = "sent"
@@ -175,14 +210,14 @@ func (p *Probe) needs(card *maneuver.Card, sent, derived stream.Set) {
 		p.Needs = append(p.Needs, n)
 	}
 	order := map[string]int{"missing": 0, "derived": 1, "sent": 2}
-	slices.SortStableFunc(p.Needs, func(a, b ProbeNeed) int { return cmp.Compare(order[a.State], order[b.State]) })
+	slices.SortStableFunc(p.Needs, func(a, b Need) int { return cmp.Compare(order[a.State], order[b.State]) })
 }
 
-// slowest is the rate below which checkpoints are too coarse: at 20 °/s of turn, 20 samples a second
-// are one for each degree. Common practice, no source.
+// slowest is the rate below which checkpoints are too coarse: at 20 °/s of turn, 20 samples a second are one per
+// degree. Common practice, no source.
 const slowest = 20.0
 
-// todo lists what to do.
+// todo lists what the user should do.
 func (p *Probe) todo() {
 	if p.Advice != "" {
 		p.Todo = append(p.Todo, phrase.Plain(p.Advice))
@@ -202,8 +237,8 @@ func (p *Probe) todo() {
 	}
 }
 
-// settings are those of the missing channels, each once for all the channels it brings.
-func settings(needs []ProbeNeed) (all []phrase.Phrase) {
+// settings lists the settings that bring the missing channels, each once with all the channels that it brings.
+func settings(needs []Need) (all []phrase.Phrase) {
 	var order []phrase.Phrase
 	channels := map[string][]phrase.Phrase{} // by the setting's English
 	for _, n := range needs {
@@ -223,6 +258,5 @@ func settings(needs []ProbeNeed) (all []phrase.Phrase) {
 	return all
 }
 
-func round1(x float64) float64 { return math.Round(x*10) / 10 }
-func round2(x float64) float64 { return math.Round(x*100) / 100 }
-func round3(x float64) float64 { return math.Round(x*1000) / 1000 }
+// rounded rounds to a multiple of 1/parts.
+func rounded(x, parts float64) float64 { return math.Round(x*parts) / parts }
