@@ -114,7 +114,8 @@ func TestJudgedBy(t *testing.T) {
 	if err := Report(&b, r); err != nil {
 		t.Fatal(err)
 	}
-	if wanted := "a.pcap\n  not read to its end: it ends early\n  " + want + "\n"; !strings.Contains(b.String(), wanted) {
+	wanted := "a.pcap\n  not read to its end: it ends early\n  " + want + "\n"
+	if !strings.Contains(b.String(), wanted) {
 		t.Errorf("%s; must hold %s", b.String(), wanted)
 	}
 }
