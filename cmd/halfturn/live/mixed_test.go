@@ -1,4 +1,4 @@
-package main
+package live
 
 import (
 	"fmt"
@@ -66,7 +66,7 @@ func TestMixedSenders(t *testing.T) {
 	}
 	for _, n := range []int{2, 10, 100} {
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
-			s := serveLive(t, common{Config: file}, nil)
+			s := serveLive(t, file, nil)
 			pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right"})
 			if err != nil {
 				t.Fatal(err)
@@ -77,7 +77,7 @@ func TestMixedSenders(t *testing.T) {
 				if m.encoder, err = encode.New(m.format); err != nil {
 					t.Fatal(err)
 				}
-				if m.conn, err = net.Dial("udp", s.listener.Addresses()[0].String()); err != nil {
+				if m.conn, err = net.Dial("udp", s.Addresses()[0].String()); err != nil {
 					t.Fatal(err)
 				}
 				defer m.conn.Close()

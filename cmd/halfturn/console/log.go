@@ -1,4 +1,4 @@
-package main
+package console
 
 import (
 	"io"
@@ -7,16 +7,15 @@ import (
 
 	"github.com/rs/zerolog"
 
-	"halfturn/cmd/halfturn/console"
 	"halfturn/configs/settings"
 )
 
-// newLogger makes the log as configured: text for people on a terminal, JSON elsewhere, unless the format is set.
-func newLogger(c *settings.Log, w io.Writer) zerolog.Logger {
+// NewLogger makes the log as configured: text for people on a terminal, JSON elsewhere, unless the format is set.
+func NewLogger(c *settings.Log, w io.Writer) zerolog.Logger {
 	level, _ := zerolog.ParseLevel(c.Level) // validated
-	if c.Format == "text" || c.Format == "auto" && console.IsTerminal(w) {
+	if c.Format == "text" || c.Format == "auto" && IsTerminal(w) {
 		w = zerolog.ConsoleWriter{
-			Out:           console.Raw(w),
+			Out:           Raw(w),
 			TimeFormat:    time.TimeOnly,
 			NoColor:       os.Getenv("NO_COLOR") != "",
 			FormatPrepare: visibleFields,
@@ -39,7 +38,7 @@ func visibleFields(fields map[string]any) error {
 func visibleValue(v any) any {
 	switch v := v.(type) {
 	case string:
-		return console.Line(v)
+		return Line(v)
 	case []any:
 		for i := range v {
 			v[i] = visibleValue(v[i])

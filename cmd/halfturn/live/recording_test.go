@@ -1,13 +1,10 @@
-package main
+package live
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
-	"io"
 	"net"
-	"net/http"
 	"os"
 	"path/filepath"
 	"slices"
@@ -25,48 +22,14 @@ import (
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
 	"halfturn/stream/record"
-	"halfturn/web"
 )
-
-// startAt serves with a data directory. The returned function stops the server as Ctrl-C does.
-func startAt(t *testing.T, data string, ended func(*debrief.Report)) (*server, func()) {
-	t.Helper()
-	args := common{}
-	cfg, err := loadConfig(&args, noVariables)
-	if err != nil {
-		t.Fatal(err)
-	}
-	cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "error"
-	ctx, cancel := context.WithCancel(t.Context())
-	l, err := start(ctx, cfg, streams{io.Discard, io.Discard, noVariables}, ended, nil)
-	if err != nil {
-		cancel()
-		t.Fatal(err)
-	}
-	done := make(chan error, 1)
-	go func() { done <- l.serve(ctx) }()
-	stopped := false
-	stop := func() {
-		t.Helper()
-		if stopped {
-			return
-		}
-		stopped = true
-		cancel()
-		if err := <-done; err != nil {
-			t.Error(err)
-		}
-	}
-	t.Cleanup(stop)
-	return &server{live: l, data: data}, stop
-}
 
 // A session in which maneuver, line and student are changed on the way, and in which the server is
 // stopped and started again, is one session; graded again from its recording it is what it was live,
 // byte for byte.
 func TestSessionGoesOn(t *testing.T) {
 	data := t.TempDir()
-	list := payloads(t, recording)
+	list := payloads(t, brokenOff)
 	conn, err := net.ListenUDP("udp", &net.UDPAddr{IP: net.IPv4(127, 0, 0, 1)})
 	if err != nil {
 		t.Fatal(err)
@@ -77,7 +40,7 @@ func TestSessionGoesOn(t *testing.T) {
 	sent := 0
 	send := func(s *server, n int) {
 		t.Helper()
-		to := net.UDPAddrFromAddrPort(s.listener.Addresses()[0])
+		to := net.UDPAddrFromAddrPort(s.Addresses()[0])
 		for i := range n {
 			if _, err := conn.WriteToUDP(list[sent], to); err != nil {
 				t.Fatal(err)
@@ -88,7 +51,8 @@ func TestSessionGoesOn(t *testing.T) {
 			}
 		}
 	}
-	s, stop := startAt(t, data, func(r *debrief.Report) { live = r })
+	ended := func(r *debrief.Report) { live = r }
+	s := serveWith(t, config(t, "", data), ended)
 	send(s, len(list)/10)
 	do := func(a command.Action) error {
 		return s.desk.Do(t.Context(), command.New(ids.New(time.Now()), time.Now(), name, who.Owner(), a))
@@ -106,12 +70,12 @@ func TestSessionGoesOn(t *testing.T) {
 		}
 	}
 	send(s, len(list)/3)
-	stop()
+	s.stop()
 	id := live.Session.ID
 	if !record.Unfinished(filepath.Join(data, "sessions", id)) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
-	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
+	s = serveWith(t, config(t, "", data), ended)
 	_, err = lock.Own(data)
 	if err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
@@ -130,7 +94,7 @@ func TestSessionGoesOn(t *testing.T) {
 	if err := do(command.End{}); err == nil {
 		t.Error("a session that was not begun is ended")
 	}
-	stop()
+	s.stop()
 	if record.Unfinished(filepath.Join(data, "sessions", id)) {
 		t.Error("the session is not over")
 	}
@@ -152,43 +116,26 @@ func TestSessionGoesOn(t *testing.T) {
 	}
 }
 
-// stationOf is what a station says of itself.
-func stationOf(t *testing.T, s *server, name string) message.Station {
+// regrade grades a session again from its recording.
+func regrade(t *testing.T, data, id string) *stored.Regraded {
 	t.Helper()
-	resp, err := http.Get(s.url() + "api/stations")
+	rec, err := stored.Find(t.Context(), data, id)
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer resp.Body.Close()
-	var list web.StationList
-	if err := json.NewDecoder(resp.Body).Decode(&list); err != nil {
+	by := judge(config(t, "", data))
+	by.Today = true
+	out, err := (&stored.Regrade{Judge: by, By: who.Owner()}).Run(t.Context(), rec)
+	if err != nil {
 		t.Fatal(err)
 	}
-	for _, st := range list.Stations {
-		if st.Name == name {
-			return st
-		}
-	}
-	return message.Station{}
-}
-
-func regrade(t *testing.T, data, id string) *stored.Regraded {
-	t.Helper()
-	status, out, msg := call(t, nil, "sessions", "regrade", "--data", data, "--format", "json", id)
-	if status != exitDone {
-		t.Fatal(msg)
-	}
-	r := &stored.Regraded{}
-	if err := json.Unmarshal([]byte(out), r); err != nil {
-		t.Fatal(err)
-	}
-	return r
+	return out
 }
 
 // What cannot be recorded is coached all the same, and the panel says so.
 func TestNothingRecorded(t *testing.T) {
 	data := t.TempDir()
-	s, stop := startAt(t, data, nil)
+	s := serveWith(t, config(t, "", data), nil)
 	sessions := filepath.Join(data, "sessions")
 	if err := os.RemoveAll(sessions); err != nil {
 		t.Fatal(err)
@@ -196,7 +143,7 @@ func TestNothingRecorded(t *testing.T) {
 	if err := os.WriteFile(sessions, nil, 0o600); err != nil { // a file where the folder was: nothing can be made in it
 		t.Fatal(err)
 	}
-	name := s.send(t, payloads(t, recording)[:600])
+	name := s.send(t, payloads(t, brokenOff)[:600])
 	var info message.Station
 	until(t, func() bool {
 		info = stationOf(t, s, name)
@@ -205,5 +152,5 @@ func TestNothingRecorded(t *testing.T) {
 	if info.RecordingWords == "" || info.Session != "" {
 		t.Errorf("the station says %+v", info)
 	}
-	stop()
+	s.stop()
 }

@@ -1,4 +1,4 @@
-package main
+package live
 
 import (
 	"encoding/json"
@@ -25,14 +25,14 @@ import (
 // same recorded flight at 60 Hz, the relay half a period after the server, on schedule whatever comes back.
 // Counted is every frame and every datagram that is delivered, after the first second. Run, on an idle machine:
 //
-//	go test -run '^$' -bench DatagramToSocket -benchtime 3600x ./cmd/halfturn
+//	go test -run '^$' -bench DatagramToSocket -benchtime 3600x ./cmd/halfturn/live
 func BenchmarkDatagramToSocket(b *testing.B) {
-	flight := sendingOf(b)
-	s := serveLive(b, common{}, nil)
-	server := open(b, s.listener.Addresses()[0].String(), "ws"+strings.TrimPrefix(s.url(), "http")+"live", flight,
+	flown := sendingOf(b)
+	s := serveLive(b, "", nil)
+	server := open(b, s.Addresses()[0].String(), "ws"+strings.TrimPrefix(s.URL(), "http")+"live", flown,
 		frameTime)
 	udp, ws := bareRelay(b)
-	relay := open(b, udp, ws, flight, datagramTime())
+	relay := open(b, udp, ws, flown, datagramTime())
 
 	const period = time.Second / 60
 	next := time.Now()
@@ -71,7 +71,7 @@ type sending struct {
 
 func sendingOf(b *testing.B) sending {
 	f := sending{datagrams: payloads(b,
-		"../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
+		"../../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
 	of := datagramTime()
 	for _, d := range f.datagrams {
 		f.times = append(f.times, of(d))

@@ -1,65 +1,17 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"net"
-	"os"
+	"os/exec"
 	"runtime"
 	"strings"
 	"testing"
 
-	"github.com/rs/zerolog"
-
+	"halfturn/cmd/halfturn/demo"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
-	"halfturn/web"
 )
-
-func TestConnections(t *testing.T) {
-	for _, tt := range []struct{ files, stations, want int }{
-		{0, 64, web.MostOpen}, // no limit
-		{1 << 20, 64, web.MostOpen},
-		{1 << 20, 10000, web.MostOpen},
-		{4096, 64, web.MostOpen},
-		{1024, 64, 1024 - 48 - 128},
-		{256, 64, 256 - 48 - 128},
-		{128, 64, 32},
-		{64, 64, 16},
-		{64, 1, 16},
-		{1024, 10000, 256},
-		{4, 64, 1},
-		{1, 64, 1},
-	} {
-		if got := connections(tt.files, tt.stations); got != tt.want {
-			t.Errorf("%d files, %d stations: %d connections, want %d", tt.files, tt.stations, got, tt.want)
-		}
-	}
-}
-
-// TestWarnOpen: whoever opens the pages to a network is told what that means; whoever does not is not.
-func TestWarnOpen(t *testing.T) {
-	for address, warned := range map[string]bool{
-		"127.0.0.1:7180": false, "127.5.5.5:7180": false, "[::1]:7180": false,
-		"0.0.0.0:7180": true, "[::]:7180": true, "192.0.2.7:7180": true, "[2001:db8::7]:7180": true,
-	} {
-		a, err := net.ResolveTCPAddr("tcp", address)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var log bytes.Buffer
-		warnOpen(zerolog.New(&log), a)
-		said := log.String()
-		for _, words := range []string{`"level":"warn"`, "without a password", address} {
-			if strings.Contains(said, words) != warned {
-				t.Errorf("%s: the log says %q", address, said)
-			}
-		}
-		if !warned && said != "" {
-			t.Errorf("%s: the log says %q", address, said)
-		}
-	}
-}
 
 // The program with few descriptors records every datagram of several stations, however many connections its pages are
 // asked for.
@@ -70,7 +22,10 @@ func TestRecordedBesideConnections(t *testing.T) {
 	}
 	const idle, senders, each = 150, 6, 250
 	data := t.TempDir()
-	s := startServed(t, data, []string{"sh", "-c", `ulimit -n 64 && exec "$0" "$@"`})
+	s := beginFollowed(t, func(c *exec.Cmd) {
+		c.Args = append([]string{"sh", "-c", `ulimit -n 64 && exec "$0" "$@"`, c.Path}, c.Args[1:]...)
+		c.Path = "/bin/sh"
+	}, data)
 	before := s.taken(t) // by a connection that stays
 	address := strings.TrimSuffix(strings.TrimPrefix(s.pages, "http://"), "/")
 	for range idle {
@@ -88,7 +43,7 @@ func TestRecordedBesideConnections(t *testing.T) {
 	}
 	sent := map[string]int{}
 	for i := range senders {
-		flight := trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: uint64(i)}
+		flight := trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demo.Airplane, Seed: uint64(i)}
 		pilot, err := trainer.NewSequence(flight)
 		if err != nil {
 			t.Fatal(err)
@@ -111,14 +66,8 @@ func TestRecordedBesideConnections(t *testing.T) {
 	if refused < idle/2 {
 		t.Errorf("%d connections were turned away: that proves little", refused)
 	}
-	if err := s.cmd.Process.Signal(os.Interrupt); err != nil {
-		t.Fatal(err)
-	}
-	<-s.read
-	if err := s.cmd.Wait(); err != nil {
-		t.Error(err)
-	}
-	<-s.legs
+	s.stop(t)
+	s.told(t)
 	for _, d := range allRecorded(t, data) {
 		sent[d]--
 	}

@@ -1,4 +1,5 @@
-package main
+// Package signals says what ends the program: Ctrl-C, SIGTERM, and SIGHUP where a terminal started it.
+package signals
 
 import (
 	"context"
@@ -15,6 +16,8 @@ import (
 )
 
 const (
+	// failed is the exit status after a second signal.
+	failed = 1
 	// oneTouch is how soon after a signal another one is the same: some programs that run others pass on a Ctrl-C that
 	// the terminal sent to all of them.
 	oneTouch = 50 * time.Millisecond
@@ -22,10 +25,10 @@ const (
 	lastWords = 100 * time.Millisecond
 )
 
-// untilInterrupted returns a context that ends with the first Ctrl-C, or SIGTERM, and with SIGHUP where a terminal
+// UntilInterrupted returns a context that ends with the first Ctrl-C, or SIGTERM, and with SIGHUP where a terminal
 // started the program: that terminal has gone. The second Ctrl-C, or SIGTERM, ends the process at once, whatever it is
 // doing.
-func untilInterrupted(words io.Writer) context.Context {
+func UntilInterrupted(words io.Writer) context.Context {
 	ctx, cancel := context.WithCancel(context.Background())
 	touches := make(chan os.Signal, 8)
 	signal.Notify(touches, os.Interrupt, syscall.SIGTERM)
@@ -38,7 +41,7 @@ func untilInterrupted(words io.Writer) context.Context {
 			switch {
 			case ctx.Err() == nil:
 				first = time.Now()
-				signal.Ignore(syscall.SIGPIPE) // who reads the output may have been told to end too
+				signal.Ignore(syscall.SIGPIPE) // what reads the output may have been told to end too
 				cancel()
 			case s != syscall.SIGHUP && time.Since(first) > oneTouch:
 				endAtOnce(words)
@@ -59,7 +62,7 @@ func endAtOnce(words io.Writer) {
 	case <-said:
 	case <-time.After(lastWords):
 	}
-	os.Exit(exitFailed)
+	os.Exit(failed)
 }
 
 // hangUps tells whether SIGHUP is for this program to handle: nohup, for one, has it ignored.
@@ -70,25 +73,25 @@ func fromTerminal() bool {
 	return console.IsTerminal(os.Stdin) || console.IsTerminal(os.Stderr)
 }
 
-// outliveHangUps lets a server without a terminal go on after SIGHUP, by which services are told to read their
-// configuration again. The function that it returns ends that.
-func outliveHangUps(log zerolog.Logger) (stop func()) {
+// OutliveHangUps lets a server without a terminal go on after SIGHUP, which tells services to read their configuration
+// again. The function that it returns ends that.
+func OutliveHangUps(log zerolog.Logger) (stop func()) {
 	if !hangUps() || fromTerminal() {
 		return func() {}
 	}
-	told := make(chan os.Signal, 1)
-	signal.Notify(told, syscall.SIGHUP)
+	received := make(chan os.Signal, 1)
+	signal.Notify(received, syscall.SIGHUP)
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
-		for range told {
+		for range received {
 			log.Warn().Msg("SIGHUP: there is nothing to read again; the server goes on as it is. " +
 				"A changed configuration needs a restart; SIGTERM ends the server")
 		}
 	}()
 	return func() {
-		signal.Stop(told)
-		close(told)
+		signal.Stop(received)
+		close(received)
 		<-done
 	}
 }
