@@ -28,9 +28,10 @@ type source struct {
 // sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
 // causes one.
 var answers = []source{
-	{from: "refusals", files: "../coach/archive/notes.go", funcs: []string{"sound Notes"}},
-	{from: "refusals", files: "../coach/archive/stored.go", at: []string{"errBare"}},
+	{from: "refusals", files: "../coach/archive/folder/notes.go", funcs: []string{"Sound Notes"}},
+	{from: "refusals", files: "../coach/archive/folder/stored.go", at: []string{"errBare"}},
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
+	{from: "refusals", files: "../coach/archive/folder/*.go", types: []string{"Refused"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/sqlite/query/*.go", types: []string{"Refused"}},
@@ -39,7 +40,7 @@ var answers = []source{
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/plan/plan.go", at: []string{"Problem"}},
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
-	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
+	{from: "refusals", files: "../coach/archive/take/*.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "advice", files: "../stream/record/*.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
