@@ -25,8 +25,11 @@ import (
 // come out as from grading the file.
 func TestLiveIsRegraded(t *testing.T) {
 	var live *debrief.Report
-	plane := written(t, "name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = 52\nentry = 118\n"+
-		"apex = 91\n")
+	plane := t.TempDir() + "/single-b.toml" // of the name that the card has
+	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = "+
+		"52\nentry = 118\napex = 91\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	cfg := config(t, "", t.TempDir(), func(c *settings.Config) { c.SetChoice(nil, nil, &plane) })
 	s := serveWith(t, cfg, func(r *debrief.Report) { live = r })
 	s.send(t, payloads(t, brokenOff))
