@@ -8,7 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 )
 
@@ -20,7 +20,7 @@ func sessionsIn(t *testing.T, data string) (sessions, others []string) {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
-		if archive.IsID(e.Name()) {
+		if folder.IsID(e.Name()) {
 			sessions = append(sessions, e.Name())
 		} else {
 			others = append(others, e.Name())

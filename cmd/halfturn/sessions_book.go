@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -80,7 +81,7 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 		return named, nil
 	}
 	if !exists(filepath.Join(data, "logbook.db")) {
-		return archive.LastID(data)
+		return folder.LastID(data)
 	}
 	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: true})
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/who"
@@ -217,7 +218,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	lock, err := archive.Own(data)
+	lock, err := lock.Own(data)
 	if err != nil {
 		return err
 	}
@@ -230,7 +231,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	bar := console.NewProgress(s.err, 2)
-	n, err := book.Rebuild(ctx, func(done, of int) {
+	n, err := book.Rebuild(ctx, who.Owner(), func(done, of int) {
 		bar.SetTotal(of)
 		bar.Step("sessions")
 	})

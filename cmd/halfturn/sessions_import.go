@@ -10,6 +10,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
+	"halfturn/coach/who"
 )
 
 type sessionsImportCmd struct {
@@ -78,7 +79,7 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := judging(cfg, &c.common).Importer(book, "halfturn "+version)
+	in := judging(cfg, &c.common).Importer(who.Owner(), book, "halfturn "+version)
 	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
 	bar := console.NewProgress(s.err, len(files))
 	var failed error

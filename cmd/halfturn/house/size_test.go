@@ -39,17 +39,11 @@ var unsettled = []string{
 	"README.md",
 
 	"coach/aero/",
-	"coach/archive/",
 	"coach/callout/",
 	"coach/frame.go",
-	"coach/export/",
 	"coach/follow/",
 	"coach/ground/",
-	"coach/logbook/",
-	"coach/names/",
-	"coach/print/",
 	"coach/session/",
-	"stream/",
 	"web/",
 }
 

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/stored"
+	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/web"
 	"halfturn/web/exchange"
@@ -49,7 +50,7 @@ func judge(cfg *settings.Config) *stored.Judge {
 func newCaptures(cfg *settings.Config, book *archive.Archive, version string) *exchange.Captures {
 	by := judge(cfg)
 	importer := func() *take.Importer {
-		in := by.Importer(book, "halfturn "+version)
+		in := by.Importer(who.Owner(), book, "halfturn "+version)
 		in.Silence = cfg.Idle.Duration
 		return in
 	}

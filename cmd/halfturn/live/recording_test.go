@@ -13,7 +13,7 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
 	"halfturn/coach/ids"
@@ -76,7 +76,7 @@ func TestSessionGoesOn(t *testing.T) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
 	s = serveWith(t, config(t, "", data), ended)
-	_, err = archive.Own(data)
+	_, err = lock.Own(data)
 	if err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
 	}

@@ -18,12 +18,15 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
+	"halfturn/coach/archive/queue"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
+	"halfturn/coach/who"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -51,10 +54,10 @@ type Server struct {
 	web      net.Listener
 	pages    *web.Server
 	book     *archive.Archive
-	writer   *archive.Writer
+	writer   *queue.Writer
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
-	owned    *archive.Lock   // on the data directory; nil while it is not held
+	owned    *lock.Lock      // on the data directory; nil while it is not held
 }
 
 // Start opens everything that serves; nothing is left open when it fails. A setting that cannot be used is a
@@ -91,6 +94,9 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 		Regrade: func(dir string) (*debrief.Report, error) { return again.Again(ctx, dir) },
 		Context: ctx,
 		Tell:    func(words string) { s.log.Warn().Msg(words) },
+		Log: func(done string, by who.Who, id string) {
+			s.log.Info().Str("by", by.Name).Str("session", id).Msg(done)
+		},
 	})
 	if err != nil {
 		return err
@@ -98,7 +104,7 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 	if err := take.Sweep(ctx, s.book.Dir()); err != nil {
 		s.log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
-	s.writer = archive.NewWriter(s.book, func(err error) {
+	s.writer = queue.New(s.book, func(err error) {
 		s.log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	s.reportLeftOut(ctx)
@@ -108,7 +114,7 @@ func (s *Server) openBook(ctx context.Context) (err error) {
 // own takes the data directory for this process, unless it has it already.
 func (s *Server) own(dir string) (err error) {
 	if s.owned == nil {
-		s.owned, err = archive.Own(dir)
+		s.owned, err = lock.Own(dir)
 	}
 	return err
 }
