@@ -30,15 +30,15 @@ func TestLiveIsRegraded(t *testing.T) {
 		"52\nentry = 118\napex = 91\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	cfg := config(t, "", t.TempDir(), func(c *settings.Config) { c.SetChoice(nil, nil, &plane) })
-	s := serveWith(t, cfg, func(r *debrief.Report) { live = r })
+	choose := func(c *settings.Config) { c.SetChoice(nil, nil, &plane) }
+	s := serveWith(t, config(t, "", t.TempDir(), choose), func(r *debrief.Report) { live = r })
 	s.send(t, payloads(t, brokenOff))
 	s.stop()
 	if live == nil {
 		t.Fatal("the session did not end with a report")
 	}
 	graded := debrief.FileReport{}
-	if err := grading.File(t.Context(), brokenOff, judge(cfg), &graded); err != nil {
+	if err := grading.File(t.Context(), brokenOff, judge(config(t, "", "", choose)), &graded); err != nil {
 		t.Fatal(err)
 	}
 	want, got := throughJSON(t, graded.Stations[0]), throughJSON(t, live.Files[0].Stations[0])
