@@ -25,8 +25,8 @@ type bookFlags struct {
 	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
-// printDone prints what was done: a sentence, or a JSON object of these members and a version.
-func (f *bookFlags) printDone(w io.Writer, members map[string]any, sentence string, args ...any) error {
+// done prints what was done: a sentence, or a JSON object of these members and a version.
+func (f *bookFlags) done(w io.Writer, members map[string]any, sentence string, args ...any) error {
 	if f.Format == "json" {
 		members["version"] = 1
 		return writeIndented(w, members)
