@@ -93,7 +93,7 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 	began := time.Now()
 	o := send.Options{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}
 	o.Told = func(why error) {
-		fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.told(why))
+		fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.fate(why))
 	}
 	counts, err := send.Send(ctx, o, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
@@ -112,8 +112,8 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 	return fmt.Errorf("nobody listens at %s; start halfturn serve first, or give another address with --to", f.To)
 }
 
-// told says what became of the datagrams.
-func (f *flyCmd) told(why error) string {
+// fate says what becomes of the datagrams.
+func (f *flyCmd) fate(why error) string {
 	switch {
 	case why == nil:
 		return fmt.Sprintf("a program listens at %s again", f.To)

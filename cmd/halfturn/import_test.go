@@ -31,6 +31,7 @@ func sessionsIn(t *testing.T, data string) (sessions, others []string) {
 
 // TestImportsAtOnce: one capture that ten processes import at once is one session.
 func TestImportsAtOnce(t *testing.T) {
+	t.Parallel()
 	const n = 10
 	data := t.TempDir()
 	var all []*process
@@ -49,6 +50,7 @@ func TestImportsAtOnce(t *testing.T) {
 
 // TestImportKilled: what an import that was killed leaves is cleared up by the next start, of an import or a server.
 func TestImportKilled(t *testing.T) {
+	t.Parallel()
 	flight := recordTo(t, trainerFlight, 10)
 	file := endless(t, filepath.Join(t.TempDir(), "flight.pcap.zst"), flight[:24], flight[24:])
 	// What arrives is not limited, so that it takes long enough to be killed.
@@ -85,6 +87,7 @@ func TestImportKilled(t *testing.T) {
 
 // TestStartTidies: a server removes what a compression that was killed left in a session.
 func TestStartTidies(t *testing.T) {
+	t.Parallel()
 	data := t.TempDir()
 	id := importedInto(t, data, recordedFlight)[0].Session
 	left := filepath.Join(data, "sessions", id, ".zst-stream-0001.pcapng")

@@ -64,6 +64,7 @@ func reads(pid int, name string) bool {
 // TestInterrupted: whatever a command that reads recordings is doing, it ends soon after it is told to, and an import
 // leaves nothing.
 func TestInterrupted(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	flight := recordTo(t, trainerFlight, 10)
 	section := binary.LittleEndian.AppendUint32(nil, 0x0a0d0d0a)
@@ -115,6 +116,7 @@ func TestInterrupted(t *testing.T) {
 
 // TestNoFiles: what is no file is passed over in a folder, and refused when it is named; nothing waits for it.
 func TestNoFiles(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	at := func(name string) string { return filepath.Join(dir, name) }
 	if err := syscall.Mkfifo(at("pipe.pcap"), 0o600); err != nil {

@@ -18,15 +18,15 @@ import (
 	"halfturn/configs/settings"
 )
 
-// bookFlags find the logbook, and say how it is told what became of it.
+// bookFlags find the logbook, and say how the result is printed.
 type bookFlags struct {
 	Config string `help:"Configuration file; HALFTURN_CONFIG names one too." placeholder:"FILE" type:"path"`
 	Data   string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Format string `help:"text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
-// told writes what was done: a sentence, or a JSON object of these members and a version.
-func (f *bookFlags) told(w io.Writer, members map[string]any, sentence string, args ...any) error {
+// done prints what was done: a sentence, or a JSON object of these members and a version.
+func (f *bookFlags) done(w io.Writer, members map[string]any, sentence string, args ...any) error {
 	if f.Format == "json" {
 		members["version"] = 1
 		return writeIndented(w, members)
@@ -104,8 +104,8 @@ func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, i
 	})
 }
 
-// with opens the logbook, does something with it, and closes it. A session that is not there is
-// told with those most like it.
+// with opens the logbook, does something with it, and closes it. The error of a session that is not
+// there names those most like it.
 func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*archive.Archive) error) (err error) {
 	book, err := f.open(ctx, s, readOnly)
 	if err != nil {

@@ -42,7 +42,7 @@ func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
 		if err != nil {
 			return err
 		}
-		return c.told(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.",
+		return c.done(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.",
 			r.ID, c.Session)
 	})
 }
@@ -64,7 +64,7 @@ func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
 			return err
 		}
 		name := d.Student // as it was first written
-		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.",
+		return c.done(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.",
 			c.Session, cmp.Or(name, "nobody named"))
 	})
 }
@@ -85,7 +85,7 @@ func (c *sessionsKeepCmd) Run(ctx context.Context, s streams) error {
 		if c.Off {
 			word = "may be removed by age or size"
 		}
-		return c.told(s.out, map[string]any{"session": c.Session, "keep": !c.Off}, "Session %s %s.", c.Session, word)
+		return c.done(s.out, map[string]any{"session": c.Session, "keep": !c.Off}, "Session %s %s.", c.Session, word)
 	})
 }
 
@@ -243,7 +243,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	err = c.told(s.out, map[string]any{"sessions": n, "leftOut": out}, "The logbook holds %s.", count(n, "session"))
+	err = c.done(s.out, map[string]any{"sessions": n, "leftOut": out}, "The logbook holds %s.", count(n, "session"))
 	if err != nil || out.Total == 0 {
 		return err
 	}
@@ -269,6 +269,6 @@ func (c *sessionsBackupCmd) Run(ctx context.Context, s streams) error {
 		if err := b.Backup(ctx, c.File); err != nil {
 			return err
 		}
-		return c.told(s.out, map[string]any{"file": c.File}, "The logbook is copied to %s.", c.File)
+		return c.done(s.out, map[string]any{"file": c.File}, "The logbook is copied to %s.", c.File)
 	})
 }

@@ -60,7 +60,7 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	if _, err := cfg.Session(); err != nil { // told once, not of each capture
+	if _, err := cfg.Session(); err != nil { // reported once, not for each capture
 		return err
 	}
 	data, err := dataOf(cfg, c.Data, s)

@@ -59,6 +59,7 @@ func TestSessionLast(t *testing.T) {
 // TestSessionsLeftOut: a file of notes that cannot be taken in keeps one session out, which every command and the log
 // of the server name; the others are there, and the server starts without its database.
 func TestSessionsLeftOut(t *testing.T) {
+	t.Parallel()
 	data := t.TempDir()
 	bad, good := importedInto(t, data, recordedFlight)[0].Session, importedInto(t, data, beginning(t, 200))[0].Session
 	notes := filepath.Join(data, "sessions", bad, "notes.json")

@@ -27,7 +27,7 @@ type sessionsListCmd struct {
 	Grade    string `help:"Only of this grade." enum:",unable,fair,good,excellent" default:"" placeholder:"GRADE"`
 	Text     string `help:"Only with these words, or beginnings of words, in a remark." placeholder:"WORDS"`
 	Flown    bool   `help:"Not those without a leg, unless they go on, are kept or have a remark."`
-	Limit    int    `help:"At most so many; 0 is all." default:"50" placeholder:"N"`
+	Limit    int    `help:"At most this many; 0 is all." default:"50" placeholder:"N"`
 }
 
 // Help says what else there is to know.

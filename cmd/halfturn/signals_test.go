@@ -20,6 +20,7 @@ const listens = `"message":"listening; Ctrl-C stops"`
 
 // Every command that goes on until it is ended ends with the first signal, in good order.
 func TestSignalEnds(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		args  []string
 		words string // on standard error, or a datagram
@@ -160,7 +161,7 @@ func TestHangUpOfTerminal(t *testing.T) {
 		}, t.TempDir())
 		slave.Close()
 		flyInto(t, p)
-		master.Close() // the kernel sends SIGHUP to who leads the session
+		master.Close() // the kernel sends SIGHUP to the leader of the session
 		if nohup {
 			flyInto(t, p)
 			p.signal(t, syscall.SIGTERM)

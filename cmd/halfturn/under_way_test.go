@@ -22,6 +22,7 @@ import (
 // TestLegUnderWay: while a session is being flown, the leg under way is no leg yet, and none broken off: not in the
 // pictures, nor over the API, nor in text, nor in an export. Once it is over it is there.
 func TestLegUnderWay(t *testing.T) {
+	t.Parallel()
 	maneuver := "wing-over"
 	all := payloads(t, recordedFlight)
 	cfg, err := loadConfig(&common{Maneuver: &maneuver}, noVariables)

@@ -92,7 +92,7 @@ func (c *Config) Voice() callout.Options {
 	return callout.Options{Rate: c.Speech.Rate / 60, Reaction: c.Speech.Reaction}
 }
 
-// Ingest says how datagrams are received; the caller adds whom to tell.
+// Ingest says how datagrams are received; the caller adds the functions that take warnings and notes.
 func (c *Config) Ingest() ingest.Config {
 	o := ingest.Config{
 		Addresses:   c.UDP,

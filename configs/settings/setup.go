@@ -5,8 +5,8 @@ import (
 	"halfturn/coach/session"
 )
 
-// A Setup is the configuration as one who grades recordings asks for it: with another choice than the configured one,
-// and with more cards.
+// A Setup is the configuration as grading recordings needs it: with another choice than the configured one, and with
+// more cards.
 type Setup struct{ Config *Config }
 
 // Choice is the configured one.

@@ -16,7 +16,7 @@ type Progress struct {
 	n, of   int
 }
 
-// NewProgress starts a bar of so many steps; a single step shows no bar.
+// NewProgress starts a bar of that number of steps; a single step shows no bar.
 func NewProgress(w io.Writer, of int) *Progress {
 	p := &Progress{of: of}
 	if of > 1 && IsTerminal(w) {

@@ -123,13 +123,17 @@ func TestManyEnds(t *testing.T) {
 func TestFlights(t *testing.T) {
 	for _, once := range []bool{true, false} {
 		s := New("light-single", once, 1)
-		flaws := 0
+		flaws, tried := 0, map[trainer.Flight]bool{} // to try one takes a while, and most are repeated
 		for _, f := range s.Flights {
-			if _, err := trainer.New(f); err != nil || f.Airplane != "light-single" {
-				t.Errorf("%+v: %v", f, err)
-			}
 			if f.Flaw != "" {
 				flaws++
+			}
+			if tried[f] {
+				continue
+			}
+			tried[f] = true
+			if _, err := trainer.New(f); err != nil || f.Airplane != "light-single" {
+				t.Errorf("%+v: %v", f, err)
 			}
 		}
 		if once != (flaws == 0) || once != (len(s.Flights) == 2) {

@@ -25,17 +25,20 @@ import (
 // come out as from grading the file.
 func TestLiveIsRegraded(t *testing.T) {
 	var live *debrief.Report
-	plane := written(t, "name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = 52\nentry = 118\n"+
-		"apex = 91\n")
-	cfg := config(t, "", t.TempDir(), func(c *settings.Config) { c.SetChoice(nil, nil, &plane) })
-	s := serveWith(t, cfg, func(r *debrief.Report) { live = r })
+	plane := t.TempDir() + "/single-b.toml" // of the name that the card has
+	if err := os.WriteFile(plane, []byte("name = 'single-b'\ntitle = 'Single'\nsource = 'recorded flights'\nstall = "+
+		"52\nentry = 118\napex = 91\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	choose := func(c *settings.Config) { c.SetChoice(nil, nil, &plane) }
+	s := serveWith(t, config(t, "", t.TempDir(), choose), func(r *debrief.Report) { live = r })
 	s.send(t, payloads(t, brokenOff))
 	s.stop()
 	if live == nil {
 		t.Fatal("the session did not end with a report")
 	}
 	graded := debrief.FileReport{}
-	if err := grading.File(t.Context(), brokenOff, judge(cfg), &graded); err != nil {
+	if err := grading.File(t.Context(), brokenOff, judge(config(t, "", "", choose)), &graded); err != nil {
 		t.Fatal(err)
 	}
 	want, got := throughJSON(t, graded.Stations[0]), throughJSON(t, live.Files[0].Stations[0])
