@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
 // A Card is a maneuver or aircraft card as offered on a page.
@@ -74,11 +75,11 @@ func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}
-	return writeJSON(w, list)
+	return guard.WriteJSON(w, list)
 }
 
 func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
-	return writeJSON(w, s.desk.Cards())
+	return guard.WriteJSON(w, s.desk.Cards())
 }
 
 func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
@@ -87,7 +88,7 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 	if !ok {
 		return noStation(name)
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
@@ -96,7 +97,7 @@ func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
 	if !ok {
 		return noStation(name)
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 // guides are the steps that set up each simulator.
@@ -105,7 +106,7 @@ func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return writeJSON(w, map[string]any{"version": apiVersion, "guides": list})
+	return guard.WriteJSON(w, map[string]any{"version": apiVersion, "guides": list})
 }
 
 // brief is the sheet of the cards named in the query.
@@ -113,19 +114,19 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
 	c := maneuver.Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
 	if c.Maneuver == "" {
-		return misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
+		return guard.Misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
 	}
 	v, err := s.desk.Brief(c)
 	if err != nil {
-		return &Problem{http.StatusNotFound, phrase.OfError(err)}
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 // posted reads what a page of this server sent about a station that is there, and returns the
 // station's name. Want says what is expected.
 func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want string) (string, error) {
-	if err := s.body(w, r, to, want); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, to, want); err != nil {
 		return "", err
 	}
 	name := r.PathValue("name")
@@ -145,7 +146,7 @@ func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
 	if err := s.command(r, name, command.Line{LineChoice: c}); err != nil {
 		return err
 	}
-	return writeJSON(w, struct{}{})
+	return guard.WriteJSON(w, struct{}{})
 }
 
 func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
@@ -156,12 +157,12 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if c.Maneuver == "" {
-		return misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
+		return guard.Misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
 	}
 	if err := s.command(r, name, command.Choose{Choice: maneuver.Choice(c)}); err != nil {
 		return err
 	}
-	return writeJSON(w, c)
+	return guard.WriteJSON(w, c)
 }
 
 // student says who flies at a station.
@@ -175,12 +176,12 @@ func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if who.Student == nil {
-		return misuse(http.StatusBadRequest, "the body says nothing: send "+want)
+		return guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	if err := s.command(r, name, command.Student{Name: *who.Student}); err != nil {
 		return err
 	}
-	return writeJSON(w, who)
+	return guard.WriteJSON(w, who)
 }
 
 // end ends the session of a station.
@@ -192,9 +193,9 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 	if err := s.command(r, name, command.End{}); err != nil {
 		return err
 	}
-	return writeJSON(w, struct{}{})
+	return guard.WriteJSON(w, struct{}{})
 }
 
 func noStation(name string) error {
-	return &Problem{http.StatusNotFound, phrase.NoStation.Of(phrase.Name("name", name))}
+	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoStation.Of(phrase.Name("name", name))}
 }

@@ -239,3 +239,27 @@ func TestLongMessagesEndASocket(t *testing.T) {
 		t.Error("the socket lives on")
 	}
 }
+
+// A live socket is a connection: it counts until it is closed, and gets its messages as ever.
+func TestCrowdCountsSockets(t *testing.T) {
+	r := run(t, Config{MaxOpen: 12})
+	r.hub.Event(station("Seat 3", "live"))
+	var sockets []*websocket.Conn
+	for range 9 { // three quarters
+		c, _, err := dial(t, r.url, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		next(t, c)
+		sockets = append(sockets, c)
+	}
+	if _, answer, err := dial(t, r.url, nil); err == nil || answer.StatusCode != http.StatusServiceUnavailable {
+		t.Error("a tenth of 12 was let in from one address")
+	}
+	r.hub.Event(callout("Seat 3", 1))
+	for _, c := range sockets {
+		if got := next(t, c); got.Type() != "callout" {
+			t.Errorf("got %+v, want the callout", got)
+		}
+	}
+}

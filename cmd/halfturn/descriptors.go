@@ -7,7 +7,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/configs/settings"
-	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // What of the files that the process may have open is kept back from the pages: for itself, and for each station its
@@ -21,21 +21,21 @@ const (
 // 0 files is no limit. Recording comes first: at least three quarters of few files are kept back.
 func connections(files, stations int) int {
 	if files <= 0 {
-		return web.MostOpen
+		return guard.MostOpen
 	}
 	kept := min(ownFiles+stationFiles*stations, files*3/4)
-	return min(max(files-kept, 1), web.MostOpen)
+	return min(max(files-kept, 1), guard.MostOpen)
 }
 
 // pageConnections is how many the pages may have open here. When that is few it is logged, with what to do.
 func pageConnections(c *settings.Config, log zerolog.Logger) int {
 	files := mostFiles()
 	n := connections(files, c.MaxStations)
-	if n < web.MostOpen/8 {
+	if n < guard.MostOpen/8 {
 		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
 			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
 				"for all",
-			web.MostOpen+ownFiles+stationFiles*c.MaxStations))
+			guard.MostOpen+ownFiles+stationFiles*c.MaxStations))
 	}
 	return n
 }

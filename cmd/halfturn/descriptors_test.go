@@ -13,15 +13,15 @@ import (
 
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
-	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 func TestConnections(t *testing.T) {
 	for _, tt := range []struct{ files, stations, want int }{
-		{0, 64, web.MostOpen}, // no limit
-		{1 << 20, 64, web.MostOpen},
-		{1 << 20, 10000, web.MostOpen},
-		{4096, 64, web.MostOpen},
+		{0, 64, guard.MostOpen}, // no limit
+		{1 << 20, 64, guard.MostOpen},
+		{1 << 20, 10000, guard.MostOpen},
+		{4096, 64, guard.MostOpen},
 		{1024, 64, 1024 - 48 - 128},
 		{256, 64, 256 - 48 - 128},
 		{128, 64, 32},

@@ -216,3 +216,33 @@ func TestCloseReasonsFitAControlFrame(t *testing.T) {
 		}
 	}
 }
+
+// A frame that waits goes before an event that is newer; the frames after the event follow. Frames in the queue do not
+// count against the events that a viewer may be behind.
+func TestEventsDoNotOvertakeFrames(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{}
+		v.offer([]byte("frame 1"))
+		v.offer([]byte("frame 2"))
+		v.put([]byte("leg"))
+		v.put([]byte("series"))
+		v.offer([]byte("frame 3"))
+		_, stop := start(t, v, s)
+		defer stop()
+		synctest.Wait()
+		got := string(bytes.Join(s.wrote, []byte(", ")))
+		if want := "frame 2, leg, series, frame 3"; got != want {
+			t.Errorf("sent %s; must be %s", got, want)
+		}
+	})
+	v := newViewer()
+	for i := range queueSize {
+		v.offer([]byte("frame"))
+		if !v.put([]byte("event")) {
+			t.Fatalf("event %d was refused", i)
+		}
+	}
+	if v.put([]byte("event")) || !v.ended {
+		t.Error("a viewer that is too far behind is kept")
+	}
+}

@@ -15,6 +15,7 @@ import (
 
 	"halfturn/stream/capture"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/replay"
 )
 
@@ -67,7 +68,7 @@ func TestFlights(t *testing.T) {
 			t.Errorf("leg %d ends %g ft to the side", sheet.Number, *rows["across"][end])
 		}
 	}
-	var p *web.Problem
+	var p *guard.Problem
 	if _, err := f.Leg(t.Context(), "a", 3); !errors.As(err, &p) || p.Status != 404 {
 		t.Errorf("a third leg: %v", err)
 	}

@@ -26,6 +26,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
@@ -274,7 +275,7 @@ func TestBounds(t *testing.T) {
 		for _, id := range []string{"a", "b", "c", "d", "e", "f", "g", "h"} {
 			must(t)(m.Start(bg, id, 0, 1))
 		}
-		var p *web.Problem
+		var p *guard.Problem
 		if _, err := m.Start(bg, "i", 0, 1); !errors.As(err, &p) || p.Status != 429 {
 			t.Errorf("the ninth: %v, want to be told to stop one", err)
 		}

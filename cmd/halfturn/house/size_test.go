@@ -51,7 +51,6 @@ var unsettled = []string{
 	"coach/print/",
 	"coach/session/",
 	"stream/",
-	"web/",
 }
 
 // isUnsettled tells whether a file is in one of these folders.

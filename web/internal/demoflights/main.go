@@ -30,6 +30,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
@@ -85,7 +86,7 @@ var models = map[string]*aircraft.Aircraft{
 func find(folder string, lib *maneuver.Library, id string) (replay.Recording, error) {
 	paths, err := filepath.Glob(filepath.Join(folder, filepath.Base(id)+".pcap*"))
 	if err != nil || len(paths) == 0 {
-		return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.Plain("there is no session " + id)}
+		return replay.Recording{}, &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.Plain("there is no session " + id)}
 	}
 	name := "wing-over"
 	for prefix, card := range map[string]string{"cc-": "chandelle-civil", "tc-": "chandelle-traditional", "chandelle-traditional": "chandelle-traditional", "simulator-chandelle": "chandelle-civil"} {
