@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
@@ -13,19 +14,12 @@ import (
 	"halfturn/web/guard"
 )
 
-// A Card is a maneuver or aircraft card as offered on a page.
-type Card struct {
-	Name    string `json:"name"`
-	Title   string `json:"title"`
-	Summary string `json:"summary,omitempty"`
-}
-
-// Cards is what can be chosen.
+// Cards are the cards that can be chosen.
 type Cards struct {
-	Maneuvers []Card `json:"maneuvers"`
-	Auto      Card   `json:"auto"` // in place of a maneuver: found from what is flown
-	Standards []Card `json:"standards"`
-	Aircraft  []Card `json:"aircraft"`
+	Maneuvers []brief.Title `json:"maneuvers"`
+	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes what is flown
+	Standards []brief.Title `json:"standards"`
+	Aircraft  []brief.Title `json:"aircraft"`
 }
 
 // A Desk is what the pages need from the rest of the program. It is safe for concurrent use. What is asked of a station
@@ -57,10 +51,10 @@ type StationList struct {
 	Stations []message.Station `json:"stations"`
 }
 
-// A Refused is a sender that has no seat, as there are as many as max-stations in the configuration allows.
+// A Refused is a sender that was refused because there are as many stations as the setting max-stations allows.
 type Refused struct {
-	Address string `json:"address"`
-	Seats   int    `json:"seats"`
+	Address  string `json:"address"`
+	Stations int    `json:"seats"` // the limit
 }
 
 // Choice is the body of POST /api/stations/{name}/choose.

@@ -34,7 +34,7 @@ type Config struct {
 	Flights    Flights         // recorded sessions as pictures; nil when there are none
 	Logbook    Logbook         // what was flown; nil when none is kept
 	Captures   Captures        // sessions as files; nil when there are none
-	Refused    func() *Refused // who is refused a seat now; may be nil, and nil when nobody is
+	Refused    func() *Refused // the sender that is refused a station now; may be nil, and return nil
 }
 
 // A Server answers HTTP requests.

@@ -15,6 +15,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
@@ -33,7 +34,7 @@ type fakeDesk struct {
 }
 
 func (d *fakeDesk) Cards() Cards {
-	return Cards{Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []Card{}}
+	return Cards{Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []brief.Title{}}
 }
 
 func (d *fakeDesk) Do(_ context.Context, c command.Command) error {

@@ -203,7 +203,7 @@ func (l *live) open(
 	}
 	l.desk.Start(ctx, time.Now())
 	// Closed by serve alone: the desk must know first that the server stops.
-	l.listener, err = listen(context.WithoutCancel(ctx), cfg, l.log, metrics, l.desk.Seat)
+	l.listener, err = listen(context.WithoutCancel(ctx), cfg, l.log, metrics, l.desk.Station)
 	if err != nil {
 		return errors.Join(notListening(cfg, err), l.web.Close())
 	}
@@ -254,13 +254,13 @@ func newCaptures(cfg *settings.Config, book *archive.Archive, by *stored.Judge) 
 // refusedFor is how long the pages report a sender that was refused and sends no more.
 const refusedFor = time.Minute
 
-// refused says for the pages who is refused a seat; nil when nobody is.
+// refused says for the pages which sender is refused a station; nil for none.
 func (l *live) refused() *web.Refused {
 	last := l.listener.Refused()
 	if last.At.IsZero() || time.Since(last.At) > refusedFor {
 		return nil
 	}
-	return &web.Refused{Address: last.Sender.String(), Seats: last.Most}
+	return &web.Refused{Address: last.Sender.String(), Stations: last.Most}
 }
 
 // speak puts a speaker in front of the hub when callouts are to be spoken here.

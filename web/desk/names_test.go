@@ -25,16 +25,16 @@ import (
 
 // A doer runs in the caller's goroutine, for tests that are in one; those of life_test.go run the real one.
 type doer struct {
-	seats map[netip.AddrPort]ingest.Handler
-	ended []netip.AddrPort
+	handlers map[netip.AddrPort]ingest.Handler
+	ended    []netip.AddrPort
 
-	meanwhile func() // happens while a seat ends; may be nil
+	meanwhile func() // called while a station ends; may be nil
 }
 
 func (*doer) Addresses() []netip.AddrPort { return nil }
 
 func (d *doer) Send(_ context.Context, a netip.AddrPort, r ingest.Request) error {
-	s, ok := d.seats[a]
+	s, ok := d.handlers[a]
 	if !ok {
 		return ingest.ErrNotThere
 	}
@@ -43,13 +43,13 @@ func (d *doer) Send(_ context.Context, a netip.AddrPort, r ingest.Request) error
 }
 
 func (d *doer) End(_ context.Context, a netip.AddrPort, r ingest.Request) error {
-	s, ok := d.seats[a]
+	s, ok := d.handlers[a]
 	if !ok {
 		return ingest.ErrNotThere
 	}
 	if s.Take(r) {
 		d.ended = append(d.ended, a)
-		delete(d.seats, a)
+		delete(d.handlers, a)
 		s.End()
 		if d.meanwhile != nil {
 			d.meanwhile()
@@ -85,7 +85,7 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
+	doing := &doer{handlers: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing
 }
@@ -97,10 +97,10 @@ func TestNames(t *testing.T) {
 	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"}, Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"})
 	now := time.Now()
 	sit := func(address string) string {
-		s := d.Seat(at(address))
-		doing.seats[at(address)] = s
+		s := d.Station(at(address))
+		doing.handlers[at(address)] = s
 		s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), now)
-		return s.(*seat).session.Info(0).Name
+		return s.(*station).session.Info(0).Name
 	}
 	for _, c := range []struct{ address, want string }{
 		{"192.168.1.21:50000", "192.168.1.21:50000"},
@@ -113,7 +113,7 @@ func TestNames(t *testing.T) {
 			t.Errorf("%s is %q, want %q", c.address, got, c.want)
 		}
 	}
-	old := doing.seats[at("192.168.1.20:50000")].(*seat)
+	old := doing.handlers[at("192.168.1.20:50000")].(*station)
 	old.hear(d, now.Add(-10*time.Second)) // that simulator went silent, and comes back
 	if got := sit("192.168.1.20:50003"); got != "Seat 3" {
 		t.Errorf("after a restart it is %q", got)
@@ -140,9 +140,9 @@ func TestNames(t *testing.T) {
 func TestAutoIsChosen(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:50000")
 	d, doing := newDesk(t)
-	s := d.Seat(at)
-	doing.seats[at] = s
-	of := func() message.Station { return s.(*seat).session.Info(0) }
+	s := d.Station(at)
+	doing.handlers[at] = s
+	of := func() message.Station { return s.(*station).session.Info(0) }
 	if of().Auto {
 		t.Error("it begins with auto")
 	}
@@ -153,7 +153,7 @@ func TestAutoIsChosen(t *testing.T) {
 		}
 	}
 	choose(maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "turboprop-trainer"})
-	if !of().Auto || s.(*seat).choice.Maneuver != coach.AutoManeuver {
+	if !of().Auto || s.(*station).choice.Maneuver != coach.AutoManeuver {
 		t.Errorf("chosen, and it is %+v", of())
 	}
 	if n := d.named(at); n.Maneuver != coach.AutoManeuver || n.Aircraft != "turboprop-trainer" {
@@ -177,9 +177,9 @@ func TestChoiceIsRemembered(t *testing.T) {
 	at := netip.MustParseAddrPort
 	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
 	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
-		s := d.Seat(at(address))
-		doing.seats[at(address)] = s
-		if err := d.Do(t.Context(), commanded(s.(*seat).name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}})); err != nil {
+		s := d.Station(at(address))
+		doing.handlers[at(address)] = s
+		if err := d.Do(t.Context(), commanded(s.(*station).name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}})); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -218,8 +218,8 @@ func TestStudentSpelled(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.0.2.2:1")
-	s := d.Seat(at).(*seat)
-	doer.seats[at] = s
+	s := d.Station(at).(*station)
+	doer.handlers[at] = s
 	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example", "": ""} {
 		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil || s.opening.Student != want {
 			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)

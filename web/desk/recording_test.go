@@ -88,7 +88,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *archive.Archive
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
+	doing := &doer{handlers: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing, book
 }
@@ -122,8 +122,8 @@ func TestDiskFails(t *testing.T) {
 func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	d, doing, book := deskOn(t, t.TempDir(), on)
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	n := 0
 	now := time.Now().Add(-time.Hour)
 	feed := func(state string) message.Station {
@@ -191,8 +191,8 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	d, doing, book := deskOn(t, t.TempDir(), &disk{readOnly: &readOnly})
 	d.resume(t.Context(), time.Now())
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	now := time.Now().Add(-time.Hour)
 	feed := func(from, to int) message.Station {
 		for n := from; n < to; n++ {
@@ -236,8 +236,8 @@ func TestFolderMended(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	now := time.Now().Add(-time.Hour)
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
@@ -279,8 +279,8 @@ func TestClockSetBack(t *testing.T) {
 			data := t.TempDir()
 			d, doing, book := recordingDesk(t, data, &full)
 			at := netip.MustParseAddrPort("192.168.1.20:49000")
-			s := d.Seat(at).(*seat)
-			doing.seats[at] = s
+			s := d.Station(at).(*station)
+			doing.handlers[at] = s
 			encoder, err := encode.New(format)
 			if err != nil {
 				t.Fatal(err)
@@ -336,8 +336,8 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	d, doing, book := recordingDesk(t, data, &full)
 	d.cfg.Writer = archive.NewWriter(book, func(err error) { t.Error(err) })
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	encoder, err := encode.New("json")
 	if err != nil {
 		t.Fatal(err)
@@ -376,8 +376,8 @@ func TestResumedIsEntered(t *testing.T) {
 	d, doing, _ := recordingDesk(t, data, &full)
 	d.cfg.Writer = nil // was killed before it wrote
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	now := time.Now()
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
@@ -414,10 +414,10 @@ func TestTwoOnOneAddress(t *testing.T) {
 	var full atomic.Bool
 	d, doing, _ := recordingDesk(t, t.TempDir(), &full)
 	now := time.Now()
-	sit := func(address string) *seat {
+	sit := func(address string) *station {
 		a := netip.MustParseAddrPort(address)
-		s := d.Seat(a).(*seat)
-		doing.seats[a] = s
+		s := d.Station(a).(*station)
+		doing.handlers[a] = s
 		s.Datagram(line(0), now)
 		s.Datagram(line(1), now)
 		return s
@@ -437,7 +437,7 @@ func TestTwoOnOneAddress(t *testing.T) {
 	if e.id == a.id || e.id == b.id {
 		t.Errorf("it goes on with %q, though both are silent", e.id)
 	}
-	for _, s := range doing.seats {
+	for _, s := range doing.handlers {
 		s.End()
 	}
 }

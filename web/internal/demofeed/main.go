@@ -286,10 +286,10 @@ func (p *player) play(rate float64) {
 // Cards, Choose and Legs make the player a desk.
 func (p *player) Cards() web.Cards {
 	return web.Cards{
-		Maneuvers: []web.Card{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
-		Auto:      web.Card{Name: coach.AutoManeuver, Title: coach.AutoTitle},
-		Standards: []web.Card{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
-		Aircraft:  []web.Card{{Name: "turboprop-trainer", Title: "Turboprop trainer"}, {Name: "light-single", Title: "Light single"}},
+		Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
+		Auto:      brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
+		Standards: []brief.Title{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
+		Aircraft:  []brief.Title{{Name: "turboprop-trainer", Title: "Turboprop trainer"}, {Name: "light-single", Title: "Light single"}},
 	}
 }
 
