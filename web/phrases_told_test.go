@@ -33,7 +33,7 @@ var answers = []source{
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
-	{from: "refusals", files: "../coach/logbook/sqlite/*.go", types: []string{"Refused"}},
+	{from: "refusals", files: "../coach/logbook/sqlite/query/*.go", types: []string{"Refused"}},
 	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
 	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},

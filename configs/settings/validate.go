@@ -6,10 +6,10 @@ import (
 	"net/netip"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"halfturn/coach/names"
+	"halfturn/configs/strict"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/wire/format"
@@ -106,7 +106,7 @@ func (c *Config) validateWords() error {
 		{"log.format", c.Log.Format, []string{"auto", "text", "json"}},
 	} {
 		if !slices.Contains(w.known, w.value) {
-			return c.Errorf(w.key, "is %q; must be %s", w.value, OneOf(w.known))
+			return c.Errorf(w.key, "is %q; must be %s", w.value, strict.OneOf(w.known))
 		}
 	}
 	for _, s := range []struct{ key, name string }{{"bank-sign", c.BankSign}, {"pitch-sign", c.PitchSign}} {
@@ -115,15 +115,6 @@ func (c *Config) validateWords() error {
 		}
 	}
 	return nil
-}
-
-// OneOf lists names as a sentence does: "a, b or c".
-func OneOf(list []string) string {
-	last := len(list) - 1
-	if last < 1 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:last], ", ") + " or " + list[last]
 }
 
 // rows is the layout of rows-layout, which validateWords has checked.

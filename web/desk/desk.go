@@ -19,6 +19,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
 	"halfturn/coach/brief"
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
@@ -47,10 +48,10 @@ type Config struct {
 	Version   string             // of the program
 	Forget    bool               // begin with Maneuver and Aircraft, ignoring what was last chosen at a station
 	Book      *archive.Archive
-	Writer    *archive.Writer // enters sessions into the Book; nil: they are not entered
-	Recording *Recording      // nil: nothing is recorded
-	Idle      time.Duration   // a session interrupted for longer ends; 0 is a minute
-	Maps      string          // hash of the user's column maps, which decide how streams are read
+	Writer    *queue.Writer // enters sessions into the Book; nil: they are not entered
+	Recording *Recording    // nil: nothing is recorded
+	Idle      time.Duration // a session interrupted for longer ends; 0 is a minute
+	Maps      string        // hash of the user's column maps, which decide how streams are read
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
 	Ended     func(*debrief.Report) // called when a session ends; may be nil

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
 )
@@ -67,11 +68,11 @@ func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 }
 
 // chose remembers what was chosen at a station for its next session.
-func (d *Desk) chose(station, id string, c maneuver.Choice) {
+func (d *Desk) chose(by who.Who, station, id string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
-	if err := d.cfg.Book.RememberStation(id, c); err != nil {
+	if err := d.cfg.Book.RememberStation(by, id, c); err != nil {
 		d.cfg.Log.Warn().Err(err).Str("station", station).Msg("what was chosen is not remembered")
 	}
 }
