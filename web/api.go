@@ -108,7 +108,11 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
 	c := maneuver.Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
 	if c.Maneuver == "" {
-		return guard.Misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
+		return guard.Misuse(
+			http.StatusBadRequest,
+			"the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; "+
+				"GET /api/cards lists the names",
+		)
 	}
 	v, err := s.desk.Brief(c)
 	if err != nil {
@@ -133,7 +137,12 @@ func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want str
 // line sets or clears a station's ground line.
 func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
 	var c coach.LineChoice
-	name, err := s.posted(w, r, &c, `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`)
+	name, err := s.posted(
+		w,
+		r,
+		&c,
+		`{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`,
+	)
 	if err != nil {
 		return err
 	}

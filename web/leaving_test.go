@@ -75,7 +75,8 @@ func TestClientLeaves(t *testing.T) {
 				if strings.Contains(said, `"level":"error"`) || strings.Contains(said, `"level":"warn"`) {
 					t.Errorf("the log says %s", said)
 				}
-				if quiet := name == "in a small answer" || name == "in a page"; !quiet && !strings.Contains(said, `"client left"`) {
+				if quiet := name == "in a small answer" || name == "in a page"; !quiet &&
+					!strings.Contains(said, `"client left"`) {
 					t.Errorf("the log says %q, want that the client left", said)
 				}
 			})
@@ -87,7 +88,8 @@ func TestClientLeaves(t *testing.T) {
 func TestFailureIsLogged(t *testing.T) {
 	s, said := logged(Config{Captures: failing{}})
 	w := request(s, "GET", export, "", nil)
-	if text := said.String(); w.Code != 500 || !strings.Contains(text, `"level":"error"`) || !strings.Contains(text, "the disk is gone") {
+	if text := said.String(); w.Code != 500 || !strings.Contains(text, `"level":"error"`) ||
+		!strings.Contains(text, "the disk is gone") {
 		t.Errorf("status %d, the log says %q", w.Code, said)
 	}
 	ctx, leave := context.WithCancel(t.Context())
@@ -138,7 +140,8 @@ func TestStoppingCutsOff(t *testing.T) {
 		for _, c := range conns {
 			_ = c.Close()
 		}
-		if said := s.said.String(); strings.Contains(said, `"level":"error"`) || strings.Contains(said, `"level":"warn"`) {
+		if said := s.said.String(); strings.Contains(said, `"level":"error"`) ||
+			strings.Contains(said, `"level":"warn"`) {
 			t.Errorf("the log says %s", said)
 		}
 	})

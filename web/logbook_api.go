@@ -103,7 +103,10 @@ func told(err error) error {
 	var failure *logbook.Failure
 	switch {
 	case errors.As(err, &none):
-		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NotInLogbook.Of(phrase.Part("what", phrase.OfError(none)))}
+		return &guard.Problem{
+			Status: http.StatusNotFound,
+			Phrase: phrase.NotInLogbook.Of(phrase.Part("what", phrase.OfError(none))),
+		}
 	case errors.As(err, &refused):
 		return &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.OfError(refused)}
 	case errors.As(err, &failure):
@@ -141,8 +144,14 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 				phrase.Name("key", key), phrase.Int("most", longestFilter))}
 		}
 	}
-	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades, f.Grade) {
-		return f, &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadGrade.Of(phrase.Name("grade", f.Grade))}
+	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(
+		grades,
+		f.Grade,
+	) {
+		return f, &guard.Problem{
+			Status: http.StatusBadRequest,
+			Phrase: phrase.BadGrade.Of(phrase.Name("grade", f.Grade)),
+		}
 	}
 	if s := q.Get("from"); s != "" {
 		if f.From, err = logbook.DayStart(s); err != nil {

@@ -78,7 +78,8 @@ func (s *Server) startReplay(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
 	var c ReplayControl
-	if err := guard.Body(guard.MaxBody, w, r, &c, `some of {"position": SECONDS, "pace": 0.25 to 8, "paused": true or false, "stop": true}`); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, &c,
+		`some of {"position": SECONDS, "pace": 0.25 to 8, "paused": true or false, "stop": true}`); err != nil {
 		return err
 	}
 	if s.cfg.Replays == nil {

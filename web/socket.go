@@ -18,7 +18,10 @@ func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	}
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
-		return &guard.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.TooManyViewers.Of(phrase.Int("most", s.cfg.MaxViewers))}
+		return &guard.Problem{
+			Status: http.StatusServiceUnavailable,
+			Phrase: phrase.TooManyViewers.Of(phrase.Int("most", s.cfg.MaxViewers)),
+		}
 	}
 	defer s.hub.Leave(v)
 	conn, err := s.upgrader.Upgrade(w, r, nil)

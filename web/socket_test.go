@@ -197,7 +197,8 @@ func TestStoppingClosesTheSockets(t *testing.T) {
 	}
 	for range sockets {
 		var closed *websocket.CloseError
-		if err := <-codes; !errors.As(err, &closed) || closed.Code != websocket.CloseGoingAway || closed.Text != "the server is stopping" {
+		if err := <-codes; !errors.As(err, &closed) || closed.Code != websocket.CloseGoingAway ||
+			closed.Text != "the server is stopping" {
 			t.Errorf("a socket ended with %v, want going away (1001)", err)
 		}
 	}

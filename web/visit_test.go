@@ -104,7 +104,8 @@ func TestReaders(t *testing.T) {
 					t.Errorf("let go after %d s, want %d", took, tt.ends)
 				}
 				synctest.Wait()
-				if said := s.said.String(); !strings.Contains(said, `"level":"debug"`) || strings.Contains(said, `"level":"error"`) {
+				if said := s.said.String(); !strings.Contains(said, `"level":"debug"`) ||
+					strings.Contains(said, `"level":"error"`) {
 					t.Errorf("the log says %q", said)
 				}
 			})
@@ -264,7 +265,12 @@ func TestKeptConnection(t *testing.T) {
 		defer c.Close()
 		back := bufio.NewReader(c)
 		tag := s.pages["/main.js"].etag
-		head := strings.Replace(fmt.Sprintf(post, "/api/sessions/import", asStream, 1, ""), "\r\n\r\n", "\r\nExpect: 100-continue\r\n\r\n", 1)
+		head := strings.Replace(
+			fmt.Sprintf(post, "/api/sessions/import", asStream, 1, ""),
+			"\r\n\r\n",
+			"\r\nExpect: 100-continue\r\n\r\n",
+			1,
+		)
 		for i, r := range []struct {
 			sends string
 			want  int

@@ -2,7 +2,8 @@
 // practice session at a time, which is coached, recorded and entered in the logbook.
 //
 // Commands change what is flown: they reach a station in order with its datagrams, carry who asks and when, and are
-// recorded. What the desk does by itself needs nobody who asks: it begins a session with the first sample, keeps legs in
+// recorded. What the desk does by itself needs nobody who asks: it begins a session with the first sample, keeps legs
+// in
 // the logbook as they end, and ends a session after a silence or when the server stops.
 package desk
 
@@ -98,7 +99,8 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 		cfg.Stations = new(stations.Register)
 	}
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*plan.Plan{}, present: map[string]*station{}, ended: map[string]debrief.StationReport{}, paused: map[string]*practice{}, held: map[string]*practice{},
+		plans: map[[3]string]*plan.Plan{}, present: map[string]*station{}, ended: map[string]debrief.StationReport{},
+		paused: map[string]*practice{}, held: map[string]*practice{},
 		counts: newCounts(),
 	}
 	d.cards = d.fingerprint()

@@ -93,7 +93,9 @@ func (d *Desk) keepHouse(ctx context.Context) {
 // mend tries whether a data directory that could not be written can be written now.
 func (d *Desk) mend(ctx context.Context) {
 	if mended, err := d.cfg.Book.Mend(ctx); mended {
-		d.cfg.Log.Warn().Str("sessions", d.cfg.Book.Dir()).Msg("the data directory can be written: sessions are kept from now on")
+		d.cfg.Log.Warn().
+			Str("sessions", d.cfg.Book.Dir()).
+			Msg("the data directory can be written: sessions are kept from now on")
 	} else if err != nil {
 		d.cfg.Log.Debug().Err(err).Msg("the data directory still cannot be written")
 	}
@@ -139,7 +141,10 @@ func (d *Desk) compressLeft(ctx context.Context) {
 			continue // those are resumed
 		}
 		if err := record.Tidy(dir); err != nil {
-			d.cfg.Log.Warn().Err(err).Str("session", e.Name()).Msg("what an interrupted compression left cannot be removed")
+			d.cfg.Log.Warn().
+				Err(err).
+				Str("session", e.Name()).
+				Msg("what an interrupted compression left cannot be removed")
 		}
 		parts, _ := record.Parts(dir) // an unreadable folder stays as it is
 		for _, name := range parts {
@@ -160,7 +165,11 @@ func (d *Desk) prune(ctx context.Context, now time.Time) {
 	}
 	gone, err := d.cfg.Book.Prune(ctx, who.Owner(), r, now, false)
 	for _, p := range gone {
-		d.cfg.Log.Info().Str("session", p.ID).Int64("bytes", p.Bytes).Str("why", p.Why).Msg("an old session was deleted, as configured; mark those to keep")
+		d.cfg.Log.Info().
+			Str("session", p.ID).
+			Int64("bytes", p.Bytes).
+			Str("why", p.Why).
+			Msg("an old session was deleted, as configured; mark those to keep")
 	}
 	if err != nil && ctx.Err() == nil {
 		d.cfg.Log.Warn().Err(err).Msg("old sessions cannot be deleted")

@@ -33,7 +33,9 @@ func (s *practice) reserve(now time.Time) {
 	if s.opening.StationID == "" {
 		return
 	}
-	s.desk.cfg.Stations.Restore(stations.Station{ID: s.opening.StationID, Name: lasting(s.name), Sender: s.sender, Seen: now})
+	s.desk.cfg.Stations.Restore(
+		stations.Station{ID: s.opening.StationID, Name: lasting(s.name), Sender: s.sender, Seen: now},
+	)
 	s.desk.mu.Lock()
 	defer s.desk.mu.Unlock()
 	s.desk.held[s.opening.StationID] = s

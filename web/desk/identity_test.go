@@ -69,7 +69,8 @@ func TestStationIDs(t *testing.T) {
 func TestLastChosenByID(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:1")
 	d, doing := newDesk(t)
-	if err := d.cfg.Book.RememberStation(who.Owner(), "192.168.1.20", maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.cfg.Book.RememberStation(who.Owner(), "192.168.1.20",
+		maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at); n.Maneuver != "lazy-eight" {
@@ -81,7 +82,9 @@ func TestLastChosenByID(t *testing.T) {
 		t.Fatal(err)
 	}
 	doing.handlers[at].End()
-	d.cfg.Named = []Named{{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3", Maneuver: "chandelle-civil"}}
+	d.cfg.Named = []Named{
+		{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3", Maneuver: "chandelle-civil"},
+	}
 	if n := d.named(at); n.Name != "Seat 3" || n.Maneuver != "wing-over" || n.Standard != "check" {
 		t.Errorf("with its new name the station flies %+v", n)
 	}

@@ -28,8 +28,12 @@ import (
 // served attaches the desk to sockets, so that stations run in goroutines of their own.
 func served(t *testing.T, d *Desk, idle time.Duration) (*ingest.Listener, netip.AddrPort) {
 	t.Helper()
-	l, err := ingest.Listen(t.Context(), ingest.Config{Addresses: []string{"127.0.0.1:0"}, Idle: idle, Unproven: idle, Tick: idle / 20,
-		Metrics: d.cfg.Metrics, Warn: func(err error) { t.Error(err) }}, d.Station)
+	l, err := ingest.Listen(
+		t.Context(),
+		ingest.Config{Addresses: []string{"127.0.0.1:0"}, Idle: idle, Unproven: idle, Tick: idle / 20,
+			Metrics: d.cfg.Metrics, Warn: func(err error) { t.Error(err) }},
+		d.Station,
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,14 +64,21 @@ func TestReturnsAroundExpiry(t *testing.T) {
 			}
 			for _, s := range d.cfg.Output.(*hub.Hub).Stations() {
 				_, _ = d.Legs(t.Context(), s.Name)
-				_ = d.Do(t.Context(), commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)})) // of one that leaves meanwhile it is refused
+				_ = d.Do(
+					t.Context(),
+					commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)}),
+				) // of one that leaves meanwhile it is refused
 				_, _ = d.Probe(t.Context(), s.Name)
 			}
 		}
 	})
 	sent.Wait()
 	taken := func() float64 { // the socket may hold some when all are sent
-		return testutil.ToFloat64(d.cfg.Metrics.Datagrams("JSON lines")) + testutil.ToFloat64(d.cfg.Metrics.Datagrams(""))
+		return testutil.ToFloat64(
+			d.cfg.Metrics.Datagrams("JSON lines"),
+		) + testutil.ToFloat64(
+			d.cfg.Metrics.Datagrams(""),
+		)
 	}
 	for until := time.Now().Add(time.Minute); taken() < senders*each && time.Now().Before(until); {
 		runtime.Gosched()
@@ -111,7 +122,13 @@ func TestReturnsAroundExpiry(t *testing.T) {
 	}
 	slices.Sort(got)
 	if unique := slices.Compact(slices.Clone(got)); len(got) != senders*each || len(unique) != len(got) {
-		t.Errorf("of %d datagrams %d are recorded, %d of them twice, in %d sessions", senders*each, len(unique), len(got)-len(unique), len(folders))
+		t.Errorf(
+			"of %d datagrams %d are recorded, %d of them twice, in %d sessions",
+			senders*each,
+			len(unique),
+			len(got)-len(unique),
+			len(folders),
+		)
 	}
 	if len(folders) < senders {
 		t.Errorf("only %d sessions: that proves little", len(folders))
@@ -133,7 +150,8 @@ func comesBack(t *testing.T, to netip.AddrPort, n, each int, idle time.Duration)
 				return
 			}
 		}
-		if _, err := fmt.Fprintf(conn, `{"time": %d.5, "heading": %d, "pitch": 2, "bank": 0, "airspeed": 120}`, i, n); err != nil {
+		if _, err := fmt.Fprintf(conn, `{"time": %d.5, "heading": %d, "pitch": 2, "bank": 0, "airspeed": 120}`, i,
+			n); err != nil {
 			t.Error(err)
 		}
 		<-time.After(idle - idle/10 + time.Duration(random.Int64N(int64(idle)/3)))
@@ -167,7 +185,11 @@ func TestTwoTakeOver(t *testing.T) {
 	}
 	s := d.Station(at("192.168.1.20:50001")).(*station)
 	if s.practice != old.practice || d.present["Seat 3"] != s {
-		t.Errorf("it goes on with the session: %v; the station is that of %v", s.practice == old.practice, d.present["Seat 3"].address)
+		t.Errorf(
+			"it goes on with the session: %v; the station is that of %v",
+			s.practice == old.practice,
+			d.present["Seat 3"].address,
+		)
 	}
 	if other.name != "Seat 3 (2)" || d.present["Seat 3 (2)"] != other {
 		t.Errorf("the other is %q", other.name)
@@ -195,7 +217,8 @@ func TestUnreadableIsToldOnce(t *testing.T) {
 			if lines := strings.Count(log.String(), "\n"); lines > 8 {
 				t.Errorf("%d lines in the log:\n%.1000s", lines, log.String())
 			}
-			if got := strings.Count(log.String(), `"level":"warn"`); got != 2 || !strings.Contains(log.String(), `"repeated":`) {
+			if got := strings.Count(log.String(), `"level":"warn"`); got != 2 ||
+				!strings.Contains(log.String(), `"repeated":`) {
 				t.Errorf("%d warnings:\n%s", got, log.String())
 			}
 		})

@@ -27,7 +27,13 @@ type Named struct {
 // named returns the configuration of a sender. The name of an unknown sender is its address. An entry with a port takes
 // precedence over one without.
 func (d *Desk) named(address netip.AddrPort) Named {
-	n := Named{Address: address, Name: address.String(), Maneuver: d.cfg.Maneuver, Aircraft: d.cfg.Aircraft, Station: d.cfg.Station}
+	n := Named{
+		Address:  address,
+		Name:     address.String(),
+		Maneuver: d.cfg.Maneuver,
+		Aircraft: d.cfg.Aircraft,
+		Station:  d.cfg.Station,
+	}
 	for _, k := range d.cfg.Named {
 		if k.Address == address {
 			return d.lastChosen(k, address)

@@ -82,7 +82,18 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	for i := range named {
 		named[i].Maneuver = "wing-over"
 	}
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: hub.New("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
+	d, err := New(
+		Config{
+			Library:  lib,
+			Maneuver: "wing-over",
+			Named:    named,
+			Output:   hub.New("0", log),
+			Book:     book,
+			Metrics:  metrics,
+			Log:      log,
+		},
+		prometheus.NewRegistry(),
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,7 +106,11 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 // taken from a silent one, as after a restart of the simulator.
 func TestNames(t *testing.T) {
 	at := netip.MustParseAddrPort
-	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"}, Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"})
+	d, doing := newDesk(
+		t,
+		Named{Address: at("192.168.1.20:0"), Name: "Seat 3"},
+		Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"},
+	)
 	now := time.Now()
 	sit := func(address string) string {
 		s := d.Station(at(address))
@@ -167,7 +182,10 @@ func TestAutoIsChosen(t *testing.T) {
 	if of().Auto || of().Maneuver != "lazy-eight" {
 		t.Errorf("a maneuver is chosen, and it is %+v", of())
 	}
-	if err := d.Do(t.Context(), commanded(of().Name, command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}})); err == nil || of().Auto {
+	if err := d.Do(t.Context(),
+		commanded(of().Name, command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver,
+			Aircraft: "none"}})); err == nil ||
+		of().Auto {
 		t.Errorf("with an aircraft that is not there: %v", err)
 	}
 }
@@ -180,12 +198,15 @@ func TestChoiceIsRemembered(t *testing.T) {
 	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
 		s := d.Station(at(address))
 		doing.handlers[at(address)] = s
-		if err := d.Do(t.Context(), commanded(s.(*station).name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}})); err != nil {
+		if err := d.Do(t.Context(), commanded(s.(*station).name,
+			command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check",
+				Aircraft: "light-single"}})); err != nil {
 			t.Fatal(err)
 		}
 	}
 	for _, address := range []string{"192.168.1.20:50009", "192.168.1.21:50009"} {
-		if n := d.named(at(address)); n.Maneuver != "lazy-eight" || n.Standard != "check" || n.Aircraft != "light-single" {
+		if n := d.named(at(address)); n.Maneuver != "lazy-eight" || n.Standard != "check" ||
+			n.Aircraft != "light-single" {
 			t.Errorf("%s comes back to %+v", address, n)
 		}
 	}
@@ -210,24 +231,31 @@ func TestChoiceIsRemembered(t *testing.T) {
 
 // A student is one, however the name is written: on the panel, in the configuration, and in the logbook.
 func TestStudentSpelled(t *testing.T) {
-	d, doer := newDesk(t, Named{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"})
+	d, doer := newDesk(
+		t,
+		Named{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"},
+	)
 	id, err := d.cfg.Book.NewID(time.Unix(1e9, 0), "x")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"}, Began: time.Unix(1e9, 0)}); err != nil {
+	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"},
+		Began: time.Unix(1e9, 0)}); err != nil {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.0.2.2:1")
 	s := d.Station(at).(*station)
 	doer.handlers[at] = s
-	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example", "": ""} {
-		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil || s.opening.Student != want {
+	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example",
+		"": ""} {
+		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil ||
+			s.opening.Student != want {
 			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)
 		}
 	}
 	for _, said := range []string{"Ada\x1b[31m", "Ada\u009b", "\u2066Ada\u2069", strings.Repeat("x", 81)} {
-		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err == nil || s.opening.Student == said {
+		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err == nil ||
+			s.opening.Student == said {
 			t.Errorf("%q is taken", said)
 		}
 	}

@@ -20,7 +20,8 @@ import (
 	"halfturn/stream/record"
 )
 
-// A practice is one practice session: the coach, the recording and the entry in the logbook. It may outlive the station:
+// A practice is one practice session: the coach, the recording and the entry in the logbook. It may outlive the
+// station:
 // a restarted simulator continues it from another port, and a restarted server from its recording. One goroutine at a
 // time uses it.
 type practice struct {
@@ -64,14 +65,26 @@ const (
 func (d *Desk) practice(name string, known *Named, address netip.AddrPort, log zerolog.Logger) *practice {
 	plan, _ := d.plan(known.Maneuver, known.Standard, known.Aircraft) // New and lastChosen have checked it
 	auto := d.auto(known.Maneuver, known.Standard, known.Aircraft)
-	s := &practice{desk: d, name: name, sender: senderOf(known, address), log: log, out: &outlet{Output: d.cfg.Output, counts: &d.counts}}
+	s := &practice{
+		desk:   d,
+		name:   name,
+		sender: senderOf(known, address),
+		log:    log,
+		out:    &outlet{Output: d.cfg.Output, counts: &d.counts},
+	}
 	o := d.options(known.Station)
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
 	choice := choiceOf(plan, auto)
 	s.choice = choice
-	s.opening = session.Opening{Program: d.cfg.Version, Station: name, Address: address.String(), Student: known.Student,
-		Choice: choice, Settings: session.SettingsOf(&o, d.cards)}
+	s.opening = session.Opening{
+		Program:  d.cfg.Version,
+		Station:  name,
+		Address:  address.String(),
+		Student:  known.Student,
+		Choice:   choice,
+		Settings: session.SettingsOf(&o, d.cards),
+	}
 	s.session = session.New(o)
 	s.session.SetStudent(known.Student)
 	s.tellRecording()
@@ -134,7 +147,8 @@ func (s *practice) hold(d datagram) {
 // tooMuch tells whether more is held than the limits allow.
 func (s *practice) tooMuch() bool {
 	if n := len(s.before); s.rest != nil && n > 1 {
-		return n > mostRestCount || s.waiting > mostRestBytes || s.before[n-1].received.Sub(s.before[0].received).Abs() > mostRest
+		return n > mostRestCount || s.waiting > mostRestBytes ||
+			s.before[n-1].received.Sub(s.before[0].received).Abs() > mostRest
 	}
 	return len(s.before) > mostBefore || s.waiting > mostBeforeBytes && len(s.before) > 1
 }
@@ -293,7 +307,11 @@ func (s *practice) end(over bool) *debrief.Report {
 // keep enters a report in the logbook and returns it.
 func (s *practice) keep(r debrief.StationReport) *debrief.Report {
 	report := debrief.New()
-	report.Session = &debrief.SessionDates{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
+	report.Session = &debrief.SessionDates{
+		ID:    s.id,
+		Began: s.began.UTC().Format(time.RFC3339),
+		Ended: s.last.UTC().Format(time.RFC3339),
+	}
 	report.Files = append(report.Files, debrief.FileReport{File: "live", Stations: []debrief.StationReport{r}})
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
 		w.Keep(s.id, report)
@@ -304,6 +322,14 @@ func (s *practice) keep(r debrief.StationReport) *debrief.Report {
 // entry is the session as it is entered in the logbook.
 func (s *practice) entry() logbook.Entry {
 	p := s.session.Coaching()
-	return logbook.Entry{ID: s.id, Station: s.name, Student: logbook.Student{Name: s.opening.Student}, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard,
-		Aircraft: p.Aircraft.Name, Cards: logbook.CardsOf(s.desk.cfg.Library)}
+	return logbook.Entry{
+		ID:       s.id,
+		Station:  s.name,
+		Student:  logbook.Student{Name: s.opening.Student},
+		Began:    s.began,
+		Maneuver: p.Card.Name,
+		Standard: p.Card.Standard,
+		Aircraft: p.Aircraft.Name,
+		Cards:    logbook.CardsOf(s.desk.cfg.Library),
+	}
 }

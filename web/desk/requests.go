@@ -156,7 +156,8 @@ func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command
 		if err != nil {
 			return c, err
 		}
-		c.Action = command.Choose{Choice: choiceOf(plan, auto)} // a recording names the standard, also where it is the server's default
+		// a recording names the standard, also where it is the server's default
+		c.Action = command.Choose{Choice: choiceOf(plan, auto)}
 	case command.Student:
 		name, err := names.Person(a.Name)
 		if err != nil {

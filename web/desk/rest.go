@@ -8,7 +8,8 @@ import (
 )
 
 // When the user ends a session, the simulator usually goes on sending: the pilot parks or flies home. So the station
-// rests. It is still coached, but the next session begins only when a maneuver is entered, when the airplane flies again
+// rests. It is still coached, but the next session begins only when a maneuver is entered, when the airplane flies
+// again
 // after a pause, a silence, a jump or a stop on the ground, or when something is chosen. Up to a minute of what is sent
 // meanwhile is held, and the next session begins with it, so that its recording contains the set-up of its first
 // maneuver and gives the same grades as live.
@@ -29,7 +30,8 @@ const (
 	taxiSpeed     = 40.0            // kt; faster is not a stop on the ground, whatever the stream says
 )
 
-// next ends the session for the user; false when nothing was flown. The station then rests. Its next session starts with
+// next ends the session for the user; false when nothing was flown. The station then rests. Its next session starts
+// with
 // the choices of this one, and with the beginning of its stream.
 func (s *station) next() bool {
 	if s.began.IsZero() {
@@ -54,7 +56,8 @@ func (s *station) next() bool {
 // following makes the practice session that continues with the choices of the previous one.
 func (s *station) following(over *practice) *practice {
 	known := s.known
-	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver, over.choice.Standard, over.choice.Aircraft
+	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver,
+		over.choice.Standard, over.choice.Aircraft
 	next := s.desk.practice(s.name, &known, s.address, s.log)
 	next.last = over.last
 	next.inherit(over)

@@ -101,7 +101,8 @@ func (s *simulator) folders() int {
 	return len(entries)
 }
 
-// Who ended a session and flies on straight, or parks, has begun no other. The next one begins with the maneuver that is
+// Who ended a session and flies on straight, or parks, has begun no other. The next one begins with the maneuver that
+// is
 // entered, its set-up in the recording, and is graded from that as it was live.
 func TestRestUntilManeuver(t *testing.T) {
 	s := fliesTo(t)
@@ -113,7 +114,9 @@ func TestRestUntilManeuver(t *testing.T) {
 	if err := s.desk.Do(t.Context(), commanded(s.station.name, command.End{})); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
-	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting || info.Student != "Ada Example" || s.folders() != 1 {
+	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting ||
+		info.Student != "Ada Example" ||
+		s.folders() != 1 {
 		t.Errorf("flying straight on it says %+v with %d sessions", info, s.folders())
 	}
 	if n := len(s.station.before); n > int(mostRest.Seconds()+1)*sent {
@@ -121,10 +124,15 @@ func TestRestUntilManeuver(t *testing.T) {
 	}
 	s.fly()
 	id, legs, n := s.station.id, s.station.session.Legs(), s.n
-	if info := s.station.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" || info.Recording != "on" || legs != 2 || s.folders() != 2 {
+	if info := s.station.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" ||
+		info.Recording != "on" ||
+		legs != 2 ||
+		s.folders() != 2 {
 		t.Errorf("after another series it says %+v, %d legs in %q, %d sessions", info, legs, id, s.folders())
 	}
-	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
+	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id ||
+		told[0].Recording != "on" ||
+		told[0].Ended != "" {
 		t.Errorf("the pages are told %+v", told)
 	}
 	s.desk.Stopping()
@@ -164,7 +172,8 @@ func TestRestEnds(t *testing.T) {
 		"silence": func(s *simulator) { s.n += 10 * sent },
 		"jump":    func(s *simulator) { s.now += 500 },
 		"choice": func(s *simulator) {
-			if err := s.desk.Do(s.t.Context(), commanded(s.station.name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
+			if err := s.desk.Do(s.t.Context(), commanded(s.station.name,
+				command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 				s.t.Fatal(err)
 			}
 		},
@@ -190,7 +199,8 @@ func TestRestEnds(t *testing.T) {
 
 // level is straight and level flight.
 func level(x *stream.Sample) {
-	for c, v := range map[stream.Channel]float64{stream.Heading: 90, stream.Pitch: 2, stream.Bank: 0, stream.Airspeed: 130, stream.Altitude: 5000} {
+	for c, v := range map[stream.Channel]float64{stream.Heading: 90, stream.Pitch: 2, stream.Bank: 0,
+		stream.Airspeed: 130, stream.Altitude: 5000} {
 		x.Put(c, v)
 	}
 }

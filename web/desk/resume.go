@@ -39,7 +39,8 @@ func (d *Desk) resume(ctx context.Context, now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		if ctx.Err() == nil && e.IsDir() && folder.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
+		if ctx.Err() == nil && e.IsDir() && folder.IsID(e.Name()) &&
+			record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
 			d.resumeOne(e.Name(), now)
 		}
 	}
@@ -50,14 +51,19 @@ func (d *Desk) resumeOne(id string, now time.Time) {
 	log := d.cfg.Log.With().Str("session", id).Logger()
 	cut, err := record.Repair(dir)
 	for file, n := range cut {
-		log.Warn().Str("file", file).Int64("bytes", n).Msg("the end of the recording was torn and was cut off; what comes before is whole")
+		log.Warn().
+			Str("file", file).
+			Int64("bytes", n).
+			Msg("the end of the recording was torn and was cut off; what comes before is whole")
 	}
 	if err != nil {
 		log.Error().Err(err).Msg("the recording cannot be repaired")
 	}
 	s, err := d.replayed(id, now)
 	if err != nil {
-		log.Warn().Err(err).Msg("the session was interrupted and is kept as it is; it cannot be graded from its recording")
+		log.Warn().
+			Err(err).
+			Msg("the session was interrupted and is kept as it is; it cannot be graded from its recording")
 		if w := d.cfg.Writer; w != nil {
 			w.End(id, changed(dir, now))
 		}
@@ -124,35 +130,53 @@ func finished(r *debrief.StationReport) (n int) {
 }
 
 // errOtherCards protects grades that cannot be reproduced.
-var errOtherCards = errors.New("it was graded by other cards or another version of Halfturn; its grades stay as they are")
+var errOtherCards = errors.New(
+	"it was graded by other cards or another version of Halfturn; its grades stay as they are",
+)
+
+// opening reads how the session of a folder was followed, and lists the parts of its recording. The error tells why it
+// cannot be graded again.
+func (d *Desk) opening(dir string) (parts []string, o session.Opening, err error) {
+	if parts, err = record.Parts(dir); err != nil {
+		return nil, o, err
+	}
+	if len(parts) == 0 {
+		return nil, o, errNothing
+	}
+	text, err := record.Heading(context.Background(), parts[0])
+	o, ours, wrong := session.ReadOpening(text)
+	switch {
+	case wrong != nil:
+		return nil, o, wrong
+	case !ours:
+		return nil, o, errors.Join(errors.New("its recording does not say how it was followed"), err)
+	case o.Settings.Cards != d.cards || o.Program != d.cfg.Version:
+		return nil, o, errOtherCards
+	}
+	return parts, o, nil
+}
 
 // replayed plays the recording of an interrupted session. It returns the session if it can continue, and otherwise ends
 // and keeps it.
 func (d *Desk) replayed(id string, now time.Time) (*practice, error) {
 	dir := filepath.Join(d.cfg.Book.Dir(), id)
-	parts, err := record.Parts(dir)
+	parts, opening, err := d.opening(dir)
 	if err != nil {
 		return nil, err
-	}
-	if len(parts) == 0 {
-		return nil, errNothing
-	}
-	text, err := record.Heading(context.Background(), parts[0])
-	opening, ours, wrong := session.ReadOpening(text)
-	switch {
-	case wrong != nil:
-		return nil, wrong
-	case !ours:
-		return nil, errors.Join(errors.New("its recording does not say how it was followed"), err)
-	case opening.Settings.Cards != d.cards || opening.Program != d.cfg.Version:
-		return nil, errOtherCards
 	}
 	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
 	known := d.named(address)
 	base := d.options(known.Station)
 	goesOn := session.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
-	s := &practice{desk: d, name: opening.Station, id: id, opening: opening, choice: opening.Choice, out: &outlet{Output: d.cfg.Output, counts: &d.counts, past: true},
-		log: d.cfg.Log.With().Str("station", opening.Station).Logger()}
+	s := &practice{
+		desk:    d,
+		name:    opening.Station,
+		id:      id,
+		opening: opening,
+		choice:  opening.Choice,
+		out:     &outlet{Output: d.cfg.Output, counts: &d.counts, past: true},
+		log:     d.cfg.Log.With().Str("station", opening.Station).Logger(),
+	}
 	o, err := opening.Options(base, d.plansFor)
 	if err != nil {
 		return nil, err

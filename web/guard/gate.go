@@ -19,7 +19,8 @@ func NewGate(most int, wait time.Duration, full *Problem) *Gate {
 	return &Gate{places: make(chan struct{}, most), wait: wait, full: full}
 }
 
-// Few wraps a handler so that requests pass the gate. A request keeps its place until its whole answer is written, which
+// Few wraps a handler so that requests pass the gate. A request keeps its place until its whole answer is written,
+// which
 // bounds the memory that clients which do not read can hold.
 func (g *Gate) Few(fn Handler) Handler {
 	return func(w http.ResponseWriter, r *http.Request) error {

@@ -12,7 +12,8 @@ import (
 )
 
 // A Door decides which Host a request may name. Any page on the web can make a browser send requests to 127.0.0.1, and
-// can make a name of its own resolve to it (DNS rebinding). So only the names and addresses of this server are answered.
+// can make a name of its own resolve to it (DNS rebinding). So only the names and addresses of this server are
+// answered.
 type Door struct {
 	mu     sync.RWMutex
 	names  map[string]bool // host names, lower case, and addresses as netip writes them

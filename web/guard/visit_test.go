@@ -88,7 +88,8 @@ func TestVisitReads(t *testing.T) {
 			t.Fatal(err)
 		}
 		text, _ := io.ReadAll(answer.Body)
-		if answer.StatusCode != http.StatusRequestTimeout || pipes.Since(began) != 30 || !strings.Contains(string(text), "30 s") {
+		if answer.StatusCode != http.StatusRequestTimeout || pipes.Since(began) != 30 ||
+			!strings.Contains(string(text), "30 s") {
 			t.Errorf("%d after %d s: %s", answer.StatusCode, pipes.Since(began), text)
 		}
 	})

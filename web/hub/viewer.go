@@ -9,9 +9,10 @@ import (
 
 // Bounds of one viewer.
 const (
-	queueSize = 256                   // events a viewer may be behind
-	frameGap  = 20 * time.Millisecond // the least between two frames: thirty a second may be 13 ms uneven before one waits
-	writeWait = 5 * time.Second       // for one message to leave
+	queueSize = 256 // events a viewer may be behind
+	// the least between two frames: thirty a second may be 13 ms uneven before one waits
+	frameGap  = 20 * time.Millisecond
+	writeWait = 5 * time.Second // for one message to leave
 	pingEvery = 20 * time.Second
 	pongWait  = 45 * time.Second // longer than two pings
 	readLimit = 4 << 10          // bytes; viewers have nothing to say

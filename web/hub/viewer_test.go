@@ -134,7 +134,11 @@ func TestTooSlowAViewerIsClosedAndToldToComeBack(t *testing.T) {
 		if err := <-ended; err != nil {
 			t.Fatal(err)
 		}
-		if want := websocket.FormatCloseMessage(closeTryAgain, "too slow: come back for what you missed"); string(s.closing) != string(want) {
+		if want := websocket.FormatCloseMessage(closeTryAgain, "too slow: come back for what you missed"); string(
+			s.closing,
+		) != string(
+			want,
+		) {
 			t.Errorf("closed with %q, want %q", s.closing, want)
 		}
 		if n := s.count(); n != 1 {
@@ -210,7 +214,8 @@ func TestASlowViewerCostsTheOthersNothing(t *testing.T) {
 
 func TestCloseReasonsFitAControlFrame(t *testing.T) {
 	// RFC 6455, section 5.5: a control frame carries at most 125 bytes, 2 of them the code.
-	for _, reason := range []string{"too slow: come back for what you missed", "the server is stopping", "the server failed"} {
+	for _, reason := range []string{"too slow: come back for what you missed", "the server is stopping",
+		"the server failed"} {
 		if len(reason) > 123 || strings.ContainsAny(reason, "\n") {
 			t.Errorf("close reason %q does not fit", reason)
 		}

@@ -140,7 +140,15 @@ func (f *Flights) play(ctx context.Context, s *flown) error {
 	case <-ctx.Done():
 		return ctx.Err()
 	}
-	c := &collector{session: s.id, list: web.FlownLegs{Session: s.id, Plans: []message.Chart{}, Legs: []web.FlownSheet{}, Series: []coach.Series{}}}
+	c := &collector{
+		session: s.id,
+		list: web.FlownLegs{
+			Session: s.id,
+			Plans:   []message.Chart{},
+			Legs:    []web.FlownSheet{},
+			Series:  []coach.Series{},
+		},
+	}
 	take, err := f.recordings.Open(s.id, s.id, c)
 	if err != nil {
 		return err

@@ -196,7 +196,10 @@ func (m *Manager) Control(ctx context.Context, id string, c web.ReplayControl) (
 
 // stopped is the state of a replay that is over.
 func stopped(id string) web.ReplayState {
-	return web.ReplayState{Station: Station(id), Replaying: message.Replaying{Session: id, Pace: 1, Paused: true, Over: true}}
+	return web.ReplayState{
+		Station:   Station(id),
+		Replaying: message.Replaying{Session: id, Pace: 1, Paused: true, Over: true},
+	}
 }
 
 // List returns the replays there are, by session.

@@ -205,7 +205,8 @@ func TestSeek(t *testing.T) {
 		if got := must(t)(m.Control(bg, "a", web.ReplayControl{})); got.Position != 20 || !got.Paused {
 			t.Errorf("it stands at %+v, want 20 s and still paused", got)
 		}
-		for _, c := range []web.ReplayControl{{Pace: ptr(0.2)}, {Pace: ptr(9.0)}, {Pace: ptr(math.NaN())}, {Position: ptr(-1.0)}, {Position: ptr(math.NaN())}} {
+		for _, c := range []web.ReplayControl{{Pace: ptr(0.2)}, {Pace: ptr(9.0)}, {Pace: ptr(math.NaN())},
+			{Position: ptr(-1.0)}, {Position: ptr(math.NaN())}} {
 			if _, err := m.Control(bg, "a", c); err == nil {
 				t.Errorf("%+v was taken", c)
 			}
