@@ -32,6 +32,7 @@ var answers = []source{
 	{from: "refusals", files: "../coach/archive/folder/stored.go", at: []string{"errBare"}},
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
+	{from: "refusals", files: "../coach/archive/folder/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
 	{
 		from:  "refusals",
 		files: "../coach/logbook/*.go",
@@ -54,7 +55,7 @@ var answers = []source{
 		types: []string{"FormatError"},
 		funcs: []string{"Error CutError", "Error FormatError", "check Limits"},
 	},
-	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
+	{from: "refusals", files: "../coach/archive/take/*.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
@@ -76,7 +77,7 @@ var answers = []source{
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
 	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
 	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
-	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
+	{from: "advice", files: "../coach/archive/take/*.go", funcs: []string{"notGradable "}},
 }
 
 // told adds what the server answers when it cannot do what was asked, and what it says of a stream.

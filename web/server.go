@@ -1,6 +1,3 @@
-// Package web shows the coached flights: the pages, the live socket, the few calls of the
-// pages, and the metrics. It is thin: it decides nothing about flying, and what it needs
-// from the rest of the program is the interface Desk.
 package web
 
 import (
