@@ -9,7 +9,7 @@ import (
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
-	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 type demoCmd struct {
@@ -35,8 +35,8 @@ func (d *demoCmd) check() error {
 	case d.Maneuver != nil:
 		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
 			"for halfturn serve")
-	case d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft):
-		return usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(trainer.Airplanes()))
+	case d.Aircraft != nil && !slices.Contains(airplane.Names(), *d.Aircraft):
+		return usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(airplane.Names()))
 	}
 	return nil
 }
@@ -54,7 +54,7 @@ func (d *demoCmd) config(io streams) (*settings.Config, error) {
 		}
 		cfg.Data = filepath.Join(dir, "demo") // a student's own sessions and trends stay theirs
 	}
-	if !slices.Contains(trainer.Airplanes(), cfg.Aircraft) {
+	if !slices.Contains(airplane.Names(), cfg.Aircraft) {
 		cfg.Aircraft = demo.Airplane
 	}
 	return cfg, nil

@@ -7,7 +7,9 @@ import (
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 	"halfturn/stream/trainer/encode"
+	"halfturn/stream/trainer/send"
 )
 
 // helpVariables are what ${NAME} stands for in the help of flags: names and ranges that other packages own, and
@@ -15,7 +17,7 @@ import (
 func helpVariables() map[string]string {
 	list := func(names []string) string { return strings.Join(names, ", ") }
 	all := map[string]string{
-		"airplanes":  list(trainer.Airplanes()),
+		"airplanes":  list(airplane.Names()),
 		"demo_paces": demo.Paces.String(),
 		"directions": list(trainer.Directions()),
 		"flaws":      list(trainer.Flaws()),
@@ -23,9 +25,9 @@ func helpVariables() map[string]string {
 		"legs":       trainer.LegRange.String(),
 		"levels":     list(settings.Levels),
 		"maneuvers":  list(trainer.Maneuvers()),
-		"paces":      trainer.PaceRange.String(),
-		"rates":      trainer.RateRange.String(),
-		"stations":   trainer.StationRange.String(),
+		"paces":      send.PaceRange.String(),
+		"rates":      send.RateRange.String(),
+		"stations":   send.StationRange.String(),
 		"winds":      trainer.WindRange.String(),
 
 		"help_strength": "How strong the flaw is: " + list(trainer.Strengths()) + ", or a number from " +

@@ -12,6 +12,7 @@ import (
 	"halfturn/cmd/halfturn/probe"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
+	"halfturn/stream/ingest/socket"
 )
 
 type probeCmd struct {
@@ -101,7 +102,7 @@ func (p *probeCmd) until(ctx context.Context, live bool) (context.Context, conte
 
 // busyUDP adds what else can be done when the port belongs to a running Halfturn.
 func busyUDP(c *settings.Config, err error) error {
-	var taken *ingest.BusyError
+	var taken *socket.BusyError
 	if !errors.As(err, &taken) {
 		return err
 	}

@@ -10,7 +10,7 @@ import (
 	"testing"
 	"time"
 
-	"halfturn/coach/session"
+	"halfturn/coach/probe"
 )
 
 // probeOf runs probe on a free port, sends datagrams to it from each of the senders, and returns what
@@ -99,7 +99,7 @@ func TestProbeJSON(t *testing.T) {
 	out, _ := probeOf(t, [][]string{good()}, "--for", "500ms", "--format", "json")
 	var got struct {
 		Version int
-		Senders []session.Probe
+		Senders []probe.Probe
 	}
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatalf("%v\n%s", err, out)

@@ -1,10 +1,3 @@
-// Package aero is the flight mechanics the coach needs: the standard atmosphere, the
-// coordinated turn, the stall, energy, drag, and the reference path a maneuver's program
-// predicts for an airplane.
-//
-// It is pure arithmetic: no clock, no I/O. Angles are degrees, speeds knots, lengths feet,
-// times seconds at every exported name. For simulator practice only: nothing here replaces
-// an aircraft's handbook.
 package aero
 
 import "math"

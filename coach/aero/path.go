@@ -73,7 +73,7 @@ type Point struct {
 	Radius       float64 // ft of the turn over the ground without wind; +Inf with wings level
 	StallMargin  float64 // kt CAS above the stall speed at this load factor; Airspeed if that is unknown
 	Along        float64 // ft over the ground from the entry, along its heading, without wind
-	Across       float64 // ft likewise, toward the side of the turn
+	Across       float64 // ft, toward the side of the turn
 }
 
 // A Path is the flight the numbers predict: one point for every whole degree of turn.

@@ -55,7 +55,7 @@ func (a *Archive) Models(ctx context.Context, id string, leg int) (*logbook.Mode
 	return ask(a, func(b logbook.Book) (*logbook.Models, error) { return b.Models(ctx, id, leg) })
 }
 
-// Students lists who has flown, who flew last first; limit 0 is all.
+// Students lists who has flown, the one who flew last first; limit 0 is all.
 func (a *Archive) Students(ctx context.Context, limit int) ([]string, error) {
 	return ask(a, func(b logbook.Book) ([]string, error) { return b.Students(ctx, limit) })
 }
@@ -126,7 +126,7 @@ func (a *Archive) RememberStation(by who.Who, station string, c maneuver.Choice)
 	return nil
 }
 
-// Backup writes a copy of the logbook, as of now, to a file that is not there yet. It can be
+// Backup writes a copy of the logbook, as of now, to a file that does not exist yet. It can be
 // made while sessions are flown.
 func (a *Archive) Backup(ctx context.Context, to string) error {
 	if _, err := os.Lstat(to); err == nil {

@@ -10,7 +10,7 @@ import (
 	"halfturn/stream/record"
 )
 
-// Waits tells why nothing can be kept now; nil when all is well.
+// Waits says why nothing can be kept now; nil when all is well.
 // It answers from memory.
 func (a *Archive) Waits() error {
 	a.mu.RLock()
@@ -32,7 +32,7 @@ func (a *Archive) lost(err error) error {
 // errMending is why nothing can be kept or read while an Archive is opened again.
 var errMending = errors.New("the logbook is being opened again, since its disk failed: wait a moment")
 
-// Mend opens an Archive again that waits, or whose disk failed while it was open, and tells whether it can
+// Mend opens an Archive again that waits, or whose disk failed while it was open, and reports whether it can
 // be written since just now. It is for one goroutine at a time. Opening may take minutes, when a logbook has to be
 // rebuilt: until the context ends, and others are told to wait meanwhile.
 func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {

@@ -192,7 +192,7 @@ func (b failingBook) RememberStation(by who.Who, station string, c maneuver.Choi
 	return b.Book.RememberStation(by, station, c, at)
 }
 
-// A change that the logbook does not take is taken back in the folder, and is told of.
+// A change that the logbook does not take is taken back in the folder, and is reported.
 func TestChangeTakenBack(t *testing.T) {
 	data, was := sat(t)
 	disk := &failing{}

@@ -32,7 +32,7 @@ type Pruned struct {
 }
 
 // Prune removes sessions by age and total size, the oldest first; never one marked keep, never
-// one that is being flown. With dry it only tells what would go. One that cannot be removed keeps no other one:
+// one that is being flown. With dry it only says what would go. One that cannot be removed keeps no other one:
 // what was removed is returned with the error.
 func (a *Archive) Prune(ctx context.Context, by who.Who, r Retention, now time.Time, dry bool) ([]Pruned, error) {
 	all, total, err := a.removable(ctx)

@@ -11,7 +11,7 @@ import (
 )
 
 // Rebuild rebuilds the logbook from the session folders and returns how many sessions it holds then. Others see the old
-// one until it is done. A folder that cannot be taken in is told of and left out of the logbook, not removed: LeftOut
+// one until it is done. A folder that cannot be taken in is reported and left out of the logbook, not removed: LeftOut
 // lists those. Progress is called after each folder; it may be nil.
 func (a *Archive) Rebuild(ctx context.Context, by who.Who, progress func(done, of int)) (n int, err error) {
 	book, err := a.writable()

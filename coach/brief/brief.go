@@ -16,9 +16,19 @@ import (
 // New writes the sheet of a plan.
 func New(p *plan.Plan) *Sheet {
 	card := p.Card
-	b := &Sheet{Version: 1, Maneuver: Title{card.Name, card.Title, card.Summary}, Standard: Title{Name: card.Standard, Title: card.Standard},
-		Plan: message.NewChart(p), Problem: p.Problem, Gates: judge.Gates(p), Errors: []Mistake{}, Usual: append([]string{}, card.Errors...),
-		Said: []Cue{}, Cautions: coach.Cautions[:], Sources: []string{card.Source}}
+	b := &Sheet{
+		Version:  1,
+		Maneuver: Title{card.Name, card.Title, card.Summary},
+		Standard: Title{Name: card.Standard, Title: card.Standard},
+		Plan:     message.NewChart(p),
+		Problem:  p.Problem,
+		Gates:    judge.Gates(p),
+		Errors:   []Mistake{},
+		Usual:    append([]string{}, card.Errors...),
+		Said:     []Cue{},
+		Cautions: coach.Cautions[:],
+		Sources:  []string{card.Source},
+	}
 	if p.Known {
 		b.Aircraft = &Title{Name: p.Aircraft.Name, Title: p.Aircraft.Title}
 		b.Sources = append(b.Sources, p.Aircraft.Source)
@@ -55,9 +65,17 @@ func headingAfter(turn float64) string {
 }
 
 func briefPoint(p *plan.Plan, q *aero.Point) Point {
-	out := Point{Turn: q.Turn, Time: round2(q.Time), Along: math.Round(q.Along), Across: math.Round(q.Across), Height: math.Round(q.Height) + 0, // no minus before a zero
-
-		Airspeed: round1(q.Airspeed), Bank: round1(q.Bank), Pitch: round1(q.Pitch), Load: round2(q.LoadFactor)}
+	out := Point{
+		Turn:     q.Turn,
+		Time:     round2(q.Time),
+		Along:    math.Round(q.Along),
+		Across:   math.Round(q.Across),
+		Height:   math.Round(q.Height) + 0, // no minus before a zero
+		Airspeed: round1(q.Airspeed),
+		Bank:     round1(q.Bank),
+		Pitch:    round1(q.Pitch),
+		Load:     round2(q.LoadFactor),
+	}
 	if p.Aircraft.Stall > 0 {
 		margin := round1(q.StallMargin)
 		out.Stall = &margin
@@ -131,7 +149,8 @@ func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", words)
 	}
 	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%s ft")
-	n.add("lowest-start", "Start no lower, above the ground", math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100)*100, "ft", "%s ft")
+	lowest := math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100) * 100
+	n.add("lowest-start", "Start no lower, above the ground", lowest, "ft", "%s ft")
 	return n
 }
 

@@ -39,7 +39,20 @@ func number(b *Sheet, id string) float64 {
 
 // example is an invented airplane with an entry speed of 120 kt and a stall at 50 kt.
 func example() *aircraft.Aircraft {
-	return &aircraft.Aircraft{Name: "example", Title: "Example", Source: "invented", Stall: 50, Entry: 120, Apex: 70, Glide: 70, Ratio: 9, Never: 160, LoadMax: 3.8, LoadMin: -1.5, BankMax: 90}
+	return &aircraft.Aircraft{
+		Name:    "example",
+		Title:   "Example",
+		Source:  "invented",
+		Stall:   50,
+		Entry:   120,
+		Apex:    70,
+		Glide:   70,
+		Ratio:   9,
+		Never:   160,
+		LoadMax: 3.8,
+		LoadMin: -1.5,
+		BankMax: 90,
+	}
 }
 
 // The sheets carry the published numbers of the maneuvers.
@@ -58,10 +71,18 @@ func TestBriefHasThePublishedNumbers(t *testing.T) {
 		{"steep-turn-45", "bank", 45, 0.5, "FAA-S-ACS-6C PA.V.A: about 45°", true},
 		{"steep-turn-45", "load", 1.41, 0.01, "FAA-H-8083-3B ch. 9: 1.4 g at 45°; 1/cos 45°", false},
 		{"steep-turn", "load", 1.556, 0.01, "1/cos 50° in level flight", false},
-		{"steep-turn", "stall-margin", 120 - 50*math.Sqrt(1/math.Cos(50*math.Pi/180)), 0.1, "stall speed grows by the square root of the load factor: Pilot's Handbook of Aeronautical Knowledge", false},
+		{
+			"steep-turn", "stall-margin", 120 - 50*math.Sqrt(1/math.Cos(50*math.Pi/180)), 0.1,
+			"stall speed grows by the square root of the load factor: Pilot's Handbook of Aeronautical Knowledge",
+			false,
+		},
 		// 120 kt at 5,000 ft is 120/√0.8617 true (ISA density ratio 0.8617), and the radius V²/(g·tan φ), in
 		// ft with V²/11.26 for knots; compressibility is under a knot.
-		{"steep-turn", "radius", 120 * 120 / 0.8617 / 11.26 / math.Tan(50*math.Pi/180), 25, "Pilot's Handbook of Aeronautical Knowledge: radius V²/(11.26·tan φ)", false},
+		{
+			"steep-turn", "radius", 120 * 120 / 0.8617 / 11.26 / math.Tan(50*math.Pi/180), 25,
+			"Pilot's Handbook of Aeronautical Knowledge: radius V²/(11.26·tan φ)",
+			false,
+		},
 	} {
 		got := number(briefOf(t, c.card, example()), c.id)
 		if math.Abs(got-c.want) > c.width {
@@ -129,8 +150,10 @@ func TestBriefsAreWhole(t *testing.T) {
 	chandelles := []string{"level-before-180", "too-fast-at-the-end", "too-slow-at-the-end"}
 	for _, c := range lib.Cards() {
 		b := briefOf(t, c.Name, example())
-		if len(b.Cautions) != len(coach.Cautions) || len(b.Said) == 0 || len(b.Usual) == 0 || len(b.Gates) == 0 || len(b.Sources) < 2 {
-			t.Errorf("%s: %d cautions, %d said, %d usual errors, %d gates", c.Name, len(b.Cautions), len(b.Said), len(b.Usual), len(b.Gates))
+		if len(b.Cautions) != len(coach.Cautions) || len(b.Said) == 0 || len(b.Usual) == 0 ||
+			len(b.Gates) == 0 || len(b.Sources) < 2 {
+			t.Errorf("%s: %d cautions, %d said, %d usual errors, %d gates",
+				c.Name, len(b.Cautions), len(b.Said), len(b.Usual), len(b.Gates))
 		}
 		for _, s := range b.Said {
 			if strings.ContainsAny(s.Words, "{}") {

@@ -1,5 +1,3 @@
-// Package callout decides what may be said, when, and what gives way to what. It is pure:
-// time is stream time, and the length of a phrase is worked out from its words.
 package callout
 
 import (
@@ -95,7 +93,7 @@ func count(words string) float64 {
 	return n
 }
 
-// Repeats tells whether the same words were said within four seconds.
+// Repeats reports whether the same words were said within four seconds.
 func (v *Voice) Repeats(now float64, words string) bool {
 	for i := range v.said {
 		if v.said[i].words == words && now-v.said[i].time < again {
@@ -105,7 +103,7 @@ func (v *Voice) Repeats(now float64, words string) bool {
 	return false
 }
 
-// Say asks to say words now and tells whether they may be said: nothing of the same or a
+// Say asks to say words now and reports whether they may be said: nothing of the same or a
 // higher level is being said (safety waits for nothing), and the same words were not said
 // within four seconds. What may not be said now is dropped by the caller, never queued.
 func (v *Voice) Say(now float64, level int, words string) bool {
@@ -121,5 +119,5 @@ func (v *Voice) Say(now float64, level int, words string) bool {
 	return true
 }
 
-// Busy tells whether something of the level or above is being said.
+// Busy reports whether something of the level or above is being said.
 func (v *Voice) Busy(now float64, level int) bool { return now < v.until && v.level >= level }

@@ -1,13 +1,3 @@
-// Package cause finds why a leg or a series lost score. A number is a measurement; a cause is instruction.
-//
-// A table of rules says for each cause what must have been missed, and to which side; which checks are the cause's
-// own and which follow from it; how it is said in five words and in a sentence. Causes are ranked by scoring the leg
-// again with a cause's checks at their aim: what that brings back of the lost score is its share. A root outranks what
-// follows from it: the nose was too high, so there was no speed at the top. At most three are named, none of them
-// with advice opposite to another's. A cause is minor where nothing was missed, or where it brings back little.
-//
-// To add a cause, add a rule to the table of its subject. A rule names checks by id, and holds in every maneuver whose
-// card has them.
 package cause
 
 import (

@@ -175,7 +175,7 @@ func TestMinor(t *testing.T) {
 	}
 }
 
-// Of two causes whose advice is the opposite, only the one that costs more is told.
+// Of two causes whose advice is the opposite, only the one that costs more is named.
 func TestOpposites(t *testing.T) {
 	for _, c := range []struct {
 		dropped, rising float64 // points lost

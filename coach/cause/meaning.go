@@ -9,7 +9,7 @@ import (
 	"halfturn/coach/wording"
 )
 
-// A Meaning is what a cause's id stands for.
+// A Meaning is the text of a cause's id.
 type Meaning struct {
 	ID      string `json:"id"`
 	Meaning string `json:"meaning"`

@@ -40,7 +40,7 @@ func (m *Moment) Time() float64 { return m.Sample.Value(stream.Time) }
 
 // Facts is what is known about a leg besides its moments.
 type Facts struct {
-	Aircraft aircraft.Aircraft // as it stands for this maneuver
+	Aircraft aircraft.Aircraft // with its numbers for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Side     float64           // 1 is a turn to the right, −1 to the left
 	Nose     float64           // °, highest nose above level pitch that the reference path needs; NaN when unknown

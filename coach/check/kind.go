@@ -94,7 +94,7 @@ type Doubt int
 const (
 	Undoubted  Doubt = iota + 1 // it has no uncertainty that could be worked out
 	OneValue                    // a value of the quantity: what it could be between two samples
-	Difference                  // of two values in the span, each of which could be another
+	Difference                  // of two values in the span, each of which may be off
 	FromStart                   // of a value and the one where the span begins, where it may have been another
 	Angle                       // a turn angle: half a step between two samples
 )
@@ -102,7 +102,7 @@ const (
 // Told is how the value of a kind is given as evidence of a cause.
 type Told int
 
-// How a value is told.
+// How evidence states a value.
 const (
 	InNumbers Told = iota + 1 // what was flown and what was asked for
 	WithPlace                 // and at which turn angle

@@ -34,7 +34,7 @@ func (p *Passing) Step(m *Moment) {
 		p.n++
 	case p.passed || m.Turn < p.turn-nearby:
 	case p.n > 0 && p.around[p.n-1].Turn < p.turn && m.Turn >= p.turn:
-		if p.n == 1 { // nothing came before: the first moment stands for it
+		if p.n == 1 { // nothing came before: use the first moment
 			p.around[1] = p.around[0]
 		}
 		p.around[2] = *m

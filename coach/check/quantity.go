@@ -163,7 +163,7 @@ func PowerAt(m *Moment) (float64, bool) {
 // BallPerDegree is the ball's travel in widths per degree of sideslip, used where a stream has
 // neither ball nor lateral load. Wind from the right pushes the airplane left, which sends the ball right.
 // How far depends on the airplane and grows with the speed: measured from 0.05 to 1.1 in recorded flights of
-// five classes of airplane, 0.2 to 0.3 in most of the light ones. So it tells the side, and only about how far.
+// five classes of airplane, 0.2 to 0.3 in most of the light ones. So it gives the side, and only roughly how far.
 const BallPerDegree = 0.25
 
 // SlipAt returns the ball's widths out of the middle, with the sign of the ball: the ball, sent

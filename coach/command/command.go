@@ -1,10 +1,10 @@
-// Package command is what is done to a station, as data: a closed set of commands, each with an id, the station, who
-// asks and when. A command enters the stream of the station in order with its datagrams. One that changes what is
-// coached is recorded there, so that playing a recording gives what was live. The package is pure.
+// Package command holds what can be done to a station, as data: a closed set of commands, each with an id, the station,
+// who asks and when. A command enters the stream of the station in order with its datagrams. One that changes the
+// coaching is recorded there, so that playing a recording gives what was live. The package is pure.
 //
-// To add a command: an Action with its three methods, a row in kinds, and a method of Target. The compiler then asks for
-// that method where commands are carried out: for a live station (web/desk) and for a recording that is played
-// (coach/session).
+// To add a command: an Action with its three methods, a row in kinds, and a method of Target. The compiler then asks
+// for that method where commands are carried out: for a live station (web/desk) and for a recording that is played
+// (coach/playback).
 package command
 
 import (
@@ -158,8 +158,8 @@ func (c Command) MarshalJSON() ([]byte, error) {
 // ErrNone says that a JSON object holds no command: earlier versions and other programs write objects of other kinds.
 var ErrNone = errors.New("it is no command")
 
-// Decode reads a command as MarshalJSON writes it, and as earlier versions wrote it, without id, station, by and at. The
-// error is ErrNone for an object that is something else.
+// Decode reads a command as MarshalJSON writes it, and as earlier versions wrote it, without id, station, by and at.
+// The error is ErrNone for an object that is something else.
 func Decode(data []byte) (Command, error) {
 	var h head
 	if err := json.Unmarshal(data, &h); err != nil {
@@ -176,7 +176,8 @@ func Decode(data []byte) (Command, error) {
 			continue
 		}
 		if c.Action != nil {
-			return Command{}, fmt.Errorf("it is both %q and %q; must be one of them", min(kind, c.Kind()), max(kind, c.Kind()))
+			return Command{}, fmt.Errorf("it is both %q and %q; must be one of them",
+				min(kind, c.Kind()), max(kind, c.Kind()))
 		}
 		action, err := row.read(value)
 		if err != nil {

@@ -43,7 +43,7 @@ func TestSummarize(t *testing.T) {
 	if len(s.Symmetry) != 1 || s.Symmetry[0] != (Sides{"wing-over", 75, 70}) {
 		t.Errorf("%+v", s.Symmetry)
 	}
-	// A leg of which nothing was measured has no score, and so no side is the worse for it.
+	// A leg in which nothing was measured has no score, and does not count against its side.
 	blind := legOf(2, "left", 0, 22, "")
 	blind.Verdict = coach.NotMeasured
 	s = Summarize([]coach.Series{

@@ -14,6 +14,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 // plansFor makes the plans of all shipped cards for one aircraft.
@@ -50,14 +51,14 @@ func flyAuto(t testing.TB, pilot *trainer.Pilot, aircraft string) (series []*coa
 	return h.series, h.legs, h.said
 }
 
-var told = []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"}
+var maneuvers = []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"}
 
-// TestWhichManeuver: what the scripted pilot flies is told apart in every airplane and to both sides, with
-// and without the right aircraft card. The table shows flown against found.
+// TestWhichManeuver: the maneuver that the scripted pilot flies is found in every airplane and to both sides, with and
+// without the right aircraft card. The table shows flown against found.
 func TestWhichManeuver(t *testing.T) {
 	confusion, margin := map[[2]string]int{}, math.Inf(1)
-	for _, airplane := range trainer.Airplanes() {
-		for _, m := range told {
+	for _, airplane := range airplane.Names() {
+		for _, m := range maneuvers {
 			for _, direction := range []string{"right", "left"} {
 				for _, card := range []string{airplane, ""} {
 					pilot, err := trainer.New(trainer.Flight{Maneuver: m, Direction: direction, Airplane: airplane,
@@ -79,7 +80,7 @@ func TestWhichManeuver(t *testing.T) {
 						}
 					}
 					if n != len(legs) {
-						t.Errorf("%d legs told, %d in series", len(legs), n)
+						t.Errorf("%d legs reported, %d in series", len(legs), n)
 					}
 				}
 			}
@@ -90,9 +91,9 @@ func TestWhichManeuver(t *testing.T) {
 
 func table(n map[[2]string]int) string {
 	var b strings.Builder
-	for _, flown := range told {
+	for _, flown := range maneuvers {
 		fmt.Fprintf(&b, "%-22s", flown)
-		for _, found := range append(told, coach.Unclear) {
+		for _, found := range append(maneuvers, coach.Unclear) {
 			fmt.Fprintf(&b, "%6d", n[[2]string{flown, found}])
 		}
 		b.WriteByte('\n')
@@ -100,9 +101,9 @@ func table(n map[[2]string]int) string {
 	return b.String()
 }
 
-// TestMixedSitting: maneuvers that follow each other are kept apart, and series are what they
+// TestMixedSession: maneuvers that follow each other are kept apart, and series are what they
 // would be had each been chosen.
-func TestMixedSitting(t *testing.T) {
+func TestMixedSession(t *testing.T) {
 	f := func(m, direction string) trainer.Flight {
 		return trainer.Flight{Maneuver: m, Direction: direction, Airplane: "light-single", Seed: 4}
 	}

@@ -8,7 +8,7 @@ import (
 	"halfturn/coach/judge"
 )
 
-// gateOf is the last state told of a gate by the end of level flight with a bank program.
+// gateOf is the last reported state of a gate at the end of level flight with a bank program.
 func gateOf(t *testing.T, id string, seconds float64, line *coach.LineChoice,
 	bank func(float64) float64) (g coach.Gate, ready, told bool) {
 	t.Helper()

@@ -191,9 +191,9 @@ func TestGentleRoll(t *testing.T) {
 	}
 }
 
-// TestGentleRollByHand: the same by a hand that is off by 1.2° of bank and 0.6° of nose, as the pilots of the recorded
-// flights are before a leg: of first rolls to 8 to 12° in 2 to 5 s that stay there 2 to 5 s, one in fifty may be found
-// elsewhere.
+// TestGentleRollByHand is the same, flown by hand with errors of 1.2° of bank and 0.6° of nose, which are those of the
+// recorded flights before a leg. Of first rolls to 8 to 12° in 2 to 5 s that are held for 2 to 5 s, one in fifty may be
+// found elsewhere.
 func TestGentleRollByHand(t *testing.T) {
 	const flights = 300
 	wide := 0

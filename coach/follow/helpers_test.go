@@ -8,7 +8,7 @@ import (
 
 func fields(s string) []string { return strings.Fields(s) }
 
-// heard is what a coach told, by kind.
+// heard is what a follower reported, by kind.
 type heard struct {
 	legs   []*coach.Leg
 	series []*coach.Series

@@ -11,7 +11,7 @@ import (
 	"halfturn/stream/trainer"
 )
 
-// flyWithHole coaches a wing-over to the right of which the stream loses some seconds, from a turn on.
+// flyWithHole coaches a wing-over to the right in which the stream loses some seconds, from a turn angle on.
 func flyWithHole(t *testing.T, turn, seconds float64) *coach.Leg {
 	t.Helper()
 	pilot, err := trainer.New(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})

@@ -106,7 +106,7 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 	}
 }
 
-// TestTooShallowIsSaid: a whole turn at 30° of bank with steep turns chosen is told to be too shallow; a standard-rate
+// TestTooShallowIsSaid: a whole turn at 30° of bank with steep turns chosen is reported as too shallow; a standard-rate
 // circle, a clearing turn, and a turn of another maneuver are not.
 func TestTooShallowIsSaid(t *testing.T) {
 	for _, c := range []struct {

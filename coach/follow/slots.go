@@ -14,10 +14,10 @@ type slot struct {
 	legs     []*coach.Leg // by judge; nil where it saw none
 	others   []ownedLeg
 	tried    bool            // it was unclear by itself
-	decision *coach.Decision // apart, as it outlives the slot
+	decision *coach.Decision // allocated by itself, as it outlives the slot
 }
 
-// An ownedLeg is a further leg that a judge saw in the same stretch.
+// An ownedLeg is another leg that a judge saw in the same stretch.
 type ownedLeg struct {
 	judge int
 	start float64
@@ -76,7 +76,7 @@ func (a *Auto) settle(over bool) {
 	}
 }
 
-// nobody stands for the judge of a leg that is claimed by no card.
+// nobody is the index of the judge of a leg that no card claims.
 const nobody = -1
 
 // patience is how long an unclear leg waits for the next one, s: the longest pause within a series.

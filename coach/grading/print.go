@@ -41,7 +41,7 @@ func each(r *debrief.Report, f func(file *debrief.FileReport, station *debrief.S
 	}
 }
 
-// printDecisions says of each series whose maneuver was found how sure that is.
+// printDecisions states for each series whose maneuver was found from the flight how sure that is.
 func printDecisions(w io.Writer, r *debrief.Report) error {
 	var err error
 	each(r, func(_ *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {

@@ -74,7 +74,7 @@ func TestPoint(t *testing.T) {
 	}
 }
 
-// By a magnetic heading drift and wind are not told: they cannot be told from the variation. The
+// With a magnetic heading drift and wind are not stated: they cannot be separated from the variation. The
 // variation serves for the point and the axes alone.
 func TestMagnetic(t *testing.T) {
 	const variation = 12.0

@@ -37,7 +37,7 @@ type Path struct {
 	wind     wind
 	magnetic bool // the heading of the stream is magnetic
 	// What to add to a magnetic heading for a true one: the track less the heading in level flight, as if there
-	// were no wind. A drift cannot be told from the variation then.
+	// were no wind. Drift cannot be separated from the variation then.
 	variation smoothed
 }
 

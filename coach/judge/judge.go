@@ -42,18 +42,23 @@ type Judge struct {
 	voice  *callout.Voice
 	events coach.Events
 
-	level    track.Level
-	clearing track.Clearing
-	setup    setup
-	leg      *flight // nil between legs
-	ended    float64
-	series   *coach.Series
-	circle   circle
-	limits   limits
-	tick     float64 // when the slow work between legs is due
+	between
+	setup  setup
+	leg    *flight // nil between legs
+	series *coach.Series
+	limits limits
 }
 
-// New makes a judge of a station. among are the plans of which one is about to be flown: its set-up lets any of them
+// between is what a judge follows between legs.
+type between struct {
+	level    track.Level
+	clearing track.Clearing
+	circle   circle
+	ended    float64 // stream time at which the last leg ended; NaN before it
+	tick     float64 // when the slow work is due
+}
+
+// New makes a judge of a station. among are the plans one of which is about to be flown: the set-up lets any of them
 // begin. Without them it is the judge's own plan alone.
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o, voice: callout.New(o.Voice)}

@@ -111,7 +111,7 @@ func TestSharingChangesNothing(t *testing.T) {
 	}
 }
 
-// A judge of which the stream jumps begins afresh: the same flight again gives the same.
+// After a jump of the stream a judge starts again from nothing: the same flight again gives the same.
 func TestBreakForgets(t *testing.T) {
 	f := newFlown(plans(t, "light-single")...)
 	fly := func() {

@@ -17,7 +17,7 @@ type prediction struct {
 	ok   bool
 }
 
-// until predicts the time to a turn angle, s; ok is false when it cannot be told. The exit is where the wings come
+// until predicts the time to a turn angle, s; ok is false when it cannot be predicted. The exit is where the wings come
 // level, whatever the turn angle.
 func (j *Judge) until(l *flight, turn float64) (s float64, ok bool) {
 	p := &l.predicted

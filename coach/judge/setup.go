@@ -40,7 +40,7 @@ type setup struct {
 	reported uint64 // the open and the known gates when last reported; 0 before
 }
 
-// expect sets the gates for plans of which one will be flown.
+// expect sets the gates for plans one of which will be flown.
 func (u *setup) expect(plans []*plan.Plan) {
 	u.among, u.room, u.wants = plans, room(plans), gateWants(plans)
 }

@@ -42,8 +42,8 @@ var byName = func() map[string]*check.Kind {
 	return m
 }()
 
-// unknown stands for a kind that this version does not know, which a report of another version may hold: it answers
-// nothing.
+// unknown is returned for a kind that this version does not know, which a report of another version may hold: it
+// answers nothing.
 var unknown = &check.Kind{}
 
 // All lists the kinds in the order in which the handbook page lists them.

@@ -9,7 +9,7 @@ import (
 	"halfturn/coach/kinds"
 )
 
-// series makes the facts of a series of half turns of which two are asked for; each leg is a direction, the headings
+// series makes the facts of a series that asks for two half turns; each leg is a direction, the headings
 // it began and ended on, and the bank measured, NaN for none.
 func series(cut bool, legs ...leg) *check.SeriesFacts {
 	f := &check.SeriesFacts{Legs: 2, Turn: 180, Cut: cut}

@@ -7,23 +7,30 @@ import (
 	"halfturn/stream"
 )
 
-// A drawing is the trace of a leg: one entry per degree of turn.
+// A drawing is the trace of a leg: one entry per degree of turn. It grows in steps, since most judges of a station see
+// a leg that ends early or is another card's.
 type drawing struct {
 	axes   ground.Axes
+	most   int // entries
 	trace  []coach.Trace
-	values []float64 // what the trace points to, made at once
+	values []float64 // what the latest entries point to
 }
 
-// begin makes room for a turn (°), and a little more.
-func (d *drawing) begin(turn float64) {
-	d.trace = make([]coach.Trace, 0, int(turn)+61)
-	d.values = make([]float64, 0, 4*cap(d.trace))
-}
+const (
+	drawingStep   = 64 // entries
+	valuesOfEntry = 4
+)
+
+// begin limits the trace to a turn (°) and a little more.
+func (d *drawing) begin(turn float64) { d.most, d.trace = int(turn)+61, []coach.Trace{} }
 
 // add takes the next moment of a leg.
 func (d *drawing) add(m *check.Moment, f *check.Facts) {
-	if n := len(d.trace); n > 0 && m.Turn < d.trace[n-1].Turn+1 || n == cap(d.trace) {
+	if n := len(d.trace); n == d.most || n > 0 && m.Turn < d.trace[n-1].Turn+1 {
 		return
+	}
+	if len(d.trace) == cap(d.trace) {
+		d.grow()
 	}
 	s := &m.Sample
 	t := coach.Trace{
@@ -42,6 +49,14 @@ func (d *drawing) add(m *check.Moment, f *check.Facts) {
 		t.Along, t.Across = d.keep(coach.Round(along, 0)), d.keep(coach.Round(across, 0))
 	}
 	d.trace = append(d.trace, t)
+}
+
+// grow makes room for the next entries. Earlier ones keep pointing to the values that they have.
+func (d *drawing) grow() {
+	n := len(d.trace)
+	grown := make([]coach.Trace, n, min(n+drawingStep, d.most))
+	copy(grown, d.trace)
+	d.trace, d.values = grown, make([]float64, 0, valuesOfEntry*(cap(grown)-n))
 }
 
 func (d *drawing) keep(x float64) *float64 {

@@ -1,6 +1,3 @@
-// Package leg follows one course reversal while it is flown: it measures it by the checks of the card, notes the
-// checkpoints, draws its trace, finds its end, and makes the record of it. When a leg begins, and what is said during
-// it, is for others to decide.
 package leg
 
 import (

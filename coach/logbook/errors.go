@@ -8,7 +8,7 @@ type NotFound struct{ ID string }
 // Error names the session.
 func (n *NotFound) Error() string { return fmt.Sprintf("there is no session %q in the logbook", n.ID) }
 
-// Refused is an error of what was asked for, in words for whoever asked.
+// Refused is an error of what was asked for, in words for the person who asked.
 type Refused struct{ Words string }
 
 // Error returns the words.

@@ -40,7 +40,7 @@ type SessionList struct {
 	Unflown   int          `json:"unflown"` // that match but for Filter.Flown
 	Sessions  []SessionRow `json:"sessions"`
 	Next      string       `json:"next"`     // for Filter.After, "" at the end
-	Students  []string     `json:"students"` // who flew last first
+	Students  []string     `json:"students"` // the one who flew last first
 	Maneuvers []Named      `json:"maneuvers"`
 	Aircraft  []Named      `json:"aircraft"`
 	LeftOut   LeftOut      `json:"leftOut"`

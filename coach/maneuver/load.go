@@ -18,7 +18,7 @@ func LoadCard(file string, data []byte) (*Card, error) {
 	return c, nil
 }
 
-// FolderOf tells by the keys of a card which folder it belongs in: "maneuvers", "standards" or "aircraft".
+// FolderOf finds by the keys of a card which folder it belongs in: "maneuvers", "standards" or "aircraft".
 func FolderOf(data []byte) string {
 	top := strict.Top(data)
 	for _, of := range []struct{ folder, key string }{

@@ -14,7 +14,7 @@ const (
 	SidesID = "opposite-directions" // each the other way than the one before
 )
 
-// rules are the ids that the series rule uses, and the kind of check that each stands for.
+// rules are the ids that the series rule uses, and the kind of check of each.
 var rules = []struct {
 	id   string
 	kind *check.Kind

@@ -97,7 +97,12 @@ func corridor(p *plan.Plan, lane string) []Corridor {
 
 // scale chooses what a lane spans: the corridor with room around it, on round numbers.
 func scale(lane string, c []Corridor) (low, high float64, ticks []float64) {
-	fallback := map[string][2]float64{"bank": {0, 90}, "pitch": {-30, 30}, "airspeed": {40, 160}, "height": {0, 1000}}[lane]
+	fallback := map[string][2]float64{
+		"bank":     {0, 90},
+		"pitch":    {-30, 30},
+		"airspeed": {40, 160},
+		"height":   {0, 1000},
+	}[lane]
 	low, high = fallback[0], fallback[1]
 	if len(c) > 0 {
 		low, high = c[0].Low, c[0].High

@@ -32,7 +32,7 @@ type Station struct {
 
 	Session        string `json:"session"`        // the session being flown, "" before anything was flown
 	Student        string `json:"student"`        // who flies, "" when not known
-	Ended          string `json:"ended"`          // the session before, when it was ended by hand and the next has not begun
+	Ended          string `json:"ended"`          // the session before, ended by hand, until the next begins
 	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing", or Resting
 	RecordingWords string `json:"recordingWords"` // what is wrong with it, and what to do; "" when all is well
 
@@ -79,7 +79,7 @@ type Hello struct {
 	Plan     *Chart           `json:"plan"`  // null likewise
 	Trace    []coach.Trace    `json:"trace"` // the leg being flown so far
 	Last     *coach.Leg       `json:"last"`  // the leg before
-	Other    *coach.Leg       `json:"other"` // the latest leg to the other side before that, to lay over it; null likewise
+	Other    *coach.Leg       `json:"other"` // the latest leg to the other side, for comparison; null likewise
 	Series   []*coach.Series  `json:"series"`
 	Callouts []*coach.Callout `json:"callouts"` // the latest few, oldest first
 	Run      string           `json:"run"`      // the numbering that seq is of; a viewer that comes back repeats both

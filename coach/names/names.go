@@ -1,5 +1,5 @@
-// Package names holds the one rule for names of students and stations, and for the words of a remark: how they
-// are kept, when two names are the same, and what is refused. Whatever takes a name in (a flag, a key of the
+// Package names holds the one rule for names of students and stations, and for the words of a remark: how they are
+// stored, when two names are the same, and what is rejected. Everything that reads a name (a flag, a key of the
 // configuration, a page, a comment in a recording, a file of notes) uses it.
 package names
 
@@ -127,20 +127,20 @@ var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u0085", "\n", "\u
 
 func words(s string) string { return norm.NFC.String(strings.TrimSpace(lineEnds.Replace(s))) }
 
-// hidden tells whether a character is not seen: controls, and the format characters of Unicode (category Cf), such as
-// those that turn the direction of writing.
+// hidden reports whether a character is invisible: controls, and the format characters of Unicode (category Cf), such
+// as those that turn the direction of writing.
 func hidden(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }
 
-// controls tells whether a character in a text of several lines is of harm.
+// controls reports whether a character is harmful in a text of several lines.
 func controls(r rune) bool {
 	return r != '\n' && unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r)
 }
 
-// joiner tells the two format characters that belong to the spelling of some names: Persian and Indic scripts need them
-// (Unicode Standard Annex #31, 2.3.1).
+// joiner reports whether a character is one of the two format characters that belong to the spelling of some names:
+// Persian and Indic scripts need them (Unicode Standard Annex #31, 2.3.1).
 func joiner(r rune) bool { return r == '\u200c' || r == '\u200d' }
 
-// joins tells whether the character stands as a joiner between two letters.
+// joins reports whether the character is a joiner between two letters.
 func joins(letters []rune, i int) bool {
 	return joiner(letters[i]) && i > 0 && i+1 < len(letters) && spells(letters[i-1]) && spells(letters[i+1])
 }

@@ -19,7 +19,7 @@ const (
 
 // Misfit compares a leg's trace with the card: bank and nose over the turn with the card's profile, and the turn
 // with the card's turn. While the leg is still being flown (ended is false) only the part so far counts. It is NaN
-// when too little was flown to tell.
+// when too little was flown to decide.
 func (p *Plan) Misfit(trace []coach.Trace, ended bool) float64 {
 	if len(trace) == 0 || trace[len(trace)-1].Turn < leastSeen {
 		return math.NaN()

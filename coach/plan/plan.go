@@ -1,4 +1,4 @@
-// Package plan works out what is to be flown: what a maneuver card and an aircraft card predict together.
+// Package plan computes what is to be flown: what a maneuver card and an aircraft card predict together.
 package plan
 
 import (
@@ -18,7 +18,7 @@ const planAltitude = 5000
 // A Plan is what a card and an aircraft predict together. It does not change once made, so it can be shared.
 type Plan struct {
 	Card     *maneuver.Card
-	Aircraft aircraft.Aircraft // as it stands for this maneuver
+	Aircraft aircraft.Aircraft // with its numbers for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
@@ -39,6 +39,11 @@ func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 		p.Nose, p.Path, p.Problem = math.NaN(), nil, strings.TrimPrefix(err.Error(), "reference path: ")
 	}
 	return p
+}
+
+// Choice names the cards of the plan.
+func (p *Plan) Choice() maneuver.Choice {
+	return maneuver.Choice{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
 }
 
 // solve finds the highest nose that slows to the lowest airspeed, then how low the nose must go afterwards to

@@ -36,7 +36,7 @@ func made(t *testing.T, card, aircraft string) *plan.Plan {
 	return plan.New(c, a)
 }
 
-// traced flies the card's own profile, with the nose as high as told, over a part of the turn.
+// traced flies the card's own profile, with the highest nose given, over a part of the turn.
 func traced(p *plan.Plan, nose, until float64) (trace []coach.Trace) {
 	k := p.Card.Profile
 	for turn := 0.0; turn <= until; turn++ {

@@ -92,7 +92,7 @@ func newView(spec *check.Spec, facts *check.Facts) view {
 }
 
 // add takes the next moment. Only some of a fine stream are kept: from samples close together the bend of a curve
-// cannot be told from noise.
+// cannot be distinguished from noise.
 func (f *fineness) add(prev, cur *check.Moment) {
 	dt := cur.Time() - prev.Time()
 	if dt <= 0 {

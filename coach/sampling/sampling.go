@@ -1,9 +1,3 @@
-// Package sampling knows what a stream could not show of a leg: how far off a value may be where samples come slowly,
-// and the holes in which nothing arrived.
-//
-// Where samples come slower than 12 a second, a check that looks there carries an uncertainty: at most what the
-// largest rate makes of the gap (twice that where it compares two values). It says when that reaches over the edge of
-// a band. A check that would have to look into a hole is not measured.
 package sampling
 
 import (

@@ -1,11 +1,3 @@
-// Package score turns measurements into verdicts, scores and grades.
-//
-// Each check has an aim and two bands. Its score is 100 from the aim to half way to the edge of met, 85 at that edge,
-// 60 at the edge of near, and 0 as far again beyond it. A leg's score is the mean of its measured checks by weight.
-// Its verdict is missed when any check with a weight is missed, met when those that are only near carry at most a
-// quarter of the weight, else near. A series without all the legs of its card is missed, or not measured where
-// something other than the pilot cut it short. Otherwise it takes four fifths from its legs and one fifth from what
-// only the legs together show.
 package score
 
 import (

@@ -48,7 +48,7 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 	}
 }
 
-// plansTold keeps the names of the plans a session tells of.
+// plansTold keeps the names of the plans that a session publishes.
 type plansTold struct{ names []string }
 
 func (p *plansTold) Event(m message.Message) {

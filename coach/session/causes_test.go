@@ -7,7 +7,7 @@ import (
 	"halfturn/coach"
 )
 
-// intended is the cause of each flawed recording's first leg: the flaw its pilot was told to fly.
+// intended is the cause of each flawed recording's first leg: the flaw that its pilot was asked to fly.
 var intended = map[string]string{
 	"wo-turboprop-a-rushed-1":                   "rushed",
 	"wo-turboprop-a-abandoned-1":                "abandoned",
@@ -55,8 +55,8 @@ func noneAboveMinor(t *testing.T, l *coach.Leg) {
 	}
 }
 
-// TestSpeedInTheHeight: where the speed lost is in the height gained (v²/2 + g·h: flight mechanics), the power is not to
-// blame. A chandelle ends high and slow; judged as a wing-over it is told of its nose and bank.
+// TestSpeedInTheHeight: where the speed lost is in the height gained (v²/2 + g·h: flight mechanics), power is not to
+// blame. A chandelle ends high and slow; judged as a wing-over nose and bank are to blame.
 func TestSpeedInTheHeight(t *testing.T) {
 	for name, w := range loadTruth(t) {
 		if !strings.HasPrefix(w.Maneuver, "chandelle") {

@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -107,20 +108,21 @@ func TestDoubtHolds(t *testing.T) {
 					if is.Value == nil || !placed[is.Kind] || beyond(l, was) || beyond(legs[0], is) {
 						continue
 					}
+					of := fmt.Sprintf("%s, %s at %.0f %%: %s", name, thin.name, 100*share, is.ID)
 					off := math.Abs(*is.Value - *was.Value)
 					if is.Uncertainty == nil {
 						if off > shifted(list, l, legs[0], is)+0.1 {
-							t.Errorf("%s, %s at %.0f %%: %s is %g, without a doubt, and was %g", name, thin.name, 100*share, is.ID, *is.Value, *was.Value)
+							t.Errorf("%s is %g, without a doubt, and was %g", of, *is.Value, *was.Value)
 						}
 						continue
 					}
 					stated++
 					u := *is.Uncertainty
 					if off > u+shifted(list, l, legs[0], is) {
-						t.Errorf("%s, %s at %.0f %%: %s is %g, give or take %g, and was %g", name, thin.name, 100*share, is.ID, *is.Value, u, *was.Value)
+						t.Errorf("%s is %g ± %g, and was %g", of, *is.Value, u, *was.Value)
 					}
 					if most := twice[is.Kind] * fastest(list, l, is.Channel) * thin.gap; u > most+0.01 {
-						t.Errorf("%s, %s at %.0f %%: %s is uncertain by %g, and cannot be by more than %g", name, thin.name, 100*share, is.ID, u, most)
+						t.Errorf("%s is uncertain by %g; must be at most %g", of, u, most)
 					}
 				}
 			}
@@ -133,14 +135,23 @@ func TestDoubtHolds(t *testing.T) {
 }
 
 // placed are the kinds of check that read a quantity at a place.
-var placed = map[string]bool{"value": true, "change": true, "extreme": true, "departure": true, "reversal": true, "rise": true,
-	"extreme-angle": true, "crossing-angle": true, "roll-out-angle": true}
+var placed = map[string]bool{
+	"value":          true,
+	"change":         true,
+	"extreme":        true,
+	"departure":      true,
+	"reversal":       true,
+	"rise":           true,
+	"extreme-angle":  true,
+	"crossing-angle": true,
+	"roll-out-angle": true,
+}
 
-// twice is how many values of the quantity a kind takes, 1 where it is not told; of angles there is no rate.
+// twice is how many values of the quantity a kind uses; angles have no rate.
 var twice = map[string]float64{"value": 1, "change": 1, "extreme": 1, "departure": 1, "reversal": 2, "rise": 2,
 	"extreme-angle": math.Inf(1), "crossing-angle": math.Inf(1), "roll-out-angle": math.Inf(1)}
 
-// beyond tells whether a value was found where the leg ends: whether a leg is followed past its exit, or up to
+// beyond reports whether a value was found where the leg ends: whether a leg is followed past its exit, or up to
 // where it was broken off, is decided by a single sample.
 func beyond(l *coach.Leg, k *coach.Check) bool {
 	if l.Exit == nil {

@@ -31,21 +31,53 @@ type carriedBy struct {
 }
 
 var byFormat = map[string]carriedBy{
-	"labels":   {rate: 60, attitude: 0.01, airspeed: 0.01, altitude: 0.1, start: 0.05},
-	"columns":  {rate: 60, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.05},
-	"pairs":    {rate: 60, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.05},
-	"rows":     {rate: 60, attitude: 0.01, airspeed: 0.01, altitude: 0.1, start: 0.05},
-	"json":     {rate: 60, attitude: 0.001, airspeed: 0.001, altitude: 0.01, start: 0.001},
-	"binary":   {rate: 60, attitude: 0.01, airspeed: 0.01, altitude: 0.1, start: 0.05},
-	"rref":     {rate: 30, attitude: 0.1, airspeed: 0.05, altitude: 0.5, start: 0.1},
-	"rpos":     {rate: 60, lacks: []string{"airspeed", "stall-margin", "power", "slip"}, attitude: 0.02, altitude: 0.1, start: 0.1},
-	"xatt":     {rate: 5, lacks: []string{"airspeed", "stall-margin", "power"}, attitude: 0.5, altitude: 90, start: 0.4},
-	"gdl90":    {rate: 5, lacks: []string{"power", "slip"}, attitude: 0.5, airspeed: 1, altitude: 90, start: 0.4},
-	"fdm24":    {rate: 60, lacks: []string{"power"}, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.1},
-	"fdm25":    {rate: 60, lacks: []string{"power"}, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.1},
-	"mavlink1": {rate: 10, lacks: []string{"stall-margin", "slip"}, attitude: 0.3, airspeed: 2, altitude: 20, start: 0.3},
-	"mavlink2": {rate: 10, lacks: []string{"stall-margin", "slip"}, attitude: 0.3, airspeed: 2, altitude: 20, start: 0.3},
-	"dis":      {rate: 60, lacks: []string{"airspeed", "stall-margin", "power", "slip"}, attitude: 0.02, altitude: 0.1, start: 0.1},
+	"labels":  {rate: 60, attitude: 0.01, airspeed: 0.01, altitude: 0.1, start: 0.05},
+	"columns": {rate: 60, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.05},
+	"pairs":   {rate: 60, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.05},
+	"rows":    {rate: 60, attitude: 0.01, airspeed: 0.01, altitude: 0.1, start: 0.05},
+	"json":    {rate: 60, attitude: 0.001, airspeed: 0.001, altitude: 0.01, start: 0.001},
+	"binary":  {rate: 60, attitude: 0.01, airspeed: 0.01, altitude: 0.1, start: 0.05},
+	"rref":    {rate: 30, attitude: 0.1, airspeed: 0.05, altitude: 0.5, start: 0.1},
+	"rpos": {
+		rate:     60,
+		lacks:    []string{"airspeed", "stall-margin", "power", "slip"},
+		attitude: 0.02,
+		altitude: 0.1,
+		start:    0.1,
+	},
+	"xatt": {
+		rate:     5,
+		lacks:    []string{"airspeed", "stall-margin", "power"},
+		attitude: 0.5,
+		altitude: 90,
+		start:    0.4,
+	},
+	"gdl90": {rate: 5, lacks: []string{"power", "slip"}, attitude: 0.5, airspeed: 1, altitude: 90, start: 0.4},
+	"fdm24": {rate: 60, lacks: []string{"power"}, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.1},
+	"fdm25": {rate: 60, lacks: []string{"power"}, attitude: 0.02, airspeed: 0.02, altitude: 0.1, start: 0.1},
+	"mavlink1": {
+		rate:     10,
+		lacks:    []string{"stall-margin", "slip"},
+		attitude: 0.3,
+		airspeed: 2,
+		altitude: 20,
+		start:    0.3,
+	},
+	"mavlink2": {
+		rate:     10,
+		lacks:    []string{"stall-margin", "slip"},
+		attitude: 0.3,
+		airspeed: 2,
+		altitude: 20,
+		start:    0.3,
+	},
+	"dis": {
+		rate:     60,
+		lacks:    []string{"airspeed", "stall-margin", "power", "slip"},
+		attitude: 0.02,
+		altitude: 0.1,
+		start:    0.1,
+	},
 }
 
 // flySent has the built-in pilot fly and its simulator send in the format, and returns the legs found
@@ -78,7 +110,8 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, message.St
 		}
 		feed := func(b []byte) {
 			// Level flight can stand still in tenths of a degree.
-			if r := s.Feed(bytes.Clone(b), now); r.Drop != "" && r.Drop != "no-labels" && !(rate < 10 && r.Drop == "duplicate") {
+			r := s.Feed(bytes.Clone(b), now)
+			if r.Drop != "" && r.Drop != "no-labels" && !(rate < 10 && r.Drop == "duplicate") {
 				t.Fatalf("%.2f s: %+v", sample.Value(stream.Time), r)
 			}
 		}

@@ -79,7 +79,8 @@ func TestGroundOfARecording(t *testing.T) {
 			level++
 		}
 		if math.Abs(off) > limit {
-			t.Errorf("%.0f s, bank %.0f°: drift %.1f°, the simulation has %.1f°", v[0], v[5], *f.Ground.Drift, stream.Wrap180(v[4]-v[3]))
+			t.Errorf("%.0f s, bank %.0f°: drift %.1f°, the simulation has %.1f°",
+				v[0], v[5], *f.Ground.Drift, stream.Wrap180(v[4]-v[3]))
 		}
 		if f.State != "leg" || f.Direction != "right" {
 			continue
@@ -89,13 +90,17 @@ func TestGroundOfARecording(t *testing.T) {
 			heading = l.Entry.Values["heading"]
 			lat0, lon0 = l.Entry.Values["latitude"], l.Entry.Values["longitude"]
 			// The entry's values are the means of the two seconds before it: go on by half of that.
-			lat0, lon0 = lat0+math.Cos(heading*math.Pi/180)*1.0*417/364800, lon0+math.Sin(heading*math.Pi/180)*1.0*417/364800/math.Cos(lat0*math.Pi/180)
+			const half = 1.0 * 417 / 364800 // ° of latitude flown in a second
+			sin, cos := math.Sincos(heading * math.Pi / 180)
+			lat0, lon0 = lat0+half*cos, lon0+half*sin/math.Cos(lat0*math.Pi/180)
 		}
 		const feet = 364800 // a degree of latitude at 39°: 111,020 m at this height
 		north, east := (v[1]-lat0)*feet, (v[2]-lon0)*feet*math.Cos(lat0*math.Pi/180)
 		sin, cos := math.Sincos(heading * math.Pi / 180)
-		if a, x := north*cos+east*sin, east*cos-north*sin; math.Abs(a-f.Ground.Along) > 60 || math.Abs(x-f.Ground.Across) > 60 {
-			t.Errorf("%.0f s: %.0f ft along and %.0f across, want %.0f and %.0f", v[0], f.Ground.Along, f.Ground.Across, a, x)
+		along, across := north*cos+east*sin, east*cos-north*sin
+		if math.Abs(along-f.Ground.Along) > 60 || math.Abs(across-f.Ground.Across) > 60 {
+			t.Errorf("%.0f s: %.0f ft along and %.0f across; must be %.0f and %.0f",
+				v[0], f.Ground.Along, f.Ground.Across, along, across)
 		}
 	}
 	if level < 20 || steep < 20 || legs < 20 {

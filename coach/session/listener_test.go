@@ -75,7 +75,7 @@ func reached(l *coach.Leg, turn float64) (float64, bool) {
 // each was off, and how far from its checkpoint its words ended, s.
 type flown struct{ due, end []float64 }
 
-// heardBy flies a recording for a voice. The exit is told apart from checkpoints at turn angles.
+// heardBy flies a recording for a voice. The exit is kept apart from checkpoints at turn angles.
 func heardBy(t *testing.T, name string, rate float64) (angles, exit flown) {
 	t.Helper()
 	w := loadTruth(t)[name]
@@ -138,13 +138,15 @@ func TestCuesEndAtTheirCheckpoints(t *testing.T) {
 		if got := within(angles.end, 0.6); got < v.far {
 			t.Errorf("at %g words a second %.0f %% end within 0.6 s, want %.0f %%", v.rate, 100*got, 100*v.far)
 		}
-		t.Logf("at %g words a second %.0f %% end within 0.4 s, of the exits %.0f %%", v.rate, 100*within(angles.end, 0.4), 100*within(exits.end, 0.4))
+		t.Logf("at %g words a second %.0f %% end within 0.4 s, of the exits %.0f %%",
+			v.rate, 100*within(angles.end, 0.4), 100*within(exits.end, 0.4))
 		// What was predicted when the cue was sent, some three seconds ahead.
 		if got := within(angles.due, 0.75); got < 0.9 {
 			t.Errorf("%.0f %% are predicted within 0.75 s, want 90 %%", 100*got)
 		}
 		if got := within(exits.end, 0.6); len(exits.end) < 8 || got < 0.7 {
-			t.Errorf("at %g words a second %.0f %% of %d end within 0.6 s of the point before the exit, want 70 %%", v.rate, 100*got, len(exits.end))
+			t.Errorf("at %g words a second %.0f %% of %d end within 0.6 s of the point before the exit; must be 70 %%",
+				v.rate, 100*got, len(exits.end))
 		}
 	}
 }

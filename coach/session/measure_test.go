@@ -8,6 +8,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 func measured(t *testing.T, name string) *measure.Measurer {
@@ -31,7 +32,14 @@ func measured(t *testing.T, name string) *measure.Measurer {
 // simulation at 1 g, clean; none from flights that did not stall, slow as some were. The steady
 // speed is the entry speed of the flight, a few knots of drift included.
 func TestMeasureRecordings(t *testing.T) {
-	entries := map[string]float64{"turboprop-a": 220, "turboprop-b": 155, "jet": 220, "single-a": 105, "single-b": 118, "sim-single": 100}
+	entries := map[string]float64{
+		"turboprop-a": 220,
+		"turboprop-b": 155,
+		"jet":         220,
+		"single-a":    105,
+		"single-b":    118,
+		"sim-single":  100,
+	}
 	const stalled = "chandelle-traditional-turboprop-a-stalled"
 	for name, w := range loadTruth(t) {
 		m := measured(t, name)
@@ -59,8 +67,8 @@ func TestMeasureRecordings(t *testing.T) {
 
 // TestMeasureTrainer: the built-in airplanes' entry speed and throttle, and no stall.
 func TestMeasureTrainer(t *testing.T) {
-	for _, name := range trainer.Airplanes() {
-		a, err := trainer.AirplaneNamed(name)
+	for _, name := range airplane.Names() {
+		a, err := airplane.Named(name)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -78,7 +86,8 @@ func TestMeasureTrainer(t *testing.T) {
 		entry, _ := measure.Mean(steady, stream.Airspeed)
 		throttle, ok := measure.Mean(steady, stream.Throttle)
 		if math.Abs(entry-a.EntryFor("wing-over")) > 2 || !ok || math.Abs(throttle-a.Throttle) > 0.03 {
-			t.Errorf("%s: %.1f kt at throttle %.2f, want %g at %.2f", name, entry, throttle, a.EntryFor("wing-over"), a.Throttle)
+			t.Errorf("%s: %.1f kt at throttle %.2f; must be %g at %.2f",
+				name, entry, throttle, a.EntryFor("wing-over"), a.Throttle)
 		}
 		if v, _, reason := m.Stall(); reason == "" {
 			t.Errorf("%s: a stall at %.1f kt", name, v)

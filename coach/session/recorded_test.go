@@ -51,7 +51,13 @@ type extremeTruth struct{ Value, Turn float64 }
 
 // The aircraft of the recordings are models of common classes; stall, entry and apex as measured.
 var models = map[string]*aircraft.Aircraft{
-	"turboprop-a": {Name: "turboprop-a", Stall: 84, Entry: 220, Apex: 148, Speeds: map[string]aircraft.Speeds{"chandelle-traditional": {Entry: 200}}},
+	"turboprop-a": {
+		Name:   "turboprop-a",
+		Stall:  84,
+		Entry:  220,
+		Apex:   148,
+		Speeds: map[string]aircraft.Speeds{"chandelle-traditional": {Entry: 200}},
+	},
 	"turboprop-b": {Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112},
 	"jet":         {Name: "jet", Engine: "jet", Stall: 78, Entry: 220, Apex: 147},
 	"single-a":    {Name: "single-a", Stall: 49, Entry: 105, Apex: 74},
@@ -72,7 +78,11 @@ var flaws = map[string]string{
 }
 
 // good are the flights in which nothing may be missed.
-var good = map[string]bool{"wo-turboprop-b-good-1": true, "wing-over-turboprop-a-turbulence-good": true, "simulator-chandelle-civil-right": true}
+var good = map[string]bool{
+	"wo-turboprop-b-good-1":                 true,
+	"wing-over-turboprop-a-turbulence-good": true,
+	"simulator-chandelle-civil-right":       true,
+}
 
 func loadTruth(t testing.TB) map[string]truth {
 	t.Helper()
@@ -123,9 +133,12 @@ func options(t testing.TB, card, plane string, out session.Output) session.Optio
 	if err != nil {
 		t.Fatal(err)
 	}
-	return session.Options{Name: "seat", Address: "127.0.0.1:1", Output: out,
-
-		Coach: judge.Options{Plan: plan.New(c, models[plane])}}
+	return session.Options{
+		Name:    "seat",
+		Address: "127.0.0.1:1",
+		Output:  out,
+		Coach:   judge.Options{Plan: plan.New(c, models[plane])},
+	}
 }
 
 func grade(t testing.TB, name string, w truth, out session.Output) debrief.StationReport {
@@ -146,7 +159,7 @@ func legsOf(r debrief.StationReport) []coach.Leg {
 	return legs
 }
 
-// legsTold keeps the legs as they are told of, with their traces, which a report leaves out.
+// legsTold keeps the legs as they are published, with their traces, which a report leaves out.
 type legsTold struct{ legs []*coach.Leg }
 
 func (l *legsTold) Event(m message.Message) {
@@ -178,7 +191,15 @@ func TestRecordedFlights(t *testing.T) {
 }
 
 // tolerance is how far a leg may be from the truth, by channel; the entry's heading and the exit's turn by themselves.
-var tolerance = map[string]float64{"heading": 1, "time": 2, "turn": 2, "pitch": 1, "bank": 1, "airspeed": 1.5, "altitude": 15}
+var tolerance = map[string]float64{
+	"heading":  1,
+	"time":     2,
+	"turn":     2,
+	"pitch":    1,
+	"bank":     1,
+	"airspeed": 1.5,
+	"altitude": 15,
+}
 
 // compare holds a leg against the truth. It ranges over the truth: what the coach did not find is as wrong as what it
 // found elsewhere.
@@ -205,14 +226,17 @@ func compare(t *testing.T, l *coach.Leg, want *legTruth) {
 	case want.Exit != nil && l.Exit != nil:
 		comparePoint(t, "exit", l.Exit, want.Exit)
 	}
-	compareExtreme(t, "steepest bank", l.Trace, want.SteepestBank, tolerance["bank"], func(x *coach.Trace) float64 { return x.Bank })
-	compareExtreme(t, "highest pitch", l.Trace, want.HighestPitch, tolerance["pitch"], func(x *coach.Trace) float64 { return x.Pitch })
-	compareExtreme(t, "lowest airspeed", l.Trace, want.LowestAirspeed, tolerance["airspeed"], func(x *coach.Trace) float64 {
+	bank := func(x *coach.Trace) float64 { return x.Bank }
+	pitch := func(x *coach.Trace) float64 { return x.Pitch }
+	slow := func(x *coach.Trace) float64 {
 		if x.Airspeed == nil {
 			return math.Inf(-1)
 		}
 		return -*x.Airspeed
-	})
+	}
+	compareExtreme(t, "steepest bank", l.Trace, want.SteepestBank, tolerance["bank"], bank)
+	compareExtreme(t, "highest pitch", l.Trace, want.HighestPitch, tolerance["pitch"], pitch)
+	compareExtreme(t, "lowest airspeed", l.Trace, want.LowestAirspeed, tolerance["airspeed"], slow)
 }
 
 // comparePoint holds a point of a leg against what the truth says of it; nil is one that was not found.
@@ -240,9 +264,11 @@ func comparePoint(t *testing.T, what string, got *coach.Point, want map[string]f
 	}
 }
 
-// compareExtreme holds the largest value of a trace against the truth. Its turn angle counts within 10°: tops are flat,
+// compareExtreme compares the largest value of a trace with the truth. Its turn angle counts within 10°: tops are flat,
 // and turbulence decides where on them the largest value lies.
-func compareExtreme(t *testing.T, what string, trace []coach.Trace, want *extremeTruth, by float64, value func(*coach.Trace) float64) {
+func compareExtreme(t *testing.T, what string, trace []coach.Trace, want *extremeTruth, by float64,
+	value func(*coach.Trace) float64,
+) {
 	t.Helper()
 	if want == nil {
 		return

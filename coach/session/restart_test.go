@@ -12,7 +12,7 @@ import (
 	"halfturn/coach/session"
 )
 
-// told keeps what a listener is told of a flight.
+// told keeps what a listener receives of a flight.
 type told struct{ list []string }
 
 func (o *told) Event(m message.Message) {

@@ -1,6 +1,6 @@
-// Package session turns one sender's datagrams into coached flight: it decodes, keeps the time base, coaches, keeps
-// what was flown, and hands messages to its output. It has no clock, no socket and no file: live stations and
-// recordings run through the same code.
+// Package session turns the datagrams of one station into coached flight: it decodes them, keeps the time base,
+// coaches, keeps the series flown, and passes messages to its output. It has no clock, socket or file: live stations
+// and recordings run through the same code.
 package session
 
 import (
@@ -10,25 +10,24 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/cause"
-	"halfturn/coach/debrief"
 	"halfturn/coach/follow"
 	"halfturn/coach/ground"
 	"halfturn/coach/judge"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
+	"halfturn/coach/probe"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 )
 
-// An Output takes what a station's session produces. Calls for one station come from one goroutine, in order. What it
-// is handed is valid only during the call, except the bodies of messages, which are never changed afterwards.
+// An Output receives what a station's session produces. Calls for one station come from one goroutine, in order. The
+// arguments are valid only during the call, except the bodies of messages, which are never changed afterwards.
 type Output interface {
-	// Event takes a message that nobody may miss.
+	// Event takes a message that must reach every listener.
 	Event(m message.Message)
-	// Frame takes the state of now; only the latest counts.
+	// Frame takes the present state; only the latest counts.
 	Frame(station string, f *coach.Frame)
-	// Watched tells whether frames of the station are needed at all.
+	// Watched reports whether anybody needs frames of the station.
 	Watched(station string) bool
 }
 
@@ -38,16 +37,19 @@ type Options struct {
 	Address string // of the sender
 	Station pipeline.Options
 	Coach   judge.Options
-	Auto    []*plan.Plan // which of these it is, is found from what is flown; Coach.Plan is the one shown first
+	Auto    []*plan.Plan // the maneuver is found among these; Coach.Plan is the one shown first
 	Output  Output       // nil: nobody listens
 }
 
-// frameSpacing is the least stream time between two frames, s: 30 a second suit the eye. A
-// little less than a thirtieth, or the rounded stamps of a stream of 30 would lose every third.
+// frameSpacing is the least stream time between two frames, s: 30 a second suit the eye. It is a little less than a
+// thirtieth, so that rounded time stamps in a stream of 30 a second do not cost every third frame.
 const frameSpacing = 1.0/30 - 1e-3
 
-// idle is how long what a station says of itself may stand before it is looked at again, s.
+// idle is how often the station message is renewed, s.
 const idle = 1.0
+
+// Over is the reason with which a session ends, live and played again.
+const Over = "the session ended"
 
 // A Session follows one station. It is not safe for concurrent use.
 type Session struct {
@@ -55,25 +57,37 @@ type Session struct {
 	station *pipeline.Pipeline
 	follow  follower   // by one card, or by all of them
 	plan    *plan.Plan // what is shown now
-	auto    bool       // the maneuver is found from the flight
 	seq     uint64
-	told    message.Station // the station message last sent
-	looked  float64         // when that was last looked at
-	framed  float64         // stream time of the last frame
-	last    float64         // stream time of the last sample, NaN before the first
-	flown   float64         // s of stream time without the jumps
-	series  []coach.Series
-	open    coach.Series // the legs of the series under way
-	legs    int
-	entered bool // a maneuver was
-	known   known
-	chans   [2]stream.Set // sent and derived so far
+	framed  float64 // stream time of the last frame
+	last    float64 // stream time of the last sample, NaN before the first
+	status  status
+	flown   flown
 }
 
-// known is what the session's owner says of it.
+// A status is what the station message states, and when it was sent.
+type status struct {
+	sent    message.Station // the last one
+	renewed float64         // when it was last compared with the present state
+	known   known
+}
+
+// outdate has the station message renewed at the next datagram or tick.
+func (s *status) outdate() { s.renewed = math.Inf(-1) }
+
+// known is what the owner of the session knows about it.
 type known struct{ id, ended, student, recording, words string }
 
-// A follower follows the station by one card, or by several that find out which of them counts.
+// flown is what the report of the session holds.
+type flown struct {
+	time          float64 // s of stream time without the jumps
+	series        []coach.Series
+	open          coach.Series // the legs of the series under way
+	legs          int
+	entered       bool // a maneuver was entered
+	sent, derived stream.Set
+}
+
+// A follower follows the station by one card, or by all of them to find the maneuver.
 type follower interface {
 	Plan() *plan.Plan // what is shown now
 	Step(s *stream.Sample) bool
@@ -90,16 +104,17 @@ func New(o Options) *Session {
 	if o.Coach.Explain == nil {
 		o.Coach.Explain = cause.Explainer{}
 	}
-	s := &Session{opt: o, station: pipeline.New(o.Station), last: math.NaN(), framed: math.Inf(-1), looked: math.Inf(-1)}
+	s := &Session{opt: o, station: pipeline.New(o.Station), last: math.NaN(), framed: math.Inf(-1)}
+	s.status.outdate()
 	s.begin()
 	s.publish(message.NewChart(s.plan))
 	return s
 }
 
-// begin makes what follows the station, as the options say.
+// begin makes the follower that the options ask for.
 func (s *Session) begin() {
 	o := &s.opt
-	if s.auto = len(o.Auto) > 0; s.auto {
+	if len(o.Auto) > 0 {
 		s.follow = follow.NewAuto(o.Coach, o.Auto, max(0, slices.Index(o.Auto, o.Coach.Plan)))
 	} else {
 		s.follow = follow.New(o.Coach)
@@ -118,23 +133,23 @@ func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 	case pipeline.Accepted:
 		s.step(sample)
 	}
-	if received-s.looked >= idle || received < s.looked {
-		s.look(received)
+	if received-s.status.renewed >= idle || received < s.status.renewed {
+		s.renew(received)
 	}
 	return r
 }
 
-// step coaches one sample and publishes what came of it.
+// step coaches one sample and publishes the result.
 func (s *Session) step(sample *stream.Sample) {
 	now := sample.Value(stream.Time)
 	if !math.IsNaN(s.last) {
-		s.flown += now - s.last
+		s.flown.time += now - s.last
 	} else {
 		s.framed = math.Inf(-1)
 	}
 	s.last = now
-	s.chans[0] |= sample.Has &^ sample.Derived
-	s.chans[1] |= sample.Derived
+	s.flown.sent |= sample.Has &^ sample.Derived
+	s.flown.derived |= sample.Derived
 	s.follow.Step(sample)
 	s.drain()
 	if s.opt.Output != nil && now-s.framed >= frameSpacing && s.opt.Output.Watched(s.opt.Name) {
@@ -148,31 +163,19 @@ func (s *Session) drain() {
 	if p := s.follow.Plan(); p != s.plan {
 		s.plan = p
 		s.publish(message.NewChart(s.plan))
-		s.looked = math.Inf(-1)
+		s.status.outdate()
 	}
 	for _, e := range s.follow.Take() {
 		switch e := e.(type) {
 		case *coach.Phase:
-			s.entered = s.entered || e.Direction != ""
+			s.flown.entered = s.flown.entered || e.Direction != ""
 		case *coach.Leg:
-			s.legs++
-			s.under(e)
+			s.flown.addLeg(s.plan, e)
 		case *coach.Series:
-			s.series = append(s.series, kept(e))
-			s.closed(e)
+			s.flown.addSeries(e)
 		}
 		s.publish(message.Of(e))
 	}
-}
-
-// kept is a series without the pictures of its legs: those are drawn again from the recording.
-func kept(e *coach.Series) coach.Series {
-	k := *e
-	k.Legs = slices.Clone(e.Legs)
-	for i := range k.Legs {
-		k.Legs[i].Trace = nil
-	}
-	return k
 }
 
 func (s *Session) publish(body message.Body) {
@@ -183,28 +186,28 @@ func (s *Session) publish(body message.Body) {
 	s.opt.Output.Event(message.Message{Station: s.opt.Name, Seq: s.seq, Body: body})
 }
 
-// Tick tells the session what time it is, for what is noticed by nothing coming.
+// Tick lets the session notice that no datagrams come any more. now is in seconds of the epoch of Feed.
 func (s *Session) Tick(now float64) {
-	if now-s.looked >= idle/4 {
-		s.look(now)
+	if now-s.status.renewed >= idle/4 {
+		s.renew(now)
 	}
 }
 
-// look publishes what the station says of itself when that changed.
-func (s *Session) look(now float64) {
-	s.looked = now
+// renew publishes the station message when it changed.
+func (s *Session) renew(now float64) {
+	s.status.renewed = now
 	if s.opt.Output == nil {
 		return
 	}
 	n := s.Info(now)
-	if same(&n, &s.told) {
+	if same(&n, &s.status.sent) {
 		return
 	}
-	s.told = n
+	s.status.sent = n
 	s.publish(&n)
 }
 
-// same tells whether two station messages say the same; the rate may wander a little.
+// same reports whether two station messages state the same; the rate may vary a little.
 func same(a, b *message.Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
 	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice
@@ -216,9 +219,9 @@ func same(a, b *message.Station) bool {
 	return rate && stream && channels && choice && session && recording
 }
 
-// Info returns what the station says of itself at a moment in seconds of the epoch of Feed.
+// Info returns the station message at a moment in seconds of the epoch of Feed.
 func (s *Session) Info(now float64) message.Station {
-	p := s.plan
+	p, known := s.plan, &s.status.known
 	sent, derived := s.station.Sent(), s.station.Derived()
 	return message.Station{
 		Name:           s.opt.Name,
@@ -229,67 +232,80 @@ func (s *Session) Info(now float64) message.Station {
 		Rate:           math.Round(s.station.Rate(now)*10) / 10,
 		Channels:       sent.Names(),
 		Derived:        derived.Names(),
-		Missing:        Missing(p.Card, sent|derived),
+		Missing:        probe.Missing(p.Card, sent|derived),
 		Maneuver:       p.Card.Name,
-		Auto:           s.auto,
+		Auto:           len(s.opt.Auto) > 0,
 		Aircraft:       p.Aircraft.Name,
-		Session:        s.known.id,
-		Ended:          s.known.ended,
-		Student:        s.known.student,
-		Recording:      s.known.recording,
-		RecordingWords: s.known.words,
+		Session:        known.id,
+		Ended:          known.ended,
+		Student:        known.student,
+		Recording:      known.recording,
+		RecordingWords: known.words,
 	}
 }
 
-// leastRate is below which a stream cannot be graded, samples a second: an airplane turns and
-// rolls too far between two of them.
+// leastRate is the rate below which a stream cannot be graded, samples a second: an airplane turns and rolls too far
+// between two of them.
 const leastRate = 2.0
 
-// advice is the station's own, or that its stream is too slow to grade.
+// advice is the pipeline's, or else that the stream is too slow to grade.
 func (s *Session) advice(now float64) string {
 	if a := s.station.Advice(); a != "" {
 		return a
 	}
 	rate := s.station.Rate(now)
 	if s.station.Link(now) == pipeline.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
-		return fmt.Sprintf("Only %.1f samples a second come: too few to grade. Let the simulator send at least 5 a second, better 30.", rate)
+		return fmt.Sprintf("Only %.1f samples a second come: too few to grade."+
+			" Let the simulator send at least 5 a second, better 30.", rate)
 	}
 	return ""
 }
 
-// Missing lists the channels that the card's checks want and the set lacks.
-func Missing(card *maneuver.Card, has stream.Set) []string {
-	want, _ := wanted(card, has)
-	return (want &^ has).Names()
+// Probe returns everything known about the stream at a moment in seconds of the epoch of Feed.
+func (s *Session) Probe(now float64) probe.Probe {
+	return probe.New(s.Info(now), s.station, s.plan.Card, now)
 }
 
-// SetID names the session in what the station says of itself.
-func (s *Session) SetID(id string) { s.known.id, s.looked = id, math.Inf(-1) }
+// SetID sets the id of the session in the station message.
+func (s *Session) SetID(id string) {
+	s.status.known.id = id
+	s.status.outdate()
+}
 
-// TellAgain has all that the session and its station say of themselves said again: nobody heard it.
+// TellAgain publishes the chart and the station message again, for listeners that missed them.
 func (s *Session) TellAgain() {
-	s.told, s.looked = message.Station{}, math.Inf(-1)
+	s.status.sent = message.Station{}
+	s.status.outdate()
 	s.publish(message.NewChart(s.plan))
 }
 
-// SetEnded names the session before, which is over.
-func (s *Session) SetEnded(id string) { s.known.ended, s.looked = id, math.Inf(-1) }
+// SetEnded sets the id of the session before, which is over.
+func (s *Session) SetEnded(id string) {
+	s.status.known.ended = id
+	s.status.outdate()
+}
 
-// SetStudent says who flies; "" is not known.
-func (s *Session) SetStudent(name string) { s.known.student, s.looked = name, math.Inf(-1) }
+// SetStudent sets the name of the pilot; "" is not known.
+func (s *Session) SetStudent(name string) {
+	s.status.known.student = name
+	s.status.outdate()
+}
 
-// SetRecording says how the recording goes: "on", "off" or "failing", and why in words.
+// SetRecording sets the state of the recording, "on", "off" or "failing", and why in words.
 func (s *Session) SetRecording(state, words string) {
-	if s.known.recording != state || s.known.words != words {
-		s.known.recording, s.known.words, s.looked = state, words, math.Inf(-1)
+	if k := &s.status.known; k.recording != state || k.words != words {
+		k.recording, k.words = state, words
+		s.status.outdate()
 	}
 }
 
-// SetAddress says where the stream comes from now.
-func (s *Session) SetAddress(address string) { s.opt.Address, s.looked = address, math.Inf(-1) }
+// SetAddress sets the address from which the stream comes now.
+func (s *Session) SetAddress(address string) {
+	s.opt.Address = address
+	s.status.outdate()
+}
 
-// Choose changes what is flown from here on: the plan, or one of those of auto, of which the plan is
-// shown first.
+// Choose changes what is flown from here on: the plan; or one of auto, with the plan shown first.
 func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 	if one, ok := s.follow.(*follow.Single); ok && len(auto) == 0 {
 		one.Choose(p)
@@ -304,57 +320,40 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 	}
 	s.drain()
 	s.publish(message.NewChart(s.plan))
-	s.looked = math.Inf(-1)
+	s.status.outdate()
 }
 
-// SetLine sets or clears the ground line that is to be flown along, from the last sample on. What
-// comes of it depends on the samples and the calls alone. It refuses a heading, side or distance
-// that is none.
+// SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out
+// of range, and when there is no heading to take over yet.
 func (s *Session) SetLine(c coach.LineChoice) error {
 	return s.follow.SetLine(c)
 }
 
-// End closes what is under way: the stream is over.
+// End closes what is under way: the stream has ended.
 func (s *Session) End(reason string) {
 	s.follow.Break(reason)
 	s.drain()
-	n := s.told
+	n := s.status.sent
 	n.Link = message.LinkGone
-	if s.told.Name != "" {
+	if s.status.sent.Name != "" {
 		s.publish(&n)
 	}
 }
 
-// Publish sends a message of the session's owner in the station's own order.
+// Publish sends a message of the session's owner, in order with the session's own.
 func (s *Session) Publish(body message.Body) { s.publish(body) }
 
-// Coaching tells what is flown: the card and the aircraft, nil when none is chosen.
+// Coaching returns the plan that is shown now.
 func (s *Session) Coaching() *plan.Plan { return s.plan }
 
-// Legs returns how many legs were flown so far, whatever became of them.
-func (s *Session) Legs() int { return s.legs }
+// Legs returns the number of legs flown so far, finished or not.
+func (s *Session) Legs() int { return s.flown.legs }
 
-// Entered tells whether a maneuver was entered, whatever became of it.
-func (s *Session) Entered() bool { return s.entered }
+// Entered reports whether a maneuver was entered, whether or not it was finished.
+func (s *Session) Entered() bool { return s.flown.entered }
 
-// Proven tells whether anything useful ever came.
-func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown > 0 }
+// Proven reports whether any sample was ever received.
+func (s *Session) Proven() bool { return !math.IsNaN(s.last) || s.flown.time > 0 }
 
-// Station returns what the datagrams went through, for its counts.
+// Station returns the pipeline of the datagrams, for its counts.
 func (s *Session) Station() *pipeline.Pipeline { return s.station }
-
-// Report returns what was flown so far.
-func (s *Session) Report() debrief.StationReport {
-	counts := s.station.Stats()
-	r := debrief.StationReport{Station: s.opt.Name, Format: s.station.Format(), Advice: s.station.Advice(), Samples: counts.Samples,
-		Duration: math.Round(s.flown*1000) / 1000, Channels: s.chans[0].Names(), Derived: (s.chans[1] &^ s.chans[0]).Names(),
-		Series: append([]coach.Series{}, s.series...)}
-	for _, d := range counts.Drops {
-		if r.Drops == nil {
-			r.Drops = map[string]int{}
-		}
-		r.Drops[d.Reason] = int(d.Count)
-	}
-	r.Summary = debrief.Summarize(r.Series)
-	return r
-}

@@ -10,6 +10,9 @@ import (
 	"halfturn/coach/session"
 )
 
+// level is a sample of level flight as a line of JSON: time and heading are filled in.
+const level = `{"time":%g,"heading":%g,"pitch":1,"bank":0.5,"airspeed":150,"altitude":5000}`
+
 // TestTooSlowToGrade: a stream of one sample a second says that it cannot be graded, one of
 // five does not.
 func TestTooSlowToGrade(t *testing.T) {
@@ -18,7 +21,7 @@ func TestTooSlowToGrade(t *testing.T) {
 		now := 1000.0
 		for i := range 40 {
 			now += 1 / rate
-			s.Feed(fmt.Appendf(nil, `{"time":%g,"heading":%g,"pitch":1,"bank":0.5,"airspeed":150,"altitude":5000}`, now, 90+float64(i)/100), now)
+			s.Feed(fmt.Appendf(nil, level, now, 90+float64(i)/100), now)
 		}
 		if got := strings.Contains(s.Info(now).Advice, "too few to grade"); got != want {
 			t.Errorf("at %g samples a second: advice %q", rate, s.Info(now).Advice)
@@ -41,7 +44,7 @@ func TestEveryFrameOfThirty(t *testing.T) {
 	s := session.New(options(t, "wing-over", "turboprop-b", &out))
 	for i := range 90 {
 		now := math.Floor(1000+float64(i)/0.003) / 1e4
-		s.Feed(fmt.Appendf(nil, `{"time":%.4f,"heading":%g,"pitch":1,"bank":0.5,"airspeed":150,"altitude":5000}`, now, 90+float64(i)/100), 1000+now)
+		s.Feed(fmt.Appendf(nil, level, now, 90+float64(i)/100), 1000+now)
 	}
 	if out.n < 88 {
 		t.Errorf("%d frames of 90 samples", out.n)

@@ -40,7 +40,8 @@ type Station struct {
 // Unnamed tells whether nobody gave the station a name.
 func (s Station) Unnamed() bool { return s.Name == s.Sender }
 
-// A Register knows the stations. It is safe for concurrent use. The zero value knows none, and keeps nothing. Nothing but Save waits for the disk.
+// A Register holds the stations. It is safe for concurrent use. The zero value is empty and saves nothing. Only Save
+// waits for the disk.
 type Register struct {
 	file string
 
@@ -81,9 +82,11 @@ func Open(dir string) (*Register, error) {
 	if err != nil {
 		aside := r.file + ".damaged"
 		if moved := os.Rename(r.file, aside); moved != nil {
-			return r, fmt.Errorf("%s cannot be understood (%w) nor moved aside (%v); stations get new ids", r.file, err, moved)
+			return r, fmt.Errorf("%s cannot be understood (%w) nor moved aside (%v); stations get new ids",
+				r.file, err, moved)
 		}
-		return r, fmt.Errorf("%s cannot be understood (%w); it is kept as %s, and stations get new ids", r.file, err, aside)
+		return r, fmt.Errorf("%s cannot be understood (%w); it is kept as %s, and stations get new ids",
+			r.file, err, aside)
 	}
 	for _, s := range c.Stations {
 		r.list = append(r.list, entry{s, names.Key(s.Name)})
@@ -99,10 +102,13 @@ func (c *content) check() error {
 	seen := map[string]bool{}
 	for i := range c.Stations {
 		s := &c.Stations[i]
-		if s.Name = names.Tidy(s.Name); !ids.Valid(s.ID) || s.Name == "" || seen[s.ID] || seen["name "+names.Key(s.Name)] {
-			return fmt.Errorf("station %d of the list has the id %q and the name %q; each needs its own", i+1, s.ID, s.Name)
+		s.Name = names.Tidy(s.Name)
+		key := "name " + names.Key(s.Name)
+		if !ids.Valid(s.ID) || s.Name == "" || seen[s.ID] || seen[key] {
+			return fmt.Errorf("station %d of the list has the id %q and the name %q; each needs its own",
+				i+1, s.ID, s.Name)
 		}
-		seen[s.ID], seen["name "+names.Key(s.Name)] = true, true
+		seen[s.ID], seen[key] = true, true
 	}
 	return nil
 }

@@ -93,7 +93,11 @@ func TestBounded(t *testing.T) {
 	if n := len(r.List()); n != Most {
 		t.Errorf("%d stations are kept", n)
 	}
-	for name, want := range map[string]bool{"station 9": false, "station 10": true, fmt.Sprint("station ", Most+9): true} {
+	for name, want := range map[string]bool{
+		"station 9":                    false,
+		"station 10":                   true,
+		fmt.Sprint("station ", Most+9): true,
+	} {
 		if _, ok := r.Find(name, "-", nil); ok != want {
 			t.Errorf("%s is known: %v", name, ok)
 		}

@@ -37,7 +37,7 @@ func (o *Override) apply(c *maneuver.Choice) {
 }
 
 // A Judge says by which cards recordings are judged. What was asked for explicitly wins over what was chosen while a
-// recording was flown, or noted when it was taken in, and that over the configuration.
+// recording was flown, or noted when it was imported, and that over the configuration.
 type Judge struct {
 	Setup Setup
 	Asked Override
@@ -102,7 +102,7 @@ func (j *Judge) Library(rec *play.Recording) (*maneuver.Library, error) {
 	return lib, err
 }
 
-// notes are those of a session that was taken in, which its recording lacks; nil when there are none.
+// notes are those of a session that was imported, which its recording lacks; nil when there are none.
 func notes(rec *play.Recording) (*folder.Notes, error) {
 	if rec.Dir == "" || rec.Opening() != nil {
 		return nil, nil

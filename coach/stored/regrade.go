@@ -90,7 +90,7 @@ func (r *Regrade) before(rec *play.Recording) (*debrief.Report, error) {
 	case errors.As(err, &file):
 		return nil, fmt.Errorf("%s: %w", name, plain(err))
 	case !ok:
-		return nil, fmt.Errorf("%s holds no grades; wanted: the output of grade --format json", name)
+		return nil, fmt.Errorf("%s holds no grades; must be the output of grade --format json", name)
 	}
 	return report, nil
 }

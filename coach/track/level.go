@@ -61,7 +61,7 @@ const energy = stream.Set(1<<stream.Altitude | 1<<stream.Airspeed)
 // Clear forgets everything.
 func (l *Level) Clear() { *l = Level{} }
 
-// EndLeg begins the search anew after a leg. Its exit stands as the reference until level flight comes, when the leg
+// EndLeg starts the search again after a leg. Its exit is the reference until level flight comes, when the leg
 // was finished.
 func (l *Level) EndLeg(finished bool, turned, pitch, ended float64) {
 	l.flight, l.exit = Reference{}, Reference{}

@@ -10,7 +10,7 @@ import (
 
 	"halfturn/coach/names"
 	"halfturn/configs/strict"
-	"halfturn/stream/ingest"
+	"halfturn/stream/ingest/network"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/wire/format"
 )
@@ -46,7 +46,7 @@ func (c *Config) validateAddresses() error {
 		}
 	}
 	for i, a := range c.Allow {
-		if _, err := ingest.ParseAllow(a); err != nil {
+		if _, err := network.Parse(a); err != nil {
 			return c.Errorf(element("allow", i), "%v", err)
 		}
 	}

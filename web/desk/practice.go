@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/stream/pipeline"
@@ -21,8 +22,8 @@ import (
 )
 
 // A practice is one practice session: the coach, the recording and the entry in the logbook. It may outlive the
-// station:
-// a restarted simulator continues it from another port, and a restarted server from its recording. One goroutine at a
+// station: a restarted simulator continues it from another port, and a restarted server from its recording. One
+// goroutine at a
 // time uses it.
 type practice struct {
 	desk    *Desk
@@ -30,7 +31,7 @@ type practice struct {
 	sender  string // the lasting part of the sender's address; see senderOf
 	log     zerolog.Logger
 	session *session.Session
-	opening session.Opening
+	opening playback.Opening
 	out     *outlet
 
 	id       string // "" before the first sample, and while its folder cannot be made
@@ -77,13 +78,13 @@ func (d *Desk) practice(name string, known *Named, address netip.AddrPort, log z
 	o.Coach.Plan = plan
 	choice := choiceOf(plan, auto)
 	s.choice = choice
-	s.opening = session.Opening{
+	s.opening = playback.Opening{
 		Program:  d.cfg.Version,
 		Station:  name,
 		Address:  address.String(),
 		Student:  known.Student,
 		Choice:   choice,
-		Settings: session.SettingsOf(&o, d.cards),
+		Settings: playback.SettingsOf(&o, d.cards),
 	}
 	s.session = session.New(o)
 	s.session.SetStudent(known.Student)
@@ -93,7 +94,7 @@ func (d *Desk) practice(name string, known *Named, address netip.AddrPort, log z
 
 // choiceOf names the cards of plans.
 func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
-	c := session.ChoiceOf(p)
+	c := p.Choice()
 	if auto != nil {
 		c.Maneuver = coach.AutoManeuver
 	}
@@ -186,7 +187,7 @@ func (s *practice) begin(received time.Time) {
 	s.record()
 	s.tellRecording()
 	if s.missed > 0 {
-		s.controls = append(s.controls, session.LostComment(s.missed))
+		s.controls = append(s.controls, playback.LostComment(s.missed))
 	}
 	if s.recorder != nil {
 		for _, d := range s.before {
@@ -209,7 +210,7 @@ func (s *practice) record() {
 		Program: "halfturn " + s.desk.cfg.Version,
 		Station: s.name,
 		Section: func(part int) string { opening.Part = part; return opening.Comment() },
-		Lost:    func(n uint64) string { return session.LostComment(n) },
+		Lost:    func(n uint64) string { return playback.LostComment(n) },
 		Rotate:  s.desk.cfg.Recording.Rotate,
 		Open:    s.desk.cfg.Recording.Open,
 		Closed:  s.desk.closed,

@@ -9,7 +9,8 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
-	"halfturn/coach/session"
+	"halfturn/coach/playback"
+	"halfturn/coach/probe"
 	"halfturn/stream/ingest"
 	"halfturn/stream/phrase"
 )
@@ -44,7 +45,7 @@ func (o *order) of(s *station) bool {
 	o.id = s.identify(time.Now())
 	o.wrong = o.command.Do(ordered{s})
 	if o.wrong == nil && o.command.Recorded() {
-		s.control(session.CommandComment(o.command))
+		s.control(playback.CommandComment(o.command))
 	}
 	return false
 }
@@ -63,7 +64,7 @@ func (q *legsQuestion) of(s *station) bool {
 // A probeQuestion asks for everything known of the stream.
 type probeQuestion struct {
 	asked
-	answer session.Probe
+	answer probe.Probe
 }
 
 func (q *probeQuestion) of(s *station) bool {

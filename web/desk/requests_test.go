@@ -11,7 +11,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
+	"halfturn/coach/playback"
 	"halfturn/coach/who"
 )
 
@@ -47,7 +47,7 @@ func TestCommandsAreRecorded(t *testing.T) {
 		}
 		var want []string
 		if c.recorded {
-			want = []string{session.CommandComment(sent)}
+			want = []string{playback.CommandComment(sent)}
 		}
 		if diff := cmp.Diff(want, s.controls); diff != "" {
 			t.Errorf("%s is recorded otherwise (-sent +recorded):\n%s", sent.Kind(), diff)

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
@@ -136,7 +137,7 @@ var errOtherCards = errors.New(
 
 // opening reads how the session of a folder was followed, and lists the parts of its recording. The error tells why it
 // cannot be graded again.
-func (d *Desk) opening(dir string) (parts []string, o session.Opening, err error) {
+func (d *Desk) opening(dir string) (parts []string, o playback.Opening, err error) {
 	if parts, err = record.Parts(dir); err != nil {
 		return nil, o, err
 	}
@@ -144,7 +145,7 @@ func (d *Desk) opening(dir string) (parts []string, o session.Opening, err error
 		return nil, o, errNothing
 	}
 	text, err := record.Heading(context.Background(), parts[0])
-	o, ours, wrong := session.ReadOpening(text)
+	o, ours, wrong := playback.ReadOpening(text)
 	switch {
 	case wrong != nil:
 		return nil, o, wrong
@@ -167,7 +168,7 @@ func (d *Desk) replayed(id string, now time.Time) (*practice, error) {
 	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
 	known := d.named(address)
 	base := d.options(known.Station)
-	goesOn := session.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
+	goesOn := playback.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
 	s := &practice{
 		desk:    d,
 		name:    opening.Station,
@@ -213,7 +214,7 @@ func (d *Desk) replayed(id string, now time.Time) (*practice, error) {
 
 // play plays a recording into the session, and returns how many datagrams the recording says are missing.
 func (s *practice) play(parts []string) (lost uint64) {
-	play := session.NewPlay(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
+	play := playback.New(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
@@ -261,7 +262,7 @@ func (s *practice) play(parts []string) (lost uint64) {
 	return play.Lost
 }
 
-// plansFor finds the plans of a choice, as session.Plans.
+// plansFor finds the plans of a choice, as playback.Plans.
 func (d *Desk) plansFor(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	p, err := d.plan(c.Maneuver, c.Standard, c.Aircraft)
 	if err != nil {

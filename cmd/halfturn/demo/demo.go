@@ -17,10 +17,12 @@ import (
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/option"
+	"halfturn/stream/trainer/send"
 )
 
 // Paces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below max-rate.
-var Paces = trainer.Range{Low: trainer.PaceRange.Low, High: 100}
+var Paces = option.Range{Low: send.PaceRange.Low, High: 100}
 
 // Airplane flies the demonstration unless another of the built-in ones is chosen.
 const Airplane = "radial-trainer"
@@ -90,7 +92,7 @@ func (s *Show) fly(ctx context.Context, host Host) error {
 	if err != nil {
 		return err
 	}
-	_, err = trainer.Send(ctx, trainer.SendOptions{To: host.Addresses()[0].String(), Pace: s.Pace}, pilot)
+	_, err = send.Send(ctx, send.Options{To: host.Addresses()[0].String(), Pace: s.Pace}, pilot)
 	if errors.Is(err, context.Canceled) {
 		return nil
 	}

@@ -34,17 +34,6 @@ var longFunctions = map[string]string{}
 
 // unsettled are the beginnings of names that are not held to the limits yet.
 var unsettled = []string{
-	"CHANGELOG.md",
-	"DEVELOPERS.md",
-	"README.md",
-
-	"coach/aero/",
-	"coach/callout/",
-	"coach/frame.go",
-	"coach/follow/",
-	"coach/ground/",
-	"coach/session/",
-	"stream/",
 }
 
 // isUnsettled tells whether a file is one of these.
@@ -106,6 +95,9 @@ func TestLinesFit(t *testing.T) {
 		n := 0
 		for line := range strings.Lines(string(s.text)) {
 			n++
+			if filepath.Ext(s.name) == ".md" && strings.HasPrefix(line, "|") {
+				continue // a row of a table is one line
+			}
 			if c := columns(line); c > mostColumns && longLines[s.name] == "" {
 				t.Errorf("%s:%d has %d columns; must be at most %d", s.name, n, c, mostColumns)
 			}

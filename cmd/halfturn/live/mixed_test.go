@@ -9,7 +9,7 @@ import (
 	"slices"
 	"testing"
 
-	"halfturn/coach/session"
+	"halfturn/coach/probe"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
@@ -111,7 +111,7 @@ func (s *server) taken(t *testing.T, m *mixed) {
 	t.Helper()
 	until(t, func() bool {
 		p, ok := s.desk.Probe(t.Context(), m.name)
-		return ok && p.(session.Probe).Datagrams >= m.sent
+		return ok && p.(probe.Probe).Datagrams >= m.sent
 	}, func() string { return fmt.Sprintf("%s did not get all of %d datagrams", m.name, m.sent) })
 }
 
@@ -121,13 +121,13 @@ func (m *mixed) check(t *testing.T, s *server) {
 	if !ok {
 		t.Fatalf("no station %s", m.name)
 	}
-	p := v.(session.Probe)
+	p := v.(probe.Probe)
 	jumped := p.Jumps != 0 && !slices.Contains(timeless, m.format)
 	if p.Datagrams != m.sent || p.Station.Format != formatNames[m.format] || jumped || p.Samples < 20 {
 		t.Errorf("%s %s: %d datagrams of %d, %q, %d samples, %d jumps, dropped %v", m.name, m.format, p.Datagrams,
 			m.sent, p.Station.Format, p.Samples, p.Jumps, p.Drops)
 	}
-	i := slices.IndexFunc(p.Values, func(v session.ProbeValue) bool { return v.Channel == "airspeed" })
+	i := slices.IndexFunc(p.Values, func(v probe.Value) bool { return v.Channel == "airspeed" })
 	if i >= 0 && math.Abs(p.Values[i].Value-m.airspeed) > 0.06 {
 		t.Errorf("%s %s: airspeed %v, sent %v", m.name, m.format, p.Values[i].Value, m.airspeed)
 	}

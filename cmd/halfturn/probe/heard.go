@@ -5,6 +5,7 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/probe"
 	"halfturn/coach/session"
 	"halfturn/stream/ingest"
 	"halfturn/web/desk"
@@ -17,10 +18,10 @@ type Heard struct {
 }
 
 // All returns the latest of every sender, in the order in which they appeared.
-func (h *Heard) All() []session.Probe {
+func (h *Heard) All() []probe.Probe {
 	h.mu.Lock()
 	defer h.mu.Unlock()
-	list := make([]session.Probe, 0, len(h.list))
+	list := make([]probe.Probe, 0, len(h.list))
 	for _, s := range h.list {
 		if s.last.Name != "" {
 			list = append(list, s.last)
@@ -49,7 +50,7 @@ type sender struct {
 	heard   *Heard
 	session *session.Session
 	now     time.Time
-	last    session.Probe // under heard.mu
+	last    probe.Probe // under heard.mu
 }
 
 // Datagram takes one datagram.

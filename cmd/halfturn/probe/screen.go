@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/console"
-	"halfturn/coach/session"
+	"halfturn/coach/probe"
 )
 
 const redraw = 500 * time.Millisecond
@@ -108,7 +108,7 @@ func (s *Screen) Follow(ctx context.Context, h *Heard) {
 }
 
 // tell prints a line for each sender about which something has changed.
-func (s *Screen) tell(list []session.Probe) {
+func (s *Screen) tell(list []probe.Probe) {
 	for i := range list {
 		p := &list[i]
 		line := p.Link + ", " + cmp.Or(p.Station.Format, "format not recognized yet")
@@ -126,7 +126,7 @@ func (s *Screen) tell(list []session.Probe) {
 }
 
 // draw draws the table over the previous one.
-func (s *Screen) draw(list []session.Probe) {
+func (s *Screen) draw(list []probe.Probe) {
 	columns, rows := s.size()
 	var b strings.Builder
 	fmt.Fprintf(&b, "halfturn probe  listening on %s  %.0f s  Ctrl-C ends it\n",
@@ -173,7 +173,7 @@ func cut(s string, n int) string {
 }
 
 // End prints the whole result. That nothing came is its error.
-func (s *Screen) End(list []session.Probe) error {
+func (s *Screen) End(list []probe.Probe) error {
 	length := time.Since(s.started).Seconds()
 	var nothing error
 	if len(list) == 0 {

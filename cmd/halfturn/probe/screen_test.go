@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"halfturn/coach/message"
-	"halfturn/coach/session"
+	"halfturn/coach/probe"
 )
 
 // The advice names what is listened on, and advises nothing that is done already.
@@ -57,17 +57,17 @@ func TestProbeScreen(t *testing.T) {
 		t.Errorf("first picture %q", got)
 	}
 	first := s.drawn
-	p := session.Probe{Station: message.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live",
+	p := probe.Probe{Station: message.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live",
 		Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
 	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
 		for i := range 8 {
-			p.Values = append(p.Values, session.ProbeValue{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})
+			p.Values = append(p.Values, probe.Value{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})
 		}
 	}
 	b.Reset()
 	s.Note("a note that is much longer than the window is wide, so that it must be broken into lines, which each " +
 		"must fit")
-	s.draw([]session.Probe{p})
+	s.draw([]probe.Probe{p})
 	got := b.String()
 	if !strings.HasPrefix(got, "\x1b["+string(rune('0'+first))+"A\r") || !strings.HasSuffix(got, "\x1b[J") ||
 		!strings.Contains(got, "more lines; enlarge the window") {
@@ -84,7 +84,7 @@ func TestProbeScreen(t *testing.T) {
 		}
 	}
 	b.Reset()
-	if err := s.End([]session.Probe{p}); err != nil {
+	if err := s.End([]probe.Probe{p}); err != nil {
 		t.Fatal(err)
 	}
 	if n := strings.Count(b.String(), "bank"); n != 8 || !strings.Contains(b.String(), "a note that is much longer") {

@@ -11,7 +11,7 @@ import (
 	"strconv"
 	"strings"
 
-	"halfturn/coach/session"
+	"halfturn/coach/probe"
 )
 
 // nothingCame says what to look at when nothing arrives on these addresses; asked is whether a simulator is asked for
@@ -47,7 +47,7 @@ func nothingCame(where []netip.AddrPort, asked bool) string {
 }
 
 // printProbe prints what is known of one sender.
-func printProbe(w io.Writer, p *session.Probe, card string, columns int) {
+func printProbe(w io.Writer, p *probe.Probe, card string, columns int) {
 	name := p.Name
 	if p.Name != p.Address {
 		name += " (" + p.Address + ")"
@@ -83,7 +83,7 @@ func labeled(w io.Writer, label, text string, columns int) {
 	fmt.Fprintf(w, "  %-9s%s", label, lines[len(indent):])
 }
 
-func printCounts(w io.Writer, p *session.Probe) {
+func printCounts(w io.Writer, p *probe.Probe) {
 	parts := []string{}
 	for _, reason := range slices.Sorted(maps.Keys(p.Drops)) {
 		parts = append(parts, fmt.Sprintf("%d %s", p.Drops[reason], reason))
@@ -97,7 +97,7 @@ func printCounts(w io.Writer, p *session.Probe) {
 }
 
 // printValues prints the channels, as many beside each other as fit.
-func printValues(w io.Writer, p *session.Probe, card string, columns int) {
+func printValues(w io.Writer, p *probe.Probe, card string, columns int) {
 	if len(p.Values) == 0 && p.Samples == 0 {
 		return
 	}
@@ -124,7 +124,7 @@ func printValues(w io.Writer, p *session.Probe, card string, columns int) {
 	}
 }
 
-func valueCell(v *session.ProbeValue, needed map[string]bool) string {
+func valueCell(v *probe.Value, needed map[string]bool) string {
 	mark := " "
 	if needed[v.Channel] {
 		mark = "*"

@@ -30,7 +30,7 @@ func ReadActs(dir string, n *Notes) ([]logbook.Act, error) {
 	return acts, err
 }
 
-// readActs reads the file of acts, and tells how many bytes of it are whole lines.
+// readActs reads the file of acts, and returns how many bytes of it are whole lines.
 func readActs(dir string) (acts []logbook.Act, whole int64, err error) {
 	name := filepath.Join(dir, ActsFile)
 	data, err := os.ReadFile(name)

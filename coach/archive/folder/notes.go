@@ -51,7 +51,7 @@ type Regraded struct {
 }
 
 // ReadNotes reads the notes in the folder of a session; nil when there are none. Names are as package names has them,
-// whoever wrote the file.
+// whatever wrote the file.
 func ReadNotes(dir string) (*Notes, error) {
 	n := &Notes{}
 	var added struct {
@@ -112,7 +112,7 @@ func actsOf(n *Notes, keep bool, remarks []logbook.Remark) []logbook.Act {
 	return acts
 }
 
-// Sound tells why notes that can be read cannot be taken into the logbook; nil when they can.
+// Sound says why notes that can be read cannot be taken into the logbook; nil when they can.
 func (n *Notes) Sound() error {
 	seen := map[int]bool{}
 	for i := range n.acts {

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
@@ -19,32 +20,32 @@ import (
 
 // Following says how the senders of a recording are followed.
 type Following struct {
-	// Options are those of a recording that says nothing itself.
+	// Options apply to a recording that does not say how it was followed.
 	Options session.Options
-	// Plans finds the cards that were chosen while the recording was flown; nil: all is judged by the Options.
-	Plans session.Plans
-	// Output listens to the session of a sender; nil: nobody does.
+	// Plans finds the cards that were chosen while the recording was flown; nil grades all of it by Options.
+	Plans playback.Plans
+	// Output returns the listener for the session of a sender; nil for none.
 	Output func(sender netip.AddrPort) session.Output
-	// Station names the station of a session instead of what its recording says; "" leaves that.
+	// Station replaces the name of the station in the recording; "" keeps that.
 	Station string
-	// Silence is how long a sender may be silent; then another session of it begins. 0: however long. A session of
+	// Silence is how long a sender may be silent before another session of it begins; 0 sets no limit. A session of
 	// Halfturn's own is never divided.
 	Silence time.Duration
-	// Over takes each session that a silence ended, or that made room for another; needed with Silence.
+	// Over receives each session that a silence ended or that made room for another. It is required with Silence.
 	Over func(*Flight)
-	// Ends: a session that is not over ends with what is recorded of it.
+	// Ends ends a session that is still under way with the last of its recording.
 	Ends bool
 	// Limits bound what is read; nil sets none.
 	Limits *capture.Limits
 }
 
-// MostSenders is how many senders of one recording are followed. Where there are more, those that sent nothing that
-// could be read make room for others.
+// MostSenders is how many senders of one recording are followed. Beyond that, senders that sent nothing readable make
+// room for others.
 const MostSenders = 1024
 
 // A Flight is one sender of a recording, and its session.
 type Flight struct {
-	*session.Play
+	*playback.Play
 	Sender    netip.AddrPort
 	Began     time.Time // when its first datagram was received
 	Flew      time.Time // when its first sample was; zero before it
@@ -53,14 +54,14 @@ type Flight struct {
 	Output    session.Output // that listens to it
 }
 
-// A Player plays a recording: the same datagrams, times and choices give what they gave live. It is not safe for
+// A Player plays a recording: the same datagrams, times and choices give the results they gave live. It is not safe for
 // concurrent use.
 type Player struct {
 	recording *Recording
 	reader    *Reader
 	follow    Following
-	plans     session.Plans // that find cards; those of follow note what was chosen too
-	earlier   []string      // comments of the parts before
+	plans     playback.Plans // that find cards; those of follow note what was chosen too
+	earlier   []string       // comments of the parts before
 	goesOn    bool
 	choices   []maneuver.Choice
 	missing   error
@@ -92,9 +93,8 @@ func (r *Recording) Play(ctx context.Context, f Following) (*Player, error) {
 	return p, nil
 }
 
-// asRecorded follows as the recording says. Where its cards are not there any more, it is judged by those of the
-// options.
-func (p *Player) asRecorded(o *session.Opening) {
+// asRecorded follows as the recording says. Where its cards no longer exist, those of the options grade it.
+func (p *Player) asRecorded(o *playback.Opening) {
 	as, err := p.recording.Settle(p.follow.Options)
 	if err == nil && p.plans != nil {
 		var chosen session.Options
@@ -109,8 +109,8 @@ func (p *Player) asRecorded(o *session.Opening) {
 	p.follow.Options.Name, p.follow.Options.Address = o.Station, o.Address
 }
 
-// Settle lays over options how a session of Halfturn's own was followed, whatever was flown in it; those for another
-// recording stay as they are.
+// Settle puts the settings of a session of Halfturn's own over options, whatever was flown in it. For another recording
+// the options stay as they are.
 func (r *Recording) Settle(o session.Options) (session.Options, error) {
 	as := o
 	if r.opening == nil {
@@ -132,7 +132,7 @@ func (p *Player) noting(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 }
 
 func (p *Player) use(plan *plan.Plan, auto []*plan.Plan) {
-	c := session.ChoiceOf(plan)
+	c := plan.Choice()
 	if len(auto) > 0 {
 		c.Maneuver = coach.AutoManeuver
 	}
@@ -141,13 +141,13 @@ func (p *Player) use(plan *plan.Plan, auto []*plan.Plan) {
 	}
 }
 
-// Choices lists by what the recording was judged so far, in order. There is one at least.
+// Choices lists what the recording was graded by so far, in order; at least one.
 func (p *Player) Choices() []maneuver.Choice { return p.choices }
 
-// Missing tells why a recording of Halfturn's own is not judged by what was chosen at its beginning; nil when it is.
+// Missing says why a recording of Halfturn's own is not graded by what was chosen at its beginning; nil when it is.
 func (p *Player) Missing() error { return p.missing }
 
-// Left tells how many datagrams were left out, because there were too many senders.
+// Left counts the datagrams left out because there were too many senders.
 func (p *Player) Left() uint64 { return p.left }
 
 // Stats counts what was met so far.
@@ -163,9 +163,9 @@ func (p *Player) Next() (*capture.Datagram, error) {
 	return &p.datagram, err
 }
 
-// Feed hands the datagram read last to the session of its sender, after what was chosen before it. The flight is nil
-// when there are too many senders. The error tells of a choice that could not be followed; the datagram is taken all
-// the same.
+// Feed gives the datagram read last to the session of its sender, after the commands recorded before it. The flight is
+// nil when there are too many senders. The error reports a command that could not be followed; the datagram counts
+// nevertheless.
 func (p *Player) Feed() (*Flight, pipeline.Result, error) {
 	d := &p.datagram
 	s := p.flights[d.Source]
@@ -203,11 +203,11 @@ func (p *Player) begin(d *capture.Datagram) *Flight {
 	if p.follow.Output != nil {
 		o.Output = p.follow.Output(d.Source)
 	}
-	s := &Flight{Play: session.NewPlay(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received,
+	s := &Flight{Play: playback.New(session.New(o), p.follow.Plans), Sender: d.Source, Began: d.Received,
 		Output: o.Output}
 	if p.recording.opening != nil {
 		s.Student = p.recording.opening.Student
-		_ = s.Apply(p.earlier) // what cannot be followed any more was told when it came
+		_ = s.Apply(p.earlier) // what can no longer be followed was reported when it came
 		s.Lost = 0
 	}
 	p.flights[d.Source] = s
@@ -243,8 +243,8 @@ func (p *Player) remove(s *Flight) {
 // captureEnd is the reason with which the sessions in a capture end.
 const captureEnd = "the recording ended"
 
-// End ends the sessions, after the comments at the end of the recording. A session that goes on is not ended. The error
-// tells of a choice that could not be followed.
+// End ends the sessions, after the comments at the end of the recording. A session that is still under way is not
+// ended. The error reports a command that could not be followed.
 func (p *Player) End() (err error) {
 	for _, s := range p.order {
 		switch {
@@ -259,7 +259,7 @@ func (p *Player) End() (err error) {
 	return err
 }
 
-// Report is what a sender has flown. Of a session that goes on, a leg under way is no leg yet.
+// Report is what a sender has flown. In a session that is still under way, an unfinished leg does not count.
 func (p *Player) Report(s *Flight) debrief.StationReport {
 	if p.goesOn {
 		return s.Session.SoFar()
@@ -273,8 +273,8 @@ func (p *Player) Rest() []string { return p.reader.Rest() }
 // Close closes the file that is open.
 func (p *Player) Close() error { return p.reader.Close() }
 
-// Run plays to the end, and hands each datagram to also once it was fed; nil does nothing. What was played before an
-// error counts. Choices that could not be followed are told at the end.
+// Run plays to the end, and calls also after each datagram, unless it is nil. What was played before an error counts.
+// Commands that could not be followed are reported at the end.
 func (p *Player) Run(also func(*Flight, pipeline.Result)) error {
 	var failed error
 	for {

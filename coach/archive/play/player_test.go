@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
 	"halfturn/configs"
@@ -49,7 +50,7 @@ func (p *plans) options(t *testing.T, name string) session.Options {
 
 // chosen is the comment of a choice made in mid-session.
 func chosen(name string) string {
-	return session.CommandComment(command.New("01ARZ3NDEKTSV4RRFFQ69G5FAV", noon, "Station 3", who.Owner(),
+	return playback.CommandComment(command.New("01ARZ3NDEKTSV4RRFFQ69G5FAV", noon, "Station 3", who.Owner(),
 		command.Choose{Choice: maneuver.Choice{Maneuver: name}}))
 }
 

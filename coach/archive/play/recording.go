@@ -1,5 +1,11 @@
-// Package play opens and plays recordings: sessions of Halfturn's own, each a folder, and the captures of other
-// programs. Everything that reads a recording reads it through this package, so that all of it finds the same there.
+// Package play opens and plays recordings: sessions of Halfturn's own, one folder per session, and captures by other
+// programs. Everything that reads a recording reads it through this package, so that all of it sees the same.
+//
+// A recording of Halfturn's own says how it was followed: its station, its settings, the cards chosen at its beginning,
+// and each command after that, in the stream. It is one session of one sender, whichever port its simulator came back
+// with. A capture by another program says nothing: its senders are told apart by address, a long silence begins another
+// session, and the options of the caller apply. They also apply where the cards that a recording names no longer exist;
+// [Player.Missing] then says why.
 package play
 
 import (
@@ -13,7 +19,7 @@ import (
 	"strings"
 
 	"halfturn/coach/archive/folder"
-	"halfturn/coach/session"
+	"halfturn/coach/playback"
 	"halfturn/stream/capture"
 	"halfturn/stream/record"
 )
@@ -25,13 +31,13 @@ type Recording struct {
 	Dir     string   // the folder of the session it is of; "" for none
 	Files   []string // in the order in which they were written
 
-	heading string           // the comment at its head
-	opening *session.Opening // what that says; nil when it is none of ours, or not understood
-	before  []string         // files of the session that come before
+	heading string            // the comment at its head
+	opening *playback.Opening // what that says; nil when it is not ours, or not understood
+	before  []string          // files of the session that come before
 }
 
-// Open opens the folder of a session, or one file: what kind of recording that is, its content tells. It reads no
-// more than the head; what is wrong further on is told by Read and Play.
+// Open opens the folder of a session, or one file. The content decides what kind of recording it is. Only the head is
+// read; damage further on is reported by Read and Play.
 func Open(ctx context.Context, path string) (*Recording, error) {
 	info, err := os.Stat(path)
 	if err != nil {
@@ -55,32 +61,32 @@ func Open(ctx context.Context, path string) (*Recording, error) {
 			r.Dir, r.before = dir, parts[:i]
 		}
 	}
-	// What cannot be read is told when it is read: a later part may be sound.
+	// Damage is reported when the file is read: a later part may be sound.
 	if r.heading, err = record.Heading(ctx, r.Files[0]); err != nil && ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	if o, ours, err := session.ReadOpening(r.heading); ours && err == nil {
+	if o, ours, err := playback.ReadOpening(r.heading); ours && err == nil {
 		r.opening = &o
 	}
 	return r, nil
 }
 
-// An EmptyError tells that a folder holds no recording.
+// An EmptyError says that a folder holds no recording.
 type EmptyError struct{ Dir string }
 
-// Error names the folder, and says what was looked for.
+// Error names the folder, and says what it must hold.
 func (e *EmptyError) Error() string {
-	return fmt.Sprintf("%s: holds no recording; wanted: sessions of Halfturn, or pcap or pcapng files, also "+
-		"compressed by gzip or zstd", e.Dir)
+	return fmt.Sprintf("%s: holds no recording; must be a session of Halfturn, or hold pcap or pcapng files, "+
+		"which gzip or zstd may have compressed", e.Dir)
 }
 
 // Opening returns what the recording says of how it was followed; nil when it is none of Halfturn's.
-func (r *Recording) Opening() *session.Opening { return r.opening }
+func (r *Recording) Opening() *playback.Opening { return r.opening }
 
 // Heading returns the comment at the head of the recording.
 func (r *Recording) Heading() string { return r.heading }
 
-// GoesOn tells whether it is a session that is not over.
+// GoesOn reports whether it is a session that is still under way.
 func (r *Recording) GoesOn() bool { return r.Session != "" && record.Unfinished(r.Dir) }
 
 // A Reader yields the datagrams of a recording.
@@ -114,10 +120,10 @@ func (r *Reader) Next() (capture.Datagram, error) {
 // Sender is the address that all datagrams of a session of Halfturn's own have, as far as it was read.
 func (r *Reader) Sender() netip.AddrPort { return r.first }
 
-// mostEarlier bounds the comments taken over from the parts before.
+// mostEarlier bounds the comments read from earlier parts.
 const mostEarlier = 4096
 
-// earlier reads the comments of the parts before the first file: they tell what was chosen when it begins.
+// earlier reads the comments of the parts before the first file: they say what was chosen by then.
 func (r *Recording) earlier(ctx context.Context) (comments []string, err error) {
 	if len(r.before) == 0 || r.opening == nil {
 		return nil, nil
@@ -129,7 +135,7 @@ func (r *Recording) earlier(ctx context.Context) (comments []string, err error) 
 		if ctx.Err() != nil {
 			return nil, ctx.Err()
 		}
-		if err != nil { // also where they are damaged: what is known, is known
+		if err != nil { // damage included: the comments before it count
 			return append(comments, reader.Rest()...), nil
 		}
 		comments = append(comments, d.Comments...)
@@ -138,8 +144,8 @@ func (r *Recording) earlier(ctx context.Context) (comments []string, err error) 
 }
 
 // Find lists the recordings a path stands for: itself when it is a file or a session's folder, else all in the folder,
-// in order of their names. Names that begin with a dot are passed over, and so is all that is no regular file or link
-// to one; a link to a folder is not followed. A path that cannot be looked at is listed as it is, for Open to tell.
+// in order of their names. Names that begin with a dot are skipped, and so is everything that is neither a regular file
+// nor a link to one; a link to a folder is not followed. A path that cannot be read is listed, for Open to report.
 func Find(ctx context.Context, path string) ([]string, error) {
 	info, err := os.Stat(path)
 	if err != nil || !info.IsDir() || isSession(ctx, path) {
@@ -178,7 +184,7 @@ func Find(ctx context.Context, path string) ([]string, error) {
 	return found, nil
 }
 
-// isSession tells whether a folder is that of a session with a recording: its files are parts of one recording.
+// isSession reports whether a folder is that of a session with a recording: its files are parts of one recording.
 func isSession(ctx context.Context, dir string) bool {
 	parts, err := record.Parts(dir)
 	if err != nil || len(parts) == 0 {
@@ -189,7 +195,7 @@ func isSession(ctx context.Context, dir string) bool {
 	}
 	for _, name := range parts { // the first may be torn
 		heading, err := record.Heading(ctx, name)
-		if _, ours, _ := session.ReadOpening(heading); ours {
+		if _, ours, _ := playback.ReadOpening(heading); ours {
 			return true
 		}
 		if err == nil {
@@ -199,8 +205,8 @@ func isSession(ctx context.Context, dir string) bool {
 	return false
 }
 
-// isCapture tells whether a file in a folder is taken for a recording: by its content, or by its name, so that one
-// that is damaged at its beginning is told of.
+// isCapture reports whether a file in a folder counts as a recording: by its content, or by its name, so that one with
+// a damaged beginning is reported.
 func isCapture(name string) bool {
 	if info, err := os.Stat(name); err != nil || !info.Mode().IsRegular() {
 		return false

@@ -18,7 +18,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
-	"halfturn/coach/session"
+	"halfturn/coach/playback"
 	"halfturn/stream/capture"
 )
 
@@ -49,12 +49,12 @@ func datagrams(from netip.AddrPort, first, n int) (all []capture.Datagram) {
 
 // opening is the comment at the head of a recording of Halfturn's own.
 func opening(name string) string {
-	return session.Opening{
+	return playback.Opening{
 		Session:  "2031-05-04T12-00-00Z_Station-3",
 		Station:  "Station 3",
 		Student:  "Ada Example",
 		Choice:   maneuver.Choice{Maneuver: name},
-		Settings: session.Settings{BankSign: "auto", PitchSign: "auto"},
+		Settings: playback.Settings{BankSign: "auto", PitchSign: "auto"},
 	}.Comment()
 }
 

@@ -12,7 +12,7 @@ import (
 	"halfturn/coach/who"
 )
 
-// A Writer enters what is flown into an Archive from its own goroutine, so that whoever coaches never
+// A Writer enters what is flown into an Archive from its own goroutine, so that coaching never
 // waits for the disk. Of each session it keeps only the latest that is still to be written: what
 // waits is bounded by the sessions under way. What cannot be written waits and is tried again.
 type Writer struct {

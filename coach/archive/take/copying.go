@@ -154,7 +154,7 @@ func (c *copying) take(s *play.Flight, d *capture.Datagram) error {
 	return k.add(d)
 }
 
-// admit tells whether a sender is within the limit of stations.
+// admit reports whether a sender is within the limit of stations.
 func (c *copying) admit(s *play.Flight) bool {
 	name := s.Sender.String()
 	if c.stations == nil {
@@ -200,7 +200,7 @@ func (c *copying) begin(k *copied) (err error) {
 	return err
 }
 
-// firstPart is the file of a session that was taken in.
+// firstPart is the file of a session that was imported.
 const firstPart = "stream-0001.pcapng"
 
 // add copies a datagram.

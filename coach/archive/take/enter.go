@@ -162,13 +162,13 @@ func writeJSON(name string, v any) error {
 	return errors.Join(err, f.Sync(), f.Close())
 }
 
-// known maps the hashes of what was taken in to the sessions.
+// known maps the hashes of what was imported to the sessions.
 type known struct {
 	hashes map[string]string
 	looked map[string]bool // folders
 }
 
-// look reads what was taken in since it last looked.
+// look reads what was imported since it last looked.
 func (n *known) look(dir string) error {
 	if n.hashes == nil {
 		n.hashes, n.looked = map[string]string{}, map[string]bool{}

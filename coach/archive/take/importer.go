@@ -1,4 +1,4 @@
-// Package take takes recordings in as sessions of an archive.
+// Package take imports recordings as sessions of an archive.
 package take
 
 import (
@@ -27,14 +27,14 @@ type Limits struct {
 	Stations int // senders that can be read; what others send is left out
 }
 
-// DefaultLimits are for captures of whoever it may be: a day of a room of simulators, and not much more.
+// DefaultLimits are for captures from anyone: one day of a room of simulators, and little more.
 var DefaultLimits = Limits{Bytes: 4_000_000_000, Ratio: 100, Sessions: 100, Stations: 64}
 
 // leastSamples is how many samples a session has at least: two a second, below which nothing is graded, for the ten
 // seconds that the shortest leg takes.
 const leastSamples = 20
 
-// An Importer takes captures in as sessions of an archive. It is for one goroutine at a time; any number of importers
+// An Importer imports captures as sessions of an archive. It is for one goroutine at a time; any number of importers
 // may work on one archive, in any number of processes.
 type Importer struct {
 	Archive *archive.Archive
@@ -53,7 +53,7 @@ type Importer struct {
 	known known
 }
 
-// An Imported is one session as it was taken in; import.json in its folder.
+// An Imported is one session as it was imported; import.json in its folder.
 type Imported struct {
 	Session string `json:"session"` // its name; of a double, that of the one there
 	File    string `json:"file"`
@@ -68,10 +68,10 @@ type Imported struct {
 type Taken struct {
 	Sessions []Imported
 	Notes    []string // what was left out, a sentence each
-	Damage   error    // where the capture could not be read further; what came before was taken in
+	Damage   error    // where the capture could not be read further; what came before was imported
 }
 
-// Import takes one capture in, which is called name by whoever gave it. It reads the capture as it goes; its memory
+// Import imports one capture, under the name its owner gave it. It reads the capture as it goes; its memory
 // does not depend on how long that is.
 //
 // It is all or nothing: with an error (the context ended, the file is no capture, a limit was passed, nothing in it can
@@ -107,7 +107,7 @@ func (in *Importer) Receive(ctx context.Context, r io.Reader, name string) (*Tak
 	return in.from(ctx, w, path, name)
 }
 
-// A Refused tells why a capture is not taken in.
+// A Refused says why a capture is not taken in.
 type Refused struct{ err error }
 
 // Error says why.

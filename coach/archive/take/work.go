@@ -81,7 +81,7 @@ func Sweep(ctx context.Context, sessions string) error {
 	return err
 }
 
-// isStale tells whether nobody uses a work folder, or an upload of an earlier version.
+// isStale reports whether nobody uses a work folder, or an upload of an earlier version.
 func isStale(name string) bool {
 	held := filepath.Join(name, workLock)
 	if _, err := os.Stat(held); err == nil {

@@ -93,3 +93,53 @@ func TestMark(t *testing.T) {
 		seen = append(seen, m)
 	}
 }
+
+// The cards a recording was judged by stand in one line, each with where it was chosen.
+func TestJudgedBy(t *testing.T) {
+	by := &debrief.JudgedBy{
+		Maneuver: debrief.UsedCards{Names: []string{"wing-over", "lazy-eight"}, From: debrief.FromRecord},
+		Standard: debrief.UsedCards{Names: []string{"training"}, From: debrief.FromFlag},
+		Aircraft: debrief.UsedCards{Names: []string{""}, From: debrief.FromSession},
+	}
+	const want = "Judged by: maneuver wing-over, then lazy-eight (as flown), standard training (--standard)," +
+		" aircraft none (as imported)"
+	if got := JudgedBy(by); got != want {
+		t.Errorf("%s; must be %s", got, want)
+	}
+	if got := Origin(&debrief.UsedCards{}, "aircraft"); got != "as configured" {
+		t.Errorf("%q; must be %q", got, "as configured")
+	}
+	var b bytes.Buffer
+	r := &debrief.Report{Files: []debrief.FileReport{{File: "a.pcap", Error: "it ends early", By: by}}}
+	if err := Report(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	wanted := "a.pcap\n  not read to its end: it ends early\n  " + want + "\n"
+	if !strings.Contains(b.String(), wanted) {
+		t.Errorf("%s; must hold %s", b.String(), wanted)
+	}
+}
+
+// The best leg is named where there are several.
+func TestBestLeg(t *testing.T) {
+	best := debrief.Best{Series: 2, Leg: 1, Direction: "left", Score: 91.6}
+	for _, c := range []struct {
+		summary debrief.Summary
+		want    string
+	}{
+		{
+			debrief.Summary{Legs: 3, Finished: 2, Best: best},
+			"In all: 3 legs, 2 finished; best leg 1 of series 2 to the left, 92 of 100\n",
+		},
+		{debrief.Summary{Legs: 1, Finished: 1, Best: best}, "In all: one leg, 1 finished\n"},
+		{debrief.Summary{Legs: 2}, "In all: 2 legs, 0 finished\n"},
+	} {
+		var b bytes.Buffer
+		if err := Flown(&b, &debrief.StationReport{Summary: &c.summary}); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.HasSuffix(b.String(), c.want) {
+			t.Errorf("%q; must end with %q", b.String(), c.want)
+		}
+	}
+}

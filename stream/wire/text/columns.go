@@ -17,7 +17,7 @@ var (
 	statusMark = []byte("<STATUS>")
 )
 
-func recognizeColumns(d format.Datagram) format.Claim {
+func recognizeColumns(d *format.Datagram) format.Claim {
 	if d.Known && len(d.Head) > 0 && (d.Head[0] == '-' || d.Head[0]-'0' <= 9) { // a number, and pairs were asked before
 		return format.Yes
 	}
@@ -262,5 +262,6 @@ func (l *columnsDecoder) Advice(q format.Silence) string {
 		return fmt.Sprintf("The stream has %d columns without labels; "+
 			"a known map has as many, but their values do not look like it. "+resend+describe, l.unmatched)
 	}
-	return fmt.Sprintf("The stream has %d columns without labels and no known map has as many. "+resend+describe, l.unmatched)
+	return fmt.Sprintf("The stream has %d columns without labels and no known map has as many. "+resend+describe,
+		l.unmatched)
 }

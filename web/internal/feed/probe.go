@@ -1,25 +1,25 @@
 package feed
 
 import (
-	"halfturn/coach/session"
+	"halfturn/coach/probe"
 	"halfturn/stream/phrase"
 )
 
 // Probe returns what is known of the made-up station's stream, which lacks a ball.
-func Probe(name string) session.Probe {
+func Probe(name string) probe.Probe {
 	s := Station(name, "live")
 	s.Missing = []string{"ball"}
 	setting := phrase.AddMember.Of(phrase.Name("name", "ball"), phrase.Words("unit", "balls"))
-	return session.Probe{
+	return probe.Probe{
 		Station: *s, Sure: "certain", Read: 0.998, Clock: "simulator", Jitter: 1.2, Age: 0.01,
 		Datagrams: 1203, Samples: 1200, Paused: 0, Jumps: 0, Drops: map[string]uint64{"late": 3},
-		Values: []session.ProbeValue{
+		Values: []probe.Value{
 			{Channel: "heading", Title: "heading", Unit: "°", Value: 90.1, Age: 0.01},
 			{Channel: "pitch", Title: "nose", Unit: "°", Value: 2.4, Age: 0.01},
 			{Channel: "bank", Title: "bank", Unit: "°", Value: -0.3, Age: 0.01},
 			{Channel: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Value: 120, Age: 0.01, Derived: true},
 		},
-		Needs: []session.ProbeNeed{
+		Needs: []probe.Need{
 			{Channel: "ball", Title: "ball", State: "missing", For: []string{"Coordination"}, Setting: setting},
 			{Channel: "vertical-speed", Title: "vertical speed", State: "derived", For: []string{}},
 			{Channel: "bank", Title: "bank", State: "sent", For: []string{}},

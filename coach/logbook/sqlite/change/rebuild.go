@@ -73,7 +73,7 @@ func take(tx *sql.Tx, s *logbook.Stored) (why, err error) {
 	return why, err
 }
 
-// apart makes a part of a change whole or not at all, and tells why it could not be made. The error is of the database,
+// apart makes a part of a change whole or not at all, and says why it could not be made. The error is of the database,
 // with which the whole change fails.
 func apart(tx *sql.Tx, f func() error) (why, err error) {
 	if _, err := tx.Exec("SAVEPOINT apart"); err != nil {

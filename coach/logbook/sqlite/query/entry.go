@@ -31,7 +31,7 @@ func (b Questions) Entry(ctx context.Context, id string) (*logbook.Entry, error)
 	})
 }
 
-// Legs tells how many legs a session has, over all its gradings.
+// Legs returns how many legs a session has, over all its gradings.
 func (b Questions) Legs(ctx context.Context, id string) (n int, err error) {
 	return n, b.Ask(ctx, func(tx *sql.Tx) error {
 		key, _, err := db.Find(tx, id)

@@ -243,7 +243,7 @@ func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
 	})
 }
 
-// students lists those that have sessions, who flew last first.
+// students lists those that have sessions, the one who flew last first.
 func students(ctx context.Context, tx *sql.Tx, limit int) ([]string, error) {
 	list := []string{}
 	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions

@@ -11,7 +11,7 @@ import (
 	"halfturn/coach/names"
 )
 
-// Students lists who has flown, who flew last first; limit 0 is all.
+// Students lists who has flown, the one who flew last first; limit 0 is all.
 func (b Questions) Students(ctx context.Context, limit int) (list []string, err error) {
 	if limit <= 0 {
 		limit = -1

@@ -1,0 +1,13 @@
+// Package cause finds why a leg or a series lost score. A number is a measurement; a cause is instruction.
+//
+// A rule says which checks must have been missed, and to which side, which checks belong to the cause and which
+// follow from it, and how it is said in five words and in one sentence.
+//
+// Causes are ranked by scoring the leg again with the checks of a cause at their aim; the share of the lost score
+// that this brings back is the share of the cause. A root cause outranks what follows from it (a nose too high, then
+// no speed at the top). At most three causes are named, none of them contradicting another, and one thing to change.
+// A cause is minor where nothing was missed, or where it brings back less than 3 points.
+//
+// To add a cause, add a rule to the table of its subject. A rule names checks by id, and applies to every maneuver
+// whose card has them.
+package cause

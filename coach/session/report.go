@@ -1,0 +1,93 @@
+package session
+
+import (
+	"math"
+	"slices"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/plan"
+)
+
+// Report returns the series closed so far.
+func (s *Session) Report() debrief.StationReport {
+	counts := s.station.Stats()
+	r := debrief.StationReport{
+		Station:  s.opt.Name,
+		Format:   s.station.Format(),
+		Advice:   s.station.Advice(),
+		Samples:  counts.Samples,
+		Duration: math.Round(s.flown.time*1000) / 1000,
+		Channels: s.flown.sent.Names(),
+		Derived:  (s.flown.derived &^ s.flown.sent).Names(),
+		Series:   append([]coach.Series{}, s.flown.series...),
+	}
+	for _, d := range counts.Drops {
+		if r.Drops == nil {
+			r.Drops = map[string]int{}
+		}
+		r.Drops[d.Reason] = int(d.Count)
+	}
+	r.Summary = debrief.Summarize(r.Series)
+	return r
+}
+
+// SoFar is the Report together with the series under way, whose legs are graded and which itself is not yet. It is what
+// is saved after each leg, so that a crash costs nothing.
+func (s *Session) SoFar() debrief.StationReport {
+	r := s.Report()
+	open := s.flown.open
+	if len(open.Legs) == 0 {
+		return r
+	}
+	open.Legs = open.Legs[:len(open.Legs):len(open.Legs)]
+	r.Series = append(r.Series, open)
+	r.Summary = debrief.Summarize(r.Series)
+	return r
+}
+
+// addLeg notes a leg of the series under way, flown by a plan.
+func (f *flown) addLeg(p *plan.Plan, l *coach.Leg) {
+	f.legs++
+	choice, open := p.Choice(), &f.open
+	if len(open.Legs) == 0 || open.Maneuver != choice.Maneuver || open.Standard != choice.Standard ||
+		open.Aircraft != choice.Aircraft {
+		*open = coach.Series{
+			Maneuver: choice.Maneuver,
+			Standard: choice.Standard,
+			Aircraft: choice.Aircraft,
+			Verdict:  coach.NotMeasured,
+			Checks:   []coach.Check{},
+			Causes:   []coach.Cause{},
+		}
+	}
+	bare := *l
+	bare.Trace = nil
+	open.Legs = append(open.Legs, bare)
+}
+
+// addSeries keeps a closed series, and removes its legs from those under way.
+func (f *flown) addSeries(e *coach.Series) {
+	f.series = append(f.series, withoutTraces(e))
+	if len(e.Legs) == 0 {
+		return
+	}
+	last := e.Legs[len(e.Legs)-1].Start
+	var rest []coach.Leg // never in place: a report may still hold them
+	for _, l := range f.open.Legs {
+		if l.Start > last {
+			rest = append(rest, l)
+		}
+	}
+	f.open.Legs = rest
+}
+
+// withoutTraces copies a series without the traces of its legs: those are drawn again from the recording.
+func withoutTraces(e *coach.Series) coach.Series {
+	k := *e
+	k.Legs = slices.Clone(e.Legs)
+	for i := range k.Legs {
+		k.Legs[i].Trace = nil
+	}
+	return k
+}
