@@ -5,26 +5,21 @@ import (
 	"net/http"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
-// A Card is a maneuver or aircraft card as offered on a page.
-type Card struct {
-	Name    string `json:"name"`
-	Title   string `json:"title"`
-	Summary string `json:"summary,omitempty"`
-}
-
-// Cards is what can be chosen.
+// Cards are the cards that can be chosen.
 type Cards struct {
-	Maneuvers []Card `json:"maneuvers"`
-	Auto      Card   `json:"auto"` // in place of a maneuver: found from what is flown
-	Standards []Card `json:"standards"`
-	Aircraft  []Card `json:"aircraft"`
+	Maneuvers []brief.Title `json:"maneuvers"`
+	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes what is flown
+	Standards []brief.Title `json:"standards"`
+	Aircraft  []brief.Title `json:"aircraft"`
 }
 
 // A Desk is what the pages need from the rest of the program. It is safe for concurrent use. What is asked of a station
@@ -56,10 +51,10 @@ type StationList struct {
 	Stations []message.Station `json:"stations"`
 }
 
-// A Refused is a sender that has no seat, as there are as many as max-stations in the configuration allows.
+// A Refused is a sender that was refused because there are as many stations as the setting max-stations allows.
 type Refused struct {
-	Address string `json:"address"`
-	Seats   int    `json:"seats"`
+	Address  string `json:"address"`
+	Stations int    `json:"seats"` // the limit
 }
 
 // Choice is the body of POST /api/stations/{name}/choose.
@@ -74,11 +69,11 @@ func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
 	if s.cfg.Refused != nil {
 		list.Refused = s.cfg.Refused()
 	}
-	return writeJSON(w, list)
+	return guard.WriteJSON(w, list)
 }
 
 func (s *Server) cards(w http.ResponseWriter, _ *http.Request) error {
-	return writeJSON(w, s.desk.Cards())
+	return guard.WriteJSON(w, s.desk.Cards())
 }
 
 func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
@@ -87,7 +82,7 @@ func (s *Server) legs(w http.ResponseWriter, r *http.Request) error {
 	if !ok {
 		return noStation(name)
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
@@ -96,7 +91,7 @@ func (s *Server) probe(w http.ResponseWriter, r *http.Request) error {
 	if !ok {
 		return noStation(name)
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 // guides are the steps that set up each simulator.
@@ -105,7 +100,7 @@ func (s *Server) guides(w http.ResponseWriter, _ *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return writeJSON(w, map[string]any{"version": apiVersion, "guides": list})
+	return guard.WriteJSON(w, map[string]any{"version": apiVersion, "guides": list})
 }
 
 // brief is the sheet of the cards named in the query.
@@ -113,19 +108,23 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	q := r.URL.Query()
 	c := maneuver.Choice{Maneuver: q.Get("maneuver"), Standard: q.Get("standard"), Aircraft: q.Get("aircraft")}
 	if c.Maneuver == "" {
-		return misuse(http.StatusBadRequest, "the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; GET /api/cards lists the names")
+		return guard.Misuse(
+			http.StatusBadRequest,
+			"the brief is of no maneuver: ask for /api/brief?maneuver=NAME&aircraft=NAME; "+
+				"GET /api/cards lists the names",
+		)
 	}
 	v, err := s.desk.Brief(c)
 	if err != nil {
-		return &Problem{http.StatusNotFound, phrase.OfError(err)}
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 // posted reads what a page of this server sent about a station that is there, and returns the
 // station's name. Want says what is expected.
 func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want string) (string, error) {
-	if err := s.body(w, r, to, want); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, to, want); err != nil {
 		return "", err
 	}
 	name := r.PathValue("name")
@@ -138,14 +137,19 @@ func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want str
 // line sets or clears a station's ground line.
 func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
 	var c coach.LineChoice
-	name, err := s.posted(w, r, &c, `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`)
+	name, err := s.posted(
+		w,
+		r,
+		&c,
+		`{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`,
+	)
 	if err != nil {
 		return err
 	}
 	if err := s.command(r, name, command.Line{LineChoice: c}); err != nil {
 		return err
 	}
-	return writeJSON(w, struct{}{})
+	return guard.WriteJSON(w, struct{}{})
 }
 
 func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
@@ -156,12 +160,12 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if c.Maneuver == "" {
-		return misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
+		return guard.Misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
 	}
 	if err := s.command(r, name, command.Choose{Choice: maneuver.Choice(c)}); err != nil {
 		return err
 	}
-	return writeJSON(w, c)
+	return guard.WriteJSON(w, c)
 }
 
 // student says who flies at a station.
@@ -175,12 +179,12 @@ func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if who.Student == nil {
-		return misuse(http.StatusBadRequest, "the body says nothing: send "+want)
+		return guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	if err := s.command(r, name, command.Student{Name: *who.Student}); err != nil {
 		return err
 	}
-	return writeJSON(w, who)
+	return guard.WriteJSON(w, who)
 }
 
 // end ends the session of a station.
@@ -192,9 +196,9 @@ func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
 	if err := s.command(r, name, command.End{}); err != nil {
 		return err
 	}
-	return writeJSON(w, struct{}{})
+	return guard.WriteJSON(w, struct{}{})
 }
 
 func noStation(name string) error {
-	return &Problem{http.StatusNotFound, phrase.NoStation.Of(phrase.Name("name", name))}
+	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoStation.Of(phrase.Name("name", name))}
 }

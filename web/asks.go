@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/ids"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
 // asks tells who makes a request: whoever can reach the pages is taken for the owner of the machine.
@@ -17,7 +18,7 @@ func asks(*http.Request) who.Who { return who.Owner() }
 func (s *Server) command(r *http.Request, station string, a command.Action) error {
 	now := time.Now()
 	if err := s.desk.Do(r.Context(), command.New(ids.New(now), now, station, asks(r), a)); err != nil {
-		return &Problem{http.StatusUnprocessableEntity, phrase.OfError(err)}
+		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
 	}
 	return nil
 }

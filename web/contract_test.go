@@ -31,16 +31,24 @@ func TestContract(t *testing.T) {
 	to := 90.0
 	got := contractHead +
 		"export const stations: StationList = " + indent(t, StationList{
-		Version: apiVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"}, Refused: &Refused{Address: "192.168.1.29:49001", Seats: 64},
+		Version: apiVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"},
+		Refused:  &Refused{Address: "192.168.1.29:49001", Stations: 64},
 		Stations: []message.Station{*feed.Station("Seat 3", "live")},
 	}) + ";\n\n" +
 		"export const cards: Cards = " + indent(t, Cards{
-		Maneuvers: []Card{{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"}}, Auto: Card{Name: coach.AutoManeuver, Title: coach.AutoTitle},
+		Maneuvers: []brief.Title{
+			{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"},
+		}, Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
 	}) + ";\n\n" +
 		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n\n" +
 		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +
 		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n\n" + logbookAnswers(t)
-	golden(t, "testdata/contract.golden.ts", got, "the answers have changed; if they should, run go test -update, then npm run check")
+	golden(
+		t,
+		"testdata/contract.golden.ts",
+		got,
+		"the answers have changed; if they should, run go test -update, then npm run check",
+	)
 }
 
 func indent(t *testing.T, v any) string {

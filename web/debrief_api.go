@@ -12,10 +12,11 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/message"
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
 // Flights are recorded sessions as pictures. They are safe for concurrent use. An error that
-// is a *Problem is told to whoever asked.
+// is a *guard.Problem is told to whoever asked.
 type Flights interface {
 	// Legs lists the legs of a session's recording, in the order in which they were flown.
 	Legs(ctx context.Context, id string) (FlownLegs, error)
@@ -73,8 +74,8 @@ type Track struct {
 
 func (s *Server) debriefRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /sessions/{id}", s.handle(s.sessionPage))
-	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.gates.work.few(s.flownLegs)))
-	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.gates.work.few(s.flownLeg)))
+	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.gates.work.Few(s.flownLegs)))
+	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.gates.work.Few(s.flownLeg)))
 }
 
 // sessionPage serves the page of any session; the page asks for it and says when it is not there.
@@ -91,7 +92,7 @@ func (s *Server) flownLegs(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	legs.Version = apiVersion
-	return writeJSON(w, legs)
+	return guard.WriteJSON(w, legs)
 }
 
 func (s *Server) flownLeg(w http.ResponseWriter, r *http.Request) error {
@@ -113,7 +114,7 @@ func (s *Server) flownLeg(w http.ResponseWriter, r *http.Request) error {
 func legNumber(s string) (int, error) {
 	n, err := strconv.Atoi(s)
 	if err != nil || n < 1 {
-		return 0, &Problem{http.StatusBadRequest, phrase.NotALeg.Of(phrase.Name("number", s))}
+		return 0, &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.NotALeg.Of(phrase.Name("number", s))}
 	}
 	return n, nil
 }

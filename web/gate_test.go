@@ -10,6 +10,8 @@ import (
 	"testing"
 	"testing/synctest"
 	"time"
+
+	"halfturn/web/guard"
 )
 
 // A crush is Captures whose work lasts until it is let go, and that counts how many are at it.
@@ -116,7 +118,7 @@ func TestNonReadersMakeRoom(t *testing.T) {
 		for range mostExports {
 			defer s.ask(fmt.Sprintf(get, export)).Close()
 		}
-		<-time.After(pieceWait - time.Second)
+		<-time.After(guard.PieceWait - time.Second)
 		if w := request(s.Server, "GET", export, "", nil); w.Code != http.StatusOK || w.Body.Len() != 1<<20 {
 			t.Errorf("after them: %d, %d bytes", w.Code, w.Body.Len())
 		}

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
 // A Logbook is what was flown, as the pages ask for it: *archive.Archive is one. It is safe for
@@ -69,29 +70,29 @@ const mostStudents = 24
 
 func (s *Server) logbookRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /api/sessions", s.handle(s.ask(s.listSessions)))
-	mux.Handle("GET /api/sessions/trend", s.handle(s.gates.work.few(s.ask(s.trend))))
+	mux.Handle("GET /api/sessions/trend", s.handle(s.gates.work.Few(s.ask(s.trend))))
 	mux.Handle("GET /api/sessions/{id}", s.handle(s.ask(s.showSession)))
-	mux.Handle("GET /api/sessions/{id}/legs/{n}/models", s.handle(s.gates.work.few(s.ask(s.models))))
+	mux.Handle("GET /api/sessions/{id}/legs/{n}/models", s.handle(s.gates.work.Few(s.ask(s.models))))
 	mux.Handle("GET /api/students", s.handle(s.ask(s.students)))
 	mux.Handle("POST /api/sessions/{id}/remarks", s.handle(s.ask(s.remark)))
 	mux.Handle("POST /api/sessions/{id}/keep", s.handle(s.ask(s.keepSession)))
 	mux.Handle("POST /api/sessions/{id}/student", s.handle(s.ask(s.nameStudent)))
-	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.gates.exports.few(s.export)))
-	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.gates.exports.few(s.printed)))
-	mux.Handle("POST /api/sessions/import", s.handle(s.gates.imports.few(s.importCapture)))
+	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.gates.exports.Few(s.export)))
+	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.gates.exports.Few(s.printed)))
+	mux.Handle("POST /api/sessions/import", s.handle(s.gates.imports.Few(s.importCapture)))
 }
 
 // ask answers a request with what the logbook says of it, as JSON.
-func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) handler {
+func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) guard.Handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		if s.cfg.Logbook == nil {
-			return &Problem{http.StatusNotFound, phrase.NoLogbook.Of()}
+			return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoLogbook.Of()}
 		}
 		v, err := answer(s.cfg.Logbook, w, r)
 		if err != nil {
 			return told(err)
 		}
-		return writeJSON(w, v)
+		return guard.WriteJSON(w, v)
 	}
 }
 
@@ -102,11 +103,14 @@ func told(err error) error {
 	var failure *logbook.Failure
 	switch {
 	case errors.As(err, &none):
-		return &Problem{http.StatusNotFound, phrase.NotInLogbook.Of(phrase.Part("what", phrase.OfError(none)))}
+		return &guard.Problem{
+			Status: http.StatusNotFound,
+			Phrase: phrase.NotInLogbook.Of(phrase.Part("what", phrase.OfError(none))),
+		}
 	case errors.As(err, &refused):
-		return &Problem{http.StatusBadRequest, phrase.OfError(refused)}
+		return &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.OfError(refused)}
 	case errors.As(err, &failure):
-		return &Problem{http.StatusServiceUnavailable, phrase.OfError(failure)}
+		return &guard.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.OfError(failure)}
 	}
 	return err
 }
@@ -136,12 +140,18 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft,
 		"grade": &f.Grade, "text": &f.Text, "after": &f.After} {
 		if *to = q.Get(key); utf8.RuneCountInString(*to) > longestFilter {
-			return f, &Problem{http.StatusBadRequest, phrase.FilterTooLong.Of(
+			return f, &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.FilterTooLong.Of(
 				phrase.Name("key", key), phrase.Int("most", longestFilter))}
 		}
 	}
-	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(grades, f.Grade) {
-		return f, &Problem{http.StatusBadRequest, phrase.BadGrade.Of(phrase.Name("grade", f.Grade))}
+	if grades := []string{"", coach.Unable, coach.Fair, coach.Good, coach.Excellent}; !slices.Contains(
+		grades,
+		f.Grade,
+	) {
+		return f, &guard.Problem{
+			Status: http.StatusBadRequest,
+			Phrase: phrase.BadGrade.Of(phrase.Name("grade", f.Grade)),
+		}
 	}
 	if s := q.Get("from"); s != "" {
 		if f.From, err = logbook.DayStart(s); err != nil {
@@ -159,11 +169,11 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	case "1":
 		f.Flown = true
 	default:
-		return f, &Problem{http.StatusBadRequest, phrase.BadFlown.Of(phrase.Name("flown", s))}
+		return f, &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadFlown.Of(phrase.Name("flown", s))}
 	}
 	if s := q.Get("limit"); s != "" {
 		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {
-			return f, misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; allowed: 1 to 200")
+			return f, guard.Misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; allowed: 1 to 200")
 		}
 	}
 	return f, nil
@@ -203,7 +213,7 @@ const maxRemark = 32 << 10
 
 func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var n NewRemark
-	if err := s.bodyWithin(maxRemark, w, r, &n,
+	if err := guard.Body(maxRemark, w, r, &n,
 		`{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
 		return nil, err
 	}
@@ -215,11 +225,11 @@ func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) 
 		Keep *bool `json:"keep"`
 	}
 	const want = `{"keep": true} or {"keep": false}`
-	if err := s.body(w, r, &c, want); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, &c, want); err != nil {
 		return nil, err
 	}
 	if c.Keep == nil {
-		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
+		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	return struct{}{}, b.SetKeep(who.Owner(), r.PathValue("id"), *c.Keep)
 }
@@ -229,11 +239,11 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 		Student *string `json:"student"`
 	}
 	const want = `{"student": NAME}, "" for nobody`
-	if err := s.body(w, r, &c, want); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, &c, want); err != nil {
 		return nil, err
 	}
 	if c.Student == nil {
-		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
+		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	id := r.PathValue("id")
 	if err := b.SetStudent(who.Owner(), id, *c.Student); err != nil {
@@ -250,7 +260,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: r.URL.Query().Get("format")}
 	kind, ok := ExportFormats[e.Format]
 	if !ok {
-		return misuse(http.StatusBadRequest,
+		return guard.Misuse(http.StatusBadRequest,
 			"format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
 	}
 	return s.send(w, r, e, kind, "."+e.Format)
@@ -259,7 +269,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
 	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
-		return misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; allowed: a4, letter")
+		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; allowed: a4, letter")
 	}
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }
@@ -273,7 +283,7 @@ func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, ta
 	if q := r.URL.Query().Get("leg"); q != "" {
 		n, err := strconv.Atoi(q)
 		if err != nil || n < 0 {
-			return &Problem{http.StatusBadRequest, phrase.NotALeg.Of(phrase.Name("number", q))}
+			return &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.NotALeg.Of(phrase.Name("number", q))}
 		}
 		e.Leg = n
 	}
@@ -320,7 +330,7 @@ func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 	if s.cfg.Captures == nil {
 		return noRecordings()
 	}
-	if err := s.own(r, "application/octet-stream"); err != nil {
+	if err := guard.Own(r, "application/octet-stream"); err != nil {
 		return err
 	}
 	if r.ContentLength > MaxImport {
@@ -339,10 +349,10 @@ func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 	case err != nil:
 		return told(err)
 	}
-	return writeJSON(w, v)
+	return guard.WriteJSON(w, v)
 }
 
 func tooLarge() error {
-	return &Problem{http.StatusRequestEntityTooLarge, phrase.CaptureTooLarge.Of(
+	return &guard.Problem{Status: http.StatusRequestEntityTooLarge, Phrase: phrase.CaptureTooLarge.Of(
 		phrase.Number("most", MaxImport>>20, 0, "MB"))}
 }

@@ -34,11 +34,16 @@ func filled(t *testing.T) (*archive.Archive, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cards := []logbook.KeptCard{{Kind: "maneuvers", Name: "wing-over", Text: []byte(`title = "Wing-over"`)}, {Kind: "aircraft", Name: "trainer", Text: []byte(`title = "A trainer"`)}}
+	cards := []logbook.KeptCard{
+		{Kind: "maneuvers", Name: "wing-over", Text: []byte(`title = "Wing-over"`)},
+		{Kind: "aircraft", Name: "trainer", Text: []byte(`title = "A trainer"`)},
+	}
 	series := feed.Series()
 	series.Legs = []coach.Leg{*feed.Finished(1, "right", 10), *feed.Finished(2, "left", 90)}
 	r := debrief.New()
-	r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Station: "Seat 3", Series: []coach.Series{*series}}}}}
+	r.Files = []debrief.FileReport{
+		{Stations: []debrief.StationReport{{Station: "Seat 3", Series: []coach.Series{*series}}}},
+	}
 	begins := logbook.Entry{
 		ID:       id,
 		Station:  "Seat 3",
@@ -58,7 +63,13 @@ func filled(t *testing.T) (*archive.Archive, string) {
 		Differences: []string{"leg 2, bank at 90°: near, was met"},
 	}
 	at := 95.5
-	said := logbook.Remark{Leg: 2, Time: &at, By: "instructor", Words: "The nose is late over the top.", At: flewAt.Add(24 * time.Hour)}
+	said := logbook.Remark{
+		Leg:   2,
+		Time:  &at,
+		By:    "instructor",
+		Words: "The nose is late over the top.",
+		At:    flewAt.Add(24 * time.Hour),
+	}
 	err = errors.Join(b.Begin(begins), b.Keep(id, r), b.End(id, flewAt.Add(20*time.Minute)))
 	if err == nil {
 		_, err = b.Regrade(who.Owner(), id, again)
@@ -85,12 +96,20 @@ func logbookAnswers(t *testing.T) string {
 	if err := errors.Join(err1, err2, err3, err4, err5); err != nil {
 		t.Fatal(err)
 	}
-	model := logbook.Model{Session: id, Leg: 2, Began: detail.Began, Student: "Ada Example", Score: 97.5, Grade: coach.Excellent}
+	model := logbook.Model{
+		Session: id,
+		Leg:     2,
+		Began:   detail.Began,
+		Student: "Ada Example",
+		Score:   97.5,
+		Grade:   coach.Excellent,
+	}
 	trend.Checks = trend.Checks[:min(2, len(trend.Checks))]
 	return "export const sessions: SessionList = " + indent(t, list) + ";\n\n" +
 		"export const session: SessionDetail = " + indent(t, detail) + ";\n\n" +
 		"export const trend: Trend = " + indent(t, trend) + ";\n\n" +
-		"export const models: Models = " + indent(t, logbook.Models{Version: 1, Best: &model, Kept: []logbook.Model{model}}) + ";\n\n" +
+		"export const models: Models = " + indent(t, logbook.Models{Version: 1, Best: &model,
+		Kept: []logbook.Model{model}}) + ";\n\n" +
 		"export const noTrend: Trend = " + indent(t, none) + ";\n\n" +
 		"export const remark: Remark = " + indent(t, detail.Said[0]) + ";\n\n" +
 		"export const students: Students = " + indent(t, Students{apiVersion, students}) + ";\n"
@@ -106,7 +125,8 @@ func TestLogbookAsked(t *testing.T) {
 		want   string
 	}{
 		{"/api/sessions", 200, `"total":1`},
-		{"/api/sessions?student=Ada+Example&maneuver=wing-over&aircraft=trainer&text=NOSE+lat&from=" + day + "&to=" + day, 200, `"found":"The nose is late over the top."`},
+		{"/api/sessions?student=Ada+Example&maneuver=wing-over&aircraft=trainer&text=NOSE+lat&from=" + day + "&to=" +
+			day, 200, `"found":"The nose is late over the top."`},
 		{"/api/sessions?student=nobody", 200, `"total":0`},
 		{"/api/sessions?text=%22%28", 200, `"total":0`},
 		{"/api/sessions?text=" + strings.Repeat("x", 201), 400, "longer than 200"},
@@ -175,7 +195,8 @@ func TestLogbookChanged(t *testing.T) {
 		status       int
 		want         string
 	}{
-		{"/" + id + "/remarks", `{"leg":1,"time":3.5,"by":"Ada","words":"better"}`, page, 200, `"id":2,"leg":1,"time":3.5,"by":"Ada","words":"better"`},
+		{"/" + id + "/remarks", `{"leg":1,"time":3.5,"by":"Ada","words":"better"}`, page, 200,
+			`"id":2,"leg":1,"time":3.5,"by":"Ada","words":"better"`},
 		{"/" + id + "/remarks", `{"leg":0,"time":null,"by":"","words":" "}`, page, 400, "no words"},
 		{"/" + id + "/remarks", `{"words":"` + strings.Repeat("é", 4000) + `"}`, page, 200, `"id":3`},
 		{"/" + id + "/remarks", `{"words":"` + strings.Repeat("x", 40000) + `"}`, page, 413, "longer than"},
@@ -197,7 +218,8 @@ func TestLogbookChanged(t *testing.T) {
 		{"/import?name=..%2f..%2fx.pcap", "abc", file, 200, `"name":"x.pcap"`},
 		{"/import?name=" + strings.Repeat("x", 300), "abc", file, 200, `"name":"capture"`},
 		{"/import", "abc", page, 415, "application/octet-stream"},
-		{"/import", "abc", map[string]string{"Content-Type": "application/octet-stream", "Origin": "http://evil.example"}, 403, "another site"},
+		{"/import", "abc", map[string]string{"Content-Type": "application/octet-stream",
+			"Origin": "http://evil.example"}, 403, "another site"},
 	} {
 		w := request(s, http.MethodPost, "/api/sessions"+c.target, c.body, c.header)
 		if w.Code != c.status || !strings.Contains(w.Body.String(), c.want) {

@@ -57,7 +57,12 @@ func TestPhrases(t *testing.T) {
 		out[from] = slices.Sorted(maps.Keys(set))
 	}
 	got := indent(t, out) + "\n"
-	golden(t, "testdata/phrases.json", got, "what is said has changed; if it should, run go test -update, then the pages' tests, which ask for its German")
+	golden(
+		t,
+		"testdata/phrases.json",
+		got,
+		"what is said has changed; if it should, run go test -update, then the pages' tests, which ask for its German",
+	)
 }
 
 // cards adds what the shipped cards say, with the numbers of each aircraft.
@@ -112,10 +117,17 @@ func (p phrases) series() {
 		}
 		return legs
 	}
-	for _, legs := range [][]coach.Leg{nil, finished("right"), finished("left"), finished("right", "right"), finished("left", "left")} {
+	for _, legs := range [][]coach.Leg{nil, finished("right"), finished("left"), finished("right", "right"),
+		finished("left", "left")} {
 		for _, wanted := range []float64{2, 6} {
 			for _, note := range []string{"", coach.TooShallow("right"), coach.TooShallow("left")} {
-				s := coach.Series{Legs: legs, Checks: []coach.Check{{Kind: "directions", Weight: 1}, {Kind: "legs", Weight: 1, Met: [2]*float64{&wanted}, Note: note}}}
+				s := coach.Series{
+					Legs: legs,
+					Checks: []coach.Check{
+						{Kind: "directions", Weight: 1},
+						{Kind: "legs", Weight: 1, Met: [2]*float64{&wanted}, Note: note},
+					},
+				}
 				p.add("series", score.Lacking(&s))
 			}
 		}

@@ -33,21 +33,26 @@ var answers = []source{
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
 	{from: "refusals", files: "../coach/archive/folder/*.go", types: []string{"Refused"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
-	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
+	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"},
+		at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/sqlite/query/*.go", types: []string{"Refused"}},
-	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
+	{from: "refusals", files: "../coach/maneuver/library.go",
+		funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
 	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/plan/plan.go", at: []string{"Problem"}},
-	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
+	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"},
+		funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/take/*.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "advice", files: "../stream/record/*.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
-	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder", "Advice columnsDecoder",
+	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder",
+		"Advice columnsDecoder",
 		"Advice rowsDecoder", "Detail rowsDecoder", "Advice values", "Detail values"},
 		at: []string{"insteadOfBeacon", "insteadOfArray", "insteadOfNMEA"}},
-	{from: "advice", files: "../stream/pipeline/*.go", funcs: []string{"watch senses"}, at: []string{"bankAdvice", "pitchAdvice"}},
+	{from: "advice", files: "../stream/pipeline/*.go", funcs: []string{"watch senses"},
+		at: []string{"bankAdvice", "pitchAdvice"}},
 	{from: "advice", files: "../stream/timebase/*.go", funcs: []string{"Reason Base"}},
 	{from: "reasons", files: "../coach/follow/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
@@ -267,9 +272,11 @@ func (p phrases) differences(t *testing.T) {
 				continue
 			}
 			done[unit] = true
-			k := coach.Check{ID: card.Checks[i].ID, Label: card.Checks[i].Label, Unit: unit, Verdict: coach.Met, Value: &value}
+			k := coach.Check{ID: card.Checks[i].ID, Label: card.Checks[i].Label, Unit: unit, Verdict: coach.Met,
+				Value: &value}
 			for _, k.Met = range bands {
-				p.differ(coach.Leg{Outcome: coach.Finished, Verdict: coach.Met, Score: 90, Grade: coach.Good, Checks: []coach.Check{k}})
+				p.differ(coach.Leg{Outcome: coach.Finished, Verdict: coach.Met, Score: 90, Grade: coach.Good,
+					Checks: []coach.Check{k}})
 			}
 		}
 	}
@@ -281,14 +288,16 @@ func (p phrases) differ(leg coach.Leg) {
 		for i := range legs {
 			legs[i].End = 1
 		}
-		return []debrief.StationReport{{Series: []coach.Series{{Maneuver: "wing-over", Standard: "course", Legs: legs}}}}
+		return []debrief.StationReport{{Series: []coach.Series{{Maneuver: "wing-over", Standard: "course",
+			Legs: legs}}}}
 	}
 	other := coach.Leg{Outcome: coach.BrokenOff, Verdict: coach.NotMeasured, Checks: slices.Clone(leg.Checks)}
 	for i := range other.Checks {
 		other.Checks[i].Value, other.Checks[i].Verdict = nil, coach.NotMeasured
 	}
 	whole := station(leg)
-	for _, is := range [][]debrief.StationReport{station(other), station(coach.Leg{Outcome: coach.KnockOff, Verdict: coach.Missed, Grade: coach.Unable}), station()} {
+	for _, is := range [][]debrief.StationReport{station(other),
+		station(coach.Leg{Outcome: coach.KnockOff, Verdict: coach.Missed, Grade: coach.Unable}), station()} {
 		for _, d := range append(debrief.Compare(whole, is), debrief.Compare(is, whole)...) {
 			p.add("differences", d.Words())
 		}

@@ -6,10 +6,11 @@ import (
 
 	"halfturn/coach/message"
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
 // Replays play recorded sessions again as stations of the hub. They are safe for concurrent
-// use. An error that is a *Problem is told to whoever asked.
+// use. An error that is a *guard.Problem is told to whoever asked.
 type Replays interface {
 	// Start begins to replay a session from a place, s since its first datagram, at a pace,
 	// seconds of flight a second. A session that is being replayed goes there.
@@ -48,7 +49,7 @@ type ReplayControl struct {
 
 func (s *Server) replayRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /api/replays", s.handle(s.listReplays))
-	mux.Handle("POST /api/sessions/{id}/replay", s.handle(s.gates.work.few(s.startReplay)))
+	mux.Handle("POST /api/sessions/{id}/replay", s.handle(s.gates.work.Few(s.startReplay)))
 	mux.Handle("POST /api/replays/{id}", s.handle(s.controlReplay))
 }
 
@@ -57,12 +58,12 @@ func (s *Server) listReplays(w http.ResponseWriter, r *http.Request) error {
 	if s.cfg.Replays != nil {
 		list.Replays = s.cfg.Replays.List(r.Context())
 	}
-	return writeJSON(w, list)
+	return guard.WriteJSON(w, list)
 }
 
 func (s *Server) startReplay(w http.ResponseWriter, r *http.Request) error {
 	start := ReplayStart{Pace: 1}
-	if err := s.body(w, r, &start, `{"from": SECONDS, "pace": 0.25 to 8}`); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, &start, `{"from": SECONDS, "pace": 0.25 to 8}`); err != nil {
 		return err
 	}
 	if s.cfg.Replays == nil {
@@ -72,12 +73,13 @@ func (s *Server) startReplay(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return writeJSON(w, state)
+	return guard.WriteJSON(w, state)
 }
 
 func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
 	var c ReplayControl
-	if err := s.body(w, r, &c, `some of {"position": SECONDS, "pace": 0.25 to 8, "paused": true or false, "stop": true}`); err != nil {
+	if err := guard.Body(guard.MaxBody, w, r, &c,
+		`some of {"position": SECONDS, "pace": 0.25 to 8, "paused": true or false, "stop": true}`); err != nil {
 		return err
 	}
 	if s.cfg.Replays == nil {
@@ -87,10 +89,10 @@ func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return writeJSON(w, state)
+	return guard.WriteJSON(w, state)
 }
 
 // noRecordings tells that this server keeps none.
 func noRecordings() error {
-	return &Problem{http.StatusNotFound, phrase.NoRecordings.Of()}
+	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoRecordings.Of()}
 }

@@ -1,6 +1,3 @@
-// Package web shows the coached flights: the pages, the live socket, the few calls of the
-// pages, and the metrics. It is thin: it decides nothing about flying, and what it needs
-// from the rest of the program is the interface Desk.
 package web
 
 import (
@@ -13,7 +10,6 @@ import (
 	"net/http"
 	"os"
 	"strings"
-	"sync"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -21,6 +17,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus/promhttp"
 	"github.com/rs/zerolog"
 
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 )
 
@@ -29,12 +26,12 @@ type Config struct {
 	Listen     []string        // addresses simulators send to, told to users who have none there yet
 	Hosts      []string        // names the server is known by, beside its addresses and localhost
 	MaxViewers int             // live sockets at once; 0 is 1,000
-	MaxOpen    int             // connections at once, live sockets among them; 0 is MostOpen
+	MaxOpen    int             // connections at once, live sockets among them; 0 is guard.MostOpen
 	Replays    Replays         // recorded sessions played again; nil when there are none
 	Flights    Flights         // recorded sessions as pictures; nil when there are none
 	Logbook    Logbook         // what was flown; nil when none is kept
 	Captures   Captures        // sessions as files; nil when there are none
-	Refused    func() *Refused // who is refused a seat now; may be nil, and nil when nobody is
+	Refused    func() *Refused // the sender that is refused a station now; may be nil, and return nil
 }
 
 // A Server answers HTTP requests.
@@ -43,13 +40,12 @@ type Server struct {
 	hub      *hub.Hub
 	desk     Desk
 	log      zerolog.Logger
-	door     *doorkeeper
+	door     *guard.Door
 	gates    gates
-	cross    *http.CrossOriginProtection
 	pages    map[string]page
 	upgrader websocket.Upgrader
 	handler  http.Handler
-	inside   sync.RWMutex // held for reading by each request being answered
+	visits   guard.Visits
 }
 
 // shakeWait is how long a live socket may take to be opened.
@@ -67,7 +63,7 @@ func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer,
 		cfg.MaxViewers = 1000
 	}
 	if cfg.MaxOpen == 0 {
-		cfg.MaxOpen = MostOpen
+		cfg.MaxOpen = guard.MostOpen
 	}
 	if cfg.Listen == nil {
 		cfg.Listen = []string{}
@@ -82,13 +78,12 @@ func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer,
 	}
 	s := &Server{
 		cfg: cfg, hub: stations, desk: desk, log: log,
-		door:     newDoorkeeper(cfg.Hosts),
+		door:     guard.NewDoor(cfg.Hosts),
 		gates:    newGates(),
-		cross:    http.NewCrossOriginProtection(),
 		pages:    all,
-		upgrader: websocket.Upgrader{HandshakeTimeout: shakeWait, CheckOrigin: sameOrigin},
+		upgrader: websocket.Upgrader{HandshakeTimeout: shakeWait, CheckOrigin: guard.SameOrigin},
 	}
-	s.handler = s.visits(s.door.guard(secure(s.routes(gatherer))))
+	s.handler = s.visits.Wrap(s.door.Guard(guard.Secure(s.routes(gatherer))))
 	return s
 }
 
@@ -100,10 +95,10 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /metrics", promhttp.HandlerFor(gatherer, promhttp.HandlerOpts{}))
 	mux.Handle("GET /api/stations", s.handle(s.stations))
 	mux.Handle("GET /api/cards", s.handle(s.cards))
-	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.gates.work.few(s.legs)))
+	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.gates.work.Few(s.legs)))
 	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
 	mux.Handle("GET /api/guides", s.handle(s.guides))
-	mux.Handle("GET /api/brief", s.handle(s.gates.work.few(s.brief)))
+	mux.Handle("GET /api/brief", s.handle(s.gates.work.Few(s.brief)))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
 	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
 	mux.Handle("POST /api/stations/{name}/student", s.handle(s.student))
@@ -129,8 +124,8 @@ func (s *Server) Handler() http.Handler { return s.handler }
 // context.
 func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	hostname, _ := os.Hostname() // without one the machine is asked for by its addresses
-	s.door.bound(l.Addr(), hostname)
-	guests := newCrowd(l, s.cfg.MaxOpen, s.log, s.hub.Refused)
+	s.door.Bound(l.Addr(), hostname)
+	guests := guard.NewCrowd(l, s.cfg.MaxOpen, s.log, s.hub.Refused)
 	srv := &http.Server{
 		Handler:           s.handler,
 		ReadHeaderTimeout: 5 * time.Second,
@@ -155,26 +150,16 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	err := srv.Shutdown(stop)
 	if errors.Is(err, context.DeadlineExceeded) {
 		err = srv.Close() // which ends what is read and written, and so the contexts
-		s.await(cutWait)
+		if !s.visits.Await(cutWait) {
+			s.log.Warn().Msg("a request is still being worked on; the server stops without it")
+		}
 	}
 	<-failed
 	return err
 }
 
-// await waits a little for the handlers that still run.
-func (s *Server) await(most time.Duration) {
-	done := make(chan struct{})
-	go func() {
-		s.inside.Lock()
-		defer s.inside.Unlock()
-		close(done)
-	}()
-	select {
-	case <-done:
-	case <-time.After(most):
-		s.log.Warn().Msg("a request is still being worked on; the server stops without it")
-	}
-}
+// handle runs a handler and reports its error.
+func (s *Server) handle(fn guard.Handler) http.Handler { return guard.Handle(s.log, fn) }
 
 // warnings are what net/http says, each a line.
 type warnings struct{ log zerolog.Logger }

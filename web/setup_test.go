@@ -24,7 +24,12 @@ func TestSetupContract(t *testing.T) {
 	}
 	got := setupHead + "export const probe: Probe = " + indent(t, feed.Probe("Seat 3")) + ";\n\n" +
 		"export const guides: Guide[] = " + indent(t, guides[2:4]) + ";\n"
-	golden(t, "testdata/setup.golden.ts", got, "the answers have changed; if they should, run go test -update, then npm run check")
+	golden(
+		t,
+		"testdata/setup.golden.ts",
+		got,
+		"the answers have changed; if they should, run go test -update, then npm run check",
+	)
 }
 
 func TestSetupPage(t *testing.T) {

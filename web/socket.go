@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 )
 
@@ -13,11 +14,14 @@ import (
 func (s *Server) live(w http.ResponseWriter, r *http.Request) error {
 	want, err := hub.WishOf(r.URL.Query())
 	if err != nil {
-		return misuse(http.StatusBadRequest, err.Error())
+		return guard.Misuse(http.StatusBadRequest, err.Error())
 	}
 	v, ok := s.hub.Join(want, s.cfg.MaxViewers)
 	if !ok {
-		return &Problem{http.StatusServiceUnavailable, phrase.TooManyViewers.Of(phrase.Int("most", s.cfg.MaxViewers))}
+		return &guard.Problem{
+			Status: http.StatusServiceUnavailable,
+			Phrase: phrase.TooManyViewers.Of(phrase.Int("most", s.cfg.MaxViewers)),
+		}
 	}
 	defer s.hub.Leave(v)
 	conn, err := s.upgrader.Upgrade(w, r, nil)

@@ -197,7 +197,8 @@ func TestStoppingClosesTheSockets(t *testing.T) {
 	}
 	for range sockets {
 		var closed *websocket.CloseError
-		if err := <-codes; !errors.As(err, &closed) || closed.Code != websocket.CloseGoingAway || closed.Text != "the server is stopping" {
+		if err := <-codes; !errors.As(err, &closed) || closed.Code != websocket.CloseGoingAway ||
+			closed.Text != "the server is stopping" {
 			t.Errorf("a socket ended with %v, want going away (1001)", err)
 		}
 	}
@@ -237,5 +238,29 @@ func TestLongMessagesEndASocket(t *testing.T) {
 	_ = c.WriteMessage(websocket.TextMessage, make([]byte, 40<<10)) // may be cut short
 	if _, _, err := c.ReadMessage(); err == nil {
 		t.Error("the socket lives on")
+	}
+}
+
+// A live socket is a connection: it counts until it is closed, and gets its messages as ever.
+func TestCrowdCountsSockets(t *testing.T) {
+	r := run(t, Config{MaxOpen: 12})
+	r.hub.Event(station("Seat 3", "live"))
+	var sockets []*websocket.Conn
+	for range 9 { // three quarters
+		c, _, err := dial(t, r.url, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		next(t, c)
+		sockets = append(sockets, c)
+	}
+	if _, answer, err := dial(t, r.url, nil); err == nil || answer.StatusCode != http.StatusServiceUnavailable {
+		t.Error("a tenth of 12 was let in from one address")
+	}
+	r.hub.Event(callout("Seat 3", 1))
+	for _, c := range sockets {
+		if got := next(t, c); got.Type() != "callout" {
+			t.Errorf("got %+v, want the callout", got)
+		}
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"halfturn/stream/phrase"
+	"halfturn/web/guard"
 )
 
 //go:embed static
@@ -67,7 +68,7 @@ func pages(files fs.FS) (map[string]page, error) {
 func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
 	p, ok := s.pages[r.URL.Path]
 	if !ok {
-		return &Problem{http.StatusNotFound, phrase.NoPage.Of(phrase.Name("path", r.URL.Path))}
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoPage.Of(phrase.Name("path", r.URL.Path))}
 	}
 	return s.serve(w, r, p)
 }

@@ -3,12 +3,9 @@ package web
 import (
 	"bufio"
 	"context"
-	"errors"
 	"fmt"
 	"io"
-	"net"
 	"net/http"
-	"net/http/httptest"
 	"strings"
 	"sync"
 	"testing"
@@ -17,6 +14,8 @@ import (
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
+	"halfturn/web/guard"
+	"halfturn/web/internal/pipes"
 )
 
 const (
@@ -97,7 +96,7 @@ func TestReaders(t *testing.T) {
 				end := <-cut.ended
 				if tt.ends == 0 {
 					if end.err != nil || got != size {
-						t.Errorf("got %d bytes in %d s, %v; want all", got, since(began), end.err)
+						t.Errorf("got %d bytes in %d s, %v; want all", got, pipes.Since(began), end.err)
 					}
 					return
 				}
@@ -105,7 +104,8 @@ func TestReaders(t *testing.T) {
 					t.Errorf("let go after %d s, want %d", took, tt.ends)
 				}
 				synctest.Wait()
-				if said := s.said.String(); !strings.Contains(said, `"level":"debug"`) || strings.Contains(said, `"level":"error"`) {
+				if said := s.said.String(); !strings.Contains(said, `"level":"debug"`) ||
+					strings.Contains(said, `"level":"error"`) {
 					t.Errorf("the log says %q", said)
 				}
 			})
@@ -159,7 +159,7 @@ func TestSenders(t *testing.T) {
 					t.Fatal(err)
 				}
 				body, err := io.ReadAll(answer.Body)
-				if took := since(began); answer.StatusCode != tt.status || err != nil || took > tt.most+1 {
+				if took := pipes.Since(began); answer.StatusCode != tt.status || err != nil || took > tt.most+1 {
 					t.Errorf("status %d after %d s, %v: %s; want %d within %d s",
 						answer.StatusCode, took, err, body, tt.status, tt.most)
 				}
@@ -250,8 +250,8 @@ func TestHeadersNotRead(t *testing.T) {
 		ask := "GET /main.js HTTP/1.1\r\nHost: localhost\r\nIf-None-Match: " + s.pages["/main.js"].etag + "\r\n\r\n"
 		c := s.ask(ask)
 		defer c.Close()
-		if _, err := c.Write([]byte(ask)); err == nil || since(began) != 30 {
-			t.Errorf("asked again after %d s, %v; want to be let go after 30", since(began), err)
+		if _, err := c.Write([]byte(ask)); err == nil || pipes.Since(began) != 30 {
+			t.Errorf("asked again after %d s, %v; want to be let go after 30", pipes.Since(began), err)
 		}
 	})
 }
@@ -261,11 +261,16 @@ func TestKeptConnection(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s := servePipes(t, Config{Captures: newTape(0)})
 		defer s.end()
-		c := s.dial("127.0.0.1")
+		c := s.pipes.Dial("127.0.0.1")
 		defer c.Close()
 		back := bufio.NewReader(c)
 		tag := s.pages["/main.js"].etag
-		head := strings.Replace(fmt.Sprintf(post, "/api/sessions/import", asStream, 1, ""), "\r\n\r\n", "\r\nExpect: 100-continue\r\n\r\n", 1)
+		head := strings.Replace(
+			fmt.Sprintf(post, "/api/sessions/import", asStream, 1, ""),
+			"\r\n\r\n",
+			"\r\nExpect: 100-continue\r\n\r\n",
+			1,
+		)
 		for i, r := range []struct {
 			sends string
 			want  int
@@ -277,7 +282,7 @@ func TestKeptConnection(t *testing.T) {
 			{fmt.Sprintf(get, "/api/cards"), 200},
 		} {
 			if i > 0 && r.sends != "x" { // that belongs to the one before
-				<-time.After(pieceWait + 10*time.Second)
+				<-time.After(guard.PieceWait + 10*time.Second)
 			}
 			if _, err := c.Write([]byte(r.sends)); err != nil {
 				t.Fatalf("%.20q: %v", r.sends, err)
@@ -308,156 +313,15 @@ func TestConnections(t *testing.T) {
 				s := servePipes(t, Config{})
 				defer s.end()
 				began := time.Now()
-				c := s.dial("127.0.0.1")
+				c := s.pipes.Dial("127.0.0.1")
 				defer c.Close()
 				if _, err := c.Write([]byte(tt.sends)); err != nil {
 					t.Fatal(err)
 				}
-				if _, err := io.Copy(io.Discard, c); err != nil || since(began) != tt.ends {
-					t.Errorf("closed after %d s, %v; want %d", since(began), err, tt.ends)
+				if _, err := io.Copy(io.Discard, c); err != nil || pipes.Since(began) != tt.ends {
+					t.Errorf("closed after %d s, %v; want %d", pipes.Since(began), err, tt.ends)
 				}
 			})
 		})
-	}
-}
-
-// goneFlights are those whose client leaves while they are made.
-type goneFlights struct{}
-
-func (goneFlights) Legs(ctx context.Context, _ string) (FlownLegs, error) {
-	<-ctx.Done()
-	return FlownLegs{}, ctx.Err()
-}
-
-func (goneFlights) Leg(ctx context.Context, _ string, _ int) ([]byte, error) {
-	<-ctx.Done()
-	return nil, fmt.Errorf("the pictures: %w", ctx.Err())
-}
-
-// goneReplays likewise.
-type goneReplays struct{}
-
-func (goneReplays) Start(ctx context.Context, _ string, _, _ float64) (ReplayState, error) {
-	<-ctx.Done()
-	return ReplayState{}, ctx.Err()
-}
-
-func (goneReplays) Control(ctx context.Context, _ string, _ ReplayControl) (ReplayState, error) {
-	<-ctx.Done()
-	return ReplayState{}, ctx.Err()
-}
-
-func (goneReplays) List(context.Context) []ReplayState { return nil }
-
-// A client that leaves is no failure of the server, whatever it asked for and whenever it leaves.
-func TestClientLeaves(t *testing.T) {
-	requests := map[string]string{
-		"in an export":      fmt.Sprintf(get, export),
-		"in the pictures":   fmt.Sprintf(get, "/api/sessions/x/legs"),
-		"in a leg":          fmt.Sprintf(get, "/api/sessions/x/legs/1"),
-		"in a list":         fmt.Sprintf(get, "/api/sessions"),
-		"in a trend":        fmt.Sprintf(get, "/api/sessions/trend"),
-		"in a session":      fmt.Sprintf(get, "/api/sessions/x"),
-		"in the models":     fmt.Sprintf(get, "/api/sessions/x/legs/1/models"),
-		"in the students":   fmt.Sprintf(get, "/api/students"),
-		"in a replay":       fmt.Sprintf(post, "/api/sessions/x/replay", asJSON, 2, "{}"),
-		"in its control":    fmt.Sprintf(post, "/api/replays/x", asJSON, 2, "{}"),
-		"in an import":      fmt.Sprintf(post, "/api/sessions/import", asStream, 400, "half"),
-		"in a remark":       fmt.Sprintf(post, "/api/sessions/x/remarks", asJSON, 400, `{"wor`),
-		"in a choice":       fmt.Sprintf(post, "/api/stations/x/choose", asJSON, 400, `{"man`),
-		"in a small answer": fmt.Sprintf(get, "/api/cards"),
-		"in a page":         fmt.Sprintf(get, "/main.js"),
-	}
-	for name, text := range requests {
-		t.Run(name, func(t *testing.T) {
-			synctest.Test(t, func(t *testing.T) {
-				s := servePipes(t, Config{Captures: newTape(1 << 20), Flights: goneFlights{}, Replays: goneReplays{},
-					Logbook: slowBook{time.Minute}})
-				defer s.end()
-				c := s.ask(text)
-				synctest.Wait()
-				_ = c.Close()
-				synctest.Wait()
-				said := s.said.String()
-				if strings.Contains(said, `"level":"error"`) || strings.Contains(said, `"level":"warn"`) {
-					t.Errorf("the log says %s", said)
-				}
-				if quiet := name == "in a small answer" || name == "in a page"; !quiet && !strings.Contains(said, `"client left"`) {
-					t.Errorf("the log says %q, want that the client left", said)
-				}
-			})
-		})
-	}
-}
-
-// What fails by itself is still an error in the log, with the client there.
-func TestFailureIsLogged(t *testing.T) {
-	s, said := logged(Config{Captures: failing{}})
-	w := request(s, "GET", export, "", nil)
-	if text := said.String(); w.Code != 500 || !strings.Contains(text, `"level":"error"`) || !strings.Contains(text, "the disk is gone") {
-		t.Errorf("status %d, the log says %q", w.Code, said)
-	}
-	ctx, leave := context.WithCancel(t.Context())
-	leave()
-	s, said = logged(Config{Captures: failing{}})
-	func() {
-		defer func() {
-			if recover() != http.ErrAbortHandler {
-				t.Error("a client that left was answered")
-			}
-		}()
-		r := httptest.NewRequestWithContext(ctx, "GET", "http://localhost"+export, nil)
-		s.Handler().ServeHTTP(httptest.NewRecorder(), r)
-	}()
-	if strings.Contains(said.String(), `"level":"error"`) {
-		t.Errorf("the log says %q", said)
-	}
-}
-
-type failing struct{}
-
-func (failing) Export(context.Context, io.Writer, string, Export) error {
-	return errors.New("the disk is gone")
-}
-
-func (failing) Import(context.Context, string, io.Reader) (any, error) {
-	return nil, errors.New("the disk is gone")
-}
-
-// Stopping does not wait for those who do not read, nor fail by them.
-func TestStoppingCutsOff(t *testing.T) {
-	synctest.Test(t, func(t *testing.T) {
-		cut := newTape(1 << 20)
-		s := servePipes(t, Config{Captures: cut, Flights: goneFlights{}})
-		var conns []net.Conn
-		for _, path := range []string{export, export, "/api/sessions/x/legs"} {
-			conns = append(conns, s.ask(fmt.Sprintf(get, path)))
-		}
-		synctest.Wait()
-		began := time.Now()
-		s.end()
-		if took := time.Since(began); took > 2*time.Second {
-			t.Errorf("stopped after %v", took)
-		}
-		if len(cut.ended) != 2 {
-			t.Errorf("%d exports have ended, want both", len(cut.ended))
-		}
-		for _, c := range conns {
-			_ = c.Close()
-		}
-		if said := s.said.String(); strings.Contains(said, `"level":"error"`) || strings.Contains(said, `"level":"warn"`) {
-			t.Errorf("the log says %s", said)
-		}
-	})
-}
-
-// Of an export only the header is made when no more is asked for.
-func TestExportHead(t *testing.T) {
-	cut := newTape(1 << 30)
-	s, _ := logged(Config{Captures: cut})
-	w := request(s, "HEAD", export, "", nil)
-	name := w.Header().Get("Content-Disposition")
-	if end := <-cut.ended; w.Code != 200 || name != "attachment; filename=x.csv" || w.Body.Len() > 0 || end.err == nil {
-		t.Errorf("status %d, %v, %d bytes, %v", w.Code, w.Header(), w.Body.Len(), end.err)
 	}
 }

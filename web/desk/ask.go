@@ -9,13 +9,14 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// answerWait is how long a station may take to answer: it does within milliseconds, unless its disk does not.
+// answerWait is how long a station may take to answer. It takes milliseconds, unless its disk hangs.
 const answerWait = 5 * time.Second
 
-// ask has the seat of a station take a request. The error's words are for a user. A seat must not call it.
+// ask hands a request to a station. Errors are worded for users. A station must not call it, because it would wait for
+// itself.
 func (d *Desk) ask(ctx context.Context, station string, r request) error {
 	d.mu.Lock()
-	s, senders := d.seats[station], d.senders
+	s, senders := d.present[station], d.senders
 	d.mu.Unlock()
 	if s == nil || senders == nil {
 		return gone(station)
@@ -23,7 +24,7 @@ func (d *Desk) ask(ctx context.Context, station string, r request) error {
 	ctx, cancel := context.WithTimeout(ctx, answerWait)
 	defer cancel()
 	err := senders.Send(ctx, s.address, r)
-	if errors.Is(err, ingest.ErrNotThere) { // it may be listed before it can be asked
+	if errors.Is(err, ingest.ErrNotThere) { // a station is listed a moment before it can be asked
 		select {
 		case <-s.ready:
 			err = senders.Send(ctx, s.address, r)

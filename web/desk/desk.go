@@ -1,6 +1,10 @@
-// Package desk seats stations: each sender of datagrams gets a session that coaches it, and
-// what was flown is kept when it ends. It is what the live server is made of, beside the
-// sockets and the pages.
+// Package desk runs the stations of the live server. Each sender of datagrams is at a station, and each station has one
+// practice session at a time, which is coached, recorded and entered in the logbook.
+//
+// Commands change what is flown: they reach a station in order with its datagrams, carry who asks and when, and are
+// recorded. What the desk does by itself needs nobody who asks: it begins a session with the first sample, keeps legs
+// in
+// the logbook as they end, and ends a session after a silence or when the server stops.
 package desk
 
 import (
@@ -17,6 +21,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/queue"
+	"halfturn/coach/brief"
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
@@ -33,53 +38,53 @@ import (
 // Config is what a Desk works with.
 type Config struct {
 	Library   *maneuver.Library
-	Maneuver  string // what a new station flies
+	Maneuver  string // that a new station flies
 	Aircraft  string
 	Deck      float64 // ft MSL, 0 is none
 	Voice     callout.Options
 	Station   pipeline.Options
-	Named     []Named // senders known beforehand
+	Named     []Named // senders that the configuration names
 	Output    session.Output
-	Stations  *stations.Register // who is known; nil knows nobody, and keeps nobody
+	Stations  *stations.Register // known stations; nil: none are known or kept
 	Version   string             // of the program
-	Forget    bool               // begin with Maneuver and Aircraft, whatever was chosen at a station before
+	Forget    bool               // begin with Maneuver and Aircraft, ignoring what was last chosen at a station
 	Book      *archive.Archive
-	Writer    *queue.Writer // enters what is flown into the Book; nil leaves the database alone
+	Writer    *queue.Writer // enters sessions into the Book; nil: they are not entered
 	Recording *Recording    // nil: nothing is recorded
-	Idle      time.Duration // a session interrupted for longer is over; 0 is a minute
-	Maps      string        // stands for the user's column maps: with others, streams are read otherwise
+	Idle      time.Duration // a session interrupted for longer ends; 0 is a minute
+	Maps      string        // hash of the user's column maps, which decide how streams are read
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
-	Ended     func(*debrief.Report) // called with each session when it is over; may be nil
+	Ended     func(*debrief.Report) // called when a session ends; may be nil
 }
 
-// A Desk seats stations. It implements web.Desk.
+// A Desk runs stations. It implements web.Desk.
 type Desk struct {
 	cfg      Config
-	cards    string // stands for all cards and maps
+	cards    string // hash of all cards and maps
 	stopping atomic.Bool
 	house    *house
-	quiet    quiet.Log // for what every datagram may cause
+	quiet    quiet.Log // for messages that any datagram may cause
 	opened   time.Time // when the desk was made
 
 	counts counts
 
 	mu      sync.Mutex
-	plans   map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft: as many as there are cards
+	plans   map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft; bounded by the number of cards
 	senders Senders
-	seats   map[string]*seat                 // by name
-	ended   map[string]debrief.StationReport // the last few that left, by name
+	present map[string]*station              // by name
+	ended   map[string]debrief.StationReport // the latest stations that left, by name
 	order   []string                         // of ended, oldest first
-	held    map[string]*sitting              // by the id of the station, which has one session at a time
-	paused  map[string]*sitting              // sessions that the server's last run left, by station
-	here    netip.AddrPort                   // where datagrams are received
+	held    map[string]*practice             // by station id: a station has one session at a time
+	paused  map[string]*practice             // unfinished sessions of the server's last run, by station name
+	here    netip.AddrPort                   // the first address that datagrams are received at
 }
 
-// Senders bring requests to the seats of senders, in order with their datagrams: an ingest.Listener.
+// Senders bring requests to stations, in order with their datagrams. An ingest.Listener implements it.
 type Senders interface {
-	// Send has a request taken; see ingest.Listener.
+	// Send delivers a request; see ingest.Listener.
 	Send(ctx context.Context, address netip.AddrPort, r ingest.Request) error
-	// End is Send for a request with which the seat may end.
+	// End delivers a request that may end the sender's handler.
 	End(ctx context.Context, address netip.AddrPort, r ingest.Request) error
 	// Addresses lists where datagrams are received.
 	Addresses() []netip.AddrPort
@@ -88,13 +93,14 @@ type Senders interface {
 // remembered is how many stations that left can still be asked for their legs.
 const remembered = 64
 
-// New makes a desk. It fails when the cards it is to begin with do not exist.
+// New makes a desk. It fails when cards that the Config names do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	if cfg.Stations == nil {
 		cfg.Stations = new(stations.Register)
 	}
 	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*plan.Plan{}, seats: map[string]*seat{}, ended: map[string]debrief.StationReport{}, paused: map[string]*sitting{}, held: map[string]*sitting{},
+		plans: map[[3]string]*plan.Plan{}, present: map[string]*station{}, ended: map[string]debrief.StationReport{},
+		paused: map[string]*practice{}, held: map[string]*practice{},
 		counts: newCounts(),
 	}
 	d.cards = d.fingerprint()
@@ -115,13 +121,12 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	return d, nil
 }
 
-// plan returns what a maneuver and an aircraft predict together. Working it out takes
-// milliseconds, so each is made once.
+// plan returns the plan of a choice. Making one takes milliseconds, so each is made once.
 func (d *Desk) plan(maneuverName, standard, aircraftName string) (*plan.Plan, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if maneuverName == coach.AutoManeuver {
-		maneuverName = d.cfg.Library.Distinct()[0].Name // shown until something was flown
+		maneuverName = d.cfg.Library.Distinct()[0].Name // shown until the maneuver is recognized
 	}
 	key := [3]string{maneuverName, standard, aircraftName}
 	if p := d.plans[key]; p != nil {
@@ -139,20 +144,20 @@ func (d *Desk) plan(maneuverName, standard, aircraftName string) (*plan.Plan, er
 	return d.plans[key], nil
 }
 
-// auto lists the plans of all cards, among which the maneuver is found; nil when one is chosen.
+// auto lists the plans of all cards when the maneuver is recognized automatically; nil when one is chosen.
 func (d *Desk) auto(maneuverName, standard, aircraftName string) []*plan.Plan {
 	if maneuverName != coach.AutoManeuver {
 		return nil
 	}
 	var plans []*plan.Plan
 	for _, c := range d.cfg.Library.Distinct() {
-		p, _ := d.plan(c.Name, standard, aircraftName) // whoever asks made sure of standard and aircraft
+		p, _ := d.plan(c.Name, standard, aircraftName) // the caller has checked standard and aircraft
 		plans = append(plans, p)
 	}
 	return plans
 }
 
-// Attach tells the desk in whose goroutines its seats live.
+// Attach connects the desk to the listener whose goroutines run its stations.
 func (d *Desk) Attach(senders Senders) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -162,7 +167,7 @@ func (d *Desk) Attach(senders Senders) {
 	}
 }
 
-// receiver is where a sender's datagrams go to, as far as it is known: the first address listened on.
+// receiver is the address that a sender's datagrams were sent to, as far as it is known, for the recording.
 func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 	d.mu.Lock()
 	here := d.here
@@ -176,18 +181,18 @@ func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 	return netip.AddrPortFrom(netip.IPv6Unspecified(), here.Port())
 }
 
-// Seat makes the seat of a sender: an ingest.Factory.
-func (d *Desk) Seat(address netip.AddrPort) ingest.Handler {
+// Station returns the handler of a new sender. It is an ingest.Factory.
+func (d *Desk) Station(address netip.AddrPort) ingest.Handler {
 	known := d.named(address)
-	s := &seat{address: address, known: known, ready: make(chan struct{})}
+	s := &station{address: address, known: known, ready: make(chan struct{})}
 	s.hear(d, time.Now())
 	name, goes := d.claim(s, known.Name)
 	log := d.cfg.Log.With().Str("station", name).Logger()
 	if goes == nil {
-		s.sitting = d.sit(name, &known, address, log)
+		s.practice = d.practice(name, &known, address, log)
 		return s
 	}
-	s.sitting = goes
+	s.practice = goes
 	s.session.SetAddress(address.String())
 	if s.recorder == nil && s.id != "" {
 		s.record()
@@ -199,17 +204,17 @@ func (d *Desk) Seat(address netip.AddrPort) ingest.Handler {
 	return s
 }
 
-// Cards lists what can be chosen.
+// Cards lists the cards that can be chosen.
 func (d *Desk) Cards() web.Cards {
-	c := web.Cards{Auto: web.Card{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
+	c := web.Cards{Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
 	for _, k := range d.cfg.Library.Cards() {
-		c.Maneuvers = append(c.Maneuvers, web.Card{Name: k.Name, Title: k.Title, Summary: k.Summary})
+		c.Maneuvers = append(c.Maneuvers, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
 	for _, k := range d.cfg.Library.Standards() {
-		c.Standards = append(c.Standards, web.Card{Name: k.Name, Title: k.Title, Summary: k.Summary})
+		c.Standards = append(c.Standards, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
 	for _, a := range d.cfg.Library.Aircraft() {
-		c.Aircraft = append(c.Aircraft, web.Card{Name: a.Name, Title: a.Title})
+		c.Aircraft = append(c.Aircraft, brief.Title{Name: a.Name, Title: a.Title})
 	}
 	return c
 }
@@ -233,26 +238,26 @@ func (d *Desk) Probe(ctx context.Context, station string) (any, bool) {
 	return q.answer, err == nil
 }
 
-// left notes that a station has gone, and remembers what it flew.
-func (d *Desk) left(s *seat, r *debrief.StationReport) {
+// left removes a station, and remembers what it flew.
+func (d *Desk) left(s *station, r *debrief.StationReport) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if d.seats[s.name] == s {
-		delete(d.seats, s.name)
+	if d.present[s.name] == s {
+		delete(d.present, s.name)
 	}
 	if r != nil {
 		d.remember(s.name, r)
 	}
 }
 
-// note remembers what a station that stays has flown.
+// note remembers the report of a station that stays.
 func (d *Desk) note(name string, r *debrief.StationReport) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.remember(name, r)
 }
 
-// remember keeps what a station has flown. mu is held.
+// remember keeps the latest report of a station. mu is held.
 func (d *Desk) remember(name string, r *debrief.StationReport) {
 	if _, again := d.ended[name]; !again {
 		d.order = append(d.order, name)
@@ -264,5 +269,5 @@ func (d *Desk) remember(name string, r *debrief.StationReport) {
 	}
 }
 
-// Seconds is a time as sessions take it.
+// Seconds converts a time for sessions, s.
 func Seconds(t time.Time) float64 { return stream.Seconds(t) }

@@ -17,16 +17,16 @@ import (
 	"halfturn/stream/record"
 )
 
-// Recording says how sessions are recorded.
+// Recording configures how sessions are recorded.
 type Recording struct {
-	Rotate    int64                                  // bytes after which the next file begins; 0: 64 MiB
-	Compress  bool                                   // by zstd, once a file is complete
+	Rotate    int64                                  // bytes after which a new file begins; 0 is 64 MiB
+	Compress  bool                                   // complete files, with zstd
 	Retention archive.Retention                      // what is kept
-	Open      func(name string) (record.File, error) // makes a file; nil: on disk
+	Open      func(name string) (record.File, error) // creates a file; nil: on the disk
 }
 
-// A house is the desk's housekeeping, in a goroutine of its own: it compresses files that are
-// complete, deletes what is kept long enough, and ends sessions that nobody came back to.
+// A house is the desk's housekeeping goroutine: it compresses complete files, prunes old sessions, and ends sessions
+// whose station did not come back.
 type house struct {
 	files chan string
 	tidy  chan struct{}
@@ -38,8 +38,8 @@ func newHouse() *house {
 	return &house{files: make(chan string, 256), tidy: make(chan struct{}, 1)}
 }
 
-// Start goes on where the last run of the server was stopped or broke off, and begins the
-// housekeeping. Close ends that. When ctx ends, sessions that were not looked at yet are left to the next start.
+// Start resumes the sessions that the server's last run left and starts the housekeeping, which Close ends. When ctx
+// ends, sessions not looked at yet are left to the next start.
 func (d *Desk) Start(ctx context.Context, now time.Time) {
 	d.resume(ctx, now)
 	house, stop := context.WithCancel(context.Background())
@@ -47,10 +47,10 @@ func (d *Desk) Start(ctx context.Context, now time.Time) {
 	d.house.wait.Go(func() { d.keepHouse(house) })
 }
 
-// Stopping tells that the server stops: sessions that end from here on may be gone on with.
+// Stopping announces that the server stops: sessions that end from now on may be resumed.
 func (d *Desk) Stopping() { d.stopping.Store(true) }
 
-// Close ends the housekeeping and waits for it.
+// Close stops the housekeeping and waits for it.
 func (d *Desk) Close() {
 	if d.house.stop != nil {
 		d.house.stop()
@@ -90,16 +90,18 @@ func (d *Desk) keepHouse(ctx context.Context) {
 	}
 }
 
-// mend looks whether a data directory that could not be written now can.
+// mend tries whether a data directory that could not be written can be written now.
 func (d *Desk) mend(ctx context.Context) {
 	if mended, err := d.cfg.Book.Mend(ctx); mended {
-		d.cfg.Log.Warn().Str("sessions", d.cfg.Book.Dir()).Msg("the data directory can be written: what is flown from here on is kept")
+		d.cfg.Log.Warn().
+			Str("sessions", d.cfg.Book.Dir()).
+			Msg("the data directory can be written: sessions are kept from now on")
 	} else if err != nil {
 		d.cfg.Log.Debug().Err(err).Msg("the data directory still cannot be written")
 	}
 }
 
-// closed takes a file that is complete.
+// closed is called when a file is complete.
 func (d *Desk) closed(name string) {
 	select {
 	case d.house.files <- name:
@@ -107,7 +109,7 @@ func (d *Desk) closed(name string) {
 	}
 }
 
-// tidy asks for what is kept long enough to be deleted.
+// tidy makes the housekeeping prune soon.
 func (d *Desk) tidy() {
 	select {
 	case d.house.tidy <- struct{}{}:
@@ -124,24 +126,27 @@ func (d *Desk) compress(name string) {
 	}
 }
 
-// compressLeft removes what an interrupted compression left, and compresses what an earlier run did not.
+// compressLeft removes what interrupted compressions left, and compresses what an earlier run did not.
 func (d *Desk) compressLeft(ctx context.Context) {
 	if d.cfg.Recording == nil {
 		return
 	}
 	entries, err := os.ReadDir(d.cfg.Book.Dir())
 	if err != nil {
-		return // it is said where it matters
+		return // resume has logged it
 	}
 	for _, e := range entries {
 		dir := filepath.Join(d.cfg.Book.Dir(), e.Name())
 		if ctx.Err() != nil || !e.IsDir() || !folder.IsID(e.Name()) || record.Unfinished(dir) {
-			continue // an unfinished one was repaired
+			continue // those are resumed
 		}
 		if err := record.Tidy(dir); err != nil {
-			d.cfg.Log.Warn().Err(err).Str("session", e.Name()).Msg("what an interrupted compression left cannot be removed")
+			d.cfg.Log.Warn().
+				Err(err).
+				Str("session", e.Name()).
+				Msg("what an interrupted compression left cannot be removed")
 		}
-		parts, _ := record.Parts(dir) // one that cannot be read stays as it is
+		parts, _ := record.Parts(dir) // an unreadable folder stays as it is
 		for _, name := range parts {
 			if !strings.HasSuffix(name, ".zst") && ctx.Err() == nil {
 				d.compress(name)
@@ -160,14 +165,18 @@ func (d *Desk) prune(ctx context.Context, now time.Time) {
 	}
 	gone, err := d.cfg.Book.Prune(ctx, who.Owner(), r, now, false)
 	for _, p := range gone {
-		d.cfg.Log.Info().Str("session", p.ID).Int64("bytes", p.Bytes).Str("why", p.Why).Msg("an old session was deleted, as configured; mark those to keep")
+		d.cfg.Log.Info().
+			Str("session", p.ID).
+			Int64("bytes", p.Bytes).
+			Str("why", p.Why).
+			Msg("an old session was deleted, as configured; mark those to keep")
 	}
 	if err != nil && ctx.Err() == nil {
 		d.cfg.Log.Warn().Err(err).Msg("old sessions cannot be deleted")
 	}
 }
 
-// fingerprint stands for the text of all cards and maps.
+// fingerprint is the hash of all cards and maps.
 func (d *Desk) fingerprint() string {
 	h := sha256.New()
 	for _, c := range logbook.CardsOf(d.cfg.Library) {

@@ -9,8 +9,8 @@ import (
 	"halfturn/coach/stations"
 )
 
-// identify returns the id of the session's station, which has one from its first session on.
-func (s *sitting) identify(now time.Time) string {
+// identify returns the id of the session's station. A station gets its id with its first session.
+func (s *practice) identify(now time.Time) string {
 	if s.opening.StationID != "" {
 		return s.opening.StationID
 	}
@@ -28,19 +28,21 @@ func (s *sitting) identify(now time.Time) string {
 	}
 }
 
-// reserve takes the id of a session that the last run of the server left.
-func (s *sitting) reserve(now time.Time) {
+// reserve claims the station of a session that the server's last run left.
+func (s *practice) reserve(now time.Time) {
 	if s.opening.StationID == "" {
 		return
 	}
-	s.desk.cfg.Stations.Restore(stations.Station{ID: s.opening.StationID, Name: lasting(s.name), Sender: s.sender, Seen: now})
+	s.desk.cfg.Stations.Restore(
+		stations.Station{ID: s.opening.StationID, Name: lasting(s.name), Sender: s.sender, Seen: now},
+	)
 	s.desk.mu.Lock()
 	defer s.desk.mu.Unlock()
 	s.desk.held[s.opening.StationID] = s
 }
 
-// inherit takes the id from the session before.
-func (s *sitting) inherit(before *sitting) {
+// inherit claims the station of the previous session.
+func (s *practice) inherit(before *practice) {
 	if s.opening.StationID = before.opening.StationID; s.opening.StationID == "" {
 		return
 	}
@@ -49,8 +51,8 @@ func (s *sitting) inherit(before *sitting) {
 	s.desk.held[s.opening.StationID] = s
 }
 
-// release lets another session have the station.
-func (s *sitting) release() {
+// release frees the station for another session.
+func (s *practice) release() {
 	s.desk.mu.Lock()
 	defer s.desk.mu.Unlock()
 	if s.desk.held[s.opening.StationID] == s {
@@ -58,8 +60,8 @@ func (s *sitting) release() {
 	}
 }
 
-// renamed tells whether a station that sent from an address before is the one that sends from it now under another
-// name: nobody holds it, and its old name is nobody's. mu is held.
+// renamed tells whether a known station may be the one that now sends from the same address under another name: no
+// session holds it, and the configuration does not name another sender by its old name. mu is held.
 func (d *Desk) renamed(s stations.Station) bool {
 	if d.held[s.ID] != nil {
 		return false
@@ -72,8 +74,8 @@ func (d *Desk) renamed(s stations.Station) bool {
 	return true
 }
 
-// senderOf is the part of a sender's address that stays: the port only where the configuration tells several senders of
-// one machine apart by it.
+// senderOf is the lasting part of a sender's address. It includes the port only where the configuration distinguishes
+// senders of one machine by port.
 func senderOf(known *Named, address netip.AddrPort) string {
 	if known.Address.Port() != 0 && known.Name != address.String() {
 		return known.Address.String()
@@ -81,7 +83,7 @@ func senderOf(known *Named, address netip.AddrPort) string {
 	return address.Addr().String()
 }
 
-// save keeps the ids of stations.
+// save writes the ids of stations to the disk.
 func (d *Desk) save() {
 	if err := d.cfg.Stations.Save(); err != nil {
 		d.quiet.Say("stations", "", func(int) { d.cfg.Log.Warn().Err(err).Msg("it is tried again") })

@@ -15,10 +15,10 @@ import (
 func idOf(t *testing.T, d *Desk, doing *doer, address string) string {
 	t.Helper()
 	at := netip.MustParseAddrPort(address)
-	s, ok := doing.seats[at].(*seat)
+	s, ok := doing.handlers[at].(*station)
 	if !ok {
-		s = d.Seat(at).(*seat)
-		doing.seats[at] = s
+		s = d.Station(at).(*station)
+		doing.handlers[at] = s
 	}
 	s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), time.Now())
 	if !ids.Valid(s.opening.StationID) {
@@ -48,9 +48,9 @@ func TestStationIDs(t *testing.T) {
 	if again := idOf(t, d, doing, "192.168.1.20:1"); again != seat3 {
 		t.Error("the next session is of another station")
 	}
-	for address, s := range doing.seats {
+	for address, s := range doing.handlers {
 		s.End()
-		delete(doing.seats, address)
+		delete(doing.handlers, address)
 	}
 	if len(d.held) != 0 {
 		t.Errorf("stations that have left are held: %v", d.held)
@@ -69,7 +69,8 @@ func TestStationIDs(t *testing.T) {
 func TestLastChosenByID(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:1")
 	d, doing := newDesk(t)
-	if err := d.cfg.Book.RememberStation(who.Owner(), "192.168.1.20", maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.cfg.Book.RememberStation(who.Owner(), "192.168.1.20",
+		maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at); n.Maneuver != "lazy-eight" {
@@ -80,8 +81,10 @@ func TestLastChosenByID(t *testing.T) {
 	if err := d.Do(t.Context(), commanded(at.String(), choose)); err != nil {
 		t.Fatal(err)
 	}
-	doing.seats[at].End()
-	d.cfg.Named = []Named{{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3", Maneuver: "chandelle-civil"}}
+	doing.handlers[at].End()
+	d.cfg.Named = []Named{
+		{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3", Maneuver: "chandelle-civil"},
+	}
 	if n := d.named(at); n.Name != "Seat 3" || n.Maneuver != "wing-over" || n.Standard != "check" {
 		t.Errorf("with its new name the station flies %+v", n)
 	}

@@ -25,11 +25,15 @@ import (
 	"halfturn/web/hub"
 )
 
-// served attaches the desk to sockets, so that its seats live in goroutines of their own.
+// served attaches the desk to sockets, so that stations run in goroutines of their own.
 func served(t *testing.T, d *Desk, idle time.Duration) (*ingest.Listener, netip.AddrPort) {
 	t.Helper()
-	l, err := ingest.Listen(t.Context(), ingest.Config{Addresses: []string{"127.0.0.1:0"}, Idle: idle, Unproven: idle, Tick: idle / 20,
-		Metrics: d.cfg.Metrics, Warn: func(err error) { t.Error(err) }}, d.Seat)
+	l, err := ingest.Listen(
+		t.Context(),
+		ingest.Config{Addresses: []string{"127.0.0.1:0"}, Idle: idle, Unproven: idle, Tick: idle / 20,
+			Metrics: d.cfg.Metrics, Warn: func(err error) { t.Error(err) }},
+		d.Station,
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +42,7 @@ func served(t *testing.T, d *Desk, idle time.Duration) (*ingest.Listener, netip.
 }
 
 // A few hundred times senders come back at about the moment at which their session is over, some from the port they
-// had and some from another one, while pages ask for their stations. No seat waits for another, each name has one
+// had and some from another one, while pages ask for their stations. No station waits for another, each name has one
 // station, and each datagram is in a recording, once.
 func TestReturnsAroundExpiry(t *testing.T) {
 	const senders, each, idle = 40, 8, 200 * time.Millisecond
@@ -60,14 +64,21 @@ func TestReturnsAroundExpiry(t *testing.T) {
 			}
 			for _, s := range d.cfg.Output.(*hub.Hub).Stations() {
 				_, _ = d.Legs(t.Context(), s.Name)
-				_ = d.Do(t.Context(), commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)})) // of one that leaves meanwhile it is refused
+				_ = d.Do(
+					t.Context(),
+					commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)}),
+				) // of one that leaves meanwhile it is refused
 				_, _ = d.Probe(t.Context(), s.Name)
 			}
 		}
 	})
 	sent.Wait()
 	taken := func() float64 { // the socket may hold some when all are sent
-		return testutil.ToFloat64(d.cfg.Metrics.Datagrams("JSON lines")) + testutil.ToFloat64(d.cfg.Metrics.Datagrams(""))
+		return testutil.ToFloat64(
+			d.cfg.Metrics.Datagrams("JSON lines"),
+		) + testutil.ToFloat64(
+			d.cfg.Metrics.Datagrams(""),
+		)
 	}
 	for until := time.Now().Add(time.Minute); taken() < senders*each && time.Now().Before(until); {
 		runtime.Gosched()
@@ -84,8 +95,8 @@ func TestReturnsAroundExpiry(t *testing.T) {
 	case <-time.After(2 * time.Minute):
 		t.Fatal("a station waits for another one")
 	}
-	if len(d.seats) != 0 {
-		t.Errorf("the stations %v have left and keep their names", d.seats)
+	if len(d.present) != 0 {
+		t.Errorf("the stations %v have left and keep their names", d.present)
 	}
 	folders, err := filepath.Glob(filepath.Join(book.Dir(), "*"))
 	if err != nil {
@@ -111,7 +122,13 @@ func TestReturnsAroundExpiry(t *testing.T) {
 	}
 	slices.Sort(got)
 	if unique := slices.Compact(slices.Clone(got)); len(got) != senders*each || len(unique) != len(got) {
-		t.Errorf("of %d datagrams %d are recorded, %d of them twice, in %d sessions", senders*each, len(unique), len(got)-len(unique), len(folders))
+		t.Errorf(
+			"of %d datagrams %d are recorded, %d of them twice, in %d sessions",
+			senders*each,
+			len(unique),
+			len(got)-len(unique),
+			len(folders),
+		)
 	}
 	if len(folders) < senders {
 		t.Errorf("only %d sessions: that proves little", len(folders))
@@ -133,7 +150,8 @@ func comesBack(t *testing.T, to netip.AddrPort, n, each int, idle time.Duration)
 				return
 			}
 		}
-		if _, err := fmt.Fprintf(conn, `{"time": %d.5, "heading": %d, "pitch": 2, "bank": 0, "airspeed": 120}`, i, n); err != nil {
+		if _, err := fmt.Fprintf(conn, `{"time": %d.5, "heading": %d, "pitch": 2, "bank": 0, "airspeed": 120}`, i,
+			n); err != nil {
 			t.Error(err)
 		}
 		<-time.After(idle - idle/10 + time.Duration(random.Int64N(int64(idle)/3)))
@@ -141,13 +159,13 @@ func comesBack(t *testing.T, to netip.AddrPort, n, each int, idle time.Duration)
 	conn.Close()
 }
 
-// A sender whose seat failed has its name again with the next datagram.
+// A sender whose handler failed gets its name again with the next datagram.
 func TestNameAfterFault(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:50000")
 	d, doing := newDesk(t, Named{Address: at, Name: "Seat 3"})
-	doing.seats[at] = d.Seat(at)
-	delete(doing.seats, at) // it failed, and was never ended
-	if s := d.Seat(at).(*seat); s.name != "Seat 3" {
+	doing.handlers[at] = d.Station(at)
+	delete(doing.handlers, at) // it failed, and was never ended
+	if s := d.Station(at).(*station); s.name != "Seat 3" {
 		t.Errorf("it is %q", s.name)
 	}
 }
@@ -157,19 +175,23 @@ func TestNameAfterFault(t *testing.T) {
 func TestTwoTakeOver(t *testing.T) {
 	at := netip.MustParseAddrPort
 	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
-	old := d.Seat(at("192.168.1.20:50000")).(*seat)
-	doing.seats[old.address] = old
+	old := d.Station(at("192.168.1.20:50000")).(*station)
+	doing.handlers[old.address] = old
 	old.hear(d, time.Now().Add(-time.Minute))
-	var other *seat
+	var other *station
 	doing.meanwhile = func() {
 		doing.meanwhile = nil
-		other = d.Seat(at("192.168.1.20:50002")).(*seat)
+		other = d.Station(at("192.168.1.20:50002")).(*station)
 	}
-	s := d.Seat(at("192.168.1.20:50001")).(*seat)
-	if s.sitting != old.sitting || d.seats["Seat 3"] != s {
-		t.Errorf("it goes on with the session: %v; the station is that of %v", s.sitting == old.sitting, d.seats["Seat 3"].address)
+	s := d.Station(at("192.168.1.20:50001")).(*station)
+	if s.practice != old.practice || d.present["Seat 3"] != s {
+		t.Errorf(
+			"it goes on with the session: %v; the station is that of %v",
+			s.practice == old.practice,
+			d.present["Seat 3"].address,
+		)
 	}
-	if other.name != "Seat 3 (2)" || d.seats["Seat 3 (2)"] != other {
+	if other.name != "Seat 3 (2)" || d.present["Seat 3 (2)"] != other {
 		t.Errorf("the other is %q", other.name)
 	}
 }
@@ -182,7 +204,7 @@ func TestUnreadableIsToldOnce(t *testing.T) {
 			d, _ := newDesk(t)
 			var log strings.Builder
 			d.cfg.Log = zerolog.New(&log)
-			s := d.Seat(at)
+			s := d.Station(at)
 			now := time.Now()
 			for n := range 6000 {
 				if every > 0 && n%every < 2 {
@@ -195,7 +217,8 @@ func TestUnreadableIsToldOnce(t *testing.T) {
 			if lines := strings.Count(log.String(), "\n"); lines > 8 {
 				t.Errorf("%d lines in the log:\n%.1000s", lines, log.String())
 			}
-			if got := strings.Count(log.String(), `"level":"warn"`); got != 2 || !strings.Contains(log.String(), `"repeated":`) {
+			if got := strings.Count(log.String(), `"level":"warn"`); got != 2 ||
+				!strings.Contains(log.String(), `"repeated":`) {
 				t.Errorf("%d warnings:\n%s", got, log.String())
 			}
 		})

@@ -7,13 +7,13 @@ import (
 	"halfturn/coach/maneuver"
 )
 
-// spelling is how a student that has flown before is written in the logbook, and else the name as it is.
+// spelling returns a student's name as the logbook spells it, or unchanged for a new student.
 func (d *Desk) spelling(ctx context.Context, name string) string {
 	if d.cfg.Book == nil {
 		return name
 	}
 	known, err := d.cfg.Book.Spelling(ctx, name)
-	if err != nil { // it will be found when it is entered
+	if err != nil { // the logbook matches the name again when the session is entered
 		return name
 	}
 	return known

@@ -13,21 +13,27 @@ import (
 	"halfturn/stream/pipeline"
 )
 
-// A Named is a station known beforehand by the sender's address.
+// A Named is a sender that the configuration names.
 type Named struct {
 	Address  netip.AddrPort // port 0 is any
 	Name     string
 	Maneuver string
-	Standard string // "" is the server's own
+	Standard string // "" is the server's default
 	Aircraft string
-	Student  string // who flies there, "" when not said
+	Student  string // "" when not named
 	Station  pipeline.Options
 }
 
-// named returns what is known of a sender; of one not known, its address is the name. An entry
-// with a port goes before one without.
+// named returns the configuration of a sender. The name of an unknown sender is its address. An entry with a port takes
+// precedence over one without.
 func (d *Desk) named(address netip.AddrPort) Named {
-	n := Named{Address: address, Name: address.String(), Maneuver: d.cfg.Maneuver, Aircraft: d.cfg.Aircraft, Station: d.cfg.Station}
+	n := Named{
+		Address:  address,
+		Name:     address.String(),
+		Maneuver: d.cfg.Maneuver,
+		Aircraft: d.cfg.Aircraft,
+		Station:  d.cfg.Station,
+	}
 	for _, k := range d.cfg.Named {
 		if k.Address == address {
 			return d.lastChosen(k, address)
@@ -39,7 +45,7 @@ func (d *Desk) named(address netip.AddrPort) Named {
 	return d.lastChosen(n, address)
 }
 
-// lastChosen puts in what was last chosen at the station, where the cards of that are still there.
+// lastChosen fills in what was last chosen at the station, if its cards still exist.
 func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return n
@@ -52,7 +58,7 @@ func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	if known {
 		c, ok, err = d.cfg.Book.StationChoice(st.ID)
 	}
-	if !ok { // it was chosen with a version that knew stations by their names alone
+	if !ok { // earlier versions knew stations by name only
 		c, ok, err = d.cfg.Book.StationChoice(key)
 	}
 	if err != nil {
@@ -67,7 +73,7 @@ func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	return n
 }
 
-// chose records what somebody chose at a station, for when the station comes back.
+// chose remembers what was chosen at a station for its next session.
 func (d *Desk) chose(by who.Who, station, id string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
@@ -77,8 +83,8 @@ func (d *Desk) chose(by who.Who, station, id string, c maneuver.Choice) {
 	}
 }
 
-// lasting is the name of a station without what changes from one start of a simulator to the next: the port of
-// one that has no other name.
+// lasting is the part of a station's name that does not change when the simulator restarts: an address without its port
+// where that is the name.
 func lasting(name string) string {
 	if a, err := netip.ParseAddrPort(name); err == nil {
 		return a.Addr().String()
@@ -86,10 +92,10 @@ func lasting(name string) string {
 	return name
 }
 
-// claim gives a seat its name, and the session that it goes on with, if any. Where the seat of that name is silent, the
-// simulator was started again and sends from another port: that seat is ended, and its session goes on in the new one.
-// Where several send at once, the second is "Seat 3 (2)". It is called while the seat is made.
-func (d *Desk) claim(s *seat, want string) (string, *sitting) {
+// claim gives a station its name, and the session that it resumes, if any. If the station of that name is silent, the
+// simulator was restarted and now sends from another port: the old station ends and the new one continues its session.
+// If several senders use the name at once, the second becomes "Seat 3 (2)". It is called while the station is made.
+func (d *Desk) claim(s *station, want string) (string, *practice) {
 	if want == s.address.String() {
 		want = d.like(s.address)
 	}
@@ -98,9 +104,9 @@ func (d *Desk) claim(s *seat, want string) (string, *sitting) {
 	defer d.mu.Unlock()
 	name := want
 	for n := 2; ; n++ {
-		// A sender has one seat at a time: another of its own is one that failed.
-		if holder := d.seats[name]; holder == nil || holder.address == s.address {
-			d.seats[name] = s
+		// A sender has one handler at a time: another one of the same address has failed.
+		if holder := d.present[name]; holder == nil || holder.address == s.address {
+			d.present[name] = s
 			if p := d.paused[name]; p != nil && goes == nil {
 				goes = p
 				delete(d.paused, name)
@@ -111,14 +117,14 @@ func (d *Desk) claim(s *seat, want string) (string, *sitting) {
 	}
 }
 
-// takeOverWait is how long a silent seat may take to give its session away: it has nothing to do.
+// takeOverWait is how long a silent station may take to give its session away; it is idle.
 const takeOverWait = 5 * time.Second
 
-// takeOver ends the seat of a name when it is silent, gives the name to another, and returns the session. It waits for
-// nothing but a seat that has been made and is not ending.
-func (d *Desk) takeOver(s *seat, name string) *sitting {
+// takeOver ends the station of a name if it is silent, passes the name on, and returns the session. It waits only for a
+// station that has been made and is not ending, so that two stations never wait for each other.
+func (d *Desk) takeOver(s *station, name string) *practice {
 	d.mu.Lock()
-	holder, senders := d.seats[name], d.senders
+	holder, senders := d.present[name], d.senders
 	d.mu.Unlock()
 	if holder == nil || senders == nil || holder.address == s.address || !d.fellSilent(holder) {
 		return nil
@@ -133,12 +139,12 @@ func (d *Desk) takeOver(s *seat, name string) *sitting {
 	return h.goes
 }
 
-// fellSilent tells whether another sender may take the place of a seat.
-func (d *Desk) fellSilent(s *seat) bool { return d.silent(s, pipeline.SilentAfter) }
+// fellSilent tells whether another sender may take a station over.
+func (d *Desk) fellSilent(s *station) bool { return d.silent(s, pipeline.SilentAfter) }
 
-// like returns the name under which a sender that has none goes on: that of the one station without
-// a name of the same address that is silent, for a simulator that was started again often sends from
-// another port. Where there is none, or more than one, it is the sender's own address.
+// like returns the name for a sender that the configuration does not name. A restarted simulator often sends from
+// another port, so it is the name of the silent unnamed station with the same IP address, if there is exactly one, and
+// otherwise the sender's own address.
 func (d *Desk) like(address netip.AddrPort) string {
 	own := address.String()
 	unnamed := func(name string) bool {
@@ -156,7 +162,7 @@ func (d *Desk) like(address netip.AddrPort) string {
 			names = append(names, name)
 		}
 	}
-	for name, s := range d.seats {
+	for name, s := range d.present {
 		if unnamed(name) && s.proven.Load() && d.silent(s, unnamedAfter) {
 			names = append(names, name)
 		}
@@ -167,11 +173,11 @@ func (d *Desk) like(address netip.AddrPort) string {
 	return names[0]
 }
 
-// unnamedAfter is how long a sender without a name has to be silent before another one of its address is taken
-// for it, s: two simulators of one machine may both stutter, and none starts again faster.
+// unnamedAfter is how long an unnamed sender must be silent before another sender of the same IP address is taken for
+// it, s. Two simulators on one machine may both stutter for less, and none restarts faster.
 const unnamedAfter = 5
 
-// silent tells whether nothing came to a seat for that many seconds.
-func (d *Desk) silent(s *seat, after float64) bool {
+// silent tells whether a station received nothing for that many seconds.
+func (d *Desk) silent(s *station, after float64) bool {
 	return (time.Since(d.opened) - time.Duration(s.heard.Load())).Seconds() > after
 }

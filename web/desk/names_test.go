@@ -26,16 +26,16 @@ import (
 
 // A doer runs in the caller's goroutine, for tests that are in one; those of life_test.go run the real one.
 type doer struct {
-	seats map[netip.AddrPort]ingest.Handler
-	ended []netip.AddrPort
+	handlers map[netip.AddrPort]ingest.Handler
+	ended    []netip.AddrPort
 
-	meanwhile func() // happens while a seat ends; may be nil
+	meanwhile func() // called while a station ends; may be nil
 }
 
 func (*doer) Addresses() []netip.AddrPort { return nil }
 
 func (d *doer) Send(_ context.Context, a netip.AddrPort, r ingest.Request) error {
-	s, ok := d.seats[a]
+	s, ok := d.handlers[a]
 	if !ok {
 		return ingest.ErrNotThere
 	}
@@ -44,13 +44,13 @@ func (d *doer) Send(_ context.Context, a netip.AddrPort, r ingest.Request) error
 }
 
 func (d *doer) End(_ context.Context, a netip.AddrPort, r ingest.Request) error {
-	s, ok := d.seats[a]
+	s, ok := d.handlers[a]
 	if !ok {
 		return ingest.ErrNotThere
 	}
 	if s.Take(r) {
 		d.ended = append(d.ended, a)
-		delete(d.seats, a)
+		delete(d.handlers, a)
 		s.End()
 		if d.meanwhile != nil {
 			d.meanwhile()
@@ -82,11 +82,22 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	for i := range named {
 		named[i].Maneuver = "wing-over"
 	}
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Named: named, Output: hub.New("0", log), Book: book, Metrics: metrics, Log: log}, prometheus.NewRegistry())
+	d, err := New(
+		Config{
+			Library:  lib,
+			Maneuver: "wing-over",
+			Named:    named,
+			Output:   hub.New("0", log),
+			Book:     book,
+			Metrics:  metrics,
+			Log:      log,
+		},
+		prometheus.NewRegistry(),
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
+	doing := &doer{handlers: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing
 }
@@ -95,13 +106,17 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 // taken from a silent one, as after a restart of the simulator.
 func TestNames(t *testing.T) {
 	at := netip.MustParseAddrPort
-	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"}, Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"})
+	d, doing := newDesk(
+		t,
+		Named{Address: at("192.168.1.20:0"), Name: "Seat 3"},
+		Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"},
+	)
 	now := time.Now()
 	sit := func(address string) string {
-		s := d.Seat(at(address))
-		doing.seats[at(address)] = s
+		s := d.Station(at(address))
+		doing.handlers[at(address)] = s
 		s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), now)
-		return s.(*seat).session.Info(0).Name
+		return s.(*station).session.Info(0).Name
 	}
 	for _, c := range []struct{ address, want string }{
 		{"192.168.1.21:50000", "192.168.1.21:50000"},
@@ -114,7 +129,7 @@ func TestNames(t *testing.T) {
 			t.Errorf("%s is %q, want %q", c.address, got, c.want)
 		}
 	}
-	old := doing.seats[at("192.168.1.20:50000")].(*seat)
+	old := doing.handlers[at("192.168.1.20:50000")].(*station)
 	old.hear(d, now.Add(-10*time.Second)) // that simulator went silent, and comes back
 	if got := sit("192.168.1.20:50003"); got != "Seat 3" {
 		t.Errorf("after a restart it is %q", got)
@@ -141,9 +156,9 @@ func TestNames(t *testing.T) {
 func TestAutoIsChosen(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:50000")
 	d, doing := newDesk(t)
-	s := d.Seat(at)
-	doing.seats[at] = s
-	of := func() message.Station { return s.(*seat).session.Info(0) }
+	s := d.Station(at)
+	doing.handlers[at] = s
+	of := func() message.Station { return s.(*station).session.Info(0) }
 	if of().Auto {
 		t.Error("it begins with auto")
 	}
@@ -154,7 +169,7 @@ func TestAutoIsChosen(t *testing.T) {
 		}
 	}
 	choose(maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "turboprop-trainer"})
-	if !of().Auto || s.(*seat).choice.Maneuver != coach.AutoManeuver {
+	if !of().Auto || s.(*station).choice.Maneuver != coach.AutoManeuver {
 		t.Errorf("chosen, and it is %+v", of())
 	}
 	if n := d.named(at); n.Maneuver != coach.AutoManeuver || n.Aircraft != "turboprop-trainer" {
@@ -167,7 +182,10 @@ func TestAutoIsChosen(t *testing.T) {
 	if of().Auto || of().Maneuver != "lazy-eight" {
 		t.Errorf("a maneuver is chosen, and it is %+v", of())
 	}
-	if err := d.Do(t.Context(), commanded(of().Name, command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}})); err == nil || of().Auto {
+	if err := d.Do(t.Context(),
+		commanded(of().Name, command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver,
+			Aircraft: "none"}})); err == nil ||
+		of().Auto {
 		t.Errorf("with an aircraft that is not there: %v", err)
 	}
 }
@@ -178,14 +196,17 @@ func TestChoiceIsRemembered(t *testing.T) {
 	at := netip.MustParseAddrPort
 	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
 	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
-		s := d.Seat(at(address))
-		doing.seats[at(address)] = s
-		if err := d.Do(t.Context(), commanded(s.(*seat).name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}})); err != nil {
+		s := d.Station(at(address))
+		doing.handlers[at(address)] = s
+		if err := d.Do(t.Context(), commanded(s.(*station).name,
+			command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check",
+				Aircraft: "light-single"}})); err != nil {
 			t.Fatal(err)
 		}
 	}
 	for _, address := range []string{"192.168.1.20:50009", "192.168.1.21:50009"} {
-		if n := d.named(at(address)); n.Maneuver != "lazy-eight" || n.Standard != "check" || n.Aircraft != "light-single" {
+		if n := d.named(at(address)); n.Maneuver != "lazy-eight" || n.Standard != "check" ||
+			n.Aircraft != "light-single" {
 			t.Errorf("%s comes back to %+v", address, n)
 		}
 	}
@@ -210,24 +231,31 @@ func TestChoiceIsRemembered(t *testing.T) {
 
 // A student is one, however the name is written: on the panel, in the configuration, and in the logbook.
 func TestStudentSpelled(t *testing.T) {
-	d, doer := newDesk(t, Named{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"})
+	d, doer := newDesk(
+		t,
+		Named{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"},
+	)
 	id, err := d.cfg.Book.NewID(time.Unix(1e9, 0), "x")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"}, Began: time.Unix(1e9, 0)}); err != nil {
+	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"},
+		Began: time.Unix(1e9, 0)}); err != nil {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.0.2.2:1")
-	s := d.Seat(at).(*seat)
-	doer.seats[at] = s
-	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example", "": ""} {
-		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil || s.opening.Student != want {
+	s := d.Station(at).(*station)
+	doer.handlers[at] = s
+	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example",
+		"": ""} {
+		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil ||
+			s.opening.Student != want {
 			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)
 		}
 	}
 	for _, said := range []string{"Ada\x1b[31m", "Ada\u009b", "\u2066Ada\u2069", strings.Repeat("x", 81)} {
-		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err == nil || s.opening.Student == said {
+		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err == nil ||
+			s.opening.Student == said {
 			t.Errorf("%q is taken", said)
 		}
 	}

@@ -7,19 +7,19 @@ import (
 	"halfturn/coach/session"
 )
 
-// An outlet is the way out of one session. It is shut while a session is fed what was told before, and counts only
-// what is flown now.
+// An outlet passes on the output of one session. It is muted while a session is fed again what was published before,
+// and counts only what is flown now.
 type outlet struct {
 	session.Output
 	counts *counts
-	past   bool // what is told now was flown before this run of the server
-	muted  bool // what is told now was told already
+	past   bool // the messages are about flights before this run of the server
+	muted  bool // the messages were published already
 }
 
-// Watched tells whether anybody looks at a station.
+// Watched tells whether anybody watches a station.
 func (o *outlet) Watched(station string) bool { return !o.muted && o.Output.Watched(station) }
 
-// Event passes a message on. That a session began is told even while it is muted: it begins with what was told before.
+// Event passes a message on. A muted outlet still announces the beginning of a session, which is new.
 func (o *outlet) Event(m message.Message) {
 	if _, begins := m.Body.(*message.Session); o.muted && !begins {
 		return
@@ -30,7 +30,7 @@ func (o *outlet) Event(m message.Message) {
 	o.Output.Event(m)
 }
 
-// counts are the metrics of what is flown and said.
+// counts are the metrics of legs and callouts.
 type counts struct {
 	legs  *prometheus.CounterVec
 	calls *prometheus.CounterVec
@@ -51,7 +51,7 @@ func newCounts() counts {
 
 func (c *counts) collectors() []prometheus.Collector { return []prometheus.Collector{c.legs, c.calls} }
 
-// count counts what a message says.
+// count counts the legs or the callout in a message.
 func (c *counts) count(body message.Body) {
 	switch b := body.(type) {
 	case message.Callout:

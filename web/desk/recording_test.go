@@ -62,7 +62,15 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *archive.Archive
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1", Await: true, Lock: func() error { return on.fails("open", filepath.Join(data, "lock")) }})
+	book, err := archive.Open(
+		data,
+		archive.Options{
+			Engine:  sqlite.Engine{},
+			Version: "1",
+			Await:   true,
+			Lock:    func() error { return on.fails("open", filepath.Join(data, "lock")) },
+		},
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,18 +86,30 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *archive.Archive
 			t.Error(err)
 		}
 	})
-	d, err := New(Config{Library: lib, Maneuver: "wing-over", Output: hub.New("1", log), Book: book, Writer: writer, Version: "1", Metrics: metrics, Log: log,
-		Recording: &Recording{Open: func(name string) (record.File, error) {
-			if err := on.fails("open", name); err != nil {
-				return nil, err
-			}
-			f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-			return &fileOn{f, on}, err
-		}}}, prometheus.NewRegistry())
+	d, err := New(
+		Config{
+			Library:  lib,
+			Maneuver: "wing-over",
+			Output:   hub.New("1", log),
+			Book:     book,
+			Writer:   writer,
+			Version:  "1",
+			Metrics:  metrics,
+			Log:      log,
+			Recording: &Recording{Open: func(name string) (record.File, error) {
+				if err := on.fails("open", name); err != nil {
+					return nil, err
+				}
+				f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+				return &fileOn{f, on}, err
+			}},
+		},
+		prometheus.NewRegistry(),
+	)
 	if err != nil {
 		t.Fatal(err)
 	}
-	doing := &doer{seats: map[netip.AddrPort]ingest.Handler{}}
+	doing := &doer{handlers: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing, book
 }
@@ -117,14 +137,17 @@ func line(at int) []byte {
 func TestDiskFails(t *testing.T) {
 	var full, readOnly atomic.Bool
 	t.Run("full", func(t *testing.T) { diskFails(t, &disk{full: &full}, &full, "no room is left in") })
-	t.Run("read-only", func(t *testing.T) { diskFails(t, &disk{readOnly: &readOnly}, &readOnly, "nothing may be written in") })
+	t.Run(
+		"read-only",
+		func(t *testing.T) { diskFails(t, &disk{readOnly: &readOnly}, &readOnly, "nothing may be written in") },
+	)
 }
 
 func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	d, doing, book := deskOn(t, t.TempDir(), on)
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	n := 0
 	now := time.Now().Add(-time.Hour)
 	feed := func(state string) message.Station {
@@ -145,7 +168,9 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	}
 	id := s.id
 	fails.Store(true)
-	if info := feed("failing"); !strings.Contains(info.RecordingWords, words) || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != id {
+	if info := feed("failing"); !strings.Contains(info.RecordingWords, words) ||
+		!strings.Contains(info.RecordingWords, "goes on by itself") ||
+		info.Session != id {
 		t.Errorf("it says %+v", info)
 	}
 	fails.Store(false)
@@ -158,7 +183,8 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	s.End()
 	st := s.recorder.Status()
 	count, comments := readBack(t, filepath.Join(book.Dir(), id))
-	if st.Lost == 0 || uint64(count) != st.Written || count+int(st.Lost) != n || !strings.Contains(comments, `"lost":`) {
+	if st.Lost == 0 || uint64(count) != st.Written || count+int(st.Lost) != n ||
+		!strings.Contains(comments, `"lost":`) {
 		t.Errorf("%d of %d datagrams are there, %+v, comments %s", count, n, st, comments)
 	}
 }
@@ -192,8 +218,8 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	d, doing, book := deskOn(t, t.TempDir(), &disk{readOnly: &readOnly})
 	d.resume(t.Context(), time.Now())
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	now := time.Now().Add(-time.Hour)
 	feed := func(from, to int) message.Station {
 		for n := from; n < to; n++ {
@@ -202,7 +228,10 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 		return s.session.Info(0)
 	}
 	for _, n := range []int{0, 50} {
-		if info := feed(0, n); info.Recording != "failing" || !strings.Contains(info.RecordingWords, "nothing may be written in") || !strings.Contains(info.RecordingWords, "goes on by itself") || info.Session != "" {
+		if info := feed(0, n); info.Recording != "failing" ||
+			!strings.Contains(info.RecordingWords, "nothing may be written in") ||
+			!strings.Contains(info.RecordingWords, "goes on by itself") ||
+			info.Session != "" {
 			t.Errorf("after %d samples it says %+v", n, info)
 		}
 	}
@@ -210,7 +239,8 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
 		t.Error("there is a logbook on a disk that was never written")
 	}
-	if err := d.Do(t.Context(), commanded(at.String(), command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
+	if err := d.Do(t.Context(),
+		commanded(at.String(), command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 		t.Errorf("nothing can be chosen: %v", err)
 	}
 	readOnly.Store(false)
@@ -237,8 +267,8 @@ func TestFolderMended(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	now := time.Now().Add(-time.Hour)
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
@@ -280,8 +310,8 @@ func TestClockSetBack(t *testing.T) {
 			data := t.TempDir()
 			d, doing, book := recordingDesk(t, data, &full)
 			at := netip.MustParseAddrPort("192.168.1.20:49000")
-			s := d.Seat(at).(*seat)
-			doing.seats[at] = s
+			s := d.Station(at).(*station)
+			doing.handlers[at] = s
 			encoder, err := encode.New(format)
 			if err != nil {
 				t.Fatal(err)
@@ -327,118 +357,5 @@ func TestClockSetBack(t *testing.T) {
 				t.Errorf("graded live\n%.2000s\nand again\n%.2000s", live, played)
 			}
 		})
-	}
-}
-
-// Legs that were graded while the disk was full are in no recording: the next start leaves them as they are.
-func TestGradedWhileDiskFull(t *testing.T) {
-	var full atomic.Bool
-	data := t.TempDir()
-	d, doing, book := recordingDesk(t, data, &full)
-	d.cfg.Writer = queue.New(book, func(err error) { t.Error(err) })
-	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
-	encoder, err := encode.New("json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both"})
-	if err != nil {
-		t.Fatal(err)
-	}
-	var sample stream.Sample
-	now, n := time.Now().Add(-2*time.Minute), 0
-	for more := true; more; n++ {
-		more = pilot.Step(0.05, &sample)
-		full.Store(n >= 200)
-		s.Datagram(encoder.Append(nil, &sample), now.Add(time.Duration(n)*50*time.Millisecond))
-	}
-	legs := s.session.Legs()
-	d.Stopping()
-	s.End()
-	d.cfg.Writer.Close()
-	full.Store(false)
-	again, _, _ := recordingDesk(t, data, &full)
-	again.cfg.Writer = queue.New(book, func(err error) { t.Error(err) })
-	again.resume(t.Context(), now.Add(time.Duration(n)*50*time.Millisecond))
-	again.cfg.Writer.Close()
-	known, err := book.Session(t.Context(), s.id)
-	if err != nil || legs == 0 || known.Legs != legs || known.Ended == "" || record.Unfinished(filepath.Join(book.Dir(), s.id)) || len(again.paused) > 0 {
-		t.Errorf("%d legs were flown; the logbook has %+v, %v", legs, known, err)
-	}
-}
-
-// What the last run entered nothing of is entered when the server starts again; a folder of which
-// nothing was recorded is given up once.
-func TestResumedIsEntered(t *testing.T) {
-	var full atomic.Bool
-	data := t.TempDir()
-	d, doing, _ := recordingDesk(t, data, &full)
-	d.cfg.Writer = nil // was killed before it wrote
-	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
-	now := time.Now()
-	for n := range 50 {
-		s.Datagram(line(n), now.Add(time.Duration(n-50)*100*time.Millisecond))
-	}
-	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {
-		t.Fatal(err)
-	}
-	d.Stopping()
-	s.End()
-	empty := filepath.Join(data, "sessions", "2031-01-02T03-04-05Z_empty")
-	if err := errors.Join(os.Mkdir(empty, 0o750), record.Mark(empty)); err != nil {
-		t.Fatal(err)
-	}
-	again, _, book := recordingDesk(t, data, &full)
-	var told []string
-	again.cfg.Writer = queue.New(book, func(err error) { told = append(told, err.Error()) })
-	again.resume(t.Context(), now)
-	again.cfg.Writer.Close()
-	list, err := book.List(t.Context(), logbook.Filter{})
-	if err != nil || len(list.Sessions) != 1 || list.Sessions[0].ID != s.id || list.Sessions[0].Student != "Ada Example" || list.Sessions[0].Ended != "" {
-		t.Errorf("the logbook has %+v, %v", list, err)
-	}
-	if record.Unfinished(empty) || len(told) != 1 || !strings.Contains(told[0], "empty") {
-		t.Errorf("of the empty one it is told %q", told)
-	}
-	for _, p := range again.paused {
-		p.end(true)
-	}
-}
-
-// Two simulators of one address have a session each; one that is started again goes on with its own
-// only when it is plain which that is.
-func TestTwoOnOneAddress(t *testing.T) {
-	var full atomic.Bool
-	d, doing, _ := recordingDesk(t, t.TempDir(), &full)
-	now := time.Now()
-	sit := func(address string) *seat {
-		a := netip.MustParseAddrPort(address)
-		s := d.Seat(a).(*seat)
-		doing.seats[a] = s
-		s.Datagram(line(0), now)
-		s.Datagram(line(1), now)
-		return s
-	}
-	a, b := sit("192.168.1.20:49000"), sit("192.168.1.20:49001")
-	if a.id == "" || b.id == "" || a.id == b.id {
-		t.Fatalf("the sessions are %q and %q", a.id, b.id)
-	}
-	a.hear(d, now.Add(-10*time.Second))
-	if c := sit("192.168.1.20:49002"); c.id != a.id {
-		t.Errorf("the first was started again, and goes on with %q, not %q", c.id, a.id)
-	} else {
-		c.hear(d, now.Add(-10*time.Second))
-	}
-	b.hear(d, now.Add(-10*time.Second))
-	e := sit("192.168.1.20:49003") // either
-	if e.id == a.id || e.id == b.id {
-		t.Errorf("it goes on with %q, though both are silent", e.id)
-	}
-	for _, s := range doing.seats {
-		s.End()
 	}
 }

@@ -15,30 +15,30 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// A request is what a seat is asked in its own goroutine. The set is closed: orders, questions, and the handing over of
-// a session.
+// A request is what a station is asked in its own goroutine. The set is closed: orders, questions, and the handing over
+// of a session.
 type request interface {
 	ingest.Request
-	// of carries the request out, and tells whether the seat ends with it.
-	of(s *seat) (ends bool)
+	// of carries out the request, and tells whether the station ends with it.
+	of(s *station) (ends bool)
 }
 
-// asked makes a type a request.
+// asked is embedded in requests.
 type asked struct{}
 
 // Request marks it for ingest.
 func (asked) Request() {}
 
-// An order is a command on its way to a seat, and what became of it.
+// An order is a command on its way to a station, and the result.
 type order struct {
 	asked
 	command command.Command
 	id      string // of the station
-	wrong   error  // its words are shown to whoever asked
+	wrong   error  // worded for whoever asked
 }
 
-func (o *order) of(s *seat) bool {
-	if s.given || s.name != o.command.Station { // another one has taken its place since
+func (o *order) of(s *station) bool {
+	if s.given || s.name != o.command.Station { // another sender has taken over
 		o.wrong = gone(o.command.Station)
 		return false
 	}
@@ -56,7 +56,7 @@ type legsQuestion struct {
 	answer debrief.StationReport
 }
 
-func (q *legsQuestion) of(s *seat) bool {
+func (q *legsQuestion) of(s *station) bool {
 	q.answer = s.session.Report()
 	return false
 }
@@ -67,32 +67,32 @@ type probeQuestion struct {
 	answer probe.Probe
 }
 
-func (q *probeQuestion) of(s *seat) bool {
+func (q *probeQuestion) of(s *station) bool {
 	q.answer = s.session.Probe(Seconds(time.Now()))
 	return false
 }
 
-// A handOver asks a silent seat for its session, for a seat that takes its name.
+// A handOver asks a silent station to give its session to another sender's.
 type handOver struct {
 	asked
 	desk     *Desk
-	from, to *seat
-	goes     *sitting // nil when it stays
+	from, to *station
+	goes     *practice // nil when it stays
 }
 
-func (h *handOver) of(s *seat) bool { // what it was asked for may have changed since
+func (h *handOver) of(s *station) bool { // it may have received something since
 	if s != h.from || s.given || !h.desk.fellSilent(s) {
 		return false
 	}
 	h.goes = s.give()
 	h.desk.mu.Lock()
 	defer h.desk.mu.Unlock()
-	h.desk.seats[s.name] = h.to
+	h.desk.present[s.name] = h.to
 	return true
 }
 
-// ordered carries out commands at a seat.
-type ordered struct{ *seat }
+// ordered carries out commands at a station.
+type ordered struct{ *station }
 
 var _ command.Target = ordered{}
 
@@ -127,7 +127,7 @@ func (s ordered) End() error {
 	return nil
 }
 
-// Do carries out a command at its station. The error's words are shown to whoever asks.
+// Do carries out a command at its station. Errors are worded for whoever asks.
 func (d *Desk) Do(ctx context.Context, c command.Command) error {
 	prepared, err := d.prepared(ctx, c)
 	if err != nil {
@@ -148,8 +148,8 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 	return nil
 }
 
-// prepared does for a command what takes long or needs the logbook, so that no station waits for it, and puts in what it
-// leaves to the server.
+// prepared does the parts of a command that take long or need the logbook, so that no station waits for them, and fills
+// in defaults.
 func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command, error) {
 	switch a := c.Action.(type) {
 	case command.Choose:
@@ -157,7 +157,8 @@ func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command
 		if err != nil {
 			return c, err
 		}
-		c.Action = command.Choose{Choice: choiceOf(plan, auto)} // a recording names the standard that was the server's own
+		// a recording names the standard, also where it is the server's default
+		c.Action = command.Choose{Choice: choiceOf(plan, auto)}
 	case command.Student:
 		name, err := names.Person(a.Name)
 		if err != nil {
@@ -168,7 +169,7 @@ func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command
 	return c, nil
 }
 
-// gone tells that a station has left since it was listed.
+// gone is the error for a station that has left.
 func gone(station string) error {
 	return phrase.StationGone.Error(phrase.Name("station", station))
 }

@@ -26,8 +26,8 @@ func commanded(station string, a command.Action) command.Command {
 func TestCommandsAreRecorded(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:1")
 	d, doing := newDesk(t)
-	s := d.Seat(at).(*seat)
-	doing.seats[at] = s
+	s := d.Station(at).(*station)
+	doing.handlers[at] = s
 	s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), time.Now())
 	heading := 400.0
 	for _, c := range []struct {

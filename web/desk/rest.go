@@ -7,17 +7,18 @@ import (
 	"halfturn/stream/pipeline"
 )
 
-// A session that was ended by a touch is over for whoever touched, though the simulator goes on sending: who parks, or
-// flies home, has begun nothing new. So after a touch the station rests. It is coached as ever, but the next session
-// begins only when a maneuver is entered, when the airplane flies again after a pause, a silence, a jump or a stand on the
-// ground, or when something is chosen. What was sent meanwhile is held, a minute of it, and the next session begins with
-// that: the set-up of the maneuver it begins with is in its recording, and is graded from it as it was live.
+// When the user ends a session, the simulator usually goes on sending: the pilot parks or flies home. So the station
+// rests. It is still coached, but the next session begins only when a maneuver is entered, when the airplane flies
+// again
+// after a pause, a silence, a jump or a stop on the ground, or when something is chosen. Up to a minute of what is sent
+// meanwhile is held, and the next session begins with it, so that its recording contains the set-up of its first
+// maneuver and gives the same grades as live.
 
-// A rest is what a station knows between the end of a session by a touch and the next one.
+// A rest is the state of a station between a session that the user ended and the next one.
 type rest struct {
-	head     []datagram // how the stream begins: it may say there how to read it
-	broke    bool       // the flight of the session before was interrupted since
-	received time.Time  // of the datagram before
+	head     []datagram // the beginning of the stream, which may describe its format
+	broke    bool       // the flight was interrupted since the session ended
+	received time.Time  // when the previous datagram came
 }
 
 // Limits on what is held of a stream at rest.
@@ -26,22 +27,23 @@ const (
 	mostRestCount = 16384
 	mostRestBytes = 4 << 20
 	restSilence   = 5 * time.Second // longer than a stutter
-	taxiSpeed     = 40.0            // kt: faster is no stand on the ground, whatever the stream says
+	taxiSpeed     = 40.0            // kt; faster is not a stop on the ground, whatever the stream says
 )
 
-// next ends the session by a touch; false when nothing was flown. The station rests; its next session flies what
-// this one flew last, and reads the stream as this one did.
-func (s *seat) next() bool {
+// next ends the session for the user; false when nothing was flown. The station then rests. Its next session starts
+// with
+// the choices of this one, and with the beginning of its stream.
+func (s *station) next() bool {
 	if s.began.IsZero() {
 		return false
 	}
-	over := s.sitting
+	over := s.practice
 	report := s.end(true)
 	s.desk.note(s.name, &report.Files[0].Stations[0])
 	if s.desk.cfg.Ended != nil {
 		s.desk.cfg.Ended(report)
 	}
-	s.sitting = s.following(over)
+	s.practice = s.following(over)
 	s.rest = &rest{head: over.before, received: over.last}
 	s.session.SetEnded(over.id)
 	s.tellRecording()
@@ -51,18 +53,19 @@ func (s *seat) next() bool {
 	return true
 }
 
-// following makes the sitting that goes on as another ended.
-func (s *seat) following(over *sitting) *sitting {
+// following makes the practice session that continues with the choices of the previous one.
+func (s *station) following(over *practice) *practice {
 	known := s.known
-	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver, over.choice.Standard, over.choice.Aircraft
-	next := s.desk.sit(s.name, &known, s.address, s.log)
+	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver,
+		over.choice.Standard, over.choice.Aircraft
+	next := s.desk.practice(s.name, &known, s.address, s.log)
 	next.last = over.last
 	next.inherit(over)
 	return next
 }
 
-// stirs tells whether a datagram at rest begins the next session.
-func (s *seat) stirs(r pipeline.Result, received time.Time) bool {
+// stirs tells whether a datagram ends the rest.
+func (s *station) stirs(r pipeline.Result, received time.Time) bool {
 	silence := received.Sub(s.rest.received).Abs()
 	s.rest.received = received
 	moved := r.Outcome == pipeline.Accepted || r.Outcome == pipeline.Jumped
@@ -74,18 +77,18 @@ func (s *seat) stirs(r pipeline.Result, received time.Time) bool {
 }
 
 // stands tells whether the airplane is on the ground, and not taking off or landing.
-func (s *seat) stands(now time.Time) bool {
+func (s *station) stands(now time.Time) bool {
 	st := s.session.Station()
 	ground, sent := st.Last(stream.OnGround, Seconds(now))
 	speed, known := st.Last(stream.Airspeed, Seconds(now))
 	return sent && ground.Value > 0 && !(known && speed.Value > taxiSpeed)
 }
 
-// wake begins the next session with what was held of the stream.
-func (s *seat) wake(held []datagram) {
+// wake begins the next session with the datagrams that were held.
+func (s *station) wake(held []datagram) {
 	head := s.rest.head
-	s.sitting = s.following(s.sitting)
-	s.out.muted = true // it was told already
+	s.practice = s.following(s.practice)
+	s.out.muted = true // all of it was published already
 	if len(held) > 0 {
 		for _, d := range head {
 			d.received, d.controls = held[0].received, nil
@@ -103,8 +106,8 @@ func (s *seat) wake(held []datagram) {
 	s.session.Tick(Seconds(s.last))
 }
 
-// touched begins the next session of a station that rests, for something was chosen.
-func (s *seat) touched() {
+// touched begins the next session of a station that rests, because something was chosen.
+func (s *station) touched() {
 	if s.rest != nil {
 		s.wake(nil)
 	}

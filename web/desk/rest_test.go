@@ -20,11 +20,11 @@ import (
 	"halfturn/web/hub"
 )
 
-// A simulator goes on sending to one seat.
+// A simulator sends to one station.
 type simulator struct {
 	t       *testing.T
 	desk    *Desk
-	seat    *seat
+	station *station
 	book    *archive.Archive
 	encoder encode.Encoder
 	sample  stream.Sample
@@ -39,8 +39,8 @@ func fliesTo(t *testing.T) *simulator {
 	t.Helper()
 	d, doing, book := recordingDesk(t, t.TempDir(), new(atomic.Bool))
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := &simulator{t: t, desk: d, seat: d.Seat(at).(*seat), book: book, start: time.Now().Add(-time.Hour)}
-	doing.seats[at] = s.seat
+	s := &simulator{t: t, desk: d, station: d.Station(at).(*station), book: book, start: time.Now().Add(-time.Hour)}
+	doing.handlers[at] = s.station
 	var err error
 	if s.encoder, err = encode.New("json"); err != nil {
 		t.Fatal(err)
@@ -50,7 +50,7 @@ func fliesTo(t *testing.T) *simulator {
 
 // send sends the sample as it is.
 func (s *simulator) send() {
-	s.seat.Datagram(s.encoder.Append(nil, &s.sample), s.start.Add(time.Duration(s.n)*time.Second/sent))
+	s.station.Datagram(s.encoder.Append(nil, &s.sample), s.start.Add(time.Duration(s.n)*time.Second/sent))
 	s.n++
 }
 
@@ -80,13 +80,13 @@ func (s *simulator) goOn(seconds int, set func(*stream.Sample)) message.Station 
 		}
 		s.send()
 	}
-	return s.seat.session.Info(0)
+	return s.station.session.Info(0)
 }
 
 func (s *simulator) end() (id string) {
 	s.t.Helper()
-	id = s.seat.id
-	if err := s.desk.Do(s.t.Context(), commanded(s.seat.name, command.End{})); err != nil {
+	id = s.station.id
+	if err := s.desk.Do(s.t.Context(), commanded(s.station.name, command.End{})); err != nil {
 		s.t.Fatal(err)
 	}
 	return id
@@ -101,34 +101,42 @@ func (s *simulator) folders() int {
 	return len(entries)
 }
 
-// Who ended a session and flies on straight, or parks, has begun no other. The next one begins with the maneuver that is
+// Who ended a session and flies on straight, or parks, has begun no other. The next one begins with the maneuver that
+// is
 // entered, its set-up in the recording, and is graded from that as it was live.
 func TestRestUntilManeuver(t *testing.T) {
 	s := fliesTo(t)
 	s.fly()
-	if err := s.desk.Do(t.Context(), commanded(s.seat.name, command.Student{Name: "Ada Example"})); err != nil {
+	if err := s.desk.Do(t.Context(), commanded(s.station.name, command.Student{Name: "Ada Example"})); err != nil {
 		t.Fatal(err)
 	}
 	ended := s.end()
-	if err := s.desk.Do(t.Context(), commanded(s.seat.name, command.End{})); err == nil {
+	if err := s.desk.Do(t.Context(), commanded(s.station.name, command.End{})); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
-	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting || info.Student != "Ada Example" || s.folders() != 1 {
+	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting ||
+		info.Student != "Ada Example" ||
+		s.folders() != 1 {
 		t.Errorf("flying straight on it says %+v with %d sessions", info, s.folders())
 	}
-	if n := len(s.seat.before); n > int(mostRest.Seconds()+1)*sent {
+	if n := len(s.station.before); n > int(mostRest.Seconds()+1)*sent {
 		t.Errorf("%d datagrams are held", n)
 	}
 	s.fly()
-	id, legs, n := s.seat.id, s.seat.session.Legs(), s.n
-	if info := s.seat.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" || info.Recording != "on" || legs != 2 || s.folders() != 2 {
+	id, legs, n := s.station.id, s.station.session.Legs(), s.n
+	if info := s.station.session.Info(0); id == "" || id == ended || info.Session != id || info.Ended != "" ||
+		info.Recording != "on" ||
+		legs != 2 ||
+		s.folders() != 2 {
 		t.Errorf("after another series it says %+v, %d legs in %q, %d sessions", info, legs, id, s.folders())
 	}
-	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id || told[0].Recording != "on" || told[0].Ended != "" {
+	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id ||
+		told[0].Recording != "on" ||
+		told[0].Ended != "" {
 		t.Errorf("the pages are told %+v", told)
 	}
 	s.desk.Stopping()
-	s.seat.End()
+	s.station.End()
 	if count, _ := readBack(t, filepath.Join(s.book.Dir(), id)); count > n-200*sent || count < 60*sent {
 		t.Errorf("%d of %d datagrams were recorded", count, n)
 	}
@@ -164,7 +172,8 @@ func TestRestEnds(t *testing.T) {
 		"silence": func(s *simulator) { s.n += 10 * sent },
 		"jump":    func(s *simulator) { s.now += 500 },
 		"choice": func(s *simulator) {
-			if err := s.desk.Do(s.t.Context(), commanded(s.seat.name, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
+			if err := s.desk.Do(s.t.Context(), commanded(s.station.name,
+				command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
 				s.t.Fatal(err)
 			}
 		},
@@ -183,21 +192,22 @@ func TestRestEnds(t *testing.T) {
 			if info := s.goOn(1, nil); info.Session == "" || info.Session == ended || info.Recording != "on" {
 				t.Errorf("then it says %+v", info)
 			}
-			s.seat.End()
+			s.station.End()
 		})
 	}
 }
 
 // level is straight and level flight.
 func level(x *stream.Sample) {
-	for c, v := range map[stream.Channel]float64{stream.Heading: 90, stream.Pitch: 2, stream.Bank: 0, stream.Airspeed: 130, stream.Altitude: 5000} {
+	for c, v := range map[stream.Channel]float64{stream.Heading: 90, stream.Pitch: 2, stream.Bank: 0,
+		stream.Airspeed: 130, stream.Altitude: 5000} {
 		x.Put(c, v)
 	}
 }
 
 // What is held of a stream at rest is bounded, however fast it is.
 func TestRestIsBounded(t *testing.T) {
-	s := &sitting{rest: &rest{}}
+	s := &practice{rest: &rest{}}
 	now := time.Now()
 	for n := range 4 * mostRestCount {
 		s.hold(datagram{bytes: fmt.Append(nil, n), received: now})

@@ -28,8 +28,8 @@ func (d *Desk) idle() time.Duration {
 	return time.Minute
 }
 
-// resume looks for sessions that are not over. Their recordings are repaired and played: one that
-// was interrupted only now waits for its station, the others are ended and kept.
+// resume looks for unfinished sessions. Their recordings are repaired and played. A session that was interrupted only
+// recently then waits for its station; the others are ended and kept.
 func (d *Desk) resume(ctx context.Context, now time.Time) {
 	entries, err := os.ReadDir(d.cfg.Book.Dir())
 	if err != nil {
@@ -40,7 +40,8 @@ func (d *Desk) resume(ctx context.Context, now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		if ctx.Err() == nil && e.IsDir() && folder.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
+		if ctx.Err() == nil && e.IsDir() && folder.IsID(e.Name()) &&
+			record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
 			d.resumeOne(e.Name(), now)
 		}
 	}
@@ -51,14 +52,19 @@ func (d *Desk) resumeOne(id string, now time.Time) {
 	log := d.cfg.Log.With().Str("session", id).Logger()
 	cut, err := record.Repair(dir)
 	for file, n := range cut {
-		log.Warn().Str("file", file).Int64("bytes", n).Msg("the end of the recording was torn and was cut off; what comes before is whole")
+		log.Warn().
+			Str("file", file).
+			Int64("bytes", n).
+			Msg("the end of the recording was torn and was cut off; what comes before is whole")
 	}
 	if err != nil {
 		log.Error().Err(err).Msg("the recording cannot be repaired")
 	}
 	s, err := d.replayed(id, now)
 	if err != nil {
-		log.Warn().Err(err).Msg("the session was interrupted and is kept as it is; it cannot be graded from its recording")
+		log.Warn().
+			Err(err).
+			Msg("the session was interrupted and is kept as it is; it cannot be graded from its recording")
 		if w := d.cfg.Writer; w != nil {
 			w.End(id, changed(dir, now))
 		}
@@ -76,10 +82,10 @@ func (d *Desk) resumeOne(id string, now time.Time) {
 	log.Info().Str("station", s.name).Int("legs", s.session.Legs()).Msg("the session waits for its station to go on")
 }
 
-// changed is when something was last written into a folder.
+// changed is when a folder was last written to.
 func changed(dir string, otherwise time.Time) time.Time {
 	at := time.Time{}
-	entries, _ := os.ReadDir(dir) // of one that cannot be read nothing is known
+	entries, _ := os.ReadDir(dir) // nothing is known of an unreadable folder
 	for _, e := range entries {
 		if info, err := e.Info(); err == nil && info.ModTime().After(at) {
 			at = info.ModTime()
@@ -91,17 +97,17 @@ func changed(dir string, otherwise time.Time) time.Time {
 	return at
 }
 
-// errNothing says why there is nothing to play.
+// errNothing tells that there is nothing to play.
 var errNothing = errors.New("nothing of it was recorded")
 
-// errIncomplete keeps legs that were graded while nothing could be recorded.
+// errIncomplete protects legs that were graded while nothing could be recorded.
 var errIncomplete = errors.New("its recording does not hold all that was flown; its grades stay as they are")
 
-// entered is how many finished legs of a session are in the logbook. Others are no measure: the one
-// under way is broken off by the end of the server, and is not when the session goes on.
+// entered is how many finished legs of a session are in the logbook. Other outcomes cannot be compared: stopping the
+// server breaks off the leg under way, and resuming the session does not.
 func (d *Desk) entered(id string) (n int) {
 	known, err := d.cfg.Book.Report(context.Background(), id, 1)
-	if err != nil { // it is not there
+	if err != nil { // the logbook does not have it
 		return 0
 	}
 	for i := range known.Files {
@@ -124,36 +130,54 @@ func finished(r *debrief.StationReport) (n int) {
 	return n
 }
 
-// errOtherCards keeps grades as they were given.
-var errOtherCards = errors.New("it was graded by other cards or another version of Halfturn; its grades stay as they are")
+// errOtherCards protects grades that cannot be reproduced.
+var errOtherCards = errors.New(
+	"it was graded by other cards or another version of Halfturn; its grades stay as they are",
+)
 
-// replayed plays the recording of an interrupted session. It returns the session when it can go on,
-// else ends and keeps it.
-func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
+// opening reads how the session of a folder was followed, and lists the parts of its recording. The error tells why it
+// cannot be graded again.
+func (d *Desk) opening(dir string) (parts []string, o playback.Opening, err error) {
+	if parts, err = record.Parts(dir); err != nil {
+		return nil, o, err
+	}
+	if len(parts) == 0 {
+		return nil, o, errNothing
+	}
+	text, err := record.Heading(context.Background(), parts[0])
+	o, ours, wrong := playback.ReadOpening(text)
+	switch {
+	case wrong != nil:
+		return nil, o, wrong
+	case !ours:
+		return nil, o, errors.Join(errors.New("its recording does not say how it was followed"), err)
+	case o.Settings.Cards != d.cards || o.Program != d.cfg.Version:
+		return nil, o, errOtherCards
+	}
+	return parts, o, nil
+}
+
+// replayed plays the recording of an interrupted session. It returns the session if it can continue, and otherwise ends
+// and keeps it.
+func (d *Desk) replayed(id string, now time.Time) (*practice, error) {
 	dir := filepath.Join(d.cfg.Book.Dir(), id)
-	parts, err := record.Parts(dir)
+	parts, opening, err := d.opening(dir)
 	if err != nil {
 		return nil, err
 	}
-	if len(parts) == 0 {
-		return nil, errNothing
-	}
-	text, err := record.Heading(context.Background(), parts[0])
-	opening, ours, wrong := playback.ReadOpening(text)
-	switch {
-	case wrong != nil:
-		return nil, wrong
-	case !ours:
-		return nil, errors.Join(errors.New("its recording does not say how it was followed"), err)
-	case opening.Settings.Cards != d.cards || opening.Program != d.cfg.Version:
-		return nil, errOtherCards
-	}
-	address, _ := netip.ParseAddrPort(opening.Address) // one that is none is as any other
+	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
 	known := d.named(address)
 	base := d.options(known.Station)
 	goesOn := playback.SettingsOf(&base, d.cards) == opening.Settings && now.Sub(changed(dir, now)).Abs() <= d.idle()
-	s := &sitting{desk: d, name: opening.Station, id: id, opening: opening, choice: opening.Choice, out: &outlet{Output: d.cfg.Output, counts: &d.counts, past: true},
-		log: d.cfg.Log.With().Str("station", opening.Station).Logger()}
+	s := &practice{
+		desk:    d,
+		name:    opening.Station,
+		id:      id,
+		opening: opening,
+		choice:  opening.Choice,
+		out:     &outlet{Output: d.cfg.Output, counts: &d.counts, past: true},
+		log:     d.cfg.Log.With().Str("station", opening.Station).Logger(),
+	}
 	o, err := opening.Options(base, d.plansFor)
 	if err != nil {
 		return nil, err
@@ -188,13 +212,13 @@ func (d *Desk) replayed(id string, now time.Time) (*sitting, error) {
 	return nil, nil
 }
 
-// play plays a recording into the sitting, and returns how many datagrams it says are missing.
-func (s *sitting) play(parts []string) (lost uint64) {
+// play plays a recording into the session, and returns how many datagrams the recording says are missing.
+func (s *practice) play(parts []string) (lost uint64) {
 	play := playback.New(s.session, func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		s.choice = c
 		return s.desk.plansFor(c)
 	})
-	entry := s.entry() // as it was when it began
+	entry := s.entry() // with the choices at the beginning
 	r := record.Read(parts)
 	defer r.Close()
 	for {
@@ -225,7 +249,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 	if play.Student != "" {
 		s.opening.Student = play.Student
 	}
-	if s.last.IsZero() { // nothing came
+	if s.last.IsZero() { // no datagrams
 		return 0
 	}
 	if s.began.IsZero() {
@@ -233,7 +257,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 	}
 	entry.Began, entry.Student.Name = s.began, s.opening.Student
 	if w := s.desk.cfg.Writer; w != nil {
-		w.Begin(entry) // the last run may have ended before it did
+		w.Begin(entry) // the last run may have ended before this was done
 	}
 	return play.Lost
 }
@@ -247,10 +271,10 @@ func (d *Desk) plansFor(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 	return p, d.auto(c.Maneuver, c.Standard, c.Aircraft), nil
 }
 
-// expire ends sessions whose station did not come back.
+// expire ends paused sessions whose station did not come back in time.
 func (d *Desk) expire(now time.Time) {
 	d.mu.Lock()
-	var over []*sitting
+	var over []*practice
 	for name, s := range d.paused {
 		s.session.Tick(Seconds(now))
 		if now.Sub(s.last).Abs() > d.idle() {

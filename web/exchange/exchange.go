@@ -18,6 +18,7 @@ import (
 	"halfturn/coach/stored"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // A Book finds the folders of sessions, and knows what was said about them.
@@ -82,7 +83,7 @@ func (i *interruptible) Write(p []byte) (int, error) {
 }
 
 // Import takes one capture in, whole or not at all, as [take.Importer] says. A capture that is refused is a
-// [logbook.Refused], a full disk a [web.Problem].
+// [logbook.Refused], a full disk a [guard.Problem].
 func (c *Captures) Import(ctx context.Context, name string, capture io.Reader) (any, error) {
 	taken, err := c.Importer().Receive(ctx, capture, name)
 	var refused *take.Refused
@@ -101,7 +102,7 @@ func noRoom(err error) error {
 	if !errors.As(err, &own) {
 		return err
 	}
-	return &web.Problem{
+	return &guard.Problem{
 		Status: http.StatusInsufficientStorage,
 		Phrase: phrase.CaptureNoRoom.Of(phrase.Name("why", own.Err.Error())),
 	}

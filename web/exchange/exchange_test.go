@@ -11,6 +11,7 @@ import (
 
 	"halfturn/coach/logbook"
 	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // shelf is a book of one session, in an empty folder.
@@ -62,7 +63,7 @@ func TestInterruptible(t *testing.T) {
 
 func TestNoRoom(t *testing.T) {
 	full := &fs.PathError{Op: "write", Path: "/somewhere", Err: errors.New("no space left")}
-	var told *web.Problem
+	var told *guard.Problem
 	if err := noRoom(full); !errors.As(err, &told) || told.Status != http.StatusInsufficientStorage ||
 		!strings.Contains(told.Error(), "no space left") || strings.Contains(told.Error(), "/somewhere") {
 		t.Errorf("a full disk: %v", err)

@@ -51,7 +51,10 @@ func TestContract(t *testing.T) {
 		t.Fatal(err)
 	}
 	if d := cmp.Diff(string(want), got); d != "" {
-		t.Errorf("the messages have changed; if they should, run go test -update, then npm run check (-golden +now):\n%s", d)
+		t.Errorf(
+			"the messages have changed; if they should, run go test -update, then npm run check (-golden +now):\n%s",
+			d,
+		)
 	}
 }
 

@@ -56,18 +56,21 @@ func TestNoFrameWaitsLongerThanAGap(t *testing.T) {
 	const ms = time.Millisecond
 	tests := map[string][]time.Duration{
 		"a simulator that stutters at its start": arrivals(t, "../../stream/testdata/startup-stutter.pcap.gz"),
-		"a simulator on a busy machine":          arrivals(t, "../../coach/session/testdata/flights/simulator-chandelle-civil-right.pcap.gz"),
-		"a flight dynamics library at 60 Hz":     arrivals(t, "../../stream/testdata/wing-over.pcap.gz"),
-		"an even 30 Hz":                          spaced(300, time.Second/30),
-		"an even 60 Hz":                          spaced(600, time.Second/60),
-		"as fast as the gap":                     spaced(300, frameGap),
-		"a little faster than the gap":           spaced(300, frameGap-1),
-		"30 Hz, each second one 6 ms early":      spaced(300, 27*ms, 39*ms),
-		"30 Hz, each second one 15 ms early":     spaced(300, 18*ms, 48*ms),
-		"pairs":                                  spaced(300, 0, 66*ms),
-		"bursts of five after a stall":           spaced(300, 1*ms, 1*ms, 1*ms, 1*ms, 250*ms),
-		"one alone":                              spaced(1),
-		"one just after another":                 spaced(2, 1*ms),
+		"a simulator on a busy machine": arrivals(
+			t,
+			"../../coach/session/testdata/flights/simulator-chandelle-civil-right.pcap.gz",
+		),
+		"a flight dynamics library at 60 Hz": arrivals(t, "../../stream/testdata/wing-over.pcap.gz"),
+		"an even 30 Hz":                      spaced(300, time.Second/30),
+		"an even 60 Hz":                      spaced(600, time.Second/60),
+		"as fast as the gap":                 spaced(300, frameGap),
+		"a little faster than the gap":       spaced(300, frameGap-1),
+		"30 Hz, each second one 6 ms early":  spaced(300, 27*ms, 39*ms),
+		"30 Hz, each second one 15 ms early": spaced(300, 18*ms, 48*ms),
+		"pairs":                              spaced(300, 0, 66*ms),
+		"bursts of five after a stall":       spaced(300, 1*ms, 1*ms, 1*ms, 1*ms, 250*ms),
+		"one alone":                          spaced(1),
+		"one just after another":             spaced(2, 1*ms),
 	}
 	for name, at := range tests {
 		t.Run(name, func(t *testing.T) {
@@ -96,7 +99,13 @@ func feedAndCheck(t *testing.T, at []time.Duration) {
 	for k, m := range s.wrote {
 		shown[k], _ = strconv.Atoi(string(m))
 		if k > 0 && s.times[k].Sub(s.times[k-1]) < frameGap {
-			t.Errorf("frames %d and %d were shown %v apart, want at least %v", shown[k-1], shown[k], s.times[k].Sub(s.times[k-1]), frameGap)
+			t.Errorf(
+				"frames %d and %d were shown %v apart, want at least %v",
+				shown[k-1],
+				shown[k],
+				s.times[k].Sub(s.times[k-1]),
+				frameGap,
+			)
 		}
 	}
 	if !slices.IsSorted(shown) {

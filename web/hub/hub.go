@@ -75,7 +75,11 @@ func (h *Hub) Event(m message.Message) {
 	b := h.board(m.Station)
 	was := b.live()
 	if err := b.event(h, m); err != nil {
-		h.log.Error().Err(err).Str("station", m.Station).Str("type", string(m.Type())).Msg("an event could not be written")
+		h.log.Error().
+			Err(err).
+			Str("station", m.Station).
+			Str("type", string(m.Type())).
+			Msg("an event could not be written")
 		return
 	}
 	h.counts.events.Inc()

@@ -5,10 +5,7 @@ import (
 	"fmt"
 	"math"
 	"testing"
-	"testing/synctest"
 
-	"github.com/google/go-cmp/cmp"
-	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
@@ -90,7 +87,10 @@ func station(name, link string) message.Message {
 }
 
 func callout(name string, time float64) message.Message {
-	return message.Message{Station: name, Body: message.Callout{Callout: &coach.Callout{Time: time, Kind: coach.Cue, Words: "now"}}}
+	return message.Message{
+		Station: name,
+		Body:    message.Callout{Callout: &coach.Callout{Time: time, Kind: coach.Cue, Words: "now"}},
+	}
 }
 
 func seqs(all []said) []uint64 {
@@ -114,11 +114,17 @@ func TestANewViewerGetsTheWholeState(t *testing.T) {
 		h.Event(callout("a", float64(i)))
 	}
 	got := watch(t, h, Wish{}).one("hello")
-	if got.Seq != 15 || got.Station != "a" || got.Info == nil || got.Last == nil || got.Frame == nil || got.Frame.Turn != 20 {
+	if got.Seq != 15 || got.Station != "a" || got.Info == nil || got.Last == nil || got.Frame == nil ||
+		got.Frame.Turn != 20 {
 		t.Errorf("hello %+v lacks something", got)
 	}
 	if len(got.Callouts) != callouts || got.Callouts[0].Time != 3 {
-		t.Errorf("%d callouts from %v s on, want the last %d, oldest first", len(got.Callouts), got.Callouts[0].Time, callouts)
+		t.Errorf(
+			"%d callouts from %v s on, want the last %d, oldest first",
+			len(got.Callouts),
+			got.Callouts[0].Time,
+			callouts,
+		)
 	}
 	if len(got.Trace) != 21 {
 		t.Errorf("the trace of 20° has %d entries, want one a degree", len(got.Trace))
@@ -317,126 +323,5 @@ func TestWatched(t *testing.T) {
 	h.Leave(v)
 	if h.Watched("3") {
 		t.Error("still watched after the viewer left")
-	}
-}
-
-// A house is as big as the stations in it: those that left, and recordings played again, make it no bigger.
-func TestStationsThatLeftAndReplaysDoNotMakeAHouseBig(t *testing.T) {
-	replay := station("", "live")
-	replay.Body.(*message.Station).Replay = &message.Replaying{}
-	for name, fill := range map[string]func(h *Hub, name string){
-		"left":        func(h *Hub, name string) { h.Event(station(name, "live")); h.Event(station(name, "gone")) },
-		"never came":  func(h *Hub, name string) { h.Event(callout(name, 1)) },
-		"replays":     func(h *Hub, name string) { m := replay; m.Station = name; h.Event(m) },
-		"shown scene": func(h *Hub, name string) { sc := &Scene{}; sc.Event(replay); h.Show(name, sc) },
-		"came back and left": func(h *Hub, name string) {
-			for range 2 {
-				h.Event(station(name, "live"))
-				h.Event(station(name, "gone"))
-			}
-		},
-	} {
-		t.Run(name, func(t *testing.T) {
-			h := New("test", zerolog.Nop())
-			h.Event(station("here", "live"))
-			for i := range 2 * alwaysWatched {
-				fill(h, fmt.Sprint(i))
-			}
-			if !h.Watched("here") {
-				t.Fatal("the one live station of a small house is not watched")
-			}
-			for i := range alwaysWatched {
-				h.Event(station(fmt.Sprint("more ", i), "live"))
-			}
-			if h.Watched("here") {
-				t.Errorf("%d stations are live, and each is watched", alwaysWatched+1)
-			}
-			h.Event(station("more 0", "gone"))
-			if !h.Watched("here") {
-				t.Error("one of many left, and the others are not watched again")
-			}
-		})
-	}
-}
-
-func TestStationsThatWentAreForgotten(t *testing.T) {
-	synctest.Test(t, func(t *testing.T) { // for a clock that tells the stations apart
-		h := New("test", zerolog.Nop())
-		for i := range 5 * goneKept {
-			h.Event(station(fmt.Sprint(i), "live"))
-			h.Event(station(fmt.Sprint(i), "gone"))
-		}
-		if n := len(h.Stations()); n != goneKept {
-			t.Errorf("%d stations are kept, want %d", n, goneKept)
-		}
-	})
-}
-
-func TestMessagesThatCannotBeWrittenAreDropped(t *testing.T) {
-	h := New("test", zerolog.Nop())
-	h.Event(station("a", "live"))
-	w := watch(t, h, Wish{})
-	w.one("hello")
-	h.Event(callout("a", math.NaN()))
-	h.Frame("a", &coach.Frame{Turn: math.Inf(1)})
-	if got := w.read(); len(got) != 0 {
-		t.Errorf("got %s", summary(got))
-	}
-	h.Event(callout("a", 1))
-	if got := w.one("callout"); got.Seq != 2 {
-		t.Errorf("the next event has number %d, want 2: the dropped one took none", got.Seq)
-	}
-}
-
-func TestHubIsACollector(t *testing.T) {
-	h := New("test", zerolog.Nop())
-	h.Event(station("a", "live"))
-	watch(t, h, Wish{})
-	reg := prometheus.NewPedanticRegistry()
-	reg.MustRegister(h)
-	families, err := reg.Gather()
-	if err != nil {
-		t.Fatal(err)
-	}
-	got := map[string]float64{}
-	for _, f := range families {
-		m := f.GetMetric()[0]
-		got[f.GetName()] = m.GetGauge().GetValue() + m.GetCounter().GetValue()
-	}
-	want := map[string]float64{
-		"halfturn_viewers": 1, "halfturn_events_total": 1,
-		"halfturn_viewer_frames_coalesced_total": 0, "halfturn_viewers_overflowed_total": 0,
-		"halfturn_connections_refused_total": 0,
-	}
-	if d := cmp.Diff(want, got); d != "" {
-		t.Error(d)
-	}
-}
-
-func TestSeqsOfParallelStationsAreTheirOwn(t *testing.T) {
-	h := New("test", zerolog.Nop())
-	done := make(chan struct{})
-	for _, name := range []string{"a", "b", "c", "d"} {
-		go func() {
-			defer func() { done <- struct{}{} }()
-			h.Event(station(name, "live"))
-			for i := range 200 {
-				h.Event(callout(name, float64(i)))
-				h.Frame(name, feed.At(float64(i), float64(i)/2, 0))
-				if i%50 == 0 {
-					v, _ := h.Join(Wish{}, 100)
-					h.Leave(v)
-				}
-			}
-		}()
-	}
-	for range 4 {
-		<-done
-	}
-	for _, name := range []string{"a", "b", "c", "d"} {
-		got := watch(t, h, Wish{Station: name, Resume: true, Since: 1}).read()
-		if n := seqs(got[:200]); n[0] != 2 || n[199] != 201 {
-			t.Errorf("%s: events %d to %d, want 2 to 201", name, n[0], n[199])
-		}
 	}
 }

@@ -9,9 +9,10 @@ import (
 
 // Bounds of one viewer.
 const (
-	queueSize = 256                   // events a viewer may be behind
-	frameGap  = 20 * time.Millisecond // the least between two frames: thirty a second may be 13 ms uneven before one waits
-	writeWait = 5 * time.Second       // for one message to leave
+	queueSize = 256 // events a viewer may be behind
+	// the least between two frames: thirty a second may be 13 ms uneven before one waits
+	frameGap  = 20 * time.Millisecond
+	writeWait = 5 * time.Second // for one message to leave
 	pingEvery = 20 * time.Second
 	pongWait  = 45 * time.Second // longer than two pings
 	readLimit = 4 << 10          // bytes; viewers have nothing to say
@@ -34,7 +35,8 @@ type Viewer struct {
 
 	mu      sync.Mutex
 	backlog [][]byte  // what it missed before it came back
-	queue   [][]byte  // the event lane, in order
+	queue   [][]byte  // the event lane, in order, with the frames that an event overtook
+	passed  int       // frames in the queue
 	frame   []byte    // the snapshot lane
 	shown   time.Time // when the last frame went
 	ended   bool
@@ -44,17 +46,23 @@ type Viewer struct {
 
 func newViewer() *Viewer { return &Viewer{wake: make(chan struct{}, 1)} }
 
-// put adds an event. A viewer too far behind is ended and told to come back for what it
-// missed; put then returns false, once.
+// put adds an event. A frame that waits is older than the event and goes before it: shown after the end of a leg, it
+// would begin that leg again on the page. A viewer too far behind is ended and told to come back for what it missed;
+// put then returns false, once.
 func (v *Viewer) put(m []byte) bool {
 	v.mu.Lock()
 	defer v.mu.Unlock()
 	if v.ended {
 		return true
 	}
-	if len(v.queue) >= queueSize {
+	if len(v.queue)-v.passed >= queueSize {
 		v.stop(closeTryAgain, "too slow: come back for what you missed")
 		return false
+	}
+	if v.frame != nil {
+		v.queue = append(v.queue, v.frame)
+		v.frame = nil
+		v.passed++
 	}
 	v.queue = append(v.queue, m)
 	v.rouse()
@@ -103,7 +111,7 @@ func (v *Viewer) end(code int, reason string) {
 
 func (v *Viewer) stop(code int, reason string) {
 	v.ended, v.code, v.reason = true, code, reason
-	v.backlog, v.queue, v.frame = nil, nil, nil
+	v.backlog, v.queue, v.passed, v.frame = nil, nil, 0, nil
 	v.rouse()
 }
 
@@ -130,7 +138,7 @@ func (v *Viewer) take(now time.Time) load {
 	defer v.mu.Unlock()
 	l := load{ended: v.ended, code: v.code, reason: v.reason}
 	l.events[0], l.events[1] = v.backlog, v.queue
-	v.backlog, v.queue = nil, nil
+	v.backlog, v.queue, v.passed = nil, nil, 0
 	if v.frame == nil {
 		return l
 	}

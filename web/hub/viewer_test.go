@@ -134,7 +134,11 @@ func TestTooSlowAViewerIsClosedAndToldToComeBack(t *testing.T) {
 		if err := <-ended; err != nil {
 			t.Fatal(err)
 		}
-		if want := websocket.FormatCloseMessage(closeTryAgain, "too slow: come back for what you missed"); string(s.closing) != string(want) {
+		if want := websocket.FormatCloseMessage(closeTryAgain, "too slow: come back for what you missed"); string(
+			s.closing,
+		) != string(
+			want,
+		) {
 			t.Errorf("closed with %q, want %q", s.closing, want)
 		}
 		if n := s.count(); n != 1 {
@@ -210,9 +214,40 @@ func TestASlowViewerCostsTheOthersNothing(t *testing.T) {
 
 func TestCloseReasonsFitAControlFrame(t *testing.T) {
 	// RFC 6455, section 5.5: a control frame carries at most 125 bytes, 2 of them the code.
-	for _, reason := range []string{"too slow: come back for what you missed", "the server is stopping", "the server failed"} {
+	for _, reason := range []string{"too slow: come back for what you missed", "the server is stopping",
+		"the server failed"} {
 		if len(reason) > 123 || strings.ContainsAny(reason, "\n") {
 			t.Errorf("close reason %q does not fit", reason)
 		}
+	}
+}
+
+// A frame that waits goes before an event that is newer; the frames after the event follow. Frames in the queue do not
+// count against the events that a viewer may be behind.
+func TestEventsDoNotOvertakeFrames(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		v, s := newViewer(), &fakeSink{}
+		v.offer([]byte("frame 1"))
+		v.offer([]byte("frame 2"))
+		v.put([]byte("leg"))
+		v.put([]byte("series"))
+		v.offer([]byte("frame 3"))
+		_, stop := start(t, v, s)
+		defer stop()
+		synctest.Wait()
+		got := string(bytes.Join(s.wrote, []byte(", ")))
+		if want := "frame 2, leg, series, frame 3"; got != want {
+			t.Errorf("sent %s; must be %s", got, want)
+		}
+	})
+	v := newViewer()
+	for i := range queueSize {
+		v.offer([]byte("frame"))
+		if !v.put([]byte("event")) {
+			t.Fatalf("event %d was refused", i)
+		}
+	}
+	if v.put([]byte("event")) || !v.ended {
+		t.Error("a viewer that is too far behind is kept")
 	}
 }

@@ -23,7 +23,10 @@ func WishOf(q url.Values) (Wish, error) {
 	}
 	n, err := strconv.ParseUint(since, 10, 64)
 	if err != nil {
-		return want, fmt.Errorf("since=%q is not the number of an event: give the seq of the last message you have", since)
+		return want, fmt.Errorf(
+			"since=%q is not the number of an event: give the seq of the last message you have",
+			since,
+		)
 	}
 	want.Resume, want.Since = true, n
 	return want, nil

@@ -135,7 +135,15 @@ func (c *collector) cut(p pendingLeg) {
 		return
 	}
 	n := len(c.legs) + 1
-	full := web.FlownLeg{Version: 1, Session: c.session, Number: n, Series: p.series, Plan: p.plan, Leg: *p.leg, Callouts: []*coach.Callout{}}
+	full := web.FlownLeg{
+		Version:  1,
+		Session:  c.session,
+		Number:   n,
+		Series:   p.series,
+		Plan:     p.plan,
+		Leg:      *p.leg,
+		Callouts: []*coach.Callout{},
+	}
 	from, to := p.leg.Start-before, p.leg.End+after
 	for _, k := range c.callouts {
 		if k.Time >= from && k.Time <= to {
@@ -156,7 +164,13 @@ func (c *collector) cut(p pendingLeg) {
 	}
 	c.legs = append(c.legs, data)
 	c.bytes += len(data)
-	sheet := web.FlownSheet{Number: n, Series: p.series, Plan: c.planAt(p.plan), Leg: *p.leg, Place: round2(placeOf(span, p.leg.Start))}
+	sheet := web.FlownSheet{
+		Number: n,
+		Series: p.series,
+		Plan:   c.planAt(p.plan),
+		Leg:    *p.leg,
+		Place:  round2(placeOf(span, p.leg.Start)),
+	}
 	sheet.Trace = thinned(p.leg.Trace)
 	c.bytes += len(sheet.Trace) * 64
 	c.list.Legs = append(c.list.Legs, sheet)

@@ -11,7 +11,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/phrase"
-	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // A Recording is one that can be played, and how its station was followed.
@@ -46,7 +46,7 @@ func (f Files) Open(id, station string, out session.Output) (Take, error) {
 func (f Files) find(id string) (Recording, error) {
 	rec, err := f.Find(id)
 	if err == nil && rec.Recording == nil {
-		err = &web.Problem{Status: http.StatusNotFound, Phrase: phrase.NoRecording.Of()}
+		err = &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoRecording.Of()}
 	}
 	return rec, err
 }
@@ -69,7 +69,7 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 		case errors.Is(err, io.EOF):
 			return length, nil
 		case err != nil && n == 0:
-			return 0, &web.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.BadRecording.Of(
+			return 0, &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.BadRecording.Of(
 				phrase.Part("why", phrase.OfError(err)))}
 		case err != nil:
 			return length, nil // what comes before the damage can be played

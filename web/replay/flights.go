@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // mostKept bounds the pictures kept ready, bytes over all sessions: some two thousand legs.
@@ -69,7 +70,7 @@ func (f *Flights) Leg(ctx context.Context, id string, n int) ([]byte, error) {
 		return nil, err
 	}
 	if n > len(s.legs) {
-		return nil, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.NoSuchLeg.Of(
+		return nil, &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoSuchLeg.Of(
 			phrase.Int("legs", len(s.legs)), phrase.Int("leg", n))}
 	}
 	return s.legs[n-1], nil
@@ -139,7 +140,15 @@ func (f *Flights) play(ctx context.Context, s *flown) error {
 	case <-ctx.Done():
 		return ctx.Err()
 	}
-	c := &collector{session: s.id, list: web.FlownLegs{Session: s.id, Plans: []message.Chart{}, Legs: []web.FlownSheet{}, Series: []coach.Series{}}}
+	c := &collector{
+		session: s.id,
+		list: web.FlownLegs{
+			Session: s.id,
+			Plans:   []message.Chart{},
+			Legs:    []web.FlownSheet{},
+			Series:  []coach.Series{},
+		},
+	}
 	take, err := f.recordings.Open(s.id, s.id, c)
 	if err != nil {
 		return err

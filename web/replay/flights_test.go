@@ -15,6 +15,7 @@ import (
 
 	"halfturn/stream/capture"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/replay"
 )
 
@@ -28,7 +29,8 @@ func TestFlights(t *testing.T) {
 	if len(list.Legs) != 2 || len(list.Plans) != 1 || list.Duration < 60 {
 		t.Fatalf("%d legs of %d plans over %g s", len(list.Legs), len(list.Plans), list.Duration)
 	}
-	if len(list.Series) != 1 || len(list.Series[0].Checks) == 0 || list.Series[0].Legs != nil || list.Legs[1].Series != 1 {
+	if len(list.Series) != 1 || len(list.Series[0].Checks) == 0 || list.Series[0].Legs != nil ||
+		list.Legs[1].Series != 1 {
 		t.Errorf("the series are %+v", list.Series)
 	}
 	for _, sheet := range list.Legs {
@@ -67,7 +69,7 @@ func TestFlights(t *testing.T) {
 			t.Errorf("leg %d ends %g ft to the side", sheet.Number, *rows["across"][end])
 		}
 	}
-	var p *web.Problem
+	var p *guard.Problem
 	if _, err := f.Leg(t.Context(), "a", 3); !errors.As(err, &p) || p.Status != 404 {
 		t.Errorf("a third leg: %v", err)
 	}
@@ -102,8 +104,17 @@ func TestNothingToGrade(t *testing.T) {
 	var b bytes.Buffer
 	w, err := capture.NewWriter(&b, "test", "", "")
 	for i := range 20 {
-		err = errors.Join(err, w.Write(&capture.Datagram{Received: time.Unix(int64(i), 0), Source: netip.MustParseAddrPort("127.0.0.1:5000"), Destination: netip.MustParseAddrPort("127.0.0.1:7181"),
-			Payload: []byte("$GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A\r\n")}))
+		err = errors.Join(
+			err,
+			w.Write(
+				&capture.Datagram{
+					Received:    time.Unix(int64(i), 0),
+					Source:      netip.MustParseAddrPort("127.0.0.1:5000"),
+					Destination: netip.MustParseAddrPort("127.0.0.1:7181"),
+					Payload:     []byte("$GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A\r\n"),
+				},
+			),
+		)
 	}
 	if err := errors.Join(err, w.Flush(), os.WriteFile(name, b.Bytes(), 0o600)); err != nil {
 		t.Fatal(err)
@@ -112,7 +123,8 @@ func TestNothingToGrade(t *testing.T) {
 	if err != nil || len(list.Legs) != 0 || !strings.Contains(list.Advice, "position stream") {
 		t.Errorf("%d legs, advice %q, %v", len(list.Legs), list.Advice, err)
 	}
-	if list, err := replay.NewFlights(recorded(t, flight), nil).Legs(t.Context(), "a"); err != nil || list.Advice != "" {
+	if list, err := replay.NewFlights(recorded(t, flight), nil).Legs(t.Context(), "a"); err != nil ||
+		list.Advice != "" {
 		t.Errorf("of a good flight: %q, %v", list.Advice, err)
 	}
 }

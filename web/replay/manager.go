@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 )
 
@@ -140,13 +141,13 @@ func (m *Manager) begin(id string, length, from, pace float64) (*replay, error) 
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if m.ctx.Err() != nil {
-		return nil, &web.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.Stopping.Of()}
+		return nil, &guard.Problem{Status: http.StatusServiceUnavailable, Phrase: phrase.Stopping.Of()}
 	}
 	if r := m.replays[id]; r != nil {
 		return r, nil // another one was faster
 	}
 	if len(m.replays) >= mostReplays {
-		return nil, &web.Problem{Status: http.StatusTooManyRequests, Phrase: phrase.TooManyReplays.Of(
+		return nil, &guard.Problem{Status: http.StatusTooManyRequests, Phrase: phrase.TooManyReplays.Of(
 			phrase.Int("most", mostReplays))}
 	}
 	r := newReplay(id, length, from, pace, m.recordings, m.hub, m.log)
@@ -195,7 +196,10 @@ func (m *Manager) Control(ctx context.Context, id string, c web.ReplayControl) (
 
 // stopped is the state of a replay that is over.
 func stopped(id string) web.ReplayState {
-	return web.ReplayState{Station: Station(id), Replaying: message.Replaying{Session: id, Pace: 1, Paused: true, Over: true}}
+	return web.ReplayState{
+		Station:   Station(id),
+		Replaying: message.Replaying{Session: id, Pace: 1, Paused: true, Over: true},
+	}
 }
 
 // List returns the replays there are, by session.
@@ -219,15 +223,15 @@ func (m *Manager) List(ctx context.Context) []web.ReplayState {
 func check(from, pace float64) error {
 	switch {
 	case !(pace >= slowest && pace <= fastest):
-		return &web.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadPace.Of(
+		return &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadPace.Of(
 			phrase.Number("pace", pace, -1, ""), phrase.Number("least", slowest, -1, ""), phrase.Int("most", fastest))}
 	case math.IsNaN(from) || from < 0:
-		return &web.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadPlace.Of(
+		return &guard.Problem{Status: http.StatusBadRequest, Phrase: phrase.BadPlace.Of(
 			phrase.Number("place", from, -1, "s"))}
 	}
 	return nil
 }
 
 func gone(id string) error {
-	return &web.Problem{Status: http.StatusNotFound, Phrase: phrase.NoReplay.Of(phrase.Name("session", id))}
+	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoReplay.Of(phrase.Name("session", id))}
 }

@@ -8,6 +8,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/replay"
 )
 
@@ -50,7 +51,7 @@ func TestStop(t *testing.T) {
 				t.Errorf("to stop it again: %+v, %v", s, err)
 			}
 		}
-		var p *web.Problem
+		var p *guard.Problem
 		if _, err := m.Control(bg, "a", web.ReplayControl{Pace: ptr(2.0)}); !errors.As(err, &p) || p.Status != 404 {
 			t.Errorf("to hurry one that is stopped: %v, want to be told that there is none", err)
 		}

@@ -20,7 +20,8 @@ const (
 	reportEvery = time.Second      // between two words on where it stands
 	unwatched   = 60 * time.Second // after which a replay nobody looks at ends
 	slice       = 4096             // datagrams fed in one go, before commands are looked at
-	lookBack    = 150.0            // s before the place sought from which frames are made, for the trace of the leg there
+	// s before the place sought from which frames are made, for the trace of the leg there
+	lookBack = 150.0
 )
 
 // A replay is one recorded session being played. Everything but ask belongs to the goroutine
@@ -59,7 +60,10 @@ type answer struct {
 
 func newReplay(id string, length, from, pace float64, library Library, stage Stage, log zerolog.Logger) *replay {
 	r := &replay{id: id, name: Station(id), length: length, recordings: library, hub: stage,
-		log: log.With().Str("replay", id).Logger(), asked: make(chan question), done: make(chan struct{}), seek: min(from, length), fed: -1}
+		log: log.With().
+			Str("replay", id).
+			Logger(),
+		asked: make(chan question), done: make(chan struct{}), seek: min(from, length), fed: -1}
 	r.pace.pace = pace
 	r.screen = screen{replay: r, muted: true, scene: &hub.Scene{}}
 	return r
@@ -273,8 +277,14 @@ func (r *replay) state(now time.Time) web.ReplayState {
 }
 
 func (r *replay) standing(now time.Time) message.Replaying {
-	return message.Replaying{Session: r.id, Position: math.Round(r.position(now)*100) / 100, Duration: math.Round(r.length*100) / 100,
-		Pace: r.pace.pace, Paused: r.pace.paused, Over: r.over}
+	return message.Replaying{
+		Session:  r.id,
+		Position: math.Round(r.position(now)*100) / 100,
+		Duration: math.Round(r.length*100) / 100,
+		Pace:     r.pace.pace,
+		Paused:   r.pace.paused,
+		Over:     r.over,
+	}
 }
 
 // tell says where the replay stands.

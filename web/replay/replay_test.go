@@ -26,6 +26,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
@@ -204,7 +205,8 @@ func TestSeek(t *testing.T) {
 		if got := must(t)(m.Control(bg, "a", web.ReplayControl{})); got.Position != 20 || !got.Paused {
 			t.Errorf("it stands at %+v, want 20 s and still paused", got)
 		}
-		for _, c := range []web.ReplayControl{{Pace: ptr(0.2)}, {Pace: ptr(9.0)}, {Pace: ptr(math.NaN())}, {Position: ptr(-1.0)}, {Position: ptr(math.NaN())}} {
+		for _, c := range []web.ReplayControl{{Pace: ptr(0.2)}, {Pace: ptr(9.0)}, {Pace: ptr(math.NaN())},
+			{Position: ptr(-1.0)}, {Position: ptr(math.NaN())}} {
 			if _, err := m.Control(bg, "a", c); err == nil {
 				t.Errorf("%+v was taken", c)
 			}
@@ -274,7 +276,7 @@ func TestBounds(t *testing.T) {
 		for _, id := range []string{"a", "b", "c", "d", "e", "f", "g", "h"} {
 			must(t)(m.Start(bg, id, 0, 1))
 		}
-		var p *web.Problem
+		var p *guard.Problem
 		if _, err := m.Start(bg, "i", 0, 1); !errors.As(err, &p) || p.Status != 429 {
 			t.Errorf("the ninth: %v, want to be told to stop one", err)
 		}

@@ -13,7 +13,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
-	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // Sessions finds the recorded sessions of an archive, for replays and for the pictures of the debrief.
@@ -27,13 +27,13 @@ type Sessions struct {
 }
 
 // Find returns the recording of a session; it is empty where only the grades were kept. An unknown id is a
-// [web.Problem].
+// [guard.Problem].
 func (s Sessions) Find(id string) (Recording, error) {
 	dir, err := s.Book.Folder(id)
 	if err != nil {
 		var none *logbook.NotFound
 		if errors.As(err, &none) {
-			return Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
+			return Recording{}, &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
 		}
 		return Recording{}, err
 	}

@@ -42,7 +42,10 @@ func newCommand(argv []string, wordsPerMinute float64) (*command, error) {
 	}
 	path, err := exec.LookPath(argv[0])
 	if err != nil {
-		return nil, fmt.Errorf("the program %s is not there; install it, or name another under [speech] command", argv[0])
+		return nil, fmt.Errorf(
+			"the program %s is not there; install it, or name another under [speech] command",
+			argv[0],
+		)
 	}
 	return &command{argv: append([]string{path}, argv[1:]...), rate: int(wordsPerMinute)}, nil
 }

@@ -141,7 +141,8 @@ func TestProgramComplains(t *testing.T) {
 
 // Syllables as English dictionaries divide them; those of "degrees" are two.
 func TestSyllables(t *testing.T) {
-	for words, want := range map[string]float64{"": 0, "bank": 1, "degrees": 2, "roll out slowly": 4, "90°": 4, "Level on 1 8 0": 7, "Bank 75, nose level": 8} {
+	for words, want := range map[string]float64{"": 0, "bank": 1, "degrees": 2, "roll out slowly": 4, "90°": 4,
+		"Level on 1 8 0": 7, "Bank 75, nose level": 8} {
 		if got := syllables(words); got != want {
 			t.Errorf("%q has %g, wanted %g", words, got, want)
 		}

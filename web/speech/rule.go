@@ -58,7 +58,13 @@ type glance struct {
 }
 
 func look(f *coach.Frame, now time.Time) *glance {
-	return &glance{time: f.Time, turn: f.Turn, flying: f.State == "turn" || f.State == "leg", cues: slices.Clone(f.Cues), seen: now}
+	return &glance{
+		time:   f.Time,
+		turn:   f.Turn,
+		flying: f.State == "turn" || f.State == "leg",
+		cues:   slices.Clone(f.Cues),
+		seen:   now,
+	}
 }
 
 // left returns the seconds to a cue's checkpoint, so long after the frame.

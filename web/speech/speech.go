@@ -75,9 +75,22 @@ func New(cfg Config, next session.Output, reg prometheus.Registerer) (*Speaker, 
 }
 
 func newSpeaker(cfg Config, p program, next session.Output, reg prometheus.Registerer) (*Speaker, error) {
-	s := &Speaker{Output: next, cfg: cfg, program: p, calls: make(chan *coach.Callout, backlog), poke: make(chan struct{}, 1),
-		station: cfg.Station, length: newLengths(cfg.Rate),
-		counts: prometheus.NewCounterVec(prometheus.CounterOpts{Name: "halfturn_speech_total", Help: "Callouts by what the speech program made of them."}, []string{"outcome"})}
+	s := &Speaker{
+		Output:  next,
+		cfg:     cfg,
+		program: p,
+		calls:   make(chan *coach.Callout, backlog),
+		poke:    make(chan struct{}, 1),
+		station: cfg.Station,
+		length:  newLengths(cfg.Rate),
+		counts: prometheus.NewCounterVec(
+			prometheus.CounterOpts{
+				Name: "halfturn_speech_total",
+				Help: "Callouts by what the speech program made of them.",
+			},
+			[]string{"outcome"},
+		),
+	}
 	if err := reg.Register(s.counts); err != nil {
 		return nil, fmt.Errorf("cannot register the speaker's metrics: %w", err)
 	}
@@ -102,7 +115,8 @@ func (s *Speaker) Event(m message.Message) {
 	}
 }
 
-// stands takes how a station is linked. A cue waits while the simulator stands; a station that is gone makes room for another.
+// stands takes how a station is linked. A cue waits while the simulator stands; a station that is gone makes room for
+// another.
 func (s *Speaker) stands(station, link string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -312,7 +326,9 @@ func (s *Speaker) complain(what string) {
 	s.counts.WithLabelValues("failed").Inc()
 	if what != s.failed {
 		s.failed = what
-		s.cfg.Log.Warn().Str("reason", what).Msg("the speech program failed; coaching goes on without it: see [speech] command in the configuration")
+		s.cfg.Log.Warn().
+			Str("reason", what).
+			Msg("the speech program failed; coaching goes on without it: see [speech] command in the configuration")
 	}
 }
 

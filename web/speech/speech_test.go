@@ -80,7 +80,14 @@ func call(c *coach.Callout) message.Message {
 	return message.Message{Station: "seat", Body: message.Callout{Callout: c}}
 }
 func cue(to, due float64, w string) *coach.Callout {
-	return &coach.Callout{Time: clock(), Kind: coach.Cue, ID: fmt.Sprint("cue-", to), Words: w, To: ptr(to), Due: ptr(due)}
+	return &coach.Callout{
+		Time:  clock(),
+		Kind:  coach.Cue,
+		ID:    fmt.Sprint("cue-", to),
+		Words: w,
+		To:    ptr(to),
+		Due:   ptr(due),
+	}
 }
 
 // speak runs a speaker in a bubble of its own time, where stream time is that since the beginning.
@@ -151,7 +158,13 @@ func TestCueEndsAtItsCheckpoint(t *testing.T) {
 			fly(s, from, from+12, 90)
 			last := v.said[len(v.said)-1]
 			if last.words != w || math.Abs(last.ended-(from+9)) > tolerance {
-				t.Errorf("%q was spoken from %.2f to %.2f; its checkpoint came at %.2f", last.words, last.began, last.ended, from+9)
+				t.Errorf(
+					"%q was spoken from %.2f to %.2f; its checkpoint came at %.2f",
+					last.words,
+					last.began,
+					last.ended,
+					from+9,
+				)
 			}
 		}
 	})
@@ -236,7 +249,10 @@ func TestWhatGivesWay(t *testing.T) {
 		{"cues of before the simulator began again are not", Config{}, func(s *Speaker) {
 			s.Event(call(cue(90, 9, "Roll out")))
 			at(6)
-			s.Frame("seat", &coach.Frame{Time: 2, State: "leg", Turn: 40, Cues: []coach.NextCue{{To: 90, Seconds: 0.5}}})
+			s.Frame(
+				"seat",
+				&coach.Frame{Time: 2, State: "leg", Turn: 40, Cues: []coach.NextCue{{To: 90, Seconds: 0.5}}},
+			)
 			at(12)
 		}, ""},
 	}
@@ -275,7 +291,8 @@ func TestHungProgram(t *testing.T) {
 		s.Event(call(&coach.Callout{Time: clock(), Kind: coach.Result, Words: "Good"}))
 		at(70)
 	})
-	if last := v.said[len(v.said)-1]; last.words != "Good" || math.IsNaN(last.ended) || !strings.Contains(log, "stopped") {
+	if last := v.said[len(v.said)-1]; last.words != "Good" || math.IsNaN(last.ended) ||
+		!strings.Contains(log, "stopped") {
 		t.Errorf("spoken %s, log %s", words(v), log)
 	}
 }

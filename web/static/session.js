@@ -225,7 +225,7 @@ function drawCursor() {
   parts.values.cursor(cursor, other);
   clearTimeout(resting);
   const moment = { leg: main.n, time: value(main.samples, 'place', cursor), turn };
-  resting = setTimeout(() => parts.remarks.cursor(moment), 120); // changing the field makes the browser lay out the page
+  resting = setTimeout(() => parts.remarks.cursor(moment), 120); // changing it costs a layout
   if (parts.time.open) parts.plots.cursor(cursor);
   if (parts.scrub.valueAsNumber !== cursor) parts.scrub.value = String(cursor);
   const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });

@@ -46,9 +46,13 @@ test('names stay as they are, phrases within a phrase are translated', () => {
 
 test('a list ends with and', () => {
   const setting = { code: 'stream.paused', text: '' };
-  const of = (/** @type {string[]} */ and) => told({ code: 'setup.for', args: { channels: { and }, setting: [setting] }, text: '' });
+  const of = (/** @type {string[]} */ and) => 
+    told({ code: 'setup.for', args: { channels: { and }, setting: [setting] }, text: '' });
   assert.equal(of(['ball']), 'For ball: The simulator is paused. Let it run.');
-  assert.equal(of(['airspeed', 'ball', 'heading']), 'For airspeed, ball and heading: The simulator is paused. Let it run.');
+  assert.equal(
+    of(['airspeed', 'ball', 'heading']),
+    'For airspeed, ball and heading: The simulator is paused. Let it run.',
+  );
   setLanguage('de');
   assert.equal(of(['airspeed', 'ball']), 'Für Fahrt und Kugel: Der Simulator ist angehalten. Laufen lassen.');
 });

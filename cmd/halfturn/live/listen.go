@@ -12,7 +12,7 @@ import (
 	"halfturn/cmd/halfturn/descriptors"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
-	"halfturn/web"
+	"halfturn/web/guard"
 )
 
 // listenUDP opens the UDP addresses as configured.
@@ -56,11 +56,11 @@ func pagesError(address string, err error) error {
 // connections is how many the pages may have open here. When that is few it is logged, with what to do.
 func connections(c *settings.Config, log zerolog.Logger) int {
 	files := descriptors.Limit()
-	n := descriptors.Connections(files, c.MaxStations, web.MostOpen)
-	if n < web.MostOpen/8 {
+	n := descriptors.Connections(files, c.MaxStations, guard.MostOpen)
+	if n < guard.MostOpen/8 {
 		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
 			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
-				"for all", descriptors.Enough(c.MaxStations, web.MostOpen)))
+				"for all", descriptors.Enough(c.MaxStations, guard.MostOpen)))
 	}
 	return n
 }

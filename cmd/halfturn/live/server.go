@@ -184,7 +184,7 @@ func (s *Server) open(ctx context.Context) error {
 	}
 	s.desk.Start(ctx, time.Now())
 	// Closed by Serve alone: the desk must know first that the server stops.
-	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Seat)
+	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Station)
 	if err != nil {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
 	}

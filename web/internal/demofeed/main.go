@@ -65,7 +65,13 @@ func run(addr string) error {
 	if err != nil {
 		return err
 	}
-	p := &player{shipped: library, hub: hub.New("0.0.0-check", log), name: "Seat 3", aircraft: "turboprop-trainer", maneuver: "wing-over"}
+	p := &player{
+		shipped:  library,
+		hub:      hub.New("0.0.0-check", log),
+		name:     "Seat 3",
+		aircraft: "turboprop-trainer",
+		maneuver: "wing-over",
+	}
 	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}}, p.hub, p, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
@@ -148,10 +154,7 @@ func (p *player) do(words []string) error {
 		p.event(message.Series{Series: feed.Series()})
 		p.legs = 0
 	case "incomplete":
-		s := feed.Series()
-		s.Legs, s.Verdict, s.Missing = []coach.Leg{*p.last}, coach.Missed, "1 of 2 legs finished, one to the left is missing"
-		p.event(message.Series{Series: s})
-		p.legs = 0
+		p.incomplete()
 	case "link":
 		p.station(args[0], nil)
 	case "plan":
@@ -180,6 +183,15 @@ func (p *player) do(words []string) error {
 		return fmt.Errorf("unknown step %q", words[0])
 	}
 	return nil
+}
+
+// incomplete ends a series of one leg.
+func (p *player) incomplete() {
+	s := feed.Series()
+	s.Legs, s.Verdict = []coach.Leg{*p.last}, coach.Missed
+	s.Missing = "1 of 2 legs finished, one to the left is missing"
+	p.event(message.Series{Series: s})
+	p.legs = 0
 }
 
 func (p *player) say(c *coach.Callout) {
@@ -286,10 +298,13 @@ func (p *player) play(rate float64) {
 // Cards, Choose and Legs make the player a desk.
 func (p *player) Cards() web.Cards {
 	return web.Cards{
-		Maneuvers: []web.Card{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
-		Auto:      web.Card{Name: coach.AutoManeuver, Title: coach.AutoTitle},
-		Standards: []web.Card{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
-		Aircraft:  []web.Card{{Name: "turboprop-trainer", Title: "Turboprop trainer"}, {Name: "light-single", Title: "Light single"}},
+		Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
+		Auto:      brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
+		Standards: []brief.Title{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
+		Aircraft: []brief.Title{
+			{Name: "turboprop-trainer", Title: "Turboprop trainer"},
+			{Name: "light-single", Title: "Light single"},
+		},
 	}
 }
 

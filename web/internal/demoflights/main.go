@@ -30,6 +30,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/web"
+	"halfturn/web/guard"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
 )
@@ -62,7 +63,13 @@ func run(folder, addr string) error {
 	files := replay.Files{Find: func(id string) (replay.Recording, error) { return find(folder, lib, id) }}
 	hub := hub.New("0.0.0-check", log)
 	replays := replay.NewManager(files, hub, log)
-	srv := web.New(web.Config{Replays: replays, Flights: replay.NewFlights(files, nil)}, hub, &nobody{}, prometheus.NewRegistry(), log)
+	srv := web.New(
+		web.Config{Replays: replays, Flights: replay.NewFlights(files, nil)},
+		hub,
+		&nobody{},
+		prometheus.NewRegistry(),
+		log,
+	)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
 	go func() { served <- srv.Serve(ctx, l) }()
@@ -85,10 +92,14 @@ var models = map[string]*aircraft.Aircraft{
 func find(folder string, lib *maneuver.Library, id string) (replay.Recording, error) {
 	paths, err := filepath.Glob(filepath.Join(folder, filepath.Base(id)+".pcap*"))
 	if err != nil || len(paths) == 0 {
-		return replay.Recording{}, &web.Problem{Status: http.StatusNotFound, Phrase: phrase.Plain("there is no session " + id)}
+		return replay.Recording{}, &guard.Problem{
+			Status: http.StatusNotFound,
+			Phrase: phrase.Plain("there is no session " + id),
+		}
 	}
 	name := "wing-over"
-	for prefix, card := range map[string]string{"cc-": "chandelle-civil", "tc-": "chandelle-traditional", "chandelle-traditional": "chandelle-traditional", "simulator-chandelle": "chandelle-civil"} {
+	for prefix, card := range map[string]string{"cc-": "chandelle-civil", "tc-": "chandelle-traditional",
+		"chandelle-traditional": "chandelle-traditional", "simulator-chandelle": "chandelle-civil"} {
 		if strings.HasPrefix(id, prefix) {
 			name = card
 		}

@@ -63,7 +63,13 @@ func Plan() *message.Chart {
 }
 
 // lane draws a corridor about a curve, half as wide as edge at its ends and mid in its middle.
-func lane(channel, title, unit string, low, high float64, ticks []float64, at func(float64) float64, edge, mid float64) message.Lane {
+func lane(
+	channel, title, unit string,
+	low, high float64,
+	ticks []float64,
+	at func(float64) float64,
+	edge, mid float64,
+) message.Lane {
 	l := message.Lane{Channel: channel, Title: title, Unit: unit, Low: low, High: high, Ticks: ticks}
 	for turn := 0.0; turn <= Turn; turn += 3 {
 		half := edge + (mid-edge)*math.Sin(rad(turn))
@@ -97,7 +103,15 @@ func Gates(ready bool) []coach.Gate {
 		{ID: "entry-speed", Label: "Entry speed", Want: "155 kt, within 5 kt", Value: &speed, Unit: "kt", OK: ready},
 		{ID: "ball", Label: "Ball centered", Want: "within 0.25 of a ball", Unit: "balls", OK: true},
 		{ID: "hard-deck", Label: "Above the hard deck", Want: "over 1,500 ft", Value: ptr(3500), Unit: "ft", OK: true},
-		{ID: "clearing-turns", Label: "Clearing turns", Want: "180° of turn, or 90° each way", Value: ptr(185), Unit: "°", OK: true, Optional: true},
+		{
+			ID:       "clearing-turns",
+			Label:    "Clearing turns",
+			Want:     "180° of turn, or 90° each way",
+			Value:    ptr(185),
+			Unit:     "°",
+			OK:       true,
+			Optional: true,
+		},
 		{ID: "on-the-line", Label: "On the line", Want: "within 5° of 090°", Value: ptr(0.4), Unit: "°", OK: true},
 	}
 }
@@ -106,8 +120,14 @@ func Gates(ready bool) []coach.Gate {
 func Level(time float64, ready bool) *coach.Frame {
 	return &coach.Frame{
 		Time: time, State: "set-up", Phase: "set-up", Ready: ready, Gates: Gates(ready),
-		Values: map[string]float64{"bank": 0.6, "pitch": 1.2, "airspeed": *Gates(ready)[2].Value, "altitude": 5000, "ball": 0},
-		Stall:  ptr(80), Deck: ptr(3500), Point: ptr(90), PointBy: "position", PointFar: ptr(pointFar),
+		Values: map[string]float64{
+			"bank":     0.6,
+			"pitch":    1.2,
+			"airspeed": *Gates(ready)[2].Value,
+			"altitude": 5000,
+			"ball":     0,
+		},
+		Stall: ptr(80), Deck: ptr(3500), Point: ptr(90), PointBy: "position", PointFar: ptr(pointFar),
 		Ground: &coach.Ground{Track: ptr(94), Drift: ptr(4), Wind: &coach.Wind{From: 10, Speed: 12}},
 		Line:   &coach.Line{Heading: 90, Side: "right", Off: 0.4},
 	}
@@ -128,7 +148,13 @@ func Place(turn float64) (along, across float64) {
 // ground adds the flight over the ground to a frame, and where the point stands from there.
 func ground(f *coach.Frame) {
 	along, across := Place(f.Turn)
-	f.Ground = &coach.Ground{Along: along, Across: across, Track: ptr(94 + f.Turn), Drift: ptr(4), Wind: &coach.Wind{From: 10, Speed: 12}}
+	f.Ground = &coach.Ground{
+		Along:  along,
+		Across: across,
+		Track:  ptr(94 + f.Turn),
+		Drift:  ptr(4),
+		Wind:   &coach.Wind{From: 10, Speed: 12},
+	}
 	bearing := math.Atan2(pointFar*nautical-across, -along) * 180 / math.Pi // from the entry heading
 	f.Point, f.PointBy = ptr(bearing-f.Turn), "position"
 	f.PointFar = ptr(math.Hypot(pointFar*nautical-across, along) / nautical)
@@ -198,7 +224,14 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		Number: number, Direction: direction, Outcome: coach.Finished, Start: start, End: start + 25,
 		Entry: point(0, start), Exit: &coach.Point{}, Verdict: coach.Near, Score: 78,
 		Change: "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
-		Causes: []coach.Cause{{ID: "roll-stopped", Share: 0.7, Evidence: "the roll stopped at 70° of turn", Advice: "Keep rolling to ninety"}},
+		Causes: []coach.Cause{
+			{
+				ID:       "roll-stopped",
+				Share:    0.7,
+				Evidence: "the roll stopped at 70° of turn",
+				Advice:   "Keep rolling to ninety",
+			},
+		},
 	}
 	*leg.Exit = point(178.6, start+25)
 	for _, turn := range []float64{45, 90, 135} {
@@ -207,7 +240,8 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 	for turn := 0.0; turn < 179; turn++ {
 		along, across := Place(turn)
 		leg.Trace = append(leg.Trace, coach.Trace{
-			Turn: turn, Time: start + turn*Pace, Along: &along, Across: &across, Bank: Bank(turn) - late(turn), Pitch: Pitch(turn), Airspeed: ptr(Speed(turn) + late(turn)/2), Height: ptr(Climb(turn)),
+			Turn: turn, Time: start + turn*Pace, Along: &along, Across: &across, Bank: Bank(turn) - late(turn),
+			Pitch: Pitch(turn), Airspeed: ptr(Speed(turn) + late(turn)/2), Height: ptr(Climb(turn)),
 		})
 	}
 	leg.Checks = checks()
@@ -222,28 +256,117 @@ func Late(turn float64) float64 { return -late(turn) }
 
 func point(turn, time float64) coach.Point {
 	return coach.Point{Turn: turn, Time: time, Values: map[string]float64{
-		"bank": Bank(turn) - late(turn), "pitch": Pitch(turn), "airspeed": Speed(turn) + late(turn)/2, "altitude": 5000 + Climb(turn),
+		"bank": Bank(
+			turn,
+		) - late(
+			turn,
+		), "pitch": Pitch(turn), "airspeed": Speed(turn) + late(turn)/2, "altitude": 5000 + Climb(turn),
 	}}
 }
 
 func band(low, high float64) [2]*float64 { return [2]*float64{&low, &high} }
 
-func checks() []coach.Check {
+func checks() []coach.Check { return append(firstChecks(), lastChecks()...) }
+
+func firstChecks() []coach.Check {
 	return []coach.Check{
-		{ID: "bank-at-45", Label: "Bank at 45°", Kind: "value", Channel: "bank", Turn: ptr(45), Value: ptr(51), Unit: "°",
-			Aim: ptr(53), Met: band(43, 63), Near: band(38, 68), Weight: 1, Verdict: coach.Met, Score: 100},
-		{ID: "bank-at-90", Label: "Bank at 90°", Kind: "value", Channel: "bank", Turn: ptr(90), Value: ptr(58), Unit: "°",
-			Aim: ptr(75), Met: band(65, 85), Near: band(60, 90), Weight: 2, Verdict: coach.Missed, Score: 35,
-			Words: "Too little bank at 90°: keep rolling."},
-		{ID: "airspeed-at-90", Label: "Speed at 90°", Kind: "value", Channel: "airspeed", Turn: ptr(90), Value: ptr(120.5), Unit: "kt",
-			Aim: ptr(112), Met: band(107, 117), Near: band(102, 122), Weight: 1, Verdict: coach.Near, Score: 70,
-			Words: "8 kt fast: pull a little more in the first 45°."},
-		{ID: "pitch-at-135", Label: "Nose at 135°", Kind: "value", Channel: "pitch", Turn: ptr(135), Value: ptr(-16), Unit: "°",
-			Aim: ptr(-17), Met: band(-21, -13), Near: band(-24, -10), Weight: 1, Verdict: coach.Met, Score: 100},
-		{ID: "height-change", Label: "Height, entry to exit", Kind: "change", Channel: "altitude", At: ptr(178.6), Value: ptr(-60), Unit: "ft",
-			Aim: ptr(0), Met: band(-100, 100), Near: band(-150, 150), Weight: 1, Verdict: coach.Met, Score: 100},
-		{ID: "exit-turn", Label: "Turn at the exit", Kind: "value", Channel: "turn", At: ptr(178.6), Value: ptr(178.6), Unit: "°",
-			Aim: ptr(180), Met: band(170, 190), Near: band(165, 195), Weight: 1, Verdict: coach.Met, Score: 100},
+		{
+			ID:      "bank-at-45",
+			Label:   "Bank at 45°",
+			Kind:    "value",
+			Channel: "bank",
+			Turn:    ptr(45),
+			Value:   ptr(51),
+			Unit:    "°",
+			Aim:     ptr(53),
+			Met:     band(43, 63),
+			Near:    band(38, 68),
+			Weight:  1,
+			Verdict: coach.Met,
+			Score:   100,
+		},
+		{
+			ID:      "bank-at-90",
+			Label:   "Bank at 90°",
+			Kind:    "value",
+			Channel: "bank",
+			Turn:    ptr(90),
+			Value:   ptr(58),
+			Unit:    "°",
+			Aim:     ptr(75),
+			Met:     band(65, 85),
+			Near:    band(60, 90),
+			Weight:  2,
+			Verdict: coach.Missed,
+			Score:   35,
+			Words:   "Too little bank at 90°: keep rolling.",
+		},
+		{
+			ID:      "airspeed-at-90",
+			Label:   "Speed at 90°",
+			Kind:    "value",
+			Channel: "airspeed",
+			Turn:    ptr(90),
+			Value:   ptr(120.5),
+			Unit:    "kt",
+			Aim:     ptr(112),
+			Met:     band(107, 117),
+			Near:    band(102, 122),
+			Weight:  1,
+			Verdict: coach.Near,
+			Score:   70,
+			Words:   "8 kt fast: pull a little more in the first 45°.",
+		},
+	}
+}
+
+func lastChecks() []coach.Check {
+	return []coach.Check{
+		{
+			ID:      "pitch-at-135",
+			Label:   "Nose at 135°",
+			Kind:    "value",
+			Channel: "pitch",
+			Turn:    ptr(135),
+			Value:   ptr(-16),
+			Unit:    "°",
+			Aim:     ptr(-17),
+			Met:     band(-21, -13),
+			Near:    band(-24, -10),
+			Weight:  1,
+			Verdict: coach.Met,
+			Score:   100,
+		},
+		{
+			ID:      "height-change",
+			Label:   "Height, entry to exit",
+			Kind:    "change",
+			Channel: "altitude",
+			At:      ptr(178.6),
+			Value:   ptr(-60),
+			Unit:    "ft",
+			Aim:     ptr(0),
+			Met:     band(-100, 100),
+			Near:    band(-150, 150),
+			Weight:  1,
+			Verdict: coach.Met,
+			Score:   100,
+		},
+		{
+			ID:      "exit-turn",
+			Label:   "Turn at the exit",
+			Kind:    "value",
+			Channel: "turn",
+			At:      ptr(178.6),
+			Value:   ptr(178.6),
+			Unit:    "°",
+			Aim:     ptr(180),
+			Met:     band(170, 190),
+			Near:    band(165, 195),
+			Weight:  1,
+			Verdict: coach.Met,
+			Score:   100,
+		},
 		{ID: "coordination", Label: "Ball in the middle", Kind: "share", Channel: "ball", Unit: "%", Weight: 1,
 			Verdict: coach.NotMeasured, Reason: "the stream has no ball and no lateral load factor"},
 	}

@@ -1,13 +1,13 @@
-package web
+package guard
 
 import "net/http"
 
-// policy allows this server's own files and sockets and nothing else: no script or style
-// written into a page, no frame around it.
+// policy allows this server's own files and sockets and nothing else: no inline scripts or styles, and no frames.
 const policy = "default-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; object-src 'none'"
 
-// secure sets the headers that keep other pages, and other people's text, out of ours.
-func secure(next http.Handler) http.Handler {
+// Secure sets the headers that keep other pages, and text written by others, from running inside the pages of this
+// server.
+func Secure(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("Content-Security-Policy", policy)

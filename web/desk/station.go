@@ -13,29 +13,29 @@ import (
 	"halfturn/stream/pipeline"
 )
 
-// A seat is one sender's place at a station. All calls come from the station's goroutine.
-type seat struct {
-	*sitting
+// A station is the handler of one sender. All calls come from one goroutine.
+type station struct {
+	*practice
 	address netip.AddrPort
 	known   Named
-	given   bool // the sitting goes on in another seat
+	given   bool // another sender has taken the session over
 
 	format  string
 	counter prometheus.Counter
-	drops   map[string]prometheus.Counter // by reason, of which there are few
+	drops   map[string]prometheus.Counter // by reason; there are few
 
-	// What others may look at.
-	heard  atomic.Int64  // when the last datagram came: nanoseconds since the desk was made
-	proven atomic.Bool   // something useful came
-	ready  chan struct{} // closed once the seat can be called
+	// What other goroutines may use.
+	heard  atomic.Int64  // when the last datagram came, ns since the desk was made
+	proven atomic.Bool   // a sample was decoded
+	ready  chan struct{} // closed once requests reach the station
 	once   sync.Once     // for ready
 }
 
-// hear notes when something came.
-func (s *seat) hear(d *Desk, received time.Time) { s.heard.Store(int64(received.Sub(d.opened))) }
+// hear notes when a datagram came.
+func (s *station) hear(d *Desk, received time.Time) { s.heard.Store(int64(received.Sub(d.opened))) }
 
 // Datagram takes one datagram.
-func (s *seat) Datagram(b []byte, received time.Time) {
+func (s *station) Datagram(b []byte, received time.Time) {
 	s.called()
 	if s.given {
 		return
@@ -58,8 +58,8 @@ func (s *seat) Datagram(b []byte, received time.Time) {
 	}
 }
 
-// count counts a datagram by format, and by reason when it gave no sample.
-func (s *seat) count(r pipeline.Result) {
+// count counts a datagram by format, and if it gave no sample also by reason.
+func (s *station) count(r pipeline.Result) {
 	if format := s.session.Station().Format(); s.counter == nil || format != s.format {
 		s.format = format
 		s.counter = s.desk.cfg.Metrics.Datagrams(format)
@@ -89,7 +89,7 @@ func (s *seat) count(r pipeline.Result) {
 	}
 }
 
-// repeated adds to a message how often it was not logged since it was last.
+// repeated adds to a log message how often it was suppressed.
 func repeated(e *zerolog.Event, more int) *zerolog.Event {
 	if more > 0 {
 		e.Int("repeated", more)
@@ -97,17 +97,17 @@ func repeated(e *zerolog.Event, more int) *zerolog.Event {
 	return e
 }
 
-// Take takes a request.
-func (s *seat) Take(r ingest.Request) bool {
+// Take carries out a request.
+func (s *station) Take(r ingest.Request) bool {
 	s.called()
-	return r.(request).of(s) // nobody else sends requests to a seat
+	return r.(request).of(s) // only the desk sends requests
 }
 
-// called notes that the seat can be called, as it was.
-func (s *seat) called() { s.once.Do(func() { close(s.ready) }) }
+// called notes that requests reach the station.
+func (s *station) called() { s.once.Do(func() { close(s.ready) }) }
 
-// Tick lets the session notice that nothing comes.
-func (s *seat) Tick(now time.Time) {
+// Tick lets the session notice silence.
+func (s *station) Tick(now time.Time) {
 	s.called()
 	if !s.given {
 		s.tellRecording()
@@ -115,13 +115,12 @@ func (s *seat) Tick(now time.Time) {
 	}
 }
 
-// Proven tells whether anything useful ever came.
-func (s *seat) Proven() bool { return !s.given && s.proven.Load() }
+// Proven tells whether a sample was ever decoded.
+func (s *station) Proven() bool { return !s.given && s.proven.Load() }
 
-// End closes the session and keeps it. When the server stops it is gone on with, should it start
-// again soon.
-func (s *seat) End() {
-	if s.given { // and its name too
+// End ends the session and keeps it. If the server is stopping, the session is resumed when it starts again soon.
+func (s *station) End() {
+	if s.given { // and the name
 		return
 	}
 	report := s.end(!s.desk.stopping.Load())
@@ -135,8 +134,8 @@ func (s *seat) End() {
 	}
 }
 
-// give hands the sitting to another seat.
-func (s *seat) give() *sitting {
+// give hands the session over to another station.
+func (s *station) give() *practice {
 	s.given = true
-	return s.sitting
+	return s.practice
 }

@@ -1,13 +1,16 @@
-package web
+package guard
 
 import (
 	"encoding/json"
+	"errors"
+	"maps"
+	"net/http/httptest"
 	"strings"
 	"testing"
 )
 
-// TestDecode is strict: RFC 8259 knows one value a text, and its section 4 asks that names in an object be unique;
-// section 8.1 asks for UTF-8.
+// RFC 8259: a text is one value (section 2), the names in an object should be unique (section 4), and the encoding is
+// UTF-8 (section 8.1).
 func TestDecode(t *testing.T) {
 	type body struct {
 		Name string   `json:"name"`
@@ -54,13 +57,17 @@ func TestDecode(t *testing.T) {
 	}
 }
 
-// FuzzDecode: whatever is taken is one JSON object, and says the same when it is written again.
+// What is accepted is one JSON object, and is the same when it is encoded and decoded again.
 func FuzzDecode(f *testing.F) {
 	for _, s := range []string{`{"from":5,"pace":8}`, `{"from":1,"From":2}`, "null", `{"pace":[{}]}`, `{"from":1}x`} {
 		f.Add([]byte(s))
 	}
+	type start struct {
+		From float64 `json:"from"`
+		Pace float64 `json:"pace"`
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		var was, is ReplayStart
+		var was, is start
 		if decode(data, &was) != nil {
 			return
 		}
@@ -77,16 +84,56 @@ func FuzzDecode(f *testing.F) {
 	})
 }
 
-// A body that is packed is refused: what comes out of it would have no bound.
-func TestBodyEncoding(t *testing.T) {
-	s, _, d := newServer(t, Config{Captures: captures{}})
-	for path, kind := range map[string]string{"/api/stations/Seat%203/choose": asJSON, "/api/sessions/import": asStream} {
-		header := map[string]string{"Content-Type": kind, "Content-Encoding": "gzip"}
-		if w := request(s, "POST", path, `{"maneuver":"wing-over"}`, header); w.Code != 415 || !strings.Contains(w.Body.String(), "Content-Encoding") {
-			t.Errorf("%s: %d, %s", path, w.Code, w.Body)
-		}
+func TestBody(t *testing.T) {
+	const here = "127.0.0.1:7180"
+	page := map[string]string{"Content-Type": "application/json", "Origin": "http://" + here}
+	with := func(name, value string) map[string]string {
+		h := maps.Clone(page)
+		h[name] = value
+		return h
 	}
-	if d.chosen != nil {
-		t.Errorf("chosen: %q", d.chosen)
+	tests := []struct {
+		name   string
+		header map[string]string
+		text   string
+		status int // 0 when it is accepted
+		says   string
+	}{
+		{"of a page", page, `{"name":"x"}`, 0, ""},
+		{"of a program", map[string]string{"Content-Type": "application/json"}, `{"name":"x"}`, 0, ""},
+		{"with a character set", with("Content-Type", "application/json; charset=utf-8"), `{"name":"x"}`, 0, ""},
+		{"not encoded", with("Content-Encoding", "Identity"), `{"name":"x"}`, 0, ""},
+		{"of a page of another site", with("Origin", "http://evil.example"), `{"name":"x"}`, 403, "another"},
+		{"of a page of another port", with("Origin", "http://127.0.0.1:80"), `{"name":"x"}`, 403, "another"},
+		{"of a page without an origin", with("Origin", "null"), `{"name":"x"}`, 403, "another"},
+		{"said to be of another site", with("Sec-Fetch-Site", "cross-site"), `{"name":"x"}`, 403, "another"},
+		{"a form", with("Content-Type", "application/x-www-form-urlencoded"), `{"name":"x"}`, 415, "application/json"},
+		{"without a media type", with("Content-Type", ""), `{"name":"x"}`, 415, "application/json"},
+		{"compressed", with("Content-Encoding", "gzip"), `{"name":"x"}`, 415, "Content-Encoding: gzip"},
+		{"long", page, `{"name":"` + strings.Repeat("x", MaxBody) + `"}`, 413, "4096"},
+		{"bad", page, `{"power":1}`, 400, `send {"name": NAME}`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			r := httptest.NewRequest("POST", "/", strings.NewReader(tt.text))
+			r.Host = here
+			for name, value := range tt.header {
+				r.Header.Set(name, value)
+			}
+			var body struct {
+				Name string `json:"name"`
+			}
+			err := Body(MaxBody, httptest.NewRecorder(), r, &body, `{"name": NAME}`)
+			if tt.status == 0 {
+				if err != nil || body.Name != "x" {
+					t.Errorf("%+v, %v", body, err)
+				}
+				return
+			}
+			var p *Problem
+			if !errors.As(err, &p) || p.Status != tt.status || !strings.Contains(p.Error(), tt.says) {
+				t.Errorf("%v; must be %d and say %q", err, tt.status, tt.says)
+			}
+		})
 	}
 }

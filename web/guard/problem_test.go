@@ -1,4 +1,4 @@
-package web
+package guard
 
 import (
 	"net/http"

@@ -1,4 +1,4 @@
-package web
+package guard
 
 import (
 	"bytes"
@@ -14,45 +14,46 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// MostOpen is how many connections may be open at once where the Config does not say.
+// MostOpen is the usual limit of connections that are open at once.
 const MostOpen = 2048
 
-// fewest is the least that one address may open: what a browser opens for one page, and a live socket.
+// fewest is the least that one address may open: what a browser opens for one page, plus a live socket.
 const fewest = 8
 
-// Those turned away are told why, a few at once.
+// Refused connections are told why; so many at a time, for so long.
 const (
 	toldAtOnce = 8
 	toldWait   = time.Second
 )
 
-// A crowd is a listener that limits the connections that are open at once, in all and from one address. This
-// machine itself may have three quarters of them, as whatever passes requests on is here; another address a quarter.
-// Each connection counts until it is closed, a live socket too.
+// A Crowd is a listener that limits the connections open at once, in total and per address. Loopback addresses may
+// have three quarters of them, because a reverse proxy runs on this machine; any other address may have a quarter. A
+// connection counts until it is closed, and so does a live socket.
 //
-// An IPv6 address counts by itself: all of a local network share one prefix.
-type crowd struct {
+// IPv6 addresses count one by one: a whole local network shares one prefix.
+type Crowd struct {
 	net.Listener
 	most    int
 	log     zerolog.Logger
-	counted func() // for each that is turned away
+	counted func() // called for each refused connection
 
 	mu      sync.Mutex
 	open    int
 	from    map[netip.Addr]int
-	warned  time.Time // when it was logged last that some are turned away
+	warned  time.Time // when refusals were last logged
 	refused int       // since then
 	telling chan struct{}
 	wait    sync.WaitGroup
 }
 
-func newCrowd(l net.Listener, most int, log zerolog.Logger, counted func()) *crowd {
-	return &crowd{Listener: l, most: most, log: log, counted: counted, from: map[netip.Addr]int{},
+// NewCrowd limits the connections of a listener. Counted is called for each one that is refused.
+func NewCrowd(l net.Listener, most int, log zerolog.Logger, counted func()) *Crowd {
+	return &Crowd{Listener: l, most: most, log: log, counted: counted, from: map[netip.Addr]int{},
 		telling: make(chan struct{}, toldAtOnce)}
 }
 
 // share is how many connections one address may have open.
-func (c *crowd) share(a netip.Addr) int {
+func (c *Crowd) share(a netip.Addr) int {
 	share := c.most / 4
 	if a.IsLoopback() {
 		share = c.most - share
@@ -61,7 +62,7 @@ func (c *crowd) share(a netip.Addr) int {
 }
 
 // Accept returns the next connection for which there is room.
-func (c *crowd) Accept() (net.Conn, error) {
+func (c *Crowd) Accept() (net.Conn, error) {
 	for {
 		conn, err := c.Listener.Accept()
 		if err != nil {
@@ -76,8 +77,8 @@ func (c *crowd) Accept() (net.Conn, error) {
 	}
 }
 
-// admit counts a connection in, or says why it cannot be.
-func (c *crowd) admit(who netip.Addr, now time.Time) *Problem {
+// admit counts a connection, or says why it is refused.
+func (c *Crowd) admit(who netip.Addr, now time.Time) *Problem {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	share := c.share(who)
@@ -102,7 +103,7 @@ func (c *crowd) admit(who netip.Addr, now time.Time) *Problem {
 	return full
 }
 
-func (c *crowd) left(who netip.Addr) {
+func (c *Crowd) left(who netip.Addr) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.open--
@@ -111,8 +112,8 @@ func (c *crowd) left(who netip.Addr) {
 	}
 }
 
-// turnAway answers a connection that is not let in, and closes it.
-func (c *crowd) turnAway(conn net.Conn, p *Problem) {
+// turnAway answers a refused connection and closes it.
+func (c *Crowd) turnAway(conn net.Conn, p *Problem) {
 	select {
 	case c.telling <- struct{}{}:
 	default:
@@ -129,18 +130,18 @@ func (c *crowd) turnAway(conn net.Conn, p *Problem) {
 		p.header(answer.Header)
 		err := answer.Write(conn)
 		if half, ok := conn.(closeWriter); ok && err == nil && half.CloseWrite() == nil {
-			// Closed with something unread, the answer would be lost with the connection.
+			// Closing with unread data would reset the connection, and the answer would be lost.
 			_, _ = io.Copy(io.Discard, conn)
 		}
 	})
 }
 
-// Wait returns when nobody is being turned away any more.
-func (c *crowd) Wait() { c.wait.Wait() }
+// Wait returns when no connection is being refused any more.
+func (c *Crowd) Wait() { c.wait.Wait() }
 
 type closeWriter interface{ CloseWrite() error }
 
-// A guest is a connection that is counted.
+// A guest is a counted connection.
 type guest struct {
 	net.Conn
 	leave func()
@@ -152,7 +153,7 @@ func (g *guest) Close() error {
 	return g.Conn.Close()
 }
 
-// CloseWrite is for net/http, which ends answers to requests that were not read to their end with it.
+// CloseWrite is for net/http, which calls it after answering a request whose body it did not read to the end.
 func (g *guest) CloseWrite() error {
 	if half, ok := g.Conn.(closeWriter); ok {
 		return half.CloseWrite()

@@ -21,33 +21,34 @@ import (
 	"halfturn/stream/record"
 )
 
-// A sitting is one session: the coach, the recording, and the entry in the logbook. It may outlive
-// the seat: a simulator that was started again goes on with it from another port, a server that was
-// started again from its recording. It is of one goroutine at a time.
-type sitting struct {
+// A practice is one practice session: the coach, the recording and the entry in the logbook. It may outlive the
+// station: a restarted simulator continues it from another port, and a restarted server from its recording. One
+// goroutine at a
+// time uses it.
+type practice struct {
 	desk    *Desk
 	name    string // of the station
-	sender  string // of the datagrams, as far as it stays; see senderOf
+	sender  string // the lasting part of the sender's address; see senderOf
 	log     zerolog.Logger
 	session *session.Session
 	opening playback.Opening
 	out     *outlet
 
-	id       string // "" before anything was flown, or while its folder cannot be made
+	id       string // "" before the first sample, and while its folder cannot be made
 	began    time.Time
 	last     time.Time       // when the last datagram came
 	kept     int             // legs in the logbook
-	tried    time.Time       // when its folder could not be made
-	missed   uint64          // datagrams that came since its first sample and before it had one
+	tried    time.Time       // when its folder last could not be made
+	missed   uint64          // datagrams after its first sample that came before it had a folder
 	choice   maneuver.Choice // what is flown
 	recorder *record.Recorder
-	before   []datagram // those before the first sample: the stream may say in them how to read it
-	waiting  int        // bytes of these
-	controls []string   // what changed since the last datagram
-	rest     *rest      // the session before was ended by a touch, and nothing was flown since; else nil
+	before   []datagram // those before the first sample, which may describe the format
+	waiting  int        // bytes in before
+	controls []string   // comments to record with the next datagram
+	rest     *rest      // not nil after the user ended the previous session, until this one begins
 }
 
-// A datagram is one that came before the first sample.
+// A datagram is one that is held.
 type datagram struct {
 	bytes    []byte
 	from     netip.AddrPort
@@ -55,31 +56,43 @@ type datagram struct {
 	controls []string
 }
 
-// Limits on what is kept of a stream before its first sample.
+// Limits on what is held of a stream before its first sample.
 const (
 	mostBefore      = 1024
 	mostBeforeBytes = 256 << 10
 )
 
-// sit makes the next session of a station; nothing is kept before its first sample.
-func (d *Desk) sit(name string, known *Named, address netip.AddrPort, log zerolog.Logger) *sitting {
-	plan, _ := d.plan(known.Maneuver, known.Standard, known.Aircraft) // New made sure of it
+// practice makes the next session of a station; nothing is recorded before its first sample.
+func (d *Desk) practice(name string, known *Named, address netip.AddrPort, log zerolog.Logger) *practice {
+	plan, _ := d.plan(known.Maneuver, known.Standard, known.Aircraft) // New and lastChosen have checked it
 	auto := d.auto(known.Maneuver, known.Standard, known.Aircraft)
-	s := &sitting{desk: d, name: name, sender: senderOf(known, address), log: log, out: &outlet{Output: d.cfg.Output, counts: &d.counts}}
+	s := &practice{
+		desk:   d,
+		name:   name,
+		sender: senderOf(known, address),
+		log:    log,
+		out:    &outlet{Output: d.cfg.Output, counts: &d.counts},
+	}
 	o := d.options(known.Station)
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
 	choice := choiceOf(plan, auto)
 	s.choice = choice
-	s.opening = playback.Opening{Program: d.cfg.Version, Station: name, Address: address.String(), Student: known.Student,
-		Choice: choice, Settings: playback.SettingsOf(&o, d.cards)}
+	s.opening = playback.Opening{
+		Program:  d.cfg.Version,
+		Station:  name,
+		Address:  address.String(),
+		Student:  known.Student,
+		Choice:   choice,
+		Settings: playback.SettingsOf(&o, d.cards),
+	}
 	s.session = session.New(o)
 	s.session.SetStudent(known.Student)
 	s.tellRecording()
 	return s
 }
 
-// choiceOf names what is flown.
+// choiceOf names the cards of plans.
 func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 	c := p.Choice()
 	if auto != nil {
@@ -88,13 +101,13 @@ func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 	return c
 }
 
-// options are those of every session.
+// options are those common to all sessions.
 func (d *Desk) options(st pipeline.Options) session.Options {
 	return session.Options{Station: st, Coach: judge.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
 }
 
-// took keeps one datagram that the session was fed; flown tells that it gave a sample.
-func (s *sitting) took(b []byte, from netip.AddrPort, received time.Time, flown bool) {
+// took records a datagram that the session was fed; flown tells whether it gave a sample.
+func (s *practice) took(b []byte, from netip.AddrPort, received time.Time, flown bool) {
 	s.last = received
 	if s.id == "" && s.rest == nil && (flown || !s.began.IsZero()) {
 		s.begin(received)
@@ -116,9 +129,9 @@ func (s *sitting) took(b []byte, from netip.AddrPort, received time.Time, flown 
 	}
 }
 
-// hold keeps a datagram that came before the first sample, the latest of many.
-func (s *sitting) hold(d datagram) {
-	if !s.began.IsZero() { // the folder cannot be made: what comes now is lost, what changes is not
+// hold keeps a datagram that came before the first sample; the oldest are dropped.
+func (s *practice) hold(d datagram) {
+	if !s.began.IsZero() { // the folder cannot be made: datagrams are lost, comments are not
 		s.missed++
 		s.controls = d.controls
 		return
@@ -132,17 +145,17 @@ func (s *sitting) hold(d datagram) {
 	}
 }
 
-// tooMuch tells whether more is held than need be.
-func (s *sitting) tooMuch() bool {
+// tooMuch tells whether more is held than the limits allow.
+func (s *practice) tooMuch() bool {
 	if n := len(s.before); s.rest != nil && n > 1 {
-		return n > mostRestCount || s.waiting > mostRestBytes || s.before[n-1].received.Sub(s.before[0].received).Abs() > mostRest
+		return n > mostRestCount || s.waiting > mostRestBytes ||
+			s.before[n-1].received.Sub(s.before[0].received).Abs() > mostRest
 	}
 	return len(s.before) > mostBefore || s.waiting > mostBeforeBytes && len(s.before) > 1
 }
 
-// begin gives the session its name, its folder and its recording. Where that fails, it is tried
-// again every second.
-func (s *sitting) begin(received time.Time) {
+// begin gives the session its id, its folder and its recording. If that fails, it is tried again every second.
+func (s *practice) begin(received time.Time) {
 	if !s.tried.IsZero() && received.Sub(s.tried).Abs() < time.Second {
 		return
 	}
@@ -153,19 +166,19 @@ func (s *sitting) begin(received time.Time) {
 	id, err := s.desk.cfg.Book.NewID(s.began, s.name)
 	if err != nil {
 		if first {
-			s.log.Error().Err(err).Msg("coaching goes on, but this session is not kept until that is mended")
+			s.log.Error().Err(err).Msg("coaching goes on, but this session is not kept until that is fixed")
 		}
 		s.tried = received
 		s.session.SetRecording(record.Failing, record.Words(err))
 		return
 	}
 	if !first {
-		s.log.Info().Str("session", id).Msg("the session is kept from here on")
+		s.log.Info().Str("session", id).Msg("the session is kept from now on")
 	}
 	s.id, s.opening.Session = id, id
 	s.identify(received)
 	if err := record.Mark(s.dir()); err != nil {
-		s.log.Error().Err(err).Msg("a session that is interrupted now will not be gone on with")
+		s.log.Error().Err(err).Msg("if this session is interrupted, it cannot be resumed")
 	}
 	if w := s.desk.cfg.Writer; w != nil {
 		w.Begin(s.entry())
@@ -185,14 +198,14 @@ func (s *sitting) begin(received time.Time) {
 }
 
 // dir is the session's folder.
-func (s *sitting) dir() string { return filepath.Join(s.desk.cfg.Book.Dir(), s.id) }
+func (s *practice) dir() string { return filepath.Join(s.desk.cfg.Book.Dir(), s.id) }
 
-// record begins to record, or goes on.
-func (s *sitting) record() {
+// record starts or continues the recording.
+func (s *practice) record() {
 	if s.desk.cfg.Recording == nil {
 		return
 	}
-	log, opening := s.log.With().Str("session", s.id).Logger(), s.opening // of its own: the recorder has another goroutine
+	log, opening := s.log.With().Str("session", s.id).Logger(), s.opening // a copy, for the recorder's goroutine
 	s.recorder = record.Begin(s.dir(), record.Options{
 		Program: "halfturn " + s.desk.cfg.Version,
 		Station: s.name,
@@ -211,8 +224,8 @@ func (s *sitting) record() {
 	})
 }
 
-// tellRecording says how the recording goes on the panel.
-func (s *sitting) tellRecording() {
+// tellRecording shows the state of the recording on the panel.
+func (s *practice) tellRecording() {
 	switch {
 	case s.desk.cfg.Recording == nil:
 		s.session.SetRecording("off", "")
@@ -230,21 +243,21 @@ func (s *sitting) tellRecording() {
 	}
 }
 
-// control notes what changes before the next datagram.
-func (s *sitting) control(comment string) {
+// control notes a comment for the next datagram.
+func (s *practice) control(comment string) {
 	if len(s.controls) < mostBefore {
 		s.controls = append(s.controls, comment)
 	}
 }
 
 // choose changes what is flown.
-func (s *sitting) choose(p *plan.Plan, auto []*plan.Plan) {
+func (s *practice) choose(p *plan.Plan, auto []*plan.Plan) {
 	s.choice = choiceOf(p, auto)
 	s.session.Choose(p, auto)
 }
 
-// setStudent says who flies.
-func (s *sitting) setStudent(name string) {
+// setStudent sets who flies.
+func (s *practice) setStudent(name string) {
 	s.opening.Student = name
 	s.session.SetStudent(name)
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
@@ -252,9 +265,8 @@ func (s *sitting) setStudent(name string) {
 	}
 }
 
-// end closes the session and keeps it; nil when nothing was flown. Over tells that it is not to be
-// gone on with.
-func (s *sitting) end(over bool) *debrief.Report {
+// end ends the session and keeps it; nil when nothing was flown. Over tells that it is not to be resumed.
+func (s *practice) end(over bool) *debrief.Report {
 	s.session.End(session.Over)
 	defer s.release()
 	if s.began.IsZero() {
@@ -282,7 +294,7 @@ func (s *sitting) end(over bool) *debrief.Report {
 		if w := s.desk.cfg.Writer; w != nil {
 			w.End(s.id, s.last)
 		}
-		if err == nil { // else the next start has it to do
+		if err == nil { // otherwise the next start does it
 			err = record.Finish(s.dir())
 		}
 		s.desk.tidy()
@@ -293,10 +305,14 @@ func (s *sitting) end(over bool) *debrief.Report {
 	return report
 }
 
-// keep hands what was flown so far to the logbook, and returns it.
-func (s *sitting) keep(r debrief.StationReport) *debrief.Report {
+// keep enters a report in the logbook and returns it.
+func (s *practice) keep(r debrief.StationReport) *debrief.Report {
 	report := debrief.New()
-	report.Session = &debrief.SessionDates{ID: s.id, Began: s.began.UTC().Format(time.RFC3339), Ended: s.last.UTC().Format(time.RFC3339)}
+	report.Session = &debrief.SessionDates{
+		ID:    s.id,
+		Began: s.began.UTC().Format(time.RFC3339),
+		Ended: s.last.UTC().Format(time.RFC3339),
+	}
 	report.Files = append(report.Files, debrief.FileReport{File: "live", Stations: []debrief.StationReport{r}})
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
 		w.Keep(s.id, report)
@@ -304,9 +320,17 @@ func (s *sitting) keep(r debrief.StationReport) *debrief.Report {
 	return report
 }
 
-// entry is the session as the logbook enters it.
-func (s *sitting) entry() logbook.Entry {
+// entry is the session as it is entered in the logbook.
+func (s *practice) entry() logbook.Entry {
 	p := s.session.Coaching()
-	return logbook.Entry{ID: s.id, Station: s.name, Student: logbook.Student{Name: s.opening.Student}, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard,
-		Aircraft: p.Aircraft.Name, Cards: logbook.CardsOf(s.desk.cfg.Library)}
+	return logbook.Entry{
+		ID:       s.id,
+		Station:  s.name,
+		Student:  logbook.Student{Name: s.opening.Student},
+		Began:    s.began,
+		Maneuver: p.Card.Name,
+		Standard: p.Card.Standard,
+		Aircraft: p.Aircraft.Name,
+		Cards:    logbook.CardsOf(s.desk.cfg.Library),
+	}
 }

@@ -1,4 +1,4 @@
-package web
+package guard
 
 import (
 	"bufio"
@@ -14,18 +14,17 @@ import (
 	"testing/synctest"
 	"time"
 
-	"github.com/gorilla/websocket"
 	"github.com/rs/zerolog"
 )
 
-// More connections than may be are turned away with words; one that is closed makes room.
+// Connections over the limit are refused with a reason; a closed one makes room.
 func TestCrowd(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		s := servePipes(t, Config{MaxOpen: 64})
+		s := serve(t, 64, healthy)
 		defer s.end()
 		ask := func(c net.Conn) (int, string) {
 			t.Helper()
-			go fmt.Fprintf(c, get, "/healthz") // one that is turned away may not read it
+			go fmt.Fprint(c, get) // the server may close the connection unread
 			answer, err := http.ReadResponse(bufio.NewReader(c), nil)
 			if err != nil {
 				t.Fatal(err)
@@ -39,18 +38,19 @@ func TestCrowd(t *testing.T) {
 		open := map[string][]net.Conn{}
 		full := func(from, words string) {
 			t.Helper()
-			c := s.dial(from)
+			c := s.pipes.Dial(from)
 			defer c.Close()
 			var p struct{ Error string }
 			status, body := ask(c)
-			if err := json.Unmarshal([]byte(body), &p); status != http.StatusServiceUnavailable || err != nil || !strings.Contains(p.Error, words) {
+			err := json.Unmarshal([]byte(body), &p)
+			if status != http.StatusServiceUnavailable || err != nil || !strings.Contains(p.Error, words) {
 				t.Errorf("one more of %s: %d, %v: %s; want %q", from, status, err, body, words)
 			}
 		}
 		fill := func(from string, n int) {
 			t.Helper()
 			for i := range n {
-				c := s.dial(from)
+				c := s.pipes.Dial(from)
 				if status, body := ask(c); status != http.StatusOK {
 					t.Fatalf("%s, %d of %d: %d, %s", from, i, n, status, body)
 				}
@@ -86,11 +86,11 @@ func TestCrowd(t *testing.T) {
 	})
 }
 
-// However connections come and go, no bound is passed, and in the end nothing is left over.
+// However connections come and go, no limit is exceeded, and in the end no count is left over.
 func TestCrowdCounts(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 7))
 	for range 200 {
-		c := newCrowd(nil, 1+random.IntN(100), zerolog.Nop(), func() {})
+		c := NewCrowd(nil, 1+random.IntN(100), zerolog.Nop(), func() {})
 		var inside []netip.Addr
 		from := map[netip.Addr]int{}
 		for range 2000 {
@@ -119,16 +119,16 @@ func TestCrowdCounts(t *testing.T) {
 	}
 }
 
-// One that is turned away and does nothing is not waited for long, nor are many.
+// Refused clients that do nothing are not waited for long, however many there are.
 func TestCrowdTurnsAwayManyAtOnce(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		s := servePipes(t, Config{MaxOpen: 1})
+		s := serve(t, 1, healthy)
 		defer s.end()
-		defer s.dial("127.0.0.1").Close()
+		defer s.pipes.Dial("127.0.0.1").Close()
 		began := time.Now()
 		closed := make(chan time.Duration, 300)
 		for range cap(closed) {
-			c := s.dial("127.0.0.1") // would wait if the server did
+			c := s.pipes.Dial("127.0.0.1") // would wait if the server did
 			go func() {
 				<-time.After(toldWait) // of the bubble: reads nothing till then
 				_, _ = io.Copy(io.Discard, c)
@@ -141,28 +141,4 @@ func TestCrowdTurnsAwayManyAtOnce(t *testing.T) {
 			}
 		}
 	})
-}
-
-// A live socket is a connection: it counts until it is closed, and gets its messages as ever.
-func TestCrowdCountsSockets(t *testing.T) {
-	r := run(t, Config{MaxOpen: 12})
-	r.hub.Event(station("Seat 3", "live"))
-	var sockets []*websocket.Conn
-	for range 9 { // three quarters
-		c, _, err := dial(t, r.url, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		next(t, c)
-		sockets = append(sockets, c)
-	}
-	if _, answer, err := dial(t, r.url, nil); err == nil || answer.StatusCode != http.StatusServiceUnavailable {
-		t.Error("a tenth of 12 was let in from one address")
-	}
-	r.hub.Event(callout("Seat 3", 1))
-	for _, c := range sockets {
-		if got := next(t, c); got.Type() != "callout" {
-			t.Errorf("got %+v, want the callout", got)
-		}
-	}
 }

@@ -1,30 +1,33 @@
-package web
+package guard
 
 import (
 	"encoding/json"
 	"errors"
 	"net/http"
 
+	"github.com/rs/zerolog"
+
 	"halfturn/stream/phrase"
 )
 
-// A Problem is an error that is reported to the client: a status, and what is wrong and what to do. Any other error is
+// A Problem is an error that is reported to the client: a status, what is wrong, and what to do. Any other error is
 // logged and reported as an internal one.
 type Problem struct {
 	Status int
 	Phrase phrase.Phrase
 }
 
+// Error is the English sentence.
 func (p *Problem) Error() string { return p.Phrase.String() }
 
-// misuse is a Problem that no page of this server causes: it is for those who write programs against the API, and is
-// in English only.
-func misuse(status int, words string) error { return &Problem{status, phrase.Plain(words)} }
+// Misuse is a Problem that no page of this server causes. It is for authors of programs that use the API, and is in
+// English only.
+func Misuse(status int, words string) error { return &Problem{status, phrase.Plain(words)} }
 
-// retryAfter is how many seconds those wait who are told to come back.
+// retryAfter is how many seconds a client should wait before it tries again.
 const retryAfter = "5"
 
-// header sets what the answer of a Problem is headed by.
+// header sets the headers of the answer.
 func (p *Problem) header(h http.Header) {
 	h.Set("Content-Type", "application/json")
 	h.Set("Cache-Control", "no-store")
@@ -33,7 +36,7 @@ func (p *Problem) header(h http.Header) {
 	}
 }
 
-// problemBody is the answer of a Problem: the English, and what a page needs to say it in another language.
+// problemBody is the answer: the English sentence, and what a page needs to translate it.
 type problemBody struct {
 	Error string         `json:"error"`
 	Code  string         `json:"code,omitempty"`
@@ -49,12 +52,12 @@ func (p *Problem) body() []byte {
 	return append(data, '\n')
 }
 
-// handler is an HTTP handler whose errors are written in one place.
-type handler func(w http.ResponseWriter, r *http.Request) error
+// A Handler is an HTTP handler whose errors are written by Handle.
+type Handler func(w http.ResponseWriter, r *http.Request) error
 
-// handle runs a handler and tells its error to whom it concerns: the client, the log, or, where the client has left,
-// nobody. An answer that is begun is cut off, so that half of one is not taken for a whole one.
-func (s *Server) handle(fn handler) http.Handler {
+// Handle runs a handler inside Visits and reports its error to the client, to the log, or, if the client has left, to
+// nobody. An answer that has begun is cut off, so that half of an answer is not taken for a whole one.
+func Handle(log zerolog.Logger, fn Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		v := visitOf(w)
 		err := fn(v, r)
@@ -66,10 +69,12 @@ func (s *Server) handle(fn handler) http.Handler {
 		switch {
 		case v.late && told: // net/http has ended the context for it
 		case v.left != nil || r.Context().Err() != nil:
-			s.log.Debug().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Str("remote", r.RemoteAddr).Msg("client left")
+			log.Debug().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Str("remote", r.RemoteAddr).
+				Msg("client left")
 			panic(http.ErrAbortHandler)
 		case !told || v.begun:
-			s.log.Error().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Bool("cut off", v.begun).Msg("request failed")
+			log.Error().Err(err).Str("method", r.Method).Str("path", r.URL.Path).Bool("cut off", v.begun).
+				Msg("request failed")
 			p = &Problem{http.StatusInternalServerError, phrase.InternalError.Of()}
 		}
 		if v.begun {
@@ -85,8 +90,8 @@ func writeProblem(w http.ResponseWriter, p *Problem) {
 	_, _ = w.Write(p.body()) // nobody is left to tell
 }
 
-// writeJSON encodes first, so that a value that cannot be written is still an error.
-func writeJSON(w http.ResponseWriter, v any) error {
+// WriteJSON writes a value as JSON. It encodes first, so that a value that cannot be encoded is still an error.
+func WriteJSON(w http.ResponseWriter, v any) error {
 	data, err := json.Marshal(v)
 	if err != nil {
 		return err

@@ -1,4 +1,4 @@
-package web
+package guard
 
 import (
 	"net"
@@ -11,18 +11,19 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// A doorkeeper decides which Host a request may name. Any page of the web can make a
-// browser ask 127.0.0.1, and can make a name of its own point there; only the names and addresses the
-// server is known by are answered.
-type doorkeeper struct {
+// A Door decides which Host a request may name. Any page on the web can make a browser send requests to 127.0.0.1, and
+// can make a name of its own resolve to it (DNS rebinding). So only the names and addresses of this server are
+// answered.
+type Door struct {
 	mu     sync.RWMutex
 	names  map[string]bool // host names, lower case, and addresses as netip writes them
 	listen map[netip.Addr]bool
-	all    bool // bound to all addresses: then that by which a connection came in counts
+	all    bool // bound to all addresses: then the local address of the connection is known
 }
 
-func newDoorkeeper(names []string) *doorkeeper {
-	d := &doorkeeper{names: map[string]bool{"localhost": true}, listen: map[netip.Addr]bool{}}
+// NewDoor makes a Door that knows localhost and these names; some may be addresses.
+func NewDoor(names []string) *Door {
+	d := &Door{names: map[string]bool{"localhost": true}, listen: map[netip.Addr]bool{}}
 	for _, n := range names {
 		if ip, err := addressIn(n); err == nil {
 			n = ip.String()
@@ -40,8 +41,8 @@ func addressIn(s string) (netip.Addr, error) {
 	return ip.Unmap().WithZone(""), err
 }
 
-// bound adds the address the server listens on, and the machine's own name when others reach it.
-func (d *doorkeeper) bound(a net.Addr, hostname string) {
+// Bound adds the address that the server listens on, and the host name if other machines can reach that address.
+func (d *Door) Bound(a net.Addr, hostname string) {
 	ip := addressOf(a)
 	d.mu.Lock()
 	defer d.mu.Unlock()
@@ -61,7 +62,7 @@ func (d *doorkeeper) bound(a net.Addr, hostname string) {
 	}
 }
 
-// addressOf is the IP address of a TCP address, invalid when it is no such.
+// addressOf is the IP address of a TCP address, and invalid for any other.
 func addressOf(a net.Addr) netip.Addr {
 	if tcp, ok := a.(*net.TCPAddr); ok {
 		return tcp.AddrPort().Addr().Unmap().WithZone("")
@@ -70,8 +71,8 @@ func addressOf(a net.Addr) netip.Addr {
 }
 
 // knows tells whether a Host header, with or without a port, names this server. Local is the address at which the
-// request came in.
-func (d *doorkeeper) knows(host string, local netip.Addr) bool {
+// connection was accepted.
+func (d *Door) knows(host string, local netip.Addr) bool {
 	name := host
 	if h, _, err := net.SplitHostPort(host); err == nil {
 		name = h
@@ -85,8 +86,8 @@ func (d *doorkeeper) knows(host string, local netip.Addr) bool {
 	return ip.IsLoopback() || d.listen[ip] || d.all && ip == local || d.names[ip.String()]
 }
 
-// guard refuses requests for hosts that are not this one.
-func (d *doorkeeper) guard(next http.Handler) http.Handler {
+// Guard refuses requests for other hosts.
+func (d *Door) Guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		local, _ := r.Context().Value(http.LocalAddrContextKey).(net.Addr)
 		if !d.knows(r.Host, addressOf(local)) {
@@ -97,8 +98,8 @@ func (d *doorkeeper) guard(next http.Handler) http.Handler {
 	})
 }
 
-// sameOrigin lets in programs, which send no Origin, and pages of this very server.
-func sameOrigin(r *http.Request) bool {
+// SameOrigin tells whether a request comes from a program, which sends no Origin, or from a page of this server.
+func SameOrigin(r *http.Request) bool {
 	origin := r.Header.Get("Origin")
 	if origin == "" {
 		return true

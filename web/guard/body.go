@@ -1,4 +1,4 @@
-package web
+package guard
 
 import (
 	"bytes"
@@ -14,32 +14,31 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// maxBody bounds what most requests may send, in bytes.
-const maxBody = 4 << 10
+// MaxBody is the usual limit of a request body, in bytes.
+const MaxBody = 4 << 10
 
-// own makes sure that a request to change something comes from a page of this server, or from no page
-// at all, and that its body is of the kind that is wanted.
-func (s *Server) own(r *http.Request, kind string) error {
-	if err := s.cross.Check(r); err != nil || !sameOrigin(r) {
+// cross detects requests that a page of another site makes a browser send.
+var cross = http.NewCrossOriginProtection()
+
+// Own checks that a request to change something comes from a page of this server or from no page at all, and that its
+// body has the given media type.
+func Own(r *http.Request, kind string) error {
+	if err := cross.Check(r); err != nil || !SameOrigin(r) {
 		return &Problem{http.StatusForbidden, phrase.ForeignPage.Of()}
 	}
 	if is, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || is != kind {
-		return misuse(http.StatusUnsupportedMediaType, "send it as Content-Type: "+kind)
+		return Misuse(http.StatusUnsupportedMediaType, "send it as Content-Type: "+kind)
 	}
 	if e := r.Header.Get("Content-Encoding"); e != "" && !strings.EqualFold(e, "identity") {
-		return misuse(http.StatusUnsupportedMediaType, "the body is sent with Content-Encoding: "+e+"; send it without one")
+		return Misuse(http.StatusUnsupportedMediaType,
+			"the body is sent with Content-Encoding: "+e+"; send it without one")
 	}
 	return nil
 }
 
-// body reads what a page of this server sent as JSON. Want says what is expected.
-func (s *Server) body(w http.ResponseWriter, r *http.Request, to any, want string) error {
-	return s.bodyWithin(maxBody, w, r, to, want)
-}
-
-// bodyWithin is body with a bound of its own, in bytes.
-func (s *Server) bodyWithin(most int64, w http.ResponseWriter, r *http.Request, to any, want string) error {
-	if err := s.own(r, "application/json"); err != nil {
+// Body reads the JSON that a page of this server sent, at most so many bytes. Form describes it for error messages.
+func Body(most int64, w http.ResponseWriter, r *http.Request, to any, form string) error {
+	if err := Own(r, "application/json"); err != nil {
 		return err
 	}
 	data, err := io.ReadAll(http.MaxBytesReader(w, r.Body, most))
@@ -51,12 +50,13 @@ func (s *Server) bodyWithin(most int64, w http.ResponseWriter, r *http.Request, 
 		return err
 	}
 	if err := decode(data, to); err != nil {
-		return misuse(http.StatusBadRequest, "the body "+err.Error()+": send "+want)
+		return Misuse(http.StatusBadRequest, "the body "+err.Error()+": send "+form)
 	}
 	return nil
 }
 
-// decode reads one JSON object that says each thing once, and nothing after it. The error goes on from "the body".
+// decode reads one JSON object without duplicate names and with nothing after it. The error continues the words "the
+// body".
 func decode(data []byte, to any) error {
 	text := bytes.TrimSpace(data)
 	switch {
@@ -84,8 +84,8 @@ func decode(data []byte, to any) error {
 	return nil
 }
 
-// doubled returns the name of a member that its object has twice, "" when there is none. What comes next of the
-// decoder is well-formed. Names are compared as encoding/json does, without regard to case.
+// doubled returns the name of a member that its object has twice, "" when there is none. The input must be well-formed.
+// Names are compared as encoding/json does, ignoring case.
 func doubled(dec *json.Decoder) string {
 	open, _ := dec.Token()
 	if open != json.Delim('{') && open != json.Delim('[') {
