@@ -3,6 +3,7 @@ package settings
 import (
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"strings"
 
@@ -46,18 +47,30 @@ func (c *Config) Library() (*maneuver.Library, error) {
 // CardFile adds the card of a file to the library and replaces the file's name in card by the card's. A name that
 // is not that of a file stays. key is the setting that names the file, "" for an argument of a command.
 func (c *Config) CardFile(lib *maneuver.Library, kind, key string, card *string) error {
-	if !strings.HasSuffix(*card, ".toml") {
-		return nil
+	file := *card
+	if !strings.HasSuffix(file, ".toml") {
+		file = c.files[[2]string{kind, *card}]
+		if _, there := lib.Origin(kind, *card); there || file == "" {
+			return nil
+		}
 	}
-	data, err := tomlfile.Read(*card)
+	data, err := tomlfile.Read(file)
 	if err != nil {
 		return Error{c.Blame(key, fmt.Errorf("the card cannot be read: %w", err))}
 	}
-	name, err := lib.AddAs(kind, *card, data)
+	name, err := lib.AddAs(kind, file, data)
 	if err != nil {
 		return err
 	}
+	if name == *card {
+		return nil
+	}
 	*card = name
+	c.files = maps.Clone(c.files)
+	if c.files == nil {
+		c.files = map[[2]string]string{}
+	}
+	c.files[[2]string{kind, name}] = file
 	return nil
 }
 

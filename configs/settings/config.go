@@ -53,6 +53,8 @@ type Config struct {
 
 	chosen bool // by a flag; see Chosen
 	from   origins
+	// files are the cards named as files, by kind and name: the configuration keeps their names only.
+	files map[[2]string]string
 }
 
 // Subscribe says which simulator is asked for its values.
