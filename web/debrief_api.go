@@ -32,7 +32,7 @@ type FlownLegs struct {
 	Legs     []FlownSheet    `json:"legs"`
 	Series   []coach.Series  `json:"series"` // those that are over, in order, without their legs
 	Damage   string          `json:"damage"` // why the recording could not be read to its end, "" when it could
-	Advice   string          `json:"advice"` // what to do about it when nothing in it can be graded
+	Advice   phrase.Phrase   `json:"advice"` // what to do about it when nothing in it can be graded
 }
 
 // A FlownSheet is a leg as a small picture.

@@ -40,16 +40,9 @@ var answers = []source{
 	{from: "refusals", files: "../coach/archive/import.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
-	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
-	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder", "Advice columnsDecoder",
-		"Advice rowsDecoder", "Detail rowsDecoder", "Advice values", "Detail values"},
-		at: []string{"insteadOfBeacon", "insteadOfArray", "insteadOfNMEA"}},
-	{from: "advice", files: "../stream/pipeline/*.go", funcs: []string{"watch senses"}, at: []string{"bankAdvice", "pitchAdvice"}},
-	{from: "advice", files: "../stream/timebase/*.go", funcs: []string{"Reason Base"}},
 	{from: "reasons", files: "../coach/follow/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
 	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
-	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
 	{from: "advice", files: "../coach/archive/import.go", funcs: []string{"notGradable "}},
 }
 

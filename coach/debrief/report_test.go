@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 var update = flag.Bool("update", false, "write the golden files")
@@ -207,8 +208,8 @@ func handMade() *Report {
 			},
 			{
 				Station: "10.0.0.8:49002",
-				Advice: "no format fits: 80 datagrams of 12 bytes; " +
-					"choose what is sent in the simulator's network settings",
+				Advice: phrase.Plain("no format fits: 80 datagrams of 12 bytes; " +
+					"choose what is sent in the simulator's network settings"),
 				Channels: []string{},
 				Derived:  []string{},
 				Series:   []coach.Series{},

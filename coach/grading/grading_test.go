@@ -15,6 +15,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
+	"halfturn/stream/phrase"
 )
 
 // A refusing judge follows nothing.
@@ -103,7 +104,7 @@ func flown() *debrief.Report {
 					Checks: []coach.Check{unmeasured}},
 			},
 		}}}},
-	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.StationReport{{Station: "x", Advice: "Send more."}}}}
+	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.StationReport{{Station: "x", Advice: phrase.Plain("Send more.")}}}}
 	return r
 }
 

@@ -16,7 +16,7 @@ import (
 // the chosen card needs of it, and what to change in the simulator.
 type Probe struct {
 	message.Station
-	Detail    string            `json:"detail"`    // what was decided or must be known about the format, "" for nothing
+	Detail    phrase.Phrase     `json:"detail"`    // what was decided or must be known about the format, if anything
 	Sure      string            `json:"sure"`      // how sure the format is: "certain", "likely", "doubtful", "not recognized"
 	Read      float64           `json:"read"`      // share of the datagrams that could be read, 0 to 1
 	Clock     string            `json:"clock"`     // "simulator" or "receipt": whose time is stream time
@@ -184,8 +184,8 @@ const slowest = 20.0
 
 // todo lists what to do.
 func (p *Probe) todo() {
-	if p.Advice != "" {
-		p.Todo = append(p.Todo, phrase.Plain(p.Advice))
+	if !p.Advice.IsZero() {
+		p.Todo = append(p.Todo, p.Advice)
 	}
 	switch p.Link {
 	case pipeline.LinkSilent:

@@ -4,7 +4,6 @@
 package session
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -18,6 +17,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
 
@@ -112,7 +112,7 @@ func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 	sample, r := s.station.Feed(b, received)
 	switch r.Outcome {
 	case pipeline.Jumped:
-		s.follow.Break(r.Reason)
+		s.follow.Break(r.Reason.String())
 		s.last = math.NaN()
 		s.step(sample)
 	case pipeline.Accepted:
@@ -207,7 +207,7 @@ func (s *Session) look(now float64) {
 // same tells whether two station messages say the same; the rate may wander a little.
 func same(a, b *message.Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
-	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice
+	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice.Equal(b.Advice)
 	channels := slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) &&
 		slices.Equal(a.Missing, b.Missing)
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft
@@ -246,15 +246,15 @@ func (s *Session) Info(now float64) message.Station {
 const leastRate = 2.0
 
 // advice is the station's own, or that its stream is too slow to grade.
-func (s *Session) advice(now float64) string {
-	if a := s.station.Advice(); a != "" {
+func (s *Session) advice(now float64) phrase.Phrase {
+	if a := s.station.Advice(); !a.IsZero() {
 		return a
 	}
 	rate := s.station.Rate(now)
 	if s.station.Link(now) == pipeline.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
-		return fmt.Sprintf("Only %.1f samples a second come: too few to grade. Let the simulator send at least 5 a second, better 30.", rate)
+		return phrase.TooFewSamples.Of(phrase.Number("rate", rate, 1, ""))
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // Missing lists the channels that the card's checks want and the set lacks.

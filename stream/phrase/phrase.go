@@ -101,6 +101,9 @@ func (p Phrase) Is(d *Definition) bool { return p.code == d.code }
 // IsZero reports whether nothing is said.
 func (p Phrase) IsZero() bool { return p.code == "" && p.text == "" }
 
+// Equal reports whether two phrases say the same.
+func (p Phrase) Equal(other Phrase) bool { return p.code == other.code && p.text == other.text }
+
 // String returns the English.
 func (p Phrase) String() string { return p.text }
 

@@ -23,6 +23,7 @@ import { WhoFlew } from './elements/whoflew.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital, judged, number, stationWords, withUnit } from './pure/format.js';
+import { told } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
@@ -350,7 +351,7 @@ function standing(error) {
         : t('No leg was flown in this session. What was not a leg can still be replayed.'),
     );
   }
-  if (list?.legs.length === 0 && list.advice) words.push(said(list.advice));
+  if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   words.push(detail?.problem ? said(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');

@@ -210,7 +210,7 @@ export interface Station {
   address: string;
   link: StationLink;
   format: string;
-  advice: string;
+  advice: Phrase;
   rate: number;
   channels: string[] | null;
   derived: string[] | null;

@@ -94,7 +94,7 @@ func (p *printer) station(s *debrief.StationReport) {
 		format = "not recognized"
 	}
 	p.line("\nStation %s: %s, %d samples, %.0f s", s.Station, format, s.Samples, s.Duration)
-	if s.Advice != "" {
+	if !s.Advice.IsZero() {
 		p.line("  %s", s.Advice)
 	}
 	if len(s.Series) == 0 {

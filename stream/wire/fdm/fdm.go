@@ -17,8 +17,8 @@ import (
 	"encoding/binary"
 	"math"
 
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/units"
@@ -61,9 +61,8 @@ type decoder struct {
 
 func (r *decoder) Name() string { return r.name }
 
-func (r *decoder) Detail() string {
-	return "body rates from Euler rates; no true airspeed, no throttle, no clock; " +
-		"sideslip and rpm only when ever other than 0"
+func (r *decoder) Detail() phrase.Phrase {
+	return phrase.DetailFDM.Of()
 }
 
 func (r *decoder) Restart() { *r = decoder{} }
