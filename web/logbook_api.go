@@ -14,10 +14,11 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 	"halfturn/stream/phrase"
 )
 
-// A Logbook is what was flown, as the pages ask for it: *logbook.Book is one. It is safe for
+// A Logbook is what was flown, as the pages ask for it: *archive.Archive is one. It is safe for
 // concurrent use. A *logbook.NotFound or *logbook.Refused is told to whoever asked.
 type Logbook interface {
 	List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error)
@@ -25,9 +26,9 @@ type Logbook interface {
 	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
 	Models(ctx context.Context, id string, leg int) (*logbook.Models, error)
 	Students(ctx context.Context, limit int) ([]string, error)
-	Remark(id string, r logbook.Remark) (logbook.Remark, error)
-	SetKeep(id string, keep bool) error
-	SetStudent(id, student string) error
+	Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error)
+	SetKeep(by who.Who, id string, keep bool) error
+	SetStudent(by who.Who, id, student string) error
 }
 
 // Captures take recordings in and give sessions out, as files. They are safe for concurrent use.
@@ -132,7 +133,8 @@ const longestFilter = 200
 // filterOf reads the query of a list or a trend.
 func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	q := r.URL.Query()
-	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft, "grade": &f.Grade, "text": &f.Text, "after": &f.After} {
+	for key, to := range map[string]*string{"student": &f.Student, "maneuver": &f.Maneuver, "aircraft": &f.Aircraft,
+		"grade": &f.Grade, "text": &f.Text, "after": &f.After} {
 		if *to = q.Get(key); utf8.RuneCountInString(*to) > longestFilter {
 			return f, &Problem{http.StatusBadRequest, phrase.FilterTooLong.Of(
 				phrase.Name("key", key), phrase.Int("most", longestFilter))}
@@ -201,10 +203,11 @@ const maxRemark = 32 << 10
 
 func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var n NewRemark
-	if err := s.bodyWithin(maxRemark, w, r, &n, `{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
+	if err := s.bodyWithin(maxRemark, w, r, &n,
+		`{"leg": NUMBER or 0, "time": SECONDS or null, "by": NAME, "words": TEXT}`); err != nil {
 		return nil, err
 	}
-	return b.Remark(r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
+	return b.Remark(who.Owner(), r.PathValue("id"), logbook.Remark{Leg: n.Leg, Time: n.Time, By: n.By, Words: n.Words})
 }
 
 func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -218,7 +221,7 @@ func (s *Server) keepSession(b Logbook, w http.ResponseWriter, r *http.Request) 
 	if c.Keep == nil {
 		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
-	return struct{}{}, b.SetKeep(r.PathValue("id"), *c.Keep)
+	return struct{}{}, b.SetKeep(who.Owner(), r.PathValue("id"), *c.Keep)
 }
 
 func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -233,7 +236,7 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 		return nil, misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	}
 	id := r.PathValue("id")
-	if err := b.SetStudent(id, *c.Student); err != nil {
+	if err := b.SetStudent(who.Owner(), id, *c.Student); err != nil {
 		return nil, err
 	}
 	d, err := b.Session(r.Context(), id)
@@ -247,7 +250,8 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: r.URL.Query().Get("format")}
 	kind, ok := ExportFormats[e.Format]
 	if !ok {
-		return misuse(http.StatusBadRequest, "format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
+		return misuse(http.StatusBadRequest,
+			"format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
 	}
 	return s.send(w, r, e, kind, "."+e.Format)
 }

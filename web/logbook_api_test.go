@@ -12,17 +12,20 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/who"
 	"halfturn/web/internal/feed"
 )
 
 var flewAt = time.Date(2031, 5, 4, 9, 0, 7, 0, time.UTC)
 
 // filled is a logbook with one session of two legs, graded twice, and a remark on the second.
-func filled(t *testing.T) (*logbook.Book, string) {
+func filled(t *testing.T) (*archive.Archive, string) {
 	t.Helper()
-	b, err := logbook.Open(t.TempDir(), logbook.Options{Version: "1.2.3"})
+	b, err := archive.Open(t.TempDir(), archive.Options{Engine: sqlite.Engine{}, Version: "1.2.3"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,21 +34,38 @@ func filled(t *testing.T) (*logbook.Book, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	cards := []logbook.Card{{Kind: "maneuvers", Name: "wing-over", Text: []byte(`title = "Wing-over"`)}, {Kind: "aircraft", Name: "trainer", Text: []byte(`title = "A trainer"`)}}
+	cards := []logbook.KeptCard{{Kind: "maneuvers", Name: "wing-over", Text: []byte(`title = "Wing-over"`)}, {Kind: "aircraft", Name: "trainer", Text: []byte(`title = "A trainer"`)}}
 	series := feed.Series()
 	series.Legs = []coach.Leg{*feed.Finished(1, "right", 10), *feed.Finished(2, "left", 90)}
 	r := debrief.New()
 	r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Station: "Seat 3", Series: []coach.Series{*series}}}}}
-	_, err = func() (logbook.Remark, error) {
-		if err := errors.Join(
-			b.Begin(logbook.Entry{ID: id, Station: "Seat 3", Student: "Ada Example", Began: flewAt, Maneuver: "wing-over", Standard: "course", Aircraft: "trainer", Cards: cards}),
-			b.Keep(id, r), b.End(id, flewAt.Add(20*time.Minute)),
-			b.Regrade(id, logbook.Grading{At: flewAt.Add(48 * time.Hour), Maneuver: "wing-over", Standard: "check", Aircraft: "trainer", Report: r, Differences: []string{"leg 2, bank at 90°: near, was met"}})); err != nil {
-			return logbook.Remark{}, err
-		}
-		at := 95.5
-		return b.Remark(id, logbook.Remark{Leg: 2, Time: &at, By: "instructor", Words: "The nose is late over the top.", At: flewAt.Add(24 * time.Hour)})
-	}()
+	begins := logbook.Entry{
+		ID:       id,
+		Station:  "Seat 3",
+		Student:  logbook.Student{Name: "Ada Example"},
+		Began:    flewAt,
+		Maneuver: "wing-over",
+		Standard: "course",
+		Aircraft: "trainer",
+		Cards:    cards,
+	}
+	again := logbook.Grading{
+		At:          flewAt.Add(48 * time.Hour),
+		Maneuver:    "wing-over",
+		Standard:    "check",
+		Aircraft:    "trainer",
+		Report:      r,
+		Differences: []string{"leg 2, bank at 90°: near, was met"},
+	}
+	at := 95.5
+	said := logbook.Remark{Leg: 2, Time: &at, By: "instructor", Words: "The nose is late over the top.", At: flewAt.Add(24 * time.Hour)}
+	err = errors.Join(b.Begin(begins), b.Keep(id, r), b.End(id, flewAt.Add(20*time.Minute)))
+	if err == nil {
+		_, err = b.Regrade(who.Owner(), id, again)
+	}
+	if err == nil {
+		_, err = b.Remark(who.Owner(), id, said)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -28,22 +28,24 @@ type source struct {
 // sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
 // causes one.
 var answers = []source{
-	{from: "refusals", files: "../coach/logbook/notes.go", funcs: []string{"sound Notes"}},
-	{from: "refusals", files: "../coach/logbook/rebuild.go", at: []string{"errBare"}},
-	{from: "advice", files: "../coach/logbook/await.go", at: []string{"errMending"}},
+	{from: "refusals", files: "../coach/archive/notes.go", funcs: []string{"sound Notes"}},
+	{from: "refusals", files: "../coach/archive/stored.go", at: []string{"errBare"}},
+	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
+	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
+	{from: "refusals", files: "../coach/logbook/sqlite/*.go", types: []string{"Refused"}},
 	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
 	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/plan/plan.go", at: []string{"Problem"}},
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
-	{from: "refusals", files: "../coach/archive/import.go", types: []string{"Refused"}, calls: []string{"say"}},
-	{from: "refusals", files: "../cmd/halfturn/sessions_files.go", funcs: []string{"findRecorded "}},
+	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
+	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
 	{from: "reasons", files: "../coach/follow/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
 	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
 	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
-	{from: "advice", files: "../coach/archive/import.go", funcs: []string{"notGradable "}},
+	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
 }
 
 // told adds what the server answers when it cannot do what was asked, and what it says of a stream.

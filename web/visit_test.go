@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 )
 
 const (
@@ -221,11 +222,11 @@ func (b slowBook) Models(ctx context.Context, _ string, _ int) (*logbook.Models,
 func (b slowBook) Students(ctx context.Context, _ int) ([]string, error) {
 	return nil, b.think(ctx)
 }
-func (b slowBook) Remark(_ string, r logbook.Remark) (logbook.Remark, error) {
+func (b slowBook) Remark(_ who.Who, _ string, r logbook.Remark) (logbook.Remark, error) {
 	return r, b.think(context.Background())
 }
-func (b slowBook) SetKeep(string, bool) error      { return b.think(context.Background()) }
-func (b slowBook) SetStudent(string, string) error { return b.think(context.Background()) }
+func (b slowBook) SetKeep(who.Who, string, bool) error      { return b.think(context.Background()) }
+func (b slowBook) SetStudent(who.Who, string, string) error { return b.think(context.Background()) }
 
 // slowReplays think as long.
 type slowReplays struct{ slowBook }

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/maneuver/draft"
 	"halfturn/coach/session"
 	"halfturn/configs/strict"
@@ -34,7 +34,7 @@ func (c *cardsMeasure) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return err
 	}
-	rec, err := archive.Open(ctx, c.Recording)
+	rec, err := play.Open(ctx, c.Recording)
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Recording, strict.WithoutName(err))
 	}

@@ -46,7 +46,7 @@ func (g *gradeCmd) Run(ctx context.Context, io streams) error {
 	}
 	report := debrief.New()
 	bar := console.NewProgress(io.err, len(files))
-	report.Files = grading.All(ctx, files, &judging{cfg: cfg, flags: g.common}, g.Jobs, bar.Step)
+	report.Files = grading.All(ctx, files, judging(cfg, &g.common), g.Jobs, bar.Step)
 	bar.Clear()
 	var failed error
 	for _, f := range report.Files {

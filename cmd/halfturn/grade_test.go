@@ -179,7 +179,7 @@ func BenchmarkGradeHour(b *testing.B) {
 			n := 0
 			for b.Loop() {
 				var f debrief.FileReport
-				if err := grading.File(b.Context(), name, &judging{cfg: cfg}, &f); err != nil {
+				if err := grading.File(b.Context(), name, judging(cfg, nil), &f); err != nil {
 					b.Fatal(err)
 				}
 				if len(f.Stations) != 1 || len(f.Stations[0].Series) < 20 {

@@ -16,7 +16,7 @@ import (
 	"testing"
 
 	"halfturn/coach/archive"
-	"halfturn/coach/logbook"
+	"halfturn/coach/archive/play"
 )
 
 // sessionsIn lists the sessions of a data directory, and what else lies among them.
@@ -27,7 +27,7 @@ func sessionsIn(t *testing.T, data string) (sessions, others []string) {
 		t.Fatal(err)
 	}
 	for _, e := range entries {
-		if logbook.IsID(e.Name()) {
+		if archive.IsID(e.Name()) {
 			sessions = append(sessions, e.Name())
 		} else {
 			others = append(others, e.Name())
@@ -144,7 +144,7 @@ func TestStartTidies(t *testing.T) {
 		return errors.Is(err, os.ErrNotExist)
 	}, func() string { return left + " is still there" })
 	stop()
-	if rec, err := archive.Open(t.Context(), filepath.Join(data, "sessions", id)); err != nil || len(rec.Files) != 1 {
+	if rec, err := play.Open(t.Context(), filepath.Join(data, "sessions", id)); err != nil || len(rec.Files) != 1 {
 		t.Errorf("%+v, %v", rec, err)
 	}
 }

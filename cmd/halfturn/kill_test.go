@@ -24,8 +24,10 @@ import (
 	"github.com/gorilla/websocket"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/record"
@@ -338,7 +340,7 @@ func allRecorded(t *testing.T, data string) (list []string) {
 // inLogbook waits until the logbook holds finished legs that start at these times.
 func inLogbook(t *testing.T, data string, starts []float64) {
 	t.Helper()
-	book, err := logbook.Open(data, logbook.Options{ReadOnly: true})
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,10 +16,12 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
+	"halfturn/coach/stored"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
 	"halfturn/web"
@@ -54,8 +56,8 @@ type live struct {
 	listener *ingest.Listener
 	web      net.Listener
 	server   *web.Server
-	book     *logbook.Book
-	writer   *logbook.Writer
+	book     *archive.Archive
+	writer   *archive.Writer
 	replays  *replay.Manager
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	unlock   func() error    // lets go of the data directory
@@ -82,17 +84,25 @@ func start(
 	log.Info().Interface("config", cfg).Msg("effective configuration")
 	hangUps := outliveHangUps(log)
 	lock := &dataLock{dir: dir}
-	book, err := logbook.Open(dir, logbook.Options{Version: version, Repair: true, Await: true, Lock: lock.take,
-		Regrade: regrader(ctx, cfg), Context: ctx, Tell: func(words string) { log.Warn().Msg(words) }})
+	book, err := archive.Open(dir, archive.Options{
+		Engine:  sqlite.Engine{},
+		Version: version,
+		Repair:  true,
+		Await:   true,
+		Lock:    lock.take,
+		Regrade: regrader(ctx, cfg),
+		Context: ctx,
+		Tell:    func(words string) { log.Warn().Msg(words) },
+	})
 	if err != nil {
 		hangUps()
 		return nil, errors.Join(err, lock.release())
 	}
-	if err := archive.Sweep(ctx, book.Dir()); err != nil {
+	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		log.Warn().Err(err).Msg("what an interrupted import left cannot be removed")
 	}
 	l := &live{log: log, book: book, unlock: lock.release, hangUps: hangUps}
-	l.writer = logbook.NewWriter(book, func(err error) {
+	l.writer = archive.NewWriter(book, func(err error) {
 		log.Error().Err(err).Msg("the logbook cannot be written; coaching goes on, and it is tried again")
 	})
 	l.tellLeftOut(ctx)
@@ -208,7 +218,7 @@ func (l *live) openPages(cfg *settings.Config, hub *hub.Hub, reg *prometheus.Reg
 	for _, a := range l.listener.Addresses() {
 		udp = append(udp, a.String())
 	}
-	by := &judging{cfg: cfg}
+	by := judging(cfg, nil)
 	recorded := replay.Sessions{Book: l.book, Follow: by.Follow}
 	files := replay.Files{Find: recorded.Find}
 	l.replays = replay.NewManager(files, hub, l.log)
@@ -218,7 +228,7 @@ func (l *live) openPages(cfg *settings.Config, hub *hub.Hub, reg *prometheus.Reg
 		Hosts:    cfg.Hosts,
 		MaxOpen:  pageConnections(cfg, l.log),
 		Logbook:  l.book,
-		Captures: newCaptures(l.book, by),
+		Captures: newCaptures(cfg, l.book, by),
 		Replays:  l.replays,
 		Flights:  replay.NewFlights(files, recorded.Grown),
 	}, hub, l.desk, reg, l.log)
@@ -227,12 +237,17 @@ func (l *live) openPages(cfg *settings.Config, hub *hub.Hub, reg *prometheus.Reg
 }
 
 // newCaptures gives the pages what export and import do.
-func newCaptures(book *logbook.Book, by *judging) *exchange.Captures {
+func newCaptures(cfg *settings.Config, book *archive.Archive, by *stored.Judge) *exchange.Captures {
+	importer := func() *take.Importer {
+		in := by.Importer(book, "halfturn "+version)
+		in.Silence = cfg.Idle.Duration
+		return in
+	}
 	return &exchange.Captures{
 		Book:     book,
 		Judge:    by,
-		Importer: func() *archive.Importer { return newImporter(book, by, archive.DefaultLimits) },
-		Taken:    func(t *archive.Taken) any { return newImportList([]*archive.Taken{t}) },
+		Importer: importer,
+		Taken:    func(t *take.Taken) any { return newImportList([]*take.Taken{t}) },
 	}
 }
 

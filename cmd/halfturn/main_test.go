@@ -96,7 +96,7 @@ func TestWrongUse(t *testing.T) {
 			want: "type.toml:1: max-stations"},
 		"wrong card": {args: []string{"cards", "check", badCard}, status: exitFailed, want: "turns"},
 		"aircraft impossible": {args: []string{"brief", "--aircraft", plane}, status: exitFailed,
-			want: "plane.toml:5: entry: is 60 kt; allowed: above the stall speed of 90 kt"},
+			want: "plane.toml:5: entry: is 60 kt; must be above the stall speed of 90 kt"},
 		"environment": {args: []string{"brief"}, env: map[string]string{"HALFTURN_MAX_STATIONS": "many"},
 			status: exitUsage, want: "HALFTURN_MAX_STATIONS"},
 		"unknown flaw": {args: []string{"fly", "--flaw", "backwards"}, status: exitUsage, want: "overbanked"},

@@ -3,7 +3,7 @@ package main
 import (
 	"time"
 
-	"halfturn/coach/logbook"
+	"halfturn/coach/archive"
 	"halfturn/configs/settings"
 	"halfturn/web/desk"
 )
@@ -19,7 +19,7 @@ func recordingOf(c *settings.Config) *desk.Recording {
 	return &desk.Recording{
 		Rotate:   int64(r.Rotate) * megabyte,
 		Compress: r.Compress,
-		Retention: logbook.Retention{
+		Retention: archive.Retention{
 			Age:  time.Duration(r.KeepDays) * 24 * time.Hour,
 			Size: int64(r.KeepSize) * megabyte,
 		},

@@ -16,11 +16,13 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/stored"
 	"halfturn/coach/who"
 	"halfturn/stream/record"
 	"halfturn/web"
@@ -110,7 +112,7 @@ func TestSessionGoesOn(t *testing.T) {
 		t.Error("a session that was interrupted by Ctrl-C is over")
 	}
 	s, stop = startAt(t, data, func(r *debrief.Report) { live = r })
-	_, err = lockData(data)
+	_, err = archive.Own(data)
 	if err == nil || !strings.Contains(err.Error(), data) || !strings.Contains(err.Error(), "--data") {
 		t.Errorf("a second server: %v", err)
 	}
@@ -170,13 +172,13 @@ func stationOf(t *testing.T, s *server, name string) message.Station {
 	return message.Station{}
 }
 
-func regrade(t *testing.T, data, id string) *regraded {
+func regrade(t *testing.T, data, id string) *stored.Regraded {
 	t.Helper()
 	status, out, msg := call(t, nil, "sessions", "regrade", "--data", data, "--format", "json", id)
 	if status != exitDone {
 		t.Fatal(msg)
 	}
-	r := &regraded{}
+	r := &stored.Regraded{}
 	if err := json.Unmarshal([]byte(out), r); err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
 	"halfturn/coach/session"
 	"halfturn/stream/record"
@@ -54,7 +54,7 @@ func TestImportedIsDebriefed(t *testing.T) {
 		t.Fatal(err)
 	}
 	status, body := s.ask(t, "POST", "api/sessions/import?name=evening.pcap.gz", "application/octet-stream", capture)
-	var taken struct{ Sessions []archive.Imported }
+	var taken struct{ Sessions []take.Imported }
 	if err := json.Unmarshal(body, &taken); status != 200 || err != nil || len(taken.Sessions) != 1 {
 		t.Fatalf("status %d, %v: %s", status, err, body)
 	}

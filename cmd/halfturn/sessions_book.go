@@ -10,10 +10,12 @@ import (
 	"strings"
 
 	"halfturn/coach/archive"
-	"halfturn/coach/archive/give"
 	"halfturn/coach/debrief"
-	"halfturn/coach/export"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/session"
+	"halfturn/coach/stored"
 	"halfturn/configs/settings"
 )
 
@@ -35,14 +37,15 @@ func (f *bookFlags) told(w io.Writer, members map[string]any, sentence string, a
 }
 
 // open opens the logbook to be changed, or only to be read.
-func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*logbook.Book, error) {
+func (f *bookFlags) open(ctx context.Context, s streams, readOnly bool) (*archive.Archive, error) {
 	cfg, data, err := f.where(s)
 	if err != nil {
 		return nil, err
 	}
 	// Folders without a database are taken in first; without either nothing is made.
 	readOnly = readOnly && (exists(filepath.Join(data, "logbook.db")) || !exists(filepath.Join(data, "sessions")))
-	return logbook.Open(data, logbook.Options{ReadOnly: readOnly, Version: version, Regrade: regrader(ctx, cfg), Tell: teller(s)})
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: readOnly, Version: version,
+		Regrade: regrader(ctx, cfg), Tell: teller(s)})
 }
 
 func (f *bookFlags) where(s streams) (*settings.Config, string, error) {
@@ -65,8 +68,8 @@ func teller(s streams) func(string) {
 }
 
 // openBook opens the logbook of a data directory to be changed.
-func openBook(ctx context.Context, cfg *settings.Config, data string) (*logbook.Book, error) {
-	return logbook.Open(data, logbook.Options{Version: version, Regrade: regrader(ctx, cfg)})
+func openBook(ctx context.Context, cfg *settings.Config, data string) (*archive.Archive, error) {
+	return archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Regrade: regrader(ctx, cfg)})
 }
 
 // lastSession stands for the newest session wherever one is named.
@@ -79,9 +82,9 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 		return named, nil
 	}
 	if !exists(filepath.Join(data, "logbook.db")) {
-		return logbook.LastFolder(data)
+		return archive.LastID(data)
 	}
-	book, err := logbook.Open(data, logbook.Options{ReadOnly: true})
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: true})
 	if err != nil {
 		return "", err
 	}
@@ -91,8 +94,8 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 
 // withSession is with for one session: its name, or "last", which it replaces.
 func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, id *string,
-	do func(*logbook.Book) error) error {
-	return f.with(ctx, s, readOnly, func(b *logbook.Book) (err error) {
+	do func(*archive.Archive) error) error {
+	return f.with(ctx, s, readOnly, func(b *archive.Archive) (err error) {
 		if *id == lastSession {
 			if *id, err = b.Last(ctx); err != nil {
 				return err
@@ -104,7 +107,7 @@ func (f *bookFlags) withSession(ctx context.Context, s streams, readOnly bool, i
 
 // with opens the logbook, does something with it, and closes it. A session that is not there is
 // told with those most like it.
-func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*logbook.Book) error) (err error) {
+func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(*archive.Archive) error) (err error) {
 	book, err := f.open(ctx, s, readOnly)
 	if err != nil {
 		return err
@@ -125,22 +128,48 @@ func (f *bookFlags) with(ctx context.Context, s streams, readOnly bool, do func(
 	return fmt.Errorf("%w; most like it: %s", err, strings.Join(near, ", "))
 }
 
-// regrader grades a session's recording again by the cards as they stood, for a logbook that is
-// rebuilt and finds no grades.
+// regrader grades a session's recording again by the cards as they stood, for an archive that is rebuilt and finds no
+// grades.
 func regrader(ctx context.Context, c *settings.Config) func(dir string) (*debrief.Report, error) {
-	return func(dir string) (*debrief.Report, error) {
-		rec, err := archive.Open(ctx, dir)
-		if err != nil {
-			return nil, err
-		}
-		follow, err := (&judging{cfg: c}).Follow(rec)
-		if err != nil {
-			return nil, err
-		}
-		all, _, err := export.Fly(ctx, rec, follow)
-		if len(all) == 0 || ctx.Err() != nil {
-			return nil, err
-		}
-		return give.Report(rec, all), nil // a recording that is cut off counts as far as it goes
+	return func(dir string) (*debrief.Report, error) { return judging(c, nil).Again(ctx, dir) }
+}
+
+// judging says by which cards recordings are judged: of the configuration, but for what flags ask for; nil are none.
+func judging(c *settings.Config, flags *common) *stored.Judge {
+	j := &stored.Judge{Setup: setup{c}}
+	if flags != nil {
+		j.Asked = stored.Override{Maneuver: flags.Maneuver, Standard: flags.Standard, Aircraft: flags.Aircraft}
+		j.Today = len(flags.Cards) > 0
 	}
+	return j
+}
+
+// A setup is the configuration as a judge asks for it.
+type setup struct{ cfg *settings.Config }
+
+var _ stored.Setup = setup{}
+
+func (s setup) Choice() maneuver.Choice {
+	return maneuver.Choice{Maneuver: s.cfg.Maneuver, Standard: s.cfg.Standard, Aircraft: s.cfg.Aircraft}
+}
+
+// of is the configuration of a choice and of more cards.
+func (s setup) of(c maneuver.Choice, besides string) *settings.Config {
+	cfg := *s.cfg
+	of := &cfg
+	if c != s.Choice() {
+		of = of.WithChoice(c.Maneuver, c.Standard, c.Aircraft)
+	}
+	if besides != "" {
+		of = of.WithCards(besides)
+	}
+	return of
+}
+
+func (s setup) Options(c maneuver.Choice, besides string) (session.Options, error) {
+	return s.of(c, besides).Session()
+}
+
+func (s setup) Library(c maneuver.Choice, besides string) (*maneuver.Library, error) {
+	return s.of(c, besides).Library()
 }

@@ -15,7 +15,9 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/web"
 )
 
@@ -29,7 +31,8 @@ func TestSessionsBook(t *testing.T) {
 		status int
 		want   string
 	}{
-		{[]string{"remark", id, "--leg", "2", "--at", "61.5", "--by", "B. Example", "See", "the", "apex"}, 0, "Remark 1 is kept"},
+		{[]string{"remark", id, "--leg", "2", "--at", "61.5", "--by", "B. Example", "See", "the", "apex"}, 0,
+			"Remark 1 is kept"},
 		{[]string{"student", id, "Ada", "Example"}, 0, "flown by Ada Example"},
 		{[]string{"keep", id}, 0, "never removed"},
 		{[]string{"list"}, 0, id + " (kept)"},
@@ -70,7 +73,8 @@ func TestSessionsBook(t *testing.T) {
 	}
 }
 
-// beginning writes the first n datagrams of a recorded flight as a capture: records of classic pcap, 16 bytes before each
+// beginning writes the first n datagrams of a recorded flight as a capture: records of classic pcap, 16 bytes before
+// each
 // (draft-ietf-opsawg-pcap, section 5).
 func beginning(t *testing.T, n int) string {
 	t.Helper()
@@ -107,7 +111,8 @@ func TestListFlown(t *testing.T) {
 	}
 	_, all, _ := call(t, nil, "sessions", "list", "--data", data)
 	_, some, _ := call(t, nil, "sessions", "list", "--data", data, "--flown")
-	if !strings.Contains(all, level.Session) || strings.Contains(some, level.Session) || !strings.Contains(some, flown.Session) {
+	if !strings.Contains(all, level.Session) || strings.Contains(some, level.Session) || !strings.Contains(some,
+		flown.Session) {
 		t.Errorf("all:\n%s\nflown:\n%s", all, some)
 	}
 }
@@ -133,7 +138,8 @@ func TestSessionsTellJSON(t *testing.T) {
 	} {
 		args := strings.Fields(c.args)
 		said[args[0]] = true
-		status, out, errs := call(t, nil, append([]string{"sessions", args[0], "--data", data, "--format", "json"}, args[1:]...)...)
+		status, out, errs := call(t, nil, append([]string{"sessions", args[0], "--data", data, "--format", "json"},
+			args[1:]...)...)
 		var flat bytes.Buffer
 		if status != exitDone || json.Compact(&flat, []byte(out)) != nil || !strings.Contains(flat.String(), c.want) {
 			t.Errorf("%s: status %d, want %s in\n%s%s", c.args, status, c.want, out, errs)
@@ -159,13 +165,14 @@ func TestSessionsJSON(t *testing.T) {
 	var one shown
 	var pruned struct {
 		Removed  bool
-		Sessions []logbook.Pruned
+		Sessions []archive.Pruned
 	}
 	for _, c := range []struct {
 		args []string
 		into any
 	}{{[]string{"list"}, &list}, {[]string{"show", id}, &one}, {[]string{"prune", "--age", "1h"}, &pruned}} {
-		_, out, errs := call(t, nil, append([]string{"sessions", c.args[0], "--data", data, "--format", "json"}, c.args[1:]...)...)
+		_, out, errs := call(t, nil, append([]string{"sessions", c.args[0], "--data", data, "--format", "json"},
+			c.args[1:]...)...)
 		if err := json.Unmarshal([]byte(out), c.into); err != nil {
 			t.Fatalf("%v: %v: %s%s", c.args, err, out, errs)
 		}
@@ -201,7 +208,7 @@ func TestSessionsNothing(t *testing.T) {
 // TestCapturesForPages takes a capture in as a page does and gives it out in every format.
 func TestCapturesForPages(t *testing.T) {
 	data := t.TempDir()
-	book, err := logbook.Open(data, logbook.Options{Version: version})
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -211,7 +218,7 @@ func TestCapturesForPages(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := newCaptures(book, &judging{cfg: cfg})
+	c := newCaptures(cfg, book, judging(cfg, nil))
 	ctx := context.Background()
 	capture, err := os.ReadFile(recordedFlight)
 	if err != nil {
@@ -226,11 +233,13 @@ func TestCapturesForPages(t *testing.T) {
 		t.Fatalf("%+v", done)
 	}
 	id := done[0].Session
-	begins := map[string]string{"csv": "", "parquet": "PAR1", "gpx": "<?xml", "kml": "<?xml", "json": "{", "pdf": "%PDF"}
+	begins := map[string]string{"csv": "", "parquet": "PAR1", "gpx": "<?xml", "kml": "<?xml", "json": "{",
+		"pdf": "%PDF"}
 	for format, want := range begins {
 		for _, leg := range []int{0, 2} {
 			var out bytes.Buffer
-			if err := c.Export(ctx, &out, id, web.Export{Format: format, Leg: leg}); err != nil || out.Len() < 1000 || !strings.HasPrefix(out.String(), want) {
+			if err := c.Export(ctx, &out, id, web.Export{Format: format, Leg: leg}); err != nil || out.Len() < 1000 ||
+				!strings.HasPrefix(out.String(), want) {
 				t.Errorf("%s of leg %d: %d bytes, %v", format, leg, out.Len(), err)
 			}
 		}
@@ -245,7 +254,8 @@ func TestCapturesForPages(t *testing.T) {
 		t.Errorf("leg 9: %v", err)
 	}
 	var refused *logbook.Refused
-	if _, err := c.Import(ctx, "x.txt", strings.NewReader("no capture")); !errors.As(err, &refused) || !strings.HasPrefix(err.Error(), `"x.txt": `) {
+	if _, err := c.Import(ctx, "x.txt", strings.NewReader("no capture")); !errors.As(err, &refused) ||
+		!strings.HasPrefix(err.Error(), `"x.txt": `) {
 		t.Errorf("no capture: %v", err)
 	}
 	gone, stop := context.WithCancel(ctx)
@@ -260,7 +270,8 @@ func TestCapturesForPages(t *testing.T) {
 }
 
 func TestAgesAndSizes(t *testing.T) {
-	for s, want := range map[string]time.Duration{"": 0, "36h": 36 * time.Hour, "90d": 90 * 24 * time.Hour, "2w": 14 * 24 * time.Hour, "1.5d": 36 * time.Hour} {
+	for s, want := range map[string]time.Duration{"": 0, "36h": 36 * time.Hour, "90d": 90 * 24 * time.Hour,
+		"2w": 14 * 24 * time.Hour, "1.5d": 36 * time.Hour} {
 		if got, err := parseAge(s); err != nil || got != want {
 			t.Errorf("%q: %v, %v", s, got, err)
 		}

@@ -10,7 +10,10 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/who"
 )
 
 type sessionsRemarkCmd struct {
@@ -24,18 +27,22 @@ type sessionsRemarkCmd struct {
 
 // Help says what else there is to know.
 func (sessionsRemarkCmd) Help() string {
-	return "Remarks stay with the session, are searched by sessions list --text, and stand on the printed debrief.\n\n" +
-		"  halfturn sessions remark 2026-03-01T12-00-00Z_seat-3 --leg 2 --by \"B. Example\" The nose is late over the top"
+	return "Remarks stay with the session, are searched by sessions list --text, and stand on the printed " +
+		"debrief.\n\n" +
+		"  halfturn sessions remark 2026-03-01T12-00-00Z_seat-3 --leg 2 --by \"B. Example\" The nose is late over " +
+		"the top"
 }
 
 // Run adds a remark.
 func (c *sessionsRemarkCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
-		r, err := b.Remark(c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By, Words: strings.Join(c.Words, " ")})
+	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
+		r, err := b.Remark(who.Owner(), c.Session, logbook.Remark{Leg: c.Leg, Time: c.At, By: c.By,
+			Words: strings.Join(c.Words, " ")})
 		if err != nil {
 			return err
 		}
-		return c.told(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.", r.ID, c.Session)
+		return c.told(s.out, map[string]any{"session": c.Session, "remark": r}, "Remark %d is kept with session %s.",
+			r.ID, c.Session)
 	})
 }
 
@@ -47,8 +54,8 @@ type sessionsStudentCmd struct {
 
 // Run notes who flew.
 func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
-		if err := b.SetStudent(c.Session, strings.Join(c.Name, " ")); err != nil {
+	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
+		if err := b.SetStudent(who.Owner(), c.Session, strings.Join(c.Name, " ")); err != nil {
 			return err
 		}
 		d, err := b.Session(ctx, c.Session)
@@ -56,7 +63,8 @@ func (c *sessionsStudentCmd) Run(ctx context.Context, s streams) error {
 			return err
 		}
 		name := d.Student // as it was first written
-		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.", c.Session, cmp.Or(name, "nobody named"))
+		return c.told(s.out, map[string]any{"session": c.Session, "student": name}, "Session %s was flown by %s.",
+			c.Session, cmp.Or(name, "nobody named"))
 	})
 }
 
@@ -68,8 +76,8 @@ type sessionsKeepCmd struct {
 
 // Run marks a session.
 func (c *sessionsKeepCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, false, &c.Session, func(b *logbook.Book) error {
-		if err := b.SetKeep(c.Session, !c.Off); err != nil {
+	return c.withSession(ctx, s, false, &c.Session, func(b *archive.Archive) error {
+		if err := b.SetKeep(who.Owner(), c.Session, !c.Off); err != nil {
 			return err
 		}
 		word := "is never removed by age or size"
@@ -89,14 +97,15 @@ type sessionsPruneCmd struct {
 
 // Help says what else there is to know.
 func (sessionsPruneCmd) Help() string {
-	return "Recordings, grades and remarks of a session go together, for good. Sessions marked by sessions keep stay, and those being flown.\n\n" +
+	return "Recordings, grades and remarks of a session go together, for good. Sessions marked by sessions keep " +
+		"stay, and those being flown.\n\n" +
 		"  halfturn sessions prune --age 365d\n" +
 		"  halfturn sessions prune --size 20GB --yes"
 }
 
 // Run removes old sessions, or lists them.
 func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
-	var r logbook.Retention
+	var r archive.Retention
 	var err error
 	if c.Age == "" && c.Size == "" {
 		return usagef("say by what: --age 90d, --size 20GB, or both")
@@ -107,8 +116,8 @@ func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
 	if r.Size, err = parseSize(c.Size); err != nil {
 		return usagef("--size: %w", err)
 	}
-	return c.with(ctx, s, !c.Yes, func(b *logbook.Book) error {
-		gone, failed := b.Prune(ctx, r, time.Now(), !c.Yes)
+	return c.with(ctx, s, !c.Yes, func(b *archive.Archive) error {
+		gone, failed := b.Prune(ctx, who.Owner(), r, time.Now(), !c.Yes)
 		if c.Format == "json" {
 			err := writeIndented(s.out, map[string]any{"version": 1, "removed": c.Yes, "sessions": gone})
 			return firstOf(failed, err)
@@ -124,7 +133,8 @@ func (c *sessionsPruneCmd) Run(ctx context.Context, s streams) error {
 		case c.Yes:
 			fmt.Fprintf(s.out, "%s removed, %s.\n", count(len(gone), "session"), megabytes(bytes))
 		default:
-			fmt.Fprintf(s.out, "%s would be removed, %s; --yes removes them.\n", count(len(gone), "session"), megabytes(bytes))
+			fmt.Fprintf(s.out, "%s would be removed, %s; --yes removes them.\n", count(len(gone), "session"),
+				megabytes(bytes))
 		}
 		return failed
 	})
@@ -193,9 +203,11 @@ type sessionsRebuildCmd struct {
 
 // Help says what else there is to know.
 func (sessionsRebuildCmd) Help() string {
-	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is damaged is kept beside, under another name. " +
+	return "The folders in the data directory hold everything: recordings, grades, remarks, cards. A logbook that is " +
+		"damaged is kept beside, under another name. " +
 		"A session without grades is graded again from its recording, by the cards as they stood. " +
-		"One that cannot be taken in is left out and named, with the reason; its folder stays as it is, and the exit status is 1. " +
+		"One that cannot be taken in is left out and named, with the reason; its folder stays as it is, and the exit " +
+		"status is 1. " +
 		"A server on the same data directory has to be stopped first."
 }
 
@@ -205,12 +217,13 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	unlock, err := lockData(data)
+	lock, err := archive.Own(data)
 	if err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, unlock()) }()
-	book, err := logbook.Open(data, logbook.Options{Version: version, Repair: true, Regrade: regrader(ctx, cfg), Tell: teller(s),
+	defer func() { err = errors.Join(err, lock.Close()) }()
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version, Repair: true,
+		Regrade: regrader(ctx, cfg), Tell: teller(s),
 		Context: ctx})
 	if err != nil {
 		return err
@@ -244,13 +257,14 @@ type sessionsBackupCmd struct {
 
 // Help says what else there is to know.
 func (sessionsBackupCmd) Help() string {
-	return "The copy is of the logbook alone, as of one moment: put back as logbook.db it is read as the other. The recordings lie in the folder sessions of the data directory; " +
+	return "The copy is of the logbook alone, as of one moment: put back as logbook.db it is read as the other. The " +
+		"recordings lie in the folder sessions of the data directory; " +
 		"copy that too to have everything."
 }
 
 // Run copies the logbook.
 func (c *sessionsBackupCmd) Run(ctx context.Context, s streams) error {
-	return c.with(ctx, s, true, func(b *logbook.Book) error {
+	return c.with(ctx, s, true, func(b *archive.Archive) error {
 		if err := b.Backup(ctx, c.File); err != nil {
 			return err
 		}

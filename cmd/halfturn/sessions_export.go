@@ -11,9 +11,8 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive"
-	"halfturn/coach/archive/give"
-	"halfturn/coach/logbook"
 	"halfturn/coach/names"
+	"halfturn/coach/stored"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
 	"halfturn/stream/capture"
@@ -33,7 +32,8 @@ type sessionsExportCmd struct {
 
 // Help says what else there is to know.
 func (sessionsExportCmd) Help() string {
-	return "Columns are named with their units. Times of receipt are UTC. A recording that is cut off is written as far as it goes, and exit status 1 says so. " +
+	return "Columns are named with their units. Times of receipt are UTC. A recording that is cut off is written as " +
+		"far as it goes, and exit status 1 says so. " +
 		"Samples are read as they are written: an eight-hour recording needs no more memory than a short one.\n\n" +
 		"  halfturn sessions export 2026-03-01T12-00-00Z_seat-3 --format gpx -o flight.gpx\n" +
 		"  halfturn sessions export flight.pcapng --leg 2 --format csv"
@@ -61,20 +61,19 @@ func (e *sessionsExportCmd) Run(ctx context.Context, s streams) error {
 	if e.Session, err = newest(ctx, data, e.Session); err != nil {
 		return err
 	}
-	rec, err := findRecorded(ctx, data, e.Session)
+	rec, err := stored.Find(ctx, data, e.Session)
 	if err != nil {
 		return err
 	}
-	wanted := give.Request{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student}
-	if inData(data, rec) && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
+	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student}
+	if stored.In(data, rec) && e.Format == "pdf" && exists(filepath.Join(data, "logbook.db")) {
 		b := bookFlags{Config: e.Config, Data: data}
-		about := func(book *logbook.Book) error { return wanted.About(ctx, book, rec.Session) }
+		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }
 		if err := b.with(ctx, s, true, about); err != nil {
 			return err
 		}
 	}
-	by := &judging{cfg: cfg, flags: e.common}
-	write := func(w io.Writer) error { return give.Write(ctx, w, rec, by, &wanted) }
+	write := func(w io.Writer) error { return out.Write(ctx, w, rec, judging(cfg, &e.common)) }
 	if e.Output == "" || e.Output == "-" {
 		if e.Format == "json" {
 			return write(s.out)
@@ -90,11 +89,6 @@ func dataOf(cfg *settings.Config, flag string, s streams) (string, error) {
 		return flag, nil
 	}
 	return cfg.DataDir()
-}
-
-// inData tells whether a recording is a session of a data directory.
-func inData(data string, rec *archive.Recording) bool {
-	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(data, "sessions", rec.Session)
 }
 
 func writeIndented(w io.Writer, v any) error {

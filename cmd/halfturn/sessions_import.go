@@ -8,9 +8,8 @@ import (
 	"path/filepath"
 
 	"halfturn/cmd/halfturn/console"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
-	"halfturn/coach/logbook"
 )
 
 type sessionsImportCmd struct {
@@ -27,14 +26,16 @@ type sessionsImportCmd struct {
 
 // Help says what else there is to know.
 func (sessionsImportCmd) Help() string {
-	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each sender, and a new one after each break of session-idle. " +
+	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each " +
+		"sender, and a new one after each break of session-idle. " +
 		"The same flight twice is noticed and not doubled. Streams that cannot be graded are left out, and counted. " +
-		"A capture is taken in whole or not at all: when one is refused, or Ctrl-C stops it, nothing of it stays. The captures themselves are not changed."
+		"A capture is taken in whole or not at all: when one is refused, or Ctrl-C stops it, nothing of it stays. " +
+		"The captures themselves are not changed."
 }
 
 // limits are those of the flags.
-func (c *sessionsImportCmd) limits() (archive.Limits, error) {
-	l := archive.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
+func (c *sessionsImportCmd) limits() (take.Limits, error) {
+	l := take.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
 	if c.Size != "0" {
 		n, err := parseSize(c.Size)
 		if err != nil {
@@ -46,31 +47,6 @@ func (c *sessionsImportCmd) limits() (archive.Limits, error) {
 		return l, usagef("--most-ratio, --most-sessions and --most-stations are 0 and up")
 	}
 	return l, nil
-}
-
-// newImporter imports into a logbook.
-func newImporter(book *logbook.Book, by *judging, limits archive.Limits) *archive.Importer {
-	return &archive.Importer{Book: book, Program: "halfturn " + version, Silence: by.cfg.Idle.Duration, Limits: limits,
-		Follow: func(rec *archive.Recording) (archive.Following, logbook.Entry, error) {
-			var e logbook.Entry
-			follow, err := by.Follow(rec)
-			if err != nil {
-				return follow, e, err
-			}
-			cfg, err := by.config(rec)
-			if err != nil {
-				return follow, e, err
-			}
-			lib, err := cfg.Library()
-			if err != nil { // those that stand with it are of an older version
-				today := *by.cfg
-				lib, err = today.Library()
-			}
-			if err == nil {
-				e.Cards = logbook.CardsOf(lib)
-			}
-			return follow, e, err
-		}}
 }
 
 // Run takes the captures in. One that fails does not keep the others out.
@@ -99,14 +75,14 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
-	if err := archive.Sweep(ctx, book.Dir()); err != nil {
+	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := newImporter(book, &judging{cfg: cfg, flags: c.common}, limits)
-	in.KeepAll = c.KeepAll
+	in := judging(cfg, &c.common).Importer(book, "halfturn "+version)
+	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
 	bar := console.NewProgress(s.err, len(files))
 	var failed error
-	all := []*archive.Taken{}
+	all := []*take.Taken{}
 	for _, name := range files {
 		taken, err := in.Import(ctx, name, name)
 		if ctx.Err() != nil {
@@ -128,13 +104,13 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 
 // An importList is what came of captures, as JSON.
 type importList struct {
-	Version  int                `json:"version"`
-	Sessions []archive.Imported `json:"sessions"`
-	Notes    []string           `json:"notes"` // on what was left out
+	Version  int             `json:"version"`
+	Sessions []take.Imported `json:"sessions"`
+	Notes    []string        `json:"notes"` // on what was left out
 }
 
-func newImportList(all []*archive.Taken) *importList {
-	l := &importList{Version: 1, Sessions: []archive.Imported{}, Notes: []string{}}
+func newImportList(all []*take.Taken) *importList {
+	l := &importList{Version: 1, Sessions: []take.Imported{}, Notes: []string{}}
 	for _, taken := range all {
 		l.Sessions = append(l.Sessions, taken.Sessions...)
 		l.Notes = append(l.Notes, taken.Notes...)
@@ -145,7 +121,7 @@ func newImportList(all []*archive.Taken) *importList {
 	return l
 }
 
-func (c *sessionsImportCmd) list(w io.Writer, all []*archive.Taken) error {
+func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
 		return writeIndented(w, newImportList(all))
 	}
@@ -158,7 +134,8 @@ func (c *sessionsImportCmd) list(w io.Writer, all []*archive.Taken) error {
 			case d.Why != "":
 				text = "kept, not gradable: " + d.Why
 			}
-			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender, filepath.Base(d.File)); err != nil {
+			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender,
+				filepath.Base(d.File)); err != nil {
 				return err
 			}
 		}

@@ -32,7 +32,8 @@ func TestSessionLast(t *testing.T) {
 		if status != exitDone || !strings.Contains(said, c.want) {
 			t.Errorf("%s: status %d, want %q in\n%.600s%s", c.args, status, c.want, said, errs)
 		}
-		if _, help, _ := call(t, nil, "sessions", args[0], "--help"); !strings.Contains(strings.Join(strings.Fields(help), " "), "last is the newest") {
+		if _, help, _ := call(t, nil, "sessions", args[0],
+			"--help"); !strings.Contains(strings.Join(strings.Fields(help), " "), "last is the newest") {
 			t.Errorf("sessions %s --help does not tell of it:\n%s", args[0], help)
 		}
 	}
@@ -44,11 +45,14 @@ func TestSessionLast(t *testing.T) {
 	if err := os.Remove(filepath.Join(data, "logbook.db")); err != nil { // then the folders tell
 		t.Fatal(err)
 	}
-	if status, said, errs := call(t, nil, "sessions", "export", "--data", data, "last", "--format", "json"); status != exitDone || !strings.Contains(said, `"file": "`+id) {
+	if status, said, errs := call(t, nil, "sessions", "export", "--data", data, "last", "--format",
+		"json"); status != exitDone || !strings.Contains(said, `"file": "`+id) {
 		t.Errorf("without a logbook: status %d: %.300s%s", status, said, errs)
 	}
 	for _, command := range []string{"show", "export", "regrade"} {
-		if status, _, errs := call(t, nil, "sessions", command, "--data", t.TempDir(), "last"); status != exitFailed || strings.Count(errs, "\n") != 1 || !strings.Contains(errs, "--data") && !strings.Contains(errs, "no session") {
+		if status, _, errs := call(t, nil, "sessions", command, "--data", t.TempDir(), "last"); status != exitFailed ||
+			strings.Count(errs, "\n") != 1 || !strings.Contains(errs, "--data") && !strings.Contains(errs,
+			"no session") {
 			t.Errorf("%s of nothing: status %d: %s", command, status, errs)
 		}
 	}
@@ -119,7 +123,9 @@ func doubledRemark(t *testing.T, file string) string {
 	if err := json.Unmarshal(text, &n); err != nil {
 		t.Fatal(err)
 	}
-	remark := map[string]any{"id": 1, "leg": 0, "time": nil, "by": "B. Example", "words": "Late", "at": "2031-05-04T09:00:00Z"}
+	remark := map[string]any{"id": 1, "leg": 0, "time": nil, "by": "B. Example", "words": "Late",
+		"at": "2031-05-04T09:00:00Z"}
+	n["version"] = 1 // of which notes held the remarks
 	n["remarks"] = []any{remark, remark}
 	if text, err = json.Marshal(n); err != nil {
 		t.Fatal(err)

@@ -10,10 +10,11 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/archive/give"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/logbook"
+	"halfturn/coach/stored"
 )
 
 type sessionsListCmd struct {
@@ -31,14 +32,16 @@ type sessionsListCmd struct {
 
 // Help says what else there is to know.
 func (sessionsListCmd) Help() string {
-	return "Times are of this computer's clock. A mark a leg: ● met, ◐ near, ⊘ missed, ○ not measured. Kept says that a session is never removed by age or size.\n\n" +
+	return "Times are of this computer's clock. A mark a leg: ● met, ◐ near, ⊘ missed, ○ not measured. Kept says " +
+		"that a session is never removed by age or size.\n\n" +
 		"  halfturn sessions list --student \"Ada Example\" --from 2026-03-01\n" +
 		"  halfturn sessions list --text apex --format json"
 }
 
 // Run lists sessions.
 func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
-	f := logbook.Filter{Student: c.Student, Maneuver: c.Maneuver, Aircraft: c.Aircraft, Grade: c.Grade, Text: c.Text, Flown: c.Flown}
+	f := logbook.Filter{Student: c.Student, Maneuver: c.Maneuver, Aircraft: c.Aircraft, Grade: c.Grade, Text: c.Text,
+		Flown: c.Flown}
 	for _, d := range []struct {
 		flag, text string
 		to         *time.Time
@@ -56,7 +59,7 @@ func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
 	if c.Limit < 0 {
 		return usagef("--limit is %d; allowed: 1 and more, 0 for all", c.Limit)
 	}
-	return c.with(ctx, s, true, func(b *logbook.Book) error {
+	return c.with(ctx, s, true, func(b *archive.Archive) error {
 		list, err := all(ctx, b, f, c.Limit)
 		if err != nil {
 			return err
@@ -69,7 +72,7 @@ func (c *sessionsListCmd) Run(ctx context.Context, s streams) error {
 }
 
 // all asks page by page, up to a limit; 0 is all.
-func all(ctx context.Context, b *logbook.Book, f logbook.Filter, limit int) (*logbook.SessionList, error) {
+func all(ctx context.Context, b *archive.Archive, f logbook.Filter, limit int) (*logbook.SessionList, error) {
 	var list *logbook.SessionList
 	for {
 		f.Limit = 200
@@ -125,7 +128,9 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		if r.Keep {
 			name += " (kept)"
 		}
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"), cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade, "–"), cmp.Or(r.Change, "–"))
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"),
+			cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade,
+				"–"), cmp.Or(r.Change, "–"))
 		if r.Found != "" {
 			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
 		}
@@ -196,7 +201,7 @@ type shown struct {
 
 // Run shows one session.
 func (c *sessionsShowCmd) Run(ctx context.Context, s streams) error {
-	return c.withSession(ctx, s, true, &c.Session, func(b *logbook.Book) error {
+	return c.withSession(ctx, s, true, &c.Session, func(b *archive.Archive) error {
 		d, err := b.Session(ctx, c.Session)
 		if err != nil {
 			return err
@@ -221,8 +226,10 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	if d.Ended != "" {
 		end = "to " + local(d.Ended)
 	}
-	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, cmp.Or(d.Student, "not named"))
-	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", cmp.Or(d.Aircraft.Title, "none chosen"), cmp.Or(d.Standard, "as on the cards"), d.Server)
+	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, cmp.Or(d.Student,
+		"not named"))
+	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", cmp.Or(d.Aircraft.Title, "none chosen"),
+		cmp.Or(d.Standard, "as on the cards"), d.Server)
 	if d.Keep {
 		fmt.Fprintln(w, "  marked to be kept")
 	}
@@ -231,10 +238,11 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	}
 	for i := range d.Said {
 		r := &d.Said[i]
-		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(give.RemarkLine(r)))
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r)))
 	}
 	for i, g := range d.Regrades {
-		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At), g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))
+		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At),
+			g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))
 	}
 	for i := range r.Files {
 		for j := range r.Files[i].Stations {

@@ -2,24 +2,15 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
-	"time"
 
 	"halfturn/coach/archive"
-	"halfturn/coach/archive/give"
-	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
-	"halfturn/coach/export"
 	"halfturn/coach/grading"
-	"halfturn/coach/logbook"
-	"halfturn/coach/maneuver"
-	"halfturn/configs/settings"
-	"halfturn/configs/strict"
+	"halfturn/coach/stored"
+	"halfturn/coach/who"
 )
 
 type sessionsRegradeCmd struct {
@@ -32,18 +23,9 @@ type sessionsRegradeCmd struct {
 
 // Help says what else there is to know.
 func (sessionsRegradeCmd) Help() string {
-	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are kept beside the first " +
+	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are " +
+		"kept beside the first " +
 		"as regrade-0001.json and so on; nothing is written over."
-}
-
-// A regraded is what re-grading gives as JSON.
-type regraded struct {
-	Version     int                  `json:"version"`
-	Cautions    []string             `json:"cautions"`
-	Kept        string               `json:"kept,omitempty"` // where the new grades are
-	Compared    bool                 `json:"compared"`       // there were grades before
-	Differences []debrief.Difference `json:"differences"`
-	Report      *debrief.Report      `json:"report"`
 }
 
 // Run grades again.
@@ -59,43 +41,24 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	if r.Session, err = newest(ctx, data, r.Session); err != nil {
 		return err
 	}
-	rec, err := findRecorded(ctx, data, r.Session)
+	rec, err := stored.Find(ctx, data, r.Session)
 	if err != nil {
 		return err
 	}
-	was, err := r.before(rec)
-	if err != nil {
-		return err
+	by := judging(cfg, &r.common)
+	by.Today = true
+	again := &stored.Regrade{Judge: by, Against: r.Against, By: who.Owner()}
+	if stored.In(data, rec) {
+		again.Archive = func() (*archive.Archive, error) { return openBook(ctx, cfg, data) }
 	}
-	by := &judging{cfg: cfg, flags: r.common, today: true}
-	follow, err := by.Follow(rec)
-	if err != nil {
-		return err
-	}
-	all, p, failed := export.Fly(ctx, rec, follow)
-	if failed != nil && (len(all) == 0 || ctx.Err() != nil) {
+	out, failed := again.Run(ctx, rec)
+	if out == nil {
 		return failed
 	}
-	out := regraded{Version: 1, Report: give.Report(rec, all), Differences: []debrief.Difference{}}
-	out.Cautions = out.Report.Caution
-	if was != nil {
-		out.Report.Session = was.Session
-		out.Compared, out.Differences = true, debrief.Compare(stationsOf(was), stationsOf(out.Report))
-	}
-	if inData(data, rec) {
-		if out.Kept, err = keepBeside(rec.Dir, out.Report); err != nil {
-			return err
-		}
-		if err := r.enter(ctx, cfg, data, p.Choices()[0], &out); err != nil {
-			return err
-		}
-	}
-	f := &out.Report.Files[0]
-	f.By, f.Notes = by.By(rec, p), by.Notes(p)
-	return errors.Join(r.show(s.out, &out), failed)
+	return errors.Join(r.show(s.out, out), failed)
 }
 
-func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
+func (r *sessionsRegradeCmd) show(w io.Writer, out *stored.Regraded) error {
 	if r.Format == "json" {
 		return writeIndented(w, out)
 	}
@@ -106,7 +69,7 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 	for _, c := range out.Cautions {
 		fmt.Fprintln(w, c)
 	}
-	fmt.Fprintf(w, "\n%s\n", out.Report.Files[0].By)
+	fmt.Fprintf(w, "\n%s\n", text.JudgedBy(out.Report.Files[0].By))
 	for _, note := range out.Report.Files[0].Notes {
 		fmt.Fprintln(w, note)
 	}
@@ -117,73 +80,4 @@ func (r *sessionsRegradeCmd) show(w io.Writer, out *regraded) error {
 		fmt.Fprintf(w, "The new grades are kept in %s\n", out.Kept)
 	}
 	return nil
-}
-
-// before reads the grades to compare with; nil when a capture file has none.
-func (r *sessionsRegradeCmd) before(rec *archive.Recording) (*debrief.Report, error) {
-	name := r.Against
-	if name == "" {
-		if rec.Session == "" {
-			return nil, nil
-		}
-		name = filepath.Join(rec.Dir, "summary.json")
-	}
-	data, err := os.ReadFile(name)
-	if errors.Is(err, os.ErrNotExist) && r.Against == "" {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", name, strict.WithoutName(err))
-	}
-	report := &debrief.Report{}
-	if err := json.Unmarshal(data, report); err != nil || report.Version == 0 {
-		return nil, fmt.Errorf("%s holds no grades; wanted: the output of grade --format json", name)
-	}
-	return report, nil
-}
-
-func stationsOf(r *debrief.Report) []debrief.StationReport {
-	var all []debrief.StationReport
-	for _, f := range r.Files {
-		all = append(all, f.Stations...)
-	}
-	return all
-}
-
-// keepBeside writes new grades beside those that are there.
-func keepBeside(dir string, report *debrief.Report) (string, error) {
-	for n := 1; n < 10000; n++ {
-		name := filepath.Join(dir, fmt.Sprintf("regrade-%04d.json", n))
-		if _, err := os.Lstat(name); err == nil {
-			continue
-		}
-		return name, writeSafely(name, false, func(w io.Writer) error { return writeIndented(w, report) })
-	}
-	return "", fmt.Errorf("%s holds ten thousand gradings; delete some", dir)
-}
-
-// enter puts the new grading into the logbook, beside the first.
-func (r *sessionsRegradeCmd) enter(ctx context.Context, cfg *settings.Config, data string, by maneuver.Choice, out *regraded) (err error) {
-	lib, err := cfg.Library()
-	if err != nil {
-		return err
-	}
-	book, err := openBook(ctx, cfg, data)
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, book.Close()) }()
-	g := logbook.Grading{At: time.Now(), Maneuver: by.Maneuver, Standard: by.Standard, Aircraft: by.Aircraft, Cards: logbook.CardsOf(lib), Report: out.Report}
-	for i := range out.Differences {
-		if !out.Differences[i].Turned {
-			continue // only a number: the new grades tell
-		}
-		g.Differences = append(g.Differences, out.Differences[i].Words())
-	}
-	err = book.Regrade(filepath.Base(filepath.Dir(out.Kept)), g)
-	var none *logbook.NotFound
-	if errors.As(err, &none) {
-		return fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in", out.Kept, none)
-	}
-	return err
 }

@@ -8,17 +8,19 @@ import (
 	"strings"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
+	"halfturn/coach/stored"
 )
 
 const recordedFlight = "../../coach/session/testdata/flights/wo-turboprop-b-good-1.pcap.gz"
 
 // importedInto takes captures in and returns the list.
-func importedInto(t *testing.T, data string, files ...string) []archive.Imported {
+func importedInto(t *testing.T, data string, files ...string) []take.Imported {
 	t.Helper()
-	status, out, errs := call(t, nil, append([]string{"sessions", "import", "--data", data, "--maneuver", "wing-over", "--format", "json"}, files...)...)
-	var list struct{ Sessions []archive.Imported }
+	status, out, errs := call(t, nil, append([]string{"sessions", "import", "--data", data, "--maneuver", "wing-over",
+		"--format", "json"}, files...)...)
+	var list struct{ Sessions []take.Imported }
 	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil {
 		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 	}
@@ -31,7 +33,8 @@ func TestImportExportRegrade(t *testing.T) {
 	if len(first) != 1 || first[0].Legs == 0 || first[0].Why != "" {
 		t.Fatalf("imported %+v", first)
 	}
-	if again := importedInto(t, data, recordedFlight); len(again) != 1 || !again[0].Double || again[0].Session != first[0].Session {
+	if again := importedInto(t, data, recordedFlight); len(again) != 1 || !again[0].Double ||
+		again[0].Session != first[0].Session {
 		t.Errorf("the same capture again: %+v", again)
 	}
 	id := first[0].Session
@@ -52,21 +55,27 @@ func TestImportExportRegrade(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if rows, err := csv.NewReader(strings.NewReader(leg)).ReadAll(); err != nil || len(rows) < 100 || len(rows) >= len(all) {
+	if rows, err := csv.NewReader(strings.NewReader(leg)).ReadAll(); err != nil || len(rows) < 100 ||
+		len(rows) >= len(all) {
 		t.Errorf("leg 1 has %d rows of %d, %v", len(rows), len(all), err)
 	}
 	var graded struct {
 		Files []struct{ Stations []debrief.StationReport }
 	}
-	_, one, _ := call(t, nil, "sessions", "export", id, "--data", data, "--leg", "2", "--format", "json", "--maneuver", "wing-over")
-	if err := json.Unmarshal([]byte(one), &graded); err != nil || len(graded.Files) != 1 || len(graded.Files[0].Stations[0].Series) != 1 || len(graded.Files[0].Stations[0].Series[0].Legs) != 1 || graded.Files[0].Stations[0].Series[0].Legs[0].Number != 2 {
+	_, one, _ := call(t, nil, "sessions", "export", id, "--data", data, "--leg", "2", "--format", "json", "--maneuver",
+		"wing-over")
+	if err := json.Unmarshal([]byte(one), &graded); err != nil || len(graded.Files) != 1 ||
+		len(graded.Files[0].Stations[0].Series) != 1 || len(graded.Files[0].Stations[0].Series[0].Legs) != 1 ||
+		graded.Files[0].Stations[0].Series[0].Legs[0].Number != 2 {
 		t.Errorf("as JSON leg 2 is %.300s, %v", one, err)
 	}
 	pdf := filepath.Join(data, "d.pdf")
-	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o", pdf); status != 0 {
+	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o",
+		pdf); status != 0 {
 		t.Fatal(errs)
 	}
-	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o", pdf); status != 1 || !strings.Contains(errs, "there already") {
+	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--format", "pdf", "-o",
+		pdf); status != 1 || !strings.Contains(errs, "there already") {
 		t.Errorf("over a file that is there: status %d, %s", status, errs)
 	}
 
@@ -83,9 +92,11 @@ func TestImportExportRegrade(t *testing.T) {
 	if err != nil || string(was) != string(is) {
 		t.Errorf("graded again by unchanged cards the report is not the same to the byte: %v", err)
 	}
-	_, out, _ = call(t, nil, "sessions", "regrade", id, "--data", data, "--maneuver", "wing-over", "--standard", "check", "--format", "json")
-	var again regraded
-	if err := json.Unmarshal([]byte(out), &again); err != nil || !again.Compared || len(again.Differences) == 0 || !strings.HasSuffix(again.Kept, "regrade-0002.json") {
+	_, out, _ = call(t, nil, "sessions", "regrade", id, "--data", data, "--maneuver", "wing-over", "--standard",
+		"check", "--format", "json")
+	var again stored.Regraded
+	if err := json.Unmarshal([]byte(out), &again); err != nil || !again.Compared || len(again.Differences) == 0 ||
+		!strings.HasSuffix(again.Kept, "regrade-0002.json") {
 		t.Errorf("by another standard: %v\n%.400s", err, out)
 	}
 }
@@ -94,19 +105,23 @@ func TestImportExportRegrade(t *testing.T) {
 // does not say which aircraft that was.
 func TestRegradeAsImported(t *testing.T) {
 	data := t.TempDir()
-	status, out, errs := call(t, nil, "sessions", "import", recordedFlight, "--data", data, "--maneuver", "wing-over", "--aircraft", "turboprop-trainer", "--format", "json")
-	var list struct{ Sessions []archive.Imported }
+	status, out, errs := call(t, nil, "sessions", "import", recordedFlight, "--data", data, "--maneuver", "wing-over",
+		"--aircraft", "turboprop-trainer", "--format", "json")
+	var list struct{ Sessions []take.Imported }
 	if err := json.Unmarshal([]byte(out), &list); status != 0 || err != nil || len(list.Sessions) != 1 {
 		t.Fatalf("status %d, %v: %s%s", status, err, out, errs)
 	}
 	id := list.Sessions[0].Session
-	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data); !strings.Contains(out, "Nothing differs.") {
+	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data); !strings.Contains(out,
+		"Nothing differs.") {
 		t.Errorf("by unchanged cards: %s", out)
 	}
-	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--standard", "practice"); !strings.Contains(out, "is practice") || strings.Contains(out, "is not measured") {
+	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--standard",
+		"practice"); !strings.Contains(out, "is practice") || strings.Contains(out, "is not measured") {
 		t.Errorf("by another standard: %s", out)
 	}
-	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--aircraft", ""); !strings.Contains(out, "is not measured, ") {
+	if _, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--aircraft", ""); !strings.Contains(out,
+		"is not measured, ") {
 		t.Errorf("without an aircraft: %s", out)
 	}
 }
@@ -115,7 +130,8 @@ func TestRegradeAsImported(t *testing.T) {
 // capture.
 func TestImportUnknown(t *testing.T) {
 	data, file := t.TempDir(), filepath.Join(t.TempDir(), "unknown.pcap")
-	b := []byte("\xd4\xc3\xb2\xa1\x02\x00\x04\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\xff\x00\x00\x65\x00\x00\x00") // classic, raw IP
+	// classic, raw IP
+	b := []byte("\xd4\xc3\xb2\xa1\x02\x00\x04\x00\x00\x00\x00\x00\x00\x00\x00\x00\xff\xff\x00\x00\x65\x00\x00\x00")
 	for i := range byte(4) {
 		// Two datagrams of each of two senders, "what" in each: pcap record, IPv4, UDP.
 		b = append(b, i, 0, 0, 0x60, 0, 0, 0, 0, 32, 0, 0, 0, 32, 0, 0, 0)
@@ -126,7 +142,8 @@ func TestImportUnknown(t *testing.T) {
 		t.Fatal(err)
 	}
 	status, out, errs := call(t, nil, "sessions", "import", "--data", data, file)
-	if want := "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn sessions import --keep-all keeps them)"; status != exitFailed || out != "" || !strings.Contains(errs, want) {
+	if want := "datagrams left out because nothing in them can be graded: 4, from 2 of the senders (halfturn " +
+		"sessions import --keep-all keeps them)"; status != exitFailed || out != "" || !strings.Contains(errs, want) {
 		t.Errorf("exit status %d, %s%s; want %q", status, out, errs, want)
 	}
 	if left, _ := filepath.Glob(filepath.Join(data, "sessions", "*")); len(left) > 0 {

@@ -10,7 +10,7 @@ import (
 	"sync"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
 )
 
 // kept lists what lies where sessions are kept.
@@ -36,8 +36,9 @@ func TestUploadLeavesNothing(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, err = fmt.Fprintf(c, "POST /api/sessions/import?name=x.pcap HTTP/1.1\r\nHost: %s\r\nContent-Type: application/octet-stream\r\n"+
-			"Content-Length: 100000\r\n\r\n%s", address, strings.Repeat("x", 5000))
+		_, err = fmt.Fprintf(c,
+			"POST /api/sessions/import?name=x.pcap HTTP/1.1\r\nHost: %s\r\nContent-Type: application/octet-stream\r\n"+
+				"Content-Length: 100000\r\n\r\n%s", address, strings.Repeat("x", 5000))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -72,8 +73,9 @@ func TestUploadedAtOnce(t *testing.T) {
 	var wait sync.WaitGroup
 	for range times {
 		wait.Go(func() {
-			status, body := s.ask(t, "POST", "api/sessions/import?name=evening.pcap.gz", "application/octet-stream", flight)
-			var made struct{ Sessions []archive.Imported }
+			status, body := s.ask(t, "POST", "api/sessions/import?name=evening.pcap.gz", "application/octet-stream",
+				flight)
+			var made struct{ Sessions []take.Imported }
 			if err := json.Unmarshal(body, &made); status != 200 || err != nil || len(made.Sessions) != 1 {
 				t.Errorf("status %d, %v: %s", status, err, body)
 				return

@@ -1,223 +1,263 @@
-// Package archive opens and plays recordings: sessions of Halfturn's own, each a folder, and the captures of other
-// programs. Whatever reads a recording reads it through this package, so that all of them find the same in it. It
-// also takes recordings in as sessions of a logbook.
+// Package archive owns the folders of sessions: how they are laid out, and all that is done to what lies in them. It
+// writes so that a reader sees either the whole of a file or none of it, and a change is made in a folder first and in
+// the [logbook.Book] after it, which is an index over the folders. What people add to a session are its acts: a list
+// that
+// is only ever added to. What is shown is worked out of grades and acts.
+//
+// coach/archive/play plays the recordings in the folders, coach/archive/take takes other recordings in.
 package archive
 
 import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
-	"net/netip"
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
+	"sync"
+	"time"
 
-	"halfturn/coach/session"
-	"halfturn/stream/capture"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
 	"halfturn/stream/record"
 )
 
-// A Recording is a session with all its parts, or one capture file. It can be read any number of times.
-type Recording struct {
-	Name    string   // for people: of the session, or of the file
-	Session string   // its name; "" for a file, also for one that is a part of a session
-	Dir     string   // the folder of the session it is of; "" for none
-	Files   []string // in the order in which they were written
+// IndexFile is the logbook in a data directory.
+const IndexFile = "logbook.db"
 
-	heading string           // the comment at its head
-	opening *session.Opening // what that says; nil when it is none of ours, or not understood
-	before  []string         // files of the session that come before
+// An Archive is the sessions of a data directory: a folder for each, which holds everything, and a logbook of them, to
+// be
+// asked quickly. It is safe for concurrent use, by several programs too.
+type Archive struct {
+	data    string
+	dir     string // of the sessions
+	file    string // the logbook
+	options Options
+
+	onStep func(step string) // tells a test how far a change is; nil: nobody
+
+	mu       sync.RWMutex // never held while the disk is waited for: stations ask
+	book     logbook.Book // nil when there is nothing to be asked
+	changes  bool         // it can be changed
+	stations map[string]maneuver.Choice
+	sound    map[string]bool // sessions whose folder needs no look any more
+	waits    error           // why nothing can be kept now
+	stale    bool            // the book is of a disk that failed
 }
 
-// Open opens the folder of a session, or one file: what kind of recording that is, its content tells. It reads no
-// more than the head; what is wrong further on is told by Read and Play.
-func Open(ctx context.Context, path string) (*Recording, error) {
-	info, err := os.Stat(path)
+// Options say how an Archive is opened.
+type Options struct {
+	// Engine keeps the logbook.
+	Engine logbook.Engine
+	// ReadOnly only asks: nothing is made, repaired or changed.
+	ReadOnly bool
+	// Version is that of the program, noted with what it grades.
+	Version string
+	// Repair moves a damaged logbook aside and rebuilds it. For whoever owns the data directory.
+	Repair bool
+	// Regrade grades the recording of a session again, for a folder without readable grades; nil
+	// leaves such a session in the logbook without legs.
+	Regrade func(dir string) (*debrief.Report, error)
+	// Tell says what was done about damage; nil is silent.
+	Tell func(words string)
+	// Await opens a data directory on a disk that is read-only or full all the same: what is there can be
+	// read, changes are refused, and Mend tries again.
+	Await bool
+	// Context ends the rebuild of a logbook, which may take minutes; nil is never.
+	Context context.Context
+	// Lock makes sure that nobody else owns the data directory, before anything in it is changed; it may
+	// be called again. Nil when that is nobody's worry.
+	Lock func() error
+}
+
+// Open makes the folder and the logbook of a data directory ready. A logbook that is damaged
+// is refused, or with Repair moved aside and rebuilt from the session folders.
+func Open(data string, o Options) (*Archive, error) {
+	if o.Tell == nil {
+		o.Tell = func(string) {}
+	}
+	if o.Context == nil {
+		o.Context = context.Background()
+	}
+	a := fresh(data, o)
+	if o.ReadOnly {
+		if err := a.openReadOnly(); err != nil {
+			return nil, err
+		}
+		return a, nil
+	}
+	err := a.open()
+	if err != nil && o.Await && Unwritable(err) {
+		a.await(err)
+		return a, nil
+	}
 	if err != nil {
 		return nil, err
 	}
-	r := &Recording{Name: filepath.Base(path), Files: []string{path}}
-	if info.IsDir() {
-		if r.Files, err = record.Parts(path); err != nil {
-			return nil, err
-		}
-		if len(r.Files) == 0 {
-			return nil, &EmptyError{path}
-		}
-		if whole, err := filepath.Abs(path); err == nil { // not "."
-			r.Name = filepath.Base(whole)
-		}
-		r.Session, r.Dir = r.Name, path
-	} else if dir := filepath.Dir(path); record.IsPart(r.Name) && isSession(ctx, dir) {
-		parts, _ := record.Parts(dir) // it is one
-		if i := slices.IndexFunc(parts, func(p string) bool { return filepath.Base(p) == r.Name }); i >= 0 {
-			r.Dir, r.before = dir, parts[:i]
-		}
-	}
-	// What cannot be read is told when it is read: a later part may be sound.
-	if r.heading, err = record.Heading(ctx, r.Files[0]); err != nil && ctx.Err() != nil {
-		return nil, ctx.Err()
-	}
-	if o, ours, err := session.ReadOpening(r.heading); ours && err == nil {
-		r.opening = &o
-	}
-	return r, nil
+	return a, nil
 }
 
-// An EmptyError tells that a folder holds no recording.
-type EmptyError struct{ Dir string }
-
-// Error names the folder, and says what was looked for.
-func (e *EmptyError) Error() string {
-	return fmt.Sprintf("%s: holds no recording; wanted: sessions of Halfturn, or pcap or pcapng files, also compressed by gzip or zstd", e.Dir)
-}
-
-// Opening returns what the recording says of how it was followed; nil when it is none of Halfturn's.
-func (r *Recording) Opening() *session.Opening { return r.opening }
-
-// GoesOn tells whether it is a session that is not over.
-func (r *Recording) GoesOn() bool { return r.Session != "" && record.Unfinished(r.Dir) }
-
-// A Reader yields the datagrams of a recording.
-type Reader struct {
-	*record.Reader
-	one   bool // all are of one sender, from whichever port
-	first netip.AddrPort
-}
-
-// Read reads the recording from its beginning, until the context ends or the limits are passed; nil sets none.
-func (r *Recording) Read(ctx context.Context, l *capture.Limits) *Reader {
-	if l == nil {
-		l = &capture.Limits{}
-	}
-	return &Reader{Reader: record.ReadWithin(ctx, r.Files, l), one: r.opening != nil}
-}
-
-// Next returns the next datagram, io.EOF at the end. A session of Halfturn's own is of one sender, which may have
-// been started again and come from another port: all its datagrams have the address of the first.
-func (r *Reader) Next() (capture.Datagram, error) {
-	d, err := r.Reader.Next()
-	if r.one && err == nil {
-		if !r.first.IsValid() {
-			r.first = d.Source
-		}
-		d.Source = r.first
-	}
-	return d, err
-}
-
-// mostEarlier bounds the comments taken over from the parts before.
-const mostEarlier = 4096
-
-// earlier reads the comments of the parts before the first file: they tell what was chosen when it begins.
-func (r *Recording) earlier(ctx context.Context) (comments []string, err error) {
-	if len(r.before) == 0 || r.opening == nil {
-		return nil, nil
-	}
-	reader := record.ReadWithin(ctx, r.before, &capture.Limits{})
-	defer reader.Close() // it was only read
-	for {
-		d, err := reader.Next()
-		if ctx.Err() != nil {
-			return nil, ctx.Err()
-		}
-		if err != nil { // also where they are damaged: what is known, is known
-			return append(comments, reader.Rest()...), nil
-		}
-		comments = append(comments, d.Comments...)
-		comments = comments[max(0, len(comments)-mostEarlier):]
+func fresh(data string, o Options) *Archive {
+	return &Archive{
+		data:    data,
+		dir:     Sessions(data),
+		file:    filepath.Join(data, IndexFile),
+		options: o,
+		sound:   map[string]bool{},
 	}
 }
 
-// Find lists the recordings a path stands for: itself when it is a file or a session's folder, else all in the folder,
-// in order of their names. Names that begin with a dot are passed over, and so is all that is no regular file or link
-// to one; a link to a folder is not followed. A path that cannot be looked at is listed as it is, for Open to tell.
-func Find(ctx context.Context, path string) ([]string, error) {
-	info, err := os.Stat(path)
-	if err != nil || !info.IsDir() || isSession(ctx, path) {
-		return []string{path}, nil
-	}
-	var found []string
-	err = filepath.WalkDir(path, func(name string, d fs.DirEntry, err error) error {
-		switch {
-		case ctx.Err() != nil:
-			return ctx.Err()
-		case err != nil:
+// open opens the data directory to be changed.
+func (a *Archive) open() error {
+	if a.options.Lock != nil {
+		if err := a.options.Lock(); err != nil {
 			return err
-		case name == path:
-			return nil
-		case strings.HasPrefix(d.Name(), ".") && d.IsDir():
-			return fs.SkipDir
-		case strings.HasPrefix(d.Name(), "."):
-			return nil
-		case d.IsDir() && isSession(ctx, name):
-			found = append(found, name)
-			return fs.SkipDir
-		case !d.IsDir() && isCapture(name):
-			found = append(found, name)
-		}
-		return nil
-	})
-	switch {
-	case ctx.Err() != nil:
-		return nil, ctx.Err()
-	case err != nil:
-		return nil, fmt.Errorf("the folder cannot be read: %w", err)
-	case len(found) == 0:
-		return nil, &EmptyError{path}
-	}
-	slices.Sort(found)
-	return found, nil
-}
-
-// isSession tells whether a folder is that of a session with a recording: its files are parts of one recording.
-func isSession(ctx context.Context, dir string) bool {
-	parts, err := record.Parts(dir)
-	if err != nil || len(parts) == 0 {
-		return false
-	}
-	for _, mark := range []string{"notes.json", "summary.json", "import.json"} {
-		if _, err := os.Stat(filepath.Join(dir, mark)); err == nil {
-			return true
 		}
 	}
-	for _, name := range parts { // the first may be torn
-		heading, err := record.Heading(ctx, name)
-		if _, ours, _ := session.ReadOpening(heading); ours {
-			return true
-		}
-		if err == nil {
-			return false
-		}
+	err := os.MkdirAll(a.dir, 0o750)
+	if err == nil {
+		err = probe(a.data)
 	}
-	return false
-}
-
-// isCapture tells whether a file in a folder is taken for a recording: by its content, or by its name, so that one
-// that is damaged at its beginning is told of.
-func isCapture(name string) bool {
-	if info, err := os.Stat(name); err != nil || !info.Mode().IsRegular() {
-		return false
-	}
-	base := strings.TrimSuffix(strings.TrimSuffix(name, ".gz"), ".zst")
-	if strings.HasSuffix(base, ".pcap") || strings.HasSuffix(base, ".pcapng") {
-		return true
-	}
-	f, err := os.Open(name)
 	if err != nil {
-		return false
+		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
 	}
-	defer f.Close()
-	return capture.Recognize(f)
+	_, absent := os.Stat(a.file)
+	book, err := a.options.Engine.Open(a.file, a.options.Repair)
+	var failure *logbook.Failure
+	switch {
+	case err != nil && errors.As(err, &failure) && failure.Damaged && a.options.Repair:
+		book, err = a.replace()
+	case err == nil:
+		err = a.fill(book, absent != nil)
+	}
+	if err == nil {
+		err = a.tidyUp(book)
+	}
+	if err == nil {
+		a.stations, err = book.Stations(context.Background())
+	}
+	if err != nil {
+		if book != nil {
+			err = errors.Join(err, book.Close())
+		}
+		return plainPath(err)
+	}
+	a.book, a.changes = book, true
+	return nil
 }
 
-// plain is an error of the file system without the file's name, which stands beside it already.
-func plain(err error) error {
-	var p *os.PathError
-	if errors.As(err, &p) {
-		return errors.New(strings.ToLower(p.Err.Error()))
+// fill rebuilds a logbook that holds nothing where there are sessions: it is absent, or a rebuild of it was broken
+// off. Of one that was there, sessions that are not over tell nothing: they are entered when they are gone on with.
+func (a *Archive) fill(book logbook.Book, absent bool) error {
+	spans, err := book.Spans(context.Background())
+	if err != nil || len(spans) > 0 {
+		return err
+	}
+	out, err := book.LeftOut(context.Background())
+	if err == nil && out.Total == 0 && a.anySession(absent) {
+		_, err = a.rebuild(a.options.Context, book, nil)
 	}
 	return err
+}
+
+// tidyUp finishes what was interrupted.
+func (a *Archive) tidyUp(book logbook.Book) error {
+	if a.options.Repair {
+		if err := a.removeGone(book); err != nil {
+			return err
+		}
+	}
+	return a.heal(book)
+}
+
+// openReadOnly opens what is there; without a logbook there is nothing flown.
+func (a *Archive) openReadOnly() error {
+	book, err := a.options.Engine.OpenReadOnly(a.file)
+	if errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("there is no logbook in %s: nothing was flown with this data directory yet; "+
+			"choose another with --data, or make it from session folders with halfturn sessions rebuild", a.data)
+	}
+	if err != nil {
+		return plainPath(err)
+	}
+	a.stations, err = book.Stations(context.Background())
+	if err != nil {
+		return errors.Join(err, book.Close())
+	}
+	a.book = book
+	return nil
+}
+
+// replace moves the damaged logbook aside and rebuilds it.
+func (a *Archive) replace() (logbook.Book, error) {
+	aside, err := a.options.Engine.MoveAside(a.file, time.Now())
+	if err != nil {
+		return nil, fmt.Errorf("the logbook %s is damaged and cannot be moved aside: %w", a.file, err)
+	}
+	a.options.Tell(fmt.Sprintf("the logbook was damaged: it is kept as %s, and rebuilt from the session folders",
+		aside))
+	book, err := a.options.Engine.Open(a.file, false)
+	if err != nil {
+		return nil, err
+	}
+	n, err := a.rebuild(a.options.Context, book, nil)
+	if err == nil {
+		a.options.Tell(fmt.Sprintf("the logbook holds %d sessions again", n))
+	}
+	return book, err
+}
+
+// anySession reports whether there is a session on disk; unfinished counts those that are not over too.
+func (a *Archive) anySession(unfinished bool) bool {
+	all, err := IDs(a.dir)
+	return err == nil && slices.ContainsFunc(all, func(id string) bool {
+		return unfinished || !record.Unfinished(filepath.Join(a.dir, id))
+	})
+}
+
+// Close closes the logbook.
+func (a *Archive) Close() (err error) {
+	a.mu.Lock()
+	book := a.book
+	a.book, a.changes = nil, false
+	a.mu.Unlock()
+	if book == nil {
+		return nil
+	}
+	return book.Close()
+}
+
+// Dir returns the folder of the sessions.
+func (a *Archive) Dir() string { return a.dir }
+
+// Data returns the data directory.
+func (a *Archive) Data() string { return a.data }
+
+// writable is the book to be changed.
+func (a *Archive) writable() (logbook.Book, error) {
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	if a.book == nil || !a.changes {
+		return nil, a.why()
+	}
+	return a.book, nil
+}
+
+// asked is the book to be asked.
+func (a *Archive) asked() (logbook.Book, error) {
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	if a.book == nil {
+		return nil, a.why()
+	}
+	return a.book, nil
+}
+
+// why is why there is no book to be asked or changed; mu is held.
+func (a *Archive) why() error {
+	if a.waits != nil {
+		return &logbook.Failure{Words: a.waits.Error(), Err: a.waits}
+	}
+	return &logbook.Failure{Words: "the logbook " + a.file + " was opened to be read only"}
 }

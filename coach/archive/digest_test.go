@@ -17,7 +17,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/callout"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
@@ -29,7 +29,8 @@ import (
 
 var (
 	update     = flag.Bool("update", false, "rewrite the golden files")
-	recordings = flag.String("recordings", "", "folder of more recordings to take digests of; they are kept in its file digests.txt")
+	recordings = flag.String("recordings", "",
+		"folder of more recordings to take digests of; they are kept in its file digests.txt")
 )
 
 // digester hashes all that a session says, in the order in which it says it.
@@ -66,7 +67,7 @@ func TestDigests(t *testing.T) {
 	if *recordings == "" {
 		return
 	}
-	names, err = archive.Find(t.Context(), *recordings)
+	names, err = play.Find(t.Context(), *recordings)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -78,7 +79,8 @@ func compareDigests(t *testing.T, lib *maneuver.Library, golden string, names []
 	var got strings.Builder
 	for _, name := range names {
 		for _, c := range digestChoices(lib) {
-			fmt.Fprintf(&got, "%s %s/%s/%s %x\n", filepath.Base(name), c.Maneuver, c.Standard, c.Aircraft, digest(t, lib, name, c))
+			fmt.Fprintf(&got, "%s %s/%s/%s %x\n", filepath.Base(name), c.Maneuver, c.Standard, c.Aircraft, digest(t,
+				lib, name, c))
 		}
 	}
 	if *update {
@@ -117,7 +119,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice)
 	t.Helper()
 	chosen, auto := plansFor(t, lib, c)
 	d := digester{sha256.New(), t}
-	follow := archive.Following{
+	follow := play.Following{
 		Options: session.Options{
 
 			Coach: judge.Options{Plan: chosen, Deck: 1500, Voice: callout.Options{}},
@@ -125,7 +127,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice)
 		},
 		Output: func(netip.AddrPort) session.Output { return d },
 	}
-	rec, err := archive.Open(context.Background(), name)
+	rec, err := play.Open(context.Background(), name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -136,7 +138,7 @@ func digest(t *testing.T, lib *maneuver.Library, name string, c maneuver.Choice)
 	if err := p.Run(nil); err != nil && err != io.EOF {
 		d.write(err.Error())
 	}
-	for _, s := range p.Seats() {
+	for _, s := range p.Flights() {
 		d.write(p.Report(s))
 	}
 	if err := p.Close(); err != nil {
@@ -153,7 +155,8 @@ func plansFor(t *testing.T, lib *maneuver.Library, c maneuver.Choice) (chosen *p
 	}
 	cards := lib.Distinct()
 	if c.Maneuver != coach.AutoManeuver {
-		cards = slices.DeleteFunc(slices.Clone(lib.Cards()), func(k *maneuver.Card) bool { return k.Name != c.Maneuver })
+		cards = slices.DeleteFunc(slices.Clone(lib.Cards()),
+			func(k *maneuver.Card) bool { return k.Name != c.Maneuver })
 	}
 	for _, k := range cards {
 		card, err := lib.Judged(k.Name, c.Standard)

@@ -45,7 +45,8 @@ type Options struct {
 }
 
 // ErrNoPosition tells that a track was wanted of a stream without positions.
-var ErrNoPosition = errors.New("the recording holds no positions (latitude and longitude), so there is no track; export it as csv or parquet, or switch positions on in the simulator")
+var ErrNoPosition = errors.New("the recording holds no positions (latitude and longitude), so there is no track; " +
+	"export it as csv or parquet, or switch positions on in the simulator")
 
 // ErrNoSample tells that there was nothing to write.
 var ErrNoSample = errors.New("nothing to export: no sample could be read from that part of the recording")

@@ -117,7 +117,8 @@ func TestCSV(t *testing.T) {
 }
 
 func TestParquetHoldsTheCSV(t *testing.T) {
-	table, err := csv.NewReader(bytes.NewReader(written(t, "csv", &generated{of: 9000, rate: 60, place: true}, export.Options{}))).ReadAll()
+	table, err := csv.NewReader(bytes.NewReader(written(t, "csv", &generated{of: 9000, rate: 60, place: true},
+		export.Options{}))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -166,18 +167,23 @@ func TestParquetHoldsTheCSV(t *testing.T) {
 }
 
 // The order of the elements is that of the public schemas: gpxType, metadataType, trkType and wptType of GPX 1.1;
-// AbstractFeatureType, PlacemarkType and LineStringType of KML 2.2 (OGC 07-147r2). TestSchemas asks the schemas themselves.
+// AbstractFeatureType, PlacemarkType and LineStringType of KML 2.2 (OGC 07-147r2). TestSchemas asks the schemas
+// themselves.
 func TestElementOrder(t *testing.T) {
 	order := map[string][]string{
-		"gpx": {"metadata", "wpt", "rte", "trk", "extensions"}, "metadata": {"name", "desc", "author", "copyright", "link", "time"},
-		"trk": {"name", "cmt", "desc", "src", "link", "number", "type", "extensions", "trkseg"}, "trkseg": {"trkpt"}, "trkpt": {"ele", "time"},
-		"kml": {"Document"}, "Document": {"name", "description", "Style", "Placemark"}, "Style": {"LineStyle", "PolyStyle"},
+		"gpx": {"metadata", "wpt", "rte", "trk", "extensions"}, "metadata": {"name", "desc", "author", "copyright",
+			"link", "time"},
+		"trk": {"name", "cmt", "desc", "src", "link", "number", "type", "extensions",
+			"trkseg"}, "trkseg": {"trkpt"}, "trkpt": {"ele", "time"},
+		"kml": {"Document"}, "Document": {"name", "description", "Style", "Placemark"}, "Style": {"LineStyle",
+			"PolyStyle"},
 		"LineStyle": {"color", "width"}, "PolyStyle": {"color"}, "TimeSpan": {"begin", "end"},
 		"Placemark":  {"name", "TimeSpan", "styleUrl", "LineString"},
 		"LineString": {"extrude", "tessellate", "altitudeMode", "coordinates"},
 	}
 	for _, format := range []string{"gpx", "kml"} {
-		d := xml.NewDecoder(bytes.NewReader(written(t, format, &generated{of: 900, rate: 30, place: true}, export.Options{})))
+		d := xml.NewDecoder(bytes.NewReader(written(t, format, &generated{of: 900, rate: 30, place: true},
+			export.Options{})))
 		type level struct {
 			name string
 			at   int
@@ -241,7 +247,8 @@ func TestNothingToExport(t *testing.T) {
 			t.Errorf("%s: %v, want %v", test.format, err, test.want)
 		}
 	}
-	if err := export.Write(io.Discard, "xls", &generated{}, export.Options{}); err == nil || !strings.Contains(err.Error(), "csv, parquet, gpx, kml") {
+	if err := export.Write(io.Discard, "xls", &generated{}, export.Options{}); err == nil ||
+		!strings.Contains(err.Error(), "csv, parquet, gpx, kml") {
 		t.Errorf("unknown format: %v", err)
 	}
 }

@@ -6,7 +6,7 @@ import (
 	"net/netip"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/message"
 	"halfturn/coach/session"
@@ -14,16 +14,16 @@ import (
 	"halfturn/stream/pipeline"
 )
 
-// A Flown is what one sender of a recording flew, graded, with the pictures of its legs.
-type Flown struct {
+// A Graded is what one sender of a recording flew, graded, with the pictures of its legs.
+type Graded struct {
 	Sender netip.AddrPort
 	Began  float64 // s since the Unix epoch, of the first datagram
 	Report debrief.StationReport
-	Legs   []FlownLeg
+	Legs   []PicturedLeg
 }
 
-// A FlownLeg is a leg with its picture, the plan it was flown by, and where it is.
-type FlownLeg struct {
+// A PicturedLeg is a leg with its picture, the plan it was flown by, and where it is.
+type PicturedLeg struct {
 	coach.Leg
 	Plan *message.Chart
 	Span Span
@@ -32,7 +32,7 @@ type FlownLeg struct {
 
 // listener notes what a session tells.
 type listener struct {
-	flown *Flown
+	flown *Graded
 	plan  *message.Chart
 	said  []coach.Callout // since the last leg
 	jumps int
@@ -64,7 +64,7 @@ func (l *listener) Event(m message.Message) {
 			l.said = l.said[1:]
 		}
 	case message.Leg:
-		l.flown.Legs = append(l.flown.Legs, FlownLeg{
+		l.flown.Legs = append(l.flown.Legs, PicturedLeg{
 			Leg:  *b.Leg,
 			Plan: l.plan,
 			Span: Span{Jumps: l.jumps, From: b.Start, To: b.End},
@@ -76,20 +76,20 @@ func (l *listener) Event(m message.Message) {
 
 // Fly grades a recording as it is followed, and keeps the pictures. What was read before an error is returned with it.
 // The player tells by what it was judged.
-func Fly(ctx context.Context, rec *archive.Recording, follow archive.Following) (_ []*Flown, p *archive.Player, err error) {
+func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*Graded, p *play.Player, err error) {
 	follow.Output = func(sender netip.AddrPort) session.Output {
-		return &listener{flown: &Flown{Sender: sender}}
+		return &listener{flown: &Graded{Sender: sender}}
 	}
 	if p, err = rec.Play(ctx, follow); err != nil {
 		return nil, nil, err
 	}
-	err = p.Run(func(s *archive.Seat, result pipeline.Result) {
+	err = p.Run(func(s *play.Flight, result pipeline.Result) {
 		if result.Outcome == pipeline.Jumped {
 			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
 		}
 	})
-	var all []*Flown
-	for _, s := range p.Seats() {
+	var all []*Graded
+	for _, s := range p.Flights() {
 		flown := s.Output.(*listener).flown
 		flown.Began, flown.Report = stream.Seconds(s.Began), p.Report(s)
 		all = append(all, flown)

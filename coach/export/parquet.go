@@ -37,7 +37,8 @@ func newParquet(w io.Writer, title string) *parquetSink {
 	for i, path := range schema.Columns() {
 		s.columns[path[0]] = i
 	}
-	s.w = parquet.NewGenericWriter[any](w, schema, parquet.Compression(&parquet.Snappy), parquet.CreatedBy("halfturn", "", ""),
+	s.w = parquet.NewGenericWriter[any](w, schema, parquet.Compression(&parquet.Snappy), parquet.CreatedBy("halfturn",
+		"", ""),
 		parquet.KeyValueMetadata("title", title), parquet.KeyValueMetadata("cautions", cautions()))
 	return s
 }

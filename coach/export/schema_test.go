@@ -18,7 +18,8 @@ import (
 
 // schemas are the public schemas as their authors published them (GPX 1.1 of topografix.com; KML 2.2, OGC 07-147r2),
 // where .ci/setup puts them.
-var schemas = map[string]string{"gpx": "../../bin/schemas/Topografix_gpx11.xsd", "kml": "../../bin/schemas/ogckml22.xsd"}
+var schemas = map[string]string{"gpx": "../../bin/schemas/Topografix_gpx11.xsd",
+	"kml": "../../bin/schemas/ogckml22.xsd"}
 
 // valid holds a document against the public schema of its format.
 func valid(t *testing.T, format string, doc []byte) error {
@@ -120,7 +121,8 @@ func TestSchemas(t *testing.T) {
 		t.Errorf("only %d tracks were held against the schemas", tracks)
 	}
 	for format := range schemas { // and what is not is told
-		wrong := bytes.Replace(written(t, format, &generated{of: 90, rate: 30, place: true}, export.Options{}), []byte("name>"), []byte("nome>"), 2)
+		wrong := bytes.Replace(written(t, format, &generated{of: 90, rate: 30, place: true}, export.Options{}),
+			[]byte("name>"), []byte("nome>"), 2)
 		if valid(t, format, wrong) == nil {
 			t.Errorf("anything is valid %s", format)
 		}

@@ -88,8 +88,10 @@ func (g *gpx) add(r *row) error {
 	}
 	switch {
 	case g.points == 0:
-		g.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"Halfturn\">\n")
-		g.put("<metadata><name>%s</name><desc>%s</desc><time>%s</time></metadata>\n", escaped(g.title), escaped(cautions()), zulu(p.at))
+		g.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" " +
+			"version=\"1.1\" creator=\"Halfturn\">\n")
+		g.put("<metadata><name>%s</name><desc>%s</desc><time>%s</time></metadata>\n", escaped(g.title),
+			escaped(cautions()), zulu(p.at))
 		g.put("<trk><name>%s</name><type>simulator</type><trkseg>\n", escaped(g.title))
 	case p.anew:
 		g.put("</trkseg><trkseg>\n")
@@ -140,7 +142,8 @@ func (k *kml) add(r *row) error {
 	}
 	if !k.begun {
 		k.begun = true
-		k.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n<name>%s</name>\n<description>%s</description>\n", escaped(k.title), escaped(cautions()))
+		k.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml "+
+			"xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n<name>%s</name>\n<description>%s</description>\n", escaped(k.title), escaped(cautions()))
 		k.put("<Style id=\"flown\"><LineStyle><color>ff30271c</color><width>2</width></LineStyle><PolyStyle><color>409aa894</color></PolyStyle></Style>\n")
 	}
 	if p.anew {

@@ -9,7 +9,7 @@ import (
 	"runtime"
 	"sync"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/configs/strict"
 )
@@ -20,11 +20,11 @@ var ErrInterrupted = errors.New("interrupted")
 // A Judge decides by which cards a recording is graded, and says afterwards which they were.
 type Judge interface {
 	// Follow says how a recording is followed.
-	Follow(*archive.Recording) (archive.Following, error)
+	Follow(*play.Recording) (play.Following, error)
 	// By says by which cards a recording that was played has been graded, and who chose them.
-	By(*archive.Recording, *archive.Player) *debrief.JudgedBy
+	By(*play.Recording, *play.Player) *debrief.JudgedBy
 	// Notes are sentences about what was not played as it was recorded.
-	Notes(*archive.Player) []string
+	Notes(*play.Player) []string
 }
 
 // Recordings lists what is to be read: the files and sessions named, and those in the folders named, in order.
@@ -32,7 +32,7 @@ type Judge interface {
 func Recordings(ctx context.Context, args []string) ([]string, error) {
 	var all []string
 	for _, name := range args {
-		found, err := archive.Find(ctx, name)
+		found, err := play.Find(ctx, name)
 		if err != nil && ctx.Err() != nil {
 			return nil, ErrInterrupted
 		}
@@ -98,7 +98,7 @@ func one(ctx context.Context, name string, by Judge) *debrief.FileReport {
 // File plays one recording and puts the grades of each sender in it into out. A recording that ends in the middle
 // gives an error, and the grades up to there.
 func File(ctx context.Context, name string, by Judge, out *debrief.FileReport) error {
-	rec, err := archive.Open(ctx, name)
+	rec, err := play.Open(ctx, name)
 	if err != nil {
 		return strict.WithoutName(err)
 	}
@@ -112,7 +112,7 @@ func File(ctx context.Context, name string, by Judge, out *debrief.FileReport) e
 	}
 	err = p.Run(nil)
 	out.By, out.Notes = by.By(rec, p), by.Notes(p)
-	for _, s := range p.Seats() {
+	for _, s := range p.Flights() {
 		out.Stations = append(out.Stations, p.Report(s))
 	}
 	return errors.Join(strict.WithoutName(err), p.Close())

@@ -13,7 +13,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/stream/phrase"
 )
@@ -23,11 +23,11 @@ type refusing struct{}
 
 var errRefused = errors.New("no card for it")
 
-func (refusing) Follow(*archive.Recording) (archive.Following, error) {
-	return archive.Following{}, errRefused
+func (refusing) Follow(*play.Recording) (play.Following, error) {
+	return play.Following{}, errRefused
 }
-func (refusing) By(*archive.Recording, *archive.Player) *debrief.JudgedBy { return nil }
-func (refusing) Notes(*archive.Player) []string                           { return nil }
+func (refusing) By(*play.Recording, *play.Player) *debrief.JudgedBy { return nil }
+func (refusing) Notes(*play.Player) []string                        { return nil }
 
 // Files come back in their order, each with its own error, whatever the number of workers.
 func TestAllInOrder(t *testing.T) {

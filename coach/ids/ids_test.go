@@ -41,7 +41,8 @@ func TestDerive(t *testing.T) {
 }
 
 func TestValid(t *testing.T) {
-	for s, want := range map[string]bool{"01ARZ3NDEKTSV4RRFFQ69G5FAV": true, "": false, "01ARZ3NDEK": false, "01ARZ3NDEKTSV4RRFFQ69G5FA!": false} {
+	for s, want := range map[string]bool{"01ARZ3NDEKTSV4RRFFQ69G5FAV": true, "": false, "01ARZ3NDEK": false,
+		"01ARZ3NDEKTSV4RRFFQ69G5FA!": false} {
 		if ids.Valid(s) != want {
 			t.Errorf("%q: %v", s, !want)
 		}

@@ -1,8 +1,6 @@
 package logbook
 
 import (
-	"database/sql"
-	"encoding/json"
 	"math"
 	"strings"
 
@@ -16,97 +14,80 @@ var letters = map[string]byte{coach.Met: 'm', coach.Near: 'n', coach.Missed: 'x'
 // mostVerdicts is how many of a session are shown in a row of a list.
 const mostVerdicts = 100
 
-// summary writes what a list and a trend read of the first grading.
-func summary(tx *sql.Tx, session, grade int64, r *debrief.Report, titles map[string]string) error {
+// A Tally sums up a grading of a session: what a list and a trend read of it.
+type Tally struct {
+	Maneuvers []Named // flown, in the order in which they came
+	By        map[string]*ManeuverTally
+	Letters   string // the verdicts of the first legs; see VerdictsOf
+	Legs      int
+	Change    string // the one thing to change
+
+	titles map[string]string
+	judged int     // finished legs that were judged
+	score  float64 // sum of these
+	ranks  []int   // of the graded legs
+}
+
+// A ManeuverTally is what a session holds of one maneuver.
+type ManeuverTally struct {
+	Title    string
+	Legs     int
+	Finished int            // legs that were finished and judged
+	Head     int            // of these good or better in a row: from the first on,
+	Tail     int            // up to the last,
+	Best     int            // and the longest row
+	Things   map[string]int // legs by what was the one thing to change
+
+	checks gathering
+}
+
+// Checks are the checks of the finished legs, summed up.
+func (m *ManeuverTally) Checks() []CheckSum { return m.checks.sum() }
+
+// TallyOf sums up a grading. Titles maps "maneuvers/" and the name of a card to its title; others go by their names.
+func TallyOf(r *debrief.Report, titles map[string]string) *Tally {
 	var all []coach.Series
-	for _, s := range stationsOf(r) {
+	for _, s := range Stations(r) {
 		all = append(all, s.Series...)
 	}
-	sum := &tally{by: map[string]*flown{}, titles: titles, named: []Named{}}
+	t := &Tally{By: map[string]*ManeuverTally{}, titles: titles, Maneuvers: []Named{}}
 	for i := range all {
-		sum.series(&all[i])
+		t.series(&all[i])
 	}
 	if s := debrief.Summarize(all); s != nil {
-		sum.change = s.Change
+		t.Change = s.Change
 	}
-	named, err := json.Marshal(sum.named)
-	if err != nil {
-		return err
-	}
-	score, mark := sum.mean(), sum.grade()
-	if _, err := tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ? WHERE key = ?`,
-		string(named), string(sum.verdicts), sum.legs, score, mark, sum.change, session); err != nil {
-		return err
-	}
-	if _, err := tx.Exec(`UPDATE grades SET score = ?, grade = ? WHERE key = ?`, score, mark, grade); err != nil {
-		return err
-	}
-	for _, table := range []string{"flown", "measured", "things"} {
-		if _, err := tx.Exec(`DELETE FROM `+table+` WHERE session = ?`, session); err != nil {
-			return err
-		}
-	}
-	for name, f := range sum.by {
-		checks, err := json.Marshal(f.checks.sum())
-		if err != nil {
-			return err
-		}
-		if _, err := tx.Exec(`INSERT INTO measured (session, maneuver, checks) VALUES (?, ?, ?)`, session, name, string(checks)); err != nil {
-			return err
-		}
-		if _, err := tx.Exec(`INSERT INTO flown (session, maneuver, title, legs, finished, head, tail, best) VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
-			session, name, f.title, f.legs, f.finished, f.head, f.tail, f.best); err != nil {
-			return err
-		}
-		for words, n := range f.things {
-			if _, err := tx.Exec(`INSERT INTO things (session, maneuver, words, legs) VALUES (?, ?, ?, ?)`, session, name, words, n); err != nil {
-				return err
-			}
-		}
-	}
-	return nil
+	return t
 }
 
-// A tally sums up a session.
-type tally struct {
-	titles       map[string]string
-	by           map[string]*flown
-	named        []Named
-	verdicts     []byte
-	legs, judged int     // all, and the finished ones that were judged
-	score        float64 // sum of the judged legs
-	ranks        []int   // of the graded legs
-	change       string
+// Stations are the stations of a report, over all its files.
+func Stations(r *debrief.Report) (all []debrief.StationReport) {
+	for i := range r.Files {
+		all = append(all, r.Files[i].Stations...)
+	}
+	return all
 }
 
-// flown is what a session holds of one maneuver.
-type flown struct {
-	title                            string
-	legs, finished, head, tail, best int
-	things                           map[string]int
-	checks                           gathering
-}
-
-func (t *tally) series(s *coach.Series) {
-	f := t.by[s.Maneuver]
+func (t *Tally) series(s *coach.Series) {
+	f := t.By[s.Maneuver]
 	if f == nil {
-		f = &flown{title: t.titles["maneuvers/"+s.Maneuver], things: map[string]int{}, checks: gathering{}}
-		if f.title == "" {
-			f.title = s.Maneuver
+		f = &ManeuverTally{Title: t.titles["maneuvers/"+s.Maneuver], Things: map[string]int{}, checks: gathering{}}
+		if f.Title == "" {
+			f.Title = s.Maneuver
 		}
-		t.by[s.Maneuver] = f
-		t.named = append(t.named, Named{s.Maneuver, f.title})
+		t.By[s.Maneuver] = f
+		t.Maneuvers = append(t.Maneuvers, Named{s.Maneuver, f.Title})
 	}
 	lacks := s.Missing != "" && s.Verdict == coach.Missed
 	for i := range s.Legs {
 		l := &s.Legs[i]
-		t.legs++
-		f.legs++
-		if len(t.verdicts) < mostVerdicts {
-			t.verdicts = append(t.verdicts, letters[l.Verdict])
+		t.Legs++
+		f.Legs++
+		if len(t.Letters) < mostVerdicts {
+			t.Letters += string(letters[l.Verdict])
 		}
 		if l.Change != "" {
-			f.things[l.Change]++
+			f.Things[l.Change]++
 		}
 		if l.Outcome == coach.Finished {
 			if l.Verdict != coach.NotMeasured {
@@ -126,16 +107,16 @@ func (t *tally) series(s *coach.Series) {
 }
 
 // count takes a finished leg that was judged into the rows of good ones.
-func (f *flown) count(good bool) {
-	f.finished++
+func (f *ManeuverTally) count(good bool) {
+	f.Finished++
 	if !good {
-		f.tail = 0
+		f.Tail = 0
 		return
 	}
-	f.tail++
-	f.best = max(f.best, f.tail)
-	if f.tail == f.finished {
-		f.head = f.tail
+	f.Tail++
+	f.Best = max(f.Best, f.Tail)
+	if f.Tail == f.Finished {
+		f.Head = f.Tail
 	}
 }
 
@@ -151,8 +132,8 @@ func rank(grade string) int {
 	return 0
 }
 
-// mean is the score over the legs that were judged; null without one.
-func (t *tally) mean() *float64 {
+// Score is the mean over the legs that were judged, to a tenth; nil without one.
+func (t *Tally) Score() *float64 {
 	if t.judged == 0 {
 		return nil
 	}
@@ -160,9 +141,9 @@ func (t *tally) mean() *float64 {
 	return &x
 }
 
-// grade is the word of the middle leg, the lower of two: one leg that went wrong is not the
+// Grade is the word of the middle leg, the lower of two: one leg that went wrong is not the
 // session, nor is one that went well (common practice, no source).
-func (t *tally) grade() string {
+func (t *Tally) Grade() string {
 	if len(t.ranks) == 0 {
 		return ""
 	}
@@ -179,8 +160,8 @@ func (t *tally) grade() string {
 	return ""
 }
 
-// verdictsOf reads the letters of a row.
-func verdictsOf(s string) []string {
+// VerdictsOf reads the verdicts of Tally.Letters.
+func VerdictsOf(s string) []string {
 	list := make([]string, 0, len(s))
 	for _, word := range strings.Split(s, "") {
 		for v, c := range letters {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/debrief"
 )
 
 // A session is graded no better than a series of it that lacks legs, and a leg that was not judged neither ends a row
@@ -21,16 +22,22 @@ func TestTally(t *testing.T) {
 		grade  string
 		row    int
 	}{
-		"complete":           {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Excellent), leg(coach.Excellent)}}, coach.Excellent, 2},
-		"the second not":     {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished", Legs: []coach.Leg{leg(coach.Excellent)}}, coach.Fair, 1},
-		"worse in itself":    {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished", Legs: []coach.Leg{leg(coach.Unable)}}, coach.Unable, 0},
-		"cut by the stream":  {coach.Series{Verdict: coach.NotMeasured, Missing: "1 of 2 legs finished", Legs: []coach.Leg{leg(coach.Good)}}, coach.Good, 1},
-		"one was not judged": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Good), leg(""), leg(coach.Good)}}, coach.Good, 2},
+		"complete": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Excellent),
+			leg(coach.Excellent)}}, coach.Excellent, 2},
+		"the second not": {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished",
+			Legs: []coach.Leg{leg(coach.Excellent)}}, coach.Fair, 1},
+		"worse in itself": {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished",
+			Legs: []coach.Leg{leg(coach.Unable)}}, coach.Unable, 0},
+		"cut by the stream": {coach.Series{Verdict: coach.NotMeasured, Missing: "1 of 2 legs finished",
+			Legs: []coach.Leg{leg(coach.Good)}}, coach.Good, 1},
+		"one was not judged": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Good), leg(""),
+			leg(coach.Good)}}, coach.Good, 2},
 	} {
 		c.series.Maneuver = "wing-over"
-		sum := &tally{by: map[string]*flown{}}
-		sum.series(&c.series)
-		if got, row := sum.grade(), sum.by["wing-over"].tail; got != c.grade || row != c.row {
+		r := debrief.New()
+		r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Series: []coach.Series{c.series}}}}}
+		sum := TallyOf(r, nil)
+		if got, row := sum.Grade(), sum.By["wing-over"].Tail; got != c.grade || row != c.row {
 			t.Errorf("%s: %q, %d good in a row; want %q, %d", name, got, row, c.grade, c.row)
 		}
 	}

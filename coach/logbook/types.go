@@ -5,6 +5,15 @@ import (
 	"time"
 )
 
+// FormatVersion is of the answers.
+const FormatVersion = 1
+
+// How many sessions a list holds.
+const (
+	UsualLimit = 50
+	MostLimit  = 200
+)
+
 // A Filter says which sessions are meant; a zero value leaves all in.
 type Filter struct {
 	Student  string
@@ -160,5 +169,23 @@ func DayStart(s string) (time.Time, error) {
 	return t, nil
 }
 
-// zulu writes a time as the answers have it.
-func zulu(t time.Time) string { return t.UTC().Format(time.RFC3339) }
+// Zulu writes a time as the answers have it.
+func Zulu(t time.Time) string { return t.UTC().Format(time.RFC3339) }
+
+// A Model is a leg to lay over another one.
+type Model struct {
+	Session string  `json:"session"`
+	Leg     int     `json:"n"`     // in its session, from 1
+	Began   string  `json:"began"` // of the session, RFC 3339
+	Student string  `json:"student"`
+	Score   float64 `json:"score"`
+	Grade   string  `json:"grade"`
+}
+
+// Models are finished legs of other sessions that a leg can be held against: of the same maneuver, flown to the same
+// side.
+type Models struct {
+	Version int     `json:"version"`
+	Best    *Model  `json:"best"` // of the same student in the same aircraft, the latest of equals; null without one
+	Kept    []Model `json:"kept"` // the best of each session that is kept and was flown by somebody else, same aircraft first, then the latest
+}

@@ -117,7 +117,8 @@ func TestWords(t *testing.T) {
 
 // FuzzPerson: whatever is given, what is kept is one line of what is seen, and stays as it is when it is given again.
 func FuzzPerson(f *testing.F) {
-	for _, s := range []string{"Ada Example", "a\u0308\u200db", "\u0639\u200c\u0631", "\x1b[0m", "\xff", "ǅ\u0345", strings.Repeat("\u0344", 81)} {
+	for _, s := range []string{"Ada Example", "a\u0308\u200db", "\u0639\u200c\u0631", "\x1b[0m", "\xff", "ǅ\u0345",
+		strings.Repeat("\u0344", 81)} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -133,7 +134,10 @@ func FuzzPerson(f *testing.F) {
 		if name != tidy || Key(name) != Key(s) || !utf8.ValidString(name) || utf8.RuneCountInString(name) > Longest {
 			t.Fatalf("%q: kept as %q, tidied to %q", s, name, tidy)
 		}
-		if i := strings.IndexFunc(name, func(r rune) bool { return unicode.IsControl(r) || unicode.Is(unicode.Bidi_Control, r) }); i >= 0 {
+		if i := strings.IndexFunc(name, func(r rune) bool {
+			return unicode.IsControl(r) ||
+				unicode.Is(unicode.Bidi_Control, r)
+		}); i >= 0 {
 			t.Fatalf("%q holds a control", name)
 		}
 	})

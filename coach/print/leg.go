@@ -20,7 +20,8 @@ func (p *sheet) leg(i int) {
 	p.CellFormat(0, 8, l.Plan.Title+" to the "+l.Direction, "", 1, "L", false, 0, "")
 	p.font("", 9.5)
 	p.ink(softInk)
-	p.CellFormat(0, 5, fmt.Sprintf("leg %d of %d · %s standard · %s", i+1, len(p.d.Legs), l.Plan.Standard, orNone(l.Plan.Aircraft)), "", 1, "L", false, 0, "")
+	p.CellFormat(0, 5, fmt.Sprintf("leg %d of %d · %s standard · %s", i+1, len(p.d.Legs), l.Plan.Standard,
+		orNone(l.Plan.Aircraft)), "", 1, "L", false, 0, "")
 	y := p.GetY() + 4
 	p.mark(margin+1.8, y, 1.8, l.Verdict)
 	p.SetXY(margin+5, y-2.5)
@@ -295,7 +296,8 @@ func (p *sheet) checks(l *Leg) {
 			p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 		}
 		p.mark(margin+58+24+22+30+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
-		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), wording.Wanted(c), "      "+words(c.Verdict))
+		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), wording.Wanted(c),
+			"      "+words(c.Verdict))
 	}
 }
 
@@ -325,7 +327,8 @@ func (p *sheet) callouts(l *Leg) {
 	}
 }
 
-var kinds = map[string]string{coach.Cue: "cue", coach.After: "correction", coach.Safety: "safety", coach.Result: "result"}
+var kinds = map[string]string{coach.Cue: "cue", coach.After: "correction", coach.Safety: "safety",
+	coach.Result: "result"}
 
 // words writes an identifier as it is read.
 func words(id string) string { return strings.ReplaceAll(id, "-", " ") }

@@ -146,9 +146,15 @@ func (p *sheet) cover() {
 	p.ink(softInk)
 	p.CellFormat(0, 5, d.Title, "", 1, "L", false, 0, "")
 	p.Ln(4)
-	p.facts([][2]string{{"Student", d.Student}, {"Station", d.Station}, {"Date (UTC)", d.Began.UTC().Format("January 2, 2006, 15:04")},
-		{"Maneuver", listed(d.Legs, func(q *message.Chart) string { return q.Title })}, {"Standard", listed(d.Legs, func(q *message.Chart) string { return q.Standard })},
-		{"Aircraft", listed(d.Legs, func(q *message.Chart) string { return orNone(q.Aircraft) })}})
+	of := func(name func(*message.Chart) string) string { return listed(d.Legs, name) }
+	p.facts([][2]string{
+		{"Student", d.Student},
+		{"Station", d.Station},
+		{"Date (UTC)", d.Began.UTC().Format("January 2, 2006, 15:04")},
+		{"Maneuver", of(func(q *message.Chart) string { return q.Title })},
+		{"Standard", of(func(q *message.Chart) string { return q.Standard })},
+		{"Aircraft", of(func(q *message.Chart) string { return orNone(q.Aircraft) })},
+	})
 	if d.Damage != "" {
 		p.Ln(2)
 		p.para("Not all of it: " + d.Damage + ".")
@@ -196,7 +202,8 @@ func (p *sheet) overview() {
 			y = p.GetY()
 		}
 		p.mark(margin+overviewWidths[0]+overviewWidths[1]+overviewWidths[2]+2, y+2.6, 1.5, l.Verdict)
-		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict), score(&l.Leg), grade(&l.Leg))
+		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict),
+			score(&l.Leg), grade(&l.Leg))
 	}
 	for i := range p.d.Series {
 		if title := p.titleOf(&p.d.Series[i]); title != "" && p.d.Series[i].Missing != "" {

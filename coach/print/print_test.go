@@ -18,22 +18,31 @@ import (
 func x(v float64) *float64 { return &v }
 
 func flown() *print.Debrief {
-	l := coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Start: 10, End: 40, Entry: coach.Point{Values: map[string]float64{"pitch": 2}},
+	l := coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Start: 10, End: 40,
+		Entry:   coach.Point{Values: map[string]float64{"pitch": 2}},
 		Verdict: coach.Near, Score: 81, Grade: coach.Good, Change: "Pull more gently in the first 45°.",
-		Checks: []coach.Check{{ID: "bank-at-90", Label: "Bank at 90°", Turn: x(90), Value: x(-74.1), Unit: "°", Aim: x(75), Met: [2]*float64{x(60), x(90)}, Verdict: coach.Met},
-			{ID: "speed", Label: "Speed at 90°", Turn: x(90), Value: x(58), Unit: "kt", Met: [2]*float64{x(65), nil}, Verdict: coach.Missed},
+		Checks: []coach.Check{{ID: "bank-at-90", Label: "Bank at 90°", Turn: x(90), Value: x(-74.1), Unit: "°",
+			Aim: x(75), Met: [2]*float64{x(60), x(90)}, Verdict: coach.Met},
+			{ID: "speed", Label: "Speed at 90°", Turn: x(90), Value: x(58), Unit: "kt", Met: [2]*float64{x(65), nil},
+				Verdict: coach.Missed},
 			{ID: "height", Label: "Height at the exit", Value: x(90), Unit: "ft", Verdict: coach.Near},
 			{ID: "roll", Label: "Roll-in against roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
 			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
 		Causes: []coach.Cause{{ID: "nose-high", Evidence: "The nose was high.", Advice: "Pull less."}}}
 	for turn := 0.0; turn <= 180; turn++ {
-		l.Trace = append(l.Trace, coach.Trace{Turn: turn, Time: 10 + turn/6, Bank: turn * (180 - turn) / 108, Pitch: 2, Airspeed: x(120), Height: x(turn)})
+		l.Trace = append(l.Trace, coach.Trace{Turn: turn, Time: 10 + turn/6, Bank: turn * (180 - turn) / 108, Pitch: 2,
+			Airspeed: x(120), Height: x(turn)})
 	}
-	plan := &message.Chart{Title: "Wing-over", Standard: "course", Turn: 180, Checkpoints: []message.Checkpoint{{Turn: 90, Label: "90°"}, {Turn: 180, Label: "out"}},
-		Lanes: []message.Lane{{Channel: "bank", Title: "Bank", Unit: "°", Low: -8, High: 95, Ticks: []float64{0, 45, 90}, Corridor: []message.Corridor{{Turn: 0, Low: -5, Aim: 0, High: 5}, {Turn: 180, Low: -5, Aim: 0, High: 5}}},
+	plan := &message.Chart{Title: "Wing-over", Standard: "course", Turn: 180,
+		Checkpoints: []message.Checkpoint{{Turn: 90, Label: "90°"}, {Turn: 180, Label: "out"}},
+		Lanes: []message.Lane{{Channel: "bank", Title: "Bank", Unit: "°", Low: -8, High: 95, Ticks: []float64{0, 45,
+			90}, Corridor: []message.Corridor{{Turn: 0, Low: -5, Aim: 0, High: 5}, {Turn: 180, Low: -5, Aim: 0,
+			High: 5}}},
 			{Channel: "airspeed", Title: "Speed", Unit: "kt", Low: 40, High: 160, Ticks: []float64{60, 120}}}}
-	return &print.Debrief{Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC),
-		Legs: []print.Leg{{Leg: l, Plan: plan, Callouts: []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up", Turn: 5}}}}}
+	return &print.Debrief{Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3,
+		1, 18, 0, 0, 0, time.UTC),
+		Legs: []print.Leg{{Leg: l, Plan: plan, Callouts: []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up",
+			Turn: 5}}}}}
 }
 
 func TestSameDebriefSameFile(t *testing.T) {
@@ -81,13 +90,15 @@ func TestRead(t *testing.T) {
 		}
 	}
 	for _, line := range strings.Split(string(out), "\n") { // a mark does not move the row it stands in
-		for label, verdict := range map[string]string{"Height at the exit": "near", "Roll-in against roll-out": "near", "Speed at 90°": "missed", "Bank at 90°": "met"} {
+		for label, verdict := range map[string]string{"Height at the exit": "near", "Roll-in against roll-out": "near",
+			"Speed at 90°": "missed", "Bank at 90°": "met"} {
 			if strings.Contains(line, label) && !strings.HasSuffix(strings.TrimSpace(line), verdict) {
 				t.Errorf("%q is not in one row with its verdict: %q", label, line)
 			}
 		}
 	}
-	for _, want := range []string{"Zoë Müller-Ångström", "Instructor", "−74.1°", "60 to 90°", "at least 65 kt", "not measured", "Pull more gently in the first 45°.", "Nose up"} {
+	for _, want := range []string{"Zoë Müller-Ångström", "Instructor", "−74.1°", "60 to 90°", "at least 65 kt",
+		"not measured", "Pull more gently in the first 45°.", "Nose up"} {
 		if !strings.Contains(string(out), want) {
 			t.Errorf("lacks %q", want)
 		}
@@ -102,7 +113,8 @@ func TestWhatIsMissingIsPrinted(t *testing.T) {
 	blind.Verdict, blind.Score, blind.Grade, blind.Start, blind.Change = coach.NotMeasured, 0, "", 60, ""
 	d.Legs = append(d.Legs, blind)
 	d.Series = []coach.Series{
-		{Maneuver: "wing-over", Missing: "1 of 2 legs finished, one to the left is missing", Legs: []coach.Leg{d.Legs[0].Leg}},
+		{Maneuver: "wing-over", Missing: "1 of 2 legs finished, one to the left is missing",
+			Legs: []coach.Leg{d.Legs[0].Leg}},
 		{Maneuver: "steep-turn", Missing: "0 of 2 legs finished", Legs: []coach.Leg{{Start: 500}}},
 	}
 	name := filepath.Join(t.TempDir(), "d.pdf")
@@ -118,7 +130,8 @@ func TestWhatIsMissingIsPrinted(t *testing.T) {
 		t.Fatalf("pdftotext: %v; install poppler-utils", err)
 	}
 	text := string(out)
-	if !strings.Contains(text, "Wing-over, not complete: 1 of 2 legs finished, one to the left is missing.") || strings.Contains(text, "0 of 2 legs finished") {
+	if !strings.Contains(text, "Wing-over, not complete: 1 of 2 legs finished, one to the left is missing.") ||
+		strings.Contains(text, "0 of 2 legs finished") {
 		t.Errorf("what is missing is not told:\n%s", text)
 	}
 	if strings.Contains(text, "score 0") || strings.Contains(text, "no grade,") {

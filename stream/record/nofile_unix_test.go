@@ -18,7 +18,8 @@ func TestNoFile(t *testing.T) {
 	if err := errors.Join(syscall.Mkfifo(pipe, 0o600), os.Symlink(loop, loop)); err != nil {
 		t.Skip(err)
 	}
-	for name, want := range map[string]string{pipe: "is a pipe", dir: "is a folder", os.DevNull: "is a device", loop: "too many"} {
+	for name, want := range map[string]string{pipe: "is a pipe", dir: "is a folder", os.DevNull: "is a device",
+		loop: "too many"} {
 		_, err := Read([]string{name}).Next()
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v; wanted: %s", name, err, want)

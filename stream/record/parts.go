@@ -191,7 +191,8 @@ func syncDir(dir string) error {
 	if err != nil {
 		return err
 	}
-	if err = d.Sync(); errors.Is(err, errors.ErrUnsupported) || errors.Is(err, os.ErrInvalid) || errors.Is(err, os.ErrPermission) {
+	if err = d.Sync(); errors.Is(err, errors.ErrUnsupported) || errors.Is(err, os.ErrInvalid) || errors.Is(err,
+		os.ErrPermission) {
 		err = nil
 	}
 	return errors.Join(err, d.Close())
@@ -223,7 +224,9 @@ func Unfinished(dir string) bool {
 
 // Mark marks a session as not over.
 func Mark(dir string) error {
-	return os.WriteFile(filepath.Join(dir, unfinishedName), []byte("This session is not over, or the program that recorded it was stopped. Its next start ends it.\n"), 0o640)
+	return os.WriteFile(filepath.Join(dir, unfinishedName),
+		[]byte("This session is not over, or the program that recorded it was stopped. Its next start ends "+
+			"it.\n"), 0o640)
 }
 
 // Finish takes the mark away.

@@ -245,7 +245,8 @@ func (r *Recorder) take(it item) {
 		comments = append(comments, r.opt.Lost(lost-r.told))
 		r.told = lost
 	}
-	d := capture.Datagram{Received: it.received, Source: it.source, Destination: it.receiver, Payload: *it.buffer, Comments: comments}
+	d := capture.Datagram{Received: it.received, Source: it.source, Destination: it.receiver, Payload: *it.buffer,
+		Comments: comments}
 	r.held++
 	if err := r.out.Write(&d); err != nil {
 		r.comments = comments
@@ -359,7 +360,8 @@ func Words(err error) string {
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return fmt.Sprintf("nothing may be written in %q; make it writable, and recording goes on by itself", dir)
 	}
-	return fmt.Sprintf("nothing can be written in %q (%q); recording goes on by itself once that is mended", dir, p.Err.Error())
+	return fmt.Sprintf("nothing can be written in %q (%q); recording goes on by itself once that is mended", dir,
+		p.Err.Error())
 }
 
 // shut closes a file that is complete.

@@ -90,8 +90,9 @@ func numbered(n int) []string {
 func TestRecord(t *testing.T) {
 	dir := t.TempDir()
 	var closed []string
-	o := Options{Program: "halfturn 1", Station: "Seat 3", Section: func(part int) string { return fmt.Sprint("part ", part) },
-		Rotate: 4000, Closed: func(name string) { closed = append(closed, name) }}
+	o := Options{Program: "halfturn 1", Station: "Seat 3",
+		Section: func(part int) string { return fmt.Sprint("part ", part) },
+		Rotate:  4000, Closed: func(name string) { closed = append(closed, name) }}
 	r := Begin(dir, o)
 	add(r, 0, 50)
 	r.Add([]byte("datagram 50"), simulator, here, noon, "one", "two")
@@ -105,7 +106,8 @@ func TestRecord(t *testing.T) {
 	check := func() {
 		t.Helper()
 		payloads, comments, rest := read(t, dir)
-		if !slices.Equal(payloads, numbered(100)) || !slices.Equal(comments[50], []string{"one", "two"}) || len(comments) != 1 || !slices.Equal(rest, []string{"the end"}) {
+		if !slices.Equal(payloads, numbered(100)) || !slices.Equal(comments[50], []string{"one", "two"}) ||
+			len(comments) != 1 || !slices.Equal(rest, []string{"the end"}) {
 			t.Errorf("%d datagrams, comments %v, at the end %v", len(payloads), comments, rest)
 		}
 	}
@@ -162,7 +164,8 @@ func TestOtherReader(t *testing.T) {
 		}
 		p := gopacket.NewPacket(data, ng.LinkType(), gopacket.Default)
 		udp, ok := p.Layer(layers.LayerTypeUDP).(*layers.UDP)
-		if !ok || string(udp.Payload) != fmt.Sprintf("datagram %d", i) || udp.SrcPort != 49001 || !info.Timestamp.Equal(noon.Add(time.Duration(i)*100*time.Millisecond)) {
+		if !ok || string(udp.Payload) != fmt.Sprintf("datagram %d", i) || udp.SrcPort != 49001 ||
+			!info.Timestamp.Equal(noon.Add(time.Duration(i)*100*time.Millisecond)) {
 			t.Errorf("packet %d: %v at %v", i, p, info.Timestamp)
 		}
 	}
@@ -176,18 +179,21 @@ func TestTshark(t *testing.T) {
 		return
 	}
 	dir := t.TempDir()
-	r := Begin(dir, Options{Program: "halfturn 1", Station: "Seat 3", Section: func(int) string { return "halfturn {}" }})
+	r := Begin(dir, Options{Program: "halfturn 1", Station: "Seat 3",
+		Section: func(int) string { return "halfturn {}" }})
 	add(r, 0, 3)
 	r.Add([]byte("datagram 3"), simulator, here, noon, "halfturn {\"student\":\"A\"}")
 	if err := r.Close("at the end"); err != nil {
 		t.Fatal(err)
 	}
-	out, err := exec.Command(tshark, "-r", filepath.Join(dir, "stream-0001.pcapng"), "-T", "fields", "-e", "frame.time_epoch", "-e", "udp.srcport", "-e", "udp.checksum.status", "-e", "data.data", "-e", "frame.comment", "-o", "udp.check_checksum:TRUE").Output()
+	out, err := exec.Command(tshark, "-r", filepath.Join(dir, "stream-0001.pcapng"), "-T", "fields", "-e",
+		"frame.time_epoch", "-e", "udp.srcport", "-e", "udp.checksum.status", "-e", "data.data", "-e", "frame.comment", "-o", "udp.check_checksum:TRUE").Output()
 	if err != nil {
 		t.Fatal(err)
 	}
 	lines := strings.Split(strings.TrimSpace(string(out)), "\n")
-	if len(lines) != 4 || !strings.Contains(lines[0], "12:00:00.000000125") && !strings.HasPrefix(lines[0], "1767355200.000000125") || !strings.Contains(lines[3], `halfturn {"student":"A"}`) ||
+	if len(lines) != 4 || !strings.Contains(lines[0], "12:00:00.000000125") && !strings.HasPrefix(lines[0],
+		"1767355200.000000125") || !strings.Contains(lines[3], `halfturn {"student":"A"}`) ||
 		!strings.Contains(lines[0], fmt.Sprintf("%x", "datagram 0")) || !strings.Contains(lines[0], "\t49001\t") {
 		t.Errorf("tshark reads\n%s", out)
 	}
@@ -232,7 +238,8 @@ func TestDiskFull(t *testing.T) {
 		add(r, n, 10)
 		n += 10
 	}
-	if s := <-told; s.State != Failing || !strings.Contains(s.Words, "no room is left in") || !strings.Contains(s.Words, "goes on by itself") {
+	if s := <-told; s.State != Failing || !strings.Contains(s.Words, "no room is left in") || !strings.Contains(s.Words,
+		"goes on by itself") {
 		t.Errorf("told %+v", s)
 	}
 	r.Add([]byte("chosen"), simulator, here, noon.Add(time.Hour), "chosen")
@@ -257,7 +264,8 @@ func TestDiskFull(t *testing.T) {
 	for _, c := range comments {
 		all = append(all, c...)
 	}
-	if !slices.Contains(all, "chosen") || !slices.ContainsFunc(all, func(c string) bool { return strings.HasPrefix(c, "lost ") }) {
+	if !slices.Contains(all, "chosen") || !slices.ContainsFunc(all,
+		func(c string) bool { return strings.HasPrefix(c, "lost ") }) {
 		t.Errorf("comments %v", all)
 	}
 }
@@ -290,13 +298,14 @@ func (s *stuck) Sync() error { <-s.release; return s.File.Sync() }
 func TestHangingDisk(t *testing.T) {
 	dir := t.TempDir()
 	release := make(chan struct{})
-	r := Begin(dir, Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) }, Open: func(name string) (File, error) {
-		f, err := create(name)
-		if err != nil {
-			return nil, err
-		}
-		return &stuck{f.(*os.File), release}, nil
-	}})
+	r := Begin(dir, Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) },
+		Open: func(name string) (File, error) {
+			f, err := create(name)
+			if err != nil {
+				return nil, err
+			}
+			return &stuck{f.(*os.File), release}, nil
+		}})
 	big := make([]byte, 60000)
 	for range 1000 {
 		r.Add(big, simulator, here, noon)
@@ -314,7 +323,8 @@ func TestHangingDisk(t *testing.T) {
 	for _, c := range comments {
 		all = append(all, c...)
 	}
-	if s := r.Status(); uint64(len(payloads)) != s.Written || s.Written+s.Lost != 1001 || !slices.Contains(all, "chosen") {
+	if s := r.Status(); uint64(len(payloads)) != s.Written || s.Written+s.Lost != 1001 || !slices.Contains(all,
+		"chosen") {
 		t.Errorf("status %+v, %d datagrams, comments %v", s, len(payloads), all)
 	}
 }
@@ -349,7 +359,8 @@ func TestRepair(t *testing.T) {
 			t.Fatal(err)
 		}
 		now, err := os.ReadFile(name)
-		if errors.Is(err, os.ErrNotExist) && !strings.Contains(string(cut), "datagram ") && lost["stream-0001.pcapng"] == int64(len(cut)) {
+		if errors.Is(err, os.ErrNotExist) && !strings.Contains(string(cut), "datagram ") &&
+			lost["stream-0001.pcapng"] == int64(len(cut)) {
 			continue // cut within the head: nothing was in it
 		}
 		if err != nil || int64(len(now)) != int64(len(cut))-lost["stream-0001.pcapng"] {

@@ -15,9 +15,9 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
@@ -42,8 +42,8 @@ type Config struct {
 	Stations  *stations.Register // who is known; nil knows nobody, and keeps nobody
 	Version   string             // of the program
 	Forget    bool               // begin with Maneuver and Aircraft, whatever was chosen at a station before
-	Book      *logbook.Book
-	Writer    *logbook.Writer // enters what is flown into the Book; nil leaves the database alone
+	Book      *archive.Archive
+	Writer    *archive.Writer // enters what is flown into the Book; nil leaves the database alone
 	Recording *Recording      // nil: nothing is recorded
 	Idle      time.Duration   // a session interrupted for longer is over; 0 is a minute
 	Maps      string          // stands for the user's column maps: with others, streams are read otherwise

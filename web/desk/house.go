@@ -10,7 +10,9 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 )
 
@@ -18,7 +20,7 @@ import (
 type Recording struct {
 	Rotate    int64                                  // bytes after which the next file begins; 0: 64 MiB
 	Compress  bool                                   // by zstd, once a file is complete
-	Retention logbook.Retention                      // what is kept
+	Retention archive.Retention                      // what is kept
 	Open      func(name string) (record.File, error) // makes a file; nil: on disk
 }
 
@@ -132,7 +134,7 @@ func (d *Desk) compressLeft(ctx context.Context) {
 	}
 	for _, e := range entries {
 		dir := filepath.Join(d.cfg.Book.Dir(), e.Name())
-		if ctx.Err() != nil || !e.IsDir() || !logbook.IsID(e.Name()) || record.Unfinished(dir) {
+		if ctx.Err() != nil || !e.IsDir() || !archive.IsID(e.Name()) || record.Unfinished(dir) {
 			continue // an unfinished one was repaired
 		}
 		if err := record.Tidy(dir); err != nil {
@@ -155,7 +157,7 @@ func (d *Desk) prune(ctx context.Context, now time.Time) {
 	if r.Age <= 0 && r.Size <= 0 {
 		return
 	}
-	gone, err := d.cfg.Book.Prune(ctx, r, now, false)
+	gone, err := d.cfg.Book.Prune(ctx, who.Owner(), r, now, false)
 	for _, p := range gone {
 		d.cfg.Log.Info().Str("session", p.ID).Int64("bytes", p.Bytes).Str("why", p.Why).Msg("an old session was deleted, as configured; mark those to keep")
 	}

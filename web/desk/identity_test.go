@@ -7,7 +7,6 @@ import (
 
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 )
 
@@ -69,7 +68,7 @@ func TestStationIDs(t *testing.T) {
 func TestLastChosenByID(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:1")
 	d, doing := newDesk(t)
-	if err := d.cfg.Book.RememberStation("192.168.1.20", logbook.StationChoice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.cfg.Book.RememberStation("192.168.1.20", maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at); n.Maneuver != "lazy-eight" {

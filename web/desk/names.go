@@ -7,7 +7,6 @@ import (
 	"net/netip"
 	"time"
 
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
@@ -48,7 +47,7 @@ func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	d.mu.Lock()
 	st, known := d.cfg.Stations.Find(key, senderOf(&n, address), d.renamed)
 	d.mu.Unlock()
-	c, ok, err := logbook.StationChoice{}, false, error(nil)
+	c, ok, err := maneuver.Choice{}, false, error(nil)
 	if known {
 		c, ok, err = d.cfg.Book.StationChoice(st.ID)
 	}
@@ -72,8 +71,7 @@ func (d *Desk) chose(station, id string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
-	choice := logbook.StationChoice{Maneuver: c.Maneuver, Standard: c.Standard, Aircraft: c.Aircraft}
-	if err := d.cfg.Book.RememberStation(id, choice); err != nil {
+	if err := d.cfg.Book.RememberStation(id, c); err != nil {
 		d.cfg.Log.Warn().Err(err).Str("station", station).Msg("what was chosen is not remembered")
 	}
 }

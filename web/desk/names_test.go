@@ -12,8 +12,10 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/command"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/configs"
@@ -62,7 +64,7 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := logbook.Open(t.TempDir(), logbook.Options{})
+	book, err := archive.Open(t.TempDir(), archive.Options{Engine: sqlite.Engine{}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -193,7 +195,7 @@ func TestChoiceIsRemembered(t *testing.T) {
 	if !ok {
 		t.Fatal("the station has no id")
 	}
-	if err := d.cfg.Book.RememberStation(seat3.ID, logbook.StationChoice{Maneuver: "gone"}); err != nil {
+	if err := d.cfg.Book.RememberStation(seat3.ID, maneuver.Choice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {
@@ -212,7 +214,7 @@ func TestStudentSpelled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: "Ada Example", Began: time.Unix(1e9, 0)}); err != nil {
+	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"}, Began: time.Unix(1e9, 0)}); err != nil {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.0.2.2:1")

@@ -18,8 +18,10 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/command"
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/configs"
@@ -32,7 +34,7 @@ import (
 )
 
 // recordingDesk is a desk that records on a disk, which is full while it is told so.
-func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, *logbook.Book) {
+func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, *archive.Archive) {
 	t.Helper()
 	return deskOn(t, data, &disk{full: full})
 }
@@ -53,13 +55,13 @@ func (d *disk) fails(op, name string) error {
 	return nil
 }
 
-func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
+func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *archive.Archive) {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
 		t.Fatal(err)
 	}
-	book, err := logbook.Open(data, logbook.Options{Version: "1", Await: true, Lock: func() error { return on.fails("open", filepath.Join(data, "lock")) }})
+	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: "1", Await: true, Lock: func() error { return on.fails("open", filepath.Join(data, "lock")) }})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -68,7 +70,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *logbook.Book) {
 		t.Fatal(err)
 	}
 	log := zerolog.New(io.Discard)
-	writer := logbook.NewWriter(book, func(err error) { t.Error(err) })
+	writer := archive.NewWriter(book, func(err error) { t.Error(err) })
 	t.Cleanup(func() {
 		writer.Close()
 		if err := book.Close(); err != nil {
@@ -332,7 +334,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	var full atomic.Bool
 	data := t.TempDir()
 	d, doing, book := recordingDesk(t, data, &full)
-	d.cfg.Writer = logbook.NewWriter(book, func(err error) { t.Error(err) })
+	d.cfg.Writer = archive.NewWriter(book, func(err error) { t.Error(err) })
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
@@ -357,7 +359,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	d.cfg.Writer.Close()
 	full.Store(false)
 	again, _, _ := recordingDesk(t, data, &full)
-	again.cfg.Writer = logbook.NewWriter(book, func(err error) { t.Error(err) })
+	again.cfg.Writer = archive.NewWriter(book, func(err error) { t.Error(err) })
 	again.resume(t.Context(), now.Add(time.Duration(n)*50*time.Millisecond))
 	again.cfg.Writer.Close()
 	known, err := book.Session(t.Context(), s.id)
@@ -391,7 +393,7 @@ func TestResumedIsEntered(t *testing.T) {
 	}
 	again, _, book := recordingDesk(t, data, &full)
 	var told []string
-	again.cfg.Writer = logbook.NewWriter(book, func(err error) { told = append(told, err.Error()) })
+	again.cfg.Writer = archive.NewWriter(book, func(err error) { told = append(told, err.Error()) })
 	again.resume(t.Context(), now)
 	again.cfg.Writer.Close()
 	list, err := book.List(t.Context(), logbook.Filter{})

@@ -10,8 +10,8 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach/archive"
 	"halfturn/coach/command"
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/stream"
@@ -25,7 +25,7 @@ type simulator struct {
 	t       *testing.T
 	desk    *Desk
 	seat    *seat
-	book    *logbook.Book
+	book    *archive.Archive
 	encoder encode.Encoder
 	sample  stream.Sample
 	start   time.Time

@@ -10,8 +10,8 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
-	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
@@ -39,7 +39,7 @@ func (d *Desk) resume(ctx context.Context, now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		if ctx.Err() == nil && e.IsDir() && logbook.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
+		if ctx.Err() == nil && e.IsDir() && archive.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
 			d.resumeOne(e.Name(), now)
 		}
 	}
@@ -230,7 +230,7 @@ func (s *sitting) play(parts []string) (lost uint64) {
 	if s.began.IsZero() {
 		s.began = s.last
 	}
-	entry.Began, entry.Student = s.began, s.opening.Student
+	entry.Began, entry.Student.Name = s.began, s.opening.Student
 	if w := s.desk.cfg.Writer; w != nil {
 		w.Begin(entry) // the last run may have ended before it did
 	}

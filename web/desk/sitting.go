@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
 )
@@ -246,7 +247,7 @@ func (s *sitting) setStudent(name string) {
 	s.opening.Student = name
 	s.session.SetStudent(name)
 	if w := s.desk.cfg.Writer; w != nil && s.id != "" {
-		w.SetStudent(s.id, name)
+		w.SetStudent(who.Owner(), s.id, name)
 	}
 }
 
@@ -305,6 +306,6 @@ func (s *sitting) keep(r debrief.StationReport) *debrief.Report {
 // entry is the session as the logbook enters it.
 func (s *sitting) entry() logbook.Entry {
 	p := s.session.Coaching()
-	return logbook.Entry{ID: s.id, Station: s.name, Student: s.opening.Student, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard,
+	return logbook.Entry{ID: s.id, Station: s.name, Student: logbook.Student{Name: s.opening.Student}, Began: s.began, Maneuver: p.Card.Name, Standard: p.Card.Standard,
 		Aircraft: p.Aircraft.Name, Cards: logbook.CardsOf(s.desk.cfg.Library)}
 }

@@ -11,17 +11,18 @@ import (
 	"net/http"
 	"strconv"
 
-	"halfturn/coach/archive"
-	"halfturn/coach/archive/give"
+	"halfturn/coach/archive/play"
+	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
 	"halfturn/coach/logbook"
+	"halfturn/coach/stored"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
 // A Book finds the folders of sessions, and knows what was said about them.
 type Book interface {
-	give.Book
+	stored.Book
 	Folder(id string) (string, error)
 }
 
@@ -29,8 +30,8 @@ type Book interface {
 type Captures struct {
 	Book     Book
 	Judge    grading.Judge
-	Importer func() *archive.Importer // a new one for each capture
-	Taken    func(*archive.Taken) any // what the page is told about it
+	Importer func() *take.Importer // a new one for each capture
+	Taken    func(*take.Taken) any // what the page is told about it
 }
 
 var _ web.Captures = (*Captures)(nil)
@@ -42,25 +43,25 @@ func (c *Captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 	if err != nil {
 		return err
 	}
-	rec, err := archive.Open(ctx, dir)
+	rec, err := play.Open(ctx, dir)
 	if ctx.Err() != nil {
 		return ctx.Err()
 	}
-	var empty *archive.EmptyError
+	var empty *play.EmptyError
 	if errors.As(err, &empty) {
 		err = fmt.Errorf("session %q has no recording: nothing can be made of it", id)
 	}
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	wanted := give.Request{Format: e.Format, Leg: e.Leg, Paper: cmp.Or(e.Paper, "a4")}
+	wanted := stored.Export{Format: e.Format, Leg: e.Leg, Paper: cmp.Or(e.Paper, "a4")}
 	if e.Format == "pdf" {
 		if err := wanted.About(ctx, c.Book, id); err != nil {
 			return err
 		}
 	}
-	err = give.Write(ctx, &interruptible{ctx, w}, rec, c.Judge, &wanted)
-	var none *give.NoLegError
+	err = wanted.Write(ctx, &interruptible{ctx, w}, rec, c.Judge)
+	var none *stored.NoLeg
 	if errors.As(err, &none) {
 		return &logbook.NotFound{ID: fmt.Sprintf("%s, leg %d", id, e.Leg)}
 	}
@@ -80,11 +81,11 @@ func (i *interruptible) Write(p []byte) (int, error) {
 	return i.w.Write(p)
 }
 
-// Import takes one capture in, whole or not at all, as [archive.Importer] says. A capture that is refused is a
+// Import takes one capture in, whole or not at all, as [take.Importer] says. A capture that is refused is a
 // [logbook.Refused], a full disk a [web.Problem].
 func (c *Captures) Import(ctx context.Context, name string, capture io.Reader) (any, error) {
 	taken, err := c.Importer().Receive(ctx, capture, name)
-	var refused *archive.Refused
+	var refused *take.Refused
 	if errors.As(err, &refused) {
 		return nil, &logbook.Refused{Words: strconv.Quote(name) + ": " + err.Error()}
 	}

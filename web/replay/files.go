@@ -7,17 +7,17 @@ import (
 	"net/http"
 	"net/netip"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/session"
-	"halfturn/stream/phrase"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
 // A Recording is one that can be played, and how its station was followed.
 type Recording struct {
-	*archive.Recording // nil when only the grades of a session were kept
-	archive.Following
+	*play.Recording // nil when only the grades of a session were kept
+	play.Following
 }
 
 // Files is a Library of recordings on disk.
@@ -80,7 +80,7 @@ func (f Files) Length(ctx context.Context, id string) (float64, error) {
 
 // A take plays a recording through a session.
 type take struct {
-	*archive.Player
+	*play.Player
 	places places
 }
 

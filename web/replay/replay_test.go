@@ -18,7 +18,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
@@ -129,7 +129,7 @@ var bg = context.Background()
 func ptr[T any](v T) *T { return &v }
 
 // play runs a test on a manager of one recording, in time of its own.
-func play(t *testing.T, lib replay.Library, s *stage, run func(m *replay.Manager)) {
+func playing(t *testing.T, lib replay.Library, s *stage, run func(m *replay.Manager)) {
 	t.Helper()
 	synctest.Test(t, func(*testing.T) {
 		m := replay.NewManager(lib, s, zerolog.Nop())
@@ -151,7 +151,7 @@ func must(t *testing.T) func(web.ReplayState, error) web.ReplayState {
 func TestPace(t *testing.T) {
 	for _, pace := range []float64{0.25, 1, 8} {
 		lib := &reelOf{places: every(10, 100)}
-		play(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
+		playing(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
 			must(t)(m.Start(bg, "a", 4, pace))
 			wait(8 * time.Second)
 			got := must(t)(m.Control(bg, "a", web.ReplayControl{}))
@@ -168,7 +168,7 @@ func TestPace(t *testing.T) {
 
 func TestPauseAndGoOn(t *testing.T) {
 	lib := &reelOf{places: every(10, 100)}
-	play(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
+	playing(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
 		must(t)(m.Start(bg, "a", 0, 2))
 		wait(3 * time.Second)
 		must(t)(m.Control(bg, "a", web.ReplayControl{Paused: ptr(true)}))
@@ -189,7 +189,7 @@ func TestPauseAndGoOn(t *testing.T) {
 
 func TestSeek(t *testing.T) {
 	lib := &reelOf{places: every(10, 100)}
-	play(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
+	playing(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
 		must(t)(m.Start(bg, "a", 10, 1))
 		must(t)(m.Control(bg, "a", web.ReplayControl{Paused: ptr(true), Position: ptr(50.0)}))
 		wait(time.Second)
@@ -217,7 +217,7 @@ func TestSeek(t *testing.T) {
 
 func TestLongSilenceIsLeftOut(t *testing.T) {
 	lib := &reelOf{places: append(every(10, 5), 3605, 3606)}
-	play(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
+	playing(t, lib, &stage{viewers: 1}, func(m *replay.Manager) {
 		must(t)(m.Start(bg, "a", 0, 1))
 		wait(5*time.Second + 3*time.Second + 100*time.Millisecond)
 		if last := lib.fed[len(lib.fed)-1]; last != 3605 {
@@ -228,7 +228,7 @@ func TestLongSilenceIsLeftOut(t *testing.T) {
 
 func TestAtItsEndItStandsAndBeginsAnew(t *testing.T) {
 	lib, s := &reelOf{places: every(10, 5)}, &stage{viewers: 1}
-	play(t, lib, s, func(m *replay.Manager) {
+	playing(t, lib, s, func(m *replay.Manager) {
 		must(t)(m.Start(bg, "a", 0, 1))
 		wait(10 * time.Second)
 		if got := must(t)(m.Control(bg, "a", web.ReplayControl{})); !got.Over || got.Position != 5 {
@@ -247,7 +247,7 @@ func TestAtItsEndItStandsAndBeginsAnew(t *testing.T) {
 
 func TestNobodyLooks(t *testing.T) {
 	s := &stage{viewers: 1}
-	play(t, &reelOf{places: every(10, 1000)}, s, func(m *replay.Manager) {
+	playing(t, &reelOf{places: every(10, 1000)}, s, func(m *replay.Manager) {
 		must(t)(m.Start(bg, "a", 0, 1))
 		wait(3 * time.Minute)
 		if len(m.List(bg)) != 1 {
@@ -270,7 +270,7 @@ func TestNobodyLooks(t *testing.T) {
 }
 
 func TestBounds(t *testing.T) {
-	play(t, &reelOf{places: every(10, 1000)}, &stage{viewers: 1}, func(m *replay.Manager) {
+	playing(t, &reelOf{places: every(10, 1000)}, &stage{viewers: 1}, func(m *replay.Manager) {
 		for _, id := range []string{"a", "b", "c", "d", "e", "f", "g", "h"} {
 			must(t)(m.Start(bg, id, 0, 1))
 		}
@@ -301,12 +301,12 @@ func recorded(t testing.TB, files ...string) replay.Files {
 	}
 	plan := plan.New(card, &aircraft.Aircraft{Name: "turboprop-b", Stall: 66, Entry: 155, Apex: 112})
 	return replay.Files{Find: func(string) (replay.Recording, error) {
-		rec, err := archive.Open(context.Background(), files[0])
+		rec, err := play.Open(context.Background(), files[0])
 		if err != nil {
 			return replay.Recording{}, err
 		}
 		rec.Files = files
-		return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
+		return replay.Recording{Recording: rec, Following: play.Following{Options: session.Options{
 			Coach: judge.Options{Plan: plan},
 		}}}, nil
 	}}
@@ -337,7 +337,7 @@ func TestReplayIsAsFlown(t *testing.T) {
 	}
 	for _, from := range []float64{0, 10, end - 8} {
 		s := &stage{viewers: 1}
-		play(t, lib, s, func(m *replay.Manager) {
+		playing(t, lib, s, func(m *replay.Manager) {
 			must(t)(m.Start(bg, "a", from, 8))
 			wait(time.Duration(end/8+5) * time.Second)
 		})
@@ -379,7 +379,7 @@ func TestDamage(t *testing.T) {
 		t.Fatalf("half of the %g s file lasts %g s (%v)", whole, half, err)
 	}
 	s := &stage{viewers: 1}
-	play(t, recorded(t, cut), s, func(m *replay.Manager) {
+	playing(t, recorded(t, cut), s, func(m *replay.Manager) {
 		must(t)(m.Start(bg, "a", half-1, 1))
 		wait(5 * time.Second)
 		if got := m.List(bg); len(got) != 1 || !got[0].Over {

@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
 	"halfturn/stream/phrase"
 	"halfturn/stream/record"
@@ -23,7 +23,7 @@ type Sessions struct {
 		Recording(id string) []string
 	}
 	// Follow says how a recording is followed: by its cards as they stood.
-	Follow func(*archive.Recording) (archive.Following, error)
+	Follow func(*play.Recording) (play.Following, error)
 }
 
 // Find returns the recording of a session; it is empty where only the grades were kept. An unknown id is a
@@ -37,8 +37,8 @@ func (s Sessions) Find(id string) (Recording, error) {
 		}
 		return Recording{}, err
 	}
-	rec, err := archive.Open(context.Background(), dir)
-	var empty *archive.EmptyError
+	rec, err := play.Open(context.Background(), dir)
+	var empty *play.EmptyError
 	if errors.As(err, &empty) {
 		return Recording{}, nil
 	}

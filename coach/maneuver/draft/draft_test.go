@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
 	"halfturn/configs"
@@ -95,7 +95,7 @@ func TestNameOf(t *testing.T) {
 
 // The recorded airplane enters at 118 kt. What is written is a card.
 func TestMeasure(t *testing.T) {
-	rec, err := archive.Open(t.Context(), "../../../cmd/halfturn/testdata/wo-single-b-rolled-out-early-1.pcap.gz")
+	rec, err := play.Open(t.Context(), "../../../cmd/halfturn/testdata/wo-single-b-rolled-out-early-1.pcap.gz")
 	if err != nil {
 		t.Fatal(err)
 	}

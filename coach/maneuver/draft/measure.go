@@ -6,7 +6,7 @@ import (
 	"io"
 	"net/netip"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/grading"
 	"halfturn/coach/measure"
 	"halfturn/stream/capture"
@@ -15,7 +15,7 @@ import (
 
 // Measure measures the sender of a recording that sends most: its speed in steady level flight, the power that took,
 // and its stall. opt says how the stream is read.
-func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) (*measure.Measurer, error) {
+func Measure(ctx context.Context, rec *play.Recording, opt pipeline.Options) (*measure.Measurer, error) {
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {
@@ -33,7 +33,7 @@ func Measure(ctx context.Context, rec *archive.Recording, opt pipeline.Options) 
 		}
 		s := senders[d.Source]
 		if s == nil {
-			if len(senders) == archive.MostSenders {
+			if len(senders) == play.MostSenders {
 				continue
 			}
 			s = &sender{pipeline: pipeline.New(opt), m: measure.New()}

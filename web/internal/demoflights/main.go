@@ -22,7 +22,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/aircraft"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
@@ -103,8 +103,8 @@ func find(folder string, lib *maneuver.Library, id string) (replay.Recording, er
 			flown = a
 		}
 	}
-	rec, err := archive.Open(context.Background(), paths[0])
-	return replay.Recording{Recording: rec, Following: archive.Following{Options: session.Options{
+	rec, err := play.Open(context.Background(), paths[0])
+	return replay.Recording{Recording: rec, Following: play.Following{Options: session.Options{
 		Coach: judge.Options{Plan: plan.New(card, flown)},
 	}}}, err
 }

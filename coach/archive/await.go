@@ -1,0 +1,139 @@
+package archive
+
+import (
+	"context"
+	"errors"
+	"os"
+	"syscall"
+
+	"halfturn/coach/logbook"
+	"halfturn/stream/record"
+)
+
+// Unwritable reports whether an error means that a disk is read-only or full: that may mend itself
+// while the program runs.
+func Unwritable(err error) bool {
+	var failure *logbook.Failure
+	if errors.As(err, &failure) && failure.Unwritable {
+		return true
+	}
+	for _, e := range unwritable {
+		if errors.Is(err, e) {
+			return true
+		}
+	}
+	return errors.Is(err, syscall.EROFS) || errors.Is(err, syscall.ENOSPC)
+}
+
+// Waits tells why nothing can be kept now; nil when all is well.
+// It answers from memory.
+func (a *Archive) Waits() error {
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	return a.waits
+}
+
+// lost notes that the logbook may not be the one that was opened any more, and returns the error.
+func (a *Archive) lost(err error) error {
+	var failure *logbook.Failure
+	if errors.As(err, &failure) && failure.Lost {
+		a.mu.Lock()
+		a.stale = true
+		a.mu.Unlock()
+	}
+	return err
+}
+
+// errMending is why nothing can be kept or read while an Archive is opened again.
+var errMending = errors.New("the logbook is being opened again, since its disk failed: wait a moment")
+
+// Mend opens an Archive again that waits, or whose disk failed while it was open, and tells whether it can
+// be written since just now. It is for one goroutine at a time. Opening may take minutes, when a logbook has to be
+// rebuilt: until the context ends, and others are told to wait meanwhile.
+func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
+	a.mu.RLock()
+	waits, stale := a.waits != nil, a.stale
+	a.mu.RUnlock()
+	switch {
+	case waits:
+	case !stale:
+		return false, nil
+	default: // in place of a disk that was taken out nothing is made
+		if _, err := os.Stat(a.file); err != nil {
+			return false, err
+		}
+	}
+	if err := probe(a.data); err != nil && (!waits || Unwritable(err)) {
+		return false, err
+	}
+	a.mu.Lock()
+	old := a.book
+	a.book, a.changes = nil, false
+	if a.waits == nil {
+		a.waits = errMending
+	}
+	a.mu.Unlock()
+	// It is closed first: what one connection may not write, SQLite lets no other of the same program write.
+	if old != nil {
+		_ = old.Close() // of a disk that failed
+	}
+	again := fresh(a.data, a.options)
+	again.options.Context = ctx
+	if err = again.open(); err != nil {
+		again.readWaiting(err)
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.book, a.changes, a.waits, a.stale = again.book, again.changes, again.waits, false
+	if again.stations != nil {
+		a.stations = again.stations
+	}
+	return err == nil, err
+}
+
+// await makes an Archive that cannot be written wait, and opens what is there to be read.
+func (a *Archive) await(why error) {
+	a.readWaiting(why)
+	a.options.Tell("nothing is being recorded, and no session is kept, but coaching goes on: " + a.waits.Error())
+}
+
+// readWaiting opens what is there to be read; else each question is told why there is nothing.
+func (a *Archive) readWaiting(why error) {
+	a.book, a.changes, a.waits = nil, false, waiting(why)
+	_ = a.openReadOnly()
+}
+
+// waiting says why an Archive waits as the recorder does of a file.
+func waiting(why error) error {
+	var path *os.PathError
+	if errors.As(why, &path) {
+		return &logbook.Failure{Words: record.Words(why), Err: why}
+	}
+	return why
+}
+
+// probeBytes is what a disk must have room for, that there is some.
+const probeBytes = 64 << 10
+
+// probe makes sure that the disk of a data directory can be written. SQLite, asked to open a file on
+// one that cannot, says only that it does not open.
+func probe(dir string) (err error) {
+	f, err := os.CreateTemp(dir, ".probe-*")
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close(), os.Remove(f.Name())) }()
+	if _, err = f.Write(make([]byte, probeBytes)); err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+// plainPath is an error of a file as people read it: what is wrong, where, and what to do.
+func plainPath(err error) error {
+	var p *os.PathError
+	if !Unwritable(err) || !errors.As(err, &p) {
+		return err
+	}
+	return &logbook.Failure{Words: record.Words(err), Err: err}
+}

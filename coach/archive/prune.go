@@ -1,0 +1,203 @@
+package archive
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/who"
+)
+
+// Retention says what is kept. Zero values keep everything.
+type Retention struct {
+	Age  time.Duration // sessions that ended longer ago go
+	Size int64         // bytes; the oldest sessions go until all take no more
+}
+
+// Pruned is a session that was removed, or would be.
+type Pruned struct {
+	ID    string    `json:"id"`
+	Began time.Time `json:"began"`
+	Bytes int64     `json:"bytes"`
+	Why   string    `json:"why"` // "age" or "size"
+	By    who.Who   `json:"-"`   // who asked for it
+}
+
+// Prune removes sessions by age and total size, the oldest first; never one marked keep, never
+// one that is being flown. With dry it only tells what would go. One that cannot be removed keeps no other one:
+// what was removed is returned with the error.
+func (a *Archive) Prune(ctx context.Context, by who.Who, r Retention, now time.Time, dry bool) ([]Pruned, error) {
+	all, total, err := a.removable(ctx)
+	if err != nil {
+		return nil, err
+	}
+	gone := []Pruned{}
+	var failed error
+	for _, p := range all {
+		switch {
+		case r.Age > 0 && now.Sub(p.ended) > r.Age:
+			p.Why = "age"
+		case r.Size > 0 && total > r.Size:
+			p.Why = "size"
+		default:
+			continue
+		}
+		if err := ctx.Err(); err != nil {
+			return gone, errors.Join(failed, err)
+		}
+		if !dry {
+			err := a.remove(p.ID)
+			var stays *logbook.Refused
+			if errors.As(err, &stays) {
+				continue // marked, gone on with or removed since it was listed
+			}
+			var failure *logbook.Failure
+			if errors.As(err, &failure) {
+				return gone, errors.Join(failed, err) // the next one fares no better
+			}
+			if err != nil {
+				failed = errors.Join(failed, err)
+				continue
+			}
+		}
+		total -= p.Bytes
+		p.By = by
+		gone = append(gone, p.Pruned)
+	}
+	return gone, failed
+}
+
+type removable struct {
+	Pruned
+	ended time.Time
+}
+
+// removable lists the sessions that may go, oldest first, and how many bytes all sessions take.
+func (a *Archive) removable(ctx context.Context) (list []removable, total int64, err error) {
+	spans, err := ask(a, func(b logbook.Book) ([]logbook.Span, error) { return b.Spans(ctx) })
+	if err != nil {
+		return nil, 0, err
+	}
+	for _, s := range spans {
+		p := removable{Pruned{ID: s.ID, Began: s.Began}, s.Ended}
+		if p.Bytes, err = sizeOf(filepath.Join(a.dir, p.ID)); err != nil {
+			return nil, 0, err
+		}
+		total += p.Bytes
+		if !s.Ended.IsZero() && !s.Keep {
+			list = append(list, p)
+		}
+	}
+	return list, total, nil
+}
+
+// sizeOf adds up the files of a folder.
+func sizeOf(dir string) (n int64, err error) {
+	err = filepath.WalkDir(dir, func(_ string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return ignoreGone(err)
+		}
+		info, err := d.Info()
+		if err != nil {
+			return ignoreGone(err)
+		}
+		n += info.Size()
+		return nil
+	})
+	return n, err
+}
+
+// remove takes a session's folder out of the way, the session out of the logbook, and then removes the folder. After an
+// interruption in between the next start goes on (removeGone).
+func (a *Archive) remove(id string) error {
+	book, err := a.writable()
+	if err != nil {
+		return err
+	}
+	to := filepath.Join(a.dir, goneMark+id)
+	if err := a.takeOut(book, id, to); err != nil {
+		return err
+	}
+	a.at(stepEntered)
+	if err := os.RemoveAll(to); err != nil {
+		return fmt.Errorf("session %s is out of the logbook, but its folder cannot be removed: %w", id, err)
+	}
+	return nil
+}
+
+// takeOut moves the folder of a session out of the way, and takes the session out of the logbook.
+func (a *Archive) takeOut(book logbook.Book, id, to string) error {
+	lock, err := a.lock()
+	if err != nil {
+		return err
+	}
+	defer lock.Close()
+	if err := mayGo(book, a.dir, id); err != nil {
+		return err
+	}
+	from := filepath.Join(a.dir, id)
+	// What an earlier removal of the same name left is in the way.
+	if err := errors.Join(os.RemoveAll(to), ignoreGone(os.Rename(from, to))); err != nil {
+		return fmt.Errorf("the folder of session %s cannot be removed: %w", id, err)
+	}
+	a.at(stepMarked)
+	if err := a.lost(book.Forget(id)); err != nil {
+		return errors.Join(err, ignoreGone(os.Rename(to, from)))
+	}
+	return nil
+}
+
+// mayGo asks again whether a session may be removed: it may have been marked, or gone on with, since it was listed.
+func mayGo(book logbook.Book, sessions, id string) error {
+	stays := &logbook.Refused{Words: fmt.Sprintf("session %q was marked to be kept, or goes on; it stays", id)}
+	d, err := book.Session(context.Background(), id)
+	var none *logbook.NotFound
+	switch {
+	case errors.As(err, &none):
+		return stays
+	case err != nil:
+		return err
+	case d.Keep || d.Ended == "":
+		return stays
+	}
+	dir := filepath.Join(sessions, id)
+	n, err := ReadNotes(dir)
+	if err != nil || n == nil {
+		return nil // the logbook knows all there is
+	}
+	acts, err := ReadActs(dir, n)
+	if err == nil && logbook.Fold(logbook.Student{}, acts).Keep {
+		return stays
+	}
+	return nil
+}
+
+// removeGone goes on with what remove was doing when it was interrupted.
+func (a *Archive) removeGone(book logbook.Book) error {
+	entries, err := os.ReadDir(a.dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		id, gone := strings.CutPrefix(e.Name(), goneMark)
+		if !gone || !e.IsDir() || !IsID(id) {
+			continue
+		}
+		// Else there is a new one of that name.
+		if _, err := os.Lstat(filepath.Join(a.dir, id)); errors.Is(err, fs.ErrNotExist) {
+			if err := book.Forget(id); err != nil {
+				return err
+			}
+		}
+		if err := os.RemoveAll(filepath.Join(a.dir, e.Name())); err != nil {
+			a.options.Tell(fmt.Sprintf("what is left of session %s cannot be removed: %v", id, err))
+		}
+	}
+	return nil
+}

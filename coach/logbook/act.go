@@ -1,0 +1,91 @@
+package logbook
+
+import (
+	"time"
+
+	"halfturn/coach/names"
+	"halfturn/coach/who"
+)
+
+// The kinds of acts. One of a later version is kept and passed over.
+const (
+	ActRemark  = "remark"  // Words are said by Author
+	ActKeep    = "keep"    // Keep says whether the session may be removed by age or size
+	ActStudent = "student" // Student flew it
+)
+
+// An Act is what a person adds to what was measured. Acts are only ever added.
+type Act struct {
+	ID    string    `json:"id"` // unique everywhere; see package ids
+	Kind  string    `json:"kind"`
+	By    who.Who   `json:"by"` // who asked for it
+	At    time.Time `json:"at"`
+	About About     `json:"about"`
+
+	Number  int      `json:"n,omitempty"` // of a remark in its session, from 1
+	Author  string   `json:"author,omitempty"`
+	Words   string   `json:"words,omitempty"`
+	Keep    bool     `json:"keep,omitempty"`
+	Student *Student `json:"student,omitempty"`
+}
+
+// An About is what an act is about: a session, or something in it.
+type About struct {
+	Session string   `json:"session"`          // its key
+	Leg     string   `json:"leg,omitempty"`    // its id; "" is the session as a whole
+	Number  int      `json:"n,omitempty"`      // of the leg in the session, from 1
+	Check   string   `json:"check,omitempty"`  // its id in the leg
+	Moment  *float64 `json:"moment,omitempty"` // s since the first datagram of the recording; nil is none
+}
+
+// A Remark is something said about a session, a leg, or a moment.
+type Remark struct {
+	ID    int       `json:"id"`   // in its session, from 1
+	Leg   int       `json:"leg"`  // its number in the session, from 1; 0 is the session as a whole
+	Time  *float64  `json:"time"` // s since the first datagram of the recording; null is no moment
+	By    string    `json:"by"`
+	Words string    `json:"words"`
+	At    time.Time `json:"at"` // when it was written
+	Key   string    `json:"-"`  // unique everywhere
+}
+
+// A Standing is how a session stands by what people added to it.
+type Standing struct {
+	Student Student
+	Keep    bool
+	Remarks []Remark // in the order in which they were added
+}
+
+// Fold works out how a session stands by its acts, in their order. First is the student it began with. An act that
+// comes twice counts once; a remark whose number is taken gets the next that is free. Names and words are as package
+// names has them.
+func Fold(first Student, acts []Act) Standing {
+	s := Standing{Student: first, Remarks: []Remark{}}
+	seen, numbers := map[string]bool{}, map[int]bool{}
+	for i := range acts {
+		a := &acts[i]
+		if seen[a.ID] {
+			continue
+		}
+		seen[a.ID] = true
+		switch a.Kind {
+		case ActKeep:
+			s.Keep = a.Keep
+		case ActStudent:
+			s.Student = Student{}
+			if a.Student != nil {
+				s.Student = *a.Student
+			}
+		case ActRemark:
+			n := max(a.Number, 1)
+			for numbers[n] {
+				n++
+			}
+			numbers[n] = true
+			s.Remarks = append(s.Remarks, Remark{ID: n, Leg: max(a.About.Number, 0), Time: a.About.Moment,
+				By: names.Tidy(a.Author), Words: names.TidyWords(a.Words), At: a.At, Key: a.ID})
+		}
+	}
+	s.Student.Name = names.Tidy(s.Student.Name)
+	return s
+}

@@ -1,0 +1,56 @@
+package stored
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
+)
+
+// Find finds what is meant by an argument: a session of the data directory by its name, the folder of a
+// session, or a capture file.
+func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
+	if archive.IsID(arg) {
+		dir := filepath.Join(archive.Sessions(data), arg)
+		if info, err := os.Stat(dir); err == nil && info.IsDir() {
+			rec, err := play.Open(ctx, dir)
+			var empty *play.EmptyError
+			if errors.As(err, &empty) {
+				return nil, fmt.Errorf("session %q has no recording: nothing can be made of it", arg)
+			}
+			return rec, err
+		}
+	}
+	rec, err := play.Open(ctx, arg)
+	var empty *play.EmptyError
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		return nil, fmt.Errorf("%q is neither a session in %q nor a recording; "+
+			"name one of the folders there, or a pcap or pcapng file", arg, archive.Sessions(data))
+	case errors.As(err, &empty):
+		return nil, fmt.Errorf("%q is a folder without a recording; name a session, its folder, or one capture file",
+			arg)
+	case err != nil:
+		return nil, fmt.Errorf("%s: %w", arg, plain(err))
+	}
+	return rec, nil
+}
+
+// In reports whether a recording is a session of a data directory.
+func In(data string, rec *play.Recording) bool {
+	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(archive.Sessions(data), rec.Session)
+}
+
+// plain is an error of the file system without the file's name, which stands beside it already.
+func plain(err error) error {
+	var p *os.PathError
+	if errors.As(err, &p) {
+		return errors.New(strings.ToLower(p.Err.Error()))
+	}
+	return err
+}

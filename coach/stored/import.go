@@ -1,0 +1,29 @@
+package stored
+
+import (
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/play"
+	"halfturn/coach/archive/take"
+	"halfturn/coach/logbook"
+)
+
+// Importer takes recordings into an archive, judged by j. Program names this one.
+func (j *Judge) Importer(a *archive.Archive, program string) *take.Importer {
+	return &take.Importer{
+		Archive: a,
+		Program: program,
+		Limits:  take.DefaultLimits,
+		Follow: func(rec *play.Recording) (play.Following, logbook.Entry, error) {
+			var e logbook.Entry
+			follow, err := j.Follow(rec)
+			if err != nil {
+				return follow, e, err
+			}
+			lib, err := j.Library(rec)
+			if err == nil {
+				e.Cards = logbook.CardsOf(lib)
+			}
+			return follow, e, err
+		},
+	}
+}
