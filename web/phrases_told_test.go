@@ -42,9 +42,6 @@ var answers = []source{
 	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
-	{from: "reasons", files: "../coach/follow/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
-	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
-	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
 	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
 }
 

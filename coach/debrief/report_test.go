@@ -83,7 +83,7 @@ func handMade() *Report {
 		ptr(2.9),
 		"",
 	)
-	even.Note = "the quarters of the turn took 33, 17, 20 and 30 % of the time"
+	even.Note = phrase.Read("the quarters of the turn took 33, 17, 20 and 30 % of the time")
 	good.Checks = append(good.Checks, even)
 	exit := point(178.9, 41, 4.9, -2, 128, 4991.4)
 	good.Exit = &exit
@@ -93,7 +93,7 @@ func handMade() *Report {
 		Number:    2,
 		Direction: "left",
 		Outcome:   coach.KnockOff,
-		Reason:    "below the hard deck",
+		Reason:    phrase.Read("below the hard deck"),
 		Start:     50,
 		End:       70.5,
 		Verdict:   coach.Missed,
@@ -112,7 +112,7 @@ func handMade() *Report {
 				Channel: "airspeed",
 				Unit:    "kt",
 				Verdict: coach.NotMeasured,
-				Reason:  "the stream has no airspeed",
+				Reason:  phrase.Read("the stream has no airspeed"),
 			},
 			{
 				ID:      "ball-centered",
@@ -125,7 +125,7 @@ func handMade() *Report {
 				Met:     [2]*float64{ptr(0.6), ptr(1)},
 				Verdict: coach.Missed,
 				Words:   "Step on the ball",
-				Note:    "worst at 97°: skid, the ball half its width to the left; more left rudder",
+				Note:    phrase.Read("worst at 97°: skid, the ball half its width to the left; more left rudder"),
 			},
 		},
 	}
@@ -133,7 +133,7 @@ func handMade() *Report {
 		Number:    3,
 		Direction: "right",
 		Outcome:   coach.BrokenOff,
-		Reason:    "turned back",
+		Reason:    phrase.Read("turned back"),
 		Start:     80,
 		End:       84,
 		Verdict:   coach.Missed,
@@ -162,7 +162,7 @@ func handMade() *Report {
 						Verdict:  coach.Near,
 						Score:    71.5,
 						Legs:     []coach.Leg{good, poor},
-						Missing:  "1 of 2 legs finished, one to the left is missing",
+						Missing:  phrase.Read("1 of 2 legs finished, one to the left is missing"),
 						Checks: []coach.Check{
 							checkOf(
 								"legs",

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 )
 
@@ -41,7 +42,7 @@ func TestKnockOff(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			legs, _, said := fly(t, wingOver, between(60*33, 60*35, c.change))
-			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != c.reason ||
+			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason.String() != c.reason ||
 				legs[0].Verdict != coach.Missed || legs[0].Exit != nil {
 				t.Fatalf("the first leg is %+v", legs[0])
 			}
@@ -67,7 +68,7 @@ func TestDeckWithoutAirspeed(t *testing.T) {
 		}
 		low(n, s)
 	})
-	if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != "below the hard deck" {
+	if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason.String() != "below the hard deck" {
 		t.Errorf("flown %+v", legs)
 	}
 }
@@ -154,7 +155,7 @@ func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
 		if absent[k.ID] != (k.Verdict == coach.NotMeasured) {
 			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)
 		}
-		if absent[k.ID] && (k.Reason == "" || k.Value != nil) {
+		if absent[k.ID] && (k.Reason.IsZero() || k.Value != nil) {
 			t.Errorf("%s: value %v, reason %q", k.ID, k.Value, k.Reason)
 		}
 	}
@@ -218,7 +219,7 @@ func level(c *follow.Single, seconds float64, bank func(t float64) float64) []co
 		c.Step(&s)
 		all = append(all, c.Take()...)
 	}
-	c.Break("over")
+	c.Break(phrase.Plain("over"))
 	return append(all, c.Take()...)
 }
 
@@ -297,7 +298,7 @@ func TestChoosingBreaksOff(t *testing.T) {
 		}
 	}
 	if leg == nil || leg.Outcome != coach.BrokenOff || leg.Verdict != coach.NotMeasured ||
-		!strings.Contains(leg.Reason, "chosen") {
+		!strings.Contains(leg.Reason.String(), "chosen") {
 		t.Errorf("the leg is %+v", leg)
 	}
 	if series == nil || series.Maneuver != "wing-over" {
@@ -361,7 +362,7 @@ func TestLegsWithoutAPause(t *testing.T) {
 	for _, k := range legs[1].Checks {
 		if k.Kind == "set-up" {
 			asked++
-			if k.Verdict != coach.NotMeasured || k.Reason != "no level flight came before" {
+			if k.Verdict != coach.NotMeasured || !k.Reason.Is(phrase.NoLevelFlight) {
 				t.Errorf("%s of the second leg: %s, %q", k.ID, k.Verdict, k.Reason)
 			}
 		}

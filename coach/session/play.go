@@ -12,11 +12,9 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
-
-// Over is the reason with which a session ends, live and played again.
-const Over = "the session ended"
 
 // mark begins the comments of a recording that are Halfturn's own. JSON follows.
 const mark = "halfturn "
@@ -222,6 +220,6 @@ func (p played) End() error { return nil }
 // End ends the session after the comments at the end of the recording.
 func (p *Play) End(rest []string) error {
 	err := p.Apply(rest)
-	p.Session.End(Over)
+	p.Session.End(phrase.SessionEnded.Of())
 	return err
 }

@@ -77,7 +77,7 @@ type known struct{ id, ended, student, recording, words string }
 type follower interface {
 	Plan() *plan.Plan // what is shown now
 	Step(s *stream.Sample) bool
-	Break(reason string)
+	Break(reason phrase.Phrase)
 	Take() []coach.Event
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
@@ -112,7 +112,7 @@ func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 	sample, r := s.station.Feed(b, received)
 	switch r.Outcome {
 	case pipeline.Jumped:
-		s.follow.Break(r.Reason.String())
+		s.follow.Break(r.Reason)
 		s.last = math.NaN()
 		s.step(sample)
 	case pipeline.Accepted:
@@ -295,7 +295,7 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 		one.Choose(p)
 		s.plan = p
 	} else {
-		s.follow.Break("another maneuver or aircraft was chosen")
+		s.follow.Break(phrase.ChoiceChanged.Of())
 		s.drain()
 		sight := s.follow.Sight()
 		s.opt.Coach.Plan, s.opt.Auto = p, auto
@@ -315,7 +315,7 @@ func (s *Session) SetLine(c coach.LineChoice) error {
 }
 
 // End closes what is under way: the stream is over.
-func (s *Session) End(reason string) {
+func (s *Session) End(reason phrase.Phrase) {
 	s.follow.Break(reason)
 	s.drain()
 	n := s.told

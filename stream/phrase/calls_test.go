@@ -73,7 +73,7 @@ func TestCalls(t *testing.T) {
 		})
 	}
 	for name, code := range codes {
-		if !used[name] {
+		if !used[name] && ast.IsExported(name) {
 			t.Errorf("nothing says phrase.%s (%s)", name, code)
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
 )
@@ -254,7 +255,7 @@ func (s *sitting) setStudent(name string) {
 // end closes the session and keeps it; nil when nothing was flown. Over tells that it is not to be
 // gone on with.
 func (s *sitting) end(over bool) *debrief.Report {
-	s.session.End(session.Over)
+	s.session.End(phrase.SessionEnded.Of())
 	defer s.release()
 	if s.began.IsZero() {
 		return nil

@@ -136,7 +136,7 @@ function drawHead(f) {
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
-  if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(said(leg.reason))));
+  if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(told(leg.reason))));
   parts.head.append(changeLine(leg));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });

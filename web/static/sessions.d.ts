@@ -26,7 +26,7 @@ export interface FlownSeries {
   score: number;
   grade: Grade;
   checks: Check[] | null;
-  missing?: string;
+  missing?: Phrase;
 }
 
 /** Ten samples a second, a row a quantity; null where there is none. */
@@ -37,7 +37,7 @@ export interface Track {
   line: number | null;
   entry: number;
   wind: { from: number; speed: number } | null;
-  reason: string;
+  reason: Phrase;
 }
 
 /** GET /api/sessions/{id}/legs/{n} */

@@ -150,7 +150,8 @@ func (p *player) do(words []string) error {
 		p.legs = 0
 	case "incomplete":
 		s := feed.Series()
-		s.Legs, s.Verdict, s.Missing = []coach.Leg{*p.last}, coach.Missed, "1 of 2 legs finished, one to the left is missing"
+		s.Legs, s.Verdict, s.Missing = []coach.Leg{*p.last}, coach.Missed,
+			phrase.Read("1 of 2 legs finished, one to the left is missing")
 		p.event(message.Series{Series: s})
 		p.legs = 0
 	case "link":

@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/phrase"
 )
 
 // Turn is the full turn of the made-up maneuver, in degrees.
@@ -245,7 +246,7 @@ func checks() []coach.Check {
 		{ID: "exit-turn", Label: "Turn at the exit", Kind: "value", Channel: "turn", At: ptr(178.6), Value: ptr(178.6), Unit: "°",
 			Aim: ptr(180), Met: band(170, 190), Near: band(165, 195), Weight: 1, Verdict: coach.Met, Score: 100},
 		{ID: "coordination", Label: "Ball in the middle", Kind: "share", Channel: "ball", Unit: "%", Weight: 1,
-			Verdict: coach.NotMeasured, Reason: "the stream has no ball and no lateral load factor"},
+			Verdict: coach.NotMeasured, Reason: phrase.NoExit.Of()},
 	}
 }
 

@@ -28,6 +28,132 @@ export const en = {
     'station {station} does not answer; try again',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
+  'end.turned-back':
+    'turned back',
+  'end.took-too-long':
+    'took longer than the card allows',
+  'end.rolled-level':
+    'rolled level short of the turn',
+  'end.stalled':
+    'stalled',
+  'end.below-deck':
+    'below the hard deck',
+  'end.over-speed':
+    'over the never-exceed airspeed',
+  'end.over-load':
+    'over the load factor limit',
+  'end.over-bank':
+    'over the bank limit',
+  'end.choice-changed':
+    'another maneuver or aircraft was chosen',
+  'end.session-ended':
+    'the session ended',
+  'end.recording-ended':
+    'the recording ended',
+  'end.fits-no-maneuver':
+    'it fits no maneuver clearly',
+  'none.exit':
+    'there was no exit',
+  'none.not-reached':
+    'the turn did not reach {turn}',
+  'none.not-passed':
+    '{what} did not pass {value} in the span',
+  'none.last-quarter':
+    'the turn did not reach its last quarter',
+  'none.no-time':
+    'a quarter of the turn took no time',
+  'none.not-on-every-leg':
+    'not measured on every leg',
+  'none.too-few-legs':
+    'the series has too few finished legs',
+  'none.too-short':
+    'the leg is too short to tell how smooth it is',
+  'none.hardly-moved':
+    '{what} hardly moved',
+  'none.ended-early':
+    'it was ended before the rest could be flown',
+  'none.no-rolls':
+    'there was no roll-in and roll-out',
+  'none.no-level-flight':
+    'no level flight came before',
+  'none.no-path':
+    'there is no reference path: it needs an aircraft card',
+  'none.not-level':
+    'stopped before the wings were level',
+  'none.followed-to':
+    'the turn was followed to {turn} only',
+  'none.hole':
+    'the stream has a hole from {from} to {to} of the turn',
+  'none.lacks':
+    'the stream has no {what}',
+  'none.lacked-there':
+    'the stream had no {what} there',
+  'none.no-entry-speed':
+    'the aircraft card gives no entry speed',
+  'none.no-apex-speed':
+    'the aircraft card gives no apex speed',
+  'none.no-stall-speed':
+    'the aircraft card gives no stall speed',
+  'none.no-nose':
+    "the highest nose follows from the aircraft card's entry and apex speeds",
+  'none.no-track':
+    'without heading and airspeed there is no way over the ground to draw',
+  'none.nothing-of-leg':
+    'the recording has nothing of this leg',
+  'note.quarters':
+    'the quarters of the turn took {first}, {second}, {third} and {fourth} % of the time',
+  'note.ball-right':
+    'worst at {turn}: {motion}, the ball {widths} to the right; more right rudder',
+  'note.ball-left':
+    'worst at {turn}: {motion}, the ball {widths} to the left; more left rudder',
+  'note.propeller':
+    '{ball}. {propeller}',
+  'ball.skid':
+    'skid',
+  'ball.slip':
+    'slip',
+  'ball.quarter':
+    'a quarter of its width',
+  'ball.half':
+    'half its width',
+  'ball.three-quarters':
+    'three quarters of its width',
+  'ball.width':
+    'its width',
+  'ball.widths':
+    '{widths} widths',
+  'propeller.ease-right':
+    'Ease the right rudder held against the propeller first',
+  'propeller.ease-left':
+    'Ease the left rudder held against the propeller first',
+  'propeller.out-right':
+    'Rolling out of this side takes a lot of right rudder: the propeller pulls the other way, most when slow',
+  'propeller.out-left':
+    'Rolling out of this side takes a lot of left rudder: the propeller pulls the other way, most when slow',
+  'propeller.also-right':
+    'The propeller asks for right rudder as the speed falls, also in this turn',
+  'propeller.also-left':
+    'The propeller asks for left rudder as the speed falls, also in this turn',
+  'propeller.more-right':
+    'The propeller asks for more right rudder as the speed falls, most in climbing turns to the right',
+  'propeller.more-left':
+    'The propeller asks for more left rudder as the speed falls, most in climbing turns to the left',
+  'series.finished':
+    '{done} of {legs} legs finished',
+  'series.one-right':
+    'one to the right is missing',
+  'series.one-left':
+    'one to the left is missing',
+  'series.more-right':
+    '{legs} to the right are missing',
+  'series.more-left':
+    '{legs} to the left are missing',
+  'series.too-shallow-right':
+    'the turn to the right was too shallow to count',
+  'series.too-shallow-left':
+    'the turn to the left was too shallow to count',
+  'list.and-then':
+    '{first}, {rest}',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':

@@ -8,10 +8,6 @@ export const told = {
   'too few samples came': 'es kamen zu wenige Werte',
   '# of at least #': '# von mindestens #',
   // why a leg ended, or counts for nothing
-  'another maneuver or aircraft was chosen': 'ein anderes Manöver oder Flugzeug wurde gewählt',
-  'the session ended': 'die Sitzung endete',
-  'the recording ended': 'die Aufnahme endete',
-  'it fits no maneuver clearly': 'er entspricht keinem Manöver eindeutig',
   // a recording that fails
   'no room is left in #; make some, and recording goes on by itself':
     'in # ist kein Platz mehr; welchen schaffen, und die Aufnahme geht von selbst weiter',
