@@ -77,20 +77,23 @@ var table = [NumChannels]Info{
 	Bank: {Name: "bank", Title: "bank", Unit: "°", Min: -180, Max: 180, Carry: fast,
 		Signed: true, Sided: true, Vital: true},
 
-	Airspeed:      {Name: "airspeed", Title: "airspeed", Unit: "kt", Min: 0, Max: 1500, Carry: speeds}, // IAS or CAS
-	TrueAirspeed:  {Name: "true-airspeed", Title: "true airspeed", Unit: "kt", Min: 0, Max: 2500, Carry: speeds},
-	GroundSpeed:   {Name: "ground-speed", Title: "ground speed", Unit: "kt", Min: 0, Max: 2500, Carry: places},
-	Track:         {Name: "track", Title: "track", Unit: "°", Min: 0, Max: 360, Carry: places, Circular: true}, // true
-	VerticalSpeed: {Name: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Min: -6e4, Max: 6e4, Carry: speeds},
+	Airspeed:     {Name: "airspeed", Title: "airspeed", Unit: "kt", Min: 0, Max: 1500, Carry: speeds}, // IAS or CAS
+	TrueAirspeed: {Name: "true-airspeed", Title: "true airspeed", Unit: "kt", Min: 0, Max: 2500, Carry: speeds},
+	GroundSpeed:  {Name: "ground-speed", Title: "ground speed", Unit: "kt", Min: 0, Max: 2500, Carry: places},
+	Track:        {Name: "track", Title: "track", Unit: "°", Min: 0, Max: 360, Carry: places, Circular: true}, // true
+	VerticalSpeed: {Name: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Min: -6e4, Max: 6e4,
+		Carry: speeds},
 
-	Altitude:  {Name: "altitude", Title: "altitude", Unit: "ft", Min: -2000, Max: 150000, Carry: places}, // above the sea
+	// Altitude is above mean sea level, latitude geodetic.
+	Altitude:  {Name: "altitude", Title: "altitude", Unit: "ft", Min: -2000, Max: 150000, Carry: places},
 	Height:    {Name: "height", Title: "height above ground", Unit: "ft", Min: -1000, Max: 150000, Carry: places},
-	Latitude:  {Name: "latitude", Title: "latitude", Unit: "°", Min: -90, Max: 90, Carry: places}, // geodetic
+	Latitude:  {Name: "latitude", Title: "latitude", Unit: "°", Min: -90, Max: 90, Carry: places},
 	Longitude: {Name: "longitude", Title: "longitude", Unit: "°", Min: -180, Max: 180, Carry: places, Signed: true},
 
 	AngleOfAttack: {Name: "angle-of-attack", Title: "angle of attack", Unit: "°", Min: -180, Max: 180, Carry: fast},
 	Sideslip:      {Name: "sideslip", Title: "sideslip", Unit: "°", Min: -180, Max: 180, Carry: fast, Sided: true},
-	Ball:          {Name: "ball", Title: "ball", Unit: "balls", Min: -20, Max: 20, Carry: fast, Sided: true}, // widths out
+	// Ball counts ball widths from the middle.
+	Ball: {Name: "ball", Title: "ball", Unit: "balls", Min: -20, Max: 20, Carry: fast, Sided: true},
 
 	NormalLoad: {Name: "normal-load", Title: "load factor", Unit: "g", Min: -20, Max: 20, Carry: fast},
 	LateralLoad: {Name: "lateral-load", Title: "lateral load factor", Unit: "g", Min: -20, Max: 20, Carry: fast,
@@ -109,9 +112,10 @@ var table = [NumChannels]Info{
 	Aileron:  {Name: "aileron", Title: "aileron", Unit: "ratio", Min: -1.5, Max: 1.5, Carry: fast, Sided: true},
 	Rudder:   {Name: "rudder", Title: "rudder", Unit: "ratio", Min: -1.5, Max: 1.5, Carry: fast, Sided: true},
 
-	StallWarning: {Name: "stall-warning", Title: "stall warning", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
-	OnGround:     {Name: "on-ground", Title: "on ground", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
-	Paused:       {Name: "paused", Title: "paused", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
+	StallWarning: {Name: "stall-warning", Title: "stall warning", Unit: "flag", Min: 0, Max: 1, Carry: slow,
+		Flag: true},
+	OnGround: {Name: "on-ground", Title: "on ground", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
+	Paused:   {Name: "paused", Title: "paused", Unit: "flag", Min: 0, Max: 1, Carry: slow, Flag: true},
 }
 
 // BallPerG is the ball's travel in widths per g of lateral load: a specific force to the right is felt as a push to

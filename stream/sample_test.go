@@ -49,7 +49,7 @@ func TestSampleDerive(t *testing.T) {
 	if !s.Derived.Has(stream.Ball) || s.Value(stream.Ball) != 1 {
 		t.Errorf("derived ball: %v, derived %v", s.Value(stream.Ball), s.Derived.Names())
 	}
-	if s.Has.Has(stream.Pitch) || s.Bad != 0 { // a computed value is nobody's bad data
+	if s.Has.Has(stream.Pitch) || s.Bad != 0 { // a computed value is not bad data
 		t.Errorf("pitch of 91° derived: has %v, bad %v", s.Has.Names(), s.Bad.Names())
 	}
 	s.Drop(stream.Ball)
@@ -111,8 +111,8 @@ func TestSampleLerp(t *testing.T) {
 	}
 }
 
-// Of the values that are not believed, the first channel of the table is reported, once, with its value; a derived value
-// is none of them.
+// Of the values that are not believed, the first channel of the table is reported, once, with its value; a derived
+// value is none of them.
 func TestRefusedValues(t *testing.T) {
 	var s stream.Sample
 	if _, _, ok := s.TakeRefused(); ok {

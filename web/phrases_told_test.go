@@ -33,7 +33,7 @@ var answers = []source{
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
 	{from: "refusals", files: "../coach/logbook/*.go", types: []string{"Refused"}, funcs: []string{"Error NotFound"}, at: []string{"Problem"}},
-	{from: "refusals", files: "../coach/logbook/sqlite/*.go", types: []string{"Refused"}},
+	{from: "refusals", files: "../coach/logbook/sqlite/query/*.go", types: []string{"Refused"}},
 	{from: "refusals", files: "../coach/maneuver/library.go", funcs: []string{"asWritten Library", "standardNamed Library", "AircraftNamed Library"}},
 	{from: "refusals", files: "../coach/aero/solve.go", calls: []string{"Errorf"}},
 	{from: "refusals", files: "../coach/aero/path.go", calls: []string{"Errorf"}},
@@ -41,7 +41,7 @@ var answers = []source{
 	{from: "refusals", files: "../stream/capture/*.go", types: []string{"FormatError"}, funcs: []string{"Error CutError", "Error FormatError", "check Limits"}},
 	{from: "refusals", files: "../coach/archive/take/importer.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
-	{from: "advice", files: "../stream/record/record.go", funcs: []string{"Words "}},
+	{from: "advice", files: "../stream/record/*.go", funcs: []string{"Words "}},
 	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
 }
 

@@ -145,7 +145,8 @@ func (p *pilot) settle(altitude, heading, airspeed, seconds float64) {
 		}
 		dt := m.time - before
 		base = clip(base+e*dt*0.004, 0.15, 1)
-		if math.Abs(m.altitude-altitude) < 40 && math.Abs(stream.Wrap180(m.heading-heading)) < 2 && math.Abs(m.bank) < 3 && math.Abs(e) < 3 {
+		if math.Abs(m.altitude-altitude) < 40 && math.Abs(stream.Wrap180(m.heading-heading)) < 2 &&
+			math.Abs(m.bank) < 3 && math.Abs(e) < 3 {
 			good += dt
 		} else {
 			good = 0

@@ -72,20 +72,24 @@ func screen(ctx context.Context, t *testing.T) string {
 // headless are the simulator's options for a machine without a graphics card: everything
 // that draws is off, else the stream stalls for seconds.
 var headless = strings.Fields(`--restore-defaults --disable-save-on-exit
-	--disable-real-weather-fetch --disable-terrasync --disable-sound --disable-ai-models --disable-ai-traffic --disable-fgcom
+	--disable-real-weather-fetch --disable-terrasync --disable-sound --disable-ai-models --disable-ai-traffic
+	--disable-fgcom
 	--disable-clouds --disable-clouds3d --disable-random-objects --disable-random-vegetation --disable-random-buildings
 	--disable-specular-highlight --fog-fastest --shading-flat --disable-hud --disable-anti-alias-hud --disable-panel
 	--disable-splash-screen --disable-mouse-pointer --disable-fullscreen --geometry=160x120 --bpp=24 --visibility=3000
 	--prop:/sim/rendering/multithreading-mode=SingleThreaded --prop:/sim/rendering/multi-sample-buffers=0
-	--prop:/sim/rendering/multi-samples=0 --prop:/sim/rendering/shaders/quality-level=0 --prop:/sim/rendering/shaders/skydome=false
+	--prop:/sim/rendering/multi-samples=0 --prop:/sim/rendering/shaders/quality-level=0
+	--prop:/sim/rendering/shaders/skydome=false
 	--prop:/sim/rendering/draw-mask/terrain=false --prop:/sim/rendering/draw-mask/aircraft=false
 	--prop:/sim/rendering/draw-mask/models=false --prop:/sim/rendering/draw-mask/clouds=false
-	--prop:/sim/rendering/shadows/enabled=false --prop:/sim/rendering/particles=false --prop:/sim/rendering/max-paged-lod=50
+	--prop:/sim/rendering/shadows/enabled=false --prop:/sim/rendering/particles=false
+	--prop:/sim/rendering/max-paged-lod=50
 	--prop:/sim/startup/save-on-exit=false --prop:/sim/menubar/visibility=false`)
 
 // flight is where and how the flight begins: the standard light single, in the air over the
 // sea, no wind, fuel not used up.
-var flight = strings.Fields(`--aircraft=c172p --lat=21.80 --lon=-158.30 --altitude=6000 --vc=110 --heading=090 --in-air --trim
+var flight = strings.Fields(`--aircraft=c172p --lat=21.80 --lon=-158.30 --altitude=6000 --vc=110 --heading=090 --in-air
+	--trim
 	--timeofday=noon --wind=0@0 --turbulence=0.0 --enable-fuel-freeze --max-fps=60`)
 
 // startSimulator starts the simulator: Halfturn's own set-up file feeds the UDP address, the
@@ -109,8 +113,18 @@ func startSimulator(ctx context.Context, t *testing.T, halfturn string, truth in
 		fmt.Sprintf("--generic=socket,in,60,127.0.0.1,%d,udp,control", hands)}, flight...)
 	c := program(ctx, fgfs, append(args, headless...)...)
 	// Without DBUS_FATAL_WARNINGS=0 it aborts where there is no session bus.
-	c.Env = []string{"PATH=" + os.Getenv("PATH"), "DISPLAY=" + screen(ctx, t), "HOME=" + home, "FG_HOME=" + filepath.Join(home, "settings"), "XDG_RUNTIME_DIR=" + home,
-		"DBUS_FATAL_WARNINGS=0", "LIBGL_ALWAYS_SOFTWARE=1", "GALLIUM_DRIVER=llvmpipe", "LP_NUM_THREADS=1", "OSG_THREADING=SingleThreaded"}
+	c.Env = []string{
+		"PATH=" + os.Getenv("PATH"),
+		"DISPLAY=" + screen(ctx, t),
+		"HOME=" + home,
+		"FG_HOME=" + filepath.Join(home, "settings"),
+		"XDG_RUNTIME_DIR=" + home,
+		"DBUS_FATAL_WARNINGS=0",
+		"LIBGL_ALWAYS_SOFTWARE=1",
+		"GALLIUM_DRIVER=llvmpipe",
+		"LP_NUM_THREADS=1",
+		"OSG_THREADING=SingleThreaded",
+	}
 	words = filepath.Join(t.TempDir(), "simulator.txt")
 	f, err := os.Create(words)
 	if err != nil {
@@ -166,7 +180,8 @@ func startServer(ctx context.Context, t *testing.T) *server {
 	if out, err := program(ctx, "go", "build", "-o", binary, "halfturn/cmd/halfturn").CombinedOutput(); err != nil {
 		t.Fatalf("halfturn does not build: %v\n%s", err, out)
 	}
-	c := program(ctx, binary, "serve", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", t.TempDir(), "--maneuver", "chandelle-civil", "--aircraft", "light-single")
+	c := program(ctx, binary, "serve", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", t.TempDir(),
+		"--maneuver", "chandelle-civil", "--aircraft", "light-single")
 	c.Env = append(os.Environ(), "HALFTURN_LOG_FORMAT=json")
 	s := &server{summary: &strings.Builder{}}
 	c.Stdout = s.summary

@@ -107,7 +107,8 @@ func compareFrames(t *testing.T, frames []coach.Frame, all []moment) {
 			d := &found[j]
 			ch, _ := stream.ChannelNamed(c)
 			unit := ch.Info().Unit
-			fmt.Fprintf(w, "%s\t%.0f\t%.3f %s\t%.1f s\t%.3f\t%g\n", c, d.n, d.worst, unit, d.when, math.Sqrt(d.squares/d.n), allowed[c])
+			fmt.Fprintf(w, "%s\t%.0f\t%.3f %s\t%.1f s\t%.3f\t%g\n", c, d.n, d.worst, unit, d.when,
+				math.Sqrt(d.squares/d.n), allowed[c])
 			if d.n < fewest*(to-from) {
 				t.Errorf("%s: %.0f frames could be compared in %.0f s, wanted %g a second", c, d.n, to-from, fewest)
 			}
@@ -166,10 +167,12 @@ func turned(all []moment, f *flown, time float64) float64 {
 
 func printLegs(t *testing.T, plan []flown, legs []coach.Leg, all []moment) {
 	t.Helper()
-	table(t, "leg\tturn\tby the truth\tbank\ttruth\tnose\ttruth\tspeed\ttruth\taltitude\ttruth\n", func(w *tabwriter.Writer) {
+	const head = "leg\tturn\tby the truth\tbank\ttruth\tnose\ttruth\tspeed\ttruth\taltitude\ttruth\n"
+	table(t, head, func(w *tabwriter.Writer) {
 		for i := range legs {
 			l := &legs[i]
-			fmt.Fprintf(w, "%s to the %s, %s, %s %.0f%s\n", plan[i].maneuver, l.Direction, l.Outcome, l.Verdict, l.Score, missed(l))
+			fmt.Fprintf(w, "%s to the %s, %s, %s %.0f%s\n", plan[i].maneuver, l.Direction, l.Outcome,
+				l.Verdict, l.Score, missed(l))
 			for _, turn := range []float64{45, 90, 135, 180} {
 				p := pointAt(l, turn)
 				if p == nil {
@@ -239,7 +242,8 @@ func apart(channel string, a, b float64) float64 {
 func choose(ctx context.Context, t *testing.T, pages, station, maneuver string) {
 	t.Helper()
 	body := strings.NewReader(fmt.Sprintf(`{"maneuver": %q, "aircraft": "light-single"}`, maneuver))
-	r, err := http.NewRequestWithContext(ctx, http.MethodPost, pages+"api/stations/"+url.PathEscape(station)+"/choose", body)
+	choose := pages + "api/stations/" + url.PathEscape(station) + "/choose"
+	r, err := http.NewRequestWithContext(ctx, http.MethodPost, choose, body)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -44,8 +44,20 @@ func (m *moment) value(channel string) float64 {
 // readMoment reads a record of name=value pairs.
 func readMoment(line string) (moment, error) {
 	var m moment
-	into := map[string]*float64{"t": &m.time, "heading": &m.heading, "pitch": &m.pitch, "bank": &m.bank, "airspeed": &m.airspeed, "altitude": &m.altitude,
-		"tas": &m.trueAirspeed, "climb": &m.climb, "p": &m.p, "q": &m.q, "r": &m.r, "ball": &m.ball}
+	into := map[string]*float64{
+		"t":        &m.time,
+		"heading":  &m.heading,
+		"pitch":    &m.pitch,
+		"bank":     &m.bank,
+		"airspeed": &m.airspeed,
+		"altitude": &m.altitude,
+		"tas":      &m.trueAirspeed,
+		"climb":    &m.climb,
+		"p":        &m.p,
+		"q":        &m.q,
+		"r":        &m.r,
+		"ball":     &m.ball,
+	}
 	for pair := range strings.SplitSeq(strings.TrimSpace(line), ";") {
 		name, text, _ := strings.Cut(pair, "=")
 		to := into[name]

@@ -35,7 +35,9 @@ func main() {
 const found = 3
 
 // look runs the command with a database over packages, when the database can be reached, and returns an exit status.
-func look(ctx context.Context, db string, patience time.Duration, w io.Writer, command []string, packages ...string) int {
+func look(
+	ctx context.Context, db string, patience time.Duration, w io.Writer, command []string, packages ...string,
+) int {
 	if err := reach(ctx, db, patience); err != nil {
 		fmt.Fprintf(w, "vulnerabilities: not looked up, since the database cannot be reached: %v\n", err)
 		return 0
@@ -47,7 +49,8 @@ func look(ctx context.Context, db string, patience time.Duration, w io.Writer, c
 	case err == nil:
 		return 0
 	case errors.As(err, &ended) && ended.ExitCode() == found:
-		fmt.Fprintf(w, "%s\nvulnerabilities: some are known; update the modules named above: go get MODULE@VERSION\n", strings.TrimSpace(string(out)))
+		fmt.Fprintf(w, "%s\nvulnerabilities: some are known; update the modules named above: go get MODULE@VERSION\n",
+			strings.TrimSpace(string(out)))
 		return 1
 	case reach(ctx, db, patience) != nil:
 		fmt.Fprintf(w, "vulnerabilities: not looked up, since the database could not be reached any more\n")

@@ -15,10 +15,14 @@ import (
 
 // A database with one vulnerability, in the form of https://go.dev/doc/security/vuln/database: in fmt.Println.
 var files = map[string]string{
-	"/index/db.json.gz":      `{"modified": "2000-01-02T00:00:00Z"}`,
-	"/index/modules.json.gz": `[{"path": "stdlib", "vulns": [{"id": "GO-2000-0001", "modified": "2000-01-02T00:00:00Z"}]}]`,
-	"/ID/GO-2000-0001.json.gz": `{"schema_version": "1.3.1", "id": "GO-2000-0001", "modified": "2000-01-02T00:00:00Z", "published": "2000-01-02T00:00:00Z",
-		"summary": "Too many words", "details": "Words.", "database_specific": {"url": "https://pkg.go.dev/vuln/GO-2000-0001"}, "affected": [{"package": {"name": "stdlib", "ecosystem": "Go"},
+	"/index/db.json.gz": `{"modified": "2000-01-02T00:00:00Z"}`,
+	"/index/modules.json.gz": `[{"path": "stdlib",
+		"vulns": [{"id": "GO-2000-0001", "modified": "2000-01-02T00:00:00Z"}]}]`,
+	"/ID/GO-2000-0001.json.gz": `{"schema_version": "1.3.1", "id": "GO-2000-0001",
+		"modified": "2000-01-02T00:00:00Z", "published": "2000-01-02T00:00:00Z",
+		"summary": "Too many words", "details": "Words.",
+		"database_specific": {"url": "https://pkg.go.dev/vuln/GO-2000-0001"},
+		"affected": [{"package": {"name": "stdlib", "ecosystem": "Go"},
 		"ranges": [{"type": "SEMVER", "events": [{"introduced": "0"}]}],
 		"ecosystem_specific": {"imports": [{"path": "fmt", "symbols": ["Println"]}]}}]}`,
 }
@@ -43,7 +47,10 @@ func serve(t *testing.T, files map[string]string) string {
 func module(t *testing.T, call string) string {
 	t.Helper()
 	dir := t.TempDir()
-	for name, text := range map[string]string{"go.mod": "module probe\n\ngo 1.26\n", "main.go": "package main\n\nimport \"fmt\"\n\nfunc main() { " + call + " }\n"} {
+	for name, text := range map[string]string{
+		"go.mod":  "module probe\n\ngo 1.26\n",
+		"main.go": "package main\n\nimport \"fmt\"\n\nfunc main() { " + call + " }\n",
+	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o600); err != nil {
 			t.Fatal(err)
 		}
@@ -54,7 +61,8 @@ func module(t *testing.T, call string) string {
 // With a database that answers, what is found fails, and is shown.
 func TestFound(t *testing.T) {
 	tool := filepath.Join(t.TempDir(), "govulncheck")
-	if out, err := exec.Command("go", "build", "-o", tool, "golang.org/x/vuln/cmd/govulncheck").CombinedOutput(); err != nil {
+	build := exec.Command("go", "build", "-o", tool, "golang.org/x/vuln/cmd/govulncheck")
+	if out, err := build.CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)
 	}
 	db := serve(t, files)
@@ -71,15 +79,26 @@ func TestFound(t *testing.T) {
 func TestNotReached(t *testing.T) {
 	gone := httptest.NewServer(http.NotFoundHandler())
 	gone.Close()
-	silent := httptest.NewServer(http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) { <-r.Context().Done() }))
+	silent := httptest.NewServer(http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) {
+		<-r.Context().Done()
+	}))
 	defer silent.Close()
-	page := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) { _, _ = w.Write([]byte("<html>Sign in")) }))
+	page := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, _ *http.Request) {
+		_, _ = w.Write([]byte("<html>Sign in"))
+	}))
 	defer page.Close()
-	for name, db := range map[string]string{"gone": gone.URL, "silent": silent.URL, "a page": page.URL,
-		"another": serve(t, map[string]string{"/index/db.json.gz": "{}"}), "empty": serve(t, nil), "no name": "https://no-such-host.invalid"} {
+	const why = "vulnerabilities: not looked up, since the database cannot be reached: "
+	for name, db := range map[string]string{
+		"gone":    gone.URL,
+		"silent":  silent.URL,
+		"a page":  page.URL,
+		"another": serve(t, map[string]string{"/index/db.json.gz": "{}"}),
+		"empty":   serve(t, nil),
+		"no name": "https://no-such-host.invalid",
+	} {
 		var said bytes.Buffer
 		status := look(t.Context(), db, 200*time.Millisecond, &said, []string{"/no/such/program"}, "./...")
-		if status != 0 || !strings.HasPrefix(said.String(), "vulnerabilities: not looked up, since the database cannot be reached: ") || strings.Count(said.String(), "\n") != 1 {
+		if status != 0 || !strings.HasPrefix(said.String(), why) || strings.Count(said.String(), "\n") != 1 {
 			t.Errorf("%s: status %d, said %q", name, status, said.String())
 		}
 	}
@@ -88,7 +107,8 @@ func TestNotReached(t *testing.T) {
 // A tool that fails while the database is there is a failure.
 func TestToolFails(t *testing.T) {
 	var said bytes.Buffer
-	if status := look(t.Context(), serve(t, files), time.Minute, &said, []string{"/no/such/program"}); status != 1 || !strings.Contains(said.String(), "govulncheck failed") {
+	status := look(t.Context(), serve(t, files), time.Minute, &said, []string{"/no/such/program"})
+	if status != 1 || !strings.Contains(said.String(), "govulncheck failed") {
 		t.Errorf("status %d, said %q", status, said.String())
 	}
 }

@@ -23,7 +23,8 @@ func flownDemo(t *testing.T, env map[string]string) (data, session string) {
 	for _, pace := range []string{"40", "10", "4"} {
 		data, session = flownAt(t, pace, env)
 		flown := string(readFile(t, filepath.Join(session, "summary.json")))
-		if strings.Contains(flown, `"maneuver": "chandelle-civil"`) && strings.Contains(flown, `"maneuver": "wing-over"`) {
+		if strings.Contains(flown, `"maneuver": "chandelle-civil"`) &&
+			strings.Contains(flown, `"maneuver": "wing-over"`) {
 			return data, session
 		}
 		t.Logf("at %s times its pace the machine lost legs", pace)
@@ -37,7 +38,7 @@ func flownAt(t *testing.T, pace string, env map[string]string) (data, session st
 	data = t.TempDir()
 	// Its log and its page's address come from several goroutines: a buffer would not do.
 	out := streams{io.Discard, io.Discard, func(k string) (string, bool) { v, ok := env[k]; return v, ok }}
-	args := []string{"demo", "--once", "--no-open", "--pace", pace, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0", "--data", data}
+	args := append([]string{"demo", "--once", "--no-open", "--pace", pace, "--data", data}, ports...)
 	if status := run(t.Context(), args, out); status != exitDone {
 		t.Fatalf("exit status %d", status)
 	}
@@ -103,7 +104,8 @@ func TestRecordedIsAsFlown(t *testing.T) {
 	if _, err := w.Write(bare); err != nil || w.Close() != nil {
 		t.Fatal(err)
 	}
-	if status, out, errs := call(t, nil, "sessions", "import", "--data", data, session); status != exitDone || !strings.Contains(out, filepath.Base(session)+"  is there already") {
+	status, out, errs := call(t, nil, "sessions", "import", "--data", data, session)
+	if status != exitDone || !strings.Contains(out, filepath.Base(session)+"  is there already") {
 		t.Errorf("imported to where it is: %s%s", out, errs)
 	}
 	elsewhere := t.TempDir()
@@ -148,15 +150,18 @@ func TestRecordedIsAsFlown(t *testing.T) {
 				t.Fatal(errs)
 			}
 			taken, err := filepath.Glob(filepath.Join(into, "sessions", "*", "summary.json"))
-			if err != nil || len(taken) != 1 || !bytes.Equal(readFile(t, taken[0]), readFile(t, filepath.Join(session, "summary.json"))) {
+			own := readFile(t, filepath.Join(session, "summary.json"))
+			if err != nil || len(taken) != 1 || !bytes.Equal(readFile(t, taken[0]), own) {
 				t.Errorf("import keeps %v, other than was kept live", taken)
 			}
 			// And what was taken in is as good as what was flown.
-			if status, out, errs := call(t, nil, "grade", "--format", "json", into); status != exitDone || stationsIn(t, []byte(out)) != flown {
+			status, out, errs = call(t, nil, "grade", "--format", "json", into)
+			if status != exitDone || stationsIn(t, []byte(out)) != flown {
 				t.Errorf("of what was imported grade finds %s%.600s", errs, out)
 			}
 			id := filepath.Base(filepath.Dir(taken[0]))
-			if _, out, errs := call(t, nil, "sessions", "regrade", id, "--data", into); !strings.Contains(out, "Nothing differs.") || !strings.Contains(out, "chandelle-civil (as flown)") {
+			_, out, errs = call(t, nil, "sessions", "regrade", id, "--data", into)
+			if !strings.Contains(out, "Nothing differs.") || !strings.Contains(out, "chandelle-civil (as flown)") {
 				t.Errorf("of what was imported regrade finds %s%s", errs, out)
 			}
 		})
@@ -172,10 +177,14 @@ func TestJudgedBy(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{session}, "maneuver wing-over, then chandelle-civil (as flown), standard course (as flown), aircraft radial-trainer (as flown)"},
-		{[]string{session, "--maneuver", "wing-over"}, "maneuver wing-over (--maneuver), standard course (as flown), aircraft radial-trainer (as flown)"},
-		{[]string{session, "--standard", "check", "--aircraft", ""}, "maneuver wing-over, then chandelle-civil (as flown), standard check (--standard), aircraft none (--aircraft)"},
-		{[]string{recordedFlight}, "maneuver wing-over (as configured), standard course (as configured), aircraft none (as configured)"},
+		{[]string{session}, "maneuver wing-over, then chandelle-civil (as flown), standard course (as flown), " +
+			"aircraft radial-trainer (as flown)"},
+		{[]string{session, "--maneuver", "wing-over"}, "maneuver wing-over (--maneuver), " +
+			"standard course (as flown), aircraft radial-trainer (as flown)"},
+		{[]string{session, "--standard", "check", "--aircraft", ""}, "maneuver wing-over, then chandelle-civil " +
+			"(as flown), standard check (--standard), aircraft none (--aircraft)"},
+		{[]string{recordedFlight}, "maneuver wing-over (as configured), standard course (as configured), " +
+			"aircraft none (as configured)"},
 		{[]string{recordedFlight, "--maneuver", "auto"}, "maneuver auto (--maneuver)"},
 		{[]string{data}, "maneuver wing-over (as imported)"},
 	} {
@@ -191,7 +200,8 @@ func TestJudgedBy(t *testing.T) {
 	}
 	// A recording names cards, and no files of whoever reads it.
 	plane := filepath.Join(t.TempDir(), "secret.toml")
-	if err := os.WriteFile(plane, []byte("name = 'secret'\ntitle = 'Secret'\nsource = 'ours'\nstall = 52\nentry = 118\n"), 0o600); err != nil {
+	card := "name = 'secret'\ntitle = 'Secret'\nsource = 'ours'\nstall = 52\nentry = 118\n"
+	if err := os.WriteFile(plane, []byte(card), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	parts, _ := filepath.Glob(filepath.Join(session, "stream-*"))
@@ -202,7 +212,8 @@ func TestJudgedBy(t *testing.T) {
 	if err := os.WriteFile(forged, bare, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, out, errs := call(t, nil, "grade", forged); !strings.Contains(out, `"/x/secret.toml" is a file, not the name of a card`) {
+	const refused = `"/x/secret.toml" is a file, not the name of a card`
+	if _, out, errs := call(t, nil, "grade", forged); !strings.Contains(out, refused) {
 		t.Errorf("a forged recording: %s%.600s", errs, out)
 	}
 }
@@ -217,16 +228,18 @@ func TestParts(t *testing.T) {
 	}
 	slices.Sort(parts)
 	flown := stationsIn(t, readFile(t, filepath.Join(session, "summary.json")))
-	if status, out, errs := call(t, nil, "grade", "--format", "json", filepath.Dir(session)); status != exitDone || stationsIn(t, []byte(out)) != flown {
+	status, out, errs := call(t, nil, "grade", "--format", "json", filepath.Dir(session))
+	if status != exitDone || stationsIn(t, []byte(out)) != flown {
 		t.Errorf("grade finds %s%.600s", errs, out)
 	}
-	_, out, _ := call(t, nil, "grade", "--format", "json", parts[len(parts)-1])
+	_, out, _ = call(t, nil, "grade", "--format", "json", parts[len(parts)-1])
 	var report debrief.Report
 	if err := json.Unmarshal([]byte(out), &report); err != nil || len(report.Files) != 1 {
 		t.Fatalf("%v: %s", err, out)
 	}
 	f := &report.Files[0]
-	if f.By == nil || f.By.Maneuver.From != debrief.FromRecord || !slices.Contains(f.By.Maneuver.Names, "chandelle-civil") {
+	if f.By == nil || f.By.Maneuver.From != debrief.FromRecord ||
+		!slices.Contains(f.By.Maneuver.Names, "chandelle-civil") {
 		t.Errorf("the last part is judged by %+v", f.By)
 	}
 	for _, s := range f.Stations[0].Series {

@@ -116,7 +116,7 @@ func TestCardsFolderIsNamed(t *testing.T) {
 	for name, c := range map[string]struct {
 		text, want string
 	}{
-		"wing-over.toml": {"name = 3\n", "wing-over.toml:1: name: is a TOML integer; wanted: string"},
+		"wing-over.toml": {"name = 3\n", "wing-over.toml:1: name: is a TOML integer; must be a string"},
 		"other.toml":     {"", "other.toml: name: is missing"},
 	} {
 		dir := t.TempDir()

@@ -2,23 +2,14 @@ package main
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"os/exec"
 	"path/filepath"
-	"runtime"
 	"slices"
-	"sync"
-	"time"
 
-	"halfturn/coach/command"
-	"halfturn/coach/ids"
-	"halfturn/coach/maneuver"
-	"halfturn/coach/message"
-	"halfturn/coach/session"
-	"halfturn/coach/who"
+	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
-	"halfturn/stream/trainer"
+	"halfturn/configs/strict"
+	"halfturn/stream/trainer/airplane"
 )
 
 type demoCmd struct {
@@ -36,169 +27,59 @@ func (demoCmd) Help() string {
 		"are kept in the folder demo of the data directory, apart from your own, unless --data names a folder."
 }
 
-// demoPaces is how fast the demonstration may fly: at 60 datagrams a second of flight the fastest is still below
-// max-rate.
-var demoPaces = trainer.Range{Low: trainer.PaceRange.Low, High: 100}
-
-// demoAircraft flies the demonstration unless another of the built-in ones is chosen.
-const demoAircraft = "radial-trainer"
-
-// Run serves with the built-in aircraft flying.
-func (d *demoCmd) Run(ctx context.Context, io streams) error {
-	if !demoPaces.Contains(d.Pace) {
-		return usagef("--pace is %g; must be between %g and %g", d.Pace, demoPaces.Low, demoPaces.High)
-	}
-	if d.Maneuver != nil {
+// check refuses flags that the demonstration cannot use.
+func (d *demoCmd) check() error {
+	switch {
+	case !demo.Paces.Contains(d.Pace):
+		return usagef("--pace is %g; must be between %g and %g", d.Pace, demo.Paces.Low, demo.Paces.High)
+	case d.Maneuver != nil:
 		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
 			"for halfturn serve")
+	case d.Aircraft != nil && !slices.Contains(airplane.Names(), *d.Aircraft):
+		return usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(airplane.Names()))
 	}
-	if d.Aircraft != nil && !slices.Contains(trainer.Airplanes(), *d.Aircraft) {
-		return usagef("--aircraft is %q; must be %s", *d.Aircraft, settings.OneOf(trainer.Airplanes()))
-	}
+	return nil
+}
+
+// config is the configuration of the demonstration.
+func (d *demoCmd) config(io streams) (*settings.Config, error) {
 	cfg, err := loadConfig(&d.common, io.env, d.listening.apply)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if d.Data == nil {
 		dir, err := cfg.DataDir()
 		if err != nil {
-			return err
+			return nil, err
 		}
 		cfg.Data = filepath.Join(dir, "demo") // a student's own sessions and trends stay theirs
 	}
-	if !slices.Contains(trainer.Airplanes(), cfg.Aircraft) {
-		cfg.Aircraft = demoAircraft
+	if !slices.Contains(airplane.Names(), cfg.Aircraft) {
+		cfg.Aircraft = demo.Airplane
 	}
-	flights := demonstration(cfg.Aircraft, d.Once)
-	cfg.SetChoice(&flights[0].Maneuver, nil, nil)
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
-	print := printer{io: io}
-	done := make(chan string, 16) // stations whose series is over
-	l, err := start(ctx, cfg, io, print.session, func(next session.Output) session.Output {
-		return seriesListener{next, done}
-	})
+	return cfg, nil
+}
+
+// Run serves with the built-in aircraft flying.
+func (d *demoCmd) Run(ctx context.Context, io streams) error {
+	if err := d.check(); err != nil {
+		return err
+	}
+	cfg, err := d.config(io)
 	if err != nil {
 		return err
 	}
-	for len(done) > 0 { // those of a session that the last run left
-		<-done
+	show := demo.New(cfg.Aircraft, d.Once, d.Pace)
+	cfg.SetChoice(&show.Flights[0].Maneuver, nil, nil)
+	l, end, err := start(ctx, cfg, io, show)
+	if err != nil {
+		return err
 	}
-	fmt.Fprintf(io.err, "The page: %s\n", l.url())
+	defer end()
+	show.Forget()
+	fmt.Fprintf(io.err, "The page: %s\n", l.URL())
 	if !d.NoOpen {
-		openBrowser(ctx, l.url())
+		demo.OpenBrowser(ctx, l.URL())
 	}
-	var wait sync.WaitGroup
-	wait.Go(func() { d.follow(ctx, l, done, flights, cfg.Aircraft) })
-	flown := make(chan error, 1)
-	wait.Go(func() {
-		flown <- d.fly(ctx, l, flights)
-		stop()
-	})
-	err = l.serve(ctx)
-	wait.Wait()
-	return errors.Join(err, <-flown)
-}
-
-// A seriesListener names the stations whose series is over.
-type seriesListener struct {
-	session.Output
-	over chan<- string
-}
-
-// Event passes a message on.
-func (s seriesListener) Event(m message.Message) {
-	s.Output.Event(m)
-	if m.Type() != message.TypeSeries {
-		return
-	}
-	select {
-	case s.over <- m.Station:
-	default: // the server is stopping
-	}
-}
-
-// demonstration is what is flown: once, or for hours.
-func demonstration(aircraft string, once bool) []trainer.Flight {
-	good := []trainer.Flight{
-		{Maneuver: "wing-over", Direction: "both", Airplane: aircraft, Seed: 3},
-		{Maneuver: "chandelle-civil", Direction: "right", Airplane: aircraft},
-	}
-	if once {
-		return good
-	}
-	lesson := append(good,
-		trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: "overbanked", Airplane: aircraft},
-		trainer.Flight{Maneuver: "chandelle-traditional", Direction: "left", Airplane: aircraft},
-		trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: "late-nose", Airplane: aircraft},
-		trainer.Flight{Maneuver: "wing-over", Direction: "both", Flaw: "height-lost", Airplane: aircraft},
-	)
-	return slices.Repeat(lesson, 25)
-}
-
-// fly sends the flights to the server's own UDP port.
-func (d *demoCmd) fly(ctx context.Context, l *live, flights []trainer.Flight) error {
-	pilot, err := trainer.NewSequence(flights...)
-	if err != nil {
-		return err
-	}
-	_, err = trainer.Send(ctx, trainer.SendOptions{To: l.listener.Addresses()[0].String(), Pace: d.Pace}, pilot)
-	if errors.Is(err, context.Canceled) {
-		return nil
-	}
-	return err
-}
-
-// follow chooses the next maneuver for the station whenever a series is over, as a student
-// does on the page.
-func (d *demoCmd) follow(ctx context.Context, l *live, done <-chan string, flights []trainer.Flight, aircraft string) {
-	for i := 1; i < len(flights); i++ {
-		select {
-		case <-ctx.Done():
-			return
-		case station := <-done:
-			if flights[i].Maneuver == flights[i-1].Maneuver {
-				continue
-			}
-			if !pause(ctx, time.Duration(float64(readResult)/d.Pace)) {
-				return
-			}
-			now := time.Now()
-			next := command.Choose{Choice: maneuver.Choice{Maneuver: flights[i].Maneuver, Aircraft: aircraft}}
-			if err := l.desk.Do(ctx, command.New(ids.New(now), now, station, who.Owner(), next)); err != nil {
-				l.log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before")
-			}
-		}
-	}
-}
-
-// readResult is how long a result is left to be read before the next maneuver is chosen; the
-// pilot flies level for longer than that.
-const readResult = 6 * time.Second
-
-// pause waits, and tells whether the wait was not cut short.
-func pause(ctx context.Context, d time.Duration) bool {
-	t := time.NewTimer(d)
-	defer t.Stop()
-	select {
-	case <-ctx.Done():
-		return false
-	case <-t.C:
-		return true
-	}
-}
-
-// openBrowser shows the page if this machine has a way to; the address is printed anyway.
-func openBrowser(ctx context.Context, url string) {
-	name, args := "xdg-open", []string{url}
-	switch runtime.GOOS {
-	case "darwin":
-		name = "open"
-	case "windows":
-		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", url}
-	}
-	cmd := exec.CommandContext(ctx, name, args...)
-	if cmd.Start() == nil {
-		go func() { _ = cmd.Wait() }() // ends with the command, at the latest with ctx
-	}
+	return show.Run(ctx, l)
 }

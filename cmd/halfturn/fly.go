@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/option"
+	"halfturn/stream/trainer/send"
 )
 
 type flyCmd struct {
@@ -62,11 +64,11 @@ func (f *flyCmd) numbers() error {
 	for _, n := range []struct {
 		flag   string
 		value  float64
-		within trainer.Range
+		within option.Range
 	}{
-		{"rate", f.Rate, trainer.RateRange},
-		{"pace", f.Pace, trainer.PaceRange},
-		{"stations", float64(f.Stations), trainer.StationRange},
+		{"rate", f.Rate, send.RateRange},
+		{"pace", f.Pace, send.PaceRange},
+		{"stations", float64(f.Stations), send.StationRange},
 	} {
 		if !n.within.Contains(n.value) {
 			return usagef("--%s is %g; must be between %g and %g", n.flag, n.value, n.within.Low, n.within.High)
@@ -89,11 +91,11 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 		return badOption(err)
 	}
 	began := time.Now()
-	o := trainer.SendOptions{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}
+	o := send.Options{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}
 	o.Told = func(why error) {
 		fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.told(why))
 	}
-	counts, err := trainer.Send(ctx, o, pilot)
+	counts, err := send.Send(ctx, o, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
 		return badOption(err)
 	}
@@ -115,7 +117,7 @@ func (f *flyCmd) told(why error) string {
 	switch {
 	case why == nil:
 		return fmt.Sprintf("a program listens at %s again", f.To)
-	case errors.Is(why, trainer.ErrNobody):
+	case errors.Is(why, send.ErrNobody):
 		return fmt.Sprintf("nobody listens at %s; start halfturn serve, or give another address with --to; "+
 			"sending goes on", f.To)
 	}
@@ -124,7 +126,7 @@ func (f *flyCmd) told(why error) string {
 
 // badOption turns an error about an option into one about its flag.
 func badOption(err error) error {
-	var wrong *trainer.OptionError
+	var wrong *option.Error
 	if !errors.As(err, &wrong) {
 		return err
 	}

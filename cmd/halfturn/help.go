@@ -1,41 +1,67 @@
 package main
 
 import (
+	"maps"
 	"strings"
 
+	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 	"halfturn/stream/trainer/encode"
+	"halfturn/stream/trainer/send"
 )
 
 // helpVariables are what ${NAME} stands for in the help of flags: names and ranges that other packages own, and
 // sentences too long for a struct tag.
 func helpVariables() map[string]string {
 	list := func(names []string) string { return strings.Join(names, ", ") }
-	return map[string]string{
-		"airplanes":  list(trainer.Airplanes()),
-		"demo_paces": demoPaces.String(),
+	all := map[string]string{
+		"airplanes":  list(airplane.Names()),
+		"demo_paces": demo.Paces.String(),
 		"directions": list(trainer.Directions()),
 		"flaws":      list(trainer.Flaws()),
 		"formats":    list(encode.Formats()),
 		"legs":       trainer.LegRange.String(),
 		"levels":     list(settings.Levels),
 		"maneuvers":  list(trainer.Maneuvers()),
-		"paces":      trainer.PaceRange.String(),
-		"rates":      trainer.RateRange.String(),
-		"stations":   trainer.StationRange.String(),
+		"paces":      send.PaceRange.String(),
+		"rates":      send.RateRange.String(),
+		"stations":   send.StationRange.String(),
 		"winds":      trainer.WindRange.String(),
 
-		"help_recordings": "Recordings (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
-			"folders of these.",
-		"help_for": "How long to listen; 0 is until Ctrl-C. Default: 0 on a terminal, 10s elsewhere.",
-		"help_format_grades": "How the grades are printed: text, table, json or csv. Default: text for one file, a " +
-			"table for several. csv has one row per check.",
-		"help_measured": "A recording (a session's folder, or pcap or pcapng, also compressed by gzip or zstd) with " +
-			"some steady level flight at entry speed and power and, for the stall speed, a clean stall.",
-		"help_subscribe": "Ask a simulator that can be asked (X-Plane) for its values: HOST, HOST:PORT, or auto to " +
-			"find it by its beacon.",
 		"help_strength": "How strong the flaw is: " + list(trainer.Strengths()) + ", or a number from " +
 			trainer.StrengthRange.String() + ", where 1 is medium.",
 	}
+	maps.Copy(all, sentences)
+	return all
+}
+
+// sentences are those of flags that are too long for a struct tag.
+var sentences = map[string]string{
+	"help_recordings": "Recordings (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
+		"folders of these.",
+	"help_for": "How long to listen; 0 is until Ctrl-C. Default: 0 on a terminal, 10s elsewhere.",
+	"help_format_grades": "How the grades are printed: text, table, json or csv. Default: text for one file, a " +
+		"table for several. csv has one row per check.",
+	"help_measured": "A recording (a session's folder, or pcap or pcapng, also compressed by gzip or zstd) with " +
+		"some steady level flight at entry speed and power and, for the stall speed, a clean stall.",
+	"help_subscribe": "Ask a simulator that can be asked (X-Plane) for its values: HOST, HOST:PORT, or auto to " +
+		"find it by its beacon.",
+	"help_captures": "Captures (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
+		"folders of these.",
+	"help_export_format": "csv, parquet: every sample with all channels. gpx, kml: the track. json: the " +
+		"grades. pdf: the printable debrief.",
+	"help_export_leg":     "Only this leg, counted from 1, with five seconds before and after; 0 is the whole session.",
+	"help_export_output":  "File to write; it must not be there yet. \"-\" or left out: standard output.",
+	"help_export_student": "Name on the PDF; left out it is the session's, or there is a line to write it on.",
+	"help_import_format":  "How the list of what was imported is printed: text or json.",
+	"help_most_ratio":     "The most that it may hold for each byte of a compressed file; 0 is no limit.",
+	"help_most_sessions":  "The most sessions of one capture; 0 is no limit.",
+	"help_most_size":      "The most that one capture may hold uncompressed: 4GB, 500MB; 0 is no limit.",
+	"help_most_stations":  "The most senders of one capture that are taken in; 0 is no limit.",
+	"help_regrade_against": "Grades to compare with: a file of grade --format json. Left out: those of the " +
+		"session.",
+	"help_regrade_format":  "text: the differences. json: the differences and the new grades.",
+	"help_sessions_export": "Write a session or one leg as CSV, Parquet, GPX, KML, JSON or a printable PDF.",
 }

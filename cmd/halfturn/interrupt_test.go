@@ -9,20 +9,15 @@ import (
 	"io"
 	"net"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"syscall"
 	"testing"
-	"time"
 
 	"github.com/klauspost/compress/zstd"
 
 	"halfturn/stream/trainer"
 )
-
-// promptly is within what time a command ends once it is asked to.
-const promptly = 2 * time.Second
 
 // trainerFlight is any flight of the built-in aircraft.
 var trainerFlight = trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 1}
@@ -53,17 +48,6 @@ func endless(t *testing.T, name string, head, again []byte) string {
 		}
 	}
 	return name
-}
-
-// process starts the program in a process of its own.
-func process(t *testing.T, out io.Writer, args ...string) *exec.Cmd {
-	t.Helper()
-	cmd := program(t, nil, args...)
-	cmd.Stdout, cmd.Stderr = out, out
-	if err := cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	return cmd
 }
 
 // reads tells whether a process has a file open.
@@ -111,19 +95,12 @@ func TestInterrupted(t *testing.T) {
 			}
 			t.Run(kind+" "+strings.Join(args[:2], " "), func(t *testing.T) {
 				t.Parallel()
-				cmd := process(t, io.Discard, args...)
-				until(t, func() bool { return reads(cmd.Process.Pid, file) },
+				p := begin(t, nil, args...)
+				until(t, func() bool { return reads(p.Process.Pid, file) },
 					func() string { return "it does not read" })
-				if err := cmd.Process.Signal(syscall.SIGINT); err != nil {
-					t.Fatal(err)
-				}
-				began := time.Now()
-				err := cmd.Wait()
-				if took := time.Since(began); took > promptly {
-					t.Errorf("%v ends %v after it was told to", args, took)
-				}
-				if cmd.ProcessState.ExitCode() != exitFailed {
-					t.Errorf("%v: %v; wanted: exit status %d", args, err, exitFailed)
+				p.signal(t, syscall.SIGINT)
+				if status := p.ends(t); status != exitFailed {
+					t.Errorf("%v: exit status %d; must be %d", args, status, exitFailed)
 				}
 				if left, _ := filepath.Glob(filepath.Join(data, "sessions", "*")); len(left) > 0 {
 					t.Errorf("it leaves %v", left)
@@ -163,16 +140,10 @@ func TestNoFiles(t *testing.T) {
 		"link-to-pipe.pcap": "is a pipe, not a file"} {
 		for _, command := range [][]string{{"grade"}, {"sessions", "import", "--data", t.TempDir()},
 			{"cards", "measure"}, {"sessions", "export"}} {
-			var out bytes.Buffer
-			cmd := process(t, &out, append(command, at(name))...)
-			watch := time.AfterFunc(patience, func() { _ = cmd.Process.Kill() })
-			err := cmd.Wait()
-			if !watch.Stop() {
-				t.Errorf("%v %s waits: %v", command, name, err)
-			}
-			if want := strings.Replace(want, "holds no recording", "recording", 1); !strings.Contains(out.String(),
-				want) {
-				t.Errorf("%v %s says %q, not %q", command, name, out.String(), want)
+			p := begin(t, nil, append(command, at(name))...)
+			p.endsWithin(t, patience)
+			if want := strings.Replace(want, "holds no recording", "recording", 1); !strings.Contains(p.words(), want) {
+				t.Errorf("%v %s says %q, not %q", command, name, p.words(), want)
 			}
 		}
 	}

@@ -1,16 +1,12 @@
 package main
 
 import (
-	"bufio"
-	"bytes"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"math/rand/v2"
 	"net"
-	"net/netip"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -23,6 +19,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"halfturn/cmd/halfturn/demo"
 	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/debrief"
@@ -48,13 +45,10 @@ const (
 
 var kills = flag.Int("kills", 20, "how often TestServerKilled kills the program; 200 take a quarter of an hour")
 
-// A served is the program in a process of its own.
-type served struct {
-	cmd   *exec.Cmd
-	pages string
-	udp   *net.UDPAddr
-	read  chan struct{} // closed when all its log was read
-	legs  chan []seenLeg
+// A followed is a server and what its live socket told.
+type followed struct {
+	*process
+	legs chan []seenLeg // of one message, once it has ended
 }
 
 // A seenLeg is a finished leg as the live socket told it.
@@ -63,44 +57,13 @@ type seenLeg struct {
 	at    time.Time
 }
 
-// startServed starts the program on a data directory, with more in its environment, and listens to its live socket. A
-// command before it is given the program and its arguments.
-func startServed(t *testing.T, data string, before []string, env ...string) *served {
+// beginFollowed starts the program on a data directory and listens to its live socket.
+func beginFollowed(t *testing.T, prepare func(*exec.Cmd), data string) *followed {
 	t.Helper()
-	s := &served{read: make(chan struct{}), legs: make(chan []seenLeg, 1)}
-	s.cmd = program(t, before, "serve", "--data", data, "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0",
-		"--maneuver", "wing-over", "--aircraft", demoAircraft)
-	s.cmd.Env = append(s.cmd.Env, env...)
-	log, err := s.cmd.StderrPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := s.cmd.Start(); err != nil {
-		t.Fatal(err)
-	}
-	lines := bufio.NewScanner(log)
-	for s.udp == nil && lines.Scan() {
-		var line struct {
-			Pages string   `json:"pages"`
-			UDP   []string `json:"udp"`
-		}
-		if json.Unmarshal(lines.Bytes(), &line) == nil && line.Pages != "" {
-			s.pages, s.udp = line.Pages, net.UDPAddrFromAddrPort(netip.MustParseAddrPort(line.UDP[0]))
-		}
-	}
-	if s.udp == nil {
-		t.Fatalf("it does not listen: %v", lines.Err())
-	}
-	go func() {
-		defer close(s.read)
-		for lines.Scan() {
-			if bytes.Contains(lines.Bytes(), []byte(`"level":"error"`)) {
-				t.Errorf("it says %s", lines.Bytes())
-			}
-		}
-	}()
-	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), "ws"+strings.TrimPrefix(s.pages, "http")+"live",
-		nil)
+	s := &followed{legs: make(chan []seenLeg, 1)}
+	s.process = beginServer(t, prepare, data, "--maneuver", "wing-over", "--aircraft", demo.Airplane)
+	live := "ws" + strings.TrimPrefix(s.pages, "http") + "live"
+	conn, _, err := websocket.DefaultDialer.DialContext(t.Context(), live, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,32 +85,16 @@ func startServed(t *testing.T, data string, before []string, env ...string) *ser
 	return s
 }
 
-// kill ends it as the system does, and returns the legs that it told of.
-func (s *served) kill(t *testing.T) []seenLeg {
+// told returns the legs that it told of, once it has ended; it must have logged no error.
+func (s *followed) told(t *testing.T) []seenLeg {
 	t.Helper()
-	if err := s.cmd.Process.Kill(); err != nil {
-		t.Fatal(err)
+	<-s.ended
+	for line := range strings.Lines(s.words()) {
+		if strings.Contains(line, `"level":"error"`) {
+			t.Errorf("it says %s", line)
+		}
 	}
-	<-s.read
-	_ = s.cmd.Wait() // was killed
 	return <-s.legs
-}
-
-// taken is how many datagrams it has taken since it was started.
-func (s *served) taken(t *testing.T) (n int) {
-	t.Helper()
-	for line := range strings.Lines(get(t, s.pages+"metrics")) {
-		if !strings.HasPrefix(line, "halfturn_datagrams_total{") {
-			continue
-		}
-		f := strings.Fields(line)
-		k, err := strconv.Atoi(f[len(f)-1])
-		if err != nil {
-			t.Fatal(err)
-		}
-		n += k
-	}
-	return n
 }
 
 // A demoPilot flies the demonstration and keeps what it sent.
@@ -176,7 +123,7 @@ type ack struct {
 }
 
 // fly sends n datagrams to a server. It returns them, and when they were taken.
-func (p *demoPilot) fly(t *testing.T, s *served, n int) (sent []string, acks []ack) {
+func (p *demoPilot) fly(t *testing.T, s *followed, n int) (sent []string, acks []ack) {
 	t.Helper()
 	send := func(b []byte) {
 		if _, err := p.conn.WriteToUDP(b, s.udp); err != nil {
@@ -241,7 +188,7 @@ func TestServerKilled(t *testing.T) {
 // newDemoPilot flies wing-overs for longer than a session takes.
 func newDemoPilot(t *testing.T) *demoPilot {
 	t.Helper()
-	flight := trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demoAircraft, Seed: 3}
+	flight := trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: demo.Airplane, Seed: 3}
 	pilot, err := trainer.NewSequence(slices.Repeat([]trainer.Flight{flight}, 8)...)
 	if err != nil {
 		t.Fatal(err)
@@ -273,7 +220,7 @@ func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
 	var at time.Time   // of the last end
 	found := 0         // datagrams in the recording
 	for n := range killsEach + 1 {
-		s := startServed(t, data, nil)
+		s := beginFollowed(t, nil, data)
 		there := allRecorded(t, data)[found:]
 		k := 0
 		for k < min(len(run), len(there)) && there[k] == run[k] {
@@ -290,6 +237,7 @@ func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
 		inLogbook(t, data, must)
 		if n == killsEach {
 			s.kill(t)
+			s.told(t)
 			break
 		}
 		if random.IntN(3) == 0 { // the simulator is started again too
@@ -297,7 +245,8 @@ func (sum *tally) killed(t *testing.T, p *demoPilot, random *rand.Rand) {
 		}
 		run, acks = p.fly(t, s, 1+random.IntN(latestKill))
 		at = time.Now()
-		legs := s.kill(t)
+		s.kill(t)
+		legs := s.told(t)
 		for _, l := range legs {
 			if at.Sub(l.at) > flushed {
 				must = append(must, l.start)

@@ -14,6 +14,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/signals"
 	"halfturn/coach"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
@@ -56,7 +57,7 @@ type usageError struct{ error }
 func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
 func main() {
-	os.Exit(run(untilInterrupted(os.Stderr), os.Args[1:], streams{os.Stdout, os.Stderr, os.LookupEnv}))
+	os.Exit(run(signals.UntilInterrupted(os.Stderr), os.Args[1:], streams{os.Stdout, os.Stderr, os.LookupEnv}))
 }
 
 // run is the whole program: it returns the exit status.

@@ -2,12 +2,17 @@ package main
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"net"
 	"net/netip"
 	"time"
 
+	"halfturn/cmd/halfturn/live"
 	"halfturn/cmd/halfturn/probe"
 	"halfturn/configs/settings"
 	"halfturn/stream/ingest"
+	"halfturn/stream/ingest/socket"
 )
 
 type probeCmd struct {
@@ -41,7 +46,7 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return err
 	}
-	names := named(cfg, opt.Station)
+	names := live.Named(cfg, opt.Station)
 	screen := probe.NewScreen(p.options(io, cfg))
 	heard := &probe.Heard{}
 	o := cfg.Ingest()
@@ -51,7 +56,7 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 		return heard.Seat(a, opt, names)
 	})
 	if err != nil {
-		return busyUDP(cfg, notListening(cfg, err))
+		return busyUDP(cfg, cfg.BlameListening(err))
 	}
 	end, cancel := p.until(ctx, screen.Live())
 	defer cancel()
@@ -93,4 +98,21 @@ func (p *probeCmd) until(ctx context.Context, live bool) (context.Context, conte
 		return context.WithCancel(ctx)
 	}
 	return context.WithTimeout(ctx, length)
+}
+
+// busyUDP adds what else can be done when the port belongs to a running Halfturn.
+func busyUDP(c *settings.Config, err error) error {
+	var taken *socket.BusyError
+	if !errors.As(err, &taken) {
+		return err
+	}
+	host, port, splitErr := net.SplitHostPort(c.HTTP)
+	if splitErr != nil {
+		return err
+	}
+	if host == "" {
+		host = "localhost"
+	}
+	page := "http://" + net.JoinHostPort(host, port) + "/setup"
+	return fmt.Errorf("%w (a running halfturn serve shows the same at %s)", err, page)
 }

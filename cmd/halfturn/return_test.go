@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"net"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"sync"
 	"testing"
@@ -70,7 +71,9 @@ func TestSendersReturn(t *testing.T) {
 func sendersReturn(t *testing.T, random *rand.Rand) (r returned) {
 	t.Helper()
 	data := t.TempDir()
-	s := startServed(t, data, nil, "HALFTURN_SESSION_IDLE="+returnIdle.String())
+	s := beginFollowed(t, func(c *exec.Cmd) {
+		c.Env = append(c.Env, "HALFTURN_SESSION_IDLE="+returnIdle.String())
+	}, data)
 	var wait sync.WaitGroup
 	for n := range returners {
 		rnd := rand.New(rand.NewPCG(random.Uint64(), uint64(n)))
@@ -85,19 +88,17 @@ func sendersReturn(t *testing.T, random *rand.Rand) (r returned) {
 		pause(ctx, 50*time.Millisecond)
 	}
 	asked := time.Now()
-	if err := s.cmd.Process.Signal(os.Interrupt); err != nil {
-		t.Error(err)
-	}
+	s.signal(t, os.Interrupt)
 	select {
-	case <-s.read: // its log is closed
+	case <-s.ended:
 		r.stop = time.Since(asked)
-		if err := s.cmd.Wait(); err != nil {
-			t.Errorf("it ended with %v", err)
+		if status := s.ProcessState.ExitCode(); status != exitDone {
+			t.Errorf("it ended with exit status %d", status)
 		}
-		<-s.legs
 	case <-time.After(stopsIn):
 		s.kill(t)
 	}
+	s.told(t)
 	list := allRecorded(t, data)
 	r.recorded = len(list)
 	entries, err := os.ReadDir(filepath.Join(data, "sessions"))

@@ -1,13 +1,36 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"fmt"
-	"sync"
 
+	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/demo"
+	"halfturn/cmd/halfturn/live"
+	"halfturn/cmd/halfturn/signals"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
+	"halfturn/configs/settings"
 )
+
+// listening are the flags of the commands that serve.
+type listening struct {
+	HTTP      *string  `help:"Address of the pages: HOST:PORT." placeholder:"ADDR" name:"http"`
+	UDP       []string `help:"Address that simulators send to: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
+	Data      *string  `help:"Where sessions are kept." placeholder:"DIR" type:"path"`
+	Subscribe *string  `help:"${help_subscribe}" placeholder:"ADDR|auto"`
+	LogLevel  *string  `help:"How much is logged: ${levels}." placeholder:"LEVEL"`
+}
+
+// apply puts the flags over the rest of the configuration.
+func (l *listening) apply(c *settings.Config) {
+	settings.Set(c, "http", &c.HTTP, l.HTTP)
+	settings.Set(c, "data", &c.Data, l.Data)
+	settings.SetFrom(c, "log.level", "--log-level", &c.Log.Level, l.LogLevel)
+	c.SubscribeTo(l.Subscribe)
+	c.ListenOn(l.UDP)
+}
 
 type serveCmd struct {
 	common
@@ -28,26 +51,45 @@ func (s *serveCmd) Run(ctx context.Context, io streams) error {
 	if err != nil {
 		return err
 	}
-	print := printer{io: io}
-	l, err := start(ctx, cfg, io, print.session, nil)
+	l, end, err := start(ctx, cfg, io, nil)
 	if err != nil {
 		return err
 	}
-	return l.serve(ctx)
+	defer end()
+	return l.Serve(ctx)
 }
 
-// printer prints sessions as they end, one at a time.
-type printer struct {
-	io streams
-	mu sync.Mutex
-	n  int
+// start opens a server that prints each session when it is over. What it returns ends what belongs to the process, once
+// the server has ended. A demonstration is nil where none is flown.
+func start(ctx context.Context, cfg *settings.Config, io streams, show *demo.Show) (*live.Server, func(), error) {
+	log := console.NewLogger(&cfg.Log, io.err)
+	o := live.Options{
+		Config:  cfg,
+		Version: version,
+		Log:     log,
+		Ended:   func(r *debrief.Report) { printEnded(io, r) },
+	}
+	if show != nil {
+		o.Before = show.Output
+		show.Warn = func(err error) { log.Warn().Err(err).Msg("the demonstration goes on with the maneuver before") }
+	}
+	end := signals.OutliveHangUps(log)
+	l, err := live.Start(ctx, o)
+	if err != nil {
+		end()
+		return nil, nil, err
+	}
+	return l, end, nil
 }
 
-func (p *printer) session(r *debrief.Report) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	p.n++
-	if err := text.Report(p.io.out, r); err != nil {
-		fmt.Fprintf(p.io.err, "halfturn: the summary cannot be printed: %v\n", err)
+// printEnded prints a session in one piece, for several may end at once.
+func printEnded(io streams, r *debrief.Report) {
+	var all bytes.Buffer
+	err := text.Report(&all, r)
+	if err == nil {
+		_, err = io.out.Write(all.Bytes())
+	}
+	if err != nil {
+		fmt.Fprintf(io.err, "halfturn: the summary cannot be printed: %v\n", err)
 	}
 }

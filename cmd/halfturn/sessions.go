@@ -8,7 +8,7 @@ type sessionsCmd struct {
 	Student sessionsStudentCmd `cmd:"" help:"Say who flew a session."`
 	Keep    sessionsKeepCmd    `cmd:"" help:"Mark a session never to be removed, or take the mark away."`
 	Prune   sessionsPruneCmd   `cmd:"" help:"Remove old sessions by age or total size."`
-	Export  sessionsExportCmd  `cmd:"" help:"Write a session or one leg as CSV, Parquet, GPX, KML, JSON or a printable PDF."`
+	Export  sessionsExportCmd  `cmd:"" help:"${help_sessions_export}"`
 	Import  sessionsImportCmd  `cmd:"" help:"Take captures, or folders of them, in as sessions."`
 	Regrade sessionsRegradeCmd `cmd:"" help:"Grade a session or a recording again and list what differs."`
 	Rebuild sessionsRebuildCmd `cmd:"" help:"Rebuild the logbook from the session folders."`

@@ -10,11 +10,10 @@ import (
 	"strings"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
-	"halfturn/coach/maneuver"
-	"halfturn/coach/session"
 	"halfturn/coach/stored"
 	"halfturn/configs/settings"
 )
@@ -82,7 +81,7 @@ func newest(ctx context.Context, data, named string) (id string, err error) {
 		return named, nil
 	}
 	if !exists(filepath.Join(data, "logbook.db")) {
-		return archive.LastID(data)
+		return folder.LastID(data)
 	}
 	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, ReadOnly: true})
 	if err != nil {
@@ -136,40 +135,10 @@ func regrader(ctx context.Context, c *settings.Config) func(dir string) (*debrie
 
 // judging says by which cards recordings are judged: of the configuration, but for what flags ask for; nil are none.
 func judging(c *settings.Config, flags *common) *stored.Judge {
-	j := &stored.Judge{Setup: setup{c}}
+	j := &stored.Judge{Setup: settings.Setup{Config: c}}
 	if flags != nil {
 		j.Asked = stored.Override{Maneuver: flags.Maneuver, Standard: flags.Standard, Aircraft: flags.Aircraft}
 		j.Today = len(flags.Cards) > 0
 	}
 	return j
-}
-
-// A setup is the configuration as a judge asks for it.
-type setup struct{ cfg *settings.Config }
-
-var _ stored.Setup = setup{}
-
-func (s setup) Choice() maneuver.Choice {
-	return maneuver.Choice{Maneuver: s.cfg.Maneuver, Standard: s.cfg.Standard, Aircraft: s.cfg.Aircraft}
-}
-
-// of is the configuration of a choice and of more cards.
-func (s setup) of(c maneuver.Choice, besides string) *settings.Config {
-	cfg := *s.cfg
-	of := &cfg
-	if c != s.Choice() {
-		of = of.WithChoice(c.Maneuver, c.Standard, c.Aircraft)
-	}
-	if besides != "" {
-		of = of.WithCards(besides)
-	}
-	return of
-}
-
-func (s setup) Options(c maneuver.Choice, besides string) (session.Options, error) {
-	return s.of(c, besides).Session()
-}
-
-func (s setup) Library(c maneuver.Choice, besides string) (*maneuver.Library, error) {
-	return s.of(c, besides).Library()
 }

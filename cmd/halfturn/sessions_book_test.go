@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"compress/gzip"
-	"context"
 	"encoding/binary"
 	"encoding/json"
 	"errors"
@@ -17,8 +16,6 @@ import (
 
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite"
-	"halfturn/web"
 )
 
 // TestSessionsBook goes through a logbook by its commands alone.
@@ -46,8 +43,8 @@ func TestSessionsBook(t *testing.T) {
 		{[]string{"regrade", id, "--maneuver", "wing-over", "--standard", "check"}, 0, "The new grades are kept"},
 		{[]string{"show", id, "--grading", "2"}, 0, "wing-over, check standard"},
 		{[]string{"prune"}, 2, "say by what"},
-		{[]string{"prune", "--age", "ninety"}, 2, "no time; wanted"},
-		{[]string{"prune", "--size", "0GB"}, 2, "no size; wanted"},
+		{[]string{"prune", "--age", "ninety"}, 2, "must be a number with h, d or w"},
+		{[]string{"prune", "--size", "0GB"}, 2, "must be a number with KB"},
 		{[]string{"prune", "--size", "1KB", "--yes"}, 0, "Nothing is to be removed."},
 		{[]string{"keep", id, "--off"}, 0, "may be removed"},
 		{[]string{"prune", "--size", "1KB"}, 0, "1 session would be removed"},
@@ -202,70 +199,6 @@ func TestSessionsNothing(t *testing.T) {
 	}
 	if _, err := os.Stat(data); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("made a data directory: %v", err)
-	}
-}
-
-// TestCapturesForPages takes a capture in as a page does and gives it out in every format.
-func TestCapturesForPages(t *testing.T) {
-	data := t.TempDir()
-	book, err := archive.Open(data, archive.Options{Engine: sqlite.Engine{}, Version: version})
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer book.Close()
-	maneuver := "wing-over"
-	cfg, err := loadConfig(&common{Maneuver: &maneuver}, noVariables)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c := newCaptures(cfg, book, judging(cfg, nil))
-	ctx := context.Background()
-	capture, err := os.ReadFile(recordedFlight)
-	if err != nil {
-		t.Fatal(err)
-	}
-	v, err := c.Import(ctx, "flight.pcap.gz", bytes.NewReader(capture))
-	if err != nil {
-		t.Fatal(err)
-	}
-	done := v.(*importList).Sessions
-	if len(done) != 1 || done[0].File != "flight.pcap.gz" || done[0].Legs != 2 {
-		t.Fatalf("%+v", done)
-	}
-	id := done[0].Session
-	begins := map[string]string{"csv": "", "parquet": "PAR1", "gpx": "<?xml", "kml": "<?xml", "json": "{",
-		"pdf": "%PDF"}
-	for format, want := range begins {
-		for _, leg := range []int{0, 2} {
-			var out bytes.Buffer
-			if err := c.Export(ctx, &out, id, web.Export{Format: format, Leg: leg}); err != nil || out.Len() < 1000 ||
-				!strings.HasPrefix(out.String(), want) {
-				t.Errorf("%s of leg %d: %d bytes, %v", format, leg, out.Len(), err)
-			}
-		}
-	}
-	var none *logbook.NotFound
-	for _, bad := range []string{"nobody", "../" + id, "..", ""} {
-		if err := c.Export(ctx, io.Discard, bad, web.Export{Format: "csv"}); !errors.As(err, &none) {
-			t.Errorf("%q: %v", bad, err)
-		}
-	}
-	if err := c.Export(ctx, io.Discard, id, web.Export{Format: "csv", Leg: 9}); !errors.As(err, &none) {
-		t.Errorf("leg 9: %v", err)
-	}
-	var refused *logbook.Refused
-	if _, err := c.Import(ctx, "x.txt", strings.NewReader("no capture")); !errors.As(err, &refused) ||
-		!strings.HasPrefix(err.Error(), `"x.txt": `) {
-		t.Errorf("no capture: %v", err)
-	}
-	gone, stop := context.WithCancel(ctx)
-	stop()
-	if err := c.Export(gone, io.Discard, id, web.Export{Format: "csv"}); !errors.Is(err, context.Canceled) {
-		t.Errorf("to a reader that left: %v", err)
-	}
-	left, err := filepath.Glob(filepath.Join(book.Dir(), ".*"))
-	if err != nil || len(left) > 0 {
-		t.Errorf("left over: %v, %v", left, err)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/who"
@@ -169,7 +170,7 @@ func megabytes(n int64) string { return fmt.Sprintf("%.1f MB", float64(n)/1e6) }
 
 // parseAge reads a time such as 90d, 12w or 36h; "" is none.
 func parseAge(s string) (time.Duration, error) {
-	const want = "%q is no time; wanted: a number with h, d or w, such as 90d"
+	const want = "is %q; must be a number with h, d or w, such as 90d"
 	if s == "" {
 		return 0, nil
 	}
@@ -194,7 +195,7 @@ func parseSize(s string) (int64, error) {
 			}
 		}
 	}
-	return 0, fmt.Errorf("%q is no size; wanted: a number with KB, MB, GB or TB, such as 20GB", s)
+	return 0, fmt.Errorf("is %q; must be a number with KB, MB, GB or TB, such as 20GB", s)
 }
 
 type sessionsRebuildCmd struct {
@@ -217,7 +218,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	if err != nil {
 		return err
 	}
-	lock, err := archive.Own(data)
+	lock, err := lock.Own(data)
 	if err != nil {
 		return err
 	}
@@ -230,7 +231,7 @@ func (c *sessionsRebuildCmd) Run(ctx context.Context, s streams) (err error) {
 	}
 	defer func() { err = errors.Join(err, book.Close()) }()
 	bar := console.NewProgress(s.err, 2)
-	n, err := book.Rebuild(ctx, func(done, of int) {
+	n, err := book.Rebuild(ctx, who.Owner(), func(done, of int) {
 		bar.SetTotal(of)
 		bar.Step("sessions")
 	})

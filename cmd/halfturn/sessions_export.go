@@ -22,12 +22,12 @@ type sessionsExportCmd struct {
 	common
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
-	Format  string `help:"csv, parquet: every sample with all channels. gpx, kml: the track. json: the grades. pdf: the printable debrief." enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
-	Leg     int    `help:"Only this leg, counted from 1, with five seconds before and after; 0 is the whole session." placeholder:"N"`
-	Output  string `short:"o" help:"File to write; it must not be there yet. \"-\" or left out: standard output." placeholder:"FILE" type:"path"`
+	Format  string `help:"${help_export_format}" enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
+	Leg     int    `help:"${help_export_leg}" placeholder:"N"`
+	Output  string `short:"o" help:"${help_export_output}" placeholder:"FILE" type:"path"`
 	Force   bool   `help:"Write over the output file."`
 	Paper   string `help:"Paper of the PDF." enum:"a4,letter" default:"a4" placeholder:"SIZE"`
-	Student string `help:"Name on the PDF; left out it is the session's, or there is a line to write it on." placeholder:"NAME"`
+	Student string `help:"${help_export_student}" placeholder:"NAME"`
 }
 
 // Help says what else there is to know.

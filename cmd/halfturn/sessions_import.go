@@ -10,18 +10,19 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
+	"halfturn/coach/who"
 )
 
 type sessionsImportCmd struct {
 	common
 	Data     string   `help:"Data directory." placeholder:"DIR" type:"path"`
-	Files    []string `arg:"" name:"file" help:"Captures (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or folders of these." type:"path"`
-	Format   string   `help:"How what was imported is listed: text or json." enum:"text,json" default:"text" placeholder:"FORMAT"`
+	Files    []string `arg:"" name:"file" help:"${help_captures}" type:"path"`
+	Format   string   `help:"${help_import_format}" enum:"text,json" default:"text" placeholder:"FORMAT"`
 	KeepAll  bool     `help:"Keep also streams that cannot be graded."`
-	Size     string   `help:"The most that one capture may hold uncompressed: 4GB, 500MB; 0 is no limit." name:"most-size" default:"4GB" placeholder:"SIZE"`
-	Ratio    int64    `help:"The most that it may hold for each byte of a compressed file; 0 is no limit." name:"most-ratio" default:"100" placeholder:"N"`
-	Sessions int      `help:"The most sessions of one capture; 0 is no limit." name:"most-sessions" default:"100" placeholder:"N"`
-	Stations int      `help:"The most senders of one capture that are taken in; 0 is no limit." name:"most-stations" default:"64" placeholder:"N"`
+	Size     string   `help:"${help_most_size}" name:"most-size" default:"4GB" placeholder:"SIZE"`
+	Ratio    int64    `help:"${help_most_ratio}" name:"most-ratio" default:"100" placeholder:"N"`
+	Sessions int      `help:"${help_most_sessions}" name:"most-sessions" default:"100" placeholder:"N"`
+	Stations int      `help:"${help_most_stations}" name:"most-stations" default:"64" placeholder:"N"`
 }
 
 // Help says what else there is to know.
@@ -78,7 +79,7 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := judging(cfg, &c.common).Importer(book, "halfturn "+version)
+	in := judging(cfg, &c.common).Importer(who.Owner(), book, "halfturn "+version)
 	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
 	bar := console.NewProgress(s.err, len(files))
 	var failed error
@@ -102,28 +103,9 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	return errors.Join(c.list(s.out, all), failed)
 }
 
-// An importList is what came of captures, as JSON.
-type importList struct {
-	Version  int             `json:"version"`
-	Sessions []take.Imported `json:"sessions"`
-	Notes    []string        `json:"notes"` // on what was left out
-}
-
-func newImportList(all []*take.Taken) *importList {
-	l := &importList{Version: 1, Sessions: []take.Imported{}, Notes: []string{}}
-	for _, taken := range all {
-		l.Sessions = append(l.Sessions, taken.Sessions...)
-		l.Notes = append(l.Notes, taken.Notes...)
-		if taken.Damage != nil {
-			l.Notes = append(l.Notes, taken.Damage.Error())
-		}
-	}
-	return l
-}
-
 func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
-		return writeIndented(w, newImportList(all))
+		return writeIndented(w, take.NewList(all...))
 	}
 	for _, taken := range all {
 		for _, d := range taken.Sessions {

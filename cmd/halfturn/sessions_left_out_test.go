@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -90,22 +88,9 @@ func TestSessionsLeftOut(t *testing.T) {
 		t.Fatal(err)
 	}
 	for range 2 { // rebuilt, and as it is
-		var log bytes.Buffer
-		cfg, err := loadConfig(&common{}, noVariables)
-		if err != nil {
-			t.Fatal(err)
-		}
-		cfg.HTTP, cfg.UDP, cfg.Data, cfg.Log.Level = "127.0.0.1:0", []string{"127.0.0.1:0"}, data, "warn"
-		ctx, stop := context.WithCancel(t.Context())
-		l, err := start(ctx, cfg, streams{&log, &log, noVariables}, nil, nil)
-		if err != nil {
-			t.Fatalf("the server does not start: %v", err)
-		}
-		stop()
-		if err := l.serve(ctx); err != nil {
-			t.Error(err)
-		}
-		named("the log of the server", exitDone, exitDone, log.String())
+		server := beginServer(t, nil, data)
+		server.stop(t)
+		named("the log of the server", exitDone, exitDone, server.words())
 	}
 	if now, err := os.ReadFile(notes); err != nil || string(now) != text {
 		t.Errorf("its notes were touched: %v", err)

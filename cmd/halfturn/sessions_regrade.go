@@ -17,15 +17,14 @@ type sessionsRegradeCmd struct {
 	common
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
-	Against string `help:"Grades to compare with: a file of grade --format json. Left out: those of the session." placeholder:"FILE" type:"path"`
-	Format  string `help:"text: the differences. json: the differences and the new grades." enum:"text,json" default:"text" placeholder:"FORMAT"`
+	Against string `help:"${help_regrade_against}" placeholder:"FILE" type:"path"`
+	Format  string `help:"${help_regrade_format}" enum:"text,json" default:"text" placeholder:"FORMAT"`
 }
 
 // Help says what else there is to know.
 func (sessionsRegradeCmd) Help() string {
 	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are " +
-		"kept beside the first " +
-		"as regrade-0001.json and so on; nothing is written over."
+		"kept beside the first as regrade-0001.json and so on; nothing is written over."
 }
 
 // Run grades again.

@@ -155,7 +155,7 @@ func TestImportUnknown(t *testing.T) {
 	}
 	for _, d := range list {
 		if d.Why == "" || d.Legs != 0 {
-			t.Errorf("%+v: wanted: not gradable, and why", d)
+			t.Errorf("%+v: must be not gradable, and say why", d)
 		}
 		if _, err := os.Stat(filepath.Join(data, "sessions", d.Session, "stream-0001.pcapng")); err != nil {
 			t.Errorf("not kept: %v", err)

@@ -3,7 +3,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"net"
@@ -11,91 +10,11 @@ import (
 	"os/exec"
 	"slices"
 	"strings"
-	"sync"
 	"syscall"
 	"testing"
 	"time"
 	"unsafe"
 )
-
-// atOnce is how long a command may take to end after a signal.
-const atOnce = 2 * time.Second
-
-// A running is the program in a process of its own, and what it has written.
-type running struct {
-	*exec.Cmd
-	ended chan struct{} // closed when it has
-
-	mu  sync.Mutex
-	err bytes.Buffer
-}
-
-func (p *running) Write(b []byte) (int, error) {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	return p.err.Write(b)
-}
-
-func (p *running) said() string {
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	return p.err.String()
-}
-
-// begun starts the program; what prepare does to it comes before its start.
-func begun(t *testing.T, prepare func(*exec.Cmd), args ...string) *running {
-	t.Helper()
-	p := &running{Cmd: program(t, nil, args...), ended: make(chan struct{})}
-	p.Stderr = p
-	if prepare != nil {
-		prepare(p.Cmd)
-	}
-	if err := p.Start(); err != nil {
-		t.Fatal(err)
-	}
-	go func() {
-		defer close(p.ended)
-		_ = p.Wait() // its state says it
-	}()
-	return p
-}
-
-// says waits until the program has written some words on standard error.
-func (p *running) says(t *testing.T, words string) {
-	t.Helper()
-	until(t, func() bool { return strings.Contains(p.said(), words) },
-		func() string { return fmt.Sprintf("no %q in\n%s", words, p.said()) })
-}
-
-func (p *running) signal(t *testing.T, s os.Signal) {
-	t.Helper()
-	if err := p.Process.Signal(s); err != nil {
-		t.Fatal(err)
-	}
-}
-
-// ends waits for its end, and returns its exit status.
-func (p *running) ends(t *testing.T) int {
-	t.Helper()
-	asked := time.Now()
-	select {
-	case <-p.ended:
-	case <-time.After(patience):
-		t.Fatalf("it has not ended; it said\n%s", p.said())
-	}
-	if took := time.Since(asked); took > atOnce {
-		t.Errorf("it took %v to end", took)
-	}
-	return p.ProcessState.ExitCode()
-}
-
-// ports has a server choose free ones.
-var ports = []string{"--http", "127.0.0.1:0", "--udp", "127.0.0.1:0"}
-
-// serving is a call of the server, with a folder of its own.
-func serving(t *testing.T) []string {
-	return append([]string{"serve", "--data", t.TempDir()}, ports...)
-}
 
 const listens = `"message":"listening; Ctrl-C stops"`
 
@@ -125,7 +44,7 @@ func TestSignalEnds(t *testing.T) {
 				if c.words == "" {
 					args = append(args, sink.LocalAddr().String())
 				}
-				p := begun(t, nil, args...)
+				p := begin(t, nil, args...)
 				if c.words != "" {
 					p.says(t, c.words)
 				} else if _, _, err := sink.ReadFrom(make([]byte, 1)); err != nil {
@@ -133,7 +52,7 @@ func TestSignalEnds(t *testing.T) {
 				}
 				p.signal(t, s)
 				if status := p.ends(t); status != exitDone && c.args[0] != "probe" { // that heard nothing
-					t.Errorf("exit status %d, it said\n%s", status, p.said())
+					t.Errorf("exit status %d, it said\n%s", status, p.words())
 				}
 			})
 		}
@@ -152,9 +71,8 @@ func TestSecondSignal(t *testing.T) {
 		defer out.Close()
 		defer in.Close()
 		filled(t, in)
-		p := begun(t, func(c *exec.Cmd) { c.Stdout = in }, serving(t)...)
-		p.says(t, listens)
-		flyInto(t, p.said())
+		p := beginServer(t, func(c *exec.Cmd) { c.Stdout = in }, t.TempDir())
+		flyInto(t, p)
 		if silent {
 			p.mu.Lock() // it is read no more
 		}
@@ -172,9 +90,9 @@ func TestSecondSignal(t *testing.T) {
 		if status := p.ends(t); status != exitFailed {
 			t.Errorf("exit status %d", status)
 		}
-		if !strings.HasSuffix(p.said(),
+		if !strings.HasSuffix(p.words(),
 			"\nhalfturn: ended at once, as a second signal asked for; what was not written yet is lost\n") {
-			t.Errorf("it said\n%s", p.said())
+			t.Errorf("it said\n%s", p.words())
 		}
 	}
 }
@@ -198,37 +116,32 @@ func filled(t *testing.T, w *os.File) {
 	}
 }
 
-// flyInto sends a little flight to the server whose log it is given, and waits until it is a session.
-func flyInto(t *testing.T, log string) {
+// flyInto sends a little flight to the server, and waits until it is a session.
+func flyInto(t *testing.T, p *process) {
 	t.Helper()
-	_, rest, _ := strings.Cut(log, `"udp":["127.0.0.1:`)
-	port, _, _ := strings.Cut(rest, `"`)
-	conn, err := net.Dial("udp", "127.0.0.1:"+port)
+	conn, err := net.DialUDP("udp", nil, p.udp)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer conn.Close()
-	_, rest, _ = strings.Cut(log, `"pages":"`)
-	pages, _, _ := strings.Cut(rest, `"`)
 	n := 0
 	until(t, func() bool {
 		n++
 		_, err := fmt.Fprintf(conn, `{"time": %d.5, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`, n/100)
-		return err == nil && strings.Contains(get(t, pages+"api/stations"), `"session":"2`)
+		return err == nil && strings.Contains(get(t, p.pages+"api/stations"), `"session":"2`)
 	}, func() string { return "no session begins" })
 }
 
 // Without a terminal, as a service, SIGHUP ends nothing; under nohup it is not even told.
 func TestHangUpOfService(t *testing.T) {
 	t.Parallel()
-	p := begun(t, nil, serving(t)...)
-	p.says(t, listens)
+	p := beginServer(t, nil, t.TempDir())
 	p.signal(t, syscall.SIGHUP)
 	p.says(t, "SIGHUP: there is nothing to read again")
-	flyInto(t, p.said())
+	flyInto(t, p)
 	p.signal(t, syscall.SIGTERM)
 	if status := p.ends(t); status != exitDone {
-		t.Errorf("exit status %d, it said\n%s", status, p.said())
+		t.Errorf("exit status %d, it said\n%s", status, p.words())
 	}
 }
 
@@ -237,24 +150,23 @@ func TestHangUpOfTerminal(t *testing.T) {
 	t.Parallel()
 	for _, nohup := range []bool{false, true} {
 		master, slave := terminal(t)
-		p := begun(t, func(c *exec.Cmd) {
+		p := beginServer(t, func(c *exec.Cmd) {
 			c.Stdin = slave
 			c.SysProcAttr = &syscall.SysProcAttr{Setsid: true, Setctty: true}
 			if nohup {
 				c.Args = append([]string{"sh", "-c", `trap "" HUP; exec "$0" "$@"`, c.Path}, c.Args[1:]...)
 				c.Path = "/bin/sh"
 			}
-		}, serving(t)...)
+		}, t.TempDir())
 		slave.Close()
-		p.says(t, listens)
-		flyInto(t, p.said())
+		flyInto(t, p)
 		master.Close() // the kernel sends SIGHUP to who leads the session
 		if nohup {
-			flyInto(t, p.said())
+			flyInto(t, p)
 			p.signal(t, syscall.SIGTERM)
 		}
-		if status := p.ends(t); status != exitDone || !strings.Contains(p.said(), "session kept") {
-			t.Errorf("exit status %d, it said\n%s", status, p.said())
+		if status := p.ends(t); status != exitDone || !strings.Contains(p.words(), "session kept") {
+			t.Errorf("exit status %d, it said\n%s", status, p.words())
 		}
 	}
 }

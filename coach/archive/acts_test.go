@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -36,7 +37,7 @@ func TestOldFolder(t *testing.T) {
 	} {
 		t.Run(what, func(t *testing.T) {
 			data := t.TempDir()
-			must(t, os.CopyFS(Sessions(data), os.DirFS("testdata/old")))
+			must(t, os.CopyFS(folder.Sessions(data), os.DirFS("testdata/old")))
 			b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 			must(t, err)
 			defer b.Close()
@@ -48,9 +49,9 @@ func TestOldFolder(t *testing.T) {
 			}
 			was, err := b.Acts(id)
 			must(t, err)
-			notes, err := ReadNotes(filepath.Join(b.Dir(), id))
+			notes, err := folder.ReadNotes(filepath.Join(b.Dir(), id))
 			must(t, err)
-			if _, err := os.Stat(filepath.Join(b.Dir(), id, actsFile)); !errors.Is(err, fs.ErrNotExist) {
+			if _, err := os.Stat(filepath.Join(b.Dir(), id, folder.ActsFile)); !errors.Is(err, fs.ErrNotExist) {
 				t.Errorf("reading it changed the folder: %v", err)
 			}
 			if want := logbook.LegID(notes.Began, notes.Key, 2); len(was) != 3 || was[1].About.Leg != want ||
@@ -68,7 +69,7 @@ func TestOldFolder(t *testing.T) {
 			if d := cmp.Diff(was, is[:min(len(is), 3)]); d != "" {
 				t.Errorf("(-was +is):\n%s", d)
 			}
-			if again, err := ReadNotes(filepath.Join(b.Dir(), id)); err != nil || again.Key != notes.Key {
+			if again, err := folder.ReadNotes(filepath.Join(b.Dir(), id)); err != nil || again.Key != notes.Key {
 				t.Errorf("%+v, %v", again, err)
 			}
 			all := whole(t, b)
@@ -77,7 +78,7 @@ func TestOldFolder(t *testing.T) {
 				all.Sessions[0].Student != "Ada Example" {
 				t.Errorf("%+v", all.Sessions[0])
 			}
-			_, err = b.Rebuild(t.Context(), nil)
+			_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 			must(t, err)
 			if d := cmp.Diff(all.Details[0].Said, whole(t, b).Details[0].Said); d != "" {
 				t.Errorf("rebuilt (-was +is):\n%s", d)
@@ -101,7 +102,7 @@ func TestActsAreKept(t *testing.T) {
 	must(t, b.SetKeep(who.Owner(), id, false))
 	acts, err := b.Acts(id)
 	must(t, err)
-	n, err := ReadNotes(filepath.Join(b.Dir(), id))
+	n, err := folder.ReadNotes(filepath.Join(b.Dir(), id))
 	must(t, err)
 	about := logbook.About{Session: n.Key}
 	onLeg := about
@@ -137,12 +138,12 @@ func TestActsAreKept(t *testing.T) {
 func TestActTorn(t *testing.T) {
 	data, was := sat(t)
 	id := was.Sessions[0].ID
-	name := filepath.Join(data, "sessions", id, actsFile)
+	name := filepath.Join(data, "sessions", id, folder.ActsFile)
 	whole, err := os.ReadFile(name)
 	must(t, err, os.WriteFile(name, append(whole, `{"id":"01ARZ3NDEKTSV4RRFFQ69G5FAV","kind":"kee`...), 0o600))
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
-	_, err = b.Rebuild(t.Context(), nil)
+	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err)
 	same(t, was, b)
 	must(t, b.SetKeep(who.Owner(), id, true))
@@ -150,7 +151,7 @@ func TestActTorn(t *testing.T) {
 		t.Errorf("%+v, %v", acts, err)
 	}
 	must(t, os.WriteFile(name, []byte("{\"kind\":\"keep\"}\nnot an act\n"), 0o600))
-	if n, err := b.Rebuild(t.Context(), nil); n != 2 || err != nil {
+	if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 2 || err != nil {
 		t.Errorf("%d sessions, %v", n, err)
 	}
 	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 1 || !strings.Contains(out.Sessions[0].Why,

@@ -9,9 +9,12 @@ import (
 	"path/filepath"
 	"time"
 
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 )
 
 // ask asks the logbook.
@@ -87,11 +90,11 @@ func (a *Archive) Acts(id string) ([]logbook.Act, error) {
 	if err != nil {
 		return nil, err
 	}
-	n, err := ReadNotes(dir)
+	n, err := folder.ReadNotes(dir)
 	if err != nil {
 		return nil, err
 	}
-	return ReadActs(dir, n)
+	return folder.ReadActs(dir, n)
 }
 
 // StationChoice returns what was last chosen at a station; false when nothing was. It answers from memory: a station
@@ -106,11 +109,11 @@ func (a *Archive) StationChoice(station string) (c maneuver.Choice, ok bool, err
 	return c, ok, nil
 }
 
-// RememberStation notes what was chosen at a station, for when it comes back.
-func (a *Archive) RememberStation(station string, c maneuver.Choice) error {
+// RememberStation records what was chosen at a station, and who asked for it, for when the station comes back.
+func (a *Archive) RememberStation(by who.Who, station string, c maneuver.Choice) error {
 	book, err := a.writable()
 	if err == nil {
-		err = a.lost(book.RememberStation(station, c, time.Now()))
+		err = a.lost(book.RememberStation(by, station, c, time.Now()))
 	}
 	if err != nil {
 		return err
@@ -138,7 +141,7 @@ func (a *Archive) Backup(ctx context.Context, to string) error {
 	}
 	_, err := ask(a, func(b logbook.Book) (struct{}, error) { return struct{}{}, b.Backup(ctx, part) })
 	if err != nil {
-		return errors.Join(fmt.Errorf("the copy %s cannot be written: %w", to, err), ignoreGone(os.Remove(part)))
+		return errors.Join(fmt.Errorf("the copy %s cannot be written: %w", to, err), disk.IgnoreGone(os.Remove(part)))
 	}
 	if err := syncFile(part); err != nil {
 		return err

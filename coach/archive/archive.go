@@ -1,10 +1,3 @@
-// Package archive owns the folders of sessions: how they are laid out, and all that is done to what lies in them. It
-// writes so that a reader sees either the whole of a file or none of it, and a change is made in a folder first and in
-// the [logbook.Book] after it, which is an index over the folders. What people add to a session are its acts: a list
-// that
-// is only ever added to. What is shown is worked out of grades and acts.
-//
-// coach/archive/play plays the recordings in the folders, coach/archive/take takes other recordings in.
 package archive
 
 import (
@@ -17,65 +10,73 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 )
 
 // IndexFile is the logbook in a data directory.
 const IndexFile = "logbook.db"
 
-// An Archive is the sessions of a data directory: a folder for each, which holds everything, and a logbook of them, to
-// be
-// asked quickly. It is safe for concurrent use, by several programs too.
+// An Archive is the sessions of a data directory: one folder per session, which holds everything, and the logbook,
+// which answers questions about them quickly. It is safe for concurrent use, by several programs too.
 type Archive struct {
 	data    string
 	dir     string // of the sessions
 	file    string // the logbook
 	options Options
 
-	onStep func(step string) // tells a test how far a change is; nil: nobody
+	onStep func(step string) // lets a test follow a change; nil outside tests
 
-	mu       sync.RWMutex // never held while the disk is waited for: stations ask
-	book     logbook.Book // nil when there is nothing to be asked
-	changes  bool         // it can be changed
+	mu       sync.RWMutex // never held while waiting for the disk: stations ask
+	book     logbook.Book // nil while no logbook is open
+	changes  bool         // the book may be changed
 	stations map[string]maneuver.Choice
-	sound    map[string]bool // sessions whose folder needs no look any more
-	waits    error           // why nothing can be kept now
-	stale    bool            // the book is of a disk that failed
+	sound    map[string]bool // sessions whose folder was checked
+	waits    error           // why nothing can be stored now
+	stale    bool            // the book lies on a disk that failed
 }
 
 // Options say how an Archive is opened.
 type Options struct {
 	// Engine keeps the logbook.
 	Engine logbook.Engine
-	// ReadOnly only asks: nothing is made, repaired or changed.
+	// ReadOnly only reads: nothing is created, repaired or changed.
 	ReadOnly bool
-	// Version is that of the program, noted with what it grades.
+	// Version of the program, recorded with what it grades.
 	Version string
-	// Repair moves a damaged logbook aside and rebuilds it. For whoever owns the data directory.
+	// Repair moves a damaged logbook aside and rebuilds it. Only the owner of the data directory may.
 	Repair bool
 	// Regrade grades the recording of a session again, for a folder without readable grades; nil
 	// leaves such a session in the logbook without legs.
 	Regrade func(dir string) (*debrief.Report, error)
-	// Tell says what was done about damage; nil is silent.
+	// Tell reports what was done about damage; nil is silent.
 	Tell func(words string)
-	// Await opens a data directory on a disk that is read-only or full all the same: what is there can be
-	// read, changes are refused, and Mend tries again.
+	// Log records a change that leaves no act and no file of its own: what was done, who asked for it, and to which
+	// session, "" for the logbook as a whole; nil is silent.
+	Log func(done string, by who.Who, id string)
+	// Await opens a data directory even on a disk that is read-only or full: what is there can be read, changes
+	// are refused, and Mend tries again.
 	Await bool
-	// Context ends the rebuild of a logbook, which may take minutes; nil is never.
+	// Context ends the rebuild of a logbook, which may take minutes; nil never does.
 	Context context.Context
-	// Lock makes sure that nobody else owns the data directory, before anything in it is changed; it may
-	// be called again. Nil when that is nobody's worry.
+	// Lock makes sure that no other process owns the data directory, before anything in it is changed. It may be
+	// called again. Nil takes no lock.
 	Lock func() error
 }
 
-// Open makes the folder and the logbook of a data directory ready. A logbook that is damaged
-// is refused, or with Repair moved aside and rebuilt from the session folders.
+// Open opens a data directory, and creates what is missing. A damaged logbook is an error, or with Repair is moved
+// aside and rebuilt from the session folders.
 func Open(data string, o Options) (*Archive, error) {
 	if o.Tell == nil {
 		o.Tell = func(string) {}
+	}
+	if o.Log == nil {
+		o.Log = func(string, who.Who, string) {}
 	}
 	if o.Context == nil {
 		o.Context = context.Background()
@@ -88,7 +89,7 @@ func Open(data string, o Options) (*Archive, error) {
 		return a, nil
 	}
 	err := a.open()
-	if err != nil && o.Await && Unwritable(err) {
+	if err != nil && o.Await && disk.Unwritable(err) {
 		a.await(err)
 		return a, nil
 	}
@@ -101,14 +102,14 @@ func Open(data string, o Options) (*Archive, error) {
 func fresh(data string, o Options) *Archive {
 	return &Archive{
 		data:    data,
-		dir:     Sessions(data),
+		dir:     folder.Sessions(data),
 		file:    filepath.Join(data, IndexFile),
 		options: o,
 		sound:   map[string]bool{},
 	}
 }
 
-// open opens the data directory to be changed.
+// open opens the data directory for changes.
 func (a *Archive) open() error {
 	if a.options.Lock != nil {
 		if err := a.options.Lock(); err != nil {
@@ -117,7 +118,7 @@ func (a *Archive) open() error {
 	}
 	err := os.MkdirAll(a.dir, 0o750)
 	if err == nil {
-		err = probe(a.data)
+		err = disk.Probe(a.data)
 	}
 	if err != nil {
 		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
@@ -141,14 +142,14 @@ func (a *Archive) open() error {
 		if book != nil {
 			err = errors.Join(err, book.Close())
 		}
-		return plainPath(err)
+		return disk.PlainPath(err)
 	}
 	a.book, a.changes = book, true
 	return nil
 }
 
-// fill rebuilds a logbook that holds nothing where there are sessions: it is absent, or a rebuild of it was broken
-// off. Of one that was there, sessions that are not over tell nothing: they are entered when they are gone on with.
+// fill rebuilds a logbook that is empty although there are sessions: it was missing, or its rebuild was interrupted.
+// For one that existed, unfinished sessions do not count: they are entered when they are resumed.
 func (a *Archive) fill(book logbook.Book, absent bool) error {
 	spans, err := book.Spans(context.Background())
 	if err != nil || len(spans) > 0 {
@@ -171,7 +172,7 @@ func (a *Archive) tidyUp(book logbook.Book) error {
 	return a.heal(book)
 }
 
-// openReadOnly opens what is there; without a logbook there is nothing flown.
+// openReadOnly opens the logbook for reading; without one nothing was flown.
 func (a *Archive) openReadOnly() error {
 	book, err := a.options.Engine.OpenReadOnly(a.file)
 	if errors.Is(err, os.ErrNotExist) {
@@ -179,7 +180,7 @@ func (a *Archive) openReadOnly() error {
 			"choose another with --data, or make it from session folders with halfturn sessions rebuild", a.data)
 	}
 	if err != nil {
-		return plainPath(err)
+		return disk.PlainPath(err)
 	}
 	a.stations, err = book.Stations(context.Background())
 	if err != nil {
@@ -210,10 +211,15 @@ func (a *Archive) replace() (logbook.Book, error) {
 
 // anySession reports whether there is a session on disk; unfinished counts those that are not over too.
 func (a *Archive) anySession(unfinished bool) bool {
-	all, err := IDs(a.dir)
+	all, err := folder.IDs(a.dir)
 	return err == nil && slices.ContainsFunc(all, func(id string) bool {
 		return unfinished || !record.Unfinished(filepath.Join(a.dir, id))
 	})
+}
+
+// reader reads the session folders.
+func (a *Archive) reader() *folder.Reader {
+	return &folder.Reader{Version: a.options.Version, Regrade: a.options.Regrade, Tell: a.options.Tell}
 }
 
 // Close closes the logbook.
@@ -234,7 +240,7 @@ func (a *Archive) Dir() string { return a.dir }
 // Data returns the data directory.
 func (a *Archive) Data() string { return a.data }
 
-// writable is the book to be changed.
+// writable returns the book for a change.
 func (a *Archive) writable() (logbook.Book, error) {
 	a.mu.RLock()
 	defer a.mu.RUnlock()
@@ -244,7 +250,7 @@ func (a *Archive) writable() (logbook.Book, error) {
 	return a.book, nil
 }
 
-// asked is the book to be asked.
+// asked returns the book for a query.
 func (a *Archive) asked() (logbook.Book, error) {
 	a.mu.RLock()
 	defer a.mu.RUnlock()
@@ -254,7 +260,7 @@ func (a *Archive) asked() (logbook.Book, error) {
 	return a.book, nil
 }
 
-// why is why there is no book to be asked or changed; mu is held.
+// why says why there is no book for a query or a change; the caller holds mu.
 func (a *Archive) why() error {
 	if a.waits != nil {
 		return &logbook.Failure{Words: a.waits.Error(), Err: a.waits}

@@ -4,26 +4,11 @@ import (
 	"context"
 	"errors"
 	"os"
-	"syscall"
 
+	"halfturn/coach/archive/disk"
 	"halfturn/coach/logbook"
 	"halfturn/stream/record"
 )
-
-// Unwritable reports whether an error means that a disk is read-only or full: that may mend itself
-// while the program runs.
-func Unwritable(err error) bool {
-	var failure *logbook.Failure
-	if errors.As(err, &failure) && failure.Unwritable {
-		return true
-	}
-	for _, e := range unwritable {
-		if errors.Is(err, e) {
-			return true
-		}
-	}
-	return errors.Is(err, syscall.EROFS) || errors.Is(err, syscall.ENOSPC)
-}
 
 // Waits tells why nothing can be kept now; nil when all is well.
 // It answers from memory.
@@ -63,7 +48,7 @@ func (a *Archive) Mend(ctx context.Context) (mended bool, err error) {
 			return false, err
 		}
 	}
-	if err := probe(a.data); err != nil && (!waits || Unwritable(err)) {
+	if err := disk.Probe(a.data); err != nil && (!waits || disk.Unwritable(err)) {
 		return false, err
 	}
 	a.mu.Lock()
@@ -110,30 +95,4 @@ func waiting(why error) error {
 		return &logbook.Failure{Words: record.Words(why), Err: why}
 	}
 	return why
-}
-
-// probeBytes is what a disk must have room for, that there is some.
-const probeBytes = 64 << 10
-
-// probe makes sure that the disk of a data directory can be written. SQLite, asked to open a file on
-// one that cannot, says only that it does not open.
-func probe(dir string) (err error) {
-	f, err := os.CreateTemp(dir, ".probe-*")
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, f.Close(), os.Remove(f.Name())) }()
-	if _, err = f.Write(make([]byte, probeBytes)); err != nil {
-		return err
-	}
-	return f.Sync()
-}
-
-// plainPath is an error of a file as people read it: what is wrong, where, and what to do.
-func plainPath(err error) error {
-	var p *os.PathError
-	if !Unwritable(err) || !errors.As(err, &p) {
-		return err
-	}
-	return &logbook.Failure{Words: record.Words(err), Err: err}
 }

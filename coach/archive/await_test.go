@@ -51,7 +51,7 @@ func TestAwait(t *testing.T) {
 		var failure *logbook.Failure
 		_, idFails := b.NewID(began.Add(9*time.Hour), "Seat 3")
 		for what, err := range map[string]error{"mark": b.SetKeep(who.Owner(), was.Sessions[0].ID, true),
-			"choice": b.RememberStation("Seat 3", maneuver.Choice{}), "session": idFails} {
+			"choice": b.RememberStation(who.Owner(), "Seat 3", maneuver.Choice{}), "session": idFails} {
 			if !errors.As(err, &failure) || !errors.Is(err, reason) || !strings.Contains(err.Error(), data) {
 				t.Errorf("%s: it says %v", what, err)
 			}
@@ -87,7 +87,7 @@ func TestDiskComesBack(t *testing.T) {
 	must(t, os.Rename(data, away))
 	// SQLite says so of a file that was moved too
 	disk.err = &logbook.Failure{Words: "it cannot be written", Lost: true}
-	if err := b.RememberStation("seat", maneuver.Choice{}); !errors.Is(err, disk.err) {
+	if err := b.RememberStation(who.Owner(), "seat", maneuver.Choice{}); !errors.Is(err, disk.err) {
 		t.Fatalf("it says %v", err)
 	}
 	disk.err = nil

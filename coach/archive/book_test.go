@@ -95,7 +95,7 @@ func TestKeepAndRebuild(t *testing.T) {
 	must(t, b.End(id, began.Add(time.Hour)))
 	_, err = b.Save(id, sitting(id, one, two))
 	must(t, err)
-	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "chandelle-civil"}))
+	must(t, b.RememberStation(who.Owner(), "seat", maneuver.Choice{Maneuver: "chandelle-civil"}))
 	if c, ok, err := b.StationChoice("seat"); err != nil || !ok || c.Maneuver != "chandelle-civil" {
 		t.Errorf("station: %+v, %v, %v", c, ok, err)
 	}
@@ -103,7 +103,7 @@ func TestKeepAndRebuild(t *testing.T) {
 	if was.Sessions[0].Student != "Ada Example" || !was.Sessions[0].Keep || was.Sessions[0].Ended == "" {
 		t.Errorf("%+v", was.Sessions[0])
 	}
-	n, err := b.Rebuild(context.Background(), nil)
+	n, err := b.Rebuild(context.Background(), who.Owner(), nil)
 	if err != nil || n != 1 {
 		t.Fatalf("rebuilt %d, %v", n, err)
 	}
@@ -191,7 +191,6 @@ func TestFolderGone(t *testing.T) {
 	}
 }
 
-// The Writer enters what it is given, keeps only the latest, and tries again after a failure.
 func TestMain(m *testing.M) {
 	if name := os.Getenv("HALFTURN_TEST_WRITES"); name != "" {
 		os.Exit(otherProcess(name))
@@ -200,54 +199,6 @@ func TestMain(m *testing.M) {
 		os.Exit(breakOff(what))
 	}
 	goleak.VerifyTestMain(m)
-}
-
-func TestWriter(t *testing.T) {
-	b := open(t)
-	id := newID(t, b, "seat")
-	hidden := filepath.Join(b.Dir(), id)
-	must(t, os.Rename(hidden, hidden+".away"), os.WriteFile(hidden, nil, 0o600)) // its folder is in nobody's reach
-	warned, retry := make(chan error, 100), make(chan time.Time)
-	w := newRetrying(b, func(err error) { warned <- err }, retry)
-	w.Begin(logbook.Entry{ID: id, Station: "seat", Began: began, Cards: cards})
-	if err := <-warned; err == nil {
-		t.Error("entered without its folder")
-	}
-	must(t, os.Remove(hidden), os.Rename(hidden+".away", hidden))
-	one := flight(1, coach.Finished, coach.Met, coach.Good, 90, "")
-	for n := range 50 {
-		one.Said = n
-		w.Keep(id, sitting(id, one))
-	}
-	w.SetStudent(who.Owner(), id, "Ada Example")
-	w.End(id, began.Add(time.Minute))
-	retry <- time.Time{}
-	w.Close()
-	d, err := b.Session(context.Background(), id)
-	must(t, err)
-	if d.Legs != 1 || d.Ended == "" || d.Student != "Ada Example" {
-		t.Errorf("%+v", d)
-	}
-	if n := count(t, b, "SELECT corrections FROM legs"); n != 49 {
-		t.Errorf("the latest report has 49 corrections, kept %d", n)
-	}
-}
-
-// What can never be written is warned of, and does not hold up the rest or the end.
-func TestWriterFails(t *testing.T) {
-	b := open(t)
-	good := newID(t, b, "seat")
-	warned := make(chan error, 100)
-	w := newRetrying(b, func(err error) { warned <- err }, nil)
-	w.Begin(logbook.Entry{ID: "gone", Station: "seat", Began: began})
-	if err := <-warned; err == nil || !strings.Contains(err.Error(), "gone") {
-		t.Error(err)
-	}
-	w.Begin(logbook.Entry{ID: good, Station: "seat", Began: began})
-	w.Close()
-	if n := count(t, b, "SELECT count(*) FROM sessions"); n != 1 {
-		t.Errorf("%d sessions", n)
-	}
 }
 
 // A database of another program or of a newer version is neither used nor changed.

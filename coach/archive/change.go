@@ -10,31 +10,21 @@ import (
 	"strings"
 	"time"
 
-	"halfturn/coach/debrief"
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/logbook"
 )
 
-// What is known of a session stands twice: in its folder, which is the truth, and in the logbook, which is asked. A
-// change goes to the folder first and to the logbook after it, by these steps, under a lock that all programs share:
-//
-//  1. it is seen that the session is there and takes the change
-//  2. a mark is made in the data directory: an empty file with the session's name in its own
-//  3. the file in the folder is replaced or added to
-//  4. the logbook is changed
-//  5. the mark is removed
-//
-// Interrupted before 3, nothing has changed. Interrupted between 3 and 4, the folder is ahead: the mark says so, and
-// whoever opens the archive next takes the folder in (heal). What the logbook does not take is taken back in the
-// folder.
-
+// The files of a change in the data directory; the package documentation has its steps.
 const (
 	changeLock = "sessions.lock"
 	notingMark = ".noting-"
 	goneMark   = ".gone-"
-	markTail   = "~" // no name of a session holds it
+	markTail   = "~" // no session id contains it
 )
 
-// The steps of a change at which a test interrupts it.
+// Steps of a change at which a test interrupts it.
 const (
 	stepChecked = "checked"
 	stepMarked  = "marked"
@@ -42,21 +32,21 @@ const (
 	stepEntered = "entered"
 )
 
-// at tells a test how far a change is.
+// at lets a test follow a change.
 func (a *Archive) at(step string) {
 	if a.onStep != nil {
 		a.onStep(step)
 	}
 }
 
-// lockWait is how long a change waits for those of other programs, as long as the logbook does.
+// lockWait is how long a change waits for those of other programs: as long as the logbook waits.
 const lockWait = 10 * time.Second
 
-// lock keeps all other programs, and goroutines of this one, from changing sessions.
-func (a *Archive) lock() (*Lock, error) {
+// lock keeps other programs, and other goroutines of this one, from changing sessions.
+func (a *Archive) lock() (*lock.Lock, error) {
 	ctx, stop := context.WithTimeout(context.Background(), lockWait)
 	defer stop()
-	lock, err := WaitLock(ctx, filepath.Join(a.data, changeLock))
+	lock, err := lock.Wait(ctx, filepath.Join(a.data, changeLock))
 	switch {
 	case err == nil:
 		return lock, nil
@@ -65,39 +55,15 @@ func (a *Archive) lock() (*Lock, error) {
 			"for longer than ten seconds: try again when it is done", a.data), Err: err}
 	}
 	a.lost(&logbook.Failure{Lost: true})
-	return nil, plainPath(err)
+	return nil, disk.PlainPath(err)
 }
 
-// A folder is what is known of a session, being changed.
-type folder struct {
-	id    string
-	dir   string
-	notes *Notes
-	acts  []logbook.Act
-	added []logbook.Act // acts to be added
-	noted bool          // the notes are to be written
-
-	regrade     *debrief.Report // to be written beside the first grades; nil when there is none
-	regradeFile string          // where it was written
-
-	undo []func() error // take back what was written
-}
-
-// standing is how the session stands with what is added.
-func (f *folder) standing() logbook.Standing {
-	first := logbook.Student{ID: f.notes.StudentID, Name: f.notes.Student}
-	return logbook.Fold(first, append(f.acts[:len(f.acts):len(f.acts)], f.added...))
-}
-
-// add adds an act.
-func (f *folder) add(act logbook.Act) { f.added = append(f.added, act) }
-
-// A change is made to what is known of a session. Check sees whether it can be made, and makes it in f; with nothing
-// changed there, nothing is written. Enter makes it in the logbook.
+// A change of one session. Check decides whether it can be made, and makes it in f; when it changes nothing there,
+// nothing is written. Enter makes it in the logbook.
 type change struct {
 	begins bool // the session need not be in the logbook
-	check  func(b logbook.Book, f *folder) error
-	enter  func(b logbook.Book, f *folder) error
+	check  func(b logbook.Book, f *folder.Edit) error
+	enter  func(b logbook.Book, f *folder.Edit) error
 }
 
 // change makes a change, whole or not at all.
@@ -106,7 +72,7 @@ func (a *Archive) change(id string, c change) error {
 	if err != nil {
 		return err
 	}
-	if !IsID(id) {
+	if !folder.IsID(id) {
 		return &logbook.NotFound{ID: id}
 	}
 	lock, err := a.lock()
@@ -122,7 +88,7 @@ func (a *Archive) change(id string, c change) error {
 		return err
 	}
 	a.at(stepChecked)
-	if !f.noted && len(f.added) == 0 {
+	if !f.Noted && len(f.Added) == 0 {
 		return nil
 	}
 	mark, err := a.mark(id)
@@ -130,21 +96,21 @@ func (a *Archive) change(id string, c change) error {
 		return notNoted(id, err)
 	}
 	a.at(stepMarked)
-	if err := f.write(); err != nil {
-		return errors.Join(notNoted(id, err), f.takeBack(mark))
+	if err := f.Write(); err != nil {
+		return errors.Join(notNoted(id, err), f.TakeBack(mark))
 	}
 	a.at(stepNoted)
 	if err := a.lost(c.enter(book, f)); err != nil {
-		return errors.Join(err, f.takeBack(mark))
+		return errors.Join(err, f.TakeBack(mark))
 	}
 	a.at(stepEntered)
-	_ = os.Remove(mark) // one that stays costs the next start a look
+	_ = os.Remove(mark) // a mark that stays costs the next start one look
 	return nil
 }
 
 // load reads what is known of a session.
-func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder, error) {
-	f := &folder{id: id, dir: filepath.Join(a.dir, id)}
+func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder.Edit, error) {
+	f := &folder.Edit{ID: id, Dir: filepath.Join(a.dir, id)}
 	entry, err := book.Entry(context.Background(), id)
 	var none *logbook.NotFound
 	if err != nil && !(begins && errors.As(err, &none)) {
@@ -153,98 +119,25 @@ func (a *Archive) load(book logbook.Book, id string, begins bool) (*folder, erro
 	if err := a.setAside(id); err != nil {
 		return nil, notNoted(id, err)
 	}
-	if f.notes, err = ReadNotes(f.dir); err != nil {
+	if f.Notes, err = folder.ReadNotes(f.Dir); err != nil {
 		return nil, notNoted(id, err)
 	}
-	if f.acts, err = ReadActs(f.dir, f.notes); err != nil {
+	if f.Acts, err = folder.ReadActs(f.Dir, f.Notes); err != nil {
 		return nil, notNoted(id, err)
 	}
-	if f.notes == nil && !begins {
-		f.notes, f.noted = notesFrom(entry), true
+	if f.Notes == nil && !begins {
+		f.Notes, f.Noted = folder.NotesFrom(entry), true
 	}
 	return f, nil
 }
 
-// mark makes the mark of a change that is under way, and returns its file.
+// mark creates the mark of a change that is under way, and returns its file.
 func (a *Archive) mark(id string) (string, error) {
 	f, err := os.CreateTemp(a.data, notingMark+id+markTail+"*")
 	if err != nil {
 		return "", err
 	}
 	return f.Name(), f.Close()
-}
-
-// write writes what was changed into the folder. Acts that stand in old notes go into their own file before the notes
-// are written without them; otherwise an act says nothing without notes.
-func (f *folder) write() error {
-	carried := len(f.notes.acts) > 0 && f.noted
-	steps := []func() error{f.writeRegrade, f.writeNotes, f.writeActs}
-	if carried {
-		steps = []func() error{f.writeRegrade, f.writeActs, f.writeNotes}
-	}
-	for _, step := range steps {
-		if err := step(); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-func (f *folder) writeRegrade() (err error) {
-	if f.regrade == nil {
-		return nil
-	}
-	if f.regradeFile, err = saveRegrade(f.dir, f.regrade); err == nil {
-		f.undo = append(f.undo, func() error { return ignoreGone(os.Remove(f.regradeFile)) })
-	}
-	return err
-}
-
-func (f *folder) writeActs() error {
-	if len(f.added) == 0 && !(len(f.notes.acts) > 0 && f.noted) {
-		return nil
-	}
-	undo, err := addActs(f.dir, f.acts, f.added)
-	if err == nil {
-		f.undo = append(f.undo, undo)
-	}
-	return err
-}
-
-func (f *folder) writeNotes() error {
-	if !f.noted {
-		return nil
-	}
-	data, err := f.notes.encode()
-	if err != nil {
-		return err
-	}
-	name := filepath.Join(f.dir, notesFile)
-	was, err := os.ReadFile(name)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		f.undo = append(f.undo, func() error { return ignoreGone(os.Remove(name)) })
-	case err != nil:
-		return err
-	default:
-		f.undo = append(f.undo, func() error { return ignoreGone(writeWhole(name, was)) })
-	}
-	if err := writeWhole(name, data); err != nil {
-		return err
-	}
-	syncDir(f.dir)
-	return nil
-}
-
-// takeBack makes the folder what it was before a change that the logbook did not take.
-func (f *folder) takeBack(mark string) (err error) {
-	for i := len(f.undo) - 1; i >= 0; i-- {
-		err = errors.Join(err, f.undo[i]())
-	}
-	if err != nil {
-		return fmt.Errorf("its folder may hold the change all the same; the next start looks: %w", err)
-	}
-	return ignoreGone(os.Remove(mark))
 }
 
 func notNoted(id string, err error) error {
@@ -255,15 +148,8 @@ func notNoted(id string, err error) error {
 	return fmt.Errorf("the notes of session %s cannot be written: %w", id, err)
 }
 
-func ignoreGone(err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
-	}
-	return err
-}
-
-// setAside keeps notes and acts that cannot be taken in from being written over: by a session that was left out, and
-// goes on. Those that this Archive wrote itself are not looked at again.
+// setAside renames notes and acts that cannot be understood, before a session that was left out is resumed and writes
+// its own. A folder is checked once per Archive.
 func (a *Archive) setAside(id string) (err error) {
 	dir := filepath.Join(a.dir, id)
 	info, err := os.Stat(dir)
@@ -286,43 +172,32 @@ func (a *Archive) setAside(id string) (err error) {
 			a.mu.Unlock()
 		}
 	}()
-	n, err := ReadNotes(dir)
+	n, err := folder.ReadNotes(dir)
 	if errors.Is(err, fs.ErrPermission) {
 		return err
 	}
-	if err != nil || n != nil && n.sound() != nil {
-		if err := aside(dir, notesFile); err != nil {
+	if err != nil || n != nil && n.Sound() != nil {
+		if err := folder.Aside(dir, folder.NotesFile); err != nil {
 			return err
 		}
 	}
-	_, _, err = readActs(dir)
+	_, err = folder.ReadActs(dir, nil)
 	if err == nil || errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
 	if errors.Is(err, fs.ErrPermission) {
 		return err
 	}
-	return aside(dir, actsFile)
+	return folder.Aside(dir, folder.ActsFile)
 }
 
-// aside gives a damaged file another name.
-func aside(dir, name string) error {
-	ext := filepath.Ext(name)
-	for i := 1; ; i++ {
-		to := filepath.Join(dir, fmt.Sprintf("%s-damaged-%04d%s", strings.TrimSuffix(name, ext), i, ext))
-		if _, err := os.Lstat(to); err != nil {
-			return os.Rename(filepath.Join(dir, name), to)
-		}
-	}
-}
-
-// heal takes in the folders of sessions whose change was interrupted between folder and logbook.
+// heal enters the folders of sessions whose change was interrupted between folder and logbook.
 func (a *Archive) heal(book logbook.Book) error {
-	marks, err := filepath.Glob(filepath.Join(globbed(a.data), notingMark+"*"+markTail+"*"))
+	marks, err := filepath.Glob(filepath.Join(folder.Globbed(a.data), notingMark+"*"+markTail+"*"))
 	if err != nil || len(marks) == 0 {
 		return err
 	}
-	lock, err := a.lock() // then no mark is of a change under way
+	lock, err := a.lock() // so that no mark belongs to a change under way
 	if err != nil {
 		return err
 	}
@@ -330,20 +205,20 @@ func (a *Archive) heal(book logbook.Book) error {
 	for _, m := range marks {
 		id, _, _ := strings.Cut(strings.TrimPrefix(filepath.Base(m), notingMark), markTail)
 		// Without notes nothing was written.
-		if _, err := os.Stat(filepath.Join(a.dir, id, notesFile)); err == nil && IsID(id) {
+		if _, err := os.Stat(filepath.Join(a.dir, id, folder.NotesFile)); err == nil && folder.IsID(id) {
 			if err := a.healOne(book, id); err != nil {
 				return err
 			}
 		}
-		if err := ignoreGone(os.Remove(m)); err != nil {
+		if err := disk.IgnoreGone(os.Remove(m)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// healOne makes the logbook say of a session what its folder does. The legs of one that goes on are in the logbook
-// alone: they stay.
+// healOne makes the logbook agree with the folder of a session. Legs of a session under way are in the logbook alone:
+// they stay.
 func (a *Archive) healOne(book logbook.Book, id string) error {
 	_, err := book.Entry(context.Background(), id)
 	var none *logbook.NotFound
@@ -351,7 +226,7 @@ func (a *Archive) healOne(book logbook.Book, id string) error {
 	if err != nil && !errors.As(err, &none) {
 		return err
 	}
-	why, err := book.Take(a.stored(id, !known))
+	why, err := book.Take(a.reader().Stored(filepath.Join(a.dir, id), !known))
 	switch {
 	case err != nil:
 		return err

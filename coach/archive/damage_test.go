@@ -158,7 +158,7 @@ func TestRebuildInterrupted(t *testing.T) {
 	must(t, err)
 	defer b.Close()
 	ctx, stop := context.WithCancel(context.Background())
-	if _, err := b.Rebuild(ctx, func(done, _ int) { stop() }); !errors.Is(err, context.Canceled) {
+	if _, err := b.Rebuild(ctx, who.Owner(), func(done, _ int) { stop() }); !errors.Is(err, context.Canceled) {
 		t.Error(err)
 	}
 	if d := cmp.Diff(was, whole(t, b)); d != "" {

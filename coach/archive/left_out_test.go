@@ -12,6 +12,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -22,7 +24,7 @@ import (
 // renotes changes the notes in the folder of a session as whoever edits them by hand would.
 func renotes(t *testing.T, data, id string, change func(n map[string]any)) []byte {
 	t.Helper()
-	name := filepath.Join(data, "sessions", id, notesFile)
+	name := filepath.Join(data, "sessions", id, folder.NotesFile)
 	text, err := os.ReadFile(name)
 	must(t, err)
 	var n map[string]any
@@ -31,8 +33,8 @@ func renotes(t *testing.T, data, id string, change func(n map[string]any)) []byt
 	n["remarks"] = []any{map[string]any{"id": 1, "leg": 0, "by": "instructor", "words": "remark", "at": began}}
 	change(n)
 	text, err = json.Marshal(n)
-	acts := filepath.Join(data, "sessions", id, actsFile)
-	must(t, err, os.WriteFile(name, text, 0o600), ignoreGone(os.Remove(acts)))
+	acts := filepath.Join(data, "sessions", id, folder.ActsFile)
+	must(t, err, os.WriteFile(name, text, 0o600), disk.IgnoreGone(os.Remove(acts)))
 	return text
 }
 
@@ -78,7 +80,7 @@ func TestLeftOut(t *testing.T) {
 				}) {
 					t.Errorf("told %q", told)
 				}
-				if now, err := os.ReadFile(filepath.Join(b.Dir(), bad, notesFile)); err != nil ||
+				if now, err := os.ReadFile(filepath.Join(b.Dir(), bad, folder.NotesFile)); err != nil ||
 					string(now) != string(text) {
 					t.Errorf("its notes are changed: %v", err)
 				}
@@ -88,7 +90,7 @@ func TestLeftOut(t *testing.T) {
 				Tell: func(s string) { told = append(told, s) }}
 			b, err := Open(data, o)
 			must(t, err)
-			if n, err := b.Rebuild(t.Context(), nil); n != 2 || err != nil {
+			if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 2 || err != nil {
 				t.Errorf("rebuilt %d, %v", n, err)
 			}
 			check(b, told)
@@ -101,7 +103,7 @@ func TestLeftOut(t *testing.T) {
 			for _, r := range was.Sessions { // mended, it is taken in
 				renotes(t, data, r.ID, func(n map[string]any) { n["remarks"] = []any{} })
 			}
-			if n, err := b.Rebuild(t.Context(), nil); n != 3 || err != nil {
+			if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 3 || err != nil {
 				t.Errorf("rebuilt %d, %v", n, err)
 			}
 			if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 0 {
@@ -119,7 +121,7 @@ func TestLeftOutGoesOn(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
 	defer b.Close()
-	_, err = b.Rebuild(t.Context(), nil)
+	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err, b.Begin(logbook.Entry{ID: bad, Station: "seat", Began: began}), b.SetKeep(who.Owner(), bad, true))
 	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 0 {
 		t.Errorf("left out %+v, %v", out, err)
@@ -143,7 +145,7 @@ func TestRebuildTidies(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
 	defer b.Close()
-	_, err = b.Rebuild(t.Context(), nil)
+	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err)
 	all := whole(t, b)
 	newest, middle, oldest := all.Details[0], all.Details[1], all.Details[2]
@@ -178,7 +180,7 @@ func TestOneStudent(t *testing.T) {
 			t.Errorf("%q: %v", name, err)
 		}
 	}
-	if n, err := ReadNotes(filepath.Join(b.Dir(), first)); err != nil || n.Student != "Ada Example" {
+	if n, err := folder.ReadNotes(filepath.Join(b.Dir(), first)); err != nil || n.Student != "Ada Example" {
 		t.Errorf("%+v, %v", n, err)
 	}
 }
@@ -201,7 +203,7 @@ func TestRemarkBounds(t *testing.T) {
 		{id, "U+009B", logbook.Remark{Words: "late\u009b31m"}},
 		{id, "U+202E", logbook.Remark{Words: "\u202eetal"}},
 		{id, "U+0007", logbook.Remark{Words: "x", By: "B.\x07"}},
-		{id, "4001 letters", logbook.Remark{Words: strings.Repeat("x", MaxWords+1)}},
+		{id, "4001 letters", logbook.Remark{Words: strings.Repeat("x", folder.MaxWords+1)}},
 		{id, "81 letters", logbook.Remark{Words: "x", By: strings.Repeat("x", names.Longest+1)}},
 		{id, "no words", logbook.Remark{Words: " \n\t"}},
 	} {
@@ -218,11 +220,10 @@ func TestRemarkBounds(t *testing.T) {
 	there, err := b.Acts(id)
 	must(t, err)
 	var more []logbook.Act
-	for n := 4; n <= MaxRemarks; n++ {
+	for n := 4; n <= folder.MaxRemarks; n++ {
 		more = append(more, logbook.Act{ID: ids.New(began), Kind: logbook.ActRemark, Number: n, Words: "x"})
 	}
-	_, err = addActs(filepath.Join(b.Dir(), id), there, more)
-	must(t, err)
+	must(t, (&folder.Edit{Dir: filepath.Join(b.Dir(), id), Notes: &folder.Notes{}, Acts: there, Added: more}).Write())
 	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "one more"}); err == nil ||
 		!strings.Contains(err.Error(), "500 remarks, as many as are kept") {
 		t.Errorf("%v", err)

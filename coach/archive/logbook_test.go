@@ -171,10 +171,22 @@ func TestNewIDNoFolder(t *testing.T) {
 func report(score float64) *debrief.Report {
 	r := debrief.New()
 	r.Session = &debrief.SessionDates{ID: "x", Began: "2031-05-04T09:00:07Z", Ended: "2031-05-04T09:30:00Z"}
-	r.Files = []debrief.FileReport{{File: "", Stations: []debrief.StationReport{{Station: "seat", Samples: 1800, Duration: 60.5,
-		Channels: []string{"time"}, Derived: []string{},
-		Series: []coach.Series{{Maneuver: "wing-over", Verdict: coach.Met, Score: score, Checks: []coach.Check{},
-			Legs: []coach.Leg{}}}}}}}
+	series := coach.Series{
+		Maneuver: "wing-over",
+		Verdict:  coach.Met,
+		Score:    score,
+		Checks:   []coach.Check{},
+		Legs:     []coach.Leg{},
+	}
+	station := debrief.StationReport{
+		Station:  "seat",
+		Samples:  1800,
+		Duration: 60.5,
+		Channels: []string{"time"},
+		Derived:  []string{},
+		Series:   []coach.Series{series},
+	}
+	r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{station}}}
 	return r
 }
 

@@ -33,7 +33,7 @@ func TestMendKeepsNobody(t *testing.T) {
 	}})
 	must(t, err)
 	defer b.Close()
-	must(t, b.RememberStation("seat", maneuver.Choice{Maneuver: "wing-over"}))
+	must(t, b.RememberStation(who.Owner(), "seat", maneuver.Choice{Maneuver: "wing-over"}))
 	must(t, b.Close(), os.Remove(b.file)) // the next one to open rebuilds it
 	b.waits = errors.New("the disk is read-only")
 	ctx, stop := context.WithCancel(t.Context())

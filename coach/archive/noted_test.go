@@ -107,7 +107,7 @@ func TestBrokenOff(t *testing.T) {
 				if (name == "regrade" || name == "begin") && !c.made {
 					return // a rebuild takes in a file of grades, and a bare folder, as well
 				}
-				_, err = b.Rebuild(t.Context(), nil)
+				_, err = b.Rebuild(t.Context(), who.Owner(), nil)
 				must(t, err)
 				if d := cmp.Diff(is, whole(t, b)); d != "" {
 					t.Errorf("made of the folders it is another (-was +is):\n%s", d)
@@ -133,7 +133,7 @@ func changed(t *testing.T, name string) everything {
 func folderAgrees(t *testing.T, b *Archive) {
 	t.Helper()
 	for _, d := range whole(t, b).Details {
-		stored := b.stored(d.ID, false)
+		stored := b.reader().Stored(filepath.Join(b.dir, d.ID), false)
 		must(t, stored.Why)
 		e, err := b.book.Entry(t.Context(), d.ID)
 		must(t, err)
@@ -185,11 +185,11 @@ func (b failingBook) End(id string, at time.Time) error {
 	return b.Book.End(id, at)
 }
 
-func (b failingBook) RememberStation(station string, c maneuver.Choice, at time.Time) error {
+func (b failingBook) RememberStation(by who.Who, station string, c maneuver.Choice, at time.Time) error {
 	if b.disk.err != nil {
 		return b.disk.err
 	}
-	return b.Book.RememberStation(station, c, at)
+	return b.Book.RememberStation(by, station, c, at)
 }
 
 // A change that the logbook does not take is taken back in the folder, and is told of.

@@ -10,6 +10,8 @@ import (
 	"strings"
 	"time"
 
+	"halfturn/coach/archive/disk"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 )
@@ -66,6 +68,9 @@ func (a *Archive) Prune(ctx context.Context, by who.Who, r Retention, now time.T
 				continue
 			}
 		}
+		if !dry {
+			a.options.Log("session removed by "+p.Why, by, p.ID)
+		}
 		total -= p.Bytes
 		p.By = by
 		gone = append(gone, p.Pruned)
@@ -101,11 +106,11 @@ func (a *Archive) removable(ctx context.Context) (list []removable, total int64,
 func sizeOf(dir string) (n int64, err error) {
 	err = filepath.WalkDir(dir, func(_ string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
-			return ignoreGone(err)
+			return disk.IgnoreGone(err)
 		}
 		info, err := d.Info()
 		if err != nil {
-			return ignoreGone(err)
+			return disk.IgnoreGone(err)
 		}
 		n += info.Size()
 		return nil
@@ -143,12 +148,12 @@ func (a *Archive) takeOut(book logbook.Book, id, to string) error {
 	}
 	from := filepath.Join(a.dir, id)
 	// What an earlier removal of the same name left is in the way.
-	if err := errors.Join(os.RemoveAll(to), ignoreGone(os.Rename(from, to))); err != nil {
+	if err := errors.Join(os.RemoveAll(to), disk.IgnoreGone(os.Rename(from, to))); err != nil {
 		return fmt.Errorf("the folder of session %s cannot be removed: %w", id, err)
 	}
 	a.at(stepMarked)
 	if err := a.lost(book.Forget(id)); err != nil {
-		return errors.Join(err, ignoreGone(os.Rename(to, from)))
+		return errors.Join(err, disk.IgnoreGone(os.Rename(to, from)))
 	}
 	return nil
 }
@@ -167,11 +172,11 @@ func mayGo(book logbook.Book, sessions, id string) error {
 		return stays
 	}
 	dir := filepath.Join(sessions, id)
-	n, err := ReadNotes(dir)
+	n, err := folder.ReadNotes(dir)
 	if err != nil || n == nil {
 		return nil // the logbook knows all there is
 	}
-	acts, err := ReadActs(dir, n)
+	acts, err := folder.ReadActs(dir, n)
 	if err == nil && logbook.Fold(logbook.Student{}, acts).Keep {
 		return stays
 	}
@@ -186,7 +191,7 @@ func (a *Archive) removeGone(book logbook.Book) error {
 	}
 	for _, e := range entries {
 		id, gone := strings.CutPrefix(e.Name(), goneMark)
-		if !gone || !e.IsDir() || !IsID(id) {
+		if !gone || !e.IsDir() || !folder.IsID(id) {
 			continue
 		}
 		// Else there is a new one of that name.

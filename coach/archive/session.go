@@ -6,18 +6,15 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"slices"
 	"strconv"
-	"strings"
 	"time"
-	"unicode/utf8"
 
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
-	"halfturn/stream/record"
 )
 
 // NewID makes the folder of a session that began at a time and returns its name: the time
@@ -26,7 +23,7 @@ func (a *Archive) NewID(began time.Time, station string) (string, error) {
 	if why := a.Waits(); why != nil {
 		return "", why
 	}
-	base := began.UTC().Format(idTime) + "_" + plain(station)
+	base := folder.Name(began, station)
 	for n := 1; n < 1000; n++ {
 		id := base
 		if n > 1 {
@@ -43,24 +40,9 @@ func (a *Archive) NewID(began time.Time, station string) (string, error) {
 	return "", fmt.Errorf("session %s cannot be kept: a thousand of that name are there", base)
 }
 
-// idTime is how the id of a session begins.
-const idTime = "2006-01-02T15-04-05Z"
-
-// plain keeps what every file system takes in a name.
-func plain(s string) string {
-	out := strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '.' || r == '-' {
-			return r
-		}
-		return '-'
-	}, s)
-	out = strings.Trim(out, "-.")
-	return strings.TrimRight(out[:min(len(out), 60)], "-.") // some file systems drop a dot at the end
-}
-
 // Folder returns the folder of a session by its id.
 func (a *Archive) Folder(id string) (string, error) {
-	if !IsID(id) {
+	if !folder.IsID(id) {
 		return "", &logbook.NotFound{ID: id}
 	}
 	dir := filepath.Join(a.dir, id)
@@ -72,14 +54,10 @@ func (a *Archive) Folder(id string) (string, error) {
 
 // Recording lists the files of a session's recording in order; none when only grades were kept.
 func (a *Archive) Recording(id string) []string {
-	if !IsID(id) {
+	if !folder.IsID(id) {
 		return nil
 	}
-	files, err := record.Parts(filepath.Join(a.dir, id))
-	if err != nil {
-		return nil
-	}
-	return files
+	return folder.Recording(filepath.Join(a.dir, id))
 }
 
 // Begin enters a session. Its folder is there, from NewID. Entered again, nothing is lost.
@@ -89,47 +67,23 @@ func (a *Archive) Begin(e logbook.Entry) error {
 	}
 	return a.change(e.ID, change{
 		begins: true,
-		check: func(b logbook.Book, f *folder) error {
-			if err := keepCards(f.dir, e.Cards); err != nil {
+		check: func(b logbook.Book, f *folder.Edit) error {
+			if err := folder.KeepCards(f.Dir, e.Cards); err != nil {
 				return fmt.Errorf("session %s cannot be kept: %w", e.ID, err)
 			}
-			return f.begin(b, &e)
+			student, err := studentNamed(b, e.Student.Name, e.Began)
+			if err != nil {
+				return err
+			}
+			e.Student = student
+			f.Begin(&e)
+			return nil
 		},
-		enter: func(b logbook.Book, f *folder) error {
-			e.Key, e.Student, e.Began = f.notes.Key, f.standing().Student, f.notes.Began
+		enter: func(b logbook.Book, f *folder.Edit) error {
+			e.Key, e.Student, e.Began = f.Notes.Key, f.Standing().Student, f.Notes.Began
 			return b.Begin(&e)
 		},
 	})
-}
-
-// begin notes that a session begins, or goes on.
-func (f *folder) begin(b logbook.Book, e *logbook.Entry) error {
-	was := f.notes
-	student, err := studentNamed(b, e.Student.Name, e.Began)
-	if err != nil {
-		return err
-	}
-	e.Student = student
-	f.notes, f.noted = notesFrom(e), true
-	f.notes.Ended = time.Time{}
-	if was != nil {
-		f.notes.Key, f.notes.Cards, f.notes.Regrades, f.notes.acts = was.Key, was.Cards, was.Regrades, was.acts
-		if !was.Began.IsZero() && was.Began.Before(f.notes.Began) {
-			f.notes.Began = was.Began
-		}
-		if was.Student != "" {
-			f.notes.Student, f.notes.StudentID = was.Student, was.StudentID
-		}
-	}
-	if f.notes.Key == "" {
-		f.notes.Key = ids.New(e.Began)
-	}
-	for i := range e.Cards {
-		f.notes.Cards = append(f.notes.Cards, e.Cards[i].Hash())
-	}
-	slices.Sort(f.notes.Cards)
-	f.notes.Cards = slices.Compact(f.notes.Cards)
-	return nil
 }
 
 // studentNamed finds a student by name, as it was first written, or gives a new one an id.
@@ -157,28 +111,23 @@ func (a *Archive) Keep(id string, r *debrief.Report) error {
 // End notes when a session was over.
 func (a *Archive) End(id string, ended time.Time) error {
 	return a.change(id, change{
-		check: func(_ logbook.Book, f *folder) error {
-			f.notes.Ended, f.noted = ended.UTC().Truncate(time.Millisecond), true
+		check: func(_ logbook.Book, f *folder.Edit) error {
+			f.Notes.Ended, f.Noted = ended.UTC().Truncate(time.Millisecond), true
 			return nil
 		},
-		enter: func(b logbook.Book, f *folder) error { return b.End(id, ended) },
+		enter: func(b logbook.Book, f *folder.Edit) error { return b.End(id, ended) },
 	})
 }
 
 // act makes a change that adds acts.
-func (a *Archive) act(id string, check func(b logbook.Book, f *folder) error) error {
+func (a *Archive) act(id string, check func(b logbook.Book, f *folder.Edit) error) error {
 	return a.change(id, change{
 		check: check,
-		enter: func(b logbook.Book, f *folder) error {
-			s := f.standing()
+		enter: func(b logbook.Book, f *folder.Edit) error {
+			s := f.Standing()
 			return b.Act(id, &s)
 		},
 	})
-}
-
-// newAct is an act about a session.
-func (f *folder) newAct(kind string, by who.Who, at time.Time) logbook.Act {
-	return logbook.Act{ID: ids.New(at), Kind: kind, By: by, At: at, About: logbook.About{Session: f.notes.Key}}
 }
 
 // SetStudent notes who is flying; "" is nobody named. A name that names.Person does not take is refused.
@@ -187,109 +136,45 @@ func (a *Archive) SetStudent(by who.Who, id, name string) error {
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	return a.act(id, func(b logbook.Book, f *folder) error {
+	return a.act(id, func(b logbook.Book, f *folder.Edit) error {
 		student, err := studentNamed(b, name, time.Now())
-		if err != nil || student.Name == f.standing().Student.Name {
+		if err != nil || student.Name == f.Standing().Student.Name {
 			return err
 		}
-		act := f.newAct(logbook.ActStudent, by, time.Now().UTC())
+		act := f.NewAct(logbook.ActStudent, by, time.Now().UTC())
 		act.Student = &student
-		f.add(act)
+		f.Add(act)
 		return nil
 	})
 }
 
 // SetKeep marks a session never to be removed by age or size, or takes the mark away.
 func (a *Archive) SetKeep(by who.Who, id string, keep bool) error {
-	return a.act(id, func(_ logbook.Book, f *folder) error {
-		if f.standing().Keep == keep {
+	return a.act(id, func(_ logbook.Book, f *folder.Edit) error {
+		if f.Standing().Keep == keep {
 			return nil
 		}
-		act := f.newAct(logbook.ActKeep, by, time.Now().UTC())
+		act := f.NewAct(logbook.ActKeep, by, time.Now().UTC())
 		act.Keep = keep
-		f.add(act)
+		f.Add(act)
 		return nil
 	})
 }
 
-// What a session's remarks may hold.
-const (
-	MaxWords   = 4000 // letters of one
-	MaxRemarks = 500
-)
-
-// Remark adds a remark and returns it as kept. Its ID is given here, and its time where it has none. Words and a
-// name that package names does not take are refused, and a leg that was not flown.
+// Remark adds a remark and returns it as stored. Its ID is assigned here, and its time where it has none. The error is
+// a [*logbook.Refused] for words or a name that package names does not accept, and for a leg that was not flown.
 func (a *Archive) Remark(by who.Who, id string, r logbook.Remark) (logbook.Remark, error) {
-	if err := checkRemark(&r); err != nil {
+	if err := folder.CheckRemark(&r); err != nil {
 		return r, err
 	}
-	err := a.act(id, func(b logbook.Book, f *folder) error {
-		if err := f.fits(b, &r); err != nil {
+	err := a.act(id, func(b logbook.Book, f *folder.Edit) error {
+		legs, err := b.Legs(context.Background(), f.ID)
+		if err != nil {
 			return err
 		}
-		act := f.newAct(logbook.ActRemark, by, r.At)
-		act.Number, act.Author, act.Words, act.About.Moment = r.ID, r.By, r.Words, r.Time
-		if r.Leg > 0 {
-			act.About.Number, act.About.Leg = r.Leg, logbook.LegID(f.notes.Began, f.notes.Key, r.Leg)
-		}
-		r.Key = act.ID
-		f.add(act)
-		return nil
+		return f.Remark(by, &r, legs)
 	})
 	return r, err
-}
-
-// checkRemark puts a remark in order, or says what it lacks.
-func checkRemark(r *logbook.Remark) (err error) {
-	if r.Words, err = names.Words(r.Words); err != nil {
-		return &logbook.Refused{Words: err.Error()}
-	}
-	if r.By, err = names.Person(r.By); err != nil {
-		return &logbook.Refused{Words: err.Error()}
-	}
-	switch n := utf8.RuneCountInString(r.Words); {
-	case n == 0:
-		return &logbook.Refused{Words: "the remark has no words"}
-	case n > MaxWords:
-		return &logbook.Refused{Words: fmt.Sprintf("the remark is %d letters long; allowed: %d", n, MaxWords)}
-	case r.Leg < 0:
-		return &logbook.Refused{Words: fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole",
-			r.Leg)}
-	case r.Time != nil && !(*r.Time >= 0 && *r.Time < 1e7):
-		return &logbook.Refused{Words: fmt.Sprintf(
-			"the moment %g is none: it counts in seconds from the beginning of the recording", *r.Time)}
-	}
-	if r.At.IsZero() {
-		r.At = time.Now()
-	}
-	r.At = r.At.UTC().Truncate(time.Second)
-	return nil
-}
-
-// fits gives the remark its id, or says why the session does not take it.
-func (f *folder) fits(b logbook.Book, r *logbook.Remark) error {
-	legs, err := b.Legs(context.Background(), f.id)
-	if err != nil {
-		return err
-	}
-	there := f.standing().Remarks
-	switch {
-	case len(there) >= MaxRemarks:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has %d remarks, as many as are kept with one", f.id,
-			len(there))}
-	case r.Leg > 0 && legs == 0:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no legs; a remark on the session as a whole is on "+
-			"leg 0", f.id)}
-	case r.Leg > legs:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no leg %d; its last one is leg %d", f.id, r.Leg,
-			legs)}
-	}
-	r.ID = 1
-	for i := range there {
-		r.ID = max(r.ID, there[i].ID+1)
-	}
-	return nil
 }
 
 // Regrade keeps another grading beside the first, with the cards it was made by and, in words, what differs. It returns
@@ -303,8 +188,8 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 		return "", err
 	}
 	err = a.change(id, change{
-		check: func(_ logbook.Book, f *folder) error {
-			f.notes.Regrades = append(f.notes.Regrades, Regraded{
+		check: func(_ logbook.Book, f *folder.Edit) error {
+			f.Notes.Regrades = append(f.Notes.Regrades, folder.Regraded{
 				At:          g.At.UTC().Truncate(time.Millisecond),
 				By:          by,
 				Server:      g.Version,
@@ -313,11 +198,11 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 				Aircraft:    g.Aircraft,
 				Differences: append([]string{}, g.Differences...),
 			})
-			f.noted, f.regrade = true, g.Report
+			f.Noted, f.Regrade = true, g.Report
 			return nil
 		},
-		enter: func(b logbook.Book, f *folder) error {
-			file = f.regradeFile
+		enter: func(b logbook.Book, f *folder.Edit) error {
+			file = f.RegradeFile
 			return b.Regrade(id, &g)
 		},
 	})
@@ -328,16 +213,22 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 	if !errors.As(err, &none) {
 		return "", err
 	}
-	if file, err = saveRegrade(dir, g.Report); err != nil {
+	if file, err = folder.SaveRegrade(dir, g.Report); err != nil {
 		return "", err
 	}
 	return file, fmt.Errorf("the new grades are kept as %s, but %w; halfturn sessions rebuild takes its folder in",
 		file, none)
 }
 
-// Discard takes back a session that was begun and shall not be: its entry, if there is one, and its folder.
-func (a *Archive) Discard(id string) error {
-	if !IsID(id) {
+// Save writes the grades that a session got first and returns the file. It appears whole or not at all.
+func (a *Archive) Save(id string, r *debrief.Report) (string, error) {
+	return folder.Save(filepath.Join(a.dir, id), r)
+}
+
+// Discard removes a session that was begun and must not exist: its entry, if there is one, and its folder. Nothing of
+// it is left to record who asked; [Options.Log] does.
+func (a *Archive) Discard(by who.Who, id string) error {
+	if !folder.IsID(id) {
 		return &logbook.NotFound{ID: id}
 	}
 	book, err := a.writable()
@@ -346,6 +237,9 @@ func (a *Archive) Discard(id string) error {
 	}
 	if failed := os.RemoveAll(filepath.Join(a.dir, id)); failed != nil {
 		err = errors.Join(err, fmt.Errorf("the folder of session %s cannot be removed: %w", id, failed))
+	}
+	if err == nil {
+		a.options.Log("session discarded", by, id)
 	}
 	return err
 }

@@ -18,6 +18,7 @@ import (
 	"halfturn/stream/derive"
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 // shows is the cause that each flaw of the built-in pilot should be found as.
@@ -105,7 +106,7 @@ func TestTrainerFlaws(t *testing.T) {
 			table[flaw] = map[string][]string{}
 			for i, strength := range trainer.Strengths() {
 				for _, side := range []string{"right", "left"} {
-					for j, plane := range trainer.Airplanes() {
+					for j, plane := range airplane.Names() {
 						list := fly(
 							t,
 							lib,
@@ -184,7 +185,7 @@ func TestTrainerWell(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight", "steep-turn"} {
-		for i, plane := range trainer.Airplanes() {
+		for i, plane := range airplane.Names() {
 			legs := 0
 			for _, s := range fly(
 				t,

@@ -143,8 +143,10 @@ func (k *kml) add(r *row) error {
 	if !k.begun {
 		k.begun = true
 		k.put("<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<kml "+
-			"xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n<name>%s</name>\n<description>%s</description>\n", escaped(k.title), escaped(cautions()))
-		k.put("<Style id=\"flown\"><LineStyle><color>ff30271c</color><width>2</width></LineStyle><PolyStyle><color>409aa894</color></PolyStyle></Style>\n")
+			"xmlns=\"http://www.opengis.net/kml/2.2\">\n<Document>\n<name>%s</name>\n<description>%s</description>\n",
+			escaped(k.title), escaped(cautions()))
+		k.put("<Style id=\"flown\"><LineStyle><color>ff30271c</color><width>2</width></LineStyle>" +
+			"<PolyStyle><color>409aa894</color></PolyStyle></Style>\n")
 	}
 	if p.anew {
 		k.flush()
@@ -161,7 +163,8 @@ func (k *kml) add(r *row) error {
 func (k *kml) flush() {
 	if n := len(k.line); n > 1 {
 		first, last := k.line[0], k.line[n-1]
-		k.put("<Placemark><name>%s</name><TimeSpan><begin>%s</begin><end>%s</end></TimeSpan><styleUrl>#flown</styleUrl><LineString>", first.at.Format("15:04:05"), zulu(first.at), zulu(last.at))
+		k.put("<Placemark><name>%s</name><TimeSpan><begin>%s</begin><end>%s</end></TimeSpan>"+
+			"<styleUrl>#flown</styleUrl><LineString>", first.at.Format("15:04:05"), zulu(first.at), zulu(last.at))
 		mode := "clampToGround"
 		if first.high {
 			mode = "absolute"

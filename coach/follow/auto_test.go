@@ -15,6 +15,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 // plansFor makes the plans of all shipped cards for one aircraft.
@@ -57,7 +58,7 @@ var told = []string{"wing-over", "chandelle-civil", "chandelle-traditional", "la
 // and without the right aircraft card. The table shows flown against found.
 func TestWhichManeuver(t *testing.T) {
 	confusion, margin := map[[2]string]int{}, math.Inf(1)
-	for _, airplane := range trainer.Airplanes() {
+	for _, airplane := range airplane.Names() {
 		for _, m := range told {
 			for _, direction := range []string{"right", "left"} {
 				for _, card := range []string{airplane, ""} {

@@ -15,6 +15,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 // fly coaches a flight of the built-in aircraft at 60 samples a second.
@@ -77,7 +78,7 @@ func missed(checks []coach.Check) []string {
 // TestGoodFlights: what the scripted pilot flies well, in every aircraft and to both sides,
 // misses nothing.
 func TestGoodFlights(t *testing.T) {
-	for _, airplane := range trainer.Airplanes() {
+	for _, airplane := range airplane.Names() {
 		for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional"} {
 			t.Run(airplane+" "+m, func(t *testing.T) {
 				legs, series, _ := fly(t, trainer.Flight{Maneuver: m, Direction: "both", Airplane: airplane, Seed: 7},
@@ -172,7 +173,7 @@ func TestMirror(t *testing.T) {
 // TestCuesComeEarly: every cue names its checkpoint, comes early enough for a voice of 1.7 words a
 // second to end before it, and says when that will be: measured on flights without a person's noise.
 func TestCuesComeEarly(t *testing.T) {
-	for _, airplane := range trainer.Airplanes() {
+	for _, airplane := range airplane.Names() {
 		legs, _, said := fly(t, trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: airplane, Seed: 2,
 			Steady: true}, nil)
 		n := 0

@@ -1,8 +1,3 @@
-// Package logbook is what a logbook answers: the sessions that were flown, listed, filtered and summed up. It holds the
-// interface that an engine implements, the types of its answers, and what is worked out of gradings and acts without
-// asking anyone. It is an index: everything in it is made of what lies in the session folders, which are of
-// [halfturn/coach/archive], and can be made again. coach/logbook/sqlite is the engine; coach/logbook/booktest tests
-// any.
 package logbook
 
 import (
@@ -12,45 +7,46 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 )
 
-// An Engine keeps books in files.
+// An Engine stores logbooks in files.
 type Engine interface {
-	// Open opens the book in a file, and makes one that is not there. With check one that was not closed in order is
-	// read through for damage. A [*Failure] says when it is damaged.
+	// Open opens the book in a file, and creates one that does not exist. With check, one that was not closed properly
+	// is read through for damage. The error for a damaged one is a [*Failure].
 	Open(file string, check bool) (Book, error)
-	// OpenReadOnly opens the book in a file that is not to be changed, or cannot be; the error is [fs.ErrNotExist] when
+	// OpenReadOnly opens the book in a file that must not or cannot be changed; the error is [fs.ErrNotExist] when
 	// there is none.
 	OpenReadOnly(file string) (Book, error)
-	// MoveAside takes a damaged file out of the way and returns its new name.
+	// MoveAside renames a damaged file and returns its new name.
 	MoveAside(file string, now time.Time) (string, error)
 }
 
 // A Book is an open logbook. It is safe for concurrent use, by several programs too. Its errors are [*NotFound] for a
-// session that is not in it, [*Refused] for what cannot be asked, and [*Failure] for what the disk does.
+// session that is not in it, [*Refused] for a question that cannot be answered, and [*Failure] for a disk that fails.
 type Book interface {
 	Changes
 	Answers
 	// Stations returns what was last chosen at each station.
 	Stations(ctx context.Context) (map[string]maneuver.Choice, error)
-	// RememberStation notes what was chosen at a station.
-	RememberStation(station string, c maneuver.Choice, at time.Time) error
-	// Backup writes a copy of the book, as of now, to a file that is not there.
+	// RememberStation records what was chosen at a station, and who asked for it.
+	RememberStation(by who.Who, station string, c maneuver.Choice, at time.Time) error
+	// Backup writes a copy of the book, as of now, to a file that does not exist yet.
 	Backup(ctx context.Context, to string) error
 	// Close closes it.
 	Close() error
 }
 
-// Changes enter what was put into the session folders. Each is made whole or not at all, and made again it changes
+// Changes enter what was written into the session folders. Each is made whole or not at all, and repeating one changes
 // nothing.
 type Changes interface {
-	// Begin enters a session as it begins, or completes the one there is, which goes on then.
+	// Begin enters a session as it begins, or completes the one there is, which is then under way again.
 	Begin(e *Entry) error
-	// Keep enters what a session has flown so far: its first grading.
+	// Keep enters what was flown in a session so far: its first grading.
 	Keep(id string, r *debrief.Report) error
-	// End notes when a session was over.
+	// End enters when a session ended.
 	End(id string, at time.Time) error
-	// Act enters how a session stands by all that people added to it.
+	// Act enters how a session stands after all its acts.
 	Act(id string, s *Standing) error
 	// Regrade enters another grading beside the first.
 	Regrade(id string, g *Grading) error
@@ -58,38 +54,38 @@ type Changes interface {
 	Forget(id string) error
 	// Undo removes a session as if it had never been entered.
 	Undo(id string) error
-	// Take enters all there is in the folder of a session. The legs of one that is there already stay as they are when
-	// s has no report. Why says that it cannot be entered; the session is [Answers.LeftOut] then.
+	// Take enters all there is in the folder of a session. When s has no report, the legs of one that is in the book
+	// stay as they are. Why says that it cannot be entered; the session is then in [Answers.LeftOut].
 	Take(s *Stored) (why, err error)
-	// Rebuild replaces everything by the sessions it is given, and returns how many it holds then. One that cannot be
-	// entered is left out and told of. Others see the old book until it is done, and for ever when the context ends.
+	// Rebuild replaces everything by the given sessions, and returns how many it then holds. One that cannot be entered
+	// is left out and passed to tell. Others see the old book until it is done, and keep it when the context ends.
 	Rebuild(ctx context.Context, all iter.Seq[*Stored], tell func(id string, why error)) (n int, err error)
 }
 
-// Answers are what a book is asked.
+// Answers are the queries of a book.
 type Answers interface {
 	// List returns the sessions of a filter, newest first.
 	List(ctx context.Context, f Filter) (*SessionList, error)
-	// Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one with the most
-	// legs. Of the checks it tells the latest 60 sessions.
+	// Trend shows how a maneuver went over the sessions of a filter: that of the filter, else the one with the most
+	// legs. Checks cover the latest 60 sessions.
 	Trend(ctx context.Context, f Filter) (*Trend, error)
 	// Session returns one session. Its Problem is not filled in.
 	Session(ctx context.Context, id string) (*SessionDetail, error)
 	// Report returns a grading of a session in full; n is 1 for the first. What only the stream tells (its channels,
 	// its length) is not in it.
 	Report(ctx context.Context, id string, n int) (*debrief.Report, error)
-	// Models finds what a leg can be held against; both are empty for a leg that is not there. A student who is not
-	// named is whoever else was not named at that station.
+	// Models finds legs to compare a leg with; none for a leg that is not in the book. Sessions without a student's
+	// name count as one student per station.
 	Models(ctx context.Context, id string, leg int) (*Models, error)
-	// Students lists who has flown, who flew last first; limit 0 is all.
+	// Students lists the students, the one who flew last first; limit 0 is all.
 	Students(ctx context.Context, limit int) ([]string, error)
-	// Student finds a student by name, in whatever spelling; the zero value when there is none.
+	// Student finds a student by name in any spelling; the zero value when there is none.
 	Student(ctx context.Context, name string) (Student, error)
 	// Entry returns a session as it was entered, without its cards.
 	Entry(ctx context.Context, id string) (*Entry, error)
-	// Legs tells how many legs a session has.
+	// Legs returns how many legs a session has.
 	Legs(ctx context.Context, id string) (int, error)
-	// Near lists the sessions whose ids are most like one that there is not, at most five.
+	// Near lists the sessions, at most five, whose ids are most like one that does not exist.
 	Near(ctx context.Context, id string) ([]string, error)
 	// Last returns the id of the newest session.
 	Last(ctx context.Context) (string, error)
@@ -104,7 +100,7 @@ type Entry struct {
 	ID       string // the name of its folder
 	Key      string // unique everywhere; see package ids
 	Station  string
-	Student  Student // the zero value is nobody named
+	Student  Student // the zero value names nobody
 	Began    time.Time
 	Ended    time.Time // zero while it is being flown; [Changes.Begin] passes it over
 	Version  string    // of the program
@@ -114,7 +110,7 @@ type Entry struct {
 	Cards    []KeptCard // that grade it, as they stand
 }
 
-// A Student is somebody who flies. The zero value is nobody named.
+// A Student is somebody who flies. The zero value names nobody.
 type Student struct {
 	ID   string `json:"id,omitempty"` // unique everywhere; "" when it has none yet
 	Name string `json:"name,omitempty"`
@@ -141,7 +137,7 @@ type Stored struct {
 	Why      error // why the folder cannot be read; nil when it can
 }
 
-// A Span is when a session was, and whether it may go.
+// A Span is when a session was, and whether it may be removed.
 type Span struct {
 	ID    string
 	Began time.Time

@@ -185,7 +185,9 @@ type Model struct {
 // Models are finished legs of other sessions that a leg can be held against: of the same maneuver, flown to the same
 // side.
 type Models struct {
-	Version int     `json:"version"`
-	Best    *Model  `json:"best"` // of the same student in the same aircraft, the latest of equals; null without one
-	Kept    []Model `json:"kept"` // the best of each session that is kept and was flown by somebody else, same aircraft first, then the latest
+	Version int    `json:"version"`
+	Best    *Model `json:"best"` // of the same student in the same aircraft, the latest of equals; null without one
+	// Kept has the best leg of each session that is marked keep and was flown by somebody else: those in the same
+	// aircraft first, then the latest.
+	Kept []Model `json:"kept"`
 }

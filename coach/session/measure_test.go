@@ -8,6 +8,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
 )
 
 func measured(t *testing.T, name string) *measure.Measurer {
@@ -59,8 +60,8 @@ func TestMeasureRecordings(t *testing.T) {
 
 // TestMeasureTrainer: the built-in airplanes' entry speed and throttle, and no stall.
 func TestMeasureTrainer(t *testing.T) {
-	for _, name := range trainer.Airplanes() {
-		a, err := trainer.AirplaneNamed(name)
+	for _, name := range airplane.Names() {
+		a, err := airplane.Named(name)
 		if err != nil {
 			t.Fatal(err)
 		}

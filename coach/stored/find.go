@@ -8,15 +8,15 @@ import (
 	"path/filepath"
 	"strings"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 )
 
 // Find finds what is meant by an argument: a session of the data directory by its name, the folder of a
 // session, or a capture file.
 func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
-	if archive.IsID(arg) {
-		dir := filepath.Join(archive.Sessions(data), arg)
+	if folder.IsID(arg) {
+		dir := filepath.Join(folder.Sessions(data), arg)
 		if info, err := os.Stat(dir); err == nil && info.IsDir() {
 			rec, err := play.Open(ctx, dir)
 			var empty *play.EmptyError
@@ -31,7 +31,7 @@ func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		return nil, fmt.Errorf("%q is neither a session in %q nor a recording; "+
-			"name one of the folders there, or a pcap or pcapng file", arg, archive.Sessions(data))
+			"name one of the folders there, or a pcap or pcapng file", arg, folder.Sessions(data))
 	case errors.As(err, &empty):
 		return nil, fmt.Errorf("%q is a folder without a recording; name a session, its folder, or one capture file",
 			arg)
@@ -43,7 +43,7 @@ func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
 
 // In reports whether a recording is a session of a data directory.
 func In(data string, rec *play.Recording) bool {
-	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(archive.Sessions(data), rec.Session)
+	return rec.Session != "" && filepath.Clean(rec.Dir) == filepath.Join(folder.Sessions(data), rec.Session)
 }
 
 // plain is an error of the file system without the file's name, which stands beside it already.

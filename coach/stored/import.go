@@ -5,12 +5,14 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
+	"halfturn/coach/who"
 )
 
-// Importer takes recordings into an archive, judged by j. Program names this one.
-func (j *Judge) Importer(a *archive.Archive, program string) *take.Importer {
+// Importer imports recordings into an archive, graded by j, for whoever asks. Program names this program.
+func (j *Judge) Importer(by who.Who, a *archive.Archive, program string) *take.Importer {
 	return &take.Importer{
 		Archive: a,
+		By:      by,
 		Program: program,
 		Limits:  take.DefaultLimits,
 		Follow: func(rec *play.Recording) (play.Following, logbook.Entry, error) {

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
@@ -68,7 +68,7 @@ func (j *Judge) besides(rec *play.Recording) string {
 	if j.Today || rec.Dir == "" {
 		return ""
 	}
-	return archive.Cards(rec.Dir)
+	return folder.Cards(rec.Dir)
 }
 
 // choice is that for a recording that says nothing itself.
@@ -103,11 +103,11 @@ func (j *Judge) Library(rec *play.Recording) (*maneuver.Library, error) {
 }
 
 // notes are those of a session that was taken in, which its recording lacks; nil when there are none.
-func notes(rec *play.Recording) (*archive.Notes, error) {
+func notes(rec *play.Recording) (*folder.Notes, error) {
 	if rec.Dir == "" || rec.Opening() != nil {
 		return nil, nil
 	}
-	n, err := archive.ReadNotes(rec.Dir)
+	n, err := folder.ReadNotes(rec.Dir)
 	if err != nil || n == nil || n.Maneuver == "" {
 		return nil, err
 	}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
@@ -75,7 +76,7 @@ func (r *Regrade) before(rec *play.Recording) (*debrief.Report, error) {
 		if rec.Session == "" {
 			return nil, nil
 		}
-		name = filepath.Join(rec.Dir, archive.SummaryFile)
+		name = filepath.Join(rec.Dir, folder.SummaryFile)
 	}
 	if _, err := os.Stat(name); err != nil {
 		if errors.Is(err, os.ErrNotExist) && r.Against == "" {
@@ -83,7 +84,7 @@ func (r *Regrade) before(rec *play.Recording) (*debrief.Report, error) {
 		}
 		return nil, fmt.Errorf("%s: %w", name, plain(err))
 	}
-	report, ok, err := archive.ReadReport(name)
+	report, ok, err := folder.ReadReport(name)
 	var file *os.PathError
 	switch {
 	case errors.As(err, &file):

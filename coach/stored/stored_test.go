@@ -113,7 +113,10 @@ func TestLegs(t *testing.T) {
 	if _, _, err := legOf(all, 4); !errors.As(err, &none) || !strings.Contains(err.Error(), "holds 3") {
 		t.Errorf("leg 4: %v", err)
 	}
-	stations := []debrief.StationReport{{Series: []coach.Series{{Legs: make([]coach.Leg, 2)}, {Legs: make([]coach.Leg, 1)}}}}
+	stations := []debrief.StationReport{{Series: []coach.Series{
+		{Legs: make([]coach.Leg, 2)},
+		{Legs: make([]coach.Leg, 1)},
+	}}}
 	stations[0].Series[1].Legs[0].Number = 7
 	keepLeg(stations, 3)
 	if s := stations[0].Series; len(s) != 1 || len(s[0].Legs) != 1 || s[0].Legs[0].Number != 7 {

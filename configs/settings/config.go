@@ -111,6 +111,9 @@ var _ encoding.TextUnmarshaler = (*Duration)(nil)
 // An Error is a setting that cannot be used: a wrong call, not a failure of the program.
 type Error struct{ error }
 
+// NewError makes an [Error] of what was found wrong with a setting when it was used.
+func NewError(err error) error { return Error{err} }
+
 // Unwrap returns the error without its class.
 func (e Error) Unwrap() error { return e.error }
 

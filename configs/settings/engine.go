@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs/tomlfile"
 	"halfturn/stream/ingest"
+	"halfturn/stream/ingest/network"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/mapping"
@@ -104,7 +105,7 @@ func (c *Config) Ingest() ingest.Config {
 		o.Subscribe.Addresses = []string{c.Subscribe.Address}
 	}
 	for _, a := range c.Allow {
-		p, _ := ingest.ParseAllow(a) // validated
+		p, _ := network.Parse(a) // validated
 		o.Allow = append(o.Allow, p)
 	}
 	for i := range c.Stations {

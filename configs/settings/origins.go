@@ -73,3 +73,11 @@ func (c *Config) BlameOr(key, flag string, err error) error {
 	}
 	return fmt.Errorf("%w (%s)", err, flag)
 }
+
+// BlameListening is [Config.BlameOr] for an error of listening to simulators: the address is of one of two settings.
+func (c *Config) BlameListening(err error) error {
+	if strings.HasPrefix(err.Error(), "simulator address ") {
+		return c.BlameOr("subscribe.address", "--subscribe", err)
+	}
+	return c.BlameOr("udp", "--udp", err)
+}

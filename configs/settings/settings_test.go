@@ -7,6 +7,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"halfturn/configs/strict"
 )
 
 // none is an environment without variables.
@@ -266,7 +268,7 @@ func TestCopies(t *testing.T) {
 func TestOneOf(t *testing.T) {
 	for want, list := range map[string][]string{"": nil, "a": {"a"}, "a or b": {"a", "b"},
 		"a, b or c": {"a", "b", "c"}} {
-		if got := OneOf(list); got != want {
+		if got := strict.OneOf(list); got != want {
 			t.Errorf("%q: %q", list, got)
 		}
 	}

@@ -6,11 +6,11 @@ import (
 	"net/netip"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"halfturn/coach/names"
-	"halfturn/stream/ingest"
+	"halfturn/configs/strict"
+	"halfturn/stream/ingest/network"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/wire/format"
 )
@@ -46,7 +46,7 @@ func (c *Config) validateAddresses() error {
 		}
 	}
 	for i, a := range c.Allow {
-		if _, err := ingest.ParseAllow(a); err != nil {
+		if _, err := network.Parse(a); err != nil {
 			return c.Errorf(element("allow", i), "%v", err)
 		}
 	}
@@ -106,7 +106,7 @@ func (c *Config) validateWords() error {
 		{"log.format", c.Log.Format, []string{"auto", "text", "json"}},
 	} {
 		if !slices.Contains(w.known, w.value) {
-			return c.Errorf(w.key, "is %q; must be %s", w.value, OneOf(w.known))
+			return c.Errorf(w.key, "is %q; must be %s", w.value, strict.OneOf(w.known))
 		}
 	}
 	for _, s := range []struct{ key, name string }{{"bank-sign", c.BankSign}, {"pitch-sign", c.PitchSign}} {
@@ -115,15 +115,6 @@ func (c *Config) validateWords() error {
 		}
 	}
 	return nil
-}
-
-// OneOf lists names as a sentence does: "a, b or c".
-func OneOf(list []string) string {
-	last := len(list) - 1
-	if last < 1 {
-		return strings.Join(list, "")
-	}
-	return strings.Join(list[:last], ", ") + " or " + list[last]
 }
 
 // rows is the layout of rows-layout, which validateWords has checked.

@@ -55,7 +55,7 @@ func (x *index) file(t reflect.Type) {
 			table = x.key(e, top)
 		case unstable.Table:
 			if table = x.key(e, top); table.t != nil && table.t.Kind() == reflect.Slice {
-				x.fail(table.path, "is headed [%s]; wanted: [[%[1]s]], once for each", table.path)
+				x.fail(table.path, "is headed [%s]; must be [[%[1]s]], once for each", table.path)
 			}
 		case unstable.KeyValue:
 			x.value(e.Value(), x.key(e, table))
@@ -93,7 +93,7 @@ func (x *index) key(e *unstable.Node, at level) level {
 		var known bool
 		if at.t, known = inside(above.t, string(part.Data)); !known {
 			x.lines[at.path] = line
-			x.fail(at.path, "is not a known key; allowed here: %s", strings.Join(keysOf(above.t), ", "))
+			x.fail(at.path, "is not a known key; must be %s", OneOf(keysOf(above.t)))
 			return at
 		}
 		if it.IsLast() && e.Kind == unstable.ArrayTable {
@@ -143,7 +143,7 @@ func (x *index) value(n *unstable.Node, at level) {
 	case unstable.Float:
 		word := strings.TrimLeft(string(n.Data), "+-")
 		if word == "nan" || word == "inf" {
-			x.fail(at.path, "is %s; wanted: a finite number", n.Data)
+			x.fail(at.path, "is %s; must be a finite number", n.Data)
 		}
 	}
 }

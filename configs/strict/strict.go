@@ -121,11 +121,11 @@ func explain(name string, err error) error {
 func plain(msg string) string {
 	if rest, ok := strings.CutPrefix(msg, "cannot decode TOML "); ok {
 		got, want, _ := strings.Cut(rest, " into ")
-		return "is a TOML " + got + "; wanted: " + wanted(want[strings.LastIndex(want, " of type ")+len(" of type "):])
+		return "is a TOML " + got + "; must be " + named(want[strings.LastIndex(want, " of type ")+len(" of type "):])
 	}
 	if rest, ok := strings.CutPrefix(msg, "cannot store "); ok {
 		got, want, _ := strings.Cut(rest, " in a ")
-		return "is " + got + "; wanted: " + wanted(want)
+		return "is " + got + "; must be " + named(want)
 	}
 	if strings.HasPrefix(msg, "unable to parse float") {
 		return "is a number too large or too small to be used"
@@ -133,21 +133,25 @@ func plain(msg string) string {
 	return msg
 }
 
-// wanted names a Go type as TOML does.
-func wanted(t string) string {
+// named names a Go type as TOML does.
+func named(t string) string {
 	switch {
 	case t == "float64":
-		return "number"
+		return "a number"
 	case t == "int":
-		return "whole number"
+		return "a whole number"
+	case t == "string":
+		return "a string"
+	case t == "[]string":
+		return "a list of strings"
 	case t == "bool":
 		return "true or false"
 	case t == "[]interface {}":
-		return "array"
+		return "an array"
 	case strings.HasPrefix(t, "[]") && strings.Contains(t, "."):
 		return "tables, each headed by the key in double brackets"
 	case strings.HasPrefix(t, "struct"), strings.HasPrefix(t, "map["), strings.Contains(t, "."):
-		return "table"
+		return "a table"
 	}
 	return t
 }
@@ -171,4 +175,13 @@ func (f *File) Errorf(key, format string, args ...any) error {
 		at = at[:max(cut, 0)]
 	}
 	return &Error{f.Name, line, key, fmt.Sprintf(format, args...)}
+}
+
+// OneOf lists names as a sentence does: "a, b or c".
+func OneOf(list []string) string {
+	last := len(list) - 1
+	if last < 1 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:last], ", ") + " or " + list[last]
 }

@@ -1,5 +1,5 @@
-// Package capture reads recordings of network traffic, pcap and pcapng, and yields the UDP datagrams in them; either may
-// be gzipped or compressed by zstd. It writes pcapng.
+// Package capture reads recordings of network traffic, pcap and pcapng, and yields the UDP datagrams in them; either
+// may be gzipped or compressed by zstd. It writes pcapng.
 //
 // Link types understood: Ethernet with or without VLAN tags, Linux cooked v1 and v2, BSD and OpenBSD loopback, and raw
 // IP. A capture of all interfaces of a Linux machine may hold a datagram of the loopback twice; both are yielded.
@@ -53,8 +53,15 @@ type Stats struct {
 
 // Plus adds counts up.
 func (s Stats) Plus(o Stats) Stats {
-	return Stats{s.Packets + o.Packets, s.Datagrams + o.Datagrams, s.Cut + o.Cut, s.Fragments + o.Fragments, s.Other + o.Other,
-		s.Malformed + o.Malformed, s.Untimed + o.Untimed}
+	return Stats{
+		Packets:   s.Packets + o.Packets,
+		Datagrams: s.Datagrams + o.Datagrams,
+		Cut:       s.Cut + o.Cut,
+		Fragments: s.Fragments + o.Fragments,
+		Other:     s.Other + o.Other,
+		Malformed: s.Malformed + o.Malformed,
+		Untimed:   s.Untimed + o.Untimed,
+	}
 }
 
 // A CutError tells that the file ended or broke in the middle, and after how many packets.
@@ -69,7 +76,8 @@ func (e *CutError) Error() string {
 	if errors.Is(e.Err, io.ErrUnexpectedEOF) {
 		return fmt.Sprintf("the recording is cut off after %d packets; those before were read", e.Packets)
 	}
-	return fmt.Sprintf("the recording is damaged after %d packets (%q); those before were read", e.Packets, e.Err.Error())
+	return fmt.Sprintf("the recording is damaged after %d packets (%q); those before were read",
+		e.Packets, e.Err.Error())
 }
 
 // Unwrap returns the cause.
@@ -150,7 +158,9 @@ func open(r io.Reader, g *guard) (*Reader, error) {
 	var plain io.Reader = in
 	if string(magic) == "\x28\xb5\x2f\xfd" {
 		// One goroutine is the caller's own: a reader that is dropped leaves nothing running.
-		if zipped, err = zstd.NewReader(in, zstd.WithDecoderConcurrency(1), zstd.WithDecoderMaxMemory(mostWindow), zstd.WithDecoderMaxWindow(mostWindow)); err != nil {
+		zipped, err = zstd.NewReader(in, zstd.WithDecoderConcurrency(1),
+			zstd.WithDecoderMaxMemory(mostWindow), zstd.WithDecoderMaxWindow(mostWindow))
+		if err != nil {
 			return nil, openError(err)
 		}
 		plain = zipped
@@ -191,7 +201,8 @@ func openError(err error) error {
 		return &FormatError{"the file is empty or only a few bytes long"}
 	case errors.Is(err, gzip.ErrHeader) || errors.Is(err, gzip.ErrChecksum):
 		return &FormatError{"the file is gzipped but damaged"}
-	case errors.Is(err, zstd.ErrMagicMismatch) || errors.Is(err, zstd.ErrWindowSizeExceeded) || errors.Is(err, zstd.ErrReservedBlockType):
+	case errors.Is(err, zstd.ErrMagicMismatch) || errors.Is(err, zstd.ErrWindowSizeExceeded) ||
+		errors.Is(err, zstd.ErrReservedBlockType):
 		return &FormatError{"the file is compressed by zstd but damaged"}
 	}
 	return fmt.Errorf("cannot read the recording: %w", err)
@@ -285,7 +296,8 @@ func Recognize(r io.Reader) bool {
 		if magic[0] != 0x1f || magic[1] != 0x8b {
 			return false
 		}
-	case "\x28\xb5\x2f\xfd", "\x0a\x0d\x0d\x0a", "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
+	case "\x28\xb5\x2f\xfd", "\x0a\x0d\x0d\x0a", "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1",
+		"\xa1\xb2\x3c\x4d":
 	}
 	reader, err := Open(io.MultiReader(bytes.NewReader(magic[:]), io.LimitReader(r, recognizeBytes)))
 	if reader != nil {

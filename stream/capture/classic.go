@@ -30,7 +30,8 @@ func newClassicReader(in *bufio.Reader) (*classicReader, error) {
 	}
 	link := int(r.LinkType()) // without the length of the frame check sequence above it
 	if linkBytes(link) < 0 {
-		return nil, &FormatError{fmt.Sprintf("link type %d is not understood: record on an Ethernet, loopback or raw IP interface", link)}
+		return nil, &FormatError{fmt.Sprintf("link type %d is not understood: record on an Ethernet, loopback or raw "+
+			"IP interface", link)}
 	}
 	// The file's own limit may be anything, and pcapgo reads packets as long as it allows.
 	r.SetSnaplen(min(r.Snaplen(), largestPacket))

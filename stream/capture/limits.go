@@ -32,7 +32,8 @@ func (l *Limits) check() error {
 	case l.Bytes > 0 && l.out > l.Bytes:
 		return &LimitError{fmt.Sprintf("the recording holds more than %d MB uncompressed", l.Bytes/1_000_000)}
 	case l.Ratio > 0 && l.out > ratioFrom && l.out/l.Ratio > l.files:
-		return &LimitError{fmt.Sprintf("the recording holds more than %d MB in a file of %.1f MB or more: over %d times as much", l.out/1_000_000, float64(l.files)/1e6, l.Ratio)}
+		return &LimitError{fmt.Sprintf("the recording holds more than %d MB in a file of %.1f MB or more: "+
+			"over %d times as much", l.out/1_000_000, float64(l.files)/1e6, l.Ratio)}
 	}
 	return nil
 }

@@ -18,7 +18,8 @@ func bomb(t *testing.T, start, again []byte, megabytes int64, compress func(io.W
 	t.Helper()
 	var b bytes.Buffer
 	w := compress(&b)
-	if _, err := io.Copy(w, io.MultiReader(bytes.NewReader(start), io.LimitReader(&repeat{b: again}, megabytes*1_000_000/int64(len(again))*int64(len(again))))); err != nil {
+	if _, err := io.Copy(w, io.MultiReader(bytes.NewReader(start),
+		io.LimitReader(&repeat{b: again}, megabytes*1_000_000/int64(len(again))*int64(len(again))))); err != nil {
 		t.Fatal(err)
 	}
 	if err := w.Close(); err != nil {
@@ -55,7 +56,8 @@ func TestLimits(t *testing.T) {
 	datagram := enhanced(le, 1700000000250000, unhex(t, vectorIP))
 	nothing := block(le, 0x40000bad, make([]byte, 4096))
 	for name, again := range map[string][]byte{"datagrams": datagram, "nothing": nothing} {
-		for kind, compress := range map[string]func(io.Writer) io.WriteCloser{"gzip": gzipped, "zstd": zstded, "both": both} {
+		for kind, compress := range map[string]func(io.Writer) io.WriteCloser{"gzip": gzipped, "zstd": zstded,
+			"both": both} {
 			file := bomb(t, start, again, 100, compress)
 			for want, l := range map[string]Limits{
 				"more than 10 MB uncompressed": {Bytes: 10e6},
@@ -67,7 +69,8 @@ func TestLimits(t *testing.T) {
 					_, err = r.Next()
 				}
 				var limit *LimitError
-				if want == "" && err != io.EOF || want != "" && (!errors.As(err, &limit) || !strings.Contains(err.Error(), want)) {
+				if want == "" && err != io.EOF ||
+					want != "" && (!errors.As(err, &limit) || !strings.Contains(err.Error(), want)) {
 					t.Errorf("%s by %s, limits %+v: %v", name, kind, l, err)
 				}
 				if l.Bytes == 10e6 && l.out > 11e6 {
@@ -132,7 +135,8 @@ func TestUntimed(t *testing.T) {
 		-1 << 63:        {Packets: 2, Untimed: 2},
 		1<<63 - 1 - 2e9: {Packets: 2, Untimed: 2},
 	} {
-		file := append(section(le), iface(le, linkRaw, append([]byte{14, 0, 8, 0}, le.AppendUint64(nil, uint64(offset))...)...)...)
+		file := append(section(le),
+			iface(le, linkRaw, append([]byte{14, 0, 8, 0}, le.AppendUint64(nil, uint64(offset))...)...)...)
 		for range 2 {
 			file = append(file, enhanced(le, 250000, packet)...)
 		}

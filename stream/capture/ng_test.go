@@ -29,7 +29,8 @@ func TestNg(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want := time.Unix(1700000000+second, 250000125); !d.Received.Equal(want) || string(d.Payload) != vectorPayload {
+		if want := time.Unix(1700000000+second, 250000125); !d.Received.Equal(want) ||
+			string(d.Payload) != vectorPayload {
 			t.Errorf("%q at %v, want %v", d.Payload, d.Received, want)
 		}
 	}
@@ -88,7 +89,8 @@ func TestNgTimes(t *testing.T) {
 		{"nanoseconds", le, 1700000000250000000, []byte{9, 0, 1, 0, 9, 0, 0, 0}},
 		{"milliseconds", be, 1700000000250, []byte{0, 9, 0, 1, 3, 0, 0, 0}},
 		{"2^-10 s", le, 1700000000<<10 + 256, []byte{9, 0, 1, 0, 0x8a, 0, 0, 0}},
-		{"after another option, end of options", le, 1700000000250, []byte{2, 0, 2, 0, 'l', 'o', 0, 0, 9, 0, 1, 0, 3, 0, 0, 0, 0, 0, 0, 0}},
+		{"after another option, end of options", le, 1700000000250,
+			[]byte{2, 0, 2, 0, 'l', 'o', 0, 0, 9, 0, 1, 0, 3, 0, 0, 0, 0, 0, 0, 0}},
 		{"offset", le, 250000, append([]byte{14, 0, 8, 0}, le.AppendUint64(nil, 1700000000)...)},
 	}
 	for _, test := range tests {
@@ -145,7 +147,8 @@ func TestNgAgainstReference(t *testing.T) {
 	for _, order := range []binary.AppendByteOrder{binary.LittleEndian, binary.BigEndian} {
 		file := section(order)
 		for i, resolution := range []byte{3, 6, 7, 9, 12} {
-			file = append(file, iface(order, []uint16{linkRaw, linkEthernet, linkLinuxSLL2}[i%3], 9, 0, 1, 0, resolution, 0, 0, 0)...)
+			file = append(file, iface(order, []uint16{linkRaw, linkEthernet, linkLinuxSLL2}[i%3], 9, 0, 1, 0,
+				resolution, 0, 0, 0)...)
 			if order == binary.AppendByteOrder(binary.BigEndian) {
 				copy(file[len(file)-12:], []byte{0, 9, 0, 1})
 			}
@@ -177,7 +180,8 @@ func TestNgAgainstReference(t *testing.T) {
 				t.Fatal(err)
 			}
 			if !p.time.Equal(info.Timestamp) || p.link != int(in.LinkType) || !bytes.Equal(p.data, data) {
-				t.Errorf("packet %d: %s", i, cmp.Diff([]any{info.Timestamp, int(in.LinkType), data}, []any{p.time, p.link, p.data}))
+				t.Errorf("packet %d: %s", i, cmp.Diff([]any{info.Timestamp, int(in.LinkType), data},
+					[]any{p.time, p.link, p.data}))
 			}
 		}
 	}

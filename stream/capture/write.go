@@ -66,7 +66,8 @@ func (w *Writer) wrap(d *Datagram) error {
 		gopacket.NetworkLayer
 	}
 	if src.Is4() && dst.Is4() {
-		ip = &layers.IPv4{Version: 4, TTL: 64, Protocol: layers.IPProtocolUDP, SrcIP: src.AsSlice(), DstIP: dst.AsSlice()}
+		ip = &layers.IPv4{Version: 4, TTL: 64, Protocol: layers.IPProtocolUDP, SrcIP: src.AsSlice(),
+			DstIP: dst.AsSlice()}
 	} else {
 		s, t := src.As16(), dst.As16()
 		ip = &layers.IPv6{Version: 6, HopLimit: 64, NextHeader: layers.IPProtocolUDP, SrcIP: s[:], DstIP: t[:]}
@@ -74,7 +75,8 @@ func (w *Writer) wrap(d *Datagram) error {
 	if err := udp.SetNetworkLayerForChecksum(ip); err != nil {
 		return err
 	}
-	return gopacket.SerializeLayers(w.buffer, gopacket.SerializeOptions{FixLengths: true, ComputeChecksums: true}, ip, udp, gopacket.Payload(d.Payload))
+	return gopacket.SerializeLayers(w.buffer, gopacket.SerializeOptions{FixLengths: true, ComputeChecksums: true}, ip,
+		udp, gopacket.Payload(d.Payload))
 }
 
 // Flush hands on what is held back.

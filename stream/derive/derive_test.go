@@ -22,11 +22,15 @@ func TestDeriveRecorded(t *testing.T) {
 		{"lazy-eight", streamtest.SimulatorColumns, streamtest.SimulatorTruth,
 			// Twice in these 22 s the clock steps by 50 and then 17 ms while the aircraft moved on
 			// evenly; the largest errors are there.
-			map[stream.Channel]float64{stream.VerticalSpeed: 18, stream.RollRate: 0.02, stream.PitchRate: 0.035, stream.YawRate: 0.11},
-			map[stream.Channel]float64{stream.VerticalSpeed: 100, stream.RollRate: 0.25, stream.PitchRate: 0.45, stream.YawRate: 1.2}},
+			map[stream.Channel]float64{stream.VerticalSpeed: 18, stream.RollRate: 0.02, stream.PitchRate: 0.035,
+				stream.YawRate: 0.11},
+			map[stream.Channel]float64{stream.VerticalSpeed: 100, stream.RollRate: 0.25, stream.PitchRate: 0.45,
+				stream.YawRate: 1.2}},
 		{"wing-over", streamtest.LibraryColumns, streamtest.LibraryTruth,
-			map[stream.Channel]float64{stream.VerticalSpeed: 6, stream.RollRate: 0.35, stream.PitchRate: 0.1, stream.YawRate: 0.06},
-			map[stream.Channel]float64{stream.VerticalSpeed: 16, stream.RollRate: 1.2, stream.PitchRate: 0.3, stream.YawRate: 0.2}},
+			map[stream.Channel]float64{stream.VerticalSpeed: 6, stream.RollRate: 0.35, stream.PitchRate: 0.1,
+				stream.YawRate: 0.06},
+			map[stream.Channel]float64{stream.VerticalSpeed: 16, stream.RollRate: 1.2, stream.PitchRate: 0.3,
+				stream.YawRate: 0.2}},
 	}
 	for _, test := range tests {
 		t.Run(test.file, func(t *testing.T) {
@@ -55,7 +59,8 @@ func TestDeriveRecorded(t *testing.T) {
 				rms := math.Sqrt(sum / float64(len(lines)-30))
 				t.Logf("%v: %.3f rms, %.2f largest", c, rms, largest[c])
 				if rms > test.rms[c] || largest[c] > test.largest[c] {
-					t.Errorf("%v: error %.3f rms, %.2f largest; want within %v and %v", c, rms, largest[c], test.rms[c], test.largest[c])
+					t.Errorf("%v: error %.3f rms, %.2f largest; want within %v and %v", c, rms, largest[c], test.rms[c],
+						test.largest[c])
 				}
 			}
 		})
@@ -114,7 +119,8 @@ func TestDeriveSteadyTurn(t *testing.T) {
 					// Over 0.1 s the attitude turns by 2° at most: the mean body rate is not quite
 					// the one of now.
 					if got := s.Value(c); math.Abs(got-want[i]) > 1e-9+0.02*math.Abs(turn) {
-						t.Errorf("turn %v °/s, pitch %v, bank %v: %v %.4f, want %.4f", turn, pitch, bank, c, got, want[i])
+						t.Errorf("turn %v °/s, pitch %v, bank %v: %v %.4f, want %.4f", turn, pitch, bank, c, got,
+							want[i])
 					}
 				}
 			}
@@ -226,14 +232,16 @@ func TestDeriveBall(t *testing.T) {
 // The density ratios are of the International Standard Atmosphere (ISO 2533; the table of
 // its values against altitude in feet, from memory).
 func TestDeriveAirspeed(t *testing.T) {
-	for altitude, ratio := range map[float64]float64{0: 1, 5000: 0.8617, 10000: 0.7385, 20000: 0.5328, 36089: 0.2971, 40000: 0.2462} {
+	for altitude, ratio := range map[float64]float64{0: 1, 5000: 0.8617, 10000: 0.7385, 20000: 0.5328, 36089: 0.2971,
+		40000: 0.2462} {
 		var s stream.Sample
 		s.Put(stream.Time, 1)
 		s.Put(stream.TrueAirspeed, 200)
 		s.Put(stream.Altitude, altitude)
 		var d derive.Deriver
 		d.Fill(&s)
-		if got, want := s.Value(stream.Airspeed), 200*math.Sqrt(ratio); math.Abs(got-want) > 0.02 || !s.Derived.Has(stream.Airspeed) {
+		if got, want := s.Value(stream.Airspeed), 200*math.Sqrt(ratio); math.Abs(got-want) > 0.02 ||
+			!s.Derived.Has(stream.Airspeed) {
 			t.Errorf("200 kt true at %v ft: %.3f kt, want %.3f", altitude, got, want)
 		}
 	}

@@ -14,6 +14,9 @@ import (
 	"slices"
 	"sync"
 	"time"
+
+	"halfturn/stream/ingest/network"
+	"halfturn/stream/ingest/socket"
 )
 
 // A Handler is what is behind one sender. All calls for one sender come from one goroutine.
@@ -40,12 +43,13 @@ type Factory func(address netip.AddrPort) Handler
 
 // Config holds the settings of a Listener. Zero fields take the defaults.
 type Config struct {
-	Addresses   []string       // HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose; a multicast group is joined
+	// HOST:PORT each, IPv4 or IPv6; port 0 lets the system choose; a multicast group is joined
+	Addresses   []string
 	Allow       []netip.Prefix // whose datagrams are taken, beside loopback; empty: the machine's own private networks
 	Known       []netip.Addr   // senders that are taken even when MaxStations is reached
 	MaxRate     int            // datagrams per second of one sender, the rest is dropped; 0: no limit
 	MaxStations int            // at one time; 1024
-	Idle        time.Duration  // a sender that is silent for so long ends; 1 min
+	Idle        time.Duration  // after which a silent sender ends; 1 min
 	Unproven    time.Duration  // the same for one that never sent anything useful; 5 s
 	Queue       int            // datagrams that may wait for one sender; 256
 	Tick        time.Duration  // between calls of Handler.Tick; 250 ms
@@ -83,7 +87,7 @@ func setDefault[T int | time.Duration](v *T, to T) {
 // A Listener is the set of open sockets and their senders.
 type Listener struct {
 	senders *senders
-	sockets []socket
+	sockets []socket.Socket
 	where   []netip.AddrPort // in the order of Config.Addresses
 	asker   *subscriber      // nil when no simulator is asked
 	readers sync.WaitGroup
@@ -100,27 +104,27 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	if len(config.Addresses) == 0 {
 		return nil, errors.New("no UDP address to listen on: give at least one, such as 127.0.0.1:7181")
 	}
-	sockets, where, err := openAll(ctx, &config)
+	sockets, where, err := socket.OpenAll(ctx, config.Addresses)
 	if err != nil {
 		return nil, err
 	}
 	l := &Listener{senders: newSenders(config, factory), sockets: sockets, where: where,
 		done: make(chan struct{}), wait: closeWait}
 	if l.asker, err = subscribe(ctx, config.Subscribe, l.senders); err != nil {
-		closeAll(sockets)
+		socket.CloseAll(sockets)
 		return nil, err
 	}
-	l.senders.allow = allowed(config.Allow, l.reachable() || config.Subscribe.Discover, ownNetworks())
+	l.senders.allow = network.Allowed(config.Allow, l.reachable() || config.Subscribe.Discover, network.Own())
 	if l.asker != nil {
 		l.senders.allow = append(l.senders.allow, l.asker.networks()...)
 	}
 	for _, s := range l.sockets {
-		if err := enlarge(s.UDPConn, config.Receive); err != nil {
+		if err := socket.Enlarge(s.UDPConn, config.Receive); err != nil {
 			config.Warn(err)
 		}
 	}
 	for _, s := range l.sockets {
-		l.readers.Go(func() { receiveFrom(s.UDPConn, config.Warn, l.senders.deliver) })
+		l.readers.Go(func() { socket.Receive(s.UDPConn, config.Warn, l.senders.deliver) })
 	}
 	if l.asker != nil {
 		l.asker.start()
@@ -139,7 +143,7 @@ func (l *Listener) reachable() bool {
 func (l *Listener) Addresses() []netip.AddrPort { return slices.Clone(l.where) }
 
 // Allowed returns the networks whose datagrams are taken.
-func (l *Listener) Allowed() []netip.Prefix { return slices.Clone(l.senders.allow) }
+func (l *Listener) Allowed() []netip.Prefix { return slices.Clone([]netip.Prefix(l.senders.allow)) }
 
 // Senders returns the addresses of the senders that have a handler, in no order.
 func (l *Listener) Senders() []netip.AddrPort { return l.senders.addresses() }
@@ -184,7 +188,7 @@ func (l *Listener) shut() {
 		if l.asker != nil {
 			l.asker.close()
 		}
-		closeAll(l.sockets)
+		socket.CloseAll(l.sockets)
 		l.readers.Wait()
 		l.senders.close()
 		close(l.done)

@@ -18,7 +18,7 @@ import (
 	"github.com/prometheus/client_golang/prometheus/testutil"
 )
 
-// An echo seat reports on channels what it is told.
+// An echo reports on channels what it is told.
 type echo struct {
 	address netip.AddrPort
 	got     chan string
@@ -87,7 +87,7 @@ func TestListen(t *testing.T) {
 		}
 		if err := l.senders.do(t.Context(), from[i], func(s Handler) {
 			if s.(*echo).address != from[i] {
-				t.Errorf("seat of %v for %v", s.(*echo).address, from[i])
+				t.Errorf("handler of %v for %v", s.(*echo).address, from[i])
 			}
 		}); err != nil {
 			t.Errorf("station %v: %v", from[i], err)
@@ -99,7 +99,7 @@ func TestListen(t *testing.T) {
 	l.Close()
 	l.Close() // again does nothing
 	if len(all.ended) != len(from) {
-		t.Errorf("%d of %d seats ended", len(all.ended), len(from))
+		t.Errorf("%d of %d handlers ended", len(all.ended), len(from))
 	}
 }
 
@@ -125,17 +125,18 @@ func TestContextCloses(t *testing.T) {
 	<-l.done
 }
 
-// A seat that does not end is not waited for without end.
+// A handler that does not end is not waited for without end.
 func TestCloseGivesUp(t *testing.T) {
 	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}})
 	l.wait = 50 * time.Millisecond
-	for len(all.ended) < cap(all.ended) { // the seat has no way to say that it ended
+	for len(all.ended) < cap(all.ended) { // the handler has no way to say that it ended
 		all.ended <- netip.AddrPort{}
 	}
 	c := dial(t, l.Addresses()[0])
 	c.Write([]byte("x"))
 	receive(t, all.got)
-	if err := l.Close(); err == nil || !strings.HasPrefix(err.Error(), "not ended after 50ms: stations ["+c.LocalAddr().String()+"]; ") {
+	if err := l.Close(); err == nil || !strings.HasPrefix(err.Error(),
+		"not ended after 50ms: stations ["+c.LocalAddr().String()+"]; ") {
 		t.Errorf("it says %v", err)
 	}
 	for range cap(all.ended) {
@@ -153,15 +154,18 @@ func TestListenErrors(t *testing.T) {
 	port := taken.LocalAddr().(*net.UDPAddr).Port
 	inUse := ": stop the other program"
 	if runtime.GOOS == "linux" { // which tells who has it: this test
-		inUse = fmt.Sprintf(" by %s (process %d): stop that program or choose another port, here and in the simulator", "ingest.test", os.Getpid())
+		inUse = fmt.Sprintf(" by %s (process %d): stop that program or choose another port, here and in the simulator",
+			"ingest.test", os.Getpid())
 	}
 	tests := []struct {
 		address, want string
 		is            error
 	}{
-		{taken.LocalAddr().String(), fmt.Sprintf("UDP port %d on 127.0.0.1 is already in use%s", port, inUse), syscall.EADDRINUSE},
-		{"7181", `UDP address "7181": want HOST:PORT such as 127.0.0.1:7181`, nil},
-		{"192.0.2.1:0", "this computer has no address 192.0.2.1: use 0.0.0.0", syscall.EADDRNOTAVAIL}, // RFC 5737: nobody's
+		{taken.LocalAddr().String(), fmt.Sprintf("UDP port %d on 127.0.0.1 is already in use%s", port, inUse),
+			syscall.EADDRINUSE},
+		{"7181", `UDP address is "7181"; must be HOST:PORT such as 127.0.0.1:7181`, nil},
+		// RFC 5737: an address of no machine
+		{"192.0.2.1:0", "this computer has no address 192.0.2.1: use 0.0.0.0", syscall.EADDRNOTAVAIL},
 		{"127.0.0.1:70000", `cannot listen on UDP address "127.0.0.1:70000"`, nil},
 	}
 	for _, test := range tests {
@@ -186,7 +190,8 @@ func TestReceiveBuffer(t *testing.T) {
 		Receive:   1 << 30,
 		Warn:      func(err error) { warning = err },
 	})
-	if warning == nil || !strings.Contains(warning.Error(), "of the 1048576 KiB asked") || !strings.Contains(warning.Error(), "net.core.rmem_max=1073741824") {
+	if warning == nil || !strings.Contains(warning.Error(), "of the 1048576 KiB asked") ||
+		!strings.Contains(warning.Error(), "net.core.rmem_max=1073741824") {
 		t.Errorf("warning %v", warning)
 	}
 }
@@ -195,13 +200,13 @@ func TestReceiveBuffer(t *testing.T) {
 // bounded, and what is refused is counted.
 func TestFlood(t *testing.T) {
 	const most, ports, each = 20, 400, 50
-	var seats atomic.Int64
+	var handlers atomic.Int64
 	metrics, err := NewMetrics(prometheus.NewRegistry())
 	if err != nil {
 		t.Fatal(err)
 	}
 	l, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, MaxStations: most, Metrics: metrics},
-		func(netip.AddrPort) Handler { seats.Add(1); return deaf{} })
+		func(netip.AddrPort) Handler { handlers.Add(1); return deaf{} })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -224,8 +229,8 @@ func TestFlood(t *testing.T) {
 	if grown := int64(heap()) - int64(before); grown > 2<<20 {
 		t.Errorf("the heap grew by %d KiB", grown>>10)
 	}
-	if n := runtime.NumGoroutine(); n > goroutines+2 || seats.Load() > most || len(l.Senders()) > most {
-		t.Errorf("%d goroutines after %d, %d seats, %d stations", n, goroutines, seats.Load(), len(l.Senders()))
+	if n := runtime.NumGoroutine(); n > goroutines+2 || handlers.Load() > most || len(l.Senders()) > most {
+		t.Errorf("%d goroutines after %d, %d handlers, %d stations", n, goroutines, handlers.Load(), len(l.Senders()))
 	}
 	if testutil.ToFloat64(metrics.Dropped("too-many-stations")) == 0 {
 		t.Error("nothing was refused")
@@ -282,12 +287,13 @@ func TestMetrics(t *testing.T) {
 	}
 }
 
-// From a datagram on the loopback to the seat called, and back.
+// From a datagram on the loopback to the handler called, and back.
 //
 // go test -bench Loopback -benchmem ./stream/ingest
 func BenchmarkLoopback(b *testing.B) {
 	done := make(chan struct{})
-	l, err := Listen(b.Context(), Config{Addresses: []string{"127.0.0.1:0"}}, func(netip.AddrPort) Handler { return signal(done) })
+	l, err := Listen(b.Context(), Config{Addresses: []string{"127.0.0.1:0"}},
+		func(netip.AddrPort) Handler { return signal(done) })
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -58,7 +58,7 @@ func (m *Metrics) Datagrams(format string) prometheus.Counter {
 	return m.datagrams.WithLabelValues(format)
 }
 
-// Dropped returns the counter of one reason, likewise.
+// Dropped returns the counter of one reason, to be kept by the caller like that of Datagrams.
 func (m *Metrics) Dropped(reason string) prometheus.Counter {
 	return m.dropped.WithLabelValues(reason)
 }

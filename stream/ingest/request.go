@@ -35,7 +35,7 @@ type pending struct {
 	done    chan struct{} // closed when the handler has taken it
 }
 
-// The states of a pending request: it waits, until either the handler or whoever sent it makes up its mind.
+// The states of a pending request: it waits until the handler takes it or its sender gives it up.
 const (
 	pendingWaits int32 = iota
 	pendingTaken

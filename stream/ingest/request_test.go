@@ -62,7 +62,7 @@ func TestRequestsAreInOrder(t *testing.T) {
 	})
 }
 
-// Requests that nobody takes fill no memory, and those that were given up are never taken.
+// Requests that are not taken fill no memory, and those that were given up are never taken.
 func TestTooManyRequests(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{Queue: 2})

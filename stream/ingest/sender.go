@@ -76,7 +76,7 @@ func (s *sender) begin(l *life) {
 	s.life = l
 }
 
-// follow ends a life for all who wait for that, and tells whether another one follows because datagrams came
+// follow ends a life for all that wait for it, and tells whether another one follows because datagrams came
 // meanwhile. Otherwise the sender is forgotten.
 func (s *sender) follow(l *life) bool {
 	s.senders.mu.Lock()
@@ -123,7 +123,7 @@ func (s *sender) take(to Handler, i item) {
 	to.Datagram(i.buffer.b, i.received)
 }
 
-// free lets go of a datagram that has left the queue.
+// free releases a datagram that has left the queue.
 func (s *sender) free(i item) {
 	size := int64(len(i.buffer.b))
 	s.waiting.Add(-size)
@@ -145,7 +145,7 @@ func (s *sender) patience(h Handler) time.Duration {
 	return s.senders.config.Idle
 }
 
-// drop lets go of what waits. Datagrams are counted; requests are given up by those who wait for them.
+// drop discards what waits. Datagrams are counted; requests are given up by their senders.
 func (s *sender) drop() {
 	for {
 		select {

@@ -13,17 +13,19 @@ import (
 	"time"
 )
 
-// A seat that is ended is gone when End returns; the sender's next datagram makes a new one.
+// A handler that is ended is gone when End returns; the sender's next datagram makes a new one.
 func TestEnd(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{})
 		agree := func(Handler) bool { return true }
 		h.send(1000, "a")
 		synctest.Wait()
-		if err := h.finish(t.Context(), from(1000), func(Handler) bool { return false }); err != nil || h.handlers[from(1000)][0].ends.Load() != 0 {
+		if err := h.finish(t.Context(), from(1000), func(Handler) bool { return false }); err != nil ||
+			h.handlers[from(1000)][0].ends.Load() != 0 {
 			t.Errorf("it did not agree, %v, and is ended", err)
 		}
-		if err := h.finish(t.Context(), from(1000), agree); err != nil || h.handlers[from(1000)][0].ends.Load() != 1 || len(h.addresses()) != 0 {
+		if err := h.finish(t.Context(), from(1000), agree); err != nil || h.handlers[from(1000)][0].ends.Load() != 1 ||
+			len(h.addresses()) != 0 {
 			t.Errorf("%v, ended %d times, stations %v", err, h.handlers[from(1000)][0].ends.Load(), h.addresses())
 		}
 		for _, port := range []int{1000, 1} {
@@ -34,19 +36,19 @@ func TestEnd(t *testing.T) {
 		h.send(1000, "b")
 		h.close()
 		if s := h.handlers[from(1000)]; len(s) != 2 || len(s[1].datagrams) != 1 {
-			t.Errorf("%d seats", len(s))
+			t.Errorf("%d handlers", len(s))
 		}
 	})
 }
 
-// A slow seat takes its time to be made and to end, and notes the datagrams of all seats of its sender.
+// A slow handler takes its time to be made and to end, and notes the datagrams of all handlers of its sender.
 type slow struct {
 	sender *slowSender
 	end    time.Duration
 }
 
 type slowSender struct {
-	seated, seats int // both of one goroutine at a time
+	started, made int // both of one goroutine at a time
 	datagrams     []string
 }
 
@@ -57,12 +59,12 @@ func (s *slow) Take(r Request) bool { return r.(call)(s) }
 func (s *slow) Tick(time.Time)      {}
 func (s *slow) End() {
 	<-time.After(s.end) // of the bubble's own time
-	s.sender.seated--
+	s.sender.started--
 }
 
-// A few hundred senders fall silent for about as long as they may, and come back while their seat is ending, or has
-// just ended. None has two seats at a time, and nothing is lost. The factories look for every other sender, as those
-// do that look for the seat of a simulator that was started again.
+// A few hundred senders fall silent for about as long as they may, and come back while their handler is ending, or has
+// just ended. None has two handlers at a time, and nothing is lost. The factories look for every other sender, as those
+// do that look for the handler of a simulator that was started again.
 func TestReturnsAroundExpiry(t *testing.T) {
 	const addresses, each = 300, 20
 	synctest.Test(t, func(t *testing.T) {
@@ -79,11 +81,11 @@ func TestReturnsAroundExpiry(t *testing.T) {
 		var h *senders
 		h = newSenders(config, func(a netip.AddrPort) Handler {
 			s := &all[a.Port()]
-			s.seats++
-			if s.seated++; s.seated != 1 {
-				t.Errorf("%v has %d seats", a, s.seated)
+			s.made++
+			if s.started++; s.started != 1 {
+				t.Errorf("%v has %d handlers", a, s.started)
 			}
-			_ = h.do(t.Context(), a, func(Handler) { t.Error("a sender has a seat before it is made") })
+			_ = h.do(t.Context(), a, func(Handler) { t.Error("a sender has a handler before it is made") })
 			_ = h.do(t.Context(), from(int(upTo(addresses))), func(Handler) {})
 			<-time.After(upTo(300 * time.Millisecond))
 			return &slow{s, upTo(time.Second)}
@@ -99,24 +101,25 @@ func TestReturnsAroundExpiry(t *testing.T) {
 		}
 		wait.Wait()
 		h.close()
-		want, seats := make([]string, each), 0
+		want, handlers := make([]string, each), 0
 		for n := range want {
 			want[n] = fmt.Sprint(n)
 		}
 		for port := range all {
 			s := &all[port]
-			seats += s.seats
-			if s.seated != 0 || !slices.Equal(s.datagrams, want) {
-				t.Errorf("sender %d: %d seats not ended, got %v", port, s.seated, s.datagrams)
+			handlers += s.made
+			if s.started != 0 || !slices.Equal(s.datagrams, want) {
+				t.Errorf("sender %d: %d handlers not ended, got %v", port, s.started, s.datagrams)
 			}
 		}
-		if seats < 10*addresses {
-			t.Errorf("only %d seats: that proves little", seats)
+		if handlers < 10*addresses {
+			t.Errorf("only %d handlers: that proves little", handlers)
 		}
 	})
 }
 
-// Factories that look for each other's seats do not wait for each other; nor does one wait for a seat that is ending.
+// Factories that look for each other's handlers do not wait for each other; nor does one wait for a handler that is
+// ending.
 func TestFactoriesLookForEachOther(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		config := Config{Idle: time.Second}
@@ -133,10 +136,11 @@ func TestFactoriesLookForEachOther(t *testing.T) {
 			both.Wait() // now both are being made
 			other := from(2001 - int(a.Port()))
 			before := time.Now()
-			if err := h.do(t.Context(), other, func(Handler) { t.Error("there is a seat") }); err != ErrNotThere {
+			if err := h.do(t.Context(), other, func(Handler) { t.Error("there is a handler") }); err != ErrNotThere {
 				t.Errorf("Do: %v", err)
 			}
-			if err := h.finish(t.Context(), other, func(Handler) bool { t.Error("there is a seat"); return true }); err != ErrNotThere {
+			if err := h.finish(t.Context(), other,
+				func(Handler) bool { t.Error("there is a handler"); return true }); err != ErrNotThere {
 				t.Errorf("End: %v", err)
 			}
 			if waited := time.Since(before); waited != 0 {
@@ -155,15 +159,17 @@ func TestFactoriesLookForEachOther(t *testing.T) {
 		}
 		ctx, cancel := context.WithTimeout(t.Context(), time.Minute)
 		defer cancel()
-		if err := h.finish(ctx, from(1), func(Handler) bool { t.Error("it is ending"); return true }); !errors.Is(err, context.DeadlineExceeded) {
+		err := h.finish(ctx, from(1), func(Handler) bool { t.Error("it is ending"); return true })
+		if !errors.Is(err, context.DeadlineExceeded) {
 			t.Errorf("End: %v", err)
 		}
-		if err := h.finish(t.Context(), from(1), func(Handler) bool { t.Error("it is ending"); return true }); err != ErrNotThere {
+		if err := h.finish(t.Context(), from(1),
+			func(Handler) bool { t.Error("it is ending"); return true }); err != ErrNotThere {
 			t.Errorf("End: %v", err)
 		}
 		h.mu.Lock()
 		if len(h.all) != 0 {
-			t.Errorf("End returned before its seat had ended")
+			t.Errorf("End returned before its handler had ended")
 		}
 		h.mu.Unlock()
 		h.close()
@@ -174,7 +180,7 @@ func TestFactoriesLookForEachOther(t *testing.T) {
 func TestFactoryFails(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{})
-		h.senders.factory = func(netip.AddrPort) Handler { panic("no seat") }
+		h.senders.factory = func(netip.AddrPort) Handler { panic("no handler") }
 		for range 100 {
 			h.send(1000, "a")
 			synctest.Wait()

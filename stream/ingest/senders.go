@@ -8,11 +8,11 @@ import (
 	"sync/atomic"
 	"time"
 
+	"halfturn/stream/ingest/network"
 	"halfturn/stream/quiet"
 )
 
-// Limits on the bytes that wait, beside the number of datagrams: the longest datagram is
-// forty times the usual one.
+// Limits on the bytes that wait, besides the number of datagrams: the longest datagram is forty times the usual one.
 const (
 	senderBytes = 1 << 20
 	allBytes    = 64 << 20
@@ -22,14 +22,14 @@ const (
 type senders struct {
 	config  Config
 	factory Factory
-	allow   []netip.Prefix // fixed before the first datagram
+	allow   network.List // fixed before the first datagram
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
 	quiet   quiet.Log
 
 	mu      sync.Mutex
 	all     map[netip.AddrPort]*sender
-	refused Refusal // who was refused last
+	refused Refusal // the latest
 	closed  bool
 }
 
@@ -40,7 +40,7 @@ type Refusal struct {
 	At     time.Time // of the last datagram that was refused; zero when none was
 }
 
-// The kinds of message that anybody who sends may cause.
+// The kinds of message that any sender may cause.
 const (
 	notAllowed = "not-allowed"
 	tooMany    = "too-many-stations"
@@ -49,7 +49,12 @@ const (
 )
 
 func newSenders(config Config, factory Factory) *senders {
-	return &senders{config: config, factory: factory, allow: loopbacks, all: make(map[netip.AddrPort]*sender)}
+	return &senders{
+		config:  config,
+		factory: factory,
+		allow:   network.Allowed(nil, false, nil),
+		all:     make(map[netip.AddrPort]*sender),
+	}
 }
 
 // deliver puts a copy of one datagram into the queue of its sender, or drops and counts it.
@@ -61,7 +66,8 @@ func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 		h.config.Metrics.tooMany.Inc()
 		h.warn(tooMany, from.Addr().String(), func() error {
 			return fmt.Errorf("datagrams from %v are refused: %d senders are taken already, and max-stations in the "+
-				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from, h.config.MaxStations)
+				"configuration allows no more; stop a sender that is not needed, or raise max-stations", from,
+				h.config.MaxStations)
 		})
 	case tooFast:
 		h.config.Metrics.tooFast.Inc()
@@ -72,8 +78,8 @@ func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 	}
 }
 
-// put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something to
-// say about it.
+// put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something
+// to say about it.
 func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusal string) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
@@ -103,7 +109,7 @@ func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusa
 // admit starts a new sender, or tells why it is refused. mu is held.
 func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, refusal string) {
 	switch {
-	case !h.allows(from.Addr()):
+	case !h.allow.Contains(from.Addr()):
 		return nil, notAllowed
 	case !h.room(from.Addr()):
 		h.refused = Refusal{from, h.config.MaxStations, received}
@@ -121,7 +127,7 @@ func (h *senders) refuse(from netip.Addr) {
 	h.config.Metrics.notAllowed.Inc()
 	h.warn(notAllowed, from.String(), func() error {
 		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); "+
-			"to take them, add %q to allow in the configuration", from, prefixes(h.allow), from)
+			"to take them, add %q to allow in the configuration", from, h.allow, from)
 	})
 }
 
@@ -136,18 +142,8 @@ func (h *senders) warn(what, sender string, words func() error) {
 	})
 }
 
-func (h *senders) allows(from netip.Addr) bool {
-	from = from.WithZone("")
-	for _, p := range h.allow {
-		if p.Contains(from) {
-			return true
-		}
-	}
-	return false
-}
-
-// room tells whether one more sender may come. Known senders have twice the room, so that
-// strangers do not keep them out and a forged known address does not grow memory. mu is held.
+// room tells whether one more sender is admitted. Known senders have twice the limit, so that unknown ones do not keep
+// them out and a forged known address does not grow memory. mu is held.
 func (h *senders) room(from netip.Addr) bool {
 	most := h.config.MaxStations
 	if slices.Contains(h.config.Known, from.WithZone("")) {

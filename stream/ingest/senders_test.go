@@ -88,7 +88,8 @@ func TestStationsApart(t *testing.T) {
 		for i, want := range []string{"a,d,g,j,m,p,s,v,y,|", "b,e,h,k,n,q,t,w,z,}", "c,f,i,l,o,r,u,x,{,~"} {
 			s := h.handlers[from(1000+i)]
 			if len(s) != 1 || s[0].ends.Load() != 1 || strings.Join(s[0].datagrams, ",") != want {
-				t.Errorf("station %d: %d seats, first ended %d times, got %v", i, len(s), s[0].ends.Load(), s[0].datagrams)
+				t.Errorf("station %d: %d handlers, first ended %d times, got %v", i, len(s), s[0].ends.Load(),
+					s[0].datagrams)
 			}
 		}
 		h.send(1000, "late")
@@ -118,7 +119,7 @@ func TestTickAndIdle(t *testing.T) {
 		h.send(1000, "c") // comes back as a new station
 		synctest.Wait()
 		if n := len(h.handlers[from(1000)]); n != 2 {
-			t.Errorf("%d seats", n)
+			t.Errorf("%d handlers", n)
 		}
 		h.close()
 	})
@@ -133,9 +134,11 @@ func TestTooManyStations(t *testing.T) {
 		}
 		synctest.Wait()
 		if len(h.handlers) != 2 || h.dropped("too-many-stations") != 998 {
-			t.Errorf("%d seats, %v refused", len(h.handlers), h.dropped("too-many-stations"))
+			t.Errorf("%d handlers, %v refused", len(h.handlers), h.dropped("too-many-stations"))
 		}
-		if want := "datagrams from 127.0.0.1:2002 are refused: 2 senders are taken already, and max-stations in the configuration allows no more; stop a sender that is not needed, or raise max-stations"; len(h.warnings) != 1 || h.warnings[0] != want {
+		want := "datagrams from 127.0.0.1:2002 are refused: 2 senders are taken already, and max-stations in the " +
+			"configuration allows no more; stop a sender that is not needed, or raise max-stations"
+		if len(h.warnings) != 1 || h.warnings[0] != want {
 			t.Errorf("warnings %q, want %q", h.warnings, want)
 		}
 		if got := h.lastRefused(); got != (Refusal{from(2999), 2, time.Now()}) {
@@ -148,10 +151,11 @@ func TestTooManyStations(t *testing.T) {
 		<-time.After(50 * time.Second) // of the bubble's own time
 		synctest.Wait()
 		if got := len(h.addresses()); got != 2 || len(h.handlers[from(1)]) != 1 || len(h.handlers[from(2)]) != 1 {
-			t.Errorf("%d stations, seats %v", got, h.handlers)
+			t.Errorf("%d stations, handlers %v", got, h.handlers)
 		}
 		h.close()
-		if len(h.warnings) != 2 || !strings.Contains(h.warnings[1], "datagrams from 127.0.0.1:2999 are refused") || !strings.HasSuffix(h.warnings[1], "(the last of 997 such datagrams since this was last said)") {
+		if len(h.warnings) != 2 || !strings.Contains(h.warnings[1], "datagrams from 127.0.0.1:2999 are refused") ||
+			!strings.HasSuffix(h.warnings[1], "(the last of 997 such datagrams since this was last said)") {
 			t.Errorf("in the end warnings %q", h.warnings)
 		}
 	})
@@ -182,7 +186,8 @@ func TestQueueFull(t *testing.T) {
 				synctest.Wait()
 				h.close()
 				// The station may or may not have taken one from the queue meanwhile.
-				if n := len(s.datagrams) - 1; n < test.kept-1 || n > test.kept || h.dropped("queue-full") != float64(100-n) {
+				if n := len(s.datagrams) - 1; n < test.kept-1 || n > test.kept ||
+					h.dropped("queue-full") != float64(100-n) {
 					t.Errorf("%d kept, %v dropped", n, h.dropped("queue-full"))
 				}
 				if got := h.handlers[from(1001)][0].datagrams; len(got) != 1 {
@@ -235,10 +240,12 @@ func TestDo(t *testing.T) {
 		h.send(1000, "a")
 		synctest.Wait()
 		var got Handler
-		if err := h.do(t.Context(), from(1000), func(s Handler) { got = s }); err != nil || got != Handler(h.handlers[from(1000)][0]) {
+		if err := h.do(t.Context(), from(1000), func(s Handler) { got = s }); err != nil ||
+			got != Handler(h.handlers[from(1000)][0]) {
 			t.Errorf("%v, ran with %v", err, got)
 		}
-		if err := h.do(t.Context(), from(1001), func(Handler) { t.Error("ran for a station that is not there") }); err != ErrNotThere {
+		if err := h.do(t.Context(), from(1001),
+			func(Handler) { t.Error("ran for a station that is not there") }); err != ErrNotThere {
 			t.Errorf("a station that is not there: %v", err)
 		}
 		busy := make(chan struct{})
@@ -247,11 +254,13 @@ func TestDo(t *testing.T) {
 		ctx, cancel := context.WithTimeoutCause(t.Context(), time.Second, errors.New("waited long enough"))
 		defer cancel()
 		for range 2 { // within that time, and after it
-			if err := h.do(ctx, from(1000), func(Handler) { t.Error("ran after its time") }); err != context.Cause(ctx) {
-				t.Errorf("a seat that is busy: %v", err)
+			if err := h.do(ctx, from(1000),
+				func(Handler) { t.Error("ran after its time") }); err != context.Cause(ctx) {
+				t.Errorf("a handler that is busy: %v", err)
 			}
-			if err := h.finish(ctx, from(1000), func(Handler) bool { t.Error("ended after its time"); return true }); err != context.Cause(ctx) {
-				t.Errorf("a seat that is busy: %v", err)
+			if err := h.finish(ctx, from(1000),
+				func(Handler) bool { t.Error("ended after its time"); return true }); err != context.Cause(ctx) {
+				t.Errorf("a handler that is busy: %v", err)
 			}
 		}
 		close(busy)
@@ -262,7 +271,7 @@ func TestDo(t *testing.T) {
 	})
 }
 
-// A fault in one seat ends that station; the others, and the sender's next datagram, go on.
+// A fault in one handler ends that station; the others, and the sender's next datagram, go on.
 func TestFault(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		h := newHall(Config{})
@@ -279,12 +288,14 @@ func TestFault(t *testing.T) {
 		h.close()
 		first := h.handlers[from(1000)]
 		if len(first) != 2 || first[0].ends.Load() != 1 || first[1].ends.Load() != 1 || len(first[1].datagrams) != 1 {
-			t.Errorf("%d seats of the station that failed", len(first))
+			t.Errorf("%d handlers of the station that failed", len(first))
 		}
-		if other := h.handlers[from(1001)]; len(other) != 1 || len(other[0].datagrams) != 2 || other[0].ends.Load() != 1 {
-			t.Errorf("the other station: %d seats", len(other))
+		if other := h.handlers[from(1001)]; len(other) != 1 || len(other[0].datagrams) != 2 ||
+			other[0].ends.Load() != 1 {
+			t.Errorf("the other station: %d handlers", len(other))
 		}
-		if len(h.warnings) != 2 || !strings.HasPrefix(h.warnings[0], "station 127.0.0.1:1000 was ended by a fault in the program, please report it: a fault\n") {
+		if len(h.warnings) != 2 || !strings.HasPrefix(h.warnings[0],
+			"station 127.0.0.1:1000 was ended by a fault in the program, please report it: a fault\n") {
 			t.Errorf("warnings %q", h.warnings)
 		}
 	})
@@ -307,7 +318,7 @@ func TestDeliverAllocates(t *testing.T) {
 	}
 }
 
-// A signal is a seat that says when a datagram arrived.
+// A signal is a handler that says when a datagram arrived.
 type signal chan struct{}
 
 func (s signal) Datagram([]byte, time.Time) { s <- struct{}{} }

@@ -11,44 +11,45 @@ import (
 	"sync"
 	"time"
 
+	"halfturn/stream/ingest/network"
+	"halfturn/stream/ingest/socket"
 	"halfturn/stream/wire/xplane"
 )
 
 // Subscribe says which simulators are asked for their values. The zero value asks none.
 //
-// X-Plane answers a request (RREF) with the value so many times a second until it is asked to stop, to the
-// address and port that asked (Laminar Research, "Exchanging Data with X-Plane"). A request is
-// one datagram that can be lost, and a simulator that starts again has forgotten all: who asked
-// must ask again.
+// X-Plane answers a request (RREF) by sending the value at the rate that was asked for, to the address and port of the
+// request, until it is asked to stop (Laminar Research, "Exchanging Data with X-Plane"). A request is one datagram that
+// can be lost, and a restarted simulator has forgotten all of them, so requests must be repeated.
 type Subscribe struct {
 	Addresses []string // HOST or HOST:PORT of simulators
-	Discover  bool     // ask every simulator that tells of itself by its beacon
-	Rate      int      // times a second; 30
+	Discover  bool     // ask every simulator that announces itself by its beacon
+	Rate      int      // values per second; 30
 
-	Beacons Source // where beacons are read; the multicast group's own socket when nil
+	Beacons socket.Source // where beacons are read; the multicast group's own socket when nil
 }
 
-// beaconGroup is where X-Plane tells of itself once a second.
+// beaconGroup is where X-Plane announces itself once a second.
 var beaconGroup = netip.MustParseAddrPort("239.255.1.1:49707")
 
 // simulatorPort is where X-Plane takes requests unless its settings say another.
 const simulatorPort = 49000
 
-// When is asked again: common practice, no source. Requests of one round stay below the hundred
+// The times at which requests are repeated: common practice, no source. Requests of one round stay below the hundred
 // that may be sent at once.
 const (
-	askSilent  = 2 * time.Second  // nothing came for so long: ask for everything
-	askMissing = 3 * time.Second  // something never came: ask for that
-	askRounds  = 3                // so often; this simulator may not know it
-	askTell    = 10 * time.Second // nothing ever came for so long: say so
-	askGone    = 15 * time.Second // no beacon and no reply: forget a discovered simulator
+	askSilent  = 2 * time.Second  // silence after which everything is asked for again
+	askMissing = 3 * time.Second  // after which values that never arrived are asked for again ...
+	askRounds  = 3                // ... at most this number of times, as the simulator may not know them
+	askTell    = 10 * time.Second // silence from the beginning after which the user is told
+	askGone    = 15 * time.Second // without beacon and reply: a discovered simulator is forgotten
 	askEvery   = 250 * time.Millisecond
 )
 
 // A subscriber asks simulators and takes their replies on a socket of its own.
 type subscriber struct {
 	conn    *net.UDPConn
-	beacons Source
+	beacons socket.Source
 	senders *senders
 	rate    int
 	refs    []xplane.Dataref
@@ -73,13 +74,14 @@ type target struct {
 	silent  bool // that nothing comes was said
 }
 
-// subscribe opens the sockets and resolves the addresses; nil when nobody is to be asked.
+// subscribe opens the sockets and resolves the addresses; nil when there is none to ask.
 func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error) {
 	if len(o.Addresses) == 0 && !o.Discover {
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: ownNetworks(), stop: make(chan struct{}), targets: map[netip.AddrPort]*target{}}
+	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: network.Own(), stop: make(chan struct{}),
+		targets: map[netip.AddrPort]*target{}}
 	now := time.Now()
 	for _, a := range o.Addresses {
 		to, err := simulatorAddress(ctx, a)
@@ -97,15 +99,11 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		return s, nil
 	}
 	if s.beacons = o.Beacons; s.beacons == nil {
-		b, err := listenGroup(ctx, beaconGroup)
-		if err == nil {
-			if err = join(b, beaconGroup.Addr()); err != nil {
-				b.Close()
-			}
-		}
+		b, err := socket.Group(ctx, beaconGroup)
 		if err != nil {
 			conn.Close()
-			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address instead of auto, such as --subscribe 127.0.0.1", err)
+			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address "+
+				"instead of auto, such as --subscribe 127.0.0.1", err)
 		}
 		s.beacons = b
 	}
@@ -120,11 +118,14 @@ func simulatorAddress(ctx context.Context, a string) (netip.AddrPort, error) {
 	}
 	n, err := strconv.ParseUint(port, 10, 16)
 	if err != nil || n == 0 || host == "" {
-		return netip.AddrPort{}, fmt.Errorf("simulator address %q: want HOST or HOST:PORT, such as 192.168.1.20 or 192.168.1.20:%d", a, simulatorPort)
+		return netip.AddrPort{}, fmt.Errorf("simulator address is %q; must be HOST or HOST:PORT, such as "+
+			"192.168.1.20 or "+
+			"192.168.1.20:%d", a, simulatorPort)
 	}
 	ips, err := net.DefaultResolver.LookupNetIP(ctx, "ip", host)
 	if err != nil || len(ips) == 0 {
-		return netip.AddrPort{}, fmt.Errorf("simulator address %q: the name %s is not known: give the address in numbers, such as 192.168.1.20", a, host)
+		return netip.AddrPort{}, fmt.Errorf("simulator address %q: the name %s is not known: give the address in "+
+			"numbers, such as 192.168.1.20", a, host)
 	}
 	best := slices.IndexFunc(ips, func(ip netip.Addr) bool { return ip.Unmap().Is4() }) // the simulator listens there
 	return netip.AddrPortFrom(ips[max(best, 0)].Unmap(), uint16(n)), nil
@@ -142,10 +143,10 @@ func (s *subscriber) networks() []netip.Prefix {
 // start begins to ask and to listen.
 func (s *subscriber) start() {
 	s.running.Go(s.ask)
-	s.running.Go(func() { receiveFrom(s.conn, s.senders.config.Warn, s.reply) })
+	s.running.Go(func() { socket.Receive(s.conn, s.senders.config.Warn, s.reply) })
 	if s.beacons != nil {
 		s.senders.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
-		s.running.Go(func() { receiveFrom(s.beacons, s.senders.config.Warn, s.beacon) })
+		s.running.Go(func() { socket.Receive(s.beacons, s.senders.config.Warn, s.beacon) })
 	}
 }
 
@@ -177,7 +178,7 @@ func (s *subscriber) ask() {
 	}
 }
 
-// step asks whom it is time to ask.
+// step sends the requests that are due.
 func (s *subscriber) step(now time.Time) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -203,7 +204,8 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 			return
 		}
 		if t.asked.IsZero() {
-			s.tell(t, "asked", "asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs), s.rate)
+			s.tell(t, "asked", "asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs),
+				s.rate)
 		}
 		t.rounds = 0
 		clear(t.seen)
@@ -218,7 +220,8 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
 		t.silent = true
 		s.senders.quiet.Say("silent", t.address.String(), func(int) {
-			s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are address "+
+			s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are "+
+				"address "+
 				"and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
 		})
 	}
@@ -293,7 +296,7 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	address := netip.AddrPortFrom(from.Addr(), k.Port)
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if !s.senders.allows(address.Addr()) {
+	if !s.senders.allow.Contains(address.Addr()) {
 		s.senders.refuse(address.Addr())
 		return
 	}
@@ -309,8 +312,8 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	t.heard = now
 }
 
-// isToldHere tells whether an address is this machine's own and the simulator on it was named
-// already by its loopback address: it would be asked twice.
+// isToldHere tells whether an address is this machine's own and the user already named the simulator on it by its
+// loopback address: it would be asked twice.
 func (s *subscriber) isToldHere(a netip.Addr) bool {
 	own := slices.ContainsFunc(s.own, func(p netip.Prefix) bool { return p.Addr() == a })
 	for to, t := range s.targets {

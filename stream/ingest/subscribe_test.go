@@ -11,6 +11,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/stream/ingest/socket"
 	"halfturn/stream/quiet"
 	"halfturn/stream/wire/xplane"
 )
@@ -39,7 +40,7 @@ func newSimulator(t *testing.T) *simulator {
 	return &simulator{UDPConn: c, t: t}
 }
 
-func (s *simulator) address() netip.AddrPort { return localOf(s.UDPConn) }
+func (s *simulator) address() netip.AddrPort { return socket.Local(s.UDPConn) }
 
 // take reads the next n requests.
 func (s *simulator) take(n int) []request {
@@ -62,7 +63,8 @@ func (s *simulator) take(n int) []request {
 		if !ended {
 			s.t.Fatal("a name without end")
 		}
-		list = append(list, request{int32(binary.LittleEndian.Uint32(b[5:])), int32(binary.LittleEndian.Uint32(b[9:])), name})
+		list = append(list, request{int32(binary.LittleEndian.Uint32(b[5:])), int32(binary.LittleEndian.Uint32(b[9:])),
+			name})
 	}
 	return list
 }
@@ -209,18 +211,19 @@ func TestSubscriptionUnanswered(t *testing.T) {
 	if !told.have("answers") {
 		t.Errorf("told %q", told.list)
 	}
-	s.reply(netip.MustParseAddrPort("192.0.2.7:49000"), replies(0), now) // RFC 5737: nobody's
+	s.reply(netip.MustParseAddrPort("192.0.2.7:49000"), replies(0), now) // RFC 5737: an address of no machine
 	if s.senders.all[netip.MustParseAddrPort("192.0.2.7:49000")] != nil {
-		t.Error("a reply nobody asked for got a seat")
+		t.Error("a reply that was not asked for got a handler")
 	}
 	s.close()
 }
 
-// Through the Listener and real sockets: the simulator is asked, its replies reach a seat, and
+// Through the Listener and real sockets: the simulator is asked, its replies reach a handler, and
 // closing stops it.
 func TestListenSubscribed(t *testing.T) {
 	sim := newSimulator(t)
-	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Subscribe: Subscribe{Addresses: []string{sim.address().String()}}})
+	l, all := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"},
+		Subscribe: Subscribe{Addresses: []string{sim.address().String()}}})
 	n := len(xplane.Datarefs())
 	sim.take(n)
 	want := string(replies(everything()...))
@@ -228,7 +231,7 @@ func TestListenSubscribed(t *testing.T) {
 		t.Fatal(err)
 	}
 	if got := receive(t, all.got); got != want {
-		t.Errorf("%d bytes reached the seat", len(got))
+		t.Errorf("%d bytes reached the handler", len(got))
 	}
 	if got := l.Senders(); len(got) != 1 || got[0] != sim.address() {
 		t.Errorf("stations %v, want the simulator %v", got, sim.address())
@@ -249,17 +252,19 @@ func beaconOf(major byte, host, role uint32, port uint16) []byte {
 	b = binary.LittleEndian.AppendUint32(b, 120100)
 	b = binary.LittleEndian.AppendUint32(b, role)
 	b = binary.LittleEndian.AppendUint16(b, port)
-	return append(b, "seat three\x00\x00\x00"...)
+	return append(b, "station three\x00\x00\x00"...)
 }
 
 // A simulator that tells of itself is asked without an address being given.
 func TestDiscovery(t *testing.T) {
 	group, sim := newSimulator(t), newSimulator(t) // the first stands for the group's socket
 	told := &notes{}
-	l, _ := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Tell: told.add, Subscribe: Subscribe{Discover: true, Beacons: group.UDPConn}})
+	l, _ := listen(t, t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Tell: told.add,
+		Subscribe: Subscribe{Discover: true, Beacons: group.UDPConn}})
 	c := dial(t, group.address())
 	for _, b := range [][]byte{
-		[]byte("BECN"), {}, beaconOf(2, 1, 1, 1), beaconOf(1, 2, 1, 1), beaconOf(1, 1, 2, 1), beaconOf(1, 1, 1, 0), // none of them is a simulator's
+		// none of them is a simulator's
+		[]byte("BECN"), {}, beaconOf(2, 1, 1, 1), beaconOf(1, 2, 1, 1), beaconOf(1, 1, 2, 1), beaconOf(1, 1, 1, 0),
 		beaconOf(1, 1, 1, sim.address().Port()), beaconOf(1, 1, 1, sim.address().Port()),
 	} {
 		if _, err := c.Write(b); err != nil {
@@ -269,7 +274,7 @@ func TestDiscovery(t *testing.T) {
 	if got := sim.take(len(xplane.Datarefs())); got[0].rate != 30 {
 		t.Errorf("asked %+v", got[0])
 	}
-	if !told.have(`found the simulator "seat three" (version 120100) at ` + sim.address().String()) {
+	if !told.have(`found the simulator "station three" (version 120100) at ` + sim.address().String()) {
 		t.Errorf("told %q", told.list)
 	}
 	if n := len(l.asker.targets); n != 1 {
@@ -317,12 +322,13 @@ func TestDiscoveryBounds(t *testing.T) {
 
 func TestSubscribeErrors(t *testing.T) {
 	for address, want := range map[string]string{
-		"127.0.0.1:0":          "want HOST or HOST:PORT, such as 192.168.1.20",
-		"127.0.0.1:x":          "want HOST or HOST:PORT",
-		"":                     "want HOST or HOST:PORT",
-		"no-such-seat.invalid": "the name no-such-seat.invalid is not known: give the address in numbers", // RFC 2606
+		"127.0.0.1:0":          "must be HOST or HOST:PORT, such as 192.168.1.20",
+		"127.0.0.1:x":          "must be HOST or HOST:PORT",
+		"":                     "must be HOST or HOST:PORT",
+		"no-such-host.invalid": "the name no-such-host.invalid is not known: give the address in numbers", // RFC 2606
 	} {
-		_, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"}, Subscribe: Subscribe{Addresses: []string{address}}}, nil)
+		_, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"},
+			Subscribe: Subscribe{Addresses: []string{address}}}, nil)
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%q: %v, want %s", address, err, want)
 		}

@@ -176,7 +176,8 @@ func sources(t *testing.T) (all []string) {
 func TestPages(t *testing.T) {
 	const path = "../../web/static/text/en.js"
 	var b strings.Builder
-	b.WriteString("// The English sentences of the server by their codes. Written by: go test ./stream/phrase -update\n\n")
+	b.WriteString("// The English sentences of the server by their codes. Written by: go test ./stream/phrase " +
+		"-update\n\n")
 	b.WriteString("/** @type {Readonly<Record<string, string>>} */\nexport const en = {\n")
 	for _, d := range phrase.All() {
 		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.English()), " +\n    "))

@@ -12,8 +12,10 @@ import (
 // A sender that sends another format from here on is followed after a few datagrams. That ends
 // what was flown, whatever the new one's clock says; one stray datagram ends nothing.
 func TestFeedFormatChanged(t *testing.T) {
-	for _, formats := range [][2]string{{"json", "rows"}, {"rows", "xatt"}, {"xatt", "gdl90"}, {"gdl90", "mavlink2"}, {"mavlink1", "fdm24"},
-		{"fdm25", "dis"}, {"dis", "rref"}, {"rref", "rpos"}, {"rpos", "binary"}, {"binary", "json"}} {
+	for _, formats := range [][2]string{
+		{"json", "rows"}, {"rows", "xatt"}, {"xatt", "gdl90"}, {"gdl90", "mavlink2"}, {"mavlink1", "fdm24"},
+		{"fdm25", "dis"}, {"dis", "rref"}, {"rref", "rpos"}, {"rpos", "binary"}, {"binary", "json"},
+	} {
 		t.Run(fmt.Sprint(formats), func(t *testing.T) {
 			s := New(Options{})
 			now := 1000.0
@@ -61,11 +63,13 @@ func TestFeedFormatChanged(t *testing.T) {
 func flying(t float64) *stream.Sample {
 	var s stream.Sample
 	for c, v := range map[stream.Channel]float64{
-		stream.Time: 10 + t, stream.Heading: 90 + 6*t, stream.Pitch: 5 + t/10, stream.Bank: 30 + t, stream.Airspeed: 120, stream.TrueAirspeed: 130,
-		stream.GroundSpeed: 125, stream.Track: 90 + 6*t, stream.VerticalSpeed: 600, stream.Altitude: 5000 + 10*t, stream.Height: 4000 + 10*t,
-		stream.Latitude: 10 + t*1e-5, stream.Longitude: 20 + t*6e-4, stream.AngleOfAttack: 4, stream.Sideslip: 1, stream.NormalLoad: 1.2,
-		stream.LateralLoad: 0.01, stream.AxialLoad: 0.1, stream.RollRate: 1, stream.PitchRate: 3, stream.YawRate: 5, stream.Throttle: 0.7,
-		stream.RPM: 2400, stream.OnGround: 0, stream.StallWarning: 0,
+		stream.Time: 10 + t, stream.Heading: 90 + 6*t, stream.Pitch: 5 + t/10, stream.Bank: 30 + t,
+		stream.Airspeed: 120, stream.TrueAirspeed: 130, stream.GroundSpeed: 125, stream.Track: 90 + 6*t,
+		stream.VerticalSpeed: 600, stream.Altitude: 5000 + 10*t, stream.Height: 4000 + 10*t,
+		stream.Latitude: 10 + t*1e-5, stream.Longitude: 20 + t*6e-4, stream.AngleOfAttack: 4, stream.Sideslip: 1,
+		stream.NormalLoad: 1.2, stream.LateralLoad: 0.01, stream.AxialLoad: 0.1, stream.RollRate: 1,
+		stream.PitchRate: 3, stream.YawRate: 5, stream.Throttle: 0.7, stream.RPM: 2400, stream.OnGround: 0,
+		stream.StallWarning: 0,
 	} {
 		s.Put(c, v)
 	}
@@ -108,7 +112,8 @@ func TestFeedMerges(t *testing.T) {
 				t.Errorf("sample %d: bank is %v s old", i, s.Age(stream.Bank))
 			}
 			want := flying(float64(i/5*5) / 5)
-			if v, ok := sample.Get(stream.Altitude); ok && (v < want.Value(stream.Altitude)-0.01 || v > want.Value(stream.Altitude)+0.01) && i <= 30 {
+			if v, ok := sample.Get(stream.Altitude); ok &&
+				(v < want.Value(stream.Altitude)-0.01 || v > want.Value(stream.Altitude)+0.01) && i <= 30 {
 				t.Errorf("sample %d: altitude %v, want that of the last position %v", i, v, want.Value(stream.Altitude))
 			} else if !ok && gone < 0 {
 				gone = i

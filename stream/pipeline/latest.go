@@ -7,7 +7,7 @@ import (
 	"halfturn/stream"
 )
 
-// latest keeps the last value of every channel, and when it came.
+// latest keeps the last value of every channel, and when it arrived.
 type latest struct {
 	values   [stream.NumChannels]float64
 	received [stream.NumChannels]float64
@@ -27,19 +27,19 @@ func (l *latest) add(s *stream.Sample, received float64) {
 // A Value is the last one of a channel.
 type Value struct {
 	Value   float64 // in the channel's unit
-	Age     float64 // s since it came
+	Age     float64 // s since it arrived
 	Derived bool    // computed here
 }
 
 // Last returns the last value of a channel at a moment in seconds of the epoch of Feed, false when
-// none ever came.
+// there was none.
 func (s *Pipeline) Last(c stream.Channel, now float64) (Value, bool) {
 	l := &s.values
 	age := max(now-l.received[c], 0) + s.reader.Age(c)
 	return Value{l.values[c], age, l.derived.Has(c)}, l.seen.Has(c)
 }
 
-// spacing measures how evenly datagrams come: the mean of the time between them and the mean
+// spacing measures how evenly datagrams arrive: the mean of the time between them and the mean
 // deviation from it, both over about the last fifty.
 type spacing struct {
 	last, mean, deviation float64

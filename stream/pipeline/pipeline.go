@@ -1,6 +1,3 @@
-// Package pipeline is one sender's pipeline from datagrams to samples: it decodes, keeps the
-// time base, derives what follows, and keeps count. It has no clock, no socket and no
-// goroutine, so that a recording runs through it as the live stream did.
 package pipeline
 
 import (
@@ -16,14 +13,14 @@ import (
 	"halfturn/stream/wire/format"
 )
 
-// Options is what a Pipeline is told. The zero value is ready to use.
+// Options are the settings of a Pipeline. The zero value is ready to use.
 type Options struct {
 	Wire                  format.Options
 	GroundSpeedAsAirspeed bool // estimate a missing airspeed from ground speed; wrong by the wind
 	BankSign, PitchSign   Sign // how the signs of these two are taken
 }
 
-// An Outcome is what came of one datagram.
+// An Outcome says what one datagram led to.
 type Outcome uint8
 
 // The outcomes.
@@ -34,14 +31,14 @@ const (
 	Paused                  // no sample: the simulator is paused
 )
 
-// A Result tells what came of one datagram.
+// A Result is what one datagram led to.
 type Result struct {
 	Outcome Outcome
 	Reason  phrase.Phrase // of Jumped
 	Drop    string        // of Nothing: a short label for counting, "" when it is no fault
 }
 
-// Drop labels of the station itself; the others are those of fault.Reason.
+// The drop labels of the pipeline itself; the others are those of fault.Reason.
 const (
 	DropDuplicate = "duplicate"
 	DropLate      = "late"
@@ -49,13 +46,13 @@ const (
 
 // The states of the link to the simulator.
 const (
-	LinkNone   = ""       // nothing came yet
-	LinkLive   = "live"   // datagrams come
-	LinkPaused = "paused" // they come, and the simulator is paused
-	LinkSilent = "silent" // nothing came for a while
+	LinkNone   = ""       // nothing has arrived yet
+	LinkLive   = "live"   // datagrams arrive
+	LinkPaused = "paused" // they arrive, and the simulator is paused
+	LinkSilent = "silent" // nothing has arrived for a while
 )
 
-// SilentAfter is for how many seconds nothing must come for a link to be silent.
+// SilentAfter is how many seconds without a datagram make a link silent.
 const SilentAfter = 2.0
 
 // A Pipeline is one sender's pipeline. It is not safe for concurrent use, its memory does
@@ -173,23 +170,23 @@ func (s *Pipeline) Advice() phrase.Phrase {
 	return s.senses.advice()
 }
 
-// Turned tells which signs are turned round, as configured or found out.
+// Turned tells which signs are reversed, as configured or as found.
 func (s *Pipeline) Turned() (bank, pitch bool) { return s.senses.bank.turned, s.senses.pitch.turned }
 
-// Sent returns the channels sent of late.
+// Sent returns the channels that were sent within the last few seconds.
 func (s *Pipeline) Sent() stream.Set { return s.channels.sent() }
 
-// Derived returns the channels computed here of late, without those also sent.
+// Derived returns the channels that were computed within the last few seconds and not sent.
 func (s *Pipeline) Derived() stream.Set { return s.channels.derived() &^ s.channels.sent() }
 
 // BySimulator tells whether stream time is the simulator's own, not the time of receipt.
 func (s *Pipeline) BySimulator() bool { return s.base.BySimulator() }
 
-// LastReceived returns when the last datagram of any kind came, 0 before the first.
+// LastReceived returns when the last datagram of any kind arrived, 0 before the first.
 func (s *Pipeline) LastReceived() float64 { return s.received }
 
-// Rate returns the samples a second at a moment in seconds of the epoch of Feed: a mean
-// over about two seconds that falls to 0 when nothing comes.
+// Rate returns the samples per second at a moment in seconds of the epoch of Feed: a mean over about two seconds that
+// falls to 0 when nothing arrives.
 func (s *Pipeline) Rate(now float64) float64 { return s.rate.at(now) }
 
 // Link returns the state of the link at a moment in seconds of the epoch of Feed.
@@ -214,8 +211,8 @@ type meter struct {
 
 const (
 	meterTime = 2.0  // s
-	meterStep = 0.25 // s of events that are added up in one go
-	meterEnds = 5.0  // s of nothing after which it begins again: a pause is no slow stream
+	meterStep = 0.25 // s of events that are added together
+	meterEnds = 5.0  // s of silence after which it starts over: a pause is not a slow stream
 )
 
 func (m *meter) add(t float64) {
@@ -237,14 +234,14 @@ func (m *meter) gather() {
 	m.last, m.since = m.newest, 0
 }
 
-// at works on a copy: asking changes nothing.
+// at works on a copy, so that reading the rate does not change it.
 func (m meter) at(t float64) float64 {
 	m.gather()
 	if !m.running || m.sum == 0 {
 		return 0
 	}
 	// The events of a young meter fill only a part of its window.
-	// Two that came in one burst say nothing of a rate yet.
+	// Two that arrived together do not give a rate yet.
 	filled := 1 - fade(max(max(t, m.last)-m.first, meterStep))
 	return m.sum * fade(t-m.last) / meterTime / filled
 }
@@ -273,12 +270,12 @@ func (w *window) add(s *stream.Sample, received float64) {
 func (w *window) sent() stream.Set    { return w.has[0] | w.has[1] }
 func (w *window) derived() stream.Set { return w.computed[0] | w.computed[1] }
 
-// counts are the counters of a station, of fixed size.
+// counts are the counters of a pipeline, of fixed size.
 type counts struct {
 	datagrams, bytes, samples, jumps, paused uint64
 
 	reasons [16]Drop // in order of appearance
-	other   uint64   // of reasons that found no place
+	other   uint64   // for reasons beyond the array
 	bad     [stream.NumChannels]uint64
 }
 

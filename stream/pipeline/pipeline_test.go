@@ -73,19 +73,22 @@ func TestFeedRecorded(t *testing.T) {
 				}
 			}
 			got := s.Stats()
-			if got.Datagrams != uint64(len(all)) || got.Samples != test.samples || got.Jumps != test.jumps || got.Paused != 0 ||
+			if got.Datagrams != uint64(len(all)) || got.Samples != test.samples || got.Jumps != test.jumps ||
+				got.Paused != 0 ||
 				fmt.Sprint(got.Drops) != test.drops || reason != test.reason || len(got.Bad) != 0 {
 				t.Errorf("stats %+v, reason %q", got, reason)
 			}
 			end := all[len(all)-1]
 			fields := strings.Split(strings.TrimSpace(string(end.payload)), ",")
-			for c, column := range map[stream.Channel]int{stream.Time: 0, stream.Airspeed: 5, stream.Bank: 10, stream.Heading: 11} {
+			for c, column := range map[stream.Channel]int{stream.Time: 0, stream.Airspeed: 5, stream.Bank: 10,
+				stream.Heading: 11} {
 				want := strings.TrimSpace(fields[column])
 				if text := fmt.Sprint(last.Value(c)); text != want {
 					t.Errorf("%v: %s, want %s", c, text, want)
 				}
 			}
-			if !s.BySimulator() || s.Link(end.received) != LinkLive || s.LastReceived() != end.received || s.Format() == "" {
+			if !s.BySimulator() || s.Link(end.received) != LinkLive || s.LastReceived() != end.received ||
+				s.Format() == "" {
 				t.Errorf("by simulator %v, link %q, format %q", s.BySimulator(), s.Link(end.received), s.Format())
 			}
 			if !s.Sent().Has(stream.Bank) || s.Derived()&s.Sent() != 0 || !s.Derived().Has(stream.Ball) {
@@ -138,7 +141,8 @@ func TestFeedDrops(t *testing.T) {
 		t.Errorf("gap: %+v", r)
 	}
 	stats := s.Stats()
-	if stats.Datagrams != 107 || stats.Samples != 102 || stats.Jumps != 1 || stats.Paused != 1 || len(stats.Drops) != 4 {
+	if stats.Datagrams != 107 || stats.Samples != 102 || stats.Jumps != 1 || stats.Paused != 1 ||
+		len(stats.Drops) != 4 {
 		t.Errorf("stats %+v", stats)
 	}
 	if len(stats.Bad) != 1 || stats.Bad[0] != (Bad{stream.Bank, 1}) {
@@ -281,7 +285,8 @@ func FuzzFeed(f *testing.F) {
 		for _, d := range stats.Drops {
 			dropped += d.Count
 		}
-		if stats.Datagrams != 6 || stats.Samples != accepted+jumped || stats.Jumps != jumped || stats.Paused != paused ||
+		if stats.Datagrams != 6 || stats.Samples != accepted+jumped || stats.Jumps != jumped ||
+			stats.Paused != paused ||
 			dropped != faults || nothing+accepted+jumped+paused != 6 {
 			t.Fatalf("stats %+v", stats)
 		}

@@ -14,8 +14,8 @@ type Sign uint8
 // The signs.
 const (
 	AsSent   Sign = iota // right bank positive, nose up positive, as the decoders expect
-	Reversed             // the other way round: turned before anything else looks at it
-	Auto                 // turned when the flight shows that it must be
+	Reversed             // the other way round: reversed before anything else uses it
+	Auto                 // reversed when the flight shows that it must be
 )
 
 var signNames = [...]string{"as-sent", "reversed", "auto"}
@@ -33,15 +33,14 @@ func SignNamed(name string) (Sign, error) {
 	return AsSent, fmt.Errorf("is %q; allowed: as-sent, reversed, auto", name)
 }
 
-// A sense watches whether one angle has the sign that the flight shows it must have: in a turn
-// the nose goes toward the lower wing, and who climbs steeply has the nose up. It counts
-// seconds for and against.
+// A sense watches whether one angle has the sign that the flight shows it must have: in a turn the nose moves toward
+// the lower wing, and in a steep climb the nose is up. It counts seconds for and against.
 type sense struct {
 	told   Sign
 	turned bool    // the sign is reversed now
 	right  float64 // s of flight in which the angle as sent agrees
 	wrong  float64 // s in which it disagrees
-	firm   float64 // s of wrong that no odd way of flying explains
+	firm   float64 // s of wrong that no unusual way of flying explains
 }
 
 // What settles a sense, in seconds of such flight: common practice, no source. Uncoordinated
@@ -87,8 +86,7 @@ func (s *sense) disagrees() bool {
 	return s.isReversed()
 }
 
-// senses are the two angles whose sign senders are known to get wrong, and what the last sample
-// said of them.
+// senses are the two angles whose sign senders are known to get wrong, with their values in the last sample.
 type senses struct {
 	bank, pitch sense
 	running     bool
@@ -101,8 +99,8 @@ func (s *senses) tell(bank, pitch Sign) {
 	s.pitch = sense{told: pitch, turned: pitch == Reversed}
 }
 
-// apply turns the signs that must be. A rate about the same axis has an unknown sign then, and
-// is left out: it is derived from the attitude.
+// apply reverses the signs that need it. The sign of a rate about the same axis is then unknown, so the rate is dropped
+// and derived from the attitude.
 func (s *senses) apply(sample *stream.Sample) {
 	if s.bank.turned {
 		sample.Negate(stream.Bank)
@@ -136,18 +134,18 @@ func (s *senses) watch(sample *stream.Sample, jumped bool) *phrase.Definition {
 
 // watchBank compares bank with the turn: in coordinated level flight the heading changes by
 // g tan(bank)/V toward the lower wing (any text on flight mechanics, such as FAA-H-8083-3C,
-// chapter 10). Beyond 75° of bank or 45° of pitch heading and bank say little of each other.
+// chapter 10). Beyond 75° of bank or 45° of pitch, heading and bank say little about each other.
 func (s *senses) watchBank(sample *stream.Sample, dt, rate float64) bool {
 	bank, pitch := sample.Value(stream.Bank), sample.Value(stream.Pitch)
-	if !sample.Has.Has(stream.Bank) || math.Abs(bank) < 8 || math.Abs(bank) > 75 || math.Abs(pitch) > 45 || math.Abs(rate) < 1 || math.Abs(rate) > 60 {
+	if !sample.Has.Has(stream.Bank) || math.Abs(bank) < 8 || math.Abs(bank) > 75 || math.Abs(pitch) > 45 ||
+		math.Abs(rate) < 1 || math.Abs(rate) > 60 {
 		return false
 	}
 	return s.bank.add(dt, (bank > 0) == (rate > 0) != s.bank.turned, true)
 }
 
-// watchPitch compares pitch with the flight path: pitch is path angle plus angle of attack, so
-// that who climbs steeply has the nose up. Descending with the nose up is mushing, which
-// happens; climbing with the nose down does not, and settles it.
+// watchPitch compares pitch with the flight path: pitch is path angle plus angle of attack, so the nose is up in a
+// steep climb. A descent with the nose up (mushing) happens; a climb with the nose down does not, and decides it.
 func (s *senses) watchPitch(sample *stream.Sample, dt float64) bool {
 	const (
 		knot   = 101.2686            // ft/min: 6076.12 ft / 60 min

@@ -35,7 +35,8 @@ func newBridge(t *testing.T, maneuver, direction string) *bridge {
 
 // fly feeds the whole flight and returns the seconds until there was advice, NaN when there was
 // none, and the jumps. each sees every sample that came out.
-func (b *bridge) fly(s *pipeline.Pipeline, change func(*stream.Sample), each func(truth, got *stream.Sample)) (advised float64, jumps []string) {
+func (b *bridge) fly(s *pipeline.Pipeline, change func(*stream.Sample),
+	each func(truth, got *stream.Sample)) (advised float64, jumps []string) {
 	const dt = 1.0 / 60
 	advised = math.NaN()
 	for more := true; more; {
@@ -92,7 +93,8 @@ func TestSigns(t *testing.T) {
 
 // Pitch shows itself where the aircraft climbs steeply for long enough, as in a chandelle.
 func TestPitchSign(t *testing.T) {
-	for opt, want := range map[pipeline.Sign]string{pipeline.AsSent: `pitch-sign = "reversed"`, pipeline.Reversed: "", pipeline.Auto: ""} {
+	for opt, want := range map[pipeline.Sign]string{pipeline.AsSent: `pitch-sign = "reversed"`, pipeline.Reversed: "",
+		pipeline.Auto: ""} {
 		s := pipeline.New(pipeline.Options{PitchSign: opt})
 		newBridge(t, "chandelle-civil", "right").fly(s, downPositive, nil)
 		if got := s.Advice().String(); want == "" && got != "" || !strings.Contains(got, want) {
@@ -120,7 +122,7 @@ func TestSignAdviceComesSoon(t *testing.T) {
 }
 
 // Auto turns the sign once, tells it as a jump that ends the leg under way, and from then on
-// the samples are as flown; rates whose sign nobody knows are derived again.
+// the samples are as flown; rates of unknown sign are derived from the attitude.
 func TestAutoSign(t *testing.T) {
 	s := pipeline.New(pipeline.Options{BankSign: pipeline.Auto})
 	right, wrong := 0, 0
@@ -132,7 +134,8 @@ func TestAutoSign(t *testing.T) {
 		if math.Abs(got.Value(stream.Bank)-truth.Value(stream.Bank)) > 0.01 && got.Value(stream.Time) > 0 {
 			wrong++
 		}
-		if d := got.Value(stream.RollRate) - truth.Value(stream.RollRate); got.Derived.Has(stream.RollRate) && math.Abs(d) < 6 {
+		if d := got.Value(stream.RollRate) - truth.Value(stream.RollRate); got.Derived.Has(stream.RollRate) &&
+			math.Abs(d) < 6 {
 			right++
 		}
 	})

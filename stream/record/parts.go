@@ -191,15 +191,15 @@ func syncDir(dir string) error {
 	if err != nil {
 		return err
 	}
-	if err = d.Sync(); errors.Is(err, errors.ErrUnsupported) || errors.Is(err, os.ErrInvalid) || errors.Is(err,
-		os.ErrPermission) {
+	if err = d.Sync(); errors.Is(err, errors.ErrUnsupported) || errors.Is(err, os.ErrInvalid) ||
+		errors.Is(err, os.ErrPermission) {
 		err = nil
 	}
 	return errors.Join(err, d.Close())
 }
 
-// Tidy removes from the folder of a recording what a Compress that was stopped left there. It is for whoever owns
-// the folder, while nothing is compressed in it.
+// Tidy removes from the folder of a recording what a Compress that was stopped left there. It is for the owner of the
+// folder, while nothing is compressed in it.
 func Tidy(dir string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
@@ -222,14 +222,13 @@ func Unfinished(dir string) bool {
 	return err == nil
 }
 
-// Mark marks a session as not over.
+// Mark marks a session as unfinished.
 func Mark(dir string) error {
-	return os.WriteFile(filepath.Join(dir, unfinishedName),
-		[]byte("This session is not over, or the program that recorded it was stopped. Its next start ends "+
-			"it.\n"), 0o640)
+	return os.WriteFile(filepath.Join(dir, unfinishedName), []byte("This session is not over, or the program that "+
+		"recorded it was stopped. Its next start ends it.\n"), 0o640)
 }
 
-// Finish takes the mark away.
+// Finish removes the mark.
 func Finish(dir string) error {
 	err := os.Remove(filepath.Join(dir, unfinishedName))
 	if errors.Is(err, os.ErrNotExist) {
@@ -308,7 +307,7 @@ func (r *Reader) open(name string) (err error) {
 	return err
 }
 
-// A NotFileError tells that a name is that of something else than a file: to read from it may take for ever.
+// A NotFileError tells that a name is not that of a file: to read from it may never return.
 type NotFileError struct{ Kind string }
 
 // Error says what it is, and what to do.
@@ -343,7 +342,7 @@ func (r *Reader) Section() string {
 	return r.reader.Section()
 }
 
-// Stats counts what was met so far in all files.
+// Stats returns the counts over all files so far.
 func (r *Reader) Stats() capture.Stats {
 	if r.reader == nil {
 		return r.stats

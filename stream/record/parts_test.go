@@ -143,8 +143,8 @@ func TestReadWithin(t *testing.T) {
 		!errors.As(err, &limit) {
 		t.Errorf("read %d datagrams within 6000 bytes, %v", n, err)
 	}
-	if n, err := count(ReadWithin(t.Context(), parts, &capture.Limits{Bytes: 60000})); n != 200 || !errors.Is(err,
-		io.EOF) {
+	if n, err := count(ReadWithin(t.Context(), parts, &capture.Limits{Bytes: 60000})); n != 200 ||
+		!errors.Is(err, io.EOF) {
 		t.Errorf("read %d datagrams within 60000 bytes, %v", n, err)
 	}
 	if limit == nil || limit.Error() != fmt.Sprintf("the recording holds more than %d MB uncompressed", 0) {

@@ -1,24 +1,13 @@
-// Package record keeps what a station sends: the raw datagrams of a session, in pcapng files
-// stream-0001.pcapng, stream-0002.pcapng and so on of its folder.
-//
-// A Recorder writes in its own goroutine from a bounded queue, so that a slow disk never holds
-// up whoever adds: what finds no room is dropped and counted. Every second what was written is
-// handed to the operating system and to the disk: then neither the end of the program nor that
-// of the power costs more than this second. One such call a second costs a disk little, and
-// waits in nobody's way but the recorder's.
 package record
 
 import (
 	"errors"
-	"fmt"
 	"io"
-	"io/fs"
 	"net/netip"
 	"os"
 	"path/filepath"
 	"sync"
 	"sync/atomic"
-	"syscall"
 	"time"
 
 	"halfturn/stream/capture"
@@ -30,78 +19,13 @@ const (
 	queueBytes  = 16 << 20
 )
 
-// A File is what a Recorder writes to; an *os.File is one.
-type File interface {
-	io.Writer
-	Sync() error
-	Truncate(size int64) error
-	Close() error
-}
-
-// Options say how a session is recorded. Zero fields take the defaults.
-type Options struct {
-	Program string                          // that writes
-	Station string                          // whose stream it is
-	Section func(part int) string           // the comment at the head of a file
-	Lost    func(n uint64) string           // the comment on the first datagram after n that were not recorded
-	Rotate  int64                           // bytes after which the next file begins; 64 MiB
-	Every   time.Duration                   // between two flushes; 1 s
-	Open    func(name string) (File, error) // makes a new file; on disk
-	Changed func(Status)                    // told of each change of State, by the recorder's goroutine
-	Closed  func(name string)               // told of each file that is complete, likewise
-}
-
-func (o *Options) fill() {
-	if o.Section == nil {
-		o.Section = func(int) string { return "" }
-	}
-	if o.Rotate <= 0 {
-		o.Rotate = 64 << 20
-	}
-	if o.Every <= 0 {
-		o.Every = time.Second
-	}
-	if o.Open == nil {
-		o.Open = create
-	}
-	if o.Changed == nil {
-		o.Changed = func(Status) {}
-	}
-	if o.Closed == nil {
-		o.Closed = func(string) {}
-	}
-}
-
-// create makes a file and never touches one that is there. Where a disk was taken out, nothing is made in its
-// place, to be hidden when it comes back.
-func create(name string) (File, error) {
-	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
-		return nil, err
-	}
-	return os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o640)
-}
-
-// The states of a recording.
-const (
-	On      = "on"
-	Failing = "failing"
-)
-
-// A Status tells how a recording goes.
-type Status struct {
-	State   string // On or Failing
-	Words   string // what is wrong, for people; "" when all is well
-	Written uint64 // datagrams that are on the disk
-	Lost    uint64 // datagrams that were not recorded
-}
-
 // A Recorder records one session. Add and Close are for one goroutine at a time.
 type Recorder struct {
 	dir     string
 	opt     Options
 	queue   chan item
 	waiting atomic.Int64  // bytes in the queue
-	dropped atomic.Uint64 // datagrams that found no room
+	dropped atomic.Uint64 // datagrams that did not fit into the queue
 	missed  atomic.Uint64 // datagrams that could not be written
 	status  atomic.Pointer[Status]
 	carried []string // comments of datagrams that were dropped
@@ -132,8 +56,8 @@ type item struct {
 
 var buffers = sync.Pool{New: func() any { return new([]byte) }}
 
-// Begin begins to record into a folder; the first file comes with the first datagram. It goes on
-// behind the files that are there.
+// Begin starts recording into a folder. The first file is made with the first datagram; its number follows those of the
+// files that are there.
 func Begin(dir string, o Options) *Recorder {
 	o.fill()
 	r := &Recorder{dir: dir, opt: o, queue: make(chan item, queueLength), done: make(chan struct{})}
@@ -142,7 +66,7 @@ func Begin(dir string, o Options) *Recorder {
 	return r
 }
 
-// Add records a datagram. It never waits; b is copied.
+// Add records a datagram. It never blocks; b is copied.
 func (r *Recorder) Add(b []byte, source, receiver netip.AddrPort, received time.Time, comments ...string) {
 	comments = append(r.carried, comments...)
 	if r.waiting.Load()+int64(len(b)) > queueBytes {
@@ -162,7 +86,7 @@ func (r *Recorder) Add(b []byte, source, receiver netip.AddrPort, received time.
 	}
 }
 
-// mostCarried bounds the comments that wait for a datagram to stand with.
+// mostCarried bounds the comments that wait for the datagram they are attached to.
 const mostCarried = 256
 
 func (r *Recorder) drop(comments []string) {
@@ -170,26 +94,26 @@ func (r *Recorder) drop(comments []string) {
 	r.carried = comments[max(0, len(comments)-mostCarried):]
 }
 
-// Flush asks for what was added so far to be put on the disk now. It does not wait for it.
+// Flush asks for what was added so far to be written to the disk now. It does not wait.
 func (r *Recorder) Flush() {
 	select {
 	case r.queue <- item{flush: true}:
-	default: // it will be soon
+	default: // the queue is full, so that it is written soon
 	}
 }
 
 // Waiting returns how many datagrams wait to be written.
 func (r *Recorder) Waiting() int { return len(r.queue) }
 
-// Status tells how the recording goes.
+// Status returns the state of the recording.
 func (r *Recorder) Status() Status {
 	s := *r.status.Load()
 	s.Lost = r.missed.Load() + r.dropped.Load()
 	return s
 }
 
-// Close records what waits, and comments that belong to no datagram, and returns when the last
-// file is closed. The error tells that the end of the recording is not on the disk.
+// Close records what waits, and comments that belong to no datagram, and returns when the last file is closed. An error
+// means that the end of the recording is not on the disk.
 func (r *Recorder) Close(comments ...string) error {
 	r.last = append(r.carried, comments...)
 	close(r.queue)
@@ -257,7 +181,7 @@ func (r *Recorder) take(it item) {
 	if r.since.IsZero() {
 		r.since = it.received
 	}
-	// By the clock of the datagrams too: what comes faster than it was flown is flushed as often.
+	// By the clock of the datagrams too: a stream replayed faster than it was flown is flushed as often.
 	if past := it.received.Sub(r.since); past >= r.opt.Every || past < 0 {
 		r.flush()
 	}
@@ -292,7 +216,7 @@ func (r *Recorder) open() error {
 		err = f.Sync()
 	}
 	if err != nil {
-		_ = f.Close() // it is of no use, and where it cannot be removed the next has another name
+		_ = f.Close() // it is useless; if it cannot be removed, the next file gets another name
 		if os.Remove(name) != nil {
 			r.part++
 		}
@@ -303,7 +227,7 @@ func (r *Recorder) open() error {
 	return nil
 }
 
-// flush puts on the disk what is held.
+// flush writes to the disk what is buffered.
 func (r *Recorder) flush() {
 	if r.file == nil || r.held == 0 {
 		return
@@ -327,7 +251,7 @@ func (r *Recorder) store(s Status, was string) {
 	}
 }
 
-// fail gives the file up at its last whole block; the next datagrams try another.
+// fail closes the file at its last whole block; the next datagrams go to another one.
 func (r *Recorder) fail(err error) {
 	s := *r.status.Load()
 	was := s.State
@@ -335,7 +259,7 @@ func (r *Recorder) fail(err error) {
 	r.missed.Add(r.held)
 	r.held = 0
 	if r.file != nil {
-		// Cutting back needs no room; where it fails all the same, the next start repairs it.
+		// Truncating needs no room; if it fails all the same, the next start repairs the file.
 		_ = errors.Join(r.file.Truncate(r.good), r.file.Close())
 		if r.good > r.head {
 			r.opt.Closed(r.name)
@@ -345,23 +269,6 @@ func (r *Recorder) fail(err error) {
 		r.file, r.out = nil, nil
 	}
 	r.store(s, was)
-}
-
-// Words say why nothing can be recorded and what to do.
-func Words(err error) string {
-	var p *os.PathError
-	if !errors.As(err, &p) {
-		return fmt.Sprintf("nothing can be written (%q); recording goes on by itself once that is mended", err.Error())
-	}
-	dir := filepath.Dir(p.Path)
-	switch {
-	case errors.Is(err, syscall.ENOSPC):
-		return fmt.Sprintf("no room is left in %q; make some, and recording goes on by itself", dir)
-	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
-		return fmt.Sprintf("nothing may be written in %q; make it writable, and recording goes on by itself", dir)
-	}
-	return fmt.Sprintf("nothing can be written in %q (%q); recording goes on by itself once that is mended", dir,
-		p.Err.Error())
 }
 
 // shut closes a file that is complete.

@@ -42,7 +42,8 @@ func TestTimebaseLegal(t *testing.T) {
 		}},
 		// Measured at the start of a home simulator: from 0 to 3128 ft in one frame, then 826,
 		// 588, 417 ... ft a frame.
-		{"altimeter coming up", true, 40, func(f *flyer, i int) { f.altitude = 6000 * (1 - math.Pow(0.7, float64(i))) }},
+		{"altimeter coming up", true, 40,
+			func(f *flyer, i int) { f.altitude = 6000 * (1 - math.Pow(0.7, float64(i))) }},
 		{"airspeed coming up", true, 40, func(f *flyer, i int) {
 			if f.airspeed = 0; i > 5 {
 				f.airspeed = 98

@@ -14,7 +14,8 @@ type picture struct {
 	values [len(pictured)]float64
 }
 
-var pictured = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Altitude, stream.Airspeed, stream.Latitude, stream.Longitude, stream.GroundSpeed}
+var pictured = [...]stream.Channel{stream.Heading, stream.Pitch, stream.Bank, stream.Altitude, stream.Airspeed,
+	stream.Latitude, stream.Longitude, stream.GroundSpeed}
 
 // Places in picture.values.
 const (
@@ -62,13 +63,13 @@ func (p *picture) placeDiffers(q *picture) bool {
 // change returns how far the value at place i is from that of q.
 func (p *picture) change(q *picture, i int) float64 { return math.Abs(p.values[i] - q.values[i]) }
 
-// turned returns the angle in degrees between two attitudes, whatever the axis: heading
-// and bank alone may well jump where the nose passes the vertical.
+// turned returns the angle in degrees between two attitudes about any axis: heading and bank by themselves may jump
+// where the nose passes the vertical.
 func (p *picture) turned(q *picture) float64 {
 	a, b := &p.values, &q.values
 	if math.Abs(stream.Wrap180(a[atHeading]-b[atHeading])) < 10 && math.Abs(a[atPitch]-b[atPitch]) < 10 &&
 		math.Abs(stream.Wrap180(a[atBank]-b[atBank])) < 10 {
-		return 0 // small for certain
+		return 0 // certainly small
 	}
 	x, y, z := attitude.Of(b[atHeading], b[atPitch], b[atBank]).To(attitude.Of(a[atHeading], a[atPitch], a[atBank]))
 	return math.Sqrt(x*x + y*y + z*z)
@@ -85,7 +86,7 @@ func (p *picture) moved(q *picture) float64 {
 	north := p.values[atLatitude] - q.values[atLatitude]
 	east := stream.Wrap180(p.values[atLongitude] - q.values[atLongitude])
 	if math.Abs(north) < nearby && math.Abs(east) < nearby {
-		return 0 // small for certain
+		return 0 // certainly small
 	}
 	east *= math.Cos(p.values[atLatitude] * math.Pi / 180)
 	return metersPerDegree * math.Hypot(north, east)

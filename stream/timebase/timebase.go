@@ -6,7 +6,7 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// A Status tells what became of a sample in the time base.
+// A Status says what the time base did with a sample.
 type Status uint8
 
 // The statuses.
@@ -29,12 +29,12 @@ const (
 	stillAfter   = 0.5   // identical for longer than this: paused, not a slow simulator
 	longestGap   = 2.0   // stream time
 	lateWithin   = 1.0   // stream time: back by less is a reordered datagram, by more a reset
-	lateRun      = 5     // so many growing late stamps in a row ...
-	lateSpan     = 0.2   // ... over so long are a clock that was set back a little
+	lateRun      = 5     // this number of growing late stamps in a row ...
+	lateSpan     = 0.2   // ... over this time mean that the clock was set back a little
 	echoWithin   = 0.005 // a datagram captured twice arrives again within this
-	clockLost    = 2.0   // without a stamp for so long: the clock is no longer sent
-	coarseMoves  = 4     // so many different attitudes under one stamp ...
-	coarseStamps = 3     // ... and so many such stamps in a row: the clock is too coarse
+	clockLost    = 2.0   // without a stamp for longer than this: the clock is no longer sent
+	coarseMoves  = 4     // this number of different attitudes under one stamp ...
+	coarseStamps = 3     // ... for this number of stamps in a row: the clock is too coarse
 	shortestStep = 5e-4  // stream time between samples that arrived together
 	settling     = 5.0   // stream time in which altimeter and airspeed indicator come up from 0
 )

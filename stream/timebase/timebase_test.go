@@ -41,7 +41,8 @@ func TestTimebaseRecorded(t *testing.T) {
 		// The first 25 datagrams carry t = 0, sent for 1.6 s. Stalls of up to 3.3 s of wall time
 		// advance the clock by exactly 1 s.
 		{"startup-stutter", true, [5]int{169, 0, 18, 6, 0}, ""},
-		{"startup-stutter", false, [5]int{166, 3, 18, 6, 0}, "gap of 2.8 s in the stream|gap of 2.3 s in the stream|gap of 3.2 s in the stream"},
+		{"startup-stutter", false, [5]int{166, 3, 18, 6, 0},
+			"gap of 2.8 s in the stream|gap of 2.3 s in the stream|gap of 3.2 s in the stream"},
 		{"lazy-eight", true, [5]int{650, 0, 0, 0, 0}, ""},
 		{"lazy-eight", false, [5]int{650, 0, 0, 0, 0}, ""},
 		// Two datagrams carry time 0 after the reset; the aircraft stands elsewhere.
@@ -129,7 +130,8 @@ func (f *flyer) want(t *testing.T, want timebase.Status) float64 {
 	t.Helper()
 	status, at := f.next()
 	if status != want {
-		t.Fatalf("at %.3f s, received %.3f s: got %v (%s), want %v", f.time, f.received-1.7e9, status, f.base.Reason(), want)
+		t.Fatalf("at %.3f s, received %.3f s: got %v (%s), want %v", f.time, f.received-1.7e9, status, f.base.Reason(),
+			want)
 	}
 	return at
 }

@@ -4,10 +4,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"halfturn/stream/trainer/airplane"
+	"halfturn/stream/trainer/option"
 )
 
-// A Flight is what the scripted pilot is to fly. The zero value of a field stands for the
-// default beside it.
+// A Flight says what the scripted pilot flies. The zero value of a field means the default given beside it.
 type Flight struct {
 	Maneuver  string // of Maneuvers; "wing-over"
 	Direction string // of Directions; "both": right and left in turn
@@ -93,19 +95,19 @@ func (f Flight) complete() (Flight, error) {
 
 func (f *Flight) names() error {
 	if !slices.Contains(Maneuvers(), f.Maneuver) {
-		return unknown("maneuver", f.Maneuver, Maneuvers())
+		return option.Unknown("maneuver", f.Maneuver, Maneuvers())
 	}
 	if !slices.Contains(Directions(), f.Direction) {
-		return unknown("direction", f.Direction, Directions())
+		return option.Unknown("direction", f.Direction, Directions())
 	}
 	if f.Flaw != "" && !slices.Contains(FlawsOf(f.Maneuver), f.Flaw) {
-		flaws := oneOf(FlawsOf(f.Maneuver))
-		return &OptionError{"flaw", fmt.Sprintf("is %q; for a %s must be %s", f.Flaw, f.Maneuver, flaws)}
+		flaws := option.List(FlawsOf(f.Maneuver))
+		return &option.Error{Option: "flaw", What: fmt.Sprintf("is %q; for a %s must be %s", f.Flaw, f.Maneuver, flaws)}
 	}
 	if _, err := scale(f.Strength); err != nil {
 		return err
 	}
-	_, err := AirplaneNamed(f.Airplane)
+	_, err := airplane.Named(f.Airplane)
 	return err
 }
 
@@ -113,19 +115,22 @@ func (f *Flight) numbers() error {
 	for _, r := range []struct {
 		option string
 		value  float64
-		within Range
+		within option.Range
 	}{
-		{"legs", float64(f.Legs), LegRange}, {"flaw leg", float64(f.FlawLeg), Range{1, float64(f.Legs)}},
+		{"legs", float64(f.Legs), LegRange}, {"flaw leg", float64(f.FlawLeg),
+			option.Range{Low: 1, High: float64(f.Legs)}},
 		{"wind direction", f.WindFrom, BearingRange}, {"wind speed", f.WindSpeed, WindRange},
-		{"latitude", f.Latitude, Range{-85, 85}}, {"longitude", f.Longitude, Range{-180, 180}},
-		{"altitude", f.Altitude, Range{1000, 25000}}, {"heading", f.Heading, BearingRange},
+		{"latitude", f.Latitude, latitudeRange}, {"longitude", f.Longitude, longitudeRange},
+		{"altitude", f.Altitude, altitudeRange}, {"heading", f.Heading, BearingRange},
 	} {
-		if err := r.within.check(r.option, r.value); err != nil {
+		if err := r.within.Check(r.option, r.value); err != nil {
 			return err
 		}
 	}
 	if f.Flaw == "same-direction" && f.FlawLeg < 2 {
-		return &OptionError{"flaw leg", fmt.Sprintf("is %d; same-direction needs a leg before it: 2 or more", f.FlawLeg)}
+		return &option.Error{Option: "flaw leg", What: fmt.Sprintf("is %d; same-direction needs a leg before it: 2 "+
+			"or more",
+			f.FlawLeg)}
 	}
 	return nil
 }
@@ -139,8 +144,8 @@ type task struct {
 }
 
 // tasks lists a complete flight's legs.
-func (f *Flight) tasks(a *Airplane) []task {
-	var fresh func(*Airplane) plan
+func (f *Flight) tasks(a *airplane.Airplane) []task {
+	var fresh func(*airplane.Airplane) plan
 	for _, m := range maneuvers {
 		if m.name == f.Maneuver {
 			fresh = m.plan

@@ -4,13 +4,14 @@ import (
 	"testing"
 
 	"halfturn/stream"
+	"halfturn/stream/trainer/airplane"
 )
 
 // TestEveryFlightEnds: no flaw keeps the pilot flying for ever.
 func TestEveryFlightEnds(t *testing.T) {
 	for _, m := range []string{"wing-over", "chandelle-civil", "chandelle-traditional"} {
 		for _, flaw := range FlawsOf(m) {
-			for _, airplane := range Airplanes() {
+			for _, airplane := range airplane.Names() {
 				p, err := New(Flight{Maneuver: m, Direction: "right", Flaw: flaw, Airplane: airplane})
 				if err != nil {
 					t.Fatal(err)

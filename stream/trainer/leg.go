@@ -1,6 +1,10 @@
 package trainer
 
-import "math"
+import (
+	"math"
+
+	"halfturn/stream/trainer/airplane"
+)
 
 // leg is a plan being flown. It looks at heading, attitude, altitude and airspeed only, as a
 // pilot does.
@@ -18,8 +22,8 @@ type leg struct {
 	reached float64    // s, when the wings came level; 0 before
 }
 
-func newLeg(p plan, right bool, at *plant) *leg {
-	l := &leg{plan: p, sign: 1, entry: at.h, set: p.setting(at), heading: at.euler[0]}
+func newLeg(p plan, right bool, at *airplane.Model) *leg {
+	l := &leg{plan: p, sign: 1, entry: at.Altitude, set: p.setting(at), heading: at.Euler[0]}
 	if !right {
 		l.sign = -1
 	}
@@ -27,8 +31,8 @@ func newLeg(p plan, right bool, at *plant) *leg {
 }
 
 // setting is the throttle set before the entry.
-func (p *plan) setting(at *plant) float64 {
-	return p.share * at.needed(p.start)
+func (p *plan) setting(at *airplane.Model) float64 {
+	return p.share * at.Needed(p.start)
 }
 
 const (
@@ -40,44 +44,44 @@ const (
 )
 
 // fly says what to do now to follow the plan.
-func (l *leg) fly(p *plant, dt float64) controls {
-	turned := l.sign * math.Remainder(p.euler[0]-l.heading, 2*math.Pi) / rad
-	l.heading = p.euler[0]
+func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
+	turned := l.sign * math.Remainder(p.Euler[0]-l.heading, 2*math.Pi) / rad
+	l.heading = p.Euler[0]
 	l.th += turned
 	if dt > 0 {
 		l.rate += (turned/dt - l.rate) * (1 - math.Exp(-dt/0.15))
 	}
-	bank := l.sign * p.euler[2] / rad
+	bank := l.sign * p.Euler[2] / rad
 	want := l.bankAt(l.th+l.rate*bankLead) + l.noise[0]*math.Min(1, math.Max(0.25, math.Abs(bank)/30))
 	if l.th > l.out && l.th+l.rate*bankLead < l.exit-2 {
 		want = math.Max(want, math.Min(6, l.bank(l.out)/3)) // the turn is kept going to its end
 	}
 	// Slipping, so that little bank no longer turns: a pilot gives the turn up there.
-	stuck := l.th > l.exit-15 && math.Abs(bank) < 10 && l.rate < 0.35*gravity*math.Tan(bank*rad)/p.v/rad
+	stuck := l.th > l.exit-15 && math.Abs(bank) < 10 && l.rate < 0.35*gravity*math.Tan(bank*rad)/p.Speed/rad
 	if l.th > l.exit-1.2 && math.Abs(bank) < 7 || stuck || l.abandon > 0 && l.th > l.abandon || l.away {
 		l.away = true
 		want = 0
 	}
-	most := p.spec.RollRate
+	most := p.Airplane.RollRate
 	if l.th < 45 {
 		most = math.Min(most, 6.5) // the start is slow and even
 	}
 	roll := clamp(bankGain*(want-bank), most) * rad * l.sign
 	if l.away && l.reached == 0 && math.Abs(bank) < 4 {
-		l.reached = p.t
+		l.reached = p.Time
 	}
-	c := controls{load: l.load(p, bank*rad), roll: roll, throttle: l.set, feet: l.feet}
+	c := airplane.Controls{Load: l.load(p, bank*rad), Roll: roll, Throttle: l.set, Feet: l.feet}
 	if l.level { // power added for the drag of the turn, as is usual in a steep turn
-		c.throttle *= p.drag(p.v, 1/math.Max(0.4, math.Cos(bank*rad))) / p.drag(p.v, 1)
+		c.Throttle *= p.Drag(p.Speed, 1/math.Max(0.4, math.Cos(bank*rad))) / p.Drag(p.Speed, 1)
 	}
 	if l.power != 0 && l.th > 30 && l.reached == 0 {
-		c.throttle += l.power
+		c.Throttle += l.power
 	}
 	return c
 }
 
 // load is the load factor that takes the nose where the plan wants it.
-func (l *leg) load(p *plant, bank float64) float64 {
+func (l *leg) load(p *airplane.Model, bank float64) float64 {
 	hold := l.hold(p, bank)
 	if l.level || l.away && (l.back || l.abandon > 0) {
 		return l.most(p, hold)
@@ -85,10 +89,10 @@ func (l *leg) load(p *plant, bank float64) float64 {
 	th := l.th + l.rate*noseLead
 	nose := l.noseAt(th)
 	slope := clamp(l.noseAt(th+0.5)-l.noseAt(th-0.5), 1)
-	off := (nose+l.noise[1])*rad - (p.euler[1] - nosePitch)
+	off := (nose+l.noise[1])*rad - (p.Euler[1] - airplane.NosePitch)
 	sin, cos := math.Sincos(bank)
-	den := math.Max(0.25, cos-slope*sin/math.Cos(p.gamma))
-	n := (math.Cos(p.gamma) + p.v/gravity*pitchGain*clamp(off, gentle)) / den
+	den := math.Max(0.25, cos-slope*sin/math.Cos(p.Climb))
+	n := (math.Cos(p.Climb) + p.Speed/gravity*pitchGain*clamp(off, gentle)) / den
 	if l.back { // the pull-out goes over into holding the altitude
 		w := smoothstep((l.th - (l.exit - 45)) / 35)
 		n += w * (hold - n)
@@ -97,23 +101,23 @@ func (l *leg) load(p *plant, bank float64) float64 {
 }
 
 // most keeps a pull a few knots off the stall and within what a person pulls in training.
-func (l *leg) most(p *plant, n float64) float64 {
-	return math.Min(n, math.Min(3.6, sq(p.eas()/(p.spec.Stall+2))))
+func (l *leg) most(p *airplane.Model, n float64) float64 {
+	return math.Min(n, math.Min(3.6, sq(p.EquivalentAirspeed()/(p.Airplane.Stall+2))))
 }
 
 // hold is the load factor that brings the airplane to the altitude and keeps it there.
-func (l *leg) hold(p *plant, bank float64) float64 {
+func (l *leg) hold(p *airplane.Model, bank float64) float64 {
 	target := l.entry - l.low
 	if !l.back && !l.level {
-		target = p.h
+		target = p.Altitude
 	}
 	return altitudeHold(p, target, bank, 3500)
 }
 
 // altitudeHold closes on an altitude (ft) with at most a vertical speed (ft/min).
-func altitudeHold(p *plant, target, bank, most float64) float64 {
-	climb := clamp((target-p.h)/4.5, most/60)
-	want := math.Asin(clamp(climb/p.v, 0.5))
-	n := (math.Cos(p.gamma) + p.v/gravity*0.9*(want-p.gamma)) / math.Max(0.3, math.Cos(bank))
+func altitudeHold(p *airplane.Model, target, bank, most float64) float64 {
+	climb := clamp((target-p.Altitude)/4.5, most/60)
+	want := math.Asin(clamp(climb/p.Speed, 0.5))
+	n := (math.Cos(p.Climb) + p.Speed/gravity*0.9*(want-p.Climb)) / math.Max(0.3, math.Cos(bank))
 	return math.Max(0.2, math.Min(n, 3.2))
 }

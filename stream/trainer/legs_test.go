@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"halfturn/stream"
+	"halfturn/stream/trainer/airplane"
 )
 
 func flyOne(t *testing.T, f Flight) ([]measured, []stream.Sample) {
@@ -29,8 +30,8 @@ func within(t *testing.T, what string, got, low, high float64) {
 // horizon at 90°: common practice, no source; the highest nose at 45° also CNATRA P-1212 p. 33.
 // Exit within 60 ft, 5 kt and 4° is inside CNATRAINST 1542.155A (100 ft, 10 kt, 10°).
 func TestWingOversFlownWell(t *testing.T) {
-	for _, name := range Airplanes() {
-		a, _ := AirplaneNamed(name)
+	for _, name := range airplane.Names() {
+		a, _ := airplane.Named(name)
 		for seed := range uint64(4) {
 			ms, _ := flyOne(t, Flight{Airplane: name, Seed: seed, WindSpeed: 12, WindFrom: 40})
 			if len(ms) != 2 || ms[0].side != 1 || ms[1].side != -1 {
@@ -64,8 +65,8 @@ func TestWingOversFlownWell(t *testing.T) {
 // Chandelles: FAA-S-ACS-7 CA.V.C: bank about 30° to 90°, 180° within 10°, just above the stall. The
 // traditional one's 60° at 90° is common practice, no source.
 func TestChandellesFlownWell(t *testing.T) {
-	for _, name := range Airplanes() {
-		a, _ := AirplaneNamed(name)
+	for _, name := range airplane.Names() {
+		a, _ := airplane.Named(name)
 		for _, r := range []struct {
 			maneuver   string
 			bank, half float64 // at 90 and at 45°
@@ -95,7 +96,7 @@ func TestChandellesFlownWell(t *testing.T) {
 // Lazy eight and steep turn: FAA-S-ACS-7 CA.V.D and CA.V.A: 100 ft, 10 kt, 10°; about 30° of bank in the
 // one, 50° held within 5° in the other.
 func TestLazyEightAndSteepTurn(t *testing.T) {
-	for _, name := range Airplanes() {
+	for _, name := range airplane.Names() {
 		ms, _ := flyOne(t, Flight{Maneuver: "lazy-eight", Airplane: name, Seed: 5})
 		if len(ms) != 2 {
 			t.Fatalf("%s: %d legs", name, len(ms))
@@ -103,7 +104,8 @@ func TestLazyEightAndSteepTurn(t *testing.T) {
 		for _, m := range ms {
 			within(t, "lazy eight: bank at 90", m.bank(90), 25, 35)
 			within(t, "lazy eight: height", m.climb(), -50, 50)
-			within(t, "lazy eight: airspeed", m.gain(), -7, 7) // closer than the standard: the power is set for it, and a leg begins with what the last one left
+			// closer than the standard: the power is set for it, and a leg begins with what the last one left
+			within(t, "lazy eight: airspeed", m.gain(), -7, 7)
 			within(t, "lazy eight: throttle moved", m.power, 0, 0.001)
 			within(t, "lazy eight: turn", m.turn, 170, 190)
 		}
@@ -121,24 +123,24 @@ func TestLazyEightAndSteepTurn(t *testing.T) {
 // Each flaw must show in its number and leave the band of a leg flown well (see above).
 var shows = []struct {
 	flaw      string
-	value     func(m *measured, a *Airplane) float64
+	value     func(m *measured, a *airplane.Airplane) float64
 	low, high float64 // where the flawed value must lie
 }{
-	{"late-nose", func(m *measured, _ *Airplane) float64 { return m.highestAt }, 59, 75},
-	{"overbanked", func(m *measured, _ *Airplane) float64 { return m.steepest }, 92, 115},
-	{"shallow", func(m *measured, _ *Airplane) float64 { return m.steepest }, 35, 56},
-	{"early-rollout", func(m *measured, _ *Airplane) float64 { return m.turn }, 155, 171},
-	{"late-rollout", func(m *measured, _ *Airplane) float64 { return m.turn }, 189, 205},
-	{"height-lost", func(m *measured, _ *Airplane) float64 { return m.climb() }, -400, -170},
-	{"power-changed", func(m *measured, _ *Airplane) float64 { return m.power }, 0.1, 0.3},
-	{"feet-off", func(m *measured, _ *Airplane) float64 { return m.slip }, 0.05, 0.3},
-	{"abandoned", func(m *measured, _ *Airplane) float64 { return m.turn }, 60, 140},
-	{"nose-high", func(m *measured, a *Airplane) float64 { return m.slowest - a.Apex }, -60, -7},
+	{"late-nose", func(m *measured, _ *airplane.Airplane) float64 { return m.highestAt }, 59, 75},
+	{"overbanked", func(m *measured, _ *airplane.Airplane) float64 { return m.steepest }, 92, 115},
+	{"shallow", func(m *measured, _ *airplane.Airplane) float64 { return m.steepest }, 35, 56},
+	{"early-rollout", func(m *measured, _ *airplane.Airplane) float64 { return m.turn }, 155, 171},
+	{"late-rollout", func(m *measured, _ *airplane.Airplane) float64 { return m.turn }, 189, 205},
+	{"height-lost", func(m *measured, _ *airplane.Airplane) float64 { return m.climb() }, -400, -170},
+	{"power-changed", func(m *measured, _ *airplane.Airplane) float64 { return m.power }, 0.1, 0.3},
+	{"feet-off", func(m *measured, _ *airplane.Airplane) float64 { return m.slip }, 0.05, 0.3},
+	{"abandoned", func(m *measured, _ *airplane.Airplane) float64 { return m.turn }, 60, 140},
+	{"nose-high", func(m *measured, a *airplane.Airplane) float64 { return m.slowest - a.Apex }, -60, -7},
 }
 
 func TestFlawsShow(t *testing.T) {
-	for _, name := range Airplanes() {
-		a, _ := AirplaneNamed(name)
+	for _, name := range airplane.Names() {
+		a, _ := airplane.Named(name)
 		for _, side := range []string{"right", "left"} {
 			for _, r := range shows {
 				t.Run(name+"/"+side+"/"+r.flaw, func(t *testing.T) {
@@ -162,7 +164,7 @@ func TestFlawsShow(t *testing.T) {
 }
 
 func TestSameDirection(t *testing.T) {
-	for _, name := range Airplanes() {
+	for _, name := range airplane.Names() {
 		ms, _ := flyOne(t, Flight{Airplane: name, Flaw: "same-direction", Seed: 2})
 		if len(ms) != 2 || ms[0].side != 1 || ms[1].side != 1 {
 			t.Errorf("%s: want two legs to the right, got %+v", name, len(ms))
@@ -186,7 +188,8 @@ func TestFlawsOfChandelles(t *testing.T) {
 		{"abandoned", func(m *measured) float64 { return m.turn }, [2]float64{60, 60}, [2]float64{140, 140}},
 	} {
 		for i, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
-			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: r.flaw, Seed: 1})
+			ms, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Flaw: r.flaw,
+				Seed: 1})
 			if len(ms) != 1 {
 				t.Errorf("%s, %s: %d legs", maneuver, r.flaw, len(ms))
 				continue
@@ -200,7 +203,8 @@ func TestFlawsOfChandelles(t *testing.T) {
 func TestNoseHighChandelle(t *testing.T) {
 	for _, maneuver := range []string{"chandelle-civil", "chandelle-traditional"} {
 		good, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1})
-		high, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1, Flaw: "nose-high"})
+		high, _ := flyOne(t, Flight{Maneuver: maneuver, Airplane: "light-single", Direction: "right", Seed: 1,
+			Flaw: "nose-high"})
 		within(t, maneuver+": highest nose over that of a good one", high[0].highest-good[0].highest, 3, 12)
 		within(t, maneuver+": airspeed under that of a good one", good[0].slowest-high[0].slowest, 1, 15)
 	}

@@ -1,55 +1,30 @@
 package trainer
 
 import (
-	"fmt"
-	"strings"
+	"math"
+
+	"halfturn/stream/trainer/airplane"
+	"halfturn/stream/trainer/option"
 )
 
-// A Range is what a number may be, its ends included.
-type Range struct{ Low, High float64 }
-
-// The ranges of the numbers in a Flight and in SendOptions: the only place that holds them.
+// The ranges of the numbers in a Flight.
 var (
-	RateRange     = Range{1, 1000}    // datagrams per second of flight
-	PaceRange     = Range{0.01, 1000} // seconds of flight per second of time
-	StationRange  = Range{1, 5000}    // simulators to stand for
-	LegRange      = Range{1, 100}     // of a flight
-	BearingRange  = Range{0, 360}     // of the wind and of the start, °
-	WindRange     = Range{0, 100}     // kt
-	StrengthRange = Range{0.25, 1.5}  // strength of a flaw
+	LegRange       = option.Range{Low: 1, High: 100}
+	BearingRange   = option.Range{Low: 0, High: 360}      // of the wind and of the start, °
+	WindRange      = option.Range{Low: 0, High: 100}      // kt
+	StrengthRange  = option.Range{Low: 0.25, High: 1.5}   // of a flaw
+	latitudeRange  = option.Range{Low: -85, High: 85}     // °
+	longitudeRange = option.Range{Low: -180, High: 180}   // °
+	altitudeRange  = option.Range{Low: 1000, High: 25000} // ft MSL
 )
 
-// String writes the range as people read it.
-func (r Range) String() string { return fmt.Sprintf("%g to %g", r.Low, r.High) }
+const (
+	rad     = math.Pi / 180
+	gravity = airplane.Gravity
+	knot    = airplane.Knot
+)
 
-// Contains tells whether a number is in the range; nan is in none.
-func (r Range) Contains(x float64) bool { return x >= r.Low && x <= r.High }
+func sq(x float64) float64 { return x * x }
 
-func (r Range) check(option string, x float64) error {
-	if r.Contains(x) {
-		return nil
-	}
-	return &OptionError{option, fmt.Sprintf("is %g; must be between %g and %g", x, r.Low, r.High)}
-}
-
-// An OptionError says which option of a flight or of its sending is wrong, and what it must be.
-type OptionError struct {
-	Option string // "wind", "rate": a lower-case word or two
-	What   string // "is 300; must be between 0 and 100"
-}
-
-// Error gives it as "rate is 0; must be between 1 and 1000".
-func (e *OptionError) Error() string { return e.Option + " " + e.What }
-
-func unknown(option, name string, names []string) error {
-	return &OptionError{option, fmt.Sprintf("is %q; must be %s", name, oneOf(names))}
-}
-
-// oneOf lists names as "a, b or c".
-func oneOf(names []string) string {
-	last := len(names) - 1
-	if last < 1 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
-}
+// clamp limits x to ±most.
+func clamp(x, most float64) float64 { return math.Max(-most, math.Min(x, most)) }

@@ -7,11 +7,12 @@ import (
 	"math/rand/v2"
 
 	"halfturn/stream"
+	"halfturn/stream/trainer/airplane"
 )
 
 // A Pilot flies. It is not safe for concurrent use.
 type Pilot struct {
-	craft  *plant
+	craft  *airplane.Model
 	queue  []task
 	leg    *leg // nil in level flight
 	random *rand.Rand
@@ -53,7 +54,7 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 		if p == nil {
 			p = begin(f)
 		}
-		for _, t := range f.tasks(p.craft.spec) {
+		for _, t := range f.tasks(p.craft.Airplane) {
 			key := [3]string{f.Maneuver, t.flaw.name, f.Strength}
 			if _, ok := known[key]; !ok {
 				known[key] = t.rehearse(p.craft)
@@ -64,18 +65,18 @@ func NewSequence(flights ...Flight) (*Pilot, error) {
 		}
 	}
 	p.speed = p.queue[0].plan.start
-	p.craft.settle(p.speed)
+	p.craft.Settle(p.speed)
 	return p, nil
 }
 
 func begin(f Flight) *Pilot {
-	a, _ := AirplaneNamed(f.Airplane) // complete has checked the name
+	a, _ := airplane.Named(f.Airplane) // complete has checked the name
 	p := &Pilot{
-		craft:  newPlant(&a, f.Latitude, f.Longitude, f.Heading, f.Altitude, f.windVector()),
+		craft:  airplane.NewModel(&a, f.Latitude, f.Longitude, f.Heading, f.Altitude, f.windVector()),
 		random: rand.New(rand.NewPCG(f.Seed, 0x9e3779b97f4a7c15)),
 		steady: f.Steady, altitude: f.Altitude, base: f.Altitude,
 	}
-	p.heading = p.craft.euler[0]
+	p.heading = p.craft.Euler[0]
 	p.wait = p.between(12, 15)
 	for i := range p.drift {
 		p.drift[i] = p.normal()
@@ -109,20 +110,20 @@ func (p *Pilot) Step(dt float64, s *stream.Sample) bool {
 			p.advance(math.Min(dt, 1) / n)
 		}
 	}
-	p.craft.fill(s)
+	p.craft.Fill(s)
 	return !p.done
 }
 
 func (p *Pilot) advance(dt float64) {
 	p.wander(dt)
-	var c controls
+	var c airplane.Controls
 	if p.leg != nil {
 		c = p.flyLeg(dt)
 	} else {
 		c = p.flyLevel(dt)
 	}
-	c.slip = slipNoise * p.drift[2]
-	p.craft.step(dt, c)
+	c.Slip = slipNoise * p.drift[2]
+	p.craft.Step(dt, c)
 }
 
 // How far a careful person is off, as a standard deviation (common practice, no source; the
@@ -145,7 +146,7 @@ func (p *Pilot) wander(dt float64) {
 // longestLeg is after how long the pilot gives a leg up, s; the slowest flown well takes 150.
 const longestLeg = 240
 
-func (p *Pilot) flyLeg(dt float64) controls {
+func (p *Pilot) flyLeg(dt float64) airplane.Controls {
 	l := p.leg
 	l.noise = [2]float64{bankNoise * p.drift[0], noseNoise * p.drift[1]}
 	c := l.fly(p.craft, dt)
@@ -158,9 +159,9 @@ func (p *Pilot) flyLeg(dt float64) controls {
 	}
 	if !l.back && !l.level && l.abandon == 0 { // a chandelle's end: the attitude is held a moment
 		if p.hold == 0 {
-			p.hold = p.craft.t + 2
+			p.hold = p.craft.Time + 2
 		}
-		if p.craft.t < p.hold {
+		if p.craft.Time < p.hold {
 			return c
 		}
 	}
@@ -169,16 +170,16 @@ func (p *Pilot) flyLeg(dt float64) controls {
 }
 
 func (p *Pilot) endLeg(l *leg) {
-	p.heading = p.craft.euler[0]
+	p.heading = p.craft.Euler[0]
 	p.altitude = l.entry - l.low
 	if !l.back && !l.level {
-		p.altitude = p.craft.h
+		p.altitude = p.craft.Altitude
 	}
 	p.leg, p.hold, p.settled, p.left = nil, 0, false, 0
 	if l.even {
 		p.left = l.set
 	}
-	p.from, p.since = p.craft.t, p.craft.t
+	p.from, p.since = p.craft.Time, p.craft.Time
 	if len(p.queue) > 0 {
 		p.speed = p.queue[0].plan.start
 	}
@@ -197,31 +198,31 @@ func (p *Pilot) start() {
 
 // When the hand is at the throttle, s.
 const (
-	handOff   = 4 // not before the leg is over for so long
-	setBefore = 3 // and so long before the next one its power is set
+	handOff   = 4 // not within this time after a leg
+	setBefore = 3 // the power of the next leg is set this long before it
 )
 
 // flyLevel flies straight and level until the next leg is due: back to the entry airspeed, and
 // after a climb back to the flight's altitude. Power is left alone in the last seconds.
-func (p *Pilot) flyLevel(dt float64) controls {
+func (p *Pilot) flyLevel(dt float64) airplane.Controls {
 	c := p.craft
-	after := c.t - p.since
+	after := c.Time - p.since
 	if after > 4 && len(p.queue) > 0 {
 		p.altitude += clamp(p.base-p.altitude, 20*dt) // a descent of 1,200 ft/min
 	}
-	fast := calibrated(c.v/knot, c.h) - p.speed
-	off := math.Remainder(p.heading-c.euler[0], 2*math.Pi) / rad
-	bank := c.euler[2] / rad
+	fast := airplane.Calibrated(c.Speed/knot, c.Altitude) - p.speed
+	off := math.Remainder(p.heading-c.Euler[0], 2*math.Pi) / rad
+	bank := c.Euler[2] / rad
 	want := clamp(1.2*off, 15) + 0.3*p.drift[0]
-	calm := math.Abs(fast) < 1.5 && math.Abs(off) < 1.5 && math.Abs(p.base-c.h) < 25 &&
-		math.Abs(c.v*math.Sin(c.gamma)) < 2.5 && math.Abs(bank) < 2
+	calm := math.Abs(fast) < 1.5 && math.Abs(off) < 1.5 && math.Abs(p.base-c.Altitude) < 25 &&
+		math.Abs(c.Speed*math.Sin(c.Climb)) < 2.5 && math.Abs(bank) < 2
 	p.settled = p.settled || calm
-	power := c.needed(p.speed)
-	switch over := c.t > p.from+handOff; {
+	power := c.Needed(p.speed)
+	switch over := c.Time > p.from+handOff; {
 	case !over && p.left != 0:
 		power = p.left
 	case over && len(p.queue) > 0 && !p.settled:
-		p.since = math.Max(p.since, c.t-p.wait+5) // five seconds more with the power set
+		p.since = math.Max(p.since, c.Time-p.wait+5) // five seconds more with the power set
 		power = math.Max(0.05, math.Min(1, power-0.05*fast))
 	case p.settled && after > p.wait-setBefore && len(p.queue) > 0:
 		power = p.queue[0].plan.setting(c)
@@ -233,9 +234,9 @@ func (p *Pilot) flyLevel(dt float64) controls {
 			p.start()
 		}
 	}
-	return controls{
-		load:     altitudeHold(c, p.altitude+4*p.drift[1], c.euler[2], 1400),
-		roll:     clamp(bankGain*(want-bank), 10) * rad,
-		throttle: power, feet: 1,
+	return airplane.Controls{
+		Load:     altitudeHold(c, p.altitude+4*p.drift[1], c.Euler[2], 1400),
+		Roll:     clamp(bankGain*(want-bank), 10) * rad,
+		Throttle: power, Feet: 1,
 	}
 }

@@ -1,11 +1,13 @@
 package trainer
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
 
 	"halfturn/stream"
+	"halfturn/stream/trainer/option"
 )
 
 func TestErrorsListWhatIsAllowed(t *testing.T) {
@@ -14,9 +16,9 @@ func TestErrorsListWhatIsAllowed(t *testing.T) {
 		want   string
 	}{
 		{Flight{Maneuver: "loop"}, `maneuver is "loop"; must be wing-over, chandelle-civil`},
-		{Flight{Direction: "up"}, `direction is "up"; must be both, right, left`},
+		{Flight{Direction: "up"}, `direction is "up"; must be both, right or left`},
 		{Flight{Flaw: "tired"}, `flaw is "tired"; for a wing-over must be late-nose`},
-		{Flight{Maneuver: "steep-turn", Flaw: "nose-high"}, `not known for a steep-turn`},
+		{Flight{Maneuver: "steep-turn", Flaw: "nose-high"}, `for a steep-turn must be overbanked`},
 		{Flight{Airplane: "kite"}, `aircraft is "kite"; must be radial-trainer`},
 		{Flight{Legs: 1000}, "legs is 1000; must be between 1 and 100"},
 		{Flight{Legs: -1}, "legs is -1; must be "},
@@ -33,7 +35,8 @@ func TestErrorsListWhatIsAllowed(t *testing.T) {
 			t.Errorf("%+v: error %v, want one with %q", r.flight, err, r.want)
 		}
 	}
-	if _, err := NewSequence(Flight{}, Flight{Maneuver: "loop"}); err == nil || !strings.HasPrefix(err.Error(), "flight 2: ") {
+	if _, err := NewSequence(Flight{}, Flight{Maneuver: "loop"}); err == nil ||
+		!strings.HasPrefix(err.Error(), "flight 2: ") {
 		t.Errorf("the error must say which flight: %v", err)
 	}
 	if _, err := NewSequence(); err == nil {
@@ -67,7 +70,8 @@ func TestSameSeedSameFlight(t *testing.T) {
 	d := fly(f)
 	for i := 60; i < 600; i++ {
 		if math.Abs(d[i].Value(stream.Bank)) > 0.02 || math.Abs(d[i].Value(stream.VerticalSpeed)) > 1 {
-			t.Fatalf("steady flight is not steady at sample %d: bank %g, vertical speed %g", i, d[i].Value(stream.Bank), d[i].Value(stream.VerticalSpeed))
+			t.Fatalf("steady flight is not steady at sample %d: bank %g, vertical speed %g", i, d[i].Value(stream.Bank),
+				d[i].Value(stream.VerticalSpeed))
 		}
 	}
 }
@@ -75,7 +79,8 @@ func TestSameSeedSameFlight(t *testing.T) {
 // The demonstration: a wing-over each way, then a civil chandelle, without a jump and with every
 // channel in its range.
 func TestSequenceFliesOn(t *testing.T) {
-	p, err := NewSequence(Flight{Seed: 1, Latitude: 45, Longitude: 179.99, Heading: 90}, Flight{Maneuver: "chandelle-civil", Direction: "left"})
+	p, err := NewSequence(Flight{Seed: 1, Latitude: 45, Longitude: 179.99, Heading: 90},
+		Flight{Maneuver: "chandelle-civil", Direction: "left"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -101,7 +106,8 @@ func TestSequenceFliesOn(t *testing.T) {
 		if i == 0 {
 			continue
 		}
-		for c, most := range map[stream.Channel]float64{stream.Altitude: 4, stream.Airspeed: 0.5, stream.Latitude: 2e-5, stream.Time: 0.017} {
+		for c, most := range map[stream.Channel]float64{stream.Altitude: 4, stream.Airspeed: 0.5, stream.Latitude: 2e-5,
+			stream.Time: 0.017} {
 			if d := math.Abs(s.Value(c) - samples[i-1].Value(c)); d > most {
 				t.Fatalf("sample %d: %v jumps by %g", i, c, d)
 			}
@@ -167,5 +173,16 @@ func BenchmarkStep(b *testing.B) {
 	var s stream.Sample
 	for b.Loop() {
 		p.Step(1.0/60, &s)
+	}
+}
+
+// A number that is none, or out of its range, is refused by the name of its option.
+func TestNumbersOutOfRange(t *testing.T) {
+	for _, f := range []Flight{{Strength: "nan"}, {Strength: "inf"}, {Strength: "2"}, {WindSpeed: 100.1},
+		{WindFrom: 361}} {
+		var wrong *option.Error
+		if _, err := New(f); !errors.As(err, &wrong) || !strings.Contains(err.Error(), "must be ") {
+			t.Errorf("%+v: %v", f, err)
+		}
 	}
 }

@@ -1,10 +1,9 @@
 package trainer
 
 import (
-	"fmt"
 	"math"
-	"strconv"
-	"strings"
+
+	"halfturn/stream/trainer/airplane"
 )
 
 // plan is how one leg is to be flown: bank and nose against the turn angle, as a person flies it
@@ -76,14 +75,17 @@ func wave(th float64) float64 {
 	return math.Sin(2 * th * rad)
 }
 
-func wingOver(a *Airplane) plan {
-	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex, give: 0.34, feet: 1, share: 1}
+func wingOver(a *airplane.Airplane) plan {
+	return plan{turn: 180, exit: 180, out: 135, bank: arch(15, 45, 75), nose: wave, back: true, apex: a.Apex,
+		give: 0.34, feet: 1, share: 1}
 }
 
-func lazyEight(a *Airplane) plan {
+func lazyEight(a *airplane.Airplane) plan {
 	p := wingOver(a)
 	p.bank, p.follows = arch(8, 15, 30), true
-	p.even = true // legs follow each other without a pause: what one gains the next begins with (FAA-H-8083-3C ch. 10, lazy eight, from memory)
+	// legs follow each other without a pause: what one gains the next begins with (FAA-H-8083-3C ch. 10, lazy eight,
+	// from memory)
+	p.even = true
 	return p
 }
 
@@ -91,13 +93,13 @@ func lazyEight(a *Airplane) plan {
 // ask, how much is common practice, no source.
 const overStall = 6
 
-func chandelleCivil(a *Airplane) plan {
+func chandelleCivil(a *airplane.Airplane) plan {
 	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1, share: 1,
 		bank: func(float64) float64 { return 30 },
 		nose: func(th float64) float64 { return smoothstep(th / 90) }}
 }
 
-func chandelleTraditional(a *Airplane) plan {
+func chandelleTraditional(a *airplane.Airplane) plan {
 	return plan{turn: 180, exit: 180, out: 90, apex: a.Stall + overStall, feet: 1, share: 1,
 		bank: func(th float64) float64 {
 			if th < 45 {
@@ -111,107 +113,18 @@ func chandelleTraditional(a *Airplane) plan {
 		}}
 }
 
-func steepTurn(*Airplane) plan {
+func steepTurn(*airplane.Airplane) plan {
 	return plan{turn: 360, exit: 360, out: 335, level: true, feet: 1, share: 1, known: true,
 		bank: func(float64) float64 { return 50 }, nose: func(float64) float64 { return 0 }}
 }
 
 var maneuvers = []struct {
 	name string
-	plan func(*Airplane) plan
+	plan func(*airplane.Airplane) plan
 }{
 	{"wing-over", wingOver},
 	{"chandelle-civil", chandelleCivil},
 	{"chandelle-traditional", chandelleTraditional},
 	{"lazy-eight", lazyEight},
 	{"steep-turn", steepTurn},
-}
-
-// flaw is one thing flown wrong. Change bends a plan, by a strength of 1 as is usual; which
-// maneuvers it makes sense in is in only, all when empty.
-type flaw struct {
-	name   string
-	only   []string
-	change func(p *plan, strength float64)
-	after  bool // the highest nose stays what it is without the flaw
-}
-
-var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional"}
-
-var halves = []string{"wing-over", "lazy-eight"}
-
-var flaws = []flaw{
-	{"late-nose", halves, func(p *plan, s float64) { p.nose = late(s) }, true},
-	{"overbanked", nil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, 30, 150) }, false},
-	{"shallow", nil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1-0.38*s, 0, 180) }, false},
-	{"early-rollout", nil, func(p *plan, s float64) { p.exit -= 13 * s; p.out -= 13 * s }, false},
-	{"late-rollout", nil, func(p *plan, s float64) { p.exit += 14 * s; p.out += 14 * s }, false},
-	{"height-lost", halves, func(p *plan, s float64) { p.low, p.give = 260*s, 0.34-0.22*s }, false},
-	{"power-changed", nil, func(p *plan, s float64) { p.power = 0.15 * s }, false},
-	{"feet-off", nil, func(p *plan, s float64) { p.feet = math.Max(0, 1-s) }, false},
-	{"same-direction", nil, nil, false},
-	{"abandoned", climbing, func(p *plan, s float64) { p.abandon = 100 - 30*s }, false},
-	{"nose-high", climbing, func(p *plan, s float64) { p.raise = 9 * s }, false},
-}
-
-// Strengths lists the words for how strong a flaw is, from mild: Flight.Strength.
-func Strengths() []string {
-	names := make([]string, len(strengths))
-	for i := range strengths {
-		names[i] = strengths[i].name
-	}
-	return names
-}
-
-// strengths scale what a flaw changes. Mild is just outside what is wanted.
-var strengths = []struct {
-	name  string
-	scale float64
-}{{"mild", 0.75}, {"medium", 1}, {"clear", 1.3}}
-
-// scale reads a strength: one of the words, or a number of which 1 is medium.
-func scale(strength string) (float64, error) {
-	if strength == "" {
-		return 1, nil
-	}
-	for _, s := range strengths {
-		if s.name == strength {
-			return s.scale, nil
-		}
-	}
-	x, err := strconv.ParseFloat(strength, 64)
-	if err != nil || !StrengthRange.Contains(x) {
-		r := StrengthRange
-		const must = "is %q; must be %s, or a number between %g and %g"
-		return 0, &OptionError{"strength", fmt.Sprintf(must, strength, strings.Join(Strengths(), ", "), r.Low, r.High)}
-	}
-	return x, nil
-}
-
-// late is the nose of a pilot who goes on pulling, until 67° at a strength of 1: it rises
-// steadily, then has to come down the faster.
-func late(strength float64) func(float64) float64 {
-	top, level := 45+22*strength, 90+14*strength
-	return func(th float64) float64 {
-		switch {
-		case th < top:
-			return th / top
-		case th < level:
-			return math.Cos((th - top) / (level - top) * 90 * rad)
-		case th < 140:
-			return -math.Sin((th - level) / (140 - level) * 90 * rad)
-		}
-		return -math.Cos((th - 140) / 40 * 90 * rad)
-	}
-}
-
-// scaled multiplies a bank by up to f, fully in the middle of a span of turn angles.
-func scaled(bank func(float64) float64, f, from, to float64) func(float64) float64 {
-	return func(th float64) float64 {
-		w := smoothstep((th-from)/25) * smoothstep((to-th)/25)
-		if f < 1 {
-			w = 1
-		}
-		return bank(th) * (1 + (f-1)*w)
-	}
 }

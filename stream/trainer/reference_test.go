@@ -5,14 +5,16 @@ import (
 
 	"halfturn/coach/aero"
 	"halfturn/stream"
+	"halfturn/stream/trainer/airplane"
 )
 
 // Two models written apart must agree: the coach's reference path, which follows a program in the
 // turn angle, and this airplane, flown in time by a pilot who sees only attitude and heading.
 func TestReferencePathForesaysTheFlight(t *testing.T) {
-	program := aero.Program{Turn: 180, Knots: []aero.Knot{{Turn: 45, Bank: 45, Nose: 1}, {Turn: 90, Bank: 75}, {Turn: 135, Bank: 45, Nose: -1}}}
-	for _, name := range Airplanes() {
-		a, _ := AirplaneNamed(name)
+	program := aero.Program{Turn: 180, Knots: []aero.Knot{{Turn: 45, Bank: 45, Nose: 1}, {Turn: 90, Bank: 75},
+		{Turn: 135, Bank: 45, Nose: -1}}}
+	for _, name := range airplane.Names() {
+		a, _ := airplane.Named(name)
 		ms, _ := flyOne(t, Flight{Airplane: name, Direction: "right", Steady: true})
 		craft := aero.Airplane{Stall: a.Stall, LiftToDrag: a.LiftToDrag, MinDrag: a.Glide, Engine: engine(a)}
 		entry := aero.Entry{Airspeed: a.Entry, Altitude: 6000}
@@ -34,7 +36,7 @@ func TestReferencePathForesaysTheFlight(t *testing.T) {
 	}
 }
 
-func engine(a Airplane) aero.Engine {
+func engine(a airplane.Airplane) aero.Engine {
 	if a.Fall == 0 {
 		return aero.Jet
 	}

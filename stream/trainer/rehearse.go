@@ -1,16 +1,20 @@
 package trainer
 
-import "math"
+import (
+	"math"
+
+	"halfturn/stream/trainer/airplane"
+)
 
 // rehearse finds the highest nose that brings the airspeed down to the apex, and the lowest nose
 // that leaves the right height to the pull-out: what a pilot knows from having flown it before.
 // It flies copies of the airplane without noise, always to the right and with feet on. The plan
 // comes back with the task's flaw in it.
-func (t *task) rehearse(at *plant) plan {
+func (t *task) rehearse(at *airplane.Model) plan {
 	craft := *at
-	craft.settle(t.plan.start)
+	craft.Settle(t.plan.start)
 	if t.plan.even {
-		t.plan.share = t.plan.evened(&craft).share // a flaw is flown with the power of one who knows it
+		t.plan.share = t.plan.evened(&craft).share // a flaw is flown with the power of a flight without it
 	}
 	sound, bent := t.plan, t.plan
 	if t.flaw.change != nil {
@@ -28,8 +32,9 @@ func (t *task) rehearse(at *plant) plan {
 	return bent
 }
 
-// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive hang on the power, so they are found with it.
-func (p plan) evened(at *plant) plan {
+// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive depend on
+// the power, so they are found together.
+func (p plan) evened(at *airplane.Model) plan {
 	for range 2 {
 		p.top = p.highest(at)
 		p.dive = p.lowest(at)
@@ -48,7 +53,7 @@ func (p plan) plain() plan {
 	return p
 }
 
-func (p plan) highest(at *plant) float64 {
+func (p plan) highest(at *airplane.Model) float64 {
 	p = p.plain()
 	return bisect(2, 60, 11, func(top float64) bool {
 		p.top, p.dive = top, math.Max(8, top)
@@ -56,7 +61,7 @@ func (p plan) highest(at *plant) float64 {
 	})
 }
 
-func (p plan) lowest(at *plant) float64 {
+func (p plan) lowest(at *airplane.Model) float64 {
 	if !p.back {
 		return p.top
 	}
@@ -89,23 +94,23 @@ type outcome struct {
 	energy  float64 // ft of energy height gained: h + v²/2g
 }
 
-func tryOut(p plan, at *plant) outcome {
+func tryOut(p plan, at *airplane.Model) outcome {
 	craft := *at
 	l := newLeg(p, true, &craft)
 	o := outcome{slowest: math.Inf(1)}
 	const dt = 1.0 / 20
-	for craft.t < at.t+150 && l.reached == 0 {
-		craft.step(dt, l.fly(&craft, dt))
-		o.slowest = math.Min(o.slowest, craft.eas())
-		o.gained = math.Max(o.gained, craft.h-l.entry)
+	for craft.Time < at.Time+150 && l.reached == 0 {
+		craft.Step(dt, l.fly(&craft, dt))
+		o.slowest = math.Min(o.slowest, craft.EquivalentAirspeed())
+		o.gained = math.Max(o.gained, craft.Altitude-l.entry)
 		if l.th < l.exit-30 {
-			o.left = craft.h - l.entry
+			o.left = craft.Altitude - l.entry
 		}
-		if craft.stalled {
+		if craft.Stalled {
 			o.slowest = 0
 			break
 		}
 	}
-	o.energy = craft.h - at.h + (sq(craft.v)-sq(at.v))/(2*gravity)
+	o.energy = craft.Altitude - at.Altitude + (sq(craft.Speed)-sq(at.Speed))/(2*gravity)
 	return o
 }

@@ -15,7 +15,8 @@ func TestOtherAdvice(t *testing.T) {
 	hud := "fd1300000007014a0000000048410000304100408643cdccccbe5b0037612c"
 	for in, want := range map[string]string{
 		"XGPSSim,1,2,3,4,5": "no attitude (XATT)",
-		string(wiretest.Unhex(t, "7e0a01f000001c25e6b50ff216098a0008004201537472617475780000dbf67e")): "no attitude with a heading",
+		string(wiretest.Unhex(t,
+			"7e0a01f000001c25e6b50ff216098a0008004201537472617475780000dbf67e")): "no attitude with a heading",
 		string(wiretest.Unhex(t, hud)):                          "no ATTITUDE message",
 		string(wiretest.Unhex(t, "525245462c040000000000c842")): "no attitude (true_psi",
 		"$GPRMC,221743,A,2148.0000,N,15816.6000,W,100,270,,,A":  "no attitude, no airspeed",

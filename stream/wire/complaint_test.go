@@ -18,7 +18,8 @@ import (
 // among them: its attitude has a value for "none", and every other one can be.
 func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 	const labels = "<LABELS> ,Time,psi-deg,theta-deg,phi-deg,vc-kts\n"
-	noBank := wiretest.SampleOf(stream.Time, 5, stream.Heading, 90, stream.Pitch, 2, stream.Airspeed, 100, stream.Altitude, 5000,
+	noBank := wiretest.SampleOf(stream.Time, 5, stream.Heading, 90, stream.Pitch, 2, stream.Airspeed, 100,
+		stream.Altitude, 5000,
 		stream.Latitude, 47, stream.Longitude, 8, stream.GroundSpeed, 100, stream.Track, 90, stream.VerticalSpeed, 0)
 	written := func(format string) string { // numbers of its own that a sample lacks are NaN
 		e, err := encode.New(format)
@@ -28,7 +29,8 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 		return string(e.Append(nil, noBank))
 	}
 	counted, err := mapping.Load("lines.toml", []byte("separator = \"newline\"\norder = [\"H\", \"P\"]\n"+
-		"sources = [{ name = \"H\", channel = \"heading\", unit = \"deg\" }, { name = \"P\", channel = \"pitch\", unit = \"deg\" }]"))
+		"sources = [{ name = \"H\", channel = \"heading\", unit = \"deg\" }, { name = \"P\", channel = \"pitch\", "+
+		"unit = \"deg\" }]"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,22 +39,35 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 		first, in string
 		want      string // how the advice begins
 	}{
-		"JSON, ms since 1970":      {in: `{"time":1790000000123,"heading":90,"pitch":2,"bank":3}`, want: `The channel "time" is "1790000000123 s" in this stream`},
-		"JSON, time before 0":      {in: `{"time":-1.5,"heading":90,"pitch":2,"bank":3}`, want: `The channel "time" is "-1.5 s" in`},
-		"JSON, time as a text":     {in: `{"time":"12","heading":90,"pitch":2,"bank":3}`, want: `The channel "time" is no number`},
-		"JSON, time not a number":  {in: `{"time":NaN,"heading":90,"pitch":2,"bank":3}`, want: `The channel "time" is no number`},
-		"JSON, pitch too high":     {in: `{"time":1,"heading":90,"pitch":12034,"bank":3}`, want: `The channel "pitch" is "12034 °" in this stream`},
-		"JSON, bank as a text":     {in: `{"time":1,"heading":90,"pitch":2,"bank":"left"}`, want: `The channel "bank" is no number`},
-		"JSON, two of them":        {in: `{"bank":1e9,"pitch":91,"time":1}`, want: `The channel "pitch" is "91 °"`},
-		"JSON, nothing else":       {in: `{"airspeed":1e300}`, want: `The channel "airspeed" is "1e+300 kt"`},
-		"text with labels, time":   {first: labels, in: "1790000000123,90,2,3,100\n", want: `The channel "time" is "1790000000123 s"`},
-		"text with labels, words":  {first: labels, in: "1,90,n/a,3,100\n", want: `The channel "pitch" is no number`},
-		"text with labels, bank":   {first: labels, in: "1,90,2,1234.5678,100\n", want: `The channel "bank" is "1234.568 °"`},
-		"text columns":             {options: format.Options{Map: mapping.ShippedNamed("flightgear")}, in: strings.Repeat("nan,", 40) + "nan\n", want: `The channel "time" is no number`},
-		"text pairs, time":         {in: "t=1790000000123;hdg_true=90;pitch=2;roll=3", want: `The channel "time" is "1790000000123 s"`},
-		"text pairs, words":        {in: "t=1;hdg_true=north;pitch=2;roll=3", want: `The channel "heading" is no number`},
-		"text lines, a value each": {options: format.Options{Map: counted}, in: "a\nb\n", want: `The channel "heading" is no number`},
-		"DATA rows": {in: "DATA*\x11\x00\x00\x00" + "\x00\x00\x80\x3f" + "\x00\x00\xc0\x7f" + strings.Repeat("\x00\x00\x80\x3f", 6),
+		"JSON, ms since 1970": {in: `{"time":1790000000123,"heading":90,"pitch":2,"bank":3}`,
+			want: `The channel "time" is "1790000000123 s" in this stream`},
+		"JSON, time before 0": {in: `{"time":-1.5,"heading":90,"pitch":2,"bank":3}`,
+			want: `The channel "time" is "-1.5 s" in`},
+		"JSON, time as a text": {in: `{"time":"12","heading":90,"pitch":2,"bank":3}`,
+			want: `The channel "time" is no number`},
+		"JSON, time not a number": {in: `{"time":NaN,"heading":90,"pitch":2,"bank":3}`,
+			want: `The channel "time" is no number`},
+		"JSON, pitch too high": {in: `{"time":1,"heading":90,"pitch":12034,"bank":3}`,
+			want: `The channel "pitch" is "12034 °" in this stream`},
+		"JSON, bank as a text": {in: `{"time":1,"heading":90,"pitch":2,"bank":"left"}`,
+			want: `The channel "bank" is no number`},
+		"JSON, two of them":  {in: `{"bank":1e9,"pitch":91,"time":1}`, want: `The channel "pitch" is "91 °"`},
+		"JSON, nothing else": {in: `{"airspeed":1e300}`, want: `The channel "airspeed" is "1e+300 kt"`},
+		"text with labels, time": {first: labels, in: "1790000000123,90,2,3,100\n",
+			want: `The channel "time" is "1790000000123 s"`},
+		"text with labels, words": {first: labels, in: "1,90,n/a,3,100\n", want: `The channel "pitch" is no number`},
+		"text with labels, bank": {first: labels, in: "1,90,2,1234.5678,100\n",
+			want: `The channel "bank" is "1234.568 °"`},
+		"text columns": {options: format.Options{Map: mapping.ShippedNamed("flightgear")},
+			in: strings.Repeat("nan,", 40) + "nan\n", want: `The channel "time" is no number`},
+		"text pairs, time": {in: "t=1790000000123;hdg_true=90;pitch=2;roll=3",
+			want: `The channel "time" is "1790000000123 s"`},
+		"text pairs, words": {in: "t=1;hdg_true=north;pitch=2;roll=3",
+			want: `The channel "heading" is no number`},
+		"text lines, a value each": {options: format.Options{Map: counted}, in: "a\nb\n",
+			want: `The channel "heading" is no number`},
+		"DATA rows": {in: "DATA*\x11\x00\x00\x00" + "\x00\x00\x80\x3f" + "\x00\x00\xc0\x7f" +
+			strings.Repeat("\x00\x00\x80\x3f", 6),
 			want: `The channel "bank" is no number`},
 		"RREF replies":     {in: "RREF,\x01\x00\x00\x00\x00\x00\xc0\x7f", want: `The channel "heading" is no number`},
 		"position replies": {in: written("rpos"), want: `The channel "bank" is no number`},
@@ -92,7 +107,10 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 // What is said of a stream is told and logged when it changes: it must stand while the stream stays as bad as it is.
 func TestAdviceStandsWhileNothingChanges(t *testing.T) {
 	for name, in := range map[string]func(i int) string{
-		"a bad value":        func(i int) string { return fmt.Sprintf(`{"time":%d,"heading":90}`, 1790000000000+int64(i)) },
+		"a bad value": func(i int) string {
+			return fmt.Sprintf(`{"time":%d,"heading":90}`,
+				1790000000000+int64(i))
+		},
 		"a bad line":         func(i int) string { return fmt.Sprintf(`{"time":%d,"heading"=90}`, i) },
 		"nothing known":      func(i int) string { return fmt.Sprintf("\x01\x02\x03%d", i) },
 		"a bad line, before": func(i int) string { return fmt.Sprintf("t=%d;pitch=2,5;roll", i) },
@@ -121,7 +139,8 @@ func TestNoChannelIsNamedWithoutNeed(t *testing.T) {
 	for name, in := range map[string][]string{
 		"never in a row": {bad, bad, good, bad, bad, good, bad},
 		"mended":         {bad, bad, bad, bad, good},
-		"one of little use": {`{"time":%,"heading":90,"pitch":2,"bank":3,"torque":1e9}`, `{"time":%,"heading":90,"pitch":2,"bank":3,"torque":1e9}`,
+		"one of little use": {`{"time":%,"heading":90,"pitch":2,"bank":3,"torque":1e9}`,
+			`{"time":%,"heading":90,"pitch":2,"bank":3,"torque":1e9}`,
 			`{"time":%,"heading":90,"pitch":2,"bank":3,"torque":1e9}`},
 	} {
 		r := wire.NewReader(format.Options{})
@@ -148,7 +167,8 @@ func TestUnixTimeIsTaken(t *testing.T) {
 		"JSON, exponent":   {`{"time":1.790000000125e9,"heading":90,"pitch":2,"bank":3}`},
 		"text with labels": {labels, "1790000000.125,90,2,3,100\n"},
 		"text pairs":       {"t=1790000000.125;hdg_true=90;pitch=2;roll=3"},
-		"generic binary":   {string(binary.Append(nil, wiretest.SampleOf(stream.Time, unix, stream.Heading, 90, stream.Pitch, 2, stream.Bank, 3)))},
+		"generic binary": {string(binary.Append(nil,
+			wiretest.SampleOf(stream.Time, unix, stream.Heading, 90, stream.Pitch, 2, stream.Bank, 3)))},
 	} {
 		r := wire.NewReader(format.Options{})
 		var s stream.Sample

@@ -1,7 +1,9 @@
 package wire
 
 import (
+	"math/bits"
 	"slices"
+	"strings"
 
 	"halfturn/stream/wire/dis"
 	"halfturn/stream/wire/fdm"
@@ -52,14 +54,42 @@ func Named(name string) *format.Format {
 	return nil
 }
 
-// candidates holds, for each first byte of a datagram, the places in formats of those that it can be of.
-var candidates = func() (all [256][]uint8) {
+// places is a set of places in formats, read in their order.
+type places uint64
+
+func (p places) has(f int) bool { return p>>f&1 != 0 }
+
+// first returns the first place of a set that is not empty.
+func (p places) first() int { return bits.TrailingZeros64(uint64(p)) }
+
+// rest returns the set without its first place.
+func (p places) rest() places { return p & (p - 1) }
+
+// starts holds, for each first byte of a datagram, the formats that name it as one of theirs; candidates also holds
+// those that may begin with any byte.
+var starts, candidates = func() (named, all [256]places) {
 	for i, f := range formats {
 		for first := range all {
-			if f.First == "" || slices.Contains([]byte(f.First), byte(first)) {
-				all[first] = append(all[first], uint8(i))
+			if strings.IndexByte(f.First, byte(first)) >= 0 {
+				named[first] |= 1 << i
+			}
+			if f.First == "" {
+				all[first] |= 1 << i
 			}
 		}
 	}
-	return all
+	for first := range all {
+		all[first] |= named[first]
+	}
+	return named, all
 }()
+
+// possible are the formats that streams can be of with these options.
+func possible(o *format.Options) (all places) {
+	for i, f := range formats {
+		if f.Possible == nil || f.Possible(o) {
+			all |= 1 << i
+		}
+	}
+	return all
+}

@@ -2,53 +2,77 @@ package wire_test
 
 import (
 	"bytes"
-	"os"
 	"path/filepath"
 	"testing"
 
 	"halfturn/stream"
 	"halfturn/stream/trainer/encode"
 	"halfturn/stream/wire"
+	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/mapping"
 	"halfturn/stream/wire/vectors"
 	"halfturn/stream/wire/wiretest"
 )
 
-// Every format that is read is reached by some datagram of the tests, under each of its names; no other has the name,
-// and the format is found by it.
-func TestEveryFormatIsReached(t *testing.T) {
-	reached := map[string]bool{}
+// A seed is a datagram that some format reads, after those that its reader needs before it.
+type seed struct {
+	options format.Options
+	before  [][]byte
+	b       []byte
+}
+
+// seeds are datagrams of every format: of every encoder, of the published messages of every package, and those of the
+// formats that have neither.
+func seeds(t testing.TB) (all []seed) {
+	t.Helper()
 	for _, name := range encode.Formats() {
-		r, _ := wiretest.Warm(t, name)
-		reached[r.Format()] = true
+		e, in := wiretest.NewEncoder(t, name), wiretest.FullSample()
+		b := e.Append(nil, &in)
+		all = append(all, seed{before: append([][]byte{e.Preamble()}, b, b, b, b), b: b})
 	}
 	files, err := filepath.Glob("*/testdata/messages.json")
-	if err != nil {
-		t.Fatal(err)
+	if err != nil || len(files) == 0 {
+		t.Fatal(files, err)
 	}
 	for _, file := range files {
 		for _, m := range vectors.Load(t, file) {
-			r := wire.NewReader(format.Options{})
-			var s stream.Sample
-			if r.Decode(m.Bytes(t), 0, &s) == nil {
-				reached[r.Format()] = true
-			}
+			all = append(all, seed{b: m.Bytes(t)})
 		}
 	}
-	lines, err := mapping.Load("lines.toml", []byte("separator = \"newline\"\norder = [\"H\", \"P\"]\n"+
-		"sources = [{ column = 1, channel = \"heading\", unit = \"deg\" }, { column = 2, channel = \"pitch\", unit = \"deg\" }]"))
+	lines, err := mapping.Load("lines.toml", []byte(`separator = "newline"
+		order = ["H", "P"]
+		sources = [
+			{ column = 1, channel = "heading", unit = "deg" },
+			{ column = 2, channel = "pitch", unit = "deg" },
+		]`))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for b, o := range map[string]format.Options{
-		"270\n3\n": {Map: lines},
-		"DREF+\x00\x00\xcb\x42sim/flightmodel/position/indicated_airspeed" + string(make([]byte, 457)): {},
-	} {
-		r := wire.NewReader(o)
+	dataref := "DREF+\x00\x00\xcb\x42sim/flightmodel/position/indicated_airspeed" + string(make([]byte, 457))
+	return append(all, seed{options: format.Options{Map: lines}, b: []byte("270\n3\n")}, seed{b: []byte(dataref)})
+}
+
+// reader returns a reader that was given what comes before the seed.
+func (d *seed) reader() *wire.Reader {
+	r := wire.NewReader(d.options)
+	var s stream.Sample
+	for _, b := range d.before {
+		_ = r.Decode(b, 0, &s)
+	}
+	return r
+}
+
+// Every format that is read is reached by some seed, under each of its names; no other has the name, and the format is
+// found by it.
+func TestEveryFormatIsReached(t *testing.T) {
+	reached := map[string]bool{}
+	for _, d := range seeds(t) {
+		r := d.reader()
 		var s stream.Sample
-		_ = r.Decode([]byte(b), 0, &s)
-		reached[r.Format()] = true
+		if err := r.Decode(d.b, 0, &s); err == nil || fault.Reason(err) == "" {
+			reached[r.Format()] = true
+		}
 	}
 	seen := map[string]bool{}
 	for _, f := range wire.Formats() {
@@ -70,29 +94,41 @@ func TestEveryFormatIsReached(t *testing.T) {
 	}
 }
 
-// Every package that has a format has a fuzz target with seeds.
-func TestEveryFormatIsFuzzed(t *testing.T) {
-	sources, err := filepath.Glob("*/*.go")
-	if err != nil {
-		t.Fatal(err)
+// FuzzDatagrams feeds each format, after a stream of its own, what is near to its datagrams and to those of all others.
+// It takes up a new format by its encoder or its published messages.
+func FuzzDatagrams(f *testing.F) {
+	all := seeds(f)
+	for i, d := range all {
+		f.Add(uint16(i), d.b, uint16(len(d.b)/2))
 	}
-	found := map[string]bool{}
-	for _, file := range sources {
-		data, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
+	f.Fuzz(func(t *testing.T, i uint16, b []byte, cut uint16) {
+		d := &all[int(i)%len(all)]
+		r := d.reader()
+		var s stream.Sample
+		n := min(int(cut), len(b))
+		for _, part := range [][]byte{b, b[:n], b[n:], d.b} {
+			before := bytes.Clone(part)
+			err := r.Decode(part, 0, &s)
+			if !bytes.Equal(part, before) {
+				t.Fatal("the datagram was changed")
+			}
+			if err != nil && s != (stream.Sample{}) || err == nil && s.Has == 0 {
+				t.Fatalf("%v with the sample %+v", err, s)
+			}
+			if err != nil && fault.Reason(err) == "other" {
+				t.Fatalf("error without a label: %v", err)
+			}
+			if err == nil {
+				wiretest.CheckSample(t, &s)
+			}
+			_ = r.Advice()
 		}
-		if bytes.Contains(data, []byte("= &format.Format{")) {
-			found[filepath.Dir(file)] = true
-		}
-	}
-	if len(found) < 9 {
-		t.Fatalf("only %d packages have a format: %v", len(found), found)
-	}
-	for dir := range found {
-		seeds, err := filepath.Glob(filepath.Join(dir, "testdata", "fuzz", "Fuzz*", "*"))
-		if err != nil || len(seeds) < 3 {
-			t.Errorf("%s: %d seeds, %v", dir, len(seeds), err)
-		}
+	})
+}
+
+// The sets of formats have room for all.
+func TestFormatsFit(t *testing.T) {
+	if n := len(wire.Formats()); n == 0 || n > 60 {
+		t.Errorf("%d formats; at most 64 fit in a set", n)
 	}
 }

@@ -1,8 +1,6 @@
 package wire
 
 import (
-	"strings"
-
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
@@ -20,6 +18,8 @@ const most = 1 << 20
 // is sent.
 type Reader struct {
 	options  *format.Options
+	possible places           // with these options
+	datagram format.Datagram  // during Decode; here because formats get it by pointer, which would allocate
 	decoders []format.Decoder // one per format, made when it is first sent
 
 	settled int // the place in formats of what the sender sends
@@ -36,8 +36,10 @@ type Reader struct {
 
 // NewReader makes a reader for one sender.
 func NewReader(o format.Options) *Reader {
+	options := o.Complete()
 	return &Reader{
-		options:  o.Complete(),
+		options:  options,
+		possible: possible(options),
 		decoders: make([]format.Decoder, len(formats)),
 		settled:  none,
 		active:   none,
@@ -90,7 +92,9 @@ func (r *Reader) Decode(b []byte, received float64, s *stream.Sample) error {
 	r.now = received
 	s.Reset()
 	f, claim, err := r.recognize(b)
-	if err == nil && f != r.settled && r.settled != none && claim != format.Sure && r.silence.Failures < format.Patience {
+	r.datagram.Bytes, r.datagram.Head = nil, nil
+	if err == nil && f != r.settled && r.settled != none && claim != format.Sure &&
+		r.silence.Failures < format.Patience {
 		err = fault.ErrChanged // a single one may be a stray datagram
 	}
 	if err == nil {
@@ -107,17 +111,19 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 	if r.active != none && r.decoders[r.active].Continues(b) {
 		return r.active, format.Yes, nil
 	}
-	d := format.Datagram{Bytes: b, Options: r.options, Known: true}
-	if r.settled != none && strings.IndexByte(formats[r.settled].First, b[0]) >= 0 {
+	d := &r.datagram
+	*d = format.Datagram{Bytes: b, Options: r.options, Known: true}
+	if r.settled != none && starts[b[0]].has(r.settled) {
 		if claim := formats[r.settled].Recognize(d); claim != format.No { // the same as before, as nearly always
 			return r.claimed(r.settled, claim)
 		}
 	}
 	d.Head, err = headOf(b)
-	for _, f := range candidates[b[0]] {
-		d.Known = int(f) == r.settled
+	for left := candidates[b[0]] & r.possible; left != 0; left = left.rest() {
+		f := left.first()
+		d.Known = f == r.settled
 		if claim := formats[f].Recognize(d); claim != format.No {
-			return r.claimed(int(f), claim)
+			return r.claimed(f, claim)
 		}
 	}
 	if err == nil {
@@ -126,7 +132,7 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 	return none, format.No, err
 }
 
-// claimed takes the word of a format, unless it is one that is not read.
+// claimed accepts the claim of a format, unless it is one that is not read.
 func (r *Reader) claimed(f int, claim format.Claim) (int, format.Claim, error) {
 	if r.instead = formats[f].Instead; r.instead != nil {
 		return none, format.No, fault.ErrUnknown
@@ -137,6 +143,9 @@ func (r *Reader) claimed(f int, claim format.Claim) (int, format.Claim, error) {
 // headOf returns what formats of text are recognized by. The error says why a datagram can be none of them.
 func headOf(b []byte) ([]byte, error) {
 	const look = 64
+	if len(b) >= 4 && b[0] > ' ' && b[0] < 0x80 && b[1] != 0 { // plain text, as nearly always
+		return b[:min(len(b), look)], nil
+	}
 	head := scan.TrimMark(b)
 	head = head[:min(len(head), look)]
 	for len(head) > 0 && scan.IsBlank(head[0]) {
@@ -185,7 +194,7 @@ func (r *Reader) read(f int, b []byte, s *stream.Sample) error {
 	return err
 }
 
-// judge keeps count of what came of a datagram, and leaves no half-read sample behind.
+// judge counts the outcome of a datagram, and leaves no half-read sample behind.
 func (r *Reader) judge(f int, err error, s *stream.Sample) error {
 	r.complaint.hear(s, err)
 	if r.bad = 0; err == nil || err == fault.ErrValue {
@@ -206,7 +215,7 @@ func (r *Reader) judge(f int, err error, s *stream.Sample) error {
 	return err
 }
 
-// settle takes a format for the sender's.
+// settle makes a format that of the sender.
 func (r *Reader) settle(f int) {
 	if f != r.settled && r.settled != none {
 		r.changes++

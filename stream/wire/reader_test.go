@@ -101,7 +101,8 @@ func TestBadInput(t *testing.T) {
 // TestBadValues: a value that cannot be believed loses its channel, not the sample.
 func TestBadValues(t *testing.T) {
 	labels := "<LABELS> ,Time,psi-deg,theta-deg,phi-deg,vc-kts\n"
-	for _, field := range []string{"nan", "NaN", "-nan", "inf", "-Infinity", "1e999", "-1e400", "1" + strings.Repeat("0", 400),
+	for _, field := range []string{"nan", "NaN", "-nan", "inf", "-Infinity", "1e999", "-1e400",
+		"1" + strings.Repeat("0", 400),
 		"95", "n/a", "1.2.3", "0x1p4", "1_0", "1e", "--1", "2x"} {
 		for name, in := range map[string]string{
 			"text with labels": "1," + "90," + field + ",3,100\n",
@@ -114,13 +115,15 @@ func TestBadValues(t *testing.T) {
 					r.Decode([]byte(labels), 0, &s)
 				}
 				s = wiretest.Decode(t, r, []byte(in))
-				if s.Has.Has(stream.Pitch) || !s.Bad.Has(stream.Pitch) || s.Value(stream.Bank) != 3 || s.Value(stream.Airspeed) != 100 {
+				if s.Has.Has(stream.Pitch) || !s.Bad.Has(stream.Pitch) || s.Value(stream.Bank) != 3 ||
+					s.Value(stream.Airspeed) != 100 {
 					t.Errorf("has %v, bad %v, bank %v", s.Has.Names(), s.Bad.Names(), s.Value(stream.Bank))
 				}
 			})
 		}
 	}
-	s := wiretest.Decode(t, wire.NewReader(format.Options{}), []byte(`{"time":1,"pitch":95,"bank":"3","heading":true,"airspeed":null,"on-ground":true}`))
+	s := wiretest.Decode(t, wire.NewReader(format.Options{}),
+		[]byte(`{"time":1,"pitch":95,"bank":"3","heading":true,"airspeed":null,"on-ground":true}`))
 	if got := fmt.Sprint(s.Bad.Names(), s.Has.Names()); got != "[heading pitch bank] [time on-ground]" {
 		t.Error(got)
 	}
@@ -154,11 +157,14 @@ func TestOddButRight(t *testing.T) {
 		"pairs, true later":  {"t=1;hdg_mag=80;hdg_true=90;ias_kt=1;pitch=2;roll=3;cas_kt=100"},
 		"JSON":               {`{"time":1,"heading":90,"pitch":2,"bank":3,"airspeed":1e2}`},
 		"JSON spaced":        {"  { \"time\" : 1 , \"heading\":90,\n\t\"pitch\":2,\"bank\":3,\"airspeed\":100 } "},
-		"JSON with more":     {`{"a":{"b":[1,"}",{"c":"\""}]},"time":1,"s":"x\\","heading":90,"n":null,"pitch":2,"bank":3,"airspeed":100,"t":true}`},
-		"JSON lines":         {"{\"time\":0}\n{\"time\":1,\"heading\":90,\"pitch\":2,\"bank\":3,\"airspeed\":100}\n"},
-		"JSON, cut line":     {"{\"time\":1,\"heading\":90,\"pitch\":2,\"bank\":3,\"airspeed\":100}\n{\"time\":1.1,\"heading\":9"},
-		"JSON, null twice":   {`{"time":1,"bank":null,"heading":90,"pitch":2,"bank":3,"airspeed":100,"track":5,"track":null}`},
-		"JSON, name twice":   {`{"time":1,"heading":500000000,"heading":90,"pitch":2,"bank":3,"airspeed":100}`},
+		"JSON with more": {`{"a":{"b":[1,"}",{"c":"\""}]},"time":1,"s":"x\\","heading":90,"n":null,` +
+			`"pitch":2,"bank":3,"airspeed":100,"t":true}`},
+		"JSON lines": {"{\"time\":0}\n{\"time\":1,\"heading\":90,\"pitch\":2,\"bank\":3,\"airspeed\":100}\n"},
+		"JSON, cut line": {`{"time":1,"heading":90,"pitch":2,"bank":3,"airspeed":100}` + "\n" +
+			`{"time":1.1,"heading":9`},
+		"JSON, null twice": {`{"time":1,"bank":null,"heading":90,"pitch":2,"bank":3,"airspeed":100,` +
+			`"track":5,"track":null}`},
+		"JSON, name twice": {`{"time":1,"heading":500000000,"heading":90,"pitch":2,"bank":3,"airspeed":100}`},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if name == "JSON spaced" {
@@ -172,7 +178,8 @@ func TestOddButRight(t *testing.T) {
 					t.Fatalf("datagram %d: %v", i, err)
 				}
 			}
-			want := *wiretest.SampleOf(stream.Time, 1, stream.Heading, 90, stream.Pitch, 2, stream.Bank, 3, stream.Airspeed, 100)
+			want := *wiretest.SampleOf(stream.Time, 1, stream.Heading, 90, stream.Pitch, 2, stream.Bank, 3,
+				stream.Airspeed, 100)
 			if s != want {
 				t.Errorf("got %+v", s)
 			}
@@ -183,12 +190,15 @@ func TestOddButRight(t *testing.T) {
 // TestMagnetic: a magnetic heading is used only when no true one is there, and said to be so.
 func TestMagnetic(t *testing.T) {
 	for _, in := range []string{"t=1;hdg_mag=80", `{"heading":80,"magnetic":true}`} {
-		if s := wiretest.Decode(t, wire.NewReader(format.Options{}), []byte(in)); !s.Magnetic || s.Value(stream.Heading) != 80 {
+		if s := wiretest.Decode(t, wire.NewReader(format.Options{}), []byte(in)); !s.Magnetic ||
+			s.Value(stream.Heading) != 80 {
 			t.Errorf("%s: %+v", in, s)
 		}
 	}
-	magnetic := wiretest.Encode(t, "rows", func() *stream.Sample { s := wiretest.SampleOf(stream.Heading, 80); s.Magnetic = true; return s }())
-	if s := wiretest.Decode(t, wire.NewReader(format.Options{}), magnetic); !s.Magnetic || s.Value(stream.Heading) != 80 {
+	magnetic := wiretest.Encode(t, "rows",
+		func() *stream.Sample { s := wiretest.SampleOf(stream.Heading, 80); s.Magnetic = true; return s }())
+	if s := wiretest.Decode(t, wire.NewReader(format.Options{}), magnetic); !s.Magnetic ||
+		s.Value(stream.Heading) != 80 {
 		t.Errorf("rows: %+v", s)
 	}
 }
@@ -232,7 +242,8 @@ func TestUnlabeled(t *testing.T) {
 	lines := wiretest.ReadLines(t, "flights/nolabels.txt")
 	lenient := func(name string) *mapping.Map {
 		order := strings.Repeat(`"x",`, 28)
-		m, err := mapping.Load(name, []byte("order = ["+order+`"y"]`+"\nsources = [{name=\"y\", channel=\"time\", unit=\"s\"}]"))
+		m, err := mapping.Load(name, []byte("order = ["+order+`"y"]`+"\nsources = [{name=\"y\", channel=\"time\", "+
+			"unit=\"s\"}]"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -255,18 +266,21 @@ func TestUnlabeled(t *testing.T) {
 		advice  string
 	}{
 		{"as recorded", format.Options{}, lines, "text columns", ""},
-		{"two maps fit", format.Options{Maps: append(mapping.Shipped(), lenient("other.toml"))}, lines, "", "--map FILE"},
+		{"two maps fit", format.Options{Maps: append(mapping.Shipped(), lenient("other.toml"))}, lines, "",
+			"--map FILE"},
 		{"time falls", format.Options{}, backward, "", "--map FILE"},
 		{"another count", format.Options{}, spoil(",", ",0,"), "", "30 columns without labels"},
 		{"heading out of range", format.Options{}, spoil("135.1715", "435.1715")[:5], "", "--map FILE"},
 		{"text in a column", format.Options{}, spoil("7100.106", "7100.106x")[:5], "", "--map FILE"},
 		{"a map of the user's", format.Options{Map: mapping.ShippedNamed("jsbsim")}, lines, "text columns", ""},
-		{"a wrong map of the user's", format.Options{Map: mapping.ShippedNamed("flightgear")}, lines, "", "The stream has 29 columns, the map \"flightgear\" lists 41"},
+		{"a wrong map of the user's", format.Options{Map: mapping.ShippedNamed("flightgear")}, lines, "",
+			"The stream has 29 columns, the map \"flightgear\" lists 41"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			r := wire.NewReader(tt.options)
 			wiretest.DecodeAll(r, tt.lines)
-			if r.Format() != tt.format || !strings.Contains(r.Advice().String(), tt.advice) || (tt.advice == "") != r.Advice().IsZero() {
+			if r.Format() != tt.format || !strings.Contains(r.Advice().String(), tt.advice) ||
+				(tt.advice == "") != r.Advice().IsZero() {
 				t.Errorf("format %q, advice %q", r.Format(), r.Advice())
 			}
 		})

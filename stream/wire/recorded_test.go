@@ -32,7 +32,8 @@ func TestVectors(t *testing.T) {
 	}
 	for _, v := range vectors {
 		t.Run(v.Name, func(t *testing.T) {
-			o := format.Options{Rows: map[string]format.RowsLayout{"old": format.RowsOld, "new": format.RowsNew}[v.Rows]}
+			o := format.Options{Rows: map[string]format.RowsLayout{"old": format.RowsOld,
+				"new": format.RowsNew}[v.Rows]}
 			if v.Map != "" {
 				o.Map = loadMap(t, v.Map)
 			}
@@ -171,12 +172,15 @@ func TestSimulatorFrames(t *testing.T) {
 		}
 	}
 	line := "t=65.9917;utc=2026-11-24T22:18:51;paused=0;lat=21.79146571;alt_ft=6638.60;cas_kt=68.545;vs_fpm=1382.59;" +
-		"roll=13.5661;hdg_true=246.1157;hdg_mag=236.6133;ax_fps2=5.397;ay_fps2=-0.092;az_fps2=-31.501;ball=-0.0183;elev=-0.0224;stall_warn=0\n"
+		"roll=13.5661;hdg_true=246.1157;hdg_mag=236.6133;ax_fps2=5.397;" +
+		"ay_fps2=-0.092;az_fps2=-31.501;ball=-0.0183;elev=-0.0224;stall_warn=0\n"
 	s := wiretest.Decode(t, pairs, []byte(line))
 	for c, want := range map[stream.Channel]float64{
-		stream.Time: 65.9917, stream.Heading: 246.1157, stream.Bank: 13.5661, stream.Airspeed: 68.545, stream.VerticalSpeed: 1382.59,
-		stream.NormalLoad: 31.501 / 32.17405, stream.LateralLoad: -0.092 / 32.17405, stream.AxialLoad: 5.397 / 32.17405,
-		stream.Ball: 0.0183, stream.Elevator: 0.0224, stream.StallWarning: 0, stream.Latitude: 21.79146571, stream.Altitude: 6638.6,
+		stream.Time: 65.9917, stream.Heading: 246.1157, stream.Bank: 13.5661, stream.Airspeed: 68.545,
+		stream.VerticalSpeed: 1382.59, stream.NormalLoad: 31.501 / 32.17405,
+		stream.LateralLoad: -0.092 / 32.17405, stream.AxialLoad: 5.397 / 32.17405,
+		stream.Ball: 0.0183, stream.Elevator: 0.0224, stream.StallWarning: 0, stream.Latitude: 21.79146571,
+		stream.Altitude: 6638.6,
 	} {
 		if got, ok := s.Get(c); !ok || !wiretest.Near(c, got, want, 1e-7) {
 			t.Errorf("%s = %v, %v, want %v", c, got, ok, want)

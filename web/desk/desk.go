@@ -16,6 +16,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
@@ -43,10 +44,10 @@ type Config struct {
 	Version   string             // of the program
 	Forget    bool               // begin with Maneuver and Aircraft, whatever was chosen at a station before
 	Book      *archive.Archive
-	Writer    *archive.Writer // enters what is flown into the Book; nil leaves the database alone
-	Recording *Recording      // nil: nothing is recorded
-	Idle      time.Duration   // a session interrupted for longer is over; 0 is a minute
-	Maps      string          // stands for the user's column maps: with others, streams are read otherwise
+	Writer    *queue.Writer // enters what is flown into the Book; nil leaves the database alone
+	Recording *Recording    // nil: nothing is recorded
+	Idle      time.Duration // a session interrupted for longer is over; 0 is a minute
+	Maps      string        // stands for the user's column maps: with others, streams are read otherwise
 	Metrics   *ingest.Metrics
 	Log       zerolog.Logger
 	Ended     func(*debrief.Report) // called with each session when it is over; may be nil

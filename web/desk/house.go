@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 	"halfturn/stream/record"
@@ -134,7 +135,7 @@ func (d *Desk) compressLeft(ctx context.Context) {
 	}
 	for _, e := range entries {
 		dir := filepath.Join(d.cfg.Book.Dir(), e.Name())
-		if ctx.Err() != nil || !e.IsDir() || !archive.IsID(e.Name()) || record.Unfinished(dir) {
+		if ctx.Err() != nil || !e.IsDir() || !folder.IsID(e.Name()) || record.Unfinished(dir) {
 			continue // an unfinished one was repaired
 		}
 		if err := record.Tidy(dir); err != nil {

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 )
 
 // idOf lets a sender fly, and returns the id that the opening of its session names.
@@ -68,7 +69,7 @@ func TestStationIDs(t *testing.T) {
 func TestLastChosenByID(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:1")
 	d, doing := newDesk(t)
-	if err := d.cfg.Book.RememberStation("192.168.1.20", maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
+	if err := d.cfg.Book.RememberStation(who.Owner(), "192.168.1.20", maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at); n.Maneuver != "lazy-eight" {

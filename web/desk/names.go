@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"halfturn/coach/maneuver"
+	"halfturn/coach/who"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
 )
@@ -66,12 +67,12 @@ func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
 	return n
 }
 
-// chose notes what was chosen at a station, for when it comes back.
-func (d *Desk) chose(station, id string, c maneuver.Choice) {
+// chose records what somebody chose at a station, for when the station comes back.
+func (d *Desk) chose(by who.Who, station, id string, c maneuver.Choice) {
 	if d.cfg.Book == nil || d.cfg.Forget {
 		return
 	}
-	if err := d.cfg.Book.RememberStation(id, c); err != nil {
+	if err := d.cfg.Book.RememberStation(by, id, c); err != nil {
 		d.cfg.Log.Warn().Err(err).Str("station", station).Msg("what was chosen is not remembered")
 	}
 }

@@ -18,6 +18,7 @@ import (
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/configs"
 	"halfturn/stream/ingest"
 	"halfturn/web/hub"
@@ -195,7 +196,7 @@ func TestChoiceIsRemembered(t *testing.T) {
 	if !ok {
 		t.Fatal("the station has no id")
 	}
-	if err := d.cfg.Book.RememberStation(seat3.ID, maneuver.Choice{Maneuver: "gone"}); err != nil {
+	if err := d.cfg.Book.RememberStation(who.Owner(), seat3.ID, maneuver.Choice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
 	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {

@@ -19,6 +19,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
 	"halfturn/coach/command"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
@@ -70,7 +71,7 @@ func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *archive.Archive
 		t.Fatal(err)
 	}
 	log := zerolog.New(io.Discard)
-	writer := archive.NewWriter(book, func(err error) { t.Error(err) })
+	writer := queue.New(book, func(err error) { t.Error(err) })
 	t.Cleanup(func() {
 		writer.Close()
 		if err := book.Close(); err != nil {
@@ -334,7 +335,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	var full atomic.Bool
 	data := t.TempDir()
 	d, doing, book := recordingDesk(t, data, &full)
-	d.cfg.Writer = archive.NewWriter(book, func(err error) { t.Error(err) })
+	d.cfg.Writer = queue.New(book, func(err error) { t.Error(err) })
 	at := netip.MustParseAddrPort("192.168.1.20:49000")
 	s := d.Seat(at).(*seat)
 	doing.seats[at] = s
@@ -359,7 +360,7 @@ func TestGradedWhileDiskFull(t *testing.T) {
 	d.cfg.Writer.Close()
 	full.Store(false)
 	again, _, _ := recordingDesk(t, data, &full)
-	again.cfg.Writer = archive.NewWriter(book, func(err error) { t.Error(err) })
+	again.cfg.Writer = queue.New(book, func(err error) { t.Error(err) })
 	again.resume(t.Context(), now.Add(time.Duration(n)*50*time.Millisecond))
 	again.cfg.Writer.Close()
 	known, err := book.Session(t.Context(), s.id)
@@ -393,7 +394,7 @@ func TestResumedIsEntered(t *testing.T) {
 	}
 	again, _, book := recordingDesk(t, data, &full)
 	var told []string
-	again.cfg.Writer = archive.NewWriter(book, func(err error) { told = append(told, err.Error()) })
+	again.cfg.Writer = queue.New(book, func(err error) { told = append(told, err.Error()) })
 	again.resume(t.Context(), now)
 	again.cfg.Writer.Close()
 	list, err := book.List(t.Context(), logbook.Filter{})

@@ -140,7 +140,7 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 		return o.wrong
 	}
 	if choose, ok := c.Action.(command.Choose); ok {
-		d.chose(c.Station, o.id, choose.Choice)
+		d.chose(c.By, c.Station, o.id, choose.Choice)
 	}
 	d.cfg.Log.Info().Str("station", c.Station).Str("command", string(c.Kind())).Str("id", c.ID).Str("by", c.By.Name).
 		Interface("what", c.Action).Msg("done")

@@ -10,7 +10,7 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
@@ -40,7 +40,7 @@ func (d *Desk) resume(ctx context.Context, now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		if ctx.Err() == nil && e.IsDir() && archive.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
+		if ctx.Err() == nil && e.IsDir() && folder.IsID(e.Name()) && record.Unfinished(filepath.Join(d.cfg.Book.Dir(), e.Name())) {
 			d.resumeOne(e.Name(), now)
 		}
 	}

@@ -12,7 +12,7 @@ import (
 	"slices"
 	"strings"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
 	"halfturn/stream/record"
@@ -184,7 +184,7 @@ func isSession(ctx context.Context, dir string) bool {
 	if err != nil || len(parts) == 0 {
 		return false
 	}
-	if archive.IsFolder(dir) {
+	if folder.IsSession(dir) {
 		return true
 	}
 	for _, name := range parts { // the first may be torn

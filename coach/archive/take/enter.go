@@ -12,15 +12,17 @@ import (
 	"slices"
 	"time"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
+	"halfturn/coach/who"
 	"halfturn/stream/record"
 )
 
 // enter puts sessions among the others, one importer at a time. When one fails, those before it are taken back.
 func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (err error) {
-	lock, err := archive.Gate(ctx, in.Archive.Dir())
+	lock, err := lock.Gate(ctx, in.Archive.Dir())
 	if err != nil {
 		return err
 	}
@@ -31,7 +33,7 @@ func (in *Importer) enter(ctx context.Context, done []*copied, taken *Taken) (er
 			return
 		}
 		for _, id := range slices.Backward(made) {
-			err = errors.Join(err, in.Archive.Discard(id))
+			err = errors.Join(err, in.Archive.Discard(in.By, id))
 		}
 	}()
 	if err := in.known.look(in.Archive.Dir()); err != nil {
@@ -127,7 +129,7 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	if err := os.Rename(filepath.Join(k.dir, firstPart), filepath.Join(dir, firstPart)); err != nil {
 		return id, err
 	}
-	if err := writeJSON(filepath.Join(dir, archive.ImportFile), &k.d); err != nil {
+	if err := writeJSON(filepath.Join(dir, folder.ImportFile), &importNote{k.d, in.By}); err != nil {
 		return id, err
 	}
 	if _, err := in.Archive.Save(id, report); err != nil {
@@ -138,6 +140,12 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	}
 	in.known.hashes[k.d.Hash] = id
 	return id, nil
+}
+
+// An importNote is import.json in the folder of a session.
+type importNote struct {
+	Imported
+	By who.Who `json:"by"` // who asked for it
 }
 
 // writeJSON writes a new file.
@@ -171,7 +179,7 @@ func (n *known) look(dir string) error {
 	}
 	there := map[string]bool{}
 	for _, e := range entries {
-		if e.IsDir() && archive.IsID(e.Name()) {
+		if e.IsDir() && folder.IsID(e.Name()) {
 			there[e.Name()] = true
 		}
 	}
@@ -186,7 +194,7 @@ func (n *known) look(dir string) error {
 			continue
 		}
 		n.looked[id] = true
-		data, err := os.ReadFile(filepath.Join(dir, id, archive.ImportFile))
+		data, err := os.ReadFile(filepath.Join(dir, id, folder.ImportFile))
 		if err != nil {
 			continue // was flown here
 		}

@@ -13,12 +13,13 @@ import (
 	"time"
 
 	"halfturn/coach"
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/logbook"
 	"halfturn/coach/message"
 	"halfturn/coach/session"
+	"halfturn/coach/who"
 )
 
 // A meeting holds whoever has played a recording up until all have.
@@ -72,7 +73,7 @@ func TestImportAtOnce(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := b.Discard(taken.Sessions[0].Session); err != nil {
+		if err := b.Discard(who.Owner(), taken.Sessions[0].Session); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -90,7 +91,7 @@ func TestImportWaits(t *testing.T) {
 	follow := in.Follow
 	var let atomic.Bool
 	in.Follow = func(r *play.Recording) (play.Following, logbook.Entry, error) {
-		other, err := archive.TryLock(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
+		other, err := lock.Try(filepath.Join(filepath.Dir(b.Dir()), "import.lock"))
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"time"
 
-	"halfturn/coach/archive"
+	"halfturn/coach/archive/lock"
 )
 
 // Names in the folder of the sessions.
@@ -30,7 +30,7 @@ type work struct {
 
 // newWork makes a work folder.
 func newWork(ctx context.Context, sessions string) (*work, error) {
-	gate, err := archive.Gate(ctx, sessions)
+	gate, err := lock.Gate(ctx, sessions)
 	if err != nil {
 		return nil, err
 	}
@@ -39,7 +39,7 @@ func newWork(ctx context.Context, sessions string) (*work, error) {
 	if err != nil {
 		return nil, err
 	}
-	lock, err := archive.TryLock(filepath.Join(dir, workLock))
+	lock, err := lock.Try(filepath.Join(dir, workLock))
 	if err != nil {
 		return nil, errors.Join(err, os.RemoveAll(dir))
 	}
@@ -68,7 +68,7 @@ func Sweep(ctx context.Context, sessions string) error {
 	if err != nil || len(left) == 0 {
 		return err
 	}
-	gate, err := archive.Gate(ctx, sessions)
+	gate, err := lock.Gate(ctx, sessions)
 	if err != nil {
 		return err
 	}
@@ -83,9 +83,9 @@ func Sweep(ctx context.Context, sessions string) error {
 
 // isStale tells whether nobody uses a work folder, or an upload of an earlier version.
 func isStale(name string) bool {
-	lock := filepath.Join(name, workLock)
-	if _, err := os.Stat(lock); err == nil {
-		f, err := archive.TryLock(lock)
+	held := filepath.Join(name, workLock)
+	if _, err := os.Stat(held); err == nil {
+		f, err := lock.Try(held)
 		if err != nil {
 			return false
 		}

@@ -155,8 +155,8 @@ func testTrend(t *testing.T, open Opener) {
 	want := []logbook.TrendCheck{
 		{ID: "bank-at-90", Label: "Bank at 90°", Unit: "°", Aim: p(75), Met: second.Met, Near: second.Near,
 			Points: []logbook.TrendPoint{
-				{Session: one, Began: "2031-05-04T09:00:07Z", Legs: 3, Low: 40, Q1: 40.5, Median: 41, Q3: 41.5, High: 42,
-					Judged: first},
+				{Session: one, Began: "2031-05-04T09:00:07Z", Legs: 3, Low: 40, Q1: 40.5, Median: 41, Q3: 41.5,
+					High: 42, Judged: first},
 				{Session: three, Began: "2031-05-06T09:00:07Z", Legs: 1, Low: 41, Q1: 41, Median: 41, Q3: 41, High: 41,
 					Judged: second}}},
 		{ID: "ball", Label: "Ball", Unit: "%", Points: []logbook.TrendPoint{}},

@@ -157,7 +157,7 @@ func BenchmarkKeep(b *testing.B) {
 func BenchmarkSound(b *testing.B) {
 	book := school(b)
 	for b.Loop() {
-		if err := book.sound(); err != nil {
+		if err := book.Sound(); err != nil {
 			b.Fatal(err)
 		}
 	}

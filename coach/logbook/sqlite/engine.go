@@ -1,7 +1,5 @@
-// Package sqlite keeps a logbook in one SQLite file, by a driver that needs no cgo. Several programs may have it open
-// at
-// once: it is journaled (WAL), and waited for ten seconds. A file of an older shape is brought to the newest when it is
-// opened to be written, each step whole or not at all; one that cannot be written is read as it is.
+// Package sqlite keeps a logbook in one SQLite file, through a driver that needs no cgo. The file itself (connections,
+// migrations, failures) is in package db, what changes it in package change, what reads it in package query.
 package sqlite
 
 import (
@@ -14,6 +12,9 @@ import (
 	"time"
 
 	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/change"
+	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/sqlite/query"
 )
 
 // Engine keeps logbooks in SQLite files.
@@ -21,103 +22,37 @@ type Engine struct{}
 
 var _ logbook.Engine = Engine{}
 
-// A book is an open file: one connection that writes, a few that read.
+// A book is an open logbook.
 type book struct {
-	file  string
-	write *sql.DB // nil when the file is only read
-	read  *sql.DB
-	shape int // of the database, as read
+	*db.File
+	change.Changes
+	query.Questions
 }
 
 var _ logbook.Book = (*book)(nil)
 
-// readers is how many questions are answered at once.
-const readers = 4
+func bookIn(f *db.File) *book { return &book{f, change.Changes{File: f}, query.Questions{File: f}} }
 
-// Open opens a file to be written, and makes one that is not there.
+// Open opens a file for writing, and creates one that does not exist. With check, a file that was not closed properly
+// is read through for damage.
 func (Engine) Open(file string, check bool) (logbook.Book, error) {
-	b := &book{file: file}
-	crashed := false // then what is on the disk is worth a look
-	if info, err := os.Stat(file + "-wal"); err == nil {
-		crashed = info.Size() > 0
-	}
-	err := b.connect()
-	if err == nil && check && crashed {
-		err = b.sound()
-	}
+	f, err := db.Open(file, check)
 	if err != nil {
-		return nil, errors.Join(b.plainly(err), b.Close())
-	}
-	return b, nil
-}
-
-func (b *book) connect() (err error) {
-	if b.write, err = sql.Open("sqlite", dsn(b.file, "_pragma", "journal_mode(WAL)", "_txlock",
-		"immediate")); err != nil {
-		return err
-	}
-	b.write.SetMaxOpenConns(1)
-	if err := b.migrate(); err != nil {
-		return err
-	}
-	if b.read, err = sql.Open("sqlite", dsn(b.file, "_pragma", "query_only(1)")); err != nil {
-		return err
-	}
-	b.read.SetMaxOpenConns(readers)
-	b.read.SetMaxIdleConns(readers)
-	names, err := shapes()
-	b.shape = len(names)
-	return errors.Join(err, b.read.Ping())
-}
-
-// OpenReadOnly opens a file that is not to be changed, or that lies where nothing can be.
-func (Engine) OpenReadOnly(file string) (logbook.Book, error) {
-	if _, err := os.Stat(file); err != nil {
 		return nil, err
 	}
-	b := &book{file: file}
-	var failed error
-	// A journal cannot be opened where nothing can be written.
-	for _, more := range [][]string{{"mode", "ro"}, {"mode", "ro", "immutable", "1"}} {
-		db, err := sql.Open("sqlite", dsn(file, more...))
-		if err != nil {
-			return nil, err
-		}
-		if b.shape, err = b.version(db); err == nil && b.shape > 0 {
-			b.read = db
-			return b, nil
-		}
-		if err == nil {
-			err = fmt.Errorf("%s is empty", file)
-		}
-		failed = errors.Join(err, db.Close())
-	}
-	return nil, b.plainly(failed)
+	return bookIn(f), nil
 }
 
-// Close closes the connections, and waits for what they are doing.
-func (b *book) Close() (err error) {
-	for _, db := range []*sql.DB{b.read, b.write} {
-		if db != nil {
-			err = errors.Join(err, db.Close())
-		}
+// OpenReadOnly opens a file that must not be changed, or that lies where nothing can be written.
+func (Engine) OpenReadOnly(file string) (logbook.Book, error) {
+	f, err := db.OpenReadOnly(file)
+	if err != nil {
+		return nil, err
 	}
-	return err
+	return bookIn(f), nil
 }
 
-// sound reads the file through for damage.
-func (b *book) sound() error {
-	var said string
-	if err := b.write.QueryRow("PRAGMA quick_check(1)").Scan(&said); err != nil {
-		return err
-	}
-	if said != "ok" {
-		return fmt.Errorf("%w: %s", errDamaged, said)
-	}
-	return nil
-}
-
-// MoveAside takes a damaged file, and what belongs to it, out of the way, and returns its new name.
+// MoveAside renames a damaged file, and the journal files that belong to it, and returns the new name.
 func (Engine) MoveAside(file string, now time.Time) (string, error) {
 	base := file + ".damaged-" + now.UTC().Format("2006-01-02T15-04-05Z")
 	for n := 1; ; n++ {
@@ -140,17 +75,17 @@ func (Engine) MoveAside(file string, now time.Time) (string, error) {
 	}
 }
 
-// Backup copies the database to a file that is not there yet.
+// Backup copies the database to a file that does not exist yet.
 func (b *book) Backup(ctx context.Context, to string) error {
-	// By a connection of its own: one that only asks may not copy, and the one that writes is needed meanwhile.
-	db := b.read
-	if b.write != nil {
+	// The copy has a connection of its own: those for queries may not copy, and the one that writes stays free.
+	conns := b.Read
+	if b.Write != nil {
 		var err error
-		if db, err = sql.Open("sqlite", dsn(b.file, "mode", "ro")); err != nil {
+		if conns, err = sql.Open("sqlite", db.DSN(b.Name, "mode", "ro")); err != nil {
 			return err
 		}
-		defer db.Close()
+		defer conns.Close()
 	}
-	_, err := db.ExecContext(ctx, `VACUUM INTO ?`, to)
-	return b.plainly(err)
+	_, err := conns.ExecContext(ctx, `VACUUM INTO ?`, to)
+	return b.Plainly(err)
 }

@@ -3,6 +3,7 @@ package sqlite
 import (
 	"context"
 	"database/sql"
+	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -44,7 +45,7 @@ func must(t *testing.T, errs ...error) {
 // count asks for one number.
 func count(t *testing.T, b *book, q string, args ...any) (n int) {
 	t.Helper()
-	if err := b.read.QueryRow(q, args...).Scan(&n); err != nil {
+	if err := b.Read.QueryRow(q, args...).Scan(&n); err != nil {
 		t.Fatalf("%s: %v", q, err)
 	}
 	return n
@@ -52,7 +53,7 @@ func count(t *testing.T, b *book, q string, args ...any) (n int) {
 
 func TestMigrations(t *testing.T) {
 	b := open(t)
-	names, err := shapes()
+	names, err := os.ReadDir("db/migrations")
 	must(t, err)
 	if n := count(t, b, "PRAGMA user_version"); n != len(names) {
 		t.Errorf("version %d, want %d", n, len(names))
@@ -64,7 +65,7 @@ func TestMigrations(t *testing.T) {
 		"busy_timeout":   "10000",
 		"application_id": "1213484098",
 	} {
-		for _, db := range []*sql.DB{b.read, b.write} {
+		for _, db := range []*sql.DB{b.Read, b.Write} {
 			var got string
 			if err := db.QueryRow("PRAGMA " + pragma).Scan(&got); err != nil || got != want {
 				t.Errorf("%s is %s, want %s; %v", pragma, got, want, err)
@@ -72,7 +73,7 @@ func TestMigrations(t *testing.T) {
 		}
 	}
 	var said string
-	if err := b.read.QueryRow("PRAGMA integrity_check").Scan(&said); err != nil || said != "ok" {
+	if err := b.Read.QueryRow("PRAGMA integrity_check").Scan(&said); err != nil || said != "ok" {
 		t.Error(said, err)
 	}
 }
@@ -80,7 +81,7 @@ func TestMigrations(t *testing.T) {
 // A file that cannot be written is told in plain words, once SQLite refuses it.
 func TestFileReadOnly(t *testing.T) {
 	b := open(t)
-	_, err := b.write.Exec("PRAGMA query_only = 1") // refuses as a read-only file does, for root too
+	_, err := b.Write.Exec("PRAGMA query_only = 1") // refuses as a read-only file does, for root too
 	must(t, err)
 	err = b.Begin(booktest.Entry("x", booktest.Began, ""))
 	failure, ok := err.(*logbook.Failure)
@@ -96,9 +97,9 @@ func TestDiskFull(t *testing.T) {
 	const id = "2031-05-04T09-00-07Z_seat"
 	must(t, b.Begin(booktest.Entry(id, booktest.Began, "")))
 	var pages int
-	must(t, b.write.QueryRow("PRAGMA page_count").Scan(&pages))
+	must(t, b.Write.QueryRow("PRAGMA page_count").Scan(&pages))
 	// No page more: SQLITE_FULL, as on a full disk.
-	_, err := b.write.Exec("PRAGMA max_page_count = " + strconv.Itoa(pages))
+	_, err := b.Write.Exec("PRAGMA max_page_count = " + strconv.Itoa(pages))
 	must(t, err)
 	s := &logbook.Standing{Remarks: []logbook.Remark{{ID: 1, Words: strings.Repeat("x ", 20_000), At: booktest.Began}}}
 	err = b.Act(id, s)
@@ -109,7 +110,7 @@ func TestDiskFull(t *testing.T) {
 	if n := count(t, b, "SELECT count(*) FROM remarks"); n != 0 {
 		t.Errorf("%d remarks", n)
 	}
-	_, err = b.write.Exec("PRAGMA max_page_count = 1000000")
+	_, err = b.Write.Exec("PRAGMA max_page_count = 1000000")
 	must(t, err, b.Act(id, s))
 }
 

@@ -8,6 +8,19 @@ import (
 	"halfturn/stream/wire/mapping"
 )
 
+// Generic binary records, as the shipped protocol file has them.
+var binaryFormat = &written{
+	Name:  "binary",
+	Reads: "generic binary",
+	Loss: Loss{
+		Lacks:  protocolLacks,
+		Abs:    1e-9,
+		Rel:    1e-7,
+		Blanks: true,
+	},
+	make: newBinary,
+}
+
 // binaryRecords writes records of a shipped map's layout. Numbers that a sample lacks are NaN,
 // flags 0.
 type binaryRecords struct{ layout *mapping.Layout }

@@ -10,6 +10,19 @@ import (
 	"halfturn/stream/wire/units"
 )
 
+// DIS entity states.
+var disFormat = &written{
+	Name:  "dis",
+	Reads: "DIS entity state",
+	Loss: Loss{
+		Lacks: every &^ (flown | bodyRates),
+		Abs:   1e-4,
+		Rel:   1e-6,
+		Mute:  true,
+	},
+	make: ready(entityState{}),
+}
+
 // entityState writes version 7 PDUs of an air vehicle, with dead-reckoning algorithm 4 (RVW), 2
 // (FPW) when body rates are not known, 0 when the velocity is not. Without position or attitude
 // there is nothing to write: angles are sent relative to the Earth's axes.
@@ -38,7 +51,8 @@ func (entityState) Append(dst []byte, s *stream.Sample) []byte {
 		be.PutUint64(b[48+8*i:], math.Float64bits(v))
 	}
 	local := geodesy.NorthEastDown(lat, lon)
-	over := geodesy.AxesOf(s.Value(stream.Heading)/units.DegreesPerRadian, s.Value(stream.Pitch)/units.DegreesPerRadian, s.Value(stream.Bank)/units.DegreesPerRadian)
+	over := geodesy.AxesOf(s.Value(stream.Heading)/units.DegreesPerRadian, s.Value(stream.Pitch)/units.DegreesPerRadian,
+		s.Value(stream.Bank)/units.DegreesPerRadian)
 	var body geodesy.Axes
 	for i := range body {
 		body[i] = local.Back(over[i])

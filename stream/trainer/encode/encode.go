@@ -1,6 +1,6 @@
-// Package encode writes samples as simulators would send them: for the built-in aircraft, tests and load. What it writes
-// is read back by the decoders below stream/wire with the shipped maps. Channels that a format has no place for are
-// left out.
+// Package encode writes samples as simulators would send them: for the built-in aircraft, tests and load. What it
+// writes is read back by the decoders below stream/wire with the shipped maps. Channels that a format has no place for
+// are left out.
 package encode
 
 import (
@@ -26,28 +26,38 @@ type Splitter interface {
 	Datagrams(s *stream.Sample, emit func([]byte))
 }
 
-// formats are all that can be written, a file each. Those that send some of it only now and then go by the samples'
-// time.
-var formats = []struct {
-	name string
-	make func() (Encoder, error)
-}{
-	{"labels", newLabels}, // text columns with a line of labels first
-	{"columns", func() (Encoder, error) { return newProtocol("halfturn.xml") }},     // text columns without labels
-	{"pairs", func() (Encoder, error) { return newProtocol("halfturn-pairs.xml") }}, // name=value
-	{"rows", ready(rows{})},      // DATA rows, row 16 as in version 12
-	{"json", ready(json{})},      // JSON lines
-	{"rref", ready(replies{})},   // dataref replies
-	{"rpos", ready(positions{})}, // position replies
-	{"xatt", func() (Encoder, error) { return &tabletText{}, nil }}, // text for tablets: a Splitter
-	{"gdl90", func() (Encoder, error) { return &gdl{}, nil }},
-	{"fdm24", ready(native{version: 24})}, // native flight model
-	{"fdm25", ready(native{version: 25})},
-	{"binary", newBinary}, // generic binary, as the shipped protocol file has it
-	{"mavlink1", func() (Encoder, error) { return &mavlinkFrames{}, nil }},
-	{"mavlink2", func() (Encoder, error) { return &mavlinkFrames{second: true}, nil }},
-	{"dis", ready(entityState{})},
+// A written is a format that can be written: one value in the file of its encoder.
+type written struct {
+	Name  string // as a user writes it
+	Reads string // what a reader calls the stream
+	Loss  Loss
+	make  func() (Encoder, error)
 }
+
+// A Loss is what is lost of a sample on the way through a format. The tests hold encoder and decoder to it.
+type Loss struct {
+	Lacks    stream.Set                 // the channels that the format has no place for
+	Abs, Rel float64                    // what its digits lose, absolute in the channel's unit and relative
+	Coarse   map[stream.Channel]float64 // Abs, where it is more
+	Magnetic bool                       // a magnetic heading stays one; else it is left out
+	Mute     bool                       // nothing is sent of a sample without position
+	Blanks   bool                       // what a sample lacks is sent as NaN
+}
+
+// formats are all that can be written. Those that send some of it only now and then go by the samples' time.
+var formats = []*written{
+	labelsFormat, columnsFormat, pairsFormat, rowsFormat, jsonFormat, rrefFormat, rposFormat, xattFormat, gdl90Format,
+	fdm24Format, fdm25Format, binaryFormat, mavlink1Format, mavlink2Format, disFormat,
+}
+
+// The channels that many binary formats have.
+const (
+	every = stream.Set(1<<stream.NumChannels - 1)
+	flown = stream.Set(1<<stream.Heading | 1<<stream.Pitch | 1<<stream.Bank | 1<<stream.Latitude | 1<<stream.Longitude |
+		1<<stream.Altitude | 1<<stream.GroundSpeed | 1<<stream.Track | 1<<stream.VerticalSpeed)
+	bodyRates = stream.Set(1<<stream.RollRate | 1<<stream.PitchRate | 1<<stream.YawRate)
+	loads     = stream.Set(1<<stream.NormalLoad | 1<<stream.LateralLoad | 1<<stream.AxialLoad)
+)
 
 func ready(e Encoder) func() (Encoder, error) {
 	return func() (Encoder, error) { return e, nil }
@@ -57,7 +67,7 @@ func ready(e Encoder) func() (Encoder, error) {
 func Formats() []string {
 	names := make([]string, len(formats))
 	for i := range formats {
-		names[i] = formats[i].name
+		names[i] = formats[i].Name
 	}
 	return names
 }
@@ -65,7 +75,7 @@ func Formats() []string {
 // New makes an encoder of a format. The error for an unknown name lists those there are.
 func New(format string) (Encoder, error) {
 	for i := range formats {
-		if formats[i].name == format {
+		if formats[i].Name == format {
 			return formats[i].make()
 		}
 	}

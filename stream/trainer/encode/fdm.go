@@ -9,6 +9,30 @@ import (
 	"halfturn/stream/wire/units"
 )
 
+var nativeLoss = Loss{
+	Lacks: every &^ (flown | bodyRates | loads | 1<<stream.Airspeed | 1<<stream.Height | 1<<stream.AngleOfAttack |
+		1<<stream.Sideslip | 1<<stream.RPM | 1<<stream.StallWarning | 1<<stream.OnGround),
+	Abs:    1e-4,
+	Rel:    1e-6,
+	Blanks: true,
+}
+
+// The native flight model, version 24.
+var fdm24Format = &written{
+	Name:  "fdm24",
+	Reads: "native FDM 24",
+	Loss:  nativeLoss,
+	make:  ready(native{version: 24}),
+}
+
+// The native flight model, version 25.
+var fdm25Format = &written{
+	Name:  "fdm25",
+	Reads: "native FDM 25",
+	Loss:  nativeLoss,
+	make:  ready(native{version: 25}),
+}
+
 // eulerRates turns rates about the body axes into those of Euler angles, in radians. Near the vertical there is none.
 func eulerRates(bank, pitch, p, q, r float64) (bankRate, pitchRate, headingRate float64) {
 	sinP, cosP := math.Sincos(bank)

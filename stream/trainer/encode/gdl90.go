@@ -7,6 +7,26 @@ import (
 	"halfturn/stream/wire/gdl90"
 )
 
+// GDL 90.
+var gdl90Format = &written{
+	Name:  "gdl90",
+	Reads: "GDL 90",
+	Loss: Loss{
+		Lacks: every &^ (flown | 1<<stream.Airspeed | 1<<stream.TrueAirspeed | 1<<stream.NormalLoad),
+		Abs:   0.051,
+		Coarse: map[stream.Channel]float64{
+			stream.Airspeed:      0.5,
+			stream.TrueAirspeed:  0.5,
+			stream.GroundSpeed:   0.5,
+			stream.Track:         0.71,
+			stream.VerticalSpeed: 0.5,
+			stream.Altitude:      2.5,
+		},
+		Magnetic: true,
+	},
+	make: func() (Encoder, error) { return &gdl{}, nil },
+}
+
 // gdl writes both attitude messages with each sample, and once a second of stream time
 // the heartbeat, what the sender is, the ownship report and the geometric altitude.
 type gdl struct{ due once }
@@ -16,7 +36,8 @@ func (*gdl) Preamble() []byte { return nil }
 func (e *gdl) Append(dst []byte, s *stream.Sample) []byte {
 	if e.due.at(s, 1) {
 		seconds := uint32(s.Value(stream.Time)) % 86400
-		dst = GDLFrame(dst, []byte{gdl90.Heartbeat, 0x81, byte(seconds>>16)<<7 | 1, byte(seconds), byte(seconds >> 8), 0, 0})
+		dst = GDLFrame(dst, []byte{gdl90.Heartbeat, 0x81, byte(seconds>>16)<<7 | 1, byte(seconds), byte(seconds >> 8),
+			0, 0})
 		id := [39]byte{gdl90.Extended, 0, 1, 38: 1}
 		copy(id[3:], "\xff\xff\xff\xff\xff\xff\xff\xffHalfturnHalfturn")
 		dst = GDLFrame(dst, id[:])

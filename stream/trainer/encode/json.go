@@ -6,6 +6,16 @@ import (
 	"halfturn/stream"
 )
 
+// JSON lines.
+var jsonFormat = &written{
+	Name:  "json",
+	Reads: "JSON lines",
+	Loss: Loss{
+		Magnetic: true,
+	},
+	make: ready(json{}),
+}
+
 // json writes JSON lines.
 type json struct{}
 

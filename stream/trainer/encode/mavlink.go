@@ -9,6 +9,36 @@ import (
 	"halfturn/stream/wire/units"
 )
 
+var mavlinkLoss = Loss{
+	Lacks:  every &^ (flown | bodyRates | 1<<stream.Time | 1<<stream.Airspeed | 1<<stream.Throttle),
+	Abs:    1e-5,
+	Rel:    1e-6,
+	Blanks: true,
+	Coarse: map[stream.Channel]float64{
+		stream.Time:          5e-4,
+		stream.GroundSpeed:   0.02,
+		stream.Track:         0.01,
+		stream.VerticalSpeed: 1,
+		stream.Altitude:      0.002,
+	},
+}
+
+// MAVLink 1.
+var mavlink1Format = &written{
+	Name:  "mavlink1",
+	Reads: "MAVLink 1",
+	Loss:  mavlinkLoss,
+	make:  func() (Encoder, error) { return &mavlinkFrames{}, nil },
+}
+
+// MAVLink 2.
+var mavlink2Format = &written{
+	Name:  "mavlink2",
+	Reads: "MAVLink 2",
+	Loss:  mavlinkLoss,
+	make:  func() (Encoder, error) { return &mavlinkFrames{second: true}, nil },
+}
+
 // mavlinkFrames writes ATTITUDE with each sample and the other two messages five times a second of
 // stream time, together in one datagram. Floating-point values that a sample lacks are NaN.
 type mavlinkFrames struct {
@@ -53,7 +83,8 @@ func (e *mavlinkFrames) Append(dst []byte, s *stream.Sample) []byte {
 		return dst // its field has no mark for none
 	}
 	p = [28]byte{}
-	for i, v := range [...]float64{orNaN(s, stream.Airspeed) * units.Knot, orNaN(s, stream.GroundSpeed) * units.Knot, orNaN(s, stream.Altitude) * units.Foot,
+	for i, v := range [...]float64{orNaN(s, stream.Airspeed) * units.Knot, orNaN(s, stream.GroundSpeed) * units.Knot,
+		orNaN(s, stream.Altitude) * units.Foot,
 		orNaN(s, stream.VerticalSpeed) * units.FootPerMinute} {
 		f32(4*i, v)
 	}

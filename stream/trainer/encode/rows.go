@@ -9,6 +9,18 @@ import (
 	"halfturn/stream/wire/xplane"
 )
 
+// DATA rows, row 16 as in version 12.
+var rowsFormat = &written{
+	Name:  "rows",
+	Reads: "DATA rows",
+	Loss: Loss{
+		Lacks:    1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning | 1<<stream.OnGround | 1<<stream.Paused,
+		Rel:      1e-7,
+		Magnetic: true,
+	},
+	make: ready(rows{}),
+}
+
 // rows writes DATA datagrams as version 12 does. A row is sent when the sample has one of its channels; row 17 always.
 type rows struct{}
 
@@ -36,12 +48,15 @@ var rowCells = []struct {
 	{xplane.RowTimes, []cell{{1, stream.Time, 1}, {2, stream.Time, 1}}},
 	{xplane.RowSpeeds, []cell{{0, stream.Airspeed, 1}, {2, stream.TrueAirspeed, 1}, {3, stream.GroundSpeed, 1},
 		{5, stream.Airspeed, mphPerKnot}, {6, stream.TrueAirspeed, mphPerKnot}, {7, stream.GroundSpeed, mphPerKnot}}},
-	{xplane.RowLoads, []cell{{2, stream.VerticalSpeed, 1}, {4, stream.NormalLoad, 1}, {5, stream.AxialLoad, 1}, {6, stream.LateralLoad, 1}}},
+	{xplane.RowLoads, []cell{{2, stream.VerticalSpeed, 1}, {4, stream.NormalLoad, 1}, {5, stream.AxialLoad, 1},
+		{6, stream.LateralLoad, 1}}},
 	{xplane.RowStick, []cell{{0, stream.Elevator, 1}, {1, stream.Aileron, 1}, {2, stream.Rudder, 1}}},
 	{xplane.RowRates, []cell{{0, stream.RollRate, 1}, {1, stream.PitchRate, 1}, {2, stream.YawRate, 1}}},
-	{xplane.RowAttitude, []cell{{0, stream.Pitch, 1}, {1, stream.Bank, 1}, {2, stream.Heading, 1}, {3, stream.Heading, 1}}},
+	{xplane.RowAttitude, []cell{{0, stream.Pitch, 1}, {1, stream.Bank, 1}, {2, stream.Heading, 1},
+		{3, stream.Heading, 1}}},
 	{xplane.RowFlow, []cell{{0, stream.AngleOfAttack, 1}, {1, stream.Sideslip, -1}, {2, stream.Track, 1}}},
-	{xplane.RowPosition, []cell{{0, stream.Latitude, 1}, {1, stream.Longitude, 1}, {2, stream.Altitude, 1}, {3, stream.Height, 1}}},
+	{xplane.RowPosition, []cell{{0, stream.Latitude, 1}, {1, stream.Longitude, 1}, {2, stream.Altitude, 1},
+		{3, stream.Height, 1}}},
 	{xplane.RowLever, []cell{{0, stream.Throttle, 1}}},
 	{xplane.RowThrottle, []cell{{0, stream.Throttle, 1}}},
 	{xplane.RowEngine, []cell{{0, stream.RPM, 1}}},

@@ -7,6 +7,18 @@ import (
 	"halfturn/stream/wire/units"
 )
 
+// Text for tablets, a Splitter.
+var xattFormat = &written{
+	Name:  "xatt",
+	Reads: "XGPS/XATT text",
+	Loss: Loss{
+		Lacks:  every &^ (flown | bodyRates | loads),
+		Abs:    0.051,
+		Coarse: map[stream.Channel]float64{stream.GroundSpeed: 0.2, stream.Track: 0.1, stream.VerticalSpeed: 10},
+	},
+	make: func() (Encoder, error) { return &tabletText{}, nil },
+}
+
 // tabletText writes as X-Plane does: XATT with each sample, with twelve values where the
 // sample has them all, and XGPS once a second of stream time.
 type tabletText struct {
@@ -40,7 +52,8 @@ func tabletGPS(dst []byte, s *stream.Sample) []byte {
 		channel stream.Channel
 		scale   float64
 		digits  int
-	}{{stream.Longitude, 1, 6}, {stream.Latitude, 1, 6}, {stream.Altitude, units.Foot, 4}, {stream.Track, 1, 4}, {stream.GroundSpeed, units.Knot, 4}} {
+	}{{stream.Longitude, 1, 6}, {stream.Latitude, 1, 6}, {stream.Altitude, units.Foot, 4}, {stream.Track, 1, 4},
+		{stream.GroundSpeed, units.Knot, 4}} {
 		dst = tabletAppend(dst, orNaN(s, f.channel)*f.scale, f.digits)
 	}
 	return dst
@@ -51,8 +64,9 @@ func tabletATT(dst []byte, s *stream.Sample) []byte {
 	for _, v := range [...]float64{trueHeading(s), orNaN(s, stream.Pitch), orNaN(s, stream.Bank)} {
 		dst = tabletAppend(dst, v, 1)
 	}
-	const all = stream.Set(1<<stream.RollRate | 1<<stream.PitchRate | 1<<stream.YawRate | 1<<stream.GroundSpeed | 1<<stream.Track |
-		1<<stream.VerticalSpeed | 1<<stream.LateralLoad | 1<<stream.NormalLoad | 1<<stream.AxialLoad)
+	const all = stream.Set(1<<stream.RollRate | 1<<stream.PitchRate | 1<<stream.YawRate |
+		1<<stream.GroundSpeed | 1<<stream.Track | 1<<stream.VerticalSpeed |
+		1<<stream.LateralLoad | 1<<stream.NormalLoad | 1<<stream.AxialLoad)
 	if s.Has&all != all {
 		return dst
 	}

@@ -12,6 +12,44 @@ import (
 	"halfturn/stream/wire/mapping"
 )
 
+// protocolLacks are the channels that the shipped protocol files lack.
+const protocolLacks = stream.Set(1<<stream.Torque | 1<<stream.N1 | 1<<stream.Paused)
+
+// Text columns with a line of labels first.
+var labelsFormat = &written{
+	Name:  "labels",
+	Reads: "text with labels",
+	Loss: Loss{
+		Lacks: 1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning | 1<<stream.Paused,
+		Abs:   1e-9,
+		Rel:   1e-9,
+	},
+	make: newLabels,
+}
+
+// Text columns without labels.
+var columnsFormat = &written{
+	Name:  "columns",
+	Reads: "text columns",
+	Loss: Loss{
+		Lacks: protocolLacks,
+		Abs:   0.06,
+	},
+	make: func() (Encoder, error) { return newProtocol("halfturn.xml") },
+}
+
+// Lines of name=value.
+var pairsFormat = &written{
+	Name:  "pairs",
+	Reads: "text pairs",
+	Loss: Loss{
+		Lacks:    protocolLacks,
+		Abs:      0.06,
+		Magnetic: true,
+	},
+	make: func() (Encoder, error) { return newProtocol("halfturn-pairs.xml") },
+}
+
 // text writes lines of columns or pairs.
 type text struct {
 	preamble  []byte
@@ -72,7 +110,8 @@ func (f *textField) append(dst []byte, s *stream.Sample) []byte {
 	return dst
 }
 
-// newLabels writes as JSBSim's output socket does: ten significant digits, each column right-justified in twelve places.
+// newLabels writes as JSBSim's output socket does: ten significant digits, each column right-justified in twelve
+// places.
 func newLabels() (Encoder, error) {
 	m := mapping.ShippedNamed("jsbsim")
 	e := &text{separator: ","}

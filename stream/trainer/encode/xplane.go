@@ -9,6 +9,30 @@ import (
 	"halfturn/stream/wire/xplane"
 )
 
+// Dataref replies.
+var rrefFormat = &written{
+	Name:  "rref",
+	Reads: "RREF replies",
+	Loss: Loss{
+		Lacks: 1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning,
+		Rel:   1e-7,
+	},
+	make: ready(replies{}),
+}
+
+// Position replies.
+var rposFormat = &written{
+	Name:  "rpos",
+	Reads: "position replies (RPOS)",
+	Loss: Loss{
+		Lacks:  every &^ (flown | bodyRates | 1<<stream.Height),
+		Abs:    1e-5,
+		Rel:    1e-6,
+		Blanks: true,
+	},
+	make: ready(positions{}),
+}
+
 // asked are the datarefs that replies are sent for.
 var asked = xplane.Datarefs()
 
@@ -39,12 +63,15 @@ func (positions) Preamble() []byte { return nil }
 func (positions) Append(dst []byte, s *stream.Sample) []byte {
 	dst = append(dst, "RPOS,"...)
 	le := binary.LittleEndian
-	for _, f := range [...]float64{orNaN(s, stream.Longitude), orNaN(s, stream.Latitude), orNaN(s, stream.Altitude) * units.Foot} {
+	for _, f := range [...]float64{orNaN(s, stream.Longitude), orNaN(s, stream.Latitude),
+		orNaN(s, stream.Altitude) * units.Foot} {
 		dst = le.AppendUint64(dst, math.Float64bits(f))
 	}
 	north, east, down := velocity(s)
-	for _, f := range [...]float64{orNaN(s, stream.Height) * units.Foot, orNaN(s, stream.Pitch), trueHeading(s), orNaN(s, stream.Bank), east, -down, -north,
-		orNaN(s, stream.RollRate) / units.DegreesPerRadian, orNaN(s, stream.PitchRate) / units.DegreesPerRadian, orNaN(s, stream.YawRate) / units.DegreesPerRadian} {
+	for _, f := range [...]float64{orNaN(s, stream.Height) * units.Foot, orNaN(s, stream.Pitch), trueHeading(s),
+		orNaN(s, stream.Bank), east, -down, -north,
+		orNaN(s, stream.RollRate) / units.DegreesPerRadian, orNaN(s, stream.PitchRate) / units.DegreesPerRadian,
+		orNaN(s, stream.YawRate) / units.DegreesPerRadian} {
 		dst = le.AppendUint32(dst, math.Float32bits(float32(f)))
 	}
 	return dst

@@ -23,7 +23,7 @@ import (
 var Format = &format.Format{
 	Names:     []string{name},
 	First:     "\x05\x06\x07",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(isEntityState(d.Bytes)) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(isEntityState(d.Bytes)) },
 	New:       func(*format.Options) format.Decoder { return &decoder{} },
 }
 

@@ -1,6 +1,7 @@
 package dis_test
 
 import (
+	"encoding/binary"
 	"math"
 	"testing"
 
@@ -16,18 +17,21 @@ import (
 // 34.9° S 138.5° E at 10,000 m, heading 135, nose 20 up, bank 30 right. The report prints psi −123.0, theta 47.8,
 // phi −29.7.
 func TestKoks(t *testing.T) {
-	in := wiretest.SampleOf(stream.Latitude, -34.9, stream.Longitude, 138.5, stream.Altitude, 10000/0.3048, stream.Heading, 135, stream.Pitch, 20, stream.Bank, 30)
+	in := wiretest.SampleOf(stream.Latitude, -34.9, stream.Longitude, 138.5, stream.Altitude, 10000/0.3048,
+		stream.Heading, 135, stream.Pitch, 20, stream.Bank, 30)
 	b := wiretest.Encode(t, "dis", in)
 	f32 := func(i int) float64 {
-		return float64(math.Float32frombits(uint32(b[i])<<24|uint32(b[i+1])<<16|uint32(b[i+2])<<8|uint32(b[i+3]))) * units.DegreesPerRadian
+		return float64(math.Float32frombits(binary.BigEndian.Uint32(b[i:]))) * units.DegreesPerRadian
 	}
-	for i, want := range []float64{-122.96992, 47.786475, -29.670167} { // computed in full; they round to the printed ones
+	// computed in full; they round to the printed ones
+	for i, want := range []float64{-122.96992, 47.786475, -29.670167} {
 		if got := f32(72 + 4*i); math.Abs(got-want) > 1e-5 {
 			t.Errorf("angle %d: %v, want %v", i, got, want)
 		}
 	}
 	s := wiretest.Decode(t, wire.NewReader(format.Options{}), b)
-	for c, want := range map[stream.Channel]float64{stream.Heading: 135, stream.Pitch: 20, stream.Bank: 30, stream.Latitude: -34.9, stream.Longitude: 138.5} {
+	for c, want := range map[stream.Channel]float64{stream.Heading: 135, stream.Pitch: 20, stream.Bank: 30,
+		stream.Latitude: -34.9, stream.Longitude: 138.5} {
 		if !wiretest.Near(c, s.Value(c), want, 2e-5) {
 			t.Errorf("%s = %v, want %v", c, s.Value(c), want)
 		}
@@ -36,8 +40,10 @@ func TestKoks(t *testing.T) {
 
 // Velocity and rates by dead-reckoning algorithm: along the Earth's axes, the body's, or not known.
 func TestDISAlgorithms(t *testing.T) {
-	in := wiretest.SampleOf(stream.Latitude, 47.5, stream.Longitude, -122.25, stream.Altitude, 3500, stream.Heading, 270, stream.Pitch, 0, stream.Bank, 30,
-		stream.GroundSpeed, 100, stream.Track, 270, stream.VerticalSpeed, 0, stream.RollRate, 5, stream.PitchRate, 3, stream.YawRate, 2)
+	in := wiretest.SampleOf(stream.Latitude, 47.5, stream.Longitude, -122.25, stream.Altitude, 3500, stream.Heading,
+		270, stream.Pitch, 0, stream.Bank, 30,
+		stream.GroundSpeed, 100, stream.Track, 270, stream.VerticalSpeed, 0, stream.RollRate, 5, stream.PitchRate, 3,
+		stream.YawRate, 2)
 	world := wiretest.Encode(t, "dis", in)
 	for algorithm := range 12 {
 		b := append([]byte{}, world...)
@@ -48,18 +54,21 @@ func TestDISAlgorithms(t *testing.T) {
 			b[36], b[37], b[38], b[39] = byte(speed>>24), byte(speed>>16), byte(speed>>8), byte(speed)
 		}
 		s := wiretest.Decode(t, wire.NewReader(format.Options{}), b)
-		moves, turns := algorithm >= 1 && algorithm <= 9, algorithm == 3 || algorithm == 4 || algorithm == 7 || algorithm == 8
+		moves, turns := algorithm >= 1 && algorithm <= 9,
+			algorithm == 3 || algorithm == 4 || algorithm == 7 || algorithm == 8
 		if s.Has.Has(stream.GroundSpeed) != moves || s.Has.Has(stream.RollRate) != turns {
 			t.Errorf("algorithm %d: %v", algorithm, s.Has.Names())
 		}
-		if moves && (!wiretest.Near(stream.GroundSpeed, s.Value(stream.GroundSpeed), 100, 1e-3) || !wiretest.Near(stream.Track, s.Value(stream.Track), 270, 1e-3)) {
+		if moves && (!wiretest.Near(stream.GroundSpeed, s.Value(stream.GroundSpeed), 100, 1e-3) ||
+			!wiretest.Near(stream.Track, s.Value(stream.Track), 270, 1e-3)) {
 			t.Errorf("algorithm %d: %v kt to %v", algorithm, s.Value(stream.GroundSpeed), s.Value(stream.Track))
 		}
 	}
 }
 
 func TestDISBad(t *testing.T) {
-	good := wiretest.Encode(t, "dis", wiretest.SampleOf(stream.Latitude, 1, stream.Longitude, 2, stream.Altitude, 3500, stream.Heading, 270, stream.Pitch, 0, stream.Bank, 30))
+	good := wiretest.Encode(t, "dis", wiretest.SampleOf(stream.Latitude, 1, stream.Longitude, 2, stream.Altitude, 3500,
+		stream.Heading, 270, stream.Pitch, 0, stream.Bank, 30))
 	change := func(at int, v ...byte) []byte {
 		b := append([]byte{}, good...)
 		copy(b[at:], v)
@@ -98,7 +107,8 @@ func TestDISBad(t *testing.T) {
 		now float64
 		in  []byte
 		err error
-	}{{0, tank, nil}, {1, good, nil}, {2, tank, fault.ErrOther}, {12, change(12, 0, 5), fault.ErrOther}, {14, change(12, 0, 5), nil}} {
+	}{{0, tank, nil}, {1, good, nil}, {2, tank, fault.ErrOther}, {12, change(12, 0, 5), fault.ErrOther},
+		{14, change(12, 0, 5), nil}} {
 		if err := r.Decode(step.in, step.now, &s); err != step.err {
 			t.Errorf("step %d: %v, want %v", i, err, step.err)
 		}

@@ -1,5 +1,5 @@
-// Package fdm reads the native flight model stream of FlightGear, --native-fdm (FlightGear, net_fdm.hxx): one structure,
-// big endian. Version 24 has 408 bytes, version 25 has a block of tanks more.
+// Package fdm reads the native flight model stream of FlightGear, --native-fdm (FlightGear, net_fdm.hxx): one
+// structure, big endian. Version 24 has 408 bytes, version 25 has a block of tanks more.
 //
 // Taken are position, attitude, rates, airspeed, climb, ground velocity, accelerations, stall warning, rpm and wheels.
 // Left out, because they differ between senders or versions:
@@ -44,7 +44,7 @@ const (
 	noHeight = -9000 // m; below it height above ground is not given
 )
 
-func recognize(d format.Datagram) format.Claim {
+func recognize(d *format.Datagram) format.Claim {
 	b := d.Bytes
 	if len(b) < 8 || binary.BigEndian.Uint32(b[4:]) != 0 {
 		return format.No

@@ -21,9 +21,12 @@ func TestFDMRecorded(t *testing.T) {
 	if len(lines) != 12 || len(all) != len(lines)*fdm.Length24 {
 		t.Fatalf("%d lines, %d bytes", len(lines), len(all))
 	}
-	native, columns := wire.NewReader(format.Options{}), wire.NewReader(format.Options{Map: mapping.ShippedNamed("flightgear")})
-	tol := map[stream.Channel]float64{stream.Altitude: 0.0051, stream.Height: 0.0054, stream.VerticalSpeed: 0.0052, stream.RPM: 0.051,
-		stream.GroundSpeed: 6e-4, stream.Airspeed: 6e-4, stream.Track: 0.15, stream.Longitude: 2e-6, stream.Latitude: 2e-6}
+	native, columns := wire.NewReader(format.Options{}),
+		wire.NewReader(format.Options{Map: mapping.ShippedNamed("flightgear")})
+	tol := map[stream.Channel]float64{stream.Altitude: 0.0051, stream.Height: 0.0054, stream.VerticalSpeed: 0.0052,
+		stream.RPM:         0.051,
+		stream.GroundSpeed: 6e-4, stream.Airspeed: 6e-4, stream.Track: 0.15, stream.Longitude: 2e-6,
+		stream.Latitude: 2e-6}
 	for i, line := range lines {
 		got := wiretest.Decode(t, native, all[i*fdm.Length24:(i+1)*fdm.Length24])
 		want := wiretest.Decode(t, columns, line)
@@ -36,7 +39,8 @@ func TestFDMRecorded(t *testing.T) {
 				t.Errorf("frame %d: %s = %v, the columns say %v", i, c, v, want.Value(c))
 			}
 		}
-		for _, c := range []stream.Channel{stream.Time, stream.Sideslip, stream.TrueAirspeed, stream.Throttle, stream.Ball, stream.Paused} {
+		for _, c := range []stream.Channel{stream.Time, stream.Sideslip, stream.TrueAirspeed, stream.Throttle,
+			stream.Ball, stream.Paused} {
 			if got.Has.Has(c) {
 				t.Errorf("%s is read from a stream that does not carry it", c)
 			}
@@ -68,7 +72,8 @@ func TestFDMBad(t *testing.T) {
 		"version 26":            {change(3, 26), fault.ErrUnknown},
 		"little endian":         {change(0, 24, 0, 0, 0), fault.ErrUnknown},
 		"padding not 0":         {change(4, 1), fault.ErrUnknown},
-		"all NaN":               {append(append([]byte{0, 0, 0, 24, 0, 0, 0, 0}, bytes.Repeat([]byte{0xFF}, 296)...), make([]byte, 104)...), fault.ErrValue},
+		"all NaN": {append(append([]byte{0, 0, 0, 24, 0, 0, 0, 0}, bytes.Repeat([]byte{0xFF}, 296)...),
+			make([]byte, 104)...), fault.ErrValue},
 	} {
 		var s stream.Sample
 		if err := wire.NewReader(format.Options{}).Decode(tt.in, 0, &s); err != tt.err {
@@ -92,7 +97,8 @@ func TestFDMUnfilled(t *testing.T) {
 	}
 	full := wiretest.FullSample()
 	wiretest.Decode(t, r, wiretest.Encode(t, "fdm25", &full))
-	if s = wiretest.Decode(t, r, wiretest.Encode(t, "fdm25", &in)); !s.Has.Has(stream.Sideslip) || !s.Has.Has(stream.RPM) {
+	if s = wiretest.Decode(t, r, wiretest.Encode(t, "fdm25", &in)); !s.Has.Has(stream.Sideslip) ||
+		!s.Has.Has(stream.RPM) {
 		t.Error("a zero after other values is one")
 	}
 }

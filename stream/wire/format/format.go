@@ -1,10 +1,10 @@
 // Package format says what a wire format is to the rest of the program: one value of type Format per format. The
 // families of formats import it; stream/wire lists them all.
 //
-// To add a format: a package below stream/wire with a Format and its Decoder, and a line in the registry of stream/wire
-// (formats.go). An encoder in stream/trainer/encode lets the built-in aircraft send it and the tests of all formats
-// take it up: round trip, no allocations, changes of format. What the registry's test asks for besides is a fuzz target
-// with seeds, and datagrams with their sources.
+// To add a format: a package below stream/wire with a Format and its Decoder, its published messages in
+// testdata/messages.json, and a line in the registry of stream/wire (formats.go). The tests there take it up:
+// recognition, fuzzing, changes of format. A file in stream/trainer/encode with a row in its table lets the built-in
+// aircraft send it; round trip and allocations are tested then.
 package format
 
 import (
@@ -21,8 +21,12 @@ type Format struct {
 	// First are the bytes a datagram may begin with; "" is any. It spares all other datagrams the closer look.
 	First string
 
-	// Recognize takes that look.
-	Recognize func(d Datagram) Claim
+	// Possible tells whether the options leave room for the format; nil is always. It spares a sender's datagrams the
+	// question when the answer is the same for all of them.
+	Possible func(o *Options) bool
+
+	// Recognize takes the closer look. It keeps nothing of the datagram.
+	Recognize func(d *Datagram) Claim
 
 	// New makes the decoder for one sender; nil for a format that is known but not read.
 	New func(o *Options) Decoder
@@ -86,7 +90,7 @@ type Decoder interface {
 	Restart()
 }
 
-// Silence is what came of the datagrams since the last sample.
+// Silence counts the datagrams since the last sample by what they led to.
 type Silence struct {
 	Parts    int     // understood, without a sample
 	Failures int     // not understood, in a row
@@ -98,7 +102,7 @@ type Silence struct {
 // stray datagram does not cost a stream its format.
 const Patience = 3
 
-// Lasts tells whether a stream that is understood has lacked samples for so long that it is worth a word.
+// Lasts tells whether a stream that is understood has lacked samples long enough to advise the user.
 func (s Silence) Lasts() bool {
 	const parts, seconds = 10, 3.0
 	return s.Parts >= parts && (!s.Ever || s.Since >= seconds)

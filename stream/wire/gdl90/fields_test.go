@@ -37,15 +37,21 @@ func TestGDLFields(t *testing.T) {
 	}
 	none := math.NaN()
 	for v, want := range map[int]float64{0x000: -1000, 0x028: 0, 0x050: 1000, 0xFFE: 101350, 0xFFF: none} {
-		same(fmt.Sprintf("altitude %03x", v), field(stream.Altitude, func(b *[28]byte) { b[11], b[12] = byte(v>>4), byte(v<<4) }), want)
+		same(fmt.Sprintf("altitude %03x", v),
+			field(stream.Altitude, func(b *[28]byte) { b[11], b[12] = byte(v>>4), byte(v<<4) }), want)
 	}
-	for v, want := range map[int]float64{0: 0, 1: 64, 0xFFF: -64, 0x1FD: 32576, 0xE03: -32576, 0x800: none, 0x1FE: none, 0xE02: none} {
-		same(fmt.Sprintf("vertical speed %03x", v), field(stream.VerticalSpeed, func(b *[28]byte) { b[15], b[16] = byte(v>>8), byte(v) }), want)
+	for v, want := range map[int]float64{0: 0, 1: 64, 0xFFF: -64, 0x1FD: 32576, 0xE03: -32576, 0x800: none, 0x1FE: none,
+		0xE02: none} {
+		same(fmt.Sprintf("vertical speed %03x", v),
+			field(stream.VerticalSpeed, func(b *[28]byte) { b[15], b[16] = byte(v>>8), byte(v) }), want)
 	}
-	for v, want := range map[int]float64{0: 0, 123: 123, 0xFFD: none, 0xFFE: none, 0xFFF: none} { // 0xFFD is out of the channel's range
-		same(fmt.Sprintf("speed %03x", v), field(stream.GroundSpeed, func(b *[28]byte) { b[14], b[15] = byte(v>>4), byte(v<<4) }), want)
+	// 0xFFD is out of the channel's range
+	for v, want := range map[int]float64{0: 0, 123: 123, 0xFFD: none, 0xFFE: none, 0xFFF: none} {
+		same(fmt.Sprintf("speed %03x", v),
+			field(stream.GroundSpeed, func(b *[28]byte) { b[14], b[15] = byte(v>>4), byte(v<<4) }), want)
 	}
-	for v, want := range map[int]float64{0: none, 1: 90, 2: none, 3: none} { // only a true track is one; section 3.5.1.5
+	// only a true track is one; section 3.5.1.5
+	for v, want := range map[int]float64{0: none, 1: 90, 2: none, 3: none} {
 		same(fmt.Sprintf("track %x", v), field(stream.Track, func(b *[28]byte) { b[12], b[17] = byte(v), 64 }), want)
 	}
 	for v, want := range map[int]float64{0xFF38: -1000, 0: 0, 0x00C8: 1000} {
@@ -54,7 +60,8 @@ func TestGDLFields(t *testing.T) {
 		g.geometric([]byte{Geometric, byte(v >> 8), byte(v), 0, 10}, 0, &m)
 		same(fmt.Sprintf("geometric altitude %04x", v), latest(&m, stream.Altitude), want)
 	}
-	for v, want := range map[uint16]float64{0: 0, 900: 90, 0x8000 | 900: 90, 3600: 360, 0x7FFF &^ 899: -90, 0xFFFF: none, 3601: none} {
+	for v, want := range map[uint16]float64{0: 0, 900: 90, 0x8000 | 900: 90, 3600: 360, 0x7FFF &^ 899: -90,
+		0xFFFF: none, 3601: none} {
 		got, ok := heading15(v)
 		if !ok {
 			got = none

@@ -8,8 +8,11 @@
 //   - load factor, airspeed and vertical speed from 0x4C. Its altitude has an offset, its slip a scale and its yaw rate
 //     a meaning that differ between senders: they are left out;
 //   - position, ground speed, vertical speed and track from the ownship report;
-//   - altitude: the geometric one where the sender says it is above mean sea level, else pressure altitude, which in most
-//     simulators is the true one, else the geometric one as it is, above the ellipsoid.
+//   - altitude: the geometric one where the sender says it is above mean sea level, else pressure altitude, which in
+//
+// most
+//
+//	simulators is the true one, else the geometric one as it is, above the ellipsoid.
 package gdl90
 
 import (
@@ -25,11 +28,13 @@ import (
 
 // Format is GDL 90.
 var Format = &format.Format{
-	Names:     []string{name},
-	First:     string([]byte{Flag}),
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(d.Known || len(d.Bytes) >= 5 && valid(d.Bytes)) },
-	New:       func(*format.Options) format.Decoder { return &decoder{} },
-	Rate:      format.SeldomRate,
+	Names: []string{name},
+	First: string([]byte{Flag}),
+	Recognize: func(d *format.Datagram) format.Claim {
+		return format.Is(d.Known || len(d.Bytes) >= 5 && valid(d.Bytes))
+	},
+	New:  func(*format.Options) format.Decoder { return &decoder{} },
+	Rate: format.SeldomRate,
 }
 
 const name = "GDL 90"
@@ -267,7 +272,7 @@ func (g *decoder) attitude4C(b []byte, now float64, m *merge.Values) {
 		put(m, stream.Bank, b[4:], 0.1, now)
 		put(m, stream.Pitch, b[6:], 0.1, now)
 		put(m, stream.Heading, b[8:], 0.1, now)
-		m.SetMagnetic(false) // which it is, nobody says; only its change matters
+		m.SetMagnetic(false) // the format does not say which it is; only its change matters
 		if m.Has(stream.Heading) {
 			g.led4C, g.has4C = now, true
 		}

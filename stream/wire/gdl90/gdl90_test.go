@@ -73,7 +73,8 @@ func TestGDLAcrossDatagrams(t *testing.T) {
 		if err := r.Decode(whole[:cut], 0, &s); err != fault.ErrPart {
 			t.Fatalf("cut at %d: %v", cut, err)
 		}
-		if s = wiretest.Decode(t, r, whole[cut:]); s.Value(stream.Bank) != 45 || s.Value(stream.Airspeed) != 100 || !s.Magnetic {
+		if s = wiretest.Decode(t, r, whole[cut:]); s.Value(stream.Bank) != 45 || s.Value(stream.Airspeed) != 100 ||
+			!s.Magnetic {
 			t.Errorf("cut at %d: %+v", cut, s)
 		}
 	}
@@ -88,7 +89,8 @@ func TestGDLAcrossDatagrams(t *testing.T) {
 // Of both attitude messages the one with a heading counts, 0x65 before 0x4C; what only one has
 // is taken from it.
 func TestGDLPrecedence(t *testing.T) {
-	both := *wiretest.SampleOf(stream.Heading, 80, stream.Pitch, 2, stream.Bank, 3, stream.Airspeed, 100, stream.NormalLoad, 1.5, stream.VerticalSpeed, 700)
+	both := *wiretest.SampleOf(stream.Heading, 80, stream.Pitch, 2, stream.Bank, 3, stream.Airspeed, 100,
+		stream.NormalLoad, 1.5, stream.VerticalSpeed, 700)
 	other := both
 	other.Put(stream.Heading, 95)
 	other.Put(stream.Airspeed, 90)
@@ -99,7 +101,8 @@ func TestGDLPrecedence(t *testing.T) {
 	var s stream.Sample
 	read := func(now float64, b []byte, heading, airspeed float64, made bool) {
 		t.Helper()
-		if err := r.Decode(b, now, &s); (err == nil) != made || made && (s.Value(stream.Heading) != heading || s.Value(stream.Airspeed) != airspeed) {
+		if err := r.Decode(b, now, &s); (err == nil) != made ||
+			made && (s.Value(stream.Heading) != heading || s.Value(stream.Airspeed) != airspeed) {
 			t.Errorf("%.1f s: %v, %+v", now, err, s)
 		}
 	}
@@ -142,7 +145,8 @@ func TestGDLAltitude(t *testing.T) {
 		b    []byte
 		want float64
 	}{
-		{0, geometric, 8135}, {0.5, wiretest.Unhex(t, gdlPlace), 7800}, {1, geometric, 7800}, {1.1, sea, 7800}, {1.2, geometric, 8135},
+		{0, geometric, 8135}, {0.5, wiretest.Unhex(t, gdlPlace), 7800}, {1, geometric, 7800}, {1.1, sea, 7800},
+		{1.2, geometric, 8135},
 		{1.5, wiretest.Unhex(t, gdlPlace), 8135}, {4, wiretest.Unhex(t, gdlPlace), math.NaN()}, {4.5, geometric, 8135},
 	} {
 		if got := altitude(step.now, step.b); got != step.want && !(got != got && step.want != step.want) {

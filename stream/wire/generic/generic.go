@@ -12,6 +12,7 @@ import (
 // Format is the generic binary protocol.
 var Format = &format.Format{
 	Names:     []string{name},
+	Possible:  func(o *format.Options) bool { return isUsers(o) || len(o.Marked()) > 0 },
 	Recognize: recognize,
 	New:       func(o *format.Options) format.Decoder { return &decoder{user: o.Map, marked: o.Marked()} },
 	Setting:   format.ProtocolSetting,
@@ -20,8 +21,11 @@ var Format = &format.Format{
 
 const name = "generic binary"
 
-func recognize(d format.Datagram) format.Claim {
-	if m := d.Options.Map; m != nil && m.Layout != nil {
+// isUsers tells whether the map given by the user describes binary records: then every datagram is one.
+func isUsers(o *format.Options) bool { return o.Map != nil && o.Map.Layout != nil }
+
+func recognize(d *format.Datagram) format.Claim {
+	if isUsers(d.Options) {
 		return format.Yes
 	}
 	for _, l := range d.Options.Marked() {

@@ -90,10 +90,12 @@ chunks = [ { name = "s", type = "string" }, { name = "f", type = "float" }, { na
 	}
 	r := wire.NewReader(format.Options{Map: m})
 	rest := "40500000" + "6009" + "58" + "fffd8000" + "4047c00000000000"
-	want := *wiretest.SampleOf(stream.Pitch, 3.25, stream.RPM, 2400, stream.N1, 88, stream.Bank, -2.5, stream.Latitude, 47.5)
+	want := *wiretest.SampleOf(stream.Pitch, 3.25, stream.RPM, 2400, stream.N1, 88, stream.Bank, -2.5, stream.Latitude,
+		47.5)
 	for in, wantErr := range map[string]error{
 		"00000003616263" + rest: nil, "00000000" + rest: nil,
-		"00000063616263" + rest: fault.ErrTruncated, "ffffffff616263" + rest: fault.ErrTruncated, "000000": fault.ErrTruncated, "00000000" + rest[2:]: fault.ErrTruncated,
+		"00000063616263" + rest: fault.ErrTruncated, "ffffffff616263" + rest: fault.ErrTruncated,
+		"000000": fault.ErrTruncated, "00000000" + rest[2:]: fault.ErrTruncated,
 	} {
 		var s stream.Sample
 		if err := r.Decode(wiretest.Unhex(t, in), 0, &s); err != wantErr || err == nil && s != want {
@@ -119,7 +121,8 @@ func TestBinaryShipped(t *testing.T) {
 		t.Fatal(err)
 	}
 	l := mapping.ShippedNamed("generic-binary").Layout
-	if in.Binary != "true" || in.Order != "network" || l.Little || in.Footer != fmt.Sprintf("magic,0x%x", l.Number) || len(in.Names) != len(l.Chunks) {
+	if in.Binary != "true" || in.Order != "network" || l.Little || in.Footer != fmt.Sprintf("magic,0x%x", l.Number) ||
+		len(in.Names) != len(l.Chunks) {
 		t.Errorf("%+v", in)
 	}
 	kinds := map[string]mapping.ChunkKind{"bool": mapping.Bool, "float": mapping.Float, "double": mapping.Double}

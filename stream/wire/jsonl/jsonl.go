@@ -21,7 +21,7 @@ import (
 var Format = &format.Format{
 	Names:     []string{name},
 	First:     "{ \t\r\n\xEF", // blanks and a byte order mark may come before the brace
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(len(d.Head) > 0 && d.Head[0] == '{') },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(len(d.Head) > 0 && d.Head[0] == '{') },
 	New:       func(*format.Options) format.Decoder { return decoder{} },
 	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		return phrase.AddMember.Of(phrase.Name("name", c.String()), phrase.Words("unit", c.Info().Unit))
@@ -32,7 +32,7 @@ var Format = &format.Format{
 var Array = &format.Format{
 	Names:     []string{"JSON array"},
 	First:     "[",
-	Recognize: func(format.Datagram) format.Claim { return format.Yes },
+	Recognize: func(*format.Datagram) format.Claim { return format.Yes },
 	Instead:   phrase.OnlyArray,
 }
 

@@ -64,8 +64,8 @@ var separators = map[string]byte{
 	"newline": '\n',
 }
 
-// Load reads a map. The name is that of its file, used in errors, which have the form "file:line: key: what is wrong and
-// what it must be".
+// Load reads a map. The name is that of its file, used in errors, which have the form "file:line: key: what is wrong
+// and what it must be".
 func Load(name string, data []byte) (*Map, error) {
 	var in mapFile
 	file, err := strict.Decode(name, data, &in)
@@ -157,7 +157,8 @@ func (l *loader) source(i int, in *fileSource) error {
 	}
 	c, ok := stream.ChannelNamed(in.Channel)
 	if !ok {
-		return fail("channel", "%q is no channel; must be one of %s", in.Channel, strings.Join(stream.ChannelNames(), ", "))
+		return fail("channel", "%q is no channel; must be one of %s", in.Channel,
+			strings.Join(stream.ChannelNames(), ", "))
 	}
 	scale, err := scaleOf(c, in, fail)
 	if err != nil {

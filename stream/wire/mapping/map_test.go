@@ -93,8 +93,9 @@ func TestUnits(t *testing.T) {
 		{stream.RPM, "rpm", 2400, 2400},                    //
 		{stream.Latitude, "geocentric deg", 28.0, 28.1598}, // printed side by side by JSBSim, see vectors.json
 	} {
-		m, err := mapping.Load("m.toml", []byte("sources = [\n{ column = 1, channel = \""+tt.channel.String()+"\", unit = \""+tt.unit+"\" },\n"+
-			"{ column = 2, channel = \"pitch\", unit = \"deg\" } ]"))
+		m, err := mapping.Load("m.toml",
+			[]byte("sources = [\n{ column = 1, channel = \""+tt.channel.String()+"\", unit = \""+tt.unit+"\" },\n"+
+				"{ column = 2, channel = \"pitch\", unit = \"deg\" } ]"))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -162,7 +163,8 @@ func FuzzMap(f *testing.F) {
 	f.Fuzz(func(t *testing.T, text, datagram []byte) {
 		m, err := mapping.Load("fuzz.toml", text)
 		if err != nil {
-			if m != nil || err.Error() == "" || strings.Contains(err.Error(), "\n") && !bytes.Contains(text, []byte("\n")) {
+			if m != nil || err.Error() == "" || strings.Contains(err.Error(), "\n") &&
+				!bytes.Contains(text, []byte("\n")) {
 				t.Fatalf("map %v, error %q", m, err)
 			}
 			return

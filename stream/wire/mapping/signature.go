@@ -20,7 +20,8 @@ const (
 	isSpan    = "span"
 )
 
-// Fits tells whether every column of a line is what the map says of it: as the signature has it, else a number or empty.
+// Fits tells whether every column of a line is what the map says of it: as the signature has it, else a number or
+// empty.
 func (m *Map) Fits(b []byte) bool {
 	for c, more := 0, true; more; c++ {
 		var field []byte

@@ -23,20 +23,27 @@ var Format = &format.Format{
 	New:       func(*format.Options) format.Decoder { return &decoder{} },
 }
 
-func recognize(d format.Datagram) format.Claim {
+func recognize(d *format.Datagram) format.Claim {
 	return format.Is(d.Known || len(d.Bytes) >= 5 && valid(d.Bytes))
 }
 
+// The first bytes of frames of the two versions.
 const (
-	Magic1   = 0xFE
-	Magic2   = 0xFD
-	longest  = 10 + 255 + 2 + 13 // bytes of a frame
-	signed   = 0x01              // the one incompatible flag that is known
-	Attitude = 30
-	Position = 33
-	HUD      = 74
+	Magic1 = 0xFE
+	Magic2 = 0xFD
+)
 
-	silent = 5.0 // s, after which another vehicle may take the place of the one followed
+// The messages that are read (common.xml of MAVLink).
+const (
+	Attitude = 30 // ATTITUDE
+	Position = 33 // GLOBAL_POSITION_INT
+	HUD      = 74 // VFR_HUD
+)
+
+const (
+	longest = 10 + 255 + 2 + 13 // bytes of a frame
+	signed  = 0x01              // the one incompatible flag that is known
+	silent  = 5.0               // s, after which another vehicle may take the place of the one followed
 )
 
 // Known returns the length of a message that is read and the byte that goes into its
@@ -263,7 +270,8 @@ func float32At(b []byte, i int) float32 {
 
 func takeAttitude(p *[28]byte, now float64, m *merge.Values) {
 	m.Put(stream.Time, float64(binary.LittleEndian.Uint32(p[:]))/1000, now)
-	for i, c := range [...]stream.Channel{stream.Bank, stream.Pitch, stream.Heading, stream.RollRate, stream.PitchRate, stream.YawRate} {
+	for i, c := range [...]stream.Channel{stream.Bank, stream.Pitch, stream.Heading, stream.RollRate, stream.PitchRate,
+		stream.YawRate} {
 		m.Put(c, float64(float32At(p[:], 4+4*i))*units.DegreesPerRadian, now)
 	}
 }

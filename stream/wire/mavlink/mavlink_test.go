@@ -30,8 +30,10 @@ func TestMAVLinkMerge(t *testing.T) {
 	if err := r.Decode(wiretest.Unhex(t, mavFirst+mavPlace+mavSpeed), 1, &s); err != nil {
 		t.Fatal(err)
 	}
-	want := map[stream.Channel]float64{stream.Time: 123.456, stream.Bank: 2.5, stream.Pitch: -4, stream.Heading: 91, stream.Latitude: 28.6139123,
-		stream.Airspeed: 12.5 * 3600 / 1852, stream.GroundSpeed: 3.7 * 3600 / 1852, stream.Altitude: 268.5 / 0.3048, stream.Throttle: 0.55,
+	want := map[stream.Channel]float64{stream.Time: 123.456, stream.Bank: 2.5, stream.Pitch: -4, stream.Heading: 91,
+		stream.Latitude: 28.6139123,
+		stream.Airspeed: 12.5 * 3600 / 1852, stream.GroundSpeed: 3.7 * 3600 / 1852, stream.Altitude: 268.5 / 0.3048,
+		stream.Throttle:      0.55,
 		stream.VerticalSpeed: 0.25 / 0.3048 * 60} // position before the head-up display where both tell
 	for c, v := range want {
 		if !wiretest.Near(c, s.Value(c), v, 1e-5) {
@@ -99,7 +101,8 @@ func TestMAVLinkAcrossDatagrams(t *testing.T) {
 		if err := r.Decode(whole[:cut], 0, &s); err != fault.ErrPart {
 			t.Fatalf("cut at %d: %v", cut, err)
 		}
-		if s = wiretest.Decode(t, r, append(whole[cut:len(whole):len(whole)], whole...)); !wiretest.Near(stream.Bank, s.Value(stream.Bank), 2.5, 1e-5) {
+		if s = wiretest.Decode(t, r, append(whole[cut:len(whole):len(whole)], whole...)); !wiretest.Near(stream.Bank,
+			s.Value(stream.Bank), 2.5, 1e-5) {
 			t.Errorf("cut at %d: %+v", cut, s)
 		}
 		r.Decode(whole[:cut], 0, &s)
@@ -113,9 +116,12 @@ func TestMAVLinkAcrossDatagrams(t *testing.T) {
 // types and names of its fields in the order on the wire.
 func TestMAVLinkExtra(t *testing.T) {
 	for id, definition := range map[uint32]string{
-		mavlink.Attitude: "ATTITUDE uint32_t time_boot_ms float roll float pitch float yaw float rollspeed float pitchspeed float yawspeed ",
-		mavlink.Position: "GLOBAL_POSITION_INT uint32_t time_boot_ms int32_t lat int32_t lon int32_t alt int32_t relative_alt int16_t vx int16_t vy int16_t vz uint16_t hdg ",
-		mavlink.HUD:      "VFR_HUD float airspeed float groundspeed float alt float climb int16_t heading uint16_t throttle ",
+		mavlink.Attitude: "ATTITUDE uint32_t time_boot_ms float roll float pitch float yaw float rollspeed float " +
+			"pitchspeed float yawspeed ",
+		mavlink.Position: "GLOBAL_POSITION_INT uint32_t time_boot_ms int32_t lat int32_t lon int32_t alt int32_t " +
+			"relative_alt int16_t vx int16_t vy int16_t vz uint16_t hdg ",
+		mavlink.HUD: "VFR_HUD float airspeed float groundspeed float alt float climb int16_t heading uint16_t " +
+			"throttle ",
 	} {
 		sum := mavlink.Sum(0xFFFF, []byte(definition))
 		if _, extra, _ := mavlink.Known(id); byte(sum)^byte(sum>>8) != extra {
@@ -134,7 +140,8 @@ func TestMAVLinkVehicles(t *testing.T) {
 		now float64
 		in  []byte
 		err error
-	}{{0, mine, nil}, {1, other, fault.ErrPart}, {4, mine, nil}, {8.9, other, fault.ErrPart}, {9.1, place, fault.ErrPart}, {9.2, other, nil}, {9.3, mine, fault.ErrPart},
+	}{{0, mine, nil}, {1, other, fault.ErrPart}, {4, mine, nil}, {8.9, other, fault.ErrPart},
+		{9.1, place, fault.ErrPart}, {9.2, other, nil}, {9.3, mine, fault.ErrPart},
 		{9.4, append(append([]byte{}, place...), other...), nil}} {
 		if err := r.Decode(step.in, step.now, &s); err != step.err {
 			t.Errorf("step %d: %v, want %v", i, err, step.err)

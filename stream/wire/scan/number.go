@@ -63,8 +63,8 @@ var minus = [256]uint8{'-': 1}
 // numberWindow holds a sign, seven digits, a point, sixteen more and what ends them.
 const numberWindow = 26
 
-// digitWord reads the digits at the beginning of eight bytes and returns their value and count. It first finds the bytes
-// that are no digits, then adds neighbors within the word by three multiplications, a known technique.
+// digitWord reads the digits at the beginning of eight bytes and returns their value and count. It first finds the
+// bytes that are no digits, then adds neighbors within the word by three multiplications, a known technique.
 func digitWord(b []byte) (value uint64, n int) {
 	w := binary.LittleEndian.Uint64(b) ^ 0x3030303030303030 // digits are 0 to 9 now
 	other := (w + 0x7676767676767676 | w) & 0x8080808080808080

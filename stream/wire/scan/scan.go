@@ -17,7 +17,7 @@ const MaxLine = 8192
 func IsBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' || c == '\n' }
 
 // SkipSpaces returns the index of the first byte from i on that is no space. Columns are padded by runs of spaces of
-// all lengths, so eight are looked at in one go.
+// all lengths, so eight are compared at once.
 func SkipSpaces(b []byte, i int) int {
 	for i+8 <= len(b) {
 		n := bits.TrailingZeros64(binary.LittleEndian.Uint64(b[i:])^0x2020202020202020) / 8

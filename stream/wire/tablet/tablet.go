@@ -4,7 +4,7 @@
 //	XGPS<name>,longitude °,latitude °,altitude m above mean sea level,track ° true,ground speed m/s
 //	XATT<name>,heading ° true,pitch °,bank °
 //
-// X-Plane adds nine values to XATT that no document tells of; their meaning was found by comparing captures: body rates
+// X-Plane adds nine values to XATT that are not documented; their meaning was found by comparing captures: body rates
 // P, Q, R in rad/s, velocity east, up, south in m/s, load factors side, normal, axial in g. Some senders fill them with
 // zeros, which then mean nothing. There is no clock and no airspeed.
 package tablet
@@ -33,7 +33,7 @@ var Format = &format.Format{
 
 const name = "XGPS/XATT text"
 
-func recognize(d format.Datagram) format.Claim {
+func recognize(d *format.Datagram) format.Claim {
 	if len(d.Bytes) < 5 {
 		return format.No
 	}

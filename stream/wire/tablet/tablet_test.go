@@ -22,14 +22,15 @@ func TestTablet(t *testing.T) {
 		err    error
 		sample *stream.Sample
 	}{
-		"XATTSim,180.2,0.1,0.2":                            {nil, level},
-		"XATT,180.2,0.1,0.2":                               {nil, level},
-		"XATTSim,180.2,0.1,0.2\r\n":                        {nil, level},
-		"XATTSim,180.2,0.1,0.2\x00":                        {nil, level},
-		"XATTSim, 180.2 ,0.1, 0.2":                         {nil, level},
-		"XATTSim,180.2,0.1,0.2" + zeros:                    {nil, level},
-		"XATTSim,540.2,0.1,0.2":                            {nil, level},
-		"XATTSim,180.2,0.1,":                               {nil, wiretest.SampleOf(stream.Heading, 180.2, stream.Pitch, 0.1)},
+		"XATTSim,180.2,0.1,0.2":         {nil, level},
+		"XATT,180.2,0.1,0.2":            {nil, level},
+		"XATTSim,180.2,0.1,0.2\r\n":     {nil, level},
+		"XATTSim,180.2,0.1,0.2\x00":     {nil, level},
+		"XATTSim, 180.2 ,0.1, 0.2":      {nil, level},
+		"XATTSim,180.2,0.1,0.2" + zeros: {nil, level},
+		"XATTSim,540.2,0.1,0.2":         {nil, level},
+		"XATTSim,180.2,0.1,": {nil,
+			wiretest.SampleOf(stream.Heading, 180.2, stream.Pitch, 0.1)},
 		"XATTSim,180,2,0,1,0,2":                            {fault.ErrMalformed, nil},
 		"XATTSim,180.2,0.1":                                {fault.ErrMalformed, nil},
 		"XATTSim,180.2,0.1,0.2,1":                          {fault.ErrMalformed, nil},
@@ -44,7 +45,8 @@ func TestTablet(t *testing.T) {
 		"XATTSim,1,2," + strings.Repeat("9", scan.MaxLine): {fault.ErrTooLong, nil},
 		"XTRASim,1,2,3":                                    {fault.ErrMalformed, nil},
 		"XGPS":                                             {fault.ErrUnknown, nil},
-		"XGPSSim,1,2,3,4,5\nXATTSim,6,7,8\n": {nil, wiretest.SampleOf(stream.Longitude, 1, stream.Latitude, 2, stream.Altitude, 3/0.3048,
+		"XGPSSim,1,2,3,4,5\nXATTSim,6,7,8\n": {nil, wiretest.SampleOf(stream.Longitude, 1, stream.Latitude, 2,
+			stream.Altitude, 3/0.3048,
 			stream.Track, 4, stream.GroundSpeed, 5*3600/1852.0, stream.Heading, 6, stream.Pitch, 7, stream.Bank, 8)},
 	} {
 		r := wire.NewReader(format.Options{})
@@ -68,14 +70,16 @@ func TestTablet(t *testing.T) {
 func TestTabletTail(t *testing.T) {
 	r := wire.NewReader(format.Options{})
 	var s stream.Sample
-	if err := r.Decode([]byte("XATT1,345.1,-1.1,-12.5,0.1374,0.0954,-0.0444,-17.0,-1.2,-65.0,-0.01,1.63,0.02"), 10, &s); err != nil || !s.Has.Has(stream.NormalLoad) {
+	if err := r.Decode([]byte("XATT1,345.1,-1.1,-12.5,0.1374,0.0954,-0.0444,-17.0,-1.2,-65.0,-0.01,1.63,0.02"), 10,
+		&s); err != nil || !s.Has.Has(stream.NormalLoad) {
 		t.Fatal(err, s.Has.Names())
 	}
 	if err := r.Decode([]byte("XATT1,,-1.1,-12.5"), 10.1, &s); err != nil || s.Has.Has(stream.Heading) || s.Bad != 0 {
 		t.Errorf("a heading left empty: %v, %v", err, s.Has.Names())
 	}
 	for now, has := range map[float64]bool{10.2: true, 10.6: false, 9.4: false} {
-		if err := r.Decode([]byte("XATT1,345.1,-1.1,-12.5"), now, &s); err != nil || s.Has.Has(stream.NormalLoad) != has {
+		if err := r.Decode([]byte("XATT1,345.1,-1.1,-12.5"), now, &s); err != nil ||
+			s.Has.Has(stream.NormalLoad) != has {
 			t.Errorf("%.1f s: %v, %v", now, err, s.Has.Names())
 		}
 	}

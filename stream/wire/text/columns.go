@@ -17,7 +17,7 @@ var (
 	statusMark = []byte("<STATUS>")
 )
 
-func recognizeColumns(d format.Datagram) format.Claim {
+func recognizeColumns(d *format.Datagram) format.Claim {
 	if d.Known && len(d.Head) > 0 && (d.Head[0] == '-' || d.Head[0]-'0' <= 9) { // a number, and pairs were asked before
 		return format.Yes
 	}

@@ -29,6 +29,7 @@ var Pairs = &format.Format{
 // record has as many lines as the user's map has columns.
 var Lines = &format.Format{
 	Names:     []string{lines},
+	Possible:  linesPossible,
 	Recognize: recognizeLines,
 	New:       func(o *format.Options) format.Decoder { return &linesDecoder{plan: o.Map.InOrder} },
 	Setting:   format.ProtocolSetting,
@@ -38,7 +39,7 @@ var Lines = &format.Format{
 var NMEA = &format.Format{
 	Names:     []string{"NMEA 0183"},
 	First:     "$",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(hasPrefix(d.Bytes, "$GP")) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(hasPrefix(d.Bytes, "$GP")) },
 	Instead:   phrase.OnlyPositions,
 }
 

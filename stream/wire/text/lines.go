@@ -9,14 +9,15 @@ import (
 	"halfturn/stream/wire/scan"
 )
 
-// recognizeLines goes by the user's map alone. Lines of name=value are left to the pairs.
-func recognizeLines(d format.Datagram) format.Claim {
+// linesPossible tells whether the user's map has a value per line: nothing else tells such a stream from columns.
+func linesPossible(o *format.Options) bool {
+	return o.Map != nil && o.Map.Separator == '\n' && o.Map.InOrder != nil
+}
+
+// recognizeLines leaves lines of name=value to the pairs.
+func recognizeLines(d *format.Datagram) format.Claim {
 	const look = 64
-	m := d.Options.Map
-	if m == nil || m.Separator != '\n' || m.InOrder == nil {
-		return format.No
-	}
-	return format.Is(bytes.IndexByte(d.Bytes[:min(len(d.Bytes), look)], m.Assign) < 0)
+	return format.Is(bytes.IndexByte(d.Bytes[:min(len(d.Bytes), look)], d.Options.Map.Assign) < 0)
 }
 
 type linesDecoder struct {

@@ -47,10 +47,12 @@ sources = [
 		if err != tt.err {
 			t.Errorf("%s: %v, want %v", name, err, tt.err)
 		}
-		if tt.err == nil && (s.Value(stream.Airspeed) != 12 || !wiretest.Near(stream.Heading, s.Value(stream.Heading), 205.6357, 1e-4)) || tt.err != nil && err == nil {
+		if tt.err == nil && (s.Value(stream.Airspeed) != 12 ||
+			!wiretest.Near(stream.Heading, s.Value(stream.Heading), 205.6357, 1e-4)) || tt.err != nil && err == nil {
 			t.Errorf("%s: the last is %+v, %v", name, s, err)
 		}
-		if want := map[bool]string{true: "text pairs", false: "text lines, a value each"}[tt.named]; tt.err == nil && r.Format() != want {
+		if want := map[bool]string{true: "text pairs", false: "text lines, a value each"}[tt.named]; tt.err == nil &&
+			r.Format() != want {
 			t.Errorf("%s: format %q", name, r.Format())
 		}
 	}

@@ -11,7 +11,7 @@ import (
 	"halfturn/stream/wire/scan"
 )
 
-func recognizePairs(d format.Datagram) format.Claim {
+func recognizePairs(d *format.Datagram) format.Claim {
 	is, ok := isPairs(d.Head, assignOf(d.Options))
 	return format.Is(ok && is)
 }
@@ -149,8 +149,8 @@ type slot struct {
 
 const maxSlots = 128
 
-// guess returns the source of the pair at b when its name is the one last seen in place k, and where its value begins, 0
-// when it is another name.
+// guess returns the source of the pair at b when its name is the one last seen in place k, and where its value begins,
+// 0 when it is another name.
 func (p *pairsDecoder) guess(k int, b []byte) (source int16, after int) {
 	if k >= len(p.slots) {
 		return -1, 0

@@ -1,8 +1,8 @@
 package text
 
 import (
-	"halfturn/stream/phrase"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/format"
 )
 

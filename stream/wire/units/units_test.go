@@ -18,7 +18,8 @@ func TestEveryChannelHasUnits(t *testing.T) {
 			t.Errorf("channel %s: no unit of a map is %q", c, c.Info().Unit)
 		}
 	}
-	if _, err := Factor(stream.Bank, "feet"); err == nil || err.Error() != `is "feet"; for channel bank must be deg or rad` {
+	if _, err := Factor(stream.Bank, "feet"); err == nil ||
+		err.Error() != `is "feet"; for channel bank must be deg or rad` {
 		t.Error(err)
 	}
 }

@@ -14,7 +14,7 @@ import (
 var Beacons = &format.Format{
 	Names:     []string{"beacon"},
 	First:     "B",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(bytes.HasPrefix(d.Bytes, []byte("BECN"))) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(bytes.HasPrefix(d.Bytes, []byte("BECN"))) },
 	Instead:   phrase.OnlyBeacon,
 }
 
@@ -29,8 +29,8 @@ type Beacon struct {
 
 const beaconHead = 21
 
-// DecodeBeacon reads a beacon. The error is fault.ErrUnknown for what is none or one of a major version other than 1, which
-// must not be read, fault.ErrTruncated for one cut short.
+// DecodeBeacon reads a beacon. The error is fault.ErrUnknown for what is none or one of a major version other than 1,
+// which must not be read, fault.ErrTruncated for one cut short.
 func DecodeBeacon(b []byte) (Beacon, error) {
 	if len(b) < 6 || string(b[:5]) != "BECN\x00" || b[5] != 1 {
 		return Beacon{}, fault.ErrUnknown

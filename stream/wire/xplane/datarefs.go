@@ -21,8 +21,9 @@ type Dataref struct {
 const metersPerSecond = 1 / units.Knot
 
 // datarefs are all that are read: the first 29 are asked for, the others only understood where the user sends them.
-// Units and signs are those of the simulator's own list (DataRefs.txt of version 10.41). Sideslip there is positive with
-// the nose right of the path: path + sideslip = heading. The gauge slip_deg is left out: its sign is documented nowhere.
+// Units and signs are those of the simulator's own list (DataRefs.txt of version 10.41). Sideslip there is positive
+// with the nose right of the path: path + sideslip = heading. The gauge slip_deg is left out: its sign is documented
+// nowhere.
 var datarefs = []Dataref{
 	{Name: "sim/time/total_running_time_sec", Channel: stream.Time, Scale: 1, rank: 1},
 	{Name: "sim/flightmodel/position/true_psi", Channel: stream.Heading, Scale: 1, rank: 2},

@@ -8,8 +8,8 @@ import (
 	"halfturn/stream/wire/units"
 )
 
-// A finder finds the layout of row 16. Columns 0 and 1 are pitch and roll rate in one layout, roll and pitch rate in the
-// other; so their difference goes with the difference of the turning seen in the attitude in one, against it in the
+// A finder finds the layout of row 16. Columns 0 and 1 are pitch and roll rate in one layout, roll and pitch rate in
+// the other; so their difference goes with the difference of the turning seen in the attitude in one, against it in the
 // other. Only the sign of that correlation counts, so that neither the time between samples nor the unit matters.
 type finder struct {
 	layout             format.RowsLayout

@@ -28,7 +28,7 @@ func begins(b []byte, letters string) bool {
 var Replies = &format.Format{
 	Names:     []string{repliesName},
 	First:     "R",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "RREF")) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "RREF")) },
 	New:       func(*format.Options) format.Decoder { return &repliesDecoder{asked: datarefs[:asked]} },
 	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		name := datarefFor(c)
@@ -45,7 +45,7 @@ var Replies = &format.Format{
 var Output = &format.Format{
 	Names:     []string{outputName},
 	First:     "D",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "DREF")) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "DREF")) },
 	New:       func(*format.Options) format.Decoder { return &outputDecoder{} },
 	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		name := datarefFor(c)
@@ -61,7 +61,7 @@ var Output = &format.Format{
 var Positions = &format.Format{
 	Names:     []string{positionName},
 	First:     "R",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "RPOS")) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "RPOS")) },
 	New:       func(*format.Options) format.Decoder { return positionDecoder{} },
 	Setting:   func(string, stream.Channel) phrase.Phrase { return phrase.NoPlaceInReplies.Of() },
 }
@@ -129,7 +129,7 @@ func (r *repliesDecoder) Decode(b []byte, now float64, s *stream.Sample) error {
 
 func (r *repliesDecoder) pairs(b []byte, now float64) error {
 	if len(b) == requestLength && b[4] == 0 {
-		return fault.ErrStatus // somebody's request
+		return fault.ErrStatus // a request to a simulator
 	}
 	b = b[head:]
 	if len(b) == 0 || len(b)%8 != 0 {

@@ -45,7 +45,8 @@ func TestRepliesForeign(t *testing.T) {
 			t.Errorf("%.40s: %v, want %v", in, err, want)
 		}
 	}
-	if s = wiretest.Decode(t, r, wiretest.Unhex(t, "525245462c020000000000a040")); s != *wiretest.SampleOf(stream.Pitch, 5, stream.Airspeed, 100) {
+	if s = wiretest.Decode(t, r, wiretest.Unhex(t, "525245462c020000000000a040")); s != *wiretest.SampleOf(stream.Pitch,
+		5, stream.Airspeed, 100) {
 		t.Errorf("%+v", s)
 	}
 }
@@ -80,7 +81,8 @@ func TestDatarefOutput(t *testing.T) {
 		t.Error("bank alone made a sample:", err)
 	}
 	r.Decode(dref("sim/flightmodel/position/theta", "0000a040"), 0, &s)
-	if s = wiretest.Decode(t, r, dref("sim/flightmodel/position/psi", "00002042")); s.Magnetic || s.Value(stream.Heading) != 40 {
+	if s = wiretest.Decode(t, r, dref("sim/flightmodel/position/psi", "00002042")); s.Magnetic ||
+		s.Value(stream.Heading) != 40 {
 		t.Errorf("the true heading does not win: %+v", s)
 	}
 	if err := r.Decode(dref("x", "00000000")[:400], 0, &s); err != fault.ErrTruncated {

@@ -15,7 +15,7 @@ import (
 var Rows = &format.Format{
 	Names:     []string{rowsName},
 	First:     "D",
-	Recognize: func(d format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "DATA")) },
+	Recognize: func(d *format.Datagram) format.Claim { return format.Is(begins(d.Bytes, "DATA")) },
 	New:       func(o *format.Options) format.Decoder { return &rowsDecoder{layout: o.Rows} },
 	Setting: func(_ string, c stream.Channel) phrase.Phrase {
 		row, ok := rowsFor[c]
@@ -224,7 +224,8 @@ func (r *rowsDecoder) fill(s *stream.Sample) {
 func (r *rowsDecoder) rates(s *stream.Sample) {
 	layout := r.layout
 	if layout == format.RowsAuto {
-		if r.seen[RowRates] == r.tick && s.Has.Has(stream.Bank) && s.Has.Has(stream.Pitch) && s.Has.Has(stream.Heading) {
+		if r.seen[RowRates] == r.tick && s.Has.Has(stream.Bank) && s.Has.Has(stream.Pitch) &&
+			s.Has.Has(stream.Heading) {
 			r.found.add(s, float64(r.rows[RowRates][0]), float64(r.rows[RowRates][1]))
 		}
 		layout = r.found.layout

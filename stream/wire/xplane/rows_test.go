@@ -107,7 +107,8 @@ func TestRowsLayoutUndecided(t *testing.T) {
 // TestRowsSplit: the rows of one tick may come in several datagrams, in any order. Only the
 // attitude makes a sample, and a row that no longer comes goes away.
 func TestRowsSplit(t *testing.T) {
-	whole := wiretest.Encode(t, "rows", wiretest.SampleOf(stream.Time, 1, stream.Airspeed, 100, stream.Pitch, 2, stream.Latitude, 3, stream.Throttle, 0.5))
+	whole := wiretest.Encode(t, "rows", wiretest.SampleOf(stream.Time, 1, stream.Airspeed, 100, stream.Pitch, 2,
+		stream.Latitude, 3, stream.Throttle, 0.5))
 	part := func(rows ...int) []byte {
 		b := []byte("DATA*")
 		for i := 5; i < len(whole); i += xplane.RowLength {
@@ -170,7 +171,8 @@ func TestRowsFallback(t *testing.T) {
 	row(xplane.RowEngine, 2400)
 	s := wiretest.Decode(t, wire.NewReader(format.Options{}), b)
 	for c, want := range map[stream.Channel]float64{
-		stream.GroundSpeed: 50 * 3600 / 1852.0, stream.VerticalSpeed: 1000, stream.Throttle: 0.75, stream.RPM: 2400, stream.Heading: 3,
+		stream.GroundSpeed: 50 * 3600 / 1852.0, stream.VerticalSpeed: 1000, stream.Throttle: 0.75, stream.RPM: 2400,
+		stream.Heading: 3,
 	} {
 		if !wiretest.Near(c, s.Value(c), want, 1e-4) {
 			t.Errorf("%s = %v, want %v", c, s.Value(c), want)

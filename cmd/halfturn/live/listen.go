@@ -1,0 +1,76 @@
+package live
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"syscall"
+
+	"github.com/rs/zerolog"
+
+	"halfturn/cmd/halfturn/descriptors"
+	"halfturn/configs/settings"
+	"halfturn/stream/ingest"
+	"halfturn/web"
+)
+
+// listenUDP opens the UDP addresses as configured.
+func listenUDP(
+	ctx context.Context, c *settings.Config, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory,
+) (*ingest.Listener, error) {
+	o := c.Ingest()
+	o.Metrics = metrics
+	o.Warn = func(err error) { log.Warn().Err(err).Msg("listening") }
+	o.Tell = func(s string) { log.Info().Msg(s) }
+	l, err := ingest.Listen(ctx, o, seat)
+	if err != nil {
+		return nil, err
+	}
+	networks := []string{}
+	for _, p := range l.Allowed() {
+		networks = append(networks, p.String())
+	}
+	log.Info().Strs("networks", networks).
+		Msg("datagrams are taken from these networks only; the key allow in the configuration changes that")
+	return l, nil
+}
+
+// listenPages opens the address of the pages.
+func listenPages(ctx context.Context, cfg *settings.Config) (net.Listener, error) {
+	l, err := (&net.ListenConfig{}).Listen(ctx, "tcp", cfg.HTTP)
+	if err != nil {
+		return nil, cfg.BlameOr("http", "--http", pagesError(cfg.HTTP, err))
+	}
+	return l, nil
+}
+
+// pagesError says what to do about an address that the pages cannot be served on.
+func pagesError(address string, err error) error {
+	if errors.Is(err, syscall.EADDRINUSE) {
+		return fmt.Errorf("the pages' address %s is taken by another program; stop it, or choose another", address)
+	}
+	return fmt.Errorf("the pages' address %s cannot be listened on: %w; choose another", address, err)
+}
+
+// connections is how many the pages may have open here. When that is few it is logged, with what to do.
+func connections(c *settings.Config, log zerolog.Logger) int {
+	files := descriptors.Limit()
+	n := descriptors.Connections(files, c.MaxStations, web.MostOpen)
+	if n < web.MostOpen/8 {
+		log.Warn().Int("files", files).Int("connections", n).Msg(fmt.Sprintf(
+			"few files may be open at once, so the pages take few connections; a limit of %d (ulimit -n) is enough "+
+				"for all", descriptors.Enough(c.MaxStations, web.MostOpen)))
+	}
+	return n
+}
+
+// warnOpen logs what it means when others than this machine reach the pages.
+func warnOpen(log zerolog.Logger, a net.Addr) {
+	if tcp, ok := a.(*net.TCPAddr); ok && tcp.IP.IsLoopback() {
+		return
+	}
+	log.Warn().Stringer("http", a).Msg("the pages are open to the network: whoever reaches this address can choose " +
+		"what is flown, end sessions, and read names, remarks and grades, without a password. Open them only on a " +
+		"network you trust, or serve them at 127.0.0.1 (--http)")
+}

@@ -1,0 +1,75 @@
+package live
+
+import (
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/take"
+	"halfturn/coach/stored"
+	"halfturn/coach/who"
+	"halfturn/configs/settings"
+	"halfturn/web"
+	"halfturn/web/exchange"
+	"halfturn/web/hub"
+	"halfturn/web/replay"
+)
+
+// openPages makes what answers on the pages' address.
+func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
+	cfg := s.options.Config
+	udp := []string{}
+	for _, a := range s.listener.Addresses() {
+		udp = append(udp, a.String())
+	}
+	by := judge(cfg)
+	recorded := replay.Sessions{Book: s.book, Follow: by.Follow}
+	files := replay.Files{Find: recorded.Find}
+	s.replays = replay.NewManager(files, hub, s.log)
+	s.pages = web.New(web.Config{
+		Listen:   udp,
+		Refused:  s.refused,
+		Hosts:    cfg.Hosts,
+		MaxOpen:  connections(cfg, s.log),
+		Logbook:  s.book,
+		Captures: newCaptures(cfg, s.book, s.options.Version),
+		Replays:  s.replays,
+		Flights:  replay.NewFlights(files, recorded.Grown),
+	}, hub, s.desk, reg, s.log)
+	warnOpen(s.log, s.web.Addr())
+	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")
+}
+
+// judge grades recordings by the cards of the configuration.
+func judge(cfg *settings.Config) *stored.Judge {
+	return &stored.Judge{Setup: settings.Setup{Config: cfg}}
+}
+
+// newCaptures gives the pages what export and import do.
+func newCaptures(cfg *settings.Config, book *archive.Archive, version string) *exchange.Captures {
+	by := judge(cfg)
+	importer := func() *take.Importer {
+		in := by.Importer(who.Owner(), book, "halfturn "+version)
+		in.Silence = cfg.Idle.Duration
+		return in
+	}
+	return &exchange.Captures{
+		Book:     book,
+		Judge:    by,
+		Importer: importer,
+		Taken:    func(t *take.Taken) any { return take.NewList(t) },
+	}
+}
+
+// refusedFor is how long the pages report a sender that was refused and sends no more.
+const refusedFor = time.Minute
+
+// refused says for the pages which sender has no station; nil when all have one.
+func (s *Server) refused() *web.Refused {
+	last := s.listener.Refused()
+	if last.At.IsZero() || time.Since(last.At) > refusedFor {
+		return nil
+	}
+	return &web.Refused{Address: last.Sender.String(), Seats: last.Most}
+}

@@ -1,0 +1,215 @@
+package queue
+
+import (
+	"errors"
+	"slices"
+	"sync"
+	"time"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/who"
+)
+
+// A Writer enters what is flown into an Archive from its own goroutine, so that whoever coaches never
+// waits for the disk. Of each session it keeps only the latest that is still to be written: what
+// waits is bounded by the sessions under way. What cannot be written waits and is tried again.
+type Writer struct {
+	archive *archive.Archive
+	warn    func(error)
+	told    string // what warn was last told; nothing is told twice in a row
+	retry   <-chan time.Time
+	wake    chan struct{}
+	stop    chan struct{}
+	done    chan struct{}
+
+	mu    sync.Mutex
+	work  map[string]*pending
+	order []string
+}
+
+// pending is what is still to be written of a session, in this order.
+type pending struct {
+	begin   *logbook.Entry
+	report  *debrief.Report
+	student *named
+	ended   time.Time
+}
+
+// named is who flies, and who said so.
+type named struct {
+	by   who.Who
+	name string
+}
+
+// retryAfter is how long a failed write waits to be tried again.
+const retryAfter = 5 * time.Second
+
+// New starts a Writer. Warn is called with what cannot be written, once until it can, from its
+// goroutine.
+func New(a *archive.Archive, warn func(error)) *Writer {
+	tick := time.NewTicker(retryAfter)
+	w := newRetrying(a, warn, tick.C)
+	go func() {
+		<-w.done
+		tick.Stop()
+	}()
+	return w
+}
+
+func newRetrying(a *archive.Archive, warn func(error), retry <-chan time.Time) *Writer {
+	w := &Writer{
+		archive: a,
+		warn:    warn,
+		retry:   retry,
+		wake:    make(chan struct{}, 1),
+		stop:    make(chan struct{}),
+		done:    make(chan struct{}),
+		work:    map[string]*pending{},
+	}
+	go w.run()
+	return w
+}
+
+// Begin enters a session, as Archive.Begin.
+func (w *Writer) Begin(e logbook.Entry) { w.put(e.ID, func(p *pending) { p.begin = &e }) }
+
+// Keep enters what was flown so far, as Archive.Keep. The report is not changed afterwards.
+func (w *Writer) Keep(id string, r *debrief.Report) { w.put(id, func(p *pending) { p.report = r }) }
+
+// SetStudent notes who is flying, as Archive.SetStudent.
+func (w *Writer) SetStudent(by who.Who, id, student string) {
+	w.put(id, func(p *pending) { p.student = &named{by, student} })
+}
+
+// End notes when a session was over, as Archive.End.
+func (w *Writer) End(id string, ended time.Time) { w.put(id, func(p *pending) { p.ended = ended }) }
+
+func (w *Writer) put(id string, set func(*pending)) {
+	w.mu.Lock()
+	p := w.work[id]
+	if p == nil {
+		p = &pending{}
+		w.work[id] = p
+		w.order = append(w.order, id)
+	}
+	set(p)
+	w.mu.Unlock()
+	select {
+	case w.wake <- struct{}{}:
+	default: // it will look anyway
+	}
+}
+
+// Close writes what is left, or warns of it, and waits for that.
+func (w *Writer) Close() {
+	close(w.stop)
+	<-w.done
+}
+
+func (w *Writer) run() {
+	defer close(w.done)
+	failed := false // then only the retry, or the end, is waited for
+	for {
+		wake := w.wake
+		if failed {
+			wake = nil
+		}
+		select {
+		case <-wake:
+		case <-w.retry:
+		case <-w.stop:
+			w.told = "" // what is left unwritten now is told in any case
+			w.drain()
+			return
+		}
+		failed = !w.drain()
+	}
+}
+
+// drain writes what there is; false when something could not be.
+func (w *Writer) drain() bool {
+	ok := true
+	w.mu.Lock()
+	ids := slices.Clone(w.order)
+	w.mu.Unlock()
+	for _, id := range ids {
+		w.mu.Lock()
+		p := w.work[id]
+		delete(w.work, id)
+		w.order = slices.DeleteFunc(w.order, func(s string) bool { return s == id })
+		w.mu.Unlock()
+		if err := w.enter(id, p); err != nil {
+			w.tell(err)
+			var none *logbook.NotFound
+			if errors.As(err, &none) { // it was deleted: that does not mend itself
+				continue
+			}
+			ok = false
+			w.putBack(id, p)
+		}
+	}
+	if ok {
+		w.told = ""
+	}
+	return ok
+}
+
+// tell warns once of what fails again and again.
+func (w *Writer) tell(err error) {
+	if words := err.Error(); words != w.told {
+		w.told = words
+		w.warn(err)
+	}
+}
+
+// enter writes what is pending, and takes from it what was written.
+func (w *Writer) enter(id string, p *pending) error {
+	if p.begin != nil {
+		if err := w.archive.Begin(*p.begin); err != nil {
+			return err
+		}
+		p.begin = nil
+	}
+	if p.student != nil {
+		if err := w.archive.SetStudent(p.student.by, id, p.student.name); err != nil {
+			return err
+		}
+		p.student = nil
+	}
+	if p.report != nil {
+		if err := w.archive.Keep(id, p.report); err != nil {
+			return err
+		}
+		p.report = nil
+	}
+	if !p.ended.IsZero() {
+		return w.archive.End(id, p.ended)
+	}
+	return nil
+}
+
+// putBack keeps what could not be written, under what came since.
+func (w *Writer) putBack(id string, old *pending) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	p := w.work[id]
+	if p == nil {
+		w.work[id] = old
+		w.order = append(w.order, id)
+		return
+	}
+	if p.begin == nil {
+		p.begin = old.begin
+	}
+	if p.report == nil {
+		p.report = old.report
+	}
+	if p.student == nil {
+		p.student = old.student
+	}
+	if p.ended.IsZero() {
+		p.ended = old.ended
+	}
+}

@@ -1,0 +1,97 @@
+package queue
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"go.uber.org/goleak"
+
+	"halfturn/coach"
+	"halfturn/coach/archive"
+	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/booktest"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/who"
+)
+
+func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+
+func must(t *testing.T, errs ...error) {
+	t.Helper()
+	if err := errors.Join(errs...); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func open(t *testing.T) *archive.Archive {
+	t.Helper()
+	b, err := archive.Open(t.TempDir(), archive.Options{Engine: sqlite.Engine{}})
+	must(t, err)
+	t.Cleanup(func() { must(t, b.Close()) })
+	return b
+}
+
+func newID(t *testing.T, b *archive.Archive, station string) string {
+	t.Helper()
+	id, err := b.NewID(booktest.Began, station)
+	must(t, err)
+	return id
+}
+
+// The Writer enters what it is given, keeps only the latest, and tries again after a failure.
+func TestWriter(t *testing.T) {
+	b := open(t)
+	id := newID(t, b, "seat")
+	hidden := filepath.Join(b.Dir(), id)
+	must(t, os.Rename(hidden, hidden+".away"), os.WriteFile(hidden, nil, 0o600)) // its folder is in nobody's reach
+	warned, retry := make(chan error, 100), make(chan time.Time)
+	w := newRetrying(b, func(err error) { warned <- err }, retry)
+	w.Begin(logbook.Entry{ID: id, Station: "seat", Began: booktest.Began, Cards: booktest.Cards})
+	if err := <-warned; err == nil {
+		t.Error("entered without its folder")
+	}
+	must(t, os.Remove(hidden), os.Rename(hidden+".away", hidden))
+	one := booktest.Flight(1, coach.Finished, coach.Met, coach.Good, 90, "")
+	for n := range 50 {
+		one.Said = n
+		w.Keep(id, booktest.Report(id, one))
+	}
+	w.SetStudent(who.Owner(), id, "Ada Example")
+	w.End(id, booktest.Began.Add(time.Minute))
+	retry <- time.Time{}
+	w.Close()
+	d, err := b.Session(context.Background(), id)
+	must(t, err)
+	if d.Legs != 1 || d.Ended == "" || d.Student != "Ada Example" {
+		t.Errorf("%+v", d)
+	}
+	r, err := b.Report(t.Context(), id, 1)
+	must(t, err)
+	if n := r.Files[0].Stations[0].Series[0].Legs[0].Said; n != 49 {
+		t.Errorf("the latest report has 49 corrections, kept %d", n)
+	}
+}
+
+// What can never be written is warned of, and does not hold up the rest or the end.
+func TestWriterFails(t *testing.T) {
+	b := open(t)
+	good := newID(t, b, "seat")
+	warned := make(chan error, 100)
+	w := newRetrying(b, func(err error) { warned <- err }, nil)
+	w.Begin(logbook.Entry{ID: "gone", Station: "seat", Began: booktest.Began})
+	if err := <-warned; err == nil || !strings.Contains(err.Error(), "gone") {
+		t.Error(err)
+	}
+	w.Begin(logbook.Entry{ID: good, Station: "seat", Began: booktest.Began})
+	w.Close()
+	list, err := b.List(t.Context(), logbook.Filter{})
+	must(t, err)
+	if list.Total != 1 || list.Sessions[0].ID != good {
+		t.Errorf("%+v", list)
+	}
+}

@@ -1,0 +1,22 @@
+package take
+
+import (
+	"encoding/json"
+	"errors"
+	"testing"
+)
+
+// Lists are arrays also when nothing is in them, and damage is a note.
+func TestNewList(t *testing.T) {
+	for want, all := range map[string][]*Taken{
+		`{"version":1,"sessions":[],"notes":[]}`: nil,
+		`{"version":1,"sessions":[],"notes":["one","torn","two"]}`: {
+			{Notes: []string{"one"}, Damage: errors.New("torn")},
+			{Notes: []string{"two"}},
+		},
+	} {
+		if got, err := json.Marshal(NewList(all...)); err != nil || string(got) != want {
+			t.Errorf("%s, %v; must be %s", got, err, want)
+		}
+	}
+}

@@ -1,0 +1,349 @@
+package change
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"database/sql"
+	"encoding/json"
+	"errors"
+
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/logbook/sqlite/query"
+)
+
+// Keep enters what a session has flown so far: its first grading. Entered again nothing doubles;
+// only the series that changed are written.
+func (b Changes) Keep(id string, r *debrief.Report) error {
+	return b.Change(func(tx *sql.Tx) error { return keep(tx, id, r) })
+}
+
+func keep(tx *sql.Tx, id string, r *debrief.Report) error {
+	key, _, err := db.Find(tx, id)
+	if err != nil {
+		return err
+	}
+	var grade int64
+	if err := tx.QueryRow(`SELECT key FROM grades WHERE session = ? AND n = 1`, key).Scan(&grade); err != nil {
+		return err
+	}
+	titles, err := titlesOf(tx, grade)
+	if err != nil {
+		return err
+	}
+	if err := gradeSeries(tx, key, grade, r); err != nil {
+		return err
+	}
+	return summary(tx, key, grade, logbook.TallyOf(r, titles))
+}
+
+// gradeSeries writes the series of a grading.
+func gradeSeries(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
+	stored, err := hashes(tx, grade)
+	if err != nil {
+		return err
+	}
+	of, err := db.IdentityOf(tx, grade)
+	if err != nil {
+		return err
+	}
+	n, leg := 0, 0
+	for _, s := range logbook.Stations(r) {
+		for i := range s.Series {
+			n++
+			x := &s.Series[i]
+			hash, err := fingerprint(x, leg)
+			if err != nil {
+				return err
+			}
+			if !bytes.Equal(stored[n], hash) {
+				if err := series(tx, &seriesRow{session, grade, of, n, s.Station, hash, leg}, x); err != nil {
+					return err
+				}
+			}
+			leg += len(x.Legs)
+		}
+	}
+	_, err = tx.Exec(`DELETE FROM series WHERE grade = ? AND n > ?`, grade, n)
+	return err
+}
+
+// fingerprint tells a series from what it was; before is how many legs come before it.
+func fingerprint(s *coach.Series, before int) ([]byte, error) {
+	bare := *s
+	bare.Legs = make([]coach.Leg, len(s.Legs))
+	copy(bare.Legs, s.Legs)
+	for i := range bare.Legs {
+		bare.Legs[i].Trace = nil // pictures are made of the recording
+	}
+	data, err := json.Marshal([]any{before, &bare})
+	if err != nil {
+		return nil, err
+	}
+	sum := sha256.Sum256(data)
+	return sum[:], nil
+}
+
+func hashes(tx *sql.Tx, grade int64) (map[int][]byte, error) {
+	all := map[int][]byte{}
+	rows, err := tx.Query(`SELECT n, hash FROM series WHERE grade = ?`, grade)
+	return all, db.Each(rows, err, func() error {
+		var n int
+		var hash []byte
+		err := rows.Scan(&n, &hash)
+		all[n] = hash
+		return err
+	})
+}
+
+type seriesRow struct {
+	session, grade int64
+	of             *db.Identity
+	n              int
+	station        string
+	hash           []byte
+	before         int // legs of the session before it
+}
+
+// series writes one series with all that belongs to it, in place of what it was.
+func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
+	if _, err := tx.Exec(`DELETE FROM series WHERE grade = ? AND n = ?`, at.grade, at.n); err != nil {
+		return err
+	}
+	var decision sql.NullString
+	if s.Decision != nil {
+		text, err := json.Marshal(s.Decision)
+		if err != nil {
+			return err
+		}
+		decision = sql.NullString{String: string(text), Valid: true}
+	}
+	var key int64
+	err := tx.QueryRow(`INSERT INTO series (grade, n, station, hash, maneuver, standard, aircraft, verdict, score, mark,
+		change,
+			decision)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
+		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict,
+		s.Score, s.Grade, s.Change, decision).Scan(&key)
+	if err != nil {
+		return err
+	}
+	w, err := newWriter(tx)
+	if err != nil {
+		return err
+	}
+	defer w.close()
+	of := owner{series: sql.NullInt64{Int64: key, Valid: true}}
+	if err := errors.Join(w.checks(of, s.Checks), w.causes(of, s.Causes)); err != nil {
+		return err
+	}
+	for i := range s.Legs {
+		n := at.before + i + 1
+		if err := w.leg(key, at.session, n, at.of.Leg(n), &s.Legs[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// A writer writes the rows of legs by statements prepared once.
+type writer struct{ legs, points, check, cause *sql.Stmt }
+
+func newWriter(tx *sql.Tx) (w *writer, err error) {
+	w = &writer{}
+	for q, to := range map[string]**sql.Stmt{
+		`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended, change, verdict,
+			score,
+			mark, corrections) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.legs,
+		`INSERT INTO points (leg, n, point) VALUES (?, ?, ?)`: &w.points,
+		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
+			near_low,
+			near_high, weight, verdict, score, words, reason, note, uncertainty, doubt)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.check,
+		`INSERT INTO causes (leg, series, n, id, number, share, evidence, advice, minor)
+			VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.cause,
+	} {
+		if *to, err = tx.Prepare(q); err != nil {
+			w.close()
+			return nil, err
+		}
+	}
+	return w, nil
+}
+
+func (w *writer) close() {
+	for _, s := range []*sql.Stmt{w.legs, w.points, w.check, w.cause} {
+		if s != nil {
+			_ = s.Close() // what it wrote is of the transaction
+		}
+	}
+}
+
+// owner is the leg or the series that something belongs to.
+type owner struct{ leg, series sql.NullInt64 }
+
+func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
+	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome, l.Reason.String(), l.Start, l.End, l.Change,
+		l.Verdict, l.Score, l.Grade, l.Said)
+	if err != nil {
+		return err
+	}
+	key, err := r.LastInsertId()
+	if err != nil {
+		return err
+	}
+	if err := w.point(key, query.EntryPoint, &l.Entry); err != nil {
+		return err
+	}
+	for i := range l.Points {
+		if err := w.point(key, i+1, &l.Points[i]); err != nil {
+			return err
+		}
+	}
+	if l.Exit != nil {
+		if err := w.point(key, query.ExitPoint, l.Exit); err != nil {
+			return err
+		}
+	}
+	of := owner{leg: sql.NullInt64{Int64: key, Valid: true}}
+	return errors.Join(w.checks(of, l.Checks), w.causes(of, l.Causes))
+}
+
+func (w *writer) point(leg int64, n int, p *coach.Point) error {
+	text, err := json.Marshal(p)
+	if err != nil {
+		return err
+	}
+	_, err = w.points.Exec(leg, n, string(text))
+	return err
+}
+
+func (w *writer) checks(of owner, list []coach.Check) error {
+	for i := range list {
+		k := &list[i]
+		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit,
+			k.Aim,
+			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict,
+			k.Score, k.Words, k.Reason.String(), k.Note.String(), k.Uncertainty, k.Doubt); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (w *writer) causes(of owner, list []coach.Cause) error {
+	for i := range list {
+		c := &list[i]
+		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence, c.Advice,
+			c.Minor); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// titlesOf maps kind/name to the title of the cards of a grading.
+func titlesOf(tx *sql.Tx, grade int64) (map[string]string, error) {
+	titles := map[string]string{"maneuvers/" + coach.Unclear: "Unclear"}
+	rows, err := tx.Query(`SELECT c.kind, c.name, c.title FROM graded_by g JOIN cards c ON c.hash = g.card
+		WHERE g.grade = ?`, grade)
+	return titles, db.Each(rows, err, func() error {
+		var kind, name, title string
+		err := rows.Scan(&kind, &name, &title)
+		titles[kind+"/"+name] = title
+		return err
+	})
+}
+
+// Regrade enters another grading beside the first.
+func (b Changes) Regrade(id string, g *logbook.Grading) error {
+	return b.Change(func(tx *sql.Tx) error {
+		key, _, err := db.Find(tx, id)
+		if err != nil {
+			return err
+		}
+		return regrade(tx, key, g)
+	})
+}
+
+func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
+	differences := g.Differences
+	if differences == nil {
+		differences = []string{}
+	}
+	text, err := json.Marshal(differences)
+	if err != nil {
+		return err
+	}
+	sum := logbook.TallyOf(g.Report, nil)
+	var grade int64
+	err = tx.QueryRow(`INSERT INTO grades (session, n, at, server, maneuver, standard, aircraft, score, grade,
+		differences)
+		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM grades
+		WHERE session = ?1 RETURNING key`,
+		session, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(),
+		string(text)).Scan(&grade)
+	if err != nil {
+		return err
+	}
+	if err := judgedBy(tx, grade, g.Cards); err != nil {
+		return err
+	}
+	return gradeSeries(tx, session, grade, g.Report)
+}
+
+// summary writes what a list and a trend read of the first grading.
+func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
+	named, err := json.Marshal(sum.Maneuvers)
+	if err != nil {
+		return err
+	}
+	score, mark := sum.Score(), sum.Grade()
+	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ?
+		WHERE key = ?`,
+		string(named), sum.Letters, sum.Legs, score, mark, sum.Change, session)
+	if err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`UPDATE grades SET score = ?, grade = ? WHERE key = ?`, score, mark, grade); err != nil {
+		return err
+	}
+	for _, table := range []string{"flown", "measured", "things"} {
+		if _, err := tx.Exec(`DELETE FROM `+table+` WHERE session = ?`, session); err != nil {
+			return err
+		}
+	}
+	for name, m := range sum.By {
+		if err := ofManeuver(tx, session, name, m); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// ofManeuver writes what a session holds of one maneuver.
+func ofManeuver(tx *sql.Tx, session int64, name string, m *logbook.ManeuverTally) error {
+	checks, err := json.Marshal(m.Checks())
+	if err != nil {
+		return err
+	}
+	_, err = tx.Exec(`INSERT INTO measured (session, maneuver, checks) VALUES (?, ?, ?)`, session, name, string(checks))
+	if err != nil {
+		return err
+	}
+	if _, err := tx.Exec(`INSERT INTO flown (session, maneuver, title, legs, finished, head, tail, best)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+		session, name, m.Title, m.Legs, m.Finished, m.Head, m.Tail, m.Best); err != nil {
+		return err
+	}
+	for words, n := range m.Things {
+		_, err := tx.Exec(`INSERT INTO things (session, maneuver, words, legs) VALUES (?, ?, ?, ?)`, session, name,
+			words, n)
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

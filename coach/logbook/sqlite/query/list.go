@@ -1,0 +1,258 @@
+package query
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
+	"halfturn/coach/names"
+)
+
+// where is the condition of a filter on sessions s.
+type where struct {
+	parts []string
+	args  []any
+}
+
+func (w *where) and(part string, args ...any) {
+	w.parts = append(w.parts, part)
+	w.args = append(w.args, args...)
+}
+
+func (w *where) String() string {
+	if len(w.parts) == 0 {
+		return ""
+	}
+	return " WHERE " + strings.Join(w.parts, " AND ")
+}
+
+func (b Questions) where(f *logbook.Filter) *where {
+	w := &where{}
+	if f.Student != "" && b.Shape < db.ShapeOfNames {
+		w.and("s.student = (SELECT key FROM students WHERE name = ?)", f.Student)
+	} else if f.Student != "" {
+		w.and("s.student = (SELECT key FROM students WHERE fold = ?)", names.Key(f.Student))
+	}
+	if f.Aircraft != "" {
+		w.and("s.aircraft = ?", f.Aircraft)
+	}
+	if f.Grade != "" {
+		w.and("s.grade = ?", f.Grade)
+	}
+	if !f.From.IsZero() {
+		w.and("s.began >= ?", f.From.UnixMilli())
+	}
+	if !f.To.IsZero() {
+		w.and("s.began < ?", f.To.UnixMilli())
+	}
+	if q := match(f.Text); q != "" {
+		w.and(`s.key IN (SELECT r.session FROM remarks_text x JOIN remarks r ON r.key = x.rowid
+			WHERE remarks_text MATCH ?)`, q)
+	} else if strings.TrimSpace(f.Text) != "" {
+		w.and("0") // marks only: no remark is found by them
+	}
+	return w
+}
+
+// match makes the words of a search into one that FTS5 understands whatever they hold: every word
+// is wanted, as the beginning of one.
+func match(text string) string {
+	words := strings.FieldsFunc(text, func(r rune) bool {
+		return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r)
+	})
+	for i, w := range words[:min(len(words), 20)] {
+		words[i] = `"` + w + `"*`
+	}
+	return strings.Join(words[:min(len(words), 20)], " ")
+}
+
+const rowColumns = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT name FROM students
+	WHERE key = s.student), ''),
+	s.keep, s.maneuvers, s.standard, s.aircraft, s.title, s.verdicts, s.legs, s.score, s.grade, s.change, s.remarks,
+	s.server`
+
+// List returns the sessions of a filter, newest first.
+func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error) {
+	list := &listed{logbook.SessionList{Version: logbook.FormatVersion, Sessions: []logbook.SessionRow{}}}
+	limit := f.Limit
+	if limit <= 0 {
+		limit = logbook.UsualLimit
+	}
+	limit = min(limit, logbook.MostLimit)
+	w := b.where(&f)
+	if f.Maneuver != "" {
+		w.and("EXISTS (SELECT 1 FROM flown f WHERE f.session = s.key AND f.maneuver = ?)", f.Maneuver)
+	}
+	return &list.SessionList, b.Ask(ctx, func(tx *sql.Tx) error {
+		if err := list.count(ctx, tx, w, f.Flown); err != nil {
+			return err
+		}
+		if err := page(w, f.After); err != nil {
+			return err
+		}
+		var keys []int64
+		q := "SELECT " + rowColumns + " FROM sessions s" + w.String() + " ORDER BY s.began DESC, s.id DESC LIMIT ?"
+		rows, err := tx.QueryContext(ctx, q, append(w.args, limit+1)...)
+		var began int64
+		err = db.Each(rows, err, func() error {
+			if len(list.Sessions) == limit { // one more is there: for Next
+				last := &list.Sessions[limit-1]
+				list.Next = strconv.FormatInt(began, 10) + "_" + last.ID
+				return nil
+			}
+			r, err := row(rows)
+			if err == nil {
+				began = r.began
+				keys, list.Sessions = append(keys, r.key), append(list.Sessions, r.SessionRow)
+			}
+			return err
+		})
+		if err != nil {
+			return err
+		}
+		if err := found(ctx, tx, f.Text, keys, list.Sessions); err != nil {
+			return err
+		}
+		if err := b.leftOut(ctx, tx, &list.LeftOut); err != nil {
+			return err
+		}
+		return list.facets(ctx, tx)
+	})
+}
+
+// A listed is a list being made.
+type listed struct{ logbook.SessionList }
+
+// unflown are sessions that nobody looks for; an index holds them.
+const unflown = "s.legs = 0 AND s.ended IS NOT NULL AND s.keep = 0 AND s.remarks = 0"
+
+// count counts what matches, and with flown leaves the others out.
+func (l *listed) count(ctx context.Context, tx *sql.Tx, w *where, flown bool) error {
+	err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&l.Total)
+	if err != nil || !flown {
+		return err
+	}
+	without := &where{slices.Clone(w.parts), slices.Clone(w.args)}
+	without.and(unflown)
+	w.and("NOT (" + unflown + ")")
+	err = tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+without.String(), without.args...).Scan(&l.Unflown)
+	l.Total -= l.Unflown
+	return err
+}
+
+// page goes on after the last session of the answer before.
+func page(w *where, after string) error {
+	if after == "" {
+		return nil
+	}
+	began, id, ok := strings.Cut(after, "_")
+	at, err := strconv.ParseInt(began, 10, 64)
+	if !ok || err != nil {
+		return &logbook.Refused{Words: fmt.Sprintf("after is %q; wanted: next of the answer before", after)}
+	}
+	w.and("(s.began, s.id) < (?, ?)", at, id)
+	return nil
+}
+
+// A fullRow is a row with what its answer does not show.
+type fullRow struct {
+	logbook.SessionRow
+	key, began int64
+	server     string
+}
+
+func row(rows *sql.Rows) (*fullRow, error) {
+	r := &fullRow{}
+	var ended sql.NullInt64
+	var maneuvers, verdicts string
+	err := rows.Scan(&r.key, &r.ID, &r.began, &ended, &r.Station, &r.Student, &r.Keep, &maneuvers, &r.Standard,
+		&r.Aircraft.Name, &r.Aircraft.Title, &verdicts, &r.Legs, &r.Score, &r.Grade, &r.Change, &r.Remarks, &r.server)
+	if err != nil {
+		return nil, err
+	}
+	r.Began, r.Verdicts = logbook.Zulu(db.Moment(r.began)), logbook.VerdictsOf(verdicts)
+	if ended.Valid {
+		r.Ended = logbook.Zulu(db.Moment(ended.Int64))
+	}
+	return r, json.Unmarshal([]byte(maneuvers), &r.Maneuvers)
+}
+
+// found puts the remark that was found with each session.
+func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []logbook.SessionRow) error {
+	q := match(text)
+	if q == "" {
+		return nil
+	}
+	if len(keys) == 0 {
+		return nil
+	}
+	args, at := []any{q}, map[int64]int{}
+	for i, key := range keys {
+		args, at[key] = append(args, key), i
+	}
+	rows, err := tx.QueryContext(ctx, `SELECT r.session, snippet(remarks_text, 0, '', '', '…', 16)
+		FROM remarks_text x JOIN remarks r ON r.key = x.rowid
+		WHERE remarks_text MATCH ? AND r.session IN (?`+strings.Repeat(", ?", len(keys)-1)+`)
+			ORDER BY r.id DESC`, args...)
+	return db.Each(rows, err, func() error {
+		var key int64
+		var words string
+		err := rows.Scan(&key, &words)
+		list[at[key]].Found = words // the first remark comes last
+		return err
+	})
+}
+
+// facets lists what the whole logbook holds.
+func (l *listed) facets(ctx context.Context, tx *sql.Tx) (err error) {
+	if l.Students, err = students(ctx, tx, -1); err != nil {
+		return err
+	}
+	l.Maneuvers, err = named(ctx, tx, `SELECT DISTINCT maneuver, title FROM flown ORDER BY title, maneuver`)
+	if err != nil {
+		return err
+	}
+	l.Aircraft, err = named(ctx, tx, `SELECT DISTINCT aircraft, title FROM sessions WHERE aircraft > ''
+		ORDER BY title, aircraft`)
+	return err
+}
+
+// named reads cards, each name once: with the title that comes last.
+func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
+	list, at := []logbook.Named{}, map[string]int{}
+	rows, err := tx.QueryContext(ctx, q)
+	return list, db.Each(rows, err, func() error {
+		var n logbook.Named
+		if err := rows.Scan(&n.Name, &n.Title); err != nil {
+			return err
+		}
+		if i, ok := at[n.Name]; ok {
+			list[i] = n
+			return nil
+		}
+		at[n.Name] = len(list)
+		list = append(list, n)
+		return nil
+	})
+}
+
+// students lists those that have sessions, who flew last first.
+func students(ctx context.Context, tx *sql.Tx, limit int) ([]string, error) {
+	list := []string{}
+	rows, err := tx.QueryContext(ctx, `SELECT name FROM students t WHERE EXISTS (SELECT 1 FROM sessions
+		WHERE student = t.key)
+		ORDER BY flew DESC, name LIMIT ?`, limit)
+	return list, db.Each(rows, err, func() error {
+		var name string
+		err := rows.Scan(&name)
+		list = append(list, name)
+		return err
+	})
+}

@@ -1,0 +1,178 @@
+package query
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"slices"
+
+	"halfturn/coach"
+	"halfturn/coach/logbook"
+	"halfturn/coach/logbook/sqlite/db"
+)
+
+// How much of a trend is told.
+const (
+	mostTrendSessions = 60
+	mostThings        = 8
+)
+
+// Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one with the most legs,
+// what fitted none clearly only when there is nothing else.
+func (b Questions) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
+	t := &logbook.Trend{Version: logbook.FormatVersion, Checks: []logbook.TrendCheck{}, Things: []logbook.Thing{}}
+	w := b.where(&f)
+	return t, b.Ask(ctx, func(tx *sql.Tx) error {
+		q := trendQuery{ctx, tx, w}
+		name, err := q.maneuver(f.Maneuver)
+		if err != nil || name == nil {
+			return err
+		}
+		t.Maneuver = name
+		latest, err := q.streak(t, name.Name)
+		if err != nil {
+			return err
+		}
+		if err := q.things(t, name.Name); err != nil {
+			return err
+		}
+		return q.checks(t, name.Name, latest)
+	})
+}
+
+type trendQuery struct {
+	ctx context.Context
+	tx  *sql.Tx
+	w   *where
+}
+
+// maneuver is the one to tell of; nil when nothing matches. Its title is the latest.
+func (q *trendQuery) maneuver(name string) (*logbook.Named, error) {
+	from, w := "flown f", *q.w
+	if len(w.parts) > 0 {
+		from = "sessions s CROSS JOIN flown f ON f.session = s.key"
+	}
+	if name != "" {
+		w = *q.of("f", name)
+	}
+	var n logbook.Named
+	var legs int
+	// The title is of the row with the latest session: SQLite's bare columns are those of the row of max().
+	err := q.tx.QueryRowContext(q.ctx, `SELECT f.maneuver, f.title, sum(f.legs), max(f.session) FROM `+from+w.String()+
+		` GROUP BY f.maneuver ORDER BY f.maneuver = ?, 3 DESC, 1 LIMIT 1`, append(slices.Clone(w.args),
+		coach.Unclear)...).
+		Scan(&n.Name, &n.Title, &legs, new(int64))
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil, nil
+	}
+	return &n, err
+}
+
+// of is the filter with the maneuver of a table.
+func (q *trendQuery) of(table, maneuver string) *where {
+	w := &where{slices.Clone(q.w.parts), slices.Clone(q.w.args)}
+	w.and(table+".maneuver = ?", maneuver)
+	return w
+}
+
+// streak counts sessions, legs and rows of good legs over all that match, and returns the keys of
+// the latest sessions that have a finished leg, oldest first.
+func (q *trendQuery) streak(t *logbook.Trend, maneuver string) (latest []trendSession, err error) {
+	w := q.of("f", maneuver)
+	from := "flown f CROSS JOIN sessions s ON s.key = f.session"
+	if len(q.w.parts) > 0 {
+		from = "sessions s CROSS JOIN flown f ON f.session = s.key"
+	}
+	rows, err := q.tx.QueryContext(q.ctx,
+		`SELECT s.key, s.id, s.began, f.legs, f.finished, f.head, f.tail, f.best FROM `+from+
+			w.String()+` ORDER BY s.began, s.id`, w.args...)
+	err = db.Each(rows, err, func() error {
+		var s trendSession
+		var legs, finished, head, tail, best int
+		if err := rows.Scan(&s.key, &s.id, &s.began, &legs, &finished, &head, &tail, &best); err != nil {
+			return err
+		}
+		t.Sessions++
+		t.Legs += legs
+		if finished == 0 {
+			return nil
+		}
+		latest = append(latest, s)
+		t.Streak.Take(s.id, finished, head, tail, best)
+		return nil
+	})
+	return latest[max(0, len(latest)-mostTrendSessions):], err
+}
+
+type trendSession struct {
+	key, began int64
+	id         string
+}
+
+// things counts what was the one thing to change. The database is told where to begin: it holds no statistics of
+// its own, and would read all that is known of the maneuver for the few sessions of a student.
+func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
+	if len(q.w.parts) == 0 {
+		return q.allThings(t, maneuver)
+	}
+	w := q.of("g", maneuver)
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT g.words, sum(g.legs), count(*), s.id, max(s.began)
+		FROM sessions s CROSS JOIN things g ON g.session = s.key`+
+		w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(w.args, mostThings)...)
+	return db.Each(rows, err, func() error {
+		var x logbook.Thing
+		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions, &x.Session, new(int64))
+		t.Things = append(t.Things, x)
+		return err
+	})
+}
+
+// allThings counts without a filter: all from an index, then the latest session of the few that are told.
+func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
+	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*) FROM things WHERE maneuver = ?
+		GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
+	err = db.Each(rows, err, func() error {
+		var x logbook.Thing
+		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions)
+		t.Things = append(t.Things, x)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for i := range t.Things {
+		x := &t.Things[i]
+		err := q.tx.QueryRowContext(q.ctx, `SELECT s.id FROM sessions s INDEXED BY sessions_began
+			WHERE EXISTS (SELECT 1 FROM things g WHERE g.session = s.key AND g.maneuver = ? AND g.words = ?)
+			ORDER BY s.began DESC, s.id DESC LIMIT 1`,
+			maneuver, x.Words).Scan(&x.Session)
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checks reads the checks of the latest sessions.
+func (q *trendQuery) checks(t *logbook.Trend, maneuver string, latest []trendSession) error {
+	stmt, err := q.tx.PrepareContext(q.ctx, `SELECT checks FROM measured WHERE session = ? AND maneuver = ?`)
+	if err != nil {
+		return err
+	}
+	defer stmt.Close()
+	measured := make([]logbook.MeasuredSession, len(latest))
+	for i := range latest {
+		var text []byte
+		if err := stmt.QueryRowContext(q.ctx, latest[i].key, maneuver).Scan(&text); err != nil {
+			return err
+		}
+		m := &measured[i]
+		m.ID, m.Began = latest[i].id, logbook.Zulu(db.Moment(latest[i].began))
+		if err := json.Unmarshal(text, &m.Checks); err != nil {
+			return err
+		}
+	}
+	t.Checks = logbook.TrendChecks(measured)
+	return nil
+}

@@ -1,0 +1,143 @@
+package record
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync/atomic"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// A disk is a file that takes a number of bytes and then fails, until there is room again.
+type disk struct {
+	*os.File
+	room *atomic.Int64
+}
+
+func (d *disk) Write(b []byte) (int, error) {
+	room := d.room.Load()
+	if int64(len(b)) > room { // as a full disk: a part is written
+		n, _ := d.File.Write(b[:max(room, 0)])
+		d.room.Store(0)
+		return n, &os.PathError{Op: "write", Path: d.Name(), Err: syscall.ENOSPC}
+	}
+	d.room.Add(-int64(len(b)))
+	return d.File.Write(b)
+}
+
+// While the disk is full nothing is recorded, and it is said; with room it goes on by itself, and
+// the recording says what is missing. No comment is lost.
+func TestDiskFull(t *testing.T) {
+	dir := t.TempDir()
+	var room atomic.Int64
+	room.Store(6000)
+	told := make(chan Status, 16)
+	o := Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) }, Changed: func(s Status) { told <- s },
+		Every: time.Millisecond,
+		Open: func(name string) (File, error) {
+			f, err := create(name)
+			if err != nil {
+				return nil, err
+			}
+			return &disk{f.(*os.File), &room}, nil
+		}}
+	r := Begin(dir, o)
+	n := 0
+	for r.Status().State == On {
+		add(r, n, 10)
+		n += 10
+	}
+	if s := <-told; s.State != Failing || !strings.Contains(s.Words, "no room is left in") ||
+		!strings.Contains(s.Words, "goes on by itself") {
+		t.Errorf("told %+v", s)
+	}
+	r.Add([]byte("chosen"), simulator, here, noon.Add(time.Hour), "chosen")
+	drained(r)
+	room.Store(1 << 20)
+	for r.Status().State == Failing {
+		add(r, n, 1)
+		n++
+	}
+	if s := <-told; s.State != On || s.Words != "" || s.Lost == 0 {
+		t.Errorf("told %+v", s)
+	}
+	if err := r.Close(); err != nil {
+		t.Fatal(err)
+	}
+	payloads, comments, _ := read(t, dir)
+	s := r.Status()
+	if uint64(len(payloads)) != s.Written || s.Written+s.Lost != uint64(n+1) {
+		t.Errorf("%d datagrams of %d are there; status %+v", len(payloads), n+1, s)
+	}
+	var all []string
+	for _, c := range comments {
+		all = append(all, c...)
+	}
+	if !slices.Contains(all, "chosen") ||
+		!slices.ContainsFunc(all, func(c string) bool { return strings.HasPrefix(c, "lost ") }) {
+		t.Errorf("comments %v", all)
+	}
+}
+
+// A folder that cannot be written to: said, and nothing else.
+func TestReadOnly(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "file", "session")
+	if err := os.WriteFile(filepath.Dir(dir), nil, 0o600); err != nil { // where a folder is wanted
+		t.Fatal(err)
+	}
+	r := Begin(dir, Options{})
+	add(r, 0, 100)
+	if s := r.Status(); s.State != Failing || s.Lost != 100 {
+		t.Errorf("status %+v", s)
+	}
+	if r.Close("a comment") == nil {
+		t.Error("nothing was said of it")
+	}
+}
+
+// stuck is a file that takes nothing until it is let go.
+type stuck struct {
+	*os.File
+	release chan struct{}
+}
+
+func (s *stuck) Sync() error { <-s.release; return s.File.Sync() }
+
+// A disk that hangs delays no caller: what does not fit is counted, and memory stays bounded.
+func TestHangingDisk(t *testing.T) {
+	dir := t.TempDir()
+	release := make(chan struct{})
+	r := Begin(dir, Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) },
+		Open: func(name string) (File, error) {
+			f, err := create(name)
+			if err != nil {
+				return nil, err
+			}
+			return &stuck{f.(*os.File), release}, nil
+		}})
+	big := make([]byte, 60000)
+	for range 1000 {
+		r.Add(big, simulator, here, noon)
+	}
+	r.Add([]byte("x"), simulator, here, noon, "chosen")
+	if s := r.Status(); s.Lost < 1000-queueBytes/60000-2 || r.waiting.Load() > queueBytes {
+		t.Errorf("status %+v, %d bytes wait", s, r.waiting.Load())
+	}
+	close(release)
+	if err := r.Close(); err != nil {
+		t.Fatal(err)
+	}
+	payloads, comments, rest := read(t, dir)
+	all := slices.Clone(rest)
+	for _, c := range comments {
+		all = append(all, c...)
+	}
+	if s := r.Status(); uint64(len(payloads)) != s.Written || s.Written+s.Lost != 1001 ||
+		!slices.Contains(all, "chosen") {
+		t.Errorf("status %+v, %d datagrams, comments %v", s, len(payloads), all)
+	}
+}

@@ -1,0 +1,60 @@
+package record
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// A File is what a Recorder writes to; an *os.File is one.
+type File interface {
+	io.Writer
+	Sync() error
+	Truncate(size int64) error
+	Close() error
+}
+
+// Options say how a session is recorded. Zero fields take the defaults.
+type Options struct {
+	Program string                          // that writes
+	Station string                          // whose stream it is
+	Section func(part int) string           // the comment at the head of a file
+	Lost    func(n uint64) string           // the comment on the first datagram after n that were not recorded
+	Rotate  int64                           // bytes after which the next file begins; 64 MiB
+	Every   time.Duration                   // between two flushes; 1 s
+	Open    func(name string) (File, error) // makes a new file; on disk
+	Changed func(Status)                    // called with each change of State, in the recorder's goroutine
+	Closed  func(name string)               // called with each complete file, likewise
+}
+
+func (o *Options) fill() {
+	if o.Section == nil {
+		o.Section = func(int) string { return "" }
+	}
+	if o.Rotate <= 0 {
+		o.Rotate = 64 << 20
+	}
+	if o.Every <= 0 {
+		o.Every = time.Second
+	}
+	if o.Open == nil {
+		o.Open = create
+	}
+	if o.Changed == nil {
+		o.Changed = func(Status) {}
+	}
+	if o.Closed == nil {
+		o.Closed = func(string) {}
+	}
+}
+
+// create makes a file and never touches one that is there. If a disk was removed, no folder is made in
+// its place, which would be hidden once the disk is back.
+func create(name string) (File, error) {
+	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
+		return nil, err
+	}
+	return os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o640)
+}

@@ -1,0 +1,4 @@
+package encode
+
+// Written are the formats, for tests.
+var Written = formats
