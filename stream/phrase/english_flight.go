@@ -39,9 +39,11 @@ var (
 	NoEntrySpeed  = table.define("none.no-entry-speed", "the aircraft card gives no entry speed")
 	NoApexSpeed   = table.define("none.no-apex-speed", "the aircraft card gives no apex speed")
 	NoStallSpeed  = table.define("none.no-stall-speed", "the aircraft card gives no stall speed")
-	NoNose        = table.define("none.no-nose", "the highest nose follows from the aircraft card's entry and apex speeds")
-	NoTrack       = table.define("none.no-track", "without heading and airspeed there is no way over the ground to draw")
-	NothingOfLeg  = table.define("none.nothing-of-leg", "the recording has nothing of this leg")
+	NoNose        = table.define("none.no-nose",
+		"the highest nose follows from the aircraft card's entry and apex speeds")
+	NoTrack = table.define("none.no-track",
+		"without heading and airspeed there is no way over the ground to draw")
+	NothingOfLeg = table.define("none.nothing-of-leg", "the recording has nothing of this leg")
 )
 
 // More about what was measured.

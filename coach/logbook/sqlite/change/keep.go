@@ -185,7 +185,8 @@ func (w *writer) close() {
 type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
-	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome, l.Reason.String(), l.Start, l.End, l.Change,
+	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome,
+		l.Reason.String(), l.Start, l.End, l.Change,
 		l.Verdict, l.Score, l.Grade, l.Said)
 	if err != nil {
 		return err

@@ -100,7 +100,8 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 	err = db.Each(rows, err, func() error {
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
-		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome, readPhrase{&l.Reason}, &l.Start, &l.End, &l.Change, &l.Verdict,
+		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
+			readPhrase{&l.Reason}, &l.Start, &l.End, &l.Change, &l.Verdict,
 			&l.Score,
 			&l.Grade, &l.Said)
 		keys, s.Legs = append(keys, key), append(s.Legs, l)
