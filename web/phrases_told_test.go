@@ -28,7 +28,7 @@ type source struct {
 // sources of what is told to whoever asked or sends. A misuse of the API is not among them: no page
 // causes one.
 var answers = []source{
-	{from: "refusals", files: "../coach/archive/notes.go", funcs: []string{"sound Notes"}},
+	{from: "refusals", files: "../coach/archive/folder/notes.go", funcs: []string{"Sound Notes"}},
 	{from: "refusals", files: "../coach/archive/stored.go", at: []string{"errBare"}},
 	{from: "advice", files: "../coach/archive/await.go", at: []string{"errMending"}},
 	{from: "refusals", files: "../coach/archive/*.go", types: []string{"Refused"}, at: []string{"Problem"}},
