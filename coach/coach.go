@@ -17,7 +17,11 @@
 // For simulator practice only.
 package coach
 
-import "math"
+import (
+	"math"
+
+	"halfturn/stream/phrase"
+)
 
 // Round rounds to a number of decimal digits.
 func Round(x float64, digits int) float64 {
@@ -34,4 +38,9 @@ func Direction(side float64) string {
 }
 
 // TooShallow says that a turn to a side was not steep enough to count as a leg.
-func TooShallow(side string) string { return "the turn to the " + side + " was too shallow to count" }
+func TooShallow(side string) phrase.Phrase {
+	if side == "left" {
+		return phrase.TooShallowLeft.Of()
+	}
+	return phrase.TooShallowRight.Of()
+}

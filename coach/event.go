@@ -3,6 +3,8 @@ package coach
 import (
 	"encoding/json"
 	"maps"
+
+	"halfturn/stream/phrase"
 )
 
 // An Event is something found in the samples: a Setup, Phase, Callout, Leg or Series.
@@ -91,23 +93,23 @@ const (
 
 // A Check is the result of one check of the card.
 type Check struct {
-	ID      string      `json:"id"`
-	Label   string      `json:"label"`
-	Kind    string      `json:"kind"`
-	Channel string      `json:"channel,omitempty"`
-	Turn    *float64    `json:"turn,omitempty"` // where it was judged, for a check with a place
-	At      *float64    `json:"at,omitempty"`   // the turn angle of the value found, for extremes
-	Value   *float64    `json:"value"`          // null when not measured
-	Unit    string      `json:"unit"`
-	Aim     *float64    `json:"aim,omitempty"`
-	Met     [2]*float64 `json:"met"` // null leaves that end open
-	Near    [2]*float64 `json:"near"`
-	Weight  float64     `json:"weight"`
-	Verdict string      `json:"verdict"`
-	Score   float64     `json:"score"` // 0 to 100
-	Words   string      `json:"words"` // the correction, "" when met
-	Reason  string      `json:"reason,omitempty"`
-	Note    string      `json:"note,omitempty"` // more about the value: the worst moment, the shares
+	ID      string        `json:"id"`
+	Label   string        `json:"label"`
+	Kind    string        `json:"kind"`
+	Channel string        `json:"channel,omitempty"`
+	Turn    *float64      `json:"turn,omitempty"` // where it was judged, for a check with a place
+	At      *float64      `json:"at,omitempty"`   // the turn angle of the value found, for extremes
+	Value   *float64      `json:"value"`          // null when not measured
+	Unit    string        `json:"unit"`
+	Aim     *float64      `json:"aim,omitempty"`
+	Met     [2]*float64   `json:"met"` // null leaves that end open
+	Near    [2]*float64   `json:"near"`
+	Weight  float64       `json:"weight"`
+	Verdict string        `json:"verdict"`
+	Score   float64       `json:"score"` // 0 to 100
+	Words   string        `json:"words"` // the correction, "" when met
+	Reason  phrase.Phrase `json:"reason,omitzero"`
+	Note    phrase.Phrase `json:"note,omitzero"` // more about the value: the worst moment, the shares
 	// Only for a coarsely sampled leg: how far off the value may be, and what that could change.
 	Uncertainty *float64 `json:"uncertainty,omitempty"`
 	Doubt       string   `json:"doubt,omitempty"`
@@ -149,24 +151,24 @@ const (
 
 // A Leg is one course reversal.
 type Leg struct {
-	Number    int     `json:"number"` // within its series, from 1
-	Direction string  `json:"direction"`
-	Outcome   string  `json:"outcome"`
-	Reason    string  `json:"reason"` // why it was broken off or stopped
-	Limit     string  `json:"-"`      // the limit that knocked it off, LimitDeck and so on; "" in a leg read back
-	Start     float64 `json:"start"`
-	End       float64 `json:"end"`
-	Entry     Point   `json:"entry"`
-	Points    []Point `json:"points"`
-	Exit      *Point  `json:"exit"` // null unless finished
-	Checks    []Check `json:"checks"`
-	Causes    []Cause `json:"causes"`
-	Change    string  `json:"change"` // the one thing to change, "" when nothing was missed
-	Verdict   string  `json:"verdict"`
-	Score     float64 `json:"score"`
-	Grade     string  `json:"grade"`           // the score in a word; "" when nothing was measured
-	Said      int     `json:"corrections"`     // corrections given during the leg
-	Trace     []Trace `json:"trace,omitempty"` // one entry per degree of turn, for drawing
+	Number    int           `json:"number"` // within its series, from 1
+	Direction string        `json:"direction"`
+	Outcome   string        `json:"outcome"`
+	Reason    phrase.Phrase `json:"reason"` // why it was broken off or stopped
+	Limit     string        `json:"-"`      // the limit that knocked it off, LimitDeck and so on; "" in a leg read back
+	Start     float64       `json:"start"`
+	End       float64       `json:"end"`
+	Entry     Point         `json:"entry"`
+	Points    []Point       `json:"points"`
+	Exit      *Point        `json:"exit"` // null unless finished
+	Checks    []Check       `json:"checks"`
+	Causes    []Cause       `json:"causes"`
+	Change    string        `json:"change"` // the one thing to change, "" when nothing was missed
+	Verdict   string        `json:"verdict"`
+	Score     float64       `json:"score"`
+	Grade     string        `json:"grade"`           // the score in a word; "" when nothing was measured
+	Said      int           `json:"corrections"`     // corrections given during the leg
+	Trace     []Trace       `json:"trace,omitempty"` // one entry per degree of turn, for drawing
 }
 
 // Trace is the flight at one turn angle, for drawing. Height is the change since the entry.
@@ -193,9 +195,9 @@ type Series struct {
 	Causes   []Cause `json:"causes"` // those that only the legs together show
 	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
 	Legs     []Leg   `json:"legs"`
-	// What the card asks for and was not flown: "1 of 2 legs finished, one to the left is missing"; "" when
-	// the series is complete.
-	Missing string `json:"missing,omitempty"`
+	// What the card asks for and was not flown: "1 of 2 legs finished, one to the left is missing"; nothing
+	// when the series is complete.
+	Missing phrase.Phrase `json:"missing,omitzero"`
 	// Set when the maneuver was found from the flight, not chosen.
 	Decision *Decision `json:"decision,omitempty"`
 }

@@ -33,7 +33,7 @@ type FlownLegs struct {
 	Legs     []FlownSheet    `json:"legs"`
 	Series   []coach.Series  `json:"series"` // those that are over, in order, without their legs
 	Damage   string          `json:"damage"` // why the recording could not be read to its end, "" when it could
-	Advice   string          `json:"advice"` // what to do about it when nothing in it can be graded
+	Advice   phrase.Phrase   `json:"advice"` // what to do about it when nothing in it can be graded
 }
 
 // A FlownSheet is a leg as a small picture.
@@ -65,11 +65,11 @@ type FlownLeg struct {
 // A Track says what the way over the ground was made from: the rows "along" and "across" of the
 // samples, in ft from the entry, along its heading and toward the side of the turn.
 type Track struct {
-	From   string      `json:"from"`   // "position", "heading" (reckoned from heading and speed), "" when there is none
-	Line   *float64    `json:"line"`   // heading of the chosen line, °; null when none was chosen
-	Entry  float64     `json:"entry"`  // heading at the entry, °
-	Wind   *coach.Wind `json:"wind"`   // over the leg, null when it cannot be told
-	Reason string      `json:"reason"` // why there is no track, in words
+	From   string        `json:"from"`   // "position", "heading" (reckoned from heading and speed), "" when there is none
+	Line   *float64      `json:"line"`   // heading of the chosen line, °; null when none was chosen
+	Entry  float64       `json:"entry"`  // heading at the entry, °
+	Wind   *coach.Wind   `json:"wind"`   // over the leg, null when it cannot be told
+	Reason phrase.Phrase `json:"reason"` // why there is no track
 }
 
 func (s *Server) debriefRoutes(mux *http.ServeMux) {

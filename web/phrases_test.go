@@ -17,7 +17,6 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
-	"halfturn/coach/score"
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
@@ -45,10 +44,7 @@ func TestPhrases(t *testing.T) {
 	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score"} {
 		p.sources(t, "coach", "../coach/"+dir)
 	}
-	for _, dir := range []string{"check", "kinds", "cause"} {
-		p.sources(t, dir, "../coach/"+dir)
-	}
-	p.series()
+	p.sources(t, "cause", "../coach/cause")
 	p.setup(t)
 	p.told(t)
 	p.differences(t)
@@ -109,31 +105,6 @@ func (p phrases) cards(t *testing.T) {
 	}
 }
 
-// series adds what is said of one that lacks legs, in each of its forms.
-func (p phrases) series() {
-	finished := func(sides ...string) (legs []coach.Leg) {
-		for _, side := range sides {
-			legs = append(legs, coach.Leg{Direction: side, Outcome: coach.Finished})
-		}
-		return legs
-	}
-	for _, legs := range [][]coach.Leg{nil, finished("right"), finished("left"), finished("right", "right"),
-		finished("left", "left")} {
-		for _, wanted := range []float64{2, 6} {
-			for _, note := range []string{"", coach.TooShallow("right"), coach.TooShallow("left")} {
-				s := coach.Series{
-					Legs: legs,
-					Checks: []coach.Check{
-						{Kind: "directions", Weight: 1},
-						{Kind: "legs", Weight: 1, Met: [2]*float64{&wanted}, Note: note},
-					},
-				}
-				p.add("series", score.Lacking(&s))
-			}
-		}
-	}
-}
-
 // verb is where a number stands in a format.
 var verb = regexp.MustCompile(`%(0?\d*\.?\d*)[dfg]`)
 
@@ -165,16 +136,6 @@ func (p phrases) sources(t *testing.T, from, dir string) {
 				for i := range n.Lhs {
 					if len(n.Lhs) == len(n.Rhs) && isSpoken(n.Lhs[i]) {
 						p.literals(from, n.Rhs[i])
-					}
-				}
-			case *ast.CallExpr:
-				if f, ok := n.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "None" { // why a check has no value
-					p.literals(from, n.Args[0])
-				}
-			case *ast.ReturnStmt:
-				if from == "check" || from == "kinds" {
-					for _, r := range n.Results {
-						p.literals(from, r)
 					}
 				}
 			case *ast.ValueSpec:
@@ -232,9 +193,6 @@ func written(e ast.Expr) (words string, ok bool) {
 // setup adds the channels, and how simulators are set up.
 func (p phrases) setup(t *testing.T) {
 	t.Helper()
-	for _, speed := range []string{"entry", "apex", "stall"} {
-		p.add("check", "the aircraft card gives no "+speed+" speed")
-	}
 	for c := range stream.NumChannels {
 		p.add("channels", c.Info().Title)
 	}

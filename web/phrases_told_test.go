@@ -46,18 +46,6 @@ var answers = []source{
 	{from: "refusals", files: "../coach/archive/take/*.go", types: []string{"Refused"}, calls: []string{"say"}},
 	{from: "refusals", files: "../coach/stored/find.go", funcs: []string{"Find "}},
 	{from: "advice", files: "../stream/record/*.go", funcs: []string{"Words "}},
-	{from: "advice", files: "../stream/wire/*.go", funcs: []string{"Advice Reader", "advice complaint"}},
-	{from: "advice", files: "../stream/wire/*/*.go", funcs: []string{"Advice decoder", "Detail decoder",
-		"Advice columnsDecoder",
-		"Advice rowsDecoder", "Detail rowsDecoder", "Advice values", "Detail values"},
-		at: []string{"insteadOfBeacon", "insteadOfArray", "insteadOfNMEA"}},
-	{from: "advice", files: "../stream/pipeline/*.go", funcs: []string{"watch senses"},
-		at: []string{"bankAdvice", "pitchAdvice"}},
-	{from: "advice", files: "../stream/timebase/*.go", funcs: []string{"Reason Base"}},
-	{from: "reasons", files: "../coach/follow/*.go", calls: []string{"Break"}, at: []string{"Reason"}},
-	{from: "reasons", files: "../coach/session/*.go", calls: []string{"Break"}, at: []string{"Over"}},
-	{from: "reasons", files: "replay/*.go", calls: []string{"End"}},
-	{from: "advice", files: "../coach/session/session.go", funcs: []string{"advice Session"}},
 	{from: "advice", files: "../coach/archive/take/importer.go", funcs: []string{"notGradable "}},
 }
 

@@ -2,6 +2,7 @@ package archive_test
 
 import (
 	"bufio"
+	"bytes"
 	"context"
 	"crypto/sha256"
 	"encoding/json"
@@ -28,6 +29,8 @@ import (
 )
 
 var (
+	english = flag.Bool("english", false, "take digests as if phrases were their English: with -update before a change "+
+		"of sentences to codes, without it afterwards")
 	update     = flag.Bool("update", false, "rewrite the golden files")
 	recordings = flag.String("recordings", "",
 		"folder of more recordings to take digests of; they are kept in its file digests.txt")
@@ -44,12 +47,32 @@ func (d digester) write(v any) {
 	if err != nil {
 		d.t.Fatal(err)
 	}
+	if *english {
+		b = inEnglish(b)
+	}
 	d.Write(append(b, '\n'))
 }
 
 func (d digester) Event(m message.Message)              { d.write(m) }
 func (d digester) Frame(station string, f *coach.Frame) { d.write(f) }
 func (d digester) Watched(string) bool                  { return true }
+
+// inEnglish puts the English of each phrase in its place: what only moves between words and codes shows the same then.
+func inEnglish(b []byte) (all []byte) {
+	for {
+		i := bytes.Index(b, []byte(`{"code":"`))
+		if i < 0 {
+			return append(all, b...)
+		}
+		var p struct{ Text json.RawMessage }
+		d := json.NewDecoder(bytes.NewReader(b[i:]))
+		if err := d.Decode(&p); err != nil {
+			return append(all, b...)
+		}
+		all = append(append(all, b[:i]...), p.Text...)
+		b = b[i+int(d.InputOffset()):]
+	}
+}
 
 // TestDigests holds what the program makes of each recording to the byte: events, frames and report. A change that is
 // only one of shape leaves all of them as they are; one that is meant to judge or speak otherwise rewrites them, and

@@ -40,7 +40,7 @@ var seriesRules = []rule{
 		id:       "legs-missing",
 		meaning:  "Fewer legs finished than the maneuver has.",
 		on:       []string{maneuver.LegsID},
-		evidence: func(f *ledger) string { return f.series.Missing },
+		evidence: func(f *ledger) string { return f.series.Missing.String() },
 		say:      "Fly all the legs",
 		advice:   "The maneuver was not flown to its end: fly every leg of it, one after the other.",
 	},

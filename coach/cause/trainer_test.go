@@ -16,6 +16,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/derive"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/airplane"
 )
@@ -68,7 +69,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 		c.Step(&s)
 		take()
 	}
-	c.Break("the flight is over")
+	c.Break(phrase.Plain("the flight is over"))
 	take()
 	return list
 }

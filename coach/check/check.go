@@ -4,12 +4,12 @@
 package check
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/aircraft"
 	"halfturn/coach/spectral"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A Moment is the flight at one sample of a leg. Everything with a side (bank, ball, roll and
@@ -55,14 +55,14 @@ type Facts struct {
 type Measure struct {
 	OK     bool
 	Value  float64
-	At     float64 // the turn angle it belongs to, NaN when it has none
-	Reason string  // why nothing was measured
-	Note   string  // what more there is to say of it, "" for nothing
+	At     float64       // the turn angle it belongs to, NaN when it has none
+	Reason phrase.Phrase // why nothing was measured
+	Note   phrase.Phrase // what more there is to say of it
 }
 
 // None is the measure of what could not be measured, and why.
-func None(reason string, args ...any) Measure {
-	return Measure{At: math.NaN(), Reason: fmt.Sprintf(reason, args...)}
+func None(reason phrase.Phrase) Measure {
+	return Measure{At: math.NaN(), Reason: reason}
 }
 
 // Found is the measure of a value at a turn angle; NaN is none.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // The verdicts.
@@ -22,28 +23,27 @@ type Bands struct {
 
 // Resolve adds what aim and bands are counted from. It fails when that is not known: reason
 // says what is missing.
-func Resolve(spec *Spec, f *Facts) (b Bands, reason string) {
+func Resolve(spec *Spec, f *Facts) (b Bands, reason phrase.Phrase) {
 	base, known := 0.0, true
+	var none *phrase.Definition
 	switch spec.About {
 	case "entry":
-		base = f.Aircraft.Entry
+		base, none = f.Aircraft.Entry, phrase.NoEntrySpeed
 		known = base != 0
 	case "apex":
-		base = f.Aircraft.Apex
+		base, none = f.Aircraft.Apex, phrase.NoApexSpeed
 		known = base != 0
 	case "stall":
-		base = f.Aircraft.Stall
+		base, none = f.Aircraft.Stall, phrase.NoStallSpeed
 		known = base != 0
 	case "nose":
-		base = f.Nose + f.Entry.Sample.Value(stream.Pitch)
-		if math.IsNaN(f.Nose) {
-			return b, "the highest nose follows from the aircraft card's entry and apex speeds"
-		}
+		base, none = f.Nose+f.Entry.Sample.Value(stream.Pitch), phrase.NoNose
+		known = !math.IsNaN(f.Nose)
 	}
 	if !known {
-		return b, "the aircraft card gives no " + spec.About + " speed"
+		return b, none.Of()
 	}
-	return Bands{shift(spec.Aim, base), shiftBand(spec.MetBand, base), shiftBand(spec.NearBand, base)}, ""
+	return Bands{shift(spec.Aim, base), shiftBand(spec.MetBand, base), shiftBand(spec.NearBand, base)}, phrase.Phrase{}
 }
 
 func shift(x *float64, by float64) *float64 {

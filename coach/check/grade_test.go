@@ -205,7 +205,7 @@ func TestResolve(t *testing.T) {
 		b, reason := check.Resolve(spec, &all)
 		met := *b.Met.Low == 1+base && *b.Met.High == 11+base
 		near := *b.Near.Low == base && b.Near.High == nil
-		if reason != "" || *b.Aim != 6+base || !met || !near {
+		if !reason.IsZero() || *b.Aim != 6+base || !met || !near {
 			t.Errorf("about %q: %v %v %v, %q", about, b.Aim, b.Met, b.Near, reason)
 		}
 	}
@@ -221,14 +221,14 @@ func TestResolve(t *testing.T) {
 		"nose":  "the highest nose follows from the aircraft card's entry and apex speeds",
 	} {
 		spec.About = about
-		if _, reason := check.Resolve(spec, &nothing); reason != want {
+		if _, reason := check.Resolve(spec, &nothing); reason.String() != want {
 			t.Errorf("about %q, nothing known: %q, want %q", about, reason, want)
 		}
 	}
 	// A nose of 24° above a level attitude of −24° is a number like any other.
 	entry.Sample.Put(stream.Pitch, -24)
 	spec.About = "nose"
-	if b, reason := check.Resolve(spec, &check.Facts{Nose: 24, Entry: entry}); reason != "" || *b.Aim != 6 {
+	if b, reason := check.Resolve(spec, &check.Facts{Nose: 24, Entry: entry}); !reason.IsZero() || *b.Aim != 6 {
 		t.Errorf("about a nose on the horizon: %+v, %q", b, reason)
 	}
 }

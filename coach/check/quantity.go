@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach/aero"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // Quantities a check can judge besides the channels of a sample.
@@ -120,15 +121,15 @@ func Read(name string, f *Facts) Reader {
 // along or, where it was seen elsewhere, at this place.
 func Absent(name string, f *Facts, seen bool) Measure {
 	if name == StallMargin && f.Aircraft.Stall == 0 {
-		return None("the aircraft card gives no stall speed")
+		return None(phrase.NoStallSpeed.Of())
 	}
 	if q, _ := QuantityNamed(name); q.Lacking != "" {
 		name = q.Lacking
 	}
 	if seen {
-		return None("the stream had no %s there", name)
+		return None(phrase.LackedThere.Of(phrase.Part("what", phrase.Plain(name))))
 	}
-	return None("the stream has no %s", name)
+	return None(phrase.Lacks.Of(phrase.Part("what", phrase.Plain(name))))
 }
 
 // TurnAt returns the turn angle of a moment in °.

@@ -4,6 +4,7 @@ package debrief
 
 import (
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 // A Report is the result of grading recordings or one live session.
@@ -55,7 +56,7 @@ const (
 type StationReport struct {
 	Station  string         `json:"station"`
 	Format   string         `json:"format"`
-	Advice   string         `json:"advice,omitempty"` // when nothing could be read
+	Advice   phrase.Phrase  `json:"advice,omitzero"` // when nothing could be read
 	Samples  uint64         `json:"samples"`
 	Duration float64        `json:"duration"` // s of stream time
 	Channels []string       `json:"channels"`

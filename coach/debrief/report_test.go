@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 var update = flag.Bool("update", false, "write the golden files")
@@ -82,7 +83,7 @@ func handMade() *Report {
 		ptr(2.9),
 		"",
 	)
-	even.Note = "the quarters of the turn took 33, 17, 20 and 30 % of the time"
+	even.Note = phrase.Read("the quarters of the turn took 33, 17, 20 and 30 % of the time")
 	good.Checks = append(good.Checks, even)
 	exit := point(178.9, 41, 4.9, -2, 128, 4991.4)
 	good.Exit = &exit
@@ -92,7 +93,7 @@ func handMade() *Report {
 		Number:    2,
 		Direction: "left",
 		Outcome:   coach.KnockOff,
-		Reason:    "below the hard deck",
+		Reason:    phrase.Read("below the hard deck"),
 		Start:     50,
 		End:       70.5,
 		Verdict:   coach.Missed,
@@ -111,7 +112,7 @@ func handMade() *Report {
 				Channel: "airspeed",
 				Unit:    "kt",
 				Verdict: coach.NotMeasured,
-				Reason:  "the stream has no airspeed",
+				Reason:  phrase.Read("the stream has no airspeed"),
 			},
 			{
 				ID:      "ball-centered",
@@ -124,7 +125,7 @@ func handMade() *Report {
 				Met:     [2]*float64{ptr(0.6), ptr(1)},
 				Verdict: coach.Missed,
 				Words:   "Step on the ball",
-				Note:    "worst at 97°: skid, the ball half its width to the left; more left rudder",
+				Note:    phrase.Read("worst at 97°: skid, the ball half its width to the left; more left rudder"),
 			},
 		},
 	}
@@ -132,7 +133,7 @@ func handMade() *Report {
 		Number:    3,
 		Direction: "right",
 		Outcome:   coach.BrokenOff,
-		Reason:    "turned back",
+		Reason:    phrase.Read("turned back"),
 		Start:     80,
 		End:       84,
 		Verdict:   coach.Missed,
@@ -161,7 +162,7 @@ func handMade() *Report {
 						Verdict:  coach.Near,
 						Score:    71.5,
 						Legs:     []coach.Leg{good, poor},
-						Missing:  "1 of 2 legs finished, one to the left is missing",
+						Missing:  phrase.Read("1 of 2 legs finished, one to the left is missing"),
 						Checks: []coach.Check{
 							checkOf(
 								"legs",
@@ -207,8 +208,8 @@ func handMade() *Report {
 			},
 			{
 				Station: "10.0.0.8:49002",
-				Advice: "no format fits: 80 datagrams of 12 bytes; " +
-					"choose what is sent in the simulator's network settings",
+				Advice: phrase.Plain("no format fits: 80 datagrams of 12 bytes; " +
+					"choose what is sent in the simulator's network settings"),
 				Channels: []string{},
 				Derived:  []string{},
 				Series:   []coach.Series{},

@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/plan"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // An Auto follows one station by every card at once, and claims a leg for the card that it fits clearly. Legs that fit
@@ -80,7 +81,7 @@ func (a *Auto) Step(s *stream.Sample) bool {
 }
 
 // Break ends whatever is under way, and decides what is left; see [Single.Break].
-func (a *Auto) Break(reason string) {
+func (a *Auto) Break(reason phrase.Phrase) {
 	for i, j := range a.judges {
 		j.Break(reason)
 		a.collect(i)

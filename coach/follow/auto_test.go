@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/airplane"
 )
@@ -46,7 +47,7 @@ func flyAuto(t testing.TB, pilot *trainer.Pilot, aircraft string) (series []*coa
 		a.Step(&s)
 		h.take(a.Take())
 	}
-	a.Break("the flight is over")
+	a.Break(phrase.Plain("the flight is over"))
 	h.take(a.Take())
 	return h.series, h.legs, h.said
 }

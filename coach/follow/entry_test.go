@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // An entryFlight is flight up to a leg and the beginning of the leg. Bank and nose are programs of the time since the
@@ -61,7 +62,7 @@ func (f *entryFlight) found(t *testing.T) (*coach.Leg, entry) {
 		c.Step(s)
 		h.take(c.Take())
 	})
-	c.Break("seen enough")
+	c.Break(phrase.Plain("seen enough"))
 	h.take(c.Take())
 	truth.time, truth.heading = -flightFrom, truth.heading/n
 	if len(h.legs) == 0 {

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/airplane"
 )
@@ -39,7 +40,7 @@ func fly(t testing.TB, f trainer.Flight, change func(n int, s *stream.Sample)) (
 			break
 		}
 	}
-	c.Break("the flight is over")
+	c.Break(phrase.Plain("the flight is over"))
 	h.take(c.Take())
 	return h.legs, h.series, h.said
 }
@@ -243,7 +244,7 @@ func TestStoppedFarAround(t *testing.T) {
 	found := false
 	for _, k := range legs[0].Checks {
 		found = found || k.ID == "exit-heading"
-		if k.ID == "exit-heading" && (k.Verdict != coach.NotMeasured || k.Reason == "") {
+		if k.ID == "exit-heading" && (k.Verdict != coach.NotMeasured || k.Reason.IsZero()) {
 			t.Errorf("the exit reads %s of %v, %q", k.Verdict, k.Value, k.Reason)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 )
 
@@ -31,7 +32,7 @@ func flyWithHole(t *testing.T, turn, seconds float64) *coach.Leg {
 			c.Step(&s)
 		}
 	}
-	c.Break("the flight is over")
+	c.Break(phrase.Plain("the flight is over"))
 	for _, e := range c.Take() {
 		if l, ok := e.(*coach.Leg); ok {
 			return l
@@ -45,7 +46,7 @@ func flyWithHole(t *testing.T, turn, seconds float64) *coach.Leg {
 func TestHoleInTheStream(t *testing.T) {
 	lost := func(l *coach.Leg) (ids []string) {
 		for _, k := range l.Checks {
-			if strings.Contains(k.Reason, "hole") {
+			if strings.Contains(k.Reason.String(), "hole") {
 				if k.Verdict != coach.NotMeasured || k.Value != nil {
 					t.Errorf("%s is in a hole and reads %s", k.ID, k.Verdict)
 				}
@@ -95,7 +96,7 @@ func TestStreamEndsInATurn(t *testing.T) {
 		if k.Verdict == coach.Missed {
 			t.Errorf("%s is missed: %+v", k.ID, k)
 		}
-		if k.Verdict == coach.NotMeasured && k.Reason == "" {
+		if k.Verdict == coach.NotMeasured && k.Reason.IsZero() {
 			t.Errorf("%s is not measured without a reason", k.ID)
 		}
 	}
@@ -120,13 +121,13 @@ func TestCoarseStreamHasNoHoles(t *testing.T) {
 	for pilot.Step(1, &s) {
 		c.Step(&s)
 	}
-	c.Break("the flight is over")
+	c.Break(phrase.Plain("the flight is over"))
 	legs := 0
 	for _, e := range c.Take() {
 		if l, ok := e.(*coach.Leg); ok {
 			legs++
 			for _, k := range l.Checks {
-				if strings.Contains(k.Reason, "hole") {
+				if strings.Contains(k.Reason.String(), "hole") {
 					t.Errorf("%s: %s", k.ID, k.Reason)
 				}
 			}

@@ -36,7 +36,7 @@ func TestKnockOff(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			legs, _, said := fly(t, wingOver, between(60*33, 60*35, c.change))
-			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != c.reason ||
+			if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason.String() != c.reason ||
 				legs[0].Verdict != coach.Missed || legs[0].Exit != nil {
 				t.Fatalf("the first leg is %+v", legs[0])
 			}
@@ -62,7 +62,7 @@ func TestDeckWithoutAirspeed(t *testing.T) {
 		}
 		low(n, s)
 	})
-	if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason != "below the hard deck" {
+	if len(legs) == 0 || legs[0].Outcome != coach.KnockOff || legs[0].Reason.String() != "below the hard deck" {
 		t.Errorf("flown %+v", legs)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 )
 
@@ -44,7 +45,7 @@ func TestMemoryOfAStation(t *testing.T) {
 			leg = max(leg, heap()-before)
 		}
 	}
-	a.Break("the flight is over")
+	a.Break(phrase.Plain("the flight is over"))
 	for range 2 { // what was taken is let go with the next
 		a.Step(&s)
 		a.Take()

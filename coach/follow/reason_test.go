@@ -23,7 +23,7 @@ func TestStreamIsBlamedForNothing(t *testing.T) {
 		}
 		for _, l := range legs {
 			for _, k := range l.Checks {
-				if strings.Contains(k.Reason, "the stream") {
+				if strings.Contains(k.Reason.String(), "the stream") {
 					t.Errorf("%s, leg %d, %s: %s", m, l.Number, k.ID, k.Reason)
 				}
 			}
@@ -37,7 +37,7 @@ func TestWhatIsMissingIsNamed(t *testing.T) {
 	reasons := func(legs []*coach.Leg) map[string]string {
 		all := map[string]string{}
 		for _, k := range legs[0].Checks {
-			all[k.ID] = k.Reason
+			all[k.ID] = k.Reason.String()
 		}
 		return all
 	}

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/score"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 )
 
@@ -87,7 +88,7 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 			plan := planOf(t, "steep-turn", "light-single")
 			pilot := follow.New(judge.Options{Plan: plan, Explain: cause.Explainer{}})
 			h := circling(pilot, c.turns, c.after)
-			pilot.Break("the recording ended")
+			pilot.Break(phrase.Plain("the recording ended"))
 			h.take(pilot.Take())
 			if len(h.series) != 1 {
 				t.Fatalf("%d series of %d legs", len(h.series), len(h.legs))
@@ -98,7 +99,7 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 					t.Errorf("leg %d is %s: %v", l.Number, l.Verdict, missed(l.Checks))
 				}
 			}
-			if s.Verdict != c.verdict || s.Grade != c.grade || s.Missing != c.missing || s.Change != c.change {
+			if s.Verdict != c.verdict || s.Grade != c.grade || s.Missing.String() != c.missing || s.Change != c.change {
 				t.Errorf("%s, %s, %.0f, %q, to change %q; want %s, %s, %q, %q",
 					s.Verdict, s.Grade, s.Score, s.Missing, s.Change, c.verdict, c.grade, c.missing, c.change)
 			}
@@ -193,7 +194,7 @@ func TestEverySeriesIsCounted(t *testing.T) {
 			if card.Series.Legs == 2 {
 				want = "1 of 2 legs finished, one to the left is missing"
 			}
-			if s.Missing != want || want != "" &&
+			if s.Missing.String() != want || want != "" &&
 				(s.Verdict != coach.Missed || s.Grade == coach.Excellent || s.Grade == coach.Good || s.Change == "") {
 				t.Errorf("%s, %s: %q, %s, %s, to change %q",
 					card.Name, standard.Name, s.Missing, s.Verdict, s.Grade, s.Change)
@@ -240,7 +241,7 @@ func TestLacking(t *testing.T) {
 		{series(2, 0, true, "left"), ""},
 		{&coach.Series{Legs: []coach.Leg{{Direction: "left", Outcome: coach.Finished}}}, ""},
 	} {
-		if got := score.Lacking(c.series); got != c.want {
+		if got := score.Lacking(c.series).String(); got != c.want {
 			t.Errorf("%+v: %q, want %q", c.series.Legs, got, c.want)
 		}
 	}

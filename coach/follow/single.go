@@ -6,6 +6,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/plan"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A Single follows one station by one card. It is a pure function of the samples and the calls, and not safe for
@@ -27,7 +28,7 @@ func (s *Single) Plan() *plan.Plan { return s.judge.Plan() }
 
 // Choose changes what is to be flown from here on. A leg under way is broken off, a series closed.
 func (s *Single) Choose(p *plan.Plan) {
-	s.Break("another maneuver or aircraft was chosen")
+	s.Break(phrase.ChoiceChanged.Of())
 	s.judge.Choose(p)
 }
 
@@ -42,7 +43,7 @@ func (s *Single) Step(sample *stream.Sample) bool {
 }
 
 // Break ends whatever is under way: the stream jumped or ended.
-func (s *Single) Break(reason string) {
+func (s *Single) Break(reason phrase.Phrase) {
 	s.judge.Break(reason)
 	s.shared.Track.Clear()
 }

@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/judge"
+	"halfturn/stream/phrase"
 )
 
 // A slot is one stretch of flight that one or more judges took for a leg.
@@ -195,8 +196,8 @@ func (a *Auto) reportUnclear(s *slot) {
 		i = a.named(s.decision.Fits[0].Maneuver)
 	}
 	l := *s.legs[i]
-	if l.Reason == "" {
-		l.Reason = "it fits no maneuver clearly"
+	if l.Reason.IsZero() {
+		l.Reason = phrase.FitsNoManeuver.Of()
 	}
 	l.Number, l.Checks, l.Causes, l.Change = 1, []coach.Check{}, []coach.Cause{}, ""
 	l.Verdict, l.Score, l.Grade = coach.NotMeasured, 0, ""

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 )
 
 // The judges of these tests: each card is a turn of 180° at one bank, and 20° of bank beside it are a misfit of 1.
@@ -319,7 +320,7 @@ func TestClaim(t *testing.T) {
 
 // A leg that nobody claims is reported as the best judge saw it, ungraded.
 func TestUnclearLeg(t *testing.T) {
-	for _, reason := range []string{"", "turned back"} {
+	for _, reason := range []phrase.Phrase{{}, phrase.TurnedBack.Of()} {
 		a := newAuto(t)
 		a.addLeg(gentle, leg(100, 120, 42))
 		a.addLeg(steep, leg(101, 120, 42))
@@ -334,7 +335,7 @@ func TestUnclearLeg(t *testing.T) {
 			len(l.Checks) != 0 || len(l.Causes) != 0 || l.Change != "" {
 			t.Errorf("the leg is %+v", l)
 		}
-		if l.Reason == "" || reason != "" && l.Reason != reason {
+		if l.Reason.IsZero() || !reason.IsZero() && !l.Reason.Equal(reason) {
 			t.Errorf("the reason is %q", l.Reason)
 		}
 		if s.Maneuver != coach.Unclear || s.Standard != "training" || s.Verdict != coach.NotMeasured ||

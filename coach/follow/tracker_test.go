@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 )
 
@@ -35,7 +36,7 @@ func TestWhatAStreamLacksIsNotMeasured(t *testing.T) {
 		if absent[k.ID] != (k.Verdict == coach.NotMeasured) {
 			t.Errorf("%s reads %s (%s)", k.ID, k.Verdict, k.Reason)
 		}
-		if absent[k.ID] && (k.Reason == "" || k.Value != nil) {
+		if absent[k.ID] && (k.Reason.IsZero() || k.Value != nil) {
 			t.Errorf("%s: value %v, reason %q", k.ID, k.Value, k.Reason)
 		}
 	}
@@ -99,7 +100,7 @@ func level(c *follow.Single, seconds float64, bank func(t float64) float64) []co
 		c.Step(&s)
 		all = append(all, c.Take()...)
 	}
-	c.Break("over")
+	c.Break(phrase.Plain("over"))
 	return append(all, c.Take()...)
 }
 
@@ -178,7 +179,7 @@ func TestChoosingBreaksOff(t *testing.T) {
 		}
 	}
 	if leg == nil || leg.Outcome != coach.BrokenOff || leg.Verdict != coach.NotMeasured ||
-		!strings.Contains(leg.Reason, "chosen") {
+		!strings.Contains(leg.Reason.String(), "chosen") {
 		t.Errorf("the leg is %+v", leg)
 	}
 	if series == nil || series.Maneuver != "wing-over" {
@@ -242,7 +243,7 @@ func TestLegsWithoutAPause(t *testing.T) {
 	for _, k := range legs[1].Checks {
 		if k.Kind == "set-up" {
 			asked++
-			if k.Verdict != coach.NotMeasured || k.Reason != "no level flight came before" {
+			if k.Verdict != coach.NotMeasured || !k.Reason.Is(phrase.NoLevelFlight) {
 				t.Errorf("%s of the second leg: %s, %q", k.ID, k.Verdict, k.Reason)
 			}
 		}

@@ -60,7 +60,7 @@ func fields(k *coach.Check) []string {
 	return []string{
 		k.ID, k.Label, k.Kind, k.Channel, figure(k.Turn), figure(k.At), figure(k.Value), k.Unit,
 		figure(k.Aim), figure(k.Met[0]), figure(k.Met[1]), figure(k.Near[0]), figure(k.Near[1]),
-		figure(&k.Weight), k.Verdict, scored(k.Verdict, k.Score), k.Words, k.Reason,
+		figure(&k.Weight), k.Verdict, scored(k.Verdict, k.Score), k.Words, k.Reason.String(),
 	}
 }
 

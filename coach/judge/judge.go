@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/spectral"
 	"halfturn/coach/track"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // Options say what is to be flown, and how the words are heard.
@@ -100,7 +101,7 @@ func (j *Judge) Step(s *stream.Sample) {
 
 // Break ends whatever is under way, since the stream jumped or ended, or another choice was made. The tracker is to be
 // cleared after.
-func (j *Judge) Break(reason string) {
+func (j *Judge) Break(reason phrase.Phrase) {
 	if j.leg != nil {
 		j.endLeg(leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true})
 	}

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 )
 
@@ -58,7 +59,7 @@ func (f *flown) step(t *testing.T, s *stream.Sample) {
 
 func (f *flown) end(t *testing.T) {
 	for i, j := range f.judges {
-		j.Break("the flight is over")
+		j.Break(phrase.Plain("the flight is over"))
 		f.note(t, i, j.Take())
 	}
 	f.shared.Track.Clear()

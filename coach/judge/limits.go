@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/leg"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // The limits, watched all the time. While one is passed it is a safety callout; passed for as long as its hold, it
@@ -22,14 +23,15 @@ const (
 )
 
 var limitTable = [numLimits]struct {
-	id, words, reason string
-	hold              float64 // s until it knocks the leg off
+	id, words string
+	reason    *phrase.Definition
+	hold      float64 // s until it knocks the leg off
 }{
-	limitStall: {coach.LimitStall, "Stall! Lower the nose", "stalled", 0.5},
-	limitDeck:  {coach.LimitDeck, "Hard deck! Climb", "below the hard deck", 0},
-	limitNever: {coach.LimitNever, "Too fast! Ease out", "over the never-exceed airspeed", 0},
-	limitLoad:  {coach.LimitLoad, "Ease the pull", "over the load factor limit", 0.2},
-	limitBank:  {coach.LimitBank, "Too steep! Roll level", "over the bank limit", 0},
+	limitStall: {coach.LimitStall, "Stall! Lower the nose", phrase.Stalled, 0.5},
+	limitDeck:  {coach.LimitDeck, "Hard deck! Climb", phrase.BelowDeck, 0},
+	limitNever: {coach.LimitNever, "Too fast! Ease out", phrase.OverSpeed, 0},
+	limitLoad:  {coach.LimitLoad, "Ease the pull", phrase.OverLoad, 0.2},
+	limitBank:  {coach.LimitBank, "Too steep! Roll level", phrase.OverBank, 0},
 }
 
 // deckAfter is how long after a leg the deck warning goes on, s (common practice, no source): time to climb out, and
@@ -156,7 +158,7 @@ func (j *Judge) limit(i int, passed, warn bool) {
 		l.since[i] = now
 	}
 	if j.leg != nil && now-l.since[i] >= row.hold {
-		j.endLeg(leg.End{Outcome: coach.KnockOff, Reason: row.reason, Limit: row.id})
+		j.endLeg(leg.End{Outcome: coach.KnockOff, Reason: row.reason.Of(), Limit: row.id})
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 // joinSeries opens a series when the leg belongs to none.
@@ -47,7 +48,7 @@ func (j *Judge) closeSeries(cut bool) {
 	if s == nil || len(s.Legs) == 0 {
 		return
 	}
-	note := ""
+	note := phrase.Phrase{}
 	if j.circle.reported >= s.Legs[0].Start-j.opt.Plan.Card.Series.Gap {
 		note = coach.TooShallow(j.circle.side)
 	}
@@ -55,7 +56,7 @@ func (j *Judge) closeSeries(cut bool) {
 	j.emit(s)
 }
 
-func (j *Judge) grade(s *coach.Series, cut bool, note string) {
+func (j *Judge) grade(s *coach.Series, cut bool, note phrase.Phrase) {
 	score.Series(j.opt.Plan.Card, s, cut, note)
 	if j.opt.Explain != nil {
 		j.opt.Explain.ExplainSeries(j.opt.Plan, s)
@@ -70,7 +71,7 @@ func (j *Judge) SetSeries(s *coach.Series) { j.series = s }
 
 // Regrade grades a closed series again after legs were taken out of it. It counts as ended the way it was.
 func (j *Judge) Regrade(s *coach.Series) {
-	cut, note := false, ""
+	cut, note := false, phrase.Phrase{}
 	for i := range s.Checks {
 		if k := &s.Checks[i]; kinds.Named(k.Kind).Counts == check.Legs {
 			cut, note = k.Verdict == coach.NotMeasured, k.Note

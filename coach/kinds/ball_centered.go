@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach/check"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 var ballCenteredKind = &check.Kind{
@@ -86,61 +87,69 @@ func (b *ballCentered) Measure(*check.Moment) check.Measure {
 }
 
 // note describes the worst moment.
-func (b *ballCentered) note() string {
-	motion, pedal := "slip", "right"
+func (b *ballCentered) note() phrase.Phrase {
+	motion := phrase.Slip.Of()
 	if b.worst < 0 {
-		motion = "skid"
+		motion = phrase.Skid.Of()
 	}
 	side := b.facts.Side
 	if side == 0 {
 		side = 1
 	}
-	if b.worst*side < 0 {
-		pedal = "left"
+	right := b.worst*side >= 0
+	widths := widths(math.Abs(b.worst))
+	ball := phrase.BallLeft.Of(
+		phrase.Number("turn", b.at, 0, "°"), phrase.Part("motion", motion), phrase.Part("widths", widths))
+	if right {
+		ball = phrase.BallRight.Of(
+			phrase.Number("turn", b.at, 0, "°"), phrase.Part("motion", motion), phrase.Part("widths", widths))
 	}
-	return fmt.Sprintf("worst at %.0f°: %s, the ball %s to the %s; more %s rudder%s",
-		b.at, motion, widths(math.Abs(b.worst)), pedal, pedal, b.propeller(pedal, side))
+	if propeller := b.propeller(right, side > 0); propeller != nil {
+		return phrase.Propeller.Of(phrase.Part("ball", ball), phrase.Part("propeller", propeller.Of()))
+	}
+	return ball
 }
 
-// propeller says what the propeller does to the rudder needed: as the speed falls, one that turns clockwise as seen
-// from the seat needs more right rudder (Airplane Flying Handbook,
-// chandelle, FAA-H-8083-3 ch. 10); the rest is common practice, no source. Other propellers are the mirror
-// image; jets have no such effect.
-func (b *ballCentered) propeller(pedal string, side float64) string {
-	wanted := map[string]string{"clockwise": "right", "counterclockwise": "left"}[b.facts.Aircraft.Rotation]
-	if wanted == "" || b.facts.Aircraft.Engine == "jet" || !b.slow {
-		return ""
+// ofPropeller says what a propeller that asks for right rudder, and one that asks for left rudder, does to it.
+var ofPropeller = map[bool]struct{ ease, out, also, more *phrase.Definition }{
+	true:  {phrase.EaseRight, phrase.OutRight, phrase.AlsoRight, phrase.MoreRight},
+	false: {phrase.EaseLeft, phrase.OutLeft, phrase.AlsoLeft, phrase.MoreLeft},
+}
+
+// propeller says what the propeller does to the rudder needed, nil for nothing: as the speed falls, one that turns
+// clockwise as seen from the seat needs more right rudder (Airplane Flying Handbook, chandelle, FAA-H-8083-3 ch. 10);
+// the rest is common practice, no source. Other propellers are the mirror image; jets have no such effect. right tells
+// which pedal is wanted, and toRight where the leg turns.
+func (b *ballCentered) propeller(right, toRight bool) *phrase.Definition {
+	clockwise := b.facts.Aircraft.Rotation == "clockwise"
+	known := clockwise || b.facts.Aircraft.Rotation == "counterclockwise"
+	if !known || b.facts.Aircraft.Engine == "jet" || !b.slow {
+		return nil
 	}
-	away := (side > 0) != (wanted == "right") // the leg turns the way the propeller pulls
+	says := ofPropeller[clockwise]
+	away := toRight != clockwise // the leg turns the way the propeller pulls
 	switch {
-	case pedal != wanted:
-		return fmt.Sprintf(". Ease the %s rudder held against the propeller first", wanted)
+	case right != clockwise:
+		return says.ease
 	case away && b.leveling:
-		return fmt.Sprintf(
-			". Rolling out of this side takes a lot of %s rudder: the propeller pulls the other way, most when slow",
-			wanted,
-		)
+		return says.out
 	case away:
-		return fmt.Sprintf(". The propeller asks for %s rudder as the speed falls, also in this turn", wanted)
+		return says.also
 	}
-	return fmt.Sprintf(
-		". The propeller asks for more %s rudder as the speed falls, most in climbing turns to the %s",
-		wanted,
-		wanted,
-	)
+	return says.more
 }
 
 // widths is a distance of the ball in words.
-func widths(v float64) string {
+func widths(v float64) phrase.Phrase {
 	switch {
 	case v < 0.375:
-		return "a quarter of its width"
+		return phrase.QuarterWidth.Of()
 	case v < 0.625:
-		return "half its width"
+		return phrase.HalfWidth.Of()
 	case v < 0.875:
-		return "three quarters of its width"
+		return phrase.ThreeQuarters.Of()
 	case v < 1.25:
-		return "its width"
+		return phrase.OneWidth.Of()
 	}
-	return fmt.Sprintf("%.1f widths", v)
+	return phrase.Widths.Of(phrase.Number("widths", v, 1, ""))
 }

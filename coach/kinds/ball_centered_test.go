@@ -182,16 +182,16 @@ func TestWhichRudder(t *testing.T) {
 		}
 		got := f.measure(quarter)
 		for _, w := range c.want {
-			if !strings.Contains(got.Note, w) {
+			if !strings.Contains(got.Note.String(), w) {
 				t.Errorf("%s: %q does not say %q", c.name, got.Note, w)
 			}
 		}
-		if c.not != "" && strings.Contains(got.Note, c.not) {
+		if c.not != "" && strings.Contains(got.Note.String(), c.not) {
 			t.Errorf("%s: %q says %q", c.name, got.Note, c.not)
 		}
 	}
 	calm := flight{signals: one(stream.Ball, constant(0.2))}
-	if got := calm.measure(quarter); got.Note != "" {
+	if got := calm.measure(quarter); !got.Note.IsZero() {
 		t.Errorf("a ball in the middle: %q", got.Note)
 	}
 }

@@ -1,6 +1,9 @@
 package kinds
 
-import "halfturn/coach/check"
+import (
+	"halfturn/coach/check"
+	"halfturn/stream/phrase"
+)
 
 var changeKind = &check.Kind{
 	Name:   "change",
@@ -34,7 +37,7 @@ func (*change) Step(*check.Moment) {}
 
 func (c *change) Measure(exit *check.Moment) check.Measure {
 	if exit == nil {
-		return check.None("there was no exit")
+		return check.None(phrase.NoExit.Of())
 	}
 	now, ok := c.get(exit)
 	then, had := c.get(&c.facts.Entry)

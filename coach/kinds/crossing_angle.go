@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var crossingAngleKind = &check.Kind{
@@ -60,7 +61,8 @@ func (c *crossingAngle) Measure(*check.Moment) check.Measure {
 		}
 	}
 	if math.IsNaN(first) {
-		return check.None("%s did not pass %g in the span", c.name, c.cross)
+		return check.None(phrase.NotPassed.Of(
+			phrase.Part("what", phrase.Plain(c.name)), phrase.Number("value", c.cross, -1, "")))
 	}
 	return check.Found((first+last)/2, (first+last)/2)
 }

@@ -147,7 +147,7 @@ func (r *row) run(t *testing.T) {
 	t.Run(r.name, func(t *testing.T) {
 		got := r.flight.measure(r.check)
 		if r.reason != "" {
-			if got.OK || !strings.Contains(got.Reason, r.reason) || !math.IsNaN(got.At) {
+			if got.OK || !strings.Contains(got.Reason.String(), r.reason) || !math.IsNaN(got.At) {
 				t.Fatalf("got %+v, want nothing measured: %s", got, r.reason)
 			}
 			return

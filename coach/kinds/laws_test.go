@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // wingOver is a smooth leg with every channel that a check below asks for.
@@ -104,7 +105,7 @@ func TestEveryKind(t *testing.T) {
 	}
 	for name, j := range all {
 		f := wingOver()
-		if got := f.measure(j.check); !got.OK || math.IsNaN(got.Value) || got.Reason != "" {
+		if got := f.measure(j.check); !got.OK || math.IsNaN(got.Value) || !got.Reason.IsZero() {
 			t.Errorf("%s: %+v", name, got)
 		}
 	}
@@ -287,7 +288,7 @@ func TestMissingChannel(t *testing.T) {
 			delete(f.signals, stream.LateralLoad)
 			want = "ball, lateral load or sideslip"
 		}
-		if got := f.measure(j.check); got.OK || !strings.Contains(got.Reason, want) || !math.IsNaN(got.At) {
+		if got := f.measure(j.check); got.OK || !strings.Contains(got.Reason.String(), want) || !math.IsNaN(got.At) {
 			t.Errorf("%s without %s: %+v", name, j.channel, got)
 		}
 	}
@@ -345,7 +346,7 @@ func TestNoExit(t *testing.T) {
 		f := wingOver()
 		f.noExit = true
 		got := f.measure(j.check)
-		if got.OK == needs[name] || needs[name] && got.Reason != "there was no exit" {
+		if got.OK == needs[name] || needs[name] && !got.Reason.Is(phrase.NoExit) {
 			t.Errorf("%s: %+v", name, got)
 		}
 	}
@@ -358,7 +359,7 @@ func TestMeasureOnTheWay(t *testing.T) {
 		want := f.measure(j.check)
 		judge := kinds.NewJudge(j.check, f.known())
 		if j.channel != stream.NumChannels {
-			if got := judge.Measure(nil); got.OK || got.Reason == "" {
+			if got := judge.Measure(nil); got.OK || got.Reason.IsZero() {
 				t.Errorf("%s before the first moment: %+v", name, got)
 			}
 		}

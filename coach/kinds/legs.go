@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 const legsSays = "finished legs"
@@ -29,7 +30,7 @@ var legsKind = &check.Kind{
 func legs(_ *check.Spec, f *check.SeriesFacts) check.Measure {
 	n := len(f.Finished)
 	if n < f.Legs && f.Cut {
-		return check.None("it was ended before the rest could be flown")
+		return check.None(phrase.EndedEarly.Of())
 	}
 	return check.Found(float64(n), math.NaN())
 }

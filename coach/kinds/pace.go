@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 const paceSays = "time of the leg over the time of the reference path"
@@ -47,10 +48,10 @@ func (p *pace) Step(m *check.Moment) {
 
 func (p *pace) Measure(exit *check.Moment) check.Measure {
 	if exit == nil {
-		return check.None("there was no exit")
+		return check.None(phrase.NoExit.Of())
 	}
 	if math.IsNaN(p.facts.Duration) || p.facts.Duration <= 0 {
-		return check.None("there is no reference path: it needs an aircraft card")
+		return check.None(phrase.NoPath.Of())
 	}
 	return check.Found((exit.Time()-p.in.from(p.facts.Entry.Time()))/p.facts.Duration, math.NaN())
 }

@@ -1,10 +1,10 @@
 package kinds
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 const rhythmSays = "time of the slowest quarter of a span over that of the quickest"
@@ -67,13 +67,13 @@ func (r *rhythm) Step(m *check.Moment) {
 
 func (r *rhythm) Measure(exit *check.Moment) check.Measure {
 	if exit == nil {
-		return check.None("there was no exit")
+		return check.None(phrase.NoExit.Of())
 	}
 	ends := r.at
 	ends[0] = math.Min(r.in.from(ends[0]), ends[1])
 	switch {
 	case r.n < 4:
-		return check.None("the turn did not reach its last quarter")
+		return check.None(phrase.NoLastQuarter.Of())
 	case r.n == 4:
 		ends[4] = exit.Time()
 	}
@@ -84,7 +84,7 @@ func (r *rhythm) Measure(exit *check.Moment) check.Measure {
 		least, most = math.Min(least, took[i]), math.Max(most, took[i])
 	}
 	if !(least > 0) {
-		return check.None("a quarter of the turn took no time")
+		return check.None(phrase.NoTime.Of())
 	}
 	all := ends[4] - ends[0]
 	odd, far := 0, 0.0
@@ -94,7 +94,10 @@ func (r *rhythm) Measure(exit *check.Moment) check.Measure {
 		}
 	}
 	found := check.Found(most/least, r.from+(float64(odd)+0.5)*r.step)
-	found.Note = fmt.Sprintf("the quarters of the turn took %.0f, %.0f, %.0f and %.0f %% of the time",
-		100*took[0]/all, 100*took[1]/all, 100*took[2]/all, 100*took[3]/all)
+	found.Note = phrase.Quarters.Of(
+		phrase.Number("first", 100*took[0]/all, 0, ""),
+		phrase.Number("second", 100*took[1]/all, 0, ""),
+		phrase.Number("third", 100*took[2]/all, 0, ""),
+		phrase.Number("fourth", 100*took[3]/all, 0, ""))
 	return found
 }

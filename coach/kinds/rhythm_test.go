@@ -50,7 +50,7 @@ func TestRhythmByHand(t *testing.T) {
 		}
 		got := j.Measure(&m)
 		const note = "the quarters of the turn took 33, 17, 20 and 30 % of the time"
-		if !got.OK || math.Abs(got.Value-2) > 1e-9 || got.At != 67.5 || got.Note != note {
+		if !got.OK || math.Abs(got.Value-2) > 1e-9 || got.At != 67.5 || got.Note.String() != note {
 			t.Errorf("%+v", got)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 const rollRatioSays = "rate of the roll-in over rate of the roll-out"
@@ -61,18 +62,18 @@ func (r *rollRatio) Step(m *check.Moment) {
 
 func (r *rollRatio) Measure(exit *check.Moment) check.Measure {
 	if exit == nil {
-		return check.None("there was no exit")
+		return check.None(phrase.NoExit.Of())
 	}
 	if math.IsNaN(r.in.since) {
-		return check.None("the stream has no bank")
+		return check.None(phrase.Lacks.Of(phrase.Part("what", phrase.Plain("bank"))))
 	}
 	k := int(r.steepest*0.95) - 1
 	if k < 10 {
-		return check.None("there was no roll-in and roll-out")
+		return check.None(phrase.NoRolls.Of())
 	}
 	in, out := r.reached[k]-r.in.since, exit.Time()-r.held[k]
 	if in <= 0 || out <= 0 {
-		return check.None("there was no roll-in and roll-out")
+		return check.None(phrase.NoRolls.Of())
 	}
 	return check.Found(out/in, math.NaN())
 }

@@ -122,7 +122,7 @@ func TestSeriesKinds(t *testing.T) {
 				t.Errorf("at %g° of turn", got.At)
 			}
 			if c.reason != "" {
-				if got.OK || !strings.Contains(got.Reason, c.reason) {
+				if got.OK || !strings.Contains(got.Reason.String(), c.reason) {
 					t.Errorf("got %+v, want nothing measured: %s", got, c.reason)
 				}
 				return

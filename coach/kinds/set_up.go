@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var setUpKind = &check.Kind{
@@ -38,7 +39,7 @@ func (*setUp) Step(*check.Moment) {}
 func (s *setUp) Measure(*check.Moment) check.Measure {
 	v, ok := s.facts.Setup[s.spec.Channel]
 	if len(s.facts.Setup) == 0 { // the leg began where the one before it ended
-		return check.None("no level flight came before")
+		return check.None(phrase.NoLevelFlight.Of())
 	}
 	if !ok {
 		return check.Absent(s.spec.Channel, s.facts, false)

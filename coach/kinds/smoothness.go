@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach/check"
 	"halfturn/coach/spectral"
+	"halfturn/stream/phrase"
 )
 
 var smoothnessKind = &check.Kind{
@@ -138,14 +139,14 @@ func (s *smoothness) Measure(*check.Moment) check.Measure {
 		return s.nothing()
 	}
 	if s.n < smoothLeast {
-		return check.None("the leg is too short to tell how smooth it is")
+		return check.None(phrase.TooShort.Of())
 	}
 	found := s.found
 	if s.n < smoothWindow { // a leg shorter than a window is judged as it is
 		found = s.with(found)
 	}
 	if found.n == 0 {
-		return check.None("%s hardly moved", s.name)
+		return check.None(phrase.HardlyMoved.Of(phrase.Part("what", phrase.Plain(s.name))))
 	}
 	return check.Found(found.sum/found.n, found.at)
 }

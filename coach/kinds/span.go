@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 // A span reads a quantity between two turn angles, smoothed in time when the check asks for it.
@@ -64,5 +65,5 @@ func (s *span) nothing() check.Measure {
 	if s.absent || !s.begun {
 		return check.Absent(s.name, s.facts, s.begun)
 	}
-	return check.None("the turn did not reach %g°", s.from)
+	return check.None(phrase.NotReached.Of(phrase.Number("turn", s.from, -1, "°")))
 }

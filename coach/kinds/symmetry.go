@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 var symmetryKind = &check.Kind{
@@ -34,7 +35,7 @@ func symmetry(s *check.Spec, f *check.SeriesFacts) check.Measure {
 	for i := 1; i < len(f.Finished); i++ {
 		a, b := f.Finished[i-1].Value(s.Of), f.Finished[i].Value(s.Of)
 		if a == nil || b == nil {
-			return check.None("not measured on every leg")
+			return check.None(phrase.NotOnEveryLeg.Of())
 		}
 		most = math.Max(most, math.Abs(*b-*a))
 	}
@@ -42,4 +43,4 @@ func symmetry(s *check.Spec, f *check.SeriesFacts) check.Measure {
 }
 
 // tooFew is the measure of what takes more finished legs than there are.
-func tooFew() check.Measure { return check.None("the series has too few finished legs") }
+func tooFew() check.Measure { return check.None(phrase.TooFewLegs.Of()) }

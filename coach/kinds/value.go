@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach/check"
 	"halfturn/coach/valid"
+	"halfturn/stream/phrase"
 )
 
 var valueKind = &check.Kind{
@@ -64,11 +65,11 @@ func (v *valueAt) Measure(exit *check.Moment) check.Measure {
 	m, ok := v.passing.At()
 	switch {
 	case math.IsNaN(v.turn) && exit == nil:
-		return check.None("there was no exit")
+		return check.None(phrase.NoExit.Of())
 	case math.IsNaN(v.turn):
 		m = *exit
 	case !ok:
-		return check.None("the turn did not reach %g°", v.turn)
+		return check.None(phrase.NotReached.Of(phrase.Number("turn", v.turn, -1, "°")))
 	}
 	x, ok := v.get(&m)
 	if !ok {

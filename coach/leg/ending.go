@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sampling"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // How a leg ends (common practice, no source).
@@ -30,10 +31,11 @@ type ending struct {
 
 // An End is how a leg ended. The zero value is none.
 type End struct {
-	Outcome, Reason string
-	Limit           string        // the id of the limit that knocks it off, "" for none
-	Exit            *check.Moment // nil unless it was finished
-	External        bool          // the stream or a choice ended it, not the pilot
+	Outcome  string
+	Reason   phrase.Phrase
+	Limit    string        // the id of the limit that knocks it off, "" for none
+	Exit     *check.Moment // nil unless it was finished
+	External bool          // the stream or a choice ended it, not the pilot
 }
 
 // seek looks for the end of the leg at its current moment.
@@ -42,9 +44,9 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 	bank, now := m.Sample.Value(stream.Bank), m.Time()
 	switch {
 	case m.Turn < at.Farthest-fallBack:
-		return End{Outcome: coach.BrokenOff, Reason: "turned back"}
+		return End{Outcome: coach.BrokenOff, Reason: phrase.TurnedBack.Of()}
 	case now-at.Start > card.Limit:
-		return End{Outcome: coach.BrokenOff, Reason: "took longer than the card allows"}
+		return End{Outcome: coach.BrokenOff, Reason: phrase.TookTooLong.Of()}
 	case e.exits(at, card.Turn-EndMargin, bank):
 		return End{Outcome: coach.Finished, Exit: &e.exit}
 	}
@@ -53,7 +55,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 	} else if math.IsNaN(e.levelSince) && (e.rolled || !e.replaying) { // the roll-in of the past may begin gently
 		e.levelSince = now
 	} else if now-e.levelSince >= levelToBreak && m.Turn < card.Turn-EndMargin && m.Turn > card.Commit.Turned {
-		return End{Outcome: coach.BrokenOff, Reason: "rolled level short of the turn"}
+		return End{Outcome: coach.BrokenOff, Reason: phrase.RolledLevel.Of()}
 	}
 	return End{}
 }

@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/track"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A turn of a wing-over by numbers: 4°/s of heading, bank and nose by the program.
@@ -105,7 +106,7 @@ func TestEnds(t *testing.T) {
 		for _, side := range []float64{1, -1} {
 			c.turn.side = side
 			r, e := c.turn.fly(t)
-			if r.Outcome != c.outcome || r.Reason != c.reason || e.Outcome != c.outcome {
+			if r.Outcome != c.outcome || r.Reason.String() != c.reason || e.Outcome != c.outcome {
 				t.Errorf("%s: %s, %q", c.name, r.Outcome, r.Reason)
 				continue
 			}
@@ -163,7 +164,7 @@ func TestExternalEnd(t *testing.T) {
 		tr.Step(&s)
 		l.Step(&s, tr.Turned)
 	}
-	r := l.Grade(1, 0, leg.End{Outcome: coach.BrokenOff, Reason: "the stream jumped", External: true})
+	r := l.Grade(1, 0, leg.End{Outcome: coach.BrokenOff, Reason: phrase.Read("the stream jumped"), External: true})
 	if r.Verdict != coach.NotMeasured || r.Grade != "" || r.Exit != nil {
 		t.Errorf("it reads %s, %q", r.Verdict, r.Grade)
 	}

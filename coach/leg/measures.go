@@ -1,14 +1,13 @@
 package leg
 
 import (
-	"math"
-
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sampling"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 // measures are the checks of the card over a leg.
@@ -93,7 +92,7 @@ func (l *Leg) gradeCheck(i int, e End) coach.Check {
 	if spec.ID == exitHeading && e.Outcome != coach.Finished && !e.External {
 		r := score.Check(spec, check.Measure{OK: true, Value: l.Farthest, At: l.Farthest}, &l.Facts)
 		if r.Verdict == coach.Met { // far enough, and yet no exit
-			none := check.Measure{At: math.NaN(), Reason: "stopped before the wings were level"}
+			none := check.None(phrase.NotLevel.Of())
 			r = score.Check(spec, none, &l.Facts)
 		}
 		return r

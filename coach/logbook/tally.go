@@ -78,7 +78,7 @@ func (t *Tally) series(s *coach.Series) {
 		t.By[s.Maneuver] = f
 		t.Maneuvers = append(t.Maneuvers, Named{s.Maneuver, f.Title})
 	}
-	lacks := s.Missing != "" && s.Verdict == coach.Missed
+	lacks := !s.Missing.IsZero() && s.Verdict == coach.Missed
 	for i := range s.Legs {
 		l := &s.Legs[i]
 		t.Legs++

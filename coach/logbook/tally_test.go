@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/stream/phrase"
 )
 
 // A session is graded no better than a series of it that lacks legs, and a leg that was not judged neither ends a row
@@ -24,11 +25,11 @@ func TestTally(t *testing.T) {
 	}{
 		"complete": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Excellent),
 			leg(coach.Excellent)}}, coach.Excellent, 2},
-		"the second not": {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished",
+		"the second not": {coach.Series{Verdict: coach.Missed, Missing: phrase.Read("1 of 2 legs finished"),
 			Legs: []coach.Leg{leg(coach.Excellent)}}, coach.Fair, 1},
-		"worse in itself": {coach.Series{Verdict: coach.Missed, Missing: "1 of 2 legs finished",
+		"worse in itself": {coach.Series{Verdict: coach.Missed, Missing: phrase.Read("1 of 2 legs finished"),
 			Legs: []coach.Leg{leg(coach.Unable)}}, coach.Unable, 0},
-		"cut by the stream": {coach.Series{Verdict: coach.NotMeasured, Missing: "1 of 2 legs finished",
+		"cut by the stream": {coach.Series{Verdict: coach.NotMeasured, Missing: phrase.Read("1 of 2 legs finished"),
 			Legs: []coach.Leg{leg(coach.Good)}}, coach.Good, 1},
 		"one was not judged": {coach.Series{Verdict: coach.Met, Legs: []coach.Leg{leg(coach.Good), leg(""),
 			leg(coach.Good)}}, coach.Good, 2},

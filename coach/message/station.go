@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 // Version is that of this contract.
@@ -17,18 +18,18 @@ const (
 
 // A Station is one station as the server sees it.
 type Station struct {
-	Name     string   `json:"name"`
-	Address  string   `json:"address"`
-	Link     string   `json:"link"`     // "live", "paused", "silent" (nothing for 2 s), LinkGone, LinkReplaying
-	Format   string   `json:"format"`   // as recognized, "" when not yet
-	Advice   string   `json:"advice"`   // what to do about it when nothing can be read
-	Rate     float64  `json:"rate"`     // samples per second
-	Channels []string `json:"channels"` // sent
-	Derived  []string `json:"derived"`  // computed here
-	Missing  []string `json:"missing"`  // needed by the chosen card and not there
-	Maneuver string   `json:"maneuver"` // card name as chosen
-	Auto     bool     `json:"auto"`     // the maneuver is found from what is flown: Maneuver is the last found
-	Aircraft string   `json:"aircraft"` // "" when none is chosen
+	Name     string        `json:"name"`
+	Address  string        `json:"address"`
+	Link     string        `json:"link"`     // "live", "paused", "silent" (nothing for 2 s), LinkGone, LinkReplaying
+	Format   string        `json:"format"`   // as recognized, "" when not yet
+	Advice   phrase.Phrase `json:"advice"`   // what to do about it when nothing can be read
+	Rate     float64       `json:"rate"`     // samples per second
+	Channels []string      `json:"channels"` // sent
+	Derived  []string      `json:"derived"`  // computed here
+	Missing  []string      `json:"missing"`  // needed by the chosen card and not there
+	Maneuver string        `json:"maneuver"` // card name as chosen
+	Auto     bool          `json:"auto"`     // the maneuver is found from what is flown: Maneuver is the last found
+	Aircraft string        `json:"aircraft"` // "" when none is chosen
 
 	Session        string `json:"session"`        // the session being flown, "" before anything was flown
 	Student        string `json:"student"`        // who flies, "" when not known

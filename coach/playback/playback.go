@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
 
@@ -101,6 +102,6 @@ func (p played) End() error { return nil }
 // End ends the session after the comments at the end of the recording.
 func (p *Play) End(rest []string) error {
 	err := p.Apply(rest)
-	p.Session.End(session.Over)
+	p.Session.End(phrase.SessionEnded.Of())
 	return err
 }

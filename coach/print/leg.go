@@ -29,8 +29,8 @@ func (p *sheet) leg(i int) {
 	if l.Verdict == coach.NotMeasured {
 		text = words(l.Verdict)
 	}
-	if l.Reason != "" {
-		text = words(l.Outcome) + ": " + l.Reason
+	if !l.Reason.IsZero() {
+		text = words(l.Outcome) + ": " + l.Reason.String()
 	}
 	p.CellFormat(0, 5, text, "", 1, "L", false, 0, "")
 	p.lanes(l)

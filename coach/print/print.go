@@ -206,7 +206,7 @@ func (p *sheet) overview() {
 			score(&l.Leg), grade(&l.Leg))
 	}
 	for i := range p.d.Series {
-		if title := p.titleOf(&p.d.Series[i]); title != "" && p.d.Series[i].Missing != "" {
+		if title := p.titleOf(&p.d.Series[i]); title != "" && !p.d.Series[i].Missing.IsZero() {
 			p.Ln(1.5)
 			p.para(fmt.Sprintf("%s, not complete: %s.", title, p.d.Series[i].Missing))
 		}

@@ -13,6 +13,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/message"
 	"halfturn/coach/print"
+	"halfturn/stream/phrase"
 )
 
 func x(v float64) *float64 { return &v }
@@ -113,9 +114,9 @@ func TestWhatIsMissingIsPrinted(t *testing.T) {
 	blind.Verdict, blind.Score, blind.Grade, blind.Start, blind.Change = coach.NotMeasured, 0, "", 60, ""
 	d.Legs = append(d.Legs, blind)
 	d.Series = []coach.Series{
-		{Maneuver: "wing-over", Missing: "1 of 2 legs finished, one to the left is missing",
+		{Maneuver: "wing-over", Missing: phrase.Read("1 of 2 legs finished, one to the left is missing"),
 			Legs: []coach.Leg{d.Legs[0].Leg}},
-		{Maneuver: "steep-turn", Missing: "0 of 2 legs finished", Legs: []coach.Leg{{Start: 500}}},
+		{Maneuver: "steep-turn", Missing: phrase.Read("0 of 2 legs finished"), Legs: []coach.Leg{{Start: 500}}},
 	}
 	name := filepath.Join(t.TempDir(), "d.pdf")
 	var b bytes.Buffer

@@ -15,7 +15,7 @@ import (
 // A Probe is everything known about a sender's stream.
 type Probe struct {
 	message.Station
-	Detail    string            `json:"detail"`    // what was assumed about the format; "" is nothing
+	Detail    phrase.Phrase     `json:"detail"`    // what was assumed about the format; "" is nothing
 	Sure      string            `json:"sure"`      // of the format: "certain", "likely", "doubtful", "not recognized"
 	Read      float64           `json:"read"`      // share of the datagrams that could be read, 0 to 1
 	Clock     string            `json:"clock"`     // stream time is that of the "simulator" or of "receipt"
@@ -219,8 +219,8 @@ const slowest = 20.0
 
 // todo lists what the user should do.
 func (p *Probe) todo() {
-	if p.Advice != "" {
-		p.Todo = append(p.Todo, phrase.Plain(p.Advice))
+	if !p.Advice.IsZero() {
+		p.Todo = append(p.Todo, p.Advice)
 	}
 	switch p.Link {
 	case pipeline.LinkSilent:

@@ -139,7 +139,7 @@ func TestProbeJunk(t *testing.T) {
 	}
 	p := s.Probe(19.1)
 	if p.Sure != "not recognized" || p.Read != 0 || p.Format != "" || len(p.Drops) == 0 ||
-		len(p.Todo) != 1 || p.Todo[0].String() != p.Advice {
+		len(p.Todo) != 1 || p.Todo[0].String() != p.Advice.String() {
 		t.Errorf("%+v", p)
 	}
 	if p = s.Probe(30); p.Link != "silent" || !strings.Contains(english(p.Todo), "Nothing comes any more") {

@@ -1,12 +1,12 @@
 package sampling
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/phrase"
 )
 
 // A Sampling follows how one leg is sampled.
@@ -35,9 +35,9 @@ func (s *Sampling) Hidden(spec *check.Spec, exit *check.Moment) (m check.Measure
 	case !hidden:
 		return m, false
 	case math.IsInf(x.to, 1):
-		m.Reason = fmt.Sprintf("the turn was followed to %.0f° only", x.from)
+		m.Reason = phrase.FollowedTo.Of(phrase.Number("turn", x.from, 0, "°"))
 	default:
-		m.Reason = fmt.Sprintf("the stream has a hole from %.0f° to %.0f° of the turn", x.from, x.to)
+		m.Reason = phrase.Hole.Of(phrase.Number("from", x.from, 0, "°"), phrase.Number("to", x.to, 0, "°"))
 	}
 	m.At = math.NaN()
 	return m, true

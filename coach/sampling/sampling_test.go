@@ -61,7 +61,7 @@ func TestHidden(t *testing.T) {
 		for i := range card.Checks {
 			if m, ok := s.Hidden(&card.Checks[i], nil); ok {
 				hidden = append(hidden, card.Checks[i].ID)
-				if m.OK || m.Reason == "" || !math.IsNaN(m.At) {
+				if m.OK || m.Reason.IsZero() || !math.IsNaN(m.At) {
 					t.Errorf("%s: the measure is %+v", c.name, m)
 				}
 			}
@@ -73,7 +73,7 @@ func TestHidden(t *testing.T) {
 	var s Sampling
 	s.Begin(&card, &check.Facts{})
 	s.Cut(70)
-	if m, ok := s.Hidden(&at90, nil); !ok || m.Reason != "the turn was followed to 70° only" {
+	if m, ok := s.Hidden(&at90, nil); !ok || m.Reason.String() != "the turn was followed to 70° only" {
 		t.Errorf("after a turn that was cut: %v, %+v", ok, m)
 	}
 }

@@ -49,7 +49,7 @@ func lowest(s *coach.Series) string {
 		return ""
 	case s.Verdict == coach.Missed:
 		take(coach.Fair)
-	case s.Missing != "":
+	case !s.Missing.IsZero():
 		take(coach.Good)
 	}
 	return grade

@@ -1,12 +1,11 @@
 package score
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
+	"halfturn/stream/phrase"
 )
 
 // Scored returns the checks that make up the series' own part of the score. That all legs were flown earns nothing.
@@ -17,9 +16,9 @@ func Scored(s *coach.Series) []coach.Check {
 }
 
 // Lacking says which of the legs that the checks of the series ask for were not finished: how many of how many, to
-// which side, and which turn did not count. It is "" when none is missing.
-func Lacking(s *coach.Series) string {
-	wanted, note, opposite := 0, "", false
+// which side, and which turn did not count. It says nothing when none is missing.
+func Lacking(s *coach.Series) phrase.Phrase {
+	wanted, note, opposite := 0, phrase.Phrase{}, false
 	for i := range s.Checks {
 		switch k := &s.Checks[i]; {
 		case k.Weight == 0: // a standard may ask for neither
@@ -29,21 +28,21 @@ func Lacking(s *coach.Series) string {
 			opposite = true
 		}
 	}
-	var parts []string
+	var parts []phrase.Phrase
 	if n := len(s.Finished()); n < wanted {
-		parts = append(parts, fmt.Sprintf("%d of %d legs finished", n, wanted))
+		parts = append(parts, phrase.LegsFinished.Of(phrase.Int("done", n), phrase.Int("legs", wanted)))
 	}
 	if opposite {
 		parts = append(parts, sidesLacking(s, wanted)...)
 	}
-	if note != "" {
+	if !note.IsZero() {
 		parts = append(parts, note)
 	}
-	return strings.Join(parts, ", ")
+	return phrase.Joined(parts...)
 }
 
 // sidesLacking says how many legs are missing to each side, where the sides alternate.
-func sidesLacking(s *coach.Series, wanted int) (parts []string) {
+func sidesLacking(s *coach.Series, wanted int) (parts []phrase.Phrase) {
 	done := s.Finished()
 	if len(done) == 0 {
 		return nil // the first side is not known
@@ -58,11 +57,15 @@ func sidesLacking(s *coach.Series, wanted int) (parts []string) {
 				missing--
 			}
 		}
-		switch {
+		switch right := side == "right"; {
+		case missing == 1 && right:
+			parts = append(parts, phrase.OneToRight.Of())
 		case missing == 1:
-			parts = append(parts, fmt.Sprintf("one to the %s is missing", side))
+			parts = append(parts, phrase.OneToLeft.Of())
+		case missing > 1 && right:
+			parts = append(parts, phrase.MoreToRight.Of(phrase.Int("legs", missing)))
 		case missing > 1:
-			parts = append(parts, fmt.Sprintf("%d to the %s are missing", missing, side))
+			parts = append(parts, phrase.MoreToLeft.Of(phrase.Int("legs", missing)))
 		}
 	}
 	return parts

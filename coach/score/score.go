@@ -21,7 +21,7 @@ func Check(spec *check.Spec, m check.Measure, f *check.Facts) coach.Check {
 		Verdict: coach.NotMeasured,
 	}
 	bands, reason := check.Resolve(spec, f)
-	if reason == "" {
+	if reason.IsZero() {
 		r.Aim = rounded(bands.Aim)
 		r.Met = [2]*float64{rounded(bands.Met.Low), rounded(bands.Met.High)}
 		r.Near = [2]*float64{rounded(bands.Near.Low), rounded(bands.Near.High)}
@@ -30,7 +30,7 @@ func Check(spec *check.Spec, m check.Measure, f *check.Facts) coach.Check {
 	case !m.OK:
 		r.Reason = m.Reason
 		return r
-	case reason != "":
+	case !reason.IsZero():
 		r.Value, r.Reason = new(coach.Round(m.Value, 3)), reason
 		return r
 	}

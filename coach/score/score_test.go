@@ -7,6 +7,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 func band(low, high float64) check.Band { return check.Band{Low: &low, High: &high} }
@@ -41,9 +42,9 @@ func TestCheck(t *testing.T) {
 			t.Errorf("the record is %+v", r)
 		}
 	}
-	r := score.Check(spec, check.Measure{At: math.NaN(), Reason: "no bank in the stream"},
+	r := score.Check(spec, check.Measure{At: math.NaN(), Reason: phrase.Read("no bank in the stream")},
 		&check.Facts{Nose: math.NaN()})
-	if r.Verdict != coach.NotMeasured || r.Value != nil || r.At != nil || r.Reason == "" || r.Score != 0 {
+	if r.Verdict != coach.NotMeasured || r.Value != nil || r.At != nil || r.Reason.IsZero() || r.Score != 0 {
 		t.Errorf("what was not measured reads %+v", r)
 	}
 }

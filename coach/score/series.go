@@ -8,12 +8,13 @@ import (
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // Series grades a series against its card. cut is true where something other than the pilot ended it. A series
 // without all its legs is never met: it is missed when the pilot flew no further leg, as its check of the legs says,
 // and not measured when it was cut. The note says more about legs that are missing. Causes are left empty.
-func Series(card *maneuver.Card, s *coach.Series, cut bool, note string) {
+func Series(card *maneuver.Card, s *coach.Series, cut bool, note phrase.Phrase) {
 	s.Checks = []coach.Check{}
 	f, seen := &check.Facts{Nose: math.NaN()}, seriesFacts(card, s, cut)
 	for i := range card.Checks {
@@ -34,9 +35,9 @@ func Series(card *maneuver.Card, s *coach.Series, cut bool, note string) {
 	}
 	s.Missing = Lacking(s)
 	s.Verdict, s.Score = sumSeries(s)
-	if s.Missing != "" && s.Verdict != coach.Missed && cut {
+	if !s.Missing.IsZero() && s.Verdict != coach.Missed && cut {
 		s.Verdict, s.Score = coach.NotMeasured, 0
-	} else if s.Missing != "" && s.Verdict == coach.Met {
+	} else if !s.Missing.IsZero() && s.Verdict == coach.Met {
 		s.Verdict = coach.Near // a user's own card may let it pass
 	}
 	s.Grade = lowest(s)

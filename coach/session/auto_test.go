@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 )
 
 // TestWhichManeuverOnRecordings: the maneuver found on recorded flights against what was flown,
@@ -31,7 +32,7 @@ func TestWhichManeuverOnRecordings(t *testing.T) {
 		for _, d := range datagrams(t, name) {
 			s.Feed(d.Payload, d.Seconds())
 		}
-		s.End("the recording ended")
+		s.End(phrase.Read("the recording ended"))
 		legs := 0
 		for _, r := range s.Report().Series {
 			legs += len(r.Legs)
@@ -118,7 +119,7 @@ func TestAutoChosenInMidSession(t *testing.T) {
 		}
 		s.Feed(d.Payload, d.Seconds())
 	}
-	s.End(session.Over)
+	s.End(phrase.SessionEnded.Of())
 	r := s.Report()
 	if len(r.Series) != 1 || r.Series[0].Maneuver != w.Maneuver || len(r.Series[0].Legs) != len(w.Legs) {
 		t.Errorf("it reads %+v", r.Series)

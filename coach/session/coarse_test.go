@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/plan"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
 
@@ -37,7 +38,7 @@ func coached(plan *plan.Plan, list []stream.Sample, keep func(t float64) bool) [
 			c.Step(&list[i])
 		}
 	}
-	c.Break("the recording ended")
+	c.Break(phrase.Plain("the recording ended"))
 	var legs []*coach.Leg
 	for _, e := range c.Take() {
 		if l, ok := e.(*coach.Leg); ok {

@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
 )
@@ -122,7 +123,7 @@ func flySent(t *testing.T, format string, rate float64) ([]coach.Leg, message.St
 		}
 		info = s.Info(now)
 	}
-	s.End("the flight is over")
+	s.End(phrase.Read("the flight is over"))
 	legs := legsOf(s.Report())
 	if !s.Station().BySimulator() { // stream time begins with the first sample
 		for i := range legs {

@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // grounds keeps the frames of a session.
@@ -42,7 +43,7 @@ func TestGroundOfARecording(t *testing.T) {
 	for _, d := range datagrams(t, name) {
 		s.Feed(d.Payload, d.Seconds())
 	}
-	s.End("over")
+	s.End(phrase.Read("over"))
 	f, err := os.Open(filepath.Join(flights, name+".track.csv"))
 	if err != nil {
 		t.Fatal(err)

@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 )
 
 // A listener hears a session as a page does: cues come early, and each is begun when the time to
@@ -84,7 +85,7 @@ func heardBy(t *testing.T, name string, rate float64) (angles, exit flown) {
 	for _, d := range datagrams(t, name) {
 		s.Feed(d.Payload, d.Seconds())
 	}
-	s.End("over")
+	s.End(phrase.Read("over"))
 	full := s.Coaching().Card.Turn
 	for _, leg := range l.legs {
 		for _, k := range l.begun {

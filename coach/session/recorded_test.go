@@ -23,6 +23,7 @@ import (
 	"halfturn/configs"
 	"halfturn/stream"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 )
 
 // The recorded flights were flown in a flight-dynamics library by a closed-loop pilot, in part
@@ -147,7 +148,7 @@ func grade(t testing.TB, name string, w truth, out session.Output) debrief.Stati
 	for _, d := range datagrams(t, name) {
 		s.Feed(d.Payload, d.Seconds())
 	}
-	s.End("the recording ended")
+	s.End(phrase.Read("the recording ended"))
 	return s.Report()
 }
 
@@ -337,7 +338,7 @@ func TestSameSamplesSameEvents(t *testing.T) {
 				s.Feed(d.Payload, d.Seconds()+shift)
 			}
 		}
-		s.End("over")
+		s.End(phrase.Read("over"))
 		var coached []string
 		for _, line := range e.lines {
 			var m map[string]any

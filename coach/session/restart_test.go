@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 )
 
 // told keeps what a listener receives of a flight.
@@ -45,7 +46,7 @@ func TestStartedAgain(t *testing.T) {
 				for _, d := range list {
 					s.Feed(d.Payload, d.Seconds()+float64(i)*(end+3))
 				}
-				s.End("the recording ended")
+				s.End(phrase.Read("the recording ended"))
 				flown[i] = out.list
 			}
 			if len(flown[0]) == 0 {

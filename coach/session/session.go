@@ -4,7 +4,6 @@
 package session
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -17,6 +16,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/probe"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
 
@@ -47,9 +47,6 @@ const frameSpacing = 1.0/30 - 1e-3
 
 // idle is how often the station message is renewed, s.
 const idle = 1.0
-
-// Over is the reason with which a session ends, live and played again.
-const Over = "the session ended"
 
 // A Session follows one station. It is not safe for concurrent use.
 type Session struct {
@@ -91,7 +88,7 @@ type flown struct {
 type follower interface {
 	Plan() *plan.Plan // what is shown now
 	Step(s *stream.Sample) bool
-	Break(reason string)
+	Break(reason phrase.Phrase)
 	Take() []coach.Event
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
@@ -210,7 +207,7 @@ func (s *Session) renew(now float64) {
 // same reports whether two station messages state the same; the rate may vary a little.
 func same(a, b *message.Station) bool {
 	rate := math.Abs(a.Rate-b.Rate) < 0.1*math.Max(a.Rate, 5)
-	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice == b.Advice
+	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice.Equal(b.Advice)
 	channels := slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) &&
 		slices.Equal(a.Missing, b.Missing)
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft
@@ -249,16 +246,15 @@ func (s *Session) Info(now float64) message.Station {
 const leastRate = 2.0
 
 // advice is the pipeline's, or else that the stream is too slow to grade.
-func (s *Session) advice(now float64) string {
-	if a := s.station.Advice(); a != "" {
+func (s *Session) advice(now float64) phrase.Phrase {
+	if a := s.station.Advice(); !a.IsZero() {
 		return a
 	}
 	rate := s.station.Rate(now)
 	if s.station.Link(now) == pipeline.LinkLive && s.station.Stats().Samples > 10 && rate > 0 && rate < leastRate {
-		return fmt.Sprintf("Only %.1f samples a second come: too few to grade."+
-			" Let the simulator send at least 5 a second, better 30.", rate)
+		return phrase.TooFewSamples.Of(phrase.Number("rate", rate, 1, ""))
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // Probe returns everything known about the stream at a moment in seconds of the epoch of Feed.
@@ -311,7 +307,7 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 		one.Choose(p)
 		s.plan = p
 	} else {
-		s.follow.Break("another maneuver or aircraft was chosen")
+		s.follow.Break(phrase.ChoiceChanged.Of())
 		s.drain()
 		sight := s.follow.Sight()
 		s.opt.Coach.Plan, s.opt.Auto = p, auto
@@ -330,7 +326,7 @@ func (s *Session) SetLine(c coach.LineChoice) error {
 }
 
 // End closes what is under way: the stream has ended.
-func (s *Session) End(reason string) {
+func (s *Session) End(reason phrase.Phrase) {
 	s.follow.Break(reason)
 	s.drain()
 	n := s.status.sent

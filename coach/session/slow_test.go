@@ -23,7 +23,7 @@ func TestTooSlowToGrade(t *testing.T) {
 			now += 1 / rate
 			s.Feed(fmt.Appendf(nil, level, now, 90+float64(i)/100), now)
 		}
-		if got := strings.Contains(s.Info(now).Advice, "too few to grade"); got != want {
+		if got := strings.Contains(s.Info(now).Advice.String(), "too few to grade"); got != want {
 			t.Errorf("at %g samples a second: advice %q", rate, s.Info(now).Advice)
 		}
 	}

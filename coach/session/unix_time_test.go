@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/session"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire"
 	"halfturn/stream/wire/format"
 )
@@ -119,7 +120,7 @@ func flownAsJSON(t *testing.T, name string, w truth, shift float64) *heard {
 		}
 		s.Feed(append(bytes.TrimSuffix(line, []byte(",")), '}'), d.Seconds())
 	}
-	s.End("the recording ended")
+	s.End(phrase.Read("the recording ended"))
 	return h
 }
 

@@ -57,7 +57,7 @@ func Card(w io.Writer, p *plan.Plan) error {
 func bandCells(card *maneuver.Card, k *check.Spec, f *check.Facts) (aim, met, near string) {
 	b, reason := check.Resolve(k, f)
 	unit, about := wording.Unit(card.UnitOf(k)), ""
-	if reason != "" {
+	if !reason.IsZero() {
 		b, about = check.Bands{Aim: k.Aim, Met: k.MetBand, Near: k.NearBand}, " from the "+k.About+" (not known)"
 	}
 	aim = "–"

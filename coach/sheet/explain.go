@@ -62,7 +62,7 @@ func explainScore(w io.Writer, card *maneuver.Card, k *check.Spec, f *check.Fact
 	fmt.Fprintln(w, "  Score: 100 from the aim to half way to the edge of met, 85 at that edge, "+
 		"60 at the edge of near, 0 as far again beyond it.")
 	b, reason := check.Resolve(k, f)
-	if reason != "" {
+	if !reason.IsZero() {
 		fmt.Fprintf(w, "  Not measured here: %s. Choose an aircraft with --aircraft.\n", reason)
 		return
 	}

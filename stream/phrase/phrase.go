@@ -101,6 +101,9 @@ func (p Phrase) Is(d *Definition) bool { return p.code == d.code }
 // IsZero reports whether nothing is said.
 func (p Phrase) IsZero() bool { return p.code == "" && p.text == "" }
 
+// Equal reports whether two phrases say the same.
+func (p Phrase) Equal(other Phrase) bool { return p.code == other.code && p.text == other.text }
+
 // String returns the English.
 func (p Phrase) String() string { return p.text }
 
@@ -116,7 +119,13 @@ type Arg struct {
 }
 
 // Number returns an argument with a unit, "" for none, and digits after the decimal point; −1 is as many as it takes.
+// The value is rounded to them: what nobody reads makes no difference.
 func Number(name string, value float64, digits int, unit string) Arg {
+	if digits >= 0 {
+		if v, err := strconv.ParseFloat(strconv.FormatFloat(value, 'f', digits, 64), 64); err == nil {
+			value = v
+		}
+	}
 	return Arg{name: name, kind: number, value: value, digits: digits, unit: unit}
 }
 

@@ -166,6 +166,15 @@ func TestRoundTrip(t *testing.T) {
 	}
 }
 
+func inJSON(t *testing.T, p phrase.Phrase) string {
+	t.Helper()
+	data, err := json.Marshal(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
 func TestErrors(t *testing.T) {
 	hidden := phrase.NameTooLong.Error(phrase.Int("letters", 81), phrase.Int("most", 80))
 	for _, tt := range []struct {

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // shapes are what an argument of each kind looks like in the English sentence.
@@ -43,13 +44,27 @@ func Read(text string) Phrase {
 	found := best.shape.FindStringSubmatch(text)
 	var args []Arg
 	for i, p := range best.places {
-		args = append(args, p.read(found[i+1]))
+		a := p.read(found[i+1])
+		if best.joins() && a.phrases[0].code == "" { // any text with such a mark looks like that
+			return Plain(text)
+		}
+		args = append(args, a)
 	}
 	return Phrase{code: best.code, args: args, text: text}
 }
 
 // joint is between the items of a list.
 var joint = regexp.MustCompile(`, | and `)
+
+// joins reports whether a sentence only puts phrases together, with nothing but marks between them.
+func (d *Definition) joins() bool {
+	for i, p := range d.places {
+		if p.kind != nested || strings.ContainsFunc(d.texts[i], unicode.IsLetter) {
+			return false
+		}
+	}
+	return len(d.places) > 0 && !strings.ContainsFunc(d.texts[len(d.places)], unicode.IsLetter)
+}
 
 // fixed is how much of a sentence is not its arguments.
 func (d *Definition) fixed() (n int) {

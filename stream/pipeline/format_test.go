@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer/encode"
 )
 
@@ -42,7 +43,7 @@ func TestFeedFormatChanged(t *testing.T) {
 			for i := range 20 { // its own clock begins again
 				switch r := send(formats[1], i); r.Outcome {
 				case Jumped:
-					if jumps++; r.Reason != "the sender changed its format" {
+					if jumps++; !r.Reason.Is(phrase.FormatChanged) {
 						t.Errorf("reason %q", r.Reason)
 					}
 				case Accepted:

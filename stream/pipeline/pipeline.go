@@ -6,6 +6,7 @@ import (
 
 	"halfturn/stream"
 	"halfturn/stream/derive"
+	"halfturn/stream/phrase"
 	"halfturn/stream/timebase"
 	"halfturn/stream/wire"
 	"halfturn/stream/wire/fault"
@@ -33,8 +34,8 @@ const (
 // A Result is what one datagram led to.
 type Result struct {
 	Outcome Outcome
-	Reason  string // of Jumped, in plain words
-	Drop    string // of Nothing: a short label for counting, "" when it is no fault
+	Reason  phrase.Phrase // of Jumped
+	Drop    string        // of Nothing: a short label for counting, "" when it is no fault
 }
 
 // The drop labels of the pipeline itself; the others are those of fault.Reason.
@@ -61,7 +62,7 @@ type Pipeline struct {
 	base   timebase.Base
 	derive derive.Deriver
 	senses senses
-	turned string // a sign was turned at the last sample: the next does not continue the flight
+	turned *phrase.Definition // a sign was turned at the last sample: the next does not continue the flight
 	sample stream.Sample
 
 	changes  int     // of format, so far
@@ -103,14 +104,14 @@ func (s *Pipeline) Feed(datagram []byte, received float64) (*stream.Sample, Resu
 	s.senses.apply(&s.sample)
 	switch s.base.Next(&s.sample, received) {
 	case timebase.Fresh:
-		if s.turned != "" {
-			return s.jumped(s.turned, received)
+		if s.turned != nil {
+			return s.jumped(s.turned.Of(), received)
 		}
 		s.accept(received, false)
 		return &s.sample, Result{Outcome: Accepted}
 	case timebase.Jump:
-		if s.turned != "" {
-			return s.jumped(s.turned, received)
+		if s.turned != nil {
+			return s.jumped(s.turned.Of(), received)
 		}
 		return s.jumped(s.base.Reason(), received)
 	case timebase.Still:
@@ -125,7 +126,7 @@ func (s *Pipeline) Feed(datagram []byte, received float64) (*stream.Sample, Resu
 }
 
 // jumped takes a sample that does not continue what came before.
-func (s *Pipeline) jumped(reason string, received float64) (*stream.Sample, Result) {
+func (s *Pipeline) jumped(reason phrase.Phrase, received float64) (*stream.Sample, Result) {
 	s.derive.Reset()
 	s.stats.jumps++
 	s.accept(received, true)
@@ -152,18 +153,18 @@ func (s *Pipeline) drop(reason string) Result {
 // Format names what the sender sends, "" until it is recognized.
 func (s *Pipeline) Format() string { return s.reader.Format() }
 
-// Detail says what was decided or must be known about the stream besides its format, "" when
-// there is nothing.
-func (s *Pipeline) Detail() string { return s.reader.Detail() }
+// Detail says what was decided or must be known about the stream besides its format, if
+// anything.
+func (s *Pipeline) Detail() phrase.Phrase { return s.reader.Detail() }
 
 // Age returns how old, in seconds of receive time, the value of a channel was in the last
 // sample: more than 0 for what a slower message of the same sender brought.
 func (s *Pipeline) Age(c stream.Channel) float64 { return s.reader.Age(c) }
 
 // Advice tells what to do when the datagrams cannot be read, or an angle in them has the wrong
-// sign; "" when all is well.
-func (s *Pipeline) Advice() string {
-	if advice := s.reader.Advice(); advice != "" {
+// sign; nothing when all is well.
+func (s *Pipeline) Advice() phrase.Phrase {
+	if advice := s.reader.Advice(); !advice.IsZero() {
 		return advice
 	}
 	return s.senses.advice()

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A Sign says how the sign of an angle that a sender gives is taken.
@@ -112,23 +113,23 @@ func (s *senses) apply(sample *stream.Sample) {
 }
 
 // watch looks at an accepted sample that is complete, and returns in plain words which sign
-// it turned; "" for none, as nearly always.
-func (s *senses) watch(sample *stream.Sample, jumped bool) string {
+// it turned; nil for none, as nearly always.
+func (s *senses) watch(sample *stream.Sample, jumped bool) *phrase.Definition {
 	now, heading := sample.Value(stream.Time), sample.Value(stream.Heading)
 	dt := now - s.time
 	turn := stream.Wrap180(heading - s.heading)
 	usable := s.running && !jumped && dt > 0 && dt < 1 && sample.Has.Has(stream.Heading)
 	s.time, s.heading, s.running = now, heading, true
 	if !usable || sample.Value(stream.OnGround) != 0 {
-		return ""
+		return nil
 	}
 	if s.watchBank(sample, dt, turn/dt) {
-		return "bank was sent with the other sign and is turned round"
+		return phrase.BankTurnedRound
 	}
 	if s.watchPitch(sample, dt) {
-		return "pitch was sent with the other sign and is turned round"
+		return phrase.PitchTurnedRound
 	}
-	return ""
+	return nil
 }
 
 // watchBank compares bank with the turn: in coordinated level flight the heading changes by
@@ -168,29 +169,17 @@ func (s *senses) watchPitch(sample *stream.Sample, dt float64) bool {
 	return s.pitch.add(dt, (pitch > 0) == (climb > 0) != s.pitch.turned, climb > 0)
 }
 
-// advice says what to do about a wrong sign, "" when all is well.
-func (s *senses) advice() string {
-	if s.bank.disagrees() {
-		return bankAdvice[s.bank.turned]
+// advice says what to do about a wrong sign, nothing when all is well.
+func (s *senses) advice() phrase.Phrase {
+	switch bank, pitch := &s.bank, &s.pitch; {
+	case bank.disagrees() && bank.turned:
+		return phrase.BankAsSent.Of()
+	case bank.disagrees():
+		return phrase.BankReversed.Of()
+	case pitch.disagrees() && pitch.turned:
+		return phrase.PitchAsSent.Of()
+	case pitch.disagrees():
+		return phrase.PitchReversed.Of()
 	}
-	if s.pitch.disagrees() {
-		return pitchAdvice[s.pitch.turned]
-	}
-	return ""
-}
-
-var bankAdvice = map[bool]string{
-	false: `Bank and turn disagree: this sender gives left bank as positive. ` +
-		`Put the line bank-sign = "reversed" into the configuration file and start Halfturn again; ` +
-		`or bank-sign = "auto", which finds out by itself.`,
-	true: `Bank and turn disagree: bank-sign is "reversed", but this sender gives right bank as positive. ` +
-		`Put the line bank-sign = "as-sent" into the configuration file and start Halfturn again.`,
-}
-
-var pitchAdvice = map[bool]string{
-	false: `Pitch and vertical speed disagree: this sender gives nose down as positive. ` +
-		`Put the line pitch-sign = "reversed" into the configuration file and start Halfturn again; ` +
-		`or pitch-sign = "auto", which finds out by itself.`,
-	true: `Pitch and vertical speed disagree: pitch-sign is "reversed", but this sender gives nose up as positive. ` +
-		`Put the line pitch-sign = "as-sent" into the configuration file and start Halfturn again.`,
+	return phrase.Phrase{}
 }

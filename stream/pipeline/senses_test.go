@@ -47,12 +47,12 @@ func (b *bridge) fly(s *pipeline.Pipeline, change func(*stream.Sample),
 		b.buffer = b.encoder.Append(b.buffer[:0], &sent)
 		got, r := s.Feed(b.buffer, b.now)
 		if r.Outcome == pipeline.Jumped {
-			jumps = append(jumps, r.Reason)
+			jumps = append(jumps, r.Reason.String())
 		}
 		if got != nil && each != nil {
 			each(&b.sample, got)
 		}
-		if math.IsNaN(advised) && s.Advice() != "" {
+		if math.IsNaN(advised) && !s.Advice().IsZero() {
 			advised = b.now
 		}
 	}
@@ -83,7 +83,7 @@ func TestSigns(t *testing.T) {
 			} {
 				s := pipeline.New(c.opt)
 				newBridge(t, maneuver, direction).fly(s, c.change, nil)
-				if got := s.Advice(); c.want == "" && got != "" || !strings.Contains(got, c.want) {
+				if got := s.Advice().String(); c.want == "" && got != "" || !strings.Contains(got, c.want) {
 					t.Errorf("%s %s, %s: advice %q, want %q", maneuver, direction, c.name, got, c.want)
 				}
 			}
@@ -97,7 +97,7 @@ func TestPitchSign(t *testing.T) {
 		pipeline.Auto: ""} {
 		s := pipeline.New(pipeline.Options{PitchSign: opt})
 		newBridge(t, "chandelle-civil", "right").fly(s, downPositive, nil)
-		if got := s.Advice(); want == "" && got != "" || !strings.Contains(got, want) {
+		if got := s.Advice().String(); want == "" && got != "" || !strings.Contains(got, want) {
 			t.Errorf("%v: advice %q, want %q", opt, got, want)
 		}
 	}
@@ -112,7 +112,7 @@ func TestSignAdviceComesSoon(t *testing.T) {
 		if math.Abs(truth.Value(stream.Bank)) > 8 {
 			turning += 1.0 / 60
 		}
-		if math.IsNaN(settled) && s.Advice() != "" {
+		if math.IsNaN(settled) && !s.Advice().IsZero() {
 			settled = turning
 		}
 	})
@@ -145,7 +145,7 @@ func TestAutoSign(t *testing.T) {
 	if wrong > 1 || right < 2000 { // the sample that settled it still has the old sign
 		t.Errorf("%d samples with the wrong bank, %d with a derived roll rate as flown", wrong, right)
 	}
-	if s.Advice() != "" {
+	if !s.Advice().IsZero() {
 		t.Errorf("advice %q", s.Advice())
 	}
 }

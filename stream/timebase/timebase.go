@@ -2,9 +2,8 @@
 package timebase
 
 import (
-	"fmt"
-
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A Status says what the time base did with a sample.
@@ -102,31 +101,31 @@ type Base struct {
 // neither its clock nor its values need go on from where they were.
 func (t *Base) Restart() { t.restart = t.started }
 
-// Reason tells in plain words why the last Jump was one; "" before the first.
-func (t *Base) Reason() string {
+// Reason tells in plain words why the last Jump was one; nothing before the first.
+func (t *Base) Reason() phrase.Phrase {
 	switch t.kind {
 	case jumpBack:
-		return "clock went back"
+		return phrase.ClockBack.Of()
 	case jumpGap:
-		return fmt.Sprintf("gap of %.1f s in the stream", t.amount)
+		return phrase.Gap.Of(phrase.Number("gap", t.amount, 1, "s"))
 	case jumpReceipt:
-		return "receive clock went back"
+		return phrase.ReceiptBack.Of()
 	case jumpClock:
-		return "simulator clock appeared in the stream"
+		return phrase.ClockAppeared.Of()
 	case jumpNoClock:
-		return "simulator clock no longer sent"
+		return phrase.ClockGone.Of()
 	case jumpAttitude:
-		return "attitude jumped"
+		return phrase.AttitudeJumped.Of()
 	case jumpAltitude:
-		return "altitude jumped"
+		return phrase.AltitudeJumped.Of()
 	case jumpAirspeed:
-		return "airspeed jumped"
+		return phrase.AirspeedJumped.Of()
 	case jumpPosition:
-		return "position jumped"
+		return phrase.PositionJumped.Of()
 	case jumpFormat:
-		return "the sender changed its format"
+		return phrase.FormatChanged.Of()
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // BySimulator tells whether stream time is the simulator's own.

@@ -23,7 +23,7 @@ func order(lines []streamtest.Line, columns []streamtest.Column) (counts [5]int,
 			times = append(times, s.Value(stream.Time))
 		}
 		if status == timebase.Jump {
-			reasons = append(reasons, base.Reason())
+			reasons = append(reasons, base.Reason().String())
 		}
 	}
 	return counts, times, reasons
@@ -187,7 +187,7 @@ func TestTimebaseClock(t *testing.T) {
 		f.time = 0
 		f.want(t, timebase.Late) // held until a second one follows
 		f.fly(0.02, 0.02)
-		if at := f.want(t, timebase.Jump); at != 0.02 || f.base.Reason() != "clock went back" {
+		if at := f.want(t, timebase.Jump); at != 0.02 || f.base.Reason().String() != "clock went back" {
 			t.Errorf("at %v: %q", at, f.base.Reason())
 		}
 		f.cruise(t, 10)
@@ -232,7 +232,7 @@ func TestTimebaseClock(t *testing.T) {
 		f.want(t, timebase.Fresh)
 		f.fly(3.2, 3.2)
 		f.want(t, timebase.Jump)
-		if got := f.base.Reason(); got != "gap of 3.2 s in the stream" {
+		if got := f.base.Reason().String(); got != "gap of 3.2 s in the stream" {
 			t.Errorf("reason %q", got)
 		}
 	})
@@ -250,7 +250,7 @@ func TestTimebaseClock(t *testing.T) {
 		f.clock = true
 		f.fly(0.02, 0.02)
 		f.want(t, timebase.Jump)
-		if got := f.base.Reason(); got != "simulator clock appeared in the stream" {
+		if got := f.base.Reason().String(); got != "simulator clock appeared in the stream" {
 			t.Errorf("reason %q", got)
 		}
 		f.cruise(t, 10)
@@ -336,7 +336,7 @@ func FuzzTimebase(f *testing.F) {
 			if status == timebase.Fresh && at <= last {
 				t.Fatalf("fresh at %v after %v", at, last)
 			}
-			if status == timebase.Jump && fl.base.Reason() == "" {
+			if status == timebase.Jump && fl.base.Reason().IsZero() {
 				t.Fatal("jump without a reason")
 			}
 			last = at

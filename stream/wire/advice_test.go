@@ -28,7 +28,7 @@ func TestOtherAdvice(t *testing.T) {
 				t.Fatalf("%q makes a sample", in)
 			}
 		}
-		if !strings.Contains(r.Advice(), want) {
+		if !strings.Contains(r.Advice().String(), want) {
 			t.Errorf("%q: advice %q", in, r.Advice())
 		}
 	}

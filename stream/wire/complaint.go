@@ -1,11 +1,11 @@
 package wire
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 )
@@ -33,23 +33,26 @@ func (c *complaint) hear(s *stream.Sample, err error) {
 	}
 }
 
-// advice names the channel and its value once that has come a few times in a row, "" before.
-func (c *complaint) advice() string {
+// advice names the channel and its value once that has come a few times in a row, nothing before.
+func (c *complaint) advice() phrase.Phrase {
 	if c.run < format.Patience {
-		return ""
+		return phrase.Phrase{}
 	}
 	in := c.channel.Info()
 	of := func(v float64) string { return plainNumber(v) + " " + in.Unit }
+	value, least, most := of(c.value), of(in.Min), of(in.Max)
 	switch {
 	case c.value != c.value:
-		return fmt.Sprintf("The channel %q is no number in this stream, and nothing can be coached without it. "+
-			"Send a number from %q to %q.", in.Name, of(in.Min), of(in.Max))
+		return phrase.ChannelNoNumber.Of(
+			phrase.Name("channel", in.Name), phrase.Name("least", least), phrase.Name("most", most))
 	case c.channel == stream.Time:
-		return fmt.Sprintf("The channel %q is %q in this stream, which cannot be: it must be from %q to %q. "+
-			"Send seconds, counted from any moment.", in.Name, of(c.value), of(in.Min), of(in.Max))
+		return phrase.ChannelTime.Of(
+			phrase.Name("channel", in.Name), phrase.Name("value", value),
+			phrase.Name("least", least), phrase.Name("most", most))
 	}
-	return fmt.Sprintf("The channel %q is %q in this stream, which cannot be: it must be from %q to %q. "+
-		"Correct its unit in the sender, or in the map that reads it.", in.Name, of(c.value), of(in.Min), of(in.Max))
+	return phrase.ChannelImpossible.Of(
+		phrase.Name("channel", in.Name), phrase.Name("value", value),
+		phrase.Name("least", least), phrase.Name("most", most))
 }
 
 // plainNumber writes a number for people: with three decimals at most, and without an exponent as long as it can be

@@ -86,7 +86,7 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 				_ = r.Decode([]byte(tt.first), 0, &s)
 			}
 			for i := range format.Patience {
-				if advice := r.Advice(); i > 0 && strings.HasPrefix(advice, "The channel") {
+				if advice := r.Advice().String(); i > 0 && strings.HasPrefix(advice, "The channel") {
 					t.Errorf("after %d datagrams: %s", i, advice)
 				}
 				err := r.Decode([]byte(tt.in), float64(i), &s)
@@ -97,7 +97,7 @@ func TestTheChannelThatMakesAStreamUselessIsNamed(t *testing.T) {
 			if r.Format() == "" {
 				t.Error("the format is not told")
 			}
-			if got := r.Advice(); !strings.HasPrefix(got, tt.want) {
+			if got := r.Advice().String(); !strings.HasPrefix(got, tt.want) {
 				t.Errorf("advice %q, want one that begins with %q", got, tt.want)
 			}
 		})
@@ -124,7 +124,7 @@ func TestAdviceStandsWhileNothingChanges(t *testing.T) {
 		for i := range 20 {
 			_ = r.Decode([]byte(in(i)), float64(i), &s)
 			if i >= format.Patience {
-				said[r.Advice()] = true
+				said[r.Advice().String()] = true
 			}
 		}
 		if len(said) != 1 || said[""] {
@@ -148,7 +148,7 @@ func TestNoChannelIsNamedWithoutNeed(t *testing.T) {
 		for i, text := range in {
 			_ = r.Decode([]byte(strings.ReplaceAll(text, "%", string(rune('1'+i)))), 0, &s)
 		}
-		if advice := r.Advice(); advice != "" {
+		if advice := r.Advice().String(); advice != "" {
 			t.Errorf("%s: %s", name, advice)
 		}
 	}

@@ -1,9 +1,8 @@
 package wire
 
 import (
-	"fmt"
-
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/scan"
@@ -26,7 +25,7 @@ type Reader struct {
 	settled int // the place in formats of what the sender sends
 	active  int // of what was decoded last
 	changes int // of settled
-	instead string
+	instead *phrase.Definition
 
 	now       float64 // receive time of the datagram, s
 	silence   format.Silence
@@ -60,9 +59,9 @@ func (r *Reader) Format() string {
 
 // Detail says in a few words what was decided or must be known about the stream besides its format, "" when there is
 // nothing: which layout row 16 has, which altitude is meant.
-func (r *Reader) Detail() string {
+func (r *Reader) Detail() phrase.Phrase {
 	if r.settled == none {
-		return ""
+		return phrase.Phrase{}
 	}
 	return r.decoders[r.settled].Detail()
 }
@@ -128,14 +127,14 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 		}
 	}
 	if err == nil {
-		r.instead, err = "", fault.ErrUnknown
+		r.instead, err = nil, fault.ErrUnknown
 	}
 	return none, format.No, err
 }
 
 // claimed accepts the claim of a format, unless it is one that is not read.
 func (r *Reader) claimed(f int, claim format.Claim) (int, format.Claim, error) {
-	if r.instead = formats[f].Instead; r.instead != "" {
+	if r.instead = formats[f].Instead; r.instead != nil {
 		return none, format.No, fault.ErrUnknown
 	}
 	return f, claim, nil
@@ -221,36 +220,34 @@ func (r *Reader) settle(f int) {
 	if f != r.settled && r.settled != none {
 		r.changes++
 	}
-	r.settled, r.silence.Failures, r.instead = f, 0, ""
+	r.settled, r.silence.Failures, r.instead = f, 0, nil
 }
 
-// Advice says what the user should do when nothing can be read, "" when all is well.
-func (r *Reader) Advice() string {
-	if r.instead != "" {
-		return r.instead
+// Advice says what the user should do when nothing can be read, nothing when all is well.
+func (r *Reader) Advice() phrase.Phrase {
+	if r.instead != nil {
+		return r.instead.Of()
 	}
 	failing := r.silence.Failures >= format.Patience
 	if r.active != none && (r.settled == none || r.settled == r.active || failing) {
 		d := r.decoders[r.active]
 		if d.Trying() {
-			return ""
+			return phrase.Phrase{}
 		}
 		q := r.silence
 		q.Since = r.now - r.last
-		if advice := d.Advice(q); advice != "" {
+		if advice := d.Advice(q); !advice.IsZero() {
 			return advice
 		}
 	}
-	if advice := r.complaint.advice(); advice != "" {
+	if advice := r.complaint.advice(); !advice.IsZero() {
 		return advice
 	}
 	switch {
 	case failing && r.settled == none:
-		return "Nothing in these datagrams can be read. Send text columns with labels, name=value pairs, DATA rows " +
-			"or JSON lines; ready set-up files are in the folder simulators."
+		return phrase.NothingReadable.Of()
 	case failing:
-		return fmt.Sprintf("The latest datagrams could not be read as %q. Restart the output in the simulator.",
-			r.Format())
+		return phrase.NotReadableAs.Of(phrase.Name("format", r.Format()))
 	}
-	return ""
+	return phrase.Phrase{}
 }

@@ -279,8 +279,8 @@ func TestUnlabeled(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			r := wire.NewReader(tt.options)
 			wiretest.DecodeAll(r, tt.lines)
-			if r.Format() != tt.format || !strings.Contains(r.Advice(), tt.advice) ||
-				(tt.advice == "") != (r.Advice() == "") {
+			if r.Format() != tt.format || !strings.Contains(r.Advice().String(), tt.advice) ||
+				(tt.advice == "") != r.Advice().IsZero() {
 				t.Errorf("format %q, advice %q", r.Format(), r.Advice())
 			}
 		})
@@ -301,7 +301,7 @@ func TestAdvice(t *testing.T) {
 		for range 5 {
 			r.Decode([]byte(in), 0, &s)
 		}
-		if !strings.Contains(r.Advice(), want) || r.Format() != "" {
+		if !strings.Contains(r.Advice().String(), want) || r.Format() != "" {
 			t.Errorf("%.20q: advice %q, format %q", in, r.Advice(), r.Format())
 		}
 	}
@@ -312,7 +312,7 @@ func TestAdvice(t *testing.T) {
 		r.Decode(good[:9], 0, &s)
 	}
 	wiretest.Decode(t, r, good)
-	if r.Advice() != "" {
+	if !r.Advice().IsZero() {
 		t.Error("advice though all is well:", r.Advice())
 	}
 }

@@ -132,7 +132,7 @@ func TestRecordedFlights(t *testing.T) {
 			if len(samples)+tt.skip != len(times) {
 				t.Fatalf("%d samples of %d", len(samples), len(times))
 			}
-			if r.Format() != tt.format || r.Advice() != "" {
+			if r.Format() != tt.format || !r.Advice().IsZero() {
 				t.Errorf("format %q, advice %q", r.Format(), r.Advice())
 			}
 			for i := range samples {

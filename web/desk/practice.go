@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
 )
@@ -267,7 +268,7 @@ func (s *practice) setStudent(name string) {
 
 // end ends the session and keeps it; nil when nothing was flown. Over tells that it is not to be resumed.
 func (s *practice) end(over bool) *debrief.Report {
-	s.session.End(session.Over)
+	s.session.End(phrase.SessionEnded.Of())
 	defer s.release()
 	if s.began.IsZero() {
 		return nil

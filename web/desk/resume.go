@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/record"
 )
@@ -196,7 +197,7 @@ func (d *Desk) replayed(id string, now time.Time) (*practice, error) {
 	case s.last.IsZero():
 		return nil, errNothing
 	case lost > 0 || d.entered(id) > finished(&played):
-		s.session.End(session.Over)
+		s.session.End(phrase.SessionEnded.Of())
 		return nil, errIncomplete
 	}
 	if goesOn && now.Sub(s.last).Abs() <= d.idle() {

@@ -53,7 +53,7 @@ func (s *station) Datagram(b []byte, received time.Time) {
 	if r.Outcome == pipeline.Jumped {
 		log, reason := s.log, r.Reason
 		s.desk.quiet.Say("jump", s.name, func(more int) {
-			repeated(log.Debug(), more).Str("reason", reason).Msg("the stream jumped")
+			repeated(log.Debug(), more).Stringer("reason", reason).Msg("the stream jumped")
 		})
 	}
 }
@@ -83,9 +83,9 @@ func (s *station) count(r pipeline.Result) {
 		s.drops[r.Drop] = c
 	}
 	c.Inc()
-	if advice := s.session.Station().Advice(); advice != "" {
+	if advice := s.session.Station().Advice(); !advice.IsZero() {
 		log := s.log
-		s.desk.quiet.Say("advice", s.name, func(more int) { repeated(log.Warn(), more).Msg(advice) })
+		s.desk.quiet.Say("advice", s.name, func(more int) { repeated(log.Warn(), more).Msg(advice.String()) })
 	}
 }
 

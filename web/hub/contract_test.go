@@ -14,6 +14,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/phrase"
 	"halfturn/web/internal/feed"
 )
 
@@ -96,7 +97,7 @@ func everyMessage(t *testing.T) []any {
 		Number:    2,
 		Direction: "left",
 		Outcome:   coach.BrokenOff,
-		Reason:    "the turn stopped short",
+		Reason:    phrase.Read("the turn stopped short"),
 		Verdict:   coach.NotMeasured,
 	}})
 	send(message.Series{Series: series})

@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/aero"
 	"halfturn/coach/message"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 )
 
@@ -282,11 +283,11 @@ func track(leg *coach.Leg, span []moment, rows map[string][]*float64, put func(i
 		return t
 	}
 	if rows["turn"] == nil || rows["airspeed"] == nil {
-		t.Reason = "without heading and airspeed there is no way over the ground to draw"
+		t.Reason = phrase.NoTrack.Of()
 		return t
 	}
 	if !reckoned(leg, span, rows, put) {
-		t.Reason = "the recording has nothing of this leg"
+		t.Reason = phrase.NothingOfLeg.Of()
 		return t
 	}
 	t.From = "heading"

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/hub"
 )
@@ -140,7 +141,7 @@ func (r *replay) leave() {
 	info := r.screen.info
 	info.Link = message.LinkGone
 	if r.failed != nil {
-		info.Advice = r.failed.Error()
+		info.Advice = phrase.OfError(r.failed)
 	}
 	r.hub.Event(message.Message{Station: r.name, Body: r.dressed(info)})
 }

@@ -23,6 +23,7 @@ import { WhoFlew } from './elements/whoflew.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital, judged, number, stationWords, withUnit } from './pure/format.js';
+import { told } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
@@ -135,7 +136,7 @@ function drawHead(f) {
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
-  if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(said(leg.reason))));
+  if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(told(leg.reason))));
   parts.head.append(changeLine(leg));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
@@ -350,7 +351,7 @@ function standing(error) {
         : t('No leg was flown in this session. What was not a leg can still be replayed.'),
     );
   }
-  if (list?.legs.length === 0 && list.advice) words.push(said(list.advice));
+  if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
   if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
   words.push(detail?.problem ? said(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');

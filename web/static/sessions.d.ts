@@ -1,6 +1,6 @@
 // The answers the debrief pages work with, beside the contract of the live socket.
 
-import type { Band, Callout, Check, Grade, Leg, Plan, Verdict } from './types.d.ts';
+import type { Band, Callout, Check, Grade, Leg, Phrase, Plan, Verdict } from './types.d.ts';
 
 /** GET /api/sessions/{id}/legs */
 export interface FlownLegs {
@@ -13,7 +13,7 @@ export interface FlownLegs {
   series: FlownSeries[];
   damage: string;
   /** What to do about it when nothing in it can be graded. */
-  advice: string;
+  advice: Phrase;
 }
 
 /** A leg as a small picture; its number within its series is another one. */
@@ -26,7 +26,7 @@ export interface FlownSeries {
   score: number;
   grade: Grade;
   checks: Check[] | null;
-  missing?: string;
+  missing?: Phrase;
 }
 
 /** Ten samples a second, a row a quantity; null where there is none. */
@@ -37,7 +37,7 @@ export interface Track {
   line: number | null;
   entry: number;
   wind: { from: number; speed: number } | null;
-  reason: string;
+  reason: Phrase;
 }
 
 /** GET /api/sessions/{id}/legs/{n} */

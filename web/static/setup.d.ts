@@ -23,7 +23,7 @@ export interface ProbeNeed {
 
 /** GET /api/stations/{name}/probe */
 export interface Probe extends Station {
-  detail: string;
+  detail: Phrase;
   sure: string;
   read: number;
   clock: 'simulator' | 'receipt';

@@ -72,9 +72,9 @@ export interface Check {
   verdict: Verdict;
   score: number;
   words: string;
-  reason?: string;
+  reason?: Phrase;
   /** What more there is to say: the worst moment, the shares. */
-  note?: string;
+  note?: Phrase;
   /** Of a coarsely sampled leg: how far off the value may be, and what that could change. */
   uncertainty?: number;
   doubt?: string;
@@ -113,7 +113,7 @@ export interface Leg {
   number: number;
   direction: Direction;
   outcome: Outcome;
-  reason: string;
+  reason: Phrase;
   start: number;
   end: number;
   entry: Point;
@@ -143,7 +143,7 @@ export interface Series {
   change: string;
   legs: Leg[] | null;
   /** What the card wants and was not flown; left out when the series is complete. */
-  missing?: string;
+  missing?: Phrase;
   /** How sure it is which maneuver this was; only where it was found, not chosen. */
   decision?: { maneuver: string; margin: number; fits: { maneuver: string; misfit: number }[] | null };
 }
@@ -210,7 +210,7 @@ export interface Station {
   address: string;
   link: StationLink;
   format: string;
-  advice: string;
+  advice: Phrase;
   rate: number;
   channels: string[] | null;
   derived: string[] | null;

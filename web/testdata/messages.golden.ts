@@ -586,7 +586,10 @@ export const messages: Message[] = [
         "verdict": "not-measured",
         "score": 0,
         "words": "",
-        "reason": "the stream has no ball and no lateral load factor"
+        "reason": {
+          "code": "none.exit",
+          "text": "there was no exit"
+        }
       }
     ],
     "causes": [
@@ -865,7 +868,10 @@ export const messages: Message[] = [
             "verdict": "not-measured",
             "score": 0,
             "words": "",
-            "reason": "the stream has no ball and no lateral load factor"
+            "reason": {
+              "code": "none.exit",
+              "text": "there was no exit"
+            }
           }
         ],
         "causes": [
@@ -1383,7 +1389,10 @@ export const messages: Message[] = [
           "verdict": "not-measured",
           "score": 0,
           "words": "",
-          "reason": "the stream has no ball and no lateral load factor"
+          "reason": {
+            "code": "none.exit",
+            "text": "there was no exit"
+          }
         }
       ],
       "causes": [
@@ -1636,7 +1645,10 @@ export const messages: Message[] = [
                 "verdict": "not-measured",
                 "score": 0,
                 "words": "",
-                "reason": "the stream has no ball and no lateral load factor"
+                "reason": {
+                  "code": "none.exit",
+                  "text": "there was no exit"
+                }
               }
             ],
             "causes": [

@@ -1,5 +1,6 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
+import { checkNumbers } from '../static/pure/check.js';
 import * as format from '../static/pure/format.js';
 
 test('numbers have true minus signs and commas', () => {
@@ -56,12 +57,12 @@ test('what was flown and wanted', () => {
     score: 0,
     words: '',
   };
-  assert.equal(format.checkNumbers({ ...check, aim: 75 }), '58°, wanted 75°');
-  assert.equal(format.checkNumbers(check), '58°, wanted 65 to 85°');
-  assert.equal(format.checkNumbers({ ...check, met: [65, null] }), '58°, wanted at least 65°');
-  assert.equal(format.checkNumbers({ ...check, met: [null, 10] }), '58°, wanted at most 10°');
-  assert.equal(format.checkNumbers({ ...check, met: [null, null] }), '58°');
-  assert.equal(format.checkNumbers({ ...check, value: null, reason: 'no ball' }), 'no ball');
+  assert.equal(checkNumbers({ ...check, aim: 75 }), '58°, wanted 75°');
+  assert.equal(checkNumbers(check), '58°, wanted 65 to 85°');
+  assert.equal(checkNumbers({ ...check, met: [65, null] }), '58°, wanted at least 65°');
+  assert.equal(checkNumbers({ ...check, met: [null, 10] }), '58°, wanted at most 10°');
+  assert.equal(checkNumbers({ ...check, met: [null, null] }), '58°');
+  assert.equal(checkNumbers({ ...check, value: null, reason: 'no ball' }), 'no ball');
 });
 
 test('the stream in words', () => {

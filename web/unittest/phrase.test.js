@@ -18,7 +18,8 @@ test('every sentence has its German, with the same places', () => {
   assert.deepEqual(Object.keys(coded).sort(), Object.keys(en).sort());
   for (const [code, english] of Object.entries(en)) {
     assert.deepEqual(places(coded[code]), places(english), code);
-    assert.notEqual(coded[code], english, code);
+    const joins = !/[a-z]/i.test(english.replace(/\{\w+\}/g, ''));
+    if (!joins) assert.notEqual(coded[code], english, code);
   }
 });
 
@@ -42,6 +43,22 @@ test('names stay as they are, phrases within a phrase are translated', () => {
   const why = ['disk full', { code: 'server.stopping', text: 'the server is stopping' }];
   const nested = { code: 'recording.unreadable', args: { why }, text: '' };
   assert.equal(told(nested), 'die Aufnahme ist nicht lesbar: disk full, der Server wird beendet');
+});
+
+test('phrases that are put together are each translated', () => {
+  setLanguage('de');
+  const side = { code: 'ball.half', text: '' };
+  const args = { turn: { value: 155, unit: '°' }, motion: [{ code: 'ball.slip', text: '' }], widths: [side] };
+  const ball = [{ code: 'note.ball-right', args, text: '' }];
+  const propeller = [{ code: 'propeller.ease-left', text: '' }];
+  assert.equal(
+    told({ code: 'note.propeller', args: { ball, propeller }, text: '' }),
+    'am schlimmsten bei 155°: Schmieren nach innen, die Kugel um die Hälfte ihrer Breite rechts; mehr rechtes ' +
+      'Seitenruder. Zuerst das linke Seitenruder nachlassen, das gegen den Propeller gehalten wird',
+  );
+  const what = [{ code: 'none.lacks', args: { what: ['stall-margin'] }, text: '' }];
+  assert.equal(told({ code: 'list.and-then', args: { first: what, rest: ['x'] }, text: '' }),
+    'in den Daten fehlt: Abstand zur Überziehfahrt, x');
 });
 
 test('a list ends with and', () => {

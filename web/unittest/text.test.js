@@ -135,13 +135,6 @@ test('what was measured is translated part by part', () => {
     'Fahrt zu Beginn 201\u00a0kt, gewünscht 210 bis 230\u00a0kt; dazu kam Kleinste Fahrt 94,6\u00a0kt bei 86° ' +
       'der Kurve, gewünscht 63 bis 85\u00a0kt',
   );
-  assert.doesNotMatch(
-    said(
-      'worst at 155°: slip, the ball half its width to the right; more right rudder. The propeller asks for ' +
-        'more right rudder as the speed falls, most in climbing turns to the right',
-    ),
-    /\b(the|asks|rudder)\b/,
-  );
   assert.equal(said('Nothing known 5°'), 'Nothing known 5°');
 });
 

@@ -115,8 +115,8 @@ func (s *Screen) tell(list []probe.Probe) {
 		if p.Samples > 0 && len(p.Missing) > 0 {
 			line += ", lacks " + strings.Join(p.Missing, ", ")
 		}
-		if p.Advice != "" {
-			line += ". " + p.Advice
+		if !p.Advice.IsZero() {
+			line += ". " + p.Advice.String()
 		}
 		if s.told[p.Address] != line {
 			s.told[p.Address] = line

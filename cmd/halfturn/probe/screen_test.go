@@ -58,7 +58,7 @@ func TestProbeScreen(t *testing.T) {
 	}
 	first := s.drawn
 	p := probe.Probe{Station: message.Station{Name: "Seat 3", Address: "192.168.1.20:49001", Link: "live",
-		Format: "JSON lines", Advice: ""}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
+		Format: "JSON lines"}, Sure: "certain", Samples: 9, Drops: map[string]uint64{}}
 	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
 		for i := range 8 {
 			p.Values = append(p.Values, probe.Value{Channel: c, Title: c, Unit: "°", Value: float64(i) * -100})

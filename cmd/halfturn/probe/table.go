@@ -59,8 +59,8 @@ func printProbe(w io.Writer, p *probe.Probe, card string, columns int) {
 		fmt.Fprintf(w, "  format   %s, %s (%.1f %% of %d datagrams read)\n",
 			p.Station.Format, p.Sure, 100*p.Read, p.Datagrams)
 	}
-	if p.Detail != "" {
-		labeled(w, "", p.Detail, columns)
+	if !p.Detail.IsZero() {
+		labeled(w, "", p.Detail.String(), columns)
 	}
 	clock := map[string]string{"simulator": "the simulator's clock", "receipt": "the time of receipt"}[p.Clock]
 	rate := fmt.Sprintf("%.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s",

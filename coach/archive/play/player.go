@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 )
 
@@ -171,7 +172,7 @@ func (p *Player) Feed() (*Flight, pipeline.Result, error) {
 	s := p.flights[d.Source]
 	if s != nil && p.follow.Silence > 0 && d.Received.Sub(s.Last) > p.follow.Silence {
 		p.remove(s)
-		s.Session.End(captureEnd)
+		s.Session.End(phrase.RecordingEnded.Of())
 		p.follow.Over(s)
 		s = nil
 	}
@@ -240,9 +241,6 @@ func (p *Player) remove(s *Flight) {
 	p.order = slices.DeleteFunc(p.order, func(o *Flight) bool { return o == s })
 }
 
-// captureEnd is the reason with which the sessions in a capture end.
-const captureEnd = "the recording ended"
-
 // End ends the sessions, after the comments at the end of the recording. A session that is still under way is not
 // ended. The error reports a command that could not be followed.
 func (p *Player) End() (err error) {
@@ -253,7 +251,7 @@ func (p *Player) End() (err error) {
 		case p.recording.opening != nil:
 			err = errors.Join(err, s.Play.End(p.reader.Rest()))
 		default:
-			s.Session.End(captureEnd)
+			s.Session.End(phrase.RecordingEnded.Of())
 		}
 	}
 	return err

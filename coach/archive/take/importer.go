@@ -152,8 +152,8 @@ func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Take
 // notGradable says why nothing in a session can be graded; "" when something can.
 func notGradable(r *debrief.StationReport) string {
 	switch {
-	case r.Samples == 0 && r.Advice != "":
-		return r.Advice
+	case r.Samples == 0 && !r.Advice.IsZero():
+		return r.Advice.String()
 	case r.Samples == 0:
 		return "no known format was recognized"
 	case r.Samples < leastSamples && len(r.Series) == 0:

@@ -94,7 +94,7 @@ func (p *printer) station(s *debrief.StationReport) {
 		format = "not recognized"
 	}
 	p.line("\nStation %s: %s, %d samples, %.0f s", s.Station, format, s.Samples, s.Duration)
-	if s.Advice != "" {
+	if !s.Advice.IsZero() {
 		p.line("  %s", s.Advice)
 	}
 	if len(s.Series) == 0 {
@@ -122,7 +122,7 @@ func (p *printer) series(s *coach.Series) {
 		aircraft = "no aircraft card"
 	}
 	p.line("\n  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Score))
-	if s.Missing != "" {
+	if !s.Missing.IsZero() {
 		p.line("  Not complete: %s.", s.Missing)
 	}
 	for i := range s.Legs {
@@ -186,8 +186,8 @@ func legs(n int) string {
 
 func (p *printer) leg(l *coach.Leg) {
 	how := l.Outcome
-	if l.Reason != "" {
-		how += " (" + l.Reason + ")"
+	if !l.Reason.IsZero() {
+		how += " (" + l.Reason.String() + ")"
 	}
 	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Score))
 	if l.Change != "" {
@@ -246,7 +246,7 @@ func (p *printer) checks(list []coach.Check) {
 	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', 0)
 	for i := range list {
 		k := &list[i]
-		value, note := "–", k.Reason
+		value, note := "–", k.Reason.String()
 		if k.Value != nil {
 			value = wording.Signed(*k.Value, wording.Digits(*k.Value)) + wording.Unit(k.Unit)
 			if k.Unit == "legs" && *k.Value == 1 {
@@ -259,10 +259,10 @@ func (p *printer) checks(list []coach.Check) {
 		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
 			note = k.Words
 		}
-		if k.Note != "" && note != "" {
-			note += "; " + k.Note
-		} else if k.Note != "" {
-			note = k.Note
+		if !k.Note.IsZero() && note != "" {
+			note += "; " + k.Note.String()
+		} else if !k.Note.IsZero() {
+			note = k.Note.String()
 		}
 		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, wording.Wanted(k), note)
 	}

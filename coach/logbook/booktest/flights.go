@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/ids"
 	"halfturn/coach/logbook"
+	"halfturn/stream/phrase"
 )
 
 // Began is when the first session began.
@@ -53,7 +54,7 @@ func Flight(n int, outcome, verdict, grade string, score float64, change string)
 				Verdict: verdict,
 				Score:   score,
 				Words:   "More bank",
-				Note:    "at 91°",
+				Note:    phrase.Plain("at 91°"),
 			},
 			{
 				ID:      "ball",
@@ -62,7 +63,7 @@ func Flight(n int, outcome, verdict, grade string, score float64, change string)
 				Unit:    "%",
 				Weight:  1,
 				Verdict: coach.NotMeasured,
-				Reason:  "the stream has no ball",
+				Reason:  phrase.Lacks.Of(phrase.Part("what", phrase.Plain("ball"))),
 			},
 		},
 		Causes: []coach.Cause{{ID: "late", Leg: n, Share: 0.5, Evidence: "the nose came late", Advice: "Pull earlier"}},

@@ -12,6 +12,7 @@ import (
 	"math"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/geodesy"
@@ -39,16 +40,15 @@ type decoder struct {
 
 func (r *decoder) Name() string { return name }
 
-func (r *decoder) Detail() string {
-	return "altitude is the height above the ellipsoid, other than mean sea level by up to 350 ft; no airspeed"
+func (r *decoder) Detail() phrase.Phrase {
+	return phrase.DetailEllipsoid.Of(phrase.Number("most", 350, 0, "ft"))
 }
 
-func (r *decoder) Advice(q format.Silence) string {
+func (r *decoder) Advice(q format.Silence) phrase.Phrase {
 	if !q.Lasts() {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "Nothing of what is sent here is about an entity that can be followed. " +
-		"Send Entity State PDUs of the simulator's own aircraft."
+	return phrase.NoEntity.Of()
 }
 
 func (r *decoder) Restart() { *r = decoder{} }

@@ -61,9 +61,8 @@ type decoder struct {
 
 func (r *decoder) Name() string { return r.name }
 
-func (r *decoder) Detail() string {
-	return "body rates from Euler rates; no true airspeed, no throttle, no clock; " +
-		"sideslip and rpm only when ever other than 0"
+func (r *decoder) Detail() phrase.Phrase {
+	return phrase.DetailFDM.Of()
 }
 
 func (r *decoder) Restart() { *r = decoder{} }

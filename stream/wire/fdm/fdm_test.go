@@ -49,7 +49,7 @@ func TestFDMRecorded(t *testing.T) {
 			t.Errorf("channels %v, bad %v", got.Has.Names(), got.Bad.Names())
 		}
 	}
-	if native.Format() != "native FDM 24" || native.Advice() != "" {
+	if native.Format() != "native FDM 24" || !native.Advice().IsZero() {
 		t.Error(native.Format(), native.Advice())
 	}
 }

@@ -32,7 +32,7 @@ type Format struct {
 	New func(o *Options) Decoder
 
 	// Instead says what to send in place of a format that is not read.
-	Instead string
+	Instead *phrase.Definition
 
 	// Setting says what to change in the simulator so that a channel comes, as the end of a sentence that begins with
 	// the channel; nothing where the format has no place for it. May be nil.
@@ -76,11 +76,11 @@ type Decoder interface {
 	Decode(b []byte, received float64, s *stream.Sample) error
 	// Name is one of the format's names, "" while nothing was read that makes it certain.
 	Name() string
-	// Detail says in a few words what was decided or must be known about the stream, "" when there is nothing.
-	Detail() string
-	// Advice says what to do when datagrams of the format give no sample, "" while nothing need be done.
-	Advice(Silence) string
-	// Trying tells whether the next few datagrams decide how the stream is read, so that no advice is given yet.
+	// Detail says in a few words what was decided or must be known about the stream, if anything.
+	Detail() phrase.Phrase
+	// Advice says what to do when datagrams of the format give no sample, nothing while nothing need be done.
+	Advice(Silence) phrase.Phrase
+	// Trying tells whether the next few datagrams decide how the stream is read, so that nothing is to be said yet.
 	Trying() bool
 	// Age returns how old, in seconds of receive time, a channel's value was in the last sample.
 	Age(c stream.Channel) float64
@@ -111,11 +111,11 @@ func (s Silence) Lasts() bool {
 // Plain is the part of a decoder that has nothing to say, to remember or to put together.
 type Plain struct{}
 
-// Detail returns "".
-func (Plain) Detail() string { return "" }
+// Detail returns nothing.
+func (Plain) Detail() phrase.Phrase { return phrase.Phrase{} }
 
-// Advice returns "".
-func (Plain) Advice(Silence) string { return "" }
+// Advice returns nothing.
+func (Plain) Advice(Silence) phrase.Phrase { return phrase.Phrase{} }
 
 // Trying returns false.
 func (Plain) Trying() bool { return false }

@@ -47,7 +47,8 @@ func TestComplete(t *testing.T) {
 func TestPlain(t *testing.T) {
 	var p format.Plain
 	p.Restart()
-	if p.Detail() != "" || p.Advice(format.Silence{Parts: 100}) != "" || p.Trying() || p.Continues([]byte("x")) {
+	if !p.Detail().IsZero() || !p.Advice(format.Silence{Parts: 100}).IsZero() ||
+		p.Trying() || p.Continues([]byte("x")) {
 		t.Error("a plain decoder speaks")
 	}
 	if p.Age(stream.Heading) != 0 || format.Is(true) != format.Yes || format.Is(false) != format.No {

@@ -20,6 +20,7 @@ import (
 	"encoding/binary"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/merge"
@@ -70,24 +71,25 @@ type decoder struct {
 
 func (g *decoder) Name() string { return name }
 
-func (g *decoder) Detail() string {
-	altitude := [...]string{
-		"altitude is the height above the ellipsoid, other than mean sea level by up to 350 ft",
-		"altitude is pressure altitude, which in most simulators is the true one",
-		"altitude is above mean sea level",
-	}[g.values.Rank(stream.Altitude)]
+func (g *decoder) Detail() phrase.Phrase {
+	message := "0x4C"
 	if g.has65 {
-		return altitude + "; attitude by message 0x65"
+		message = "0x65"
 	}
-	return altitude + "; attitude by message 0x4C"
+	switch g.values.Rank(stream.Altitude) {
+	case 2:
+		return phrase.GDL90Sea.Of(phrase.Words("message", message))
+	case 1:
+		return phrase.GDL90Pressure.Of(phrase.Words("message", message))
+	}
+	return phrase.GDL90Ellipsoid.Of(phrase.Number("most", 350, 0, "ft"), phrase.Words("message", message))
 }
 
-func (g *decoder) Advice(q format.Silence) string {
+func (g *decoder) Advice(q format.Silence) phrase.Phrase {
 	if !q.Lasts() {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "This GDL 90 stream has no attitude with a heading (message 0x65 or 0x4C), " +
-		"without which nothing can be coached. Switch on AHRS in the program that sends it."
+	return phrase.NoAttitudeGDL90.Of()
 }
 
 func (g *decoder) Age(c stream.Channel) float64 { return g.values.Age(c) }

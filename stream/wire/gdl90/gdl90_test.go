@@ -153,7 +153,7 @@ func TestGDLAltitude(t *testing.T) {
 			t.Errorf("step %d: %v, want %v", i, got, step.want)
 		}
 	}
-	if r.Detail() != "altitude is above mean sea level; attitude by message 0x65" {
+	if r.Detail().String() != "altitude is above mean sea level; attitude by message 0x65" {
 		t.Error(r.Detail())
 	}
 }

@@ -33,15 +33,10 @@ var Array = &format.Format{
 	Names:     []string{"JSON array"},
 	First:     "[",
 	Recognize: func(*format.Datagram) format.Claim { return format.Yes },
-	Instead:   insteadOfArray,
+	Instead:   phrase.OnlyArray,
 }
 
-const (
-	name = "JSON lines"
-
-	insteadOfArray = "This is a JSON array. " +
-		"Send one JSON object a line, in which each value has its channel's name before it."
-)
+const name = "JSON lines"
 
 type decoder struct{ format.Plain }
 

@@ -8,6 +8,7 @@ import (
 	"math"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/merge"
@@ -154,16 +155,15 @@ type decoder struct {
 
 func (r *decoder) Name() string { return r.name }
 
-func (r *decoder) Detail() string {
-	return "airspeed is indicated or equivalent, as the autopilot likes; no height above ground"
+func (r *decoder) Detail() phrase.Phrase {
+	return phrase.DetailMAVLink.Of()
 }
 
-func (r *decoder) Advice(q format.Silence) string {
+func (r *decoder) Advice(q format.Silence) phrase.Phrase {
 	if !q.Lasts() {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "This MAVLink stream has no ATTITUDE message, without which nothing can be coached. " +
-		"Ask for a higher rate of it (parameter SR0_EXTRA1 or the like)."
+	return phrase.NoAttitudeMAVLink.Of()
 }
 
 func (r *decoder) Age(c stream.Channel) float64 { return r.values.Age(c) }

@@ -14,6 +14,7 @@ import (
 	"math"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/merge"
@@ -50,16 +51,15 @@ type decoder struct {
 
 func (r *decoder) Name() string { return name }
 
-func (r *decoder) Detail() string {
-	return "attitude and position merged by time of receipt; no airspeed; track may be the heading, as the sender likes"
+func (r *decoder) Detail() phrase.Phrase {
+	return phrase.DetailTablet.Of()
 }
 
-func (r *decoder) Advice(q format.Silence) string {
+func (r *decoder) Advice(q format.Silence) phrase.Phrase {
 	if !q.Lasts() {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "Position or traffic comes, but no attitude (XATT), without which nothing can be coached. " +
-		"Switch on attitude in the program that sends to tablets."
+	return phrase.NoAttitudeTablet.Of()
 }
 
 func (r *decoder) Age(c stream.Channel) float64 { return r.values.Age(c) }

@@ -2,10 +2,10 @@ package text
 
 import (
 	"bytes"
-	"fmt"
 	"slices"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 	"halfturn/stream/wire/mapping"
@@ -243,25 +243,20 @@ func (l *columnsDecoder) candidate(b []byte) *mapping.Plan {
 }
 
 // Advice says what to do about columns that cannot be read.
-func (l *columnsDecoder) Advice(q format.Silence) string {
-	const resend = "Restart the simulator's output so that it sends its labels, "
-	const describe = "or describe the columns in a map file and give it with --map FILE."
+func (l *columnsDecoder) Advice(q format.Silence) phrase.Phrase {
 	if q.Failures < format.Patience || l.unmatched == 0 {
-		return ""
+		return phrase.Phrase{}
 	}
 	if l.forced {
 		m := l.maps[0]
 		if m.InOrder != nil && !m.InOrder.Open {
-			return fmt.Sprintf("The stream has %d columns, the map %q lists %d in its order. "+
-				"Correct the map, or give another with --map FILE.", l.unmatched, m.Name, len(m.Order))
+			return phrase.ColumnsInOrder.Of(phrase.Int("columns", l.unmatched), phrase.Name("map", m.Name),
+				phrase.Int("listed", len(m.Order)))
 		}
-		return fmt.Sprintf("The stream's %d columns do not fit the map %q. "+
-			"Correct the map, or give another with --map FILE.", l.unmatched, m.Name)
+		return phrase.ColumnsOfMap.Of(phrase.Int("columns", l.unmatched), phrase.Name("map", m.Name))
 	}
 	if slices.ContainsFunc(l.maps, func(m *mapping.Map) bool { return len(m.Order) == l.unmatched }) {
-		return fmt.Sprintf("The stream has %d columns without labels; "+
-			"a known map has as many, but their values do not look like it. "+resend+describe, l.unmatched)
+		return phrase.ColumnsUnlike.Of(phrase.Int("columns", l.unmatched))
 	}
-	return fmt.Sprintf("The stream has %d columns without labels and no known map has as many. "+resend+describe,
-		l.unmatched)
+	return phrase.ColumnsUnknown.Of(phrase.Int("columns", l.unmatched))
 }

@@ -2,7 +2,10 @@
 // Maps say which column or name feeds which channel.
 package text
 
-import "halfturn/stream/wire/format"
+import (
+	"halfturn/stream/phrase"
+	"halfturn/stream/wire/format"
+)
 
 // Columns are lines of columns, with a line of labels before them or without.
 var Columns = &format.Format{
@@ -37,11 +40,8 @@ var NMEA = &format.Format{
 	Names:     []string{"NMEA 0183"},
 	First:     "$",
 	Recognize: func(d *format.Datagram) format.Claim { return format.Is(hasPrefix(d.Bytes, "$GP")) },
-	Instead:   insteadOfNMEA,
+	Instead:   phrase.OnlyPositions,
 }
-
-const insteadOfNMEA = "This is a position stream (NMEA 0183): no attitude, no airspeed. " +
-	"Use the generic protocol with the file halfturn.xml."
 
 // What decoders call the streams.
 const (

@@ -26,8 +26,8 @@ func TestNMEARecorded(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if !strings.Contains(r.Advice(), "no attitude") || !strings.Contains(r.Advice(), "halfturn.xml") ||
-		r.Format() != "" {
+	if !strings.Contains(r.Advice().String(), "no attitude") ||
+		!strings.Contains(r.Advice().String(), "halfturn.xml") || r.Format() != "" {
 		t.Error(r.Advice(), r.Format())
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"strings"
 
+	"halfturn/stream/phrase"
 	"halfturn/stream/wire/fault"
 	"halfturn/stream/wire/format"
 )
@@ -14,11 +15,8 @@ var Beacons = &format.Format{
 	Names:     []string{"beacon"},
 	First:     "B",
 	Recognize: func(d *format.Datagram) format.Claim { return format.Is(bytes.HasPrefix(d.Bytes, []byte("BECN"))) },
-	Instead:   insteadOfBeacon,
+	Instead:   phrase.OnlyBeacon,
 }
-
-const insteadOfBeacon = "This is only the simulator's beacon. " +
-	"Switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25."
 
 // A Beacon is what X-Plane says of itself by multicast to 239.255.1.1 port 49707.
 type Beacon struct {

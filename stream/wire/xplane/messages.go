@@ -99,15 +99,14 @@ type values struct {
 }
 
 // Detail says how fine the values are.
-func (*values) Detail() string { return "values of single datarefs, with 32 bits" }
+func (*values) Detail() phrase.Phrase { return phrase.DetailDatarefs.Of() }
 
 // Advice names the datarefs that are missing.
-func (*values) Advice(q format.Silence) string {
+func (*values) Advice(q format.Silence) phrase.Phrase {
 	if !q.Lasts() {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "The datarefs sent hold no attitude (true_psi, true_theta, true_phi), without which nothing can be " +
-		"coached. Send them, or switch on the data output rows (DATA) 1, 3, 4, 8, 16, 17, 18, 20 and 25."
+	return phrase.NoAttitudeDatarefs.Of()
 }
 
 // Age returns how old a channel's value was in the last sample, s.

@@ -115,28 +115,27 @@ func (r *rowsDecoder) Name() string {
 }
 
 // Detail says which layout of row 16 is used, and why.
-func (r *rowsDecoder) Detail() string {
-	layout, why := r.layout, "as told"
-	if layout == format.RowsAuto {
-		layout, why = r.found.layout, "found from the change of attitude"
-	}
+func (r *rowsDecoder) Detail() phrase.Phrase {
 	switch {
-	case layout == format.RowsOld:
-		return "row 16 is pitch, roll, yaw in rad/s (versions 10 and 11), " + why
-	case layout == format.RowsNew:
-		return "row 16 is roll, pitch, yaw in °/s (version 12), " + why
+	case r.layout == format.RowsOld:
+		return phrase.RowsOldTold.Of()
+	case r.layout == format.RowsNew:
+		return phrase.RowsNewTold.Of()
+	case r.found.layout == format.RowsOld:
+		return phrase.RowsOldFound.Of()
+	case r.found.layout == format.RowsNew:
+		return phrase.RowsNewFound.Of()
 	case r.seen[RowRates] != 0:
-		return "row 16: layout not found yet, its rates are not used"
+		return phrase.RowsUnknown.Of()
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
-func (r *rowsDecoder) Advice(q format.Silence) string {
+func (r *rowsDecoder) Advice(q format.Silence) phrase.Phrase {
 	if r.whole || q.Parts < 2*maxAge {
-		return ""
+		return phrase.Phrase{}
 	}
-	return "The DATA stream lacks row 17 (pitch, roll, headings), without which nothing can be coached. " +
-		"Switch it on in the simulator's data output."
+	return phrase.NoAttitudeRows.Of()
 }
 
 // Decode reads the rows of a datagram.

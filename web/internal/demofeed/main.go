@@ -39,6 +39,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/hub"
 	"halfturn/web/internal/feed"
@@ -168,7 +169,7 @@ func (p *player) do(words []string) error {
 	case "advice":
 		p.station("live", func(s *message.Station) {
 			s.Format, s.Rate, s.Channels, s.Derived = "", 0, []string{}, []string{}
-			s.Advice = "What arrives is in no known format. Switch on the data output described in the set-up page."
+			s.Advice = phrase.NothingReadable.Of()
 		})
 	case "play":
 		rate := 9.0
@@ -189,7 +190,7 @@ func (p *player) do(words []string) error {
 func (p *player) incomplete() {
 	s := feed.Series()
 	s.Legs, s.Verdict = []coach.Leg{*p.last}, coach.Missed
-	s.Missing = "1 of 2 legs finished, one to the left is missing"
+	s.Missing = phrase.Read("1 of 2 legs finished, one to the left is missing")
 	p.event(message.Series{Series: s})
 	p.legs = 0
 }

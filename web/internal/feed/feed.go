@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/phrase"
 )
 
 // Turn is the full turn of the made-up maneuver, in degrees.
@@ -368,7 +369,7 @@ func lastChecks() []coach.Check {
 			Score:   100,
 		},
 		{ID: "coordination", Label: "Ball in the middle", Kind: "share", Channel: "ball", Unit: "%", Weight: 1,
-			Verdict: coach.NotMeasured, Reason: "the stream has no ball and no lateral load factor"},
+			Verdict: coach.NotMeasured, Reason: phrase.NoExit.Of()},
 	}
 }
 

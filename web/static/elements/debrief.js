@@ -4,8 +4,10 @@
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
-import { capital, checkNumbers, judged, number, verdictWords } from '../pure/format.js';
+import { checkNumbers } from '../pure/check.js';
+import { capital, judged, number, verdictWords } from '../pure/format.js';
 import { markLeg, worstFirst } from '../pure/marks.js';
+import { told } from '../pure/phrase.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { mark } from './mark.js';
@@ -74,11 +76,11 @@ export class Debrief extends HTMLElement {
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);
     show(this.#reason, leg.reason !== '');
-    text(this.#reason, capital(said(leg.reason)));
+    text(this.#reason, capital(told(leg.reason)));
     show(this.#change, leg.change !== '');
     this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), said(leg.change));
     show(this.#series, missing !== '');
-    text(this.#series, t('The series is not complete: {what}.', { what: said(missing) }));
+    text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];
     show(this.#why, causes.length > 0);
     this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
@@ -121,7 +123,7 @@ function row(check) {
     h('span', { class: 'row-label' }, said(check.label)),
     h('span', { class: 'row-value' }, verdictWords(check.verdict)),
     h('span', { class: 'row-want soft' },
-      check.note ? `${checkNumbers(check)}. ${said(check.note)}` : checkNumbers(check),
+      check.note ? `${checkNumbers(check)}. ${told(check.note)}` : checkNumbers(check),
     ),
   );
 }

@@ -6,7 +6,8 @@
 import { attr, h, s, show, text } from '../dom.js';
 import { value } from '../pure/flight.js';
 import { capital, number, withUnit } from '../pure/format.js';
-import { said, t } from '../pure/text.js';
+import { told } from '../pure/phrase.js';
+import { t } from '../pure/text.js';
 import { inUnits, unitOf } from '../pure/units.js';
 
 /**
@@ -189,7 +190,7 @@ function sentence(f) {
         { heading },
       );
     default: {
-      const why = said(f.track.reason);
+      const why = told(f.track.reason);
       return t('The stream has no position. {reason}', { reason: why === '' ? '' : `${capital(why)}.` });
     }
   }

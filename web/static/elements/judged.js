@@ -6,6 +6,7 @@
 import { h, s } from '../dom.js';
 import { ahead, checkpointOf, inOrder, nearest, value } from '../pure/flight.js';
 import { digitsOf, fromTo, number, verdictWords, withUnit } from '../pure/format.js';
+import { told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 import { mark, markShape } from './mark.js';
 
@@ -21,7 +22,7 @@ export function checkTable(checks, caption) {
 /** @param {Check} c */
 function row(c) {
   const digits = digitsOf(c.unit);
-  const words = [c.words, c.reason, c.note].filter((w) => w).map((w) => said(String(w)));
+  const words = [c.words, c.reason ?? '', c.note ?? ''].filter((w) => w !== '').map(told);
   return h('tr', { 'data-verdict': c.verdict },
     h('td', { class: 'cell-mark' }, mark(c.verdict)),
     h('th', { scope: 'row' },

@@ -5,6 +5,7 @@
 
 import { h } from '../dom.js';
 import { judged, number, verdictWords } from '../pure/format.js';
+import { told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 import { mark } from './mark.js';
 import { legName } from './over.js';
@@ -50,14 +51,14 @@ function legButton(all, leg, open) {
 /** @param {FlownLegs} all @param {number} n */
 function seriesLine(all, n) {
   const whole = all.series[n - 1];
-  const told = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
+  const own = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
   // a single leg, or one broken off, is all there is to tell
-  if (!whole || (told.length === 0 && !whole.missing)) return '';
-  const off = told.filter(
+  if (!whole || (own.length === 0 && !whole.missing)) return '';
+  const off = own.filter(
     (c) => c.verdict !== 'met' && !(whole.missing && (c.kind === 'legs' || c.kind === 'directions')),
   );
   const words = [
-    whole.missing ? t('not complete: {what}', { what: said(whole.missing) }) : '',
+    whole.missing ? t('not complete: {what}', { what: told(whole.missing) }) : '',
     ...off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`),
   ].filter((w) => w !== '');
   const score =

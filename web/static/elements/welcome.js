@@ -3,7 +3,8 @@
 /** @import { House, State } from '../view.d.ts' */
 
 import { h, show, text } from '../dom.js';
-import { language, said, t } from '../pure/text.js';
+import { told } from '../pure/phrase.js';
+import { language, t } from '../pure/text.js';
 
 export class Welcome extends HTMLElement {
   #title = h('h2', { class: 'welcome-title' });
@@ -63,7 +64,7 @@ export class Welcome extends HTMLElement {
     show(this.#advice, unread || state.link.state === 'lost');
     text(
       this.#advice,
-      unread ? said(state.info?.advice ?? '') : t('Is it still running? This page comes back by itself when it is.'),
+      unread ? told(state.info?.advice ?? '') : t('Is it still running? This page comes back by itself when it is.'),
     );
     const listen = house.list?.listen ?? [];
     text(this.#address, listen.length === 0 ? '127.0.0.1:7181' : listen.reduce((a, b) => t('{a} or {b}', { a, b })));

@@ -1,6 +1,6 @@
 // Numbers and words as people read them. Pure.
 
-/** @import { Check, Gate, Verdict, Station } from '../types.d.ts' */
+/** @import { Gate, Verdict, Station } from '../types.d.ts' */
 
 import { language, said, t } from './text.js';
 import { inUnits } from './units.js';
@@ -81,15 +81,6 @@ export function verdictWords(verdict) {
   return t(verdict === 'not-measured' ? 'not measured' : verdict);
 }
 
-/** What was flown and what was wanted, "58°, wanted 75°". @param {Check} check */
-export function checkNumbers(check) {
-  if (check.value === null) return said(check.reason ?? 'not measured');
-  const digits = digitsOf(check.unit);
-  const is = withUnit(check.value, check.unit, digits);
-  const want = wanted(check, digits);
-  return want === '' ? is : t('{is}, wanted {want}', { is, want });
-}
-
 /**
  * From one value to another, the unit once.
  * @param {number} low
@@ -100,16 +91,6 @@ export function checkNumbers(check) {
 export function fromTo(low, high, unit, digits) {
   const from = inUnits(low, unit);
   return t('{low} to {high}', { low: number(from.value, from.digits ?? digits), high: withUnit(high, unit, digits) });
-}
-
-/** @param {Check} check @param {number} digits */
-function wanted(check, digits) {
-  if (check.aim !== undefined) return withUnit(check.aim, check.unit, digits);
-  const [low, high] = check.met;
-  if (low !== null && high !== null) return fromTo(low, high, check.unit, digits);
-  if (low !== null) return t('at least {value}', { value: withUnit(low, check.unit, digits) });
-  if (high !== null) return t('at most {value}', { value: withUnit(high, check.unit, digits) });
-  return '';
 }
 
 /**

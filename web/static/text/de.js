@@ -6,11 +6,13 @@ import { cards } from './de/cards.js';
 import { changes } from './de/changes.js';
 import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
+import { flight } from './de/flight.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
 import { server } from './de/server.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
+import { stream } from './de/stream.js';
 import { told } from './de/told.js';
 
 /** Each key is in exactly one of them. @type {ReadonlyArray<Readonly<Record<string, string>>>} */
@@ -20,4 +22,4 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...changes, ...choices };
+export const coded = { ...answers, ...changes, ...choices, ...flight, ...stream };

@@ -185,7 +185,8 @@ func (w *writer) close() {
 type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
-	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome, l.Reason, l.Start, l.End, l.Change,
+	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome,
+		l.Reason.String(), l.Start, l.End, l.Change,
 		l.Verdict, l.Score, l.Grade, l.Said)
 	if err != nil {
 		return err
@@ -226,7 +227,7 @@ func (w *writer) checks(of owner, list []coach.Check) error {
 		if _, err := w.check.Exec(of.leg, of.series, i, k.ID, k.Label, k.Kind, k.Channel, k.Turn, k.At, k.Value, k.Unit,
 			k.Aim,
 			k.Met[0], k.Met[1], k.Near[0], k.Near[1], k.Weight, k.Verdict,
-			k.Score, k.Words, k.Reason, k.Note, k.Uncertainty, k.Doubt); err != nil {
+			k.Score, k.Words, k.Reason.String(), k.Note.String(), k.Uncertainty, k.Doubt); err != nil {
 			return err
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 // Report returns a grading of a session as it was kept, in full; n is 1 for the first. What only
@@ -99,7 +100,8 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 	err = db.Each(rows, err, func() error {
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
-		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome, &l.Reason, &l.Start, &l.End, &l.Change, &l.Verdict,
+		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
+			readPhrase{&l.Reason}, &l.Start, &l.End, &l.Change, &l.Verdict,
 			&l.Score,
 			&l.Grade, &l.Said)
 		keys, s.Legs = append(keys, key), append(s.Legs, l)
@@ -158,7 +160,7 @@ func checksOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ch
 		var k coach.Check
 		err := rows.Scan(&k.ID, &k.Label, &k.Kind, &k.Channel, &k.Turn, &k.At, &k.Value, &k.Unit, &k.Aim,
 			&k.Met[0], &k.Met[1], &k.Near[0], &k.Near[1], &k.Weight, &k.Verdict,
-			&k.Score, &k.Words, &k.Reason, &k.Note, &k.Uncertainty, &k.Doubt)
+			&k.Score, &k.Words, readPhrase{&k.Reason}, readPhrase{&k.Note}, &k.Uncertainty, &k.Doubt)
 		list = append(list, k)
 		return err
 	})
@@ -182,3 +184,21 @@ const (
 	EntryPoint = 0
 	ExitPoint  = -1
 )
+
+// A readPhrase makes a column of English the phrase that says it.
+type readPhrase struct{ *phrase.Phrase }
+
+// Scan reads a column of text.
+func (p readPhrase) Scan(v any) error {
+	switch v := v.(type) {
+	case string:
+		*p.Phrase = phrase.Read(v)
+	case []byte:
+		*p.Phrase = phrase.Read(string(v))
+	case nil:
+		*p.Phrase = phrase.Phrase{}
+	default:
+		return fmt.Errorf("a text is stored as %T", v)
+	}
+	return nil
+}

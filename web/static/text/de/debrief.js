@@ -181,16 +181,10 @@ export const debrief = {
   'Less nose at ninety': 'Weniger Nase bei neunzig',
   'Start higher': 'Höher beginnen',
   'Stay inside the limits': 'In den Grenzen bleiben',
-  'rolled level short of the turn': 'vor dem Ende der Kurve gerade gerollt',
   'the aircraft card gives no entry speed': 'die Flugzeugkarte nennt keine Anfangsfahrt',
   'the aircraft card gives no stall speed': 'die Flugzeugkarte nennt keine Überziehfahrt',
   "the highest nose follows from the aircraft card's entry and apex speeds":
     'die höchste Nase folgt aus Anfangs- und Scheitelfahrt der Flugzeugkarte',
-  'the stream has no stall-margin': 'die Daten enthalten keinen Abstand zur Überziehfahrt',
-  'the turn did not reach #°': 'die Kurve erreichte #° nicht',
-  'there was no exit': 'es gab kein Ende',
-  'the quarters of the turn took #, #, # and # % of the time':
-    'die Viertel der Kurve brauchten #, #, # und # % der Zeit',
   'Knock off': 'Aus Sicherheit beendet',
   'wanted # to #': 'gewünscht # bis #',
   'wanted # to #°': 'gewünscht # bis #°',
@@ -204,39 +198,4 @@ export const debrief = {
   'The turn took # s': 'Die Kurve dauerte # s',
   'the numbers give about # s': 'die Zahlen geben etwa # s',
   'The nose was #° above level at #° of turn': 'Die Nase stand bei #° der Kurve #° über dem Horizont',
-  'skid': 'Schmieren nach außen',
-  'slip': 'Schmieren nach innen',
-  'Ease the right rudder held against the propeller first':
-    'Zuerst das rechte Seitenruder nachlassen, das gegen den Propeller gehalten wird',
-  'Rolling out of this side takes a lot of right rudder: the propeller pulls the other way, most when slow':
-    'Das Ausrollen aus dieser Seite braucht viel rechtes Seitenruder: der Propeller zieht zur anderen Seite, am ' +
-    'meisten bei kleiner Fahrt',
-  'The propeller asks for right rudder as the speed falls, also in this turn':
-    'Der Propeller verlangt rechtes Seitenruder, wenn die Fahrt abnimmt, auch in dieser Kurve',
-  'The propeller asks for more right rudder as the speed falls, most in climbing turns to the right':
-    'Der Propeller verlangt mehr rechtes Seitenruder, wenn die Fahrt abnimmt, am meisten in steigenden Kurven ' +
-    'nach rechts',
-  'Ease the left rudder held against the propeller first':
-    'Zuerst das linke Seitenruder nachlassen, das gegen den Propeller gehalten wird',
-  'Rolling out of this side takes a lot of left rudder: the propeller pulls the other way, most when slow':
-    'Das Ausrollen aus dieser Seite braucht viel linkes Seitenruder: der Propeller zieht zur anderen Seite, am ' +
-    'meisten bei kleiner Fahrt',
-  'The propeller asks for left rudder as the speed falls, also in this turn':
-    'Der Propeller verlangt linkes Seitenruder, wenn die Fahrt abnimmt, auch in dieser Kurve',
-  'The propeller asks for more left rudder as the speed falls, most in climbing turns to the left':
-    'Der Propeller verlangt mehr linkes Seitenruder, wenn die Fahrt abnimmt, am meisten in steigenden Kurven ' +
-    'nach links',
-  'more left rudder': 'mehr linkes Seitenruder',
-  'more right rudder': 'mehr rechtes Seitenruder',
-  'worst at #°': 'am schlimmsten bei #°',
-  'the ball a quarter of its width to the left': 'die Kugel um ein Viertel ihrer Breite links',
-  'the ball a quarter of its width to the right': 'die Kugel um ein Viertel ihrer Breite rechts',
-  'the ball half its width to the left': 'die Kugel um die Hälfte ihrer Breite links',
-  'the ball half its width to the right': 'die Kugel um die Hälfte ihrer Breite rechts',
-  'the ball three quarters of its width to the left': 'die Kugel um drei Viertel ihrer Breite links',
-  'the ball three quarters of its width to the right': 'die Kugel um drei Viertel ihrer Breite rechts',
-  'the ball its width to the left': 'die Kugel um ihre Breite links',
-  'the ball its width to the right': 'die Kugel um ihre Breite rechts',
-  'the ball # widths to the left': 'die Kugel um # Breiten links',
-  'the ball # widths to the right': 'die Kugel um # Breiten rechts',
 };

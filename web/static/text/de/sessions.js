@@ -47,9 +47,6 @@ export const sessions = {
   ['Reckoned from heading and airspeed, as if the air stood still: the wind is not in it. Entered on heading ' +
     '{heading}°.']:
     'Aus Kurs und Fahrt gekoppelt, als stünde die Luft still: ohne den Wind. Begonnen auf Kurs {heading}°.',
-  'without heading and airspeed there is no way over the ground to draw':
-    'Ohne Kurs und Fahrt lässt sich kein Weg über Grund zeichnen',
-  'the recording has nothing of this leg': 'Die Aufnahme enthält nichts von diesem Teil',
   'The stream has no position. {reason}': 'Die Daten enthalten keine Position. {reason}',
   '{low} or more': '{low} oder mehr',
   '{high} or less': '{high} oder weniger',

@@ -1,0 +1,77 @@
+// German of what is said of a flight: why a leg ended, why a check was not measured, what a series lacks. The keys are
+// the codes of package phrase.
+
+/** @type {Readonly<Record<string, string>>} */
+export const flight = {
+  'end.turned-back': 'zurückgedreht',
+  'end.took-too-long': 'dauerte länger, als die Karte erlaubt',
+  'end.rolled-level': 'vor dem Ende der Kurve gerade gerollt',
+  'end.stalled': 'überzogen',
+  'end.below-deck': 'unter der Mindesthöhe',
+  'end.over-speed': 'über der höchstzulässigen Fahrt',
+  'end.over-load': 'über der Grenze des Lastvielfachen',
+  'end.over-bank': 'über der Grenze der Querlage',
+  'end.choice-changed': 'ein anderes Manöver oder Flugzeug wurde gewählt',
+  'end.session-ended': 'die Sitzung endete',
+  'end.recording-ended': 'die Aufnahme endete',
+  'end.fits-no-maneuver': 'er entspricht keinem Manöver eindeutig',
+  'none.exit': 'es gab kein Ende',
+  'none.not-reached': 'die Kurve erreichte {turn} nicht',
+  'none.not-passed': '{what} ging im Abschnitt nicht durch {value}',
+  'none.last-quarter': 'die Kurve erreichte ihr letztes Viertel nicht',
+  'none.no-time': 'ein Viertel der Kurve dauerte keine Zeit',
+  'none.not-on-every-leg': 'nicht in jedem Teil gemessen',
+  'none.too-few-legs': 'die Folge hat zu wenige beendete Teile',
+  'none.too-short': 'der Teil ist zu kurz, um seine Ruhe zu beurteilen',
+  'none.hardly-moved': '{what} änderte sich kaum',
+  'none.ended-early': 'es wurde beendet, bevor der Rest geflogen werden konnte',
+  'none.no-rolls': 'es gab kein Einrollen und Ausrollen',
+  'none.no-level-flight': 'es ging kein Horizontalflug voraus',
+  'none.no-path': 'es gibt keinen Referenzverlauf: er braucht eine Flugzeugkarte',
+  'none.not-level': 'beendet, bevor die Flächen gerade waren',
+  'none.followed-to': 'die Kurve wurde nur bis {turn} verfolgt',
+  'none.hole': 'die Daten haben eine Lücke von {from} bis {to} der Kurve',
+  'none.lacks': 'in den Daten fehlt: {what}',
+  'none.lacked-there': 'in den Daten fehlte dort: {what}',
+  'none.no-entry-speed': 'die Flugzeugkarte nennt keine Anfangsfahrt',
+  'none.no-apex-speed': 'die Flugzeugkarte nennt keine Scheitelfahrt',
+  'none.no-stall-speed': 'die Flugzeugkarte nennt keine Überziehfahrt',
+  'none.no-nose': 'die höchste Nase folgt aus Anfangs- und Scheitelfahrt der Flugzeugkarte',
+  'none.no-track': 'Ohne Kurs und Fahrt lässt sich kein Weg über Grund zeichnen',
+  'none.nothing-of-leg': 'Die Aufnahme enthält nichts von diesem Teil',
+  'note.quarters': 'die Viertel der Kurve brauchten {first}, {second}, {third} und {fourth} % der Zeit',
+  'note.ball-right': 'am schlimmsten bei {turn}: {motion}, die Kugel um {widths} rechts; mehr rechtes Seitenruder',
+  'note.ball-left': 'am schlimmsten bei {turn}: {motion}, die Kugel um {widths} links; mehr linkes Seitenruder',
+  'note.propeller': '{ball}. {propeller}',
+  'ball.skid': 'Schmieren nach außen',
+  'ball.slip': 'Schmieren nach innen',
+  'ball.quarter': 'ein Viertel ihrer Breite',
+  'ball.half': 'die Hälfte ihrer Breite',
+  'ball.three-quarters': 'drei Viertel ihrer Breite',
+  'ball.width': 'ihre Breite',
+  'ball.widths': '{widths} Breiten',
+  'propeller.ease-right': 'Zuerst das rechte Seitenruder nachlassen, das gegen den Propeller gehalten wird',
+  'propeller.out-right':
+    'Das Ausrollen aus dieser Seite braucht viel rechtes Seitenruder: der Propeller zieht zur anderen Seite, ' +
+    'am meisten bei kleiner Fahrt',
+  'propeller.also-right': 'Der Propeller verlangt rechtes Seitenruder, wenn die Fahrt abnimmt, auch in dieser Kurve',
+  'propeller.more-right':
+    'Der Propeller verlangt mehr rechtes Seitenruder, wenn die Fahrt abnimmt, am meisten in steigenden ' +
+    'Kurven nach rechts',
+  'series.one-right': 'einer nach rechts fehlt',
+  'series.more-right': '{legs} nach rechts fehlen',
+  'series.too-shallow-right': 'die Kurve nach rechts war zu flach, um zu zählen',
+  'propeller.ease-left': 'Zuerst das linke Seitenruder nachlassen, das gegen den Propeller gehalten wird',
+  'propeller.out-left':
+    'Das Ausrollen aus dieser Seite braucht viel linkes Seitenruder: der Propeller zieht zur anderen Seite, ' +
+    'am meisten bei kleiner Fahrt',
+  'propeller.also-left': 'Der Propeller verlangt linkes Seitenruder, wenn die Fahrt abnimmt, auch in dieser Kurve',
+  'propeller.more-left':
+    'Der Propeller verlangt mehr linkes Seitenruder, wenn die Fahrt abnimmt, am meisten in steigenden Kurven ' +
+    'nach links',
+  'series.one-left': 'einer nach links fehlt',
+  'series.more-left': '{legs} nach links fehlen',
+  'series.too-shallow-left': 'die Kurve nach links war zu flach, um zu zählen',
+  'series.finished': '{done} von {legs} Teilen beendet',
+  'list.and-then': '{first}, {rest}',
+};
