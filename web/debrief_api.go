@@ -65,7 +65,7 @@ type FlownLeg struct {
 // A Track says what the way over the ground was made from: the rows "along" and "across" of the
 // samples, in ft from the entry, along its heading and toward the side of the turn.
 type Track struct {
-	From   string        `json:"from"`   // "position", "heading" (reckoned from heading and speed), "" when there is none
+	From   string        `json:"from"`   // "position", "heading" (from heading and speed), "" when there is none
 	Line   *float64      `json:"line"`   // heading of the chosen line, °; null when none was chosen
 	Entry  float64       `json:"entry"`  // heading at the entry, °
 	Wind   *coach.Wind   `json:"wind"`   // over the leg, null when it cannot be told

@@ -29,8 +29,8 @@ import (
 )
 
 var (
-	english = flag.Bool("english", false, "take digests as if phrases were their English: with -update before a change "+
-		"of sentences to codes, without it afterwards")
+	english = flag.Bool("english", false, "take digests as if phrases were their English: with -update "+
+		"before a change of sentences to codes, without it afterwards")
 	update     = flag.Bool("update", false, "rewrite the golden files")
 	recordings = flag.String("recordings", "",
 		"folder of more recordings to take digests of; they are kept in its file digests.txt")

@@ -28,7 +28,8 @@ func TestNoteNamesTheRudder(t *testing.T) {
 			for _, k := range l.Checks {
 				if k.ID == "ball-centered" {
 					noted = true
-					if k.Verdict != "missed" || !strings.Contains(k.Note.String(), pedal) || !strings.Contains(k.Note.String(), motion) {
+					note := k.Note.String()
+					if k.Verdict != "missed" || !strings.Contains(note, pedal) || !strings.Contains(note, motion) {
 						t.Errorf("%s leg, ball %g: %s, %q", l.Direction, ball, k.Verdict, k.Note)
 					}
 				}

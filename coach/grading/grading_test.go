@@ -85,7 +85,12 @@ func flown() *debrief.Report {
 		ID: "bank-at-90", Label: "Bank at 90°", Kind: "point", Channel: "bank", Value: &value, Unit: "deg", Aim: &aim,
 		Met: [2]*float64{&low, &high}, Weight: 2, Verdict: coach.Met, Score: 97.5,
 	}
-	unmeasured := coach.Check{ID: "ball", Label: "Ball", Verdict: coach.NotMeasured, Reason: phrase.Read("the stream has no ball")}
+	unmeasured := coach.Check{
+		ID:      "ball",
+		Label:   "Ball",
+		Verdict: coach.NotMeasured,
+		Reason:  phrase.Read("the stream has no ball"),
+	}
 	r := debrief.New()
 	r.Files = []debrief.FileReport{{
 		File: "day/a.pcap",
@@ -104,7 +109,9 @@ func flown() *debrief.Report {
 					Checks: []coach.Check{unmeasured}},
 			},
 		}}}},
-	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.StationReport{{Station: "x", Advice: phrase.Plain("Send more.")}}}}
+	}, {File: "day/b.pcap", Error: "cut off", Stations: []debrief.StationReport{
+		{Station: "x", Advice: phrase.Plain("Send more.")},
+	}}}
 	return r
 }
 

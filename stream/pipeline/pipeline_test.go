@@ -137,7 +137,8 @@ func TestFeedDrops(t *testing.T) {
 	if r := feed(line(12, 400, ""), 0.02); r.Outcome != Accepted || s.Link(now) != LinkLive {
 		t.Errorf("bank out of range: %+v, link %q", r, s.Link(now))
 	}
-	if r := feed(line(20, 1, ""), 8); says(r) != says(Result{Outcome: Jumped, Reason: phrase.Gap.Of(phrase.Number("gap", 8, 1, "s"))}) {
+	jumped := Result{Outcome: Jumped, Reason: phrase.Gap.Of(phrase.Number("gap", 8, 1, "s"))}
+	if r := feed(line(20, 1, ""), 8); says(r) != says(jumped) {
 		t.Errorf("gap: %+v", r)
 	}
 	stats := s.Stats()

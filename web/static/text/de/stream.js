@@ -1,5 +1,5 @@
-// German of what is said of a stream: what to do about it, what must be known of it, why it does not go on. The keys are
-// the codes of package phrase.
+// German of what is said of a stream: what to do about it, what must be known of it, and why it does not go on. The
+// keys are the codes of package phrase.
 
 const lacking = 'ohne die sich nichts begleiten lässt';
 const resend =
