@@ -208,7 +208,7 @@ fed(own, 'how the stream stands is in words', { steps: ['station', 'level'] }, a
 fed(own, 'what cannot be read comes with advice', { steps: [] }, async (page, server) => {
   await server.do('advice');
   await until(page, '.welcome-title', 'cannot be read');
-  await until(page, 'ht-welcome .strong', 'Switch on the data output');
+  await until(page, 'ht-welcome .strong', 'Nothing in these datagrams can be read');
 });
 
 test('a lost server is told of, and found again', async () => {

@@ -587,8 +587,13 @@ export const messages: Message[] = [
         "score": 0,
         "words": "",
         "reason": {
-          "code": "none.exit",
-          "text": "there was no exit"
+          "code": "none.lacks",
+          "args": {
+            "what": [
+              "ball"
+            ]
+          },
+          "text": "the stream has no ball"
         }
       }
     ],
@@ -869,8 +874,13 @@ export const messages: Message[] = [
             "score": 0,
             "words": "",
             "reason": {
-              "code": "none.exit",
-              "text": "there was no exit"
+              "code": "none.lacks",
+              "args": {
+                "what": [
+                  "ball"
+                ]
+              },
+              "text": "the stream has no ball"
             }
           }
         ],
@@ -1390,8 +1400,13 @@ export const messages: Message[] = [
           "score": 0,
           "words": "",
           "reason": {
-            "code": "none.exit",
-            "text": "there was no exit"
+            "code": "none.lacks",
+            "args": {
+              "what": [
+                "ball"
+              ]
+            },
+            "text": "the stream has no ball"
           }
         }
       ],
@@ -1646,8 +1661,13 @@ export const messages: Message[] = [
                 "score": 0,
                 "words": "",
                 "reason": {
-                  "code": "none.exit",
-                  "text": "there was no exit"
+                  "code": "none.lacks",
+                  "args": {
+                    "what": [
+                      "ball"
+                    ]
+                  },
+                  "text": "the stream has no ball"
                 }
               }
             ],

@@ -369,7 +369,7 @@ func lastChecks() []coach.Check {
 			Score:   100,
 		},
 		{ID: "coordination", Label: "Ball in the middle", Kind: "share", Channel: "ball", Unit: "%", Weight: 1,
-			Verdict: coach.NotMeasured, Reason: phrase.NoExit.Of()},
+			Verdict: coach.NotMeasured, Reason: phrase.Lacks.Of(phrase.Part("what", phrase.Plain("ball")))},
 	}
 }
 
