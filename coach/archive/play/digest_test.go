@@ -1,4 +1,4 @@
-package archive_test
+package play_test
 
 import (
 	"bufio"
@@ -82,7 +82,7 @@ func TestDigests(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	names, err := filepath.Glob("../session/testdata/flights/*.pcap.gz")
+	names, err := filepath.Glob("../../session/testdata/flights/*.pcap.gz")
 	if err != nil || len(names) < 13 {
 		t.Fatalf("%d recordings, %v; there are 13 at least", len(names), err)
 	}
