@@ -32,14 +32,6 @@ var longFiles = map[string]string{
 // longFunctions are functions that may be longer, as FILE:NAME, and why.
 var longFunctions = map[string]string{}
 
-// unsettled are the beginnings of names that are not held to the limits yet.
-var unsettled = []string{}
-
-// isUnsettled tells whether a file is one of these.
-func isUnsettled(name string) bool {
-	return slices.ContainsFunc(unsettled, func(beginning string) bool { return strings.HasPrefix(name, beginning) })
-}
-
 // longLines are files whose lines may be longer, and why.
 var longLines = map[string]string{}
 
@@ -58,7 +50,7 @@ func sources(t *testing.T, endings ...string) (all []source) {
 			return err
 		case d.IsDir() && slices.Contains([]string{".git", "bin", "node_modules", "testdata"}, path.Base(name)):
 			return fs.SkipDir
-		case d.IsDir() || !slices.Contains(endings, path.Ext(name)) || isUnsettled(name):
+		case d.IsDir() || !slices.Contains(endings, path.Ext(name)):
 			return nil
 		}
 		text, err := os.ReadFile(filepath.Join(root, filepath.FromSlash(name)))
@@ -71,7 +63,7 @@ func sources(t *testing.T, endings ...string) (all []source) {
 		t.Fatal(err)
 	}
 	for _, ending := range endings {
-		if len(unsettled) == 0 && !slices.ContainsFunc(all, func(s source) bool { return path.Ext(s.name) == ending }) {
+		if !slices.ContainsFunc(all, func(s source) bool { return path.Ext(s.name) == ending }) {
 			t.Errorf("there is no file that ends in %s", ending)
 		}
 	}
