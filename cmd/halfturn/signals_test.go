@@ -8,6 +8,7 @@ import (
 	"net"
 	"os"
 	"os/exec"
+	"os/signal"
 	"slices"
 	"strings"
 	"syscall"
@@ -136,6 +137,7 @@ func flyInto(t *testing.T, p *process) {
 // Without a terminal, as a service, SIGHUP ends nothing; under nohup it is not even told.
 func TestHangUpOfService(t *testing.T) {
 	t.Parallel()
+	passHangUps(t)
 	p := beginServer(t, nil, t.TempDir())
 	p.signal(t, syscall.SIGHUP)
 	p.says(t, "SIGHUP: there is nothing to read again")
@@ -149,6 +151,7 @@ func TestHangUpOfService(t *testing.T) {
 // Where a terminal started the program and goes, it ends as by Ctrl-C; under nohup it goes on.
 func TestHangUpOfTerminal(t *testing.T) {
 	t.Parallel()
+	passHangUps(t)
 	for _, nohup := range []bool{false, true} {
 		master, slave := terminal(t)
 		p := beginServer(t, func(c *exec.Cmd) {
@@ -170,6 +173,14 @@ func TestHangUpOfTerminal(t *testing.T) {
 			t.Errorf("exit status %d, it said\n%s", status, p.words())
 		}
 	}
+}
+
+// passHangUps lets programs started from here have SIGHUP, also where the tests themselves run under nohup: a signal
+// that is ignored stays ignored in a program that is started, one that is handled does not.
+func passHangUps(t *testing.T) {
+	heard := make(chan os.Signal, 1)
+	signal.Notify(heard, syscall.SIGHUP)
+	t.Cleanup(func() { signal.Stop(heard) })
 }
 
 // terminal makes a pair of pseudo-terminals, as pts(4) says.
