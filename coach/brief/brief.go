@@ -3,6 +3,7 @@ package brief
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"halfturn/coach"
@@ -26,7 +27,7 @@ func New(p *plan.Plan) *Sheet {
 		Errors:   []Mistake{},
 		Usual:    append([]string{}, card.Errors...),
 		Said:     []Cue{},
-		Cautions: coach.Cautions[:],
+		Cautions: slices.Clone(coach.Cautions[:]),
 		Sources:  []string{card.Source},
 	}
 	if p.Known {

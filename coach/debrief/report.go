@@ -3,6 +3,8 @@
 package debrief
 
 import (
+	"slices"
+
 	"halfturn/coach"
 	"halfturn/stream/phrase"
 )
@@ -68,5 +70,5 @@ type StationReport struct {
 
 // New makes an empty report.
 func New() *Report {
-	return &Report{Version: 1, Caution: coach.Cautions[:], Files: []FileReport{}}
+	return &Report{Version: 1, Caution: slices.Clone(coach.Cautions[:]), Files: []FileReport{}}
 }

@@ -328,3 +328,14 @@ func TestNew(t *testing.T) {
 		t.Errorf("%s", s)
 	}
 }
+
+// A report that is read does not write into the cautions that every other report shows.
+func TestCautionsAreItsOwn(t *testing.T) {
+	before := coach.Cautions
+	if err := json.Unmarshal([]byte(`{"cautions": ["none at all", "none", "none"]}`), New()); err != nil {
+		t.Fatal(err)
+	}
+	if coach.Cautions != before {
+		t.Errorf("the cautions are now %q", coach.Cautions)
+	}
+}

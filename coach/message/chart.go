@@ -2,6 +2,7 @@ package message
 
 import (
 	"math"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/plan"
@@ -61,7 +62,7 @@ func NewChart(p *plan.Plan) *Chart {
 		Turn:        card.Turn,
 		Legs:        card.Series.Legs,
 		Checkpoints: []Checkpoint{},
-		Cautions:    coach.Cautions[:],
+		Cautions:    slices.Clone(coach.Cautions[:]),
 	}
 	for _, k := range card.Checkpoints {
 		c := Checkpoint{Turn: k.Turn, Label: p.Label(k.Turn), Words: k.Words, Want: p.Want(k.Turn)}
