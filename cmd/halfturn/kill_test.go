@@ -116,7 +116,7 @@ func (p *demoPilot) connect(t *testing.T) {
 	p.conn = conn
 }
 
-// An ack says when so many datagrams were surely taken.
+// An ack says when that number of datagrams was surely taken.
 type ack struct {
 	n  int
 	at time.Time

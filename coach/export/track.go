@@ -24,29 +24,29 @@ type place struct {
 	latitude, longitude float64 // °
 	elevation           float64 // m above mean sea level
 	high                bool    // elevation is known
-	anew                bool    // no line leads here from the place before
+	broken              bool    // no line leads here from the place before
 }
 
 // A thinner takes samples and yields the places of a track.
 type thinner struct {
-	last time.Time
-	anew bool // the stream jumped since the last place
+	last   time.Time
+	broken bool // the stream jumped since the last place
 }
 
 // next returns the sample's place, and whether it is wanted.
 func (t *thinner) next(r *row) (place, bool) {
-	t.anew = t.anew || r.jump
+	t.broken = t.broken || r.jump
 	lat, ok1 := r.sample.Get(stream.Latitude)
 	lon, ok2 := r.sample.Get(stream.Longitude)
 	if !ok1 || !ok2 {
 		return place{}, false
 	}
 	past := r.received.Sub(t.last)
-	if past >= 0 && past < spacing && !t.anew {
+	if past >= 0 && past < spacing && !t.broken {
 		return place{}, false
 	}
-	p := place{at: r.received, latitude: lat, longitude: lon, anew: t.anew || past > apart}
-	t.last, t.anew = r.received, false
+	p := place{at: r.received, latitude: lat, longitude: lon, broken: t.broken || past > apart}
+	t.last, t.broken = r.received, false
 	if alt, ok := r.sample.Get(stream.Altitude); ok {
 		p.elevation, p.high = alt*metersPerFoot, true
 	}
@@ -93,7 +93,7 @@ func (g *gpx) add(r *row) error {
 		g.put("<metadata><name>%s</name><desc>%s</desc><time>%s</time></metadata>\n", escaped(g.title),
 			escaped(cautions()), zulu(p.at))
 		g.put("<trk><name>%s</name><type>simulator</type><trkseg>\n", escaped(g.title))
-	case p.anew:
+	case p.broken:
 		g.put("</trkseg><trkseg>\n")
 	}
 	g.points++
@@ -148,7 +148,7 @@ func (k *kml) add(r *row) error {
 		k.put("<Style id=\"flown\"><LineStyle><color>ff30271c</color><width>2</width></LineStyle>" +
 			"<PolyStyle><color>409aa894</color></PolyStyle></Style>\n")
 	}
-	if p.anew {
+	if p.broken {
 		k.flush()
 	}
 	k.line = append(k.line, p)
