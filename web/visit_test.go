@@ -124,12 +124,12 @@ func TestSenders(t *testing.T) {
 		status, most     int // s until the answer; status 0 is none
 	}{
 		{"half a body", "/api/stations/x/choose", asJSON, 400, 0, 0, 408, 30},
-		{"half a body, a byte a second", "/api/stations/x/choose", asJSON, 400, 1, time.Second, 408, 30},
+		{"half a body, one byte per second", "/api/stations/x/choose", asJSON, 400, 1, time.Second, 408, 30},
 		{"half a body, refused", "/api/stations/x/choose", "text/plain", 400, 0, 0, 415, 5},
 		{"half a body for nothing", "/api/nothing", asJSON, 400, 0, 0, 405, 5},
 		{"half a body to a page", "/main.js", asJSON, 400, 0, 0, 405, 5},
 		{"half an import", "/api/sessions/import", asStream, size, 0, 0, 408, 30},
-		{"an import, a byte a second", "/api/sessions/import", asStream, size, 1, time.Second, 408, 30},
+		{"an import, one byte per second", "/api/sessions/import", asStream, size, 1, time.Second, 408, 30},
 		{"an import at 2 kB a second", "/api/sessions/import", asStream, size, 16 << 10, 7 * time.Second, 200, 600},
 	}
 	for _, tt := range tests {

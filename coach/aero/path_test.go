@@ -80,7 +80,7 @@ func TestPathIsSmoothAndOrdered(t *testing.T) {
 		t.Fatal(err)
 	}
 	if len(path.Points) != 181 || path.Points[0].Time != 0 || path.Duration != path.Points[180].Time {
-		t.Fatalf("want one point a degree from time 0, got %d", len(path.Points))
+		t.Fatalf("want one point per degree from time 0, got %d", len(path.Points))
 	}
 	for i, q := range path.Points[1:] {
 		p := path.Points[i]

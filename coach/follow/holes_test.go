@@ -110,7 +110,7 @@ func TestStreamEndsInATurn(t *testing.T) {
 	}
 }
 
-// TestCoarseStreamHasNoHoles: one sample a second all along is coarse, not full of holes.
+// TestCoarseStreamHasNoHoles: one sample per second all along is coarse, not full of holes.
 func TestCoarseStreamHasNoHoles(t *testing.T) {
 	pilot, err := trainer.New(trainer.Flight{Direction: "right", Airplane: "light-single", Seed: 7})
 	if err != nil {

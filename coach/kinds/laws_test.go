@@ -190,7 +190,7 @@ func TestValueExactAnySpacing(t *testing.T) {
 	}
 }
 
-// The angle of a crossing is exact for any straight line, one sample a degree.
+// The angle of a crossing is exact for any straight line, one sample per degree.
 func TestCrossingExact(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(3, 4))
 	for range 200 {

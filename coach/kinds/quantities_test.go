@@ -86,7 +86,7 @@ func TestQuantities(t *testing.T) {
 			at:   90,
 		},
 		{
-			name:   "slip: sideslip, a quarter of a width a degree",
+			name:   "slip: sideslip, a quarter of a width per degree",
 			check:  at("slip", 90),
 			flight: flight{signals: one(stream.Sideslip, constant(8))},
 			want:   2,

@@ -11,7 +11,7 @@ import (
 func TestRollOutAngle(t *testing.T) {
 	// 6° of turn a second: bank over time is made of the same straight lines as over turn.
 	for _, r := range []row{
-		{name: "held, then out by a degree a degree", check: over("roll-out-angle", "", 60, 180),
+		{name: "held, then out by one degree per degree", check: over("roll-out-angle", "", 60, 180),
 			flight: flight{
 				signals: one(stream.Bank, corners(0, 0, 60, 60, 120, 60, 180, 0)),
 			}, want: 120, within: 1, at: 120, atNear: 1},

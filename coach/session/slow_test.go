@@ -13,7 +13,7 @@ import (
 // level is a sample of level flight as a line of JSON: time and heading are filled in.
 const level = `{"time":%g,"heading":%g,"pitch":1,"bank":0.5,"airspeed":150,"altitude":5000}`
 
-// TestTooSlowToGrade: a stream of one sample a second says that it cannot be graded, one of
+// TestTooSlowToGrade: a stream of one sample per second says that it cannot be graded, one of
 // five does not.
 func TestTooSlowToGrade(t *testing.T) {
 	for rate, want := range map[float64]bool{1: true, 5: false} {

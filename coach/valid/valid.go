@@ -57,7 +57,7 @@ func (v *Validator) Source(key, s string) {
 	}
 }
 
-// Words checks a text of at least one and at most so many characters.
+// Words checks that a text has between one and the given number of characters.
 func (v *Validator) Words(key, s string, most int) {
 	if s == "" || len([]rune(s)) > most {
 		v.Fail(key, "%s; must have 1 to %d characters", v.Is(key, "%q", s), most)

@@ -36,7 +36,7 @@ func Own(r *http.Request, kind string) error {
 	return nil
 }
 
-// Body reads the JSON that a page of this server sent, at most so many bytes. Form describes it for error messages.
+// Body reads the JSON that a page of this server sent, up to a limit in bytes. Form describes it for error messages.
 func Body(most int64, w http.ResponseWriter, r *http.Request, to any, form string) error {
 	if err := Own(r, "application/json"); err != nil {
 		return err

@@ -20,7 +20,7 @@ const MostOpen = 2048
 // fewest is the least that one address may open: what a browser opens for one page, plus a live socket.
 const fewest = 8
 
-// Refused connections are told why; so many at a time, for so long.
+// Refused connections are told why, a few at a time and not for long.
 const (
 	toldAtOnce = 8
 	toldWait   = time.Second

@@ -13,8 +13,8 @@ type Gate struct {
 	full   *Problem
 }
 
-// NewGate makes a Gate for at most so many requests. Another request waits for its turn; after the given wait it is
-// answered with the Problem.
+// NewGate makes a Gate that admits up to a number of requests. Another request waits for its turn; after the given wait
+// it is answered with the Problem.
 func NewGate(most int, wait time.Duration, full *Problem) *Gate {
 	return &Gate{places: make(chan struct{}, most), wait: wait, full: full}
 }

@@ -12,7 +12,8 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// A Gate lets so many in; a request that is done makes room for one that waits, and the others are told after the wait.
+// A Gate admits a limited number of requests; a request that is done makes room for one that waits,
+// and the others are told after the wait.
 func TestGate(t *testing.T) {
 	const most, asks, wait = 3, 20, 7 * time.Second
 	synctest.Test(t, func(t *testing.T) {

@@ -28,7 +28,7 @@ type served struct {
 	full   int // connections refused; of one goroutine
 }
 
-// serve serves one handler to at most so many connections until end is called.
+// serve serves one handler to a limited number of connections until end is called.
 func serve(t *testing.T, most int, fn Handler) *served {
 	t.Helper()
 	s := &served{t: t, pipes: pipes.Listen(), said: &pipes.Log{}, failed: make(chan error, 1)}

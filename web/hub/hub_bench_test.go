@@ -10,7 +10,7 @@ import (
 	"halfturn/web/internal/feed"
 )
 
-// BenchmarkFrame is one frame into the hub, with so many viewers that take it at once.
+// BenchmarkFrame is one frame into the hub, with a number of viewers that take it at once.
 //
 //	go test -run '^$' -bench Frame -benchmem ./web
 func BenchmarkFrame(b *testing.B) {

@@ -8,7 +8,7 @@ import (
 	"halfturn/stream"
 )
 
-// A tracer collects the trace of the leg being flown, one entry a degree of turn.
+// A tracer collects the trace of the leg being flown, one entry per degree of turn.
 type tracer struct {
 	points    []coach.Trace
 	direction string

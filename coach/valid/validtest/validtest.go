@@ -28,8 +28,8 @@ func Read(t testing.TB, file string) []byte {
 	return data
 }
 
-// Folder checks the cards of testdata/bad, at least so many, against testdata/bad/errors.golden. Each file is wrong in
-// one way, which its first line tells. kind is the folder that errors speak of.
+// Folder checks the cards of testdata/bad, at least the given number, against testdata/bad/errors.golden. Each file is
+// wrong in one way, which its first line tells. kind is the folder that errors speak of.
 func Folder(t *testing.T, kind string, least int, load Load) {
 	t.Helper()
 	files, err := filepath.Glob("testdata/bad/*.toml")
@@ -105,7 +105,7 @@ func OneLine(t *testing.T, err error) {
 	}
 }
 
-// Seed adds to a fuzz test the files of a pattern, of which there are at least so many.
+// Seed adds to a fuzz test the files of a pattern, of which there must be at least the given number.
 func Seed(f *testing.F, pattern string, least int) {
 	f.Helper()
 	files, err := filepath.Glob(pattern)

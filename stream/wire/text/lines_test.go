@@ -12,7 +12,7 @@ import (
 	"halfturn/stream/wire/wiretest"
 )
 
-// Where values and records are both separated by line ends a record is so many lines, as in the
+// Where values and records are both separated by line ends a record is that number of lines, as in the
 // protocol documentation's example of speed, heading and pitch (README.protocol, "examples").
 func TestCounted(t *testing.T) {
 	m, err := mapping.Load("lines.toml", []byte(`
