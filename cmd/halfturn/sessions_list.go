@@ -130,7 +130,7 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"),
 			cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade,
-				"–"), cmp.Or(r.Change, "–"))
+				"–"), cmp.Or(r.Change.String(), "–"))
 		if r.Found != "" {
 			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
 		}

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/phrase"
 )
 
 // A Sheet is the sheet for one maneuver in one aircraft, read before it is flown.
@@ -68,10 +69,10 @@ type Point struct {
 
 // A Mistake is an error to expect.
 type Mistake struct {
-	ID     string `json:"id"`
-	Title  string `json:"title"`  // in the words said of it
-	Seen   string `json:"seen"`   // what it looks like
-	Advice string `json:"advice"` // what to do
+	ID     string        `json:"id"`
+	Title  phrase.Phrase `json:"title"`  // in the words said of it
+	Seen   string        `json:"seen"`   // what it looks like
+	Advice phrase.Phrase `json:"advice"` // what to do
 }
 
 // A Cue is what is said before a turn angle.

@@ -3,6 +3,8 @@ package logbook
 import (
 	"fmt"
 	"time"
+
+	"halfturn/stream/phrase"
 )
 
 // FormatVersion is of the answers.
@@ -60,22 +62,22 @@ type LeftOutSession struct {
 
 // A SessionRow is what a list shows of a session, by its first grading.
 type SessionRow struct {
-	ID        string   `json:"id"`
-	Began     string   `json:"began"` // RFC 3339
-	Ended     string   `json:"ended"` // "" while it is being flown
-	Station   string   `json:"station"`
-	Student   string   `json:"student"`
-	Keep      bool     `json:"keep"`
-	Maneuvers []Named  `json:"maneuvers"` // flown
-	Standard  string   `json:"standard"`
-	Aircraft  Named    `json:"aircraft"` // name "" is none
-	Verdicts  []string `json:"verdicts"` // of its legs in the order flown, the first 100
-	Legs      int      `json:"legs"`
-	Score     *float64 `json:"score"` // mean of the legs that were judged, null without one
-	Grade     string   `json:"grade"` // of the middle leg, the lower of two
-	Change    string   `json:"change"`
-	Remarks   int      `json:"remarks"`
-	Found     string   `json:"found"` // the remark that holds Filter.Text, shortened
+	ID        string        `json:"id"`
+	Began     string        `json:"began"` // RFC 3339
+	Ended     string        `json:"ended"` // "" while it is being flown
+	Station   string        `json:"station"`
+	Student   string        `json:"student"`
+	Keep      bool          `json:"keep"`
+	Maneuvers []Named       `json:"maneuvers"` // flown
+	Standard  string        `json:"standard"`
+	Aircraft  Named         `json:"aircraft"` // name "" is none
+	Verdicts  []string      `json:"verdicts"` // of its legs in the order flown, the first 100
+	Legs      int           `json:"legs"`
+	Score     *float64      `json:"score"` // mean of the legs that were judged, null without one
+	Grade     string        `json:"grade"` // of the middle leg, the lower of two
+	Change    phrase.Phrase `json:"change"`
+	Remarks   int           `json:"remarks"`
+	Found     string        `json:"found"` // the remark that holds Filter.Text, shortened
 }
 
 // A SessionDetail is all there is about one session, its legs apart: see Report.
@@ -120,10 +122,10 @@ type Streak struct {
 
 // A Thing is what was the one thing to change.
 type Thing struct {
-	Words    string `json:"words"`
-	Legs     int    `json:"legs"`
-	Sessions int    `json:"sessions"`
-	Session  string `json:"session"` // the latest
+	Words    phrase.Phrase `json:"words"`
+	Legs     int           `json:"legs"`
+	Sessions int           `json:"sessions"`
+	Session  string        `json:"session"` // the latest
 }
 
 // A TrendCheck is a check over sessions, with aim and bands as of the latest.

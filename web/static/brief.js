@@ -11,6 +11,7 @@ import { FlownSheetElement } from './elements/sheet.js';
 import { at, dress } from './page.js';
 import { list } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
+import { told } from './pure/phrase.js';
 import { language, said, t } from './pure/text.js';
 
 customElements.define('ht-sheet', FlownSheetElement);
@@ -206,7 +207,7 @@ function usualPart(b) {
 /** @param {BriefSheet} b */
 function errorsPart(b) {
   const row = (/** @type {BriefSheet['errors'][number]} */ e) =>
-    h('div', { class: 'error' }, h('dt', {}, said(e.title)), h('dd', {}, said(e.advice)));
+    h('div', { class: 'error' }, h('dt', {}, told(e.title)), h('dd', {}, told(e.advice)));
   const node = h('section', { class: 'errors', 'aria-labelledby': 'errors-title' },
     h('h2', { id: 'errors-title' }, t('What to change, when it goes wrong')),
     h('p', { class: 'soft small' }, t('What can cost most comes first.')),

@@ -155,7 +155,7 @@ export interface SessionRow {
   score: number | null;
   grade: Grade;
   /** What most often was the one thing to change; '' when nothing was. */
-  change: string;
+  change: Phrase;
   remarks: number;
   /** The remark that matched `text`, shortened; '' without. */
   found: string;
@@ -221,7 +221,7 @@ export interface Trend {
   /** Finished legs in a row, of grade good or better: up to the latest, and the longest. */
   streak: { now: number; best: number; /** session of its last leg, '' without */ session: string };
   /** What was the one thing to change, most often first, at most 8. */
-  things: { words: string; legs: number; sessions: number; /** latest session */ session: string }[];
+  things: { words: Phrase; legs: number; sessions: number; /** latest session */ session: string }[];
 }
 
 export interface TrendCheck {

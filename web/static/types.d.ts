@@ -91,8 +91,8 @@ export interface Cause {
   /** The leg of the series; 0 is the series as a whole. */
   leg: number;
   share: number;
-  evidence: string;
-  advice: string;
+  evidence: Phrase;
+  advice: Phrase;
   /** It cost little, or nothing was missed. */
   minor?: boolean;
 }
@@ -121,7 +121,7 @@ export interface Leg {
   exit: Point | null;
   checks: Check[] | null;
   causes: Cause[] | null;
-  change: string;
+  change: Phrase;
   verdict: Verdict;
   score: number;
   grade: Grade;
@@ -140,7 +140,7 @@ export interface Series {
   grade: Grade;
   checks: Check[] | null;
   causes: Cause[] | null;
-  change: string;
+  change: Phrase;
   legs: Leg[] | null;
   /** What the card wants and was not flown; left out when the series is complete. */
   missing?: Phrase;
@@ -400,9 +400,9 @@ export interface BriefPoint {
 /** An error to expect. */
 export interface BriefError {
   id: string;
-  title: string;
+  title: Phrase;
   seen: string;
-  advice: string;
+  advice: Phrase;
 }
 
 /** GET /api/brief?maneuver=NAME&standard=NAME&aircraft=NAME */

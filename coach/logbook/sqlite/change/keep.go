@@ -126,7 +126,7 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 			decision)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
 		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict,
-		s.Score, s.Grade, s.Change, decision).Scan(&key)
+		s.Score, s.Grade, s.Change.String(), decision).Scan(&key)
 	if err != nil {
 		return err
 	}
@@ -186,7 +186,7 @@ type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
 	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome,
-		l.Reason.String(), l.Start, l.End, l.Change,
+		l.Reason.String(), l.Start, l.End, l.Change.String(),
 		l.Verdict, l.Score, l.Grade, l.Said)
 	if err != nil {
 		return err
@@ -237,7 +237,7 @@ func (w *writer) checks(of owner, list []coach.Check) error {
 func (w *writer) causes(of owner, list []coach.Cause) error {
 	for i := range list {
 		c := &list[i]
-		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence, c.Advice,
+		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence.String(), c.Advice.String(),
 			c.Minor); err != nil {
 			return err
 		}
@@ -304,7 +304,7 @@ func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 	score, mark := sum.Score(), sum.Grade()
 	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ?
 		WHERE key = ?`,
-		string(named), sum.Letters, sum.Legs, score, mark, sum.Change, session)
+		string(named), sum.Letters, sum.Legs, score, mark, sum.Change.String(), session)
 	if err != nil {
 		return err
 	}
