@@ -36,7 +36,8 @@ func (t *Talk) Break() {
 	t.voice.Reset()
 }
 
-// Watch judges a sample against the limits at a stream time (s). above is the height above the hard deck, ft; NaN when it is not known.
+// Watch judges a sample against the limits at a stream time (s). above is the height above the hard deck, ft; NaN when
+// it is not known.
 func (t *Talk) Watch(now float64, s *stream.Sample, above float64) {
 	t.now = now
 	t.watchLimits(s, above)
