@@ -17,7 +17,7 @@ type Sheet struct {
 	Plan     *message.Chart `json:"plan"`     // checkpoints with words and wants, lanes with corridors
 	Numbers  []Number       `json:"numbers"`
 	Path     []Point        `json:"path"`    // every whole degree; null when there is none
-	Problem  string         `json:"problem"` // why there is no path; "" when there is one
+	Problem  phrase.Phrase  `json:"problem"` // why there is no path; "" when there is one
 	Gates    []coach.Gate   `json:"gates"`   // what the set-up wants
 	Errors   []Mistake      `json:"errors"`  // to expect, those first that can cost most
 	Usual    []string       `json:"usual"`   // the card's own list of errors

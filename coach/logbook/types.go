@@ -1,7 +1,6 @@
 package logbook
 
 import (
-	"fmt"
 	"time"
 
 	"halfturn/stream/phrase"
@@ -56,8 +55,8 @@ type LeftOut struct {
 
 // A LeftOutSession is a folder that is not in the logbook.
 type LeftOutSession struct {
-	ID  string `json:"id"`
-	Why string `json:"why"`
+	ID  string        `json:"id"`
+	Why phrase.Phrase `json:"why"`
 }
 
 // A SessionRow is what a list shows of a session, by its first grading.
@@ -83,23 +82,23 @@ type SessionRow struct {
 // A SessionDetail is all there is about one session, its legs apart: see Report.
 type SessionDetail struct {
 	SessionRow
-	Version  int       `json:"version"`
-	Server   string    `json:"server"`  // version of the program that recorded it
-	Problem  string    `json:"problem"` // why the recording cannot be shown, "" when it can
-	Said     []Remark  `json:"said"`
-	Regrades []Regrade `json:"regrades"`
+	Version  int           `json:"version"`
+	Server   string        `json:"server"`  // version of the program that recorded it
+	Problem  phrase.Phrase `json:"problem"` // why the recording cannot be shown; nothing when it can
+	Said     []Remark      `json:"said"`
+	Regrades []Regrade     `json:"regrades"`
 }
 
 // A Regrade is another grading of a session, beside the first.
 type Regrade struct {
-	At          string   `json:"at"` // RFC 3339
-	Server      string   `json:"server"`
-	Maneuver    string   `json:"maneuver"`
-	Standard    string   `json:"standard"`
-	Aircraft    string   `json:"aircraft"`
-	Score       *float64 `json:"score"`
-	Grade       string   `json:"grade"`
-	Differences []string `json:"differences"` // to the first, in words
+	At          string          `json:"at"` // RFC 3339
+	Server      string          `json:"server"`
+	Maneuver    string          `json:"maneuver"`
+	Standard    string          `json:"standard"`
+	Aircraft    string          `json:"aircraft"`
+	Score       *float64        `json:"score"`
+	Grade       string          `json:"grade"`
+	Differences []phrase.Phrase `json:"differences"` // to the first
 }
 
 // A Trend is how a maneuver went from session to session.
@@ -166,7 +165,7 @@ type Judged struct {
 func DayStart(s string) (time.Time, error) {
 	t, err := time.ParseInLocation(time.DateOnly, s, time.Local)
 	if err != nil {
-		return t, &Refused{fmt.Sprintf("the date is %q; wanted: year-month-day, such as 2031-05-04", s)}
+		return t, Refuse(phrase.BadDate.Of(phrase.Name("date", s)))
 	}
 	return t, nil
 }

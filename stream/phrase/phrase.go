@@ -147,7 +147,7 @@ func Number(name string, value float64, digits int, unit string) Arg {
 }
 
 // Int returns a count.
-func Int[N ~int | ~int64](name string, n N) Arg { return Number(name, float64(n), 0, "") }
+func Int[N ~int | ~int64 | ~uint64](name string, n N) Arg { return Number(name, float64(n), 0, "") }
 
 // Name returns a name, or anything else that somebody wrote: it is put in quotes.
 func Name(of, s string) Arg { return Arg{name: of, kind: name, words: strconv.Quote(s)} }

@@ -38,7 +38,7 @@ func sample(d *phrase.Definition) phrase.Phrase {
 
 // nested is a phrase for a place: one with a code where it may have one.
 func nested(d *phrase.Definition, place string) phrase.Phrase {
-	if strings.HasPrefix(d.Code(), "evidence.flown") && place == "label" {
+	if place == "label" {
 		return phrase.Plain("Bank, N1 held")
 	}
 	return phrase.Stopping.Of()

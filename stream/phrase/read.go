@@ -63,10 +63,10 @@ func (d *Definition) read(text string) (args []Arg, ok bool) {
 	if len(d.places) == 0 {
 		return nil, true
 	}
-	found := d.shape().FindStringSubmatch(text)
+	joins, found := d.joins(), d.shape().FindStringSubmatch(text)
 	for i, p := range d.places {
 		a := p.read(found[i+1])
-		if d.joins() && a.phrases[0].code == "" { // any text with such a mark looks like that
+		if joins && len(a.phrases) > 0 && a.phrases[0].code == "" { // any text with such a mark looks like that
 			return nil, false
 		}
 		args = append(args, a)
@@ -82,14 +82,9 @@ func (d *Definition) read(text string) (args []Arg, ok bool) {
 // joint is between the items of a list.
 var joint = regexp.MustCompile(`, | and `)
 
-// joins reports whether a sentence only puts phrases together, with nothing but marks between them.
+// joins reports whether a sentence only puts arguments together, with nothing but marks between them.
 func (d *Definition) joins() bool {
-	for i, p := range d.places {
-		if p.kind != nested || strings.ContainsFunc(d.texts[i], unicode.IsLetter) {
-			return false
-		}
-	}
-	return len(d.places) > 0 && !strings.ContainsFunc(d.texts[len(d.places)], unicode.IsLetter)
+	return !slices.ContainsFunc(d.texts, func(s string) bool { return strings.ContainsFunc(s, unicode.IsLetter) })
 }
 
 // couldSay reports whether a text has the shape of a sentence.

@@ -145,7 +145,7 @@ function missingLine(b, unknown) {
 
 /** Why there is no reference path. @param {BriefSheet} b */
 function noPath(b) {
-  if (b.aircraft !== null) return t('There is no reference path: {why}.', { why: said(b.problem) });
+  if (b.aircraft !== null) return t('There is no reference path: {why}.', { why: told(b.problem) });
   return t(
     'Without an aircraft there is no reference path, so the highest nose, the height it takes, ' +
       'the load and the margin over the stall cannot be told.',

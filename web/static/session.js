@@ -352,8 +352,8 @@ function standing(error) {
     );
   }
   if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
-  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
-  words.push(detail?.problem ? said(detail.problem) : error);
+  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));
+  words.push(detail?.problem ? told(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');
 }
 

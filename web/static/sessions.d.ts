@@ -11,7 +11,7 @@ export interface FlownLegs {
   legs: FlownSheet[];
   /** Those that are over, in order; a leg's `series` counts them from 1. Without their legs. */
   series: FlownSeries[];
-  damage: string;
+  damage: Phrase;
   /** What to do about it when nothing in it can be graded. */
   advice: Phrase;
 }
@@ -132,7 +132,7 @@ export interface SessionList {
 /** Session folders that could not be taken into the logbook, the newest of them by name. */
 export interface LeftOut {
   total: number;
-  sessions: { id: string; why: string }[];
+  sessions: { id: string; why: Phrase }[];
 }
 
 export interface SessionRow {
@@ -166,7 +166,7 @@ export interface SessionDetail extends SessionRow {
   version: number;
   server: string;
   /** Why the recording cannot be shown or played, '' when it can. */
-  problem: string;
+  problem: Phrase;
   /** Oldest first. */
   said: Remark[];
   /** Graded again, beside the first grade, oldest first. */
@@ -195,7 +195,7 @@ export interface Regrade {
   score: number | null;
   grade: Grade;
   /** In words, one a difference: "leg 2, bank at 90°: near, was met". */
-  differences: string[];
+  differences: Phrase[];
 }
 
 // POST /api/sessions/{id}/keep {"keep": true} and POST /api/sessions/{id}/student {"student": NAME} answer {}.

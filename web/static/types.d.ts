@@ -228,7 +228,7 @@ export interface Station {
   /** Resting: a session was ended by a touch, and the next has not begun. */
   recording: 'on' | 'off' | 'failing' | 'resting' | '';
   /** What is wrong with the recording and what to do, '' when all is well. */
-  recordingWords: string;
+  recordingWords: Phrase;
   /** Of a recorded session played again. */
   replay?: Replaying;
 }
@@ -419,7 +419,7 @@ export interface BriefSheet {
   /** Every whole degree; null when there is none. */
   path: BriefPoint[] | null;
   /** Why there is no path; "" when there is one or none is needed. */
-  problem: string;
+  problem: Phrase;
   gates: Gate[];
   errors: BriefError[];
   /** The card's own list of usual errors. */

@@ -532,7 +532,10 @@ export const session: SessionDetail = {
   "found": "",
   "version": 1,
   "server": "1.2.3",
-  "problem": "of this session there is no recording; only its grades were kept",
+  "problem": {
+    "code": "recording.none",
+    "text": "of this session there is no recording; only its grades were kept"
+  },
   "said": [
     {
       "id": 1,
@@ -553,7 +556,30 @@ export const session: SessionDetail = {
       "score": 78,
       "grade": "",
       "differences": [
-        "leg 2, bank at 90°: near, was met"
+        {
+          "code": "differs.leg",
+          "args": {
+            "leg": {
+              "value": 2
+            },
+            "label": [
+              "bank at 90°"
+            ],
+            "is": [
+              {
+                "code": "verdict.near",
+                "text": "near"
+              }
+            ],
+            "was": [
+              {
+                "code": "verdict.met",
+                "text": "met"
+              }
+            ]
+          },
+          "text": "leg 2, bank at 90°: near, was met"
+        }
       ]
     }
   ]

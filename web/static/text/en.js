@@ -2,6 +2,131 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const en = {
+  'capture.unreadable':
+    '{why}; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd',
+  'capture.begins':
+    'the file begins with {bytes}',
+  'capture.empty':
+    'the file is empty or only a few bytes long',
+  'capture.gzip':
+    'the file is gzipped but damaged',
+  'capture.zstd':
+    'the file is compressed by zstd but damaged',
+  'capture.not-ng':
+    'the file is no pcapng file',
+  'capture.header':
+    'the header of this pcap file is not understood ({why})',
+  'capture.link':
+    'link type {link} is not understood: record on an Ethernet, loopback or raw IP interface',
+  'capture.cut':
+    'the recording is cut off after {packets} packets; those before were read',
+  'capture.damaged':
+    'the recording is damaged after {packets} packets ({why}); those before were read',
+  'capture.too-long':
+    'the recording holds more than {most} uncompressed',
+  'capture.too-dense':
+    'the recording holds more than {most} in a file of {file} or more: over {times} times as much',
+  'recording.empty':
+    'session {session} has no recording: nothing can be made of it',
+  'recording.unknown':
+    '{name} is neither a session in {folder} nor a recording; name one of the folders there, or a pcap or pcapng ' +
+    'file',
+  'recording.bare-folder':
+    '{name} is a folder without a recording; name a session, its folder, or one capture file',
+  'import.size':
+    '{why}; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)',
+  'import.sessions':
+    'the capture holds more than {most} sessions, a new one after each {silence} of silence; it is not taken in ' +
+    '(halfturn sessions import --most-sessions allows more)',
+  'import.no-datagrams':
+    'there is no UDP datagram in it: of {packets} packets {other} are of another kind, {fragments} are ' +
+    'fragments, {cut} were not recorded whole and {malformed} are malformed',
+  'import.left-unread':
+    'datagrams left out because nothing in them can be graded: {datagrams}, from {senders} of the senders ' +
+    '(halfturn sessions import --keep-all keeps them)',
+  'import.left-senders':
+    'datagrams left out of senders beyond the first {most}: {datagrams}',
+  'import.left-stations':
+    'datagrams left out of senders beyond the first {most}: {datagrams} (halfturn sessions import ' +
+    '--most-stations allows more)',
+  'import.left-untimed':
+    'packets left out because a wrong clock says they were received before 1970 or after 2261: {packets}',
+  'import.not-all-chosen':
+    'the recording is not judged by all that was chosen while it was flown: {why}',
+  'import.left-because':
+    '{note}: {why}',
+  'import.no-format':
+    'no known format was recognized',
+  'import.few-samples':
+    'too few samples came: {samples} of at least {least}',
+  'record.cannot-write':
+    'nothing can be written ({why}); recording goes on by itself once that is mended',
+  'record.cannot-write-in':
+    'nothing can be written in {folder} ({why}); recording goes on by itself once that is mended',
+  'record.no-room':
+    'no room is left in {folder}; make some, and recording goes on by itself',
+  'record.may-not-write':
+    'nothing may be written in {folder}; make it writable, and recording goes on by itself',
+  'session.unknown':
+    'there is no session {session} in the logbook',
+  'session.no-grading':
+    'session {session} has no grading {grading}; they count from 1',
+  'session.stays':
+    'session {session} was marked to be kept, or goes on; it stays',
+  'logbook.empty':
+    'the logbook holds no session yet',
+  'logbook.mending':
+    'the logbook is being opened again, since its disk failed: wait a moment',
+  'session.bare-folder':
+    'its folder tells neither when it was nor what was flown',
+  'filter.date':
+    'the date is {date}; wanted: year-month-day, such as 2031-05-04',
+  'filter.after':
+    'after is {after}; wanted: next of the answer before',
+  'remark.empty':
+    'the remark has no words',
+  'remark.too-long':
+    'the remark is {letters} letters long; allowed: {most}',
+  'remark.leg':
+    'leg {leg} is none: legs count from 1, 0 is the session as a whole',
+  'remark.moment':
+    'the moment {moment} is none: it counts in seconds from the beginning of the recording',
+  'remark.full':
+    'session {session} has {remarks} remarks, as many as are kept with one',
+  'remark.no-legs':
+    'session {session} has no legs; a remark on the session as a whole is on leg 0',
+  'remark.no-leg':
+    'session {session} has no leg {leg}; its last one is leg {last}',
+  'remark.id':
+    'notes.json holds a remark with the id {id}; they count from 1',
+  'remark.twice':
+    'notes.json holds two remarks with the id {id}; give one of them another',
+  'differs.leg':
+    'leg {leg}, {label}: {is}, was {was}',
+  'verdict.met':
+    'met',
+  'verdict.near':
+    'near',
+  'verdict.missed':
+    'missed',
+  'verdict.not-measured':
+    'not measured',
+  'differs.found':
+    'found',
+  'differs.not-found':
+    'not found',
+  'differs.not-judged':
+    'not judged',
+  'differs.none':
+    'none',
+  'differs.judged':
+    '{verdict}, {value}',
+  'differs.judged-in':
+    '{verdict}, {value} ({wanted})',
+  'differs.no-value':
+    '{verdict}, no value',
+  'differs.no-value-in':
+    '{verdict}, no value ({wanted})',
   'evidence.flown':
     '{label}: {flown}, wanted {wanted}',
   'evidence.flown-at':
@@ -457,6 +582,44 @@ export const en = {
     'the turn to the left was too shallow to count',
   'list.and-then':
     '{first}, {rest}',
+  'choice.maneuver':
+    'there is no maneuver card {name}; there are: {names}',
+  'choice.standard':
+    'there is no standard {name}; there are: {names}',
+  'choice.aircraft':
+    'there is no aircraft card {name}; there are: {names}',
+  'path.no-aircraft':
+    'no aircraft card is chosen',
+  'path.apex':
+    'apex airspeed {apex}: want more than 0 and less than the entry airspeed of {entry}',
+  'path.apex-stall':
+    'apex airspeed {apex} is under half the stall speed of {stall}: check the aircraft card',
+  'path.too-slow':
+    'airspeed falls under the apex of {apex} even with the nose at {nose}: it needs more power, less bank or a ' +
+    'lower apex',
+  'path.nose-limit':
+    'a nose above {nose} is not looked at',
+  'path.apex-far':
+    'apex {apex} is out of reach: with the nose at {nose} airspeed falls to {least} only; {why}',
+  'path.no-depth':
+    'no depth of the nose-down part ends the program at its entry height',
+  'path.stalls':
+    'stalls at {turn} of turn: {airspeed} at {load}, stall speed there {stall}',
+  'path.load':
+    'load factor {load} at {turn} of turn is over the limit of {most}',
+  'path.entry-speed':
+    'entry airspeed {airspeed}: want {least} to {most}',
+  'path.altitude':
+    'entry altitude {altitude}: want {least} to {most}',
+  'path.nose':
+    'nose {nose}: want -75 to 75',
+  'path.stall-speed':
+    'stall speed {stall}: want 0 (unknown) to less than the entry airspeed of {entry}',
+  'path.glide':
+    'lift-to-drag ratio {ratio} at {airspeed}: want 0 (unknown) to 80 at 0 (unknown) to {most}',
+  'path.cannot':
+    'cannot be flown past {turn} of turn: nose at {nose}, {airspeed} left: the lift there cannot follow the ' +
+    'program',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/logbook/sqlite/query"
+	"halfturn/stream/phrase"
 )
 
 // Keep enters what a session has flown so far: its first grading. Entered again nothing doubles;
@@ -272,7 +273,7 @@ func (b Changes) Regrade(id string, g *logbook.Grading) error {
 func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 	differences := g.Differences
 	if differences == nil {
-		differences = []string{}
+		differences = []phrase.Phrase{}
 	}
 	text, err := json.Marshal(differences)
 	if err != nil {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/names"
+	"halfturn/stream/phrase"
 )
 
 // where is the condition of a filter on sessions s.
@@ -155,7 +155,7 @@ func page(w *where, after string) error {
 	began, id, ok := strings.Cut(after, "_")
 	at, err := strconv.ParseInt(began, 10, 64)
 	if !ok || err != nil {
-		return &logbook.Refused{Words: fmt.Sprintf("after is %q; wanted: next of the answer before", after)}
+		return logbook.Refuse(phrase.BadAfter.Of(phrase.Name("after", after)))
 	}
 	w.and("(s.began, s.id) < (?, ?)", at, id)
 	return nil

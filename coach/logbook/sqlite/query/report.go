@@ -29,7 +29,7 @@ func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Repor
 		err = tx.QueryRowContext(ctx, `SELECT g.key, s.ended FROM grades g JOIN sessions s ON s.key = g.session
 			WHERE g.session = ? AND g.n = ?`, key, n).Scan(&grade, &ended)
 		if errors.Is(err, sql.ErrNoRows) {
-			return &logbook.Refused{Words: fmt.Sprintf("session %q has no grading %d; they count from 1", id, n)}
+			return logbook.Refuse(phrase.NoSuchGrading.Of(phrase.Name("session", id), phrase.Int("grading", n)))
 		}
 		if err != nil {
 			return err
