@@ -187,15 +187,18 @@ type state struct{ v, h, t, sag float64 } // sag: flight path below the nose bey
 func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	switch {
 	case !(e.Airspeed >= 20 && e.Airspeed <= 600):
-		return nil, noPath(phrase.PathEntrySpeed.Of(phrase.Number("airspeed", e.Airspeed, -1, "kt"), phrase.Number("least", 20, -1, "kt"),
+		return nil, noPath(phrase.PathEntrySpeed.Of(phrase.Number("airspeed", e.Airspeed, -1, "kt"),
+			phrase.Number("least", 20, -1, "kt"),
 			phrase.Number("most", 600, -1, "kt")))
 	case !(e.Altitude >= -2000 && e.Altitude <= 36000):
-		return nil, noPath(phrase.PathAltitude.Of(phrase.Number("altitude", e.Altitude, -1, "ft"), phrase.Number("least", -2000, -1, "ft"),
+		return nil, noPath(phrase.PathAltitude.Of(phrase.Number("altitude", e.Altitude, -1, "ft"),
+			phrase.Number("least", -2000, -1, "ft"),
 			phrase.Number("most", 36000, -1, "ft")))
 	case !(math.Abs(nose) <= 75):
 		return nil, noPath(phrase.PathNose.Of(phrase.Number("nose", nose, -1, "°")))
 	case !(a.Stall >= 0 && a.Stall < e.Airspeed):
-		return nil, noPath(phrase.PathStallSpeed.Of(phrase.Number("stall", a.Stall, -1, "kt"), phrase.Number("entry", e.Airspeed, -1, "kt")))
+		return nil, noPath(phrase.PathStallSpeed.Of(phrase.Number("stall", a.Stall, -1, "kt"), phrase.Number("entry",
+			e.Airspeed, -1, "kt")))
 	case !(a.LiftToDrag >= 0 && a.LiftToDrag <= 80), !(a.MinDrag >= 0 && a.MinDrag <= 600):
 		return nil, noPath(phrase.PathGlide.Of(phrase.Number("ratio", a.LiftToDrag, -1, ""),
 			phrase.Number("airspeed", a.MinDrag, -1, "kt"), phrase.Number("most", 600, -1, "kt")))
@@ -297,7 +300,8 @@ func (m *model) fly(full float64) (*Path, error) {
 		next := math.Min(math.Floor(deg)+1, full)
 		var ok bool
 		if x, part, ok = m.toward(deg*rad, next*rad, x); !ok {
-			return nil, noPath(phrase.PathCannot.Of(phrase.Number("turn", deg, 0, "°"), phrase.Number("nose", m.nose/rad, 1, "°"),
+			return nil, noPath(phrase.PathCannot.Of(phrase.Number("turn", deg, 0, "°"), phrase.Number("nose",
+				m.nose/rad, 1, "°"),
 				phrase.Number("airspeed", x.v/FeetPerSecond, 0, "kt")))
 		}
 		f := m.forces(part, m.c.param(part, next*rad), x)

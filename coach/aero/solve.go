@@ -25,10 +25,12 @@ func SolveNose(p Program, a Airplane, e Entry, apex float64) (float64, error) {
 		return 0, err
 	}
 	if !(apex > 0 && apex < e.Airspeed) {
-		return 0, noPath(phrase.PathApex.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("entry", e.Airspeed, -1, "kt")))
+		return 0, noPath(phrase.PathApex.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("entry", e.Airspeed,
+			-1, "kt")))
 	}
 	if a.Stall > 0 && apex <= a.Stall*0.5 {
-		return 0, noPath(phrase.PathApexStall.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("stall", a.Stall, -1, "kt")))
+		return 0, noPath(phrase.PathApexStall.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("stall",
+			a.Stall, -1, "kt")))
 	}
 	try := func(nose float64) (*Path, error) {
 		m, err := newModel(c, a, e, nose)
@@ -73,7 +75,8 @@ func search(try func(float64) (*Path, error), apex float64) (float64, error) {
 	}
 	switch {
 	case math.IsNaN(b.low) && b.high > 0 || b.atHigh < 0 && b.high == 0:
-		return 0, noPath(phrase.PathTooSlow.Of(phrase.Number("apex", apex, 0, "kt"), phrase.Number("nose", b.high, 0, "°")))
+		return 0, noPath(phrase.PathTooSlow.Of(phrase.Number("apex", apex, 0, "kt"), phrase.Number("nose", b.high, 0,
+			"°")))
 	case b.atHigh < 0:
 		return b.narrow(try, apex), nil
 	case math.IsNaN(b.low):
@@ -150,11 +153,13 @@ func Balance(p Program, a Airplane, e Entry, nose float64) (Program, error) {
 // within says which limit of the airplane a path passes.
 func within(path *Path, a Airplane) error {
 	if s := path.NearestStall(); a.Stall > 0 && s.StallMargin < 0 {
-		return noPath(phrase.PathStalls.Of(phrase.Number("turn", s.Turn, 0, "°"), phrase.Number("airspeed", s.Airspeed, 0, "kt"),
+		return noPath(phrase.PathStalls.Of(phrase.Number("turn", s.Turn, 0, "°"), phrase.Number("airspeed",
+			s.Airspeed, 0, "kt"),
 			phrase.Number("load", s.LoadFactor, 1, "g"), phrase.Number("stall", s.Airspeed-s.StallMargin, 0, "kt")))
 	}
 	if h := path.Heaviest(); a.LoadLimit > 0 && h.LoadFactor > a.LoadLimit {
-		return noPath(phrase.PathLoad.Of(phrase.Number("load", h.LoadFactor, 1, "g"), phrase.Number("turn", h.Turn, 0, "°"),
+		return noPath(phrase.PathLoad.Of(phrase.Number("load", h.LoadFactor, 1, "g"), phrase.Number("turn", h.Turn, 0,
+			"°"),
 			phrase.Number("most", a.LoadLimit, 1, "g")))
 	}
 	return nil

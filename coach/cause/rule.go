@@ -9,10 +9,11 @@ import (
 // A rule is one cause: when it holds, and which checks would have been at their aim without it. It names a check by
 // its id: "apex-speed" is off to either side, "+apex-speed" above its aim, "-apex-speed" below.
 type rule struct {
-	id       string
-	meaning  string
-	in       func(*maneuver.Card) bool        // the maneuvers it can occur in; nil is all
-	on       []string                         // holds when one of these is near or missed; these are the cause's own checks
+	id      string
+	meaning string
+	in      func(*maneuver.Card) bool // the maneuvers it can occur in; nil is all
+	// holds when one of these is near or missed; these are the cause's own checks
+	on       []string
 	own      []string                         // its own too when they are off, but not enough to show it
 	drags    []string                         // what follows from it physically
 	against  []string                         // causes with opposite advice: only the one that costs more is named

@@ -8,7 +8,8 @@ import (
 )
 
 func legOf(number int, side string, score, nose float64, cause string) coach.Leg {
-	l := coach.Leg{Number: number, Direction: side, Outcome: coach.Finished, Score: score, Change: phrase.Plain(cause + "!"),
+	l := coach.Leg{Number: number, Direction: side, Outcome: coach.Finished, Score: score,
+		Change: phrase.Plain(cause + "!"),
 		Checks: []coach.Check{
 			checkOf("highest-nose", "Highest nose", "°", coach.Missed, nose, score, ptr(18), ptr(26), ""),
 		}}

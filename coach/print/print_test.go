@@ -29,7 +29,8 @@ func flown() *print.Debrief {
 			{ID: "height", Label: "Height at the exit", Value: x(90), Unit: "ft", Verdict: coach.Near},
 			{ID: "roll", Label: "Roll-in against roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
 			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
-		Causes: []coach.Cause{{ID: "nose-high", Evidence: phrase.Plain("The nose was high."), Advice: phrase.Plain("Pull less.")}}}
+		Causes: []coach.Cause{{ID: "nose-high", Evidence: phrase.Plain("The nose was high."),
+			Advice: phrase.Plain("Pull less.")}}}
 	for turn := 0.0; turn <= 180; turn++ {
 		l.Trace = append(l.Trace, coach.Trace{Turn: turn, Time: 10 + turn/6, Bank: turn * (180 - turn) / 108, Pitch: 2,
 			Airspeed: x(120), Height: x(turn)})

@@ -67,8 +67,8 @@ func Signed(v float64, d int) string {
 	return strings.Replace(s, "-", "−", 1)
 }
 
-// DigitsOutside is the number of decimals that the value of a check is written with: enough to show that it lies outside
-// its met band when it does.
+// DigitsOutside is the number of decimals that the value of a check is written with: enough to show that it lies
+// outside its met band when it does.
 func DigitsOutside(k *coach.Check) int {
 	d := Digits(*k.Value)
 	if k.Verdict == coach.Met {

@@ -31,7 +31,8 @@ func (e *LimitError) Error() string { return e.Words }
 func (l *Limits) check() error {
 	switch {
 	case l.Bytes > 0 && l.out > l.Bytes:
-		return &LimitError{phrase.CaptureTooLong.Of(phrase.Number("most", float64(l.Bytes/1_000_000), 0, "MB")).String()}
+		return &LimitError{phrase.CaptureTooLong.Of(phrase.Number("most", float64(l.Bytes/1_000_000), 0,
+			"MB")).String()}
 	case l.Ratio > 0 && l.out > ratioFrom && l.out/l.Ratio > l.files:
 		return &LimitError{phrase.CaptureTooDense.Of(phrase.Number("most", float64(l.out/1_000_000), 0, "MB"),
 			phrase.Number("file", float64(l.files)/1e6, 1, "MB"), phrase.Int("times", l.Ratio)).String()}

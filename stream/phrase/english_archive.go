@@ -39,7 +39,8 @@ var (
 			"not taken in (halfturn sessions import --most-sessions allows more)")
 	NoDatagrams = table.define("import.no-datagrams",
 		"there is no UDP datagram in it: of {packets:number} packets {other:number} are of another kind, "+
-			"{fragments:number} are fragments, {cut:number} were not recorded whole and {malformed:number} are malformed")
+			"{fragments:number} are fragments, {cut:number} were not recorded whole "+
+			"and {malformed:number} are malformed")
 	LeftUnread = table.define("import.left-unread",
 		"datagrams left out because nothing in them can be graded: {datagrams:number}, from {senders:number} of the "+
 			"senders (halfturn sessions import --keep-all keeps them)")

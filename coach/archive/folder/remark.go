@@ -51,7 +51,8 @@ func (f *Edit) Remark(by who.Who, r *logbook.Remark, legs int) error {
 	case r.Leg > 0 && legs == 0:
 		return logbook.Refuse(phrase.RemarkNoLegs.Of(phrase.Name("session", f.ID)))
 	case r.Leg > legs:
-		return logbook.Refuse(phrase.RemarkNoLeg.Of(phrase.Name("session", f.ID), phrase.Int("leg", r.Leg), phrase.Int("last", legs)))
+		return logbook.Refuse(phrase.RemarkNoLeg.Of(phrase.Name("session", f.ID), phrase.Int("leg", r.Leg),
+			phrase.Int("last", legs)))
 	}
 	r.ID = 1
 	for i := range there {

@@ -197,7 +197,8 @@ func (c *copying) nothing(stats capture.Stats, notes []phrase.Phrase) error {
 		return &Refused{errors.New(notes[0].String())}
 	}
 	return &Refused{phrase.NoDatagrams.Error(phrase.Int("packets", stats.Packets), phrase.Int("other", stats.Other),
-		phrase.Int("fragments", stats.Fragments), phrase.Int("cut", stats.Cut), phrase.Int("malformed", stats.Malformed))}
+		phrase.Int("fragments", stats.Fragments), phrase.Int("cut", stats.Cut), phrase.Int("malformed",
+			stats.Malformed))}
 }
 
 // plain is an error of the file system without the file's name, which stands beside it already.

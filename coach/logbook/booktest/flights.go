@@ -66,7 +66,8 @@ func Flight(n int, outcome, verdict, grade string, score float64, change string)
 				Reason:  phrase.Lacks.Of(phrase.Part("what", phrase.Plain("ball"))),
 			},
 		},
-		Causes: []coach.Cause{{ID: "late", Leg: n, Share: 0.5, Evidence: phrase.Plain("the nose came late"), Advice: phrase.Plain("Pull earlier")}},
+		Causes: []coach.Cause{{ID: "late", Leg: n, Share: 0.5, Evidence: phrase.Plain("the nose came late"),
+			Advice: phrase.Plain("Pull earlier")}},
 	}
 	if outcome == coach.Finished {
 		l.Exit = &coach.Point{Turn: 179, Time: start + 40, Values: map[string]float64{"airspeed": 128}}
@@ -100,8 +101,9 @@ func Report(id string, legs ...coach.Leg) *debrief.Report {
 			Verdict: coach.Met,
 			Score:   100,
 		}},
-		Causes: []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: phrase.Plain("left is steeper"), Advice: phrase.Plain("Look"),
-			Minor: true}},
+		Causes: []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: phrase.Plain("left is steeper"),
+			Advice: phrase.Plain("Look"),
+			Minor:  true}},
 		Decision: &coach.Decision{Maneuver: "wing-over", Margin: 2},
 	}
 	stations := []debrief.StationReport{{Station: "seat", Series: []coach.Series{series}}}

@@ -173,7 +173,8 @@ func row(rows *sql.Rows) (*fullRow, error) {
 	var ended sql.NullInt64
 	var maneuvers, verdicts string
 	err := rows.Scan(&r.key, &r.ID, &r.began, &ended, &r.Station, &r.Student, &r.Keep, &maneuvers, &r.Standard,
-		&r.Aircraft.Name, &r.Aircraft.Title, &verdicts, &r.Legs, &r.Score, &r.Grade, readPhrase{&r.Change}, &r.Remarks, &r.server)
+		&r.Aircraft.Name, &r.Aircraft.Title, &verdicts, &r.Legs, &r.Score, &r.Grade, readPhrase{&r.Change},
+		&r.Remarks, &r.server)
 	if err != nil {
 		return nil, err
 	}
