@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/session"
 	"halfturn/stream/capture"
@@ -25,7 +26,7 @@ func TestLegUnderWay(t *testing.T) {
 	t.Parallel()
 	maneuver := "wing-over"
 	all := payloads(t, recordedFlight)
-	cfg, err := loadConfig(&common{Maneuver: &maneuver}, noVariables)
+	cfg, err := base.Load(&base.Flags{Maneuver: &maneuver}, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
