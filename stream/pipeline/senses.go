@@ -30,7 +30,7 @@ func SignNamed(name string) (Sign, error) {
 			return Sign(s), nil
 		}
 	}
-	return AsSent, fmt.Errorf("is %q; allowed: as-sent, reversed, auto", name)
+	return AsSent, fmt.Errorf("is %q; must be as-sent, reversed or auto", name)
 }
 
 // A sense watches whether one angle has the sign that the flight shows it must have: in a turn the nose moves toward

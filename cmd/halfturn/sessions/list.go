@@ -55,7 +55,7 @@ func (c *listCmd) Run(ctx context.Context, s base.Streams) error {
 		*d.to = t.AddDate(0, 0, d.days)
 	}
 	if c.Limit < 0 {
-		return base.Usagef("--limit is %d; allowed: 1 and more, 0 for all", c.Limit)
+		return base.Usagef("--limit is %d; must be 0 or more; 0 is all", c.Limit)
 	}
 	return c.with(ctx, s, true, func(b *archive.Archive) error {
 		list, err := logbook.ListAll(ctx, b, f, c.Limit)
