@@ -98,7 +98,8 @@ rows-layout = "old"
 	if err != nil {
 		t.Fatal(err)
 	}
-	if o.Coach.Plan.Card.Name != "chandelle-civil" || o.Coach.Plan.Aircraft.Name != "light-single" || o.Coach.Deck != 2500 {
+	if o.Coach.Plan.Card.Name != "chandelle-civil" || o.Coach.Plan.Aircraft.Name != "light-single" ||
+		o.Coach.Deck != 2500 {
 		t.Errorf("%s in %s above %g ft", o.Coach.Plan.Card.Name, o.Coach.Plan.Aircraft.Name, o.Coach.Deck)
 	}
 	if o.Station.BankSign != pipeline.Reversed || o.Station.PitchSign != pipeline.Auto ||
@@ -187,7 +188,8 @@ func TestSetup(t *testing.T) {
 		t.Fatal(err)
 	}
 	theirs := strings.Replace(string(shipped), "\ntitle = \"", "\ntitle = \"Their ", 1)
-	if err := os.WriteFile(filepath.Join(besides, "maneuvers", "chandelle-civil.toml"), []byte(theirs), 0o600); err != nil {
+	file := filepath.Join(besides, "maneuvers", "chandelle-civil.toml")
+	if err := os.WriteFile(file, []byte(theirs), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	c := loaded(t, "")
@@ -202,7 +204,8 @@ func TestSetup(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if card := o.Coach.Plan.Card; card.Name != "chandelle-civil" || strings.HasPrefix(card.Title, "Their ") != (title != "") {
+		card := o.Coach.Plan.Card
+		if card.Name != "chandelle-civil" || strings.HasPrefix(card.Title, "Their ") != (title != "") {
 			t.Errorf("with %q: %s, %s", folder, card.Name, card.Title)
 		}
 	}

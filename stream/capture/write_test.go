@@ -33,12 +33,14 @@ func written(t *testing.T, all []Datagram, rest []string) []byte {
 
 // sent are datagrams over both versions of IP, with comments, empty and large.
 func sent() []Datagram {
-	v4, v6 := netip.MustParseAddrPort("192.0.2.1:49001"), netip.MustParseAddrPort("[2001:db8::1]:49001") // RFC 5737, 3849
+	v4 := netip.MustParseAddrPort("192.0.2.1:49001")     // RFC 5737
+	v6 := netip.MustParseAddrPort("[2001:db8::1]:49001") // RFC 3849
 	mapped := netip.MustParseAddrPort("[::ffff:192.0.2.2]:7181")
 	at := time.Date(2030, 3, 1, 12, 0, 0, 123456789, time.UTC)
 	return []Datagram{
 		{Received: at, Source: v4, Destination: netip.MustParseAddrPort("192.0.2.2:7181"), Payload: []byte("a")},
-		{Received: at.Add(1), Source: v4, Destination: mapped, Payload: []byte("as IPv4"), Comments: []string{"one", "two"}},
+		{Received: at.Add(1), Source: v4, Destination: mapped, Payload: []byte("as IPv4"),
+			Comments: []string{"one", "two"}},
 		{Received: at.Add(time.Second), Source: v6, Destination: netip.MustParseAddrPort("[2001:db8::2]:7181"),
 			Payload: []byte("over IPv6"), Comments: []string{""}},
 		{Received: at.Add(time.Hour), Source: v4, Destination: mapped, Payload: []byte{}},

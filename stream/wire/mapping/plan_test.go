@@ -35,24 +35,27 @@ sources = [
 ]
 `
 
+// values are channels and what they hold.
+type values = map[stream.Channel]float64
+
 // Of several columns for a channel the source listed first is used, a true heading before any magnetic one, the left
 // one of two that have the same name.
 func TestBind(t *testing.T) {
 	m := load(t, angles)
 	for _, c := range []struct {
 		columns, line string
-		want          map[stream.Channel]float64
+		want          values
 		magnetic      bool
 	}{
-		{"hdg,ias,kias", "90,51.4444444444,7", map[stream.Channel]float64{stream.Heading: 90, stream.Airspeed: 100}, false},
-		{"kias,ias", "7,51.4444444444", map[stream.Channel]float64{stream.Airspeed: 100}, false},
-		{"kias", "7", map[stream.Channel]float64{stream.Airspeed: 7}, false},
-		{"mag,hdg", "80,90", map[stream.Channel]float64{stream.Heading: 90}, false},
-		{"mag", "80", map[stream.Channel]float64{stream.Heading: 80}, true},
-		{"hdg,hdg", "10,20", map[stream.Channel]float64{stream.Heading: 10}, false},
-		{"x,bank", "1,0.5235987755982988", map[stream.Channel]float64{stream.Bank: -30}, false},
-		{"temp", "20", map[stream.Channel]float64{stream.Throttle: 0.5}, false}, // 20 % twice, and a tenth
-		{"hdg,mag", ",80", nil, false}, // the true heading has its place, and no value
+		{"hdg,ias,kias", "90,51.4444444444,7", values{stream.Heading: 90, stream.Airspeed: 100}, false},
+		{"kias,ias", "7,51.4444444444", values{stream.Airspeed: 100}, false},
+		{"kias", "7", values{stream.Airspeed: 7}, false},
+		{"mag,hdg", "80,90", values{stream.Heading: 90}, false},
+		{"mag", "80", values{stream.Heading: 80}, true},
+		{"hdg,hdg", "10,20", values{stream.Heading: 10}, false},
+		{"x,bank", "1,0.5235987755982988", values{stream.Bank: -30}, false},
+		{"temp", "20", values{stream.Throttle: 0.5}, false}, // 20 % twice, and a tenth
+		{"hdg,mag", ",80", nil, false},                      // the true heading has its place, and no value
 	} {
 		p := m.Bind(strings.Split(c.columns, ","))
 		var s stream.Sample

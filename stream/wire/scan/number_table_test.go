@@ -37,8 +37,8 @@ func TestNumberEnds(t *testing.T) {
 			for _, before := range []string{"", "abc", ",,,,,,,,,,"} {
 				v, end, ok := scan.Number([]byte(before+text+after), len(before))
 				if !ok || end != len(before)+want.end || v != want.value && !(v != v && want.value != want.value) {
-					t.Errorf("%q before %q: %v, %d, %v; must be %v, %d", text, after, v, end-len(before), ok, want.value,
-						want.end)
+					t.Errorf("%q before %q: %v, %d, %v; must be %v, %d", text, after, v, end-len(before), ok,
+						want.value, want.end)
 				}
 			}
 		}
@@ -160,8 +160,8 @@ func TestCutAll(t *testing.T) {
 				got = append(got, string(first))
 			}
 			if fmt.Sprint(got) != fmt.Sprint(want) || scan.Columns([]byte(text), separator) != len(want) {
-				t.Errorf("%.20q by %q: %d columns %.40q; must be %d", text, sep, scan.Columns([]byte(text), separator), got,
-					len(want))
+				n := scan.Columns([]byte(text), separator)
+				t.Errorf("%.20q by %q: %d columns %.40q; must be %d", text, sep, n, got, len(want))
 			}
 		}
 	}
