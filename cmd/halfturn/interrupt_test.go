@@ -51,7 +51,7 @@ func endless(t *testing.T, name string, head, again []byte) string {
 	return name
 }
 
-// reads tells whether a process has a file open.
+// reads reports whether a process has a file open.
 func reads(pid int, name string) bool {
 	links, _ := filepath.Glob(fmt.Sprintf("/proc/%d/fd/*", pid))
 	for _, l := range links {

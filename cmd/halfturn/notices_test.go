@@ -111,7 +111,7 @@ func TestLicensesArePermitted(t *testing.T) {
 	}
 }
 
-// aside tells whether a file goes with a license: a notice, or a grant of patents.
+// aside reports whether a file goes with a license: a notice, or a grant of patents.
 func aside(file string) bool {
 	base := filepath.Base(file)
 	return strings.HasPrefix(base, "NOTICE") || strings.HasPrefix(base, "PATENTS")

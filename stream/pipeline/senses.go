@@ -78,7 +78,7 @@ func (s *sense) isReversed() bool {
 
 func (s *sense) isRight() bool { return s.right >= senseTime && s.right > senseRatio*s.wrong }
 
-// disagrees tells whether the angle as it is used now has the wrong sign.
+// disagrees reports whether the angle as it is used now has the wrong sign.
 func (s *sense) disagrees() bool {
 	if s.turned {
 		return s.isRight() // as sent it would be right

@@ -1,5 +1,5 @@
 // Package base holds what all commands share: where they read and write, their common flags, and how a wrong call is
-// told from a failure.
+// distinguished from a failure.
 package base
 
 import (

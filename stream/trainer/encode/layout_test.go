@@ -142,7 +142,8 @@ func TestNativeFlightModel(t *testing.T) {
 // level toward the east is a turn of 90° about z, then one of −90° about x.
 func TestEntityState(t *testing.T) {
 	s := wiretest.SampleOf(stream.Time, 900, stream.Heading, 90, stream.Pitch, 0, stream.Bank, 0,
-		stream.GroundSpeed, 100, stream.Track, 90, stream.VerticalSpeed, -600, stream.Altitude, 10000, stream.Latitude, 0, stream.Longitude, 0,
+		stream.GroundSpeed, 100, stream.Track, 90, stream.VerticalSpeed, -600, stream.Altitude, 10000, stream.Latitude,
+		0, stream.Longitude, 0,
 		stream.RollRate, 6, stream.PitchRate, 3, stream.YawRate, -2)
 	b := wiretest.Encode(t, "dis", s)
 	if len(b) != 144 {
