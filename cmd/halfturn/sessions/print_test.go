@@ -98,7 +98,8 @@ func TestPrintManyLegs(t *testing.T) {
 
 // Sessions that are not in the logbook are named with the reason, whether any other is listed or not.
 func TestPrintLeftOut(t *testing.T) {
-	one := logbook.LeftOut{Total: 1, Sessions: []logbook.LeftOutSession{{ID: "a", Why: phrase.Plain("its folder\nis empty")}}}
+	empty := logbook.LeftOutSession{ID: "a", Why: phrase.Plain("its folder\nis empty")}
+	one := logbook.LeftOut{Total: 1, Sessions: []logbook.LeftOutSession{empty}}
 	out := printed(t, func(b *strings.Builder) error { return printSessions(b, &logbook.SessionList{LeftOut: one}) })
 	const want = "No session is like that.\n\n1 session is left out of the logbook:\n  a: its folder is empty\n" +
 		"Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild\n"
@@ -107,7 +108,8 @@ func TestPrintLeftOut(t *testing.T) {
 	}
 	many := logbook.LeftOut{Total: 9}
 	for i := range 7 {
-		many.Sessions = append(many.Sessions, logbook.LeftOutSession{ID: string(rune('a' + i)), Why: phrase.Plain("cut")})
+		cut := logbook.LeftOutSession{ID: string(rune('a' + i)), Why: phrase.Plain("cut")}
+		many.Sessions = append(many.Sessions, cut)
 	}
 	out = printed(t, func(b *strings.Builder) error { return printLeftOut(b, &many) })
 	if !strings.HasPrefix(out, "\n9 sessions are left out") || !strings.Contains(out, "  g: cut\n  and 2 more\n") {
