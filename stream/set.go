@@ -1,5 +1,10 @@
 package stream
 
+import (
+	"iter"
+	"math/bits"
+)
+
 // A Set is a set of channels.
 type Set uint64
 
@@ -27,13 +32,22 @@ func (s Set) With(c Channel) Set { return s | 1<<c }
 // Without returns the set with c taken out.
 func (s Set) Without(c Channel) Set { return s &^ (1 << c) }
 
+// All yields the members in the order of the table.
+func (s Set) All() iter.Seq[Channel] {
+	return func(yield func(Channel) bool) {
+		for ; s != 0; s &= s - 1 {
+			if !yield(Channel(bits.TrailingZeros64(uint64(s)))) {
+				return
+			}
+		}
+	}
+}
+
 // Names lists the members in the order of the table.
 func (s Set) Names() []string {
 	names := []string{}
-	for c := range NumChannels {
-		if s.Has(c) {
-			names = append(names, table[c].Name)
-		}
+	for c := range s.All() {
+		names = append(names, table[c].Name)
 	}
 	return names
 }

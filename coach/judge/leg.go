@@ -25,7 +25,9 @@ func (j *Judge) beginLeg(side float64) {
 	start.Time = past.Departure(ref, side, p.Card.Commit.Bank == 0)
 	l := &flight{Leg: leg.New(p, past, start, j.arcs), phase: -1}
 	l.talk.begin(p.Card)
-	at, heading := ground.PlaceOf(&past.At(l.Start).Sample), l.Facts.Entry.Sample.Value(stream.Heading)
+	var entry stream.Sample
+	past.Sample(past.At(l.Start), &entry)
+	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
 	l.DrawFrom(path.Axes(at, heading, side))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l

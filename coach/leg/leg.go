@@ -113,11 +113,11 @@ func (l *Leg) DrawFrom(axes ground.Axes) { l.drawing.axes = axes }
 func (l *Leg) Replay(past *track.Ring) End {
 	l.ending.replaying = true
 	defer func() { l.ending.replaying = false }()
-	for i := past.Len() - 1; i >= 0; i-- {
-		if p := past.Back(i); p.Time() >= l.Start {
-			if e := l.Step(&p.Sample, p.Turned); e.Outcome != "" {
-				return e
-			}
+	var s stream.Sample
+	for i := past.Since(l.Start) - 1; i >= 0; i-- {
+		past.Sample(i, &s)
+		if e := l.Step(&s, past.Turned(i)); e.Outcome != "" {
+			return e
 		}
 	}
 	return End{}

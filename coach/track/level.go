@@ -89,7 +89,9 @@ func (l *Level) Renew(t *Tracker) {
 	if !full || !w.steady() {
 		return
 	}
-	now, turning, was := &t.Past.Back(0).Sample, w.turningBank(), *l.Reference()
+	var now stream.Sample
+	t.Past.Sample(0, &now)
+	turning, was := w.turningBank(), *l.Reference()
 	l.trim.add(w.Bank - turning)
 	bank := l.trim.bank
 	if math.Abs(w.Bank-bank) >= levelOff {
@@ -114,7 +116,7 @@ func (l *Level) Renew(t *Tracker) {
 		Pitch:    w.Pitch - w.pathAngle(),
 		Until:    t.Now,
 		Altitude: now.Value(stream.Altitude),
-		Place:    ground.PlaceOf(now),
+		Place:    ground.PlaceOf(&now),
 		Heading:  now.Value(stream.Heading),
 	}
 	l.exit = Reference{}
