@@ -154,7 +154,7 @@ const earliest = 90.0
 func (a *Auto) lookAhead() {
 	farthest, flying := 0.0, false
 	for _, j := range a.judges {
-		if _, turn, _, ok := j.UnderWay(); ok {
+		if _, turn, ok := j.UnderWay(); ok {
 			flying, farthest = true, math.Max(farthest, turn)
 		}
 	}
@@ -168,11 +168,7 @@ func (a *Auto) lookAhead() {
 	a.looked = farthest
 	var fits []coach.Fit
 	for _, j := range a.judges {
-		_, _, trace, ok := j.UnderWay()
-		if !ok {
-			continue
-		}
-		if m := j.Plan().Misfit(trace, false); !math.IsNaN(m) {
+		if m := j.Misfit(); !math.IsNaN(m) {
 			fits = append(fits, coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: m})
 		}
 	}

@@ -107,7 +107,7 @@ func TestGrowing(t *testing.T) {
 	var s stream.Sample
 	for pilot.Step(1.0/60, &s) {
 		a.Step(&s)
-		start, _, _, ok := a.judges[0].UnderWay()
+		start, _, ok := a.judges[0].UnderWay()
 		if !ok {
 			continue
 		}

@@ -34,7 +34,7 @@ func (a *Auto) prune(i int) {
 		return
 	}
 	a.strip(i, s)
-	if _, _, _, flying := j.UnderWay(); len(s.Legs) == 0 && !flying {
+	if _, _, flying := j.UnderWay(); len(s.Legs) == 0 && !flying {
 		j.SetSeries(nil)
 	}
 }

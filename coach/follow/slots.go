@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 	"halfturn/stream/phrase"
 )
 
@@ -86,7 +87,7 @@ const patience = 90.0
 // growing reports whether a judge still follows a leg that belongs to the slot.
 func (a *Auto) growing(s *slot) bool {
 	return slices.ContainsFunc(a.judges, func(j *judge.Judge) bool {
-		start, _, _, ok := j.UnderWay()
+		start, _, ok := j.UnderWay()
 		return ok && start < s.to-1
 	})
 }
@@ -98,7 +99,7 @@ func (a *Auto) decide(slots ...*slot) *coach.Decision {
 		sum, n := 0.0, 0.0
 		for _, s := range slots {
 			if l := s.legs[i]; l != nil {
-				sum, n = sum+j.Plan().Misfit(l.Trace, l.Outcome == coach.Finished), n+1
+				sum, n = sum+j.Plan().Misfit(plan.Traced(l.Trace), l.Outcome == coach.Finished), n+1
 			}
 		}
 		if n == float64(len(slots)) && !math.IsNaN(sum) {

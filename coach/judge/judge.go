@@ -154,10 +154,18 @@ func (j *Judge) committed() (side float64, ok bool) {
 	return side, ok
 }
 
-// UnderWay returns when the leg that is being flown began, and its trace so far; ok is false between legs.
-func (j *Judge) UnderWay() (start, farthest float64, trace []coach.Trace, ok bool) {
+// UnderWay returns when the leg that is being flown began, and how far it has turned, °; ok is false between legs.
+func (j *Judge) UnderWay() (start, farthest float64, ok bool) {
 	if j.leg == nil {
-		return 0, 0, nil, false
+		return 0, 0, false
 	}
-	return j.leg.Start, j.leg.Farthest, j.leg.Trace(), true
+	return j.leg.Start, j.leg.Farthest, true
+}
+
+// Misfit compares the leg that is being flown with the card; see [plan.Plan.Misfit]. It is NaN between legs.
+func (j *Judge) Misfit() float64 {
+	if j.leg == nil {
+		return math.NaN()
+	}
+	return j.opt.Plan.Misfit(j.leg.Attitudes(), false)
 }

@@ -1,11 +1,13 @@
 package leg
 
 import (
+	"iter"
 	"math"
 
-	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/ground"
+	"halfturn/coach/kinds"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/spectral"
 	"halfturn/coach/track"
@@ -83,27 +85,33 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 	f.Entry.Sample.Put(stream.Time, at.Time)
 	f.Duration = p.Duration(w.Sample.Value(stream.Airspeed), w.Sample.Value(stream.Altitude))
 	if !at.Joined {
-		setUpFacts(&f, past, at.Time)
+		setUpFacts(&f, p.Card, past, at.Time)
 	}
 	return f, w.Turned
 }
 
-// setUpFacts adds the set-up: the means of the last second and a half, over three seconds for what wanders.
-func setUpFacts(f *check.Facts, past *track.Ring, start float64) {
+// setUpFacts adds what the card asks about the set-up: the means of the last second and a half, over three seconds for
+// what wanders.
+func setUpFacts(f *check.Facts, card *maneuver.Card, past *track.Ring, start float64) {
 	short, _ := past.Over(start-1.5, start)
-	for ch := range stream.NumChannels {
-		if x, ok := short.Sample.Get(ch); ok {
-			f.Setup[ch.String()] = x
+	long, _ := past.Over(start-3, start)
+	f.Setup[check.TurnRate] = long.TurnRate
+	if _, ok := long.Sample.Get(stream.Airspeed); ok {
+		f.Setup[check.SpeedSpread] = long.HighSpeed - long.LowSpeed
+	}
+	for i := range card.Checks {
+		spec := &card.Checks[i]
+		c, ok := stream.ChannelNamed(spec.Channel)
+		if !ok || kinds.Of(spec).Looks != check.BeforeTurn {
+			continue
+		}
+		if x, ok := short.Sample.Get(c); ok {
+			f.Setup[spec.Channel] = x
 		}
 	}
 	if b, ok := f.Setup["bank"]; ok {
 		f.Setup["bank"] = b * f.Side
 	}
-	long, _ := past.Over(start-3, start)
-	if _, ok := long.Sample.Get(stream.Airspeed); ok {
-		f.Setup["speed-spread"] = long.HighSpeed - long.LowSpeed
-	}
-	f.Setup["turn-rate"] = long.TurnRate
 }
 
 // DrawFrom sets the axes of the trace over the ground.
@@ -142,5 +150,5 @@ func (l *Leg) Next() int { return l.passage.next }
 // Axes returns those of the trace over the ground.
 func (l *Leg) Axes() ground.Axes { return l.drawing.axes }
 
-// Trace returns the trace so far.
-func (l *Leg) Trace() []coach.Trace { return l.drawing.trace }
+// Attitudes yields the attitudes of the trace so far.
+func (l *Leg) Attitudes() iter.Seq[plan.Attitude] { return l.drawing.attitudes() }

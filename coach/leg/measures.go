@@ -54,11 +54,11 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		Start:     coach.Round(l.Start, 3),
 		End:       coach.Round(l.Cur.Time(), 3),
 		Entry:     pointOf(&l.Facts.Entry),
-		Points:    l.passage.points,
+		Points:    l.passage.points(),
 		Checks:    []coach.Check{},
 		Causes:    []coach.Cause{},
 		Said:      said,
-		Trace:     l.drawing.trace,
+		Trace:     l.drawing.trace(),
 	}
 	if e.Exit != nil {
 		done.Exit = new(pointOf(e.Exit))

@@ -2,6 +2,7 @@ package leg
 
 import (
 	"math"
+	"math/bits"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
@@ -13,13 +14,13 @@ import (
 type passage struct {
 	checkpoints []maneuver.Checkpoint
 	next        int // checkpoint to come
-	points      []coach.Point
+	passed      []check.Moment
 	passing     check.Passing
 	refine      bool // the last point waits for the moment after it
 }
 
 func (p *passage) begin(checkpoints []maneuver.Checkpoint) {
-	p.checkpoints, p.points = checkpoints, make([]coach.Point, 0, len(checkpoints))
+	p.checkpoints, p.passed = checkpoints, make([]check.Moment, 0, len(checkpoints))
 	p.await()
 }
 
@@ -32,9 +33,9 @@ func (p *passage) step(cur *check.Moment) {
 		return
 	}
 	if p.refine {
-		p.points[len(p.points)-1] = pointOf(&m)
+		p.passed[len(p.passed)-1] = m
 	} else {
-		p.points = append(p.points, pointOf(&m))
+		p.passed = append(p.passed, m)
 		p.next++
 	}
 	p.refine = !p.refine
@@ -42,6 +43,15 @@ func (p *passage) step(cur *check.Moment) {
 		p.await()
 		p.passing.Step(cur)
 	}
+}
+
+// points returns the checkpoints that were passed.
+func (p *passage) points() []coach.Point {
+	list := make([]coach.Point, len(p.passed))
+	for i := range p.passed {
+		list[i] = pointOf(&p.passed[i])
+	}
+	return list
 }
 
 // await looks for the next checkpoint. The last is the exit, which has no turn angle.
@@ -58,18 +68,14 @@ func pointOf(m *check.Moment) coach.Point {
 	p := coach.Point{
 		Turn:   coach.Round(m.Turn, 3),
 		Time:   coach.Round(m.Time(), 4),
-		Values: map[string]float64{},
+		Values: make(map[string]float64, bits.OnesCount64(uint64(m.Sample.Has))),
 	}
-	for c := range stream.NumChannels {
-		v, ok := m.Sample.Get(c)
-		if !ok || c == stream.Time {
-			continue
-		}
+	for c := range m.Sample.Has.Without(stream.Time).All() {
 		digits := 3
 		if c == stream.Latitude || c == stream.Longitude {
 			digits = 7
 		}
-		p.Values[c.String()] = coach.Round(v, digits)
+		p.Values[c.String()] = coach.Round(m.Sample.Value(c), digits)
 	}
 	return p
 }
