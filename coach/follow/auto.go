@@ -61,7 +61,7 @@ func (a *Auto) Take() []coach.Event { return a.events.Take() }
 
 // Step takes the next sample; see [Single.Step].
 func (a *Auto) Step(s *stream.Sample) bool {
-	if !a.shared.Track.Step(s) {
+	if !a.shared.Step(s) {
 		return false
 	}
 	for i, j := range a.judges {
@@ -86,7 +86,7 @@ func (a *Auto) Break(reason phrase.Phrase) {
 		j.Break(reason)
 		a.collect(i)
 	}
-	a.shared.Track.Clear()
+	a.shared.Clear()
 	a.settle(true)
 	for i := range a.judges {
 		a.release(i)
@@ -98,13 +98,13 @@ func (a *Auto) Break(reason phrase.Phrase) {
 }
 
 // SetLine sets or clears the ground line; see [Single.SetLine].
-func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.Track.SetLine(w) }
+func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.SetLine(w) }
 
 // Sight returns the chosen ground line and reference point.
-func (a *Auto) Sight() ground.Sight { return a.shared.Track.Sight }
+func (a *Auto) Sight() ground.Sight { return a.shared.Sight }
 
 // Succeed takes over the ground line and reference point of the one that followed the station before.
-func (a *Auto) Succeed(sight ground.Sight) { a.shared.Track.Sight = sight }
+func (a *Auto) Succeed(sight ground.Sight) { a.shared.Sight = sight }
 
 // collect takes the events of one judge. Its legs and series wait for a decision; of the rest only the lead's is passed
 // on.

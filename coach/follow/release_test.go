@@ -39,7 +39,7 @@ func TestRelease(t *testing.T) {
 		{"all lost", []*fate{{}, {}, {}}, true, false, false, "", false, 0},
 	} {
 		a := newAuto(t)
-		a.shared.Track.Begun = c.begun
+		a.shared.Begun = c.begun
 		s := &coach.Series{Maneuver: "steep"}
 		for i, f := range c.fates {
 			l := leg(float64(i+1), float64(i+2), 60)

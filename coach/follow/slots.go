@@ -70,7 +70,7 @@ func (a *Auto) settle(over bool) {
 		switch {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
-		case len(a.slots) > 1 || !over && a.shared.Track.Now-s.to < patience:
+		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
 			return
 		default:
 			a.claim(s, nobody)

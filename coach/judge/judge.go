@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/ground"
 	"halfturn/coach/leg"
 	"halfturn/coach/plan"
 	"halfturn/coach/spectral"
@@ -31,15 +32,35 @@ type Explainer interface {
 
 // A Shared is what the judges of one station have in common. The zero value is ready for use.
 type Shared struct {
-	Track track.Tracker
-	arcs  spectral.Memory
+	track.Tracker
+	arcs    spectral.Memory
+	courses []*leg.Course // those found at the sample of now
+}
+
+// Step takes the next sample, before the judges do; see [track.Tracker.Step].
+func (s *Shared) Step(sample *stream.Sample) bool {
+	clear(s.courses)
+	s.courses = s.courses[:0]
+	return s.Tracker.Step(sample)
+}
+
+// course returns the course of a leg that is found now: that of another judge, when it is the same.
+func (s *Shared) course(at leg.Start, turn float64, axes ground.Axes) *leg.Course {
+	for _, c := range s.courses {
+		if c.Is(at, turn) {
+			return c
+		}
+	}
+	c := leg.NewCourse(at, turn, axes)
+	s.courses = append(s.courses, c)
+	return c
 }
 
 // A Judge follows one card over a tracker. It is not safe for concurrent use.
 type Judge struct {
 	opt    Options
-	track  *track.Tracker
-	arcs   *spectral.Memory
+	shared *Shared
+	track  *track.Tracker // of the shared
 	voice  *callout.Voice
 	events coach.Events
 
@@ -62,7 +83,7 @@ type between struct {
 // New makes a judge of a station. among are the plans one of which is about to be flown: the set-up lets any of them
 // begin. Without them it is the judge's own plan alone.
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
-	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o, voice: callout.New(o.Voice)}
+	j := &Judge{shared: s, track: &s.Tracker, opt: o, voice: callout.New(o.Voice)}
 	j.reset()
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}

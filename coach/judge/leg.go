@@ -23,12 +23,12 @@ func (j *Judge) beginLeg(side float64) {
 	ref := j.level.Reference()
 	start := leg.Start{Side: side, Joined: ref.Joined}
 	start.Time = past.Departure(ref, side, p.Card.Commit.Bank == 0)
-	l := &flight{Leg: leg.New(p, past, start, j.arcs), phase: -1}
+	l := &flight{Leg: leg.New(p, past, start, &j.shared.arcs), phase: -1}
 	l.talk.begin(p.Card)
 	var entry stream.Sample
 	past.Sample(past.At(l.Start), &entry)
 	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
-	l.DrawFrom(path.Axes(at, heading, side))
+	l.Fly(j.shared.course(start, p.Card.Turn, path.Axes(at, heading, side)))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l
 	j.joinSeries(l)

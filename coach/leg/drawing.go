@@ -11,12 +11,14 @@ import (
 	"halfturn/stream"
 )
 
-// A drawing is the trace of a leg while it is flown: one entry per degree of turn. It grows in steps, since most judges
-// of a station see a leg that ends early or is another card's.
+// A drawing is the trace of a course while it is flown: one entry per degree of turn. It grows in steps, since many
+// legs end early.
 type drawing struct {
 	axes    ground.Axes
-	most    int // entries
+	most    int     // entries
+	until   float64 // stream time up to which it is drawn, s
 	entries []entry
+	traces  []coach.Trace // the first entries as a record has them
 }
 
 const drawingStep = 64 // entries
@@ -30,6 +32,7 @@ type entry struct {
 
 // The smallest units of a trace: so many decimals.
 const (
+	timeDigits   = 3
 	angleDigits  = 2
 	speedDigits  = 2
 	heightDigits = 1
@@ -42,10 +45,16 @@ func pack(x float64, digits int) float32 { return float32(math.Round(x * math.Po
 func unpack(x float32, digits int) float64 { return float64(x) / math.Pow10(digits) }
 
 // begin limits the trace to a turn (°) and a little more.
-func (d *drawing) begin(turn float64) { d.most = int(turn) + 61 }
+func (d *drawing) begin(turn float64) { d.most, d.until = entriesOf(turn), math.Inf(-1) }
 
-// add takes the next moment of a leg.
+func entriesOf(turn float64) int { return int(turn) + 61 }
+
+// add takes the next moment of the course. One that another leg has added is passed over.
 func (d *drawing) add(m *check.Moment, f *check.Facts) {
+	if m.Time() < d.until {
+		return
+	}
+	d.until = m.Time()
 	n := len(d.entries)
 	if n == d.most || n > 0 && m.Turn < unpack(d.entries[n-1].turn, angleDigits)+1 {
 		return
@@ -58,7 +67,7 @@ func (d *drawing) add(m *check.Moment, f *check.Facts) {
 	s := &m.Sample
 	unknown := float32(math.NaN())
 	e := entry{
-		time:     coach.Round(m.Time(), 3),
+		time:     coach.Round(m.Time(), timeDigits),
 		turn:     pack(m.Turn, angleDigits),
 		bank:     pack(s.Value(stream.Bank), angleDigits),
 		pitch:    pack(s.Value(stream.Pitch), angleDigits),
@@ -79,9 +88,25 @@ func (d *drawing) add(m *check.Moment, f *check.Facts) {
 	d.entries = append(d.entries, e)
 }
 
-// trace returns the trace as a record has it.
-func (d *drawing) trace() []coach.Trace {
-	list := make([]coach.Trace, len(d.entries))
+// upTo returns how many entries there are up to a moment, at least n.
+func (d *drawing) upTo(n int, m *check.Moment) int {
+	now := coach.Round(m.Time(), timeDigits)
+	for n < len(d.entries) && d.entries[n].time <= now {
+		n++
+	}
+	return n
+}
+
+// trace returns the first entries as a record has them. Legs of the same course share them.
+func (d *drawing) trace(n int) []coach.Trace {
+	if n > len(d.traces) || d.traces == nil {
+		d.traces = unpacked(d.entries[:n])
+	}
+	return d.traces[:n:n]
+}
+
+func unpacked(entries []entry) []coach.Trace {
+	list := make([]coach.Trace, len(entries))
 	values := make([]float64, 0, 4*len(list))
 	known := func(x float32, digits int) *float64 {
 		if x != x {
@@ -90,8 +115,8 @@ func (d *drawing) trace() []coach.Trace {
 		values = append(values, unpack(x, digits))
 		return &values[len(values)-1]
 	}
-	for i := range d.entries {
-		e := &d.entries[i]
+	for i := range entries {
+		e := &entries[i]
 		list[i] = coach.Trace{
 			Turn:     unpack(e.turn, angleDigits),
 			Time:     e.time,
@@ -106,10 +131,10 @@ func (d *drawing) trace() []coach.Trace {
 	return list
 }
 
-// attitudes yields the attitudes of the trace.
-func (d *drawing) attitudes() iter.Seq[plan.Attitude] {
+// attitudes yields those of the first entries.
+func (d *drawing) attitudes(n int) iter.Seq[plan.Attitude] {
 	return func(yield func(plan.Attitude) bool) {
-		for i := range d.entries {
+		for i := range d.entries[:n] {
 			e := &d.entries[i]
 			a := plan.Attitude{
 				Turn:  unpack(e.turn, angleDigits),

@@ -35,7 +35,7 @@ func TestDrawing(t *testing.T) {
 			m.Sample.Put(stream.Altitude, 5000+2*turn)
 			d.add(&m, &f)
 		}
-		trace := d.trace()
+		trace := d.trace(len(d.entries))
 		if len(trace) != c.want {
 			t.Errorf("from %g° to %g° of %g°: %d entries; must be %d", c.from, c.to, c.turn, len(trace), c.want)
 		}
@@ -49,7 +49,7 @@ func TestDrawing(t *testing.T) {
 	}
 	var empty drawing
 	empty.begin(180)
-	if empty.trace() == nil {
+	if empty.trace(0) == nil {
 		t.Error("a trace without entries must be an empty list in JSON")
 	}
 }
@@ -70,13 +70,13 @@ func TestPacked(t *testing.T) {
 		m.Sample.Put(stream.Bank, bank)
 		m.Sample.Put(stream.Pitch, pitch)
 		m.Sample.Put(stream.Altitude, altitude)
-		if d.add(&m, &f); d.trace()[0].Airspeed != nil {
+		if d.add(&m, &f); d.trace(1)[0].Airspeed != nil {
 			t.Fatal("an airspeed that was not sent is in the trace")
 		}
-		m.Turn++
+		m.Turn += 1.01
 		m.Sample.Put(stream.Airspeed, airspeed)
 		d.add(&m, &f)
-		got := d.trace()[1]
+		got := d.trace(2)[1]
 		for what, v := range map[string][2]float64{
 			"turn":     {got.Turn, coach.Round(m.Turn, 2)},
 			"time":     {got.Time, coach.Round(now, 3)},
@@ -89,7 +89,7 @@ func TestPacked(t *testing.T) {
 				t.Fatalf("%s is %v in the trace, %v rounded", what, v[0], v[1])
 			}
 		}
-		for a := range d.attitudes() {
+		for a := range d.attitudes(2) {
 			if a.Bank != got.Bank || a.Pitch != got.Pitch {
 				t.Fatalf("%+v beside %+v", a, got)
 			}

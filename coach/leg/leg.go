@@ -21,7 +21,8 @@ type Leg struct {
 	plan     *plan.Plan
 	measures measures
 	passage  passage
-	drawing  drawing
+	course   *Course
+	drawn    int // entries of the trace of the course so far
 	ending   ending
 }
 
@@ -54,16 +55,16 @@ type Start struct {
 	Joined bool    // it ran on from the leg before, and had no set-up
 }
 
-// New begins a leg. arcs is what the judges of the station share; it may be nil.
+// New begins a leg on a course of its own, without a way over the ground. arcs is what the judges of the station share;
+// it may be nil.
 func New(p *plan.Plan, past *track.Ring, at Start, arcs *spectral.Memory) *Leg {
-	l := &Leg{plan: p}
+	l := &Leg{plan: p, course: NewCourse(at, p.Card.Turn, ground.Axes{})}
 	l.Side, l.Start = at.Side, at.Time
 	l.prev, l.Cur = &l.moments[0], &l.moments[1]
 	l.Facts, l.Origin = facts(p, past, at)
 	l.Facts.Arcs = arcs
 	l.measures.begin(p.Card, &l.Facts)
 	l.passage.begin(p.Card.Checkpoints)
-	l.drawing.begin(p.Card.Turn)
 	l.ending.levelSince = math.NaN()
 	return l
 }
@@ -114,8 +115,8 @@ func setUpFacts(f *check.Facts, card *maneuver.Card, past *track.Ring, start flo
 	}
 }
 
-// DrawFrom sets the axes of the trace over the ground.
-func (l *Leg) DrawFrom(axes ground.Axes) { l.drawing.axes = axes }
+// Fly puts the leg on a course that it may share with others. It comes before the first sample.
+func (l *Leg) Fly(c *Course) { l.course = c }
 
 // Replay flies the leg from its beginning through the past, and returns its end if it has come already.
 func (l *Leg) Replay(past *track.Ring) End {
@@ -136,7 +137,8 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.move(s, turned)
 	l.measures.step(l.prev, l.Cur)
 	l.passage.step(l.Cur)
-	l.drawing.add(l.Cur, &l.Facts)
+	l.course.drawing.add(l.Cur, &l.Facts)
+	l.drawn = l.course.drawing.upTo(l.drawn, l.Cur)
 	l.Farthest = math.Max(l.Farthest, l.Cur.Turn)
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
@@ -148,7 +150,7 @@ func (l *Leg) Exiting() bool { return l.ending.exiting }
 func (l *Leg) Next() int { return l.passage.next }
 
 // Axes returns those of the trace over the ground.
-func (l *Leg) Axes() ground.Axes { return l.drawing.axes }
+func (l *Leg) Axes() ground.Axes { return l.course.drawing.axes }
 
 // Attitudes yields the attitudes of the trace so far.
-func (l *Leg) Attitudes() iter.Seq[plan.Attitude] { return l.drawing.attitudes() }
+func (l *Leg) Attitudes() iter.Seq[plan.Attitude] { return l.course.drawing.attitudes(l.drawn) }

@@ -53,15 +53,15 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		Limit:     e.Limit,
 		Start:     coach.Round(l.Start, 3),
 		End:       coach.Round(l.Cur.Time(), 3),
-		Entry:     pointOf(&l.Facts.Entry),
-		Points:    l.passage.points(),
-		Checks:    []coach.Check{},
+		Entry:     l.course.pointOf(&l.Facts.Entry),
+		Points:    l.passage.points(l.course),
+		Checks:    make([]coach.Check, 0, len(l.measures.judges)),
 		Causes:    []coach.Cause{},
 		Said:      said,
-		Trace:     l.drawing.trace(),
+		Trace:     l.course.drawing.trace(l.drawn),
 	}
 	if e.Exit != nil {
-		done.Exit = new(pointOf(e.Exit))
+		done.Exit = new(l.course.pointOf(e.Exit))
 		done.End = coach.Round(e.Exit.Time(), 3)
 	}
 	if e.External { // what the leg might still have become is not the pilot's

@@ -2,12 +2,10 @@ package leg
 
 import (
 	"math"
-	"math/bits"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/maneuver"
-	"halfturn/stream"
 )
 
 // A passage notes the checkpoints of a leg as they are passed.
@@ -46,10 +44,10 @@ func (p *passage) step(cur *check.Moment) {
 }
 
 // points returns the checkpoints that were passed.
-func (p *passage) points() []coach.Point {
+func (p *passage) points(c *Course) []coach.Point {
 	list := make([]coach.Point, len(p.passed))
 	for i := range p.passed {
-		list[i] = pointOf(&p.passed[i])
+		list[i] = c.pointOf(&p.passed[i])
 	}
 	return list
 }
@@ -61,21 +59,4 @@ func (p *passage) await() {
 		at = p.checkpoints[p.next].Turn
 	}
 	p.passing.Await(at)
-}
-
-// pointOf makes a point of the record of a moment.
-func pointOf(m *check.Moment) coach.Point {
-	p := coach.Point{
-		Turn:   coach.Round(m.Turn, 3),
-		Time:   coach.Round(m.Time(), 4),
-		Values: make(map[string]float64, bits.OnesCount64(uint64(m.Sample.Has))),
-	}
-	for c := range m.Sample.Has.Without(stream.Time).All() {
-		digits := 3
-		if c == stream.Latitude || c == stream.Longitude {
-			digits = 7
-		}
-		p.Values[c.String()] = coach.Round(m.Sample.Value(c), digits)
-	}
-	return p
 }
