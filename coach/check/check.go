@@ -49,6 +49,21 @@ type Facts struct {
 	Setup    map[string]float64
 
 	Arcs *spectral.Memory // shared by the checks of one station; nil works
+
+	passings []*Passing
+}
+
+// Passing returns the passing of a turn angle that the checks of the leg share.
+func (f *Facts) Passing(turn float64) *Passing {
+	for _, p := range f.passings {
+		if p.turn == turn {
+			return p
+		}
+	}
+	p := &Passing{}
+	p.Await(turn)
+	f.passings = append(f.passings, p)
+	return p
 }
 
 // A Measure is what a judge found.

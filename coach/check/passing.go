@@ -17,6 +17,7 @@ type Passing struct {
 	around [4]Moment // two before the turn angle, two from it on
 	n      int       // how many of them there are
 	passed bool
+	last   struct{ turn, time float64 } // of the moment taken last
 }
 
 // nearby is how far before its turn angle moments begin to be kept, °: more than any airplane
@@ -24,10 +25,22 @@ type Passing struct {
 const nearby = 30
 
 // Await makes p look for a turn angle.
-func (p *Passing) Await(turn float64) { p.turn, p.n, p.passed = turn, 0, false }
+func (p *Passing) Await(turn float64) {
+	p.turn, p.n, p.passed = turn, 0, false
+	p.last.turn, p.last.time = math.NaN(), math.NaN()
+}
 
-// Step takes the next moment of the leg.
+// Turn returns the turn angle that is looked for, °.
+func (p *Passing) Turn() float64 { return p.turn }
+
+// Step takes the next moment of the leg. The same again is passed over: checks that look at the same turn angle share a
+// Passing.
 func (p *Passing) Step(m *Moment) {
+	turn, time := m.Turn, m.Time()
+	if turn == p.last.turn && time == p.last.time {
+		return
+	}
+	p.last.turn, p.last.time = turn, time
 	switch {
 	case p.passed && p.n < 4:
 		p.around[p.n] = *m
