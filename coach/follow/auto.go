@@ -155,14 +155,14 @@ func (a *Auto) lookAhead() {
 	farthest, flying := 0.0, false
 	for _, j := range a.judges {
 		if _, turn, ok := j.UnderWay(); ok {
-			flying, farthest = true, math.Max(farthest, turn)
+			flying, farthest = true, max(farthest, turn)
 		}
 	}
 	if !flying {
 		a.looked, a.clear = 0, false
 		return
 	}
-	if a.clear || farthest < math.Max(earliest, a.looked+10) {
+	if a.clear || farthest < max(earliest, a.looked+10) {
 		return
 	}
 	a.looked = farthest

@@ -31,8 +31,8 @@ type fate struct{ claimed *coach.Decision }
 // addLeg puts a leg into the slot that it shares most of its time with.
 func (a *Auto) addLeg(i int, l *coach.Leg) {
 	for _, s := range a.slots {
-		shared := math.Min(s.to, l.End) - math.Max(s.from, l.Start)
-		if s.tried || shared < 0.5*math.Min(s.to-s.from, l.End-l.Start) {
+		shared := min(s.to, l.End) - max(s.from, l.Start)
+		if s.tried || shared < 0.5*min(s.to-s.from, l.End-l.Start) {
 			continue
 		}
 		if s.legs[i] != nil {
@@ -40,7 +40,7 @@ func (a *Auto) addLeg(i int, l *coach.Leg) {
 			return
 		}
 		s.legs[i] = l
-		s.from, s.to = math.Min(s.from, l.Start), math.Max(s.to, l.End)
+		s.from, s.to = min(s.from, l.Start), max(s.to, l.End)
 		return
 	}
 	s := &slot{from: l.Start, to: l.End, legs: make([]*coach.Leg, len(a.judges))}

@@ -5,10 +5,10 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/check"
 	"halfturn/coach/ground"
 	"halfturn/coach/leg"
 	"halfturn/coach/plan"
-	"halfturn/coach/spectral"
 	"halfturn/coach/talk"
 	"halfturn/coach/track"
 	"halfturn/stream"
@@ -34,7 +34,7 @@ type Explainer interface {
 // A Shared is what the judges of one station have in common. The zero value is ready for use.
 type Shared struct {
 	track.Tracker
-	arcs    spectral.Memory
+	common  check.Common
 	courses []*leg.Course // those found at the sample of now
 }
 

@@ -9,7 +9,6 @@ import (
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
-	"halfturn/coach/spectral"
 	"halfturn/coach/track"
 	"halfturn/stream"
 )
@@ -55,14 +54,14 @@ type Start struct {
 	Joined bool    // it ran on from the leg before, and had no set-up
 }
 
-// New begins a leg on a course of its own, without a way over the ground. arcs is what the judges of the station share;
+// New begins a leg on a course of its own, without a way over the ground. common is what the judges of the station share;
 // it may be nil.
-func New(p *plan.Plan, past *track.Ring, at Start, arcs *spectral.Memory) *Leg {
+func New(p *plan.Plan, past *track.Ring, at Start, common *check.Common) *Leg {
 	l := &Leg{plan: p, course: NewCourse(at, p.Card.Turn, ground.Axes{})}
 	l.Side, l.Start = at.Side, at.Time
 	l.prev, l.Cur = &l.moments[0], &l.moments[1]
 	l.Facts, l.Origin = facts(p, past, at)
-	l.Facts.Arcs = arcs
+	l.Facts.Common = common
 	l.measures.begin(p.Card, &l.Facts)
 	l.passage.begin(p.Card.Checkpoints)
 	l.ending.levelSince = math.NaN()
@@ -139,7 +138,7 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.passage.step(l.Cur)
 	l.course.drawing.add(l.Cur, &l.Facts)
 	l.drawn = l.course.drawing.upTo(l.drawn, l.Cur)
-	l.Farthest = math.Max(l.Farthest, l.Cur.Turn)
+	l.Farthest = max(l.Farthest, l.Cur.Turn)
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
 

@@ -13,13 +13,17 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
+	stepped  []check.Judge // those that see every moment
 	sampling sampling.Sampling
 }
 
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
-	m.judges = make([]check.Judge, len(card.Checks))
+	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
 	for i := range card.Checks {
-		m.judges[i] = kinds.NewJudge(&card.Checks[i], facts)
+		judge := kinds.NewJudge(&card.Checks[i], facts)
+		if m.judges[i] = judge; judge != nil && kinds.Of(&card.Checks[i]).Looks != check.BeforeTurn {
+			m.stepped = append(m.stepped, judge)
+		}
 	}
 	m.sampling.Begin(card, facts)
 }
@@ -27,10 +31,8 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 // step takes the next moment of the leg and the one before.
 func (m *measures) step(prev, cur *check.Moment) {
 	m.sampling.Add(prev, cur)
-	for _, judge := range m.judges {
-		if judge != nil {
-			judge.Step(cur)
-		}
+	for _, judge := range m.stepped {
+		judge.Step(cur)
 	}
 }
 

@@ -42,8 +42,8 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 		if n++; n == 1 {
 			level = a.Pitch
 		}
-		peak = math.Max(peak, math.Abs(a.Pitch-level))
-		last, farthest = a.Turn, math.Max(farthest, a.Turn)
+		peak = max(peak, math.Abs(a.Pitch-level))
+		last, farthest = a.Turn, max(farthest, a.Turn)
 	}
 	if last < leastSeen {
 		return math.NaN()
@@ -51,7 +51,7 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 	if !ended && farthest < p.Card.Turn/2 {
 		// The highest nose may be still to come: take that of the reference path.
 		if !math.IsNaN(p.Nose) {
-			peak = math.Max(peak, p.Nose)
+			peak = max(peak, p.Nose)
 		}
 	}
 	var bank, nose float64
@@ -63,7 +63,7 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 	}
 	sum := bank/n + nose/n
 	if over := farthest - p.Card.Turn; ended || over > 0 {
-		sum += square(math.Min(mostTurn, math.Abs(over)/turnScale))
+		sum += square(min(mostTurn, math.Abs(over)/turnScale))
 	}
 	return coach.Round(math.Sqrt(sum), 3)
 }
@@ -73,7 +73,7 @@ func (p *Plan) profile(turn float64) (bank, nose float64) {
 	k := p.Card.Profile
 	for i := 1; i < len(k); i++ {
 		if turn <= k[i].Turn {
-			f := math.Max(0, turn-k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
+			f := max(0, turn-k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
 			return k[i-1].Bank + f*(k[i].Bank-k[i-1].Bank), k[i-1].Nose + f*(k[i].Nose-k[i-1].Nose)
 		}
 	}

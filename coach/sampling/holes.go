@@ -30,10 +30,10 @@ func (h *holes) add(prev, cur *check.Moment, interval float64) {
 	if dt <= holeTime && (step <= holeTurn || dt <= holeWide*interval) {
 		return
 	}
-	next := hole{math.Min(prev.Turn, cur.Turn), math.Max(prev.Turn, cur.Turn)}
+	next := hole{min(prev.Turn, cur.Turn), max(prev.Turn, cur.Turn)}
 	if h.n == len(h.list) {
 		last := &h.list[h.n-1]
-		*last = hole{math.Min(last.from, next.from), math.Max(last.to, next.to)}
+		*last = hole{min(last.from, next.from), max(last.to, next.to)}
 		return
 	}
 	h.list[h.n] = next

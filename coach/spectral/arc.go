@@ -39,7 +39,7 @@ func (s *spectrum) arcLength(v []float64, fs float64) float64 {
 			amplitude = amplitude[:i]
 			break
 		}
-		most = math.Max(most, a) // NaN stays
+		most = max(most, a) // NaN stays
 	}
 	if !(most > 0) || math.IsInf(most, 0) {
 		return math.NaN()

@@ -57,7 +57,7 @@ func (k *Clearing) Turned(now float64) float64 {
 		if now-s.time > clearingAge {
 			break
 		}
-		right, left = right+math.Max(0, s.turn), left+math.Max(0, -s.turn)
+		right, left = right+max(0, s.turn), left+max(0, -s.turn)
 	}
-	return math.Max(math.Max(right, left), 2*math.Min(right, left))
+	return max(max(right, left), 2*min(right, left))
 }

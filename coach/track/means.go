@@ -73,8 +73,15 @@ func (r *Ring) within(from, to float64) (newest, end int, full bool) {
 
 // sum adds up a channel over some samples, the newest first.
 func (r *Ring) sum(newest, end int, c stream.Channel) (sum float64) {
+	column := r.columns[c]
+	if column == nil { // one of the attitude
+		for i := newest; i < end; i++ {
+			sum += r.Value(i, c)
+		}
+		return sum
+	}
 	for i := newest; i < end; i++ {
-		sum += r.Value(i, c)
+		sum += column[r.slot(i)]
 	}
 	return sum
 }
