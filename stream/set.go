@@ -14,6 +14,9 @@ const AttitudeSet = Set(1<<Heading | 1<<Pitch | 1<<Bank)
 // Sided are the channels that change their sign with the direction of the turn.
 var Sided = setOf(func(in *Info) bool { return in.Sided })
 
+// Flags are the channels that are 0 or 1.
+var Flags = setOf(func(in *Info) bool { return in.Flag })
+
 func setOf(has func(in *Info) bool) (s Set) {
 	for c := range NumChannels {
 		if has(&table[c]) {

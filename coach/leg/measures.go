@@ -14,6 +14,7 @@ import (
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
 	stepped  []check.Judge // those that see every moment
+	count    int           // of all
 	sampling sampling.Sampling
 }
 
@@ -21,7 +22,12 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
 	for i := range card.Checks {
 		judge := kinds.NewJudge(&card.Checks[i], facts)
-		if m.judges[i] = judge; judge != nil && kinds.Of(&card.Checks[i]).Looks != check.BeforeTurn {
+		if judge == nil {
+			continue
+		}
+		m.judges[i] = judge
+		m.count++
+		if kinds.Of(&card.Checks[i]).Looks != check.BeforeTurn {
 			m.stepped = append(m.stepped, judge)
 		}
 	}
@@ -57,7 +63,7 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		End:       coach.Round(l.Cur.Time(), 3),
 		Entry:     l.course.pointOf(&l.Facts.Entry),
 		Points:    l.passage.points(l.course),
-		Checks:    make([]coach.Check, 0, len(l.measures.judges)),
+		Checks:    make([]coach.Check, 0, l.measures.count),
 		Causes:    []coach.Cause{},
 		Said:      said,
 		Trace:     l.course.drawing.trace(l.drawn),

@@ -18,7 +18,7 @@ type passage struct {
 }
 
 func (p *passage) begin(checkpoints []maneuver.Checkpoint) {
-	p.checkpoints, p.passed = checkpoints, make([]check.Moment, 0, len(checkpoints))
+	p.checkpoints = checkpoints
 	p.await()
 }
 

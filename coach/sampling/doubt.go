@@ -3,6 +3,7 @@ package sampling
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
@@ -23,11 +24,12 @@ type fineness struct {
 	n, time float64         // intervals so far, and their sum in s
 	kept    [2]check.Moment // the last two kept, the older first
 	have    int             // how many of them there are
-	views   []view          // by check of the card
+	views   []view          // of the checks that can be uncertain
 }
 
 // A view is the part of a turn that a check looks at, and how coarsely the stream shows it.
 type view struct {
+	check    int          // of the card
 	read     check.Reader // the quantity; nil when the kind has no uncertainty, or finds a turn angle
 	anchor   check.Reader // where the value is taken: the turn angle, or the bank at the exit; nil for a span
 	angle    bool         // the check finds a turn angle
@@ -57,10 +59,14 @@ func bankOf(m *check.Moment) (float64, bool) { return m.Sample.Get(stream.Bank) 
 
 // watch prepares for a leg of a card.
 func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
-	f.views = make([]view, len(card.Checks))
+	views := make([]view, 0, len(card.Checks))
 	for i := range card.Checks {
-		f.views[i] = newView(&card.Checks[i], facts)
+		if v := newView(&card.Checks[i], facts); v.angle || v.read != nil {
+			v.check = i
+			views = append(views, v)
+		}
 	}
+	f.views = slices.Clone(views)
 }
 
 func newView(spec *check.Spec, facts *check.Facts) view {
@@ -226,7 +232,11 @@ func (f *fineness) interval() float64 { return f.time / max(f.n, 1) }
 // doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says when that reaches
 // over the edge of a band.
 func (f *fineness) doubt(i int, k *coach.Check) {
-	v := &f.views[i]
+	at := slices.IndexFunc(f.views, func(v view) bool { return v.check == i })
+	if at < 0 {
+		return
+	}
+	v := &f.views[at]
 	u, ok := v.uncertainty(k)
 	if !ok || k.Value == nil {
 		return

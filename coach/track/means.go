@@ -42,7 +42,7 @@ func (r *Ring) meansOver(over stretch) (w Means, full bool) {
 	}
 	w.Turned /= n
 	r.speeds(&w, newest, end)
-	w.Sample.Magnetic = r.magnetic[r.slot(newest)]
+	w.Sample.Magnetic = r.isMagnetic(newest)
 	for c := range has.Without(stream.Track).All() {
 		mean := r.sum(newest, end, c) / n
 		if c == stream.Heading {
@@ -74,7 +74,7 @@ func (r *Ring) within(from, to float64) (newest, end int, full bool) {
 // sum adds up a channel over some samples, the newest first.
 func (r *Ring) sum(newest, end int, c stream.Channel) (sum float64) {
 	column := r.columns[c]
-	if column == nil { // one of the attitude
+	if column == nil {
 		for i := newest; i < end; i++ {
 			sum += r.Value(i, c)
 		}

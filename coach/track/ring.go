@@ -24,8 +24,9 @@ const inAttitude = stream.Set(1<<stream.Time | 1<<stream.Bank | 1<<stream.Pitch)
 type Ring struct {
 	attitude [ringSize]attitude
 	has      [ringSize]stream.Set
-	magnetic [ringSize]bool
-	columns  [stream.NumChannels]*[ringSize]float64 // nil: not seen yet, or in attitude
+	columns  [stream.NumChannels]*[ringSize]float64 // nil: not seen yet, or in attitude; 0 where it is missing
+	magnetic *[ringSize]bool                        // nil: no heading was
+	raised   [stream.NumChannels]*[ringSize]bool    // the same of flags
 	kept     stream.Set                             // channels that have a column
 	next, n  int
 
@@ -46,10 +47,19 @@ func (r *Ring) add(s *stream.Sample, turned float64) {
 		return
 	}
 	r.attitude[r.next] = attitude{now, turned, s.Value(stream.Bank), s.Value(stream.Pitch)}
-	r.has[r.next], r.magnetic[r.next] = s.Has, s.Magnetic
+	r.has[r.next] = s.Has
+	if s.Magnetic && r.magnetic == nil {
+		r.magnetic = new([ringSize]bool)
+	}
+	if r.magnetic != nil {
+		r.magnetic[r.next] = s.Magnetic
+	}
 	r.makeColumns(s.Has &^ inAttitude &^ r.kept)
-	for c := range r.kept.All() {
+	for c := range (r.kept &^ stream.Flags).All() {
 		r.columns[c][r.next] = s.Value(c)
+	}
+	for c := range (r.kept & stream.Flags).All() {
+		r.raised[c][r.next] = s.Value(c) != 0
 	}
 	r.next = (r.next + 1) % ringSize
 	r.n = min(r.n+1, ringSize)
@@ -59,7 +69,11 @@ func (r *Ring) add(s *stream.Sample, turned float64) {
 // makeColumns makes room for channels that have come for the first time.
 func (r *Ring) makeColumns(fresh stream.Set) {
 	for c := range fresh.All() {
-		r.columns[c] = new([ringSize]float64)
+		if c.Info().Flag {
+			r.raised[c] = new([ringSize]bool)
+		} else {
+			r.columns[c] = new([ringSize]float64)
+		}
 	}
 	r.kept |= fresh
 }
@@ -92,6 +106,9 @@ func (r *Ring) Value(i int, c stream.Channel) float64 {
 	if column := r.columns[c]; column != nil {
 		return column[r.slot(i)]
 	}
+	if flag := r.raised[c]; flag != nil && flag[r.slot(i)] {
+		return 1
+	}
 	return 0
 }
 
@@ -100,10 +117,12 @@ func (r *Ring) Get(i int, c stream.Channel) (float64, bool) {
 	return r.Value(i, c), r.has[r.slot(i)].Has(c)
 }
 
+func (r *Ring) isMagnetic(i int) bool { return r.magnetic != nil && r.magnetic[r.slot(i)] }
+
 // Sample writes the i-th sample into s. Which of its channels were derived is not kept.
 func (r *Ring) Sample(i int, s *stream.Sample) {
 	k := r.slot(i)
-	*s = stream.Sample{Magnetic: r.magnetic[k]}
+	*s = stream.Sample{Magnetic: r.isMagnetic(i)}
 	for c := range r.has[k].All() {
 		s.Restore(c, r.Value(i, c))
 	}
