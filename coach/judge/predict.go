@@ -79,8 +79,8 @@ type pace struct {
 	step            int
 	rate            float64 // °/s
 	growth          float64 // of the rate, as a share of itself per second
-	at              float64 // time of the reference path at the turn angle of the leg, s
-	turned, seconds float64 // ° that the path turns around where the rate was measured, and the time it takes; 0 without
+	at              float64 // time of the reference path at the turn angle of the leg, s; 0 without a path
+	turned, seconds float64 // ° that the path turns around where the rate was measured, and the time it takes
 }
 
 // paceOf returns the pace of now.

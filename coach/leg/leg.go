@@ -54,8 +54,8 @@ type Start struct {
 	Joined bool    // it ran on from the leg before, and had no set-up
 }
 
-// New begins a leg on a course of its own, without a way over the ground. common is what the judges of the station share;
-// it may be nil.
+// New begins a leg on a course of its own, without a way over the ground. common is what the judges of the station
+// share; it may be nil.
 func New(p *plan.Plan, past *track.Ring, at Start, common *check.Common) *Leg {
 	l := &Leg{plan: p, course: NewCourse(at, p.Card.Turn, ground.Axes{})}
 	l.Side, l.Start = at.Side, at.Time

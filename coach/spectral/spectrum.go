@@ -2,7 +2,6 @@ package spectral
 
 import (
 	"math"
-	"math/cmplx"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -13,7 +12,7 @@ import (
 //	V(padding·j + r) = Σₖ (vₖ·e^(−2πi·k·r/N))·e^(−2πi·k·j/n)
 //
 // is, for each r, the transform of n values. As v is real, V(N−k) is the conjugate of V(k), so that half of the r are
-// enough. It keeps its work space for the next profile of the same length, a tenth of that of the long transform.
+// enough. It keeps its work space for the next profile of the same length, a fifth of that of the long transform.
 type spectrum struct {
 	fft       *fourier.CmplxFFT
 	step      []complex128 // the factor from one r to the next: e^(−2πi·k/N)
@@ -57,7 +56,8 @@ func (s *spectrum) fit(length int) {
 	s.fft = fourier.NewCmplxFFT(n)
 	s.step = make([]complex128, n)
 	for k := range n {
-		s.step[k] = cmplx.Rect(1, -2*math.Pi*float64(k)/float64(padding*n))
+		sin, cos := math.Sincos(-2 * math.Pi * float64(k) / float64(padding*n))
+		s.step[k] = complex(cos, sin)
 	}
 	s.turned, s.bins = make([]complex128, n), make([]complex128, n)
 	s.amplitude = make([]float64, padding*n/2+1)
