@@ -1,4 +1,4 @@
-package desk
+package practice
 
 import (
 	"github.com/prometheus/client_golang/prometheus"
@@ -11,7 +11,7 @@ import (
 // and counts only what is flown now.
 type outlet struct {
 	session.Output
-	counts *counts
+	counts *Counts
 	past   bool // the messages are about flights before this run of the server
 	muted  bool // the messages were published already
 }
@@ -30,14 +30,15 @@ func (o *outlet) Event(m message.Message) {
 	o.Output.Event(m)
 }
 
-// counts are the metrics of legs and callouts.
-type counts struct {
+// Counts are the metrics of legs and callouts.
+type Counts struct {
 	legs  *prometheus.CounterVec
 	calls *prometheus.CounterVec
 }
 
-func newCounts() counts {
-	return counts{
+// NewCounts makes the metrics; Collectors lists them for a registry.
+func NewCounts() *Counts {
+	return &Counts{
 		legs: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "halfturn_legs_total",
 			Help: "Legs flown, by maneuver, outcome and verdict.",
@@ -49,10 +50,11 @@ func newCounts() counts {
 	}
 }
 
-func (c *counts) collectors() []prometheus.Collector { return []prometheus.Collector{c.legs, c.calls} }
+// Collectors returns the metrics.
+func (c *Counts) Collectors() []prometheus.Collector { return []prometheus.Collector{c.legs, c.calls} }
 
 // count counts the legs or the callout in a message.
-func (c *counts) count(body message.Body) {
+func (c *Counts) count(body message.Body) {
 	switch b := body.(type) {
 	case message.Callout:
 		c.calls.WithLabelValues(b.Kind).Inc()
