@@ -7,6 +7,7 @@
 //   - menu: what can be chosen, and the plans made from it
 //   - identity: which station a sender is, and what was last chosen there
 //   - practice: the sessions of a station: coach, record, keep, rest, resume
+//   - outlet: counts what is published, and holds back what was published before
 //   - upkeep: background work on stored sessions
 //
 // Data runs one way: datagram → station → practice → hub, recorder and logbook. Everything done to a station, by its
@@ -37,6 +38,7 @@ import (
 	"halfturn/web"
 	"halfturn/web/desk/identity"
 	"halfturn/web/desk/menu"
+	"halfturn/web/desk/outlet"
 	"halfturn/web/desk/practice"
 	"halfturn/web/desk/upkeep"
 )
@@ -155,7 +157,7 @@ func (d *Desk) assemble() {
 		Book:      cfg.Book,
 		Writer:    cfg.Writer,
 		Output:    cfg.Output,
-		Counts:    practice.NewCounts(),
+		Counts:    outlet.NewCounts(),
 		Deck:      cfg.Deck,
 		Voice:     cfg.Voice,
 		Version:   cfg.Version,

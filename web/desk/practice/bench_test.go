@@ -11,6 +11,7 @@ import (
 	"halfturn/stream/record"
 	"halfturn/web/desk/identity"
 	"halfturn/web/desk/menu"
+	"halfturn/web/desk/outlet"
 	"halfturn/web/hub"
 	"net/netip"
 	"os"
@@ -97,7 +98,7 @@ func benchOn(t *testing.T, data string, on *disk) *bench {
 		Writer:    writer,
 		Recording: &Recording{Open: on.open},
 		Output:    out,
-		Counts:    NewCounts(),
+		Counts:    outlet.NewCounts(),
 		Version:   "1",
 		Idle:      time.Minute,
 		Log:       zerolog.Nop(),

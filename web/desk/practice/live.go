@@ -13,6 +13,7 @@ import (
 	"halfturn/stream/record"
 	"halfturn/web/desk/identity"
 	"halfturn/web/desk/menu"
+	"halfturn/web/desk/outlet"
 )
 
 // A live is one practice session while it is flown: the coach, the recording, and the entry in the logbook.
@@ -24,7 +25,7 @@ type live struct {
 	log     zerolog.Logger
 	session *session.Session
 	opening playback.Opening
-	out     *outlet
+	out     *outlet.Outlet
 
 	id       string // "" before the first sample, and while nothing can be kept
 	began    time.Time
@@ -69,7 +70,7 @@ func newLive(
 		place:  sender.Place(address),
 		log:    log,
 		choice: menu.ChoiceOf(plan, auto),
-		out:    &outlet{Output: c.Output, counts: c.Counts},
+		out:    &outlet.Outlet{Output: c.Output, Counts: c.Counts},
 	}
 	o := c.options(sender.Station)
 	o.Name, o.Address, o.Output = station, address.String(), s.out

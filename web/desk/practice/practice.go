@@ -30,6 +30,7 @@ import (
 	"halfturn/stream/record"
 	"halfturn/web/desk/identity"
 	"halfturn/web/desk/menu"
+	"halfturn/web/desk/outlet"
 )
 
 // Recording says how sessions are recorded.
@@ -46,7 +47,7 @@ type Common struct {
 	Writer    *queue.Writer // enters sessions into the Book; nil: they are not entered
 	Recording *Recording    // nil: nothing is recorded
 	Output    session.Output
-	Counts    *Counts
+	Counts    *outlet.Counts
 	Deck      float64 // ft MSL, 0 is none
 	Voice     callout.Options
 	Version   string        // of the program

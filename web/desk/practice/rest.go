@@ -82,7 +82,7 @@ func (p *Practice) stands(now time.Time) bool {
 func (p *Practice) wake(held []datagram) {
 	head := p.rest.head
 	p.live = p.following(p.live)
-	p.out.muted = true // all of it was published already
+	p.out.Muted = true // all of it was published already
 	if len(held) > 0 {
 		for _, d := range head {
 			d.received, d.controls = held[0].received, nil
@@ -94,7 +94,7 @@ func (p *Practice) wake(held []datagram) {
 		came := p.session.Feed(d.bytes, Seconds(d.received))
 		p.took(d.bytes, d.from, d.received, flown(came))
 	}
-	p.out.muted = false
+	p.out.Muted = false
 	p.tellRecording()
 	p.session.TellAgain()
 	p.session.Tick(Seconds(p.last))

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
 	"halfturn/stream/phrase"
+	"halfturn/web/desk/outlet"
 )
 
 // Resume looks for unfinished sessions. Their recordings are repaired and played. A session that was interrupted only
@@ -131,7 +132,7 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 		id:      id,
 		opening: opening,
 		choice:  opening.Choice,
-		out:     &outlet{Output: c.Output, counts: c.Counts, past: true},
+		out:     &outlet.Outlet{Output: c.Output, Counts: c.Counts, Past: true},
 		log:     c.Log.With().Str("station", opening.Station).Logger(),
 	}
 	follow := play.Following{Options: options, Plans: c.Menu.Plans, Begun: p.begun}
@@ -157,7 +158,7 @@ func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practi
 
 // goOnWaiting has a session that was played wait for its station.
 func (p *Practice) goOnWaiting(now time.Time) {
-	p.out.past = false
+	p.out.Past = false
 	p.common.Directory.Restore(
 		p,
 		stations.Station{ID: p.opening.StationID, Name: p.name, Sender: p.place, Seen: now},
