@@ -15,7 +15,7 @@ type listener struct {
 	watched  bool
 }
 
-func (l *listener) Event(m message.Message)       { l.messages = append(l.messages, m) }
+func (l *listener) Event(m message.Message)        { l.messages = append(l.messages, m) }
 func (l *listener) Frame(_ string, _ *coach.Frame) {}
 func (l *listener) Watched(string) bool            { return l.watched }
 
