@@ -19,7 +19,7 @@ import (
 // Cards are the cards that can be chosen.
 type Cards struct {
 	Maneuvers []brief.Title `json:"maneuvers"`
-	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes what is flown
+	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes it
 	Standards []brief.Title `json:"standards"`
 	Aircraft  []brief.Title `json:"aircraft"`
 }

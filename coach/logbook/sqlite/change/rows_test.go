@@ -54,7 +54,8 @@ func TestKeepWritesWhatChanged(t *testing.T) {
 	}
 	*series = (*series)[:1]
 	must(t, b.Keep("x", report))
-	for table, want := range map[string]int{"series": 1, "legs": 1, "points": 3, "checks": 3, "causes": 2, "things": 1} {
+	left := map[string]int{"series": 1, "legs": 1, "points": 3, "checks": 3, "causes": 2, "things": 1}
+	for table, want := range left {
 		if n := count(t, b.File, `SELECT count(*) FROM `+table); n != want {
 			t.Errorf("%d rows of %s are left; must be %d", n, table, want)
 		}

@@ -51,7 +51,11 @@ func TestPlainly(t *testing.T) {
 	} {
 		_, err := db.Open(file, false)
 		var failure *logbook.Failure
-		if !errors.As(err, &failure) || !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), file) ||
+		if !errors.As(err, &failure) {
+			t.Errorf("%s: %v", file, err)
+			continue
+		}
+		if !strings.Contains(err.Error(), c.says) || !strings.Contains(err.Error(), file) ||
 			failure.Damaged != c.damaged || failure.Lost != c.lost || db.Damaged(failure.Err) != c.damaged {
 			t.Errorf("%s: %v, %+v", file, err, failure)
 		}
