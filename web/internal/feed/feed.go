@@ -50,8 +50,12 @@ func Checkpoints() []message.Checkpoint {
 // Plan returns the maneuver as a picture.
 func Plan() *message.Chart {
 	return &message.Chart{
-		Maneuver: "wing-over", Title: "Wing-over", Standard: "course",
-		Aircraft: "generic turboprop trainer", Turn: Turn, Legs: 2,
+		Maneuver:    "wing-over",
+		Title:       "Wing-over",
+		Standard:    "course",
+		Aircraft:    "generic turboprop trainer",
+		Turn:        Turn,
+		Legs:        2,
 		Checkpoints: Checkpoints(),
 		Lanes: []message.Lane{
 			lane("bank", "Bank", "°", 0, 90, []float64{0, 45, 90}, Bank, 4, 15),
@@ -80,13 +84,22 @@ func lane(
 	return l
 }
 
-// Station returns the made-up seat.
+// Station returns the made-up station.
 func Station(name, link string) *message.Station {
 	return &message.Station{
-		Name: name, Address: "127.0.0.1:50123", Link: link, Format: "text lines", Rate: 60,
-		Channels: []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
-		Derived:  []string{"vertical-speed"}, Missing: []string{},
-		Maneuver: "wing-over", Aircraft: "turboprop-trainer", Session: "2026-01-02-a", Student: "Ada", Recording: "on",
+		Name:      name,
+		Address:   "127.0.0.1:50123",
+		Link:      link,
+		Format:    "text lines",
+		Rate:      60,
+		Channels:  []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
+		Derived:   []string{"vertical-speed"},
+		Missing:   []string{},
+		Maneuver:  "wing-over",
+		Aircraft:  "turboprop-trainer",
+		Session:   "2026-01-02-a",
+		Student:   "Ada",
+		Recording: "on",
 	}
 }
 
@@ -167,8 +180,12 @@ func At(time, turn, off float64) *coach.Frame {
 	f := &coach.Frame{
 		Time: time, State: "leg", Direction: "right", Turn: turn, Phase: phase(turn),
 		Values: map[string]float64{
-			"bank": Bank(turn) + off, "pitch": Pitch(turn), "airspeed": Speed(turn),
-			"altitude": 5000 + Climb(turn), "ball": 0.1, "normal-load": 1.2,
+			"bank":        Bank(turn) + off,
+			"pitch":       Pitch(turn),
+			"airspeed":    Speed(turn),
+			"altitude":    5000 + Climb(turn),
+			"ball":        0.1,
+			"normal-load": 1.2,
 		},
 		Climb: ptr(Climb(turn)), Stall: ptr(Speed(turn) - 75), Deck: ptr(3500 + Climb(turn)),
 	}
@@ -256,13 +273,16 @@ func late(turn float64) float64 { return 17 * math.Exp(-math.Pow((turn-92)/22, 2
 func Late(turn float64) float64 { return -late(turn) }
 
 func point(turn, time float64) coach.Point {
-	return coach.Point{Turn: turn, Time: time, Values: map[string]float64{
-		"bank": Bank(
-			turn,
-		) - late(
-			turn,
-		), "pitch": Pitch(turn), "airspeed": Speed(turn) + late(turn)/2, "altitude": 5000 + Climb(turn),
-	}}
+	return coach.Point{
+		Turn: turn,
+		Time: time,
+		Values: map[string]float64{
+			"bank":     Bank(turn) - late(turn),
+			"pitch":    Pitch(turn),
+			"airspeed": Speed(turn) + late(turn)/2,
+			"altitude": 5000 + Climb(turn),
+		},
+	}
 }
 
 func band(low, high float64) [2]*float64 { return [2]*float64{&low, &high} }
