@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // Reserve names a session that began at a time, from memory; its folder is made when something is written into it. See
@@ -192,7 +193,7 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 				Maneuver:    g.Maneuver,
 				Standard:    g.Standard,
 				Aircraft:    g.Aircraft,
-				Differences: append([]string{}, g.Differences...),
+				Differences: append([]phrase.Phrase{}, g.Differences...),
 			})
 			f.Noted, f.Regrade = true, g.Report
 			return nil

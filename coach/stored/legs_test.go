@@ -13,6 +13,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
+	"halfturn/stream/phrase"
 )
 
 // senders have so many legs each, in series of two; the change of a leg says which it is over all.
@@ -29,7 +30,7 @@ func senders(legs ...int) (all []*export.Graded) {
 				})
 			}
 			s := &g.Report.Series[len(g.Report.Series)-1]
-			l := coach.Leg{Number: i%2 + 1, Change: fmt.Sprint("leg ", n), Outcome: coach.Finished}
+			l := coach.Leg{Number: i%2 + 1, Change: phrase.Plain(fmt.Sprint("leg ", n)), Outcome: coach.Finished}
 			s.Legs = append(s.Legs, l)
 			g.Legs = append(g.Legs, export.PicturedLeg{Leg: l})
 		}
@@ -50,7 +51,7 @@ func TestLegOf(t *testing.T) {
 			}
 			continue
 		}
-		if err != nil || leg.Change != fmt.Sprint("leg ", n+1) || (sender == all[0]) != (n < 3) {
+		if err != nil || leg.Change.String() != fmt.Sprint("leg ", n+1) || (sender == all[0]) != (n < 3) {
 			t.Errorf("leg %d is %+v, %v", n+1, leg, err)
 		}
 	}
@@ -68,7 +69,7 @@ func TestKeepLeg(t *testing.T) {
 					t.Errorf("leg %d: of its series %d checks and %d causes are left", n, len(s.Checks), len(s.Causes))
 				}
 				for _, l := range s.Legs {
-					left = append(left, l.Change)
+					left = append(left, l.Change.String())
 				}
 			}
 		}

@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // graded is a report of a session that lasted a number of seconds.
@@ -149,7 +150,7 @@ func TestRegradesOf(t *testing.T) {
 	}
 	told := 0
 	r := &Reader{Version: "1.2", Tell: func(string) { told++ }}
-	known := Regraded{At: began, Server: "0.9", Maneuver: "wing-over", Differences: []string{"x"}}
+	known := Regraded{At: began, Server: "0.9", Maneuver: "wing-over", Differences: []phrase.Phrase{phrase.Plain("x")}}
 	all, err := r.regradesOf(dir, []Regraded{known})
 	if err != nil || len(all) != 2 || told != 1 {
 		t.Fatalf("%d gradings, told %d times, %v", len(all), told, err)
@@ -216,13 +217,13 @@ func TestSound(t *testing.T) {
 func TestCheckRemark(t *testing.T) {
 	soon, never, late := 1.5, -1.0, 1e8
 	for wrong, r := range map[string]logbook.Remark{
-		"":                   {Words: " nose  low ", By: " B.  Example ", Leg: 2, Time: &soon},
-		"no words":           {Words: "  "},
-		"4001 letters":       {Words: strings.Repeat("ß", MaxWords+1)},
-		"leg -1":             {Words: "x", Leg: -1},
-		"the moment -1":      {Words: "x", Time: &never},
-		"the moment 1e+08":   {Words: "x", Time: &late},
-		"must be at most 80": {Words: "x", By: strings.Repeat("x", 81)},
+		"":                     {Words: " nose  low ", By: " B.  Example ", Leg: 2, Time: &soon},
+		"no words":             {Words: "  "},
+		"4001 letters":         {Words: strings.Repeat("ß", MaxWords+1)},
+		"leg -1":               {Words: "x", Leg: -1},
+		"the moment -1":        {Words: "x", Time: &never},
+		"the moment 100000000": {Words: "x", Time: &late},
+		"must be at most 80":   {Words: "x", By: strings.Repeat("x", 81)},
 	} {
 		err := CheckRemark(&r)
 		var refused *logbook.Refused

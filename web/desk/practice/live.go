@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/playback"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 	"halfturn/web/desk/identity"
 	"halfturn/web/desk/menu"
@@ -201,7 +202,7 @@ func (s *live) record() {
 		Closed:  s.common.Complete,
 		Changed: func(st record.Status) {
 			if st.State == record.Failing {
-				log.Error().Str("why", st.Words).Msg("nothing is being recorded; coaching goes on")
+				log.Error().Stringer("why", st.Words).Msg("nothing is being recorded; coaching goes on")
 				return
 			}
 			log.Warn().Uint64("lost", st.Lost).Msg("recording goes on")
@@ -213,9 +214,9 @@ func (s *live) record() {
 func (s *live) tellRecording() {
 	switch {
 	case s.common.Recording == nil:
-		s.session.SetRecording("off", "")
+		s.session.SetRecording("off", phrase.Phrase{})
 	case s.rest != nil && s.common.Book.Waits() == nil:
-		s.session.SetRecording(message.Resting, "")
+		s.session.SetRecording(message.Resting, phrase.Phrase{})
 	case s.recorder != nil:
 		st := s.recorder.Status()
 		s.session.SetRecording(st.State, st.Words)
@@ -224,6 +225,6 @@ func (s *live) tellRecording() {
 			s.session.SetRecording(record.Failing, record.Words(why))
 			return
 		}
-		s.session.SetRecording(record.On, "")
+		s.session.SetRecording(record.On, phrase.Phrase{})
 	}
 }
