@@ -36,7 +36,7 @@ func Level(p Program, a Airplane, e Entry) (*Path, error) {
 		now += c.levelTime(deg*rad, next*rad, tas*FeetPerSecond)
 		deg = next
 	}
-	path.Duration = now
+	path.finish()
 	path.overGround()
 	return path, within(path, a)
 }

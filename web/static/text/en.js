@@ -154,6 +154,18 @@ export const en = {
     'the turn to the left was too shallow to count',
   'list.and-then':
     '{first}, {rest}',
+  'plan.bank-normal':
+    'the normal category allows {limit} of bank; this maneuver asks for {bank}',
+  'plan.bank-utility':
+    'the utility category allows {limit} of bank; this maneuver asks for {bank}',
+  'plan.bank-limit':
+    'the aircraft is limited to {limit} of bank; this maneuver asks for {bank}',
+  'plan.entry-over-limit':
+    'the entry speed of {entry} is above the maneuvering speed of {limit}',
+  'plan.nose-stated':
+    "the highest nose of {nose} is the aircraft card's; with it the speed falls to {speed}",
+  'plan.parachutes':
+    'beyond {bank} of bank or {nose} of nose all wear parachutes when not only the crew is aboard (14 CFR 91.307)',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':

@@ -1,0 +1,18 @@
+package phrase
+
+// What a maneuver asks for and the aircraft may not do, and what else is to be known before it is flown.
+var (
+	BankNormal = table.define("plan.bank-normal",
+		"the normal category allows {limit:number} of bank; this maneuver asks for {bank:number}")
+	BankUtility = table.define("plan.bank-utility",
+		"the utility category allows {limit:number} of bank; this maneuver asks for {bank:number}")
+	BankLimit = table.define("plan.bank-limit",
+		"the aircraft is limited to {limit:number} of bank; this maneuver asks for {bank:number}")
+	EntryOverLimit = table.define("plan.entry-over-limit",
+		"the entry speed of {entry:number} is above the maneuvering speed of {limit:number}")
+	NoseStated = table.define("plan.nose-stated",
+		"the highest nose of {nose:number} is the aircraft card's; with it the speed falls to {speed:number}")
+	Parachutes = table.define("plan.parachutes",
+		"beyond {bank:number} of bank or {nose:number} of nose all wear parachutes when not only the crew is aboard "+
+			"(14 CFR 91.307)")
+)
