@@ -17,8 +17,9 @@ import (
 type Program struct {
 	Turn  float64 // ° of the full turn: 180, 360
 	Knots []Knot  // in rising order of Turn; wings level at 0 and at the full turn where left out
-	// Level is the share of the roll-out's bank that is left when the nose is back where it ends: the smaller, the
-	// longer and lighter the pull-out. 0 is as usually flown; at most 0.9.
+	// Level is the share of the roll-out's bank that is left when the pull-out is done but for the last of the nose,
+	// which comes level with the wings: the smaller, the longer and lighter the pull-out. 0 is as usually flown; at
+	// most 0.9.
 	Level float64
 }
 
@@ -46,7 +47,7 @@ type ramp struct {
 	nose, rest float64 // shares at its banked and at its level end
 	scale      float64 // −ln cos(bank) over turn
 	out        bool
-	level      float64 // share of a roll-out left when the nose is back where it ends
+	level      float64 // share of a roll-out left when the pull-out is done
 	last       finish  // of a roll-out
 }
 
@@ -108,7 +109,8 @@ type attitude struct {
 const (
 	brisk = 1.8     // the first roll, over that of a steady roll-in
 	early = 1.0 / 3 // share of the bank soon reached; the rest grows with the turn angle
-	level = 0.385   // share of the roll-out left when the nose is back where it ends
+	level = 0.415   // share of the roll-out left when the pull-out is done
+	tail  = 0.08    // share of the nose that comes back with the wings only
 )
 
 func (r *ramp) at(s float64) attitude {
@@ -122,8 +124,8 @@ func (r *ramp) at(s float64) attitude {
 			a.lead = cos * r.last.scale / r.bank
 		}
 		x := math.Max(0, (s-r.level)/(1-r.level))
-		a.nose = r.rest + rise*x*x*(3-2*x)
-		a.slope = rise * 6 * x * (1 - x) / (1 - r.level)
+		a.nose = r.rest + rise*((1-tail)*x*x*(3-2*x)+tail*s*s*(3-2*s))
+		a.slope = rise * 6 * ((1-tail)*x*(1-x)/(1-r.level) + tail*s*(1-s))
 		return a
 	}
 	s5 := s * s * s * s * s

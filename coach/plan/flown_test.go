@@ -58,7 +58,6 @@ const (
 var apart = map[string]string{
 	"cc-single-a-gentle-roll-1.1":             "stays at 8 to 12° of bank for seconds before it begins",
 	"le-single-a-ends-low-1.1":                "has more power than brings back the entry speed",
-	"wing-over-turboprop-a-good.2":            "enters 7 kt fast, and pulls out at 2.6 g",
 	"wing-over-turboprop-a-turbulence-good.2": "its lowest airspeed is a gust's",
 	"wo-jet-height-lost-1.2":                  "enters 11 kt fast with the power of the usual entry, and pulls out lightly",
 	"wo-single-b-good-1.1":                    "holds the nose up past the top: it is down through the horizon at 97°",
