@@ -2,8 +2,9 @@ package aero
 
 import (
 	"cmp"
-	"fmt"
 	"math"
+
+	"halfturn/stream/phrase"
 )
 
 // A Solution is how a program is flown so that it does what was asked.
@@ -24,19 +25,18 @@ type Solution struct {
 //
 // It fails, saying why, where SolveNose or Balance does, or when the airplane would stall or pass its load limit.
 func Regain(p Program, a Airplane, e Entry, slowest, nose float64) (*Solution, error) {
-	stated := nose
-	if stated == 0 {
-		var err error
-		if nose, err = searchNose(p, a, e, slowest, p.downFrom()); err != nil {
-			return nil, err
+	r := regaining{p: p, a: a, e: e, slowest: slowest, stated: nose}
+	s, found, err := r.first()
+	for _, lighter := range []float64{0.3, 0.15, 0.05} { // a steep dive may be too much for the usual pull-out
+		if err == nil || lighter >= cmp.Or(p.Level, level) {
+			continue
+		}
+		r.p.Level = lighter
+		var lightest error
+		if s, found, lightest = r.first(); lightest == nil {
+			err = nil
 		}
 	}
-	f, err := balance(p, a, e, nose)
-	if err != nil {
-		return nil, err
-	}
-	r := regaining{p: p, a: a, e: e, slowest: slowest, stated: stated}
-	s, found, err := r.solve(unknowns{nose, f, 1})
 	if err != nil {
 		return nil, err
 	}
@@ -44,6 +44,22 @@ func Regain(p Program, a Airplane, e Entry, slowest, nose float64) (*Solution, e
 		return nil, err
 	}
 	return s, within(s.Path, a)
+}
+
+// first finds a flight that does what is asked, whatever its loads.
+func (r *regaining) first() (*Solution, unknowns, error) {
+	nose := r.stated
+	if nose == 0 {
+		var err error
+		if nose, err = searchNose(r.p, r.a, r.e, r.slowest, r.p.downFrom()); err != nil {
+			return nil, unknowns{}, err
+		}
+	}
+	f, err := balance(r.p, r.a, r.e, nose)
+	if err != nil {
+		return nil, unknowns{}, err
+	}
+	return r.solve(unknowns{nose, f, 1})
 }
 
 // The pull-out is not to be heavier than this, g, or than the pull by this factor. Recorded good wing-overs pull out at
@@ -163,7 +179,7 @@ func (r *regaining) solve(u unknowns) (*Solution, unknowns, error) {
 		}
 	}
 	if err == nil {
-		err = fmt.Errorf("reference path: no power brings back height and airspeed together")
+		err = noPath(phrase.PathNoPower.Of())
 	}
 	return nil, u, err
 }

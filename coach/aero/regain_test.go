@@ -75,7 +75,8 @@ func TestRollOutEndsWithTheTurn(t *testing.T) {
 // The pull-out is not heavier than 2.5 g, or the pull by a fifth, whatever the airplane.
 func TestPullOutIsBounded(t *testing.T) {
 	for slowest := 62.0; slowest <= 110; slowest += 8 {
-		s, err := Regain(wingOver(75), Airplane{Stall: 59, MinDrag: 85, LiftToDrag: 9}, Entry{Airspeed: 130}, slowest, 0)
+		radial := Airplane{Stall: 59, MinDrag: 85, LiftToDrag: 9}
+		s, err := Regain(wingOver(75), radial, Entry{Airspeed: 130}, slowest, 0)
 		if err != nil {
 			t.Fatal(err)
 		}

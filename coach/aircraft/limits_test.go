@@ -80,7 +80,8 @@ func TestContradictions(t *testing.T) {
 		},
 		{
 			"maneuvering speed far from the corner speed", card("stall = 49", "load-max = 3.8", "maneuvering = 120"),
-			"x.toml:6: maneuvering: gives 120 kt; must be about 96 kt, the stall speed of 49 kt times the root of 3.8 g",
+			"x.toml:6: maneuvering: gives 120 kt; must be about 96 kt, the stall speed of 49 kt times the root of " +
+				"3.8 g",
 		},
 		{
 			"heavier than allowed", card("weight = 2400", "max-weight = 2300"),

@@ -17,7 +17,7 @@ type Sheet struct {
 	Plan     *message.Chart  `json:"plan"`     // checkpoints with words and wants, lanes with corridors
 	Numbers  []Number        `json:"numbers"`
 	Path     []Point         `json:"path"`    // every whole degree; null when there is none
-	Problem  string          `json:"problem"` // why there is no path; "" when there is one
+	Problem  phrase.Phrase   `json:"problem"` // why there is no path; "" when there is one
 	Notes    []phrase.Phrase `json:"notes"`   // what else is to be known
 	Gates    []coach.Gate    `json:"gates"`   // what the set-up wants
 	Errors   []Mistake       `json:"errors"`  // to expect, those first that can cost most
@@ -70,10 +70,10 @@ type Point struct {
 
 // A Mistake is an error to expect.
 type Mistake struct {
-	ID     string `json:"id"`
-	Title  string `json:"title"`  // in the words said of it
-	Seen   string `json:"seen"`   // what it looks like
-	Advice string `json:"advice"` // what to do
+	ID     string        `json:"id"`
+	Title  phrase.Phrase `json:"title"`  // in the words said of it
+	Seen   string        `json:"seen"`   // what it looks like
+	Advice phrase.Phrase `json:"advice"` // what to do
 }
 
 // A Cue is what is said before a turn angle.

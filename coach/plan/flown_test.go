@@ -59,7 +59,7 @@ var apart = map[string]string{
 	"cc-single-a-gentle-roll-1.1":             "stays at 8 to 12° of bank for seconds before it begins",
 	"le-single-a-ends-low-1.1":                "has more power than brings back the entry speed",
 	"wing-over-turboprop-a-turbulence-good.2": "its lowest airspeed is a gust's",
-	"wo-jet-height-lost-1.2":                  "enters 11 kt fast with the power of the usual entry, and pulls out lightly",
+	"wo-jet-height-lost-1.2":                  "enters 11 kt fast with the usual power, and pulls out lightly",
 	"wo-single-b-good-1.1":                    "holds the nose up past the top: it is down through the horizon at 97°",
 	"wo-single-b-good-1.2":                    "enters 5 kt slow with the power of the usual entry",
 	"wo-turboprop-a-good-1.1":                 "84° of bank and a dive 5° steeper: pulls out 147 ft low",
@@ -70,8 +70,8 @@ var apart = map[string]string{
 
 // TestPathAsFlown holds the reference path to recorded good flights of five classes of airplane: given a leg's entry
 // and lowest airspeed, the path tells its duration, the height at the top, the airspeed there and the largest load.
-// Source: flights of a flight-dynamics library by a closed-loop pilot, in part with a person's noise. testdata/flown.csv
-// is what was measured in them.
+// Source: flights of a flight-dynamics library by a closed-loop pilot, in part with a person's noise.
+// testdata/flown.csv is what was measured in them.
 func TestPathAsFlown(t *testing.T) {
 	var legs []flown
 	if *recordings == "" {

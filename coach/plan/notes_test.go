@@ -78,7 +78,8 @@ func TestStatedNose(t *testing.T) {
 	if aim, _, ok := p.Aim("pitch", 45); !ok || math.Abs(aim-45) > 0.2 || math.Abs(p.Nose-45) > 0.2 {
 		t.Errorf("the nose aimed at is %g°, the highest %g°", aim, p.Nose)
 	}
-	if got := texts(p.Notes()); !strings.Contains(got, "the highest nose of 45° is the aircraft card's; with it the speed") {
+	const said = "the highest nose of 45° is the aircraft card's; with it the speed"
+	if got := texts(p.Notes()); !strings.Contains(got, said) {
 		t.Errorf("%q", got)
 	}
 	delete(a.Speeds, "wing-over")
@@ -93,7 +94,7 @@ func TestProblemIsSaid(t *testing.T) {
 		"steep-turn": "stalls at", // at 50° of bank the stall speed is 1.25 times that in level flight
 		"wing-over":  "no apex speed",
 	} {
-		if p := with(t, card, aircraft.Aircraft{Stall: 60, Entry: 61}); !strings.Contains(p.Problem, want) {
+		if p := with(t, card, aircraft.Aircraft{Stall: 60, Entry: 61}); !strings.Contains(p.Problem.String(), want) {
 			t.Errorf("%s: %q; must have %q", card, p.Problem, want)
 		}
 	}

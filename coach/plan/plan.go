@@ -5,11 +5,11 @@ import (
 	"cmp"
 	"errors"
 	"math"
-	"strings"
 
 	"halfturn/coach/aero"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/phrase"
 )
 
 // planAltitude is the altitude of the reference path, ft. Speeds are calibrated, so it hardly matters; Duration
@@ -23,7 +23,7 @@ type Plan struct {
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known, or where height and airspeed are held
-	Problem  string            // why there is no path; "" when there is one or none is needed
+	Problem  phrase.Phrase     // why there is no path; nothing when there is one or none is needed
 	Power    float64           // thrust at entry over that of level flight there; 0 when not known
 	held     *aero.Path        // where height and airspeed are held; nil when not known
 }
@@ -32,14 +32,17 @@ type Plan struct {
 func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	p := &Plan{Card: card, Nose: math.NaN()}
 	if aircraft == nil {
-		p.Problem = "no aircraft card is chosen"
+		p.Problem = phrase.NoAircraftChosen.Of()
 		return p
 	}
 	p.Known = true
 	p.Aircraft = aircraft.For(card.Name)
 	if err := p.solve(); err != nil {
 		p.Nose, p.Path, p.held, p.Power = math.NaN(), nil, nil, 0
-		p.Problem = strings.TrimPrefix(err.Error(), "reference path: ")
+		p.Problem = phrase.OfError(err)
+		if none, ok := errors.AsType[*aero.PathError](err); ok {
+			p.Problem = none.Why
+		}
 	}
 	return p
 }
