@@ -7,10 +7,10 @@
 // # The reference path
 //
 // A [Program] gives bank and nose over the turn angle; [Fly] flies it as a point mass, whose load factor is the one
-// that makes the nose follow. Three things are left open and found by [Regain], because a pilot sets them by what is seen:
-// the highest nose, by the lowest airspeed; the depth of the dive, by the height to be regained; and the power, set
-// before the entry and then left alone, by the airspeed to be regained. At the power of level flight a maneuver that is
-// flown slower than its entry would end fast.
+// that makes the nose follow. Three things are left open and found by [Regain], because a pilot sets them by what is
+// seen: the highest nose, by the lowest airspeed; the depth of the dive, by the height to be regained; and the power,
+// set before the entry and then left alone, by the airspeed to be regained. At the power of level flight a maneuver
+// that is flown slower than its entry would end fast.
 //
 // The roll-in is brisk at first. The roll-out is at a steady rate and ends with the turn: the last two degrees are
 // turned from 8° of bank at least, or a shallow turn would take half a minute for its last ten. The pull-out is done
