@@ -110,9 +110,19 @@ type Check struct {
 	Words   string        `json:"words"` // the correction, "" when met
 	Reason  phrase.Phrase `json:"reason,omitzero"`
 	Note    phrase.Phrase `json:"note,omitzero"` // more about the value: the worst moment, the shares
+	// The turn angle of the checkpoint that the check belongs to, 0 for the entry; null is the leg as a whole.
+	Post *float64 `json:"post,omitempty"`
+	// The value lies past a limit of the card: farther off than any standard allows.
+	PastLimit bool `json:"pastLimit,omitempty"`
 	// Only for a coarsely sampled leg: how far off the value may be, and what that could change.
 	Uncertainty *float64 `json:"uncertainty,omitempty"`
 	Doubt       string   `json:"doubt,omitempty"`
+}
+
+// A Post is the verdict at a checkpoint: the worst of the checks that belong to it.
+type Post struct {
+	Turn    *float64 `json:"turn"` // of the checkpoint, 0 for the entry; null is the leg as a whole
+	Verdict string   `json:"verdict"`
 }
 
 // A Cause is a likely reason why checks were missed.
@@ -125,7 +135,8 @@ type Cause struct {
 	Minor    bool    `json:"minor,omitempty"` // nothing was missed, or there is little to gain
 }
 
-// The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1).
+// The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1). Package score says
+// how verdict, score and grade go together.
 const (
 	Unable    = "unable"
 	Fair      = "fair"
@@ -162,13 +173,15 @@ type Leg struct {
 	Points    []Point       `json:"points"`
 	Exit      *Point        `json:"exit"` // null unless finished
 	Checks    []Check       `json:"checks"`
+	Posts     []Post        `json:"posts,omitempty"`
 	Causes    []Cause       `json:"causes"`
 	Change    string        `json:"change"` // the one thing to change, "" when nothing was missed
 	Verdict   string        `json:"verdict"`
 	Score     float64       `json:"score"`
-	Grade     string        `json:"grade"`           // the score in a word; "" when nothing was measured
-	Said      int           `json:"corrections"`     // corrections given during the leg
-	Trace     []Trace       `json:"trace,omitempty"` // one entry per degree of turn, for drawing
+	Grade     string        `json:"grade"`             // the score in a word; "" when nothing was measured
+	Headline  phrase.Phrase `json:"headline,omitzero"` // what the verdict rests on
+	Said      int           `json:"corrections"`       // corrections given during the leg
+	Trace     []Trace       `json:"trace,omitempty"`   // one entry per degree of turn, for drawing
 }
 
 // Trace is the flight at one turn angle, for drawing. Height is the change since the entry.
@@ -191,10 +204,12 @@ type Series struct {
 	Verdict  string  `json:"verdict"`
 	Score    float64 `json:"score"`
 	Grade    string  `json:"grade"`
-	Checks   []Check `json:"checks"`
-	Causes   []Cause `json:"causes"` // those that only the legs together show
-	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
-	Legs     []Leg   `json:"legs"`
+	// What the verdict rests on.
+	Headline phrase.Phrase `json:"headline,omitzero"`
+	Checks   []Check       `json:"checks"`
+	Causes   []Cause       `json:"causes"` // those that only the legs together show
+	Change   string        `json:"change"` // the one thing to change, "" when nothing was missed
+	Legs     []Leg         `json:"legs"`
 	// What the card asks for and was not flown: "1 of 2 legs finished, one to the left is missing"; nothing
 	// when the series is complete.
 	Missing phrase.Phrase `json:"missing,omitzero"`

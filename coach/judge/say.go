@@ -262,9 +262,11 @@ func wordResult(k *coach.Callout, done *coach.Leg) {
 		k.Words = "Knock it off"
 	case done.Outcome == coach.BrokenOff:
 		k.Words = "Broken off"
-	case done.Verdict == coach.Missed && done.Change != "":
+	case done.Verdict == coach.NotMeasured:
+		k.Words, k.Tone = "Not measured", ""
+	case done.Verdict != coach.Met && done.Change != "":
 		k.Words = done.Change
-	case done.Verdict == coach.Missed:
+	case done.Verdict != coach.Met:
 		k.Words = "Not within standard"
 	case done.Grade == coach.Excellent:
 		k.Words, k.Tone = "Excellent", coach.Met

@@ -72,14 +72,7 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 			done.Checks = append(done.Checks, l.gradeCheck(i, e))
 		}
 	}
-	done.Verdict, done.Score = score.Sum(done.Checks)
-	if e.Outcome != coach.Finished && !e.External {
-		done.Verdict = coach.Missed
-	} else if e.Outcome != coach.Finished {
-		done.Verdict = coach.NotMeasured
-	}
-	done.Grade = score.Grade(done)
-	done.Change = score.Worst(done.Checks)
+	score.Leg(done, score.Ended{External: e.External, NoCard: !l.Facts.Known})
 	return done
 }
 
@@ -89,6 +82,12 @@ const exitHeading = "exit-heading"
 // gradeCheck grades the i-th check of the card at the end of the leg.
 func (l *Leg) gradeCheck(i int, e End) coach.Check {
 	spec := &l.plan.Card.Checks[i]
+	r := l.gradeSpec(i, spec, e)
+	r.Post = score.PostOf(spec, &r, l.plan.Card.Turns())
+	return r
+}
+
+func (l *Leg) gradeSpec(i int, spec *check.Spec, e End) coach.Check {
 	if spec.ID == exitHeading && e.Outcome != coach.Finished && !e.External {
 		r := score.Check(spec, check.Measure{OK: true, Value: l.Farthest, At: l.Farthest}, &l.Facts)
 		if r.Verdict == coach.Met { // far enough, and yet no exit
@@ -97,7 +96,13 @@ func (l *Leg) gradeCheck(i int, e End) coach.Check {
 		}
 		return r
 	}
-	r := score.Check(spec, l.measures.measure(i, spec, e.Exit), &l.Facts)
+	exit := e.Exit
+	if kinds.Of(spec).Looks == check.AtPlace {
+		exit = e.Level
+	}
+	m := l.measures.measure(i, spec, exit)
+	m.Off = l.measures.sampling.Off(i, &m)
+	r := score.Check(spec, m, &l.Facts)
 	l.measures.sampling.Doubt(i, &r)
 	return r
 }

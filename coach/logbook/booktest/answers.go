@@ -13,6 +13,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/coach/score"
 )
 
 // A leg of which nothing was measured has no score to count.
@@ -39,6 +40,13 @@ func testReportComesBack(t *testing.T, open Opener) {
 	id := entered(t, b, Began, "")
 	in := Report(id, Flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), Flight(2, coach.KnockOff,
 		coach.Missed, coach.Unable, 40, ""))
+	for i := range in.Files[0].Stations[0].Series { // what decided follows from the rest
+		s := &in.Files[0].Stations[0].Series[i]
+		for j := range s.Legs {
+			s.Legs[j].Headline = score.LegHeadline(&s.Legs[j])
+		}
+		s.Headline = score.SeriesHeadline(s)
+	}
 	must(t, b.Keep(id, in))
 	out, err := b.Report(context.Background(), id, 1)
 	must(t, err)

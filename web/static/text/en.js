@@ -154,6 +154,38 @@ export const en = {
     'the turn to the left was too shallow to count',
   'list.and-then':
     '{first}, {rest}',
+  'head.count':
+    '{met} of {of} within limits',
+  'head.all':
+    'Within standard: all {of} checks within limits',
+  'head.within':
+    'Within standard: {within}; nearly: {what}',
+  'head.nearly':
+    'Nearly: {what}; {within}',
+  'head.not-yet':
+    'Not yet: {what}; {within}',
+  'head.not-yet-more':
+    'Not yet: {what} and {more} more; {within}',
+  'head.past-limit':
+    'Past the limit: {what}; {within}',
+  'head.stopped':
+    'Stopped for safety: {why}',
+  'head.given-up':
+    'Broken off: {why}',
+  'head.not-complete':
+    'Not complete: {what}',
+  'head.nothing':
+    'Nothing could be measured',
+  'head.not-measured':
+    'Not measured: {why}',
+  'head.unmeasured':
+    '{headline}; {none} of {all} checks not measured',
+  'head.legs':
+    'Within standard: all {legs} legs',
+  'head.of-leg':
+    'Leg {leg}: {headline}',
+  'change.none':
+    'Again, the same',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':
