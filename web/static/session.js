@@ -10,7 +10,7 @@ import { attr, h, show, text } from './dom.js';
 import { drag } from './drag.js';
 import { GroundTrack } from './elements/ground.js';
 import { fileMenu } from './elements/files.js';
-import { changeLine, verdictLine } from './elements/judged.js';
+import { changeLine, verdictLines } from './elements/judged.js';
 import { legGroups, wordOf } from './elements/legs.js';
 import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
@@ -135,9 +135,7 @@ function drawHead(f) {
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
-    verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
-  if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(told(leg.reason))));
-  parts.head.append(changeLine(leg));
+    ...verdictLines(leg), changeLine(leg));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
     parts.head.append(h('p', { class: 'on-paper small' }, words));

@@ -451,12 +451,12 @@ export const sessions: SessionList = {
         "title": "A trainer"
       },
       "verdicts": [
-        "near",
-        "near"
+        "missed",
+        "missed"
       ],
       "legs": 2,
-      "score": 78,
-      "grade": "",
+      "score": 70.5,
+      "grade": "fair",
       "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
       "remarks": 1,
       "found": "The nose is late over the top."
@@ -503,12 +503,12 @@ export const session: SessionDetail = {
     "title": "A trainer"
   },
   "verdicts": [
-    "near",
-    "near"
+    "missed",
+    "missed"
   ],
   "legs": 2,
-  "score": 78,
-  "grade": "",
+  "score": 70.5,
+  "grade": "fair",
   "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
   "remarks": 1,
   "found": "",
@@ -532,8 +532,8 @@ export const session: SessionDetail = {
       "maneuver": "wing-over",
       "standard": "check",
       "aircraft": "trainer",
-      "score": 78,
-      "grade": "",
+      "score": 70.5,
+      "grade": "fair",
       "differences": [
         "leg 2, bank at 90°: near, was met"
       ]

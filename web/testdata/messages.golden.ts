@@ -455,7 +455,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 45
       },
       {
         "id": "bank-at-90",
@@ -477,7 +478,8 @@ export const messages: Message[] = [
         "weight": 2,
         "verdict": "missed",
         "score": 35,
-        "words": "Too little bank at 90°: keep rolling."
+        "words": "Too little bank at 90°: keep rolling.",
+        "post": 90
       },
       {
         "id": "airspeed-at-90",
@@ -499,7 +501,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "near",
         "score": 70,
-        "words": "8 kt fast: pull a little more in the first 45°."
+        "words": "8 kt fast: pull a little more in the first 45°.",
+        "post": 90
       },
       {
         "id": "pitch-at-135",
@@ -521,7 +524,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 135
       },
       {
         "id": "height-change",
@@ -543,7 +547,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 180
       },
       {
         "id": "exit-turn",
@@ -565,7 +570,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 180
       },
       {
         "id": "coordination",
@@ -597,6 +603,28 @@ export const messages: Message[] = [
         }
       }
     ],
+    "posts": [
+      {
+        "turn": 45,
+        "verdict": "met"
+      },
+      {
+        "turn": 90,
+        "verdict": "missed"
+      },
+      {
+        "turn": 135,
+        "verdict": "met"
+      },
+      {
+        "turn": 180,
+        "verdict": "met"
+      },
+      {
+        "turn": null,
+        "verdict": "not-measured"
+      }
+    ],
     "causes": [
       {
         "id": "roll-stopped",
@@ -607,9 +635,46 @@ export const messages: Message[] = [
       }
     ],
     "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
-    "verdict": "near",
-    "score": 78,
-    "grade": "",
+    "verdict": "missed",
+    "score": 70.5,
+    "grade": "fair",
+    "headline": {
+      "code": "head.unmeasured",
+      "args": {
+        "headline": [
+          {
+            "code": "head.not-yet",
+            "args": {
+              "what": [
+                "Bank at 90°"
+              ],
+              "within": [
+                {
+                  "code": "head.count",
+                  "args": {
+                    "met": {
+                      "value": 4
+                    },
+                    "of": {
+                      "value": 6
+                    }
+                  },
+                  "text": "4 of 6 within limits"
+                }
+              ]
+            },
+            "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+          }
+        ],
+        "none": {
+          "value": 1
+        },
+        "all": {
+          "value": 7
+        }
+      },
+      "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+    },
     "corrections": 0,
     "trace": [
       {
@@ -665,9 +730,57 @@ export const messages: Message[] = [
     "maneuver": "wing-over",
     "standard": "course standard",
     "aircraft": "generic turboprop trainer",
-    "verdict": "near",
-    "score": 80,
-    "grade": "",
+    "verdict": "missed",
+    "score": 70.5,
+    "grade": "fair",
+    "headline": {
+      "code": "head.of-leg",
+      "args": {
+        "leg": {
+          "value": 1
+        },
+        "headline": [
+          {
+            "code": "head.unmeasured",
+            "args": {
+              "headline": [
+                {
+                  "code": "head.not-yet",
+                  "args": {
+                    "what": [
+                      "Bank at 90°"
+                    ],
+                    "within": [
+                      {
+                        "code": "head.count",
+                        "args": {
+                          "met": {
+                            "value": 4
+                          },
+                          "of": {
+                            "value": 6
+                          }
+                        },
+                        "text": "4 of 6 within limits"
+                      }
+                    ]
+                  },
+                  "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                }
+              ],
+              "none": {
+                "value": 1
+              },
+              "all": {
+                "value": 7
+              }
+            },
+            "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+          }
+        ]
+      },
+      "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+    },
     "checks": [],
     "causes": null,
     "change": "",
@@ -742,7 +855,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 45
           },
           {
             "id": "bank-at-90",
@@ -764,7 +878,8 @@ export const messages: Message[] = [
             "weight": 2,
             "verdict": "missed",
             "score": 35,
-            "words": "Too little bank at 90°: keep rolling."
+            "words": "Too little bank at 90°: keep rolling.",
+            "post": 90
           },
           {
             "id": "airspeed-at-90",
@@ -786,7 +901,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "near",
             "score": 70,
-            "words": "8 kt fast: pull a little more in the first 45°."
+            "words": "8 kt fast: pull a little more in the first 45°.",
+            "post": 90
           },
           {
             "id": "pitch-at-135",
@@ -808,7 +924,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 135
           },
           {
             "id": "height-change",
@@ -830,7 +947,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 180
           },
           {
             "id": "exit-turn",
@@ -852,7 +970,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 180
           },
           {
             "id": "coordination",
@@ -884,6 +1003,28 @@ export const messages: Message[] = [
             }
           }
         ],
+        "posts": [
+          {
+            "turn": 45,
+            "verdict": "met"
+          },
+          {
+            "turn": 90,
+            "verdict": "missed"
+          },
+          {
+            "turn": 135,
+            "verdict": "met"
+          },
+          {
+            "turn": 180,
+            "verdict": "met"
+          },
+          {
+            "turn": null,
+            "verdict": "not-measured"
+          }
+        ],
         "causes": [
           {
             "id": "roll-stopped",
@@ -894,9 +1035,46 @@ export const messages: Message[] = [
           }
         ],
         "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
-        "verdict": "near",
-        "score": 78,
-        "grade": "",
+        "verdict": "missed",
+        "score": 70.5,
+        "grade": "fair",
+        "headline": {
+          "code": "head.unmeasured",
+          "args": {
+            "headline": [
+              {
+                "code": "head.not-yet",
+                "args": {
+                  "what": [
+                    "Bank at 90°"
+                  ],
+                  "within": [
+                    {
+                      "code": "head.count",
+                      "args": {
+                        "met": {
+                          "value": 4
+                        },
+                        "of": {
+                          "value": 6
+                        }
+                      },
+                      "text": "4 of 6 within limits"
+                    }
+                  ]
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+              }
+            ],
+            "none": {
+              "value": 1
+            },
+            "all": {
+              "value": 7
+            }
+          },
+          "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+        },
         "corrections": 0,
         "trace": [
           {
@@ -1268,7 +1446,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 45
         },
         {
           "id": "bank-at-90",
@@ -1290,7 +1469,8 @@ export const messages: Message[] = [
           "weight": 2,
           "verdict": "missed",
           "score": 35,
-          "words": "Too little bank at 90°: keep rolling."
+          "words": "Too little bank at 90°: keep rolling.",
+          "post": 90
         },
         {
           "id": "airspeed-at-90",
@@ -1312,7 +1492,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "near",
           "score": 70,
-          "words": "8 kt fast: pull a little more in the first 45°."
+          "words": "8 kt fast: pull a little more in the first 45°.",
+          "post": 90
         },
         {
           "id": "pitch-at-135",
@@ -1334,7 +1515,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 135
         },
         {
           "id": "height-change",
@@ -1356,7 +1538,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 180
         },
         {
           "id": "exit-turn",
@@ -1378,7 +1561,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 180
         },
         {
           "id": "coordination",
@@ -1410,6 +1594,28 @@ export const messages: Message[] = [
           }
         }
       ],
+      "posts": [
+        {
+          "turn": 45,
+          "verdict": "met"
+        },
+        {
+          "turn": 90,
+          "verdict": "missed"
+        },
+        {
+          "turn": 135,
+          "verdict": "met"
+        },
+        {
+          "turn": 180,
+          "verdict": "met"
+        },
+        {
+          "turn": null,
+          "verdict": "not-measured"
+        }
+      ],
       "causes": [
         {
           "id": "roll-stopped",
@@ -1420,9 +1626,46 @@ export const messages: Message[] = [
         }
       ],
       "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
-      "verdict": "near",
-      "score": 78,
-      "grade": "",
+      "verdict": "missed",
+      "score": 70.5,
+      "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.not-yet",
+              "args": {
+                "what": [
+                  "Bank at 90°"
+                ],
+                "within": [
+                  {
+                    "code": "head.count",
+                    "args": {
+                      "met": {
+                        "value": 4
+                      },
+                      "of": {
+                        "value": 6
+                      }
+                    },
+                    "text": "4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "corrections": 0,
       "trace": [
         {
@@ -1452,9 +1695,57 @@ export const messages: Message[] = [
         "maneuver": "wing-over",
         "standard": "course standard",
         "aircraft": "generic turboprop trainer",
-        "verdict": "near",
-        "score": 80,
-        "grade": "",
+        "verdict": "missed",
+        "score": 70.5,
+        "grade": "fair",
+        "headline": {
+          "code": "head.of-leg",
+          "args": {
+            "leg": {
+              "value": 1
+            },
+            "headline": [
+              {
+                "code": "head.unmeasured",
+                "args": {
+                  "headline": [
+                    {
+                      "code": "head.not-yet",
+                      "args": {
+                        "what": [
+                          "Bank at 90°"
+                        ],
+                        "within": [
+                          {
+                            "code": "head.count",
+                            "args": {
+                              "met": {
+                                "value": 4
+                              },
+                              "of": {
+                                "value": 6
+                              }
+                            },
+                            "text": "4 of 6 within limits"
+                          }
+                        ]
+                      },
+                      "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                    }
+                  ],
+                  "none": {
+                    "value": 1
+                  },
+                  "all": {
+                    "value": 7
+                  }
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+              }
+            ]
+          },
+          "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+        },
         "checks": [],
         "causes": null,
         "change": "",
@@ -1529,7 +1820,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 45
               },
               {
                 "id": "bank-at-90",
@@ -1551,7 +1843,8 @@ export const messages: Message[] = [
                 "weight": 2,
                 "verdict": "missed",
                 "score": 35,
-                "words": "Too little bank at 90°: keep rolling."
+                "words": "Too little bank at 90°: keep rolling.",
+                "post": 90
               },
               {
                 "id": "airspeed-at-90",
@@ -1573,7 +1866,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "near",
                 "score": 70,
-                "words": "8 kt fast: pull a little more in the first 45°."
+                "words": "8 kt fast: pull a little more in the first 45°.",
+                "post": 90
               },
               {
                 "id": "pitch-at-135",
@@ -1595,7 +1889,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 135
               },
               {
                 "id": "height-change",
@@ -1617,7 +1912,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 180
               },
               {
                 "id": "exit-turn",
@@ -1639,7 +1935,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 180
               },
               {
                 "id": "coordination",
@@ -1671,6 +1968,28 @@ export const messages: Message[] = [
                 }
               }
             ],
+            "posts": [
+              {
+                "turn": 45,
+                "verdict": "met"
+              },
+              {
+                "turn": 90,
+                "verdict": "missed"
+              },
+              {
+                "turn": 135,
+                "verdict": "met"
+              },
+              {
+                "turn": 180,
+                "verdict": "met"
+              },
+              {
+                "turn": null,
+                "verdict": "not-measured"
+              }
+            ],
             "causes": [
               {
                 "id": "roll-stopped",
@@ -1681,9 +2000,46 @@ export const messages: Message[] = [
               }
             ],
             "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
-            "verdict": "near",
-            "score": 78,
-            "grade": "",
+            "verdict": "missed",
+            "score": 70.5,
+            "grade": "fair",
+            "headline": {
+              "code": "head.unmeasured",
+              "args": {
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ],
+                "none": {
+                  "value": 1
+                },
+                "all": {
+                  "value": 7
+                }
+              },
+              "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+            },
             "corrections": 0
           }
         ]

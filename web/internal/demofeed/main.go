@@ -39,6 +39,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/configs"
+	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/hub"
@@ -191,6 +192,7 @@ func (p *player) incomplete() {
 	s := feed.Series()
 	s.Legs, s.Verdict = []coach.Leg{*p.last}, coach.Missed
 	s.Missing = phrase.Read("1 of 2 legs finished, one to the left is missing")
+	s.Headline = score.SeriesHeadline(s)
 	p.event(message.Series{Series: s})
 	p.legs = 0
 }

@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 )
 
@@ -223,8 +224,7 @@ func cue(id, words string, at, to float64) *coach.Callout {
 func Finished(number int, direction string, start float64) *coach.Leg {
 	leg := &coach.Leg{
 		Number: number, Direction: direction, Outcome: coach.Finished, Start: start, End: start + 25,
-		Entry: point(0, start), Exit: &coach.Point{}, Verdict: coach.Near, Score: 78,
-		Change: "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+		Entry: point(0, start), Exit: &coach.Point{},
 		Causes: []coach.Cause{
 			{
 				ID:       "roll-stopped",
@@ -246,6 +246,14 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		})
 	}
 	leg.Checks = checks()
+	for i := range leg.Checks {
+		k := &leg.Checks[i]
+		if k.Post = k.Turn; k.At != nil {
+			k.Post = ptr(180)
+		}
+	}
+	score.Leg(leg, score.Ended{})
+	leg.Change = "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose."
 	return leg
 }
 
@@ -375,9 +383,12 @@ func lastChecks() []coach.Check {
 
 // Series returns the series of two legs.
 func Series() *coach.Series {
-	return &coach.Series{
+	leg := Finished(1, "right", 10)
+	s := &coach.Series{
 		Maneuver: "wing-over", Standard: "course standard", Aircraft: "generic turboprop trainer",
-		Verdict: coach.Near, Score: 80, Checks: []coach.Check{},
-		Legs: []coach.Leg{*Finished(1, "right", 10), *Finished(2, "left", 60)},
+		Verdict: leg.Verdict, Score: leg.Score, Grade: leg.Grade, Checks: []coach.Check{},
+		Legs: []coach.Leg{*leg, *Finished(2, "left", 60)},
 	}
+	s.Headline = score.SeriesHeadline(s)
+	return s
 }

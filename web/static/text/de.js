@@ -7,6 +7,7 @@ import { changes } from './de/changes.js';
 import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
 import { flight } from './de/flight.js';
+import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
 import { server } from './de/server.js';
@@ -22,4 +23,4 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...changes, ...choices, ...flight, ...stream };
+export const coded = { ...answers, ...changes, ...choices, ...flight, ...grade, ...stream };
