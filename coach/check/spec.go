@@ -28,7 +28,7 @@ type Spec struct {
 	Aim     *float64 `toml:"aim"`
 	Met     []any    `toml:"met"`
 	Near    []any    `toml:"near"`
-	Limit   string   `toml:"limit"` // the edge that no standard widens, and that must not be passed: LimitHigh and so on
+	Limit   string   `toml:"limit"` // the edge that must not be passed, and no standard widens: LimitHigh and so on
 	Weight  float64  `toml:"weight"`
 	High    string   `toml:"high"` // what to change when the value is too high
 	Low     string   `toml:"low"`

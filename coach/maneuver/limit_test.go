@@ -35,13 +35,14 @@ func TestNoStandardWidensALimit(t *testing.T) {
 					}
 					name := card.Name + " " + was.ID + " " + edge
 					found[name] = true
-					wide := !sameEnd(was.MetBand.High, is.MetBand.High) || !sameEnd(was.NearBand.High, is.NearBand.High)
+					same := sameEnd(was.MetBand.High, is.MetBand.High) &&
+						sameEnd(was.NearBand.High, is.NearBand.High)
 					if !high {
-						wide = !sameEnd(was.MetBand.Low, is.MetBand.Low) || !sameEnd(was.NearBand.Low, is.NearBand.Low)
+						same = sameEnd(was.MetBand.Low, is.MetBand.Low) && sameEnd(was.NearBand.Low, is.NearBand.Low)
 					}
-					if standard.Widen != 1 && wide {
-						t.Errorf("%s makes %s of %v, %v: %v, %v", standard.Name, name, was.MetBand, was.NearBand, is.MetBand,
-							is.NearBand)
+					if standard.Widen != 1 && !same {
+						t.Errorf("%s makes %v, %v of %s, which was %v, %v", standard.Name, is.MetBand, is.NearBand, name,
+							was.MetBand, was.NearBand)
 					}
 				}
 			}

@@ -26,13 +26,14 @@ func (p *sheet) leg(i int) {
 	p.SetXY(margin+5, y-2.5)
 	p.font("B", 10)
 	p.ink(ink)
-	p.CellFormat(0, 5, headline(&l.Leg), "", 1, "L", false, 0, "")
+	const right = 36.0 // mm, for grade and score
+	p.CellFormat(p.inner()-5-right, 5, p.fitted(headline(&l.Leg), p.inner()-5-right), "", 0, "L", false, 0, "")
 	if l.Verdict != coach.NotMeasured {
-		p.SetX(margin + 5)
 		p.font("", 9.5)
 		p.ink(softInk)
-		p.CellFormat(0, 5, fmt.Sprintf("%s, %s of 100", grade(&l.Leg), score(&l.Leg)), "", 1, "L", false, 0, "")
+		p.CellFormat(0, 5, fmt.Sprintf("%s, %s of 100", grade(&l.Leg), score(&l.Leg)), "", 0, "R", false, 0, "")
 	}
+	p.Ln(5)
 	p.lanes(l)
 	switch {
 	case l.Change != "":

@@ -24,9 +24,9 @@
 //   - 59, where a limit of the card was passed;
 //   - 39, where the leg was stopped for a limit or given up.
 //
-// The grade is the score in a word: excellent from 95, good from 80, fair from 60, else unable. The verdict is met where
-// the grade is good or excellent, missed where a check was missed or the leg was stopped or given up (the grade is fair
-// or unable), else near (the grade is fair). What was not measured at all has no score and no grade.
+// The grade is the score in a word: excellent from 95, good from 80, fair from 60, else unable. The verdict is met
+// where the grade is good or excellent, missed where a check was missed or the leg was stopped or given up (the grade
+// is fair or unable), else near (the grade is fair). What was not measured at all has no score and no grade.
 //
 // The headline names what decided: the limit, the reason for the stop, or the missed check that cost most.
 //

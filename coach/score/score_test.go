@@ -73,10 +73,11 @@ func TestUncertainty(t *testing.T) {
 		{"low", 137.99, 0, "", coach.Met, true, false},
 	} {
 		spec := &check.Spec{
-			ID: "speed", Kind: "value", Channel: "airspeed", Turn: new(90.0), Aim: new(148.0), Weight: 1, Limit: c.limit,
-			MetBand: band(138, 158), NearBand: band(133, 163), High: "slower", Low: "faster",
+			ID: "speed", Kind: "value", Channel: "airspeed", Turn: new(90.0), Aim: new(148.0), Weight: 1,
+			Limit: c.limit, MetBand: band(138, 158), NearBand: band(133, 163), High: "slower", Low: "faster",
 		}
-		k := score.Check(spec, check.Measure{OK: true, Value: c.value, Off: c.off, At: 90}, &check.Facts{Nose: math.NaN()})
+		m := check.Measure{OK: true, Value: c.value, Off: c.off, At: 90}
+		k := score.Check(spec, m, &check.Facts{Nose: math.NaN()})
 		if k.Unit != "kt" || k.Verdict != c.verdict || (k.Words == "") != c.silent || k.PastLimit != c.past {
 			t.Errorf("%s: %g ± %g %s reads %s, %q, past a limit %v; must be %s",
 				c.name, c.value, c.off, k.Unit, k.Verdict, k.Words, k.PastLimit, c.verdict)

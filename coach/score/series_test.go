@@ -30,7 +30,7 @@ func leg(outcome string, said int, checks ...coach.Check) *coach.Leg {
 	return l
 }
 
-// By hand from the rule of the package: four fifths from the legs, one from the rest, and no better than the lowest leg.
+// By hand from the rule of the package: four fifths from the legs, one from the rest, no better than the lowest leg.
 func TestSeries(t *testing.T) {
 	good := func() *coach.Leg { return leg(coach.Finished, 0, all(25)...) }
 	for _, c := range []struct {

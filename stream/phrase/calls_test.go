@@ -180,7 +180,12 @@ func TestPages(t *testing.T) {
 		"-update\n\n")
 	b.WriteString("/** @type {Readonly<Record<string, string>>} */\nexport const en = {\n")
 	for _, d := range phrase.All() {
-		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.English()), " +\n    "))
+		lines := broken(d.English())
+		lead := "\n    "
+		if len(lines) == 1 && len(d.Code())+len(lines[0]) <= 112 {
+			lead = " "
+		}
+		fmt.Fprintf(&b, "  %s:%s%s,\n", quote(d.Code()), lead, strings.Join(lines, " +\n    "))
 	}
 	b.WriteString("};\n")
 	if *update {

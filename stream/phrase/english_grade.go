@@ -2,12 +2,13 @@ package phrase
 
 // What a verdict rests on.
 var (
-	Within          = table.define("head.count", "{met:number} of {of:number} within limits")
-	AllWithin       = table.define("head.all", "Within standard: all {of:number} checks within limits")
-	WithinNearly    = table.define("head.within", "Within standard: {within:phrase}; nearly: {what:phrase}")
-	Nearly          = table.define("head.nearly", "Nearly: {what:phrase}; {within:phrase}")
-	NotYet          = table.define("head.not-yet", "Not yet: {what:phrase}; {within:phrase}")
-	NotYetMore      = table.define("head.not-yet-more", "Not yet: {what:phrase} and {more:number} more; {within:phrase}")
+	Within       = table.define("head.count", "{met:number} of {of:number} within limits")
+	AllWithin    = table.define("head.all", "Within standard: all {of:number} checks within limits")
+	WithinNearly = table.define("head.within", "Within standard: {within:phrase}; nearly: {what:phrase}")
+	Nearly       = table.define("head.nearly", "Nearly: {what:phrase}; {within:phrase}")
+	NotYet       = table.define("head.not-yet", "Not yet: {what:phrase}; {within:phrase}")
+	NotYetMore   = table.define("head.not-yet-more",
+		"Not yet: {what:phrase} and {more:number} more; {within:phrase}")
 	PastLimit       = table.define("head.past-limit", "Past the limit: {what:phrase}; {within:phrase}")
 	StoppedBy       = table.define("head.stopped", "Stopped for safety: {why:phrase}")
 	GivenUp         = table.define("head.given-up", "Broken off: {why:phrase}")
