@@ -160,6 +160,20 @@ const (
 	KnockOff  = "knock-off"
 )
 
+// Another is a maneuver that was flown instead of the chosen one.
+type Another struct {
+	Maneuver string `json:"maneuver"` // its card
+	Title    string `json:"title"`
+}
+
+// A Proposal is the aircraft card that the numbers of a flight fit, where none was chosen.
+type Proposal struct {
+	Aircraft string  `json:"aircraft"` // the card
+	Title    string  `json:"title"`
+	Entry    float64 `json:"entry"`           // kt: the airspeed at the entry
+	Stall    float64 `json:"stall,omitempty"` // kt: the measured stall; 0 where none was flown
+}
+
 // A Leg is one course reversal.
 type Leg struct {
 	Number    int           `json:"number"` // within its series, from 1
@@ -180,6 +194,8 @@ type Leg struct {
 	Score     float64       `json:"score"`
 	Grade     string        `json:"grade"`             // the score in a word; "" when nothing was measured
 	Headline  phrase.Phrase `json:"headline,omitzero"` // what the verdict rests on
+	Another   *Another      `json:"another,omitempty"` // what was flown instead of the chosen maneuver
+	Propose   *Proposal     `json:"propose,omitempty"` // the aircraft card to grade it by
 	Said      int           `json:"corrections"`       // corrections given during the leg
 	Trace     []Trace       `json:"trace,omitempty"`   // one entry per degree of turn, for drawing
 }

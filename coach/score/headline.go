@@ -59,6 +59,9 @@ func named(k *coach.Check) phrase.Phrase { return phrase.Plain(k.Label) }
 func SeriesHeadline(s *coach.Series) phrase.Phrase {
 	t := tallied(Scored(s))
 	lowest := lowestLeg(s)
+	if l := elsewhere(s); l != nil {
+		return ofLeg(s, l)
+	}
 	switch {
 	case !s.Missing.IsZero():
 		return phrase.NotComplete.Of(phrase.Part("what", s.Missing))
@@ -81,6 +84,16 @@ func ofLeg(s *coach.Series, l *coach.Leg) phrase.Phrase {
 		return l.Headline
 	}
 	return phrase.OfLeg.Of(phrase.Int("leg", l.Number), phrase.Part("headline", l.Headline))
+}
+
+// elsewhere returns the first leg that was another maneuver; nil when there is none.
+func elsewhere(s *coach.Series) *coach.Leg {
+	for i := range s.Legs {
+		if s.Legs[i].Another != nil {
+			return &s.Legs[i]
+		}
+	}
+	return nil
 }
 
 // lowestLeg returns the leg of the lowest score; nil when none was judged.

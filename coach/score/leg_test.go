@@ -52,7 +52,7 @@ func TestLeg(t *testing.T) {
 			name:    "everything met",
 			leg:     coach.Leg{Checks: all(25)},
 			verdict: coach.Met, grade: coach.Excellent, points: 100,
-			headline: "Within standard: all 25 checks within limits",
+			headline: "All 25 checks within limits",
 		},
 		{
 			name:    "one check missed by a little", // 79 − 4
@@ -106,14 +106,14 @@ func TestLeg(t *testing.T) {
 			name:    "corrected on the way",
 			leg:     coach.Leg{Said: 1, Checks: all(25)},
 			verdict: coach.Met, grade: coach.Good, points: 94,
-			headline: "Within standard: all 25 checks within limits",
+			headline: "All 25 checks within limits",
 		},
 		{
 			name:    "no aircraft card",
 			leg:     coach.Leg{Checks: all(21, unmeasured("apex", 2))},
 			ended:   score.Ended{NoCard: true},
 			verdict: coach.Met, grade: coach.Good, points: 94,
-			headline: "Within standard: all 20 checks within limits; 1 of 21 checks not measured",
+			headline: "All 20 checks within limits; 1 of 21 checks not measured",
 		},
 		{
 			name:    "stopped",

@@ -239,6 +239,13 @@ func (t *Talk) Result(turn float64, done *coach.Leg) {
 		Turn: coach.Round(turn, 1),
 	}
 	wordResult(k, done)
+	if done.Another != nil && done.Outcome == coach.Finished {
+		k.Words = "Another maneuver was flown"
+		if t.told == done.Another.Maneuver { // once
+			k.Words = ""
+		}
+		t.told = done.Another.Maneuver
+	}
 	if done.Outcome == coach.KnockOff {
 		level = callout.SafetyLevel
 	}

@@ -3,7 +3,7 @@ package phrase
 // What a verdict rests on.
 var (
 	Within       = table.define("head.count", "{met:number} of {of:number} within limits")
-	AllWithin    = table.define("head.all", "Within standard: all {of:number} checks within limits")
+	AllWithin    = table.define("head.all", "All {of:number} checks within limits")
 	WithinNearly = table.define("head.within", "Within standard: {within:phrase}; nearly: {what:phrase}")
 	Nearly       = table.define("head.nearly", "Nearly: {what:phrase}; {within:phrase}")
 	NotYet       = table.define("head.not-yet", "Not yet: {what:phrase}; {within:phrase}")
@@ -17,8 +17,10 @@ var (
 	NotMeasuredWhy  = table.define("head.not-measured", "Not measured: {why:phrase}")
 	WithUnmeasured  = table.define("head.unmeasured",
 		"{headline:phrase}; {none:number} of {all:number} checks not measured")
-	LegsWithin = table.define("head.legs", "Within standard: all {legs:number} legs")
+	LegsWithin = table.define("head.legs", "All {legs:number} legs within standard")
 	OfLeg      = table.define("head.of-leg", "Leg {leg:number}: {headline:phrase}")
+
+	AnotherFlown = table.define("head.another", "Another maneuver was flown: {maneuver:phrase}")
 
 	AgainTheSame = table.define("change.none", "Again, the same")
 )

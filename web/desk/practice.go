@@ -104,7 +104,11 @@ func choiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 
 // options are those common to all sessions.
 func (d *Desk) options(st pipeline.Options) session.Options {
-	return session.Options{Station: st, Coach: judge.Options{Deck: d.cfg.Deck, Voice: d.cfg.Voice}}
+	return session.Options{Station: st, Aircraft: d.cfg.Library.Aircraft(), Coach: judge.Options{
+		Deck:   d.cfg.Deck,
+		Voice:  d.cfg.Voice,
+		Others: d.cfg.Library.Distinct(),
+	}}
 }
 
 // took records a datagram that the session was fed; flown tells whether it gave a sample.

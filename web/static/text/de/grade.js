@@ -3,7 +3,7 @@
 /** @type {Readonly<Record<string, string>>} */
 export const grade = {
   'head.count': '{met} von {of} in den Grenzen',
-  'head.all': 'Im Standard: alle {of} Prüfpunkte in den Grenzen',
+  'head.all': 'Alle {of} Prüfpunkte in den Grenzen',
   'head.within': 'Im Standard: {within}; beinahe: {what}',
   'head.nearly': 'Beinahe: {what}; {within}',
   'head.not-yet': 'Noch nicht: {what}; {within}',
@@ -15,7 +15,8 @@ export const grade = {
   'head.nothing': 'Nichts war zu messen',
   'head.not-measured': 'Nicht gemessen: {why}',
   'head.unmeasured': '{headline}; {none} von {all} Prüfpunkten nicht gemessen',
-  'head.legs': 'Im Standard: alle {legs} Teile',
+  'head.legs': 'Alle {legs} Teile im Standard',
   'head.of-leg': 'Teil {leg}: {headline}',
+  'head.another': 'Ein anderes Manöver wurde geflogen: {maneuver}',
   'change.none': 'Noch einmal, genauso',
 };
