@@ -127,12 +127,12 @@ type Post struct {
 
 // A Cause is a likely reason why checks were missed.
 type Cause struct {
-	ID       string  `json:"id"`
-	Leg      int     `json:"leg"`   // number within the series; 0 is the whole series
-	Share    float64 `json:"share"` // of the lost score, 0 to 1
-	Evidence string  `json:"evidence"`
-	Advice   string  `json:"advice"`
-	Minor    bool    `json:"minor,omitempty"` // nothing was missed, or there is little to gain
+	ID       string        `json:"id"`
+	Leg      int           `json:"leg"`   // number within the series; 0 is the whole series
+	Share    float64       `json:"share"` // of the lost score, 0 to 1
+	Evidence phrase.Phrase `json:"evidence"`
+	Advice   phrase.Phrase `json:"advice"`
+	Minor    bool          `json:"minor,omitempty"` // nothing was missed, or there is little to gain
 }
 
 // The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1). Package score says
@@ -189,7 +189,7 @@ type Leg struct {
 	Checks    []Check       `json:"checks"`
 	Posts     []Post        `json:"posts,omitempty"`
 	Causes    []Cause       `json:"causes"`
-	Change    string        `json:"change"` // the one thing to change, "" when nothing was missed
+	Change    phrase.Phrase `json:"change"` // the one thing to change; nothing when nothing was missed
 	Verdict   string        `json:"verdict"`
 	Score     float64       `json:"score"`
 	Grade     string        `json:"grade"`             // the score in a word; "" when nothing was measured
@@ -214,17 +214,16 @@ type Trace struct {
 
 // A Series is a number of legs that belong together.
 type Series struct {
-	Maneuver string  `json:"maneuver"`
-	Standard string  `json:"standard"`
-	Aircraft string  `json:"aircraft"`
-	Verdict  string  `json:"verdict"`
-	Score    float64 `json:"score"`
-	Grade    string  `json:"grade"`
-	// What the verdict rests on.
-	Headline phrase.Phrase `json:"headline,omitzero"`
+	Maneuver string        `json:"maneuver"`
+	Standard string        `json:"standard"`
+	Aircraft string        `json:"aircraft"`
+	Verdict  string        `json:"verdict"`
+	Score    float64       `json:"score"`
+	Grade    string        `json:"grade"`
+	Headline phrase.Phrase `json:"headline,omitzero"` // what the verdict rests on
 	Checks   []Check       `json:"checks"`
 	Causes   []Cause       `json:"causes"` // those that only the legs together show
-	Change   string        `json:"change"` // the one thing to change, "" when nothing was missed
+	Change   phrase.Phrase `json:"change"` // the one thing to change; nothing when nothing was missed
 	Legs     []Leg         `json:"legs"`
 	// What the card asks for and was not flown: "1 of 2 legs finished, one to the left is missing"; nothing
 	// when the series is complete.

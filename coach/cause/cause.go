@@ -6,6 +6,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/plan"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 // What a cause must bring back, points of the score. All common practice, no source.
@@ -56,7 +57,7 @@ func (Explainer) ExplainSeries(p *plan.Plan, s *coach.Series) {
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}
 	if s.Verdict == coach.Met {
-		s.Change = ""
+		s.Change = phrase.Phrase{}
 		return
 	}
 	if f.weight > 0 {
@@ -114,7 +115,7 @@ func (f *ledger) record(x *finding, leg int) coach.Cause {
 }
 
 // dearest gives the correction of the cause that costs most over the legs and the series.
-func dearest(p *plan.Plan, s *coach.Series) string {
+func dearest(p *plan.Plan, s *coach.Series) phrase.Phrase {
 	cost, order := map[string]float64{}, []string{}
 	add := func(c *coach.Cause, points float64) {
 		if _, ok := cost[c.ID]; !ok {
@@ -131,7 +132,7 @@ func dearest(p *plan.Plan, s *coach.Series) string {
 			add(&l.Causes[j], l.Causes[j].Share*(100-l.Score)*(1-ownPart)/float64(len(s.Legs)))
 		}
 	}
-	most, words := 0.0, ""
+	most, words := 0.0, phrase.Phrase{}
 	for _, id := range order {
 		if r := ruleNamed(id); r != nil && cost[id] > most+1e-9 {
 			most = cost[id]

@@ -40,5 +40,5 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	title := j.opt.Others[i].Title
 	done.Another = &coach.Another{Maneuver: d.Maneuver, Title: title}
 	done.Headline = phrase.AnotherFlown.Of(phrase.Part("maneuver", phrase.Plain(title)))
-	done.Change, done.Causes = "", []coach.Cause{}
+	done.Change, done.Causes = phrase.Phrase{}, []coach.Cause{}
 }

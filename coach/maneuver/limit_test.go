@@ -9,6 +9,14 @@ import (
 // sameEnd reports whether two ends of bands are one.
 func sameEnd(a, b *float64) bool { return a == b || a != nil && b != nil && *a == *b }
 
+// sameEdge reports whether two checks have the same bands at an edge.
+func sameEdge(a, b *check.Spec, edge string) bool {
+	if edge == check.LimitHigh {
+		return sameEnd(a.MetBand.High, b.MetBand.High) && sameEnd(a.NearBand.High, b.NearBand.High)
+	}
+	return sameEnd(a.MetBand.Low, b.MetBand.Low) && sameEnd(a.NearBand.Low, b.NearBand.Low)
+}
+
 // What is a limit is one by every standard. That bank is one where a card says never past ninety, or past the 60° of
 // 14 CFR 91.307(c), and the stall wherever a card has a margin over it, is listed by hand.
 func TestNoStandardWidensALimit(t *testing.T) {
@@ -28,19 +36,14 @@ func TestNoStandardWidensALimit(t *testing.T) {
 				t.Fatal(err)
 			}
 			for i := range card.Checks {
-				was, is := &card.Checks[i], &judged.Checks[i]
-				for edge, high := range map[string]bool{check.LimitHigh: true, check.LimitLow: false} {
-					if !was.IsLimit(high) {
+				for _, edge := range []string{check.LimitHigh, check.LimitLow} {
+					was, is := &card.Checks[i], &judged.Checks[i]
+					if !was.IsLimit(edge == check.LimitHigh) {
 						continue
 					}
 					name := card.Name + " " + was.ID + " " + edge
 					found[name] = true
-					same := sameEnd(was.MetBand.High, is.MetBand.High) &&
-						sameEnd(was.NearBand.High, is.NearBand.High)
-					if !high {
-						same = sameEnd(was.MetBand.Low, is.MetBand.Low) && sameEnd(was.NearBand.Low, is.NearBand.Low)
-					}
-					if standard.Widen != 1 && !same {
+					if standard.Widen != 1 && !sameEdge(was, is, edge) {
 						t.Errorf("%s makes %v, %v of %s, which was %v, %v", standard.Name, is.MetBand, is.NearBand, name,
 							was.MetBand, was.NearBand)
 					}

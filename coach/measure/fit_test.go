@@ -28,7 +28,7 @@ func TestFits(t *testing.T) {
 		{"at the entry speed of the maneuver", "chandelle-civil", measure.Flown{Entry: 203, Lowest: 90}, "turboprop"},
 		{"no card is as fast", "wing-over", measure.Flown{Entry: 180, Lowest: 100}, ""},
 		{"two cards are alike", "wing-over", measure.Flown{Entry: 129, Lowest: 90}, ""},
-		{"the measured stall tells them apart", "wing-over", measure.Flown{Entry: 129, Stall: 60, Lowest: 60}, "radial"},
+		{"the stall tells them apart", "wing-over", measure.Flown{Entry: 129, Stall: 60, Lowest: 60}, "radial"},
 		{"slower than the other can fly", "wing-over", measure.Flown{Entry: 129, Lowest: 61}, "radial"},
 		{"another stall", "wing-over", measure.Flown{Entry: 106, Stall: 60, Lowest: 60}, ""},
 		{"no load factor in the stream", "wing-over", measure.Flown{Entry: 106, Lowest: math.Inf(1)}, "single"},

@@ -53,8 +53,8 @@ func (p *Plan) Misfit(trace []coach.Trace, ended bool) float64 {
 	return coach.Round(math.Sqrt(sum), 3)
 }
 
-// Sketch returns a plan without its reference path: enough to compare a leg that is over with it, at a small part of the
-// cost. a may be nil.
+// Sketch returns a plan without its reference path: enough to compare a leg that is over with it, at a small part of
+// the cost. a may be nil.
 func Sketch(card *maneuver.Card, a *aircraft.Aircraft) *Plan {
 	p := &Plan{Card: card, Nose: math.NaN()}
 	if a != nil {

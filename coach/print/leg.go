@@ -36,9 +36,9 @@ func (p *sheet) leg(i int) {
 	p.Ln(5)
 	p.lanes(l)
 	switch {
-	case l.Change != "":
+	case !l.Change.IsZero():
 		p.heading("The one thing to change", 12)
-		p.para(l.Change)
+		p.para(l.Change.String())
 	case l.Verdict == coach.Met:
 		p.heading("The one thing", 12)
 		p.para(phrase.AgainTheSame.Of().String())
@@ -60,7 +60,7 @@ const (
 // laneHeight is so much that a leg's checks end on the page they begin on, where that can be.
 func (p *sheet) laneHeight(l *Leg) float64 {
 	below := 15 + float64(len(l.Checks)+1)*rowHeight // headings, the one thing to change, the table
-	if l.Change != "" || l.Verdict == coach.Met {
+	if !l.Change.IsZero() || l.Verdict == coach.Met {
 		below += 15
 	}
 	room := p.height - foot - 6 - p.GetY() - laneTop - below
@@ -320,7 +320,7 @@ func (p *sheet) causes(l *Leg) {
 	}
 	p.heading("Likely causes", 14)
 	for _, c := range l.Causes {
-		p.para(sentence(c.Evidence) + " " + sentence(c.Advice))
+		p.para(sentence(c.Evidence.String()) + " " + sentence(c.Advice.String()))
 		p.Ln(1)
 	}
 }

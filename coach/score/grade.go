@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 // Where the grades begin.
@@ -226,9 +227,9 @@ func Leg(l *coach.Leg, e Ended) {
 	}
 	l.Verdict, l.Score = settled(verdict, t.mean, most)
 	l.Grade = gradeOf(l.Verdict, l.Score)
-	l.Posts, l.Headline, l.Change = Posts(l.Checks), LegHeadline(l), ""
+	l.Posts, l.Headline, l.Change = Posts(l.Checks), LegHeadline(l), phrase.Phrase{}
 	if l.Verdict == coach.Near || l.Verdict == coach.Missed {
-		l.Change = Worst(l.Checks)
+		l.Change = phrase.Plain(Worst(l.Checks))
 	}
 }
 

@@ -17,14 +17,14 @@ func LegHeadline(l *coach.Leg) phrase.Phrase {
 	case l.Outcome == coach.KnockOff:
 		return phrase.StoppedBy.Of(phrase.Part("why", l.Reason))
 	case l.Outcome == coach.BrokenOff:
-		return phrase.GivenUp.Of(phrase.Part("why", l.Reason))
+		return phrase.BrokenOff.Of(phrase.Part("reason", l.Reason))
 	}
 	return t.withUnmeasured(t.headline(l.Verdict == coach.Near))
 }
 
 // headline says what decided among the checks; fair is that of a leg or series that is not within standard.
 func (t *tally) headline(fair bool) phrase.Phrase {
-	within := phrase.Within.Of(phrase.Int("met", t.met), phrase.Int("of", t.n))
+	within := phrase.WithinLimits.Of(phrase.Int("met", t.met), phrase.Int("of", t.n))
 	switch {
 	case t.n == 0:
 		return phrase.NothingMeasured.Of()

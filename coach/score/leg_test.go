@@ -155,7 +155,7 @@ func TestLeg(t *testing.T) {
 func TestNoWeight(t *testing.T) {
 	l := &coach.Leg{Outcome: coach.Finished, Checks: all(5, judged("ball", 90, 0))}
 	score.Leg(l, score.Ended{})
-	if l.Verdict != coach.Met || l.Grade != coach.Excellent || l.Score != 100 || l.Change != "" {
+	if l.Verdict != coach.Met || l.Grade != coach.Excellent || l.Score != 100 || !l.Change.IsZero() {
 		t.Errorf("%s, %s, %g, %q", l.Verdict, l.Grade, l.Score, l.Change)
 	}
 }
@@ -230,7 +230,7 @@ func contradicts(t *testing.T, l *coach.Leg) {
 	switch {
 	case struck != missed:
 		t.Fatalf("a check is missed %v, a post %v", missed, struck)
-	case within && (missed || l.Change != "" || l.Outcome != coach.Finished):
+	case within && (missed || !l.Change.IsZero() || l.Outcome != coach.Finished):
 		t.Fatalf("within standard: missed %v, %q, %s", missed, l.Change, l.Outcome)
 	case l.Verdict == coach.Missed && !missed && l.Outcome == coach.Finished:
 		t.Fatal("missed, and no check is")

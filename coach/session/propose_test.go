@@ -82,7 +82,7 @@ func TestAnotherManeuver(t *testing.T) {
 					case flown == nil:
 					case card == w.Maneuver || flown.Maneuver != w.Maneuver:
 						t.Errorf("%s as a %s: a %s was flown", name, card, flown.Maneuver)
-					case l.Change != "" || len(l.Causes) > 0 || !strings.Contains(l.Headline.String(), flown.Title):
+					case !l.Change.IsZero() || len(l.Causes) > 0 || !strings.Contains(l.Headline.String(), flown.Title):
 						t.Errorf("%s as a %s: %q, %q", name, card, l.Headline, l.Change)
 					}
 				}

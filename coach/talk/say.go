@@ -265,8 +265,8 @@ func wordResult(k *coach.Callout, done *coach.Leg) {
 		k.Words = "Broken off"
 	case done.Verdict == coach.NotMeasured:
 		k.Words, k.Tone = "Not measured", ""
-	case done.Verdict != coach.Met && done.Change != "":
-		k.Words = done.Change
+	case done.Verdict != coach.Met && !done.Change.IsZero():
+		k.Words = done.Change.String()
 	case done.Verdict != coach.Met:
 		k.Words = "Not within standard"
 	case done.Grade == coach.Excellent:

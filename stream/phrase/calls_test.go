@@ -38,6 +38,7 @@ var kinds = map[string]string{
 	"Name":   "name",
 	"Words":  "words",
 	"Part":   "phrase",
+	"Within": "within",
 	"List":   "list",
 }
 
@@ -180,12 +181,7 @@ func TestPages(t *testing.T) {
 		"-update\n\n")
 	b.WriteString("/** @type {Readonly<Record<string, string>>} */\nexport const en = {\n")
 	for _, d := range phrase.All() {
-		lines := broken(d.English())
-		lead := "\n    "
-		if len(lines) == 1 && len(d.Code())+len(lines[0]) <= 112 {
-			lead = " "
-		}
-		fmt.Fprintf(&b, "  %s:%s%s,\n", quote(d.Code()), lead, strings.Join(lines, " +\n    "))
+		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.Template()), " +\n    "))
 	}
 	b.WriteString("};\n")
 	if *update {

@@ -2,7 +2,7 @@ package phrase
 
 // What a verdict rests on.
 var (
-	Within       = table.define("head.count", "{met:number} of {of:number} within limits")
+	WithinLimits = table.define("head.count", "{met:number} of {of:number} within limits")
 	AllWithin    = table.define("head.all", "All {of:number} checks within limits")
 	WithinNearly = table.define("head.within", "Within standard: {within:phrase}; nearly: {what:phrase}")
 	Nearly       = table.define("head.nearly", "Nearly: {what:phrase}; {within:phrase}")
@@ -11,7 +11,6 @@ var (
 		"Not yet: {what:phrase} and {more:number} more; {within:phrase}")
 	PastLimit       = table.define("head.past-limit", "Past the limit: {what:phrase}; {within:phrase}")
 	StoppedBy       = table.define("head.stopped", "Stopped for safety: {why:phrase}")
-	GivenUp         = table.define("head.given-up", "Broken off: {why:phrase}")
 	NotComplete     = table.define("head.not-complete", "Not complete: {what:phrase}")
 	NothingMeasured = table.define("head.nothing", "Nothing could be measured")
 	NotMeasuredWhy  = table.define("head.not-measured", "Not measured: {why:phrase}")

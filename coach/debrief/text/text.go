@@ -164,7 +164,7 @@ func (p *printer) summary(s *debrief.Summary) {
 	for _, t := range s.Trend {
 		p.line(
 			"  From the first leg to the last: %s %s to %s%s, %s",
-			wording.Lower(t.Label),
+			phrase.Lower(t.Label),
 			wording.Signed(t.First, wording.Digits(t.First)),
 			wording.Signed(t.Last, wording.Digits(t.Last)),
 			wording.Unit(t.Unit),
@@ -174,7 +174,7 @@ func (p *printer) summary(s *debrief.Summary) {
 	if s.Cause != "" {
 		p.line("  Most frequent cause: %s (in %s)", cause.MeaningOf(s.Cause), legs(s.Times))
 	}
-	if s.Change != "" {
+	if !s.Change.IsZero() {
 		p.line("  The one thing: %s.", s.Change)
 	}
 }
@@ -195,7 +195,7 @@ func (p *printer) leg(l *coach.Leg) {
 	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Grade, l.Score))
 	p.headline(l.Headline)
 	switch {
-	case l.Change != "":
+	case !l.Change.IsZero():
 		p.line("  Change one thing: %s.", l.Change)
 	case l.Verdict == coach.Met:
 		p.line("  %s.", phrase.AgainTheSame.Of())

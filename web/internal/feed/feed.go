@@ -227,10 +227,10 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		Entry: point(0, start), Exit: &coach.Point{},
 		Causes: []coach.Cause{
 			{
-				ID:       "roll-stopped",
+				ID:       "underbanked",
 				Share:    0.7,
-				Evidence: "the roll stopped at 70° of turn",
-				Advice:   "Keep rolling to ninety",
+				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("to", 58, 0, "°")),
+				Advice:   phrase.CorrectUnderbanked.Of(),
 			},
 		},
 	}
@@ -253,7 +253,7 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		}
 	}
 	score.Leg(leg, score.Ended{})
-	leg.Change = "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose."
+	leg.Change = phrase.ChangeKeepRollingToNinety.Of()
 	return leg
 }
 

@@ -10,7 +10,6 @@ export const grade = {
   'head.not-yet-more': 'Noch nicht: {what} und {more} weitere; {within}',
   'head.past-limit': 'Über die Grenze: {what}; {within}',
   'head.stopped': 'Zur Sicherheit beendet: {why}',
-  'head.given-up': 'Abgebrochen: {why}',
   'head.not-complete': 'Unvollständig: {what}',
   'head.nothing': 'Nichts war zu messen',
   'head.not-measured': 'Nicht gemessen: {why}',
