@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 
-	"halfturn/coach/archive"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/grading"
 	"halfturn/coach/stored"
@@ -48,7 +47,7 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	by.Today = true
 	again := &stored.Regrade{Judge: by, Against: r.Against, By: who.Owner()}
 	if stored.In(data, rec) {
-		again.Archive = func() (*archive.Archive, error) { return openBook(ctx, cfg, data) }
+		again.Archive = func() (stored.Keeper, error) { return openBook(ctx, cfg, data) }
 	}
 	out, failed := again.Run(ctx, rec)
 	if out == nil {
