@@ -190,7 +190,7 @@ func TestRemarkBounds(t *testing.T) {
 	b := open(t)
 	id := entered(t, b, began, "")
 	empty := entered(t, b, began.Add(time.Hour), "")
-	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
+	must(t, b.Keep(id, reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
 		coach.Met, coach.Good, 90, ""))))
 	for _, c := range []struct {
 		id, want string

@@ -34,7 +34,7 @@ var changes = map[string]func(b *Archive, id string) error{
 	},
 	"regrade": func(b *Archive, id string) error {
 		_, err := b.Regrade(who.Owner(), id, logbook.Grading{At: began, Maneuver: "wing-over", Standard: "check",
-			Report: sitting(id, flight(1, coach.Finished, coach.Near, coach.Good, 70,
+			Report: reportOf(id, flight(1, coach.Finished, coach.Near, coach.Good, 70,
 				"")), Differences: []phrase.Phrase{phrase.Plain("leg 1 is near")}})
 		return err
 	},

@@ -33,7 +33,7 @@ func TestWhoAsks(t *testing.T) {
 	id := newID(t, b, "seat")
 	must(t, b.Discard(ada, id), b.RememberStation(ada, "seat", maneuver.Choice{Maneuver: "wing-over"}))
 	last, oldest := was.Sessions[0].ID, was.Sessions[2].ID
-	_, err = b.Regrade(ada, last, logbook.Grading{At: began, Report: sitting(last)})
+	_, err = b.Regrade(ada, last, logbook.Grading{At: began, Report: reportOf(last)})
 	must(t, err)
 	notes, err := folder.ReadNotes(filepath.Join(b.Dir(), last))
 	if err != nil || len(notes.Regrades) != 1 || notes.Regrades[0].By != ada {

@@ -44,8 +44,8 @@ func TestNoStandardWidensALimit(t *testing.T) {
 					name := card.Name + " " + was.ID + " " + edge
 					found[name] = true
 					if standard.Widen != 1 && !sameEdge(was, is, edge) {
-						t.Errorf("%s makes %v, %v of %s, which was %v, %v", standard.Name, is.MetBand, is.NearBand, name,
-							was.MetBand, was.NearBand)
+						t.Errorf("%s makes %v, %v of %s, which was %v, %v",
+							standard.Name, is.MetBand, is.NearBand, name, was.MetBand, was.NearBand)
 					}
 				}
 			}

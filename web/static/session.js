@@ -12,6 +12,7 @@ import { GroundTrack } from './elements/ground.js';
 import { fileMenu } from './elements/files.js';
 import { changeLine, verdictLines } from './elements/judged.js';
 import { legGroups, wordOf } from './elements/legs.js';
+import { otherwise } from './elements/otherwise.js';
 import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
 import { regradeList } from './elements/regrades.js';
@@ -135,11 +136,29 @@ function drawHead(f) {
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
-    ...verdictLines(leg), changeLine(leg));
+    ...verdictLines(leg), ...(leg.another ? [] : [changeLine(leg)]), ...otherwise(leg, (by) => void regrade(by)));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
     parts.head.append(h('p', { class: 'on-paper small' }, words));
   }
+}
+
+/**
+ * Grades the session again by other cards, and shows what came of it.
+ * @param {import('./elements/otherwise.js').OtherCards} by
+ */
+async function regrade(by) {
+  for (const b of parts.head.querySelectorAll('button')) b.disabled = true;
+  /** @type {Awaited<ReturnType<typeof post<SessionDetail>>>} */
+  const got = await post(`${api}/regrade`, by);
+  text(parts.error, got.error);
+  for (const b of parts.head.querySelectorAll('button')) b.disabled = false;
+  if (got.value === null) return;
+  detail = got.value;
+  drawSession();
+  const last = at('regrades').querySelector('details:last-of-type');
+  if (last) attr(last, 'open', '');
+  at('regrades').scrollIntoView({ block: 'nearest' });
 }
 
 /** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */

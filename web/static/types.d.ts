@@ -139,6 +139,10 @@ export interface Leg {
   headline?: Phrase;
   /** The verdicts at the checkpoints; left out in legs of an earlier version. */
   posts?: Post[];
+  /** What was flown instead of the chosen maneuver. */
+  another?: { maneuver: string; title: string };
+  /** The aircraft card that the numbers of the flight fit, where none was chosen. */
+  propose?: { aircraft: string; title: string; entry: number; stall?: number };
   /** Given on the way. */
   corrections: number;
   /** Left out where it is empty, and in a hello's series. */
@@ -366,7 +370,7 @@ export interface StationList {
 /** A sender that is refused: as many are followed as max-stations in the configuration allows. */
 export interface Refused {
   address: string;
-  seats: number;
+  senders: number;
 }
 
 /** POST /api/stations/{name}/choose */

@@ -81,7 +81,7 @@ func lane(
 	return l
 }
 
-// Station returns the made-up seat.
+// Station returns a made-up station.
 func Station(name, link string) *message.Station {
 	return &message.Station{
 		Name: name, Address: "127.0.0.1:50123", Link: link, Format: "text lines", Rate: 60,

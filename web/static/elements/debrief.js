@@ -12,6 +12,7 @@ import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { headOf, postLabel, scoreOf } from './judged.js';
 import { mark } from './mark.js';
+import { proposals } from './otherwise.js';
 
 export class Debrief extends HTMLElement {
   /** @type {Leg | null} */ #leg = null;
@@ -21,6 +22,7 @@ export class Debrief extends HTMLElement {
   #score = h('p', { class: 'score' });
   #posts = h('ol', { class: 'verdicts' });
   #change = h('p', { class: 'change' });
+  #other = h('p', { class: 'otherwise' });
   #series = h('p', { class: 'series' });
   #why = h('ul', { class: 'rows causes' });
   #list = h('ul', { class: 'rows checks' });
@@ -33,6 +35,7 @@ export class Debrief extends HTMLElement {
       this.#verdict,
       this.#score,
       this.#posts,
+      this.#other,
       this.#series,
       this.#change,
       this.#why,
@@ -67,6 +70,9 @@ export class Debrief extends HTMLElement {
         ? [t('Again, the same')]
         : [h('span', { class: 'change-head' }, t('Change this: ')), told(leg.change)]),
     );
+    const other = proposals(leg).map((p) => p.words).join(' ');
+    show(this.#other, other !== '');
+    text(this.#other, other);
     show(this.#series, missing !== '');
     text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];

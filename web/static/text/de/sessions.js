@@ -51,6 +51,14 @@ export const sessions = {
   '{aim} ({band})': '{aim} ({band})',
   'Again, the same': 'Noch einmal, genauso',
   'whole leg': 'ganzer Teil',
+  'Another maneuver than the chosen one was flown: {maneuver}.':
+    'Ein anderes Manöver als das gewählte wurde geflogen: {maneuver}.',
+  'Grade it as that': 'So bewerten',
+  'No aircraft card was chosen. Entered at {entry}, it fits: {aircraft}.':
+    'Keine Flugzeugkarte war gewählt. Begonnen mit {entry} passt: {aircraft}.',
+  'No aircraft card was chosen. Entered at {entry} and stalled at {stall}, it fits: {aircraft}.':
+    'Keine Flugzeugkarte war gewählt. Begonnen mit {entry} und überzogen bei {stall} passt: {aircraft}.',
+  'Grade by this card': 'Nach dieser Karte bewerten',
   'The one thing': 'Das eine',
   'It cost {share} % of what was lost.': 'Das kostete {share} % des Verlorenen.',
   'Nothing was said in this leg.': 'In diesem Teil wurde nichts gesagt.',

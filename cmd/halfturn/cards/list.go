@@ -1,19 +1,21 @@
-package main
+package cards
 
 import (
 	"fmt"
 	"text/tabwriter"
+
+	"halfturn/cmd/halfturn/base"
 )
 
-type cardsList struct{ common }
+type listCmd struct{ base.Flags }
 
 // Run lists the cards.
-func (c *cardsList) Run(io streams) error {
-	lib, err := libraryOf(&c.common, io)
+func (c *listCmd) Run(io base.Streams) error {
+	lib, err := libraryOf(&c.Flags, io)
 	if err != nil {
 		return err
 	}
-	t := tabwriter.NewWriter(io.out, 0, 8, 2, ' ', 0)
+	t := tabwriter.NewWriter(io.Out, 0, 8, 2, ' ', 0)
 	fmt.Fprintln(t, "Maneuvers")
 	for _, k := range lib.Cards() {
 		fmt.Fprintf(t, "  %s\t%s\t%s standard, %d checks\n", k.Name, k.Title, k.Standard, len(k.Checks))

@@ -1,4 +1,4 @@
-package main
+package sessions
 
 import (
 	"context"
@@ -6,14 +6,16 @@ import (
 	"fmt"
 	"io"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/grading"
+	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
 )
 
-type sessionsRegradeCmd struct {
-	common
+type regradeCmd struct {
+	base.Flags
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
 	Against string `help:"${help_regrade_against}" placeholder:"FILE" type:"path"`
@@ -21,29 +23,29 @@ type sessionsRegradeCmd struct {
 }
 
 // Help says what else there is to know.
-func (sessionsRegradeCmd) Help() string {
+func (regradeCmd) Help() string {
 	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are " +
 		"kept beside the first as regrade-0001.json and so on; nothing is written over."
 }
 
 // Run grades again.
-func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
-	cfg, err := loadConfig(&r.common, s.env)
+func (r *regradeCmd) Run(ctx context.Context, s base.Streams) error {
+	cfg, err := base.Load(&r.Flags, s.Env)
 	if err != nil {
 		return err
 	}
-	data, err := dataOf(cfg, r.Data, s)
+	data, err := base.DataDir(cfg, r.Data)
 	if err != nil {
 		return err
 	}
-	if r.Session, err = newest(ctx, data, r.Session); err != nil {
+	if r.Session, err = stored.Named(ctx, data, r.Session, sqlite.Engine{}); err != nil {
 		return err
 	}
 	rec, err := stored.Find(ctx, data, r.Session)
 	if err != nil {
 		return err
 	}
-	by := judging(cfg, &r.common)
+	by := base.Judging(cfg, &r.Flags)
 	by.Today = true
 	again := &stored.Regrade{Judge: by, Against: r.Against, By: who.Owner()}
 	if stored.In(data, rec) {
@@ -53,12 +55,12 @@ func (r *sessionsRegradeCmd) Run(ctx context.Context, s streams) error {
 	if out == nil {
 		return failed
 	}
-	return errors.Join(r.show(s.out, out), failed)
+	return errors.Join(r.show(s.Out, out), failed)
 }
 
-func (r *sessionsRegradeCmd) show(w io.Writer, out *stored.Regraded) error {
+func (r *regradeCmd) show(w io.Writer, out *stored.Regraded) error {
 	if r.Format == "json" {
-		return writeIndented(w, out)
+		return base.Indented(w, out)
 	}
 	if !out.Compared {
 		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")

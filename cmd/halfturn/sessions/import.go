@@ -1,4 +1,4 @@
-package main
+package sessions
 
 import (
 	"context"
@@ -7,14 +7,16 @@ import (
 	"io"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/amount"
+	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
 	"halfturn/coach/who"
 )
 
-type sessionsImportCmd struct {
-	common
+type importCmd struct {
+	base.Flags
 	Data     string   `help:"Data directory." placeholder:"DIR" type:"path"`
 	Files    []string `arg:"" name:"file" help:"${help_captures}" type:"path"`
 	Format   string   `help:"${help_import_format}" enum:"text,json" default:"text" placeholder:"FORMAT"`
@@ -26,7 +28,7 @@ type sessionsImportCmd struct {
 }
 
 // Help says what else there is to know.
-func (sessionsImportCmd) Help() string {
+func (importCmd) Help() string {
 	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each " +
 		"sender, and a new one after each break of session-idle. " +
 		"The same flight twice is noticed and not doubled. Streams that cannot be graded are left out, and counted. " +
@@ -35,24 +37,24 @@ func (sessionsImportCmd) Help() string {
 }
 
 // limits are those of the flags.
-func (c *sessionsImportCmd) limits() (take.Limits, error) {
+func (c *importCmd) limits() (take.Limits, error) {
 	l := take.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
 	if c.Size != "0" {
-		n, err := parseSize(c.Size)
+		n, err := amount.ParseSize(c.Size)
 		if err != nil {
-			return l, usagef("--most-size: %w", err)
+			return l, base.Usagef("--most-size: %w", err)
 		}
 		l.Bytes = n
 	}
 	if l.Ratio < 0 || l.Sessions < 0 || l.Stations < 0 {
-		return l, usagef("--most-ratio, --most-sessions and --most-stations are 0 and up")
+		return l, base.Usagef("--most-ratio, --most-sessions and --most-stations are 0 and up")
 	}
 	return l, nil
 }
 
 // Run takes the captures in. One that fails does not keep the others out.
-func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
-	cfg, err := loadConfig(&c.common, s.env)
+func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
+	cfg, err := base.Load(&c.Flags, s.Env)
 	if err != nil {
 		return err
 	}
@@ -63,7 +65,7 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if _, err := cfg.Session(); err != nil { // reported once, not for each capture
 		return err
 	}
-	data, err := dataOf(cfg, c.Data, s)
+	data, err := base.DataDir(cfg, c.Data)
 	if err != nil {
 		return err
 	}
@@ -79,9 +81,9 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := judging(cfg, &c.common).Importer(who.Owner(), book, "halfturn "+version)
+	in := base.Judging(cfg, &c.Flags).Importer(who.Owner(), book, "halfturn "+base.Version)
 	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
-	bar := console.NewProgress(s.err, len(files))
+	bar := console.NewProgress(s.Err, len(files))
 	var failed error
 	all := []*take.Taken{}
 	for _, name := range files {
@@ -100,16 +102,16 @@ func (c *sessionsImportCmd) Run(ctx context.Context, s streams) (err error) {
 		bar.Step(name)
 	}
 	bar.Clear()
-	return errors.Join(c.list(s.out, all), failed)
+	return errors.Join(c.list(s.Out, all), failed)
 }
 
-func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
+func (c *importCmd) list(w io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
-		return writeIndented(w, take.NewList(all...))
+		return base.Indented(w, take.NewList(all...))
 	}
 	for _, taken := range all {
 		for _, d := range taken.Sessions {
-			text := count(d.Legs, "leg")
+			text := amount.Count(d.Legs, "leg")
 			switch {
 			case d.Double:
 				text = "is there already, nothing was added"

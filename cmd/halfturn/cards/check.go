@@ -1,4 +1,4 @@
-package main
+package cards
 
 import (
 	"context"
@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/grading"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/maneuver/draft"
@@ -13,12 +14,12 @@ import (
 	"halfturn/configs/tomlfile"
 )
 
-type cardsCheck struct {
+type checkCmd struct {
 	Files []string `arg:"" name:"file" help:"Card files." type:"path"`
 }
 
 // Run checks card files of any kind, which their keys tell.
-func (c *cardsCheck) Run(ctx context.Context, io streams) error {
+func (c *checkCmd) Run(ctx context.Context, io base.Streams) error {
 	var failed error
 	for _, name := range c.Files {
 		if ctx.Err() != nil {
@@ -35,7 +36,7 @@ func (c *cardsCheck) Run(ctx context.Context, io streams) error {
 			continue
 		}
 		kind = strings.TrimSuffix(kind, "s")
-		if _, err := fmt.Fprintf(io.out, "%s: a good %s card\n", strict.Printable(name), kind); err != nil {
+		if _, err := fmt.Fprintf(io.Out, "%s: a good %s card\n", strict.Printable(name), kind); err != nil {
 			return errors.Join(failed, err)
 		}
 	}

@@ -1,22 +1,23 @@
-package main
+package cards
 
 import (
 	"fmt"
 	"os"
 	"path/filepath"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/maneuver/draft"
 )
 
-type cardsCopy struct {
-	common
+type copyCmd struct {
+	base.Flags
 	Name string `arg:"" help:"Name of the card."`
 	Dir  string `arg:"" help:"Folder to copy it into; use it later with --cards." type:"path"`
 }
 
 // Run copies a card out, never over another file.
-func (c *cardsCopy) Run(io streams) error {
-	lib, err := libraryOf(&c.common, io)
+func (c *copyCmd) Run(io base.Streams) error {
+	lib, err := libraryOf(&c.Flags, io)
 	if err != nil {
 		return err
 	}
@@ -31,7 +32,7 @@ func (c *cardsCopy) Run(io streams) error {
 	if err := draft.Write(path, o.Text); err != nil {
 		return fmt.Errorf("the card cannot be copied: %w", err)
 	}
-	_, err = fmt.Fprintf(io.out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n",
+	_, err = fmt.Fprintf(io.Out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n",
 		path, path, c.Dir)
 	return err
 }

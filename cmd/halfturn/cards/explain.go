@@ -1,31 +1,32 @@
-package main
+package cards
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sheet"
 	"halfturn/configs/settings"
 )
 
-type cardsExplain struct {
-	common
+type explainCmd struct {
+	base.Flags
 	Name  string `arg:"" help:"Name of a maneuver card, or a maneuver card file, as for cards show."`
 	Check string `arg:"" optional:"" help:"Id of a check, such as bank-at-90; halfturn cards show NAME lists them."`
 }
 
 // Help says what else can be written.
-func (cardsExplain) Help() string {
+func (explainCmd) Help() string {
 	return "Example: halfturn cards explain wing-over bank-at-90. The id of a check alone explains it for every " +
 		"card that has it, or for the card named with --maneuver."
 }
 
 // Run explains a check.
-func (c *cardsExplain) Run(io streams) error {
-	cfg, err := loadConfig(&c.common, io.env)
+func (c *explainCmd) Run(io base.Streams) error {
+	cfg, err := base.Load(&c.Flags, io.Env)
 	if err != nil {
 		return err
 	}
@@ -49,20 +50,21 @@ func (c *cardsExplain) Run(io streams) error {
 	}
 	if b.Len() == 0 {
 		slices.Sort(ids)
+		checks := strings.Join(slices.Compact(ids), ", ")
 		if c.Check == "" {
-			return usagef("which check is meant is missing; there are: %s", strings.Join(slices.Compact(ids), ", "))
+			return base.Usagef("which check is meant is missing; there are: %s", checks)
 		}
-		return usagef("there is no check %q; there are: %s", c.Check, strings.Join(slices.Compact(ids), ", "))
+		return base.Usagef("there is no check %q; there are: %s", c.Check, checks)
 	}
 	for _, line := range coach.Cautions {
 		fmt.Fprintln(&b, line)
 	}
-	_, err = io.out.Write([]byte(b.String()))
+	_, err = io.Out.Write([]byte(b.String()))
 	return err
 }
 
 // meant finds out which of the words is the card and which is the check, and returns the cards that are meant.
-func (c *cardsExplain) meant(cfg *settings.Config) (*maneuver.Library, []*maneuver.Card, error) {
+func (c *explainCmd) meant(cfg *settings.Config) (*maneuver.Library, []*maneuver.Card, error) {
 	lib, err := cfg.Library()
 	if err != nil {
 		return nil, nil, err
@@ -82,7 +84,7 @@ func (c *cardsExplain) meant(cfg *settings.Config) (*maneuver.Library, []*maneuv
 	}
 	switch {
 	case name != "" && c.Maneuver != nil && name != *c.Maneuver:
-		return nil, nil, usagef("two cards are named: %q, and %q by --maneuver; leave one out", name, *c.Maneuver)
+		return nil, nil, base.Usagef("two cards are named: %q, and %q by --maneuver; leave one out", name, *c.Maneuver)
 	case name == "" && c.Maneuver == nil:
 		return lib, lib.Cards(), nil
 	case name == "":
@@ -93,7 +95,7 @@ func (c *cardsExplain) meant(cfg *settings.Config) (*maneuver.Library, []*maneuv
 	}
 	card, err := lib.Card(name)
 	if err != nil {
-		return nil, nil, usageError{err}
+		return nil, nil, base.Usage(err)
 	}
 	return lib, []*maneuver.Card{card}, nil
 }
