@@ -22,7 +22,7 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	ended := e.Outcome == coach.Finished || e.Reason.Is(phrase.RolledLevel)
 	fits := []coach.Fit{}
 	compare := func(p *plan.Plan) {
-		if m := p.Misfit(done.Trace, ended); !math.IsNaN(m) {
+		if m := p.Misfit(plan.Traced(done.Trace), ended); !math.IsNaN(m) {
 			fits = append(fits, coach.Fit{Maneuver: p.Card.Name, Misfit: m})
 		}
 	}

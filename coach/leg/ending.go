@@ -23,13 +23,13 @@ const (
 
 // An ending looks for the end of a leg.
 type ending struct {
-	exit       check.Moment
-	level      check.Moment // where the last of the bank was gone
-	exiting    bool         // exit holds where the wings came level
-	flat       bool         // level holds where the last of the bank was gone
-	rolled     bool         // the wings have been out of level
-	levelSince float64      // NaN while the wings are not level again
-	replaying  bool         // the past is being flown through
+	exit       *check.Moment // nil before the wings come level
+	level      *check.Moment // where the last of the bank was gone; nil as long as exit is
+	exiting    bool          // exit holds where the wings came level
+	flat       bool          // level holds where the last of the bank was gone
+	rolled     bool          // the wings have been out of level
+	levelSince float64       // NaN while the wings are not level again
+	replaying  bool          // the past is being flown through
 }
 
 // An End is how a leg ended. The zero value is none.
@@ -52,7 +52,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 	case now-at.Start > card.Limit:
 		return End{Outcome: coach.BrokenOff, Reason: phrase.TookTooLong.Of()}
 	case e.exits(at, card.Turn-EndMargin, bank):
-		return End{Outcome: coach.Finished, Exit: &e.exit, Level: &e.level}
+		return End{Outcome: coach.Finished, Exit: e.exit, Level: e.level}
 	}
 	if math.Abs(bank) > LevelBank {
 		e.rolled, e.levelSince = true, math.NaN()
@@ -74,11 +74,11 @@ func (e *ending) exits(at *Position, from, bank float64) bool {
 		e.flatten(at, bank)
 		return bank < -LevelBank || m.Time()-e.exit.Time() >= levelToEnd
 	case m.Turn >= from && bank <= LevelBank:
-		e.exiting, e.flat, e.exit = true, false, *m
+		e.exiting, e.flat, e.exit = true, false, new(*m)
 		if was := at.prev.Sample.Value(stream.Bank); was > LevelBank && at.prev.Turn >= from {
 			e.exit.Lerp(at.prev, m, (was-LevelBank)/(was-bank))
 		}
-		e.level = e.exit
+		e.level = new(*e.exit)
 		e.flatten(at, bank)
 	}
 	return false
@@ -96,10 +96,10 @@ func (e *ending) flatten(at *Position, bank float64) {
 		e.flat = true
 		e.level.Lerp(at.prev, at.Cur, (was-flatBank)/(was-bank))
 	case bank <= flatBank:
-		e.flat, e.level = true, *at.Cur
+		e.flat, *e.level = true, *at.Cur
 	case at.Cur.Time() > end && before < end:
 		e.level.Lerp(at.prev, at.Cur, (end-before)/(at.Cur.Time()-before))
 	default:
-		e.level = *at.Cur
+		*e.level = *at.Cur
 	}
 }

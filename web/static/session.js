@@ -15,7 +15,7 @@ import { legGroups, wordOf } from './elements/legs.js';
 import { otherwise } from './elements/otherwise.js';
 import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
-import { regradeList } from './elements/regrades.js';
+import { regradeList, showLast } from './elements/regrades.js';
 import { Remarks } from './elements/remarks.js';
 import { FlownSheetElement } from './elements/sheet.js';
 import { drawTables } from './elements/tables.js';
@@ -143,22 +143,15 @@ function drawHead(f) {
   }
 }
 
-/**
- * Grades the session again by other cards, and shows what came of it.
- * @param {import('./elements/otherwise.js').OtherCards} by
- */
+/** Grades the session again by other cards. @param {import('./elements/otherwise.js').OtherCards} by */
 async function regrade(by) {
-  for (const b of parts.head.querySelectorAll('button')) b.disabled = true;
   /** @type {Awaited<ReturnType<typeof post<SessionDetail>>>} */
   const got = await post(`${api}/regrade`, by);
   text(parts.error, got.error);
-  for (const b of parts.head.querySelectorAll('button')) b.disabled = false;
   if (got.value === null) return;
   detail = got.value;
   drawSession();
-  const last = at('regrades').querySelector('details:last-of-type');
-  if (last) attr(last, 'open', '');
-  at('regrades').scrollIntoView({ block: 'nearest' });
+  showLast(at('regrades'));
 }
 
 /** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */
