@@ -53,11 +53,15 @@ type Phase struct {
 
 // The kinds of callout, from the one that interrupts everything to the one that waits.
 const (
-	Safety = "safety" // a limit: said at once, shown until a Clear with the same ID
-	Clear  = "clear"  // the condition of an earlier safety callout is over; no words
-	After  = "after"  // a correction of what was off
-	Cue    = "cue"    // said before a checkpoint, timed to end as it comes
-	Result = "result" // the leg's verdict
+	Safety    = "safety" // a limit: said at once and again, shown until a Clear with the same ID
+	Clear     = "clear"  // an earlier safety callout is over, or a cue that was sent is not to be said; no words
+	Watch     = "watch"  // an error that grows now
+	Cue       = "cue"    // said before a checkpoint, timed to end as it comes
+	After     = "after"  // how a point that was passed went: a tone
+	Result    = "result" // how the leg went
+	NextTime  = "next"   // what to do in the next leg: said after "Next time", between legs
+	SetUpSaid = "set-up" // what the set-up lacks, or that it is ready: for those who fly by ear
+	Again     = "again"  // what was said last, once more, since it was asked for
 )
 
 // A Callout is something to say.

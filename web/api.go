@@ -168,6 +168,33 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
 	return guard.WriteJSON(w, c)
 }
 
+// prompts sets how much is said in flight at a station.
+func (s *Server) prompts(w http.ResponseWriter, r *http.Request) error {
+	var to struct {
+		Prompts string `json:"prompts"`
+	}
+	name, err := s.posted(w, r, &to, `{"prompts": "card", "all", "fade" or "off"}`)
+	if err != nil {
+		return err
+	}
+	if err := s.command(r, name, command.Prompt{How: to.Prompts}); err != nil {
+		return err
+	}
+	return guard.WriteJSON(w, to)
+}
+
+// again says what was said last at a station once more.
+func (s *Server) again(w http.ResponseWriter, r *http.Request) error {
+	name, err := s.posted(w, r, &struct{}{}, "{}")
+	if err != nil {
+		return err
+	}
+	if err := s.command(r, name, command.Again{}); err != nil {
+		return err
+	}
+	return guard.WriteJSON(w, struct{}{})
+}
+
 // student says who flies at a station.
 func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
 	const want = `{"student": "NAME or empty"}`

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/talk"
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
@@ -41,8 +42,11 @@ func (p phrases) add(from string, words ...string) {
 func TestPhrases(t *testing.T) {
 	p := phrases{}
 	p.cards(t)
-	for _, dir := range []string{"judge", "talk", "leg", "follow", "sampling", "score"} {
+	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score"} {
 		p.sources(t, "coach", "../coach/"+dir)
+	}
+	for _, w := range talk.Words() {
+		p.add("callouts", strings.ReplaceAll(w, "%.0f", "105"))
 	}
 	p.sources(t, "cause", "../coach/cause")
 	p.setup(t)

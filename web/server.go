@@ -101,6 +101,8 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/brief", s.handle(s.gates.work.Few(s.brief)))
 	mux.Handle("POST /api/stations/{name}/choose", s.handle(s.choose))
 	mux.Handle("POST /api/stations/{name}/line", s.handle(s.line))
+	mux.Handle("POST /api/stations/{name}/prompts", s.handle(s.prompts))
+	mux.Handle("POST /api/stations/{name}/again", s.handle(s.again))
 	mux.Handle("POST /api/stations/{name}/student", s.handle(s.student))
 	mux.Handle("POST /api/stations/{name}/end", s.handle(s.end))
 	s.replayRoutes(mux)

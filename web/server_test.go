@@ -77,6 +77,19 @@ func (s fakeStation) Student(name string) error {
 	return nil
 }
 
+func (s fakeStation) Prompt(how string) error {
+	if how == "loud" {
+		return phrase.PromptsUnknown.Error(phrase.Name("prompts", how))
+	}
+	s.desk.did = append(s.desk.did, s.name+" prompts "+how)
+	return nil
+}
+
+func (s fakeStation) Again() error {
+	s.desk.did = append(s.desk.did, s.name+" again")
+	return nil
+}
+
 func (s fakeStation) End() error {
 	if s.name == "Seat 4" {
 		return errors.New("nothing was flown at Seat 4 yet; there is no session to end")

@@ -48,6 +48,10 @@ type Target interface {
 	Choose(c maneuver.Choice) error
 	// Line sets or clears the ground line.
 	Line(c coach.LineChoice) error
+	// Prompt sets how much is said in flight: one of [callout.Prompts].
+	Prompt(how string) error
+	// Again says what was said last once more.
+	Again() error
 	// Student says who flies; "" is nobody named.
 	Student(name string) error
 	// End ends the session; the next one begins with the next maneuver.
@@ -60,6 +64,10 @@ type (
 	Choose struct{ maneuver.Choice }
 	// Line sets or clears the ground line.
 	Line struct{ coach.LineChoice }
+	// Prompt sets how much is said in flight.
+	Prompt struct{ How string }
+	// Again says what was said last once more.
+	Again struct{}
 	// Student says who flies.
 	Student struct{ Name string }
 	// End ends the session.
@@ -70,22 +78,30 @@ type (
 const (
 	KindChoose  Kind = "choose"
 	KindLine    Kind = "line"
+	KindPrompt  Kind = "prompts"
+	KindAgain   Kind = "again"
 	KindStudent Kind = "student"
 	KindEnd     Kind = "end"
 )
 
 func (Choose) kind() Kind  { return KindChoose }
 func (Line) kind() Kind    { return KindLine }
+func (Prompt) kind() Kind  { return KindPrompt }
+func (Again) kind() Kind   { return KindAgain }
 func (Student) kind() Kind { return KindStudent }
 func (End) kind() Kind     { return KindEnd }
 
 func (a Choose) do(t Target) error  { return t.Choose(a.Choice) }
 func (a Line) do(t Target) error    { return t.Line(a.LineChoice) }
+func (a Prompt) do(t Target) error  { return t.Prompt(a.How) }
+func (Again) do(t Target) error     { return t.Again() }
 func (a Student) do(t Target) error { return t.Student(a.Name) }
 func (End) do(t Target) error       { return t.End() }
 
 func (a Choose) value() any  { return a.Choice }
 func (a Line) value() any    { return a.LineChoice }
+func (a Prompt) value() any  { return a.How }
+func (a Again) value() any   { return a }
 func (a Student) value() any { return a.Name }
 func (a End) value() any     { return a }
 
@@ -99,6 +115,8 @@ type row struct {
 var kinds = map[Kind]row{
 	KindChoose:  {reader(func(a *Choose) any { return &a.Choice }), true},
 	KindLine:    {reader(func(a *Line) any { return &a.LineChoice }), true},
+	KindPrompt:  {reader(func(a *Prompt) any { return &a.How }), true},
+	KindAgain:   {reader(func(a *Again) any { return a }), true},
 	KindStudent: {reader(func(a *Student) any { return &a.Name }), true},
 	KindEnd:     {reader(func(a *End) any { return a }), false}, // the recording ends there
 }

@@ -30,6 +30,8 @@ func (n *noter) note(format string, args ...any) error {
 }
 func (n *noter) Choose(c maneuver.Choice) error { return n.note("choose %+v", c) }
 func (n *noter) Line(c coach.LineChoice) error  { return n.note("line %g %+v", *c.Heading, c.Side) }
+func (n *noter) Prompt(how string) error        { return n.note("prompts %s", how) }
+func (n *noter) Again() error                   { return n.note("again") }
 func (n *noter) Student(name string) error      { return n.note("student %q", name) }
 func (n *noter) End() error                     { return n.note("end") }
 
@@ -50,6 +52,8 @@ func each() []struct {
 			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}", true, true},
 		{Line{coach.LineChoice{Heading: &heading, Side: "left"}},
 			`"line":{"heading":90,"side":"left","distance":null}`, "line 90 left", true, true},
+		{Prompt{"fade"}, `"prompts":"fade"`, "prompts fade", true, false},
+		{Again{}, `"again":{}`, "again", true, false},
 		{Student{"Ada Example"}, `"student":"Ada Example"`, `student "Ada Example"`, true, true},
 		{Student{}, `"student":""`, `student ""`, true, true},
 		{End{}, `"end":{}`, "end", false, false},

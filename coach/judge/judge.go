@@ -19,6 +19,8 @@ type Options struct {
 	Plan  *plan.Plan
 	Deck  float64 // a hard deck besides the card's height above ground, ft MSL; 0 is none
 	Voice callout.Options
+	// Prompts is how much is said in flight: one of [callout.Prompts]; "" is as the standard has it.
+	Prompts string
 	// Explain finds the causes of what was missed; nil leaves them out.
 	Explain Explainer
 }
@@ -64,6 +66,7 @@ type between struct {
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o}
 	j.talk = talk.New(o.Plan, o.Voice, &j.events, j.endLeg)
+	j.talk.Prompt(o.Prompts)
 	j.reset()
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}
@@ -78,6 +81,9 @@ func (j *Judge) Choose(p *plan.Plan) {
 	j.talk.Choose(p)
 	j.setup.expect([]*plan.Plan{p})
 }
+
+// Prompt sets how much is said in flight: one of [callout.Prompts].
+func (j *Judge) Prompt(how string) { j.talk.Prompt(how) }
 
 // Plan returns what is to be flown.
 func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }

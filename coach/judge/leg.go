@@ -23,7 +23,7 @@ func (j *Judge) beginLeg(side float64) {
 	start := leg.Start{Side: side, Joined: ref.Joined}
 	start.Time = past.Departure(ref, side, p.Card.Commit.Bank == 0)
 	l := &flight{Leg: leg.New(p, past, start, j.arcs), phase: -1}
-	j.talk.Begin(l.Leg, func(turn float64) (float64, bool) { return j.until(l, turn) })
+	j.talk.Begin(told{j, l})
 	at, heading := ground.PlaceOf(&past.At(l.Start).Sample), l.Facts.Entry.Sample.Value(stream.Heading)
 	l.DrawFrom(path.Axes(at, heading, side))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)

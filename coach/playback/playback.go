@@ -89,6 +89,15 @@ func (p played) Choose(c maneuver.Choice) error {
 // Line sets the ground line as it was set live.
 func (p played) Line(c coach.LineChoice) error { return p.Session.SetLine(c) }
 
+// Prompt sets how much is said, as it was set live.
+func (p played) Prompt(how string) error { return p.Session.Prompt(how) }
+
+// Again says again what was said again live.
+func (p played) Again() error {
+	p.Session.Again()
+	return nil
+}
+
 // Student sets the pilot from here on.
 func (p played) Student(name string) error {
 	p.Play.Student = names.Tidy(name)

@@ -22,6 +22,8 @@ type Named struct {
 	Aircraft string
 	Student  string // "" when not named
 	Station  pipeline.Options
+
+	prompts string // how much is said, of the session before; "" is as the standard has it
 }
 
 // named returns the configuration of a sender. The name of an unknown sender is its address. An entry with a port takes

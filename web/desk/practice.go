@@ -42,6 +42,7 @@ type practice struct {
 	tried    time.Time       // when its folder last could not be made
 	missed   uint64          // datagrams after its first sample that came before it had a folder
 	choice   maneuver.Choice // what is flown
+	prompts  string          // how much is said; "" is as the standard has it
 	recorder *record.Recorder
 	before   []datagram // those before the first sample, which may describe the format
 	waiting  int        // bytes in before
@@ -75,6 +76,7 @@ func (d *Desk) practice(name string, known *Named, address netip.AddrPort, log z
 		out:    &outlet{Output: d.cfg.Output, counts: &d.counts},
 	}
 	o := d.options(known.Station)
+	o.Coach.Prompts, s.prompts = known.prompts, known.prompts
 	o.Name, o.Address, o.Output, o.Auto = name, address.String(), s.out, auto
 	o.Coach.Plan = plan
 	choice := choiceOf(plan, auto)

@@ -113,6 +113,21 @@ func (s ordered) Line(c coach.LineChoice) error {
 	return s.session.SetLine(c)
 }
 
+// Prompt sets how much is said in flight.
+func (s ordered) Prompt(how string) error {
+	if err := s.session.Prompt(how); err != nil {
+		return err
+	}
+	s.prompts = how
+	return nil
+}
+
+// Again says what was said last once more.
+func (s ordered) Again() error {
+	s.session.Again()
+	return nil
+}
+
 // Student says who flies.
 func (s ordered) Student(name string) error {
 	s.setStudent(name)

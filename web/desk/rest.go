@@ -58,6 +58,7 @@ func (s *station) following(over *practice) *practice {
 	known := s.known
 	known.Student, known.Maneuver, known.Standard, known.Aircraft = over.opening.Student, over.choice.Maneuver,
 		over.choice.Standard, over.choice.Aircraft
+	known.prompts = over.prompts
 	next := s.desk.practice(s.name, &known, s.address, s.log)
 	next.last = over.last
 	next.inherit(over)

@@ -343,6 +343,12 @@ func (p *player) Line(c coach.LineChoice) error {
 // Student is noted nowhere here.
 func (p *player) Student(string) error { return nil }
 
+// Prompt takes any choice; this flight says what it says.
+func (p *player) Prompt(string) error { return nil }
+
+// Again has nothing to say.
+func (p *player) Again() error { return nil }
+
 // End ends nothing here.
 func (p *player) End() error { return nil }
 

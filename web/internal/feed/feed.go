@@ -86,7 +86,8 @@ func Station(name, link string) *message.Station {
 		Name: name, Address: "127.0.0.1:50123", Link: link, Format: "text lines", Rate: 60,
 		Channels: []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
 		Derived:  []string{"vertical-speed"}, Missing: []string{},
-		Maneuver: "wing-over", Aircraft: "turboprop-trainer", Session: "2026-01-02-a", Student: "Ada", Recording: "on",
+		Maneuver: "wing-over", Aircraft: "turboprop-trainer", Prompts: "card", Session: "2026-01-02-a", Student: "Ada",
+		Recording: "on",
 	}
 }
 
