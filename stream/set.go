@@ -18,7 +18,7 @@ func setOf(has func(in *Info) bool) (s Set) {
 	return s
 }
 
-// Has tells whether c is in the set.
+// Has reports whether c is in the set.
 func (s Set) Has(c Channel) bool { return s&(1<<c) != 0 }
 
 // With returns the set with c in it.

@@ -53,8 +53,8 @@ type StationList struct {
 
 // A Refused is a sender that was refused because there are as many stations as the setting max-stations allows.
 type Refused struct {
-	Address  string `json:"address"`
-	Stations int    `json:"seats"` // the limit
+	Address string `json:"address"`
+	Senders int    `json:"senders"` // the limit
 }
 
 // Choice is the body of POST /api/stations/{name}/choose.

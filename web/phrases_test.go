@@ -48,10 +48,7 @@ func TestPhrases(t *testing.T) {
 	for _, w := range talk.Words() {
 		p.add("callouts", strings.ReplaceAll(w, "%.0f", "105"))
 	}
-	p.sources(t, "cause", "../coach/cause")
 	p.setup(t)
-	p.told(t)
-	p.differences(t)
 	out := map[string][]string{}
 	for from, set := range p {
 		out[from] = slices.Sorted(maps.Keys(set))

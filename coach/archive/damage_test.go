@@ -30,7 +30,7 @@ func sat(t *testing.T) (data string, was everything) {
 	must(t, err)
 	for n := range 3 {
 		id := entered(t, b, began.Add(time.Duration(n)*time.Hour), fmt.Sprintf("Student %d", n))
-		r := sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished,
+		r := reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished,
 			coach.Missed, coach.Fair, 70, ""))
 		must(t, b.Keep(id, r), b.End(id, began.Add(time.Duration(n)*time.Hour+time.Minute)))
 		_, err := b.Save(id, r)
@@ -126,7 +126,7 @@ func TestRebuildFromRuins(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2",
 		Tell: func(s string) { told = append(told, s) }, Regrade: func(dir string) (*debrief.Report, error) {
 			graded = filepath.Base(dir)
-			r := sitting(graded, flight(1, coach.Finished, coach.Met, coach.Good, 88, ""))
+			r := reportOf(graded, flight(1, coach.Finished, coach.Met, coach.Good, 88, ""))
 			r.Session, r.Files[0].Stations[0].Duration = nil, 90
 			return r, nil
 		}})

@@ -71,7 +71,7 @@ func TestLeftOut(t *testing.T) {
 				out, err := b.LeftOut(t.Context())
 				must(t, err)
 				if d := cmp.Diff(out, list.LeftOut); d != "" || out.Total != 1 || len(out.Sessions) != 1 ||
-					out.Sessions[0].ID != bad || !strings.Contains(out.Sessions[0].Why, change.why) {
+					out.Sessions[0].ID != bad || !strings.Contains(out.Sessions[0].Why.String(), change.why) {
 					t.Errorf("left out %+v %s", out, d)
 				}
 				if !slices.ContainsFunc(told, func(s string) bool {
@@ -190,7 +190,7 @@ func TestRemarkBounds(t *testing.T) {
 	b := open(t)
 	id := entered(t, b, began, "")
 	empty := entered(t, b, began.Add(time.Hour), "")
-	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
+	must(t, b.Keep(id, reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
 		coach.Met, coach.Good, 90, ""))))
 	for _, c := range []struct {
 		id, want string

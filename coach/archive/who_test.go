@@ -33,7 +33,7 @@ func TestWhoAsks(t *testing.T) {
 	id := newID(t, b, "seat")
 	must(t, b.Discard(ada, id), b.RememberStation(ada, "seat", maneuver.Choice{Maneuver: "wing-over"}))
 	last, oldest := was.Sessions[0].ID, was.Sessions[2].ID
-	_, err = b.Regrade(ada, last, logbook.Grading{At: began, Report: sitting(last)})
+	_, err = b.Regrade(ada, last, logbook.Grading{At: began, Report: reportOf(last)})
 	must(t, err)
 	notes, err := folder.ReadNotes(filepath.Join(b.Dir(), last))
 	if err != nil || len(notes.Regrades) != 1 || notes.Regrades[0].By != ada {
@@ -81,7 +81,7 @@ func TestOldDirectory(t *testing.T) {
 		t.Errorf("listed: %+v", list)
 	}
 	d, err := b.Session(t.Context(), id)
-	if err != nil || d.Student != "Ada Example" || len(d.Said) != 2 || d.Problem == "" {
+	if err != nil || d.Student != "Ada Example" || len(d.Said) != 2 || d.Problem.IsZero() {
 		t.Errorf("shown: %+v, %v", d, err)
 	}
 	if r, err := b.Report(t.Context(), id, 1); err != nil || r.Session.Began != d.Began {

@@ -95,7 +95,7 @@ func Write(w io.Writer, format string, src Source, o Options) error {
 
 // each hands the samples that are wanted to take and counts them.
 func each(src Source, o Options, take func(*row) error) (n int, err error) {
-	seats := map[netip.AddrPort]*pipeline.Pipeline{}
+	senders := map[netip.AddrPort]*pipeline.Pipeline{}
 	only := o.Sender
 	jumps, jumped := 0, false
 	for {
@@ -109,15 +109,15 @@ func each(src Source, o Options, take func(*row) error) (n int, err error) {
 		if only.IsValid() && d.Source != only {
 			continue
 		}
-		seat := seats[d.Source]
-		if seat == nil {
-			if len(seats) == mostSenders {
+		sender := senders[d.Source]
+		if sender == nil {
+			if len(senders) == mostSenders {
 				continue
 			}
-			seat = pipeline.New(o.Station)
-			seats[d.Source] = seat
+			sender = pipeline.New(o.Station)
+			senders[d.Source] = sender
 		}
-		sample, result := seat.Feed(d.Payload, d.Seconds())
+		sample, result := sender.Feed(d.Payload, d.Seconds())
 		if sample == nil {
 			continue
 		}

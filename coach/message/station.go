@@ -32,11 +32,12 @@ type Station struct {
 	Aircraft string        `json:"aircraft"` // "" when none is chosen
 	Prompts  string        `json:"prompts"`  // how much is said in flight: "card" (by the standard), "all", "fade" or "off"
 
-	Session        string `json:"session"`        // the session being flown, "" before anything was flown
-	Student        string `json:"student"`        // who flies, "" when not known
-	Ended          string `json:"ended"`          // the session before, ended by hand, until the next begins
-	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing", or Resting
-	RecordingWords string `json:"recordingWords"` // what is wrong with it, and what to do; "" when all is well
+	Session   string `json:"session"`   // the session being flown, "" before anything was flown
+	Student   string `json:"student"`   // who flies, "" when not known
+	Ended     string `json:"ended"`     // the session before, ended by hand, until the next begins
+	Recording string `json:"recording"` // "on", "off" (by the configuration), "failing", or Resting
+	// what is wrong with it, and what to do; nothing when all is well
+	RecordingWords phrase.Phrase `json:"recordingWords"`
 
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 }

@@ -19,15 +19,22 @@ func (t *Talk) Result(turn float64, done *coach.Leg) {
 	t.put(k)
 	t.fade.take(done)
 	t.setup.next = done.Change
-	if t.setup.next != "" && done.Outcome == coach.Finished {
+	if !t.setup.next.IsZero() && done.Outcome == coach.Finished {
 		t.sayNext(turn)
 	}
 }
 
 // sayNext says what to do in the next leg.
 func (t *Talk) sayNext(turn float64) {
-	t.voice.Append(t.now, "Next time, "+t.setup.next)
-	t.put(coach.Callout{Kind: coach.NextTime, ID: "next", Words: t.setup.next, Turn: coach.Round(turn, 1)})
+	next := t.setup.next
+	t.voice.Append(t.now, "Next time, "+next.String())
+	t.put(coach.Callout{
+		Kind:   coach.NextTime,
+		ID:     "next",
+		Words:  next.String(),
+		Phrase: next,
+		Turn:   coach.Round(turn, 1),
+	})
 }
 
 // wordResult gives a callout the words and the tone for how a leg went.

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // How the set-up is spoken (common practice, no source).
@@ -22,10 +23,10 @@ const (
 
 // A setup is what was said of the set-up.
 type setup struct {
-	next  string  // the one thing to change, of the leg before
-	gate  string  // the first one that is closed; "" when all are open
-	since float64 // since when
-	named float64 // when it was last named
+	next  phrase.Phrase // the one thing to change, of the leg before
+	gate  string        // the first one that is closed; "" when all are open
+	since float64       // since when
+	named float64       // when it was last named
 	times int
 	begun bool
 }
@@ -60,7 +61,7 @@ func (t *Talk) SetUp(gates []coach.Gate, ready bool, s *stream.Sample) {
 	u.named = t.now
 	u.times++
 	t.put(coach.Callout{Kind: coach.SetUpSaid, ID: cmp.Or(gate, "ready"), Words: words})
-	if ready && u.next != "" && t.now-t.ended > remindAt && t.Prompts() != callout.PromptsOff {
+	if ready && !u.next.IsZero() && t.now-t.ended > remindAt && t.Prompts() != callout.PromptsOff {
 		t.sayNext(0)
 	}
 }

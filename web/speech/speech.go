@@ -1,4 +1,4 @@
-// Package speech speaks callouts on the server, by the user's own speech program: for a seat
+// Package speech speaks callouts on the server, by the user's own speech program: for a station
 // without a browser, or with the loudspeaker at the server.
 package speech
 

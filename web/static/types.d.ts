@@ -42,6 +42,8 @@ export interface Callout {
   kind: CalloutKind;
   id: string;
   words: string;
+  /** The same words where they are a sentence with a code, not of a card. */
+  phrase?: Phrase;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
   /** Of cues: the turn angle of their checkpoint; a little before the full turn is the exit. */
@@ -96,8 +98,8 @@ export interface Cause {
   /** The leg of the series; 0 is the series as a whole. */
   leg: number;
   share: number;
-  evidence: string;
-  advice: string;
+  evidence: Phrase;
+  advice: Phrase;
   /** It cost little, or nothing was missed. */
   minor?: boolean;
 }
@@ -126,7 +128,7 @@ export interface Leg {
   exit: Point | null;
   checks: Check[] | null;
   causes: Cause[] | null;
-  change: string;
+  change: Phrase;
   verdict: Verdict;
   score: number;
   grade: Grade;
@@ -145,7 +147,7 @@ export interface Series {
   grade: Grade;
   checks: Check[] | null;
   causes: Cause[] | null;
-  change: string;
+  change: Phrase;
   legs: Leg[] | null;
   /** What the card wants and was not flown; left out when the series is complete. */
   missing?: Phrase;
@@ -235,7 +237,7 @@ export interface Station {
   /** Resting: a session was ended by a touch, and the next has not begun. */
   recording: 'on' | 'off' | 'failing' | 'resting' | '';
   /** What is wrong with the recording and what to do, '' when all is well. */
-  recordingWords: string;
+  recordingWords: Phrase;
   /** Of a recorded session played again. */
   replay?: Replaying;
 }
@@ -357,7 +359,7 @@ export interface StationList {
 /** A sender that is refused: as many are followed as max-stations in the configuration allows. */
 export interface Refused {
   address: string;
-  seats: number;
+  senders: number;
 }
 
 /** How much is said in flight: as the standard has it, every cue, fading as points are met, or nothing but safety. */
@@ -415,9 +417,9 @@ export interface BriefPoint {
 /** An error to expect. */
 export interface BriefError {
   id: string;
-  title: string;
+  title: Phrase;
   seen: string;
-  advice: string;
+  advice: Phrase;
 }
 
 /** GET /api/brief?maneuver=NAME&standard=NAME&aircraft=NAME */
@@ -434,7 +436,7 @@ export interface BriefSheet {
   /** Every whole degree; null when there is none. */
   path: BriefPoint[] | null;
   /** Why there is no path; "" when there is one or none is needed. */
-  problem: string;
+  problem: Phrase;
   gates: Gate[];
   errors: BriefError[];
   /** The card's own list of usual errors. */

@@ -30,8 +30,8 @@ func (h *Heard) All() []probe.Probe {
 	return list
 }
 
-// Seat follows a new sender; names are the stations known in advance.
-func (h *Heard) Seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Handler {
+// Sender follows a new sender; names are the stations known in advance.
+func (h *Heard) Sender(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Handler {
 	o.Name, o.Address = a.String(), a.String()
 	for _, n := range names {
 		if n.Address == a || n.Address.Port() == 0 && n.Address.Addr() == a.Addr() {
@@ -45,7 +45,7 @@ func (h *Heard) Seat(a netip.AddrPort, o session.Options, names []desk.Named) in
 	return s
 }
 
-// A sender is the seat of one sender.
+// A sender is one address that sends, and what is known of it.
 type sender struct {
 	heard   *Heard
 	session *session.Session

@@ -7,6 +7,7 @@
 /** @import { Callout, CalloutKind } from '../types.d.ts' */
 /** @import { Wordiness } from '../view.d.ts' */
 
+import { told } from './phrase.js';
 import { said, t } from './text.js';
 
 /** A callout older than this, s, is of no use: it arrived late. */
@@ -29,10 +30,10 @@ export const ofCue = (callout) => callout.kind === 'clear' && callout.id.startsW
  * @param {Callout} callout
  */
 export function wordsOf(callout) {
-  const { kind, id, words } = callout;
-  if (words === '') return '';
+  const { kind, id } = callout;
+  const words = callout.phrase ? told(callout.phrase) : said(callout.words);
   const next = kind === 'next' || (kind === 'again' && id === 'next');
-  return next ? t('Next time: {words}', { words: said(words) }) : said(words);
+  return next && words !== '' ? t('Next time: {words}', { words }) : words;
 }
 
 /**
