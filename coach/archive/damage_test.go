@@ -281,9 +281,7 @@ func TestReadOnly(t *testing.T) {
 func TestDiskFull(t *testing.T) {
 	data, was := sat(t)
 	disk := &failing{}
-	b, err := Open(data, Options{Engine: failingEngine{sqlite.Engine{}, disk}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, failingEngine{sqlite.Engine{}, disk})
 	id := was.Sessions[0].ID
 	disk.err = &logbook.Failure{Words: "the disk is full", Unwritable: true}
 	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "late"}); err == nil || !strings.Contains(err.Error(),
@@ -352,9 +350,7 @@ func TestPrune(t *testing.T) {
 
 func TestBackup(t *testing.T) {
 	data, was := sat(t)
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, sqlite.Engine{})
 	there := t.TempDir()
 	to := filepath.Join(there, "logbook.db")
 	must(t, b.Backup(context.Background(), to))

@@ -6,24 +6,23 @@ import (
 	"halfturn/coach/check"
 )
 
-// binned keeps the mean of a quantity for each degree of turn, from a little before the entry
-// heading to well past the turn: bounded, and evenly spaced in turn angle at any sample rate.
+// binned keeps the mean of a quantity for each degree of turn of its span: bounded, and evenly spaced in turn angle at
+// any sample rate.
 type binned struct {
 	span
 	sum   []float64
-	count []float64
+	count []float32
 	first int // turn angle of the first bin
 }
 
-const (
-	binMargin = 10   // ° kept before the entry heading
-	mostTurn  = 1140 // ° where a span may end: 60 past the longest turn of a card
-)
+// mostTurn is where a span may end, °: 60 past the longest turn of a card.
+const mostTurn = 1140
 
 func newBinned(spec *check.Spec, f *check.Facts) binned {
-	b := binned{span: newSpan(spec, f), first: -binMargin}
-	b.sum = make([]float64, int(math.Min(b.to, mostTurn))+binMargin+2)
-	b.count = make([]float64, len(b.sum))
+	b := binned{span: newSpan(spec, f)}
+	b.first = int(math.Ceil(b.from - 0.5))
+	b.sum = make([]float64, int(math.Min(b.to, mostTurn))-b.first+2)
+	b.count = make([]float32, len(b.sum))
 	return b
 }
 
@@ -57,10 +56,10 @@ func (b *binned) means(sum []float64) (at, v []float64) {
 	lastAt, lastV := math.NaN(), 0.0
 	for i, n := range b.count {
 		turn := float64(i + b.first)
-		if n == 0 || turn < b.from-0.5 || turn > b.to+0.5 {
+		if n == 0 || turn > b.to+0.5 {
 			continue
 		}
-		x := sum[i] / n
+		x := sum[i] / float64(n)
 		for t := lastAt + 1; t < turn; t++ {
 			at = append(at, t)
 			v = append(v, lastV+(x-lastV)*(t-lastAt)/(turn-lastAt))

@@ -22,11 +22,11 @@ const (
 
 // An ending looks for the end of a leg.
 type ending struct {
-	exit       check.Moment
-	exiting    bool    // exit holds where the wings came level
-	rolled     bool    // the wings have been out of level
-	levelSince float64 // NaN while the wings are not level again
-	replaying  bool    // the past is being flown through
+	exit       *check.Moment // nil before the wings come level
+	exiting    bool          // exit holds where the wings came level
+	rolled     bool          // the wings have been out of level
+	levelSince float64       // NaN while the wings are not level again
+	replaying  bool          // the past is being flown through
 }
 
 // An End is how a leg ended. The zero value is none.
@@ -48,7 +48,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 	case now-at.Start > card.Limit:
 		return End{Outcome: coach.BrokenOff, Reason: phrase.TookTooLong.Of()}
 	case e.exits(at, card.Turn-EndMargin, bank):
-		return End{Outcome: coach.Finished, Exit: &e.exit}
+		return End{Outcome: coach.Finished, Exit: e.exit}
 	}
 	if math.Abs(bank) > LevelBank {
 		e.rolled, e.levelSince = true, math.NaN()
@@ -69,7 +69,7 @@ func (e *ending) exits(at *Position, from, bank float64) bool {
 	case e.exiting:
 		return bank < -LevelBank || m.Time()-e.exit.Time() >= levelToEnd
 	case m.Turn >= from && bank <= LevelBank:
-		e.exiting, e.exit = true, *m
+		e.exiting, e.exit = true, new(*m)
 		if was := at.prev.Sample.Value(stream.Bank); was > LevelBank && at.prev.Turn >= from {
 			e.exit.Lerp(at.prev, m, (was-LevelBank)/(was-bank))
 		}

@@ -13,13 +13,23 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
+	stepped  []check.Judge // those that see every moment
+	count    int           // of all
 	sampling sampling.Sampling
 }
 
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
-	m.judges = make([]check.Judge, len(card.Checks))
+	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
 	for i := range card.Checks {
-		m.judges[i] = kinds.NewJudge(&card.Checks[i], facts)
+		judge := kinds.NewJudge(&card.Checks[i], facts)
+		if judge == nil {
+			continue
+		}
+		m.judges[i] = judge
+		m.count++
+		if kinds.Of(&card.Checks[i]).Looks != check.BeforeTurn {
+			m.stepped = append(m.stepped, judge)
+		}
 	}
 	m.sampling.Begin(card, facts)
 }
@@ -27,10 +37,8 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 // step takes the next moment of the leg and the one before.
 func (m *measures) step(prev, cur *check.Moment) {
 	m.sampling.Add(prev, cur)
-	for _, judge := range m.judges {
-		if judge != nil {
-			judge.Step(cur)
-		}
+	for _, judge := range m.stepped {
+		judge.Step(cur)
 	}
 }
 
@@ -53,15 +61,15 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		Limit:     e.Limit,
 		Start:     coach.Round(l.Start, 3),
 		End:       coach.Round(l.Cur.Time(), 3),
-		Entry:     pointOf(&l.Facts.Entry),
-		Points:    l.passage.points,
-		Checks:    []coach.Check{},
+		Entry:     l.course.pointOf(&l.Facts.Entry),
+		Points:    l.passage.points(l.course),
+		Checks:    make([]coach.Check, 0, l.measures.count),
 		Causes:    []coach.Cause{},
 		Said:      said,
-		Trace:     l.drawing.trace,
+		Trace:     l.course.drawing.trace(l.drawn),
 	}
 	if e.Exit != nil {
-		done.Exit = new(pointOf(e.Exit))
+		done.Exit = new(l.course.pointOf(e.Exit))
 		done.End = coach.Round(e.Exit.Time(), 3)
 	}
 	if e.External { // what the leg might still have become is not the pilot's

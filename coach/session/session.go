@@ -245,7 +245,7 @@ func (s *Session) Info(now float64) message.Station {
 		Maneuver:       p.Card.Name,
 		Auto:           len(s.opt.Auto) > 0,
 		Aircraft:       p.Aircraft.Name,
-		Prompts:        cmp.Or(s.opt.Coach.Prompts, callout.PromptsCard),
+		Prompts:        s.Prompts(),
 		Session:        known.id,
 		Ended:          known.ended,
 		Student:        known.student,
@@ -343,16 +343,20 @@ func (s *Session) Prompt(how string) error {
 	return nil
 }
 
+// Prompts returns how much is said in flight.
+func (s *Session) Prompts() string { return cmp.Or(s.opt.Coach.Prompts, callout.PromptsCard) }
+
 // Again publishes what was said last once more, if anything was.
 func (s *Session) Again() {
-	if last := s.said; last != nil {
-		k := *last
-		k.Kind, k.ID, k.Tone, k.To, k.Due = coach.Again, last.Kind, "", nil, nil
-		if !math.IsNaN(s.last) {
-			k.Time = coach.Round(s.last, 3)
-		}
-		s.publish(message.Callout{Callout: &k})
+	if s.said == nil {
+		return
 	}
+	k := *s.said
+	k.Kind, k.ID, k.Tone, k.To, k.Due = coach.Again, s.said.Kind, "", nil, nil
+	if !math.IsNaN(s.last) {
+		k.Time = coach.Round(s.last, 3)
+	}
+	s.publish(message.Callout{Callout: &k})
 }
 
 // SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out

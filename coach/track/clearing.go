@@ -1,6 +1,9 @@
 package track
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Clearing turns are counted in the flight between legs: 180° of heading, or two of 90° in
 // opposite directions (CNATRA P-330 par. 1005; FAA AIM 4-4-15 asks for them before maneuvers and
@@ -13,12 +16,16 @@ const (
 
 // Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
 type Clearing struct {
-	steps [256]struct{ time, turn float64 } // turn right positive
-	next  int
-	n     int
-	at    float64 // unwrapped heading up to which it was counted
+	steps []turning // the oldest first
+	at    float64   // unwrapped heading up to which it was counted
 	begun bool
 }
+
+// A turning is a step of heading, ° to the right, and the stream time at its end, s.
+type turning struct{ time, turn float64 }
+
+// mostSteps are more than a turn at 7°/s makes in the time that counts.
+const mostSteps = 256
 
 // Clear forgets all turns.
 func (k *Clearing) Clear() { *k = Clearing{} }
@@ -33,9 +40,11 @@ func (k *Clearing) Add(now, turned float64) {
 		return
 	}
 	k.at = turned
-	k.steps[k.next].time, k.steps[k.next].turn = now, d
-	k.next = (k.next + 1) % len(k.steps)
-	k.n = min(k.n+1, len(k.steps))
+	old := max(0, len(k.steps)+1-mostSteps)
+	for old < len(k.steps) && now-k.steps[old].time > clearingAge {
+		old++
+	}
+	k.steps = append(slices.Delete(k.steps, 0, old), turning{now, d})
 }
 
 // Skip passes over the turning of a leg.
@@ -44,12 +53,11 @@ func (k *Clearing) Skip() { k.begun = false }
 // Turned returns how much of the 180° of clearing turns was flown in the last minutes, °.
 func (k *Clearing) Turned(now float64) float64 {
 	var right, left float64
-	for i := range k.n {
-		s := &k.steps[(k.next-1-i+len(k.steps))%len(k.steps)]
+	for _, s := range slices.Backward(k.steps) {
 		if now-s.time > clearingAge {
 			break
 		}
-		right, left = right+math.Max(0, s.turn), left+math.Max(0, -s.turn)
+		right, left = right+max(0, s.turn), left+max(0, -s.turn)
 	}
-	return math.Max(math.Max(right, left), 2*math.Min(right, left))
+	return max(max(right, left), 2*min(right, left))
 }

@@ -1,136 +1,27 @@
-package desk
+package practice
 
 import (
 	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"net/netip"
 	"os"
 	"path/filepath"
 	"runtime"
 	"strings"
 	"sync/atomic"
-	"syscall"
 	"testing"
 	"time"
 
-	"github.com/prometheus/client_golang/prometheus"
-	"github.com/rs/zerolog"
-
-	"halfturn/coach/archive"
-	"halfturn/coach/archive/queue"
 	"halfturn/coach/command"
 	"halfturn/coach/logbook"
-	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
-	"halfturn/configs"
 	"halfturn/stream"
-	"halfturn/stream/ingest"
 	"halfturn/stream/record"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
-	"halfturn/web/hub"
 )
-
-// recordingDesk is a desk that records on a disk, which is full while it is told so.
-func recordingDesk(t *testing.T, data string, full *atomic.Bool) (*Desk, *doer, *archive.Archive) {
-	t.Helper()
-	return deskOn(t, data, &disk{full: full})
-}
-
-// A disk may be full, or read-only.
-type disk struct {
-	full, readOnly *atomic.Bool
-}
-
-// fails is what the disk says to who does something with a file.
-func (d *disk) fails(op, name string) error {
-	switch {
-	case d.readOnly != nil && d.readOnly.Load():
-		return &os.PathError{Op: op, Path: name, Err: syscall.EROFS}
-	case op == "write" && d.full != nil && d.full.Load():
-		return &os.PathError{Op: op, Path: name, Err: syscall.ENOSPC}
-	}
-	return nil
-}
-
-func deskOn(t *testing.T, data string, on *disk) (*Desk, *doer, *archive.Archive) {
-	t.Helper()
-	lib, err := maneuver.LoadLibrary(configs.FS)
-	if err != nil {
-		t.Fatal(err)
-	}
-	book, err := archive.Open(
-		data,
-		archive.Options{
-			Engine:  sqlite.Engine{},
-			Version: "1",
-			Await:   true,
-			Lock:    func() error { return on.fails("open", filepath.Join(data, "lock")) },
-		},
-	)
-	if err != nil {
-		t.Fatal(err)
-	}
-	metrics, err := ingest.NewMetrics(nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	log := zerolog.New(io.Discard)
-	writer := queue.New(book, func(err error) { t.Error(err) })
-	t.Cleanup(func() {
-		writer.Close()
-		if err := book.Close(); err != nil {
-			t.Error(err)
-		}
-	})
-	d, err := New(
-		Config{
-			Library:  lib,
-			Maneuver: "wing-over",
-			Output:   hub.New("1", log),
-			Book:     book,
-			Writer:   writer,
-			Version:  "1",
-			Metrics:  metrics,
-			Log:      log,
-			Recording: &Recording{Open: func(name string) (record.File, error) {
-				if err := on.fails("open", name); err != nil {
-					return nil, err
-				}
-				f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-				return &fileOn{f, on}, err
-			}},
-		},
-		prometheus.NewRegistry(),
-	)
-	if err != nil {
-		t.Fatal(err)
-	}
-	doing := &doer{handlers: map[netip.AddrPort]ingest.Handler{}}
-	d.Attach(doing)
-	return d, doing, book
-}
-
-// A fileOn is a file on a disk.
-type fileOn struct {
-	*os.File
-	on *disk
-}
-
-func (f *fileOn) Write(b []byte) (int, error) {
-	if err := f.on.fails("write", f.Name()); err != nil {
-		return 0, err
-	}
-	return f.File.Write(b)
-}
-
-// A line is one sample of level flight at a time, s.
-func line(at int) []byte {
-	return fmt.Appendf(nil, `{"time": %d.%d, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`, at/10, at%10)
-}
 
 // A disk that is full, or read-only, stops nothing but the recording: the panel says so, and once it can be
 // written recording goes on by itself.
@@ -144,10 +35,8 @@ func TestDiskFails(t *testing.T) {
 }
 
 func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
-	d, doing, book := deskOn(t, t.TempDir(), on)
-	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Station(at).(*station)
-	doing.handlers[at] = s
+	b := benchOn(t, t.TempDir(), on)
+	s := b.station()
 	n := 0
 	now := time.Now().Add(-time.Hour)
 	feed := func(state string) message.Station {
@@ -180,9 +69,9 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 	if got := s.session.Report().Samples; int(got) < n-2 {
 		t.Errorf("%d of %d samples were coached", got, n)
 	}
-	s.End()
+	s.End(true)
 	st := s.recorder.Status()
-	count, comments := readBack(t, filepath.Join(book.Dir(), id))
+	count, comments := readBack(t, filepath.Join(b.book.Dir(), id))
 	if st.Lost == 0 || uint64(count) != st.Written || count+int(st.Lost) != n ||
 		!strings.Contains(comments, `"lost":`) {
 		t.Errorf("%d of %d datagrams are there, %+v, comments %s", count, n, st, comments)
@@ -215,11 +104,11 @@ func readBack(t *testing.T, dir string) (n int, comments string) {
 func TestReadOnlyFromTheBeginning(t *testing.T) {
 	var readOnly atomic.Bool
 	readOnly.Store(true)
-	d, doing, book := deskOn(t, t.TempDir(), &disk{readOnly: &readOnly})
-	d.resume(t.Context(), time.Now())
-	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Station(at).(*station)
-	doing.handlers[at] = s
+	b := benchOn(t, t.TempDir(), &disk{readOnly: &readOnly})
+	if waiting := Resume(t.Context(), b.Common, time.Now()); len(waiting) > 0 {
+		t.Errorf("%d sessions wait in a folder that is not there", len(waiting))
+	}
+	s := b.station()
 	now := time.Now().Add(-time.Hour)
 	feed := func(from, to int) message.Station {
 		for n := from; n < to; n++ {
@@ -235,70 +124,113 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 			t.Errorf("after %d samples it says %+v", n, info)
 		}
 	}
-	d.mend(t.Context())
-	if _, err := book.List(t.Context(), logbook.Filter{}); err == nil {
+	_, _ = b.book.Mend(t.Context()) // what it says is tested there
+	if _, err := b.book.List(t.Context(), logbook.Filter{}); err == nil {
 		t.Error("there is a logbook on a disk that was never written")
 	}
-	if err := d.Do(t.Context(),
-		commanded(at.String(), command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
+	if err := do(s, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}}); err != nil {
 		t.Errorf("nothing can be chosen: %v", err)
 	}
 	readOnly.Store(false)
-	d.mend(t.Context())
+	_, _ = b.book.Mend(t.Context()) // what it says is tested there
 	if info := feed(50, 100); info.Recording != "on" || !info.RecordingWords.IsZero() || info.Session == "" {
 		t.Errorf("then it says %+v", info)
 	}
-	s.End()
+	s.End(true)
 	if got := s.session.Report().Samples; got != 100 {
 		t.Errorf("%d of 100 samples were coached", got)
 	}
-	count, comments := readBack(t, filepath.Join(book.Dir(), s.id))
+	count, comments := readBack(t, filepath.Join(b.book.Dir(), s.id))
 	if count != 50 || !strings.Contains(comments, `"lost":50`) {
 		t.Errorf("%d datagrams are there; comments %s", count, comments)
 	}
 }
 
-// A data directory that cannot be written keeps nobody from flying; once it can, the session is kept
-// from there on, with what was chosen before, and says how much is missing.
+// A folder that cannot be made keeps nobody from flying: the session has its id, and the panel says that nothing is
+// recorded. Once the folder can be made, the session is kept from there on, with what was chosen before, and says how
+// much is missing.
 func TestFolderMended(t *testing.T) {
-	var full atomic.Bool
-	d, doing, book := recordingDesk(t, t.TempDir(), &full)
-	if err := os.Remove(book.Dir()); err != nil {
+	b := recordingOn(t, t.TempDir(), new(atomic.Bool))
+	if err := os.Remove(b.book.Dir()); err != nil {
 		t.Fatal(err)
 	}
-	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := d.Station(at).(*station)
-	doing.handlers[at] = s
+	b.Writer = nil // it would complain of what is wrong here
+	s := b.station()
+	n, now := 0, time.Now().Add(-time.Hour)
+	feed := func(state string) message.Station {
+		for t.Context().Err() == nil {
+			s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
+			n++
+			s.Tick(now.Add(time.Duration(n) * 100 * time.Millisecond))
+			if info := s.Info(); info.Recording == state && n%50 == 0 {
+				return info
+			}
+			runtime.Gosched()
+		}
+		return message.Station{}
+	}
+	failing := feed(record.Failing)
+	if failing.RecordingWords.IsZero() || failing.Session == "" {
+		t.Errorf("it says %+v", failing)
+	}
+	if err := do(s, command.Student{Name: "Ada Example"}); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Mkdir(b.book.Dir(), 0o750); err != nil {
+		t.Fatal(err)
+	}
+	info := feed(record.On)
+	if info.Session != failing.Session || info.Student != "Ada Example" {
+		t.Errorf("it says %+v", info)
+	}
+	s.End(true)
+	count, comments := readBack(t, filepath.Join(b.book.Dir(), info.Session))
+	missing, lost := 0, comments
+	for {
+		_, after, found := strings.Cut(lost, `"lost":`)
+		if !found {
+			break
+		}
+		var some int
+		fmt.Sscanf(after, "%d", &some)
+		missing, lost = missing+some, after
+	}
+	if count+missing != n || count == 0 || missing == 0 || !strings.Contains(comments, "Ada Example") {
+		t.Errorf("%d datagrams of %d are there, %d said to be missing; comments %s", count, n, missing, comments)
+	}
+}
+
+// TestDiskHangs: while the folder of a session cannot be made because the disk hangs, its station goes on: datagrams,
+// commands, and the end of the session do not wait.
+func TestDiskHangs(t *testing.T) {
+	hangs := make(chan struct{})
+	b := recordingOn(t, t.TempDir(), new(atomic.Bool))
+	create := b.Recording.Open
+	b.Recording.Open = func(name string) (record.File, error) {
+		<-hangs
+		return create(name)
+	}
+	s := b.station()
 	now := time.Now().Add(-time.Hour)
-	for n := range 50 {
+	for n := range 100 {
 		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
 	}
-	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords.IsZero() || info.Session != "" {
-		t.Errorf("it says %+v", info)
+	id := s.SessionID()
+	for _, a := range []command.Action{command.Student{Name: "Ada Example"}, command.End{}} {
+		if err := do(s, a); err != nil {
+			t.Error(err)
+		}
 	}
-	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {
-		t.Fatal(err)
+	if info := s.Info(); info.Ended != id || id == "" {
+		t.Errorf("the session %q has not ended: %+v", id, info)
 	}
-	if err := os.Mkdir(book.Dir(), 0o750); err != nil {
-		t.Fatal(err)
+	close(hangs)
+	b.Wait()
+	if count, comments := readBack(t, filepath.Join(b.book.Dir(), id)); count != 100 ||
+		!strings.Contains(comments, "Ada Example") {
+		t.Errorf("%d datagrams of 100 are there; comments %s", count, comments)
 	}
-	for n := 50; n < 100; n++ {
-		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
-	}
-	s.Tick(now.Add(10 * time.Second))
-	info := s.session.Info(0)
-	if info.Recording != "on" || info.Session == "" || info.Student != "Ada Example" {
-		t.Errorf("it says %+v", info)
-	}
-	s.End()
-	count, comments := readBack(t, filepath.Join(book.Dir(), info.Session))
-	var missing int
-	if i := strings.Index(comments, `"lost":`); i >= 0 {
-		fmt.Sscanf(comments[i:], `"lost":%d`, &missing)
-	}
-	if count+missing != 100 || count < 40 || !strings.Contains(comments, "Ada Example") {
-		t.Errorf("%d datagrams are there, %d said to be missing; comments %s", count, missing, comments)
-	}
+	s.End(true)
 }
 
 // A clock that is set back by hours in mid-session: the session, its recording and what is graded of
@@ -308,10 +240,8 @@ func TestClockSetBack(t *testing.T) {
 		t.Run(format, func(t *testing.T) {
 			var full atomic.Bool
 			data := t.TempDir()
-			d, doing, book := recordingDesk(t, data, &full)
-			at := netip.MustParseAddrPort("192.168.1.20:49000")
-			s := d.Station(at).(*station)
-			doing.handlers[at] = s
+			b := recordingOn(t, data, &full)
+			s := b.station()
 			encoder, err := encode.New(format)
 			if err != nil {
 				t.Fatal(err)
@@ -334,12 +264,11 @@ func TestClockSetBack(t *testing.T) {
 			if info := s.session.Info(0); info.Recording != "on" || info.Session != s.id || s.session.Legs() == 0 {
 				t.Errorf("it says %+v after %d legs", info, s.session.Legs())
 			}
-			d.Stopping()
-			s.End()
-			if got, _ := readBack(t, filepath.Join(book.Dir(), s.id)); got != n {
+			s.End(false)
+			if got, _ := readBack(t, filepath.Join(b.book.Dir(), s.id)); got != n {
 				t.Errorf("%d of %d datagrams were recorded", got, n)
 			}
-			summary := filepath.Join(book.Dir(), s.id, "summary.json")
+			summary := filepath.Join(b.book.Dir(), s.id, "summary.json")
 			live, err := os.ReadFile(summary)
 			if err != nil {
 				t.Fatal(err)
@@ -347,8 +276,8 @@ func TestClockSetBack(t *testing.T) {
 			if err := os.Remove(summary); err != nil {
 				t.Fatal(err)
 			}
-			again, _, _ := recordingDesk(t, data, &full)
-			again.resume(t.Context(), now.Add(time.Hour)) // too late to go on: it is played and ended
+			again := recordingOn(t, data, &full)
+			Resume(t.Context(), again.Common, now.Add(time.Hour)) // too late to go on: it is played and ended
 			played, err := os.ReadFile(summary)
 			if err != nil {
 				t.Fatal(err)

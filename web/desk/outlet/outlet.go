@@ -1,4 +1,6 @@
-package desk
+// Package outlet stands between the sessions of a station and whoever listens: it counts what is flown now, and holds
+// back what was published before.
+package outlet
 
 import (
 	"github.com/prometheus/client_golang/prometheus"
@@ -7,37 +9,38 @@ import (
 	"halfturn/coach/session"
 )
 
-// An outlet passes on the output of one session. It is muted while a session is fed again what was published before,
+// An Outlet passes on the output of one session. It is muted while a session is fed again what was published before,
 // and counts only what is flown now.
-type outlet struct {
+type Outlet struct {
 	session.Output
-	counts *counts
-	past   bool // the messages are about flights before this run of the server
-	muted  bool // the messages were published already
+	Counts *Counts
+	Past   bool // the messages are about flights before this run of the server
+	Muted  bool // the messages were published already
 }
 
 // Watched tells whether anybody watches a station.
-func (o *outlet) Watched(station string) bool { return !o.muted && o.Output.Watched(station) }
+func (o *Outlet) Watched(station string) bool { return !o.Muted && o.Output.Watched(station) }
 
 // Event passes a message on. A muted outlet still announces the beginning of a session, which is new.
-func (o *outlet) Event(m message.Message) {
-	if _, begins := m.Body.(*message.Session); o.muted && !begins {
+func (o *Outlet) Event(m message.Message) {
+	if _, begins := m.Body.(*message.Session); o.Muted && !begins {
 		return
 	}
-	if !o.past {
-		o.counts.count(m.Body)
+	if !o.Past {
+		o.Counts.count(m.Body)
 	}
 	o.Output.Event(m)
 }
 
-// counts are the metrics of legs and callouts.
-type counts struct {
+// Counts are the metrics of legs and callouts.
+type Counts struct {
 	legs  *prometheus.CounterVec
 	calls *prometheus.CounterVec
 }
 
-func newCounts() counts {
-	return counts{
+// NewCounts makes the metrics; Collectors lists them for a registry.
+func NewCounts() *Counts {
+	return &Counts{
 		legs: prometheus.NewCounterVec(prometheus.CounterOpts{
 			Name: "halfturn_legs_total",
 			Help: "Legs flown, by maneuver, outcome and verdict.",
@@ -49,10 +52,11 @@ func newCounts() counts {
 	}
 }
 
-func (c *counts) collectors() []prometheus.Collector { return []prometheus.Collector{c.legs, c.calls} }
+// Collectors returns the metrics.
+func (c *Counts) Collectors() []prometheus.Collector { return []prometheus.Collector{c.legs, c.calls} }
 
 // count counts the legs or the callout in a message.
-func (c *counts) count(body message.Body) {
+func (c *Counts) count(body message.Body) {
 	switch b := body.(type) {
 	case message.Callout:
 		c.calls.WithLabelValues(b.Kind).Inc()

@@ -1,7 +1,7 @@
-package desk
+package practice
 
 import (
-	"net/netip"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -21,13 +21,16 @@ func commanded(station string, a command.Action) command.Command {
 	return command.New(ids.New(now), now, station, who.Owner(), a)
 }
 
+// do has something done to a station by the owner of the machine.
+func do(p *Practice, a command.Action) error {
+	_, err := p.Do(commanded(p.name, a), time.Now())
+	return err
+}
+
 // What is recorded of a command is the command: what was asked, by whom and when. One that was refused, and one that
 // changes nothing in the recording, are not recorded.
 func TestCommandsAreRecorded(t *testing.T) {
-	at := netip.MustParseAddrPort("192.168.1.20:1")
-	d, doing := newDesk(t)
-	s := d.Station(at).(*station)
-	doing.handlers[at] = s
+	s := recordingOn(t, t.TempDir(), new(atomic.Bool)).station()
 	s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), time.Now())
 	heading := 400.0
 	for _, c := range []struct {
@@ -41,8 +44,8 @@ func TestCommandsAreRecorded(t *testing.T) {
 		{command.End{}, false, false},
 	} {
 		s.controls = nil
-		sent := commanded(at.String(), c.action)
-		if err := d.Do(t.Context(), sent); (err != nil) != c.refused {
+		sent := commanded(s.name, c.action)
+		if _, err := s.Do(sent, time.Now()); (err != nil) != c.refused {
 			t.Errorf("%s: %v", sent.Kind(), err)
 		}
 		var want []string
@@ -53,7 +56,5 @@ func TestCommandsAreRecorded(t *testing.T) {
 			t.Errorf("%s is recorded otherwise (-sent +recorded):\n%s", sent.Kind(), diff)
 		}
 	}
-	if err := d.Do(t.Context(), commanded("nobody", command.End{})); err == nil {
-		t.Error("a station that is not there is ended")
-	}
+	s.End(true)
 }

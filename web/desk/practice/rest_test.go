@@ -1,31 +1,27 @@
-package desk
+package practice
 
 import (
 	"bytes"
 	"fmt"
-	"net/netip"
 	"os"
 	"path/filepath"
 	"sync/atomic"
 	"testing"
 	"time"
 
-	"halfturn/coach/archive"
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
-	"halfturn/web/hub"
 )
 
 // A simulator sends to one station.
 type simulator struct {
 	t       *testing.T
-	desk    *Desk
-	station *station
-	book    *archive.Archive
+	bench   *bench
+	station *Practice
 	encoder encode.Encoder
 	sample  stream.Sample
 	start   time.Time
@@ -37,10 +33,8 @@ const sent = 20 // datagrams a second
 
 func fliesTo(t *testing.T) *simulator {
 	t.Helper()
-	d, doing, book := recordingDesk(t, t.TempDir(), new(atomic.Bool))
-	at := netip.MustParseAddrPort("192.168.1.20:49000")
-	s := &simulator{t: t, desk: d, station: d.Station(at).(*station), book: book, start: time.Now().Add(-time.Hour)}
-	doing.handlers[at] = s.station
+	b := recordingOn(t, t.TempDir(), new(atomic.Bool))
+	s := &simulator{t: t, bench: b, station: b.station(), start: time.Now().Add(-time.Hour)}
 	var err error
 	if s.encoder, err = encode.New("json"); err != nil {
 		t.Fatal(err)
@@ -86,7 +80,7 @@ func (s *simulator) goOn(seconds int, set func(*stream.Sample)) message.Station 
 func (s *simulator) end() (id string) {
 	s.t.Helper()
 	id = s.station.id
-	if err := s.desk.Do(s.t.Context(), commanded(s.station.name, command.End{})); err != nil {
+	if err := do(s.station, command.End{}); err != nil {
 		s.t.Fatal(err)
 	}
 	return id
@@ -94,7 +88,7 @@ func (s *simulator) end() (id string) {
 
 func (s *simulator) folders() int {
 	s.t.Helper()
-	entries, err := os.ReadDir(s.book.Dir())
+	entries, err := os.ReadDir(s.bench.book.Dir())
 	if err != nil {
 		s.t.Fatal(err)
 	}
@@ -102,16 +96,15 @@ func (s *simulator) folders() int {
 }
 
 // Who ended a session and flies on straight, or parks, has begun no other. The next one begins with the maneuver that
-// is
-// entered, its set-up in the recording, and is graded from that as it was live.
+// is entered, its set-up in the recording, and is graded from that as it was live.
 func TestRestUntilManeuver(t *testing.T) {
 	s := fliesTo(t)
 	s.fly()
-	if err := s.desk.Do(t.Context(), commanded(s.station.name, command.Student{Name: "Ada Example"})); err != nil {
+	if err := do(s.station, command.Student{Name: "Ada Example"}); err != nil {
 		t.Fatal(err)
 	}
 	ended := s.end()
-	if err := s.desk.Do(t.Context(), commanded(s.station.name, command.End{})); err == nil {
+	if err := do(s.station, command.End{}); err == nil {
 		t.Error("a session that is over can be ended again")
 	}
 	if info := s.goOn(200, nil); info.Session != "" || info.Ended != ended || info.Recording != message.Resting ||
@@ -130,17 +123,16 @@ func TestRestUntilManeuver(t *testing.T) {
 		s.folders() != 2 {
 		t.Errorf("after another series it says %+v, %d legs in %q, %d sessions", info, legs, id, s.folders())
 	}
-	if told := s.desk.cfg.Output.(*hub.Hub).Stations(); len(told) != 1 || told[0].Session != id ||
+	if told := s.bench.hub.Stations(); len(told) != 1 || told[0].Session != id ||
 		told[0].Recording != "on" ||
 		told[0].Ended != "" {
 		t.Errorf("the pages are told %+v", told)
 	}
-	s.desk.Stopping()
-	s.station.End()
-	if count, _ := readBack(t, filepath.Join(s.book.Dir(), id)); count > n-200*sent || count < 60*sent {
+	s.station.End(false)
+	if count, _ := readBack(t, filepath.Join(s.bench.book.Dir(), id)); count > n-200*sent || count < 60*sent {
 		t.Errorf("%d of %d datagrams were recorded", count, n)
 	}
-	summary := filepath.Join(s.book.Dir(), id, "summary.json")
+	summary := filepath.Join(s.bench.book.Dir(), id, "summary.json")
 	live, err := os.ReadFile(summary)
 	if err != nil {
 		t.Fatal(err)
@@ -148,8 +140,8 @@ func TestRestUntilManeuver(t *testing.T) {
 	if err := os.Remove(summary); err != nil {
 		t.Fatal(err)
 	}
-	again, _, _ := recordingDesk(t, filepath.Dir(s.book.Dir()), new(atomic.Bool))
-	again.resume(t.Context(), time.Now())
+	again := recordingOn(t, filepath.Dir(s.bench.book.Dir()), new(atomic.Bool))
+	Resume(t.Context(), again.Common, time.Now())
 	if played, err := os.ReadFile(summary); err != nil || !bytes.Equal(live, played) {
 		t.Errorf("%v; graded live\n%.2000s\nand again\n%.2000s", err, live, played)
 	}
@@ -172,8 +164,7 @@ func TestRestEnds(t *testing.T) {
 		"silence": func(s *simulator) { s.n += 10 * sent },
 		"jump":    func(s *simulator) { s.now += 500 },
 		"choice": func(s *simulator) {
-			if err := s.desk.Do(s.t.Context(), commanded(s.station.name,
-				command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}})); err != nil {
+			if err := do(s.station, command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight"}}); err != nil {
 				s.t.Fatal(err)
 			}
 		},
@@ -192,7 +183,7 @@ func TestRestEnds(t *testing.T) {
 			if info := s.goOn(1, nil); info.Session == "" || info.Session == ended || info.Recording != "on" {
 				t.Errorf("then it says %+v", info)
 			}
-			s.station.End()
+			s.station.End(true)
 		})
 	}
 }
@@ -207,7 +198,7 @@ func level(x *stream.Sample) {
 
 // What is held of a stream at rest is bounded, however fast it is.
 func TestRestIsBounded(t *testing.T) {
-	s := &practice{rest: &rest{}}
+	s := &live{rest: &rest{}}
 	now := time.Now()
 	for n := range 4 * mostRestCount {
 		s.hold(datagram{bytes: fmt.Append(nil, n), received: now})
