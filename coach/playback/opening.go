@@ -43,8 +43,8 @@ type Settings struct {
 	BankSign              string  `json:"bankSign"`
 	PitchSign             string  `json:"pitchSign"`
 	GroundSpeedAsAirspeed bool    `json:"groundSpeedAsAirspeed,omitempty"`
-	Prompts               string  `json:"prompts,omitempty"` // how much was said at its beginning; "" is as the standard has it
-	Cards                 string  `json:"cards"`             // a hash of all cards and maps: with others the grades may differ
+	Prompts               string  `json:"prompts,omitempty"` // at its beginning; "" is "card"
+	Cards                 string  `json:"cards"`             // a hash of all: with others the grades may differ
 }
 
 // SettingsOf returns the settings in the options of a session. cards is the hash of the cards and maps.

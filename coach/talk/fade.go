@@ -7,8 +7,9 @@ import (
 	"halfturn/coach/maneuver"
 )
 
-// fadesAfter is in how many legs in a row a point must be met for its cue to fall silent. Fading guidance is kept better
-// than guidance in every try (Winstein and Schmidt 1990; Aoyagi et al. 2019); the number is common practice, no source.
+// fadesAfter is in how many legs in a row a point must be met for its cue to fall silent. Fading guidance is kept
+// better than guidance in every try (Winstein and Schmidt 1990; Aoyagi et al. 2019); the number is common practice, no
+// source.
 const fadesAfter = 2
 
 // A fade keeps in how many legs in a row each checkpoint was met.

@@ -38,7 +38,8 @@ var limitTable = [numLimits]struct {
 // an end for a pilot who flies on below it to land.
 const deckAfter = 10.0
 
-// mostAlone is how often an alert is said in a row while no leg is flown: a card's number may be wrong for what is flown.
+// mostAlone is how often an alert is said in a row while no leg is flown: a card's number may be wrong for what is
+// flown.
 const mostAlone = 3
 
 // marginStall is how close to the stall the warning comes, kt.
@@ -151,8 +152,8 @@ func (t *Talk) watchLimits(s *stream.Sample, above float64) {
 // cured is how far inside its limit a bank must be to be cured, °.
 const cured = 3.0
 
-// overbanked reports whether a bank is past the limit of the aircraft's card, or in a leg past that of the maneuver's. It
-// stays so until it is well inside.
+// overbanked reports whether a bank is past the limit of the aircraft's card, or in a leg past that of the maneuver's.
+// It stays so until it is well inside.
 func (t *Talk) overbanked(bank float64) bool {
 	most := math.Inf(1)
 	if a := t.plan.Aircraft.BankMax; a > 0 {

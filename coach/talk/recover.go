@@ -10,8 +10,8 @@ import (
 // The ways back. Each names the control to move, and is right in the attitude in which it is said: the order of the
 // recoveries is that of the sources.
 //
-//   - Stall: the angle of attack first, whatever the bank, then roll (Airplane Flying Handbook, turning stall: nose down
-//     until the warning stops, then level).
+//   - Stall: the angle of attack first, whatever the bank, then roll (Airplane Flying Handbook, turning stall: nose
+//     down until the warning stops, then level).
 //   - Nose low: power, wings level, then the nose (Instrument Flying Handbook). No pull is asked for while the wings
 //     are steep: rolling and pulling together overloads one wing.
 //   - Past 90° of bank: unload, then roll (Airplane Upset Recovery Training Aid).

@@ -122,8 +122,8 @@ func (t *Talk) sayUrgent() {
 	}
 }
 
-// sayWatch says what has been out of its corridor for a while. It gives way to a cue that is about to begin, and is said
-// after it if it still holds then.
+// sayWatch says what has been out of its corridor for a while. It gives way to a cue that is about to begin, and is
+// said after it if it still holds then.
 func (t *Talk) sayWatch() {
 	least := 1.0
 	switch t.Prompts() {

@@ -72,8 +72,8 @@ func golden(t *testing.T, name, got string) {
 	}
 }
 
-// The table of the recorded flights. The columns: when it is begun; where its last word ends; what is said; bank and nose
-// there, in brackets the aims there and a little later; what it asks.
+// The table of the recorded flights. The columns: when it is begun; where its last word ends; what is said; bank and
+// nose there, in brackets the aims there and a little later; what it asks.
 func TestRecordedFlights(t *testing.T) {
 	var b strings.Builder
 	all := labels(t)

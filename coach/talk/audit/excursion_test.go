@@ -8,8 +8,8 @@ import (
 	"halfturn/coach/callout"
 )
 
-// far is how many corridors from its aim an excursion is, held how long a spike is not one, and within how long it must be
-// heard of, s. What was said of it while it grew counts.
+// far is how many corridors from its aim an excursion is, held how long a spike is not one, and within how long it must
+// be heard of, s. What was said of it while it grew counts.
 const (
 	far    = 2.0
 	held   = 1.0
@@ -28,11 +28,14 @@ type excursion struct {
 // helps are what may be asked of an excursion above and below.
 var helps = map[string][2][]callout.Ask{
 	"bank":  {{callout.BankLess, callout.RollSlower, callout.RollOut}, {callout.BankMore, callout.RollOutSlower}},
-	"pitch": {{callout.NoseDown, callout.Push}, {callout.NoseUp, callout.BankLess, callout.WingsLevel, callout.EasePush}},
+	"pitch": {
+		{callout.NoseDown, callout.Push},
+		{callout.NoseUp, callout.BankLess, callout.WingsLevel, callout.EasePush},
+	},
 }
 
-// unheard lists the excursions of which nothing was said in time. Where what could be said would be wrong (it comes back
-// by itself, or the pull would be a rolling one) silence is right.
+// unheard lists the excursions of which nothing was said in time. Where what could be said would be wrong (it comes
+// back by itself, or the pull would be a rolling one) silence is right.
 func (f *flight) unheard() (list []excursion) {
 	for _, l := range f.legs {
 		for _, w := range f.plan.Card.Watches {
@@ -130,5 +133,6 @@ func (f *flight) needs(l *coach.Leg, since float64, way []callout.Ask) bool {
 }
 
 func (e excursion) String() string {
-	return fmt.Sprintf("%s %.1f corridors off from %.1f s on, at %.0f°: nothing was said of it", e.lane, e.off, e.time, e.turn)
+	const says = "%s %.1f corridors off from %.1f s on, at %.0f°: nothing was said of it"
+	return fmt.Sprintf(says, e.lane, e.off, e.time, e.turn)
 }

@@ -3,6 +3,7 @@ package audit
 import (
 	"fmt"
 	"math"
+	"sort"
 	"strings"
 
 	"halfturn/coach"
@@ -10,8 +11,8 @@ import (
 	"halfturn/coach/talk"
 )
 
-// afterWords is how long after the last word the flight is looked at once more, s: a reaction of 0.25 s (Woods 2015) and
-// a movement.
+// afterWords is how long after the last word the flight is looked at once more, s: a reaction of 0.25 s (Woods 2015)
+// and a movement.
 const afterWords = 1.5
 
 // slack is the part of a corridor by which a quantity may be on the other side of its aim before a phrase is wrong.
@@ -49,20 +50,22 @@ func (f *flight) leg(time float64) *coach.Leg {
 
 // turn returns how far a leg had turned at a moment, °.
 func turn(l *coach.Leg, time float64) float64 {
-	for i := 1; i < len(l.Trace); i++ {
-		a, b := &l.Trace[i-1], &l.Trace[i]
-		if b.Time >= time {
-			return a.Turn + (b.Turn-a.Turn)*math.Max(0, math.Min(1, (time-a.Time)/(b.Time-a.Time)))
-		}
-	}
-	if n := len(l.Trace); n > 0 {
+	n := len(l.Trace)
+	i := sort.Search(n, func(i int) bool { return l.Trace[i].Time >= time })
+	switch {
+	case n == 0:
+		return 0
+	case i == n:
 		return l.Trace[n-1].Turn
+	case i == 0:
+		return l.Trace[0].Turn
 	}
-	return 0
+	a, b := &l.Trace[i-1], &l.Trace[i]
+	return a.Turn + (b.Turn-a.Turn)*math.Max(0, math.Min(1, (time-a.Time)/(b.Time-a.Time)))
 }
 
-// A view is the flight where words have ended, and what is wanted there and a little later, at the next checkpoint at the
-// latest.
+// A view is the flight where words have ended, and what is wanted there and a little later, at the next checkpoint at
+// the latest.
 type view struct {
 	turn, later                float64
 	bank, bankAim, bankLater   float64
@@ -102,8 +105,8 @@ func (f *flight) view(l *coach.Leg, time float64) (v view) {
 	return v
 }
 
-// contradicts returns how a phrase contradicts what is wanted from where it ends to the next checkpoint; "" when it does
-// not.
+// contradicts returns how a phrase contradicts what is wanted from where it ends to the next checkpoint; "" when it
+// does not.
 func (f *flight) contradicts(ask callout.Ask, v *view) string {
 	bank, nose := slack*v.corridorBank, slack*v.corridorNose
 	switch ask {
@@ -201,8 +204,8 @@ func (f *flight) row(h *heard) (line string, wrong []string) {
 	return line, wrong
 }
 
-// How far from its place a cue may end: before it, s, since nobody can hurry a phrase once begun; after it, since a pilot
-// may speed up; or as near as this, °, in a turn that has all but ended.
+// How far from its place a cue may end: before it, s, since nobody can hurry a phrase once begun; after it, since a
+// pilot may speed up; or as near as this, °, in a turn that has all but ended.
 const (
 	earliest = 3.0
 	latest   = 1.5
