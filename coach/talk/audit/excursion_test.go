@@ -27,7 +27,7 @@ type excursion struct {
 
 // helps are what may be asked of an excursion above and below.
 var helps = map[string][2][]callout.Ask{
-	"bank":  {{callout.BankLess, callout.RollSlower, callout.RollOut}, {callout.BankMore, callout.RollOutSlower}},
+	"bank": {{callout.BankLess, callout.RollSlower, callout.RollOut}, {callout.BankMore, callout.RollOutSlower}},
 	"pitch": {
 		{callout.NoseDown, callout.Push},
 		{callout.NoseUp, callout.BankLess, callout.WingsLevel, callout.EasePush},
