@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/ground"
 	"halfturn/coach/leg"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/talk"
 	"halfturn/coach/track"
@@ -22,6 +23,8 @@ type Options struct {
 	Voice callout.Options
 	// Prompts is how much is said in flight: one of [callout.Prompts]; "" is as the standard has it.
 	Prompts string
+	// Others are the maneuvers that may be flown instead of the chosen one; none are looked for without them.
+	Others []*maneuver.Card
 	// Explain finds the causes of what was missed; nil leaves them out.
 	Explain Explainer
 }
@@ -36,8 +39,9 @@ type Explainer interface {
 // A Shared is what the judges of one station have in common. The zero value is ready for use.
 type Shared struct {
 	track.Tracker
-	common  check.Common
-	courses []*leg.Course // those found at the sample of now
+	common   check.Common
+	courses  []*leg.Course // those found at the sample of now
+	expected *expected
 }
 
 // Step takes the next sample, before the judges do; see [track.Tracker.Step].
@@ -92,7 +96,7 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}
 	}
-	j.setup.expect(among)
+	j.setup.expected = s.expect(among)
 	return j
 }
 
@@ -100,7 +104,7 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 func (j *Judge) Choose(p *plan.Plan) {
 	j.opt.Plan = p
 	j.talk.Choose(p)
-	j.setup.expect([]*plan.Plan{p})
+	j.setup.expected = j.shared.expect([]*plan.Plan{p})
 }
 
 // Prompt sets how much is said in flight: one of [callout.Prompts].

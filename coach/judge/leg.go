@@ -60,6 +60,7 @@ func (j *Judge) endLeg(e leg.End) {
 	if j.opt.Explain != nil && !e.External {
 		j.opt.Explain.ExplainLeg(j.opt.Plan, done)
 	}
+	j.another(done, e)
 	finished, turned := e.Outcome == coach.Finished, 0.0
 	if finished {
 		turned = l.Origin + l.Side*e.Exit.Turn

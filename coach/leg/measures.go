@@ -13,22 +13,15 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
-	stepped  []check.Judge // those that see every moment
-	count    int           // of all
+	count    int           // of those of a leg
 	sampling sampling.Sampling
 }
 
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
-	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
+	m.judges = make([]check.Judge, len(card.Checks))
 	for i := range card.Checks {
-		judge := kinds.NewJudge(&card.Checks[i], facts)
-		if judge == nil {
-			continue
-		}
-		m.judges[i] = judge
-		m.count++
-		if kinds.Of(&card.Checks[i]).Looks != check.BeforeTurn {
-			m.stepped = append(m.stepped, judge)
+		if m.judges[i] = kinds.NewJudge(&card.Checks[i], facts); m.judges[i] != nil {
+			m.count++
 		}
 	}
 	m.sampling.Begin(card, facts)
@@ -37,8 +30,10 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 // step takes the next moment of the leg and the one before.
 func (m *measures) step(prev, cur *check.Moment) {
 	m.sampling.Add(prev, cur)
-	for _, judge := range m.stepped {
-		judge.Step(cur)
+	for _, judge := range m.judges {
+		if judge != nil {
+			judge.Step(cur)
+		}
 	}
 }
 
@@ -75,19 +70,15 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 	if e.External { // what the leg might still have become is not the pilot's
 		l.measures.sampling.Cut(l.Cur.Turn)
 	}
+	turns := l.plan.Card.Turns()
 	for i, judge := range l.measures.judges {
 		if judge != nil {
-			done.Checks = append(done.Checks, l.gradeCheck(i, e))
+			k := l.gradeCheck(i, e)
+			k.Post = score.PostOf(&l.plan.Card.Checks[i], &k, turns)
+			done.Checks = append(done.Checks, k)
 		}
 	}
-	done.Verdict, done.Score = score.Sum(done.Checks)
-	if e.Outcome != coach.Finished && !e.External {
-		done.Verdict = coach.Missed
-	} else if e.Outcome != coach.Finished {
-		done.Verdict = coach.NotMeasured
-	}
-	done.Grade = score.Grade(done)
-	done.Change = phrase.Plain(score.Worst(done.Checks))
+	score.Leg(done, score.Ended{External: e.External, NoCard: !l.Facts.Known})
 	return done
 }
 
@@ -105,7 +96,13 @@ func (l *Leg) gradeCheck(i int, e End) coach.Check {
 		}
 		return r
 	}
-	r := score.Check(spec, l.measures.measure(i, spec, e.Exit), &l.Facts)
+	exit := e.Exit
+	if kinds.Of(spec).Looks == check.AtPlace {
+		exit = e.Level
+	}
+	m := l.measures.measure(i, spec, exit)
+	m.Off = l.measures.sampling.Off(i, &m)
+	r := score.Check(spec, m, &l.Facts)
 	l.measures.sampling.Doubt(i, &r)
 	return r
 }

@@ -122,13 +122,15 @@ type Knot struct {
 	Nose float64 `toml:"nose"`
 }
 
-// Reference defines the reference path: its highest nose follows from the lowest airspeed, and how low the nose goes
-// afterwards from regaining the entry height.
+// Reference defines the reference path: its highest nose follows from the lowest airspeed, or is what the aircraft card
+// states; how low the nose goes afterwards, and the power set before the entry, from regaining height and airspeed.
 type Reference struct {
-	Slowest string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
-	Plus    float64 `toml:"plus"`    // kt above it
-	Regains bool    `toml:"regains-height"`
-	Source  string  `toml:"source"`
+	Slowest  string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
+	Plus     float64 `toml:"plus"`    // kt above it
+	Regains  bool    `toml:"regains-height"`
+	Power    float64 `toml:"power"`          // thrust at entry over that of level flight there; 0 is as much
+	Increase bool    `toml:"power-increase"` // to the aircraft card's climb-power, in step with the nose
+	Source   string  `toml:"source"`
 }
 
 // Corridor is how far from the aim the flight may be, in pictures and before something is said of it on the way.
@@ -168,4 +170,13 @@ func (c *Card) UnitOf(k *check.Spec) string {
 		}
 	}
 	return kinds.Unit(k)
+}
+
+// Turns returns the turn angles of the checkpoints, in °; the last is the exit.
+func (c *Card) Turns() []float64 {
+	turns := make([]float64, len(c.Checkpoints))
+	for i := range c.Checkpoints {
+		turns[i] = c.Checkpoints[i].Turn
+	}
+	return turns
 }

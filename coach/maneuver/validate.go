@@ -140,6 +140,12 @@ func (c *Card) validateProfile(v *valid.Validator) {
 func (c *Card) validateReference(v *valid.Validator) {
 	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
 	v.Within("reference-path.plus", c.Reference.Plus, -50, 50)
+	if power := c.Reference.Power; power != 0 {
+		v.Within("reference-path.power", power, 0.5, 3)
+		if c.Reference.Regains {
+			v.Fail("reference-path.power", "is %g; must be left out, since regains-height finds the power", power)
+		}
+	}
 	v.Source("reference-path.source", c.Reference.Source)
 	v.Within("corridor.bank", c.Corridor.Bank, 1, 45)
 	v.Within("corridor.nose", c.Corridor.Nose, 0.5, 30)
@@ -203,6 +209,7 @@ func (c *Card) validateChecks(v *valid.Validator) {
 		v.Spoken(key+".high", k.High)
 		v.Spoken(key+".low", k.Low)
 		k.MetBand, k.NearBand = check.ReadBands(v, key, k.Met, k.Near, k.Aim)
+		k.ValidateLimit(v, key)
 		kinds.Validate(v, key, k, c.Turn)
 	}
 	for i, k := range c.Checks {

@@ -2,8 +2,6 @@ package talk
 
 import (
 	"halfturn/coach"
-	"halfturn/coach/check"
-	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 )
 
@@ -16,7 +14,6 @@ const fadesAfter = 2
 type fade struct {
 	card  string
 	posts []float64
-	of    map[string]int // by check, the checkpoint it belongs to
 	met   []int
 }
 
@@ -25,20 +22,9 @@ func (f *fade) begin(card *maneuver.Card) {
 	if f.card == card.Name && len(f.posts) == len(card.Checkpoints) {
 		return
 	}
-	*f = fade{card: card.Name, of: map[string]int{}, met: make([]int, len(card.Checkpoints))}
+	*f = fade{card: card.Name, met: make([]int, len(card.Checkpoints))}
 	for _, p := range card.Checkpoints {
 		f.posts = append(f.posts, p.Turn)
-	}
-	for i := range card.Checks {
-		spec := &card.Checks[i]
-		kind := kinds.Of(spec)
-		at, ok := kind.Known.On(spec)
-		if !ok && kind.Looks == check.AtPlace { // at the exit
-			at, ok = card.Turn, true
-		}
-		if ok {
-			f.of[spec.ID] = f.post(at)
-		}
 	}
 }
 
@@ -60,10 +46,10 @@ func (f *fade) take(l *coach.Leg) {
 	measured, missed := make([]bool, len(f.posts)), make([]bool, len(f.posts))
 	for i := range l.Checks {
 		k := &l.Checks[i]
-		at, ok := f.of[k.ID]
-		if !ok || k.Verdict == coach.NotMeasured {
-			continue
+		if k.Post == nil || *k.Post == 0 || k.Verdict == coach.NotMeasured {
+			continue // of the leg as a whole, or of the entry
 		}
+		at := f.post(*k.Post)
 		measured[at] = true
 		missed[at] = missed[at] || k.Verdict == coach.Missed
 	}

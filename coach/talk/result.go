@@ -3,6 +3,7 @@ package talk
 import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/stream/phrase"
 )
 
 // Result says how a leg that ended at a turn angle went, and the one thing to change in the next.
@@ -13,12 +14,22 @@ func (t *Talk) Result(turn float64, done *coach.Leg) {
 	}
 	k := coach.Callout{Kind: coach.Result, ID: "leg", Turn: coach.Round(turn, 1)}
 	wordResult(&k, done)
-	if !t.voice.Say(t.now, level, k.Words) {
+	if done.Another != nil && done.Outcome == coach.Finished {
+		k.Words = sayAnother
+		if t.told == done.Another.Maneuver { // once
+			k.Words = ""
+		}
+		t.told = done.Another.Maneuver
+	}
+	if k.Words != "" && !t.voice.Say(t.now, level, k.Words) {
 		t.voice.Append(t.now, k.Words) // listeners say it after what is being said
 	}
 	t.put(k)
 	t.fade.take(done)
 	t.setup.next = done.Change
+	if done.Another != nil {
+		t.setup.next = phrase.Phrase{} // it would be of the chosen maneuver
+	}
 	if !t.setup.next.IsZero() && done.Outcome == coach.Finished {
 		t.sayNext(turn)
 	}
@@ -45,7 +56,9 @@ func wordResult(k *coach.Callout, done *coach.Leg) {
 		k.Words = sayKnockOff
 	case done.Outcome == coach.BrokenOff:
 		k.Words = sayBrokenOff
-	case done.Verdict == coach.Missed:
+	case done.Verdict == coach.NotMeasured:
+		k.Words, k.Tone = sayUnmeasured, ""
+	case done.Verdict != coach.Met:
 		k.Words = sayMissed
 	case done.Grade == coach.Excellent:
 		k.Words, k.Tone = sayExcellent, coach.Met

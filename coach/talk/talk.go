@@ -27,6 +27,7 @@ type Talk struct {
 	prompts string // one of package callout
 	fade    fade
 	setup   setup
+	told    string // the maneuver last said to be flown instead of the chosen one
 }
 
 // A Leg is what is known of the leg being flown.
@@ -49,7 +50,7 @@ func New(p *plan.Plan, o callout.Options, out *coach.Events, knockOff func(leg.E
 
 // Choose changes the plan from here on. Break comes first.
 func (t *Talk) Choose(p *plan.Plan) {
-	t.plan = p
+	t.plan, t.told = p, ""
 	t.fade.begin(p.Card)
 }
 

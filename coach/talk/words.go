@@ -14,6 +14,9 @@ const (
 	sayExcellent = "Excellent"
 	sayShallow   = "Too shallow to count"
 
+	sayUnmeasured = "Not measured"
+	sayAnother    = "Another maneuver was flown"
+
 	sayReady     = "Ready"
 	sayUncleared = "Ready, area not cleared"
 	sayTooLow    = "Too low to begin"
@@ -29,6 +32,6 @@ const (
 // Words lists what is said besides the phrases of the cards, with %.0f for a number: what the pages translate.
 func Words() []string {
 	return append(slices.Sorted(maps.Keys(safetyAsks)),
-		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayReady, sayUncleared, sayTooLow,
+		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother, sayReady, sayUncleared, sayTooLow,
 		sayLevel, sayHeight, saySteady, sayBall, sayLine, saySlow, sayFast)
 }

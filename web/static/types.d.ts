@@ -82,6 +82,10 @@ export interface Check {
   reason?: Phrase;
   /** What more there is to say: the worst moment, the shares. */
   note?: Phrase;
+  /** The turn angle of the checkpoint that the check belongs to, 0 for the entry; left out it is the whole leg. */
+  post?: number;
+  /** The value lies past a limit of the card. */
+  pastLimit?: boolean;
   /** Of a coarsely sampled leg: how far off the value may be, and what that could change. */
   uncertainty?: number;
   doubt?: string;
@@ -116,6 +120,12 @@ export interface Trace {
   across: number | null;
 }
 
+/** The verdict at a checkpoint, 0 for the entry; turn is null for the leg as a whole. */
+export interface Post {
+  turn: number | null;
+  verdict: Verdict;
+}
+
 export interface Leg {
   number: number;
   direction: Direction;
@@ -132,6 +142,14 @@ export interface Leg {
   verdict: Verdict;
   score: number;
   grade: Grade;
+  /** What the verdict rests on; left out in legs of an earlier version. */
+  headline?: Phrase;
+  /** The verdicts at the checkpoints; left out in legs of an earlier version. */
+  posts?: Post[];
+  /** What was flown instead of the chosen maneuver. */
+  another?: { maneuver: string; title: string };
+  /** The aircraft card that the numbers of the flight fit, where none was chosen. */
+  propose?: { aircraft: string; title: string; entry: number; stall?: number };
   /** Given on the way. */
   corrections: number;
   /** Left out where it is empty, and in a hello's series. */
@@ -145,6 +163,8 @@ export interface Series {
   verdict: Verdict;
   score: number;
   grade: Grade;
+  /** What the verdict rests on. */
+  headline?: Phrase;
   checks: Check[] | null;
   causes: Cause[] | null;
   change: Phrase;
@@ -286,6 +306,8 @@ export interface Plan {
   checkpoints: Checkpoint[] | null;
   lanes: Lane[] | null;
   cautions: string[] | null;
+  /** What the maneuver asks for and the aircraft may not do; null from an older server. */
+  warnings?: Phrase[] | null;
 }
 
 export interface LiveSession {
@@ -437,6 +459,8 @@ export interface BriefSheet {
   path: BriefPoint[] | null;
   /** Why there is no path; "" when there is one or none is needed. */
   problem: Phrase;
+  /** What else is to be known. */
+  notes?: Phrase[] | null;
   gates: Gate[];
   errors: BriefError[];
   /** The card's own list of usual errors. */

@@ -242,7 +242,8 @@ export const messages: Message[] = [
     "cautions": [
       "Clear the area before every leg.",
       "Stop at the hard deck."
-    ]
+    ],
+    "warnings": null
   },
   {
     "type": "session",
@@ -457,7 +458,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 45
       },
       {
         "id": "bank-at-90",
@@ -479,7 +481,8 @@ export const messages: Message[] = [
         "weight": 2,
         "verdict": "missed",
         "score": 35,
-        "words": "Too little bank at 90°: keep rolling."
+        "words": "Too little bank at 90°: keep rolling.",
+        "post": 90
       },
       {
         "id": "airspeed-at-90",
@@ -501,7 +504,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "near",
         "score": 70,
-        "words": "8 kt fast: pull a little more in the first 45°."
+        "words": "8 kt fast: pull a little more in the first 45°.",
+        "post": 90
       },
       {
         "id": "pitch-at-135",
@@ -523,7 +527,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 135
       },
       {
         "id": "height-change",
@@ -545,7 +550,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 180
       },
       {
         "id": "exit-turn",
@@ -567,7 +573,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 180
       },
       {
         "id": "coordination",
@@ -599,6 +606,28 @@ export const messages: Message[] = [
         }
       }
     ],
+    "posts": [
+      {
+        "turn": 45,
+        "verdict": "met"
+      },
+      {
+        "turn": 90,
+        "verdict": "missed"
+      },
+      {
+        "turn": 135,
+        "verdict": "met"
+      },
+      {
+        "turn": 180,
+        "verdict": "met"
+      },
+      {
+        "turn": null,
+        "verdict": "not-measured"
+      }
+    ],
     "causes": [
       {
         "id": "underbanked",
@@ -628,9 +657,46 @@ export const messages: Message[] = [
       "code": "change.keep-rolling-to-ninety",
       "text": "Keep rolling to ninety"
     },
-    "verdict": "near",
-    "score": 78,
-    "grade": "",
+    "verdict": "missed",
+    "score": 70.5,
+    "grade": "fair",
+    "headline": {
+      "code": "head.unmeasured",
+      "args": {
+        "headline": [
+          {
+            "code": "head.not-yet",
+            "args": {
+              "what": [
+                "Bank at 90°"
+              ],
+              "within": [
+                {
+                  "code": "head.count",
+                  "args": {
+                    "met": {
+                      "value": 4
+                    },
+                    "of": {
+                      "value": 6
+                    }
+                  },
+                  "text": "4 of 6 within limits"
+                }
+              ]
+            },
+            "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+          }
+        ],
+        "none": {
+          "value": 1
+        },
+        "all": {
+          "value": 7
+        }
+      },
+      "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+    },
     "corrections": 0,
     "trace": [
       {
@@ -686,9 +752,57 @@ export const messages: Message[] = [
     "maneuver": "wing-over",
     "standard": "course standard",
     "aircraft": "generic turboprop trainer",
-    "verdict": "near",
-    "score": 80,
-    "grade": "",
+    "verdict": "missed",
+    "score": 70.5,
+    "grade": "fair",
+    "headline": {
+      "code": "head.of-leg",
+      "args": {
+        "leg": {
+          "value": 1
+        },
+        "headline": [
+          {
+            "code": "head.unmeasured",
+            "args": {
+              "headline": [
+                {
+                  "code": "head.not-yet",
+                  "args": {
+                    "what": [
+                      "Bank at 90°"
+                    ],
+                    "within": [
+                      {
+                        "code": "head.count",
+                        "args": {
+                          "met": {
+                            "value": 4
+                          },
+                          "of": {
+                            "value": 6
+                          }
+                        },
+                        "text": "4 of 6 within limits"
+                      }
+                    ]
+                  },
+                  "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                }
+              ],
+              "none": {
+                "value": 1
+              },
+              "all": {
+                "value": 7
+              }
+            },
+            "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+          }
+        ]
+      },
+      "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+    },
     "checks": [],
     "causes": null,
     "change": "",
@@ -763,7 +877,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 45
           },
           {
             "id": "bank-at-90",
@@ -785,7 +900,8 @@ export const messages: Message[] = [
             "weight": 2,
             "verdict": "missed",
             "score": 35,
-            "words": "Too little bank at 90°: keep rolling."
+            "words": "Too little bank at 90°: keep rolling.",
+            "post": 90
           },
           {
             "id": "airspeed-at-90",
@@ -807,7 +923,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "near",
             "score": 70,
-            "words": "8 kt fast: pull a little more in the first 45°."
+            "words": "8 kt fast: pull a little more in the first 45°.",
+            "post": 90
           },
           {
             "id": "pitch-at-135",
@@ -829,7 +946,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 135
           },
           {
             "id": "height-change",
@@ -851,7 +969,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 180
           },
           {
             "id": "exit-turn",
@@ -873,7 +992,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 180
           },
           {
             "id": "coordination",
@@ -905,6 +1025,28 @@ export const messages: Message[] = [
             }
           }
         ],
+        "posts": [
+          {
+            "turn": 45,
+            "verdict": "met"
+          },
+          {
+            "turn": 90,
+            "verdict": "missed"
+          },
+          {
+            "turn": 135,
+            "verdict": "met"
+          },
+          {
+            "turn": 180,
+            "verdict": "met"
+          },
+          {
+            "turn": null,
+            "verdict": "not-measured"
+          }
+        ],
         "causes": [
           {
             "id": "underbanked",
@@ -934,9 +1076,46 @@ export const messages: Message[] = [
           "code": "change.keep-rolling-to-ninety",
           "text": "Keep rolling to ninety"
         },
-        "verdict": "near",
-        "score": 78,
-        "grade": "",
+        "verdict": "missed",
+        "score": 70.5,
+        "grade": "fair",
+        "headline": {
+          "code": "head.unmeasured",
+          "args": {
+            "headline": [
+              {
+                "code": "head.not-yet",
+                "args": {
+                  "what": [
+                    "Bank at 90°"
+                  ],
+                  "within": [
+                    {
+                      "code": "head.count",
+                      "args": {
+                        "met": {
+                          "value": 4
+                        },
+                        "of": {
+                          "value": 6
+                        }
+                      },
+                      "text": "4 of 6 within limits"
+                    }
+                  ]
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+              }
+            ],
+            "none": {
+              "value": 1
+            },
+            "all": {
+              "value": 7
+            }
+          },
+          "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+        },
         "corrections": 0,
         "trace": [
           {
@@ -1215,7 +1394,8 @@ export const messages: Message[] = [
       "cautions": [
         "Clear the area before every leg.",
         "Stop at the hard deck."
-      ]
+      ],
+      "warnings": null
     },
     "trace": null,
     "last": {
@@ -1309,7 +1489,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 45
         },
         {
           "id": "bank-at-90",
@@ -1331,7 +1512,8 @@ export const messages: Message[] = [
           "weight": 2,
           "verdict": "missed",
           "score": 35,
-          "words": "Too little bank at 90°: keep rolling."
+          "words": "Too little bank at 90°: keep rolling.",
+          "post": 90
         },
         {
           "id": "airspeed-at-90",
@@ -1353,7 +1535,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "near",
           "score": 70,
-          "words": "8 kt fast: pull a little more in the first 45°."
+          "words": "8 kt fast: pull a little more in the first 45°.",
+          "post": 90
         },
         {
           "id": "pitch-at-135",
@@ -1375,7 +1558,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 135
         },
         {
           "id": "height-change",
@@ -1397,7 +1581,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 180
         },
         {
           "id": "exit-turn",
@@ -1419,7 +1604,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 180
         },
         {
           "id": "coordination",
@@ -1451,6 +1637,28 @@ export const messages: Message[] = [
           }
         }
       ],
+      "posts": [
+        {
+          "turn": 45,
+          "verdict": "met"
+        },
+        {
+          "turn": 90,
+          "verdict": "missed"
+        },
+        {
+          "turn": 135,
+          "verdict": "met"
+        },
+        {
+          "turn": 180,
+          "verdict": "met"
+        },
+        {
+          "turn": null,
+          "verdict": "not-measured"
+        }
+      ],
       "causes": [
         {
           "id": "underbanked",
@@ -1480,9 +1688,46 @@ export const messages: Message[] = [
         "code": "change.keep-rolling-to-ninety",
         "text": "Keep rolling to ninety"
       },
-      "verdict": "near",
-      "score": 78,
-      "grade": "",
+      "verdict": "missed",
+      "score": 70.5,
+      "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.not-yet",
+              "args": {
+                "what": [
+                  "Bank at 90°"
+                ],
+                "within": [
+                  {
+                    "code": "head.count",
+                    "args": {
+                      "met": {
+                        "value": 4
+                      },
+                      "of": {
+                        "value": 6
+                      }
+                    },
+                    "text": "4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "corrections": 0,
       "trace": [
         {
@@ -1512,9 +1757,57 @@ export const messages: Message[] = [
         "maneuver": "wing-over",
         "standard": "course standard",
         "aircraft": "generic turboprop trainer",
-        "verdict": "near",
-        "score": 80,
-        "grade": "",
+        "verdict": "missed",
+        "score": 70.5,
+        "grade": "fair",
+        "headline": {
+          "code": "head.of-leg",
+          "args": {
+            "leg": {
+              "value": 1
+            },
+            "headline": [
+              {
+                "code": "head.unmeasured",
+                "args": {
+                  "headline": [
+                    {
+                      "code": "head.not-yet",
+                      "args": {
+                        "what": [
+                          "Bank at 90°"
+                        ],
+                        "within": [
+                          {
+                            "code": "head.count",
+                            "args": {
+                              "met": {
+                                "value": 4
+                              },
+                              "of": {
+                                "value": 6
+                              }
+                            },
+                            "text": "4 of 6 within limits"
+                          }
+                        ]
+                      },
+                      "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                    }
+                  ],
+                  "none": {
+                    "value": 1
+                  },
+                  "all": {
+                    "value": 7
+                  }
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+              }
+            ]
+          },
+          "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+        },
         "checks": [],
         "causes": null,
         "change": "",
@@ -1589,7 +1882,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 45
               },
               {
                 "id": "bank-at-90",
@@ -1611,7 +1905,8 @@ export const messages: Message[] = [
                 "weight": 2,
                 "verdict": "missed",
                 "score": 35,
-                "words": "Too little bank at 90°: keep rolling."
+                "words": "Too little bank at 90°: keep rolling.",
+                "post": 90
               },
               {
                 "id": "airspeed-at-90",
@@ -1633,7 +1928,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "near",
                 "score": 70,
-                "words": "8 kt fast: pull a little more in the first 45°."
+                "words": "8 kt fast: pull a little more in the first 45°.",
+                "post": 90
               },
               {
                 "id": "pitch-at-135",
@@ -1655,7 +1951,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 135
               },
               {
                 "id": "height-change",
@@ -1677,7 +1974,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 180
               },
               {
                 "id": "exit-turn",
@@ -1699,7 +1997,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 180
               },
               {
                 "id": "coordination",
@@ -1731,6 +2030,28 @@ export const messages: Message[] = [
                 }
               }
             ],
+            "posts": [
+              {
+                "turn": 45,
+                "verdict": "met"
+              },
+              {
+                "turn": 90,
+                "verdict": "missed"
+              },
+              {
+                "turn": 135,
+                "verdict": "met"
+              },
+              {
+                "turn": 180,
+                "verdict": "met"
+              },
+              {
+                "turn": null,
+                "verdict": "not-measured"
+              }
+            ],
             "causes": [
               {
                 "id": "underbanked",
@@ -1760,9 +2081,46 @@ export const messages: Message[] = [
               "code": "change.keep-rolling-to-ninety",
               "text": "Keep rolling to ninety"
             },
-            "verdict": "near",
-            "score": 78,
-            "grade": "",
+            "verdict": "missed",
+            "score": 70.5,
+            "grade": "fair",
+            "headline": {
+              "code": "head.unmeasured",
+              "args": {
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ],
+                "none": {
+                  "value": 1
+                },
+                "all": {
+                  "value": 7
+                }
+              },
+              "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+            },
             "corrections": 0
           }
         ]

@@ -9,8 +9,10 @@ import { changes } from './de/changes.js';
 import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
 import { flight } from './de/flight.js';
+import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
+import { plan } from './de/plan.js';
 import { server } from './de/server.js';
 import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
@@ -25,4 +27,14 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...archive, ...causes, ...changes, ...choices, ...flight, ...stream };
+export const coded = {
+  ...answers,
+  ...archive,
+  ...causes,
+  ...changes,
+  ...choices,
+  ...flight,
+  ...grade,
+  ...plan,
+  ...stream,
+};

@@ -584,6 +584,38 @@ export const en = {
     'the turn to the left was too shallow to count',
   'list.and-then':
     '{first}, {rest}',
+  'head.count':
+    '{met} of {of} within limits',
+  'head.all':
+    'All {of} checks within limits',
+  'head.within':
+    'Within standard: {within}; nearly: {what}',
+  'head.nearly':
+    'Nearly: {what}; {within}',
+  'head.not-yet':
+    'Not yet: {what}; {within}',
+  'head.not-yet-more':
+    'Not yet: {what} and {more} more; {within}',
+  'head.past-limit':
+    'Past the limit: {what}; {within}',
+  'head.stopped':
+    'Stopped for safety: {why}',
+  'head.not-complete':
+    'Not complete: {what}',
+  'head.nothing':
+    'Nothing could be measured',
+  'head.not-measured':
+    'Not measured: {why}',
+  'head.unmeasured':
+    '{headline}; {none} of {all} checks not measured',
+  'head.legs':
+    'All {legs} legs within standard',
+  'head.of-leg':
+    'Leg {leg}: {headline}',
+  'head.another':
+    'Another maneuver was flown: {maneuver}',
+  'change.none':
+    'Again, the same',
   'choice.maneuver':
     'there is no maneuver card {name}; there are: {names}',
   'choice.standard':
@@ -622,6 +654,24 @@ export const en = {
   'path.cannot':
     'cannot be flown past {turn} of turn: nose at {nose}, {airspeed} left: the lift there cannot follow the ' +
     'program',
+  'path.power':
+    'power {power} and {added} more: must be between 0 and 10, and between -1 and 10',
+  'path.no-power':
+    'no power brings back height and airspeed together',
+  'path.no-level':
+    'there is no level turn at a bank of {bank}; must be at most {most}',
+  'plan.bank-normal':
+    'the normal category allows {limit} of bank; this maneuver asks for {bank}',
+  'plan.bank-utility':
+    'the utility category allows {limit} of bank; this maneuver asks for {bank}',
+  'plan.bank-limit':
+    'the aircraft is limited to {limit} of bank; this maneuver asks for {bank}',
+  'plan.entry-over-limit':
+    'the entry speed of {entry} is above the maneuvering speed of {limit}',
+  'plan.nose-stated':
+    "the highest nose of {nose} is the aircraft card's; with it the speed falls to {speed}",
+  'plan.parachutes':
+    'beyond {bank} of bank or {nose} of nose all wear parachutes when not only the crew is aboard (14 CFR 91.307)',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':
