@@ -1,7 +1,7 @@
 package track
 
 import (
-	"sort"
+	"math/bits"
 
 	"halfturn/stream"
 )
@@ -39,16 +39,11 @@ func (r *Ring) meansOver(over stretch) (w Means, full bool) {
 		return w, false
 	}
 	oldest, n := end-1, float64(w.N)
-	has := over.channels
-	for i := newest; i < end; i++ {
-		has &= r.has[r.slot(i)]
-		w.Turned += r.Turned(i)
-	}
+	sums, has := r.addUp(&w, newest, end, over.channels)
 	w.Turned /= n
-	r.speeds(&w, newest, end)
 	w.Sample.Magnetic = r.isMagnetic(newest)
 	for c := range has.Without(stream.Track).All() {
-		mean := r.sum(newest, end, c) / n
+		mean := sums[c] / n
 		if c == stream.Heading {
 			mean = r.Value(newest, c) + w.Turned - r.Turned(newest)
 		}
@@ -64,34 +59,44 @@ func (r *Ring) meansOver(over stretch) (w Means, full bool) {
 // within returns which samples lie between two times, newest to the one before end; full tells whether there are older
 // ones.
 func (r *Ring) within(from, to float64) (newest, end int, full bool) {
-	newest = sort.Search(r.n, func(i int) bool { return r.Time(i) <= to })
+	for newest < r.n && r.Time(newest) > to {
+		newest++
+	}
 	end = max(newest, r.Since(from-1e-9))
 	return newest, end, end < r.n
 }
 
-// sum adds up a channel over some samples, the newest first.
-func (r *Ring) sum(newest, end int, c stream.Channel) (sum float64) {
-	column := r.columns[c]
-	if column == nil {
+// addUp adds up channels over some samples, the newest first, and returns which of them all samples have. It also adds
+// up the turn, and finds the lowest and the highest airspeed.
+func (r *Ring) addUp(w *Means, newest, end int, channels stream.Set) (sums [stream.NumChannels]float64, has stream.Set) {
+	has = channels
+	speeds := r.columns[stream.Airspeed]
+	columns := channels & r.kept &^ stream.Flags
+	for i := newest; i < end; i++ {
+		k := r.slot(i)
+		a := &r.attitude[k]
+		has &= r.has[k]
+		w.Turned += a.turned
+		sums[stream.Time] += a.time
+		sums[stream.Bank] += a.bank
+		sums[stream.Pitch] += a.pitch
+		for rest := columns; rest != 0; rest &= rest - 1 {
+			c := bits.TrailingZeros64(uint64(rest))
+			sums[c] += r.columns[c][k]
+		}
+		if !r.has[k].Has(stream.Airspeed) {
+			continue
+		}
+		v := speeds[k]
+		if i == newest {
+			w.LowSpeed, w.HighSpeed = v, v
+		}
+		w.LowSpeed, w.HighSpeed = min(w.LowSpeed, v), max(w.HighSpeed, v)
+	}
+	for c := range (channels & r.kept & stream.Flags).All() {
 		for i := newest; i < end; i++ {
-			sum += r.Value(i, c)
-		}
-		return sum
-	}
-	for i := newest; i < end; i++ {
-		sum += column[r.slot(i)]
-	}
-	return sum
-}
-
-// speeds finds the lowest and the highest airspeed of some samples.
-func (r *Ring) speeds(w *Means, newest, end int) {
-	for i := newest; i < end; i++ {
-		if v, ok := r.Get(i, stream.Airspeed); ok {
-			if i == newest {
-				w.LowSpeed, w.HighSpeed = v, v
-			}
-			w.LowSpeed, w.HighSpeed = min(w.LowSpeed, v), max(w.HighSpeed, v)
+			sums[c] += r.Value(i, c)
 		}
 	}
+	return sums, has
 }
