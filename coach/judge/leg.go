@@ -23,6 +23,11 @@ func (j *Judge) beginLeg(side float64) {
 	ref := j.level.Reference()
 	start := leg.Start{Side: side, Joined: ref.Joined}
 	start.Time = past.Departure(ref, side, p.Card.Commit.Bank == 0)
+	if j.series == nil || start.Time-j.ended > p.Card.Series.Gap {
+		j.cleared = j.clearing.Before(start.Time)
+		j.cleared.Last *= side
+	}
+	start.Cleared = j.cleared
 	l := &flight{Leg: leg.New(p, past, start, j.arcs), phase: -1}
 	l.talk.begin(p.Card)
 	at, heading := ground.PlaceOf(&past.At(l.Start).Sample), l.Facts.Entry.Sample.Value(stream.Heading)
@@ -43,6 +48,9 @@ func (j *Judge) fly(s *stream.Sample) {
 	l := j.leg
 	if e := l.Step(s, j.track.Turned); e.Outcome != "" {
 		j.endLeg(e)
+		return
+	}
+	if _, over := l.Recovering(); over {
 		return
 	}
 	j.enterPhase(l)

@@ -18,9 +18,11 @@ import (
 func wingOver() flight {
 	sin := func(turn, times float64) float64 { return math.Sin(turn * times * math.Pi / 180) }
 	return flight{
+		recovery: 5,
 		facts: check.Facts{
 			Aircraft: aircraft.Aircraft{Stall: 59},
 			Duration: 28,
+			Climb:    500,
 			Setup:    map[string]float64{"bank": 1.5},
 		},
 		signals: map[stream.Channel]signal{
@@ -84,6 +86,29 @@ func everyKind() map[string]judged {
 			rate:    0.01,
 		},
 		"pace": {check: &check.Spec{Kind: "pace"}, channel: stream.NumChannels},
+		"held": {
+			check: with(over("held", "bank", 30, 150), func(k *check.Spec) { k.Aim = ptr(70) }), channel: stream.Bank,
+			rate: 0.6,
+		},
+		"even-rate": {over("even-rate", "bank", 90, 180), stream.Bank, 0.1},
+		"pause": {
+			check:   with(over("pause", "pitch", 10, 170), func(k *check.Spec) { k.Within = 2 }),
+			channel: stream.Pitch,
+			rate:    0.01,
+		},
+		"up-down": {over("up-down", "pitch", 0, 180), stream.Pitch, 0.005},
+		"gain":    {&check.Spec{Kind: "gain"}, stream.Altitude, 1e-9},
+		"after-exit": {
+			check:   with(&check.Spec{Kind: "after-exit", Channel: "altitude"}, lowest),
+			channel: stream.Altitude,
+			rate:    1,
+		},
+		"kept": {&check.Spec{Kind: "kept", Channel: "airspeed", Within: 20}, stream.Airspeed, 0.06},
+		"falls": {
+			check:   with(over("reversal", "airspeed", 45, 180), func(k *check.Spec) { k.Falling = true }),
+			channel: stream.Airspeed,
+			rate:    0.5,
+		},
 	}
 }
 
@@ -284,6 +309,8 @@ func TestMissingChannel(t *testing.T) {
 		switch j.check.Kind {
 		case "roll-out-angle", "roll-ratio":
 			want = "bank"
+		case "gain":
+			want = "altitude"
 		case "ball-centered": // one of three will do
 			delete(f.signals, stream.LateralLoad)
 			want = "ball, lateral load or sideslip"
@@ -303,7 +330,7 @@ func TestChannelDropsOut(t *testing.T) {
 		want := f.measure(j.check)
 		// Gone from before the entry heading to just past it, and for 2° on the way.
 		judge := kinds.NewJudge(j.check, f.known())
-		moments := f.moments()
+		moments := f.moments(j.check)
 		for turn := -5.0; turn < 0; turn += 0.12 {
 			m := f.moment(turn)
 			m.Sample.Drop(j.channel)
@@ -341,7 +368,8 @@ func TestDropOutBeforeTheSpan(t *testing.T) {
 
 // A leg that never came to its end: only what needs the exit is not measured.
 func TestNoExit(t *testing.T) {
-	needs := map[string]bool{"value at exit": true, "roll-ratio": true, "change": true, "pace": true, "rhythm": true}
+	needs := map[string]bool{"value at exit": true, "roll-ratio": true, "change": true, "pace": true, "rhythm": true,
+		"even-rate": true, "gain": true, "after-exit": true, "kept": true}
 	for name, j := range everyKind() {
 		f := wingOver()
 		f.noExit = true
@@ -363,7 +391,7 @@ func TestMeasureOnTheWay(t *testing.T) {
 				t.Errorf("%s before the first moment: %+v", name, got)
 			}
 		}
-		m := f.moments()
+		m := f.moments(j.check)
 		for i := range m {
 			judge.Step(&m[i])
 			if i%100 == 0 {

@@ -21,7 +21,7 @@ import (
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here, because the pitch of
 // level flight is measured at the entry.
 func planFacts(p *plan.Plan) *check.Facts {
-	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose}
+	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose, Dive: p.Dive()}
 }
 
 // Card prints the card of a plan: every check with its bands in numbers, its weight and its source.

@@ -268,7 +268,7 @@ func TestClearing(t *testing.T) {
 		for _, x := range c.turns {
 			for range int(x.seconds * 10) {
 				now, heading = now+0.1, heading+x.by/x.seconds/10
-				k.Add(now, heading)
+				k.Add(now, heading, 30)
 			}
 		}
 		near(t, c.name, k.Turned(now), c.want, 2*clearingStep+1)
@@ -276,9 +276,9 @@ func TestClearing(t *testing.T) {
 		near(t, "after Clear", k.Turned(now), 0, 0)
 	}
 	var k Clearing
-	k.Add(0, 0)
+	k.Add(0, 0, 30)
 	k.Skip()
-	k.Add(60, 180)
+	k.Add(60, 180, 30)
 	near(t, "the turning of a leg", k.Turned(60), 0, 0)
 }
 
