@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"halfturn/coach"
-	"halfturn/coach/callout"
 	"halfturn/coach/leg"
 	"halfturn/stream"
 )
@@ -41,18 +40,7 @@ func (j *Judge) watchCircle() {
 	turned := flight.Turned - o.from
 	if o.ok && math.Abs(turned) >= card.Turn-leg.EndMargin && o.steepest >= shallowest*card.Commit.Bank {
 		o.reported, o.side = now, coach.Direction(turned)
-		k := &coach.Callout{
-			Time:  coach.Round(now, 3),
-			Kind:  coach.Result,
-			ID:    "shallow",
-			Words: "Too shallow to count",
-			Tone:  coach.Missed,
-			Turn:  coach.Round(math.Abs(turned), 1),
-		}
-		if !j.voice.Say(now, callout.ResultLevel, k.Words) {
-			k.Words = ""
-		}
-		j.emit(k)
+		j.talk.Shallow(math.Abs(turned))
 	}
 	o.ok, o.from, o.steepest = true, flight.Turned, 0
 }

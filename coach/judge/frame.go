@@ -98,12 +98,9 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	if left, ok := j.until(l, next.Turn); ok {
 		f.Next.Seconds = new(coach.Round(math.Max(0, left), 2))
 	}
-	for _, q := range p.Card.AllCues[:l.talk.sent] {
-		if q.Turn <= turn {
-			continue
-		}
-		if left, ok := j.until(l, q.Turn); ok {
-			f.Cues = append(f.Cues, coach.NextCue{To: q.Turn, Seconds: coach.Round(math.Max(0, left), 2)})
+	for _, to := range j.talk.Sent() {
+		if left, ok := j.until(l, to); ok {
+			f.Cues = append(f.Cues, coach.NextCue{To: to, Seconds: coach.Round(math.Max(0, left), 2)})
 		}
 	}
 }

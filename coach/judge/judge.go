@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/leg"
 	"halfturn/coach/plan"
 	"halfturn/coach/spectral"
+	"halfturn/coach/talk"
 	"halfturn/coach/track"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
@@ -40,14 +41,13 @@ type Judge struct {
 	opt    Options
 	track  *track.Tracker
 	arcs   *spectral.Memory
-	voice  *callout.Voice
 	events coach.Events
 
 	between
 	setup  setup
 	leg    *flight // nil between legs
 	series *coach.Series
-	limits limits
+	talk   *talk.Talk
 }
 
 // between is what a judge follows between legs.
@@ -63,7 +63,8 @@ type between struct {
 // New makes a judge of a station. among are the plans one of which is about to be flown: the set-up lets any of them
 // begin. Without them it is the judge's own plan alone.
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
-	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o, voice: callout.New(o.Voice)}
+	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o}
+	j.talk = talk.New(o.Plan, o.Voice, &j.events, j.endLeg)
 	j.reset()
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}
@@ -75,6 +76,7 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 // Choose changes the plan from here on. Break comes first.
 func (j *Judge) Choose(p *plan.Plan) {
 	j.opt.Plan = p
+	j.talk.Choose(p)
 	j.setup.expect([]*plan.Plan{p})
 }
 
@@ -88,8 +90,8 @@ func (j *Judge) emit(e coach.Event) { j.events.Put(e) }
 
 // Step judges a sample that the tracker has taken.
 func (j *Judge) Step(s *stream.Sample) {
-	j.watchLimits(s)
 	now := j.track.Now
+	j.talk.Watch(now, s, j.aboveDeck(s))
 	switch {
 	case j.leg != nil:
 		j.fly(s)
@@ -113,8 +115,7 @@ func (j *Judge) Break(reason phrase.Phrase) {
 	j.closeSeries(true)
 	j.clearing.Clear()
 	j.level.Clear()
-	j.limits.clear(j)
-	j.voice.Reset()
+	j.talk.Break()
 	j.setup.clear()
 	j.reset()
 }

@@ -7,13 +7,12 @@ import (
 	"halfturn/stream"
 )
 
-// A flight is a leg being flown, with what is said in it.
+// A flight is a leg being flown, with what is shown of it.
 type flight struct {
 	*leg.Leg
 	point     ground.Point // the reference point
-	talk      talk
-	phase     int        // of the card; −1 before the first
-	predicted prediction // the last one
+	phase     int          // of the card; −1 before the first
+	predicted prediction   // the last one
 }
 
 // beginLeg opens a leg to a side that the flight has committed itself to: it finds where the leg departed, and flies
@@ -29,7 +28,7 @@ func (j *Judge) beginLeg(side float64) {
 	}
 	start.Cleared = j.cleared
 	l := &flight{Leg: leg.New(p, past, start, j.arcs), phase: -1}
-	l.talk.begin(p.Card)
+	j.talk.Begin(l.Leg, func(turn float64) (float64, bool) { return j.until(l, turn) })
 	at, heading := ground.PlaceOf(&past.At(l.Start).Sample), l.Facts.Entry.Sample.Value(stream.Heading)
 	l.DrawFrom(path.Axes(at, heading, side))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
@@ -40,7 +39,7 @@ func (j *Judge) beginLeg(side float64) {
 		return
 	}
 	j.enterPhase(l)
-	l.talk.skip(p.Card, l.Cur.Turn)
+	j.talk.Skip()
 }
 
 // fly takes the next sample of the leg.
@@ -54,7 +53,7 @@ func (j *Judge) fly(s *stream.Sample) {
 		return
 	}
 	j.enterPhase(l)
-	j.say(l)
+	j.talk.Fly()
 }
 
 // endLeg closes the leg, grades it and reports it.
@@ -62,7 +61,7 @@ func (j *Judge) endLeg(e leg.End) {
 	l := j.leg
 	j.leg = nil
 	j.ended = l.Cur.Time()
-	done := l.Grade(j.legNumber(), l.talk.said, e)
+	done := l.Grade(j.legNumber(), j.talk.End(), e)
 	if j.opt.Explain != nil && !e.External {
 		j.opt.Explain.ExplainLeg(j.opt.Plan, done)
 	}
@@ -80,7 +79,7 @@ func (j *Judge) endLeg(e leg.End) {
 		Direction: done.Direction,
 	})
 	if !e.External {
-		j.sayResult(l, done)
+		j.talk.Result(l.Cur.Turn, done)
 	}
 	j.addToSeries(done)
 }

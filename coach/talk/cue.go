@@ -1,4 +1,4 @@
-package judge
+package talk
 
 import (
 	"fmt"
@@ -19,12 +19,12 @@ type spoken struct {
 }
 
 // spoken returns a cue of the card as it is said in this leg.
-func (j *Judge) spoken(l *flight, cue int) *spoken {
-	k := &l.talk.cues[cue]
+func (t *Talk) spoken(cue int) *spoken {
+	k := &t.leg.cues[cue]
 	if k.words == "" {
-		q := &j.opt.Plan.Card.AllCues[cue]
-		k.words = j.expand(l, q.Say, q.Of)
-		k.length, k.early, k.lead = j.voice.Length(k.words), callout.Early(k.words), j.voice.Lead(k.words)
+		q := &t.plan.Card.AllCues[cue]
+		k.words = t.expand(q.Say, q.Of)
+		k.length, k.early, k.lead = t.voice.Length(k.words), callout.Early(k.words), t.voice.Lead(k.words)
 	}
 	return k
 }
@@ -32,34 +32,34 @@ func (j *Judge) spoken(l *flight, cue int) *spoken {
 // sendCues sends every cue whose turn angle comes within the lead of a slow voice. Cues are sent early so that every
 // listener can begin them when its own voice needs to. One that even an average voice could only say half of in time is
 // dropped.
-func (j *Judge) sendCues(l *flight) {
-	cues, t, now := j.opt.Plan.Card.AllCues, &l.talk, j.track.Now
-	for t.sent < len(cues) {
-		q := &cues[t.sent]
+func (t *Talk) sendCues() {
+	cues, l := t.plan.Card.AllCues, t.leg
+	for l.sent < len(cues) {
+		q := &cues[l.sent]
 		if q.Say == "" || q.Turn <= l.Cur.Turn {
-			t.sent++
+			l.sent++
 			continue
 		}
-		left, ok := j.until(l, q.Turn)
+		left, ok := l.until(q.Turn)
 		if !ok || left > callout.LongestLead {
 			return
 		}
-		k := j.spoken(l, t.sent)
+		k := t.spoken(l.sent)
 		if left > k.early {
 			return
 		}
-		t.sent++
-		if left < k.lead-k.length/2 || j.voice.Repeats(now, k.words) {
+		l.sent++
+		if left < k.lead-k.length/2 || t.voice.Repeats(t.now, k.words) {
 			continue
 		}
-		j.emit(&coach.Callout{
-			Time:  coach.Round(now, 3),
+		t.out.Put(&coach.Callout{
+			Time:  coach.Round(t.now, 3),
 			Kind:  coach.Cue,
 			ID:    fmt.Sprintf("cue-%g", q.Of),
 			Words: k.words,
 			Turn:  coach.Round(l.Cur.Turn, 1),
 			To:    new(q.Turn),
-			Due:   new(coach.Round(now+left, 2)),
+			Due:   new(coach.Round(t.now+left, 2)),
 		})
 	}
 }
@@ -67,32 +67,32 @@ func (j *Judge) sendCues(l *flight) {
 // sayCue has the average voice begin the next cue when its words, begun now, end a reaction time before its turn
 // angle. One that was not sent is not said. What this voice is saying is what corrections have to give way to; a cue
 // that is sent and waits keeps nothing from being said.
-func (j *Judge) sayCue(l *flight) bool {
-	cues, t, now := j.opt.Plan.Card.AllCues, &l.talk, j.track.Now
-	for t.cue < len(cues) && cues[t.cue].Turn <= l.Cur.Turn {
-		t.cue++
+func (t *Talk) sayCue() bool {
+	cues, l := t.plan.Card.AllCues, t.leg
+	for l.cue < len(cues) && cues[l.cue].Turn <= l.Cur.Turn {
+		l.cue++
 	}
-	left, ok := j.beforeCue(l)
-	if !ok || left > 0 || t.cue >= t.sent || j.voice.Busy(now, callout.CueLevel) {
+	left, ok := t.beforeCue()
+	if !ok || left > 0 || l.cue >= l.sent || t.voice.Busy(t.now, callout.CueLevel) {
 		return false
 	}
-	k := j.spoken(l, t.cue)
-	t.cue++
-	return left >= -k.length/2 && j.voice.Say(now, callout.CueLevel, k.words)
+	k := t.spoken(l.cue)
+	l.cue++
+	return left >= -k.length/2 && t.voice.Say(t.now, callout.CueLevel, k.words)
 }
 
 // beforeCue returns how long it is until the average voice has to begin the next cue, s.
-func (j *Judge) beforeCue(l *flight) (float64, bool) {
-	cues, next := j.opt.Plan.Card.AllCues, l.talk.cue
+func (t *Talk) beforeCue() (float64, bool) {
+	cues, next := t.plan.Card.AllCues, t.leg.cue
 	if next == len(cues) || cues[next].Say == "" {
 		return 0, false
 	}
-	left, ok := j.until(l, cues[next].Turn)
-	return left - j.spoken(l, next).lead, ok
+	left, ok := t.leg.until(cues[next].Turn)
+	return left - t.spoken(next).lead, ok
 }
 
 // cueSoon reports whether the average voice is about to begin a cue.
-func (j *Judge) cueSoon(l *flight) bool {
-	left, ok := j.beforeCue(l)
+func (t *Talk) cueSoon() bool {
+	left, ok := t.beforeCue()
 	return ok && left > 0 && left < giveWay
 }

@@ -1,4 +1,4 @@
-package judge
+package talk
 
 import (
 	"math"
@@ -75,11 +75,12 @@ func (l *limits) broke(now, margin float64, known bool, s *stream.Sample) bool {
 	return l.slow != 0 && now-l.dropping >= breakHold && l.dropping-l.slow <= breakAfter
 }
 
-// clear forgets everything. Warnings that are shown are taken down.
-func (l *limits) clear(j *Judge) {
+// clearLimits forgets everything. Warnings that are shown are taken down.
+func (t *Talk) clearLimits() {
+	l := &t.limits
 	for i := range l.shown {
 		if l.shown[i] {
-			j.emit(&coach.Callout{Time: coach.Round(j.track.Now, 3), Kind: coach.Clear, ID: limitTable[i].id})
+			t.out.Put(&coach.Callout{Time: coach.Round(t.now, 3), Kind: coach.Clear, ID: limitTable[i].id})
 		}
 	}
 	*l = limits{}
@@ -99,55 +100,55 @@ func parked(s *stream.Sample) bool {
 }
 
 // watchLimits judges a sample against the limits.
-func (j *Judge) watchLimits(s *stream.Sample) {
-	l, a, now := &j.limits, &j.opt.Plan.Aircraft, j.track.Now
+func (t *Talk) watchLimits(s *stream.Sample, above float64) {
+	l, a := &t.limits, &t.plan.Aircraft
 	if parked(s) {
-		l.clear(j)
+		t.clearLimits()
 		return
 	}
 	margin, known := check.StallMarginAt(s, a.Stall)
 	warned := s.Value(stream.StallWarning) != 0
-	if l.broke(now, margin, known, s) {
+	if l.broke(t.now, margin, known, s) {
 		l.since[limitStall] = math.Inf(-1)
-		j.limit(limitStall, true, true)
+		t.limit(limitStall, true, true)
 		return
 	}
-	j.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned)
+	t.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned)
 
-	low := j.belowDeck(s)
-	j.limit(limitDeck, low, low)
+	low := t.belowDeck(above)
+	t.limit(limitDeck, low, low)
 
 	fast := a.Never > 0 && s.Value(stream.Airspeed) > a.Never
-	j.limit(limitNever, fast, fast)
+	t.limit(limitNever, fast, fast)
 
 	n, has := s.Get(stream.NormalLoad)
 	heavy := has && (a.LoadMax > 0 && n > a.LoadMax || a.LoadMin < 0 && n < a.LoadMin)
-	j.limit(limitLoad, heavy, heavy)
+	t.limit(limitLoad, heavy, heavy)
 
 	steep := a.BankMax > 0 && math.Abs(s.Value(stream.Bank)) > a.BankMax
-	j.limit(limitBank, steep, steep)
+	t.limit(limitBank, steep, steep)
 }
 
-// limit notes whether one limit is passed, warns of it, and knocks the leg off when it stays passed.
-func (j *Judge) limit(i int, passed, warn bool) {
-	row, l, now := &limitTable[i], &j.limits, j.track.Now
+// limit notes whether one limit is passed, warns of it, and ends the leg when it stays passed.
+func (t *Talk) limit(i int, passed, warn bool) {
+	row, l, now := &limitTable[i], &t.limits, t.now
 	if !warn {
 		l.since[i] = 0
 		if l.shown[i] && now-l.saidAt[i] >= callout.Slowest(row.words) { // it was heard to its end
-			j.emit(&coach.Callout{Time: coach.Round(now, 3), Kind: coach.Clear, ID: row.id})
+			t.out.Put(&coach.Callout{Time: coach.Round(now, 3), Kind: coach.Clear, ID: row.id})
 			l.shown[i] = false
 		}
 		return
 	}
-	if !l.shown[i] && (passed || j.leg != nil) && j.voice.Say(now, callout.SafetyLevel, row.words) {
+	if !l.shown[i] && (passed || t.leg != nil) && t.voice.Say(now, callout.SafetyLevel, row.words) {
 		l.shown[i], l.saidAt[i] = true, now
-		j.emit(&coach.Callout{
+		t.out.Put(&coach.Callout{
 			Time:  coach.Round(now, 3),
 			Kind:  coach.Safety,
 			ID:    row.id,
 			Words: row.words,
 			Tone:  "safety",
-			Turn:  j.turnNow(),
+			Turn:  t.turnNow(),
 		})
 	}
 	if !passed {
@@ -157,35 +158,22 @@ func (j *Judge) limit(i int, passed, warn bool) {
 	if l.since[i] == 0 {
 		l.since[i] = now
 	}
-	if j.leg != nil && now-l.since[i] >= row.hold {
-		j.endLeg(leg.End{Outcome: coach.KnockOff, Reason: row.reason.Of(), Limit: row.id})
+	if t.leg != nil && now-l.since[i] >= row.hold {
+		t.knockOff(leg.End{Outcome: coach.KnockOff, Reason: row.reason.Of(), Limit: row.id})
 	}
 }
 
 // belowDeck reports whether the hard deck is broken: in a leg, and for a while after one in which it was.
-func (j *Judge) belowDeck(s *stream.Sample) bool {
-	if j.leg == nil && !(j.limits.shown[limitDeck] && j.track.Now-j.ended < deckAfter) {
+func (t *Talk) belowDeck(above float64) bool {
+	if t.leg == nil && !(t.limits.shown[limitDeck] && t.now-t.ended < deckAfter) {
 		return false
 	}
-	return j.aboveDeck(s) < 0
+	return above < 0
 }
 
-// aboveDeck returns the height above the hard deck, ft; NaN when it is not known. The card's deck stands above the
-// ground, the user's above sea level; the nearer one counts.
-func (j *Judge) aboveDeck(s *stream.Sample) float64 {
-	above := math.NaN()
-	if h, ok := s.Get(stream.Height); ok && j.opt.Plan.Card.Deck.Height > 0 {
-		above = h - j.opt.Plan.Card.Deck.Height
-	}
-	if alt, ok := s.Get(stream.Altitude); ok && j.opt.Deck != 0 && !(above < alt-j.opt.Deck) {
-		above = alt - j.opt.Deck
-	}
-	return above
-}
-
-func (j *Judge) turnNow() float64 {
-	if j.leg == nil {
+func (t *Talk) turnNow() float64 {
+	if t.leg == nil {
 		return 0
 	}
-	return coach.Round(j.leg.Cur.Turn, 1)
+	return coach.Round(t.leg.Cur.Turn, 1)
 }

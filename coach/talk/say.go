@@ -1,4 +1,4 @@
-package judge
+package talk
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
+	"halfturn/coach/leg"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
 )
@@ -16,10 +17,12 @@ import (
 // stale is how late a correction may still be said, s.
 const stale = 1.5
 
-// A talk is what has been said in a leg and what is to be said next.
-type talk struct {
-	cue   int // cue that the average voice says next
-	sent  int // cue to be sent next
+// A line is what has been said in a leg and what is to be said next.
+type line struct {
+	*leg.Leg
+	until func(turn float64) (s float64, ok bool) // predicts the time to a turn angle
+	cue   int                                     // cue that the average voice says next
+	sent  int                                     // cue to be sent next
 	cues  []spoken
 	said  int       // corrections
 	due   []float64 // by check, ° of turn from which its correction is considered; +Inf: never, or done
@@ -33,7 +36,7 @@ type watch struct {
 	since   float64 // when its lane left the corridor; NaN while it is inside
 }
 
-func (t *talk) begin(card *maneuver.Card) {
+func (t *line) begin(card *maneuver.Card) {
 	t.cues = make([]spoken, len(card.AllCues))
 	t.due = make([]float64, len(card.Checks))
 	for i := range card.Checks {
@@ -51,7 +54,7 @@ func (t *talk) begin(card *maneuver.Card) {
 }
 
 // skip passes over the cues and corrections of the turn that was flown before the leg committed itself.
-func (t *talk) skip(card *maneuver.Card, turn float64) {
+func (t *line) skip(card *maneuver.Card, turn float64) {
 	for t.cue < len(card.AllCues) && card.AllCues[t.cue].Turn <= turn {
 		t.cue++
 	}
@@ -64,50 +67,40 @@ func (t *talk) skip(card *maneuver.Card, turn float64) {
 	t.findFirst()
 }
 
-func (t *talk) findFirst() {
+func (t *line) findFirst() {
 	t.first = math.Inf(1)
 	for _, at := range t.due {
 		t.first = math.Min(t.first, at)
 	}
 }
 
-// say decides what is said at this moment of a leg.
-func (j *Judge) say(l *flight) {
-	j.sendCues(l)
-	if j.sayCue(l) {
-		return
-	}
-	if !j.sayAfter(l) {
-		j.sayWatch(l)
-	}
-}
-
 // expand fills in a phrase of the card, with the heading spoken figure by figure.
-func (j *Judge) expand(l *flight, say string, turn float64) string {
+func (t *Talk) expand(say string, turn float64) string {
 	if !strings.Contains(say, "{") {
 		return say
 	}
-	entry := l.Facts.Entry.Sample.Value(stream.Heading)
-	heading := int(math.Round(stream.Wrap360(entry+l.Side*turn))) % 360
+	entry := t.leg.Facts.Entry.Sample.Value(stream.Heading)
+	heading := int(math.Round(stream.Wrap360(entry+t.leg.Side*turn))) % 360
 	if heading == 0 {
 		heading = 360
 	}
 	figures := strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " ")
-	return j.opt.Plan.Phrase(say, turn, figures)
+	return t.plan.Phrase(say, turn, figures)
 }
 
 // sayAfter looks at the checks decided since the last moment, gives the tone, and says the correction of the one that
 // cost most. It is said at once or not at all.
-func (j *Judge) sayAfter(l *flight) bool {
-	if l.Cur.Turn < l.talk.first {
+func (t *Talk) sayAfter() bool {
+	l := t.leg
+	if l.Cur.Turn < l.first {
 		return false
 	}
-	found := j.decideChecks(l)
+	found := t.decideChecks()
 	if !found.any || !found.missed && !found.checkpoint {
 		return false
 	}
 	k := &coach.Callout{
-		Time: coach.Round(j.track.Now, 3),
+		Time: coach.Round(t.now, 3),
 		Kind: coach.After,
 		ID:   found.id,
 		Tone: coach.Met,
@@ -115,12 +108,12 @@ func (j *Judge) sayAfter(l *flight) bool {
 	}
 	if found.missed {
 		k.Tone = coach.Missed
-		if found.words != "" && j.voice.Say(j.track.Now, callout.AfterLevel, found.words) {
+		if found.words != "" && t.voice.Say(t.now, callout.AfterLevel, found.words) {
 			k.Words = found.words
-			l.talk.said++
+			l.said++
 		}
 	}
-	j.emit(k)
+	t.out.Put(k)
 	return k.Words != ""
 }
 
@@ -132,13 +125,13 @@ type judged struct {
 }
 
 // decideChecks grades the checks that the turn has come to.
-func (j *Judge) decideChecks(l *flight) (found judged) {
-	card, most := j.opt.Plan.Card, 0.0
+func (t *Talk) decideChecks() (found judged) {
+	l, card, most := t.leg, t.plan.Card, 0.0
 	for i := range card.Checks {
-		if l.Cur.Turn < l.talk.due[i] {
+		if l.Cur.Turn < l.due[i] {
 			continue
 		}
-		l.talk.due[i] = math.Inf(1)
+		l.due[i] = math.Inf(1)
 		spec := &card.Checks[i]
 		r := l.SoFar(i)
 		if r.Verdict == coach.NotMeasured || r.Weight == 0 {
@@ -151,22 +144,22 @@ func (j *Judge) decideChecks(l *flight) (found judged) {
 			found.words, found.id, most = r.Words, r.ID, cost
 		}
 	}
-	l.talk.findFirst()
+	l.findFirst()
 	return found
 }
 
 // sayWatch says a correction when a lane has been out of its corridor for a while. It gives way to a cue that is about
 // to begin, and is said after it if it still holds then.
-func (j *Judge) sayWatch(l *flight) {
-	if j.cueSoon(l) {
+func (t *Talk) sayWatch() {
+	if t.cueSoon() {
 		return
 	}
-	now, watches := j.track.Now, j.opt.Plan.Card.Watches
+	l, now, watches := t.leg, t.now, t.plan.Card.Watches
 	for i := range watches {
-		w, state := &watches[i], &l.talk.watch[i]
+		w, state := &watches[i], &l.watch[i]
 		off := 0.0
 		if l.Cur.Turn >= w.From && l.Cur.Turn <= w.To {
-			off = j.outside(l, w, state.channel)
+			off = t.outside(w, state.channel)
 		}
 		if off == 0 {
 			state.since = math.NaN()
@@ -182,10 +175,10 @@ func (j *Judge) sayWatch(l *flight) {
 		if out := now - state.since; out < w.Hold || out > w.Hold+stale || words == "" {
 			continue
 		}
-		if j.voice.Say(now, callout.AfterLevel, words) {
+		if t.voice.Say(now, callout.AfterLevel, words) {
 			state.since = math.Inf(-1) // said once per excursion
-			l.talk.said++
-			j.emit(&coach.Callout{
+			l.said++
+			t.out.Put(&coach.Callout{
 				Time:  coach.Round(now, 3),
 				Kind:  coach.After,
 				ID:    w.ID,
@@ -197,7 +190,8 @@ func (j *Judge) sayWatch(l *flight) {
 }
 
 // outside returns how far a lane is above (positive) or below its corridor; 0 inside, and when it is not known.
-func (j *Judge) outside(l *flight, w *maneuver.Watch, channel stream.Channel) float64 {
+func (t *Talk) outside(w *maneuver.Watch, channel stream.Channel) float64 {
+	l := t.leg
 	s, entry := &l.Cur.Sample, &l.Facts.Entry
 	switch w.Channel {
 	case "ball":
@@ -214,7 +208,7 @@ func (j *Judge) outside(l *flight, w *maneuver.Watch, channel stream.Channel) fl
 		return beyond(v, was, w.Width)
 	}
 	v, ok := s.Get(channel)
-	aim, width, known := j.opt.Plan.Aim(w.Channel, l.Cur.Turn)
+	aim, width, known := t.plan.Aim(w.Channel, l.Cur.Turn)
 	if !ok || !known {
 		return 0
 	}
@@ -235,23 +229,23 @@ func beyond(v, aim, width float64) float64 {
 	return 0
 }
 
-// sayResult says how the leg went: the verdict, or the one thing to change.
-func (j *Judge) sayResult(l *flight, done *coach.Leg) {
-	now, level := j.track.Now, callout.ResultLevel
+// Result says how a leg that ended at a turn angle went: the verdict, or the one thing to change.
+func (t *Talk) Result(turn float64, done *coach.Leg) {
+	now, level := t.now, callout.ResultLevel
 	k := &coach.Callout{
 		Time: coach.Round(now, 3),
 		Kind: coach.Result,
 		ID:   "leg",
-		Turn: coach.Round(l.Cur.Turn, 1),
+		Turn: coach.Round(turn, 1),
 	}
 	wordResult(k, done)
 	if done.Outcome == coach.KnockOff {
 		level = callout.SafetyLevel
 	}
-	if !j.voice.Say(now, level, k.Words) {
+	if !t.voice.Say(now, level, k.Words) {
 		k.Words = ""
 	}
-	j.emit(k)
+	t.out.Put(k)
 }
 
 // wordResult gives a callout the words and the tone for how a leg went.
