@@ -76,13 +76,11 @@ var computed = []Quantity{
 	{Name: Clearing, Title: "clearing turns", Unit: "°", reader: func(*Facts) Reader { return nowhere }},
 	{
 		Name: ClearingBank, Title: "bank of the clearing turns", Unit: "°",
-		Lacking: "clearing turns",
-		reader:  func(*Facts) Reader { return nowhere },
+		reader: func(*Facts) Reader { return nowhere },
 	},
 	{
 		Name: ClearingSide, Title: "last clearing turn, toward the maneuver", Unit: "°",
-		Lacking: "clearing turns",
-		reader:  func(*Facts) Reader { return nowhere },
+		reader: func(*Facts) Reader { return nowhere },
 	},
 	{
 		Name: TurnAngle, Title: "turn", Unit: "°",
@@ -139,7 +137,7 @@ func Absent(name string, f *Facts, seen bool) Measure {
 	if name == StallMargin && f.Aircraft.Stall == 0 {
 		return None(phrase.NoStallSpeed.Of())
 	}
-	if name == Clearing {
+	if name == Clearing || name == ClearingBank || name == ClearingSide {
 		return None(phrase.NoClearing.Of())
 	}
 	if q, _ := QuantityNamed(name); q.Lacking != "" {

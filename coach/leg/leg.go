@@ -116,10 +116,7 @@ func clearingFacts(f *check.Facts, c *track.Cleared) {
 	if !c.Known {
 		return
 	}
-	f.Setup[check.Clearing] = c.Turned
-	if !math.IsNaN(c.Last) {
-		f.Setup[check.ClearingBank], f.Setup[check.ClearingSide] = c.Bank, c.Last
-	}
+	f.Setup[check.Clearing], f.Setup[check.ClearingBank], f.Setup[check.ClearingSide] = c.Turned, c.Bank, c.Last
 }
 
 // DrawFrom sets the axes of the trace over the ground.

@@ -14,7 +14,7 @@ const (
 
 // Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
 type Clearing struct {
-	steps    [256]clearingPart
+	steps    [128]clearingPart
 	next     int
 	n        int
 	at       float64 // unwrapped heading up to which it was counted
@@ -35,8 +35,8 @@ type clearingPart struct {
 type Cleared struct {
 	Known  bool    // the flight was followed for long enough to say
 	Turned float64 // ° of the 180
-	Bank   float64 // °, the steepest bank of the shallowest clearing turn; NaN when there was none
-	Last   float64 // ° of the last clearing turn, right positive; NaN when there was none
+	Bank   float64 // °, the steepest bank of the shallowest clearing turn; 0 when there was none
+	Last   float64 // ° of the last clearing turn, right positive; 0 when there was none
 }
 
 // Clear forgets all turns.
@@ -75,14 +75,14 @@ func (k *Clearing) Turned(now float64) float64 {
 
 // Before returns what was flown in the minutes before a leg that began at a time (s).
 func (k *Clearing) Before(start float64) Cleared {
-	c := Cleared{Turned: k.Turned(start), Bank: math.NaN(), Last: math.NaN()}
+	c := Cleared{Turned: k.Turned(start)}
 	c.Known = c.Turned >= ClearingDone || k.followed && start-k.since >= clearingAge
 	var turn, bank float64 // of the turn to one side that is being gone through backward
 	count := func() {
 		if math.Abs(turn) < clearingTurn {
 			return
 		}
-		if math.IsNaN(c.Last) {
+		if c.Last == 0 {
 			c.Last, c.Bank = turn, bank
 		}
 		c.Bank = math.Min(c.Bank, bank)
