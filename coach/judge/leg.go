@@ -60,6 +60,9 @@ func (j *Judge) fly(s *stream.Sample) {
 func (j *Judge) endLeg(e leg.End) {
 	l := j.leg
 	j.leg = nil
+	if flown, ok := l.Recovering(); ok { // also where it stalls in the recovery, it was flown to the exit
+		e.Exit = flown.Exit
+	}
 	j.ended = l.Cur.Time()
 	done := l.Grade(j.legNumber(), j.talk.End(), e)
 	if j.opt.Explain != nil && !e.External {

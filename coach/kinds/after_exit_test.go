@@ -8,6 +8,11 @@ import (
 	"halfturn/stream"
 )
 
+// after is a flight with a recovery of five seconds.
+func after(c stream.Channel, at ...float64) flight {
+	return flight{recovery: 5, signals: one(c, corners(at...))}
+}
+
 // The signals go on after the exit at 180°, 6° to the second.
 func TestAfterExit(t *testing.T) {
 	low := with(&check.Spec{Kind: "after-exit", Channel: "altitude"}, lowest)
@@ -23,7 +28,7 @@ func TestAfterExit(t *testing.T) {
 		{
 			name:   "80 ft lost, and regained",
 			check:  low,
-			flight: flight{recovery: 5, signals: one(stream.Altitude, corners(0, 5000, 180, 5500, 195, 5420, 210, 5600))},
+			flight: after(stream.Altitude, 0, 5000, 180, 5500, 195, 5420, 210, 5600),
 			want:   -80,
 			at:     none,
 			within: 1, // a sample may miss the corner
@@ -31,13 +36,13 @@ func TestAfterExit(t *testing.T) {
 		{
 			name:   "lower before the exit does not count",
 			check:  low,
-			flight: flight{recovery: 5, signals: one(stream.Altitude, corners(0, 5000, 180, 5500, 210, 5500))},
+			flight: after(stream.Altitude, 0, 5000, 180, 5500, 210, 5500),
 			at:     none,
 		},
 		{
 			name:   "12 kt faster",
 			check:  high,
-			flight: flight{recovery: 5, signals: one(stream.Airspeed, corners(0, 100, 180, 55, 210, 67))},
+			flight: after(stream.Airspeed, 0, 100, 180, 55, 210, 67),
 			want:   12,
 			at:     none,
 			within: 0.1,
@@ -46,7 +51,7 @@ func TestAfterExit(t *testing.T) {
 			// 12 kt in 30°: 5 kt after 12.5°, which take 2.08 s.
 			name:   "5 kt kept for two seconds",
 			check:  keep,
-			flight: flight{recovery: 5, signals: one(stream.Airspeed, corners(0, 100, 180, 55, 210, 67))},
+			flight: after(stream.Airspeed, 0, 100, 180, 55, 210, 67),
 			want:   12.5 / pace,
 			at:     none,
 			within: 0.03,
@@ -54,7 +59,7 @@ func TestAfterExit(t *testing.T) {
 		{
 			name:   "kept to the end",
 			check:  keep,
-			flight: flight{recovery: 5, signals: one(stream.Airspeed, corners(0, 100, 180, 55, 210, 57))},
+			flight: after(stream.Airspeed, 0, 100, 180, 55, 210, 57),
 			want:   5,
 			at:     none,
 			within: 0.001,
@@ -62,7 +67,7 @@ func TestAfterExit(t *testing.T) {
 		{
 			name:   "left, and come back to",
 			check:  keep,
-			flight: flight{recovery: 5, signals: one(stream.Airspeed, corners(0, 100, 180, 55, 186, 65, 192, 55, 210, 55))},
+			flight: after(stream.Airspeed, 0, 100, 180, 55, 186, 65, 192, 55, 210, 55),
 			want:   0.5,
 			at:     none,
 			within: 0.03,

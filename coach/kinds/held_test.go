@@ -86,7 +86,8 @@ func TestHeldIsTheFarthest(t *testing.T) {
 		got, mean := f.measure(k), f.measure(over("mean", "bank", 30, 330))
 		for _, m := range f.moments(k) {
 			v := m.Sample.Value(stream.Bank)
-			if counts := v > 50 || m.Turn >= 30 && m.Turn <= 330; counts && math.Abs(v-50) > math.Abs(got.Value-50)+1e-9 {
+			counts := v > 50 || m.Turn >= 30 && m.Turn <= 330
+			if counts && math.Abs(v-50) > math.Abs(got.Value-50)+1e-9 {
 				t.Fatalf("%g° of bank at %g° of turn is farther from 50° than %+v", v, m.Turn, got)
 			}
 		}

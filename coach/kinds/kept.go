@@ -15,7 +15,8 @@ var keptKind = &check.Kind{
 	Allows: []string{},
 	Valid:  straight,
 	Where: func(s *check.Spec) string {
-		return "time after the exit for which " + s.Quantity().Title + " stays within " + amount(s) + " of its value there"
+		return "time after the exit for which " + s.Quantity().Title + " stays within " + amount(s) +
+			" of its value there"
 	},
 	Unit: in("s"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {

@@ -35,8 +35,8 @@ var reversalKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// reversal measures how far a quantity that should only rise (sign 1) or only fall (−1) goes back from the farthest value
-// that it had reached.
+// reversal measures how far a quantity that should only rise (sign 1) or only fall (−1) goes back from the farthest
+// value that it had reached.
 type reversal struct {
 	binned
 	sign float64

@@ -28,8 +28,8 @@ var upDownKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// upDown compares the lower half of a loop with the upper one: how far a quantity goes below its value at the entry over
-// how far it goes above it. 1 is symmetrical; less is a lower half that is too flat.
+// upDown compares the lower half of a loop with the upper one: how far a quantity goes below its value at the entry
+// over how far it goes above it. 1 is symmetrical; less is a lower half that is too flat.
 type upDown struct {
 	span
 	entry     float64

@@ -79,8 +79,9 @@ func TestWhere(t *testing.T) {
 		},
 		{
 			check: with(over("pause", "airspeed", 10, 170), func(k *check.Spec) { k.Within = 2 }),
-			where: "longest time with airspeed within 2 kt of one value, as a share of the time from 10° to 170° of turn",
-			unit:  "ratio",
+			where: "longest time with airspeed within 2 kt of one value, as a share of the time " +
+				"from 10° to 170° of turn",
+			unit: "ratio",
 		},
 		{
 			check: over("up-down", "pitch", 0, 180),

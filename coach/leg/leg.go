@@ -51,7 +51,8 @@ type Start struct {
 	Side   float64 // 1 right, −1 left
 	Joined bool    // it ran on from the leg before, and had no set-up
 
-	Cleared track.Cleared // what was flown to clear the area before the series, its last turn positive toward the first leg
+	// Cleared is what was flown to clear the area before the series, its last turn positive toward the first leg.
+	Cleared track.Cleared
 }
 
 // New begins a leg. arcs is what the judges of the station share; it may be nil.

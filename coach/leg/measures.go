@@ -100,7 +100,7 @@ const exitHeading = "exit-heading"
 // gradeCheck grades the i-th check of the card at the end of the leg.
 func (l *Leg) gradeCheck(i int, e End) coach.Check {
 	spec := &l.plan.Card.Checks[i]
-	if spec.ID == exitHeading && e.Outcome != coach.Finished && !e.External {
+	if spec.ID == exitHeading && e.Exit == nil && !e.External {
 		r := score.Check(spec, check.Measure{OK: true, Value: l.Farthest, At: l.Farthest}, &l.Facts)
 		if r.Verdict == coach.Met { // far enough, and yet no exit
 			none := check.None(phrase.NotLevel.Of())

@@ -18,7 +18,6 @@ type Clearing struct {
 	next     int
 	n        int
 	at       float64 // unwrapped heading up to which it was counted
-	bank     float64 // °, steepest since then
 	begun    bool
 	since    float64 // stream time from which on the flight was followed, s
 	followed bool
@@ -28,7 +27,7 @@ type Clearing struct {
 type clearingPart struct {
 	time float64 // s
 	turn float64 // °, right positive
-	bank float64 // °, steepest
+	bank float64 // ° at its end
 }
 
 // Cleared is what was flown to clear the area before a leg.
@@ -48,15 +47,14 @@ func (k *Clearing) Add(now, turned, bank float64) {
 		k.since, k.followed = now, true
 	}
 	if !k.begun {
-		k.at, k.bank, k.begun = turned, 0, true
+		k.at, k.begun = turned, true
 	}
-	k.bank = math.Max(k.bank, math.Abs(bank))
 	d := turned - k.at
 	if math.Abs(d) < clearingStep {
 		return
 	}
-	k.steps[k.next] = clearingPart{now, d, k.bank}
-	k.at, k.bank = turned, 0
+	k.steps[k.next] = clearingPart{now, d, math.Abs(bank)}
+	k.at = turned
 	k.next = (k.next + 1) % len(k.steps)
 	k.n = min(k.n+1, len(k.steps))
 }
