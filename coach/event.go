@@ -117,12 +117,12 @@ type Check struct {
 
 // A Cause is a likely reason why checks were missed.
 type Cause struct {
-	ID       string  `json:"id"`
-	Leg      int     `json:"leg"`   // number within the series; 0 is the whole series
-	Share    float64 `json:"share"` // of the lost score, 0 to 1
-	Evidence string  `json:"evidence"`
-	Advice   string  `json:"advice"`
-	Minor    bool    `json:"minor,omitempty"` // nothing was missed, or there is little to gain
+	ID       string        `json:"id"`
+	Leg      int           `json:"leg"`   // number within the series; 0 is the whole series
+	Share    float64       `json:"share"` // of the lost score, 0 to 1
+	Evidence phrase.Phrase `json:"evidence"`
+	Advice   phrase.Phrase `json:"advice"`
+	Minor    bool          `json:"minor,omitempty"` // nothing was missed, or there is little to gain
 }
 
 // The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1).
@@ -163,7 +163,7 @@ type Leg struct {
 	Exit      *Point        `json:"exit"` // null unless finished
 	Checks    []Check       `json:"checks"`
 	Causes    []Cause       `json:"causes"`
-	Change    string        `json:"change"` // the one thing to change, "" when nothing was missed
+	Change    phrase.Phrase `json:"change"` // the one thing to change; nothing when nothing was missed
 	Verdict   string        `json:"verdict"`
 	Score     float64       `json:"score"`
 	Grade     string        `json:"grade"`           // the score in a word; "" when nothing was measured
@@ -185,16 +185,16 @@ type Trace struct {
 
 // A Series is a number of legs that belong together.
 type Series struct {
-	Maneuver string  `json:"maneuver"`
-	Standard string  `json:"standard"`
-	Aircraft string  `json:"aircraft"`
-	Verdict  string  `json:"verdict"`
-	Score    float64 `json:"score"`
-	Grade    string  `json:"grade"`
-	Checks   []Check `json:"checks"`
-	Causes   []Cause `json:"causes"` // those that only the legs together show
-	Change   string  `json:"change"` // the one thing to change, "" when nothing was missed
-	Legs     []Leg   `json:"legs"`
+	Maneuver string        `json:"maneuver"`
+	Standard string        `json:"standard"`
+	Aircraft string        `json:"aircraft"`
+	Verdict  string        `json:"verdict"`
+	Score    float64       `json:"score"`
+	Grade    string        `json:"grade"`
+	Checks   []Check       `json:"checks"`
+	Causes   []Cause       `json:"causes"` // those that only the legs together show
+	Change   phrase.Phrase `json:"change"` // the one thing to change; nothing when nothing was missed
+	Legs     []Leg         `json:"legs"`
 	// What the card asks for and was not flown: "1 of 2 legs finished, one to the left is missing"; nothing
 	// when the series is complete.
 	Missing phrase.Phrase `json:"missing,omitzero"`

@@ -32,7 +32,7 @@ type FlownLegs struct {
 	Plans    []message.Chart `json:"plans"`    // those flown
 	Legs     []FlownSheet    `json:"legs"`
 	Series   []coach.Series  `json:"series"` // those that are over, in order, without their legs
-	Damage   string          `json:"damage"` // why the recording could not be read to its end, "" when it could
+	Damage   phrase.Phrase   `json:"damage"` // why the recording could not be read to its end; nothing when it could
 	Advice   phrase.Phrase   `json:"advice"` // what to do about it when nothing in it can be graded
 }
 

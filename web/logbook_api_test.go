@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 	"halfturn/web/internal/feed"
 )
 
@@ -60,7 +61,7 @@ func filled(t *testing.T) (*archive.Archive, string) {
 		Standard:    "check",
 		Aircraft:    "trainer",
 		Report:      r,
-		Differences: []string{"leg 2, bank at 90°: near, was met"},
+		Differences: []phrase.Phrase{phrase.Plain("leg 2, bank at 90°: near, was met")},
 	}
 	at := 95.5
 	said := logbook.Remark{

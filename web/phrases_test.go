@@ -44,10 +44,7 @@ func TestPhrases(t *testing.T) {
 	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score", "talk"} {
 		p.sources(t, "coach", "../coach/"+dir)
 	}
-	p.sources(t, "cause", "../coach/cause")
 	p.setup(t)
-	p.told(t)
-	p.differences(t)
 	out := map[string][]string{}
 	for from, set := range p {
 		out[from] = slices.Sorted(maps.Keys(set))

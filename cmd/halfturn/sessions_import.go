@@ -113,8 +113,8 @@ func (c *sessionsImportCmd) list(w io.Writer, all []*take.Taken) error {
 			switch {
 			case d.Double:
 				text = "is there already, nothing was added"
-			case d.Why != "":
-				text = "kept, not gradable: " + d.Why
+			case !d.Why.IsZero():
+				text = "kept, not gradable: " + d.Why.String()
 			}
 			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender,
 				filepath.Base(d.File)); err != nil {

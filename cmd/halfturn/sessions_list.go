@@ -130,7 +130,7 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		}
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", name, local(r.Began), cmp.Or(r.Student, "–"),
 			cmp.Or(strings.Join(flown, ", "), "no leg"), cmp.Or(row.String(), "–"), score, cmp.Or(r.Grade,
-				"–"), cmp.Or(r.Change, "–"))
+				"–"), cmp.Or(r.Change.String(), "–"))
 		if r.Found != "" {
 			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
 		}
@@ -153,7 +153,7 @@ func printLeftOut(w io.Writer, out *logbook.LeftOut) error {
 	}
 	fmt.Fprintf(w, "\n%s left out of the logbook:\n", areOf(out.Total, "session"))
 	for _, s := range out.Sessions {
-		fmt.Fprintf(w, "  %s: %s\n", s.ID, oneLine(s.Why))
+		fmt.Fprintf(w, "  %s: %s\n", s.ID, oneLine(s.Why.String()))
 	}
 	if n := len(out.Sessions); n < out.Total {
 		fmt.Fprintf(w, "  and %d more\n", out.Total-n)
@@ -233,7 +233,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	if d.Keep {
 		fmt.Fprintln(w, "  marked to be kept")
 	}
-	if d.Problem != "" {
+	if !d.Problem.IsZero() {
 		fmt.Fprintf(w, "  %s\n", d.Problem)
 	}
 	for i := range d.Said {

@@ -30,7 +30,7 @@ func importedInto(t *testing.T, data string, files ...string) []take.Imported {
 func TestImportExportRegrade(t *testing.T) {
 	data := t.TempDir()
 	first := importedInto(t, data, recordedFlight)
-	if len(first) != 1 || first[0].Legs == 0 || first[0].Why != "" {
+	if len(first) != 1 || first[0].Legs == 0 || !first[0].Why.IsZero() {
 		t.Fatalf("imported %+v", first)
 	}
 	if again := importedInto(t, data, recordedFlight); len(again) != 1 || !again[0].Double ||
@@ -154,7 +154,7 @@ func TestImportUnknown(t *testing.T) {
 		t.Fatalf("imported %+v, want a session for each of two senders", list)
 	}
 	for _, d := range list {
-		if d.Why == "" || d.Legs != 0 {
+		if d.Why.IsZero() || d.Legs != 0 {
 			t.Errorf("%+v: must be not gradable, and say why", d)
 		}
 		if _, err := os.Stat(filepath.Join(data, "sessions", d.Session, "stream-0001.pcapng")); err != nil {

@@ -1,8 +1,9 @@
 package aero
 
 import (
-	"fmt"
 	"math"
+
+	"halfturn/stream/phrase"
 )
 
 // An Airplane is what the reference path needs to know of one. Zero means unknown.
@@ -186,19 +187,21 @@ type state struct{ v, h, t, sag float64 } // sag: flight path below the nose bey
 func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	switch {
 	case !(e.Airspeed >= 20 && e.Airspeed <= 600):
-		return nil, fmt.Errorf("reference path: entry airspeed %g kt: want 20 kt to 600 kt", e.Airspeed)
+		return nil, noPath(phrase.PathEntrySpeed.Of(phrase.Number("airspeed", e.Airspeed, -1, "kt"),
+			phrase.Number("least", 20, -1, "kt"),
+			phrase.Number("most", 600, -1, "kt")))
 	case !(e.Altitude >= -2000 && e.Altitude <= 36000):
-		return nil, fmt.Errorf("reference path: entry altitude %g ft: want -2000 ft to 36000 ft", e.Altitude)
+		return nil, noPath(phrase.PathAltitude.Of(phrase.Number("altitude", e.Altitude, -1, "ft"),
+			phrase.Number("least", -2000, -1, "ft"),
+			phrase.Number("most", 36000, -1, "ft")))
 	case !(math.Abs(nose) <= 75):
-		return nil, fmt.Errorf("reference path: nose %g°: want -75 to 75", nose)
+		return nil, noPath(phrase.PathNose.Of(phrase.Number("nose", nose, -1, "°")))
 	case !(a.Stall >= 0 && a.Stall < e.Airspeed):
-		return nil, fmt.Errorf("reference path: stall speed %g kt: want 0 (unknown) to less than "+
-			"the entry airspeed of %g kt",
-			a.Stall, e.Airspeed)
+		return nil, noPath(phrase.PathStallSpeed.Of(phrase.Number("stall", a.Stall, -1, "kt"), phrase.Number("entry",
+			e.Airspeed, -1, "kt")))
 	case !(a.LiftToDrag >= 0 && a.LiftToDrag <= 80), !(a.MinDrag >= 0 && a.MinDrag <= 600):
-		return nil, fmt.Errorf("reference path: lift-to-drag ratio %g at %g kt: want 0 (unknown) to "+
-			"80 at 0 (unknown) to 600 kt",
-			a.LiftToDrag, a.MinDrag)
+		return nil, noPath(phrase.PathGlide.Of(phrase.Number("ratio", a.LiftToDrag, -1, ""),
+			phrase.Number("airspeed", a.MinDrag, -1, "kt"), phrase.Number("most", 600, -1, "kt")))
 	}
 	m := &model{c: c, stall: a.Stall, minDrag: a.MinDrag, ld: a.LiftToDrag, lapse: a.Engine.lapse(), nose: nose * rad,
 		alt: e.Altitude}
@@ -297,9 +300,9 @@ func (m *model) fly(full float64) (*Path, error) {
 		next := math.Min(math.Floor(deg)+1, full)
 		var ok bool
 		if x, part, ok = m.toward(deg*rad, next*rad, x); !ok {
-			return nil, fmt.Errorf("reference path: cannot be flown past %.0f° of turn: nose at "+
-				"%.1f°, %.0f kt left: the lift there cannot follow the program",
-				deg, m.nose/rad, x.v/FeetPerSecond)
+			return nil, noPath(phrase.PathCannot.Of(phrase.Number("turn", deg, 0, "°"), phrase.Number("nose",
+				m.nose/rad, 1, "°"),
+				phrase.Number("airspeed", x.v/FeetPerSecond, 0, "kt")))
 		}
 		f := m.forces(part, m.c.param(part, next*rad), x)
 		path.Points = append(path.Points, m.point(next, f, x, part))
@@ -351,3 +354,11 @@ func (m *model) point(deg float64, f forces, x state, part int) Point {
 		StallMargin: cas - StallSpeed(m.stall, f.load),
 	}
 }
+
+// A PathError says why there is no reference path.
+type PathError struct{ Why phrase.Phrase }
+
+// Error returns the English.
+func (e *PathError) Error() string { return "reference path: " + e.Why.String() }
+
+func noPath(why phrase.Phrase) error { return &PathError{why} }

@@ -1,8 +1,9 @@
 package aero
 
 import (
-	"fmt"
 	"math"
+
+	"halfturn/stream/phrase"
 )
 
 // The highest nose SolveNose will ask for, ° above level trim. Steeper is not this kind of
@@ -24,14 +25,12 @@ func SolveNose(p Program, a Airplane, e Entry, apex float64) (float64, error) {
 		return 0, err
 	}
 	if !(apex > 0 && apex < e.Airspeed) {
-		return 0, fmt.Errorf("reference path: apex airspeed %g kt: want more than 0 and less than "+
-			"the entry airspeed of %g kt",
-			apex, e.Airspeed)
+		return 0, noPath(phrase.PathApex.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("entry", e.Airspeed,
+			-1, "kt")))
 	}
 	if a.Stall > 0 && apex <= a.Stall*0.5 {
-		return 0, fmt.Errorf("reference path: apex airspeed %g kt is under half the stall speed of "+
-			"%g kt: check the aircraft card",
-			apex, a.Stall)
+		return 0, noPath(phrase.PathApexStall.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("stall",
+			a.Stall, -1, "kt")))
 	}
 	try := func(nose float64) (*Path, error) {
 		m, err := newModel(c, a, e, nose)
@@ -76,19 +75,17 @@ func search(try func(float64) (*Path, error), apex float64) (float64, error) {
 	}
 	switch {
 	case math.IsNaN(b.low) && b.high > 0 || b.atHigh < 0 && b.high == 0:
-		return 0, fmt.Errorf("reference path: airspeed falls under the apex of %.0f kt even with "+
-			"the nose at %.0f°: it needs more power, less bank or a lower apex",
-			apex, b.high)
+		return 0, noPath(phrase.PathTooSlow.Of(phrase.Number("apex", apex, 0, "kt"), phrase.Number("nose", b.high, 0,
+			"°")))
 	case b.atHigh < 0:
 		return b.narrow(try, apex), nil
 	case math.IsNaN(b.low):
 		return 0, limit
 	case limit == nil:
-		limit = fmt.Errorf("a nose above %.0f° is not looked at", steepest)
+		limit = phrase.PathNoseLimit.Error(phrase.Number("nose", steepest, 0, "°"))
 	}
-	return 0, fmt.Errorf("reference path: apex %.0f kt is out of reach: with the nose at %.0f° "+
-		"airspeed falls to %.0f kt only; %v",
-		apex, b.low, b.atLow+apex, limit)
+	return 0, noPath(phrase.PathApexFar.Of(phrase.Number("apex", apex, 0, "kt"), phrase.Number("nose", b.low, 0, "°"),
+		phrase.Number("least", b.atLow+apex, 0, "kt"), phrase.Part("why", phrase.OfError(limit))))
 }
 
 // narrow finds the nose angle to about 0.01° by false position (Illinois).
@@ -150,18 +147,20 @@ func Balance(p Program, a Airplane, e Entry, nose float64) (Program, error) {
 			low = mid
 		}
 	}
-	return p, fmt.Errorf("reference path: no depth of the nose-down part ends the program at its entry height")
+	return p, noPath(phrase.PathNoDepth.Of())
 }
 
 // within says which limit of the airplane a path passes.
 func within(path *Path, a Airplane) error {
 	if s := path.NearestStall(); a.Stall > 0 && s.StallMargin < 0 {
-		return fmt.Errorf("reference path: stalls at %.0f° of turn: %.0f kt at %.1f g, stall speed there %.0f kt",
-			s.Turn, s.Airspeed, s.LoadFactor, s.Airspeed-s.StallMargin)
+		return noPath(phrase.PathStalls.Of(phrase.Number("turn", s.Turn, 0, "°"), phrase.Number("airspeed",
+			s.Airspeed, 0, "kt"),
+			phrase.Number("load", s.LoadFactor, 1, "g"), phrase.Number("stall", s.Airspeed-s.StallMargin, 0, "kt")))
 	}
 	if h := path.Heaviest(); a.LoadLimit > 0 && h.LoadFactor > a.LoadLimit {
-		return fmt.Errorf("reference path: load factor %.1f g at %.0f° of turn is over the limit of %.1f g",
-			h.LoadFactor, h.Turn, a.LoadLimit)
+		return noPath(phrase.PathLoad.Of(phrase.Number("load", h.LoadFactor, 1, "g"), phrase.Number("turn", h.Turn, 0,
+			"°"),
+			phrase.Number("most", a.LoadLimit, 1, "g")))
 	}
 	return nil
 }

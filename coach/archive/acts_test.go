@@ -154,8 +154,9 @@ func TestActTorn(t *testing.T) {
 	if n, err := b.Rebuild(t.Context(), who.Owner(), nil); n != 2 || err != nil {
 		t.Errorf("%d sessions, %v", n, err)
 	}
-	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 1 || !strings.Contains(out.Sessions[0].Why,
-		"line 2") {
+	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 1 ||
+		!strings.Contains(out.Sessions[0].Why.String(),
+			"line 2") {
 		t.Errorf("%+v, %v", out, err)
 	}
 	must(t, b.Close())

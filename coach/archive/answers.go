@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // ask asks the logbook.
@@ -40,7 +41,7 @@ func (a *Archive) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, 
 func (a *Archive) Session(ctx context.Context, id string) (*logbook.SessionDetail, error) {
 	d, err := ask(a, func(b logbook.Book) (*logbook.SessionDetail, error) { return b.Session(ctx, id) })
 	if err == nil && len(a.Recording(id)) == 0 {
-		d.Problem = "of this session there is no recording; only its grades were kept"
+		d.Problem = phrase.NoRecording.Of()
 	}
 	return d, err
 }

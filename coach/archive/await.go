@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/logbook"
+	"halfturn/stream/phrase"
 	"halfturn/stream/record"
 )
 
@@ -30,7 +31,7 @@ func (a *Archive) lost(err error) error {
 }
 
 // errMending is why nothing can be kept or read while an Archive is opened again.
-var errMending = errors.New("the logbook is being opened again, since its disk failed: wait a moment")
+var errMending = phrase.Mending.Error()
 
 // Mend opens an Archive again that waits, or whose disk failed while it was open, and reports whether it can
 // be written since just now. It is for one goroutine at a time. Opening may take minutes, when a logbook has to be
@@ -92,7 +93,7 @@ func (a *Archive) readWaiting(why error) {
 func waiting(why error) error {
 	var path *os.PathError
 	if errors.As(why, &path) {
-		return &logbook.Failure{Words: record.Words(why), Err: why}
+		return &logbook.Failure{Words: record.Words(why).String(), Err: why}
 	}
 	return why
 }

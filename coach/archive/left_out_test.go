@@ -71,7 +71,7 @@ func TestLeftOut(t *testing.T) {
 				out, err := b.LeftOut(t.Context())
 				must(t, err)
 				if d := cmp.Diff(out, list.LeftOut); d != "" || out.Total != 1 || len(out.Sessions) != 1 ||
-					out.Sessions[0].ID != bad || !strings.Contains(out.Sessions[0].Why, change.why) {
+					out.Sessions[0].ID != bad || !strings.Contains(out.Sessions[0].Why.String(), change.why) {
 					t.Errorf("left out %+v %s", out, d)
 				}
 				if !slices.ContainsFunc(told, func(s string) bool {

@@ -19,6 +19,7 @@ import (
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // changes are what is noted in the folder of a session and in the database.
@@ -34,7 +35,7 @@ var changes = map[string]func(b *Archive, id string) error{
 	"regrade": func(b *Archive, id string) error {
 		_, err := b.Regrade(who.Owner(), id, logbook.Grading{At: began, Maneuver: "wing-over", Standard: "check",
 			Report: sitting(id, flight(1, coach.Finished, coach.Near, coach.Good, 70,
-				"")), Differences: []string{"leg 1 is near"}})
+				"")), Differences: []phrase.Phrase{phrase.Plain("leg 1 is near")}})
 		return err
 	},
 	"begin": func(b *Archive, _ string) error {

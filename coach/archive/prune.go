@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // Retention says what is kept. Zero values keep everything.
@@ -160,7 +161,7 @@ func (a *Archive) takeOut(book logbook.Book, id, to string) error {
 
 // mayGo asks again whether a session may be removed: it may have been marked, or gone on with, since it was listed.
 func mayGo(book logbook.Book, sessions, id string) error {
-	stays := &logbook.Refused{Words: fmt.Sprintf("session %q was marked to be kept, or goes on; it stays", id)}
+	stays := logbook.Refuse(phrase.SessionStays.Of(phrase.Name("session", id)))
 	d, err := book.Session(context.Background(), id)
 	var none *logbook.NotFound
 	switch {

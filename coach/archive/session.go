@@ -15,6 +15,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // NewID makes the folder of a session that began at a time and returns its name: the time
@@ -196,7 +197,7 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 				Maneuver:    g.Maneuver,
 				Standard:    g.Standard,
 				Aircraft:    g.Aircraft,
-				Differences: append([]string{}, g.Differences...),
+				Differences: append([]phrase.Phrase{}, g.Differences...),
 			})
 			f.Noted, f.Regrade = true, g.Report
 			return nil

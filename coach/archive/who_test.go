@@ -81,7 +81,7 @@ func TestOldDirectory(t *testing.T) {
 		t.Errorf("listed: %+v", list)
 	}
 	d, err := b.Session(t.Context(), id)
-	if err != nil || d.Student != "Ada Example" || len(d.Said) != 2 || d.Problem == "" {
+	if err != nil || d.Student != "Ada Example" || len(d.Said) != 2 || d.Problem.IsZero() {
 		t.Errorf("shown: %+v, %v", d, err)
 	}
 	if r, err := b.Report(t.Context(), id, 1); err != nil || r.Session.Began != d.Began {

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 )
 
 // New writes the sheet of a plan.
@@ -37,7 +38,7 @@ func New(p *plan.Plan) *Sheet {
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
 	if path != nil {
-		b.Problem = ""
+		b.Problem = phrase.Phrase{}
 		for i := range path.Points {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
 		}

@@ -130,7 +130,7 @@ func TestBriefPathOfALazyEight(t *testing.T) {
 // A sheet without an aircraft says what is not known, and why there is no path.
 func TestBriefWithoutAnAircraft(t *testing.T) {
 	b := briefOf(t, "wing-over", nil)
-	if b.Path != nil || b.Problem == "" || b.Aircraft != nil {
+	if b.Path != nil || b.Problem.IsZero() || b.Aircraft != nil {
 		t.Errorf("path %v, problem %q, aircraft %v", b.Path, b.Problem, b.Aircraft)
 	}
 	for _, n := range b.Numbers {
@@ -164,7 +164,7 @@ func TestBriefsAreWhole(t *testing.T) {
 			if slices.Contains(chandelles, e.ID) && !strings.HasPrefix(c.Name, "chandelle") {
 				t.Errorf("%s lists %s", c.Name, e.ID)
 			}
-			if e.Title == "" || e.Seen == "" || e.Advice == "" {
+			if e.Title.IsZero() || e.Seen == "" || e.Advice.IsZero() {
 				t.Errorf("%s: %+v says nothing", c.Name, e)
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/stream/phrase"
 )
 
 // A Sheet is the sheet for one maneuver in one aircraft, read before it is flown.
@@ -16,7 +17,7 @@ type Sheet struct {
 	Plan     *message.Chart `json:"plan"`     // checkpoints with words and wants, lanes with corridors
 	Numbers  []Number       `json:"numbers"`
 	Path     []Point        `json:"path"`    // every whole degree; null when there is none
-	Problem  string         `json:"problem"` // why there is no path; "" when there is one
+	Problem  phrase.Phrase  `json:"problem"` // why there is no path; "" when there is one
 	Gates    []coach.Gate   `json:"gates"`   // what the set-up wants
 	Errors   []Mistake      `json:"errors"`  // to expect, those first that can cost most
 	Usual    []string       `json:"usual"`   // the card's own list of errors
@@ -68,10 +69,10 @@ type Point struct {
 
 // A Mistake is an error to expect.
 type Mistake struct {
-	ID     string `json:"id"`
-	Title  string `json:"title"`  // in the words said of it
-	Seen   string `json:"seen"`   // what it looks like
-	Advice string `json:"advice"` // what to do
+	ID     string        `json:"id"`
+	Title  phrase.Phrase `json:"title"`  // in the words said of it
+	Seen   string        `json:"seen"`   // what it looks like
+	Advice phrase.Phrase `json:"advice"` // what to do
 }
 
 // A Cue is what is said before a turn angle.

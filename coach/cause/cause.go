@@ -6,6 +6,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/plan"
 	"halfturn/coach/score"
+	"halfturn/stream/phrase"
 )
 
 // What a cause must bring back, points of the score. All common practice, no source.
@@ -83,7 +84,7 @@ func (f *ledger) record(x *finding, leg int) coach.Cause {
 }
 
 // dearest gives the correction of the cause that costs most over the legs and the series.
-func dearest(p *plan.Plan, s *coach.Series) string {
+func dearest(p *plan.Plan, s *coach.Series) phrase.Phrase {
 	cost, order := map[string]float64{}, []string{}
 	add := func(c *coach.Cause, points float64) {
 		if _, ok := cost[c.ID]; !ok {
@@ -100,7 +101,7 @@ func dearest(p *plan.Plan, s *coach.Series) string {
 			add(&l.Causes[j], l.Causes[j].Share*(100-l.Score)*(1-ownPart)/float64(len(s.Legs)))
 		}
 	}
-	most, words := 0.0, ""
+	most, words := 0.0, phrase.Phrase{}
 	for _, id := range order {
 		if r := ruleNamed(id); r != nil && cost[id] > most+1e-9 {
 			most = cost[id]

@@ -1,6 +1,8 @@
 package cause
 
 import (
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -8,6 +10,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 )
 
 func ptr(x float64) *float64 { return &x }
@@ -146,7 +149,7 @@ func TestRoots(t *testing.T) {
 			if len(l.Causes) == 0 || l.Causes[0].ID != c.want {
 				t.Fatalf("%+v", l.Causes)
 			}
-			if d := l.Causes[0].Share - c.share; d > 0.001 || d < -0.001 || l.Causes[0].Minor || l.Change == "" {
+			if d := l.Causes[0].Share - c.share; d > 0.001 || d < -0.001 || l.Causes[0].Minor || l.Change.IsZero() {
 				t.Errorf("%+v, change %q", l.Causes[0], l.Change)
 			}
 		})
@@ -207,10 +210,17 @@ func TestRulesWords(t *testing.T) {
 	seen := map[string]bool{}
 	for _, list := range [][]rule{legRules, seriesRules} {
 		for _, r := range list {
-			if seen[r.id] || len(strings.Fields(r.say)) > 5 || r.say == "" || !strings.HasSuffix(r.advice, ".") {
-				t.Errorf("%s: %q %q", r.id, r.say, r.advice)
+			if seen[r.id] {
+				t.Errorf("two rules are %s", r.id)
 			}
 			seen[r.id] = true
+			words := slices.Concat([][2]*phrase.Definition{{r.say, r.advice}}, slices.Collect(maps.Values(r.other)))
+			for _, w := range words {
+				say, advice := w[0].English(), w[1].English()
+				if len(strings.Fields(say)) > 5 || say == "" || !strings.HasSuffix(advice, ".") {
+					t.Errorf("%s: %q %q", r.id, say, advice)
+				}
+			}
 		}
 	}
 }
@@ -230,7 +240,7 @@ func TestLevelTurnsAreTold(t *testing.T) {
 		for _, e := range Expect(plan.New(card, nil)) {
 			told++
 			for _, word := range []string{"the climb", "pull", "forty-five", "second half"} {
-				if strings.Contains(e.Title+e.Advice, word) {
+				if strings.Contains(e.Title.String()+e.Advice.String(), word) {
 					t.Errorf("%s, %s: %q, %q", card.Name, e.ID, e.Title, e.Advice)
 				}
 			}

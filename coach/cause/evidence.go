@@ -2,7 +2,6 @@ package cause
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // Evidence is kept short.
@@ -19,32 +19,33 @@ const (
 )
 
 // evidence says in numbers what shows a cause, what was wanted, and what came with it.
-func (f *ledger) evidence(x *finding) string {
+func (f *ledger) evidence(x *finding) phrase.Phrase {
 	own := f.worst(x, slices.Concat(x.rule.on, x.rule.own), nil, mostOwn)
 	if len(x.rule.on) == 0 {
 		own = f.worst(x, []string{"exit-heading"}, nil, mostOwn)
 	}
 	follow := f.worst(x, x.rule.drags, own, mostFollow)
-	parts := []string{}
+	var shown, came []phrase.Phrase
 	if x.rule.evidence != nil {
-		if s := x.rule.evidence(f); s != "" {
-			parts = append(parts, s)
+		if p := x.rule.evidence(f); !p.IsZero() {
+			shown = append(shown, p)
 		}
 	}
 	for _, k := range own {
 		if kinds.Named(k.Kind).Told != check.InWords {
-			parts = append(parts, numbers(k))
+			shown = append(shown, numbers(k))
 		}
 	}
-	text := strings.Join(parts, "; ")
-	for i, k := range follow {
-		lead := ", "
-		if i == 0 {
-			lead = "; with it came "
-		}
-		text += lead + wording.Lower(numbers(k))
+	for _, k := range follow {
+		came = append(came, numbers(k))
 	}
-	return text
+	switch {
+	case len(came) == 0:
+		return phrase.Sentences(shown...)
+	case len(shown) == 0:
+		return phrase.OnlyWithIt.Of(phrase.Within("came", came...))
+	}
+	return phrase.WithIt.Of(phrase.Part("shown", phrase.Sentences(shown...)), phrase.Within("came", came...))
 }
 
 // worst lists the named checks that cost most, the dearest first, without those listed already.
@@ -64,16 +65,21 @@ func (f *ledger) worst(x *finding, words []string, but []*coach.Check, most int)
 }
 
 // numbers writes a check as what was flown and what was wanted.
-func numbers(k *coach.Check) string {
-	at := ""
-	if k.At != nil && kinds.Named(k.Kind).Told == check.WithPlace {
-		at = fmt.Sprintf(" at %.0f° of turn", *k.At)
+func numbers(k *coach.Check) phrase.Phrase {
+	placed := k.At != nil && kinds.Named(k.Kind).Told == check.WithPlace
+	unit, label, wanted := strings.TrimSpace(wording.Unit(k.Unit)), phrase.Plain(k.Label), wording.Band(k)
+	switch digits := wording.DigitsOutside(k); {
+	case k.ID == "power-constant" && placed:
+		return phrase.PowerMovedAt.Of(phrase.Number("share", *k.Value*100, 0, ""), phrase.Number("turn", *k.At, 0, "°"))
+	case k.ID == "power-constant":
+		return phrase.PowerMoved.Of(phrase.Number("share", *k.Value*100, 0, ""))
+	case placed:
+		return phrase.FlownAt.Of(phrase.Part("label", label), phrase.Number("flown", *k.Value, digits, unit),
+			phrase.Number("turn", *k.At, 0, "°"), phrase.Part("wanted", wanted))
+	default:
+		return phrase.Flown.Of(phrase.Part("label", label), phrase.Number("flown", *k.Value, digits, unit),
+			phrase.Part("wanted", wanted))
 	}
-	if k.ID == "power-constant" {
-		return fmt.Sprintf("Power moved by %s %%%s", wording.Signed(*k.Value*100, 0), at)
-	}
-	flown := wording.Outside(k) + wording.Unit(k.Unit) + at
-	return fmt.Sprintf("%s: %s, wanted %s", k.Label, flown, wording.Wanted(k))
 }
 
 // at returns the trace at a turn angle.
@@ -90,50 +96,51 @@ func (f *ledger) at(turn float64) (coach.Trace, bool) {
 }
 
 // quicker says how long the turn took and how long it is meant to take.
-func quicker(f *ledger) string {
+func quicker(f *ledger) phrase.Phrase {
 	k := f.checks["pace"]
 	if k == nil || f.leg == nil || *k.Value <= 0 {
-		return ""
+		return phrase.Phrase{}
 	}
 	took := f.leg.End - f.leg.Start
-	return fmt.Sprintf("The turn took %.0f s, the numbers give about %.0f s", took, took / *k.Value)
+	return phrase.TurnTook.Of(phrase.Number("took", took, 0, "s"), phrase.Number("meant", took / *k.Value, 0, "s"))
 }
 
 // climbing says where the nose stood against the plan a little before it was highest.
-func climbing(f *ledger) string {
+func climbing(f *ledger) phrase.Phrase {
 	t, ok := f.at(30)
 	aim, width, known := 0.0, 0.0, false
 	if ok && f.plan != nil {
 		aim, width, known = f.plan.Aim("pitch", t.Turn)
 	}
 	if !known {
-		return ""
+		return phrase.Phrase{}
 	}
 	nose := t.Pitch - f.leg.Entry.Values["pitch"]
 	if off := nose - aim; off < width && off > -width {
-		return ""
+		return phrase.Phrase{}
 	}
-	return fmt.Sprintf("The nose was %s° above level at 30° of turn, wanted %s°",
-		wording.Signed(nose, 0), wording.Signed(aim, 0))
+	return phrase.NoseAtThirty.Of(phrase.Number("nose", nose, 0, "°"), phrase.Number("aim", aim, 0, "°"))
 }
 
 // stopped says why a leg has no exit, and where.
-func stopped(f *ledger) string {
+func stopped(f *ledger) phrase.Phrase {
 	if f.leg == nil || f.leg.Outcome == coach.Finished {
-		return ""
+		return phrase.Phrase{}
 	}
-	outcome := strings.ReplaceAll(f.leg.Outcome, "-", " ")
-	return fmt.Sprintf("%s: %s", strings.ToUpper(outcome[:1])+outcome[1:], f.leg.Reason)
+	if f.leg.Outcome == coach.KnockOff {
+		return phrase.KnockedOff.Of(phrase.Part("reason", f.leg.Reason))
+	}
+	return phrase.BrokenOff.Of(phrase.Part("reason", f.leg.Reason))
 }
 
 // growth says how the bank changed from 25 to 85° of turn.
-func growth(f *ledger) string {
+func growth(f *ledger) phrase.Phrase {
 	a, ok := f.at(25)
 	b, ok2 := f.at(85)
 	if !ok || !ok2 {
-		return ""
+		return phrase.Phrase{}
 	}
-	return fmt.Sprintf("Bank went from %.0f° at 25° of turn to %.0f° at 85°", a.Bank, b.Bank)
+	return phrase.BankWent.Of(phrase.Number("from", a.Bank, 0, "°"), phrase.Number("to", b.Bank, 0, "°"))
 }
 
 // grew is by how much the bank grew from 25 to 85° of turn.

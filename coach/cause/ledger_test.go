@@ -81,7 +81,7 @@ func TestPaceInSeconds(t *testing.T) {
 		{"no leg", ledger{checks: pace(2)}, ""},
 		{"no time", ledger{leg: leg, checks: pace(0)}, ""},
 	} {
-		if got := quicker(&c.f); got != c.want {
+		if got := quicker(&c.f).String(); got != c.want {
 			t.Errorf("%s: %q; must be %q", c.name, got, c.want)
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"halfturn/coach/plan"
-	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // A Meaning is the text of a cause's id.
@@ -21,7 +21,7 @@ func Meanings() []Meaning {
 	var list []Meaning
 	for _, rules := range rules() {
 		for _, r := range rules {
-			list = append(list, Meaning{r.id, r.meaning, r.advice})
+			list = append(list, Meaning{r.id, r.meaning, r.advice.English()})
 		}
 	}
 	return list
@@ -30,15 +30,16 @@ func Meanings() []Meaning {
 // MeaningOf is a cause in words, as within a sentence; its id where this version has no such cause.
 func MeaningOf(id string) string {
 	if r := ruleNamed(id); r != nil {
-		return wording.Lower(strings.TrimSuffix(r.meaning, "."))
+		return phrase.Lower(strings.TrimSuffix(r.meaning, "."))
 	}
 	return id
 }
 
 // An Expected is a cause that a maneuver's checks can show: an error to expect.
 type Expected struct {
-	ID, Title, Seen, Advice string
-	Weight                  float64 // the greatest of the checks that show it: what it can cost; 0 of what ends a leg
+	ID, Seen      string
+	Title, Advice phrase.Phrase
+	Weight        float64 // the greatest of the checks that show it: what it can cost; 0 of what ends a leg
 }
 
 // Expect lists the causes that can occur in a plan's maneuver and that a check of its card shows, those first that can

@@ -1,5 +1,7 @@
 package cause
 
+import "halfturn/stream/phrase"
+
 // banks are faults of the bank before the roll-out.
 var banks = []rule{
 	{
@@ -10,9 +12,8 @@ var banks = []rule{
 		drags:    []string{"+bank-at-135", "+roll-out-start", "-height-gained", "-height-held"},
 		when:     func(f *ledger) bool { return f.checks["bank-held"] != nil && grew(f) > 6 && !f.off("-bank-held") },
 		evidence: growth,
-		say:      "Keep the bank from growing",
-		advice: "The bank went on growing after it was set: hold it with opposite aileron, it wants to " +
-			"steepen by itself.",
+		say:      phrase.ChangeKeepTheBankFromGrowing,
+		advice:   phrase.CorrectBankGrows,
 	},
 	{
 		id:      "bank-falls-off",
@@ -24,8 +25,8 @@ var banks = []rule{
 			return f.checks["bank-held"] != nil && (grew(f) < -4 || f.off("-shallowest-bank") && !f.off("-bank-held"))
 		},
 		evidence: growth,
-		say:      "Keep the bank on",
-		advice:   "The bank came off too soon: look at the wing against the horizon and hold it where it was.",
+		say:      phrase.ChangeKeepTheBankOn,
+		advice:   phrase.CorrectBankFallsOff,
 	},
 	{
 		id:      "overbanked",
@@ -36,13 +37,9 @@ var banks = []rule{
 			"+exit-speed", "-height-held", "-speed-held", "-height-gained", "roll-out-start",
 			"apex-speed",
 		},
-		say: "Less bank",
-		advice: "The bank went too far, and past it the nose falls through: stop the roll earlier and look " +
-			"for the horizon across the nose.",
-		other: level(
-			"Less bank",
-			"The bank was too steep: take a little off, and check it against the horizon before the nose drops.",
-		),
+		say:    phrase.ChangeLessBank,
+		advice: phrase.CorrectOverbanked,
+		other:  level(phrase.ChangeLessBank, phrase.CorrectOverbankedLevel),
 	},
 	{
 		id:      "underbanked",
@@ -56,13 +53,9 @@ var banks = []rule{
 		when: func(f *ledger) bool {
 			return f.off("-steepest-bank") || f.off("-bank-held") || f.checks["bank-held"] == nil && turned(f)
 		},
-		say: "More bank",
-		advice: "There was too little bank: keep rolling slowly all the way to the steepest point, and let " +
-			"the nose come round.",
-		other: level(
-			"More bank",
-			"The bank was too shallow: roll on to the bank wanted and hold it there against the horizon.",
-		),
+		say:    phrase.ChangeMoreBank,
+		advice: phrase.CorrectUnderbanked,
+		other:  level(phrase.ChangeMoreBank, phrase.CorrectUnderbankedLevel),
 	},
 	{
 		id:      "roll-out-quick",
@@ -71,9 +64,8 @@ var banks = []rule{
 		own:     []string{"+roll-out-start", "+bank-at-135"},
 		drags:   []string{"+steepest-bank-at", "highest-nose"},
 		when:    func(f *ledger) bool { return !f.missed("+steepest-bank-at") && !f.off("+steepest-bank") },
-		say:     "Roll out slower",
-		advice: "The bank was held too long and then came off in a hurry: start just past ninety and take it " +
-			"off as slowly as it came on.",
+		say:     phrase.ChangeRollOutSlower,
+		advice:  phrase.CorrectRollOutQuick,
 	},
 	{
 		id:      "roll-in-quick",
@@ -81,8 +73,8 @@ var banks = []rule{
 		on:      []string{"+roll-evenness"},
 		drags:   []string{"+bank-at-45", "-highest-nose-at"},
 		when:    turned,
-		say:     "Roll in slower",
-		advice:  "The bank came on faster than it went off: roll in with one slow, even pressure.",
+		say:     phrase.ChangeRollInSlower,
+		advice:  phrase.CorrectRollInQuick,
 	},
 	{
 		id:      "bank-peak-early",
@@ -91,9 +83,8 @@ var banks = []rule{
 		own:     []string{"-roll-out-start"},
 		drags:   []string{"+bank-at-45", "-bank-at-90", "-bank-at-135", "+roll-evenness", "nose-at-90"},
 		when:    func(f *ledger) bool { return !f.missed("-steepest-bank") },
-		say:     "Keep rolling to ninety",
-		advice: "The bank was steepest too early and came off before the nose was round: roll slower and " +
-			"keep rolling to ninety degrees of turn.",
+		say:     phrase.ChangeKeepRollingToNinety,
+		advice:  phrase.CorrectBankPeakEarly,
 	},
 	{
 		id:      "bank-peak-late",
@@ -101,9 +92,8 @@ var banks = []rule{
 		on:      []string{"+steepest-bank-at"},
 		own:     []string{"+roll-out-start"},
 		drags:   []string{"-bank-at-45", "-bank-at-90", "+bank-at-135", "-roll-evenness", "nose-at-90"},
-		say:     "Steepest bank at ninety",
-		advice: "The bank was steepest too late: have it all by ninety degrees of turn, then begin at once " +
-			"to take it off.",
+		say:     phrase.ChangeSteepestBankAtNinety,
+		advice:  phrase.CorrectBankPeakLate,
 	},
 	{
 		id:      "bank-leads",
@@ -111,9 +101,8 @@ var banks = []rule{
 		on:      []string{"+bank-at-45", "-bank-at-135"},
 		drags:   []string{"-highest-nose-at", "-roll-out-start"},
 		when:    func(f *ledger) bool { return !f.missed("+steepest-bank") && !f.off("-steepest-bank") },
-		say:     "Roll slower, nose first",
-		advice: "The bank was ahead of the turn: let the nose climb first, and give half the bank at " +
-			"forty-five and again at one thirty-five.",
+		say:     phrase.ChangeRollSlowerNoseFirst,
+		advice:  phrase.CorrectBankLeads,
 	},
 	{
 		id:      "bank-lags",
@@ -122,9 +111,8 @@ var banks = []rule{
 		drags:   []string{"+highest-nose-at", "+roll-out-start"},
 		against: []string{"bank-leads"},
 		when:    func(f *ledger) bool { return !f.missed("+steepest-bank") && !f.off("-steepest-bank") },
-		say:     "Keep the bank coming",
-		advice: "The bank was behind the turn: begin to roll with the pull, and be half way out again at one " +
-			"thirty-five.",
+		say:     phrase.ChangeKeepTheBankComing,
+		advice:  phrase.CorrectBankLags,
 	},
 }
 
@@ -140,9 +128,8 @@ var rollOuts = []rule{
 		on:      []string{"-exit-heading"},
 		drags:   []string{"-bank-at-135", "-roll-out-start", "+exit-speed", "roll-evenness", "-steepest-bank-at"},
 		when:    func(f *ledger) bool { return chandelle(f) && finished(f) },
-		say:     "Bank off more slowly",
-		advice: "The wings were level before the heading: take the bank off so slowly that the last of it " +
-			"goes as the heading comes.",
+		say:     phrase.ChangeBankOffMoreSlowly,
+		advice:  phrase.CorrectLevelBefore180,
 	},
 	{
 		id:      "rolled-out-early",
@@ -152,10 +139,9 @@ var rollOuts = []rule{
 		drags: []string{
 			"-bank-at-135", "-roll-out-start", "+exit-height", "-exit-speed", "roll-evenness", "-pace",
 		},
-		when: func(f *ledger) bool { return notChandelle(f) && finished(f) },
-		say:  "Hold the turn longer",
-		advice: "You rolled out before the heading: look for the reference point over the wing, and hold " +
-			"some bank until it is there.",
+		when:   func(f *ledger) bool { return notChandelle(f) && finished(f) },
+		say:    phrase.ChangeHoldTheTurnLonger,
+		advice: phrase.CorrectRolledOutEarly,
 	},
 	{
 		id:      "rolled-out-late",
@@ -164,14 +150,10 @@ var rollOuts = []rule{
 		drags: []string{
 			"+bank-at-135", "+roll-out-start", "+pace", "-exit-height", "+exit-speed", "roll-evenness",
 		},
-		say: "Start the roll-out sooner",
-		advice: "You turned past the heading: start the roll-out sooner, so that half the bank is off with " +
-			"forty-five degrees to go.",
+		say:    phrase.ChangeStartTheRollOutSooner,
+		advice: phrase.CorrectRolledOutLate,
 		// The lead is half the bank: FAA-H-8083-3C p. 10-3.
-		other: level(
-			"Start the roll-out sooner",
-			"You turned past the heading: start the roll-out when the degrees to go are half the bank.",
-		),
+		other: level(phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel),
 	},
 	{
 		id:      "roll-out-begun-early",
@@ -179,8 +161,8 @@ var rollOuts = []rule{
 		on:      []string{"-roll-out-start"},
 		drags:   []string{"-bank-at-135", "-bank-at-90"},
 		when:    turned,
-		say:     "Hold the bank to ninety",
-		advice:  "The roll-out began too early: hold the bank until the nose has passed ninety degrees of turn.",
+		say:     phrase.ChangeHoldTheBankToNinety,
+		advice:  phrase.CorrectRollOutBegunEarly,
 	},
 	{
 		id:      "roll-out-begun-late",
@@ -188,7 +170,7 @@ var rollOuts = []rule{
 		on:      []string{"+roll-out-start"},
 		drags:   []string{"+bank-at-135"},
 		when:    turned,
-		say:     "Start rolling out at ninety",
-		advice:  "The roll-out began too late: begin to take the bank off as the nose passes ninety degrees of turn.",
+		say:     phrase.ChangeStartRollingOutAtNinety,
+		advice:  phrase.CorrectRollOutBegunLate,
 	},
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach/aero"
+	"halfturn/stream/phrase"
 )
 
 // energies are faults of speed, height and power.
@@ -17,27 +18,24 @@ var energies = []rule{
 		when: func(f *ledger) bool {
 			return steepAtExit(f) && !f.off("-exit-height") && untouched(f) && notChandelle(f)
 		},
-		say: "Raise the nose sooner",
-		advice: "The nose was still low as the wings came level: begin to raise it at one thirty-five, with " +
-			"the bank coming off.",
+		say:    phrase.ChangeRaiseTheNoseSooner,
+		advice: phrase.CorrectDiveNotShallowed,
 	},
 	{
 		id:      "power-added",
 		meaning: "Power added on the way.",
 		on:      []string{"+power-constant"},
 		drags:   []string{"+exit-speed", "+apex-speed", "+exit-height", "+speed-held"},
-		say:     "Leave the power alone",
-		advice: "Power was added on the way, so you came out fast: set it before the entry and take the hand " +
-			"off until level.",
+		say:     phrase.ChangeLeaveThePowerAlone,
+		advice:  phrase.CorrectPowerAdded,
 	},
 	{
 		id:      "power-reduced",
 		meaning: "Power taken off on the way.",
 		on:      []string{"-power-constant"},
 		drags:   []string{"-exit-speed", "-apex-speed", "-exit-height", "-speed-held", "-height-gained"},
-		say:     "Leave the power alone",
-		advice: "Power was taken off on the way, so you came out slow: set it before the entry and take the " +
-			"hand off until level.",
+		say:     phrase.ChangeLeaveThePowerAlone,
+		advice:  phrase.CorrectPowerReduced,
 	},
 	{
 		id:      "ends-low",
@@ -46,9 +44,8 @@ var energies = []rule{
 		on:      []string{"-exit-height"},
 		drags:   []string{"+exit-speed"},
 		when:    gentle,
-		say:     "Bring the nose up sooner",
-		advice: "You ended below the height you began at: bring the nose up sooner and let the descent be as " +
-			"shallow as the climb.",
+		say:     phrase.ChangeBringTheNoseUpSooner,
+		advice:  phrase.CorrectEndsLow,
 	},
 	{
 		id:      "ends-high",
@@ -57,8 +54,8 @@ var energies = []rule{
 		on:      []string{"+exit-height"},
 		drags:   []string{"-exit-speed"},
 		when:    gentle,
-		say:     "Lower nose in descent",
-		advice:  "You ended above the height you began at: let the nose down as far as it went up.",
+		say:     phrase.ChangeLowerNoseInDescent,
+		advice:  phrase.CorrectEndsHigh,
 	},
 	{
 		id:      "height-lost",
@@ -67,14 +64,9 @@ var energies = []rule{
 		on:      []string{"-exit-height", "-height-held"},
 		drags:   []string{"+exit-speed", "+speed-held"},
 		when:    func(f *ledger) bool { return !gentle(f) },
-		say:     "Pull out sooner",
-		advice: "You ended low: bring the nose up sooner with a little more back pressure, before the wings " +
-			"are level.",
-		other: level(
-			"More back pressure",
-			"Height was lost in the turn: add back pressure as the bank comes on, and take a little bank "+
-				"off if the nose still drops.",
-		),
+		say:     phrase.ChangePullOutSooner,
+		advice:  phrase.CorrectHeightLost,
+		other:   level(phrase.ChangeMoreBackPressure, phrase.CorrectHeightLostLevel),
 	},
 	{
 		id:      "height-gained",
@@ -83,13 +75,9 @@ var energies = []rule{
 		on:      []string{"+exit-height", "+height-held"},
 		drags:   []string{"-exit-speed", "-speed-held"},
 		when:    func(f *ledger) bool { return !gentle(f) },
-		say:     "Let the nose down further",
-		advice: "You ended high: let the nose go lower in the second half and pull less until the wings are " +
-			"nearly level.",
-		other: level(
-			"Ease the back pressure",
-			"Height was gained in the turn: ease the back pressure until the nose stands still on the horizon.",
-		),
+		say:     phrase.ChangeLetTheNoseDownFurther,
+		advice:  phrase.CorrectHeightGained,
+		other:   level(phrase.ChangeEaseTheBackPressure, phrase.CorrectHeightGainedLevel),
 	},
 	{
 		id:      "too-fast-at-the-end",
@@ -98,9 +86,8 @@ var energies = []rule{
 		on:      []string{"+exit-speed"},
 		drags:   []string{"-height-gained", "-highest-nose"},
 		when:    chandelle,
-		say:     "More nose, use the speed",
-		advice: "There was speed left at the end: raise the nose more in the first ninety degrees and turn " +
-			"all of it into height.",
+		say:     phrase.ChangeMoreNoseUseTheSpeed,
+		advice:  phrase.CorrectTooFastAtTheEnd,
 	},
 	{
 		id:      "too-slow-at-the-end",
@@ -109,8 +96,8 @@ var energies = []rule{
 		on:      []string{"-exit-speed"},
 		drags:   []string{"-no-stall"},
 		when:    func(f *ledger) bool { return chandelle(f) && !f.off("+highest-nose") },
-		say:     "Stop a little faster",
-		advice:  "The speed ran out before the end: hold the nose a little lower from ninety degrees on.",
+		say:     phrase.ChangeStopALittleFaster,
+		advice:  phrase.CorrectTooSlowAtTheEnd,
 	},
 	{
 		id:      "exit-fast",
@@ -119,12 +106,9 @@ var energies = []rule{
 		on:      []string{"+exit-speed", "+speed-held"},
 		drags:   []string{"+apex-speed", "-highest-nose", "-pace"},
 		when:    func(f *ledger) bool { return notChandelle(f) && untouched(f) && !traded(f) },
-		say:     "Less power next time",
-		advice:  "You came out fast with the power left alone: it was set too high, so set less before the entry.",
-		other: level(
-			"Less power in the turn",
-			"The speed grew in the turn: take a little power off as soon as it passes the entry speed.",
-		),
+		say:     phrase.ChangeLessPowerNextTime,
+		advice:  phrase.CorrectExitFast,
+		other:   level(phrase.ChangeLessPowerInTheTurn, phrase.CorrectExitFastLevel),
 	},
 	{
 		id:      "exit-slow",
@@ -133,37 +117,32 @@ var energies = []rule{
 		on:      []string{"-exit-speed", "-speed-held"},
 		drags:   []string{"-apex-speed", "-pace", "-stall-margin"},
 		when:    func(f *ledger) bool { return notChandelle(f) && untouched(f) && !traded(f) },
-		say:     "More power next time",
-		advice:  "You came out slow with the power left alone: it was set too low, so set more before the entry.",
-		other: level(
-			"More power in the turn",
-			"The speed fell in the turn: add a little power as the bank comes on.",
-		),
+		say:     phrase.ChangeMorePowerNextTime,
+		advice:  phrase.CorrectExitSlow,
+		other:   level(phrase.ChangeMorePowerInTheTurn, phrase.CorrectExitSlowLevel),
 	},
 	{
 		id:      "slow-over-the-top",
 		meaning: "Too slow at the top, the nose not too high.",
 		on:      []string{"-apex-speed"},
 		drags:   []string{"-stall-margin"},
-		say:     "Pull more gently",
-		advice: "The speed over the top was too low: ease the pull once the nose has passed forty-five " +
-			"degrees of turn.",
+		say:     phrase.ChangePullMoreGently,
+		advice:  phrase.CorrectSlowOverTheTop,
 	},
 	{
 		id:      "fast-over-the-top",
 		meaning: "Too fast at the top, the nose not too low.",
 		on:      []string{"+apex-speed"},
 		against: []string{"nose-peak-late", "nose-late"},
-		say:     "Pull more, use the speed",
-		advice:  "The speed over the top was too high: let the nose stay up a little longer on the way to ninety.",
+		say:     phrase.ChangePullMoreUseTheSpeed,
+		advice:  phrase.CorrectFastOverTheTop,
 	},
 	{
 		id:      "little-height",
 		meaning: "Little height gained in a climbing turn.",
 		on:      []string{"-height-gained"},
-		say:     "More nose, less bank",
-		advice: "Little height came of it: raise the nose more and bank less, so that speed becomes height " +
-			"and not turn.",
+		say:     phrase.ChangeMoreNoseLessBank,
+		advice:  phrase.CorrectLittleHeight,
 	},
 }
 
@@ -194,8 +173,7 @@ var hands = []rule{
 		id:      "slip-or-skid",
 		meaning: "Ball out of the middle: too little rudder, or feet on the floor.",
 		on:      []string{"coordination"},
-		say:     "Step on the ball",
-		advice: "The ball was out for much of the turn: lead each roll with the foot, and add right rudder " +
-			"as the speed falls.",
+		say:     phrase.ChangeStepOnTheBall,
+		advice:  phrase.CorrectSlipOrSkid,
 	},
 }

@@ -1,5 +1,7 @@
 package cause
 
+import "halfturn/stream/phrase"
+
 // entries are the faults of the set-up.
 var entries = []rule{
 	{
@@ -8,9 +10,8 @@ var entries = []rule{
 		on:      []string{"entry-speed", "entry-height-held", "entry-level"},
 		drags:   []string{"apex-speed", "-stall-margin"},
 		when:    unstable,
-		say:     "Settle down before entry",
-		advice: "More than one thing was moving at the entry: hold height, speed and level wings for five " +
-			"seconds, then begin.",
+		say:     phrase.ChangeSettleDownBeforeEntry,
+		advice:  phrase.CorrectNotStabilized,
 	},
 	{
 		id:      "entry-slow",
@@ -18,13 +19,9 @@ var entries = []rule{
 		on:      []string{"-entry-speed"},
 		drags:   []string{"-apex-speed", "-stall-margin", "-no-stall", "-pace", "-exit-speed", "-height-gained"},
 		when:    func(f *ledger) bool { return !unstable(f) },
-		say:     "Wait for entry speed",
-		advice: "You began too slow, so there was too little speed for the climb: wait for the entry speed " +
-			"before you pull.",
-		other: level(
-			"Wait for entry speed",
-			"You began too slow: wait for the entry speed before you roll in.",
-		),
+		say:     phrase.ChangeWaitForEntrySpeed,
+		advice:  phrase.CorrectEntrySlow,
+		other:   level(phrase.ChangeWaitForEntrySpeed, phrase.CorrectEntrySlowLevel),
 	},
 	{
 		id:      "entry-fast",
@@ -32,48 +29,36 @@ var entries = []rule{
 		on:      []string{"+entry-speed"},
 		drags:   []string{"+apex-speed", "+pace", "+exit-speed"},
 		when:    func(f *ledger) bool { return !unstable(f) },
-		say:     "Slow down before entry",
-		advice:  "You began too fast, so the whole turn ran fast: settle on the entry speed before you pull.",
-		other: level(
-			"Slow down before entry",
-			"You began too fast: settle on the entry speed before you roll in.",
-		),
+		say:     phrase.ChangeSlowDownBeforeEntry,
+		advice:  phrase.CorrectEntryFast,
+		other:   level(phrase.ChangeSlowDownBeforeEntry, phrase.CorrectEntryFastLevel),
 	},
 	{
 		id:      "entry-descending",
 		meaning: "Descending before the entry.",
 		on:      []string{"-entry-height-held"},
 		when:    func(f *ledger) bool { return !unstable(f) },
-		say:     "Start from level flight",
-		advice:  "You were descending when you began: hold the height for five seconds, then pull.",
-		other: level(
-			"Start from level flight",
-			"You were descending when you began: hold the height for five seconds, then roll in.",
-		),
+		say:     phrase.ChangeStartFromLevelFlight,
+		advice:  phrase.CorrectEntryDescending,
+		other:   level(phrase.ChangeStartFromLevelFlight, phrase.CorrectEntryDescendingLevel),
 	},
 	{
 		id:      "entry-climbing",
 		meaning: "Climbing before the entry.",
 		on:      []string{"+entry-height-held"},
 		when:    func(f *ledger) bool { return !unstable(f) },
-		say:     "Start from level flight",
-		advice:  "You were climbing when you began: hold the height for five seconds, then pull.",
-		other: level(
-			"Start from level flight",
-			"You were climbing when you began: hold the height for five seconds, then roll in.",
-		),
+		say:     phrase.ChangeStartFromLevelFlight,
+		advice:  phrase.CorrectEntryClimbing,
+		other:   level(phrase.ChangeStartFromLevelFlight, phrase.CorrectEntryClimbingLevel),
 	},
 	{
 		id:      "entry-banked",
 		meaning: "Wings not level before the entry.",
 		on:      []string{"entry-level"},
 		when:    func(f *ledger) bool { return !unstable(f) },
-		say:     "Start with wings level",
-		advice:  "The wings were not level when you began: level them on the line, then pull.",
-		other: level(
-			"Start with wings level",
-			"The wings were not level when you began: level them on the line, then roll in.",
-		),
+		say:     phrase.ChangeStartWithWingsLevel,
+		advice:  phrase.CorrectEntryBanked,
+		other:   level(phrase.ChangeStartWithWingsLevel, phrase.CorrectEntryBankedLevel),
 	},
 }
 
@@ -106,9 +91,8 @@ var rhythm = []rule{
 			return steep && !other
 		},
 		evidence: quicker,
-		say:      "Slower, do not rush",
-		advice: "The turn was rushed: roll in and out at half that rate, and let the nose climb before the " +
-			"bank grows.",
+		say:      phrase.ChangeSlowerDoNotRush,
+		advice:   phrase.CorrectRushed,
 	},
 	{
 		id:       "dragged",
@@ -118,7 +102,7 @@ var rhythm = []rule{
 		drags:    []string{"-apex-speed", "-exit-speed"},
 		when:     func(f *ledger) bool { return !f.off("-steepest-bank") && !f.off("-bank-at-90") },
 		evidence: quicker,
-		say:      "A little quicker",
-		advice:   "The turn dragged on: keep the bank growing steadily, so that the nose comes round in time.",
+		say:      phrase.ChangeALittleQuicker,
+		advice:   phrase.CorrectDragged,
 	},
 }

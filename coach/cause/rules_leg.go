@@ -5,6 +5,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/phrase"
 )
 
 // legRules are the causes of a leg, roots before what follows from them. What drags what along is
@@ -20,13 +21,9 @@ var endings = []rule{
 		meaning:  "The turn was given up before it was done.",
 		when:     func(f *ledger) bool { return f.leg.Outcome == coach.BrokenOff },
 		evidence: stopped,
-		say:      "Finish the turn",
-		advice: "The turn was given up on the way: decide before the pull, then fly it through to level " +
-			"wings on the heading.",
-		other: level(
-			"Finish the turn",
-			"The turn was given up on the way: fly it through to level wings on the heading.",
-		),
+		say:      phrase.ChangeFinishTheTurn,
+		advice:   phrase.CorrectAbandoned,
+		other:    level(phrase.ChangeFinishTheTurn, phrase.CorrectAbandonedLevel),
 	},
 	{
 		id:       "below-hard-deck",
@@ -34,8 +31,8 @@ var endings = []rule{
 		on:       []string{"exit-heading"},
 		when:     func(f *ledger) bool { return stoppedBy(f, coach.LimitDeck) },
 		evidence: stopped,
-		say:      "Start higher",
-		advice:   "It was stopped at the hard deck: start higher, and break off yourself before you reach it.",
+		say:      phrase.ChangeStartHigher,
+		advice:   phrase.CorrectBelowHardDeck,
 	},
 	{
 		id:       "limit-passed",
@@ -43,9 +40,8 @@ var endings = []rule{
 		on:       []string{"exit-heading"},
 		when:     func(f *ledger) bool { return stoppedBy(f, coach.LimitNever, coach.LimitLoad, coach.LimitBank) },
 		evidence: stopped,
-		say:      "Stay inside the limits",
-		advice: "A limit of the aircraft was passed: ease the controls early, and watch speed and load in " +
-			"the descent.",
+		say:      phrase.ChangeStayInsideTheLimits,
+		advice:   phrase.CorrectLimitPassed,
 	},
 	{
 		id:      "stalled",
@@ -57,9 +53,8 @@ var endings = []rule{
 			return stoppedBy(f, coach.LimitStall) || f.missed("no-stall") || f.missed("stall-margin")
 		},
 		evidence: stopped,
-		say:      "Ease the back pressure",
-		advice: "The wing ran out of lift: ease the back pressure as soon as the controls go soft, and bring " +
-			"the nose up less.",
+		say:      phrase.ChangeEaseTheBackPressure,
+		advice:   phrase.CorrectStalled,
 	},
 }
 
@@ -67,15 +62,15 @@ var endings = []rule{
 func stoppedBy(f *ledger, limits ...string) bool { return slices.Contains(limits, f.leg.Limit) }
 
 // level gives the words for a steep turn, in which height and airspeed are held.
-func level(say, advice string) map[string][2]string {
-	words := [2]string{say, advice}
-	return map[string][2]string{"steep-turn": words, "steep-turn-45": words, "clearing-turns": words}
+func level(say, advice *phrase.Definition) map[string][2]*phrase.Definition {
+	words := [2]*phrase.Definition{say, advice}
+	return map[string][2]*phrase.Definition{"steep-turn": words, "steep-turn-45": words, "clearing-turns": words}
 }
 
 // climb gives the words for a chandelle, which ends with the nose up.
-func climb(say, advice string) map[string][2]string {
-	words := [2]string{say, advice}
-	return map[string][2]string{"chandelle-civil": words, "chandelle-traditional": words}
+func climb(say, advice *phrase.Definition) map[string][2]*phrase.Definition {
+	words := [2]*phrase.Definition{say, advice}
+	return map[string][2]*phrase.Definition{"chandelle-civil": words, "chandelle-traditional": words}
 }
 
 // isChandelle reports whether a card is of a chandelle, by its checks of the nose, which must never sink.

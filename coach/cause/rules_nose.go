@@ -1,5 +1,7 @@
 package cause
 
+import "halfturn/stream/phrase"
+
 // noses are faults of the nose.
 var noses = []rule{
 	{
@@ -11,14 +13,9 @@ var noses = []rule{
 			"+exit-height", "+nose-not-sinking", "+nose-only-rises",
 		},
 		evidence: climbing,
-		say:      "Pull more gently",
-		advice: "The nose went too high, so the speed ran out over the top: pull more gently and stop the " +
-			"nose lower.",
-		other: climb(
-			"Pull more gently",
-			"The nose went too high, so the speed ran out before the wings were level: pull more gently, "+
-				"and keep speed to hold the nose up to the end.",
-		),
+		say:      phrase.ChangePullMoreGently,
+		advice:   phrase.CorrectNoseTooHigh,
+		other:    climb(phrase.ChangePullMoreGently, phrase.CorrectNoseTooHighClimb),
 	},
 	{
 		id:       "nose-too-low",
@@ -26,9 +23,8 @@ var noses = []rule{
 		on:       []string{"-highest-nose"},
 		drags:    []string{"+apex-speed", "+exit-speed", "-height-gained", "-nose-at-90"},
 		evidence: climbing,
-		say:      "Pull the nose higher",
-		advice: "The nose stayed too low, so the speed was never used: pull a little more in the first " +
-			"forty-five degrees.",
+		say:      phrase.ChangePullTheNoseHigher,
+		advice:   phrase.CorrectNoseTooLow,
 	},
 	{
 		id:       "nose-peak-early",
@@ -36,8 +32,8 @@ var noses = []rule{
 		on:       []string{"-highest-nose-at"},
 		drags:    []string{"-apex-speed", "-stall-margin", "-nose-at-90"},
 		evidence: climbing,
-		say:      "Roll in with the pull",
-		advice:   "The nose was highest too early: pull more slowly and let it rise until forty-five degrees of turn.",
+		say:      phrase.ChangeRollInWithThePull,
+		advice:   phrase.CorrectNosePeakEarly,
 	},
 	{
 		id:       "nose-peak-late",
@@ -46,26 +42,24 @@ var noses = []rule{
 		own:      []string{"+nose-at-90"},
 		drags:    []string{"+highest-nose", "-apex-speed", "+exit-height", "-exit-speed"},
 		evidence: climbing,
-		say:      "Nose highest by forty-five",
-		advice: "You kept pulling too long: have the nose highest at forty-five degrees of turn, then let " +
-			"the bank bring it down.",
+		say:      phrase.ChangeNoseHighestByFortyFive,
+		advice:   phrase.CorrectNosePeakLate,
 	},
 	{
 		id:      "nose-late",
 		meaning: "Nose came down through the horizon too late.",
 		on:      []string{"+nose-at-90"},
 		drags:   []string{"-apex-speed", "+exit-height", "-exit-speed"},
-		say:     "Let the nose drop sooner",
-		advice: "The nose was still up at ninety: ease the pull after forty-five degrees and let it fall " +
-			"through the horizon at ninety.",
+		say:     phrase.ChangeLetTheNoseDropSooner,
+		advice:  phrase.CorrectNoseLate,
 	},
 	{
 		id:      "nose-early",
 		meaning: "Nose came down through the horizon too early.",
 		on:      []string{"-nose-at-90"},
 		drags:   []string{"+exit-speed", "-exit-height"},
-		say:     "Hold the nose up longer",
-		advice:  "The nose was already down at ninety: keep a little back pressure until it passes the horizon there.",
+		say:     phrase.ChangeHoldTheNoseUpLonger,
+		advice:  phrase.CorrectNoseEarly,
 	},
 	{
 		id:      "nose-dropped",
@@ -73,9 +67,8 @@ var noses = []rule{
 		on:      []string{"+nose-not-sinking", "+nose-only-rises"},
 		drags:   []string{"+exit-speed", "-height-gained", "-highest-nose"},
 		when:    func(f *ledger) bool { return !f.off("+highest-nose") }, // one that was too high must come down
-		say:     "Hold the nose up",
-		advice: "The nose sank in the roll-out: it takes more back pressure as the speed falls, so hold the " +
-			"picture until the wings are level.",
+		say:     phrase.ChangeHoldTheNoseUp,
+		advice:  phrase.CorrectNoseDropped,
 	},
 	{
 		id:      "nose-still-rising",
@@ -83,7 +76,7 @@ var noses = []rule{
 		on:      []string{"+nose-not-rising"},
 		drags:   []string{"+highest-nose", "-exit-speed", "-no-stall"},
 		against: []string{"nose-dropped"},
-		say:     "Hold the nose, no higher",
-		advice:  "The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there.",
+		say:     phrase.ChangeHoldTheNoseNoHigher,
+		advice:  phrase.CorrectNoseStillRising,
 	},
 }

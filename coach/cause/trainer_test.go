@@ -1,6 +1,7 @@
 package cause_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"maps"
 	"slices"
@@ -59,6 +60,7 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 		for _, e := range c.Take() {
 			if x, ok := e.(*coach.Series); ok {
 				list = append(list, *x)
+				readBack(t, x)
 			}
 		}
 	}
@@ -205,5 +207,33 @@ func TestTrainerWell(t *testing.T) {
 				t.Errorf("%s in %s: %d legs, want 2", m, plane, legs)
 			}
 		}
+	}
+}
+
+// readBack: a logbook keeps the English, and pages translate what is read out of that.
+func readBack(t *testing.T, s *coach.Series) {
+	t.Helper()
+	causes := s.Causes
+	for i := range s.Legs {
+		causes = slices.Concat(causes, s.Legs[i].Causes)
+	}
+	for i := range causes {
+		compareRead(t, causes[i].Evidence)
+		compareRead(t, causes[i].Advice)
+	}
+}
+
+func compareRead(t *testing.T, p phrase.Phrase) {
+	t.Helper()
+	is, err := json.Marshal(phrase.Read(p.String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := json.Marshal(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if string(is) != string(want) {
+		t.Errorf("read back as\n%s, said as\n%s", is, want)
 	}
 }

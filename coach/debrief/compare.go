@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // A Difference is one thing in which a second grading differs from the first.
@@ -14,16 +15,17 @@ type Difference struct {
 	Station string `json:"station"`
 	Leg     int    `json:"leg"` // in the station's stream, from 1, as graded now; as graded before when it is gone
 	// What differs: "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check.
-	What   string `json:"what"`
-	Label  string `json:"label"` // as read by people
-	Was    string `json:"was"`
-	Is     string `json:"is"`
-	Turned bool   `json:"turned,omitempty"` // a verdict or grade changed, not only a number
+	What   string        `json:"what"`
+	Label  string        `json:"label"` // as read by people
+	Was    phrase.Phrase `json:"was"`
+	Is     phrase.Phrase `json:"is"`
+	Turned bool          `json:"turned,omitempty"` // a verdict or grade changed, not only a number
 }
 
 // Words describes it as "leg 2, bank at 90°: near, was met".
-func (d *Difference) Words() string {
-	return fmt.Sprintf("leg %d, %s: %s, was %s", d.Leg, d.Label, d.After(), d.Before())
+func (d *Difference) Words() phrase.Phrase {
+	return phrase.Differs.Of(phrase.Int("leg", d.Leg), phrase.Part("label", phrase.Plain(d.Label)),
+		phrase.Part("is", d.After()), phrase.Part("was", d.Before()))
 }
 
 // A gradedLeg is a leg with the series it counts for.
@@ -79,11 +81,11 @@ func (c *comparison) legs(was, is []*gradedLeg) {
 			c.pair(old, now)
 			continue
 		}
-		c.note("leg", "leg", "not found", "found", true)
+		c.note("leg", "leg", phrase.NotFound.Of(), phrase.Found.Of(), true)
 	}
 	for i, old := range was {
 		if c.leg = i + 1; !old.taken {
-			c.note("leg", "leg", "found", "not found", true)
+			c.note("leg", "leg", phrase.Found.Of(), phrase.NotFound.Of(), true)
 		}
 	}
 }
@@ -99,19 +101,24 @@ func overlapping(list []*gradedLeg, l *gradedLeg) (best *gradedLeg) {
 	return best
 }
 
-func (c *comparison) note(what, label, was, is string, turned bool) {
-	if was != is {
+func (c *comparison) note(what, label string, was, is phrase.Phrase, turned bool) {
+	if !was.Equal(is) {
 		c.list = append(c.list, Difference{c.station, c.leg, what, label, was, is, turned})
 	}
 }
 
+// word notes what is told by a word of the program or by a name.
+func (c *comparison) word(what, was, is string, turned bool) {
+	c.note(what, what, phrase.Plain(was), phrase.Plain(is), turned)
+}
+
 func (c *comparison) pair(was, is *gradedLeg) {
-	c.note("maneuver", "maneuver", was.series.Maneuver, is.series.Maneuver, true)
-	c.note("standard", "standard", was.series.Standard, is.series.Standard, false)
-	c.note("outcome", "outcome", was.Outcome, is.Outcome, true)
-	c.note("verdict", "verdict", was.Verdict, is.Verdict, true)
-	c.note("score", "score", scoreOf(was.Leg), scoreOf(is.Leg), false)
-	c.note("grade", "grade", was.Grade, is.Grade, true)
+	c.word("maneuver", was.series.Maneuver, is.series.Maneuver, true)
+	c.word("standard", was.series.Standard, is.series.Standard, false)
+	c.word("outcome", was.Outcome, is.Outcome, true)
+	c.word("verdict", was.Verdict, is.Verdict, true)
+	c.word("score", scoreOf(was.Leg), scoreOf(is.Leg), false)
+	c.word("grade", was.Grade, is.Grade, true)
 	before := map[string]*coach.Check{}
 	for i := range was.Checks {
 		before[was.Checks[i].ID] = &was.Checks[i]
@@ -121,14 +128,14 @@ func (c *comparison) pair(was, is *gradedLeg) {
 		old := before[k.ID]
 		delete(before, k.ID)
 		if old == nil {
-			c.note(k.ID, k.Label, "not judged", judged(k), true)
+			c.note(k.ID, k.Label, phrase.NotJudged.Of(), judged(k), true)
 			continue
 		}
 		c.note(k.ID, k.Label, judged(old), judged(k), old.Verdict != k.Verdict)
 	}
 	for i := range was.Checks {
 		if k := &was.Checks[i]; before[k.ID] != nil {
-			c.note(k.ID, k.Label, judged(k), "not judged", true)
+			c.note(k.ID, k.Label, judged(k), phrase.NotJudged.Of(), true)
 		}
 	}
 }
@@ -142,27 +149,45 @@ func scoreOf(l *coach.Leg) string {
 }
 
 // judged is a check in a few words: value, what is wanted, verdict.
-func judged(k *coach.Check) string {
-	value := "no value"
-	if k.Value != nil {
-		value = fmt.Sprintf("%.*f%s", wording.Digits(*k.Value), *k.Value, wording.Unit(k.Unit))
+func judged(k *coach.Check) phrase.Phrase {
+	verdict, wanted := verdictOf(k), wording.Band(k)
+	open := k.Met[0] == nil && k.Met[1] == nil
+	switch {
+	case k.Value == nil && open:
+		return phrase.NoValue.Of(phrase.Part("verdict", verdict))
+	case k.Value == nil:
+		return phrase.NoValueIn.Of(phrase.Part("verdict", verdict), phrase.Part("wanted", wanted))
 	}
-	verdict := strings.ReplaceAll(k.Verdict, "-", " ")
-	if k.Met[0] == nil && k.Met[1] == nil {
-		return fmt.Sprintf("%s, %s", verdict, value)
+	unit, digits := strings.TrimSpace(wording.Unit(k.Unit)), wording.Digits(*k.Value)
+	if open {
+		return phrase.JudgedAs.Of(phrase.Part("verdict", verdict), phrase.Number("value", *k.Value, digits, unit))
 	}
-	return fmt.Sprintf("%s, %s (%s)", verdict, value, wording.Wanted(k))
+	return phrase.JudgedIn.Of(phrase.Part("verdict", verdict), phrase.Number("value", *k.Value, digits, unit),
+		phrase.Part("wanted", wanted))
+}
+
+// verdictOf is a verdict as read by people.
+func verdictOf(k *coach.Check) phrase.Phrase {
+	switch k.Verdict {
+	case coach.Met:
+		return phrase.IsMet.Of()
+	case coach.Near:
+		return phrase.IsNear.Of()
+	case coach.Missed:
+		return phrase.IsMissed.Of()
+	}
+	return phrase.IsNotMeasured.Of()
 }
 
 // Before is what the first grading says, "none" where it says nothing.
-func (d *Difference) Before() string { return orNone(d.Was) }
+func (d *Difference) Before() phrase.Phrase { return orNone(d.Was) }
 
 // After is what the second grading says, "none" where it says nothing.
-func (d *Difference) After() string { return orNone(d.Is) }
+func (d *Difference) After() phrase.Phrase { return orNone(d.Is) }
 
-func orNone(s string) string {
-	if s == "" {
-		return "none"
+func orNone(p phrase.Phrase) phrase.Phrase {
+	if p.IsZero() {
+		return phrase.NoneThere.Of()
 	}
-	return s
+	return p
 }

@@ -98,10 +98,11 @@ func handMade() *Report {
 		End:       70.5,
 		Verdict:   coach.Missed,
 		Score:     41,
-		Change:    "Less bank at the top",
+		Change:    phrase.Plain("Less bank at the top"),
 		Points:    []coach.Point{{Turn: 45, Time: 57, Values: map[string]float64{"bank": 61, "pitch": -0.2}}},
 		Entry:     coach.Point{Time: 50, Values: map[string]float64{"bank": -1, "pitch": 2}},
-		Causes:    []coach.Cause{{ID: "rushed", Share: 0.6, Evidence: "roll-in in 4 s", Advice: "Roll in slower"}},
+		Causes: []coach.Cause{{ID: "rushed", Share: 0.6, Evidence: phrase.Plain("roll-in in 4 s"),
+			Advice: phrase.Plain("Roll in slower")}},
 		Checks: []coach.Check{
 			checkOf("bank-at-45", "Bank at 45°", "°", coach.Missed, 61, 10, ptr(36), ptr(53), "Roll in slower"),
 			checkOf("nose", "Highest nose", "°", coach.Near, 29.5, 70, ptr(20), ptr(28), "Pull more gently"),

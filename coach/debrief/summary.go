@@ -4,18 +4,19 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 // A Summary is what all the series of a session show together.
 type Summary struct {
-	Legs     int        `json:"legs"`
-	Finished int        `json:"finished"`
-	Best     Best       `json:"best"`
-	Symmetry []Sides    `json:"symmetry"` // checks whose mean differs from side to side
-	Trend    []Progress `json:"trend"`    // checks whose score moved most from the first leg to the last
-	Cause    string     `json:"cause"`    // the most frequent, "" when there is none
-	Times    int        `json:"times"`    // legs it was found in
-	Change   string     `json:"change"`   // the one thing, "" when there is none
+	Legs     int           `json:"legs"`
+	Finished int           `json:"finished"`
+	Best     Best          `json:"best"`
+	Symmetry []Sides       `json:"symmetry"` // checks whose mean differs from side to side
+	Trend    []Progress    `json:"trend"`    // checks whose score moved most from the first leg to the last
+	Cause    string        `json:"cause"`    // the most frequent, "" when there is none
+	Times    int           `json:"times"`    // legs it was found in
+	Change   phrase.Phrase `json:"change"`   // the one thing; nothing when there is none
 }
 
 // Best names the leg with the highest score; leg 0 when none was judged.
@@ -51,7 +52,7 @@ const moved = 10.0
 func Summarize(list []coach.Series) *Summary {
 	s := &Summary{Best: Best{Score: -1}, Symmetry: []Sides{}, Trend: []Progress{}}
 	first, last, order := map[string]*coach.Leg{}, map[string]*coach.Leg{}, []string{}
-	times, say, causes := map[string]int{}, map[string]string{}, []string{}
+	times, say, causes := map[string]int{}, map[string]phrase.Phrase{}, []string{}
 	for i := range list {
 		for j := range list[i].Legs {
 			l, m := &list[i].Legs[j], list[i].Maneuver
@@ -87,7 +88,7 @@ func Summarize(list []coach.Series) *Summary {
 			s.Cause, s.Times, s.Change = id, times[id], say[id]
 		}
 	}
-	for i := 0; s.Change == "" && i < len(list); i++ { // what only the legs together show
+	for i := 0; s.Change.IsZero() && i < len(list); i++ { // what only the legs together show
 		s.Change = list[i].Change
 	}
 	for _, m := range order {

@@ -4,10 +4,12 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 func legOf(number int, side string, score, nose float64, cause string) coach.Leg {
-	l := coach.Leg{Number: number, Direction: side, Outcome: coach.Finished, Score: score, Change: cause + "!",
+	l := coach.Leg{Number: number, Direction: side, Outcome: coach.Finished, Score: score,
+		Change: phrase.Plain(cause + "!"),
 		Checks: []coach.Check{
 			checkOf("highest-nose", "Highest nose", "°", coach.Missed, nose, score, ptr(18), ptr(26), ""),
 		}}
@@ -34,7 +36,7 @@ func TestSummarize(t *testing.T) {
 	if s.Legs != 4 || s.Finished != 3 || s.Best != (Best{2, 1, "right", 90}) {
 		t.Errorf("%+v", s)
 	}
-	if s.Cause != "nose-too-high" || s.Times != 2 || s.Change != "nose-too-high!" {
+	if s.Cause != "nose-too-high" || s.Times != 2 || s.Change.String() != "nose-too-high!" {
 		t.Errorf("%+v", s)
 	}
 	if len(s.Trend) != 1 || s.Trend[0].First != 33 || s.Trend[0].Last != 25 || s.Trend[0].Way != "better" {

@@ -87,7 +87,7 @@ func TestHoleInTheStream(t *testing.T) {
 // not come to is not measured, what it had is.
 func TestStreamEndsInATurn(t *testing.T) {
 	l := flyWithHole(t, 60, 1000)
-	if l.Outcome != coach.BrokenOff || l.Verdict != coach.NotMeasured || l.Change != "" {
+	if l.Outcome != coach.BrokenOff || l.Verdict != coach.NotMeasured || !l.Change.IsZero() {
 		t.Errorf("%s, %s, to change: %q", l.Outcome, l.Verdict, l.Change)
 	}
 	read := map[string]string{}

@@ -99,7 +99,8 @@ func TestSeriesKnowsItsLegs(t *testing.T) {
 					t.Errorf("leg %d is %s: %v", l.Number, l.Verdict, missed(l.Checks))
 				}
 			}
-			if s.Verdict != c.verdict || s.Grade != c.grade || s.Missing.String() != c.missing || s.Change != c.change {
+			if s.Verdict != c.verdict || s.Grade != c.grade || s.Missing.String() != c.missing ||
+				s.Change.String() != c.change {
 				t.Errorf("%s, %s, %.0f, %q, to change %q; want %s, %s, %q, %q",
 					s.Verdict, s.Grade, s.Score, s.Missing, s.Change, c.verdict, c.grade, c.missing, c.change)
 			}
@@ -195,7 +196,8 @@ func TestEverySeriesIsCounted(t *testing.T) {
 				want = "1 of 2 legs finished, one to the left is missing"
 			}
 			if s.Missing.String() != want || want != "" &&
-				(s.Verdict != coach.Missed || s.Grade == coach.Excellent || s.Grade == coach.Good || s.Change == "") {
+				(s.Verdict != coach.Missed || s.Grade == coach.Excellent || s.Grade == coach.Good ||
+					s.Change.IsZero()) {
 				t.Errorf("%s, %s: %q, %s, %s, to change %q",
 					card.Name, standard.Name, s.Missing, s.Verdict, s.Grade, s.Change)
 			}

@@ -199,7 +199,7 @@ func (a *Auto) reportUnclear(s *slot) {
 	if l.Reason.IsZero() {
 		l.Reason = phrase.FitsNoManeuver.Of()
 	}
-	l.Number, l.Checks, l.Causes, l.Change = 1, []coach.Check{}, []coach.Cause{}, ""
+	l.Number, l.Checks, l.Causes, l.Change = 1, []coach.Check{}, []coach.Cause{}, phrase.Phrase{}
 	l.Verdict, l.Score, l.Grade = coach.NotMeasured, 0, ""
 	p := a.judges[i].Plan()
 	a.events.Put(&l, &coach.Series{

@@ -54,7 +54,7 @@ func leg(start, end, bank float64) *coach.Leg {
 		Score:   90,
 		Checks:  []coach.Check{{ID: "bank"}},
 		Causes:  []coach.Cause{{ID: "bank"}},
-		Change:  "Less bank",
+		Change:  phrase.ChangeLessBank.Of(),
 	}
 	for turn := 0.0; turn <= 180; turn++ {
 		l.Trace = append(l.Trace, coach.Trace{Turn: turn, Bank: bank})
@@ -332,7 +332,7 @@ func TestUnclearLeg(t *testing.T) {
 		}
 		l, s := events[0].(*coach.Leg), events[1].(*coach.Series)
 		if l.Start != 101 || l.Number != 1 || l.Verdict != coach.NotMeasured || l.Score != 0 || l.Grade != "" ||
-			len(l.Checks) != 0 || len(l.Causes) != 0 || l.Change != "" {
+			len(l.Checks) != 0 || len(l.Causes) != 0 || !l.Change.IsZero() {
 			t.Errorf("the leg is %+v", l)
 		}
 		if l.Reason.IsZero() || !reason.IsZero() && !l.Reason.Equal(reason) {

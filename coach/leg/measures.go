@@ -90,7 +90,7 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		done.Verdict = coach.NotMeasured
 	}
 	done.Grade = score.Grade(done)
-	done.Change = score.Worst(done.Checks)
+	done.Change = phrase.Plain(score.Worst(done.Checks))
 	return done
 }
 

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // An Engine stores logbooks in files.
@@ -125,7 +126,7 @@ type Grading struct {
 	Aircraft    string
 	Cards       []KeptCard
 	Report      *debrief.Report
-	Differences []string // to the first, in words
+	Differences []phrase.Phrase // to the first, in words
 }
 
 // A Stored is all there is of a session in its folder.

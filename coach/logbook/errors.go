@@ -1,15 +1,25 @@
 package logbook
 
-import "fmt"
+import (
+	"halfturn/stream/phrase"
+)
 
 // NotFound says that there is no such session.
 type NotFound struct{ ID string }
 
 // Error names the session.
-func (n *NotFound) Error() string { return fmt.Sprintf("there is no session %q in the logbook", n.ID) }
+func (n *NotFound) Error() string { return n.Phrase().String() }
+
+// Phrase returns the sentence.
+func (n *NotFound) Phrase() phrase.Phrase {
+	return phrase.NoSuchSession.Of(phrase.Name("session", n.ID))
+}
 
 // Refused is an error of what was asked for, in words for the person who asked.
 type Refused struct{ Words string }
+
+// Refuse returns the error that says a phrase.
+func Refuse(p phrase.Phrase) error { return &Refused{p.String()} }
 
 // Error returns the words.
 func (r *Refused) Error() string { return r.Words }

@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/stream/phrase"
 )
 
 // letters are the verdicts as a row of a list keeps them.
@@ -20,7 +21,7 @@ type Tally struct {
 	By        map[string]*ManeuverTally
 	Letters   string // the verdicts of the first legs; see VerdictsOf
 	Legs      int
-	Change    string // the one thing to change
+	Change    phrase.Phrase // the one thing to change
 
 	titles map[string]string
 	judged int     // finished legs that were judged
@@ -86,8 +87,8 @@ func (t *Tally) series(s *coach.Series) {
 		if len(t.Letters) < mostVerdicts {
 			t.Letters += string(letters[l.Verdict])
 		}
-		if l.Change != "" {
-			f.Things[l.Change]++
+		if !l.Change.IsZero() {
+			f.Things[l.Change.String()]++
 		}
 		if l.Outcome == coach.Finished {
 			if l.Verdict != coach.NotMeasured {

@@ -1,8 +1,9 @@
 package logbook
 
 import (
-	"fmt"
 	"time"
+
+	"halfturn/stream/phrase"
 )
 
 // FormatVersion is of the answers.
@@ -54,50 +55,50 @@ type LeftOut struct {
 
 // A LeftOutSession is a folder that is not in the logbook.
 type LeftOutSession struct {
-	ID  string `json:"id"`
-	Why string `json:"why"`
+	ID  string        `json:"id"`
+	Why phrase.Phrase `json:"why"`
 }
 
 // A SessionRow is what a list shows of a session, by its first grading.
 type SessionRow struct {
-	ID        string   `json:"id"`
-	Began     string   `json:"began"` // RFC 3339
-	Ended     string   `json:"ended"` // "" while it is being flown
-	Station   string   `json:"station"`
-	Student   string   `json:"student"`
-	Keep      bool     `json:"keep"`
-	Maneuvers []Named  `json:"maneuvers"` // flown
-	Standard  string   `json:"standard"`
-	Aircraft  Named    `json:"aircraft"` // name "" is none
-	Verdicts  []string `json:"verdicts"` // of its legs in the order flown, the first 100
-	Legs      int      `json:"legs"`
-	Score     *float64 `json:"score"` // mean of the legs that were judged, null without one
-	Grade     string   `json:"grade"` // of the middle leg, the lower of two
-	Change    string   `json:"change"`
-	Remarks   int      `json:"remarks"`
-	Found     string   `json:"found"` // the remark that holds Filter.Text, shortened
+	ID        string        `json:"id"`
+	Began     string        `json:"began"` // RFC 3339
+	Ended     string        `json:"ended"` // "" while it is being flown
+	Station   string        `json:"station"`
+	Student   string        `json:"student"`
+	Keep      bool          `json:"keep"`
+	Maneuvers []Named       `json:"maneuvers"` // flown
+	Standard  string        `json:"standard"`
+	Aircraft  Named         `json:"aircraft"` // name "" is none
+	Verdicts  []string      `json:"verdicts"` // of its legs in the order flown, the first 100
+	Legs      int           `json:"legs"`
+	Score     *float64      `json:"score"` // mean of the legs that were judged, null without one
+	Grade     string        `json:"grade"` // of the middle leg, the lower of two
+	Change    phrase.Phrase `json:"change"`
+	Remarks   int           `json:"remarks"`
+	Found     string        `json:"found"` // the remark that holds Filter.Text, shortened
 }
 
 // A SessionDetail is all there is about one session, its legs apart: see Report.
 type SessionDetail struct {
 	SessionRow
-	Version  int       `json:"version"`
-	Server   string    `json:"server"`  // version of the program that recorded it
-	Problem  string    `json:"problem"` // why the recording cannot be shown, "" when it can
-	Said     []Remark  `json:"said"`
-	Regrades []Regrade `json:"regrades"`
+	Version  int           `json:"version"`
+	Server   string        `json:"server"`  // version of the program that recorded it
+	Problem  phrase.Phrase `json:"problem"` // why the recording cannot be shown; nothing when it can
+	Said     []Remark      `json:"said"`
+	Regrades []Regrade     `json:"regrades"`
 }
 
 // A Regrade is another grading of a session, beside the first.
 type Regrade struct {
-	At          string   `json:"at"` // RFC 3339
-	Server      string   `json:"server"`
-	Maneuver    string   `json:"maneuver"`
-	Standard    string   `json:"standard"`
-	Aircraft    string   `json:"aircraft"`
-	Score       *float64 `json:"score"`
-	Grade       string   `json:"grade"`
-	Differences []string `json:"differences"` // to the first, in words
+	At          string          `json:"at"` // RFC 3339
+	Server      string          `json:"server"`
+	Maneuver    string          `json:"maneuver"`
+	Standard    string          `json:"standard"`
+	Aircraft    string          `json:"aircraft"`
+	Score       *float64        `json:"score"`
+	Grade       string          `json:"grade"`
+	Differences []phrase.Phrase `json:"differences"` // to the first
 }
 
 // A Trend is how a maneuver went from session to session.
@@ -120,10 +121,10 @@ type Streak struct {
 
 // A Thing is what was the one thing to change.
 type Thing struct {
-	Words    string `json:"words"`
-	Legs     int    `json:"legs"`
-	Sessions int    `json:"sessions"`
-	Session  string `json:"session"` // the latest
+	Words    phrase.Phrase `json:"words"`
+	Legs     int           `json:"legs"`
+	Sessions int           `json:"sessions"`
+	Session  string        `json:"session"` // the latest
 }
 
 // A TrendCheck is a check over sessions, with aim and bands as of the latest.
@@ -164,7 +165,7 @@ type Judged struct {
 func DayStart(s string) (time.Time, error) {
 	t, err := time.ParseInLocation(time.DateOnly, s, time.Local)
 	if err != nil {
-		return t, &Refused{fmt.Sprintf("the date is %q; wanted: year-month-day, such as 2031-05-04", s)}
+		return t, Refuse(phrase.BadDate.Of(phrase.Name("date", s)))
 	}
 	return t, nil
 }

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/aircraft"
 	"halfturn/configs/strict"
+	"halfturn/stream/phrase"
 )
 
 // A Library holds all cards that can be chosen.
@@ -161,7 +162,7 @@ func (l *Library) asWritten(name string) (*Card, error) {
 		}
 		names[i] = c.Name
 	}
-	return nil, fmt.Errorf("there is no maneuver card %q; there are: %s", name, strings.Join(names, ", "))
+	return nil, phrase.NoManeuver.Error(phrase.Name("name", name), phrase.Words("names", strings.Join(names, ", ")))
 }
 
 // Distinct lists the maneuver cards that are not variants of another: those auto chooses among.
@@ -197,7 +198,7 @@ func (l *Library) standardNamed(name string) (*Standard, error) {
 		}
 		names[i] = s.Name
 	}
-	return nil, fmt.Errorf("there is no standard %q; there are: %s", name, strings.Join(names, ", "))
+	return nil, phrase.NoStandard.Error(phrase.Name("name", name), phrase.Words("names", strings.Join(names, ", ")))
 }
 
 // AircraftNamed finds an aircraft card; nil for the name "". The error lists those there are.
@@ -212,7 +213,7 @@ func (l *Library) AircraftNamed(name string) (*aircraft.Aircraft, error) {
 		}
 		names[i] = a.Name
 	}
-	return nil, fmt.Errorf("there is no aircraft card %q; there are: %s", name, strings.Join(names, ", "))
+	return nil, phrase.NoAircraft.Error(phrase.Name("name", name), phrase.Words("names", strings.Join(names, ", ")))
 }
 
 // Origin returns the text of a card: kind "maneuvers", "standards" or "aircraft".

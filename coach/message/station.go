@@ -31,11 +31,12 @@ type Station struct {
 	Auto     bool          `json:"auto"`     // the maneuver is found from what is flown: Maneuver is the last found
 	Aircraft string        `json:"aircraft"` // "" when none is chosen
 
-	Session        string `json:"session"`        // the session being flown, "" before anything was flown
-	Student        string `json:"student"`        // who flies, "" when not known
-	Ended          string `json:"ended"`          // the session before, ended by hand, until the next begins
-	Recording      string `json:"recording"`      // "on", "off" (by the configuration), "failing", or Resting
-	RecordingWords string `json:"recordingWords"` // what is wrong with it, and what to do; "" when all is well
+	Session   string `json:"session"`   // the session being flown, "" before anything was flown
+	Student   string `json:"student"`   // who flies, "" when not known
+	Ended     string `json:"ended"`     // the session before, ended by hand, until the next begins
+	Recording string `json:"recording"` // "on", "off" (by the configuration), "failing", or Resting
+	// what is wrong with it, and what to do; nothing when all is well
+	RecordingWords phrase.Phrase `json:"recordingWords"`
 
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
 }

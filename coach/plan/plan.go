@@ -4,11 +4,11 @@ package plan
 import (
 	"errors"
 	"math"
-	"strings"
 
 	"halfturn/coach/aero"
 	"halfturn/coach/aircraft"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/phrase"
 )
 
 // planAltitude is the altitude of the reference path, ft. Speeds are calibrated, so it hardly matters; Duration
@@ -22,7 +22,7 @@ type Plan struct {
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
 	Path     *aero.Path        // nil when not known
-	Problem  string            // why there is no path; "" when there is one or none is needed
+	Problem  phrase.Phrase     // why there is no path; nothing when there is one or none is needed
 	program  aero.Program
 }
 
@@ -30,13 +30,16 @@ type Plan struct {
 func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	p := &Plan{Card: card, Nose: math.NaN()}
 	if aircraft == nil {
-		p.Problem = "no aircraft card is chosen"
+		p.Problem = phrase.NoAircraftChosen.Of()
 		return p
 	}
 	p.Known = true
 	p.Aircraft = aircraft.For(card.Name)
 	if err := p.solve(); err != nil {
-		p.Nose, p.Path, p.Problem = math.NaN(), nil, strings.TrimPrefix(err.Error(), "reference path: ")
+		p.Nose, p.Path, p.Problem = math.NaN(), nil, phrase.OfError(err)
+		if none, ok := errors.AsType[*aero.PathError](err); ok {
+			p.Problem = none.Why
+		}
 	}
 	return p
 }

@@ -119,7 +119,7 @@ func TestWords(t *testing.T) {
 		!strings.HasSuffix(got, " kt") {
 		t.Errorf("%q at 135° with an aircraft", got)
 	}
-	if p.Known || p.Problem == "" || !known.Known || known.Problem != "" {
+	if p.Known || p.Problem.IsZero() || !known.Known || !known.Problem.IsZero() {
 		t.Errorf("without an aircraft: %q; with one: %q", p.Problem, known.Problem)
 	}
 }

@@ -34,9 +34,9 @@ func (p *sheet) leg(i int) {
 	}
 	p.CellFormat(0, 5, text, "", 1, "L", false, 0, "")
 	p.lanes(l)
-	if l.Change != "" {
+	if !l.Change.IsZero() {
 		p.heading("The one thing to change", 12)
-		p.para(l.Change)
+		p.para(l.Change.String())
 	}
 	p.checks(l)
 	p.causes(l)
@@ -55,7 +55,7 @@ const (
 // laneHeight is so much that a leg's checks end on the page they begin on, where that can be.
 func (p *sheet) laneHeight(l *Leg) float64 {
 	below := 15 + float64(len(l.Checks)+1)*rowHeight // headings, the one thing to change, the table
-	if l.Change != "" {
+	if !l.Change.IsZero() {
 		below += 15
 	}
 	room := p.height - foot - 6 - p.GetY() - laneTop - below
@@ -305,7 +305,7 @@ func (p *sheet) causes(l *Leg) {
 	}
 	p.heading("Likely causes", 14)
 	for _, c := range l.Causes {
-		p.para(sentence(c.Evidence) + " " + sentence(c.Advice))
+		p.para(sentence(c.Evidence.String()) + " " + sentence(c.Advice.String()))
 		p.Ln(1)
 	}
 }

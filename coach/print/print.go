@@ -211,9 +211,9 @@ func (p *sheet) overview() {
 			p.para(fmt.Sprintf("%s, not complete: %s.", title, p.d.Series[i].Missing))
 		}
 	}
-	if s := p.d.Summary; s != nil && s.Change != "" {
+	if s := p.d.Summary; s != nil && !s.Change.IsZero() {
 		p.heading("The one thing to change", 12)
-		p.para(s.Change)
+		p.para(s.Change.String())
 	}
 }
 

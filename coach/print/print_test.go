@@ -21,7 +21,7 @@ func x(v float64) *float64 { return &v }
 func flown() *print.Debrief {
 	l := coach.Leg{Number: 1, Direction: "right", Outcome: coach.Finished, Start: 10, End: 40,
 		Entry:   coach.Point{Values: map[string]float64{"pitch": 2}},
-		Verdict: coach.Near, Score: 81, Grade: coach.Good, Change: "Pull more gently in the first 45°.",
+		Verdict: coach.Near, Score: 81, Grade: coach.Good, Change: phrase.Plain("Pull more gently in the first 45°."),
 		Checks: []coach.Check{{ID: "bank-at-90", Label: "Bank at 90°", Turn: x(90), Value: x(-74.1), Unit: "°",
 			Aim: x(75), Met: [2]*float64{x(60), x(90)}, Verdict: coach.Met},
 			{ID: "speed", Label: "Speed at 90°", Turn: x(90), Value: x(58), Unit: "kt", Met: [2]*float64{x(65), nil},
@@ -29,7 +29,8 @@ func flown() *print.Debrief {
 			{ID: "height", Label: "Height at the exit", Value: x(90), Unit: "ft", Verdict: coach.Near},
 			{ID: "roll", Label: "Roll-in against roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
 			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
-		Causes: []coach.Cause{{ID: "nose-high", Evidence: "The nose was high.", Advice: "Pull less."}}}
+		Causes: []coach.Cause{{ID: "nose-high", Evidence: phrase.Plain("The nose was high."),
+			Advice: phrase.Plain("Pull less.")}}}
 	for turn := 0.0; turn <= 180; turn++ {
 		l.Trace = append(l.Trace, coach.Trace{Turn: turn, Time: 10 + turn/6, Bank: turn * (180 - turn) / 108, Pitch: 2,
 			Airspeed: x(120), Height: x(turn)})
@@ -111,7 +112,7 @@ func TestRead(t *testing.T) {
 func TestWhatIsMissingIsPrinted(t *testing.T) {
 	d := flown()
 	blind := d.Legs[0]
-	blind.Verdict, blind.Score, blind.Grade, blind.Start, blind.Change = coach.NotMeasured, 0, "", 60, ""
+	blind.Verdict, blind.Score, blind.Grade, blind.Start, blind.Change = coach.NotMeasured, 0, "", 60, phrase.Phrase{}
 	d.Legs = append(d.Legs, blind)
 	d.Series = []coach.Series{
 		{Maneuver: "wing-over", Missing: phrase.Read("1 of 2 legs finished, one to the left is missing"),
@@ -153,7 +154,7 @@ func TestChecksOnOnePage(t *testing.T) {
 		for len(l.Plan.Lanes) < 4 {
 			l.Plan.Lanes = append(l.Plan.Lanes, l.Plan.Lanes[0])
 		}
-		l.Change = "Less bank"
+		l.Change = phrase.ChangeLessBank.Of()
 		for len(l.Checks) < 25 {
 			l.Checks = append(l.Checks, l.Checks[0])
 		}

@@ -31,7 +31,7 @@ func TestRecordedCauses(t *testing.T) {
 			if want := intended[name]; want != "" {
 				found := false
 				for i, c := range legs[0].Causes {
-					found = found || i < 2 && c.ID == want && c.Evidence != "" && c.Advice != "" && c.Share > 0
+					found = found || i < 2 && c.ID == want && !c.Evidence.IsZero() && !c.Advice.IsZero() && c.Share > 0
 				}
 				if !found {
 					t.Errorf("%s is not among the first two: %+v", want, legs[0].Causes)

@@ -72,7 +72,11 @@ type status struct {
 func (s *status) outdate() { s.renewed = math.Inf(-1) }
 
 // known is what the owner of the session knows about it.
-type known struct{ id, ended, student, recording, words string }
+type known struct {
+	id, ended, student, recording string
+
+	words phrase.Phrase
+}
 
 // flown is what the report of the session holds.
 type flown struct {
@@ -212,7 +216,7 @@ func same(a, b *message.Station) bool {
 		slices.Equal(a.Missing, b.Missing)
 	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student
-	recording := a.Recording == b.Recording && a.RecordingWords == b.RecordingWords
+	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
 	return rate && stream && channels && choice && session && recording
 }
 
@@ -288,8 +292,8 @@ func (s *Session) SetStudent(name string) {
 }
 
 // SetRecording sets the state of the recording, "on", "off" or "failing", and why in words.
-func (s *Session) SetRecording(state, words string) {
-	if k := &s.status.known; k.recording != state || k.words != words {
+func (s *Session) SetRecording(state string, words phrase.Phrase) {
+	if k := &s.status.known; k.recording != state || !k.words.Equal(words) {
 		k.recording, k.words = state, words
 		s.status.outdate()
 	}

@@ -10,6 +10,7 @@ import (
 
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
+	"halfturn/stream/phrase"
 )
 
 // Find finds what is meant by an argument: a session of the data directory by its name, the folder of a
@@ -21,7 +22,7 @@ func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
 			rec, err := play.Open(ctx, dir)
 			var empty *play.EmptyError
 			if errors.As(err, &empty) {
-				return nil, fmt.Errorf("session %q has no recording: nothing can be made of it", arg)
+				return nil, phrase.RecordingEmpty.Error(phrase.Name("session", arg))
 			}
 			return rec, err
 		}
@@ -30,11 +31,9 @@ func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
 	var empty *play.EmptyError
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		return nil, fmt.Errorf("%q is neither a session in %q nor a recording; "+
-			"name one of the folders there, or a pcap or pcapng file", arg, folder.Sessions(data))
+		return nil, phrase.NotARecording.Error(phrase.Name("name", arg), phrase.Name("folder", folder.Sessions(data)))
 	case errors.As(err, &empty):
-		return nil, fmt.Errorf("%q is a folder without a recording; name a session, its folder, or one capture file",
-			arg)
+		return nil, phrase.NotARecordingFolder.Error(phrase.Name("name", arg))
 	case err != nil:
 		return nil, fmt.Errorf("%s: %w", arg, plain(err))
 	}

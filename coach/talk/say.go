@@ -256,8 +256,8 @@ func wordResult(k *coach.Callout, done *coach.Leg) {
 		k.Words = "Knock it off"
 	case done.Outcome == coach.BrokenOff:
 		k.Words = "Broken off"
-	case done.Verdict == coach.Missed && done.Change != "":
-		k.Words = done.Change
+	case done.Verdict == coach.Missed && !done.Change.IsZero():
+		k.Words = done.Change.String()
 	case done.Verdict == coach.Missed:
 		k.Words = "Not within standard"
 	case done.Grade == coach.Excellent:

@@ -5,14 +5,16 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 // Wanted is the met band of a check in words: "60 to 88°", "at least 5 kt".
-func Wanted(k *coach.Check) string {
+func Wanted(k *coach.Check) string { return Band(k).String() }
+
+// Band is the met band of a check.
+func Band(k *coach.Check) phrase.Phrase {
 	low, high := k.Met[0], k.Met[1]
 	d := 0
 	for _, x := range []*float64{low, high} {
@@ -20,17 +22,18 @@ func Wanted(k *coach.Check) string {
 			d = max(d, Digits(*x))
 		}
 	}
+	unit := strings.TrimSpace(Unit(k.Unit))
 	switch {
 	case low != nil && high != nil && *low == *high:
-		return Signed(*low, d) + Unit(k.Unit)
+		return phrase.Exactly.Of(phrase.Number("value", *low, d, unit))
 	case low != nil && high != nil:
-		return Signed(*low, d) + " to " + Signed(*high, d) + Unit(k.Unit)
+		return phrase.Between.Of(phrase.Number("low", *low, d, unit), phrase.Number("high", *high, d, unit))
 	case low != nil:
-		return "at least " + Signed(*low, d) + Unit(k.Unit)
+		return phrase.AtLeast.Of(phrase.Number("low", *low, d, unit))
 	case high != nil:
-		return "at most " + Signed(*high, d) + Unit(k.Unit)
+		return phrase.AtMost.Of(phrase.Number("high", *high, d, unit))
 	}
-	return "–"
+	return phrase.AnyValue.Of()
 }
 
 // Unit is a unit as written after a number, with the space before it where one is due.
@@ -64,26 +67,18 @@ func Signed(v float64, d int) string {
 	return strings.Replace(s, "-", "−", 1)
 }
 
-// Outside writes the value of a check, with enough digits to show that it lies outside its met band when it does.
-func Outside(k *coach.Check) string {
+// DigitsOutside is the number of decimals that the value of a check is written with: enough to show that it lies
+// outside its met band when it does.
+func DigitsOutside(k *coach.Check) int {
 	d := Digits(*k.Value)
-	if k.Verdict != coach.Met {
-		for ; d < 2; d++ {
-			shown := math.Round(*k.Value*math.Pow10(d)) / math.Pow10(d)
-			if k.Met[0] != nil && shown < *k.Met[0] || k.Met[1] != nil && shown > *k.Met[1] {
-				break
-			}
+	if k.Verdict == coach.Met {
+		return d
+	}
+	for ; d < 2; d++ {
+		shown := math.Round(*k.Value*math.Pow10(d)) / math.Pow10(d)
+		if k.Met[0] != nil && shown < *k.Met[0] || k.Met[1] != nil && shown > *k.Met[1] {
+			break
 		}
 	}
-	return Signed(*k.Value, d)
-}
-
-// Lower writes a label as it stands within a sentence. One that begins with two capitals or with a figure, such as N1
-// or RPM, is not changed.
-func Lower(s string) string {
-	first, n := utf8.DecodeRuneInString(s)
-	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) || unicode.IsDigit(next) {
-		return s
-	}
-	return string(unicode.ToLower(first)) + s[n:]
+	return d
 }

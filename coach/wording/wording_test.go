@@ -50,23 +50,6 @@ func TestSigned(t *testing.T) {
 	}
 }
 
-// A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
-func TestLower(t *testing.T) {
-	for label, want := range map[string]string{
-		"Bank at 90°":   "bank at 90°",
-		"Überziehfahrt": "überziehfahrt",
-		"Élan":          "élan",
-		"ß":             "ß",
-		"N1 held":       "N1 held",
-		"RPM":           "RPM",
-		"":              "",
-	} {
-		if got := wording.Lower(label); got != want {
-			t.Errorf("Lower(%q) = %q, want %q", label, got, want)
-		}
-	}
-}
-
 func ExampleWanted() {
 	low := 5.0
 	fmt.Println(wording.Wanted(&coach.Check{Met: [2]*float64{&low, nil}, Unit: "kt"}))

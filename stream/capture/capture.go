@@ -25,6 +25,7 @@ import (
 	"github.com/klauspost/compress/zstd"
 
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A Datagram is one UDP datagram of a recording. Payload is valid until the next call of
@@ -74,21 +75,20 @@ type CutError struct {
 // Error says where the file broke.
 func (e *CutError) Error() string {
 	if errors.Is(e.Err, io.ErrUnexpectedEOF) {
-		return fmt.Sprintf("the recording is cut off after %d packets; those before were read", e.Packets)
+		return phrase.CaptureCut.Of(phrase.Int("packets", e.Packets)).String()
 	}
-	return fmt.Sprintf("the recording is damaged after %d packets (%q); those before were read",
-		e.Packets, e.Err.Error())
+	return phrase.CaptureDamaged.Of(phrase.Int("packets", e.Packets), phrase.Name("why", e.Err.Error())).String()
 }
 
 // Unwrap returns the cause.
 func (e *CutError) Unwrap() error { return e.Err }
 
 // A FormatError tells that a file is no recording this package can read.
-type FormatError struct{ Why string }
+type FormatError struct{ Why phrase.Phrase }
 
 // Error says why, and what the file must be.
 func (e *FormatError) Error() string {
-	return e.Why + "; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd"
+	return phrase.NotACapture.Of(phrase.Part("why", e.Why)).String()
 }
 
 // A Reader yields the UDP datagrams of one recording. It reads as it goes and holds one
@@ -188,7 +188,7 @@ func blocksOf(in *bufio.Reader) (blocks, error) {
 	case "\xd4\xc3\xb2\xa1", "\xa1\xb2\xc3\xd4", "\x4d\x3c\xb2\xa1", "\xa1\xb2\x3c\x4d":
 		return newClassicReader(in)
 	}
-	return nil, &FormatError{fmt.Sprintf("the file begins with \"% x\"", magic)}
+	return nil, &FormatError{phrase.CaptureBegins.Of(phrase.Name("bytes", fmt.Sprintf("% x", magic)))}
 }
 
 // mostWindow bounds the memory a file compressed by zstd may ask for, bytes: what the format's
@@ -198,12 +198,12 @@ const mostWindow = 128 << 20
 func openError(err error) error {
 	switch {
 	case err == io.EOF || err == io.ErrUnexpectedEOF:
-		return &FormatError{"the file is empty or only a few bytes long"}
+		return &FormatError{phrase.CaptureEmpty.Of()}
 	case errors.Is(err, gzip.ErrHeader) || errors.Is(err, gzip.ErrChecksum):
-		return &FormatError{"the file is gzipped but damaged"}
+		return &FormatError{phrase.CaptureGzip.Of()}
 	case errors.Is(err, zstd.ErrMagicMismatch) || errors.Is(err, zstd.ErrWindowSizeExceeded) ||
 		errors.Is(err, zstd.ErrReservedBlockType):
-		return &FormatError{"the file is compressed by zstd but damaged"}
+		return &FormatError{phrase.CaptureZstd.Of()}
 	}
 	return fmt.Errorf("cannot read the recording: %w", err)
 }

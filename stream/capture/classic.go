@@ -2,10 +2,11 @@ package capture
 
 import (
 	"bufio"
-	"fmt"
 	"io"
 
 	"github.com/gopacket/gopacket/pcapgo"
+
+	"halfturn/stream/phrase"
 )
 
 // largestPacket is what capture programs take as the longest packet; a longer one is a
@@ -26,12 +27,11 @@ func newClassicReader(in *bufio.Reader) (*classicReader, error) {
 	}
 	r, err := pcapgo.NewReader(in)
 	if err != nil {
-		return nil, &FormatError{fmt.Sprintf("the header of this pcap file is not understood (%q)", err.Error())}
+		return nil, &FormatError{phrase.CaptureHeader.Of(phrase.Name("why", err.Error()))}
 	}
 	link := int(r.LinkType()) // without the length of the frame check sequence above it
 	if linkBytes(link) < 0 {
-		return nil, &FormatError{fmt.Sprintf("link type %d is not understood: record on an Ethernet, loopback or raw "+
-			"IP interface", link)}
+		return nil, &FormatError{phrase.CaptureLink.Of(phrase.Int("link", link))}
 	}
 	// The file's own limit may be anything, and pcapgo reads packets as long as it allows.
 	r.SetSnaplen(min(r.Snaplen(), largestPacket))

@@ -2,8 +2,9 @@ package capture
 
 import (
 	"context"
-	"fmt"
 	"io"
+
+	"halfturn/stream/phrase"
 )
 
 // Limits bound what is read of recordings: of all that are opened with the same Limits together. Zero
@@ -30,10 +31,11 @@ func (e *LimitError) Error() string { return e.Words }
 func (l *Limits) check() error {
 	switch {
 	case l.Bytes > 0 && l.out > l.Bytes:
-		return &LimitError{fmt.Sprintf("the recording holds more than %d MB uncompressed", l.Bytes/1_000_000)}
+		return &LimitError{phrase.CaptureTooLong.Of(phrase.Number("most", float64(l.Bytes/1_000_000), 0,
+			"MB")).String()}
 	case l.Ratio > 0 && l.out > ratioFrom && l.out/l.Ratio > l.files:
-		return &LimitError{fmt.Sprintf("the recording holds more than %d MB in a file of %.1f MB or more: "+
-			"over %d times as much", l.out/1_000_000, float64(l.files)/1e6, l.Ratio)}
+		return &LimitError{phrase.CaptureTooDense.Of(phrase.Number("most", float64(l.out/1_000_000), 0, "MB"),
+			phrase.Number("file", float64(l.files)/1e6, 1, "MB"), phrase.Int("times", l.Ratio)).String()}
 	}
 	return nil
 }

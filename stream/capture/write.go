@@ -9,6 +9,8 @@ import (
 	"github.com/gopacket/gopacket"
 	"github.com/gopacket/gopacket/layers"
 	"github.com/gopacket/gopacket/pcapgo"
+
+	"halfturn/stream/phrase"
 )
 
 // A Writer writes datagrams as a pcapng file of raw IP packets with times in nanoseconds. What
@@ -147,7 +149,7 @@ func Whole(r io.Reader) (Part, error) {
 	}
 	ng, ok := reader.blocks.(*ngReader)
 	if !ok {
-		return p, &FormatError{"the file is no pcapng file"}
+		return p, &FormatError{phrase.CaptureNotNG.Of()}
 	}
 	if ng.err != nil {
 		return p, nil

@@ -38,6 +38,7 @@ var kinds = map[string]string{
 	"Name":   "name",
 	"Words":  "words",
 	"Part":   "phrase",
+	"Within": "within",
 	"List":   "list",
 }
 
@@ -180,7 +181,7 @@ func TestPages(t *testing.T) {
 		"-update\n\n")
 	b.WriteString("/** @type {Readonly<Record<string, string>>} */\nexport const en = {\n")
 	for _, d := range phrase.All() {
-		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.English()), " +\n    "))
+		fmt.Fprintf(&b, "  %s:\n    %s,\n", quote(d.Code()), strings.Join(broken(d.Template()), " +\n    "))
 	}
 	b.WriteString("};\n")
 	if *update {

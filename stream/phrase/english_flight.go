@@ -100,12 +100,15 @@ var (
 var andThen = table.define("list.and-then", "{first:phrase}, {rest:phrase}")
 
 // Joined returns phrases as one, with commas between them; none is the zero value.
-func Joined(all ...Phrase) Phrase {
+func Joined(all ...Phrase) Phrase { return join(andThen, all) }
+
+// join puts phrases together by a sentence of a first one and the rest.
+func join(by *Definition, all []Phrase) Phrase {
 	switch len(all) {
 	case 0:
 		return Phrase{}
 	case 1:
 		return all[0]
 	}
-	return andThen.Of(Part("first", all[0]), Part("rest", Joined(all[1:]...)))
+	return by.Of(Part("first", all[0]), Part("rest", join(by, all[1:])))
 }

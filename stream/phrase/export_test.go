@@ -6,5 +6,8 @@ type Place = place
 // Places returns those of a sentence.
 func (d *Definition) Places() []Place { return d.places }
 
-// Name and Kind of a place.
-func (p Place) NameAndKind() (string, string) { return p.name, p.kind }
+// NameAndKind are the name of a place and the kind of its argument.
+func (p Place) NameAndKind() (string, string) { return p.name, p.argument() }
+
+// Template is the English of the pages.
+func (d *Definition) Template() string { return d.template() }

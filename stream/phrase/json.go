@@ -64,10 +64,10 @@ func (a *Arg) json() any {
 	switch a.kind {
 	case number:
 		if math.IsNaN(a.value) || math.IsInf(a.value, 0) { // JSON has no number for it
-			return a.String()
+			return a.as(number)
 		}
 		return quantity{Value: a.value, Unit: a.unit, Digits: a.digits}
-	case nested:
+	case nested, within:
 		return a.phrases
 	case list:
 		return enumeration{a.phrases}
@@ -106,14 +106,14 @@ func (p *Phrase) UnmarshalJSON(data []byte) error {
 // decode reads the arguments of a sentence.
 func (d *Definition) decode(from map[string]json.RawMessage) (args []Arg, ok bool) {
 	for _, p := range d.places {
-		a := Arg{name: p.name, kind: p.kind}
+		a := Arg{name: p.name, kind: p.argument()}
 		var err error
-		switch p.kind {
+		switch a.kind {
 		case number:
 			var q quantity
 			err = json.Unmarshal(from[p.name], &q)
 			a.value, a.unit, a.digits = q.Value, q.Unit, q.Digits
-		case nested:
+		case nested, within:
 			err = json.Unmarshal(from[p.name], &a.phrases)
 		case list:
 			var e enumeration

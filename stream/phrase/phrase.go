@@ -5,6 +5,9 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
+	"unicode"
+	"unicode/utf8"
 )
 
 // A Definition is one sentence of the table.
@@ -12,7 +15,7 @@ type Definition struct {
 	code, english string
 	texts         []string // around the places: one more than there are places
 	places        []place
-	shape         *regexp.Regexp // what the sentence looks like with its arguments
+	shape         func() *regexp.Regexp // what the sentence looks like with its arguments
 }
 
 // A place in a sentence.
@@ -25,9 +28,15 @@ const (
 	words  = "words"
 	nested = "phrase"
 	list   = "list"
+
+	signed = "signed" // a number with a true minus sign
+	bare   = "bare"   // the same without its unit, which stands after the number that ends the range
+	card   = "card"   // a phrase that is a text of a card, without a code
+	clause = "clause" // a phrase without a colon or a semicolon
+	within = "within" // phrases that go on in the sentence: each begins in lower case
 )
 
-var inBraces = regexp.MustCompile(`\{([a-z]+):(number|name|words|phrase|list)\}`)
+var inBraces = regexp.MustCompile(`\{([a-z]+):(number|name|words|phrase|list|signed|bare|card|clause|within)\}`)
 
 // table holds all definitions. It only grows while the variables of the package are initialized.
 var table sentences
@@ -43,7 +52,7 @@ func (t *sentences) define(code, english string) *Definition {
 		from = at[1]
 	}
 	d.texts = append(d.texts, english[from:])
-	d.shape = d.regexp()
+	d.shape = sync.OnceValue(d.regexp)
 	t.all = append(t.all, d)
 	return d
 }
@@ -57,6 +66,11 @@ func (d *Definition) Code() string { return d.code }
 // English returns the sentence with a {name} where each argument goes.
 func (d *Definition) English() string { return inBraces.ReplaceAllString(d.english, "{$1}") }
 
+// template is the English as the pages have it: a place says more than its name where it is not filled as others are.
+func (d *Definition) template() string {
+	return regexp.MustCompile(`:(number|signed|name|words|phrase|card|clause|list)\}`).ReplaceAllString(d.english, "}")
+}
+
 // Of returns the phrase with its arguments. One that is missing leaves its {name} in the sentence; a test holds every
 // call to the places of its sentence.
 func (d *Definition) Of(args ...Arg) Phrase {
@@ -64,7 +78,7 @@ func (d *Definition) Of(args ...Arg) Phrase {
 	for i, p := range d.places {
 		b.WriteString(d.texts[i])
 		if a := find(args, p.name); a != nil {
-			b.WriteString(a.String())
+			b.WriteString(a.as(p.kind))
 		} else {
 			b.WriteString("{" + p.name + "}")
 		}
@@ -126,11 +140,14 @@ func Number(name string, value float64, digits int, unit string) Arg {
 			value = v
 		}
 	}
+	if value == 0 {
+		value = 0 // no minus before a zero
+	}
 	return Arg{name: name, kind: number, value: value, digits: digits, unit: unit}
 }
 
 // Int returns a count.
-func Int[N ~int | ~int64](name string, n N) Arg { return Number(name, float64(n), 0, "") }
+func Int[N ~int | ~int64 | ~uint64](name string, n N) Arg { return Number(name, float64(n), 0, "") }
 
 // Name returns a name, or anything else that somebody wrote: it is put in quotes.
 func Name(of, s string) Arg { return Arg{name: of, kind: name, words: strconv.Quote(s)} }
@@ -141,25 +158,35 @@ func Words(name, s string) Arg { return Arg{name: name, kind: words, words: s} }
 // Part returns phrases within the sentence, which are joined by commas.
 func Part(name string, p ...Phrase) Arg { return Arg{name: name, kind: nested, phrases: p} }
 
+// Within returns phrases that go on in the sentence, joined by commas; in English each begins in lower case there.
+func Within(name string, p ...Phrase) Arg { return Arg{name: name, kind: within, phrases: p} }
+
 // List returns phrases within the sentence, which are joined as in "a, b and c".
 func List(name string, p ...Phrase) Arg { return Arg{name: name, kind: list, phrases: p} }
 
-// String returns the argument as the English sentence has it.
-func (a *Arg) String() string {
+// as returns the argument as the English sentence has it at a place.
+func (a *Arg) as(kind string) string {
 	switch a.kind {
 	case number:
 		s := strconv.FormatFloat(a.value, 'f', a.digits, 64)
+		if kind != number {
+			s = strings.Replace(s, "-", "−", 1)
+		}
 		switch {
+		case kind == bare:
+			return s
 		case a.unit == "":
 			return s
 		case strings.HasPrefix(a.unit, "°"), a.unit == "%":
 			return s + a.unit
 		}
 		return s + " " + a.unit
-	case nested, list:
+	case nested, list, within:
 		all := make([]string, len(a.phrases))
 		for i, p := range a.phrases {
-			all[i] = p.text
+			if all[i] = p.text; a.kind == within {
+				all[i] = Lower(p.text)
+			}
 		}
 		if n := len(all); a.kind == list && n > 1 {
 			all = append(all[:n-2], all[n-2]+" and "+all[n-1])
@@ -167,6 +194,22 @@ func (a *Arg) String() string {
 		return strings.Join(all, ", ")
 	}
 	return a.words
+}
+
+// Lower writes words as they go on in a sentence. What begins with two capitals or with a figure, such as N1 or RPM,
+// is not changed.
+func Lower(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	if next, _ := utf8.DecodeRuneInString(s[n:]); n == 0 || unicode.IsUpper(next) || unicode.IsDigit(next) {
+		return s
+	}
+	return string(unicode.ToLower(first)) + s[n:]
+}
+
+// upper begins a sentence with words that went on in one.
+func upper(s string) string {
+	first, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[n:]
 }
 
 var _ fmt.Stringer = Phrase{}

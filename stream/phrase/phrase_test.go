@@ -26,12 +26,22 @@ func sample(d *phrase.Definition) phrase.Phrase {
 		case "words":
 			args = append(args, phrase.Words(p.name, "--udp"))
 		case "phrase":
-			args = append(args, phrase.Part(p.name, phrase.Stopping.Of()))
+			args = append(args, phrase.Part(p.name, nested(d, p.name)))
+		case "within":
+			args = append(args, phrase.Within(p.name, phrase.Stopping.Of()))
 		case "list":
 			args = append(args, phrase.List(p.name, words("bank", "airspeed", "nose")...))
 		}
 	}
 	return d.Of(args...)
+}
+
+// nested is a phrase for a place: one with a code where it may have one.
+func nested(d *phrase.Definition, place string) phrase.Phrase {
+	if place == "label" {
+		return phrase.Plain("Bank, N1 held")
+	}
+	return phrase.Stopping.Of()
 }
 
 // words are phrases without a code.

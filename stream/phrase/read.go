@@ -2,6 +2,7 @@ package phrase
 
 import (
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -9,12 +10,22 @@ import (
 
 // shapes are what an argument of each kind looks like in the English sentence.
 var shapes = map[string]string{
-	number: `(-?\d+(?:\.\d+)?(?:°(?:/s)?|%| (?:kt|ft/min|ft|NM|s|g|MB|Hz))?)`,
+	number: `(-?` + figures + unitShape,
+	signed: `(−?` + figures + unitShape,
+	bare:   `(−?` + figures + `)`,
+	within: `(.+?)`,
+	card:   `([^:;]+?)`,
+	clause: `([^:;]+?)`,
 	name:   `("(?:[^"\\]|\\.)*")`,
 	words:  `(.+?)`,
 	nested: `(.+?)`,
 	list:   `(.+?)`,
 }
+
+const (
+	figures   = `\d+(?:\.\d+)?`
+	unitShape = `(?:°(?:/s)?|%| (?:kt|ft/min|ft|NM|s|g|MB|Hz|balls|legs))?)`
+)
 
 func (d *Definition) regexp() *regexp.Regexp {
 	var b strings.Builder
@@ -32,38 +43,68 @@ func (d *Definition) regexp() *regexp.Regexp {
 // could have said it, the one with the most words of its own. Text that no sentence says becomes a phrase without
 // a code.
 func Read(text string) Phrase {
-	var best *Definition
+	var could []*Definition
 	for _, d := range table.all {
-		if (best == nil || d.fixed() > best.fixed()) && d.shape.MatchString(text) {
-			best = d
+		if d.couldSay(text) {
+			could = append(could, d)
 		}
 	}
-	if best == nil {
-		return Plain(text)
+	slices.SortStableFunc(could, func(a, b *Definition) int { return b.fixed() - a.fixed() })
+	for _, d := range could {
+		if args, ok := d.read(text); ok {
+			return Phrase{code: d.code, args: args, text: text}
+		}
 	}
-	found := best.shape.FindStringSubmatch(text)
-	var args []Arg
-	for i, p := range best.places {
+	return Plain(text)
+}
+
+// read takes the arguments out of a text of the sentence's shape; ok is false where it says something else.
+func (d *Definition) read(text string) (args []Arg, ok bool) {
+	if len(d.places) == 0 {
+		return nil, true
+	}
+	joins, found := d.joins(), d.shape().FindStringSubmatch(text)
+	for i, p := range d.places {
 		a := p.read(found[i+1])
-		if best.joins() && a.phrases[0].code == "" { // any text with such a mark looks like that
-			return Plain(text)
+		if joins && len(a.phrases) > 0 && a.phrases[0].code == "" { // any text with such a mark looks like that
+			return nil, false
 		}
 		args = append(args, a)
 	}
-	return Phrase{code: best.code, args: args, text: text}
+	for i, p := range d.places {
+		if p.kind == bare {
+			args[i].unit = args[i+1].unit // stands at the end of the range
+		}
+	}
+	return args, true
 }
 
 // joint is between the items of a list.
 var joint = regexp.MustCompile(`, | and `)
 
-// joins reports whether a sentence only puts phrases together, with nothing but marks between them.
+// joins reports whether a sentence only puts arguments together, with nothing but marks between them.
 func (d *Definition) joins() bool {
-	for i, p := range d.places {
-		if p.kind != nested || strings.ContainsFunc(d.texts[i], unicode.IsLetter) {
-			return false
-		}
+	return !slices.ContainsFunc(d.texts, func(s string) bool { return strings.ContainsFunc(s, unicode.IsLetter) })
+}
+
+// couldSay reports whether a text has the shape of a sentence.
+func (d *Definition) couldSay(text string) bool {
+	if len(d.places) == 0 {
+		return text == d.english
 	}
-	return len(d.places) > 0 && !strings.ContainsFunc(d.texts[len(d.places)], unicode.IsLetter)
+	return strings.HasPrefix(text, d.texts[0]) && strings.HasSuffix(text, d.texts[len(d.places)]) &&
+		d.shape().MatchString(text)
+}
+
+// argument is the kind of argument that goes into a place.
+func (p place) argument() string {
+	switch p.kind {
+	case signed, bare:
+		return number
+	case card, clause:
+		return nested
+	}
+	return p.kind
 }
 
 // fixed is how much of a sentence is not its arguments.
@@ -75,9 +116,10 @@ func (d *Definition) fixed() (n int) {
 }
 
 func (p place) read(s string) Arg {
-	a := Arg{name: p.name, kind: p.kind, words: s}
-	switch p.kind {
+	a := Arg{name: p.name, kind: p.argument(), words: s}
+	switch a.kind {
 	case number:
+		s = strings.Replace(s, "−", "-", 1)
 		end := strings.IndexFunc(s, func(r rune) bool { return !strings.ContainsRune("-0123456789.", r) })
 		if end < 0 {
 			end = len(s)
@@ -90,7 +132,11 @@ func (p place) read(s string) Arg {
 			a.digits = end - point - 1
 		}
 	case nested:
-		a.words, a.phrases = "", []Phrase{Read(s)}
+		if a.words, a.phrases = "", []Phrase{Plain(s)}; p.kind != card {
+			a.phrases = []Phrase{Read(s)}
+		}
+	case within:
+		a.words, a.phrases = "", readWithin(s)
 	case list:
 		a.words = ""
 		for _, item := range joint.Split(s, -1) {
@@ -98,4 +144,23 @@ func (p place) read(s string) Arg {
 		}
 	}
 	return a
+}
+
+// readWithin reads phrases that go on in a sentence: text may have commas of its own, so that it is taken apart where
+// both sides are sentences.
+func readWithin(s string) []Phrase {
+	for i := range s {
+		if !strings.HasPrefix(s[i:], ", ") {
+			continue
+		}
+		if first := Read(upper(s[:i])); first.code != "" {
+			if rest := readWithin(s[i+len(", "):]); rest[0].code != "" {
+				return append([]Phrase{first}, rest...)
+			}
+		}
+	}
+	if p := Read(upper(s)); p.code != "" {
+		return []Phrase{p}
+	}
+	return []Phrase{Read(s)}
 }

@@ -6,6 +6,15 @@ import (
 	"halfturn/stream/phrase"
 )
 
+func flown(label string, value float64, digits int, unit string, wanted phrase.Phrase) phrase.Phrase {
+	return phrase.Flown.Of(phrase.Part("label", phrase.Plain(label)), phrase.Number("flown", value, digits, unit),
+		phrase.Part("wanted", wanted))
+}
+
+func between(low, high float64, unit string) phrase.Phrase {
+	return phrase.Between.Of(phrase.Number("low", low, 0, unit), phrase.Number("high", high, 0, unit))
+}
+
 // What versions without codes wrote into reports and logbooks is read as the phrases of which it was put together.
 func TestReadPutTogether(t *testing.T) {
 	finished := phrase.LegsFinished.Of(phrase.Int("done", 1), phrase.Int("legs", 2))
@@ -21,6 +30,17 @@ func TestReadPutTogether(t *testing.T) {
 		"worst at 97°: skid, the ball 1.5 widths to the left; more left rudder. " +
 			"Ease the right rudder held against the propeller first": phrase.Propeller.Of(
 			phrase.Part("ball", ball), phrase.Part("propeller", phrase.EaseRight.Of())),
+		"Knock off: stalled": phrase.KnockedOff.Of(phrase.Part("reason", phrase.Stalled.Of())),
+		"Bank at 90°: 107°, wanted 60 to 88°; with it came lowest speed: 94.6 kt at 86° of turn, wanted at " +
+			"most 85 kt, N1 held, mostly: −3%, wanted −2 to 2%": phrase.WithIt.Of(
+			phrase.Part("shown", flown("Bank at 90°", 107, 0, "°", between(60, 88, "°"))),
+			phrase.Within("came",
+				phrase.FlownAt.Of(
+					phrase.Part("label", phrase.Plain("Lowest speed")),
+					phrase.Number("flown", 94.6, 1, "kt"),
+					phrase.Number("turn", 86, 0, "°"),
+					phrase.Part("wanted", phrase.AtMost.Of(phrase.Number("high", 85, 0, "kt")))),
+				flown("N1 held, mostly", -3, 0, "%", between(-2, 2, "%")))),
 		"what nobody says, or not so": phrase.Plain("what nobody says, or not so"),
 		"what nobody says. At all":    phrase.Plain("what nobody says. At all"),
 	} {
@@ -30,5 +50,22 @@ func TestReadPutTogether(t *testing.T) {
 	}
 	if !phrase.Joined().IsZero() {
 		t.Error("no phrases say something")
+	}
+}
+
+// A label goes on in a sentence whatever letter it begins with: one of more than a byte, a capital that is kept.
+func TestLower(t *testing.T) {
+	for label, want := range map[string]string{
+		"Bank at 90°":   "bank at 90°",
+		"Überziehfahrt": "überziehfahrt",
+		"Élan":          "élan",
+		"ß":             "ß",
+		"N1 held":       "N1 held",
+		"RPM":           "RPM",
+		"":              "",
+	} {
+		if got := phrase.Lower(label); got != want {
+			t.Errorf("Lower(%q) = %q, want %q", label, got, want)
+		}
 	}
 }

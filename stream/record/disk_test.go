@@ -51,8 +51,8 @@ func TestDiskFull(t *testing.T) {
 		add(r, n, 10)
 		n += 10
 	}
-	if s := <-told; s.State != Failing || !strings.Contains(s.Words, "no room is left in") ||
-		!strings.Contains(s.Words, "goes on by itself") {
+	if s := <-told; s.State != Failing || !strings.Contains(s.Words.String(), "no room is left in") ||
+		!strings.Contains(s.Words.String(), "goes on by itself") {
 		t.Errorf("told %+v", s)
 	}
 	r.Add([]byte("chosen"), simulator, here, noon.Add(time.Hour), "chosen")
@@ -62,7 +62,7 @@ func TestDiskFull(t *testing.T) {
 		add(r, n, 1)
 		n++
 	}
-	if s := <-told; s.State != On || s.Words != "" || s.Lost == 0 {
+	if s := <-told; s.State != On || !s.Words.IsZero() || s.Lost == 0 {
 		t.Errorf("told %+v", s)
 	}
 	if err := r.Close(); err != nil {

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 )
 
 // Limits on what waits for the disk.
@@ -119,7 +120,7 @@ func (r *Recorder) Close(comments ...string) error {
 	close(r.queue)
 	<-r.done
 	if s := r.Status(); s.State == Failing {
-		return errors.New(s.Words)
+		return errors.New(s.Words.String())
 	}
 	return nil
 }
@@ -238,7 +239,7 @@ func (r *Recorder) flush() {
 	}
 	s := *r.status.Load()
 	was := s.State
-	s.State, s.Words = On, ""
+	s.State, s.Words = On, phrase.Phrase{}
 	s.Written += r.held
 	r.good, r.held, r.since = r.size.n, 0, time.Time{}
 	r.store(s, was)

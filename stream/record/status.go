@@ -2,11 +2,12 @@ package record
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"syscall"
+
+	"halfturn/stream/phrase"
 )
 
 // The states of a recording.
@@ -17,25 +18,24 @@ const (
 
 // A Status is the state of a recording.
 type Status struct {
-	State   string // On or Failing
-	Words   string // what is wrong, for people; "" when all is well
-	Written uint64 // datagrams that are on the disk
-	Lost    uint64 // datagrams that were not recorded
+	State   string        // On or Failing
+	Words   phrase.Phrase // what is wrong, for people; nothing when all is well
+	Written uint64        // datagrams that are on the disk
+	Lost    uint64        // datagrams that were not recorded
 }
 
 // Words returns why nothing can be recorded, and what to do.
-func Words(err error) string {
+func Words(err error) phrase.Phrase {
 	var p *os.PathError
 	if !errors.As(err, &p) {
-		return fmt.Sprintf("nothing can be written (%q); recording goes on by itself once that is mended", err.Error())
+		return phrase.CannotWrite.Of(phrase.Name("why", err.Error()))
 	}
 	dir := filepath.Dir(p.Path)
 	switch {
 	case errors.Is(err, syscall.ENOSPC):
-		return fmt.Sprintf("no room is left in %q; make some, and recording goes on by itself", dir)
+		return phrase.NoRoom.Of(phrase.Name("folder", dir))
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
-		return fmt.Sprintf("nothing may be written in %q; make it writable, and recording goes on by itself", dir)
+		return phrase.MayNotWrite.Of(phrase.Name("folder", dir))
 	}
-	return fmt.Sprintf("nothing can be written in %q (%q); recording goes on by itself once that is mended", dir,
-		p.Err.Error())
+	return phrase.CannotWriteIn.Of(phrase.Name("folder", dir), phrase.Name("why", p.Err.Error()))
 }

@@ -123,7 +123,7 @@ fed(
     await server.do('finish');
     await page.waitForSelector(faces.after.ready);
     assert.match(await textOf(page, '.verdict'), /Near.*78 of 100/);
-    assert.match(await textOf(page, '.change'), /58° of bank at 90°/);
+    assert.match(await textOf(page, '.change'), /Keep rolling to ninety/);
     const rows = await page.locator('.checks li').allTextContents();
     assert.equal(rows.length, 7);
     assert.match(rows[0], /Bank at 90°.*missed.*58°, wanted 75°/);

@@ -217,7 +217,7 @@ func (s *practice) record() {
 		Closed:  s.desk.closed,
 		Changed: func(st record.Status) {
 			if st.State == record.Failing {
-				log.Error().Str("why", st.Words).Msg("nothing is being recorded; coaching goes on")
+				log.Error().Stringer("why", st.Words).Msg("nothing is being recorded; coaching goes on")
 				return
 			}
 			log.Warn().Uint64("lost", st.Lost).Msg("recording goes on")
@@ -229,9 +229,9 @@ func (s *practice) record() {
 func (s *practice) tellRecording() {
 	switch {
 	case s.desk.cfg.Recording == nil:
-		s.session.SetRecording("off", "")
+		s.session.SetRecording("off", phrase.Phrase{})
 	case s.rest != nil && s.desk.cfg.Book.Waits() == nil:
-		s.session.SetRecording(message.Resting, "")
+		s.session.SetRecording(message.Resting, phrase.Phrase{})
 	case s.recorder != nil:
 		st := s.recorder.Status()
 		s.session.SetRecording(st.State, st.Words)
@@ -240,7 +240,7 @@ func (s *practice) tellRecording() {
 			s.session.SetRecording(record.Failing, record.Words(why))
 			return
 		}
-		s.session.SetRecording(record.On, "")
+		s.session.SetRecording(record.On, phrase.Phrase{})
 	}
 }
 

@@ -163,18 +163,18 @@ func diskFails(t *testing.T, on *disk, fails *atomic.Bool, words string) {
 		}
 		return message.Station{}
 	}
-	if info := feed("on"); info.RecordingWords != "" || info.Session == "" {
+	if info := feed("on"); !info.RecordingWords.IsZero() || info.Session == "" {
 		t.Errorf("it says %+v", info)
 	}
 	id := s.id
 	fails.Store(true)
-	if info := feed("failing"); !strings.Contains(info.RecordingWords, words) ||
-		!strings.Contains(info.RecordingWords, "goes on by itself") ||
+	if info := feed("failing"); !strings.Contains(info.RecordingWords.String(), words) ||
+		!strings.Contains(info.RecordingWords.String(), "goes on by itself") ||
 		info.Session != id {
 		t.Errorf("it says %+v", info)
 	}
 	fails.Store(false)
-	if info := feed("on"); info.RecordingWords != "" || info.Session != id {
+	if info := feed("on"); !info.RecordingWords.IsZero() || info.Session != id {
 		t.Errorf("it says %+v", info)
 	}
 	if got := s.session.Report().Samples; int(got) < n-2 {
@@ -229,8 +229,8 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	}
 	for _, n := range []int{0, 50} {
 		if info := feed(0, n); info.Recording != "failing" ||
-			!strings.Contains(info.RecordingWords, "nothing may be written in") ||
-			!strings.Contains(info.RecordingWords, "goes on by itself") ||
+			!strings.Contains(info.RecordingWords.String(), "nothing may be written in") ||
+			!strings.Contains(info.RecordingWords.String(), "goes on by itself") ||
 			info.Session != "" {
 			t.Errorf("after %d samples it says %+v", n, info)
 		}
@@ -245,7 +245,7 @@ func TestReadOnlyFromTheBeginning(t *testing.T) {
 	}
 	readOnly.Store(false)
 	d.mend(t.Context())
-	if info := feed(50, 100); info.Recording != "on" || info.RecordingWords != "" || info.Session == "" {
+	if info := feed(50, 100); info.Recording != "on" || !info.RecordingWords.IsZero() || info.Session == "" {
 		t.Errorf("then it says %+v", info)
 	}
 	s.End()
@@ -273,7 +273,7 @@ func TestFolderMended(t *testing.T) {
 	for n := range 50 {
 		s.Datagram(line(n), now.Add(time.Duration(n)*100*time.Millisecond))
 	}
-	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords == "" || info.Session != "" {
+	if info := s.session.Info(0); info.Recording != "failing" || info.RecordingWords.IsZero() || info.Session != "" {
 		t.Errorf("it says %+v", info)
 	}
 	if err := d.Do(t.Context(), commanded(at.String(), command.Student{Name: "Ada Example"})); err != nil {

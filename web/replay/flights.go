@@ -163,7 +163,7 @@ func (f *Flights) play(ctx context.Context, s *flown) error {
 			break
 		}
 		if err != nil {
-			c.list.Damage = err.Error()
+			c.list.Damage = phrase.OfError(err)
 			break
 		}
 		c.place = place

@@ -11,6 +11,7 @@ import { FlownSheetElement } from './elements/sheet.js';
 import { at, dress } from './page.js';
 import { list } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
+import { told } from './pure/phrase.js';
 import { language, said, t } from './pure/text.js';
 
 customElements.define('ht-sheet', FlownSheetElement);
@@ -144,7 +145,7 @@ function missingLine(b, unknown) {
 
 /** Why there is no reference path. @param {BriefSheet} b */
 function noPath(b) {
-  if (b.aircraft !== null) return t('There is no reference path: {why}.', { why: said(b.problem) });
+  if (b.aircraft !== null) return t('There is no reference path: {why}.', { why: told(b.problem) });
   return t(
     'Without an aircraft there is no reference path, so the highest nose, the height it takes, ' +
       'the load and the margin over the stall cannot be told.',
@@ -206,7 +207,7 @@ function usualPart(b) {
 /** @param {BriefSheet} b */
 function errorsPart(b) {
   const row = (/** @type {BriefSheet['errors'][number]} */ e) =>
-    h('div', { class: 'error' }, h('dt', {}, said(e.title)), h('dd', {}, said(e.advice)));
+    h('div', { class: 'error' }, h('dt', {}, told(e.title)), h('dd', {}, told(e.advice)));
   const node = h('section', { class: 'errors', 'aria-labelledby': 'errors-title' },
     h('h2', { id: 'errors-title' }, t('What to change, when it goes wrong')),
     h('p', { class: 'soft small' }, t('What can cost most comes first.')),

@@ -23,7 +23,7 @@ import { WhoFlew } from './elements/whoflew.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
 import { capital, judged, number, stationWords, withUnit } from './pure/format.js';
-import { told } from './pure/phrase.js';
+import { textOf, told } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
 import { said, t } from './pure/text.js';
@@ -352,8 +352,8 @@ function standing(error) {
     );
   }
   if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
-  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: said(list.damage) }));
-  words.push(detail?.problem ? said(detail.problem) : error);
+  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));
+  words.push(detail?.problem ? told(detail.problem) : error);
   return words.filter((w) => w !== '').join(' ');
 }
 
@@ -379,7 +379,7 @@ async function run() {
   const thing = query.get('thing'); // the leg where this was the one thing, the latest such
   const wanted =
     list.legs.find((l) => l.n === Number(query.get('leg'))) ??
-    list.legs.findLast((l) => thing !== null && l.change === thing) ??
+    list.legs.findLast((l) => thing !== null && textOf(l.change) === thing) ??
     list.legs[0];
   address({ thing: null });
   await open(wanted?.n ?? 1, { turn: Number(query.get('turn') ?? 0) });

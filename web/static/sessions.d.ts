@@ -11,7 +11,7 @@ export interface FlownLegs {
   legs: FlownSheet[];
   /** Those that are over, in order; a leg's `series` counts them from 1. Without their legs. */
   series: FlownSeries[];
-  damage: string;
+  damage: Phrase;
   /** What to do about it when nothing in it can be graded. */
   advice: Phrase;
 }
@@ -132,7 +132,7 @@ export interface SessionList {
 /** Session folders that could not be taken into the logbook, the newest of them by name. */
 export interface LeftOut {
   total: number;
-  sessions: { id: string; why: string }[];
+  sessions: { id: string; why: Phrase }[];
 }
 
 export interface SessionRow {
@@ -155,7 +155,7 @@ export interface SessionRow {
   score: number | null;
   grade: Grade;
   /** What most often was the one thing to change; '' when nothing was. */
-  change: string;
+  change: Phrase;
   remarks: number;
   /** The remark that matched `text`, shortened; '' without. */
   found: string;
@@ -166,7 +166,7 @@ export interface SessionDetail extends SessionRow {
   version: number;
   server: string;
   /** Why the recording cannot be shown or played, '' when it can. */
-  problem: string;
+  problem: Phrase;
   /** Oldest first. */
   said: Remark[];
   /** Graded again, beside the first grade, oldest first. */
@@ -195,7 +195,7 @@ export interface Regrade {
   score: number | null;
   grade: Grade;
   /** In words, one a difference: "leg 2, bank at 90°: near, was met". */
-  differences: string[];
+  differences: Phrase[];
 }
 
 // POST /api/sessions/{id}/keep {"keep": true} and POST /api/sessions/{id}/student {"student": NAME} answer {}.
@@ -221,7 +221,7 @@ export interface Trend {
   /** Finished legs in a row, of grade good or better: up to the latest, and the longest. */
   streak: { now: number; best: number; /** session of its last leg, '' without */ session: string };
   /** What was the one thing to change, most often first, at most 8. */
-  things: { words: string; legs: number; sessions: number; /** latest session */ session: string }[];
+  things: { words: Phrase; legs: number; sessions: number; /** latest session */ session: string }[];
 }
 
 export interface TrendCheck {

@@ -2,6 +2,7 @@
 // in the address.
 
 /** @import { SessionList, SessionRow, Trend } from './sessions.d.ts' */
+/** @import { Phrase } from './types.d.ts' */
 /** @import { Filters } from './pure/sessions.js' */
 
 import { call } from './api.js';
@@ -20,6 +21,7 @@ import {
   open,
   queryOf,
 } from './pure/sessions.js';
+import { told } from './pure/phrase.js';
 import { said, t } from './pure/text.js';
 import { at, dress, leaveList } from './page.js';
 
@@ -157,7 +159,7 @@ async function takeIn() {
   text(taken, t('{name} is being taken in …', { name: file.name }));
   /**
    * @type {Awaited<ReturnType<typeof call<{ sessions: { session: string, legs: number, double?: boolean,
-   *   notGradable?: string }[] | null, notes?: string[] }>>>}
+   *   notGradable?: Phrase }[] | null, notes?: Phrase[] }>>>}
    */
   const got = await call(`api/sessions/import?name=${encodeURIComponent(file.name)}`, {
     method: 'POST',
@@ -167,7 +169,7 @@ async function takeIn() {
   take.value = '';
   const made = got.value?.sessions ?? [];
   const why = [...made.map((m) => m.notGradable ?? ''), ...(got.value?.notes ?? [])]
-    .map(said)
+    .map(told)
     .filter((w) => w !== '')
     .join(' ');
   const words =

@@ -91,8 +91,8 @@ export interface Cause {
   /** The leg of the series; 0 is the series as a whole. */
   leg: number;
   share: number;
-  evidence: string;
-  advice: string;
+  evidence: Phrase;
+  advice: Phrase;
   /** It cost little, or nothing was missed. */
   minor?: boolean;
 }
@@ -121,7 +121,7 @@ export interface Leg {
   exit: Point | null;
   checks: Check[] | null;
   causes: Cause[] | null;
-  change: string;
+  change: Phrase;
   verdict: Verdict;
   score: number;
   grade: Grade;
@@ -140,7 +140,7 @@ export interface Series {
   grade: Grade;
   checks: Check[] | null;
   causes: Cause[] | null;
-  change: string;
+  change: Phrase;
   legs: Leg[] | null;
   /** What the card wants and was not flown; left out when the series is complete. */
   missing?: Phrase;
@@ -228,7 +228,7 @@ export interface Station {
   /** Resting: a session was ended by a touch, and the next has not begun. */
   recording: 'on' | 'off' | 'failing' | 'resting' | '';
   /** What is wrong with the recording and what to do, '' when all is well. */
-  recordingWords: string;
+  recordingWords: Phrase;
   /** Of a recorded session played again. */
   replay?: Replaying;
 }
@@ -400,9 +400,9 @@ export interface BriefPoint {
 /** An error to expect. */
 export interface BriefError {
   id: string;
-  title: string;
+  title: Phrase;
   seen: string;
-  advice: string;
+  advice: Phrase;
 }
 
 /** GET /api/brief?maneuver=NAME&standard=NAME&aircraft=NAME */
@@ -419,7 +419,7 @@ export interface BriefSheet {
   /** Every whole degree; null when there is none. */
   path: BriefPoint[] | null;
   /** Why there is no path; "" when there is one or none is needed. */
-  problem: string;
+  problem: Phrase;
   gates: Gate[];
   errors: BriefError[];
   /** The card's own list of usual errors. */

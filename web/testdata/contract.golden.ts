@@ -372,15 +372,27 @@ export const brief: BriefSheet = {
   "errors": [
     {
       "id": "height-lost",
-      "title": "More back pressure",
+      "title": {
+        "code": "change.more-back-pressure",
+        "text": "More back pressure"
+      },
       "seen": "Height lost.",
-      "advice": "Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops."
+      "advice": {
+        "code": "correct.height-lost-level",
+        "text": "Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops."
+      }
     },
     {
       "id": "height-gained",
-      "title": "Ease the back pressure",
+      "title": {
+        "code": "change.ease-the-back-pressure",
+        "text": "Ease the back pressure"
+      },
       "seen": "Height gained that should have been given back.",
-      "advice": "Height was gained in the turn: ease the back pressure until the nose stands still on the horizon."
+      "advice": {
+        "code": "correct.height-gained-level",
+        "text": "Height was gained in the turn: ease the back pressure until the nose stands still on the horizon."
+      }
     }
   ],
   "usual": [
@@ -457,7 +469,10 @@ export const sessions: SessionList = {
       "legs": 2,
       "score": 78,
       "grade": "",
-      "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "change": {
+        "code": "change.keep-rolling-to-ninety",
+        "text": "Keep rolling to ninety"
+      },
       "remarks": 1,
       "found": "The nose is late over the top."
     }
@@ -509,12 +524,18 @@ export const session: SessionDetail = {
   "legs": 2,
   "score": 78,
   "grade": "",
-  "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+  "change": {
+    "code": "change.keep-rolling-to-ninety",
+    "text": "Keep rolling to ninety"
+  },
   "remarks": 1,
   "found": "",
   "version": 1,
   "server": "1.2.3",
-  "problem": "of this session there is no recording; only its grades were kept",
+  "problem": {
+    "code": "recording.none",
+    "text": "of this session there is no recording; only its grades were kept"
+  },
   "said": [
     {
       "id": 1,
@@ -535,7 +556,30 @@ export const session: SessionDetail = {
       "score": 78,
       "grade": "",
       "differences": [
-        "leg 2, bank at 90°: near, was met"
+        {
+          "code": "differs.leg",
+          "args": {
+            "leg": {
+              "value": 2
+            },
+            "label": [
+              "bank at 90°"
+            ],
+            "is": [
+              {
+                "code": "verdict.near",
+                "text": "near"
+              }
+            ],
+            "was": [
+              {
+                "code": "verdict.met",
+                "text": "met"
+              }
+            ]
+          },
+          "text": "leg 2, bank at 90°: near, was met"
+        }
       ]
     }
   ]
@@ -630,7 +674,10 @@ export const trend: Trend = {
   },
   "things": [
     {
-      "words": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "words": {
+        "code": "change.keep-rolling-to-ninety",
+        "text": "Keep rolling to ninety"
+      },
       "legs": 2,
       "sessions": 1,
       "session": "2031-05-04T09-00-07Z_Seat-3"

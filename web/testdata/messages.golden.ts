@@ -599,14 +599,33 @@ export const messages: Message[] = [
     ],
     "causes": [
       {
-        "id": "roll-stopped",
+        "id": "underbanked",
         "leg": 0,
         "share": 0.7,
-        "evidence": "the roll stopped at 70° of turn",
-        "advice": "Keep rolling to ninety"
+        "evidence": {
+          "code": "evidence.bank-went",
+          "args": {
+            "from": {
+              "value": 25,
+              "unit": "°"
+            },
+            "to": {
+              "value": 58,
+              "unit": "°"
+            }
+          },
+          "text": "Bank went from 25° at 25° of turn to 58° at 85°"
+        },
+        "advice": {
+          "code": "correct.underbanked",
+          "text": "There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come round."
+        }
       }
     ],
-    "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+    "change": {
+      "code": "change.keep-rolling-to-ninety",
+      "text": "Keep rolling to ninety"
+    },
     "verdict": "near",
     "score": 78,
     "grade": "",
@@ -886,14 +905,33 @@ export const messages: Message[] = [
         ],
         "causes": [
           {
-            "id": "roll-stopped",
+            "id": "underbanked",
             "leg": 0,
             "share": 0.7,
-            "evidence": "the roll stopped at 70° of turn",
-            "advice": "Keep rolling to ninety"
+            "evidence": {
+              "code": "evidence.bank-went",
+              "args": {
+                "from": {
+                  "value": 25,
+                  "unit": "°"
+                },
+                "to": {
+                  "value": 58,
+                  "unit": "°"
+                }
+              },
+              "text": "Bank went from 25° at 25° of turn to 58° at 85°"
+            },
+            "advice": {
+              "code": "correct.underbanked",
+              "text": "There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come round."
+            }
           }
         ],
-        "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+        "change": {
+          "code": "change.keep-rolling-to-ninety",
+          "text": "Keep rolling to ninety"
+        },
         "verdict": "near",
         "score": 78,
         "grade": "",
@@ -1412,14 +1450,33 @@ export const messages: Message[] = [
       ],
       "causes": [
         {
-          "id": "roll-stopped",
+          "id": "underbanked",
           "leg": 0,
           "share": 0.7,
-          "evidence": "the roll stopped at 70° of turn",
-          "advice": "Keep rolling to ninety"
+          "evidence": {
+            "code": "evidence.bank-went",
+            "args": {
+              "from": {
+                "value": 25,
+                "unit": "°"
+              },
+              "to": {
+                "value": 58,
+                "unit": "°"
+              }
+            },
+            "text": "Bank went from 25° at 25° of turn to 58° at 85°"
+          },
+          "advice": {
+            "code": "correct.underbanked",
+            "text": "There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come round."
+          }
         }
       ],
-      "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+      "change": {
+        "code": "change.keep-rolling-to-ninety",
+        "text": "Keep rolling to ninety"
+      },
       "verdict": "near",
       "score": 78,
       "grade": "",
@@ -1673,14 +1730,33 @@ export const messages: Message[] = [
             ],
             "causes": [
               {
-                "id": "roll-stopped",
+                "id": "underbanked",
                 "leg": 0,
                 "share": 0.7,
-                "evidence": "the roll stopped at 70° of turn",
-                "advice": "Keep rolling to ninety"
+                "evidence": {
+                  "code": "evidence.bank-went",
+                  "args": {
+                    "from": {
+                      "value": 25,
+                      "unit": "°"
+                    },
+                    "to": {
+                      "value": 58,
+                      "unit": "°"
+                    }
+                  },
+                  "text": "Bank went from 25° at 25° of turn to 58° at 85°"
+                },
+                "advice": {
+                  "code": "correct.underbanked",
+                  "text": "There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come round."
+                }
               }
             ],
-            "change": "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+            "change": {
+              "code": "change.keep-rolling-to-ninety",
+              "text": "Keep rolling to ninety"
+            },
             "verdict": "near",
             "score": 78,
             "grade": "",

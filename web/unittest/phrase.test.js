@@ -14,11 +14,11 @@ afterEach(() => {
 });
 
 test('every sentence has its German, with the same places', () => {
-  const places = (/** @type {string} */ s) => [...s.matchAll(/\{(\w+)\}/g)].map((m) => m[1]).sort();
+  const places = (/** @type {string} */ s) => [...s.matchAll(/\{(\w+)(?::\w+)?\}/g)].map((m) => m[1]).sort();
   assert.deepEqual(Object.keys(coded).sort(), Object.keys(en).sort());
   for (const [code, english] of Object.entries(en)) {
     assert.deepEqual(places(coded[code]), places(english), code);
-    const joins = !/[a-z]/i.test(english.replace(/\{\w+\}/g, ''));
+    const joins = !/[a-z]/i.test(english.replace(/\{[\w:]+\}/g, ''));
     if (!joins) assert.notEqual(coded[code], english, code);
   }
 });
@@ -59,6 +59,35 @@ test('phrases that are put together are each translated', () => {
   const what = [{ code: 'none.lacks', args: { what: ['stall-margin'] }, text: '' }];
   assert.equal(told({ code: 'list.and-then', args: { first: what, rest: ['x'] }, text: '' }),
     'in den Daten fehlt: Abstand zur Überziehfahrt, x');
+});
+
+test('what was measured is translated part by part, in the chosen units', () => {
+  const number = (/** @type {number} */ value, unit = '°', digits = 0) => ({ value, unit, digits });
+  /** @param {string} code @param {Record<string, import('../static/types.d.ts').PhraseArg>} args */
+  const part = (code, args) => [{ code, args, text: '' }];
+  const between = (/** @type {number} */ low, /** @type {number} */ high, unit = '°') => 
+    part('band.between', { low: number(low, unit), high: number(high, unit) });
+  const label = ['Bank at 90°'];
+  const shown = part('evidence.flown', { label, flown: number(107), wanted: between(60, 88) });
+  const came = part('evidence.flown-at', {
+    label: ['Lowest speed'],
+    flown: number(94.6, 'kt', 1),
+    turn: number(86),
+    wanted: between(-63, 85, 'kt'),
+  });
+  const evidence = { code: 'evidence.with', args: { shown, came }, text: '' };
+  assert.equal(
+    told(evidence),
+    'Bank at 90°: 107°, wanted 60 to 88°; with it came lowest speed: 94.6\u00a0kt at 86° of turn, wanted \u221263 ' +
+      'to 85\u00a0kt',
+  );
+  setLanguage('de');
+  setUnits('metric');
+  assert.equal(
+    told(evidence),
+    'Querlage bei 90°: 107°, gewünscht 60 bis 88°; dazu kam Kleinste Fahrt: 175\u00a0km/h bei 86° der Kurve, ' +
+      'gewünscht \u2212117 bis 157\u00a0km/h',
+  );
 });
 
 test('a list ends with and', () => {

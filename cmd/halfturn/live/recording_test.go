@@ -149,7 +149,7 @@ func TestNothingRecorded(t *testing.T) {
 		info = stationOf(t, s, name)
 		return info.Recording == "failing"
 	}, func() string { return fmt.Sprintf("the recording is %q, not failing", info.Recording) })
-	if info.RecordingWords == "" || info.Session != "" {
+	if info.RecordingWords.IsZero() || info.Session != "" {
 		t.Errorf("the station says %+v", info)
 	}
 	s.stop()

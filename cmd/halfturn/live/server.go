@@ -135,7 +135,7 @@ func (s *Server) reportLeftOut(ctx context.Context) {
 	}
 	why := []string{}
 	for _, session := range out.Sessions {
-		why = append(why, session.ID+": "+session.Why)
+		why = append(why, session.ID+": "+session.Why.String())
 	}
 	number := "1 session is"
 	if out.Total > 1 {

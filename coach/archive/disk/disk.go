@@ -49,5 +49,5 @@ func PlainPath(err error) error {
 	if !Unwritable(err) || !errors.As(err, &p) {
 		return err
 	}
-	return &logbook.Failure{Words: record.Words(err), Err: err}
+	return &logbook.Failure{Words: record.Words(err).String(), Err: err}
 }

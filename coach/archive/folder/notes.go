@@ -2,7 +2,6 @@ package folder
 
 import (
 	"encoding/json"
-	"fmt"
 	"path/filepath"
 	"slices"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // notesVersion is of the format of notes. In version 1 the notes also held who flew the session last, whether it is
@@ -41,13 +41,13 @@ type Notes struct {
 
 // Regraded says when, by what, and to what effect a session was graded again.
 type Regraded struct {
-	At          time.Time `json:"at"`
-	By          who.Who   `json:"by,omitzero"` // who asked for it
-	Server      string    `json:"server"`
-	Maneuver    string    `json:"maneuver"`
-	Standard    string    `json:"standard"`
-	Aircraft    string    `json:"aircraft"`
-	Differences []string  `json:"differences"` // to the first grading, in words
+	At          time.Time       `json:"at"`
+	By          who.Who         `json:"by,omitzero"` // who asked for it
+	Server      string          `json:"server"`
+	Maneuver    string          `json:"maneuver"`
+	Standard    string          `json:"standard"`
+	Aircraft    string          `json:"aircraft"`
+	Differences []phrase.Phrase `json:"differences"` // to the first grading, in words
 }
 
 // ReadNotes reads the notes in the folder of a session; nil when there are none. Names are as package names has them,
@@ -119,9 +119,9 @@ func (n *Notes) Sound() error {
 		switch a := &n.acts[i]; {
 		case a.Kind != logbook.ActRemark:
 		case a.Number < 1:
-			return fmt.Errorf("notes.json holds a remark with the id %d; they count from 1", a.Number)
+			return phrase.RemarkID.Error(phrase.Int("id", a.Number))
 		case seen[a.Number]:
-			return fmt.Errorf("notes.json holds two remarks with the id %d; give one of them another", a.Number)
+			return phrase.RemarkTwice.Error(phrase.Int("id", a.Number))
 		default:
 			seen[a.Number] = true
 		}

@@ -1,13 +1,13 @@
 package folder
 
 import (
-	"fmt"
 	"time"
 	"unicode/utf8"
 
 	"halfturn/coach/logbook"
 	"halfturn/coach/names"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // What a session's remarks may hold.
@@ -26,15 +26,13 @@ func CheckRemark(r *logbook.Remark) (err error) {
 	}
 	switch n := utf8.RuneCountInString(r.Words); {
 	case n == 0:
-		return &logbook.Refused{Words: "the remark has no words"}
+		return logbook.Refuse(phrase.RemarkEmpty.Of())
 	case n > MaxWords:
-		return &logbook.Refused{Words: fmt.Sprintf("the remark is %d letters long; allowed: %d", n, MaxWords)}
+		return logbook.Refuse(phrase.RemarkTooLong.Of(phrase.Int("letters", n), phrase.Int("most", MaxWords)))
 	case r.Leg < 0:
-		return &logbook.Refused{Words: fmt.Sprintf("leg %d is none: legs count from 1, 0 is the session as a whole",
-			r.Leg)}
+		return logbook.Refuse(phrase.RemarkLeg.Of(phrase.Int("leg", r.Leg)))
 	case r.Time != nil && !(*r.Time >= 0 && *r.Time < 1e7):
-		return &logbook.Refused{Words: fmt.Sprintf(
-			"the moment %g is none: it counts in seconds from the beginning of the recording", *r.Time)}
+		return logbook.Refuse(phrase.RemarkMoment.Of(phrase.Number("moment", *r.Time, -1, "")))
 	}
 	if r.At.IsZero() {
 		r.At = time.Now()
@@ -49,14 +47,12 @@ func (f *Edit) Remark(by who.Who, r *logbook.Remark, legs int) error {
 	there := f.Standing().Remarks
 	switch {
 	case len(there) >= MaxRemarks:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has %d remarks, as many as are kept with one", f.ID,
-			len(there))}
+		return logbook.Refuse(phrase.RemarksFull.Of(phrase.Name("session", f.ID), phrase.Int("remarks", len(there))))
 	case r.Leg > 0 && legs == 0:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no legs; a remark on the session as a whole is on "+
-			"leg 0", f.ID)}
+		return logbook.Refuse(phrase.RemarkNoLegs.Of(phrase.Name("session", f.ID)))
 	case r.Leg > legs:
-		return &logbook.Refused{Words: fmt.Sprintf("session %q has no leg %d; its last one is leg %d", f.ID, r.Leg,
-			legs)}
+		return logbook.Refuse(phrase.RemarkNoLeg.Of(phrase.Name("session", f.ID), phrase.Int("leg", r.Leg),
+			phrase.Int("last", legs)))
 	}
 	r.ID = 1
 	for i := range there {

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
+	"halfturn/stream/phrase"
 )
 
 // A Reader reads session folders.
@@ -25,7 +26,7 @@ type Reader struct {
 	Tell func(words string)
 }
 
-var errBare = errors.New("its folder tells neither when it was nor what was flown")
+var errBare = phrase.BareFolder.Error()
 
 // Stored reads all there is of a session in its folder, with its grades or without them.
 func (r *Reader) Stored(dir string, graded bool) *logbook.Stored {

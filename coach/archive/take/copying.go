@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 )
 
 // A copying copies the sessions of one capture.
@@ -35,7 +36,7 @@ type copying struct {
 	damage    error
 	dropped   tally // of senders beyond the limit of stations
 	unread    tally // that cannot be graded
-	why       string
+	why       phrase.Phrase
 	missed    error // a choice that could not be followed
 }
 
@@ -79,8 +80,7 @@ func (c *copying) all() error {
 			switch {
 			case errors.Is(err, io.EOF):
 			case errors.As(err, &limit):
-				return &Refused{fmt.Errorf("%w; it is not taken in (halfturn sessions import --most-size and "+
-					"--most-ratio allow more)", err)}
+				return &Refused{phrase.NotTakenSize.Error(phrase.Part("why", phrase.OfError(err)))}
 			case errors.As(err, &format):
 				return &Refused{err}
 			case errors.As(err, &cut):
@@ -244,7 +244,7 @@ func (c *copying) over(s *play.Flight) {
 func (c *copying) ungraded(s *play.Flight) {
 	c.unread.senders++
 	c.unread.datagrams += s.Datagrams
-	if c.why == "" {
+	if c.why.IsZero() {
 		r := c.player.Report(s)
 		c.why = notGradable(&r)
 	}
@@ -258,16 +258,15 @@ func (c *copying) finish(k *copied) error {
 	for i := range k.report.Series {
 		k.d.Legs += len(k.report.Series[i].Legs)
 	}
-	if k.d.Why != "" && !c.importer.KeepAll {
+	if !k.d.Why.IsZero() && !c.importer.KeepAll {
 		c.ungraded(k.flight)
 		err := k.file.Close()
 		k.file = nil
 		return errors.Join(err, os.RemoveAll(k.dir))
 	}
 	if most := c.importer.Limits.Sessions; most > 0 && len(c.done) >= most {
-		return &Refused{fmt.Errorf("the capture holds more than %d sessions, a new one after each %g s of silence; "+
-			"it is not taken in (halfturn sessions import --most-sessions allows "+
-			"more)", most, c.importer.Silence.Seconds())}
+		return &Refused{phrase.NotTakenSessions.Error(phrase.Int("most", most),
+			phrase.Number("silence", c.importer.Silence.Seconds(), -1, "s"))}
 	}
 	var rest []string
 	if c.recording.Opening() != nil {

@@ -23,6 +23,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 	"halfturn/stream/trainer/encode"
 )
 
@@ -257,7 +258,7 @@ func TestImportLeavesOut(t *testing.T) {
 	}
 	for _, want := range []string{"nothing in them can be graded: 1300, from 1300 of the senders",
 		"datagrams left out of senders beyond the first 2: 200"} {
-		if !slices.ContainsFunc(taken.Notes, func(n string) bool { return strings.Contains(n, want) }) {
+		if !slices.ContainsFunc(taken.Notes, func(n phrase.Phrase) bool { return strings.Contains(n.String(), want) }) {
 			t.Errorf("the notes lack %q: %v", want, taken.Notes)
 		}
 	}
@@ -307,7 +308,7 @@ func TestImportClock(t *testing.T) {
 		case test.err != "" && (err == nil || !strings.Contains(err.Error(), test.err)):
 			t.Errorf("says %v", err)
 		case test.err == "" && (err != nil || len(taken.Sessions) != 1 || len(taken.Notes) != 1 ||
-			!strings.Contains(taken.Notes[0], test.note)):
+			!strings.Contains(taken.Notes[0].String(), test.note)):
 			t.Errorf("%+v, %v", taken, err)
 		}
 	}

@@ -4,7 +4,6 @@ package take
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -17,6 +16,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/who"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 )
 
 // Limits bound what one capture may become. Zero fields set no bound.
@@ -55,20 +55,20 @@ type Importer struct {
 
 // An Imported is one session as it was imported; import.json in its folder.
 type Imported struct {
-	Session string `json:"session"` // its name; of a double, that of the one there
-	File    string `json:"file"`
-	Sender  string `json:"sender"`
-	Hash    string `json:"hash"` // SHA-256 of sender, times and datagrams
-	Double  bool   `json:"double,omitempty"`
-	Legs    int    `json:"legs"`
-	Why     string `json:"notGradable,omitempty"` // why it cannot be graded
+	Session string        `json:"session"` // its name; of a double, that of the one there
+	File    string        `json:"file"`
+	Sender  string        `json:"sender"`
+	Hash    string        `json:"hash"` // SHA-256 of sender, times and datagrams
+	Double  bool          `json:"double,omitempty"`
+	Legs    int           `json:"legs"`
+	Why     phrase.Phrase `json:"notGradable,omitzero"` // why it cannot be graded
 }
 
 // A Taken is what became of one capture.
 type Taken struct {
 	Sessions []Imported
-	Notes    []string // what was left out, a sentence each
-	Damage   error    // where the capture could not be read further; what came before was imported
+	Notes    []phrase.Phrase // what was left out, a sentence each
+	Damage   error           // where the capture could not be read further; what came before was imported
 }
 
 // Import imports one capture, under the name its owner gave it. It reads the capture as it goes; its memory
@@ -149,58 +149,56 @@ func (in *Importer) from(ctx context.Context, w *work, path, name string) (*Take
 	return taken, nil
 }
 
-// notGradable says why nothing in a session can be graded; "" when something can.
-func notGradable(r *debrief.StationReport) string {
+// notGradable says why nothing in a session can be graded; nothing when something can.
+func notGradable(r *debrief.StationReport) phrase.Phrase {
 	switch {
 	case r.Samples == 0 && !r.Advice.IsZero():
-		return r.Advice.String()
+		return r.Advice
 	case r.Samples == 0:
-		return "no known format was recognized"
+		return phrase.NoKnownFormat.Of()
 	case r.Samples < leastSamples && len(r.Series) == 0:
-		return fmt.Sprintf("too few samples came: %d of at least %d", r.Samples, leastSamples)
+		return phrase.FewSamples.Of(phrase.Int("samples", r.Samples), phrase.Int("least", leastSamples))
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // notes are the sentences on what is left out.
-func (c *copying) notes(stats capture.Stats) (notes []string) {
-	say := func(words string) { notes = append(notes, words) }
+func (c *copying) notes(stats capture.Stats) (notes []phrase.Phrase) {
+	say := func(p phrase.Phrase) { notes = append(notes, p) }
 	if c.unread.senders > 0 {
-		say(fmt.Sprintf("datagrams left out because nothing in them can be graded: %d, from %d of the senders "+
-			"(halfturn sessions import --keep-all keeps them)", c.unread.datagrams, c.unread.senders))
+		say(phrase.LeftUnread.Of(phrase.Int("datagrams", c.unread.datagrams), phrase.Int("senders", c.unread.senders)))
 	}
 	if c.dropped.senders > 0 {
-		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d (halfturn sessions import "+
-			"--most-stations allows more)", c.importer.Limits.Stations, c.dropped.datagrams))
+		say(phrase.LeftStations.Of(phrase.Int("most", c.importer.Limits.Stations),
+			phrase.Int("datagrams", c.dropped.datagrams)))
 	}
 	if n := c.player.Left(); n > 0 {
-		say(fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", play.MostSenders, n))
+		say(phrase.LeftSenders.Of(phrase.Int("most", play.MostSenders), phrase.Int("datagrams", n)))
 	}
 	for _, err := range []error{c.player.Missing(), c.missed} {
 		if err != nil {
-			say(fmt.Sprintf("the recording is not judged by all that was chosen while it was flown: %q", err.Error()))
+			say(phrase.NotAllChosen.Of(phrase.Name("why", err.Error())))
 		}
 	}
 	if stats.Untimed > 0 {
-		say(fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 or after 2261: %d",
-			stats.Untimed))
+		say(phrase.LeftUntimed.Of(phrase.Int("packets", stats.Untimed)))
 	}
 	return notes
 }
 
 // nothing says why a capture gives no session.
-func (c *copying) nothing(stats capture.Stats, notes []string) error {
+func (c *copying) nothing(stats capture.Stats, notes []phrase.Phrase) error {
 	switch {
 	case c.damage != nil:
 		return &Refused{c.damage}
 	case c.unread.datagrams > 0:
-		return &Refused{errors.New(strings.Join([]string{notes[0], c.why}, ": "))}
+		return &Refused{phrase.LeftBecause.Error(phrase.Part("note", notes[0]), phrase.Part("why", c.why))}
 	case len(notes) > 0:
-		return &Refused{errors.New(notes[0])}
+		return &Refused{errors.New(notes[0].String())}
 	}
-	return &Refused{fmt.Errorf("there is no UDP datagram in it: of %d packets %d are of another kind, %d are "+
-		"fragments, %d were not recorded whole and %d are malformed",
-		stats.Packets, stats.Other, stats.Fragments, stats.Cut, stats.Malformed)}
+	return &Refused{phrase.NoDatagrams.Error(phrase.Int("packets", stats.Packets), phrase.Int("other", stats.Other),
+		phrase.Int("fragments", stats.Fragments), phrase.Int("cut", stats.Cut), phrase.Int("malformed",
+			stats.Malformed))}
 }
 
 // plain is an error of the file system without the file's name, which stands beside it already.

@@ -1,20 +1,22 @@
 package take
 
+import "halfturn/stream/phrase"
+
 // A List is what came of captures, as JSON.
 type List struct {
-	Version  int        `json:"version"`
-	Sessions []Imported `json:"sessions"`
-	Notes    []string   `json:"notes"` // on what was left out
+	Version  int             `json:"version"`
+	Sessions []Imported      `json:"sessions"`
+	Notes    []phrase.Phrase `json:"notes"` // on what was left out
 }
 
 // NewList lists what came of captures.
 func NewList(all ...*Taken) *List {
-	l := &List{Version: 1, Sessions: []Imported{}, Notes: []string{}}
+	l := &List{Version: 1, Sessions: []Imported{}, Notes: []phrase.Phrase{}}
 	for _, taken := range all {
 		l.Sessions = append(l.Sessions, taken.Sessions...)
 		l.Notes = append(l.Notes, taken.Notes...)
 		if taken.Damage != nil {
-			l.Notes = append(l.Notes, taken.Damage.Error())
+			l.Notes = append(l.Notes, phrase.OfError(taken.Damage))
 		}
 	}
 	return l

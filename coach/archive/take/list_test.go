@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"errors"
 	"testing"
+
+	"halfturn/stream/phrase"
 )
 
 // Lists are arrays also when nothing is in them, and damage is a note.
@@ -11,8 +13,8 @@ func TestNewList(t *testing.T) {
 	for want, all := range map[string][]*Taken{
 		`{"version":1,"sessions":[],"notes":[]}`: nil,
 		`{"version":1,"sessions":[],"notes":["one","torn","two"]}`: {
-			{Notes: []string{"one"}, Damage: errors.New("torn")},
-			{Notes: []string{"two"}},
+			{Notes: []phrase.Phrase{phrase.Plain("one")}, Damage: errors.New("torn")},
+			{Notes: []phrase.Phrase{phrase.Plain("two")}},
 		},
 	} {
 		if got, err := json.Marshal(NewList(all...)); err != nil || string(got) != want {

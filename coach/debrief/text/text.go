@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/cause"
 	"halfturn/coach/debrief"
 	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // Report writes a report with a table per leg.
@@ -161,7 +162,7 @@ func (p *printer) summary(s *debrief.Summary) {
 	for _, t := range s.Trend {
 		p.line(
 			"  From the first leg to the last: %s %s to %s%s, %s",
-			wording.Lower(t.Label),
+			phrase.Lower(t.Label),
 			wording.Signed(t.First, wording.Digits(t.First)),
 			wording.Signed(t.Last, wording.Digits(t.Last)),
 			wording.Unit(t.Unit),
@@ -171,7 +172,7 @@ func (p *printer) summary(s *debrief.Summary) {
 	if s.Cause != "" {
 		p.line("  Most frequent cause: %s (in %s)", cause.MeaningOf(s.Cause), legs(s.Times))
 	}
-	if s.Change != "" {
+	if !s.Change.IsZero() {
 		p.line("  The one thing: %s.", s.Change)
 	}
 }
@@ -190,7 +191,7 @@ func (p *printer) leg(l *coach.Leg) {
 		how += " (" + l.Reason.String() + ")"
 	}
 	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Score))
-	if l.Change != "" {
+	if !l.Change.IsZero() {
 		p.line("  Change one thing: %s.", l.Change)
 	}
 	p.causes(l.Causes)

@@ -13,6 +13,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
+	"halfturn/stream/phrase"
 )
 
 // A leg of which nothing was measured has no score to count.
@@ -165,9 +166,9 @@ func testTrend(t *testing.T, open Opener) {
 		t.Errorf("(-want +got):\n%s", d)
 	}
 	things := []logbook.Thing{
-		{Words: "Change g", Legs: 3, Sessions: 2, Session: three},
-		{Words: "Change x", Legs: 2, Sessions: 2, Session: trend.Things[1].Session},
-		{Words: "Change f", Legs: 1, Sessions: 1, Session: one},
+		{Words: phrase.Plain("Change g"), Legs: 3, Sessions: 2, Session: three},
+		{Words: phrase.Plain("Change x"), Legs: 2, Sessions: 2, Session: trend.Things[1].Session},
+		{Words: phrase.Plain("Change f"), Legs: 1, Sessions: 1, Session: one},
 	}
 	if d := cmp.Diff(things, trend.Things); d != "" {
 		t.Errorf("(-want +got):\n%s", d)

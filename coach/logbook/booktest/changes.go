@@ -14,6 +14,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
+	"halfturn/stream/phrase"
 )
 
 // Everything is what a book answers of all its sessions.
@@ -186,7 +187,7 @@ func testRegrade(t *testing.T, open Opener) {
 		Aircraft:    "trainer",
 		Cards:       Cards,
 		Report:      Report(id, Flight(1, coach.Finished, coach.Near, coach.Fair, 70, "")),
-		Differences: []string{"leg 1 is near"},
+		Differences: []phrase.Phrase{phrase.Plain("leg 1 is near")},
 	}
 	must(t, b.Regrade(id, g))
 	is := Whole(t, b)
@@ -223,7 +224,7 @@ func stored(id string, began time.Time) *logbook.Stored {
 		Standing: logbook.Standing{Student: e.Student, Keep: true,
 			Remarks: []logbook.Remark{{ID: 1, Words: "late", At: began}}},
 		Report:   twoLegs(id),
-		Regrades: []logbook.Grading{{At: began, Report: twoLegs(id), Differences: []string{}}},
+		Regrades: []logbook.Grading{{At: began, Report: twoLegs(id), Differences: []phrase.Phrase{}}},
 	}
 }
 
@@ -273,7 +274,7 @@ func testRebuild(t *testing.T, open Opener) {
 	}
 	out, err := b.LeftOut(t.Context())
 	must(t, err)
-	if out.Total != 2 || out.Sessions[0].ID != doubled.Entry.ID || out.Sessions[1].Why != "cannot be read" {
+	if out.Total != 2 || out.Sessions[0].ID != doubled.Entry.ID || out.Sessions[1].Why.String() != "cannot be read" {
 		t.Errorf("left out %+v", out)
 	}
 	list, err := b.List(t.Context(), logbook.Filter{})

@@ -31,7 +31,7 @@ func Flight(n int, outcome, verdict, grade string, score float64, change string)
 		Outcome:   outcome,
 		Start:     start,
 		End:       start + 40,
-		Change:    change,
+		Change:    phrase.Read(change),
 		Verdict:   verdict,
 		Score:     score,
 		Grade:     grade,
@@ -66,7 +66,8 @@ func Flight(n int, outcome, verdict, grade string, score float64, change string)
 				Reason:  phrase.Lacks.Of(phrase.Part("what", phrase.Plain("ball"))),
 			},
 		},
-		Causes: []coach.Cause{{ID: "late", Leg: n, Share: 0.5, Evidence: "the nose came late", Advice: "Pull earlier"}},
+		Causes: []coach.Cause{{ID: "late", Leg: n, Share: 0.5, Evidence: phrase.Plain("the nose came late"),
+			Advice: phrase.Plain("Pull earlier")}},
 	}
 	if outcome == coach.Finished {
 		l.Exit = &coach.Point{Turn: 179, Time: start + 40, Values: map[string]float64{"airspeed": 128}}
@@ -89,7 +90,7 @@ func Report(id string, legs ...coach.Leg) *debrief.Report {
 		Verdict:  coach.Near,
 		Score:    80,
 		Grade:    coach.Good,
-		Change:   "Both sides alike",
+		Change:   phrase.Plain("Both sides alike"),
 		Legs:     legs,
 		Checks: []coach.Check{{
 			ID:      "symmetry",
@@ -100,8 +101,9 @@ func Report(id string, legs ...coach.Leg) *debrief.Report {
 			Verdict: coach.Met,
 			Score:   100,
 		}},
-		Causes: []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: "left is steeper", Advice: "Look",
-			Minor: true}},
+		Causes: []coach.Cause{{ID: "one-sided", Share: 0.2, Evidence: phrase.Plain("left is steeper"),
+			Advice: phrase.Plain("Look"),
+			Minor:  true}},
 		Decision: &coach.Decision{Maneuver: "wing-over", Margin: 2},
 	}
 	stations := []debrief.StationReport{{Station: "seat", Series: []coach.Series{series}}}

@@ -224,13 +224,13 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 	leg := &coach.Leg{
 		Number: number, Direction: direction, Outcome: coach.Finished, Start: start, End: start + 25,
 		Entry: point(0, start), Exit: &coach.Point{}, Verdict: coach.Near, Score: 78,
-		Change: "58° of bank at 90°, wanted 75°: keep rolling until the point is on the nose.",
+		Change: phrase.ChangeKeepRollingToNinety.Of(),
 		Causes: []coach.Cause{
 			{
-				ID:       "roll-stopped",
+				ID:       "underbanked",
 				Share:    0.7,
-				Evidence: "the roll stopped at 70° of turn",
-				Advice:   "Keep rolling to ninety",
+				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("to", 58, 0, "°")),
+				Advice:   phrase.CorrectUnderbanked.Of(),
 			},
 		},
 	}

@@ -78,13 +78,13 @@ export class Debrief extends HTMLElement {
     show(this.#reason, leg.reason !== '');
     text(this.#reason, capital(told(leg.reason)));
     show(this.#change, leg.change !== '');
-    this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), said(leg.change));
+    this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), told(leg.change));
     show(this.#series, missing !== '');
     text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];
     show(this.#why, causes.length > 0);
     this.#why.replaceChildren(...causes.slice(0, 1).map((c) => h('li', {},
-      h('span', { class: 'cause' }, said(c.advice)), h('span', { class: 'cause-evidence soft' }, said(c.evidence)))));
+      h('span', { class: 'cause' }, told(c.advice)), h('span', { class: 'cause-evidence soft' }, told(c.evidence)))));
     this.#list.replaceChildren(...worstFirst(leg.checks ?? []).map(row));
     this.scrollTop = 0;
   }

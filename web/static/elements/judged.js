@@ -84,7 +84,7 @@ export function changeLine(leg) {
   }
   return h('p', { class: 'change' },
     h('span', { class: 'soft' }, `${t('The one thing')}: `),
-    h('span', { class: 'change-head' }, said(leg.change)),
+    h('span', { class: 'change-head' }, told(leg.change)),
   );
 }
 
@@ -93,7 +93,7 @@ export function causes(leg) {
   return h('ul', { class: 'rows causes' },
     ...(leg.causes ?? []).map((c) =>
       h('li', {},
-        h('span', { class: 'cause' }, said(c.advice)),
+        h('span', { class: 'cause' }, told(c.advice)),
         h('span', { class: 'cause-evidence soft' }, costs(c)),
       ),
     ),
@@ -103,7 +103,7 @@ export function causes(leg) {
 /** @param {Cause} c */
 function costs(c) {
   const share = c.share > 0 ? ` ${t('It cost {share} % of what was lost.', { share: number(c.share * 100) })}` : '';
-  return `${said(c.evidence)}.${share}`.replace('..', '.');
+  return `${told(c.evidence)}.${share}`.replace('..', '.');
 }
 
 const kinds = /** @type {const} */ ({

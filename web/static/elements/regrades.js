@@ -5,6 +5,7 @@
 import { h } from '../dom.js';
 import { number } from '../pure/format.js';
 import { dayWords, timeWords } from '../pure/sessions.js';
+import { told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 
 /** @param {SessionDetail['regrades']} all */
@@ -19,6 +20,6 @@ function regrade(r) {
   const facts = [when, said(r.standard), t(r.grade || 'no grade'), score].filter((w) => w !== '');
   const differences = r.differences.length === 0
     ? h('p', {}, t('Nothing differs from the first grade.'))
-    : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, said(w))));
+    : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, told(w))));
   return h('details', {}, h('summary', {}, facts.join(' · ')), differences);
 }

@@ -1,11 +1,13 @@
 // The session being flown: who flies, whether it is recorded, its end by a touch. While a leg is flown only what is
 // wrong shows.
 
+/** @import { Phrase } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
 import { inTurn } from '../pure/store.js';
-import { language, said, t } from '../pure/text.js';
+import { told } from '../pure/phrase.js';
+import { language, t } from '../pure/text.js';
 import { mark } from './mark.js';
 import { WhoFlies } from './student.js';
 
@@ -62,10 +64,10 @@ export class LiveSession extends HTMLElement {
   }
 }
 
-/** @param {'on' | 'off' | 'failing' | 'resting'} recording @param {string} why */
+/** @param {'on' | 'off' | 'failing' | 'resting'} recording @param {Phrase} why */
 function recordingWords(recording, why) {
   if (recording === 'failing') {
-    return why === '' ? t('Nothing is being recorded') : t('Nothing is being recorded: {why}', { why: said(why) });
+    return why === '' ? t('Nothing is being recorded') : t('Nothing is being recorded: {why}', { why: told(why) });
   }
   if (recording === 'resting') return t('The session is over; the next one begins with a maneuver');
   return recording === 'on' ? t('recorded') : t('not recorded');

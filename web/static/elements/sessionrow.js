@@ -5,7 +5,8 @@
 import { attr, h } from '../dom.js';
 import { number, stationWords, verdictWords } from '../pure/format.js';
 import { lasted, subjectOf, timeWords } from '../pure/sessions.js';
-import { said, t } from '../pure/text.js';
+import { told } from '../pure/phrase.js';
+import { t } from '../pure/text.js';
 import { mark } from './mark.js';
 
 /** The verdicts shown as marks; more are an ellipsis. */
@@ -24,7 +25,7 @@ export function sessionRow(r) {
     h('span', { class: 'session-line' }, marksOf(r), h('span', { class: 'session-facts soft small' }, factsOf(r))));
   if (r.change !== '') {
     const head = h('span', { class: 'soft' }, `${t('The one thing')}: `);
-    node.append(h('span', { class: 'session-change' }, head, said(r.change)));
+    node.append(h('span', { class: 'session-change' }, head, told(r.change)));
   }
   if (r.found !== '') node.append(h('q', { class: 'session-found small' }, r.found));
   return node;

@@ -5,6 +5,7 @@
 import { h } from '../dom.js';
 import { digitsOf, number } from '../pure/format.js';
 import { trendWords } from '../pure/sessions.js';
+import { textOf, told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 import { trendPlot, trendTable } from './trend.js';
 
@@ -64,11 +65,11 @@ function thing(x, most) {
   const legs = x.legs === 1 ? t('one leg') : t('{n} legs', { n: number(x.legs) });
   const bar = h('span', { class: 'share', 'aria-hidden': 'true' });
   bar.style.setProperty('--share', `${((x.legs / most) * 100).toFixed(0)}%`);
-  const href = `sessions/${encodeURIComponent(x.session)}?thing=${encodeURIComponent(x.words)}`;
-  const name = t('The latest leg: {thing}', { thing: said(x.words) });
+  const href = `sessions/${encodeURIComponent(x.session)}?thing=${encodeURIComponent(textOf(x.words))}`;
+  const name = t('The latest leg: {thing}', { thing: told(x.words) });
   const latest = h('a', { href, 'aria-label': name }, t('latest'));
   return h('li', {},
-    h('span', {}, said(x.words)),
+    h('span', {}, told(x.words)),
     bar,
     h('span', { class: 'thing-legs small' }, legs, ' · ', latest));
 }

@@ -15,20 +15,32 @@ export function told(phrase) {
   if (typeof phrase === 'string') return said(phrase);
   const sentence = language() === 'de' ? (coded[phrase.code] ?? en[phrase.code]) : en[phrase.code];
   if (sentence === undefined) return said(phrase.text); // of a server newer than this page
-  return sentence.replace(/\{(\w+)\}/g, (place, name) => {
+  return sentence.replace(/\{(\w+)(?::(\w+))?\}/g, (place, name, how) => {
     const arg = phrase.args?.[name];
-    return arg === undefined ? place : argument(arg);
+    return arg === undefined ? place : argument(arg, how);
   });
 }
 
-/** @param {PhraseArg} arg */
-function argument(arg) {
+/** What is the same in every language: the English. @param {Phrase} phrase */
+export function textOf(phrase) {
+  return typeof phrase === 'string' ? phrase : phrase.text;
+}
+
+/** @param {PhraseArg} arg @param {string} [how] bare: without its unit; within: as it goes on in a sentence */
+function argument(arg, how) {
   if (typeof arg === 'string') return arg;
-  if (Array.isArray(arg)) return arg.map(told).join(', ');
+  if (Array.isArray(arg)) return arg.map(told).map((s) => (how === 'within' ? lower(s) : s)).join(', ');
   if ('and' in arg) return joined(arg.and.map(told));
   const { value, unit, digits } = inUnits(arg.value, arg.unit ?? '');
   const sent = arg.digits ?? 0;
-  return number(value, digits ?? (sent >= 0 ? sent : decimals(value))) + (unit === '%' ? '%' : unitAfter(unit));
+  const figures = number(value, digits ?? (sent >= 0 ? sent : decimals(value)));
+  if (how === 'bare') return figures;
+  return figures + (unit === '%' ? '%' : unitAfter(unit));
+}
+
+/** Words as they go on in a sentence; not those that begin with two capitals or with a figure. @param {string} s */
+function lower(s) {
+  return /^.[\p{Lu}\d]/u.test(s) ? s : s.charAt(0).toLowerCase() + s.slice(1);
 }
 
 /** The digits after the point that a value takes. @param {number} value */

@@ -1,8 +1,10 @@
 // The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
 
 import { answers } from './de/answers.js';
+import { archive } from './de/archive.js';
 import { brief } from './de/brief.js';
 import { cards } from './de/cards.js';
+import { causes } from './de/causes.js';
 import { changes } from './de/changes.js';
 import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
@@ -22,4 +24,4 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...changes, ...choices, ...flight, ...stream };
+export const coded = { ...answers, ...archive, ...causes, ...changes, ...choices, ...flight, ...stream };

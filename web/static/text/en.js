@@ -2,6 +2,434 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const en = {
+  'capture.unreadable':
+    '{why}; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd',
+  'capture.begins':
+    'the file begins with {bytes}',
+  'capture.empty':
+    'the file is empty or only a few bytes long',
+  'capture.gzip':
+    'the file is gzipped but damaged',
+  'capture.zstd':
+    'the file is compressed by zstd but damaged',
+  'capture.not-ng':
+    'the file is no pcapng file',
+  'capture.header':
+    'the header of this pcap file is not understood ({why})',
+  'capture.link':
+    'link type {link} is not understood: record on an Ethernet, loopback or raw IP interface',
+  'capture.cut':
+    'the recording is cut off after {packets} packets; those before were read',
+  'capture.damaged':
+    'the recording is damaged after {packets} packets ({why}); those before were read',
+  'capture.too-long':
+    'the recording holds more than {most} uncompressed',
+  'capture.too-dense':
+    'the recording holds more than {most} in a file of {file} or more: over {times} times as much',
+  'recording.empty':
+    'session {session} has no recording: nothing can be made of it',
+  'recording.unknown':
+    '{name} is neither a session in {folder} nor a recording; name one of the folders there, or a pcap or pcapng ' +
+    'file',
+  'recording.bare-folder':
+    '{name} is a folder without a recording; name a session, its folder, or one capture file',
+  'import.size':
+    '{why}; it is not taken in (halfturn sessions import --most-size and --most-ratio allow more)',
+  'import.sessions':
+    'the capture holds more than {most} sessions, a new one after each {silence} of silence; it is not taken in ' +
+    '(halfturn sessions import --most-sessions allows more)',
+  'import.no-datagrams':
+    'there is no UDP datagram in it: of {packets} packets {other} are of another kind, {fragments} are ' +
+    'fragments, {cut} were not recorded whole and {malformed} are malformed',
+  'import.left-unread':
+    'datagrams left out because nothing in them can be graded: {datagrams}, from {senders} of the senders ' +
+    '(halfturn sessions import --keep-all keeps them)',
+  'import.left-senders':
+    'datagrams left out of senders beyond the first {most}: {datagrams}',
+  'import.left-stations':
+    'datagrams left out of senders beyond the first {most}: {datagrams} (halfturn sessions import ' +
+    '--most-stations allows more)',
+  'import.left-untimed':
+    'packets left out because a wrong clock says they were received before 1970 or after 2261: {packets}',
+  'import.not-all-chosen':
+    'the recording is not judged by all that was chosen while it was flown: {why}',
+  'import.left-because':
+    '{note}: {why}',
+  'import.no-format':
+    'no known format was recognized',
+  'import.few-samples':
+    'too few samples came: {samples} of at least {least}',
+  'record.cannot-write':
+    'nothing can be written ({why}); recording goes on by itself once that is mended',
+  'record.cannot-write-in':
+    'nothing can be written in {folder} ({why}); recording goes on by itself once that is mended',
+  'record.no-room':
+    'no room is left in {folder}; make some, and recording goes on by itself',
+  'record.may-not-write':
+    'nothing may be written in {folder}; make it writable, and recording goes on by itself',
+  'session.unknown':
+    'there is no session {session} in the logbook',
+  'session.no-grading':
+    'session {session} has no grading {grading}; they count from 1',
+  'session.stays':
+    'session {session} was marked to be kept, or goes on; it stays',
+  'logbook.empty':
+    'the logbook holds no session yet',
+  'logbook.mending':
+    'the logbook is being opened again, since its disk failed: wait a moment',
+  'session.bare-folder':
+    'its folder tells neither when it was nor what was flown',
+  'filter.date':
+    'the date is {date}; wanted: year-month-day, such as 2031-05-04',
+  'filter.after':
+    'after is {after}; wanted: next of the answer before',
+  'remark.empty':
+    'the remark has no words',
+  'remark.too-long':
+    'the remark is {letters} letters long; allowed: {most}',
+  'remark.leg':
+    'leg {leg} is none: legs count from 1, 0 is the session as a whole',
+  'remark.moment':
+    'the moment {moment} is none: it counts in seconds from the beginning of the recording',
+  'remark.full':
+    'session {session} has {remarks} remarks, as many as are kept with one',
+  'remark.no-legs':
+    'session {session} has no legs; a remark on the session as a whole is on leg 0',
+  'remark.no-leg':
+    'session {session} has no leg {leg}; its last one is leg {last}',
+  'remark.id':
+    'notes.json holds a remark with the id {id}; they count from 1',
+  'remark.twice':
+    'notes.json holds two remarks with the id {id}; give one of them another',
+  'differs.leg':
+    'leg {leg}, {label}: {is}, was {was}',
+  'verdict.met':
+    'met',
+  'verdict.near':
+    'near',
+  'verdict.missed':
+    'missed',
+  'verdict.not-measured':
+    'not measured',
+  'differs.found':
+    'found',
+  'differs.not-found':
+    'not found',
+  'differs.not-judged':
+    'not judged',
+  'differs.none':
+    'none',
+  'differs.judged':
+    '{verdict}, {value}',
+  'differs.judged-in':
+    '{verdict}, {value} ({wanted})',
+  'differs.no-value':
+    '{verdict}, no value',
+  'differs.no-value-in':
+    '{verdict}, no value ({wanted})',
+  'evidence.flown':
+    '{label}: {flown}, wanted {wanted}',
+  'evidence.flown-at':
+    '{label}: {flown} at {turn} of turn, wanted {wanted}',
+  'evidence.power':
+    'Power moved by {share} %',
+  'evidence.power-at':
+    'Power moved by {share} % at {turn} of turn',
+  'evidence.with':
+    '{shown}; with it came {came:within}',
+  'evidence.only-with':
+    'With it came {came:within}',
+  'evidence.turn-took':
+    'The turn took {took}, the numbers give about {meant}',
+  'evidence.nose-at-thirty':
+    'The nose was {nose} above level at 30° of turn, wanted {aim}',
+  'evidence.bank-went':
+    'Bank went from {from} at 25° of turn to {to} at 85°',
+  'evidence.knock-off':
+    'Knock off: {reason}',
+  'evidence.broken-off':
+    'Broken off: {reason}',
+  'evidence.both-right':
+    'Legs {first} and {second} were both to the right',
+  'evidence.both-left':
+    'Legs {first} and {second} were both to the left',
+  'band.exactly':
+    '{value}',
+  'band.between':
+    '{low:bare} to {high}',
+  'band.at-least':
+    'at least {low}',
+  'band.at-most':
+    'at most {high}',
+  'band.any':
+    '–',
+  'list.sentences':
+    '{first}; {rest}',
+  'change.keep-the-bank-from-growing':
+    'Keep the bank from growing',
+  'change.keep-the-bank-on':
+    'Keep the bank on',
+  'change.less-bank':
+    'Less bank',
+  'change.more-bank':
+    'More bank',
+  'change.roll-out-slower':
+    'Roll out slower',
+  'change.roll-in-slower':
+    'Roll in slower',
+  'change.keep-rolling-to-ninety':
+    'Keep rolling to ninety',
+  'change.steepest-bank-at-ninety':
+    'Steepest bank at ninety',
+  'change.roll-slower-nose-first':
+    'Roll slower, nose first',
+  'change.keep-the-bank-coming':
+    'Keep the bank coming',
+  'change.bank-off-more-slowly':
+    'Bank off more slowly',
+  'change.hold-the-turn-longer':
+    'Hold the turn longer',
+  'change.start-the-roll-out-sooner':
+    'Start the roll-out sooner',
+  'change.hold-the-bank-to-ninety':
+    'Hold the bank to ninety',
+  'change.start-rolling-out-at-ninety':
+    'Start rolling out at ninety',
+  'change.raise-the-nose-sooner':
+    'Raise the nose sooner',
+  'change.leave-the-power-alone':
+    'Leave the power alone',
+  'change.bring-the-nose-up-sooner':
+    'Bring the nose up sooner',
+  'change.lower-nose-in-descent':
+    'Lower nose in descent',
+  'change.pull-out-sooner':
+    'Pull out sooner',
+  'change.more-back-pressure':
+    'More back pressure',
+  'change.let-the-nose-down-further':
+    'Let the nose down further',
+  'change.ease-the-back-pressure':
+    'Ease the back pressure',
+  'change.more-nose-use-the-speed':
+    'More nose, use the speed',
+  'change.stop-a-little-faster':
+    'Stop a little faster',
+  'change.less-power-next-time':
+    'Less power next time',
+  'change.less-power-in-the-turn':
+    'Less power in the turn',
+  'change.more-power-next-time':
+    'More power next time',
+  'change.more-power-in-the-turn':
+    'More power in the turn',
+  'change.pull-more-gently':
+    'Pull more gently',
+  'change.pull-more-use-the-speed':
+    'Pull more, use the speed',
+  'change.more-nose-less-bank':
+    'More nose, less bank',
+  'change.step-on-the-ball':
+    'Step on the ball',
+  'change.settle-down-before-entry':
+    'Settle down before entry',
+  'change.wait-for-entry-speed':
+    'Wait for entry speed',
+  'change.slow-down-before-entry':
+    'Slow down before entry',
+  'change.start-from-level-flight':
+    'Start from level flight',
+  'change.start-with-wings-level':
+    'Start with wings level',
+  'change.slower-do-not-rush':
+    'Slower, do not rush',
+  'change.a-little-quicker':
+    'A little quicker',
+  'change.finish-the-turn':
+    'Finish the turn',
+  'change.start-higher':
+    'Start higher',
+  'change.stay-inside-the-limits':
+    'Stay inside the limits',
+  'change.pull-the-nose-higher':
+    'Pull the nose higher',
+  'change.roll-in-with-the-pull':
+    'Roll in with the pull',
+  'change.nose-highest-by-forty-five':
+    'Nose highest by forty-five',
+  'change.let-the-nose-drop-sooner':
+    'Let the nose drop sooner',
+  'change.hold-the-nose-up-longer':
+    'Hold the nose up longer',
+  'change.hold-the-nose-up':
+    'Hold the nose up',
+  'change.hold-the-nose-no-higher':
+    'Hold the nose, no higher',
+  'change.the-second-the-other-way':
+    'The second the other way',
+  'change.same-picture-both-ways':
+    'Same picture both ways',
+  'change.finish-on-the-line':
+    'Finish on the line',
+  'change.fly-all-the-legs':
+    'Fly all the legs',
+  'correct.bank-grows':
+    'The bank went on growing after it was set: hold it with opposite aileron, it wants to steepen by itself.',
+  'correct.bank-falls-off':
+    'The bank came off too soon: look at the wing against the horizon and hold it where it was.',
+  'correct.overbanked':
+    'The bank went too far, and past it the nose falls through: stop the roll earlier and look for the horizon ' +
+    'across the nose.',
+  'correct.overbanked-level':
+    'The bank was too steep: take a little off, and check it against the horizon before the nose drops.',
+  'correct.underbanked':
+    'There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come ' +
+    'round.',
+  'correct.underbanked-level':
+    'The bank was too shallow: roll on to the bank wanted and hold it there against the horizon.',
+  'correct.roll-out-quick':
+    'The bank was held too long and then came off in a hurry: start just past ninety and take it off as slowly ' +
+    'as it came on.',
+  'correct.roll-in-quick':
+    'The bank came on faster than it went off: roll in with one slow, even pressure.',
+  'correct.bank-peak-early':
+    'The bank was steepest too early and came off before the nose was round: roll slower and keep rolling to ' +
+    'ninety degrees of turn.',
+  'correct.bank-peak-late':
+    'The bank was steepest too late: have it all by ninety degrees of turn, then begin at once to take it off.',
+  'correct.bank-leads':
+    'The bank was ahead of the turn: let the nose climb first, and give half the bank at forty-five and again at ' +
+    'one thirty-five.',
+  'correct.bank-lags':
+    'The bank was behind the turn: begin to roll with the pull, and be half way out again at one thirty-five.',
+  'correct.level-early':
+    'The wings were level before the heading: take the bank off so slowly that the last of it goes as the ' +
+    'heading comes.',
+  'correct.rolled-out-early':
+    'You rolled out before the heading: look for the reference point over the wing, and hold some bank until it ' +
+    'is there.',
+  'correct.rolled-out-late':
+    'You turned past the heading: start the roll-out sooner, so that half the bank is off with forty-five ' +
+    'degrees to go.',
+  'correct.rolled-out-late-level':
+    'You turned past the heading: start the roll-out when the degrees to go are half the bank.',
+  'correct.roll-out-begun-early':
+    'The roll-out began too early: hold the bank until the nose has passed ninety degrees of turn.',
+  'correct.roll-out-begun-late':
+    'The roll-out began too late: begin to take the bank off as the nose passes ninety degrees of turn.',
+  'correct.dive-not-shallowed':
+    'The nose was still low as the wings came level: begin to raise it at one thirty-five, with the bank coming ' +
+    'off.',
+  'correct.power-added':
+    'Power was added on the way, so you came out fast: set it before the entry and take the hand off until level.',
+  'correct.power-reduced':
+    'Power was taken off on the way, so you came out slow: set it before the entry and take the hand off until ' +
+    'level.',
+  'correct.ends-low':
+    'You ended below the height you began at: bring the nose up sooner and let the descent be as shallow as the ' +
+    'climb.',
+  'correct.ends-high':
+    'You ended above the height you began at: let the nose down as far as it went up.',
+  'correct.height-lost':
+    'You ended low: bring the nose up sooner with a little more back pressure, before the wings are level.',
+  'correct.height-lost-level':
+    'Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose ' +
+    'still drops.',
+  'correct.height-gained':
+    'You ended high: let the nose go lower in the second half and pull less until the wings are nearly level.',
+  'correct.height-gained-level':
+    'Height was gained in the turn: ease the back pressure until the nose stands still on the horizon.',
+  'correct.too-fast-at-the-end':
+    'There was speed left at the end: raise the nose more in the first ninety degrees and turn all of it into ' +
+    'height.',
+  'correct.too-slow-at-the-end':
+    'The speed ran out before the end: hold the nose a little lower from ninety degrees on.',
+  'correct.exit-fast':
+    'You came out fast with the power left alone: it was set too high, so set less before the entry.',
+  'correct.exit-fast-level':
+    'The speed grew in the turn: take a little power off as soon as it passes the entry speed.',
+  'correct.exit-slow':
+    'You came out slow with the power left alone: it was set too low, so set more before the entry.',
+  'correct.exit-slow-level':
+    'The speed fell in the turn: add a little power as the bank comes on.',
+  'correct.slow-over-the-top':
+    'The speed over the top was too low: ease the pull once the nose has passed forty-five degrees of turn.',
+  'correct.fast-over-the-top':
+    'The speed over the top was too high: let the nose stay up a little longer on the way to ninety.',
+  'correct.little-height':
+    'Little height came of it: raise the nose more and bank less, so that speed becomes height and not turn.',
+  'correct.slip-or-skid':
+    'The ball was out for much of the turn: lead each roll with the foot, and add right rudder as the speed ' +
+    'falls.',
+  'correct.not-stabilized':
+    'More than one thing was moving at the entry: hold height, speed and level wings for five seconds, then ' +
+    'begin.',
+  'correct.entry-slow':
+    'You began too slow, so there was too little speed for the climb: wait for the entry speed before you pull.',
+  'correct.entry-slow-level':
+    'You began too slow: wait for the entry speed before you roll in.',
+  'correct.entry-fast':
+    'You began too fast, so the whole turn ran fast: settle on the entry speed before you pull.',
+  'correct.entry-fast-level':
+    'You began too fast: settle on the entry speed before you roll in.',
+  'correct.entry-descending':
+    'You were descending when you began: hold the height for five seconds, then pull.',
+  'correct.entry-descending-level':
+    'You were descending when you began: hold the height for five seconds, then roll in.',
+  'correct.entry-climbing':
+    'You were climbing when you began: hold the height for five seconds, then pull.',
+  'correct.entry-climbing-level':
+    'You were climbing when you began: hold the height for five seconds, then roll in.',
+  'correct.entry-banked':
+    'The wings were not level when you began: level them on the line, then pull.',
+  'correct.entry-banked-level':
+    'The wings were not level when you began: level them on the line, then roll in.',
+  'correct.rushed':
+    'The turn was rushed: roll in and out at half that rate, and let the nose climb before the bank grows.',
+  'correct.dragged':
+    'The turn dragged on: keep the bank growing steadily, so that the nose comes round in time.',
+  'correct.abandoned':
+    'The turn was given up on the way: decide before the pull, then fly it through to level wings on the heading.',
+  'correct.abandoned-level':
+    'The turn was given up on the way: fly it through to level wings on the heading.',
+  'correct.below-hard-deck':
+    'It was stopped at the hard deck: start higher, and break off yourself before you reach it.',
+  'correct.limit-passed':
+    'A limit of the aircraft was passed: ease the controls early, and watch speed and load in the descent.',
+  'correct.stalled':
+    'The wing ran out of lift: ease the back pressure as soon as the controls go soft, and bring the nose up ' +
+    'less.',
+  'correct.nose-too-high':
+    'The nose went too high, so the speed ran out over the top: pull more gently and stop the nose lower.',
+  'correct.nose-too-high-climb':
+    'The nose went too high, so the speed ran out before the wings were level: pull more gently, and keep speed ' +
+    'to hold the nose up to the end.',
+  'correct.nose-too-low':
+    'The nose stayed too low, so the speed was never used: pull a little more in the first forty-five degrees.',
+  'correct.nose-peak-early':
+    'The nose was highest too early: pull more slowly and let it rise until forty-five degrees of turn.',
+  'correct.nose-peak-late':
+    'You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank bring it ' +
+    'down.',
+  'correct.nose-late':
+    'The nose was still up at ninety: ease the pull after forty-five degrees and let it fall through the horizon ' +
+    'at ninety.',
+  'correct.nose-early':
+    'The nose was already down at ninety: keep a little back pressure until it passes the horizon there.',
+  'correct.nose-dropped':
+    'The nose sank in the roll-out: it takes more back pressure as the speed falls, so hold the picture until ' +
+    'the wings are level.',
+  'correct.nose-still-rising':
+    'The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there.',
+  'correct.same-direction':
+    'Two legs went the same way: fly the second to the other side, so that both sides are practiced and you end ' +
+    'where you began.',
+  'correct.uneven':
+    'The legs were not alike: look for the same nose and the same bank to both sides, and compare them at ninety.',
+  'correct.off-the-line':
+    'You did not end on the line you began on: choose a road or a shore as the line, and roll each leg out on it.',
+  'correct.legs-missing':
+    'The maneuver was not flown to its end: fly every leg of it, one after the other.',
   'name.too-long':
     'the name is {letters} letters long; must be at most {most}',
   'name.station':
@@ -160,6 +588,44 @@ export const en = {
     'the turn to the left was too shallow to count',
   'list.and-then':
     '{first}, {rest}',
+  'choice.maneuver':
+    'there is no maneuver card {name}; there are: {names}',
+  'choice.standard':
+    'there is no standard {name}; there are: {names}',
+  'choice.aircraft':
+    'there is no aircraft card {name}; there are: {names}',
+  'path.no-aircraft':
+    'no aircraft card is chosen',
+  'path.apex':
+    'apex airspeed {apex}: want more than 0 and less than the entry airspeed of {entry}',
+  'path.apex-stall':
+    'apex airspeed {apex} is under half the stall speed of {stall}: check the aircraft card',
+  'path.too-slow':
+    'airspeed falls under the apex of {apex} even with the nose at {nose}: it needs more power, less bank or a ' +
+    'lower apex',
+  'path.nose-limit':
+    'a nose above {nose} is not looked at',
+  'path.apex-far':
+    'apex {apex} is out of reach: with the nose at {nose} airspeed falls to {least} only; {why}',
+  'path.no-depth':
+    'no depth of the nose-down part ends the program at its entry height',
+  'path.stalls':
+    'stalls at {turn} of turn: {airspeed} at {load}, stall speed there {stall}',
+  'path.load':
+    'load factor {load} at {turn} of turn is over the limit of {most}',
+  'path.entry-speed':
+    'entry airspeed {airspeed}: want {least} to {most}',
+  'path.altitude':
+    'entry altitude {altitude}: want {least} to {most}',
+  'path.nose':
+    'nose {nose}: want -75 to 75',
+  'path.stall-speed':
+    'stall speed {stall}: want 0 (unknown) to less than the entry airspeed of {entry}',
+  'path.glide':
+    'lift-to-drag ratio {ratio} at {airspeed}: want 0 (unknown) to 80 at 0 (unknown) to {most}',
+  'path.cannot':
+    'cannot be flown past {turn} of turn: nose at {nose}, {airspeed} left: the lift there cannot follow the ' +
+    'program',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':

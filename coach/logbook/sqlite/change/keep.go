@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/logbook/sqlite/query"
+	"halfturn/stream/phrase"
 )
 
 // Keep enters what a session has flown so far: its first grading. Entered again nothing doubles;
@@ -126,7 +127,7 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 			decision)
 		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
 		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict,
-		s.Score, s.Grade, s.Change, decision).Scan(&key)
+		s.Score, s.Grade, s.Change.String(), decision).Scan(&key)
 	if err != nil {
 		return err
 	}
@@ -186,7 +187,7 @@ type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
 	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome,
-		l.Reason.String(), l.Start, l.End, l.Change,
+		l.Reason.String(), l.Start, l.End, l.Change.String(),
 		l.Verdict, l.Score, l.Grade, l.Said)
 	if err != nil {
 		return err
@@ -237,7 +238,7 @@ func (w *writer) checks(of owner, list []coach.Check) error {
 func (w *writer) causes(of owner, list []coach.Cause) error {
 	for i := range list {
 		c := &list[i]
-		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence, c.Advice,
+		if _, err := w.cause.Exec(of.leg, of.series, i, c.ID, c.Leg, c.Share, c.Evidence.String(), c.Advice.String(),
 			c.Minor); err != nil {
 			return err
 		}
@@ -272,7 +273,7 @@ func (b Changes) Regrade(id string, g *logbook.Grading) error {
 func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 	differences := g.Differences
 	if differences == nil {
-		differences = []string{}
+		differences = []phrase.Phrase{}
 	}
 	text, err := json.Marshal(differences)
 	if err != nil {
@@ -304,7 +305,7 @@ func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 	score, mark := sum.Score(), sum.Grade()
 	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ?
 		WHERE key = ?`,
-		string(named), sum.Letters, sum.Legs, score, mark, sum.Change, session)
+		string(named), sum.Letters, sum.Legs, score, mark, sum.Change.String(), session)
 	if err != nil {
 		return err
 	}

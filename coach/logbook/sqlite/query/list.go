@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"encoding/json"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,6 +12,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/names"
+	"halfturn/stream/phrase"
 )
 
 // where is the condition of a filter on sessions s.
@@ -155,7 +155,7 @@ func page(w *where, after string) error {
 	began, id, ok := strings.Cut(after, "_")
 	at, err := strconv.ParseInt(began, 10, 64)
 	if !ok || err != nil {
-		return &logbook.Refused{Words: fmt.Sprintf("after is %q; wanted: next of the answer before", after)}
+		return logbook.Refuse(phrase.BadAfter.Of(phrase.Name("after", after)))
 	}
 	w.and("(s.began, s.id) < (?, ?)", at, id)
 	return nil
@@ -173,7 +173,8 @@ func row(rows *sql.Rows) (*fullRow, error) {
 	var ended sql.NullInt64
 	var maneuvers, verdicts string
 	err := rows.Scan(&r.key, &r.ID, &r.began, &ended, &r.Station, &r.Student, &r.Keep, &maneuvers, &r.Standard,
-		&r.Aircraft.Name, &r.Aircraft.Title, &verdicts, &r.Legs, &r.Score, &r.Grade, &r.Change, &r.Remarks, &r.server)
+		&r.Aircraft.Name, &r.Aircraft.Title, &verdicts, &r.Legs, &r.Score, &r.Grade, readPhrase{&r.Change},
+		&r.Remarks, &r.server)
 	if err != nil {
 		return nil, err
 	}

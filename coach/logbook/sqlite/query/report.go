@@ -29,7 +29,7 @@ func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Repor
 		err = tx.QueryRowContext(ctx, `SELECT g.key, s.ended FROM grades g JOIN sessions s ON s.key = g.session
 			WHERE g.session = ? AND g.n = ?`, key, n).Scan(&grade, &ended)
 		if errors.Is(err, sql.ErrNoRows) {
-			return &logbook.Refused{Words: fmt.Sprintf("session %q has no grading %d; they count from 1", id, n)}
+			return logbook.Refuse(phrase.NoSuchGrading.Of(phrase.Name("session", id), phrase.Int("grading", n)))
 		}
 		if err != nil {
 			return err
@@ -57,7 +57,7 @@ func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Stati
 		var decision sql.NullString
 		s := coach.Series{Legs: []coach.Leg{}}
 		if err := rows.Scan(&key, &station, &s.Maneuver, &s.Standard, &s.Aircraft, &s.Verdict, &s.Score, &s.Grade,
-			&s.Change,
+			readPhrase{&s.Change},
 			&decision); err != nil {
 			return err
 		}
@@ -101,7 +101,7 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
 		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
-			readPhrase{&l.Reason}, &l.Start, &l.End, &l.Change, &l.Verdict,
+			readPhrase{&l.Reason}, &l.Start, &l.End, readPhrase{&l.Change}, &l.Verdict,
 			&l.Score,
 			&l.Grade, &l.Said)
 		keys, s.Legs = append(keys, key), append(s.Legs, l)
@@ -173,7 +173,7 @@ func causesOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ca
 		WHERE `+of+` = ? ORDER BY n`, key)
 	return list, db.Each(rows, err, func() error {
 		var c coach.Cause
-		err := rows.Scan(&c.ID, &c.Leg, &c.Share, &c.Evidence, &c.Advice, &c.Minor)
+		err := rows.Scan(&c.ID, &c.Leg, &c.Share, readPhrase{&c.Evidence}, readPhrase{&c.Advice}, &c.Minor)
 		list = append(list, c)
 		return err
 	})

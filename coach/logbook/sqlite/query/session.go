@@ -9,6 +9,7 @@ import (
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite/db"
 	"halfturn/coach/names"
+	"halfturn/stream/phrase"
 )
 
 // Students lists who has flown, the one who flew last first; limit 0 is all.
@@ -93,7 +94,7 @@ func (b Questions) Last(ctx context.Context) (id string, err error) {
 	err = b.Ask(ctx, func(tx *sql.Tx) error {
 		err := tx.QueryRowContext(ctx, `SELECT id FROM sessions ORDER BY began DESC, id DESC LIMIT 1`).Scan(&id)
 		if errors.Is(err, sql.ErrNoRows) {
-			return &logbook.Refused{Words: "the logbook holds no session yet"}
+			return logbook.Refuse(phrase.NoSessionYet.Of())
 		}
 		return err
 	})
@@ -154,7 +155,7 @@ func (b Questions) leftOut(ctx context.Context, tx *sql.Tx, l *logbook.LeftOut) 
 	rows, err := tx.QueryContext(ctx, `SELECT id, why FROM left_out ORDER BY id DESC LIMIT ?`, mostLeftOut)
 	return db.Each(rows, err, func() error {
 		var s logbook.LeftOutSession
-		err := rows.Scan(&s.ID, &s.Why)
+		err := rows.Scan(&s.ID, readPhrase{&s.Why})
 		l.Sessions = append(l.Sessions, s)
 		return err
 	})

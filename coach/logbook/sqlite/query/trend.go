@@ -122,7 +122,7 @@ func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 		w.String()+` GROUP BY g.words ORDER BY 2 DESC, 1 LIMIT ?`, append(w.args, mostThings)...)
 	return db.Each(rows, err, func() error {
 		var x logbook.Thing
-		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions, &x.Session, new(int64))
+		err := rows.Scan(readPhrase{&x.Words}, &x.Legs, &x.Sessions, &x.Session, new(int64))
 		t.Things = append(t.Things, x)
 		return err
 	})
@@ -134,7 +134,7 @@ func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 		GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)
 	err = db.Each(rows, err, func() error {
 		var x logbook.Thing
-		err := rows.Scan(&x.Words, &x.Legs, &x.Sessions)
+		err := rows.Scan(readPhrase{&x.Words}, &x.Legs, &x.Sessions)
 		t.Things = append(t.Things, x)
 		return err
 	})
@@ -146,7 +146,7 @@ func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 		err := q.tx.QueryRowContext(q.ctx, `SELECT s.id FROM sessions s INDEXED BY sessions_began
 			WHERE EXISTS (SELECT 1 FROM things g WHERE g.session = s.key AND g.maneuver = ? AND g.words = ?)
 			ORDER BY s.began DESC, s.id DESC LIMIT 1`,
-			maneuver, x.Words).Scan(&x.Session)
+			maneuver, x.Words.String()).Scan(&x.Session)
 		if err != nil {
 			return err
 		}

@@ -1,0 +1,45 @@
+package phrase
+
+// Cards that are not there.
+var (
+	NoManeuver = table.define("choice.maneuver",
+		"there is no maneuver card {name:name}; there are: {names:words}")
+	NoStandard = table.define("choice.standard", "there is no standard {name:name}; there are: {names:words}")
+	NoAircraft = table.define("choice.aircraft",
+		"there is no aircraft card {name:name}; there are: {names:words}")
+)
+
+// Why there is no reference path.
+var (
+	NoAircraftChosen = table.define("path.no-aircraft", "no aircraft card is chosen")
+	PathApex         = table.define("path.apex",
+		"apex airspeed {apex:number}: want more than 0 and less than the entry airspeed of {entry:number}")
+	PathApexStall = table.define("path.apex-stall",
+		"apex airspeed {apex:number} is under half the stall speed of {stall:number}: check the aircraft card")
+	PathTooSlow = table.define("path.too-slow",
+		"airspeed falls under the apex of {apex:number} even with the nose at {nose:number}: it needs more power, "+
+			"less bank or a lower apex")
+	PathNoseLimit = table.define("path.nose-limit", "a nose above {nose:number} is not looked at")
+	PathApexFar   = table.define("path.apex-far",
+		"apex {apex:number} is out of reach: with the nose at {nose:number} airspeed falls to {least:number} only; "+
+			"{why:phrase}")
+	PathNoDepth = table.define("path.no-depth",
+		"no depth of the nose-down part ends the program at its entry height")
+	PathStalls = table.define("path.stalls",
+		"stalls at {turn:number} of turn: {airspeed:number} at {load:number}, stall speed there {stall:number}")
+	PathLoad = table.define("path.load",
+		"load factor {load:number} at {turn:number} of turn is over the limit of {most:number}")
+	PathEntrySpeed = table.define("path.entry-speed",
+		"entry airspeed {airspeed:number}: want {least:number} to {most:number}")
+	PathAltitude = table.define("path.altitude",
+		"entry altitude {altitude:number}: want {least:number} to {most:number}")
+	PathNose       = table.define("path.nose", "nose {nose:number}: want -75 to 75")
+	PathStallSpeed = table.define("path.stall-speed",
+		"stall speed {stall:number}: want 0 (unknown) to less than the entry airspeed of {entry:number}")
+	PathGlide = table.define("path.glide",
+		"lift-to-drag ratio {ratio:number} at {airspeed:number}: want 0 (unknown) to 80 at 0 (unknown) to "+
+			"{most:number}")
+	PathCannot = table.define("path.cannot",
+		"cannot be flown past {turn:number} of turn: nose at {nose:number}, {airspeed:number} left: the lift there "+
+			"cannot follow the program")
+)

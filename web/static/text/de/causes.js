@@ -1,0 +1,228 @@
+// German of causes: what to change, what to do, and what shows them. The keys are the codes of package phrase.
+
+/** @type {Readonly<Record<string, string>>} */
+export const causes = {
+  'change.keep-the-bank-from-growing': 'Querlage nicht wachsen lassen',
+  'change.keep-the-bank-on': 'Querlage halten',
+  'change.less-bank': 'Weniger Querlage',
+  'change.more-bank': 'Mehr Querlage',
+  'change.roll-out-slower': 'Langsamer ausrollen',
+  'change.roll-in-slower': 'Langsamer einrollen',
+  'change.keep-rolling-to-ninety': 'Rollen bis neunzig',
+  'change.steepest-bank-at-ninety': 'Größte Querlage bei neunzig',
+  'change.roll-slower-nose-first': 'Langsamer rollen, Nase zuerst',
+  'change.keep-the-bank-coming': 'Querlage weiter wachsen lassen',
+  'change.bank-off-more-slowly': 'Querlage langsamer heraus',
+  'change.hold-the-turn-longer': 'Kurve länger halten',
+  'change.start-the-roll-out-sooner': 'Ausrollen früher beginnen',
+  'change.hold-the-bank-to-ninety': 'Querlage bis neunzig halten',
+  'change.start-rolling-out-at-ninety': 'Bei neunzig ausrollen',
+  'change.raise-the-nose-sooner': 'Nase früher heben',
+  'change.leave-the-power-alone': 'Leistung so lassen',
+  'change.bring-the-nose-up-sooner': 'Nase früher heben',
+  'change.lower-nose-in-descent': 'Im Sinken Nase tiefer',
+  'change.pull-out-sooner': 'Früher abfangen',
+  'change.more-back-pressure': 'Mehr ziehen',
+  'change.let-the-nose-down-further': 'Nase weiter ablassen',
+  'change.ease-the-back-pressure': 'Höhenruder nachlassen',
+  'change.more-nose-use-the-speed': 'Mehr Nase, Fahrt nutzen',
+  'change.stop-a-little-faster': 'Etwas schneller aufhören',
+  'change.less-power-next-time': 'Nächstes Mal weniger Leistung',
+  'change.less-power-in-the-turn': 'Weniger Leistung im Kreis',
+  'change.more-power-next-time': 'Nächstes Mal mehr Leistung',
+  'change.more-power-in-the-turn': 'Mehr Leistung im Kreis',
+  'change.pull-more-gently': 'Sanfter ziehen',
+  'change.pull-more-use-the-speed': 'Mehr ziehen, Fahrt nutzen',
+  'change.more-nose-less-bank': 'Mehr Nase, weniger Querlage',
+  'change.step-on-the-ball': 'Kugel austreten',
+  'change.settle-down-before-entry': 'Vor Beginn zur Ruhe kommen',
+  'change.wait-for-entry-speed': 'Anfangsfahrt abwarten',
+  'change.slow-down-before-entry': 'Vor Beginn langsamer',
+  'change.start-from-level-flight': 'Aus dem Horizontalflug beginnen',
+  'change.start-with-wings-level': 'Mit geraden Flächen beginnen',
+  'change.slower-do-not-rush': 'Langsamer, nicht hetzen',
+  'change.a-little-quicker': 'Etwas zügiger',
+  'change.finish-the-turn': 'Kurve zu Ende fliegen',
+  'change.start-higher': 'Höher beginnen',
+  'change.stay-inside-the-limits': 'In den Grenzen bleiben',
+  'change.pull-the-nose-higher': 'Nase höher ziehen',
+  'change.roll-in-with-the-pull': 'Mit dem Ziehen einrollen',
+  'change.nose-highest-by-forty-five': 'Nase bis fünfundvierzig oben',
+  'change.let-the-nose-drop-sooner': 'Nase früher fallen lassen',
+  'change.hold-the-nose-up-longer': 'Nase länger oben halten',
+  'change.hold-the-nose-up': 'Nase oben halten',
+  'change.hold-the-nose-no-higher': 'Nase halten, nicht höher',
+  'change.the-second-the-other-way': 'Die zweite andersherum',
+  'change.same-picture-both-ways': 'Gleiches Bild beidseits',
+  'change.finish-on-the-line': 'Auf der Linie enden',
+  'change.fly-all-the-legs': 'Alle Teile fliegen',
+
+  'correct.bank-grows':
+    'Die Querlage wuchs weiter, nachdem sie stand: mit Gegenquerruder halten, sie will von selbst steiler werden.',
+  'correct.bank-falls-off':
+    'Die Querlage ging zu früh heraus: die Fläche gegen den Horizont ansehen und sie dort halten.',
+  'correct.overbanked':
+    'Die Querlage ging zu weit, und dahinter fällt die Nase durch: das Rollen früher anhalten und den Horizont ' +
+    'über der Nase suchen.',
+  'correct.overbanked-level':
+    'Die Querlage war zu groß: etwas herausnehmen und am Horizont prüfen, bevor die Nase sinkt.',
+  'correct.underbanked':
+    'Es war zu wenig Querlage: langsam bis zum steilsten Punkt weiterrollen und die Nase herumkommen lassen.',
+  'correct.underbanked-level':
+    'Die Querlage war zu klein: bis zur gewünschten weiterrollen und sie dort am Horizont halten.',
+  'correct.roll-out-quick':
+    'Die Querlage blieb zu lange und ging dann hastig heraus: kurz nach neunzig beginnen und sie so langsam ' +
+    'herausnehmen, wie sie hineinkam.',
+  'correct.roll-in-quick':
+    'Die Querlage kam schneller hinein, als sie herausging: mit einem langsamen, gleichmäßigen Druck einrollen.',
+  'correct.bank-peak-early':
+    'Die Querlage war zu früh am größten und ging heraus, bevor die Nase herum war: langsamer rollen und bis ' +
+    'neunzig Grad weiterrollen.',
+  'correct.bank-peak-late':
+    'Die Querlage war zu spät am größten: sie bis neunzig Grad ganz haben, dann gleich beginnen, sie ' +
+    'herauszunehmen.',
+  'correct.bank-leads':
+    'Die Querlage war der Kurve voraus: erst die Nase steigen lassen und halbe Querlage bei fünfundvierzig und ' +
+    'wieder bei hundertfünfunddreißig geben.',
+  'correct.bank-lags':
+    'Die Querlage war hinter der Kurve: mit dem Ziehen zu rollen beginnen und bei hundertfünfunddreißig wieder ' +
+    'halb heraus sein.',
+  'correct.level-early':
+    'Die Flächen waren vor dem Kurs gerade: die Querlage so langsam herausnehmen, dass ihr Rest mit dem Kurs ' +
+    'geht.',
+  'correct.rolled-out-early':
+    'Vor dem Kurs ausgerollt: den Bezugspunkt über der Fläche suchen und etwas Querlage halten, bis er dort ist.',
+  'correct.rolled-out-late':
+    'Über den Kurs hinausgedreht: früher ausrollen, sodass bei noch fünfundvierzig Grad die halbe Querlage ' +
+    'heraus ist.',
+  'correct.rolled-out-late-level':
+    'Über den Kurs hinausgedreht: ausrollen, wenn noch so viele Grad bleiben, wie die halbe Querlage hat.',
+  'correct.roll-out-begun-early':
+    'Das Ausrollen begann zu früh: die Querlage halten, bis die Nase neunzig Grad passiert hat.',
+  'correct.roll-out-begun-late':
+    'Das Ausrollen begann zu spät: die Querlage herauszunehmen beginnen, wenn die Nase neunzig Grad passiert.',
+  'correct.dive-not-shallowed':
+    'Die Nase war noch tief, als die Flächen gerade wurden: bei hundertfünfunddreißig zu heben beginnen, während ' +
+    'die Querlage herausgeht.',
+  'correct.power-added':
+    'Unterwegs kam Leistung dazu, also war das Ende schnell: sie vor Beginn setzen und die Hand bis zum ' +
+    'Geradeausflug wegnehmen.',
+  'correct.power-reduced':
+    'Unterwegs ging Leistung weg, also war das Ende langsam: sie vor Beginn setzen und die Hand bis zum ' +
+    'Geradeausflug wegnehmen.',
+  'correct.ends-low':
+    'Das Ende lag unter der Anfangshöhe: die Nase früher heben und das Sinken so flach sein lassen wie das ' +
+    'Steigen.',
+  'correct.ends-high': 'Das Ende lag über der Anfangshöhe: die Nase so weit hinunterlassen, wie sie hinaufging.',
+  'correct.height-lost':
+    'Das Ende war tief: die Nase früher mit etwas mehr Zug heben, bevor die Flächen gerade sind.',
+  'correct.height-lost-level':
+    'In der Kurve ging Höhe verloren: mit der Querlage mehr ziehen und etwas Querlage herausnehmen, wenn die ' +
+    'Nase weiter sinkt.',
+  'correct.height-gained':
+    'Das Ende war hoch: die Nase in der zweiten Hälfte tiefer lassen und weniger ziehen, bis die Flächen fast ' +
+    'gerade sind.',
+  'correct.height-gained-level': 'In der Kurve wurde Höhe gewonnen: nachlassen, bis die Nase am Horizont stillsteht.',
+  'correct.too-fast-at-the-end':
+    'Am Ende war Fahrt übrig: die Nase in den ersten neunzig Grad mehr heben und alles in Höhe verwandeln.',
+  'correct.too-slow-at-the-end': 'Die Fahrt ging vor dem Ende aus: die Nase ab neunzig Grad etwas tiefer halten.',
+  'correct.exit-fast': 'Schnelles Ende bei unveränderter Leistung: sie war zu hoch, also vor Beginn weniger setzen.',
+  'correct.exit-fast-level':
+    'In der Kurve wuchs die Fahrt: etwas Leistung herausnehmen, sobald sie die Anfangsfahrt überschreitet.',
+  'correct.exit-slow': 'Langsames Ende bei unveränderter Leistung: sie war zu niedrig, also vor Beginn mehr setzen.',
+  'correct.exit-slow-level': 'In der Kurve sank die Fahrt: mit der Querlage etwas Leistung geben.',
+  'correct.slow-over-the-top':
+    'Die Fahrt war oben zu klein: nachlassen, sobald die Nase fünfundvierzig Grad passiert hat.',
+  'correct.fast-over-the-top':
+    'Die Fahrt war oben zu groß: die Nase auf dem Weg zu neunzig etwas länger oben lassen.',
+  'correct.little-height':
+    'Es kam wenig Höhe dabei heraus: die Nase mehr heben und weniger rollen, damit aus Fahrt Höhe wird und nicht ' +
+    'Kurve.',
+  'correct.slip-or-skid':
+    'Die Kugel war in der Kurve oft draußen: jedes Rollen mit dem Fuß führen und mit fallender Fahrt rechtes ' +
+    'Seitenruder geben.',
+  'correct.not-stabilized':
+    'Zu Beginn war mehr als eines in Bewegung: fünf Sekunden Höhe, Fahrt und gerade Flächen halten, dann ' +
+    'beginnen.',
+  'correct.entry-slow':
+    'Zu langsam begonnen, also zu wenig Fahrt zum Steigen: vor dem Ziehen die Anfangsfahrt abwarten.',
+  'correct.entry-slow-level': 'Zu langsam begonnen: vor dem Einrollen die Anfangsfahrt abwarten.',
+  'correct.entry-fast':
+    'Zu schnell begonnen, also lief die ganze Kurve schnell: vor dem Ziehen auf die Anfangsfahrt einpendeln.',
+  'correct.entry-fast-level': 'Zu schnell begonnen: vor dem Einrollen die Anfangsfahrt einhalten.',
+  'correct.entry-descending': 'Im Sinken begonnen: fünf Sekunden die Höhe halten, dann ziehen.',
+  'correct.entry-descending-level': 'Im Sinken begonnen: fünf Sekunden die Höhe halten, dann einrollen.',
+  'correct.entry-climbing': 'Im Steigen begonnen: fünf Sekunden die Höhe halten, dann ziehen.',
+  'correct.entry-climbing-level': 'Im Steigen begonnen: fünf Sekunden die Höhe halten, dann einrollen.',
+  'correct.entry-banked': 'Die Flächen waren zu Beginn nicht gerade: auf der Linie gerade machen, dann ziehen.',
+  'correct.entry-banked-level':
+    'Die Flächen waren zu Beginn nicht gerade: auf der Linie gerade machen, dann einrollen.',
+  'correct.rushed':
+    'Die Kurve war gehetzt: halb so schnell ein- und ausrollen und die Nase steigen lassen, bevor die Querlage ' +
+    'wächst.',
+  'correct.dragged':
+    'Die Kurve zog sich hin: die Querlage stetig wachsen lassen, damit die Nase rechtzeitig herumkommt.',
+  'correct.abandoned':
+    'Die Kurve wurde unterwegs aufgegeben: vor dem Ziehen entscheiden, dann bis zu geraden Flächen auf dem Kurs ' +
+    'durchfliegen.',
+  'correct.abandoned-level':
+    'Die Kurve wurde unterwegs aufgegeben: bis zu geraden Flächen auf dem Kurs durchfliegen.',
+  'correct.below-hard-deck':
+    'An der Mindesthöhe war Schluss: höher beginnen und selbst abbrechen, bevor sie erreicht ist.',
+  'correct.limit-passed':
+    'Eine Grenze des Flugzeugs wurde überschritten: früh nachlassen und im Sinken auf Fahrt und Last achten.',
+  'correct.stalled':
+    'Dem Flügel ging der Auftrieb aus: nachlassen, sobald die Ruder weich werden, und die Nase weniger heben.',
+  'correct.nose-too-high':
+    'Die Nase ging zu hoch, also ging oben die Fahrt aus: sanfter ziehen und die Nase tiefer anhalten.',
+  'correct.nose-too-high-climb':
+    'Die Nase ging zu hoch, also war die Fahrt weg, bevor die Flächen gerade waren: sanfter ziehen und Fahrt ' +
+    'behalten, um die Nase bis zum Schluss oben zu halten.',
+  'correct.nose-too-low':
+    'Die Nase blieb zu tief, also wurde die Fahrt nie genutzt: in den ersten fünfundvierzig Grad etwas mehr ' +
+    'ziehen.',
+  'correct.nose-peak-early':
+    'Die Nase war zu früh am höchsten: langsamer ziehen und sie bis fünfundvierzig Grad steigen lassen.',
+  'correct.nose-peak-late':
+    'Zu lange gezogen: die Nase bei fünfundvierzig Grad am höchsten haben, dann von der Querlage herunterbringen ' +
+    'lassen.',
+  'correct.nose-late':
+    'Die Nase war bei neunzig noch oben: nach fünfundvierzig Grad nachlassen und sie bei neunzig durch den ' +
+    'Horizont fallen lassen.',
+  'correct.nose-early':
+    'Die Nase war bei neunzig schon unten: ein wenig gezogen halten, bis sie dort den Horizont kreuzt.',
+  'correct.nose-dropped':
+    'Die Nase sank beim Ausrollen: mit fallender Fahrt braucht es mehr Zug, also das Bild halten, bis die ' +
+    'Flächen gerade sind.',
+  'correct.nose-still-rising': 'Die Nase stieg beim Ausrollen weiter: sie bei neunzig Grad anhalten und dort halten.',
+  'correct.same-direction':
+    'Zwei Teile gingen in dieselbe Richtung: den zweiten zur anderen Seite fliegen, damit beide Seiten geübt ' +
+    'sind und das Ende am Anfang liegt.',
+  'correct.uneven':
+    'Die Teile waren nicht gleich: zu beiden Seiten dieselbe Nase und dieselbe Querlage suchen und sie bei ' +
+    'neunzig vergleichen.',
+  'correct.off-the-line':
+    'Das Ende lag nicht auf der Linie des Beginns: eine Straße oder ein Ufer als Linie wählen und jeden Teil ' +
+    'darauf ausrollen.',
+  'correct.legs-missing': 'Das Manöver wurde nicht zu Ende geflogen: jeden Teil fliegen, einen nach dem anderen.',
+
+  'evidence.flown': '{label}: {flown}, gewünscht {wanted}',
+  'evidence.flown-at': '{label}: {flown} bei {turn} der Kurve, gewünscht {wanted}',
+  'evidence.power': 'Die Leistung änderte sich um {share} %',
+  'evidence.power-at': 'Die Leistung änderte sich um {share} % bei {turn} der Kurve',
+  'evidence.with': '{shown}; dazu kam {came}',
+  'evidence.only-with': 'Dazu kam {came}',
+  'evidence.turn-took': 'Die Kurve dauerte {took}, die Zahlen geben etwa {meant}',
+  'evidence.nose-at-thirty': 'Die Nase stand bei 30° der Kurve {nose} über dem Horizont, gewünscht {aim}',
+  'evidence.bank-went': 'Die Querlage ging von {from} bei 25° der Kurve auf {to} bei 85°',
+  'evidence.knock-off': 'Aus Sicherheit beendet: {reason}',
+  'evidence.broken-off': 'Abgebrochen: {reason}',
+  'evidence.both-right': 'Die Teile {first} und {second} gingen beide nach rechts',
+  'evidence.both-left': 'Die Teile {first} und {second} gingen beide nach links',
+  'band.exactly': '{value}',
+  'band.between': '{low:bare} bis {high}',
+  'band.at-least': 'mindestens {low}',
+  'band.at-most': 'höchstens {high}',
+  'band.any': '–',
+  'list.sentences': '{first}; {rest}',
+};
