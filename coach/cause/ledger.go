@@ -14,7 +14,6 @@ type ledger struct {
 	plan    *plan.Plan
 	leg     *coach.Leg    // nil for a series
 	series  *coach.Series // nil for a leg
-	keen    bool          // nothing was missed: what came close to a limit counts too
 	checks  map[string]*coach.Check
 	loss    map[string]float64 // weight times lost score that no cause has explained yet
 	weight  float64            // of all that was measured
@@ -114,10 +113,7 @@ func (f *ledger) holds(r *rule) bool {
 	if r.when != nil && !r.when(f) {
 		return false
 	}
-	return len(r.on) == 0 || slices.ContainsFunc(r.on, func(word string) bool {
-		k := f.named(word)
-		return f.off(word) || f.keen && k != nil && k.Score < closeCall
-	})
+	return len(r.on) == 0 || slices.ContainsFunc(r.on, f.off)
 }
 
 // free adds a share of the loss of the named checks and returns how much that is.
