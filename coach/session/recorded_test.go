@@ -101,7 +101,12 @@ func loadTruth(t testing.TB) map[string]truth {
 // datagrams reads a recording.
 func datagrams(t testing.TB, name string) []capture.Datagram {
 	t.Helper()
-	f, err := os.Open(filepath.Join(flights, name+".pcap.gz"))
+	return datagramsIn(t, filepath.Join(flights, name+".pcap.gz"))
+}
+
+func datagramsIn(t testing.TB, file string) []capture.Datagram {
+	t.Helper()
+	f, err := os.Open(file)
 	if err != nil {
 		t.Fatal(err)
 	}
