@@ -41,7 +41,7 @@ func (p phrases) add(from string, words ...string) {
 func TestPhrases(t *testing.T) {
 	p := phrases{}
 	p.cards(t)
-	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score"} {
+	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score", "talk"} {
 		p.sources(t, "coach", "../coach/"+dir)
 	}
 	p.setup(t)

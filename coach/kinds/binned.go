@@ -71,6 +71,36 @@ func (b *binned) means(sum []float64) (at, v []float64) {
 	return at, even(v, 2)
 }
 
+// timed is a binned that also keeps when each degree was passed.
+type timed struct {
+	binned
+	time []float64 // sums of the times of each degree, counted from the first moment
+	zero float64   // s, the time of that moment
+}
+
+func newTimed(spec *check.Spec, f *check.Facts) timed {
+	t := timed{binned: newBinned(spec, f), zero: math.NaN()}
+	t.time = make([]float64, len(t.sum))
+	return t
+}
+
+// Step adds a moment.
+func (t *timed) Step(m *check.Moment) {
+	if math.IsNaN(t.zero) {
+		t.zero = m.Time()
+	}
+	if i := t.add(m); i >= 0 {
+		t.time[i] += m.Time() - t.zero
+	}
+}
+
+// course returns the profile, and the mean time of each of its degrees, s since the first moment.
+func (t *timed) course() (at, v, time []float64) {
+	at, v = t.profile()
+	_, time = t.means(t.time)
+	return at, v, time
+}
+
 // even replaces each value by the mean of those within n places.
 func even(v []float64, n int) []float64 {
 	out := make([]float64, len(v))

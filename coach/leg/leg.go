@@ -50,6 +50,9 @@ type Start struct {
 	Time   float64 // stream time, s
 	Side   float64 // 1 right, −1 left
 	Joined bool    // it ran on from the leg before, and had no set-up
+
+	// Cleared is what was flown to clear the area before the series, its last turn positive toward the first leg.
+	Cleared track.Cleared
 }
 
 // New begins a leg. arcs is what the judges of the station share; it may be nil.
@@ -73,6 +76,7 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 		Known:    p.Known,
 		Side:     at.Side,
 		Nose:     p.Nose,
+		Dive:     p.Dive(),
 		Setup:    map[string]float64{},
 	}
 	w, _ := past.Over(at.Time-2, at.Time)
@@ -82,8 +86,10 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 	f.Entry.Set(&w.Sample, 0, at.Side)
 	f.Entry.Sample.Put(stream.Time, at.Time)
 	f.Duration = p.Duration(w.Sample.Value(stream.Airspeed), w.Sample.Value(stream.Altitude))
+	f.Climb = p.Climb()
 	if !at.Joined {
 		setUpFacts(&f, past, at.Time)
+		clearingFacts(&f, &at.Cleared)
 	}
 	return f, w.Turned
 }
@@ -106,6 +112,14 @@ func setUpFacts(f *check.Facts, past *track.Ring, start float64) {
 	f.Setup["turn-rate"] = long.TurnRate
 }
 
+// clearingFacts adds the clearing turns, as far as they are known.
+func clearingFacts(f *check.Facts, c *track.Cleared) {
+	if !c.Known {
+		return
+	}
+	f.Setup[check.Clearing], f.Setup[check.ClearingBank], f.Setup[check.ClearingSide] = c.Turned, c.Bank, c.Last
+}
+
 // DrawFrom sets the axes of the trace over the ground.
 func (l *Leg) DrawFrom(axes ground.Axes) { l.drawing.axes = axes }
 
@@ -126,12 +140,20 @@ func (l *Leg) Replay(past *track.Ring) End {
 // Step takes the next sample with its unwrapped heading (°), and returns the end of the leg if it has come.
 func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.move(s, turned)
+	l.Cur.Out = l.ending.out(l.Cur.Time())
+	if l.ending.recovering {
+		l.measures.recover(l.Cur)
+		return l.ending.seek(&l.Position, l.plan.Card)
+	}
 	l.measures.step(l.prev, l.Cur)
 	l.passage.step(l.Cur)
 	l.drawing.add(l.Cur, &l.Facts)
 	l.Farthest = math.Max(l.Farthest, l.Cur.Turn)
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
+
+// Recovering returns the end of a leg that is over but for the recovery after its exit; ok is false before that.
+func (l *Leg) Recovering() (e End, ok bool) { return l.ending.finished(), l.ending.recovering }
 
 // Exiting reports whether the wings have come level at the end of the turn.
 func (l *Leg) Exiting() bool { return l.ending.exiting }

@@ -27,6 +27,7 @@ type Card struct {
 	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
 	Commit      Commit       `toml:"commit"`
 	Setup       Setup        `toml:"set-up"`
+	Recovery    Recovery     `toml:"recovery"` // none when left out
 	Series      Series       `toml:"series"`
 	Deck        Deck         `toml:"hard-deck"`
 	Phases      []Phase      `toml:"phase"`
@@ -38,6 +39,9 @@ type Card struct {
 	Watches     []Watch      `toml:"watch"`
 	Checks      []check.Spec `toml:"check"`
 	Errors      []string     `toml:"errors"` // common ones, for the brief
+
+	// Task is the published test of the maneuver by the standard that judges it; nil where the standard has none.
+	Task *Task `toml:"-"`
 
 	// AllCues are the cues of checkpoints and the others in the order of the turn; that of the exit is ExitLead early.
 	AllCues []Cue `toml:"-"`
@@ -61,6 +65,12 @@ type Setup struct {
 	Airspeed      float64 `toml:"airspeed"`       // kt either side of the aircraft's entry speed
 	Ball          float64 `toml:"ball"`           // ball's widths either way
 	Source        string  `toml:"source"`
+}
+
+// Recovery is the flight after the exit that still belongs to a leg. A turn the pilot begins in it ends it.
+type Recovery struct {
+	Time   float64 `toml:"time"` // s
+	Source string  `toml:"source"`
 }
 
 // Series says which legs belong together.

@@ -18,6 +18,7 @@ type Standard struct {
 	Source  string   `toml:"source"`
 	Widen   float64  `toml:"widen"` // every band with two ends, about its aim
 	Changes []Change `toml:"change"`
+	Tasks   []Task   `toml:"task"` // published tests, by maneuver
 }
 
 // A Change replaces what the maneuver card asks of one check.
@@ -26,7 +27,7 @@ type Change struct {
 	Check    string   `toml:"check"`
 	Aim      *float64 `toml:"aim"`
 	Met      []any    `toml:"met"`
-	Near     []any    `toml:"near"`
+	Near     []any    `toml:"near"` // left out: nothing is nearly met
 	Weight   *float64 `toml:"weight"`
 	Source   string   `toml:"source"`
 
@@ -52,11 +53,17 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 		v.Name(key+".maneuver", c.Maneuver)
 		v.Name(key+".check", c.Check)
 		v.Source(key+".source", c.Source)
-		c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
+		if v.Has(key + ".near") {
+			c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
+		} else {
+			c.metBand = check.ReadMet(v, key, c.Met, c.Aim)
+			c.nearBand = c.metBand
+		}
 		if c.Weight != nil {
 			v.Within(key+".weight", *c.Weight, 0, 10)
 		}
 	}
+	s.validateTasks(v)
 	return s, v.Err()
 }
 
@@ -71,6 +78,7 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		bands := kinds.Of(k).Bands
 		k.MetBand, k.NearBand = bands.Widen(k.MetBand, k.Aim, s.Widen), bands.Widen(k.NearBand, k.Aim, s.Widen)
 	}
+	var changed []string
 	for _, ch := range s.Changes {
 		if ch.Maneuver != card.Name {
 			continue
@@ -80,6 +88,7 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 			continue // a user's own card may lack it
 		}
 		k := &c.Checks[i]
+		changed = append(changed, ch.Check)
 		k.MetBand, k.NearBand, k.Source = ch.metBand, ch.nearBand, ch.Source
 		if ch.Aim != nil {
 			k.Aim = ch.Aim
@@ -96,6 +105,9 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		if ch.Weight != nil {
 			k.Weight = *ch.Weight
 		}
+	}
+	if t := s.task(card.Name); t != nil {
+		t.apply(&c, changed)
 	}
 	return &c, nil
 }

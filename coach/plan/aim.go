@@ -19,6 +19,26 @@ func (p *Plan) Duration(airspeed, altitude float64) float64 {
 	return p.Path.Duration * aero.TrueAirspeed(airspeed, altitude) / aero.TrueAirspeed(p.Aircraft.Entry, planAltitude)
 }
 
+// Dive returns the lowest nose of the reference path, ° from the pitch of level flight; NaN when there is no path.
+func (p *Plan) Dive() float64 {
+	if p.Path == nil {
+		return math.NaN()
+	}
+	lowest := 0.0
+	for i := range p.Path.Points {
+		lowest = math.Min(lowest, p.Path.Points[i].Pitch)
+	}
+	return lowest
+}
+
+// Climb returns the height that the reference path gains from entry to exit, ft; NaN when there is no path.
+func (p *Plan) Climb() float64 {
+	if p.Path == nil {
+		return math.NaN()
+	}
+	return p.Path.At(p.Card.Turn).Height
+}
+
 // Bank returns the bank to aim at, ° toward the turn.
 func (p *Plan) Bank(turn float64) float64 {
 	if p.Path != nil {

@@ -9,22 +9,43 @@ const (
 	ClearingDone = 160.0 // °, "about" 180: the roll-out may come a little early
 	clearingAge  = 180.0 // s
 	clearingStep = 5.0   // ° of heading that count as turning; less is wandering
+	clearingTurn = 45.0  // ° to one side from which on it is a clearing turn
 )
 
 // Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
 type Clearing struct {
-	steps [256]struct{ time, turn float64 } // turn right positive
-	next  int
-	n     int
-	at    float64 // unwrapped heading up to which it was counted
-	begun bool
+	steps    [128]clearingPart
+	next     int
+	n        int
+	at       float64 // unwrapped heading up to which it was counted
+	begun    bool
+	since    float64 // stream time from which on the flight was followed, s
+	followed bool
+}
+
+// A clearingPart is one step of turning.
+type clearingPart struct {
+	time float64 // s
+	turn float64 // °, right positive
+	bank float64 // ° at its end
+}
+
+// Cleared is what was flown to clear the area before a leg.
+type Cleared struct {
+	Known  bool    // the flight was followed for long enough to say
+	Turned float64 // ° of the 180
+	Bank   float64 // °, the steepest bank of the shallowest clearing turn; 0 when there was none
+	Last   float64 // ° of the last clearing turn, right positive; 0 when there was none
 }
 
 // Clear forgets all turns.
 func (k *Clearing) Clear() { *k = Clearing{} }
 
-// Add notes the unwrapped heading at a time.
-func (k *Clearing) Add(now, turned float64) {
+// Add notes the unwrapped heading and the bank at a time.
+func (k *Clearing) Add(now, turned, bank float64) {
+	if !k.followed {
+		k.since, k.followed = now, true
+	}
 	if !k.begun {
 		k.at, k.begun = turned, true
 	}
@@ -32,8 +53,8 @@ func (k *Clearing) Add(now, turned float64) {
 	if math.Abs(d) < clearingStep {
 		return
 	}
+	k.steps[k.next] = clearingPart{now, d, math.Abs(bank)}
 	k.at = turned
-	k.steps[k.next].time, k.steps[k.next].turn = now, d
 	k.next = (k.next + 1) % len(k.steps)
 	k.n = min(k.n+1, len(k.steps))
 }
@@ -44,12 +65,46 @@ func (k *Clearing) Skip() { k.begun = false }
 // Turned returns how much of the 180° of clearing turns was flown in the last minutes, °.
 func (k *Clearing) Turned(now float64) float64 {
 	var right, left float64
+	k.backward(now, func(s *clearingPart) {
+		right, left = right+math.Max(0, s.turn), left+math.Max(0, -s.turn)
+	})
+	return math.Max(math.Max(right, left), 2*math.Min(right, left))
+}
+
+// Before returns what was flown in the minutes before a leg that began at a time (s).
+func (k *Clearing) Before(start float64) Cleared {
+	c := Cleared{Turned: k.Turned(start)}
+	c.Known = c.Turned >= ClearingDone || k.followed && start-k.since >= clearingAge
+	var turn, bank float64 // of the turn to one side that is being gone through backward
+	count := func() {
+		if math.Abs(turn) < clearingTurn {
+			return
+		}
+		if c.Last == 0 {
+			c.Last, c.Bank = turn, bank
+		}
+		c.Bank = math.Min(c.Bank, bank)
+	}
+	k.backward(start, func(s *clearingPart) {
+		if s.turn*turn < 0 {
+			count()
+			turn, bank = 0, 0
+		}
+		turn, bank = turn+s.turn, math.Max(bank, s.bank)
+	})
+	count()
+	return c
+}
+
+// backward calls f for the steps of the minutes before a time, the latest first.
+func (k *Clearing) backward(to float64, f func(*clearingPart)) {
 	for i := range k.n {
 		s := &k.steps[(k.next-1-i+len(k.steps))%len(k.steps)]
-		if now-s.time > clearingAge {
-			break
+		if to-s.time > clearingAge {
+			return
 		}
-		right, left = right+math.Max(0, s.turn), left+math.Max(0, -s.turn)
+		if s.time <= to {
+			f(s)
+		}
 	}
-	return math.Max(math.Max(right, left), 2*math.Min(right, left))
 }

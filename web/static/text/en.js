@@ -506,6 +506,10 @@ export const en = {
     'no level flight came before',
   'none.no-path':
     'there is no reference path: it needs an aircraft card',
+  'none.no-recovery':
+    'the flight after the exit was not seen',
+  'none.no-clearing':
+    'the flight before was followed for less than the three minutes in which clearing turns count',
   'none.not-level':
     'stopped before the wings were level',
   'none.followed-to':
@@ -524,6 +528,8 @@ export const en = {
     'the aircraft card gives no stall speed',
   'none.no-nose':
     "the highest nose follows from the aircraft card's entry and apex speeds",
+  'none.no-dive':
+    "the lowest nose follows from the aircraft card's entry and apex speeds",
   'none.no-track':
     'without heading and airspeed there is no way over the ground to draw',
   'none.nothing-of-leg':
