@@ -13,6 +13,7 @@ import (
 const (
 	worthTelling = 1.0  // where nothing was missed; less is scatter
 	worthListing = 0.3  // where something was missed
+	worthNaming  = 0.1  // where a check that shows the cause is near or missed
 	minorGain    = 3.0  // a cause that brings back less is minor
 	closeCall    = 90.0 // a check below this came close to its limit
 	mostCauses   = 3    // to name

@@ -1,8 +1,6 @@
 package cause
 
 import (
-	"maps"
-	"slices"
 	"strings"
 	"testing"
 
@@ -10,7 +8,6 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/configs"
-	"halfturn/stream/phrase"
 )
 
 func ptr(x float64) *float64 { return &x }
@@ -214,9 +211,9 @@ func TestRulesWords(t *testing.T) {
 				t.Errorf("two rules are %s", r.id)
 			}
 			seen[r.id] = true
-			words := slices.Concat([][2]*phrase.Definition{{r.say, r.advice}}, slices.Collect(maps.Values(r.other)))
+			words := append([]variant{{say: r.say, advice: r.advice}}, r.other...)
 			for _, w := range words {
-				say, advice := w[0].English(), w[1].English()
+				say, advice := w.say.English(), w.advice.English()
 				if len(strings.Fields(say)) > 5 || say == "" || !strings.HasSuffix(advice, ".") {
 					t.Errorf("%s: %q %q", r.id, say, advice)
 				}

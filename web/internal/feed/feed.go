@@ -227,10 +227,11 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		Change: phrase.ChangeKeepRollingToNinety.Of(),
 		Causes: []coach.Cause{
 			{
-				ID:       "underbanked",
-				Share:    0.7,
-				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("to", 58, 0, "°")),
-				Advice:   phrase.CorrectUnderbanked.Of(),
+				ID:    "underbanked",
+				Share: 0.7,
+				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("start", 25, 0, "°"),
+					phrase.Number("to", 58, 0, "°"), phrase.Number("end", 85, 0, "°")),
+				Advice: phrase.CorrectUnderbanked.Of(),
 			},
 		},
 	}
