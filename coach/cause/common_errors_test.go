@@ -137,7 +137,7 @@ var errorLists = []errorList{
 		{"6", "nose drops through the horizon at the top", "nose-falls-through", lazyEight("nose-falls"), ""},
 		{"7", "bank out of standard", "overbanked", lazyEight("overbanked"), ""},
 		{"7", "speed out of standard", "power-added", lazyEight("power-changed"), ""},
-		{"8", "rough controls", "rough-controls", strongly(lazyEight("rough"), "mild"), ""},
+		{"8", "rough controls", "rough-controls", strongly(lazyEight("rough"), "0.4"), ""},
 		{"9", "uncoordinated", "slip-or-skid", lazyEight("feet-off"), ""},
 		{"10", "stalls", "nose-too-high", lazyEight("nose-high"), trainerStalls},
 		{"11", "a steep turn, no climb", "turn-not-climb", strongly(lazyEight("no-climb"), "0.3"),
