@@ -188,8 +188,8 @@ func TestCommonErrors(t *testing.T) {
 		"Each flight is one of the built-in trainer's. Written by the test.\n")
 	flown := map[trainer.Flight][]string{}
 	for _, list := range errorLists {
-		fmt.Fprintf(&table, "\n## %s\n\n| item | error | cause | flight | place | not shown |\n|---|---|---|---|---|---|\n",
-			list.title)
+		fmt.Fprintf(&table, "\n## %s\n\n", list.title)
+		table.WriteString("| item | error | cause | flight | place | not shown |\n|---|---|---|---|---|---|\n")
 		for _, e := range list.errors {
 			if (e.cause == "") == (e.flight.Maneuver != "") || e.cause == "" && e.reason == "" {
 				t.Fatalf("%s, item %s: must have a cause with its flight, or a reason", list.title, e.item)
@@ -204,8 +204,8 @@ func TestCommonErrors(t *testing.T) {
 				}
 				n := slices.Index(flown[e.flight], e.cause) + 1
 				if n != 1 && n != 2 {
-					t.Errorf("%s, item %s (%s): %s is not the first or second of %v", list.title, e.item, e.says, e.cause,
-						flown[e.flight])
+					t.Errorf("%s, item %s (%s): %s is not the first or second of %v",
+						list.title, e.item, e.says, e.cause, flown[e.flight])
 				}
 				flight = strings.Join(strings.Fields(e.flight.Maneuver+" "+e.flight.Flaw+" "+e.flight.Strength), " ")
 				place = fmt.Sprint(n)

@@ -14,8 +14,8 @@ var banks = []rule{
 		on:      []string{"+bank-at-90", "+bank-held", "+steepest-bank"},
 		own:     []string{"-height-held"},
 		drags: []string{
-			"+bank-at-135", "roll-out-start", "roll-out-rate", "roll-evenness", "-height-gained", "-speed-held", "-pace",
-			"-nose-at-90", "+exit-speed", "-highest-nose",
+			"+bank-at-135", "roll-out-start", "roll-out-rate", "roll-evenness", "-height-gained", "-speed-held",
+			"-pace", "-nose-at-90", "+exit-speed", "-highest-nose",
 		},
 		when:     func(f *ledger) bool { return grew(f) && !f.off("-bank-held") },
 		evidence: growth,

@@ -59,7 +59,8 @@ var noses = []rule{
 		evidence: climbing,
 		say:      phrase.ChangeNoseHighestByFortyFive,
 		advice:   phrase.CorrectNosePeakLate,
-		// Rising pitch and bank speed the turn up, so that 45° would come before the highest nose: FAA-H-8083-3C p. 10-7.
+		// Rising pitch and bank speed the turn up, so that 45° would come before the highest nose: FAA-H-8083-3C
+		// p. 10-7.
 		other: []variant{{of(isGentle), phrase.ChangeSlowerRollAtTheStart, phrase.CorrectNosePeakLateGentle}},
 	},
 	{
