@@ -108,8 +108,8 @@ func overlap(a, b string) bool {
 	return false
 }
 
-// TestBankFirst: height lost in a turn that is too steep is not answered by a pull. The Instrument Flying Handbook takes
-// the bank off before it raises the nose (FAA-H-8083-15A p. 5-28).
+// TestBankFirst: height lost in a turn that is too steep is not answered by a pull. The Instrument Flying Handbook
+// takes the bank off before it raises the nose (FAA-H-8083-15A p. 5-28).
 func TestBankFirst(t *testing.T) {
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {

@@ -82,8 +82,8 @@ func TestLeadWords(t *testing.T) {
 	}
 }
 
-// The nose is highest early where the roll-in lags, and late in a lazy eight where it hurries: rising nose and bank both
-// speed the turn up, so that 45° would come first (FAA-H-8083-3C p. 10-7). The cause and the check say the same.
+// The nose is highest early where the roll-in lags, and late in a lazy eight where it hurries: rising nose and bank
+// both speed the turn up, so that 45° would come first (FAA-H-8083-3C p. 10-7). The cause and the check say the same.
 func TestNosePeakWords(t *testing.T) {
 	lib := library(t)
 	cards := 0
