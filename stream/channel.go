@@ -46,7 +46,7 @@ type Info struct {
 	Name     string  // as written in cards, maps and messages
 	Title    string  // as read by people
 	Unit     string  // the one unit used after decoding
-	Min, Max float64 // a value outside is not believed
+	Min, Max float64 // a value outside this range is refused
 	Carry    float64 // s for which a value that came in a message of its own may be used, see below
 
 	Circular bool // an angle in [0, 360): brought into range instead of refused

@@ -67,6 +67,12 @@ func (s *Sample) Derive(c Channel, v float64) {
 	s.Bad, s.refused, s.refusedValue = bad, refused, value
 }
 
+// Restore stores a value that a sample held before: it was checked then.
+func (s *Sample) Restore(c Channel, v float64) {
+	s.values[c] = v
+	s.Has = s.Has.With(c)
+}
+
 // Drop removes a channel.
 func (s *Sample) Drop(c Channel) {
 	s.Has = s.Has.Without(c)

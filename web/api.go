@@ -3,12 +3,14 @@ package web
 import (
 	"context"
 	"net/http"
+	"time"
 
-	"halfturn/coach"
 	"halfturn/coach/brief"
 	"halfturn/coach/command"
+	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/who"
 	"halfturn/configs/guide"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -17,7 +19,7 @@ import (
 // Cards are the cards that can be chosen.
 type Cards struct {
 	Maneuvers []brief.Title `json:"maneuvers"`
-	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes what is flown
+	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes it
 	Standards []brief.Title `json:"standards"`
 	Aircraft  []brief.Title `json:"aircraft"`
 }
@@ -53,15 +55,8 @@ type StationList struct {
 
 // A Refused is a sender that was refused because there are as many stations as the setting max-stations allows.
 type Refused struct {
-	Address  string `json:"address"`
-	Stations int    `json:"seats"` // the limit
-}
-
-// Choice is the body of POST /api/stations/{name}/choose.
-type Choice struct {
-	Maneuver string `json:"maneuver"`
-	Standard string `json:"standard"`
-	Aircraft string `json:"aircraft"`
+	Address string `json:"address"`
+	Senders int    `json:"senders"` // the limit
 }
 
 func (s *Server) stations(w http.ResponseWriter, _ *http.Request) error {
@@ -121,83 +116,33 @@ func (s *Server) brief(w http.ResponseWriter, r *http.Request) error {
 	return guard.WriteJSON(w, v)
 }
 
-// posted reads what a page of this server sent about a station that is there, and returns the
-// station's name. Want says what is expected.
-func (s *Server) posted(w http.ResponseWriter, r *http.Request, to any, want string) (string, error) {
-	if err := guard.Body(guard.MaxBody, w, r, to, want); err != nil {
-		return "", err
+// command has something done to a station, by whoever makes the request. The path names the command; the body is its
+// form, which is also the answer.
+func (s *Server) command(w http.ResponseWriter, r *http.Request) error {
+	form, says, ok := command.FormOf(r.PathValue("command"))
+	if !ok {
+		return noPage(r)
 	}
-	name := r.PathValue("name")
-	if !s.hub.Has(name) {
-		return "", noStation(name)
+	if err := guard.Body(guard.MaxBody, w, r, form, says); err != nil {
+		return err
 	}
-	return name, nil
+	station := r.PathValue("name")
+	if !s.hub.Has(station) {
+		return noStation(station)
+	}
+	action, err := form.Action()
+	if err != nil {
+		return guard.Misuse(http.StatusBadRequest, "the body "+err.Error()+": send "+says)
+	}
+	now := time.Now()
+	if err := s.desk.Do(r.Context(), command.New(ids.New(now), now, station, asks(r), action)); err != nil {
+		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+	}
+	return guard.WriteJSON(w, form)
 }
 
-// line sets or clears a station's ground line.
-func (s *Server) line(w http.ResponseWriter, r *http.Request) error {
-	var c coach.LineChoice
-	name, err := s.posted(
-		w,
-		r,
-		&c,
-		`{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, or {"clear": true}`,
-	)
-	if err != nil {
-		return err
-	}
-	if err := s.command(r, name, command.Line{LineChoice: c}); err != nil {
-		return err
-	}
-	return guard.WriteJSON(w, struct{}{})
-}
-
-func (s *Server) choose(w http.ResponseWriter, r *http.Request) error {
-	const want = `{"maneuver": "NAME", "aircraft": "NAME or empty"}`
-	var c Choice
-	name, err := s.posted(w, r, &c, want)
-	if err != nil {
-		return err
-	}
-	if c.Maneuver == "" {
-		return guard.Misuse(http.StatusBadRequest, "the body names no maneuver: send "+want)
-	}
-	if err := s.command(r, name, command.Choose{Choice: maneuver.Choice(c)}); err != nil {
-		return err
-	}
-	return guard.WriteJSON(w, c)
-}
-
-// student says who flies at a station.
-func (s *Server) student(w http.ResponseWriter, r *http.Request) error {
-	const want = `{"student": "NAME or empty"}`
-	var who struct {
-		Student *string `json:"student"`
-	}
-	name, err := s.posted(w, r, &who, want)
-	if err != nil {
-		return err
-	}
-	if who.Student == nil {
-		return guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
-	}
-	if err := s.command(r, name, command.Student{Name: *who.Student}); err != nil {
-		return err
-	}
-	return guard.WriteJSON(w, who)
-}
-
-// end ends the session of a station.
-func (s *Server) end(w http.ResponseWriter, r *http.Request) error {
-	name, err := s.posted(w, r, &struct{}{}, "{}")
-	if err != nil {
-		return err
-	}
-	if err := s.command(r, name, command.End{}); err != nil {
-		return err
-	}
-	return guard.WriteJSON(w, struct{}{})
-}
+// asks tells who makes a request: whoever can reach the pages is taken for the owner of the machine.
+func asks(*http.Request) who.Who { return who.Owner() }
 
 func noStation(name string) error {
 	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoStation.Of(phrase.Name("name", name))}

@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/brief"
+	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
@@ -32,7 +33,7 @@ func TestContract(t *testing.T) {
 	got := contractHead +
 		"export const stations: StationList = " + indent(t, StationList{
 		Version: apiVersion, Server: "1.2.3", Listen: []string{"127.0.0.1:7181"},
-		Refused:  &Refused{Address: "192.168.1.29:49001", Stations: 64},
+		Refused:  &Refused{Address: "192.168.1.29:49001", Senders: 64},
 		Stations: []message.Station{*feed.Station("Seat 3", "live")},
 	}) + ";\n\n" +
 		"export const cards: Cards = " + indent(t, Cards{
@@ -40,7 +41,7 @@ func TestContract(t *testing.T) {
 			{Name: "wing-over", Title: "Wing-over", Summary: "a climbing, then falling turn of 180°"},
 		}, Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
 	}) + ";\n\n" +
-		"export const choice: Choice = " + indent(t, Choice{Maneuver: "wing-over"}) + ";\n\n" +
+		"export const choice: Choice = " + indent(t, command.ChooseForm{Maneuver: "wing-over"}) + ";\n\n" +
 		"export const line: LineChoice = " + indent(t, coach.LineChoice{Heading: &to, Side: "right"}) + ";\n\n" +
 		"export const brief: BriefSheet = " + indent(t, briefSheet(t)) + ";\n\n" + logbookAnswers(t)
 	golden(

@@ -16,7 +16,7 @@ import (
 )
 
 // Flights are recorded sessions as pictures. They are safe for concurrent use. An error that
-// is a *guard.Problem is told to whoever asked.
+// is a *guard.Problem is sent to the client.
 type Flights interface {
 	// Legs lists the legs of a session's recording, in the order in which they were flown.
 	Legs(ctx context.Context, id string) (FlownLegs, error)
@@ -68,7 +68,7 @@ type Track struct {
 	From   string        `json:"from"`   // "position", "heading" (from heading and speed), "" when there is none
 	Line   *float64      `json:"line"`   // heading of the chosen line, °; null when none was chosen
 	Entry  float64       `json:"entry"`  // heading at the entry, °
-	Wind   *coach.Wind   `json:"wind"`   // over the leg, null when it cannot be told
+	Wind   *coach.Wind   `json:"wind"`   // over the leg, null when it is not known
 	Reason phrase.Phrase `json:"reason"` // why there is no track
 }
 
@@ -119,7 +119,7 @@ func legNumber(s string) (int, error) {
 	return n, nil
 }
 
-// writeGzipped sends JSON that is gzipped already, as it is to those who take it so.
+// writeGzipped sends gzipped JSON, unpacked for clients that do not accept gzip.
 func writeGzipped(w http.ResponseWriter, r *http.Request, data []byte) error {
 	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Cache-Control", "no-store")

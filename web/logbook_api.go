@@ -20,7 +20,7 @@ import (
 )
 
 // A Logbook is what was flown, as the pages ask for it: *archive.Archive is one. It is safe for
-// concurrent use. A *logbook.NotFound or *logbook.Refused is told to whoever asked.
+// concurrent use. A *logbook.NotFound or *logbook.Refused is sent to the client.
 type Logbook interface {
 	List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error)
 	Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error)
@@ -40,7 +40,7 @@ type Captures interface {
 	Import(ctx context.Context, name string, capture io.Reader) (any, error)
 }
 
-// An Export says what is wanted of a session.
+// An Export selects what is written of a session.
 type Export struct {
 	Format string
 	Leg    int    // its number in the session, 0 is all
@@ -82,7 +82,7 @@ func (s *Server) logbookRoutes(mux *http.ServeMux) {
 	mux.Handle("POST /api/sessions/import", s.handle(s.gates.imports.Few(s.importCapture)))
 }
 
-// ask answers a request with what the logbook says of it, as JSON.
+// ask answers a request with an answer of the logbook, as JSON.
 func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Request) (any, error)) guard.Handler {
 	return func(w http.ResponseWriter, r *http.Request) error {
 		if s.cfg.Logbook == nil {
@@ -96,7 +96,7 @@ func (s *Server) ask(answer func(b Logbook, w http.ResponseWriter, r *http.Reque
 	}
 }
 
-// told makes a Problem of what the logbook says to whoever asked.
+// told makes a Problem of an error of the logbook.
 func told(err error) error {
 	var none *logbook.NotFound
 	var refused *logbook.Refused
@@ -183,7 +183,7 @@ func (s *Server) showSession(b Logbook, w http.ResponseWriter, r *http.Request) 
 	return b.Session(r.Context(), r.PathValue("id"))
 }
 
-// models lists what a leg can be held against.
+// models lists legs to compare a leg with.
 func (s *Server) models(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	n, err := legNumber(r.PathValue("n"))
 	if err != nil {
@@ -208,7 +208,7 @@ type NewRemark struct {
 	Words string   `json:"words"`
 }
 
-// maxRemark bounds the body of a remark: its letters may take several bytes each.
+// maxRemark bounds the body of a remark: a letter may take several bytes.
 const maxRemark = 32 << 10
 
 func (s *Server) remark(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
@@ -274,7 +274,7 @@ func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }
 
-// send streams an export. What fails before the first byte is told.
+// send streams an export. An error before the first byte is reported.
 func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, tail string) error {
 	if s.cfg.Captures == nil {
 		return noRecordings()
@@ -303,7 +303,7 @@ func (s *Server) send(w http.ResponseWriter, r *http.Request, e Export, kind, ta
 	return told(err)
 }
 
-// lateHeader sets the header with the first byte, so that an error before it can be told instead.
+// lateHeader sets the header with the first byte, so that an earlier error can be reported instead.
 type lateHeader struct {
 	w      http.ResponseWriter
 	header func(http.Header)
@@ -311,7 +311,7 @@ type lateHeader struct {
 	begun  bool
 }
 
-// errNoBody ends an export of which only the header was wanted.
+// errNoBody ends an export when only the header was requested.
 var errNoBody = errors.New("only the header was asked for")
 
 func (l *lateHeader) Write(p []byte) (int, error) {
@@ -325,7 +325,7 @@ func (l *lateHeader) Write(p []byte) (int, error) {
 	return l.w.Write(p)
 }
 
-// importCapture takes a capture in: the body is the file, the query's name what it is called.
+// importCapture imports a capture: the body is the file; the query gives its name.
 func (s *Server) importCapture(w http.ResponseWriter, r *http.Request) error {
 	if s.cfg.Captures == nil {
 		return noRecordings()

@@ -10,7 +10,7 @@ import (
 )
 
 // Replays play recorded sessions again as stations of the hub. They are safe for concurrent
-// use. An error that is a *guard.Problem is told to whoever asked.
+// use. An error that is a *guard.Problem is sent to the client.
 type Replays interface {
 	// Start begins to replay a session from a place, s since its first datagram, at a pace,
 	// seconds of flight a second. A session that is being replayed goes there.
@@ -92,7 +92,7 @@ func (s *Server) controlReplay(w http.ResponseWriter, r *http.Request) error {
 	return guard.WriteJSON(w, state)
 }
 
-// noRecordings tells that this server keeps none.
+// noRecordings is the answer of a server without recordings.
 func noRecordings() error {
 	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoRecordings.Of()}
 }

@@ -14,7 +14,6 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
 	"halfturn/coach/brief"
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
@@ -41,48 +40,32 @@ func (d *fakeDesk) Do(_ context.Context, c command.Command) error {
 	if !ids.Valid(c.ID) || c.By != who.Owner() || c.At.IsZero() {
 		return fmt.Errorf("it is not known what was asked, by whom and when: %+v", c)
 	}
-	return c.Do(fakeStation{d, c.Station})
-}
-
-// A fakeStation is one that commands are done to.
-type fakeStation struct {
-	desk *fakeDesk
-	name string
-}
-
-func (s fakeStation) Choose(c maneuver.Choice) error {
-	if c.Maneuver == "loop" {
-		return errors.New(`there is no maneuver card "loop": choose wing-over`)
+	switch a := c.Action.(type) {
+	case command.Choose:
+		if a.Maneuver == "loop" {
+			return errors.New(`there is no maneuver card "loop": choose wing-over`)
+		}
+		d.chosen = []string{c.Station, a.Maneuver, a.Aircraft}
+	case command.Line:
+		if a.Heading != nil && *a.Heading > 360 {
+			return phrase.LineHeading.Error(phrase.Int("heading", 400))
+		}
+	case command.Student:
+		if a.Name == "nobody" {
+			return errors.New("nobody is no name")
+		}
+		d.did = append(d.did, c.Station+" student "+a.Name)
+	case command.End:
+		if c.Station == "Seat 4" {
+			return errors.New("nothing was flown at Seat 4 yet; there is no session to end")
+		}
+		d.did = append(d.did, c.Station+" end")
 	}
-	s.desk.chosen = []string{s.name, c.Maneuver, c.Aircraft}
 	return nil
 }
 
 func (d *fakeDesk) Legs(_ context.Context, station string) (any, bool) {
 	return map[string]any{"station": station}, station == "Seat 3"
-}
-
-func (fakeStation) Line(c coach.LineChoice) error {
-	if c.Heading != nil && *c.Heading > 360 {
-		return phrase.LineHeading.Error(phrase.Int("heading", 400))
-	}
-	return nil
-}
-
-func (s fakeStation) Student(name string) error {
-	if name == "nobody" {
-		return errors.New("nobody is no name")
-	}
-	s.desk.did = append(s.desk.did, s.name+" student "+name)
-	return nil
-}
-
-func (s fakeStation) End() error {
-	if s.name == "Seat 4" {
-		return errors.New("nothing was flown at Seat 4 yet; there is no session to end")
-	}
-	s.desk.did = append(s.desk.did, s.name+" end")
-	return nil
 }
 
 func (d *fakeDesk) Brief(c maneuver.Choice) (any, error) {
@@ -231,8 +214,9 @@ func TestAnswers(t *testing.T) {
 			`there is no maneuver card \"loop\"`,
 		},
 		{"get choose", "GET", choose, "", nil, 404, "no page"},
-		{"line", "POST", line, `{"heading":null,"side":"right","distance":null}`, page, 200, "{}"},
-		{"line cleared", "POST", line, `{"clear":true}`, page, 200, "{}"},
+		{"line", "POST", line, `{"side":"right"}`, page, 200, `{"heading":null,"side":"right","distance":null}`},
+		{"line cleared", "POST", line, `{"clear":true}`, page, 200, `"clear":true`},
+		{"no such command", "POST", "/api/stations/Seat%203/fly", `{}`, page, 404, "no page"},
 		{"line that is none", "POST", line, `{"heading":400}`, page, 422, "heading is 400; must be between 0 and 360"},
 		{"line badly", "POST", line, `{"heading":"north"}`, page, 400, `DEGREES or null`},
 		{"line for none", "POST", "/api/stations/x/line", `{}`, page, 404, "no station"},

@@ -68,9 +68,13 @@ func pages(files fs.FS) (map[string]page, error) {
 func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
 	p, ok := s.pages[r.URL.Path]
 	if !ok {
-		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoPage.Of(phrase.Name("path", r.URL.Path))}
+		return noPage(r)
 	}
 	return s.serve(w, r, p)
+}
+
+func noPage(r *http.Request) error {
+	return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoPage.Of(phrase.Name("path", r.URL.Path))}
 }
 
 func (s *Server) serve(w http.ResponseWriter, r *http.Request, p page) error {

@@ -37,7 +37,7 @@ func flownAt(t *testing.T, pace string, env map[string]string) (data, session st
 	t.Helper()
 	data = t.TempDir()
 	// Its log and its page's address come from several goroutines: a buffer would not do.
-	out := streams{io.Discard, io.Discard, func(k string) (string, bool) { v, ok := env[k]; return v, ok }}
+	out := streamsTo(io.Discard, io.Discard, func(k string) (string, bool) { v, ok := env[k]; return v, ok })
 	args := append([]string{"demo", "--once", "--no-open", "--pace", pace, "--data", data}, ports...)
 	if status := run(t.Context(), args, out); status != exitDone {
 		t.Fatalf("exit status %d", status)

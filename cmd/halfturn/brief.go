@@ -1,13 +1,14 @@
 package main
 
 import (
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/brief"
 	"halfturn/coach/sheet"
 )
 
 type briefCmd struct {
-	common
+	base.Flags
 	Format string `help:"text or json." enum:"text,json" default:"text"`
 }
 
@@ -17,15 +18,15 @@ func (briefCmd) Help() string {
 }
 
 // Run prints the brief of one maneuver in one aircraft.
-func (b *briefCmd) Run(io streams) error {
-	cfg, err := loadConfig(&b.common, io.env)
+func (b *briefCmd) Run(io base.Streams) error {
+	cfg, err := base.Load(&b.Flags, io.Env)
 	if err != nil {
 		return err
 	}
 	if cfg.Maneuver == coach.AutoManeuver {
 		err := cfg.Errorf("maneuver", "is %s; a brief is of one maneuver: choose it with --maneuver NAME "+
 			"(halfturn cards lists them)", cfg.Maneuver)
-		return usageError{err}
+		return base.Usage(err)
 	}
 	opt, err := cfg.Session()
 	if err != nil {
@@ -33,7 +34,7 @@ func (b *briefCmd) Run(io streams) error {
 	}
 	made := brief.New(opt.Coach.Plan)
 	if b.Format == "json" {
-		return writeIndented(io.out, made)
+		return base.Indented(io.Out, made)
 	}
-	return sheet.Brief(io.out, made)
+	return sheet.Brief(io.Out, made)
 }

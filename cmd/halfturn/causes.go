@@ -1,9 +1,9 @@
 package main
 
 import (
-	"encoding/json"
 	"fmt"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/cause"
 )
 
@@ -18,15 +18,13 @@ func (causesCmd) Help() string {
 }
 
 // Run lists the causes.
-func (c *causesCmd) Run(io streams) error {
+func (c *causesCmd) Run(io base.Streams) error {
 	list := cause.Meanings()
 	if c.Format == "json" {
-		e := json.NewEncoder(io.out)
-		e.SetIndent("", "  ")
-		return e.Encode(list)
+		return base.Indented(io.Out, list)
 	}
 	for _, m := range list {
-		if _, err := fmt.Fprintf(io.out, "%-22s %s\n%22s %s\n", m.ID, m.Meaning, "", m.Advice); err != nil {
+		if _, err := fmt.Fprintf(io.Out, "%-22s %s\n%22s %s\n", m.ID, m.Meaning, "", m.Advice); err != nil {
 			return err
 		}
 	}

@@ -13,11 +13,11 @@ import (
 func TestCauses(t *testing.T) {
 	var text, data, errs bytes.Buffer
 	if status := run(context.Background(), []string{"causes"},
-		streams{&text, &errs, os.LookupEnv}); status != exitDone {
+		streamsTo(&text, &errs, os.LookupEnv)); status != exitDone {
 		t.Fatalf("status %d: %s", status, errs.String())
 	}
 	if status := run(context.Background(), []string{"causes", "--format", "json"},
-		streams{&data, &errs, os.LookupEnv}); status != exitDone {
+		streamsTo(&data, &errs, os.LookupEnv)); status != exitDone {
 		t.Fatalf("status %d: %s", status, errs.String())
 	}
 	var list []struct{ ID, Meaning, Advice string }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"slices"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
@@ -13,7 +14,7 @@ import (
 )
 
 type demoCmd struct {
-	common
+	base.Flags
 	listening
 	Once   bool    `help:"Fly a right and a left wing-over and a chandelle, print the summary, and end."`
 	NoOpen bool    `help:"Do not open the page in a browser."`
@@ -31,19 +32,19 @@ func (demoCmd) Help() string {
 func (d *demoCmd) check() error {
 	switch {
 	case !demo.Paces.Contains(d.Pace):
-		return usagef("--pace is %g; must be between %g and %g", d.Pace, demo.Paces.Low, demo.Paces.High)
+		return base.Usagef("--pace is %g; must be between %g and %g", d.Pace, demo.Paces.Low, demo.Paces.High)
 	case d.Maneuver != nil:
-		return usagef("--maneuver: the demonstration chooses what it flies; halfturn fly --maneuver NAME flies one " +
-			"for halfturn serve")
+		return base.Usagef("--maneuver: the demonstration chooses what it flies; " +
+			"halfturn fly --maneuver NAME flies one for halfturn serve")
 	case d.Aircraft != nil && !slices.Contains(airplane.Names(), *d.Aircraft):
-		return usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(airplane.Names()))
+		return base.Usagef("--aircraft is %q; must be %s", *d.Aircraft, strict.OneOf(airplane.Names()))
 	}
 	return nil
 }
 
 // config is the configuration of the demonstration.
-func (d *demoCmd) config(io streams) (*settings.Config, error) {
-	cfg, err := loadConfig(&d.common, io.env, d.listening.apply)
+func (d *demoCmd) config(io base.Streams) (*settings.Config, error) {
+	cfg, err := base.Load(&d.Flags, io.Env, d.listening.apply)
 	if err != nil {
 		return nil, err
 	}
@@ -61,7 +62,7 @@ func (d *demoCmd) config(io streams) (*settings.Config, error) {
 }
 
 // Run serves with the built-in aircraft flying.
-func (d *demoCmd) Run(ctx context.Context, io streams) error {
+func (d *demoCmd) Run(ctx context.Context, io base.Streams) error {
 	if err := d.check(); err != nil {
 		return err
 	}
@@ -77,7 +78,7 @@ func (d *demoCmd) Run(ctx context.Context, io streams) error {
 	}
 	defer end()
 	show.Forget()
-	fmt.Fprintf(io.err, "The page: %s\n", l.URL())
+	fmt.Fprintf(io.Err, "The page: %s\n", l.URL())
 	if !d.NoOpen {
 		demo.OpenBrowser(ctx, l.URL())
 	}

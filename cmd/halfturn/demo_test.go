@@ -39,8 +39,8 @@ func TestDemoKeepsApart(t *testing.T) {
 	} {
 		ctx, stop := context.WithCancel(t.Context())
 		args := append([]string{"demo", "--no-open", "--http", "127.0.0.1:0", "--udp", "127.0.0.1:0"}, c.flags...)
-		if status := run(ctx, args, streams{io.Discard, &untilSaid{"The page:", stop},
-			noVariables}); status != exitDone {
+		if status := run(ctx, args, streamsTo(io.Discard, &untilSaid{"The page:", stop},
+			noVariables)); status != exitDone {
 			t.Fatalf("halfturn %q ended with %d", args, status)
 		}
 		stop()

@@ -51,7 +51,7 @@ func TestCommandsEnd(t *testing.T) {
 		msg := &lockedLog{on: make(chan struct{})}
 		ended := make(chan int, 1)
 		go func() {
-			ended <- run(ctx, args, streams{&strings.Builder{}, msg, noVariables})
+			ended <- run(ctx, args, streamsTo(&strings.Builder{}, msg, noVariables))
 		}()
 		if args[0] == "fly" {
 			_ = silent.SetReadDeadline(time.Now().Add(20 * time.Second))
@@ -80,7 +80,7 @@ func TestCheckingEnds(t *testing.T) {
 	cancel()
 	var out, msg strings.Builder
 	card := "../../configs/maneuvers/wing-over.toml"
-	status := run(ctx, []string{"cards", "check", card, card}, streams{&out, &msg, noVariables})
+	status := run(ctx, []string{"cards", "check", card, card}, streamsTo(&out, &msg, noVariables))
 	if status != exitFailed || out.String() != "" || msg.String() != "halfturn: interrupted\n" {
 		t.Errorf("exit status %d, %q, %q", status, out.String(), msg.String())
 	}

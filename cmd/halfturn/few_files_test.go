@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/encode"
@@ -56,9 +57,9 @@ func TestRecordedBesideConnections(t *testing.T) {
 		}
 	}
 	all := func() bool { return s.taken(t) >= before+senders*each }
-	until(t, all, func() string { return "not all datagrams were taken" })
+	cmdtest.Until(t, all, func() string { return "not all datagrams were taken" })
 	refused := 0
-	for line := range strings.Lines(get(t, s.pages+"metrics")) {
+	for line := range strings.Lines(cmdtest.Get(t, s.pages+"metrics")) {
 		if n, err := fmt.Sscanf(line, "halfturn_connections_refused_total %d", &refused); n == 1 && err == nil {
 			break
 		}

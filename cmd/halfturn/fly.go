@@ -4,10 +4,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strconv"
 	"strings"
 	"time"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/stream/trainer"
 	"halfturn/stream/trainer/option"
 	"halfturn/stream/trainer/send"
@@ -49,14 +49,9 @@ func (f *flyCmd) flight() (trainer.Flight, error) {
 	if f.Wind == "" {
 		return t, nil
 	}
-	from, speed, ok := strings.Cut(f.Wind, "/")
-	a, err := strconv.ParseFloat(from, 64)
-	b, err2 := strconv.ParseFloat(speed, 64)
-	if !ok || err != nil || err2 != nil {
-		return t, fmt.Errorf("--wind is %q; must be FROM/SPEED in degrees and knots, such as 270/15", f.Wind)
-	}
-	t.WindFrom, t.WindSpeed = a, b
-	return t, nil
+	var err error
+	t.WindFrom, t.WindSpeed, err = trainer.ParseWind(f.Wind)
+	return t, err
 }
 
 // numbers checks the flags for which 0 would mean the default.
@@ -71,20 +66,20 @@ func (f *flyCmd) numbers() error {
 		{"stations", float64(f.Stations), send.StationRange},
 	} {
 		if !n.within.Contains(n.value) {
-			return usagef("--%s is %g; must be between %g and %g", n.flag, n.value, n.within.Low, n.within.High)
+			return base.Usagef("--%s is %g; must be between %g and %g", n.flag, n.value, n.within.Low, n.within.High)
 		}
 	}
 	return nil
 }
 
 // Run flies until the flight is over or it is interrupted.
-func (f *flyCmd) Run(ctx context.Context, io streams) error {
+func (f *flyCmd) Run(ctx context.Context, io base.Streams) error {
 	if err := f.numbers(); err != nil {
 		return err
 	}
 	flight, err := f.flight()
 	if err != nil {
-		return usageError{err}
+		return badOption(err)
 	}
 	pilot, err := trainer.New(flight)
 	if err != nil {
@@ -93,13 +88,13 @@ func (f *flyCmd) Run(ctx context.Context, io streams) error {
 	began := time.Now()
 	o := send.Options{To: f.To, Format: f.Format, Rate: f.Rate, Pace: f.Pace, Stations: f.Stations}
 	o.Told = func(why error) {
-		fmt.Fprintf(io.err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.fate(why))
+		fmt.Fprintf(io.Err, "halfturn: after %.1f s %s\n", time.Since(began).Seconds(), f.fate(why))
 	}
 	counts, err := send.Send(ctx, o, pilot)
 	if err != nil && !errors.Is(err, context.Canceled) {
 		return badOption(err)
 	}
-	_, err = fmt.Fprintf(io.out, "%d datagrams sent to %s, %d refused, %d failed\n",
+	_, err = fmt.Fprintf(io.Out, "%d datagrams sent to %s, %d refused, %d failed\n",
 		counts.Datagrams, f.To, counts.Refused, counts.Failed)
 	switch {
 	case err != nil:
@@ -130,5 +125,5 @@ func badOption(err error) error {
 	if !errors.As(err, &wrong) {
 		return err
 	}
-	return usagef("--%s %s", strings.Replace(wrong.Option, "wind ", "wind: the ", 1), wrong.What)
+	return base.Usagef("--%s %s", strings.Replace(wrong.Option, "wind ", "wind: the ", 1), wrong.What)
 }

@@ -66,7 +66,7 @@ func TestResultCannotBeWritten(t *testing.T) {
 		{"probe", "--udp", "127.0.0.1:0", "--for", "50ms", "--format", "json"},
 		{"fly", "--to", l.LocalAddr().String(), "--pace", "1000", "--rate", "1"}, {"grade", recording}} {
 		var msg strings.Builder
-		status := run(t.Context(), args, streams{full{}, &msg, noVariables})
+		status := run(t.Context(), args, streamsTo(full{}, &msg, noVariables))
 		if status != exitFailed || !strings.Contains(msg.String(), "no space left on device") {
 			t.Errorf("%v: exit status %d, %q", args, status, msg.String())
 		}

@@ -5,13 +5,14 @@ import (
 	"errors"
 	"fmt"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/debrief"
 	"halfturn/coach/grading"
 )
 
 type gradeCmd struct {
-	common
+	base.Flags
 	Files  []string `arg:"" name:"file" help:"${help_recordings}" type:"path"`
 	Format string   `help:"${help_format_grades}" enum:"text,table,json,csv," default:"" placeholder:"FORMAT"`
 	Jobs   int      `help:"How many files are graded at once; 0 is one per processor." placeholder:"N"`
@@ -29,11 +30,11 @@ func (gradeCmd) Help() string {
 
 // Run grades the recordings. A file that cannot be read does not keep the others from being
 // graded, but the command fails.
-func (g *gradeCmd) Run(ctx context.Context, io streams) error {
+func (g *gradeCmd) Run(ctx context.Context, io base.Streams) error {
 	if g.Jobs < 0 {
-		return usagef("--jobs is %d; must be 0 or more", g.Jobs)
+		return base.Usagef("--jobs is %d; must be 0 or more", g.Jobs)
 	}
-	cfg, err := loadConfig(&g.common, io.env)
+	cfg, err := base.Load(&g.Flags, io.Env)
 	if err != nil {
 		return err
 	}
@@ -45,8 +46,8 @@ func (g *gradeCmd) Run(ctx context.Context, io streams) error {
 		return err
 	}
 	report := debrief.New()
-	bar := console.NewProgress(io.err, len(files))
-	report.Files = grading.All(ctx, files, judging(cfg, &g.common), g.Jobs, bar.Step)
+	bar := console.NewProgress(io.Err, len(files))
+	report.Files = grading.All(ctx, files, base.Judging(cfg, &g.Flags), g.Jobs, bar.Step)
 	bar.Clear()
 	var failed error
 	for _, f := range report.Files {
@@ -57,7 +58,7 @@ func (g *gradeCmd) Run(ctx context.Context, io streams) error {
 	if ctx.Err() != nil {
 		failed = fmt.Errorf("interrupted: %d of %d files were graded", len(report.Files), len(files))
 	}
-	if err := grading.Print(io.out, report, g.format(len(files))); err != nil {
+	if err := grading.Print(io.Out, report, g.format(len(files))); err != nil {
 		return err
 	}
 	return failed

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/grading"
@@ -152,7 +153,7 @@ func TestGradeInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	var out, msg bytes.Buffer
-	status := run(ctx, []string{"grade", "--format", "json", recording, recording}, streams{&out, &msg, os.LookupEnv})
+	status := run(ctx, []string{"grade", "--format", "json", recording, recording}, streamsTo(&out, &msg, os.LookupEnv))
 	if status != exitFailed || !strings.Contains(msg.String(), "interrupted: 0 of 2 files") ||
 		!strings.Contains(out.String(), `"files": []`) {
 		t.Errorf("exit status %d: %s\n%s", status, msg.String(), out.String())
@@ -171,7 +172,7 @@ func BenchmarkGradeHour(b *testing.B) {
 	for _, m := range []string{"wing-over", "auto"} {
 		b.Run(m, func(b *testing.B) {
 			plane := "light-single"
-			cfg, err := loadConfig(&common{Maneuver: &m, Aircraft: &plane}, noVariables)
+			cfg, err := base.Load(&base.Flags{Maneuver: &m, Aircraft: &plane}, noVariables)
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -179,7 +180,7 @@ func BenchmarkGradeHour(b *testing.B) {
 			n := 0
 			for b.Loop() {
 				var f debrief.FileReport
-				if err := grading.File(b.Context(), name, judging(cfg, nil), &f); err != nil {
+				if err := grading.File(b.Context(), name, base.Judging(cfg, nil), &f); err != nil {
 					b.Fatal(err)
 				}
 				if len(f.Stations) != 1 || len(f.Stations[0].Series) < 20 {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"testing"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 )
@@ -39,7 +40,7 @@ func TestImportsAtOnce(t *testing.T) {
 		all = append(all, begin(t, nil, "sessions", "import", "--data", data, recordedFlight))
 	}
 	for _, p := range all {
-		if status := p.endsWithin(t, patience); status != exitDone {
+		if status := p.endsWithin(t, cmdtest.Patience); status != exitDone {
 			t.Errorf("exit status %d: %s", status, p.words())
 		}
 	}
@@ -63,7 +64,7 @@ func TestImportKilled(t *testing.T) {
 	} {
 		data := t.TempDir()
 		first := endlessly(data)
-		until(t, func() bool {
+		cmdtest.Until(t, func() bool {
 			streams, _ := filepath.Glob(filepath.Join(data, "sessions", ".import-*", "*", "stream-*"))
 			return len(streams) > 0
 		}, func() string { return "nothing is imported" })
@@ -73,7 +74,7 @@ func TestImportKilled(t *testing.T) {
 		}
 		// One that is under way meanwhile keeps what is its own.
 		other := endlessly(data)
-		until(t, func() bool {
+		cmdtest.Until(t, func() bool {
 			streams, _ := filepath.Glob(filepath.Join(data, "sessions", ".import-*", "*", "stream-*"))
 			return len(streams) > 1 || len(streams) == 1 && reads(other.Process.Pid, file)
 		}, func() string { return "nothing is imported" })
@@ -95,7 +96,7 @@ func TestStartTidies(t *testing.T) {
 		t.Fatal(err)
 	}
 	server := beginServer(t, nil, data)
-	until(t, func() bool {
+	cmdtest.Until(t, func() bool {
 		_, err := os.Lstat(left)
 		return errors.Is(err, os.ErrNotExist)
 	}, func() string { return left + " is still there" })

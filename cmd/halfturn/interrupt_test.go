@@ -16,6 +16,7 @@ import (
 
 	"github.com/klauspost/compress/zstd"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/stream/trainer"
 )
 
@@ -50,7 +51,7 @@ func endless(t *testing.T, name string, head, again []byte) string {
 	return name
 }
 
-// reads tells whether a process has a file open.
+// reads reports whether a process has a file open.
 func reads(pid int, name string) bool {
 	links, _ := filepath.Glob(fmt.Sprintf("/proc/%d/fd/*", pid))
 	for _, l := range links {
@@ -97,7 +98,7 @@ func TestInterrupted(t *testing.T) {
 			t.Run(kind+" "+strings.Join(args[:2], " "), func(t *testing.T) {
 				t.Parallel()
 				p := begin(t, nil, args...)
-				until(t, func() bool { return reads(p.Process.Pid, file) },
+				cmdtest.Until(t, func() bool { return reads(p.Process.Pid, file) },
 					func() string { return "it does not read" })
 				p.signal(t, syscall.SIGINT)
 				if status := p.ends(t); status != exitFailed {
@@ -143,7 +144,7 @@ func TestNoFiles(t *testing.T) {
 		for _, command := range [][]string{{"grade"}, {"sessions", "import", "--data", t.TempDir()},
 			{"cards", "measure"}, {"sessions", "export"}} {
 			p := begin(t, nil, append(command, at(name))...)
-			p.endsWithin(t, patience)
+			p.endsWithin(t, cmdtest.Patience)
 			if want := strings.Replace(want, "holds no recording", "recording", 1); !strings.Contains(p.words(), want) {
 				t.Errorf("%v %s says %q, not %q", command, name, p.words(), want)
 			}

@@ -19,6 +19,7 @@ import (
 
 	"github.com/gorilla/websocket"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/coach"
 	"halfturn/coach/archive"
@@ -141,7 +142,7 @@ func (p *demoPilot) fly(t *testing.T, s *followed, n int) (sent []string, acks [
 			send(p.encoder.Append(nil, &p.sample))
 		}
 		if len(acks) == 0 || len(sent) >= acks[len(acks)-1].n+10*perTick {
-			until(t, func() bool { return s.taken(t) >= len(sent) },
+			cmdtest.Until(t, func() bool { return s.taken(t) >= len(sent) },
 				func() string { return fmt.Sprintf("not all of %d datagrams were taken", len(sent)) })
 			acks = append(acks, ack{len(sent), time.Now()})
 		}

@@ -13,7 +13,10 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/cards"
 	"halfturn/cmd/halfturn/console"
+	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
 	"halfturn/coach"
 	"halfturn/configs/settings"
@@ -32,46 +35,36 @@ const about = "A coach for course-reversal maneuvers in a home flight simulator:
 
 // cli is every command with its flags.
 type cli struct {
-	Serve      serveCmd      `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
-	Demo       demoCmd       `cmd:"" help:"Serve, with the built-in aircraft flying."`
-	Fly        flyCmd        `cmd:"" help:"Only the built-in aircraft, sending its stream."`
-	Grade      gradeCmd      `cmd:"" help:"Recordings in, grades out."`
-	Sessions   sessionsCmd   `cmd:"" help:"Export, import and re-grade recorded sessions."`
-	Brief      briefCmd      `cmd:"" help:"The numbers for one maneuver in one aircraft."`
-	Cards      cardsCmd      `cmd:"" help:"List, show, check and copy out the cards."`
-	Causes     causesCmd     `cmd:"" help:"List the causes a debrief can name, and their advice."`
-	Probe      probeCmd      `cmd:"" help:"What arrives on a port, and what is missing."`
-	Simulators simulatorsCmd `cmd:"" help:"How each simulator is set up, and the files for it."`
-	Version    versionCmd    `cmd:"" help:"Print the version."`
+	Serve      serveCmd         `cmd:"" help:"Listen to simulators, coach, and serve the pages."`
+	Demo       demoCmd          `cmd:"" help:"Serve, with the built-in aircraft flying."`
+	Fly        flyCmd           `cmd:"" help:"Only the built-in aircraft, sending its stream."`
+	Grade      gradeCmd         `cmd:"" help:"Recordings in, grades out."`
+	Sessions   sessions.Command `cmd:"" help:"Export, import and re-grade recorded sessions."`
+	Brief      briefCmd         `cmd:"" help:"The numbers for one maneuver in one aircraft."`
+	Cards      cards.Command    `cmd:"" help:"List, show, check and copy out the cards."`
+	Causes     causesCmd        `cmd:"" help:"List the causes a debrief can name, and their advice."`
+	Probe      probeCmd         `cmd:"" help:"What arrives on a port, and what is missing."`
+	Simulators simulatorsCmd    `cmd:"" help:"How each simulator is set up, and the files for it."`
+	Version    versionCmd       `cmd:"" help:"Print the version."`
 }
-
-// streams is where a command reads and writes, and what else it takes from the process.
-type streams struct {
-	out, err io.Writer
-	env      func(string) (string, bool)
-}
-
-// A usageError is a wrong call, not a failure.
-type usageError struct{ error }
-
-func usagef(format string, args ...any) error { return usageError{fmt.Errorf(format, args...)} }
 
 func main() {
-	os.Exit(run(signals.UntilInterrupted(os.Stderr), os.Args[1:], streams{os.Stdout, os.Stderr, os.LookupEnv}))
+	ctx := signals.UntilInterrupted(os.Stderr)
+	os.Exit(run(ctx, os.Args[1:], base.Streams{Out: os.Stdout, Err: os.Stderr, Env: os.LookupEnv}))
 }
 
 // run is the whole program: it returns the exit status.
-func run(ctx context.Context, args []string, io streams) int {
+func run(ctx context.Context, args []string, io base.Streams) int {
 	var c cli
 	exited := -1
-	out, errs := console.New(io.out), console.New(io.err)
+	out, errs := console.New(io.Out), console.New(io.Err)
 	defer out.Close()
 	defer errs.Close()
-	io.out, io.err = out, errs
+	io.Out, io.Err = out, errs
 	parser, err := kong.New(&c,
 		kong.Name("halfturn"),
 		kong.Description(about+strings.Join(coach.Cautions[:], " ")),
-		kong.Writers(io.out, io.err),
+		kong.Writers(io.Out, io.Err),
 		kong.Exit(func(code int) { exited = code }),
 		kong.UsageOnError(),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
@@ -80,7 +73,7 @@ func run(ctx context.Context, args []string, io streams) int {
 		kong.Vars(helpVariables()),
 	)
 	if err != nil {
-		fmt.Fprintf(io.err, "halfturn: %v\n", err)
+		fmt.Fprintf(io.Err, "halfturn: %v\n", err)
 		return exitFailed
 	}
 	if len(args) == 0 {
@@ -93,14 +86,14 @@ func run(ctx context.Context, args []string, io streams) int {
 	if err == nil {
 		err = parsed.Run()
 	} else {
-		err = usagef("%v; %s --help lists the commands and flags", err, commandOf(err))
+		err = base.Usagef("%v; %s --help lists the commands and flags", err, commandOf(err))
 	}
-	return report(err, io.err)
+	return report(err, io.Err)
 }
 
 // report prints an error in one line and returns the exit status it stands for.
 func report(err error, w io.Writer) int {
-	var usage usageError
+	var usage base.UsageError
 	var setting settings.Error
 	switch {
 	case err == nil:

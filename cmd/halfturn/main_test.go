@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
 	"net"
 	"os"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 
 	"github.com/adrg/xdg"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 )
@@ -21,11 +23,16 @@ const recording = "testdata/wo-single-b-rolled-out-early-1.pcap.gz"
 // noVariables is an environment without variables.
 func noVariables(string) (string, bool) { return "", false }
 
+// streamsTo has the program write to these, with an environment.
+func streamsTo(out, err io.Writer, env func(string) (string, bool)) base.Streams {
+	return base.Streams{Out: out, Err: err, Env: env}
+}
+
 // call runs the program with an environment of its own.
 func call(t *testing.T, env map[string]string, args ...string) (status int, out, err string) {
 	t.Helper()
 	var o, e bytes.Buffer
-	status = run(t.Context(), args, streams{&o, &e, func(k string) (string, bool) { v, ok := env[k]; return v, ok }})
+	status = run(t.Context(), args, streamsTo(&o, &e, func(k string) (string, bool) { v, ok := env[k]; return v, ok }))
 	return status, o.String(), e.String()
 }
 
@@ -248,7 +255,8 @@ func TestCardsCopyCheckUse(t *testing.T) {
 }
 
 func TestVersion(t *testing.T) {
-	if status, out, _ := call(t, nil, "version"); status != exitDone || !strings.HasPrefix(out, "halfturn "+version) {
+	if status, out, _ := call(t, nil, "version"); status != exitDone ||
+		!strings.HasPrefix(out, "halfturn "+base.Version) {
 		t.Errorf("%d %q", status, out)
 	}
 }

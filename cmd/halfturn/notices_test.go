@@ -111,7 +111,7 @@ func TestLicensesArePermitted(t *testing.T) {
 	}
 }
 
-// aside tells whether a file goes with a license: a notice, or a grant of patents.
+// aside reports whether a file goes with a license: a notice, or a grant of patents.
 func aside(file string) bool {
 	base := filepath.Base(file)
 	return strings.HasPrefix(base, "NOTICE") || strings.HasPrefix(base, "PATENTS")
@@ -209,7 +209,8 @@ func linkedLicenses(t *testing.T) (all []license) {
 	}
 	for module, dirs := range linkedModules(t) {
 		root := dirs[0]
-		if third := filepath.Join(root, "THIRD_PARTY_LICENSES"); exists(third) {
+		third := filepath.Join(root, "THIRD_PARTY_LICENSES")
+		if _, err := os.Stat(third); err == nil {
 			dirs = append(dirs, third)
 		}
 		for _, dir := range dirs {

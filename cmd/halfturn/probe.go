@@ -8,6 +8,7 @@ import (
 	"net/netip"
 	"time"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/live"
 	"halfturn/cmd/halfturn/probe"
 	"halfturn/configs/settings"
@@ -16,7 +17,7 @@ import (
 )
 
 type probeCmd struct {
-	common
+	base.Flags
 	UDP       []string       `help:"Address to listen on: HOST:PORT; repeatable." placeholder:"ADDR" name:"udp"`
 	Subscribe *string        `help:"${help_subscribe}" placeholder:"ADDR|auto"`
 	For       *time.Duration `help:"${help_for}" placeholder:"TIME"`
@@ -34,11 +35,11 @@ func (probeCmd) Help() string {
 const plainProbe = 10 * time.Second // without a terminal
 
 // Run listens for a while and says what it heard of each sender.
-func (p *probeCmd) Run(ctx context.Context, io streams) error {
+func (p *probeCmd) Run(ctx context.Context, io base.Streams) error {
 	if p.For != nil && *p.For < 0 {
-		return usagef("--for is %v; must be 0 or more", *p.For)
+		return base.Usagef("--for is %v; must be 0 or more", *p.For)
 	}
-	cfg, err := loadConfig(&p.common, io.env, p.apply)
+	cfg, err := base.Load(&p.Flags, io.Env, p.apply)
 	if err != nil {
 		return err
 	}
@@ -53,7 +54,7 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 	o.Idle, o.Unproven = time.Hour, time.Hour
 	o.Warn, o.Tell = func(err error) { screen.Note(err.Error()) }, screen.Note
 	l, err := ingest.Listen(ctx, o, func(a netip.AddrPort) ingest.Handler {
-		return heard.Seat(a, opt, names)
+		return heard.Sender(a, opt, names)
 	})
 	if err != nil {
 		return busyUDP(cfg, cfg.BlameListening(err))
@@ -69,11 +70,11 @@ func (p *probeCmd) Run(ctx context.Context, io streams) error {
 }
 
 // options say how the result is shown.
-func (p *probeCmd) options(io streams, cfg *settings.Config) probe.Options {
-	term, _ := io.env("TERM")
+func (p *probeCmd) options(io base.Streams, cfg *settings.Config) probe.Options {
+	term, _ := io.Env("TERM")
 	return probe.Options{
-		Out:   io.out,
-		Err:   io.err,
+		Out:   io.Out,
+		Err:   io.Err,
 		JSON:  p.Format == "json",
 		Plain: term == "dumb",
 		Card:  cfg.Maneuver,
@@ -93,7 +94,9 @@ func (p *probeCmd) until(ctx context.Context, live bool) (context.Context, conte
 	if !live {
 		length = plainProbe
 	}
-	set(&length, p.For)
+	if p.For != nil {
+		length = *p.For
+	}
 	if length <= 0 {
 		return context.WithCancel(ctx)
 	}

@@ -6,6 +6,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"net"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -56,7 +58,7 @@ func probed(t *testing.T, senders [][]string, args ...string) (status int, out, 
 		}
 	}()
 	var o, e bytes.Buffer
-	status = run(ctx, append([]string{"probe", "--udp", to}, args...), streams{&o, &e, noVariables})
+	status = run(ctx, append([]string{"probe", "--udp", to}, args...), streamsTo(&o, &e, noVariables))
 	cancel()
 	<-stop
 	return status, o.String(), e.String()
@@ -164,8 +166,11 @@ func TestSimulatorsCommand(t *testing.T) {
 			t.Errorf("copy: %d %q %q", status, out, msg)
 		}
 	}
-	if err := writeNew(dir+"/README.md", []byte("other text")); err == nil ||
-		!strings.Contains(err.Error(), "is there already and differs") {
-		t.Errorf("over another file: %v", err)
+	if err := os.WriteFile(filepath.Join(dir, "README.md"), []byte("other text"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if status, _, msg := call(t, nil, "simulators", "copy", dir); status != exitFailed ||
+		!strings.Contains(msg, "is there already and differs") {
+		t.Errorf("over another file: %d %q", status, msg)
 	}
 }

@@ -2,12 +2,10 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
 	"io"
 	"net"
-	"net/http"
 	"net/netip"
 	"os"
 	"os/exec"
@@ -17,6 +15,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"halfturn/cmd/halfturn/cmdtest"
 )
 
 // built compiles the program once for all tests that run it in a process of its own, as it is shipped.
@@ -31,12 +31,8 @@ var built = sync.OnceValues(func() (string, error) {
 // buildDir is where it is built; TestMain makes and removes it.
 var buildDir string
 
-const (
-	// patience is how long a test waits for what takes milliseconds.
-	patience = 30 * time.Second
-	// atOnce is how long the program may take to end once it is asked to.
-	atOnce = 2 * time.Second
-)
+// atOnce is how long the program may take to end once it is asked to.
+const atOnce = 2 * time.Second
 
 // A process is the program in a process of its own, and what it has written. It ends with the test.
 type process struct {
@@ -100,7 +96,7 @@ func (p *process) words() string {
 // says waits until the program has written some words on standard error.
 func (p *process) says(t *testing.T, words string) {
 	t.Helper()
-	until(t, func() bool { return strings.Contains(p.words(), words) },
+	cmdtest.Until(t, func() bool { return strings.Contains(p.words(), words) },
 		func() string { return fmt.Sprintf("no %q in\n%s", words, p.words()) })
 }
 
@@ -140,7 +136,7 @@ func (p *process) endsWithin(t *testing.T, most time.Duration) int {
 	asked := time.Now()
 	select {
 	case <-p.ended:
-	case <-time.After(max(most, patience)):
+	case <-time.After(max(most, cmdtest.Patience)):
 		t.Fatalf("it has not ended; it said\n%s", p.words())
 	}
 	if took := time.Since(asked); took > most {
@@ -153,7 +149,7 @@ func (p *process) endsWithin(t *testing.T, most time.Duration) int {
 func (p *process) stop(t *testing.T) {
 	t.Helper()
 	p.signal(t, os.Interrupt)
-	if status := p.endsWithin(t, patience); status != exitDone {
+	if status := p.endsWithin(t, cmdtest.Patience); status != exitDone {
 		t.Errorf("exit status %d, it said\n%s", status, p.words())
 	}
 }
@@ -168,7 +164,7 @@ func (p *process) kill(t *testing.T) {
 // taken is how many datagrams the server has taken since it was started.
 func (p *process) taken(t *testing.T) (n int) {
 	t.Helper()
-	for line := range strings.Lines(get(t, p.pages+"metrics")) {
+	for line := range strings.Lines(cmdtest.Get(t, p.pages+"metrics")) {
 		if !strings.HasPrefix(line, "halfturn_datagrams_total{") {
 			continue
 		}
@@ -180,48 +176,4 @@ func (p *process) taken(t *testing.T) (n int) {
 		n += k
 	}
 	return n
-}
-
-// get returns the answer to a request.
-func get(t *testing.T, url string) string {
-	t.Helper()
-	r, err := http.Get(url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer r.Body.Close()
-	b, err := io.ReadAll(r.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(b)
-}
-
-// until asks again and again whether something is so. The test fails when it is not in time: what says what was
-// waited for, and how far it came.
-func until(t *testing.T, so func() bool, what func() string) {
-	t.Helper()
-	ctx, cancel := context.WithTimeout(t.Context(), patience)
-	defer cancel()
-	again := time.NewTicker(time.Millisecond)
-	defer again.Stop()
-	for !so() {
-		select {
-		case <-ctx.Done():
-			t.Fatalf("waited %v: %s", patience, what())
-		case <-again.C:
-		}
-	}
-}
-
-// pause waits, and tells whether the wait was not cut short.
-func pause(ctx context.Context, d time.Duration) bool {
-	t := time.NewTimer(d)
-	defer t.Stop()
-	select {
-	case <-ctx.Done():
-		return false
-	case <-t.C:
-		return true
-	}
 }

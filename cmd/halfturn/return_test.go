@@ -12,6 +12,8 @@ import (
 	"sync"
 	"testing"
 	"time"
+
+	"halfturn/cmd/halfturn/demo"
 )
 
 var returns = flag.Int("returns", 1,
@@ -85,7 +87,7 @@ func sendersReturn(t *testing.T, random *rand.Rand) (r returned) {
 	defer cancel()
 	for r.taken < r.sent && ctx.Err() == nil {
 		r.taken = s.taken(t)
-		pause(ctx, 50*time.Millisecond)
+		demo.Pause(ctx, 50*time.Millisecond)
 	}
 	asked := time.Now()
 	s.signal(t, os.Interrupt)
@@ -119,7 +121,7 @@ func comesBack(t *testing.T, to *net.UDPAddr, n int, random *rand.Rand) {
 	defer conn.Close()
 	start := time.Now()
 	for burst := range 4 {
-		if burst > 0 && !pause(t.Context(), returnEarly+time.Duration(random.Int64N(int64(returnLate)))) {
+		if burst > 0 && !demo.Pause(t.Context(), returnEarly+time.Duration(random.Int64N(int64(returnLate)))) {
 			return
 		}
 		for range returnBurst {
@@ -128,7 +130,7 @@ func comesBack(t *testing.T, to *net.UDPAddr, n int, random *rand.Rand) {
 				time.Since(start).Seconds(), n); err != nil {
 				t.Error(err)
 			}
-			pause(t.Context(), returnPace)
+			demo.Pause(t.Context(), returnPace)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 
+	"halfturn/cmd/halfturn/base"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
@@ -33,7 +34,7 @@ func (l *listening) apply(c *settings.Config) {
 }
 
 type serveCmd struct {
-	common
+	base.Flags
 	listening
 }
 
@@ -46,8 +47,8 @@ func (serveCmd) Help() string {
 }
 
 // Run serves until it is interrupted, and prints what was flown.
-func (s *serveCmd) Run(ctx context.Context, io streams) error {
-	cfg, err := loadConfig(&s.common, io.env, s.listening.apply)
+func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
+	cfg, err := base.Load(&s.Flags, io.Env, s.listening.apply)
 	if err != nil {
 		return err
 	}
@@ -61,11 +62,11 @@ func (s *serveCmd) Run(ctx context.Context, io streams) error {
 
 // start opens a server that prints each session when it is over. What it returns ends what belongs to the process, once
 // the server has ended. A demonstration is nil where none is flown.
-func start(ctx context.Context, cfg *settings.Config, io streams, show *demo.Show) (*live.Server, func(), error) {
-	log := console.NewLogger(&cfg.Log, io.err)
+func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *demo.Show) (*live.Server, func(), error) {
+	log := console.NewLogger(&cfg.Log, io.Err)
 	o := live.Options{
 		Config:  cfg,
-		Version: version,
+		Version: base.Version,
 		Log:     log,
 		Ended:   func(r *debrief.Report) { printEnded(io, r) },
 	}
@@ -83,13 +84,13 @@ func start(ctx context.Context, cfg *settings.Config, io streams, show *demo.Sho
 }
 
 // printEnded prints a session in one piece, for several may end at once.
-func printEnded(io streams, r *debrief.Report) {
+func printEnded(io base.Streams, r *debrief.Report) {
 	var all bytes.Buffer
 	err := text.Report(&all, r)
 	if err == nil {
-		_, err = io.out.Write(all.Bytes())
+		_, err = io.Out.Write(all.Bytes())
 	}
 	if err != nil {
-		fmt.Fprintf(io.err, "halfturn: the summary cannot be printed: %v\n", err)
+		fmt.Fprintf(io.Err, "halfturn: the summary cannot be printed: %v\n", err)
 	}
 }

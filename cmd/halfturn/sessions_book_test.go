@@ -12,8 +12,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 
+	"halfturn/cmd/halfturn/sessions"
 	"halfturn/coach/archive"
 	"halfturn/coach/logbook"
 )
@@ -146,7 +146,7 @@ func TestSessionsTellJSON(t *testing.T) {
 			t.Errorf("%s: version %d, %v", c.args, version.Version, err)
 		}
 	}
-	all := reflect.TypeFor[sessionsCmd]()
+	all := reflect.TypeFor[sessions.Command]()
 	for i := range all.NumField() {
 		if name := strings.ToLower(all.Field(i).Name); !said[name] {
 			t.Errorf("sessions %s was not asked", name)
@@ -159,7 +159,7 @@ func TestSessionsJSON(t *testing.T) {
 	data := t.TempDir()
 	id := importedInto(t, data, recordedFlight)[0].Session
 	var list logbook.SessionList
-	var one shown
+	var one sessions.Shown
 	var pruned struct {
 		Removed  bool
 		Sessions []archive.Pruned
@@ -199,29 +199,5 @@ func TestSessionsNothing(t *testing.T) {
 	}
 	if _, err := os.Stat(data); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("made a data directory: %v", err)
-	}
-}
-
-func TestAgesAndSizes(t *testing.T) {
-	for s, want := range map[string]time.Duration{"": 0, "36h": 36 * time.Hour, "90d": 90 * 24 * time.Hour,
-		"2w": 14 * 24 * time.Hour, "1.5d": 36 * time.Hour} {
-		if got, err := parseAge(s); err != nil || got != want {
-			t.Errorf("%q: %v, %v", s, got, err)
-		}
-	}
-	for s, want := range map[string]int64{"": 0, "20GB": 20e9, "500 mb": 500e6, "1.5KB": 1500, "1TB": 1e12} {
-		if got, err := parseSize(s); err != nil || got != want {
-			t.Errorf("%q: %v, %v", s, got, err)
-		}
-	}
-	for _, s := range []string{"d", "-1d", "0d", "90", "90m", "NaNd", "1e9d", "é"} {
-		if got, err := parseAge(s); err == nil {
-			t.Errorf("age %q: %v", s, got)
-		}
-	}
-	for _, s := range []string{"GB", "-1GB", "0GB", "20", "NaNGB", "InfGB", "1e9TB"} {
-		if got, err := parseSize(s); err == nil {
-			t.Errorf("size %q: %v", s, got)
-		}
 	}
 }

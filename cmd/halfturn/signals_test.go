@@ -15,6 +15,8 @@ import (
 	"testing"
 	"time"
 	"unsafe"
+
+	"halfturn/cmd/halfturn/cmdtest"
 )
 
 const listens = `"message":"listening; Ctrl-C stops"`
@@ -127,10 +129,10 @@ func flyInto(t *testing.T, p *process) {
 	}
 	defer conn.Close()
 	n := 0
-	until(t, func() bool {
+	cmdtest.Until(t, func() bool {
 		n++
 		_, err := fmt.Fprintf(conn, `{"time": %d.5, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`, n/100)
-		return err == nil && strings.Contains(get(t, p.pages+"api/stations"), `"session":"2`)
+		return err == nil && strings.Contains(cmdtest.Get(t, p.pages+"api/stations"), `"session":"2`)
 	}, func() string { return "no session begins" })
 }
 

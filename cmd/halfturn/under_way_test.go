@@ -1,21 +1,19 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"net"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach"
 	"halfturn/coach/session"
-	"halfturn/stream/capture"
 	"halfturn/stream/record"
+	"halfturn/stream/streamtest"
 	"halfturn/web"
 )
 
@@ -24,8 +22,8 @@ import (
 func TestLegUnderWay(t *testing.T) {
 	t.Parallel()
 	maneuver := "wing-over"
-	all := payloads(t, recordedFlight)
-	cfg, err := loadConfig(&common{Maneuver: &maneuver}, noVariables)
+	all := streamtest.Payloads(t, recordedFlight)
+	cfg, err := base.Load(&base.Flags{Maneuver: &maneuver}, noVariables)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,22 +57,23 @@ func TestLegUnderWay(t *testing.T) {
 				t.Fatal(err)
 			}
 			if sent%50 == 0 || sent == to-1 {
-				until(t, func() bool { return s.taken(t) > sent },
+				cmdtest.Until(t, func() bool { return s.taken(t) > sent },
 					func() string { return fmt.Sprintf("%d of %d datagrams were taken", s.taken(t), sent+1) })
 			}
 		}
 	}
 	send(within)
 	var list web.StationList
-	if err := json.Unmarshal([]byte(get(t, s.pages+"api/stations")), &list); err != nil || len(list.Stations) != 1 {
+	stations := cmdtest.Get(t, s.pages+"api/stations")
+	if err := json.Unmarshal([]byte(stations), &list); err != nil || len(list.Stations) != 1 {
 		t.Fatalf("%+v, %v", list, err)
 	}
 	id := list.Stations[0].Session
 	dir := filepath.Join(data, "sessions", id)
-	until(t, func() bool { return datagramsIn(t, dir) == within },
+	cmdtest.Until(t, func() bool { return datagramsIn(t, dir) == within },
 		func() string { return fmt.Sprintf("%d of %d datagrams are recorded", datagramsIn(t, dir), within) })
-	pictures := get(t, s.pages+"api/sessions/"+id+"/legs")
-	station := get(t, s.pages+"api/stations/"+name+"/legs")
+	pictures := cmdtest.Get(t, s.pages+"api/sessions/"+id+"/legs")
+	station := cmdtest.Get(t, s.pages+"api/stations/"+name+"/legs")
 	_, text, _ := call(t, nil, "sessions", "show", id, "--data", data)
 	_, export, _ := call(t, nil, "sessions", "export", id, "--data", data, "--format", "json")
 	for what, words := range map[string]string{"pictures": pictures, "station": station, "text": text,
@@ -111,30 +110,5 @@ func datagramsIn(t *testing.T, dir string) (n int) {
 			return n
 		}
 		n++
-	}
-}
-
-// payloads reads a recording's datagrams.
-func payloads(t testing.TB, name string) [][]byte {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r, err := capture.Open(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list [][]byte
-	for {
-		d, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			return list
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		list = append(list, bytes.Clone(d.Payload))
 	}
 }

@@ -4,10 +4,9 @@ import (
 	_ "embed" // of the notices
 	"fmt"
 	"runtime/debug"
-)
 
-// version is Halfturn's own, as in CHANGELOG.md.
-const version = "0.1.0"
+	"halfturn/cmd/halfturn/base"
+)
 
 type versionCmd struct {
 	Notices bool `help:"Print the licenses of what the program contains beside its own code."`
@@ -19,9 +18,9 @@ type versionCmd struct {
 var notices string
 
 // Run prints the version and what it was built from.
-func (v *versionCmd) Run(io streams) error {
+func (v *versionCmd) Run(io base.Streams) error {
 	if v.Notices {
-		_, err := fmt.Fprint(io.out, notices)
+		_, err := fmt.Fprint(io.Out, notices)
 		return err
 	}
 	built := ""
@@ -33,6 +32,6 @@ func (v *versionCmd) Run(io streams) error {
 			}
 		}
 	}
-	_, err := fmt.Fprintf(io.out, "halfturn %s (%s)\n", version, built)
+	_, err := fmt.Fprintf(io.Out, "halfturn %s (%s)\n", base.Version, built)
 	return err
 }

@@ -31,7 +31,7 @@ func TestOldFolder(t *testing.T) {
 		"its end":  func(b *Archive) error { return b.End(id, began) },
 		"it again": func(b *Archive) error { return b.Begin(logbook.Entry{ID: id, Station: "Seat 3", Began: began}) },
 		"a regrade": func(b *Archive) error {
-			_, err := b.Regrade(who.Owner(), id, logbook.Grading{At: began, Report: sitting(id)})
+			_, err := b.Regrade(who.Owner(), id, logbook.Grading{At: began, Report: reportOf(id)})
 			return err
 		},
 	} {
@@ -91,7 +91,7 @@ func TestOldFolder(t *testing.T) {
 func TestActsAreKept(t *testing.T) {
 	b := open(t)
 	id := entered(t, b, began, "")
-	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
+	must(t, b.Keep(id, reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
 	asks := who.Who{Name: "somebody"}
 	r, err := b.Remark(asks, id, logbook.Remark{Leg: 1, Time: p(12.5), By: "B. Example", Words: "late",
 		At: began.Add(time.Hour)})

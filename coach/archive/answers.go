@@ -32,7 +32,7 @@ func (a *Archive) List(ctx context.Context, f logbook.Filter) (*logbook.SessionL
 	return ask(a, func(b logbook.Book) (*logbook.SessionList, error) { return b.List(ctx, f) })
 }
 
-// Trend tells how a maneuver went over the sessions of a filter.
+// Trend shows a maneuver over the sessions of a filter.
 func (a *Archive) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
 	return ask(a, func(b logbook.Book) (*logbook.Trend, error) { return b.Trend(ctx, f) })
 }
@@ -51,12 +51,12 @@ func (a *Archive) Report(ctx context.Context, id string, n int) (*debrief.Report
 	return ask(a, func(b logbook.Book) (*debrief.Report, error) { return b.Report(ctx, id, n) })
 }
 
-// Models finds what a leg can be held against.
+// Models finds legs to compare a leg with.
 func (a *Archive) Models(ctx context.Context, id string, leg int) (*logbook.Models, error) {
 	return ask(a, func(b logbook.Book) (*logbook.Models, error) { return b.Models(ctx, id, leg) })
 }
 
-// Students lists who has flown, the one who flew last first; limit 0 is all.
+// Students lists the students, the one who flew last first; limit 0 is all.
 func (a *Archive) Students(ctx context.Context, limit int) ([]string, error) {
 	return ask(a, func(b logbook.Book) ([]string, error) { return b.Students(ctx, limit) })
 }
@@ -121,7 +121,7 @@ func (a *Archive) RememberStation(by who.Who, station string, c maneuver.Choice)
 	}
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	if a.stations != nil { // else they are being read again, this one with them
+	if a.stations != nil { // otherwise they are being read again, with this one
 		a.stations[station] = c
 	}
 	return nil
@@ -147,7 +147,7 @@ func (a *Archive) Backup(ctx context.Context, to string) error {
 	if err := syncFile(part); err != nil {
 		return err
 	}
-	// Link refuses what came there meanwhile; not every file system knows it.
+	// Link refuses a file that appeared meanwhile; not every file system supports it.
 	if err := os.Link(part, to); err == nil {
 		return os.Remove(part)
 	} else if errors.Is(err, fs.ErrExist) {

@@ -12,6 +12,7 @@ import (
 
 	"halfturn/coach/archive/disk"
 	"halfturn/coach/archive/folder"
+	"halfturn/coach/archive/underway"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -29,6 +30,7 @@ type Archive struct {
 	dir     string // of the sessions
 	file    string // the logbook
 	options Options
+	folders *underway.Folders
 
 	onStep func(step string) // lets a test follow a change; nil outside tests
 
@@ -105,6 +107,7 @@ func fresh(data string, o Options) *Archive {
 		dir:     folder.Sessions(data),
 		file:    filepath.Join(data, IndexFile),
 		options: o,
+		folders: underway.New(folder.Sessions(data)),
 		sound:   map[string]bool{},
 	}
 }
@@ -119,6 +122,9 @@ func (a *Archive) open() error {
 	err := os.MkdirAll(a.dir, 0o750)
 	if err == nil {
 		err = disk.Probe(a.data)
+	}
+	if err == nil {
+		err = a.folders.Load()
 	}
 	if err != nil {
 		return fmt.Errorf("the data directory cannot be used: %w; make it writable, or choose another with --data", err)
@@ -236,6 +242,9 @@ func (a *Archive) Close() (err error) {
 
 // Dir returns the folder of the sessions.
 func (a *Archive) Dir() string { return a.dir }
+
+// Folders returns the folders of the sessions that are being flown.
+func (a *Archive) Folders() *underway.Folders { return a.folders }
 
 // Data returns the data directory.
 func (a *Archive) Data() string { return a.data }

@@ -68,7 +68,7 @@ func TestAwait(t *testing.T) {
 			t.Errorf("mended %v, %v, with nothing to mend", mended, err)
 		}
 		id := entered(t, b, began.Add(9*time.Hour), "Ada Example")
-		must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
+		must(t, b.Keep(id, reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
 		if n := len(whole(t, b).Sessions); n != len(was.Sessions)+1 {
 			t.Errorf("it holds %d sessions then", n)
 		}

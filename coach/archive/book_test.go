@@ -23,11 +23,11 @@ import (
 
 // The flights of the tests are those of an engine's.
 var (
-	began   = booktest.Began
-	cards   = booktest.Cards
-	flight  = booktest.Flight
-	sitting = booktest.Report
-	whole   = booktest.Whole
+	began    = booktest.Began
+	cards    = booktest.Cards
+	flight   = booktest.Flight
+	reportOf = booktest.Report
+	whole    = booktest.Whole
 )
 
 type everything = booktest.Everything
@@ -80,7 +80,7 @@ func TestKeepAndRebuild(t *testing.T) {
 	one, two := flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.BrokenOff,
 		coach.Missed, coach.Unable, 40, "More bank")
 	for range 2 {
-		must(t, b.Keep(id, sitting(id, one)), b.Keep(id, sitting(id, one, two)), b.Keep(id, sitting(id, one, two)))
+		must(t, b.Keep(id, reportOf(id, one)), b.Keep(id, reportOf(id, one, two)), b.Keep(id, reportOf(id, one, two)))
 	}
 	if n := count(t, b, "SELECT count(*) FROM legs"); n != 2 {
 		t.Errorf("%d legs, want 2", n)
@@ -93,7 +93,7 @@ func TestKeepAndRebuild(t *testing.T) {
 		Words: "the nose is late\nsee the apex"})
 	must(t, err)
 	must(t, b.End(id, began.Add(time.Hour)))
-	_, err = b.Save(id, sitting(id, one, two))
+	_, err = b.Save(id, reportOf(id, one, two))
 	must(t, err)
 	must(t, b.RememberStation(who.Owner(), "seat", maneuver.Choice{Maneuver: "chandelle-civil"}))
 	if c, ok, err := b.StationChoice("seat"); err != nil || !ok || c.Maneuver != "chandelle-civil" {
@@ -126,7 +126,7 @@ func TestCardsAsTheyStood(t *testing.T) {
 	must(t, err)
 	must(t, b.Begin(logbook.Entry{ID: second, Station: "seat", Began: began, Maneuver: "wing-over", Cards: changed}))
 	for _, id := range []string{first, second} {
-		must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
+		must(t, b.Keep(id, reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""))))
 	}
 	for id, want := range map[string]string{first: "Wing-over", second: "Wing-over, steeper"} {
 		d, err := b.Session(context.Background(), id)
@@ -150,7 +150,7 @@ func TestNotThere(t *testing.T) {
 	_, session := b.Session(context.Background(), "nobody")
 	for what, err := range map[string]error{"keep": b.SetKeep(who.Owner(), "nobody", true),
 		"student": b.SetStudent(who.Owner(), "nobody", "A"), "end": b.End("nobody", began),
-		"report": b.Keep("nobody", sitting("nobody")), "remark": remark, "session": session} {
+		"report": b.Keep("nobody", reportOf("nobody")), "remark": remark, "session": session} {
 		var none *logbook.NotFound
 		if !errors.As(err, &none) || none.ID != "nobody" {
 			t.Errorf("%s: %v", what, err)

@@ -30,7 +30,7 @@ func sat(t *testing.T) (data string, was everything) {
 	must(t, err)
 	for n := range 3 {
 		id := entered(t, b, began.Add(time.Duration(n)*time.Hour), fmt.Sprintf("Student %d", n))
-		r := sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished,
+		r := reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished,
 			coach.Missed, coach.Fair, 70, ""))
 		must(t, b.Keep(id, r), b.End(id, began.Add(time.Duration(n)*time.Hour+time.Minute)))
 		_, err := b.Save(id, r)
@@ -126,7 +126,7 @@ func TestRebuildFromRuins(t *testing.T) {
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2",
 		Tell: func(s string) { told = append(told, s) }, Regrade: func(dir string) (*debrief.Report, error) {
 			graded = filepath.Base(dir)
-			r := sitting(graded, flight(1, coach.Finished, coach.Met, coach.Good, 88, ""))
+			r := reportOf(graded, flight(1, coach.Finished, coach.Met, coach.Good, 88, ""))
 			r.Session, r.Files[0].Stations[0].Duration = nil, 90
 			return r, nil
 		}})
@@ -281,9 +281,7 @@ func TestReadOnly(t *testing.T) {
 func TestDiskFull(t *testing.T) {
 	data, was := sat(t)
 	disk := &failing{}
-	b, err := Open(data, Options{Engine: failingEngine{sqlite.Engine{}, disk}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, failingEngine{sqlite.Engine{}, disk})
 	id := was.Sessions[0].ID
 	disk.err = &logbook.Failure{Words: "the disk is full", Unwritable: true}
 	if _, err := b.Remark(who.Owner(), id, logbook.Remark{Words: "late"}); err == nil || !strings.Contains(err.Error(),
@@ -352,9 +350,7 @@ func TestPrune(t *testing.T) {
 
 func TestBackup(t *testing.T) {
 	data, was := sat(t)
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, sqlite.Engine{})
 	there := t.TempDir()
 	to := filepath.Join(there, "logbook.db")
 	must(t, b.Backup(context.Background(), to))

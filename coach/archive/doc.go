@@ -38,6 +38,9 @@
 // session, leg or moment. [logbook.Fold] works out from gradings and acts what is shown. Folders of earlier versions
 // have these in notes.json. They are read from there, and moved to acts.jsonl with the next change.
 //
+// Whoever asks for a change travels with the call (package who), and is recorded. Begin, Keep, End and Save carry
+// nobody: the program makes these changes by itself, as a session is flown, and there is nobody who asks.
+//
 // A line of acts.jsonl without a line end was being written when the power failed, and does not count. A folder that
 // cannot be understood is left out of the logbook and named in [Archive.LeftOut]; it is never changed or deleted.
 //
@@ -48,6 +51,7 @@
 //
 // # The packages below
 //
+//   - underway: names, makes and repairs the folders of sessions that are being flown
 //   - folder: the layout of one session folder, and reading and changing what lies in it
 //   - disk: writing whole files, and failures of disks
 //   - lock: locks between processes

@@ -118,10 +118,8 @@ func TestLeftOutGoesOn(t *testing.T) {
 	data, was := sat(t)
 	bad := was.Sessions[1].ID
 	text := renotes(t, data, bad, doubled)
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
-	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
+	b := openedBy(t, data, sqlite.Engine{})
+	_, err := b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err, b.Begin(logbook.Entry{ID: bad, Station: "seat", Began: began}), b.SetKeep(who.Owner(), bad, true))
 	if out, err := b.LeftOut(t.Context()); err != nil || out.Total != 0 {
 		t.Errorf("left out %+v, %v", out, err)
@@ -142,10 +140,8 @@ func TestRebuildTidies(t *testing.T) {
 		r["words"], r["by"] = "late\x1b]0;x\x07\nagain", "B.\u00a0 Example\u009b"
 	})
 	renotes(t, data, was.Sessions[1].ID, func(n map[string]any) { n["student"] = "STUDENT\u00a00" })
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
-	_, err = b.Rebuild(t.Context(), who.Owner(), nil)
+	b := openedBy(t, data, sqlite.Engine{})
+	_, err := b.Rebuild(t.Context(), who.Owner(), nil)
 	must(t, err)
 	all := whole(t, b)
 	newest, middle, oldest := all.Details[0], all.Details[1], all.Details[2]
@@ -190,7 +186,7 @@ func TestRemarkBounds(t *testing.T) {
 	b := open(t)
 	id := entered(t, b, began, "")
 	empty := entered(t, b, began.Add(time.Hour), "")
-	must(t, b.Keep(id, sitting(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
+	must(t, b.Keep(id, reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, ""), flight(2, coach.Finished,
 		coach.Met, coach.Good, 90, ""))))
 	for _, c := range []struct {
 		id, want string

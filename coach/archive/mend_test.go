@@ -29,7 +29,7 @@ func TestMendKeepsNobody(t *testing.T) {
 		error) {
 		grading <- true
 		<-goOn
-		return sitting("", flight(1, coach.Finished, coach.Met, coach.Good, 90, "")), nil
+		return reportOf("", flight(1, coach.Finished, coach.Met, coach.Good, 90, "")), nil
 	}})
 	must(t, err)
 	defer b.Close()

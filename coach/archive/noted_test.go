@@ -34,7 +34,7 @@ var changes = map[string]func(b *Archive, id string) error{
 	},
 	"regrade": func(b *Archive, id string) error {
 		_, err := b.Regrade(who.Owner(), id, logbook.Grading{At: began, Maneuver: "wing-over", Standard: "check",
-			Report: sitting(id, flight(1, coach.Finished, coach.Near, coach.Good, 70,
+			Report: reportOf(id, flight(1, coach.Finished, coach.Near, coach.Good, 70,
 				"")), Differences: []phrase.Phrase{phrase.Plain("leg 1 is near")}})
 		return err
 	},
@@ -122,9 +122,7 @@ func TestBrokenOff(t *testing.T) {
 func changed(t *testing.T, name string) everything {
 	t.Helper()
 	data, _ := sat(t)
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, sqlite.Engine{})
 	list, err := b.List(t.Context(), logbook.Filter{})
 	must(t, err, changes[name](b, list.Sessions[0].ID))
 	return whole(t, b)
@@ -193,13 +191,20 @@ func (b failingBook) RememberStation(by who.Who, station string, c maneuver.Choi
 	return b.Book.RememberStation(by, station, c, at)
 }
 
+// openedBy opens a data directory for the length of a test.
+func openedBy(t *testing.T, data string, engine logbook.Engine) *Archive {
+	t.Helper()
+	b, err := Open(data, Options{Engine: engine, Version: "1.2"})
+	must(t, err)
+	t.Cleanup(func() { _ = b.Close() }) // a test may have closed it, or have broken what it lies on
+	return b
+}
+
 // A change that the logbook does not take is taken back in the folder, and is reported.
 func TestChangeTakenBack(t *testing.T) {
 	data, was := sat(t)
 	disk := &failing{}
-	b, err := Open(data, Options{Engine: failingEngine{sqlite.Engine{}, disk}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, failingEngine{sqlite.Engine{}, disk})
 	id := was.Sessions[0].ID
 	disk.err = errors.New("no room")
 	for what, err := range map[string]error{"keep": b.SetKeep(who.Owner(), id, true), "end": b.End(id,
@@ -259,9 +264,7 @@ func TestRemovalBrokenOff(t *testing.T) {
 // A session is marked while others are removed: it stays, and the others go.
 func TestPruneMarkedMeanwhile(t *testing.T) {
 	data, was := sat(t)
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, sqlite.Engine{})
 	oldest, next, last := was.Sessions[2].ID, was.Sessions[1].ID, was.Sessions[0].ID
 	b.onStep = func(at string) {
 		if at == stepEntered { // the oldest is removed

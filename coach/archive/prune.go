@@ -20,7 +20,7 @@ import (
 // Retention says what is kept. Zero values keep everything.
 type Retention struct {
 	Age  time.Duration // sessions that ended longer ago go
-	Size int64         // bytes; the oldest sessions go until all take no more
+	Size int64         // bytes; the oldest sessions are removed until the rest takes no more
 }
 
 // Pruned is a session that was removed, or would be.

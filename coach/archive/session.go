@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strconv"
 	"time"
 
 	"halfturn/coach/archive/folder"
@@ -18,27 +17,21 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// NewID makes the folder of a session that began at a time and returns its name: the time
-// (UTC), the station, and a number where two would be the same.
+// Reserve names a session that began at a time, from memory; its folder is made when something is written into it. See
+// [underway.Folders].
+func (a *Archive) Reserve(began time.Time, station string) (string, error) {
+	if why := a.Waits(); why != nil {
+		return "", why
+	}
+	return a.folders.Reserve(began, station)
+}
+
+// NewID names a session as Reserve does, and makes its folder at once.
 func (a *Archive) NewID(began time.Time, station string) (string, error) {
 	if why := a.Waits(); why != nil {
 		return "", why
 	}
-	base := folder.Name(began, station)
-	for n := 1; n < 1000; n++ {
-		id := base
-		if n > 1 {
-			id += "_" + strconv.Itoa(n)
-		}
-		err := os.Mkdir(filepath.Join(a.dir, id), 0o750)
-		if err == nil {
-			return id, nil
-		}
-		if !errors.Is(err, os.ErrExist) {
-			return "", fmt.Errorf("session %s cannot be kept: %w", id, err)
-		}
-	}
-	return "", fmt.Errorf("session %s cannot be kept: a thousand of that name are there", base)
+	return a.folders.New(began, station)
 }
 
 // Folder returns the folder of a session by its id.
@@ -61,8 +54,11 @@ func (a *Archive) Recording(id string) []string {
 	return folder.Recording(filepath.Join(a.dir, id))
 }
 
-// Begin enters a session. Its folder is there, from NewID. Entered again, nothing is lost.
+// Begin enters a session that was named by Reserve or NewID. Entering it again loses nothing.
 func (a *Archive) Begin(e logbook.Entry) error {
+	if err := a.folders.Make(e.ID); err != nil {
+		return err
+	}
 	if e.Version == "" {
 		e.Version = a.options.Version
 	}
@@ -223,6 +219,9 @@ func (a *Archive) Regrade(by who.Who, id string, g logbook.Grading) (file string
 
 // Save writes the grades that a session got first and returns the file. It appears whole or not at all.
 func (a *Archive) Save(id string, r *debrief.Report) (string, error) {
+	if err := a.folders.Make(id); err != nil {
+		return "", err
+	}
 	return folder.Save(filepath.Join(a.dir, id), r)
 }
 

@@ -33,7 +33,7 @@ func TestWhoAsks(t *testing.T) {
 	id := newID(t, b, "seat")
 	must(t, b.Discard(ada, id), b.RememberStation(ada, "seat", maneuver.Choice{Maneuver: "wing-over"}))
 	last, oldest := was.Sessions[0].ID, was.Sessions[2].ID
-	_, err = b.Regrade(ada, last, logbook.Grading{At: began, Report: sitting(last)})
+	_, err = b.Regrade(ada, last, logbook.Grading{At: began, Report: reportOf(last)})
 	must(t, err)
 	notes, err := folder.ReadNotes(filepath.Join(b.Dir(), last))
 	if err != nil || len(notes.Regrades) != 1 || notes.Regrades[0].By != ada {
@@ -72,9 +72,7 @@ func TestOldDirectory(t *testing.T) {
 	const id = "2030-03-01T10-00-00Z_Seat-3"
 	data := t.TempDir()
 	must(t, os.CopyFS(folder.Sessions(data), os.DirFS("testdata/old")))
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	defer b.Close()
+	b := openedBy(t, data, sqlite.Engine{})
 	list, err := b.List(t.Context(), logbook.Filter{})
 	must(t, err)
 	if list.Total != 1 || list.LeftOut.Total != 0 || list.Sessions[0].ID != id || list.Sessions[0].Station != "Seat 3" {

@@ -133,7 +133,8 @@ func (f *ledger) height() (most, last float64, ok bool) {
 
 // Shares of a leg (common practice, no source).
 const (
-	littleClimb = 0.6    // of the height of the reference path: less is a turn and no climb
+	littleClimb = 0.45   // of the height of the reference path: less is a turn and no climb
+	littleGain  = 0.6    // the same of a chandelle, which gains some height from its power alone
 	farRound    = 2. / 3 // of the turn, from where level wings are a roll-out and no longer a maneuver given up
 	givenBack   = 1. / 3 // of the height gained that may be left when the wings of a returning leg come level
 )
@@ -148,7 +149,11 @@ func hardlyClimbed(f *ledger) bool {
 	for i := range f.plan.Path.Points {
 		wanted = math.Max(wanted, f.plan.Path.Points[i].Height)
 	}
-	return wanted > 0 && most < littleClimb*wanted
+	share := littleClimb
+	if isChandelle(f.plan.Card) {
+		share = littleGain
+	}
+	return wanted > 0 && most < share*wanted
 }
 
 // rolledShort reports whether a leg that was broken off with level wings was flown as far as a roll-out: well round,

@@ -51,7 +51,48 @@ type Facts struct {
 	Entry    Moment            // means over the set-up; Turn 0
 	Setup    map[string]float64
 
-	Arcs *spectral.Memory // shared by the checks of one station; nil works
+	Common *Common // shared by the checks of one station; nil works
+
+	passings []*Passing
+}
+
+// A Common is what the checks of several cards work out alike, at the same samples of one station. The zero value is
+// ready for use. It is not safe for concurrent use.
+type Common struct {
+	arcs  spectral.Memory
+	decay struct{ dt, constant, kept float64 }
+}
+
+// ArcLength is [spectral.ArcLength], remembered.
+func (c *Common) ArcLength(v []float64, fs float64) float64 {
+	if c == nil {
+		return spectral.ArcLength(v, fs)
+	}
+	return c.arcs.ArcLength(v, fs)
+}
+
+// Decay returns what an exponential smoothing with a time constant keeps of its state over an interval, both in s.
+func (c *Common) Decay(dt, constant float64) float64 {
+	if c == nil {
+		return math.Exp(-dt / constant)
+	}
+	if d := &c.decay; d.dt != dt || d.constant != constant {
+		d.dt, d.constant, d.kept = dt, constant, math.Exp(-dt/constant)
+	}
+	return c.decay.kept
+}
+
+// Passing returns the passing of a turn angle that the checks of the leg share.
+func (f *Facts) Passing(turn float64) *Passing {
+	for _, p := range f.passings {
+		if p.turn == turn {
+			return p
+		}
+	}
+	p := &Passing{}
+	p.Await(turn)
+	f.passings = append(f.passings, p)
+	return p
 }
 
 // A Measure is what a judge found.

@@ -14,9 +14,11 @@ import (
 // slope there is that of the last step.
 type Passing struct {
 	turn   float64
-	around [4]Moment // two before the turn angle, two from it on
-	n      int       // how many of them there are
+	around *[4]Moment // two before the turn angle, two from it on; nil once the passing is found
+	n      int        // how many of them there are
 	passed bool
+	found  Moment                       // once all four were there
+	last   struct{ turn, time float64 } // of the moment taken last
 }
 
 // nearby is how far before its turn angle moments begin to be kept, °: more than any airplane
@@ -24,15 +26,30 @@ type Passing struct {
 const nearby = 30
 
 // Await makes p look for a turn angle.
-func (p *Passing) Await(turn float64) { p.turn, p.n, p.passed = turn, 0, false }
+func (p *Passing) Await(turn float64) {
+	p.turn, p.n, p.passed = turn, 0, false
+	if p.around == nil {
+		p.around = new([4]Moment)
+	}
+	p.last.turn, p.last.time = math.NaN(), math.NaN()
+}
 
-// Step takes the next moment of the leg.
+// Turn returns the turn angle that is looked for, °.
+func (p *Passing) Turn() float64 { return p.turn }
+
+// Step takes the next moment of the leg. The same again is passed over: checks that look at the same turn angle share a
+// Passing.
 func (p *Passing) Step(m *Moment) {
+	turn, time := m.Turn, m.Time()
+	if p.around == nil || turn == p.last.turn && time == p.last.time {
+		return
+	}
+	p.last.turn, p.last.time = turn, time
 	switch {
-	case p.passed && p.n < 4:
-		p.around[p.n] = *m
-		p.n++
-	case p.passed || m.Turn < p.turn-nearby:
+	case p.passed:
+		p.around[3], p.n = *m, 4
+		p.found, p.around = p.between(), nil
+	case m.Turn < p.turn-nearby:
 	case p.n > 0 && p.around[p.n-1].Turn < p.turn && m.Turn >= p.turn:
 		if p.n == 1 { // nothing came before: use the first moment
 			p.around[1] = p.around[0]
@@ -49,9 +66,17 @@ func (p *Passing) Step(m *Moment) {
 
 // At returns the moment of passing; ok is false while the turn angle has not been passed.
 func (p *Passing) At() (m Moment, ok bool) {
-	if !p.passed {
+	switch {
+	case !p.passed:
 		return m, false
+	case p.around == nil:
+		return p.found, true
 	}
+	return p.between(), true
+}
+
+// between works out the moment of passing from those around it.
+func (p *Passing) between() (m Moment) {
 	a, b := &p.around[1], &p.around[2]
 	f := (p.turn - a.Turn) / (b.Turn - a.Turn)
 	m.Lerp(a, b, f)
@@ -65,7 +90,7 @@ func (p *Passing) At() (m Moment, ok bool) {
 			p.curve(&m, c, &x, f)
 		}
 	}
-	return m, true
+	return m
 }
 
 // curve bends one channel: the cubic Hermite form over the share f of the step.

@@ -88,16 +88,53 @@ func TestPassingAtTheEdges(t *testing.T) {
 	}
 }
 
+// Await makes room for the moments around the turn angle, and nothing after it does.
 func TestPassingDoesNotAllocate(t *testing.T) {
 	list := rows([]float64{60, 70, 80, 88, 92, 95}, func(x float64) float64 { return x })
-	var p Passing
-	if n := testing.AllocsPerRun(100, func() {
-		p.Await(90)
+	var p [101]Passing // AllocsPerRun warms up with the first
+	for i := range p {
+		p[i].Await(90)
+	}
+	next := 0
+	if n := testing.AllocsPerRun(len(p)-1, func() {
 		for i := range list {
-			p.Step(&list[i])
+			p[next].Step(&list[i])
 		}
-		p.At()
+		p[next].At()
+		next++
 	}); n != 0 {
 		t.Errorf("%g allocations", n)
+	}
+}
+
+// Once the moment after it has come, a passing stays as it is whatever follows, and holds no more than itself.
+func TestPassingIsFoundOnce(t *testing.T) {
+	list := rows([]float64{60, 80, 88, 92, 95, 80, 95, 92}, func(x float64) float64 { return x * x })
+	var p Passing
+	p.Await(90)
+	var first Moment
+	for i := range list {
+		p.Step(&list[i])
+		p.Step(&list[i]) // as another check does
+		m, ok := p.At()
+		switch {
+		case ok != (i >= 3):
+			t.Fatalf("at %g°: passed %v", list[i].Turn, ok)
+		case i == 4:
+			first = m
+		case i > 4 && m != first:
+			t.Fatalf("at %g° the passing changes", list[i].Turn)
+		}
+	}
+	if p.around != nil {
+		t.Error("the moments around a passing are kept after it was found")
+	}
+	want := Passing{}
+	want.Await(90)
+	for i := range list[:5] {
+		want.Step(&list[i])
+	}
+	if m, _ := want.At(); m != first {
+		t.Error("a moment that is taken twice counts twice")
 	}
 }

@@ -2,9 +2,11 @@
 // who asks and when. A command enters the stream of the station in order with its datagrams. One that changes the
 // coaching is recorded there, so that playing a recording gives what was live. The package is pure.
 //
-// To add a command: an Action with its three methods, a row in kinds, and a method of Target. The compiler then asks
-// for that method where commands are carried out: for a live station (web/desk) and for a recording that is played
-// (coach/playback).
+// To add a command: an Action with its methods and a row in kinds, in actions.go. It changes the session directly
+// ([Target.Session]), live and when a recording is played, and can be asked for at once by a request to
+// /api/stations/{name}/{kind}, whose body is the form in the row. Only a command that also changes something outside
+// the session needs a method of Target; the compiler then asks for it where commands are carried out: for a live
+// station (web/desk/practice) and for a recording (coach/playback).
 package command
 
 import (
@@ -13,8 +15,6 @@ import (
 	"fmt"
 	"time"
 
-	"halfturn/coach"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/who"
 )
 
@@ -30,86 +30,6 @@ type Command struct {
 // New makes a command. The id is one of its own, as package ids makes them.
 func New(id string, at time.Time, station string, by who.Who, a Action) Command {
 	return Command{ID: id, Station: station, By: by, At: at.UTC(), Action: a}
-}
-
-// A Kind names an action: the member of the JSON object that says it.
-type Kind string
-
-// An Action is what a command does. The set is closed: its types are those of this package.
-type Action interface {
-	kind() Kind
-	do(t Target) error
-	value() any // what is written
-}
-
-// A Target is what commands are done to. The words of its errors are shown to whoever asks.
-type Target interface {
-	// Choose sets what is flown from now on.
-	Choose(c maneuver.Choice) error
-	// Line sets or clears the ground line.
-	Line(c coach.LineChoice) error
-	// Student says who flies; "" is nobody named.
-	Student(name string) error
-	// End ends the session; the next one begins with the next maneuver.
-	End() error
-}
-
-// The commands.
-type (
-	// Choose sets what is flown from now on.
-	Choose struct{ maneuver.Choice }
-	// Line sets or clears the ground line.
-	Line struct{ coach.LineChoice }
-	// Student says who flies.
-	Student struct{ Name string }
-	// End ends the session.
-	End struct{}
-)
-
-// The members that name the commands.
-const (
-	KindChoose  Kind = "choose"
-	KindLine    Kind = "line"
-	KindStudent Kind = "student"
-	KindEnd     Kind = "end"
-)
-
-func (Choose) kind() Kind  { return KindChoose }
-func (Line) kind() Kind    { return KindLine }
-func (Student) kind() Kind { return KindStudent }
-func (End) kind() Kind     { return KindEnd }
-
-func (a Choose) do(t Target) error  { return t.Choose(a.Choice) }
-func (a Line) do(t Target) error    { return t.Line(a.LineChoice) }
-func (a Student) do(t Target) error { return t.Student(a.Name) }
-func (End) do(t Target) error       { return t.End() }
-
-func (a Choose) value() any  { return a.Choice }
-func (a Line) value() any    { return a.LineChoice }
-func (a Student) value() any { return a.Name }
-func (a End) value() any     { return a }
-
-// A row is what is known of a kind of command.
-type row struct {
-	read     func([]byte) (Action, error)
-	recorded bool // it changes what the recording of a session says
-}
-
-// kinds holds a row for each command.
-var kinds = map[Kind]row{
-	KindChoose:  {reader(func(a *Choose) any { return &a.Choice }), true},
-	KindLine:    {reader(func(a *Line) any { return &a.LineChoice }), true},
-	KindStudent: {reader(func(a *Student) any { return &a.Name }), true},
-	KindEnd:     {reader(func(a *End) any { return a }), false}, // the recording ends there
-}
-
-// reader decodes what an action says into the part of it that value returns.
-func reader[A Action](into func(*A) any) func([]byte) (Action, error) {
-	return func(data []byte) (Action, error) {
-		var a A
-		err := json.Unmarshal(data, into(&a))
-		return a, err
-	}
 }
 
 // Kind returns the kind of the command, "" without an action.

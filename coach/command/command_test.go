@@ -17,21 +17,44 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/ids"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/coach/session"
 	"halfturn/coach/who"
+	"halfturn/configs"
 )
 
 // A noter notes what is done to it.
-type noter []string
+type noter struct {
+	did     []string
+	session *session.Session
+}
+
+func newNoter(t testing.TB) *noter {
+	t.Helper()
+	library, err := maneuver.LoadLibrary(configs.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	card, err := library.Judged("wing-over", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &noter{session: session.New(session.Options{Coach: judge.Options{Plan: plan.New(card, nil)}})}
+}
 
 func (n *noter) note(format string, args ...any) error {
-	*n = append(*n, fmt.Sprintf(format, args...))
+	n.did = append(n.did, fmt.Sprintf(format, args...))
 	return nil
 }
 func (n *noter) Choose(c maneuver.Choice) error { return n.note("choose %+v", c) }
-func (n *noter) Line(c coach.LineChoice) error  { return n.note("line %g %+v", *c.Heading, c.Side) }
-func (n *noter) Student(name string) error      { return n.note("student %q", name) }
-func (n *noter) End() error                     { return n.note("end") }
+func (n *noter) Session() *session.Session {
+	_ = n.note("session")
+	return n.session
+}
+func (n *noter) Student(name string) error { return n.note("student %q", name) }
+func (n *noter) End() error                { return n.note("end") }
 
 // each is one command of every kind, how it is written by this version, and how earlier ones wrote it.
 func each() []struct {
@@ -49,7 +72,7 @@ func each() []struct {
 			`"choose":{"maneuver":"wing-over","standard":"check","aircraft":"light-single"}`,
 			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}", true, true},
 		{Line{coach.LineChoice{Heading: &heading, Side: "left"}},
-			`"line":{"heading":90,"side":"left","distance":null}`, "line 90 left", true, true},
+			`"line":{"heading":90,"side":"left","distance":null}`, "session", true, true},
 		{Student{"Ada Example"}, `"student":"Ada Example"`, `student "Ada Example"`, true, true},
 		{Student{}, `"student":""`, `student ""`, true, true},
 		{End{}, `"end":{}`, "end", false, false},
@@ -82,9 +105,9 @@ func TestCommands(t *testing.T) {
 			if d := cmp.Diff(want, got); err != nil || d != "" {
 				t.Errorf("%s: %v\n%s", text, err, d)
 			}
-			var n noter
-			if err := got.Do(&n); err != nil || !slices.Equal(n, []string{c.done}) {
-				t.Errorf("%s does %q, %v", text, n, err)
+			n := newNoter(t)
+			if err := got.Do(n); err != nil || !slices.Equal(n.did, []string{c.done}) {
+				t.Errorf("%s does %q, %v", text, n.did, err)
 			}
 		}
 	}
@@ -97,7 +120,7 @@ func TestCommands(t *testing.T) {
 
 // TestSetIsClosed: every action of the package has a row in kinds that decodes it.
 func TestSetIsClosed(t *testing.T) {
-	file, err := parser.ParseFile(token.NewFileSet(), "command.go", nil, 0)
+	file, err := parser.ParseFile(token.NewFileSet(), "actions.go", nil, 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,4 +186,48 @@ func FuzzDecode(f *testing.F) {
 			t.Fatalf("%s: %v", written, err)
 		}
 	})
+}
+
+// TestForms: every command can be asked for by its name. A form that says what it must gives the command that is
+// written the same way; one that leaves out what the command needs is refused.
+func TestForms(t *testing.T) {
+	for kind := range kinds {
+		form, says, ok := FormOf(string(kind))
+		if !ok || says == "" {
+			t.Errorf("there is no form for %q, or nothing tells what it says", kind)
+			continue
+		}
+		if a, err := form.Action(); err == nil && a.kind() != kind {
+			t.Errorf("the form of %q asks for %q", kind, a.kind())
+		}
+	}
+	for _, c := range []struct {
+		kind, body string
+		action     Action
+		wrong      string
+	}{
+		{"choose", `{"maneuver":"wing-over","standard":"check"}`,
+			Choose{maneuver.Choice{Maneuver: "wing-over", Standard: "check"}}, ""},
+		{"choose", `{"aircraft":"light-single"}`, nil, "names no maneuver"},
+		{"line", `{"side":"left"}`, Line{coach.LineChoice{Side: "left"}}, ""},
+		{"student", `{"student":"Ada Example"}`, Student{"Ada Example"}, ""},
+		{"student", `{"student":""}`, Student{}, ""},
+		{"student", `{}`, nil, "says nothing"},
+		{"end", `{}`, End{}, ""},
+	} {
+		form, _, _ := FormOf(c.kind)
+		if err := json.Unmarshal([]byte(c.body), form); err != nil {
+			t.Fatal(err)
+		}
+		a, err := form.Action()
+		if d := cmp.Diff(c.action, a); d != "" || (err == nil) != (c.wrong == "") ||
+			err != nil && err.Error() != c.wrong {
+			t.Errorf("%s %s: %v; must be %q\n%s", c.kind, c.body, err, c.wrong, d)
+		}
+	}
+	for _, name := range []string{"", "fly", "Choose", "choose/"} {
+		if _, _, ok := FormOf(name); ok {
+			t.Errorf("%q is a command", name)
+		}
+	}
 }

@@ -9,12 +9,12 @@ import (
 	"halfturn/stream"
 )
 
-// stamp is RFC 3339 in UTC with microseconds, always as long.
+// stamp is RFC 3339 in UTC with microseconds, in a fixed width.
 const stamp = "2006-01-02T15:04:05.000000Z"
 
-// A csvSink writes RFC 4180: a header with units, a row a sample, the columns always the same so
-// that files of different simulators fit under each other. A channel that was not sent is
-// empty. That format knows no comments: the cautions stand in the last column of the first row.
+// A csvSink writes RFC 4180: a header with units, then one row per sample. The columns are always the same, so
+// that files of different simulators can be appended to each other. A channel that was not sent is
+// empty. CSV has no comments, so the cautions stand in the last column of the first row.
 type csvSink struct {
 	w      *csv.Writer
 	fields []string
@@ -23,7 +23,7 @@ type csvSink struct {
 
 func newCSV(w io.Writer) *csvSink {
 	s := &csvSink{w: csv.NewWriter(w)}
-	s.w.UseCRLF = true // as RFC 4180 has it
+	s.w.UseCRLF = true // as RFC 4180 requires
 	return s
 }
 
@@ -56,7 +56,7 @@ func (s *csvSink) add(r *row) error {
 	return s.w.Write(f)
 }
 
-// reference tells what north the heading is from.
+// reference names the north that headings are measured from.
 func reference(s *stream.Sample) string {
 	switch {
 	case !s.Has.Has(stream.Heading):
@@ -67,7 +67,7 @@ func reference(s *stream.Sample) string {
 	return "true"
 }
 
-// note is what is to be said of a row beside its values.
+// note is the remark in the last column of a row.
 func note(r *row, before int) string {
 	switch {
 	case before == 0:

@@ -1,7 +1,6 @@
-// Package export writes recorded flights in the formats other programs read: CSV (RFC 4180), Parquet,
-// GPX 1.1 and KML 2.2. It reads a recording as it goes and
-// holds a few seconds of it at most, however long it is. It reaches the disk and the network
-// by the readers and writers it is handed alone.
+// Package export writes recorded flights in the formats other programs read: CSV (RFC 4180), Parquet, GPX 1.1 and KML
+// 2.2. It streams a recording and holds at most a few seconds of it. It does input and output only through the readers
+// and writers passed to it.
 package export
 
 import (
@@ -21,7 +20,7 @@ import (
 // Formats are the formats of samples, by name.
 var Formats = []string{"csv", "parquet", "gpx", "kml"}
 
-// margin is how much of the flight before and after a leg goes with it, s of stream time.
+// margin is how much of the flight before and after a leg is written with it, s of stream time.
 const margin = 5.0
 
 // A Source yields the datagrams of a recording; the error is io.EOF at its end.
@@ -39,22 +38,22 @@ type Span struct {
 // Options say what of a recording is written.
 type Options struct {
 	Title   string         // of the flight, as read by people
-	Sender  netip.AddrPort // whose samples; the zero value takes the first sender that gives one
+	Sender  netip.AddrPort // whose samples are written; the zero value is the first sender that sends one
 	Station pipeline.Options
 	Span    *Span // nil: all of it
 }
 
-// ErrNoPosition tells that a track was wanted of a stream without positions.
+// ErrNoPosition is returned for a track of a stream without positions.
 var ErrNoPosition = errors.New("the recording holds no positions (latitude and longitude), so there is no track; " +
 	"export it as csv or parquet, or switch positions on in the simulator")
 
-// ErrNoSample tells that there was nothing to write.
+// ErrNoSample is returned when there is nothing to write.
 var ErrNoSample = errors.New("nothing to export: no sample could be read from that part of the recording")
 
-// A row is one sample with when it was received.
+// A row is one sample and the time at which it was received.
 type row struct {
 	received time.Time
-	jump     bool // it does not continue what came before
+	jump     bool // it does not continue the row before
 	sample   *stream.Sample
 }
 
@@ -64,8 +63,8 @@ type sink interface {
 	close() error
 }
 
-// Write writes the samples of a recording. A recording that is cut off is written as far as it
-// goes, and the error says so; its *capture.CutError can be told from the others.
+// Write writes the samples of a recording. A recording that is cut off is written up to the
+// cut; the error is then a *capture.CutError.
 func Write(w io.Writer, format string, src Source, o Options) error {
 	var s sink
 	switch format {
@@ -93,9 +92,9 @@ func Write(w io.Writer, format string, src Source, o Options) error {
 	return errors.Join(s.close(), err)
 }
 
-// each hands the samples that are wanted to take and counts them.
+// each passes the selected samples to take and counts them.
 func each(src Source, o Options, take func(*row) error) (n int, err error) {
-	seats := map[netip.AddrPort]*pipeline.Pipeline{}
+	senders := map[netip.AddrPort]*pipeline.Pipeline{}
 	only := o.Sender
 	jumps, jumped := 0, false
 	for {
@@ -109,15 +108,15 @@ func each(src Source, o Options, take func(*row) error) (n int, err error) {
 		if only.IsValid() && d.Source != only {
 			continue
 		}
-		seat := seats[d.Source]
-		if seat == nil {
-			if len(seats) == mostSenders {
+		sender := senders[d.Source]
+		if sender == nil {
+			if len(senders) == mostSenders {
 				continue
 			}
-			seat = pipeline.New(o.Station)
-			seats[d.Source] = seat
+			sender = pipeline.New(o.Station)
+			senders[d.Source] = sender
 		}
-		sample, result := seat.Feed(d.Payload, d.Seconds())
+		sample, result := sender.Feed(d.Payload, d.Seconds())
 		if sample == nil {
 			continue
 		}
@@ -143,7 +142,7 @@ func each(src Source, o Options, take func(*row) error) (n int, err error) {
 	}
 }
 
-// mostSenders is how many senders of one recording are looked at for the first that flies.
+// mostSenders is how many senders of one recording are searched for the first that flies.
 const mostSenders = 1024
 
 // cautions in one line, for what is written.

@@ -27,10 +27,10 @@ type PicturedLeg struct {
 	coach.Leg
 	Plan *message.Chart
 	Span Span
-	Said []coach.Callout // in it, and since the leg before
+	Said []coach.Callout // during the leg, and since the leg before
 }
 
-// listener notes what a session tells.
+// listener collects the legs and callouts of a session.
 type listener struct {
 	flown *Graded
 	plan  *message.Chart
@@ -41,13 +41,13 @@ type listener struct {
 // mostSaid is how many callouts before a leg are kept.
 const mostSaid = 64
 
-// Watched says that nobody looks at frames.
+// Watched reports that no frames are needed.
 func (l *listener) Watched(string) bool { return false }
 
-// Frame takes none.
+// Frame ignores frames.
 func (l *listener) Frame(string, *coach.Frame) {}
 
-// Event notes plans, legs and what was said.
+// Event keeps plans, legs and callouts.
 func (l *listener) Event(m message.Message) {
 	switch b := m.Body.(type) {
 	case *message.Chart:
@@ -56,7 +56,7 @@ func (l *listener) Event(m message.Message) {
 		if b.Words == "" {
 			return
 		}
-		if n := len(l.flown.Legs); b.Kind == coach.Result && n > 0 { // told just after the leg
+		if n := len(l.flown.Legs); b.Kind == coach.Result && n > 0 { // comes just after the leg
 			l.flown.Legs[n-1].Said = append(l.flown.Legs[n-1].Said, *b.Callout)
 			return
 		}
@@ -75,7 +75,7 @@ func (l *listener) Event(m message.Message) {
 }
 
 // Fly grades a recording as it is followed, and keeps the pictures. What was read before an error is returned with it.
-// The player tells by what it was judged.
+// The player says which cards judged it.
 func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*Graded, p *play.Player, err error) {
 	follow.Output = func(sender netip.AddrPort) session.Output {
 		return &listener{flown: &Graded{Sender: sender}}
@@ -85,7 +85,7 @@ func Fly(ctx context.Context, rec *play.Recording, follow play.Following) (_ []*
 	}
 	err = p.Run(func(s *play.Flight, result pipeline.Result) {
 		if result.Outcome == pipeline.Jumped {
-			s.Output.(*listener).jumps++ // what was told on the way still belongs before it
+			s.Output.(*listener).jumps++ // callouts so far belong before the jump
 		}
 	})
 	var all []*Graded

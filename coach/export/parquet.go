@@ -8,11 +8,11 @@ import (
 	"halfturn/stream"
 )
 
-// groupRows is after how many samples a row group is closed: what is held at most.
+// groupRows is the number of samples in a row group, which is the most that is held in memory.
 const groupRows = 8192
 
-// A parquetSink writes Apache Parquet: a nullable double a channel, named with its unit as in the
-// CSV file, and when it was received as a UTC timestamp. Title and cautions are key-value metadata.
+// A parquetSink writes Apache Parquet: one nullable double per channel, named with its unit as in the
+// CSV file, and the time of receipt as a UTC timestamp. Title and cautions are key-value metadata.
 type parquetSink struct {
 	w       *parquet.GenericWriter[any]
 	columns map[string]int

@@ -12,8 +12,8 @@ import (
 
 // The time between two points of a track.
 const (
-	spacing = 200 * time.Millisecond // at least: maps need no more
-	apart   = 2 * time.Second        // at most: over a longer hole in the positions no line is drawn
+	spacing = 200 * time.Millisecond // at least: maps need no finer track
+	apart   = 2 * time.Second        // at most: a longer gap in the positions interrupts the line
 )
 
 const metersPerFoot = 0.3048 // exact, by definition of the international foot
@@ -33,7 +33,7 @@ type thinner struct {
 	broken bool // the stream jumped since the last place
 }
 
-// next returns the sample's place, and whether it is wanted.
+// next returns the place of a sample, and whether it belongs to the track.
 func (t *thinner) next(r *row) (place, bool) {
 	t.broken = t.broken || r.jump
 	lat, ok1 := r.sample.Get(stream.Latitude)
@@ -53,7 +53,7 @@ func (t *thinner) next(r *row) (place, bool) {
 	return p, true
 }
 
-// text writes and keeps the first error.
+// text is a writer that keeps the first error.
 type text struct {
 	w   io.Writer
 	err error
@@ -65,15 +65,15 @@ func (t *text) put(format string, args ...any) {
 	}
 }
 
-// escaped is text as XML takes it.
+// escaped is text escaped for XML.
 func escaped(s string) string {
 	var b bytes.Buffer
-	_ = xml.EscapeText(&b, []byte(s)) // a buffer takes all
+	_ = xml.EscapeText(&b, []byte(s)) // a buffer never fails
 	return b.String()
 }
 
 // A gpx writes GPX 1.1 (https://www.topografix.com/GPX/1/1/gpx.xsd): one track, a segment for
-// each part without a jump or a hole, elevation in m, times of receipt in UTC.
+// each part without a jump or a gap, elevation in m, times of receipt in UTC.
 type gpx struct {
 	text
 	thinner
@@ -105,7 +105,7 @@ func (g *gpx) add(r *row) error {
 	return g.err
 }
 
-// east keeps a longitude under 180, which the schema of GPX leaves out.
+// east maps a longitude of 180° to −180°: the schema of GPX excludes 180.
 func east(lon float64) float64 {
 	if lon >= 179.99999995 {
 		return lon - 360
@@ -159,7 +159,7 @@ func (k *kml) add(r *row) error {
 	return k.err
 }
 
-// flush writes the stretch; a single point is no line.
+// flush writes the stretch, unless it is a single point.
 func (k *kml) flush() {
 	if n := len(k.line); n > 1 {
 		first, last := k.line[0], k.line[n-1]

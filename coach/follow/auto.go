@@ -61,7 +61,7 @@ func (a *Auto) Take() []coach.Event { return a.events.Take() }
 
 // Step takes the next sample; see [Single.Step].
 func (a *Auto) Step(s *stream.Sample) bool {
-	if !a.shared.Track.Step(s) {
+	if !a.shared.Step(s) {
 		return false
 	}
 	for i, j := range a.judges {
@@ -86,7 +86,7 @@ func (a *Auto) Break(reason phrase.Phrase) {
 		j.Break(reason)
 		a.collect(i)
 	}
-	a.shared.Track.Clear()
+	a.shared.Clear()
 	a.settle(true)
 	for i := range a.judges {
 		a.release(i)
@@ -98,13 +98,13 @@ func (a *Auto) Break(reason phrase.Phrase) {
 }
 
 // SetLine sets or clears the ground line; see [Single.SetLine].
-func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.Track.SetLine(w) }
+func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.SetLine(w) }
 
 // Sight returns the chosen ground line and reference point.
-func (a *Auto) Sight() ground.Sight { return a.shared.Track.Sight }
+func (a *Auto) Sight() ground.Sight { return a.shared.Sight }
 
 // Succeed takes over the ground line and reference point of the one that followed the station before.
-func (a *Auto) Succeed(sight ground.Sight) { a.shared.Track.Sight = sight }
+func (a *Auto) Succeed(sight ground.Sight) { a.shared.Sight = sight }
 
 // collect takes the events of one judge. Its legs and series wait for a decision; of the rest only the lead's is passed
 // on.
@@ -154,25 +154,21 @@ const earliest = 90.0
 func (a *Auto) lookAhead() {
 	farthest, flying := 0.0, false
 	for _, j := range a.judges {
-		if _, turn, _, ok := j.UnderWay(); ok {
-			flying, farthest = true, math.Max(farthest, turn)
+		if _, turn, ok := j.UnderWay(); ok {
+			flying, farthest = true, max(farthest, turn)
 		}
 	}
 	if !flying {
 		a.looked, a.clear = 0, false
 		return
 	}
-	if a.clear || farthest < math.Max(earliest, a.looked+10) {
+	if a.clear || farthest < max(earliest, a.looked+10) {
 		return
 	}
 	a.looked = farthest
 	var fits []coach.Fit
 	for _, j := range a.judges {
-		_, _, trace, ok := j.UnderWay()
-		if !ok {
-			continue
-		}
-		if m := j.Plan().Misfit(trace, false); !math.IsNaN(m) {
+		if m := j.Misfit(); !math.IsNaN(m) {
 			fits = append(fits, coach.Fit{Maneuver: j.Plan().Card.Name, Misfit: m})
 		}
 	}

@@ -39,7 +39,7 @@ func TestRelease(t *testing.T) {
 		{"all lost", []*fate{{}, {}, {}}, true, false, false, "", false, 0},
 	} {
 		a := newAuto(t)
-		a.shared.Track.Begun = c.begun
+		a.shared.Begun = c.begun
 		s := &coach.Series{Maneuver: "steep"}
 		for i, f := range c.fates {
 			l := leg(float64(i+1), float64(i+2), 60)
@@ -107,7 +107,7 @@ func TestGrowing(t *testing.T) {
 	var s stream.Sample
 	for pilot.Step(1.0/60, &s) {
 		a.Step(&s)
-		start, _, _, ok := a.judges[0].UnderWay()
+		start, _, ok := a.judges[0].UnderWay()
 		if !ok {
 			continue
 		}

@@ -34,7 +34,7 @@ func (a *Auto) prune(i int) {
 		return
 	}
 	a.strip(i, s)
-	if _, _, _, flying := j.UnderWay(); len(s.Legs) == 0 && !flying {
+	if _, _, flying := j.UnderWay(); len(s.Legs) == 0 && !flying {
 		j.SetSeries(nil)
 	}
 }
@@ -70,7 +70,7 @@ func (a *Auto) release(i int) {
 		switch {
 		case len(s.Legs) == 0:
 			continue
-		case lost && a.shared.Track.Begun && j.Series() == nil && len(a.held[i]) == 0:
+		case lost && a.shared.Begun && j.Series() == nil && len(a.held[i]) == 0:
 			j.SetSeries(s)
 			continue
 		case lost:

@@ -35,7 +35,7 @@ func (s *Single) Choose(p *plan.Plan) {
 // Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
 // false returned.
 func (s *Single) Step(sample *stream.Sample) bool {
-	if !s.shared.Track.Step(sample) {
+	if !s.shared.Step(sample) {
 		return false
 	}
 	s.judge.Step(sample)
@@ -45,7 +45,7 @@ func (s *Single) Step(sample *stream.Sample) bool {
 // Break ends whatever is under way: the stream jumped or ended.
 func (s *Single) Break(reason phrase.Phrase) {
 	s.judge.Break(reason)
-	s.shared.Track.Clear()
+	s.shared.Clear()
 }
 
 // Take returns the events since the last call. The slice is valid until the next call.
@@ -56,10 +56,10 @@ func (s *Single) Frame() *coach.Frame { return s.judge.Frame() }
 
 // SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out
 // of range, and when there is no heading to take over yet.
-func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.Track.SetLine(w) }
+func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.SetLine(w) }
 
 // Sight returns the chosen ground line and reference point.
-func (s *Single) Sight() ground.Sight { return s.shared.Track.Sight }
+func (s *Single) Sight() ground.Sight { return s.shared.Sight }
 
 // Succeed takes over the ground line and reference point of the one that followed the station before.
-func (s *Single) Succeed(sight ground.Sight) { s.shared.Track.Sight = sight }
+func (s *Single) Succeed(sight ground.Sight) { s.shared.Sight = sight }

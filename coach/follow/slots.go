@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/judge"
+	"halfturn/coach/plan"
 	"halfturn/stream/phrase"
 )
 
@@ -30,8 +31,8 @@ type fate struct{ claimed *coach.Decision }
 // addLeg puts a leg into the slot that it shares most of its time with.
 func (a *Auto) addLeg(i int, l *coach.Leg) {
 	for _, s := range a.slots {
-		shared := math.Min(s.to, l.End) - math.Max(s.from, l.Start)
-		if s.tried || shared < 0.5*math.Min(s.to-s.from, l.End-l.Start) {
+		shared := min(s.to, l.End) - max(s.from, l.Start)
+		if s.tried || shared < 0.5*min(s.to-s.from, l.End-l.Start) {
 			continue
 		}
 		if s.legs[i] != nil {
@@ -39,7 +40,7 @@ func (a *Auto) addLeg(i int, l *coach.Leg) {
 			return
 		}
 		s.legs[i] = l
-		s.from, s.to = math.Min(s.from, l.Start), math.Max(s.to, l.End)
+		s.from, s.to = min(s.from, l.Start), max(s.to, l.End)
 		return
 	}
 	s := &slot{from: l.Start, to: l.End, legs: make([]*coach.Leg, len(a.judges))}
@@ -69,7 +70,7 @@ func (a *Auto) settle(over bool) {
 		switch {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
-		case len(a.slots) > 1 || !over && a.shared.Track.Now-s.to < patience:
+		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
 			return
 		default:
 			a.claim(s, nobody)
@@ -86,7 +87,7 @@ const patience = 90.0
 // growing reports whether a judge still follows a leg that belongs to the slot.
 func (a *Auto) growing(s *slot) bool {
 	return slices.ContainsFunc(a.judges, func(j *judge.Judge) bool {
-		start, _, _, ok := j.UnderWay()
+		start, _, ok := j.UnderWay()
 		return ok && start < s.to-1
 	})
 }
@@ -98,7 +99,7 @@ func (a *Auto) decide(slots ...*slot) *coach.Decision {
 		sum, n := 0.0, 0.0
 		for _, s := range slots {
 			if l := s.legs[i]; l != nil {
-				sum, n = sum+j.Plan().Misfit(l.Trace, l.Outcome == coach.Finished), n+1
+				sum, n = sum+j.Plan().Misfit(plan.Traced(l.Trace), l.Outcome == coach.Finished), n+1
 			}
 		}
 		if n == float64(len(slots)) && !math.IsNaN(sum) {

@@ -206,7 +206,7 @@ func TestSettle(t *testing.T) {
 		},
 	} {
 		a := newAuto(t)
-		a.shared.Track.Now = c.now
+		a.shared.Now = c.now
 		by := c.by
 		if by == nil {
 			by = []int{gentle, steep}

@@ -34,7 +34,7 @@ func (j *Judge) watchCircle() {
 	}
 	flight := j.level.Flight()
 	if flight.Until != now || !flight.OK {
-		o.steepest = math.Max(o.steepest, math.Abs(j.track.Past.Back(0).Sample.Value(stream.Bank)))
+		o.steepest = max(o.steepest, math.Abs(j.track.Past.Value(0, stream.Bank)))
 		return
 	}
 	turned := flight.Turned - o.from

@@ -96,11 +96,11 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 		Point: l.Side * next.Point,
 	}
 	if left, ok := j.until(l, next.Turn); ok {
-		f.Next.Seconds = new(coach.Round(math.Max(0, left), 2))
+		f.Next.Seconds = new(coach.Round(max(0, left), 2))
 	}
 	for _, to := range j.talk.Sent() {
 		if left, ok := j.until(l, to); ok {
-			f.Cues = append(f.Cues, coach.NextCue{To: to, Seconds: coach.Round(math.Max(0, left), 2)})
+			f.Cues = append(f.Cues, coach.NextCue{To: to, Seconds: coach.Round(max(0, left), 2)})
 		}
 	}
 }

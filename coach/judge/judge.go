@@ -5,9 +5,10 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/check"
+	"halfturn/coach/ground"
 	"halfturn/coach/leg"
 	"halfturn/coach/plan"
-	"halfturn/coach/spectral"
 	"halfturn/coach/talk"
 	"halfturn/coach/track"
 	"halfturn/stream"
@@ -32,15 +33,35 @@ type Explainer interface {
 
 // A Shared is what the judges of one station have in common. The zero value is ready for use.
 type Shared struct {
-	Track track.Tracker
-	arcs  spectral.Memory
+	track.Tracker
+	common  check.Common
+	courses []*leg.Course // those found at the sample of now
+}
+
+// Step takes the next sample, before the judges do; see [track.Tracker.Step].
+func (s *Shared) Step(sample *stream.Sample) bool {
+	clear(s.courses)
+	s.courses = s.courses[:0]
+	return s.Tracker.Step(sample)
+}
+
+// course returns the course of a leg that is found now: that of another judge, when it is the same.
+func (s *Shared) course(at leg.Start, turn float64, axes ground.Axes) *leg.Course {
+	for _, c := range s.courses {
+		if c.Is(at, turn) {
+			return c
+		}
+	}
+	c := leg.NewCourse(at, turn, axes)
+	s.courses = append(s.courses, c)
+	return c
 }
 
 // A Judge follows one card over a tracker. It is not safe for concurrent use.
 type Judge struct {
 	opt    Options
-	track  *track.Tracker
-	arcs   *spectral.Memory
+	shared *Shared
+	track  *track.Tracker // of the shared
 	events coach.Events
 
 	between
@@ -63,7 +84,7 @@ type between struct {
 // New makes a judge of a station. among are the plans one of which is about to be flown: the set-up lets any of them
 // begin. Without them it is the judge's own plan alone.
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
-	j := &Judge{track: &s.Track, arcs: &s.arcs, opt: o}
+	j := &Judge{shared: s, track: &s.Tracker, opt: o}
 	j.talk = talk.New(o.Plan, o.Voice, &j.events, j.endLeg)
 	j.reset()
 	if len(among) == 0 {
@@ -160,10 +181,18 @@ func (j *Judge) committed() (side float64, ok bool) {
 	return side, ok
 }
 
-// UnderWay returns when the leg that is being flown began, and its trace so far; ok is false between legs.
-func (j *Judge) UnderWay() (start, farthest float64, trace []coach.Trace, ok bool) {
+// UnderWay returns when the leg that is being flown began, and how far it has turned, °; ok is false between legs.
+func (j *Judge) UnderWay() (start, farthest float64, ok bool) {
 	if j.leg == nil {
-		return 0, 0, nil, false
+		return 0, 0, false
 	}
-	return j.leg.Start, j.leg.Farthest, j.leg.Trace(), true
+	return j.leg.Start, j.leg.Farthest, true
+}
+
+// Misfit compares the leg that is being flown with the card; see [plan.Plan.Misfit]. It is NaN between legs.
+func (j *Judge) Misfit() float64 {
+	if j.leg == nil {
+		return math.NaN()
+	}
+	return j.opt.Plan.Misfit(j.leg.Attitudes(), false)
 }

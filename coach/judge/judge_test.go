@@ -50,7 +50,7 @@ func newFlown(list ...*plan.Plan) *flown {
 }
 
 func (f *flown) step(t *testing.T, s *stream.Sample) {
-	f.shared.Track.Step(s)
+	f.shared.Step(s)
 	for i, j := range f.judges {
 		j.Step(s)
 		f.note(t, i, j.Take())
@@ -62,7 +62,7 @@ func (f *flown) end(t *testing.T) {
 		j.Break(phrase.Plain("the flight is over"))
 		f.note(t, i, j.Take())
 	}
-	f.shared.Track.Clear()
+	f.shared.Clear()
 }
 
 func (f *flown) note(t *testing.T, i int, events []coach.Event) {
@@ -158,7 +158,7 @@ func TestStepAllocatesNothing(t *testing.T) {
 	if n := testing.AllocsPerRun(600, func() {
 		now += 1.0 / 60
 		s.Put(stream.Time, now)
-		f.shared.Track.Step(&s)
+		f.shared.Step(&s)
 		f.judges[0].Step(&s)
 	}); n != 0 {
 		t.Errorf("%v allocations per sample", n)

@@ -13,6 +13,7 @@ type flight struct {
 	point     ground.Point // the reference point
 	phase     int          // of the card; −1 before the first
 	predicted prediction   // the last one
+	pace      pace
 }
 
 // beginLeg opens a leg to a side that the flight has committed itself to: it finds where the leg departed, and flies
@@ -26,11 +27,13 @@ func (j *Judge) beginLeg(side float64) {
 		j.cleared = j.clearing.Before(start.Time)
 		j.cleared.Last *= side
 	}
-	start.Cleared = j.cleared
-	l := &flight{Leg: leg.New(p, past, start, j.arcs), phase: -1}
+	l := &flight{Leg: leg.New(p, past, start, &j.shared.common), phase: -1}
+	l.Clear(j.cleared)
 	j.talk.Begin(l.Leg, func(turn float64) (float64, bool) { return j.until(l, turn) })
-	at, heading := ground.PlaceOf(&past.At(l.Start).Sample), l.Facts.Entry.Sample.Value(stream.Heading)
-	l.DrawFrom(path.Axes(at, heading, side))
+	var entry stream.Sample
+	past.Sample(past.At(l.Start), &entry)
+	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
+	l.Fly(j.shared.course(start, p.Card.Turn, path.Axes(at, heading, side)))
 	l.point = j.track.Sight.LegPoint(path, at, heading, side)
 	j.leg = l
 	j.joinSeries(l)

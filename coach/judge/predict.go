@@ -49,34 +49,60 @@ func (j *Judge) untilRolledOut(l *flight, turn float64) (s float64, ok bool) {
 		return 0, false
 	}
 	whole := 2 * left / rate
-	return math.Max(0, whole*(1-math.Sqrt((j.opt.Plan.Card.Turn-turn)/left))-rateOver/2), true
+	return max(0, whole*(1-math.Sqrt((j.opt.Plan.Card.Turn-turn)/left))-rateOver/2), true
 }
 
 // untilTurn takes the middle of two predictions: from the turn rate and its change, and from the time that the
 // reference path takes over the same angles, at the pace of now. The first sees what this pilot does, the second what
 // comes later; it may correct the first by a third.
 func (j *Judge) untilTurn(l *flight, turn float64) (s float64, ok bool) {
-	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
-	rate, left := w.TurnRate*l.Side, turn-l.Cur.Turn
-	if rate <= 0.5 {
+	now := j.paceOf(l)
+	left := turn - l.Cur.Turn
+	if now.rate <= 0.5 {
 		return 0, false
 	}
-	s = left / rate
-	if growth := l.rateGrowth(&w); growth != 0 {
-		s = accelerated(left, rate, growth)
+	s = left / now.rate
+	if now.growth != 0 {
+		s = accelerated(left, now.rate, now.growth)
 	}
-	if path := j.opt.Plan.Path; path != nil {
-		back := l.Cur.Turn - rate*rateOver/2 // where the rate was measured
+	if now.seconds > 0 {
+		_, there := j.opt.Plan.Path.TimeAt(turn)
+		far := (there - now.at) * now.turned / now.seconds / now.rate
+		s = far + max(-0.3*far, min(0.3*far, (s-far)/2))
+	}
+	return max(0, s), true
+}
+
+// A pace is how quickly a leg turns at one of its steps, beside the reference path. Several turn angles are predicted
+// from it.
+type pace struct {
+	step            int
+	rate            float64 // °/s
+	growth          float64 // of the rate, as a share of itself per second
+	at              float64 // time of the reference path at the turn angle of the leg, s; 0 without a path
+	turned, seconds float64 // ° that the path turns around where the rate was measured, and the time it takes
+}
+
+// paceOf returns the pace of now.
+func (j *Judge) paceOf(l *flight) *pace {
+	p := &l.pace
+	if p.step == l.Steps {
+		return p
+	}
+	w, _ := j.track.Past.Rates(j.track.Now - rateOver)
+	*p = pace{step: l.Steps, rate: w.TurnRate * l.Side}
+	if path := j.opt.Plan.Path; p.rate > 0.5 {
+		p.growth = l.rateGrowth(&w)
+		if path == nil {
+			return p
+		}
+		back := l.Cur.Turn - p.rate*rateOver/2 // where the rate was measured
 		from, began := path.TimeAt(back - 2)
 		to, ended := path.TimeAt(back + 2)
-		if dt := ended - began; dt > 0 {
-			_, there := path.TimeAt(turn)
-			_, here := path.TimeAt(l.Cur.Turn)
-			far := (there - here) * (to - from) / dt / rate
-			s = far + math.Max(-0.3*far, math.Min(0.3*far, (s-far)/2))
-		}
+		p.turned, p.seconds = to-from, ended-began
+		_, p.at = path.TimeAt(l.Cur.Turn)
 	}
-	return math.Max(0, s), true
+	return p
 }
 
 // rateOver is the stretch over which turn and roll rate are measured, s.
@@ -86,7 +112,7 @@ const rateOver = 0.5
 // rate is g·n·sin(bank)/V: it grows with the bank and the pull, and falls with the speed.
 func (l *flight) rateGrowth(w *track.Rates) float64 {
 	const rad = math.Pi / 180
-	sin, cos := math.Sincos(math.Max(l.Cur.Sample.Value(stream.Bank), 8) * rad)
+	sin, cos := math.Sincos(max(l.Cur.Sample.Value(stream.Bank), 8) * rad)
 	growth := w.BankRate * l.Side * rad * cos / sin
 	if v, ok := l.Cur.Sample.Get(stream.Airspeed); ok && v > 0 {
 		growth -= w.SpeedRate / v
@@ -100,7 +126,7 @@ func (l *flight) rateGrowth(w *track.Rates) float64 {
 // accelerated is the time to turn by an angle when the rate keeps growing as it does. The rate was measured over
 // rateOver, so it is that of half as long ago.
 func accelerated(left, rate, growth float64) float64 {
-	now := rate * math.Max(0.2, 1+growth*rateOver/2)
+	now := rate * max(0.2, 1+growth*rateOver/2)
 	if d := now*now + 2*rate*growth*left; d > 0.1*now*now {
 		return 2 * left / (now + math.Sqrt(d))
 	}
@@ -126,6 +152,6 @@ func (j *Judge) untilExit(l *flight, turn float64) (s float64, ok bool) {
 // exits returns the two predictions of untilExit, s.
 func (l *flight) exits(turn, off, rate float64) (rolled, turned float64) {
 	bank := l.Cur.Sample.Value(stream.Bank)
-	rolled = math.Max(0, bank-leg.LevelBank) / off
-	return rolled, math.Max(0, 2*(turn-l.Cur.Turn)/rate*(1-leg.LevelBank/math.Max(bank, leg.LevelBank)))
+	rolled = max(0, bank-leg.LevelBank) / off
+	return rolled, max(0, 2*(turn-l.Cur.Turn)/rate*(1-leg.LevelBank/max(bank, leg.LevelBank)))
 }

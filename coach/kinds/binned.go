@@ -6,24 +6,23 @@ import (
 	"halfturn/coach/check"
 )
 
-// binned keeps the mean of a quantity for each degree of turn, from a little before the entry
-// heading to well past the turn: bounded, and evenly spaced in turn angle at any sample rate.
+// binned keeps the mean of a quantity for each degree of turn of its span: bounded, and evenly spaced in turn angle at
+// any sample rate.
 type binned struct {
 	span
 	sum   []float64
-	count []float64
+	count []float32
 	first int // turn angle of the first bin
 }
 
-const (
-	binMargin = 10   // ° kept before the entry heading
-	mostTurn  = 1140 // ° where a span may end: 60 past the longest turn of a card
-)
+// mostTurn is where a span may end, °: 60 past the longest turn of a card.
+const mostTurn = 1140
 
 func newBinned(spec *check.Spec, f *check.Facts) binned {
-	b := binned{span: newSpan(spec, f), first: -binMargin}
-	b.sum = make([]float64, int(math.Min(b.to, mostTurn))+binMargin+2)
-	b.count = make([]float64, len(b.sum))
+	b := binned{span: newSpan(spec, f)}
+	b.first = int(math.Ceil(b.from - 0.5))
+	b.sum = make([]float64, int(math.Min(b.to, mostTurn))-b.first+2)
+	b.count = make([]float32, len(b.sum))
 	return b
 }
 
@@ -50,17 +49,17 @@ func (b *binned) add(m *check.Moment) int {
 
 // profile returns the means over the span, gaps filled by straight lines, each averaged with
 // its neighbors within two degrees; at[i] is the turn angle of value i.
-func (b *binned) profile() (at, v []float64) { return b.means(b.sum) }
+func (b *binned) profile() (at, v []float64) { return means(b, b.sum) }
 
 // means does the same as profile for other sums kept per bin.
-func (b *binned) means(sum []float64) (at, v []float64) {
+func means[T float32 | float64](b *binned, sum []T) (at, v []float64) {
 	lastAt, lastV := math.NaN(), 0.0
 	for i, n := range b.count {
 		turn := float64(i + b.first)
-		if n == 0 || turn < b.from-0.5 || turn > b.to+0.5 {
+		if n == 0 || turn > b.to+0.5 {
 			continue
 		}
-		x := sum[i] / n
+		x := float64(sum[i]) / float64(n)
 		for t := lastAt + 1; t < turn; t++ {
 			at = append(at, t)
 			v = append(v, lastV+(x-lastV)*(t-lastAt)/(turn-lastAt))
@@ -74,13 +73,13 @@ func (b *binned) means(sum []float64) (at, v []float64) {
 // timed is a binned that also keeps when each degree was passed.
 type timed struct {
 	binned
-	time []float64 // sums of the times of each degree, counted from the first moment
+	time []float32 // sums of the times of each degree, counted from the first moment
 	zero float64   // s, the time of that moment
 }
 
 func newTimed(spec *check.Spec, f *check.Facts) timed {
 	t := timed{binned: newBinned(spec, f), zero: math.NaN()}
-	t.time = make([]float64, len(t.sum))
+	t.time = make([]float32, len(t.sum))
 	return t
 }
 
@@ -90,14 +89,14 @@ func (t *timed) Step(m *check.Moment) {
 		t.zero = m.Time()
 	}
 	if i := t.add(m); i >= 0 {
-		t.time[i] += m.Time() - t.zero
+		t.time[i] += float32(m.Time() - t.zero)
 	}
 }
 
 // course returns the profile, and the mean time of each of its degrees, s since the first moment.
 func (t *timed) course() (at, v, time []float64) {
 	at, v = t.profile()
-	_, time = t.means(t.time)
+	_, time = means(&t.binned, t.time)
 	return at, v, time
 }
 

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"halfturn/coach/check"
-	"halfturn/coach/spectral"
 	"halfturn/stream/phrase"
 )
 
@@ -47,7 +46,6 @@ var smoothnessKind = &check.Kind{
 //     0.05.
 type smoothness struct {
 	span
-	arcs    *spectral.Memory
 	found   arcs
 	window  []float64 // one for each 100 ms since the start of the window
 	n       int       // values so far
@@ -77,7 +75,6 @@ const (
 func newSmoothness(spec *check.Spec, f *check.Facts) *smoothness {
 	return &smoothness{
 		span:   newSpan(spec, f),
-		arcs:   f.Arcs,
 		found:  arcs{at: math.NaN()},
 		window: make([]float64, 0, smoothWindow),
 		middle: math.NaN(),
@@ -125,7 +122,7 @@ func (s *smoothness) with(a arcs) arcs {
 	if !fade(w, s.window) {
 		return a
 	}
-	arc := s.arcs.ArcLength(w, smoothRate)
+	arc := s.facts.Common.ArcLength(w, smoothRate)
 	a.sum += arc
 	a.n++
 	if arc < a.worst && !math.IsNaN(s.middle) {
@@ -155,7 +152,7 @@ func (s *smoothness) Measure(*check.Moment) check.Measure {
 func fade(out, v []float64) bool {
 	most := 0.0
 	for i, x := range v {
-		most = math.Max(most, x)
+		most = max(most, x)
 		out[i] = x * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(len(v))))
 	}
 	return most >= smoothMoves

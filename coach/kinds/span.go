@@ -1,8 +1,6 @@
 package kinds
 
 import (
-	"math"
-
 	"halfturn/coach/check"
 	"halfturn/stream/phrase"
 )
@@ -17,9 +15,7 @@ type span struct {
 	state    float64
 	last     float64 // time of the moment before
 	begun    bool
-	absent   bool    // the quantity was needed and missing
-	step     float64 // s, the last interval smoothed over
-	keep     float64 // of the state over that interval
+	absent   bool // the quantity was needed and missing
 }
 
 func newSpan(spec *check.Spec, f *check.Facts) span {
@@ -54,10 +50,7 @@ func (s *span) value(m *check.Moment) (v, dt float64, ok bool) {
 	s.last = now
 	if s.smooth > 0 {
 		if s.begun {
-			if dt != s.step { // most intervals are alike
-				s.step, s.keep = dt, math.Exp(-dt/s.smooth)
-			}
-			s.state = v + (s.state-v)*s.keep
+			s.state = v + (s.state-v)*s.facts.Common.Decay(dt, s.smooth)
 		} else {
 			s.state = v
 		}

@@ -5,7 +5,6 @@ import (
 
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
-	"halfturn/coach/spectral"
 )
 
 // Over a whole leg, not on average: one allocation at a crossing is one too many.
@@ -14,7 +13,7 @@ func TestStepAllocates(t *testing.T) {
 		f := wingOver()
 		m := f.moments(j.check)
 		facts := f.known()
-		facts.Arcs = &spectral.Memory{} // its work space is made once per station
+		facts.Common = &check.Common{} // its work space is made once per station
 		// AllocsPerRun warms up with the first.
 		judges := []check.Judge{kinds.NewJudge(j.check, facts), kinds.NewJudge(j.check, facts)}
 		if n := testing.AllocsPerRun(1, func() {
@@ -32,7 +31,7 @@ func TestStepAllocates(t *testing.T) {
 func BenchmarkStep(b *testing.B) {
 	f := wingOver()
 	facts := f.known()
-	facts.Arcs = &spectral.Memory{}
+	facts.Common = &check.Common{}
 	m := f.moments(&check.Spec{Kind: "pace"})
 	var judges []check.Judge
 	for _, j := range everyKind() {

@@ -2,7 +2,6 @@ package kinds
 
 import (
 	"fmt"
-	"math"
 
 	"halfturn/coach/check"
 	"halfturn/coach/valid"
@@ -39,15 +38,13 @@ type valueAt struct {
 	name    string
 	facts   *check.Facts
 	seen    bool
-	turn    float64 // NaN: at the exit
-	passing check.Passing
+	passing *check.Passing // nil: at the exit
 }
 
 func newValueAt(spec *check.Spec, f *check.Facts) *valueAt {
-	v := &valueAt{get: check.Read(spec.Channel, f), name: spec.Channel, facts: f, turn: math.NaN()}
+	v := &valueAt{get: check.Read(spec.Channel, f), name: spec.Channel, facts: f}
 	if spec.Turn != nil {
-		v.turn = *spec.Turn
-		v.passing.Await(v.turn)
+		v.passing = f.Passing(*spec.Turn)
 	}
 	return v
 }
@@ -56,20 +53,23 @@ func (v *valueAt) Step(m *check.Moment) {
 	if !v.seen {
 		_, v.seen = v.get(m)
 	}
-	if !math.IsNaN(v.turn) {
+	if v.passing != nil {
 		v.passing.Step(m)
 	}
 }
 
 func (v *valueAt) Measure(exit *check.Moment) check.Measure {
-	m, ok := v.passing.At()
+	var m check.Moment
 	switch {
-	case math.IsNaN(v.turn) && exit == nil:
+	case v.passing == nil && exit == nil:
 		return check.None(phrase.NoExit.Of())
-	case math.IsNaN(v.turn):
+	case v.passing == nil:
 		m = *exit
-	case !ok:
-		return check.None(phrase.NotReached.Of(phrase.Number("turn", v.turn, -1, "°")))
+	default:
+		var ok bool
+		if m, ok = v.passing.At(); !ok {
+			return check.None(phrase.NotReached.Of(phrase.Number("turn", v.passing.Turn(), -1, "°")))
+		}
 	}
 	x, ok := v.get(&m)
 	if !ok {

@@ -23,12 +23,12 @@ const (
 
 // An ending looks for the end of a leg.
 type ending struct {
-	exit       check.Moment
-	exiting    bool    // exit holds where the wings came level
-	rolled     bool    // the wings have been out of level
-	levelSince float64 // NaN while the wings are not level again
-	replaying  bool    // the past is being flown through
-	recovering bool    // the exit is certain, and the recovery after it is being watched
+	exit       *check.Moment // nil before the wings come level
+	exiting    bool          // exit holds where the wings came level
+	rolled     bool          // the wings have been out of level
+	levelSince float64       // NaN while the wings are not level again
+	replaying  bool          // the past is being flown through
+	recovering bool          // the exit is certain, and the recovery after it is being watched
 }
 
 // An End is how a leg ended. The zero value is none.
@@ -71,7 +71,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 }
 
 // finished is the end of a leg that was flown to its exit.
-func (e *ending) finished() End { return End{Outcome: coach.Finished, Exit: &e.exit} }
+func (e *ending) finished() End { return End{Outcome: coach.Finished, Exit: e.exit} }
 
 // out returns the time since the wings came level at the exit, s; 0 while they have not.
 func (e *ending) out(now float64) float64 {
@@ -90,7 +90,7 @@ func (e *ending) exits(at *Position, from, bank float64) bool {
 	case e.exiting:
 		return bank < -LevelBank || m.Time()-e.exit.Time() >= levelToEnd
 	case m.Turn >= from && bank <= LevelBank:
-		e.exiting, e.exit = true, *m
+		e.exiting, e.exit = true, new(*m)
 		if was := at.prev.Sample.Value(stream.Bank); was > LevelBank && at.prev.Turn >= from {
 			e.exit.Lerp(at.prev, m, (was-LevelBank)/(was-bank))
 		}

@@ -1,13 +1,14 @@
 package leg
 
 import (
+	"iter"
 	"math"
 
-	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/ground"
+	"halfturn/coach/kinds"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
-	"halfturn/coach/spectral"
 	"halfturn/coach/track"
 	"halfturn/stream"
 )
@@ -19,7 +20,8 @@ type Leg struct {
 	plan     *plan.Plan
 	measures measures
 	passage  passage
-	drawing  drawing
+	course   *Course
+	drawn    int // entries of the trace of the course so far
 	ending   ending
 }
 
@@ -50,21 +52,18 @@ type Start struct {
 	Time   float64 // stream time, s
 	Side   float64 // 1 right, −1 left
 	Joined bool    // it ran on from the leg before, and had no set-up
-
-	// Cleared is what was flown to clear the area before the series, its last turn positive toward the first leg.
-	Cleared track.Cleared
 }
 
-// New begins a leg. arcs is what the judges of the station share; it may be nil.
-func New(p *plan.Plan, past *track.Ring, at Start, arcs *spectral.Memory) *Leg {
-	l := &Leg{plan: p}
+// New begins a leg on a course of its own, without a way over the ground. common is what the judges of the station
+// share; it may be nil.
+func New(p *plan.Plan, past *track.Ring, at Start, common *check.Common) *Leg {
+	l := &Leg{plan: p, course: NewCourse(at, p.Card.Turn, ground.Axes{})}
 	l.Side, l.Start = at.Side, at.Time
 	l.prev, l.Cur = &l.moments[0], &l.moments[1]
 	l.Facts, l.Origin = facts(p, past, at)
-	l.Facts.Arcs = arcs
+	l.Facts.Common = common
 	l.measures.begin(p.Card, &l.Facts)
 	l.passage.begin(p.Card.Checkpoints)
-	l.drawing.begin(p.Card.Turn)
 	l.ending.levelSince = math.NaN()
 	return l
 }
@@ -88,50 +87,55 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 	f.Duration = p.Duration(w.Sample.Value(stream.Airspeed), w.Sample.Value(stream.Altitude))
 	f.Climb = p.Climb()
 	if !at.Joined {
-		setUpFacts(&f, past, at.Time)
-		clearingFacts(&f, &at.Cleared)
+		setUpFacts(&f, p.Card, past, at.Time)
 	}
 	return f, w.Turned
 }
 
-// setUpFacts adds the set-up: the means of the last second and a half, over three seconds for what wanders.
-func setUpFacts(f *check.Facts, past *track.Ring, start float64) {
+// setUpFacts adds what the card asks about the set-up: the means of the last second and a half, over three seconds for
+// what wanders.
+func setUpFacts(f *check.Facts, card *maneuver.Card, past *track.Ring, start float64) {
 	short, _ := past.Over(start-1.5, start)
-	for ch := range stream.NumChannels {
-		if x, ok := short.Sample.Get(ch); ok {
-			f.Setup[ch.String()] = x
+	long, _ := past.Over(start-3, start)
+	f.Setup[check.TurnRate] = long.TurnRate
+	if _, ok := long.Sample.Get(stream.Airspeed); ok {
+		f.Setup[check.SpeedSpread] = long.HighSpeed - long.LowSpeed
+	}
+	for i := range card.Checks {
+		spec := &card.Checks[i]
+		c, ok := stream.ChannelNamed(spec.Channel)
+		if !ok || kinds.Of(spec).Looks != check.BeforeTurn {
+			continue
+		}
+		if x, ok := short.Sample.Get(c); ok {
+			f.Setup[spec.Channel] = x
 		}
 	}
 	if b, ok := f.Setup["bank"]; ok {
 		f.Setup["bank"] = b * f.Side
 	}
-	long, _ := past.Over(start-3, start)
-	if _, ok := long.Sample.Get(stream.Airspeed); ok {
-		f.Setup["speed-spread"] = long.HighSpeed - long.LowSpeed
-	}
-	f.Setup["turn-rate"] = long.TurnRate
 }
 
-// clearingFacts adds the clearing turns, as far as they are known.
-func clearingFacts(f *check.Facts, c *track.Cleared) {
-	if !c.Known {
-		return
+// Clear adds what was flown to clear the area before the series, as far as it is known; its last turn is positive toward
+// the first leg. A leg that ran on from another has no set-up.
+func (l *Leg) Clear(c track.Cleared) {
+	if setup := l.Facts.Setup; c.Known && len(setup) > 0 {
+		setup[check.Clearing], setup[check.ClearingBank], setup[check.ClearingSide] = c.Turned, c.Bank, c.Last
 	}
-	f.Setup[check.Clearing], f.Setup[check.ClearingBank], f.Setup[check.ClearingSide] = c.Turned, c.Bank, c.Last
 }
 
-// DrawFrom sets the axes of the trace over the ground.
-func (l *Leg) DrawFrom(axes ground.Axes) { l.drawing.axes = axes }
+// Fly puts the leg on a course that it may share with others. It comes before the first sample.
+func (l *Leg) Fly(c *Course) { l.course = c }
 
 // Replay flies the leg from its beginning through the past, and returns its end if it has come already.
 func (l *Leg) Replay(past *track.Ring) End {
 	l.ending.replaying = true
 	defer func() { l.ending.replaying = false }()
-	for i := past.Len() - 1; i >= 0; i-- {
-		if p := past.Back(i); p.Time() >= l.Start {
-			if e := l.Step(&p.Sample, p.Turned); e.Outcome != "" {
-				return e
-			}
+	var s stream.Sample
+	for i := past.Since(l.Start) - 1; i >= 0; i-- {
+		past.Sample(i, &s)
+		if e := l.Step(&s, past.Turned(i)); e.Outcome != "" {
+			return e
 		}
 	}
 	return End{}
@@ -147,8 +151,9 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	}
 	l.measures.step(l.prev, l.Cur)
 	l.passage.step(l.Cur)
-	l.drawing.add(l.Cur, &l.Facts)
-	l.Farthest = math.Max(l.Farthest, l.Cur.Turn)
+	l.course.drawing.add(l.Cur, &l.Facts)
+	l.drawn = l.course.drawing.upTo(l.drawn, l.Cur)
+	l.Farthest = max(l.Farthest, l.Cur.Turn)
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
 
@@ -162,7 +167,7 @@ func (l *Leg) Exiting() bool { return l.ending.exiting }
 func (l *Leg) Next() int { return l.passage.next }
 
 // Axes returns those of the trace over the ground.
-func (l *Leg) Axes() ground.Axes { return l.drawing.axes }
+func (l *Leg) Axes() ground.Axes { return l.course.drawing.axes }
 
-// Trace returns the trace so far.
-func (l *Leg) Trace() []coach.Trace { return l.drawing.trace }
+// Attitudes yields the attitudes of the trace so far.
+func (l *Leg) Attitudes() iter.Seq[plan.Attitude] { return l.course.drawing.attitudes(l.drawn) }

@@ -13,16 +13,27 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
+	stepped  []check.Judge // those that see every moment
 	after    []check.Judge // those of them that look at the recovery after the exit
+	count    int           // of all
 	sampling sampling.Sampling
 }
 
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
-	m.judges = make([]check.Judge, len(card.Checks))
+	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
 	for i := range card.Checks {
-		m.judges[i] = kinds.NewJudge(&card.Checks[i], facts)
-		if kinds.Of(&card.Checks[i]).Looks == check.AfterExit {
-			m.after = append(m.after, m.judges[i])
+		judge := kinds.NewJudge(&card.Checks[i], facts)
+		if judge == nil {
+			continue
+		}
+		m.judges[i] = judge
+		m.count++
+		looks := kinds.Of(&card.Checks[i]).Looks
+		if looks == check.AfterExit {
+			m.after = append(m.after, judge)
+		}
+		if looks != check.BeforeTurn {
+			m.stepped = append(m.stepped, judge)
 		}
 	}
 	m.sampling.Begin(card, facts)
@@ -31,10 +42,8 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 // step takes the next moment of the leg and the one before.
 func (m *measures) step(prev, cur *check.Moment) {
 	m.sampling.Add(prev, cur)
-	for _, judge := range m.judges {
-		if judge != nil {
-			judge.Step(cur)
-		}
+	for _, judge := range m.stepped {
+		judge.Step(cur)
 	}
 }
 
@@ -64,15 +73,15 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 		Limit:     e.Limit,
 		Start:     coach.Round(l.Start, 3),
 		End:       coach.Round(l.Cur.Time(), 3),
-		Entry:     pointOf(&l.Facts.Entry),
-		Points:    l.passage.points,
-		Checks:    []coach.Check{},
+		Entry:     l.course.pointOf(&l.Facts.Entry),
+		Points:    l.passage.points(l.course),
+		Checks:    make([]coach.Check, 0, l.measures.count),
 		Causes:    []coach.Cause{},
 		Said:      said,
-		Trace:     l.drawing.trace,
+		Trace:     l.course.drawing.trace(l.drawn),
 	}
 	if e.Exit != nil {
-		done.Exit = new(pointOf(e.Exit))
+		done.Exit = new(l.course.pointOf(e.Exit))
 		done.End = coach.Round(e.Exit.Time(), 3)
 	}
 	if e.External { // what the leg might still have become is not the pilot's

@@ -6,20 +6,19 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/maneuver"
-	"halfturn/stream"
 )
 
 // A passage notes the checkpoints of a leg as they are passed.
 type passage struct {
 	checkpoints []maneuver.Checkpoint
 	next        int // checkpoint to come
-	points      []coach.Point
+	passed      []check.Moment
 	passing     check.Passing
 	refine      bool // the last point waits for the moment after it
 }
 
 func (p *passage) begin(checkpoints []maneuver.Checkpoint) {
-	p.checkpoints, p.points = checkpoints, make([]coach.Point, 0, len(checkpoints))
+	p.checkpoints = checkpoints
 	p.await()
 }
 
@@ -32,9 +31,9 @@ func (p *passage) step(cur *check.Moment) {
 		return
 	}
 	if p.refine {
-		p.points[len(p.points)-1] = pointOf(&m)
+		p.passed[len(p.passed)-1] = m
 	} else {
-		p.points = append(p.points, pointOf(&m))
+		p.passed = append(p.passed, m)
 		p.next++
 	}
 	p.refine = !p.refine
@@ -44,6 +43,15 @@ func (p *passage) step(cur *check.Moment) {
 	}
 }
 
+// points returns the checkpoints that were passed.
+func (p *passage) points(c *Course) []coach.Point {
+	list := make([]coach.Point, len(p.passed))
+	for i := range p.passed {
+		list[i] = c.pointOf(&p.passed[i])
+	}
+	return list
+}
+
 // await looks for the next checkpoint. The last is the exit, which has no turn angle.
 func (p *passage) await() {
 	at := math.Inf(1)
@@ -51,25 +59,4 @@ func (p *passage) await() {
 		at = p.checkpoints[p.next].Turn
 	}
 	p.passing.Await(at)
-}
-
-// pointOf makes a point of the record of a moment.
-func pointOf(m *check.Moment) coach.Point {
-	p := coach.Point{
-		Turn:   coach.Round(m.Turn, 3),
-		Time:   coach.Round(m.Time(), 4),
-		Values: map[string]float64{},
-	}
-	for c := range stream.NumChannels {
-		v, ok := m.Sample.Get(c)
-		if !ok || c == stream.Time {
-			continue
-		}
-		digits := 3
-		if c == stream.Latitude || c == stream.Longitude {
-			digits = 7
-		}
-		p.Values[c.String()] = coach.Round(v, digits)
-	}
-	return p
 }

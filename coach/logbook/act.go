@@ -49,14 +49,14 @@ type Remark struct {
 	Key   string    `json:"-"`  // unique everywhere
 }
 
-// A Standing is how a session stands by what people added to it.
+// A Standing is the state of a session after everything that people added to it.
 type Standing struct {
 	Student Student
 	Keep    bool
 	Remarks []Remark // in the order in which they were added
 }
 
-// Fold works out how a session stands by its acts, in their order. First is the student it began with. An act that
+// Fold applies the acts of a session in their order. First is the student it began with. An act that
 // comes twice counts once; a remark whose number is taken gets the next that is free. Names and words are as package
 // names has them.
 func Fold(first Student, acts []Act) Standing {

@@ -78,7 +78,7 @@ type Answers interface {
 	// Models finds legs to compare a leg with; none for a leg that is not in the book. Sessions without a student's
 	// name count as one student per station.
 	Models(ctx context.Context, id string, leg int) (*Models, error)
-	// Students lists the students, the one the one who flew last first; limit 0 is all.
+	// Students lists the students, the one who flew last first; limit 0 is all.
 	Students(ctx context.Context, limit int) ([]string, error)
 	// Student finds a student by name in any spelling; the zero value when there is none.
 	Student(ctx context.Context, name string) (Student, error)

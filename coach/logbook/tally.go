@@ -9,13 +9,13 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// letters are the verdicts as a row of a list keeps them.
+// letters encode verdicts in a row of a list.
 var letters = map[string]byte{coach.Met: 'm', coach.Near: 'n', coach.Missed: 'x', coach.NotMeasured: 'o'}
 
-// mostVerdicts is how many of a session are shown in a row of a list.
+// mostVerdicts is how many verdicts of a session are shown in a row of a list.
 const mostVerdicts = 100
 
-// A Tally sums up a grading of a session: what a list and a trend read of it.
+// A Tally sums up a grading of a session: what lists and trends show of it.
 type Tally struct {
 	Maneuvers []Named // flown, in the order in which they came
 	By        map[string]*ManeuverTally
@@ -29,14 +29,14 @@ type Tally struct {
 	ranks  []int   // of the graded legs
 }
 
-// A ManeuverTally is what a session holds of one maneuver.
+// A ManeuverTally sums up one maneuver of a session.
 type ManeuverTally struct {
 	Title    string
 	Legs     int
 	Finished int            // legs that were finished and judged
-	Head     int            // of these good or better in a row: from the first on,
+	Head     int            // of these good or better in a run: from the first on,
 	Tail     int            // up to the last,
-	Best     int            // and the longest row
+	Best     int            // and the longest run
 	Things   map[string]int // legs by what was the one thing to change
 
 	checks gathering
@@ -107,7 +107,7 @@ func (t *Tally) series(s *coach.Series) {
 	}
 }
 
-// count takes a finished leg that was judged into the rows of good ones.
+// count counts a finished leg that was judged, and the runs of good ones.
 func (f *ManeuverTally) count(good bool) {
 	f.Finished++
 	if !good {
@@ -142,8 +142,8 @@ func (t *Tally) Score() *float64 {
 	return &x
 }
 
-// Grade is the word of the middle leg, the lower of two: one leg that went wrong is not the
-// session, nor is one that went well (common practice, no source).
+// Grade is the word of the middle leg, the lower of two: a single bad leg does not decide the
+// session, nor does a single good one (common practice, no source).
 func (t *Tally) Grade() string {
 	if len(t.ranks) == 0 {
 		return ""

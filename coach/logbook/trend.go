@@ -9,8 +9,8 @@ import (
 	"halfturn/coach/kinds"
 )
 
-// Take goes on with the next session: head good legs from its first on, tail up to its last,
-// best the longest row in it. Where the row that came in is as long as any, the latest counts.
+// Take adds the next session: head is its run of good legs from the first on, tail the run up to its last,
+// best the longest run in it. Of runs of equal length the latest counts.
 func (s *Streak) Take(id string, finished, head, tail, best int) {
 	if in := s.Now + head; head > 0 && in >= s.Best {
 		s.Best, s.Session = in, id
@@ -25,14 +25,14 @@ func (s *Streak) Take(id string, finished, head, tail, best int) {
 	s.Now = tail
 }
 
-// A MeasuredSession is what a session measured of one maneuver.
+// A MeasuredSession holds the checks of one maneuver in a session.
 type MeasuredSession struct {
 	ID     string
 	Began  string // RFC 3339
 	Checks []CheckSum
 }
 
-// TrendChecks lays the checks of sessions, oldest first, one after another. Label, aim and bands are those of the
+// TrendChecks joins the checks of sessions, which come oldest first. Label, aim and bands are those of the
 // latest that has the check.
 func TrendChecks(sessions []MeasuredSession) []TrendCheck {
 	by := map[string]*CheckSum{}
@@ -71,7 +71,7 @@ type CheckSum struct {
 	N    int     `json:"n"`
 }
 
-// wholeTurn sorts what is judged over the leg as a whole behind all turn angles.
+// wholeTurn sorts checks over a whole leg behind all turn angles.
 const wholeTurn = 1000
 
 // gathering is the checks of the finished legs of one maneuver, as they come.

@@ -15,7 +15,7 @@ const (
 	MostLimit  = 200
 )
 
-// A Filter says which sessions are meant; a zero value leaves all in.
+// A Filter selects sessions; the zero value selects all.
 type Filter struct {
 	Student  string
 	Maneuver string // name of its card
@@ -23,7 +23,7 @@ type Filter struct {
 	Grade    string // of the session
 	Text     string // words in its remarks; each may be the beginning of one
 	From, To time.Time
-	Flown    bool   // only those with a leg, and those that go on, are kept or have a remark
+	Flown    bool   // only those with a leg, and those that are under way, are kept or have a remark
 	Limit    int    // of a list; 0 is 50, at most 200
 	After    string // SessionList.Next of the answer before
 }
@@ -47,7 +47,7 @@ type SessionList struct {
 	LeftOut   LeftOut      `json:"leftOut"`
 }
 
-// LeftOut is which session folders could not be taken into the logbook. They stay as they are.
+// LeftOut lists the session folders that could not be entered in the logbook. They stay as they are.
 type LeftOut struct {
 	Total    int              `json:"total"`
 	Sessions []LeftOutSession `json:"sessions"` // the newest of them
@@ -101,7 +101,7 @@ type Regrade struct {
 	Differences []phrase.Phrase `json:"differences"` // to the first
 }
 
-// A Trend is how a maneuver went from session to session.
+// A Trend shows a maneuver from session to session.
 type Trend struct {
 	Version  int          `json:"version"`
 	Maneuver *Named       `json:"maneuver"` // null when nothing matches
@@ -109,7 +109,7 @@ type Trend struct {
 	Legs     int          `json:"legs"`
 	Checks   []TrendCheck `json:"checks"` // in the order of the turn
 	Streak   Streak       `json:"streak"`
-	Things   []Thing      `json:"things"` // what most often was the one thing to change
+	Things   []Thing      `json:"things"` // the most frequent things to change
 }
 
 // A Streak counts finished legs in a row of grade good or better.
@@ -119,7 +119,7 @@ type Streak struct {
 	Session string `json:"session"` // of the last leg of the best, "" without
 }
 
-// A Thing is what was the one thing to change.
+// A Thing is one thing to change, and how often it was.
 type Thing struct {
 	Words    phrase.Phrase `json:"words"`
 	Legs     int           `json:"legs"`
@@ -153,7 +153,7 @@ type TrendPoint struct {
 	Judged
 }
 
-// Judged is what the values of a check were held against: its aim, and the bands in which it is met
+// Judged is what the values of a check were compared with: its aim, and the bands in which it is met
 // and near. A null end of a band is open; without an aim, and for a band open at both ends, nothing is written.
 type Judged struct {
 	Aim  *float64    `json:"aim,omitzero"`
@@ -170,7 +170,7 @@ func DayStart(s string) (time.Time, error) {
 	return t, nil
 }
 
-// Zulu writes a time as the answers have it.
+// Zulu formats a time as the answers do: RFC 3339 in UTC.
 func Zulu(t time.Time) string { return t.UTC().Format(time.RFC3339) }
 
 // A Model is a leg to lay over another one.

@@ -21,8 +21,8 @@ const (
 	LongestStation = 40
 )
 
-// Person returns the name of a student, or of whoever wrote a remark, as it is kept: in NFC, without white
-// space around it, with one space for any white space inside; "" is nobody named. The error says what is wrong.
+// Person returns the name of a student, or of whoever wrote a remark, as it is kept: in NFC, without white space around
+// it, with one space for any white space inside; "" means that nobody is named. The error says what is wrong.
 func Person(s string) (string, error) {
 	name, err := clean(s)
 	if err != nil {
@@ -46,7 +46,7 @@ func Station(s string) (string, error) {
 	return name, nil
 }
 
-// clean folds and composes a name, and refuses what is not seen.
+// clean folds and composes a name, and refuses invisible characters.
 func clean(s string) (string, error) {
 	name := fold(s)
 	if !utf8.ValidString(name) {
@@ -61,7 +61,7 @@ func clean(s string) (string, error) {
 	return name, nil
 }
 
-// start is as much of a name as an error quotes.
+// start is the beginning of a name, as much as an error quotes.
 func start(name string) string {
 	if letters := []rune(name); len(letters) > 100 {
 		return string(letters[:100])
@@ -72,8 +72,8 @@ func start(name string) string {
 // fold makes one space of any white space, removes it at both ends, and composes (Unicode Standard Annex #15, NFC).
 func fold(s string) string { return norm.NFC.String(strings.Join(strings.Fields(s), " ")) }
 
-// Tidy returns a name that was kept before the rule was, as the rule has it: what Person refuses is taken out,
-// and what is too long is cut off.
+// Tidy applies the rule to a name that was stored before the rule existed: what Person refuses is removed,
+// and what is too long is cut.
 func Tidy(s string) string {
 	letters := []rune(strings.ToValidUTF8(fold(s), ""))
 	kept := make([]rune, 0, len(letters))
@@ -113,7 +113,7 @@ func Words(s string) (string, error) {
 	return words, nil
 }
 
-// TidyWords is what Tidy is for names: a text that was kept before the rule was.
+// TidyWords is Tidy for a text of several lines.
 func TidyWords(s string) string {
 	return words(strings.Map(func(r rune) rune {
 		if controls(r) {

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"iter"
 	"math"
 
 	"halfturn/coach"
@@ -17,36 +18,52 @@ const (
 	leastSeen = 45.0 // ° of turn without which nothing is decided
 )
 
-// Misfit compares a leg's trace with the card: bank and nose over the turn with the card's profile, and the turn
-// with the card's turn. While the leg is still being flown (ended is false) only the part so far counts. It is NaN
-// when too little was flown to decide.
-func (p *Plan) Misfit(trace []coach.Trace, ended bool) float64 {
-	if len(trace) == 0 || trace[len(trace)-1].Turn < leastSeen {
-		return math.NaN()
+// An Attitude is that at one turn angle of a leg, all in °.
+type Attitude struct{ Turn, Bank, Pitch float64 }
+
+// Traced yields the attitudes of a leg's trace.
+func Traced(trace []coach.Trace) iter.Seq[Attitude] {
+	return func(yield func(Attitude) bool) {
+		for i := range trace {
+			if t := &trace[i]; !yield(Attitude{t.Turn, t.Bank, t.Pitch}) {
+				return
+			}
+		}
 	}
-	level, peak, farthest := trace[0].Pitch, flatNose, 0.0
-	for i := range trace {
-		peak = math.Max(peak, math.Abs(trace[i].Pitch-level))
-		farthest = math.Max(farthest, trace[i].Turn)
+}
+
+// Misfit compares a leg with the card: bank and nose over the turn with the card's profile, and the turn with the
+// card's turn. While the leg is still being flown (ended is false) only the part so far counts. It is NaN when too
+// little was flown to decide.
+func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
+	level, peak, n := math.NaN(), flatNose, 0.0
+	last, farthest := 0.0, 0.0
+	for a := range leg {
+		if n++; n == 1 {
+			level = a.Pitch
+		}
+		peak = max(peak, math.Abs(a.Pitch-level))
+		last, farthest = a.Turn, max(farthest, a.Turn)
+	}
+	if last < leastSeen {
+		return math.NaN()
 	}
 	if !ended && farthest < p.Card.Turn/2 {
 		// The highest nose may be still to come: take that of the reference path.
 		if !math.IsNaN(p.Nose) {
-			peak = math.Max(peak, p.Nose)
+			peak = max(peak, p.Nose)
 		}
 	}
-	var bank, nose, n float64
+	var bank, nose float64
 	steepness := p.steepness()
-	for i := range trace {
-		t := &trace[i]
-		b, share := p.profile(t.Turn)
-		bank += square((t.Bank - b*steepness) / bankScale)
-		nose += square(((t.Pitch-level)/peak - share) / noseScale)
-		n++
+	for a := range leg {
+		b, share := p.profile(a.Turn)
+		bank += square((a.Bank - b*steepness) / bankScale)
+		nose += square(((a.Pitch-level)/peak - share) / noseScale)
 	}
 	sum := bank/n + nose/n
 	if over := farthest - p.Card.Turn; ended || over > 0 {
-		sum += square(math.Min(mostTurn, math.Abs(over)/turnScale))
+		sum += square(min(mostTurn, math.Abs(over)/turnScale))
 	}
 	return coach.Round(math.Sqrt(sum), 3)
 }
@@ -56,7 +73,7 @@ func (p *Plan) profile(turn float64) (bank, nose float64) {
 	k := p.Card.Profile
 	for i := 1; i < len(k); i++ {
 		if turn <= k[i].Turn {
-			f := math.Max(0, turn-k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
+			f := max(0, turn-k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
 			return k[i-1].Bank + f*(k[i].Bank-k[i-1].Bank), k[i-1].Nose + f*(k[i].Nose-k[i-1].Nose)
 		}
 	}

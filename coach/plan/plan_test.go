@@ -60,22 +60,22 @@ func TestMisfit(t *testing.T) {
 	}
 	for _, own := range plans {
 		leg := traced(own, 20, own.Card.Turn)
-		least := own.Misfit(leg, true)
+		least := own.Misfit(plan.Traced(leg), true)
 		if !(least < 0.35) {
 			t.Errorf("%s misfits itself by %g", own.Card.Name, least)
 		}
 		for _, other := range plans {
-			if got := other.Misfit(leg, true); other != own && !(got > least) {
+			if got := other.Misfit(plan.Traced(leg), true); other != own && !(got > least) {
 				t.Errorf("%s fits %s by %g, itself by %g", own.Card.Name, other.Card.Name, got, least)
 			}
 		}
-		if got := own.Misfit(traced(own, 20, 40), false); !math.IsNaN(got) {
+		if got := own.Misfit(plan.Traced(traced(own, 20, 40)), false); !math.IsNaN(got) {
 			t.Errorf("%s is told from 40° of turn: %g", own.Card.Name, got)
 		}
 		if own.Card.Turn < 120 {
 			continue // too short to be judged without 60°
 		}
-		if short := own.Misfit(traced(own, 20, own.Card.Turn-60), true); !(short > least+0.3) {
+		if short := own.Misfit(plan.Traced(traced(own, 20, own.Card.Turn-60)), true); !(short > least+0.3) {
 			t.Errorf("%s ended 60° short misfits by %g, in full by %g", own.Card.Name, short, least)
 		}
 	}

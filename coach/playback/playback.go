@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"strings"
 
-	"halfturn/coach"
 	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
@@ -82,17 +81,17 @@ func (p played) Choose(c maneuver.Choice) error {
 	if err != nil {
 		return fmt.Errorf("what was chosen in mid-session is not there: %w", err)
 	}
-	p.Session.Choose(plan, auto)
+	p.Session().Choose(plan, auto)
 	return nil
 }
 
-// Line sets the ground line as it was set live.
-func (p played) Line(c coach.LineChoice) error { return p.Session.SetLine(c) }
+// Session is the session that the recording is played into.
+func (p played) Session() *session.Session { return p.Play.Session }
 
 // Student sets the pilot from here on.
 func (p played) Student(name string) error {
 	p.Play.Student = names.Tidy(name)
-	p.Session.SetStudent(p.Play.Student)
+	p.Session().SetStudent(p.Play.Student)
 	return nil
 }
 

@@ -3,6 +3,7 @@ package sampling
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
@@ -23,11 +24,12 @@ type fineness struct {
 	n, time float64         // intervals so far, and their sum in s
 	kept    [2]check.Moment // the last two kept, the older first
 	have    int             // how many of them there are
-	views   []view          // by check of the card
+	views   []view          // of the checks that can be uncertain
 }
 
 // A view is the part of a turn that a check looks at, and how coarsely the stream shows it.
 type view struct {
+	check    int          // of the card
 	read     check.Reader // the quantity; nil when the kind has no uncertainty, or finds a turn angle
 	anchor   check.Reader // where the value is taken: the turn angle, or the bank at the exit; nil for a span
 	angle    bool         // the check finds a turn angle
@@ -57,10 +59,14 @@ func bankOf(m *check.Moment) (float64, bool) { return m.Sample.Get(stream.Bank) 
 
 // watch prepares for a leg of a card.
 func (f *fineness) watch(card *maneuver.Card, facts *check.Facts) {
-	f.views = make([]view, len(card.Checks))
+	views := make([]view, 0, len(card.Checks))
 	for i := range card.Checks {
-		f.views[i] = newView(&card.Checks[i], facts)
+		if v := newView(&card.Checks[i], facts); v.angle || v.read != nil {
+			v.check = i
+			views = append(views, v)
+		}
 	}
+	f.views = slices.Clone(views)
 }
 
 func newView(spec *check.Spec, facts *check.Facts) view {
@@ -119,7 +125,7 @@ func (f *fineness) keep(m *check.Moment) {
 			*b = *m
 			return
 		}
-		if math.Max(b.Time()-a.Time(), m.Time()-b.Time()) >= coarse {
+		if max(b.Time()-a.Time(), m.Time()-b.Time()) >= coarse {
 			for i := range f.views {
 				f.views[i].look(a, b, m)
 			}
@@ -149,14 +155,14 @@ func (v *view) look(a, b, c *check.Moment) {
 // between takes one interval.
 func (v *view) between(a, b *check.Moment) {
 	dt := b.Time() - a.Time()
-	v.seen.end = math.Min(v.to, math.Max(v.seen.end, b.Turn))
-	if dt < coarse || math.Max(a.Turn, b.Turn) < v.from || math.Min(a.Turn, b.Turn) > v.to {
+	v.seen.end = min(v.to, max(v.seen.end, b.Turn))
+	if dt < coarse || max(a.Turn, b.Turn) < v.from || min(a.Turn, b.Turn) > v.to {
 		return
 	}
-	v.seen.gap, v.seen.step = math.Max(v.seen.gap, dt), math.Max(v.seen.step, math.Abs(b.Turn-a.Turn))
+	v.seen.gap, v.seen.step = max(v.seen.gap, dt), max(v.seen.step, math.Abs(b.Turn-a.Turn))
 	v.seen.last = rateOf(v.read, a, b)
 	if a.Turn <= v.from || b.Turn >= v.to {
-		v.seen.edge = math.Max(v.seen.edge, v.seen.last)
+		v.seen.edge = max(v.seen.edge, v.seen.last)
 	}
 }
 
@@ -210,7 +216,7 @@ func (v *view) uncertainty(k *coach.Check) (u float64, ok bool) {
 	case v.anchor != nil && v.seen.places.rate > 0: // the value is that of another place
 		u += v.seen.value.rate * v.seen.places.off(v.seen.gap) / v.seen.places.rate
 	case v.anchor == nil && v.atEdge(k): // the extreme may lie just beyond what was seen
-		u += math.Max(v.seen.edge, v.seen.last) * v.seen.gap
+		u += max(v.seen.edge, v.seen.last) * v.seen.gap
 	}
 	return v.times * min(u, v.seen.value.rate*v.seen.gap), true
 }
@@ -221,12 +227,16 @@ func (v *view) atEdge(k *coach.Check) bool {
 }
 
 // interval is the mean time between samples, s.
-func (f *fineness) interval() float64 { return f.time / math.Max(f.n, 1) }
+func (f *fineness) interval() float64 { return f.time / max(f.n, 1) }
 
 // doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says when that reaches
 // over the edge of a band.
 func (f *fineness) doubt(i int, k *coach.Check) {
-	v := &f.views[i]
+	at := slices.IndexFunc(f.views, func(v view) bool { return v.check == i })
+	if at < 0 {
+		return
+	}
+	v := &f.views[at]
 	u, ok := v.uncertainty(k)
 	if !ok || k.Value == nil {
 		return

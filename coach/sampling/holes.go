@@ -18,11 +18,10 @@ const (
 // A hole is a stretch of turn in which nothing arrived.
 type hole struct{ from, to float64 }
 
-// holes are those of a leg. When the list is full its last one grows.
-type holes struct {
-	list [16]hole
-	n    int
-}
+// holes are those of a leg. When there are too many the last one grows.
+type holes struct{ list []hole }
+
+const mostHoles = 16
 
 // add looks for a hole between two successive moments; interval is the usual time between two, s.
 func (h *holes) add(prev, cur *check.Moment, interval float64) {
@@ -30,26 +29,23 @@ func (h *holes) add(prev, cur *check.Moment, interval float64) {
 	if dt <= holeTime && (step <= holeTurn || dt <= holeWide*interval) {
 		return
 	}
-	next := hole{math.Min(prev.Turn, cur.Turn), math.Max(prev.Turn, cur.Turn)}
-	if h.n == len(h.list) {
-		last := &h.list[h.n-1]
-		*last = hole{math.Min(last.from, next.from), math.Max(last.to, next.to)}
+	next := hole{min(prev.Turn, cur.Turn), max(prev.Turn, cur.Turn)}
+	if len(h.list) == mostHoles {
+		last := &h.list[mostHoles-1]
+		*last = hole{min(last.from, next.from), max(last.to, next.to)}
 		return
 	}
-	h.list[h.n] = next
-	h.n++
+	h.list = append(h.list, next)
 }
 
 // cut makes a hole of the rest of the turn, which was not seen.
 func (h *holes) cut(turn float64) {
-	h.n = min(h.n, len(h.list)-1)
-	h.list[h.n] = hole{turn, math.Inf(1)}
-	h.n++
+	h.list = append(h.list[:min(len(h.list), mostHoles-1)], hole{turn, math.Inf(1)})
 }
 
 // over returns the first hole that a span reaches into. A place is a span whose ends are the same.
 func (h *holes) over(from, to float64) (hole, bool) {
-	for _, x := range h.list[:h.n] {
+	for _, x := range h.list {
 		if x.from < to && x.to > from {
 			return x, true
 		}
@@ -60,7 +56,7 @@ func (h *holes) over(from, to float64) (hole, bool) {
 // in returns the hole that leaves a check without an answer: at its place, or in the span whose extreme, crossing or
 // smoothness it asks for. Means and shares tolerate a hole.
 func (h *holes) in(spec *check.Spec, exit *check.Moment) (hole, bool) {
-	if h.n == 0 {
+	if len(h.list) == 0 {
 		return hole{}, false
 	}
 	switch kinds.Of(spec).Looks {

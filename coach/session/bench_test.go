@@ -24,7 +24,7 @@ func BenchmarkSample(b *testing.B) {
 	n := 0
 	for b.Loop() {
 		if n == len(list) {
-			b.StopTimer() // a sitting is set up once
+			b.StopTimer() // a session is set up once
 			s = session.New(opt)
 			n = 0
 			b.StartTimer()

@@ -18,6 +18,7 @@ import (
 	"halfturn/coach/session"
 	"halfturn/configs"
 	"halfturn/stream/phrase"
+	"halfturn/stream/streamtest"
 )
 
 var recordings = flag.String("recordings", "", "folder of more recordings with labels in its file flights.json")
@@ -107,7 +108,7 @@ func gradeLabeled(t *testing.T, lib *maneuver.Library, path string, l label) []c
 		Address: "127.0.0.1:1",
 		Coach:   judge.Options{Plan: plan.New(card, &plane)},
 	})
-	for _, d := range datagramsIn(t, path+".pcap.gz") {
+	for _, d := range streamtest.Read(t, path+".pcap.gz") {
 		s.Feed(d.Payload, d.Seconds())
 	}
 	s.End(phrase.Read("the recording ended"))

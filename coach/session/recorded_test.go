@@ -2,9 +2,7 @@ package session_test
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -24,6 +22,7 @@ import (
 	"halfturn/stream"
 	"halfturn/stream/capture"
 	"halfturn/stream/phrase"
+	"halfturn/stream/streamtest"
 )
 
 // The recorded flights were flown in a flight-dynamics library by a closed-loop pilot, in part
@@ -101,32 +100,7 @@ func loadTruth(t testing.TB) map[string]truth {
 // datagrams reads a recording.
 func datagrams(t testing.TB, name string) []capture.Datagram {
 	t.Helper()
-	return datagramsIn(t, filepath.Join(flights, name+".pcap.gz"))
-}
-
-func datagramsIn(t testing.TB, file string) []capture.Datagram {
-	t.Helper()
-	f, err := os.Open(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r, err := capture.Open(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list []capture.Datagram
-	for {
-		d, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			return list
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		d.Payload = append([]byte(nil), d.Payload...)
-		list = append(list, d)
-	}
+	return streamtest.Read(t, filepath.Join(flights, name+".pcap.gz"))
 }
 
 func options(t testing.TB, card, plane string, out session.Output) session.Options {

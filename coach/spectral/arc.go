@@ -1,11 +1,7 @@
 // Package spectral measures how smooth a movement is by the spectrum of its speed.
 package spectral
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/dsp/fourier"
-)
+import "math"
 
 // The settings of the published reference code.
 const (
@@ -32,49 +28,23 @@ func ArcLength(v []float64, fs float64) float64 {
 	return s.arcLength(v, fs)
 }
 
-// A spectrum keeps the work space of a transform for the next of the same length.
-type spectrum struct {
-	fft       *fourier.FFT
-	padded    []float64
-	bins      []complex128
-	amplitude []float64
-}
-
 func (s *spectrum) arcLength(v []float64, fs float64) float64 {
 	if len(v) == 0 || !(fs > 0) {
 		return math.NaN()
 	}
-	s.fit(len(v))
-	clear(s.padded[copy(s.padded, v):])
-	s.amplitude = s.amplitude[:0]
-	most := 0.0
-	for i, c := range s.fft.Coefficients(s.bins, s.padded) {
-		if float64(i)*fs/float64(len(s.padded)) > sparcCutOff {
+	amplitude := s.of(v)
+	length, most := float64(2*(len(amplitude)-1)), 0.0
+	for i, a := range amplitude {
+		if float64(i)*fs/length > sparcCutOff {
+			amplitude = amplitude[:i]
 			break
 		}
-		a := math.Sqrt(real(c)*real(c) + imag(c)*imag(c))
-		s.amplitude = append(s.amplitude, a)
-		most = math.Max(most, a) // NaN stays
+		most = max(most, a) // NaN stays
 	}
 	if !(most > 0) || math.IsInf(most, 0) {
 		return math.NaN()
 	}
-	return -arc(s.amplitude, most)
-}
-
-// fit makes room for a profile of a length.
-func (s *spectrum) fit(length int) {
-	n := 1
-	for n < length {
-		n *= 2
-	}
-	n <<= sparcPad
-	if len(s.padded) == n {
-		return
-	}
-	s.fft = fourier.NewFFT(n)
-	s.padded, s.bins = make([]float64, n), make([]complex128, n/2+1)
-	s.amplitude = make([]float64, 0, n/2+1)
+	return -arc(amplitude, most)
 }
 
 // arc returns the length of the line between the first and the last bin over the threshold.

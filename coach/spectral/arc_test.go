@@ -93,6 +93,10 @@ func TestArcLengthLaws(t *testing.T) {
 			t.Errorf("%v: %g, want NaN", v, got)
 		}
 	}
+	// A single value has a flat spectrum: the length of a level line.
+	if got := spectral.ArcLength([]float64{3}, 10); math.Abs(got+1) > 1e-9 {
+		t.Errorf("one value: %g; must be -1", got)
+	}
 	if got := spectral.ArcLength([]float64{1, 2, 1}, 0); !math.IsNaN(got) {
 		t.Errorf("at 0 Hz: %g, want NaN", got)
 	}
@@ -129,5 +133,15 @@ func TestMemory(t *testing.T) {
 	var none *spectral.Memory
 	if none.ArcLength(v, 50) != spectral.ArcLength(v, 50) {
 		t.Error("without a memory it differs")
+	}
+}
+
+// go test -bench Arc -benchmem ./coach/spectral
+func BenchmarkArcLength(b *testing.B) {
+	var m spectral.Memory
+	v := sampled(func(t float64) float64 { return minimumJerk(t / 8) }, 0, 10, 81)
+	b.ReportAllocs()
+	for b.Loop() {
+		m.ArcLength(v, 10) // longer than what is remembered
 	}
 }

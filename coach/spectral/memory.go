@@ -2,9 +2,9 @@ package spectral
 
 import "slices"
 
-// What a Memory holds: more windows than a few judges look at between two of one judge.
+// What a Memory holds: more windows than one judge looks at before another looks at the same.
 const (
-	remembered = 12
+	remembered = 6
 	longest    = 80 // values
 )
 
@@ -13,7 +13,7 @@ const (
 // remembers nothing.
 type Memory struct {
 	line    spectrum
-	windows [remembered]window
+	windows []window // made when the first is asked for
 	next    int
 }
 
@@ -37,6 +37,9 @@ func (m *Memory) ArcLength(v []float64, fs float64) float64 {
 		if w := &m.windows[i]; w.n == len(v) && w.fs == fs && slices.Equal(w.v[:w.n], v) {
 			return w.length
 		}
+	}
+	if m.windows == nil {
+		m.windows = make([]window, remembered)
 	}
 	w := &m.windows[m.next]
 	m.next = (m.next + 1) % remembered

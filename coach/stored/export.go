@@ -14,7 +14,7 @@ import (
 	"halfturn/coach/grading"
 )
 
-// An Export says what is written of a recording.
+// An Export selects what is written of a recording, and how.
 type Export struct {
 	Format  string // csv, parquet, gpx, kml, json or pdf
 	Leg     int    // its number over all senders, from 1; 0 is all
@@ -86,7 +86,7 @@ func (e *NoLeg) Error() string {
 	return fmt.Sprintf("there is no leg %d; the recording holds %d", e.n, e.legs)
 }
 
-// ReportOf is the report of what was flown.
+// ReportOf is the report of all senders of a recording.
 func ReportOf(rec *play.Recording, all []*export.Graded) *debrief.Report {
 	r := debrief.New()
 	f := debrief.FileReport{File: rec.Name, Stations: []debrief.StationReport{}}
@@ -97,7 +97,7 @@ func ReportOf(rec *play.Recording, all []*export.Graded) *debrief.Report {
 	return r
 }
 
-// keepLeg leaves one leg, by its number over all stations, and what only the legs together show out.
+// keepLeg keeps one leg, by its number over all stations, and drops what only several legs show.
 func keepLeg(stations []debrief.StationReport, leg int) {
 	n := 0
 	for i := range stations {

@@ -13,7 +13,7 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// Find finds what is meant by an argument: a session of the data directory by its name, the folder of a
+// Find opens the recording that an argument names: a session of the data directory by its name, the folder of a
 // session, or a capture file.
 func Find(ctx context.Context, data, arg string) (*play.Recording, error) {
 	if folder.IsID(arg) {

@@ -12,9 +12,9 @@ import (
 	"halfturn/coach/session"
 )
 
-// A Setup is what the configuration says of how a recording is followed that says nothing itself.
+// A Setup is the configuration for recordings that do not say how they were followed.
 type Setup interface {
-	// Choice is what is flown when nothing else says so.
+	// Choice is the choice when nothing else says what was flown.
 	Choice() maneuver.Choice
 	// Options are those of a session of a choice, by the cards of the configuration and those in the folder besides; ""
 	// is none.
@@ -23,10 +23,10 @@ type Setup interface {
 	Library(c maneuver.Choice, besides string) (*maneuver.Library, error)
 }
 
-// An Override is what was asked for explicitly; nil was not.
+// An Override holds what was asked for explicitly; nil where nothing was.
 type Override struct{ Maneuver, Standard, Aircraft *string }
 
-// apply lays what was asked for over a choice.
+// apply replaces parts of a choice by what was asked for.
 func (o *Override) apply(c *maneuver.Choice) {
 	for from, to := range map[*string]*string{o.Maneuver: &c.Maneuver, o.Standard: &c.Standard,
 		o.Aircraft: &c.Aircraft} {
@@ -154,7 +154,7 @@ func (j *Judge) By(rec *play.Recording, p *play.Player) *debrief.JudgedBy {
 	}
 }
 
-// Notes are sentences on what was not played as it was recorded.
+// Notes are sentences on what could not be played as recorded.
 func (j *Judge) Notes(p *play.Player) (said []string) {
 	if err := p.Missing(); err != nil {
 		said = append(said, fmt.Sprintf("the recording is not judged by what was chosen while it was flown: %v", err))

@@ -39,7 +39,7 @@ func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) e
 	return print.Write(w, e.Paper, d)
 }
 
-// A Book knows what was said about a session: an archive, for one.
+// A Book knows the student and the remarks of a session; an archive is one.
 type Book interface {
 	Session(ctx context.Context, id string) (*logbook.SessionDetail, error)
 }
@@ -63,7 +63,7 @@ func (e *Export) About(ctx context.Context, b Book, id string) error {
 	return nil
 }
 
-// RemarkLine is a remark in one paragraph: what it is on, its words, by whom.
+// RemarkLine is a remark in one paragraph: its subject, words and author.
 func RemarkLine(r *logbook.Remark) string {
 	on := ""
 	if r.Leg > 0 {

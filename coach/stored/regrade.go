@@ -18,7 +18,7 @@ import (
 	"halfturn/coach/who"
 )
 
-// A Regraded is what grading again gives.
+// A Regraded is the result of grading again.
 type Regraded struct {
 	Version     int                  `json:"version"`
 	Cautions    []string             `json:"cautions"`
@@ -115,7 +115,7 @@ func (r *Regrade) keep(rec *play.Recording, by maneuver.Choice, out *Regraded) (
 		Report:   out.Report,
 	}
 	for i := range out.Differences {
-		if out.Differences[i].Turned { // else only a number: the new grades tell
+		if out.Differences[i].Turned { // the new grades show the rest, which are only numbers
 			g.Differences = append(g.Differences, out.Differences[i].Words())
 		}
 	}

@@ -1,3 +1,3 @@
-// Package stored is what commands and pages do with stored sessions and recordings: find one, say by which cards it is
+// Package stored is what commands and pages do with stored sessions and recordings: find one, decide which cards
 // judged, grade it again, export and print it, take it in. What is changed is changed by [archive.Archive].
 package stored

@@ -1,7 +1,6 @@
 package stored
 
 import (
-	"context"
 	"errors"
 	"os"
 	"path/filepath"
@@ -11,10 +10,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"halfturn/coach"
 	"halfturn/coach/archive/play"
-	"halfturn/coach/debrief"
-	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/session"
@@ -75,52 +71,6 @@ func TestJudge(t *testing.T) {
 			!strings.Contains(err.Error(), "is a file") {
 			t.Errorf("%s: a recording names a file: %v", name, err)
 		}
-	}
-}
-
-// TestFind: a session by its name, its folder, or a file; of anything else it is said what to name.
-func TestFind(t *testing.T) {
-	data := t.TempDir()
-	bare := filepath.Join(data, "sessions", "bare")
-	if err := os.MkdirAll(bare, 0o700); err != nil {
-		t.Fatal(err)
-	}
-	for arg, want := range map[string]string{
-		"bare":                        `session "bare" has no recording`,
-		bare:                          "is a folder without a recording",
-		"nothing":                     "neither a session",
-		filepath.Join(data, "x.pcap"): "neither a session",
-	} {
-		if _, err := Find(context.Background(), data, arg); err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%s: %v, want %q", arg, err, want)
-		}
-	}
-	in := &play.Recording{Session: "bare", Dir: bare}
-	if !In(data, in) || In(t.TempDir(), in) || In(data, &play.Recording{Dir: bare}) {
-		t.Error("a session is not told from a file")
-	}
-}
-
-// TestLegs counts legs over all senders.
-func TestLegs(t *testing.T) {
-	all := []*export.Graded{{Legs: make([]export.PicturedLeg, 2)}, {}, {Legs: make([]export.PicturedLeg, 1)}}
-	for n, want := range map[int]*export.PicturedLeg{1: &all[0].Legs[0], 2: &all[0].Legs[1], 3: &all[2].Legs[0]} {
-		if _, leg, err := legOf(all, n); leg != want || err != nil {
-			t.Errorf("leg %d: %v, %v", n, leg, err)
-		}
-	}
-	var none *NoLeg
-	if _, _, err := legOf(all, 4); !errors.As(err, &none) || !strings.Contains(err.Error(), "holds 3") {
-		t.Errorf("leg 4: %v", err)
-	}
-	stations := []debrief.StationReport{{Series: []coach.Series{
-		{Legs: make([]coach.Leg, 2)},
-		{Legs: make([]coach.Leg, 1)},
-	}}}
-	stations[0].Series[1].Legs[0].Number = 7
-	keepLeg(stations, 3)
-	if s := stations[0].Series; len(s) != 1 || len(s[0].Legs) != 1 || s[0].Legs[0].Number != 7 {
-		t.Errorf("%+v", s)
 	}
 }
 

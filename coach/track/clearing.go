@@ -1,6 +1,10 @@
 package track
 
-import "math"
+import (
+	"iter"
+	"math"
+	"slices"
+)
 
 // Clearing turns are counted in the flight between legs: 180° of heading, or two of 90° in
 // opposite directions (CNATRA P-330 par. 1005; FAA AIM 4-4-15 asks for them before maneuvers and
@@ -14,20 +18,11 @@ const (
 
 // Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
 type Clearing struct {
-	steps    [128]clearingPart
-	next     int
-	n        int
-	at       float64 // unwrapped heading up to which it was counted
+	steps    []turning // the oldest first
+	at       float64   // unwrapped heading up to which it was counted
 	begun    bool
 	since    float64 // stream time from which on the flight was followed, s
 	followed bool
-}
-
-// A clearingPart is one step of turning.
-type clearingPart struct {
-	time float64 // s
-	turn float64 // °, right positive
-	bank float64 // ° at its end
 }
 
 // Cleared is what was flown to clear the area before a leg.
@@ -37,6 +32,12 @@ type Cleared struct {
 	Bank   float64 // °, the steepest bank of the shallowest clearing turn; 0 when there was none
 	Last   float64 // ° of the last clearing turn, right positive; 0 when there was none
 }
+
+// A turning is a step of heading, ° to the right, with the stream time (s) and the bank (°) at its end.
+type turning struct{ time, turn, bank float64 }
+
+// mostSteps are more than a turn at 7°/s makes in the time that counts.
+const mostSteps = 256
 
 // Clear forgets all turns.
 func (k *Clearing) Clear() { *k = Clearing{} }
@@ -53,10 +54,12 @@ func (k *Clearing) Add(now, turned, bank float64) {
 	if math.Abs(d) < clearingStep {
 		return
 	}
-	k.steps[k.next] = clearingPart{now, d, math.Abs(bank)}
 	k.at = turned
-	k.next = (k.next + 1) % len(k.steps)
-	k.n = min(k.n+1, len(k.steps))
+	old := max(0, len(k.steps)+1-mostSteps)
+	for old < len(k.steps) && now-k.steps[old].time > clearingAge {
+		old++
+	}
+	k.steps = append(slices.Delete(k.steps, 0, old), turning{now, d, math.Abs(bank)})
 }
 
 // Skip passes over the turning of a leg.
@@ -65,10 +68,10 @@ func (k *Clearing) Skip() { k.begun = false }
 // Turned returns how much of the 180° of clearing turns was flown in the last minutes, °.
 func (k *Clearing) Turned(now float64) float64 {
 	var right, left float64
-	k.backward(now, func(s *clearingPart) {
-		right, left = right+math.Max(0, s.turn), left+math.Max(0, -s.turn)
-	})
-	return math.Max(math.Max(right, left), 2*math.Min(right, left))
+	for s := range k.before(now) {
+		right, left = right+max(0, s.turn), left+max(0, -s.turn)
+	}
+	return max(max(right, left), 2*min(right, left))
 }
 
 // Before returns what was flown in the minutes before a leg that began at a time (s).
@@ -83,28 +86,27 @@ func (k *Clearing) Before(start float64) Cleared {
 		if c.Last == 0 {
 			c.Last, c.Bank = turn, bank
 		}
-		c.Bank = math.Min(c.Bank, bank)
+		c.Bank = min(c.Bank, bank)
 	}
-	k.backward(start, func(s *clearingPart) {
+	for s := range k.before(start) {
 		if s.turn*turn < 0 {
 			count()
 			turn, bank = 0, 0
 		}
-		turn, bank = turn+s.turn, math.Max(bank, s.bank)
-	})
+		turn, bank = turn+s.turn, max(bank, s.bank)
+	}
 	count()
 	return c
 }
 
-// backward calls f for the steps of the minutes before a time, the latest first.
-func (k *Clearing) backward(to float64, f func(*clearingPart)) {
-	for i := range k.n {
-		s := &k.steps[(k.next-1-i+len(k.steps))%len(k.steps)]
-		if to-s.time > clearingAge {
-			return
-		}
-		if s.time <= to {
-			f(s)
+// before ranges over the steps of the minutes before a time, the latest first.
+func (k *Clearing) before(to float64) iter.Seq[*turning] {
+	return func(yield func(*turning) bool) {
+		for i := len(k.steps) - 1; i >= 0; i-- {
+			s := &k.steps[i]
+			if to-s.time > clearingAge || s.time <= to && !yield(s) {
+				return
+			}
 		}
 	}
 }

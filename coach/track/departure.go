@@ -57,7 +57,7 @@ func (r *Ring) Departure(from *Reference, side float64, climbs bool) float64 {
 		bank, earliest = d.throughLevel(), from.Until-lagToEnd
 	}
 	switch {
-	case climbs && nose < bank && nose > math.Max(bank-lookBack, earliest):
+	case climbs && nose < bank && nose > max(bank-lookBack, earliest):
 		return nose
 	case from.Joined:
 		return bank
@@ -83,7 +83,7 @@ func (d *departure) leftFromTurn() float64 {
 		if v < leftLevel {
 			break
 		}
-		least = math.Min(least, v)
+		least = min(least, v)
 		if v > least+turnBefore {
 			return least
 		}
@@ -111,7 +111,7 @@ func (d *departure) leftLevel(value func(*attitude) float64) (left, seen float64
 		i++
 	}
 	seen = d.attitudeBack(i).time
-	along := seen - leftLevel/math.Max(d.slope(seen-alongBefore, seen+alongAfter, value), alongLeast)
+	along := seen - leftLevel/max(d.slope(seen-alongBefore, seen+alongAfter, value), alongLeast)
 	for before := i; i < d.n-1; i++ {
 		now := d.attitudeBack(i)
 		before = d.older(before, now.time-standOver)
@@ -120,7 +120,7 @@ func (d *departure) leftLevel(value func(*attitude) float64) (left, seen float64
 			break
 		}
 	}
-	return math.Min(d.attitudeBack(i).time, along), seen
+	return min(d.attitudeBack(i).time, along), seen
 }
 
 // heldBefore reports whether the wings were rolled out of level briskly and held there, and only then the nose left
@@ -147,11 +147,11 @@ func (d *departure) heldBefore(nose, rolled float64) bool {
 
 // turningSince walks back from a time to where the heading began to move toward the side, but not beyond oldest.
 func (d *departure) turningSince(t, oldest float64) float64 {
-	oldest = math.Max(oldest, d.attitudeBack(d.n-1).time)
+	oldest = max(oldest, d.attitudeBack(d.n-1).time)
 	for t-slowStep > oldest && d.side*(d.TurnedAt(t)-d.TurnedAt(t-slowStep)) > slowRate*slowStep {
 		t -= slowStep / 2
 	}
-	return math.Max(oldest, t-slowLag)
+	return max(oldest, t-slowLag)
 }
 
 // slope returns the fitted slope of a value between two times, per second; 0 when there are too few samples.

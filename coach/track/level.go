@@ -89,7 +89,9 @@ func (l *Level) Renew(t *Tracker) {
 	if !full || !w.steady() {
 		return
 	}
-	now, turning, was := &t.Past.Back(0).Sample, w.turningBank(), *l.Reference()
+	var now stream.Sample
+	t.Past.Sample(0, &now)
+	turning, was := w.turningBank(), *l.Reference()
 	l.trim.add(w.Bank - turning)
 	bank := l.trim.bank
 	if math.Abs(w.Bank-bank) >= levelOff {
@@ -114,7 +116,7 @@ func (l *Level) Renew(t *Tracker) {
 		Pitch:    w.Pitch - w.pathAngle(),
 		Until:    t.Now,
 		Altitude: now.Value(stream.Altitude),
-		Place:    ground.PlaceOf(now),
+		Place:    ground.PlaceOf(&now),
 		Heading:  now.Value(stream.Heading),
 	}
 	l.exit = Reference{}
@@ -139,9 +141,9 @@ const (
 
 // add takes a bank less the one that turns as fast as the heading moves.
 func (t *trim) add(bank float64) {
-	t.n = math.Min(t.n+1, trimOver)
+	t.n = min(t.n+1, trimOver)
 	t.bank += (bank - t.bank) / (t.n + trimFirst)
-	t.bank = math.Max(-mostTrim, math.Min(mostTrim, t.bank))
+	t.bank = max(-mostTrim, min(mostTrim, t.bank))
 }
 
 // turningBank is the bank of a level turn as fast as the heading moves, °: tan(bank) = ωV/g (Pilot's Handbook of
@@ -152,5 +154,5 @@ func (w *Rates) turningBank() float64 {
 
 // pathAngle is the angle of the flight path above the horizon, °; 0 when it is not known.
 func (w *Rates) pathAngle() float64 {
-	return math.Asin(math.Max(-1, math.Min(1, w.Climb/(w.Speed*60*aero.FeetPerSecond)))) / degree
+	return math.Asin(max(-1, min(1, w.Climb/(w.Speed*60*aero.FeetPerSecond)))) / degree
 }

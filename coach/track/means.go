@@ -1,10 +1,6 @@
 package track
 
-import (
-	"math/bits"
-
-	"halfturn/stream"
-)
+import "halfturn/stream"
 
 // Means are the means over a stretch of the past.
 type Means struct {
@@ -15,6 +11,12 @@ type Means struct {
 	Sample              stream.Sample
 }
 
+// A stretch of the past, and the channels whose means are asked for.
+type stretch struct {
+	from, to float64 // s
+	channels stream.Set
+}
+
 // everything is the set of all channels.
 const everything = stream.Set(1<<stream.NumChannels - 1)
 
@@ -23,65 +25,75 @@ func (r *Ring) Over(from, to float64) (w Means, full bool) { return r.Means(from
 
 // Means is Over with only the bank and the channels asked for in the sample, which costs less.
 func (r *Ring) Means(from, to float64, channels stream.Set) (w Means, full bool) {
-	channels = channels.With(stream.Bank)
-	var sums [stream.NumChannels]float64
-	var has stream.Set
-	first, last := -1, -1
-	for i := range r.n {
-		e := r.Back(i)
-		t := r.attitudeBack(i).time
-		if t > to {
-			continue
-		}
-		if t < from-1e-9 {
-			full = true
-			break
-		}
-		if w.N == 0 {
-			last, has = i, e.Sample.Has&channels
-		}
-		first = i
-		has &= e.Sample.Has
-		w.N++
-		w.Turned += e.Turned
-		for rest := channels; rest != 0; rest &= rest - 1 {
-			c := stream.Channel(bits.TrailingZeros64(uint64(rest)))
-			sums[c] += e.Sample.Value(c)
-		}
-		if v, ok := e.Sample.Get(stream.Airspeed); ok {
-			if w.N == 1 {
-				w.LowSpeed, w.HighSpeed = v, v
-			}
-			w.LowSpeed, w.HighSpeed = min(w.LowSpeed, v), max(w.HighSpeed, v)
-		}
-	}
-	if w.N == 0 {
+	return r.means.find(r.added, stretch{from, to, channels.With(stream.Bank)}, r.meansOver)
+}
+
+// meansOver works out the means. Headings are averaged by way of the unwrapped turn.
+func (r *Ring) meansOver(over stretch) (w Means, full bool) {
+	newest, end, full := r.within(over.from, over.to)
+	if w.N = end - newest; w.N == 0 {
 		return w, false
 	}
-	w.fill(&sums, has, r.Back(last))
-	a, b := r.Back(first), r.Back(last)
-	if dt := b.Time() - a.Time(); dt > 0.1 {
-		w.TurnRate = (b.Turned - a.Turned) / dt
+	oldest, n := end-1, float64(w.N)
+	has := over.channels
+	for i := newest; i < end; i++ {
+		has &= r.has[r.slot(i)]
+		w.Turned += r.Turned(i)
+	}
+	w.Turned /= n
+	r.speeds(&w, newest, end)
+	w.Sample.Magnetic = r.isMagnetic(newest)
+	for c := range has.Without(stream.Track).All() {
+		mean := r.sum(newest, end, c) / n
+		if c == stream.Heading {
+			mean = r.Value(newest, c) + w.Turned - r.Turned(newest)
+		}
+		w.Sample.Put(c, mean)
+	}
+	w.Bank = w.Sample.Value(stream.Bank)
+	if dt := r.Time(newest) - r.Time(oldest); dt > 0.1 {
+		w.TurnRate = (r.Turned(newest) - r.Turned(oldest)) / dt
 	}
 	return w, full
 }
 
-// fill turns sums into means. Headings are averaged by way of the unwrapped turn.
-func (w *Means) fill(sums *[stream.NumChannels]float64, has stream.Set, newest *Past) {
-	n := float64(w.N)
-	w.Turned /= n
-	w.Bank = sums[stream.Bank] / n
-	w.Sample.Magnetic = newest.Sample.Magnetic
-	for rest := has.Without(stream.Track); rest != 0; rest &= rest - 1 {
-		c := stream.Channel(bits.TrailingZeros64(uint64(rest)))
-		mean := sums[c] / n
-		if c == stream.Heading {
-			mean = newest.Sample.Value(c) + w.Turned - newest.Turned
+// within returns which samples lie between two times, newest to the one before end; full tells whether there are older
+// ones.
+func (r *Ring) within(from, to float64) (newest, end int, full bool) {
+	for newest < r.n && r.Time(newest) > to {
+		newest++
+	}
+	for end = newest; end < r.n; end++ {
+		if r.Time(end) < from-1e-9 {
+			return newest, end, true
 		}
-		if newest.Sample.Derived.Has(c) {
-			w.Sample.Derive(c, mean)
-		} else {
-			w.Sample.Put(c, mean)
+	}
+	return newest, end, false
+}
+
+// sum adds up a channel over some samples, the newest first.
+func (r *Ring) sum(newest, end int, c stream.Channel) (sum float64) {
+	column := r.columns[c]
+	if column == nil {
+		for i := newest; i < end; i++ {
+			sum += r.Value(i, c)
+		}
+		return sum
+	}
+	for i := newest; i < end; i++ {
+		sum += column[r.slot(i)]
+	}
+	return sum
+}
+
+// speeds finds the lowest and the highest airspeed of some samples.
+func (r *Ring) speeds(w *Means, newest, end int) {
+	for i := newest; i < end; i++ {
+		if v, ok := r.Get(i, stream.Airspeed); ok {
+			if i == newest {
+				w.LowSpeed, w.HighSpeed = v, v
+			}
+			w.LowSpeed, w.HighSpeed = min(w.LowSpeed, v), max(w.HighSpeed, v)
 		}
 	}
 }

@@ -13,26 +13,9 @@ type Rates struct {
 	LoadRate            float64 // g/s, over the ends; 0 when unknown
 }
 
-// cachedRates are the rates that were last asked for. Several judges ask for the same at the same sample.
-type cachedRates struct {
-	added uint64 // of the ring then
-	from  float64
-	rates Rates
-	full  bool
-}
-
 // Rates returns the rates since a time; full is false when the past does not reach back to it.
 func (r *Ring) Rates(from float64) (w Rates, full bool) {
-	for i := range r.rates {
-		if c := &r.rates[i]; c.added == r.added && c.from == from {
-			return c.rates, c.full
-		}
-	}
-	c := &r.rates[r.oldest]
-	r.oldest = (r.oldest + 1) % len(r.rates)
-	c.added, c.from = r.added, from
-	c.rates, c.full = r.ratesSince(from)
-	return c.rates, c.full
+	return r.rates.find(r.added, from, r.ratesSince)
 }
 
 func (r *Ring) ratesSince(from float64) (w Rates, full bool) {
@@ -59,38 +42,37 @@ func (r *Ring) ratesSince(from float64) (w Rates, full bool) {
 	if n == 0 {
 		return w, false
 	}
-	newest, oldest := r.Back(0), r.Back(last)
 	if d := n*stt - st*st; d > 1e-9 {
-		dt := to - oldest.Time()
+		dt := to - r.Time(last)
 		w.BankRate = (n*stb - st*w.Bank) / d
 		w.NoseRate = (n*stp - st*w.Pitch) / d
-		w.TurnRate = (newest.Turned - oldest.Turned) / dt
-		w.Climb = change(oldest, newest, stream.Altitude) / dt * 60
-		w.SpeedRate = change(oldest, newest, stream.Airspeed) / dt
-		w.LoadRate = change(oldest, newest, stream.NormalLoad) / dt
+		w.TurnRate = (r.Turned(0) - r.Turned(last)) / dt
+		w.Climb = r.changeSince(last, stream.Altitude) / dt * 60
+		w.SpeedRate = r.changeSince(last, stream.Airspeed) / dt
+		w.LoadRate = r.changeSince(last, stream.NormalLoad) / dt
 	}
 	w.Bank, w.Pitch, w.Turned = w.Bank/n, w.Pitch/n, w.Turned/n
-	w.Speed = speedOf(&newest.Sample)
+	w.Speed = r.speed()
 	return w, full
 }
 
 // usualSpeed stands in for the speed of a stream that sends none, kt: that of the slow trainers.
 const usualSpeed = 100.0
 
-// speedOf returns the speed through the air as far as a sample has it, kt.
-func speedOf(s *stream.Sample) float64 {
+// speed returns the speed of the newest sample through the air, as far as it has it, kt.
+func (r *Ring) speed() float64 {
 	for _, c := range [...]stream.Channel{stream.TrueAirspeed, stream.Airspeed, stream.GroundSpeed} {
-		if v, ok := s.Get(c); ok && v > 0 {
+		if v, ok := r.Get(0, c); ok && v > 0 {
 			return v
 		}
 	}
 	return usualSpeed
 }
 
-// change returns how much a channel changed, 0 when it is missing.
-func change(a, b *Past, c stream.Channel) float64 {
-	then, ok := a.Sample.Get(c)
-	now, has := b.Sample.Get(c)
+// changeSince returns how much a channel has changed since the i-th sample, 0 when it is missing.
+func (r *Ring) changeSince(i int, c stream.Channel) float64 {
+	then, ok := r.Get(i, c)
+	now, has := r.Get(0, c)
 	if !ok || !has {
 		return 0
 	}

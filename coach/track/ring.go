@@ -1,6 +1,10 @@
 package track
 
-import "halfturn/stream"
+import (
+	"sort"
+
+	"halfturn/stream"
+)
 
 // The ring keeps the last half minute, thinned to at most 40 samples a second: enough to look back for where a slow
 // roll-in began.
@@ -9,26 +13,26 @@ const (
 	ringSpacing = 0.024 // s
 )
 
-// Past is a sample with its unwrapped heading.
-type Past struct {
-	Sample stream.Sample
-	Turned float64 // ° of heading since the stream began
-}
-
-// Time returns the stream time of the sample, s.
-func (p *Past) Time() float64 { return p.Sample.Value(stream.Time) }
-
 // attitude is what is asked of the past most often, kept apart so that it lies close together in memory.
 type attitude struct{ time, turned, bank, pitch float64 }
 
-// A Ring keeps the recent past of a station. It is bounded, and allocates nothing.
+// inAttitude are the channels that an attitude holds.
+const inAttitude = stream.Set(1<<stream.Time | 1<<stream.Bank | 1<<stream.Pitch)
+
+// A Ring keeps the recent past of a station, as far as it was sent: a channel takes room from the first sample that
+// has it. It is bounded. Samples are counted back from the newest, which is number 0.
 type Ring struct {
-	entries  [ringSize]Past
 	attitude [ringSize]attitude
+	has      [ringSize]stream.Set
+	columns  [stream.NumChannels]*[ringSize]float64 // nil: not seen yet, or in attitude; 0 where it is missing
+	magnetic *[ringSize]bool                        // nil: no heading was
+	raised   [stream.NumChannels]*[ringSize]bool    // the same of flags
+	kept     stream.Set                             // channels that have a column
 	next, n  int
-	added    uint64 // samples kept so far: what was worked out before the last of them is out of date
-	rates    [4]cachedRates
-	oldest   int // of the rates kept
+
+	added uint64 // samples kept so far: what was worked out before the last of them is out of date
+	rates recent[float64, Rates]
+	means recent[stretch, Means]
 }
 
 func (r *Ring) clear() {
@@ -42,23 +46,89 @@ func (r *Ring) add(s *stream.Sample, turned float64) {
 	if r.n > 0 && now-r.attitudeBack(0).time < ringSpacing {
 		return
 	}
-	e := &r.entries[r.next]
-	e.Sample, e.Turned = *s, turned
 	r.attitude[r.next] = attitude{now, turned, s.Value(stream.Bank), s.Value(stream.Pitch)}
+	r.has[r.next] = s.Has
+	if s.Magnetic && r.magnetic == nil {
+		r.magnetic = new([ringSize]bool)
+	}
+	if r.magnetic != nil {
+		r.magnetic[r.next] = s.Magnetic
+	}
+	r.makeColumns(s.Has &^ inAttitude &^ r.kept)
+	for c := range (r.kept &^ stream.Flags).All() {
+		r.columns[c][r.next] = s.Value(c)
+	}
+	for c := range (r.kept & stream.Flags).All() {
+		r.raised[c][r.next] = s.Value(c) != 0
+	}
 	r.next = (r.next + 1) % ringSize
 	r.n = min(r.n+1, ringSize)
 	r.added++
 }
 
+// makeColumns makes room for channels that have come for the first time.
+func (r *Ring) makeColumns(fresh stream.Set) {
+	for c := range fresh.All() {
+		if c.Info().Flag {
+			r.raised[c] = new([ringSize]bool)
+		} else {
+			r.columns[c] = new([ringSize]float64)
+		}
+	}
+	r.kept |= fresh
+}
+
 // Len returns how many samples are kept.
 func (r *Ring) Len() int { return r.n }
 
-// Back returns the i-th sample counted back from the newest.
-func (r *Ring) Back(i int) *Past { return &r.entries[(r.next-1-i)&(ringSize-1)] }
+// slot is where the i-th sample is kept.
+func (r *Ring) slot(i int) int { return (r.next - 1 - i) & (ringSize - 1) }
 
-func (r *Ring) attitudeBack(i int) *attitude { return &r.attitude[(r.next-1-i)&(ringSize-1)] }
+func (r *Ring) attitudeBack(i int) *attitude { return &r.attitude[r.slot(i)] }
 
-// older returns the first index, from i on, of a sample not after a time; the last when there is none.
+// Time returns the stream time of the i-th sample, s.
+func (r *Ring) Time(i int) float64 { return r.attitudeBack(i).time }
+
+// Turned returns the unwrapped heading of the i-th sample, °.
+func (r *Ring) Turned(i int) float64 { return r.attitudeBack(i).turned }
+
+// Value returns a channel of the i-th sample, 0 where the sample lacks it.
+func (r *Ring) Value(i int, c stream.Channel) float64 {
+	a := r.attitudeBack(i)
+	switch c {
+	case stream.Time:
+		return a.time
+	case stream.Bank:
+		return a.bank
+	case stream.Pitch:
+		return a.pitch
+	}
+	if column := r.columns[c]; column != nil {
+		return column[r.slot(i)]
+	}
+	if flag := r.raised[c]; flag != nil && flag[r.slot(i)] {
+		return 1
+	}
+	return 0
+}
+
+// Get returns a channel of the i-th sample, and whether the sample has it.
+func (r *Ring) Get(i int, c stream.Channel) (float64, bool) {
+	return r.Value(i, c), r.has[r.slot(i)].Has(c)
+}
+
+func (r *Ring) isMagnetic(i int) bool { return r.magnetic != nil && r.magnetic[r.slot(i)] }
+
+// Sample writes the i-th sample into s. Which of its channels were derived is not kept.
+func (r *Ring) Sample(i int, s *stream.Sample) {
+	k := r.slot(i)
+	*s = stream.Sample{Magnetic: r.isMagnetic(i)}
+	for c := range r.has[k].All() {
+		s.Restore(c, r.Value(i, c))
+	}
+}
+
+// older returns the first sample, from the i-th on, that is not after a time; the last when there is none.
 func (r *Ring) older(i int, t float64) int {
 	for i < r.n-1 && r.attitudeBack(i).time > t {
 		i++
@@ -66,8 +136,13 @@ func (r *Ring) older(i int, t float64) int {
 	return i
 }
 
-// At returns the newest sample not after a time; the oldest when there is none.
-func (r *Ring) At(t float64) *Past { return r.Back(r.older(0, t)) }
+// Since returns how many samples are not before a time.
+func (r *Ring) Since(t float64) int {
+	return sort.Search(r.n, func(i int) bool { return r.Time(i) < t })
+}
+
+// At returns the number of the newest sample not after a time; that of the oldest when there is none.
+func (r *Ring) At(t float64) int { return r.older(0, t) }
 
 // TurnedAt returns the unwrapped heading at a time.
-func (r *Ring) TurnedAt(t float64) float64 { return r.attitudeBack(r.older(0, t)).turned }
+func (r *Ring) TurnedAt(t float64) float64 { return r.Turned(r.At(t)) }

@@ -17,7 +17,7 @@ import (
 type Guide struct {
 	Name    string   `toml:"name" json:"name"`       // as given on the command line
 	Title   string   `toml:"title" json:"title"`     // as read by people
-	Port    string   `toml:"port" json:"port"`       // who sends where
+	Port    string   `toml:"port" json:"port"`       // the port, and which side sends to it
 	Quality string   `toml:"quality" json:"quality"` // what to expect
 	Files   []string `toml:"files" json:"files"`     // in the folder simulators
 	Steps   []string `toml:"steps" json:"steps"`     // three to eight

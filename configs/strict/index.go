@@ -148,7 +148,7 @@ func (x *index) value(n *unstable.Node, at level) {
 	}
 }
 
-// inside returns the type of a key in a table of type t; it tells whether there can be such a key. What the table is
+// inside returns the type of a key in a table of type t; it reports whether there can be such a key. What the table is
 // of a type that is none, the decoder says better.
 func inside(t reflect.Type, key string) (reflect.Type, bool) {
 	if t = single(t); t == nil {

@@ -156,7 +156,7 @@ func named(t string) string {
 	return t
 }
 
-// Has tells whether a key, such as "check[2].met", is written in the file.
+// Has reports whether a key, such as "check[2].met", is written in the file.
 func (f *File) Has(key string) bool {
 	_, ok := f.lines[key]
 	return ok

@@ -225,7 +225,7 @@ func (r *Reader) Rest() []string {
 	return nil
 }
 
-// Close lets go of what reading took; the file itself is its owner's. Nothing is read afterwards.
+// Close releases what reading has allocated. The file stays open: the caller owns it. Nothing can be read afterwards.
 func (r *Reader) Close() {
 	if r.zipped != nil {
 		r.zipped.Close()
@@ -285,7 +285,7 @@ func (r *Reader) count(f finding) bool {
 // (RFC 8878, 3.1.1.2.3), and some more.
 const recognizeBytes = 256 << 10
 
-// Recognize tells whether a file begins like a recording. It reads a little of it.
+// Recognize reports whether a file begins like a recording. It reads a little of it.
 func Recognize(r io.Reader) bool {
 	var magic [4]byte
 	if _, err := io.ReadFull(r, magic[:]); err != nil {

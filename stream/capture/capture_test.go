@@ -54,6 +54,20 @@ func vectorFile(t testing.TB, i int) []byte {
 	return unhex(t, vectorHead+v.link+vectorTime+v.length+v.length+v.header+vectorIP)
 }
 
+// checkFirst holds the first datagram of a file against the vector.
+func checkFirst(t *testing.T, file []byte) {
+	t.Helper()
+	r, err := Open(bytes.NewReader(file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := r.Next()
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkVector(t, d)
+}
+
 func checkVector(t *testing.T, d Datagram) {
 	t.Helper()
 	want := Datagram{
@@ -104,15 +118,7 @@ func TestByteOrders(t *testing.T) {
 				uint32(len(packet))} {
 				b = order.AppendUint32(b, v)
 			}
-			r, err := Open(bytes.NewReader(append(b, packet...)))
-			if err != nil {
-				t.Fatal(err)
-			}
-			d, err := r.Next()
-			if err != nil {
-				t.Fatal(err)
-			}
-			checkVector(t, d)
+			checkFirst(t, append(b, packet...))
 		}
 	}
 }
@@ -126,15 +132,7 @@ func zip(b []byte) []byte {
 }
 
 func TestGzip(t *testing.T) {
-	r, err := Open(bytes.NewReader(zip(vectorFile(t, 0))))
-	if err != nil {
-		t.Fatal(err)
-	}
-	d, err := r.Next()
-	if err != nil {
-		t.Fatal(err)
-	}
-	checkVector(t, d)
+	checkFirst(t, zip(vectorFile(t, 0)))
 }
 
 // IPv6 with extension headers, fragments, and packets that are something else.

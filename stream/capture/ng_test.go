@@ -97,15 +97,7 @@ func TestNgTimes(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			file := append(section(test.order), iface(test.order, linkRaw, test.opts...)...)
 			file = append(file, enhanced(test.order, test.stamp, packet)...)
-			r, err := Open(bytes.NewReader(file))
-			if err != nil {
-				t.Fatal(err)
-			}
-			d, err := r.Next()
-			if err != nil {
-				t.Fatal(err)
-			}
-			checkVector(t, d)
+			checkFirst(t, file)
 		})
 	}
 }

@@ -305,11 +305,7 @@ func TestDeriveAllocates(t *testing.T) {
 
 // go test -bench Derive -benchmem ./stream
 func BenchmarkDerive(b *testing.B) {
-	lines := streamtest.Lines(b, "wing-over")
-	samples := make([]stream.Sample, len(lines))
-	for i, l := range lines {
-		samples[i] = l.Sample(streamtest.LibraryColumns)
-	}
+	samples := streamtest.Samples(b, "wing-over", streamtest.LibraryColumns)
 	var d derive.Deriver
 	b.ReportAllocs()
 	b.ResetTimer()

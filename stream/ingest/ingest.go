@@ -23,7 +23,7 @@ import (
 type Handler interface {
 	// Datagram takes one datagram; b is valid only during the call.
 	Datagram(b []byte, received time.Time)
-	// Take takes a request, in order with the datagrams, and tells whether the handler ends with it.
+	// Take takes a request, in order with the datagrams, and reports whether the handler ends with it.
 	Take(r Request) (ends bool)
 	// Tick is called about four times a second, whether datagrams come or not.
 	Tick(now time.Time)
@@ -133,7 +133,7 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	return l, nil
 }
 
-// reachable tells whether datagrams of other machines can arrive.
+// reachable reports whether datagrams of other machines can arrive.
 func (l *Listener) reachable() bool {
 	return slices.ContainsFunc(l.where, func(a netip.AddrPort) bool { return !a.Addr().IsLoopback() })
 }

@@ -42,7 +42,7 @@ const (
 	pendingGivenUp
 )
 
-// take hands the request to the handler of a life, unless it is for another one or was given up. It tells whether the
+// take hands the request to the handler of a life, unless it is for another one or was given up. It reports whether the
 // handler ends with it.
 func (p *pending) take(l *life) (ends bool) {
 	if p.life != l || !p.state.CompareAndSwap(pendingWaits, pendingTaken) {

@@ -20,7 +20,7 @@ func (h *senders) do(ctx context.Context, address netip.AddrPort, f func(Handler
 	return h.send(ctx, address, call(func(it Handler) bool { f(it); return false }))
 }
 
-// finish has a function run that tells whether the handler of a sender ends.
+// finish has a function run that reports whether the handler of a sender ends.
 func (h *senders) finish(ctx context.Context, address netip.AddrPort, f func(Handler) bool) error {
 	return h.end(ctx, address, call(f))
 }

@@ -76,7 +76,7 @@ func (s *sender) begin(l *life) {
 	s.life = l
 }
 
-// follow ends a life for all that wait for it, and tells whether another one follows because datagrams came
+// follow ends a life for all that wait for it, and reports whether another one follows because datagrams came
 // meanwhile. Otherwise the sender is forgotten.
 func (s *sender) follow(l *life) bool {
 	s.senders.mu.Lock()
@@ -131,7 +131,7 @@ func (s *sender) free(i item) {
 	i.buffer.free()
 }
 
-// answer hands a request that has left the queue to the handler, and tells whether that ends with it.
+// answer hands a request that has left the queue to the handler, and reports whether that ends with it.
 func (s *sender) answer(l *life, p *pending) (ends bool) {
 	s.requests.Add(-1)
 	return p.take(l)

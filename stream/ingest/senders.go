@@ -142,8 +142,8 @@ func (h *senders) warn(what, sender string, words func() error) {
 	})
 }
 
-// room tells whether one more sender is admitted. Known senders have twice the limit, so that unknown ones do not keep
-// them out and a forged known address does not grow memory. mu is held.
+// room reports whether one more sender is admitted. Known senders have twice the limit, so that unknown ones cannot
+// keep them out and a forged known address does not grow memory. mu is held.
 func (h *senders) room(from netip.Addr) bool {
 	most := h.config.MaxStations
 	if slices.Contains(h.config.Known, from.WithZone("")) {

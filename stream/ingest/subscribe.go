@@ -312,7 +312,7 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	t.heard = now
 }
 
-// isToldHere tells whether an address is this machine's own and the user already named the simulator on it by its
+// isToldHere reports whether an address is this machine's own and the user already named the simulator on it by its
 // loopback address: it would be asked twice.
 func (s *subscriber) isToldHere(a netip.Addr) bool {
 	own := slices.ContainsFunc(s.own, func(p netip.Prefix) bool { return p.Addr() == a })

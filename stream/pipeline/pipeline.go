@@ -179,7 +179,7 @@ func (s *Pipeline) Sent() stream.Set { return s.channels.sent() }
 // Derived returns the channels that were computed within the last few seconds and not sent.
 func (s *Pipeline) Derived() stream.Set { return s.channels.derived() &^ s.channels.sent() }
 
-// BySimulator tells whether stream time is the simulator's own, not the time of receipt.
+// BySimulator reports whether stream time is the simulator's own, not the time of receipt.
 func (s *Pipeline) BySimulator() bool { return s.base.BySimulator() }
 
 // LastReceived returns when the last datagram of any kind arrived, 0 before the first.

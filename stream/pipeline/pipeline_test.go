@@ -1,48 +1,15 @@
 package pipeline
 
 import (
-	"bytes"
 	"fmt"
-	"io"
 	"math"
-	"os"
 	"strings"
 	"testing"
 
 	"halfturn/stream"
-	"halfturn/stream/capture"
 	"halfturn/stream/phrase"
+	"halfturn/stream/streamtest"
 )
-
-// A datagram is one recorded datagram.
-type datagram struct {
-	payload  []byte
-	received float64
-}
-
-// recorded reads the recordings the time base is tested with.
-func recorded(t testing.TB, name string) []datagram {
-	t.Helper()
-	file, err := os.ReadFile("../testdata/" + name + ".pcap.gz")
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := capture.Open(bytes.NewReader(file))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []datagram
-	for {
-		d, err := r.Next()
-		if err == io.EOF {
-			return all
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		all = append(all, datagram{bytes.Clone(d.Payload), d.Seconds()})
-	}
-}
 
 // From the wire to samples on recorded streams of two simulators.
 func TestFeedRecorded(t *testing.T) {
@@ -59,9 +26,9 @@ func TestFeedRecorded(t *testing.T) {
 		t.Run(test.file, func(t *testing.T) {
 			s := New(Options{})
 			reason, last := "", stream.Sample{}
-			all := recorded(t, test.file)
+			all := streamtest.Datagrams(t, test.file)
 			for i, d := range all {
-				sample, result := s.Feed(d.payload, d.received)
+				sample, result := s.Feed(d.Payload, d.Seconds())
 				if (sample != nil) != (result.Outcome == Accepted || result.Outcome == Jumped) {
 					t.Fatalf("datagram %d: sample %v, result %+v", i, sample != nil, result)
 				}
@@ -79,7 +46,7 @@ func TestFeedRecorded(t *testing.T) {
 				t.Errorf("stats %+v, reason %q", got, reason)
 			}
 			end := all[len(all)-1]
-			fields := strings.Split(strings.TrimSpace(string(end.payload)), ",")
+			fields := strings.Split(strings.TrimSpace(string(end.Payload)), ",")
 			for c, column := range map[stream.Channel]int{stream.Time: 0, stream.Airspeed: 5, stream.Bank: 10,
 				stream.Heading: 11} {
 				want := strings.TrimSpace(fields[column])
@@ -87,9 +54,9 @@ func TestFeedRecorded(t *testing.T) {
 					t.Errorf("%v: %s, want %s", c, text, want)
 				}
 			}
-			if !s.BySimulator() || s.Link(end.received) != LinkLive || s.LastReceived() != end.received ||
+			if !s.BySimulator() || s.Link(end.Seconds()) != LinkLive || s.LastReceived() != end.Seconds() ||
 				s.Format() == "" {
-				t.Errorf("by simulator %v, link %q, format %q", s.BySimulator(), s.Link(end.received), s.Format())
+				t.Errorf("by simulator %v, link %q, format %q", s.BySimulator(), s.Link(end.Seconds()), s.Format())
 			}
 			if !s.Sent().Has(stream.Bank) || s.Derived()&s.Sent() != 0 || !s.Derived().Has(stream.Ball) {
 				t.Errorf("sent %v, derived %v", s.Sent().Names(), s.Derived().Names())
@@ -234,14 +201,14 @@ func TestChannelsSent(t *testing.T) {
 
 func TestFeedAllocates(t *testing.T) {
 	for _, name := range []string{"wing-over", "lazy-eight"} {
-		all := recorded(t, name)
+		all := streamtest.Datagrams(t, name)
 		s := New(Options{})
 		for _, d := range all {
-			s.Feed(d.payload, d.received)
+			s.Feed(d.Payload, d.Seconds())
 		}
 		i := 0
 		if n := testing.AllocsPerRun(len(all)-1, func() {
-			s.Feed(all[i].payload, all[i].received)
+			s.Feed(all[i].Payload, all[i].Seconds())
 			i++
 		}); n != 0 {
 			t.Errorf("%s: %v allocations a datagram", name, n)
@@ -251,8 +218,8 @@ func TestFeedAllocates(t *testing.T) {
 
 // Whatever is sent, the books balance.
 func FuzzFeed(f *testing.F) {
-	for _, d := range recorded(f, "wing-over")[:3] {
-		f.Add(d.payload, uint8(16))
+	for _, d := range streamtest.Datagrams(f, "wing-over")[:3] {
+		f.Add(d.Payload, uint8(16))
 	}
 	f.Add(line(1, 2, ""), uint8(16))
 	f.Add([]byte("DATA*"), uint8(0))
@@ -298,13 +265,13 @@ func FuzzFeed(f *testing.F) {
 func BenchmarkFeed(b *testing.B) {
 	for _, name := range []string{"wing-over", "lazy-eight"} {
 		b.Run(name, func(b *testing.B) {
-			all := recorded(b, name)
+			all := streamtest.Datagrams(b, name)
 			s := New(Options{})
 			b.ReportAllocs()
 			b.ResetTimer()
 			for i := range b.N {
 				d := &all[i%len(all)]
-				s.Feed(d.payload, d.received)
+				s.Feed(d.Payload, d.Seconds())
 			}
 		})
 	}

@@ -30,7 +30,7 @@ func SignNamed(name string) (Sign, error) {
 			return Sign(s), nil
 		}
 	}
-	return AsSent, fmt.Errorf("is %q; allowed: as-sent, reversed, auto", name)
+	return AsSent, fmt.Errorf("is %q; must be as-sent, reversed or auto", name)
 }
 
 // A sense watches whether one angle has the sign that the flight shows it must have: in a turn the nose moves toward
@@ -78,7 +78,7 @@ func (s *sense) isReversed() bool {
 
 func (s *sense) isRight() bool { return s.right >= senseTime && s.right > senseRatio*s.wrong }
 
-// disagrees tells whether the angle as it is used now has the wrong sign.
+// disagrees reports whether the angle as it is used now has the wrong sign.
 func (s *sense) disagrees() bool {
 	if s.turned {
 		return s.isRight() // as sent it would be right

@@ -156,7 +156,8 @@ func TestSignNames(t *testing.T) {
 			t.Errorf("%s: %v, %v", name, s, err)
 		}
 	}
-	if _, err := pipeline.SignNamed("left"); err == nil || !strings.Contains(err.Error(), "as-sent, reversed, auto") {
+	if _, err := pipeline.SignNamed("left"); err == nil ||
+		!strings.Contains(err.Error(), "must be as-sent, reversed or auto") {
 		t.Errorf("%v", err)
 	}
 }

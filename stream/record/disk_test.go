@@ -39,7 +39,7 @@ func TestDiskFull(t *testing.T) {
 	o := Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) }, Changed: func(s Status) { told <- s },
 		Every: time.Millisecond,
 		Open: func(name string) (File, error) {
-			f, err := create(name)
+			f, err := Create(name)
 			if err != nil {
 				return nil, err
 			}
@@ -113,7 +113,7 @@ func TestHangingDisk(t *testing.T) {
 	release := make(chan struct{})
 	r := Begin(dir, Options{Lost: func(n uint64) string { return fmt.Sprint("lost ", n) },
 		Open: func(name string) (File, error) {
-			f, err := create(name)
+			f, err := Create(name)
 			if err != nil {
 				return nil, err
 			}

@@ -40,7 +40,7 @@ func (o *Options) fill() {
 		o.Every = time.Second
 	}
 	if o.Open == nil {
-		o.Open = create
+		o.Open = Create
 	}
 	if o.Changed == nil {
 		o.Changed = func(Status) {}
@@ -50,9 +50,9 @@ func (o *Options) fill() {
 	}
 }
 
-// create makes a file and never touches one that is there. If a disk was removed, no folder is made in
+// Create makes a file and never touches one that is there. If a disk was removed, no folder is made in
 // its place, which would be hidden once the disk is back.
-func create(name string) (File, error) {
+func Create(name string) (File, error) {
 	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
 		return nil, err
 	}

@@ -22,7 +22,7 @@ var partFile = regexp.MustCompile(`^stream-(\d{4,})\.pcapng(\.zst)?$`)
 
 func partName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
 
-// IsPart tells whether a file of this name is one of a recording.
+// IsPart reports whether a file of this name is one of a recording.
 func IsPart(name string) bool { return partFile.MatchString(name) }
 
 // Parts returns the files of the recording in a folder in the order in which they were written.
@@ -216,7 +216,7 @@ func Tidy(dir string) error {
 // unfinishedName marks the folder of a session that is not over.
 const unfinishedName = "unfinished"
 
-// Unfinished tells whether a session is not over.
+// Unfinished reports whether a session is not over.
 func Unfinished(dir string) bool {
 	_, err := os.Stat(filepath.Join(dir, unfinishedName))
 	return err == nil
@@ -293,7 +293,7 @@ func (r *Reader) Next() (capture.Datagram, error) {
 	}
 }
 
-// ends tells whether an error ends the reading of all files.
+// ends reports whether an error ends the reading of all files.
 func ends(err error) bool {
 	var limit *capture.LimitError
 	return errors.As(err, &limit) || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded)

@@ -4,6 +4,7 @@ package streamtest
 
 import (
 	"bytes"
+	"errors"
 	"io"
 	"os"
 	"strconv"
@@ -44,12 +45,6 @@ var (
 	}
 )
 
-// A Datagram is one recorded datagram.
-type Datagram struct {
-	Payload  []byte
-	Received float64 // s since the Unix epoch
-}
-
 // A Line is a datagram of text columns.
 type Line struct {
 	Received float64 // s since the Unix epoch
@@ -80,33 +75,62 @@ func Lines(t testing.TB, name string) []Line {
 	var lines []Line
 	for _, d := range Datagrams(t, name) {
 		if text := string(d.Payload); !strings.HasPrefix(text, "<LABELS>") {
-			lines = append(lines, Line{d.Received, strings.Split(strings.TrimSpace(text), ",")})
+			lines = append(lines, Line{d.Seconds(), strings.Split(strings.TrimSpace(text), ",")})
 		}
 	}
 	return lines
 }
 
-// Datagrams reads a recording of stream/testdata, from the folder of a package beside it.
-func Datagrams(t testing.TB, name string) []Datagram {
+// Samples reads the samples of a recording of text columns.
+func Samples(t testing.TB, name string, columns []Column) []stream.Sample {
 	t.Helper()
-	file, err := os.ReadFile("../testdata/" + name + ".pcap.gz")
+	lines := Lines(t, name)
+	samples := make([]stream.Sample, len(lines))
+	for i, l := range lines {
+		samples[i] = l.Sample(columns)
+	}
+	return samples
+}
+
+// Datagrams reads a recording of stream/testdata, from the folder of a package beside it.
+func Datagrams(t testing.TB, name string) []capture.Datagram {
+	t.Helper()
+	return Read(t, "../testdata/"+name+".pcap.gz")
+}
+
+// Read reads all datagrams of a recording.
+func Read(t testing.TB, file string) []capture.Datagram {
+	t.Helper()
+	f, err := os.Open(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := capture.Open(bytes.NewReader(file))
+	defer f.Close()
+	r, err := capture.Open(f)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer r.Close()
-	var all []Datagram
+	var all []capture.Datagram
 	for {
 		d, err := r.Next()
-		if err == io.EOF {
+		if errors.Is(err, io.EOF) {
 			return all
 		}
 		if err != nil {
 			t.Fatal(err)
 		}
-		all = append(all, Datagram{bytes.Clone(d.Payload), d.Seconds()})
+		d.Payload = bytes.Clone(d.Payload)
+		all = append(all, d)
 	}
+}
+
+// Payloads reads what the datagrams of a recording carry.
+func Payloads(t testing.TB, file string) [][]byte {
+	t.Helper()
+	var list [][]byte
+	for _, d := range Read(t, file) {
+		list = append(list, d.Payload)
+	}
+	return list
 }

@@ -77,7 +77,7 @@ type Base struct {
 	stamp      float64 // simulator time of the last accepted sample
 	moves      int     // different attitudes since under that stamp
 	coarseRun  int
-	held       bool // a stamp from long ago, not believed until a second follows it
+	held       bool // a stamp from long ago, refused until a second one follows it
 	heldStamp  float64
 	heldAt     float64
 	lateCount  int
@@ -128,7 +128,7 @@ func (t *Base) Reason() phrase.Phrase {
 	return phrase.Phrase{}
 }
 
-// BySimulator tells whether stream time is the simulator's own.
+// BySimulator reports whether stream time is the simulator's own.
 func (t *Base) BySimulator() bool { return t.clock }
 
 // Next orders one decoded sample. received is its receive time in seconds of any epoch.

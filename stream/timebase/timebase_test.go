@@ -346,11 +346,7 @@ func FuzzTimebase(f *testing.F) {
 
 // go test -bench Timebase -benchmem ./stream
 func BenchmarkTimebase(b *testing.B) {
-	lines := streamtest.Lines(b, "wing-over")
-	samples := make([]stream.Sample, len(lines))
-	for i, l := range lines {
-		samples[i] = l.Sample(streamtest.LibraryColumns)
-	}
+	samples := streamtest.Samples(b, "wing-over", streamtest.LibraryColumns)
 	var base timebase.Base
 	b.ReportAllocs()
 	b.ResetTimer()

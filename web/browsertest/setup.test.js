@@ -64,7 +64,7 @@ fed(
 async function refused(page) {
   await page.route(/\/api\/stations$/, async (route) => {
     const all = await (await route.fetch()).json();
-    await route.fulfill({ json: { ...all, refused: { address: '192.168.1.29:49001', seats: 64 } } });
+    await route.fulfill({ json: { ...all, refused: { address: '192.168.1.29:49001', senders: 64 } } });
   });
 }
 

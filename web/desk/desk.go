@@ -1,10 +1,17 @@
 // Package desk runs the stations of the live server. Each sender of datagrams is at a station, and each station has one
 // practice session at a time, which is coached, recorded and entered in the logbook.
 //
-// Commands change what is flown: they reach a station in order with its datagrams, carry who asks and when, and are
-// recorded. What the desk does by itself needs nobody who asks: it begins a session with the first sample, keeps legs
-// in
-// the logbook as they end, and ends a session after a silence or when the server stops.
+// The desk itself brings together what the packages below do: it gives each sender its station, takes commands to
+// stations and brings questions to them, and lets a restarted simulator or server go on with its session.
+//
+//   - menu: what can be chosen, and the plans made from it
+//   - identity: which station a sender is, and what was last chosen there
+//   - practice: the sessions of a station: coach, record, keep, rest, resume
+//   - outlet: counts what is published, and holds back what was published before
+//   - upkeep: background work on stored sessions
+//
+// Data runs one way: datagram → station → practice → hub, recorder and logbook. Everything done to a station, by its
+// sender or by people, runs in the goroutine of that sender.
 package desk
 
 import (
@@ -18,36 +25,36 @@ import (
 	"github.com/prometheus/client_golang/prometheus"
 	"github.com/rs/zerolog"
 
-	"halfturn/coach"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/queue"
-	"halfturn/coach/brief"
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
 	"halfturn/coach/maneuver"
-	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/coach/stations"
-	"halfturn/stream"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/quiet"
 	"halfturn/web"
+	"halfturn/web/desk/identity"
+	"halfturn/web/desk/menu"
+	"halfturn/web/desk/outlet"
+	"halfturn/web/desk/practice"
+	"halfturn/web/desk/upkeep"
 )
 
 // Config is what a Desk works with.
 type Config struct {
 	Library   *maneuver.Library
-	Maneuver  string // that a new station flies
-	Aircraft  string
-	Deck      float64 // ft MSL, 0 is none
+	Choice    maneuver.Choice // what a new station flies
+	Deck      float64         // ft MSL, 0 is none
 	Voice     callout.Options
 	Station   pipeline.Options
-	Named     []Named // senders that the configuration names
+	Named     []identity.Sender // senders that the configuration names
 	Output    session.Output
 	Stations  *stations.Register // known stations; nil: none are known or kept
 	Version   string             // of the program
-	Forget    bool               // begin with Maneuver and Aircraft, ignoring what was last chosen at a station
+	Forget    bool               // begin with Choice, ignoring what was last chosen at a station
 	Book      *archive.Archive
 	Writer    *queue.Writer // enters sessions into the Book; nil: they are not entered
 	Recording *Recording    // nil: nothing is recorded
@@ -58,25 +65,30 @@ type Config struct {
 	Ended     func(*debrief.Report) // called when a session ends; may be nil
 }
 
+// Recording says how sessions are recorded and how long they are kept.
+type Recording struct {
+	practice.Recording
+	Compress  bool              // complete files, with zstd
+	Retention archive.Retention // what is kept
+}
+
 // A Desk runs stations. It implements web.Desk.
 type Desk struct {
-	cfg      Config
-	cards    string // hash of all cards and maps
-	stopping atomic.Bool
-	house    *house
-	quiet    quiet.Log // for messages that any datagram may cause
-	opened   time.Time // when the desk was made
-
-	counts counts
+	cfg       Config
+	menu      *menu.Menu
+	directory *identity.Directory
+	practices practice.Common
+	upkeep    *upkeep.Upkeep
+	stopping  atomic.Bool
+	quiet     quiet.Log // for messages that any datagram may cause
+	opened    time.Time // when the desk was made
 
 	mu      sync.Mutex
-	plans   map[[3]string]*plan.Plan // made so far, by maneuver, standard and aircraft; bounded by the number of cards
 	senders Senders
 	present map[string]*station              // by name
 	ended   map[string]debrief.StationReport // the latest stations that left, by name
 	order   []string                         // of ended, oldest first
-	held    map[string]*practice             // by station id: a station has one session at a time
-	paused  map[string]*practice             // unfinished sessions of the server's last run, by station name
+	paused  map[string]*practice.Practice    // unfinished sessions of the server's last run, by station name
 	here    netip.AddrPort                   // the first address that datagrams are received at
 }
 
@@ -95,25 +107,28 @@ const remembered = 64
 
 // New makes a desk. It fails when cards that the Config names do not exist.
 func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
-	if cfg.Stations == nil {
-		cfg.Stations = new(stations.Register)
+	if cfg.Idle <= 0 {
+		cfg.Idle = time.Minute
 	}
-	d := &Desk{cfg: cfg, house: newHouse(), opened: time.Now(),
-		plans: map[[3]string]*plan.Plan{}, present: map[string]*station{}, ended: map[string]debrief.StationReport{},
-		paused: map[string]*practice{}, held: map[string]*practice{},
-		counts: newCounts(),
+	d := &Desk{
+		cfg:     cfg,
+		menu:    menu.New(cfg.Library, cfg.Maps),
+		opened:  time.Now(),
+		present: map[string]*station{},
+		ended:   map[string]debrief.StationReport{},
+		paused:  map[string]*practice.Practice{},
 	}
-	d.cards = d.fingerprint()
-	if _, err := d.plan(cfg.Maneuver, "", cfg.Aircraft); err != nil {
+	if err := d.menu.Check(cfg.Choice); err != nil {
 		return nil, err
 	}
 	for i := range cfg.Named {
-		if _, err := d.plan(cfg.Named[i].Maneuver, "", cfg.Named[i].Aircraft); err != nil {
+		if err := d.menu.Check(cfg.Named[i].Choice); err != nil {
 			return nil, fmt.Errorf("station %q: %w", cfg.Named[i].Name, err)
 		}
 		cfg.Named[i].Student = d.spelling(context.Background(), cfg.Named[i].Student)
 	}
-	for _, c := range d.counts.collectors() {
+	d.assemble()
+	for _, c := range d.practices.Counts.Collectors() {
 		if err := reg.Register(c); err != nil {
 			return nil, fmt.Errorf("cannot register the desk's metrics: %w", err)
 		}
@@ -121,40 +136,100 @@ func New(cfg Config, reg prometheus.Registerer) (*Desk, error) {
 	return d, nil
 }
 
-// plan returns the plan of a choice. Making one takes milliseconds, so each is made once.
-func (d *Desk) plan(maneuverName, standard, aircraftName string) (*plan.Plan, error) {
-	d.mu.Lock()
-	defer d.mu.Unlock()
-	if maneuverName == coach.AutoManeuver {
-		maneuverName = d.cfg.Library.Distinct()[0].Name // shown until the maneuver is recognized
+// assemble makes the parts of the desk.
+func (d *Desk) assemble() {
+	cfg := &d.cfg
+	d.directory = identity.New(identity.Config{
+		Named:    cfg.Named,
+		Other:    identity.Sender{Choice: cfg.Choice, Station: cfg.Station},
+		Stations: cfg.Stations,
+		Book:     cfg.Book,
+		Forget:   cfg.Forget,
+		Check:    d.menu.Check,
+		Warn: func(err error, station, words string) {
+			d.cfg.Log.Warn().Err(err).Str("station", station).Msg(words)
+		},
+	})
+	work := upkeep.Config{Book: cfg.Book, Each: d.second, Log: cfg.Log}
+	d.practices = practice.Common{
+		Menu:      d.menu,
+		Directory: d.directory,
+		Book:      cfg.Book,
+		Writer:    cfg.Writer,
+		Output:    cfg.Output,
+		Counts:    outlet.NewCounts(),
+		Deck:      cfg.Deck,
+		Voice:     cfg.Voice,
+		Version:   cfg.Version,
+		Idle:      cfg.Idle,
+		Log:       cfg.Log,
+		Receiver:  d.receiver,
+		Ended:     d.over,
 	}
-	key := [3]string{maneuverName, standard, aircraftName}
-	if p := d.plans[key]; p != nil {
-		return p, nil
+	if r := cfg.Recording; r != nil {
+		d.practices.Recording = &r.Recording
+		work.Compress, work.Retention = r.Compress, r.Retention
 	}
-	card, err := d.cfg.Library.Judged(maneuverName, standard)
-	if err != nil {
-		return nil, err
-	}
-	aircraft, err := d.cfg.Library.AircraftNamed(aircraftName)
-	if err != nil {
-		return nil, err
-	}
-	d.plans[key] = plan.New(card, aircraft)
-	return d.plans[key], nil
+	d.upkeep = upkeep.New(work)
+	d.practices.Complete, d.practices.Over = d.upkeep.Complete, d.upkeep.Ended
 }
 
-// auto lists the plans of all cards when the maneuver is recognized automatically; nil when one is chosen.
-func (d *Desk) auto(maneuverName, standard, aircraftName string) []*plan.Plan {
-	if maneuverName != coach.AutoManeuver {
-		return nil
+// Start resumes the sessions that the server's last run left and starts the background work, which Close ends. When ctx
+// ends, sessions not looked at yet are left to the next start.
+func (d *Desk) Start(ctx context.Context, now time.Time) {
+	d.resume(ctx, now)
+	d.upkeep.Start()
+}
+
+// resume lets unfinished sessions wait for their stations.
+func (d *Desk) resume(ctx context.Context, now time.Time) {
+	waiting := practice.Resume(ctx, &d.practices, now)
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for _, p := range waiting {
+		d.paused[p.Name()] = p
 	}
-	var plans []*plan.Plan
-	for _, c := range d.cfg.Library.Distinct() {
-		p, _ := d.plan(c.Name, standard, aircraftName) // the caller has checked standard and aircraft
-		plans = append(plans, p)
+}
+
+// Stopping announces that the server stops: sessions that end from now on may be resumed.
+func (d *Desk) Stopping() { d.stopping.Store(true) }
+
+// Close stops the background work, and waits for it and for what is still being kept.
+func (d *Desk) Close() {
+	d.practices.Wait()
+	d.upkeep.Close()
+	d.save()
+	d.quiet.Close()
+}
+
+// second is called about once a second.
+func (d *Desk) second(now time.Time) {
+	d.expire(now)
+	d.save()
+}
+
+// save writes the ids of stations to the disk.
+func (d *Desk) save() {
+	if err := d.directory.Save(); err != nil {
+		d.quiet.Say("stations", "", func(int) { d.cfg.Log.Warn().Err(err).Msg("it is tried again") })
 	}
-	return plans
+}
+
+// expire ends paused sessions whose station did not come back in time.
+func (d *Desk) expire(now time.Time) {
+	d.mu.Lock()
+	var over []*practice.Practice
+	for name, p := range d.paused {
+		p.Tick(now)
+		if now.Sub(p.Last()).Abs() > d.cfg.Idle {
+			over = append(over, p)
+			delete(d.paused, name)
+		}
+	}
+	d.mu.Unlock()
+	for _, p := range over {
+		p.End(true)
+	}
 }
 
 // Attach connects the desk to the listener whose goroutines run its stations.
@@ -183,41 +258,24 @@ func (d *Desk) receiver(from netip.AddrPort) netip.AddrPort {
 
 // Station returns the handler of a new sender. It is an ingest.Factory.
 func (d *Desk) Station(address netip.AddrPort) ingest.Handler {
-	known := d.named(address)
-	s := &station{address: address, known: known, ready: make(chan struct{})}
-	s.hear(d, time.Now())
-	name, goes := d.claim(s, known.Name)
-	log := d.cfg.Log.With().Str("station", name).Logger()
-	if goes == nil {
-		s.practice = d.practice(name, &known, address, log)
+	sender := d.directory.Of(address)
+	s := &station{desk: d, address: address, ready: make(chan struct{})}
+	s.hear(time.Now())
+	var goesOn *practice.Practice
+	if s.name, goesOn = d.claim(s, sender.Name); goesOn != nil {
+		s.practice = goesOn
+		s.practice.GoOn(sender, address)
 		return s
 	}
-	s.practice = goes
-	s.session.SetAddress(address.String())
-	if s.recorder == nil && s.id != "" {
-		s.record()
-	}
-	s.tellRecording()
-	if s.id != "" {
-		log.Info().Str("session", s.id).Msg("the session goes on")
-	}
+	s.practice = practice.New(&d.practices, s.name, sender, address)
 	return s
 }
 
 // Cards lists the cards that can be chosen.
-func (d *Desk) Cards() web.Cards {
-	c := web.Cards{Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
-	for _, k := range d.cfg.Library.Cards() {
-		c.Maneuvers = append(c.Maneuvers, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
-	}
-	for _, k := range d.cfg.Library.Standards() {
-		c.Standards = append(c.Standards, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
-	}
-	for _, a := range d.cfg.Library.Aircraft() {
-		c.Aircraft = append(c.Aircraft, brief.Title{Name: a.Name, Title: a.Title})
-	}
-	return c
-}
+func (d *Desk) Cards() web.Cards { return d.menu.Cards() }
+
+// Brief returns the sheet for one maneuver in one aircraft.
+func (d *Desk) Brief(c maneuver.Choice) (any, error) { return d.menu.Brief(c) }
 
 // Legs returns what a station has flown so far.
 func (d *Desk) Legs(ctx context.Context, station string) (any, bool) {
@@ -238,23 +296,23 @@ func (d *Desk) Probe(ctx context.Context, station string) (any, bool) {
 	return q.answer, err == nil
 }
 
-// left removes a station, and remembers what it flew.
-func (d *Desk) left(s *station, r *debrief.StationReport) {
+// left removes a station.
+func (d *Desk) left(s *station) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	if d.present[s.name] == s {
 		delete(d.present, s.name)
 	}
-	if r != nil {
-		d.remember(s.name, r)
-	}
 }
 
-// note remembers the report of a station that stays.
-func (d *Desk) note(name string, r *debrief.StationReport) {
+// over remembers what was flown in a session that ended, and passes it on.
+func (d *Desk) over(station string, r *debrief.Report) {
 	d.mu.Lock()
-	defer d.mu.Unlock()
-	d.remember(name, r)
+	d.remember(station, &r.Files[0].Stations[0])
+	d.mu.Unlock()
+	if d.cfg.Ended != nil {
+		d.cfg.Ended(r)
+	}
 }
 
 // remember keeps the latest report of a station. mu is held.
@@ -268,6 +326,3 @@ func (d *Desk) remember(name string, r *debrief.StationReport) {
 		d.order = d.order[1:]
 	}
 }
-
-// Seconds converts a time for sessions, s.
-func Seconds(t time.Time) float64 { return stream.Seconds(t) }

@@ -8,10 +8,12 @@ import (
 	"halfturn/coach/command"
 	"halfturn/coach/ids"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/stations"
 	"halfturn/coach/who"
+	"halfturn/web/desk/identity"
 )
 
-// idOf lets a sender fly, and returns the id that the opening of its session names.
+// idOf lets a sender fly, and returns the id of its station.
 func idOf(t *testing.T, d *Desk, doing *doer, address string) string {
 	t.Helper()
 	at := netip.MustParseAddrPort(address)
@@ -21,15 +23,18 @@ func idOf(t *testing.T, d *Desk, doing *doer, address string) string {
 		doing.handlers[at] = s
 	}
 	s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), time.Now())
-	if !ids.Valid(s.opening.StationID) {
-		t.Errorf("%s: the session is of station %q", address, s.opening.StationID)
+	id, err := s.practice.Do(commanded(s.name, command.Student{}), time.Now())
+	if err != nil || !ids.Valid(id) {
+		t.Errorf("%s: the session is of station %q, %v", address, id, err)
 	}
-	return s.opening.StationID
+	return id
 }
 
 // A station keeps its id over ports, sessions and starts; two that send at once have one each.
 func TestStationIDs(t *testing.T) {
-	d, doing := newDesk(t, Named{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3"})
+	register := new(stations.Register)
+	d, doing := changedDesk(t, func(cfg *Config) { cfg.Stations = register },
+		identity.Sender{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3"})
 	seat3 := idOf(t, d, doing, "192.168.1.20:1")
 	second := idOf(t, d, doing, "192.168.1.20:2") // both send now
 	other := idOf(t, d, doing, "192.168.1.30:1")
@@ -52,11 +57,8 @@ func TestStationIDs(t *testing.T) {
 		s.End()
 		delete(doing.handlers, address)
 	}
-	if len(d.held) != 0 {
-		t.Errorf("stations that have left are held: %v", d.held)
-	}
-	later, nowDoing := newDesk(t, Named{Address: netip.MustParseAddrPort("192.168.1.30:0"), Name: "Bench"})
-	later.cfg.Stations, later.cfg.Book = d.cfg.Stations, d.cfg.Book
+	later, nowDoing := changedDesk(t, func(cfg *Config) { cfg.Stations, cfg.Book = register, d.cfg.Book },
+		identity.Sender{Address: netip.MustParseAddrPort("192.168.1.30:0"), Name: "Bench"})
 	if id := idOf(t, later, nowDoing, "192.168.1.30:7"); id != other && id != twin {
 		t.Error("a station that got a name is another one")
 	}
@@ -68,12 +70,13 @@ func TestStationIDs(t *testing.T) {
 // What was last chosen at a station is known by its id, and of earlier versions by its name.
 func TestLastChosenByID(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:1")
-	d, doing := newDesk(t)
+	register := new(stations.Register)
+	d, doing := changedDesk(t, func(cfg *Config) { cfg.Stations = register })
 	if err := d.cfg.Book.RememberStation(who.Owner(), "192.168.1.20",
 		maneuver.Choice{Maneuver: "lazy-eight"}); err != nil {
 		t.Fatal(err)
 	}
-	if n := d.named(at); n.Maneuver != "lazy-eight" {
+	if n := d.directory.Of(at); n.Choice.Maneuver != "lazy-eight" {
 		t.Errorf("an earlier version's choice is gone: %+v", n)
 	}
 	idOf(t, d, doing, at.String())
@@ -82,10 +85,28 @@ func TestLastChosenByID(t *testing.T) {
 		t.Fatal(err)
 	}
 	doing.handlers[at].End()
-	d.cfg.Named = []Named{
-		{Address: netip.MustParseAddrPort("192.168.1.20:0"), Name: "Seat 3", Maneuver: "chandelle-civil"},
-	}
-	if n := d.named(at); n.Name != "Seat 3" || n.Maneuver != "wing-over" || n.Standard != "check" {
+	later, _ := changedDesk(t, func(cfg *Config) { cfg.Stations, cfg.Book = register, d.cfg.Book },
+		identity.Sender{
+			Address: netip.MustParseAddrPort("192.168.1.20:0"),
+			Name:    "Seat 3",
+			Choice:  maneuver.Choice{Maneuver: "chandelle-civil"},
+		})
+	if n := later.directory.Of(at); n.Name != "Seat 3" || n.Choice.Maneuver != "wing-over" ||
+		n.Choice.Standard != "check" {
 		t.Errorf("with its new name the station flies %+v", n)
+	}
+}
+
+// commanded is a command as a page sends it.
+func commanded(station string, a command.Action) command.Command {
+	now := time.Now()
+	return command.New(ids.New(now), now, station, who.Owner(), a)
+}
+
+// TestCommandForNobody: a command to a station that is not there is refused.
+func TestCommandForNobody(t *testing.T) {
+	d, _ := newDesk(t)
+	if err := d.Do(t.Context(), commanded("nobody", command.End{})); err == nil {
+		t.Error("a station that is not there is ended")
 	}
 }

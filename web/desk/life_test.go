@@ -12,7 +12,6 @@ import (
 	"slices"
 	"strings"
 	"sync"
-	"sync/atomic"
 	"testing"
 	"time"
 
@@ -22,6 +21,7 @@ import (
 	"halfturn/coach/command"
 	"halfturn/stream/ingest"
 	"halfturn/stream/record"
+	"halfturn/web/desk/identity"
 	"halfturn/web/hub"
 )
 
@@ -46,7 +46,7 @@ func served(t *testing.T, d *Desk, idle time.Duration) (*ingest.Listener, netip.
 // station, and each datagram is in a recording, once.
 func TestReturnsAroundExpiry(t *testing.T) {
 	const senders, each, idle = 40, 8, 200 * time.Millisecond
-	d, _, book := recordingDesk(t, t.TempDir(), new(atomic.Bool))
+	d, _ := recordingDesk(t)
 	l, to := served(t, d, idle)
 	var sent, asked sync.WaitGroup
 	for n := range senders {
@@ -64,21 +64,16 @@ func TestReturnsAroundExpiry(t *testing.T) {
 			}
 			for _, s := range d.cfg.Output.(*hub.Hub).Stations() {
 				_, _ = d.Legs(t.Context(), s.Name)
-				_ = d.Do(
-					t.Context(),
-					commanded(s.Name, command.Student{Name: fmt.Sprint("Student ", n)}),
-				) // of one that leaves meanwhile it is refused
+				student := command.Student{Name: fmt.Sprint("Student ", n)}
+				_ = d.Do(t.Context(), commanded(s.Name, student)) // refused when the station leaves meanwhile
 				_, _ = d.Probe(t.Context(), s.Name)
 			}
 		}
 	})
 	sent.Wait()
 	taken := func() float64 { // the socket may hold some when all are sent
-		return testutil.ToFloat64(
-			d.cfg.Metrics.Datagrams("JSON lines"),
-		) + testutil.ToFloat64(
-			d.cfg.Metrics.Datagrams(""),
-		)
+		datagrams := d.cfg.Metrics.Datagrams
+		return testutil.ToFloat64(datagrams("JSON lines")) + testutil.ToFloat64(datagrams(""))
 	}
 	for until := time.Now().Add(time.Minute); taken() < senders*each && time.Now().Before(until); {
 		runtime.Gosched()
@@ -98,7 +93,7 @@ func TestReturnsAroundExpiry(t *testing.T) {
 	if len(d.present) != 0 {
 		t.Errorf("the stations %v have left and keep their names", d.present)
 	}
-	folders, err := filepath.Glob(filepath.Join(book.Dir(), "*"))
+	folders, err := filepath.Glob(filepath.Join(d.cfg.Book.Dir(), "*"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,7 +157,7 @@ func comesBack(t *testing.T, to netip.AddrPort, n, each int, idle time.Duration)
 // A sender whose handler failed gets its name again with the next datagram.
 func TestNameAfterFault(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:50000")
-	d, doing := newDesk(t, Named{Address: at, Name: "Seat 3"})
+	d, doing := newDesk(t, identity.Sender{Address: at, Name: "Seat 3"})
 	doing.handlers[at] = d.Station(at)
 	delete(doing.handlers, at) // it failed, and was never ended
 	if s := d.Station(at).(*station); s.name != "Seat 3" {
@@ -174,10 +169,10 @@ func TestNameAfterFault(t *testing.T) {
 // name.
 func TestTwoTakeOver(t *testing.T) {
 	at := netip.MustParseAddrPort
-	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
+	d, doing := newDesk(t, identity.Sender{Address: at("192.168.1.20:0"), Name: "Seat 3"})
 	old := d.Station(at("192.168.1.20:50000")).(*station)
 	doing.handlers[old.address] = old
-	old.hear(d, time.Now().Add(-time.Minute))
+	old.hear(time.Now().Add(-time.Minute))
 	var other *station
 	doing.meanwhile = func() {
 		doing.meanwhile = nil
@@ -201,9 +196,8 @@ func TestUnreadableIsToldOnce(t *testing.T) {
 	at := netip.MustParseAddrPort("192.168.1.20:50000")
 	for what, every := range map[string]int{"junk": 0, "toggling": 30} {
 		t.Run(what, func(t *testing.T) {
-			d, _ := newDesk(t)
 			var log strings.Builder
-			d.cfg.Log = zerolog.New(&log)
+			d, _ := changedDesk(t, func(cfg *Config) { cfg.Log = zerolog.New(&log) })
 			s := d.Station(at)
 			now := time.Now()
 			for n := range 6000 {
@@ -222,5 +216,44 @@ func TestUnreadableIsToldOnce(t *testing.T) {
 				t.Errorf("%d warnings:\n%s", got, log.String())
 			}
 		})
+	}
+}
+
+// A line is one sample of level flight at a time, s.
+func line(at int) []byte {
+	return fmt.Appendf(nil, `{"time": %d.%d, "heading": 90, "pitch": 2, "bank": 0, "airspeed": 120}`, at/10, at%10)
+}
+
+// Two simulators of one address have a session each; one that is started again goes on with its own only when it is
+// plain which that is.
+func TestTwoOnOneAddress(t *testing.T) {
+	d, doing := recordingDesk(t)
+	now := time.Now()
+	begin := func(address string) (s *station, session string) {
+		a := netip.MustParseAddrPort(address)
+		s = d.Station(a).(*station)
+		doing.handlers[a] = s
+		s.Datagram(line(0), now)
+		s.Datagram(line(1), now)
+		return s, s.practice.SessionID()
+	}
+	silent := func(s *station) { s.hear(now.Add(-10 * time.Second)) }
+	one, first := begin("192.168.1.20:49000")
+	two, second := begin("192.168.1.20:49001")
+	if first == "" || second == "" || first == second {
+		t.Fatalf("the sessions are %q and %q", first, second)
+	}
+	silent(one)
+	again, same := begin("192.168.1.20:49002")
+	if same != first {
+		t.Errorf("the first was started again, and goes on with %q, not %q", same, first)
+	}
+	silent(again)
+	silent(two)
+	if _, other := begin("192.168.1.20:49003"); other == first || other == second { // it may be either
+		t.Errorf("it goes on with %q, though both are silent", other)
+	}
+	for _, s := range doing.handlers {
+		s.End()
 	}
 }

@@ -7,95 +7,15 @@ import (
 	"net/netip"
 	"time"
 
-	"halfturn/coach/maneuver"
-	"halfturn/coach/who"
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
+	"halfturn/web/desk/practice"
 )
-
-// A Named is a sender that the configuration names.
-type Named struct {
-	Address  netip.AddrPort // port 0 is any
-	Name     string
-	Maneuver string
-	Standard string // "" is the server's default
-	Aircraft string
-	Student  string // "" when not named
-	Station  pipeline.Options
-}
-
-// named returns the configuration of a sender. The name of an unknown sender is its address. An entry with a port takes
-// precedence over one without.
-func (d *Desk) named(address netip.AddrPort) Named {
-	n := Named{
-		Address:  address,
-		Name:     address.String(),
-		Maneuver: d.cfg.Maneuver,
-		Aircraft: d.cfg.Aircraft,
-		Station:  d.cfg.Station,
-	}
-	for _, k := range d.cfg.Named {
-		if k.Address == address {
-			return d.lastChosen(k, address)
-		}
-		if k.Address.Port() == 0 && k.Address.Addr() == address.Addr() {
-			n = k
-		}
-	}
-	return d.lastChosen(n, address)
-}
-
-// lastChosen fills in what was last chosen at the station, if its cards still exist.
-func (d *Desk) lastChosen(n Named, address netip.AddrPort) Named {
-	if d.cfg.Book == nil || d.cfg.Forget {
-		return n
-	}
-	key := lasting(n.Name)
-	d.mu.Lock()
-	st, known := d.cfg.Stations.Find(key, senderOf(&n, address), d.renamed)
-	d.mu.Unlock()
-	c, ok, err := maneuver.Choice{}, false, error(nil)
-	if known {
-		c, ok, err = d.cfg.Book.StationChoice(st.ID)
-	}
-	if !ok { // earlier versions knew stations by name only
-		c, ok, err = d.cfg.Book.StationChoice(key)
-	}
-	if err != nil {
-		d.cfg.Log.Warn().Err(err).Str("station", n.Name).Msg("what was last chosen here is not known")
-	}
-	if !ok {
-		return n
-	}
-	if _, err := d.plan(c.Maneuver, c.Standard, c.Aircraft); err == nil {
-		n.Maneuver, n.Standard, n.Aircraft = c.Maneuver, c.Standard, c.Aircraft
-	}
-	return n
-}
-
-// chose remembers what was chosen at a station for its next session.
-func (d *Desk) chose(by who.Who, station, id string, c maneuver.Choice) {
-	if d.cfg.Book == nil || d.cfg.Forget {
-		return
-	}
-	if err := d.cfg.Book.RememberStation(by, id, c); err != nil {
-		d.cfg.Log.Warn().Err(err).Str("station", station).Msg("what was chosen is not remembered")
-	}
-}
-
-// lasting is the part of a station's name that does not change when the simulator restarts: an address without its port
-// where that is the name.
-func lasting(name string) string {
-	if a, err := netip.ParseAddrPort(name); err == nil {
-		return a.Addr().String()
-	}
-	return name
-}
 
 // claim gives a station its name, and the session that it resumes, if any. If the station of that name is silent, the
 // simulator was restarted and now sends from another port: the old station ends and the new one continues its session.
 // If several senders use the name at once, the second becomes "Seat 3 (2)". It is called while the station is made.
-func (d *Desk) claim(s *station, want string) (string, *practice) {
+func (d *Desk) claim(s *station, want string) (string, *practice.Practice) {
 	if want == s.address.String() {
 		want = d.like(s.address)
 	}
@@ -122,7 +42,7 @@ const takeOverWait = 5 * time.Second
 
 // takeOver ends the station of a name if it is silent, passes the name on, and returns the session. It waits only for a
 // station that has been made and is not ending, so that two stations never wait for each other.
-func (d *Desk) takeOver(s *station, name string) *practice {
+func (d *Desk) takeOver(s *station, name string) *practice.Practice {
 	d.mu.Lock()
 	holder, senders := d.present[name], d.senders
 	d.mu.Unlock()

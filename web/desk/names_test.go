@@ -2,7 +2,6 @@ package desk
 
 import (
 	"context"
-	"io"
 	"net/netip"
 	"strings"
 	"testing"
@@ -13,14 +12,17 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
 	"halfturn/coach/command"
 	"halfturn/coach/logbook"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
+	"halfturn/coach/stations"
 	"halfturn/coach/who"
 	"halfturn/configs"
 	"halfturn/stream/ingest"
+	"halfturn/web/desk/identity"
 	"halfturn/web/hub"
 )
 
@@ -59,7 +61,23 @@ func (d *doer) End(_ context.Context, a netip.AddrPort, r ingest.Request) error 
 	return nil
 }
 
-func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
+func newDesk(t *testing.T, named ...identity.Sender) (*Desk, *doer) {
+	t.Helper()
+	return changedDesk(t, nil, named...)
+}
+
+// recordingDesk is a desk that records and enters what is flown in the logbook.
+func recordingDesk(t *testing.T) (*Desk, *doer) {
+	t.Helper()
+	return changedDesk(t, func(cfg *Config) {
+		cfg.Recording = &Recording{}
+		cfg.Writer = queue.New(cfg.Book, func(err error) { t.Error(err) })
+		t.Cleanup(cfg.Writer.Close)
+	})
+}
+
+// changedDesk is a desk whose configuration is changed first, unless change is nil.
+func changedDesk(t *testing.T, change func(*Config), named ...identity.Sender) (*Desk, *doer) {
 	t.Helper()
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -78,25 +96,29 @@ func newDesk(t *testing.T, named ...Named) (*Desk, *doer) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	log := zerolog.New(io.Discard)
 	for i := range named {
-		named[i].Maneuver = "wing-over"
+		if named[i].Choice.Maneuver == "" {
+			named[i].Choice.Maneuver = "wing-over"
+		}
 	}
-	d, err := New(
-		Config{
-			Library:  lib,
-			Maneuver: "wing-over",
-			Named:    named,
-			Output:   hub.New("0", log),
-			Book:     book,
-			Metrics:  metrics,
-			Log:      log,
-		},
-		prometheus.NewRegistry(),
-	)
+	cfg := Config{
+		Library: lib,
+		Choice:  maneuver.Choice{Maneuver: "wing-over"},
+		Named:   named,
+		Output:  hub.New("0", zerolog.Nop()),
+		Book:    book,
+		Version: "1",
+		Metrics: metrics,
+		Log:     zerolog.Nop(),
+	}
+	if change != nil {
+		change(&cfg)
+	}
+	d, err := New(cfg, prometheus.NewRegistry())
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(d.practices.Wait)
 	doing := &doer{handlers: map[netip.AddrPort]ingest.Handler{}}
 	d.Attach(doing)
 	return d, doing
@@ -108,15 +130,15 @@ func TestNames(t *testing.T) {
 	at := netip.MustParseAddrPort
 	d, doing := newDesk(
 		t,
-		Named{Address: at("192.168.1.20:0"), Name: "Seat 3"},
-		Named{Address: at("192.168.1.20:49001"), Name: "Seat 4"},
+		identity.Sender{Address: at("192.168.1.20:0"), Name: "Seat 3"},
+		identity.Sender{Address: at("192.168.1.20:49001"), Name: "Seat 4"},
 	)
 	now := time.Now()
 	sit := func(address string) string {
 		s := d.Station(at(address))
 		doing.handlers[at(address)] = s
 		s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), now)
-		return s.(*station).session.Info(0).Name
+		return s.(*station).practice.Info().Name
 	}
 	for _, c := range []struct{ address, want string }{
 		{"192.168.1.21:50000", "192.168.1.21:50000"},
@@ -130,7 +152,7 @@ func TestNames(t *testing.T) {
 		}
 	}
 	old := doing.handlers[at("192.168.1.20:50000")].(*station)
-	old.hear(d, now.Add(-10*time.Second)) // that simulator went silent, and comes back
+	old.hear(now.Add(-10 * time.Second)) // that simulator went silent, and comes back
 	if got := sit("192.168.1.20:50003"); got != "Seat 3" {
 		t.Errorf("after a restart it is %q", got)
 	}
@@ -158,7 +180,7 @@ func TestAutoIsChosen(t *testing.T) {
 	d, doing := newDesk(t)
 	s := d.Station(at)
 	doing.handlers[at] = s
-	of := func() message.Station { return s.(*station).session.Info(0) }
+	of := func() message.Station { return s.(*station).practice.Info() }
 	if of().Auto {
 		t.Error("it begins with auto")
 	}
@@ -169,10 +191,10 @@ func TestAutoIsChosen(t *testing.T) {
 		}
 	}
 	choose(maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "turboprop-trainer"})
-	if !of().Auto || s.(*station).choice.Maneuver != coach.AutoManeuver {
+	if !of().Auto {
 		t.Errorf("chosen, and it is %+v", of())
 	}
-	if n := d.named(at); n.Maneuver != coach.AutoManeuver || n.Aircraft != "turboprop-trainer" {
+	if n := d.directory.Of(at); n.Choice.Maneuver != coach.AutoManeuver || n.Choice.Aircraft != "turboprop-trainer" {
 		t.Errorf("remembered is %+v", n)
 	}
 	if d.Cards().Auto.Name != coach.AutoManeuver {
@@ -182,10 +204,8 @@ func TestAutoIsChosen(t *testing.T) {
 	if of().Auto || of().Maneuver != "lazy-eight" {
 		t.Errorf("a maneuver is chosen, and it is %+v", of())
 	}
-	if err := d.Do(t.Context(),
-		commanded(of().Name, command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver,
-			Aircraft: "none"}})); err == nil ||
-		of().Auto {
+	none := command.Choose{Choice: maneuver.Choice{Maneuver: coach.AutoManeuver, Aircraft: "none"}}
+	if err := d.Do(t.Context(), commanded(of().Name, none)); err == nil || of().Auto {
 		t.Errorf("with an aircraft that is not there: %v", err)
 	}
 }
@@ -194,38 +214,42 @@ func TestAutoIsChosen(t *testing.T) {
 // word goes before it, and cards that are gone are no choice.
 func TestChoiceIsRemembered(t *testing.T) {
 	at := netip.MustParseAddrPort
-	d, doing := newDesk(t, Named{Address: at("192.168.1.20:0"), Name: "Seat 3"})
+	register := new(stations.Register)
+	d, doing := changedDesk(t, func(cfg *Config) { cfg.Stations = register },
+		identity.Sender{Address: at("192.168.1.20:0"), Name: "Seat 3"})
 	for _, address := range []string{"192.168.1.20:50000", "192.168.1.21:50000"} {
 		s := d.Station(at(address))
 		doing.handlers[at(address)] = s
-		if err := d.Do(t.Context(), commanded(s.(*station).name,
-			command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check",
-				Aircraft: "light-single"}})); err != nil {
+		choice := maneuver.Choice{Maneuver: "lazy-eight", Standard: "check", Aircraft: "light-single"}
+		err := d.Do(t.Context(), commanded(s.(*station).name, command.Choose{Choice: choice}))
+		if err != nil {
 			t.Fatal(err)
 		}
 	}
 	for _, address := range []string{"192.168.1.20:50009", "192.168.1.21:50009"} {
-		if n := d.named(at(address)); n.Maneuver != "lazy-eight" || n.Standard != "check" ||
-			n.Aircraft != "light-single" {
+		if n := d.directory.Of(at(address)); n.Choice.Maneuver != "lazy-eight" || n.Choice.Standard != "check" ||
+			n.Choice.Aircraft != "light-single" {
 			t.Errorf("%s comes back to %+v", address, n)
 		}
 	}
-	if n := d.named(at("192.168.1.22:50000")); n.Maneuver != "wing-over" {
-		t.Errorf("another begins with %s", n.Maneuver)
+	if n := d.directory.Of(at("192.168.1.22:50000")); n.Choice.Maneuver != "wing-over" {
+		t.Errorf("another begins with %s", n.Choice.Maneuver)
 	}
-	seat3, ok := d.cfg.Stations.Find("Seat 3", "", nil)
+	seat3, ok := register.Find("Seat 3", "", nil)
 	if !ok {
 		t.Fatal("the station has no id")
 	}
 	if err := d.cfg.Book.RememberStation(who.Owner(), seat3.ID, maneuver.Choice{Maneuver: "gone"}); err != nil {
 		t.Fatal(err)
 	}
-	if n := d.named(at("192.168.1.20:50000")); n.Maneuver != "wing-over" {
-		t.Errorf("a card that is gone: %s", n.Maneuver)
+	if n := d.directory.Of(at("192.168.1.20:50000")); n.Choice.Maneuver != "wing-over" {
+		t.Errorf("a card that is gone: %s", n.Choice.Maneuver)
 	}
-	d.cfg.Forget = true
-	if n := d.named(at("192.168.1.21:50000")); n.Maneuver != "wing-over" {
-		t.Errorf("told otherwise: %s", n.Maneuver)
+	forgetful, _ := changedDesk(t, func(cfg *Config) {
+		cfg.Book, cfg.Stations, cfg.Forget = d.cfg.Book, register, true
+	})
+	if n := forgetful.directory.Of(at("192.168.1.21:50000")); n.Choice.Maneuver != "wing-over" {
+		t.Errorf("told otherwise: %s", n.Choice.Maneuver)
 	}
 }
 
@@ -233,29 +257,32 @@ func TestChoiceIsRemembered(t *testing.T) {
 func TestStudentSpelled(t *testing.T) {
 	d, doer := newDesk(
 		t,
-		Named{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"},
+		identity.Sender{Address: netip.MustParseAddrPort("192.0.2.1:0"), Name: "Seat 1", Student: "ADA  example"},
 	)
 	id, err := d.cfg.Book.NewID(time.Unix(1e9, 0), "x")
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := d.cfg.Book.Begin(logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"},
-		Began: time.Unix(1e9, 0)}); err != nil {
+	entry := logbook.Entry{ID: id, Student: logbook.Student{Name: "Ada Example"}, Began: time.Unix(1e9, 0)}
+	if err := d.cfg.Book.Begin(entry); err != nil {
 		t.Fatal(err)
 	}
 	at := netip.MustParseAddrPort("192.0.2.2:1")
 	s := d.Station(at).(*station)
 	doer.handlers[at] = s
-	for said, want := range map[string]string{"Bo  Example": "Bo Example", " ada\u00a0EXAMPLE ": "Ada Example",
-		"": ""} {
+	for said, want := range map[string]string{
+		"Bo  Example":        "Bo Example",
+		" ada\u00a0EXAMPLE ": "Ada Example",
+		"":                   "",
+	} {
 		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err != nil ||
-			s.opening.Student != want {
-			t.Errorf("%q: kept as %q, %v; want %q", said, s.opening.Student, err, want)
+			s.practice.Info().Student != want {
+			t.Errorf("%q: kept as %q, %v; want %q", said, s.practice.Info().Student, err, want)
 		}
 	}
 	for _, said := range []string{"Ada\x1b[31m", "Ada\u009b", "\u2066Ada\u2069", strings.Repeat("x", 81)} {
 		if err := d.Do(t.Context(), commanded(s.name, command.Student{Name: said})); err == nil ||
-			s.opening.Student == said {
+			s.practice.Info().Student == said {
 			t.Errorf("%q is taken", said)
 		}
 	}

@@ -4,15 +4,14 @@ import (
 	"context"
 	"time"
 
-	"halfturn/coach"
 	"halfturn/coach/command"
 	"halfturn/coach/debrief"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
-	"halfturn/coach/playback"
 	"halfturn/coach/probe"
 	"halfturn/stream/ingest"
 	"halfturn/stream/phrase"
+	"halfturn/web/desk/menu"
+	"halfturn/web/desk/practice"
 )
 
 // A request is what a station is asked in its own goroutine. The set is closed: orders, questions, and the handing over
@@ -42,11 +41,7 @@ func (o *order) of(s *station) bool {
 		o.wrong = gone(o.command.Station)
 		return false
 	}
-	o.id = s.identify(time.Now())
-	o.wrong = o.command.Do(ordered{s})
-	if o.wrong == nil && o.command.Recorded() {
-		s.control(playback.CommandComment(o.command))
-	}
+	o.id, o.wrong = s.practice.Do(o.command, time.Now())
 	return false
 }
 
@@ -57,7 +52,7 @@ type legsQuestion struct {
 }
 
 func (q *legsQuestion) of(s *station) bool {
-	q.answer = s.session.Report()
+	q.answer = s.practice.Report()
 	return false
 }
 
@@ -68,7 +63,7 @@ type probeQuestion struct {
 }
 
 func (q *probeQuestion) of(s *station) bool {
-	q.answer = s.session.Probe(Seconds(time.Now()))
+	q.answer = s.practice.Probe(time.Now())
 	return false
 }
 
@@ -77,7 +72,7 @@ type handOver struct {
 	asked
 	desk     *Desk
 	from, to *station
-	goes     *practice // nil when it stays
+	goes     *practice.Practice // nil when it stays
 }
 
 func (h *handOver) of(s *station) bool { // it may have received something since
@@ -89,42 +84,6 @@ func (h *handOver) of(s *station) bool { // it may have received something since
 	defer h.desk.mu.Unlock()
 	h.desk.present[s.name] = h.to
 	return true
-}
-
-// ordered carries out commands at a station.
-type ordered struct{ *station }
-
-var _ command.Target = ordered{}
-
-// Choose sets what is flown from now on; a station that rests begins its next session.
-func (s ordered) Choose(c maneuver.Choice) error {
-	plan, auto, err := s.desk.plansFor(c)
-	if err != nil {
-		return err
-	}
-	s.touched()
-	s.choose(plan, auto)
-	return nil
-}
-
-// Line sets or clears the ground line; a station that rests begins its next session.
-func (s ordered) Line(c coach.LineChoice) error {
-	s.touched()
-	return s.session.SetLine(c)
-}
-
-// Student says who flies.
-func (s ordered) Student(name string) error {
-	s.setStudent(name)
-	return nil
-}
-
-// End ends the session.
-func (s ordered) End() error {
-	if !s.next() {
-		return phrase.NothingFlown.Error(phrase.Name("station", s.name))
-	}
-	return nil
 }
 
 // Do carries out a command at its station. Errors are worded for whoever asks.
@@ -141,7 +100,7 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 		return o.wrong
 	}
 	if choose, ok := c.Action.(command.Choose); ok {
-		d.chose(c.By, c.Station, o.id, choose.Choice)
+		d.directory.Chose(c.By, c.Station, o.id, choose.Choice)
 	}
 	d.cfg.Log.Info().Str("station", c.Station).Str("command", string(c.Kind())).Str("id", c.ID).Str("by", c.By.Name).
 		Interface("what", c.Action).Msg("done")
@@ -153,12 +112,12 @@ func (d *Desk) Do(ctx context.Context, c command.Command) error {
 func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command, error) {
 	switch a := c.Action.(type) {
 	case command.Choose:
-		plan, auto, err := d.plansFor(a.Choice)
+		plan, auto, err := d.menu.Plans(a.Choice)
 		if err != nil {
 			return c, err
 		}
-		// a recording names the standard, also where it is the server's default
-		c.Action = command.Choose{Choice: choiceOf(plan, auto)}
+		// A recording names the standard, also where it is the server's default.
+		c.Action = command.Choose{Choice: menu.ChoiceOf(plan, auto)}
 	case command.Student:
 		name, err := names.Person(a.Name)
 		if err != nil {
@@ -167,6 +126,18 @@ func (d *Desk) prepared(ctx context.Context, c command.Command) (command.Command
 		c.Action = command.Student{Name: d.spelling(ctx, name)}
 	}
 	return c, nil
+}
+
+// spelling returns a student's name as the logbook spells it, or unchanged for a new student.
+func (d *Desk) spelling(ctx context.Context, name string) string {
+	if d.cfg.Book == nil {
+		return name
+	}
+	known, err := d.cfg.Book.Spelling(ctx, name)
+	if err != nil { // the logbook matches the name again when the session is entered
+		return name
+	}
+	return known
 }
 
 // gone is the error for a station that has left.

@@ -11,14 +11,17 @@ import (
 
 	"halfturn/stream/ingest"
 	"halfturn/stream/pipeline"
+	"halfturn/web/desk/practice"
 )
 
-// A station is the handler of one sender. All calls come from one goroutine.
+// A station is the handler of one sender, whose datagrams it brings to the practice there. All calls come from one
+// goroutine.
 type station struct {
-	*practice
-	address netip.AddrPort
-	known   Named
-	given   bool // another sender has taken the session over
+	desk     *Desk
+	practice *practice.Practice
+	address  netip.AddrPort
+	name     string
+	given    bool // another sender has taken the practice over
 
 	format  string
 	counter prometheus.Counter
@@ -32,7 +35,7 @@ type station struct {
 }
 
 // hear notes when a datagram came.
-func (s *station) hear(d *Desk, received time.Time) { s.heard.Store(int64(received.Sub(d.opened))) }
+func (s *station) hear(received time.Time) { s.heard.Store(int64(received.Sub(s.desk.opened))) }
 
 // Datagram takes one datagram.
 func (s *station) Datagram(b []byte, received time.Time) {
@@ -40,33 +43,28 @@ func (s *station) Datagram(b []byte, received time.Time) {
 	if s.given {
 		return
 	}
-	s.hear(s.desk, received)
-	r := s.session.Feed(b, Seconds(received))
-	if !s.proven.Load() && s.session.Proven() {
+	s.hear(received)
+	r := s.practice.Datagram(b, received)
+	if !s.proven.Load() && s.practice.Proven() {
 		s.proven.Store(true)
 	}
 	s.count(r)
-	s.took(b, s.address, received, r.Outcome == pipeline.Accepted || r.Outcome == pipeline.Jumped)
-	if s.rest != nil && s.stirs(r, received) {
-		s.wake(s.before)
-	}
 	if r.Outcome == pipeline.Jumped {
-		log, reason := s.log, r.Reason
-		s.desk.quiet.Say("jump", s.name, func(more int) {
-			repeated(log.Debug(), more).Stringer("reason", reason).Msg("the stream jumped")
+		reason := r.Reason
+		s.say("jump", zerolog.DebugLevel, func(e *zerolog.Event) {
+			e.Stringer("reason", reason).Msg("the stream jumped")
 		})
 	}
 }
 
 // count counts a datagram by format, and if it gave no sample also by reason.
 func (s *station) count(r pipeline.Result) {
-	if format := s.session.Station().Format(); s.counter == nil || format != s.format {
+	if format := s.practice.Stream().Format(); s.counter == nil || format != s.format {
 		s.format = format
 		s.counter = s.desk.cfg.Metrics.Datagrams(format)
 		if format != "" {
-			log := s.log
-			s.desk.quiet.Say("format", s.name, func(more int) {
-				repeated(log.Info(), more).Str("format", format).Msg("stream recognized")
+			s.say("format", zerolog.InfoLevel, func(e *zerolog.Event) {
+				e.Str("format", format).Msg("stream recognized")
 			})
 		}
 	}
@@ -83,18 +81,21 @@ func (s *station) count(r pipeline.Result) {
 		s.drops[r.Drop] = c
 	}
 	c.Inc()
-	if advice := s.session.Station().Advice(); !advice.IsZero() {
-		log := s.log
-		s.desk.quiet.Say("advice", s.name, func(more int) { repeated(log.Warn(), more).Msg(advice.String()) })
+	if advice := s.practice.Stream().Advice(); !advice.IsZero() {
+		s.say("advice", zerolog.WarnLevel, func(e *zerolog.Event) { e.Msg(advice.String()) })
 	}
 }
 
-// repeated adds to a log message how often it was suppressed.
-func repeated(e *zerolog.Event, more int) *zerolog.Event {
-	if more > 0 {
-		e.Int("repeated", more)
-	}
-	return e
+// say logs a message that any datagram may cause: once, then now and then with how often it was suppressed.
+func (s *station) say(what string, level zerolog.Level, message func(*zerolog.Event)) {
+	log, name := s.desk.cfg.Log, s.name
+	s.desk.quiet.Say(what, name, func(more int) {
+		e := log.WithLevel(level).Str("station", name)
+		if more > 0 {
+			e.Int("repeated", more)
+		}
+		message(e)
+	})
 }
 
 // Take carries out a request.
@@ -110,8 +111,7 @@ func (s *station) called() { s.once.Do(func() { close(s.ready) }) }
 func (s *station) Tick(now time.Time) {
 	s.called()
 	if !s.given {
-		s.tellRecording()
-		s.session.Tick(Seconds(now))
+		s.practice.Tick(now)
 	}
 }
 
@@ -123,19 +123,12 @@ func (s *station) End() {
 	if s.given { // and the name
 		return
 	}
-	report := s.end(!s.desk.stopping.Load())
-	if report == nil {
-		s.desk.left(s, nil)
-		return
-	}
-	s.desk.left(s, &report.Files[0].Stations[0])
-	if s.desk.cfg.Ended != nil {
-		s.desk.cfg.Ended(report)
-	}
+	s.practice.End(!s.desk.stopping.Load())
+	s.desk.left(s)
 }
 
-// give hands the session over to another station.
-func (s *station) give() *practice {
+// give hands the practice over to another station.
+func (s *station) give() *practice.Practice {
 	s.given = true
 	return s.practice
 }

@@ -15,7 +15,7 @@ import (
 	"halfturn/coach/message"
 )
 
-// A board is what is known of one station and who looks at it.
+// A board holds the latest of one station, and its viewers.
 type board struct {
 	name     string
 	prefix   []byte // how every frame message of the station begins
@@ -47,22 +47,22 @@ func newBoard(name, run string) *board {
 	}
 }
 
-// live tells whether the station is there, streaming or not.
+// live reports whether the station is there, streaming or not.
 func (b *board) live() bool {
 	info := b.info.Load()
 	return info != nil && info.Link != message.LinkGone
 }
 
-// replay tells whether the station is a recorded session played again.
+// replay reports whether the station is a replay.
 func (b *board) replay() bool {
 	info := b.info.Load()
 	return info != nil && info.Replay != nil
 }
 
-// overAgain tells whether it is such a one and has ended.
+// overAgain reports whether it is a replay that has ended.
 func (b *board) overAgain() bool { return b.replay() && !b.live() }
 
-// show replaces what is known of the station by a scene.
+// show replaces the state of the station by a scene.
 func (b *board) show(h *Hub, s *Scene) {
 	var data []byte
 	if s.frame != nil {
@@ -83,7 +83,7 @@ func (b *board) show(h *Hub, s *Scene) {
 	}
 }
 
-// event keeps a message and hands it to all who look.
+// event keeps a message and passes it to all viewers.
 func (b *board) event(h *Hub, m message.Message) error {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -105,7 +105,7 @@ func (b *board) event(h *Hub, m message.Message) error {
 		b.first = m.Seq - ringSize + 1
 	}
 	for v := range b.viewers {
-		if broken { // its numbers mean nothing any more
+		if broken { // its numbers are meaningless from here on
 			v.put(b.hello(h.version, nil))
 			continue
 		}
@@ -126,7 +126,7 @@ func (b *board) restart(h *Hub, seq uint64) {
 	b.first = seq
 }
 
-// keep takes from a message what a State needs.
+// keep keeps what a State needs of a message.
 func (b *board) keep(body message.Body) {
 	if info, ok := body.(*message.Station); ok {
 		b.station(info)
@@ -142,7 +142,7 @@ func (b *board) station(s *message.Station) {
 	b.info.Store(s)
 }
 
-// showFrame encodes the frame, keeps it, and offers it to all who look.
+// showFrame encodes the frame, keeps it, and offers it to all viewers.
 func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 	data, err := b.frameMessage(f)
 	if err != nil {
@@ -161,7 +161,7 @@ func (b *board) showFrame(h *Hub, f *coach.Frame) error {
 }
 
 // frameMessage encodes a frame as it goes out, as encoding/json would, in a third of the time: frames are encoded
-// between a datagram and the page, thirty a second of each station.
+// between datagram and page, thirty per second and station.
 func (b *board) frameMessage(f *coach.Frame) ([]byte, error) {
 	last := len(b.prefix) - 1 // a comma, which takes the place of the frame's brace
 	data := append(make([]byte, 0, frameBytes), b.prefix[:last]...)
@@ -173,11 +173,11 @@ func (b *board) frameMessage(f *coach.Frame) ([]byte, error) {
 	return data, nil
 }
 
-// frameBytes is what most frames take.
+// frameBytes is the size of most frames.
 const frameBytes = 1024
 
 // attach adds a viewer. One that comes back gets what it missed; where that is no longer
-// known, or it is new, it gets all there is.
+// known, and to a new viewer, it sends the whole state.
 func (b *board) attach(h *Hub, v *Viewer, want Wish) {
 	b.mu.Lock()
 	defer b.mu.Unlock()

@@ -1,44 +1,24 @@
 package hub
 
 import (
-	"io"
-	"os"
 	"slices"
 	"strconv"
 	"testing"
 	"testing/synctest"
 	"time"
 
-	"halfturn/stream/capture"
+	"halfturn/stream/streamtest"
 )
 
 // arrivals are the times at which the datagrams of a recording came, from its first on.
 func arrivals(t *testing.T, file string) []time.Duration {
 	t.Helper()
-	f, err := os.Open(file)
-	if err != nil {
-		t.Fatal(err)
+	all := streamtest.Read(t, file)
+	at := make([]time.Duration, len(all))
+	for i := range all {
+		at[i] = all[i].Received.Sub(all[0].Received)
 	}
-	defer f.Close()
-	r, err := capture.Open(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var first time.Time
-	var at []time.Duration
-	for {
-		d, err := r.Next()
-		if err == io.EOF {
-			return at
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		if first.IsZero() {
-			first = d.Received
-		}
-		at = append(at, d.Received.Sub(first))
-	}
+	return at
 }
 
 // spaced are times with these steps between them, over and over.

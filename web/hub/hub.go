@@ -1,6 +1,6 @@
-// Package hub hands what the stations' sessions produce to the viewers of the live socket. It keeps the latest of each
+// Package hub passes what the sessions produce to the viewers of the live socket. It keeps the latest of each
 // station on a board, so that a viewer that joins midway sees what earlier viewers see, and encodes each message once.
-// It never waits for a viewer: one that is too far behind is closed, and comes back for what it missed.
+// It never waits for a viewer: one that falls too far behind is closed, and may come back for what it missed.
 package hub
 
 import (
@@ -21,18 +21,18 @@ import (
 	"halfturn/coach/session"
 )
 
-// Bounds of what the hub keeps, so that no number of stations or viewers grows its memory.
+// Bounds of what the hub keeps, whatever the number of stations and viewers.
 const (
-	ringSize      = 512 // events kept a station, for viewers that come back
+	ringSize      = 512 // events kept per station, for viewers that come back
 	callouts      = 8   // callouts in a State
 	seriesKept    = 6   // series in a State
-	goneKept      = 64  // stations that went away and are still shown
-	alwaysWatched = 8   // up to this number of live stations are followed with nobody looking
+	goneKept      = 64  // stations that left and are still shown
+	alwaysWatched = 8   // up to this number of live stations are followed without viewers
 )
 
-// A Hub takes what the stations' sessions produce, keeps the latest of each, and hands it
+// A Hub takes what the sessions produce, keeps the latest of each station, and passes it
 // to the viewers. Events reach every viewer in order; frames only as fast as a viewer
-// takes them, the latest first. Each message is encoded once, whoever looks.
+// takes them, the latest first. Each message is encoded once.
 //
 // A Hub is a session.Output and a prometheus.Collector. It is safe for use by many
 // stations at once.
@@ -57,7 +57,7 @@ type Hub struct {
 
 var _ session.Output = (*Hub)(nil)
 
-// New returns a hub without stations. The version is Halfturn's, as told to viewers.
+// New returns a hub without stations. The version is that of Halfturn.
 func New(version string, log zerolog.Logger) *Hub {
 	return &Hub{
 		version: version,
@@ -70,7 +70,7 @@ func New(version string, log zerolog.Logger) *Hub {
 	}
 }
 
-// Event takes a message that no viewer may miss. A message without a number gets the next.
+// Event takes a message that no viewer may miss, and numbers it.
 func (h *Hub) Event(m message.Message) {
 	b := h.board(m.Station)
 	was := b.live()
@@ -102,7 +102,7 @@ func (h *Hub) Frame(station string, f *coach.Frame) {
 		h.log.Error().Err(err).Str("station", station).Msg("a frame could not be written")
 	}
 	if b.watchers.Load() > 0 {
-		runtime.Gosched() // the writers go first: what else the caller has to do can wait for them
+		runtime.Gosched() // lets the writers go first
 	}
 }
 
@@ -121,13 +121,13 @@ func (h *Hub) Show(station string, scene *Scene) {
 	}
 }
 
-// Version is Halfturn's, as told to viewers.
+// Version is the version of Halfturn.
 func (h *Hub) Version() string { return h.version }
 
 // Refused counts a connection that was turned away because too many were open.
 func (h *Hub) Refused() { h.counts.refused.Inc() }
 
-// Viewers tells how many look at the station.
+// Viewers returns the number of viewers of a station.
 func (h *Hub) Viewers(station string) int {
 	if b, ok := h.boards.Load(station); ok {
 		return int(b.(*board).watchers.Load())
@@ -135,9 +135,9 @@ func (h *Hub) Viewers(station string) int {
 	return 0
 }
 
-// Watched tells whether frames of the station are wanted. Where few stations are live each is
+// Watched reports whether frames of a station are needed. Where few stations are live each is
 // watched, so that a page opened in the middle of a leg has its trace; where there are many,
-// only those somebody looks at are.
+// only those with viewers are.
 func (h *Hub) Watched(station string) bool {
 	if h.live.Load() <= alwaysWatched {
 		return true
@@ -146,7 +146,7 @@ func (h *Hub) Watched(station string) bool {
 	return ok && b.(*board).watchers.Load() > 0
 }
 
-// Stations returns the stations in the order they came.
+// Stations returns the stations in the order in which they came.
 func (h *Hub) Stations() []message.Station {
 	h.mu.Lock()
 	order := slices.Clone(h.order)
@@ -160,7 +160,7 @@ func (h *Hub) Stations() []message.Station {
 	return all
 }
 
-// Has tells whether the hub knows the station.
+// Has reports whether the hub knows the station.
 func (h *Hub) Has(station string) bool {
 	_, ok := h.boards.Load(station)
 	return ok
@@ -284,7 +284,7 @@ func (h *Hub) pick(station string) *board {
 	var last *board
 	for _, b := range h.order {
 		if b.replay() {
-			continue // looked at by those who asked for it
+			continue // only shown to viewers that ask for it
 		}
 		if b.live() {
 			return b

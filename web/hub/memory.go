@@ -5,7 +5,7 @@ import (
 	"halfturn/coach/message"
 )
 
-// A memory is what of a station's messages a State needs, beside the station itself.
+// A memory keeps what a State needs of the messages of a station.
 type memory struct {
 	plan     *message.Chart
 	trace    tracer
@@ -16,7 +16,7 @@ type memory struct {
 	now      float64 // of the stream, s
 }
 
-// keep takes from a message what a State needs.
+// keep keeps what a State needs of a message.
 func (m *memory) keep(body message.Body) {
 	switch x := body.(type) {
 	case *message.Chart:
@@ -54,7 +54,7 @@ func (m *memory) moment(f *coach.Frame) {
 	m.trace.add(f)
 }
 
-// setBack is by how much a clock goes back that was set back, s: the simulator began again.
+// setBack is the least step back of a stream time that means a restart, s.
 const setBack = 1.0
 
 // clock takes the time of now. Callouts of before the clock was set back are of another flight.
@@ -65,7 +65,7 @@ func (m *memory) clock(now float64) {
 	m.now = now
 }
 
-// A Scene is a station as a viewer sees it at one moment, put together while nobody looked:
+// A Scene is a station as a viewer sees it at one moment, built without viewers:
 // that of a replay on its way to another place.
 type Scene struct {
 	info  *message.Station
@@ -101,7 +101,7 @@ func withoutTraces(s *coach.Series) *coach.Series {
 	return &lean
 }
 
-// tail keeps the last n, in memory of its own now and then, so that the rest can go.
+// tail keeps the last n, in memory of its own now and then, so that the rest can be freed.
 func tail[T any](s []T, n int) []T {
 	if len(s) <= n {
 		return s

@@ -33,7 +33,7 @@ func awaitClose(conn *websocket.Conn, done <-chan struct{}) {
 }
 
 // listen reads until the socket ends: without a reader neither pongs nor a close would be
-// seen. What a viewer says is dropped.
+// seen. What a viewer sends is dropped.
 func listen(conn *websocket.Conn) {
 	conn.SetReadLimit(readLimit)
 	alive := func(string) error { return conn.SetReadDeadline(time.Now().Add(pongWait)) }

@@ -12,10 +12,10 @@ import (
 type tracer struct {
 	points    []coach.Trace
 	direction string
-	level     []level // before the turn: a turn is known as one a few degrees in
+	level     []level // before the turn: a turn is recognized only after a few degrees
 }
 
-// level is what a frame before a turn tells of its begin.
+// A level is what a frame before a turn says about its beginning.
 type level struct {
 	coach.Trace
 	heading, altitude *float64 // °, ft
@@ -54,13 +54,13 @@ func (t *tracer) add(f *coach.Frame) {
 func (t *tracer) keep(f *coach.Frame) {
 	if n := len(t.level); n > 0 {
 		switch past := f.Time - t.level[n-1].Time; {
-		case past < 0: // another time
+		case past < 0: // time was set back
 			t.level = nil
 		case past < levelApart:
 			return
 		}
 	}
-	now := level{Trace: traced(f)} // the frame is the coach's, and may be used again
+	now := level{Trace: traced(f)} // the coach may reuse the frame
 	if v, ok := f.Values["heading"]; ok {
 		now.heading = &v
 	}
@@ -68,7 +68,7 @@ func (t *tracer) keep(f *coach.Frame) {
 		now.altitude = &v
 	}
 	if len(t.level) == levelKept {
-		t.level = t.level[:copy(t.level, t.level[1:])] // in the same memory: this happens ten times a second
+		t.level = t.level[:copy(t.level, t.level[1:])] // reuses the memory: this runs ten times a second
 	}
 	t.level = append(t.level, now)
 }

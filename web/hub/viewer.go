@@ -15,7 +15,7 @@ const (
 	writeWait = 5 * time.Second // for one message to leave
 	pingEvery = 20 * time.Second
 	pongWait  = 45 * time.Second // longer than two pings
-	readLimit = 4 << 10          // bytes; viewers have nothing to say
+	readLimit = 4 << 10          // bytes; viewers send nothing
 )
 
 // Close codes of RFC 6455, section 7.4.1, and of its registry (1013: try again later).
@@ -28,7 +28,7 @@ const (
 // Putting something in a lane never blocks. The hub alone touches board, named and anyStation, under its lock.
 type Viewer struct {
 	board      *board
-	named      string // waits for this station alone
+	named      string // waits for this station only
 	anyStation bool
 
 	wake chan struct{}

@@ -6,7 +6,7 @@ import (
 	"strconv"
 )
 
-// A Wish is what a viewer asks for.
+// A Wish is the query of a viewer.
 type Wish struct {
 	Station string // "" is any
 	Resume  bool
@@ -14,7 +14,7 @@ type Wish struct {
 	Run     string // the numbering that is of, "" when not known
 }
 
-// WishOf reads the query of a viewer. The error's words are for whoever writes a program against the socket.
+// WishOf reads the query of a viewer. The error is for the author of a client.
 func WishOf(q url.Values) (Wish, error) {
 	want := Wish{Station: q.Get("station"), Run: q.Get("run")}
 	since := q.Get("since")

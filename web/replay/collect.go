@@ -16,17 +16,17 @@ import (
 )
 
 const (
-	sampleGap  = 0.095 // s of stream time between two samples kept: ten a second, however they are stamped
+	sampleGap  = 0.095 // s of stream time between two samples kept: ten a second, whatever the rounding of time stamps
 	before     = 3.0   // s kept before an entry and after an exit
 	after      = 3.0
 	mostMoment = 6000 // moments kept to cut legs from: ten minutes, longer than any card's limit
-	thin       = 4    // every so many degrees of turn are on a small sheet
+	thin       = 4    // a small sheet has a point every this many degrees
 )
 
-// feetPerSecond are the ft/s in a kt: 1852 m an hour, 0.3048 m a ft, both exact by definition.
+// feetPerSecond are the ft/s in a kt: 1852 m per hour, 0.3048 m per ft, both exact by definition.
 const feetPerSecond = 1852.0 / 3600 / 0.3048
 
-// A collector takes what a session says of a recording and cuts the legs out of it.
+// A collector listens to a session that plays a recording, and cuts out its legs.
 type collector struct {
 	session  string
 	place    float64
@@ -41,13 +41,13 @@ type collector struct {
 	err      error
 }
 
-// A moment is a frame and where in the recording it was.
+// A moment is a frame and its place in the recording.
 type moment struct {
 	place float64
 	coach.Frame
 }
 
-// pendingLeg is a leg whose last seconds have not come yet.
+// A pendingLeg waits for the seconds after its exit.
 type pendingLeg struct {
 	leg    *coach.Leg
 	plan   message.Chart
@@ -57,11 +57,11 @@ type pendingLeg struct {
 // Watched asks for frames.
 func (c *collector) Watched(string) bool { return true }
 
-// Frame keeps ten frames a second.
+// Frame keeps ten frames per second.
 func (c *collector) Frame(_ string, f *coach.Frame) {
 	if n := len(c.moments); n > 0 {
 		switch since := f.Time - c.moments[n-1].Time; {
-		case since < 0 || since > 10: // a jump: nothing before it belongs to what comes
+		case since < 0 || since > 10: // after a jump nothing before it belongs to later legs
 			c.flush()
 			c.moments, c.callouts = c.moments[:0], c.callouts[:0]
 		case since < sampleGap:
@@ -104,12 +104,12 @@ func (c *collector) Event(m message.Message) {
 			}
 		}
 		whole := *b.Series
-		whole.Legs = nil // they are in the list
+		whole.Legs = nil // they are listed apart
 		c.list.Series = append(c.list.Series, whole)
 	}
 }
 
-// unclear is a plan for a leg that no card fits clearly: the posts of the turn, and nothing that is wanted there.
+// unclear is a plan for a leg that no card fits clearly: the checkpoints of the turn, without aims.
 func unclear(p message.Chart) message.Chart {
 	p.Maneuver, p.Title, p.Legs = coach.Unclear, "Unclear", 1
 	p.Checkpoints, p.Lanes = slices.Clone(p.Checkpoints), slices.Clone(p.Lanes)
@@ -122,7 +122,7 @@ func unclear(p message.Chart) message.Chart {
 	return p
 }
 
-// flush cuts the legs that wait: nothing more comes that is theirs.
+// flush cuts the legs that wait; nothing more belongs to them.
 func (c *collector) flush() {
 	for _, p := range c.pending {
 		c.cut(p)
@@ -177,7 +177,7 @@ func (c *collector) cut(p pendingLeg) {
 	c.list.Legs = append(c.list.Legs, sheet)
 }
 
-// planAt returns the place of a plan in the list, where it is put if it is new.
+// planAt returns the index of a plan in the list, and adds a new one.
 func (c *collector) planAt(p message.Chart) int {
 	for i := range c.list.Plans {
 		if o := &c.list.Plans[i]; o.Maneuver == p.Maneuver && o.Standard == p.Standard && o.Aircraft == p.Aircraft {
@@ -194,11 +194,11 @@ func zip(v any) ([]byte, error) {
 	if err := json.NewEncoder(w).Encode(v); err != nil {
 		return nil, err
 	}
-	err := w.Close() // before the bytes are taken
+	err := w.Close() // before the bytes are read
 	return b.Bytes(), err
 }
 
-// placeOf is where in the recording a stream time lies.
+// placeOf is the place of a stream time in the recording.
 func placeOf(span []moment, time float64) float64 {
 	for i := range span {
 		if span[i].Time >= time {
@@ -241,7 +241,7 @@ func samples(leg *coach.Leg, span []moment) (map[string][]*float64, web.Track) {
 		put(i, "place", m.place)
 		flip := side
 		if (m.State == "turn" || m.State == "leg") && m.Direction == "left" {
-			flip = -side // the frame has turned it toward the left
+			flip = -side // the frame counts it toward the side of the turn
 		}
 		for name, v := range m.Values {
 			if name == "bank" || name == "ball" {
@@ -266,7 +266,7 @@ func samples(leg *coach.Leg, span []moment) (map[string][]*float64, web.Track) {
 	return rows, track(leg, span, rows, put)
 }
 
-// track is the way over the ground: from positions, or else reckoned.
+// track is the way over the ground: from positions, or by dead reckoning.
 func track(leg *coach.Leg, span []moment, rows map[string][]*float64, put func(int, string, float64)) web.Track {
 	t := web.Track{Entry: leg.Entry.Values["heading"]}
 	for i := range span {
@@ -321,7 +321,7 @@ func positions(leg *coach.Leg, span []moment, put func(int, string, float64)) bo
 	return true
 }
 
-// reckoned goes by heading and speed through air that stands still.
+// reckoned integrates heading and speed in still air.
 func reckoned(leg *coach.Leg, span []moment, rows map[string][]*float64, put func(int, string, float64)) bool {
 	along, across := make([]float64, len(span)), make([]float64, len(span))
 	begin := -1

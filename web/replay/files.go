@@ -22,7 +22,7 @@ type Recording struct {
 
 // Files is a Library of recordings on disk.
 type Files struct {
-	// Find returns the recording of a session. The error is told to whoever asked.
+	// Find returns the recording of a session. The error is sent to the client.
 	Find func(id string) (Recording, error)
 }
 
@@ -51,7 +51,7 @@ func (f Files) find(id string) (Recording, error) {
 	return rec, err
 }
 
-// Length reads the recording through for its last datagram.
+// Length reads the whole recording to find its last datagram.
 func (f Files) Length(ctx context.Context, id string) (float64, error) {
 	rec, err := f.find(id)
 	if err != nil {
@@ -97,13 +97,13 @@ func (t *take) Next() (float64, error) {
 	return t.places.of(d), nil
 }
 
-// Feed hands it to the coach, after what was changed before it.
+// Feed passes it to the coach, after the commands recorded before it.
 func (t *take) Feed() {
-	_, _, _ = t.Player.Feed() // a change that cannot be followed is passed over, as when it is graded
+	_, _, _ = t.Player.Feed() // a command that cannot be followed is skipped, as when the recording is graded
 }
 
 // End closes what is under way.
-func (t *take) End(string) { _ = t.Player.End() } // likewise
+func (t *take) End(string) { _ = t.Player.End() } // see Feed
 
 // places are those of datagrams in a recording, s from the first.
 type places struct {

@@ -2,21 +2,20 @@ package replay
 
 import "time"
 
-// longestGap is how long nothing may come of a recording before the rest of the silence is
-// left out, s: a simulator left standing for an hour need not be watched.
+// longestGap is how long a silence of a recording may last before the rest of it is
+// skipped, s: nobody wants to watch a parked simulator for an hour.
 const longestGap = 3.0
 
-// mostBehind is how far a replay may fall behind before it stops to hurry after, s of flight:
-// what would come in a rush is no flight.
+// mostBehind is how far a replay may fall behind before it gives up catching up, s of flight:
+// datagrams in a rush are not a flight.
 const mostBehind = 0.5
 
-// A pacer says when what lies at a place of the recording is due. Places are seconds since
-// the first datagram.
+// A pacer says when a place of the recording is due. Places are seconds since the first datagram.
 type pacer struct {
-	pace   float64 // seconds of flight a second
+	pace   float64 // speed factor; 2 plays twice as fast
 	paused bool
-	place  float64   // where it stood
-	at     time.Time // when it stood there
+	place  float64   // place at the time at
+	at     time.Time // when it was at place
 }
 
 // now is the place reached at a time.
@@ -42,7 +41,7 @@ func (p *pacer) until(place float64, t time.Time) time.Duration {
 }
 
 // next tells the pacer where the next datagram lies, so that it neither waits through a long
-// silence nor hurries after what it could not keep up with.
+// silence nor catches up with what it missed.
 func (p *pacer) next(place float64, t time.Time) {
 	if p.paused {
 		return

@@ -1,4 +1,4 @@
-// Package speech speaks callouts on the server, by the user's own speech program: for a seat
+// Package speech speaks callouts on the server, with the user's own speech program: for a station
 // without a browser, or with the loudspeaker at the server.
 package speech
 
@@ -17,17 +17,17 @@ import (
 	"halfturn/coach/session"
 )
 
-// Config says what is spoken, and how.
+// Config selects what is spoken, and how.
 type Config struct {
 	Command []string // the program and its arguments; {words} and {rate} (words a minute) are filled in
 	Rate    float64  // words a minute
 	Full    bool     // corrections too, not only checkpoints, results and safety
-	Station string   // whose callouts; "" is the first that has any, until it goes
+	Station string   // whose callouts; "" is the first station that has any, until it leaves
 	Log     zerolog.Logger
 }
 
-// A Speaker passes on what a station's session produces, and speaks its callouts: one program at a
-// time, killed when something that matters more overtakes it. It never holds up a session.
+// A Speaker passes on what sessions produce, and speaks the callouts of one station: one program at a
+// time, killed when something more important comes. It never delays a session.
 type Speaker struct {
 	session.Output // what comes after it
 
@@ -56,7 +56,7 @@ type utterance struct {
 	began   time.Time
 }
 
-// backlog is how many callouts may wait for the speaker; a session never has so many at once.
+// backlog is how many callouts may wait for the speaker; a session never has that many at once.
 const backlog = 32
 
 // most is how many cues are kept waiting for their time.
@@ -115,7 +115,7 @@ func (s *Speaker) Event(m message.Message) {
 	}
 }
 
-// stands takes how a station is linked. A cue waits while the simulator stands; a station that is gone makes room for
+// stands takes the link state of a station. Cues wait while the simulator is paused; a station that left makes room for
 // another.
 func (s *Speaker) stands(station, link string) {
 	s.mu.Lock()
@@ -123,7 +123,7 @@ func (s *Speaker) stands(station, link string) {
 	if s.station != station || link == "live" {
 		return
 	}
-	s.latest = nil // it tells no time
+	s.latest = nil // it is outdated
 	if link == message.LinkGone && s.cfg.Station == "" {
 		s.station = ""
 	}
@@ -147,12 +147,12 @@ func (s *Speaker) Frame(station string, f *coach.Frame) {
 	}
 }
 
-// Watched tells whether frames of the station are wanted at all.
+// Watched reports whether frames of the station are needed.
 func (s *Speaker) Watched(station string) bool {
 	return s.mine(station, false) || s.Output.Watched(station)
 }
 
-// mine tells whether a station's callouts are spoken; the first that has any takes the place.
+// mine reports whether the callouts of a station are spoken; the first station that has any is chosen.
 func (s *Speaker) mine(station string, calls bool) bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -190,7 +190,7 @@ func (s *Speaker) Run(ctx context.Context) {
 	}
 }
 
-// wake returns when to look again though nothing came: soon while a cue waits, and when the
+// wake returns when to look again if nothing comes: soon while a cue waits, and when the
 // program has had its time. 0 is never.
 func (s *Speaker) wake() time.Duration {
 	if len(s.cues) > 0 {
@@ -202,7 +202,7 @@ func (s *Speaker) wake() time.Duration {
 	return 0
 }
 
-// deadline is when a program that still runs has hung.
+// deadline is when a program that still runs counts as hung.
 func (s *Speaker) deadline() time.Time {
 	return s.now.began.Add(seconds(3 + 2*s.length.of(s.now.callout.Words)))
 }
@@ -305,7 +305,7 @@ func (s *Speaker) say(c *coach.Callout) {
 	s.now = &utterance{running: r, callout: c, began: time.Now()}
 }
 
-// ended takes note that the program has ended by itself.
+// ended handles a program that ended by itself.
 func (s *Speaker) ended(err error) {
 	u := s.now
 	s.now = nil
@@ -321,7 +321,7 @@ func (s *Speaker) ended(err error) {
 	}
 }
 
-// complain logs what is wrong with the program, the same only once in a row.
+// complain logs what is wrong with the program; a repeated message is logged once.
 func (s *Speaker) complain(what string) {
 	s.counts.WithLabelValues("failed").Inc()
 	if what != s.failed {

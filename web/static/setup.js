@@ -125,9 +125,9 @@ function draw(list, probes) {
     text(
       at('refused'),
       t(
-        'Datagrams from {address} are refused: {seats} senders are followed already, and max-stations in the ' +
+        'Datagrams from {address} are refused: {senders} senders are followed already, and max-stations in the ' +
           'configuration allows no more. Stop a sender that is not needed, or raise it.',
-        { address: refused.address, seats: refused.seats },
+        { address: refused.address, senders: refused.senders },
       ),
     );
   }

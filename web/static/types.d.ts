@@ -350,7 +350,7 @@ export interface StationList {
 /** A sender that is refused: as many are followed as max-stations in the configuration allows. */
 export interface Refused {
   address: string;
-  seats: number;
+  senders: number;
 }
 
 /** POST /api/stations/{name}/choose */

@@ -12,7 +12,7 @@ export const stations: StationList = {
   ],
   "refused": {
     "address": "192.168.1.29:49001",
-    "seats": 64
+    "senders": 64
   },
   "stations": [
     {

@@ -68,7 +68,7 @@ func unfinished(p []byte) int {
 	return 0
 }
 
-// Harmful tells whether a character does something to a terminal but to be seen. The two joiners belong to the
+// Harmful reports whether a character does something to a terminal but to be seen. The two joiners belong to the
 // spelling of some scripts, the soft hyphen is harmless.
 func Harmful(r rune) bool {
 	switch r {

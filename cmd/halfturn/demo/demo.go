@@ -110,7 +110,7 @@ func (s *Show) follow(ctx context.Context, host Host) {
 			if next.Maneuver == s.Flights[i-1].Maneuver {
 				continue
 			}
-			if !pause(ctx, time.Duration(float64(readResult)/s.Pace)) {
+			if !Pause(ctx, time.Duration(float64(readResult)/s.Pace)) {
 				return
 			}
 			now := time.Now()
@@ -122,8 +122,8 @@ func (s *Show) follow(ctx context.Context, host Host) {
 	}
 }
 
-// pause waits, and tells whether the wait was not cut short.
-func pause(ctx context.Context, d time.Duration) bool {
+// Pause waits, and reports whether the full time has passed; it is false when ctx ended first.
+func Pause(ctx context.Context, d time.Duration) bool {
 	t := time.NewTimer(d)
 	defer t.Stop()
 	select {

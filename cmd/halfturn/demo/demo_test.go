@@ -153,11 +153,11 @@ func TestBrowser(t *testing.T) {
 
 func TestPause(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
-	if !pause(ctx, time.Nanosecond) {
+	if !Pause(ctx, time.Nanosecond) {
 		t.Error("a pause is cut short")
 	}
 	stop()
-	if pause(ctx, time.Hour) {
+	if Pause(ctx, time.Hour) {
 		t.Error("a pause outlasts its context")
 	}
 }

@@ -163,7 +163,7 @@ func impurities(files *token.FileSet, parsed []*ast.File) (faults []string) {
 	return faults
 }
 
-// mayUse tells whether pure code may use a name of a package.
+// mayUse reports whether pure code may use a name of a package.
 func mayUse(path, name string) bool {
 	if list, ok := parts[path]; ok {
 		return slices.Contains(list, name)

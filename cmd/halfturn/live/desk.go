@@ -4,10 +4,13 @@ import (
 	"time"
 
 	"halfturn/coach/archive"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/names"
 	"halfturn/configs/settings"
 	"halfturn/stream/pipeline"
 	"halfturn/web/desk"
+	"halfturn/web/desk/identity"
+	"halfturn/web/desk/practice"
 )
 
 const megabyte = 1_000_000
@@ -31,8 +34,7 @@ func deskConfig(cfg *settings.Config, version string) (desk.Config, error) {
 	}
 	return desk.Config{
 		Library:   lib,
-		Maneuver:  cfg.Maneuver,
-		Aircraft:  cfg.Aircraft,
+		Choice:    maneuver.Choice{Maneuver: cfg.Maneuver, Aircraft: cfg.Aircraft},
 		Deck:      cfg.Deck,
 		Voice:     cfg.Voice(),
 		Station:   reading,
@@ -51,8 +53,8 @@ func recording(r *settings.Recording) *desk.Recording {
 		return nil
 	}
 	return &desk.Recording{
-		Rotate:   int64(r.Rotate) * megabyte,
-		Compress: r.Compress,
+		Recording: practice.Recording{Rotate: int64(r.Rotate) * megabyte},
+		Compress:  r.Compress,
 		Retention: archive.Retention{
 			Age:  time.Duration(r.KeepDays) * 24 * time.Hour,
 			Size: int64(r.KeepSize) * megabyte,
@@ -62,11 +64,14 @@ func recording(r *settings.Recording) *desk.Recording {
 
 // Named lists the stations of the configuration. Their streams are read as o says, but for what a station's own
 // settings say of its signs.
-func Named(c *settings.Config, o pipeline.Options) []desk.Named {
-	list := make([]desk.Named, len(c.Stations))
+func Named(c *settings.Config, o pipeline.Options) []identity.Sender {
+	list := make([]identity.Sender, len(c.Stations))
 	for i := range c.Stations {
 		s := &c.Stations[i]
-		n := desk.Named{Maneuver: or(s.Maneuver, c.Maneuver), Aircraft: or(s.Aircraft, c.Aircraft)}
+		n := identity.Sender{Choice: maneuver.Choice{
+			Maneuver: or(s.Maneuver, c.Maneuver),
+			Aircraft: or(s.Aircraft, c.Aircraft),
+		}}
 		// The address and the names were validated.
 		n.Address, _ = settings.SenderAddress(s.Address)
 		n.Name, _ = names.Station(s.Name)

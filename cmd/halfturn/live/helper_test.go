@@ -4,21 +4,19 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"io"
 	"net"
 	"net/http"
 	"os"
 	"testing"
-	"time"
 
 	"github.com/rs/zerolog"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/debrief"
 	"halfturn/coach/message"
 	"halfturn/configs/settings"
-	"halfturn/stream/capture"
 	"halfturn/web"
 )
 
@@ -95,31 +93,6 @@ func written(t testing.TB, text string) string {
 	return name
 }
 
-// payloads reads a recording's datagrams.
-func payloads(t testing.TB, name string) [][]byte {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r, err := capture.Open(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var list [][]byte
-	for {
-		d, err := r.Next()
-		if errors.Is(err, io.EOF) {
-			return list
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		list = append(list, bytes.Clone(d.Payload))
-	}
-}
-
 // send sends datagrams from one socket, a few at a time, and waits until the station has
 // taken them, as its own report says. It returns the station's name.
 func (s *server) send(t *testing.T, list [][]byte) string {
@@ -141,31 +114,11 @@ func (s *server) send(t *testing.T, list [][]byte) string {
 	return name
 }
 
-// patience is how long a test waits for what takes milliseconds.
-const patience = 30 * time.Second
-
-// until asks again and again whether something is so. The test fails when it is not in time: what says what was
-// waited for, and how far it came.
-func until(t *testing.T, so func() bool, what func() string) {
-	t.Helper()
-	ctx, cancel := context.WithTimeout(t.Context(), patience)
-	defer cancel()
-	again := time.NewTicker(time.Millisecond)
-	defer again.Stop()
-	for !so() {
-		select {
-		case <-ctx.Done():
-			t.Fatalf("waited %v: %s", patience, what())
-		case <-again.C:
-		}
-	}
-}
-
 // await waits until the station has taken n datagrams.
 func (s *server) await(t *testing.T, name string, n int) {
 	t.Helper()
 	taken := 0
-	until(t, func() bool {
+	cmdtest.Until(t, func() bool {
 		if r, ok := s.desk.Legs(t.Context(), name); ok {
 			st := r.(debrief.StationReport)
 			taken = int(st.Samples)
@@ -217,19 +170,4 @@ func stationOf(t *testing.T, s *server, name string) message.Station {
 		}
 	}
 	return message.Station{}
-}
-
-// get returns the answer to a request.
-func get(t *testing.T, url string) string {
-	t.Helper()
-	r, err := http.Get(url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer r.Body.Close()
-	b, err := io.ReadAll(r.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return string(b)
 }

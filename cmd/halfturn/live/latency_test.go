@@ -16,6 +16,7 @@ import (
 	"github.com/gorilla/websocket"
 
 	"halfturn/stream"
+	"halfturn/stream/streamtest"
 	"halfturn/stream/wire"
 	"halfturn/stream/wire/format"
 )
@@ -70,7 +71,7 @@ type sending struct {
 }
 
 func sendingOf(b *testing.B) sending {
-	f := sending{datagrams: payloads(b,
+	f := sending{datagrams: streamtest.Payloads(b,
 		"../../../coach/session/testdata/flights/wing-over-turboprop-a-turbulence-good.pcap.gz")}
 	of := datagramTime()
 	for _, d := range f.datagrams {

@@ -35,8 +35,8 @@ func TestNamedStation(t *testing.T) {
 		t.Errorf("%+v", got)
 	}
 	n := Named(config(t, file, ""), pipeline.Options{})[0]
-	if n.Address != netip.MustParseAddrPort("127.0.0.1:0") || n.Maneuver != "chandelle-civil" ||
-		n.Aircraft != "light-single" || n.Station.BankSign != pipeline.Reversed ||
+	if n.Address != netip.MustParseAddrPort("127.0.0.1:0") || n.Choice.Maneuver != "chandelle-civil" ||
+		n.Choice.Aircraft != "light-single" || n.Station.BankSign != pipeline.Reversed ||
 		n.Station.PitchSign != pipeline.AsSent {
 		t.Errorf("the desk is told %+v", n)
 	}

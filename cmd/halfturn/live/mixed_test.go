@@ -9,6 +9,7 @@ import (
 	"slices"
 	"testing"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/probe"
 	"halfturn/stream"
 	"halfturn/stream/trainer"
@@ -109,7 +110,7 @@ func TestMixedSenders(t *testing.T) {
 // taken waits until the station has every datagram of the sender.
 func (s *server) taken(t *testing.T, m *mixed) {
 	t.Helper()
-	until(t, func() bool {
+	cmdtest.Until(t, func() bool {
 		p, ok := s.desk.Probe(t.Context(), m.name)
 		return ok && p.(probe.Probe).Datagrams >= m.sent
 	}, func() string { return fmt.Sprintf("%s did not get all of %d datagrams", m.name, m.sent) })

@@ -71,5 +71,5 @@ func (s *Server) refused() *web.Refused {
 	if last.At.IsZero() || time.Since(last.At) > refusedFor {
 		return nil
 	}
-	return &web.Refused{Address: last.Sender.String(), Stations: last.Most}
+	return &web.Refused{Address: last.Sender.String(), Senders: last.Most}
 }

@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach"
 	"halfturn/coach/archive/lock"
 	"halfturn/coach/command"
@@ -22,6 +23,7 @@ import (
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
 	"halfturn/stream/record"
+	"halfturn/stream/streamtest"
 )
 
 // A session in which maneuver, line and student are changed on the way, and in which the server is
@@ -29,7 +31,7 @@ import (
 // byte for byte.
 func TestSessionGoesOn(t *testing.T) {
 	data := t.TempDir()
-	list := payloads(t, brokenOff)
+	list := streamtest.Payloads(t, brokenOff)
 	conn, err := net.ListenUDP("udp", &net.UDPAddr{IP: net.IPv4(127, 0, 0, 1)})
 	if err != nil {
 		t.Fatal(err)
@@ -143,13 +145,13 @@ func TestNothingRecorded(t *testing.T) {
 	if err := os.WriteFile(sessions, nil, 0o600); err != nil { // a file where the folder was: nothing can be made in it
 		t.Fatal(err)
 	}
-	name := s.send(t, payloads(t, brokenOff)[:600])
+	name := s.send(t, streamtest.Payloads(t, brokenOff)[:600])
 	var info message.Station
-	until(t, func() bool {
+	cmdtest.Until(t, func() bool {
 		info = stationOf(t, s, name)
 		return info.Recording == "failing"
 	}, func() string { return fmt.Sprintf("the recording is %q, not failing", info.Recording) })
-	if info.RecordingWords.IsZero() || info.Session != "" {
+	if info.RecordingWords.IsZero() || info.Session == "" {
 		t.Errorf("the station says %+v", info)
 	}
 	s.stop()

@@ -15,10 +15,12 @@ import (
 	"github.com/gorilla/websocket"
 	"github.com/rs/zerolog"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/debrief"
 	"halfturn/coach/grading"
 	"halfturn/coach/message"
 	"halfturn/configs/settings"
+	"halfturn/stream/streamtest"
 )
 
 // TestLiveIsRegraded plays a recording against the server over UDP: the same legs and checks
@@ -32,7 +34,7 @@ func TestLiveIsRegraded(t *testing.T) {
 	}
 	choose := func(c *settings.Config) { c.SetChoice(nil, nil, &plane) }
 	s := serveWith(t, config(t, "", t.TempDir(), choose), func(r *debrief.Report) { live = r })
-	s.send(t, payloads(t, brokenOff))
+	s.send(t, streamtest.Payloads(t, brokenOff))
 	s.stop()
 	if live == nil {
 		t.Fatal("the session did not end with a report")
@@ -77,7 +79,7 @@ func throughJSON(t *testing.T, s debrief.StationReport) debrief.StationReport {
 // each reason is counted.
 func TestBadDatagrams(t *testing.T) {
 	s := serveLive(t, "", nil)
-	good := payloads(t, brokenOff)[:120]
+	good := streamtest.Payloads(t, brokenOff)[:120]
 	for _, b := range [][]byte{
 		{}, bytes.Repeat([]byte{0xff}, 65507), bytes.Repeat([]byte("1,"), 32000), []byte("DATA*\x11\x00\x00"),
 		[]byte("DATA"), []byte("NaN,Inf,-Inf,1e999\n"),
@@ -120,7 +122,7 @@ func TestLiveSocket(t *testing.T) {
 	}
 	defer conn.Close()
 	// else a leg that does not come is waited for
-	if err := conn.SetReadDeadline(time.Now().Add(patience)); err != nil {
+	if err := conn.SetReadDeadline(time.Now().Add(cmdtest.Patience)); err != nil {
 		t.Fatal(err)
 	}
 	seen := make(chan map[message.Type]int, 1)
@@ -153,7 +155,7 @@ func TestLiveSocket(t *testing.T) {
 			}
 		}
 	}()
-	s.send(t, payloads(t, brokenOff))
+	s.send(t, streamtest.Payloads(t, brokenOff))
 	n := <-seen
 	for _, want := range []message.Type{message.TypeHello, message.TypeFrame, message.TypeSetup, message.TypePhase,
 		message.TypeCallout, message.TypeLeg, planInState} {

@@ -9,6 +9,9 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"halfturn/cmd/halfturn/cmdtest"
+	"halfturn/stream/streamtest"
 )
 
 // TestSpeaksOnTheServer has a recorded flight coached over UDP with a speech program that hands this test
@@ -39,11 +42,11 @@ func TestSpeaksOnTheServer(t *testing.T) {
 	}
 	c.Close()
 	l.Close() // the program fails from here on, and the coach does not mind
-	s.send(t, payloads(t, brokenOff))
+	s.send(t, streamtest.Payloads(t, brokenOff))
 	handled := 0
-	until(t, func() bool {
+	cmdtest.Until(t, func() bool {
 		handled = 0
-		for line := range strings.SplitSeq(get(t, s.URL()+"metrics"), "\n") {
+		for line := range strings.SplitSeq(cmdtest.Get(t, s.URL()+"metrics"), "\n") {
 			if strings.HasPrefix(line, "halfturn_speech_total{") {
 				n, _ := strconv.Atoi(line[strings.LastIndexByte(line, ' ')+1:])
 				handled += n

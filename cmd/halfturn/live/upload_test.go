@@ -17,6 +17,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"halfturn/cmd/halfturn/cmdtest"
 	"halfturn/coach/archive"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/debrief"
@@ -56,10 +57,10 @@ func TestUploadLeavesNothing(t *testing.T) {
 		}
 		// It is being written once there is more than before.
 		comes := func() bool { return len(kept(t, s.data)) > len(before) }
-		until(t, comes, func() string { return "nothing is taken in" })
+		cmdtest.Until(t, comes, func() string { return "nothing is taken in" })
 		_ = c.Close()
 		gone := func() bool { return len(kept(t, s.data)) == len(before) }
-		until(t, gone, func() string { return fmt.Sprint("left behind: ", kept(t, s.data)) })
+		cmdtest.Until(t, gone, func() string { return fmt.Sprint("left behind: ", kept(t, s.data)) })
 	}
 	// A header without packets (draft-ietf-opsawg-pcap, 4): microseconds, version 2.4, raw IP.
 	empty := binary.LittleEndian.AppendUint32(nil, 0xa1b2c3d4)

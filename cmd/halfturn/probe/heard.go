@@ -7,8 +7,9 @@ import (
 
 	"halfturn/coach/probe"
 	"halfturn/coach/session"
+	"halfturn/stream"
 	"halfturn/stream/ingest"
-	"halfturn/web/desk"
+	"halfturn/web/desk/identity"
 )
 
 // Heard collects what is known of the senders, as reported by the goroutine of each.
@@ -30,8 +31,8 @@ func (h *Heard) All() []probe.Probe {
 	return list
 }
 
-// Seat follows a new sender; names are the stations known in advance.
-func (h *Heard) Seat(a netip.AddrPort, o session.Options, names []desk.Named) ingest.Handler {
+// Sender follows a new sender; names are the stations known in advance.
+func (h *Heard) Sender(a netip.AddrPort, o session.Options, names []identity.Sender) ingest.Handler {
 	o.Name, o.Address = a.String(), a.String()
 	for _, n := range names {
 		if n.Address == a || n.Address.Port() == 0 && n.Address.Addr() == a.Addr() {
@@ -45,7 +46,7 @@ func (h *Heard) Seat(a netip.AddrPort, o session.Options, names []desk.Named) in
 	return s
 }
 
-// A sender is the seat of one sender.
+// A sender is one address that sends, and what is known of it.
 type sender struct {
 	heard   *Heard
 	session *session.Session
@@ -56,7 +57,7 @@ type sender struct {
 // Datagram takes one datagram.
 func (s *sender) Datagram(b []byte, received time.Time) {
 	first := s.now.IsZero()
-	s.session.Feed(b, desk.Seconds(received))
+	s.session.Feed(b, stream.Seconds(received))
 	s.now = received
 	if first {
 		s.look(received)
@@ -77,7 +78,7 @@ func (s *sender) End() {
 }
 
 func (s *sender) look(now time.Time) {
-	p := s.session.Probe(desk.Seconds(now))
+	p := s.session.Probe(stream.Seconds(now))
 	s.heard.mu.Lock()
 	defer s.heard.mu.Unlock()
 	s.last = p

@@ -65,10 +65,10 @@ func endAtOnce(words io.Writer) {
 	os.Exit(failed)
 }
 
-// hangUps tells whether SIGHUP is for this program to handle: nohup, for one, has it ignored.
+// hangUps reports whether SIGHUP is for this program to handle: nohup, for one, has it ignored.
 func hangUps() bool { return !signal.Ignored(syscall.SIGHUP) }
 
-// fromTerminal tells whether a terminal started the program.
+// fromTerminal reports whether a terminal started the program.
 func fromTerminal() bool {
 	return console.IsTerminal(os.Stdin) || console.IsTerminal(os.Stderr)
 }

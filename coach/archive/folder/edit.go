@@ -32,7 +32,7 @@ type Edit struct {
 	undo []func() error // take back what was written
 }
 
-// Standing is how the session stands with what is added.
+// Standing is the state of the session with the acts that are added.
 func (f *Edit) Standing() logbook.Standing {
 	first := logbook.Student{ID: f.Notes.StudentID, Name: f.Notes.Student}
 	return logbook.Fold(first, append(f.Acts[:len(f.Acts):len(f.Acts)], f.Added...))
@@ -108,7 +108,7 @@ func (f *Edit) writeNotes() error {
 	return nil
 }
 
-// TakeBack makes the folder what it was before a change that the logbook did not take.
+// TakeBack restores the folder after the logbook refused a change.
 func (f *Edit) TakeBack(mark string) (err error) {
 	for i := len(f.undo) - 1; i >= 0; i-- {
 		err = errors.Join(err, f.undo[i]())

@@ -32,6 +32,7 @@ func Save(dir string, r *debrief.Report) (string, error) {
 // ReadReport reads a file of grades; false when there is none or it holds none.
 func ReadReport(path string) (*debrief.Report, bool, error) {
 	r := debrief.New()
+	r.Version = 0 // until the file names one
 	ok, err := readJSON(path, r)
 	return r, ok && r.Version != 0, err
 }

@@ -29,7 +29,7 @@ const (
 	cardsDir  = "cards"      // the cards that grade it, as they stood
 )
 
-// sessionName is what the folder of a session may be called: no path leads out of the data directory.
+// sessionName matches names of session folders; no such name leads out of the data directory.
 var sessionName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*$`)
 
 // IsID reports whether a word can be the id of a session, which is the name of its folder.
@@ -91,7 +91,7 @@ func Name(began time.Time, station string) string {
 // idTime is how the id of a session begins.
 const idTime = "2006-01-02T15-04-05Z"
 
-// plain keeps what every file system takes in a name.
+// plain keeps the characters that every file system accepts in a name.
 func plain(s string) string {
 	out := strings.Map(func(r rune) rune {
 		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '.' || r == '-' {

@@ -16,7 +16,7 @@ const (
 	MaxRemarks = 500
 )
 
-// CheckRemark puts a remark in order; the error is a [*logbook.Refused] that says what is wrong with it.
+// CheckRemark normalizes a remark; the error is a [*logbook.Refused] that says what is wrong with it.
 func CheckRemark(r *logbook.Remark) (err error) {
 	if r.Words, err = names.Words(r.Words); err != nil {
 		return &logbook.Refused{Words: err.Error()}

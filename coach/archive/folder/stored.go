@@ -90,7 +90,7 @@ func (r *Reader) gradesOf(dir string) (*debrief.Report, error) {
 	}
 	report, err = r.Regrade(dir)
 	if errors.Is(err, context.Canceled) {
-		return nil, err // it has grades, only not yet
+		return nil, err // it will be graded by the next rebuild
 	}
 	if err != nil {
 		r.Tell(fmt.Sprintf("session %s: its recording cannot be graded: %v", id, err))
@@ -99,8 +99,8 @@ func (r *Reader) gradesOf(dir string) (*debrief.Report, error) {
 	return report, nil
 }
 
-// entryOf puts together what is known of a session; nil when it is not even known when it was. Without notes its grades
-// and its name tell.
+// entryOf collects what is known of a session; nil when not even its time is known. Without notes its grades
+// and its name are used.
 func entryOf(id string, n *Notes, r *debrief.Report) *logbook.Entry {
 	if n != nil && !n.Began.IsZero() {
 		e := n.entry()
@@ -136,7 +136,7 @@ func entryOf(id string, n *Notes, r *debrief.Report) *logbook.Entry {
 }
 
 // endOf is when the session ended: by its notes, by its grades, or by the length of its stream.
-// One whose notes do not tell is still being flown, or was when the program was stopped.
+// Without an end in its notes, a session is still being flown, or was when the program was stopped.
 func endOf(n *Notes, r *debrief.Report, began time.Time) (end time.Time) {
 	if n != nil {
 		end = n.Ended
@@ -191,7 +191,7 @@ func (r *Reader) regradesOf(dir string, known []Regraded) ([]logbook.Grading, er
 	return all, nil
 }
 
-// gradingOf is what a file of grades says of how it came to be.
+// gradingOf describes a grading by its file alone.
 func gradingOf(file string, r *debrief.Report) (logbook.Grading, error) {
 	info, err := os.Stat(file)
 	if err != nil {

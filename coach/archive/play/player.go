@@ -27,6 +27,8 @@ type Following struct {
 	Plans playback.Plans
 	// Output returns the listener for the session of a sender; nil for none.
 	Output func(sender netip.AddrPort) session.Output
+	// Begun receives each session before its first datagram; nil for nobody.
+	Begun func(*Flight)
 	// Station replaces the name of the station in the recording; "" keeps that.
 	Station string
 	// Silence is how long a sender may be silent before another session of it begins; 0 sets no limit. A session of
@@ -210,6 +212,9 @@ func (p *Player) begin(d *capture.Datagram) *Flight {
 		s.Student = p.recording.opening.Student
 		_ = s.Apply(p.earlier) // what can no longer be followed was reported when it came
 		s.Lost = 0
+	}
+	if p.follow.Begun != nil {
+		p.follow.Begun(s)
 	}
 	p.flights[d.Source] = s
 	p.order = append(p.order, s)

@@ -13,12 +13,12 @@ import (
 )
 
 // A Writer enters what is flown into an Archive from its own goroutine, so that coaching never
-// waits for the disk. Of each session it keeps only the latest that is still to be written: what
+// waits for the disk. Of each session it keeps only the latest state that is still to be written: what
 // waits is bounded by the sessions under way. What cannot be written waits and is tried again.
 type Writer struct {
 	archive *archive.Archive
 	warn    func(error)
-	told    string // what warn was last told; nothing is told twice in a row
+	told    string // the last message passed to warn, which is not repeated
 	retry   <-chan time.Time
 	wake    chan struct{}
 	stop    chan struct{}
@@ -37,7 +37,7 @@ type pending struct {
 	ended   time.Time
 }
 
-// named is who flies, and who said so.
+// named is a student, and who named them.
 type named struct {
 	by   who.Who
 	name string
@@ -46,7 +46,7 @@ type named struct {
 // retryAfter is how long a failed write waits to be tried again.
 const retryAfter = 5 * time.Second
 
-// New starts a Writer. Warn is called with what cannot be written, once until it can, from its
+// New starts a Writer. Warn is called from its goroutine with what cannot be written, once until it
 // goroutine.
 func New(a *archive.Archive, warn func(error)) *Writer {
 	tick := time.NewTicker(retryAfter)
@@ -98,11 +98,11 @@ func (w *Writer) put(id string, set func(*pending)) {
 	w.mu.Unlock()
 	select {
 	case w.wake <- struct{}{}:
-	default: // it will look anyway
+	default: // it is awake already
 	}
 }
 
-// Close writes what is left, or warns of it, and waits for that.
+// Close writes what is left, or warns about it, and waits for that.
 func (w *Writer) Close() {
 	close(w.stop)
 	<-w.done
@@ -120,7 +120,7 @@ func (w *Writer) run() {
 		case <-wake:
 		case <-w.retry:
 		case <-w.stop:
-			w.told = "" // what is left unwritten now is told in any case
+			w.told = "" // what stays unwritten now is reported in any case
 			w.drain()
 			return
 		}
@@ -128,7 +128,7 @@ func (w *Writer) run() {
 	}
 }
 
-// drain writes what there is; false when something could not be.
+// drain writes everything; false when something could not be written.
 func (w *Writer) drain() bool {
 	ok := true
 	w.mu.Lock()
@@ -143,7 +143,7 @@ func (w *Writer) drain() bool {
 		if err := w.enter(id, p); err != nil {
 			w.tell(err)
 			var none *logbook.NotFound
-			if errors.As(err, &none) { // it was deleted: that does not mend itself
+			if errors.As(err, &none) { // it was deleted: trying again is useless
 				continue
 			}
 			ok = false
@@ -156,7 +156,7 @@ func (w *Writer) drain() bool {
 	return ok
 }
 
-// tell warns once of what fails again and again.
+// tell warns once about a failure that repeats.
 func (w *Writer) tell(err error) {
 	if words := err.Error(); words != w.told {
 		w.told = words
@@ -164,7 +164,7 @@ func (w *Writer) tell(err error) {
 	}
 }
 
-// enter writes what is pending, and takes from it what was written.
+// enter writes what is pending, and clears each part once it is written.
 func (w *Writer) enter(id string, p *pending) error {
 	if p.begin != nil {
 		if err := w.archive.Begin(*p.begin); err != nil {
@@ -190,7 +190,7 @@ func (w *Writer) enter(id string, p *pending) error {
 	return nil
 }
 
-// putBack keeps what could not be written, under what came since.
+// putBack keeps what could not be written, unless something newer has come since.
 func (w *Writer) putBack(id string, old *pending) {
 	w.mu.Lock()
 	defer w.mu.Unlock()

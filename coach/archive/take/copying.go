@@ -32,15 +32,15 @@ type copying struct {
 	begun     int // files
 	held      int // bytes held of senders that sent nothing useful yet
 	stations  map[string]bool
-	failed    error // of what was ended by a silence
+	failed    error // of sessions that a silence ended
 	damage    error
 	dropped   tally // of senders beyond the limit of stations
 	unread    tally // that cannot be graded
 	why       phrase.Phrase
-	missed    error // a choice that could not be followed
+	missed    error // a command that could not be followed
 }
 
-// A tally counts what is left out.
+// A tally counts what is not imported.
 type tally struct{ senders, datagrams uint64 }
 
 // A copied is a session being copied.
@@ -49,7 +49,7 @@ type copied struct {
 	flight  *play.Flight
 	entry   logbook.Entry
 	dir     string
-	file    *os.File // nil before anything useful was sent, or once it is closed
+	file    *os.File // nil until something useful was sent, and once it is closed
 	writer  *capture.Writer
 	sum     hash.Hash
 	held    []capture.Datagram // of before
@@ -60,7 +60,7 @@ type copied struct {
 	d       Imported
 }
 
-// Limits on what is held of a sender before its first sample: the stream may say there how to read it. They are
+// Limits on what is held of a sender before its first sample: the stream may describe its format there. They are
 // those of a live session, and for all senders together.
 const (
 	mostBefore      = 1024
@@ -116,7 +116,7 @@ func (c *copying) all() error {
 func (c *copying) closeAll() {
 	for _, k := range c.copies {
 		if k.file != nil {
-			_ = k.file.Close() // it goes with the work folder
+			_ = k.file.Close() // it is removed with the work folder
 		}
 	}
 }
@@ -167,7 +167,7 @@ func (c *copying) admit(s *play.Flight) bool {
 	return true
 }
 
-// hold keeps a datagram of a sender that has sent nothing useful yet, the latest of many.
+// hold keeps a datagram of a sender that has sent nothing useful yet; the oldest are dropped.
 func (c *copying) hold(k *copied, d *capture.Datagram) {
 	own := *d
 	own.Payload = append([]byte{}, d.Payload...)
@@ -212,7 +212,7 @@ func (k *copied) add(d *capture.Datagram) error {
 	return nil
 }
 
-// addTo adds a datagram to the sum by which a flight is known again.
+// addTo adds a datagram to the hash that identifies a flight.
 func addTo(sum hash.Hash, d *capture.Datagram) {
 	var head [12]byte
 	binary.BigEndian.PutUint64(head[:], uint64(d.Received.UnixMicro()))
@@ -221,7 +221,7 @@ func addTo(sum hash.Hash, d *capture.Datagram) {
 	sum.Write(d.Payload)
 }
 
-// over finishes a session that has ended: what can be graded is kept until all are copied.
+// over finishes a session that has ended: if it can be graded, it is kept until all are copied.
 func (c *copying) over(s *play.Flight) {
 	k := c.copies[s]
 	if k == nil || c.failed != nil {
@@ -240,7 +240,7 @@ func (c *copying) over(s *play.Flight) {
 	}
 }
 
-// ungraded counts a session that is left out.
+// ungraded counts a session that is not imported.
 func (c *copying) ungraded(s *play.Flight) {
 	c.unread.senders++
 	c.unread.datagrams += s.Datagrams
@@ -278,7 +278,8 @@ func (c *copying) finish(k *copied) error {
 	if err != nil {
 		return fmt.Errorf("the session cannot be written: %w", err)
 	}
-	k.student, k.flight.Play, k.writer = k.flight.Student, nil, nil // many may wait for the last
+	k.student = k.flight.Student
+	k.flight.Play, k.writer = nil, nil // frees memory: many sessions may wait for the last one
 	c.done = append(c.done, k)
 	return nil
 }

@@ -103,7 +103,7 @@ func (in *Importer) double(ctx context.Context, k *copied) (id string, err error
 	return "", nil
 }
 
-// put makes the folder of a session and its entry. With an error the name is that of what is to be taken back.
+// put makes the folder of a session and its entry. After an error id names the session to discard.
 func (in *Importer) put(k *copied) (id string, err error) {
 	s, e := k.flight, k.entry
 	e.Station, e.Student.Name, e.Began = s.Sender.String(), k.student, s.Began

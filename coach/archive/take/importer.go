@@ -24,7 +24,7 @@ type Limits struct {
 	Bytes    int64 // uncompressed
 	Ratio    int64 // of these to the bytes of the file
 	Sessions int
-	Stations int // senders that can be read; what others send is left out
+	Stations int // senders that can be read; others are ignored
 }
 
 // DefaultLimits are for captures from anyone: one day of a room of simulators, and little more.
@@ -38,13 +38,13 @@ const leastSamples = 20
 // may work on one archive, in any number of processes.
 type Importer struct {
 	Archive *archive.Archive
-	// Follow says how a recording is followed, and what of that the logbook notes: the cards.
+	// Follow says how a recording is followed, and by which cards, for the logbook.
 	Follow func(*play.Recording) (play.Following, logbook.Entry, error)
-	// By asks for the import; it is recorded with each session.
+	// By is who asks for the import; it is recorded with each session.
 	By who.Who
-	// Program names this one, in what is written.
+	// Program is the name of this program in the files it writes.
 	Program string
-	// Silence is after how long another session of a sender begins.
+	// Silence is how long a sender may be silent before its next session begins.
 	Silence time.Duration
 	Limits  Limits
 	// KeepAll also keeps what cannot be graded.
@@ -64,15 +64,15 @@ type Imported struct {
 	Why     phrase.Phrase `json:"notGradable,omitzero"` // why it cannot be graded
 }
 
-// A Taken is what became of one capture.
+// A Taken is the result of importing one capture.
 type Taken struct {
 	Sessions []Imported
 	Notes    []phrase.Phrase // what was left out, a sentence each
-	Damage   error           // where the capture could not be read further; what came before was imported
+	Damage   error           // where the capture could not be read further; what precedes it was imported
 }
 
-// Import imports one capture, under the name its owner gave it. It reads the capture as it goes; its memory
-// does not depend on how long that is.
+// Import imports one capture, under the name its owner gave it. It streams the capture; its memory
+// does not depend on the length.
 //
 // It is all or nothing: with an error (the context ended, the file is no capture, a limit was passed, nothing in it can
 // be graded, the disk is full) nothing of the capture is left in the logbook or on the disk. Only when the program
@@ -88,7 +88,7 @@ func (in *Importer) Import(ctx context.Context, path, name string) (*Taken, erro
 	return in.from(ctx, w, path, name)
 }
 
-// Receive is Import of what a reader gives.
+// Receive imports a capture from a reader.
 func (in *Importer) Receive(ctx context.Context, r io.Reader, name string) (*Taken, error) {
 	w, err := newWork(ctx, in.Archive.Dir())
 	if err != nil {
@@ -107,7 +107,7 @@ func (in *Importer) Receive(ctx context.Context, r io.Reader, name string) (*Tak
 	return in.from(ctx, w, path, name)
 }
 
-// A Refused says why a capture is not taken in.
+// A Refused says why a capture is not imported.
 type Refused struct{ err error }
 
 // Error says why.
@@ -162,7 +162,7 @@ func notGradable(r *debrief.StationReport) phrase.Phrase {
 	return phrase.Phrase{}
 }
 
-// notes are the sentences on what is left out.
+// notes are sentences on what was not imported.
 func (c *copying) notes(stats capture.Stats) (notes []phrase.Phrase) {
 	say := func(p phrase.Phrase) { notes = append(notes, p) }
 	if c.unread.senders > 0 {

@@ -2,14 +2,14 @@ package take
 
 import "halfturn/stream/phrase"
 
-// A List is what came of captures, as JSON.
+// A List is the result of importing captures, as JSON.
 type List struct {
 	Version  int             `json:"version"`
 	Sessions []Imported      `json:"sessions"`
-	Notes    []phrase.Phrase `json:"notes"` // on what was left out
+	Notes    []phrase.Phrase `json:"notes"` // on what was not imported
 }
 
-// NewList lists what came of captures.
+// NewList makes the list of results.
 func NewList(all ...*Taken) *List {
 	l := &List{Version: 1, Sessions: []Imported{}, Notes: []phrase.Phrase{}}
 	for _, taken := range all {

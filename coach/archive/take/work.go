@@ -19,10 +19,10 @@ const (
 	oldUpload  = ".upload-" // earlier versions wrote uploads beside the sessions
 )
 
-// staleAfter is how long nothing was written to what has no lock before it is taken for left over.
+// staleAfter is how long a folder without a lock may be unchanged before it counts as left over.
 const staleAfter = 10 * time.Minute
 
-// A work is a folder in which sessions grow until they are whole. It goes with all that is in it.
+// A work is a folder in which sessions are prepared. It is removed with everything in it.
 type work struct {
 	dir  string
 	lock io.Closer
@@ -52,8 +52,8 @@ func (w *work) remove() {
 	os.RemoveAll(w.dir)
 }
 
-// Sweep removes from the folder of the sessions what imports that were killed left there. One that is under way, in
-// this process or another, keeps what is its own.
+// Sweep removes what killed imports left in the folder of the sessions. One that is under way, in
+// this process or another, is not touched.
 func Sweep(ctx context.Context, sessions string) error {
 	entries, err := os.ReadDir(sessions)
 	if errors.Is(err, os.ErrNotExist) {

@@ -85,7 +85,7 @@ func Own() []netip.Prefix {
 	return list
 }
 
-// Contains tells whether datagrams of an address are taken.
+// Contains reports whether datagrams of an address are taken.
 func (l List) Contains(from netip.Addr) bool {
 	from = from.WithZone("")
 	return slices.ContainsFunc(l, func(p netip.Prefix) bool { return p.Contains(from) })

@@ -16,7 +16,7 @@ type BusyError struct {
 	cause error
 }
 
-// Error says which port it is, who has it where the system tells, and what to do.
+// Error names the port, the program that has it where the system can tell, and what to do.
 func (e *BusyError) Error() string { return e.words }
 
 // Unwrap returns the system's error.

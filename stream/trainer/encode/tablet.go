@@ -28,7 +28,7 @@ type tabletText struct {
 
 func (*tabletText) Preamble() []byte { return nil }
 
-// Append writes both messages, when both are due, into one datagram, a line each.
+// Append writes both messages, when both are due, into one datagram, one per line.
 func (e *tabletText) Append(dst []byte, s *stream.Sample) []byte {
 	if e.due.at(s, 1) && s.Has.Has(stream.Latitude) && s.Has.Has(stream.Longitude) {
 		dst = append(tabletGPS(dst, s), '\n')

@@ -13,7 +13,7 @@ type Range struct{ Low, High float64 }
 // String writes the range as people read it.
 func (r Range) String() string { return fmt.Sprintf("%g to %g", r.Low, r.High) }
 
-// Contains tells whether a number is in the range; nan is in none.
+// Contains reports whether a number is in the range; nan is in none.
 func (r Range) Contains(x float64) bool { return x >= r.Low && x <= r.High }
 
 // Check returns an Error when a number is not in the range.

@@ -54,7 +54,7 @@ func (a *arrival) look(now time.Time) {
 	}
 }
 
-// never tells whether nothing has arrived at all.
+// never reports whether nothing has arrived at all.
 func (a *arrival) never() bool {
 	a.mu.Lock()
 	defer a.mu.Unlock()

@@ -70,7 +70,7 @@ func pdu(b []byte) (length int, ok bool) {
 	return length, length >= header
 }
 
-// isEntityState tells whether a datagram begins with an Entity State PDU.
+// isEntityState reports whether a datagram begins with an Entity State PDU.
 func isEntityState(b []byte) bool {
 	length, ok := pdu(b)
 	return ok && b[2] == 1 && b[3] == 1 && length >= Length
@@ -106,7 +106,7 @@ func (r *decoder) unless(read bool, err error, s *stream.Sample) error {
 	return fault.OfHollow(s)
 }
 
-// follow tells whether a PDU is of the entity that is followed.
+// follow reports whether a PDU is of the entity that is followed.
 func (r *decoder) follow(b []byte, now float64) bool {
 	id := [6]byte(b[12:18])
 	air := b[20] == 1 && b[21] == 2 // a platform, in the air

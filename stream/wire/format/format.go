@@ -21,7 +21,7 @@ type Format struct {
 	// First are the bytes a datagram may begin with; "" is any. It spares all other datagrams the closer look.
 	First string
 
-	// Possible tells whether the options leave room for the format; nil is always. It spares a sender's datagrams the
+	// Possible reports whether the options leave room for the format; nil is always. It spares a sender's datagrams the
 	// question when the answer is the same for all of them.
 	Possible func(o *Options) bool
 
@@ -80,11 +80,11 @@ type Decoder interface {
 	Detail() phrase.Phrase
 	// Advice says what to do when datagrams of the format give no sample, nothing while nothing need be done.
 	Advice(Silence) phrase.Phrase
-	// Trying tells whether the next few datagrams decide how the stream is read, so that nothing is to be said yet.
+	// Trying reports whether the next few datagrams decide how the stream is read, so that nothing is to be said yet.
 	Trying() bool
 	// Age returns how old, in seconds of receive time, a channel's value was in the last sample.
 	Age(c stream.Channel) float64
-	// Continues tells whether a datagram can be the rest of what the one before began.
+	// Continues reports whether a datagram can be the rest of what the one before began.
 	Continues(b []byte) bool
 	// Restart says that the sender sent another format since the last datagram.
 	Restart()
@@ -102,7 +102,7 @@ type Silence struct {
 // stray datagram does not cost a stream its format.
 const Patience = 3
 
-// Lasts tells whether a stream that is understood has lacked samples long enough to advise the user.
+// Lasts reports whether a stream that is understood has lacked samples long enough to advise the user.
 func (s Silence) Lasts() bool {
 	const parts, seconds = 10, 3.0
 	return s.Parts >= parts && (!s.Ever || s.Since >= seconds)

@@ -92,7 +92,7 @@ func (d *deframer) next(b []byte) (message, rest []byte, err error) {
 	return nil, nil, nil
 }
 
-// valid tells whether there is a frame with the right checksum: a tilde alone means nothing.
+// valid reports whether there is a frame with the right checksum: a tilde alone means nothing.
 func valid(b []byte) bool {
 	var d deframer
 	for len(b) > 0 {

@@ -253,7 +253,7 @@ func heading15(v uint16) (deg float64, ok bool) {
 	return float64(tenths) / 10, tenths >= -3600
 }
 
-// leads tells whether an attitude message with a heading came lately.
+// leads reports whether an attitude message with a heading came lately.
 func (g *decoder) leads(had bool, at, now float64) bool {
 	return had && now-at <= lead && now >= at
 }

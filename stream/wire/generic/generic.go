@@ -21,7 +21,7 @@ var Format = &format.Format{
 
 const name = "generic binary"
 
-// isUsers tells whether the map given by the user describes binary records: then every datagram is one.
+// isUsers reports whether the map given by the user describes binary records: then every datagram is one.
 func isUsers(o *format.Options) bool { return o.Map != nil && o.Map.Layout != nil }
 
 func recognize(d *format.Datagram) format.Claim {

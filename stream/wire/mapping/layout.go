@@ -69,7 +69,7 @@ const (
 	footerMagic
 )
 
-// Marks tells whether a datagram is a record of this layout: right length, right footer.
+// Marks reports whether a datagram is a record of this layout: right length, right footer.
 func (l *Layout) Marks(b []byte) bool {
 	return len(b) == l.size+4 && l.u32(b[l.size:]) == l.Number
 }

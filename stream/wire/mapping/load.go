@@ -91,7 +91,7 @@ func Load(name string, data []byte) (*Map, error) {
 	return m, nil
 }
 
-// byColumn tells whether a source is given by column.
+// byColumn reports whether a source is given by column.
 func (m *Map) byColumn() bool {
 	for i := range m.Sources {
 		if m.Sources[i].Column > 0 {

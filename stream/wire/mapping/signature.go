@@ -20,7 +20,7 @@ const (
 	isSpan    = "span"
 )
 
-// Fits tells whether every column of a line is what the map says of it: as the signature has it, else a number or
+// Fits reports whether every column of a line is what the map says of it: as the signature has it, else a number or
 // empty.
 func (m *Map) Fits(b []byte) bool {
 	for c, more := 0, true; more; c++ {
@@ -46,7 +46,7 @@ func (m *Map) Fits(b []byte) bool {
 	return true
 }
 
-// pass tells whether a column is as the check asks. An empty one passes: the sender has no value.
+// pass reports whether a column is as the check asks. An empty one passes: the sender has no value.
 func (c *check) pass(field []byte) bool {
 	switch c.is {
 	case isISOTime:

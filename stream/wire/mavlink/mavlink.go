@@ -123,7 +123,7 @@ func (f *frame) check() (known bool, err error) {
 	return true, nil
 }
 
-// valid tells whether a datagram is MAVLink: frames one after the other to its end, with the
+// valid reports whether a datagram is MAVLink: frames one after the other to its end, with the
 // right checksum where it can be computed. Letters that begin like a frame are not.
 func valid(b []byte) bool {
 	for len(b) > 0 {

@@ -34,7 +34,7 @@ func (m *Values) Offer(c stream.Channel, v, now float64, rank uint8) {
 	}
 }
 
-// Outranked tells whether a value of that rank gives way to the one there is.
+// Outranked reports whether a value of that rank gives way to the one there is.
 func (m *Values) Outranked(c stream.Channel, now float64, rank uint8) bool {
 	return rank < m.rank[c] && (c == stream.Altitude || m.latest.Has.Has(c) && m.young(c, now))
 }
@@ -52,7 +52,7 @@ func (m *Values) Lose(c stream.Channel, now float64, rank uint8) {
 // SetMagnetic says which north the latest heading refers to.
 func (m *Values) SetMagnetic(magnetic bool) { m.latest.Magnetic = magnetic }
 
-// Has tells whether a channel has a value, of any age.
+// Has reports whether a channel has a value, of any age.
 func (m *Values) Has(c stream.Channel) bool { return m.latest.Has.Has(c) }
 
 // carry holds how long each channel's value may be used, s: closer together than in the table.
@@ -63,7 +63,7 @@ var carry = func() (limits [stream.NumChannels]float64) {
 	return limits
 }()
 
-// young tells whether a value may still be used; a receive clock that went back makes it old.
+// young reports whether a value may still be used; a receive clock that went back makes it old.
 func (m *Values) young(c stream.Channel, now float64) bool {
 	age := now - m.at[c]
 	return age <= carry[c] && age >= -carry[c]
@@ -72,7 +72,7 @@ func (m *Values) young(c stream.Channel, now float64) bool {
 // Fresh returns the channels that were stored since the last sample.
 func (m *Values) Fresh() stream.Set { return m.fresh }
 
-// Updated tells whether any of heading, pitch and bank came since the last sample.
+// Updated reports whether any of heading, pitch and bank came since the last sample.
 func (m *Values) Updated() bool { return m.fresh&stream.AttitudeSet != 0 }
 
 // Sample makes the sample once the attitude came; err is what came of the datagram read before. The error is

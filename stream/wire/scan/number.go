@@ -179,7 +179,7 @@ func sign(neg bool) float64 {
 	return 1
 }
 
-// isZero tells whether the mantissa of a number is zero.
+// isZero reports whether the mantissa of a number is zero.
 func isZero(b []byte) bool {
 	for _, c := range b {
 		if c|0x20 == 'e' {
@@ -205,7 +205,7 @@ func special(b []byte, start, i int, neg bool) (v float64, end int, ok bool) {
 	return 0, start, false
 }
 
-// HasWord tells whether b begins with the lower-case word, in any case.
+// HasWord reports whether b begins with the lower-case word, in any case.
 func HasWord(b []byte, word string) bool {
 	if len(b) < len(word) {
 		return false

@@ -13,7 +13,7 @@ import (
 // MaxLine is the longest line of text that is read, in bytes; real ones are below 1000.
 const MaxLine = 8192
 
-// IsBlank tells whether c is a blank or ends a line.
+// IsBlank reports whether c is a blank or ends a line.
 func IsBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' || c == '\n' }
 
 // SkipSpaces returns the index of the first byte from i on that is no space. Columns are padded by runs of spaces of
@@ -68,7 +68,7 @@ func Columns(b []byte, separator byte) int { return 1 + bytes.Count(b, []byte{se
 type LineReader interface {
 	// Line reads one line, without its end.
 	Line(b []byte, s *stream.Sample) error
-	// CutShort tells whether an error can be that of a line whose end is missing.
+	// CutShort reports whether an error can be that of a line whose end is missing.
 	CutShort(err error) bool
 }
 

@@ -66,7 +66,7 @@ func (r *decoder) Age(c stream.Channel) float64 { return r.values.Age(c) }
 
 func (r *decoder) Restart() { *r = decoder{} }
 
-// Decode reads the messages of a datagram, a line each.
+// Decode reads the messages of a datagram, one per line.
 func (r *decoder) Decode(b []byte, now float64, s *stream.Sample) error {
 	return r.values.Sample(r.messages(b, now), now, s)
 }

@@ -135,7 +135,7 @@ func (l *columnsDecoder) read(b []byte, s *stream.Sample) (err error, settled bo
 	return err, false
 }
 
-// isWord tells whether a line begins like a label.
+// isWord reports whether a line begins like a label.
 func isWord(b []byte) bool {
 	c := b[0] | 0x20
 	return c >= 'a' && c <= 'z' && !scan.HasWord(b, "nan") && !scan.HasWord(b, "inf")

@@ -9,7 +9,7 @@ import (
 	"halfturn/stream/wire/scan"
 )
 
-// linesPossible tells whether the user's map has a value per line: nothing else tells such a stream from columns.
+// linesPossible reports whether the user's map has a value per line: nothing else tells such a stream from columns.
 func linesPossible(o *format.Options) bool {
 	return o.Map != nil && o.Map.Separator == '\n' && o.Map.InOrder != nil
 }

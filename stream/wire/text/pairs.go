@@ -42,7 +42,7 @@ func (p *pairsDecoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 	return p.record(p.lastRecord(scan.TrimMark(b)), s)
 }
 
-// ends tells whether c ends a pair.
+// ends reports whether c ends a pair.
 func (p *pairsDecoder) ends(c byte) bool {
 	switch c {
 	case '\n', '\r', 0:

@@ -169,7 +169,7 @@ func (r *rowsDecoder) Decode(b []byte, _ float64, s *stream.Sample) error {
 	return fault.OfHollow(s)
 }
 
-// put stores a column in a channel and tells whether the row had it.
+// put stores a column in a channel and reports whether the row had it.
 func (r *rowsDecoder) put(s *stream.Sample, ch stream.Channel, row, column int, scale float64) bool {
 	v := r.rows[row][column]
 	if !r.seen[row].in(r.tick) || v == Filler {

@@ -296,7 +296,7 @@ func (p *player) play(rate float64) {
 	}
 }
 
-// Cards, Choose and Legs make the player a desk.
+// Cards, Do and Legs make the player a desk.
 func (p *player) Cards() web.Cards {
 	return web.Cards{
 		Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
@@ -309,11 +309,19 @@ func (p *player) Cards() web.Cards {
 	}
 }
 
-// Do carries out what is asked from a page.
-func (p *player) Do(_ context.Context, c command.Command) error { return c.Do(p) }
+// Do carries out the commands that show on a page.
+func (p *player) Do(_ context.Context, c command.Command) error {
+	switch a := c.Action.(type) {
+	case command.Choose:
+		return p.choose(a.Choice)
+	case command.Line:
+		p.line(a.LineChoice)
+	}
+	return nil
+}
 
-// Choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
-func (p *player) Choose(c maneuver.Choice) error {
+// choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
+func (p *player) choose(c maneuver.Choice) error {
 	p.auto = c.Maneuver == coach.AutoManeuver
 	if p.auto {
 		c.Maneuver = "wing-over"
@@ -326,8 +334,8 @@ func (p *player) Choose(c maneuver.Choice) error {
 	return nil
 }
 
-// Line puts the chosen line into the next frames.
-func (p *player) Line(c coach.LineChoice) error {
+// line puts the chosen line into the next frames.
+func (p *player) line(c coach.LineChoice) {
 	f := feed.Level(p.now, true)
 	f.Line = nil
 	if !c.Clear {
@@ -337,14 +345,7 @@ func (p *player) Line(c coach.LineChoice) error {
 		}
 	}
 	p.hub.Frame(p.name, f)
-	return nil
 }
-
-// Student is noted nowhere here.
-func (p *player) Student(string) error { return nil }
-
-// End ends nothing here.
-func (p *player) End() error { return nil }
 
 // Brief is of a shipped card, whatever is flown here.
 func (p *player) Brief(c maneuver.Choice) (any, error) {

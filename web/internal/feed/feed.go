@@ -50,8 +50,12 @@ func Checkpoints() []message.Checkpoint {
 // Plan returns the maneuver as a picture.
 func Plan() *message.Chart {
 	return &message.Chart{
-		Maneuver: "wing-over", Title: "Wing-over", Standard: "course",
-		Aircraft: "generic turboprop trainer", Turn: Turn, Legs: 2,
+		Maneuver:    "wing-over",
+		Title:       "Wing-over",
+		Standard:    "course",
+		Aircraft:    "generic turboprop trainer",
+		Turn:        Turn,
+		Legs:        2,
 		Checkpoints: Checkpoints(),
 		Lanes: []message.Lane{
 			lane("bank", "Bank", "°", 0, 90, []float64{0, 45, 90}, Bank, 4, 15),
@@ -80,13 +84,22 @@ func lane(
 	return l
 }
 
-// Station returns the made-up seat.
+// Station returns the made-up station.
 func Station(name, link string) *message.Station {
 	return &message.Station{
-		Name: name, Address: "127.0.0.1:50123", Link: link, Format: "text lines", Rate: 60,
-		Channels: []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
-		Derived:  []string{"vertical-speed"}, Missing: []string{},
-		Maneuver: "wing-over", Aircraft: "turboprop-trainer", Session: "2026-01-02-a", Student: "Ada", Recording: "on",
+		Name:      name,
+		Address:   "127.0.0.1:50123",
+		Link:      link,
+		Format:    "text lines",
+		Rate:      60,
+		Channels:  []string{"time", "heading", "pitch", "bank", "airspeed", "altitude"},
+		Derived:   []string{"vertical-speed"},
+		Missing:   []string{},
+		Maneuver:  "wing-over",
+		Aircraft:  "turboprop-trainer",
+		Session:   "2026-01-02-a",
+		Student:   "Ada",
+		Recording: "on",
 	}
 }
 
@@ -167,8 +180,12 @@ func At(time, turn, off float64) *coach.Frame {
 	f := &coach.Frame{
 		Time: time, State: "leg", Direction: "right", Turn: turn, Phase: phase(turn),
 		Values: map[string]float64{
-			"bank": Bank(turn) + off, "pitch": Pitch(turn), "airspeed": Speed(turn),
-			"altitude": 5000 + Climb(turn), "ball": 0.1, "normal-load": 1.2,
+			"bank":        Bank(turn) + off,
+			"pitch":       Pitch(turn),
+			"airspeed":    Speed(turn),
+			"altitude":    5000 + Climb(turn),
+			"ball":        0.1,
+			"normal-load": 1.2,
 		},
 		Climb: ptr(Climb(turn)), Stall: ptr(Speed(turn) - 75), Deck: ptr(3500 + Climb(turn)),
 	}
@@ -257,128 +274,14 @@ func late(turn float64) float64 { return 17 * math.Exp(-math.Pow((turn-92)/22, 2
 func Late(turn float64) float64 { return -late(turn) }
 
 func point(turn, time float64) coach.Point {
-	return coach.Point{Turn: turn, Time: time, Values: map[string]float64{
-		"bank": Bank(
-			turn,
-		) - late(
-			turn,
-		), "pitch": Pitch(turn), "airspeed": Speed(turn) + late(turn)/2, "altitude": 5000 + Climb(turn),
-	}}
-}
-
-func band(low, high float64) [2]*float64 { return [2]*float64{&low, &high} }
-
-func checks() []coach.Check { return append(firstChecks(), lastChecks()...) }
-
-func firstChecks() []coach.Check {
-	return []coach.Check{
-		{
-			ID:      "bank-at-45",
-			Label:   "Bank at 45°",
-			Kind:    "value",
-			Channel: "bank",
-			Turn:    ptr(45),
-			Value:   ptr(51),
-			Unit:    "°",
-			Aim:     ptr(53),
-			Met:     band(43, 63),
-			Near:    band(38, 68),
-			Weight:  1,
-			Verdict: coach.Met,
-			Score:   100,
+	return coach.Point{
+		Turn: turn,
+		Time: time,
+		Values: map[string]float64{
+			"bank":     Bank(turn) - late(turn),
+			"pitch":    Pitch(turn),
+			"airspeed": Speed(turn) + late(turn)/2,
+			"altitude": 5000 + Climb(turn),
 		},
-		{
-			ID:      "bank-at-90",
-			Label:   "Bank at 90°",
-			Kind:    "value",
-			Channel: "bank",
-			Turn:    ptr(90),
-			Value:   ptr(58),
-			Unit:    "°",
-			Aim:     ptr(75),
-			Met:     band(65, 85),
-			Near:    band(60, 90),
-			Weight:  2,
-			Verdict: coach.Missed,
-			Score:   35,
-			Words:   "Too little bank at 90°: keep rolling.",
-		},
-		{
-			ID:      "airspeed-at-90",
-			Label:   "Speed at 90°",
-			Kind:    "value",
-			Channel: "airspeed",
-			Turn:    ptr(90),
-			Value:   ptr(120.5),
-			Unit:    "kt",
-			Aim:     ptr(112),
-			Met:     band(107, 117),
-			Near:    band(102, 122),
-			Weight:  1,
-			Verdict: coach.Near,
-			Score:   70,
-			Words:   "8 kt fast: pull a little more in the first 45°.",
-		},
-	}
-}
-
-func lastChecks() []coach.Check {
-	return []coach.Check{
-		{
-			ID:      "pitch-at-135",
-			Label:   "Nose at 135°",
-			Kind:    "value",
-			Channel: "pitch",
-			Turn:    ptr(135),
-			Value:   ptr(-16),
-			Unit:    "°",
-			Aim:     ptr(-17),
-			Met:     band(-21, -13),
-			Near:    band(-24, -10),
-			Weight:  1,
-			Verdict: coach.Met,
-			Score:   100,
-		},
-		{
-			ID:      "height-change",
-			Label:   "Height, entry to exit",
-			Kind:    "change",
-			Channel: "altitude",
-			At:      ptr(178.6),
-			Value:   ptr(-60),
-			Unit:    "ft",
-			Aim:     ptr(0),
-			Met:     band(-100, 100),
-			Near:    band(-150, 150),
-			Weight:  1,
-			Verdict: coach.Met,
-			Score:   100,
-		},
-		{
-			ID:      "exit-turn",
-			Label:   "Turn at the exit",
-			Kind:    "value",
-			Channel: "turn",
-			At:      ptr(178.6),
-			Value:   ptr(178.6),
-			Unit:    "°",
-			Aim:     ptr(180),
-			Met:     band(170, 190),
-			Near:    band(165, 195),
-			Weight:  1,
-			Verdict: coach.Met,
-			Score:   100,
-		},
-		{ID: "coordination", Label: "Ball in the middle", Kind: "share", Channel: "ball", Unit: "%", Weight: 1,
-			Verdict: coach.NotMeasured, Reason: phrase.Lacks.Of(phrase.Part("what", phrase.Plain("ball")))},
-	}
-}
-
-// Series returns the series of two legs.
-func Series() *coach.Series {
-	return &coach.Series{
-		Maneuver: "wing-over", Standard: "course standard", Aircraft: "generic turboprop trainer",
-		Verdict: coach.Near, Score: 80, Checks: []coach.Check{},
-		Legs: []coach.Leg{*Finished(1, "right", 10), *Finished(2, "left", 60)},
 	}
 }

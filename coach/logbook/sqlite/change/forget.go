@@ -2,7 +2,7 @@ package change
 
 import "database/sql"
 
-// Forget removes all rows of a session. Who flew it stays known, as spelled.
+// Forget removes all rows of a session. The student stays, as spelled.
 func (b Changes) Forget(id string) error {
 	return b.Change(func(tx *sql.Tx) error {
 		return all(tx, id,
@@ -12,7 +12,7 @@ func (b Changes) Forget(id string) error {
 	})
 }
 
-// Undo removes a session as if it had never been entered: also a student who flew no other.
+// Undo removes a session as if it had never been entered, with a student who flew no other session.
 func (b Changes) Undo(id string) error {
 	return b.Change(func(tx *sql.Tx) error {
 		return all(tx, id,

@@ -15,8 +15,8 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// Keep enters what a session has flown so far: its first grading. Entered again nothing doubles;
-// only the series that changed are written.
+// Keep enters what was flown so far: the first grading of a session. It can be repeated;
+// only the series that changed are written again.
 func (b Changes) Keep(id string, r *debrief.Report) error {
 	return b.Change(func(tx *sql.Tx) error { return keep(tx, id, r) })
 }
@@ -71,13 +71,13 @@ func gradeSeries(tx *sql.Tx, session, grade int64, r *debrief.Report) error {
 	return err
 }
 
-// fingerprint tells a series from what it was; before is how many legs come before it.
+// fingerprint changes when a series does; before is the number of legs before it in the session.
 func fingerprint(s *coach.Series, before int) ([]byte, error) {
 	bare := *s
 	bare.Legs = make([]coach.Leg, len(s.Legs))
 	copy(bare.Legs, s.Legs)
 	for i := range bare.Legs {
-		bare.Legs[i].Trace = nil // pictures are made of the recording
+		bare.Legs[i].Trace = nil // pictures come from the recording
 	}
 	data, err := json.Marshal([]any{before, &bare})
 	if err != nil {
@@ -108,7 +108,7 @@ type seriesRow struct {
 	before         int // legs of the session before it
 }
 
-// series writes one series with all that belongs to it, in place of what it was.
+// series writes one series with everything that belongs to it, in place of the old rows.
 func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 	if _, err := tx.Exec(`DELETE FROM series WHERE grade = ? AND n = ?`, at.grade, at.n); err != nil {
 		return err
@@ -149,7 +149,7 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 	return nil
 }
 
-// A writer writes the rows of legs by statements prepared once.
+// A writer writes the rows of legs with statements that are prepared once.
 type writer struct{ legs, points, check, cause *sql.Stmt }
 
 func newWriter(tx *sql.Tx) (w *writer, err error) {
@@ -177,12 +177,12 @@ func newWriter(tx *sql.Tx) (w *writer, err error) {
 func (w *writer) close() {
 	for _, s := range []*sql.Stmt{w.legs, w.points, w.check, w.cause} {
 		if s != nil {
-			_ = s.Close() // what it wrote is of the transaction
+			_ = s.Close() // its rows belong to the transaction
 		}
 	}
 }
 
-// owner is the leg or the series that something belongs to.
+// owner is the leg or the series that a row belongs to.
 type owner struct{ leg, series sql.NullInt64 }
 
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
@@ -296,7 +296,7 @@ func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 	return gradeSeries(tx, session, grade, g.Report)
 }
 
-// summary writes what a list and a trend read of the first grading.
+// summary writes what lists and trends show of the first grading.
 func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 	named, err := json.Marshal(sum.Maneuvers)
 	if err != nil {
@@ -325,7 +325,7 @@ func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 	return nil
 }
 
-// ofManeuver writes what a session holds of one maneuver.
+// ofManeuver writes the sums of one maneuver.
 func ofManeuver(tx *sql.Tx, session int64, name string, m *logbook.ManeuverTally) error {
 	checks, err := json.Marshal(m.Checks())
 	if err != nil {

@@ -56,13 +56,13 @@ func (b Questions) where(f *logbook.Filter) *where {
 		w.and(`s.key IN (SELECT r.session FROM remarks_text x JOIN remarks r ON r.key = x.rowid
 			WHERE remarks_text MATCH ?)`, q)
 	} else if strings.TrimSpace(f.Text) != "" {
-		w.and("0") // marks only: no remark is found by them
+		w.and("0") // no letters: nothing is found
 	}
 	return w
 }
 
-// match makes the words of a search into one that FTS5 understands whatever they hold: every word
-// is wanted, as the beginning of one.
+// match turns the words of a search into a query for FTS5, whatever they hold: a remark must contain every word,
+// or a word that begins with it.
 func match(text string) string {
 	words := strings.FieldsFunc(text, func(r rune) bool {
 		return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r)
@@ -102,7 +102,7 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 		rows, err := tx.QueryContext(ctx, q, append(w.args, limit+1)...)
 		var began int64
 		err = db.Each(rows, err, func() error {
-			if len(list.Sessions) == limit { // one more is there: for Next
+			if len(list.Sessions) == limit { // one more: Next points to it
 				last := &list.Sessions[limit-1]
 				list.Next = strconv.FormatInt(began, 10) + "_" + last.ID
 				return nil
@@ -130,10 +130,10 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 // A listed is a list being made.
 type listed struct{ logbook.SessionList }
 
-// unflown are sessions that nobody looks for; an index holds them.
+// unflown matches sessions of no interest; an index covers it.
 const unflown = "s.legs = 0 AND s.ended IS NOT NULL AND s.keep = 0 AND s.remarks = 0"
 
-// count counts what matches, and with flown leaves the others out.
+// count counts the matches; with flown it excludes sessions without a leg.
 func (l *listed) count(ctx context.Context, tx *sql.Tx, w *where, flown bool) error {
 	err := tx.QueryRowContext(ctx, "SELECT count(*) FROM sessions s"+w.String(), w.args...).Scan(&l.Total)
 	if err != nil || !flown {
@@ -147,7 +147,7 @@ func (l *listed) count(ctx context.Context, tx *sql.Tx, w *where, flown bool) er
 	return err
 }
 
-// page goes on after the last session of the answer before.
+// page continues after the last session of the previous answer.
 func page(w *where, after string) error {
 	if after == "" {
 		return nil
@@ -161,7 +161,7 @@ func page(w *where, after string) error {
 	return nil
 }
 
-// A fullRow is a row with what its answer does not show.
+// A fullRow is a row with columns that the answer does not show.
 type fullRow struct {
 	logbook.SessionRow
 	key, began int64
@@ -185,7 +185,7 @@ func row(rows *sql.Rows) (*fullRow, error) {
 	return r, json.Unmarshal([]byte(maneuvers), &r.Maneuvers)
 }
 
-// found puts the remark that was found with each session.
+// found adds to each session the remark that matched.
 func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []logbook.SessionRow) error {
 	q := match(text)
 	if q == "" {
@@ -206,12 +206,12 @@ func found(ctx context.Context, tx *sql.Tx, text string, keys []int64, list []lo
 		var key int64
 		var words string
 		err := rows.Scan(&key, &words)
-		list[at[key]].Found = words // the first remark comes last
+		list[at[key]].Found = words // the first remark comes last and stays
 		return err
 	})
 }
 
-// facets lists what the whole logbook holds.
+// facets lists the values that the whole logbook can be filtered by.
 func (l *listed) facets(ctx context.Context, tx *sql.Tx) (err error) {
 	if l.Students, err = students(ctx, tx, -1); err != nil {
 		return err
@@ -225,7 +225,7 @@ func (l *listed) facets(ctx context.Context, tx *sql.Tx) (err error) {
 	return err
 }
 
-// named reads cards, each name once: with the title that comes last.
+// named reads cards; of a name with several titles the last one counts.
 func named(ctx context.Context, tx *sql.Tx, q string) ([]logbook.Named, error) {
 	list, at := []logbook.Named{}, map[string]int{}
 	rows, err := tx.QueryContext(ctx, q)

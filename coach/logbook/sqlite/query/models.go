@@ -10,7 +10,7 @@ import (
 	"halfturn/coach/logbook/sqlite/db"
 )
 
-// How much is looked at for models.
+// Limits on the search for models.
 const (
 	mostModelSessions = 1000 // the latest of a student
 	mostKept          = 6
@@ -26,8 +26,8 @@ const modelJoins = ` CROSS JOIN flown f ON f.session = s.key AND f.maneuver = ?1
 	CROSS JOIN series x ON x.grade = g.key AND x.maneuver = ?1 CROSS JOIN legs l ON l.series = x.key
 	AND l.direction = ?2 AND l.outcome = '` + coach.Finished + `'`
 
-// Models finds what a leg can be held against; both are empty for a leg that is not in the logbook. A
-// student who is not named is whoever else was not named at that station.
+// Models finds legs to compare a leg with; both fields are empty for a leg that is not in the logbook. A
+// session without a student is compared with the others without one at that station.
 func (b Questions) Models(ctx context.Context, id string, leg int) (*logbook.Models, error) {
 	m := &logbook.Models{Version: logbook.FormatVersion, Kept: []logbook.Model{}}
 	return m, b.Ask(ctx, func(tx *sql.Tx) error {

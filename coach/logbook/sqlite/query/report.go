@@ -179,13 +179,13 @@ func causesOf(ctx context.Context, tx *sql.Tx, of string, key int64) ([]coach.Ca
 	})
 }
 
-// The numbers of points that are no checkpoints.
+// The numbers of the points that are not checkpoints.
 const (
 	EntryPoint = 0
 	ExitPoint  = -1
 )
 
-// A readPhrase makes a column of English the phrase that says it.
+// A readPhrase reads a column of English as a phrase.
 type readPhrase struct{ *phrase.Phrase }
 
 // Scan reads a column of text.

@@ -12,14 +12,14 @@ import (
 	"halfturn/coach/logbook/sqlite/db"
 )
 
-// How much of a trend is told.
+// Limits of a trend.
 const (
 	mostTrendSessions = 60
 	mostThings        = 8
 )
 
-// Trend tells how a maneuver went over the sessions of a filter: that of the filter, else the one with the most legs,
-// what fitted none clearly only when there is nothing else.
+// Trend shows a maneuver over the sessions of a filter: that of the filter, else the one with the most legs.
+// Legs that fitted no maneuver clearly count only when there is nothing else.
 func (b Questions) Trend(ctx context.Context, f logbook.Filter) (*logbook.Trend, error) {
 	t := &logbook.Trend{Version: logbook.FormatVersion, Checks: []logbook.TrendCheck{}, Things: []logbook.Thing{}}
 	w := b.where(&f)
@@ -47,7 +47,7 @@ type trendQuery struct {
 	w   *where
 }
 
-// maneuver is the one to tell of; nil when nothing matches. Its title is the latest.
+// maneuver finds the one to show, with its latest title; nil when nothing matches.
 func (q *trendQuery) maneuver(name string) (*logbook.Named, error) {
 	from, w := "flown f", *q.w
 	if len(w.parts) > 0 {
@@ -76,7 +76,7 @@ func (q *trendQuery) of(table, maneuver string) *where {
 	return w
 }
 
-// streak counts sessions, legs and rows of good legs over all that match, and returns the keys of
+// streak counts sessions, legs and runs of good legs over all matches, and returns the keys of
 // the latest sessions that have a finished leg, oldest first.
 func (q *trendQuery) streak(t *logbook.Trend, maneuver string) (latest []trendSession, err error) {
 	w := q.of("f", maneuver)
@@ -110,8 +110,8 @@ type trendSession struct {
 	id         string
 }
 
-// things counts what was the one thing to change. The database is told where to begin: it holds no statistics of
-// its own, and would read all that is known of the maneuver for the few sessions of a student.
+// things counts the things to change. CROSS JOIN fixes the order of the tables: the database keeps no statistics of
+// its own, and would otherwise read all rows of the maneuver for the few sessions of a student.
 func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 	if len(q.w.parts) == 0 {
 		return q.allThings(t, maneuver)
@@ -128,7 +128,7 @@ func (q *trendQuery) things(t *logbook.Trend, maneuver string) error {
 	})
 }
 
-// allThings counts without a filter: all from an index, then the latest session of the few that are told.
+// allThings counts without a filter: the sums from an index, then the latest session of each.
 func (q *trendQuery) allThings(t *logbook.Trend, maneuver string) error {
 	rows, err := q.tx.QueryContext(q.ctx, `SELECT words, sum(legs), count(*) FROM things WHERE maneuver = ?
 		GROUP BY words ORDER BY 2 DESC, 1 LIMIT ?`, maneuver, mostThings)

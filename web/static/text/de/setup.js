@@ -19,9 +19,9 @@ export const setup = {
     'Seite zeigt es, sobald es kommt.',
   'One simulator is heard on {where}.': 'Ein Simulator ist auf {where} zu hören.',
   '{n} simulators are heard on {where}.': '{n} Simulatoren sind auf {where} zu hören.',
-  ['Datagrams from {address} are refused: {seats} senders are followed already, and max-stations in the ' +
+  ['Datagrams from {address} are refused: {senders} senders are followed already, and max-stations in the ' +
     'configuration allows no more. Stop a sender that is not needed, or raise it.']:
-    'Datagramme von {address} werden abgewiesen: {seats} Sender haben schon einen Platz, und max-stations in der ' +
+    'Datagramme von {address} werden abgewiesen: {senders} Sender werden schon verfolgt, und max-stations in der ' +
     'Konfiguration erlaubt nicht mehr. Einen Sender beenden, der nicht gebraucht wird, oder den Wert erhöhen.',
   'Halfturn does not answer. Is it still running? This page comes back by itself when it is.':
     'Halfturn antwortet nicht. Läuft es noch? Diese Seite kommt dann von selbst zurück.',

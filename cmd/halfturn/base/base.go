@@ -1,0 +1,34 @@
+// Package base holds what all commands share: where they read and write, their common flags, and how a wrong call is
+// distinguished from a failure.
+package base
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+)
+
+// Version is Halfturn's own, as in CHANGELOG.md.
+const Version = "0.1.0"
+
+// Streams is where a command writes, and the environment it takes from the process.
+type Streams struct {
+	Out, Err io.Writer
+	Env      func(string) (string, bool)
+}
+
+// A UsageError is a wrong call, not a failure.
+type UsageError struct{ error }
+
+// Usage makes an error one of a wrong call.
+func Usage(err error) error { return UsageError{err} }
+
+// Usagef makes the error of a wrong call.
+func Usagef(format string, args ...any) error { return UsageError{fmt.Errorf(format, args...)} }
+
+// Indented writes a value as indented JSON.
+func Indented(w io.Writer, v any) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	return enc.Encode(v)
+}

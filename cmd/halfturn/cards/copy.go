@@ -1,0 +1,38 @@
+package cards
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/maneuver/draft"
+)
+
+type copyCmd struct {
+	base.Flags
+	Name string `arg:"" help:"Name of the card."`
+	Dir  string `arg:"" help:"Folder to copy it into; use it later with --cards." type:"path"`
+}
+
+// Run copies a card out, never over another file.
+func (c *copyCmd) Run(io base.Streams) error {
+	lib, err := libraryOf(&c.Flags, io)
+	if err != nil {
+		return err
+	}
+	kind, o, err := findCard(lib, c.Name)
+	if err != nil {
+		return err
+	}
+	path := filepath.Join(c.Dir, kind, c.Name+".toml")
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return fmt.Errorf("the card cannot be copied: %w", err)
+	}
+	if err := draft.Write(path, o.Text); err != nil {
+		return fmt.Errorf("the card cannot be copied: %w", err)
+	}
+	_, err = fmt.Fprintf(io.Out, "%s\nChange it, check it with: halfturn cards check %s\nand use it with: --cards %s\n",
+		path, path, c.Dir)
+	return err
+}

@@ -1,0 +1,78 @@
+package sessions
+
+import (
+	"context"
+	"io"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/console"
+	"halfturn/coach/archive"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/names"
+	"halfturn/coach/stored"
+)
+
+type exportCmd struct {
+	base.Flags
+	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
+	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
+	Format  string `help:"${help_export_format}" enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
+	Leg     int    `help:"${help_export_leg}" placeholder:"N"`
+	Output  string `short:"o" help:"${help_export_output}" placeholder:"FILE" type:"path"`
+	Force   bool   `help:"Write over the output file."`
+	Paper   string `help:"Paper of the PDF." enum:"a4,letter" default:"a4" placeholder:"SIZE"`
+	Student string `help:"${help_export_student}" placeholder:"NAME"`
+}
+
+// Help says what else there is to know.
+func (exportCmd) Help() string {
+	return "Columns are named with their units. Times of receipt are UTC. A recording that is cut off is written as " +
+		"far as it goes, and exit status 1 says so. " +
+		"Samples are read as they are written: an eight-hour recording needs no more memory than a short one.\n\n" +
+		"  halfturn sessions export 2026-03-01T12-00-00Z_seat-3 --format gpx -o flight.gpx\n" +
+		"  halfturn sessions export flight.pcapng --leg 2 --format csv"
+}
+
+// Run writes the export.
+func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
+	cfg, err := base.Load(&e.Flags, s.Env)
+	if err != nil {
+		return err
+	}
+	if e.Leg < 0 {
+		return base.Usagef("--leg is %d; legs count from 1", e.Leg)
+	}
+	if e.Student, err = names.Person(e.Student); err != nil {
+		return base.Usagef("--student: %w", err)
+	}
+	if _, err := cfg.Session(); err != nil {
+		return err
+	}
+	data, err := base.DataDir(cfg, e.Data)
+	if err != nil {
+		return err
+	}
+	if e.Session, err = stored.Named(ctx, data, e.Session, sqlite.Engine{}); err != nil {
+		return err
+	}
+	rec, err := stored.Find(ctx, data, e.Session)
+	if err != nil {
+		return err
+	}
+	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student}
+	if stored.In(data, rec) && e.Format == "pdf" && stored.HasLogbook(data) {
+		b := bookFlags{Config: e.Config, Data: data}
+		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }
+		if err := b.with(ctx, s, true, about); err != nil {
+			return err
+		}
+	}
+	write := func(w io.Writer) error { return out.Write(ctx, w, rec, base.Judging(cfg, &e.Flags)) }
+	if e.Output == "" || e.Output == "-" {
+		if e.Format == "json" {
+			return write(s.Out)
+		}
+		return write(console.Raw(s.Out))
+	}
+	return stored.WriteFile(e.Output, e.Force, write)
+}

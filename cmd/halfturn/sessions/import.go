@@ -1,0 +1,133 @@
+package sessions
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"halfturn/cmd/halfturn/amount"
+	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/console"
+	"halfturn/coach/archive/take"
+	"halfturn/coach/grading"
+	"halfturn/coach/who"
+)
+
+type importCmd struct {
+	base.Flags
+	Data     string   `help:"Data directory." placeholder:"DIR" type:"path"`
+	Files    []string `arg:"" name:"file" help:"${help_captures}" type:"path"`
+	Format   string   `help:"${help_import_format}" enum:"text,json" default:"text" placeholder:"FORMAT"`
+	KeepAll  bool     `help:"Keep also streams that cannot be graded."`
+	Size     string   `help:"${help_most_size}" name:"most-size" default:"4GB" placeholder:"SIZE"`
+	Ratio    int64    `help:"${help_most_ratio}" name:"most-ratio" default:"100" placeholder:"N"`
+	Sessions int      `help:"${help_most_sessions}" name:"most-sessions" default:"100" placeholder:"N"`
+	Stations int      `help:"${help_most_stations}" name:"most-stations" default:"64" placeholder:"N"`
+}
+
+// Help says what else there is to know.
+func (importCmd) Help() string {
+	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each " +
+		"sender, and a new one after each break of session-idle. " +
+		"The same flight twice is noticed and not doubled. Streams that cannot be graded are left out, and counted. " +
+		"A capture is taken in whole or not at all: when one is refused, or Ctrl-C stops it, nothing of it stays. " +
+		"The captures themselves are not changed."
+}
+
+// limits are those of the flags.
+func (c *importCmd) limits() (take.Limits, error) {
+	l := take.Limits{Ratio: c.Ratio, Sessions: c.Sessions, Stations: c.Stations}
+	if c.Size != "0" {
+		n, err := amount.ParseSize(c.Size)
+		if err != nil {
+			return l, base.Usagef("--most-size: %w", err)
+		}
+		l.Bytes = n
+	}
+	if l.Ratio < 0 || l.Sessions < 0 || l.Stations < 0 {
+		return l, base.Usagef("--most-ratio, --most-sessions and --most-stations are 0 and up")
+	}
+	return l, nil
+}
+
+// Run takes the captures in. One that fails does not keep the others out.
+func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
+	cfg, err := base.Load(&c.Flags, s.Env)
+	if err != nil {
+		return err
+	}
+	limits, err := c.limits()
+	if err != nil {
+		return err
+	}
+	if _, err := cfg.Session(); err != nil { // reported once, not for each capture
+		return err
+	}
+	data, err := base.DataDir(cfg, c.Data)
+	if err != nil {
+		return err
+	}
+	files, err := grading.Recordings(ctx, c.Files)
+	if err != nil {
+		return err
+	}
+	book, err := openBook(ctx, cfg, data)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, book.Close()) }()
+	if err := take.Sweep(ctx, book.Dir()); err != nil {
+		return err
+	}
+	in := base.Judging(cfg, &c.Flags).Importer(who.Owner(), book, "halfturn "+base.Version)
+	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
+	bar := console.NewProgress(s.Err, len(files))
+	var failed error
+	all := []*take.Taken{}
+	for _, name := range files {
+		taken, err := in.Import(ctx, name, name)
+		if ctx.Err() != nil {
+			failed = errors.Join(failed, grading.ErrInterrupted)
+			break
+		}
+		if err == nil {
+			all = append(all, taken)
+			err = taken.Damage
+		}
+		if err != nil {
+			failed = errors.Join(failed, fmt.Errorf("%s: %w", name, err))
+		}
+		bar.Step(name)
+	}
+	bar.Clear()
+	return errors.Join(c.list(s.Out, all), failed)
+}
+
+func (c *importCmd) list(w io.Writer, all []*take.Taken) error {
+	if c.Format == "json" {
+		return base.Indented(w, take.NewList(all...))
+	}
+	for _, taken := range all {
+		for _, d := range taken.Sessions {
+			text := amount.Count(d.Legs, "leg")
+			switch {
+			case d.Double:
+				text = "is there already, nothing was added"
+			case !d.Why.IsZero():
+				text = "kept, not gradable: " + d.Why.String()
+			}
+			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender,
+				filepath.Base(d.File)); err != nil {
+				return err
+			}
+		}
+		for _, note := range taken.Notes {
+			if _, err := fmt.Fprintf(w, "  %s\n", note); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}

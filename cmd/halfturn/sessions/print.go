@@ -1,0 +1,156 @@
+package sessions
+
+import (
+	"cmp"
+	"fmt"
+	"io"
+	"strings"
+	"text/tabwriter"
+	"time"
+
+	"halfturn/cmd/halfturn/amount"
+	"halfturn/coach"
+	"halfturn/coach/debrief"
+	"halfturn/coach/debrief/text"
+	"halfturn/coach/logbook"
+	"halfturn/coach/stored"
+)
+
+// marks are the verdicts as the pages draw them.
+var marks = map[string]string{coach.Met: "●", coach.Near: "◐", coach.Missed: "⊘", coach.NotMeasured: "○"}
+
+const mostMarks = 24
+
+func printSessions(w io.Writer, list *logbook.SessionList) error {
+	if list.Total == 0 {
+		fmt.Fprintln(w, "No session is like that.")
+		return printLeftOut(w, &list.LeftOut)
+	}
+	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	fmt.Fprintln(t, "SESSION\tBEGAN\tSTUDENT\tFLOWN\tLEGS\tSCORE\tGRADE\tTHE ONE THING")
+	for i := range list.Sessions {
+		r := &list.Sessions[i]
+		var flown []string
+		for _, m := range r.Maneuvers {
+			flown = append(flown, m.Title)
+		}
+		score := "–"
+		if r.Score != nil {
+			score = fmt.Sprintf("%.0f", *r.Score)
+		}
+		var row strings.Builder
+		for _, v := range r.Verdicts[:min(len(r.Verdicts), mostMarks)] {
+			row.WriteString(marks[v])
+		}
+		if len(r.Verdicts) > mostMarks {
+			row.WriteString("…")
+		}
+		name := r.ID
+		if r.Keep {
+			name += " (kept)"
+		}
+		columns := []string{
+			name,
+			local(r.Began),
+			cmp.Or(r.Student, "–"),
+			cmp.Or(strings.Join(flown, ", "), "no leg"),
+			cmp.Or(row.String(), "–"),
+			score,
+			cmp.Or(r.Grade, "–"),
+			cmp.Or(r.Change.String(), "–"),
+		}
+		fmt.Fprintln(t, strings.Join(columns, "\t"))
+		if r.Found != "" {
+			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
+		}
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	if n := len(list.Sessions); n < list.Total {
+		if _, err := fmt.Fprintf(w, "%d of %d; --limit 0 lists all\n", n, list.Total); err != nil {
+			return err
+		}
+	}
+	return printLeftOut(w, &list.LeftOut)
+}
+
+// printLeftOut names the session folders that are not in the logbook.
+func printLeftOut(w io.Writer, out *logbook.LeftOut) error {
+	if out.Total == 0 {
+		return nil
+	}
+	fmt.Fprintf(w, "\n%s left out of the logbook:\n", amount.CountIs(out.Total, "session"))
+	for _, s := range out.Sessions {
+		fmt.Fprintf(w, "  %s: %s\n", s.ID, oneLine(s.Why.String()))
+	}
+	if n := len(out.Sessions); n < out.Total {
+		fmt.Fprintf(w, "  and %d more\n", out.Total-n)
+	}
+	_, err := fmt.Fprintln(w, "Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild")
+	return err
+}
+
+// leftOutNames names the first few.
+func leftOutNames(out *logbook.LeftOut) string {
+	var ids []string
+	for _, s := range out.Sessions[:min(len(out.Sessions), 5)] {
+		ids = append(ids, s.ID)
+	}
+	if n := len(ids); n < out.Total {
+		ids = append(ids, fmt.Sprintf("and %d more", out.Total-n))
+	}
+	return strings.Join(ids, ", ")
+}
+
+func oneLine(s string) string { return strings.Join(strings.Fields(s), " ") }
+
+// local writes a time of an answer by this computer's clock.
+func local(at string) string {
+	t, err := time.Parse(time.RFC3339, at)
+	if err != nil {
+		return at
+	}
+	return t.Local().Format("2006-01-02 15:04")
+}
+
+func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) error {
+	for _, c := range coach.Cautions {
+		fmt.Fprintln(w, c)
+	}
+	fmt.Fprintf(w, "\nSession %s\n", d.ID)
+	end := "is being flown now"
+	if d.Ended != "" {
+		end = "to " + local(d.Ended)
+	}
+	student := cmp.Or(d.Student, "not named")
+	fmt.Fprintf(w, "  %s %s at station %s, student %s\n", local(d.Began), end, d.Station, student)
+	aircraft, standard := cmp.Or(d.Aircraft.Title, "none chosen"), cmp.Or(d.Standard, "as on the cards")
+	fmt.Fprintf(w, "  aircraft %s, standard %s, recorded by version %s\n", aircraft, standard, d.Server)
+	if d.Keep {
+		fmt.Fprintln(w, "  marked to be kept")
+	}
+	if !d.Problem.IsZero() {
+		fmt.Fprintf(w, "  %s\n", d.Problem)
+	}
+	for i := range d.Said {
+		r := &d.Said[i]
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r)))
+	}
+	for i, g := range d.Regrades {
+		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At),
+			g.Maneuver, cmp.Or(g.Standard, "its own"), cmp.Or(g.Grade, "no grade"), len(g.Differences))
+	}
+	for i := range r.Files {
+		for j := range r.Files[i].Stations {
+			if err := text.Flown(w, &r.Files[i].Stations[j]); err != nil {
+				return err
+			}
+		}
+	}
+	if len(r.Files) == 0 || len(r.Files[0].Stations) == 0 {
+		_, err := fmt.Fprintln(w, "  no leg was flown")
+		return err
+	}
+	return nil
+}

@@ -1,0 +1,73 @@
+package sessions
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"halfturn/cmd/halfturn/amount"
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/archive"
+	"halfturn/coach/who"
+)
+
+type pruneCmd struct {
+	bookFlags
+	Age  string `help:"Remove sessions that ended longer ago: 90d, 12w, 36h." placeholder:"TIME"`
+	Size string `help:"Remove the oldest until all sessions take no more: 20GB, 500MB." placeholder:"SIZE"`
+	Yes  bool   `help:"Remove them. Without it they are only listed."`
+}
+
+// Help says what else there is to know.
+func (pruneCmd) Help() string {
+	return "Recordings, grades and remarks of a session go together, for good. Sessions marked by sessions keep " +
+		"stay, and those being flown.\n\n" +
+		"  halfturn sessions prune --age 365d\n" +
+		"  halfturn sessions prune --size 20GB --yes"
+}
+
+// Run removes old sessions, or lists them.
+func (c *pruneCmd) Run(ctx context.Context, s base.Streams) error {
+	var r archive.Retention
+	var err error
+	if c.Age == "" && c.Size == "" {
+		return base.Usagef("say by what: --age 90d, --size 20GB, or both")
+	}
+	if r.Age, err = amount.ParseAge(c.Age); err != nil {
+		return base.Usagef("--age: %w", err)
+	}
+	if r.Size, err = amount.ParseSize(c.Size); err != nil {
+		return base.Usagef("--size: %w", err)
+	}
+	return c.with(ctx, s, !c.Yes, func(b *archive.Archive) error {
+		gone, failed := b.Prune(ctx, who.Owner(), r, time.Now(), !c.Yes)
+		if c.Format == "json" {
+			err := base.Indented(s.Out, map[string]any{"version": 1, "removed": c.Yes, "sessions": gone})
+			return firstOf(failed, err)
+		}
+		var bytes int64
+		for _, p := range gone {
+			bytes += p.Bytes
+			fmt.Fprintf(s.Out, "%s  %s  by %s\n", p.ID, amount.Megabytes(p.Bytes), p.Why)
+		}
+		switch {
+		case len(gone) == 0:
+			fmt.Fprintln(s.Out, "Nothing is to be removed.")
+		case c.Yes:
+			fmt.Fprintf(s.Out, "%s removed, %s.\n", amount.Count(len(gone), "session"), amount.Megabytes(bytes))
+		default:
+			fmt.Fprintf(s.Out, "%s would be removed, %s; --yes removes them.\n", amount.Count(len(gone), "session"),
+				amount.Megabytes(bytes))
+		}
+		return failed
+	})
+}
+
+func firstOf(errs ...error) error {
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}

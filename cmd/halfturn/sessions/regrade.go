@@ -1,0 +1,84 @@
+package sessions
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+
+	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/archive"
+	"halfturn/coach/debrief/text"
+	"halfturn/coach/grading"
+	"halfturn/coach/logbook/sqlite"
+	"halfturn/coach/stored"
+	"halfturn/coach/who"
+)
+
+type regradeCmd struct {
+	base.Flags
+	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
+	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
+	Against string `help:"${help_regrade_against}" placeholder:"FILE" type:"path"`
+	Format  string `help:"${help_regrade_format}" enum:"text,json" default:"text" placeholder:"FORMAT"`
+}
+
+// Help says what else there is to know.
+func (regradeCmd) Help() string {
+	return "Choose another --maneuver, --standard or --aircraft, or other --cards. The new grades of a session are " +
+		"kept beside the first as regrade-0001.json and so on; nothing is written over."
+}
+
+// Run grades again.
+func (r *regradeCmd) Run(ctx context.Context, s base.Streams) error {
+	cfg, err := base.Load(&r.Flags, s.Env)
+	if err != nil {
+		return err
+	}
+	data, err := base.DataDir(cfg, r.Data)
+	if err != nil {
+		return err
+	}
+	if r.Session, err = stored.Named(ctx, data, r.Session, sqlite.Engine{}); err != nil {
+		return err
+	}
+	rec, err := stored.Find(ctx, data, r.Session)
+	if err != nil {
+		return err
+	}
+	by := base.Judging(cfg, &r.Flags)
+	by.Today = true
+	again := &stored.Regrade{Judge: by, Against: r.Against, By: who.Owner()}
+	if stored.In(data, rec) {
+		again.Archive = func() (*archive.Archive, error) { return openBook(ctx, cfg, data) }
+	}
+	out, failed := again.Run(ctx, rec)
+	if out == nil {
+		return failed
+	}
+	return errors.Join(r.show(s.Out, out), failed)
+}
+
+func (r *regradeCmd) show(w io.Writer, out *stored.Regraded) error {
+	if r.Format == "json" {
+		return base.Indented(w, out)
+	}
+	if !out.Compared {
+		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")
+		return grading.Print(w, out.Report, "text")
+	}
+	for _, c := range out.Cautions {
+		fmt.Fprintln(w, c)
+	}
+	fmt.Fprintf(w, "\n%s\n", text.JudgedBy(out.Report.Files[0].By))
+	for _, note := range out.Report.Files[0].Notes {
+		fmt.Fprintln(w, note)
+	}
+	if err := text.Differences(w, out.Differences); err != nil {
+		return err
+	}
+	if out.Kept != "" {
+		fmt.Fprintf(w, "The new grades are kept in %s\n", out.Kept)
+	}
+	return nil
+}

@@ -1,0 +1,114 @@
+package print
+
+import (
+	"math"
+	"testing"
+
+	"halfturn/coach"
+	"halfturn/coach/message"
+)
+
+func ptr(v float64) *float64 { return &v }
+
+// TestNumber: a minus sign is one (U+2212), and nothing is minus zero.
+func TestNumber(t *testing.T) {
+	for _, c := range []struct {
+		v      float64
+		digits int
+		want   string
+	}{
+		{0, 0, "0"}, {12.34, 1, "12.3"}, {-12.34, 1, "−12.3"}, {-0.04, 1, "0.0"}, {-0.4, 0, "0"}, {-0.5, 1, "−0.5"},
+		{math.Copysign(0, -1), 0, "0"}, {1500, 0, "1500"}, {-1500, 0, "−1500"},
+	} {
+		if got := number(c.v, c.digits); got != c.want {
+			t.Errorf("%g to %d digits is %q; must be %q", c.v, c.digits, got, c.want)
+		}
+	}
+}
+
+// TestMeasured: three figures or so are enough, and a value that was not measured is a dash.
+func TestMeasured(t *testing.T) {
+	for _, c := range []struct {
+		v    *float64
+		want string
+	}{
+		{nil, "–"}, {ptr(0), "0.0°"}, {ptr(0.25), "0.25°"}, {ptr(-0.25), "−0.25°"}, {ptr(1), "1.0°"},
+		{ptr(99.94), "99.9°"}, {ptr(100.4), "100°"}, {ptr(-1234.5), "−1234°"},
+	} {
+		if got := measured(c.v, "°"); got != c.want {
+			t.Errorf("it is %q; must be %q", got, c.want)
+		}
+	}
+}
+
+// TestLegWords: what is printed of a leg of which little is known.
+func TestLegWords(t *testing.T) {
+	for _, c := range []struct {
+		leg          coach.Leg
+		score, grade string
+	}{
+		{coach.Leg{Verdict: coach.Met, Score: 91.5, Grade: coach.Good}, "92", coach.Good},
+		{coach.Leg{Verdict: coach.Missed}, "0", "no grade"},
+		{coach.Leg{Verdict: coach.NotMeasured, Score: 91.5}, "–", "no grade"},
+	} {
+		if s, g := score(&c.leg), grade(&c.leg); s != c.score || g != c.grade {
+			t.Errorf("%+v: %q, %q; must be %q, %q", c.leg, s, g, c.score, c.grade)
+		}
+	}
+	for in, want := range map[string]string{"": "", "More bank": "More bank.", "More bank.": "More bank."} {
+		if got := sentence(in); got != want {
+			t.Errorf("%q ends as %q; must be %q", in, got, want)
+		}
+	}
+	if orNone("") != "no aircraft card" || orNone("trainer") != "trainer" || words("wing-over") != "wing over" {
+		t.Error("an identifier is not read")
+	}
+}
+
+// TestListed: each plan says its part once, in the order flown.
+func TestListed(t *testing.T) {
+	title := func(c *message.Chart) string { return c.Title }
+	wingOver, lazyEight := &message.Chart{Title: "Wing-over"}, &message.Chart{Title: "Lazy eight"}
+	for want, legs := range map[string][]Leg{
+		"none flown":            nil,
+		"Wing-over":             {{Plan: wingOver}, {Plan: wingOver}},
+		"Lazy eight, Wing-over": {{Plan: lazyEight}, {Plan: wingOver}, {Plan: lazyEight}},
+	} {
+		if got := listed(legs, title); got != want {
+			t.Errorf("%q; must be %q", got, want)
+		}
+	}
+}
+
+// TestRoundStep: the steps of a scale are 1, 2 and 5 times a power of ten, and the least of them that is wide enough.
+func TestRoundStep(t *testing.T) {
+	steps := []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000}
+	least := 0.0
+	for _, step := range steps {
+		for _, width := range []float64{least + 1e-9, (least + step) / 2, step} {
+			if got := roundStep(width); got != step {
+				t.Errorf("for %g it is %g; must be %g", width, got, step)
+			}
+		}
+		least = step
+	}
+}
+
+// TestVerdictAt: the verdict at a checkpoint is the worst of the checks there; what was not measured says least.
+func TestVerdictAt(t *testing.T) {
+	at := func(turn float64, verdict string) coach.Check { return coach.Check{Turn: ptr(turn), Verdict: verdict} }
+	for name, c := range map[string]struct {
+		checks []coach.Check
+		want   string
+	}{
+		"none":         {nil, ""},
+		"elsewhere":    {[]coach.Check{at(45, coach.Missed)}, ""},
+		"one":          {[]coach.Check{at(90, coach.Near)}, coach.Near},
+		"the worst":    {[]coach.Check{at(90, coach.Met), at(90, coach.Missed), at(90, coach.Near)}, coach.Missed},
+		"of the whole": {[]coach.Check{{Verdict: coach.Missed}}, ""},
+	} {
+		if got := verdictAt(c.checks, 90); got != c.want {
+			t.Errorf("%s: %q; must be %q", name, got, c.want)
+		}
+	}
+}

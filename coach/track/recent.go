@@ -1,0 +1,28 @@
+package track
+
+// A recent remembers the last answers of a ring. Several judges ask for the same at the same sample.
+type recent[Asked comparable, Answer any] struct {
+	list   [4]remembered[Asked, Answer]
+	oldest int
+}
+
+type remembered[Asked comparable, Answer any] struct {
+	added  uint64 // of the ring then
+	asked  Asked
+	answer Answer
+	full   bool // the past reached back that far
+}
+
+// find returns the answer to what was asked, worked out when it is not remembered.
+func (m *recent[Asked, Answer]) find(added uint64, asked Asked, work func(Asked) (Answer, bool)) (_ Answer, full bool) {
+	for i := range m.list {
+		if k := &m.list[i]; k.added == added && k.asked == asked {
+			return k.answer, k.full
+		}
+	}
+	k := &m.list[m.oldest]
+	m.oldest = (m.oldest + 1) % len(m.list)
+	k.added, k.asked = added, asked
+	k.answer, k.full = work(asked)
+	return k.answer, k.full
+}

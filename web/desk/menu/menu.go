@@ -1,0 +1,121 @@
+// Package menu holds what can be chosen at a station: the cards of the library, and the plans made from them.
+package menu
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"sync"
+
+	"halfturn/coach"
+	"halfturn/coach/brief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/plan"
+	"halfturn/web"
+)
+
+// A Menu makes plans of choices, and keeps them: making one takes milliseconds. It is safe for concurrent use.
+type Menu struct {
+	library *maneuver.Library
+	kept    []logbook.KeptCard
+	hash    string
+
+	mu    sync.Mutex
+	plans map[maneuver.Choice]*plan.Plan // bounded by the number of cards
+}
+
+// New returns the menu of a library. Maps is a hash of the user's column maps, which decide how streams are read.
+func New(library *maneuver.Library, maps string) *Menu {
+	m := &Menu{library: library, kept: logbook.CardsOf(library), plans: map[maneuver.Choice]*plan.Plan{}}
+	h := sha256.New()
+	for i := range m.kept {
+		h.Write([]byte(m.kept[i].Hash()))
+	}
+	h.Write([]byte(maps))
+	m.hash = hex.EncodeToString(h.Sum(nil))
+	return m
+}
+
+// Hash identifies the cards and column maps: sessions are graded alike only where it is the same.
+func (m *Menu) Hash() string { return m.hash }
+
+// Kept returns the cards as a session keeps them.
+func (m *Menu) Kept() []logbook.KeptCard { return m.kept }
+
+// Plans finds the plans of a choice, as playback.Plans: the one to fly, and for [coach.AutoManeuver] those of all
+// cards, among which the maneuver is recognized. The one to fly is then shown until it is. The error names a card that
+// does not exist.
+func (m *Menu) Plans(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
+	if c.Maneuver != coach.AutoManeuver {
+		p, err := m.plan(c)
+		return p, nil, err
+	}
+	var all []*plan.Plan
+	for _, card := range m.library.Distinct() {
+		c.Maneuver = card.Name
+		p, err := m.plan(c)
+		if err != nil {
+			return nil, nil, err
+		}
+		all = append(all, p)
+	}
+	return all[0], all, nil
+}
+
+// plan returns the plan of one maneuver.
+func (m *Menu) plan(c maneuver.Choice) (*plan.Plan, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if p := m.plans[c]; p != nil {
+		return p, nil
+	}
+	card, err := m.library.Judged(c.Maneuver, c.Standard)
+	if err != nil {
+		return nil, err
+	}
+	aircraft, err := m.library.AircraftNamed(c.Aircraft)
+	if err != nil {
+		return nil, err
+	}
+	m.plans[c] = plan.New(card, aircraft)
+	return m.plans[c], nil
+}
+
+// Check returns an error that names a card of a choice that does not exist.
+func (m *Menu) Check(c maneuver.Choice) error {
+	_, _, err := m.Plans(c)
+	return err
+}
+
+// ChoiceOf names the cards of plans, as Plans returns them.
+func ChoiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
+	c := p.Choice()
+	if auto != nil {
+		c.Maneuver = coach.AutoManeuver
+	}
+	return c
+}
+
+// Cards lists the cards that can be chosen.
+func (m *Menu) Cards() web.Cards {
+	c := web.Cards{Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
+	for _, k := range m.library.Cards() {
+		c.Maneuvers = append(c.Maneuvers, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
+	}
+	for _, k := range m.library.Standards() {
+		c.Standards = append(c.Standards, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
+	}
+	for _, a := range m.library.Aircraft() {
+		c.Aircraft = append(c.Aircraft, brief.Title{Name: a.Name, Title: a.Title})
+	}
+	return c
+}
+
+// Brief returns the sheet for the maneuver and aircraft of a choice.
+func (m *Menu) Brief(c maneuver.Choice) (*brief.Sheet, error) {
+	p, _, err := m.Plans(c)
+	if err != nil {
+		return nil, err
+	}
+	return brief.New(p), nil
+}

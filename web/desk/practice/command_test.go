@@ -1,0 +1,60 @@
+package practice
+
+import (
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"halfturn/coach"
+	"halfturn/coach/command"
+	"halfturn/coach/ids"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/playback"
+	"halfturn/coach/who"
+)
+
+// commanded is a command as a page sends it.
+func commanded(station string, a command.Action) command.Command {
+	now := time.Now()
+	return command.New(ids.New(now), now, station, who.Owner(), a)
+}
+
+// do has something done to a station by the owner of the machine.
+func do(p *Practice, a command.Action) error {
+	_, err := p.Do(commanded(p.name, a), time.Now())
+	return err
+}
+
+// What is recorded of a command is the command: what was asked, by whom and when. One that was refused, and one that
+// changes nothing in the recording, are not recorded.
+func TestCommandsAreRecorded(t *testing.T) {
+	s := recordingOn(t, t.TempDir(), new(atomic.Bool)).station()
+	s.Datagram([]byte(`{"time": 1, "heading": 90, "pitch": 2, "bank": 0}`), time.Now())
+	heading := 400.0
+	for _, c := range []struct {
+		action            command.Action
+		refused, recorded bool
+	}{
+		{command.Student{Name: "Ada Example"}, false, true},
+		{command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check"}}, false, true},
+		{command.Choose{Choice: maneuver.Choice{Maneuver: "none"}}, true, false},
+		{command.Line{LineChoice: coach.LineChoice{Heading: &heading}}, true, false},
+		{command.End{}, false, false},
+	} {
+		s.controls = nil
+		sent := commanded(s.name, c.action)
+		if _, err := s.Do(sent, time.Now()); (err != nil) != c.refused {
+			t.Errorf("%s: %v", sent.Kind(), err)
+		}
+		var want []string
+		if c.recorded {
+			want = []string{playback.CommandComment(sent)}
+		}
+		if diff := cmp.Diff(want, s.controls); diff != "" {
+			t.Errorf("%s is recorded otherwise (-sent +recorded):\n%s", sent.Kind(), diff)
+		}
+	}
+	s.End(true)
+}

@@ -1,0 +1,83 @@
+package practice
+
+import (
+	"time"
+
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/message"
+	"halfturn/stream/phrase"
+)
+
+// end ends the session and returns what was flown; nil when nothing was. It does not wait for the disk; keepOnDisk
+// does.
+func (s *live) end() *debrief.Report {
+	s.session.End(phrase.SessionEnded.Of())
+	if s.began.IsZero() {
+		return nil
+	}
+	s.session.Publish(&message.Session{ID: s.id, State: message.SessionEnded, Legs: s.session.Legs()})
+	return s.keep(s.session.Report())
+}
+
+// keepOnDisk completes the recording and the folder of a session that ended; over tells that it is not to be resumed.
+func (s *live) keepOnDisk(report *debrief.Report, over bool) {
+	if s.recorder != nil {
+		if err := s.recorder.Close(s.controls...); err != nil {
+			s.log.Error().Err(err).Msg("the end of the session is not recorded")
+		}
+		if st := s.recorder.Status(); st.Lost > 0 {
+			s.log.Warn().Uint64("lost", st.Lost).Uint64("recorded", st.Written).Msg("not all datagrams were recorded")
+		}
+	}
+	if s.id == "" {
+		s.log.Error().Msg("the session is lost: nothing could be kept")
+		return
+	}
+	path, err := s.common.Book.Save(s.id, report)
+	if err != nil {
+		s.log.Error().Err(err).Msg("the grades of the session are not in its folder; its recording gives them again")
+	}
+	if over {
+		if w := s.common.Writer; w != nil {
+			w.End(s.id, s.last)
+		}
+		if err == nil { // otherwise the next start does it
+			err = s.common.Book.Folders().Finish(s.id)
+		}
+		s.common.Over()
+	}
+	if err == nil {
+		s.log.Info().Str("summary", path).Int("legs", s.session.Legs()).Msg("session kept")
+	}
+}
+
+// keep enters a report in the logbook and returns it.
+func (s *live) keep(r debrief.StationReport) *debrief.Report {
+	report := debrief.New()
+	report.Session = &debrief.SessionDates{
+		ID:    s.id,
+		Began: s.began.UTC().Format(time.RFC3339),
+		Ended: s.last.UTC().Format(time.RFC3339),
+	}
+	report.Files = append(report.Files, debrief.FileReport{File: "live", Stations: []debrief.StationReport{r}})
+	if w := s.common.Writer; w != nil && s.id != "" {
+		w.Keep(s.id, report)
+	}
+	return report
+}
+
+// entry is the session as it is entered in the logbook.
+func (s *live) entry() logbook.Entry {
+	p := s.session.Coaching()
+	return logbook.Entry{
+		ID:       s.id,
+		Station:  s.name,
+		Student:  logbook.Student{Name: s.opening.Student},
+		Began:    s.began,
+		Maneuver: p.Card.Name,
+		Standard: p.Card.Standard,
+		Aircraft: p.Aircraft.Name,
+		Cards:    s.common.Menu.Kept(),
+	}
+}

@@ -1,0 +1,159 @@
+// Package practice runs the practice sessions of a station, one after another: each is coached, recorded, and entered
+// in the logbook.
+//
+// A [Practice] begins a session with the first sample that flies, keeps legs in the logbook as they end, and ends the
+// session when its user says so, after a silence, or when the server stops. Commands change what is flown: they reach a
+// practice in order with its datagrams, carry who asks and when, and are recorded. What a practice does by itself
+// (begin a session, keep its legs, end it, save it) carries no asker, because nobody asks for it.
+//
+// One goroutine at a time uses a Practice, and it never waits for the disk while it flies: the recorder, the queue of
+// the archive and [Common.Wait] do.
+package practice
+
+import (
+	"net/netip"
+	"sync"
+	"time"
+
+	"github.com/rs/zerolog"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/archive/queue"
+	"halfturn/coach/callout"
+	"halfturn/coach/debrief"
+	"halfturn/coach/judge"
+	"halfturn/coach/message"
+	"halfturn/coach/probe"
+	"halfturn/coach/session"
+	"halfturn/stream"
+	"halfturn/stream/pipeline"
+	"halfturn/stream/record"
+	"halfturn/web/desk/identity"
+	"halfturn/web/desk/menu"
+	"halfturn/web/desk/outlet"
+)
+
+// Recording says how sessions are recorded.
+type Recording struct {
+	Rotate int64                                  // bytes after which a new file begins; 0 is 64 MiB
+	Open   func(name string) (record.File, error) // creates a file; nil: on the disk
+}
+
+// Common is what the practices of a server share.
+type Common struct {
+	Menu      *menu.Menu
+	Directory *identity.Directory
+	Book      *archive.Archive
+	Writer    *queue.Writer // enters sessions into the Book; nil: they are not entered
+	Recording *Recording    // nil: nothing is recorded
+	Output    session.Output
+	Counts    *outlet.Counts
+	Deck      float64 // ft MSL, 0 is none
+	Voice     callout.Options
+	Version   string        // of the program
+	Idle      time.Duration // a session interrupted for longer is not resumed
+	Log       zerolog.Logger
+
+	Receiver func(from netip.AddrPort) netip.AddrPort // where a sender's datagrams were sent to, as far as it is known
+	Complete func(file string)                        // called with each complete file of a recording
+	Ended    func(station string, r *debrief.Report)  // called with each session that ended after something was flown
+	Over     func()                                   // called when a session is over for good
+
+	closing sync.WaitGroup
+}
+
+// Wait waits until the sessions that ended are on the disk.
+func (c *Common) Wait() { c.closing.Wait() }
+
+// options are those common to all sessions.
+func (c *Common) options(st pipeline.Options) session.Options {
+	return session.Options{Station: st, Coach: judge.Options{Deck: c.Deck, Voice: c.Voice}}
+}
+
+// A Practice is the sessions of a station, one after another. It may outlive its sender: a restarted simulator
+// continues it from another port, and a restarted server from its recording.
+type Practice struct {
+	*live
+	sender  identity.Sender
+	address netip.AddrPort
+}
+
+// New begins the practice of a station. The cards that the sender names must exist.
+func New(c *Common, station string, sender identity.Sender, address netip.AddrPort) *Practice {
+	p := &Practice{sender: sender, address: address}
+	log := c.Log.With().Str("station", station).Logger()
+	p.live = newLive(c, p, station, &sender, address, log)
+	return p
+}
+
+// GoOn continues the practice with another sender.
+func (p *Practice) GoOn(sender identity.Sender, address netip.AddrPort) {
+	p.sender, p.address = sender, address
+	p.session.SetAddress(address.String())
+	if p.recorder == nil && p.id != "" {
+		p.record()
+	}
+	p.tellRecording()
+	if p.id != "" {
+		p.log.Info().Str("session", p.id).Msg("the session goes on")
+	}
+}
+
+// Datagram takes one datagram.
+func (p *Practice) Datagram(b []byte, received time.Time) pipeline.Result {
+	r := p.session.Feed(b, Seconds(received))
+	p.took(b, p.address, received, flown(r))
+	if p.rest != nil && p.stirs(r, received) {
+		p.wake(p.before)
+	}
+	return r
+}
+
+// flown tells whether a datagram gave a sample.
+func flown(r pipeline.Result) bool {
+	return r.Outcome == pipeline.Accepted || r.Outcome == pipeline.Jumped
+}
+
+// Tick lets the session notice silence.
+func (p *Practice) Tick(now time.Time) {
+	p.tellRecording()
+	p.session.Tick(Seconds(now))
+}
+
+// End ends the session and keeps it; over tells that it is not to be resumed. It waits for the disk.
+func (p *Practice) End(over bool) {
+	report := p.end()
+	p.common.Directory.Release(p, p.opening.StationID)
+	if report == nil {
+		return
+	}
+	p.keepOnDisk(report, over)
+	p.common.Ended(p.name, report)
+}
+
+// Name is the name of the station.
+func (p *Practice) Name() string { return p.name }
+
+// Last is when the last datagram came.
+func (p *Practice) Last() time.Time { return p.last }
+
+// Report is what was flown in the session so far.
+func (p *Practice) Report() debrief.StationReport { return p.session.Report() }
+
+// Info is what the pages show of the station.
+func (p *Practice) Info() message.Station { return p.session.Info(Seconds(p.last)) }
+
+// Probe is everything known of the station's stream.
+func (p *Practice) Probe(now time.Time) probe.Probe { return p.session.Probe(Seconds(now)) }
+
+// Proven tells whether a sample was ever decoded.
+func (p *Practice) Proven() bool { return p.session.Proven() }
+
+// Stream is the pipeline of the sender.
+func (p *Practice) Stream() *pipeline.Pipeline { return p.session.Station() }
+
+// SessionID is the id of the session; "" before its first sample, and while nothing can be kept.
+func (p *Practice) SessionID() string { return p.id }
+
+// Seconds converts a time for sessions, s.
+func Seconds(t time.Time) float64 { return stream.Seconds(t) }

@@ -1,0 +1,265 @@
+package practice
+
+import (
+	"context"
+	"errors"
+	"io"
+	"io/fs"
+	"net/netip"
+	"path/filepath"
+	"time"
+
+	"halfturn/coach"
+	"halfturn/coach/archive/play"
+	"halfturn/coach/debrief"
+	"halfturn/coach/logbook"
+	"halfturn/coach/playback"
+	"halfturn/coach/session"
+	"halfturn/coach/stations"
+	"halfturn/stream/phrase"
+	"halfturn/web/desk/outlet"
+)
+
+// Resume looks for unfinished sessions. Their recordings are repaired and played. A session that was interrupted only
+// recently then waits for its station, and is returned; the others are ended and kept. When ctx ends, sessions not
+// looked at yet are left to the next start.
+func Resume(ctx context.Context, c *Common, now time.Time) []*Practice {
+	ids, err := c.Book.Folders().Unfinished()
+	if err != nil {
+		if c.Book.Waits() == nil || !errors.Is(err, fs.ErrNotExist) { // else nothing was ever kept here
+			c.Log.Error().Err(err).Msg("sessions of the last run cannot be looked for")
+		}
+		return nil
+	}
+	var waiting []*Practice
+	for _, id := range ids {
+		if ctx.Err() != nil {
+			break
+		}
+		if p := resumeOne(context.WithoutCancel(ctx), c, id, now); p != nil {
+			waiting = append(waiting, p)
+		}
+	}
+	return waiting
+}
+
+// resumeOne returns the practice that goes on, or nil.
+func resumeOne(ctx context.Context, c *Common, id string, now time.Time) *Practice {
+	folders := c.Book.Folders()
+	log := c.Log.With().Str("session", id).Logger()
+	cut, err := folders.Repair(id)
+	for file, n := range cut {
+		log.Warn().
+			Str("file", file).
+			Int64("bytes", n).
+			Msg("the end of the recording was torn and was cut off; what comes before is whole")
+	}
+	if err != nil {
+		log.Error().Err(err).Msg("the recording cannot be repaired")
+	}
+	p, err := replayed(ctx, c, id, now)
+	if err != nil {
+		log.Warn().
+			Err(err).
+			Msg("the session was interrupted and is kept as it is; it cannot be graded from its recording")
+		if w := c.Writer; w != nil {
+			w.End(id, folders.Changed(id, now))
+		}
+		if err := folders.Finish(id); err != nil {
+			log.Warn().Err(err).Msg("the session is still marked as not over")
+		}
+		return nil
+	}
+	if p != nil {
+		log.Info().Str("station", p.name).Int("legs", p.session.Legs()).
+			Msg("the session waits for its station to go on")
+	}
+	return p
+}
+
+// Why a session is kept as it is.
+var (
+	errNothing = errors.New("nothing of it was recorded")
+	// errIncomplete protects legs that were graded while nothing could be recorded.
+	errIncomplete = errors.New("its recording does not hold all that was flown; its grades stay as they are")
+	// errOtherCards protects grades that cannot be reproduced.
+	errOtherCards = errors.New(
+		"it was graded by other cards or another version of Halfturn; its grades stay as they are",
+	)
+	errNotOurs = errors.New("its recording does not say how it was followed")
+)
+
+// recording opens the recording of a session. The error tells why it cannot be graded again.
+func recording(ctx context.Context, c *Common, id string) (*play.Recording, error) {
+	r, err := play.Open(ctx, filepath.Join(c.Book.Dir(), id))
+	var empty *play.EmptyError
+	if errors.As(err, &empty) {
+		return nil, errNothing
+	}
+	if err != nil {
+		return nil, err
+	}
+	o, ours, err := playback.ReadOpening(r.Heading())
+	switch {
+	case err != nil:
+		return nil, err
+	case !ours:
+		return nil, errNotOurs
+	case o.Settings.Cards != c.Menu.Hash() || o.Program != c.Version:
+		return nil, errOtherCards
+	}
+	return r, nil
+}
+
+// replayed plays the recording of an interrupted session. It returns the practice if it can continue, and otherwise
+// ends and keeps the session.
+func replayed(ctx context.Context, c *Common, id string, now time.Time) (*Practice, error) {
+	r, err := recording(ctx, c, id)
+	if err != nil {
+		return nil, err
+	}
+	opening := *r.Opening()
+	address, _ := netip.ParseAddrPort(opening.Address) // an invalid one is like an unknown sender
+	p := &Practice{sender: c.Directory.Of(address), address: address}
+	options := c.options(p.sender.Station)
+	same := playback.SettingsOf(&options, c.Menu.Hash()) == opening.Settings
+	goesOn := same && now.Sub(c.Book.Folders().Changed(id, now)).Abs() <= c.Idle
+	p.live = &live{
+		common:  c,
+		owner:   p,
+		name:    opening.Station,
+		place:   p.sender.Place(address),
+		id:      id,
+		opening: opening,
+		choice:  opening.Choice,
+		out:     &outlet.Outlet{Output: c.Output, Counts: c.Counts, Past: true},
+		log:     c.Log.With().Str("station", opening.Station).Logger(),
+	}
+	follow := play.Following{Options: options, Plans: c.Menu.Plans, Begun: p.begun}
+	if goesOn {
+		follow.Output = p.listening
+	}
+	lost, err := p.play(ctx, r, follow)
+	if err != nil {
+		return nil, err
+	}
+	played := p.session.SoFar()
+	if lost > 0 || p.entered() > finished(&played) {
+		p.session.End(phrase.SessionEnded.Of())
+		return nil, errIncomplete
+	}
+	if goesOn && now.Sub(p.last).Abs() <= c.Idle {
+		p.goOnWaiting(now)
+		return p, nil
+	}
+	p.keepOnDisk(p.end(), true)
+	return nil, nil
+}
+
+// goOnWaiting has a session that was played wait for its station.
+func (p *Practice) goOnWaiting(now time.Time) {
+	p.out.Past = false
+	p.common.Directory.Restore(
+		p,
+		stations.Station{ID: p.opening.StationID, Name: p.name, Sender: p.place, Seen: now},
+	)
+	p.tellRecording()
+	p.session.Tick(Seconds(now))
+	p.kept = p.session.Legs()
+	p.keep(p.session.SoFar())
+}
+
+// entered is how many finished legs of the session are in the logbook. Other outcomes cannot be compared: stopping the
+// server breaks off the leg under way, and resuming the session does not.
+func (s *live) entered() (n int) {
+	known, err := s.common.Book.Report(context.Background(), s.id, 1)
+	if err != nil { // the logbook does not have it
+		return 0
+	}
+	for i := range known.Files {
+		for j := range known.Files[i].Stations {
+			n += finished(&known.Files[i].Stations[j])
+		}
+	}
+	return n
+}
+
+// finished counts the finished legs of a report.
+func finished(r *debrief.StationReport) (n int) {
+	for i := range r.Series {
+		for j := range r.Series[i].Legs {
+			if r.Series[i].Legs[j].Outcome == coach.Finished {
+				n++
+			}
+		}
+	}
+	return n
+}
+
+// listening is the output of the session that is played.
+func (p *Practice) listening(netip.AddrPort) session.Output { return p.out }
+
+// begun takes the session that the player made, before its first datagram.
+func (p *Practice) begun(f *play.Flight) {
+	p.session = f.Session
+	p.session.SetID(p.id)
+	p.session.SetStudent(p.opening.Student)
+}
+
+// play plays a recording, and returns how many datagrams the recording says are missing.
+func (p *Practice) play(ctx context.Context, r *play.Recording, follow play.Following) (lost uint64, err error) {
+	player, err := r.Play(ctx, follow)
+	if err != nil {
+		return 0, err
+	}
+	defer player.Close()
+	if err := player.Missing(); err != nil {
+		return 0, err
+	}
+	var entry logbook.Entry
+	flight := p.feed(player, &entry)
+	if flight == nil {
+		return 0, errNothing
+	}
+	if err := player.End(); err != nil {
+		p.log.Warn().Err(err).Msg("the session is played without that")
+	}
+	if flight.Student != "" {
+		p.opening.Student = flight.Student
+	}
+	p.choice = player.Choices()[len(player.Choices())-1]
+	if p.began.IsZero() {
+		p.began, entry = p.last, p.entry()
+	}
+	entry.Began, entry.Student.Name = p.began, p.opening.Student
+	if w := p.common.Writer; w != nil {
+		w.Begin(entry) // the last run may have ended before this was done
+	}
+	return flight.Lost, nil
+}
+
+// feed plays all datagrams, and makes the entry with the choices at the first sample. It returns the flight; nil when
+// there are no datagrams.
+func (p *Practice) feed(player *play.Player, entry *logbook.Entry) (flight *play.Flight) {
+	for {
+		d, err := player.Next()
+		if err != nil {
+			if !errors.Is(err, io.EOF) {
+				p.log.Warn().Err(err).Msg("the recording is damaged; the session is taken as far as it can be read")
+			}
+			return flight
+		}
+		if flight, _, err = player.Feed(); err != nil {
+			p.log.Warn().Err(err).Msg("the session is played without that")
+		}
+		p.last = d.Received
+		switch {
+		case !p.began.IsZero():
+		case !flight.Flew.IsZero():
+			p.began = d.Received
+			*entry = p.entry()
+		default:
+			p.hold(datagram{append([]byte{}, d.Payload...), d.Source, d.Received, nil})
+		}
+	}
+}

@@ -1,0 +1,140 @@
+// Package upkeep is the server's background work on stored sessions: it compresses complete recordings, deletes old
+// sessions, and notices when a data directory that could not be written can be.
+package upkeep
+
+import (
+	"context"
+	"sync"
+	"time"
+
+	"github.com/rs/zerolog"
+
+	"halfturn/coach/archive"
+	"halfturn/coach/who"
+	"halfturn/stream/record"
+)
+
+// Config is what an Upkeep works with.
+type Config struct {
+	Book      *archive.Archive
+	Compress  bool              // complete files, with zstd
+	Retention archive.Retention // what is kept; zero keeps everything
+	Each      func(time.Time)   // called about once a second
+	Log       zerolog.Logger
+}
+
+// An Upkeep owns the goroutine that does the work.
+type Upkeep struct {
+	cfg    Config
+	files  chan string
+	tidy   chan struct{}
+	cancel context.CancelFunc // nil before Start
+	wait   sync.WaitGroup
+}
+
+const (
+	pace       = time.Second
+	pruneEvery = time.Hour
+	mostFiles  = 256 // that wait to be compressed; others are found at the next start
+)
+
+// New returns an Upkeep that does nothing before Start.
+func New(cfg Config) *Upkeep {
+	return &Upkeep{cfg: cfg, files: make(chan string, mostFiles), tidy: make(chan struct{}, 1)}
+}
+
+// Start starts the work, which Close ends.
+func (u *Upkeep) Start() {
+	ctx, cancel := context.WithCancel(context.Background())
+	u.cancel = cancel
+	u.wait.Go(func() { u.run(ctx) })
+}
+
+// Close stops the work and waits for it.
+func (u *Upkeep) Close() {
+	if u.cancel != nil {
+		u.cancel()
+		u.wait.Wait()
+	}
+}
+
+// Complete is called when a file of a recording is complete. It does not wait.
+func (u *Upkeep) Complete(file string) {
+	select {
+	case u.files <- file:
+	default: // the next start finds it
+	}
+}
+
+// Ended is called when a session is over: old sessions are deleted soon. It does not wait.
+func (u *Upkeep) Ended() {
+	select {
+	case u.tidy <- struct{}{}:
+	default:
+	}
+}
+
+func (u *Upkeep) run(ctx context.Context) {
+	ticker := time.NewTicker(pace)
+	defer ticker.Stop()
+	u.cfg.Book.Folders().TidyAll(ctx, u.cfg.Compress, func(err error) {
+		u.cfg.Log.Warn().Err(err).Msg("a recording of an earlier run")
+	})
+	pruned := time.Time{}
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case file := <-u.files:
+			u.compress(file)
+		case <-u.tidy:
+			pruned = time.Time{}
+		case now := <-ticker.C:
+			u.Mend(ctx)
+			u.cfg.Each(now)
+			if now.Sub(pruned) > pruneEvery {
+				pruned = now
+				u.prune(ctx, now)
+			}
+		}
+	}
+}
+
+// Mend tries whether a data directory that could not be written can be written now.
+func (u *Upkeep) Mend(ctx context.Context) {
+	if mended, err := u.cfg.Book.Mend(ctx); mended {
+		u.cfg.Log.Warn().
+			Str("sessions", u.cfg.Book.Dir()).
+			Msg("the data directory can be written: sessions are kept from now on")
+	} else if err != nil {
+		u.cfg.Log.Debug().Err(err).Msg("the data directory still cannot be written")
+	}
+}
+
+func (u *Upkeep) compress(file string) {
+	if !u.cfg.Compress {
+		return
+	}
+	if err := record.Compress(file); err != nil {
+		u.cfg.Log.Warn().Err(err).Str("file", file).Msg("the recording is kept uncompressed")
+	}
+}
+
+// prune deletes old sessions. The server does it for the owner of the machine, who configured it.
+func (u *Upkeep) prune(ctx context.Context, now time.Time) {
+	r := u.cfg.Retention
+	if r.Age <= 0 && r.Size <= 0 {
+		return
+	}
+	gone, err := u.cfg.Book.Prune(ctx, who.Owner(), r, now, false)
+	for _, p := range gone {
+		u.cfg.Log.Info().
+			Str("session", p.ID).
+			Int64("bytes", p.Bytes).
+			Str("why", p.Why).
+			Msg("an old session was deleted, as configured; mark those to keep")
+	}
+	if err != nil && ctx.Err() == nil {
+		u.cfg.Log.Warn().Err(err).Msg("old sessions cannot be deleted")
+	}
+}
