@@ -13,27 +13,19 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
-	stepped  []check.Judge // those that see every moment
-	after    []check.Judge // those of them that look at the recovery after the exit
-	count    int           // of all
+	after    []check.Judge // those that look at the recovery after the exit
+	count    int           // of those of a leg
 	sampling sampling.Sampling
 }
 
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
-	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
+	m.judges = make([]check.Judge, len(card.Checks))
 	for i := range card.Checks {
-		judge := kinds.NewJudge(&card.Checks[i], facts)
-		if judge == nil {
-			continue
+		if m.judges[i] = kinds.NewJudge(&card.Checks[i], facts); m.judges[i] != nil {
+			m.count++
 		}
-		m.judges[i] = judge
-		m.count++
-		looks := kinds.Of(&card.Checks[i]).Looks
-		if looks == check.AfterExit {
-			m.after = append(m.after, judge)
-		}
-		if looks != check.BeforeTurn {
-			m.stepped = append(m.stepped, judge)
+		if kinds.Of(&card.Checks[i]).Looks == check.AfterExit {
+			m.after = append(m.after, m.judges[i])
 		}
 	}
 	m.sampling.Begin(card, facts)
@@ -42,8 +34,10 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 // step takes the next moment of the leg and the one before.
 func (m *measures) step(prev, cur *check.Moment) {
 	m.sampling.Add(prev, cur)
-	for _, judge := range m.stepped {
-		judge.Step(cur)
+	for _, judge := range m.judges {
+		if judge != nil {
+			judge.Step(cur)
+		}
 	}
 }
 
