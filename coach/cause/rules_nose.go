@@ -72,11 +72,12 @@ var noses = []rule{
 		advice:  phrase.CorrectNoseLate,
 	},
 	{
-		id:       "nose-falls-through",
-		meaning:  "Nose fell fast through the horizon over the top.",
-		in:       isReturning,
-		on:       []string{"nose-at-90", "nose-never-still", "even-rhythm", "-lowest-nose", "+highest-nose-at"},
-		own:      []string{"-smooth-pitch"},
+		id:      "nose-falls-through",
+		meaning: "Nose fell fast through the horizon over the top.",
+		in:      isReturning,
+		on: []string{
+			"nose-at-90", "nose-never-still", "even-rhythm", "-smooth-pitch", "-lowest-nose", "+highest-nose-at",
+		},
 		drags:    []string{"+exit-speed", "-exit-height", "+up-and-down", "+load-factor"},
 		when:     fellThrough,
 		evidence: fall,
