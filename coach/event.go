@@ -110,9 +110,19 @@ type Check struct {
 	Words   string        `json:"words"` // the correction, "" when met
 	Reason  phrase.Phrase `json:"reason,omitzero"`
 	Note    phrase.Phrase `json:"note,omitzero"` // more about the value: the worst moment, the shares
+	// The turn angle of the checkpoint that the check belongs to, 0 for the entry; null is the leg as a whole.
+	Post *float64 `json:"post,omitempty"`
+	// The value lies past a limit of the card: farther off than any standard allows.
+	PastLimit bool `json:"pastLimit,omitempty"`
 	// Only for a coarsely sampled leg: how far off the value may be, and what that could change.
 	Uncertainty *float64 `json:"uncertainty,omitempty"`
 	Doubt       string   `json:"doubt,omitempty"`
+}
+
+// A Post is the verdict at a checkpoint: the worst of the checks that belong to it.
+type Post struct {
+	Turn    *float64 `json:"turn"` // of the checkpoint, 0 for the entry; null is the leg as a whole
+	Verdict string   `json:"verdict"`
 }
 
 // A Cause is a likely reason why checks were missed.
@@ -125,7 +135,8 @@ type Cause struct {
 	Minor    bool          `json:"minor,omitempty"` // nothing was missed, or there is little to gain
 }
 
-// The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1).
+// The grades, lowest first. Good means within standard (CNATRAINST 1542.157 and 1542.145 p. VIII-1). Package score says
+// how verdict, score and grade go together.
 const (
 	Unable    = "unable"
 	Fair      = "fair"
@@ -149,6 +160,20 @@ const (
 	KnockOff  = "knock-off"
 )
 
+// Another is a maneuver that was flown instead of the chosen one.
+type Another struct {
+	Maneuver string `json:"maneuver"` // its card
+	Title    string `json:"title"`
+}
+
+// A Proposal is the aircraft card that the numbers of a flight fit, where none was chosen.
+type Proposal struct {
+	Aircraft string  `json:"aircraft"` // the card
+	Title    string  `json:"title"`
+	Entry    float64 `json:"entry"`           // kt: the airspeed at the entry
+	Stall    float64 `json:"stall,omitempty"` // kt: the measured stall; 0 where none was flown
+}
+
 // A Leg is one course reversal.
 type Leg struct {
 	Number    int           `json:"number"` // within its series, from 1
@@ -162,13 +187,17 @@ type Leg struct {
 	Points    []Point       `json:"points"`
 	Exit      *Point        `json:"exit"` // null unless finished
 	Checks    []Check       `json:"checks"`
+	Posts     []Post        `json:"posts,omitempty"`
 	Causes    []Cause       `json:"causes"`
 	Change    phrase.Phrase `json:"change"` // the one thing to change; nothing when nothing was missed
 	Verdict   string        `json:"verdict"`
 	Score     float64       `json:"score"`
-	Grade     string        `json:"grade"`           // the score in a word; "" when nothing was measured
-	Said      int           `json:"corrections"`     // corrections given during the leg
-	Trace     []Trace       `json:"trace,omitempty"` // one entry per degree of turn, for drawing
+	Grade     string        `json:"grade"`             // the score in a word; "" when nothing was measured
+	Headline  phrase.Phrase `json:"headline,omitzero"` // what the verdict rests on
+	Another   *Another      `json:"another,omitempty"` // what was flown instead of the chosen maneuver
+	Propose   *Proposal     `json:"propose,omitempty"` // the aircraft card to grade it by
+	Said      int           `json:"corrections"`       // corrections given during the leg
+	Trace     []Trace       `json:"trace,omitempty"`   // one entry per degree of turn, for drawing
 }
 
 // Trace is the flight at one turn angle, for drawing. Height is the change since the entry.
@@ -191,6 +220,7 @@ type Series struct {
 	Verdict  string        `json:"verdict"`
 	Score    float64       `json:"score"`
 	Grade    string        `json:"grade"`
+	Headline phrase.Phrase `json:"headline,omitzero"` // what the verdict rests on
 	Checks   []Check       `json:"checks"`
 	Causes   []Cause       `json:"causes"` // those that only the legs together show
 	Change   phrase.Phrase `json:"change"` // the one thing to change; nothing when nothing was missed

@@ -41,6 +41,8 @@ func (c *crush) Export(ctx context.Context, w io.Writer, _ string, _ Export) err
 	return err
 }
 
+func (c *crush) Regrade(ctx context.Context, _ string, _ OtherCards) error { return c.work(ctx) }
+
 func (c *crush) Import(ctx context.Context, _ string, _ io.Reader) (any, error) {
 	return "done", c.work(ctx)
 }

@@ -115,6 +115,8 @@ func (failing) Export(context.Context, io.Writer, string, Export) error {
 	return errors.New("the disk is gone")
 }
 
+func (failing) Regrade(context.Context, string, OtherCards) error { return nil }
+
 func (failing) Import(context.Context, string, io.Reader) (any, error) {
 	return nil, errors.New("the disk is gone")
 }

@@ -36,8 +36,16 @@ type Logbook interface {
 type Captures interface {
 	// Export writes a session, or one leg of it, in a format of ExportFormats or as "pdf".
 	Export(ctx context.Context, w io.Writer, id string, e Export) error
+	// Regrade grades the recording of a session again by other cards, and keeps the new grades beside the first.
+	Regrade(ctx context.Context, id string, by OtherCards) error
 	// Import takes a capture in as sessions and tells what came of it; the value is written as JSON.
 	Import(ctx context.Context, name string, capture io.Reader) (any, error)
+}
+
+// OtherCards are the cards to grade a session by instead of those it was flown by; nil leaves that one.
+type OtherCards struct {
+	Maneuver *string `json:"maneuver"`
+	Aircraft *string `json:"aircraft"`
 }
 
 // An Export selects what is written of a session.
@@ -77,6 +85,7 @@ func (s *Server) logbookRoutes(mux *http.ServeMux) {
 	mux.Handle("POST /api/sessions/{id}/remarks", s.handle(s.ask(s.remark)))
 	mux.Handle("POST /api/sessions/{id}/keep", s.handle(s.ask(s.keepSession)))
 	mux.Handle("POST /api/sessions/{id}/student", s.handle(s.ask(s.nameStudent)))
+	mux.Handle("POST /api/sessions/{id}/regrade", s.handle(s.gates.work.Few(s.ask(s.regradeSession))))
 	mux.Handle("GET /api/sessions/{id}/export", s.handle(s.gates.exports.Few(s.export)))
 	mux.Handle("GET /api/sessions/{id}/print.pdf", s.handle(s.gates.exports.Few(s.printed)))
 	mux.Handle("POST /api/sessions/import", s.handle(s.gates.imports.Few(s.importCapture)))
@@ -254,6 +263,26 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 		return nil, err
 	}
 	return map[string]string{"student": d.Student}, nil // as it was first written
+}
+
+// regradeSession grades a session again by other cards, and answers with what is known of it then.
+func (s *Server) regradeSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
+	var by OtherCards
+	const want = `{"maneuver": NAME, "aircraft": NAME}, or one of them`
+	if err := guard.Body(guard.MaxBody, w, r, &by, want); err != nil {
+		return nil, err
+	}
+	switch {
+	case by.Maneuver == nil && by.Aircraft == nil:
+		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
+	case s.cfg.Captures == nil:
+		return nil, noRecordings()
+	}
+	id := r.PathValue("id")
+	if err := s.cfg.Captures.Regrade(r.Context(), id, by); err != nil {
+		return nil, err
+	}
+	return b.Session(r.Context(), id)
 }
 
 func (s *Server) export(w http.ResponseWriter, r *http.Request) error {

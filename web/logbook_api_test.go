@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -179,6 +180,16 @@ func (captures) Export(_ context.Context, w io.Writer, id string, e Export) erro
 	return err
 }
 
+// Regrade knows no card but these two.
+func (captures) Regrade(_ context.Context, _ string, by OtherCards) error {
+	for name, of := range map[string]*string{"lazy-eight": by.Maneuver, "trainer": by.Aircraft} {
+		if of != nil && *of != name {
+			return &logbook.Refused{Words: "there is no card " + strconv.Quote(*of)}
+		}
+	}
+	return nil
+}
+
 func (captures) Import(_ context.Context, name string, r io.Reader) (any, error) {
 	data, err := io.ReadAll(r)
 	return map[string]any{"name": name, "bytes": len(data)}, err
@@ -205,6 +216,11 @@ func TestLogbookChanged(t *testing.T) {
 		{"/" + id + "/keep", `{"keep":true}`, page, 200, `{}`},
 		{"/" + id + "/keep", `{}`, page, 400, "send {"},
 		{"/" + id + "/keep", `{"keep":true}`, other, 403, "another site"},
+		{"/" + id + "/regrade", `{"aircraft":"trainer"}`, page, 200, `"regrades":[{`},
+		{"/" + id + "/regrade", `{"maneuver":"lazy-eight","aircraft":"trainer"}`, page, 200, `"regrades":[{`},
+		{"/" + id + "/regrade", `{"maneuver":"../x.toml"}`, page, 400, "there is no card"},
+		{"/" + id + "/regrade", `{}`, page, 400, "send {"},
+		{"/" + id + "/regrade", `{"aircraft":"trainer"}`, other, 403, "another site"},
 		{"/" + id + "/student", `{"student":"Bo Example"}`, page, 200, `{"student":"Bo Example"}`},
 		{"/" + id + "/student", `{"name":"Bo"}`, page, 400, "send {"},
 		{"/" + id + "/student", `{"student":"` + strings.Repeat("x", 81) + `"}`, page, 400, "must be at most 80"},

@@ -11,13 +11,10 @@ import (
 
 // What a cause must bring back, points of the score. All common practice, no source.
 const (
-	worthTelling = 1.0  // where nothing was missed; less is scatter
-	worthListing = 0.3  // where something was missed
-	worthNaming  = 0.1  // where a check that shows the cause is near or missed
-	minorGain    = 3.0  // a cause that brings back less is minor
-	closeCall    = 90.0 // a check below this came close to its limit
-	mostCauses   = 3    // to name
-	pull         = 2.0  // what follows from a cause counts up to this many times the cause's own loss
+	worthNaming = 0.1 // less is scatter
+	minorGain   = 3.0 // a cause that brings back less is minor
+	mostCauses  = 3   // to name
+	pull        = 2.0 // what follows from a cause counts up to this many times the cause's own loss
 )
 
 // ownPart is the share of a series' score that comes from what only the legs together show.
@@ -27,25 +24,22 @@ const ownPart = 0.2
 // and changes nothing but Causes and Change.
 type Explainer struct{}
 
-// ExplainLeg fills in the causes of a leg, at most three, and the one thing to change.
+// ExplainLeg fills in the causes of a leg, at most three, and the one thing to change. On a leg within standard nothing
+// is to be changed, and what was nearly met is minor.
 func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 	f := newLedger(p, l, l.Checks)
-	f.missing = 100 - l.Score
-	least, minor := worthListing, false
-	if l.Verdict != coach.Missed {
-		least, minor, f.keen = worthTelling, true, true
-	}
+	f.missing = lost(l.Checks)
 	l.Causes = []coach.Cause{}
 	if f.weight == 0 {
 		return
 	}
-	found := f.rank(legRules, least)
+	found := f.rank(legRules)
 	for i := range found {
 		c := f.record(&found[i], l.Number)
-		c.Minor = minor || l.Outcome == coach.Finished && found[i].gain < minorGain
+		c.Minor = l.Verdict != coach.Missed || l.Outcome == coach.Finished && found[i].gain < minorGain
 		l.Causes = append(l.Causes, c)
 	}
-	if len(found) > 0 {
+	if len(found) > 0 && l.Verdict != coach.Met {
 		l.Change, _ = found[0].rule.words(p)
 	}
 }
@@ -54,18 +48,48 @@ func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 // cause that costs the series most, of a leg or of the legs together.
 func (Explainer) ExplainSeries(p *plan.Plan, s *coach.Series) {
 	f := newLedger(p, nil, score.Scored(s))
-	f.part, f.missing, f.series = ownPart, 100-s.Score, s
+	f.part, f.missing, f.series = ownPart, lostOf(s), s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}
 	if f.weight > 0 {
-		found := f.rank(seriesRules, worthListing)
+		found := f.rank(seriesRules)
 		for i := range found {
 			c := f.record(&found[i], 0)
 			c.Minor = minor || found[i].gain < minorGain
 			s.Causes = append(s.Causes, c)
 		}
 	}
-	s.Change = dearest(p, s)
+	s.Change = phrase.Phrase{}
+	if s.Verdict != coach.Met {
+		s.Change = dearest(p, s)
+	}
+}
+
+// lost is how much of the full score the checks lost, whatever else limits a score.
+func lost(checks []coach.Check) float64 {
+	mean, ok := score.Mean(checks)
+	if !ok {
+		return 100
+	}
+	return 100 - mean
+}
+
+// lostOf is how much of the full score the legs of a series and what only they together show lost.
+func lostOf(s *coach.Series) float64 {
+	legs, n := 0.0, 0.0
+	for i := range s.Legs {
+		if l := &s.Legs[i]; l.Verdict != coach.NotMeasured {
+			legs, n = legs+lost(l.Checks), n+1
+		}
+	}
+	own, ok := score.Mean(score.Scored(s))
+	switch {
+	case n == 0:
+		return 100 - own
+	case !ok:
+		return legs / n
+	}
+	return (1-ownPart)*legs/n + ownPart*(100-own)
 }
 
 // record puts a finding into words.
@@ -94,7 +118,7 @@ func dearest(p *plan.Plan, s *coach.Series) phrase.Phrase {
 		cost[c.ID] += points
 	}
 	for i := range s.Causes {
-		add(&s.Causes[i], s.Causes[i].Share*(100-s.Score))
+		add(&s.Causes[i], s.Causes[i].Share*lostOf(s))
 	}
 	for i := range s.Legs {
 		l := &s.Legs[i]

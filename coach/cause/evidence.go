@@ -54,7 +54,7 @@ func (f *ledger) worst(x *finding, words []string, but []*coach.Check, most int)
 	for _, w := range words {
 		k := f.named(w)
 		listed := slices.Contains(list, k) || slices.Contains(but, k)
-		if k != nil && x.frees[k.ID] > 0 && k.Score < closeCall && !listed {
+		if k != nil && x.frees[k.ID] > 0 && k.Verdict != coach.Met && !listed {
 			list = append(list, k)
 		}
 	}

@@ -15,7 +15,6 @@ type ledger struct {
 	plan    *plan.Plan
 	leg     *coach.Leg    // nil for a series
 	series  *coach.Series // nil for a leg
-	keen    bool          // nothing was missed: what came close to a limit counts too
 	checks  map[string]*coach.Check
 	loss    map[string]float64 // weight times lost score that no cause has explained yet
 	weight  float64            // of all that was measured
@@ -123,10 +122,7 @@ func (f *ledger) holds(r *rule) bool {
 	if r.in != nil && !r.in(f.card()) || r.when != nil && !r.when(f) {
 		return false
 	}
-	return r.whole(f) || slices.ContainsFunc(r.on, func(word string) bool {
-		k := f.named(word)
-		return f.off(word) || f.keen && k != nil && k.Score < closeCall
-	})
+	return r.whole(f) || slices.ContainsFunc(r.on, f.off)
 }
 
 // free adds a share of the loss of the named checks and returns how much that is.
@@ -140,12 +136,9 @@ func (f *ledger) free(frees map[string]float64, words []string, share float64) (
 	return sum
 }
 
-// shown reports whether a check of a rule is near or missed: then it is named for little, too.
-func (f *ledger) shown(r *rule) bool { return slices.ContainsFunc(r.on, f.off) }
-
 // rank takes the cause that brings back most, then the one that brings back most of what is left, as long as that is
 // worth it. Of two that bring back the same, the one earlier in the list is the root.
-func (f *ledger) rank(rules []rule, least float64) []finding {
+func (f *ledger) rank(rules []rule) []finding {
 	var list []finding
 	for len(list) < mostCauses {
 		var best finding
@@ -153,9 +146,7 @@ func (f *ledger) rank(rules []rule, least float64) []finding {
 			if slices.ContainsFunc(list, func(named finding) bool { return opposite(named.rule, &rules[i]) }) {
 				continue
 			}
-			x, ok := f.weigh(&rules[i])
-			worth := x.gain >= least || x.gain >= worthNaming && f.shown(&rules[i])
-			if ok && worth && x.gain > best.gain+1e-9 {
+			if x, ok := f.weigh(&rules[i]); ok && x.gain >= worthNaming && x.gain > best.gain+1e-9 {
 				best = x
 			}
 		}

@@ -104,6 +104,7 @@ type Measure struct {
 	OK     bool
 	Value  float64
 	At     float64       // the turn angle it belongs to, NaN when it has none
+	Off    float64       // how far the value may be off, for samples that come slowly
 	Reason phrase.Phrase // why nothing was measured
 	Note   phrase.Phrase // what more there is to say of it
 }

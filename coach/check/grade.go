@@ -61,6 +61,34 @@ func shiftBand(b Band, by float64) Band {
 	return Band{Low: shift(b.Low, by), High: shift(b.High, by)}
 }
 
+// Rounding returns half the step in which values of a unit are written: what is less can neither be read nor flown.
+// Common practice, no source.
+func Rounding(unit string) float64 {
+	switch unit {
+	case "°", "kt", "ft", "°/s", "%":
+		return 0.5
+	case "ft/min":
+		return 5
+	case "g", "balls", "s":
+		return 0.05
+	case "ratio", "":
+		return 0.005
+	}
+	return 0 // what is counted
+}
+
+// Benefit returns the value as it is to be graded, given how far it may be off: one outside the met band counts as
+// nearer to it by that much, up to its edge.
+func (b Bands) Benefit(x, off float64) float64 {
+	switch low, high := b.Met.Low, b.Met.High; {
+	case high != nil && x > *high:
+		return math.Max(*high, x-off)
+	case low != nil && x < *low:
+		return math.Min(*low, x+off)
+	}
+	return x
+}
+
 // Grade gives the verdict and a score of 0 to 100: 100 to half way from the aim to the edge
 // of the met band, 85 at that edge, 60 at the edge of the near band, 0 as far again beyond it.
 func (b Bands) Grade(x float64) (verdict string, score float64) {

@@ -28,12 +28,53 @@ type Spec struct {
 	Aim     *float64 `toml:"aim"`
 	Met     []any    `toml:"met"`
 	Near    []any    `toml:"near"`
+	Limit   string   `toml:"limit"` // the edge that must not be passed, and no standard widens: LimitHigh and so on
 	Weight  float64  `toml:"weight"`
 	High    string   `toml:"high"` // what to change when the value is too high
 	Low     string   `toml:"low"`
 	Source  string   `toml:"source"`
 
 	MetBand, NearBand Band `toml:"-"` // Met and Near after validation
+}
+
+// The edges of a check that are limits.
+const (
+	LimitHigh = "high"
+	LimitLow  = "low"
+	LimitBoth = "both"
+)
+
+// IsLimit reports whether the high or the low edge of the bands is a limit.
+func (s *Spec) IsLimit(high bool) bool {
+	return s.Limit == LimitBoth || high && s.Limit == LimitHigh || !high && s.Limit == LimitLow
+}
+
+// ValidateLimit checks that the edges named as limits are there.
+func (s *Spec) ValidateLimit(v *valid.Validator, key string) {
+	if s.Limit == "" {
+		return
+	}
+	v.OneOf(key+".limit", s.Limit, LimitHigh, LimitLow, LimitBoth)
+	if s.IsLimit(true) && s.NearBand.High == nil || s.IsLimit(false) && s.NearBand.Low == nil {
+		v.Fail(key+".limit", "is %q, but near, %v, is open there; must name an edge of the band", s.Limit, s.NearBand)
+	}
+}
+
+// Widened returns the bands of the check, stretched about its aim, or about their middle where there is none. Bands of
+// a kind that are no tolerances stay; so does an open end, and an edge that is a limit.
+func (s *Spec) Widened(kind Bounds, by float64) (met, near Band) {
+	return s.widened(kind, s.MetBand, by), s.widened(kind, s.NearBand, by)
+}
+
+func (s *Spec) widened(kind Bounds, band Band, by float64) Band {
+	wide := kind.Widen(band, s.Aim, by)
+	if s.IsLimit(false) {
+		wide.Low = band.Low
+	}
+	if s.IsLimit(true) {
+		wide.High = band.High
+	}
+	return wide
 }
 
 // Quantity is what the check judges; the zero value where its kind takes none.

@@ -35,6 +35,7 @@ type Auto struct {
 // NewAuto follows by all plans; lead is the one shown until something has been flown.
 func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
 	a := &Auto{lead: lead, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
+	o.Others = nil // each leg is compared with all cards
 	for _, p := range plans {
 		o.Plan = p
 		a.judges = append(a.judges, judge.New(&a.shared, o, plans...))

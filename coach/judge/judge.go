@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/check"
 	"halfturn/coach/ground"
 	"halfturn/coach/leg"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/talk"
 	"halfturn/coach/track"
@@ -20,6 +21,8 @@ type Options struct {
 	Plan  *plan.Plan
 	Deck  float64 // a hard deck besides the card's height above ground, ft MSL; 0 is none
 	Voice callout.Options
+	// Others are the maneuvers that may be flown instead of the chosen one; none are looked for without them.
+	Others []*maneuver.Card
 	// Explain finds the causes of what was missed; nil leaves them out.
 	Explain Explainer
 }

@@ -64,13 +64,14 @@ func (j *Judge) endLeg(e leg.End) {
 	l := j.leg
 	j.leg = nil
 	if flown, ok := l.Recovering(); ok { // also where it stalls in the recovery, it was flown to the exit
-		e.Exit = flown.Exit
+		e.Exit, e.Level = flown.Exit, flown.Level
 	}
 	j.ended = l.Cur.Time()
 	done := l.Grade(j.legNumber(), j.talk.End(), e)
 	if j.opt.Explain != nil && !e.External {
 		j.opt.Explain.ExplainLeg(j.opt.Plan, done)
 	}
+	j.another(done, e)
 	finished, turned := e.Outcome == coach.Finished, 0.0
 	if finished {
 		turned = l.Origin + l.Side*e.Exit.Turn

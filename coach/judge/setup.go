@@ -45,7 +45,7 @@ type expected struct {
 	room  float64 // height above the hard deck that is needed, ft
 }
 
-// expect returns what plans, one of which will be flown, ask of the set-up: the same for all judges that expect the same.
+// expect returns what plans, one of which will be flown, ask of the set-up. Judges that expect the same share it.
 func (s *Shared) expect(plans []*plan.Plan) *expected {
 	if s.expected == nil || !slices.Equal(s.expected.among, plans) {
 		s.expected = &expected{plans, gateWants(plans), room(plans)}

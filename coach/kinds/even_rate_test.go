@@ -57,7 +57,8 @@ func TestEvenRateLaws(t *testing.T) {
 	for range 50 {
 		v, slope, bump := rnd.Float64()*60, rnd.Float64()-0.5, rnd.Float64()*20-10
 		straight := flight{signals: one(stream.Bank, line(v, slope)), rate: 20}
-		if got := straight.measure(over("even-rate", "bank", 90, 180)); math.Abs(got.Value) > 1e-4 { // times are kept in single precision
+		// Times are kept in single precision.
+		if got := straight.measure(over("even-rate", "bank", 90, 180)); math.Abs(got.Value) > 1e-4 {
 			t.Fatalf("a straight line from %g by %g a degree: %+v", v, slope, got)
 		}
 		bent := func(sign float64) flight {

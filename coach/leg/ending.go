@@ -15,6 +15,7 @@ import (
 const (
 	LevelBank    = 5.0  // °: wings level
 	EndMargin    = 30.0 // ° short of the full turn from where level wings end the leg
+	flatBank     = 1.0  // °: as level as can be seen
 	levelToEnd   = 1.0  // s of level wings that end it
 	levelToBreak = 3.0  // s of level wings that break it off
 	fallBack     = 15.0 // ° of turning back that break it off
@@ -24,7 +25,9 @@ const (
 // An ending looks for the end of a leg.
 type ending struct {
 	exit       *check.Moment // nil before the wings come level
+	level      *check.Moment // where the last of the bank was gone; nil as long as exit is
 	exiting    bool          // exit holds where the wings came level
+	flat       bool          // level holds where the last of the bank was gone
 	rolled     bool          // the wings have been out of level
 	levelSince float64       // NaN while the wings are not level again
 	replaying  bool          // the past is being flown through
@@ -36,7 +39,8 @@ type End struct {
 	Outcome  string
 	Reason   phrase.Phrase
 	Limit    string        // the id of the limit that knocks it off, "" for none
-	Exit     *check.Moment // nil unless it was finished
+	Exit     *check.Moment // where the wings came level; nil unless it was finished
+	Level    *check.Moment // where the last of the bank was gone, a second later at most: what the exit is judged by
 	External bool          // the stream or a choice ended it, not the pilot
 }
 
@@ -71,7 +75,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 }
 
 // finished is the end of a leg that was flown to its exit.
-func (e *ending) finished() End { return End{Outcome: coach.Finished, Exit: e.exit} }
+func (e *ending) finished() End { return End{Outcome: coach.Finished, Exit: e.exit, Level: e.level} }
 
 // out returns the time since the wings came level at the exit, s; 0 while they have not.
 func (e *ending) out(now float64) float64 {
@@ -88,12 +92,35 @@ func (e *ending) exits(at *Position, from, bank float64) bool {
 	case e.exiting && bank > sampling.LeaveBank:
 		e.exiting = false
 	case e.exiting:
+		e.flatten(at, bank)
 		return bank < -LevelBank || m.Time()-e.exit.Time() >= levelToEnd
 	case m.Turn >= from && bank <= LevelBank:
-		e.exiting, e.exit = true, new(*m)
+		e.exiting, e.flat, e.exit = true, false, new(*m)
 		if was := at.prev.Sample.Value(stream.Bank); was > LevelBank && at.prev.Turn >= from {
 			e.exit.Lerp(at.prev, m, (was-LevelBank)/(was-bank))
 		}
+		e.level = new(*e.exit)
+		e.flatten(at, bank)
 	}
 	return false
+}
+
+// flatten notes where the last of the bank has gone, or what it has come to at the end of the leg: at 5° of bank a
+// pull-out may still be under way.
+func (e *ending) flatten(at *Position, bank float64) {
+	if e.flat {
+		return
+	}
+	was, end := at.prev.Sample.Value(stream.Bank), e.exit.Time()+levelToEnd
+	switch before := at.prev.Time(); {
+	case bank <= flatBank && was > flatBank:
+		e.flat = true
+		e.level.Lerp(at.prev, at.Cur, (was-flatBank)/(was-bank))
+	case bank <= flatBank:
+		e.flat, *e.level = true, *at.Cur
+	case at.Cur.Time() > end && before < end:
+		e.level.Lerp(at.prev, at.Cur, (end-before)/(at.Cur.Time()-before))
+	default:
+		*e.level = *at.Cur
+	}
 }

@@ -116,8 +116,8 @@ func setUpFacts(f *check.Facts, card *maneuver.Card, past *track.Ring, start flo
 	}
 }
 
-// Clear adds what was flown to clear the area before the series, as far as it is known; its last turn is positive toward
-// the first leg. A leg that ran on from another has no set-up.
+// Clear adds what was flown to clear the area before the series, as far as it is known; its last turn is positive
+// toward the first leg. A leg that ran on from another has no set-up.
 func (l *Leg) Clear(c track.Cleared) {
 	if setup := l.Facts.Setup; c.Known && len(setup) > 0 {
 		setup[check.Clearing], setup[check.ClearingBank], setup[check.ClearingSide] = c.Turned, c.Bank, c.Last

@@ -81,19 +81,15 @@ func (l *Leg) Grade(number, said int, e End) *coach.Leg {
 	if e.External { // what the leg might still have become is not the pilot's
 		l.measures.sampling.Cut(l.Cur.Turn)
 	}
+	turns := l.plan.Card.Turns()
 	for i, judge := range l.measures.judges {
 		if judge != nil {
-			done.Checks = append(done.Checks, l.gradeCheck(i, e))
+			k := l.gradeCheck(i, e)
+			k.Post = score.PostOf(&l.plan.Card.Checks[i], &k, turns)
+			done.Checks = append(done.Checks, k)
 		}
 	}
-	done.Verdict, done.Score = score.Sum(done.Checks)
-	if e.Outcome != coach.Finished && !e.External {
-		done.Verdict = coach.Missed
-	} else if e.Outcome != coach.Finished {
-		done.Verdict = coach.NotMeasured
-	}
-	done.Grade = score.Grade(done)
-	done.Change = phrase.Plain(score.Worst(done.Checks))
+	score.Leg(done, score.Ended{External: e.External, NoCard: !l.Facts.Known})
 	return done
 }
 
@@ -111,7 +107,13 @@ func (l *Leg) gradeCheck(i int, e End) coach.Check {
 		}
 		return r
 	}
-	r := score.Check(spec, l.measures.measure(i, spec, e.Exit), &l.Facts)
+	exit := e.Exit
+	if kinds.Of(spec).Looks == check.AtPlace {
+		exit = e.Level
+	}
+	m := l.measures.measure(i, spec, exit)
+	m.Off = l.measures.sampling.Off(i, &m)
+	r := score.Check(spec, m, &l.Facts)
 	l.measures.sampling.Doubt(i, &r)
 	return r
 }

@@ -1,7 +1,9 @@
 package logbook
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"halfturn/coach"
@@ -24,9 +26,13 @@ type Tally struct {
 	Change    phrase.Phrase // the one thing to change
 
 	titles map[string]string
-	judged int     // finished legs that were judged
-	score  float64 // sum of these
-	ranks  []int   // of the graded legs
+	marks  []mark // of the graded legs
+}
+
+// A mark is the grade of a leg, by its place in the scale, with its score.
+type mark struct {
+	rank  int
+	score float64
 }
 
 // A ManeuverTally sums up one maneuver of a session.
@@ -92,17 +98,16 @@ func (t *Tally) series(s *coach.Series) {
 		}
 		if l.Outcome == coach.Finished {
 			if l.Verdict != coach.NotMeasured {
-				t.judged++
-				t.score += l.Score
 				f.count(rank(l.Grade) >= rank(coach.Good))
 			}
 			f.checks.take(l.Checks)
 		}
 		if r := rank(l.Grade); r > 0 {
-			if lacks { // as the grade of the series
-				r = min(r, rank(coach.Fair))
+			m := mark{r, l.Score}
+			if lacks && r > rank(coach.Fair) { // as the series
+				m = mark{rank(coach.Fair), math.Min(l.Score, s.Score)}
 			}
-			t.ranks = append(t.ranks, r)
+			t.marks = append(t.marks, m)
 		}
 	}
 }
@@ -133,32 +138,31 @@ func rank(grade string) int {
 	return 0
 }
 
-// Score is the mean over the legs that were judged, to a tenth; nil without one.
-func (t *Tally) Score() *float64 {
-	if t.judged == 0 {
-		return nil
+// middle returns the mark of the middle leg, the lower of two: one leg that went wrong is not the session, nor is one
+// that went well (common practice, no source). ok is false when none was graded.
+func (t *Tally) middle() (m mark, ok bool) {
+	if len(t.marks) == 0 {
+		return m, false
 	}
-	x := math.Round(t.score/float64(t.judged)*10) / 10
-	return &x
+	sorted := slices.SortedStableFunc(slices.Values(t.marks), func(a, b mark) int {
+		return cmp.Or(cmp.Compare(a.rank, b.rank), cmp.Compare(a.score, b.score))
+	})
+	return sorted[(len(sorted)-1)/2], true
 }
 
-// Grade is the word of the middle leg, the lower of two: a single bad leg does not decide the
-// session, nor does a single good one (common practice, no source).
+// Score is that of the middle leg, to a tenth; nil without one.
+func (t *Tally) Score() *float64 {
+	m, ok := t.middle()
+	if !ok {
+		return nil
+	}
+	return new(math.Round(m.score*10) / 10)
+}
+
+// Grade is that of the middle leg; "" without one.
 func (t *Tally) Grade() string {
-	if len(t.ranks) == 0 {
-		return ""
-	}
-	counts := make([]int, len(scale))
-	for _, r := range t.ranks {
-		counts[r]++
-	}
-	left := (len(t.ranks) + 1) / 2
-	for r, n := range counts {
-		if left -= n; left <= 0 {
-			return scale[r]
-		}
-	}
-	return ""
+	m, _ := t.middle()
+	return scale[m.rank]
 }
 
 // VerdictsOf reads the verdicts of Tally.Letters.

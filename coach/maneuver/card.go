@@ -164,3 +164,12 @@ func (c *Card) UnitOf(k *check.Spec) string {
 	}
 	return kinds.Unit(k)
 }
+
+// Turns returns the turn angles of the checkpoints, in °; the last is the exit.
+func (c *Card) Turns() []float64 {
+	turns := make([]float64, len(c.Checkpoints))
+	for i := range c.Checkpoints {
+		turns[i] = c.Checkpoints[i].Turn
+	}
+	return turns
+}

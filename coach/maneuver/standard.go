@@ -68,16 +68,16 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 }
 
 // Apply returns the maneuver card as this standard judges it. The card itself is not changed. It fails when an aim
-// would lie outside its met band.
+// would lie outside its met band, or a change would widen a limit.
 func (s *Standard) Apply(card *Card) (*Card, error) {
 	c := *card
 	c.Standard = s.Name
 	c.Checks = slices.Clone(card.Checks)
 	for i := range c.Checks {
 		k := &c.Checks[i]
-		bands := kinds.Of(k).Bands
-		k.MetBand, k.NearBand = bands.Widen(k.MetBand, k.Aim, s.Widen), bands.Widen(k.NearBand, k.Aim, s.Widen)
+		k.MetBand, k.NearBand = k.Widened(kinds.Of(k).Bands, s.Widen)
 	}
+	c.keepLimits(card)
 	var changed []string
 	for _, ch := range s.Changes {
 		if ch.Maneuver != card.Name {
@@ -88,6 +88,9 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 			continue // a user's own card may lack it
 		}
 		k := &c.Checks[i]
+		if err := s.leavesLimit(k, &ch); err != nil {
+			return nil, err
+		}
 		changed = append(changed, ch.Check)
 		k.MetBand, k.NearBand, k.Source = ch.metBand, ch.nearBand, ch.Source
 		if ch.Aim != nil {
@@ -110,4 +113,46 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		t.apply(&c, changed)
 	}
 	return &c, nil
+}
+
+// leavesLimit returns an error when a change would widen an edge that is a limit of the card.
+func (s *Standard) leavesLimit(k *check.Spec, ch *Change) error {
+	high := k.IsLimit(true) && (ch.nearBand.High == nil || *ch.nearBand.High > *k.NearBand.High)
+	low := k.IsLimit(false) && (ch.nearBand.Low == nil || *ch.nearBand.Low < *k.NearBand.Low)
+	if high || low {
+		return fmt.Errorf("the standard %s gives %s the near band %v; must not widen the limit of the card, %v",
+			s.Name, k.ID, ch.nearBand, k.NearBand)
+	}
+	return nil
+}
+
+// ofValue are the kinds whose bands are values of the check's quantity, so that a limit of one is a limit of another.
+var ofValue = map[string]bool{"value": true, "extreme": true, "mean": true}
+
+// keepLimits takes back what was widened past a limit that another check of the card sets for the same quantity.
+func (c *Card) keepLimits(card *Card) {
+	for i := range card.Checks {
+		limit := &card.Checks[i]
+		if limit.Limit == "" || !ofValue[limit.Kind] {
+			continue
+		}
+		for j := range c.Checks {
+			k := &c.Checks[j]
+			if i != j && k.Channel == limit.Channel && k.About == limit.About && ofValue[k.Kind] {
+				k.MetBand = keep(k.MetBand, card.Checks[j].MetBand, limit)
+				k.NearBand = keep(k.NearBand, card.Checks[j].NearBand, limit)
+			}
+		}
+	}
+}
+
+// keep returns a widened band without what lies past a limit, unless the band of the card reached there before.
+func keep(wide, was check.Band, limit *check.Spec) check.Band {
+	if limit.IsLimit(true) && wide.High != nil && was.High != nil {
+		wide.High = new(min(*wide.High, max(*was.High, *limit.NearBand.High)))
+	}
+	if limit.IsLimit(false) && wide.Low != nil && was.Low != nil {
+		wide.Low = new(max(*wide.Low, min(*was.Low, *limit.NearBand.Low)))
+	}
+	return wide
 }

@@ -193,6 +193,7 @@ func (c *Card) validateChecks(v *valid.Validator) {
 		v.Spoken(key+".high", k.High)
 		v.Spoken(key+".low", k.Low)
 		k.MetBand, k.NearBand = check.ReadBands(v, key, k.Met, k.Near, k.Aim)
+		k.ValidateLimit(v, key)
 		kinds.Validate(v, key, k, c.Turn)
 	}
 	for i, k := range c.Checks {

@@ -27,7 +27,8 @@ func TestExtent(t *testing.T) {
 			}
 			for _, q := range p.Path.Points {
 				if q.Pitch < p.Dive() {
-					t.Errorf("%s in %s: %g° at %g° of turn is below %g°", card.Name, plane.Name, q.Pitch, q.Turn, p.Dive())
+					t.Errorf("%s in %s: %g° at %g° of turn is below %g°",
+						card.Name, plane.Name, q.Pitch, q.Turn, p.Dive())
 				}
 			}
 			switch card.Name {

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
+	"halfturn/coach/maneuver"
 )
 
 // How far a leg may differ from a card for a misfit of 1. Common practice, no source; proved on the built-in
@@ -66,6 +68,16 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 		sum += square(min(mostTurn, math.Abs(over)/turnScale))
 	}
 	return coach.Round(math.Sqrt(sum), 3)
+}
+
+// Sketch returns a plan without its reference path: enough to compare a leg that is over with it, at a small part of
+// the cost. a may be nil.
+func Sketch(card *maneuver.Card, a *aircraft.Aircraft) *Plan {
+	p := &Plan{Card: card, Nose: math.NaN()}
+	if a != nil {
+		p.Aircraft = a.For(card.Name)
+	}
+	return p
 }
 
 // profile returns the card's bank (°) and nose (as a share of the highest) at a turn angle.

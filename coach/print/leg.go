@@ -7,6 +7,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/message"
 	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
 )
 
 // leg is the sheet of a leg, with what there is to say of it.
@@ -25,18 +26,22 @@ func (p *sheet) leg(i int) {
 	p.SetXY(margin+5, y-2.5)
 	p.font("B", 10)
 	p.ink(ink)
-	text := fmt.Sprintf("%s, score %s, %s", words(l.Verdict), score(&l.Leg), grade(&l.Leg))
-	if l.Verdict == coach.NotMeasured {
-		text = words(l.Verdict)
+	const right = 36.0 // mm, for grade and score
+	p.CellFormat(p.inner()-5-right, 5, p.fitted(headline(&l.Leg), p.inner()-5-right), "", 0, "L", false, 0, "")
+	if l.Verdict != coach.NotMeasured {
+		p.font("", 9.5)
+		p.ink(softInk)
+		p.CellFormat(0, 5, fmt.Sprintf("%s, %s of 100", grade(&l.Leg), score(&l.Leg)), "", 0, "R", false, 0, "")
 	}
-	if !l.Reason.IsZero() {
-		text = words(l.Outcome) + ": " + l.Reason.String()
-	}
-	p.CellFormat(0, 5, text, "", 1, "L", false, 0, "")
+	p.Ln(5)
 	p.lanes(l)
-	if !l.Change.IsZero() {
+	switch {
+	case !l.Change.IsZero():
 		p.heading("The one thing to change", 12)
 		p.para(l.Change.String())
+	case l.Verdict == coach.Met:
+		p.heading("The one thing", 12)
+		p.para(phrase.AgainTheSame.Of().String())
 	}
 	p.checks(l)
 	p.causes(l)
@@ -55,7 +60,7 @@ const (
 // laneHeight is so much that a leg's checks end on the page they begin on, where that can be.
 func (p *sheet) laneHeight(l *Leg) float64 {
 	below := 15 + float64(len(l.Checks)+1)*rowHeight // headings, the one thing to change, the table
-	if !l.Change.IsZero() {
+	if !l.Change.IsZero() || l.Verdict == coach.Met {
 		below += 15
 	}
 	room := p.height - foot - 6 - p.GetY() - laneTop - below
@@ -78,7 +83,7 @@ func (p *sheet) lanes(l *Leg) {
 	p.SetXY(margin, bottom+1)
 }
 
-// posts are the checkpoints, each with the worst verdict of what was judged there.
+// posts are the checkpoints, each with its verdict, and that of the leg as a whole before them.
 func (p *sheet) posts(l *Leg, x func(float64) float64, top, bottom float64) {
 	p.SetLineWidth(0.15)
 	turns := []float64{0}
@@ -92,25 +97,35 @@ func (p *sheet) posts(l *Leg, x func(float64) float64, top, bottom float64) {
 		p.font("", 8.5)
 		p.ink(ink)
 		p.Text(x(turn)-p.GetStringWidth(names[i])/2, top-9, names[i])
-		if v := verdictAt(l.Checks, turn); v != "" {
-			p.mark(x(turn), top-6, 1.5, v)
-			p.font("", 6.5)
-			p.ink(softInk)
-			p.Text(x(turn)+2.3, top-5.2, words(v))
-		}
+		p.verdict(x(turn), top, verdictAt(l.Posts, &turns[i]))
+	}
+	if v := verdictAt(l.Posts, nil); v != "" {
+		p.font("", 8.5)
+		p.ink(ink)
+		p.Text(margin, top-9, "whole leg")
+		p.verdict(margin+1.5, top, v)
 	}
 }
 
-// verdictAt is the worst verdict of what was judged at a turn angle, "" when nothing was.
-func verdictAt(checks []coach.Check, turn float64) string {
-	rank := map[string]int{coach.NotMeasured: 1, coach.Met: 2, coach.Near: 3, coach.Missed: 4}
-	worst := ""
-	for _, c := range checks {
-		if c.Turn != nil && math.Abs(*c.Turn-turn) < 0.5 && rank[c.Verdict] > rank[worst] {
-			worst = c.Verdict
+// verdict marks a post with its verdict; "" is none.
+func (p *sheet) verdict(x, top float64, v string) {
+	if v == "" {
+		return
+	}
+	p.mark(x, top-6, 1.5, v)
+	p.font("", 6.5)
+	p.ink(softInk)
+	p.Text(x+2.3, top-5.2, words(v))
+}
+
+// verdictAt is the verdict at a turn angle, or of the leg as a whole; "" when nothing was judged there.
+func verdictAt(posts []coach.Post, turn *float64) string {
+	for _, p := range posts {
+		if p.Turn == nil && turn == nil || p.Turn != nil && turn != nil && *p.Turn == *turn {
+			return p.Verdict
 		}
 	}
-	return worst
+	return ""
 }
 
 // lane draws one quantity.

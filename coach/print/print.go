@@ -184,8 +184,8 @@ func (p *sheet) facts(rows [][2]string) {
 	}
 }
 
-// overviewWidths are of leg, maneuver, direction, verdict, score and grade, mm; 0 is the rest.
-var overviewWidths = []float64{12, 56, 20, 32, 18, 0}
+// overviewWidths are of leg, maneuver, direction, grade and score, mm; 0 is the rest.
+var overviewWidths = []float64{12, 68, 24, 34, 0}
 
 // overview lists the legs and the one thing to change.
 func (p *sheet) overview() {
@@ -194,16 +194,20 @@ func (p *sheet) overview() {
 		p.para("No leg was flown.")
 		return
 	}
-	p.row(5.2, true, overviewWidths, "leg", "maneuver", "direction", "verdict", "score", "grade")
+	p.row(5.2, true, overviewWidths, "leg", "maneuver", "direction", "grade", "score")
 	for i, l := range p.d.Legs {
 		y := p.GetY()
-		if y+5.2 > p.height-foot-6 {
+		if y+10 > p.height-foot-6 {
 			p.AddPage()
 			y = p.GetY()
 		}
 		p.mark(margin+overviewWidths[0]+overviewWidths[1]+overviewWidths[2]+2, y+2.6, 1.5, l.Verdict)
-		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+words(l.Verdict),
-			score(&l.Leg), grade(&l.Leg))
+		p.row(5.2, false, overviewWidths, fmt.Sprint(i+1), l.Plan.Title, l.Direction, "      "+grade(&l.Leg),
+			score(&l.Leg))
+		p.SetX(margin + overviewWidths[0])
+		p.font("", 8.5)
+		p.ink(softInk)
+		p.CellFormat(0, 4.6, p.fitted(headline(&l.Leg), p.inner()-overviewWidths[0]), "", 1, "L", false, 0, "")
 	}
 	for i := range p.d.Series {
 		if title := p.titleOf(&p.d.Series[i]); title != "" && !p.d.Series[i].Missing.IsZero() {

@@ -28,6 +28,14 @@ func grade(l *coach.Leg) string {
 	return l.Grade
 }
 
+// headline says what the verdict of a leg rests on; one of an earlier version has only its verdict.
+func headline(l *coach.Leg) string {
+	if l.Headline.IsZero() {
+		return words(l.Verdict)
+	}
+	return l.Headline.String()
+}
+
 func orNone(aircraft string) string {
 	if aircraft == "" {
 		return "no aircraft card"

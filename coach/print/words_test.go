@@ -94,20 +94,22 @@ func TestRoundStep(t *testing.T) {
 	}
 }
 
-// TestVerdictAt: the verdict at a checkpoint is the worst of the checks there; what was not measured says least.
+// TestVerdictAt: the verdict at a checkpoint is the one that the leg gives it, and not that of the whole leg.
 func TestVerdictAt(t *testing.T) {
-	at := func(turn float64, verdict string) coach.Check { return coach.Check{Turn: ptr(turn), Verdict: verdict} }
+	at := func(turn float64, verdict string) coach.Post { return coach.Post{Turn: ptr(turn), Verdict: verdict} }
+	whole := coach.Post{Verdict: coach.Missed}
 	for name, c := range map[string]struct {
-		checks []coach.Check
-		want   string
+		posts []coach.Post
+		turn  *float64
+		want  string
 	}{
-		"none":         {nil, ""},
-		"elsewhere":    {[]coach.Check{at(45, coach.Missed)}, ""},
-		"one":          {[]coach.Check{at(90, coach.Near)}, coach.Near},
-		"the worst":    {[]coach.Check{at(90, coach.Met), at(90, coach.Missed), at(90, coach.Near)}, coach.Missed},
-		"of the whole": {[]coach.Check{{Verdict: coach.Missed}}, ""},
+		"none":         {nil, ptr(90), ""},
+		"elsewhere":    {[]coach.Post{at(45, coach.Missed)}, ptr(90), ""},
+		"there":        {[]coach.Post{at(45, coach.Missed), at(90, coach.Near)}, ptr(90), coach.Near},
+		"of the whole": {[]coach.Post{whole}, ptr(90), ""},
+		"the whole":    {[]coach.Post{at(90, coach.Met), whole}, nil, coach.Missed},
 	} {
-		if got := verdictAt(c.checks, 90); got != c.want {
+		if got := verdictAt(c.posts, c.turn); got != c.want {
 			t.Errorf("%s: %q; must be %q", name, got, c.want)
 		}
 	}

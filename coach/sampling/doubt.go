@@ -201,8 +201,8 @@ func (m *motion) add(read check.Reader, a, b, c *check.Moment) {
 // more than the largest rate makes in that time.
 func (m motion) off(gap float64) float64 { return min(m.bend*gap*gap/4, m.rate*gap) }
 
-// uncertainty is how far the value of a check may be off; ok is false when it has none.
-func (v *view) uncertainty(k *coach.Check) (u float64, ok bool) {
+// uncertainty is how far a value found at a turn angle, NaN for none, may be off; ok is false when it has none.
+func (v *view) uncertainty(at float64) (u float64, ok bool) {
 	switch {
 	case v.seen.gap == 0:
 		return 0, false
@@ -215,33 +215,43 @@ func (v *view) uncertainty(k *coach.Check) (u float64, ok bool) {
 	switch {
 	case v.anchor != nil && v.seen.places.rate > 0: // the value is that of another place
 		u += v.seen.value.rate * v.seen.places.off(v.seen.gap) / v.seen.places.rate
-	case v.anchor == nil && v.atEdge(k): // the extreme may lie just beyond what was seen
+	case v.anchor == nil && v.atEdge(at): // the extreme may lie just beyond what was seen
 		u += max(v.seen.edge, v.seen.last) * v.seen.gap
 	}
 	return v.times * min(u, v.seen.value.rate*v.seen.gap), true
 }
 
 // atEdge reports whether the value was found where the span begins or ends, or where the leg ends.
-func (v *view) atEdge(k *coach.Check) bool {
-	return v.start || k.At == nil || *k.At <= v.from+v.seen.step || math.Abs(*k.At-v.seen.end) <= v.seen.step
+func (v *view) atEdge(at float64) bool {
+	return v.start || math.IsNaN(at) || at <= v.from+v.seen.step || math.Abs(at-v.seen.end) <= v.seen.step
 }
 
 // interval is the mean time between samples, s.
 func (f *fineness) interval() float64 { return f.time / max(f.n, 1) }
 
+// off is the uncertainty of the i-th check of the card for a value found at a turn angle, 0 where there is none, with
+// the view that it was seen in.
+func (f *fineness) off(i int, at float64) (u float64, v *view) {
+	n := slices.IndexFunc(f.views, func(v view) bool { return v.check == i })
+	if n < 0 {
+		return 0, nil
+	}
+	v = &f.views[n]
+	u, _ = v.uncertainty(at)
+	return math.Ceil(u*100) / 100, v
+}
+
 // doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says when that reaches
 // over the edge of a band.
 func (f *fineness) doubt(i int, k *coach.Check) {
-	at := slices.IndexFunc(f.views, func(v view) bool { return v.check == i })
-	if at < 0 {
+	at := math.NaN()
+	if k.At != nil {
+		at = *k.At
+	}
+	u, v := f.off(i, at)
+	if u == 0 || k.Value == nil {
 		return
 	}
-	v := &f.views[at]
-	u, ok := v.uncertainty(k)
-	if !ok || k.Value == nil {
-		return
-	}
-	u = math.Ceil(u*100) / 100
 	k.Uncertainty = &u
 	if other := otherVerdict(k, u); other != "" {
 		k.Doubt = fmt.Sprintf("at %.0f samples a second it could be %s", 1/v.seen.gap, other)

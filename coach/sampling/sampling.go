@@ -43,6 +43,13 @@ func (s *Sampling) Hidden(spec *check.Spec, exit *check.Moment) (m check.Measure
 	return m, true
 }
 
+// Off returns how far the measure of the i-th check of the card may be off where the stream was coarse; 0 where it was
+// not.
+func (s *Sampling) Off(i int, m *check.Measure) float64 {
+	off, _ := s.fine.off(i, m.At)
+	return off
+}
+
 // Doubt gives the i-th check of the card its uncertainty where the stream was coarse, and says when that reaches over
 // the edge of a band.
 func (s *Sampling) Doubt(i int, k *coach.Check) { s.fine.doubt(i, k) }

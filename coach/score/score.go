@@ -8,7 +8,7 @@ import (
 	"halfturn/coach/kinds"
 )
 
-// Check grades one measure by a check of the card.
+// Check grades one measure by a check of the card. Its checkpoint is left empty; see [PostOf].
 func Check(spec *check.Spec, m check.Measure, f *check.Facts) coach.Check {
 	r := coach.Check{
 		ID:      spec.ID,
@@ -38,54 +38,20 @@ func Check(spec *check.Spec, m check.Measure, f *check.Facts) coach.Check {
 	if !math.IsNaN(m.At) {
 		r.At = new(coach.Round(m.At, 1))
 	}
-	verdict, score := bands.Grade(m.Value)
+	value, high := m.Value, bands.High(m.Value)
+	if !spec.IsLimit(high) { // a limit is a limit
+		value = bands.Benefit(value, math.Max(m.Off, check.Rounding(r.Unit)))
+	}
+	verdict, score := bands.Grade(value)
 	r.Verdict, r.Score = verdict, coach.Round(score, 1)
 	if verdict != coach.Met {
 		r.Words = spec.Low
-		if bands.High(m.Value) {
+		if high {
 			r.Words = spec.High
 		}
+		r.PastLimit = verdict == coach.Missed && spec.IsLimit(high)
 	}
 	return r
-}
-
-// Sum returns the verdict and the score of a list of checks.
-func Sum(checks []coach.Check) (verdict string, score float64) {
-	var weight, near float64
-	verdict = coach.Met
-	for i := range checks {
-		k := &checks[i]
-		if k.Verdict == coach.NotMeasured || k.Weight == 0 {
-			continue
-		}
-		weight += k.Weight
-		score += k.Weight * k.Score
-		switch k.Verdict {
-		case coach.Missed:
-			verdict = coach.Missed
-		case coach.Near:
-			near += k.Weight
-		}
-	}
-	if weight == 0 {
-		return coach.NotMeasured, 0
-	}
-	if verdict == coach.Met && near > weight/4 {
-		verdict = coach.Near
-	}
-	return verdict, coach.Round(score/weight, 1)
-}
-
-// Worst returns the correction of the check that cost most; "" when nothing is to be corrected.
-func Worst(checks []coach.Check) string {
-	most, words := 0.0, ""
-	for i := range checks {
-		k := &checks[i]
-		if cost := k.Weight * (100 - k.Score); k.Words != "" && k.Verdict != coach.NotMeasured && cost > most {
-			most, words = cost, k.Words
-		}
-	}
-	return words
 }
 
 func rounded(x *float64) *float64 {

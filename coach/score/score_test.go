@@ -13,7 +13,7 @@ import (
 func band(low, high float64) check.Band { return check.Band{Low: &low, High: &high} }
 
 // Scores by hand from the rule of the package: full to half way to the edge of met, 85 there, 60 at the edge of near, 0
-// as far again beyond it. The aim is 45, met within 5, near within 10.
+// as far again beyond it, all counted from half a degree outside met. The aim is 45, met within 5, near within 10.
 func TestCheck(t *testing.T) {
 	spec := &check.Spec{
 		ID: "bank-45", Label: "Bank", Kind: "value", Channel: "bank", Turn: new(90.0), Aim: new(45.0), Weight: 2,
@@ -27,10 +27,12 @@ func TestCheck(t *testing.T) {
 		{47.5, 100, coach.Met, ""},
 		{50, 85, coach.Met, ""},
 		{40, 85, coach.Met, ""},
-		{52.5, 72.5, coach.Near, "less bank"},
-		{37.5, 72.5, coach.Near, "more bank"},
-		{35, 60, coach.Near, "more bank"},
-		{60, 0, coach.Missed, "less bank"},
+		{50.5, 85, coach.Met, ""}, // half a degree is not seen
+		{39.5, 85, coach.Met, ""},
+		{53, 72.5, coach.Near, "less bank"},
+		{37, 72.5, coach.Near, "more bank"},
+		{34.5, 60, coach.Near, "more bank"},
+		{60.5, 0, coach.Missed, "less bank"},
 		{20, 0, coach.Missed, "more bank"},
 	} {
 		r := score.Check(spec, check.Measure{OK: true, Value: c.value, At: 90.04}, &check.Facts{Nose: math.NaN()})
@@ -49,67 +51,36 @@ func TestCheck(t *testing.T) {
 	}
 }
 
-func graded(verdict string, weight, points float64) coach.Check {
-	k := coach.Check{Verdict: verdict, Weight: weight, Score: points}
-	if verdict == coach.Near || verdict == coach.Missed {
-		k.Words = verdict + " words"
-	}
-	return k
-}
-
-// The mean by weight; missed when one is, near when more than a quarter of the weight is.
-func TestSum(t *testing.T) {
+// Nothing is wrong within the uncertainty of the measurement: 158.01 kt against 158 is no correction, and one sample a
+// second that may be 4 kt off takes nothing away. An edge that is a limit is not moved.
+func TestUncertainty(t *testing.T) {
 	for _, c := range []struct {
-		name    string
-		checks  []coach.Check
-		verdict string
-		score   float64
-		words   string
+		name         string
+		value, off   float64
+		limit        string
+		verdict      string
+		silent, past bool
 	}{
-		{"nothing", nil, coach.NotMeasured, 0, ""},
-		{"not measured", []coach.Check{graded(coach.NotMeasured, 1, 0)}, coach.NotMeasured, 0, ""},
-		{"without weight", []coach.Check{graded(coach.Missed, 0, 0)}, coach.NotMeasured, 0, ""},
-		{"by weight", []coach.Check{graded(coach.Met, 3, 100), graded(coach.Met, 1, 88)}, coach.Met, 97, ""},
-		{"a quarter near", []coach.Check{graded(coach.Met, 3, 100), graded(coach.Near, 1, 60)}, coach.Met, 90,
-			"near words"},
-		{"more near", []coach.Check{graded(coach.Met, 2, 100), graded(coach.Near, 1, 70)}, coach.Near, 90,
-			"near words"},
-		{"one missed", []coach.Check{graded(coach.Met, 9, 100), graded(coach.Missed, 1, 0)}, coach.Missed, 90,
-			"missed words"},
-		{"what costs most", []coach.Check{graded(coach.Near, 9, 70), graded(coach.Missed, 1, 0)}, coach.Missed, 63,
-			"near words"},
+		{"a hundredth", 158.01, 0, "", coach.Met, true, false},
+		{"half a knot", 158.5, 0, "", coach.Met, true, false},
+		{"a knot", 159, 0, "", coach.Near, false, false},
+		{"slow samples", 161.9, 4, "", coach.Met, true, false},
+		{"slow samples, farther", 165, 4, "", coach.Near, false, false},
+		{"far", 170, 4, "", coach.Missed, false, false},
+		{"a limit", 158.01, 4, check.LimitHigh, coach.Near, false, false},
+		{"past a limit", 163.01, 4, check.LimitHigh, coach.Missed, false, true},
+		{"a limit at the other end", 158.01, 0, check.LimitLow, coach.Met, true, false},
+		{"low", 137.99, 0, "", coach.Met, true, false},
 	} {
-		verdict, points := score.Sum(c.checks)
-		if words := score.Worst(c.checks); verdict != c.verdict || points != c.score || words != c.words {
-			t.Errorf("%s: %s, %g, %q; by hand %s, %g, %q", c.name, verdict, points, words, c.verdict, c.score, c.words)
+		spec := &check.Spec{
+			ID: "speed", Kind: "value", Channel: "airspeed", Turn: new(90.0), Aim: new(148.0), Weight: 1,
+			Limit: c.limit, MetBand: band(138, 158), NearBand: band(133, 163), High: "slower", Low: "faster",
 		}
-	}
-}
-
-// The grades as the package and CNATRAINST 1542.157 have them.
-func TestGrade(t *testing.T) {
-	leg := func(outcome, verdict string, points float64, said int, checks ...coach.Check) *coach.Leg {
-		return &coach.Leg{Outcome: outcome, Verdict: verdict, Score: points, Said: said, Checks: checks}
-	}
-	for _, c := range []struct {
-		name string
-		leg  *coach.Leg
-		want string
-	}{
-		{"not measured", leg(coach.BrokenOff, coach.NotMeasured, 0, 0), ""},
-		{"given up", leg(coach.BrokenOff, coach.Missed, 99, 0), coach.Unable},
-		{"stopped", leg(coach.KnockOff, coach.Missed, 99, 0), coach.Unable},
-		{"far off", leg(coach.Finished, coach.Missed, 59.9, 0), coach.Unable},
-		{"a check missed", leg(coach.Finished, coach.Missed, 94, 0), coach.Fair},
-		{"within standard", leg(coach.Finished, coach.Met, 94.9, 0), coach.Good},
-		{"corrected on the way", leg(coach.Finished, coach.Met, 99, 1), coach.Good},
-		{"near a limit", leg(coach.Finished, coach.Met, 99, 0, graded(coach.Near, 1, 80)), coach.Good},
-		{"near a limit without weight", leg(coach.Finished, coach.Met, 99, 0, graded(coach.Near, 0, 80)),
-			coach.Excellent},
-		{"nothing to say", leg(coach.Finished, coach.Met, 95, 0), coach.Excellent},
-	} {
-		if got := score.Grade(c.leg); got != c.want {
-			t.Errorf("%s: %q, not %q", c.name, got, c.want)
+		m := check.Measure{OK: true, Value: c.value, Off: c.off, At: 90}
+		k := score.Check(spec, m, &check.Facts{Nose: math.NaN()})
+		if k.Unit != "kt" || k.Verdict != c.verdict || (k.Words == "") != c.silent || k.PastLimit != c.past {
+			t.Errorf("%s: %g ± %g %s reads %s, %q, past a limit %v; must be %s",
+				c.name, c.value, c.off, k.Unit, k.Verdict, k.Words, k.PastLimit, c.verdict)
 		}
 	}
 }

@@ -34,45 +34,48 @@ func Series(card *maneuver.Card, s *coach.Series, cut bool, note phrase.Phrase) 
 		}
 	}
 	s.Missing = Lacking(s)
-	s.Verdict, s.Score = sumSeries(s)
-	if !s.Missing.IsZero() && s.Verdict != coach.Missed && cut {
-		s.Verdict, s.Score = coach.NotMeasured, 0
-	} else if !s.Missing.IsZero() && s.Verdict == coach.Met {
-		s.Verdict = coach.Near // a user's own card may let it pass
-	}
-	s.Grade = lowest(s)
+	judgeSeries(s, cut)
 	s.Causes = []coach.Cause{}
 }
 
-// sumSeries returns the verdict and score of a series: the worst verdict of its parts; four fifths of the score from
-// the legs, one fifth from what only the series shows.
-func sumSeries(s *coach.Series) (verdict string, score float64) {
-	verdict, own := Sum(Scored(s))
+// judgeSeries fills in the verdict, the score, the grade and the headline of a series that has its checks.
+func judgeSeries(s *coach.Series, cut bool) {
+	own := tallied(Scored(s))
+	verdict, most := own.verdict(), own.most()
 	var legs, n float64
 	for i := range s.Legs {
 		if l := &s.Legs[i]; l.Verdict != coach.NotMeasured {
 			legs, n = legs+l.Score, n+1
-			verdict = worse(verdict, l.Verdict)
+			verdict, most = worse(verdict, l.Verdict), math.Min(most, ceiling(l.Grade))
 		}
 	}
-	if n == 0 {
-		return verdict, own
+	score := own.mean
+	switch {
+	case n > 0 && own.n > 0:
+		score = legsPart*legs/n + (1-legsPart)*own.mean
+	case n > 0:
+		score = legs / n
 	}
-	legs /= n
-	if v, _ := Sum(Scored(s)); v == coach.NotMeasured {
-		return verdict, coach.Round(legs, 1)
+	if !s.Missing.IsZero() && verdict != coach.Missed {
+		if verdict = coach.Near; cut { // a user's own card may let it pass otherwise
+			verdict = coach.NotMeasured
+		}
 	}
-	return verdict, coach.Round(0.8*legs+0.2*own, 1)
+	s.Verdict, s.Score = settled(verdict, score, most)
+	s.Grade = gradeOf(s.Verdict, s.Score)
+	s.Headline = SeriesHeadline(s)
 }
 
 // worse returns the worse of two verdicts.
 func worse(a, b string) string {
-	rank := map[string]int{coach.NotMeasured: 0, coach.Met: 1, coach.Near: 2, coach.Missed: 3}
-	if rank[b] > rank[a] {
+	if severity[b] > severity[a] {
 		return b
 	}
 	return a
 }
+
+// legsPart is the share of a series' score that comes from its legs.
+const legsPart = 0.8
 
 // counts reports whether a check asks for something of the whole series.
 func counts(k *coach.Check, what check.Count) bool { return kinds.Named(k.Kind).Counts == what }

@@ -21,7 +21,7 @@ func (o *told) Event(m message.Message) {
 	case message.Callout:
 		o.list = append(o.list, fmt.Sprintf("%s %s %q %s", b.Kind, b.ID, b.Words, b.Tone))
 	case message.Leg:
-		o.list = append(o.list, fmt.Sprintf("leg %s, %s, %.0f", b.Outcome, b.Verdict, b.Score))
+		o.list = append(o.list, fmt.Sprintf("leg %s, %s, %s", b.Outcome, b.Verdict, b.Grade))
 	}
 }
 func (*told) Frame(string, *coach.Frame) {}

@@ -8,10 +8,12 @@ import (
 	"slices"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/cause"
 	"halfturn/coach/follow"
 	"halfturn/coach/ground"
 	"halfturn/coach/judge"
+	"halfturn/coach/measure"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/probe"
@@ -39,6 +41,8 @@ type Options struct {
 	Coach   judge.Options
 	Auto    []*plan.Plan // the maneuver is found among these; Coach.Plan is the one shown first
 	Output  Output       // nil: nobody listens
+	// Aircraft are the cards that one is proposed from where none was chosen.
+	Aircraft []*aircraft.Aircraft
 }
 
 // frameSpacing is the least stream time between two frames, s: 30 a second suit the eye. It is a little less than a
@@ -59,6 +63,7 @@ type Session struct {
 	last    float64 // stream time of the last sample, NaN before the first
 	status  status
 	flown   flown
+	measure *measure.Measurer // while no aircraft card is chosen; nil else
 }
 
 // A status is what the station message states, and when it was sent.
@@ -121,6 +126,16 @@ func (s *Session) begin() {
 		s.follow = follow.New(o.Coach)
 	}
 	s.plan = s.follow.Plan()
+	s.measureUnknown()
+}
+
+// measureUnknown measures an aircraft whose card was not chosen, and leaves one that was.
+func (s *Session) measureUnknown() {
+	if s.plan.Known || len(s.opt.Aircraft) == 0 {
+		s.measure = nil
+	} else if s.measure == nil {
+		s.measure = measure.New()
+	}
 }
 
 // Feed takes one datagram, received at a time in seconds of any epoch.
@@ -129,6 +144,9 @@ func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 	switch r.Outcome {
 	case pipeline.Jumped:
 		s.follow.Break(r.Reason)
+		if s.measure != nil {
+			s.measure.Break()
+		}
 		s.last = math.NaN()
 		s.step(sample)
 	case pipeline.Accepted:
@@ -151,6 +169,9 @@ func (s *Session) step(sample *stream.Sample) {
 	s.last = now
 	s.flown.sent |= sample.Has &^ sample.Derived
 	s.flown.derived |= sample.Derived
+	if s.measure != nil {
+		s.measure.Step(sample)
+	}
 	s.follow.Step(sample)
 	s.drain()
 	if s.opt.Output != nil && now-s.framed >= frameSpacing && s.opt.Output.Watched(s.opt.Name) {
@@ -171,8 +192,12 @@ func (s *Session) drain() {
 		case *coach.Phase:
 			s.flown.entered = s.flown.entered || e.Direction != ""
 		case *coach.Leg:
+			s.propose(e)
 			s.flown.addLeg(s.plan, e)
 		case *coach.Series:
+			for i := range e.Legs { // they are not those of the events
+				s.propose(&e.Legs[i])
+			}
 			s.flown.addSeries(e)
 		}
 		s.publish(message.Of(e))
@@ -310,6 +335,7 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 	if one, ok := s.follow.(*follow.Single); ok && len(auto) == 0 {
 		one.Choose(p)
 		s.plan = p
+		s.measureUnknown()
 	} else {
 		s.follow.Break(phrase.ChoiceChanged.Of())
 		s.drain()

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"halfturn/coach/archive"
 	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
@@ -28,13 +27,19 @@ type Regraded struct {
 	Report      *debrief.Report      `json:"report"`
 }
 
+// A Keeper keeps a new grading of a session, and returns where: *archive.Archive is one.
+type Keeper interface {
+	Regrade(by who.Who, session string, g logbook.Grading) (kept string, err error)
+	Close() error
+}
+
 // A Regrade grades a recording again.
 type Regrade struct {
 	Judge   *Judge
 	Against string // a file of grades to compare with; "" is those of the session
 	// Archive opens the archive that the recording is a session of; nil: it is in none, and the new grades are kept
 	// nowhere.
-	Archive func() (*archive.Archive, error)
+	Archive func() (Keeper, error)
 	By      who.Who // who asks for it
 }
 

@@ -239,6 +239,13 @@ func (t *Talk) Result(turn float64, done *coach.Leg) {
 		Turn: coach.Round(turn, 1),
 	}
 	wordResult(k, done)
+	if done.Another != nil && done.Outcome == coach.Finished {
+		k.Words = "Another maneuver was flown"
+		if t.told == done.Another.Maneuver { // once
+			k.Words = ""
+		}
+		t.told = done.Another.Maneuver
+	}
 	if done.Outcome == coach.KnockOff {
 		level = callout.SafetyLevel
 	}
@@ -256,9 +263,11 @@ func wordResult(k *coach.Callout, done *coach.Leg) {
 		k.Words = "Knock it off"
 	case done.Outcome == coach.BrokenOff:
 		k.Words = "Broken off"
-	case done.Verdict == coach.Missed && !done.Change.IsZero():
+	case done.Verdict == coach.NotMeasured:
+		k.Words, k.Tone = "Not measured", ""
+	case done.Verdict != coach.Met && !done.Change.IsZero():
 		k.Words = done.Change.String()
-	case done.Verdict == coach.Missed:
+	case done.Verdict != coach.Met:
 		k.Words = "Not within standard"
 	case done.Grade == coach.Excellent:
 		k.Words, k.Tone = "Excellent", coach.Met

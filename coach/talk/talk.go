@@ -17,6 +17,7 @@ type Talk struct {
 	leg    *line   // nil between legs
 	ended  float64 // stream time at which the last leg ended, s
 	limits limits
+	told   string // the maneuver last said to be flown instead of the chosen one
 
 	knockOff func(leg.End)
 }
@@ -27,7 +28,7 @@ func New(p *plan.Plan, o callout.Options, out *coach.Events, knockOff func(leg.E
 }
 
 // Choose changes the plan from here on. Break comes first.
-func (t *Talk) Choose(p *plan.Plan) { t.plan = p }
+func (t *Talk) Choose(p *plan.Plan) { t.plan, t.told = p, "" }
 
 // Break forgets what was said, since the stream jumped or ended, or another choice was made. Warnings that are shown
 // are taken down.

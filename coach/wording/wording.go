@@ -36,6 +36,14 @@ func Band(k *coach.Check) phrase.Phrase {
 	return phrase.AnyValue.Of()
 }
 
+// AimAndBand is what a check asks for in words, the aim with the met band about it: "75 (60 to 88°)".
+func AimAndBand(k *coach.Check) string {
+	if k.Aim == nil || k.Met[0] != nil && k.Met[1] != nil && *k.Met[0] == *k.Met[1] {
+		return Wanted(k)
+	}
+	return Signed(*k.Aim, Digits(*k.Aim)) + " (" + Wanted(k) + ")"
+}
+
 // Unit is a unit as written after a number, with the space before it where one is due.
 func Unit(u string) string {
 	switch u {

@@ -36,7 +36,11 @@ func (c *Config) Session() (session.Options, error) {
 	if err != nil {
 		return session.Options{}, err
 	}
-	o := session.Options{Station: stations, Coach: judge.Options{Deck: c.Deck, Voice: c.Voice()}}
+	o := session.Options{Station: stations, Aircraft: lib.Aircraft(), Coach: judge.Options{
+		Deck:   c.Deck,
+		Voice:  c.Voice(),
+		Others: lib.Distinct(),
+	}}
 	if c.Maneuver == coach.AutoManeuver {
 		for _, written := range lib.Distinct() {
 			card, err := lib.Card(written.Name) // by the standard

@@ -31,8 +31,9 @@ type Book interface {
 type Captures struct {
 	Book     Book
 	Judge    grading.Judge
-	Importer func() *take.Importer // a new one for each capture
-	Taken    func(*take.Taken) any // what the page is told about it
+	Again    func(by stored.Override) *stored.Regrade // grades a session again by other cards
+	Importer func() *take.Importer                    // a new one for each capture
+	Taken    func(*take.Taken) any                    // what the page is told about it
 }
 
 var _ web.Captures = (*Captures)(nil)

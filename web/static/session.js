@@ -10,11 +10,12 @@ import { attr, h, show, text } from './dom.js';
 import { drag } from './drag.js';
 import { GroundTrack } from './elements/ground.js';
 import { fileMenu } from './elements/files.js';
-import { changeLine, verdictLine } from './elements/judged.js';
+import { changeLine, verdictLines } from './elements/judged.js';
 import { legGroups, wordOf } from './elements/legs.js';
+import { otherwise } from './elements/otherwise.js';
 import { LayOver, legName } from './elements/over.js';
 import { TimePlots } from './elements/plots.js';
-import { regradeList } from './elements/regrades.js';
+import { regradeList, showLast } from './elements/regrades.js';
 import { Remarks } from './elements/remarks.js';
 import { FlownSheetElement } from './elements/sheet.js';
 import { drawTables } from './elements/tables.js';
@@ -135,13 +136,22 @@ function drawHead(f) {
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
-    verdictLine(leg.verdict, capital(wordOf(leg)), judged(leg) ? leg.score : null));
-  if (leg.reason) parts.head.append(h('p', { class: 'strong' }, capital(told(leg.reason))));
-  parts.head.append(changeLine(leg));
+    ...verdictLines(leg), ...(leg.another ? [] : [changeLine(leg)]), ...otherwise(leg, (by) => void regrade(by)));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
     parts.head.append(h('p', { class: 'on-paper small' }, words));
   }
+}
+
+/** Grades the session again by other cards. @param {import('./elements/otherwise.js').OtherCards} by */
+async function regrade(by) {
+  /** @type {Awaited<ReturnType<typeof post<SessionDetail>>>} */
+  const got = await post(`${api}/regrade`, by);
+  text(parts.error, got.error);
+  if (got.value === null) return;
+  detail = got.value;
+  drawSession();
+  showLast(at('regrades'));
 }
 
 /** What is laid over, in words for the paper. @param {FlownLeg} over @param {FlownLegs} all */

@@ -25,6 +25,7 @@ export interface FlownSeries {
   verdict: Verdict;
   score: number;
   grade: Grade;
+  headline?: Phrase;
   checks: Check[] | null;
   missing?: Phrase;
 }

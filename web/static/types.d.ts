@@ -75,6 +75,10 @@ export interface Check {
   reason?: Phrase;
   /** What more there is to say: the worst moment, the shares. */
   note?: Phrase;
+  /** The turn angle of the checkpoint that the check belongs to, 0 for the entry; left out it is the whole leg. */
+  post?: number;
+  /** The value lies past a limit of the card. */
+  pastLimit?: boolean;
   /** Of a coarsely sampled leg: how far off the value may be, and what that could change. */
   uncertainty?: number;
   doubt?: string;
@@ -109,6 +113,12 @@ export interface Trace {
   across: number | null;
 }
 
+/** The verdict at a checkpoint, 0 for the entry; turn is null for the leg as a whole. */
+export interface Post {
+  turn: number | null;
+  verdict: Verdict;
+}
+
 export interface Leg {
   number: number;
   direction: Direction;
@@ -125,6 +135,14 @@ export interface Leg {
   verdict: Verdict;
   score: number;
   grade: Grade;
+  /** What the verdict rests on; left out in legs of an earlier version. */
+  headline?: Phrase;
+  /** The verdicts at the checkpoints; left out in legs of an earlier version. */
+  posts?: Post[];
+  /** What was flown instead of the chosen maneuver. */
+  another?: { maneuver: string; title: string };
+  /** The aircraft card that the numbers of the flight fit, where none was chosen. */
+  propose?: { aircraft: string; title: string; entry: number; stall?: number };
   /** Given on the way. */
   corrections: number;
   /** Left out where it is empty, and in a hello's series. */
@@ -138,6 +156,8 @@ export interface Series {
   verdict: Verdict;
   score: number;
   grade: Grade;
+  /** What the verdict rests on. */
+  headline?: Phrase;
   checks: Check[] | null;
   causes: Cause[] | null;
   change: Phrase;

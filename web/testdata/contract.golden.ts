@@ -472,12 +472,12 @@ export const sessions: SessionList = {
         "title": "A trainer"
       },
       "verdicts": [
-        "near",
-        "near"
+        "missed",
+        "missed"
       ],
       "legs": 2,
-      "score": 78,
-      "grade": "",
+      "score": 70.5,
+      "grade": "fair",
       "change": {
         "code": "change.keep-rolling-to-ninety",
         "text": "Keep rolling to ninety"
@@ -527,12 +527,12 @@ export const session: SessionDetail = {
     "title": "A trainer"
   },
   "verdicts": [
-    "near",
-    "near"
+    "missed",
+    "missed"
   ],
   "legs": 2,
-  "score": 78,
-  "grade": "",
+  "score": 70.5,
+  "grade": "fair",
   "change": {
     "code": "change.keep-rolling-to-ninety",
     "text": "Keep rolling to ninety"
@@ -562,8 +562,8 @@ export const session: SessionDetail = {
       "maneuver": "wing-over",
       "standard": "check",
       "aircraft": "trainer",
-      "score": 78,
-      "grade": "",
+      "score": 70.5,
+      "grade": "fair",
       "differences": [
         {
           "code": "differs.leg",

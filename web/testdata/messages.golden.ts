@@ -456,7 +456,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 45
       },
       {
         "id": "bank-at-90",
@@ -478,7 +479,8 @@ export const messages: Message[] = [
         "weight": 2,
         "verdict": "missed",
         "score": 35,
-        "words": "Too little bank at 90°: keep rolling."
+        "words": "Too little bank at 90°: keep rolling.",
+        "post": 90
       },
       {
         "id": "airspeed-at-90",
@@ -500,7 +502,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "near",
         "score": 70,
-        "words": "8 kt fast: pull a little more in the first 45°."
+        "words": "8 kt fast: pull a little more in the first 45°.",
+        "post": 90
       },
       {
         "id": "pitch-at-135",
@@ -522,7 +525,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 135
       },
       {
         "id": "height-change",
@@ -544,7 +548,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 180
       },
       {
         "id": "exit-turn",
@@ -566,7 +571,8 @@ export const messages: Message[] = [
         "weight": 1,
         "verdict": "met",
         "score": 100,
-        "words": ""
+        "words": "",
+        "post": 180
       },
       {
         "id": "coordination",
@@ -598,6 +604,28 @@ export const messages: Message[] = [
         }
       }
     ],
+    "posts": [
+      {
+        "turn": 45,
+        "verdict": "met"
+      },
+      {
+        "turn": 90,
+        "verdict": "missed"
+      },
+      {
+        "turn": 135,
+        "verdict": "met"
+      },
+      {
+        "turn": 180,
+        "verdict": "met"
+      },
+      {
+        "turn": null,
+        "verdict": "not-measured"
+      }
+    ],
     "causes": [
       {
         "id": "underbanked",
@@ -627,9 +655,46 @@ export const messages: Message[] = [
       "code": "change.keep-rolling-to-ninety",
       "text": "Keep rolling to ninety"
     },
-    "verdict": "near",
-    "score": 78,
-    "grade": "",
+    "verdict": "missed",
+    "score": 70.5,
+    "grade": "fair",
+    "headline": {
+      "code": "head.unmeasured",
+      "args": {
+        "headline": [
+          {
+            "code": "head.not-yet",
+            "args": {
+              "what": [
+                "Bank at 90°"
+              ],
+              "within": [
+                {
+                  "code": "head.count",
+                  "args": {
+                    "met": {
+                      "value": 4
+                    },
+                    "of": {
+                      "value": 6
+                    }
+                  },
+                  "text": "4 of 6 within limits"
+                }
+              ]
+            },
+            "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+          }
+        ],
+        "none": {
+          "value": 1
+        },
+        "all": {
+          "value": 7
+        }
+      },
+      "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+    },
     "corrections": 0,
     "trace": [
       {
@@ -685,9 +750,57 @@ export const messages: Message[] = [
     "maneuver": "wing-over",
     "standard": "course standard",
     "aircraft": "generic turboprop trainer",
-    "verdict": "near",
-    "score": 80,
-    "grade": "",
+    "verdict": "missed",
+    "score": 70.5,
+    "grade": "fair",
+    "headline": {
+      "code": "head.of-leg",
+      "args": {
+        "leg": {
+          "value": 1
+        },
+        "headline": [
+          {
+            "code": "head.unmeasured",
+            "args": {
+              "headline": [
+                {
+                  "code": "head.not-yet",
+                  "args": {
+                    "what": [
+                      "Bank at 90°"
+                    ],
+                    "within": [
+                      {
+                        "code": "head.count",
+                        "args": {
+                          "met": {
+                            "value": 4
+                          },
+                          "of": {
+                            "value": 6
+                          }
+                        },
+                        "text": "4 of 6 within limits"
+                      }
+                    ]
+                  },
+                  "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                }
+              ],
+              "none": {
+                "value": 1
+              },
+              "all": {
+                "value": 7
+              }
+            },
+            "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+          }
+        ]
+      },
+      "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+    },
     "checks": [],
     "causes": null,
     "change": "",
@@ -762,7 +875,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 45
           },
           {
             "id": "bank-at-90",
@@ -784,7 +898,8 @@ export const messages: Message[] = [
             "weight": 2,
             "verdict": "missed",
             "score": 35,
-            "words": "Too little bank at 90°: keep rolling."
+            "words": "Too little bank at 90°: keep rolling.",
+            "post": 90
           },
           {
             "id": "airspeed-at-90",
@@ -806,7 +921,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "near",
             "score": 70,
-            "words": "8 kt fast: pull a little more in the first 45°."
+            "words": "8 kt fast: pull a little more in the first 45°.",
+            "post": 90
           },
           {
             "id": "pitch-at-135",
@@ -828,7 +944,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 135
           },
           {
             "id": "height-change",
@@ -850,7 +967,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 180
           },
           {
             "id": "exit-turn",
@@ -872,7 +990,8 @@ export const messages: Message[] = [
             "weight": 1,
             "verdict": "met",
             "score": 100,
-            "words": ""
+            "words": "",
+            "post": 180
           },
           {
             "id": "coordination",
@@ -904,6 +1023,28 @@ export const messages: Message[] = [
             }
           }
         ],
+        "posts": [
+          {
+            "turn": 45,
+            "verdict": "met"
+          },
+          {
+            "turn": 90,
+            "verdict": "missed"
+          },
+          {
+            "turn": 135,
+            "verdict": "met"
+          },
+          {
+            "turn": 180,
+            "verdict": "met"
+          },
+          {
+            "turn": null,
+            "verdict": "not-measured"
+          }
+        ],
         "causes": [
           {
             "id": "underbanked",
@@ -933,9 +1074,46 @@ export const messages: Message[] = [
           "code": "change.keep-rolling-to-ninety",
           "text": "Keep rolling to ninety"
         },
-        "verdict": "near",
-        "score": 78,
-        "grade": "",
+        "verdict": "missed",
+        "score": 70.5,
+        "grade": "fair",
+        "headline": {
+          "code": "head.unmeasured",
+          "args": {
+            "headline": [
+              {
+                "code": "head.not-yet",
+                "args": {
+                  "what": [
+                    "Bank at 90°"
+                  ],
+                  "within": [
+                    {
+                      "code": "head.count",
+                      "args": {
+                        "met": {
+                          "value": 4
+                        },
+                        "of": {
+                          "value": 6
+                        }
+                      },
+                      "text": "4 of 6 within limits"
+                    }
+                  ]
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+              }
+            ],
+            "none": {
+              "value": 1
+            },
+            "all": {
+              "value": 7
+            }
+          },
+          "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+        },
         "corrections": 0,
         "trace": [
           {
@@ -1308,7 +1486,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 45
         },
         {
           "id": "bank-at-90",
@@ -1330,7 +1509,8 @@ export const messages: Message[] = [
           "weight": 2,
           "verdict": "missed",
           "score": 35,
-          "words": "Too little bank at 90°: keep rolling."
+          "words": "Too little bank at 90°: keep rolling.",
+          "post": 90
         },
         {
           "id": "airspeed-at-90",
@@ -1352,7 +1532,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "near",
           "score": 70,
-          "words": "8 kt fast: pull a little more in the first 45°."
+          "words": "8 kt fast: pull a little more in the first 45°.",
+          "post": 90
         },
         {
           "id": "pitch-at-135",
@@ -1374,7 +1555,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 135
         },
         {
           "id": "height-change",
@@ -1396,7 +1578,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 180
         },
         {
           "id": "exit-turn",
@@ -1418,7 +1601,8 @@ export const messages: Message[] = [
           "weight": 1,
           "verdict": "met",
           "score": 100,
-          "words": ""
+          "words": "",
+          "post": 180
         },
         {
           "id": "coordination",
@@ -1450,6 +1634,28 @@ export const messages: Message[] = [
           }
         }
       ],
+      "posts": [
+        {
+          "turn": 45,
+          "verdict": "met"
+        },
+        {
+          "turn": 90,
+          "verdict": "missed"
+        },
+        {
+          "turn": 135,
+          "verdict": "met"
+        },
+        {
+          "turn": 180,
+          "verdict": "met"
+        },
+        {
+          "turn": null,
+          "verdict": "not-measured"
+        }
+      ],
       "causes": [
         {
           "id": "underbanked",
@@ -1479,9 +1685,46 @@ export const messages: Message[] = [
         "code": "change.keep-rolling-to-ninety",
         "text": "Keep rolling to ninety"
       },
-      "verdict": "near",
-      "score": 78,
-      "grade": "",
+      "verdict": "missed",
+      "score": 70.5,
+      "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.not-yet",
+              "args": {
+                "what": [
+                  "Bank at 90°"
+                ],
+                "within": [
+                  {
+                    "code": "head.count",
+                    "args": {
+                      "met": {
+                        "value": 4
+                      },
+                      "of": {
+                        "value": 6
+                      }
+                    },
+                    "text": "4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "corrections": 0,
       "trace": [
         {
@@ -1511,9 +1754,57 @@ export const messages: Message[] = [
         "maneuver": "wing-over",
         "standard": "course standard",
         "aircraft": "generic turboprop trainer",
-        "verdict": "near",
-        "score": 80,
-        "grade": "",
+        "verdict": "missed",
+        "score": 70.5,
+        "grade": "fair",
+        "headline": {
+          "code": "head.of-leg",
+          "args": {
+            "leg": {
+              "value": 1
+            },
+            "headline": [
+              {
+                "code": "head.unmeasured",
+                "args": {
+                  "headline": [
+                    {
+                      "code": "head.not-yet",
+                      "args": {
+                        "what": [
+                          "Bank at 90°"
+                        ],
+                        "within": [
+                          {
+                            "code": "head.count",
+                            "args": {
+                              "met": {
+                                "value": 4
+                              },
+                              "of": {
+                                "value": 6
+                              }
+                            },
+                            "text": "4 of 6 within limits"
+                          }
+                        ]
+                      },
+                      "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                    }
+                  ],
+                  "none": {
+                    "value": 1
+                  },
+                  "all": {
+                    "value": 7
+                  }
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+              }
+            ]
+          },
+          "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+        },
         "checks": [],
         "causes": null,
         "change": "",
@@ -1588,7 +1879,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 45
               },
               {
                 "id": "bank-at-90",
@@ -1610,7 +1902,8 @@ export const messages: Message[] = [
                 "weight": 2,
                 "verdict": "missed",
                 "score": 35,
-                "words": "Too little bank at 90°: keep rolling."
+                "words": "Too little bank at 90°: keep rolling.",
+                "post": 90
               },
               {
                 "id": "airspeed-at-90",
@@ -1632,7 +1925,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "near",
                 "score": 70,
-                "words": "8 kt fast: pull a little more in the first 45°."
+                "words": "8 kt fast: pull a little more in the first 45°.",
+                "post": 90
               },
               {
                 "id": "pitch-at-135",
@@ -1654,7 +1948,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 135
               },
               {
                 "id": "height-change",
@@ -1676,7 +1971,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 180
               },
               {
                 "id": "exit-turn",
@@ -1698,7 +1994,8 @@ export const messages: Message[] = [
                 "weight": 1,
                 "verdict": "met",
                 "score": 100,
-                "words": ""
+                "words": "",
+                "post": 180
               },
               {
                 "id": "coordination",
@@ -1730,6 +2027,28 @@ export const messages: Message[] = [
                 }
               }
             ],
+            "posts": [
+              {
+                "turn": 45,
+                "verdict": "met"
+              },
+              {
+                "turn": 90,
+                "verdict": "missed"
+              },
+              {
+                "turn": 135,
+                "verdict": "met"
+              },
+              {
+                "turn": 180,
+                "verdict": "met"
+              },
+              {
+                "turn": null,
+                "verdict": "not-measured"
+              }
+            ],
             "causes": [
               {
                 "id": "underbanked",
@@ -1759,9 +2078,46 @@ export const messages: Message[] = [
               "code": "change.keep-rolling-to-ninety",
               "text": "Keep rolling to ninety"
             },
-            "verdict": "near",
-            "score": 78,
-            "grade": "",
+            "verdict": "missed",
+            "score": 70.5,
+            "grade": "fair",
+            "headline": {
+              "code": "head.unmeasured",
+              "args": {
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ],
+                "none": {
+                  "value": 1
+                },
+                "all": {
+                  "value": 7
+                }
+              },
+              "text": "Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+            },
             "corrections": 0
           }
         ]

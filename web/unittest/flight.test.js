@@ -86,12 +86,12 @@ test('a line breaks where a value is missing', () => {
 test('checks come in the order of the turn', () => {
   const ids = inOrder([
     { id: 'all' },
-    { id: 'b', turn: 90 },
-    { id: 'c', at: 47 },
-    { id: 's', kind: 'set-up' },
-    { id: 'a', turn: 45 },
+    { id: 'b', post: 90, turn: 90 },
+    { id: 'c', post: 45, at: 47 },
+    { id: 's', post: 0 },
+    { id: 'a', post: 45, turn: 45 },
   ]).map((c) => c.id);
-  assert.deepEqual(ids, ['s', 'a', 'c', 'b', 'all']);
+  assert.deepEqual(ids, ['s', 'c', 'a', 'b', 'all']);
 });
 
 test('only legs of the same maneuver are laid over, the best first', () => {

@@ -57,7 +57,7 @@ test('what was flown and wanted', () => {
     score: 0,
     words: '',
   };
-  assert.equal(checkNumbers({ ...check, aim: 75 }), '58°, wanted 75°');
+  assert.equal(checkNumbers({ ...check, aim: 75 }), '58°, wanted 75° (65 to 85°)');
   assert.equal(checkNumbers(check), '58°, wanted 65 to 85°');
   assert.equal(checkNumbers({ ...check, met: [65, null] }), '58°, wanted at least 65°');
   assert.equal(checkNumbers({ ...check, met: [null, 10] }), '58°, wanted at most 10°');

@@ -57,10 +57,25 @@ func newCaptures(cfg *settings.Config, book *archive.Archive, version string) *e
 	return &exchange.Captures{
 		Book:     book,
 		Judge:    by,
+		Again:    func(o stored.Override) *stored.Regrade { return again(cfg, book, o) },
 		Importer: importer,
 		Taken:    func(t *take.Taken) any { return take.NewList(t) },
 	}
 }
+
+// again grades a session again by other cards, those of today, and keeps that in a book that stays open.
+func again(cfg *settings.Config, book *archive.Archive, o stored.Override) *stored.Regrade {
+	by := judge(cfg)
+	by.Asked, by.Today = o, true
+	keeper := func() (stored.Keeper, error) { return openBook{book}, nil }
+	return &stored.Regrade{Judge: by, By: who.Owner(), Archive: keeper}
+}
+
+// openBook is a book that others use too.
+type openBook struct{ *archive.Archive }
+
+// Close leaves it open.
+func (openBook) Close() error { return nil }
 
 // refusedFor is how long the pages report a sender that was refused and sends no more.
 const refusedFor = time.Minute

@@ -7,7 +7,6 @@ import (
 	"io"
 
 	"halfturn/cmd/halfturn/base"
-	"halfturn/coach/archive"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/grading"
 	"halfturn/coach/logbook/sqlite"
@@ -50,7 +49,7 @@ func (r *regradeCmd) Run(ctx context.Context, s base.Streams) error {
 	by.Today = true
 	again := &stored.Regrade{Judge: by, Against: r.Against, By: who.Owner()}
 	if stored.In(data, rec) {
-		again.Archive = func() (*archive.Archive, error) { return openBook(ctx, cfg, data) }
+		again.Archive = func() (stored.Keeper, error) { return openBook(ctx, cfg, data) }
 	}
 	out, failed := again.Run(ctx, rec)
 	if out == nil {

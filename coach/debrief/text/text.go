@@ -2,6 +2,7 @@
 package text
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -122,8 +123,9 @@ func (p *printer) series(s *coach.Series) {
 	if aircraft == "" {
 		aircraft = "no aircraft card"
 	}
-	p.line("\n  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Score))
-	if !s.Missing.IsZero() {
+	p.line("\n  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Grade, s.Score))
+	p.headline(s.Headline)
+	if s.Headline.IsZero() && !s.Missing.IsZero() {
 		p.line("  Not complete: %s.", s.Missing)
 	}
 	for i := range s.Legs {
@@ -190,21 +192,32 @@ func (p *printer) leg(l *coach.Leg) {
 	if !l.Reason.IsZero() {
 		how += " (" + l.Reason.String() + ")"
 	}
-	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Score))
-	if !l.Change.IsZero() {
+	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Grade, l.Score))
+	p.headline(l.Headline)
+	switch {
+	case !l.Change.IsZero():
 		p.line("  Change one thing: %s.", l.Change)
+	case l.Verdict == coach.Met:
+		p.line("  %s.", phrase.AgainTheSame.Of())
 	}
 	p.causes(l.Causes)
 	p.points(l)
 	p.checks(l.Checks)
 }
 
-// result writes a verdict with its score, where there is one.
-func result(verdict string, score float64) string {
+// result writes a grade with its score, or the verdict where a report of an earlier version has no grade.
+func result(verdict, grade string, score float64) string {
 	if verdict == coach.NotMeasured {
 		return "not measured"
 	}
-	return fmt.Sprintf("%s, %.0f of 100", verdict, score)
+	return fmt.Sprintf("%s, %.0f of 100", cmp.Or(grade, verdict), score)
+}
+
+// headline says what a verdict rests on; a report of an earlier version says nothing.
+func (p *printer) headline(h phrase.Phrase) {
+	if !h.IsZero() {
+		p.line("  %s.", h)
+	}
 }
 
 // points prints the numbers at the checkpoints side by side.
@@ -265,7 +278,7 @@ func (p *printer) checks(list []coach.Check) {
 		} else if !k.Note.IsZero() {
 			note = k.Note.String()
 		}
-		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, wording.Wanted(k), note)
+		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, wording.AimAndBand(k), note)
 	}
 	if err := t.Flush(); err != nil && p.err == nil {
 		p.err = err

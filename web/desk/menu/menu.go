@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
 	"halfturn/coach/brief"
 	"halfturn/coach/logbook"
 	"halfturn/coach/maneuver"
@@ -41,6 +42,12 @@ func (m *Menu) Hash() string { return m.hash }
 
 // Kept returns the cards as a session keeps them.
 func (m *Menu) Kept() []logbook.KeptCard { return m.kept }
+
+// Others returns the maneuvers that may be flown instead of the chosen one.
+func (m *Menu) Others() []*maneuver.Card { return m.library.Distinct() }
+
+// Aircraft returns the cards that one is proposed from where none was chosen.
+func (m *Menu) Aircraft() []*aircraft.Aircraft { return m.library.Aircraft() }
 
 // Plans finds the plans of a choice, as playback.Plans: the one to fly, and for [coach.AutoManeuver] those of all
 // cards, among which the maneuver is recognized. The one to fly is then shown until it is. The error names a card that

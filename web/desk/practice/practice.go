@@ -67,7 +67,11 @@ func (c *Common) Wait() { c.closing.Wait() }
 
 // options are those common to all sessions.
 func (c *Common) options(st pipeline.Options) session.Options {
-	return session.Options{Station: st, Coach: judge.Options{Deck: c.Deck, Voice: c.Voice}}
+	return session.Options{Station: st, Aircraft: c.Menu.Aircraft(), Coach: judge.Options{
+		Deck:   c.Deck,
+		Voice:  c.Voice,
+		Others: c.Menu.Others(),
+	}}
 }
 
 // A Practice is the sessions of a station, one after another. It may outlive its sender: a restarted simulator

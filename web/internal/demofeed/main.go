@@ -38,6 +38,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
+	"halfturn/coach/score"
 	"halfturn/configs"
 	"halfturn/stream/phrase"
 	"halfturn/web"
@@ -191,6 +192,7 @@ func (p *player) incomplete() {
 	s := feed.Series()
 	s.Legs, s.Verdict = []coach.Leg{*p.last}, coach.Missed
 	s.Missing = phrase.Read("1 of 2 legs finished, one to the left is missing")
+	s.Headline = score.SeriesHeadline(s)
 	p.event(message.Series{Series: s})
 	p.legs = 0
 }

@@ -2,6 +2,7 @@ package feed
 
 import (
 	"halfturn/coach"
+	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 )
 
@@ -115,9 +116,12 @@ func lastChecks() []coach.Check {
 
 // Series returns the series of two legs.
 func Series() *coach.Series {
-	return &coach.Series{
+	leg := Finished(1, "right", 10)
+	s := &coach.Series{
 		Maneuver: "wing-over", Standard: "course standard", Aircraft: "generic turboprop trainer",
-		Verdict: coach.Near, Score: 80, Checks: []coach.Check{},
-		Legs: []coach.Leg{*Finished(1, "right", 10), *Finished(2, "left", 60)},
+		Verdict: leg.Verdict, Score: leg.Score, Grade: leg.Grade, Checks: []coach.Check{},
+		Legs: []coach.Leg{*leg, *Finished(2, "left", 60)},
 	}
+	s.Headline = score.SeriesHeadline(s)
+	return s
 }

@@ -8,6 +8,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 )
 
@@ -240,8 +241,7 @@ func cue(id, words string, at, to float64) *coach.Callout {
 func Finished(number int, direction string, start float64) *coach.Leg {
 	leg := &coach.Leg{
 		Number: number, Direction: direction, Outcome: coach.Finished, Start: start, End: start + 25,
-		Entry: point(0, start), Exit: &coach.Point{}, Verdict: coach.Near, Score: 78,
-		Change: phrase.ChangeKeepRollingToNinety.Of(),
+		Entry: point(0, start), Exit: &coach.Point{},
 		Causes: []coach.Cause{
 			{
 				ID:    "underbanked",
@@ -264,6 +264,14 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		})
 	}
 	leg.Checks = checks()
+	for i := range leg.Checks {
+		k := &leg.Checks[i]
+		if k.Post = k.Turn; k.At != nil {
+			k.Post = ptr(180)
+		}
+	}
+	score.Leg(leg, score.Ended{})
+	leg.Change = phrase.ChangeKeepRollingToNinety.Of()
 	return leg
 }
 

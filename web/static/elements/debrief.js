@@ -5,30 +5,24 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { checkNumbers } from '../pure/check.js';
-import { capital, judged, number, verdictWords } from '../pure/format.js';
-import { markLeg, worstFirst } from '../pure/marks.js';
+import { verdictWords } from '../pure/format.js';
+import { worstFirst } from '../pure/marks.js';
 import { told } from '../pure/phrase.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
+import { headOf, postLabel, scoreOf } from './judged.js';
 import { mark } from './mark.js';
-
-/** @param {Leg['outcome']} outcome */
-function ended(outcome) {
-  switch (outcome) {
-    case 'broken-off': return t('Broken off');
-    case 'knock-off': return t('Stopped for safety');
-    default: return '';
-  }
-}
+import { proposals } from './otherwise.js';
 
 export class Debrief extends HTMLElement {
   /** @type {Leg | null} */ #leg = null;
   #built = '';
   #head = h('h2');
   #verdict = h('p', { class: 'verdict' });
+  #score = h('p', { class: 'score' });
   #posts = h('ol', { class: 'verdicts' });
-  #reason = h('p', { class: 'strong' });
   #change = h('p', { class: 'change' });
+  #other = h('p', { class: 'otherwise' });
   #series = h('p', { class: 'series' });
   #why = h('ul', { class: 'rows causes' });
   #list = h('ul', { class: 'rows checks' });
@@ -39,8 +33,9 @@ export class Debrief extends HTMLElement {
     this.replaceChildren(
       this.#head,
       this.#verdict,
+      this.#score,
       this.#posts,
-      this.#reason,
+      this.#other,
       this.#series,
       this.#change,
       this.#why,
@@ -64,21 +59,20 @@ export class Debrief extends HTMLElement {
       flown && flown.legs > 1 ? t('leg {n} of {of}', { n: leg.number, of: flown.legs }) : '',
       leg.direction === 'left' ? t('to the left') : t('to the right'),
     ].filter(Boolean).join(', '));
-    const outcome = ended(leg.outcome);
-    this.#verdict.replaceChildren(
-      mark(leg.verdict),
-      h('span', { class: 'verdict-word' },
-        outcome === '' ? capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict)) : outcome,
-      ),
-      h('span', { class: 'score' }, judged(leg) ? t('{score} of 100', { score: number(leg.score) }) : ''),
-    );
+    this.#verdict.replaceChildren(mark(leg.verdict), h('span', { class: 'verdict-word' }, headOf(leg)));
+    text(this.#score, scoreOf(leg));
     attr(this.#posts, 'aria-label', t('Checkpoints'));
     this.#posts.replaceChildren(...posts(leg, flown));
     show(this.#posts, this.#posts.childElementCount > 0);
-    show(this.#reason, leg.reason !== '');
-    text(this.#reason, capital(told(leg.reason)));
-    show(this.#change, leg.change !== '');
-    this.#change.replaceChildren(h('span', { class: 'change-head' }, t('Change this: ')), told(leg.change));
+    show(this.#change, leg.change !== '' || leg.verdict === 'met');
+    this.#change.replaceChildren(
+      ...(leg.change === ''
+        ? [t('Again, the same')]
+        : [h('span', { class: 'change-head' }, t('Change this: ')), told(leg.change)]),
+    );
+    const other = proposals(leg).map((p) => p.words).join(' ');
+    show(this.#other, other !== '');
+    text(this.#other, other);
     show(this.#series, missing !== '');
     text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];
@@ -96,24 +90,23 @@ function missingOf({ last, series }) {
   return last !== null && over?.legs?.at(-1)?.start === last.start ? over.missing ?? '' : '';
 }
 
-/** The checkpoints something was judged at, in the order of the turn. @param {Leg} leg @param {Plan | null} plan */
+/**
+ * The entry, the checkpoints and the leg as a whole, where something was judged.
+ * @param {Leg} leg
+ * @param {Plan | null} plan
+ */
 function posts(leg, plan) {
-  const marks = markLeg(leg, plan);
-  return (plan?.checkpoints ?? []).flatMap(({ turn, label }) => {
-    const verdict = marks.get(turn);
-    if (!verdict) return [];
+  return (leg.posts ?? []).map(({ turn, verdict }) => {
     const shape = mark(verdict);
     attr(shape, 'aria-hidden', 'true'); // the word is beside it
-    return [
-      h('li', {},
-        shape,
-        h('span', {},
-          h('span', { class: 'verdict-post' }, t(label)),
-          ' ',
-          h('span', { class: 'verdict-is' }, verdictWords(verdict)),
-        ),
+    return h('li', {},
+      shape,
+      h('span', {},
+        h('span', { class: 'verdict-post' }, postLabel(plan, turn)),
+        ' ',
+        h('span', { class: 'verdict-is' }, verdictWords(verdict)),
       ),
-    ];
+    );
   });
 }
 

@@ -1,22 +1,46 @@
 // The checks of a leg with their bands, its causes, and what was said.
 
-/** @import { Cause, Check, Leg, Verdict } from '../types.d.ts' */
+/** @import { Cause, Check, Leg, Plan } from '../types.d.ts' */
 /** @import { FlownLeg } from '../sessions.d.ts' */
 
 import { h, s } from '../dom.js';
 import { ahead, checkpointOf, inOrder, nearest, value } from '../pure/flight.js';
-import { digitsOf, fromTo, number, verdictWords, withUnit } from '../pure/format.js';
+import { bandWords } from '../pure/check.js';
+import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 import { mark, markShape } from './mark.js';
 
-/** @param {readonly Check[]} checks @param {string} caption */
-export function checkTable(checks, caption) {
+/**
+ * The checks by the checkpoints they belong to, each with its verdict.
+ * @param {Leg} leg
+ * @param {Plan} plan
+ * @param {string} caption
+ */
+export function checkTable(leg, plan, caption) {
+  const checks = inOrder(leg.checks ?? []);
   if (checks.length === 0) return h('p', { class: 'soft' }, t('Nothing was judged in this leg.'));
+  const places = [...new Set(checks.map((c) => c.post ?? null))];
   return h('table', { class: 'check-table' }, h('caption', {}, caption),
     h('thead', {}, h('tr', {}, ...['', 'Check', 'Was', 'Aim', 'Met within', 'Where it fell', 'Score'].map((w, i) =>
       i === 0 ? h('td') : h('th', { scope: 'col' }, t(w))))),
-    h('tbody', {}, ...inOrder(checks).map(row)));
+    ...places.map((turn) =>
+      h('tbody', {}, placeRow(leg, plan, turn), ...checks.filter((c) => (c.post ?? null) === turn).map(row))));
+}
+
+/** @param {Leg} leg @param {Plan} plan @param {number | null} turn */
+function placeRow(leg, plan, turn) {
+  const verdict = leg.posts?.find((p) => p.turn === turn)?.verdict;
+  return h('tr', { class: 'check-place' },
+    h('td', { class: 'cell-mark' }, verdict ? mark(verdict) : ''),
+    h('th', { scope: 'rowgroup', colspan: 6 }, postLabel(plan, turn)));
+}
+
+/** A checkpoint in words; null is the leg as a whole. @param {Plan | null} plan @param {number | null} turn */
+export function postLabel(plan, turn) {
+  if (turn === null) return t('whole leg');
+  if (turn === 0) return t('entry');
+  return t(plan?.checkpoints?.find((p) => p.turn === turn)?.label ?? `${number(turn)}°`);
 }
 
 /** @param {Check} c */
@@ -31,20 +55,12 @@ function row(c) {
     ),
     h('td', { class: 'number' }, c.value === null ? '' : withUnit(c.value, c.unit, digits)),
     h('td', { class: 'number' }, c.aim === undefined ? '' : withUnit(c.aim, c.unit, digits)),
-    h('td', { class: 'number soft' }, band(c.met, c.unit, digits)),
+    h('td', { class: 'number soft' }, bandWords(c.met, c.unit, digits)),
     h('td', { class: 'cell-band' }, bands(c)),
     h('td', { class: 'number' },
       c.verdict === 'not-measured' || c.value === null ? t(verdictWords(c.verdict)) : number(c.score),
     ),
   );
-}
-
-/** @param {Check['met']} b @param {string} unit @param {number} digits */
-function band([low, high], unit, digits) {
-  if (low !== null && high !== null) return fromTo(low, high, unit, digits);
-  if (low !== null) return t('{low} or more', { low: withUnit(low, unit, digits) });
-  if (high !== null) return t('{high} or less', { high: withUnit(high, unit, digits) });
-  return '';
 }
 
 /** The bands as a strip, the value as a mark on it. @param {Check} c */
@@ -79,7 +95,7 @@ function bands(c) {
 export function changeLine(leg) {
   if (leg.change === '') {
     return h('p', { class: 'change' },
-      leg.verdict === 'not-measured' ? t('Nothing could be judged.') : t('Nothing was missed: keep it like this.'),
+      leg.verdict === 'not-measured' ? t('Nothing could be judged.') : t('Again, the same'),
     );
   }
   return h('p', { class: 'change' },
@@ -168,12 +184,26 @@ function timing(flight, c) {
 }
 
 /**
- * The verdict in a line: mark, word, score.
- * @param {Verdict} verdict
- * @param {string} word
- * @param {number | null} score
+ * What the verdict rests on, in a line. A leg of an earlier version has only its grade, or how it ended.
+ * @param {Leg} leg
  */
-export function verdictLine(verdict, word, score) {
-  return h('p', { class: 'verdict' }, mark(verdict), h('span', { class: 'verdict-word' }, word),
-    h('span', { class: 'score' }, score === null ? '' : t('{score} of 100', { score: number(score) })));
+export function headOf(leg) {
+  if (leg.headline) return told(leg.headline);
+  if (leg.outcome === 'broken-off') return t('Broken off');
+  if (leg.outcome === 'knock-off') return t('Stopped for safety');
+  return capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict));
+}
+
+/** The grade with the score, "" where nothing was measured. @param {Leg} leg */
+export function scoreOf(leg) {
+  if (leg.verdict === 'not-measured') return '';
+  return t('{grade}, {score} of 100', { grade: capital(t(leg.grade || leg.verdict)), score: number(leg.score) });
+}
+
+/** The verdict of a leg: mark, what it rests on, grade and score. @param {Leg} leg */
+export function verdictLines(leg) {
+  return [
+    h('p', { class: 'verdict' }, mark(leg.verdict), h('span', { class: 'verdict-word' }, headOf(leg))),
+    h('p', { class: 'score' }, scoreOf(leg)),
+  ];
 }

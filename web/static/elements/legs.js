@@ -6,7 +6,7 @@
 import { h } from '../dom.js';
 import { judged, number, verdictWords } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
-import { said, t } from '../pure/text.js';
+import { t } from '../pure/text.js';
 import { mark } from './mark.js';
 import { legName } from './over.js';
 import { smallSheet } from './sheet.js';
@@ -48,24 +48,17 @@ function legButton(all, leg, open) {
   return button;
 }
 
-/** @param {FlownLegs} all @param {number} n */
+/** What the legs together come to. @param {FlownLegs} all @param {number} n */
 function seriesLine(all, n) {
   const whole = all.series[n - 1];
   const own = (whole?.checks ?? []).filter((c) => c.verdict !== 'not-measured');
   // a single leg, or one broken off, is all there is to tell
   if (!whole || (own.length === 0 && !whole.missing)) return '';
-  const off = own.filter(
-    (c) => c.verdict !== 'met' && !(whole.missing && (c.kind === 'legs' || c.kind === 'directions')),
-  );
-  const words = [
-    whole.missing ? t('not complete: {what}', { what: told(whole.missing) }) : '',
-    ...off.map((c) => `${said(c.label)}: ${verdictWords(c.verdict)}`),
-  ].filter((w) => w !== '');
-  const score =
-    whole.verdict === 'not-measured' ? t('the series') : t('the series, {score}', { score: number(whole.score) });
+  const words = [whole.grade ? t(whole.grade) : '', whole.grade ? number(whole.score) : ''].filter((w) => w !== '');
   return h('p', { class: 'series-line small' },
     mark(whole.verdict),
-    h('span', {}, score),
-    h('span', { class: 'soft' }, words.length === 0 ? t('leg against leg: nothing off') : words.join(', ')),
+    h('span', {}, t('the series')),
+    h('span', { class: 'soft' }, words.join(' ')),
+    h('span', { class: 'soft' }, whole.headline ? told(whole.headline) : ''),
   );
 }

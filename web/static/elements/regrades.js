@@ -23,3 +23,9 @@ function regrade(r) {
     : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, told(w))));
   return h('details', {}, h('summary', {}, facts.join(' · ')), differences);
 }
+
+/** Opens the last of them. @param {Element} section */
+export function showLast(section) {
+  section.querySelector('details:last-of-type')?.setAttribute('open', '');
+  section.scrollIntoView({ block: 'nearest' });
+}

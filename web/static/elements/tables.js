@@ -16,7 +16,7 @@ export function drawTables(sections, flight, go) {
   const { leg } = flight;
   show(sections.causes, (leg.causes ?? []).length > 0);
   sections.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('Why, and what to change')), causes(leg));
-  const checks = checkTable(leg.checks ?? [], t('In the order of the turn'));
+  const checks = checkTable(leg, flight.plan, t('In the order of the turn'));
   sections.checks.replaceChildren(h('h2', { id: 'checks-title' }, t('Checks')), scroll(t('Checks'), checks));
   const callouts = calloutTable(flight, go);
   sections.said.replaceChildren(h('h2', { id: 'said-title' }, t('Callouts')), scroll(t('Callouts'), callouts));

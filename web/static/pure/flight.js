@@ -124,12 +124,11 @@ export function line(xs, ys, px, py) {
 }
 
 /**
- * The checks in the order of the turn: the set-up, those of one place by their place, then
- * those of the whole turn as they came.
+ * The checks in the order of the turn: by the checkpoints they belong to, then those of the whole leg, as they came.
  * @param {readonly Check[]} checks
  */
 export function inOrder(checks) {
-  const place = (/** @type {Check} */ c) => (c.kind === 'set-up' ? -Infinity : c.turn ?? c.at ?? Infinity);
+  const place = (/** @type {Check} */ c) => c.post ?? Infinity;
   return checks.map((check, i) => ({ check, i })).sort((a, b) => {
     const [p, q] = [place(a.check), place(b.check)];
     return p === q ? a.i - b.i : p - q;

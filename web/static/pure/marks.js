@@ -35,32 +35,12 @@ function passed(posts, turn) {
 }
 
 /**
- * The marks of a graded leg: at each post the worst of the checks judged there.
+ * The marks of a graded leg, at the posts. That of the leg as a whole has no post.
  * @param {Leg} leg
- * @param {Plan | null} plan
  * @returns {Marks}
  */
-export function markLeg(leg, plan) {
-  /** @type {Map<number, Verdict>} */
-  const marks = new Map();
-  for (const check of leg.checks ?? []) {
-    const turn = judgedAt(check, plan);
-    const post = (plan?.checkpoints ?? []).find((p) => Math.abs(p.turn - turn) <= 2);
-    if (post) marks.set(post.turn, worse(check.verdict, marks.get(post.turn)));
-  }
-  return marks;
-}
-
-/**
- * The turn angle a check was judged at, NaN when it is of no one place. A value or a change
- * without an angle of its own is that of the exit, wherever the wings came level.
- * @param {Check} check
- * @param {Plan | null} plan
- */
-function judgedAt(check, plan) {
-  if (check.turn !== undefined) return check.turn;
-  const exit = (check.kind === 'value' || check.kind === 'change') && check.at !== undefined;
-  return exit && plan ? plan.turn : NaN;
+export function markLeg(leg) {
+  return new Map((leg.posts ?? []).flatMap(({ turn, verdict }) => (turn === null ? [] : [[turn, verdict]])));
 }
 
 /**

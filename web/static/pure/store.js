@@ -89,7 +89,7 @@ function greet(state, m, now) {
     for (const c of callouts)
       if (c.time > since && c.turn <= frame.turn + between) marks = markCallout(marks, m.plan, c);
   } else if (m.last) {
-    marks = markLeg(m.last, m.plan);
+    marks = markLeg(m.last);
   }
   return {
     ...fresh,
@@ -246,7 +246,7 @@ function withLeg(state, m) {
     lastPlan: state.plan,
     legsInSeries: m.number,
     trace: [],
-    marks: markLeg(m, state.plan),
+    marks: markLeg(m),
     legs: keepLeg(state.legs, m),
   };
 }

@@ -9,6 +9,7 @@ import { changes } from './de/changes.js';
 import { choices } from './de/choices.js';
 import { debrief } from './de/debrief.js';
 import { flight } from './de/flight.js';
+import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
@@ -25,4 +26,14 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...archive, ...causes, ...changes, ...choices, ...flight, ...plan, ...stream };
+export const coded = {
+  ...answers,
+  ...archive,
+  ...causes,
+  ...changes,
+  ...choices,
+  ...flight,
+  ...grade,
+  ...plan,
+  ...stream,
+};

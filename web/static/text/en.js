@@ -645,6 +645,38 @@ export const en = {
     'the turn to the left was too shallow to count',
   'list.and-then':
     '{first}, {rest}',
+  'head.count':
+    '{met} of {of} within limits',
+  'head.all':
+    'All {of} checks within limits',
+  'head.within':
+    'Within standard: {within}; nearly: {what}',
+  'head.nearly':
+    'Nearly: {what}; {within}',
+  'head.not-yet':
+    'Not yet: {what}; {within}',
+  'head.not-yet-more':
+    'Not yet: {what} and {more} more; {within}',
+  'head.past-limit':
+    'Past the limit: {what}; {within}',
+  'head.stopped':
+    'Stopped for safety: {why}',
+  'head.not-complete':
+    'Not complete: {what}',
+  'head.nothing':
+    'Nothing could be measured',
+  'head.not-measured':
+    'Not measured: {why}',
+  'head.unmeasured':
+    '{headline}; {none} of {all} checks not measured',
+  'head.legs':
+    'All {legs} legs within standard',
+  'head.of-leg':
+    'Leg {leg}: {headline}',
+  'head.another':
+    'Another maneuver was flown: {maneuver}',
+  'change.none':
+    'Again, the same',
   'choice.maneuver':
     'there is no maneuver card {name}; there are: {names}',
   'choice.standard':

@@ -114,8 +114,10 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 		if err := fillLeg(ctx, tx, key, &s.Legs[i]); err != nil {
 			return err
 		}
+		s.Legs[i].Headline = score.LegHeadline(&s.Legs[i])
 	}
 	s.Missing = score.Lacking(s)
+	s.Headline = score.SeriesHeadline(s)
 	return nil
 }
 

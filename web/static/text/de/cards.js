@@ -172,6 +172,7 @@ export const cards = {
   'Ease off, lose no height': 'Sanft nachlassen, keine Höhe verlieren',
   'Hold the end a moment': 'Am Ende kurz halten',
   'Keep one slow, even rhythm': 'Ein ruhiger, gleichmäßiger Rhythmus',
+  'Stop the bank growing': 'Querlage anhalten',
   'Keep the bank moving': 'Querlage in Bewegung halten',
   'Keep the nose moving': 'Nase in Bewegung halten',
   'Keep the speed changing': 'Fahrt sich ändern lassen',

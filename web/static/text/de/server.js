@@ -38,6 +38,8 @@ export const server = {
   'Legs finished': 'Beendete Teile',
   'Knock it off': 'Abbrechen',
   'Not within standard': 'Nicht im Standard',
+  'Not measured': 'Nicht gemessen',
+  'Another maneuver was flown': 'Ein anderes Manöver wurde geflogen',
   // what the stream lacks
   // summaries of the cards
   ['A climbing half turn: bank and nose grow together to #° of bank at #°, and the bank comes off at the rate ' +

@@ -1,0 +1,48 @@
+// What else a leg could be graded by: the aircraft card that it fits, and the maneuver that was flown instead.
+
+/** @import { Leg } from '../types.d.ts' */
+
+import { h } from '../dom.js';
+import { withUnit } from '../pure/format.js';
+import { said, t } from '../pure/text.js';
+
+/** @typedef {{ maneuver?: string, aircraft?: string }} OtherCards */
+
+/** What there is to propose, in words, with the cards. @param {Leg} leg */
+export function proposals(leg) {
+  /** @type {{ words: string, press: string, by: OtherCards }[]} */
+  const list = [];
+  if (leg.another) {
+    const maneuver = said(leg.another.title);
+    list.push({
+      words: t('Another maneuver than the chosen one was flown: {maneuver}.', { maneuver }),
+      press: t('Grade it as that'),
+      by: { maneuver: leg.another.maneuver },
+    });
+  }
+  if (leg.propose) {
+    const { title, entry, stall = 0, aircraft } = leg.propose;
+    const values = { aircraft: said(title), entry: withUnit(entry, 'kt'), stall: withUnit(stall, 'kt') };
+    list.push({
+      words: stall === 0
+        ? t('No aircraft card was chosen. Entered at {entry}, it fits: {aircraft}.', values)
+        : t('No aircraft card was chosen. Entered at {entry} and stalled at {stall}, it fits: {aircraft}.', values),
+      press: t('Grade by this card'),
+      by: { aircraft },
+    });
+  }
+  return list;
+}
+
+/**
+ * The proposals, each with a button.
+ * @param {Leg} leg
+ * @param {(by: OtherCards) => void} take called with the cards of the one that is pressed
+ */
+export function otherwise(leg, take) {
+  return proposals(leg).map(({ words, press, by }) => {
+    const button = h('button', { type: 'button', class: 'propose' }, press);
+    button.addEventListener('click', () => take(by));
+    return h('p', { class: 'otherwise' }, h('span', {}, words), ' ', button);
+  });
+}
