@@ -160,7 +160,7 @@ export const cards = {
   'More power in the turn': 'Mehr Leistung im Kreis',
   'More bank': 'Mehr Querlage',
   'More bank at the top': 'Oben mehr Querlage',
-  'More back pressure': 'Mehr ziehen',
+  'Bank first, then back pressure': 'Erst Querlage, dann ziehen',
   'Lead the roll-out less': 'Später ausrollen',
   'Back to the first height': 'Zurück auf die Anfangshöhe',
   'Back to the first speed': 'Zurück auf die Anfangsfahrt',
