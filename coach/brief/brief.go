@@ -12,7 +12,6 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
-	"halfturn/stream/phrase"
 )
 
 // New writes the sheet of a plan.
@@ -24,6 +23,7 @@ func New(p *plan.Plan) *Sheet {
 		Standard: Title{Name: card.Standard, Title: card.Standard},
 		Plan:     message.NewChart(p),
 		Problem:  p.Problem,
+		Notes:    p.Notes(),
 		Gates:    judge.Gates(p),
 		Errors:   []Mistake{},
 		Usual:    append([]string{}, card.Errors...),
@@ -38,7 +38,6 @@ func New(p *plan.Plan) *Sheet {
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
 	if path != nil {
-		b.Problem = phrase.Phrase{}
 		for i := range path.Points {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
 		}
@@ -124,12 +123,12 @@ func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 		power.Words = "not given"
 	}
 	n = append(n, power)
-	n.add("deck", "Hard deck above the ground", p.Card.Deck.Height, "ft", "%s ft")
-	steepest := 0.0
-	for turn := 0.0; turn <= p.Card.Turn; turn++ {
-		steepest = math.Max(steepest, p.Bank(turn))
+	if limit := a.ManeuveringLimit(); limit > 0 {
+		n.add("maneuvering", "Maneuvering speed", math.Floor(limit), "kt", "%.0f kt")
 	}
-	n.add("bank", "Steepest bank", round1(steepest), "°", "%.0f°")
+	n.add("deck", "Hard deck above the ground", p.Card.Deck.Height, "ft", "%s ft")
+	n.add("lowest-start", "Start no lower, above the ground", p.StartHeight(), "ft", "%s ft")
+	n.add("bank", "Steepest bank", round1(p.Steepest()), "°", "%.0f°")
 	if path == nil {
 		return n
 	}
@@ -151,8 +150,6 @@ func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", words)
 	}
 	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%s ft")
-	lowest := math.Ceil(aero.LowestStart(path, p.Card.Deck.Height)/100) * 100
-	n.add("lowest-start", "Start no lower, above the ground", lowest, "ft", "%s ft")
 	return n
 }
 

@@ -1,6 +1,7 @@
 package brief
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 )
 
 // briefOf writes the sheet of shipped cards, aircraft "" is none.
@@ -168,5 +170,36 @@ func TestBriefsAreWhole(t *testing.T) {
 				t.Errorf("%s: %+v says nothing", c.Name, e)
 			}
 		}
+	}
+}
+
+// Brief and gate name one height: what the brief says above the ground is the hard deck and what the gate asks above
+// it.
+func TestStartHeightAgrees(t *testing.T) {
+	for _, card := range []string{"wing-over", "lazy-eight", "steep-turn", "chandelle-civil", "chandelle-traditional"} {
+		for _, a := range []*aircraft.Aircraft{nil, example()} {
+			b := briefOf(t, card, a)
+			want := fmt.Sprintf("at least %.0f ft", number(b, "lowest-start")-number(b, "deck"))
+			at := slices.IndexFunc(b.Gates, func(g coach.Gate) bool { return g.ID == "hard-deck" })
+			if at < 0 || b.Gates[at].Want != want {
+				t.Errorf("%s: the gates are %v; the brief says %s", card, b.Gates, want)
+			}
+		}
+	}
+}
+
+// A category that forbids the maneuver stands on the sheet. 14 CFR 23.3: up to 60° of bank in the normal category.
+func TestBriefSaysWhatIsForbidden(t *testing.T) {
+	a := example()
+	a.Category, a.BankMax, a.LoadMax = "normal", 60, 6
+	b := briefOf(t, "wing-over", a)
+	if len(b.Plan.Warnings) != 1 || !b.Plan.Warnings[0].Is(phrase.BankNormal) {
+		t.Errorf("it warns of %v", b.Plan.Warnings)
+	}
+	if len(b.Notes) != 1 || !b.Notes[0].Is(phrase.Parachutes) { // 14 CFR 91.307(c)
+		t.Errorf("it notes %v", b.Notes)
+	}
+	if b := briefOf(t, "lazy-eight", a); len(b.Plan.Warnings) != 0 {
+		t.Errorf("the lazy eight warns of %v", b.Plan.Warnings)
 	}
 }

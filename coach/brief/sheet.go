@@ -10,20 +10,21 @@ import (
 
 // A Sheet is the sheet for one maneuver in one aircraft, read before it is flown.
 type Sheet struct {
-	Version  int            `json:"version"`
-	Maneuver Title          `json:"maneuver"`
-	Standard Title          `json:"standard"`
-	Aircraft *Title         `json:"aircraft"` // null when none is chosen
-	Plan     *message.Chart `json:"plan"`     // checkpoints with words and wants, lanes with corridors
-	Numbers  []Number       `json:"numbers"`
-	Path     []Point        `json:"path"`    // every whole degree; null when there is none
-	Problem  phrase.Phrase  `json:"problem"` // why there is no path; "" when there is one
-	Gates    []coach.Gate   `json:"gates"`   // what the set-up wants
-	Errors   []Mistake      `json:"errors"`  // to expect, those first that can cost most
-	Usual    []string       `json:"usual"`   // the card's own list of errors
-	Said     []Cue          `json:"said"`
-	Cautions []string       `json:"cautions"`
-	Sources  []string       `json:"sources"`
+	Version  int             `json:"version"`
+	Maneuver Title           `json:"maneuver"`
+	Standard Title           `json:"standard"`
+	Aircraft *Title          `json:"aircraft"` // null when none is chosen
+	Plan     *message.Chart  `json:"plan"`     // checkpoints with words and wants, lanes with corridors
+	Numbers  []Number        `json:"numbers"`
+	Path     []Point         `json:"path"`    // every whole degree; null when there is none
+	Problem  phrase.Phrase   `json:"problem"` // why there is no path; "" when there is one
+	Notes    []phrase.Phrase `json:"notes"`   // what else is to be known
+	Gates    []coach.Gate    `json:"gates"`   // what the set-up wants
+	Errors   []Mistake       `json:"errors"`  // to expect, those first that can cost most
+	Usual    []string        `json:"usual"`   // the card's own list of errors
+	Said     []Cue           `json:"said"`
+	Cautions []string        `json:"cautions"`
+	Sources  []string        `json:"sources"`
 }
 
 // At returns the path at a turn angle, to the nearest whole degree; the zero point when there is none.

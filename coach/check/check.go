@@ -51,6 +51,7 @@ type Facts struct {
 	Common *Common // shared by the checks of one station; nil works
 
 	passings []*Passing
+	room     *room // of the passings
 }
 
 // A Common is what the checks of several cards work out alike, at the same samples of one station. The zero value is
@@ -86,7 +87,10 @@ func (f *Facts) Passing(turn float64) *Passing {
 			return p
 		}
 	}
-	p := &Passing{}
+	if f.room == nil {
+		f.room = &room{[]*[4]Moment{{}}}
+	}
+	p := &Passing{room: f.room}
 	p.Await(turn)
 	f.passings = append(f.passings, p)
 	return p

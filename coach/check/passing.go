@@ -14,11 +14,27 @@ import (
 // slope there is that of the last step.
 type Passing struct {
 	turn   float64
-	around *[4]Moment // two before the turn angle, two from it on; nil once the passing is found
+	around *[4]Moment // two before the turn angle, two from it on; nil far from it
 	n      int        // how many of them there are
 	passed bool
-	found  Moment                       // once all four were there
+	done   bool // all four were there, and found is the passing
+	found  Moment
+	room   *room                        // nil: it has its own
 	last   struct{ turn, time float64 } // of the moment taken last
+}
+
+// A room is where the passings of a leg keep the moments around their turn angles. Few are near theirs at a time, so it
+// is passed on from one to the next.
+type room struct{ spare []*[4]Moment }
+
+func (r *room) take() *[4]Moment {
+	n := len(r.spare) - 1
+	if n < 0 {
+		return new([4]Moment)
+	}
+	around := r.spare[n]
+	r.spare = r.spare[:n]
+	return around
 }
 
 // nearby is how far before its turn angle moments begin to be kept, °: more than any airplane
@@ -27,8 +43,8 @@ const nearby = 30
 
 // Await makes p look for a turn angle.
 func (p *Passing) Await(turn float64) {
-	p.turn, p.n, p.passed = turn, 0, false
-	if p.around == nil {
+	p.turn, p.n, p.passed, p.done = turn, 0, false, false
+	if p.room == nil && p.around == nil {
 		p.around = new([4]Moment)
 	}
 	p.last.turn, p.last.time = math.NaN(), math.NaN()
@@ -41,15 +57,23 @@ func (p *Passing) Turn() float64 { return p.turn }
 // Passing.
 func (p *Passing) Step(m *Moment) {
 	turn, time := m.Turn, m.Time()
-	if p.around == nil || turn == p.last.turn && time == p.last.time {
+	if p.done || turn == p.last.turn && time == p.last.time {
 		return
 	}
 	p.last.turn, p.last.time = turn, time
+	if !p.passed && turn < p.turn-nearby {
+		return
+	}
+	if p.around == nil {
+		p.around = p.room.take()
+	}
 	switch {
 	case p.passed:
 		p.around[3], p.n = *m, 4
-		p.found, p.around = p.between(), nil
-	case m.Turn < p.turn-nearby:
+		p.found, p.done = p.between(), true
+		if p.room != nil {
+			p.room.spare, p.around = append(p.room.spare, p.around), nil
+		}
 	case p.n > 0 && p.around[p.n-1].Turn < p.turn && m.Turn >= p.turn:
 		if p.n == 1 { // nothing came before: use the first moment
 			p.around[1] = p.around[0]
@@ -69,7 +93,7 @@ func (p *Passing) At() (m Moment, ok bool) {
 	switch {
 	case !p.passed:
 		return m, false
-	case p.around == nil:
+	case p.done:
 		return p.found, true
 	}
 	return p.between(), true

@@ -88,30 +88,62 @@ func TestPassingAtTheEdges(t *testing.T) {
 	}
 }
 
-// Await makes room for the moments around the turn angle, and nothing after it does.
+// Neither a passing of its own nor those of a leg, which pass on their room.
 func TestPassingDoesNotAllocate(t *testing.T) {
-	list := rows([]float64{60, 70, 80, 88, 92, 95}, func(x float64) float64 { return x })
-	var p [101]Passing // AllocsPerRun warms up with the first
-	for i := range p {
-		p[i].Await(90)
+	list := rows([]float64{60, 70, 80, 88, 92, 95, 130, 140}, func(x float64) float64 { return x })
+	var p Passing
+	p.Await(0)          // makes its room
+	var legs [101]Facts // AllocsPerRun warms up with the first
+	for i := range legs {
+		legs[i].Passing(90)
+		legs[i].Passing(135)
 	}
 	next := 0
-	if n := testing.AllocsPerRun(len(p)-1, func() {
+	if n := testing.AllocsPerRun(len(legs)-1, func() {
+		p.Await(90)
 		for i := range list {
-			p[next].Step(&list[i])
+			p.Step(&list[i])
+			for _, of := range legs[next].passings {
+				of.Step(&list[i])
+			}
 		}
-		p[next].At()
+		p.At()
 		next++
 	}); n != 0 {
 		t.Errorf("%g allocations", n)
 	}
 }
 
-// Once the moment after it has come, a passing stays as it is whatever follows, and holds no more than itself.
+// Passings of a leg that are near their turn angles at the same time have a room each.
+func TestPassingsDoNotMix(t *testing.T) {
+	var f Facts
+	list := rows([]float64{60, 70, 80, 88, 92, 95, 101, 140, 150}, func(x float64) float64 { return x * x })
+	turns := []float64{85, 90, 100, 145}
+	for _, turn := range turns {
+		f.Passing(turn)
+	}
+	for i := range list {
+		for _, p := range f.passings {
+			p.Step(&list[i])
+		}
+	}
+	for _, turn := range turns {
+		got, ok := f.Passing(turn).At()
+		alone, _ := passedAt(list, turn)
+		if !ok || got != alone {
+			t.Errorf("at %g°: %v, %+v; alone %+v", turn, ok, got, alone)
+		}
+	}
+	if n := len(f.room.spare); n != 2 { // the last waits for another moment in the third
+		t.Errorf("%d rooms are free at the end; must be 2", n)
+	}
+}
+
+// Once the moment after it has come, a passing stays as it is whatever follows, and leaves its room.
 func TestPassingIsFoundOnce(t *testing.T) {
 	list := rows([]float64{60, 80, 88, 92, 95, 80, 95, 92}, func(x float64) float64 { return x * x })
-	var p Passing
-	p.Await(90)
+	var f Facts
+	p := f.Passing(90)
 	var first Moment
 	for i := range list {
 		p.Step(&list[i])
@@ -126,7 +158,7 @@ func TestPassingIsFoundOnce(t *testing.T) {
 			t.Fatalf("at %g° the passing changes", list[i].Turn)
 		}
 	}
-	if p.around != nil {
+	if p.around != nil || len(f.room.spare) != 1 {
 		t.Error("the moments around a passing are kept after it was found")
 	}
 	want := Passing{}

@@ -28,7 +28,7 @@ func TestKnockOff(t *testing.T) {
 		"hard deck": {func(s *stream.Sample) { s.Put(stream.Height, 1400) }, "below the hard deck", "hard-deck"},
 		"never exceed": {func(s *stream.Sample) { s.Put(stream.Airspeed, 330) }, "over the never-exceed airspeed",
 			"never-exceed"},
-		"load factor": {func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, "over the load factor limit",
+		"load factor": {func(s *stream.Sample) { s.Put(stream.NormalLoad, 7.5) }, "over the load factor limit",
 			"load"},
 		// 84 kt at 1 g is 118.8 kt at 2 g: the law of FAA-H-8083-25, stall speed × √n.
 		"stalled": {func(s *stream.Sample) { s.Put(stream.Airspeed, 117); s.Put(stream.NormalLoad, 2) }, "stalled",
@@ -77,7 +77,7 @@ func TestAlertStands(t *testing.T) {
 		seconds     int
 		least, most float64 // s that it stands
 	}{
-		"passed for a moment":         {"load", func(s *stream.Sample) { s.Put(stream.NormalLoad, 6.5) }, 1, 1.7, 1.8},
+		"passed for a moment":         {"load", func(s *stream.Sample) { s.Put(stream.NormalLoad, 7.5) }, 1, 1.7, 1.8},
 		"below the deck and up again": {"hard-deck", deep, 4, 3.9, 4.1},
 		"below the deck for good":     {"hard-deck", deep, 60, 9.9, 10.1},
 	} {

@@ -86,7 +86,7 @@ func TestMemoryOfAStation(t *testing.T) {
 		return slices.IndexFunc(plans, func(p *plan.Plan) bool { return p.Card.Name == name })
 	}
 	alike := slices.Clone(plans)
-	alike[named("steep-turn")] = plans[named("wing-over")]
+	alike[named("lazy-eight")] = plans[named("wing-over")]
 	for _, c := range []struct {
 		name, maneuver string
 		plans          []*plan.Plan

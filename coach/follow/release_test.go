@@ -42,7 +42,7 @@ func TestRelease(t *testing.T) {
 		a.shared.Begun = c.begun
 		s := &coach.Series{Maneuver: "steep"}
 		for i, f := range c.fates {
-			l := leg(float64(i+1), float64(i+2), 60)
+			l := recordOf(float64(i+1), float64(i+2), 60)
 			l.Number = i + 1
 			s.Legs = append(s.Legs, *l)
 			if f != nil {
@@ -51,7 +51,7 @@ func TestRelease(t *testing.T) {
 		}
 		a.held[steep] = []*coach.Series{s}
 		if c.more {
-			a.held[steep] = append(a.held[steep], &coach.Series{Legs: []coach.Leg{*leg(9, 10, 60)}})
+			a.held[steep] = append(a.held[steep], &coach.Series{Legs: []coach.Leg{*recordOf(9, 10, 60)}})
 		}
 		if c.under {
 			a.judges[steep].SetSeries(&coach.Series{})
@@ -76,8 +76,8 @@ func TestRelease(t *testing.T) {
 // Until its series is known a leg is the first.
 func TestNumber(t *testing.T) {
 	a := newAuto(t)
-	a.held[steep] = []*coach.Series{{Legs: []coach.Leg{*leg(1, 2, 60), *leg(3, 4, 60), *leg(5, 6, 60)}}}
-	a.judges[steep].SetSeries(&coach.Series{Legs: []coach.Leg{*leg(7, 8, 60), *leg(9, 10, 60)}})
+	a.held[steep] = []*coach.Series{{Legs: []coach.Leg{*recordOf(1, 2, 60), *recordOf(3, 4, 60), *recordOf(5, 6, 60)}}}
+	a.judges[steep].SetSeries(&coach.Series{Legs: []coach.Leg{*recordOf(7, 8, 60), *recordOf(9, 10, 60)}})
 	a.fates[steep] = map[float64]*fate{1: {claimed: &coach.Decision{}}, 3: {}}
 	for start, want := range map[float64]int{1: 1, 5: 2, 7: 1, 9: 2, 11: 1} {
 		if got := a.number(steep, start); got != want {

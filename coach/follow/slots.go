@@ -6,7 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/judge"
-	"halfturn/coach/plan"
+	"halfturn/coach/leg"
 	"halfturn/stream/phrase"
 )
 
@@ -15,6 +15,7 @@ type slot struct {
 	from, to float64
 	legs     []*coach.Leg // by judge; nil where it saw none
 	others   []ownedLeg
+	packed   []leg.Packed    // by judge, the traces of its legs while it waits
 	tried    bool            // it was unclear by itself
 	decision *coach.Decision // allocated by itself, as it outlives the slot
 }
@@ -71,6 +72,7 @@ func (a *Auto) settle(over bool) {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
 		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
+			a.shelve(s)
 			return
 		default:
 			a.claim(s, nobody)
@@ -99,7 +101,7 @@ func (a *Auto) decide(slots ...*slot) *coach.Decision {
 		sum, n := 0.0, 0.0
 		for _, s := range slots {
 			if l := s.legs[i]; l != nil {
-				sum, n = sum+j.Plan().Misfit(plan.Traced(l.Trace), l.Outcome == coach.Finished), n+1
+				sum, n = sum+j.Plan().Misfit(s.attitudes(i), l.Outcome == coach.Finished), n+1
 			}
 		}
 		if n == float64(len(slots)) && !math.IsNaN(sum) {
@@ -175,6 +177,7 @@ func (a *Auto) claim(s *slot, w int) {
 	}
 	a.before = nil
 	if w != nobody {
+		a.unshelve(s, w)
 		a.lead, a.before = w, s.decision
 	} else {
 		a.reportUnclear(s)
@@ -196,6 +199,7 @@ func (a *Auto) reportUnclear(s *slot) {
 	if len(s.decision.Fits) > 0 {
 		i = a.named(s.decision.Fits[0].Maneuver)
 	}
+	a.unshelve(s, i)
 	l := *s.legs[i]
 	if l.Reason.IsZero() {
 		l.Reason = phrase.FitsNoManeuver.Of()

@@ -42,8 +42,8 @@ func newAuto(t *testing.T) *Auto {
 	return NewAuto(judge.Options{}, plans, gentle)
 }
 
-// leg is a finished leg of 180° at a bank.
-func leg(start, end, bank float64) *coach.Leg {
+// recordOf is a finished leg of 180° at a bank.
+func recordOf(start, end, bank float64) *coach.Leg {
 	l := &coach.Leg{
 		Outcome: coach.Finished,
 		Start:   start,
@@ -101,9 +101,9 @@ func TestLegsShareASlot(t *testing.T) {
 		{"a slot that was decided", steep, 100, 120, true, 2, 0, 100, 120},
 	} {
 		a := newAuto(t)
-		a.addLeg(gentle, leg(100, 120, 20))
+		a.addLeg(gentle, recordOf(100, 120, 20))
 		a.slots[0].tried = c.tried
-		l := leg(c.start, c.end, 20)
+		l := recordOf(c.start, c.end, 20)
 		a.addLeg(c.judge, l)
 		first := a.slots[0]
 		if len(a.slots) != c.slots || len(first.others) != c.further || first.from != c.from || first.to != c.to {
@@ -123,7 +123,7 @@ func TestDecideAmongJudges(t *testing.T) {
 		s := &slot{legs: make([]*coach.Leg, len(cardNames))}
 		for i, b := range bank {
 			if !math.IsNaN(b) {
-				s.legs[i] = leg(0, 10, b)
+				s.legs[i] = recordOf(0, 10, b)
 			}
 		}
 		return s
@@ -213,7 +213,7 @@ func TestSettle(t *testing.T) {
 		}
 		for _, l := range c.legs {
 			for _, i := range by {
-				a.addLeg(i, leg(l.start, l.start+20, l.bank))
+				a.addLeg(i, recordOf(l.start, l.start+20, l.bank))
 			}
 		}
 		a.settle(c.over)
@@ -269,7 +269,7 @@ func TestFavored(t *testing.T) {
 		if c.want == gentle {
 			of = gentle
 		}
-		earlier := &coach.Series{Maneuver: "steep", Legs: []coach.Leg{*leg(50, 70, 60)}}
+		earlier := &coach.Series{Maneuver: "steep", Legs: []coach.Leg{*recordOf(50, 70, 60)}}
 		switch c.series {
 		case "under way":
 			a.judges[of].SetSeries(earlier)
@@ -291,14 +291,14 @@ func TestFavored(t *testing.T) {
 // A claimed leg is the judge's it was claimed for, and every other judge's legs in the slot are lost.
 func TestClaim(t *testing.T) {
 	a := newAuto(t)
-	a.judges[steep].SetSeries(&coach.Series{Legs: []coach.Leg{*leg(50, 70, 60), *leg(101, 120, 60)}})
-	a.judges[gentle].SetSeries(&coach.Series{Legs: []coach.Leg{*leg(100, 110, 60), *leg(112, 120, 60)}})
+	a.judges[steep].SetSeries(&coach.Series{Legs: []coach.Leg{*recordOf(50, 70, 60), *recordOf(101, 120, 60)}})
+	a.judges[gentle].SetSeries(&coach.Series{Legs: []coach.Leg{*recordOf(100, 110, 60), *recordOf(112, 120, 60)}})
 	a.fates[steep][50] = &fate{claimed: &coach.Decision{}}
-	a.addLeg(gentle, leg(100, 110, 60))
-	a.addLeg(steep, leg(101, 120, 60))
-	a.addLeg(gentle, leg(112, 120, 60))
+	a.addLeg(gentle, recordOf(100, 110, 60))
+	a.addLeg(steep, recordOf(101, 120, 60))
+	a.addLeg(gentle, recordOf(112, 120, 60))
 	s := a.slots[0]
-	a.addLeg(steep, leg(200, 220, 60))
+	a.addLeg(steep, recordOf(200, 220, 60))
 	s.decision = &coach.Decision{Maneuver: "steep"}
 	a.claim(s, steep)
 	if got, want := worded(a.Take()), "leg 2 of 101 s"; got != want {
@@ -322,8 +322,8 @@ func TestClaim(t *testing.T) {
 func TestUnclearLeg(t *testing.T) {
 	for _, reason := range []phrase.Phrase{{}, phrase.TurnedBack.Of()} {
 		a := newAuto(t)
-		a.addLeg(gentle, leg(100, 120, 42))
-		a.addLeg(steep, leg(101, 120, 42))
+		a.addLeg(gentle, recordOf(100, 120, 42))
+		a.addLeg(steep, recordOf(101, 120, 42))
 		a.slots[0].legs[steep].Reason = reason
 		a.settle(true)
 		events := a.Take()
@@ -344,7 +344,7 @@ func TestUnclearLeg(t *testing.T) {
 		}
 	}
 	a := newAuto(t)
-	a.addLeg(steep, leg(100, 120, 200))
+	a.addLeg(steep, recordOf(100, 120, 200))
 	a.slots[0].legs[steep].Trace = nil
 	a.settle(true)
 	if got, want := worded(a.Take()), "leg 1 of 100 s, series unclear 100"; got != want {

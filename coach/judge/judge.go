@@ -37,8 +37,9 @@ type Explainer interface {
 // A Shared is what the judges of one station have in common. The zero value is ready for use.
 type Shared struct {
 	track.Tracker
-	common  check.Common
-	courses []*leg.Course // those found at the sample of now
+	common   check.Common
+	courses  []*leg.Course // those found at the sample of now
+	expected *expected
 }
 
 // Step takes the next sample, before the judges do; see [track.Tracker.Step].
@@ -92,7 +93,7 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}
 	}
-	j.setup.expect(among)
+	j.setup.expected = s.expect(among)
 	return j
 }
 
@@ -100,7 +101,7 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 func (j *Judge) Choose(p *plan.Plan) {
 	j.opt.Plan = p
 	j.talk.Choose(p)
-	j.setup.expect([]*plan.Plan{p})
+	j.setup.expected = j.shared.expect([]*plan.Plan{p})
 }
 
 // Plan returns what is to be flown.

@@ -32,17 +32,25 @@ type gate struct {
 
 // A setup judges the flight before a leg.
 type setup struct {
-	among    []*plan.Plan // one of these is about to be flown
-	wants    [numGates]coach.Gate
-	room     float64 // height above the hard deck that is needed, ft
+	*expected
 	gates    [numGates]gate
 	ready    bool
 	reported uint64 // the open and the known gates when last reported; 0 before
 }
 
-// expect sets the gates for plans one of which will be flown.
-func (u *setup) expect(plans []*plan.Plan) {
-	u.among, u.room, u.wants = plans, room(plans), gateWants(plans)
+// An expected is what one of some plans asks of the set-up before it is flown. It does not change.
+type expected struct {
+	among []*plan.Plan
+	wants [numGates]coach.Gate
+	room  float64 // height above the hard deck that is needed, ft
+}
+
+// expect returns what plans, one of which will be flown, ask of the set-up: the same for all judges that expect the same.
+func (s *Shared) expect(plans []*plan.Plan) *expected {
+	if s.expected == nil || !slices.Equal(s.expected.among, plans) {
+		s.expected = &expected{plans, gateWants(plans), room(plans)}
+	}
+	return s.expected
 }
 
 // clear forgets what was found.

@@ -65,7 +65,7 @@ func TestCourseIsShared(t *testing.T) {
 		t.Error("two legs of one course have a trace each")
 	}
 	n := 0
-	for a := range shared.drawing.attitudes(second) {
+	for a := range shared.drawing.entries[:second].Attitudes() {
 		if a.Turn != short[n].Turn || a.Bank != short[n].Bank {
 			t.Fatalf("entry %d: %+v beside %+v", n, a, short[n])
 		}

@@ -3,6 +3,7 @@ package leg
 import (
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"testing"
 
 	"halfturn/coach"
@@ -77,6 +78,9 @@ func TestPacked(t *testing.T) {
 		m.Sample.Put(stream.Airspeed, airspeed)
 		d.add(&m, &f)
 		got := d.trace(2)[1]
+		if again := Pack(d.trace(2)).Trace(); !reflect.DeepEqual(again, d.trace(2)) {
+			t.Fatalf("packed again it is %+v, was %+v", again, d.trace(2))
+		}
 		for what, v := range map[string][2]float64{
 			"turn":     {got.Turn, coach.Round(m.Turn, 2)},
 			"time":     {got.Time, coach.Round(now, 3)},
@@ -89,7 +93,7 @@ func TestPacked(t *testing.T) {
 				t.Fatalf("%s is %v in the trace, %v rounded", what, v[0], v[1])
 			}
 		}
-		for a := range d.attitudes(2) {
+		for a := range d.entries.Attitudes() {
 			if a.Bank != got.Bank || a.Pitch != got.Pitch {
 				t.Fatalf("%+v beside %+v", a, got)
 			}

@@ -152,4 +152,6 @@ func (l *Leg) Next() int { return l.passage.next }
 func (l *Leg) Axes() ground.Axes { return l.course.drawing.axes }
 
 // Attitudes yields the attitudes of the trace so far.
-func (l *Leg) Attitudes() iter.Seq[plan.Attitude] { return l.course.drawing.attitudes(l.drawn) }
+func (l *Leg) Attitudes() iter.Seq[plan.Attitude] {
+	return l.course.drawing.entries[:l.drawn].Attitudes()
+}

@@ -13,22 +13,15 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
-	stepped  []check.Judge // those that see every moment
-	count    int           // of all
+	count    int           // of those of a leg
 	sampling sampling.Sampling
 }
 
 func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
-	m.judges, m.stepped = make([]check.Judge, len(card.Checks)), make([]check.Judge, 0, len(card.Checks))
+	m.judges = make([]check.Judge, len(card.Checks))
 	for i := range card.Checks {
-		judge := kinds.NewJudge(&card.Checks[i], facts)
-		if judge == nil {
-			continue
-		}
-		m.judges[i] = judge
-		m.count++
-		if kinds.Of(&card.Checks[i]).Looks != check.BeforeTurn {
-			m.stepped = append(m.stepped, judge)
+		if m.judges[i] = kinds.NewJudge(&card.Checks[i], facts); m.judges[i] != nil {
+			m.count++
 		}
 	}
 	m.sampling.Begin(card, facts)
@@ -37,8 +30,10 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 // step takes the next moment of the leg and the one before.
 func (m *measures) step(prev, cur *check.Moment) {
 	m.sampling.Add(prev, cur)
-	for _, judge := range m.stepped {
-		judge.Step(cur)
+	for _, judge := range m.judges {
+		if judge != nil {
+			judge.Step(cur)
+		}
 	}
 }
 

@@ -33,6 +33,9 @@ func (p *passage) step(cur *check.Moment) {
 	if p.refine {
 		p.passed[len(p.passed)-1] = m
 	} else {
+		if p.passed == nil {
+			p.passed = make([]check.Moment, 0, len(p.checkpoints))
+		}
 		p.passed = append(p.passed, m)
 		p.next++
 	}

@@ -108,13 +108,15 @@ type Knot struct {
 	Nose float64 `toml:"nose"`
 }
 
-// Reference defines the reference path: its highest nose follows from the lowest airspeed, and how low the nose goes
-// afterwards from regaining the entry height.
+// Reference defines the reference path: its highest nose follows from the lowest airspeed, or is what the aircraft card
+// states; how low the nose goes afterwards, and the power set before the entry, from regaining height and airspeed.
 type Reference struct {
-	Slowest string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
-	Plus    float64 `toml:"plus"`    // kt above it
-	Regains bool    `toml:"regains-height"`
-	Source  string  `toml:"source"`
+	Slowest  string  `toml:"slowest"` // apex, stall, entry; "level" is no path but height and airspeed held
+	Plus     float64 `toml:"plus"`    // kt above it
+	Regains  bool    `toml:"regains-height"`
+	Power    float64 `toml:"power"`          // thrust at entry over that of level flight there; 0 is as much
+	Increase bool    `toml:"power-increase"` // to the aircraft card's climb-power, in step with the nose
+	Source   string  `toml:"source"`
 }
 
 // Corridor is how far from the aim the flight may be, in pictures and before a correction is said on the way.

@@ -133,6 +133,12 @@ func (c *Card) validateProfile(v *valid.Validator) {
 func (c *Card) validateReference(v *valid.Validator) {
 	v.OneOf("reference-path.slowest", c.Reference.Slowest, "apex", "stall", "entry", "level")
 	v.Within("reference-path.plus", c.Reference.Plus, -50, 50)
+	if power := c.Reference.Power; power != 0 {
+		v.Within("reference-path.power", power, 0.5, 3)
+		if c.Reference.Regains {
+			v.Fail("reference-path.power", "is %g; must be left out, since regains-height finds the power", power)
+		}
+	}
 	v.Source("reference-path.source", c.Reference.Source)
 	v.Within("corridor.bank", c.Corridor.Bank, 1, 45)
 	v.Within("corridor.nose", c.Corridor.Nose, 0.5, 30)

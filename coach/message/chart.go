@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 )
 
 // A Chart is a plan as a picture over the turn angle.
@@ -19,6 +20,8 @@ type Chart struct {
 	Checkpoints []Checkpoint `json:"checkpoints"`
 	Lanes       []Lane       `json:"lanes"`
 	Cautions    []string     `json:"cautions"`
+	// Warnings is what the maneuver asks for and the aircraft may not do.
+	Warnings []phrase.Phrase `json:"warnings"`
 }
 
 func (*Chart) kind() Type { return TypePlan }
@@ -63,6 +66,7 @@ func NewChart(p *plan.Plan) *Chart {
 		Legs:        card.Series.Legs,
 		Checkpoints: []Checkpoint{},
 		Cautions:    slices.Clone(coach.Cautions[:]),
+		Warnings:    p.Warnings(),
 	}
 	for _, k := range card.Checkpoints {
 		c := Checkpoint{Turn: k.Turn, Label: p.Label(k.Turn), Words: k.Words, Want: p.Want(k.Turn)}

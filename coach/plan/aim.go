@@ -1,24 +1,5 @@
 package plan
 
-import (
-	"math"
-
-	"halfturn/coach/aero"
-)
-
-// Duration predicts the time of a leg from the airspeed (kt) and altitude (ft) of its entry, s; NaN when there is
-// no path. The same bank and nose over the turn at another speed take time in proportion to the true airspeed:
-// the turn rate is g·tan(bank)/V.
-func (p *Plan) Duration(airspeed, altitude float64) float64 {
-	if p.Path == nil {
-		return math.NaN()
-	}
-	if airspeed <= 0 {
-		return p.Path.Duration
-	}
-	return p.Path.Duration * aero.TrueAirspeed(airspeed, altitude) / aero.TrueAirspeed(p.Aircraft.Entry, planAltitude)
-}
-
 // Bank returns the bank to aim at, ° toward the turn.
 func (p *Plan) Bank(turn float64) float64 {
 	if p.Path != nil {
@@ -60,16 +41,4 @@ func (p *Plan) Aim(lane string, turn float64) (aim, width float64, ok bool) {
 		return at.Height, c.Height, true
 	}
 	return 0, 0, false
-}
-
-// deckMargin is the room that the reference path leaves above the hard deck, ft (common practice, no source).
-const deckMargin = 100
-
-// Room returns the height above the hard deck from which the reference path stays above it, with a margin, ft.
-func (p *Plan) Room() float64 {
-	lowest := 0.0
-	if p.Path != nil {
-		lowest = math.Max(0, -p.Path.Lowest().Height)
-	}
-	return math.Ceil((lowest+deckMargin)/10) * 10
 }

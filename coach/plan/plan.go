@@ -2,6 +2,7 @@
 package plan
 
 import (
+	"cmp"
 	"errors"
 	"math"
 
@@ -21,9 +22,10 @@ type Plan struct {
 	Aircraft aircraft.Aircraft // with its numbers for this maneuver
 	Known    bool              // an aircraft card was chosen
 	Nose     float64           // °, highest nose above level pitch; NaN when not known
-	Path     *aero.Path        // nil when not known
+	Path     *aero.Path        // nil when not known, or where height and airspeed are held
 	Problem  phrase.Phrase     // why there is no path; nothing when there is one or none is needed
-	program  aero.Program
+	Power    float64           // thrust at entry over that of level flight there; 0 when not known
+	held     *aero.Path        // where height and airspeed are held; nil when not known
 }
 
 // New works out the plan of a card for an aircraft. Without an aircraft (nil) there is no path.
@@ -36,7 +38,8 @@ func New(card *maneuver.Card, aircraft *aircraft.Aircraft) *Plan {
 	p.Known = true
 	p.Aircraft = aircraft.For(card.Name)
 	if err := p.solve(); err != nil {
-		p.Nose, p.Path, p.Problem = math.NaN(), nil, phrase.OfError(err)
+		p.Nose, p.Path, p.held, p.Power = math.NaN(), nil, nil, 0
+		p.Problem = phrase.OfError(err)
 		if none, ok := errors.AsType[*aero.PathError](err); ok {
 			p.Problem = none.Why
 		}
@@ -49,28 +52,43 @@ func (p *Plan) Choice() maneuver.Choice {
 	return maneuver.Choice{Maneuver: p.Card.Name, Standard: p.Card.Standard, Aircraft: p.Aircraft.Name}
 }
 
-// solve finds the highest nose that slows to the lowest airspeed, then how low the nose must go afterwards to
-// be back at the entry height.
+// solve finds the reference path: by the lowest airspeed or by the nose that the aircraft card states, and back at
+// the height and airspeed of the entry where the card asks for that.
 func (p *Plan) solve() error {
 	if p.level() {
-		return nil
+		return p.hold()
 	}
 	slowest, err := p.slowest()
 	if err != nil {
 		return err
 	}
-	p.program = p.asWritten()
-	entry := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}
-	if p.Nose, err = aero.SolveNose(p.program, p.airplane(), entry, slowest); err != nil {
-		return err
-	}
+	program, airplane, entry := p.asWritten(), p.airplane(), p.entry()
+	p.Nose = p.Aircraft.Nose
 	if p.Card.Reference.Regains {
-		if p.program, err = aero.Balance(p.program, p.airplane(), entry, p.Nose); err != nil {
+		s, err := aero.Regain(program, airplane, entry, slowest, p.Nose)
+		if err != nil {
+			return err
+		}
+		p.Path, p.Nose, p.Power = s.Path, s.Path.Nose, s.Power
+		return nil
+	}
+	if p.Nose == 0 {
+		if p.Nose, err = aero.SolveNose(program, airplane, entry, slowest); err != nil {
 			return err
 		}
 	}
-	p.Path, err = aero.Fly(p.program, p.airplane(), entry, p.Nose)
+	p.Power = cmp.Or(entry.Power, 1)
+	p.Path, err = aero.FlyWithin(program, airplane, entry, p.Nose)
 	return err
+}
+
+// entry is where the reference path starts.
+func (p *Plan) entry() aero.Entry {
+	e := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude, Power: p.Card.Reference.Power}
+	if p.Card.Reference.Increase && p.Aircraft.ClimbPower > 0 {
+		e.Added = p.Aircraft.ClimbPower - 1
+	}
+	return e
 }
 
 // level reports whether height and airspeed are to be held, which leaves nothing to solve.
@@ -79,17 +97,20 @@ func (p *Plan) level() bool { return p.Card.Reference.Slowest == "level" }
 // engines are the kinds of engine by the card's word; a card may leave it out.
 var engines = map[string]aero.Engine{"propeller": aero.Propeller, "jet": aero.Jet, "": aero.UnknownEngine}
 
+// hold predicts the path where height and airspeed are held; without an entry speed there is none.
+func (p *Plan) hold() (err error) {
+	if p.Aircraft.Entry > 0 {
+		p.held, err = aero.Level(p.asWritten(), p.airplane(), p.entry())
+	}
+	return err
+}
+
 // Reference returns the predicted path, also where height and airspeed are held; nil when it is not known.
 func (p *Plan) Reference() *aero.Path {
-	if p.Path != nil || !p.level() || p.Aircraft.Entry == 0 {
-		return p.Path
+	if p.held != nil {
+		return p.held
 	}
-	entry := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude}
-	path, err := aero.Level(p.asWritten(), p.airplane(), entry)
-	if err != nil {
-		return nil
-	}
-	return path
+	return p.Path
 }
 
 // slowest returns the lowest airspeed of the maneuver, kt.
@@ -99,6 +120,9 @@ func (p *Plan) slowest() (float64, error) {
 	}
 	speeds := map[string]float64{"apex": p.Aircraft.Apex, "stall": p.Aircraft.Stall, "entry": p.Aircraft.Entry}
 	base := speeds[p.Card.Reference.Slowest]
+	if base == 0 && p.Aircraft.Nose > 0 {
+		return 0, nil // the nose is stated, and the airspeed follows
+	}
 	if base == 0 {
 		return 0, errors.New("the aircraft card gives no " + p.Card.Reference.Slowest + " speed")
 	}

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
 	"halfturn/coach"
@@ -12,9 +13,11 @@ import (
 	"halfturn/configs"
 )
 
+var shipped = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
+
 func library(t *testing.T) *maneuver.Library {
 	t.Helper()
-	lib, err := maneuver.LoadLibrary(configs.FS)
+	lib, err := shipped()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,17 +124,5 @@ func TestWords(t *testing.T) {
 	}
 	if p.Known || p.Problem.IsZero() || !known.Known || !known.Problem.IsZero() {
 		t.Errorf("without an aircraft: %q; with one: %q", p.Problem, known.Problem)
-	}
-}
-
-// The room above the deck is what the path loses below its entry, and 100 ft, in steps of 10 ft.
-func TestRoom(t *testing.T) {
-	if got := made(t, "wing-over", "").Room(); got != 100 {
-		t.Errorf("without a path it is %g ft", got)
-	}
-	p := made(t, "wing-over", "turboprop-trainer")
-	lost := math.Max(0, -p.Path.Lowest().Height)
-	if got := p.Room(); got < lost+100 || got >= lost+110 || math.Mod(got, 10) != 0 {
-		t.Errorf("%g ft for a path that goes %g ft below its entry", got, lost)
 	}
 }

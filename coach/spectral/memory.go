@@ -4,7 +4,7 @@ import "slices"
 
 // What a Memory holds: more windows than one judge looks at before another looks at the same.
 const (
-	remembered = 6
+	remembered = 4
 	longest    = 80 // values
 )
 

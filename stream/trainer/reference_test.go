@@ -18,15 +18,12 @@ func TestReferencePathForesaysTheFlight(t *testing.T) {
 		ms, _ := flyOne(t, Flight{Airplane: name, Direction: "right", Steady: true})
 		craft := aero.Airplane{Stall: a.Stall, LiftToDrag: a.LiftToDrag, MinDrag: a.Glide, Engine: engine(a)}
 		entry := aero.Entry{Airspeed: a.Entry, Altitude: 6000}
-		nose, err := aero.SolveNose(program, craft, entry, a.Apex)
+		solution, err := aero.Regain(program, craft, entry, a.Apex, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
-		path, err := aero.Fly(program, craft, entry, nose)
-		if err != nil {
-			t.Fatal(err)
-		}
-		within(t, name+": highest nose over the reference path's", ms[0].highest-nose, -2, 2)
+		path := solution.Path
+		within(t, name+": highest nose over the reference path's", ms[0].highest-path.Nose, -2, 2)
 		for _, turn := range []int{45, 60, 75, 90, 105} {
 			s, q := ms[0].at[turn], path.At(float64(turn))
 			within(t, name+": airspeed over the reference path's", s.Value(stream.Airspeed)-q.Airspeed, -6, 6)

@@ -86,7 +86,7 @@ test('a card that does not exist is said in words, and another can be chosen', a
 brief('in German and metric units', '?maneuver=wing-over&aircraft=light-single', async (page) => {
   assert.equal(await page.locator('html').getAttribute('lang'), 'de');
   const words = await page.locator('body').innerText();
-  assert.match(words, /194\skm\/h/); // 105 kt × 1.852
+  assert.match(words, /189\skm\/h/); // 102 kt × 1.852
   assert.match(words, /457\sm/); // 1,500 ft × 0.3048
   assert.doesNotMatch(words, /\b(kt|ft)\b/);
   const sections = (await page.locator('main section').allInnerTexts()).join('\n'); // the sources are titles, and stay
@@ -104,7 +104,7 @@ for (const paper of ['A4', 'Letter']) {
         writeFileSync(file, await page.pdf({ format: paper }));
         assert.match(execFileSync('pdfinfo', [file], { encoding: 'utf8' }), /Pages:\s+[12]\n/);
         const words = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-        assert.match(words, /Wing-over[^]*105\skt[^]*135°/);
+        assert.match(words, /Wing-over[^]*102\skt[^]*135°/);
         assert.match(words, /Simulator practice only[^]*handbook, local rules and a licensed instructor come/);
         assert.doesNotMatch(words, /Sessions/); // no ways to other pages
         assert.deepEqual(

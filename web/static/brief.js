@@ -11,7 +11,7 @@ import { FlownSheetElement } from './elements/sheet.js';
 import { at, dress } from './page.js';
 import { list } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
-import { told } from './pure/phrase.js';
+import { sentence, told } from './pure/phrase.js';
 import { language, said, t } from './pure/text.js';
 
 customElements.define('ht-sheet', FlownSheetElement);
@@ -130,7 +130,9 @@ function numbersPart(b) {
     h('h2', { id: 'numbers-title' }, t('Numbers')),
     h('dl', { class: 'numbers' }, ...shown),
     ...(unknown.length === 0 ? [] : [missingLine(b, unknown)]),
-    ...(b.problem === '' ? [] : [h('p', { class: 'unknown' }, noPath(b))]));
+    ...(b.problem === '' ? [] : [h('p', { class: 'unknown' }, noPath(b))]),
+    ...(b.plan.warnings ?? []).map((w) => h('p', { class: 'warning' }, sentence(w))),
+    ...(b.notes ?? []).map((n) => h('p', { class: 'note' }, sentence(n))));
 }
 
 /** @param {BriefSheet} b @param {readonly string[]} unknown the labels of the numbers that are not known */

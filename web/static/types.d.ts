@@ -297,6 +297,8 @@ export interface Plan {
   checkpoints: Checkpoint[] | null;
   lanes: Lane[] | null;
   cautions: string[] | null;
+  /** What the maneuver asks for and the aircraft may not do; null from an older server. */
+  warnings?: Phrase[] | null;
 }
 
 export interface LiveSession {
@@ -440,6 +442,8 @@ export interface BriefSheet {
   path: BriefPoint[] | null;
   /** Why there is no path; "" when there is one or none is needed. */
   problem: Phrase;
+  /** What else is to be known. */
+  notes?: Phrase[] | null;
   gates: Gate[];
   errors: BriefError[];
   /** The card's own list of usual errors. */

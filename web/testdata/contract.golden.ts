@@ -101,25 +101,25 @@ export const brief: BriefSheet = {
         "turn": 90,
         "label": "90°",
         "words": "bank 50°, height held",
-        "want": "bank 50°, 105 kt"
+        "want": "bank 50°, 102 kt"
       },
       {
         "turn": 180,
         "label": "180°",
         "words": "halfway, height and speed held",
-        "want": "bank 50°, 105 kt"
+        "want": "bank 50°, 102 kt"
       },
       {
         "turn": 270,
         "label": "270°",
         "words": "three quarters",
-        "want": "bank 50°, 105 kt"
+        "want": "bank 50°, 102 kt"
       },
       {
         "turn": 360,
         "label": "out",
         "words": "wings level on the entry heading",
-        "want": "wings level, 105 kt"
+        "want": "wings level, 102 kt"
       }
     ],
     "lanes": [
@@ -166,23 +166,23 @@ export const brief: BriefSheet = {
         "channel": "airspeed",
         "title": "Speed",
         "unit": "kt",
-        "low": 93,
-        "high": 117,
+        "low": 90,
+        "high": 114,
         "ticks": [
           100
         ],
         "corridor": [
           {
             "turn": 0,
-            "low": 101.5,
-            "aim": 105,
-            "high": 108.5
+            "low": 98.5,
+            "aim": 102,
+            "high": 105.5
           },
           {
             "turn": 3,
-            "low": 100.8,
-            "aim": 105,
-            "high": 109.2
+            "low": 97.8,
+            "aim": 102,
+            "high": 106.2
           }
         ]
       },
@@ -217,15 +217,16 @@ export const brief: BriefSheet = {
       "For simulator practice only. Never for use in an aircraft, and not for navigation.",
       "It gives no credit toward a license.",
       "The aircraft's handbook, local rules and a licensed instructor come first."
-    ]
+    ],
+    "warnings": []
   },
   "numbers": [
     {
       "id": "entry",
       "label": "Entry speed",
-      "value": 105,
+      "value": 102,
       "unit": "kt",
-      "words": "105 kt"
+      "words": "102 kt"
     },
     {
       "id": "stall",
@@ -242,11 +243,25 @@ export const brief: BriefSheet = {
       "words": "climb power"
     },
     {
+      "id": "maneuvering",
+      "label": "Maneuvering speed",
+      "value": 102,
+      "unit": "kt",
+      "words": "102 kt"
+    },
+    {
       "id": "deck",
       "label": "Hard deck above the ground",
       "value": 1500,
       "unit": "ft",
       "words": "1,500 ft"
+    },
+    {
+      "id": "lowest-start",
+      "label": "Start no lower, above the ground",
+      "value": 1700,
+      "unit": "ft",
+      "words": "1,700 ft"
     },
     {
       "id": "bank",
@@ -258,9 +273,9 @@ export const brief: BriefSheet = {
     {
       "id": "duration",
       "label": "Time of a leg",
-      "value": 35.6,
+      "value": 34.2,
       "unit": "s",
-      "words": "36 s"
+      "words": "34 s"
     },
     {
       "id": "load",
@@ -272,23 +287,16 @@ export const brief: BriefSheet = {
     {
       "id": "stall-margin",
       "label": "Least margin over the stall",
-      "value": 43.9,
+      "value": 40.9,
       "unit": "kt",
-      "words": "44 kt"
+      "words": "41 kt"
     },
     {
       "id": "radius",
       "label": "Smallest radius, no wind",
-      "value": 950,
+      "value": 900,
       "unit": "ft",
-      "words": "950 ft"
-    },
-    {
-      "id": "lowest-start",
-      "label": "Start no lower, above the ground",
-      "value": 1500,
-      "unit": "ft",
-      "words": "1,500 ft"
+      "words": "900 ft"
     }
   ],
   "path": [
@@ -298,26 +306,27 @@ export const brief: BriefSheet = {
       "along": 0,
       "across": 0,
       "height": 0,
-      "airspeed": 105,
+      "airspeed": 102,
       "bank": 0,
       "pitch": 0,
       "load": 1,
-      "stall": 56
+      "stall": 53
     },
     {
       "turn": 1,
-      "time": 0.55,
-      "along": 105,
+      "time": 0.53,
+      "along": 99,
       "across": 1,
       "height": 0,
-      "airspeed": 105,
+      "airspeed": 102,
       "bank": 18.3,
       "pitch": 0,
       "load": 1.05,
-      "stall": 54.7
+      "stall": 51.7
     }
   ],
   "problem": "",
+  "notes": [],
   "gates": [
     {
       "id": "wings-level",
@@ -338,7 +347,7 @@ export const brief: BriefSheet = {
     {
       "id": "entry-speed",
       "label": "Entry speed",
-      "want": "105 kt, within 10 kt",
+      "want": "102 kt, within 10 kt",
       "value": null,
       "unit": "kt",
       "ok": false
@@ -354,7 +363,7 @@ export const brief: BriefSheet = {
     {
       "id": "hard-deck",
       "label": "Above the hard deck",
-      "want": "at least 100 ft",
+      "want": "at least 200 ft",
       "value": null,
       "unit": "ft",
       "ok": false

@@ -240,7 +240,8 @@ export const messages: Message[] = [
     "cautions": [
       "Clear the area before every leg.",
       "Stop at the hard deck."
-    ]
+    ],
+    "warnings": null
   },
   {
     "type": "session",
@@ -1390,7 +1391,8 @@ export const messages: Message[] = [
       "cautions": [
         "Clear the area before every leg.",
         "Stop at the hard deck."
-      ]
+      ],
+      "warnings": null
     },
     "trace": null,
     "last": {

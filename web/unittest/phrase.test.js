@@ -2,7 +2,7 @@
 
 import assert from 'node:assert/strict';
 import { afterEach, test } from 'node:test';
-import { told } from '../static/pure/phrase.js';
+import { sentence, told } from '../static/pure/phrase.js';
 import { setLanguage } from '../static/pure/text.js';
 import { setUnits } from '../static/pure/units.js';
 import { coded } from '../static/text/de.js';
@@ -108,4 +108,18 @@ test('what has no code, or one of a newer server, is shown as it is', () => {
   assert.equal(told('disk full'), 'disk full');
   assert.equal(told(''), '');
   assert.equal(told({ code: 'of.tomorrow', args: {}, text: 'a sentence of tomorrow' }), 'a sentence of tomorrow');
+});
+
+test('a phrase stands for itself as a sentence, in the chosen language', () => {
+  const forbidden = {
+    code: 'plan.bank-normal',
+    args: { limit: { value: 60, unit: '°' }, bank: { value: 75, unit: '°' } },
+    text: 'the normal category allows 60° of bank; this maneuver asks for 75°',
+  };
+  assert.equal(sentence(forbidden), 'The normal category allows 60° of bank; this maneuver asks for 75°.');
+  setLanguage('de');
+  assert.equal(
+    sentence(forbidden),
+    'Die Normalkategorie erlaubt 60° Querneigung; dieses Manöver verlangt 75°.',
+  );
 });

@@ -61,7 +61,8 @@ func Aircraft(m *measure.Measurer, name, file string) string {
 	}
 	b.WriteString("\n# A recording does not show these; take them from the handbook or from a similar card (halfturn " +
 		"cards list):\n" +
-		"# apex, glide, ratio, never, load-max, load-min, bank-max, engine, propeller\n")
+		"# apex, glide, ratio, never, load-max, load-min, bank-max, category, maneuvering, weight, max-weight, " +
+		"engine, propeller\n")
 	return b.String()
 }
 

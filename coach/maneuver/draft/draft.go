@@ -25,8 +25,17 @@ func Find(lib *maneuver.Library, name string) (kind string, o maneuver.Origin, o
 	return "", o, false
 }
 
-// Check validates the text of a card of a kind. file is what errors name.
-func Check(kind, file string, text []byte) (err error) {
+// Check validates the text of a card of a kind, and refuses an aircraft whose numbers contradict each other. file is
+// what errors name.
+func Check(kind, file string, text []byte) error {
+	if kind == "aircraft" {
+		return aircraft.Check(file, text)
+	}
+	return readable(kind, file, text)
+}
+
+// readable validates the text of a card of a kind as far as it is needed to use the card.
+func readable(kind, file string, text []byte) (err error) {
 	switch kind {
 	case "aircraft":
 		_, err = aircraft.Load(file, text)
@@ -51,7 +60,7 @@ func Rename(kind, file string, text []byte) ([]byte, error) {
 	if at := nameLine.FindStringIndex(renamed); at != nil { // the first: phases have names too
 		renamed = renamed[:at[0]] + fmt.Sprintf("name = %q", name) + renamed[at[1]:]
 	}
-	return []byte(renamed), Check(kind, file, []byte(renamed)) // the name is all that changed
+	return []byte(renamed), readable(kind, file, []byte(renamed)) // the name is all that changed
 }
 
 // Write writes a file that must not exist yet.

@@ -54,7 +54,7 @@ var airplanes = []Airplane{
 		RPM:        1950,
 		Governed:   true,
 		Torque:     2.6,
-		Fall:       0.5,
+		Fall:       0.25,
 		SideForce:  0.055,
 	},
 	{
@@ -69,7 +69,7 @@ var airplanes = []Airplane{
 		Throttle:   0.75,
 		RPM:        2380,
 		Torque:     4.5,
-		Fall:       0.5,
+		Fall:       0.25,
 		SideForce:  0.052,
 	},
 	{

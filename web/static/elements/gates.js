@@ -1,10 +1,11 @@
 // The set-up: what is wanted before a leg, and what is.
 
-/** @import { Gate } from '../types.d.ts' */
+/** @import { Gate, Phrase } from '../types.d.ts' */
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, show, text } from '../dom.js';
 import { gateValue } from '../pure/format.js';
+import { sentence } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 import { LineChoice } from './line.js';
 import { mark } from './mark.js';
@@ -22,6 +23,8 @@ export class Gates extends HTMLElement {
   #well = mark('met');
   #readyWords = h('span');
   #auto = h('p', { class: 'soft small' });
+  #warnings = h('div', { class: 'warnings small' });
+  #warned = '';
   #list = h('ul', { class: 'rows' });
   /** @type {Map<string, Row>} */ #rows = new Map();
 
@@ -31,7 +34,8 @@ export class Gates extends HTMLElement {
     if (this.firstChild) return;
     attr(this.#well, 'aria-hidden', 'true');
     this.#ready.append(this.#well, this.#readyWords);
-    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#auto, this.#list, this.#line);
+    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#auto, this.#warnings, this.#list,
+      this.#line);
   }
 
   /** @param {State} state @param {string} error why the last choice of a line was refused, '' when it was not */
@@ -50,6 +54,7 @@ export class Gates extends HTMLElement {
         : '',
     );
     show(this.#auto, this.#auto.textContent !== '');
+    this.#warn(state.info?.auto ? [] : (state.plan?.warnings ?? []));
     for (const [id, row] of this.#rows) {
       if (!gates.some((g) => g.id === id)) {
         row.row.remove();
@@ -61,6 +66,14 @@ export class Gates extends HTMLElement {
     show(this, gates.length > 0);
     show(this.#line, state.info?.link === 'live');
     if (state.frame) this.#line.update(state.frame, { brief, error });
+  }
+
+  /** What the maneuver asks for and the aircraft may not do. @param {readonly Phrase[]} warnings */
+  #warn(warnings) {
+    const words = warnings.map(sentence);
+    if (words.join('\n') === this.#warned) return;
+    this.#warned = words.join('\n');
+    this.#warnings.replaceChildren(...words.map((w) => h('p', { class: 'warning' }, w)));
   }
 
   /** @param {Gate} gate @param {boolean} brief */

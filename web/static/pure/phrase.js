@@ -6,7 +6,7 @@
 
 import { coded } from '../text/de.js';
 import { en } from '../text/en.js';
-import { joined, number, unitAfter } from './format.js';
+import { capital, joined, number, unitAfter } from './format.js';
 import { language, said } from './text.js';
 import { inUnits } from './units.js';
 
@@ -19,6 +19,11 @@ export function told(phrase) {
     const arg = phrase.args?.[name];
     return arg === undefined ? place : argument(arg, how);
   });
+}
+
+/** A phrase as a sentence that stands for itself. @param {Phrase} phrase */
+export function sentence(phrase) {
+  return `${capital(told(phrase))}.`;
 }
 
 /** What is the same in every language: the English. @param {Phrase} phrase */

@@ -12,6 +12,7 @@ import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
+import { plan } from './de/plan.js';
 import { server } from './de/server.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
@@ -25,4 +26,14 @@ export const parts = [panel, sessions, brief, cards, debrief, guides, server, se
 export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
-export const coded = { ...answers, ...archive, ...causes, ...changes, ...choices, ...flight, ...grade, ...stream };
+export const coded = {
+  ...answers,
+  ...archive,
+  ...causes,
+  ...changes,
+  ...choices,
+  ...flight,
+  ...grade,
+  ...plan,
+  ...stream,
+};

@@ -652,6 +652,24 @@ export const en = {
   'path.cannot':
     'cannot be flown past {turn} of turn: nose at {nose}, {airspeed} left: the lift there cannot follow the ' +
     'program',
+  'path.power':
+    'power {power} and {added} more: must be between 0 and 10, and between -1 and 10',
+  'path.no-power':
+    'no power brings back height and airspeed together',
+  'path.no-level':
+    'there is no level turn at a bank of {bank}; must be at most {most}',
+  'plan.bank-normal':
+    'the normal category allows {limit} of bank; this maneuver asks for {bank}',
+  'plan.bank-utility':
+    'the utility category allows {limit} of bank; this maneuver asks for {bank}',
+  'plan.bank-limit':
+    'the aircraft is limited to {limit} of bank; this maneuver asks for {bank}',
+  'plan.entry-over-limit':
+    'the entry speed of {entry} is above the maneuvering speed of {limit}',
+  'plan.nose-stated':
+    "the highest nose of {nose} is the aircraft card's; with it the speed falls to {speed}",
+  'plan.parachutes':
+    'beyond {bank} of bank or {nose} of nose all wear parachutes when not only the crew is aboard (14 CFR 91.307)',
   'server.internal':
     "something went wrong here; the server's log says what",
   'server.foreign-page':

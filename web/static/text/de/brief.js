@@ -47,6 +47,7 @@ export const brief = {
   'Least margin over the stall': 'Kleinster Abstand zur Überziehfahrt',
   '#, at #° of turn': '#, bei #° Kurve',
   'Smallest radius, no wind': 'Kleinster Radius ohne Wind',
+  'Maneuvering speed': 'Manöverfahrt',
   'Start no lower, above the ground': 'Mindestens beginnen über Grund',
   'climb power': 'Steigleistung',
   '# rpm': '# U/min',

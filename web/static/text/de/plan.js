@@ -1,0 +1,21 @@
+// German of what a maneuver asks for and the aircraft may not do, and of why there is no reference path, by code.
+
+/** @type {Readonly<Record<string, string>>} */
+export const plan = {
+  'path.power': 'Leistung {power} und {added} mehr: gewünscht 0 bis 10, und \u22121 bis 10',
+  'path.no-power': 'keine Leistung bringt Höhe und Fahrt zugleich zurück',
+  'path.no-level': 'eine waagerechte Kurve mit {bank} Querneigung gibt es nicht: höchstens {most}',
+  'plan.bank-normal':
+    'die Normalkategorie erlaubt {limit} Querneigung; dieses Manöver verlangt {bank}',
+  'plan.bank-utility':
+    'die Nutzkategorie erlaubt {limit} Querneigung; dieses Manöver verlangt {bank}',
+  'plan.bank-limit':
+    'das Flugzeug ist auf {limit} Querneigung beschränkt; dieses Manöver verlangt {bank}',
+  'plan.entry-over-limit':
+    'die Anfangsfahrt von {entry} liegt über der Manöverfahrt von {limit}',
+  'plan.nose-stated':
+    'die höchste Nase von {nose} gibt die Flugzeugkarte vor; mit ihr fällt die Fahrt auf {speed}',
+  'plan.parachutes':
+    'ab {bank} Querneigung oder {nose} Nase tragen alle Fallschirme, wenn nicht nur die Besatzung an Bord ist ' +
+    '(14 CFR 91.307)',
+};
