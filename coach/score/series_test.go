@@ -56,8 +56,8 @@ func TestSeries(t *testing.T) {
 			"Nothing could be measured"},
 	} {
 		s := c.series
-		if s.Verdict != c.verdict || s.Grade != c.grade || s.Score != c.points || s.Headline.String() != c.headline {
-			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, s.Verdict, s.Grade, s.Score, s.Headline,
+		if s.Verdict != c.verdict || s.Grade != c.grade || s.Score != c.points || score.SeriesHeadline(s).String() != c.headline {
+			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, s.Verdict, s.Grade, s.Score, score.SeriesHeadline(s),
 				c.verdict, c.grade, c.points, c.headline)
 		}
 	}
@@ -84,7 +84,7 @@ func TestSeriesContradictsNothing(t *testing.T) {
 				t.Fatalf("the series is %s, leg %d is %s", s.Grade, l.Number, l.Grade)
 			}
 		}
-		if s.Headline.IsZero() {
+		if score.SeriesHeadline(s).IsZero() {
 			t.Fatal("there is no headline")
 		}
 	}
