@@ -8,8 +8,8 @@ import (
 	"halfturn/coach/plan"
 )
 
-// shelve packs the traces of a slot that waits for the next one: there may be one per judge, and the judges fly the next
-// leg meanwhile. The series that the legs are in wait with them.
+// shelve packs the traces of a slot that waits for the next one: there may be one per judge, and the judges follow the
+// next leg meanwhile.
 func (a *Auto) shelve(s *slot) {
 	if s.packed != nil {
 		return

@@ -24,7 +24,7 @@ func (j *Judge) beginLeg(side float64) {
 	start := leg.Start{Side: side, Joined: ref.Joined}
 	start.Time = past.Departure(ref, side, p.Card.Commit.Bank == 0)
 	l := &flight{Leg: leg.New(p, past, start, &j.shared.common), phase: -1}
-	j.talk.Begin(l.Leg, func(turn float64) (float64, bool) { return j.until(l, turn) })
+	j.talk.Begin(told{j, l})
 	var entry stream.Sample
 	past.Sample(past.At(l.Start), &entry)
 	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)

@@ -6,6 +6,7 @@ package maneuver
 import (
 	"slices"
 
+	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 )
@@ -29,6 +30,7 @@ type Card struct {
 	Setup       Setup        `toml:"set-up"`
 	Series      Series       `toml:"series"`
 	Deck        Deck         `toml:"hard-deck"`
+	Limits      Limits       `toml:"limits"`
 	Phases      []Phase      `toml:"phase"`
 	Checkpoints []Checkpoint `toml:"checkpoint"`
 	Cues        []Cue        `toml:"cue"`
@@ -39,6 +41,8 @@ type Card struct {
 	Checks      []check.Spec `toml:"check"`
 	Errors      []string     `toml:"errors"` // common ones, for the brief
 
+	// Prompts is how much the standard has said in flight: one of those of package callout; "" is PromptsFade.
+	Prompts string `toml:"-"`
 	// AllCues are the cues of checkpoints and the others in the order of the turn; that of the exit is ExitLead early.
 	AllCues []Cue `toml:"-"`
 }
@@ -77,6 +81,12 @@ type Deck struct {
 	Source string  `toml:"source"`
 }
 
+// Limits are what the maneuver must never pass, whatever the aircraft can.
+type Limits struct {
+	Bank   float64 `toml:"bank"` // ° either way; 0 is none
+	Source string  `toml:"source"`
+}
+
 // A Phase is a named span of the turn.
 type Phase struct {
 	Name string  `toml:"name"`
@@ -89,13 +99,17 @@ type Checkpoint struct {
 	Turn  float64 `toml:"turn"`
 	Words string  `toml:"words"` // what to see, for the page
 	Cue   string  `toml:"cue"`   // what is said before it, five words at most
-	Point float64 `toml:"point"` // ° from the nose toward the turn where the reference point stands
+	// Asks are what the cue asks of the pilot.
+	Asks  []callout.Ask `toml:"asks"`
+	Point float64       `toml:"point"` // ° from the nose toward the turn where the reference point stands
 }
 
 // A Cue is something said before a turn angle.
 type Cue struct {
 	Turn float64 `toml:"turn"`
 	Say  string  `toml:"say"`
+	// Asks are what the words ask of the pilot.
+	Asks []callout.Ask `toml:"asks"`
 	// Of is the turn angle the words are about: the full turn for the exit, whose words end ExitLead before it.
 	Of float64 `toml:"-"`
 }
@@ -119,7 +133,7 @@ type Reference struct {
 	Source   string  `toml:"source"`
 }
 
-// Corridor is how far from the aim the flight may be, in pictures and before a correction is said on the way.
+// Corridor is how far from the aim the flight may be, in pictures and before something is said of it on the way.
 type Corridor struct {
 	Bank     float64 `toml:"bank"`     // °
 	Nose     float64 `toml:"nose"`     // °
@@ -131,13 +145,16 @@ type Corridor struct {
 // A Watch is a correction said while flying, when a quantity has been outside the corridor for some time.
 type Watch struct {
 	ID      string  `toml:"id"`
-	Channel string  `toml:"channel"` // bank, pitch, airspeed: against the corridor; ball, power: against Width
-	Width   float64 `toml:"width"`   // balls from the middle, or ratio from the entry's power
+	Channel string  `toml:"channel"` // bank, pitch, airspeed, height: against the aim; ball, power: as at the entry
+	Width   float64 `toml:"width"`   // how far off it may be; 0 is the corridor's, which ball and power have none of
 	From    float64 `toml:"from"`
 	To      float64 `toml:"to"`
 	Hold    float64 `toml:"hold"` // s outside before it is said
 	High    string  `toml:"high"` // what is said above the corridor
 	Low     string  `toml:"low"`
+	// HighAsks and LowAsks are what High and Low ask of the pilot.
+	HighAsks callout.Ask `toml:"high-asks"`
+	LowAsks  callout.Ask `toml:"low-asks"`
 }
 
 // Has reports whether the card has a check of an id.

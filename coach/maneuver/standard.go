@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/valid"
@@ -12,11 +13,13 @@ import (
 
 // A Standard is a card on top of a maneuver card: the tolerances to judge by.
 type Standard struct {
-	Name    string   `toml:"name"`
-	Title   string   `toml:"title"`
-	Summary string   `toml:"summary"`
-	Source  string   `toml:"source"`
-	Widen   float64  `toml:"widen"` // every band with two ends, about its aim
+	Name    string  `toml:"name"`
+	Title   string  `toml:"title"`
+	Summary string  `toml:"summary"`
+	Source  string  `toml:"source"`
+	Widen   float64 `toml:"widen"` // every band with two ends, about its aim
+	// Prompts is how much is said in flight: "all", "fade" or "off"; "" is "fade".
+	Prompts string   `toml:"prompts"`
 	Changes []Change `toml:"change"`
 }
 
@@ -46,6 +49,9 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 	v.Words("summary", s.Summary, 200)
 	v.Source("source", s.Source)
 	v.Within("widen", s.Widen, 0.5, 4)
+	if s.Prompts != "" {
+		v.OneOf("prompts", s.Prompts, callout.PromptsAll, callout.PromptsFade, callout.PromptsOff)
+	}
 	for i := range s.Changes {
 		c := &s.Changes[i]
 		key := fmt.Sprintf("change[%d]", i)
@@ -64,7 +70,7 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 // would lie outside its met band, or a change would widen a limit.
 func (s *Standard) Apply(card *Card) (*Card, error) {
 	c := *card
-	c.Standard = s.Name
+	c.Standard, c.Prompts = s.Name, s.Prompts
 	c.Checks = slices.Clone(card.Checks)
 	for i := range c.Checks {
 		k := &c.Checks[i]

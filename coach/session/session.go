@@ -4,11 +4,13 @@
 package session
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
+	"halfturn/coach/callout"
 	"halfturn/coach/cause"
 	"halfturn/coach/follow"
 	"halfturn/coach/ground"
@@ -64,6 +66,7 @@ type Session struct {
 	last    float64 // stream time of the last sample, NaN before the first
 	status  status
 	flown   flown
+	said    *coach.Callout    // the last with words; nil before
 	measure *measure.Measurer // while no aircraft card is chosen; nil else
 }
 
@@ -102,6 +105,7 @@ type follower interface {
 	Take() []coach.Event
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
+	Prompt(how string)
 	Sight() ground.Sight
 	Succeed(sight ground.Sight)
 }
@@ -203,6 +207,10 @@ func (s *Session) drain() {
 			}
 			e.Headline = score.SeriesHeadline(e)
 			s.flown.addSeries(e)
+		case *coach.Callout:
+			if e.Words != "" {
+				s.said = e
+			}
 		}
 		s.publish(message.Of(e))
 	}
@@ -243,7 +251,7 @@ func same(a, b *message.Station) bool {
 	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice.Equal(b.Advice)
 	channels := slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) &&
 		slices.Equal(a.Missing, b.Missing)
-	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft
+	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
 	return rate && stream && channels && choice && session && recording
@@ -266,6 +274,7 @@ func (s *Session) Info(now float64) message.Station {
 		Maneuver:       p.Card.Name,
 		Auto:           len(s.opt.Auto) > 0,
 		Aircraft:       p.Aircraft.Name,
+		Prompts:        s.Prompts(),
 		Session:        known.id,
 		Ended:          known.ended,
 		Student:        known.student,
@@ -351,6 +360,33 @@ func (s *Session) Choose(p *plan.Plan, auto []*plan.Plan) {
 	s.drain()
 	s.publish(message.NewChart(s.plan))
 	s.status.outdate()
+}
+
+// Prompt sets how much is said in flight: one of [callout.Prompts].
+func (s *Session) Prompt(how string) error {
+	if !slices.Contains(callout.Prompts(), how) {
+		return phrase.PromptsUnknown.Error(phrase.Name("prompts", how))
+	}
+	s.opt.Coach.Prompts = how
+	s.follow.Prompt(how)
+	s.status.outdate()
+	return nil
+}
+
+// Prompts returns how much is said in flight.
+func (s *Session) Prompts() string { return cmp.Or(s.opt.Coach.Prompts, callout.PromptsCard) }
+
+// Again publishes what was said last once more, if anything was.
+func (s *Session) Again() {
+	if s.said == nil {
+		return
+	}
+	k := *s.said
+	k.Kind, k.ID, k.Tone, k.To, k.Due = coach.Again, s.said.Kind, "", nil, nil
+	if !math.IsNaN(s.last) {
+		k.Time = coach.Round(s.last, 3)
+	}
+	s.publish(message.Callout{Callout: &k})
 }
 
 // SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out

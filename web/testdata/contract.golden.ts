@@ -37,6 +37,7 @@ export const stations: StationList = {
       "maneuver": "wing-over",
       "auto": false,
       "aircraft": "turboprop-trainer",
+      "prompts": "card",
       "session": "2026-01-02-a",
       "student": "Ada",
       "ended": "",

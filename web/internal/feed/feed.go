@@ -98,6 +98,7 @@ func Station(name, link string) *message.Station {
 		Missing:   []string{},
 		Maneuver:  "wing-over",
 		Aircraft:  "turboprop-trainer",
+		Prompts:   "card",
 		Session:   "2026-01-02-a",
 		Student:   "Ada",
 		Recording: "on",

@@ -454,6 +454,8 @@ export const en = {
     'station {station} is not there any more',
   'station.mute':
     'station {station} does not answer; try again',
+  'station.prompts-unknown':
+    'prompts is {prompts}; must be card, all, fade or off',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
   'end.turned-back':
