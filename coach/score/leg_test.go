@@ -144,8 +144,9 @@ func TestLeg(t *testing.T) {
 			l.Outcome = coach.Finished
 		}
 		score.Leg(&l, c.ended)
-		if l.Verdict != c.verdict || l.Grade != c.grade || l.Score != c.points || score.LegHeadline(&l).String() != c.headline {
-			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, l.Verdict, l.Grade, l.Score, score.LegHeadline(&l),
+		head := score.LegHeadline(&l).String()
+		if l.Verdict != c.verdict || l.Grade != c.grade || l.Score != c.points || head != c.headline {
+			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, l.Verdict, l.Grade, l.Score, head,
 				c.verdict, c.grade, c.points, c.headline)
 		}
 	}

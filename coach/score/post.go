@@ -10,7 +10,8 @@ import (
 )
 
 // PostOf returns the turn angle of the checkpoint that a graded check belongs to; nil is the leg as a whole. turns are
-// those of the card, [maneuver.Card.Turns]: that of the entry, and of the checkpoints. What is returned points into them.
+// those of the card, [maneuver.Card.Turns]: that of the entry, and of the checkpoints. What is returned points into
+// them.
 func PostOf(spec *check.Spec, k *coach.Check, turns []float64) *float64 {
 	kind, entry, posts := kinds.Of(spec), turns[:1], turns[1:]
 	switch {

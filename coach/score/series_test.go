@@ -55,9 +55,9 @@ func TestSeries(t *testing.T) {
 		{"no leg judged", of(true, nil, &coach.Leg{Verdict: coach.NotMeasured}), coach.NotMeasured, "", 0,
 			"Nothing could be measured"},
 	} {
-		s := c.series
-		if s.Verdict != c.verdict || s.Grade != c.grade || s.Score != c.points || score.SeriesHeadline(s).String() != c.headline {
-			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, s.Verdict, s.Grade, s.Score, score.SeriesHeadline(s),
+		s, head := c.series, score.SeriesHeadline(c.series).String()
+		if s.Verdict != c.verdict || s.Grade != c.grade || s.Score != c.points || head != c.headline {
+			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, s.Verdict, s.Grade, s.Score, head,
 				c.verdict, c.grade, c.points, c.headline)
 		}
 	}

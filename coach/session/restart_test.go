@@ -20,6 +20,9 @@ type told struct{ list []string }
 func (o *told) Event(m message.Message) {
 	switch b := m.Body.(type) {
 	case message.Callout:
+		if b.Kind == coach.SetUpSaid {
+			return // it follows the set-up every tenth of a second, wherever those fall
+		}
 		o.list = append(o.list, fmt.Sprintf("%s %s %q %s", b.Kind, b.ID, b.Words, b.Tone))
 	case message.Leg:
 		o.list = append(o.list, fmt.Sprintf("leg %s, %s, %s", b.Outcome, b.Verdict, b.Grade))

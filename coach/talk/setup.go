@@ -29,6 +29,8 @@ type setup struct {
 	named float64       // when it was last named
 	times int
 	begun bool
+
+	reminded bool // of next
 }
 
 // SetUp says which gate of the set-up is not open yet, or that it is ready. It is said for those who fly by ear.
@@ -47,6 +49,7 @@ func (t *Talk) SetUp(gates []coach.Gate, ready bool, s *stream.Sample) {
 	if !u.begun || gate != u.gate {
 		u.gate, u.since, u.named, u.times, u.begun = gate, t.now, math.Inf(-1), 0, true
 	}
+	t.remind(ready)
 	hold, again, most := openFor, nameAgain, nameMost
 	if ready {
 		hold, again, most = readyFor, math.Inf(1), 1
@@ -61,7 +64,16 @@ func (t *Talk) SetUp(gates []coach.Gate, ready bool, s *stream.Sample) {
 	u.named = t.now
 	u.times++
 	t.put(coach.Callout{Kind: coach.SetUpSaid, ID: cmp.Or(gate, "ready"), Words: words})
-	if ready && !u.next.IsZero() && t.now-t.ended > remindAt && t.Prompts() != callout.PromptsOff {
+}
+
+// remind says the one thing of the leg before once more, when all is ready for the next.
+func (t *Talk) remind(ready bool) {
+	u := &t.setup
+	if !ready || u.reminded || u.next.IsZero() || t.voice.Busy(t.now, callout.CueLevel) {
+		return
+	}
+	if t.now-t.ended > remindAt && t.now-u.since > readyFor && t.Prompts() != callout.PromptsOff {
+		u.reminded = true
 		t.sayNext(0)
 	}
 }

@@ -20,6 +20,9 @@ const (
 // farHold is how long something must be far out, s: no spike of the stream.
 const farHold = 0.2
 
+// rounding is more than a time may be off by, s: clocks that count from long ago have few digits left.
+const rounding = 1e-3
+
 // stale is how late a watch may still be said, s.
 const stale = 1.5
 
@@ -70,7 +73,7 @@ func steered(w *maneuver.Watch) bool { return w.Channel == "bank" || w.Channel =
 
 // grow follows how fast the lane moves, over a quarter of a second.
 func (s *watch) grow(now float64) {
-	if d := now - s.lastAt; d >= 0.25 || d < 0 {
+	if d := now - s.lastAt; d >= 0.25-rounding || d < 0 {
 		s.growing = 0
 		if d > 0 && d < 1 {
 			s.growing = (s.out - s.last) / d
@@ -100,8 +103,9 @@ func (t *Talk) wordsOf(w *maneuver.Watch, out float64) (string, callout.Ask) {
 // insists reports whether a watch is said again for as long as it is far out.
 func insists(w *maneuver.Watch) bool { return w.Channel != "ball" && w.Channel != check.Power }
 
-// sayUrgent says what is far out, or will be within the second, and again until it is inside. It interrupts a cue the
-// first time; said again, it waits for one that is about to begin. A limit comes first.
+// sayUrgent says what is far out, or of the attitude will be within the second (a speed moves with every gust), and
+// again until it is inside. It interrupts a cue the first time; said again, it waits for one that is about to begin. A
+// limit comes first.
 func (t *Talk) sayUrgent() {
 	if t.Prompts() == callout.PromptsOff || t.limits.any() {
 		return
@@ -111,8 +115,8 @@ func (t *Talk) sayUrgent() {
 		if math.IsNaN(state.since) || !insists(w) {
 			continue
 		}
-		soon := math.Abs(state.out+state.growing) >= farOut && t.now-state.since >= farHold
-		far := t.now-state.far >= farHold
+		soon := steered(w) && math.Abs(state.out+state.growing) >= farOut && t.now-state.since >= farHold-rounding
+		far := t.now-state.far >= farHold-rounding
 		back := state.said && state.out*state.growing < 0 // it comes back already
 		waits := t.cueSoon() && (state.said || !steered(w))
 		if !far && (!soon || state.said) || back || waits {
@@ -138,7 +142,7 @@ func (t *Talk) sayWatch() {
 	for i := range t.leg.watch {
 		w, state := &t.plan.Card.Watches[i], &t.leg.watch[i]
 		held := t.now - state.since // NaN inside
-		if math.Abs(state.out) > least && held >= w.Hold && held <= w.Hold+stale && !state.said {
+		if math.Abs(state.out) > least && held >= w.Hold-rounding && held <= w.Hold+stale && !state.said {
 			t.sayOf(w, state, false)
 		}
 	}

@@ -32,6 +32,7 @@ const (
 // Words lists what is said besides the phrases of the cards, with %.0f for a number: what the pages translate.
 func Words() []string {
 	return append(slices.Sorted(maps.Keys(safetyAsks)),
-		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother, sayReady, sayUncleared, sayTooLow,
+		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother,
+		sayReady, sayUncleared, sayTooLow,
 		sayLevel, sayHeight, saySteady, sayBall, sayLine, saySlow, sayFast)
 }

@@ -209,7 +209,7 @@ func (f *flight) row(h *heard) (line string, wrong []string) {
 const (
 	earliest = 3.0
 	latest   = 1.5
-	near     = 3.0
+	near     = 4.0
 )
 
 // misplaced returns what is wrong with where a cue was heard.
