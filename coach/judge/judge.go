@@ -81,6 +81,7 @@ type Judge struct {
 type between struct {
 	level    track.Level
 	clearing track.Clearing
+	cleared  track.Cleared // before the first leg of the series
 	circle   circle
 	ended    float64 // stream time at which the last leg ended; NaN before it
 	tick     float64 // when the slow work is due
@@ -127,7 +128,7 @@ func (j *Judge) Step(s *stream.Sample) {
 		j.fly(s)
 	case now >= j.tick:
 		j.tick = now + 0.1
-		j.clearing.Add(now, j.track.Turned)
+		j.clearing.Add(now, j.track.Turned, s.Value(stream.Bank))
 		j.settle(s)
 	}
 }
@@ -136,7 +137,11 @@ func (j *Judge) Step(s *stream.Sample) {
 // cleared after.
 func (j *Judge) Break(reason phrase.Phrase) {
 	if j.leg != nil {
-		j.endLeg(leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true})
+		e := leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true}
+		if flown, ok := j.leg.Recovering(); ok {
+			e = flown
+		}
+		j.endLeg(e)
 	}
 	j.closeSeries(true)
 	j.clearing.Clear()

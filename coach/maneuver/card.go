@@ -28,6 +28,7 @@ type Card struct {
 	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
 	Commit      Commit       `toml:"commit"`
 	Setup       Setup        `toml:"set-up"`
+	Recovery    Recovery     `toml:"recovery"` // none when left out
 	Series      Series       `toml:"series"`
 	Deck        Deck         `toml:"hard-deck"`
 	Limits      Limits       `toml:"limits"`
@@ -43,6 +44,10 @@ type Card struct {
 
 	// Prompts is how much the standard has said in flight: one of those of package callout; "" is PromptsFade.
 	Prompts string `toml:"-"`
+
+	// Task is the published test of the maneuver by the standard that judges it; nil where the standard has none.
+	Task *Task `toml:"-"`
+
 	// AllCues are the cues of checkpoints and the others in the order of the turn; that of the exit is ExitLead early.
 	AllCues []Cue `toml:"-"`
 }
@@ -65,6 +70,12 @@ type Setup struct {
 	Airspeed      float64 `toml:"airspeed"`       // kt either side of the aircraft's entry speed
 	Ball          float64 `toml:"ball"`           // ball's widths either way
 	Source        string  `toml:"source"`
+}
+
+// Recovery is the flight after the exit that still belongs to a leg. A turn the pilot begins in it ends it.
+type Recovery struct {
+	Time   float64 `toml:"time"` // s
+	Source string  `toml:"source"`
 }
 
 // Series says which legs belong together.
@@ -172,11 +183,11 @@ func (c *Card) UnitOf(k *check.Spec) string {
 	return kinds.Unit(k)
 }
 
-// Turns returns the turn angles of the checkpoints, in °; the last is the exit.
+// Turns returns the turn angles of the entry, which is 0, and of the checkpoints, in °; the last is the exit.
 func (c *Card) Turns() []float64 {
-	turns := make([]float64, len(c.Checkpoints))
+	turns := make([]float64, len(c.Checkpoints)+1)
 	for i := range c.Checkpoints {
-		turns[i] = c.Checkpoints[i].Turn
+		turns[i+1] = c.Checkpoints[i].Turn
 	}
 	return turns
 }

@@ -21,6 +21,7 @@ type Standard struct {
 	// Prompts is how much is said in flight: "all", "fade" or "off"; "" is "fade".
 	Prompts string   `toml:"prompts"`
 	Changes []Change `toml:"change"`
+	Tasks   []Task   `toml:"task"` // published tests, by maneuver
 }
 
 // A Change replaces what the maneuver card asks of one check.
@@ -29,7 +30,7 @@ type Change struct {
 	Check    string   `toml:"check"`
 	Aim      *float64 `toml:"aim"`
 	Met      []any    `toml:"met"`
-	Near     []any    `toml:"near"`
+	Near     []any    `toml:"near"` // left out: nothing is nearly met
 	Weight   *float64 `toml:"weight"`
 	Source   string   `toml:"source"`
 
@@ -58,11 +59,17 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 		v.Name(key+".maneuver", c.Maneuver)
 		v.Name(key+".check", c.Check)
 		v.Source(key+".source", c.Source)
-		c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
+		if v.Has(key + ".near") {
+			c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
+		} else {
+			c.metBand = check.ReadMet(v, key, c.Met, c.Aim)
+			c.nearBand = c.metBand
+		}
 		if c.Weight != nil {
 			v.Within(key+".weight", *c.Weight, 0, 10)
 		}
 	}
+	s.validateTasks(v)
 	return s, v.Err()
 }
 
@@ -77,6 +84,7 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		k.MetBand, k.NearBand = k.Widened(kinds.Of(k).Bands, s.Widen)
 	}
 	c.keepLimits(card)
+	var changed []string
 	for _, ch := range s.Changes {
 		if ch.Maneuver != card.Name {
 			continue
@@ -89,6 +97,7 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		if err := s.leavesLimit(k, &ch); err != nil {
 			return nil, err
 		}
+		changed = append(changed, ch.Check)
 		k.MetBand, k.NearBand, k.Source = ch.metBand, ch.nearBand, ch.Source
 		if ch.Aim != nil {
 			k.Aim = ch.Aim
@@ -105,6 +114,9 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		if ch.Weight != nil {
 			k.Weight = *ch.Weight
 		}
+	}
+	if t := s.task(card.Name); t != nil {
+		t.apply(&c, changed)
 	}
 	return &c, nil
 }

@@ -59,6 +59,10 @@ func (c *Card) validateEntry(v *valid.Validator) {
 	v.Within("set-up.airspeed", c.Setup.Airspeed, 1, 50)
 	v.Within("set-up.ball", c.Setup.Ball, 0.05, 2)
 	v.Source("set-up.source", c.Setup.Source)
+	if c.Recovery.Time != 0 {
+		v.Within("recovery.time", c.Recovery.Time, 1, 30)
+		v.Source("recovery.source", c.Recovery.Source)
+	}
 	v.Within("series.legs", float64(c.Series.Legs), 1, 20)
 	v.Within("series.gap", c.Series.Gap, 5, 600)
 	v.Source("series.source", c.Series.Source)

@@ -381,27 +381,27 @@ export const brief: BriefSheet = {
   ],
   "errors": [
     {
-      "id": "height-lost",
+      "id": "bank-grows",
       "title": {
-        "code": "change.more-back-pressure",
-        "text": "More back pressure"
+        "code": "change.keep-the-bank-from-growing",
+        "text": "Keep the bank from growing"
       },
-      "seen": "Height lost.",
+      "seen": "Bank grew where it is to be held.",
       "advice": {
-        "code": "correct.height-lost-level",
-        "text": "Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops."
+        "code": "correct.bank-grows",
+        "text": "The bank went on growing after it was set: hold it with opposite aileron, it wants to steepen by itself."
       }
     },
     {
-      "id": "height-gained",
+      "id": "overbanked",
       "title": {
-        "code": "change.ease-the-back-pressure",
-        "text": "Ease the back pressure"
+        "code": "change.less-bank",
+        "text": "Less bank"
       },
-      "seen": "Height gained that should have been given back.",
+      "seen": "Too much bank.",
       "advice": {
-        "code": "correct.height-gained-level",
-        "text": "Height was gained in the turn: ease the back pressure until the nose stands still on the horizon."
+        "code": "correct.overbanked-level",
+        "text": "The bank was too steep: take a little off, and check it against the horizon before the nose drops."
       }
     }
   ],

@@ -245,10 +245,11 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		Entry: point(0, start), Exit: &coach.Point{},
 		Causes: []coach.Cause{
 			{
-				ID:       "underbanked",
-				Share:    0.7,
-				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("to", 58, 0, "°")),
-				Advice:   phrase.CorrectUnderbanked.Of(),
+				ID:    "underbanked",
+				Share: 0.7,
+				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("start", 25, 0, "°"),
+					phrase.Number("to", 58, 0, "°"), phrase.Number("end", 85, 0, "°")),
+				Advice: phrase.CorrectUnderbanked.Of(),
 			},
 		},
 	}
@@ -271,6 +272,7 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		}
 	}
 	score.Leg(leg, score.Ended{})
+	score.Tell(leg)
 	leg.Change = phrase.ChangeKeepRollingToNinety.Of()
 	return leg
 }
