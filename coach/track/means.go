@@ -66,9 +66,12 @@ func (r *Ring) within(from, to float64) (newest, end int, full bool) {
 	return newest, end, end < r.n
 }
 
+// sums are those of the channels.
+type sums [stream.NumChannels]float64
+
 // addUp adds up channels over some samples, the newest first, and returns which of them all samples have. It also adds
 // up the turn, and finds the lowest and the highest airspeed.
-func (r *Ring) addUp(w *Means, newest, end int, channels stream.Set) (sums [stream.NumChannels]float64, has stream.Set) {
+func (r *Ring) addUp(w *Means, newest, end int, channels stream.Set) (sums sums, has stream.Set) {
 	has = channels
 	speeds := r.columns[stream.Airspeed]
 	columns := channels & r.kept &^ stream.Flags
