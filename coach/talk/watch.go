@@ -90,7 +90,7 @@ func (t *Talk) wordsOf(w *maneuver.Watch, out float64) (string, callout.Ask) {
 		words, ask = w.Low, w.LowAsks
 	}
 	switch {
-	case ask == callout.NoseUp && t.tooSteep(t.leg.bank):
+	case ask == callout.NoseUp && t.tooSteep(t.leg.bank) && t.leg.nose < 0: // above the horizon it is a climb yet
 		return sayBankFirst, callout.BankLess
 	case ask == callout.RollSlower && out >= fadedOut && t.fits(callout.BankLess, sayLessBank):
 		return sayLessBank, callout.BankLess

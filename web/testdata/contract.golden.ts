@@ -389,19 +389,19 @@ export const brief: BriefSheet = {
       "seen": "Bank grew where it is to be held.",
       "advice": {
         "code": "correct.bank-grows",
-        "text": "The bank went on growing after it was set: hold it with opposite aileron, it wants to steepen by itself."
+        "text": "The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with slight opposite aileron, and rudder to keep the ball."
       }
     },
     {
-      "id": "overbanked",
+      "id": "bank-falls-off",
       "title": {
-        "code": "change.less-bank",
-        "text": "Less bank"
+        "code": "change.keep-the-bank-on",
+        "text": "Keep the bank on"
       },
-      "seen": "Too much bank.",
+      "seen": "Bank came off where it is to be held.",
       "advice": {
-        "code": "correct.overbanked-level",
-        "text": "The bank was too steep: take a little off, and check it against the horizon before the nose drops."
+        "code": "correct.bank-falls-off",
+        "text": "The bank came off too soon: look at the wing against the horizon and hold it where it was."
       }
     }
   ],

@@ -640,8 +640,16 @@ export const messages: Message[] = [
               "value": 25,
               "unit": "°"
             },
+            "start": {
+              "value": 25,
+              "unit": "°"
+            },
             "to": {
               "value": 58,
+              "unit": "°"
+            },
+            "end": {
+              "value": 85,
               "unit": "°"
             }
           },
@@ -1059,8 +1067,16 @@ export const messages: Message[] = [
                   "value": 25,
                   "unit": "°"
                 },
+                "start": {
+                  "value": 25,
+                  "unit": "°"
+                },
                 "to": {
                   "value": 58,
+                  "unit": "°"
+                },
+                "end": {
+                  "value": 85,
                   "unit": "°"
                 }
               },
@@ -1671,8 +1687,16 @@ export const messages: Message[] = [
                 "value": 25,
                 "unit": "°"
               },
+              "start": {
+                "value": 25,
+                "unit": "°"
+              },
               "to": {
                 "value": 58,
+                "unit": "°"
+              },
+              "end": {
+                "value": 85,
                 "unit": "°"
               }
             },
@@ -2064,8 +2088,16 @@ export const messages: Message[] = [
                       "value": 25,
                       "unit": "°"
                     },
+                    "start": {
+                      "value": 25,
+                      "unit": "°"
+                    },
                     "to": {
                       "value": 58,
+                      "unit": "°"
+                    },
+                    "end": {
+                      "value": 85,
                       "unit": "°"
                     }
                   },

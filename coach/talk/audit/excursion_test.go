@@ -30,7 +30,7 @@ var helps = map[string][2][]callout.Ask{
 	"bank": {{callout.BankLess, callout.RollSlower, callout.RollOut}, {callout.BankMore, callout.RollOutSlower}},
 	"pitch": {
 		{callout.NoseDown, callout.Push},
-		{callout.NoseUp, callout.BankLess, callout.WingsLevel, callout.EasePush},
+		{callout.NoseUp, callout.BankLess, callout.RollOut, callout.WingsLevel, callout.EasePush},
 	},
 }
 
@@ -101,10 +101,11 @@ func (f *flight) off(l *coach.Leg, lane string, time float64) float64 {
 	return (v.nose - v.noseAim) / v.corridorNose
 }
 
-// saidOf reports whether something was said of an excursion in time, or of a limit, which comes first.
+// saidOf reports whether something was said of an excursion in time, or of a limit, which comes first. A cue that asks
+// what helps counts: a steep bank has to come off before a low nose can come up.
 func (f *flight) saidOf(since float64, way []callout.Ask) bool {
 	for _, h := range f.heard {
-		if h.begun < since-grew || h.begun > since+within || h.Kind != coach.Watch && h.Kind != coach.Safety {
+		if h.begun < since-grew || h.begun > since+within {
 			continue
 		}
 		if h.Kind == coach.Safety {

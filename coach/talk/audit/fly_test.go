@@ -36,6 +36,7 @@ type flight struct {
 	committed []float64
 	called    []*coach.Callout
 	heard     []*heard
+	rough     bool // the bank is moved to and fro: nobody can foretell when a turn angle comes
 }
 
 // A sample is the attitude at one moment.
@@ -132,13 +133,15 @@ func flyTrainer(t testing.TB, how string, w trainer.Flight) *flight {
 	}
 	name := strings.Join(strings.Fields(fmt.Sprintf("%s %s %s %s", w.Airplane, w.Maneuver, flaw, w.Strength)), " ")
 	on := true
-	return run(name, plan.New(card(t, w.Maneuver), a), how, func(s *stream.Sample) bool {
+	f := run(name, plan.New(card(t, w.Maneuver), a), how, func(s *stream.Sample) bool {
 		was := on
 		if was {
 			on = pilot.Step(1.0/60, s)
 		}
 		return was
 	})
+	f.rough = w.Flaw == "rough"
+	return f
 }
 
 // models are the aircraft of the recordings: stall, entry and apex as measured in the simulation that flew them.

@@ -161,8 +161,8 @@ func (f *flight) contradicts(ask callout.Ask, v *view) string {
 // row words what was heard, for the table.
 func (f *flight) row(h *heard) (line string, wrong []string) {
 	l := f.leg(h.ended)
-	if l == nil {
-		l = f.leg(h.begun)
+	if begun := f.leg(h.begun); l == nil || h.Kind == coach.Cue && begun != nil {
+		l = begun // the cue of an exit may end in the next leg
 	}
 	cut := ""
 	if h.cut {
@@ -220,10 +220,14 @@ func (f *flight) misplaced(l *coach.Leg, h *heard) (wrong []string) {
 			before = c.Turn
 		}
 	}
-	if at := turn(l, h.begun); at < before-1 {
+	at := turn(l, h.begun)
+	if at < 0 {
+		return nil // it is of the leg before, whose wings came level as it was begun
+	}
+	if at < before-1 {
 		wrong = append(wrong, fmt.Sprintf("begun at %.0f°, before %g° was passed", at, before))
 	}
-	if h.cut {
+	if h.cut || f.rough {
 		return wrong
 	}
 	for i := 1; i < len(l.Trace); i++ {
