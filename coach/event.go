@@ -53,11 +53,15 @@ type Phase struct {
 
 // The kinds of callout, from the one that interrupts everything to the one that waits.
 const (
-	Safety = "safety" // a limit: said at once, shown until a Clear with the same ID
-	Clear  = "clear"  // the condition of an earlier safety callout is over; no words
-	After  = "after"  // a correction of what was off
-	Cue    = "cue"    // said before a checkpoint, timed to end as it comes
-	Result = "result" // the leg's verdict
+	Safety    = "safety" // a limit: said at once and again, shown until a Clear with the same ID
+	Clear     = "clear"  // an earlier safety callout is over, or a cue that was sent is not to be said; no words
+	Watch     = "watch"  // an error that grows now
+	Cue       = "cue"    // said before a checkpoint, timed to end as it comes
+	After     = "after"  // how a point that was passed went: a tone
+	Result    = "result" // how the leg went
+	NextTime  = "next"   // what to do in the next leg: said after "Next time", between legs
+	SetUpSaid = "set-up" // what the set-up lacks, or that it is ready: for those who fly by ear
+	Again     = "again"  // what was said last, once more, since it was asked for
 )
 
 // A Callout is something to say.
@@ -66,8 +70,10 @@ type Callout struct {
 	Kind  string  `json:"kind"`
 	ID    string  `json:"id"`    // of the check, checkpoint or limit it is about
 	Words string  `json:"words"` // at most five words, "" for tones only
-	Tone  string  `json:"tone"`  // "met", "missed", "safety" or ""
-	Turn  float64 `json:"turn"`
+	// Phrase holds the same words where they are a sentence of the program's, not of a card.
+	Phrase phrase.Phrase `json:"phrase,omitzero"`
+	Tone   string        `json:"tone"` // "met", "missed", "safety" or ""
+	Turn   float64       `json:"turn"`
 	// Only for cues, which are sent early enough for a slow voice: the turn angle of the checkpoint
 	// (for the exit, a little before the full turn), and the stream time at which the checkpoint is
 	// expected and the words should end. Each listener starts when its own voice needs to.

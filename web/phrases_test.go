@@ -16,6 +16,7 @@ import (
 	"halfturn/coach/brief"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/talk"
 	"halfturn/configs"
 	"halfturn/configs/guide"
 	"halfturn/stream"
@@ -42,6 +43,9 @@ func TestPhrases(t *testing.T) {
 	p.cards(t)
 	for _, dir := range []string{"judge", "leg", "follow", "sampling", "score", "talk"} {
 		p.sources(t, "coach", "../coach/"+dir)
+	}
+	for _, w := range talk.Words() {
+		p.add("callouts", strings.ReplaceAll(w, "%.0f", "105"))
 	}
 	p.setup(t)
 	out := map[string][]string{}

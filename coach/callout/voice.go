@@ -13,14 +13,19 @@ type Options struct {
 
 // Priorities, the higher interrupts the lower.
 const (
-	CueLevel = iota
-	AfterLevel
+	CueLevel    = iota
+	WatchLevel  // an error that grows
+	UrgentLevel // one past twice its corridor
 	ResultLevel
 	SafetyLevel
 )
 
 // again is how long the same words are not repeated, s.
 const again = 4.0
+
+// pause is how long an alert waits from the end of its words until it is said again, s: three seconds at most
+// (MIL-STD-1472 5.3.5, from memory), less what a quick voice may be ahead of the average one.
+const pause = 2.4
 
 // remembered is how many phrases are kept for that; more are never said in that time.
 const remembered = 16
@@ -113,9 +118,32 @@ func (v *Voice) Say(now float64, level int, words string) bool {
 	if v.Repeats(now, words) {
 		return false
 	}
+	v.note(now, level, words)
+	return true
+}
+
+// note keeps that words are said from now on.
+func (v *Voice) note(now float64, level int, words string) {
 	v.said[v.next].words, v.said[v.next].time = words, now
 	v.next = (v.next + 1) % remembered
 	v.until, v.level = now+v.Length(words), level
+}
+
+// Append takes words that are to be said once those being said have ended.
+func (v *Voice) Append(now float64, words string) { v.until = max(now, v.until) + v.Length(words) }
+
+// Insist asks to say words that stand for as long as their cause does: like Say, but the same words may come again
+// once the pause of an alert has passed since they ended.
+func (v *Voice) Insist(now float64, level int, words string) bool {
+	if now < v.until && level <= v.level && level != SafetyLevel {
+		return false
+	}
+	for i := range v.said {
+		if v.said[i].words == words && now-v.said[i].time < v.Length(words)+pause {
+			return false
+		}
+	}
+	v.note(now, level, words)
 	return true
 }
 

@@ -54,27 +54,27 @@ func TestSay(t *testing.T) {
 		"a cue waits for nothing to be said": {
 			{10, CueLevel, "Roll out", true}, {10.79, CueLevel, "Nose up", false}, {10.81, CueLevel, "Nose up", true}},
 		"a correction does not interrupt another": {
-			{10, AfterLevel, "Roll out faster", true}, {10.5, AfterLevel, "Nose up", false},
-			{11.21, AfterLevel, "Nose up", true}},
+			{10, WatchLevel, "Roll out faster", true}, {10.5, WatchLevel, "Nose up", false},
+			{11.21, WatchLevel, "Nose up", true}},
 		"a correction is refused while more is said": {
-			{10, ResultLevel, "Roll out", true}, {10.5, AfterLevel, "Nose up", false},
-			{20, SafetyLevel, "Recover now", true}, {20.5, AfterLevel, "Nose up", false},
-			{20.81, AfterLevel, "Nose up", true}},
+			{10, ResultLevel, "Roll out", true}, {10.5, WatchLevel, "Nose up", false},
+			{20, SafetyLevel, "Recover now", true}, {20.5, WatchLevel, "Nose up", false},
+			{20.81, WatchLevel, "Nose up", true}},
 		"a correction interrupts a cue, a result a correction": {
-			{10, CueLevel, "Steepest bank, nose level", true}, {10.1, AfterLevel, "Bank more", true},
+			{10, CueLevel, "Steepest bank, nose level", true}, {10.1, WatchLevel, "Bank more", true},
 			{10.2, ResultLevel, "Good", true}, {10.3, CueLevel, "Roll out", false}},
 		"safety interrupts everything, safety too": {
 			{10, CueLevel, "Roll out", true}, {10.1, SafetyLevel, "Level the wings", true},
 			{10.2, SafetyLevel, "Altitude", true},
 			{20, ResultLevel, "Good", true}, {20.1, SafetyLevel, "Too low", true}},
 		"after an interruption the length is that of the later words": {
-			{10, CueLevel, "One two three four five", true}, {10.1, AfterLevel, "Six", true},
+			{10, CueLevel, "One two three four five", true}, {10.1, WatchLevel, "Six", true},
 			{10.49, CueLevel, "Seven", false}, {10.51, CueLevel, "Eight", true}},
 		"nothing twice in four seconds": {
 			{10, CueLevel, "Roll out", true}, {13.99, CueLevel, "Roll out", false}, {14, CueLevel, "Roll out", true},
 			{14.9, CueLevel, "Nose up", true}, {17.9, CueLevel, "Roll out", false}},
 		"nothing twice, safety neither, whatever the level": {
-			{10, AfterLevel, "Roll out", true}, {12, SafetyLevel, "Roll out", false},
+			{10, WatchLevel, "Roll out", true}, {12, SafetyLevel, "Roll out", false},
 			{12, SafetyLevel, "Level the wings", true}, {13, SafetyLevel, "Level the wings", false},
 			{16, SafetyLevel, "Level the wings", true}},
 		"what was refused was not said": {
@@ -113,12 +113,12 @@ func TestBusy(t *testing.T) {
 	if v.Busy(10, CueLevel) {
 		t.Error("busy before anything was said")
 	}
-	v.Say(10, AfterLevel, "Roll out") // to 10.8
+	v.Say(10, WatchLevel, "Roll out") // to 10.8
 	for _, c := range []struct {
 		time  float64
 		level int
 		want  bool
-	}{{10, CueLevel, true}, {10.7, AfterLevel, true}, {10.7, ResultLevel, false}, {10.81, CueLevel, false}} {
+	}{{10, CueLevel, true}, {10.7, WatchLevel, true}, {10.7, ResultLevel, false}, {10.81, CueLevel, false}} {
 		if v.Busy(c.time, c.level) != c.want {
 			t.Errorf("at %g busy with level %d: %v", c.time, c.level, !c.want)
 		}

@@ -11,11 +11,10 @@ import (
 
 // What a cause must bring back, points of the score. All common practice, no source.
 const (
-	worthTelling = 1.0 // where nothing was missed; less is scatter
-	worthListing = 0.3 // where something was missed
-	minorGain    = 3.0 // a cause that brings back less is minor
-	mostCauses   = 3   // to name
-	pull         = 2.0 // what follows from a cause counts up to this many times the cause's own loss
+	worthNaming = 0.1 // less is scatter
+	minorGain   = 3.0 // a cause that brings back less is minor
+	mostCauses  = 3   // to name
+	pull        = 2.0 // what follows from a cause counts up to this many times the cause's own loss
 )
 
 // ownPart is the share of a series' score that comes from what only the legs together show.
@@ -26,25 +25,21 @@ const ownPart = 0.2
 type Explainer struct{}
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change. On a leg within standard nothing
-// is to be changed.
+// is to be changed, and what was nearly met is minor.
 func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 	f := newLedger(p, l, l.Checks)
 	f.missing = lost(l.Checks)
-	least, minor := worthListing, false
-	if l.Verdict != coach.Missed {
-		least, minor = worthTelling, true
-	}
 	l.Causes = []coach.Cause{}
-	if f.weight == 0 || l.Verdict == coach.Met {
+	if f.weight == 0 {
 		return
 	}
-	found := f.rank(legRules, least)
+	found := f.rank(legRules)
 	for i := range found {
 		c := f.record(&found[i], l.Number)
-		c.Minor = minor || l.Outcome == coach.Finished && found[i].gain < minorGain
+		c.Minor = l.Verdict != coach.Missed || l.Outcome == coach.Finished && found[i].gain < minorGain
 		l.Causes = append(l.Causes, c)
 	}
-	if len(found) > 0 {
+	if len(found) > 0 && l.Verdict != coach.Met {
 		l.Change, _ = found[0].rule.words(p)
 	}
 }
@@ -56,19 +51,18 @@ func (Explainer) ExplainSeries(p *plan.Plan, s *coach.Series) {
 	f.part, f.missing, f.series = ownPart, lostOf(s), s
 	minor := s.Verdict != coach.Missed
 	s.Causes = []coach.Cause{}
-	if s.Verdict == coach.Met {
-		s.Change = phrase.Phrase{}
-		return
-	}
 	if f.weight > 0 {
-		found := f.rank(seriesRules, worthListing)
+		found := f.rank(seriesRules)
 		for i := range found {
 			c := f.record(&found[i], 0)
 			c.Minor = minor || found[i].gain < minorGain
 			s.Causes = append(s.Causes, c)
 		}
 	}
-	s.Change = dearest(p, s)
+	s.Change = phrase.Phrase{}
+	if s.Verdict != coach.Met {
+		s.Change = dearest(p, s)
+	}
 }
 
 // lost is how much of the full score the checks lost, whatever else limits a score.

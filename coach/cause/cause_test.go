@@ -1,8 +1,6 @@
 package cause
 
 import (
-	"maps"
-	"slices"
 	"strings"
 	"testing"
 
@@ -10,7 +8,6 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/configs"
-	"halfturn/stream/phrase"
 )
 
 func ptr(x float64) *float64 { return &x }
@@ -178,6 +175,21 @@ func TestMinor(t *testing.T) {
 	}
 }
 
+// A roll-out 40° late costs little of the score, and is a clear cause all the same. An entry that is a little off is
+// named, and minor.
+func TestClearAndNamed(t *testing.T) {
+	l := explained(coach.Missed, 92.6, side("exit-heading", coach.Missed, 40, 0, 2),
+		side("bank-at-90", coach.Met, 0, 100, 25))
+	if len(l.Causes) != 1 || l.Causes[0].ID != "rolled-out-late" || l.Causes[0].Minor {
+		t.Errorf("%+v", l.Causes)
+	}
+	l = explained(coach.Met, 99.5, side("entry-height-held", coach.Near, 12, 75, 0.5),
+		side("bank-at-90", coach.Met, 0, 100, 25))
+	if len(l.Causes) != 1 || l.Causes[0].ID != "entry-climbing" || !l.Causes[0].Minor {
+		t.Errorf("%+v", l.Causes)
+	}
+}
+
 // Of two causes whose advice is the opposite, only the one that costs more is named.
 func TestOpposites(t *testing.T) {
 	for _, c := range []struct {
@@ -214,9 +226,9 @@ func TestRulesWords(t *testing.T) {
 				t.Errorf("two rules are %s", r.id)
 			}
 			seen[r.id] = true
-			words := slices.Concat([][2]*phrase.Definition{{r.say, r.advice}}, slices.Collect(maps.Values(r.other)))
+			words := append([]variant{{say: r.say, advice: r.advice}}, r.other...)
 			for _, w := range words {
-				say, advice := w[0].English(), w[1].English()
+				say, advice := w.say.English(), w.advice.English()
 				if len(strings.Fields(say)) > 5 || say == "" || !strings.HasSuffix(advice, ".") {
 					t.Errorf("%s: %q %q", r.id, say, advice)
 				}

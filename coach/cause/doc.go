@@ -9,5 +9,9 @@
 // A cause is minor where nothing was missed, or where it brings back less than 3 points.
 //
 // To add a cause, add a rule to the table of its subject. A rule names checks by id, and applies to every maneuver
-// whose card has them.
+// whose card has them. What else it must know of the maneuver it reads from the card (facts.go): whether it is level,
+// whether it climbs and comes back, whether a bank is held, how the roll-out is led. It never asks for a card's name,
+// so that a copy is advised as its original. What no single check tells is read from the trace of the leg (flown.go).
+//
+// testdata/common_errors.md lists every item of the published lists of common errors with the cause that names it.
 package cause

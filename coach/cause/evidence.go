@@ -21,7 +21,7 @@ const (
 // evidence says in numbers what shows a cause, what was wanted, and what came with it.
 func (f *ledger) evidence(x *finding) phrase.Phrase {
 	own := f.worst(x, slices.Concat(x.rule.on, x.rule.own), nil, mostOwn)
-	if len(x.rule.on) == 0 {
+	if x.rule.whole(f) {
 		own = f.worst(x, []string{"exit-heading"}, nil, mostOwn)
 	}
 	follow := f.worst(x, x.rule.drags, own, mostFollow)
@@ -82,19 +82,6 @@ func numbers(k *coach.Check) phrase.Phrase {
 	}
 }
 
-// at returns the trace at a turn angle.
-func (f *ledger) at(turn float64) (coach.Trace, bool) {
-	if f.leg == nil {
-		return coach.Trace{}, false
-	}
-	for _, t := range f.leg.Trace {
-		if t.Turn >= turn {
-			return t, t.Turn < turn+3
-		}
-	}
-	return coach.Trace{}, false
-}
-
 // quicker says how long the turn took and how long it is meant to take.
 func quicker(f *ledger) phrase.Phrase {
 	k := f.checks["pace"]
@@ -131,24 +118,4 @@ func stopped(f *ledger) phrase.Phrase {
 		return phrase.KnockedOff.Of(phrase.Part("reason", f.leg.Reason))
 	}
 	return phrase.BrokenOff.Of(phrase.Part("reason", f.leg.Reason))
-}
-
-// growth says how the bank changed from 25 to 85° of turn.
-func growth(f *ledger) phrase.Phrase {
-	a, ok := f.at(25)
-	b, ok2 := f.at(85)
-	if !ok || !ok2 {
-		return phrase.Phrase{}
-	}
-	return phrase.BankWent.Of(phrase.Number("from", a.Bank, 0, "°"), phrase.Number("to", b.Bank, 0, "°"))
-}
-
-// grew is by how much the bank grew from 25 to 85° of turn.
-func grew(f *ledger) float64 {
-	a, ok := f.at(25)
-	b, ok2 := f.at(85)
-	if !ok || !ok2 {
-		return 0
-	}
-	return b.Bank - a.Bank
 }

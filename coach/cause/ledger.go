@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 )
 
@@ -33,6 +34,14 @@ func newLedger(p *plan.Plan, l *coach.Leg, checks []coach.Check) *ledger {
 		f.weight += k.Weight
 	}
 	return f
+}
+
+// card returns the maneuver's card, nil when there is none.
+func (f *ledger) card() *maneuver.Card {
+	if f.plan == nil {
+		return nil
+	}
+	return f.plan.Card
 }
 
 // named finds a check by a rule's name for it; nil when it lies on the other side of its aim.
@@ -88,7 +97,7 @@ func (f *ledger) weigh(r *rule) (found finding, ok bool) {
 		return found, false
 	}
 	own := f.free(found.frees, r.on, 1) + f.free(found.frees, r.own, 1)
-	if len(r.on) == 0 {
+	if r.whole(f) {
 		for id, loss := range f.loss {
 			found.frees[id] = loss
 			own += loss
@@ -110,10 +119,10 @@ func (f *ledger) weigh(r *rule) (found finding, ok bool) {
 
 // holds reports whether the conditions of a rule are met.
 func (f *ledger) holds(r *rule) bool {
-	if r.when != nil && !r.when(f) {
+	if r.in != nil && !r.in(f.card()) || r.when != nil && !r.when(f) {
 		return false
 	}
-	return len(r.on) == 0 || slices.ContainsFunc(r.on, f.off)
+	return r.whole(f) || slices.ContainsFunc(r.on, f.off)
 }
 
 // free adds a share of the loss of the named checks and returns how much that is.
@@ -127,9 +136,9 @@ func (f *ledger) free(frees map[string]float64, words []string, share float64) (
 	return sum
 }
 
-// rank takes the cause that brings back most, then the one that brings back most of what is
-// left. Of two that bring back the same, the one earlier in the list is the root.
-func (f *ledger) rank(rules []rule, least float64) []finding {
+// rank takes the cause that brings back most, then the one that brings back most of what is left, as long as that is
+// worth it. Of two that bring back the same, the one earlier in the list is the root.
+func (f *ledger) rank(rules []rule) []finding {
 	var list []finding
 	for len(list) < mostCauses {
 		var best finding
@@ -137,11 +146,11 @@ func (f *ledger) rank(rules []rule, least float64) []finding {
 			if slices.ContainsFunc(list, func(named finding) bool { return opposite(named.rule, &rules[i]) }) {
 				continue
 			}
-			if x, ok := f.weigh(&rules[i]); ok && x.gain > best.gain+1e-9 {
+			if x, ok := f.weigh(&rules[i]); ok && x.gain >= worthNaming && x.gain > best.gain+1e-9 {
 				best = x
 			}
 		}
-		if best.rule == nil || best.gain < least {
+		if best.rule == nil {
 			break
 		}
 		for id, x := range best.frees {

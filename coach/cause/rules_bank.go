@@ -1,30 +1,35 @@
 package cause
 
-import "halfturn/stream/phrase"
+import (
+	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
+)
 
 // banks are faults of the bank before the roll-out.
 var banks = []rule{
 	{
-		id:       "bank-grows",
-		meaning:  "Bank grew where it is to be held.",
-		in:       holdsBank,
-		on:       []string{"+bank-at-90", "+bank-held", "+steepest-bank"},
-		drags:    []string{"+bank-at-135", "+roll-out-start", "-height-gained", "-height-held"},
-		when:     func(f *ledger) bool { return f.checks["bank-held"] != nil && grew(f) > 6 && !f.off("-bank-held") },
+		id:      "bank-grows",
+		meaning: "Bank grew where it is to be held.",
+		in:      holdsBank,
+		on:      []string{"+bank-at-90", "+bank-held", "+steepest-bank"},
+		own:     []string{"-height-held"},
+		drags: []string{
+			"+bank-at-135", "roll-out-start", "roll-out-rate", "roll-evenness", "-height-gained", "-speed-held",
+			"-pace", "-nose-at-90", "+exit-speed", "-highest-nose",
+		},
+		when:     func(f *ledger) bool { return grew(f) && !f.off("-bank-held") },
 		evidence: growth,
 		say:      phrase.ChangeKeepTheBankFromGrowing,
 		advice:   phrase.CorrectBankGrows,
 	},
 	{
-		id:      "bank-falls-off",
-		meaning: "Bank came off where it is to be held.",
-		in:      holdsBank,
-		on:      []string{"-bank-at-90", "-shallowest-bank", "-roll-out-start"},
-		own:     []string{"-bank-held"},
-		when: func(f *ledger) bool {
-			return f.checks["bank-held"] != nil && (grew(f) < -4 || f.off("-shallowest-bank") && !f.off("-bank-held"))
-		},
-		evidence: growth,
+		id:       "bank-falls-off",
+		meaning:  "Bank came off where it is to be held.",
+		in:       holdsBank,
+		on:       []string{"-bank-at-90", "-shallowest-bank", "-bank-held", "-roll-out-start"},
+		drags:    []string{"+height-held"},
+		when:     func(f *ledger) bool { return fellOff(f) && !f.off("+bank-held") },
+		evidence: decline,
 		say:      phrase.ChangeKeepTheBankOn,
 		advice:   phrase.CorrectBankFallsOff,
 	},
@@ -32,11 +37,13 @@ var banks = []rule{
 		id:      "overbanked",
 		meaning: "Too much bank.",
 		on:      []string{"+bank-at-90", "+steepest-bank", "+bank-held"},
+		own:     []string{"-height-held"},
 		drags: []string{
 			"-nose-at-90", "+bank-at-45", "+bank-at-135", "roll-evenness", "-pace", "-exit-height",
-			"+exit-speed", "-height-held", "-speed-held", "-height-gained", "roll-out-start",
-			"apex-speed",
+			"+exit-speed", "-speed-held", "-height-gained", "roll-out-start", "roll-out-rate", "apex-speed",
+			"-lowest-nose", "+up-and-down", "+load-factor",
 		},
+		when:   func(f *ledger) bool { return !grew(f) || f.off("-bank-held") },
 		say:    phrase.ChangeLessBank,
 		advice: phrase.CorrectOverbanked,
 		other:  level(phrase.ChangeLessBank, phrase.CorrectOverbankedLevel),
@@ -51,7 +58,7 @@ var banks = []rule{
 			"steepest-bank-at", "roll-out-start",
 		},
 		when: func(f *ledger) bool {
-			return f.off("-steepest-bank") || f.off("-bank-held") || f.checks["bank-held"] == nil && turned(f)
+			return f.off("-steepest-bank") || f.off("-bank-held") || tooShallow(f) || !holdsBank(f.card()) && turned(f)
 		},
 		say:    phrase.ChangeMoreBank,
 		advice: phrase.CorrectUnderbanked,
@@ -82,7 +89,7 @@ var banks = []rule{
 		on:      []string{"-steepest-bank-at"},
 		own:     []string{"-roll-out-start"},
 		drags:   []string{"+bank-at-45", "-bank-at-90", "-bank-at-135", "+roll-evenness", "nose-at-90"},
-		when:    func(f *ledger) bool { return !f.missed("-steepest-bank") },
+		when:    func(f *ledger) bool { return !f.missed("-steepest-bank") && !tooShallow(f) },
 		say:     phrase.ChangeKeepRollingToNinety,
 		advice:  phrase.CorrectBankPeakEarly,
 	},
@@ -92,6 +99,7 @@ var banks = []rule{
 		on:      []string{"+steepest-bank-at"},
 		own:     []string{"+roll-out-start"},
 		drags:   []string{"-bank-at-45", "-bank-at-90", "+bank-at-135", "-roll-evenness", "nose-at-90"},
+		when:    func(f *ledger) bool { return !tooShallow(f) },
 		say:     phrase.ChangeSteepestBankAtNinety,
 		advice:  phrase.CorrectBankPeakLate,
 	},
@@ -100,7 +108,7 @@ var banks = []rule{
 		meaning: "Bank ahead of the turn.",
 		on:      []string{"+bank-at-45", "-bank-at-135"},
 		drags:   []string{"-highest-nose-at", "-roll-out-start"},
-		when:    func(f *ledger) bool { return !f.missed("+steepest-bank") && !f.off("-steepest-bank") },
+		when:    inProportion,
 		say:     phrase.ChangeRollSlowerNoseFirst,
 		advice:  phrase.CorrectBankLeads,
 	},
@@ -110,10 +118,15 @@ var banks = []rule{
 		on:      []string{"-bank-at-45", "+bank-at-135"},
 		drags:   []string{"+highest-nose-at", "+roll-out-start"},
 		against: []string{"bank-leads"},
-		when:    func(f *ledger) bool { return !f.missed("+steepest-bank") && !f.off("-steepest-bank") },
+		when:    inProportion,
 		say:     phrase.ChangeKeepTheBankComing,
 		advice:  phrase.CorrectBankLags,
 	},
+}
+
+// inProportion reports whether the bank as a whole was neither too steep nor too shallow.
+func inProportion(f *ledger) bool {
+	return !f.missed("+steepest-bank") && !f.off("-steepest-bank") && !tooShallow(f)
 }
 
 // turned reports whether the place of the steepest bank was right, or was not judged.
@@ -126,10 +139,14 @@ var rollOuts = []rule{
 		meaning: "Wings level before the half turn was done, in a chandelle.",
 		in:      isChandelle,
 		on:      []string{"-exit-heading"},
-		drags:   []string{"-bank-at-135", "-roll-out-start", "+exit-speed", "roll-evenness", "-steepest-bank-at"},
-		when:    func(f *ledger) bool { return chandelle(f) && finished(f) },
-		say:     phrase.ChangeBankOffMoreSlowly,
-		advice:  phrase.CorrectLevelBefore180,
+		drags: []string{
+			"-bank-at-135", "-roll-out-start", "roll-out-rate", "+exit-speed", "roll-evenness", "-steepest-bank-at",
+		},
+		when:     roundly,
+		all:      rolledShort,
+		evidence: shortOf,
+		say:      phrase.ChangeBankOffMoreSlowly,
+		advice:   phrase.CorrectLevelBefore180,
 	},
 	{
 		id:      "rolled-out-early",
@@ -139,9 +156,11 @@ var rollOuts = []rule{
 		drags: []string{
 			"-bank-at-135", "-roll-out-start", "+exit-height", "-exit-speed", "roll-evenness", "-pace",
 		},
-		when:   func(f *ledger) bool { return notChandelle(f) && finished(f) },
-		say:    phrase.ChangeHoldTheTurnLonger,
-		advice: phrase.CorrectRolledOutEarly,
+		when:     roundly,
+		all:      rolledShort,
+		evidence: shortOf,
+		say:      phrase.ChangeHoldTheTurnLonger,
+		advice:   phrase.CorrectRolledOutEarly,
 	},
 	{
 		id:      "rolled-out-late",
@@ -152,8 +171,9 @@ var rollOuts = []rule{
 		},
 		say:    phrase.ChangeStartTheRollOutSooner,
 		advice: phrase.CorrectRolledOutLate,
-		// The lead is half the bank: FAA-H-8083-3C p. 10-3.
-		other: level(phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel),
+		// The lead is half the bank in a level turn: FAA-H-8083-3C p. 10-3.
+		other:   level(phrase.ChangeStartTheRollOutSooner, phrase.CorrectRolledOutLateLevel),
+		numbers: lateBy,
 	},
 	{
 		id:      "roll-out-begun-early",
@@ -173,4 +193,16 @@ var rollOuts = []rule{
 		say:     phrase.ChangeStartRollingOutAtNinety,
 		advice:  phrase.CorrectRollOutBegunLate,
 	},
+}
+
+// roundly reports whether the turn was flown round, to an exit or nearly.
+func roundly(f *ledger) bool { return finished(f) || rolledShort(f) }
+
+// lateBy advises the bank that is to be left with a little of the turn to go.
+func lateBy(p *plan.Plan) phrase.Phrase {
+	bank, ok := rollOutBank(p)
+	if !ok {
+		return phrase.Phrase{}
+	}
+	return phrase.CorrectRolledOutLateTo.Of(phrase.Number("bank", bank, 0, "°"), phrase.Number("left", toGo, 0, "°"))
 }

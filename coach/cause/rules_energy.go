@@ -16,7 +16,7 @@ var energies = []rule{
 		on:      []string{"+exit-speed"},
 		own:     []string{"-exit-height"},
 		when: func(f *ledger) bool {
-			return steepAtExit(f) && !f.off("-exit-height") && untouched(f) && notChandelle(f)
+			return steepAtExit(f) && !f.off("-exit-height") && untouched(f)
 		},
 		say:    phrase.ChangeRaiseTheNoseSooner,
 		advice: phrase.CorrectDiveNotShallowed,
@@ -43,7 +43,6 @@ var energies = []rule{
 		in:      isGentle,
 		on:      []string{"-exit-height"},
 		drags:   []string{"+exit-speed"},
-		when:    gentle,
 		say:     phrase.ChangeBringTheNoseUpSooner,
 		advice:  phrase.CorrectEndsLow,
 	},
@@ -53,7 +52,6 @@ var energies = []rule{
 		in:      isGentle,
 		on:      []string{"+exit-height"},
 		drags:   []string{"-exit-speed"},
-		when:    gentle,
 		say:     phrase.ChangeLowerNoseInDescent,
 		advice:  phrase.CorrectEndsHigh,
 	},
@@ -63,10 +61,12 @@ var energies = []rule{
 		in:      isNotGentle,
 		on:      []string{"-exit-height", "-height-held"},
 		drags:   []string{"+exit-speed", "+speed-held"},
-		when:    func(f *ledger) bool { return !gentle(f) },
-		say:     phrase.ChangePullOutSooner,
-		advice:  phrase.CorrectHeightLost,
-		other:   level(phrase.ChangeMoreBackPressure, phrase.CorrectHeightLostLevel),
+		// In a turn that is too steep the bank comes off first, then back pressure: the Instrument Flying Handbook's
+		// order for a nose that is low (FAA-H-8083-15A p. 5-28).
+		when:   func(f *ledger) bool { return !steep(f) },
+		say:    phrase.ChangePullOutSooner,
+		advice: phrase.CorrectHeightLost,
+		other:  level(phrase.ChangeMoreBackPressure, phrase.CorrectHeightLostLevel),
 	},
 	{
 		id:      "height-gained",
@@ -74,7 +74,6 @@ var energies = []rule{
 		in:      isNotGentle,
 		on:      []string{"+exit-height", "+height-held"},
 		drags:   []string{"-exit-speed", "-speed-held"},
-		when:    func(f *ledger) bool { return !gentle(f) },
 		say:     phrase.ChangeLetTheNoseDownFurther,
 		advice:  phrase.CorrectHeightGained,
 		other:   level(phrase.ChangeEaseTheBackPressure, phrase.CorrectHeightGainedLevel),
@@ -85,7 +84,6 @@ var energies = []rule{
 		in:      isChandelle,
 		on:      []string{"+exit-speed"},
 		drags:   []string{"-height-gained", "-highest-nose"},
-		when:    chandelle,
 		say:     phrase.ChangeMoreNoseUseTheSpeed,
 		advice:  phrase.CorrectTooFastAtTheEnd,
 	},
@@ -95,7 +93,7 @@ var energies = []rule{
 		in:      isChandelle,
 		on:      []string{"-exit-speed"},
 		drags:   []string{"-no-stall"},
-		when:    func(f *ledger) bool { return chandelle(f) && !f.off("+highest-nose") },
+		when:    func(f *ledger) bool { return !f.off("+highest-nose") },
 		say:     phrase.ChangeStopALittleFaster,
 		advice:  phrase.CorrectTooSlowAtTheEnd,
 	},
@@ -105,7 +103,7 @@ var energies = []rule{
 		in:      isNotChandelle,
 		on:      []string{"+exit-speed", "+speed-held"},
 		drags:   []string{"+apex-speed", "-highest-nose", "-pace"},
-		when:    func(f *ledger) bool { return notChandelle(f) && untouched(f) && !traded(f) },
+		when:    func(f *ledger) bool { return untouched(f) && !traded(f) },
 		say:     phrase.ChangeLessPowerNextTime,
 		advice:  phrase.CorrectExitFast,
 		other:   level(phrase.ChangeLessPowerInTheTurn, phrase.CorrectExitFastLevel),
@@ -116,7 +114,7 @@ var energies = []rule{
 		in:      isNotChandelle,
 		on:      []string{"-exit-speed", "-speed-held"},
 		drags:   []string{"-apex-speed", "-pace", "-stall-margin"},
-		when:    func(f *ledger) bool { return notChandelle(f) && untouched(f) && !traded(f) },
+		when:    func(f *ledger) bool { return untouched(f) && !traded(f) },
 		say:     phrase.ChangeMorePowerNextTime,
 		advice:  phrase.CorrectExitSlow,
 		other:   level(phrase.ChangeMorePowerInTheTurn, phrase.CorrectExitSlowLevel),
@@ -165,15 +163,4 @@ func traded(f *ledger) bool {
 	v, u := out.Values["airspeed"]*aero.FeetPerSecond, in["airspeed"]*aero.FeetPerSecond
 	speed, height := (v*v-u*u)/(2*aero.Gravity), out.Values["altitude"]-in["altitude"] // ft
 	return speed*height < 0 && math.Abs(height) > math.Abs(speed)/2
-}
-
-// hands are faults of coordination.
-var hands = []rule{
-	{
-		id:      "slip-or-skid",
-		meaning: "Ball out of the middle: too little rudder, or feet on the floor.",
-		on:      []string{"coordination"},
-		say:     phrase.ChangeStepOnTheBall,
-		advice:  phrase.CorrectSlipOrSkid,
-	},
 }

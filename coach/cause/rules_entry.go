@@ -5,6 +5,14 @@ import "halfturn/stream/phrase"
 // entries are the faults of the set-up.
 var entries = []rule{
 	{
+		id:      "not-cleared",
+		meaning: "No turns to clear the area were seen before it.",
+		on:      []string{"-area-cleared"},
+		own:     []string{"-clearing-bank", "-clearing-side"},
+		say:     phrase.ChangeClearTheAreaFirst,
+		advice:  phrase.CorrectNotCleared,
+	},
+	{
 		id:      "not-stabilized",
 		meaning: "Two or more of speed, level flight and level wings were wrong before the entry.",
 		on:      []string{"entry-speed", "entry-height-held", "entry-level"},

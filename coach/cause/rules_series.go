@@ -20,7 +20,8 @@ var seriesRules = []rule{
 	{
 		id:      "uneven",
 		meaning: "The legs differ: nose or bank not the same to both sides.",
-		on:      []string{"even-nose", "even-bank"},
+		on:      []string{"even-nose", "even-bank", "even-dive"},
+		own:     []string{"same-rhythm"},
 		say:     phrase.ChangeSamePictureBothWays,
 		advice:  phrase.CorrectUneven,
 	},

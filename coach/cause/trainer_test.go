@@ -48,11 +48,17 @@ func fly(t *testing.T, lib *maneuver.Library, f trainer.Flight) []coach.Series {
 	if err != nil {
 		t.Fatal(err)
 	}
-	pilot, err := trainer.New(f)
+	return flyBy(t, plan.New(card, plane), f)
+}
+
+// flyBy flies flights of the built-in aircraft, one after the other, and coaches them by a plan.
+func flyBy(t *testing.T, by *plan.Plan, flights ...trainer.Flight) []coach.Series {
+	t.Helper()
+	pilot, err := trainer.NewSequence(flights...)
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := follow.New(judge.Options{Plan: plan.New(card, plane), Explain: cause.Explainer{}})
+	c := follow.New(judge.Options{Plan: by, Explain: cause.Explainer{}})
 	var s stream.Sample
 	var derive derive.Deriver
 	var list []coach.Series

@@ -17,6 +17,7 @@ import (
 // left and right legs are judged by the same numbers.
 type Moment struct {
 	Turn   float64 // ° since the entry heading, positive in the direction of the turn
+	Out    float64 // s since the wings came level at the exit; 0 before
 	Sample stream.Sample
 }
 
@@ -44,7 +45,9 @@ type Facts struct {
 	Known    bool              // an aircraft card was chosen
 	Side     float64           // 1 is a turn to the right, −1 to the left
 	Nose     float64           // °, highest nose above level pitch that the reference path needs; NaN when unknown
+	Dive     float64           // °, lowest nose of the reference path, from level pitch; NaN when unknown
 	Duration float64           // s, of the reference path; NaN when unknown
+	Climb    float64           // ft that the reference path gains from entry to exit; NaN when unknown
 	Entry    Moment            // means over the set-up; Turn 0
 	Setup    map[string]float64
 
@@ -135,4 +138,6 @@ type FinishedLeg struct {
 	Direction   string                   // "right" or "left"
 	Entry, Exit float64                  // °, headings
 	Value       func(id string) *float64 // of a check of the leg; nil where it was not measured
+	// At returns a channel at the entry or the exit; ok is false where the leg lacks it.
+	At func(channel string, exit bool) (v float64, ok bool)
 }

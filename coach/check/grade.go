@@ -39,6 +39,9 @@ func Resolve(spec *Spec, f *Facts) (b Bands, reason phrase.Phrase) {
 	case "nose":
 		base, none = f.Nose+f.Entry.Sample.Value(stream.Pitch), phrase.NoNose
 		known = !math.IsNaN(f.Nose)
+	case "dive":
+		base, none = f.Dive+f.Entry.Sample.Value(stream.Pitch), phrase.NoDive
+		known = !math.IsNaN(f.Dive)
 	}
 	if !known {
 		return b, none.Of()

@@ -63,6 +63,7 @@ const (
 	AtPlace                    // at its turn angle, or at the exit where it has none
 	Throughout                 // at every moment of its span, or of the leg: one missing could be the one that counts
 	OnAverage                  // over its span, or the leg, where a moment more or less makes little difference
+	AfterExit                  // at the recovery after the exit
 	AcrossLegs                 // at the legs of a series
 )
 

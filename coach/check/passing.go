@@ -88,6 +88,9 @@ func (p *Passing) Step(m *Moment) {
 	}
 }
 
+// Passed reports whether the turn angle has been passed.
+func (p *Passing) Passed() bool { return p.passed }
+
 // At returns the moment of passing; ok is false while the turn angle has not been passed.
 func (p *Passing) At() (m Moment, ok bool) {
 	switch {

@@ -18,6 +18,11 @@ const (
 	SpeedSpread = "speed-spread" // kt, set-up only
 	TurnRate    = "turn-rate"    // °/s, set-up only
 	TurnAngle   = "turn"         // ° turned since the entry
+
+	// Of the clearing turns before the series, set-up only.
+	Clearing     = "clearing"      // ° turned, of the 180
+	ClearingBank = "clearing-bank" // °, the steepest bank of the shallowest of them
+	ClearingSide = "clearing-side" // ° of the last of them, positive toward the leg
 )
 
 // A Quantity is a channel of the samples, or what is computed from channels.
@@ -68,6 +73,15 @@ var computed = []Quantity{
 	},
 	{Name: SpeedSpread, Title: "spread of airspeed", Unit: "kt", reader: func(*Facts) Reader { return nowhere }},
 	{Name: TurnRate, Title: "turn rate", Unit: "°/s", reader: func(*Facts) Reader { return nowhere }},
+	{Name: Clearing, Title: "clearing turns", Unit: "°", reader: func(*Facts) Reader { return nowhere }},
+	{
+		Name: ClearingBank, Title: "bank of the clearing turns", Unit: "°",
+		reader: func(*Facts) Reader { return nowhere },
+	},
+	{
+		Name: ClearingSide, Title: "last clearing turn, toward the maneuver", Unit: "°",
+		reader: func(*Facts) Reader { return nowhere },
+	},
 	{
 		Name: TurnAngle, Title: "turn", Unit: "°",
 		reader: func(*Facts) Reader { return TurnAt },
@@ -122,6 +136,9 @@ func Read(name string, f *Facts) Reader {
 func Absent(name string, f *Facts, seen bool) Measure {
 	if name == StallMargin && f.Aircraft.Stall == 0 {
 		return None(phrase.NoStallSpeed.Of())
+	}
+	if name == Clearing || name == ClearingBank || name == ClearingSide {
+		return None(phrase.NoClearing.Of())
 	}
 	if q, _ := QuantityNamed(name); q.Lacking != "" {
 		name = q.Lacking

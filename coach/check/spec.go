@@ -14,7 +14,7 @@ type Spec struct {
 	Label   string   `toml:"label"`
 	Kind    string   `toml:"kind"`
 	Channel string   `toml:"channel"` // a channel or a computed quantity
-	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose
+	About   string   `toml:"about"`   // aim and bands are counted from: entry, apex, stall, nose, dive
 	Turn    *float64 `toml:"turn"`    // where, in ° of turn
 	At      string   `toml:"at"`      // or "exit"
 	From    *float64 `toml:"from"`    // span, ° of turn
@@ -135,14 +135,20 @@ func number(x float64) string {
 
 // ReadBands reads the met and near bands below a key and checks them against each other and the aim.
 func ReadBands(v *valid.Validator, key string, met, near []any, aim *float64) (m, n Band) {
-	m, n = readBand(v, key+".met", met), readBand(v, key+".near", near)
+	m, n = ReadMet(v, key, met, aim), readBand(v, key+".near", near)
 	if v.Err() == nil && !m.Inside(n) {
 		v.Fail(key+".near", "is %v; must contain met, %v", n, m)
 	}
+	return m, n
+}
+
+// ReadMet reads the met band below a key and checks it against the aim.
+func ReadMet(v *valid.Validator, key string, met []any, aim *float64) Band {
+	m := readBand(v, key+".met", met)
 	if aim != nil && !m.Contains(*aim) {
 		v.Fail(key+".aim", "is %g; must lie in met, %v", *aim, m)
 	}
-	return m, n
+	return m
 }
 
 // readBand reads a band as a card writes it: two numbers, or a number and an open end written "".

@@ -38,6 +38,10 @@ type (
 	Choose struct{ maneuver.Choice }
 	// Line sets or clears the ground line.
 	Line struct{ coach.LineChoice }
+	// Prompt sets how much is said in flight.
+	Prompt struct{ How string }
+	// Again says what was said last once more.
+	Again struct{}
 	// Student says who flies.
 	Student struct{ Name string }
 	// End ends the session.
@@ -48,22 +52,33 @@ type (
 const (
 	KindChoose  Kind = "choose"
 	KindLine    Kind = "line"
+	KindPrompt  Kind = "prompts"
+	KindAgain   Kind = "again"
 	KindStudent Kind = "student"
 	KindEnd     Kind = "end"
 )
 
 func (Choose) kind() Kind  { return KindChoose }
 func (Line) kind() Kind    { return KindLine }
+func (Prompt) kind() Kind  { return KindPrompt }
+func (Again) kind() Kind   { return KindAgain }
 func (Student) kind() Kind { return KindStudent }
 func (End) kind() Kind     { return KindEnd }
 
-func (a Choose) do(t Target) error  { return t.Choose(a.Choice) }
-func (a Line) do(t Target) error    { return t.Session().SetLine(a.LineChoice) }
+func (a Choose) do(t Target) error { return t.Choose(a.Choice) }
+func (a Line) do(t Target) error   { return t.Session().SetLine(a.LineChoice) }
+func (a Prompt) do(t Target) error { return t.Session().Prompt(a.How) }
+func (Again) do(t Target) error {
+	t.Session().Again()
+	return nil
+}
 func (a Student) do(t Target) error { return t.Student(a.Name) }
 func (End) do(t Target) error       { return t.End() }
 
 func (a Choose) value() any  { return a.Choice }
 func (a Line) value() any    { return a.LineChoice }
+func (a Prompt) value() any  { return a.How }
+func (a Again) value() any   { return a }
 func (a Student) value() any { return a.Name }
 func (a End) value() any     { return a }
 
@@ -89,6 +104,18 @@ var kinds = map[Kind]row{
 		form:     func() Form { return new(lineForm) },
 		says: `{"heading": DEGREES or null, "side": "right", "left" or "", "distance": NM or null}, ` +
 			`or {"clear": true}`,
+	},
+	KindPrompt: {
+		read:     reader(func(a *Prompt) any { return &a.How }),
+		recorded: true,
+		form:     func() Form { return new(promptForm) },
+		says:     `{"prompts": "card", "all", "fade" or "off"}`,
+	},
+	KindAgain: {
+		read:     reader(func(a *Again) any { return a }),
+		recorded: true,
+		form:     func() Form { return new(againForm) },
+		says:     "{}",
 	},
 	KindStudent: {
 		read:     reader(func(a *Student) any { return &a.Name }),
@@ -144,7 +171,11 @@ func (f *ChooseForm) Action() (Action, error) {
 }
 
 type (
-	lineForm    struct{ coach.LineChoice }
+	lineForm   struct{ coach.LineChoice }
+	promptForm struct {
+		Prompts string `json:"prompts"`
+	}
+	againForm   struct{}
 	studentForm struct {
 		Student *string `json:"student"`
 	}
@@ -152,6 +183,10 @@ type (
 )
 
 func (f *lineForm) Action() (Action, error) { return Line{f.LineChoice}, nil }
+
+func (f *promptForm) Action() (Action, error) { return Prompt{f.Prompts}, nil }
+
+func (*againForm) Action() (Action, error) { return Again{}, nil }
 
 func (f *studentForm) Action() (Action, error) {
 	if f.Student == nil {

@@ -73,6 +73,8 @@ func each() []struct {
 			"choose {Maneuver:wing-over Standard:check Aircraft:light-single}", true, true},
 		{Line{coach.LineChoice{Heading: &heading, Side: "left"}},
 			`"line":{"heading":90,"side":"left","distance":null}`, "session", true, true},
+		{Prompt{"fade"}, `"prompts":"fade"`, "session", true, true},
+		{Again{}, `"again":{}`, "session", true, true},
 		{Student{"Ada Example"}, `"student":"Ada Example"`, `student "Ada Example"`, true, true},
 		{Student{}, `"student":""`, `student ""`, true, true},
 		{End{}, `"end":{}`, "end", false, false},

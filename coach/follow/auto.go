@@ -60,6 +60,13 @@ func (a *Auto) Frame() *coach.Frame {
 // Take returns the events since the last call. The slice is valid until the next call.
 func (a *Auto) Take() []coach.Event { return a.events.Take() }
 
+// Prompt sets how much is said in flight; see [Single.Prompt].
+func (a *Auto) Prompt(how string) {
+	for _, j := range a.judges {
+		j.Prompt(how)
+	}
+}
+
 // Step takes the next sample; see [Single.Step].
 func (a *Auto) Step(s *stream.Sample) bool {
 	if !a.shared.Step(s) {
@@ -126,7 +133,8 @@ func (a *Auto) collect(i int) {
 	}
 }
 
-// passCallout passes on the lead's callouts: safety always, the others once it is clear that the leg is its own.
+// passCallout passes on the lead's callouts: safety and the set-up always, the others once it is clear that the leg is
+// its own.
 func (a *Auto) passCallout(i int, k *coach.Callout) {
 	switch k.Kind {
 	case coach.Clear:
@@ -139,6 +147,15 @@ func (a *Auto) passCallout(i int, k *coach.Callout) {
 			return
 		}
 		a.warned[k.ID] = i
+	case coach.SetUpSaid:
+		if i != a.lead {
+			return
+		}
+	case coach.NextTime:
+		decided := a.before != nil && a.named(a.before.Maneuver) == i
+		if i != a.lead || !a.clear && !decided {
+			return
+		}
 	default:
 		if i != a.lead || !a.clear {
 			return

@@ -19,7 +19,7 @@ func TestWaitingCuesBlockNothing(t *testing.T) {
 	}
 	corrections, waiting := 0, 0
 	for _, k := range said {
-		if k.Kind != coach.After || k.Words == "" {
+		if k.Kind != coach.Watch {
 			continue
 		}
 		corrections++

@@ -220,7 +220,7 @@ func TestSilenceIsTheReward(t *testing.T) {
 		if n := len(fields(k.Words)); n > 5 {
 			t.Errorf("%q has %d words", k.Words, n)
 		}
-		if k.Kind == coach.After {
+		if k.Kind == coach.Watch {
 			corrections++
 		}
 		lastSaid[k.Words] = k.Time

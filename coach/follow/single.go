@@ -32,6 +32,9 @@ func (s *Single) Choose(p *plan.Plan) {
 	s.judge.Choose(p)
 }
 
+// Prompt sets how much is said in flight: one of [callout.Prompts].
+func (s *Single) Prompt(how string) { s.judge.Prompt(how) }
+
 // Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
 // false returned.
 func (s *Single) Step(sample *stream.Sample) bool {

@@ -34,6 +34,9 @@ func (j *Judge) Frame() *coach.Frame {
 	var m check.Moment
 	axes, side := ground.Axes{}, 1.0
 	switch l := j.leg; {
+	case l != nil && recovering(l):
+		f.State, f.Phase = "after", "after"
+		m, axes = *l.Cur, l.Axes()
 	case l != nil:
 		j.frameLeg(f, l, &now)
 		m, axes = *l.Cur, l.Axes()
@@ -66,6 +69,9 @@ func (j *Judge) Frame() *coach.Frame {
 	}
 	return f
 }
+
+// recovering reports whether a leg is over but for the recovery after it.
+func recovering(l *flight) bool { _, ok := l.Recovering(); return ok }
 
 // frameLeg adds what there is to show of a leg.
 func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {

@@ -21,6 +21,8 @@ type Options struct {
 	Plan  *plan.Plan
 	Deck  float64 // a hard deck besides the card's height above ground, ft MSL; 0 is none
 	Voice callout.Options
+	// Prompts is how much is said in flight: one of [callout.Prompts]; "" is as the standard has it.
+	Prompts string
 	// Others are the maneuvers that may be flown instead of the chosen one; none are looked for without them.
 	Others []*maneuver.Card
 	// Explain finds the causes of what was missed; nil leaves them out.
@@ -79,6 +81,7 @@ type Judge struct {
 type between struct {
 	level    track.Level
 	clearing track.Clearing
+	cleared  track.Cleared // before the first leg of the series
 	circle   circle
 	ended    float64 // stream time at which the last leg ended; NaN before it
 	tick     float64 // when the slow work is due
@@ -89,6 +92,7 @@ type between struct {
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	j := &Judge{shared: s, track: &s.Tracker, opt: o}
 	j.talk = talk.New(o.Plan, o.Voice, &j.events, j.endLeg)
+	j.talk.Prompt(o.Prompts)
 	j.reset()
 	if len(among) == 0 {
 		among = []*plan.Plan{o.Plan}
@@ -103,6 +107,9 @@ func (j *Judge) Choose(p *plan.Plan) {
 	j.talk.Choose(p)
 	j.setup.expected = j.shared.expect([]*plan.Plan{p})
 }
+
+// Prompt sets how much is said in flight: one of [callout.Prompts].
+func (j *Judge) Prompt(how string) { j.talk.Prompt(how) }
 
 // Plan returns what is to be flown.
 func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }
@@ -121,7 +128,7 @@ func (j *Judge) Step(s *stream.Sample) {
 		j.fly(s)
 	case now >= j.tick:
 		j.tick = now + 0.1
-		j.clearing.Add(now, j.track.Turned)
+		j.clearing.Add(now, j.track.Turned, s.Value(stream.Bank))
 		j.settle(s)
 	}
 }
@@ -130,7 +137,11 @@ func (j *Judge) Step(s *stream.Sample) {
 // cleared after.
 func (j *Judge) Break(reason phrase.Phrase) {
 	if j.leg != nil {
-		j.endLeg(leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true})
+		e := leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true}
+		if flown, ok := j.leg.Recovering(); ok {
+			e = flown
+		}
+		j.endLeg(e)
 	}
 	j.closeSeries(true)
 	j.clearing.Clear()

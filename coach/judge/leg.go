@@ -23,8 +23,13 @@ func (j *Judge) beginLeg(side float64) {
 	ref := j.level.Reference()
 	start := leg.Start{Side: side, Joined: ref.Joined}
 	start.Time = past.Departure(ref, side, p.Card.Commit.Bank == 0)
+	if j.series == nil || start.Time-j.ended > p.Card.Series.Gap {
+		j.cleared = j.clearing.Before(start.Time)
+		j.cleared.Last *= side
+	}
 	l := &flight{Leg: leg.New(p, past, start, &j.shared.common), phase: -1}
-	j.talk.Begin(l.Leg, func(turn float64) (float64, bool) { return j.until(l, turn) })
+	l.Clear(j.cleared)
+	j.talk.Begin(told{j, l})
 	var entry stream.Sample
 	past.Sample(past.At(l.Start), &entry)
 	at, heading := ground.PlaceOf(&entry), l.Facts.Entry.Sample.Value(stream.Heading)
@@ -47,6 +52,9 @@ func (j *Judge) fly(s *stream.Sample) {
 		j.endLeg(e)
 		return
 	}
+	if _, over := l.Recovering(); over {
+		return
+	}
 	j.enterPhase(l)
 	j.talk.Fly()
 }
@@ -55,6 +63,9 @@ func (j *Judge) fly(s *stream.Sample) {
 func (j *Judge) endLeg(e leg.End) {
 	l := j.leg
 	j.leg = nil
+	if flown, ok := l.Recovering(); ok { // also where it stalls in the recovery, it was flown to the exit
+		e.Exit, e.Level = flown.Exit, flown.Level
+	}
 	j.ended = l.Cur.Time()
 	done := l.Grade(j.legNumber(), j.talk.End(), e)
 	if j.opt.Explain != nil && !e.External {

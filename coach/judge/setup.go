@@ -35,7 +35,8 @@ type setup struct {
 	*expected
 	gates    [numGates]gate
 	ready    bool
-	reported uint64 // the open and the known gates when last reported; 0 before
+	list     []coach.Gate // as last reported
+	reported uint64       // the open and the known gates when last reported; 0 before
 }
 
 // An expected is what one of some plans asks of the set-up before it is flown. It does not change.
@@ -55,7 +56,7 @@ func (s *Shared) expect(plans []*plan.Plan) *expected {
 
 // clear forgets what was found.
 func (u *setup) clear() {
-	u.ready, u.reported, u.gates = false, 0, [numGates]gate{}
+	u.ready, u.reported, u.list, u.gates = false, 0, nil, [numGates]gate{}
 }
 
 // Gates returns the conditions of a set-up for a plan, with nothing judged.
@@ -163,8 +164,10 @@ func (j *Judge) judgeSetup(s *stream.Sample) {
 	u.ready = known != 0 && (open|optional)&known == known
 	if key := open | known<<32 | 1<<63; key != u.reported {
 		u.reported = key
-		j.emit(&coach.Setup{Time: coach.Round(now, 3), Ready: u.ready, Gates: j.gateList()})
+		u.list = j.gateList()
+		j.emit(&coach.Setup{Time: coach.Round(now, 3), Ready: u.ready, Gates: u.list})
 	}
+	j.talk.SetUp(u.list, u.ready, s)
 }
 
 func (j *Judge) judgeGates(w *track.Means, s *stream.Sample) {

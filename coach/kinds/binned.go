@@ -49,17 +49,17 @@ func (b *binned) add(m *check.Moment) int {
 
 // profile returns the means over the span, gaps filled by straight lines, each averaged with
 // its neighbors within two degrees; at[i] is the turn angle of value i.
-func (b *binned) profile() (at, v []float64) { return b.means(b.sum) }
+func (b *binned) profile() (at, v []float64) { return means(b, b.sum) }
 
 // means does the same as profile for other sums kept per bin.
-func (b *binned) means(sum []float64) (at, v []float64) {
+func means[T float32 | float64](b *binned, sum []T) (at, v []float64) {
 	lastAt, lastV := math.NaN(), 0.0
 	for i, n := range b.count {
 		turn := float64(i + b.first)
 		if n == 0 || turn > b.to+0.5 {
 			continue
 		}
-		x := sum[i] / float64(n)
+		x := float64(sum[i]) / float64(n)
 		for t := lastAt + 1; t < turn; t++ {
 			at = append(at, t)
 			v = append(v, lastV+(x-lastV)*(t-lastAt)/(turn-lastAt))
@@ -68,6 +68,36 @@ func (b *binned) means(sum []float64) (at, v []float64) {
 		lastAt, lastV = turn, x
 	}
 	return at, even(v, 2)
+}
+
+// timed is a binned that also keeps when each degree was passed.
+type timed struct {
+	binned
+	time []float32 // sums of the times of each degree, counted from the first moment
+	zero float64   // s, the time of that moment
+}
+
+func newTimed(spec *check.Spec, f *check.Facts) timed {
+	t := timed{binned: newBinned(spec, f), zero: math.NaN()}
+	t.time = make([]float32, len(t.sum))
+	return t
+}
+
+// Step adds a moment.
+func (t *timed) Step(m *check.Moment) {
+	if math.IsNaN(t.zero) {
+		t.zero = m.Time()
+	}
+	if i := t.add(m); i >= 0 {
+		t.time[i] += float32(m.Time() - t.zero)
+	}
+}
+
+// course returns the profile, and the mean time of each of its degrees, s since the first moment.
+func (t *timed) course() (at, v, time []float64) {
+	at, v = t.profile()
+	_, time = means(&t.binned, t.time)
+	return at, v, time
 }
 
 // even replaces each value by the mean of those within n places.

@@ -37,7 +37,9 @@ type departure struct {
 	entry *check.Moment
 	base  float64
 	based bool
-	found check.Measure
+
+	value, at float64
+	found     bool
 }
 
 func (d *departure) Step(m *check.Moment) {
@@ -51,16 +53,16 @@ func (d *departure) Step(m *check.Moment) {
 			d.base = then
 		}
 	}
-	if !d.found.OK || math.Abs(v-d.base) > math.Abs(d.found.Value) {
-		d.found = check.Found(v-d.base, m.Turn)
+	if !d.found || math.Abs(v-d.base) > math.Abs(d.value) {
+		d.value, d.at, d.found = v-d.base, m.Turn, true
 	}
 }
 
 func (d *departure) Measure(*check.Moment) check.Measure {
-	if !d.found.OK {
+	if !d.found {
 		return d.nothing()
 	}
-	return d.found
+	return check.Found(d.value, d.at)
 }
 
 // wholeLeg gives a check without a span the whole leg.

@@ -26,20 +26,21 @@ var extremeKind = &check.Kind{
 // extreme measures the highest (sign 1) or lowest (−1) value in a span.
 type extreme struct {
 	span
-	sign  float64
-	found check.Measure
+	sign      float64
+	value, at float64
+	found     bool
 }
 
 func (e *extreme) Step(m *check.Moment) {
 	v, _, ok := e.read(m)
-	if ok && (!e.found.OK || e.sign*v > e.sign*e.found.Value) {
-		e.found = check.Found(v, m.Turn)
+	if ok && (!e.found || e.sign*v > e.sign*e.value) {
+		e.value, e.at, e.found = v, m.Turn, true
 	}
 }
 
 func (e *extreme) Measure(*check.Moment) check.Measure {
-	if !e.found.OK {
+	if !e.found {
 		return e.nothing()
 	}
-	return e.found
+	return check.Found(e.value, e.at)
 }

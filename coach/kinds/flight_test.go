@@ -21,6 +21,8 @@ type flight struct {
 	left    bool
 	noExit  bool
 	facts   check.Facts
+
+	recovery float64 // s after the exit, with the signals going on
 }
 
 const (
@@ -35,9 +37,9 @@ func (f *flight) to() float64 {
 	return f.end
 }
 
-// moments are the samples of the leg, the last exactly at its end. A flight to the left
-// carries the signals of the channels with a side the other way round, as its stream does.
-func (f *flight) moments() []check.Moment {
+// moments are the samples of the leg, the last exactly at its end, and of the recovery after it for a check that looks
+// there. A flight to the left carries the signals of the channels with a side the other way round, as its stream does.
+func (f *flight) moments(spec *check.Spec) []check.Moment {
 	rate := f.rate
 	if rate == 0 {
 		rate = 50
@@ -47,6 +49,12 @@ func (f *flight) moments() []check.Moment {
 	for i := range m {
 		turn := f.to() * float64(i) / float64(n)
 		m[i] = f.moment(turn)
+	}
+	if kinds.Of(spec).Looks == check.AfterExit {
+		for out := 1 / rate; out <= f.recovery+1e-9; out += 1 / rate {
+			m = append(m, f.moment(f.to()+out*pace))
+			m[len(m)-1].Out = out
+		}
 	}
 	return m
 }
@@ -79,7 +87,7 @@ func (f *flight) known() *check.Facts {
 // measure judges the flight.
 func (f *flight) measure(spec *check.Spec) check.Measure {
 	j := kinds.NewJudge(spec, f.known())
-	m := f.moments()
+	m := f.moments(spec)
 	for i := range m {
 		j.Step(&m[i])
 	}

@@ -6,18 +6,26 @@ import (
 	"halfturn/coach/check"
 )
 
-const reversalSays = "largest reversal of what should only rise"
-
 var reversalKind = &check.Kind{
 	Name:   "reversal",
-	Says:   reversalSays,
+	Says:   "largest reversal of what should only rise, or, with falling = true, only fall",
 	Needs:  []string{"channel", "from", "to"},
-	Allows: []string{"smooth"},
+	Allows: []string{"falling", "smooth"},
 	Valid:  straight,
-	Where:  as(reversalSays),
-	Unit:   ofQuantity,
+	Where: func(s *check.Spec) string {
+		way := "rise"
+		if s.Falling {
+			way = "fall"
+		}
+		return "largest reversal of what should only " + way + ", of " + s.Quantity().Title + "," + s.Span()
+	},
+	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
-		return &reversal{binned: newBinned(s, f)}
+		r := &reversal{binned: newBinned(s, f), sign: 1}
+		if s.Falling {
+			r.sign = -1
+		}
+		return r
 	},
 	Bands:  check.Tolerances,
 	Looks:  check.Throughout,
@@ -27,19 +35,24 @@ var reversalKind = &check.Kind{
 	Counts: check.NoCount,
 }
 
-// reversal measures the largest fall below what had been reached, of a quantity that should only rise.
-type reversal struct{ binned }
+// reversal measures how far a quantity that should only rise (sign 1) or only fall (−1) goes back from the farthest
+// value that it had reached.
+type reversal struct {
+	binned
+	sign float64
+}
 
 func (r *reversal) Measure(*check.Moment) check.Measure {
 	at, v := r.profile()
 	if len(v) < 3 {
 		return r.nothing()
 	}
-	high, worst, where := v[0], 0.0, at[0]
+	reached, worst, where := math.Inf(-1), 0.0, at[0]
 	for i := range v {
-		high = math.Max(high, v[i])
-		if high-v[i] > worst {
-			worst, where = high-v[i], at[i]
+		x := r.sign * v[i]
+		reached = math.Max(reached, x)
+		if reached-x > worst {
+			worst, where = reached-x, at[i]
 		}
 	}
 	return check.Found(worst, where)

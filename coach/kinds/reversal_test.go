@@ -3,6 +3,7 @@ package kinds_test
 import (
 	"testing"
 
+	"halfturn/coach/check"
 	"halfturn/stream"
 )
 
@@ -45,6 +46,20 @@ func TestReversal(t *testing.T) {
 			check:  over("reversal", "pitch", 90, 180),
 			flight: flight{signals: one(stream.Pitch, constant(1)), end: 60},
 			reason: "did not reach 90°",
+		},
+		{
+			name:   "what should only fall rises by 4° on the way",
+			check:  with(over("reversal", "pitch", 0, 180), func(k *check.Spec) { k.Falling = true }),
+			flight: pitch(0, 30, 60, 20, 70, 20, 80, 24, 100, 24, 180, 5),
+			want:   4,
+			at:     80,
+			atNear: 3,
+		},
+		{
+			name:   "only falls",
+			check:  with(over("reversal", "pitch", 0, 180), func(k *check.Spec) { k.Falling = true }),
+			flight: pitch(0, 30, 180, 5),
+			at:     0,
 		},
 		{name: "no channel", check: over("reversal", "pitch", 90, 180), reason: "no pitch"},
 	} {

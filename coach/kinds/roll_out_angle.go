@@ -37,11 +37,7 @@ var rollOutAngleKind = &check.Kind{
 // all degrees of both lines. They reach from where the bank first came within 15 % of its steepest to
 // where it last stood at 80 % of it: the rest of the roll-in and the leveling belong to
 // neither line.
-type rollOutAngle struct {
-	binned
-	when []float64 // sums of the times of each bin's moments, s since the first
-	zero float64
-}
+type rollOutAngle struct{ timed }
 
 const (
 	heldBank  = 0.85 // of the steepest, where the level line begins
@@ -49,26 +45,14 @@ const (
 )
 
 func newRollOutAngle(spec *check.Spec, f *check.Facts) *rollOutAngle {
-	r := &rollOutAngle{binned: newBinned(withChannel(spec, "bank"), f), zero: math.NaN()}
-	r.when = make([]float64, len(r.sum))
-	return r
-}
-
-func (r *rollOutAngle) Step(m *check.Moment) {
-	if math.IsNaN(r.zero) {
-		r.zero = m.Time()
-	}
-	if i := r.add(m); i >= 0 {
-		r.when[i] += m.Time() - r.zero
-	}
+	return &rollOutAngle{timed: newTimed(withChannel(spec, "bank"), f)}
 }
 
 func (r *rollOutAngle) Measure(*check.Moment) check.Measure {
-	at, v := r.profile()
+	at, v, t := r.course()
 	if len(v) < 3 {
 		return r.nothing()
 	}
-	_, t := r.means(r.when)
 	peak := top(v, 1)
 	first, last := peak, len(v)-1
 	for first > 0 && v[first-1] >= heldBank*v[peak] {

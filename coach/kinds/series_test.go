@@ -14,6 +14,7 @@ import (
 func series(cut bool, legs ...leg) *check.SeriesFacts {
 	f := &check.SeriesFacts{Legs: 2, Turn: 180, Cut: cut}
 	for _, l := range legs {
+		heights := map[bool]float64{false: l.entry, true: l.exit}
 		f.Finished = append(f.Finished, check.FinishedLeg{
 			Direction: l.side,
 			Entry:     l.entry,
@@ -24,6 +25,7 @@ func series(cut bool, legs ...leg) *check.SeriesFacts {
 				}
 				return new(l.bank)
 			},
+			At: func(channel string, exit bool) (float64, bool) { return heights[exit], channel == "altitude" },
 		})
 	}
 	return f
@@ -99,6 +101,30 @@ var everySeriesKind = []struct {
 		check:  check.Spec{Kind: "return"},
 		facts:  series(false, leg{entry: 10, exit: 188}),
 		reason: "too few finished legs",
+	},
+	{
+		name:  "each leg 80 ft lower than the one before",
+		check: check.Spec{Kind: "drift", Channel: "altitude"},
+		facts: series(false, leg{entry: 5000, exit: 4920}, leg{entry: 4920, exit: 4840}),
+		want:  -160,
+	},
+	{
+		name:  "the first leg high, the second back",
+		check: check.Spec{Kind: "drift", Channel: "altitude"},
+		facts: series(false, leg{entry: 5000, exit: 5090}, leg{entry: 5090, exit: 4980}),
+		want:  90,
+	},
+	{
+		name:   "nothing to drift to",
+		check:  check.Spec{Kind: "drift", Channel: "altitude"},
+		facts:  series(false, leg{entry: 5000, exit: 5090}),
+		reason: "too few finished legs",
+	},
+	{
+		name:   "no such channel in the legs",
+		check:  check.Spec{Kind: "drift", Channel: "airspeed"},
+		facts:  series(false, leg{entry: 5000, exit: 5090}, leg{entry: 5090, exit: 4980}),
+		reason: "no airspeed",
 	},
 	{name: "all legs", check: check.Spec{Kind: "legs"}, facts: series(false, leg{}, leg{}), want: 2},
 	{name: "a leg is missing", check: check.Spec{Kind: "legs"}, facts: series(false, leg{}), want: 1},

@@ -32,6 +32,12 @@ func newSpan(spec *check.Spec, f *check.Facts) span {
 // read returns the quantity if the moment lies in the span, and the time since the moment
 // before (0 for the first).
 func (s *span) read(m *check.Moment) (v, dt float64, ok bool) {
+	v, dt, ok = s.value(m)
+	return v, dt, ok && m.Turn >= s.from && m.Turn <= s.to
+}
+
+// value returns the quantity at any moment, in the span or not, and the time since the moment before.
+func (s *span) value(m *check.Moment) (v, dt float64, ok bool) {
 	v, ok = s.get(m)
 	if !ok {
 		s.absent = s.absent || m.Turn >= s.from && m.Turn <= s.to
@@ -51,7 +57,7 @@ func (s *span) read(m *check.Moment) (v, dt float64, ok bool) {
 		v = s.state
 	}
 	s.begun = true
-	return v, dt, m.Turn >= s.from && m.Turn <= s.to
+	return v, dt, true
 }
 
 func (s *span) nothing() check.Measure {

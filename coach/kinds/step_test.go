@@ -11,7 +11,7 @@ import (
 func TestStepAllocates(t *testing.T) {
 	for name, j := range everyKind() {
 		f := wingOver()
-		m := f.moments()
+		m := f.moments(j.check)
 		facts := f.known()
 		facts.Common = &check.Common{} // its work space is made once per station
 		// AllocsPerRun warms up with the first.
@@ -32,7 +32,7 @@ func BenchmarkStep(b *testing.B) {
 	f := wingOver()
 	facts := f.known()
 	facts.Common = &check.Common{}
-	m := f.moments()
+	m := f.moments(&check.Spec{Kind: "pace"})
 	var judges []check.Judge
 	for _, j := range everyKind() {
 		judges = append(judges, kinds.NewJudge(j.check, facts))

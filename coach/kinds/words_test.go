@@ -61,6 +61,49 @@ func TestWhere(t *testing.T) {
 			where: "largest rise above the value at the start of a span, of bank from 0° to 90° of turn",
 			unit:  "°",
 		},
+		{
+			check: with(over("reversal", "airspeed", 15, 90), func(k *check.Spec) { k.Falling = true }),
+			where: "largest reversal of what should only fall, of airspeed from 15° to 90° of turn",
+			unit:  "kt",
+		},
+		{
+			check: over("held", "bank", 30, 330),
+			where: "bank farthest from the aim: steepest in the leg, shallowest from 30° to 330° of turn",
+			unit:  "°",
+		},
+		{
+			check: over("even-rate", "bank", 90, 185),
+			where: "largest departure from a constant rate between the start of a span and the exit, of bank " +
+				"from 90° to 185° of turn",
+			unit: "°",
+		},
+		{
+			check: with(over("pause", "airspeed", 10, 170), func(k *check.Spec) { k.Within = 2 }),
+			where: "longest time with airspeed within 2 kt of one value, as a share of the time " +
+				"from 10° to 170° of turn",
+			unit: "ratio",
+		},
+		{
+			check: over("up-down", "pitch", 0, 180),
+			where: "depth below the value of the entry over height above it, of nose from 0° to 180° of turn",
+			unit:  "ratio",
+		},
+		{&check.Spec{Kind: "gain"}, "height gained from entry to exit over what the reference path gains", "ratio"},
+		{
+			check: with(&check.Spec{Kind: "after-exit", Channel: "altitude"}, lowest),
+			where: "lowest altitude in the recovery after the exit, less that at the exit",
+			unit:  "ft",
+		},
+		{
+			check: &check.Spec{Kind: "kept", Channel: "bank", Within: 5},
+			where: "time after the exit for which bank stays within 5° of its value there",
+			unit:  "s",
+		},
+		{
+			check: &check.Spec{Kind: "drift", Channel: "altitude"},
+			where: "largest departure of altitude at the end of any leg from the first entry",
+			unit:  "ft",
+		},
 		{&check.Spec{Kind: "pace"}, "time of the leg over the time of the reference path", "ratio"},
 		{
 			check: over("smoothness", "roll-rate", 0, 180),

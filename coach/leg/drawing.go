@@ -15,6 +15,7 @@ type drawing struct {
 	axes    ground.Axes
 	most    int     // entries
 	until   float64 // stream time up to which it is drawn, s
+	next    float64 // ° of turn from which the next entry is drawn
 	entries Packed
 	traces  []coach.Trace // the first entries as a record has them
 }
@@ -22,7 +23,9 @@ type drawing struct {
 const drawingStep = 48 // entries
 
 // begin limits the trace to a turn (°) and a little more.
-func (d *drawing) begin(turn float64) { d.most, d.until = entriesOf(turn), math.Inf(-1) }
+func (d *drawing) begin(turn float64) {
+	d.most, d.until, d.next = entriesOf(turn), math.Inf(-1), math.Inf(-1)
+}
 
 func entriesOf(turn float64) int { return int(turn) + 61 }
 
@@ -33,7 +36,7 @@ func (d *drawing) add(m *check.Moment, f *check.Facts) {
 	}
 	d.until = m.Time()
 	n := len(d.entries)
-	if n == d.most || n > 0 && m.Turn < unpack(d.entries[n-1].turn, angleDigits)+1 {
+	if m.Turn < d.next || n == d.most {
 		return
 	}
 	if n == cap(d.entries) {
@@ -63,10 +66,14 @@ func (d *drawing) add(m *check.Moment, f *check.Facts) {
 		e.along, e.across = pack(along, groundDigits), pack(across, groundDigits)
 	}
 	d.entries = append(d.entries, e)
+	d.next = unpack(e.turn, angleDigits) + 1
 }
 
 // upTo returns how many entries there are up to a moment, at least n.
 func (d *drawing) upTo(n int, m *check.Moment) int {
+	if n == len(d.entries) {
+		return n
+	}
 	now := coach.Round(m.Time(), timeDigits)
 	for n < len(d.entries) && d.entries[n].time <= now {
 		n++

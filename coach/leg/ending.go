@@ -19,6 +19,7 @@ const (
 	levelToEnd   = 1.0  // s of level wings that end it
 	levelToBreak = 3.0  // s of level wings that break it off
 	fallBack     = 15.0 // ° of turning back that break it off
+	turnAgain    = 15.0 // ° of bank that end the recovery after it: another turn has begun
 )
 
 // An ending looks for the end of a leg.
@@ -30,6 +31,7 @@ type ending struct {
 	rolled     bool          // the wings have been out of level
 	levelSince float64       // NaN while the wings are not level again
 	replaying  bool          // the past is being flown through
+	recovering bool          // the exit is certain, and the recovery after it is being watched
 }
 
 // An End is how a leg ended. The zero value is none.
@@ -47,12 +49,20 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 	m := at.Cur
 	bank, now := m.Sample.Value(stream.Bank), m.Time()
 	switch {
+	case e.recovering:
+		if math.Abs(bank) > turnAgain || e.out(now) >= card.Recovery.Time {
+			return e.finished()
+		}
+		return End{}
 	case m.Turn < at.Farthest-fallBack:
 		return End{Outcome: coach.BrokenOff, Reason: phrase.TurnedBack.Of()}
 	case now-at.Start > card.Limit:
 		return End{Outcome: coach.BrokenOff, Reason: phrase.TookTooLong.Of()}
 	case e.exits(at, card.Turn-EndMargin, bank):
-		return End{Outcome: coach.Finished, Exit: e.exit, Level: e.level}
+		if e.recovering = e.out(now) < card.Recovery.Time; e.recovering {
+			return End{}
+		}
+		return e.finished()
 	}
 	if math.Abs(bank) > LevelBank {
 		e.rolled, e.levelSince = true, math.NaN()
@@ -62,6 +72,17 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 		return End{Outcome: coach.BrokenOff, Reason: phrase.RolledLevel.Of()}
 	}
 	return End{}
+}
+
+// finished is the end of a leg that was flown to its exit.
+func (e *ending) finished() End { return End{Outcome: coach.Finished, Exit: e.exit, Level: e.level} }
+
+// out returns the time since the wings came level at the exit, s; 0 while they have not.
+func (e *ending) out(now float64) float64 {
+	if !e.exiting {
+		return 0
+	}
+	return now - e.exit.Time()
 }
 
 // exits notes where the wings come level from a turn angle on, and reports whether they stay so.

@@ -75,6 +75,7 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 		Known:    p.Known,
 		Side:     at.Side,
 		Nose:     p.Nose,
+		Dive:     p.Dive(),
 		Setup:    map[string]float64{},
 	}
 	w, _ := past.Over(at.Time-2, at.Time)
@@ -84,6 +85,7 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 	f.Entry.Set(&w.Sample, 0, at.Side)
 	f.Entry.Sample.Put(stream.Time, at.Time)
 	f.Duration = p.Duration(w.Sample.Value(stream.Airspeed), w.Sample.Value(stream.Altitude))
+	f.Climb = p.Climb()
 	if !at.Joined {
 		setUpFacts(&f, p.Card, past, at.Time)
 	}
@@ -114,6 +116,14 @@ func setUpFacts(f *check.Facts, card *maneuver.Card, past *track.Ring, start flo
 	}
 }
 
+// Clear adds what was flown to clear the area before the series, as far as it is known; its last turn is positive
+// toward the first leg. A leg that ran on from another has no set-up.
+func (l *Leg) Clear(c track.Cleared) {
+	if setup := l.Facts.Setup; c.Known && len(setup) > 0 {
+		setup[check.Clearing], setup[check.ClearingBank], setup[check.ClearingSide] = c.Turned, c.Bank, c.Last
+	}
+}
+
 // Fly puts the leg on a course that it may share with others. It comes before the first sample.
 func (l *Leg) Fly(c *Course) { l.course = c }
 
@@ -134,6 +144,11 @@ func (l *Leg) Replay(past *track.Ring) End {
 // Step takes the next sample with its unwrapped heading (°), and returns the end of the leg if it has come.
 func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.move(s, turned)
+	l.Cur.Out = l.ending.out(l.Cur.Time())
+	if l.ending.recovering {
+		l.measures.recover(l.Cur)
+		return l.ending.seek(&l.Position, l.plan.Card)
+	}
 	l.measures.step(l.prev, l.Cur)
 	l.passage.step(l.Cur)
 	l.course.drawing.add(l.Cur, &l.Facts)
@@ -141,6 +156,9 @@ func (l *Leg) Step(s *stream.Sample, turned float64) End {
 	l.Farthest = max(l.Farthest, l.Cur.Turn)
 	return l.ending.seek(&l.Position, l.plan.Card)
 }
+
+// Recovering returns the end of a leg that is over but for the recovery after its exit; ok is false before that.
+func (l *Leg) Recovering() (e End, ok bool) { return l.ending.finished(), l.ending.recovering }
 
 // Exiting reports whether the wings have come level at the end of the turn.
 func (l *Leg) Exiting() bool { return l.ending.exiting }

@@ -13,6 +13,7 @@ import (
 // measures are the checks of the card over a leg.
 type measures struct {
 	judges   []check.Judge // by check of the card; nil for those of a series
+	after    []check.Judge // those that look at the recovery after the exit
 	count    int           // of those of a leg
 	sampling sampling.Sampling
 }
@@ -22,6 +23,9 @@ func (m *measures) begin(card *maneuver.Card, facts *check.Facts) {
 	for i := range card.Checks {
 		if m.judges[i] = kinds.NewJudge(&card.Checks[i], facts); m.judges[i] != nil {
 			m.count++
+		}
+		if kinds.Of(&card.Checks[i]).Looks == check.AfterExit {
+			m.after = append(m.after, m.judges[i])
 		}
 	}
 	m.sampling.Begin(card, facts)
@@ -34,6 +38,13 @@ func (m *measures) step(prev, cur *check.Moment) {
 		if judge != nil {
 			judge.Step(cur)
 		}
+	}
+}
+
+// recover takes the next moment of the recovery after the exit.
+func (m *measures) recover(cur *check.Moment) {
+	for _, judge := range m.after {
+		judge.Step(cur)
 	}
 }
 
@@ -88,7 +99,7 @@ const exitHeading = "exit-heading"
 // gradeCheck grades the i-th check of the card at the end of the leg.
 func (l *Leg) gradeCheck(i int, e End) coach.Check {
 	spec := &l.plan.Card.Checks[i]
-	if spec.ID == exitHeading && e.Outcome != coach.Finished && !e.External {
+	if spec.ID == exitHeading && e.Exit == nil && !e.External {
 		r := score.Check(spec, check.Measure{OK: true, Value: l.Farthest, At: l.Farthest}, &l.Facts)
 		if r.Verdict == coach.Met { // far enough, and yet no exit
 			none := check.None(phrase.NotLevel.Of())

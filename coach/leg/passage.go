@@ -26,10 +26,10 @@ func (p *passage) begin(checkpoints []maneuver.Checkpoint) {
 // the curve between the two.
 func (p *passage) step(cur *check.Moment) {
 	p.passing.Step(cur)
-	m, ok := p.passing.At()
-	if !ok {
+	if !p.passing.Passed() {
 		return
 	}
+	m, _ := p.passing.At()
 	if p.refine {
 		p.passed[len(p.passed)-1] = m
 	} else {

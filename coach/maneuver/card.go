@@ -6,6 +6,7 @@ package maneuver
 import (
 	"slices"
 
+	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 )
@@ -27,8 +28,10 @@ type Card struct {
 	Limit       float64      `toml:"limit"`      // s, the longest a leg may take
 	Commit      Commit       `toml:"commit"`
 	Setup       Setup        `toml:"set-up"`
+	Recovery    Recovery     `toml:"recovery"` // none when left out
 	Series      Series       `toml:"series"`
 	Deck        Deck         `toml:"hard-deck"`
+	Limits      Limits       `toml:"limits"`
 	Phases      []Phase      `toml:"phase"`
 	Checkpoints []Checkpoint `toml:"checkpoint"`
 	Cues        []Cue        `toml:"cue"`
@@ -38,6 +41,12 @@ type Card struct {
 	Watches     []Watch      `toml:"watch"`
 	Checks      []check.Spec `toml:"check"`
 	Errors      []string     `toml:"errors"` // common ones, for the brief
+
+	// Prompts is how much the standard has said in flight: one of those of package callout; "" is PromptsFade.
+	Prompts string `toml:"-"`
+
+	// Task is the published test of the maneuver by the standard that judges it; nil where the standard has none.
+	Task *Task `toml:"-"`
 
 	// AllCues are the cues of checkpoints and the others in the order of the turn; that of the exit is ExitLead early.
 	AllCues []Cue `toml:"-"`
@@ -63,6 +72,12 @@ type Setup struct {
 	Source        string  `toml:"source"`
 }
 
+// Recovery is the flight after the exit that still belongs to a leg. A turn the pilot begins in it ends it.
+type Recovery struct {
+	Time   float64 `toml:"time"` // s
+	Source string  `toml:"source"`
+}
+
 // Series says which legs belong together.
 type Series struct {
 	Legs     int     `toml:"legs"`
@@ -74,6 +89,12 @@ type Series struct {
 // Deck is the lowest height above the ground at which any part of the maneuver is flown.
 type Deck struct {
 	Height float64 `toml:"height"` // ft above the ground
+	Source string  `toml:"source"`
+}
+
+// Limits are what the maneuver must never pass, whatever the aircraft can.
+type Limits struct {
+	Bank   float64 `toml:"bank"` // ° either way; 0 is none
 	Source string  `toml:"source"`
 }
 
@@ -89,13 +110,17 @@ type Checkpoint struct {
 	Turn  float64 `toml:"turn"`
 	Words string  `toml:"words"` // what to see, for the page
 	Cue   string  `toml:"cue"`   // what is said before it, five words at most
-	Point float64 `toml:"point"` // ° from the nose toward the turn where the reference point stands
+	// Asks are what the cue asks of the pilot.
+	Asks  []callout.Ask `toml:"asks"`
+	Point float64       `toml:"point"` // ° from the nose toward the turn where the reference point stands
 }
 
 // A Cue is something said before a turn angle.
 type Cue struct {
 	Turn float64 `toml:"turn"`
 	Say  string  `toml:"say"`
+	// Asks are what the words ask of the pilot.
+	Asks []callout.Ask `toml:"asks"`
 	// Of is the turn angle the words are about: the full turn for the exit, whose words end ExitLead before it.
 	Of float64 `toml:"-"`
 }
@@ -119,7 +144,7 @@ type Reference struct {
 	Source   string  `toml:"source"`
 }
 
-// Corridor is how far from the aim the flight may be, in pictures and before a correction is said on the way.
+// Corridor is how far from the aim the flight may be, in pictures and before something is said of it on the way.
 type Corridor struct {
 	Bank     float64 `toml:"bank"`     // °
 	Nose     float64 `toml:"nose"`     // °
@@ -131,13 +156,16 @@ type Corridor struct {
 // A Watch is a correction said while flying, when a quantity has been outside the corridor for some time.
 type Watch struct {
 	ID      string  `toml:"id"`
-	Channel string  `toml:"channel"` // bank, pitch, airspeed: against the corridor; ball, power: against Width
-	Width   float64 `toml:"width"`   // balls from the middle, or ratio from the entry's power
+	Channel string  `toml:"channel"` // bank, pitch, airspeed, height: against the aim; ball, power: as at the entry
+	Width   float64 `toml:"width"`   // how far off it may be; 0 is the corridor's, which ball and power have none of
 	From    float64 `toml:"from"`
 	To      float64 `toml:"to"`
 	Hold    float64 `toml:"hold"` // s outside before it is said
 	High    string  `toml:"high"` // what is said above the corridor
 	Low     string  `toml:"low"`
+	// HighAsks and LowAsks are what High and Low ask of the pilot.
+	HighAsks callout.Ask `toml:"high-asks"`
+	LowAsks  callout.Ask `toml:"low-asks"`
 }
 
 // Has reports whether the card has a check of an id.

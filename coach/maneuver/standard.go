@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/valid"
@@ -12,12 +13,15 @@ import (
 
 // A Standard is a card on top of a maneuver card: the tolerances to judge by.
 type Standard struct {
-	Name    string   `toml:"name"`
-	Title   string   `toml:"title"`
-	Summary string   `toml:"summary"`
-	Source  string   `toml:"source"`
-	Widen   float64  `toml:"widen"` // every band with two ends, about its aim
+	Name    string  `toml:"name"`
+	Title   string  `toml:"title"`
+	Summary string  `toml:"summary"`
+	Source  string  `toml:"source"`
+	Widen   float64 `toml:"widen"` // every band with two ends, about its aim
+	// Prompts is how much is said in flight: "all", "fade" or "off"; "" is "fade".
+	Prompts string   `toml:"prompts"`
 	Changes []Change `toml:"change"`
+	Tasks   []Task   `toml:"task"` // published tests, by maneuver
 }
 
 // A Change replaces what the maneuver card asks of one check.
@@ -26,7 +30,7 @@ type Change struct {
 	Check    string   `toml:"check"`
 	Aim      *float64 `toml:"aim"`
 	Met      []any    `toml:"met"`
-	Near     []any    `toml:"near"`
+	Near     []any    `toml:"near"` // left out: nothing is nearly met
 	Weight   *float64 `toml:"weight"`
 	Source   string   `toml:"source"`
 
@@ -46,17 +50,26 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 	v.Words("summary", s.Summary, 200)
 	v.Source("source", s.Source)
 	v.Within("widen", s.Widen, 0.5, 4)
+	if s.Prompts != "" {
+		v.OneOf("prompts", s.Prompts, callout.PromptsAll, callout.PromptsFade, callout.PromptsOff)
+	}
 	for i := range s.Changes {
 		c := &s.Changes[i]
 		key := fmt.Sprintf("change[%d]", i)
 		v.Name(key+".maneuver", c.Maneuver)
 		v.Name(key+".check", c.Check)
 		v.Source(key+".source", c.Source)
-		c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
+		if v.Has(key + ".near") {
+			c.metBand, c.nearBand = check.ReadBands(v, key, c.Met, c.Near, c.Aim)
+		} else {
+			c.metBand = check.ReadMet(v, key, c.Met, c.Aim)
+			c.nearBand = c.metBand
+		}
 		if c.Weight != nil {
 			v.Within(key+".weight", *c.Weight, 0, 10)
 		}
 	}
+	s.validateTasks(v)
 	return s, v.Err()
 }
 
@@ -64,13 +77,14 @@ func LoadStandard(file string, data []byte) (*Standard, error) {
 // would lie outside its met band, or a change would widen a limit.
 func (s *Standard) Apply(card *Card) (*Card, error) {
 	c := *card
-	c.Standard = s.Name
+	c.Standard, c.Prompts = s.Name, s.Prompts
 	c.Checks = slices.Clone(card.Checks)
 	for i := range c.Checks {
 		k := &c.Checks[i]
 		k.MetBand, k.NearBand = k.Widened(kinds.Of(k).Bands, s.Widen)
 	}
 	c.keepLimits(card)
+	var changed []string
 	for _, ch := range s.Changes {
 		if ch.Maneuver != card.Name {
 			continue
@@ -83,6 +97,7 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		if err := s.leavesLimit(k, &ch); err != nil {
 			return nil, err
 		}
+		changed = append(changed, ch.Check)
 		k.MetBand, k.NearBand, k.Source = ch.metBand, ch.nearBand, ch.Source
 		if ch.Aim != nil {
 			k.Aim = ch.Aim
@@ -99,6 +114,9 @@ func (s *Standard) Apply(card *Card) (*Card, error) {
 		if ch.Weight != nil {
 			k.Weight = *ch.Weight
 		}
+	}
+	if t := s.task(card.Name); t != nil {
+		t.apply(&c, changed)
 	}
 	return &c, nil
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"halfturn/coach/callout"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
 	"halfturn/coach/valid"
@@ -34,10 +35,10 @@ func (c *Card) validate(v *valid.Validator) error {
 func (c *Card) orderCues() {
 	c.AllCues = nil
 	for _, q := range c.Cues {
-		c.AllCues = append(c.AllCues, Cue{Turn: q.Turn, Say: q.Say, Of: q.Turn})
+		c.AllCues = append(c.AllCues, Cue{Turn: q.Turn, Say: q.Say, Asks: q.Asks, Of: q.Turn})
 	}
 	for _, p := range c.Checkpoints {
-		c.AllCues = append(c.AllCues, Cue{Turn: min(p.Turn, c.Turn-ExitLead), Say: p.Cue, Of: p.Turn})
+		c.AllCues = append(c.AllCues, Cue{Turn: min(p.Turn, c.Turn-ExitLead), Say: p.Cue, Asks: p.Asks, Of: p.Turn})
 	}
 	slices.SortStableFunc(c.AllCues, func(a, b Cue) int { return cmp.Compare(a.Turn, b.Turn) })
 }
@@ -58,11 +59,19 @@ func (c *Card) validateEntry(v *valid.Validator) {
 	v.Within("set-up.airspeed", c.Setup.Airspeed, 1, 50)
 	v.Within("set-up.ball", c.Setup.Ball, 0.05, 2)
 	v.Source("set-up.source", c.Setup.Source)
+	if c.Recovery.Time != 0 {
+		v.Within("recovery.time", c.Recovery.Time, 1, 30)
+		v.Source("recovery.source", c.Recovery.Source)
+	}
 	v.Within("series.legs", float64(c.Series.Legs), 1, 20)
 	v.Within("series.gap", c.Series.Gap, 5, 600)
 	v.Source("series.source", c.Series.Source)
 	v.Within("hard-deck.height", c.Deck.Height, 0, 20000)
 	v.Source("hard-deck.source", c.Deck.Source)
+	if c.Limits.Bank != 0 {
+		v.Within("limits.bank", c.Limits.Bank, 20, 180)
+		v.Source("limits.source", c.Limits.Source)
+	}
 }
 
 func (c *Card) validatePhases(v *valid.Validator) {
@@ -93,6 +102,7 @@ func (c *Card) validateCheckpoints(v *valid.Validator) {
 		}
 		v.Words(key+".words", p.Words, 60)
 		v.Spoken(key+".cue", p.Cue)
+		asks(v, key+".asks", p.Asks...)
 		last = p.Turn
 	}
 	if n := len(c.Checkpoints); n == 0 {
@@ -104,6 +114,7 @@ func (c *Card) validateCheckpoints(v *valid.Validator) {
 	for i, q := range c.Cues {
 		v.Within(fmt.Sprintf("cue[%d].turn", i), q.Turn, 1, c.Turn)
 		v.Spoken(fmt.Sprintf("cue[%d].say", i), q.Say)
+		asks(v, fmt.Sprintf("cue[%d].asks", i), q.Asks...)
 	}
 }
 
@@ -151,15 +162,28 @@ func (c *Card) validateWatches(v *valid.Validator) {
 	for i, w := range c.Watches {
 		key := fmt.Sprintf("watch[%d]", i)
 		v.Name(key+".id", w.ID)
-		v.OneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "ball", check.Power)
+		v.OneOf(key+".channel", w.Channel, "bank", "pitch", "airspeed", "height", "ball", check.Power)
 		if w.Channel == "ball" || w.Channel == check.Power {
 			v.Within(key+".width", w.Width, 0.01, 5)
+		} else {
+			v.Within(key+".width", w.Width, 0, 500)
 		}
 		v.Within(key+".hold", w.Hold, 0.2, 10)
 		v.Spoken(key+".high", w.High)
 		v.Spoken(key+".low", w.Low)
+		asks(v, key+".high-asks", w.HighAsks)
+		asks(v, key+".low-asks", w.LowAsks)
 		if w.From < 0 || w.To <= w.From || w.To > c.Turn {
 			v.Fail(key+".from", "spans %g to %g; must rise, from 0 to at most the turn of %g", w.From, w.To, c.Turn)
+		}
+	}
+}
+
+// asks checks what a phrase asks of the pilot; a card may leave it out.
+func asks(v *valid.Validator, key string, list ...callout.Ask) {
+	for _, a := range list {
+		if a != "" && !a.Known() {
+			v.Fail(key, "is %q; must be %s", a, valid.Any(callout.Asks()))
 		}
 	}
 }

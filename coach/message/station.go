@@ -30,6 +30,7 @@ type Station struct {
 	Maneuver string        `json:"maneuver"` // card name as chosen
 	Auto     bool          `json:"auto"`     // the maneuver is found from what is flown: Maneuver is the last found
 	Aircraft string        `json:"aircraft"` // "" when none is chosen
+	Prompts  string        `json:"prompts"`  // how much is said in flight: "card", "all", "fade" or "off"
 
 	Session   string `json:"session"`   // the session being flown, "" before anything was flown
 	Student   string `json:"student"`   // who flies, "" when not known

@@ -43,7 +43,8 @@ type Settings struct {
 	BankSign              string  `json:"bankSign"`
 	PitchSign             string  `json:"pitchSign"`
 	GroundSpeedAsAirspeed bool    `json:"groundSpeedAsAirspeed,omitempty"`
-	Cards                 string  `json:"cards"` // a hash of all cards and maps: with others the grades may differ
+	Prompts               string  `json:"prompts,omitempty"` // at its beginning; "" is "card"
+	Cards                 string  `json:"cards"`             // a hash of all: with others the grades may differ
 }
 
 // SettingsOf returns the settings in the options of a session. cards is the hash of the cards and maps.
@@ -55,6 +56,7 @@ func SettingsOf(o *session.Options, cards string) Settings {
 		BankSign:              o.Station.BankSign.String(),
 		PitchSign:             o.Station.PitchSign.String(),
 		GroundSpeedAsAirspeed: o.Station.GroundSpeedAsAirspeed,
+		Prompts:               o.Coach.Prompts,
 		Cards:                 cards,
 	}
 }
@@ -69,7 +71,7 @@ func (s Settings) Apply(o *session.Options) error {
 		return fmt.Errorf("the recording's sign of pitch %w", err)
 	}
 	o.Station.GroundSpeedAsAirspeed = s.GroundSpeedAsAirspeed
-	o.Coach.Deck = s.Deck
+	o.Coach.Deck, o.Coach.Prompts = s.Deck, s.Prompts
 	o.Coach.Voice = callout.Options{Rate: s.Rate, Reaction: s.Reaction}
 	return nil
 }

@@ -333,12 +333,18 @@ func (p *sheet) callouts(l *Leg) {
 	widths := []float64{22, 22, 26, 0}
 	p.row(4.6, true, widths, "after entry", "turned", "kind", "words")
 	for _, c := range l.Callouts {
-		if c.Words == "" {
-			continue // the end of a warning
+		if c.Words == "" || c.Kind == coach.SetUpSaid {
+			continue // the end of a warning; the set-up
 		}
 		p.row(4.6, false, widths, number(c.Time-l.Start, 1)+" s", number(c.Turn, 0)+"°", kinds[c.Kind], c.Words)
 	}
 }
 
-var kinds = map[string]string{coach.Cue: "cue", coach.After: "correction", coach.Safety: "safety",
-	coach.Result: "result"}
+var kinds = map[string]string{
+	coach.Cue:      "cue",
+	coach.Watch:    "on the way",
+	coach.Safety:   "safety",
+	coach.Result:   "result",
+	coach.NextTime: "next time",
+	coach.Again:    "again",
+}

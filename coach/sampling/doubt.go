@@ -22,8 +22,10 @@ const LeaveBank = 10.0
 // fineness is how finely a leg was sampled: in the mean, and where each of its checks looks.
 type fineness struct {
 	n, time float64         // intervals so far, and their sum in s
-	kept    [2]check.Moment // the last two kept, the older first
+	kept    [2]check.Moment // the last two kept
+	newer   int             // which of them is the newer
 	have    int             // how many of them there are
+	gaps    bool            // there was a coarse interval
 	views   []view          // of the checks that can be uncertain
 }
 
@@ -109,15 +111,15 @@ func (f *fineness) add(prev, cur *check.Moment) {
 	if f.have == 0 || dt >= coarse {
 		f.keep(prev) // where the gap begins
 	}
-	if cur.Time()-f.kept[1].Time() >= coarse/2 {
+	if cur.Time()-f.kept[f.newer].Time() >= coarse/2 {
 		f.keep(cur)
 	}
 }
 
 // keep keeps a moment, and looks at it and the two before when one of the intervals is coarse.
 func (f *fineness) keep(m *check.Moment) {
-	a, b := &f.kept[0], &f.kept[1]
-	if bank, _ := bankOf(m); bank > LeaveBank {
+	a, b := &f.kept[1-f.newer], &f.kept[f.newer]
+	if bank, _ := bankOf(m); f.gaps && bank > LeaveBank {
 		f.notYetOut()
 	}
 	if f.have == 2 {
@@ -126,12 +128,13 @@ func (f *fineness) keep(m *check.Moment) {
 			return
 		}
 		if max(b.Time()-a.Time(), m.Time()-b.Time()) >= coarse {
+			f.gaps = true
 			for i := range f.views {
 				f.views[i].look(a, b, m)
 			}
 		}
 	}
-	*a, *b = *b, *m
+	*a, f.newer = *m, 1-f.newer
 	f.have = min(f.have+1, 2)
 }
 

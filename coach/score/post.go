@@ -20,7 +20,7 @@ func PostOf(spec *check.Spec, k *coach.Check, turns []float64) *float64 {
 		return new(0.0)
 	case spec.Turn != nil:
 		return nearest(turns, *spec.Turn)
-	case kind.Looks == check.AtPlace:
+	case kind.Looks == check.AtPlace, kind.Looks == check.AfterExit:
 		return new(turns[len(turns)-1])
 	case kind.Doubt == check.Angle && k.Aim != nil:
 		return nearest(turns, *k.Aim)

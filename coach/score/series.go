@@ -16,7 +16,7 @@ import (
 // and not measured when it was cut. The note says more about legs that are missing. Causes are left empty.
 func Series(card *maneuver.Card, s *coach.Series, cut bool, note phrase.Phrase) {
 	s.Checks = []coach.Check{}
-	f, seen := &check.Facts{Nose: math.NaN()}, seriesFacts(card, s, cut)
+	f, seen := &check.Facts{Nose: math.NaN(), Dive: math.NaN()}, seriesFacts(card, s, cut)
 	for i := range card.Checks {
 		spec := &card.Checks[i]
 		if kind := kinds.Of(spec); kind.OfSeries() {
@@ -90,6 +90,14 @@ func seriesFacts(card *maneuver.Card, s *coach.Series, cut bool) *check.SeriesFa
 			Entry:     l.Entry.Values[heading],
 			Exit:      l.Exit.Values[heading],
 			Value:     func(id string) *float64 { return valueOf(l, id) },
+			At: func(channel string, exit bool) (v float64, ok bool) {
+				at := &l.Entry
+				if exit {
+					at = l.Exit
+				}
+				v, ok = at.Values[channel]
+				return v, ok
+			},
 		})
 	}
 	return f

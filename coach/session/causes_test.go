@@ -1,6 +1,7 @@
 package session_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -43,6 +44,19 @@ func TestRecordedCauses(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestRecordedStall: a wing that stalled is named beside what led to it.
+func TestRecordedStall(t *testing.T) {
+	const name = "chandelle-traditional-turboprop-a-stalled"
+	legs := legsOf(grade(t, name, loadTruth(t)[name], nil))
+	var ids []string
+	for _, c := range legs[0].Causes {
+		ids = append(ids, c.ID)
+	}
+	if !slices.Contains(ids, "stalled") {
+		t.Errorf("stalled is not among %v", ids)
 	}
 }
 

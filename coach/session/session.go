@@ -63,6 +63,7 @@ type Session struct {
 	last    float64 // stream time of the last sample, NaN before the first
 	status  status
 	flown   flown
+	said    *coach.Callout    // the last with words; nil before
 	measure *measure.Measurer // while no aircraft card is chosen; nil else
 }
 
@@ -101,6 +102,7 @@ type follower interface {
 	Take() []coach.Event
 	Frame() *coach.Frame
 	SetLine(c coach.LineChoice) error
+	Prompt(how string)
 	Sight() ground.Sight
 	Succeed(sight ground.Sight)
 }
@@ -199,6 +201,10 @@ func (s *Session) drain() {
 				s.propose(&e.Legs[i])
 			}
 			s.flown.addSeries(e)
+		case *coach.Callout:
+			if e.Words != "" {
+				s.said = e
+			}
 		}
 		s.publish(message.Of(e))
 	}
@@ -239,7 +245,7 @@ func same(a, b *message.Station) bool {
 	stream := a.Address == b.Address && a.Link == b.Link && a.Format == b.Format && a.Advice.Equal(b.Advice)
 	channels := slices.Equal(a.Channels, b.Channels) && slices.Equal(a.Derived, b.Derived) &&
 		slices.Equal(a.Missing, b.Missing)
-	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft
+	choice := a.Maneuver == b.Maneuver && a.Auto == b.Auto && a.Aircraft == b.Aircraft && a.Prompts == b.Prompts
 	session := a.Session == b.Session && a.Ended == b.Ended && a.Student == b.Student
 	recording := a.Recording == b.Recording && a.RecordingWords.Equal(b.RecordingWords)
 	return rate && stream && channels && choice && session && recording
@@ -262,6 +268,7 @@ func (s *Session) Info(now float64) message.Station {
 		Maneuver:       p.Card.Name,
 		Auto:           len(s.opt.Auto) > 0,
 		Aircraft:       p.Aircraft.Name,
+		Prompts:        s.Prompts(),
 		Session:        known.id,
 		Ended:          known.ended,
 		Student:        known.student,

@@ -21,7 +21,7 @@ import (
 // planFacts is what is known of a leg before it is flown. The nose is counted from level here, because the pitch of
 // level flight is measured at the entry.
 func planFacts(p *plan.Plan) *check.Facts {
-	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose}
+	return &check.Facts{Aircraft: p.Aircraft, Known: p.Known, Nose: p.Nose, Dive: p.Dive()}
 }
 
 // Card prints the card of a plan: every check with its bands in numbers, its weight and its source.
@@ -45,12 +45,31 @@ func Card(w io.Writer, p *plan.Plan) error {
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%g\t%s\n", k.ID, kinds.Where(k), aim, met, near, k.Weight, k.Source)
 	}
 	t.Flush()
-	if slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.About == "nose" }) {
-		b.WriteString("\nThe highest nose is counted from the pitch of level flight, measured at the entry.\n")
+	if slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.About == "nose" || k.About == "dive" }) {
+		b.WriteString("\nThe nose is counted from the pitch of level flight, measured at the entry.\n")
 	}
+	published(&b, card.Task)
 	fmt.Fprintf(&b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// published prints the published test that a standard judges by, element by element.
+func published(b *strings.Builder, task *maneuver.Task) {
+	switch {
+	case task == nil:
+		return
+	case !task.Published():
+		b.WriteString("\nNo test of this maneuver is published.\n")
+		return
+	}
+	t := tabwriter.NewWriter(b, 0, 8, 2, ' ', 0)
+	fmt.Fprintf(t, "\n%s %s\tASKS\tIN A STREAM\tCHECKS\tWHY\n", task.Document, task.Name)
+	for i := range task.Elements {
+		e := &task.Elements[i]
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", e.ID, e.Asks, e.Stream, strings.Join(e.Checks, ", "), e.Reason)
+	}
+	t.Flush()
 }
 
 // bandCells are aim and bands in numbers, or as counted from what is not known.

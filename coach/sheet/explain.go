@@ -19,6 +19,7 @@ import (
 // abouts are the numbers of an aircraft card that bands may be counted from, in words.
 var abouts = map[string]string{
 	"nose":  "highest nose that follows from the numbers",
+	"dive":  "lowest nose that follows from the numbers",
 	"entry": "entry speed",
 	"apex":  "apex speed",
 	"stall": "stall speed",

@@ -1,6 +1,19 @@
-// Package talk decides what is said to a pilot: the cues of the card before their turn angles, corrections, how a leg
-// went, and the limits, which are watched all the time. It follows one leg at a time, which package leg measures. It is
-// pure.
+// Package talk decides what is said to a pilot: cues before their turn angles, errors that grow, how a leg went and
+// what to do in the next, the set-up, and the way back from a limit. It is told of a leg through [Leg], and is pure.
+//
+// # Nothing wrong at the moment it is heard
+//
+// Each phrase declares what it asks ([callout.Ask]). It is said only where that is right now, when its words have
+// ended, and two seconds later or at the next checkpoint. A checkpoint that was passed gets a tone; what to do there is
+// said as "Next time" after the leg, and once more before the next. No pull is asked for at a steep bank. Package audit
+// holds all of that to recorded and made-up flights.
+//
+// A cue is not sent before the checkpoint ahead of it is passed. While the bank or the nose is off by twice its
+// corridor, or a limit is passed, no cue is said, those sent are taken back, and the way back is said until it is
+// cured.
+//
+// How much is said follows the standard, or a choice: all; fading, where the cue of a point met in two legs in a row
+// falls silent until it is missed; or nothing but safety and how the leg went.
 //
 // # What is said, and when
 //
@@ -21,10 +34,9 @@
 //
 // # What gives way to what
 //
-// The judge assumes one listener with an average voice. A waiting cue blocks nothing. A correction of the checkpoint
-// just passed interrupts a cue; a correction on the way waits for a cue that begins within a second, and is said
-// after it if it still applies. Safety waits for nothing. Nothing is repeated within 4 s, and what is late is
-// dropped. An alert stands until its cause is gone, and at least as long as a slow voice needs for its words; the
-// alert for the hard deck, which ends the leg, stands for ten seconds at most. The result is said after it. A clock
+// One listener with an average voice is assumed. A waiting cue blocks nothing. A growing error waits for a cue that
+// begins within a second; one far out interrupts it. Safety waits for nothing but a limit that matters more. Nothing is
+// repeated within 4 s, but the way back, after a pause of 2.4 s. An alert stands until its cause is gone, and at least
+// as long as a slow voice needs for its words; that for the hard deck, which ends the leg, for ten seconds. A clock
 // that is set back starts another flight: what was said before no longer counts.
 package talk

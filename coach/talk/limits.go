@@ -11,32 +11,36 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// The limits, watched all the time. While one is passed it is a safety callout; passed for as long as its hold, it
-// knocks the leg off.
+// The limits, watched all the time, the one that matters most first. While one is passed, the way back is said; passed
+// for as long as its hold, it knocks the leg off.
 const (
 	limitStall = iota
 	limitDeck
-	limitNever
 	limitLoad
 	limitBank
+	limitNever
 	numLimits
 )
 
 var limitTable = [numLimits]struct {
-	id, words string
-	reason    *phrase.Definition
-	hold      float64 // s until it knocks the leg off
+	id     string
+	reason *phrase.Definition
+	hold   float64 // s until it knocks the leg off
 }{
-	limitStall: {coach.LimitStall, "Stall! Lower the nose", phrase.Stalled, 0.5},
-	limitDeck:  {coach.LimitDeck, "Hard deck! Climb", phrase.BelowDeck, 0},
-	limitNever: {coach.LimitNever, "Too fast! Ease out", phrase.OverSpeed, 0},
-	limitLoad:  {coach.LimitLoad, "Ease the pull", phrase.OverLoad, 0.2},
-	limitBank:  {coach.LimitBank, "Too steep! Roll level", phrase.OverBank, 0},
+	limitStall: {coach.LimitStall, phrase.Stalled, 0.5},
+	limitDeck:  {coach.LimitDeck, phrase.BelowDeck, 0},
+	limitLoad:  {coach.LimitLoad, phrase.OverLoad, 0.2},
+	limitBank:  {coach.LimitBank, phrase.OverBank, 0},
+	limitNever: {coach.LimitNever, phrase.OverSpeed, 0},
 }
 
 // deckAfter is how long after a leg the deck warning goes on, s (common practice, no source): time to climb out, and
 // an end for a pilot who flies on below it to land.
 const deckAfter = 10.0
+
+// mostAlone is how often an alert is said in a row while no leg is flown: a card's number may be wrong for what is
+// flown.
+const mostAlone = 3
 
 // marginStall is how close to the stall the warning comes, kt.
 const marginStall = 3.0
@@ -51,12 +55,28 @@ const (
 
 // limits is the state of all limits.
 type limits struct {
-	since  [numLimits]float64 // when each was passed; 0 while it is not
-	shown  [numLimits]bool
-	saidAt [numLimits]float64
-
+	alerts   [numLimits]alert
 	slow     float64 // when the margin over the stall was last small
 	dropping float64 // since when the nose drops; 0 while it does not
+}
+
+// An alert is the state of one limit.
+type alert struct {
+	since float64 // when it was passed; 0 while it is not
+	shown bool
+	words string // said last
+	said  float64
+	times int // said while it is shown
+}
+
+// any reports whether the way back from a limit is being said.
+func (l *limits) any() bool {
+	for i := range l.alerts {
+		if l.alerts[i].shown {
+			return true
+		}
+	}
+	return false
 }
 
 // broke reports whether the wing has let go: close to the stall, and the nose dropping.
@@ -78,9 +98,9 @@ func (l *limits) broke(now, margin float64, known bool, s *stream.Sample) bool {
 // clearLimits forgets everything. Warnings that are shown are taken down.
 func (t *Talk) clearLimits() {
 	l := &t.limits
-	for i := range l.shown {
-		if l.shown[i] {
-			t.out.Put(&coach.Callout{Time: coach.Round(t.now, 3), Kind: coach.Clear, ID: limitTable[i].id})
+	for i := range l.alerts {
+		if l.alerts[i].shown {
+			t.put(coach.Callout{Kind: coach.Clear, ID: limitTable[i].id})
 		}
 	}
 	*l = limits{}
@@ -109,71 +129,103 @@ func (t *Talk) watchLimits(s *stream.Sample, above float64) {
 	margin, known := check.StallMarginAt(s, a.Stall)
 	warned := s.Value(stream.StallWarning) != 0
 	if l.broke(t.now, margin, known, s) {
-		l.since[limitStall] = math.Inf(-1)
-		t.limit(limitStall, true, true)
+		l.alerts[limitStall].since = math.Inf(-1)
+		t.limit(limitStall, true, true, push(s))
 		return
 	}
-	t.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned)
+	t.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned, push(s))
 
 	low := t.belowDeck(above)
-	t.limit(limitDeck, low, low)
-
-	fast := a.Never > 0 && s.Value(stream.Airspeed) > a.Never
-	t.limit(limitNever, fast, fast)
+	t.limit(limitDeck, low, low, climb(s))
 
 	n, has := s.Get(stream.NormalLoad)
-	heavy := has && (a.LoadMax > 0 && n > a.LoadMax || a.LoadMin < 0 && n < a.LoadMin)
-	t.limit(limitLoad, heavy, heavy)
+	heavy, light := has && a.LoadMax > 0 && n > a.LoadMax, has && a.LoadMin < 0 && n < a.LoadMin
+	t.limit(limitLoad, heavy || light, heavy || light, unload(light))
 
-	steep := a.BankMax > 0 && math.Abs(s.Value(stream.Bank)) > a.BankMax
-	t.limit(limitBank, steep, steep)
+	bank := math.Abs(s.Value(stream.Bank))
+	t.limit(limitBank, a.BankMax > 0 && bank > a.BankMax, t.overbanked(bank), levelOff(s))
+
+	fast := a.Never > 0 && s.Value(stream.Airspeed) > a.Never
+	t.limit(limitNever, fast, fast, slow(s))
 }
 
-// limit notes whether one limit is passed, warns of it, and ends the leg when it stays passed.
-func (t *Talk) limit(i int, passed, warn bool) {
-	row, l, now := &limitTable[i], &t.limits, t.now
+// cured is how far inside its limit a bank must be to be cured, °.
+const cured = 3.0
+
+// overbanked reports whether a bank is past the limit of the aircraft's card, or in a leg past that of the maneuver's.
+// It stays so until it is well inside.
+func (t *Talk) overbanked(bank float64) bool {
+	most := math.Inf(1)
+	if a := t.plan.Aircraft.BankMax; a > 0 {
+		most = a
+	}
+	if m := t.plan.Card.Limits.Bank; m > 0 && t.leg != nil {
+		most = math.Min(most, m)
+	}
+	if t.limits.alerts[limitBank].shown {
+		most -= cured
+	}
+	return bank > most
+}
+
+// limit notes whether one limit is passed, says the way back, and ends the leg when it stays passed.
+func (t *Talk) limit(i int, passed, warn bool, words string) {
+	row, l, now := &limitTable[i], &t.limits.alerts[i], t.now
 	if !warn {
-		l.since[i] = 0
-		if l.shown[i] && now-l.saidAt[i] >= callout.Slowest(row.words) { // it was heard to its end
-			t.out.Put(&coach.Callout{Time: coach.Round(now, 3), Kind: coach.Clear, ID: row.id})
-			l.shown[i] = false
+		l.since = 0
+		if l.shown && now-l.said >= callout.Slowest(l.words) { // it was heard to its end
+			t.put(coach.Callout{Kind: coach.Clear, ID: row.id})
+			*l = alert{}
 		}
 		return
 	}
-	if !l.shown[i] && (passed || t.leg != nil) && t.voice.Say(now, callout.SafetyLevel, row.words) {
-		l.shown[i], l.saidAt[i] = true, now
-		t.out.Put(&coach.Callout{
-			Time:  coach.Round(now, 3),
-			Kind:  coach.Safety,
-			ID:    row.id,
-			Words: row.words,
-			Tone:  "safety",
-			Turn:  t.turnNow(),
-		})
+	if passed || t.leg != nil || l.shown {
+		t.alert(i, words)
 	}
 	if !passed {
-		l.since[i] = 0
+		l.since = 0
 		return
 	}
-	if l.since[i] == 0 {
-		l.since[i] = now
+	if l.since == 0 {
+		l.since = now
 	}
-	if t.leg != nil && now-l.since[i] >= row.hold {
+	if t.leg != nil && now-l.since >= row.hold {
 		t.knockOff(leg.End{Outcome: coach.KnockOff, Reason: row.reason.Of(), Limit: row.id})
 	}
 }
 
+// alert says the way back from a limit: at once, again after a pause, and when the attitude asks for other words. It
+// waits for the words of a limit that matters more.
+func (t *Talk) alert(i int, words string) {
+	l := &t.limits.alerts[i]
+	for k := range i {
+		if o := &t.limits.alerts[k]; o.shown && t.now-o.said < t.voice.Length(o.words) {
+			return
+		}
+	}
+	if l.shown && words != l.words && t.now-l.said < callout.Slowest(l.words) {
+		return // what was begun is heard to its end
+	}
+	if t.leg == nil && l.times >= mostAlone || !t.voice.Insist(t.now, callout.SafetyLevel, words) {
+		return
+	}
+	if t.leg != nil && !l.shown {
+		t.withdraw()
+	}
+	l.shown, l.said, l.words = true, t.now, words
+	l.times++
+	t.put(coach.Callout{
+		Kind:  coach.Safety,
+		ID:    limitTable[i].id,
+		Words: words,
+		Tone:  "safety",
+	})
+}
+
 // belowDeck reports whether the hard deck is broken: in a leg, and for a while after one in which it was.
 func (t *Talk) belowDeck(above float64) bool {
-	if t.leg == nil && !(t.limits.shown[limitDeck] && t.now-t.ended < deckAfter) {
+	if t.leg == nil && !(t.limits.alerts[limitDeck].shown && t.now-t.ended < deckAfter) {
 		return false
 	}
 	return above < 0
-}
-
-func (t *Talk) turnNow() float64 {
-	if t.leg == nil {
-		return 0
-	}
-	return coach.Round(t.leg.Cur.Turn, 1)
 }

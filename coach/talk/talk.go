@@ -1,40 +1,80 @@
 package talk
 
 import (
+	"cmp"
+	"math"
+
 	"halfturn/coach"
 	"halfturn/coach/callout"
+	"halfturn/coach/check"
 	"halfturn/coach/leg"
 	"halfturn/coach/plan"
+	"halfturn/coach/track"
 	"halfturn/stream"
 )
 
 // A Talk decides what is said to one station. It is not safe for concurrent use.
 type Talk struct {
-	plan   *plan.Plan
-	voice  *callout.Voice
-	out    *coach.Events
-	now    float64 // stream time, s
-	leg    *line   // nil between legs
-	ended  float64 // stream time at which the last leg ended, s
-	limits limits
-	told   string // the maneuver last said to be flown instead of the chosen one
-
+	plan     *plan.Plan
+	voice    *callout.Voice
+	out      *coach.Events
 	knockOff func(leg.End)
+
+	now     float64 // stream time, s
+	leg     *line   // nil between legs
+	ended   float64 // stream time at which the last leg ended, s; NaN before it
+	limits  limits
+	prompts string // one of package callout
+	fade    fade
+	setup   setup
+	told    string // the maneuver last said to be flown instead of the chosen one
+}
+
+// A Leg is what is known of the leg being flown.
+type Leg interface {
+	Moment() *check.Moment // of now
+	Entry() *check.Moment
+	Side() float64                           // 1 right, −1 left
+	Rates() track.Rates                      // of the last half second, not mirrored
+	Until(turn float64) (s float64, ok bool) // predicts the time to a turn angle
+	SoFar(check int) coach.Check             // grades a check of the card by what was seen so far
+	Exiting() bool                           // the wings have come level at the end of the turn
 }
 
 // New makes the talk of a plan. Its callouts are put into out; knockOff ends the leg when a limit asks for it.
 func New(p *plan.Plan, o callout.Options, out *coach.Events, knockOff func(leg.End)) *Talk {
-	return &Talk{plan: p, voice: callout.New(o), out: out, knockOff: knockOff}
+	t := &Talk{voice: callout.New(o), out: out, knockOff: knockOff, ended: math.NaN(), prompts: callout.PromptsCard}
+	t.Choose(p)
+	return t
 }
 
 // Choose changes the plan from here on. Break comes first.
-func (t *Talk) Choose(p *plan.Plan) { t.plan, t.told = p, "" }
+func (t *Talk) Choose(p *plan.Plan) {
+	t.plan, t.told = p, ""
+	t.fade.begin(p.Card)
+}
+
+// Prompt sets how much is said in flight: one of [callout.Prompts]; "" is [callout.PromptsCard].
+func (t *Talk) Prompt(how string) { t.prompts = cmp.Or(how, callout.PromptsCard) }
+
+// Prompts returns how much is said in flight, which is never [callout.PromptsCard].
+func (t *Talk) Prompts() string {
+	switch {
+	case t.prompts != callout.PromptsCard:
+		return t.prompts
+	case t.plan.Card.Prompts != "":
+		return t.plan.Card.Prompts
+	}
+	return callout.PromptsFade
+}
 
 // Break forgets what was said, since the stream jumped or ended, or another choice was made. Warnings that are shown
-// are taken down.
+// are taken down. What was met in the legs before is kept.
 func (t *Talk) Break() {
 	t.clearLimits()
 	t.voice.Reset()
+	t.setup = setup{}
+	t.ended = math.NaN()
 }
 
 // Watch judges a sample against the limits at a stream time (s). above is the height above the hard deck, ft; NaN when
@@ -44,55 +84,51 @@ func (t *Talk) Watch(now float64, s *stream.Sample, above float64) {
 	t.watchLimits(s, above)
 }
 
-// Begin takes a leg that has begun. until predicts the time to a turn angle, s.
-func (t *Talk) Begin(l *leg.Leg, until func(turn float64) (s float64, ok bool)) {
-	t.leg = &line{Leg: l, until: until}
-	t.leg.begin(t.plan.Card)
+// Begin takes a leg that has begun.
+func (t *Talk) Begin(l Leg) {
+	t.leg = newLine(t.plan.Card, l)
+	t.setup = setup{}
 }
 
 // Skip passes over what belongs to the turn that was flown before the leg committed itself.
-func (t *Talk) Skip() { t.leg.skip(t.plan.Card, t.leg.Cur.Turn) }
+func (t *Talk) Skip() { t.leg.skip(t.plan.Card, t.leg.Moment().Turn) }
 
 // Fly decides what is said at this moment of the leg.
 func (t *Talk) Fly() {
-	t.sendCues()
-	if t.sayCue() {
-		return
+	t.look()
+	if !t.leg.Exiting() {
+		t.lookAtWatches()
+		t.sayUrgent()
+		t.sendCues()
+		if !t.sayCue() {
+			t.sayWatch()
+		}
 	}
-	if !t.sayAfter() {
-		t.sayWatch()
-	}
+	t.sayAfter()
 }
 
 // End takes that the leg is over, and returns how many corrections were given in it.
 func (t *Talk) End() int {
 	said := t.leg.said
-	t.ended, t.leg = t.leg.Cur.Time(), nil
+	t.ended, t.leg = t.leg.Moment().Time(), nil
 	return said
 }
 
 // Sent returns the turn angles of the cues that were sent and are still ahead.
 func (t *Talk) Sent() (turns []float64) {
-	for _, q := range t.plan.Card.AllCues[:t.leg.sent] {
-		if q.Turn > t.leg.Cur.Turn {
+	for i, q := range t.plan.Card.AllCues[:t.leg.sent] {
+		if q.Turn > t.leg.Moment().Turn && t.leg.cues[i].sent {
 			turns = append(turns, q.Turn)
 		}
 	}
 	return turns
 }
 
-// Shallow says that a turn of an angle was too shallow to be a leg.
-func (t *Talk) Shallow(turned float64) {
-	k := &coach.Callout{
-		Time:  coach.Round(t.now, 3),
-		Kind:  coach.Result,
-		ID:    "shallow",
-		Words: "Too shallow to count",
-		Tone:  coach.Missed,
-		Turn:  coach.Round(turned, 1),
+// put sends a callout of now.
+func (t *Talk) put(k coach.Callout) {
+	k.Time = coach.Round(t.now, 3)
+	if t.leg != nil && k.Turn == 0 && k.Kind != coach.Clear {
+		k.Turn = coach.Round(t.leg.Moment().Turn, 1)
 	}
-	if !t.voice.Say(t.now, callout.ResultLevel, k.Words) {
-		k.Words = ""
-	}
-	t.out.Put(k)
+	t.out.Put(&k)
 }

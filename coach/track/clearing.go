@@ -1,6 +1,7 @@
 package track
 
 import (
+	"iter"
 	"math"
 	"slices"
 )
@@ -12,17 +13,28 @@ const (
 	ClearingDone = 160.0 // °, "about" 180: the roll-out may come a little early
 	clearingAge  = 180.0 // s
 	clearingStep = 5.0   // ° of heading that count as turning; less is wandering
+	clearingTurn = 45.0  // ° to one side from which on it is a clearing turn
 )
 
 // Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
 type Clearing struct {
-	steps []turning // the oldest first
-	at    float64   // unwrapped heading up to which it was counted
-	begun bool
+	steps    []turning // the oldest first
+	at       float64   // unwrapped heading up to which it was counted
+	begun    bool
+	since    float64 // stream time from which on the flight was followed, s
+	followed bool
 }
 
-// A turning is a step of heading, ° to the right, and the stream time at its end, s.
-type turning struct{ time, turn float64 }
+// Cleared is what was flown to clear the area before a leg.
+type Cleared struct {
+	Known  bool    // the flight was followed for long enough to say
+	Turned float64 // ° of the 180
+	Bank   float64 // °, the steepest bank of the shallowest clearing turn; 0 when there was none
+	Last   float64 // ° of the last clearing turn, right positive; 0 when there was none
+}
+
+// A turning is a step of heading, ° to the right, with the stream time (s) and the bank (°) at its end.
+type turning struct{ time, turn, bank float64 }
 
 // mostSteps are more than a turn at 7°/s makes in the time that counts.
 const mostSteps = 256
@@ -30,8 +42,11 @@ const mostSteps = 256
 // Clear forgets all turns.
 func (k *Clearing) Clear() { *k = Clearing{} }
 
-// Add notes the unwrapped heading at a time.
-func (k *Clearing) Add(now, turned float64) {
+// Add notes the unwrapped heading and the bank at a time.
+func (k *Clearing) Add(now, turned, bank float64) {
+	if !k.followed {
+		k.since, k.followed = now, true
+	}
 	if !k.begun {
 		k.at, k.begun = turned, true
 	}
@@ -44,7 +59,7 @@ func (k *Clearing) Add(now, turned float64) {
 	for old < len(k.steps) && now-k.steps[old].time > clearingAge {
 		old++
 	}
-	k.steps = append(slices.Delete(k.steps, 0, old), turning{now, d})
+	k.steps = append(slices.Delete(k.steps, 0, old), turning{now, d, math.Abs(bank)})
 }
 
 // Skip passes over the turning of a leg.
@@ -53,11 +68,45 @@ func (k *Clearing) Skip() { k.begun = false }
 // Turned returns how much of the 180° of clearing turns was flown in the last minutes, °.
 func (k *Clearing) Turned(now float64) float64 {
 	var right, left float64
-	for _, s := range slices.Backward(k.steps) {
-		if now-s.time > clearingAge {
-			break
-		}
+	for s := range k.before(now) {
 		right, left = right+max(0, s.turn), left+max(0, -s.turn)
 	}
 	return max(max(right, left), 2*min(right, left))
+}
+
+// Before returns what was flown in the minutes before a leg that began at a time (s).
+func (k *Clearing) Before(start float64) Cleared {
+	c := Cleared{Turned: k.Turned(start)}
+	c.Known = c.Turned >= ClearingDone || k.followed && start-k.since >= clearingAge
+	var turn, bank float64 // of the turn to one side that is being gone through backward
+	count := func() {
+		if math.Abs(turn) < clearingTurn {
+			return
+		}
+		if c.Last == 0 {
+			c.Last, c.Bank = turn, bank
+		}
+		c.Bank = min(c.Bank, bank)
+	}
+	for s := range k.before(start) {
+		if s.turn*turn < 0 {
+			count()
+			turn, bank = 0, 0
+		}
+		turn, bank = turn+s.turn, max(bank, s.bank)
+	}
+	count()
+	return c
+}
+
+// before ranges over the steps of the minutes before a time, the latest first.
+func (k *Clearing) before(to float64) iter.Seq[*turning] {
+	return func(yield func(*turning) bool) {
+		for i := len(k.steps) - 1; i >= 0; i-- {
+			s := &k.steps[i]
+			if to-s.time > clearingAge || s.time <= to && !yield(s) {
+				return
+			}
+		}
+	}
 }

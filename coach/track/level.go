@@ -89,8 +89,6 @@ func (l *Level) Renew(t *Tracker) {
 	if !full || !w.steady() {
 		return
 	}
-	var now stream.Sample
-	t.Past.Sample(0, &now)
 	turning, was := w.turningBank(), *l.Reference()
 	l.trim.add(w.Bank - turning)
 	bank := l.trim.bank
@@ -100,7 +98,7 @@ func (l *Level) Renew(t *Tracker) {
 	straight := bank == l.trim.bank && math.Abs(turning) < levelTurn
 	level := straight && math.Abs(w.NoseRate) < levelNose
 	if was.Joined { // a leg that runs straight on would zoom
-		was.level = !straight || now.Has&energy != energy
+		was.level = !straight || !t.Past.Holds(energy)
 	}
 	if !level {
 		stale := t.Now-was.Until > levelStale && math.Abs(w.Bank) < levelWorn
@@ -108,6 +106,8 @@ func (l *Level) Renew(t *Tracker) {
 			return
 		}
 	}
+	var now stream.Sample
+	t.Past.Sample(0, &now)
 	l.flight = Reference{
 		OK:       true,
 		level:    level,

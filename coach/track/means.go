@@ -1,6 +1,10 @@
 package track
 
-import "halfturn/stream"
+import (
+	"sort"
+
+	"halfturn/stream"
+)
 
 // Means are the means over a stretch of the past.
 type Means struct {
@@ -60,15 +64,9 @@ func (r *Ring) meansOver(over stretch) (w Means, full bool) {
 // within returns which samples lie between two times, newest to the one before end; full tells whether there are older
 // ones.
 func (r *Ring) within(from, to float64) (newest, end int, full bool) {
-	for newest < r.n && r.Time(newest) > to {
-		newest++
-	}
-	for end = newest; end < r.n; end++ {
-		if r.Time(end) < from-1e-9 {
-			return newest, end, true
-		}
-	}
-	return newest, end, false
+	newest = sort.Search(r.n, func(i int) bool { return r.Time(i) <= to })
+	end = max(newest, r.Since(from-1e-9))
+	return newest, end, end < r.n
 }
 
 // sum adds up a channel over some samples, the newest first.

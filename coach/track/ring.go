@@ -119,11 +119,21 @@ func (r *Ring) Get(i int, c stream.Channel) (float64, bool) {
 
 func (r *Ring) isMagnetic(i int) bool { return r.magnetic != nil && r.magnetic[r.slot(i)] }
 
+// Holds reports whether the newest sample has all of some channels.
+func (r *Ring) Holds(channels stream.Set) bool { return r.has[r.slot(0)]&channels == channels }
+
 // Sample writes the i-th sample into s. Which of its channels were derived is not kept.
 func (r *Ring) Sample(i int, s *stream.Sample) {
 	k := r.slot(i)
+	a, has := &r.attitude[k], r.has[k]
 	*s = stream.Sample{Magnetic: r.isMagnetic(i)}
-	for c := range r.has[k].All() {
+	s.Restore(stream.Time, a.time)
+	s.Restore(stream.Bank, a.bank)
+	s.Restore(stream.Pitch, a.pitch)
+	for c := range (has &^ inAttitude &^ stream.Flags).All() {
+		s.Restore(c, r.columns[c][k])
+	}
+	for c := range (has & stream.Flags).All() {
 		s.Restore(c, r.Value(i, c))
 	}
 }

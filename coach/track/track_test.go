@@ -266,7 +266,7 @@ func TestClearing(t *testing.T) {
 		for _, x := range c.turns {
 			for range int(x.seconds * 10) {
 				now, heading = now+0.1, heading+x.by/x.seconds/10
-				k.Add(now, heading)
+				k.Add(now, heading, 30)
 			}
 		}
 		near(t, c.name, k.Turned(now), c.want, 2*clearingStep+1)
@@ -274,9 +274,9 @@ func TestClearing(t *testing.T) {
 		near(t, "after Clear", k.Turned(now), 0, 0)
 	}
 	var k Clearing
-	k.Add(0, 0)
+	k.Add(0, 0, 30)
 	k.Skip()
-	k.Add(60, 180)
+	k.Add(60, 180, 30)
 	near(t, "the turning of a leg", k.Turned(60), 0, 0)
 }
 
@@ -297,4 +297,43 @@ func TestStepAllocatesNothing(t *testing.T) {
 	}); n != 0 {
 		t.Errorf("%v allocations per sample", n)
 	}
+}
+
+// What was flown to clear the area, by hand: CNATRA P-330 par. 1005 asks for at least 45° of bank, and for the last
+// clearing turn toward the maneuver.
+func TestClearedBefore(t *testing.T) {
+	type turn struct{ by, seconds, bank float64 }
+	for _, c := range []struct {
+		name               string
+		turns              []turn
+		known              bool
+		turned, bank, last float64
+	}{
+		{"none, and followed for a minute", []turn{{0, 60, 0}}, false, 0, 0, 0},
+		{"none in three minutes", []turn{{0, 200, 0}}, true, 0, 0, 0},
+		{"right, then left", []turn{{90, 10, 50}, {-90, 10, 45}}, true, 180, 45, -90},
+		{"left shallow, then right", []turn{{-90, 20, 25}, {0, 20, 0}, {90, 10, 50}}, true, 180, 25, 90},
+		{"a little back at the end", []turn{{-90, 10, 45}, {90, 10, 50}, {-10, 5, 10}}, true, 180, 45, 90},
+		{"half of it, in three minutes", []turn{{0, 190, 0}, {90, 10, 45}}, true, 90, 45, 90},
+	} {
+		var k Clearing
+		now, heading := 0.0, 0.0
+		for _, x := range c.turns {
+			for range int(x.seconds * 10) {
+				now, heading = now+0.1, heading+x.by/x.seconds/10
+				k.Add(now, heading, x.bank)
+			}
+		}
+		got := k.Before(now)
+		if got.Known != c.known || got.Bank != c.bank {
+			t.Errorf("%s: %+v", c.name, got)
+		}
+		near(t, c.name+", turned", got.Turned, c.turned, 2*clearingStep+1)
+		near(t, c.name+", the last", got.Last, c.last, 2*clearingStep+1)
+	}
+	var k Clearing
+	for i := range 100 { // the roll-in of the leg itself does not count
+		k.Add(float64(i)/10, max(0, float64(i)-50)*2, 50)
+	}
+	near(t, "before the roll-in", k.Before(5).Turned, 0, 0)
 }

@@ -102,7 +102,7 @@ func TestWrongValueSaysWhere(t *testing.T) {
 		{"allow", `["everyone"]`, `"everyone" is no`},
 		{"speech.reaction", "9.5", "is 9.5; must be between 0.01 and 3 s"},
 		{"speech.words-per-minute", "nan", "is nan; "},
-		{"speech.words", `"all"`, `is "all"; must be checkpoints or full`},
+		{"speech.words", `"all"`, `is "all"; must be checkpoints, full or ear`},
 		{"recording.rotate-size", "0", "is 0; must be between 1 and 100000 MB"},
 		{"subscribe.rate", "1000", "is 1000; must be between 1 and 200"},
 		{"bank-sign", `"left"`, `is "left"; `},

@@ -101,7 +101,7 @@ func (c *Config) validateWords() error {
 		known      []string
 	}{
 		{"rows-layout", c.Rows, []string{"auto", "old", "new"}},
-		{"speech.words", c.Speech.Words, []string{"checkpoints", "full"}},
+		{"speech.words", c.Speech.Words, []string{"checkpoints", "full", "ear"}},
 		{"log.level", c.Log.Level, Levels},
 		{"log.format", c.Log.Format, []string{"auto", "text", "json"}},
 	} {

@@ -14,7 +14,11 @@ var (
 	NoseAtThirty = table.define("evidence.nose-at-thirty",
 		"The nose was {nose:signed} above level at 30° of turn, wanted {aim:signed}")
 	BankWent = table.define("evidence.bank-went",
-		"Bank went from {from:number} at 25° of turn to {to:number} at 85°")
+		"Bank went from {from:number} at {start:number} of turn to {to:number} at {end:number}")
+	LevelAt = table.define("evidence.level-at",
+		"The wings came level at {turn:number} of turn, wanted {wanted:number}")
+	NoseFell = table.define("evidence.nose-fell",
+		"The nose came down by {fell:number} from {from:number} to {to:number} of turn")
 	KnockedOff  = table.define("evidence.knock-off", "Knock off: {reason:clause}")
 	BrokenOff   = table.define("evidence.broken-off", "Broken off: {reason:clause}")
 	BothToRight = table.define("evidence.both-right",
@@ -94,20 +98,36 @@ var (
 	ChangeSamePictureBothWays     = table.define("change.same-picture-both-ways", "Same picture both ways")
 	ChangeFinishOnTheLine         = table.define("change.finish-on-the-line", "Finish on the line")
 	ChangeFlyAllTheLegs           = table.define("change.fly-all-the-legs", "Fly all the legs")
+	ChangeKeepEverythingMoving    = table.define("change.keep-everything-moving", "Keep everything moving")
+	ChangeClearTheAreaFirst       = table.define("change.clear-the-area-first",
+		"Clear the area first")
+	ChangeClimbNotJustTurn = table.define("change.climb-not-just-turn",
+		"Climb, do not just turn")
+	ChangeSlowerRollAtTheStart = table.define("change.slower-roll-at-the-start",
+		"Slower roll at the start")
+	ChangeLetTheNoseDownSlowly = table.define("change.let-the-nose-down-slowly",
+		"Let the nose down slowly")
+	ChangeShallowerDescent = table.define("change.shallower-descent",
+		"A shallower descent")
+	ChangeSameBelowAsAbove = table.define("change.same-below-as-above",
+		"Same below as above")
+	ChangeOneSmoothSteadyPressure = table.define("change.one-smooth-steady-pressure",
+		"One smooth, steady pressure")
 )
 
 // What to do about a cause: the fact first.
 var (
 	CorrectBankGrows = table.define("correct.bank-grows",
-		"The bank went on growing after it was set: hold it with opposite aileron, it wants to steepen by "+
-			"itself.")
+		"The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with "+
+			"slight opposite aileron, and rudder to keep the ball.")
 	CorrectBankFallsOff = table.define("correct.bank-falls-off",
 		"The bank came off too soon: look at the wing against the horizon and hold it where it was.")
 	CorrectOverbanked = table.define("correct.overbanked",
 		"The bank went too far, and past it the nose falls through: stop the roll earlier and look for the "+
 			"horizon across the nose.")
 	CorrectOverbankedLevel = table.define("correct.overbanked-level",
-		"The bank was too steep: take a little off, and check it against the horizon before the nose drops.")
+		"The bank was too steep: take the bank off first, then stop the height from falling with back "+
+			"pressure. Back pressure alone only tightens the turn.")
 	CorrectUnderbanked = table.define("correct.underbanked",
 		"There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose "+
 			"come round.")
@@ -125,11 +145,11 @@ var (
 		"The bank was steepest too late: have it all by ninety degrees of turn, then begin at once to take "+
 			"it off.")
 	CorrectBankLeads = table.define("correct.bank-leads",
-		"The bank was ahead of the turn: let the nose climb first, and give half the bank at forty-five and "+
-			"again at one thirty-five.")
+		"The bank was ahead of the turn: let the nose climb first, and let the bank grow no faster than the "+
+			"turn.")
 	CorrectBankLags = table.define("correct.bank-lags",
-		"The bank was behind the turn: begin to roll with the pull, and be half way out again at one "+
-			"thirty-five.")
+		"The bank was behind the turn: begin to roll with the pull, and begin to take the bank off as the "+
+			"nose passes ninety degrees of turn.")
 	CorrectLevelBefore180 = table.define("correct.level-early",
 		"The wings were level before the heading: take the bank off so slowly that the last of it goes as "+
 			"the heading comes.")
@@ -137,8 +157,11 @@ var (
 		"You rolled out before the heading: look for the reference point over the wing, and hold some bank "+
 			"until it is there.")
 	CorrectRolledOutLate = table.define("correct.rolled-out-late",
-		"You turned past the heading: start the roll-out sooner, so that half the bank is off with "+
-			"forty-five degrees to go.")
+		"You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the "+
+			"heading comes.")
+	CorrectRolledOutLateTo = table.define("correct.rolled-out-late-to",
+		"You turned past the heading: start the roll-out sooner, so that {bank:number} of bank are left with "+
+			"{left:number} of turn to go.")
 	CorrectRolledOutLateLevel = table.define("correct.rolled-out-late-level",
 		"You turned past the heading: start the roll-out when the degrees to go are half the bank.")
 	CorrectRollOutBegunEarly = table.define("correct.roll-out-begun-early",
@@ -163,8 +186,8 @@ var (
 		"You ended low: bring the nose up sooner with a little more back pressure, before the wings are "+
 			"level.")
 	CorrectHeightLostLevel = table.define("correct.height-lost-level",
-		"Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if "+
-			"the nose still drops.")
+		"Height was lost in the turn: check the bank first, then add back pressure as the bank comes on, and "+
+			"hold the nose where it keeps the height.")
 	CorrectHeightGained = table.define("correct.height-gained",
 		"You ended high: let the nose go lower in the second half and pull less until the wings are nearly "+
 			"level.")
@@ -187,13 +210,20 @@ var (
 		"The speed over the top was too low: ease the pull once the nose has passed forty-five degrees of "+
 			"turn.")
 	CorrectFastOverTheTop = table.define("correct.fast-over-the-top",
-		"The speed over the top was too high: let the nose stay up a little longer on the way to ninety.")
+		"The speed over the top was too high: pull a little more in the first forty-five degrees, so that "+
+			"more of it becomes height.")
 	CorrectLittleHeight = table.define("correct.little-height",
 		"Little height came of it: raise the nose more and bank less, so that speed becomes height and not "+
 			"turn.")
 	CorrectSlipOrSkid = table.define("correct.slip-or-skid",
-		"The ball was out for much of the turn: lead each roll with the foot, and add right rudder as the "+
-			"speed falls.")
+		"The ball was out for much of the turn: use rudder together with the aileron in each roll, and press "+
+			"the pedal on the side of the ball.")
+	CorrectSlipOrSkidRight = table.define("correct.slip-or-skid-right",
+		"The ball was out for much of the turn: use rudder together with the aileron in each roll, and more "+
+			"right rudder as the speed falls.")
+	CorrectSlipOrSkidLeft = table.define("correct.slip-or-skid-left",
+		"The ball was out for much of the turn: use rudder together with the aileron in each roll, and more "+
+			"left rudder as the speed falls.")
 	CorrectNotStabilized = table.define("correct.not-stabilized",
 		"More than one thing was moving at the entry: hold height, speed and level wings for five seconds, "+
 			"then begin.")
@@ -245,10 +275,14 @@ var (
 		"The nose stayed too low, so the speed was never used: pull a little more in the first forty-five "+
 			"degrees.")
 	CorrectNosePeakEarly = table.define("correct.nose-peak-early",
-		"The nose was highest too early: pull more slowly and let it rise until forty-five degrees of turn.")
+		"The nose was highest too early: begin the roll with the pull, so that forty-five degrees of turn "+
+			"come as the nose is highest.")
 	CorrectNosePeakLate = table.define("correct.nose-peak-late",
 		"You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank "+
 			"bring it down.")
+	CorrectNosePeakLateGentle = table.define("correct.nose-peak-late-gentle",
+		"Forty-five degrees came before the nose was highest: roll in more slowly, since rising nose and "+
+			"bank both speed the turn up.")
 	CorrectNoseLate = table.define("correct.nose-late",
 		"The nose was still up at ninety: ease the pull after forty-five degrees and let it fall through the "+
 			"horizon at ninety.")
@@ -259,6 +293,27 @@ var (
 			"until the wings are level.")
 	CorrectNoseStillRising = table.define("correct.nose-still-rising",
 		"The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there.")
+	CorrectHeldStill = table.define("correct.held-still",
+		"Something was held where nothing ever stands still: keep the nose, the bank and the speed "+
+			"changing slowly, from the first of the turn to the last.")
+	CorrectTurnNotClimb = table.define("correct.turn-not-climb",
+		"It was a steep turn and hardly a climb: raise the nose with the bank, so that the speed becomes "+
+			"height on the way to ninety degrees.")
+	CorrectNoseFallsThrough = table.define("correct.nose-falls-through",
+		"The nose fell through the horizon: begin to let it down at forty-five degrees, and let it come down "+
+			"evenly to one thirty-five.")
+	CorrectDiveTooSteep = table.define("correct.dive-too-steep",
+		"The descent was too steep: keep a little back pressure from ninety degrees on, and let the nose go "+
+			"as far below the horizon as it was above.")
+	CorrectUnevenHalves = table.define("correct.uneven-halves",
+		"The two halves were not alike: let the nose go as far below the horizon at one thirty-five as it "+
+			"was above it at forty-five.")
+	CorrectRoughControls = table.define("correct.rough-controls",
+		"The controls were moved in jerks: use one smooth, steady pressure for each change, and watch the "+
+			"horizon instead of chasing the numbers.")
+	CorrectNotCleared = table.define("correct.not-cleared",
+		"No clearing turns were seen before it: fly two turns of ninety degrees in opposite directions and "+
+			"look around, then begin.")
 	CorrectSameDirection = table.define("correct.same-direction",
 		"Two legs went the same way: fly the second to the other side, so that both sides are practiced and "+
 			"you end where you began.")

@@ -24,8 +24,10 @@ var (
 		"the reference point is {distance:number} away; must be between {least:number} and {most:number}")
 	LineSide = table.define("line.side", "side is {side:name}; must be right, left or empty")
 
-	StationGone  = table.define("station.gone", "station {station:name} is not there any more")
-	StationMute  = table.define("station.mute", "station {station:name} does not answer; try again")
+	StationGone    = table.define("station.gone", "station {station:name} is not there any more")
+	StationMute    = table.define("station.mute", "station {station:name} does not answer; try again")
+	PromptsUnknown = table.define("station.prompts-unknown",
+		"prompts is {prompts:name}; must be card, all, fade or off")
 	NothingFlown = table.define("station.nothing-flown",
 		"nothing was flown at {station:name} yet; there is no session to end")
 )

@@ -31,16 +31,21 @@ var (
 	NoRolls       = table.define("none.no-rolls", "there was no roll-in and roll-out")
 	NoLevelFlight = table.define("none.no-level-flight", "no level flight came before")
 	NoPath        = table.define("none.no-path", "there is no reference path: it needs an aircraft card")
-	NotLevel      = table.define("none.not-level", "stopped before the wings were level")
-	FollowedTo    = table.define("none.followed-to", "the turn was followed to {turn:number} only")
-	Hole          = table.define("none.hole", "the stream has a hole from {from:number} to {to:number} of the turn")
-	Lacks         = table.define("none.lacks", "the stream has no {what:phrase}")
-	LackedThere   = table.define("none.lacked-there", "the stream had no {what:phrase} there")
-	NoEntrySpeed  = table.define("none.no-entry-speed", "the aircraft card gives no entry speed")
-	NoApexSpeed   = table.define("none.no-apex-speed", "the aircraft card gives no apex speed")
-	NoStallSpeed  = table.define("none.no-stall-speed", "the aircraft card gives no stall speed")
-	NoNose        = table.define("none.no-nose",
+	NoRecovery    = table.define("none.no-recovery", "the flight after the exit was not seen")
+	NoClearing    = table.define("none.no-clearing",
+		"the flight before was followed for less than the three minutes in which clearing turns count")
+	NotLevel     = table.define("none.not-level", "stopped before the wings were level")
+	FollowedTo   = table.define("none.followed-to", "the turn was followed to {turn:number} only")
+	Hole         = table.define("none.hole", "the stream has a hole from {from:number} to {to:number} of the turn")
+	Lacks        = table.define("none.lacks", "the stream has no {what:phrase}")
+	LackedThere  = table.define("none.lacked-there", "the stream had no {what:phrase} there")
+	NoEntrySpeed = table.define("none.no-entry-speed", "the aircraft card gives no entry speed")
+	NoApexSpeed  = table.define("none.no-apex-speed", "the aircraft card gives no apex speed")
+	NoStallSpeed = table.define("none.no-stall-speed", "the aircraft card gives no stall speed")
+	NoNose       = table.define("none.no-nose",
 		"the highest nose follows from the aircraft card's entry and apex speeds")
+	NoDive = table.define("none.no-dive",
+		"the lowest nose follows from the aircraft card's entry and apex speeds")
 	NoTrack = table.define("none.no-track",
 		"without heading and airspeed there is no way over the ground to draw")
 	NothingOfLeg = table.define("none.nothing-of-leg", "the recording has nothing of this leg")

@@ -22,6 +22,12 @@ var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle
 
 var halves = []string{"wing-over", "lazy-eight"}
 
+var chandelles = []string{"chandelle-civil", "chandelle-traditional"}
+
+var civil = []string{"chandelle-civil"}
+
+var levelTurns = []string{"steep-turn"}
+
 var flaws = []flaw{
 	{"late-nose", halves, func(p *plan, s float64) { p.nose = late(s) }, true},
 	{"overbanked", nil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, 30, 150) }, false},
@@ -34,6 +40,23 @@ var flaws = []flaw{
 	{"same-direction", nil, nil, false},
 	{"abandoned", climbing, func(p *plan, s float64) { p.abandon = 100 - 30*s }, false},
 	{"nose-high", climbing, func(p *plan, s float64) { p.raise = 9 * s }, false},
+	{"no-climb", climbing, func(p *plan, s float64) { p.rise = 1 / (1 + 2.2*s) }, true},
+	{"nose-falls", halves, func(p *plan, s float64) { p.nose = falling(s) }, true},
+	{"steep-dive", halves, func(p *plan, s float64) { p.dip = 1 + 0.9*s }, false},
+	{"flat-dive", halves, func(p *plan, s float64) { p.dip, p.low = 1/(1+4*s), -140*s }, false},
+	{"nose-rising", civil, func(p *plan, s float64) { p.nose = onward(p.nose, 0.5*s) }, true},
+	{"nose-sinks", chandelles, func(p *plan, s float64) { p.nose = onward(p.nose, -0.55*s) }, true},
+	{"steep-start", civil, func(p *plan, s float64) { p.bank = scaled(p.bank, 1+0.38*s, -180, 360) }, false},
+	{"late-start", civil, func(p *plan, s float64) { p.out += 42 * s }, false},
+	{"late-bank", []string{"wing-over", "chandelle-traditional"}, func(p *plan, s float64) {
+		p.bank = shifted(p.bank, 22*s)
+		p.out += 22 * s
+	}, false},
+	{"bank-falls", levelTurns, func(p *plan, s float64) { p.bank = dropping(p.bank, 14*s) }, false},
+	{"sinks", levelTurns, func(p *plan, s float64) { p.low = 200 * s }, false},
+	{"power-short", levelTurns, func(p *plan, s float64) { p.power = -0.2 * s }, false},
+	{"rough", nil, func(p *plan, s float64) { p.jerks = s }, false},
+	{"climbing-entry", nil, func(p *plan, s float64) { p.climbs = 650 * s }, false},
 }
 
 // Strengths lists the words for how strong a flaw is, from mild: Flight.Strength.
@@ -96,5 +119,34 @@ func scaled(bank func(float64) float64, f, from, to float64) func(float64) float
 			w = 1
 		}
 		return bank(th) * (1 + (f-1)*w)
+	}
+}
+
+// falling is the nose of a pilot who holds it up until 70° and then lets it fall: it goes from nearly highest to nearly
+// lowest over the 20° in the middle, at a strength of 1.
+func falling(strength float64) func(float64) float64 {
+	return func(th float64) float64 {
+		if th < 45 || th > 135 {
+			return wave(th)
+		}
+		x := math.Min(1, math.Max(-1, (90-th)/(45/(1+2*strength))))
+		return math.Sin(x * 90 * rad)
+	}
+}
+
+// onward changes a nose that is to be held from 90° on by a share of the highest.
+func onward(nose func(float64) float64, by float64) func(float64) float64 {
+	return func(th float64) float64 { return nose(th) + by*smoothstep((th-90)/70) }
+}
+
+// shifted is a bank that comes later by an angle, in the same shape.
+func shifted(bank func(float64) float64, by float64) func(float64) float64 {
+	return func(th float64) float64 { return bank(math.Max(0, th-by*smoothstep(th/90))) }
+}
+
+// dropping is a bank that comes off by an angle in the middle of a full turn.
+func dropping(bank func(float64) float64, by float64) func(float64) float64 {
+	return func(th float64) float64 {
+		return bank(th) - by*smoothstep((th-120)/40)*smoothstep((260-th)/40)
 	}
 }

@@ -77,6 +77,10 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 	if l.power != 0 && l.th > 30 && l.reached == 0 {
 		c.Throttle += l.power
 	}
+	if l.jerks > 0 && l.reached == 0 { // the hands move in steps, twice a second and at odds with each other
+		c.Roll += l.jerks * 9 * rad * math.Copysign(1, math.Sin(2*math.Pi*1.1*l.flown))
+		c.Load += l.jerks * 0.3 * math.Copysign(1, math.Sin(2*math.Pi*0.9*l.flown))
+	}
 	return c
 }
 

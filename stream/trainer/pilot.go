@@ -200,6 +200,7 @@ func (p *Pilot) start() {
 const (
 	handOff   = 4 // not within this time after a leg
 	setBefore = 3 // the power of the next leg is set this long before it
+	climbsFor = 9 // an entry that is not level begins this long before the leg
 )
 
 // flyLevel flies straight and level until the next leg is due: back to the entry airspeed, and
@@ -226,6 +227,10 @@ func (p *Pilot) flyLevel(dt float64) airplane.Controls {
 		power = math.Max(0.05, math.Min(1, power-0.05*fast))
 	case p.settled && after > p.wait-setBefore && len(p.queue) > 0:
 		power = p.queue[0].plan.setting(c)
+	}
+	if p.settled && after > p.wait-climbsFor && len(p.queue) > 0 {
+		climb := p.queue[0].plan.climbs / 60 * dt
+		p.altitude, p.base = p.altitude+climb, p.base+climb
 	}
 	if after >= p.wait {
 		if len(p.queue) == 0 {

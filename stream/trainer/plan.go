@@ -26,6 +26,10 @@ type plan struct {
 	feet    float64                  // 1 on the pedals, 0 on the floor
 	abandon float64                  // turn angle where it is given up, 0 never
 	raise   float64                  // ° of nose added to what the apex needs
+	rise    float64                  // share of the highest nose that is flown, 0 is all of it
+	dip     float64                  // share of the lowest nose that is flown, 0 is all of it
+	jerks   float64                  // how rough the hands are, 0 smooth
+	climbs  float64                  // ft/min before the entry
 	follows bool                     // the next leg starts where this one ends
 	known   bool                     // nothing to rehearse
 	share   float64                  // of the power of level flight at the entry airspeed

@@ -28,7 +28,13 @@ func (t *task) rehearse(at *airplane.Model) plan {
 		bent.top = bent.highest(&craft)
 	}
 	bent.top += bent.raise
+	if bent.rise > 0 {
+		bent.top *= bent.rise
+	}
 	bent.dive = bent.lowest(&craft)
+	if bent.dip > 0 {
+		bent.dive *= bent.dip
+	}
 	return bent
 }
 
@@ -49,7 +55,7 @@ func (p plan) evened(at *airplane.Model) plan {
 
 // plain is the plan without what does not belong in a rehearsal.
 func (p plan) plain() plan {
-	p.abandon, p.power, p.feet = 0, 0, 1
+	p.abandon, p.power, p.jerks, p.feet = 0, 0, 0, 1
 	return p
 }
 

@@ -22,30 +22,84 @@ const (
 )
 
 // rank orders the kinds of callout, from the one that interrupts everything to the one that waits.
-var rank = map[string]int{coach.Safety: 0, coach.Clear: 1, coach.After: 2, coach.Cue: 3, coach.Result: 4}
+var rank = map[string]int{
+	coach.Safety:    0,
+	coach.Clear:     1,
+	coach.Watch:     2,
+	coach.Cue:       3,
+	coach.After:     4,
+	coach.Result:    5,
+	coach.NextTime:  6,
+	coach.SetUpSaid: 7,
+	coach.Again:     8,
+}
+
+// A Level is how much is spoken, besides safety.
+type Level string
+
+// The levels.
+const (
+	Tones       Level = "tones"       // nothing
+	Checkpoints Level = "checkpoints" // cues and results
+	Full        Level = "full"        // watches, and what to do next time
+	ByEar       Level = "ear"         // the set-up too: a whole session without a look at the page
+)
+
+// wants reports whether a kind is spoken. What was asked for is.
+func (l Level) wants(kind string) bool {
+	switch {
+	case kind == coach.Again || l == ByEar:
+		return true
+	case l == Tones || kind == coach.SetUpSaid:
+		return false
+	}
+	return l == Full || kind == coach.Cue || kind == coach.Result
+}
 
 // order is what is to be done about a callout.
 type order struct{ cancel, say, wait bool }
 
-// decide says what to do about a callout so many seconds old while another kind, or "", is being spoken.
-func decide(c *coach.Callout, full bool, age float64, speaking string) order {
+// ofCue reports whether a clear takes back a cue.
+func ofCue(c *coach.Callout) bool { return strings.HasPrefix(c.ID, "cue-") }
+
+// decide says what to do about a callout of an age (s) while another kind, or "", is being spoken.
+func decide(c *coach.Callout, level Level, age float64, speaking string) order {
 	switch {
 	case c.Kind == coach.Safety:
 		return order{cancel: true, say: c.Words != ""}
 	case c.Kind == coach.Clear:
-		return order{cancel: speaking == coach.Safety}
-	case age > late || c.Words == "" || !full && c.Kind == coach.After:
+		return order{cancel: speaking == coach.Safety && !ofCue(c)}
+	case age > late || c.Words == "" || !level.wants(c.Kind):
 		return order{}
 	case speaking == "":
 		return order{say: true}
-	case c.Kind == coach.Result:
+	case waits(c.Kind, speaking):
 		return order{say: true, wait: true}
-	case speaking == coach.Safety:
-		return order{}
-	case c.Kind == coach.After || rank[c.Kind] > rank[speaking]:
+	case c.Kind == coach.Again:
+		return order{cancel: true, say: true}
+	case speaking == coach.Safety || c.Kind == coach.After || rank[c.Kind] > rank[speaking]:
 		return order{}
 	}
 	return order{cancel: true, say: true}
+}
+
+// waits reports whether a kind is said after what is being spoken.
+func waits(kind, speaking string) bool {
+	switch kind {
+	case coach.Result, coach.NextTime, coach.SetUpSaid:
+		return true
+	case coach.Again:
+		return speaking == coach.Safety || speaking == coach.Watch
+	}
+	return false
+}
+
+// wordsOf returns what is spoken of a callout: what is for the next leg begins with that.
+func wordsOf(c *coach.Callout) string {
+	if c.Kind == coach.NextTime || c.Kind == coach.Again && c.ID == coach.NextTime {
+		return "Next time: " + c.Words
+	}
+	return c.Words
 }
 
 // glance is what the speaker keeps of the latest frame.

@@ -13,10 +13,9 @@ func TestGiveWay(t *testing.T) {
 	var table struct {
 		What string
 		Rows []struct {
-			Comes, Speaking, Words string
-			Full                   bool
-			Age                    float64
-			Cancel, Say, Wait      bool
+			Comes, ID, Speaking, Words, Level string
+			Age                               float64
+			Cancel, Say, Wait                 bool
 		}
 	}
 	rules.Read(t, "give-way", &table)
@@ -24,7 +23,7 @@ func TestGiveWay(t *testing.T) {
 		t.Fatal("the table is empty")
 	}
 	for _, r := range table.Rows {
-		got := decide(&coach.Callout{Kind: r.Comes, Words: r.Words}, r.Full, r.Age, r.Speaking)
+		got := decide(&coach.Callout{Kind: r.Comes, ID: r.ID, Words: r.Words}, Level(r.Level), r.Age, r.Speaking)
 		if want := (order{cancel: r.Cancel, say: r.Say, wait: r.Wait}); got != want {
 			t.Errorf("%+v: %+v", r, got)
 		}

@@ -21,7 +21,7 @@ import (
 type Config struct {
 	Command []string // the program and its arguments; {words} and {rate} (words a minute) are filled in
 	Rate    float64  // words a minute
-	Full    bool     // corrections too, not only checkpoints, results and safety
+	Level   Level    // how much, besides safety
 	Station string   // whose callouts; "" is the first station that has any, until it leaves
 	Log     zerolog.Logger
 }
@@ -45,8 +45,8 @@ type Speaker struct {
 	length  *lengths
 	now     *utterance // being spoken
 	cues    []*coach.Callout
-	waiting *coach.Callout // a result, for when what is spoken has ended
-	failed  string         // what was complained about last
+	waiting []*coach.Callout // what is to be said when what is spoken has ended
+	failed  string           // what was complained about last
 }
 
 // An utterance is words being spoken.
@@ -204,7 +204,7 @@ func (s *Speaker) wake() time.Duration {
 
 // deadline is when a program that still runs counts as hung.
 func (s *Speaker) deadline() time.Time {
-	return s.now.began.Add(seconds(3 + 2*s.length.of(s.now.callout.Words)))
+	return s.now.began.Add(seconds(3 + 2*s.length.of(wordsOf(s.now.callout))))
 }
 
 func seconds(s float64) time.Duration { return time.Duration(s * float64(time.Second)) }
@@ -237,7 +237,10 @@ func (s *Speaker) call(c *coach.Callout) {
 	if g := s.glance(); g != nil {
 		age = g.time + time.Since(g.seen).Seconds() - c.Time
 	}
-	o := decide(c, s.cfg.Full, age, s.speaking())
+	if c.Kind == coach.Clear && ofCue(c) {
+		s.takeBack(c.ID)
+	}
+	o := decide(c, s.cfg.Level, age, s.speaking())
 	if c.Kind == coach.Safety {
 		for len(s.cues) > 0 {
 			s.drop("gave way", 0)
@@ -251,11 +254,23 @@ func (s *Speaker) call(c *coach.Callout) {
 			s.say(c)
 		}
 	case o.wait:
-		s.waiting = c
+		if s.waiting = append(s.waiting, c); len(s.waiting) > most {
+			s.waiting = s.waiting[1:]
+		}
 	case o.say:
 		s.say(c)
 	case c.Words != "":
 		s.counts.WithLabelValues("not wanted").Inc()
+	}
+}
+
+// takeBack drops a cue that is not to be said any more.
+func (s *Speaker) takeBack(id string) {
+	for i := range s.cues {
+		if s.cues[i].ID == id {
+			s.drop("taken back", i)
+			return
+		}
 	}
 }
 
@@ -283,12 +298,13 @@ func (s *Speaker) tick() {
 		case over:
 			s.drop("leg over", i)
 		case begin:
-			if kind := s.speaking(); kind != "" && kind != coach.Result {
+			if kind := s.speaking(); kind != "" && rank[kind] < rank[coach.Result] {
 				i++ // it ends soon, or the cue gets too old
 				continue
 			}
 			s.cues = slices.Delete(s.cues, i, i+1)
 			s.stop()
+			s.waiting = nil
 			s.say(c)
 		}
 	}
@@ -296,7 +312,7 @@ func (s *Speaker) tick() {
 
 // say starts the program; nothing is being spoken.
 func (s *Speaker) say(c *coach.Callout) {
-	r, err := s.program.start(c.Words)
+	r, err := s.program.start(wordsOf(c))
 	if err != nil {
 		s.complain(err.Error())
 		return
@@ -312,11 +328,12 @@ func (s *Speaker) ended(err error) {
 	if err != nil {
 		s.complain(err.Error())
 	} else if took := time.Since(u.began).Seconds(); took > 0.1 {
-		s.length.learn(u.callout.Words, took)
+		s.length.learn(wordsOf(u.callout), took)
 		s.failed = ""
 	}
-	if c := s.waiting; c != nil {
-		s.waiting = nil
+	if len(s.waiting) > 0 {
+		c := s.waiting[0]
+		s.waiting = s.waiting[1:]
 		s.say(c)
 	}
 }

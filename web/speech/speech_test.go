@@ -203,13 +203,13 @@ func TestWhatGivesWay(t *testing.T) {
 			s.Event(call(&coach.Callout{Time: clock(), Kind: coach.Clear, ID: "stall"}))
 			at(10)
 		}, "5.0 Stall margin, lower the nose: killed\n"},
-		{"a result waits", Config{Full: true}, func(s *Speaker) {
+		{"a result waits", Config{Level: Full}, func(s *Speaker) {
 			s.Event(call(after("bank", "Less bank")))
 			at(5.2)
 			s.Event(call(result()))
 			at(10)
 		}, "5.0 Less bank: ended\n6.2 Good, exit ten late: ended\n"},
-		{"a correction while something is said is dropped", Config{Full: true}, func(s *Speaker) {
+		{"a correction while something is said is dropped", Config{Level: Full}, func(s *Speaker) {
 			s.Event(call(result()))
 			at(5.2)
 			s.Event(call(after("bank", "Less bank")))

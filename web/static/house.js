@@ -1,6 +1,6 @@
 // The calls of the panel other than the live socket.
 
-/** @import { Cards, Choice, LineChoice, StationList } from './types.d.ts' */
+/** @import { Cards, Choice, LineChoice, PromptsChoice, StationList } from './types.d.ts' */
 
 import { post } from './api.js';
 
@@ -37,7 +37,18 @@ export const choose = (station, choice) => tell(station, 'choose', choice);
  */
 export const line = (station, choice) => tell(station, 'line', choice);
 
-/** @param {string} station @param {'choose' | 'line'} act @param {Choice | LineChoice} body */
+/**
+ * Sets how much is said in flight at a station. Returns '' or why it was refused, in words.
+ * @param {string} station
+ * @param {PromptsChoice['prompts']} prompts
+ */
+export const prompts = (station, prompts) => tell(station, 'prompts', { prompts });
+
+/**
+ * @param {string} station
+ * @param {'choose' | 'line' | 'prompts'} act
+ * @param {Choice | LineChoice | PromptsChoice} body
+ */
 async function tell(station, act, body) {
   return (await post(`api/stations/${encodeURIComponent(station)}/${act}`, body)).error;
 }

@@ -225,6 +225,16 @@ on('mute', () => {
   set({ sound: !settings.sound });
   sound.want(settings.sound);
 });
+on('say-again', () => void sound.again());
+on('by-ear', () => {
+  const on = settings.words !== 'ear';
+  set({ words: on ? 'ear' : 'full', sound: settings.sound || on });
+  sound.want(settings.sound);
+});
+on('prompts', async ({ prompts }) => {
+  error = await house.prompts(state.station, prompts);
+  plan();
+});
 on('station', ({ station }) => {
   const url = new URL(location.href);
   url.searchParams.set('station', station);

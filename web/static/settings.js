@@ -36,7 +36,7 @@ export function clean(value) {
   const theme = v['theme'];
   return {
     sound: v['sound'] === true,
-    words: words === 'tones' || words === 'checkpoints' || words === 'full' ? words : defaults.words,
+    words: words === 'tones' || words === 'checkpoints' || words === 'full' || words === 'ear' ? words : defaults.words,
     theme: theme === 'light' || theme === 'dark' || theme === 'auto' || theme === 'contrast' ? theme : defaults.theme,
     language:
       v['language'] === 'de' || v['language'] === 'en'

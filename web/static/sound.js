@@ -5,8 +5,8 @@
 /** @import { Settings, SoundState, Spoken } from './view.d.ts' */
 
 import { decideCue, lengthOf, refined } from './pure/schedule.js';
-import { said, t } from './pure/text.js';
-import { decide, tones } from './pure/voice.js';
+import { t } from './pure/text.js';
+import { decide, ofCue, tones, wordsOf, yields } from './pure/voice.js';
 
 /** Safety tones come again at this pace, ms, until it is over (where there is no voice). */
 const alarmEvery = 1200;
@@ -20,7 +20,8 @@ export class Sound {
   /** @type {AudioContext | null} */ #audio = null;
   /** @type {SpeechSynthesisVoice | null} */ #voice = null;
   /** @type {CalloutKind | null} */ #speaking = null;
-  /** @type {Callout | null} */ #waiting = null;
+  /** What is to be said when what is being said has ended. @type {Callout[]} */ #waiting = [];
+  /** What was said last. @type {Callout | null} */ #last = null;
   /** @type {ReturnType<typeof setInterval> | undefined} */ #alarm;
   /** @type {ReturnType<typeof setTimeout> | undefined} */ #watchdog;
   /** Cues that wait for their time. @type {Callout[]} */ #cues = [];
@@ -103,14 +104,14 @@ export class Sound {
     this.#tone('met');
     this.#stopSpeech();
     this.#say(t('Halfturn speaks. Nose highest, bank growing.'), 'result', null);
-    this.#waiting = {
+    this.#waiting = [{
       time: 0,
       kind: 'result',
       id: 'sound-check',
       words: t('Ninety degrees. Roll out slowly.'),
       tone: '',
       turn: 0,
-    };
+    }];
   }
 
   /**
@@ -119,6 +120,7 @@ export class Sound {
    * @param {number} age seconds since it was due
    */
   call(callout, age) {
+    if (ofCue(callout)) return this.#takeBack(callout.id);
     if (callout.kind === 'clear') this.#quiet();
     if (!this.#wanted) return void this.#note(callout, 'unwanted');
     const { words } = this.#settings();
@@ -130,13 +132,35 @@ export class Sound {
     const order = decide(callout, { words, age, speaking: this.#speaking, voice: this.voice });
     if (order.cancel) this.#stopSpeech();
     if (order.wait) {
-      this.#waiting = order.say === '' ? null : callout;
+      if (order.say !== '') this.#waiting = [...this.#waiting, callout].slice(-8);
       return;
     }
     if (order.tone !== '') this.#tone(order.tone);
     if (callout.kind === 'safety') this.#alert(order.tone === 'safety');
-    if (order.say !== '') this.#say(said(order.say), callout.kind, this.#note(callout, 'spoken'));
+    if (order.say !== '') this.#speak(callout);
     else if (callout.words !== '' && order.tone === '') this.#note(callout, this.#speaking ? 'gave-way' : 'unwanted');
+  }
+
+  /** Says a callout. @param {Callout} callout */
+  #speak(callout) {
+    const entry = callout.id === 'sound-check' ? null : this.#note(callout, 'spoken');
+    if (callout.kind !== 'again' && entry) this.#last = callout;
+    this.#say(wordsOf(callout), callout.kind, entry);
+    return entry;
+  }
+
+  /** Says what was said last once more; false when nothing was. */
+  again() {
+    const last = this.#last;
+    if (!last || !this.#wanted || !this.voice) return false;
+    this.call({ ...last, kind: 'again', id: last.kind, tone: '' }, 0);
+    return true;
+  }
+
+  /** Drops a cue that is not to be said any more. @param {string} id */
+  #takeBack(id) {
+    for (const cue of this.#cues) if (cue.id === id) this.#note(cue, 'gave-way');
+    this.#cues = this.#cues.filter((c) => c.id !== id);
   }
 
   /** Nothing else is of use now. Without a voice the tone comes again. @param {boolean} again */
@@ -163,18 +187,17 @@ export class Sound {
     this.#clock = () => (frame?.time ?? 0) + since();
     this.#compare(frame);
     for (const cue of this.#cues) {
-      const words = said(cue.words);
+      const words = wordsOf(cue);
       const what = decideCue(cue, frame, since(), this.#length(words) * pace);
-      if (what === 'wait' || (what === 'start' && this.#speaking !== null && this.#speaking !== 'result')) continue;
+      if (what === 'wait' || (what === 'start' && this.#speaking !== null && !yields(this.#speaking))) continue;
       this.#cues = this.#cues.filter((c) => c !== cue);
       if (what !== 'start') {
         this.#note(cue, what);
         continue;
       }
       if (this.#speaking) this.#stopSpeech();
-      const entry = this.#note(cue, 'spoken');
-      if (cue.to !== undefined) this.#compared.push({ entry, to: cue.to, ended: null, crossed: null });
-      this.#say(words, 'cue', entry);
+      const entry = this.#speak(cue);
+      if (entry && cue.to !== undefined) this.#compared.push({ entry, to: cue.to, ended: null, crossed: null });
     }
   }
 
@@ -197,7 +220,7 @@ export class Sound {
   /** @param {Callout} callout @param {Spoken['what']} what @returns {Spoken} */
   #note(callout, what) {
     /** @type {Spoken} */
-    const entry = { number: ++this.#number, kind: callout.kind, id: callout.id, words: said(callout.words), what };
+    const entry = { number: ++this.#number, kind: callout.kind, id: callout.id, words: wordsOf(callout), what };
     if (callout.words !== '') this.#log = [...this.#log, entry].slice(-60);
     this.#changed();
     return entry;
@@ -243,9 +266,8 @@ export class Sound {
       }
       const now = this.#clock();
       for (const c of this.#compared) if (c.entry === entry) c.ended = now;
-      const next = this.#waiting;
-      this.#waiting = null;
-      if (next) this.#say(said(next.words), next.kind, next.id === 'sound-check' ? null : this.#note(next, 'spoken'));
+      const next = this.#waiting.shift();
+      if (next) this.#speak(next);
     };
     utterance.addEventListener('end', () => over(true));
     utterance.addEventListener('error', () => over(false));
@@ -264,10 +286,10 @@ export class Sound {
   #utterance = null;
 
   #stopSpeech() {
-    if (this.#waiting && this.#waiting.id !== 'sound-check') this.#note(this.#waiting, 'gave-way');
+    for (const c of this.#waiting) if (c.id !== 'sound-check') this.#note(c, 'gave-way');
     if (this.#speaking && this.#entry) this.#entry.what = 'gave-way';
     clearTimeout(this.#watchdog);
-    this.#waiting = null;
+    this.#waiting = [];
     this.#speaking = null;
     this.#utterance = null;
     globalThis.speechSynthesis?.cancel();

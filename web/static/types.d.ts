@@ -5,7 +5,12 @@ export type Verdict = 'met' | 'near' | 'missed' | 'not-measured';
 export type Direction = 'right' | 'left' | '';
 export type StationLink = 'live' | 'paused' | 'silent' | 'gone' | 'replaying';
 export type FlightState = 'set-up' | 'turn' | 'leg' | 'after';
-export type CalloutKind = 'safety' | 'clear' | 'after' | 'cue' | 'result';
+/**
+ * From the one that interrupts everything: a limit is passed; it is over, or a cue is not to be said; an error grows;
+ * before a checkpoint; how a checkpoint went; how the leg went; what to do in the next; of the set-up; said once more.
+ */
+export type CalloutKind =
+  'safety' | 'clear' | 'watch' | 'cue' | 'after' | 'result' | 'next' | 'set-up' | 'again';
 export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height';
 
 export interface Gate {
@@ -37,6 +42,8 @@ export interface Callout {
   kind: CalloutKind;
   id: string;
   words: string;
+  /** The same words where they are a sentence with a code, not of a card. */
+  phrase?: Phrase;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
   /** Of cues: the turn angle of their checkpoint; a little before the full turn is the exit. */
@@ -239,6 +246,8 @@ export interface Station {
   /** The maneuver is found from what is flown; the one named is the last found. */
   auto: boolean;
   aircraft: string;
+  /** How much is said in flight. */
+  prompts: Prompts;
   /** The id of the session that is flown, '' before anything was. */
   session: string;
   /** The id of the session before, when it was ended by a touch and the next has not begun, else ''. */
@@ -373,6 +382,14 @@ export interface StationList {
 export interface Refused {
   address: string;
   senders: number;
+}
+
+/** How much is said in flight: as the standard has it, every cue, fading as points are met, or nothing but safety. */
+export type Prompts = 'card' | 'all' | 'fade' | 'off';
+
+/** POST /api/stations/{name}/prompts; answered with the same. */
+export interface PromptsChoice {
+  prompts: Prompts;
 }
 
 /** POST /api/stations/{name}/choose */

@@ -63,7 +63,8 @@ export interface House {
   list: StationList | null;
 }
 
-export type Wordiness = 'tones' | 'checkpoints' | 'full';
+/** How much is said; 'ear' is all of a session, the set-up too. */
+export type Wordiness = 'tones' | 'checkpoints' | 'full' | 'ear';
 export type Theme = 'auto' | 'light' | 'dark' | 'contrast';
 
 export interface Settings {

@@ -37,6 +37,7 @@ export const stations: StationList = {
       "maneuver": "wing-over",
       "auto": false,
       "aircraft": "turboprop-trainer",
+      "prompts": "card",
       "session": "2026-01-02-a",
       "student": "Ada",
       "ended": "",
@@ -641,27 +642,27 @@ export const brief: BriefSheet = {
   ],
   "errors": [
     {
-      "id": "height-lost",
+      "id": "bank-grows",
       "title": {
-        "code": "change.more-back-pressure",
-        "text": "More back pressure"
+        "code": "change.keep-the-bank-from-growing",
+        "text": "Keep the bank from growing"
       },
-      "seen": "Height lost.",
+      "seen": "Bank grew where it is to be held.",
       "advice": {
-        "code": "correct.height-lost-level",
-        "text": "Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose still drops."
+        "code": "correct.bank-grows",
+        "text": "The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with slight opposite aileron, and rudder to keep the ball."
       }
     },
     {
-      "id": "height-gained",
+      "id": "bank-falls-off",
       "title": {
-        "code": "change.ease-the-back-pressure",
-        "text": "Ease the back pressure"
+        "code": "change.keep-the-bank-on",
+        "text": "Keep the bank on"
       },
-      "seen": "Height gained that should have been given back.",
+      "seen": "Bank came off where it is to be held.",
       "advice": {
-        "code": "correct.height-gained-level",
-        "text": "Height was gained in the turn: ease the back pressure until the nose stands still on the horizon."
+        "code": "correct.bank-falls-off",
+        "text": "The bank came off too soon: look at the wing against the horizon and hold it where it was."
       }
     }
   ],

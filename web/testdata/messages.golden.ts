@@ -51,6 +51,7 @@ export const messages: Message[] = [
       "maneuver": "wing-over",
       "auto": false,
       "aircraft": "turboprop-trainer",
+      "prompts": "card",
       "session": "2026-01-02-a",
       "student": "Ada",
       "ended": "",
@@ -91,6 +92,7 @@ export const messages: Message[] = [
     "maneuver": "wing-over",
     "auto": false,
     "aircraft": "turboprop-trainer",
+    "prompts": "card",
     "session": "2026-01-02-a",
     "student": "Ada",
     "ended": "",
@@ -867,8 +869,16 @@ export const messages: Message[] = [
               "value": 25,
               "unit": "°"
             },
+            "start": {
+              "value": 25,
+              "unit": "°"
+            },
             "to": {
               "value": 58,
+              "unit": "°"
+            },
+            "end": {
+              "value": 85,
               "unit": "°"
             }
           },
@@ -1286,8 +1296,16 @@ export const messages: Message[] = [
                   "value": 25,
                   "unit": "°"
                 },
+                "start": {
+                  "value": 25,
+                  "unit": "°"
+                },
                 "to": {
                   "value": 58,
+                  "unit": "°"
+                },
+                "end": {
+                  "value": 85,
                   "unit": "°"
                 }
               },
@@ -1503,6 +1521,7 @@ export const messages: Message[] = [
       "maneuver": "wing-over",
       "auto": false,
       "aircraft": "turboprop-trainer",
+      "prompts": "card",
       "session": "2026-01-02-a",
       "student": "Ada",
       "ended": "",
@@ -2062,8 +2081,16 @@ export const messages: Message[] = [
                 "value": 25,
                 "unit": "°"
               },
+              "start": {
+                "value": 25,
+                "unit": "°"
+              },
               "to": {
                 "value": 58,
+                "unit": "°"
+              },
+              "end": {
+                "value": 85,
                 "unit": "°"
               }
             },
@@ -2455,8 +2482,16 @@ export const messages: Message[] = [
                       "value": 25,
                       "unit": "°"
                     },
+                    "start": {
+                      "value": 25,
+                      "unit": "°"
+                    },
                     "to": {
                       "value": 58,
+                      "unit": "°"
+                    },
+                    "end": {
+                      "value": 85,
                       "unit": "°"
                     }
                   },

@@ -26,6 +26,7 @@ export const probe: Probe = {
   "maneuver": "wing-over",
   "auto": false,
   "aircraft": "turboprop-trainer",
+  "prompts": "card",
   "session": "2026-01-02-a",
   "student": "Ada",
   "ended": "",

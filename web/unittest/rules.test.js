@@ -29,8 +29,8 @@ test('limits', () => {
 
 test('what gives way to what', () => {
   for (const r of rows('give-way')) {
-    const callout = { time: 0, kind: r.comes, id: 'x', words: r.words, tone: '', turn: 0 };
-    const now = { words: r.full ? 'full' : 'checkpoints', age: r.age, speaking: r.speaking || null, voice: true };
+    const callout = { time: 0, kind: r.comes, id: r.id, words: r.words, tone: '', turn: 0 };
+    const now = { words: r.level, age: r.age, speaking: r.speaking || null, voice: true };
     const order = decide(callout, now);
     const said = order.say !== '';
     assert.deepEqual(

@@ -145,7 +145,7 @@ test('a cue stands in the band when a usual voice would say it', () => {
     at(10, 50, []),
     callout(1, { time: 9, kind: 'after', words: 'Bank more' }),
     cue(2, 'cue-90', 90, 'Roll out slowly'),
-    cue(3, 'cue-135', 135, 'Half rolled out'),
+    cue(3, 'cue-135', 135, 'Bank 45 now'),
   ]);
   assert.equal(state.band.callout.words, 'Bank more', 'both were sent early');
   state = after([at(11, 60, [{ to: 90, seconds: 3 }, { to: 135, seconds: 8 }])], state);

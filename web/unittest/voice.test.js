@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import { backoff } from '../static/pure/backoff.js';
-import { decide, late, tones } from '../static/pure/voice.js';
+import { decide, late, tones, wordsOf } from '../static/pure/voice.js';
 import { clean } from '../static/settings.js';
 
 const silence = { cancel: false, say: '', tone: '', wait: false };
@@ -9,7 +9,7 @@ const c = (kind, more = {}) => ({ time: 0, kind, id: 'x', words: 'some words', t
 const now = (more = {}) => ({ words: 'full', age: 0, speaking: null, voice: true, ...more });
 
 test('safety cancels everything, whatever the wish for words, however late', () => {
-  for (const words of ['tones', 'checkpoints', 'full']) {
+  for (const words of ['tones', 'checkpoints', 'full', 'ear']) {
     for (const speaking of [null, 'safety', 'after', 'cue', 'result']) {
       assert.deepEqual(decide(c('safety'), now({ words, speaking, age: 60 })), {
         cancel: true,
@@ -34,13 +34,22 @@ test('what is late is dropped', () => {
   for (const kind of ['after', 'cue', 'result']) assert.deepEqual(decide(c(kind), now({ age: late + 0.1 })), silence);
 });
 
-test('a correction is dropped, never queued, while something is said', () => {
-  for (const speaking of ['after', 'cue', 'result']) {
-    const order = decide(c('after'), now({ speaking }));
-    assert.equal(order.say, '');
-    assert.equal(order.wait, false);
-    assert.equal(order.cancel, false);
+test('a growing error is said over all but safety, never queued', () => {
+  for (const speaking of ['watch', 'cue', 'after', 'result', 'next', 'set-up', 'again']) {
+    assert.deepEqual(decide(c('watch'), now({ speaking })), { ...silence, cancel: true, say: 'some words' }, speaking);
   }
+  assert.deepEqual(decide(c('watch'), now({ speaking: 'safety' })), silence);
+});
+
+test('a clear that takes back a cue ends no safety words', () => {
+  assert.deepEqual(decide(c('clear', { id: 'cue-90' }), now({ speaking: 'safety' })), silence);
+});
+
+test('what is for the next leg says so, also once more', () => {
+  assert.equal(wordsOf(c('next', { words: 'More bank' })), 'Next time: More bank');
+  assert.equal(wordsOf(c('again', { id: 'next', words: 'More bank' })), 'Next time: More bank');
+  assert.equal(wordsOf(c('again', { id: 'watch', words: 'More bank' })), 'More bank');
+  assert.equal(wordsOf(c('clear', { words: '' })), '');
 });
 
 test('nothing speaks over safety', () => {
@@ -54,9 +63,9 @@ test('nothing speaks over safety', () => {
   );
 });
 
-test('a cue takes the place of a result, not of a correction', () => {
+test('a cue takes the place of a result, not of a growing error', () => {
   assert.deepEqual(decide(c('cue'), now({ speaking: 'result' })), { ...silence, cancel: true, say: 'some words' });
-  assert.equal(decide(c('cue'), now({ speaking: 'after' })).say, '');
+  assert.equal(decide(c('cue'), now({ speaking: 'watch' })).say, '');
 });
 
 test('a result waits', () => {
@@ -66,6 +75,9 @@ test('a result waits', () => {
 test('how wordy', () => {
   const said = (kind, words) => decide(c(kind, { tone: 'missed' }), now({ words }));
   assert.deepEqual(said('after', 'full'), { ...silence, say: 'some words' }, 'words, so no tone');
+  assert.deepEqual(said('set-up', 'full'), { ...silence, tone: 'missed' }, 'for those who fly by ear');
+  assert.deepEqual(said('set-up', 'ear'), { ...silence, say: 'some words' });
+  assert.deepEqual(said('again', 'tones'), { ...silence, say: 'some words' }, 'what was asked for');
   assert.deepEqual(said('after', 'checkpoints'), { ...silence, tone: 'missed' });
   assert.deepEqual(said('cue', 'checkpoints'), { ...silence, say: 'some words' });
   assert.deepEqual(said('after', 'tones'), { ...silence, tone: 'missed' });

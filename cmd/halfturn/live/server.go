@@ -201,7 +201,7 @@ func (s *Server) output(hub *hub.Hub, reg prometheus.Registerer) (out session.Ou
 		s.speaker, err = speech.New(speech.Config{
 			Command: c.Command,
 			Rate:    c.Rate,
-			Full:    c.Words == "full",
+			Level:   speech.Level(c.Words),
 			Station: c.Station,
 			Log:     s.log,
 		}, hub, reg)

@@ -3,6 +3,7 @@ package practice
 import (
 	"time"
 
+	"halfturn/coach/callout"
 	"halfturn/stream"
 	"halfturn/stream/pipeline"
 )
@@ -55,6 +56,9 @@ func (p *Practice) following(over *live) *live {
 	sender.Student, sender.Choice = over.opening.Student, over.choice
 	next := newLive(p.common, p, p.name, &sender, p.address, p.log)
 	next.last, next.opening.StationID = over.last, over.opening.StationID
+	if how := over.session.Prompts(); how != callout.PromptsCard && next.session.Prompt(how) == nil {
+		next.opening.Settings.Prompts = how
+	}
 	return next
 }
 

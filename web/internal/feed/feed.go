@@ -107,6 +107,7 @@ func Station(name, link string) *message.Station {
 		Missing:   []string{},
 		Maneuver:  "wing-over",
 		Aircraft:  "turboprop-trainer",
+		Prompts:   "card",
 		Session:   "2026-01-02-a",
 		Student:   "Ada",
 		Recording: "on",
@@ -254,10 +255,11 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		Entry: point(0, start), Exit: &coach.Point{},
 		Causes: []coach.Cause{
 			{
-				ID:       "underbanked",
-				Share:    0.7,
-				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("to", 58, 0, "°")),
-				Advice:   phrase.CorrectUnderbanked.Of(),
+				ID:    "underbanked",
+				Share: 0.7,
+				Evidence: phrase.BankWent.Of(phrase.Number("from", 25, 0, "°"), phrase.Number("start", 25, 0, "°"),
+					phrase.Number("to", 58, 0, "°"), phrase.Number("end", 85, 0, "°")),
+				Advice: phrase.CorrectUnderbanked.Of(),
 			},
 		},
 	}

@@ -23,10 +23,13 @@ export class Controls extends HTMLElement {
   #maneuver = h('select', { id: 'maneuver' });
   #standard = h('select', { id: 'standard' });
   #aircraft = h('select', { id: 'aircraft' });
+  #prompts = h('select', { id: 'prompts' });
   #station = h('select', { id: 'station' });
   #stationField = h('label');
   #check = h('button', { type: 'button', id: 'sound-check' });
   #mute = h('button', { type: 'button', id: 'mute' });
+  #again = h('button', { type: 'button', id: 'say-again', 'aria-keyshortcuts': 'R' });
+  #ear = h('button', { type: 'button', id: 'by-ear' });
   #sound = h('p', { class: 'sound-state', id: 'sound-state', role: 'status' });
   #words = h('select', { id: 'words' });
   #voice = h('select', { id: 'voice' });
@@ -55,6 +58,9 @@ export class Controls extends HTMLElement {
     this.#station.addEventListener('change', () => this.#tell('station', { station: this.#station.value }), { signal });
     this.#check.addEventListener('click', () => this.#tell('sound-check', {}), { signal });
     this.#mute.addEventListener('click', () => this.#tell('mute', {}), { signal });
+    this.#again.addEventListener('click', () => this.#tell('say-again', {}), { signal });
+    this.#ear.addEventListener('click', () => this.#tell('by-ear', {}), { signal });
+    this.#prompts.addEventListener('change', () => this.#tell('prompts', { prompts: this.#prompts.value }), { signal });
     this.#full.addEventListener('click', () => void fullScreen(), { signal });
     document.addEventListener('fullscreenchange', () => this.#nameFull(), { signal });
     this.#words.addEventListener('change', () => this.#tell('settings', { words: this.#words.value }), { signal });
@@ -74,6 +80,7 @@ export class Controls extends HTMLElement {
     this.#units.addEventListener('change', () => this.#tell('settings', { units: this.#units.value }), { signal });
     addEventListener('keydown', (e) => {
       if (e.key === 'Escape') this.#panel.open = false;
+      if (e.key.toLowerCase() === 'r' && plain(e)) this.#tell('say-again', {});
     }, { signal });
   }
 
@@ -85,6 +92,13 @@ export class Controls extends HTMLElement {
       option('tones', t('tones only')),
       option('checkpoints', t('checkpoints and results')),
       option('full', t('corrections too')),
+      option('ear', t('all by ear, the set-up too')),
+    );
+    this.#prompts.replaceChildren(
+      option('card', t('as the standard has it')),
+      option('all', t('every cue')),
+      option('fade', t('fading as they are met')),
+      option('off', t('none, safety aside')),
     );
     this.#theme.replaceChildren(
       option('auto', t('system')),
@@ -97,6 +111,7 @@ export class Controls extends HTMLElement {
     this.#panel.replaceChildren(
       h('summary', { id: 'settings' }, t('Settings')),
       h('div', { class: 'settings-sheet' },
+        field(t('Prompts in flight'), this.#prompts),
         field(t('What is said'), this.#words),
         field(t('Voice'), this.#voice),
         field(t('Rate'), this.#rate),
@@ -114,7 +129,8 @@ export class Controls extends HTMLElement {
         field(t('Aircraft'), this.#aircraft),
         this.#stationField,
       ),
-      h('div', { class: 'sounds' }, this.#sound, this.#check, this.#mute, this.#full, this.#panel),
+      h('div', { class: 'sounds' }, this.#sound, this.#check, this.#mute, this.#ear, this.#again, this.#full,
+        this.#panel),
       this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
@@ -155,7 +171,8 @@ export class Controls extends HTMLElement {
       state.info?.aircraft ?? '',
       force,
     );
-    for (const select of [this.#maneuver, this.#standard, this.#aircraft]) {
+    pick(this.#prompts, state.info?.prompts ?? 'card', force);
+    for (const select of [this.#maneuver, this.#standard, this.#aircraft, this.#prompts]) {
       select.disabled = !there;
       // a recording is what it is
       show(/** @type {Element} */ (select.parentElement), state.info?.link !== 'replaying');
@@ -180,6 +197,11 @@ export class Controls extends HTMLElement {
     if (document.activeElement !== this.#rate) this.#rate.value = String(settings.rate);
     if (document.activeElement !== this.#volume) this.#volume.value = String(settings.volume);
     text(this.#check, settings.sound ? t('Sound check') : t('Press to hear Halfturn'));
+    text(this.#ear, t('By ear'));
+    attr(this.#ear, 'aria-pressed', String(settings.words === 'ear'));
+    text(this.#again, t('Say again'));
+    show(this.#ear, voice);
+    show(this.#again, voice && settings.sound);
     this.#list(context.said);
     text(this.#mute, settings.sound ? t('Mute') : t('Sound on'));
     show(this.#mute, sound === 'on' || settings.sound);
@@ -204,6 +226,12 @@ export class Controls extends HTMLElement {
         ),
     );
   }
+}
+
+/** Whether a key is pressed by itself, and not typed into a field. @param {KeyboardEvent} e */
+function plain(e) {
+  const typed = e.target instanceof HTMLElement && e.target.matches('input, select, textarea');
+  return !typed && !e.ctrlKey && !e.metaKey && !e.altKey && !e.repeat;
 }
 
 async function fullScreen() {

@@ -9,6 +9,7 @@ import { bandWords } from '../pure/check.js';
 import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
+import { ofCue, wordsOf } from '../pure/voice.js';
 import { mark, markShape } from './mark.js';
 
 /**
@@ -124,8 +125,12 @@ function costs(c) {
 
 const kinds = /** @type {const} */ ({
   cue: 'before',
+  watch: 'on the way',
   after: 'after',
   result: 'result',
+  next: 'for the next leg',
+  'set-up': 'set-up',
+  again: 'said again',
   safety: 'safety',
   clear: 'safety over',
 });
@@ -136,7 +141,7 @@ const kinds = /** @type {const} */ ({
  * @param {(time: number) => void} go
  */
 export function calloutTable(flight, go) {
-  const rows = flight.callouts.filter((c) => c.words !== '' || c.kind === 'clear');
+  const rows = flight.callouts.filter((c) => c.kind === 'clear' ? !ofCue(c) : c.words !== '' && c.kind !== 'set-up');
   if (rows.length === 0) return h('p', { class: 'soft' }, t('Nothing was said in this leg.'));
   return h('table', { class: 'said-table' },
     h('caption', {}, t('What was said, and when')),
@@ -150,7 +155,7 @@ export function calloutTable(flight, go) {
         return h('tr', {},
           h('td', { class: 'number' }, when),
           h('td', { class: 'number' }, withUnit(turned(flight, c), '°')),
-          h('th', { scope: 'row' }, c.words === '' ? t('(over)') : said(c.words)),
+          h('th', { scope: 'row' }, c.words === '' ? t('(over)') : wordsOf(c)),
           h('td', {}, t(kinds[c.kind])),
           h('td', {}, timing(flight, c)),
         );

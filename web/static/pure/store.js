@@ -9,6 +9,7 @@
 import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
 import { decideCue, lengthOf, setBack } from './schedule.js';
+import { ofCue } from './voice.js';
 
 /** @param {number} now ms since 1970 @returns {State} */
 export function empty(now) {
@@ -77,7 +78,7 @@ const between = 2;
 function greet(state, m, now) {
   const callouts = m.callouts ?? [];
   const waits = callouts.filter((c) => waiting(c, m.frame, 1));
-  const said = callouts.findLast((c) => c.words !== '' && c.kind !== 'clear' && !waits.includes(c));
+  const said = callouts.findLast((c) => shows(c) && !waits.includes(c));
   const fresh = empty(now);
   const { frame } = m;
   const flying = frame !== null && inTurn(frame);
@@ -187,10 +188,11 @@ export function point(f) {
 function withCallout(state, m, now) {
   const safety = stillUnsafe(state.safety, m);
   const marks = markCallout(state.marks, state.plan, m);
+  if (ofCue(m)) return { ...state, cues: state.cues.filter((c) => c.id !== m.id) };
   if (waiting(m, state.frame, state.info?.replay?.pace ?? 1, (now - state.frameAt) / 1000)) {
     return { ...state, safety, marks, cues: [...state.cues.filter((c) => c.id !== m.id), m].slice(-8) };
   }
-  const band = m.words !== '' && m.kind !== 'clear' ? { callout: m, at: now } : state.band;
+  const band = shows(m) ? { callout: m, at: now } : state.band;
   return { ...state, safety, marks, band };
 }
 
@@ -229,6 +231,11 @@ function showCues(next, now) {
   );
   if (come) next.band = { callout: come, at: now };
   next.cues = waits;
+}
+
+/** Whether the band shows it; the set-up stands in its own card. @param {Callout} c */
+function shows(c) {
+  return c.words !== '' && c.kind !== 'clear' && c.kind !== 'set-up' && c.kind !== 'again';
 }
 
 /** Safety words stand until a clear with the same id. @param {readonly Callout[]} safety @param {Callout} c */

@@ -1,21 +1,40 @@
 // What is spoken and sounded, and what gives way to what. The server speaks by the same rules (web/speech/rule.go);
 // testdata/rules holds both to them. Pure.
 //
-// Safety cancels everything. A correction that comes while something is being said would be
-// late, so it is dropped; a cue takes the place of a lesser one; a result may wait. Nothing
-// waits but a result, and only one: after safety words it tells that the leg is over.
+// Safety cancels everything. A growing error is said at once, over a cue too; a cue takes the place of what is between
+// legs. How a leg went, what to do next time and the set-up wait for each other.
 
 /** @import { Callout, CalloutKind } from '../types.d.ts' */
 /** @import { Wordiness } from '../view.d.ts' */
+
+import { told } from './phrase.js';
+import { said, t } from './text.js';
 
 /** A callout older than this, s, is of no use: it arrived late. */
 export const late = 1.5;
 
 /** From the one that interrupts everything to the one that waits. @type {readonly CalloutKind[]} */
-export const kinds = ['safety', 'clear', 'after', 'cue', 'result'];
+export const kinds = ['safety', 'clear', 'watch', 'cue', 'after', 'result', 'next', 'set-up', 'again'];
 
 /** @param {CalloutKind} kind */
 const rank = (kind) => kinds.indexOf(kind);
+
+/** Whether a cue may take the place of what is being said. @param {CalloutKind} kind */
+export const yields = (kind) => rank(kind) >= rank('result');
+
+/** Whether a clear takes back a cue that waits. @param {Callout} callout */
+export const ofCue = (callout) => callout.kind === 'clear' && callout.id.startsWith('cue-');
+
+/**
+ * What is said of a callout, in the chosen language: what is for the next leg begins with that.
+ * @param {Callout} callout
+ */
+export function wordsOf(callout) {
+  const { kind, id } = callout;
+  const words = callout.phrase ? told(callout.phrase) : said(callout.words);
+  const next = kind === 'next' || (kind === 'again' && id === 'next');
+  return next && words !== '' ? t('Next time: {words}', { words }) : words;
+}
 
 /**
  * @typedef {object} Order what the sound machine has to do
@@ -43,21 +62,29 @@ export function decide(callout, now) {
     return { cancel: true, say: now.voice ? words : '', tone: now.voice ? '' : 'safety', wait: false };
   }
   if (kind === 'clear') {
-    return now.speaking === 'safety' ? { ...silence, cancel: true } : silence;
+    return now.speaking === 'safety' && !ofCue(callout) ? { ...silence, cancel: true } : silence;
   }
   if (now.age > late) return silence;
   const wanted = wants(now.words, kind) && now.voice && words !== '';
   const order = { ...silence, say: wanted ? words : '', tone: toneOf(callout, wanted) };
   if (now.speaking === null) return order;
-  if (kind === 'result') return { ...order, wait: true };
+  if (waits(kind, now.speaking)) return { ...order, wait: true };
+  if (kind === 'again') return { ...order, cancel: wanted };
   if (now.speaking === 'safety') return silence;
   if (kind === 'after') return { ...order, say: '' };
   return rank(kind) <= rank(now.speaking) ? { ...order, cancel: wanted } : { ...order, say: '' };
 }
 
-/** @param {Wordiness} words @param {CalloutKind} kind */
+/** Whether it is said after what is being said. @param {CalloutKind} kind @param {CalloutKind} speaking */
+function waits(kind, speaking) {
+  if (kind === 'again') return speaking === 'safety' || speaking === 'watch';
+  return kind === 'result' || kind === 'next' || kind === 'set-up';
+}
+
+/** What was asked for is said. @param {Wordiness} words @param {CalloutKind} kind */
 function wants(words, kind) {
-  if (words === 'tones') return false;
+  if (kind === 'again' || words === 'ear') return true;
+  if (words === 'tones' || kind === 'set-up') return false;
   return words === 'full' || kind === 'cue' || kind === 'result';
 }
 

@@ -15,13 +15,14 @@ import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
 import { server } from './de/server.js';
+import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
 import { stream } from './de/stream.js';
 import { told } from './de/told.js';
 
 /** Each key is in exactly one of them. @type {ReadonlyArray<Readonly<Record<string, string>>>} */
-export const parts = [panel, sessions, brief, cards, debrief, guides, server, setup, told];
+export const parts = [panel, sessions, brief, cards, debrief, guides, server, setup, spoken, told];
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = Object.assign({}, ...parts);

@@ -224,7 +224,11 @@ export const en = {
   'evidence.nose-at-thirty':
     'The nose was {nose} above level at 30° of turn, wanted {aim}',
   'evidence.bank-went':
-    'Bank went from {from} at 25° of turn to {to} at 85°',
+    'Bank went from {from} at {start} of turn to {to} at {end}',
+  'evidence.level-at':
+    'The wings came level at {turn} of turn, wanted {wanted}',
+  'evidence.nose-fell':
+    'The nose came down by {fell} from {from} to {to} of turn',
   'evidence.knock-off':
     'Knock off: {reason}',
   'evidence.broken-off':
@@ -353,15 +357,33 @@ export const en = {
     'Finish on the line',
   'change.fly-all-the-legs':
     'Fly all the legs',
+  'change.keep-everything-moving':
+    'Keep everything moving',
+  'change.clear-the-area-first':
+    'Clear the area first',
+  'change.climb-not-just-turn':
+    'Climb, do not just turn',
+  'change.slower-roll-at-the-start':
+    'Slower roll at the start',
+  'change.let-the-nose-down-slowly':
+    'Let the nose down slowly',
+  'change.shallower-descent':
+    'A shallower descent',
+  'change.same-below-as-above':
+    'Same below as above',
+  'change.one-smooth-steady-pressure':
+    'One smooth, steady pressure',
   'correct.bank-grows':
-    'The bank went on growing after it was set: hold it with opposite aileron, it wants to steepen by itself.',
+    'The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with slight ' +
+    'opposite aileron, and rudder to keep the ball.',
   'correct.bank-falls-off':
     'The bank came off too soon: look at the wing against the horizon and hold it where it was.',
   'correct.overbanked':
     'The bank went too far, and past it the nose falls through: stop the roll earlier and look for the horizon ' +
     'across the nose.',
   'correct.overbanked-level':
-    'The bank was too steep: take a little off, and check it against the horizon before the nose drops.',
+    'The bank was too steep: take the bank off first, then stop the height from falling with back pressure. Back ' +
+    'pressure alone only tightens the turn.',
   'correct.underbanked':
     'There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come ' +
     'round.',
@@ -378,10 +400,10 @@ export const en = {
   'correct.bank-peak-late':
     'The bank was steepest too late: have it all by ninety degrees of turn, then begin at once to take it off.',
   'correct.bank-leads':
-    'The bank was ahead of the turn: let the nose climb first, and give half the bank at forty-five and again at ' +
-    'one thirty-five.',
+    'The bank was ahead of the turn: let the nose climb first, and let the bank grow no faster than the turn.',
   'correct.bank-lags':
-    'The bank was behind the turn: begin to roll with the pull, and be half way out again at one thirty-five.',
+    'The bank was behind the turn: begin to roll with the pull, and begin to take the bank off as the nose ' +
+    'passes ninety degrees of turn.',
   'correct.level-early':
     'The wings were level before the heading: take the bank off so slowly that the last of it goes as the ' +
     'heading comes.',
@@ -389,8 +411,11 @@ export const en = {
     'You rolled out before the heading: look for the reference point over the wing, and hold some bank until it ' +
     'is there.',
   'correct.rolled-out-late':
-    'You turned past the heading: start the roll-out sooner, so that half the bank is off with forty-five ' +
-    'degrees to go.',
+    'You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the heading ' +
+    'comes.',
+  'correct.rolled-out-late-to':
+    'You turned past the heading: start the roll-out sooner, so that {bank} of bank are left with {left} of turn ' +
+    'to go.',
   'correct.rolled-out-late-level':
     'You turned past the heading: start the roll-out when the degrees to go are half the bank.',
   'correct.roll-out-begun-early':
@@ -413,8 +438,8 @@ export const en = {
   'correct.height-lost':
     'You ended low: bring the nose up sooner with a little more back pressure, before the wings are level.',
   'correct.height-lost-level':
-    'Height was lost in the turn: add back pressure as the bank comes on, and take a little bank off if the nose ' +
-    'still drops.',
+    'Height was lost in the turn: check the bank first, then add back pressure as the bank comes on, and hold ' +
+    'the nose where it keeps the height.',
   'correct.height-gained':
     'You ended high: let the nose go lower in the second half and pull less until the wings are nearly level.',
   'correct.height-gained-level':
@@ -435,12 +460,19 @@ export const en = {
   'correct.slow-over-the-top':
     'The speed over the top was too low: ease the pull once the nose has passed forty-five degrees of turn.',
   'correct.fast-over-the-top':
-    'The speed over the top was too high: let the nose stay up a little longer on the way to ninety.',
+    'The speed over the top was too high: pull a little more in the first forty-five degrees, so that more of it ' +
+    'becomes height.',
   'correct.little-height':
     'Little height came of it: raise the nose more and bank less, so that speed becomes height and not turn.',
   'correct.slip-or-skid':
-    'The ball was out for much of the turn: lead each roll with the foot, and add right rudder as the speed ' +
-    'falls.',
+    'The ball was out for much of the turn: use rudder together with the aileron in each roll, and press the ' +
+    'pedal on the side of the ball.',
+  'correct.slip-or-skid-right':
+    'The ball was out for much of the turn: use rudder together with the aileron in each roll, and more right ' +
+    'rudder as the speed falls.',
+  'correct.slip-or-skid-left':
+    'The ball was out for much of the turn: use rudder together with the aileron in each roll, and more left ' +
+    'rudder as the speed falls.',
   'correct.not-stabilized':
     'More than one thing was moving at the entry: hold height, speed and level wings for five seconds, then ' +
     'begin.',
@@ -487,10 +519,14 @@ export const en = {
   'correct.nose-too-low':
     'The nose stayed too low, so the speed was never used: pull a little more in the first forty-five degrees.',
   'correct.nose-peak-early':
-    'The nose was highest too early: pull more slowly and let it rise until forty-five degrees of turn.',
+    'The nose was highest too early: begin the roll with the pull, so that forty-five degrees of turn come as ' +
+    'the nose is highest.',
   'correct.nose-peak-late':
     'You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank bring it ' +
     'down.',
+  'correct.nose-peak-late-gentle':
+    'Forty-five degrees came before the nose was highest: roll in more slowly, since rising nose and bank both ' +
+    'speed the turn up.',
   'correct.nose-late':
     'The nose was still up at ninety: ease the pull after forty-five degrees and let it fall through the horizon ' +
     'at ninety.',
@@ -501,6 +537,27 @@ export const en = {
     'the wings are level.',
   'correct.nose-still-rising':
     'The nose went on rising in the roll-out: stop it at ninety degrees of turn and hold it there.',
+  'correct.held-still':
+    'Something was held where nothing ever stands still: keep the nose, the bank and the speed changing slowly, ' +
+    'from the first of the turn to the last.',
+  'correct.turn-not-climb':
+    'It was a steep turn and hardly a climb: raise the nose with the bank, so that the speed becomes height on ' +
+    'the way to ninety degrees.',
+  'correct.nose-falls-through':
+    'The nose fell through the horizon: begin to let it down at forty-five degrees, and let it come down evenly ' +
+    'to one thirty-five.',
+  'correct.dive-too-steep':
+    'The descent was too steep: keep a little back pressure from ninety degrees on, and let the nose go as far ' +
+    'below the horizon as it was above.',
+  'correct.uneven-halves':
+    'The two halves were not alike: let the nose go as far below the horizon at one thirty-five as it was above ' +
+    'it at forty-five.',
+  'correct.rough-controls':
+    'The controls were moved in jerks: use one smooth, steady pressure for each change, and watch the horizon ' +
+    'instead of chasing the numbers.',
+  'correct.not-cleared':
+    'No clearing turns were seen before it: fly two turns of ninety degrees in opposite directions and look ' +
+    'around, then begin.',
   'correct.same-direction':
     'Two legs went the same way: fly the second to the other side, so that both sides are practiced and you end ' +
     'where you began.',
@@ -534,6 +591,8 @@ export const en = {
     'station {station} is not there any more',
   'station.mute':
     'station {station} does not answer; try again',
+  'station.prompts-unknown':
+    'prompts is {prompts}; must be card, all, fade or off',
   'station.nothing-flown':
     'nothing was flown at {station} yet; there is no session to end',
   'end.turned-back':
@@ -586,6 +645,10 @@ export const en = {
     'no level flight came before',
   'none.no-path':
     'there is no reference path: it needs an aircraft card',
+  'none.no-recovery':
+    'the flight after the exit was not seen',
+  'none.no-clearing':
+    'the flight before was followed for less than the three minutes in which clearing turns count',
   'none.not-level':
     'stopped before the wings were level',
   'none.followed-to':
@@ -604,6 +667,8 @@ export const en = {
     'the aircraft card gives no stall speed',
   'none.no-nose':
     "the highest nose follows from the aircraft card's entry and apex speeds",
+  'none.no-dive':
+    "the lowest nose follows from the aircraft card's entry and apex speeds",
   'none.no-track':
     'without heading and airspeed there is no way over the ground to draw',
   'none.nothing-of-leg':

@@ -54,8 +54,8 @@ export const brief = {
   'as set before entry': 'wie vor Beginn gesetzt',
   'Bands half as wide again: the shape first, the numbers later.':
     'Bänder um die Hälfte breiter: erst die Form, dann die Zahlen.',
-  "The published test tolerances where they exist, else the trade's.":
-    'Die veröffentlichten Prüfungstoleranzen, wo es sie gibt, sonst die üblichen.',
+  'The published test, element by element. Wing-over and traditional chandelle have none.':
+    'Die veröffentlichte Prüfung, Punkt für Punkt. Für Wing-over und klassische Chandelle gibt es keine.',
   "The trade's usual tolerances, as written on the maneuver cards.":
     'Die üblichen Toleranzen, wie sie auf den Manöverkarten stehen.',
   'For simulator practice only. Never for use in an aircraft, and not for navigation.':

@@ -56,16 +56,26 @@ export const causes = {
   'change.same-picture-both-ways': 'Gleiches Bild beidseits',
   'change.finish-on-the-line': 'Auf der Linie enden',
   'change.fly-all-the-legs': 'Alle Teile fliegen',
+  'change.keep-everything-moving': 'Alles in Bewegung halten',
+  'change.clear-the-area-first': 'Erst den Luftraum prüfen',
+  'change.climb-not-just-turn': 'Steigen, nicht nur kurven',
+  'change.slower-roll-at-the-start': 'Anfangs langsamer rollen',
+  'change.let-the-nose-down-slowly': 'Nase langsam ablassen',
+  'change.shallower-descent': 'Flacher sinken',
+  'change.same-below-as-above': 'Unten wie oben',
+  'change.one-smooth-steady-pressure': 'Ein weicher, stetiger Druck',
 
   'correct.bank-grows':
-    'Die Querlage wuchs weiter, nachdem sie stand: mit Gegenquerruder halten, sie will von selbst steiler werden.',
+    'Die Querlage wuchs weiter, nachdem sie stand, wie sie es im Steigflug von selbst tut: mit leichtem ' +
+    'Gegenquerruder halten, und mit dem Seitenruder die Kugel.',
   'correct.bank-falls-off':
     'Die Querlage ging zu früh heraus: die Fläche gegen den Horizont ansehen und sie dort halten.',
   'correct.overbanked':
     'Die Querlage ging zu weit, und dahinter fällt die Nase durch: das Rollen früher anhalten und den Horizont ' +
     'über der Nase suchen.',
   'correct.overbanked-level':
-    'Die Querlage war zu groß: etwas herausnehmen und am Horizont prüfen, bevor die Nase sinkt.',
+    'Die Querlage war zu groß: erst Querlage herausnehmen, dann mit Zug die Höhe halten. Zug allein macht die ' +
+    'Kurve nur enger.',
   'correct.underbanked':
     'Es war zu wenig Querlage: langsam bis zum steilsten Punkt weiterrollen und die Nase herumkommen lassen.',
   'correct.underbanked-level':
@@ -82,19 +92,20 @@ export const causes = {
     'Die Querlage war zu spät am größten: sie bis neunzig Grad ganz haben, dann gleich beginnen, sie ' +
     'herauszunehmen.',
   'correct.bank-leads':
-    'Die Querlage war der Kurve voraus: erst die Nase steigen lassen und halbe Querlage bei fünfundvierzig und ' +
-    'wieder bei hundertfünfunddreißig geben.',
+    'Die Querlage war der Kurve voraus: erst die Nase steigen und die Querlage nicht schneller wachsen lassen ' +
+    'als die Kurve.',
   'correct.bank-lags':
-    'Die Querlage war hinter der Kurve: mit dem Ziehen zu rollen beginnen und bei hundertfünfunddreißig wieder ' +
-    'halb heraus sein.',
+    'Die Querlage war hinter der Kurve: mit dem Ziehen zu rollen beginnen und die Querlage herauszunehmen ' +
+    'beginnen, wenn die Nase neunzig Grad passiert.',
   'correct.level-early':
     'Die Flächen waren vor dem Kurs gerade: die Querlage so langsam herausnehmen, dass ihr Rest mit dem Kurs ' +
     'geht.',
   'correct.rolled-out-early':
     'Vor dem Kurs ausgerollt: den Bezugspunkt über der Fläche suchen und etwas Querlage halten, bis er dort ist.',
   'correct.rolled-out-late':
-    'Über den Kurs hinausgedreht: früher ausrollen, sodass bei noch fünfundvierzig Grad die halbe Querlage ' +
-    'heraus ist.',
+    'Über den Kurs hinausgedreht: früher ausrollen, sodass der Rest der Querlage mit dem Kurs geht.',
+  'correct.rolled-out-late-to':
+    'Über den Kurs hinausgedreht: früher ausrollen, sodass bei noch {left} der Kurve {bank} Querlage übrig sind.',
   'correct.rolled-out-late-level':
     'Über den Kurs hinausgedreht: ausrollen, wenn noch so viele Grad bleiben, wie die halbe Querlage hat.',
   'correct.roll-out-begun-early':
@@ -117,8 +128,8 @@ export const causes = {
   'correct.height-lost':
     'Das Ende war tief: die Nase früher mit etwas mehr Zug heben, bevor die Flächen gerade sind.',
   'correct.height-lost-level':
-    'In der Kurve ging Höhe verloren: mit der Querlage mehr ziehen und etwas Querlage herausnehmen, wenn die ' +
-    'Nase weiter sinkt.',
+    'In der Kurve ging Höhe verloren: erst die Querlage prüfen, dann mit der Querlage mehr ziehen und die Nase ' +
+    'dort halten, wo sie die Höhe hält.',
   'correct.height-gained':
     'Das Ende war hoch: die Nase in der zweiten Hälfte tiefer lassen und weniger ziehen, bis die Flächen fast ' +
     'gerade sind.',
@@ -134,13 +145,20 @@ export const causes = {
   'correct.slow-over-the-top':
     'Die Fahrt war oben zu klein: nachlassen, sobald die Nase fünfundvierzig Grad passiert hat.',
   'correct.fast-over-the-top':
-    'Die Fahrt war oben zu groß: die Nase auf dem Weg zu neunzig etwas länger oben lassen.',
+    'Die Fahrt war oben zu groß: in den ersten fünfundvierzig Grad etwas mehr ziehen, damit mehr davon Höhe ' +
+    'wird.',
   'correct.little-height':
     'Es kam wenig Höhe dabei heraus: die Nase mehr heben und weniger rollen, damit aus Fahrt Höhe wird und nicht ' +
     'Kurve.',
   'correct.slip-or-skid':
-    'Die Kugel war in der Kurve oft draußen: jedes Rollen mit dem Fuß führen und mit fallender Fahrt rechtes ' +
-    'Seitenruder geben.',
+    'Die Kugel war in der Kurve oft draußen: bei jedem Rollen Seitenruder zusammen mit dem Querruder geben und ' +
+    'das Pedal auf der Seite der Kugel treten.',
+  'correct.slip-or-skid-right':
+    'Die Kugel war in der Kurve oft draußen: bei jedem Rollen Seitenruder zusammen mit dem Querruder geben, und ' +
+    'mehr rechtes Seitenruder mit fallender Fahrt.',
+  'correct.slip-or-skid-left':
+    'Die Kugel war in der Kurve oft draußen: bei jedem Rollen Seitenruder zusammen mit dem Querruder geben, und ' +
+    'mehr linkes Seitenruder mit fallender Fahrt.',
   'correct.not-stabilized':
     'Zu Beginn war mehr als eines in Bewegung: fünf Sekunden Höhe, Fahrt und gerade Flächen halten, dann ' +
     'beginnen.',
@@ -182,10 +200,14 @@ export const causes = {
     'Die Nase blieb zu tief, also wurde die Fahrt nie genutzt: in den ersten fünfundvierzig Grad etwas mehr ' +
     'ziehen.',
   'correct.nose-peak-early':
-    'Die Nase war zu früh am höchsten: langsamer ziehen und sie bis fünfundvierzig Grad steigen lassen.',
+    'Die Nase war zu früh am höchsten: mit dem Ziehen zu rollen beginnen, sodass fünfundvierzig Grad der Kurve ' +
+    'kommen, wenn die Nase am höchsten ist.',
   'correct.nose-peak-late':
     'Zu lange gezogen: die Nase bei fünfundvierzig Grad am höchsten haben, dann von der Querlage herunterbringen ' +
     'lassen.',
+  'correct.nose-peak-late-gentle':
+    'Fünfundvierzig Grad kamen, bevor die Nase am höchsten war: langsamer einrollen, denn steigende Nase und ' +
+    'Querlage machen die Kurve beide schneller.',
   'correct.nose-late':
     'Die Nase war bei neunzig noch oben: nach fünfundvierzig Grad nachlassen und sie bei neunzig durch den ' +
     'Horizont fallen lassen.',
@@ -195,6 +217,27 @@ export const causes = {
     'Die Nase sank beim Ausrollen: mit fallender Fahrt braucht es mehr Zug, also das Bild halten, bis die ' +
     'Flächen gerade sind.',
   'correct.nose-still-rising': 'Die Nase stieg beim Ausrollen weiter: sie bei neunzig Grad anhalten und dort halten.',
+  'correct.held-still':
+    'Etwas wurde gehalten, wo nie etwas stillsteht: Nase, Querlage und Fahrt langsam ändern, vom ersten der Kurve ' +
+    'bis zum letzten.',
+  'correct.turn-not-climb':
+    'Es war eine Steilkurve und kaum ein Steigen: die Nase mit der Querlage heben, damit auf dem Weg zu neunzig ' +
+    'Grad aus Fahrt Höhe wird.',
+  'correct.nose-falls-through':
+    'Die Nase fiel durch den Horizont: sie ab fünfundvierzig Grad ablassen und bis hundertfünfunddreißig ' +
+    'gleichmäßig herunterkommen lassen.',
+  'correct.dive-too-steep':
+    'Das Sinken war zu steil: ab neunzig Grad ein wenig gezogen halten und die Nase so weit unter den Horizont ' +
+    'lassen, wie sie darüber war.',
+  'correct.uneven-halves':
+    'Die beiden Hälften waren nicht gleich: die Nase bei hundertfünfunddreißig so weit unter den Horizont ' +
+    'lassen, wie sie bei fünfundvierzig darüber war.',
+  'correct.rough-controls':
+    'Die Ruder wurden ruckweise bewegt: für jede Änderung ein weicher, stetiger Druck, und den Horizont ansehen, ' +
+    'statt den Zahlen nachzujagen.',
+  'correct.not-cleared':
+    'Davor waren keine Klarierungskurven zu sehen: zwei Kurven von neunzig Grad in entgegengesetzte Richtungen ' +
+    'fliegen und umsehen, dann beginnen.',
   'correct.same-direction':
     'Zwei Teile gingen in dieselbe Richtung: den zweiten zur anderen Seite fliegen, damit beide Seiten geübt ' +
     'sind und das Ende am Anfang liegt.',
@@ -214,7 +257,9 @@ export const causes = {
   'evidence.only-with': 'Dazu kam {came}',
   'evidence.turn-took': 'Die Kurve dauerte {took}, die Zahlen geben etwa {meant}',
   'evidence.nose-at-thirty': 'Die Nase stand bei 30° der Kurve {nose} über dem Horizont, gewünscht {aim}',
-  'evidence.bank-went': 'Die Querlage ging von {from} bei 25° der Kurve auf {to} bei 85°',
+  'evidence.bank-went': 'Die Querlage ging von {from} bei {start} der Kurve auf {to} bei {end}',
+  'evidence.level-at': 'Die Flächen waren bei {turn} der Kurve gerade, gewünscht {wanted}',
+  'evidence.nose-fell': 'Die Nase kam von {from} bis {to} der Kurve um {fell} herunter',
   'evidence.knock-off': 'Aus Sicherheit beendet: {reason}',
   'evidence.broken-off': 'Abgebrochen: {reason}',
   'evidence.both-right': 'Die Teile {first} und {second} gingen beide nach rechts',

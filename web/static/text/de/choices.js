@@ -18,5 +18,6 @@ export const choices = {
 
   'station.mute': 'Platz {station} antwortet nicht; versuchen Sie es noch einmal',
   'station.gone': 'Platz {station} ist nicht mehr da',
+  'station.prompts-unknown': '„prompts“ ist {prompts}; muss card, all, fade oder off sein',
   'station.nothing-flown': 'an {station} wurde noch nichts geflogen; es gibt keine Sitzung zu beenden',
 };

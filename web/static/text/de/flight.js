@@ -28,6 +28,9 @@ export const flight = {
   'none.no-rolls': 'es gab kein Einrollen und Ausrollen',
   'none.no-level-flight': 'es ging kein Horizontalflug voraus',
   'none.no-path': 'es gibt keinen Referenzverlauf: er braucht eine Flugzeugkarte',
+  'none.no-recovery': 'der Flug nach dem Ausgang war nicht zu sehen',
+  'none.no-clearing':
+    'der Flug davor wurde kürzer verfolgt als die drei Minuten, in denen Kurven zur Luftraumbeobachtung zählen',
   'none.not-level': 'beendet, bevor die Flächen gerade waren',
   'none.followed-to': 'die Kurve wurde nur bis {turn} verfolgt',
   'none.hole': 'die Daten haben eine Lücke von {from} bis {to} der Kurve',
@@ -36,6 +39,7 @@ export const flight = {
   'none.no-entry-speed': 'die Flugzeugkarte nennt keine Anfangsfahrt',
   'none.no-apex-speed': 'die Flugzeugkarte nennt keine Scheitelfahrt',
   'none.no-stall-speed': 'die Flugzeugkarte nennt keine Überziehfahrt',
+  'none.no-dive': 'die tiefste Nase folgt aus Anfangs- und Scheitelfahrt der Flugzeugkarte',
   'none.no-nose': 'die höchste Nase folgt aus Anfangs- und Scheitelfahrt der Flugzeugkarte',
   'none.no-track': 'Ohne Kurs und Fahrt lässt sich kein Weg über Grund zeichnen',
   'none.nothing-of-leg': 'Die Aufnahme enthält nichts von diesem Teil',

@@ -4,7 +4,6 @@
 export const server = {
   // cues and corrections
   'Bank # hold height': 'Querlage # Höhe halten',
-  'Fast, more nose': 'Schnell, mehr Nase',
   'Hold the nose up': 'Nase oben halten',
   'Keep the nose coming up': 'Nase weiter heben',
   'Less bank at ninety': 'Weniger Querlage bei neunzig',
@@ -24,9 +23,6 @@ export const server = {
   'Same picture both ways': 'Gleiches Bild beidseits',
   'Settle down before entry': 'Vor Beginn zur Ruhe kommen',
   'Ease the pull': 'Nachlassen',
-  'Hard deck! Climb': 'Mindesthöhe! Steigen',
-  'Too fast! Ease out': 'Zu schnell! Sanft abfangen',
-  'Too steep! Roll level': 'Zu steil! Flächen gerade',
   // what is wanted at a checkpoint
   'nose #° up': 'Nase #° oben',
   'nose #° down': 'Nase #° unten',

@@ -1,0 +1,30 @@
+package judge
+
+import (
+	"halfturn/coach"
+	"halfturn/coach/check"
+	"halfturn/coach/track"
+)
+
+// told is a leg as the talk needs it.
+type told struct {
+	j *Judge
+	l *flight
+}
+
+func (t told) Moment() *check.Moment { return t.l.Cur }
+
+func (t told) Entry() *check.Moment { return &t.l.Facts.Entry }
+
+func (t told) Side() float64 { return t.l.Side }
+
+func (t told) Rates() track.Rates {
+	w, _ := t.j.track.Past.Rates(t.j.track.Now - rateOver)
+	return w
+}
+
+func (t told) Until(turn float64) (s float64, ok bool) { return t.j.until(t.l, turn) }
+
+func (t told) Exiting() bool { return t.l.Exiting() }
+
+func (t told) SoFar(check int) coach.Check { return t.l.SoFar(check) }

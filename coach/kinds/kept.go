@@ -1,0 +1,77 @@
+package kinds
+
+import (
+	"fmt"
+	"math"
+
+	"halfturn/coach/check"
+	"halfturn/stream/phrase"
+)
+
+var keptKind = &check.Kind{
+	Name:   "kept",
+	Says:   "time after the exit for which a quantity stays within a distance of its value there",
+	Needs:  []string{"channel", "within"},
+	Allows: []string{},
+	Valid:  straight,
+	Where: func(s *check.Spec) string {
+		return "time after the exit for which " + s.Quantity().Title + " stays within " + amount(s) +
+			" of its value there"
+	},
+	Unit: in("s"),
+	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
+		return &kept{get: check.Read(s.Channel, f), name: s.Channel, facts: f, within: s.Within}
+	},
+	Bands:  check.Tolerances,
+	Looks:  check.AfterExit,
+	Known:  check.AtEnd,
+	Doubt:  check.Undoubted,
+	Told:   check.InNumbers,
+	Counts: check.NoCount,
+}
+
+// kept measures how long after the exit a quantity is kept near its value there.
+type kept struct {
+	get    check.Reader
+	name   string
+	facts  *check.Facts
+	within float64
+	base   float64 // the value at the exit
+	based  bool
+	left   bool    // it went away
+	time   float64 // s
+}
+
+func (k *kept) Step(m *check.Moment) {
+	v, ok := k.get(m)
+	switch {
+	case !ok:
+	case m.Out <= 0:
+		k.base, k.based, k.left, k.time = v, true, false, 0
+	case k.left || math.Abs(v-k.base) > k.within:
+		k.left = true
+	default:
+		k.time = m.Out
+	}
+}
+
+func (k *kept) Measure(exit *check.Moment) check.Measure {
+	switch {
+	case exit == nil:
+		return check.None(phrase.NoExit.Of())
+	case !k.based:
+		return check.Absent(k.name, k.facts, false)
+	case !k.left && k.time == 0:
+		return check.None(phrase.NoRecovery.Of())
+	}
+	return check.Found(k.time, math.NaN())
+}
+
+// amount words the distance that a check allows, with its unit.
+func amount(s *check.Spec) string {
+	unit := s.Quantity().Unit
+	if unit != "°" && unit != "" {
+		unit = " " + unit
+	}
+	return fmt.Sprintf("%g%s", s.Within, unit)
+}

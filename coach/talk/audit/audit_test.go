@@ -1,0 +1,154 @@
+package audit
+
+import (
+	"encoding/json"
+	"flag"
+	"fmt"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"halfturn/coach"
+	"halfturn/coach/callout"
+	"halfturn/stream/trainer"
+)
+
+var (
+	update     = flag.Bool("update", false, "rewrite the golden files")
+	recordings = flag.String("recordings", "", "folder of more recordings, with their labels in flights.json")
+)
+
+// audit holds what was heard in a flight to the rules, and returns its part of the table.
+func (f *flight) audit(t *testing.T) string {
+	t.Helper()
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n", f.name)
+	for _, h := range f.heard {
+		if h.Kind == coach.SetUpSaid {
+			continue
+		}
+		line, wrong := f.row(h)
+		fmt.Fprintln(&b, strings.TrimRight(line, " "))
+		if n := len(strings.Fields(h.Words)); n > 5 && h.Kind != coach.NextTime {
+			wrong = append(wrong, fmt.Sprintf("%d words", n))
+		}
+		if len(wrong) > 0 {
+			t.Errorf("%s:\n%s", f.name, line)
+		}
+	}
+	for _, k := range f.called {
+		if k.Kind == coach.After && k.Words != "" {
+			t.Errorf("%s: %q is said of a point that was passed", f.name, k.Words)
+		}
+	}
+	for _, e := range f.unheard() {
+		t.Errorf("%s: %s", f.name, e)
+		fmt.Fprintf(&b, "  %s\n", e)
+	}
+	return b.String()
+}
+
+// golden holds a table to its file.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", name+".txt")
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); d != "" {
+		t.Errorf("what is heard has changed; if it should, read it after go test -update:\n%s", d)
+	}
+}
+
+// The table of the recorded flights. The columns: when it is begun; where its last word ends; what is said; bank and
+// nose there, in brackets the aims there and a little later; what it asks.
+func TestRecordedFlights(t *testing.T) {
+	var b strings.Builder
+	all := labels(t)
+	for _, name := range slices.Sorted(maps.Keys(all)) {
+		file := filepath.Join(recorded, name+".pcap.gz")
+		if _, err := os.Stat(file); err != nil {
+			continue
+		}
+		b.WriteString(flyRecording(t, callout.PromptsAll, file, name, all[name]).audit(t))
+	}
+	golden(t, "recorded", b.String())
+}
+
+// The trainer's flaws at every strength, in every maneuver; the tables hold the clear ones.
+func TestTrainerFlaws(t *testing.T) {
+	for _, airplane := range []string{"light-single", "turboprop-trainer"} {
+		t.Run(airplane, func(t *testing.T) {
+			t.Parallel()
+			var b strings.Builder
+			for _, maneuver := range trainer.Maneuvers() {
+				for _, flaw := range append([]string{""}, trainer.FlawsOf(maneuver)...) {
+					b.WriteString(flyFlaw(t, airplane, maneuver, flaw))
+				}
+			}
+			golden(t, airplane, b.String())
+		})
+	}
+}
+
+// flyFlaw flies a flaw at every strength, and returns the table of the clear one.
+func flyFlaw(t *testing.T, airplane, maneuver, flaw string) (table string) {
+	t.Helper()
+	strengths := trainer.Strengths()
+	if flaw == "" {
+		strengths = strengths[1:2]
+	}
+	for _, strength := range strengths {
+		w := trainer.Flight{
+			Maneuver:  maneuver,
+			Direction: "both",
+			Airplane:  airplane,
+			Flaw:      flaw,
+			Strength:  strength,
+			Seed:      3,
+		}
+		table = flyTrainer(t, callout.PromptsAll, w).audit(t)
+	}
+	return table
+}
+
+// More recordings, with their labels; they are not in the repository.
+func TestMoreRecordings(t *testing.T) {
+	if *recordings == "" {
+		t.Skip("no -recordings")
+	}
+	data, err := os.ReadFile(filepath.Join(*recordings, "flights.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all struct{ Flights map[string]label }
+	if err := json.Unmarshal(data, &all); err != nil {
+		t.Fatal(err)
+	}
+	lib, err := library()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b strings.Builder
+	for _, name := range slices.Sorted(maps.Keys(all.Flights)) {
+		l := all.Flights[name]
+		if _, err := lib.Card(l.Maneuver); err != nil {
+			continue
+		}
+		file := filepath.Join(*recordings, name+".pcap.gz")
+		b.WriteString(flyRecording(t, callout.PromptsAll, file, name, l).audit(t))
+	}
+	t.Log("\n" + b.String())
+}

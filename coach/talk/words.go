@@ -1,0 +1,38 @@
+package talk
+
+import (
+	"maps"
+	"slices"
+)
+
+// What is said of a leg and of the set-up.
+const (
+	sayKnockOff  = "Knock it off"
+	sayBrokenOff = "Broken off"
+	sayMissed    = "Not within standard"
+	sayGood      = "Good"
+	sayExcellent = "Excellent"
+	sayShallow   = "Too shallow to count"
+
+	sayUnmeasured = "Not measured"
+	sayAnother    = "Another maneuver was flown"
+
+	sayReady     = "Ready"
+	sayUncleared = "Ready, area not cleared"
+	sayTooLow    = "Too low to begin"
+	sayLevel     = "Level the wings"
+	sayHeight    = "Hold your height"
+	saySteady    = "Hold a steady speed"
+	sayBall      = "Center the ball"
+	sayLine      = "Turn onto the line"
+	saySlow      = "Slow down to %.0f"
+	sayFast      = "Speed up to %.0f"
+)
+
+// Words lists what is said besides the phrases of the cards, with %.0f for a number: what the pages translate.
+func Words() []string {
+	return append(slices.Sorted(maps.Keys(safetyAsks)),
+		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother,
+		sayReady, sayUncleared, sayTooLow,
+		sayLevel, sayHeight, saySteady, sayBall, sayLine, saySlow, sayFast)
+}

@@ -1,0 +1,30 @@
+// German words of what is said in flight besides cues: limits, growing errors, the leg, the set-up. # is a number.
+
+/** @type {Readonly<Record<string, string>>} */
+export const spoken = {
+  'Push, unload': 'Drücken, entlasten',
+  'Ease the push': 'Weniger drücken',
+  'Unload, less bank': 'Entlasten, weniger Querlage',
+  'Hard deck! Wings level': 'Mindesthöhe! Flächen gerade',
+  'Hard deck! Nose up': 'Mindesthöhe! Nase hoch',
+  'Too fast! Power back': 'Zu schnell! Leistung raus',
+  'Power back, wings level': 'Leistung raus, Flächen gerade',
+  'Power back, nose up gently': 'Leistung raus, Nase sanft hoch',
+  'Less bank first': 'Erst weniger Querlage',
+  'Lower the nose': 'Nase tiefer',
+  'Nose up': 'Nase höher',
+  'Bank # now': 'Jetzt Querlage #',
+  'Less back pressure': 'Weniger ziehen',
+  'Less power': 'Weniger Leistung',
+  'More power': 'Mehr Leistung',
+  'Power as at entry': 'Leistung wie zu Beginn',
+  'Ready, area not cleared': 'Bereit, Luftraum nicht geprüft',
+  'Too low to begin': 'Zu tief für den Beginn',
+  'Level the wings': 'Flächen gerade',
+  'Hold your height': 'Höhe halten',
+  'Hold a steady speed': 'Fahrt ruhig halten',
+  'Center the ball': 'Kugel in die Mitte',
+  'Turn onto the line': 'Auf die Linie drehen',
+  'Slow down to #': 'Langsamer, auf #',
+  'Speed up to #': 'Schneller, auf #',
+};
