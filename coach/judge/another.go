@@ -37,8 +37,6 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	if i < 0 || d.Maneuver == chosen.Name {
 		return
 	}
-	title := j.opt.Others[i].Title
-	done.Another = &coach.Another{Maneuver: d.Maneuver, Title: title}
-	done.Headline = phrase.AnotherFlown.Of(phrase.Part("maneuver", phrase.Plain(title)))
+	done.Another = &coach.Another{Maneuver: d.Maneuver, Title: j.opt.Others[i].Title}
 	done.Change, done.Causes = phrase.Phrase{}, []coach.Cause{}
 }

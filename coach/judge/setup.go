@@ -107,7 +107,9 @@ func gateWants(plans []*plan.Plan) [numGates]coach.Gate {
 func wantSpeeds(speeds []float64, within float64) phrase.Phrase {
 	last := len(speeds) - 1
 	if last == 0 {
-		return phrase.WantSpeed.Of(phrase.Number("speed", speeds[0], -1, "kt"), phrase.Number("within", within, -1, "kt"))
+		return phrase.WantSpeed.Of(
+			phrase.Number("speed", speeds[0], -1, "kt"),
+			phrase.Number("within", within, -1, "kt"))
 	}
 	words := phrase.EitherSpeed.Of(
 		phrase.Number("first", speeds[last-1], -1, "kt"),

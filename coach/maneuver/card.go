@@ -183,11 +183,11 @@ func (c *Card) UnitOf(k *check.Spec) string {
 	return kinds.Unit(k)
 }
 
-// Turns returns the turn angles of the checkpoints, in °; the last is the exit.
+// Turns returns the turn angles of the entry, which is 0, and of the checkpoints, in °; the last is the exit.
 func (c *Card) Turns() []float64 {
-	turns := make([]float64, len(c.Checkpoints))
+	turns := make([]float64, len(c.Checkpoints)+1)
 	for i := range c.Checkpoints {
-		turns[i] = c.Checkpoints[i].Turn
+		turns[i+1] = c.Checkpoints[i].Turn
 	}
 	return turns
 }

@@ -213,7 +213,7 @@ type Ended struct {
 }
 
 // Leg fills in the verdict, the score and the grade of a leg that has its checks, its outcome and the corrections
-// given, with the verdicts at its checkpoints, the headline, and the correction of the check that cost most.
+// given, with the correction of the check that cost most. What a report says besides is left to [Tell].
 func Leg(l *coach.Leg, e Ended) {
 	t := tallied(l.Checks)
 	verdict, most := t.verdict(), t.most()
@@ -227,7 +227,7 @@ func Leg(l *coach.Leg, e Ended) {
 	}
 	l.Verdict, l.Score = settled(verdict, t.mean, most)
 	l.Grade = gradeOf(l.Verdict, l.Score)
-	l.Posts, l.Headline, l.Change = Posts(l.Checks), LegHeadline(l), phrase.Phrase{}
+	l.Change = phrase.Phrase{}
 	if l.Verdict == coach.Near || l.Verdict == coach.Missed {
 		l.Change = phrase.Plain(Worst(l.Checks))
 	}

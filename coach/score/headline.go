@@ -5,11 +5,16 @@ import (
 	"halfturn/stream/phrase"
 )
 
+// Tell fills in what the report of a leg says of its checks: the verdict at each checkpoint, and the headline.
+func Tell(l *coach.Leg) { l.Posts, l.Headline = Posts(l.Checks), LegHeadline(l) }
+
 // LegHeadline says in a line what the verdict of a leg rests on: what it was stopped by, the missed check that cost
 // most, or that all was within limits; and how many of the checks were.
 func LegHeadline(l *coach.Leg) phrase.Phrase {
 	t := tallied(l.Checks)
 	switch {
+	case l.Another != nil:
+		return phrase.AnotherFlown.Of(phrase.Part("maneuver", phrase.Plain(l.Another.Title)))
 	case l.Verdict == coach.NotMeasured && l.Reason.IsZero():
 		return phrase.NothingMeasured.Of()
 	case l.Verdict == coach.NotMeasured:
@@ -81,9 +86,9 @@ func ofLeg(s *coach.Series, l *coach.Leg) phrase.Phrase {
 	case l == nil:
 		return phrase.NothingMeasured.Of()
 	case len(s.Legs) == 1:
-		return l.Headline
+		return LegHeadline(l)
 	}
-	return phrase.OfLeg.Of(phrase.Int("leg", l.Number), phrase.Part("headline", l.Headline))
+	return phrase.OfLeg.Of(phrase.Int("leg", l.Number), phrase.Part("headline", LegHeadline(l)))
 }
 
 // elsewhere returns the first leg that was another maneuver; nil when there is none.

@@ -144,8 +144,9 @@ func TestLeg(t *testing.T) {
 			l.Outcome = coach.Finished
 		}
 		score.Leg(&l, c.ended)
-		if l.Verdict != c.verdict || l.Grade != c.grade || l.Score != c.points || l.Headline.String() != c.headline {
-			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, l.Verdict, l.Grade, l.Score, l.Headline,
+		head := score.LegHeadline(&l).String()
+		if l.Verdict != c.verdict || l.Grade != c.grade || l.Score != c.points || head != c.headline {
+			t.Errorf("%s: %s, %s, %g, %q; must be %s, %s, %g, %q", c.name, l.Verdict, l.Grade, l.Score, head,
 				c.verdict, c.grade, c.points, c.headline)
 		}
 	}
@@ -201,6 +202,7 @@ func TestNothingContradicts(t *testing.T) {
 	for range 5000 {
 		l, ended := random(rnd)
 		score.Leg(l, ended)
+		score.Tell(l)
 		seen[l.Grade+" "+l.Verdict]++
 		b := bounds[l.Grade]
 		if l.Score < b.from || l.Score >= b.below || !slices.Contains(b.verdicts, l.Verdict) {
@@ -236,7 +238,7 @@ func contradicts(t *testing.T, l *coach.Leg) {
 		t.Fatal("missed, and no check is")
 	case limit && l.Verdict != coach.NotMeasured && l.Grade != coach.Unable:
 		t.Fatalf("a limit was passed: %s", l.Grade)
-	case l.Headline.IsZero():
+	case score.LegHeadline(l).IsZero():
 		t.Fatal("there is no headline")
 	}
 }

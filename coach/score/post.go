@@ -9,35 +9,37 @@ import (
 	"halfturn/coach/kinds"
 )
 
-// PostOf returns the turn angle of the checkpoint that a graded check belongs to, 0 for the entry; nil is the leg as a
-// whole. turns are those of the card's checkpoints; the last is the exit.
+// PostOf returns the turn angle of the checkpoint that a graded check belongs to; nil is the leg as a whole. turns are
+// those of the card, [maneuver.Card.Turns]: that of the entry, and of the checkpoints. What is returned points into
+// them.
 func PostOf(spec *check.Spec, k *coach.Check, turns []float64) *float64 {
-	kind := kinds.Of(spec)
+	kind, entry, posts := kinds.Of(spec), turns[:1], turns[1:]
 	switch {
-	case len(turns) == 0 || kind.OfSeries():
+	case len(posts) == 0 || kind.OfSeries():
 		return nil
 	case kind.Looks == check.BeforeTurn:
-		return new(0.0)
+		return &entry[0]
 	case spec.Turn != nil:
-		return nearest(turns, *spec.Turn)
+		return nearest(posts, *spec.Turn)
 	case kind.Looks == check.AtPlace, kind.Looks == check.AfterExit:
-		return new(turns[len(turns)-1])
+		return &posts[len(posts)-1]
 	case kind.Doubt == check.Angle && k.Aim != nil:
-		return nearest(turns, *k.Aim)
+		return nearest(posts, *k.Aim)
 	case k.At != nil:
-		return nearest(turns, *k.At)
+		return nearest(posts, *k.At)
 	}
 	return nil
 }
 
 // nearest returns the turn angle nearest to another.
 func nearest(turns []float64, to float64) *float64 {
-	return new(slices.MinFunc(turns, func(a, b float64) int {
-		if math.Abs(a-to) < math.Abs(b-to) {
-			return -1
+	best := &turns[0]
+	for i := range turns {
+		if math.Abs(turns[i]-to) < math.Abs(*best-to) {
+			best = &turns[i]
 		}
-		return 1
-	}))
+	}
+	return best
 }
 
 // severity orders the verdicts; what was not measured shows only where nothing else does.
@@ -46,7 +48,7 @@ var severity = map[string]int{coach.NotMeasured: 1, coach.Met: 2, coach.Near: 3,
 // Posts returns the verdict at each checkpoint that a check with a weight belongs to, in the order of the turn, and of
 // the leg as a whole at the end: the worst of its checks.
 func Posts(checks []coach.Check) []coach.Post {
-	list := []coach.Post{}
+	list := make([]coach.Post, 0, 6)
 	for i := range checks {
 		k := &checks[i]
 		if k.Weight == 0 {

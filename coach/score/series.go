@@ -38,7 +38,7 @@ func Series(card *maneuver.Card, s *coach.Series, cut bool, note phrase.Phrase) 
 	s.Causes = []coach.Cause{}
 }
 
-// judgeSeries fills in the verdict, the score, the grade and the headline of a series that has its checks.
+// judgeSeries fills in the verdict, the score, and the grade of a series that has its checks.
 func judgeSeries(s *coach.Series, cut bool) {
 	own := tallied(Scored(s))
 	verdict, most := own.verdict(), own.most()
@@ -63,7 +63,6 @@ func judgeSeries(s *coach.Series, cut bool) {
 	}
 	s.Verdict, s.Score = settled(verdict, score, most)
 	s.Grade = gradeOf(s.Verdict, s.Score)
-	s.Headline = SeriesHeadline(s)
 }
 
 // worse returns the worse of two verdicts.

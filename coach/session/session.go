@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
 	"halfturn/coach/probe"
+	"halfturn/coach/score"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
@@ -195,11 +196,14 @@ func (s *Session) drain() {
 			s.flown.entered = s.flown.entered || e.Direction != ""
 		case *coach.Leg:
 			s.propose(e)
+			score.Tell(e)
 			s.flown.addLeg(s.plan, e)
 		case *coach.Series:
 			for i := range e.Legs { // they are not those of the events
 				s.propose(&e.Legs[i])
+				score.Tell(&e.Legs[i])
 			}
+			e.Headline = score.SeriesHeadline(e)
 			s.flown.addSeries(e)
 		case *coach.Callout:
 			if e.Words != "" {

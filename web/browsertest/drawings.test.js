@@ -107,11 +107,13 @@ fed(own, 'after a leg the posts have a shape and a word', { steps: faces.after.s
     '90° missed',
     '135° met',
     'out met',
+    'whole leg not measured',
   ]);
   assert.deepEqual(await page.locator('.verdicts g.mark').evaluateAll((all) => all.map((n) => n.classList[1])), [
     'mark-met',
     'mark-missed',
     'mark-met',
     'mark-met',
+    'mark-not-measured',
   ]);
 });

@@ -137,7 +137,8 @@ function numbersPart(b) {
 
 /** @param {BriefSheet} b @param {readonly Phrase[]} unknown the labels of the numbers that are not known */
 function missingLine(b, unknown) {
-  const line = h('p', { class: 'unknown' }, t('Not known: {what}.', { what: joined(unknown.map((label) => lower(told(label)))) }));
+  const what = joined(unknown.map((label) => lower(told(label))));
+  const line = h('p', { class: 'unknown' }, t('Not known: {what}.', { what }));
   if (b.aircraft === null) {
     const advice = t('They need an aircraft card: choose one above, or measure yours from a recording with');
     line.append(' ', advice, ' ', h('code', {}, 'halfturn cards measure'), '.');

@@ -282,6 +282,7 @@ func Finished(number int, direction string, start float64) *coach.Leg {
 		}
 	}
 	score.Leg(leg, score.Ended{})
+	score.Tell(leg)
 	leg.Change = phrase.ChangeKeepRollingToNinety.Of()
 	return leg
 }
