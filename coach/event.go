@@ -23,14 +23,15 @@ func (q *Events) Take() []Event {
 	return q.taken
 }
 
-// A Gate is one condition of a good set-up.
+// A Gate is one condition of a good set-up: wings-level, height-held, entry-speed, ball, hard-deck, clearing-turns or
+// on-the-line.
 type Gate struct {
-	ID    string   `json:"id"`    // wings-level, height-held, entry-speed, ball, hard-deck, clearing-turns, on-the-line
-	Label string   `json:"label"` // as read by people
-	Want  string   `json:"want"`  // the condition, with its unit
-	Value *float64 `json:"value"` // null when the stream lacks the channel
-	Unit  string   `json:"unit"`
-	OK    bool     `json:"ok"`
+	ID    string        `json:"id"`
+	Label phrase.Phrase `json:"label"` // as read by people
+	Want  phrase.Phrase `json:"want"`  // the condition, with its unit
+	Value *float64      `json:"value"` // null when the stream lacks the channel
+	Unit  string        `json:"unit"`
+	OK    bool          `json:"ok"`
 	// Optional gates are shown but are not needed to be ready.
 	Optional bool `json:"optional,omitempty"`
 }

@@ -1,5 +1,7 @@
 package coach
 
+import "halfturn/stream/phrase"
+
 // A Frame is the state of the flight at one moment: everything a panel shows that is not an event.
 // Values of channels that the stream lacks are absent.
 type Frame struct {
@@ -26,12 +28,12 @@ type Frame struct {
 
 // Next is the next checkpoint.
 type Next struct {
-	Turn    float64  `json:"turn"`    // the card's full turn for the exit
-	Label   string   `json:"label"`   // "135°", "out"
-	Words   string   `json:"words"`   // what to look for: "rolling out, nose lowest"
-	Want    string   `json:"want"`    // the numbers: "bank 45°, nose 17° down"
-	Seconds *float64 `json:"seconds"` // until it comes, predicted; null when not turning
-	Point   float64  `json:"point"`   // °, the bearing that the reference point should have then, right positive
+	Turn    float64       `json:"turn"`    // the card's full turn for the exit
+	Label   string        `json:"label"`   // "135°", "out"
+	Words   string        `json:"words"`   // what to look for: "rolling out, nose lowest"
+	Want    phrase.Phrase `json:"want"`    // the numbers: "bank 45°, nose 17° down"
+	Seconds *float64      `json:"seconds"` // until it comes, predicted; null when not turning
+	Point   float64       `json:"point"`   // °, the bearing that the reference point should have then, right positive
 }
 
 // NextCue is a cue that was sent and whose turn angle is still ahead.

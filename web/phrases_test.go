@@ -14,7 +14,6 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/brief"
-	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/talk"
@@ -96,12 +95,8 @@ func (p phrases) cards(t *testing.T) {
 				p.add("callouts", made.Phrase(c.Say, c.Of, "2 7 0"))
 			}
 			for _, c := range brief.New(made).Plan.Checkpoints {
-				p.add("checkpoints", c.Words, c.Want)
+				p.add("checkpoints", c.Words)
 			}
-			for _, g := range judge.Gates(made) {
-				p.add("gates", g.Label, g.Want)
-			}
-			p.add("gates", "200 kt or 220 kt, within 10 kt") // of auto
 		}
 	}
 }

@@ -1,10 +1,8 @@
 package brief
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
 	"halfturn/coach"
 	"halfturn/coach/aero"
@@ -12,6 +10,7 @@ import (
 	"halfturn/coach/judge"
 	"halfturn/coach/message"
 	"halfturn/coach/plan"
+	"halfturn/stream/phrase"
 )
 
 // New writes the sheet of a plan.
@@ -87,69 +86,51 @@ func briefPoint(p *plan.Plan, q *aero.Point) Point {
 // numbers collects the numbers of a brief.
 type numbers []Number
 
-// add puts a number in; 0, NaN and Inf are not known.
-func (n *numbers) add(id, label string, v float64, unit, format string) {
-	k := Number{ID: id, Label: label, Unit: unit, Words: "not given"}
+// add puts a number in, with the digits after its point; 0, NaN and Inf are not known.
+func (n *numbers) add(id string, label *phrase.Definition, v float64, unit string, digits int) {
+	k := Number{ID: id, Label: label.Of(), Unit: unit, Digits: digits}
 	if v != 0 && !math.IsNaN(v) && !math.IsInf(v, 0) {
-		k.Value, k.Words = &v, fmt.Sprintf(format, thousands(v, unit))
+		k.Value = &v
 	}
 	*n = append(*n, k)
-}
-
-// thousands writes feet with the thousands set apart, as a word for %s; what else there is stays a
-// number.
-func thousands(v float64, unit string) any {
-	if unit != "ft" {
-		return v
-	}
-	s := strconv.FormatFloat(math.Round(v), 'f', 0, 64)
-	for i := len(s) - 3; i > 0; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }
 
 // briefNumbers are those of the cards, then those of the path.
 func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 	var n numbers
 	a := &p.Aircraft
-	n.add("entry", "Entry speed", a.Entry, "kt", "%.0f kt")
+	n.add("entry", phrase.LabelEntrySpeed, a.Entry, "kt", 0)
 	if p.Card.Reference.Slowest == "apex" {
-		n.add("apex", "Lowest speed", a.Apex, "kt", "%.0f kt")
+		n.add("apex", phrase.LabelLowestSpeed, a.Apex, "kt", 0)
 	}
-	n.add("stall", "Stall speed with wings level", a.Stall, "kt", "%.0f kt")
-	power := Number{ID: "power", Label: "Power", Words: a.Power}
-	if a.Power == "" {
-		power.Words = "not given"
-	}
-	n = append(n, power)
+	n.add("stall", phrase.LabelStallSpeed, a.Stall, "kt", 0)
+	n = append(n, Number{ID: "power", Label: phrase.LabelPower.Of(), Words: a.Power})
 	if limit := a.ManeuveringLimit(); limit > 0 {
-		n.add("maneuvering", "Maneuvering speed", math.Floor(limit), "kt", "%.0f kt")
+		n.add("maneuvering", phrase.LabelManeuvering, math.Floor(limit), "kt", 0)
 	}
-	n.add("deck", "Hard deck above the ground", p.Card.Deck.Height, "ft", "%s ft")
-	n.add("lowest-start", "Start no lower, above the ground", p.StartHeight(), "ft", "%s ft")
-	n.add("bank", "Steepest bank", round1(p.Steepest()), "°", "%.0f°")
+	n.add("deck", phrase.LabelDeckHeight, p.Card.Deck.Height, "ft", 0)
+	n.add("lowest-start", phrase.LabelLowestStart, p.StartHeight(), "ft", 0)
+	n.add("bank", phrase.LabelSteepest, round1(p.Steepest()), "°", 0)
 	if path == nil {
 		return n
 	}
 	if p.Path != nil {
-		n.add("nose", "Highest nose above level", round1(p.Nose), "°", "%.0f°")
-		n.add("height", "Height gained", math.Round(highest(path)), "ft", "%s ft")
+		n.add("nose", phrase.LabelHighestNose, round1(p.Nose), "°", 0)
+		n.add("height", phrase.LabelGained, math.Round(highest(path)), "ft", 0)
 		if p.Card.Reference.Slowest != "apex" {
-			n.add("slowest", "Lowest speed", round1(path.Slowest().Airspeed), "kt", "%.0f kt")
+			n.add("slowest", phrase.LabelLowestSpeed, round1(path.Slowest().Airspeed), "kt", 0)
 		}
 	}
-	n.add("duration", "Time of a leg", round1(path.Duration), "s", "%.0f s")
-	n.add("load", "Highest load factor", round2(path.Heaviest().LoadFactor), "g", "%.1f g")
+	n.add("duration", phrase.LabelDuration, round1(path.Duration), "s", 0)
+	n.add("load", phrase.LabelLoad, round2(path.Heaviest().LoadFactor), "g", 1)
 	if a.Stall > 0 {
 		s := path.NearestStall()
-		words := "%.0f kt"
+		n.add("stall-margin", phrase.LabelMargin, round1(s.StallMargin), "kt", 0)
 		if p.Path != nil { // where height and speed are held it is the same all the way
-			words += fmt.Sprintf(", at %.0f° of turn", s.Turn)
+			n[len(n)-1].Where = phrase.AtTurn.Of(phrase.Number("turn", s.Turn, 0, "°"))
 		}
-		n.add("stall-margin", "Least margin over the stall", round1(s.StallMargin), "kt", words)
 	}
-	n.add("radius", "Smallest radius, no wind", math.Round(tightest(path)/10)*10, "ft", "%s ft")
+	n.add("radius", phrase.LabelRadius, math.Round(tightest(path)/10)*10, "ft", 0)
 	return n
 }
 

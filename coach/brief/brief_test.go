@@ -136,8 +136,8 @@ func TestBriefWithoutAnAircraft(t *testing.T) {
 		t.Errorf("path %v, problem %q, aircraft %v", b.Path, b.Problem, b.Aircraft)
 	}
 	for _, n := range b.Numbers {
-		if n.Value == nil && n.ID != "power" && n.Words != "not given" {
-			t.Errorf("%s reads %q", n.Label, n.Words)
+		if n.Value == nil && n.ID != "power" && n.String() != "not given" {
+			t.Errorf("%s reads %q", n.Label, n.String())
 		}
 	}
 }
@@ -181,7 +181,7 @@ func TestStartHeightAgrees(t *testing.T) {
 			b := briefOf(t, card, a)
 			want := fmt.Sprintf("at least %.0f ft", number(b, "lowest-start")-number(b, "deck"))
 			at := slices.IndexFunc(b.Gates, func(g coach.Gate) bool { return g.ID == "hard-deck" })
-			if at < 0 || b.Gates[at].Want != want {
+			if at < 0 || b.Gates[at].Want.String() != want {
 				t.Errorf("%s: the gates are %v; the brief says %s", card, b.Gates, want)
 			}
 		}

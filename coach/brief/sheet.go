@@ -1,7 +1,9 @@
 package brief
 
 import (
+	"cmp"
 	"math"
+	"strconv"
 
 	"halfturn/coach"
 	"halfturn/coach/message"
@@ -47,11 +49,33 @@ type Title struct {
 
 // A Number is one number of a brief.
 type Number struct {
-	ID    string   `json:"id"`
-	Label string   `json:"label"`
-	Value *float64 `json:"value"` // null when the cards don't give it
-	Unit  string   `json:"unit"`
-	Words string   `json:"words"` // as read
+	ID     string        `json:"id"`
+	Label  phrase.Phrase `json:"label"`
+	Value  *float64      `json:"value"` // null when the cards don't give it, and where they give words
+	Unit   string        `json:"unit"`
+	Digits int           `json:"digits"` // after the decimal point, as read
+	Where  phrase.Phrase `json:"where"`  // in the turn; "" where it is the same all the way
+	Words  string        `json:"words"`  // of the aircraft card, in the place of a number
+}
+
+// String returns the number as read: "1,500 ft", "12 kt, at 86° of turn".
+func (n *Number) String() string {
+	if n.Value == nil {
+		return cmp.Or(n.Words, "not given")
+	}
+	s := strconv.FormatFloat(*n.Value, 'f', n.Digits, 64)
+	if n.Unit == "ft" {
+		for i := len(s) - 3; i > 0; i -= 3 {
+			s = s[:i] + "," + s[i:]
+		}
+	}
+	if n.Unit != "°" {
+		s += " "
+	}
+	if s += n.Unit; !n.Where.IsZero() {
+		s += ", " + n.Where.String()
+	}
+	return s
 }
 
 // A Point is the reference path at a turn angle, flown without wind.

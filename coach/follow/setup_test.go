@@ -23,7 +23,7 @@ func TestGatesOfAuto(t *testing.T) {
 		plans = append(plans, p)
 		for _, g := range judge.Gates(p) {
 			if g.ID == "hard-deck" && name == "wing-over" { // the one that goes below its entry height
-				most = g.Want
+				most = g.Want.String()
 			}
 		}
 	}
@@ -47,12 +47,12 @@ func TestGatesOfAuto(t *testing.T) {
 			switch g.ID {
 			case "entry-speed":
 				found++
-				if g.Want != "200 kt or 220 kt, within 10 kt" || g.OK != c.ok {
+				if g.Want.String() != "200 kt or 220 kt, within 10 kt" || g.OK != c.ok {
 					t.Errorf("at %g kt: %+v", c.speed, g)
 				}
 			case "hard-deck":
 				found++
-				if g.Want != most {
+				if g.Want.String() != most {
 					t.Errorf("room is wanted of %q, the wing-over needs %q", g.Want, most)
 				}
 			}
@@ -76,8 +76,8 @@ func TestGateWantsCarryUnits(t *testing.T) {
 				if g.Unit == "balls" { // within 0.25 of a ball
 					continue
 				}
-				for _, at := range numbers.FindAllStringIndex(g.Want, -1) {
-					if rest := strings.TrimPrefix(g.Want[at[1]:], " "); !strings.HasPrefix(rest, g.Unit) {
+				for _, at := range numbers.FindAllStringIndex(g.Want.String(), -1) {
+					if rest := strings.TrimPrefix(g.Want.String()[at[1]:], " "); !strings.HasPrefix(rest, g.Unit) {
 						t.Errorf("%s, %s: %q has a number without %q", card.Name, g.ID, g.Want, g.Unit)
 					}
 				}

@@ -125,11 +125,11 @@ func TestLineChoice(t *testing.T) {
 		if err != nil || !reflect.DeepEqual(got, &c.want) {
 			t.Errorf("%s: %+v, %v; must be %+v", c.name, got, err, c.want)
 		}
-		if off, ok := s.Off(here.Heading); !ok || math.Abs(off-c.want.Off) > 0.05 || s.Want() == "" {
+		if off, ok := s.Off(here.Heading); !ok || math.Abs(off-c.want.Off) > 0.05 || s.Want().IsZero() {
 			t.Errorf("%s: %g° off, set %v, %q", c.name, off, ok, s.Want())
 		}
 		err = s.Set(coach.LineChoice{Clear: true}, &Path{}, &c.now)
-		if err != nil || s.ShowLine(0) != nil || s.Want() != "" {
+		if err != nil || s.ShowLine(0) != nil || !s.Want().IsZero() {
 			t.Errorf("%s: the line is not cleared, %v", c.name, err)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // usualPoint is the distance of a reference point where none was chosen, NM: so far that the turn hardly moves its
@@ -33,7 +34,7 @@ type Point struct {
 type Sight struct {
 	line   line
 	chosen Point
-	want   string
+	want   phrase.Phrase
 }
 
 // Set sets or clears the ground line as of a pose. It returns an error when the heading, side or distance is out of
@@ -45,7 +46,9 @@ func (s *Sight) Set(w coach.LineChoice, path *Path, now *Pose) error {
 	}
 	*s = Sight{line: l}
 	if l.set {
-		s.want = fmt.Sprintf("within %g° of %03.0f°", OnLine, l.heading)
+		s.want = phrase.WantLine.Of(
+			phrase.Number("value", OnLine, -1, "°"),
+			phrase.Words("heading", fmt.Sprintf("%03.0f°", l.heading)))
 	}
 	if l.side != 0 && now.Known {
 		s.chosen = s.fix(path, now.Place, l.heading, l.side)
@@ -60,8 +63,8 @@ const OnLine = 5.0
 // line.
 func (s *Sight) Off(heading float64) (off float64, ok bool) { return s.line.off(heading), s.line.set }
 
-// Want words the condition of being on the line; "" without a line.
-func (s *Sight) Want() string { return s.want }
+// Want says the condition of being on the line; nothing without a line.
+func (s *Sight) Want() phrase.Phrase { return s.want }
 
 // fix puts a point off the wing, to a side, of a heading as sent.
 func (s *Sight) fix(path *Path, at Place, heading, side float64) Point {

@@ -1,7 +1,6 @@
 package judge
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -10,6 +9,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/track"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // The gates of a set-up.
@@ -65,55 +65,59 @@ func Gates(p *plan.Plan) []coach.Gate {
 	return wants[:gateLine]
 }
 
-// gateWants words the gates before one of the plans is flown, so that any of them can begin. The bands are those of
+// gateWants lists the gates before one of the plans is flown, so that any of them can begin. The bands are those of
 // the first plan.
 func gateWants(plans []*plan.Plan) [numGates]coach.Gate {
 	card := &plans[0].Card.Setup
 	g := [numGates]coach.Gate{
 		gateLevel: {
-			ID: "wings-level", Label: "Wings level", Unit: "°",
-			Want: fmt.Sprintf("within %g°", card.Bank),
+			ID: "wings-level", Label: phrase.LabelWingsLevel.Of(), Unit: "°",
+			Want: phrase.WantWithin.Of(phrase.Number("value", card.Bank, -1, "°")),
 		},
 		gateHeight: {
-			ID: "height-held", Label: "Height held", Unit: "ft/min",
-			Want: fmt.Sprintf("within %g ft/min", card.VerticalSpeed),
+			ID: "height-held", Label: phrase.LabelHeightHeld.Of(), Unit: "ft/min",
+			Want: phrase.WantWithin.Of(phrase.Number("value", card.VerticalSpeed, -1, "ft/min")),
 		},
 		gateSpeed: {
-			ID: "entry-speed", Label: "Steady speed", Unit: "kt",
-			Want: fmt.Sprintf("steady within %g kt", card.Spread),
+			ID: "entry-speed", Label: phrase.LabelSteady.Of(), Unit: "kt",
+			Want: phrase.WantSteady.Of(phrase.Number("value", card.Spread, -1, "kt")),
 		},
 		gateBall: {
-			ID: "ball", Label: "Ball centered", Unit: "balls",
-			Want: fmt.Sprintf("within %g of a ball", card.Ball),
+			ID: "ball", Label: phrase.LabelBall.Of(), Unit: "balls",
+			Want: phrase.WantBall.Of(phrase.Number("value", card.Ball, -1, "")),
 		},
 		gateDeck: {
-			ID: "hard-deck", Label: "Above the hard deck", Unit: "ft",
-			Want: fmt.Sprintf("at least %.0f ft", room(plans)),
+			ID: "hard-deck", Label: phrase.LabelDeck.Of(), Unit: "ft",
+			Want: phrase.AtLeast.Of(phrase.Number("low", room(plans), 0, "ft")),
 		},
 		gateClearing: {
-			ID: "clearing-turns", Label: "Clearing turns", Unit: "°",
-			Want: "180° of turn, or 90° each way", Optional: true,
+			ID: "clearing-turns", Label: phrase.LabelClearing.Of(), Unit: "°", Optional: true,
+			Want: phrase.WantClearing.Of(phrase.Number("around", 180, 0, "°"), phrase.Number("side", 90, 0, "°")),
 		},
-		gateLine: {ID: "on-the-line", Label: "On the line", Unit: "°"}, // the line has the words
+		gateLine: {ID: "on-the-line", Label: phrase.LabelLine.Of(), Unit: "°"}, // the line has the words
 	}
 	if speeds := entrySpeeds(plans); len(speeds) > 0 {
-		g[gateSpeed].Label = "Entry speed"
-		g[gateSpeed].Want = fmt.Sprintf("%s, within %g kt", listSpeeds(speeds), card.Airspeed)
+		g[gateSpeed].Label = phrase.LabelEntrySpeed.Of()
+		g[gateSpeed].Want = wantSpeeds(speeds, card.Airspeed)
 	}
 	return g
 }
 
-// listSpeeds words speeds: "95 kt, 100 kt or 120 kt".
-func listSpeeds(speeds []float64) string {
-	words := fmt.Sprintf("%g kt", speeds[0])
-	for i, v := range speeds[1:] {
-		joint := ", "
-		if i == len(speeds)-2 {
-			joint = " or "
-		}
-		words += fmt.Sprintf("%s%g kt", joint, v)
+// wantSpeeds asks for one of some airspeeds (kt): "95 kt, 100 kt or 120 kt, within 10 kt".
+func wantSpeeds(speeds []float64, within float64) phrase.Phrase {
+	last := len(speeds) - 1
+	if last == 0 {
+		return phrase.WantSpeed.Of(
+			phrase.Number("speed", speeds[0], -1, "kt"),
+			phrase.Number("within", within, -1, "kt"))
 	}
-	return words
+	words := phrase.EitherSpeed.Of(
+		phrase.Number("first", speeds[last-1], -1, "kt"),
+		phrase.Number("second", speeds[last], -1, "kt"))
+	for _, v := range slices.Backward(speeds[:last-1]) {
+		words = phrase.MoreSpeeds.Of(phrase.Number("first", v, -1, "kt"), phrase.Part("rest", words))
+	}
+	return phrase.WantSpeeds.Of(phrase.Part("speeds", words), phrase.Number("within", within, -1, "kt"))
 }
 
 // entrySpeeds returns the entry speeds of the plans, as far as known, each once, kt.
@@ -220,7 +224,7 @@ func (j *Judge) gateList() []coach.Gate {
 	for i := range u.gates {
 		g := u.wants[i]
 		if i == gateLine {
-			if line == "" {
+			if line.IsZero() {
 				continue
 			}
 			g.Want = line

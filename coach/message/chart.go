@@ -28,22 +28,22 @@ func (*Chart) kind() Type { return TypePlan }
 
 // A Checkpoint is a post on the ribbon.
 type Checkpoint struct {
-	Turn  float64 `json:"turn"`
-	Label string  `json:"label"` // "45°", "out"
-	Words string  `json:"words"`
-	Want  string  `json:"want"`
+	Turn  float64       `json:"turn"`
+	Label string        `json:"label"` // "45°", "out"
+	Words string        `json:"words"`
+	Want  phrase.Phrase `json:"want"`
 }
 
 // A Lane is one strip of the ribbon: channel "bank", "pitch", "airspeed" or "height" (the change of altitude since
 // the entry).
 type Lane struct {
-	Channel  string     `json:"channel"`
-	Title    string     `json:"title"`
-	Unit     string     `json:"unit"`
-	Low      float64    `json:"low"`  // what the strip spans
-	High     float64    `json:"high"` //
-	Ticks    []float64  `json:"ticks"`
-	Corridor []Corridor `json:"corridor"` // in order of turn; empty when nothing is known
+	Channel  string        `json:"channel"`
+	Title    phrase.Phrase `json:"title"`
+	Unit     string        `json:"unit"`
+	Low      float64       `json:"low"`  // what the strip spans
+	High     float64       `json:"high"` //
+	Ticks    []float64     `json:"ticks"`
+	Corridor []Corridor    `json:"corridor"` // in order of turn; empty when nothing is known
 }
 
 // Corridor is what is allowed at one turn angle.
@@ -73,10 +73,10 @@ func NewChart(p *plan.Plan) *Chart {
 		out.Checkpoints = append(out.Checkpoints, c)
 	}
 	for _, l := range []Lane{
-		{Channel: "bank", Title: "Bank", Unit: "°"},
-		{Channel: "pitch", Title: "Nose", Unit: "°"},
-		{Channel: "airspeed", Title: "Speed", Unit: "kt"},
-		{Channel: "height", Title: "Height", Unit: "ft"},
+		{Channel: "bank", Title: phrase.LabelBank.Of(), Unit: "°"},
+		{Channel: "pitch", Title: phrase.LabelNose.Of(), Unit: "°"},
+		{Channel: "airspeed", Title: phrase.LabelSpeed.Of(), Unit: "kt"},
+		{Channel: "height", Title: phrase.LabelHeight.Of(), Unit: "ft"},
 	} {
 		l.Corridor = corridor(p, l.Channel)
 		l.Low, l.High, l.Ticks = scale(l.Channel, l.Corridor)

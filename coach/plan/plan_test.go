@@ -108,17 +108,17 @@ func TestWords(t *testing.T) {
 	if got := p.Label(90) + " " + p.Label(p.Card.Turn); got != "90° out" {
 		t.Errorf("the labels are %s", got)
 	}
-	if got, want := p.Want(90), "bank 75°"; got != want {
+	if got, want := p.Want(90).String(), "bank 75°"; got != want {
 		t.Errorf("%q at 90° without an aircraft, not %q", got, want)
 	}
-	if got := p.Want(p.Card.Turn); got != "wings level" {
+	if got := p.Want(p.Card.Turn).String(); got != "wings level" {
 		t.Errorf("%q at the exit", got)
 	}
 	if got := p.Phrase("bank {bank} on {heading}", 90, "2 7 0"); got != "bank 75 on 2 7 0" {
 		t.Errorf("%q", got)
 	}
 	known := made(t, "wing-over", "turboprop-trainer")
-	if got := known.Want(135); !strings.HasPrefix(got, "bank ") || !strings.Contains(got, "nose ") ||
+	if got := known.Want(135).String(); !strings.HasPrefix(got, "bank ") || !strings.Contains(got, "nose ") ||
 		!strings.HasSuffix(got, " kt") {
 		t.Errorf("%q at 135° with an aircraft", got)
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"halfturn/stream/phrase"
 )
 
 // Label names a checkpoint: its turn angle, or "out" for the exit.
@@ -14,27 +16,26 @@ func (p *Plan) Label(turn float64) string {
 	return fmt.Sprintf("%g°", turn)
 }
 
-// Want words the values to aim at at a turn angle: "bank 45°, nose 17° down, 131 kt".
-func (p *Plan) Want(turn float64) string {
-	bank := math.Round(p.Bank(turn))
-	parts := []string{fmt.Sprintf("bank %.0f°", bank)}
-	if bank == 0 {
-		parts[0] = "wings level"
+// Want says the values to aim at at a turn angle: "bank 45°, nose 17° down, 131 kt".
+func (p *Plan) Want(turn float64) phrase.Phrase {
+	parts := []phrase.Phrase{phrase.AimLevel.Of()}
+	if bank := math.Round(p.Bank(turn)); bank != 0 {
+		parts[0] = phrase.AimBank.Of(phrase.Number("bank", bank, 0, "°"))
 	}
 	if aim, _, ok := p.Aim("pitch", turn); ok {
 		switch n := math.Round(aim); {
 		case n > 0:
-			parts = append(parts, fmt.Sprintf("nose %.0f° up", n))
+			parts = append(parts, phrase.AimNoseUp.Of(phrase.Number("nose", n, 0, "°")))
 		case n < 0:
-			parts = append(parts, fmt.Sprintf("nose %.0f° down", -n))
+			parts = append(parts, phrase.AimNoseDown.Of(phrase.Number("nose", -n, 0, "°")))
 		default:
-			parts = append(parts, "nose level")
+			parts = append(parts, phrase.AimNoseLevel.Of())
 		}
 	}
 	if aim, _, ok := p.Aim("airspeed", turn); ok {
-		parts = append(parts, fmt.Sprintf("%.0f kt", aim))
+		parts = append(parts, phrase.Exactly.Of(phrase.Number("value", aim, 0, "kt")))
 	}
-	return strings.Join(parts, ", ")
+	return phrase.Joined(parts...)
 }
 
 // Phrase fills in a phrase of the card: {bank} and {speed} with the values of the plan at a turn angle, {heading}

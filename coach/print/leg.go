@@ -134,7 +134,7 @@ func (p *sheet) lane(l *Leg, lane *message.Lane, x func(float64) float64, top, l
 	y := func(v float64) float64 { return top + laneHeight*(high-v)/(high-low) }
 	p.font("B", 9)
 	p.ink(ink)
-	p.Text(margin, top+4, lane.Title)
+	p.Text(margin, top+4, lane.Title.String())
 	p.font("", 7)
 	p.ink(softInk)
 	p.Text(margin, top+7.5, lane.Unit)

@@ -37,10 +37,12 @@ func flown() *print.Debrief {
 	}
 	plan := &message.Chart{Title: "Wing-over", Standard: "course", Turn: 180,
 		Checkpoints: []message.Checkpoint{{Turn: 90, Label: "90°"}, {Turn: 180, Label: "out"}},
-		Lanes: []message.Lane{{Channel: "bank", Title: "Bank", Unit: "°", Low: -8, High: 95, Ticks: []float64{0, 45,
-			90}, Corridor: []message.Corridor{{Turn: 0, Low: -5, Aim: 0, High: 5}, {Turn: 180, Low: -5, Aim: 0,
-			High: 5}}},
-			{Channel: "airspeed", Title: "Speed", Unit: "kt", Low: 40, High: 160, Ticks: []float64{60, 120}}}}
+		Lanes: []message.Lane{{Channel: "bank", Title: phrase.Read("Bank"),
+			Unit: "°", Low: -8, High: 95, Ticks: []float64{0, 45,
+				90}, Corridor: []message.Corridor{{Turn: 0, Low: -5, Aim: 0, High: 5}, {Turn: 180, Low: -5, Aim: 0,
+				High: 5}}},
+			{Channel: "airspeed", Title: phrase.Read("Speed"),
+				Unit: "kt", Low: 40, High: 160, Ticks: []float64{60, 120}}}}
 	return &print.Debrief{Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3,
 		1, 18, 0, 0, 0, time.UTC),
 		Legs: []print.Leg{{Leg: l, Plan: plan, Callouts: []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up",

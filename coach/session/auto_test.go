@@ -129,9 +129,9 @@ func TestAutoChosenInMidSession(t *testing.T) {
 		for _, gate := range f.Gates {
 			switch gate.ID {
 			case "entry-speed":
-				speed = gate.Want
+				speed = gate.Want.String()
 			case "on-the-line":
-				line = gate.Want
+				line = gate.Want.String()
 			}
 		}
 	}

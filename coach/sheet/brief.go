@@ -29,8 +29,8 @@ func Brief(w io.Writer, b *brief.Sheet) error {
 	}
 	out.WriteString("\n\n")
 	table(&out, func(t io.Writer) {
-		for _, n := range b.Numbers {
-			fmt.Fprintf(t, "  %s\t%s\n", n.Label, n.Words)
+		for i := range b.Numbers {
+			fmt.Fprintf(t, "  %s\t%s\n", b.Numbers[i].Label, &b.Numbers[i])
 		}
 	})
 	briefPath(&out, b)

@@ -114,7 +114,7 @@ func unclear(p message.Chart) message.Chart {
 	p.Maneuver, p.Title, p.Legs = coach.Unclear, "Unclear", 1
 	p.Checkpoints, p.Lanes = slices.Clone(p.Checkpoints), slices.Clone(p.Lanes)
 	for i := range p.Checkpoints {
-		p.Checkpoints[i].Words, p.Checkpoints[i].Want = "", ""
+		p.Checkpoints[i].Words, p.Checkpoints[i].Want = "", phrase.Phrase{}
 	}
 	for i := range p.Lanes {
 		p.Lanes[i].Corridor = []message.Corridor{}

@@ -1,6 +1,6 @@
 // The brief of a maneuver in an aircraft: read before it is flown, and printed.
 
-/** @import { BriefSheet, Card, Cards, Leg, StationList, Trace } from './types.d.ts' */
+/** @import { BriefSheet, Card, Cards, Leg, Phrase, StationList, Trace } from './types.d.ts' */
 /** @import { View } from './sessions.d.ts' */
 
 import { call } from './api.js';
@@ -9,7 +9,7 @@ import { Nav } from './elements/nav.js';
 import { pathViews } from './elements/path.js';
 import { FlownSheetElement } from './elements/sheet.js';
 import { at, dress } from './page.js';
-import { list } from './pure/format.js';
+import { joined, withUnit } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
 import { sentence, told } from './pure/phrase.js';
 import { language, said, t } from './pure/text.js';
@@ -125,7 +125,7 @@ function reference(b) {
 /** @param {BriefSheet} b */
 function numbersPart(b) {
   const { known, unknown } = numbers(b);
-  const shown = known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, said(n.label)), value(n.words)));
+  const shown = known.map((n) => h('div', { 'data-number': n.id }, h('dt', {}, told(n.label)), value(n)));
   return h('section', { 'aria-labelledby': 'numbers-title' },
     h('h2', { id: 'numbers-title' }, t('Numbers')),
     h('dl', { class: 'numbers' }, ...shown),
@@ -135,9 +135,10 @@ function numbersPart(b) {
     ...(b.notes ?? []).map((n) => h('p', { class: 'note' }, sentence(n))));
 }
 
-/** @param {BriefSheet} b @param {readonly string[]} unknown the labels of the numbers that are not known */
+/** @param {BriefSheet} b @param {readonly Phrase[]} unknown the labels of the numbers that are not known */
 function missingLine(b, unknown) {
-  const line = h('p', { class: 'unknown' }, t('Not known: {what}.', { what: list(unknown.map(lower)) }));
+  const what = joined(unknown.map((label) => lower(told(label))));
+  const line = h('p', { class: 'unknown' }, t('Not known: {what}.', { what }));
   if (b.aircraft === null) {
     const advice = t('They need an aircraft card: choose one above, or measure yours from a recording with');
     line.append(' ', advice, ' ', h('code', {}, 'halfturn cards measure'), '.');
@@ -154,10 +155,10 @@ function noPath(b) {
   );
 }
 
-/** A number as read; where it falls stands small beside it. @param {string} words */
-function value(words) {
-  const [number = '', ...where] = said(words).split(/, /);
-  return h('dd', {}, number, ...(where.length === 0 ? [] : [h('span', { class: 'where' }, ` ${where.join(', ')}`)]));
+/** A number as read; where it falls stands small beside it. @param {BriefSheet['numbers'][number]} n */
+function value(n) {
+  const number = n.value === null ? said(n.words) : withUnit(n.value, n.unit, n.digits);
+  return h('dd', {}, number, ...(n.where === '' ? [] : [h('span', { class: 'where' }, ` ${told(n.where)}`)]));
 }
 
 /** A label within a sentence; German nouns keep their capitals. @param {string} label */
@@ -176,7 +177,7 @@ function checkpointsPart(b) {
     return h('tr', {},
       h('th', { scope: 'row' }, t(label)),
       h('td', {}, said(post?.words ?? '')),
-      h('td', {}, said(post?.want ?? '')),
+      h('td', {}, told(post?.want ?? '')),
       h('td', {}, ...cues.map((s) => h('q', {}, said(s.words)))),
     );
   });
@@ -195,7 +196,7 @@ function gatesPart(b) {
   return h('section', { 'aria-labelledby': 'gates-title' },
     h('h2', { id: 'gates-title' }, t('Before you begin')),
     h('dl', { class: 'gates' },
-      ...b.gates.map((g) => h('div', {}, h('dt', {}, said(g.label)), h('dd', {}, said(g.want)))),
+      ...b.gates.map((g) => h('div', {}, h('dt', {}, told(g.label)), h('dd', {}, told(g.want)))),
     ),
   );
 }

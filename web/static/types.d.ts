@@ -15,8 +15,8 @@ export type LaneChannel = 'bank' | 'pitch' | 'airspeed' | 'height';
 
 export interface Gate {
   id: string;
-  label: string;
-  want: string;
+  label: Phrase;
+  want: Phrase;
   value: number | null;
   unit: string;
   ok: boolean;
@@ -179,7 +179,7 @@ export interface Next {
   turn: number;
   label: string;
   words: string;
-  want: string;
+  want: Phrase;
   seconds: number | null;
   point: number;
 }
@@ -276,7 +276,7 @@ export interface Checkpoint {
   turn: number;
   label: string;
   words: string;
-  want: string;
+  want: Phrase;
 }
 
 export interface Corridor {
@@ -288,7 +288,7 @@ export interface Corridor {
 
 export interface Lane {
   channel: LaneChannel;
-  title: string;
+  title: Phrase;
   unit: string;
   low: number;
   high: number;
@@ -412,12 +412,17 @@ export type LineChoice =
     }
   | { clear: true };
 
-/** One number of a brief. Value is null when the cards don't give it; words say it as read. */
+/** One number of a brief. Value is null when the cards don't give it, and where they give words in its place. */
 export interface BriefNumber {
   id: string;
-  label: string;
+  label: Phrase;
   value: number | null;
   unit: string;
+  /** After the decimal point. */
+  digits: number;
+  /** In the turn; '' where it is the same all the way. */
+  where: Phrase;
+  /** Of the aircraft card. */
   words: string;
 }
 

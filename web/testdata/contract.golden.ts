@@ -102,31 +102,144 @@ export const brief: BriefSheet = {
         "turn": 90,
         "label": "90°",
         "words": "bank 50°, height held",
-        "want": "bank 50°, 102 kt"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 50,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 50°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "band.exactly",
+                "args": {
+                  "value": {
+                    "value": 102,
+                    "unit": "kt"
+                  }
+                },
+                "text": "102 kt"
+              }
+            ]
+          },
+          "text": "bank 50°, 102 kt"
+        }
       },
       {
         "turn": 180,
         "label": "180°",
         "words": "halfway, height and speed held",
-        "want": "bank 50°, 102 kt"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 50,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 50°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "band.exactly",
+                "args": {
+                  "value": {
+                    "value": 102,
+                    "unit": "kt"
+                  }
+                },
+                "text": "102 kt"
+              }
+            ]
+          },
+          "text": "bank 50°, 102 kt"
+        }
       },
       {
         "turn": 270,
         "label": "270°",
         "words": "three quarters",
-        "want": "bank 50°, 102 kt"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 50,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 50°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "band.exactly",
+                "args": {
+                  "value": {
+                    "value": 102,
+                    "unit": "kt"
+                  }
+                },
+                "text": "102 kt"
+              }
+            ]
+          },
+          "text": "bank 50°, 102 kt"
+        }
       },
       {
         "turn": 360,
         "label": "out",
         "words": "wings level on the entry heading",
-        "want": "wings level, 102 kt"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.level",
+                "text": "wings level"
+              }
+            ],
+            "rest": [
+              {
+                "code": "band.exactly",
+                "args": {
+                  "value": {
+                    "value": 102,
+                    "unit": "kt"
+                  }
+                },
+                "text": "102 kt"
+              }
+            ]
+          },
+          "text": "wings level, 102 kt"
+        }
       }
     ],
     "lanes": [
       {
         "channel": "bank",
-        "title": "Bank",
+        "title": {
+          "code": "label.bank",
+          "text": "Bank"
+        },
         "unit": "°",
         "low": -8,
         "high": 95,
@@ -152,7 +265,10 @@ export const brief: BriefSheet = {
       },
       {
         "channel": "pitch",
-        "title": "Nose",
+        "title": {
+          "code": "label.nose",
+          "text": "Nose"
+        },
         "unit": "°",
         "low": -36,
         "high": 36,
@@ -165,7 +281,10 @@ export const brief: BriefSheet = {
       },
       {
         "channel": "airspeed",
-        "title": "Speed",
+        "title": {
+          "code": "label.speed",
+          "text": "Speed"
+        },
         "unit": "kt",
         "low": 90,
         "high": 114,
@@ -189,7 +308,10 @@ export const brief: BriefSheet = {
       },
       {
         "channel": "height",
-        "title": "Height",
+        "title": {
+          "code": "label.height",
+          "text": "Height"
+        },
         "unit": "ft",
         "low": -120,
         "high": 120,
@@ -224,80 +346,135 @@ export const brief: BriefSheet = {
   "numbers": [
     {
       "id": "entry",
-      "label": "Entry speed",
+      "label": {
+        "code": "label.entry-speed",
+        "text": "Entry speed"
+      },
       "value": 102,
       "unit": "kt",
-      "words": "102 kt"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "stall",
-      "label": "Stall speed with wings level",
+      "label": {
+        "code": "label.stall-speed",
+        "text": "Stall speed with wings level"
+      },
       "value": 49,
       "unit": "kt",
-      "words": "49 kt"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "power",
-      "label": "Power",
+      "label": {
+        "code": "label.power",
+        "text": "Power"
+      },
       "value": null,
       "unit": "",
+      "digits": 0,
+      "where": "",
       "words": "climb power"
     },
     {
       "id": "maneuvering",
-      "label": "Maneuvering speed",
+      "label": {
+        "code": "label.maneuvering-speed",
+        "text": "Maneuvering speed"
+      },
       "value": 102,
       "unit": "kt",
-      "words": "102 kt"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "deck",
-      "label": "Hard deck above the ground",
+      "label": {
+        "code": "label.deck-height",
+        "text": "Hard deck above the ground"
+      },
       "value": 1500,
       "unit": "ft",
-      "words": "1,500 ft"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "lowest-start",
-      "label": "Start no lower, above the ground",
+      "label": {
+        "code": "label.lowest-start",
+        "text": "Start no lower, above the ground"
+      },
       "value": 1700,
       "unit": "ft",
-      "words": "1,700 ft"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "bank",
-      "label": "Steepest bank",
+      "label": {
+        "code": "label.steepest-bank",
+        "text": "Steepest bank"
+      },
       "value": 50,
       "unit": "°",
-      "words": "50°"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "duration",
-      "label": "Time of a leg",
+      "label": {
+        "code": "label.duration",
+        "text": "Time of a leg"
+      },
       "value": 34.2,
       "unit": "s",
-      "words": "34 s"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "load",
-      "label": "Highest load factor",
+      "label": {
+        "code": "label.load",
+        "text": "Highest load factor"
+      },
       "value": 1.56,
       "unit": "g",
-      "words": "1.6 g"
+      "digits": 1,
+      "where": "",
+      "words": ""
     },
     {
       "id": "stall-margin",
-      "label": "Least margin over the stall",
+      "label": {
+        "code": "label.stall-margin",
+        "text": "Least margin over the stall"
+      },
       "value": 40.9,
       "unit": "kt",
-      "words": "41 kt"
+      "digits": 0,
+      "where": "",
+      "words": ""
     },
     {
       "id": "radius",
-      "label": "Smallest radius, no wind",
+      "label": {
+        "code": "label.radius",
+        "text": "Smallest radius, no wind"
+      },
       "value": 900,
       "unit": "ft",
-      "words": "900 ft"
+      "digits": 0,
+      "where": "",
+      "words": ""
     }
   ],
   "path": [
@@ -331,48 +508,132 @@ export const brief: BriefSheet = {
   "gates": [
     {
       "id": "wings-level",
-      "label": "Wings level",
-      "want": "within 5°",
+      "label": {
+        "code": "label.wings-level",
+        "text": "Wings level"
+      },
+      "want": {
+        "code": "want.within",
+        "args": {
+          "value": {
+            "value": 5,
+            "unit": "°",
+            "digits": -1
+          }
+        },
+        "text": "within 5°"
+      },
       "value": null,
       "unit": "°",
       "ok": false
     },
     {
       "id": "height-held",
-      "label": "Height held",
-      "want": "within 300 ft/min",
+      "label": {
+        "code": "label.height-held",
+        "text": "Height held"
+      },
+      "want": {
+        "code": "want.within",
+        "args": {
+          "value": {
+            "value": 300,
+            "unit": "ft/min",
+            "digits": -1
+          }
+        },
+        "text": "within 300 ft/min"
+      },
       "value": null,
       "unit": "ft/min",
       "ok": false
     },
     {
       "id": "entry-speed",
-      "label": "Entry speed",
-      "want": "102 kt, within 10 kt",
+      "label": {
+        "code": "label.entry-speed",
+        "text": "Entry speed"
+      },
+      "want": {
+        "code": "want.speed",
+        "args": {
+          "speed": {
+            "value": 102,
+            "unit": "kt",
+            "digits": -1
+          },
+          "within": {
+            "value": 10,
+            "unit": "kt",
+            "digits": -1
+          }
+        },
+        "text": "102 kt, within 10 kt"
+      },
       "value": null,
       "unit": "kt",
       "ok": false
     },
     {
       "id": "ball",
-      "label": "Ball centered",
-      "want": "within 0.25 of a ball",
+      "label": {
+        "code": "label.ball",
+        "text": "Ball centered"
+      },
+      "want": {
+        "code": "want.ball",
+        "args": {
+          "value": {
+            "value": 0.25,
+            "digits": -1
+          }
+        },
+        "text": "within 0.25 of a ball"
+      },
       "value": null,
       "unit": "balls",
       "ok": false
     },
     {
       "id": "hard-deck",
-      "label": "Above the hard deck",
-      "want": "at least 200 ft",
+      "label": {
+        "code": "label.hard-deck",
+        "text": "Above the hard deck"
+      },
+      "want": {
+        "code": "band.at-least",
+        "args": {
+          "low": {
+            "value": 200,
+            "unit": "ft"
+          }
+        },
+        "text": "at least 200 ft"
+      },
       "value": null,
       "unit": "ft",
       "ok": false
     },
     {
       "id": "clearing-turns",
-      "label": "Clearing turns",
-      "want": "180° of turn, or 90° each way",
+      "label": {
+        "code": "label.clearing-turns",
+        "text": "Clearing turns"
+      },
+      "want": {
+        "code": "want.clearing",
+        "args": {
+          "around": {
+            "value": 180,
+            "unit": "°"
+          },
+          "side": {
+            "value": 90,
+            "unit": "°"
+          }
+        },
+        "text": "180° of turn, or 90° each way"
+      },
       "value": null,
       "unit": "°",
       "ok": false,

@@ -114,31 +114,158 @@ export const messages: Message[] = [
         "turn": 45,
         "label": "45°",
         "words": "nose highest, bank half way",
-        "want": "bank 53°, nose 17° up"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 53,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 53°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "aim.nose-up",
+                "args": {
+                  "nose": {
+                    "value": 17,
+                    "unit": "°"
+                  }
+                },
+                "text": "nose 17° up"
+              }
+            ]
+          },
+          "text": "bank 53°, nose 17° up"
+        }
       },
       {
         "turn": 90,
         "label": "90°",
         "words": "steepest, nose on the horizon",
-        "want": "bank 75°, nose level, 112 kt"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 75,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 75°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "list.and-then",
+                "args": {
+                  "first": [
+                    {
+                      "code": "aim.nose-level",
+                      "text": "nose level"
+                    }
+                  ],
+                  "rest": [
+                    {
+                      "code": "band.exactly",
+                      "args": {
+                        "value": {
+                          "value": 112,
+                          "unit": "kt"
+                        }
+                      },
+                      "text": "112 kt"
+                    }
+                  ]
+                },
+                "text": "nose level, 112 kt"
+              }
+            ]
+          },
+          "text": "bank 75°, nose level, 112 kt"
+        }
       },
       {
         "turn": 135,
         "label": "135°",
         "words": "rolling out, nose lowest",
-        "want": "bank 53°, nose 17° down"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.bank",
+                "args": {
+                  "bank": {
+                    "value": 53,
+                    "unit": "°"
+                  }
+                },
+                "text": "bank 53°"
+              }
+            ],
+            "rest": [
+              {
+                "code": "aim.nose-down",
+                "args": {
+                  "nose": {
+                    "value": 17,
+                    "unit": "°"
+                  }
+                },
+                "text": "nose 17° down"
+              }
+            ]
+          },
+          "text": "bank 53°, nose 17° down"
+        }
       },
       {
         "turn": 180,
         "label": "out",
         "words": "wings level, speed and height back",
-        "want": "155 kt, height as at entry"
+        "want": {
+          "code": "list.and-then",
+          "args": {
+            "first": [
+              {
+                "code": "aim.level",
+                "text": "wings level"
+              }
+            ],
+            "rest": [
+              {
+                "code": "band.exactly",
+                "args": {
+                  "value": {
+                    "value": 155,
+                    "unit": "kt"
+                  }
+                },
+                "text": "155 kt"
+              }
+            ]
+          },
+          "text": "wings level, 155 kt"
+        }
       }
     ],
     "lanes": [
       {
         "channel": "bank",
-        "title": "Bank",
+        "title": {
+          "code": "label.bank",
+          "text": "Bank"
+        },
         "unit": "°",
         "low": 0,
         "high": 90,
@@ -164,7 +291,10 @@ export const messages: Message[] = [
       },
       {
         "channel": "pitch",
-        "title": "Nose",
+        "title": {
+          "code": "label.nose",
+          "text": "Nose"
+        },
         "unit": "°",
         "low": -25,
         "high": 25,
@@ -190,7 +320,10 @@ export const messages: Message[] = [
       },
       {
         "channel": "airspeed",
-        "title": "Speed",
+        "title": {
+          "code": "label.speed",
+          "text": "Speed"
+        },
         "unit": "kt",
         "low": 100,
         "high": 165,
@@ -215,7 +348,10 @@ export const messages: Message[] = [
       },
       {
         "channel": "height",
-        "title": "Height",
+        "title": {
+          "code": "label.height",
+          "text": "Height"
+        },
         "unit": "ft",
         "low": -50,
         "high": 700,
@@ -262,48 +398,128 @@ export const messages: Message[] = [
     "gates": [
       {
         "id": "wings-level",
-        "label": "Wings level",
-        "want": "bank within 5°",
+        "label": {
+          "code": "label.wings-level",
+          "text": "Wings level"
+        },
+        "want": {
+          "code": "want.within",
+          "args": {
+            "value": {
+              "value": 5,
+              "unit": "°"
+            }
+          },
+          "text": "within 5°"
+        },
         "value": 0.6,
         "unit": "°",
         "ok": true
       },
       {
         "id": "height-held",
-        "label": "Height held",
-        "want": "within 300 ft/min",
+        "label": {
+          "code": "label.height-held",
+          "text": "Height held"
+        },
+        "want": {
+          "code": "want.within",
+          "args": {
+            "value": {
+              "value": 300,
+              "unit": "ft/min"
+            }
+          },
+          "text": "within 300 ft/min"
+        },
         "value": -40,
         "unit": "ft/min",
         "ok": true
       },
       {
         "id": "entry-speed",
-        "label": "Entry speed",
-        "want": "155 kt, within 5 kt",
+        "label": {
+          "code": "label.entry-speed",
+          "text": "Entry speed"
+        },
+        "want": {
+          "code": "want.speed",
+          "args": {
+            "speed": {
+              "value": 155,
+              "unit": "kt"
+            },
+            "within": {
+              "value": 5,
+              "unit": "kt"
+            }
+          },
+          "text": "155 kt, within 5 kt"
+        },
         "value": 155,
         "unit": "kt",
         "ok": true
       },
       {
         "id": "ball",
-        "label": "Ball centered",
-        "want": "within 0.25 of a ball",
+        "label": {
+          "code": "label.ball",
+          "text": "Ball centered"
+        },
+        "want": {
+          "code": "want.ball",
+          "args": {
+            "value": {
+              "value": 0.25,
+              "digits": 2
+            }
+          },
+          "text": "within 0.25 of a ball"
+        },
         "value": null,
         "unit": "balls",
         "ok": true
       },
       {
         "id": "hard-deck",
-        "label": "Above the hard deck",
-        "want": "over 1,500 ft",
+        "label": {
+          "code": "label.hard-deck",
+          "text": "Above the hard deck"
+        },
+        "want": {
+          "code": "band.at-least",
+          "args": {
+            "low": {
+              "value": 1500,
+              "unit": "ft"
+            }
+          },
+          "text": "at least 1500 ft"
+        },
         "value": 3500,
         "unit": "ft",
         "ok": true
       },
       {
         "id": "clearing-turns",
-        "label": "Clearing turns",
-        "want": "180° of turn, or 90° each way",
+        "label": {
+          "code": "label.clearing-turns",
+          "text": "Clearing turns"
+        },
+        "want": {
+          "code": "want.clearing",
+          "args": {
+            "around": {
+              "value": 180,
+              "unit": "°"
+            },
+            "side": {
+              "value": 90,
+              "unit": "°"
+            }
+          },
+          "text": "180° of turn, or 90° each way"
+        },
         "value": 185,
         "unit": "°",
         "ok": true,
@@ -311,8 +527,21 @@ export const messages: Message[] = [
       },
       {
         "id": "on-the-line",
-        "label": "On the line",
-        "want": "within 5° of 090°",
+        "label": {
+          "code": "label.on-the-line",
+          "text": "On the line"
+        },
+        "want": {
+          "code": "want.line",
+          "args": {
+            "value": {
+              "value": 5,
+              "unit": "°"
+            },
+            "heading": "090°"
+          },
+          "text": "within 5° of 090°"
+        },
         "value": 0.4,
         "unit": "°",
         "ok": true
@@ -1200,7 +1429,36 @@ export const messages: Message[] = [
       "turn": 45,
       "label": "45°",
       "words": "nose highest, bank half way",
-      "want": "bank 53°, nose 17° up",
+      "want": {
+        "code": "list.and-then",
+        "args": {
+          "first": [
+            {
+              "code": "aim.bank",
+              "args": {
+                "bank": {
+                  "value": 53,
+                  "unit": "°"
+                }
+              },
+              "text": "bank 53°"
+            }
+          ],
+          "rest": [
+            {
+              "code": "aim.nose-up",
+              "args": {
+                "nose": {
+                  "value": 17,
+                  "unit": "°"
+                }
+              },
+              "text": "nose 17° up"
+            }
+          ]
+        },
+        "text": "bank 53°, nose 17° up"
+      },
       "seconds": 5.04,
       "point": 45
     },
@@ -1282,31 +1540,158 @@ export const messages: Message[] = [
           "turn": 45,
           "label": "45°",
           "words": "nose highest, bank half way",
-          "want": "bank 53°, nose 17° up"
+          "want": {
+            "code": "list.and-then",
+            "args": {
+              "first": [
+                {
+                  "code": "aim.bank",
+                  "args": {
+                    "bank": {
+                      "value": 53,
+                      "unit": "°"
+                    }
+                  },
+                  "text": "bank 53°"
+                }
+              ],
+              "rest": [
+                {
+                  "code": "aim.nose-up",
+                  "args": {
+                    "nose": {
+                      "value": 17,
+                      "unit": "°"
+                    }
+                  },
+                  "text": "nose 17° up"
+                }
+              ]
+            },
+            "text": "bank 53°, nose 17° up"
+          }
         },
         {
           "turn": 90,
           "label": "90°",
           "words": "steepest, nose on the horizon",
-          "want": "bank 75°, nose level, 112 kt"
+          "want": {
+            "code": "list.and-then",
+            "args": {
+              "first": [
+                {
+                  "code": "aim.bank",
+                  "args": {
+                    "bank": {
+                      "value": 75,
+                      "unit": "°"
+                    }
+                  },
+                  "text": "bank 75°"
+                }
+              ],
+              "rest": [
+                {
+                  "code": "list.and-then",
+                  "args": {
+                    "first": [
+                      {
+                        "code": "aim.nose-level",
+                        "text": "nose level"
+                      }
+                    ],
+                    "rest": [
+                      {
+                        "code": "band.exactly",
+                        "args": {
+                          "value": {
+                            "value": 112,
+                            "unit": "kt"
+                          }
+                        },
+                        "text": "112 kt"
+                      }
+                    ]
+                  },
+                  "text": "nose level, 112 kt"
+                }
+              ]
+            },
+            "text": "bank 75°, nose level, 112 kt"
+          }
         },
         {
           "turn": 135,
           "label": "135°",
           "words": "rolling out, nose lowest",
-          "want": "bank 53°, nose 17° down"
+          "want": {
+            "code": "list.and-then",
+            "args": {
+              "first": [
+                {
+                  "code": "aim.bank",
+                  "args": {
+                    "bank": {
+                      "value": 53,
+                      "unit": "°"
+                    }
+                  },
+                  "text": "bank 53°"
+                }
+              ],
+              "rest": [
+                {
+                  "code": "aim.nose-down",
+                  "args": {
+                    "nose": {
+                      "value": 17,
+                      "unit": "°"
+                    }
+                  },
+                  "text": "nose 17° down"
+                }
+              ]
+            },
+            "text": "bank 53°, nose 17° down"
+          }
         },
         {
           "turn": 180,
           "label": "out",
           "words": "wings level, speed and height back",
-          "want": "155 kt, height as at entry"
+          "want": {
+            "code": "list.and-then",
+            "args": {
+              "first": [
+                {
+                  "code": "aim.level",
+                  "text": "wings level"
+                }
+              ],
+              "rest": [
+                {
+                  "code": "band.exactly",
+                  "args": {
+                    "value": {
+                      "value": 155,
+                      "unit": "kt"
+                    }
+                  },
+                  "text": "155 kt"
+                }
+              ]
+            },
+            "text": "wings level, 155 kt"
+          }
         }
       ],
       "lanes": [
         {
           "channel": "bank",
-          "title": "Bank",
+          "title": {
+            "code": "label.bank",
+            "text": "Bank"
+          },
           "unit": "°",
           "low": 0,
           "high": 90,
@@ -1332,7 +1717,10 @@ export const messages: Message[] = [
         },
         {
           "channel": "pitch",
-          "title": "Nose",
+          "title": {
+            "code": "label.nose",
+            "text": "Nose"
+          },
           "unit": "°",
           "low": -25,
           "high": 25,
@@ -1358,7 +1746,10 @@ export const messages: Message[] = [
         },
         {
           "channel": "airspeed",
-          "title": "Speed",
+          "title": {
+            "code": "label.speed",
+            "text": "Speed"
+          },
           "unit": "kt",
           "low": 100,
           "high": 165,
@@ -1383,7 +1774,10 @@ export const messages: Message[] = [
         },
         {
           "channel": "height",
-          "title": "Height",
+          "title": {
+            "code": "label.height",
+            "text": "Height"
+          },
           "unit": "ft",
           "low": -50,
           "high": 700,

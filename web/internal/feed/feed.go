@@ -41,11 +41,20 @@ func Climb(turn float64) float64 { return gain * math.Pow(math.Sin(rad(turn)), 2
 // Checkpoints returns the posts of the plan.
 func Checkpoints() []message.Checkpoint {
 	return []message.Checkpoint{
-		{Turn: 45, Label: "45°", Words: "nose highest, bank half way", Want: "bank 53°, nose 17° up"},
-		{Turn: 90, Label: "90°", Words: "steepest, nose on the horizon", Want: "bank 75°, nose level, 112 kt"},
-		{Turn: 135, Label: "135°", Words: "rolling out, nose lowest", Want: "bank 53°, nose 17° down"},
-		{Turn: 180, Label: "out", Words: "wings level, speed and height back", Want: "155 kt, height as at entry"},
+		{Turn: 45, Label: "45°", Words: "nose highest, bank half way", Want: aim("bank 53°", "nose 17° up")},
+		{Turn: 90, Label: "90°", Words: "steepest, nose on the horizon", Want: aim("bank 75°", "nose level", "112 kt")},
+		{Turn: 135, Label: "135°", Words: "rolling out, nose lowest", Want: aim("bank 53°", "nose 17° down")},
+		{Turn: 180, Label: "out", Words: "wings level, speed and height back", Want: aim("wings level", "155 kt")},
 	}
+}
+
+// aim joins what is to be flown at a checkpoint.
+func aim(parts ...string) phrase.Phrase {
+	all := make([]phrase.Phrase, len(parts))
+	for i, p := range parts {
+		all[i] = phrase.Read(p)
+	}
+	return phrase.Joined(all...)
 }
 
 // Plan returns the maneuver as a picture.
@@ -76,7 +85,7 @@ func lane(
 	at func(float64) float64,
 	edge, mid float64,
 ) message.Lane {
-	l := message.Lane{Channel: channel, Title: title, Unit: unit, Low: low, High: high, Ticks: ticks}
+	l := message.Lane{Channel: channel, Title: phrase.Read(title), Unit: unit, Low: low, High: high, Ticks: ticks}
 	for turn := 0.0; turn <= Turn; turn += 3 {
 		half := edge + (mid-edge)*math.Sin(rad(turn))
 		aim := at(turn)
@@ -113,23 +122,24 @@ func Gates(ready bool) []coach.Gate {
 	if ready {
 		speed = 155
 	}
+	clearing := gate("clearing-turns", "Clearing turns", "180° of turn, or 90° each way", ptr(185), "°")
+	clearing.Optional = true
+	entry := gate("entry-speed", "Entry speed", "155 kt, within 5 kt", &speed, "kt")
+	entry.OK = ready
 	return []coach.Gate{
-		{ID: "wings-level", Label: "Wings level", Want: "bank within 5°", Value: ptr(0.6), Unit: "°", OK: true},
-		{ID: "height-held", Label: "Height held", Want: "within 300 ft/min", Value: ptr(-40), Unit: "ft/min", OK: true},
-		{ID: "entry-speed", Label: "Entry speed", Want: "155 kt, within 5 kt", Value: &speed, Unit: "kt", OK: ready},
-		{ID: "ball", Label: "Ball centered", Want: "within 0.25 of a ball", Unit: "balls", OK: true},
-		{ID: "hard-deck", Label: "Above the hard deck", Want: "over 1,500 ft", Value: ptr(3500), Unit: "ft", OK: true},
-		{
-			ID:       "clearing-turns",
-			Label:    "Clearing turns",
-			Want:     "180° of turn, or 90° each way",
-			Value:    ptr(185),
-			Unit:     "°",
-			OK:       true,
-			Optional: true,
-		},
-		{ID: "on-the-line", Label: "On the line", Want: "within 5° of 090°", Value: ptr(0.4), Unit: "°", OK: true},
+		gate("wings-level", "Wings level", "within 5°", ptr(0.6), "°"),
+		gate("height-held", "Height held", "within 300 ft/min", ptr(-40), "ft/min"),
+		entry,
+		gate("ball", "Ball centered", "within 0.25 of a ball", nil, "balls"),
+		gate("hard-deck", "Above the hard deck", "at least 1500 ft", ptr(3500), "ft"),
+		clearing,
+		gate("on-the-line", "On the line", "within 5° of 090°", ptr(0.4), "°"),
 	}
+}
+
+// gate is one that is open.
+func gate(id, label, want string, value *float64, unit string) coach.Gate {
+	return coach.Gate{ID: id, Label: phrase.Read(label), Want: phrase.Read(want), Value: value, Unit: unit, OK: true}
 }
 
 // Level returns a frame before the turn.

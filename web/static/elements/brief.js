@@ -5,6 +5,7 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { briefOf } from '../pure/path.js';
+import { told } from '../pure/phrase.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 
@@ -35,6 +36,6 @@ export class Brief extends HTMLElement {
     this.#list.replaceChildren(...(plan?.checkpoints ?? []).map((c) => h('li', {},
       h('span', { class: 'post-label' }, t(c.label)),
       h('span', { class: 'row-label' }, said(c.words)),
-      h('span', { class: 'row-want soft' }, said(c.want)))));
+      h('span', { class: 'row-want soft' }, told(c.want)))));
   }
 }

@@ -5,8 +5,8 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { gateValue } from '../pure/format.js';
-import { sentence } from '../pure/phrase.js';
-import { said, t } from '../pure/text.js';
+import { sentence, told } from '../pure/phrase.js';
+import { t } from '../pure/text.js';
 import { LineChoice } from './line.js';
 import { mark } from './mark.js';
 
@@ -86,9 +86,9 @@ export class Gates extends HTMLElement {
       row.mark.replaceChildren(mark(/** @type {import('../types.d.ts').Verdict} */ (state)));
       attr(row.row, 'data-ok', String(gate.ok));
     }
-    text(row.label, said(gate.label));
+    text(row.label, told(gate.label));
     text(row.value, gateValue(gate));
-    text(row.want, gate.optional ? `${said(gate.want)} · ${t('advised')}` : said(gate.want));
+    text(row.want, gate.optional ? `${told(gate.want)} · ${t('advised')}` : told(gate.want));
     show(row.row, !brief || !gate.ok);
   }
 

@@ -5,6 +5,7 @@
 import { attr, h, s, text } from '../dom.js';
 import { number } from '../pure/format.js';
 import { progress } from '../pure/geometry.js';
+import { told } from '../pure/phrase.js';
 import { said, t } from '../pure/text.js';
 
 export class NextCheckpoint extends HTMLElement {
@@ -40,7 +41,7 @@ export class NextCheckpoint extends HTMLElement {
             ? t('A turn, not yet a leg.')
             : t('Level the wings.'),
     );
-    text(this.#want, said(next?.want ?? ''));
+    text(this.#want, told(next?.want ?? ''));
     text(this.#seconds, next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
     const share = plan && frame && next ? progress(plan, frame.turn, next.turn) : 0;
     attr(this.#bar, 'width', Math.round(share * 1000) / 10);

@@ -6,6 +6,7 @@
 
 import { s } from '../dom.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
+import { told } from '../pure/phrase.js';
 import * as geo from '../pure/geometry.js';
 import { said, t } from '../pure/text.js';
 import { laneTicks } from '../pure/units.js';
@@ -46,7 +47,7 @@ export function paper(plan, box, slim, k) {
     const name = s(
       'text',
       { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' },
-      said(lane.title),
+      told(lane.title),
     );
     if (unit !== '°') {
       name.append(

@@ -12,6 +12,7 @@ import { attr, h, s, scale, show, text } from '../dom.js';
 import { moment } from '../pure/again.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
+import { told } from '../pure/phrase.js';
 import { inTurn, lastHere, point } from '../pure/store.js';
 import { language, said, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
@@ -373,7 +374,7 @@ export class Ribbon extends HTMLElement {
       parts.push(t('{turn}° turned', { turn: number(frame.turn) }));
       for (const { strip: { lane } } of this.#lanes) {
         const v = geo.laneValue(now, lane.channel);
-        if (v !== null) parts.push(`${said(lane.title)} ${flag(lane.channel, lane.unit, v)}`);
+        if (v !== null) parts.push(`${told(lane.title)} ${flag(lane.channel, lane.unit, v)}`);
       }
     }
     for (const [turn, verdict] of state.marks) {

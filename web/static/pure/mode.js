@@ -4,6 +4,7 @@
 /** @import { State } from '../view.d.ts' */
 
 import { capital, clock, quality } from './format.js';
+import { told } from './phrase.js';
 import { inTurn } from './store.js';
 import { said, t } from './text.js';
 
@@ -124,7 +125,7 @@ export function hint(state, now = state.frameAt) {
   if (inTurn(frame)) return capital(said(frame.phase));
   if (frame.ready) return t('Set up. Ready when you are');
   const gate = (frame.gates ?? []).find((g) => !g.ok);
-  return gate ? said(`${gate.label}: ${gate.want}`) : '';
+  return gate ? `${told(gate.label)}: ${told(gate.want)}` : '';
 }
 
 /** The line under the title. @param {State} state */

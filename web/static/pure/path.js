@@ -128,9 +128,9 @@ export function ruler(scale, most, unit) {
   return { value, length: value * unit * scale };
 }
 
-/** The sheet's numbers: those known, and the names of those that are not. @param {BriefSheet} sheet */
+/** The sheet's numbers: those known, and the labels of those that are not. @param {BriefSheet} sheet */
 export function numbers(sheet) {
-  const given = (/** @type {BriefNumber} */ n) => n.value !== null || n.words !== 'not given';
+  const given = (/** @type {BriefNumber} */ n) => n.value !== null || n.words !== '';
   return { known: sheet.numbers.filter(given), unknown: sheet.numbers.filter((n) => !given(n)).map((n) => n.label) };
 }
 

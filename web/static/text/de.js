@@ -1,5 +1,6 @@
 // The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
 
+import { aim } from './de/aim.js';
 import { answers } from './de/answers.js';
 import { archive } from './de/archive.js';
 import { brief } from './de/brief.js';
@@ -28,6 +29,7 @@ export const de = Object.assign({}, ...parts);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
 export const coded = {
+  ...aim,
   ...answers,
   ...archive,
   ...causes,

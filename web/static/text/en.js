@@ -2,6 +2,86 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const en = {
+  'label.wings-level':
+    'Wings level',
+  'label.height-held':
+    'Height held',
+  'label.steady-speed':
+    'Steady speed',
+  'label.entry-speed':
+    'Entry speed',
+  'label.ball':
+    'Ball centered',
+  'label.hard-deck':
+    'Above the hard deck',
+  'label.clearing-turns':
+    'Clearing turns',
+  'label.on-the-line':
+    'On the line',
+  'label.bank':
+    'Bank',
+  'label.nose':
+    'Nose',
+  'label.speed':
+    'Speed',
+  'label.height':
+    'Height',
+  'label.lowest-speed':
+    'Lowest speed',
+  'label.stall-speed':
+    'Stall speed with wings level',
+  'label.power':
+    'Power',
+  'label.maneuvering-speed':
+    'Maneuvering speed',
+  'label.deck-height':
+    'Hard deck above the ground',
+  'label.lowest-start':
+    'Start no lower, above the ground',
+  'label.steepest-bank':
+    'Steepest bank',
+  'label.highest-nose':
+    'Highest nose above level',
+  'label.height-gained':
+    'Height gained',
+  'label.duration':
+    'Time of a leg',
+  'label.load':
+    'Highest load factor',
+  'label.stall-margin':
+    'Least margin over the stall',
+  'label.radius':
+    'Smallest radius, no wind',
+  'number.at-turn':
+    'at {turn} of turn',
+  'want.within':
+    'within {value}',
+  'want.steady':
+    'steady within {value}',
+  'want.ball':
+    'within {value} of a ball',
+  'want.clearing':
+    '{around} of turn, or {side} each way',
+  'want.line':
+    'within {value} of {heading}',
+  'want.speed':
+    '{speed}, within {within}',
+  'want.speeds':
+    '{speeds}, within {within}',
+  'speeds.either':
+    '{first} or {second}',
+  'speeds.more':
+    '{first}, {rest}',
+  'aim.bank':
+    'bank {bank}',
+  'aim.level':
+    'wings level',
+  'aim.nose-up':
+    'nose {nose} up',
+  'aim.nose-down':
+    'nose {nose} down',
+  'aim.nose-level':
+    'nose level',
   'capture.unreadable':
     '{why}; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd',
   'capture.begins':

@@ -45,7 +45,6 @@ export const brief = {
   'Time of a leg': 'Dauer eines Teils',
   'Highest load factor': 'Größtes Lastvielfaches',
   'Least margin over the stall': 'Kleinster Abstand zur Überziehfahrt',
-  '#, at #° of turn': '#, bei #° Kurve',
   'Smallest radius, no wind': 'Kleinster Radius ohne Wind',
   'Maneuvering speed': 'Manöverfahrt',
   'Start no lower, above the ground': 'Mindestens beginnen über Grund',

@@ -63,13 +63,7 @@ export const cards = {
   'Ball centered': 'Kugel in der Mitte',
   'Above the hard deck': 'Über der Mindesthöhe',
   'On the line': 'Auf der Linie',
-  'within #°': 'innerhalb #°',
-  'within #': 'innerhalb #',
-  'steady within #': 'stetig innerhalb #',
-  'within # of a ball': 'innerhalb # Kugelbreite',
   'at least #': 'mindestens #',
-  '#° of turn, or #° each way': '#° Kurve oder #° nach jeder Seite',
-  'within #° of #°': 'innerhalb #° von #°',
 
   // checks
   'Turn at the exit': 'Kurvenwinkel am Ende',

@@ -14,6 +14,7 @@ export const spoken = {
   'Lower the nose': 'Nase tiefer',
   'Nose up': 'Nase höher',
   'Bank # now': 'Jetzt Querlage #',
+  'More back pressure': 'Mehr ziehen',
   'Less back pressure': 'Weniger ziehen',
   'Less power': 'Weniger Leistung',
   'More power': 'Mehr Leistung',

@@ -3,7 +3,6 @@
 /** @type {Readonly<Record<string, string>>} */
 export const server = {
   // cues and corrections
-  'Bank # hold height': 'Querlage # Höhe halten',
   'Hold the nose up': 'Nase oben halten',
   'Keep the nose coming up': 'Nase weiter heben',
   'Less bank at ninety': 'Weniger Querlage bei neunzig',
@@ -24,11 +23,8 @@ export const server = {
   'Settle down before entry': 'Vor Beginn zur Ruhe kommen',
   'Ease the pull': 'Nachlassen',
   // what is wanted at a checkpoint
-  'nose #° up': 'Nase #° oben',
-  'nose #° down': 'Nase #° unten',
   'nose level': 'Nase waagerecht',
   'wings level': 'Flächen gerade',
-  'bank #°': 'Querlage #°',
   // why a leg ended, why a check has no value
   'Too shallow to count': 'Zu flach, zählt nicht',
   'Legs finished': 'Beendete Teile',
