@@ -263,7 +263,7 @@ fed(
   },
 );
 
-test('callouts are spoken: safety cancels, a late correction is dropped', async () => {
+test('callouts are spoken: safety cancels, a cue gives way to the next, no words of a passed point', async () => {
   const server = await startFeed();
   await server.do('station', 'level ready');
   const context = await own.browser.newContext();
@@ -295,7 +295,7 @@ test('callouts are spoken: safety cancels, a late correction is dropped', async 
   assert.deepEqual(await page.evaluate(() => said), [], 'silent until asked for');
   await page.click('#sound-check');
   await page.waitForSelector('ht-controls[data-sound="on"]');
-  // flown in no time: the cue is late, and the correction comes while the check is being said
+  // flown in no time: the next cue takes the place of the check, and a point that was passed gets no words
   await server.do('fly 37 95');
   await until(page, '.band-words', 'More bank');
   await server.do('safety');
@@ -303,6 +303,8 @@ test('callouts are spoken: safety cancels, a late correction is dropped', async 
   assert.deepEqual(await page.evaluate(() => said), [
     '(cancel)',
     'Halfturn speaks. Nose highest, bank growing.',
+    '(cancel)',
+    'Steepest at the point',
     '(cancel)',
     'Hard deck, climb',
   ]);
