@@ -150,7 +150,11 @@ test('a server without a logbook is told of in words', async () => {
 
 const ruin = {
   id: '2026-11-23T17-05-00Z_seat-2',
-  why: 'notes.json holds two remarks with the id 1; give one of them another',
+  why: {
+    code: 'remark.twice',
+    args: { id: { value: 1 } },
+    text: 'notes.json holds two remarks with the id 1; give one of them another',
+  },
 };
 
 for (const [name, size] of Object.entries({ desk: sizes.desk, phone: sizes.phone })) {
@@ -171,7 +175,7 @@ for (const [name, size] of Object.entries({ desk: sizes.desk, phone: sizes.phone
     assert.equal(await notice.locator('summary').innerText(), '52 sessions are left out of the logbook');
     await notice.locator('summary').click();
     const words = await notice.innerText();
-    for (const want of [ruin.id, ruin.why, '<b>x', 'and 50 more', 'halfturn sessions rebuild']) {
+    for (const want of [ruin.id, ruin.why.text, '<b>x', 'and 50 more', 'halfturn sessions rebuild']) {
       assert.ok(words.includes(want), `${want} in ${words}`);
     }
     await nothingInTheWay(page);
