@@ -153,7 +153,9 @@ function withFrame(state, frame, now) {
   if (inTurn(frame) && lastHere(state) === null) next.last = next.lastPlan = null; // of another maneuver, and over
   if (!inTurn(frame)) {
     next.level = keepLevel(state.level, frame);
-    return state.frame && inTurn(state.frame) ? { ...next, trace: [] } : next;
+    if (!state.frame || !inTurn(state.frame)) return next;
+    const last = lastHere(next); // a viewer who comes in now knows no other
+    return { ...next, trace: [], marks: last ? markLeg(last) : new Map() };
   }
   const end = state.trace.at(-1);
   if (!end || frame.direction !== state.traceDirection || frame.turn < end.turn - 15) {
