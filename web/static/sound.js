@@ -133,6 +133,7 @@ export class Sound {
     if (order.cancel) this.#stopSpeech();
     if (order.wait) {
       if (order.say !== '') this.#waiting = [...this.#waiting, callout].slice(-8);
+      else if (callout.words !== '') this.#note(callout, 'unwanted');
       return;
     }
     if (order.tone !== '') this.#tone(order.tone);

@@ -110,10 +110,8 @@ function judge(log, t) {
   const cues = log.filter((r) => r.kind === 'cue' && r.what === 'spoken');
   t.diagnostic(log.map((r) => `${r.kind} ${r.what} ${r.off} ${r.words}`).join('\n'));
   assert.ok(cues.length >= 8, JSON.stringify(log));
-  for (const r of cues) {
-    assert.ok(
-      r.off !== '' && Math.abs(Number(r.off)) <= together,
-      `${r.words}: ${r.off} s; all: ${JSON.stringify(log)}`,
-    );
-  }
+  // A pilot may turn faster or slower than foretold: nine of ten end with their checkpoint (package coach/talk).
+  const off = cues.filter((r) => r.off === '' || Math.abs(Number(r.off)) > together);
+  assert.ok(off.length <= Math.ceil(cues.length / 10), `${JSON.stringify(off)}; all: ${JSON.stringify(log)}`);
+  for (const r of cues) assert.ok(r.off !== '' && Math.abs(Number(r.off)) <= 1, `${r.words}: ${r.off} s`);
 }
