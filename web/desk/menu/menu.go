@@ -17,9 +17,9 @@ import (
 
 // A Menu makes plans of choices, and keeps them: making one takes milliseconds. It is safe for concurrent use.
 type Menu struct {
-	library *maneuver.Library
-	kept    []logbook.KeptCard
-	hash    string
+	cards *maneuver.Library
+	kept  []logbook.KeptCard
+	hash  string
 
 	mu    sync.Mutex
 	plans map[maneuver.Choice]*plan.Plan // bounded by the number of cards
@@ -27,7 +27,7 @@ type Menu struct {
 
 // New returns the menu of a library. Maps is a hash of the user's column maps, which decide how streams are read.
 func New(library *maneuver.Library, maps string) *Menu {
-	m := &Menu{library: library, kept: logbook.CardsOf(library), plans: map[maneuver.Choice]*plan.Plan{}}
+	m := &Menu{cards: library, kept: logbook.CardsOf(library), plans: map[maneuver.Choice]*plan.Plan{}}
 	h := sha256.New()
 	for i := range m.kept {
 		h.Write([]byte(m.kept[i].Hash()))
@@ -44,10 +44,10 @@ func (m *Menu) Hash() string { return m.hash }
 func (m *Menu) Kept() []logbook.KeptCard { return m.kept }
 
 // Others returns the maneuvers that may be flown instead of the chosen one.
-func (m *Menu) Others() []*maneuver.Card { return m.library.Distinct() }
+func (m *Menu) Others() []*maneuver.Card { return m.cards.Distinct() }
 
 // Aircraft returns the cards that one is proposed from where none was chosen.
-func (m *Menu) Aircraft() []*aircraft.Aircraft { return m.library.Aircraft() }
+func (m *Menu) Aircraft() []*aircraft.Aircraft { return m.cards.Aircraft() }
 
 // Plans finds the plans of a choice, as playback.Plans: the one to fly, and for [coach.AutoManeuver] those of all
 // cards, among which the maneuver is recognized. The one to fly is then shown until it is. The error names a card that
@@ -58,7 +58,7 @@ func (m *Menu) Plans(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return p, nil, err
 	}
 	var all []*plan.Plan
-	for _, card := range m.library.Distinct() {
+	for _, card := range m.cards.Distinct() {
 		c.Maneuver = card.Name
 		p, err := m.plan(c)
 		if err != nil {
@@ -76,11 +76,11 @@ func (m *Menu) plan(c maneuver.Choice) (*plan.Plan, error) {
 	if p := m.plans[c]; p != nil {
 		return p, nil
 	}
-	card, err := m.library.Judged(c.Maneuver, c.Standard)
+	card, err := m.cards.Judged(c.Maneuver, c.Standard)
 	if err != nil {
 		return nil, err
 	}
-	aircraft, err := m.library.AircraftNamed(c.Aircraft)
+	aircraft, err := m.cards.AircraftNamed(c.Aircraft)
 	if err != nil {
 		return nil, err
 	}
@@ -106,13 +106,13 @@ func ChoiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 // Cards lists the cards that can be chosen.
 func (m *Menu) Cards() web.Cards {
 	c := web.Cards{Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
-	for _, k := range m.library.Cards() {
+	for _, k := range m.cards.Cards() {
 		c.Maneuvers = append(c.Maneuvers, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
-	for _, k := range m.library.Standards() {
+	for _, k := range m.cards.Standards() {
 		c.Standards = append(c.Standards, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
-	for _, a := range m.library.Aircraft() {
+	for _, a := range m.cards.Aircraft() {
 		c.Aircraft = append(c.Aircraft, brief.Title{Name: a.Name, Title: a.Title})
 	}
 	return c

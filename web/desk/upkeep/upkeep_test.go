@@ -109,7 +109,7 @@ func TestPace(t *testing.T) {
 		u := New(Config{Book: book, Each: func(time.Time) { calls++ }, Log: zerolog.New(io.Discard)})
 		u.Close() // before it was started, nothing is to be stopped
 		u.Start()
-		time.Sleep(10*time.Second + pace/2)
+		<-time.After(10*time.Second + pace/2)
 		synctest.Wait()
 		if calls != 10 {
 			t.Errorf("called %d times in ten seconds", calls)
@@ -119,7 +119,7 @@ func TestPace(t *testing.T) {
 			u.Ended()
 		}
 		u.Close()
-		time.Sleep(time.Minute)
+		<-time.After(time.Minute)
 		if calls > 11 {
 			t.Errorf("called %d times, also after it was closed", calls)
 		}
