@@ -102,6 +102,7 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/cards", s.handle(s.cards))
 	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.gates.work.Few(s.legs)))
 	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
+	mux.Handle("GET /api/parts", s.handle(s.parts))
 	mux.Handle("GET /api/guides", s.handle(s.guides))
 	mux.Handle("GET /api/brief", s.handle(s.gates.work.Few(s.brief)))
 	mux.Handle("POST /api/stations/{name}/{command}", s.handle(s.command))

@@ -56,13 +56,9 @@ test('a device comes in with the code, and is out when the network is closed', a
 test('the panel opens when the server is away, and says so', async () => {
   const server = await startFeed();
   const { page, close } = await openPage(own.browser, server.url);
-  await page.waitForFunction(async () => {
-    const kept = (await (await caches.open('halfturn-shell')).keys()).map((k) => k.url);
-    const parts = performance.getEntriesByType('resource').map((r) => r.name).filter((n) => /\.(js|css)$/.test(n));
-    return parts.length > 40 && [location.href, ...parts].every((n) => kept.includes(n));
-  });
+  await page.waitForFunction(() => navigator.serviceWorker.controller !== null);
   await server.stop();
-  await page.reload();
+  await page.reload({ waitUntil: 'commit' });
   await page.locator('.welcome-title', { hasText: 'Halfturn does not answer' }).waitFor();
   await close();
 });

@@ -23,15 +23,16 @@ async function answer(request) {
   }
 }
 
-scope.addEventListener('install', () => void scope.skipWaiting());
+/** Keeps all that pages are made of. */
+async function keep() {
+  /** @type {{ parts: string[] }} */
+  const { parts } = await (await fetch('api/parts')).json();
+  await Promise.all(parts.map((path) => answer(new Request(path))));
+  await scope.skipWaiting();
+}
+
+scope.addEventListener('install', (event) => event.waitUntil(keep()));
 scope.addEventListener('activate', (event) => event.waitUntil(scope.clients.claim()));
 scope.addEventListener('fetch', (event) => {
   if (event.request.method === 'GET' && isPart(new URL(event.request.url))) event.respondWith(answer(event.request));
-});
-
-// A page tells what it was made of before this worker was there.
-scope.addEventListener('message', (event) => {
-  const urls = Array.isArray(event.data) ? event.data.filter((u) => typeof u === 'string') : [];
-  const parts = urls.filter((u) => isPart(new URL(u, location.href)));
-  event.waitUntil(Promise.all(parts.map((u) => answer(new Request(u)))));
 });

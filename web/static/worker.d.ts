@@ -4,7 +4,6 @@ export interface Scope {
   skipWaiting(): Promise<void>;
   addEventListener(type: 'install' | 'activate', listener: (event: Lasting) => void): void;
   addEventListener(type: 'fetch', listener: (event: Asked) => void): void;
-  addEventListener(type: 'message', listener: (event: Lasting & { readonly data: unknown }) => void): void;
 }
 
 /** An event that may last longer than its listener. */
