@@ -107,7 +107,9 @@ func call(t *testing.T, method, url, body string) (int, string) {
 func TestParts(t *testing.T) {
 	s, _, _ := newServer(t, Config{})
 	w := request(s, http.MethodGet, "/api/parts", "", nil)
-	for _, path := range []string{"/", "/setup", "/brief", "/sessions", lan.EnterPage, "/main.js", "/css/tokens.css", "/sw.js"} {
+	for _, path := range []string{
+		"/", "/setup", "/brief", "/sessions", lan.EnterPage, "/main.js", "/css/tokens.css", "/sw.js",
+	} {
 		if !strings.Contains(w.Body.String(), `"`+path+`"`) {
 			t.Errorf("%s is not kept", path)
 		}

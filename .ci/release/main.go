@@ -133,7 +133,8 @@ func committed() (time.Time, error) {
 	if text == "" {
 		out, err := exec.Command("git", "log", "-1", "--format=%ct").Output()
 		if err != nil {
-			return time.Time{}, errors.New("git does not tell the time of the commit; set SOURCE_DATE_EPOCH, in seconds")
+			return time.Time{}, errors.New(
+				"git does not tell the time of the commit; set SOURCE_DATE_EPOCH, in seconds")
 		}
 		text = strings.TrimSpace(string(out))
 	}

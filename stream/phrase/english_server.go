@@ -39,8 +39,9 @@ var (
 	OwnMachineOnly = table.define("network.own-machine-only",
 		"only a page on the machine that Halfturn runs on can do that")
 	NoSuchAddress = table.define("network.address", "{address:name} is no address of the pages in the network")
-	CodeMissing   = table.define("network.code-missing", "type the code that is shown at the simulator first, at /enter")
-	CodeWrong     = table.define("network.code-wrong",
+	CodeMissing   = table.define("network.code-missing",
+		"type the code that is shown at the simulator first, at /enter")
+	CodeWrong = table.define("network.code-wrong",
 		"that is not the code; it has six digits and is shown at the simulator, on the page Set-up")
 	CodeTooOften = table.define("network.code-too-often",
 		"the code was wrong too often, so the network is closed; open it again at the simulator, on the page Set-up")

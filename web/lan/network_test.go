@@ -203,7 +203,8 @@ func TestAlwaysOpen(t *testing.T) {
 
 // Without an address in a network there is nothing to open, and it says so.
 func TestNoNetwork(t *testing.T) {
-	n := New(Options{Own: &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 1}, Machine: func() []netip.Addr { return nil }})
+	own := &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 1}
+	n := New(Options{Own: own, Machine: func() []netip.Addr { return nil }})
 	if s, err := n.Open(t.Context()); err == nil || s.Open {
 		t.Errorf("%+v, %v", s, err)
 	}

@@ -75,7 +75,8 @@ func run(addr string) error {
 		aircraft: "turboprop-trainer",
 		maneuver: "wing-over",
 	}
-	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}, Machine: networked}, p.hub, p, prometheus.NewRegistry(), log)
+	cfg := web.Config{Listen: []string{"127.0.0.1:7181"}, Machine: networked}
+	srv := web.New(cfg, p.hub, p, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
 	go func() { served <- srv.Serve(ctx, l) }()
