@@ -24,6 +24,7 @@ type Auto struct {
 	lead   int
 	clear  bool    // the leg under way is the lead's
 	looked float64 // turn angle at which that was last considered, °
+	heard  int     // the judge that coaches the leg under way; nobody until it is clear
 	slots  []*slot // legs not decided yet, the oldest first
 	held   [][]*coach.Series
 	fates  []map[float64]*fate // by judge, by the start of the leg
@@ -34,11 +35,13 @@ type Auto struct {
 
 // NewAuto follows by all plans; lead is the one shown until something has been flown.
 func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
-	a := &Auto{lead: lead, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
+	a := &Auto{lead: lead, heard: nobody, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
 	o.Others = nil // each leg is compared with all cards
 	for _, p := range plans {
 		o.Plan = p
-		a.judges = append(a.judges, judge.New(&a.shared, o, plans...))
+		j := judge.New(&a.shared, o, plans...)
+		j.Mute(true)
+		a.judges = append(a.judges, j)
 		a.fates = append(a.fates, map[float64]*fate{})
 	}
 	return a
@@ -85,6 +88,7 @@ func (a *Auto) Step(s *stream.Sample) bool {
 			a.release(i)
 		}
 	}
+	a.listen()
 	return true
 }
 
@@ -103,6 +107,23 @@ func (a *Auto) Break(reason phrase.Phrase) {
 	for i := range a.fates {
 		clear(a.fates[i])
 	}
+	a.listen()
+}
+
+// listen lets the lead coach the leg under way once it is clear that it is its own. The other judges are mute, so that
+// no correction counts, and no cue is taken for sent, that the pilot did not hear.
+func (a *Auto) listen() {
+	heard := nobody
+	if a.clear {
+		heard = a.lead
+	}
+	if heard == a.heard {
+		return
+	}
+	for i, j := range a.judges {
+		j.Mute(i != heard)
+	}
+	a.heard = heard
 }
 
 // SetLine sets or clears the ground line; see [Single.SetLine].
@@ -138,7 +159,8 @@ func (a *Auto) collect(i int) {
 func (a *Auto) passCallout(i int, k *coach.Callout) {
 	switch k.Kind {
 	case coach.Clear:
-		if by, on := a.warned[k.ID]; !on || by != i {
+		by, warned := a.warned[k.ID]
+		if warned && by != i || !warned && i != a.heard { // what is no warning is a cue that is taken back
 			return
 		}
 		delete(a.warned, k.ID)

@@ -75,6 +75,7 @@ type Judge struct {
 	leg    *flight // nil between legs
 	series *coach.Series
 	talk   *talk.Talk
+	mute   bool // nobody hears what is said during a leg
 }
 
 // between is what a judge follows between legs.
@@ -110,6 +111,15 @@ func (j *Judge) Choose(p *plan.Plan) {
 
 // Prompt sets how much is said in flight: one of [callout.Prompts].
 func (j *Judge) Prompt(how string) { j.talk.Prompt(how) }
+
+// Mute says whether nobody hears what the judge says during a leg. It says nothing then, and counts no corrections;
+// limits are watched all the same. A leg that is heard from its middle on is coached from there.
+func (j *Judge) Mute(on bool) {
+	if j.mute && !on && j.leg != nil {
+		j.talk.Skip()
+	}
+	j.mute = on
+}
 
 // Plan returns what is to be flown.
 func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }

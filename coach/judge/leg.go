@@ -56,7 +56,9 @@ func (j *Judge) fly(s *stream.Sample) {
 		return
 	}
 	j.enterPhase(l)
-	j.talk.Fly()
+	if !j.mute {
+		j.talk.Fly()
+	}
 }
 
 // endLeg closes the leg, grades it and reports it.
