@@ -63,7 +63,7 @@ func (l *line) skip(card *maneuver.Card, turn float64) {
 func (l *line) findFirst() {
 	l.first = math.Inf(1)
 	for _, at := range l.due {
-		l.first = math.Min(l.first, at)
+		l.first = min(l.first, at)
 	}
 }
 
