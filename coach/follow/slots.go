@@ -72,7 +72,9 @@ func (a *Auto) settle(over bool) {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
 		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
-			a.shelve(s)
+			for _, waiting := range a.slots {
+				a.shelve(waiting)
+			}
 			return
 		default:
 			a.claim(s, nobody)

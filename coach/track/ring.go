@@ -6,10 +6,10 @@ import (
 	"halfturn/stream"
 )
 
-// The ring keeps the last half minute, thinned to at most 40 samples a second: enough to look back for where a slow
-// roll-in began.
+// The ring keeps the last 20 seconds at least, thinned to about 40 samples per second. A leg commits itself within a
+// few seconds of its roll-in, and its nose leaves level at most lookBack before that.
 const (
-	ringSize    = 1024  // a power of two
+	ringSize    = 800
 	ringSpacing = 0.024 // s
 )
 
@@ -82,7 +82,13 @@ func (r *Ring) makeColumns(fresh stream.Set) {
 func (r *Ring) Len() int { return r.n }
 
 // slot is where the i-th sample is kept.
-func (r *Ring) slot(i int) int { return (r.next - 1 - i) & (ringSize - 1) }
+func (r *Ring) slot(i int) int {
+	k := r.next - 1 - i
+	if k < 0 {
+		k += ringSize
+	}
+	return k
+}
 
 func (r *Ring) attitudeBack(i int) *attitude { return &r.attitude[r.slot(i)] }
 
