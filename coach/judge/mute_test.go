@@ -4,6 +4,9 @@ import (
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/judge"
+	"halfturn/stream"
+	"halfturn/stream/trainer"
 )
 
 // sloppy is once around to the right with the bank let out to 42° and back: the watch on the bank speaks up.
@@ -55,28 +58,36 @@ func TestMute(t *testing.T) {
 // A leg that is heard from its middle on is coached from there: nothing is said of what is behind, and no cue ahead is
 // lost.
 func TestHeardFromTheMiddle(t *testing.T) {
-	p := planOf(t, "steep-turn")
-	whole := begun(t, p)
-	whole.fly(sloppy()...)
-	for _, from := range []float64{60, 120, 200, 300} {
-		f := begun(t, p, func(f *handFlown) { f.muted = true })
-		heard := false
-		for _, part := range sloppy() {
-			for part.seconds > 0 {
-				step := part
-				step.seconds = min(0.5, part.seconds)
-				step.bank = f.bank + (part.bank-f.bank)*step.seconds/part.seconds
-				f.fly(step)
-				part.seconds -= step.seconds
-				if _, turn, on := f.judge.UnderWay(); on && turn >= from && !heard {
-					f.judge.Mute(false)
-					heard = true
-				}
+	p := planOf(t, "wing-over")
+	fly := func(from float64) *handFlown {
+		f := &handFlown{}
+		f.judge = judge.New(&f.shared, judge.Options{Plan: p})
+		f.judge.Mute(true)
+		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "right", Airplane: "light-single",
+			Flaw: "late-bank", Seed: 5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var s stream.Sample
+		for pilot.Step(1/rate, &s) {
+			f.shared.Step(&s)
+			f.judge.Step(&s)
+			f.take()
+			if _, turn, on := f.judge.UnderWay(); on && turn >= from {
+				f.judge.Mute(false)
 			}
 		}
-		if !heard {
-			t.Fatalf("the leg never came to %g°", from)
+		if len(f.legs) != 1 {
+			t.Fatalf("heard from %g°: %d legs; must be 1", from, len(f.legs))
 		}
+		return f
+	}
+	whole := fly(0)
+	if whole.heard(coach.After) < 2 || whole.heard(coach.Cue) < 2 {
+		t.Fatalf("%d tones and %d cues: too little to compare", whole.heard(coach.After), whole.heard(coach.Cue))
+	}
+	for _, from := range []float64{60, 95, 120, 140} {
+		f := fly(from)
 		for _, k := range f.said {
 			if (k.Kind == coach.Cue || k.Kind == coach.After || k.Kind == coach.Watch) && k.Turn < from {
 				t.Errorf("heard from %g°: %s %q at %g°", from, k.Kind, k.ID, k.Turn)
@@ -85,10 +96,17 @@ func TestHeardFromTheMiddle(t *testing.T) {
 				t.Errorf("heard from %g°: a cue for %g°", from, *k.To)
 			}
 		}
+		after := 0
 		for _, k := range whole.said {
-			if k.Kind == coach.Cue && k.Turn > from+10 && len(f.id(k.ID)) == 0 {
+			if k.Kind == coach.Cue && k.Turn > from && len(f.id(k.ID)) == 0 {
 				t.Errorf("heard from %g°: the cue %s of %g° is lost", from, k.ID, k.Turn)
 			}
+			if k.Kind == coach.After && k.Turn > from {
+				after++
+			}
+		}
+		if n := f.heard(coach.After); n != after {
+			t.Errorf("heard from %g°: %d tones; must be %d, as when all is heard", from, n, after)
 		}
 		if n := f.heard(coach.Watch); f.legs[0].Said != n {
 			t.Errorf("heard from %g°: %d corrections counted, %d said", from, f.legs[0].Said, n)
