@@ -178,8 +178,8 @@ func TestNothingToFlyByUntilItIsClear(t *testing.T) {
 func TestOnlyWhatIsHeardCounts(t *testing.T) {
 	counted, cues, back := 0, 0, 0
 	for _, flaw := range trainer.FlawsOf("wing-over") {
-		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both", Airplane: "turboprop-trainer",
-			Flaw: flaw, Seed: 11})
+		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both",
+			Airplane: "turboprop-trainer", Flaw: flaw, Seed: 11})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -8,8 +8,8 @@ import (
 	"halfturn/coach/plan"
 )
 
-// shelve packs the traces of a slot that has to wait: there may be one per judge, and the judges follow the next leg
-// meanwhile.
+// shelve packs the traces of a waiting slot, to save memory: there may be one per judge, and all judges follow the next
+// leg meanwhile.
 func (a *Auto) shelve(s *slot) {
 	if s.packed == nil {
 		s.packed = make([]leg.Packed, len(s.legs))

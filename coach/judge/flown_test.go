@@ -91,8 +91,8 @@ func TestTurnsThatNeverCommit(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := begun(t, planOf(t, c.card))
-			f.fly(part{3, c.bank, height}, part{(360 - 2*turned(0, c.bank, 3)) / aero.TurnRate(airspeed, c.bank), c.bank, height},
-				part{3, 0, height}, part{6, 0, height})
+			held := (360 - 2*turned(0, c.bank, 3)) / aero.TurnRate(airspeed, c.bank)
+			f.fly(part{3, c.bank, height}, part{held, c.bank, height}, part{3, 0, height}, part{6, 0, height})
 			f.stop(phrase.SessionEnded.Of())
 			if len(f.legs) != 0 || len(f.series) != 0 {
 				t.Errorf("%d legs and %d series; must be none", len(f.legs), len(f.series))
