@@ -6,8 +6,9 @@ import (
 	"halfturn/stream"
 )
 
-// The ring keeps the last 20 seconds at least, thinned to about 40 samples per second. A leg commits itself within a
-// few seconds of its roll-in, and its nose leaves level at most lookBack before that.
+// The ring keeps the last 20 seconds at least, thinned to about 40 samples per second; 26 seconds of a stream of 30 or
+// 60 samples. A leg commits itself within a few seconds of its roll-in, and its nose leaves level at most lookBack
+// before that. A roll-in that takes longer begins at the oldest sample.
 const (
 	ringSize    = 800
 	ringSpacing = 0.024 // s
