@@ -1,4 +1,4 @@
-// The texts of shipped cards, guides and tables have their German: testdata/texts.json, which go test writes, has them all.
+// The texts of shipped cards, guides and tables have their German: testdata/texts.json, which go test writes, has them.
 
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';

@@ -20,7 +20,13 @@ func Probe(name string) probe.Probe {
 			{Channel: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Value: 120, Age: 0.01, Derived: true},
 		},
 		Needs: []probe.Need{
-			{Channel: "ball", Title: "ball", State: "missing", For: []phrase.Phrase{phrase.Plain("Ball, as a rule")}, Setting: setting},
+			{
+				Channel: "ball",
+				Title:   "ball",
+				State:   "missing",
+				For:     []phrase.Phrase{phrase.Plain("Ball, as a rule")},
+				Setting: setting,
+			},
 			{Channel: "vertical-speed", Title: "vertical speed", State: "derived", For: []phrase.Phrase{}},
 			{Channel: "bank", Title: "bank", State: "sent", For: []phrase.Phrase{}},
 		},
