@@ -1,14 +1,24 @@
 package web
 
 import (
+	"encoding/json"
+	"errors"
+	"io"
 	"maps"
+	"net/netip"
 	"slices"
 	"strings"
 	"testing"
 
 	"halfturn/coach"
+	"halfturn/coach/aircraft"
+	"halfturn/coach/archive/play"
 	"halfturn/coach/check"
+	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
+	"halfturn/coach/plan"
+	"halfturn/coach/session"
 	"halfturn/coach/talk"
 	"halfturn/configs"
 	"halfturn/configs/guide"
@@ -31,8 +41,9 @@ func (x texts) add(of string, all ...string) {
 	}
 }
 
-// TestTexts holds the shipped texts against testdata/texts.json; go test -update writes it.
-func TestTexts(t *testing.T) {
+// shippedTexts are those of the shipped cards, guides and tables.
+func shippedTexts(t *testing.T) texts {
+	t.Helper()
 	x := texts{}
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -55,8 +66,13 @@ func TestTexts(t *testing.T) {
 	x.add("cautions", coach.Cautions[:]...)
 	x.stream()
 	x.guides(t)
+	return x
+}
+
+// TestTexts holds the shipped texts against testdata/texts.json; go test -update writes it.
+func TestTexts(t *testing.T) {
 	out := map[string][]string{}
-	for of, set := range x {
+	for of, set := range shippedTexts(t) {
 		out[of] = slices.Sorted(maps.Keys(set))
 	}
 	golden(t, "testdata/texts.json", indent(t, out)+"\n",
@@ -112,23 +128,117 @@ func (x texts) guides(t *testing.T) {
 	}
 }
 
-// A text is looked up whole, so that a place in one must be written as package phrase writes it.
-func TestTextsHaveFewPlaces(t *testing.T) {
+// What is said with numbers has the places that a plan fills, and no other text has any.
+func TestPlacesOfTexts(t *testing.T) {
+	fill := strings.NewReplacer("{bank}", "", "{speed}", "", "{heading}", "")
+	for of, set := range shippedTexts(t) {
+		for text := range set {
+			left := fill.Replace(text)
+			if of != "guides" && strings.ContainsAny(left, "{}") || of != "said" && left != text {
+				t.Errorf("%s: %q has a place that nothing fills", of, text)
+			}
+		}
+	}
+}
+
+// Of all that recorded flights are told, whatever has no code is a text of the list: the pages have its German.
+func TestNothingElseIsTold(t *testing.T) {
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
 		t.Fatal(err)
 	}
-	x := texts{}
-	for _, card := range lib.Cards() {
-		x.card(card)
+	known := map[string]bool{}
+	for _, set := range shippedTexts(t) {
+		maps.Copy(known, set)
 	}
-	x.add("said", talk.Words()...)
-	for of, set := range x {
-		for text := range set {
-			left := strings.NewReplacer("{bank}", "", "{speed}", "", "{heading}", "").Replace(text)
-			if strings.ContainsAny(left, "{}#%") || of != "said" && left != text {
-				t.Errorf("%s: %q has a place that nothing fills", of, text)
+	for _, flight := range []string{
+		"wo-turboprop-a-rushed-1", "cc-single-a-bank-grows-1", "chandelle-traditional-turboprop-a-stalled",
+	} {
+		for _, card := range lib.Cards() {
+			told := listener{t: t, known: known}
+			told.fly(flight, card, lib.Aircraft()[0])
+			if told.phrases == 0 {
+				t.Errorf("%s by %s: nothing is told", flight, card.Name)
 			}
+		}
+	}
+}
+
+// A listener holds what it is told to the known texts.
+type listener struct {
+	t       *testing.T
+	known   map[string]bool
+	phrases int
+}
+
+func (l *listener) Event(m message.Message)    { l.hold(m) }
+func (l *listener) Frame(string, *coach.Frame) {}
+func (l *listener) Watched(string) bool        { return true }
+
+// fly plays a recorded flight by a card.
+func (l *listener) fly(flight string, card *maneuver.Card, by *aircraft.Aircraft) {
+	l.t.Helper()
+	rec, err := play.Open(l.t.Context(), "../coach/session/testdata/flights/"+flight+".pcap.gz")
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	p, err := rec.Play(l.t.Context(), play.Following{
+		Options: session.Options{Coach: judge.Options{Plan: plan.New(card, by), Deck: 1500}},
+		Output:  func(netip.AddrPort) session.Output { return l },
+	})
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	if err := p.Run(nil); err != nil && !errors.Is(err, io.EOF) {
+		l.t.Fatal(err)
+	}
+	for _, s := range p.Flights() {
+		l.hold(p.Report(s))
+	}
+	if err := p.Close(); err != nil {
+		l.t.Error(err)
+	}
+}
+
+// hold looks at the phrases in what is sent.
+func (l *listener) hold(v any) {
+	data, err := json.Marshal(v)
+	if err != nil {
+		l.t.Fatal(err)
+	}
+	var in any
+	if err := json.Unmarshal(data, &in); err != nil {
+		l.t.Fatal(err)
+	}
+	l.look(in, false)
+}
+
+// shown are the members that hold phrases, or a text of a card.
+var shown = []string{"and", "title", "change", "advice", "evidence", "reason", "note", "want", "headline"}
+
+// look follows what is sent down to its texts. Within the arguments of a phrase, all in a list are phrases.
+func (l *listener) look(v any, phrases bool) {
+	switch v := v.(type) {
+	case string:
+		if phrases && v != "" && !l.known[v] {
+			l.t.Errorf("%q has neither a code nor a place in the list of texts", v)
+		}
+	case []any:
+		for _, item := range v {
+			l.look(item, phrases)
+		}
+	case map[string]any:
+		if args, ok := v["args"].(map[string]any); ok {
+			l.phrases++
+			for _, arg := range args {
+				_, one := arg.(string)
+				l.look(arg, !one)
+			}
+			return
+		}
+		for name, member := range v {
+			_, check := v["verdict"] // the label of a checkpoint is a turn angle
+			l.look(member, slices.Contains(shown, name) || check && name == "label")
 		}
 	}
 }

@@ -174,7 +174,7 @@ function drawSubtitle() {
     (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'),
   ];
   if (plan) {
-    words.push(t('{standard} standard', { standard: cardText(plan.standard.replace(/ standard$/, '')) }));
+    words.push(t('{standard} standard', { standard: cardText(plan.standard) }));
     words.push(plan.aircraft ? cardText(plan.aircraft) : t('no aircraft chosen'));
   }
   text(at('subtitle'), words.filter((w) => w !== '').join('\u00a0· '));
