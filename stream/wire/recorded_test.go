@@ -22,6 +22,7 @@ import (
 func TestVectors(t *testing.T) {
 	var vectors []struct {
 		Name, Source, Hex, Text, Labels, Map, Rows, Format string
+		Before                                             []string // datagrams that give no sample alone, as Hex
 		Want                                               map[string]float64
 	}
 	if err := json.Unmarshal(wiretest.ReadFile(t, "vectors.json"), &vectors); err != nil {
@@ -49,6 +50,11 @@ func TestVectors(t *testing.T) {
 			if v.Labels != "" {
 				if err := r.Decode([]byte(v.Labels), 0, &s); err != fault.ErrLabels {
 					t.Fatalf("labels: %v", err)
+				}
+			}
+			for _, part := range v.Before {
+				if err := r.Decode(wiretest.Unhex(t, part), 0, &s); err != fault.ErrPart {
+					t.Fatalf("before: %v (source: %s)", err, v.Source)
 				}
 			}
 			if err := r.Decode(b, 0, &s); err != nil {

@@ -10,7 +10,6 @@ import (
 )
 
 var mavlinkLoss = Loss{
-	Lacks:  every &^ (flown | bodyRates | 1<<stream.Time | 1<<stream.Airspeed | 1<<stream.Throttle),
 	Abs:    1e-5,
 	Rel:    1e-6,
 	Blanks: true,
@@ -48,6 +47,10 @@ type mavlinkFrames struct {
 }
 
 func (*mavlinkFrames) Preamble() []byte { return nil }
+
+func (*mavlinkFrames) Channels() stream.Set {
+	return flown | bodyRates | 1<<stream.Time | 1<<stream.Airspeed | 1<<stream.Throttle
+}
 
 func (e *mavlinkFrames) Append(dst []byte, s *stream.Sample) []byte {
 	le := binary.LittleEndian

@@ -12,7 +12,6 @@ var xattFormat = &written{
 	Name:  "xatt",
 	Reads: "XGPS/XATT text",
 	Loss: Loss{
-		Lacks:  every &^ (flown | bodyRates | loads),
 		Abs:    0.051,
 		Coarse: map[stream.Channel]float64{stream.GroundSpeed: 0.2, stream.Track: 0.1, stream.VerticalSpeed: 10},
 	},
@@ -27,6 +26,8 @@ type tabletText struct {
 }
 
 func (*tabletText) Preamble() []byte { return nil }
+
+func (*tabletText) Channels() stream.Set { return flown | bodyRates | loads }
 
 // Append writes both messages, when both are due, into one datagram, one per line.
 func (e *tabletText) Append(dst []byte, s *stream.Sample) []byte {
