@@ -11,6 +11,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
@@ -25,7 +26,25 @@ import (
 // sat is a closed data directory with three sessions, all kept in their folders too.
 func sat(t *testing.T) (data string, was everything) {
 	t.Helper()
+	once.Do(func() { kept.files, kept.was = sit(t) })
 	data = t.TempDir()
+	must(t, os.CopyFS(data, kept.files))
+	return data, kept.was
+}
+
+// kept is the data directory of sat, which takes a second to make under the race detector.
+var (
+	once sync.Once
+	kept struct {
+		files fstest.MapFS
+		was   everything
+	}
+)
+
+// sit makes the directory, and returns its files and what the logbook says.
+func sit(t *testing.T) (files fstest.MapFS, was everything) {
+	t.Helper()
+	data := t.TempDir()
 	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
 	must(t, err)
 	for n := range 3 {
@@ -41,7 +60,16 @@ func sat(t *testing.T) (data string, was everything) {
 	}
 	was = whole(t, b)
 	must(t, b.Close())
-	return data, was
+	files = fstest.MapFS{}
+	must(t, fs.WalkDir(os.DirFS(data), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		content, err := os.ReadFile(filepath.Join(data, name))
+		files[name] = &fstest.MapFile{Data: content, Mode: 0o600}
+		return err
+	}))
+	return files, was
 }
 
 // However the file is damaged, it is moved aside and rebuilt from the folders, and nothing is lost.

@@ -63,7 +63,7 @@ func (p plan) highest(at *airplane.Model) float64 {
 	p = p.plain()
 	return bisect(2, 60, 11, func(top float64) bool {
 		p.top, p.dive = top, math.Max(8, top)
-		return tryOut(p, at).slowest > p.apex
+		return tryOutAbove(p.apex, p, at).slowest > p.apex
 	})
 }
 
@@ -100,7 +100,10 @@ type outcome struct {
 	energy  float64 // ft of energy height gained: h + v²/2g
 }
 
-func tryOut(p plan, at *airplane.Model) outcome {
+func tryOut(p plan, at *airplane.Model) outcome { return tryOutAbove(0, p, at) }
+
+// tryOutAbove ends the rehearsal when the airspeed falls to a limit, in kt: nothing more is asked of it then.
+func tryOutAbove(limit float64, p plan, at *airplane.Model) outcome {
 	craft := *at
 	l := newLeg(p, true, &craft)
 	o := outcome{slowest: math.Inf(1)}
@@ -114,6 +117,9 @@ func tryOut(p plan, at *airplane.Model) outcome {
 		}
 		if craft.Stalled {
 			o.slowest = 0
+			break
+		}
+		if o.slowest <= limit {
 			break
 		}
 	}
