@@ -1,9 +1,12 @@
 package maneuver
 
 import (
+	"errors"
+	"strings"
 	"testing"
 
 	"halfturn/coach/valid/validtest"
+	"halfturn/stream"
 )
 
 const goodFile = "testdata/good-maneuver.toml"
@@ -17,7 +20,10 @@ func TestGoodCard(t *testing.T) {
 
 func TestBadCards(t *testing.T) {
 	validtest.Folder(t, "maneuvers", 100, func(file string, data []byte) error {
-		_, err := LoadCard(file, data)
-		return err
+		if _, err := LoadCard(file, data); err != nil {
+			channels := strings.Join(stream.ChannelNames(), ", ")
+			return errors.New(strings.ReplaceAll(err.Error(), channels, "(a channel)"))
+		}
+		return nil
 	})
 }
