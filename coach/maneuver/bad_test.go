@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/coach/kinds"
 	"halfturn/coach/valid/validtest"
 	"halfturn/stream"
 )
@@ -18,11 +19,20 @@ func TestGoodCard(t *testing.T) {
 	}
 }
 
+// lists puts a word in place of the lists that grow with the program.
+var lists = func() *strings.Replacer {
+	names := kinds.Names()
+	last := len(names) - 1
+	return strings.NewReplacer(
+		strings.Join(stream.ChannelNames(), ", "), "(a channel)",
+		strings.Join(names[:last], ", ")+" or "+names[last], "(a kind)",
+	)
+}()
+
 func TestBadCards(t *testing.T) {
 	validtest.Folder(t, "maneuvers", 100, func(file string, data []byte) error {
 		if _, err := LoadCard(file, data); err != nil {
-			channels := strings.Join(stream.ChannelNames(), ", ")
-			return errors.New(strings.ReplaceAll(err.Error(), channels, "(a channel)"))
+			return errors.New(lists.Replace(err.Error()))
 		}
 		return nil
 	})
