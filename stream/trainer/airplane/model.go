@@ -32,7 +32,8 @@ type Model struct {
 	lags     lags
 }
 
-// lags are how much of the way to its aim each quantity goes in a step of dt seconds: the same step after step.
+// lags are the shares of the way to its target that each quantity goes in a step of dt seconds. They are kept because
+// the steps of a flight are all the same.
 type lags struct{ dt, throttle, attack, roll, feet, slip float64 }
 
 func newLags(dt float64) lags {
@@ -46,7 +47,7 @@ type Controls struct {
 	Roll     float64 // rad/s, by the ailerons
 	Throttle float64 // 0 to 1
 	Feet     float64 // 1: rudder used as needed, 0: feet on the floor
-	Slip     float64 // rad of sideslip that a careless pilot leaves
+	Slip     float64 // rad of sideslip that a careless pilot does not correct
 }
 
 // NosePitch is the pitch in level flight at the entry airspeed, rad.
@@ -100,7 +101,7 @@ func (p *Model) EquivalentAirspeed() float64 { return p.Speed / Knot * math.Sqrt
 func (p *Model) lift(v, alpha float64) float64 {
 	n := alpha / stallAngle * p.density * sq(v/Knot/p.Airplane.Stall)
 	if p.Stalled {
-		n *= 0.72 // what is left past the stall; common practice, no source
+		n *= 0.72 // the share of lift left past the stall; common practice, no source
 	}
 	return n
 }
@@ -197,7 +198,7 @@ func (p *Model) slide(c Controls) {
 	p.beta += (yaw - p.pedal*pedalSlip - p.beta) * p.lags.slip
 }
 
-// measure works out the attitude from flight path, bank, angle of attack and sideslip, and the
+// measure computes the attitude from flight path, bank, angle of attack and sideslip, and the
 // body rates from its change.
 func (p *Model) measure(dt float64) {
 	sg, cg := math.Sincos(p.Climb)

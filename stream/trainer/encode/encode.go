@@ -28,7 +28,7 @@ type Splitter interface {
 	Datagrams(s *stream.Sample, emit func([]byte))
 }
 
-// A written is a format that can be written: one value in the file of its encoder.
+// A written is a format that can be written, declared in the file of its encoder.
 type written struct {
 	Name  string // as a user writes it
 	Reads string // what a reader calls the stream
@@ -45,7 +45,7 @@ type Loss struct {
 	Blanks   bool                       // what a sample lacks is sent as NaN
 }
 
-// formats are all that can be written. Those that send some of it only now and then go by the samples' time.
+// formats are all that can be written. Messages that are not sent with each sample are due by the samples' time.
 var formats = []*written{
 	labelsFormat, columnsFormat, pairsFormat, rowsFormat, jsonFormat, rrefFormat, rposFormat, xattFormat, gdl90Format,
 	fdm24Format, fdm25Format, binaryFormat, mavlink1Format, mavlink2Format, disFormat,

@@ -26,8 +26,8 @@ var gdl90Format = &written{
 	make: func() (Encoder, error) { return &gdl{}, nil },
 }
 
-// gdl writes both attitude messages with each sample, and once a second of stream time
-// the heartbeat, what the sender is, the ownship report and the geometric altitude.
+// gdl writes both attitude messages with each sample, and once per second of stream time
+// the heartbeat, the sender's identity, the ownship report and the geometric altitude.
 type gdl struct{ due once }
 
 func (*gdl) Preamble() []byte { return nil }

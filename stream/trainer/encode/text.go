@@ -140,8 +140,8 @@ func newLabels() (Encoder, error) {
 	return e, nil
 }
 
-// newProtocol writes what a shipped FlightGear protocol file tells that simulator to send, digit for digit; the file is
-// read, so that the two cannot differ.
+// newProtocol writes what FlightGear sends with a shipped protocol file, digit for digit. It reads that file, so that
+// the two cannot differ.
 func newProtocol(file string) (Encoder, error) {
 	data, err := configs.FS.ReadFile("simulators/flightgear/Protocol/" + file)
 	if err != nil {
