@@ -39,7 +39,7 @@ func New(f Flight) (*Pilot, error) { return NewSequence(f) }
 // between. Airplane, start, wind, seed and noise are those of the first.
 func NewSequence(flights ...Flight) (*Pilot, error) {
 	if len(flights) == 0 {
-		return nil, errors.New("no flight given: want at least one")
+		return nil, errors.New("no flight is given; must be at least one")
 	}
 	var p *Pilot
 	known := map[[3]string]plan{} // rehearsed once each, here: never while flying

@@ -32,7 +32,7 @@ func TestErrorsListWhatIsAllowed(t *testing.T) {
 		{Flight{Heading: math.Inf(1)}, "heading is +Inf; must be "},
 	} {
 		if _, err := New(r.flight); err == nil || !strings.Contains(err.Error(), r.want) {
-			t.Errorf("%+v: error %v, want one with %q", r.flight, err, r.want)
+			t.Errorf("%+v: error %v; must be one with %q", r.flight, err, r.want)
 		}
 	}
 	if _, err := NewSequence(Flight{}, Flight{Maneuver: "loop"}); err == nil ||
@@ -87,7 +87,7 @@ func TestSequenceFliesOn(t *testing.T) {
 	samples := record(t, p)
 	ms := legs(samples)
 	if len(ms) != 3 || ms[0].side != 1 || ms[1].side != -1 || ms[2].side != -1 {
-		t.Fatalf("want right, left and left, got %d legs", len(ms))
+		t.Fatalf("%d legs, or to other sides; must be right, left and left", len(ms))
 	}
 	for i := range ms[1:] {
 		within(t, "seconds between legs", ms[i+1].start-ms[i].exitTime, 10, 40)
