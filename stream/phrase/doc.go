@@ -1,6 +1,6 @@
-// Package phrase holds what the program says to people: a code and its arguments, and one table of the English
-// sentences. Command line, print and log show the English; the pages translate by the code, and write numbers in the
-// units and the form of their reader. Pure.
+// Package phrase holds the sentences for people: a code and its arguments, and one table of the English. Command line,
+// print and log show the English; the pages translate by the code, and write numbers in the units and the form of their
+// reader. Pure.
 //
 // Each sentence is declared once (english_*.go) and used by its name, so that a sentence that is not in the table does
 // not compile:

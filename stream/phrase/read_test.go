@@ -52,7 +52,7 @@ func TestReadPutTogether(t *testing.T) {
 		"what nobody says. At all":    phrase.Plain("what nobody says. At all"),
 	} {
 		if got := phrase.Read(text); !got.Equal(want) || inJSON(t, got) != inJSON(t, want) {
-			t.Errorf("%q is read as %s, want %s", text, inJSON(t, got), inJSON(t, want))
+			t.Errorf("%q is read as %s; must be %s", text, inJSON(t, got), inJSON(t, want))
 		}
 	}
 	if !phrase.Joined().IsZero() {
@@ -72,7 +72,7 @@ func TestLower(t *testing.T) {
 		"":              "",
 	} {
 		if got := phrase.Lower(label); got != want {
-			t.Errorf("Lower(%q) = %q, want %q", label, got, want)
+			t.Errorf("Lower(%q) = %q; must be %q", label, got, want)
 		}
 	}
 }
