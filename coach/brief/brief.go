@@ -114,6 +114,7 @@ func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 	if path == nil {
 		return n
 	}
+	n.add("predicted", phrase.LabelPredicted, plan.Altitude, "ft", 0)
 	if p.Path != nil {
 		n.add("nose", phrase.LabelHighestNose, round1(p.Nose), "°", 0)
 		n.add("height", phrase.LabelGained, math.Round(highest(path)), "ft", 0)

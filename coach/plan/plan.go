@@ -12,9 +12,9 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// planAltitude is the altitude of the reference path, ft. Speeds are calibrated, so it hardly matters; Duration
-// corrects the time of a leg for the altitude flown.
-const planAltitude = 5000
+// Altitude is where the reference path of a plan begins, ft above sea level. Where a leg will begin is not known before
+// it does; From gives the path from there. 1,000 ft more make a leg 1.5 % longer.
+const Altitude = 5000
 
 // A Plan is what a card and an aircraft predict together. It does not change once made, so it can be shared.
 type Plan struct {
@@ -84,7 +84,7 @@ func (p *Plan) solve() error {
 
 // entry is where the reference path starts.
 func (p *Plan) entry() aero.Entry {
-	e := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude, Power: p.Card.Reference.Power}
+	e := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: Altitude, Power: p.Card.Reference.Power}
 	if p.Card.Reference.Increase && p.Aircraft.ClimbPower > 0 {
 		e.Added = p.Aircraft.ClimbPower - 1
 	}

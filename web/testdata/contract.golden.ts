@@ -429,6 +429,18 @@ export const brief: BriefSheet = {
       "words": ""
     },
     {
+      "id": "predicted",
+      "label": {
+        "code": "label.predicted",
+        "text": "Predicted from, above sea level"
+      },
+      "value": 5000,
+      "unit": "ft",
+      "digits": 0,
+      "where": "",
+      "words": ""
+    },
+    {
       "id": "duration",
       "label": {
         "code": "label.duration",

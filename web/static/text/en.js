@@ -50,6 +50,8 @@ export const en = {
     'Highest load factor',
   'label.stall-margin':
     'Least margin over the stall',
+  'label.predicted':
+    'Predicted from, above sea level',
   'label.radius':
     'Smallest radius, no wind',
   'number.at-turn':
