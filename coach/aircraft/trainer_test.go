@@ -8,8 +8,8 @@ import (
 	"halfturn/stream/trainer/airplane"
 )
 
-// TestTrainerFliesTheCards holds the built-in airplanes of the trainer to the aircraft cards of the same names: what the
-// brief asks for is what the trainer shows.
+// TestTrainerFliesTheCards holds the built-in airplanes of the trainer to the aircraft cards of the same names: what
+// the brief asks for is what the trainer shows.
 func TestTrainerFliesTheCards(t *testing.T) {
 	library, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {

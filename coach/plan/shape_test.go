@@ -64,7 +64,8 @@ func TestModelAsFlown(t *testing.T) {
 		}
 		mean, n = mean+time, n+1
 		if math.Abs(time) > timeNear || math.Abs(height) > heightNear && climbed > 200 {
-			t.Errorf("%s: %.1f s, model %+.1f %%; %.0f ft, model %+.1f %%", l.name, flown, 100*time, climbed, 100*height)
+			t.Errorf("%s: %.1f s, model %+.1f %%; %.0f ft, model %+.1f %%",
+				l.name, flown, 100*time, climbed, 100*height)
 		}
 	}
 	t.Logf("%.0f legs, in the mean %+.2f %%", n, 100*mean/n)

@@ -58,8 +58,8 @@ func TestPathOfTheCards(t *testing.T) {
 		}
 	}
 	if byPath.near < 25 || same.near < byOthers.near {
-		t.Errorf("%d of %d legs are near; of %d legs the path is near to %d and the mean of the others to %d", byPath.near,
-			byPath.n, same.n, same.near, byOthers.near)
+		t.Errorf("%d of %d legs are near; of %d legs the path is near to %d and the mean of the others to %d",
+			byPath.near, byPath.n, same.n, same.near, byOthers.near)
 	}
 }
 
