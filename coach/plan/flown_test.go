@@ -60,9 +60,7 @@ var apart = map[string]string{
 	"wing-over-turboprop-a-turbulence-good.2": "its lowest airspeed is a gust's; the path of the card is 0.7 % off " +
 		"in height",
 	"wo-jet-height-lost-1.2": "enters 11 kt fast with the usual power, and pulls out lightly: 1.9 g",
-	"wo-single-b-good-1.1": "holds the nose up past the top, down through the horizon at 97°, and 7° more bank than " +
-		"the path at 150°: 3.9 s for the last 15°, path 5.4",
-	"wo-single-b-good-1.2": "enters 5 kt slow with the power of the usual entry",
+	"wo-single-b-good-1.2":   "enters 5 kt slow with the power of the usual entry",
 	"wo-turboprop-a-good-1.1": "84° of bank and a dive 5° steeper: pulls out 147 ft low; its wings are level 9.6 s " +
 		"after 165° by the path and 5.3 s as flown",
 	"wo-turboprop-a-same-direction-1.1": "its nose goes 4° higher and comes down sooner: it slows to 158 kt all the " +

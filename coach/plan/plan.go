@@ -129,25 +129,34 @@ func (p *Plan) slowest() (float64, error) {
 	return base + p.Card.Reference.Plus, nil
 }
 
-// asWritten is the card's profile for this aircraft.
+// asWritten is the card's profile for this aircraft: where the card's bank is steepest it is the aircraft's steepest,
+// and never past that elsewhere. The banks on the way there and back are the card's, as its checks are.
 func (p *Plan) asWritten() aero.Program {
 	prog := aero.Program{Turn: p.Card.Turn}
 	for _, k := range p.Card.Profile {
-		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: k.Nose})
+		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: p.bankOf(k.Bank, p.most()), Nose: k.Nose})
 	}
 	return prog
 }
 
-// steepness is the ratio of this aircraft's bank to the card's.
-func (p *Plan) steepness() float64 {
-	most := 0.0
-	for _, k := range p.Card.Profile {
-		most = math.Max(most, k.Bank)
+// most is the steepest bank of the card's profile, °.
+func (p *Plan) most() (bank float64) {
+	for i := range p.Card.Profile {
+		bank = math.Max(bank, p.Card.Profile[i].Bank)
 	}
-	if p.Aircraft.Steepest == 0 || most == 0 {
-		return 1
+	return bank
+}
+
+// bankOf is the bank of this aircraft where the card's profile has one, °; most is the card's steepest.
+func (p *Plan) bankOf(bank, most float64) float64 {
+	switch steepest := p.Aircraft.Steepest; {
+	case steepest == 0:
+		return bank
+	case bank == most:
+		return steepest
+	default:
+		return math.Min(bank, steepest)
 	}
-	return p.Aircraft.Steepest / most
 }
 
 func (p *Plan) airplane() aero.Airplane {
