@@ -37,6 +37,8 @@ func New(p *plan.Plan) *Sheet {
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
 	if path != nil {
+		b.Notes = append(b.Notes, phrase.BeginsAt.Of(phrase.Number("altitude", plan.Altitude, 0, "ft"),
+			phrase.Number("step", 1000, 0, "ft")))
 		for i := range path.Points {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
 		}
@@ -114,7 +116,6 @@ func briefNumbers(p *plan.Plan, path *aero.Path) []Number {
 	if path == nil {
 		return n
 	}
-	n.add("predicted", phrase.LabelPredicted, plan.Altitude, "ft", 0)
 	if p.Path != nil {
 		n.add("nose", phrase.LabelHighestNose, round1(p.Nose), "°", 0)
 		n.add("height", phrase.LabelGained, math.Round(highest(path)), "ft", 0)

@@ -28,7 +28,6 @@ var (
 	LabelDuration    = table.define("label.duration", "Time of a leg")
 	LabelLoad        = table.define("label.load", "Highest load factor")
 	LabelMargin      = table.define("label.stall-margin", "Least margin over the stall")
-	LabelPredicted   = table.define("label.predicted", "Predicted from, above sea level")
 	LabelRadius      = table.define("label.radius", "Smallest radius, no wind")
 
 	AtTurn = table.define("number.at-turn", "at {turn:number} of turn")

@@ -429,18 +429,6 @@ export const brief: BriefSheet = {
       "words": ""
     },
     {
-      "id": "predicted",
-      "label": {
-        "code": "label.predicted",
-        "text": "Predicted from, above sea level"
-      },
-      "value": 5000,
-      "unit": "ft",
-      "digits": 0,
-      "where": "",
-      "words": ""
-    },
-    {
       "id": "duration",
       "label": {
         "code": "label.duration",
@@ -516,7 +504,22 @@ export const brief: BriefSheet = {
     }
   ],
   "problem": "",
-  "notes": [],
+  "notes": [
+    {
+      "code": "plan.begins-at",
+      "args": {
+        "altitude": {
+          "value": 5000,
+          "unit": "ft"
+        },
+        "step": {
+          "value": 1000,
+          "unit": "ft"
+        }
+      },
+      "text": "the reference path begins at 5000 ft above sea level; begun 1000 ft higher, a leg takes about 1.5 % longer"
+    }
+  ],
   "gates": [
     {
       "id": "wings-level",

@@ -27,7 +27,6 @@ export const aim = {
   'label.duration': 'Dauer eines Teils',
   'label.load': 'Größtes Lastvielfaches',
   'label.stall-margin': 'Kleinster Abstand zur Überziehfahrt',
-  'label.predicted': 'Berechnet ab, über dem Meer',
   'label.radius': 'Kleinster Radius ohne Wind',
   'number.at-turn': 'bei {turn} Kurve',
   'want.within': 'innerhalb {value}',
