@@ -77,10 +77,8 @@ var apart = map[string]string{
 // Source: flights of a flight-dynamics library by a closed-loop pilot, in part with a person's noise.
 // testdata/flown.csv is what was measured in them.
 func TestPathAsFlown(t *testing.T) {
-	var legs []flown
-	if *recordings == "" {
-		legs = readFlown(t)
-	} else if legs = measureAll(t, *recordings); *update {
+	legs := flownLegs(t)
+	if *recordings != "" && *update {
 		writeFlown(t, legs)
 	}
 	if len(legs) < 50 {
@@ -96,6 +94,17 @@ func TestPathAsFlown(t *testing.T) {
 			t.Errorf("%s: %v", l.name, far)
 		}
 	}
+}
+
+// flownLegs are the legs of the golden files, or those of the folder that the flag names.
+func flownLegs(t *testing.T) []flown {
+	t.Helper()
+	if *recordings != "" {
+		return measureAll(t, *recordings)
+	}
+	legs := readFlown(t)
+	readShapes(t, legs)
+	return legs
 }
 
 // planned is the reference path from the entry of the leg to its lowest airspeed.

@@ -25,7 +25,7 @@ var taught = map[string]struct{ entry, eight, chandelle, apex float64 }{
 // without a bias, but for each of them only as near as pilots are to each other, which is the bound that no single path
 // can pass. What the other good legs of the same airplane were in the mean is no nearer to a leg than the path.
 func TestPathOfTheCards(t *testing.T) {
-	legs := readFlown(t)
+	legs := flownLegs(t)
 	var byPath, byOthers tally
 	for i := range legs {
 		l := &legs[i]
