@@ -132,11 +132,11 @@ func TestErrorsSayWhatLimits(t *testing.T) {
 		apex float64
 		want string
 	}{
-		{"turn", Program{Turn: 5}, good, at, 148, "turn 5°"},
+		{"turn", Program{Turn: 5}, good, at, 148, "turn is 5°"},
 		{"no knots", Program{Turn: 180}, good, at, 148, "no knot between"},
-		{"order", Program{Turn: 180, Knots: []Knot{{90, 60, 0}, {45, 45, 1}}}, good, at, 148, "knot 2 at 45°"},
-		{"not a number", Program{Turn: 180, Knots: []Knot{{90, math.NaN(), 0}}}, good, at, 148, "bank NaN"},
-		{"nose share", Program{Turn: 180, Knots: []Knot{{90, 60, 1.2}}}, good, at, 148, "nose 1.2"},
+		{"order", Program{Turn: 180, Knots: []Knot{{90, 60, 0}, {45, 45, 1}}}, good, at, 148, "knot 2 is at 45°"},
+		{"not a number", Program{Turn: 180, Knots: []Knot{{90, math.NaN(), 0}}}, good, at, 148, "bank is NaN"},
+		{"nose share", Program{Turn: 180, Knots: []Knot{{90, 60, 1.2}}}, good, at, 148, "nose is 1.2"},
 		{"banked start", Program{Turn: 180, Knots: []Knot{{0, 10, 0}, {90, 60, 0}}}, good, at, 148, "starts level"},
 		{"banked exit", Program{Turn: 180, Knots: []Knot{{90, 60, 0}, {180, 10, 0}}}, good, at, 148, "wings level"},
 		{"roll-in past 90", Program{Turn: 180, Knots: []Knot{{90, 100, 0}}}, good, at, 148, "at most 89"},

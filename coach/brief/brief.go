@@ -37,6 +37,8 @@ func New(p *plan.Plan) *Sheet {
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
 	if path != nil {
+		b.Notes = append(b.Notes, phrase.BeginsAt.Of(phrase.Number("altitude", plan.Altitude, 0, "ft"),
+			phrase.Number("step", 1000, 0, "ft")))
 		for i := range path.Points {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
 		}

@@ -3,6 +3,7 @@ package judge
 import (
 	"math"
 
+	"halfturn/coach/aero"
 	"halfturn/coach/leg"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/track"
@@ -152,6 +153,6 @@ func (j *Judge) untilExit(l *flight, turn float64) (s float64, ok bool) {
 // exits returns the two predictions of untilExit, s.
 func (l *flight) exits(turn, off, rate float64) (rolled, turned float64) {
 	bank := l.Cur.Sample.Value(stream.Bank)
-	rolled = max(0, bank-leg.LevelBank) / off
-	return rolled, max(0, 2*(turn-l.Cur.Turn)/rate*(1-leg.LevelBank/max(bank, leg.LevelBank)))
+	rolled = max(0, bank-aero.LevelBank) / off
+	return rolled, max(0, 2*(turn-l.Cur.Turn)/rate*(1-aero.LevelBank/max(bank, aero.LevelBank)))
 }

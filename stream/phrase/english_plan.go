@@ -28,6 +28,9 @@ var (
 		"the entry speed of {entry:number} is above the maneuvering speed of {limit:number}")
 	NoseStated = table.define("plan.nose-stated",
 		"the highest nose of {nose:number} is the aircraft card's; with it the speed falls to {speed:number}")
+	BeginsAt = table.define("plan.begins-at",
+		"the reference path begins at {altitude:number} above sea level; begun {step:number} higher, a leg takes "+
+			"about 1.5 % longer")
 	Parachutes = table.define("plan.parachutes",
 		"beyond {bank:number} of bank or {nose:number} of nose all wear parachutes when not only the crew is aboard "+
 			"(14 CFR 91.307)")

@@ -98,7 +98,8 @@ function draw(main, b) {
     h('div', { class: 'two' }, gatesPart(b), usualPart(b)),
     errorsPart(b),
     h('footer', { class: 'small soft' },
-      h('p', {}, `${t('Sources')}: ${b.sources.join('; ')}`),
+      h('p', {}, [t('Sources'), ...b.sources.map((s, i) => `${t(i === 0 ? 'Maneuver' : 'Aircraft')}: ${s}`)]
+        .join(' · ')),
       h('p', { class: 'cautions' }, b.cautions.map(cardText).join(' ')),
     ),
   );

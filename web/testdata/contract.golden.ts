@@ -504,7 +504,22 @@ export const brief: BriefSheet = {
     }
   ],
   "problem": "",
-  "notes": [],
+  "notes": [
+    {
+      "code": "plan.begins-at",
+      "args": {
+        "altitude": {
+          "value": 5000,
+          "unit": "ft"
+        },
+        "step": {
+          "value": 1000,
+          "unit": "ft"
+        }
+      },
+      "text": "the reference path begins at 5000 ft above sea level; begun 1000 ft higher, a leg takes about 1.5 % longer"
+    }
+  ],
   "gates": [
     {
       "id": "wings-level",

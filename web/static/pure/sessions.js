@@ -222,7 +222,8 @@ export function trendWords(check, digits) {
   if (!first || !last) return t('never measured');
   const now = withUnit(last.median, check.unit, digits);
   const spread = withUnit(last.q3 - last.q1, check.unit, digits);
-  if (last.legs < 2) {
+  const alike = Number((last.q3 - last.q1).toFixed(digits)) === 0; // "within 0°" would say nothing
+  if (last.legs < 2 || alike) {
     if (first === last) return now;
     return t('last {now}; at first {first}', { now, first: withUnit(first.median, check.unit, digits) });
   }

@@ -850,6 +850,8 @@ export const en = {
     'the entry speed of {entry} is above the maneuvering speed of {limit}',
   'plan.nose-stated':
     "the highest nose of {nose} is the aircraft card's; with it the speed falls to {speed}",
+  'plan.begins-at':
+    'the reference path begins at {altitude} above sea level; begun {step} higher, a leg takes about 1.5 % longer',
   'plan.parachutes':
     'beyond {bank} of bank or {nose} of nose all wear parachutes when not only the crew is aboard (14 CFR 91.307)',
   'server.internal':

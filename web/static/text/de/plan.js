@@ -18,6 +18,8 @@ export const plan = {
     'die Anfangsfahrt von {entry} liegt über der Manöverfahrt von {limit}',
   'plan.nose-stated':
     'die höchste Nase von {nose} gibt die Flugzeugkarte vor; mit ihr fällt die Fahrt auf {speed}',
+  'plan.begins-at':
+    'die Bezugsbahn beginnt in {altitude} über dem Meer; {step} höher begonnen, dauert ein Teil etwa 1,5 % länger',
   'plan.parachutes':
     'ab {bank} Querneigung oder {nose} Nase tragen alle Fallschirme, wenn nicht nur die Besatzung an Bord ist ' +
     '(14 CFR 91.307)',
