@@ -72,6 +72,8 @@ func SeriesHeadline(s *coach.Series) phrase.Phrase {
 		return phrase.NotComplete.Of(phrase.Part("what", s.Missing))
 	case s.Verdict == coach.NotMeasured:
 		return phrase.NothingMeasured.Of()
+	case s.Verdict == coach.Met && len(s.Legs) == 2 && t.near == 0:
+		return phrase.BothWithin.Of()
 	case s.Verdict == coach.Met && len(s.Legs) > 1 && t.near == 0:
 		return phrase.LegsWithin.Of(phrase.Int("legs", len(s.Legs)))
 	case lowest != nil && lowest.Grade == s.Grade && lowest.Verdict == s.Verdict || t.n == 0:

@@ -101,6 +101,7 @@ export const cards = {
   'Speed at each exit, from the first entry': 'Fahrt an jedem Ausgang, gegen den ersten Anfang',
   'Height kept in the recovery': 'Höhe beim Übergang gehalten',
   'Last clearing turn, toward the maneuver': 'Letzte Klarierungskurve, zum Manöver hin',
+  'Height at #° against #°': 'Höhe bei #° gegen #°',
   'Lowest nose': 'Tiefste Nase',
   'Lowest nose, leg against leg': 'Tiefste Nase, Teil gegen Teil',
   'Nose always moving': 'Nase immer in Bewegung',

@@ -14,6 +14,7 @@ export const grade = {
   'head.nothing': 'Nichts war zu messen',
   'head.not-measured': 'Nicht gemessen: {why}',
   'head.unmeasured': '{headline}; {none} von {all} Prüfpunkten nicht gemessen',
+  'head.both-legs': 'Beide Teile im Standard',
   'head.legs': 'Alle {legs} Teile im Standard',
   'head.of-leg': 'Teil {leg}: {headline}',
   'head.another': 'Ein anderes Manöver wurde geflogen: {maneuver}',
