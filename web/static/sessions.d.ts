@@ -155,6 +155,8 @@ export interface SessionRow {
   /** Mean of the finished legs, null without one; the grade is that of the middle leg, the lower of two. */
   score: number | null;
   grade: Grade;
+  /** What that grade rests on; '' without one, and from before there were any. */
+  headline: Phrase;
   /** What most often was the one thing to change; '' when nothing was. */
   change: Phrase;
   remarks: number;
@@ -195,6 +197,7 @@ export interface Regrade {
   aircraft: string;
   score: number | null;
   grade: Grade;
+  headline: Phrase;
   /** In words, one a difference: "leg 2, bank at 90°: near, was met". */
   differences: Phrase[];
 }

@@ -740,6 +740,54 @@ export const sessions: SessionList = {
       "legs": 2,
       "score": 70.5,
       "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.of-leg",
+              "args": {
+                "leg": {
+                  "value": 1
+                },
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "change": {
         "code": "change.keep-rolling-to-ninety",
         "text": "Keep rolling to ninety"
@@ -795,6 +843,54 @@ export const session: SessionDetail = {
   "legs": 2,
   "score": 70.5,
   "grade": "fair",
+  "headline": {
+    "code": "head.unmeasured",
+    "args": {
+      "headline": [
+        {
+          "code": "head.of-leg",
+          "args": {
+            "leg": {
+              "value": 1
+            },
+            "headline": [
+              {
+                "code": "head.not-yet",
+                "args": {
+                  "what": [
+                    "Bank at 90°"
+                  ],
+                  "within": [
+                    {
+                      "code": "head.count",
+                      "args": {
+                        "met": {
+                          "value": 4
+                        },
+                        "of": {
+                          "value": 6
+                        }
+                      },
+                      "text": "4 of 6 within limits"
+                    }
+                  ]
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+              }
+            ]
+          },
+          "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+        }
+      ],
+      "none": {
+        "value": 1
+      },
+      "all": {
+        "value": 7
+      }
+    },
+    "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+  },
   "change": {
     "code": "change.keep-rolling-to-ninety",
     "text": "Keep rolling to ninety"
@@ -826,6 +922,54 @@ export const session: SessionDetail = {
       "aircraft": "trainer",
       "score": 70.5,
       "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.of-leg",
+              "args": {
+                "leg": {
+                  "value": 1
+                },
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "differences": [
         {
           "code": "differs.leg",
