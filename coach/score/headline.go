@@ -24,7 +24,19 @@ func LegHeadline(l *coach.Leg) phrase.Phrase {
 	case l.Outcome == coach.BrokenOff:
 		return phrase.BrokenOff.Of(phrase.Part("reason", l.Reason))
 	}
-	return t.withUnmeasured(t.headline(l.Verdict == coach.Near))
+	return withCorrections(l, t.withUnmeasured(t.headline(l.Verdict == coach.Near)))
+}
+
+// withCorrections adds how many corrections were given on the way to the headline of a leg within standard, which is
+// not excellent because of them.
+func withCorrections(l *coach.Leg, headline phrase.Phrase) phrase.Phrase {
+	switch {
+	case l.Verdict != coach.Met || l.Said == 0:
+		return headline
+	case l.Said == 1:
+		return phrase.CorrectedOnce.Of(phrase.Part("headline", headline))
+	}
+	return phrase.Corrected.Of(phrase.Part("headline", headline), phrase.Int("times", l.Said))
 }
 
 // headline says what decided among the checks; fair is that of a leg or series that is not within standard.

@@ -755,6 +755,10 @@ export const en = {
     'Not measured: {why}',
   'head.unmeasured':
     '{headline}; {none} of {all} checks not measured',
+  'head.corrected-once':
+    '{headline}; one correction on the way',
+  'head.corrected':
+    '{headline}; {times} corrections on the way',
   'head.both-legs':
     'Both legs within standard',
   'head.legs':

@@ -14,6 +14,8 @@ export const grade = {
   'head.nothing': 'Nichts war zu messen',
   'head.not-measured': 'Nicht gemessen: {why}',
   'head.unmeasured': '{headline}; {none} von {all} Prüfpunkten nicht gemessen',
+  'head.corrected-once': '{headline}; eine Korrektur unterwegs',
+  'head.corrected': '{headline}; {times} Korrekturen unterwegs',
   'head.both-legs': 'Beide Teile im Standard',
   'head.legs': 'Alle {legs} Teile im Standard',
   'head.of-leg': 'Teil {leg}: {headline}',
