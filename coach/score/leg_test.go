@@ -69,8 +69,8 @@ func TestLeg(t *testing.T) {
 		{
 			name:    "one check missed by far", // 79 − 4 − 14
 			leg:     coach.Leg{Checks: all(25, judged("ball", 90, 1))},
-			verdict: coach.Missed, grade: coach.Fair, points: 71.5,
-			headline: "Not yet: ball; 23 of 24 within limits",
+			verdict: coach.Missed, grade: coach.Fair, points: 61,
+			headline: "Not yet: ball; 24 of 25 within limits",
 		},
 		{
 			name:    "two checks missed", // 79 − 18 − 11
