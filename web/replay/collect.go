@@ -29,6 +29,7 @@ const feetPerSecond = 1852.0 / 3600 / 0.3048
 // A collector listens to a session that plays a recording, and cuts out its legs.
 type collector struct {
 	session  string
+	graded   []coach.Series // when it was flown
 	place    float64
 	moments  []moment // the latest, in order of stream time
 	callouts []*coach.Callout
@@ -104,6 +105,9 @@ func (c *collector) Event(m message.Message) {
 			}
 		}
 		whole := *b.Series
+		if was := c.seriesBefore(b.Series); was != nil {
+			whole = *was
+		}
 		whole.Legs = nil // they are listed apart
 		c.list.Series = append(c.list.Series, whole)
 	}
@@ -136,6 +140,11 @@ func (c *collector) cut(p pendingLeg) {
 		return
 	}
 	n := len(c.legs) + 1
+	changed := false
+	if was := c.gradedFirst(p.leg); was != nil {
+		changed = otherwise(was, p.leg)
+		p.leg = was
+	}
 	full := web.FlownLeg{
 		Version:  1,
 		Session:  c.session,
@@ -143,6 +152,7 @@ func (c *collector) cut(p pendingLeg) {
 		Series:   p.series,
 		Plan:     p.plan,
 		Leg:      *p.leg,
+		Changed:  changed,
 		Callouts: []*coach.Callout{},
 	}
 	from, to := p.leg.Start-before, p.leg.End+after
@@ -175,6 +185,44 @@ func (c *collector) cut(p pendingLeg) {
 	sheet.Trace = thinned(p.leg.Trace)
 	c.bytes += len(sheet.Trace) * 64
 	c.list.Legs = append(c.list.Legs, sheet)
+}
+
+// sameMoment is how far two times of stream time may be apart and be one, s: reports round them.
+const sameMoment = 0.05
+
+// gradedFirst returns a leg as it was graded when it was flown, with the trace that pictures need; nil when that is not
+// known.
+func (c *collector) gradedFirst(now *coach.Leg) *coach.Leg {
+	for i := range c.graded {
+		for j := range c.graded[i].Legs {
+			if was := &c.graded[i].Legs[j]; same(was, now) {
+				leg := *was
+				leg.Trace = now.Trace
+				return &leg
+			}
+		}
+	}
+	return nil
+}
+
+// seriesBefore returns a series as it was graded when it was flown; nil when that is not known.
+func (c *collector) seriesBefore(now *coach.Series) *coach.Series {
+	for i := range c.graded {
+		was := &c.graded[i]
+		if len(was.Legs) == len(now.Legs) && len(was.Legs) > 0 && same(&was.Legs[0], &now.Legs[0]) {
+			return was
+		}
+	}
+	return nil
+}
+
+func same(a, b *coach.Leg) bool {
+	return math.Abs(a.Start-b.Start) < sameMoment && math.Abs(a.End-b.End) < sameMoment && a.Direction == b.Direction
+}
+
+// otherwise reports whether two gradings of a leg do not say the same.
+func otherwise(was, now *coach.Leg) bool {
+	return was.Verdict != now.Verdict || was.Grade != now.Grade || math.Round(was.Score) != math.Round(now.Score)
 }
 
 // planAt returns the index of a plan in the list, and adds a new one.

@@ -48,7 +48,10 @@ export interface FlownLeg {
   n: number;
   series: number;
   plan: Plan;
+  /** As it was graded first. */
   leg: Leg;
+  /** This version of the program grades it otherwise. */
+  changed: boolean;
   samples: Rows;
   callouts: Callout[];
   track: Track;
