@@ -36,6 +36,9 @@ func New(p *plan.Plan) *Sheet {
 	}
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
+	for i := range b.Numbers {
+		b.Numbers[i].Met = bandOf(p, &b.Numbers[i])
+	}
 	if path != nil {
 		for i := range path.Points {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))

@@ -354,7 +354,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        92,
+        112
+      ]
     },
     {
       "id": "stall",
@@ -366,7 +370,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "power",
@@ -378,7 +386,11 @@ export const brief: BriefSheet = {
       "unit": "",
       "digits": 0,
       "where": "",
-      "words": "climb power"
+      "words": "climb power",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "maneuvering",
@@ -390,7 +402,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "deck",
@@ -402,7 +418,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "lowest-start",
@@ -414,7 +434,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "bank",
@@ -426,7 +450,11 @@ export const brief: BriefSheet = {
       "unit": "°",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        45,
+        55
+      ]
     },
     {
       "id": "duration",
@@ -438,7 +466,11 @@ export const brief: BriefSheet = {
       "unit": "s",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "load",
@@ -450,7 +482,11 @@ export const brief: BriefSheet = {
       "unit": "g",
       "digits": 1,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "stall-margin",
@@ -462,7 +498,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        5,
+        null
+      ]
     },
     {
       "id": "radius",
@@ -474,7 +514,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     }
   ],
   "path": [
