@@ -1,8 +1,6 @@
 package brief
 
 import (
-	"math"
-
 	"halfturn/coach/check"
 	"halfturn/coach/plan"
 )
@@ -32,8 +30,7 @@ func bandOf(p *plan.Plan, n *Number) (band [2]*float64) {
 	}
 	for i, end := range []*float64{k.MetBand.Low, k.MetBand.High} {
 		if end != nil {
-			scale := math.Pow10(n.Digits)
-			band[i] = new(math.Round((plus+times**end)*scale) / scale)
+			band[i] = new(round1(plus + times**end))
 		}
 	}
 	return band

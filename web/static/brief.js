@@ -10,7 +10,7 @@ import { pathViews } from './elements/path.js';
 import { FlownSheetElement } from './elements/sheet.js';
 import { at, dress } from './page.js';
 import { bandWords } from './pure/check.js';
-import { joined, withUnit } from './pure/format.js';
+import { digitsOf, joined, withUnit } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
 import { sentence, told } from './pure/phrase.js';
 import { language, said, t } from './pure/text.js';
@@ -159,7 +159,7 @@ function noPath(b) {
 /** A number as read; where it falls stands small beside it. @param {BriefSheet['numbers'][number]} n */
 function value(n) {
   const number = n.value === null ? said(n.words) : withUnit(n.value, n.unit, n.digits);
-  const band = bandWords(n.met, n.unit, n.digits);
+  const band = bandWords(n.met, n.unit, digitsOf(n.unit));
   return h('dd', {}, number,
     ...(n.where === '' ? [] : [h('span', { class: 'where' }, ` ${told(n.where)}`)]),
     ...(band === '' ? [] : [h('span', { class: 'where' }, ` (${band})`)]));
