@@ -194,7 +194,8 @@ func TestClearAndNamed(t *testing.T) {
 // down by itself when the speed is gone: not to have raised it is what helps, whichever cost more.
 func TestOpposites(t *testing.T) {
 	for _, lost := range [][2]float64{{80, 40}, {40, 80}} { // dropped, raised
-		l := explained(coach.Missed, 100-(lost[0]+lost[1])/2, side("nose-not-sinking", coach.Missed, 20, 100-lost[0], 1),
+		l := explained(coach.Missed, 100-(lost[0]+lost[1])/2,
+			side("nose-not-sinking", coach.Missed, 20, 100-lost[0], 1),
 			side("nose-not-rising", coach.Missed, 20, 100-lost[1], 1))
 		if len(l.Causes) != 1 || l.Causes[0].ID != "nose-still-rising" {
 			t.Errorf("lost %g points: %+v; must be nose-still-rising alone", lost, l.Causes)

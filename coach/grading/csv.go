@@ -46,7 +46,8 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 			}
 			rows(leg, l.Checks)
 		}
-		rows([]string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score), s.Grade, s.Headline.String()}, s.Checks)
+		whole := []string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score), s.Grade, s.Headline.String()}
+		rows(whole, s.Checks)
 	})
 	c.Flush()
 	if failed == nil {

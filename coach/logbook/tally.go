@@ -167,8 +167,8 @@ func (t *Tally) Grade() string {
 	return scale[m.rank]
 }
 
-// Headline says what the grade rests on: the headline of the middle leg, with its number where there are others, or that
-// of its series where that lacks legs.
+// Headline says what the grade rests on: the headline of the middle leg, with its number where there are others, or
+// that of its series where that lacks legs.
 func (t *Tally) Headline() phrase.Phrase {
 	m, ok := t.middle()
 	if !ok || m.headline.IsZero() || t.Legs == 1 || m.leg == 0 {

@@ -131,8 +131,8 @@ func TestNothingToGrade(t *testing.T) {
 	}
 }
 
-// A leg shows what it was graded when it was flown, as lists of sessions do, and says where it would be graded otherwise
-// now. What is not known from then is shown as it is graded now.
+// A leg shows what it was graded when it was flown, as lists of sessions do, and says where it would be graded
+// otherwise now. What is not known from then is shown as it is graded now.
 func TestGradedWhenFlown(t *testing.T) {
 	now, err := replay.NewFlights(recorded(t, flight), nil, nil).Legs(t.Context(), "a")
 	if err != nil || len(now.Legs) != 2 {
@@ -150,8 +150,8 @@ func TestGradedWhenFlown(t *testing.T) {
 	}{
 		"graded otherwise": {[]coach.Series{was}, coach.Unable, coach.Unable, []bool{true, false}},
 		"nothing kept":     {nil, now.Legs[0].Grade, now.Series[0].Grade, []bool{false, false}},
-		"of other legs": {[]coach.Series{{Grade: coach.Unable, Legs: []coach.Leg{{Start: 1, End: 2}}}}, now.Legs[0].Grade,
-			now.Series[0].Grade, []bool{false, false}},
+		"of other legs": {[]coach.Series{{Grade: coach.Unable, Legs: []coach.Leg{{Start: 1, End: 2}}}},
+			now.Legs[0].Grade, now.Series[0].Grade, []bool{false, false}},
 	} {
 		f := replay.NewFlights(recorded(t, flight), nil, func(string) []coach.Series { return c.graded })
 		list, err := f.Legs(t.Context(), "a")
@@ -168,7 +168,8 @@ func TestGradedWhenFlown(t *testing.T) {
 			}
 			leg := unzip(t, data)
 			if leg.Changed != changed || leg.Leg.Grade != list.Legs[i].Grade || len(leg.Leg.Trace) < 50 {
-				t.Errorf("%s, leg %d: changed %v, %s, %d points", name, i+1, leg.Changed, leg.Leg.Grade, len(leg.Leg.Trace))
+				t.Errorf("%s, leg %d: changed %v, %s, %d points", name, i+1, leg.Changed, leg.Leg.Grade,
+					len(leg.Leg.Trace))
 			}
 		}
 	}

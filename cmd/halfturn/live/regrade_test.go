@@ -86,7 +86,8 @@ func TestGradedAgain(t *testing.T) {
 	}
 	_, body = s.ask(t, "GET", "api/sessions", "", nil)
 	var list logbook.SessionList
-	if err := json.Unmarshal(body, &list); err != nil || len(list.Sessions) != 1 || *list.Sessions[0].Score != *first.Score {
+	err = json.Unmarshal(body, &list)
+	if err != nil || len(list.Sessions) != 1 || *list.Sessions[0].Score != *first.Score {
 		t.Errorf("the list shows %v, %s", err, body)
 	}
 }

@@ -56,7 +56,8 @@ func (b Questions) Session(ctx context.Context, id string) (*logbook.SessionDeta
 }
 
 func (b Questions) regrades(ctx context.Context, tx *sql.Tx, session int64, d *logbook.SessionDetail) error {
-	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade, differences, `+b.headline("grades")+`
+	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade,
+		differences, `+b.headline("grades")+`
 		FROM grades
 		WHERE session = ? AND n > 1 ORDER BY n`, session)
 	return db.Each(rows, err, func() error {
