@@ -424,6 +424,8 @@ export interface BriefNumber {
   where: Phrase;
   /** Of the aircraft card. */
   words: string;
+  /** The band within which it is met; null is an open end. */
+  met: [number | null, number | null];
 }
 
 /** The reference path at a turn angle: no wind, feet from the entry. */
