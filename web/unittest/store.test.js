@@ -315,3 +315,17 @@ test('the band says what is amiss before a leg', () => {
   assert.equal(hint(state), 'Entry speed: 155\u00a0kt');
   assert.equal(hint({ ...state, frame: { ...state.frame, ready: true } }), 'Set up. Ready when you are');
 });
+
+test('what was flown is kept until the verdict', () => {
+  const waiting = frame(179, { state: 'after', awaited: { leg: 1, start: 3 } });
+  const plan = event(1, 'plan', { ...of('plan'), seq: 1 });
+  const live = event(2, 'station', { ...of('station'), seq: 2, link: 'live' });
+  let state = after([hello, plan, live, frame(10), frame(100), callout(3, { kind: 'after', tone: 'met', turn: 45 })]);
+  const flown = state.trace;
+  state = after([waiting, waiting], state);
+  assert.deepEqual([state.trace, state.marks.size, mode(state)], [flown, 1, 'leg']);
+  const seen = after([{ ...hello, frame: waiting.frame ?? waiting, trace: flown }]);
+  assert.deepEqual(seen.trace, flown, 'also by one who comes in now');
+  state = after([frame(0, { state: 'after', awaited: null })], state);
+  assert.deepEqual([state.trace, state.marks.size], [[], 0], 'and no longer');
+});
