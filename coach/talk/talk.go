@@ -98,6 +98,7 @@ func (t *Talk) Fly() {
 	t.look()
 	if !t.leg.Exiting() {
 		t.lookAtWatches()
+		t.sayStalling()
 		t.sayUrgent()
 		t.sendCues()
 		if !t.sayCue() {
