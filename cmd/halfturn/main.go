@@ -50,7 +50,12 @@ type cli struct {
 
 func main() {
 	ctx := signals.UntilInterrupted(os.Stderr)
-	os.Exit(run(ctx, os.Args[1:], base.Streams{Out: os.Stdout, Err: os.Stderr, Env: os.LookupEnv}))
+	os.Exit(run(ctx, os.Args[1:], base.Streams{
+		In:  typed(),
+		Out: os.Stdout,
+		Err: os.Stderr,
+		Env: os.LookupEnv,
+	}))
 }
 
 // run is the whole program: it returns the exit status.
@@ -120,4 +125,12 @@ func commandOf(err error) string {
 		}
 	}
 	return "halfturn"
+}
+
+// typed is the terminal, nil where there is none.
+func typed() io.Reader {
+	if console.IsTerminal(os.Stdin) {
+		return os.Stdin
+	}
+	return nil
 }

@@ -4,9 +4,10 @@
 // # Nothing wrong at the moment it is heard
 //
 // Each phrase declares what it asks ([callout.Ask]). It is said only where that is right now, when its words have
-// ended, and two seconds later or at the next checkpoint. A checkpoint that was passed gets a tone; what to do there is
-// said as "Next time" after the leg, and once more before the next. No pull is asked for at a steep bank. Package audit
-// holds all of that to recorded and made-up flights.
+// ended, two seconds later, and at the next checkpoint; the way back from what is past twice its corridor is held to
+// the two seconds alone. A checkpoint that was passed gets a tone; what to do there is said as "Next time" after the
+// leg, and once more before the next. No pull is asked for at a steep bank, and less of one before the margin over the
+// stall, at the load factor that is flown, is gone. Package audit holds all of that to recorded and made-up flights.
 //
 // A cue is not sent before the checkpoint ahead of it is passed. While the bank or the nose is off by twice its
 // corridor, or a limit is passed, no cue is said, those sent are taken back, and the way back is said until it is

@@ -61,12 +61,14 @@ type course struct {
 // wantsMore reports whether the quantity is too small, will be still when it counts, and is not to be smaller yet at
 // the next checkpoint than it is now.
 func (c *course) wantsMore() bool {
-	return c.known && c.now < c.aim && c.then < c.aimAtEnd && c.then < c.later && (c.far || math.Max(c.now, c.then) < c.post)
+	soon := c.now < c.aim && c.then < c.aimAtEnd && c.then < c.later
+	return c.known && soon && (c.far || math.Max(c.now, c.then) < c.post)
 }
 
 // wantsLess likewise.
 func (c *course) wantsLess() bool {
-	return c.known && c.now > c.aim && c.then > c.aimAtEnd && c.then > c.later && (c.far || math.Min(c.now, c.then) > c.post)
+	soon := c.now > c.aim && c.then > c.aimAtEnd && c.then > c.later
+	return c.known && soon && (c.far || math.Min(c.now, c.then) > c.post)
 }
 
 // follow returns the course of a lane, "bank" or "pitch", for words of a length, s.

@@ -241,9 +241,9 @@ function showCues(next, now) {
   next.cues = waits;
 }
 
-/** Whether the band shows it; the set-up stands in its own card. @param {Callout} c */
+/** Whether the band shows it: what is said, once. @param {Callout} c */
 function shows(c) {
-  return c.words !== '' && c.kind !== 'clear' && c.kind !== 'set-up' && c.kind !== 'again';
+  return c.words !== '' && c.kind !== 'clear' && c.kind !== 'again';
 }
 
 /** Safety words stand until a clear with the same id. @param {readonly Callout[]} safety @param {Callout} c */
