@@ -68,7 +68,8 @@ func TestByEar(t *testing.T) {
 	if k := out.said[len(out.said)-1]; k.Kind != coach.Again || k.ID != first.Kind || k.Words != first.Words {
 		t.Errorf("%+v is said again as %+v", first, k)
 	}
-	for how, want := range map[string]bool{"fade": true, "off": true, "all": true, "card": true, "loud": false, "": false} {
+	choices := map[string]bool{"fade": true, "off": true, "all": true, "card": true, "loud": false, "": false}
+	for how, want := range choices {
 		err := d.Do(t.Context(), commanded(s.name, command.Prompt{How: how}))
 		fly(80, 81)
 		if shown := out.stations[len(out.stations)-1].Prompts == how; (err == nil) != want || shown != want {

@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/aero"
 	"halfturn/coach/callout"
 	"halfturn/stream/trainer"
 )
@@ -56,7 +57,37 @@ func (f *flight) audit() (table string, wrong []string) {
 	for _, e := range f.unheard() {
 		wrong = append(wrong, e.String())
 	}
+	wrong = append(wrong, f.surprised()...)
 	return b.String(), append(wrong, f.nagged()...)
+}
+
+// warned is how long before the stall is alerted it must have been said to be near, s: time to ease the pull. A sudden
+// pull is not foreseen: one with more than slowly, kt, in hand half a second before the words were due.
+const (
+	warned = 1.0
+	slowly = 8.0
+)
+
+// surprised returns the legs in which the alert of a stall came without a word before.
+func (f *flight) surprised() (wrong []string) {
+	for i, l := range f.legs {
+		for _, k := range f.called {
+			if k.Kind != coach.Safety || k.ID != coach.LimitStall || k.Time < l.Start || k.Time > l.End {
+				continue
+			}
+			s := f.at(k.Time - warned - 0.5)
+			if s.speed-aero.StallSpeed(f.plan.Aircraft.Stall, max(s.load, 0.25)) > slowly {
+				break
+			}
+			if !slices.ContainsFunc(f.heard, func(h *heard) bool {
+				return h.ID == "stall-near" && h.begun >= l.Start && h.begun <= k.Time-warned
+			}) {
+				wrong = append(wrong, fmt.Sprintf("leg %d stalls at %.1f s, and nothing was said before", i+1, k.Time))
+			}
+			break
+		}
+	}
+	return wrong
 }
 
 // nagged returns what is wrong with how much is said in a good flight.

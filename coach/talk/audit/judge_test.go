@@ -8,7 +8,6 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
-	"halfturn/coach/maneuver"
 	"halfturn/coach/talk"
 )
 
@@ -257,62 +256,4 @@ func (f *flight) row(h *heard) (line string, wrong []string) {
 	}
 	line += fmt.Sprintf("  %3.0f kt  %s", v.speed, strings.Join(names, ", "))
 	return line, wrong
-}
-
-// How far from its place a cue may end, s before it, since nobody can hurry a phrase once begun, and after it, since a
-// pilot may speed up. It is on its place, whatever the time, as near as this, °: a degree or two is what a checkpoint is
-// flown to. Two are given more. The exit: how the last degrees are flown, briskly or with a long shallow taper, nobody
-// foretells. And one who rocks the wings, who turns in jerks: at a bank of 15° that swings by 8°, the turn rate halves
-// and doubles within the words.
-const (
-	earliest      = 1.5
-	latest        = 1.0
-	near          = 2.0
-	nearExit      = 4.0
-	nearRough     = 8.0
-	earliestRough = 2.5
-)
-
-// nearTo returns how near its place a cue is on it, °.
-func (f *flight) nearTo(to float64) float64 {
-	switch {
-	case f.rough:
-		return nearRough
-	case to >= f.plan.Card.Turn-maneuver.ExitLead:
-		return nearExit
-	}
-	return near
-}
-
-// misplaced returns what is wrong with where a cue was heard.
-func (f *flight) misplaced(l *coach.Leg, h *heard) (wrong []string) {
-	before := 0.0
-	for _, c := range f.plan.Card.Checkpoints {
-		if c.Turn < *h.To {
-			before = c.Turn
-		}
-	}
-	at := turn(l, h.begun)
-	if at < 0 {
-		return nil // it is of the leg before, whose wings came level as it was begun
-	}
-	if at < before-1 {
-		wrong = append(wrong, fmt.Sprintf("begun at %.0f°, before %g° was passed", at, before))
-	}
-	if h.cut {
-		return wrong
-	}
-	for i := 1; i < len(l.Trace); i++ {
-		if a, b := &l.Trace[i-1], &l.Trace[i]; a.Turn <= *h.To && b.Turn > *h.To {
-			off, first := h.ended-b.Time, -earliest
-			if f.rough {
-				first = -earliestRough
-			}
-			if (off < first || off > latest) && math.Abs(turn(l, h.ended)-*h.To) > f.nearTo(*h.To) {
-				wrong = append(wrong, fmt.Sprintf("%.1f s off its place", off))
-			}
-			break
-		}
-	}
-	return wrong
 }

@@ -182,7 +182,8 @@ func TestSilenceIsRejected(t *testing.T) {
 			t.Errorf("%s: %q passes three seconds late", r.why, r.words)
 		}
 		f.heard = nil
-		f.hear(r.turn+pace*2.2, coach.Callout{Kind: coach.Cue, ID: "x", Words: "Look around", To: &r.turn}, callout.Nothing)
+		cue := coach.Callout{Kind: coach.Cue, ID: "x", Words: "Look around", To: &r.turn}
+		f.hear(r.turn+pace*2.2, cue, callout.Nothing)
 		if !silent(f, r.lane) {
 			t.Errorf("%s: a cue of something else passes", r.why)
 		}
