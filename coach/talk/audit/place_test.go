@@ -10,9 +10,9 @@ import (
 
 // How far from its place a cue may end, s before it, since nobody can hurry a phrase once begun, and after it, since a
 // pilot may speed up. It is on its place, whatever the time, within a degree or two, as a checkpoint is flown to.
-// One who rocks the wings turns in jerks, and is given more: at a bank of 15° that swings by 8°, the turn rate halves and
-// doubles within the words. So is the exit: how the last degrees are flown, briskly or with a long shallow taper, nobody
-// foretells.
+// One who rocks the wings turns in jerks, and is given more: at a bank of 15° that swings by 8°, the turn rate halves
+// and doubles within the words. So is the exit: how the last degrees are flown, briskly or with a long shallow taper,
+// nobody foretells.
 const (
 	earliest      = 1.5
 	latest        = 1.0
