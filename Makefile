@@ -1,6 +1,7 @@
-# Two commands do all there is to do: make demo, make test. Each sets up what it needs.
+# Two commands do all there is to do: make demo, make test. Each sets up what it needs. make release builds the archives
+# that are downloaded.
 
-.PHONY: demo test setup checks go pages browser test-simulator mutation
+.PHONY: demo test release setup checks go pages browser test-simulator mutation
 
 # The page opens in a browser and the built-in aircraft keeps flying until Ctrl-C, which is no error: go run would make one of it.
 demo:
@@ -15,10 +16,10 @@ setup:
 
 checks: setup
 	@bad=$$(gofmt -l .ci cmd coach configs stream web); [ -z "$$bad" ] || { echo "gofmt: $$bad" >&2; exit 1; }
-	go vet ./... ./.ci/vulnerabilities
+	go vet ./... ./.ci/release ./.ci/vulnerabilities
 	go vet -tags simulator ./.ci/simulator
-	go tool staticcheck ./... ./.ci/vulnerabilities
-	go test ./.ci/vulnerabilities
+	go tool staticcheck ./... ./.ci/release ./.ci/vulnerabilities
+	go test ./.ci/release ./.ci/vulnerabilities
 	@go run ./.ci/vulnerabilities
 
 # The fuzz targets' seeds run with the tests. What reads datagrams and recordings must also hold where an int has 32
@@ -34,6 +35,11 @@ pages: setup
 
 browser: setup
 	cd web && npm run test:browser
+
+# The archives for Windows, macOS and Linux, and their sums, in bin/release: go doc -cmd ./.ci/release.
+release:
+	@command -v go >/dev/null || { echo "make: Go is not there; install Go 1.26 or later from your system's packages or go.dev" >&2; exit 1; }
+	go run ./.ci/release
 
 # Not part of test: flies a real simulator, 2 GB to fetch, and four to nine minutes.
 test-simulator:

@@ -8,8 +8,10 @@ import (
 	stdlog "log"
 	"net"
 	"net/http"
+	"net/netip"
 	"os"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"github.com/gorilla/websocket"
@@ -19,19 +21,21 @@ import (
 
 	"halfturn/web/guard"
 	"halfturn/web/hub"
+	"halfturn/web/lan"
 )
 
 // Config is what a Server needs to know.
 type Config struct {
-	Listen     []string        // addresses simulators send to, told to users who have none there yet
-	Hosts      []string        // names the server is known by, beside its addresses and localhost
-	MaxViewers int             // live sockets at once; 0 is 1,000
-	MaxOpen    int             // connections at once, live sockets among them; 0 is guard.MostOpen
-	Replays    Replays         // recorded sessions played again; nil when there are none
-	Flights    Flights         // recorded sessions as pictures; nil when there are none
-	Logbook    Logbook         // what was flown; nil when none is kept
-	Captures   Captures        // sessions as files; nil when there are none
-	Refused    func() *Refused // the sender that is refused a station now; may be nil, and return nil
+	Listen     []string            // addresses simulators send to, told to users who have none there yet
+	Hosts      []string            // names the server is known by, beside its addresses and localhost
+	MaxViewers int                 // live sockets at once; 0 is 1,000
+	MaxOpen    int                 // connections at once, live sockets among them; 0 is guard.MostOpen
+	Replays    Replays             // recorded sessions played again; nil when there are none
+	Flights    Flights             // recorded sessions as pictures; nil when there are none
+	Logbook    Logbook             // what was flown; nil when none is kept
+	Captures   Captures            // sessions as files; nil when there are none
+	Refused    func() *Refused     // the sender that is refused a station now; may be nil, and return nil
+	Machine    func() []netip.Addr // this machine's addresses in private networks; nil asks the system
 }
 
 // A Server answers HTTP requests.
@@ -46,6 +50,7 @@ type Server struct {
 	upgrader websocket.Upgrader
 	handler  http.Handler
 	visits   guard.Visits
+	network  atomic.Pointer[lan.Network] // nil until it serves
 }
 
 // shakeWait is how long a live socket may take to be opened.
@@ -83,7 +88,7 @@ func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer,
 		pages:    all,
 		upgrader: websocket.Upgrader{HandshakeTimeout: shakeWait, CheckOrigin: guard.SameOrigin},
 	}
-	s.handler = s.visits.Wrap(s.door.Guard(guard.Secure(s.routes(gatherer))))
+	s.handler = s.visits.Wrap(s.door.Guard(guard.Secure(s.admit(s.routes(gatherer)))))
 	return s
 }
 
@@ -97,12 +102,14 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/cards", s.handle(s.cards))
 	mux.Handle("GET /api/stations/{name}/legs", s.handle(s.gates.work.Few(s.legs)))
 	mux.Handle("GET /api/stations/{name}/probe", s.handle(s.probe))
+	mux.Handle("GET /api/parts", s.handle(s.parts))
 	mux.Handle("GET /api/guides", s.handle(s.guides))
 	mux.Handle("GET /api/brief", s.handle(s.gates.work.Few(s.brief)))
 	mux.Handle("POST /api/stations/{name}/{command}", s.handle(s.command))
 	s.replayRoutes(mux)
 	s.debriefRoutes(mux)
 	s.logbookRoutes(mux)
+	s.networkRoutes(mux)
 	return mux
 }
 
@@ -130,6 +137,8 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		MaxHeaderBytes:    16 << 10,
 		ErrorLog:          stdlog.New(warnings{s.log}, "", 0),
 	}
+	network := s.openable(l.Addr(), srv)
+	defer network.Close()
 	failed := make(chan error, 1)
 	go func() { failed <- srv.Serve(guests) }()
 	defer guests.Wait()

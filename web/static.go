@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"slices"
 	"strings"
 	"time"
 
@@ -71,6 +72,18 @@ func (s *Server) static(w http.ResponseWriter, r *http.Request) error {
 		return noPage(r)
 	}
 	return s.serve(w, r, p)
+}
+
+// parts lists what pages are made of, for the service worker that keeps them.
+func (s *Server) parts(w http.ResponseWriter, _ *http.Request) error {
+	list := []string{}
+	for path := range s.pages {
+		if !strings.HasSuffix(path, ".ts") && !strings.HasSuffix(path, ".html") {
+			list = append(list, path)
+		}
+	}
+	slices.Sort(list)
+	return guard.WriteJSON(w, map[string][]string{"parts": list})
 }
 
 func noPage(r *http.Request) error {

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/browser"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
@@ -80,7 +81,7 @@ func (d *demoCmd) Run(ctx context.Context, io base.Streams) error {
 	show.Forget()
 	fmt.Fprintf(io.Err, "The page: %s\n", l.URL())
 	if !d.NoOpen {
-		demo.OpenBrowser(ctx, l.URL())
+		browser.Open(ctx, l.URL())
 	}
 	return show.Run(ctx, l)
 }

@@ -50,12 +50,16 @@ type cli struct {
 
 func main() {
 	ctx := signals.UntilInterrupted(os.Stderr)
-	os.Exit(run(ctx, os.Args[1:], base.Streams{
+	status := run(ctx, os.Args[1:], base.Streams{
 		In:  typed(),
 		Out: os.Stdout,
 		Err: os.Stderr,
 		Env: os.LookupEnv,
-	}))
+	})
+	if status != exitDone {
+		console.HoldWindow()
+	}
+	os.Exit(status)
 }
 
 // run is the whole program: it returns the exit status.
@@ -81,8 +85,8 @@ func run(ctx context.Context, args []string, io base.Streams) int {
 		fmt.Fprintf(io.Err, "halfturn: %v\n", err)
 		return exitFailed
 	}
-	if len(args) == 0 {
-		args = []string{"--help"}
+	if len(args) == 0 { // a double click
+		args = []string{"serve", "--open"}
 	}
 	parsed, err := parser.Parse(args)
 	if exited >= 0 { // --help

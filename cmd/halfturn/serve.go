@@ -6,10 +6,12 @@ import (
 	"fmt"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/cmd/halfturn/browser"
 	"halfturn/cmd/halfturn/console"
 	"halfturn/cmd/halfturn/demo"
 	"halfturn/cmd/halfturn/live"
 	"halfturn/cmd/halfturn/signals"
+	"halfturn/cmd/halfturn/welcome"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
 	"halfturn/configs/settings"
@@ -36,6 +38,7 @@ func (l *listening) apply(c *settings.Config) {
 type serveCmd struct {
 	base.Flags
 	listening
+	Open bool `help:"Open the page in a browser, and say what to do; a start without arguments does so."`
 }
 
 // Help says how it ends.
@@ -53,11 +56,23 @@ func (s *serveCmd) Run(ctx context.Context, io base.Streams) error {
 	if err != nil {
 		return err
 	}
+	if s.Open && welcome.Running(ctx, cfg.HTTP) {
+		url := welcome.URL(cfg.HTTP)
+		fmt.Fprintf(io.Err, "Halfturn runs already; its page:\n%s\n", url)
+		browser.Open(ctx, url)
+		return nil
+	}
 	l, end, err := start(ctx, cfg, io, nil)
 	if err != nil {
 		return err
 	}
 	defer end()
+	if s.Open || console.IsText(&cfg.Log, io.Err) {
+		welcome.Say(io.Err, l.URL())
+	}
+	if s.Open {
+		browser.Open(ctx, l.URL())
+	}
 	return l.Serve(ctx)
 }
 

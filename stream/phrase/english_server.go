@@ -30,6 +30,25 @@ var (
 		"there is no station {name:name}; GET /api/stations lists those there are")
 )
 
+// What the server answers about being opened to the local network.
+var (
+	NoNetwork = table.define("network.none",
+		"this machine has no address in a private network; connect it to one and try again")
+	NetworkFixed = table.define("network.fixed",
+		"the pages are open to the network by the configuration; change its key http to change that")
+	OwnMachineOnly = table.define("network.own-machine-only",
+		"only a page on the machine that Halfturn runs on can do that")
+	NoSuchAddress = table.define("network.address", "{address:name} is no address of the pages in the network")
+	CodeMissing   = table.define("network.code-missing",
+		"type the code that is shown at the simulator first, at /enter")
+	CodeWrong = table.define("network.code-wrong",
+		"that is not the code; it has six digits and is shown at the simulator, on the page Set-up")
+	CodeTooOften = table.define("network.code-too-often",
+		"the code was wrong too often, so the network is closed; open it again at the simulator, on the page Set-up")
+	TooManyDevices = table.define("network.devices",
+		"{most:number} devices are there already; close the network and open it again")
+)
+
 // What the server answers about sessions, recordings and replays.
 var (
 	NoLogbook    = table.define("logbook.none", "this server keeps no logbook")

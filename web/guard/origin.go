@@ -91,7 +91,7 @@ func (d *Door) Guard(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		local, _ := r.Context().Value(http.LocalAddrContextKey).(net.Addr)
 		if !d.knows(r.Host, addressOf(local)) {
-			writeProblem(w, &Problem{http.StatusMisdirectedRequest, phrase.UnknownHost.Of(phrase.Name("host", r.Host))})
+			WriteProblem(w, &Problem{http.StatusMisdirectedRequest, phrase.UnknownHost.Of(phrase.Name("host", r.Host))})
 			return
 		}
 		next.ServeHTTP(w, r)

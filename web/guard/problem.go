@@ -80,11 +80,12 @@ func Handle(log zerolog.Logger, fn Handler) http.Handler {
 		if v.begun {
 			panic(http.ErrAbortHandler)
 		}
-		writeProblem(v, p)
+		WriteProblem(v, p)
 	})
 }
 
-func writeProblem(w http.ResponseWriter, p *Problem) {
+// WriteProblem answers with a problem.
+func WriteProblem(w http.ResponseWriter, p *Problem) {
 	p.header(w.Header())
 	w.WriteHeader(p.Status)
 	_, _ = w.Write(p.body()) // nobody is left to tell

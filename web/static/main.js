@@ -14,6 +14,7 @@ import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
+import { keepShell } from './shell.js';
 import { setLanguage, t } from './pure/text.js';
 import { setUnits } from './pure/units.js';
 import { Sound } from './sound.js';
@@ -277,3 +278,4 @@ setInterval(() => {
 set({});
 sound.want(settings.sound);
 live.watch(chosen());
+void keepShell();

@@ -57,3 +57,13 @@ export interface GuideList {
   version: number;
   guides: Guide[];
 }
+
+/** Whether the pages are open to the local network; the answer to GET and POST /api/network. */
+export interface Network {
+  open: boolean;
+  /** By the configuration, without a code. */
+  always?: boolean;
+  addresses: string[];
+  /** Told to the simulator's own machine alone. */
+  code?: string;
+}

@@ -4,6 +4,7 @@
 /** @import { Guide, GuideList, Probe } from './setup.d.ts' */
 
 import { attr, h, show, text } from './dom.js';
+import './elements/network.js';
 import { at, dress } from './page.js';
 import { told } from './pure/phrase.js';
 import { dropWords, formatWords, rateWords, rows } from './pure/probe.js';
@@ -193,6 +194,7 @@ async function run() {
 
 dress('Set-up');
 text(at('heard-title'), t('What arrives'));
+text(at('network-title'), t('A tablet beside it'));
 text(at('guides-title'), t('How a simulator is set up'));
 text(at('host'), t('HOST stands for the machine Halfturn runs on: 127.0.0.1 when it is the simulator’s own.'));
 void guides();

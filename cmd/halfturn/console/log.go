@@ -13,7 +13,7 @@ import (
 // NewLogger makes the log as configured: text for people on a terminal, JSON elsewhere, unless the format is set.
 func NewLogger(c *settings.Log, w io.Writer) zerolog.Logger {
 	level, _ := zerolog.ParseLevel(c.Level) // validated
-	if c.Format == "text" || c.Format == "auto" && IsTerminal(w) {
+	if IsText(c, w) {
 		w = zerolog.ConsoleWriter{
 			Out:           Raw(w),
 			TimeFormat:    time.TimeOnly,
@@ -22,6 +22,11 @@ func NewLogger(c *settings.Log, w io.Writer) zerolog.Logger {
 		}
 	}
 	return zerolog.New(w).Level(level).With().Timestamp().Logger()
+}
+
+// IsText reports whether the log is text for people.
+func IsText(c *settings.Log, w io.Writer) bool {
+	return c.Format == "text" || c.Format == "auto" && IsTerminal(w)
 }
 
 // visibleFields escapes what a log line for people says: the console of zerolog, which colors it, quotes only fields

@@ -142,15 +142,6 @@ func TestFlights(t *testing.T) {
 	}
 }
 
-func TestBrowser(t *testing.T) {
-	for system, want := range map[string]string{"linux": "xdg-open", "darwin": "open", "windows": "rundll32"} {
-		name, args := browser(system, "http://127.0.0.1:1/")
-		if name != want || args[len(args)-1] != "http://127.0.0.1:1/" {
-			t.Errorf("%s: %s %q", system, name, args)
-		}
-	}
-}
-
 func TestPause(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	if !Pause(ctx, time.Nanosecond) {

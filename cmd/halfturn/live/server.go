@@ -73,7 +73,7 @@ func Start(ctx context.Context, o Options) (*Server, error) {
 		return nil, err
 	}
 	o.Config.Data = dir
-	s.log.Info().Interface("config", o.Config).Msg("effective configuration")
+	s.log.Debug().Interface("config", o.Config).Msg("effective configuration")
 	if err := s.openBook(ctx); err != nil {
 		return nil, errors.Join(err, s.disown())
 	}

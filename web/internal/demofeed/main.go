@@ -24,6 +24,7 @@ import (
 	"fmt"
 	"math"
 	"net"
+	"net/netip"
 	"os"
 	"strconv"
 	"strings"
@@ -74,7 +75,8 @@ func run(addr string) error {
 		aircraft: "turboprop-trainer",
 		maneuver: "wing-over",
 	}
-	srv := web.New(web.Config{Listen: []string{"127.0.0.1:7181"}}, p.hub, p, prometheus.NewRegistry(), log)
+	cfg := web.Config{Listen: []string{"127.0.0.1:7181"}, Machine: networked}
+	srv := web.New(cfg, p.hub, p, prometheus.NewRegistry(), log)
 	ctx, stop := context.WithCancel(context.Background())
 	served := make(chan error, 1)
 	go func() { served <- srv.Serve(ctx, l) }()
@@ -89,6 +91,18 @@ func run(addr string) error {
 	}
 	stop()
 	return errors.Join(in.Err(), <-served)
+}
+
+// networked are this machine's addresses but loopback ones: the pages can be opened to whatever network it is in.
+func networked() (list []netip.Addr) {
+	all, _ := net.InterfaceAddrs() // without any there is no network to open to
+	for _, a := range all {
+		if n, ok := a.(*net.IPNet); ok && n.IP.To4() != nil && !n.IP.IsLoopback() {
+			ip, _ := netip.AddrFromSlice(n.IP.To4())
+			list = append(list, ip)
+		}
+	}
+	return list
 }
 
 // A player sends made-up messages to a hub, and is its desk.

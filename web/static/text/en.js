@@ -844,6 +844,22 @@ export const en = {
     'as many captures are being taken in as can be at once; try again when they are done',
   'station.unknown':
     'there is no station {name}; GET /api/stations lists those there are',
+  'network.none':
+    'this machine has no address in a private network; connect it to one and try again',
+  'network.fixed':
+    'the pages are open to the network by the configuration; change its key http to change that',
+  'network.own-machine-only':
+    'only a page on the machine that Halfturn runs on can do that',
+  'network.address':
+    '{address} is no address of the pages in the network',
+  'network.code-missing':
+    'type the code that is shown at the simulator first, at /enter',
+  'network.code-wrong':
+    'that is not the code; it has six digits and is shown at the simulator, on the page Set-up',
+  'network.code-too-often':
+    'the code was wrong too often, so the network is closed; open it again at the simulator, on the page Set-up',
+  'network.devices':
+    '{most} devices are there already; close the network and open it again',
   'logbook.none':
     'this server keeps no logbook',
   'recordings.none':

@@ -44,4 +44,14 @@ export const answers = {
   'replay.pace': 'pace ist {pace}; muss zwischen {least} und {most} liegen',
   'replay.place': 'die Stelle ist {place}; gezählt wird ab 0, wo die Aufnahme beginnt',
   'replay.none': 'Sitzung {session} wird nicht abgespielt; von ihrer Seite neu starten',
+  'network.none': 'dieser Rechner hat keine Adresse in einem privaten Netz; erst mit einem verbinden',
+  'network.fixed':
+    'die Seiten sind durch die Konfiguration im Netz offen; der Schlüssel http der Konfiguration ändert das',
+  'network.own-machine-only': 'das geht nur auf einer Seite an dem Rechner, auf dem Halfturn läuft',
+  'network.address': '{address} ist keine Adresse der Seiten im Netz',
+  'network.code-missing': 'erst unter /enter den Code eingeben, der am Simulator angezeigt wird',
+  'network.code-wrong': 'das ist nicht der Code; er hat sechs Ziffern und steht am Simulator auf der Seite Einrichten',
+  'network.code-too-often':
+    'der Code war zu oft falsch, darum ist das Netz geschlossen; am Simulator auf der Seite Einrichten wieder öffnen',
+  'network.devices': '{most} Geräte sind schon da; das Netz schließen und wieder öffnen',
 };

@@ -124,4 +124,24 @@ export const setup = {
   rudder: 'Seitenruder',
   'stall warning': 'Überziehwarnung',
   'on ground': 'am Boden',
+  // the network
+  'A tablet beside it': 'Ein Tablet daneben',
+  'Come in': 'Eintreten',
+  'The code that stands on the page Set-up at the simulator':
+    'Der Code, der am Simulator auf der Seite Einrichten steht',
+  ['On the tablet or phone, point the camera at the picture, or type the address. It must be in the same ' +
+    'network.']:
+    'Am Tablet oder Telefon die Kamera auf das Bild richten oder die Adresse eintippen. Es muss im selben Netz sein.',
+  'The panel can stand on a tablet or a phone beside the simulator, in the same network.':
+    'Die Anzeige kann auf einem Tablet oder Telefon neben dem Simulator stehen, im selben Netz.',
+  'It asks for this code, once: ': 'Es fragt einmal nach diesem Code: ',
+  'Close it again': 'Wieder schließen',
+  'Yes, open it to the network': 'Ja, ins Netz öffnen',
+  'Use a tablet or a phone': 'Tablet oder Telefon verwenden',
+  'The configuration opens the pages to the network, without a code. Do so only in a network you trust.':
+    'Die Konfiguration öffnet die Seiten ins Netz, ohne Code. Nur in einem Netz, dem man vertraut.',
+  ['Everybody in your network who has the code can then see and steer this page. Open it only in a network you ' +
+    'trust.']:
+    'Wer im Netz den Code hat, kann dann diese Seite sehen und bedienen. Nur in einem Netz öffnen, dem man vertraut.',
+  'QR code of {address}': 'QR-Code von {address}',
 };

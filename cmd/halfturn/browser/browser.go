@@ -1,4 +1,5 @@
-package demo
+// Package browser shows a page of the server in the user's browser.
+package browser
 
 import (
 	"context"
@@ -6,17 +7,17 @@ import (
 	"runtime"
 )
 
-// OpenBrowser shows a page if this machine has a way to.
-func OpenBrowser(ctx context.Context, url string) {
-	name, args := browser(runtime.GOOS, url)
+// Open shows a page, where this machine has a way to.
+func Open(ctx context.Context, url string) {
+	name, args := command(runtime.GOOS, url)
 	cmd := exec.CommandContext(ctx, name, args...)
 	if cmd.Start() == nil {
 		go func() { _ = cmd.Wait() }() // ends with the command, at the latest with ctx
 	}
 }
 
-// browser is the command that shows a page on a system.
-func browser(system, url string) (name string, args []string) {
+// command is what shows a page on a system.
+func command(system, url string) (name string, args []string) {
 	switch system {
 	case "darwin":
 		return "open", []string{url}

@@ -1,0 +1,21 @@
+// The page that asks a device of the network for the code shown at the simulator.
+
+import { text } from './dom.js';
+import { post } from './api.js';
+import { at, dress } from './page.js';
+import { destination } from './pure/enter.js';
+import { t } from './pure/text.js';
+
+const code = /** @type {HTMLInputElement} */ (at('code'));
+
+dress('Come in');
+text(at('label'), t('The code that stands on the page Set-up at the simulator'));
+text(at('submit'), t('Come in'));
+
+at('form').addEventListener('submit', async (event) => {
+  event.preventDefault();
+  const { error } = await post('api/enter', { code: code.value });
+  text(at('wrong'), error);
+  if (error === '') location.replace(destination(location.search));
+  else code.select();
+});
