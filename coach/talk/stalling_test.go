@@ -23,6 +23,7 @@ func TestStallIsSaidToBeNear(t *testing.T) {
 		{"ten knots in hand, falling fast", 1, 10, -5, 0, "", true},
 		{"ten knots in hand, falling slowly, as at the end of a chandelle", 1, 10, -2, 0, "", false},
 		{"six knots in hand, held", 1, 6, 0, 0, "", false},
+		{"four and a half knots in hand, creeping away", 1, 4.5, -0.2, 0, "", true},
 		{"the same in a pull of 2 g", 2, 10, -5, 0, "", true},
 		{"a pull of 2 g far above its stall", 2, 40, -5, 0, "", false},
 		{"a pull that grows", 2, 8, 0, 0.6, "", true},

@@ -126,11 +126,13 @@ func (t *Talk) fits(ask callout.Ask, words string) bool {
 
 // seen is how far ahead a stall is seen coming, s: time to hear three words and to move. The speed changes steadily so
 // long; the load factor does not, as a hand moves it to and fro. It is looked for within a margin, kt, that leaves out
-// the speed at which a chandelle ends (common practice, no source).
+// the speed at which a chandelle ends; nearer than creeping, kt, any loss of speed is too much (common practice, no
+// source).
 const (
 	seen     = 2.0
 	seenLoad = 0.4
 	slowBy   = 12.0
+	creeping = 5.0
 )
 
 // stalling reports whether the margin over the stall speed, at the load factor that is flown (it grows with its root),
@@ -140,6 +142,9 @@ func (t *Talk) stalling() bool {
 	margin, known := check.StallMarginAt(s, stall)
 	if !known || margin > slowBy {
 		return false
+	}
+	if margin < creeping && w.SpeedRate < 0 {
+		return true
 	}
 	n := math.Max(s.Value(stream.NormalLoad), 0.25)
 	return margin+seen*w.SpeedRate-seenLoad*stall*w.LoadRate/(2*math.Sqrt(n)) < marginStall

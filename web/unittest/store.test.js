@@ -329,3 +329,11 @@ test('what was flown is kept until the verdict', () => {
   state = after([frame(0, { state: 'after', awaited: null })], state);
   assert.deepEqual([state.trace, state.marks.size], [[], 0], 'and no longer');
 });
+
+test('the band shows what is said of the set-up, and nothing twice', () => {
+  const said = (seq, kind, words) => callout(seq, { kind, id: kind, words });
+  let state = after([hello, frame(0, { state: 'set-up' }), said(1, 'set-up', 'Level the wings')]);
+  assert.equal(state.band?.callout.words, 'Level the wings');
+  state = after([said(2, 'set-up', 'Ready'), said(3, 'again', 'Level the wings')], state);
+  assert.equal(state.band?.callout.words, 'Ready', 'what is said again was shown');
+});

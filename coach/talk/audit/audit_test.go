@@ -62,10 +62,12 @@ func (f *flight) audit() (table string, wrong []string) {
 }
 
 // warned is how long before the stall is alerted it must have been said to be near, s: time to ease the pull. A sudden
-// pull is not foreseen: one with more than slowly, kt, in hand half a second before the words were due.
+// pull is not foreseen: one with more than slowly, kt, in hand half a second before the words were due. Nor is what
+// comes once the turn is over: the wings are level, and the talk is of the recovery.
 const (
 	warned = 1.0
 	slowly = 8.0
+	overAt = 5.0 // ° before the end
 )
 
 // surprised returns the legs in which the alert of a stall came without a word before.
@@ -76,11 +78,15 @@ func (f *flight) surprised() (wrong []string) {
 				continue
 			}
 			s := f.at(k.Time - warned - 0.5)
-			if s.speed-aero.StallSpeed(f.plan.Aircraft.Stall, max(s.load, 0.25)) > slowly {
+			margin := s.speed - aero.StallSpeed(f.plan.Aircraft.Stall, max(s.load, 0.25))
+			if margin > slowly || k.Turn > f.plan.Card.Turn-overAt {
 				break
 			}
 			if !slices.ContainsFunc(f.heard, func(h *heard) bool {
-				return h.ID == "stall-near" && h.begun >= l.Start && h.begun <= k.Time-warned
+				easing := slices.ContainsFunc(f.asksOf(h), func(a callout.Ask) bool {
+					return a == callout.Push || a == callout.NoseDown
+				})
+				return easing && h.begun >= k.Time-grew && h.begun <= k.Time-warned
 			}) {
 				wrong = append(wrong, fmt.Sprintf("leg %d stalls at %.1f s, and nothing was said before", i+1, k.Time))
 			}

@@ -92,7 +92,7 @@ async function fly() {
       { timeout: 15_000 },
     );
     await page.keyboard.press('r'); // what was said last, once more
-    await page.waitForSelector('.said-log li[data-kind="again"][data-what="spoken"]');
+    await page.waitForSelector('.said-log li[data-kind="again"][data-what="spoken"]', { state: 'attached' });
     const log = await page.$$eval('.said-log li', (rows) =>
       rows.map((r) => ({ ...r.dataset, words: r.textContent })),
     );
