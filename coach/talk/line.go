@@ -53,7 +53,7 @@ func (l *line) skip(card *maneuver.Card, turn float64) {
 	for l.cue < len(card.AllCues) && card.AllCues[l.cue].Turn <= turn {
 		l.cue++
 	}
-	l.sent = l.cue
+	l.sent = max(l.sent, l.cue)
 	for i := range l.due {
 		if l.due[i] <= turn {
 			l.due[i] = math.Inf(1)
@@ -65,7 +65,7 @@ func (l *line) skip(card *maneuver.Card, turn float64) {
 func (l *line) findFirst() {
 	l.first = math.Inf(1)
 	for _, at := range l.due {
-		l.first = math.Min(l.first, at)
+		l.first = min(l.first, at)
 	}
 }
 

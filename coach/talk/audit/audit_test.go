@@ -66,7 +66,7 @@ func (f *flight) audit() (table string, wrong []string) {
 // comes once the turn is over: the wings are level, and the talk is of the recovery.
 const (
 	warned = 1.0
-	slowly = 8.0
+	slowly = 5.0
 	overAt = 5.0 // ° before the end
 )
 
