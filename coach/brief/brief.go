@@ -53,15 +53,15 @@ func New(p *plan.Plan) *Sheet {
 }
 
 // headingAfter names the heading after a turn, which before the flight has no number.
-func headingAfter(turn float64) string {
+func headingAfter(turn float64) phrase.Arg {
+	name := phrase.NewHeading
 	switch turn {
 	case 180:
-		return "the opposite heading"
+		name = phrase.OppositeHeading
 	case 360:
-		return "the entry heading"
-	default:
-		return "the new heading"
+		name = phrase.EntryHeading
 	}
+	return phrase.Part("heading", name.Of())
 }
 
 func briefPoint(p *plan.Plan, q *aero.Point) Point {

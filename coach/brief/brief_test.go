@@ -158,7 +158,7 @@ func TestBriefsAreWhole(t *testing.T) {
 				c.Name, len(b.Cautions), len(b.Said), len(b.Usual), len(b.Gates))
 		}
 		for _, s := range b.Said {
-			if strings.ContainsAny(s.Words, "{}") {
+			if strings.ContainsAny(s.Words.String(), "{}") {
 				t.Errorf("%s: %q", c.Name, s.Words)
 			}
 		}

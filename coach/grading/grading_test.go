@@ -27,7 +27,7 @@ func (refusing) Follow(*play.Recording) (play.Following, error) {
 	return play.Following{}, errRefused
 }
 func (refusing) By(*play.Recording, *play.Player) *debrief.JudgedBy { return nil }
-func (refusing) Notes(*play.Player) []string                        { return nil }
+func (refusing) Notes(*play.Player) []phrase.Phrase                 { return nil }
 
 // Files come back in their order, each with its own error, whatever the number of workers.
 func TestAllInOrder(t *testing.T) {

@@ -1,11 +1,9 @@
 package plan_test
 
 import (
-	"compress/gzip"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"maps"
 	"math"
@@ -16,8 +14,8 @@ import (
 	"testing"
 
 	"halfturn/stream"
-	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
+	"halfturn/stream/streamtest"
 )
 
 // A flight is what flights.json says of a recording.
@@ -96,35 +94,16 @@ func measureFlight(t *testing.T, file, name string, f *flight) (legs []flown) {
 
 func readSamples(t *testing.T, file string) (samples []stream.Sample) {
 	t.Helper()
-	f, err := os.Open(file)
-	if errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Stat(file); errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	z, err := gzip.NewReader(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := capture.Open(z)
-	if err != nil {
-		t.Fatal(err)
-	}
 	p := pipeline.New(pipeline.Options{})
-	for {
-		d, err := r.Next()
-		if err == io.EOF {
-			return samples
-		}
-		if err != nil {
-			t.Fatalf("%s: %v", file, err)
-		}
+	for _, d := range streamtest.Read(t, file) {
 		if s, result := p.Feed(d.Payload, d.Seconds()); result.Outcome == pipeline.Accepted {
 			samples = append(samples, *s)
 		}
 	}
+	return samples
 }
 
 // measure takes the numbers of a leg from samples; side is 1 to the right.

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A line is what has been said in a leg and what is to be said next.
@@ -89,10 +90,10 @@ func (l *line) before(turn float64) (last float64) {
 	return last
 }
 
-// expand fills in a phrase of the card, with the heading spoken figure by figure.
-func (t *Talk) expand(say string, turn float64) string {
+// expand fills in what the card has said, with the heading spoken figure by figure.
+func (t *Talk) expand(say string, turn float64) phrase.Phrase {
 	if !strings.Contains(say, "{") {
-		return say
+		return phrase.Plain(say)
 	}
 	entry := t.leg.Entry().Sample.Value(stream.Heading)
 	heading := int(math.Round(stream.Wrap360(entry+t.leg.Side()*turn))) % 360
@@ -100,5 +101,5 @@ func (t *Talk) expand(say string, turn float64) string {
 		heading = 360
 	}
 	figures := strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " ")
-	return t.plan.Phrase(say, turn, figures)
+	return t.plan.Phrase(say, turn, phrase.Words("heading", figures))
 }

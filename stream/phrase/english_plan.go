@@ -3,10 +3,17 @@ package phrase
 // Why there is no reference path where power or height are asked for.
 var (
 	PathPower = table.define("path.power",
-		"power {power:number} and {added:number} more: must be between 0 and 10, and between -1 and 10")
+		"power is {power:number} and {added:number} more; must be between 0 and 10, and between -1 and 10")
 	PathNoPower = table.define("path.no-power", "no power brings back height and airspeed together")
 	PathNoLevel = table.define("path.no-level",
 		"there is no level turn at a bank of {bank:number}; must be at most {most:number}")
+)
+
+// The heading at the end of a turn, which before the flight has no number.
+var (
+	OppositeHeading = table.define("heading.opposite", "the opposite heading")
+	EntryHeading    = table.define("heading.entry", "the entry heading")
+	NewHeading      = table.define("heading.new", "the new heading")
 )
 
 // What a maneuver asks for and the aircraft may not do, and what else is to be known before it is flown.

@@ -676,7 +676,15 @@ export const brief: BriefSheet = {
     {
       "turn": 90,
       "label": "90°",
-      "words": "Bank 50, hold height"
+      "words": {
+        "code": "Bank {bank}, hold height",
+        "args": {
+          "bank": {
+            "value": 50
+          }
+        },
+        "text": "Bank 50, hold height"
+      }
     },
     {
       "turn": 180,
@@ -696,7 +704,18 @@ export const brief: BriefSheet = {
     {
       "turn": 360,
       "label": "out",
-      "words": "Level on the entry heading"
+      "words": {
+        "code": "Level on {heading}",
+        "args": {
+          "heading": [
+            {
+              "code": "heading.entry",
+              "text": "the entry heading"
+            }
+          ]
+        },
+        "text": "Level on the entry heading"
+      }
     }
   ],
   "cautions": [

@@ -4,7 +4,7 @@
 /** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */
 
 import { number, withUnit } from './format.js';
-import { language, said, t } from './text.js';
+import { cardText, language, t } from './text.js';
 
 /**
  * @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text:
@@ -243,6 +243,6 @@ export function metWords(p) {
 
 /** What was flown, by whom, in what. @param {SessionRow} row */
 export function subjectOf(row) {
-  const flown = row.maneuvers.map((m) => said(m.title)).join(', ') || t('no leg');
-  return [flown, said(row.aircraft.title)].filter((w) => w !== '').join(' · ');
+  const flown = row.maneuvers.map((m) => cardText(m.title)).join(', ') || t('no leg');
+  return [flown, cardText(row.aircraft.title)].filter((w) => w !== '').join(' · ');
 }

@@ -2,9 +2,12 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const plan = {
-  'path.power': 'Leistung {power} und {added} mehr: gewünscht 0 bis 10, und \u22121 bis 10',
+  'path.power': 'die Leistung ist {power} und {added} mehr; muss zwischen 0 und 10 liegen, und zwischen \u22121 und 10',
   'path.no-power': 'keine Leistung bringt Höhe und Fahrt zugleich zurück',
   'path.no-level': 'eine waagerechte Kurve mit {bank} Querneigung gibt es nicht: höchstens {most}',
+  'heading.opposite': 'dem Gegenkurs',
+  'heading.entry': 'dem Anfangskurs',
+  'heading.new': 'dem neuen Kurs',
   'plan.bank-normal':
     'die Normalkategorie erlaubt {limit} Querneigung; dieses Manöver verlangt {bank}',
   'plan.bank-utility':
