@@ -88,12 +88,16 @@ func (f *flight) unheardIn(l *coach.Leg, w *maneuver.Watch) (list []excursion) {
 
 // missing reports whether something was to be said of an excursion since a moment, and was not.
 func (f *flight) missing(l *coach.Leg, w *maneuver.Watch, since, side float64) bool {
-	way, words := helps[w.Channel][0], w.High
+	way, words, ask := helps[w.Channel][0], w.High, w.HighAsks
 	if side < 0 {
-		way, words = helps[w.Channel][1], w.Low
+		way, words, ask = helps[w.Channel][1], w.Low, w.LowAsks
 	}
 	lesser := !slices.Contains(attitude, w.Channel)
-	if words == "" || f.saidOf(since, way, lesser) || !f.needs(l, since, way) {
+	right := way
+	if lesser { // what the card has to say of it: no power is asked for where a nose answers for the speed
+		right = []callout.Ask{ask}
+	}
+	if words == "" || f.saidOf(since, way, lesser) || !f.needs(l, since, right) {
 		return false
 	}
 	// A low nose at a bank too steep for a pull waits for the bank: the cue to roll out is the right thing to hear.
