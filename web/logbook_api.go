@@ -45,6 +45,7 @@ type Captures interface {
 // OtherCards are the cards to grade a session by instead of those it was flown by; nil leaves that one.
 type OtherCards struct {
 	Maneuver *string `json:"maneuver"`
+	Standard *string `json:"standard"`
 	Aircraft *string `json:"aircraft"`
 }
 
@@ -182,7 +183,7 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	}
 	if s := q.Get("limit"); s != "" {
 		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {
-			return f, guard.Misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; allowed: 1 to 200")
+			return f, guard.Misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; must be between 1 and 200")
 		}
 	}
 	return f, nil
@@ -268,12 +269,12 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 // regradeSession grades a session again by other cards, and answers with what is known of it then.
 func (s *Server) regradeSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var by OtherCards
-	const want = `{"maneuver": NAME, "aircraft": NAME}, or one of them`
+	const want = `{"maneuver": NAME, "standard": NAME, "aircraft": NAME}, or some of them`
 	if err := guard.Body(guard.MaxBody, w, r, &by, want); err != nil {
 		return nil, err
 	}
 	switch {
-	case by.Maneuver == nil && by.Aircraft == nil:
+	case by == OtherCards{}:
 		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	case s.cfg.Captures == nil:
 		return nil, noRecordings()
@@ -290,7 +291,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 	kind, ok := ExportFormats[e.Format]
 	if !ok {
 		return guard.Misuse(http.StatusBadRequest,
-			"format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
+			"format is "+strconv.Quote(e.Format)+"; must be csv, gpx, json, kml or parquet")
 	}
 	return s.send(w, r, e, kind, "."+e.Format)
 }
@@ -298,7 +299,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
 	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
-		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; allowed: a4, letter")
+		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; must be a4 or letter")
 	}
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }

@@ -12,7 +12,7 @@ import (
 // columns of the CSV: one row per check. leg is 0 for what only the legs together show.
 var columns = []string{
 	"file", "station", "series", "maneuver", "standard", "aircraft",
-	"leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score",
+	"leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score", "leg_grade", "headline",
 	"check", "label", "kind", "channel", "turn_deg", "at_deg", "value", "unit",
 	"aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason",
 	"margin", "chosen",
@@ -42,11 +42,12 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 			l := &s.Legs[i]
 			leg := []string{
 				strconv.Itoa(l.Number), l.Direction, l.Outcome, figure(&l.Start), figure(&l.End),
-				l.Verdict, scored(l.Verdict, l.Score),
+				l.Verdict, scored(l.Verdict, l.Score), l.Grade, l.Headline.String(),
 			}
 			rows(leg, l.Checks)
 		}
-		rows([]string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score)}, s.Checks)
+		whole := []string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score), s.Grade, s.Headline.String()}
+		rows(whole, s.Checks)
 	})
 	c.Flush()
 	if failed == nil {

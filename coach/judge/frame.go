@@ -9,16 +9,16 @@ import (
 	"halfturn/stream"
 )
 
-// shown are the channels of a frame.
+// shown lists the channels of a frame.
 var shown = [...]stream.Channel{
 	stream.Heading, stream.Pitch, stream.Bank, stream.Airspeed, stream.Altitude, stream.Height,
 	stream.VerticalSpeed, stream.Ball, stream.NormalLoad, stream.Throttle, stream.RPM,
 }
 
-// shownAfter is for how long after a leg a frame is in the state "after", s.
+// shownAfter is how long after a leg frames are in the state "after", s.
 const shownAfter = 4.0
 
-// Frame returns the state of now.
+// Frame returns the current state. It changes nothing.
 func (j *Judge) Frame() *coach.Frame {
 	t := j.track
 	s, now := &t.Last, t.Pose()
@@ -35,7 +35,7 @@ func (j *Judge) Frame() *coach.Frame {
 	axes, side := ground.Axes{}, 1.0
 	switch l := j.leg; {
 	case l != nil && recovering(l):
-		f.State, f.Phase = "after", "after"
+		j.frameRecovery(f, l)
 		m, axes = *l.Cur, l.Axes()
 	case l != nil:
 		j.frameLeg(f, l, &now)
@@ -70,10 +70,26 @@ func (j *Judge) Frame() *coach.Frame {
 	return f
 }
 
-// recovering reports whether a leg is over but for the recovery after it.
+// recovering reports whether a leg has passed its exit and only the recovery is still watched.
 func recovering(l *flight) bool { _, ok := l.Recovering(); return ok }
 
-// frameLeg adds what there is to show of a leg.
+// frameRecovery adds what there is to show of a leg that waits for its verdict.
+func (j *Judge) frameRecovery(f *coach.Frame, l *flight) {
+	f.State, f.Phase = "after", "after"
+	f.Direction, f.Turn, f.Climb = coach.Direction(l.Side), coach.Round(l.Cur.Turn, 2), l.climb()
+	f.Awaited = &coach.Awaited{Leg: j.legNumber(), Start: coach.Round(l.Start, 3)}
+}
+
+// climb returns the height since the entry, ft; nil when it is not known.
+func (l *flight) climb() *float64 {
+	altitude, ok := l.Cur.Sample.Get(stream.Altitude)
+	if !ok {
+		return nil
+	}
+	return new(coach.Round(altitude-l.Facts.Entry.Sample.Value(stream.Altitude), 1))
+}
+
+// frameLeg adds the leg being flown.
 func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	p, turn := j.opt.Plan, l.Cur.Turn
 	f.State, f.Direction, f.Turn = "leg", coach.Direction(l.Side), coach.Round(turn, 2)
@@ -81,9 +97,7 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	if l.phase >= 0 {
 		f.Phase = p.Card.Phases[l.phase].Name
 	}
-	if altitude, ok := l.Cur.Sample.Get(stream.Altitude); ok {
-		f.Climb = new(coach.Round(altitude-l.Facts.Entry.Sample.Value(stream.Altitude), 1))
-	}
+	f.Climb = l.climb()
 	// At the entry the point stood off the wing on the side of the turn, 90° from the nose.
 	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.Side*(90-turn)), 1)), "heading"
 	l.point.Show(f, &j.track.Ground, now)
@@ -105,7 +119,7 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	}
 }
 
-// frameTurn shows a turn that is not, or not yet, a leg, and returns its side; 0 for none.
+// frameTurn adds a turn that has not committed, and returns its side; 0 for none.
 func (j *Judge) frameTurn(f *coach.Frame) (side float64) {
 	ref := j.level.Flight()
 	if !ref.OK {

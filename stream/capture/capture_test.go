@@ -172,7 +172,7 @@ func TestPackets(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			var d Datagram
 			if got := d.parse(unhex(t, test.packet), linkRaw); got != test.want {
-				t.Errorf("finding %v, want %v", got, test.want)
+				t.Errorf("finding %v; must be %v", got, test.want)
 			}
 			if test.want == findDatagram && strings.HasPrefix(test.packet, "6") {
 				if string(d.Payload) != "abc" || d.Source != netip.MustParseAddrPort("[::1]:49001") {

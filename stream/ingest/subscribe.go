@@ -41,7 +41,7 @@ const (
 	askSilent  = 2 * time.Second  // silence after which everything is asked for again
 	askMissing = 3 * time.Second  // after which values that never arrived are asked for again ...
 	askRounds  = 3                // ... at most this number of times, as the simulator may not know them
-	askTell    = 10 * time.Second // silence from the beginning after which the user is told
+	askTell    = 10 * time.Second // silence from the beginning after which the user is informed
 	askGone    = 15 * time.Second // without beacon and reply: a discovered simulator is forgotten
 	askEvery   = 250 * time.Millisecond
 )
@@ -64,14 +64,14 @@ type subscriber struct {
 // A target is one simulator that is asked.
 type target struct {
 	address netip.AddrPort
-	told    bool // given in the configuration
+	told    bool // named in the configuration
 	since   time.Time
 	asked   time.Time
 	heard   time.Time // a beacon
 	replied time.Time
 	rounds  int // of asking for what is missing
 	seen    []bool
-	silent  bool // that nothing comes was said
+	silent  bool // the silence was reported
 }
 
 // subscribe opens the sockets and resolves the addresses; nil when there is none to ask.
@@ -183,7 +183,7 @@ func (s *subscriber) step(now time.Time) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	select {
-	case <-s.stop: // they were asked to stop
+	case <-s.stop: // the simulators were asked to stop
 		return
 	default:
 	}
@@ -227,7 +227,7 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 	}
 }
 
-// tell says what becomes of a simulator. Beacons can be forged, so the log is kept short.
+// tell reports a change of a simulator. Beacons can be forged, so the log is kept short.
 func (s *subscriber) tell(t *target, what, format string, args ...any) {
 	s.senders.quiet.Say(what, t.address.String(), func(int) { s.senders.config.Tell(fmt.Sprintf(format, args...)) })
 }

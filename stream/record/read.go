@@ -121,7 +121,7 @@ func (r *Reader) unpack(name string) (plain *capture.Plain, err error) {
 	return capture.Unpack(r.ctx, r.file, r.how.Limits)
 }
 
-// A NotFileError tells that a name is not that of a file: to read from it may never return.
+// A NotFileError says that a name is not that of a regular file: reading from it may never return.
 type NotFileError struct{ Kind string }
 
 // Error says what it is, and what to do.

@@ -354,7 +354,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        92,
+        112
+      ]
     },
     {
       "id": "stall",
@@ -366,7 +370,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "power",
@@ -378,7 +386,11 @@ export const brief: BriefSheet = {
       "unit": "",
       "digits": 0,
       "where": "",
-      "words": "climb power"
+      "words": "climb power",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "maneuvering",
@@ -390,7 +402,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "deck",
@@ -402,7 +418,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "lowest-start",
@@ -414,7 +434,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "bank",
@@ -426,7 +450,11 @@ export const brief: BriefSheet = {
       "unit": "°",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        45,
+        55
+      ]
     },
     {
       "id": "duration",
@@ -438,7 +466,11 @@ export const brief: BriefSheet = {
       "unit": "s",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "load",
@@ -450,7 +482,11 @@ export const brief: BriefSheet = {
       "unit": "g",
       "digits": 1,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "stall-margin",
@@ -462,7 +498,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        5,
+        null
+      ]
     },
     {
       "id": "radius",
@@ -474,7 +514,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     }
   ],
   "path": [
@@ -504,7 +548,22 @@ export const brief: BriefSheet = {
     }
   ],
   "problem": "",
-  "notes": [],
+  "notes": [
+    {
+      "code": "plan.begins-at",
+      "args": {
+        "altitude": {
+          "value": 5000,
+          "unit": "ft"
+        },
+        "step": {
+          "value": 1000,
+          "unit": "ft"
+        }
+      },
+      "text": "the reference path begins at 5000 ft above sea level; begun 1000 ft higher, a leg takes about 1.5 % longer"
+    }
+  ],
   "gates": [
     {
       "id": "wings-level",
@@ -676,7 +735,15 @@ export const brief: BriefSheet = {
     {
       "turn": 90,
       "label": "90°",
-      "words": "Bank 50, hold height"
+      "words": {
+        "code": "Bank {bank}, hold height",
+        "args": {
+          "bank": {
+            "value": 50
+          }
+        },
+        "text": "Bank 50, hold height"
+      }
     },
     {
       "turn": 180,
@@ -696,7 +763,18 @@ export const brief: BriefSheet = {
     {
       "turn": 360,
       "label": "out",
-      "words": "Level on the entry heading"
+      "words": {
+        "code": "Level on {heading}",
+        "args": {
+          "heading": [
+            {
+              "code": "heading.entry",
+              "text": "the entry heading"
+            }
+          ]
+        },
+        "text": "Level on the entry heading"
+      }
     }
   ],
   "cautions": [
@@ -740,6 +818,54 @@ export const sessions: SessionList = {
       "legs": 2,
       "score": 70.5,
       "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.of-leg",
+              "args": {
+                "leg": {
+                  "value": 1
+                },
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "change": {
         "code": "change.keep-rolling-to-ninety",
         "text": "Keep rolling to ninety"
@@ -795,6 +921,54 @@ export const session: SessionDetail = {
   "legs": 2,
   "score": 70.5,
   "grade": "fair",
+  "headline": {
+    "code": "head.unmeasured",
+    "args": {
+      "headline": [
+        {
+          "code": "head.of-leg",
+          "args": {
+            "leg": {
+              "value": 1
+            },
+            "headline": [
+              {
+                "code": "head.not-yet",
+                "args": {
+                  "what": [
+                    "Bank at 90°"
+                  ],
+                  "within": [
+                    {
+                      "code": "head.count",
+                      "args": {
+                        "met": {
+                          "value": 4
+                        },
+                        "of": {
+                          "value": 6
+                        }
+                      },
+                      "text": "4 of 6 within limits"
+                    }
+                  ]
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+              }
+            ]
+          },
+          "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+        }
+      ],
+      "none": {
+        "value": 1
+      },
+      "all": {
+        "value": 7
+      }
+    },
+    "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+  },
   "change": {
     "code": "change.keep-rolling-to-ninety",
     "text": "Keep rolling to ninety"
@@ -826,6 +1000,54 @@ export const session: SessionDetail = {
       "aircraft": "trainer",
       "score": 70.5,
       "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.of-leg",
+              "args": {
+                "leg": {
+                  "value": 1
+                },
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "differences": [
         {
           "code": "differs.leg",

@@ -4,16 +4,20 @@
 
 import { h } from '../dom.js';
 import { withUnit } from '../pure/format.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 
-/** @typedef {{ maneuver?: string, aircraft?: string }} OtherCards */
+/** @typedef {{ maneuver?: string, standard?: string, aircraft?: string }} OtherCards */
 
-/** What there is to propose, in words, with the cards. @param {Leg} leg */
-export function proposals(leg) {
+/**
+ * What there is to propose, in words, with the cards.
+ * @param {Leg} leg
+ * @param {string} [standard] by which it was graded, where this version of the program grades it otherwise
+ */
+export function proposals(leg, standard) {
   /** @type {{ words: string, press: string, by: OtherCards }[]} */
   const list = [];
   if (leg.another) {
-    const maneuver = said(leg.another.title);
+    const maneuver = cardText(leg.another.title);
     list.push({
       words: t('Another maneuver than the chosen one was flown: {maneuver}.', { maneuver }),
       press: t('Grade it as that'),
@@ -22,13 +26,20 @@ export function proposals(leg) {
   }
   if (leg.propose) {
     const { title, entry, stall = 0, aircraft } = leg.propose;
-    const values = { aircraft: said(title), entry: withUnit(entry, 'kt'), stall: withUnit(stall, 'kt') };
+    const values = { aircraft: cardText(title), entry: withUnit(entry, 'kt'), stall: withUnit(stall, 'kt') };
     list.push({
       words: stall === 0
         ? t('No aircraft card was chosen. Entered at {entry}, it fits: {aircraft}.', values)
         : t('No aircraft card was chosen. Entered at {entry} and stalled at {stall}, it fits: {aircraft}.', values),
       press: t('Grade by this card'),
       by: { aircraft },
+    });
+  }
+  if (standard) {
+    list.push({
+      words: t('Graded as on the day it was flown. This version of the program grades it otherwise.'),
+      press: t('Grade again'),
+      by: { standard },
     });
   }
   return list;
@@ -38,9 +49,10 @@ export function proposals(leg) {
  * The proposals, each with a button.
  * @param {Leg} leg
  * @param {(by: OtherCards) => void} take called with the cards of the one that is pressed
+ * @param {string} [standard] see proposals
  */
-export function otherwise(leg, take) {
-  return proposals(leg).map(({ words, press, by }) => {
+export function otherwise(leg, take, standard) {
+  return proposals(leg, standard).map(({ words, press, by }) => {
     const button = h('button', { type: 'button', class: 'propose' }, press);
     button.addEventListener('click', () => take(by));
     return h('p', { class: 'otherwise' }, h('span', {}, words), ' ', button);

@@ -13,8 +13,8 @@ import { moment } from '../pure/again.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { told } from '../pure/phrase.js';
-import { inTurn, lastHere, point } from '../pure/store.js';
-import { language, said, t } from '../pure/text.js';
+import { beforeVerdict, lastHere, point } from '../pure/store.js';
+import { cardText, language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { Again } from './again.js';
 import { hatch } from './hatch.js';
@@ -121,7 +121,7 @@ export class Ribbon extends HTMLElement {
     this.#state = state;
     const { plan, frame } = state;
     if (!plan) return;
-    const flying = frame !== null && inTurn(frame);
+    const flying = frame !== null && beforeVerdict(frame);
     this.#again.update(state, flying);
     const last = lastHere(state);
     const { over, time } = this.#again;
@@ -368,7 +368,7 @@ export class Ribbon extends HTMLElement {
     const { frame } = state;
     if (state.frameAt - this.#said < summaryEvery) return;
     this.#said = state.frameAt;
-    const parts = [t('{title}: the flight over the turn', { title: said(plan.title) })];
+    const parts = [t('{title}: the flight over the turn', { title: cardText(plan.title) })];
     if (flying && frame) {
       const now = point(frame);
       parts.push(t('{turn}° turned', { turn: number(frame.turn) }));

@@ -134,6 +134,8 @@ export const en = {
     'packets left out because a wrong clock says they were received before 1970 or after 2261: {packets}',
   'import.not-all-chosen':
     'the recording is not judged by all that was chosen while it was flown: {why}',
+  'recording.not-as-chosen':
+    'the recording is not judged by what was chosen while it was flown: {why}',
   'import.left-because':
     '{note}: {why}',
   'import.no-format':
@@ -161,13 +163,13 @@ export const en = {
   'session.bare-folder':
     'its folder tells neither when it was nor what was flown',
   'filter.date':
-    'the date is {date}; wanted: year-month-day, such as 2031-05-04',
+    'the date is {date}; must be year-month-day, such as 2031-05-04',
   'filter.after':
-    'after is {after}; wanted: next of the answer before',
+    'after is {after}; must be next of the answer before',
   'remark.empty':
     'the remark has no words',
   'remark.too-long':
-    'the remark is {letters} letters long; allowed: {most}',
+    'the remark is {letters} letters long; must be {most} at most',
   'remark.leg':
     'leg {leg} is none: legs count from 1, 0 is the session as a whole',
   'remark.moment':
@@ -192,6 +194,34 @@ export const en = {
     'missed',
   'verdict.not-measured':
     'not measured',
+  'differs.of-leg':
+    'leg',
+  'differs.of-maneuver':
+    'maneuver',
+  'differs.of-standard':
+    'standard',
+  'differs.of-outcome':
+    'outcome',
+  'differs.of-verdict':
+    'verdict',
+  'differs.of-score':
+    'score',
+  'differs.of-grade':
+    'grade',
+  'outcome.finished':
+    'finished',
+  'outcome.broken-off':
+    'broken-off',
+  'outcome.knock-off':
+    'knock-off',
+  'grade.unable':
+    'unable',
+  'grade.fair':
+    'fair',
+  'grade.good':
+    'good',
+  'grade.excellent':
+    'excellent',
   'differs.found':
     'found',
   'differs.not-found':
@@ -522,6 +552,9 @@ export const en = {
   'correct.nose-peak-early':
     'The nose was highest too early: begin the roll with the pull, so that forty-five degrees of turn come as ' +
     'the nose is highest.',
+  'correct.roll-in-late':
+    'The nose was pulled up with the wings still level, which costs speed before the turn begins: begin the roll ' +
+    'with the pull.',
   'correct.nose-peak-late':
     'You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank bring it ' +
     'down.',
@@ -563,7 +596,8 @@ export const en = {
     'Two legs went the same way: fly the second to the other side, so that both sides are practiced and you end ' +
     'where you began.',
   'correct.uneven':
-    'The legs were not alike: look for the same nose and the same bank to both sides, and compare them at ninety.',
+    'The legs were not alike: look for the same nose and the same bank to both sides, and compare them where the ' +
+    'nose is highest, at ninety, and where it is lowest.',
   'correct.off-the-line':
     'You did not end on the line you began on: choose a road or a shore as the line, and roll each leg out on it.',
   'correct.legs-missing':
@@ -752,6 +786,12 @@ export const en = {
     'Not measured: {why}',
   'head.unmeasured':
     '{headline}; {none} of {all} checks not measured',
+  'head.corrected-once':
+    '{headline}; one correction on the way',
+  'head.corrected':
+    '{headline}; {times} corrections on the way',
+  'head.both-legs':
+    'Both legs within standard',
   'head.legs':
     'All {legs} legs within standard',
   'head.of-leg':
@@ -789,7 +829,7 @@ export const en = {
   'path.no-aircraft':
     'no aircraft card is chosen',
   'path.apex':
-    'apex airspeed {apex}: want more than 0 and less than the entry airspeed of {entry}',
+    'apex airspeed is {apex}; must be more than 0 and less than the entry airspeed of {entry}',
   'path.apex-stall':
     'apex airspeed {apex} is under half the stall speed of {stall}: check the aircraft card',
   'path.too-slow':
@@ -806,24 +846,31 @@ export const en = {
   'path.load':
     'load factor {load} at {turn} of turn is over the limit of {most}',
   'path.entry-speed':
-    'entry airspeed {airspeed}: want {least} to {most}',
+    'entry airspeed is {airspeed}; must be between {least} and {most}',
   'path.altitude':
-    'entry altitude {altitude}: want {least} to {most}',
+    'entry altitude is {altitude}; must be between {least} and {most}',
   'path.nose':
-    'nose {nose}: want -75 to 75',
+    'the nose is at {nose}; must be between -75 and 75',
   'path.stall-speed':
-    'stall speed {stall}: want 0 (unknown) to less than the entry airspeed of {entry}',
+    'stall speed is {stall}; must be 0 (unknown) or less than the entry airspeed of {entry}',
   'path.glide':
-    'lift-to-drag ratio {ratio} at {airspeed}: want 0 (unknown) to 80 at 0 (unknown) to {most}',
+    'lift-to-drag ratio is {ratio} at {airspeed}; must be between 0 (unknown) and 80 at an airspeed between 0 ' +
+    '(unknown) and {most}',
   'path.cannot':
     'cannot be flown past {turn} of turn: nose at {nose}, {airspeed} left: the lift there cannot follow the ' +
     'program',
   'path.power':
-    'power {power} and {added} more: must be between 0 and 10, and between -1 and 10',
+    'power is {power} and {added} more; must be between 0 and 10, and between -1 and 10',
   'path.no-power':
     'no power brings back height and airspeed together',
   'path.no-level':
     'there is no level turn at a bank of {bank}; must be at most {most}',
+  'heading.opposite':
+    'the opposite heading',
+  'heading.entry':
+    'the entry heading',
+  'heading.new':
+    'the new heading',
   'plan.bank-normal':
     'the normal category allows {limit} of bank; this maneuver asks for {bank}',
   'plan.bank-utility':
@@ -834,6 +881,8 @@ export const en = {
     'the entry speed of {entry} is above the maneuvering speed of {limit}',
   'plan.nose-stated':
     "the highest nose of {nose} is the aircraft card's; with it the speed falls to {speed}",
+  'plan.begins-at':
+    'the reference path begins at {altitude} above sea level; begun {step} higher, a leg takes about 1.5 % longer',
   'plan.parachutes':
     'beyond {bank} of bank or {nose} of nose all wear parachutes when not only the crew is aboard (14 CFR 91.307)',
   'server.internal':
@@ -913,6 +962,8 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'need.hard-deck':
+    'the hard deck',
   'setup.for':
     'For {channels}: {setting}',
   'setup.row':
