@@ -12,6 +12,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
+	"halfturn/coach/layout"
 	"halfturn/coach/who"
 )
 
@@ -115,10 +116,11 @@ func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
 	return errors.Join(c.list(s.Out, all), failed)
 }
 
-func (c *importCmd) list(w io.Writer, all []*take.Taken) error {
+func (c *importCmd) list(out io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
-		return base.Indented(w, take.NewList(all...))
+		return base.Indented(out, take.NewList(all...))
 	}
+	w := layout.NewPage(out)
 	for _, taken := range all {
 		for _, d := range taken.Sessions {
 			text := amount.Count(d.Legs, "leg")
@@ -128,16 +130,11 @@ func (c *importCmd) list(w io.Writer, all []*take.Taken) error {
 			case !d.Why.IsZero():
 				text = "kept, not gradable: " + d.Why.String()
 			}
-			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender,
-				filepath.Base(d.File)); err != nil {
-				return err
-			}
+			fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender, filepath.Base(d.File))
 		}
 		for _, note := range taken.Notes {
-			if _, err := fmt.Fprintf(w, "  %s\n", note); err != nil {
-				return err
-			}
+			fmt.Fprintf(w, "  %s\n", note)
 		}
 	}
-	return nil
+	return w.Err()
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"halfturn/stream"
 	"halfturn/stream/textlog"
@@ -20,9 +21,9 @@ func Map(t *textlog.Table, file string) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "# Proposed by the names and values of the columns of %s.\n", file)
-	b.WriteString("# Check each line, above all units and signs: nose up, right wing down, climb, stick aft and\n" +
-		"# right, right pedal are positive, and a load factor is +1 in level flight; sign = -1 turns one round.\n" +
-		"# Then save it and give it with --map FILE.\n\n")
+	b.WriteString("# Check each line, above all units and signs: nose up, right wing down, climb,\n" +
+		"# stick aft and right, right pedal are positive, and a load factor is +1 in\n" +
+		"# level flight; sign = -1 turns one round. Then save it and give it with\n# --map FILE.\n\n")
 	fmt.Fprintf(&b, "title = %q\nseparator = %q\n\nsources = [\n", "columns of "+file, separatorName(t.Separator))
 	var fed stream.Set
 	var unused []string
@@ -156,15 +157,20 @@ func (s *source) line(c *textlog.Column) string {
 		line += ", magnetic = true"
 	}
 	line += " },"
+	note := s.note
 	if c.Numbers > 0 {
-		line += fmt.Sprintf(" # %.4g to %.4g", c.Low, c.High)
-		if s.note != "" {
-			line += "; " + s.note
+		if note = fmt.Sprintf("%.4g to %.4g", c.Low, c.High); s.note != "" {
+			note += "; " + s.note
 		}
-	} else if s.note != "" {
-		line += " # " + s.note
 	}
-	return line
+	const most = 76
+	switch {
+	case note == "":
+		return line
+	case utf8.RuneCountInString(line+" # "+note) > most:
+		return "# " + note + "\n  " + line
+	}
+	return line + " # " + note
 }
 
 func quoted(names []string) []string {
@@ -194,7 +200,7 @@ func vital(fed stream.Set) (names []string) {
 	return names
 }
 
-// comment writes a list as comments of at most 100 columns.
+// comment writes a list as comments of at most 78 columns.
 func comment(b *strings.Builder, head string, names []string) {
 	if len(names) == 0 {
 		return
@@ -205,7 +211,7 @@ func comment(b *strings.Builder, head string, names []string) {
 		if i == len(names)-1 {
 			end = "."
 		}
-		if len(line)+len(n)+len(end) > 100 {
+		if len(line)+len(n)+len(end) > 78 {
 			b.WriteString(strings.TrimRight(line, " ") + "\n")
 			line = "#   "
 		}
