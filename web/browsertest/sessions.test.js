@@ -90,7 +90,7 @@ listed(
     assert.equal(await line.getAttribute('aria-expanded'), 'true');
     await page.locator('#student').selectOption('');
     await page.locator('#from').fill('');
-    await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Choose among them');
+    await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Filter');
     await line.click();
     assert.equal(await page.locator('#student').isVisible(), false);
     await page.setViewportSize(sizes.desk);

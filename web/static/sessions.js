@@ -156,7 +156,7 @@ async function older() {
 async function takeIn() {
   const file = take.files?.[0];
   if (!file) return;
-  text(taken, t('{name} is being taken in …', { name: file.name }));
+  text(taken, t('{name} is being imported …', { name: file.name }));
   /**
    * @type {Awaited<ReturnType<typeof call<{ sessions: { session: string, legs: number, double?: boolean,
    *   notGradable?: Phrase }[] | null, notes?: Phrase[] }>>>}
@@ -178,8 +178,8 @@ async function takeIn() {
       : made.every((m) => m.double)
         ? t('It is here already.')
         : made.length === 1
-          ? t('One session was taken in.')
-          : t('{n} sessions were taken in.', { n: made.length });
+          ? t('One session was imported.')
+          : t('{n} sessions were imported.', { n: made.length });
   text(taken, got.error || [words, why].filter((w) => w !== '').join(' '));
   if (made.length > 0 && made.every((m) => m.legs === 0)) want({ ...filters, empty: '1' }, false);
   else await ask();
@@ -245,7 +245,7 @@ function drawDays() {
   const none = rows.length === 0;
   const why = open(filters)
     ? t('Nothing was flown yet. The first leg begins the first session.')
-    : t('No session is like that. Choose less, or show all.');
+    : t('No session matches. Choose fewer conditions, or show all.');
   text(found, none ? why : '');
   days.replaceChildren(
     ...byDay(rows).map(({ day, rows: of }) =>
@@ -273,7 +273,7 @@ at('list').append(
   h('div', { class: 'list-head' },
     h('h2', { id: 'list-title' }, t('By day')),
     h('a', { href: '#trend', class: 'to-trend' }, t('To the trend')),
-    h('label', { class: 'take', for: 'take' }, t('Take in a recording')),
+    h('label', { class: 'take', for: 'take' }, t('Import a recording')),
     take,
   ),
   taken,

@@ -9,7 +9,6 @@ import { verdictWords } from '../static/pure/format.js';
 import { blind, decideCue, lengthOf, setBack, step, syllables, tolerance } from '../static/pure/schedule.js';
 import { grades } from '../static/pure/sessions.js';
 import { inTurn, seriesKept } from '../static/pure/store.js';
-import { known } from '../static/pure/text.js';
 import { decide, kinds, late } from '../static/pure/voice.js';
 
 const read = (name) => JSON.parse(readFileSync(new URL(`../testdata/rules/${name}.json`, import.meta.url), 'utf8'));

@@ -24,7 +24,7 @@ export function sessionRow(r) {
     h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), score),
     h('span', { class: 'session-line' }, marksOf(r), h('span', { class: 'session-facts soft small' }, factsOf(r))));
   if (r.change !== '') {
-    const head = h('span', { class: 'soft' }, `${t('The one thing')}: `);
+    const head = h('span', { class: 'soft' }, `${t('The one thing to change')}: `);
     node.append(h('span', { class: 'session-change' }, head, told(r.change)));
   }
   if (r.found !== '') node.append(h('q', { class: 'session-found small' }, r.found));
@@ -37,7 +37,7 @@ function factsOf(r) {
     timeWords(r.began),
     r.ended === '' ? t('being flown now') : lasted(r),
     r.legs === 1 ? t('one leg') : t('{n} legs', { n: number(r.legs) }),
-    r.keep ? t('kept') : '',
+    r.keep ? t('protected') : '',
     r.remarks === 0 ? '' : r.remarks === 1 ? t('one remark') : t('{n} remarks', { n: number(r.remarks) }),
   ].filter((w) => w !== '').join(' · ');
 }

@@ -41,7 +41,7 @@ export function trends(trend, chosen, choose) {
 /** @param {Trend} trend */
 function streakCard({ streak }) {
   return h('section', { class: 'card', 'aria-labelledby': 'streak-title' },
-    h('h3', { id: 'streak-title' }, t('Good or better in a row')),
+    h('h3', { id: 'streak-title' }, t('Legs in a row good or better')),
     h('p', { class: 'big-number' }, number(streak.now)),
     h('p', { class: 'soft small' }, t('the longest: {n}', { n: number(streak.best) })));
 }
@@ -53,7 +53,7 @@ function thingsCard({ things }) {
     ? h('p', {}, t('Nothing had to be changed.'))
     : h('ol', { class: 'things' }, ...things.slice(0, 4).map((x) => thing(x, most)));
   return h('section', { class: 'card', 'aria-labelledby': 'things-title' },
-    h('h3', { id: 'things-title' }, t('Most often the one thing')),
+    h('h3', { id: 'things-title' }, t('What needed changing most often')),
     rows);
 }
 

@@ -2,7 +2,7 @@
 
 /** @import { Gate, Verdict, Station } from '../types.d.ts' */
 
-import { cardText, language, t } from './text.js';
+import { cardText, form, t } from './text.js';
 import { inUnits } from './units.js';
 
 const MINUS = '\u2212';
@@ -16,8 +16,8 @@ const THIN = '\u202f'; // narrow no-break space
 export function number(value, digits = 0) {
   const fixed = Math.abs(value).toFixed(digits);
   const [whole = '0', part] = fixed.split('.');
-  const [point, comma] = language() === 'de' ? [',', '.'] : ['.', ','];
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, comma);
+  const { point, group, ungrouped } = form();
+  const grouped = whole.length > ungrouped ? whole.replace(/\B(?=(\d{3})+$)/g, group) : whole;
   const text = part ? `${grouped}${point}${part}` : grouped;
   return value < 0 && Number(fixed) !== 0 ? MINUS + text : text;
 }

@@ -100,7 +100,7 @@ export function rows(p) {
     .filter((v) => !gone.has(v.channel))
     .map((v) => {
       const need = needs.get(v.channel);
-      const bad = v.bad > 0 ? t('; {n} values not believed', { n: number(v.bad, 0) }) : '';
+      const bad = v.bad > 0 ? t('; {n} values out of range', { n: number(v.bad, 0) }) : '';
       return {
         channel: v.channel,
         title: cardText(v.title),

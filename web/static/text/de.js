@@ -1,4 +1,5 @@
-// The German words.
+// The German words. Pilots' German from memory, no source: ein- and ausleiten for roll in and roll out, Kontrollkurven
+// for clearing turns, Schieben and Schmieren for skid and slip.
 
 import { aim } from './de/aim.js';
 import { answers } from './de/answers.js';
@@ -28,7 +29,7 @@ export const parts = [panel, sessions, brief, setup];
 export const shipped = [cards, channels, errors, guides, spoken];
 
 /** @type {Readonly<Record<string, string>>} */
-export const de = Object.assign({}, ...parts);
+export const pages = Object.assign({}, ...parts);
 
 /** @type {Readonly<Record<string, string>>} */
 export const texts = Object.assign({}, ...shipped);
@@ -46,3 +47,6 @@ export const coded = {
   ...plan,
   ...stream,
 };
+
+/** How numbers and dates are written. */
+export const form = { name: 'Deutsch', locale: 'de-DE', point: ',', group: '.', ungrouped: 3 };

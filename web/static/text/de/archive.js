@@ -26,7 +26,7 @@ export const archive = {
     '{name} ist ein Ordner ohne Aufnahme; eine Sitzung, ihren Ordner oder eine Aufzeichnung nennen',
 
   'import.size':
-    '{why}; sie wird nicht eingelesen (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
+    '{why}; sie wird nicht importiert (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
   'import.sessions':
     'die Aufzeichnung enthält mehr als {most} Sitzungen, eine neue nach jeweils {silence} Stille; sie wird nicht ' +
     'eingelesen (halfturn sessions import --most-sessions erlaubt mehr)',
@@ -82,7 +82,7 @@ export const archive = {
   'verdict.not-measured': 'nicht gemessen',
   'differs.of-leg': 'Teil',
   'differs.of-maneuver': 'Manöver',
-  'differs.of-standard': 'Maßstab',
+  'differs.of-standard': 'Standard',
   'differs.of-outcome': 'Ausgang',
   'differs.of-verdict': 'Urteil',
   'differs.of-score': 'Punkte',
@@ -104,7 +104,7 @@ export const archive = {
   'differs.no-value-in': '{verdict}, kein Wert ({wanted})',
 
   'choice.maneuver': 'es gibt keine Manöverkarte {name}; es gibt: {names}',
-  'choice.standard': 'es gibt keinen Maßstab {name}; es gibt: {names}',
+  'choice.standard': 'es gibt keinen Standard {name}; es gibt: {names}',
   'choice.aircraft': 'es gibt keine Flugzeugkarte {name}; es gibt: {names}',
 
   'path.no-aircraft': 'es ist keine Flugzeugkarte gewählt',
