@@ -117,6 +117,7 @@ export const cards = {
   'Bank held to 90°': 'Querlage gehalten bis 90°',
   'Bank of the clearing turns': 'Querlage der Kontrollkurven',
   'Entry speed': 'Fahrt zu Beginn',
+  'Same height at 135° as at 45°': 'Gleiche Höhe bei 135° wie bei 45°',
   'Height at each exit, from the first entry': 'Höhe an jedem Ausgang, gegen den ersten Anfang',
   'Height at the exit': 'Höhe am Ende',
   'Height gained': 'Höhengewinn',

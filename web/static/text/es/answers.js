@@ -12,8 +12,8 @@ export const answers = {
   'server.stopping': 'el servidor se está cerrando',
   'server.busy': 'el servidor está ocupado con otras peticiones; inténtalo de nuevo en un momento',
   'server.connections':
-    'hay {open} conexiones abiertas, tantas como puede haber a la vez; cierra páginas que no hagan falta e inténtalo ' +
-    'de nuevo',
+    'hay {open} conexiones abiertas, tantas como puede haber a la vez; cierra páginas que no hagan falta e ' +
+    'inténtalo de nuevo',
   'server.connections-of-address':
     'hay {open} conexiones abiertas de tu dirección, tantas como puede tener; cierra páginas que no hagan falta e ' +
     'inténtalo de nuevo',

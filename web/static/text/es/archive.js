@@ -116,8 +116,8 @@ export const archive = {
   'path.stall-speed':
     'la velocidad de pérdida es {stall}; debe ser 0 (desconocida) o menor que la de entrada de {entry}',
   'path.glide':
-    'la fineza es {ratio} a {airspeed}; debe estar entre 0 (desconocida) y 80, a una velocidad entre 0 (desconocida) ' +
-    'y {most}',
+    'la fineza es {ratio} a {airspeed}; debe estar entre 0 (desconocida) y 80, a una velocidad entre 0 ' +
+    '(desconocida) y {most}',
   'path.cannot':
     'no se puede volar más allá de {turn} de viraje: morro a {nose}, quedan {airspeed}: la sustentación allí no ' +
     'puede seguir el programa',

@@ -25,8 +25,8 @@ export const cards = {
   'Steep turn, 50° of bank': 'Viraje escarpado, 50° de alabeo',
   ['Two half turns in opposite directions, each a slow climb to 90° and a slow descent back to entry speed and ' +
     'height.']:
-    'Dos medios virajes en sentidos opuestos, cada uno un ascenso lento hasta 90° y un descenso lento de vuelta a la ' +
-    'velocidad y altura de entrada.',
+    'Dos medios virajes en sentidos opuestos, cada uno un ascenso lento hasta 90° y un descenso lento de vuelta a ' +
+    'la velocidad y altura de entrada.',
   'Two level turns of 90° in opposite directions before a maneuver, with eyes outside: is the area clear?':
     'Dos virajes nivelados de 90° en sentidos opuestos antes de una maniobra, mirando fuera: ¿está libre el área?',
   'Whichever is flown': 'La que se vuele',
@@ -116,6 +116,7 @@ export const cards = {
   'Bank held to 90°': 'Alabeo mantenido hasta 90°',
   'Bank of the clearing turns': 'Alabeo de los virajes de despeje',
   'Entry speed': 'Velocidad de entrada',
+  'Same height at 135° as at 45°': 'Altura a 135° como a 45°',
   'Height at each exit, from the first entry': 'Altura en cada salida, frente a la primera entrada',
   'Height at the exit': 'Altura a la salida',
   'Height gained': 'Altura ganada',

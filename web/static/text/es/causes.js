@@ -147,8 +147,8 @@ export const causes = {
   'correct.little-height':
     'Salió poca altura: sube más el morro y alabea menos, para que la velocidad se haga altura y no viraje.',
   'correct.slip-or-skid':
-    'La bola estuvo fuera gran parte del viraje: usa el pedal junto con el alerón en cada alabeo, y pisa del lado de ' +
-    'la bola.',
+    'La bola estuvo fuera gran parte del viraje: usa el pedal junto con el alerón en cada alabeo, y pisa del lado ' +
+    'de la bola.',
   'correct.slip-or-skid-right':
     'La bola estuvo fuera gran parte del viraje: usa el pedal junto con el alerón en cada alabeo, y más pedal ' +
     'derecho al caer la velocidad.',
@@ -188,11 +188,14 @@ export const causes = {
     'El morro subió demasiado y la velocidad se acabó antes de nivelar las alas: tira más suave, y guarda velocidad ' +
     'para sostener el morro hasta el final.',
   'correct.nose-too-low':
-    'El morro quedó demasiado bajo y la velocidad no se aprovechó: tira un poco más en los primeros cuarenta y cinco ' +
-    'grados.',
+    'El morro quedó demasiado bajo y la velocidad no se aprovechó: tira un poco más en los primeros cuarenta y ' +
+    'cinco grados.',
   'correct.nose-peak-early':
     'El morro estuvo más alto demasiado pronto: empieza a alabear al tirar, para que los cuarenta y cinco grados ' +
     'lleguen cuando el morro está más alto.',
+  'correct.roll-in-late':
+    'El morro se levantó con las alas aún niveladas, lo que cuesta velocidad antes de empezar el viraje: empieza a ' +
+    'alabear al tirar.',
   'correct.nose-peak-late':
     'Tiraste demasiado tiempo: ten el morro en lo más alto a cuarenta y cinco grados de viraje, y que luego lo baje ' +
     'el alabeo.',
@@ -224,8 +227,8 @@ export const causes = {
     'Las dos mitades no fueron iguales: que el morro baje a ciento treinta y cinco tanto bajo el horizonte como ' +
     'estuvo encima a cuarenta y cinco.',
   'correct.rough-controls':
-    'Los mandos se movieron a tirones: una presión suave y constante para cada cambio, y mira el horizonte en vez de ' +
-    'perseguir los números.',
+    'Los mandos se movieron a tirones: una presión suave y constante para cada cambio, y mira el horizonte en vez ' +
+    'de perseguir los números.',
   'correct.not-cleared':
     'Antes no se vieron virajes de despeje: haz dos virajes de noventa grados en sentidos opuestos mirando ' +
     'alrededor, y empieza.',

@@ -8,8 +8,8 @@ export const guides = {
   ['Every channel the maneuver cards need; the ball is worked out from the lateral load. 30 values a second unless ' +
     'the key rate under [subscribe] says another; never faster than the simulator draws pictures.']:
     'Todos los canales que piden las fichas de maniobra; la bola se calcula de la carga lateral. 30 valores por ' +
-    'segundo salvo que la clave rate bajo [subscribe] diga otra cosa; nunca más rápido de lo que el simulador dibuja ' +
-    'imágenes.',
+    'segundo salvo que la clave rate bajo [subscribe] diga otra cosa; nunca más rápido de lo que el simulador ' +
+    'dibuja imágenes.',
   'Start the simulator and load a flight.': 'Arranca el simulador y carga un vuelo.',
   'Start Halfturn with: halfturn serve --subscribe auto': 'Arranca Halfturn con: halfturn serve --subscribe auto',
   ['If it says that the beacon cannot be heard, or two simulators are there and you want one: halfturn serve ' +
@@ -22,16 +22,17 @@ export const guides = {
   'sends to HOST, UDP port 7181': 'envía a HOST, puerto UDP 7181',
   ['Every channel the cards need, as 32-bit numbers, up to 60 a second; the ball is worked out from the lateral ' +
     'load. Version 9 and older number some rows differently and are not read rightly.']:
-    'Todos los canales que piden las fichas, como números de 32 bits, hasta 60 por segundo; la bola se calcula de la ' +
-    'carga lateral. La versión 9 y anteriores numeran algunas filas de otro modo y no se leen bien.',
+    'Todos los canales que piden las fichas, como números de 32 bits, hasta 60 por segundo; la bola se calcula de ' +
+    'la carga lateral. La versión 9 y anteriores numeran algunas filas de otro modo y no se leen bien.',
   'In the simulator open Settings, Data Output.': 'En el simulador abre Settings, Data Output.',
-  ['Tick the box in the column of network output for these rows: 1 times, 3 speeds, 4 Mach/vertical speed/g load, 8 ' +
-    'joystick, 16 angular velocities, 17 pitch/roll/headings, 18 angle of attack/side-slip, 20 ' +
+  ['Tick the box in the column of network output for these rows: 1 times, 3 speeds, 4 Mach/vertical speed/g load, ' +
+    '8 joystick, 16 angular velocities, 17 pitch/roll/headings, 18 angle of attack/side-slip, 20 ' +
     'latitude/longitude/altitude, 25 throttle command, 37 engine rpm, 38 propeller rpm, 41 N1. Without row 17 ' +
     'nothing works.']:
-    'Marca en la columna de salida por red estas filas: 1 times, 3 speeds, 4 Mach/vertical speed/g load, 8 joystick, ' +
-    '16 angular velocities, 17 pitch/roll/headings, 18 angle of attack/side-slip, 20 latitude/longitude/altitude, 25 ' +
-    'throttle command, 37 engine rpm, 38 propeller rpm, 41 N1. Sin la fila 17 nada funciona.',
+    'Marca en la columna de salida por red estas filas: 1 times, 3 speeds, 4 Mach/vertical speed/g load, 8 ' +
+    'joystick, 16 angular velocities, 17 pitch/roll/headings, 18 angle of attack/side-slip, 20 ' +
+    'latitude/longitude/altitude, 25 throttle command, 37 engine rpm, 38 propeller rpm, 41 N1. Sin la fila 17 nada ' +
+    'funciona.',
   'Tick Send network data output, and enter HOST as the IP address and 7181 as the port.':
     'Marca Send network data output, y pon HOST como dirección IP y 7181 como puerto.',
   'Move the slider of the network rate to 60 packets a second.':
@@ -56,8 +57,8 @@ export const guides = {
     'Con el lanzador, pon en su lugar las dos opciones en su casilla Additional Settings.',
   ['To add or take out values, use halfturn-pairs in place of halfturn: name=value pairs can be read whatever is ' +
     'among them. halfturn-binary is shorter on the wire.']:
-    'Para añadir o quitar valores, usa halfturn-pairs en vez de halfturn: los pares nombre=valor se leen haya lo que ' +
-    'haya entre ellos. halfturn-binary es más corto en la línea.',
+    'Para añadir o quitar valores, usa halfturn-pairs en vez de halfturn: los pares nombre=valor se leen haya lo ' +
+    'que haya entre ellos. halfturn-binary es más corto en la línea.',
   ["The folder Protocol must lie in the folder that --data names: one among the user's own settings is not " +
     'searched, and the simulator then sends nothing and says nothing. The option ' +
     '--native-fdm=socket,out,60,HOST,7181,udp needs no file, and lacks throttle and clock.']:
@@ -70,8 +71,9 @@ export const guides = {
     'Todos los canales que piden las fichas, el reloj del propio simulador, 60 líneas por segundo. Probado con ' +
     'vuelos grabados.',
   'Write the file out: halfturn simulators copy DIR': 'Escribe el archivo: halfturn simulators copy DIR',
-  ['In DIR/jsbsim/halfturn.xml change the name (the address) and the port of <output> when Halfturn runs elsewhere, ' +
-    'and the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the engine.']:
+  ['In DIR/jsbsim/halfturn.xml change the name (the address) and the port of <output> when Halfturn runs ' +
+    'elsewhere, and the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the ' +
+    'engine.']:
     'En DIR/jsbsim/halfturn.xml cambia name (la dirección) y el puerto de <output> cuando Halfturn corre en otro ' +
     'sitio, y la línea con engine-rpm por propulsion/engine/propeller-rpm o propulsion/engine/n1 según el motor.',
   ['Start Halfturn first, with: halfturn serve. The line of labels is sent once, when the simulator opens the ' +
@@ -124,7 +126,8 @@ export const guides = {
     'once a second in steps of 25 ft; airspeed only where message 0x65 carries it. What is missing reads not ' +
     'measured.']:
     'Actitud de unas 5 a 10 veces por segundo, si el puente la envía (mensaje 0x65 o 0x4C); posición y altitud una ' +
-    'vez por segundo en pasos de 25 ft; velocidad solo si el mensaje 0x65 la lleva. Lo que falta sale como no medido.',
+    'vez por segundo en pasos de 25 ft; velocidad solo si el mensaje 0x65 la lleva. Lo que falta sale como no ' +
+    'medido.',
   ['In the bridge switch on attitude (AHRS) beside the ownship report, and enter HOST as the address and 4000 as ' +
     'the port.']:
     'En el puente activa la actitud (AHRS) además del informe propio (ownship report), y pon HOST como dirección y ' +

@@ -150,8 +150,8 @@ export const panel = {
   'Now it should stand {where}.': 'Ahora debería estar {where}.',
 
   // welcome
-  ['In the simulator, switch on the output of flight data over UDP. Halfturn’s folder configs/simulators has set-up ' +
-    'files, and a page on how to use them.']:
+  ['In the simulator, switch on the output of flight data over UDP. Halfturn’s folder configs/simulators has ' +
+    'set-up files, and a page on how to use them.']:
     'En el simulador, activar la salida de datos de vuelo por UDP. La carpeta configs/simulators de Halfturn tiene ' +
     'archivos de configuración y una página que los explica.',
   'Send it to the address above, 20 to 60 times a second. From another machine, use the address of this one.':
@@ -191,6 +191,7 @@ export const panel = {
   'Next · now {phase}': 'Siguiente · ahora {phase}',
   Next: 'Siguiente',
   'A turn, not yet a leg.': 'Un viraje, aún no un tramo.',
+  'Hold it: the recovery counts.': 'Mantenlo: la recuperación cuenta.',
   'Level the wings.': 'Nivela las alas.',
   'set-up': 'preparación',
   'no data': 'sin datos',

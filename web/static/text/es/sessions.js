@@ -52,6 +52,9 @@ export const sessions = {
   'Again, the same': 'Otra vez, igual',
   'whole leg': 'todo el tramo',
   'Another maneuver than the chosen one was flown: {maneuver}.': 'Se voló otra maniobra que la elegida: {maneuver}.',
+  'Graded as on the day it was flown. This version of the program grades it otherwise.':
+    'Evaluado como el día en que se voló. Esta versión del programa lo evalúa de otro modo.',
+  'Grade again': 'Evaluar de nuevo',
   'Grade it as that maneuver': 'Evaluar como esa maniobra',
   'No aircraft card was chosen. Entered at {entry}, it fits: {aircraft}.':
     'No se eligió ficha de avión. Con la entrada a {entry} encaja: {aircraft}.',
@@ -207,10 +210,10 @@ export const sessions = {
   'the longest: {n}': 'la racha más larga: {n}',
   'What needed changing most often': 'Lo que más veces hubo que cambiar',
   'Nothing had to be changed.': 'No hubo nada que cambiar.',
-  ['A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band is ' +
-    'what was met in each of them.']:
-    'Cada marca es la mediana de una sesión; su barra abarca la mitad central de los tramos, la línea fina todos. La ' +
-    'franja es lo que se dio por cumplido en cada una.',
+  ['A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. The band ' +
+    'is what was met in each of them.']:
+    'Cada marca es la mediana de una sesión; su barra abarca la mitad central de los tramos, la línea fina todos. ' +
+    'La franja es lo que se dio por cumplido en cada una.',
   Close: 'Cerrar',
   'Session by session, the latest first': 'Sesión a sesión, la última primero',
   Session: 'Sesión',

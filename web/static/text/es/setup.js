@@ -21,8 +21,8 @@ export const setup = {
   '{n} simulators are heard on {where}.': 'Se reciben {n} simuladores en {where}.',
   ['Datagrams from {address} are refused: {senders} senders are followed already, and max-stations in the ' +
     'configuration allows no more. Stop a sender that is not needed, or raise it.']:
-    'Se rechazan los datagramas de {address}: ya se siguen {senders} emisores, y max-stations en la configuración no ' +
-    'permite más. Detén un emisor que no haga falta, o sube ese valor.',
+    'Se rechazan los datagramas de {address}: ya se siguen {senders} emisores, y max-stations en la configuración ' +
+    'no permite más. Detén un emisor que no haga falta, o sube ese valor.',
   'Halfturn does not answer. Is it still running? This page comes back by itself when it is.':
     'Halfturn no responde. ¿Sigue en marcha? Esta página vuelve sola cuando lo esté.',
   'Port: {words}.': 'Puerto: {words}.',

@@ -34,8 +34,8 @@ export const stream = {
     'A los datos DATA les falta la fila 17 (cabeceo, alabeo, rumbos), sin la cual no se puede instruir nada. ' +
     'Actívala en la salida de datos del simulador.',
   'advice.no-attitude-datarefs':
-    'Los datarefs enviados no traen actitud (true_psi, true_theta, true_phi), sin la cual no se puede instruir nada. ' +
-    'Envíalos, o activa las filas 1, 3, 4, 8, 16, 17, 18, 20 y 25 de la salida de datos (DATA).',
+    'Los datarefs enviados no traen actitud (true_psi, true_theta, true_phi), sin la cual no se puede instruir ' +
+    'nada. Envíalos, o activa las filas 1, 3, 4, 8, 16, 17, 18, 20 y 25 de la salida de datos (DATA).',
   'advice.no-attitude-gdl':
     'Estos datos GDL 90 no traen actitud con rumbo (mensaje 0x65 o 0x4C), sin la cual no se puede instruir nada. ' +
     'Activa AHRS en el programa que los envía.',
@@ -69,8 +69,8 @@ export const stream = {
     'pitch-sign = "reversed" en el archivo de configuración y arranca Halfturn de nuevo; o pitch-sign = "auto", que ' +
     'lo averigua solo.',
   'advice.pitch-as-sent':
-    'Cabeceo y velocidad vertical se contradicen: pitch-sign es "reversed", pero este emisor da el morro arriba como ' +
-    'positivo. Pon la línea pitch-sign = "as-sent" en el archivo de configuración y arranca Halfturn de nuevo.',
+    'Cabeceo y velocidad vertical se contradicen: pitch-sign es "reversed", pero este emisor da el morro arriba ' +
+    'como positivo. Pon la línea pitch-sign = "as-sent" en el archivo de configuración y arranca Halfturn de nuevo.',
   'detail.tablet':
     'actitud y posición unidas por la hora de recepción; sin velocidad; la derrota puede ser el rumbo, según el emisor',
   'detail.mavlink': 'la velocidad es indicada o equivalente, según el autopiloto; sin altura sobre el terreno',
