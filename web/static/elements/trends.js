@@ -4,6 +4,7 @@
 
 import { h } from '../dom.js';
 import { digitsOf, number } from '../pure/format.js';
+import { byMovement } from '../pure/progress.js';
 import { trendWords } from '../pure/sessions.js';
 import { textOf, told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
@@ -23,6 +24,9 @@ export function trends(trend, chosen, choose) {
   }
   const checks = trend.checks.filter((c) => c.points.length > 0);
   const large = checks.find((c) => c.id === chosen);
+  const { moving, still } = byMovement(checks);
+  const multiples = (/** @type {readonly TrendCheck[]} */ of) =>
+    h('div', { class: 'multiples' }, ...of.map((c) => smallTrend(c, c.id === chosen, choose)));
   const legs = trend.legs === 1 ? t('one leg') : t('{n} legs', { n: number(trend.legs) });
   const subject = h('span', { class: 'soft' }, ` ${cardText(trend.maneuver.title)}, ${legs}`);
   const key = t(
@@ -30,11 +34,12 @@ export function trends(trend, chosen, choose) {
       'The band is what was met in each of them.',
   );
   return [
-    h('h2', { id: 'trend-title' }, t('Trend'), subject),
+    h('h2', { id: 'trend-title' }, t('Check by check'), subject),
     h('div', { class: 'trend-head' }, streakCard(trend), thingsCard(trend)),
     ...(large ? [largeTrend(large, choose)] : []),
     h('p', { class: 'small soft' }, key),
-    h('div', { class: 'multiples' }, ...checks.map((c) => smallTrend(c, c.id === chosen, choose))),
+    ...(moving.length > 0 ? [h('h3', {}, t('Checks that changed, the most first')), multiples(moving)] : []),
+    ...(still.length > 0 ? [h('h3', {}, t('Checks that stayed as they were')), multiples(still)] : []),
   ];
 }
 

@@ -42,16 +42,15 @@ export function withUnit(value, unit, digits = 0) {
 /** @param {string} unit */
 export function unitAfter(unit) {
   if (unit === '' || unit === 'ratio') return '';
-  if (unit === 'balls') return `\u00a0${t('balls')}`; // the only one that is a word
+  if (unit === 'balls') return `\u00a0${t('ball widths')}`; // the only one that is a word
   return unit === '°' ? '°' : `\u00a0${unit}`;
 }
 
 /** The digits a value of the unit is read with. @param {string} unit */
 export function digitsOf(unit) {
   switch (unit) {
-    case 'g': case 'balls': return 1;
-    case 's': return 1;
-    case 'ratio': case '': return 2;
+    case 'g': case 's': return 1;
+    case 'balls': case 'ratio': case '': return 2;
     default: return 0;
   }
 }

@@ -67,7 +67,7 @@ export function valueWords(v) {
   const { value, unit } = inUnits(v.value, v.unit);
   const size = Math.abs(value);
   const digits = v.channel === 'latitude' || v.channel === 'longitude' ? 4 : size >= 100 ? 0 : size >= 10 ? 1 : 2;
-  return number(value, digits) + (unit.startsWith('°') ? unit : unitAfter(unit === 'balls' ? t('balls') : unit));
+  return number(value, digits) + (unit.startsWith('°') ? unit : unitAfter(unit));
 }
 
 /** How a needed channel stands, and what it is for. @param {ProbeNeed} n */

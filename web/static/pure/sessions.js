@@ -4,7 +4,7 @@
 /** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */
 
 import { number, withUnit } from './format.js';
-import { cardText, form, t } from './text.js';
+import { form, t } from './text.js';
 
 /**
  * @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text:
@@ -240,10 +240,4 @@ export function metWords(p) {
   return p.legs === 1
     ? t(p.met === 1 ? 'one leg, met' : 'one leg, not met')
     : t('{met} of {legs} legs met', { met: number(p.met), legs: number(p.legs) });
-}
-
-/** What was flown, by whom, in what. @param {SessionRow} row */
-export function subjectOf(row) {
-  const flown = row.maneuvers.map((m) => cardText(m.title)).join(', ') || t('no leg');
-  return [flown, cardText(row.aircraft.title)].filter((w) => w !== '').join(' · ');
 }

@@ -190,8 +190,6 @@ export const sessions = {
   'To the trend': 'Zum Verlauf',
   'one session': 'eine Sitzung',
   '{n} sessions': '{n} Sitzungen',
-  'Nothing was flown yet. The first leg begins the first session.':
-    'Noch wurde nichts geflogen. Der erste Teil beginnt die erste Sitzung.',
   'No session matches. Choose fewer conditions, or show all.':
     'Keine Sitzung passt. Weniger Bedingungen wählen oder alle zeigen.',
   'being flown now': 'wird gerade geflogen',
@@ -205,6 +203,28 @@ export const sessions = {
   latest: 'zuletzt',
   'The latest leg: {thing}': 'Der letzte Teil: {thing}',
   'without a date': 'ohne Datum',
+  'How am I doing?': 'Wie läuft es?',
+  'The share of the checks within their limits, session by session.':
+    'Anteil der Prüfpunkte in ihren Grenzen, Sitzung für Sitzung.',
+  'getting steadier': 'wird sicherer',
+  'less steady than before': 'unsicherer als zuvor',
+  'about the same': 'etwa gleich',
+  'stuck on: {check}': 'hängt an: {check}',
+  '{n} of the {fewest} sessions it takes to tell': '{n} von {fewest} Sitzungen, die es für ein Urteil braucht',
+  '{first} on {day}, {last} on {now}': '{first} am {day}, {last} am {now}',
+  'What will be here': 'Was hier stehen wird',
+  'Each session with its verdict, and for each maneuver a curve that says how you are doing.':
+    'Jede Sitzung mit ihrem Urteil, und für jedes Manöver eine Kurve, die zeigt, wie es läuft.',
+  'An example: getting steadier': 'Ein Beispiel: wird sicherer',
+  'Fly a leg: it is recorded and graded by itself.':
+    'Einen Teil fliegen: Er wird von selbst aufgezeichnet und bewertet.',
+  'Or import a recording that you have, with the button here.':
+    'Oder eine vorhandene Aufnahme importieren, mit dem Knopf hier.',
+  'No simulator at hand? The built-in aircraft flies a session: ':
+    'Kein Simulator zur Hand? Das eingebaute Flugzeug fliegt eine Sitzung: ',
+  'Check by check': 'Prüfpunkt für Prüfpunkt',
+  'Checks that changed, the most first': 'Prüfpunkte, die sich änderten, die stärksten zuerst',
+  'Checks that stayed as they were': 'Prüfpunkte, die blieben, wie sie waren',
   Trend: 'Verlauf',
   'There is no finished leg to tell a trend from.': 'Kein beendeter Teil, aus dem sich ein Verlauf ablesen ließe.',
   'Legs in a row good or better': 'Teile in Folge gut oder besser',

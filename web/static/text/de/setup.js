@@ -54,7 +54,7 @@ export const setup = {
   'Dropped: {parts}': 'Verworfen: {parts}',
   no: 'nein',
   yes: 'ja',
-  balls: 'Kugelbreiten',
+  'ball widths': 'Kugelbreiten',
   sent: 'gesendet',
   'worked out here': 'hier berechnet',
   missing: 'fehlt',

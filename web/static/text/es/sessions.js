@@ -189,8 +189,6 @@ export const sessions = {
   'To the trend': 'A la evolución',
   'one session': 'una sesión',
   '{n} sessions': '{n} sesiones',
-  'Nothing was flown yet. The first leg begins the first session.':
-    'Aún no se ha volado nada. El primer tramo empieza la primera sesión.',
   'No session matches. Choose fewer conditions, or show all.':
     'Ninguna sesión coincide. Elige menos condiciones o muestra todas.',
   'being flown now': 'se está volando',
@@ -204,6 +202,27 @@ export const sessions = {
   latest: 'lo último',
   'The latest leg: {thing}': 'El último tramo: {thing}',
   'without a date': 'sin fecha',
+  'How am I doing?': '¿Cómo voy?',
+  'The share of the checks within their limits, session by session.':
+    'Parte de los criterios dentro de sus límites, sesión a sesión.',
+  'getting steadier': 'cada vez más seguro',
+  'less steady than before': 'menos seguro que antes',
+  'about the same': 'más o menos igual',
+  'stuck on: {check}': 'atascado en: {check}',
+  '{n} of the {fewest} sessions it takes to tell': '{n} de las {fewest} sesiones que hacen falta para decirlo',
+  '{first} on {day}, {last} on {now}': '{first} el {day}, {last} el {now}',
+  'What will be here': 'Lo que habrá aquí',
+  'Each session with its verdict, and for each maneuver a curve that says how you are doing.':
+    'Cada sesión con su veredicto, y para cada maniobra una curva que dice cómo vas.',
+  'An example: getting steadier': 'Un ejemplo: cada vez más seguro',
+  'Fly a leg: it is recorded and graded by itself.': 'Vuela un tramo: se graba y se evalúa solo.',
+  'Or import a recording that you have, with the button here.':
+    'O importa una grabación que tengas, con el botón de aquí.',
+  'No simulator at hand? The built-in aircraft flies a session: ':
+    '¿Sin simulador a mano? El avión incorporado vuela una sesión: ',
+  'Check by check': 'Criterio a criterio',
+  'Checks that changed, the most first': 'Criterios que cambiaron, los que más primero',
+  'Checks that stayed as they were': 'Criterios que siguieron igual',
   Trend: 'Evolución',
   'There is no finished leg to tell a trend from.': 'No hay ningún tramo terminado del que ver una evolución.',
   'Legs in a row good or better': 'Tramos seguidos con bien o mejor',

@@ -54,7 +54,7 @@ export const setup = {
   'Dropped: {parts}': 'Descartados: {parts}',
   no: 'no',
   yes: 'sí',
-  balls: 'anchos de bola',
+  'ball widths': 'anchos de bola',
   sent: 'enviado',
   'worked out here': 'calculado aquí',
   missing: 'falta',
