@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { afterEach, test } from 'node:test';
 import { told } from '../static/pure/phrase.js';
 import { cardText, setLanguage } from '../static/pure/text.js';
-import { wordsOf } from '../static/pure/voice.js';
+import { readOf, wordsOf } from '../static/pure/voice.js';
 import * as de from '../static/text/de.js';
 import * as es from '../static/text/es.js';
 import { languages } from '../static/text/languages.js';
@@ -61,6 +61,15 @@ test('a text of a user’s own card stays as it is written', () => {
   assert.equal(cardText('constructor'), 'constructor');
   const phrase = { code: 'Bank {bank}, my way', args: { bank: { value: 47 } }, text: 'Bank 47, my way' };
   assert.equal(told(phrase), 'Bank 47, my way');
+});
+
+test('the figures of a heading are said one by one, and read together', () => {
+  const phrase = { code: 'Level on {heading}', args: { heading: '3 6 0' }, text: 'Level on 3 6 0' };
+  const cue = { time: 0, kind: 'cue', id: 'cue-180', words: phrase.text, tone: '', turn: 170, phrase };
+  const call = /** @type {import('../static/types.d.ts').Callout} */ (cue);
+  assert.deepEqual([wordsOf(call), readOf(call)], ['Level on 3 6 0', 'Level on 360']);
+  setLanguage('es');
+  assert.equal(readOf(call), 'Alas niveladas, 360');
 });
 
 test('what a card has said with numbers is translated as the card has it', () => {

@@ -9,7 +9,7 @@ import { bandWords } from '../pure/check.js';
 import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
-import { ofCue, wordsOf } from '../pure/voice.js';
+import { ofCue, readOf } from '../pure/voice.js';
 import { mark, markShape } from './mark.js';
 
 /**
@@ -155,7 +155,7 @@ export function calloutTable(flight, go) {
         return h('tr', {},
           h('td', { class: 'number' }, when),
           h('td', { class: 'number' }, withUnit(turned(flight, c), '°')),
-          h('th', { scope: 'row' }, c.words === '' ? t('(over)') : wordsOf(c)),
+          h('th', { scope: 'row' }, c.words === '' ? t('(over)') : readOf(c)),
           h('td', {}, t(kinds[c.kind])),
           h('td', {}, timing(flight, c)),
         );

@@ -16,6 +16,7 @@ import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
+import { printed } from './de/print.js';
 import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
@@ -23,7 +24,7 @@ import { stream } from './de/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, brief, setup];
+export const parts = [panel, sessions, brief, setup, printed];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

@@ -15,6 +15,7 @@ import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
 import { panel } from './es/panel.js';
 import { plan } from './es/plan.js';
+import { printed } from './es/print.js';
 import { spoken } from './es/said.js';
 import { sessions } from './es/sessions.js';
 import { setup } from './es/setup.js';
@@ -22,7 +23,7 @@ import { stream } from './es/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, brief, setup];
+export const parts = [panel, sessions, brief, setup, printed];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
