@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"regexp"
@@ -9,6 +10,9 @@ import (
 	"unicode"
 	"unicode/utf8"
 )
+
+// LanguageCodes are the languages there are (ISO 639-1), English first.
+var LanguageCodes = []string{"en", "de", "es"}
 
 // A Language says sentences otherwise than in English. The nil Language is English. Its tables are those of the pages,
 // so that a sentence has one translation; see halfturn/web/languages. A value is not changed once it is used.
@@ -58,6 +62,24 @@ func (l *Language) In(p Phrase) Phrase {
 	return p
 }
 
+// Error writes an error: a sentence of the table is put into the language, with what stands before it as it is.
+func (l *Language) Error(err error) string {
+	all := err.Error()
+	if l == nil {
+		return all
+	}
+	if p := OfError(err); p.code != "" {
+		return l.Say(p)
+	}
+	var e *Error
+	if errors.As(err, &e) {
+		if before, ok := strings.CutSuffix(all, e.Error()); ok {
+			return before + l.Say(e.phrase)
+		}
+	}
+	return all
+}
+
 // Text returns a text of a shipped card, guide or table in the language.
 func (l *Language) Text(english string) string {
 	if l != nil && l.Texts[english] != "" {
@@ -75,7 +97,9 @@ func (l *Language) Word(english string) string {
 }
 
 // Wordf formats words without a code, with values that are in the language already.
-func (l *Language) Wordf(english string, args ...any) string { return fmt.Sprintf(l.Word(english), args...) }
+func (l *Language) Wordf(english string, args ...any) string {
+	return fmt.Sprintf(l.Word(english), args...)
+}
 
 func (l *Language) argument(a *Arg, how string) string {
 	switch a.kind {

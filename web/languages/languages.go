@@ -18,7 +18,7 @@ import (
 )
 
 // Codes are the languages there are, English first.
-var Codes = []string{"en", "de", "es"}
+var Codes = phrase.LanguageCodes
 
 // texts are the tables by the texts of cards, guides and tables. The keys of the
 // others are the English words.

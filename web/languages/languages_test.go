@@ -107,7 +107,7 @@ func TestWords(t *testing.T) {
 func asked(t *testing.T) map[string]string {
 	t.Helper()
 	all := map[string]string{}
-	for _, dir := range []string{"coach/print", "coach/debrief", "cmd"} {
+	for _, dir := range []string{"coach/print", "coach/stored", "coach/debrief", "coach/grading", "cmd"} {
 		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, d fs.DirEntry, err error) error {
 			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 				return err
@@ -171,14 +171,14 @@ func TestLoad(t *testing.T) {
 	}
 	module := "export const form = { name: 'Deutsch', locale: 'de-DE', point: ',', group: '.', ungrouped: 3 };"
 	for table, wrong := range map[string]string{
-		"":                                        "exports nothing",
-		"export const a = {\n  b: c,\n};":          "line 2: a string must stand here",
-		"export const a = {\n  b: 'c'\n};":         "line 3: a comma must follow the words",
-		"export const a = {\n  b 'c',\n};":         "line 2: a colon must follow the key",
-		"export const a = {\n  b: `${c}`,\n};":     "line 2: there is no constant c",
-		"export const a = {\n  b: 'c\n',\n};":      "line 2: a string has an escape or a line end",
+		"":                                          "exports nothing",
+		"export const a = {\n  b: c,\n};":           "line 2: a string must stand here",
+		"export const a = {\n  b: 'c'\n};":          "line 3: a comma must follow the words",
+		"export const a = {\n  b 'c',\n};":          "line 2: a colon must follow the key",
+		"export const a = {\n  b: `${c}`,\n};":      "line 2: there is no constant c",
+		"export const a = {\n  b: 'c\n',\n};":       "line 2: a string has an escape or a line end",
 		"export const a = {\n b: 'c',\n b: 'd',\n}": `line 3: the key "b" stands twice`,
-		"export const a = {\n  b: 'c":              "line 2: a string has no end",
+		"export const a = {\n  b: 'c":               "line 2: a string has no end",
 	} {
 		files := fstest.MapFS{"text/de.js": {Data: []byte(module)}, "text/de/a.js": {Data: []byte(table)}}
 		if _, err := languages.Load(files, "de"); err == nil || err.Error() != "text/de/a.js: "+wrong {

@@ -32,4 +32,6 @@ export const printed = {
   again: 'noch einmal',
   'no aircraft card': 'keine Flugzeugkarte',
   'none flown': 'keines geflogen',
+  'Leg %d': 'Teil %d',
+  '%s at %s': '%s bei %s',
 };

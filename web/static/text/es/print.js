@@ -32,4 +32,6 @@ export const printed = {
   again: 'otra vez',
   'no aircraft card': 'sin ficha de avión',
   'none flown': 'ninguno volado',
+  'Leg %d': 'Tramo %d',
+  '%s at %s': '%s a los %s',
 };
