@@ -6,6 +6,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+
+	"halfturn/stream/phrase"
 )
 
 // Version is Halfturn's own, as in CHANGELOG.md.
@@ -16,6 +18,7 @@ type Streams struct {
 	In       io.Reader // what is typed; nil where there is no terminal
 	Out, Err io.Writer
 	Env      func(string) (string, bool)
+	Language *phrase.Language // of what is printed; nil is English
 }
 
 // A UsageError is a wrong call, not a failure.

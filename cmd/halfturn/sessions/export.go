@@ -59,7 +59,7 @@ func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return err
 	}
-	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student}
+	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student, Language: s.Language}
 	if stored.In(data, rec) && e.Format == "pdf" && stored.HasLogbook(data) {
 		b := bookFlags{Config: e.Config, Data: data}
 		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }

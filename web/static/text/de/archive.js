@@ -45,7 +45,7 @@ export const archive = {
     '2031-05-04T10:15:30',
 
   'import.size':
-    '{why}; sie wird nicht eingelesen (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
+    '{why}; sie wird nicht importiert (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
   'import.sessions':
     'die Aufzeichnung enthält mehr als {most} Sitzungen, eine neue nach jeweils {silence} Stille; sie wird nicht ' +
     'eingelesen (halfturn sessions import --most-sessions erlaubt mehr)',
@@ -101,7 +101,7 @@ export const archive = {
   'verdict.not-measured': 'nicht gemessen',
   'differs.of-leg': 'Teil',
   'differs.of-maneuver': 'Manöver',
-  'differs.of-standard': 'Maßstab',
+  'differs.of-standard': 'Standard',
   'differs.of-outcome': 'Ausgang',
   'differs.of-verdict': 'Urteil',
   'differs.of-score': 'Punkte',
@@ -123,7 +123,7 @@ export const archive = {
   'differs.no-value-in': '{verdict}, kein Wert ({wanted})',
 
   'choice.maneuver': 'es gibt keine Manöverkarte {name}; es gibt: {names}',
-  'choice.standard': 'es gibt keinen Maßstab {name}; es gibt: {names}',
+  'choice.standard': 'es gibt keinen Standard {name}; es gibt: {names}',
   'choice.aircraft': 'es gibt keine Flugzeugkarte {name}; es gibt: {names}',
 
   'path.no-aircraft': 'es ist keine Flugzeugkarte gewählt',
