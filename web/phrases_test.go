@@ -197,6 +197,6 @@ func (p phrases) setup(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, g := range guides {
-		p.add("guides", append([]string{g.Title, g.Port, g.Quality, g.Notes}, g.Steps...)...)
+		p.add("guides", append([]string{g.Title, g.Short, g.Say, g.Port, g.Quality, g.Notes}, g.Steps...)...)
 	}
 }

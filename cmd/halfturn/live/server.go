@@ -33,6 +33,7 @@ import (
 	"halfturn/web/desk"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
+	"halfturn/web/show"
 	"halfturn/web/speech"
 )
 
@@ -56,6 +57,7 @@ type Server struct {
 	book     *archive.Archive
 	writer   *queue.Writer
 	replays  *replay.Manager
+	show     *show.Show
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	owned    *lock.Lock      // on the data directory; nil while it is not held
 }
@@ -248,6 +250,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	case <-ctx.Done():
 	case err = <-failed:
 	}
+	s.show.Close()
 	s.desk.Stopping()
 	err = errors.Join(err, s.listener.Close())
 	s.replays.Close()

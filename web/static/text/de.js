@@ -12,6 +12,8 @@ import { debrief } from './de/debrief.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
+import { first } from './de/first.js';
+import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
 import { server } from './de/server.js';
@@ -22,7 +24,7 @@ import { stream } from './de/stream.js';
 import { told } from './de/told.js';
 
 /** Each key is in exactly one of them. @type {ReadonlyArray<Readonly<Record<string, string>>>} */
-export const parts = [panel, sessions, brief, cards, debrief, guides, server, setup, spoken, told];
+export const parts = [panel, sessions, brief, cards, debrief, first, guides, server, setup, spoken, told];
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = Object.assign({}, ...parts);
@@ -37,6 +39,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...measure,
   ...plan,
   ...stream,
 };
