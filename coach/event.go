@@ -71,7 +71,7 @@ type Callout struct {
 	Kind  string  `json:"kind"`
 	ID    string  `json:"id"`    // of the check, checkpoint or limit it is about
 	Words string  `json:"words"` // at most five words, "" for tones only
-	// Phrase holds the same words where they are a sentence of the program's, not of a card.
+	// Phrase holds the same words where they have arguments, or are a sentence of the program's.
 	Phrase phrase.Phrase `json:"phrase,omitzero"`
 	Tone   string        `json:"tone"` // "met", "missed", "safety" or ""
 	Turn   float64       `json:"turn"`

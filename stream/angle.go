@@ -4,14 +4,14 @@ import "math"
 
 // Wrap360 brings an angle in degrees into [0, 360).
 func Wrap360(deg float64) float64 {
-	if deg >= 0 && deg < 360 { // as nearly always
+	if deg >= 0 && deg < 360 { // the usual case
 		return deg
 	}
 	deg = math.Mod(deg, 360)
 	if deg < 0 {
 		deg += 360
 	}
-	if deg >= 360 { // a tiny negative rounds up
+	if deg >= 360 { // a tiny negative value rounds up to 360
 		deg = 0
 	}
 	return deg

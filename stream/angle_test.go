@@ -21,10 +21,10 @@ func TestWrap(t *testing.T) {
 	}
 	for _, test := range tests {
 		if got := stream.Wrap360(test.in); math.Abs(got-test.in360) > 1e-9 || got < 0 || got >= 360 {
-			t.Errorf("Wrap360(%v) = %v, want %v", test.in, got, test.in360)
+			t.Errorf("Wrap360(%v) = %v; must be %v", test.in, got, test.in360)
 		}
 		if got := stream.Wrap180(test.in); math.Abs(got-test.in180) > 1e-9 || got < -180 || got >= 180 {
-			t.Errorf("Wrap180(%v) = %v, want %v", test.in, got, test.in180)
+			t.Errorf("Wrap180(%v) = %v; must be %v", test.in, got, test.in180)
 		}
 	}
 }

@@ -50,25 +50,25 @@ type Info struct {
 	Carry    float64 // s for which a value that came in a message of its own may be used, see below
 
 	Circular bool // an angle in [0, 360): brought into range instead of refused
-	Signed   bool // an angle in [−180, 180): the way from one to another is the short one
-	Flag     bool // 0 or 1: whatever is not 0 is sent as 1, and nothing lies between
+	Signed   bool // an angle in [−180, 180): differences go the short way around
+	Flag     bool // 0 or 1: any other value counts as 1
 	Sided    bool // changes its sign with the direction of the turn
 	Vital    bool // nothing can be coached without it
 }
 
-// How long, in seconds of receive time, a value is carried along that a sender gives in a message of its own. The
-// limit covers one lost message at the usual rate of its group (rates: see the decoders; the limits are common
+// How long, in seconds of receive time, a value that came in a message of its own is used. The limit covers one lost
+// message at the usual rate of its group (rates: see the decoders; the limits are common
 // practice, no source).
 const (
-	fast   = 0.5 // attitude, body rates, load factors, flow angles, ball, controls: 4 to 60 messages a second
-	speeds = 1.5 // airspeeds and vertical speed: 1 to 10 a second, worthless when old
-	places = 2.5 // position, altitude, height, ground speed and track: one a second
+	fast   = 0.5 // attitude, body rates, load factors, flow angles, ball, controls: 4 to 60 messages per second
+	speeds = 1.5 // airspeeds and vertical speed: 1 to 10 per second, useless when old
+	places = 2.5 // position, altitude, height, ground speed and track: one per second
 	slow   = 5.0 // throttle, engine, flags: change seldom
 )
 
-// The ranges are wide on purpose: they catch nonsense, not bad flying. Positive are: nose up, right wing down, climb,
-// north, east, wind from the right, ball to the right, force and rate to the right or up, stick aft or right, right
-// pedal. A load factor is the specific force in g, +1 along the normal axis in level flight.
+// The ranges are wide on purpose: they catch impossible values, not bad flying. Positive directions: nose up, right
+// wing down, climb, north, east, wind from the right, ball to the right, force and rate to the right or up, stick aft
+// or right, right pedal. A load factor is the specific force in g, +1 along the normal axis in level flight.
 var table = [NumChannels]Info{
 	Time: {Name: "time", Title: "time", Unit: "s", Min: 0, Max: 1e10, Carry: fast, Vital: true}, // also since 1970
 	Heading: {Name: "heading", Title: "heading", Unit: "°", Min: 0, Max: 360, Carry: fast,

@@ -72,7 +72,7 @@ func TestMirror(t *testing.T) {
 	}
 	want := []string{"bank", "sideslip", "ball", "lateral-load", "roll-rate", "yaw-rate", "aileron", "rudder"}
 	if !slices.Equal(changed, want) {
-		t.Errorf("%v change their sign, want %v", changed, want)
+		t.Errorf("%v change their sign; must be %v", changed, want)
 	}
 	if m.Mirror(); m != s {
 		t.Error("mirrored twice it is another sample")
@@ -82,7 +82,7 @@ func TestMirror(t *testing.T) {
 func TestSet(t *testing.T) {
 	set := stream.Set(0).With(stream.Paused).With(stream.Time).With(stream.Bank)
 	if got, want := set.Names(), []string{"time", "bank", "paused"}; !slices.Equal(got, want) {
-		t.Errorf("names %v, want %v", got, want)
+		t.Errorf("names %v; must be %v", got, want)
 	}
 	if set = set.Without(stream.Bank); set.Has(stream.Bank) || !set.Has(stream.Time) || !set.Has(stream.Paused) {
 		t.Errorf("without bank: %v", set.Names())

@@ -1,5 +1,5 @@
-// Package stream holds what a flight simulator says of itself at one moment: the sample, and the table of its
-// channels. It is pure.
+// Package stream holds the state of a flight simulator at one moment, the sample, and the table of its channels. It is
+// pure.
 //
 // The packages below it take a datagram to a sample: wire decodes, timebase orders, derive fills in, pipeline runs
 // these one after the other. ingest has the sockets.

@@ -94,7 +94,7 @@ func TestSampleLerp(t *testing.T) {
 		b.Put(test.channel, test.b)
 		s.Lerp(&a, &b, test.f)
 		if got := s.Value(test.channel); math.Abs(got-test.want) > 1e-9 {
-			t.Errorf("%v from %v to %v at %v: %v, want %v", test.channel, test.a, test.b, test.f, got, test.want)
+			t.Errorf("%v from %v to %v at %v: %v; must be %v", test.channel, test.a, test.b, test.f, got, test.want)
 		}
 	}
 	var a, b, s stream.Sample
@@ -123,12 +123,12 @@ func TestRefusedValues(t *testing.T) {
 	s.Put(stream.Airspeed, -1)
 	s.Derive(stream.Heading, math.NaN())
 	if c, v, ok := s.TakeRefused(); c != stream.Pitch || v != 91 || !ok {
-		t.Errorf("%v of %v, %v; want 91 of pitch", v, c, ok)
+		t.Errorf("%v of %v, %v; must be 91 of pitch", v, c, ok)
 	}
 	s.Refuse(stream.Time, math.NaN())
 	s.Derive(stream.Pitch, 500)
 	if c, v, ok := s.TakeRefused(); c != stream.Time || v == v || !ok {
-		t.Errorf("%v of %v, %v; want not a number, of time", v, c, ok)
+		t.Errorf("%v of %v, %v; must be not a number, of time", v, c, ok)
 	}
 	if s.Bad != 1<<stream.Bank|1<<stream.Pitch|1<<stream.Airspeed|1<<stream.Time {
 		t.Errorf("bad are %v", s.Bad.Names())

@@ -182,7 +182,7 @@ func filterOf(r *http.Request) (f logbook.Filter, err error) {
 	}
 	if s := q.Get("limit"); s != "" {
 		if f.Limit, err = strconv.Atoi(s); err != nil || f.Limit < 1 || f.Limit > 200 {
-			return f, guard.Misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; allowed: 1 to 200")
+			return f, guard.Misuse(http.StatusBadRequest, "limit is "+strconv.Quote(s)+"; must be between 1 and 200")
 		}
 	}
 	return f, nil
@@ -290,7 +290,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 	kind, ok := ExportFormats[e.Format]
 	if !ok {
 		return guard.Misuse(http.StatusBadRequest,
-			"format is "+strconv.Quote(e.Format)+"; allowed: csv, gpx, json, kml, parquet")
+			"format is "+strconv.Quote(e.Format)+"; must be csv, gpx, json, kml or parquet")
 	}
 	return s.send(w, r, e, kind, "."+e.Format)
 }
@@ -298,7 +298,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
 	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
-		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; allowed: a4, letter")
+		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; must be a4 or letter")
 	}
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }

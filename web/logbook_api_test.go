@@ -135,8 +135,8 @@ func TestLogbookAsked(t *testing.T) {
 		{"/api/sessions?grade=super", 400, "must be unable, fair, good or excellent"},
 		{"/api/sessions?from=yesterday", 400, "year-month-day"},
 		{"/api/sessions?to=2031-13-01", 400, "year-month-day"},
-		{"/api/sessions?limit=0", 400, "1 to 200"},
-		{"/api/sessions?limit=1e9", 400, "1 to 200"},
+		{"/api/sessions?limit=0", 400, "between 1 and 200"},
+		{"/api/sessions?limit=1e9", 400, "between 1 and 200"},
 		{"/api/sessions?after=x", 400, "next of the answer before"},
 		{"/api/sessions/trend", 200, `"legs":2`},
 		{"/api/sessions/trend?maneuver=loop", 200, `"maneuver":null`},
@@ -149,11 +149,11 @@ func TestLogbookAsked(t *testing.T) {
 		{"/api/students", 200, `["Ada Example"]`},
 		{"/api/sessions/" + id + "/export?format=csv", 200, id + " csv 0"},
 		{"/api/sessions/" + id + "/export?format=gpx&leg=2", 200, id + " gpx 2"},
-		{"/api/sessions/" + id + "/export?format=exe", 400, "allowed: csv, gpx, json, kml, parquet"},
+		{"/api/sessions/" + id + "/export?format=exe", 400, "must be csv, gpx, json, kml or parquet"},
 		{"/api/sessions/" + id + "/export?format=csv&leg=-1", 400, "count from 1"},
 		{"/api/sessions/nobody/export?format=csv", 404, "there is no session"},
 		{"/api/sessions/" + id + "/print.pdf?paper=letter", 200, id + " pdf 0 letter"},
-		{"/api/sessions/" + id + "/print.pdf?paper=napkin", 400, "a4, letter"},
+		{"/api/sessions/" + id + "/print.pdf?paper=napkin", 400, "must be a4 or letter"},
 	} {
 		w := request(s, http.MethodGet, c.target, "", nil)
 		if w.Code != c.status || !strings.Contains(w.Body.String(), c.want) {

@@ -172,7 +172,7 @@ func TestSessionsRefuse(t *testing.T) {
 		{[]string{"sessions", "export", "../../etc/passwd", "--data", data}, "neither a session"},
 		{[]string{"sessions", "export", "..", "--data", data}, "is a folder"},
 		{[]string{"sessions", "export", recordedFlight, "--leg", "99"}, "there is no leg 99"},
-		{[]string{"sessions", "import", "main.go", "--data", data}, "expected a pcap or pcapng"},
+		{[]string{"sessions", "import", "main.go", "--data", data}, "must be a pcap or pcapng"},
 		{[]string{"sessions", "regrade", recordedFlight, "--against", "main.go"}, "holds no grades"},
 	}
 	for _, test := range tests {

@@ -107,9 +107,9 @@ func (p *Path) finish() {
 // beyond the ends.
 func (p *Path) At(turn float64) Point {
 	n := len(p.Points) - 1
-	turn = math.Max(0, math.Min(turn, p.Points[n].Turn))
+	turn = max(0, min(turn, p.Points[n].Turn))
 	i := min(int(turn), n-1)
-	a, b := p.Points[i], p.Points[i+1]
+	a, b := &p.Points[i], &p.Points[i+1]
 	f := (turn - a.Turn) / (b.Turn - a.Turn)
 	mix := func(x, y float64) float64 {
 		if f == 0 { // keeps an infinite radius from turning into NaN
@@ -126,7 +126,7 @@ func (p *Path) At(turn float64) Point {
 // TimeAt returns the time at a turn angle, s, as At does, and the turn angle within the path that it belongs to.
 func (p *Path) TimeAt(turn float64) (at, time float64) {
 	n := len(p.Points) - 1
-	turn = math.Max(0, math.Min(turn, p.Points[n].Turn))
+	turn = max(0, min(turn, p.Points[n].Turn))
 	i := min(int(turn), n-1)
 	a, b := &p.Points[i], &p.Points[i+1]
 	f := (turn - a.Turn) / (b.Turn - a.Turn)

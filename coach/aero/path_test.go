@@ -132,19 +132,19 @@ func TestErrorsSayWhatLimits(t *testing.T) {
 		apex float64
 		want string
 	}{
-		{"turn", Program{Turn: 5}, good, at, 148, "turn 5°"},
+		{"turn", Program{Turn: 5}, good, at, 148, "turn is 5°"},
 		{"no knots", Program{Turn: 180}, good, at, 148, "no knot between"},
-		{"order", Program{Turn: 180, Knots: []Knot{{90, 60, 0}, {45, 45, 1}}}, good, at, 148, "knot 2 at 45°"},
-		{"not a number", Program{Turn: 180, Knots: []Knot{{90, math.NaN(), 0}}}, good, at, 148, "bank NaN"},
-		{"nose share", Program{Turn: 180, Knots: []Knot{{90, 60, 1.2}}}, good, at, 148, "nose 1.2"},
+		{"order", Program{Turn: 180, Knots: []Knot{{90, 60, 0}, {45, 45, 1}}}, good, at, 148, "knot 2 is at 45°"},
+		{"not a number", Program{Turn: 180, Knots: []Knot{{90, math.NaN(), 0}}}, good, at, 148, "bank is NaN"},
+		{"nose share", Program{Turn: 180, Knots: []Knot{{90, 60, 1.2}}}, good, at, 148, "nose is 1.2"},
 		{"banked start", Program{Turn: 180, Knots: []Knot{{0, 10, 0}, {90, 60, 0}}}, good, at, 148, "starts level"},
 		{"banked exit", Program{Turn: 180, Knots: []Knot{{90, 60, 0}, {180, 10, 0}}}, good, at, 148, "wings level"},
 		{"roll-in past 90", Program{Turn: 180, Knots: []Knot{{90, 100, 0}}}, good, at, 148, "at most 89"},
-		{"entry speed", ok, good, Entry{Airspeed: 0, Altitude: 8000}, 148, "entry airspeed 0 kt"},
+		{"entry speed", ok, good, Entry{Airspeed: 0, Altitude: 8000}, 148, "entry airspeed is 0 kt; must be between"},
 		{"entry altitude", ok, good, Entry{Airspeed: 220, Altitude: 1e6}, 148, "entry altitude"},
-		{"stall over entry", ok, Airplane{Stall: 230}, at, 148, "stall speed 230"},
+		{"stall over entry", ok, Airplane{Stall: 230}, at, 148, "stall speed is 230 kt; must be 0"},
 		{"polar", ok, Airplane{LiftToDrag: -1}, at, 148, "lift-to-drag"},
-		{"apex over entry", ok, good, at, 230, "apex airspeed 230"},
+		{"apex over entry", ok, good, at, 230, "apex airspeed is 230 kt; must be more than 0"},
 		{"apex under half the stall", ok, good, at, 30, "check the aircraft card"},
 		{"apex out of reach", ok, Airplane{Stall: 120}, at, 62, "reference path: "},
 		{"stalls", ok, Airplane{Stall: 140}, at, 130, "stalls at"},
@@ -159,7 +159,7 @@ func TestErrorsSayWhatLimits(t *testing.T) {
 			}
 		})
 	}
-	if _, err := Fly(ok, good, at, 80); err == nil || !strings.Contains(err.Error(), "nose 80°") {
+	if _, err := Fly(ok, good, at, 80); err == nil || !strings.Contains(err.Error(), "at 80°; must be between") {
 		t.Errorf("a nose of 80° must be refused, got %v", err)
 	}
 	if _, err := Fly(Program{Turn: 180, Knots: []Knot{{20, 80, 1}, {90, 85, 1}}}, good, at, 60); err == nil ||

@@ -165,24 +165,24 @@ func (p Program) compile() (*curve, error) {
 // at the start and at the end.
 func (p Program) ends() (banked []Knot, first, last float64, err error) {
 	if !(p.Turn >= 10 && p.Turn <= 1080) {
-		return nil, 0, 0, fmt.Errorf("program: turn %g°: want 10 to 1080", p.Turn)
+		return nil, 0, 0, fmt.Errorf("program: turn is %g°; must be between 10 and 1080", p.Turn)
 	}
 	if !(p.Level >= 0 && p.Level <= 0.9) {
-		return nil, 0, 0, fmt.Errorf("program: level %g: want 0 to 0.9", p.Level)
+		return nil, 0, 0, fmt.Errorf("program: level is %g; must be between 0 and 0.9", p.Level)
 	}
 	prev := -1.0
 	for i, k := range p.Knots {
 		switch {
 		case !(k.Turn >= 0 && k.Turn <= p.Turn && k.Turn > prev):
-			err = fmt.Errorf("program: knot %d at %g°: want rising turn angles from 0 to %g", i+1, k.Turn, p.Turn)
+			err = fmt.Errorf("program: knot %d is at %g°; turn angles must rise from 0 to %g", i+1, k.Turn, p.Turn)
 		case !(k.Nose >= lowestShare && k.Nose <= 1):
-			err = fmt.Errorf("program: knot %d at %g°: nose %g: want -2 to 1", i+1, k.Turn, k.Nose)
+			err = fmt.Errorf("program: knot %d at %g°: nose is %g; must be between -2 and 1", i+1, k.Turn, k.Nose)
 		case k.Turn == 0 && (k.Bank != 0 || k.Nose != 0):
 			err = fmt.Errorf("program: knot %d: at 0° bank and nose must be 0: the leg starts level", i+1)
 		case k.Turn == p.Turn && k.Bank != 0:
-			err = fmt.Errorf("program: knot %d: bank %g at the full turn: want 0, wings level", i+1, k.Bank)
+			err = fmt.Errorf("program: knot %d: bank is %g at the full turn; must be 0, wings level", i+1, k.Bank)
 		case k.Turn > 0 && k.Turn < p.Turn && !(k.Bank >= 1 && k.Bank <= 120):
-			err = fmt.Errorf("program: knot %d at %g°: bank %g: want 1 to 120", i+1, k.Turn, k.Bank)
+			err = fmt.Errorf("program: knot %d at %g°: bank is %g; must be between 1 and 120", i+1, k.Turn, k.Bank)
 		}
 		if err != nil {
 			return nil, 0, 0, err
@@ -199,13 +199,12 @@ func (p Program) ends() (banked []Knot, first, last float64, err error) {
 
 func bankedEnds(ks []Knot) error {
 	if len(ks) == 0 {
-		return fmt.Errorf("program: no knot between start and full turn: want at least one with its bank")
+		return fmt.Errorf("program: no knot between start and full turn; there must be one at least, with its bank")
 	}
 	for _, k := range []Knot{ks[0], ks[len(ks)-1]} {
 		if k.Bank > 89 {
-			return fmt.Errorf("program: knot at %g°: bank %g: want at most 89 where the roll-in "+
-				"ends and the roll-out starts",
-				k.Turn, k.Bank)
+			return fmt.Errorf("program: knot at %g°: bank is %g; must be at most 89 where the roll-in ends and the "+
+				"roll-out starts", k.Turn, k.Bank)
 		}
 	}
 	return nil

@@ -133,12 +133,12 @@ func TestRegainRefuses(t *testing.T) {
 		slowest float64
 		want    string
 	}{
-		{"power", wingOver(75), turbopropA, Entry{Airspeed: 220, Power: -1}, 148, "power -1"},
+		{"power", wingOver(75), turbopropA, Entry{Airspeed: 220, Power: -1}, 148, "power is -1"},
 		{"added power", wingOver(75), turbopropA, Entry{Airspeed: 220, Added: -2}, 148, "-2 more"},
-		{"level", Program{Turn: 180, Knots: []Knot{{45, 45, 1}}, Level: 1}, turbopropA, at, 148, "level 1"},
+		{"level", Program{Turn: 180, Knots: []Knot{{45, 45, 1}}, Level: 1}, turbopropA, at, 148, "level is 1"},
 		{"stalls", wingOver(75), Airplane{Stall: 140}, at, 141, "stalls at"},
 		{"too heavy", wingOver(75), Airplane{Stall: 84, LoadLimit: 1.5}, at, 148, "over the limit of 1.5 g"},
-		{"apex over entry", wingOver(75), turbopropA, at, 230, "apex airspeed 230"},
+		{"apex over entry", wingOver(75), turbopropA, at, 230, "apex airspeed is 230"},
 	} {
 		t.Run(r.name, func(t *testing.T) {
 			if _, err := Regain(r.p, r.a, r.e, r.slowest, 0); err == nil || !strings.Contains(err.Error(), r.want) {

@@ -17,7 +17,7 @@ func LoadFactor(bank float64) float64 {
 // stall × √n. At zero or negative load factor the wing carries nothing and it is 0.
 // Source: Pilot's Handbook of Aeronautical Knowledge, load factors and stalling speeds.
 func StallSpeed(stall, loadFactor float64) float64 {
-	return stall * math.Sqrt(math.Max(0, loadFactor))
+	return stall * math.Sqrt(max(0, loadFactor))
 }
 
 // TurnRate returns the rate (°/s) of a level coordinated turn from true airspeed (kt) and

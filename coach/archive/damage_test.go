@@ -22,28 +22,6 @@ import (
 	"halfturn/coach/who"
 )
 
-// sat is a closed data directory with three sessions, all kept in their folders too.
-func sat(t *testing.T) (data string, was everything) {
-	t.Helper()
-	data = t.TempDir()
-	b, err := Open(data, Options{Engine: sqlite.Engine{}, Version: "1.2"})
-	must(t, err)
-	for n := range 3 {
-		id := entered(t, b, began.Add(time.Duration(n)*time.Hour), fmt.Sprintf("Student %d", n))
-		r := reportOf(id, flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), flight(2, coach.Finished,
-			coach.Missed, coach.Fair, 70, ""))
-		must(t, b.Keep(id, r), b.End(id, began.Add(time.Duration(n)*time.Hour+time.Minute)))
-		_, err := b.Save(id, r)
-		must(t, err)
-		_, err = b.Remark(who.Owner(), id, logbook.Remark{Words: fmt.Sprintf("remark number %d", n), By: "instructor",
-			At: began})
-		must(t, err)
-	}
-	was = whole(t, b)
-	must(t, b.Close())
-	return data, was
-}
-
 // However the file is damaged, it is moved aside and rebuilt from the folders, and nothing is lost.
 func TestDamaged(t *testing.T) {
 	spoil := func(at int64, with []byte) func(t *testing.T, name string) {

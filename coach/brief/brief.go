@@ -37,6 +37,8 @@ func New(p *plan.Plan) *Sheet {
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
 	if path != nil {
+		b.Notes = append(b.Notes, phrase.BeginsAt.Of(phrase.Number("altitude", plan.Altitude, 0, "ft"),
+			phrase.Number("step", 1000, 0, "ft")))
 		for i := range path.Points {
 			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
 		}
@@ -53,15 +55,15 @@ func New(p *plan.Plan) *Sheet {
 }
 
 // headingAfter names the heading after a turn, which before the flight has no number.
-func headingAfter(turn float64) string {
+func headingAfter(turn float64) phrase.Arg {
+	name := phrase.NewHeading
 	switch turn {
 	case 180:
-		return "the opposite heading"
+		name = phrase.OppositeHeading
 	case 360:
-		return "the entry heading"
-	default:
-		return "the new heading"
+		name = phrase.EntryHeading
 	}
+	return phrase.Part("heading", name.Of())
 }
 
 func briefPoint(p *plan.Plan, q *aero.Point) Point {

@@ -158,7 +158,7 @@ func TestBriefsAreWhole(t *testing.T) {
 				c.Name, len(b.Cautions), len(b.Said), len(b.Usual), len(b.Gates))
 		}
 		for _, s := range b.Said {
-			if strings.ContainsAny(s.Words, "{}") {
+			if strings.ContainsAny(s.Words.String(), "{}") {
 				t.Errorf("%s: %q", c.Name, s.Words)
 			}
 		}
@@ -196,7 +196,7 @@ func TestBriefSaysWhatIsForbidden(t *testing.T) {
 	if len(b.Plan.Warnings) != 1 || !b.Plan.Warnings[0].Is(phrase.BankNormal) {
 		t.Errorf("it warns of %v", b.Plan.Warnings)
 	}
-	if len(b.Notes) != 1 || !b.Notes[0].Is(phrase.Parachutes) { // 14 CFR 91.307(c)
+	if len(b.Notes) != 2 || !b.Notes[0].Is(phrase.Parachutes) { // 14 CFR 91.307(c)
 		t.Errorf("it notes %v", b.Notes)
 	}
 	if b := briefOf(t, "lazy-eight", a); len(b.Plan.Warnings) != 0 {

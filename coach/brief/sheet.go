@@ -102,7 +102,7 @@ type Mistake struct {
 
 // A Cue is what is said before a turn angle.
 type Cue struct {
-	Turn  float64 `json:"turn"`
-	Label string  `json:"label"`
-	Words string  `json:"words"`
+	Turn  float64       `json:"turn"`
+	Label string        `json:"label"`
+	Words phrase.Phrase `json:"words"`
 }

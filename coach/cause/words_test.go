@@ -74,7 +74,7 @@ func TestLeadWords(t *testing.T) {
 		"clearing-turns":        "when the degrees to go are half the bank",
 		"wing-over":             "45° of bank are left with 45° of turn to go",
 		"lazy-eight":            "15° of bank are left with 45° of turn to go",
-		"chandelle-traditional": "39° of bank are left with 45° of turn to go",
+		"chandelle-traditional": "38° of bank are left with 45° of turn to go",
 	} {
 		if _, advice := expectedOf(t, lib, card, "rolled-out-late", nil); !strings.Contains(advice, want) {
 			t.Errorf("%s: %q; must have %q", card, advice, want)

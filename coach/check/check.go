@@ -60,9 +60,12 @@ type Facts struct {
 // A Common is what the checks of several cards work out alike, at the same samples of one station. The zero value is
 // ready for use. It is not safe for concurrent use.
 type Common struct {
-	arcs  spectral.Memory
-	decay struct{ dt, constant, kept float64 }
+	arcs   spectral.Memory
+	decays []decay // of the last interval, one for each time constant
 }
+
+// A decay is what a time constant keeps over an interval, both in s.
+type decay struct{ dt, constant, kept float64 }
 
 // ArcLength is [spectral.ArcLength], remembered.
 func (c *Common) ArcLength(v []float64, fs float64) float64 {
@@ -77,10 +80,17 @@ func (c *Common) Decay(dt, constant float64) float64 {
 	if c == nil {
 		return math.Exp(-dt / constant)
 	}
-	if d := &c.decay; d.dt != dt || d.constant != constant {
-		d.dt, d.constant, d.kept = dt, constant, math.Exp(-dt/constant)
+	if len(c.decays) > 0 && c.decays[0].dt != dt {
+		c.decays = c.decays[:0]
 	}
-	return c.decay.kept
+	for i := range c.decays {
+		if c.decays[i].constant == constant {
+			return c.decays[i].kept
+		}
+	}
+	kept := math.Exp(-dt / constant)
+	c.decays = append(c.decays, decay{dt, constant, kept})
+	return kept
 }
 
 // Passing returns the passing of a turn angle that the checks of the leg share.

@@ -9,7 +9,7 @@ import (
 func TestDecay(t *testing.T) {
 	var none *Common
 	var c Common
-	for _, x := range [][2]float64{{1, 1}, {0.5, 1}, {0.5, 1}, {0.5, 2}, {1, 1}, {0, 1}} {
+	for _, x := range [][2]float64{{1, 1}, {0.5, 1}, {0.5, 1}, {0.5, 2}, {1, 1}, {1, 2}, {1, 1}, {0.5, 2}, {0, 1}} {
 		want := math.Exp(-x[0] / x[1])
 		if c.Decay(x[0], x[1]) != want || none.Decay(x[0], x[1]) != want {
 			t.Errorf("%g s of %g s: %g, without a memory %g; must be %g",

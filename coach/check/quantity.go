@@ -1,7 +1,6 @@
 package check
 
 import (
-	"math"
 	"slices"
 
 	"halfturn/coach/aero"
@@ -161,7 +160,7 @@ func StallMarginAt(s *stream.Sample, stall float64) (float64, bool) {
 	if !ok || !has || stall == 0 {
 		return 0, false
 	}
-	return v - aero.StallSpeed(stall, math.Max(n, 0.25)), true
+	return v - aero.StallSpeed(stall, max(n, 0.25)), true
 }
 
 // PowerAt returns the engine setting as a ratio: throttle, else torque, else N1. Rpm alone says

@@ -1,7 +1,6 @@
 package debrief
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -16,7 +15,7 @@ type Difference struct {
 	Leg     int    `json:"leg"` // in the station's stream, from 1, as graded now; as graded before when it is gone
 	// What differs: "leg", "maneuver", "standard", "outcome", "verdict", "score", "grade", or the id of a check.
 	What   string        `json:"what"`
-	Label  string        `json:"label"` // as read by people
+	Label  phrase.Phrase `json:"label"` // as read by people
 	Was    phrase.Phrase `json:"was"`
 	Is     phrase.Phrase `json:"is"`
 	Turned bool          `json:"turned,omitempty"` // a verdict or grade changed, not only a number
@@ -24,7 +23,7 @@ type Difference struct {
 
 // Words describes it as "leg 2, bank at 90°: near, was met".
 func (d *Difference) Words() phrase.Phrase {
-	return phrase.Differs.Of(phrase.Int("leg", d.Leg), phrase.Part("label", phrase.Plain(d.Label)),
+	return phrase.Differs.Of(phrase.Int("leg", d.Leg), phrase.Part("label", d.Label),
 		phrase.Part("is", d.After()), phrase.Part("was", d.Before()))
 }
 
@@ -81,11 +80,11 @@ func (c *comparison) legs(was, is []*gradedLeg) {
 			c.pair(old, now)
 			continue
 		}
-		c.note("leg", "leg", phrase.NotFound.Of(), phrase.Found.Of(), true)
+		c.note("leg", phrase.TheLeg.Of(), phrase.NotFound.Of(), phrase.Found.Of(), true)
 	}
 	for i, old := range was {
 		if c.leg = i + 1; !old.taken {
-			c.note("leg", "leg", phrase.Found.Of(), phrase.NotFound.Of(), true)
+			c.note("leg", phrase.TheLeg.Of(), phrase.Found.Of(), phrase.NotFound.Of(), true)
 		}
 	}
 }
@@ -101,24 +100,20 @@ func overlapping(list []*gradedLeg, l *gradedLeg) (best *gradedLeg) {
 	return best
 }
 
-func (c *comparison) note(what, label string, was, is phrase.Phrase, turned bool) {
+func (c *comparison) note(what string, label, was, is phrase.Phrase, turned bool) {
 	if !was.Equal(is) {
 		c.list = append(c.list, Difference{c.station, c.leg, what, label, was, is, turned})
 	}
 }
 
-// word notes what is told by a word of the program or by a name.
-func (c *comparison) word(what, was, is string, turned bool) {
-	c.note(what, what, phrase.Plain(was), phrase.Plain(is), turned)
-}
-
 func (c *comparison) pair(was, is *gradedLeg) {
-	c.word("maneuver", was.series.Maneuver, is.series.Maneuver, true)
-	c.word("standard", was.series.Standard, is.series.Standard, false)
-	c.word("outcome", was.Outcome, is.Outcome, true)
-	c.word("verdict", was.Verdict, is.Verdict, true)
-	c.word("score", scoreOf(was.Leg), scoreOf(is.Leg), false)
-	c.word("grade", was.Grade, is.Grade, true)
+	name := phrase.Plain
+	c.note("maneuver", phrase.TheManeuver.Of(), name(was.series.Maneuver), name(is.series.Maneuver), true)
+	c.note("standard", phrase.TheStandard.Of(), name(was.series.Standard), name(is.series.Standard), false)
+	c.note("outcome", phrase.TheOutcome.Of(), word(was.Outcome), word(is.Outcome), true)
+	c.note("verdict", phrase.TheVerdict.Of(), word(was.Verdict), word(is.Verdict), true)
+	c.note("score", phrase.TheScore.Of(), scoreOf(was.Leg), scoreOf(is.Leg), false)
+	c.note("grade", phrase.TheGrade.Of(), word(was.Grade), word(is.Grade), true)
 	before := map[string]*coach.Check{}
 	for i := range was.Checks {
 		before[was.Checks[i].ID] = &was.Checks[i]
@@ -128,29 +123,29 @@ func (c *comparison) pair(was, is *gradedLeg) {
 		old := before[k.ID]
 		delete(before, k.ID)
 		if old == nil {
-			c.note(k.ID, k.Label, phrase.NotJudged.Of(), judged(k), true)
+			c.note(k.ID, phrase.Plain(k.Label), phrase.NotJudged.Of(), judged(k), true)
 			continue
 		}
-		c.note(k.ID, k.Label, judged(old), judged(k), old.Verdict != k.Verdict)
+		c.note(k.ID, phrase.Plain(k.Label), judged(old), judged(k), old.Verdict != k.Verdict)
 	}
 	for i := range was.Checks {
 		if k := &was.Checks[i]; before[k.ID] != nil {
-			c.note(k.ID, k.Label, judged(k), phrase.NotJudged.Of(), true)
+			c.note(k.ID, phrase.Plain(k.Label), judged(k), phrase.NotJudged.Of(), true)
 		}
 	}
 }
 
-// scoreOf is the score of a leg, "" where nothing was measured.
-func scoreOf(l *coach.Leg) string {
+// scoreOf is the score of a leg; nothing where nothing was measured.
+func scoreOf(l *coach.Leg) phrase.Phrase {
 	if l.Verdict == coach.NotMeasured {
-		return ""
+		return phrase.Phrase{}
 	}
-	return fmt.Sprintf("%.0f", l.Score)
+	return phrase.Exactly.Of(phrase.Number("value", l.Score, 0, ""))
 }
 
 // judged is a check in a few words: value, what is wanted, verdict.
 func judged(k *coach.Check) phrase.Phrase {
-	verdict, wanted := verdictOf(k), wording.Band(k)
+	verdict, wanted := word(k.Verdict), wording.Band(k)
 	open := k.Met[0] == nil && k.Met[1] == nil
 	switch {
 	case k.Value == nil && open:
@@ -166,17 +161,29 @@ func judged(k *coach.Check) phrase.Phrase {
 		phrase.Part("wanted", wanted))
 }
 
-// verdictOf is a verdict as read by people.
-func verdictOf(k *coach.Check) phrase.Phrase {
-	switch k.Verdict {
-	case coach.Met:
-		return phrase.IsMet.Of()
-	case coach.Near:
-		return phrase.IsNear.Of()
-	case coach.Missed:
-		return phrase.IsMissed.Of()
+// word is an outcome, a verdict or a grade as read by people; nothing for "".
+func word(of string) phrase.Phrase {
+	for _, w := range [...]struct {
+		of string
+		is *phrase.Definition
+	}{
+		{coach.Finished, phrase.IsFinished},
+		{coach.BrokenOff, phrase.IsBrokenOff},
+		{coach.KnockOff, phrase.IsKnockOff},
+		{coach.Met, phrase.IsMet},
+		{coach.Near, phrase.IsNear},
+		{coach.Missed, phrase.IsMissed},
+		{coach.NotMeasured, phrase.IsNotMeasured},
+		{coach.Unable, phrase.IsUnable},
+		{coach.Fair, phrase.IsFair},
+		{coach.Good, phrase.IsGood},
+		{coach.Excellent, phrase.IsExcellent},
+	} {
+		if w.of == of {
+			return w.is.Of()
+		}
 	}
-	return phrase.IsNotMeasured.Of()
+	return phrase.Plain(of)
 }
 
 // Before is what the first grading says, "none" where it says nothing.

@@ -29,7 +29,7 @@ type FileReport struct {
 	File     string          `json:"file"`
 	Error    string          `json:"error,omitempty"` // why it could not be read to its end
 	By       *JudgedBy       `json:"by,omitempty"`    // the cards a recording was judged by
-	Notes    []string        `json:"notes,omitempty"` // what was left out, or judged by other cards than flown by
+	Notes    []phrase.Phrase `json:"notes,omitempty"` // what was left out, or judged by other cards than flown by
 	Stations []StationReport `json:"stations"`
 }
 

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"halfturn/coach"
+	"halfturn/coach/valid"
 	"halfturn/stream"
 	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
@@ -77,7 +78,7 @@ func Write(w io.Writer, format string, src Source, o Options) error {
 	case "kml":
 		s = &kml{text: text{w: w}, title: o.Title}
 	default:
-		return fmt.Errorf("format %q is not known; allowed: %s", format, strings.Join(Formats, ", "))
+		return fmt.Errorf("the format is %q; must be %s", format, valid.Any(Formats))
 	}
 	n, err := each(src, o, s.add)
 	if err != nil {

@@ -12,33 +12,36 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// An Auto follows one station by every card at once, and claims a leg for the card that it fits clearly. Legs that fit
-// none clearly are reported as a series of the maneuver Unclear. It is a pure function of the samples and the calls,
-// and not safe for concurrent use.
+// An Auto follows one station with every card at once, and assigns each leg to the card that it clearly fits. A leg
+// that fits none clearly is reported as a series of the maneuver Unclear. Its output depends only on samples and calls.
+// It is not safe for concurrent use.
 //
-// What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg its cues and
-// corrections are held back until it is clear which maneuver it is.
+// What is shown and said comes from one judge, the lead: that of the maneuver decided last. During a leg the lead gives
+// cues and corrections only once it is clear that the leg is its own.
 type Auto struct {
 	shared judge.Shared
 	judges []*judge.Judge
 	lead   int
-	clear  bool    // the leg under way is the lead's
-	looked float64 // turn angle at which that was last considered, °
+	clear  bool    // the leg under way is certainly the lead's
+	looked float64 // turn angle at which that was last examined, °
+	heard  int     // the judge that coaches the leg under way; nobody until it is clear
 	slots  []*slot // legs not decided yet, the oldest first
 	held   [][]*coach.Series
 	fates  []map[float64]*fate // by judge, by the start of the leg
 	before *coach.Decision     // of the last leg; nil when it was unclear
-	warned map[string]int      // safety callouts being shown, by which judge
+	warned map[string]int      // the judge of each safety callout that is shown
 	events coach.Events
 }
 
-// NewAuto follows by all plans; lead is the one shown until something has been flown.
+// NewAuto follows with all plans; lead is the index of the one shown until a maneuver has been flown.
 func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
-	a := &Auto{lead: lead, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
+	a := &Auto{lead: lead, heard: nobody, held: make([][]*coach.Series, len(plans)), warned: map[string]int{}}
 	o.Others = nil // each leg is compared with all cards
 	for _, p := range plans {
 		o.Plan = p
-		a.judges = append(a.judges, judge.New(&a.shared, o, plans...))
+		j := judge.New(&a.shared, o, plans...)
+		j.Mute(true)
+		a.judges = append(a.judges, j)
 		a.fates = append(a.fates, map[float64]*fate{})
 	}
 	return a
@@ -47,8 +50,8 @@ func NewAuto(o judge.Options, plans []*plan.Plan, lead int) *Auto {
 // Plan returns the plan of the lead.
 func (a *Auto) Plan() *plan.Plan { return a.judges[a.lead].Plan() }
 
-// Frame returns the state of now by the lead, without what is to be flown while it is not clear that the leg is the
-// lead's.
+// Frame returns the current state as the lead sees it. Until it is clear that the leg is the lead's, it names nothing
+// to fly next.
 func (a *Auto) Frame() *coach.Frame {
 	f := a.judges[a.lead].Frame()
 	if f.State == "leg" && !a.clear {
@@ -85,10 +88,11 @@ func (a *Auto) Step(s *stream.Sample) bool {
 			a.release(i)
 		}
 	}
+	a.listen()
 	return true
 }
 
-// Break ends whatever is under way, and decides what is left; see [Single.Break].
+// Break ends what is under way and decides the waiting legs; see [Single.Break].
 func (a *Auto) Break(reason phrase.Phrase) {
 	for i, j := range a.judges {
 		j.Break(reason)
@@ -103,6 +107,22 @@ func (a *Auto) Break(reason phrase.Phrase) {
 	for i := range a.fates {
 		clear(a.fates[i])
 	}
+	a.listen()
+}
+
+// listen lets the lead speak during a leg that is clearly its own, and mutes all other judges.
+func (a *Auto) listen() {
+	heard := nobody
+	if a.clear {
+		heard = a.lead
+	}
+	if heard == a.heard {
+		return
+	}
+	for i, j := range a.judges {
+		j.Mute(i != heard)
+	}
+	a.heard = heard
 }
 
 // SetLine sets or clears the ground line; see [Single.SetLine].
@@ -111,11 +131,11 @@ func (a *Auto) SetLine(w coach.LineChoice) error { return a.shared.SetLine(w) }
 // Sight returns the chosen ground line and reference point.
 func (a *Auto) Sight() ground.Sight { return a.shared.Sight }
 
-// Succeed takes over the ground line and reference point of the one that followed the station before.
+// Succeed takes over the ground line and reference point of the previous follower of the station.
 func (a *Auto) Succeed(sight ground.Sight) { a.shared.Sight = sight }
 
-// collect takes the events of one judge. Its legs and series wait for a decision; of the rest only the lead's is passed
-// on.
+// collect takes the events of one judge. Its legs and series wait for a decision; other events are passed on only from
+// the lead.
 func (a *Auto) collect(i int) {
 	for _, e := range a.judges[i].Take() {
 		switch e := e.(type) {
@@ -133,12 +153,12 @@ func (a *Auto) collect(i int) {
 	}
 }
 
-// passCallout passes on the lead's callouts: safety and the set-up always, the others once it is clear that the leg is
-// its own.
+// passCallout passes on the lead's callouts: safety and set-up always, others once the leg is clearly its own.
 func (a *Auto) passCallout(i int, k *coach.Callout) {
 	switch k.Kind {
 	case coach.Clear:
-		if by, on := a.warned[k.ID]; !on || by != i {
+		by, warned := a.warned[k.ID]
+		if warned && by != i || !warned && i != a.heard { // what was not a warning is a cue that is taken back
 			return
 		}
 		delete(a.warned, k.ID)
@@ -164,11 +184,11 @@ func (a *Auto) passCallout(i int, k *coach.Callout) {
 	a.events.Put(k)
 }
 
-// earliest is the turn from which on a leg under way is considered, °.
+// earliest is the turn angle from which a leg under way is examined, °.
 const earliest = 90.0
 
-// lookAhead considers the leg under way every 10° from half its turn on: is it clear, with twice the margin, which
-// maneuver it is?
+// lookAhead examines the leg under way every 10° from earliest on. The maneuver is clear at twice the margin that a leg
+// needs when it is over.
 func (a *Auto) lookAhead() {
 	farthest, flying := 0.0, false
 	for _, j := range a.judges {

@@ -172,3 +172,45 @@ func TestNothingToFlyByUntilItIsClear(t *testing.T) {
 		t.Errorf("%d frames before it was clear, %d with a checkpoint ahead", unclear, next)
 	}
 }
+
+// TestOnlyWhatIsHeardCounts: a leg counts the corrections that were passed on, from where it was clear whose leg it is,
+// and a cue that is taken back was passed on before.
+func TestOnlyWhatIsHeardCounts(t *testing.T) {
+	counted, cues, back := 0, 0, 0
+	for _, flaw := range trainer.FlawsOf("wing-over") {
+		pilot, err := trainer.New(trainer.Flight{Maneuver: "wing-over", Direction: "both",
+			Airplane: "turboprop-trainer", Flaw: flaw, Seed: 11})
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, legs, said := flyAuto(t, pilot, "turboprop-trainer")
+		sent := map[string]bool{}
+		for _, l := range legs {
+			n := 0
+			for _, k := range said {
+				if k.Kind == coach.Watch && k.Time >= l.Start && k.Time <= l.End+1 {
+					n++
+				}
+			}
+			counted += n
+			if l.Said != n {
+				t.Errorf("%s: a leg counts %d corrections; %d were passed on", flaw, l.Said, n)
+			}
+		}
+		for _, k := range said {
+			switch id, isCue := strings.CutPrefix(k.ID, "cue-"); {
+			case k.Kind == coach.Cue:
+				cues++
+				sent[id] = true
+			case k.Kind == coach.Clear && isCue:
+				back++
+				if !sent[id] {
+					t.Errorf("%s: the cue %s is taken back before it was sent", flaw, k.ID)
+				}
+			}
+		}
+	}
+	if counted == 0 || cues == 0 || back == 0 {
+		t.Errorf("%d corrections, %d cues, %d of them taken back: too little to see", counted, cues, back)
+	}
+}

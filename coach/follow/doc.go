@@ -1,5 +1,5 @@
-// Package follow follows a station: by one judge where a maneuver was chosen (Single), or by one judge per card, all
-// over one tracker, to find the maneuver from the flight (Auto).
+// Package follow follows a station: with one judge when a maneuver was chosen (Single), or with one judge per card over
+// one tracker, to find the maneuver from the flight (Auto).
 //
 // # Which maneuver it is
 //
@@ -8,4 +8,7 @@
 // leg before or after it, when both together are clear. Any of the maneuvers may begin while the set-up is being
 // watched. Until the maneuver is clear, a frame is "unclear" and names nothing to fly next, and the panel draws no
 // corridor, since it might belong to another maneuver.
+//
+// Only one judge speaks during a leg: that of the maneuver, once it is clear which one is flown. The others are mute,
+// so that no correction counts, and no cue is taken for sent, that the pilot did not hear.
 package follow

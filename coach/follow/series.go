@@ -26,7 +26,7 @@ func (a *Auto) number(i int, start float64) int {
 	return 1
 }
 
-// prune takes legs of other maneuvers out of a judge's open series.
+// prune removes legs of other maneuvers from a judge's open series.
 func (a *Auto) prune(i int) {
 	j := a.judges[i]
 	s := j.Series()
@@ -39,7 +39,7 @@ func (a *Auto) prune(i int) {
 	}
 }
 
-// strip takes out the legs that were another card's, and reports whether there were any.
+// strip removes the legs that another card got, and reports whether there were any.
 func (a *Auto) strip(i int, s *coach.Series) bool {
 	n := len(s.Legs)
 	s.Legs = slices.DeleteFunc(s.Legs, func(l coach.Leg) bool {
@@ -56,8 +56,8 @@ func (a *Auto) strip(i int, s *coach.Series) bool {
 	return len(s.Legs) < n
 }
 
-// release reports the closed series of a judge whose legs are all decided. One that lost legs to another maneuver is
-// graded again, or opened again when it is no longer complete.
+// release reports closed series of a judge once all of their legs are decided. A series that lost legs to another
+// maneuver is graded again, or reopened when it is no longer complete.
 func (a *Auto) release(i int) {
 	j := a.judges[i]
 	for len(a.held[i]) > 0 {

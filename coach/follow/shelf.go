@@ -8,20 +8,19 @@ import (
 	"halfturn/coach/plan"
 )
 
-// shelve packs the traces of a slot that waits for the next one: there may be one per judge, and the judges follow the
-// next leg meanwhile.
+// shelve packs the traces of a waiting slot, to save memory: there may be one per judge, and all judges follow the next
+// leg meanwhile.
 func (a *Auto) shelve(s *slot) {
-	if s.packed != nil {
-		return
+	if s.packed == nil {
+		s.packed = make([]leg.Packed, len(s.legs))
 	}
-	s.packed = make([]leg.Packed, len(s.legs))
 	for i, l := range s.legs {
 		if l == nil || len(l.Trace) == 0 {
 			continue
 		}
 		s.packed[i] = leg.Pack(l.Trace)
-		for k, other := range s.packed[:i] {
-			if other.Same(s.packed[i]) {
+		for k, other := range s.packed {
+			if k != i && other.Same(s.packed[i]) {
 				s.packed[i] = s.packed[k]
 			}
 		}

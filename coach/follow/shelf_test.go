@@ -47,3 +47,16 @@ func TestShelved(t *testing.T) {
 		t.Error("the trace of another judge came back too")
 	}
 }
+
+// A leg that another judge reports while the slot waits is packed too, together with those that are alike.
+func TestShelvedLater(t *testing.T) {
+	a := newAuto(t)
+	s := &slot{legs: make([]*coach.Leg, len(cardNames))}
+	for _, i := range []int{single, gentle, steep} {
+		s.legs[i] = recordOf(0, 10, 40)
+		a.shelve(s)
+		if s.legs[i].Trace != nil || &s.packed[i][0] != &s.packed[single][0] {
+			t.Errorf("the leg of the card %q is not packed with the others", cardNames[i])
+		}
+	}
+}

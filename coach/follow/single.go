@@ -9,24 +9,24 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// A Single follows one station by one card. It is a pure function of the samples and the calls, and not safe for
+// A Single follows one station with one card. Its output depends only on samples and calls. It is not safe for
 // concurrent use.
 type Single struct {
 	shared judge.Shared
 	judge  *judge.Judge
 }
 
-// New follows by the plan of the options.
+// New follows with the plan of the options.
 func New(o judge.Options) *Single {
 	s := &Single{}
 	s.judge = judge.New(&s.shared, o)
 	return s
 }
 
-// Plan returns what is to be flown.
+// Plan returns the plan that is followed.
 func (s *Single) Plan() *plan.Plan { return s.judge.Plan() }
 
-// Choose changes what is to be flown from here on. A leg under way is broken off, a series closed.
+// Choose changes the plan. A leg under way is broken off, and an open series closed.
 func (s *Single) Choose(p *plan.Plan) {
 	s.Break(phrase.ChoiceChanged.Of())
 	s.judge.Choose(p)
@@ -35,8 +35,8 @@ func (s *Single) Choose(p *plan.Plan) {
 // Prompt sets how much is said in flight: one of [callout.Prompts].
 func (s *Single) Prompt(how string) { s.judge.Prompt(how) }
 
-// Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
-// false returned.
+// Step takes the next sample, in order of time. It ignores one that lacks time, heading, pitch or bank, and returns
+// false.
 func (s *Single) Step(sample *stream.Sample) bool {
 	if !s.shared.Step(sample) {
 		return false
@@ -45,7 +45,7 @@ func (s *Single) Step(sample *stream.Sample) bool {
 	return true
 }
 
-// Break ends whatever is under way: the stream jumped or ended.
+// Break ends what is under way, because the stream jumped or ended.
 func (s *Single) Break(reason phrase.Phrase) {
 	s.judge.Break(reason)
 	s.shared.Clear()
@@ -54,7 +54,7 @@ func (s *Single) Break(reason phrase.Phrase) {
 // Take returns the events since the last call. The slice is valid until the next call.
 func (s *Single) Take() []coach.Event { return s.judge.Take() }
 
-// Frame returns the state of now.
+// Frame returns the current state.
 func (s *Single) Frame() *coach.Frame { return s.judge.Frame() }
 
 // SetLine sets or clears the ground line as of the last sample. It returns an error for a heading, side or distance out
@@ -64,5 +64,5 @@ func (s *Single) SetLine(w coach.LineChoice) error { return s.shared.SetLine(w) 
 // Sight returns the chosen ground line and reference point.
 func (s *Single) Sight() ground.Sight { return s.shared.Sight }
 
-// Succeed takes over the ground line and reference point of the one that followed the station before.
+// Succeed takes over the ground line and reference point of the previous follower of the station.
 func (s *Single) Succeed(sight ground.Sight) { s.shared.Sight = sight }

@@ -10,14 +10,14 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// A slot is one stretch of flight that one or more judges took for a leg.
+// A slot is a stretch of flight that one or more judges saw as a leg.
 type slot struct {
 	from, to float64
 	legs     []*coach.Leg // by judge; nil where it saw none
 	others   []ownedLeg
 	packed   []leg.Packed    // by judge, the traces of its legs while it waits
-	tried    bool            // it was unclear by itself
-	decision *coach.Decision // allocated by itself, as it outlives the slot
+	tried    bool            // decided by itself, and unclear
+	decision *coach.Decision // outlives the slot
 }
 
 // An ownedLeg is another leg that a judge saw in the same stretch.
@@ -26,10 +26,10 @@ type ownedLeg struct {
 	start float64
 }
 
-// A fate is what was decided of a leg: the decision in its favor; nil when the leg was another card's.
+// A fate is what was decided about a leg: the decision in its favor; nil when another card got it.
 type fate struct{ claimed *coach.Decision }
 
-// addLeg puts a leg into the slot that it shares most of its time with.
+// addLeg puts a leg into the slot that covers most of the same time.
 func (a *Auto) addLeg(i int, l *coach.Leg) {
 	for _, s := range a.slots {
 		shared := min(s.to, l.End) - max(s.from, l.Start)
@@ -49,7 +49,7 @@ func (a *Auto) addLeg(i int, l *coach.Leg) {
 	a.slots = append(a.slots, s)
 }
 
-// settle decides the slots that are complete, and closes what waited for that. At the end (over) nothing waits.
+// settle decides complete slots, the oldest first. At the end of the stream (over) no slot waits for another.
 func (a *Auto) settle(over bool) {
 	for len(a.slots) > 0 {
 		s := a.slots[0]
@@ -72,7 +72,9 @@ func (a *Auto) settle(over bool) {
 		case len(a.slots) > 1 && (over || !a.growing(a.slots[1])):
 			a.claimWith(s, a.slots[1])
 		case len(a.slots) > 1 || !over && a.shared.Now-s.to < patience:
-			a.shelve(s)
+			for _, waiting := range a.slots {
+				a.shelve(waiting)
+			}
 			return
 		default:
 			a.claim(s, nobody)

@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/configs/strict"
+	"halfturn/stream/phrase"
 )
 
 // ErrInterrupted ends what the user stopped.
@@ -24,7 +25,7 @@ type Judge interface {
 	// By says by which cards a recording that was played has been graded, and who chose them.
 	By(*play.Recording, *play.Player) *debrief.JudgedBy
 	// Notes are sentences about what was not played as it was recorded.
-	Notes(*play.Player) []string
+	Notes(*play.Player) []phrase.Phrase
 }
 
 // Recordings lists what is to be read: the files and sessions named, and those in the folders named, in order.

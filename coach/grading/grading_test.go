@@ -27,7 +27,7 @@ func (refusing) Follow(*play.Recording) (play.Following, error) {
 	return play.Following{}, errRefused
 }
 func (refusing) By(*play.Recording, *play.Player) *debrief.JudgedBy { return nil }
-func (refusing) Notes(*play.Player) []string                        { return nil }
+func (refusing) Notes(*play.Player) []phrase.Phrase                 { return nil }
 
 // Files come back in their order, each with its own error, whatever the number of workers.
 func TestAllInOrder(t *testing.T) {
@@ -138,7 +138,10 @@ func TestPrint(t *testing.T) {
 // CSV has one row per check, with a score beside each verdict and none where nothing was judged.
 func TestPrintCSV(t *testing.T) {
 	var b strings.Builder
-	if err := Print(&b, flown(), "csv"); err != nil {
+	report := flown()
+	leg := &report.Files[0].Stations[0].Series[0].Legs[0]
+	leg.Grade, leg.Headline = coach.Good, phrase.AllWithin.Of(phrase.Int("of", 25))
+	if err := Print(&b, report, "csv"); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(strings.NewReader(b.String())).ReadAll()
@@ -149,7 +152,8 @@ func TestPrintCSV(t *testing.T) {
 	for column, want := range map[string][2]string{
 		"leg": {"1", "2"}, "leg_score": {"97.5", ""}, "check": {"bank-at-90", "ball"}, "value": {"67.5", ""},
 		"met_low": {"60", ""}, "near_low": {"", ""}, "score": {"97.5", ""}, "reason": {"", "the stream has no ball"},
-		"margin": {"0.4", "0.4"},
+		"margin": {"0.4", "0.4"}, "leg_grade": {coach.Good, ""},
+		"leg_headline": {leg.Headline.String(), ""},
 	} {
 		if got := [2]string{cell(1, column), cell(2, column)}; got != want {
 			t.Errorf("%s: %q, want %q", column, got, want)

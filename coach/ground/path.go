@@ -156,7 +156,7 @@ type smoothed struct {
 
 func (v *smoothed) add(to, step, constant float64) {
 	v.age += step
-	v.value += (to - v.value) * math.Min(1, step/math.Min(v.age, constant))
+	v.value += (to - v.value) * min(1, step/min(v.age, constant))
 }
 
 // Clear forgets the fixes and the drift; the wind stays.

@@ -11,9 +11,9 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// another looks which maneuver a leg was that is not within standard. It is compared with every card once, when it is
-// over: to follow all of them all the time would cost several times as much. Where another one than the chosen fits
-// clearly, the leg says so, and what it was to be corrected in for the chosen one is no advice.
+// another compares a leg that missed its standard with all cards, once it is over; following all of them throughout
+// would cost several times as much. If another card fits clearly, the leg names it and drops its corrections, which
+// were meant for the chosen maneuver.
 func (j *Judge) another(done *coach.Leg, e leg.End) {
 	if e.External || done.Verdict != coach.Missed || len(j.opt.Others) == 0 {
 		return

@@ -8,21 +8,21 @@ import (
 	"halfturn/stream"
 )
 
-// shallowest is the share of the committing bank that a full turn needs to be taken for an attempt at the maneuver
-// (common practice, no source). A turn at standard rate has less: 15 % of the true airspeed (FAA-H-8083-15).
+// shallowest is the share of the card's committing bank from which a full circle counts as an attempt at the maneuver
+// (common practice, no source). A turn at standard rate has less bank: 15 % of the true airspeed (FAA-H-8083-15).
 const shallowest = 0.6
 
-// A circle is a turn that has not committed, since the flight was last steady.
+// A circle is the turn since the flight was last steady, as long as it has not committed.
 type circle struct {
 	ok       bool
 	from     float64 // unwrapped heading where it began, °
 	steepest float64 // ° of bank
-	reported float64 // when one ended that was too shallow to count; NaN when none did
-	side     string  // to which side that was
+	reported float64 // stream time at which one too shallow to count ended; NaN without one
+	side     string  // of that one
 }
 
-// watchCircle reports a full turn that was plainly meant as a leg and too shallow to be one. It does so only for full
-// circles: half a circle at that bank may have any other reason.
+// watchCircle reports a full circle that was meant as a leg and too shallow to be one. Shorter turns at that bank may
+// have any other purpose.
 func (j *Judge) watchCircle() {
 	card := j.opt.Plan.Card
 	if card.Commit.Bank == 0 || card.Turn < 360 {

@@ -6,8 +6,8 @@ import (
 	"halfturn/stream"
 )
 
-// aboveDeck returns the height above the hard deck, ft; NaN when it is not known. The card's deck stands above the
-// ground, the user's above sea level; the nearer one counts.
+// aboveDeck returns the height above the hard deck, ft; NaN when it is not known. The card's deck is a height
+// above ground, the user's an altitude; the nearer one counts.
 func (j *Judge) aboveDeck(s *stream.Sample) float64 {
 	above := math.NaN()
 	if h, ok := s.Get(stream.Height); ok && j.opt.Plan.Card.Deck.Height > 0 {

@@ -9,16 +9,16 @@ import (
 	"halfturn/stream"
 )
 
-// shown are the channels of a frame.
+// shown lists the channels of a frame.
 var shown = [...]stream.Channel{
 	stream.Heading, stream.Pitch, stream.Bank, stream.Airspeed, stream.Altitude, stream.Height,
 	stream.VerticalSpeed, stream.Ball, stream.NormalLoad, stream.Throttle, stream.RPM,
 }
 
-// shownAfter is for how long after a leg a frame is in the state "after", s.
+// shownAfter is how long after a leg frames are in the state "after", s.
 const shownAfter = 4.0
 
-// Frame returns the state of now.
+// Frame returns the current state. It changes nothing.
 func (j *Judge) Frame() *coach.Frame {
 	t := j.track
 	s, now := &t.Last, t.Pose()
@@ -70,10 +70,10 @@ func (j *Judge) Frame() *coach.Frame {
 	return f
 }
 
-// recovering reports whether a leg is over but for the recovery after it.
+// recovering reports whether a leg has passed its exit and only the recovery is still watched.
 func recovering(l *flight) bool { _, ok := l.Recovering(); return ok }
 
-// frameLeg adds what there is to show of a leg.
+// frameLeg adds the leg being flown.
 func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	p, turn := j.opt.Plan, l.Cur.Turn
 	f.State, f.Direction, f.Turn = "leg", coach.Direction(l.Side), coach.Round(turn, 2)
@@ -105,7 +105,7 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	}
 }
 
-// frameTurn shows a turn that is not, or not yet, a leg, and returns its side; 0 for none.
+// frameTurn adds a turn that has not committed, and returns its side; 0 for none.
 func (j *Judge) frameTurn(f *coach.Frame) (side float64) {
 	ref := j.level.Flight()
 	if !ref.OK {

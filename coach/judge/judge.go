@@ -16,42 +16,41 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// Options say what is to be flown, and how the words are heard.
+// Options say what is flown and how callouts are timed.
 type Options struct {
 	Plan  *plan.Plan
 	Deck  float64 // a hard deck besides the card's height above ground, ft MSL; 0 is none
 	Voice callout.Options
-	// Prompts is how much is said in flight: one of [callout.Prompts]; "" is as the standard has it.
+	// Prompts is how much is said in flight: one of [callout.Prompts]; "" follows the standard.
 	Prompts string
-	// Others are the maneuvers that may be flown instead of the chosen one; none are looked for without them.
+	// Others are the maneuvers that a missed leg is compared with; nil compares it with none.
 	Others []*maneuver.Card
-	// Explain finds the causes of what was missed; nil leaves them out.
+	// Explain finds why checks were missed; nil leaves causes out.
 	Explain Explainer
 }
 
-// An Explainer finds causes. It is a pure function of its arguments: it fills Causes and Change, and changes nothing
-// else.
+// An Explainer finds causes. It must be pure, and may change only Causes and Change.
 type Explainer interface {
 	ExplainLeg(p *plan.Plan, l *coach.Leg)
 	ExplainSeries(p *plan.Plan, s *coach.Series)
 }
 
-// A Shared is what the judges of one station have in common. The zero value is ready for use.
+// A Shared is the state that all judges of one station use. The zero value is ready for use.
 type Shared struct {
 	track.Tracker
 	common   check.Common
-	courses  []*leg.Course // those found at the sample of now
+	courses  []*leg.Course // of the legs found at the current sample
 	expected *expected
 }
 
-// Step takes the next sample, before the judges do; see [track.Tracker.Step].
+// Step takes the next sample; call it before the judges' Step. See [track.Tracker.Step].
 func (s *Shared) Step(sample *stream.Sample) bool {
 	clear(s.courses)
 	s.courses = s.courses[:0]
 	return s.Tracker.Step(sample)
 }
 
-// course returns the course of a leg that is found now: that of another judge, when it is the same.
+// course returns the course of a leg found at the current sample. Judges that find the same leg share one.
 func (s *Shared) course(at leg.Start, turn float64, axes ground.Axes) *leg.Course {
 	for _, c := range s.courses {
 		if c.Is(at, turn) {
@@ -75,20 +74,21 @@ type Judge struct {
 	leg    *flight // nil between legs
 	series *coach.Series
 	talk   *talk.Talk
+	mute   bool // no cues or corrections during a leg
 }
 
-// between is what a judge follows between legs.
+// between is the state that a judge needs between legs.
 type between struct {
 	level    track.Level
 	clearing track.Clearing
 	cleared  track.Cleared // before the first leg of the series
 	circle   circle
-	ended    float64 // stream time at which the last leg ended; NaN before it
-	tick     float64 // when the slow work is due
+	ended    float64 // stream time at which the last leg ended; NaN before the first
+	tick     float64 // stream time at which settle runs next
 }
 
-// New makes a judge of a station. among are the plans one of which is about to be flown: the set-up lets any of them
-// begin. Without them it is the judge's own plan alone.
+// New makes a judge of a station. among lists the plans that may be flown next: the set-up is ready when any of them
+// could begin. The default is the plan of the options.
 func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	j := &Judge{shared: s, track: &s.Tracker, opt: o}
 	j.talk = talk.New(o.Plan, o.Voice, &j.events, j.endLeg)
@@ -101,7 +101,7 @@ func New(s *Shared, o Options, among ...*plan.Plan) *Judge {
 	return j
 }
 
-// Choose changes the plan from here on. Break comes first.
+// Choose changes the plan. Call Break first.
 func (j *Judge) Choose(p *plan.Plan) {
 	j.opt.Plan = p
 	j.talk.Choose(p)
@@ -111,7 +111,16 @@ func (j *Judge) Choose(p *plan.Plan) {
 // Prompt sets how much is said in flight: one of [callout.Prompts].
 func (j *Judge) Prompt(how string) { j.talk.Prompt(how) }
 
-// Plan returns what is to be flown.
+// Mute turns cues and corrections during a leg off or on; they are on at first. A mute judge counts no corrections, and
+// watches limits as before. Unmuted in the middle of a leg, it coaches the rest and passes over what is behind.
+func (j *Judge) Mute(on bool) {
+	if j.mute && !on && j.leg != nil {
+		j.talk.Skip()
+	}
+	j.mute = on
+}
+
+// Plan returns the plan that the judge follows.
 func (j *Judge) Plan() *plan.Plan { return j.opt.Plan }
 
 // Take returns the events since the last call. The slice is valid until the next call.
@@ -119,7 +128,7 @@ func (j *Judge) Take() []coach.Event { return j.events.Take() }
 
 func (j *Judge) emit(e coach.Event) { j.events.Put(e) }
 
-// Step judges a sample that the tracker has taken.
+// Step judges the sample that the tracker took last.
 func (j *Judge) Step(s *stream.Sample) {
 	now := j.track.Now
 	j.talk.Watch(now, s, j.aboveDeck(s))
@@ -133,8 +142,7 @@ func (j *Judge) Step(s *stream.Sample) {
 	}
 }
 
-// Break ends whatever is under way, since the stream jumped or ended, or another choice was made. The tracker is to be
-// cleared after.
+// Break ends what is under way, because the stream jumped or ended or the choice changed. Clear the tracker afterwards.
 func (j *Judge) Break(reason phrase.Phrase) {
 	if j.leg != nil {
 		e := leg.End{Outcome: coach.BrokenOff, Reason: reason, External: true}
@@ -156,7 +164,8 @@ func (j *Judge) reset() {
 	j.ended, j.tick = math.NaN(), math.Inf(-1)
 }
 
-// settle does the slow work between legs: the reference, the set-up, and the question whether a leg has begun.
+// settle does what is due ten times per second between legs: it renews the reference, judges the set-up, and looks for
+// the beginning of a leg.
 func (j *Judge) settle(s *stream.Sample) {
 	if !math.IsNaN(j.ended) && j.track.Now-j.ended > j.opt.Plan.Card.Series.Gap {
 		j.closeSeries(false)
@@ -169,7 +178,7 @@ func (j *Judge) settle(s *stream.Sample) {
 	}
 }
 
-// committed reports whether a leg is being flown, and to which side (1 right, −1 left).
+// committed reports whether the turn meets the card's commitment, and its side (1 right, −1 left).
 func (j *Judge) committed() (side float64, ok bool) {
 	ref := j.level.Reference()
 	if !ref.OK {
@@ -182,7 +191,7 @@ func (j *Judge) committed() (side float64, ok bool) {
 	commit := &card.Commit
 	switch {
 	case math.Abs(turned) > card.Turn/2:
-		return 0, false // a turn that long without commitment is just a turn
+		return 0, false // a leg would have committed long before
 	case commit.Bank > 0:
 		ok = side*w.Bank >= commit.Bank
 	default:
@@ -191,7 +200,8 @@ func (j *Judge) committed() (side float64, ok bool) {
 	return side, ok
 }
 
-// UnderWay returns when the leg that is being flown began, and how far it has turned, °; ok is false between legs.
+// UnderWay returns when the leg being flown began (stream time, s) and its farthest turn angle (°). ok is false between
+// legs.
 func (j *Judge) UnderWay() (start, farthest float64, ok bool) {
 	if j.leg == nil {
 		return 0, 0, false
@@ -199,7 +209,7 @@ func (j *Judge) UnderWay() (start, farthest float64, ok bool) {
 	return j.leg.Start, j.leg.Farthest, true
 }
 
-// Misfit compares the leg that is being flown with the card; see [plan.Plan.Misfit]. It is NaN between legs.
+// Misfit compares the leg being flown with the card; see [plan.Plan.Misfit]. It is NaN between legs.
 func (j *Judge) Misfit() float64 {
 	if j.leg == nil {
 		return math.NaN()

@@ -7,17 +7,17 @@ import (
 	"halfturn/stream"
 )
 
-// A flight is a leg being flown, with what is shown of it.
+// A flight is a leg being flown, and what frames show of it.
 type flight struct {
 	*leg.Leg
 	point     ground.Point // the reference point
-	phase     int          // of the card; −1 before the first
-	predicted prediction   // the last one
+	phase     int          // index in the card's phases; −1 before the first
+	predicted prediction   // the latest
 	pace      pace
 }
 
-// beginLeg opens a leg to a side that the flight has committed itself to: it finds where the leg departed, and flies
-// it from there through the past.
+// beginLeg opens a leg to a side once the flight has committed to it: it finds the departure and replays the past from
+// there.
 func (j *Judge) beginLeg(side float64) {
 	p, past, path := j.opt.Plan, &j.track.Past, &j.track.Ground
 	ref := j.level.Reference()
@@ -45,7 +45,7 @@ func (j *Judge) beginLeg(side float64) {
 	j.talk.Skip()
 }
 
-// fly takes the next sample of the leg.
+// fly judges the next sample of the leg.
 func (j *Judge) fly(s *stream.Sample) {
 	l := j.leg
 	if e := l.Step(s, j.track.Turned); e.Outcome != "" {
@@ -56,14 +56,16 @@ func (j *Judge) fly(s *stream.Sample) {
 		return
 	}
 	j.enterPhase(l)
-	j.talk.Fly()
+	if !j.mute {
+		j.talk.Fly()
+	}
 }
 
-// endLeg closes the leg, grades it and reports it.
+// endLeg closes, grades and reports the leg.
 func (j *Judge) endLeg(e leg.End) {
 	l := j.leg
 	j.leg = nil
-	if flown, ok := l.Recovering(); ok { // also where it stalls in the recovery, it was flown to the exit
+	if flown, ok := l.Recovering(); ok { // a stall in the recovery comes after the exit
 		e.Exit, e.Level = flown.Exit, flown.Level
 	}
 	j.ended = l.Cur.Time()
@@ -91,7 +93,7 @@ func (j *Judge) endLeg(e leg.End) {
 	j.addToSeries(done)
 }
 
-// enterPhase reports the phase of the card that the turn has entered.
+// enterPhase reports a phase of the card when the turn enters it.
 func (j *Judge) enterPhase(l *flight) {
 	phases := j.opt.Plan.Card.Phases
 	at := 0

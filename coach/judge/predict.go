@@ -3,13 +3,14 @@ package judge
 import (
 	"math"
 
+	"halfturn/coach/aero"
 	"halfturn/coach/leg"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/track"
 	"halfturn/stream"
 )
 
-// A prediction is when a turn angle comes.
+// A prediction is the time to a turn angle, remembered for one step of the leg.
 type prediction struct {
 	step int // of the leg
 	turn float64
@@ -17,8 +18,8 @@ type prediction struct {
 	ok   bool
 }
 
-// until predicts the time to a turn angle, s; ok is false when it cannot be predicted. The exit is where the wings come
-// level, whatever the turn angle.
+// until predicts the time to a turn angle, s; ok is false when it cannot be predicted. The full turn stands for the
+// exit, where the wings come level.
 func (j *Judge) until(l *flight, turn float64) (s float64, ok bool) {
 	p := &l.predicted
 	if p.step != l.Steps || p.turn != turn {
@@ -73,8 +74,8 @@ func (j *Judge) untilTurn(l *flight, turn float64) (s float64, ok bool) {
 	return max(0, s), true
 }
 
-// A pace is how quickly a leg turns at one of its steps, beside the reference path. Several turn angles are predicted
-// from it.
+// A pace is how fast a leg turns at one step, and how fast the reference path turns there. The predictions for several
+// turn angles share it.
 type pace struct {
 	step            int
 	rate            float64 // °/s
@@ -83,7 +84,7 @@ type pace struct {
 	turned, seconds float64 // ° that the path turns around where the rate was measured, and the time it takes
 }
 
-// paceOf returns the pace of now.
+// paceOf returns the pace at the current step.
 func (j *Judge) paceOf(l *flight) *pace {
 	p := &l.pace
 	if p.step == l.Steps {
@@ -152,6 +153,6 @@ func (j *Judge) untilExit(l *flight, turn float64) (s float64, ok bool) {
 // exits returns the two predictions of untilExit, s.
 func (l *flight) exits(turn, off, rate float64) (rolled, turned float64) {
 	bank := l.Cur.Sample.Value(stream.Bank)
-	rolled = max(0, bank-leg.LevelBank) / off
-	return rolled, max(0, 2*(turn-l.Cur.Turn)/rate*(1-leg.LevelBank/max(bank, leg.LevelBank)))
+	rolled = max(0, bank-aero.LevelBank) / off
+	return rolled, max(0, 2*(turn-l.Cur.Turn)/rate*(1-aero.LevelBank/max(bank, aero.LevelBank)))
 }

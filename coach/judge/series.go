@@ -8,7 +8,7 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// joinSeries opens a series when the leg belongs to none.
+// joinSeries opens a series unless the leg belongs to the open one.
 func (j *Judge) joinSeries(l *flight) {
 	card := j.opt.Plan.Card
 	if j.series != nil && l.Start-j.ended > card.Series.Gap {
@@ -32,7 +32,7 @@ func (j *Judge) legNumber() int {
 	return len(j.series.Legs) + 1
 }
 
-// addToSeries takes the leg in and closes the series when it is complete.
+// addToSeries adds the leg, and closes the series when it is complete.
 func (j *Judge) addToSeries(done *coach.Leg) {
 	j.series.Legs = append(j.series.Legs, *done)
 	if len(j.series.Finished()) >= j.opt.Plan.Card.Series.Legs {
@@ -40,8 +40,8 @@ func (j *Judge) addToSeries(done *coach.Leg) {
 	}
 }
 
-// closeSeries grades the series and reports it. cut is true where something other than the pilot ended it: the stream,
-// a choice, the end of the session.
+// closeSeries grades and reports the series. cut is true when something other than the pilot ended it: the stream, a
+// choice, the end of the session.
 func (j *Judge) closeSeries(cut bool) {
 	s := j.series
 	j.series = nil
@@ -63,13 +63,13 @@ func (j *Judge) grade(s *coach.Series, cut bool, note phrase.Phrase) {
 	}
 }
 
-// Series returns the series under way; nil when there is none.
+// Series returns the open series; nil when there is none.
 func (j *Judge) Series() *coach.Series { return j.series }
 
-// SetSeries makes a series the one under way; nil for none.
+// SetSeries replaces the open series; nil removes it.
 func (j *Judge) SetSeries(s *coach.Series) { j.series = s }
 
-// Regrade grades a closed series again after legs were taken out of it. It counts as ended the way it was.
+// Regrade grades a closed series again after legs were removed from it. How it ended stays.
 func (j *Judge) Regrade(s *coach.Series) {
 	cut, note := false, phrase.Phrase{}
 	for i := range s.Checks {

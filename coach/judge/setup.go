@@ -24,7 +24,7 @@ const (
 	numGates
 )
 
-// A gate is what was found of one condition.
+// A gate is the state of one condition.
 type gate struct {
 	value     float64
 	known, ok bool
@@ -36,17 +36,17 @@ type setup struct {
 	gates    [numGates]gate
 	ready    bool
 	list     []coach.Gate // as last reported
-	reported uint64       // the open and the known gates when last reported; 0 before
+	reported uint64       // bits of the open and the known gates as last reported; 0 before the first report
 }
 
-// An expected is what one of some plans asks of the set-up before it is flown. It does not change.
+// An expected is what the set-up needs before one of some plans is flown. It is immutable.
 type expected struct {
 	among []*plan.Plan
 	wants [numGates]coach.Gate
 	room  float64 // height above the hard deck that is needed, ft
 }
 
-// expect returns what plans, one of which will be flown, ask of the set-up. Judges that expect the same share it.
+// expect returns what the set-up needs before one of the plans is flown. Judges with the same plans share it.
 func (s *Shared) expect(plans []*plan.Plan) *expected {
 	if s.expected == nil || !slices.Equal(s.expected.among, plans) {
 		s.expected = &expected{plans, gateWants(plans), room(plans)}
@@ -54,19 +54,18 @@ func (s *Shared) expect(plans []*plan.Plan) *expected {
 	return s.expected
 }
 
-// clear forgets what was found.
+// clear forgets the state of all gates.
 func (u *setup) clear() {
 	u.ready, u.reported, u.list, u.gates = false, 0, nil, [numGates]gate{}
 }
 
-// Gates returns the conditions of a set-up for a plan, with nothing judged.
+// Gates returns the set-up conditions of a plan, none of them judged.
 func Gates(p *plan.Plan) []coach.Gate {
 	wants := gateWants([]*plan.Plan{p})
 	return wants[:gateLine]
 }
 
-// gateWants lists the gates before one of the plans is flown, so that any of them can begin. The bands are those of
-// the first plan.
+// gateWants lists the gates that let any of the plans begin. The bands are those of the first plan.
 func gateWants(plans []*plan.Plan) [numGates]coach.Gate {
 	card := &plans[0].Card.Setup
 	g := [numGates]coach.Gate{
@@ -103,7 +102,7 @@ func gateWants(plans []*plan.Plan) [numGates]coach.Gate {
 	return g
 }
 
-// wantSpeeds asks for one of some airspeeds (kt): "95 kt, 100 kt or 120 kt, within 10 kt".
+// wantSpeeds words a choice of airspeeds (kt): "95 kt, 100 kt or 120 kt, within 10 kt".
 func wantSpeeds(speeds []float64, within float64) phrase.Phrase {
 	last := len(speeds) - 1
 	if last == 0 {
@@ -120,7 +119,7 @@ func wantSpeeds(speeds []float64, within float64) phrase.Phrase {
 	return phrase.WantSpeeds.Of(phrase.Part("speeds", words), phrase.Number("within", within, -1, "kt"))
 }
 
-// entrySpeeds returns the entry speeds of the plans, as far as known, each once, kt.
+// entrySpeeds returns the known entry speeds of the plans without duplicates, kt.
 func entrySpeeds(plans []*plan.Plan) []float64 {
 	var all []float64
 	for _, p := range plans {
@@ -141,10 +140,10 @@ func room(plans []*plan.Plan) float64 {
 	return most
 }
 
-// gated are the channels that the gates judge by their means, besides bank.
+// gated are the channels whose means the gates judge, besides bank.
 const gated = stream.Set(1<<stream.VerticalSpeed | 1<<stream.Airspeed | 1<<stream.Ball)
 
-// judgeSetup judges the last three seconds of flight against the gates, and reports when one opens or closes.
+// judgeSetup judges the last three seconds of flight, and reports when a gate opens or closes.
 func (j *Judge) judgeSetup(s *stream.Sample) {
 	now := j.track.Now
 	w, full := j.track.Past.Means(now-3, now, gated)
@@ -213,7 +212,7 @@ func (u *setup) atEntrySpeed(v, within float64) bool {
 	return !known
 }
 
-// gateList returns the gates as they stand; none while nothing was judged.
+// gateList returns the current gates; none before the set-up was first judged.
 func (j *Judge) gateList() []coach.Gate {
 	u := &j.setup
 	if u.reported == 0 {

@@ -6,7 +6,7 @@ import (
 	"halfturn/coach/track"
 )
 
-// told is a leg as the talk needs it.
+// told presents a leg to package talk.
 type told struct {
 	j *Judge
 	l *flight

@@ -18,7 +18,7 @@ var afterExitKind = &check.Kind{
 	},
 	Unit: ofQuantity,
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
-		return &afterExit{get: check.Read(s.Channel, f), name: s.Channel, facts: f, sign: s.Sign()}
+		return &afterExit{fromExit: newFromExit(s, f), sign: s.Sign()}
 	},
 	Bands:  check.Tolerances,
 	Looks:  check.AfterExit,
@@ -30,14 +30,36 @@ var afterExitKind = &check.Kind{
 
 // afterExit measures how far a quantity goes up (sign 1) or down (−1) from its value at the exit.
 type afterExit struct {
+	fromExit
+	sign  float64
+	most  float64
+	after bool // a moment of the recovery was seen
+}
+
+// fromExit is the part of a judge that compares the recovery with the exit.
+type fromExit struct {
 	get   check.Reader
 	name  string
 	facts *check.Facts
-	sign  float64
 	base  float64 // the value at the exit
-	most  float64
 	based bool
-	after bool // a moment of the recovery was seen
+}
+
+func newFromExit(s *check.Spec, f *check.Facts) fromExit {
+	return fromExit{get: check.Read(s.Channel, f), name: s.Channel, facts: f}
+}
+
+// measured is a value found in the recovery; none where there was no exit, or nothing of the recovery was seen.
+func (e *fromExit) measured(exit *check.Moment, recovered bool, value float64) check.Measure {
+	switch {
+	case exit == nil:
+		return check.None(phrase.NoExit.Of())
+	case !e.based:
+		return check.Absent(e.name, e.facts, false)
+	case !recovered:
+		return check.None(phrase.NoRecovery.Of())
+	}
+	return check.Found(value, math.NaN())
 }
 
 func (a *afterExit) Step(m *check.Moment) {
@@ -52,13 +74,5 @@ func (a *afterExit) Step(m *check.Moment) {
 }
 
 func (a *afterExit) Measure(exit *check.Moment) check.Measure {
-	switch {
-	case exit == nil:
-		return check.None(phrase.NoExit.Of())
-	case !a.based:
-		return check.Absent(a.name, a.facts, false)
-	case !a.after:
-		return check.None(phrase.NoRecovery.Of())
-	}
-	return check.Found(a.most-a.base, math.NaN())
+	return a.measured(exit, a.after, a.most-a.base)
 }

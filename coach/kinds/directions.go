@@ -16,7 +16,7 @@ var directionsKind = &check.Kind{
 	Valid:  anything,
 	Where:  as(directionsSays),
 	Unit:   in("legs"),
-	Series: directions,
+	Series: ofTwo(directions),
 	Bands:  check.Exact,
 	Looks:  check.AcrossLegs,
 	Known:  check.AtEnd,
@@ -27,9 +27,6 @@ var directionsKind = &check.Kind{
 
 // directions counts the legs flown the same way as the one before.
 func directions(_ *check.Spec, f *check.SeriesFacts) check.Measure {
-	if len(f.Finished) < 2 {
-		return tooFew()
-	}
 	same := 0.0
 	for i := 1; i < len(f.Finished); i++ {
 		if f.Finished[i].Direction == f.Finished[i-1].Direction {

@@ -19,7 +19,7 @@ var driftKind = &check.Kind{
 		return "largest departure of " + s.Quantity().Title + " at the end of any leg from the first entry"
 	},
 	Unit:   ofQuantity,
-	Series: drift,
+	Series: ofTwo(drift),
 	Bands:  check.Tolerances,
 	Looks:  check.AcrossLegs,
 	Known:  check.AtEnd,
@@ -31,9 +31,6 @@ var driftKind = &check.Kind{
 // drift measures how far a channel is at the end of a leg from what it was when the first leg began: legs that are each
 // within their tolerance may drift away together.
 func drift(s *check.Spec, f *check.SeriesFacts) check.Measure {
-	if len(f.Finished) < 2 {
-		return tooFew()
-	}
 	first, had := f.Finished[0].At(s.Channel, false)
 	if !had {
 		return check.None(phrase.Lacks.Of(phrase.Part("what", phrase.Plain(s.Channel))))

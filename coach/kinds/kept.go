@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"halfturn/coach/check"
-	"halfturn/stream/phrase"
 )
 
 var keptKind = &check.Kind{
@@ -20,7 +19,7 @@ var keptKind = &check.Kind{
 	},
 	Unit: in("s"),
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
-		return &kept{get: check.Read(s.Channel, f), name: s.Channel, facts: f, within: s.Within}
+		return &kept{fromExit: newFromExit(s, f), within: s.Within}
 	},
 	Bands:  check.Tolerances,
 	Looks:  check.AfterExit,
@@ -32,12 +31,8 @@ var keptKind = &check.Kind{
 
 // kept measures how long after the exit a quantity is kept near its value there.
 type kept struct {
-	get    check.Reader
-	name   string
-	facts  *check.Facts
+	fromExit
 	within float64
-	base   float64 // the value at the exit
-	based  bool
 	left   bool    // it went away
 	time   float64 // s
 }
@@ -56,15 +51,7 @@ func (k *kept) Step(m *check.Moment) {
 }
 
 func (k *kept) Measure(exit *check.Moment) check.Measure {
-	switch {
-	case exit == nil:
-		return check.None(phrase.NoExit.Of())
-	case !k.based:
-		return check.Absent(k.name, k.facts, false)
-	case !k.left && k.time == 0:
-		return check.None(phrase.NoRecovery.Of())
-	}
-	return check.Found(k.time, math.NaN())
+	return k.measured(exit, k.left || k.time != 0, k.time)
 }
 
 // amount words the distance that a check allows, with its unit.

@@ -17,7 +17,7 @@ var symmetryKind = &check.Kind{
 		return "difference of " + s.Of + " from leg to leg"
 	},
 	Unit:   in(""),
-	Series: symmetry,
+	Series: ofTwo(symmetry),
 	Bands:  check.Tolerances,
 	Looks:  check.AcrossLegs,
 	Known:  check.AtEnd,
@@ -28,9 +28,6 @@ var symmetryKind = &check.Kind{
 
 // symmetry gives the largest difference of a leg check from one leg to the next.
 func symmetry(s *check.Spec, f *check.SeriesFacts) check.Measure {
-	if len(f.Finished) < 2 {
-		return tooFew()
-	}
 	most := 0.0
 	for i := 1; i < len(f.Finished); i++ {
 		a, b := f.Finished[i-1].Value(s.Of), f.Finished[i].Value(s.Of)
@@ -44,3 +41,16 @@ func symmetry(s *check.Spec, f *check.SeriesFacts) check.Measure {
 
 // tooFew is the measure of what takes more finished legs than there are.
 func tooFew() check.Measure { return check.None(phrase.TooFewLegs.Of()) }
+
+// A seriesMeasure measures a series.
+type seriesMeasure = func(*check.Spec, *check.SeriesFacts) check.Measure
+
+// ofTwo measures only where at least two legs were finished.
+func ofTwo(measure seriesMeasure) seriesMeasure {
+	return func(s *check.Spec, f *check.SeriesFacts) check.Measure {
+		if len(f.Finished) < 2 {
+			return tooFew()
+		}
+		return measure(s, f)
+	}
+}

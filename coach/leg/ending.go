@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"halfturn/coach"
+	"halfturn/coach/aero"
 	"halfturn/coach/check"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sampling"
@@ -13,7 +14,6 @@ import (
 
 // How a leg ends (common practice, no source).
 const (
-	LevelBank    = 5.0  // °: wings level
 	EndMargin    = 30.0 // ° short of the full turn from where level wings end the leg
 	flatBank     = 1.0  // °: as level as can be seen
 	levelToEnd   = 1.0  // s of level wings that end it
@@ -64,7 +64,7 @@ func (e *ending) seek(at *Position, card *maneuver.Card) End {
 		}
 		return e.finished()
 	}
-	if math.Abs(bank) > LevelBank {
+	if math.Abs(bank) > aero.LevelBank {
 		e.rolled, e.levelSince = true, math.NaN()
 	} else if math.IsNaN(e.levelSince) && (e.rolled || !e.replaying) { // the roll-in of the past may begin gently
 		e.levelSince = now
@@ -93,11 +93,11 @@ func (e *ending) exits(at *Position, from, bank float64) bool {
 		e.exiting = false
 	case e.exiting:
 		e.flatten(at, bank)
-		return bank < -LevelBank || m.Time()-e.exit.Time() >= levelToEnd
-	case m.Turn >= from && bank <= LevelBank:
+		return bank < -aero.LevelBank || m.Time()-e.exit.Time() >= levelToEnd
+	case m.Turn >= from && bank <= aero.LevelBank:
 		e.exiting, e.flat, e.exit = true, false, new(*m)
-		if was := at.prev.Sample.Value(stream.Bank); was > LevelBank && at.prev.Turn >= from {
-			e.exit.Lerp(at.prev, m, (was-LevelBank)/(was-bank))
+		if was := at.prev.Sample.Value(stream.Bank); was > aero.LevelBank && at.prev.Turn >= from {
+			e.exit.Lerp(at.prev, m, (was-aero.LevelBank)/(was-bank))
 		}
 		e.level = new(*e.exit)
 		e.flatten(at, bank)

@@ -84,8 +84,8 @@ func facts(p *plan.Plan, past *track.Ring, at Start) (f check.Facts, origin floa
 	}
 	f.Entry.Set(&w.Sample, 0, at.Side)
 	f.Entry.Sample.Put(stream.Time, at.Time)
-	f.Duration = p.Duration(w.Sample.Value(stream.Airspeed), w.Sample.Value(stream.Altitude))
-	f.Climb = p.Climb()
+	airspeed, altitude := w.Sample.Value(stream.Airspeed), w.Sample.Value(stream.Altitude)
+	f.Duration, f.Climb = p.Duration(airspeed, altitude), p.Climb(airspeed, altitude)
 	if !at.Joined {
 		setUpFacts(&f, p.Card, past, at.Time)
 	}

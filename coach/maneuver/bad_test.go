@@ -1,9 +1,13 @@
 package maneuver
 
 import (
+	"errors"
+	"strings"
 	"testing"
 
+	"halfturn/coach/kinds"
 	"halfturn/coach/valid/validtest"
+	"halfturn/stream"
 )
 
 const goodFile = "testdata/good-maneuver.toml"
@@ -15,9 +19,21 @@ func TestGoodCard(t *testing.T) {
 	}
 }
 
+// lists puts a word in place of the lists that grow with the program.
+var lists = func() *strings.Replacer {
+	names := kinds.Names()
+	last := len(names) - 1
+	return strings.NewReplacer(
+		strings.Join(stream.ChannelNames(), ", "), "(a channel)",
+		strings.Join(names[:last], ", ")+" or "+names[last], "(a kind)",
+	)
+}()
+
 func TestBadCards(t *testing.T) {
 	validtest.Folder(t, "maneuvers", 100, func(file string, data []byte) error {
-		_, err := LoadCard(file, data)
-		return err
+		if _, err := LoadCard(file, data); err != nil {
+			return errors.New(lists.Replace(err.Error()))
+		}
+		return nil
 	})
 }

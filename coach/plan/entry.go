@@ -43,5 +43,5 @@ func (p *Plan) Duration(airspeed, altitude float64) float64 {
 
 // ratio is the true airspeed of an entry over that of the reference path.
 func (p *Plan) ratio(airspeed, altitude float64) float64 {
-	return aero.TrueAirspeed(airspeed, altitude) / aero.TrueAirspeed(p.Aircraft.Entry, planAltitude)
+	return aero.TrueAirspeed(airspeed, altitude) / aero.TrueAirspeed(p.Aircraft.Entry, Altitude)
 }

@@ -14,10 +14,11 @@ func (p *Plan) Dive() float64 {
 	return lowest
 }
 
-// Climb returns the height that the reference path gains from entry to exit, ft; NaN when there is no path.
-func (p *Plan) Climb() float64 {
+// Climb returns the height, ft, that the reference path gains to its exit from the airspeed (kt) and altitude (ft) of
+// an entry; NaN when there is no path. It grows with the square of the true airspeed, as From does.
+func (p *Plan) Climb(airspeed, altitude float64) float64 {
 	if p.Path == nil {
 		return math.NaN()
 	}
-	return p.Path.At(p.Card.Turn).Height
+	return p.From(airspeed, altitude).At(p.Card.Turn).Height
 }

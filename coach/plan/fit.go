@@ -57,10 +57,10 @@ func (p *Plan) Misfit(leg iter.Seq[Attitude], ended bool) float64 {
 		}
 	}
 	var bank, nose float64
-	steepness := p.steepness()
+	most := p.most()
 	for a := range leg {
-		b, share := p.profile(a.Turn)
-		bank += square((a.Bank - b*steepness) / bankScale)
+		b, share := p.profile(a.Turn, most)
+		bank += square((a.Bank - b) / bankScale)
 		nose += square(((a.Pitch-level)/peak - share) / noseScale)
 	}
 	sum := bank/n + nose/n
@@ -80,17 +80,18 @@ func Sketch(card *maneuver.Card, a *aircraft.Aircraft) *Plan {
 	return p
 }
 
-// profile returns the card's bank (°) and nose (as a share of the highest) at a turn angle.
-func (p *Plan) profile(turn float64) (bank, nose float64) {
+// profile returns the bank (°) and the nose (as a share of the highest) at a turn angle; most is the card's steepest.
+func (p *Plan) profile(turn, most float64) (bank, nose float64) {
 	k := p.Card.Profile
 	for i := 1; i < len(k); i++ {
 		if turn <= k[i].Turn {
 			f := max(0, turn-k[i-1].Turn) / (k[i].Turn - k[i-1].Turn)
-			return k[i-1].Bank + f*(k[i].Bank-k[i-1].Bank), k[i-1].Nose + f*(k[i].Nose-k[i-1].Nose)
+			from, to := p.bankOf(k[i-1].Bank, most), p.bankOf(k[i].Bank, most)
+			return from + f*(to-from), k[i-1].Nose + f*(k[i].Nose-k[i-1].Nose)
 		}
 	}
 	last := k[len(k)-1]
-	return last.Bank, last.Nose
+	return p.bankOf(last.Bank, most), last.Nose
 }
 
 func square(x float64) float64 { return x * x }

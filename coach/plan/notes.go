@@ -14,10 +14,8 @@ func (p *Plan) Steepest() (bank float64) {
 		}
 		return bank
 	}
-	for _, k := range p.Card.Profile {
-		bank = math.Max(bank, k.Bank*p.steepness())
-	}
-	return bank
+	most := p.most()
+	return p.bankOf(most, most)
 }
 
 // overBank are the sentences about a maneuver that asks for more bank than the category of the airplane allows.

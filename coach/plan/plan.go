@@ -12,9 +12,9 @@ import (
 	"halfturn/stream/phrase"
 )
 
-// planAltitude is the altitude of the reference path, ft. Speeds are calibrated, so it hardly matters; Duration
-// corrects the time of a leg for the altitude flown.
-const planAltitude = 5000
+// Altitude is where the reference path of a plan begins, ft above sea level. Where a leg will begin is not known before
+// it does; From gives the path from there. 1,000 ft more make a leg 1.5 % longer.
+const Altitude = 5000
 
 // A Plan is what a card and an aircraft predict together. It does not change once made, so it can be shared.
 type Plan struct {
@@ -84,7 +84,7 @@ func (p *Plan) solve() error {
 
 // entry is where the reference path starts.
 func (p *Plan) entry() aero.Entry {
-	e := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: planAltitude, Power: p.Card.Reference.Power}
+	e := aero.Entry{Airspeed: p.Aircraft.Entry, Altitude: Altitude, Power: p.Card.Reference.Power}
 	if p.Card.Reference.Increase && p.Aircraft.ClimbPower > 0 {
 		e.Added = p.Aircraft.ClimbPower - 1
 	}
@@ -129,25 +129,34 @@ func (p *Plan) slowest() (float64, error) {
 	return base + p.Card.Reference.Plus, nil
 }
 
-// asWritten is the card's profile for this aircraft.
+// asWritten is the card's profile for this aircraft: where the card's bank is steepest it is the aircraft's steepest,
+// and never past that elsewhere. The banks on the way there and back are the card's, as its checks are.
 func (p *Plan) asWritten() aero.Program {
 	prog := aero.Program{Turn: p.Card.Turn}
 	for _, k := range p.Card.Profile {
-		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: k.Bank * p.steepness(), Nose: k.Nose})
+		prog.Knots = append(prog.Knots, aero.Knot{Turn: k.Turn, Bank: p.bankOf(k.Bank, p.most()), Nose: k.Nose})
 	}
 	return prog
 }
 
-// steepness is the ratio of this aircraft's bank to the card's.
-func (p *Plan) steepness() float64 {
-	most := 0.0
-	for _, k := range p.Card.Profile {
-		most = math.Max(most, k.Bank)
+// most is the steepest bank of the card's profile, °.
+func (p *Plan) most() (bank float64) {
+	for i := range p.Card.Profile {
+		bank = math.Max(bank, p.Card.Profile[i].Bank)
 	}
-	if p.Aircraft.Steepest == 0 || most == 0 {
-		return 1
+	return bank
+}
+
+// bankOf is the bank of this aircraft where the card's profile has one, °; most is the card's steepest.
+func (p *Plan) bankOf(bank, most float64) float64 {
+	switch steepest := p.Aircraft.Steepest; {
+	case steepest == 0:
+		return bank
+	case bank == most:
+		return steepest
+	default:
+		return math.Min(bank, steepest)
 	}
-	return p.Aircraft.Steepest / most
 }
 
 func (p *Plan) airplane() aero.Airplane {

@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 )
 
 var shipped = sync.OnceValues(func() (*maneuver.Library, error) { return maneuver.LoadLibrary(configs.FS) })
@@ -114,7 +115,8 @@ func TestWords(t *testing.T) {
 	if got := p.Want(p.Card.Turn).String(); got != "wings level" {
 		t.Errorf("%q at the exit", got)
 	}
-	if got := p.Phrase("bank {bank} on {heading}", 90, "2 7 0"); got != "bank 75 on 2 7 0" {
+	heading := phrase.Words("heading", "2 7 0")
+	if got := p.Phrase("bank {bank} on {heading}", 90, heading).String(); got != "bank 75 on 2 7 0" {
 		t.Errorf("%q", got)
 	}
 	known := made(t, "wing-over", "turboprop-trainer")

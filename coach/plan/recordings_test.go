@@ -1,11 +1,9 @@
 package plan_test
 
 import (
-	"compress/gzip"
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"maps"
 	"math"
@@ -16,8 +14,8 @@ import (
 	"testing"
 
 	"halfturn/stream"
-	"halfturn/stream/capture"
 	"halfturn/stream/pipeline"
+	"halfturn/stream/streamtest"
 )
 
 // A flight is what flights.json says of a recording.
@@ -96,35 +94,16 @@ func measureFlight(t *testing.T, file, name string, f *flight) (legs []flown) {
 
 func readSamples(t *testing.T, file string) (samples []stream.Sample) {
 	t.Helper()
-	f, err := os.Open(file)
-	if errors.Is(err, fs.ErrNotExist) {
+	if _, err := os.Stat(file); errors.Is(err, fs.ErrNotExist) {
 		return nil
 	}
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	z, err := gzip.NewReader(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := capture.Open(z)
-	if err != nil {
-		t.Fatal(err)
-	}
 	p := pipeline.New(pipeline.Options{})
-	for {
-		d, err := r.Next()
-		if err == io.EOF {
-			return samples
-		}
-		if err != nil {
-			t.Fatalf("%s: %v", file, err)
-		}
+	for _, d := range streamtest.Read(t, file) {
 		if s, result := p.Feed(d.Payload, d.Seconds()); result.Outcome == pipeline.Accepted {
 			samples = append(samples, *s)
 		}
 	}
+	return samples
 }
 
 // measure takes the numbers of a leg from samples; side is 1 to the right.
@@ -164,7 +143,46 @@ func (l *flown) measure(samples []stream.Sample, start, exit, side float64) bool
 		}
 		l.load = math.Max(l.load, meanLoad(leg, i))
 	}
+	l.shape = shapeOf(samples, start, exit, side, exit-l.duration)
 	return true
+}
+
+// shapeOf takes attitude, time since a moment, airspeed and height of a leg at every 15° of turn.
+func shapeOf(samples []stream.Sample, start, exit, side, begin float64) (shape []mark) {
+	var level mark // the means of the two seconds before
+	n, turn, was := 0.0, 0.0, math.NaN()
+	for i := range samples {
+		s := &samples[i]
+		at := s.Value(stream.Time)
+		if at < start-2 || at > exit {
+			continue
+		}
+		if heading := s.Value(stream.Heading); !math.IsNaN(was) {
+			turn += side * (math.Mod(heading-was+540, 360) - 180)
+			was = heading
+		} else {
+			was = heading
+		}
+		if at < start {
+			level.nose += s.Value(stream.Pitch)
+			level.height += s.Value(stream.Altitude)
+			n++
+			continue
+		}
+		next := markEvery * float64(len(shape)+1)
+		if at < begin || n == 0 || turn < next || next >= 180 {
+			continue
+		}
+		shape = append(shape, mark{
+			turn:   next,
+			time:   at - begin,
+			bank:   side * s.Value(stream.Bank),
+			nose:   s.Value(stream.Pitch) - level.nose/n,
+			speed:  s.Value(stream.Airspeed),
+			height: s.Value(stream.Altitude) - level.height/n,
+		})
+	}
+	return shape
 }
 
 // meanLoad is the mean load over half a second around a sample, g.

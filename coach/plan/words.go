@@ -3,7 +3,6 @@ package plan
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"halfturn/stream/phrase"
 )
@@ -38,13 +37,12 @@ func (p *Plan) Want(turn float64) phrase.Phrase {
 	return phrase.Joined(parts...)
 }
 
-// Phrase fills in a phrase of the card: {bank} and {speed} with the values of the plan at a turn angle, {heading}
-// with a heading as it is to be spoken.
-func (p *Plan) Phrase(say string, turn float64, heading string) string {
-	speed := ""
+// Phrase fills in what a card has said: {bank} and {speed} with the values of the plan at a turn angle, {heading} with
+// the argument of that name.
+func (p *Plan) Phrase(say string, turn float64, heading phrase.Arg) phrase.Phrase {
+	speed := phrase.Words("speed", "")
 	if aim, _, ok := p.Aim("airspeed", turn); ok {
-		speed = fmt.Sprintf("%.0f", aim)
+		speed = phrase.Number("speed", aim, 0, "")
 	}
-	bank := fmt.Sprintf("%.0f", p.Bank(turn))
-	return strings.NewReplacer("{bank}", bank, "{speed}", speed, "{heading}", heading).Replace(say)
+	return phrase.Template(say, phrase.Number("bank", p.Bank(turn), 0, ""), speed, heading)
 }

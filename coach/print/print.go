@@ -17,6 +17,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/message"
+	"halfturn/coach/valid"
 )
 
 // A Debrief is what is printed.
@@ -72,7 +73,7 @@ type sheet struct {
 func Write(w io.Writer, paper string, d *Debrief) error {
 	size, ok := sizes[paper]
 	if !ok {
-		return fmt.Errorf("paper %q is not known; allowed: %s", paper, strings.Join(Papers, ", "))
+		return fmt.Errorf("the paper is %q; must be %s", paper, valid.Any(Papers))
 	}
 	p := &sheet{Fpdf: fpdf.New("P", "mm", size, ""), d: d}
 	p.width, p.height = p.GetPageSize()

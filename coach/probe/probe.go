@@ -45,11 +45,11 @@ type Value struct {
 
 // A Need is a channel that the chosen card needs.
 type Need struct {
-	Channel string        `json:"channel"`
-	Title   string        `json:"title"`
-	State   string        `json:"state"`   // "sent", "derived" or "missing"
-	For     []string      `json:"for"`     // labels of the checks that need it; empty: every check does
-	Setting phrase.Phrase `json:"setting"` // of a missing one: what to change in the simulator
+	Channel string          `json:"channel"`
+	Title   string          `json:"title"`
+	State   string          `json:"state"`   // "sent", "derived" or "missing"
+	For     []phrase.Phrase `json:"for"`     // labels of the checks that need it; empty: every check does
+	Setting phrase.Phrase   `json:"setting"` // of a missing one: what to change in the simulator
 }
 
 // Missing lists the channels that a card's checks need and the set lacks.
@@ -60,24 +60,24 @@ func Missing(card *maneuver.Card, has stream.Set) []string {
 
 // wanted returns the channels that a card needs, given those that the stream has, and for each the labels of the
 // checks that need it.
-func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel][]string) {
+func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel][]phrase.Phrase) {
 	want := stream.Set(0).With(stream.Heading).With(stream.Pitch).With(stream.Bank).With(stream.Height)
-	why := map[stream.Channel][]string{}
-	add := func(label string, channels ...stream.Channel) {
+	why := map[stream.Channel][]phrase.Phrase{}
+	add := func(label phrase.Phrase, channels ...stream.Channel) {
 		for _, c := range channels {
 			want = want.With(c)
-			if !slices.Contains(why[c], label) {
+			if !slices.ContainsFunc(why[c], label.Equal) {
 				why[c] = append(why[c], label)
 			}
 		}
 	}
-	add("the hard deck", stream.Height)
+	add(phrase.NeedDeck.Of(), stream.Height)
 	for i := range card.Checks {
 		k := &card.Checks[i]
 		q := k.Quantity()
-		add(k.Label, q.All...)
+		add(phrase.Plain(k.Label), q.All...)
 		if len(q.Any) > 0 {
-			add(k.Label, first(has, q.Any...))
+			add(phrase.Plain(k.Label), first(has, q.Any...))
 		}
 	}
 	return want, why
@@ -194,7 +194,7 @@ func (p *Probe) needs(card *maneuver.Card, sent, derived stream.Set) {
 			Channel: c.Info().Name,
 			Title:   c.Info().Title,
 			State:   "missing",
-			For:     append([]string{}, why[c]...),
+			For:     append([]phrase.Phrase{}, why[c]...),
 		}
 		switch {
 		case sent.Has(c):
@@ -205,7 +205,7 @@ func (p *Probe) needs(card *maneuver.Card, sent, derived stream.Set) {
 			n.Setting = Setting(p.Format, c)
 		}
 		if c == stream.Heading || c == stream.Pitch || c == stream.Bank {
-			n.For = []string{}
+			n.For = []phrase.Phrase{}
 		}
 		p.Needs = append(p.Needs, n)
 	}

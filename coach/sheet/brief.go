@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -33,6 +34,12 @@ func Brief(w io.Writer, b *brief.Sheet) error {
 			fmt.Fprintf(t, "  %s\t%s\n", b.Numbers[i].Label, &b.Numbers[i])
 		}
 	})
+	for i, says := range slices.Concat(b.Plan.Warnings, b.Notes) {
+		if i == 0 {
+			out.WriteString("\nNotes\n")
+		}
+		fmt.Fprintf(&out, "  %s\n", says)
+	}
 	briefPath(&out, b)
 	out.WriteString("\nBefore you begin\n")
 	table(&out, func(t io.Writer) {
@@ -57,7 +64,10 @@ func Brief(w io.Writer, b *brief.Sheet) error {
 	for _, e := range b.Errors[:min(errorsPrinted, len(b.Errors))] {
 		fmt.Fprintf(&out, "  %s\n    %s\n", e.Seen, e.Advice)
 	}
-	fmt.Fprintf(&out, "\nSources: %s\n", strings.Join(b.Sources, "; "))
+	fmt.Fprintf(&out, "\nSources\n  Maneuver: %s\n", b.Sources[0])
+	if len(b.Sources) > 1 {
+		fmt.Fprintf(&out, "  Aircraft: %s\n", b.Sources[1])
+	}
 	_, err := io.WriteString(w, out.String())
 	return err
 }

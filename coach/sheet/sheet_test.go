@@ -96,7 +96,7 @@ func TestExplainAll(t *testing.T) {
 func TestBrief(t *testing.T) {
 	for aircraft, want := range map[string][]string{
 		"light-single": {"Reference path, no wind", "Before you begin", "What to see, and what is said", "Usual errors",
-			"Sources: "},
+			"\nSources\n  Maneuver: "},
 		"": {"There is no reference path: ", "--aircraft"},
 	} {
 		var b strings.Builder

@@ -17,6 +17,7 @@ import (
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
 	"halfturn/configs"
+	"halfturn/stream/phrase"
 )
 
 // recording holds one wing-over to the left.
@@ -31,7 +32,9 @@ func (b byWingOver) Follow(*play.Recording) (play.Following, error) {
 
 func (byWingOver) By(*play.Recording, *play.Player) *debrief.JudgedBy { return &debrief.JudgedBy{} }
 
-func (byWingOver) Notes(*play.Player) []string { return []string{"a note"} }
+func (byWingOver) Notes(*play.Player) []phrase.Phrase {
+	return []phrase.Phrase{phrase.Plain("a note")}
+}
 
 // given writes the recording as requested.
 func given(t *testing.T, e Export) ([]byte, error) {
@@ -100,7 +103,7 @@ func TestWriteLeg(t *testing.T) {
 	}
 	f := r.Files[0]
 	if len(f.Stations[0].Series) != 1 || len(f.Stations[0].Series[0].Legs) != 1 ||
-		!slices.Equal(f.Notes, []string{"a note"}) {
+		len(f.Notes) != 1 || f.Notes[0].String() != "a note" {
 		t.Errorf("the report is %+v", f)
 	}
 }

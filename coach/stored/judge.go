@@ -10,6 +10,7 @@ import (
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/session"
+	"halfturn/stream/phrase"
 )
 
 // A Setup is the configuration for recordings that do not say how they were followed.
@@ -155,16 +156,15 @@ func (j *Judge) By(rec *play.Recording, p *play.Player) *debrief.JudgedBy {
 }
 
 // Notes are sentences on what could not be played as recorded.
-func (j *Judge) Notes(p *play.Player) (said []string) {
+func (j *Judge) Notes(p *play.Player) (said []phrase.Phrase) {
 	if err := p.Missing(); err != nil {
-		said = append(said, fmt.Sprintf("the recording is not judged by what was chosen while it was flown: %v", err))
+		said = append(said, phrase.NotAsChosen.Of(phrase.Part("why", phrase.OfError(err))))
 	}
 	if n := p.Left(); n > 0 {
-		said = append(said, fmt.Sprintf("datagrams left out of senders beyond the first %d: %d", play.MostSenders, n))
+		said = append(said, phrase.LeftSenders.Of(phrase.Int("most", play.MostSenders), phrase.Int("datagrams", n)))
 	}
 	if n := p.Stats().Untimed; n > 0 {
-		said = append(said, fmt.Sprintf("packets left out because a wrong clock says they were received before 1970 "+
-			"or after 2261: %d", n))
+		said = append(said, phrase.LeftUntimed.Of(phrase.Int("packets", n)))
 	}
 	return said
 }

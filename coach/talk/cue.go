@@ -6,6 +6,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/coach/maneuver"
+	"halfturn/stream/phrase"
 )
 
 // giveWay is how soon a cue must begin for a watch to wait for it, s.
@@ -13,7 +14,8 @@ const giveWay = 1.0
 
 // A spoken cue is a cue of the card with the values of this leg filled in.
 type spoken struct {
-	words  string // "" while they are not filled in
+	phrase phrase.Phrase
+	words  string // its English; "" while it is not filled in
 	length float64
 	early  float64 // how long before its turn angle it is sent, s
 	lead   float64 // how long before that the average voice begins it, s
@@ -25,7 +27,8 @@ func (t *Talk) spoken(cue int) *spoken {
 	k := &t.leg.cues[cue]
 	if k.words == "" {
 		q := &t.plan.Card.AllCues[cue]
-		k.words = t.expand(q.Say, q.Of)
+		k.phrase = t.expand(q.Say, q.Of)
+		k.words = k.phrase.String()
 		k.length, k.early, k.lead = t.voice.Length(k.words), callout.Early(k.words), t.voice.Lead(k.words)
 	}
 	return k
@@ -62,13 +65,12 @@ func (t *Talk) sendCues() {
 			continue
 		}
 		l.cues[at].sent = true
-		t.put(coach.Callout{
-			Kind:  coach.Cue,
-			ID:    cueID(q.Of),
-			Words: k.words,
-			To:    new(q.Turn),
-			Due:   new(coach.Round(t.now+left, 2)),
-		})
+		t.put(say(k.phrase, coach.Callout{
+			Kind: coach.Cue,
+			ID:   cueID(q.Of),
+			To:   new(q.Turn),
+			Due:  new(coach.Round(t.now+left, 2)),
+		}))
 	}
 }
 

@@ -25,13 +25,14 @@ const (
 var limitTable = [numLimits]struct {
 	id     string
 	reason *phrase.Definition
-	hold   float64 // s until it knocks the leg off
+	hold   float64                       // s until it knocks the leg off
+	back   func(s *stream.Sample) string // the words for the way back
 }{
-	limitStall: {coach.LimitStall, phrase.Stalled, 0.5},
-	limitDeck:  {coach.LimitDeck, phrase.BelowDeck, 0},
-	limitLoad:  {coach.LimitLoad, phrase.OverLoad, 0.2},
-	limitBank:  {coach.LimitBank, phrase.OverBank, 0},
-	limitNever: {coach.LimitNever, phrase.OverSpeed, 0},
+	limitStall: {coach.LimitStall, phrase.Stalled, 0.5, push},
+	limitDeck:  {coach.LimitDeck, phrase.BelowDeck, 0, climb},
+	limitLoad:  {coach.LimitLoad, phrase.OverLoad, 0.2, unload},
+	limitBank:  {coach.LimitBank, phrase.OverBank, 0, levelOff},
+	limitNever: {coach.LimitNever, phrase.OverSpeed, 0, slow},
 }
 
 // deckAfter is how long after a leg the deck warning goes on, s (common practice, no source): time to climb out, and
@@ -130,23 +131,23 @@ func (t *Talk) watchLimits(s *stream.Sample, above float64) {
 	warned := s.Value(stream.StallWarning) != 0
 	if l.broke(t.now, margin, known, s) {
 		l.alerts[limitStall].since = math.Inf(-1)
-		t.limit(limitStall, true, true, push(s))
+		t.limit(limitStall, true, true, s)
 		return
 	}
-	t.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned, push(s))
+	t.limit(limitStall, known && margin < 0 || !known && warned, known && margin < marginStall || warned, s)
 
 	low := t.belowDeck(above)
-	t.limit(limitDeck, low, low, climb(s))
+	t.limit(limitDeck, low, low, s)
 
 	n, has := s.Get(stream.NormalLoad)
 	heavy, light := has && a.LoadMax > 0 && n > a.LoadMax, has && a.LoadMin < 0 && n < a.LoadMin
-	t.limit(limitLoad, heavy || light, heavy || light, unload(light))
+	t.limit(limitLoad, heavy || light, heavy || light, s)
 
 	bank := math.Abs(s.Value(stream.Bank))
-	t.limit(limitBank, a.BankMax > 0 && bank > a.BankMax, t.overbanked(bank), levelOff(s))
+	t.limit(limitBank, a.BankMax > 0 && bank > a.BankMax, t.overbanked(bank), s)
 
 	fast := a.Never > 0 && s.Value(stream.Airspeed) > a.Never
-	t.limit(limitNever, fast, fast, slow(s))
+	t.limit(limitNever, fast, fast, s)
 }
 
 // cured is how far inside its limit a bank must be to be cured, °.
@@ -160,7 +161,7 @@ func (t *Talk) overbanked(bank float64) bool {
 		most = a
 	}
 	if m := t.plan.Card.Limits.Bank; m > 0 && t.leg != nil {
-		most = math.Min(most, m)
+		most = min(most, m)
 	}
 	if t.limits.alerts[limitBank].shown {
 		most -= cured
@@ -169,7 +170,7 @@ func (t *Talk) overbanked(bank float64) bool {
 }
 
 // limit notes whether one limit is passed, says the way back, and ends the leg when it stays passed.
-func (t *Talk) limit(i int, passed, warn bool, words string) {
+func (t *Talk) limit(i int, passed, warn bool, s *stream.Sample) {
 	row, l, now := &limitTable[i], &t.limits.alerts[i], t.now
 	if !warn {
 		l.since = 0
@@ -180,7 +181,7 @@ func (t *Talk) limit(i int, passed, warn bool, words string) {
 		return
 	}
 	if passed || t.leg != nil || l.shown {
-		t.alert(i, words)
+		t.alert(i, row.back(s))
 	}
 	if !passed {
 		l.since = 0

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach/kinds"
 	"halfturn/coach/maneuver"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // A line is what has been said in a leg and what is to be said next.
@@ -51,7 +52,7 @@ func (l *line) skip(card *maneuver.Card, turn float64) {
 	for l.cue < len(card.AllCues) && card.AllCues[l.cue].Turn <= turn {
 		l.cue++
 	}
-	l.sent = l.cue
+	l.sent = max(l.sent, l.cue)
 	for i := range l.due {
 		if l.due[i] <= turn {
 			l.due[i] = math.Inf(1)
@@ -63,7 +64,7 @@ func (l *line) skip(card *maneuver.Card, turn float64) {
 func (l *line) findFirst() {
 	l.first = math.Inf(1)
 	for _, at := range l.due {
-		l.first = math.Min(l.first, at)
+		l.first = min(l.first, at)
 	}
 }
 
@@ -87,10 +88,10 @@ func (l *line) before(turn float64) (last float64) {
 	return last
 }
 
-// expand fills in a phrase of the card, with the heading spoken figure by figure.
-func (t *Talk) expand(say string, turn float64) string {
+// expand fills in what the card has said, with the heading spoken figure by figure.
+func (t *Talk) expand(say string, turn float64) phrase.Phrase {
 	if !strings.Contains(say, "{") {
-		return say
+		return phrase.Plain(say)
 	}
 	entry := t.leg.Entry().Sample.Value(stream.Heading)
 	heading := int(math.Round(stream.Wrap360(entry+t.leg.Side()*turn))) % 360
@@ -98,5 +99,5 @@ func (t *Talk) expand(say string, turn float64) string {
 		heading = 360
 	}
 	figures := strings.Join(strings.Split(fmt.Sprintf("%03d", heading), ""), " ")
-	return t.plan.Phrase(say, turn, figures)
+	return t.plan.Phrase(say, turn, phrase.Words("heading", figures))
 }

@@ -60,8 +60,8 @@ func bankOf(s *stream.Sample) float64 { return math.Abs(s.Value(stream.Bank)) }
 func push(*stream.Sample) string { return sayPush }
 
 // unload is the way back from a load.
-func unload(negative bool) string {
-	if negative {
+func unload(s *stream.Sample) string {
+	if s.Value(stream.NormalLoad) < 0 {
 		return sayEasePush
 	}
 	return sayEasePull

@@ -2,7 +2,6 @@ package talk
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 
 	"halfturn/coach"
@@ -58,12 +57,12 @@ func (t *Talk) SetUp(gates []coach.Gate, ready bool, s *stream.Sample) {
 		return
 	}
 	words := t.gateWords(gate, gates, s)
-	if words == "" || !t.voice.Say(t.now, callout.CueLevel, words) {
+	if words.IsZero() || !t.voice.Say(t.now, callout.CueLevel, words.String()) {
 		return
 	}
 	u.named = t.now
 	u.times++
-	t.put(coach.Callout{Kind: coach.SetUpSaid, ID: cmp.Or(gate, "ready"), Words: words})
+	t.put(say(words, coach.Callout{Kind: coach.SetUpSaid, ID: cmp.Or(gate, "ready")}))
 }
 
 // remind says the one thing of the leg before once more, when all is ready for the next.
@@ -94,39 +93,39 @@ func closed(gates []coach.Gate) string {
 }
 
 // gateWords words a gate that is not open; "" is the set-up that is ready.
-func (t *Talk) gateWords(id string, gates []coach.Gate, s *stream.Sample) string {
+func (t *Talk) gateWords(id string, gates []coach.Gate, s *stream.Sample) phrase.Phrase {
 	switch id {
 	case "":
 		for i := range gates {
 			if gates[i].ID == "clearing-turns" && !gates[i].OK {
-				return sayUncleared
+				return phrase.Plain(sayUncleared)
 			}
 		}
-		return sayReady
+		return phrase.Plain(sayReady)
 	case "hard-deck":
-		return sayTooLow
+		return phrase.Plain(sayTooLow)
 	case "wings-level":
-		return sayLevel
+		return phrase.Plain(sayLevel)
 	case "height-held":
-		return sayHeight
+		return phrase.Plain(sayHeight)
 	case "entry-speed":
 		return t.speedWords(s)
 	case "ball":
-		return sayBall
+		return phrase.Plain(sayBall)
 	case "on-the-line":
-		return sayLine
+		return phrase.Plain(sayLine)
 	}
-	return ""
+	return phrase.Phrase{}
 }
 
 // speedWords names the speed that the one aircraft wants.
-func (t *Talk) speedWords(s *stream.Sample) string {
+func (t *Talk) speedWords(s *stream.Sample) phrase.Phrase {
 	entry, within := t.plan.Aircraft.Entry, t.plan.Card.Setup.Airspeed
 	switch v, ok := s.Get(stream.Airspeed); {
 	case ok && entry > 0 && v > entry+within:
-		return fmt.Sprintf(saySlow, entry)
+		return phrase.Template(saySlow, phrase.Number("speed", entry, 0, ""))
 	case ok && entry > 0 && v < entry-within:
-		return fmt.Sprintf(sayFast, entry)
+		return phrase.Template(sayFast, phrase.Number("speed", entry, 0, ""))
 	}
-	return saySteady
+	return phrase.Plain(saySteady)
 }

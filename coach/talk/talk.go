@@ -90,7 +90,7 @@ func (t *Talk) Begin(l Leg) {
 	t.setup = setup{}
 }
 
-// Skip passes over what belongs to the turn that was flown before the leg committed itself.
+// Skip passes over what belongs to the turn flown so far: before the leg committed itself, or while nobody heard.
 func (t *Talk) Skip() { t.leg.skip(t.plan.Card, t.leg.Moment().Turn) }
 
 // Fly decides what is said at this moment of the leg.

@@ -36,7 +36,7 @@ func (t *Talk) look() {
 	m, entry, side, w := l.Moment(), l.Entry(), l.Side(), l.Rates()
 	l.state = state{
 		turn:     m.Turn,
-		turnRate: math.Max(0, w.TurnRate*side),
+		turnRate: max(0, w.TurnRate*side),
 		bank:     m.Sample.Value(stream.Bank),
 		bankRate: w.BankRate * side,
 		nose:     m.Sample.Value(stream.Pitch) - entry.Sample.Value(stream.Pitch),
@@ -69,9 +69,9 @@ func (c *course) wantsLess() bool {
 // follow returns the course of a lane, "bank" or "pitch", for words of a length, s.
 func (t *Talk) follow(lane string, length float64) (c course) {
 	l := t.leg
-	stop := math.Max(l.turn, math.Min(l.next(l.turn), t.plan.Card.Turn))
-	end := math.Min(l.turn+l.turnRate*length, stop)
-	later := math.Min(end+l.turnRate*reach, stop)
+	stop := max(l.turn, min(l.next(l.turn), t.plan.Card.Turn))
+	end := min(l.turn+l.turnRate*length, stop)
+	later := min(end+l.turnRate*reach, stop)
 	c.now, c.then = l.bank, l.bank+keeps*l.bankRate*length
 	if lane == "pitch" {
 		c.now, c.then = l.nose, l.nose+keeps*l.noseRate*length
@@ -123,7 +123,7 @@ func (t *Talk) tooSteep(bank float64) bool {
 	most := steep
 	if level(t.plan.Card) { // held all the way round, by back pressure
 		for _, k := range t.plan.Card.Profile {
-			most = math.Max(most, k.Bank+t.plan.Card.Corridor.Bank)
+			most = max(most, k.Bank+t.plan.Card.Corridor.Bank)
 		}
 	}
 	return math.Abs(bank) > most

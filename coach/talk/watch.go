@@ -154,7 +154,8 @@ func (t *Talk) sayOf(w *maneuver.Watch, state *watch, urgent bool) {
 	if words == "" {
 		return
 	}
-	words = t.expand(words, t.leg.next(t.leg.turn))
+	filled := t.expand(words, t.leg.next(t.leg.turn))
+	words = filled.String()
 	if !t.fits(ask, words) {
 		return
 	}
@@ -167,7 +168,7 @@ func (t *Talk) sayOf(w *maneuver.Watch, state *watch, urgent bool) {
 	if urgent && steered(w) {
 		t.withdraw()
 	}
-	t.put(coach.Callout{Kind: coach.Watch, ID: w.ID, Words: words})
+	t.put(say(filled, coach.Callout{Kind: coach.Watch, ID: w.ID}))
 }
 
 // offBy returns how far a lane is from its aim, in widths of its corridor, positive above; 0 when it is not known.

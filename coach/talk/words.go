@@ -3,6 +3,9 @@ package talk
 import (
 	"maps"
 	"slices"
+
+	"halfturn/coach"
+	"halfturn/stream/phrase"
 )
 
 // What is said of a leg and of the set-up.
@@ -25,11 +28,20 @@ const (
 	saySteady    = "Hold a steady speed"
 	sayBall      = "Center the ball"
 	sayLine      = "Turn onto the line"
-	saySlow      = "Slow down to %.0f"
-	sayFast      = "Speed up to %.0f"
+	saySlow      = "Slow down to {speed}"
+	sayFast      = "Speed up to {speed}"
 )
 
-// Words lists what is said besides the phrases of the cards, with %.0f for a number: what the pages translate.
+// say gives a callout its words, and the phrase where they have places: without any, they are looked up as they are.
+func say(p phrase.Phrase, k coach.Callout) coach.Callout {
+	k.Words = p.String()
+	if p.Code() != "" {
+		k.Phrase = p
+	}
+	return k
+}
+
+// Words lists what is said besides what the cards have said, with {speed} for a number: what the pages translate.
 func Words() []string {
 	return append(slices.Sorted(maps.Keys(safetyAsks)),
 		sayKnockOff, sayBrokenOff, sayMissed, sayGood, sayExcellent, sayShallow, sayUnmeasured, sayAnother,

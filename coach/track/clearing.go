@@ -8,12 +8,12 @@ import (
 
 // Clearing turns are counted in the flight between legs: 180° of heading, or two of 90° in
 // opposite directions (CNATRA P-330 par. 1005; FAA AIM 4-4-15 asks for them before maneuvers and
-// gives no angle). How old they may be is common practice, no source.
+// gives no angle). How long ago they may have been flown is common practice, no source.
 const (
 	ClearingDone = 160.0 // °, "about" 180: the roll-out may come a little early
 	clearingAge  = 180.0 // s
-	clearingStep = 5.0   // ° of heading that count as turning; less is wandering
-	clearingTurn = 45.0  // ° to one side from which on it is a clearing turn
+	clearingStep = 5.0   // °, the least heading change that counts as turning
+	clearingTurn = 45.0  // °, the least turn to one side that is a clearing turn
 )
 
 // Clearing keeps the turning of the last minutes in steps. It is bounded. The zero value is ready for use.
@@ -27,7 +27,7 @@ type Clearing struct {
 
 // Cleared is what was flown to clear the area before a leg.
 type Cleared struct {
-	Known  bool    // the flight was followed for long enough to say
+	Known  bool    // the flight was followed long enough to tell
 	Turned float64 // ° of the 180
 	Bank   float64 // °, the steepest bank of the shallowest clearing turn; 0 when there was none
 	Last   float64 // ° of the last clearing turn, right positive; 0 when there was none
@@ -36,7 +36,7 @@ type Cleared struct {
 // A turning is a step of heading, ° to the right, with the stream time (s) and the bank (°) at its end.
 type turning struct{ time, turn, bank float64 }
 
-// mostSteps are more than a turn at 7°/s makes in the time that counts.
+// mostSteps bounds the steps: a turn at 7°/s makes fewer in clearingAge.
 const mostSteps = 256
 
 // Clear forgets all turns.
@@ -62,7 +62,7 @@ func (k *Clearing) Add(now, turned, bank float64) {
 	k.steps = append(slices.Delete(k.steps, 0, old), turning{now, d, math.Abs(bank)})
 }
 
-// Skip passes over the turning of a leg.
+// Skip leaves out the turning of a leg.
 func (k *Clearing) Skip() { k.begun = false }
 
 // Turned returns how much of the 180° of clearing turns was flown in the last minutes, °.

@@ -15,7 +15,7 @@
 //
 // # The departure
 //
-// When a judge finds a leg, it looks back through the last half minute for the moment when the bank (or the nose,
+// When a judge finds a leg, it looks back through the ring for the moment when the bank (or the nose,
 // where the maneuver raises it first) was last within 3° of level, and traces that back to where it had been steady,
 // or along its slope. Where the heading had already changed by 1°, the leg begins where the heading began to move.
 // Bank left over from the turn before does not belong to the leg. A brisk roll that stops and is held with the nose

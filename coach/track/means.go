@@ -15,7 +15,7 @@ type Means struct {
 	Sample              stream.Sample
 }
 
-// A stretch of the past, and the channels whose means are asked for.
+// A stretch asks for the means of some channels over a part of the past.
 type stretch struct {
 	from, to float64 // s
 	channels stream.Set
@@ -24,15 +24,15 @@ type stretch struct {
 // everything is the set of all channels.
 const everything = stream.Set(1<<stream.NumChannels - 1)
 
-// Over returns the means from one time to another; full is false when the past does not reach back that far.
+// Over returns the means between two stream times (s); full is false when the past does not reach back that far.
 func (r *Ring) Over(from, to float64) (w Means, full bool) { return r.Means(from, to, everything) }
 
-// Means is Over with only the bank and the channels asked for in the sample, which costs less.
+// Means is Over for the bank and some channels only, which costs less.
 func (r *Ring) Means(from, to float64, channels stream.Set) (w Means, full bool) {
 	return r.means.find(r.added, stretch{from, to, channels.With(stream.Bank)}, r.meansOver)
 }
 
-// meansOver works out the means. Headings are averaged by way of the unwrapped turn.
+// meansOver computes the means. Headings are averaged as unwrapped turn.
 func (r *Ring) meansOver(over stretch) (w Means, full bool) {
 	newest, end, full := r.within(over.from, over.to)
 	if w.N = end - newest; w.N == 0 {
@@ -56,8 +56,8 @@ func (r *Ring) meansOver(over stretch) (w Means, full bool) {
 	return w, full
 }
 
-// within returns which samples lie between two times, newest to the one before end; full tells whether there are older
-// ones.
+// within returns the samples between two times: from number newest up to, not including, end. full is true when there
+// are older ones.
 func (r *Ring) within(from, to float64) (newest, end int, full bool) {
 	for newest < r.n && r.Time(newest) > to {
 		newest++
@@ -66,11 +66,11 @@ func (r *Ring) within(from, to float64) (newest, end int, full bool) {
 	return newest, end, end < r.n
 }
 
-// sums are those of the channels.
+// sums holds one sum per channel.
 type sums [stream.NumChannels]float64
 
-// addUp adds up channels over some samples, the newest first, and returns which of them all samples have. It also adds
-// up the turn, and finds the lowest and the highest airspeed.
+// addUp sums channels over some samples, the newest first, and returns which channels all of the samples have. It also
+// sums the turn, and finds the lowest and highest airspeed.
 func (r *Ring) addUp(w *Means, newest, end int, channels stream.Set) (sums sums, has stream.Set) {
 	has = channels
 	speeds := r.columns[stream.Airspeed]

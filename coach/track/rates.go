@@ -2,12 +2,12 @@ package track
 
 import "halfturn/stream"
 
-// Rates are the mean attitude of the last seconds and how fast it changed.
+// Rates are the mean attitude over the last seconds, and how fast it changed.
 type Rates struct {
 	Bank, Pitch, Turned float64 // means
 	BankRate, NoseRate  float64 // °/s, fitted
 	TurnRate            float64 // °/s, over the ends
-	Speed               float64 // kt, true as far as known; usualSpeed when no speed is sent
+	Speed               float64 // kt, true airspeed if sent, else another speed; usualSpeed when none is sent
 	Climb               float64 // ft/min, over the ends; 0 when unknown
 	SpeedRate           float64 // kt/s, over the ends; 0 when unknown
 	LoadRate            float64 // g/s, over the ends; 0 when unknown
@@ -56,10 +56,10 @@ func (r *Ring) ratesSince(from float64) (w Rates, full bool) {
 	return w, full
 }
 
-// usualSpeed stands in for the speed of a stream that sends none, kt: that of the slow trainers.
+// usualSpeed is assumed when a stream sends no speed, kt: that of slow trainers.
 const usualSpeed = 100.0
 
-// speed returns the speed of the newest sample through the air, as far as it has it, kt.
+// speed returns the best speed through the air that the newest sample has, kt.
 func (r *Ring) speed() float64 {
 	for _, c := range [...]stream.Channel{stream.TrueAirspeed, stream.Airspeed, stream.GroundSpeed} {
 		if v, ok := r.Get(0, c); ok && v > 0 {
@@ -69,7 +69,7 @@ func (r *Ring) speed() float64 {
 	return usualSpeed
 }
 
-// changeSince returns how much a channel has changed since the i-th sample, 0 when it is missing.
+// changeSince returns the change of a channel since the i-th sample, 0 when either sample lacks it.
 func (r *Ring) changeSince(i int, c stream.Channel) float64 {
 	then, ok := r.Get(i, c)
 	now, has := r.Get(0, c)

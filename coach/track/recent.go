@@ -1,19 +1,19 @@
 package track
 
-// A recent remembers the last answers of a ring. Several judges ask for the same at the same sample.
+// A recent caches the latest answers of a ring, since several judges ask for the same at the same sample.
 type recent[Asked comparable, Answer any] struct {
 	list   [4]remembered[Asked, Answer]
 	oldest int
 }
 
 type remembered[Asked comparable, Answer any] struct {
-	added  uint64 // of the ring then
+	added  uint64 // samples in the ring when it was computed
 	asked  Asked
 	answer Answer
 	full   bool // the past reached back that far
 }
 
-// find returns the answer to what was asked, worked out when it is not remembered.
+// find returns the answer from the cache, or computes and caches it. added is the number of samples in the ring so far.
 func (m *recent[Asked, Answer]) find(added uint64, asked Asked, work func(Asked) (Answer, bool)) (_ Answer, full bool) {
 	for i := range m.list {
 		if k := &m.list[i]; k.added == added && k.asked == asked {

@@ -6,21 +6,22 @@ import (
 	"halfturn/stream"
 )
 
-// The ring keeps the last half minute, thinned to at most 40 samples a second: enough to look back for where a slow
-// roll-in began.
+// The ring keeps the last 20 seconds at least, thinned to about 40 samples per second; 26 seconds of a stream of 30 or
+// 60 samples. A leg commits itself within a few seconds of its roll-in, and its nose leaves level at most lookBack
+// before that. A roll-in that takes longer begins at the oldest sample.
 const (
-	ringSize    = 1024  // a power of two
+	ringSize    = 800
 	ringSpacing = 0.024 // s
 )
 
-// attitude is what is asked of the past most often, kept apart so that it lies close together in memory.
+// attitude holds what is read most often, together in memory.
 type attitude struct{ time, turned, bank, pitch float64 }
 
-// inAttitude are the channels that an attitude holds.
+// inAttitude lists the channels that an attitude holds.
 const inAttitude = stream.Set(1<<stream.Time | 1<<stream.Bank | 1<<stream.Pitch)
 
-// A Ring keeps the recent past of a station, as far as it was sent: a channel takes room from the first sample that
-// has it. It is bounded. Samples are counted back from the newest, which is number 0.
+// A Ring keeps the recent past of a station in bounded memory; a channel takes room from the first sample that has it.
+// Samples are numbered back from the newest, which is 0.
 type Ring struct {
 	attitude [ringSize]attitude
 	has      [ringSize]stream.Set
@@ -30,7 +31,7 @@ type Ring struct {
 	kept     stream.Set                             // channels that have a column
 	next, n  int
 
-	added uint64 // samples kept so far: what was worked out before the last of them is out of date
+	added uint64 // samples kept so far; cached answers are of one such number
 	rates recent[float64, Rates]
 	means recent[stretch, Means]
 }
@@ -40,7 +41,7 @@ func (r *Ring) clear() {
 	r.added++
 }
 
-// add keeps a sample unless it follows the one before too closely.
+// add keeps a sample unless it follows the previous one too closely.
 func (r *Ring) add(s *stream.Sample, turned float64) {
 	now := s.Value(stream.Time)
 	if r.n > 0 && now-r.attitudeBack(0).time < ringSpacing {
@@ -66,7 +67,7 @@ func (r *Ring) add(s *stream.Sample, turned float64) {
 	r.added++
 }
 
-// makeColumns makes room for channels that have come for the first time.
+// makeColumns makes room for channels that were not seen before.
 func (r *Ring) makeColumns(fresh stream.Set) {
 	for c := range fresh.All() {
 		if c.Info().Flag {
@@ -81,8 +82,14 @@ func (r *Ring) makeColumns(fresh stream.Set) {
 // Len returns how many samples are kept.
 func (r *Ring) Len() int { return r.n }
 
-// slot is where the i-th sample is kept.
-func (r *Ring) slot(i int) int { return (r.next - 1 - i) & (ringSize - 1) }
+// slot returns the index at which the i-th sample is kept.
+func (r *Ring) slot(i int) int {
+	k := r.next - 1 - i
+	if k < 0 {
+		k += ringSize
+	}
+	return k
+}
 
 func (r *Ring) attitudeBack(i int) *attitude { return &r.attitude[r.slot(i)] }
 
@@ -92,7 +99,7 @@ func (r *Ring) Time(i int) float64 { return r.attitudeBack(i).time }
 // Turned returns the unwrapped heading of the i-th sample, °.
 func (r *Ring) Turned(i int) float64 { return r.attitudeBack(i).turned }
 
-// Value returns a channel of the i-th sample, 0 where the sample lacks it.
+// Value returns a channel of the i-th sample, 0 when the sample lacks it.
 func (r *Ring) Value(i int, c stream.Channel) float64 {
 	a := r.attitudeBack(i)
 	switch c {
@@ -122,7 +129,7 @@ func (r *Ring) isMagnetic(i int) bool { return r.magnetic != nil && r.magnetic[r
 // Holds reports whether the newest sample has all of some channels.
 func (r *Ring) Holds(channels stream.Set) bool { return r.has[r.slot(0)]&channels == channels }
 
-// Sample writes the i-th sample into s. Which of its channels were derived is not kept.
+// Sample writes the i-th sample into s, without the information which channels were derived.
 func (r *Ring) Sample(i int, s *stream.Sample) {
 	k := r.slot(i)
 	a, has := &r.attitude[k], r.has[k]
@@ -138,7 +145,8 @@ func (r *Ring) Sample(i int, s *stream.Sample) {
 	}
 }
 
-// older returns the first sample, from the i-th on, that is not after a time; the last when there is none.
+// older returns the number of the first sample, from the i-th back, that is not after a time; that of the oldest when
+// there is none.
 func (r *Ring) older(i int, t float64) int {
 	for i < r.n-1 && r.attitudeBack(i).time > t {
 		i++
@@ -146,7 +154,7 @@ func (r *Ring) older(i int, t float64) int {
 	return i
 }
 
-// Since returns how many samples are not before a time.
+// Since returns how many samples are at or after a time.
 func (r *Ring) Since(t float64) int {
 	return sort.Search(r.n, func(i int) bool { return r.Time(i) < t })
 }

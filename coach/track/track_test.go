@@ -76,6 +76,9 @@ func TestThinned(t *testing.T) {
 		if tr.Past.Len() > ringSize {
 			t.Errorf("%d samples kept", tr.Past.Len())
 		}
+		if span := tr.Now - tr.Past.Time(tr.Past.Len()-1); span < 19.9 || span < lookBack {
+			t.Errorf("at %g samples per second the past reaches back %g s; must be 20 s at least", c.rate, span)
+		}
 		for i := 1; i < tr.Past.Len(); i++ {
 			if tr.Past.Time(i) >= tr.Past.Time(i-1) {
 				t.Fatalf("sample %d back is not older than the one after it", i)

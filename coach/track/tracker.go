@@ -9,21 +9,21 @@ import (
 // needed are the channels without which nothing can be tracked.
 const needed = stream.Set(1<<stream.Time | 1<<stream.Heading | 1<<stream.Pitch | 1<<stream.Bank)
 
-// A Tracker follows one station: all that can be said of a flight before anybody asks which maneuver it is. Any
-// number of judges read it. The zero value is ready for use.
+// A Tracker follows one station, independent of any card. Any number of judges read it. The zero value is ready for
+// use.
 type Tracker struct {
-	Past    Ring          // the last half minute
+	Past    Ring          // the last 20 s or more
 	Ground  ground.Path   // the flight over the ground
 	Sight   ground.Sight  // the chosen ground line and reference point
 	Now     float64       // stream time, s
 	Heading float64       // °, as sent
 	Turned  float64       // ° of heading since the stream began, unwrapped
-	Last    stream.Sample // the sample of now
+	Last    stream.Sample // the current sample
 	Begun   bool          // a sample has come since the last Clear
 }
 
-// Step takes the next sample, in the order of time. One that lacks time, heading, pitch or bank is passed over, and
-// false returned.
+// Step takes the next sample, in order of time. It ignores one that lacks time, heading, pitch or bank, and returns
+// false.
 func (t *Tracker) Step(s *stream.Sample) bool {
 	if s.Has&needed != needed {
 		return false
@@ -39,7 +39,7 @@ func (t *Tracker) Step(s *stream.Sample) bool {
 	return true
 }
 
-// Clear forgets the past: the stream jumped or ended. The wind and the chosen line stay.
+// Clear forgets the past after the stream jumped or ended. The wind and the chosen line stay.
 func (t *Tracker) Clear() {
 	t.Past.clear()
 	t.Ground.Clear()

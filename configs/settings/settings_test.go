@@ -71,7 +71,7 @@ func TestEnvironment(t *testing.T) {
 	got := []any{c.Maneuver, c.Speech.Reaction, strings.Join(c.UDP, " "), c.Idle.String(), c.MaxStations, c.Deck,
 		c.Recording.Enabled, c.Speech.Rate}
 	if want := []any{"from-env", 0.5, "a:1 b:2", "30s", 7, 3000.0, false, 150.0}; !reflect.DeepEqual(got, want) {
-		t.Errorf("read %v, want %v", got, want)
+		t.Errorf("read %v; must be %v", got, want)
 	}
 }
 
@@ -160,7 +160,7 @@ func TestEveryKeyHasAVariable(t *testing.T) {
 			_, err := Load("", only(Variable(key), bad))
 			if want := fmt.Sprintf("%s: is %q; must be ", Variable(key), bad); err == nil ||
 				!strings.HasPrefix(err.Error(), want) {
-				t.Errorf("%v, want %q", err, want)
+				t.Errorf("%v; must be %q", err, want)
 			}
 		}
 	}
@@ -236,7 +236,7 @@ func TestSubscribeTo(t *testing.T) {
 	} {
 		cfg := Config{Subscribe: Subscribe{Address: "file:1", Rate: 30, Discover: true}}
 		if cfg.SubscribeTo(c.flag); cfg.Subscribe != c.want {
-			t.Errorf("%v: %+v, want %+v", c.flag, cfg.Subscribe, c.want)
+			t.Errorf("%v: %+v; must be %+v", c.flag, cfg.Subscribe, c.want)
 		}
 	}
 }

@@ -34,7 +34,7 @@ func TestReadFS(t *testing.T) {
 		case want == "" && (err != nil || string(data) != "name = 'a'"):
 			t.Errorf("%s: %q, %v", name, data, err)
 		case want != "" && (err == nil || !strings.Contains(err.Error(), want)):
-			t.Errorf("%s: %v, want %q", name, err, want)
+			t.Errorf("%s: %v; must be %q", name, err, want)
 		}
 	}
 	if _, err := ReadFS(os.DirFS(dir), "none.toml"); !errors.Is(err, fs.ErrNotExist) {
@@ -52,7 +52,7 @@ func TestTop(t *testing.T) {
 		"title = 'a'\n#" + strings.Repeat(" ", Largest): {},
 	} {
 		if got := Top([]byte(in)); !maps.Equal(got, want) {
-			t.Errorf("%.40q: got %q, want %q", in, got, want)
+			t.Errorf("%.40q: got %q; must be %q", in, got, want)
 		}
 	}
 }

@@ -152,7 +152,7 @@ func TestPrintable(t *testing.T) {
 		"a\x9bb\xff":          `a\x9bb\xff`,      // no UTF-8
 	} {
 		if got := Printable(in); got != want {
-			t.Errorf("%q: got %q, want %q", in, got, want)
+			t.Errorf("%q: got %q; must be %q", in, got, want)
 		}
 	}
 }
@@ -189,7 +189,7 @@ func TestErrorfFindsTheLine(t *testing.T) {
 		"nowhere":      "x.toml: nowhere: bad",
 	} {
 		if got := f.Errorf(key, "bad").Error(); got != want {
-			t.Errorf("%s: got %q, want %q", key, got, want)
+			t.Errorf("%s: got %q; must be %q", key, got, want)
 		}
 	}
 }
@@ -243,7 +243,7 @@ two = {id = 'y', band = [
 		}
 		for key, want := range lines {
 			if got := f.Errorf(key, "bad").(*Error); got.Line != want || got.Key != key {
-				t.Errorf("%s: %s: line %d (%v), want %d", name, key, got.Line, got, want)
+				t.Errorf("%s: %s: line %d (%v); must be %d", name, key, got.Line, got, want)
 			}
 		}
 		for key, want := range map[string]bool{"name": true, "item[0].part[1].size": true, "item[2]": false,

@@ -18,7 +18,7 @@ func TestReadPipe(t *testing.T) {
 	for name, want := range map[string]string{pipe: "is a pipe; must be a TOML file",
 		"/dev/zero": "/dev/zero: is a device"} {
 		if _, err := Read(name); err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%v, want %q", err, want)
+			t.Errorf("%v; must be %q", err, want)
 		}
 	}
 }

@@ -34,7 +34,7 @@ func TestRead(t *testing.T) {
 			case want == "" && (err != nil || string(data) != "name = 'a'"):
 				t.Errorf("%s: %q, %v", name, data, err)
 			case want != "" && (err == nil || !strings.Contains(err.Error(), want)):
-				t.Errorf("%s: %v, want %q", name, err, want)
+				t.Errorf("%s: %v; must be %q", name, err, want)
 			}
 		}
 	}

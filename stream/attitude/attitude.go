@@ -1,5 +1,5 @@
-// Package attitude computes with attitudes as rotations, which have no trouble where the nose passes the vertical and
-// heading and bank alone may jump.
+// Package attitude computes with attitudes as rotations. They stay continuous where the nose passes the vertical, at
+// which heading and bank jump.
 package attitude
 
 import "math"

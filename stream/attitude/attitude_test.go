@@ -24,7 +24,7 @@ func TestTo(t *testing.T) {
 			x, y, z := attitude.Of(tt.from[0], tt.from[1], tt.from[2]).To(attitude.Of(tt.to[0], tt.to[1], tt.to[2]))
 			for i, got := range [3]float64{x, y, z} {
 				if math.Abs(got-tt.want[i]) > 1e-9 {
-					t.Errorf("got %.6f %.6f %.6f, want %v", x, y, z, tt.want)
+					t.Errorf("got %.6f %.6f %.6f; must be %v", x, y, z, tt.want)
 					break
 				}
 			}

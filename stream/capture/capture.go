@@ -6,8 +6,8 @@
 //
 // The headers of packets are read here (parse.go), though gopacket has a parser of layers. Two reasons, both measured
 // with version 1.7.7: that one cannot tell a packet that the capture cut short from one whose lengths contradict each
-// other, it marks both as truncated and hands out what there is as a payload, while the two are counted apart here and
-// neither may be read as a datagram; and it takes 62 ns per packet where this takes 7. Files of the pcap kind are read,
+// other: it marks both as truncated and returns what there is as a payload, while here they are counted separately and
+// neither is read as a datagram. And it takes 62 ns per packet; this code takes 7. Files of the pcap kind are read,
 // and pcapng files written, by the library.
 package capture
 
@@ -41,7 +41,7 @@ type Datagram struct {
 // Seconds returns the time of receipt in seconds since the Unix epoch.
 func (d *Datagram) Seconds() float64 { return stream.Seconds(d.Received) }
 
-// Stats counts what a Reader met so far.
+// Stats counts what a Reader has read so far.
 type Stats struct {
 	Packets   uint64 // read from the file
 	Datagrams uint64 // yielded
@@ -65,8 +65,8 @@ func (s Stats) Plus(o Stats) Stats {
 	}
 }
 
-// A CutError tells that the file ended or broke in the middle, and after how many packets.
-// What was yielded before is good.
+// A CutError says that the file ended or broke in the middle, and after how many packets. The datagrams yielded before
+// are complete.
 type CutError struct {
 	Packets uint64
 	Err     error // what the file's reader said
@@ -83,7 +83,7 @@ func (e *CutError) Error() string {
 // Unwrap returns the cause.
 func (e *CutError) Unwrap() error { return e.Err }
 
-// A FormatError tells that a file is no recording this package can read.
+// A FormatError says that a file is not a recording that this package can read.
 type FormatError struct{ Why phrase.Phrase }
 
 // Error says why, and what the file must be.
@@ -99,7 +99,7 @@ type Reader struct {
 	zipped *zstd.Decoder // nil when it is not compressed so
 	packet packet
 	stats  Stats
-	err    error // once set, all there is
+	err    error // once set, returned by every call
 }
 
 // A packet is one record of a file. Its data is valid until the next one is read.
@@ -119,7 +119,7 @@ type blocks interface {
 const bufferBytes = 1 << 19
 
 // Open recognizes the kind of recording and reads its header. The error is a *FormatError
-// when it is none, a *CutError when the header itself is cut off.
+// when it is not a recording, a *CutError when the header itself is cut off.
 func Open(r io.Reader) (*Reader, error) {
 	return OpenWithin(context.Background(), r, &Limits{})
 }

@@ -172,7 +172,7 @@ func TestPackets(t *testing.T) {
 		t.Run(test.name, func(t *testing.T) {
 			var d Datagram
 			if got := d.parse(unhex(t, test.packet), linkRaw); got != test.want {
-				t.Errorf("finding %v, want %v", got, test.want)
+				t.Errorf("finding %v; must be %v", got, test.want)
 			}
 			if test.want == findDatagram && strings.HasPrefix(test.packet, "6") {
 				if string(d.Payload) != "abc" || d.Source != netip.MustParseAddrPort("[::1]:49001") {
@@ -252,18 +252,18 @@ func TestErrors(t *testing.T) {
 		file []byte
 		want string
 	}{
-		{"empty", nil, "the file is empty or only a few bytes long; expected a pcap or pcapng capture file, as it is " +
+		{"empty", nil, "the file is empty or only a few bytes long; must be a pcap or pcapng capture file, as it is " +
 			"or compressed by gzip or zstd"},
-		{"text", []byte("t,heading\n"), "the file begins with \"74 2c 68 65\"; expected a pcap or pcapng capture " +
+		{"text", []byte("t,heading\n"), "the file begins with \"74 2c 68 65\"; must be a pcap or pcapng capture " +
 			"file, as it is or compressed by gzip or zstd"},
-		{"gzipped text", zip([]byte("t,heading\n")), "the file begins with \"74 2c 68 65\"; expected a pcap or " +
+		{"gzipped text", zip([]byte("t,heading\n")), "the file begins with \"74 2c 68 65\"; must be a pcap or " +
 			"pcapng capture file, as it is or compressed by gzip or zstd"},
-		{"bad gzip", []byte{0x1f, 0x8b, 0, 0, 0, 0, 0, 0, 0, 0, 0}, "the file is gzipped but damaged; expected a " +
+		{"bad gzip", []byte{0x1f, 0x8b, 0, 0, 0, 0, 0, 0, 0, 0, 0}, "the file is gzipped but damaged; must be a " +
 			"pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
 		{"version", bend(4, 3), "the header of this pcap file is not understood (\"Unknown major version 3\"); " +
-			"expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
+			"must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
 		{"link type", bend(20, 105), "link type 105 is not understood: record on an Ethernet, loopback or raw IP " +
-			"interface; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
+			"interface; must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
 		{"header cut", one[:20], "the recording is cut off after 0 packets; those before were read"},
 		{"packet length", bend(34, 0xff), "the recording is damaged after 0 packets (\"capture length exceeds snap " +
 			"length: 16711744 > 65535\"); those before were read"},

@@ -54,7 +54,7 @@ func TestClaims(t *testing.T) {
 			}
 			var cut *CutError
 			if !errors.As(err, &cut) || !strings.Contains(err.Error(), test.want) {
-				t.Errorf("got %v, want %q", err, test.want)
+				t.Errorf("got %v; must be %q", err, test.want)
 			}
 		})
 	}
@@ -80,6 +80,6 @@ func TestCutBehindHead(t *testing.T) {
 		_, err = r.Next()
 	}
 	if want := "the recording is cut off after 1 packets; those before were read"; err.Error() != want {
-		t.Errorf("got %v, want %s", err, want)
+		t.Errorf("got %v; must be %s", err, want)
 	}
 }

@@ -22,7 +22,7 @@ type classicReader struct {
 
 func newClassicReader(in *bufio.Reader) (*classicReader, error) {
 	const size = 24
-	if _, err := in.Peek(size); err != nil { // told apart from what the header says
+	if _, err := in.Peek(size); err != nil { // a cut file, not a wrong header
 		return nil, &CutError{Err: unexpected(err)}
 	}
 	r, err := pcapgo.NewReader(in)

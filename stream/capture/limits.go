@@ -20,7 +20,7 @@ type Limits struct {
 // of an airplane that stands may shrink to almost nothing.
 const ratioFrom = 64_000_000
 
-// A LimitError tells that a recording holds more than its Limits allow.
+// A LimitError says that a recording holds more than its Limits allow.
 type LimitError struct {
 	Words string // what it holds, in numbers
 }

@@ -50,10 +50,10 @@ func (o byteOrder) uint32(b []byte) uint32 {
 
 // ngReader reads the pcapng format: blocks with their length before and after.
 //
-// The reader of pcapgo 1.7.7 would not do: its times are wrong for resolutions that are a
+// The reader of pcapgo 1.7.7 is not used: its times are wrong for resolutions that are a
 // power of two (by 0.46 s at worst), and for whole seconds; it keeps every name, secret
-// and comment of a section, however many, so that a file decides how much memory is taken;
-// and of a gzipped file cut between two blocks it says that it is whole.
+// and comment of a section without a limit, so that a file decides how much memory is used;
+// and it reports a gzipped file that is cut between two blocks as complete.
 type ngReader struct {
 	in         *bufio.Reader
 	order      byteOrder

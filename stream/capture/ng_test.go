@@ -31,7 +31,7 @@ func TestNg(t *testing.T) {
 		}
 		if want := time.Unix(1700000000+second, 250000125); !d.Received.Equal(want) ||
 			string(d.Payload) != vectorPayload {
-			t.Errorf("%q at %v, want %v", d.Payload, d.Received, want)
+			t.Errorf("%q at %v; must be %v", d.Payload, d.Received, want)
 		}
 	}
 	if _, err := r.Next(); err != io.EOF {

@@ -55,7 +55,7 @@ func linkBytes(link int) int {
 }
 
 // parse takes a packet apart down to the UDP payload. Checksums are not looked at: a
-// machine that records its own sending often sees them before the network card fills them in.
+// machine that records what it sends often sees packets before the network card fills the checksums in.
 func (d *Datagram) parse(b []byte, link int) finding {
 	head := linkBytes(link)
 	if head < 0 {

@@ -9,7 +9,7 @@ import (
 )
 
 // A Deriver fills channels a stream lacks with what follows from those it has, and marks
-// them Derived. What is sent is never replaced, and what cannot be known is left out:
+// them Derived. Values that were sent are never replaced, and what cannot be computed is left out:
 // height is never guessed, lateral load never made from the ball. It keeps a fixed amount
 // of state and does not allocate. The zero value is ready.
 //
@@ -36,7 +36,7 @@ func (d *Deriver) Reset() {
 	d.turn.reset()
 }
 
-// Fill completes a sample that has its stream time. Samples must come in order.
+// Fill completes a sample whose stream time is set. Samples must come in order.
 func (d *Deriver) Fill(s *stream.Sample) {
 	if !s.Has.Has(stream.Time) {
 		return
@@ -115,7 +115,7 @@ type rates struct {
 
 const (
 	rateWindow = 0.1 // s, smooths the rounding of printed angles
-	rateOldest = 0.6 // s, a mean over more says nothing of now
+	rateOldest = 0.6 // s, a mean over more is out of date
 )
 
 func (r *rates) reset() { r.n = 0 }
@@ -135,7 +135,7 @@ func (r *rates) add(t float64, a attitude.Quaternion) {
 // now returns the mean body rates in °/s over the window. The rotation vector between two
 // attitudes over the time is the body rate where that is steady; for small steps it is the
 // Euler relation p = φ' − ψ' sin θ, q = θ' cos φ + ψ' cos θ sin φ,
-// r = ψ' cos θ cos φ − θ' sin φ, without its trouble near the vertical.
+// r = ψ' cos θ cos φ − θ' sin φ, without its singularity at the vertical.
 func (r *rates) now() (p, q, y float64, ok bool) {
 	if r.n < 2 {
 		return 0, 0, 0, false
@@ -170,14 +170,14 @@ const (
 	slopePoints = 24
 	slopeFine   = 0.5 // s of window for finely printed values: a parabola, slope at its end
 	slopeCoarse = 2.5 // s for coarse ones: a line, which is half that old
-	slopeLeast  = 0.2 // s without which nothing is said
+	slopeLeast  = 0.2 // s of data needed for a result
 	coarseStep  = 0.5 // ft
 )
 
 // reset keeps what is known of the rounding.
 func (f *slope) reset() { f.n, f.change = 0, 0 }
 
-// coarse tells that the values are rounded coarsely or come less often than the samples.
+// coarse reports whether the values are rounded coarsely or come less often than the samples.
 func (f *slope) coarse() bool { return f.step >= coarseStep || f.standing > 0.5 }
 
 func (f *slope) window() float64 {

@@ -119,7 +119,7 @@ func TestDeriveSteadyTurn(t *testing.T) {
 					// Over 0.1 s the attitude turns by 2° at most: the mean body rate is not quite
 					// the one of now.
 					if got := s.Value(c); math.Abs(got-want[i]) > 1e-9+0.02*math.Abs(turn) {
-						t.Errorf("turn %v °/s, pitch %v, bank %v: %v %.4f, want %.4f", turn, pitch, bank, c, got,
+						t.Errorf("turn %v °/s, pitch %v, bank %v: %v %.4f; must be %.4f", turn, pitch, bank, c, got,
 							want[i])
 					}
 				}
@@ -150,7 +150,7 @@ func TestDeriveThroughVertical(t *testing.T) {
 		}
 		p, q, r := s.Value(stream.RollRate), s.Value(stream.PitchRate), s.Value(stream.YawRate)
 		if math.Abs(q-30) > 1e-6 || math.Abs(p)+math.Abs(r) > 1e-6 {
-			t.Fatalf("%v° round: rates %v %v %v, want 0 30 0", up, p, q, r)
+			t.Fatalf("%v° round: rates %v %v %v; must be 0 30 0", up, p, q, r)
 		}
 	}
 }
@@ -224,7 +224,7 @@ func TestDeriveBall(t *testing.T) {
 		var d derive.Deriver
 		d.Fill(&s)
 		if got, ok := s.Get(stream.Ball); !ok || math.Abs(got-want) > 1e-12 || !s.Derived.Has(stream.Ball) {
-			t.Errorf("lateral load %v g: ball %v, want %v", load, got, want)
+			t.Errorf("lateral load %v g: ball %v; must be %v", load, got, want)
 		}
 	}
 }
@@ -242,7 +242,7 @@ func TestDeriveAirspeed(t *testing.T) {
 		d.Fill(&s)
 		if got, want := s.Value(stream.Airspeed), 200*math.Sqrt(ratio); math.Abs(got-want) > 0.02 ||
 			!s.Derived.Has(stream.Airspeed) {
-			t.Errorf("200 kt true at %v ft: %.3f kt, want %.3f", altitude, got, want)
+			t.Errorf("200 kt true at %v ft: %.3f kt; must be %.3f", altitude, got, want)
 		}
 	}
 	// 80 kt over the ground, climbing at 6076 ft/min (60 kt): 100 kt along the path.
@@ -254,7 +254,7 @@ func TestDeriveAirspeed(t *testing.T) {
 	d := derive.Deriver{GroundSpeedAsAirspeed: true}
 	d.Fill(&s)
 	if got := s.Value(stream.Airspeed); math.Abs(got-100) > 0.01 || !s.Derived.Has(stream.Airspeed) {
-		t.Errorf("estimated airspeed %v kt, want 100", got)
+		t.Errorf("estimated airspeed %v kt; must be 100", got)
 	}
 }
 

@@ -1,6 +1,6 @@
 // Package ingest receives datagrams: it listens on UDP sockets, tells senders apart by their address, and gives each
-// its own goroutine and bounded queue, so that a slow one costs the others nothing. Whatever else is sent to a sender's
-// handler, commands and questions, goes through the same queue, so that it has one place among the datagrams.
+// its own goroutine and bounded queue, so that a slow sender does not delay the others. Commands and questions to a
+// sender's handler go through the same queue, so that their order among the datagrams is fixed.
 //
 // Memory is bounded whatever arrives: the number of senders, and for each the datagrams, bytes and requests that wait.
 // What does not fit is dropped and counted.
@@ -19,7 +19,7 @@ import (
 	"halfturn/stream/ingest/socket"
 )
 
-// A Handler is what is behind one sender. All calls for one sender come from one goroutine.
+// A Handler processes what one sender sends. All calls for one sender come from one goroutine.
 type Handler interface {
 	// Datagram takes one datagram; b is valid only during the call.
 	Datagram(b []byte, received time.Time)
@@ -31,8 +31,8 @@ type Handler interface {
 	End()
 }
 
-// A Prover is a Handler that can tell whether anything useful ever came. One that says no is given up after
-// Config.Unproven instead of Config.Idle, so that junk from many ports does not keep the places of real simulators.
+// A Prover is a Handler that reports whether anything useful ever came. If not, the sender is dropped after
+// Config.Unproven instead of Config.Idle, so that junk from many ports does not take the places of real simulators.
 type Prover interface {
 	Proven() bool
 }
@@ -56,7 +56,7 @@ type Config struct {
 	Receive     int            // bytes of receive buffer asked of the operating system per socket; 4 MiB
 	Metrics     *Metrics       // counters; unregistered ones when nil
 	Warn        func(error)    // receives faults that are not fatal; dropped when nil
-	Tell        func(string)   // receives what a user may want to know; dropped when nil
+	Tell        func(string)   // receives information for the user; dropped when nil
 	Subscribe   Subscribe      // simulators to ask for their values
 }
 
@@ -150,7 +150,9 @@ func (l *Listener) reachable() bool {
 
 // Addresses returns where datagrams are taken, in the order of the Config: local addresses of the
 // sockets, and the groups joined. Those that Open added come after them.
-func (l *Listener) Addresses() []netip.AddrPort { return append(slices.Clone(l.where), l.more.addresses()...) }
+func (l *Listener) Addresses() []netip.AddrPort {
+	return append(slices.Clone(l.where), l.more.addresses()...)
+}
 
 // Allowed returns the networks whose datagrams are taken.
 func (l *Listener) Allowed() []netip.Prefix { return slices.Clone([]netip.Prefix(l.senders.allowed())) }

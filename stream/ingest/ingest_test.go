@@ -82,7 +82,7 @@ func TestListen(t *testing.T) {
 				t.Fatal(err)
 			}
 			if got := receive(t, all.got); got != text {
-				t.Errorf("socket %d: got %d bytes, want %d", i, len(got), len(text))
+				t.Errorf("socket %d: got %d bytes; must be %d", i, len(got), len(text))
 			}
 		}
 		if err := l.senders.do(t.Context(), from[i], func(s Handler) {
@@ -94,7 +94,7 @@ func TestListen(t *testing.T) {
 		}
 	}
 	if got := len(l.Senders()); got != len(from) {
-		t.Errorf("%d stations, want %d", got, len(from))
+		t.Errorf("%d stations; must be %d", got, len(from))
 	}
 	l.Close()
 	l.Close() // again does nothing
@@ -110,7 +110,7 @@ func TestListenEverywhere(t *testing.T) {
 	c.Write([]byte("x"))
 	receive(t, all.got)
 	if got, want := l.Senders(), c.LocalAddr().(*net.UDPAddr).AddrPort(); len(got) != 1 || got[0] != want {
-		t.Errorf("stations %v, want %v", got, want)
+		t.Errorf("stations %v; must be %v", got, want)
 	}
 }
 

@@ -143,7 +143,7 @@ func TestMulticast(t *testing.T) {
 			l, all := listen(t, t.Context(), Config{Addresses: addresses})
 			for i, a := range l.Addresses() {
 				if want := netip.MustParseAddrPort(addresses[i]); want.Port() != 0 && a != want {
-					t.Errorf("address %v, want %v", a, want)
+					t.Errorf("address %v; must be %v", a, want)
 				}
 			}
 			c, err := net.ListenUDP("udp4", net.UDPAddrFromAddrPort(from(0)))

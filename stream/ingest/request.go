@@ -7,9 +7,9 @@ import (
 	"sync/atomic"
 )
 
-// A Request is something that a Handler is asked to do or to tell: a command to a station, a question about it. It
-// enters the sender's queue, so that it has one place among the datagrams. What it says is between those who send it
-// and the Handler. It is a pointer to data that belongs to the handler until Send returns.
+// A Request is a command to a station or a question about it. It enters the sender's queue, so that its order among the
+// datagrams is fixed. Its meaning is known to the caller and the Handler only. It is a pointer to data that belongs to
+// the handler until Send returns.
 type Request interface {
 	// Request marks the types that are requests.
 	Request()

@@ -117,7 +117,7 @@ func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusa
 	return ""
 }
 
-// admit starts a new sender, or tells why it is refused. mu is held.
+// admit starts a new sender, or returns why it is refused. mu is held.
 func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, refusal string) {
 	switch {
 	case !h.allowed().Contains(from.Addr()):

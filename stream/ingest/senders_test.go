@@ -139,7 +139,7 @@ func TestTooManyStations(t *testing.T) {
 		want := "datagrams from 127.0.0.1:2002 are refused: 2 senders are taken already, and max-stations in the " +
 			"configuration allows no more; stop a sender that is not needed, or raise max-stations"
 		if len(h.warnings) != 1 || h.warnings[0] != want {
-			t.Errorf("warnings %q, want %q", h.warnings, want)
+			t.Errorf("warnings %q; must be %q", h.warnings, want)
 		}
 		if got := h.lastRefused(); got != (Refusal{from(2999), 2, time.Now()}) {
 			t.Errorf("refused last was %v", got)

@@ -42,7 +42,7 @@ const (
 	askSilent  = 2 * time.Second  // silence after which everything is asked for again
 	askMissing = 3 * time.Second  // after which values that never arrived are asked for again ...
 	askRounds  = 3                // ... at most this number of times, as the simulator may not know them
-	askTell    = 10 * time.Second // silence from the beginning after which the user is told
+	askTell    = 10 * time.Second // silence from the beginning after which the user is informed
 	askGone    = 15 * time.Second // without beacon and reply: a discovered simulator is forgotten
 	askGivenUp = 15 * time.Minute // without reply: one that a page named is forgotten
 	askEvery   = 250 * time.Millisecond
@@ -78,7 +78,7 @@ type target struct {
 	knocked bool // one value alone was asked for, to see whether anybody is there
 	rounds  int  // of asking for what is missing
 	seen    []bool
-	silent  bool // that nothing comes was said
+	silent  bool // the silence was reported
 }
 
 // told reports whether a person named the simulator.
@@ -209,7 +209,7 @@ func (s *subscriber) step(now time.Time) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	select {
-	case <-s.stop: // they were asked to stop
+	case <-s.stop: // the simulators were asked to stop
 		return
 	default:
 	}
@@ -273,7 +273,7 @@ func (s *subscriber) sayMute(t *target, now time.Time) {
 	})
 }
 
-// tell says what becomes of a simulator. Beacons can be forged, so the log is kept short.
+// tell reports a change of a simulator. Beacons can be forged, so the log is kept short.
 func (s *subscriber) tell(t *target, what, format string, args ...any) {
 	s.senders.quiet.Say(what, t.address.String(), func(int) { s.senders.config.Tell(fmt.Sprintf(format, args...)) })
 }

@@ -330,7 +330,7 @@ func TestSubscribeErrors(t *testing.T) {
 		_, err := Listen(t.Context(), Config{Addresses: []string{"127.0.0.1:0"},
 			Subscribe: Subscribe{Addresses: []string{address}}}, nil)
 		if err == nil || !strings.Contains(err.Error(), want) {
-			t.Errorf("%q: %v, want %s", address, err, want)
+			t.Errorf("%q: %v; must be %s", address, err, want)
 		}
 	}
 	to, err := simulatorAddress(t.Context(), "::1")

@@ -3,7 +3,7 @@ package phrase
 // Why a recording cannot be read, or not all of it.
 var (
 	NotACapture = table.define("capture.unreadable",
-		"{why:phrase}; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd")
+		"{why:phrase}; must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd")
 	CaptureBegins = table.define("capture.begins", "the file begins with {bytes:name}")
 	CaptureEmpty  = table.define("capture.empty", "the file is empty or only a few bytes long")
 	CaptureGzip   = table.define("capture.gzip", "the file is gzipped but damaged")
@@ -53,6 +53,8 @@ var (
 		"packets left out because a wrong clock says they were received before 1970 or after 2261: {packets:number}")
 	NotAllChosen = table.define("import.not-all-chosen",
 		"the recording is not judged by all that was chosen while it was flown: {why:name}")
+	NotAsChosen = table.define("recording.not-as-chosen",
+		"the recording is not judged by what was chosen while it was flown: {why:phrase}")
 	LeftBecause   = table.define("import.left-because", "{note:phrase}: {why:phrase}")
 	NoKnownFormat = table.define("import.no-format", "no known format was recognized")
 	FewSamples    = table.define("import.few-samples",
@@ -83,12 +85,12 @@ var (
 		"the logbook is being opened again, since its disk failed: wait a moment")
 	BareFolder = table.define("session.bare-folder", "its folder tells neither when it was nor what was flown")
 	BadDate    = table.define("filter.date",
-		"the date is {date:name}; wanted: year-month-day, such as 2031-05-04")
-	BadAfter = table.define("filter.after", "after is {after:name}; wanted: next of the answer before")
+		"the date is {date:name}; must be year-month-day, such as 2031-05-04")
+	BadAfter = table.define("filter.after", "after is {after:name}; must be next of the answer before")
 
 	RemarkEmpty   = table.define("remark.empty", "the remark has no words")
 	RemarkTooLong = table.define("remark.too-long",
-		"the remark is {letters:number} letters long; allowed: {most:number}")
+		"the remark is {letters:number} letters long; must be {most:number} at most")
 	RemarkLeg = table.define("remark.leg",
 		"leg {leg:number} is none: legs count from 1, 0 is the session as a whole")
 	RemarkMoment = table.define("remark.moment",
@@ -107,11 +109,27 @@ var (
 // In what a second grading differs.
 var (
 	Differs = table.define("differs.leg",
-		"leg {leg:number}, {label:card}: {is:phrase}, was {was:phrase}")
+		"leg {leg:number}, {label:clause}: {is:phrase}, was {was:phrase}")
 	IsMet         = table.define("verdict.met", "met")
 	IsNear        = table.define("verdict.near", "near")
 	IsMissed      = table.define("verdict.missed", "missed")
 	IsNotMeasured = table.define("verdict.not-measured", "not measured")
+
+	TheLeg      = table.define("differs.of-leg", "leg")
+	TheManeuver = table.define("differs.of-maneuver", "maneuver")
+	TheStandard = table.define("differs.of-standard", "standard")
+	TheOutcome  = table.define("differs.of-outcome", "outcome")
+	TheVerdict  = table.define("differs.of-verdict", "verdict")
+	TheScore    = table.define("differs.of-score", "score")
+	TheGrade    = table.define("differs.of-grade", "grade")
+
+	IsFinished  = table.define("outcome.finished", "finished")
+	IsBrokenOff = table.define("outcome.broken-off", "broken-off")
+	IsKnockOff  = table.define("outcome.knock-off", "knock-off")
+	IsUnable    = table.define("grade.unable", "unable")
+	IsFair      = table.define("grade.fair", "fair")
+	IsGood      = table.define("grade.good", "good")
+	IsExcellent = table.define("grade.excellent", "excellent")
 
 	Found     = table.define("differs.found", "found")
 	NotFound  = table.define("differs.not-found", "not found")

@@ -13,7 +13,7 @@ var (
 var (
 	NoAircraftChosen = table.define("path.no-aircraft", "no aircraft card is chosen")
 	PathApex         = table.define("path.apex",
-		"apex airspeed {apex:number}: want more than 0 and less than the entry airspeed of {entry:number}")
+		"apex airspeed is {apex:number}; must be more than 0 and less than the entry airspeed of {entry:number}")
 	PathApexStall = table.define("path.apex-stall",
 		"apex airspeed {apex:number} is under half the stall speed of {stall:number}: check the aircraft card")
 	PathTooSlow = table.define("path.too-slow",
@@ -30,15 +30,15 @@ var (
 	PathLoad = table.define("path.load",
 		"load factor {load:number} at {turn:number} of turn is over the limit of {most:number}")
 	PathEntrySpeed = table.define("path.entry-speed",
-		"entry airspeed {airspeed:number}: want {least:number} to {most:number}")
+		"entry airspeed is {airspeed:number}; must be between {least:number} and {most:number}")
 	PathAltitude = table.define("path.altitude",
-		"entry altitude {altitude:number}: want {least:number} to {most:number}")
-	PathNose       = table.define("path.nose", "nose {nose:number}: want -75 to 75")
+		"entry altitude is {altitude:number}; must be between {least:number} and {most:number}")
+	PathNose       = table.define("path.nose", "the nose is at {nose:number}; must be between -75 and 75")
 	PathStallSpeed = table.define("path.stall-speed",
-		"stall speed {stall:number}: want 0 (unknown) to less than the entry airspeed of {entry:number}")
+		"stall speed is {stall:number}; must be 0 (unknown) or less than the entry airspeed of {entry:number}")
 	PathGlide = table.define("path.glide",
-		"lift-to-drag ratio {ratio:number} at {airspeed:number}: want 0 (unknown) to 80 at 0 (unknown) to "+
-			"{most:number}")
+		"lift-to-drag ratio is {ratio:number} at {airspeed:number}; must be between 0 (unknown) and 80 at an airspeed "+
+			"between 0 (unknown) and {most:number}")
 	PathCannot = table.define("path.cannot",
 		"cannot be flown past {turn:number} of turn: nose at {nose:number}, {airspeed:number} left: the lift there "+
 			"cannot follow the program")

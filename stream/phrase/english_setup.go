@@ -1,5 +1,8 @@
 package phrase
 
+// NeedDeck is what needs the height above ground, besides checks.
+var NeedDeck = table.define("need.hard-deck", "the hard deck")
+
 // What is to be changed in the simulator, or in the program that sends, so that a channel comes.
 var (
 	ForChannels = table.define("setup.for", "For {channels:list}: {setting:phrase}")

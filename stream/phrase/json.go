@@ -91,6 +91,12 @@ func (p *Phrase) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &w); err != nil {
 		return err
 	}
+	if isTemplate(w.Code) {
+		if args, ok := decodeTemplate(w.Code, w.Args); ok {
+			*p = Phrase{code: w.Code, args: args, text: w.Text}
+			return nil
+		}
+	}
 	for _, d := range table.all {
 		if d.code == w.Code {
 			if args, ok := d.decode(w.Args); ok {
@@ -106,26 +112,31 @@ func (p *Phrase) UnmarshalJSON(data []byte) error {
 // decode reads the arguments of a sentence.
 func (d *Definition) decode(from map[string]json.RawMessage) (args []Arg, ok bool) {
 	for _, p := range d.places {
-		a := Arg{name: p.name, kind: p.argument()}
-		var err error
-		switch a.kind {
-		case number:
-			var q quantity
-			err = json.Unmarshal(from[p.name], &q)
-			a.value, a.unit, a.digits = q.Value, q.Unit, q.Digits
-		case nested, within:
-			err = json.Unmarshal(from[p.name], &a.phrases)
-		case list:
-			var e enumeration
-			err = json.Unmarshal(from[p.name], &e)
-			a.phrases = e.And
-		default:
-			err = json.Unmarshal(from[p.name], &a.words)
-		}
+		a, err := decodeArg(p.name, p.argument(), from[p.name])
 		if err != nil {
 			return nil, false
 		}
 		args = append(args, a)
 	}
 	return args, true
+}
+
+// decodeArg reads an argument of a kind.
+func decodeArg(name, kind string, data []byte) (a Arg, err error) {
+	a = Arg{name: name, kind: kind}
+	switch kind {
+	case number:
+		var q quantity
+		err = json.Unmarshal(data, &q)
+		a.value, a.unit, a.digits = q.Value, q.Unit, q.Digits
+	case nested, within:
+		err = json.Unmarshal(data, &a.phrases)
+	case list:
+		var e enumeration
+		err = json.Unmarshal(data, &e)
+		a.phrases = e.And
+	default:
+		err = json.Unmarshal(data, &a.words)
+	}
+	return a, err
 }

@@ -112,7 +112,7 @@ func TestEnglish(t *testing.T) {
 		{phrase.BadRecording.Of(), "the recording cannot be read: {why}"},
 	} {
 		if got := tt.is.String(); got != tt.want {
-			t.Errorf("%q, want %q", got, tt.want)
+			t.Errorf("%q; must be %q", got, tt.want)
 		}
 		if tt.is.IsZero() != (tt.want == "") {
 			t.Errorf("%q: IsZero is %t", tt.want, tt.is.IsZero())
@@ -198,7 +198,7 @@ func TestErrors(t *testing.T) {
 		{errors.New("disk full"), ""},
 	} {
 		if p := phrase.OfError(tt.is); p.Code() != tt.code || p.String() != tt.is.Error() {
-			t.Errorf("%v: %q, %q; want %q", tt.is, p.Code(), p.String(), tt.code)
+			t.Errorf("%v: %q, %q; must be %q", tt.is, p.Code(), p.String(), tt.code)
 		}
 	}
 }

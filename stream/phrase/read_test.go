@@ -41,11 +41,18 @@ func TestReadPutTogether(t *testing.T) {
 					phrase.Number("turn", 86, 0, "°"),
 					phrase.Part("wanted", phrase.AtMost.Of(phrase.Number("high", 85, 0, "kt")))),
 				flown("N1 held, mostly", -3, 0, "%", between(-2, 2, "%")))),
+		"leg 2, verdict: near, was met": phrase.Differs.Of(phrase.Int("leg", 2),
+			phrase.Part("label", phrase.TheVerdict.Of()), phrase.Part("is", phrase.IsNear.Of()),
+			phrase.Part("was", phrase.IsMet.Of())),
+		"leg 1, Bank at 90°: not judged, was met, 70°": phrase.Differs.Of(phrase.Int("leg", 1),
+			phrase.Part("label", phrase.Plain("Bank at 90°")), phrase.Part("is", phrase.NotJudged.Of()),
+			phrase.Part("was", phrase.JudgedAs.Of(
+				phrase.Part("verdict", phrase.IsMet.Of()), phrase.Number("value", 70, 0, "°")))),
 		"what nobody says, or not so": phrase.Plain("what nobody says, or not so"),
 		"what nobody says. At all":    phrase.Plain("what nobody says. At all"),
 	} {
 		if got := phrase.Read(text); !got.Equal(want) || inJSON(t, got) != inJSON(t, want) {
-			t.Errorf("%q is read as %s, want %s", text, inJSON(t, got), inJSON(t, want))
+			t.Errorf("%q is read as %s; must be %s", text, inJSON(t, got), inJSON(t, want))
 		}
 	}
 	if !phrase.Joined().IsZero() {
@@ -65,7 +72,7 @@ func TestLower(t *testing.T) {
 		"":              "",
 	} {
 		if got := phrase.Lower(label); got != want {
-			t.Errorf("Lower(%q) = %q, want %q", label, got, want)
+			t.Errorf("Lower(%q) = %q; must be %q", label, got, want)
 		}
 	}
 }

@@ -106,7 +106,7 @@ func TestFeedMerges(t *testing.T) {
 				t.Fatalf("attitude %d: %+v", i, r)
 			}
 			if age, want := s.Age(stream.Latitude), float64(i%5)/5; i <= 30 && (age < want-1e-9 || age > want+1e-9) {
-				t.Errorf("sample %d: position is %v s old, want %v", i, age, want)
+				t.Errorf("sample %d: position is %v s old; must be %v", i, age, want)
 			}
 			if s.Age(stream.Bank) != 0 {
 				t.Errorf("sample %d: bank is %v s old", i, s.Age(stream.Bank))
@@ -146,7 +146,7 @@ func TestFeedGapInOneChannel(t *testing.T) {
 			}
 		}
 		if got != jumps {
-			t.Errorf("climbing %v ft/s: %d jumps, want %d", climb, got, jumps)
+			t.Errorf("climbing %v ft/s: %d jumps; must be %d", climb, got, jumps)
 		}
 	}
 }

@@ -16,11 +16,11 @@ import (
 // Options are the settings of a Pipeline. The zero value is ready to use.
 type Options struct {
 	Wire                  format.Options
-	GroundSpeedAsAirspeed bool // estimate a missing airspeed from ground speed; wrong by the wind
+	GroundSpeedAsAirspeed bool // estimate a missing airspeed from ground speed, with an error of the wind speed
 	BankSign, PitchSign   Sign // how the signs of these two are taken
 }
 
-// An Outcome says what one datagram led to.
+// An Outcome is the effect of one datagram.
 type Outcome uint8
 
 // The outcomes.
@@ -31,7 +31,7 @@ const (
 	Paused                  // no sample: the simulator is paused
 )
 
-// A Result is what one datagram led to.
+// A Result describes the effect of one datagram.
 type Result struct {
 	Outcome Outcome
 	Reason  phrase.Phrase // of Jumped
@@ -161,7 +161,7 @@ func (s *Pipeline) Detail() phrase.Phrase { return s.reader.Detail() }
 // sample: more than 0 for what a slower message of the same sender brought.
 func (s *Pipeline) Age(c stream.Channel) float64 { return s.reader.Age(c) }
 
-// Advice tells what to do when the datagrams cannot be read, or an angle in them has the wrong
+// Advice says what to do when the datagrams cannot be read, or an angle in them has the wrong
 // sign; nothing when all is well.
 func (s *Pipeline) Advice() phrase.Phrase {
 	if advice := s.reader.Advice(); !advice.IsZero() {
@@ -170,7 +170,7 @@ func (s *Pipeline) Advice() phrase.Phrase {
 	return s.senses.advice()
 }
 
-// Turned tells which signs are reversed, as configured or as found.
+// Turned returns which signs are reversed, as configured or as found.
 func (s *Pipeline) Turned() (bank, pitch bool) { return s.senses.bank.turned, s.senses.pitch.turned }
 
 // Sent returns the channels that were sent within the last few seconds.
@@ -311,7 +311,7 @@ type Bad struct {
 	Count   uint64
 }
 
-// Stats is what a Pipeline counted.
+// Stats are the counts of a Pipeline.
 type Stats struct {
 	Datagrams uint64
 	Bytes     uint64

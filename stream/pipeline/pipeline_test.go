@@ -51,7 +51,7 @@ func TestFeedRecorded(t *testing.T) {
 				stream.Heading: 11} {
 				want := strings.TrimSpace(fields[column])
 				if text := fmt.Sprint(last.Value(c)); text != want {
-					t.Errorf("%v: %s, want %s", c, text, want)
+					t.Errorf("%v: %s; must be %s", c, text, want)
 				}
 			}
 			if !s.BySimulator() || s.Link(end.Seconds()) != LinkLive || s.LastReceived() != end.Seconds() ||

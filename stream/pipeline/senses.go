@@ -14,7 +14,7 @@ type Sign uint8
 // The signs.
 const (
 	AsSent   Sign = iota // right bank positive, nose up positive, as the decoders expect
-	Reversed             // the other way round: reversed before anything else uses it
+	Reversed             // reversed before anything else uses it
 	Auto                 // reversed when the flight shows that it must be
 )
 
@@ -40,7 +40,7 @@ type sense struct {
 	turned bool    // the sign is reversed now
 	right  float64 // s of flight in which the angle as sent agrees
 	wrong  float64 // s in which it disagrees
-	firm   float64 // s of wrong that no unusual way of flying explains
+	firm   float64 // s of wrong that unusual flying cannot explain
 }
 
 // What settles a sense, in seconds of such flight: common practice, no source. Uncoordinated
@@ -113,7 +113,7 @@ func (s *senses) apply(sample *stream.Sample) {
 }
 
 // watch looks at an accepted sample that is complete, and returns in plain words which sign
-// it turned; nil for none, as nearly always.
+// it turned; nil for none, the usual case.
 func (s *senses) watch(sample *stream.Sample, jumped bool) *phrase.Definition {
 	now, heading := sample.Value(stream.Time), sample.Value(stream.Heading)
 	dt := now - s.time
@@ -132,9 +132,9 @@ func (s *senses) watch(sample *stream.Sample, jumped bool) *phrase.Definition {
 	return nil
 }
 
-// watchBank compares bank with the turn: in coordinated level flight the heading changes by
+// watchBank compares bank with the turn: in coordinated level flight, the heading changes by
 // g tan(bank)/V toward the lower wing (any text on flight mechanics, such as FAA-H-8083-3C,
-// chapter 10). Beyond 75° of bank or 45° of pitch, heading and bank say little about each other.
+// chapter 10). Beyond 75° of bank or 45° of pitch, heading and bank are hardly related.
 func (s *senses) watchBank(sample *stream.Sample, dt, rate float64) bool {
 	bank, pitch := sample.Value(stream.Bank), sample.Value(stream.Pitch)
 	if !sample.Has.Has(stream.Bank) || math.Abs(bank) < 8 || math.Abs(bank) > 75 || math.Abs(pitch) > 45 ||
@@ -145,7 +145,7 @@ func (s *senses) watchBank(sample *stream.Sample, dt, rate float64) bool {
 }
 
 // watchPitch compares pitch with the flight path: pitch is path angle plus angle of attack, so the nose is up in a
-// steep climb. A descent with the nose up (mushing) happens; a climb with the nose down does not, and decides it.
+// steep climb. A descent with the nose up (mushing) happens; a climb with the nose down does not, so it is decisive.
 func (s *senses) watchPitch(sample *stream.Sample, dt float64) bool {
 	const (
 		knot   = 101.2686            // ft/min: 6076.12 ft / 60 min

@@ -84,7 +84,7 @@ func TestSigns(t *testing.T) {
 				s := pipeline.New(c.opt)
 				newBridge(t, maneuver, direction).fly(s, c.change, nil)
 				if got := s.Advice().String(); c.want == "" && got != "" || !strings.Contains(got, c.want) {
-					t.Errorf("%s %s, %s: advice %q, want %q", maneuver, direction, c.name, got, c.want)
+					t.Errorf("%s %s, %s: advice %q; must be %q", maneuver, direction, c.name, got, c.want)
 				}
 			}
 		}
@@ -98,7 +98,7 @@ func TestPitchSign(t *testing.T) {
 		s := pipeline.New(pipeline.Options{PitchSign: opt})
 		newBridge(t, "chandelle-civil", "right").fly(s, downPositive, nil)
 		if got := s.Advice().String(); want == "" && got != "" || !strings.Contains(got, want) {
-			t.Errorf("%v: advice %q, want %q", opt, got, want)
+			t.Errorf("%v: advice %q; must be %q", opt, got, want)
 		}
 	}
 }
@@ -187,6 +187,6 @@ func TestLastAndJitter(t *testing.T) {
 	}
 	// Gaps of 20.7 and 12.7 ms in turn deviate by 4 ms from their mean.
 	if e, u := even.Jitter(), uneven.Jitter(); e > 1e-6 || math.Abs(u-0.004) > 0.0004 {
-		t.Errorf("jitter %.6f and %.6f s, want 0 and about 0.004", e, u)
+		t.Errorf("jitter %.6f and %.6f s; must be 0 and about 0.004", e, u)
 	}
 }

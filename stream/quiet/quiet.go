@@ -1,5 +1,5 @@
-// Package quiet keeps a log short, whatever is sent to the program. What may happen with every datagram is said
-// when it begins; from then on it is counted, and the count is said at intervals for as long as it goes on.
+// Package quiet keeps a log short, whatever is sent to the program. A message that may come with every datagram is
+// logged when it first occurs; later occurrences are counted, and the count is logged at intervals while they go on.
 package quiet
 
 import (
@@ -8,28 +8,28 @@ import (
 )
 
 const (
-	// Interval is how long a message is only counted after it was said.
+	// Interval is how long a message is only counted after it was logged.
 	Interval = time.Minute
-	// Senders is how many senders a kind of message is said of in an interval; the others are counted together.
+	// Senders is for how many senders a kind of message is logged in an interval; the others are counted together.
 	Senders = 16
 )
 
-// A Log decides which messages are said. It is safe for concurrent use; the zero value is ready.
+// A Log decides which messages are logged. It is safe for concurrent use; the zero value is ready.
 type Log struct {
 	mu      sync.Mutex
 	kinds   map[string]*kind
-	timer   *time.Timer // nil while nothing was said in the last interval
+	timer   *time.Timer // nil while nothing was logged in the last interval
 	closed  bool
 	running sync.WaitGroup // of the timer
 }
 
-// A kind is what was said of one kind of message in the last interval.
+// A kind is what was logged of one kind of message in the last interval.
 type kind struct {
 	senders map[string]*held
 	others  held // of senders beyond the limit
 }
 
-// held is what was not said.
+// held is what was counted and not logged.
 type held struct {
 	more int
 	say  func(more int) // the latest
@@ -84,7 +84,7 @@ func (l *Log) start() {
 	})
 }
 
-// tell says what was counted, and forgets the senders of whom there was nothing.
+// tell logs what was counted, and forgets the senders without messages in the interval.
 func (l *Log) tell(last bool) {
 	l.mu.Lock()
 	var due []held
@@ -112,7 +112,7 @@ func (l *Log) tell(last bool) {
 	}
 }
 
-// Close says what was counted and not said yet. Nothing is said afterwards.
+// Close logs what was counted and not logged yet. Nothing is logged afterwards.
 func (l *Log) Close() {
 	l.mu.Lock()
 	l.closed = true

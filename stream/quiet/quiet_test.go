@@ -46,7 +46,7 @@ func TestEdgeThenSummary(t *testing.T) {
 			t.Helper()
 			synctest.Wait()
 			if got := p.said(); got != want {
-				t.Errorf("%s: %q, want %q", when, got, want)
+				t.Errorf("%s: %q; must be %q", when, got, want)
 			}
 		}
 		for n := range 600 {

@@ -1,4 +1,4 @@
-// Package record keeps what a station sends: the raw datagrams of a session, in the pcapng files stream-0001.pcapng,
+// Package record stores what a station sends: the raw datagrams of a session, in the pcapng files stream-0001.pcapng,
 // stream-0002.pcapng and so on in its folder.
 //
 // A [Recorder] writes in its own goroutine from a bounded queue, so a slow disk never delays the caller: what does not

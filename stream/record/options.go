@@ -18,7 +18,7 @@ type File interface {
 
 // Options say how a session is recorded. Zero fields take the defaults.
 type Options struct {
-	Program string                          // that writes
+	Program string                          // the program that writes
 	Station string                          // whose stream it is
 	Section func(part int) string           // the comment at the head of a file
 	Lost    func(n uint64) string           // the comment on the first datagram after n that were not recorded
@@ -50,8 +50,8 @@ func (o *Options) fill() {
 	}
 }
 
-// Create makes a file and never touches one that is there. If a disk was removed, no folder is made in
-// its place, which would be hidden once the disk is back.
+// Create makes a file and fails where one exists. It makes no folders: if a disk was removed, a folder in its place
+// would be hidden once the disk is back.
 func Create(name string) (File, error) {
 	if err := os.Mkdir(filepath.Dir(name), 0o750); err != nil && !errors.Is(err, os.ErrExist) {
 		return nil, err

@@ -26,7 +26,7 @@ func partName(n int) string { return fmt.Sprintf("stream-%04d.pcapng", n) }
 func IsPart(name string) bool { return partFile.MatchString(name) }
 
 // Parts returns the files of the recording in a folder in the order in which they were written.
-// Of a file that is there both ways, the uncompressed one was not removed yet: one is taken.
+// Where a file exists both compressed and not, because the uncompressed one was not removed yet, one is returned.
 func Parts(dir string) ([]string, error) {
 	entries, err := os.ReadDir(dir)
 	if err != nil {
@@ -72,8 +72,8 @@ func lastPart(dir string) int {
 	return n
 }
 
-// mostTorn is the most that is cut off the end of a file, bytes: what may have been under way when
-// the power went. More than that is damage in the middle, and what follows it may be of worth.
+// mostTorn is the most that is cut off the end of a file, bytes: what may have been being
+// written when the power failed. More than that is damage in the middle, and what follows it may be readable.
 const mostTorn = 4 << 20
 
 // Repair cuts the files of a recording that was not closed back to their last whole block, and
@@ -90,7 +90,7 @@ func Repair(dir string) (cut map[string]int64, err error) {
 	cut = map[string]int64{}
 	for _, name := range parts {
 		if strings.HasSuffix(name, ".zst") {
-			continue // is complete, or would not have its name
+			continue // complete, otherwise it would not have its name
 		}
 		n, failed := repair(name)
 		if n > 0 {
@@ -101,7 +101,7 @@ func Repair(dir string) (cut map[string]int64, err error) {
 	return cut, err
 }
 
-// leastHead is how much of a file tells what it is, bytes.
+// leastHead is how many bytes of a file are needed to recognize it.
 const leastHead = 4
 
 func repair(name string) (cut int64, err error) {
@@ -146,7 +146,7 @@ const halfCompressed = ".zst-"
 // is stopped on the way, Tidy and the next Compress of the file clear up.
 func Compress(name string) error { return compress(name, func(string) {}) }
 
-// compress tells after each step that it is done: a test stops there.
+// compress calls done after each step, where a test may stop it.
 func compress(name string, after func(step string)) (err error) {
 	in, err := os.Open(name)
 	if err != nil {
@@ -178,7 +178,7 @@ func compress(name string, after func(step string)) (err error) {
 		return err
 	}
 	after("rename")
-	// Else after a power cut the old name might be gone and the new one not there yet.
+	// Otherwise a power failure might leave neither the old name nor the new one.
 	if failed := syncDir(filepath.Dir(name)); failed != nil {
 		return failed
 	}
@@ -307,7 +307,7 @@ func (r *Reader) open(name string) (err error) {
 	return err
 }
 
-// A NotFileError tells that a name is not that of a file: to read from it may never return.
+// A NotFileError says that a name is not that of a regular file: reading from it may never return.
 type NotFileError struct{ Kind string }
 
 // Error says what it is, and what to do.

@@ -42,7 +42,7 @@ type Recorder struct {
 	head     int64 // of these before the first datagram
 	held     uint64
 	since    time.Time // when the first datagram not yet on the disk was received
-	told     uint64    // lost so far, as the recording says
+	told     uint64    // lost so far, as written into the recording
 	comments []string  // that could not be written yet
 	part     int
 }
@@ -217,7 +217,7 @@ func (r *Recorder) open() error {
 		err = f.Sync()
 	}
 	if err != nil {
-		_ = f.Close() // it is useless; if it cannot be removed, the next file gets another name
+		_ = f.Close() // it is empty; if it cannot be removed, the next file gets another name
 		if os.Remove(name) != nil {
 			r.part++
 		}
@@ -260,7 +260,7 @@ func (r *Recorder) fail(err error) {
 	r.missed.Add(r.held)
 	r.held = 0
 	if r.file != nil {
-		// Truncating needs no room; if it fails all the same, the next start repairs the file.
+		// Truncating needs no room; if it still fails, the next start repairs the file.
 		_ = errors.Join(r.file.Truncate(r.good), r.file.Close())
 		if r.good > r.head {
 			r.opt.Closed(r.name)

@@ -89,7 +89,7 @@ func TestTimebaseImpossible(t *testing.T) {
 				f.fly(0.02, 0.02)
 				f.want(t, timebase.Jump)
 				if got := f.base.Reason().String(); got != test.reason {
-					t.Errorf("reason %q, want %q", got, test.reason)
+					t.Errorf("reason %q; must be %q", got, test.reason)
 				}
 				f.cruise(t, 300)
 			})

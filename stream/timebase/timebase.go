@@ -23,8 +23,8 @@ func (s Status) String() string {
 	return [...]string{"fresh", "jump", "still", "duplicate", "late"}[min(s, Late)]
 }
 
-// The rules of the time base, in seconds of receive time unless said otherwise. What a
-// receiver meets was measured on recorded streams; the limits are common practice, no source.
+// The rules of the time base, in seconds of receive time unless said otherwise. The
+// conditions were measured on recorded streams; the limits are common practice, no source.
 const (
 	stillAfter   = 0.5   // identical for longer than this: paused, not a slow simulator
 	longestGap   = 2.0   // stream time
@@ -101,7 +101,7 @@ type Base struct {
 // neither its clock nor its values need go on from where they were.
 func (t *Base) Restart() { t.restart = t.started }
 
-// Reason tells in plain words why the last Jump was one; nothing before the first.
+// Reason says in plain words why the last Jump was one; nothing before the first.
 func (t *Base) Reason() phrase.Phrase {
 	switch t.kind {
 	case jumpBack:
@@ -175,7 +175,7 @@ func (t *Base) order(s *stream.Sample, p *picture, stamp float64, stamped bool, 
 		t.clock = true
 		t.out = stamp
 		return t.jump(jumpClock, 0)
-	case stamped && stamp < t.stamp-longestGap: // coarse stamps still tell a reset
+	case stamped && stamp < t.stamp-longestGap: // a reset shows in coarse stamps too
 		t.out += shortestStep
 		return t.jump(jumpBack, 0)
 	}

@@ -65,7 +65,7 @@ func TestTimebaseRecorded(t *testing.T) {
 			}
 			got, times, reasons := order(streamtest.Lines(t, test.file), columns)
 			if got != test.want || strings.Join(reasons, "|") != test.reasons {
-				t.Errorf("got %v %q, want %v %q", got, reasons, test.want, test.reasons)
+				t.Errorf("got %v %q; must be %v %q", got, reasons, test.want, test.reasons)
 			}
 			for i := 1; i < len(times); i++ {
 				if times[i] <= times[i-1] && test.want[timebase.Jump] == 0 {
@@ -130,7 +130,7 @@ func (f *flyer) want(t *testing.T, want timebase.Status) float64 {
 	t.Helper()
 	status, at := f.next()
 	if status != want {
-		t.Fatalf("at %.3f s, received %.3f s: got %v (%s), want %v", f.time, f.received-1.7e9, status, f.base.Reason(),
+		t.Fatalf("at %.3f s, received %.3f s: %v (%s); must be %v", f.time, f.received-1.7e9, status, f.base.Reason(),
 			want)
 	}
 	return at

@@ -9,13 +9,13 @@ import (
 	"halfturn/stream/trainer/option"
 )
 
-// flaw is one thing flown wrong. Change bends a plan, by a strength of 1 as is usual; which
-// maneuvers it makes sense in is in only, all when empty.
+// flaw is one error of a pilot. change alters a plan, by a medium amount at a strength of 1; only lists the
+// maneuvers in which the flaw makes sense, all when empty.
 type flaw struct {
 	name   string
 	only   []string
 	change func(p *plan, strength float64)
-	after  bool // the highest nose stays what it is without the flaw
+	after  bool // the highest nose is that of a flight without the flaw
 }
 
 var climbing = []string{"wing-over", "lazy-eight", "chandelle-civil", "chandelle-traditional"}
@@ -68,7 +68,7 @@ func Strengths() []string {
 	return names
 }
 
-// strengths scale what a flaw changes. Mild is just outside what is wanted.
+// strengths scale what a flaw changes. Mild is just outside the tolerances.
 var strengths = []struct {
 	name  string
 	scale float64
@@ -94,8 +94,8 @@ func scale(strength string) (float64, error) {
 	return x, nil
 }
 
-// late is the nose of a pilot who goes on pulling, until 67° at a strength of 1: it rises
-// steadily, then has to come down the faster.
+// late is the nose of a pilot who keeps pulling until 67° at a strength of 1: it rises
+// steadily, then has to fall faster.
 func late(strength float64) func(float64) float64 {
 	top, level := 45+22*strength, 90+14*strength
 	return func(th float64) float64 {

@@ -39,11 +39,11 @@ const (
 	gentle    = 0.06 // rad, the most a nose error adds to the pull
 	pitchGain = 1.6  // 1/s, how firmly the nose is put right
 	bankGain  = 2.2
-	bankLead  = 0.55 // s a pilot looks ahead in roll, about the lag of the controls
+	bankLead  = 0.55 // s by which a pilot anticipates roll, about the lag of the controls
 	noseLead  = 0.1
 )
 
-// fly says what to do now to follow the plan.
+// fly returns the controls that follow the plan.
 func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 	turned := l.sign * math.Remainder(p.Euler[0]-l.heading, 2*math.Pi) / rad
 	l.heading = p.Euler[0]
@@ -56,7 +56,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 	if l.th > l.out && l.th+l.rate*bankLead < l.exit-2 {
 		want = math.Max(want, math.Min(6, l.bank(l.out)/3)) // the turn is kept going to its end
 	}
-	// Slipping, so that little bank no longer turns: a pilot gives the turn up there.
+	// In a slip a small bank no longer turns the airplane: a pilot gives up the turn there.
 	stuck := l.th > l.exit-15 && math.Abs(bank) < 10 && l.rate < 0.35*gravity*math.Tan(bank*rad)/p.Speed/rad
 	if l.th > l.exit-1.2 && math.Abs(bank) < 7 || stuck || l.abandon > 0 && l.th > l.abandon || l.away {
 		l.away = true
@@ -71,7 +71,7 @@ func (l *leg) fly(p *airplane.Model, dt float64) airplane.Controls {
 		l.reached = p.Time
 	}
 	c := airplane.Controls{Load: l.load(p, bank*rad), Roll: roll, Throttle: l.set, Feet: l.feet}
-	if l.level { // power added for the drag of the turn, as is usual in a steep turn
+	if l.level { // power is added for the drag, as usual in a steep turn
 		c.Throttle *= p.Drag(p.Speed, 1/math.Max(0.4, math.Cos(bank*rad))) / p.Drag(p.Speed, 1)
 	}
 	if l.power != 0 && l.th > 30 && l.reached == 0 {

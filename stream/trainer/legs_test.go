@@ -22,7 +22,7 @@ func flyOne(t *testing.T, f Flight) ([]measured, []stream.Sample) {
 func within(t *testing.T, what string, got, low, high float64) {
 	t.Helper()
 	if !(got >= low && got <= high) {
-		t.Errorf("%s: %.2f, want %g to %g", what, got, low, high)
+		t.Errorf("%s: %.2f; must be %g to %g", what, got, low, high)
 	}
 }
 
@@ -35,7 +35,7 @@ func TestWingOversFlownWell(t *testing.T) {
 		for seed := range uint64(4) {
 			ms, _ := flyOne(t, Flight{Airplane: name, Seed: seed, WindSpeed: 12, WindFrom: 40})
 			if len(ms) != 2 || ms[0].side != 1 || ms[1].side != -1 {
-				t.Fatalf("%s: want a right and a left leg, got %d", name, len(ms))
+				t.Fatalf("%s: %d legs; must be one to the right and one to the left", name, len(ms))
 			}
 			for i, m := range ms {
 				t.Run(fmt.Sprintf("%s/seed %d/leg %d", name, seed, i+1), func(t *testing.T) {
@@ -75,7 +75,7 @@ func TestChandellesFlownWell(t *testing.T) {
 				t.Run(name+"/"+r.maneuver+"/"+side, func(t *testing.T) {
 					ms, _ := flyOne(t, Flight{Maneuver: r.maneuver, Airplane: name, Direction: side, Seed: 7})
 					if len(ms) != 1 || (ms[0].side > 0) != (side == "right") {
-						t.Fatalf("want one leg to the %s, got %d", side, len(ms))
+						t.Fatalf("%d legs, or not to the %s; must be one", len(ms), side)
 					}
 					m := ms[0]
 					entry := a.EntryFor(r.maneuver)
@@ -146,7 +146,7 @@ func TestFlawsShow(t *testing.T) {
 				t.Run(name+"/"+side+"/"+r.flaw, func(t *testing.T) {
 					ms, samples := flyOne(t, Flight{Airplane: name, Direction: side, Legs: 2, Flaw: r.flaw, Seed: 11})
 					if len(ms) != 2 {
-						t.Fatalf("%d legs, want 2", len(ms))
+						t.Fatalf("%d legs; must be 2", len(ms))
 					}
 					within(t, r.flaw, r.value(&ms[0], &a), r.low, r.high)
 					if r.value(&ms[1], &a) >= r.low && r.value(&ms[1], &a) <= r.high {
@@ -167,7 +167,7 @@ func TestSameDirection(t *testing.T) {
 	for _, name := range airplane.Names() {
 		ms, _ := flyOne(t, Flight{Airplane: name, Flaw: "same-direction", Seed: 2})
 		if len(ms) != 2 || ms[0].side != 1 || ms[1].side != 1 {
-			t.Errorf("%s: want two legs to the right, got %+v", name, len(ms))
+			t.Errorf("%s: %+v legs; must be two to the right", name, len(ms))
 		}
 	}
 }

@@ -39,7 +39,7 @@ func New(f Flight) (*Pilot, error) { return NewSequence(f) }
 // between. Airplane, start, wind, seed and noise are those of the first.
 func NewSequence(flights ...Flight) (*Pilot, error) {
 	if len(flights) == 0 {
-		return nil, errors.New("no flight given: want at least one")
+		return nil, errors.New("no flight is given; must be at least one")
 	}
 	var p *Pilot
 	known := map[[3]string]plan{} // rehearsed once each, here: never while flying
@@ -102,7 +102,7 @@ func (p *Pilot) normal() float64 {
 const longest = 1.0 / 60
 
 // Step flies on for dt seconds (0 to 1) and fills s with the state then. It returns false
-// when the flight is over; s is filled all the same.
+// when the flight is over; s is filled then too.
 func (p *Pilot) Step(dt float64, s *stream.Sample) bool {
 	if dt > 0 && !p.done {
 		n := math.Ceil(math.Min(dt, 1)/longest - 1e-9)
@@ -143,14 +143,14 @@ func (p *Pilot) wander(dt float64) {
 	}
 }
 
-// longestLeg is after how long the pilot gives a leg up, s; the slowest flown well takes 150.
+// longestLeg is the time after which the pilot gives up a leg, s; the slowest one flown well takes 150.
 const longestLeg = 240
 
 func (p *Pilot) flyLeg(dt float64) airplane.Controls {
 	l := p.leg
 	l.noise = [2]float64{bankNoise * p.drift[0], noseNoise * p.drift[1]}
 	c := l.fly(p.craft, dt)
-	if l.flown += dt; l.flown > longestLeg { // a flaw kept it from ever coming round
+	if l.flown += dt; l.flown > longestLeg { // a flaw kept the turn from being completed
 		p.endLeg(l)
 		return c
 	}
@@ -196,7 +196,7 @@ func (p *Pilot) start() {
 	p.leg = newLeg(t.plan, t.right, p.craft)
 }
 
-// When the hand is at the throttle, s.
+// When the pilot moves the throttle, s.
 const (
 	handOff   = 4 // not within this time after a leg
 	setBefore = 3 // the power of the next leg is set this long before it

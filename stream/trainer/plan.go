@@ -87,8 +87,8 @@ func wingOver(a *airplane.Airplane) plan {
 func lazyEight(a *airplane.Airplane) plan {
 	p := wingOver(a)
 	p.bank, p.follows = arch(8, 15, 30), true
-	// legs follow each other without a pause: what one gains the next begins with (FAA-H-8083-3C ch. 10, lazy eight,
-	// from memory)
+	// legs follow each other without a pause: the next begins with the height one gains (FAA-H-8083-3C ch. 10, lazy
+	// eight, from memory)
 	p.even = true
 	return p
 }

@@ -7,7 +7,7 @@ import (
 )
 
 // rehearse finds the highest nose that brings the airspeed down to the apex, and the lowest nose
-// that leaves the right height to the pull-out: what a pilot knows from having flown it before.
+// that leaves the right height for the pull-out: what a pilot knows from earlier flights.
 // It flies copies of the airplane without noise, always to the right and with feet on. The plan
 // comes back with the task's flaw in it.
 func (t *task) rehearse(at *airplane.Model) plan {
@@ -38,7 +38,7 @@ func (t *task) rehearse(at *airplane.Model) plan {
 	return bent
 }
 
-// evened is the plan with the power at which the leg ends with the energy it began with. Top and dive depend on
+// evened is the plan with the power with which the leg ends with the energy it began with. Top and dive depend on
 // the power, so they are found together.
 func (p plan) evened(at *airplane.Model) plan {
 	for range 2 {
@@ -53,7 +53,7 @@ func (p plan) evened(at *airplane.Model) plan {
 	return p
 }
 
-// plain is the plan without what does not belong in a rehearsal.
+// plain is the plan without noise and without the parts that a rehearsal does not fly.
 func (p plan) plain() plan {
 	p.abandon, p.power, p.jerks, p.feet = 0, 0, 0, 1
 	return p
@@ -63,7 +63,7 @@ func (p plan) highest(at *airplane.Model) float64 {
 	p = p.plain()
 	return bisect(2, 60, 11, func(top float64) bool {
 		p.top, p.dive = top, math.Max(8, top)
-		return tryOut(p, at).slowest > p.apex
+		return tryOutAbove(p.apex, p, at).slowest > p.apex
 	})
 }
 
@@ -92,7 +92,7 @@ func bisect(lo, hi float64, steps int, more func(float64) bool) float64 {
 	return (lo + hi) / 2
 }
 
-// outcome is what a rehearsal shows.
+// outcome is the result of a rehearsal.
 type outcome struct {
 	slowest float64 // kt calibrated
 	gained  float64 // ft, at the highest point
@@ -100,7 +100,10 @@ type outcome struct {
 	energy  float64 // ft of energy height gained: h + v²/2g
 }
 
-func tryOut(p plan, at *airplane.Model) outcome {
+func tryOut(p plan, at *airplane.Model) outcome { return tryOutAbove(0, p, at) }
+
+// tryOutAbove ends the rehearsal when the airspeed falls to a limit, in kt: the rest cannot change the answer then.
+func tryOutAbove(limit float64, p plan, at *airplane.Model) outcome {
 	craft := *at
 	l := newLeg(p, true, &craft)
 	o := outcome{slowest: math.Inf(1)}
@@ -114,6 +117,9 @@ func tryOut(p plan, at *airplane.Model) outcome {
 		}
 		if craft.Stalled {
 			o.slowest = 0
+			break
+		}
+		if o.slowest <= limit {
 			break
 		}
 	}

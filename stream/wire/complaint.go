@@ -18,13 +18,13 @@ type complaint struct {
 	run     int     // samples in a row
 }
 
-// hear takes what was read from a datagram, also when that was no sample.
+// hear takes what was read from a datagram, even when it gave no sample.
 func (c *complaint) hear(s *stream.Sample, err error) {
 	channel, value, bad := s.TakeRefused()
 	switch {
-	case err != nil && err != fault.ErrValue: // something else is wrong
+	case err != nil && err != fault.ErrValue: // another fault
 	case bad && (err != nil || channel.Info().Vital):
-		if channel != c.channel || c.run == 0 { // the first value stands: what is said must not change with each
+		if channel != c.channel || c.run == 0 { // the first value is kept: the message must not change with each
 			*c = complaint{channel: channel, value: value}
 		}
 		c.run = min(c.run+1, format.Patience)
@@ -55,8 +55,7 @@ func (c *complaint) advice() phrase.Phrase {
 		phrase.Name("least", least), phrase.Name("most", most))
 }
 
-// plainNumber writes a number for people: with three decimals at most, and without an exponent as long as it can be
-// read.
+// plainNumber writes a number for people: with three decimals at most, and without an exponent while it stays readable.
 func plainNumber(v float64) string {
 	if size := math.Abs(v); size >= 1e15 || size < 1e-3 && size != 0 || v-v != 0 {
 		return strconv.FormatFloat(v, 'g', 4, 64)

@@ -17,8 +17,8 @@ import (
 	"halfturn/stream/wire/xplane"
 )
 
-// formats are all that the program knows. A datagram is of the first one that recognizes it: those that go by a map of
-// the user's come before those that go by what it holds, and text, which may be anything, comes last.
+// formats are all known formats. A datagram belongs to the first one that recognizes it: formats recognized by a map of
+// the user come before those recognized by content, and text, which can be anything, comes last.
 var formats = []*format.Format{
 	xplane.Rows,
 	generic.Format,
@@ -44,7 +44,7 @@ func Formats() []*format.Format {
 	return slices.DeleteFunc(slices.Clone(formats), func(f *format.Format) bool { return f.New == nil })
 }
 
-// Named returns the format that has the name a Reader tells, nil when there is none.
+// Named returns the format with a name as returned by Reader.Format, nil when there is none.
 func Named(name string) *format.Format {
 	for _, f := range formats {
 		if f.New != nil && slices.Contains(f.Names, name) {

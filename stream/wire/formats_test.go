@@ -2,7 +2,13 @@ package wire_test
 
 import (
 	"bytes"
+	"go/ast"
+	"go/parser"
+	"go/token"
 	"path/filepath"
+	"reflect"
+	"runtime"
+	"strings"
 	"testing"
 
 	"halfturn/stream"
@@ -92,6 +98,70 @@ func TestEveryFormatIsReached(t *testing.T) {
 	if wire.Named("") != nil || wire.Named("beacon") != nil {
 		t.Error("a format is named that is not read")
 	}
+}
+
+// Every format that is read has datagrams with the values they hold, under each of its names: in its package, or here
+// when they need labels, a map or other datagrams before them.
+func TestEveryFormatHasVectors(t *testing.T) {
+	files, err := filepath.Glob("*/testdata/messages.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := map[string]bool{}
+	for _, file := range append(files, "testdata/vectors.json") {
+		for _, m := range vectors.Load(t, file) {
+			held[m.Format] = held[m.Format] || len(m.Want) > 0
+		}
+	}
+	for _, f := range wire.Formats() {
+		for _, name := range f.Names {
+			if !held[name] {
+				t.Errorf("%s has no vector; it needs one in %s/testdata/messages.json", name, home(f))
+			}
+		}
+	}
+}
+
+// Every package of formats has a fuzz target for each of those that are read, with seeds.
+func TestEveryFormatIsFuzzed(t *testing.T) {
+	read := map[string]int{}
+	for _, f := range wire.Formats() {
+		read[home(f)]++
+	}
+	for dir, formats := range read {
+		tests, err := filepath.Glob(dir + "/*_test.go")
+		if err != nil {
+			t.Fatal(err)
+		}
+		fuzzed := 0
+		for _, file := range tests {
+			parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, parser.SkipObjectResolution)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, d := range parsed.Decls {
+				target, ok := d.(*ast.FuncDecl)
+				if !ok || !strings.HasPrefix(target.Name.Name, "Fuzz") {
+					continue
+				}
+				fuzzed++
+				seeds, err := filepath.Glob(dir + "/testdata/fuzz/" + target.Name.Name + "/*")
+				if err != nil || len(seeds) < 3 {
+					t.Errorf("%s: %s has %d seeds; must be 3 or more", file, target.Name.Name, len(seeds))
+				}
+			}
+		}
+		if fuzzed < formats {
+			t.Errorf("%s has %d fuzz targets; must be %d, one per format", dir, fuzzed, formats)
+		}
+	}
+}
+
+// home is the folder of the package that a format comes from: the one its decoders are made in.
+func home(f *format.Format) string {
+	made := strings.TrimPrefix(runtime.FuncForPC(reflect.ValueOf(f.New).Pointer()).Name(), "halfturn/stream/wire/")
+	dir, _, _ := strings.Cut(made, ".")
+	return dir
 }
 
 // FuzzDatagrams feeds each format, after a stream of its own, what is near to its datagrams and to those of all others.

@@ -27,10 +27,10 @@ func TestRecognized(t *testing.T) {
 				r := wire.NewReader(format.Options{})
 				var s stream.Sample
 				if err := r.Decode(m.Bytes(t), 0, &s); err != m.Err(t) {
-					t.Fatalf("%v, want %q", err, m.Error)
+					t.Fatalf("%v; must be %q", err, m.Error)
 				}
 				if m.Error != fault.ErrMalformed.Error() && r.Format() != m.Format {
-					t.Errorf("format %q, want %q", r.Format(), m.Format)
+					t.Errorf("format %q; must be %q", r.Format(), m.Format)
 				}
 			})
 		}

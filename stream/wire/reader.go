@@ -83,7 +83,7 @@ func (r *Reader) Age(c stream.Channel) float64 {
 
 // Decode reads a datagram, received at a time in seconds of any epoch, into s, which it empties first. The time is for
 // formats whose messages each hold a part of the state: values that come less often than the attitude are carried along
-// until they are too old. Decode keeps nothing of b. The errors are those of package fault; fault.Reason tells which of
+// until they are too old. Decode keeps nothing of b. The errors are those of package fault; fault.Reason says which of
 // them are faults.
 //
 // Of several records in one datagram the last complete one is taken: the earlier ones are older states of the same
@@ -114,7 +114,7 @@ func (r *Reader) recognize(b []byte) (f int, claim format.Claim, err error) {
 	d := &r.datagram
 	*d = format.Datagram{Bytes: b, Options: r.options, Known: true}
 	if r.settled != none && starts[b[0]].has(r.settled) {
-		if claim := formats[r.settled].Recognize(d); claim != format.No { // the same as before, as nearly always
+		if claim := formats[r.settled].Recognize(d); claim != format.No { // the same as before, the usual case
 			return r.claimed(r.settled, claim)
 		}
 	}
@@ -143,7 +143,7 @@ func (r *Reader) claimed(f int, claim format.Claim) (int, format.Claim, error) {
 // headOf returns what formats of text are recognized by. The error says why a datagram can be none of them.
 func headOf(b []byte) ([]byte, error) {
 	const look = 64
-	if len(b) >= 4 && b[0] > ' ' && b[0] < 0x80 && b[1] != 0 { // plain text, as nearly always
+	if len(b) >= 4 && b[0] > ' ' && b[0] < 0x80 && b[1] != 0 { // plain text, the usual case
 		return b[:min(len(b), look)], nil
 	}
 	head := scan.TrimMark(b)

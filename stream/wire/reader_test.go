@@ -89,7 +89,7 @@ func TestBadInput(t *testing.T) {
 				}
 			}
 			if err := r.Decode([]byte(tt.in), 0, &s); err != tt.want {
-				t.Fatalf("error %v, want %v", err, tt.want)
+				t.Fatalf("error %v; must be %v", err, tt.want)
 			}
 			if s != (stream.Sample{}) {
 				t.Errorf("the sample is not empty: %+v", s)

@@ -22,6 +22,7 @@ import (
 func TestVectors(t *testing.T) {
 	var vectors []struct {
 		Name, Source, Hex, Text, Labels, Map, Rows, Format string
+		Before                                             []string // datagrams that give no sample alone, as Hex
 		Want                                               map[string]float64
 	}
 	if err := json.Unmarshal(wiretest.ReadFile(t, "vectors.json"), &vectors); err != nil {
@@ -51,11 +52,16 @@ func TestVectors(t *testing.T) {
 					t.Fatalf("labels: %v", err)
 				}
 			}
+			for _, part := range v.Before {
+				if err := r.Decode(wiretest.Unhex(t, part), 0, &s); err != fault.ErrPart {
+					t.Fatalf("before: %v (source: %s)", err, v.Source)
+				}
+			}
 			if err := r.Decode(b, 0, &s); err != nil {
 				t.Fatalf("%v (source: %s)", err, v.Source)
 			}
 			if r.Format() != v.Format {
-				t.Errorf("format %q, want %q", r.Format(), v.Format)
+				t.Errorf("format %q; must be %q", r.Format(), v.Format)
 			}
 			for name, want := range v.Want {
 				c, ok := stream.ChannelNamed(name)
@@ -64,11 +70,11 @@ func TestVectors(t *testing.T) {
 				}
 				got, has := s.Get(c)
 				if !has || !wiretest.Near(c, got, want, 1e-6+2e-7*math.Abs(want)) {
-					t.Errorf("%s = %v (there: %v), want %v (source: %s)", name, got, has, want, v.Source)
+					t.Errorf("%s = %v (there: %v); must be %v (source: %s)", name, got, has, want, v.Source)
 				}
 			}
 			if got := len(s.Has.Names()); got != len(v.Want) {
-				t.Errorf("%d channels %v, want %d", got, s.Has.Names(), len(v.Want))
+				t.Errorf("%d channels %v; must be %d", got, s.Has.Names(), len(v.Want))
 			}
 		})
 	}
@@ -138,7 +144,7 @@ func TestRecordedFlights(t *testing.T) {
 			for i := range samples {
 				s, row := &samples[i], rows[i+tt.skip]
 				if n := len(s.Has.Names()); n != tt.channels || s.Bad != 0 {
-					t.Fatalf("channels %v (%d), want %d; bad %v", s.Has.Names(), n, tt.channels, s.Bad.Names())
+					t.Fatalf("channels %v (%d); must be %d; bad %v", s.Has.Names(), n, tt.channels, s.Bad.Names())
 				}
 				for _, c := range truthColumns {
 					if got, ok := s.Get(c.channel); ok && !wiretest.Near(c.channel, got, c.sign*row[c.column], c.tol) {
@@ -183,7 +189,7 @@ func TestSimulatorFrames(t *testing.T) {
 		stream.Altitude: 6638.6,
 	} {
 		if got, ok := s.Get(c); !ok || !wiretest.Near(c, got, want, 1e-7) {
-			t.Errorf("%s = %v, %v, want %v", c, got, ok, want)
+			t.Errorf("%s = %v, %v; must be %v", c, got, ok, want)
 		}
 	}
 	if s.Has.Has(stream.Paused) || s.Magnetic {

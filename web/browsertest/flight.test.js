@@ -36,6 +36,42 @@ test(
   patience + 30_000,
 );
 
+test(
+  'on a German page no callout of a leg is in English',
+  async () => {
+    const kept = { language: 'de' };
+    const { page, close } = await openPage(own.browser, given || own.demo.url, { kept });
+    page.setDefaultTimeout(patience);
+    await page.evaluate(() => {
+      globalThis.sent = []; // in the server's words
+      globalThis.read = new Set(); // on the page
+      const socket = new WebSocket(new URL('/live', location.href.replace('http', 'ws')));
+      socket.addEventListener('message', ({ data }) => {
+        const m = JSON.parse(data);
+        if (m.type === 'callout' && m.words !== '') globalThis.sent.push(m);
+      });
+      const note = () => globalThis.read.add(document.querySelector('ht-band .band-words')?.textContent ?? '');
+      const everywhere = { subtree: true, childList: true, characterData: true };
+      new MutationObserver(note).observe(document.querySelector('ht-band'), everywhere);
+    });
+    await page.waitForSelector('main[data-mode="leg"]');
+    await page.waitForSelector('main[data-mode="after"] .verdict');
+    const { sent, read, german } = await page.evaluate(async () => {
+      const { wordsOf } = await import('/pure/voice.js');
+      const german = globalThis.sent.map((c) => wordsOf(c));
+      return { sent: globalThis.sent, read: [...globalThis.read], german };
+    });
+    const cues = sent.filter((c) => c.kind === 'cue');
+    assert.ok(cues.length > 2, JSON.stringify(sent));
+    assert.ok(cues.some((c) => /\d/.test(c.words) && c.phrase.code.includes('{')), 'one has a number put in');
+    assert.deepEqual(sent.filter((c, i) => german[i].includes(c.words)).map((c) => c.words), []);
+    assert.deepEqual(read.filter((words) => sent.some((c) => words === c.words)), []);
+    assert.ok(german.filter((words) => read.includes(words)).length > 2, `${german}: ${read}`);
+    await close();
+  },
+  patience + 30_000,
+);
+
 /** How long the law below is held against the demonstration, s of flight: a leg, and what is before and after it. */
 const watched = 80;
 

@@ -10,7 +10,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { after, before, test as nodeTest } from 'node:test';
-import { AxeBuilder } from '@axe-core/playwright';
+import axe from 'axe-core';
 import { chromium } from 'playwright-core';
 
 export const sizes = {
@@ -29,11 +29,17 @@ export function launch() {
   });
 }
 
-/** Builds a program of the project; one that is there and up to date is left alone. @returns {string} its path */
+/** The programs that were built, by package: asking the compiler again for each test would take a minute in all. */
+const built = new Map();
+
+/** Builds a program of the project, once per test file. @returns {string} its path */
 function build(pkg) {
-  const path = new URL(`../../bin/${pkg.split('/').at(-1)}`, import.meta.url).pathname;
-  execFileSync('go', ['build', '-o', path, pkg], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
-  return path;
+  if (!built.has(pkg)) {
+    const path = new URL(`../../bin/${pkg.split('/').at(-1)}`, import.meta.url).pathname;
+    execFileSync('go', ['build', '-o', path, pkg], { cwd: new URL('../..', import.meta.url), stdio: 'inherit' });
+    built.set(pkg, path);
+  }
+  return built.get(pkg);
 }
 
 /**
@@ -257,8 +263,11 @@ export function inked(page) {
 
 /** The violations axe finds, one line each. @param {string[]} [rules] all when not given */
 export async function violations(page, rules) {
-  const axe = new AxeBuilder({ page }).setLegacyMode(true); // no page holds frames, and this way is twice as fast
-  const { violations: all } = await (rules ? axe.withRules(rules) : axe).analyze();
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source); // half a second each time
+  const all = await page.evaluate(
+    async (options) => (await window.axe.run(document, options)).violations,
+    { resultTypes: ['violations'], ...(rules && { runOnly: { type: 'rule', values: rules } }) },
+  );
   return all.flatMap((v) =>
     v.nodes.map((n) => `${v.id}: ${n.target.join(' ')}: ${n.failureSummary?.replace(/\s+/g, ' ')}`),
   );

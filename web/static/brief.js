@@ -12,7 +12,7 @@ import { at, dress } from './page.js';
 import { joined, withUnit } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
 import { sentence, told } from './pure/phrase.js';
-import { language, said, t } from './pure/text.js';
+import { cardText, language, t } from './pure/text.js';
 
 customElements.define('ht-sheet', FlownSheetElement);
 
@@ -46,7 +46,7 @@ function standing() {
 
 /** @param {HTMLSelectElement} node @param {Card[]} options @param {string} value */
 function fill(node, options, value) {
-  node.replaceChildren(...options.map((o) => h('option', { value: o.name }, said(o.title))));
+  node.replaceChildren(...options.map((o) => h('option', { value: o.name }, cardText(o.title))));
   node.value = value;
 }
 
@@ -70,11 +70,11 @@ async function ask(of) {
 function draw(main, b) {
   fields.standard.value = b.plan.standard;
   const standard = cards.standards?.find((s) => s.name === b.plan.standard)?.title ?? b.plan.standard;
-  const title = said(b.maneuver.title);
+  const title = cardText(b.maneuver.title);
   text(at('title'), title);
   const facts = [
-    t('{name} standard', { name: said(standard) }),
-    b.aircraft ? said(b.aircraft.title) : t('no aircraft chosen'),
+    t('{name} standard', { name: cardText(standard) }),
+    b.aircraft ? cardText(b.aircraft.title) : t('no aircraft chosen'),
     b.plan.legs > 1 ? t('{n} legs', { n: b.plan.legs }) : t('one leg'),
   ];
   text(at('subtitle'), facts.join(' · '));
@@ -88,7 +88,7 @@ function draw(main, b) {
     ? t('The band is what is allowed, the line the reference path, over the turn')
     : t('What is allowed, over the turn');
   main.replaceChildren(
-    h('p', { class: 'summary' }, said(b.maneuver.summary ?? '')),
+    h('p', { class: 'summary' }, cardText(b.maneuver.summary ?? '')),
     numbersPart(b),
     h('section', { class: 'reference', 'aria-label': t('Reference path') },
       h('figure', { class: 'sheet-figure' }, h('figcaption', {}, caption), sheet),
@@ -98,8 +98,9 @@ function draw(main, b) {
     h('div', { class: 'two' }, gatesPart(b), usualPart(b)),
     errorsPart(b),
     h('footer', { class: 'small soft' },
-      h('p', {}, `${t('Sources')}: ${b.sources.join('; ')}`),
-      h('p', { class: 'cautions' }, b.cautions.map(said).join(' ')),
+      h('p', {}, [t('Sources'), ...b.sources.map((s, i) => `${t(i === 0 ? 'Maneuver' : 'Aircraft')}: ${s}`)]
+        .join(' · ')),
+      h('p', { class: 'cautions' }, b.cautions.map(cardText).join(' ')),
     ),
   );
   const view = { main: { plan, leg: reference(b), samples: {} }, over: null };
@@ -157,7 +158,7 @@ function noPath(b) {
 
 /** A number as read; where it falls stands small beside it. @param {BriefSheet['numbers'][number]} n */
 function value(n) {
-  const number = n.value === null ? said(n.words) : withUnit(n.value, n.unit, n.digits);
+  const number = n.value === null ? cardText(n.words) : withUnit(n.value, n.unit, n.digits);
   return h('dd', {}, number, ...(n.where === '' ? [] : [h('span', { class: 'where' }, ` ${told(n.where)}`)]));
 }
 
@@ -176,9 +177,9 @@ function checkpointsPart(b) {
     const label = post?.label ?? cues[0]?.label ?? '';
     return h('tr', {},
       h('th', { scope: 'row' }, t(label)),
-      h('td', {}, said(post?.words ?? '')),
+      h('td', {}, cardText(post?.words ?? '')),
       h('td', {}, told(post?.want ?? '')),
-      h('td', {}, ...cues.map((s) => h('q', {}, said(s.words)))),
+      h('td', {}, ...cues.map((s) => h('q', {}, told(s.words)))),
     );
   });
   const heads = [t('Turned'), t('What to see'), t('What to fly'), t('Said as it comes')];
@@ -204,7 +205,7 @@ function gatesPart(b) {
 /** @param {BriefSheet} b */
 function usualPart(b) {
   return h('section', { 'aria-labelledby': 'usual-title' }, h('h2', { id: 'usual-title' }, t('Usual errors')),
-    h('ul', { class: 'usual' }, ...b.usual.map((e) => h('li', {}, said(e)))));
+    h('ul', { class: 'usual' }, ...b.usual.map((e) => h('li', {}, cardText(e)))));
 }
 
 /** @param {BriefSheet} b */

@@ -27,7 +27,7 @@ import { capital, judged, number, stationWords, withUnit } from './pure/format.j
 import { textOf, told } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
 import { dayWords, timeWords } from './pure/sessions.js';
-import { said, t } from './pure/text.js';
+import { cardText, t } from './pure/text.js';
 
 dress('Debrief');
 backToList();
@@ -135,7 +135,7 @@ function drawHead(f) {
   const { leg, plan } = f;
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
-  parts.head.replaceChildren(h('h2', {}, said(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
+  parts.head.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
     ...verdictLines(leg), ...(leg.another ? [] : [changeLine(leg)]), ...otherwise(leg, (by) => void regrade(by)));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
@@ -174,8 +174,8 @@ function drawSubtitle() {
     (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'),
   ];
   if (plan) {
-    words.push(t('{standard} standard', { standard: said(plan.standard.replace(/ standard$/, '')) }));
-    words.push(plan.aircraft ? said(plan.aircraft) : t('no aircraft chosen'));
+    words.push(t('{standard} standard', { standard: cardText(plan.standard) }));
+    words.push(plan.aircraft ? cardText(plan.aircraft) : t('no aircraft chosen'));
   }
   text(at('subtitle'), words.filter((w) => w !== '').join('\u00a0· '));
 }

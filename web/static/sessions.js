@@ -22,7 +22,7 @@ import {
   queryOf,
 } from './pure/sessions.js';
 import { told } from './pure/phrase.js';
-import { said, t } from './pure/text.js';
+import { cardText, t } from './pure/text.js';
 import { at, dress, leaveList } from './page.js';
 
 dress('Sessions');
@@ -189,7 +189,7 @@ function draw() {
   if (!list) return;
   show(/** @type {Element} */ (document.querySelector('main')), true);
   const titled = (/** @type {{ name: string, title: string }[]} */ all) =>
-    all.map((x) => ({ ...x, title: said(x.title) }));
+    all.map((x) => ({ ...x, title: cardText(x.title) }));
   fill(fields.student, t('all'), list.students.map((s) => ({ name: s, title: s })), filters.student);
   fill(fields.maneuver, t('all'), titled(list.maneuvers), filters.maneuver);
   fill(fields.aircraft, t('all'), titled(list.aircraft), filters.aircraft);

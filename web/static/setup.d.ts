@@ -17,7 +17,7 @@ export interface ProbeNeed {
   channel: string;
   title: string;
   state: 'sent' | 'derived' | 'missing';
-  for: string[];
+  for: Phrase[];
   setting: Phrase;
 }
 

@@ -8,7 +8,7 @@ import './elements/network.js';
 import { at, dress } from './page.js';
 import { told } from './pure/phrase.js';
 import { dropWords, formatWords, rateWords, rows } from './pure/probe.js';
-import { t } from './pure/text.js';
+import { cardText, t } from './pure/text.js';
 
 /** How often is asked, ms, while the page is seen. */
 const every = 1000;
@@ -172,11 +172,11 @@ function typed(words) {
 function guide(g) {
   const files = g.files ?? [];
   return h('details', { id: `guide-${g.name}` },
-    h('summary', {}, t(g.title)),
-    h('p', {}, t('Port: {words}.', { words: t(g.port) })),
-    h('p', {}, t('What to expect: {words}', { words: t(g.quality) })),
-    h('ol', {}, ...g.steps.map((step) => h('li', {}, ...typed(t(step))))),
-    ...(g.notes ? [h('p', {}, ...typed(t(g.notes)))] : []),
+    h('summary', {}, cardText(g.title)),
+    h('p', {}, t('Port: {words}.', { words: cardText(g.port) })),
+    h('p', {}, t('What to expect: {words}', { words: cardText(g.quality) })),
+    h('ol', {}, ...g.steps.map((step) => h('li', {}, ...typed(cardText(step))))),
+    ...(g.notes ? [h('p', {}, ...typed(cardText(g.notes)))] : []),
     ...(files.length > 0 ? [h('p', { class: 'small' }, t('Files: {files}', { files: files.join(', ') }))] : []),
     h('p', {}, t('Check on this page, or with: '), h('code', {}, g.check)));
 }

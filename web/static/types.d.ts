@@ -42,7 +42,7 @@ export interface Callout {
   kind: CalloutKind;
   id: string;
   words: string;
-  /** The same words where they are a sentence with a code, not of a card. */
+  /** The same words where they have arguments or a code; without it, they are looked up as they are. */
   phrase?: Phrase;
   tone: 'met' | 'missed' | 'safety' | '';
   turn: number;
@@ -480,7 +480,7 @@ export interface BriefSheet {
   errors: BriefError[];
   /** The card's own list of usual errors. */
   usual: string[];
-  said: { turn: number; label: string; words: string }[];
+  said: { turn: number; label: string; words: Phrase }[];
   cautions: string[];
   sources: string[];
 }

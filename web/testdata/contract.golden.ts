@@ -504,7 +504,22 @@ export const brief: BriefSheet = {
     }
   ],
   "problem": "",
-  "notes": [],
+  "notes": [
+    {
+      "code": "plan.begins-at",
+      "args": {
+        "altitude": {
+          "value": 5000,
+          "unit": "ft"
+        },
+        "step": {
+          "value": 1000,
+          "unit": "ft"
+        }
+      },
+      "text": "the reference path begins at 5000 ft above sea level; begun 1000 ft higher, a leg takes about 1.5 % longer"
+    }
+  ],
   "gates": [
     {
       "id": "wings-level",
@@ -676,7 +691,15 @@ export const brief: BriefSheet = {
     {
       "turn": 90,
       "label": "90°",
-      "words": "Bank 50, hold height"
+      "words": {
+        "code": "Bank {bank}, hold height",
+        "args": {
+          "bank": {
+            "value": 50
+          }
+        },
+        "text": "Bank 50, hold height"
+      }
     },
     {
       "turn": 180,
@@ -696,7 +719,18 @@ export const brief: BriefSheet = {
     {
       "turn": 360,
       "label": "out",
-      "words": "Level on the entry heading"
+      "words": {
+        "code": "Level on {heading}",
+        "args": {
+          "heading": [
+            {
+              "code": "heading.entry",
+              "text": "the entry heading"
+            }
+          ]
+        },
+        "text": "Level on the entry heading"
+      }
     }
   ],
   "cautions": [

@@ -90,7 +90,7 @@ export const probe: Probe = {
       "title": "ball",
       "state": "missing",
       "for": [
-        "Coordination"
+        "Ball, as a rule"
       ],
       "setting": {
         "code": "setup.member",

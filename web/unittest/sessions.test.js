@@ -170,5 +170,6 @@ test('how a check went, in a sentence', () => {
   );
   assert.equal(trendWords(bank([point(60, 62, 64)]), 0), '62°, half of the legs within 4°');
   assert.equal(trendWords(bank([point(60, 62, 64), { ...point(74, 74, 74), legs: 1 }]), 0), 'last 74°; at first 62°');
+  assert.equal(trendWords(bank([point(61.8, 62, 62.1)]), 0), '62°', 'legs alike say no "within 0°"');
   assert.equal(trendWords(bank([]), 0), 'never measured');
 });

@@ -303,9 +303,10 @@ test('what is no longer of now is told in the band too', () => {
 });
 
 test('the band says what is amiss before a leg', () => {
+  const want = { code: 'band.exactly', args: { value: { value: 155, unit: 'kt' } }, text: '155 kt' };
   const gates = [
     { id: 'a', label: 'Wings level', want: 'within 5°', value: 1, unit: '°', ok: true },
-    { id: 'b', label: 'Entry speed', want: '155 kt', value: 140, unit: 'kt', ok: false },
+    { id: 'b', label: 'Entry speed', want, value: 140, unit: 'kt', ok: false },
   ];
   const state = after([
     hello,

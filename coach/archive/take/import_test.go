@@ -209,7 +209,7 @@ func TestImportRefused(t *testing.T) {
 			"the recording holds more than 10 MB uncompressed; it is not taken in (halfturn sessions import " +
 				"--most-size and --most-ratio allow more)"},
 		"ratio":      {many.file(t), take.Limits{Ratio: 20}, "over 20 times as much; it is not taken in"},
-		"no capture": {text, take.DefaultLimits, "expected a pcap or pcapng capture file"},
+		"no capture": {text, take.DefaultLimits, "must be a pcap or pcapng capture file"},
 		"no datagram": {arp.file(t), take.DefaultLimits,
 			"there is no UDP datagram in it: of 1 packets 1 are of another kind"},
 		"a folder without any": {t.TempDir(), take.DefaultLimits, "holds no recording"},

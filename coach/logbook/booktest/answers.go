@@ -204,10 +204,11 @@ func testTrendLeavesUnclearLast(t *testing.T, open Opener) {
 // What filters and pages give together is what a plain look through all sessions gives.
 func testListAgainstPlain(t *testing.T, open Opener) {
 	b := open(t)
-	Fill(t, b, 300)
+	const sessions = 120
+	Fill(t, b, sessions)
 	ctx := context.Background()
 	everyone := pages(t, b, logbook.Filter{Limit: 37})
-	if len(everyone) != 300 || !slices.IsSortedFunc(everyone, func(a,
+	if len(everyone) != sessions || !slices.IsSortedFunc(everyone, func(a,
 		b logbook.SessionRow) int {
 		return -cmpStrings(a.Began, b.Began)
 	}) {

@@ -1,5 +1,5 @@
-// Package network says from whom datagrams are taken: from loopback, and from the networks of the machine or those that
-// the user lists.
+// Package network says from which addresses datagrams are taken: from loopback, and from the networks of the machine or
+// those that the user lists.
 package network
 
 import (

@@ -42,7 +42,7 @@ func TestAllowed(t *testing.T) {
 		{"asked and loopback only", "203.0.113.0/24", false, "127.0.0.0/8 203.0.113.0/24 ::1/128"},
 	} {
 		if got := strings.ReplaceAll(Allowed(nets(c.asked), c.far, own).String(), ",", ""); got != c.want {
-			t.Errorf("%s: %s, want %s", c.name, got, c.want)
+			t.Errorf("%s: %s; must be %s", c.name, got, c.want)
 		}
 	}
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // Enlarge asks for a larger receive buffer, which holds what arrives while the program is
-// not scheduled. The system may grant less without saying so; the error then tells how much
+// not scheduled. The system may grant less without saying so; the error then says how much
 // and how to allow more.
 func Enlarge(socket *net.UDPConn, want int) error {
 	if err := socket.SetReadBuffer(want); err != nil {

@@ -8,7 +8,7 @@ import (
 	"github.com/prometheus/procfs"
 )
 
-// owner names the program that has a UDP port, as "name (process 123)", "" when the system does not tell: processes of
+// owner names the program that has a UDP port, as "name (process 123)", "" when the system does not say: processes of
 // other users are hidden.
 func owner(port string) string {
 	n, err := strconv.ParseUint(port, 10, 16)

@@ -2,5 +2,5 @@
 
 package socket
 
-// owner names the program that has a UDP port; here the system does not tell.
+// owner names the program that has a UDP port; here the system does not say.
 func owner(string) string { return "" }

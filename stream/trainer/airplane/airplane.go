@@ -37,9 +37,9 @@ type Airplane struct {
 	SideForce  float64 // g of lateral load for each degree of sideslip at Entry
 }
 
-// airplanes are three generic ones. Entry, apex and rpm of the radial trainer are common practice (no
-// source); stall, entry and apex of the other two are as in recorded flights of model classes;
-// the rest is ours, typical of the class (from memory).
+// airplanes are three generic ones. Stall, entry and apex are those of the aircraft card of the same name, which gives
+// their sources; rpm of the radial trainer is common practice (no source); the rest is ours, typical of the class (from
+// memory).
 var airplanes = []Airplane{
 	{
 		Name:       "radial-trainer",
@@ -61,13 +61,13 @@ var airplanes = []Airplane{
 		Name:       "light-single",
 		Title:      "Light single",
 		Stall:      49,
-		Entry:      105,
+		Entry:      102,
 		Apex:       78,
 		LiftToDrag: 10,
 		Glide:      72,
 		RollRate:   22,
 		Throttle:   0.75,
-		RPM:        2380,
+		RPM:        2366,
 		Torque:     4.5,
 		Fall:       0.25,
 		SideForce:  0.052,

@@ -29,6 +29,16 @@ type Model struct {
 	cruise   float64 // thrust over weight that level flight needs there
 	set      float64 // rad, angle of attack above zero lift at which the nose is on the flight path
 	density  float64 // ratio to sea level, at Altitude
+	lags     lags
+}
+
+// lags are the shares of the way to its target that each quantity goes in a step of dt seconds. They are kept because
+// the steps of a flight are all the same.
+type lags struct{ dt, throttle, attack, roll, feet, slip float64 }
+
+func newLags(dt float64) lags {
+	share := func(lag float64) float64 { return 1 - math.Exp(-dt/lag) }
+	return lags{dt, share(throttleLag), share(attackLag), share(rollLag), share(feetLag), share(slipLag)}
 }
 
 // Controls are what the pilot does to the airplane.
@@ -37,20 +47,21 @@ type Controls struct {
 	Roll     float64 // rad/s, by the ailerons
 	Throttle float64 // 0 to 1
 	Feet     float64 // 1: rudder used as needed, 0: feet on the floor
-	Slip     float64 // rad of sideslip that a careless pilot leaves
+	Slip     float64 // rad of sideslip that a careless pilot does not correct
 }
 
 // NosePitch is the pitch in level flight at the entry airspeed, rad.
 const NosePitch = 1 * rad
 
 const (
-	stallAngle = 16 * rad // above zero lift, as on recorded flights of two model classes
-	attackLag  = 0.3      // s; lags are common practice, no source
-	rollLag    = 0.22
-	slipLag    = 0.45
-	feetLag    = 0.5
-	pedalSlip  = 20 * rad // sideslip by full rudder at the entry airspeed
-	adverse    = 2 * rad  // sideslip by the largest roll rate, at the entry airspeed
+	stallAngle  = 16 * rad // above zero lift, as on recorded flights of two model classes
+	attackLag   = 0.3      // s; lags are common practice, no source
+	throttleLag = 0.4
+	rollLag     = 0.22
+	slipLag     = 0.45
+	feetLag     = 0.5
+	pedalSlip   = 20 * rad // sideslip by full rudder at the entry airspeed
+	adverse     = 2 * rad  // sideslip by the largest roll rate, at the entry airspeed
 )
 
 // NewModel puts an airplane in level flight at its entry airspeed: latitude, longitude and heading in °, altitude in ft
@@ -90,7 +101,7 @@ func (p *Model) EquivalentAirspeed() float64 { return p.Speed / Knot * math.Sqrt
 func (p *Model) lift(v, alpha float64) float64 {
 	n := alpha / stallAngle * p.density * sq(v/Knot/p.Airplane.Stall)
 	if p.Stalled {
-		n *= 0.72 // what is left past the stall; common practice, no source
+		n *= 0.72 // the share of lift left past the stall; common practice, no source
 	}
 	return n
 }
@@ -133,11 +144,14 @@ func (p *Model) sideLoad(v float64) float64 {
 // Step advances the airplane by dt seconds with the controls held: lags in closed form, motion
 // by the midpoint rule.
 func (p *Model) Step(dt float64, c Controls) {
-	p.throttle += (c.Throttle - p.throttle) * (1 - math.Exp(-dt/0.4))
-	p.attack(dt, c.Load)
-	p.roll += (c.Roll - p.roll) * (1 - math.Exp(-dt/rollLag))
+	if p.lags.dt != dt {
+		p.lags = newLags(dt)
+	}
+	p.throttle += (c.Throttle - p.throttle) * p.lags.throttle
+	p.attack(c.Load)
+	p.roll += (c.Roll - p.roll) * p.lags.roll
 	p.mu += p.roll * dt
-	p.slide(dt, c)
+	p.slide(c)
 
 	m := motion{p.Speed, p.Altitude, p.Climb, p.chi}
 	a := p.accelerate(m)
@@ -159,13 +173,13 @@ func (p *Model) Step(dt float64, c Controls) {
 
 // attack moves the angle of attack toward what the load factor asked for needs. Past the
 // stalling angle lift drops and the nose falls until the angle is well below it; no spin.
-func (p *Model) attack(dt, load float64) {
+func (p *Model) attack(load float64) {
 	need := load * stallAngle * sq(p.Airplane.Stall/p.EquivalentAirspeed())
 	if p.Stalled {
 		need = math.Min(need, 0.5*stallAngle)
 	}
 	need = math.Max(-0.3*stallAngle, math.Min(need, 1.1*stallAngle))
-	p.alpha += (need - p.alpha) * (1 - math.Exp(-dt/attackLag))
+	p.alpha += (need - p.alpha) * p.lags.attack
 	switch {
 	case p.alpha > stallAngle:
 		p.Stalled = true
@@ -176,15 +190,15 @@ func (p *Model) attack(dt, load float64) {
 
 // slide moves sideslip toward the balance of adverse yaw, torque effect and rudder. Torque yaws
 // the nose left (clockwise propeller seen by the pilot), more as airspeed falls.
-func (p *Model) slide(dt float64, c Controls) {
+func (p *Model) slide(c Controls) {
 	slow := sq(p.Airplane.Entry / p.EquivalentAirspeed())
 	yaw := p.Airplane.Torque*rad*(slow-1) + adverse*p.roll/(p.Airplane.RollRate*rad)*math.Sqrt(slow)
 	want := c.Feet * (yaw - c.Slip) / pedalSlip
-	p.pedal += (math.Max(-1, math.Min(1, want)) - p.pedal) * (1 - math.Exp(-dt/feetLag))
-	p.beta += (yaw - p.pedal*pedalSlip - p.beta) * (1 - math.Exp(-dt/slipLag))
+	p.pedal += (math.Max(-1, math.Min(1, want)) - p.pedal) * p.lags.feet
+	p.beta += (yaw - p.pedal*pedalSlip - p.beta) * p.lags.slip
 }
 
-// measure works out the attitude from flight path, bank, angle of attack and sideslip, and the
+// measure computes the attitude from flight path, bank, angle of attack and sideslip, and the
 // body rates from its change.
 func (p *Model) measure(dt float64) {
 	sg, cg := math.Sincos(p.Climb)

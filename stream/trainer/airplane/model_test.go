@@ -84,7 +84,7 @@ func TestCoordinatedTurnRate(t *testing.T) {
 			}
 			// Flight is level only nearly: hands hold the load factor, not the altitude.
 			if math.Abs(turned/want-1) > 0.015 {
-				t.Errorf("%s at %v°: turned %.3f°, want %.3f°", name, bank, turned/rad, want/rad)
+				t.Errorf("%s at %v°: turned %.3f°; must be %.3f°", name, bank, turned/rad, want/rad)
 			}
 		}
 	}
@@ -102,11 +102,11 @@ func TestWind(t *testing.T) {
 	}
 	east := (blown.lon - still.lon) * math.Cos(still.lat) * (earth + still.Altitude)
 	if want := 40 * Knot * 60; math.Abs(east/want-1) > 1e-3 {
-		t.Errorf("blown %.0f ft, want %.0f", east, want)
+		t.Errorf("blown %.0f ft; must be %.0f", east, want)
 	}
 	north := (still.lat - 40*rad) * (earth + still.Altitude)
 	if want := still.Speed * 60 * math.Cos(30*rad); math.Abs(north/want-1) > 2e-3 {
-		t.Errorf("flown %.0f ft north, want %.0f", north, want)
+		t.Errorf("flown %.0f ft north; must be %.0f", north, want)
 	}
 	var s stream.Sample
 	blown.Fill(&s)

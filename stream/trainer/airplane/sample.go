@@ -70,7 +70,7 @@ func (p *Model) rpm() float64 {
 	if p.Airplane.Governed {
 		return p.Airplane.RPM * (1 + change)
 	}
-	return p.Airplane.RPM * (0.785 + 0.215*p.EquivalentAirspeed()/p.Airplane.Entry + change)
+	return p.Airplane.RPM * (0.79 + 0.21*p.EquivalentAirspeed()/p.Airplane.Entry + change)
 }
 
 func clamp(x, most float64) float64 { return math.Max(-most, math.Min(x, most)) }

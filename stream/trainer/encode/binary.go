@@ -13,7 +13,6 @@ var binaryFormat = &written{
 	Name:  "binary",
 	Reads: "generic binary",
 	Loss: Loss{
-		Lacks:  protocolLacks,
 		Abs:    1e-9,
 		Rel:    1e-7,
 		Blanks: true,
@@ -30,6 +29,15 @@ func newBinary() (Encoder, error) {
 }
 
 func (binaryRecords) Preamble() []byte { return nil }
+
+func (e binaryRecords) Channels() (all stream.Set) {
+	for _, src := range e.layout.Plan.Columns {
+		if src != nil {
+			all = all.With(src.Channel)
+		}
+	}
+	return all
+}
 
 func (e binaryRecords) Append(dst []byte, s *stream.Sample) []byte {
 	l := e.layout

@@ -15,10 +15,9 @@ var disFormat = &written{
 	Name:  "dis",
 	Reads: "DIS entity state",
 	Loss: Loss{
-		Lacks: every &^ (flown | bodyRates),
-		Abs:   1e-4,
-		Rel:   1e-6,
-		Mute:  true,
+		Abs:  1e-4,
+		Rel:  1e-6,
+		Mute: true,
 	},
 	make: ready(entityState{}),
 }
@@ -29,6 +28,8 @@ var disFormat = &written{
 type entityState struct{}
 
 func (entityState) Preamble() []byte { return nil }
+
+func (entityState) Channels() stream.Set { return flown | bodyRates }
 
 func (entityState) Append(dst []byte, s *stream.Sample) []byte {
 	const needed = stream.AttitudeSet | 1<<stream.Latitude | 1<<stream.Longitude | 1<<stream.Altitude

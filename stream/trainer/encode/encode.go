@@ -14,6 +14,8 @@ import (
 type Encoder interface {
 	// Preamble is the datagram to send before all others, nil when there is none.
 	Preamble() []byte
+	// Channels are those that the format has a place for.
+	Channels() stream.Set
 	// Append adds one datagram to dst and returns the longer slice.
 	Append(dst []byte, s *stream.Sample) []byte
 }
@@ -26,7 +28,7 @@ type Splitter interface {
 	Datagrams(s *stream.Sample, emit func([]byte))
 }
 
-// A written is a format that can be written: one value in the file of its encoder.
+// A written is a format that can be written, declared in the file of its encoder.
 type written struct {
 	Name  string // as a user writes it
 	Reads string // what a reader calls the stream
@@ -34,9 +36,8 @@ type written struct {
 	make  func() (Encoder, error)
 }
 
-// A Loss is what is lost of a sample on the way through a format. The tests hold encoder and decoder to it.
+// A Loss is what a format loses of the channels that it has. The tests hold encoder and decoder to it.
 type Loss struct {
-	Lacks    stream.Set                 // the channels that the format has no place for
 	Abs, Rel float64                    // what its digits lose, absolute in the channel's unit and relative
 	Coarse   map[stream.Channel]float64 // Abs, where it is more
 	Magnetic bool                       // a magnetic heading stays one; else it is left out
@@ -44,7 +45,7 @@ type Loss struct {
 	Blanks   bool                       // what a sample lacks is sent as NaN
 }
 
-// formats are all that can be written. Those that send some of it only now and then go by the samples' time.
+// formats are all that can be written. Messages that are not sent with each sample are due by the samples' time.
 var formats = []*written{
 	labelsFormat, columnsFormat, pairsFormat, rowsFormat, jsonFormat, rrefFormat, rposFormat, xattFormat, gdl90Format,
 	fdm24Format, fdm25Format, binaryFormat, mavlink1Format, mavlink2Format, disFormat,
@@ -52,7 +53,6 @@ var formats = []*written{
 
 // The channels that many binary formats have.
 const (
-	every = stream.Set(1<<stream.NumChannels - 1)
 	flown = stream.Set(1<<stream.Heading | 1<<stream.Pitch | 1<<stream.Bank | 1<<stream.Latitude | 1<<stream.Longitude |
 		1<<stream.Altitude | 1<<stream.GroundSpeed | 1<<stream.Track | 1<<stream.VerticalSpeed)
 	bodyRates = stream.Set(1<<stream.RollRate | 1<<stream.PitchRate | 1<<stream.YawRate)

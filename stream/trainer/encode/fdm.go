@@ -10,8 +10,6 @@ import (
 )
 
 var nativeLoss = Loss{
-	Lacks: every &^ (flown | bodyRates | loads | 1<<stream.Airspeed | 1<<stream.Height | 1<<stream.AngleOfAttack |
-		1<<stream.Sideslip | 1<<stream.RPM | 1<<stream.StallWarning | 1<<stream.OnGround),
 	Abs:    1e-4,
 	Rel:    1e-6,
 	Blanks: true,
@@ -45,6 +43,11 @@ func eulerRates(bank, pitch, p, q, r float64) (bankRate, pitchRate, headingRate 
 type native struct{ version uint32 }
 
 func (native) Preamble() []byte { return nil }
+
+func (native) Channels() stream.Set {
+	return flown | bodyRates | loads | 1<<stream.Airspeed | 1<<stream.Height | 1<<stream.AngleOfAttack |
+		1<<stream.Sideslip | 1<<stream.RPM | 1<<stream.StallWarning | 1<<stream.OnGround
+}
 
 func (e native) Append(dst []byte, s *stream.Sample) []byte {
 	length, wheels := fdm.Length24, fdm.Wheels

@@ -12,8 +12,7 @@ var gdl90Format = &written{
 	Name:  "gdl90",
 	Reads: "GDL 90",
 	Loss: Loss{
-		Lacks: every &^ (flown | 1<<stream.Airspeed | 1<<stream.TrueAirspeed | 1<<stream.NormalLoad),
-		Abs:   0.051,
+		Abs: 0.051,
 		Coarse: map[stream.Channel]float64{
 			stream.Airspeed:      0.5,
 			stream.TrueAirspeed:  0.5,
@@ -27,11 +26,15 @@ var gdl90Format = &written{
 	make: func() (Encoder, error) { return &gdl{}, nil },
 }
 
-// gdl writes both attitude messages with each sample, and once a second of stream time
-// the heartbeat, what the sender is, the ownship report and the geometric altitude.
+// gdl writes both attitude messages with each sample, and once per second of stream time
+// the heartbeat, the sender's identity, the ownship report and the geometric altitude.
 type gdl struct{ due once }
 
 func (*gdl) Preamble() []byte { return nil }
+
+func (*gdl) Channels() stream.Set {
+	return flown | 1<<stream.Airspeed | 1<<stream.TrueAirspeed | 1<<stream.NormalLoad
+}
 
 func (e *gdl) Append(dst []byte, s *stream.Sample) []byte {
 	if e.due.at(s, 1) {

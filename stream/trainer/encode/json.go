@@ -21,6 +21,8 @@ type json struct{}
 
 func (json) Preamble() []byte { return nil }
 
+func (json) Channels() stream.Set { return 1<<stream.NumChannels - 1 }
+
 func (json) Append(dst []byte, s *stream.Sample) []byte {
 	sep := byte('{')
 	for c := range stream.NumChannels {

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/json"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -315,6 +317,11 @@ func TestDataRows(t *testing.T) {
 	rows := map[uint32][]byte{}
 	for b = b[5:]; len(b) > 0; b = b[36:] {
 		rows[binary.LittleEndian.Uint32(b)] = b[4:36]
+	}
+	// Those of the table that hold a channel of the sample; RPM stands in two, by engine and by propeller.
+	sent := []uint32{1, 3, 4, 16, 17, 18, 20, 25, 26, 37, 38}
+	if got := slices.Sorted(maps.Keys(rows)); !slices.Equal(got, sent) {
+		t.Errorf("rows %v are sent; must be %v", got, sent)
 	}
 	for row, want := range map[uint32][8]float64{
 		3:  {120, -999, 130, 100, -999, 120 * 1.852 / 1.609344, 130 * 1.852 / 1.609344, 100 * 1.852 / 1.609344},

@@ -10,7 +10,6 @@ import (
 )
 
 var mavlinkLoss = Loss{
-	Lacks:  every &^ (flown | bodyRates | 1<<stream.Time | 1<<stream.Airspeed | 1<<stream.Throttle),
 	Abs:    1e-5,
 	Rel:    1e-6,
 	Blanks: true,
@@ -39,7 +38,7 @@ var mavlink2Format = &written{
 	make:  func() (Encoder, error) { return &mavlinkFrames{second: true}, nil },
 }
 
-// mavlinkFrames writes ATTITUDE with each sample and the other two messages five times a second of
+// mavlinkFrames writes ATTITUDE with each sample and the other two messages five times per second of
 // stream time, together in one datagram. Floating-point values that a sample lacks are NaN.
 type mavlinkFrames struct {
 	second bool
@@ -48,6 +47,10 @@ type mavlinkFrames struct {
 }
 
 func (*mavlinkFrames) Preamble() []byte { return nil }
+
+func (*mavlinkFrames) Channels() stream.Set {
+	return flown | bodyRates | 1<<stream.Time | 1<<stream.Airspeed | 1<<stream.Throttle
+}
 
 func (e *mavlinkFrames) Append(dst []byte, s *stream.Sample) []byte {
 	le := binary.LittleEndian
@@ -80,7 +83,7 @@ func (e *mavlinkFrames) Append(dst []byte, s *stream.Sample) []byte {
 	}
 	throttle, levered := s.Get(stream.Throttle)
 	if !levered {
-		return dst // its field has no mark for none
+		return dst // its field has no value for "unknown"
 	}
 	p = [28]byte{}
 	for i, v := range [...]float64{orNaN(s, stream.Airspeed) * units.Knot, orNaN(s, stream.GroundSpeed) * units.Knot,

@@ -14,7 +14,6 @@ var rowsFormat = &written{
 	Name:  "rows",
 	Reads: "DATA rows",
 	Loss: Loss{
-		Lacks:    1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning | 1<<stream.OnGround | 1<<stream.Paused,
 		Rel:      1e-7,
 		Magnetic: true,
 	},
@@ -25,6 +24,15 @@ var rowsFormat = &written{
 type rows struct{}
 
 func (rows) Preamble() []byte { return nil }
+
+func (rows) Channels() (all stream.Set) {
+	for i := range rowCells {
+		for _, c := range rowCells[i].cells {
+			all = all.With(c.channel)
+		}
+	}
+	return all
+}
 
 // cell is a channel in a column of a row: sent = value × scale.
 type cell struct {

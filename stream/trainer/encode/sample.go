@@ -47,7 +47,7 @@ func rounded(v, least, most float64) int64 {
 	return int64(v + 0.5)
 }
 
-// once tells when something is due that is sent at intervals of stream time.
+// once reports when something is due that is sent at intervals of stream time.
 type once struct {
 	last    float64
 	started bool

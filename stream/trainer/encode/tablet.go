@@ -12,7 +12,6 @@ var xattFormat = &written{
 	Name:  "xatt",
 	Reads: "XGPS/XATT text",
 	Loss: Loss{
-		Lacks:  every &^ (flown | bodyRates | loads),
 		Abs:    0.051,
 		Coarse: map[stream.Channel]float64{stream.GroundSpeed: 0.2, stream.Track: 0.1, stream.VerticalSpeed: 10},
 	},
@@ -20,13 +19,15 @@ var xattFormat = &written{
 }
 
 // tabletText writes as X-Plane does: XATT with each sample, with twelve values where the
-// sample has them all, and XGPS once a second of stream time.
+// sample has them all, and XGPS once per second of stream time.
 type tabletText struct {
 	due  once
 	line []byte
 }
 
 func (*tabletText) Preamble() []byte { return nil }
+
+func (*tabletText) Channels() stream.Set { return flown | bodyRates | loads }
 
 // Append writes both messages, when both are due, into one datagram, one per line.
 func (e *tabletText) Append(dst []byte, s *stream.Sample) []byte {
@@ -36,7 +37,7 @@ func (e *tabletText) Append(dst []byte, s *stream.Sample) []byte {
 	return tabletATT(dst, s)
 }
 
-// Datagrams writes each message as a datagram, as tablets want it.
+// Datagrams writes each message as a datagram of its own, as tablets require.
 func (e *tabletText) Datagrams(s *stream.Sample, emit func([]byte)) {
 	if e.due.at(s, 1) && s.Has.Has(stream.Latitude) && s.Has.Has(stream.Longitude) {
 		e.line = tabletGPS(e.line[:0], s)

@@ -12,17 +12,13 @@ import (
 	"halfturn/stream/wire/mapping"
 )
 
-// protocolLacks are the channels that the shipped protocol files lack.
-const protocolLacks = stream.Set(1<<stream.Torque | 1<<stream.N1 | 1<<stream.Paused)
-
 // Text columns with a line of labels first.
 var labelsFormat = &written{
 	Name:  "labels",
 	Reads: "text with labels",
 	Loss: Loss{
-		Lacks: 1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning | 1<<stream.Paused,
-		Abs:   1e-9,
-		Rel:   1e-9,
+		Abs: 1e-9,
+		Rel: 1e-9,
 	},
 	make: newLabels,
 }
@@ -32,8 +28,7 @@ var columnsFormat = &written{
 	Name:  "columns",
 	Reads: "text columns",
 	Loss: Loss{
-		Lacks: protocolLacks,
-		Abs:   0.06,
+		Abs: 0.06,
 	},
 	make: func() (Encoder, error) { return newProtocol("halfturn.xml") },
 }
@@ -43,7 +38,6 @@ var pairsFormat = &written{
 	Name:  "pairs",
 	Reads: "text pairs",
 	Loss: Loss{
-		Lacks:    protocolLacks,
 		Abs:      0.06,
 		Magnetic: true,
 	},
@@ -67,6 +61,15 @@ type textField struct {
 }
 
 func (e *text) Preamble() []byte { return e.preamble }
+
+func (e *text) Channels() (all stream.Set) {
+	for i := range e.fields {
+		if src := e.fields[i].src; src != nil {
+			all = all.With(src.Channel)
+		}
+	}
+	return all
+}
 
 func (e *text) Append(dst []byte, s *stream.Sample) []byte {
 	for i := range e.fields {
@@ -137,8 +140,8 @@ func newLabels() (Encoder, error) {
 	return e, nil
 }
 
-// newProtocol writes what a shipped FlightGear protocol file tells that simulator to send, digit for digit; the file is
-// read, so that the two cannot differ.
+// newProtocol writes what FlightGear sends with a shipped protocol file, digit for digit. It reads that file, so that
+// the two cannot differ.
 func newProtocol(file string) (Encoder, error) {
 	data, err := configs.FS.ReadFile("simulators/flightgear/Protocol/" + file)
 	if err != nil {

@@ -14,8 +14,7 @@ var rrefFormat = &written{
 	Name:  "rref",
 	Reads: "RREF replies",
 	Loss: Loss{
-		Lacks: 1<<stream.Ball | 1<<stream.Torque | 1<<stream.StallWarning,
-		Rel:   1e-7,
+		Rel: 1e-7,
 	},
 	make: ready(replies{}),
 }
@@ -25,7 +24,6 @@ var rposFormat = &written{
 	Name:  "rpos",
 	Reads: "position replies (RPOS)",
 	Loss: Loss{
-		Lacks:  every &^ (flown | bodyRates | 1<<stream.Height),
 		Abs:    1e-5,
 		Rel:    1e-6,
 		Blanks: true,
@@ -40,6 +38,13 @@ var asked = xplane.Datarefs()
 type replies struct{}
 
 func (replies) Preamble() []byte { return nil }
+
+func (replies) Channels() (all stream.Set) {
+	for i := range asked {
+		all = all.With(asked[i].Channel)
+	}
+	return all
+}
 
 func (replies) Append(dst []byte, s *stream.Sample) []byte {
 	dst = append(dst, "RREF,"...)
@@ -59,6 +64,8 @@ func (replies) Append(dst []byte, s *stream.Sample) []byte {
 type positions struct{}
 
 func (positions) Preamble() []byte { return nil }
+
+func (positions) Channels() stream.Set { return flown | bodyRates | 1<<stream.Height }
 
 func (positions) Append(dst []byte, s *stream.Sample) []byte {
 	dst = append(dst, "RPOS,"...)

@@ -14,7 +14,7 @@ var ErrNobody = errors.New("nobody listens")
 // answers to about one per second (RFC 1812, 4.3.2.8, asks for that).
 const settled = 2 * time.Second
 
-// arrival keeps whether datagrams arrive, for all sockets together: what one is refused, all are. It reports changes
+// arrival tracks whether datagrams arrive, for all sockets together: if one is refused, all are. It reports changes
 // only.
 type arrival struct {
 	told  func(error)
@@ -39,7 +39,7 @@ func (a *arrival) failed(err error, now time.Time) {
 	}
 }
 
-// look sees whether datagrams arrive again.
+// look checks whether datagrams arrive again.
 func (a *arrival) look(now time.Time) {
 	if !a.bad.Load() {
 		return

@@ -105,7 +105,7 @@ func TestToldWhenNobodyListens(t *testing.T) {
 					t.Fatal(err)
 				}
 				if !slices.Equal(told, c.want) || counts.Arrived != c.arrived {
-					t.Errorf("told %q, want %q; arrived: %v", told, c.want, counts.Arrived)
+					t.Errorf("told %q; must be %q; arrived: %v", told, c.want, counts.Arrived)
 				}
 			})
 		})

@@ -24,12 +24,12 @@ import (
 type Options struct {
 	To       string  // host:port, UDP
 	Format   string  // of encode.Formats; "labels"
-	Rate     float64 // states per second of flight, of RateRange; 60. Mostly a datagram each
+	Rate     float64 // states per second of flight, within RateRange; 60. Most formats send one datagram per state
 	Pace     float64 // seconds of flight per second of time, of PaceRange; 1
 	Stations int     // simulators to imitate, each with its own socket, of StationRange; one per pilot
 
-	// Told takes, one call at a time, why datagrams do not arrive, when that is first seen: ErrNobody, or why they
-	// cannot be sent. It takes nil when they arrive again. May be nil.
+	// Told is called, never concurrently, with the reason when datagrams stop arriving: ErrNobody, or why they cannot
+	// be sent. It is called with nil when they arrive again. May be nil.
 	Told func(error)
 
 	// Opened takes the address that a station sends from, before its first datagram. May be nil.
@@ -60,7 +60,7 @@ type Counts struct {
 	Failed    uint64 // not sent for another reason
 	Late      uint64 // rounds more than a tenth of a second behind the clock
 	LastError error  // the last of Failed
-	Arrived   bool   // as far as is known, something did
+	Arrived   bool   // as far as is known, something arrived
 }
 
 // again is the interval at which the preamble is repeated, for a listener that started late.
@@ -257,7 +257,7 @@ func send(ctx context.Context, o Options, start time.Time, flights []*flight, a 
 			}
 			wait := time.Until(begin.Add(s.offset))
 			switch {
-			case wait < -time.Second: // the machine slept: go on from now, never send a flood
+			case wait < -time.Second: // the machine was asleep: continue from now instead of sending a burst
 				start = start.Add(-wait)
 				begin = begin.Add(-wait)
 				c.Late++

@@ -72,7 +72,7 @@ func TestSendKeepsTheClock(t *testing.T) {
 				start := time.Now()
 				counts, err := Send(ctx, Options{Format: format, Rate: 30, Pace: 2, dial: tapes(&all)}, p)
 				if !errors.Is(err, context.DeadlineExceeded) {
-					t.Fatalf("error %v, want the context's", err)
+					t.Fatalf("error %v; must be the context's", err)
 				}
 				e, _ := encode.New(format)
 				flown, preambles := 0, 0
@@ -92,7 +92,7 @@ func TestSendKeepsTheClock(t *testing.T) {
 				}
 				within(t, "datagrams in 12 s", float64(flown), 720, 721)
 				if want := 3; e.Preamble() != nil && preambles != want {
-					t.Errorf("%d preambles, want one at 0, 5 and 10 s", preambles)
+					t.Errorf("%d preambles; must be one at 0, 5 and 10 s", preambles)
 				}
 				if counts.Datagrams != uint64(len(all[0].data)) || !all[0].closed {
 					t.Errorf("counts %+v for %d datagrams, closed %v", counts, len(all[0].data), all[0].closed)
@@ -194,7 +194,7 @@ func TestSendRefusesBadOptions(t *testing.T) {
 		{Options{To: "127.0.0.1:7181", Stations: 5001}, "stations is 5001; must be between 1 and 5000"},
 	} {
 		if _, err := Send(t.Context(), r.o, p); err == nil || !strings.Contains(err.Error(), r.want) {
-			t.Errorf("%+v: error %v, want one with %q", r.o, err, r.want)
+			t.Errorf("%+v: error %v; must be one with %q", r.o, err, r.want)
 		}
 	}
 	if _, err := Send[Flyer](t.Context(), Options{To: "127.0.0.1:7181"}); err == nil {

@@ -61,7 +61,7 @@ const (
 	silent = 12.0 // s without the entity, more than two heartbeats of 5 s: another may take its place
 )
 
-// pdu tells a PDU of a version that is read, and its length.
+// pdu reports whether b begins with a PDU of a version that is read, and its length.
 func pdu(b []byte) (length int, ok bool) {
 	if len(b) < header || b[0] < 5 || b[0] > 7 {
 		return 0, false
@@ -121,7 +121,7 @@ func (r *decoder) follow(b []byte, now float64) bool {
 	return true
 }
 
-// The Earth's center is no place for a simulator: m from it.
+// The distances from the Earth's center that are believed, m.
 const (
 	nearest  = 6.3e6
 	farthest = 6.45e6

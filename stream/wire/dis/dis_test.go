@@ -26,14 +26,14 @@ func TestKoks(t *testing.T) {
 	// computed in full; they round to the printed ones
 	for i, want := range []float64{-122.96992, 47.786475, -29.670167} {
 		if got := f32(72 + 4*i); math.Abs(got-want) > 1e-5 {
-			t.Errorf("angle %d: %v, want %v", i, got, want)
+			t.Errorf("angle %d: %v; must be %v", i, got, want)
 		}
 	}
 	s := wiretest.Decode(t, wire.NewReader(format.Options{}), b)
 	for c, want := range map[stream.Channel]float64{stream.Heading: 135, stream.Pitch: 20, stream.Bank: 30,
 		stream.Latitude: -34.9, stream.Longitude: 138.5} {
 		if !wiretest.Near(c, s.Value(c), want, 2e-5) {
-			t.Errorf("%s = %v, want %v", c, s.Value(c), want)
+			t.Errorf("%s = %v; must be %v", c, s.Value(c), want)
 		}
 	}
 }
@@ -98,7 +98,7 @@ func TestDISBad(t *testing.T) {
 		wiretest.Decode(t, r, good)
 		var s stream.Sample
 		if err := r.Decode(tt.in, 0, &s); err != tt.err {
-			t.Errorf("%s: %v, want %v", name, err, tt.err)
+			t.Errorf("%s: %v; must be %v", name, err, tt.err)
 		}
 	}
 	r := wire.NewReader(format.Options{}) // an aircraft takes the place of a tank, another after a silence
@@ -110,7 +110,7 @@ func TestDISBad(t *testing.T) {
 	}{{0, tank, nil}, {1, good, nil}, {2, tank, fault.ErrOther}, {12, change(12, 0, 5), fault.ErrOther},
 		{14, change(12, 0, 5), nil}} {
 		if err := r.Decode(step.in, step.now, &s); err != step.err {
-			t.Errorf("step %d: %v, want %v", i, err, step.err)
+			t.Errorf("step %d: %v; must be %v", i, err, step.err)
 		}
 	}
 }

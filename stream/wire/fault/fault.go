@@ -1,5 +1,4 @@
-// Package fault holds what a datagram can be besides a sample: the errors of all decoders, and the label under which
-// each is counted.
+// Package fault holds the errors of all decoders, and the label under which each is counted.
 package fault
 
 import (
@@ -8,7 +7,7 @@ import (
 	"halfturn/stream"
 )
 
-// What is no fault: datagrams that are understood and hold no sample of their own.
+// Datagrams that are understood and hold no sample of their own: these are not faults.
 var (
 	ErrLabels = errors.New("a line of labels, no sample")
 	ErrStatus = errors.New("a status line, no sample")
@@ -50,7 +49,7 @@ var reasons = map[error]string{
 	ErrChanged:    "format-changed",
 }
 
-// Reason returns a short stable label for counting an error of a decoder, "" when it is no fault.
+// Reason returns a short stable label for counting an error of a decoder, "" when it is not a fault.
 func Reason(err error) string {
 	if r, ok := reasons[err]; ok || err == nil {
 		return r
@@ -58,7 +57,7 @@ func Reason(err error) string {
 	return "other"
 }
 
-// OfHollow refuses a sample that holds nothing.
+// OfHollow refuses an empty sample.
 func OfHollow(s *stream.Sample) error {
 	switch {
 	case s.Has != 0:

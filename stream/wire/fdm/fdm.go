@@ -9,8 +9,8 @@
 //   - slip_deg, the ball from one program, sideslip from another;
 //   - the control surfaces, which are not what the hands do.
 //
-// Sideslip and rpm are zero for good where the sender does not fill them: they are taken once they were ever other than
-// that. Rates are sent as those of the Euler angles.
+// Sideslip and rpm stay zero where the sender does not fill them: they are read once they have been other than zero.
+// Rates are sent as those of the Euler angles.
 package fdm
 
 import (
@@ -56,7 +56,7 @@ func recognize(d *format.Datagram) format.Claim {
 type decoder struct {
 	format.Plain
 	name         string
-	slips, turns bool // sideslip and rpm were ever other than 0
+	slips, turns bool // sideslip and rpm have been other than 0
 }
 
 func (r *decoder) Name() string { return r.name }

@@ -77,7 +77,7 @@ func TestFDMBad(t *testing.T) {
 	} {
 		var s stream.Sample
 		if err := wire.NewReader(format.Options{}).Decode(tt.in, 0, &s); err != tt.err {
-			t.Errorf("%s: %v, want %v", name, err, tt.err)
+			t.Errorf("%s: %v; must be %v", name, err, tt.err)
 		}
 	}
 }

@@ -1,10 +1,11 @@
-// Package format says what a wire format is to the rest of the program: one value of type Format per format. The
+// Package format defines what the program needs to know about a wire format: one value of type Format per format. The
 // families of formats import it; stream/wire lists them all.
 //
-// To add a format: a package below stream/wire with a Format and its Decoder, its published messages in
-// testdata/messages.json, and a line in the registry of stream/wire (formats.go). The tests there take it up:
-// recognition, fuzzing, changes of format. A file in stream/trainer/encode with a row in its table lets the built-in
-// aircraft send it; round trip and allocations are tested then.
+// To add a format, write a package below stream/wire with a Format and its Decoder, and add the Format to the list in
+// formats.go of stream/wire. The tests there fail until the package has published messages in testdata/messages.json
+// and a fuzz target with seeds; they also cover recognition and changes of format. With an encoder in
+// stream/trainer/encode, which states the channels the format has, the built-in aircraft can send it too, and the round
+// trip and allocations are tested.
 package format
 
 import (
@@ -13,19 +14,20 @@ import (
 	"halfturn/stream/wire/mapping"
 )
 
-// A Format is all that the program knows of one wire format.
+// A Format describes one wire format.
 type Format struct {
 	// Names are what a decoder may call the stream, as people read it: "MAVLink 1".
 	Names []string
 
-	// First are the bytes a datagram may begin with; "" is any. It spares all other datagrams the closer look.
+	// First are the bytes a datagram may begin with; "" is any. Other datagrams are not passed to
+	// Recognize.
 	First string
 
-	// Possible reports whether the options leave room for the format; nil is always. It spares a sender's datagrams the
-	// question when the answer is the same for all of them.
+	// Possible reports whether the options allow the format at all; nil is always. It is asked once per sender instead
+	// of once per datagram.
 	Possible func(o *Options) bool
 
-	// Recognize takes the closer look. It keeps nothing of the datagram.
+	// Recognize says how sure the format is of a datagram. It keeps nothing of it.
 	Recognize func(d *Datagram) Claim
 
 	// New makes the decoder for one sender; nil for a format that is known but not read.
@@ -56,7 +58,7 @@ type Claim uint8
 // The claims.
 const (
 	No   Claim = iota
-	Yes        // a single one may still be a stray datagram of another sender
+	Yes        // one alone may still be a stray datagram
 	Sure       // nothing else looks like it
 )
 
@@ -74,19 +76,19 @@ type Decoder interface {
 	// Decode reads a datagram received at a time in seconds into s, which is empty; of several records the last
 	// complete one. It keeps nothing of b. The errors are those of package fault.
 	Decode(b []byte, received float64, s *stream.Sample) error
-	// Name is one of the format's names, "" while nothing was read that makes it certain.
+	// Name is one of the format's names, "" until it is certain.
 	Name() string
 	// Detail says in a few words what was decided or must be known about the stream, if anything.
 	Detail() phrase.Phrase
 	// Advice says what to do when datagrams of the format give no sample, nothing while nothing need be done.
 	Advice(Silence) phrase.Phrase
-	// Trying reports whether the next few datagrams decide how the stream is read, so that nothing is to be said yet.
+	// Trying reports whether the next few datagrams decide how the stream is read, so that no advice is given yet.
 	Trying() bool
 	// Age returns how old, in seconds of receive time, a channel's value was in the last sample.
 	Age(c stream.Channel) float64
-	// Continues reports whether a datagram can be the rest of what the one before began.
+	// Continues reports whether a datagram can continue the one before it.
 	Continues(b []byte) bool
-	// Restart says that the sender sent another format since the last datagram.
+	// Restart is called when the sender has sent another format since the last datagram.
 	Restart()
 }
 
@@ -98,8 +100,8 @@ type Silence struct {
 	Since    float64 // s since then
 }
 
-// Patience is how many datagrams in a row must fail before what was learned about a sender is questioned, so that a
-// stray datagram does not cost a stream its format.
+// Patience is how many datagrams in a row must fail before a sender's format is recognized again, so that one stray
+// datagram does not change it.
 const Patience = 3
 
 // Lasts reports whether a stream that is understood has lacked samples long enough to advise the user.
@@ -108,7 +110,7 @@ func (s Silence) Lasts() bool {
 	return s.Parts >= parts && (!s.Ever || s.Since >= seconds)
 }
 
-// Plain is the part of a decoder that has nothing to say, to remember or to put together.
+// Plain implements the optional methods of a decoder that reports nothing and keeps no state.
 type Plain struct{}
 
 // Detail returns nothing.
@@ -129,7 +131,7 @@ func (Plain) Continues([]byte) bool { return false }
 // Restart does nothing.
 func (Plain) Restart() {}
 
-// Options is what the user may say about streams. The zero value is ready to use.
+// Options are the user's settings for streams. The zero value is ready to use.
 type Options struct {
 	Maps []*mapping.Map // to choose from; mapping.Shipped when empty
 	Map  *mapping.Map   // the user's choice, used for every stream it fits; nil: choose by content
@@ -158,7 +160,7 @@ func (o Options) Complete() *Options {
 // Marked returns the layouts of binary records that are recognized by themselves.
 func (o *Options) Marked() []*mapping.Layout { return o.marked }
 
-// RowsLayout says how row 16 of a DATA stream (angular velocities) is laid out. Nothing in the datagram tells the
+// RowsLayout says how row 16 of a DATA stream (angular velocities) is laid out. The datagram does not give the
 // simulator's version, so the layout is found from the data or given by the user.
 type RowsLayout uint8
 

@@ -18,7 +18,7 @@ func TestGDLFields(t *testing.T) {
 		"400000": 90, "800000": -180, "7fffff": 179.99997854232788,
 	} {
 		if got := angle(unhex(t, in)); got != want {
-			t.Errorf("angle %s: %v, want %v", in, got, want)
+			t.Errorf("angle %s: %v; must be %v", in, got, want)
 		}
 	}
 	field := func(c stream.Channel, spoil func(b *[28]byte)) float64 {
@@ -32,7 +32,7 @@ func TestGDLFields(t *testing.T) {
 	same := func(what string, got, want float64) {
 		t.Helper()
 		if got != want && !(got != got && want != want) {
-			t.Errorf("%s: %v, want %v", what, got, want)
+			t.Errorf("%s: %v; must be %v", what, got, want)
 		}
 	}
 	none := math.NaN()

@@ -53,7 +53,7 @@ type deframer struct {
 func (d *deframer) pending() bool { return d.open && d.n > 0 }
 
 // next returns the next whole message of b without its checksum, and what follows it. The
-// message is nil when b ends before; its error tells of a wrong checksum or wrong stuffing.
+// message is nil when b ends before; its error says that the checksum or the stuffing is wrong.
 func (d *deframer) next(b []byte) (message, rest []byte, err error) {
 	for i, c := range b {
 		switch {

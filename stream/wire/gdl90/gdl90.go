@@ -9,10 +9,7 @@
 //     a meaning that differ between senders: they are left out;
 //   - position, ground speed, vertical speed and track from the ownship report;
 //   - altitude: the geometric one where the sender says it is above mean sea level, else pressure altitude, which in
-//
-// most
-//
-//	simulators is the true one, else the geometric one as it is, above the ellipsoid.
+//     most simulators is the true one, else the geometric one as it is, above the ellipsoid.
 package gdl90
 
 import (
@@ -123,11 +120,11 @@ func (g *decoder) messages(b []byte, now float64) error {
 	return broken
 }
 
-// message reads one message. Those not known are no fault.
+// message reads one message. An unknown one is not a fault.
 func (g *decoder) message(b []byte, now float64, m *merge.Values) error {
 	length := 0
 	switch b[0] {
-	case Heartbeat: // its time of day is in whole seconds: of no use
+	case Heartbeat: // its time of day is in whole seconds, too coarse to use
 		length = 7
 	case Ownship:
 		if length = 28; len(b) == length {

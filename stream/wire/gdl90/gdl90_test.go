@@ -52,7 +52,7 @@ func TestGDLBadFrames(t *testing.T) {
 		r := known()
 		var s stream.Sample
 		if err := r.Decode(wiretest.Unhex(t, want.in), 0, &s); err != want.err {
-			t.Errorf("%s: %v, want %v", name, err, want.err)
+			t.Errorf("%s: %v; must be %v", name, err, want.err)
 		}
 	}
 	r := wire.NewReader(format.Options{})
@@ -150,7 +150,7 @@ func TestGDLAltitude(t *testing.T) {
 		{1.5, wiretest.Unhex(t, gdlPlace), 8135}, {4, wiretest.Unhex(t, gdlPlace), math.NaN()}, {4.5, geometric, 8135},
 	} {
 		if got := altitude(step.now, step.b); got != step.want && !(got != got && step.want != step.want) {
-			t.Errorf("step %d: %v, want %v", i, got, step.want)
+			t.Errorf("step %d: %v; must be %v", i, got, step.want)
 		}
 	}
 	if r.Detail().String() != "altitude is above mean sea level; attitude by message 0x65" {

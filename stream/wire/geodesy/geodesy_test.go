@@ -50,21 +50,21 @@ func TestKoks(t *testing.T) {
 	place := ToCenter(lat, lon, 10000)
 	for i, want := range []float64{-3928260.52, 3475431.327, -3634495.175} {
 		if math.Abs(place[i]-want) > 0.01 {
-			t.Errorf("position %d: %v, want %v", i, place[i], want)
+			t.Errorf("position %d: %v; must be %v", i, place[i], want)
 		}
 	}
 	local := NorthEastDown(lat, lon)
 	for i, want := range [2]Vector{{-0.429, 0.379, 0.82}, {-0.663, -0.749, 0}} {
 		for k := range want {
 			if math.Abs(local[i][k]-want[k]) > 6e-4 {
-				t.Errorf("axis %d: %v, want %v", i, local[i], want)
+				t.Errorf("axis %d: %v; must be %v", i, local[i], want)
 			}
 		}
 	}
 	heading, pitch, bank := Attitude(AxesOf(-122.96992*degree, 47.786475*degree, -29.670167*degree), local)
 	for i, got := range []float64{heading, pitch, bank} {
 		if want := []float64{135, 20, 30}[i]; math.Abs(got/degree-want) > 2e-5 {
-			t.Errorf("angle %d: %v, want %v", i, got/degree, want)
+			t.Errorf("angle %d: %v; must be %v", i, got/degree, want)
 		}
 	}
 }

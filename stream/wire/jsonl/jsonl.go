@@ -159,7 +159,7 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 		return skipNested(b, i)
 	}
 	for _, w := range literals {
-		if b[i] < 'a' { // a number, as almost always
+		if b[i] < 'a' { // a number, the usual case
 			break
 		}
 		if !bytes.HasPrefix(b[i:], w.text) {
@@ -191,7 +191,7 @@ func value(b []byte, i int, name []byte, s *stream.Sample, magnetic *bool) (int,
 	return end, nil
 }
 
-// refuse marks a channel as sent with what is not a number.
+// refuse marks a channel as sent with a value that is not a number.
 func refuse(s *stream.Sample, c stream.Channel) {
 	s.Drop(c)
 	s.Refuse(c, math.NaN())

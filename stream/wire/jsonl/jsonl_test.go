@@ -38,7 +38,7 @@ func FuzzJSON(f *testing.F) {
 			var one stream.Sample
 			one.Put(c, num)
 			if one.Value(c) != s.Value(c) || math.Signbit(one.Value(c)) != math.Signbit(s.Value(c)) {
-				t.Fatalf("%q: %s = %v, want %v", b, name, s.Value(c), num)
+				t.Fatalf("%q: %s = %v; must be %v", b, name, s.Value(c), num)
 			}
 		}
 	})

@@ -42,7 +42,7 @@ func TestMapErrors(t *testing.T) {
 			t.Errorf("%s was accepted", file)
 			continue
 		}
-		text := err.Error()
+		text := strings.ReplaceAll(err.Error(), strings.Join(stream.ChannelNames(), ", "), "(a channel)")
 		if slices.Contains(byDecoder, filepath.Base(file)) {
 			parts := strings.SplitN(text, ":", 3)
 			text = parts[0] + ":" + parts[1] + ":"
@@ -101,7 +101,7 @@ func TestUnits(t *testing.T) {
 		}
 		s := wiretest.Decode(t, wire.NewReader(format.Options{Map: m}), fmt.Appendf(nil, "%.15g,0\n", tt.sent))
 		if got := s.Value(tt.channel); math.Abs(got-tt.want) > 5e-5 {
-			t.Errorf("%v %s of %s = %v, want %v", tt.sent, tt.unit, tt.channel, got, tt.want)
+			t.Errorf("%v %s of %s = %v; must be %v", tt.sent, tt.unit, tt.channel, got, tt.want)
 		}
 	}
 }

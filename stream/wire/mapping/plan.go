@@ -106,7 +106,7 @@ func (p *Plan) Decode(b []byte, s *stream.Sample) error {
 	return p.finish(s)
 }
 
-// finish does what needs the whole sample.
+// finish applies the conversions that need the whole sample.
 func (p *Plan) finish(s *stream.Sample) error {
 	if err := fault.OfUseless(s); err != nil {
 		return err

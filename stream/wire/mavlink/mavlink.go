@@ -107,7 +107,7 @@ func parse(b []byte) frame {
 		second: true, payload: b[10 : 10+n], sum: b[1 : 12+n]}
 }
 
-// check tells a message that is read, and whether its checksum is right.
+// check reports whether a message is one that is read, and whether its checksum is right.
 func (f *frame) check() (known bool, err error) {
 	length, extra, ok := Known(f.id)
 	if !ok {
@@ -124,7 +124,7 @@ func (f *frame) check() (known bool, err error) {
 }
 
 // valid reports whether a datagram is MAVLink: frames one after the other to its end, with the
-// right checksum where it can be computed. Letters that begin like a frame are not.
+// right checksum where it can be computed. Text that begins like a frame is not.
 func valid(b []byte) bool {
 	for len(b) > 0 {
 		n := size(b)
@@ -195,7 +195,7 @@ func (r *decoder) frames(b []byte, now float64) error {
 		err := r.take(b[:n], now)
 		if err != nil && err != fault.ErrOther {
 			broken = err
-			break // a datagram is either whole or not: what follows is not to be trusted
+			break // what follows a damaged frame cannot be trusted
 		}
 		read = true
 		b = b[n:]

@@ -37,7 +37,7 @@ func TestMAVLinkMerge(t *testing.T) {
 		stream.VerticalSpeed: 0.25 / 0.3048 * 60} // position before the head-up display where both tell
 	for c, v := range want {
 		if !wiretest.Near(c, s.Value(c), v, 1e-5) {
-			t.Errorf("%s = %v, want %v", c, s.Value(c), v)
+			t.Errorf("%s = %v; must be %v", c, s.Value(c), v)
 		}
 	}
 	if s.Has.Has(stream.Height) {
@@ -80,7 +80,7 @@ func TestMAVLinkBad(t *testing.T) {
 		wiretest.Decode(t, r, wiretest.Unhex(t, mavFirst))
 		var s stream.Sample
 		if err := r.Decode(tt.in, 0, &s); err != tt.err {
-			t.Errorf("%s: %v, want %v", name, err, tt.err)
+			t.Errorf("%s: %v; must be %v", name, err, tt.err)
 		}
 	}
 	for _, in := range [][]byte{spoiled(12), []byte("\xfd\xfe"), []byte("\xfe\xff\x00a\x00b\x00c"), {mavlink.Magic2}} {
@@ -144,7 +144,7 @@ func TestMAVLinkVehicles(t *testing.T) {
 		{9.1, place, fault.ErrPart}, {9.2, other, nil}, {9.3, mine, fault.ErrPart},
 		{9.4, append(append([]byte{}, place...), other...), nil}} {
 		if err := r.Decode(step.in, step.now, &s); err != step.err {
-			t.Errorf("step %d: %v, want %v", i, err, step.err)
+			t.Errorf("step %d: %v; must be %v", i, err, step.err)
 		}
 	}
 	if s.Has.Has(stream.Latitude) || s.Has.Has(stream.Longitude) || !s.Has.Has(stream.Altitude) {

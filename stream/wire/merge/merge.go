@@ -7,7 +7,7 @@ import (
 )
 
 // Values keeps the latest value of each channel of a sender. A sample is made at each update of the attitude and
-// carries what else is known, as it came: nothing is interpolated or run ahead. A value that is older than the
+// carries the other known values unchanged: nothing is interpolated or extrapolated. A value that is older than the
 // channel's Info.Carry is missing. Times are seconds of receive time.
 type Values struct {
 	latest stream.Sample
@@ -20,8 +20,8 @@ type Values struct {
 // Put stores a value received at a time.
 func (m *Values) Put(c stream.Channel, v, now float64) { m.Offer(c, v, now, 0) }
 
-// Offer stores a value of a source with a rank. It gives way to a value of a higher rank that is not yet too old. For
-// altitude it gives way for good: sources differ by an offset, and a change between them would read as a climb.
+// Offer stores a value of a source with a rank. A value of a higher rank is kept until it is too old. For
+// altitude it is kept forever: sources differ by an offset, and a change between them would look like a climb.
 func (m *Values) Offer(c stream.Channel, v, now float64, rank uint8) {
 	if m.Outranked(c, now, rank) {
 		return

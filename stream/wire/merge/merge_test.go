@@ -50,7 +50,7 @@ func TestRank(t *testing.T) {
 		}
 		m.Offer(c, 5, 100, 1)
 		if l := m.Latest(); l.Value(c) != later {
-			t.Errorf("%s: %v after 100 s, want %v", c, l.Value(c), later)
+			t.Errorf("%s: %v after 100 s; must be %v", c, l.Value(c), later)
 		}
 		m.Lose(c, 100, 0)
 		if !m.Has(c) {

@@ -52,14 +52,14 @@ func TestTablet(t *testing.T) {
 		r := wire.NewReader(format.Options{})
 		var s stream.Sample
 		if err := r.Decode([]byte(in), 0, &s); err != want.err {
-			t.Errorf("%.60q: %v, want %v", in, err, want.err)
+			t.Errorf("%.60q: %v; must be %v", in, err, want.err)
 		}
 		if want.sample == nil {
 			want.sample = &stream.Sample{}
 		}
 		for c := range stream.NumChannels {
 			if s.Has != want.sample.Has || math.Abs(s.Value(c)-want.sample.Value(c)) > 1e-9 {
-				t.Errorf("%.60q: %v %v, want %v", in, s.Has.Names(), s.Value(c), want.sample.Value(c))
+				t.Errorf("%.60q: %v %v; must be %v", in, s.Has.Names(), s.Value(c), want.sample.Value(c))
 				break
 			}
 		}

@@ -169,7 +169,7 @@ func labelSeparator(labels []byte) byte {
 }
 
 // take binds a line of labels; whole is the line as sent. The map that knows most of them is used. The same labels
-// again cost nothing.
+// are not bound again.
 func (l *columnsDecoder) take(whole, labels []byte) error {
 	if l.labeled && l.plan != nil && bytes.Equal(whole, l.labels) {
 		l.fails = 0
@@ -202,8 +202,8 @@ func (l *columnsDecoder) take(whole, labels []byte) error {
 	return fault.ErrLabels
 }
 
-// try puts a line of a stream without labels to the one map whose order has as many columns. It is believed when a few
-// lines in a row have nothing in them that the map rules out.
+// try checks a line of a stream without labels against the one map whose order has as many columns. The map is believed
+// when a few lines in a row contain nothing that it rules out.
 func (l *columnsDecoder) try(b []byte, s *stream.Sample) error {
 	p := l.candidate(b)
 	l.unmatched = scan.Columns(b, ',')

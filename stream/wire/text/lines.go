@@ -9,7 +9,8 @@ import (
 	"halfturn/stream/wire/scan"
 )
 
-// linesPossible reports whether the user's map has a value per line: nothing else tells such a stream from columns.
+// linesPossible reports whether the user's map has one value per line: such a stream cannot be told from columns
+// otherwise.
 func linesPossible(o *format.Options) bool {
 	return o.Map != nil && o.Map.Separator == '\n' && o.Map.InOrder != nil
 }

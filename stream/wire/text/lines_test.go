@@ -45,7 +45,7 @@ sources = [
 		var s stream.Sample
 		err := r.Decode([]byte(tt.in), 0, &s)
 		if err != tt.err {
-			t.Errorf("%s: %v, want %v", name, err, tt.err)
+			t.Errorf("%s: %v; must be %v", name, err, tt.err)
 		}
 		if tt.err == nil && (s.Value(stream.Airspeed) != 12 ||
 			!wiretest.Near(stream.Heading, s.Value(stream.Heading), 205.6357, 1e-4)) || tt.err != nil && err == nil {

@@ -139,8 +139,8 @@ func (p *pairsDecoder) record(b []byte, s *stream.Sample) error {
 	return p.finish(&rank, s)
 }
 
-// A slot is a name and the source it feeds, at its place in the sender's record. Records come in the same order again
-// and again, so the name is compared with the one that stood there last, and only looked up when it is another.
+// A slot is a name and the source it feeds, at its place in the sender's record. Senders keep the order of their
+// records, so a name is compared with the one last seen at its place, and looked up only when it differs.
 type slot struct {
 	source int16
 	length uint8

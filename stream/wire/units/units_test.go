@@ -34,7 +34,7 @@ func TestPutVelocity(t *testing.T) {
 		stream.VerticalSpeed: 196.8503937,
 	} {
 		if got := s.Value(c); math.Abs(got-want) > 1e-6 {
-			t.Errorf("%s = %v, want %v", c, got, want)
+			t.Errorf("%s = %v; must be %v", c, got, want)
 		}
 	}
 	s.Reset()

@@ -108,7 +108,7 @@ func (f Family) check(t *testing.T, m *Message) {
 	var s stream.Sample
 	err := d.Decode(b, 0, &s)
 	if err != m.Err(t) {
-		t.Fatalf("%v, want %q (source: %s)", err, m.Error, m.Source)
+		t.Fatalf("%v; must be %q (source: %s)", err, m.Error, m.Source)
 	}
 	if err == fault.ErrPart {
 		s = f.Latest(d)
@@ -117,7 +117,7 @@ func (f Family) check(t *testing.T, m *Message) {
 		return
 	}
 	if d.Name() != m.Format {
-		t.Errorf("format %q, want %q", d.Name(), m.Format)
+		t.Errorf("format %q; must be %q", d.Name(), m.Format)
 	}
 	if len(s.Has.Names()) != len(m.Want) || s.Magnetic != m.Magnetic {
 		t.Errorf("channels %v, magnetic %v; want %d, %v", s.Has.Names(), s.Magnetic, len(m.Want), m.Magnetic)
@@ -133,7 +133,7 @@ func (f Family) check(t *testing.T, m *Message) {
 			d = stream.Wrap180(d)
 		}
 		if !has || math.Abs(d) > max(f.Tolerance, 2e-6)+2e-7*math.Abs(want) {
-			t.Errorf("%s = %v (there: %v), want %v (source: %s)", name, got, has, want, m.Source)
+			t.Errorf("%s = %v (there: %v); must be %v (source: %s)", name, got, has, want, m.Source)
 		}
 	}
 }

@@ -68,7 +68,7 @@ func TestDatarefs(t *testing.T) {
 		var m merge.Values
 		d.put(sent.sent, 0, &m)
 		if got := latest(&m, sent.channel); math.Abs(got-sent.want) > 1e-4 {
-			t.Errorf("%s: %v, want %v", name, got, sent.want)
+			t.Errorf("%s: %v; must be %v", name, got, sent.want)
 		}
 	}
 }

@@ -17,3 +17,13 @@ func FuzzRows(f *testing.F) {
 func FuzzReplies(f *testing.F) { wiretest.Fuzz(f, "FuzzReplies", "rref") }
 
 func FuzzPositions(f *testing.F) { wiretest.Fuzz(f, "FuzzPositions", "rpos") }
+
+func FuzzOutput(f *testing.F) { wiretest.Fuzz(f, "FuzzOutput", "rref", datarefsBefore()...) }
+
+// datarefsBefore are outputs that make a sample together with one of the bank.
+func datarefsBefore() []string {
+	return []string{
+		string(dref("sim/flightmodel/position/theta", "0000a040")),
+		string(dref("sim/flightmodel/position/psi", "00002042")),
+	}
+}

@@ -42,7 +42,7 @@ func TestRepliesForeign(t *testing.T) {
 		hex.EncodeToString(xplane.AppendRequest(nil, 5, 1, "x")): fault.ErrStatus,
 	} {
 		if err := r.Decode(wiretest.Unhex(t, in), 0, &s); err != want {
-			t.Errorf("%.40s: %v, want %v", in, err, want)
+			t.Errorf("%.40s: %v; must be %v", in, err, want)
 		}
 	}
 	if s = wiretest.Decode(t, r, wiretest.Unhex(t, "525245462c020000000000a040")); s != *wiretest.SampleOf(stream.Pitch,

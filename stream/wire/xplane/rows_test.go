@@ -76,7 +76,7 @@ func TestRowsLayout(t *testing.T) {
 				}
 				for _, c := range []stream.Channel{stream.RollRate, stream.PitchRate, stream.YawRate} {
 					if !wiretest.Near(c, got.Value(c), in.Value(c), 1e-4) {
-						t.Fatalf("%s, old %v, sample %d: %s = %v, want %v", name, old, i, c, got.Value(c), in.Value(c))
+						t.Fatalf("%s, old %v, sample %d: %s is %v, not %v", name, old, i, c, got.Value(c), in.Value(c))
 					}
 				}
 			}
@@ -176,7 +176,7 @@ func TestRowsFallback(t *testing.T) {
 		stream.Heading: 3,
 	} {
 		if !wiretest.Near(c, s.Value(c), want, 1e-4) {
-			t.Errorf("%s = %v, want %v", c, s.Value(c), want)
+			t.Errorf("%s = %v; must be %v", c, s.Value(c), want)
 		}
 	}
 }
@@ -197,7 +197,7 @@ func TestRowsDetail(t *testing.T) {
 			}
 		}
 		if r.Detail().String() != want {
-			t.Errorf("%q, want %q", r.Detail(), want)
+			t.Errorf("%q; must be %q", r.Detail(), want)
 		}
 	}
 }

@@ -20,9 +20,15 @@ func Probe(name string) probe.Probe {
 			{Channel: "vertical-speed", Title: "vertical speed", Unit: "ft/min", Value: 120, Age: 0.01, Derived: true},
 		},
 		Needs: []probe.Need{
-			{Channel: "ball", Title: "ball", State: "missing", For: []string{"Coordination"}, Setting: setting},
-			{Channel: "vertical-speed", Title: "vertical speed", State: "derived", For: []string{}},
-			{Channel: "bank", Title: "bank", State: "sent", For: []string{}},
+			{
+				Channel: "ball",
+				Title:   "ball",
+				State:   "missing",
+				For:     []phrase.Phrase{phrase.Plain("Ball, as a rule")},
+				Setting: setting,
+			},
+			{Channel: "vertical-speed", Title: "vertical speed", State: "derived", For: []phrase.Phrase{}},
+			{Channel: "bank", Title: "bank", State: "sent", For: []phrase.Phrase{}},
 		},
 		Todo: []phrase.Phrase{phrase.ForChannels.Of(
 			phrase.List("channels", phrase.Plain("ball")), phrase.Part("setting", setting))},

@@ -6,7 +6,7 @@ import { attr, h, show, text } from '../dom.js';
 import { ago } from '../pure/format.js';
 import { current, hint } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
-import { said, t } from '../pure/text.js';
+import { t } from '../pure/text.js';
 import { wordsOf } from '../pure/voice.js';
 
 /** How long words are news, ms. */
@@ -29,7 +29,7 @@ export class CalloutBand extends HTMLElement {
   update(state, now) {
     const safety = state.safety.at(-1) ?? null;
     const band = state.band;
-    const words = safety ? said(safety.words) : band ? wordsOf(band.callout) : '';
+    const words = safety ? wordsOf(safety) : band ? wordsOf(band.callout) : '';
     const age = band ? now - band.at : Infinity;
     // old words would pass for words of now
     const cut = state.frame !== null && inTurn(state.frame) && !current(state, now);

@@ -6,7 +6,7 @@
 import { attr, h, show, text } from '../dom.js';
 import { briefOf } from '../pure/path.js';
 import { told } from '../pure/phrase.js';
-import { language, said, t } from '../pure/text.js';
+import { cardText, language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 
 export class Brief extends HTMLElement {
@@ -35,7 +35,7 @@ export class Brief extends HTMLElement {
     attr(this.#scroller, 'aria-label', t('Checkpoints'));
     this.#list.replaceChildren(...(plan?.checkpoints ?? []).map((c) => h('li', {},
       h('span', { class: 'post-label' }, t(c.label)),
-      h('span', { class: 'row-label' }, said(c.words)),
+      h('span', { class: 'row-label' }, cardText(c.words)),
       h('span', { class: 'row-want soft' }, told(c.want)))));
   }
 }

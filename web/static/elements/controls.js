@@ -5,7 +5,7 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { number, stationWords } from '../pure/format.js';
-import { language, said, t } from '../pure/text.js';
+import { cardText, language, t } from '../pure/text.js';
 
 /**
  * @typedef {object} ControlsContext
@@ -285,7 +285,7 @@ function fill(select, cards, value, force) {
   const key = language() + cards.map((c) => `${c.name} ${c.title}`).join('\n');
   if (select.dataset['key'] !== key) {
     select.dataset['key'] = key;
-    select.replaceChildren(...cards.map((c) => option(c.name, said(c.title))));
+    select.replaceChildren(...cards.map((c) => option(c.name, cardText(c.title))));
   }
   pick(select, value, force);
 }

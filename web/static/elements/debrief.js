@@ -8,7 +8,7 @@ import { checkNumbers } from '../pure/check.js';
 import { verdictWords } from '../pure/format.js';
 import { worstFirst } from '../pure/marks.js';
 import { told } from '../pure/phrase.js';
-import { language, said, t } from '../pure/text.js';
+import { cardText, language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { headOf, postLabel, scoreOf } from './judged.js';
 import { mark } from './mark.js';
@@ -55,7 +55,7 @@ export class Debrief extends HTMLElement {
     attr(this.#list, 'aria-label', t('Checks, worst first'));
     const flown = state.lastPlan;
     text(this.#head, [
-      flown ? said(flown.title) : t('Leg'),
+      flown ? cardText(flown.title) : t('Leg'),
       flown && flown.legs > 1 ? t('leg {n} of {of}', { n: leg.number, of: flown.legs }) : '',
       leg.direction === 'left' ? t('to the left') : t('to the right'),
     ].filter(Boolean).join(', '));
@@ -113,7 +113,7 @@ function posts(leg, plan) {
 /** @param {Check} check */
 function row(check) {
   return h('li', {}, h('span', { class: 'row-mark' }, mark(check.verdict)),
-    h('span', { class: 'row-label' }, said(check.label)),
+    h('span', { class: 'row-label' }, cardText(check.label)),
     h('span', { class: 'row-value' }, verdictWords(check.verdict)),
     h('span', { class: 'row-want soft' },
       check.note ? `${checkNumbers(check)}. ${told(check.note)}` : checkNumbers(check),

@@ -8,7 +8,7 @@ import { ahead, checkpointOf, inOrder, nearest, value } from '../pure/flight.js'
 import { bandWords } from '../pure/check.js';
 import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 import { ofCue, wordsOf } from '../pure/voice.js';
 import { mark, markShape } from './mark.js';
 
@@ -51,7 +51,7 @@ function row(c) {
   return h('tr', { 'data-verdict': c.verdict },
     h('td', { class: 'cell-mark' }, mark(c.verdict)),
     h('th', { scope: 'row' },
-      said(c.label),
+      cardText(c.label),
       ...(words.length > 0 ? [h('span', { class: 'small soft check-words' }, words.join(' '))] : []),
     ),
     h('td', { class: 'number' }, c.value === null ? '' : withUnit(c.value, c.unit, digits)),
@@ -196,7 +196,7 @@ export function headOf(leg) {
   if (leg.headline) return told(leg.headline);
   if (leg.outcome === 'broken-off') return t('Broken off');
   if (leg.outcome === 'knock-off') return t('Stopped for safety');
-  return capital(leg.grade ? said(leg.grade) : verdictWords(leg.verdict));
+  return capital(leg.grade ? t(leg.grade) : verdictWords(leg.verdict));
 }
 
 /** The grade with the score, "" where nothing was measured. @param {Leg} leg */

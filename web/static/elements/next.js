@@ -6,7 +6,7 @@ import { attr, h, s, text } from '../dom.js';
 import { number } from '../pure/format.js';
 import { progress } from '../pure/geometry.js';
 import { told } from '../pure/phrase.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 
 export class NextCheckpoint extends HTMLElement {
   #head = h('h2');
@@ -29,12 +29,12 @@ export class NextCheckpoint extends HTMLElement {
   update(state) {
     const { frame, plan } = state;
     const next = frame?.next ?? null;
-    text(this.#head, frame?.phase ? t('Next · now {phase}', { phase: said(frame.phase) }) : t('Next'));
+    text(this.#head, frame?.phase ? t('Next · now {phase}', { phase: cardText(frame.phase) }) : t('Next'));
     text(this.#label, next ? t(next.label) : '');
     text(
       this.#words,
       next
-        ? said(next.words)
+        ? cardText(next.words)
         : frame?.unclear
           ? t('Not clear yet which maneuver it is.')
           : frame?.state === 'turn'

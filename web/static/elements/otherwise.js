@@ -4,7 +4,7 @@
 
 import { h } from '../dom.js';
 import { withUnit } from '../pure/format.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 
 /** @typedef {{ maneuver?: string, aircraft?: string }} OtherCards */
 
@@ -13,7 +13,7 @@ export function proposals(leg) {
   /** @type {{ words: string, press: string, by: OtherCards }[]} */
   const list = [];
   if (leg.another) {
-    const maneuver = said(leg.another.title);
+    const maneuver = cardText(leg.another.title);
     list.push({
       words: t('Another maneuver than the chosen one was flown: {maneuver}.', { maneuver }),
       press: t('Grade it as that'),
@@ -22,7 +22,7 @@ export function proposals(leg) {
   }
   if (leg.propose) {
     const { title, entry, stall = 0, aircraft } = leg.propose;
-    const values = { aircraft: said(title), entry: withUnit(entry, 'kt'), stall: withUnit(stall, 'kt') };
+    const values = { aircraft: cardText(title), entry: withUnit(entry, 'kt'), stall: withUnit(stall, 'kt') };
     list.push({
       words: stall === 0
         ? t('No aircraft card was chosen. Entered at {entry}, it fits: {aircraft}.', values)

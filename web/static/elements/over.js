@@ -9,7 +9,7 @@ import { comparable, partner } from '../pure/flight.js';
 import { judged, number, stationWords, verdictWords } from '../pure/format.js';
 import { refOf, refWords, sameRef } from '../pure/reference.js';
 import { dayShort, timeWords } from '../pure/sessions.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 
 export class LayOver extends HTMLElement {
   #own = h('select', { id: 'over' });
@@ -173,7 +173,7 @@ export function legName(list, leg) {
   const plan = list.plans[leg.plan];
   return (
     t('{n} {side}', { n: leg.n, side: t(leg.direction || 'leg') }) +
-    (new Set(list.plans.map((p) => p?.title)).size > 1 ? ` · ${said(plan?.title ?? '')}` : '')
+    (new Set(list.plans.map((p) => p?.title)).size > 1 ? ` · ${cardText(plan?.title ?? '')}` : '')
   );
 }
 

@@ -8,7 +8,7 @@ import { s } from '../dom.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import * as geo from '../pure/geometry.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 import { laneTicks } from '../pure/units.js';
 import { markShape } from './mark.js';
 
@@ -78,7 +78,7 @@ export function written(checks, trace, plan, box, strips, k) {
     // Above, it must not reach into the marks on the posts.
     const above = geo.bulges(trace, strip.lane.channel, check.turn, check.value) && at.y > strip.top + 16 * k;
     const mark = markShape(check.verdict, at.x, at.y, 6 * k);
-    mark.append(s('title', {}, `${said(check.label)}: ${verdictWords(check.verdict)}`));
+    mark.append(s('title', {}, `${cardText(check.label)}: ${verdictWords(check.verdict)}`));
     notes.append(
       mark,
       s(

@@ -6,7 +6,7 @@ import { h } from '../dom.js';
 import { number } from '../pure/format.js';
 import { dayWords, timeWords } from '../pure/sessions.js';
 import { told } from '../pure/phrase.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 
 /** @param {SessionDetail['regrades']} all */
 export function regradeList(all) {
@@ -17,7 +17,7 @@ export function regradeList(all) {
 function regrade(r) {
   const when = `${dayWords(r.at)}, ${timeWords(r.at)}`;
   const score = r.score === null ? '' : number(r.score);
-  const facts = [when, said(r.standard), t(r.grade || 'no grade'), score].filter((w) => w !== '');
+  const facts = [when, cardText(r.standard), t(r.grade || 'no grade'), score].filter((w) => w !== '');
   const differences = r.differences.length === 0
     ? h('p', {}, t('Nothing differs from the first grade.'))
     : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, told(w))));

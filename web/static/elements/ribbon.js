@@ -14,7 +14,7 @@ import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { told } from '../pure/phrase.js';
 import { inTurn, lastHere, point } from '../pure/store.js';
-import { language, said, t } from '../pure/text.js';
+import { cardText, language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { Again } from './again.js';
 import { hatch } from './hatch.js';
@@ -368,7 +368,7 @@ export class Ribbon extends HTMLElement {
     const { frame } = state;
     if (state.frameAt - this.#said < summaryEvery) return;
     this.#said = state.frameAt;
-    const parts = [t('{title}: the flight over the turn', { title: said(plan.title) })];
+    const parts = [t('{title}: the flight over the turn', { title: cardText(plan.title) })];
     if (flying && frame) {
       const now = point(frame);
       parts.push(t('{turn}° turned', { turn: number(frame.turn) }));

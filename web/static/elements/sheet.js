@@ -9,7 +9,7 @@ import { attr, s, scale, text } from '../dom.js';
 import { rowOf, value, widened } from '../pure/flight.js';
 import { number } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 import { hatch } from './hatch.js';
 import { paper, written } from './paper.js';
 
@@ -157,7 +157,7 @@ export class FlownSheetElement extends HTMLElement {
     attr(this.#label, 'y', this.#box.bottom + 27 * k);
     this.#drawNotes();
     this.#paper.replaceChildren(hatch(), nodes.paper, this.#notes, this.#cursor, dots, this.#label);
-    text(this.#title, t('{title}: the flight over the turn', { title: said(plan.title) }));
+    text(this.#title, t('{title}: the flight over the turn', { title: cardText(plan.title) }));
     this.cursor(this.#i, this.#j);
   }
 }

@@ -6,7 +6,7 @@ import { attr, h, text } from '../dom.js';
 import { stationWords } from '../pure/format.js';
 import { current, linkWords, subtitle, unclear } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 
 /** A longer name leaves no room for the side beside it; then that stands in the line below. */
 const longName = 14;
@@ -27,7 +27,7 @@ export class FlightTitle extends HTMLElement {
 
   /** @param {State} state */
   update(state) {
-    const name = unclear(state) ? t('Whichever is flown') : said(state.plan?.title ?? 'Halfturn');
+    const name = unclear(state) ? t('Whichever is flown') : cardText(state.plan?.title ?? 'Halfturn');
     text(this.#name, name);
     const { frame } = state;
     const side =

@@ -6,7 +6,7 @@
 import { h, s } from '../dom.js';
 import { digitsOf, number, withUnit } from '../pure/format.js';
 import { dayShort, metWords, places, trendWords } from '../pure/sessions.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 import { inUnits } from '../pure/units.js';
 import { markShape } from './mark.js';
 
@@ -26,7 +26,7 @@ export function trendPlot(check, big = false) {
     viewBox: `0 0 ${size.w} ${size.h}`,
     class: big ? 'trend-plot big' : 'trend-plot',
     role: 'img',
-    'aria-label': `${said(check.label)}: ${trendWords(check, digitsOf(check.unit))}`,
+    'aria-label': `${cardText(check.label)}: ${trendWords(check, digitsOf(check.unit))}`,
   });
   for (const { from: x, to, met, near, aim } of at.spans) {
     svg.append(s('rect', { class: 'near-band', x, width: to - x, y: near.top, height: Math.max(0, near.height) }),

@@ -6,7 +6,7 @@ import { h } from '../dom.js';
 import { digitsOf, number } from '../pure/format.js';
 import { trendWords } from '../pure/sessions.js';
 import { textOf, told } from '../pure/phrase.js';
-import { said, t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 import { trendPlot, trendTable } from './trend.js';
 
 /**
@@ -24,7 +24,7 @@ export function trends(trend, chosen, choose) {
   const checks = trend.checks.filter((c) => c.points.length > 0);
   const large = checks.find((c) => c.id === chosen);
   const legs = trend.legs === 1 ? t('one leg') : t('{n} legs', { n: number(trend.legs) });
-  const subject = h('span', { class: 'soft' }, ` ${said(trend.maneuver.title)}, ${legs}`);
+  const subject = h('span', { class: 'soft' }, ` ${cardText(trend.maneuver.title)}, ${legs}`);
   const key = t(
     'A mark is the median of a session; its bar holds the middle half of the legs, the hair all of them. ' +
       'The band is what was met in each of them.',
@@ -78,7 +78,7 @@ function thing(x, most) {
 function smallTrend(c, pressed, choose) {
   const button = h('button',
     { type: 'button', class: 'multiple', 'aria-pressed': String(pressed), 'data-check': c.id },
-    h('span', { class: 'multiple-name' }, said(c.label)),
+    h('span', { class: 'multiple-name' }, cardText(c.label)),
     trendPlot(c),
     h('span', { class: 'small soft' }, trendWords(c, digitsOf(c.unit))));
   button.addEventListener('click', () => {
@@ -96,7 +96,7 @@ function largeTrend(c, choose) {
   close.addEventListener('click', () => choose(''));
   const name = t('Session by session, the latest first');
   return h('section', { class: 'card', id: 'big', 'aria-labelledby': 'big-title' },
-    h('div', { class: 'big-head' }, h('h3', { id: 'big-title' }, said(c.label)), close),
+    h('div', { class: 'big-head' }, h('h3', { id: 'big-title' }, cardText(c.label)), close),
     trendPlot(c, true),
     h('div', { class: 'scroll', tabindex: 0, role: 'group', 'aria-label': name }, trendTable(c)));
 }

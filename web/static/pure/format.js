@@ -2,7 +2,7 @@
 
 /** @import { Gate, Verdict, Station } from '../types.d.ts' */
 
-import { language, said, t } from './text.js';
+import { cardText, language, t } from './text.js';
 import { inUnits } from './units.js';
 
 const MINUS = '\u2212';
@@ -132,7 +132,7 @@ export function ago(ms) {
 
 /** "ball and load factor", "ball, rpm and N1". @param {readonly string[]} names */
 export function list(names) {
-  return joined(names.map((n) => said(n.replaceAll('-', ' '))));
+  return joined(names.map((n) => cardText(n).replaceAll('-', ' ')));
 }
 
 /** "a, b and c", of words in the chosen language. @param {readonly string[]} words */

@@ -6,7 +6,7 @@
 import { capital, clock, quality } from './format.js';
 import { told } from './phrase.js';
 import { inTurn } from './store.js';
-import { said, t } from './text.js';
+import { cardText, t } from './text.js';
 
 /** Without a frame for so long, ms, what is shown is no longer now. */
 export const staleAfter = 1500;
@@ -122,7 +122,7 @@ export function hint(state, now = state.frameAt) {
   const { frame } = state;
   if (!frame) return '';
   if (frame.unclear) return t('Cues begin when it is clear what is flown');
-  if (inTurn(frame)) return capital(said(frame.phase));
+  if (inTurn(frame)) return capital(cardText(frame.phase));
   if (frame.ready) return t('Set up. Ready when you are');
   const gate = (frame.gates ?? []).find((g) => !g.ok);
   return gate ? `${told(gate.label)}: ${told(gate.want)}` : '';
@@ -134,9 +134,9 @@ export function subtitle(state) {
   if (!plan) return '';
   const standard =
     plan.standard === '' || plan.standard.endsWith('standard')
-      ? said(plan.standard)
-      : t('{name} standard', { name: said(plan.standard) });
-  const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : said(plan.aircraft)].filter(
+      ? cardText(plan.standard)
+      : t('{name} standard', { name: cardText(plan.standard) });
+  const parts = [standard, plan.aircraft === '' ? t('no aircraft chosen') : cardText(plan.aircraft)].filter(
     (p) => p !== '',
   );
   const face = mode(state);

@@ -1,24 +1,31 @@
 // What the server says: a code and its arguments, in the chosen language and units. Pure.
 //
-// A phrase without a code is a string. What has no code yet is looked up by its English (text.js).
+// A phrase without a code is a string: a text of a card, or what is the same in every language. The code of a text of
+// a card that has places is that text.
 
 /** @import { Phrase, PhraseArg } from '../types.d.ts' */
 
 import { coded } from '../text/de.js';
 import { en } from '../text/en.js';
 import { capital, joined, number, unitAfter } from './format.js';
-import { language, said } from './text.js';
+import { cardText, language } from './text.js';
 import { inUnits } from './units.js';
 
 /** @param {Phrase} phrase @returns {string} */
 export function told(phrase) {
-  if (typeof phrase === 'string') return said(phrase);
-  const sentence = language() === 'de' ? (coded[phrase.code] ?? en[phrase.code]) : en[phrase.code];
-  if (sentence === undefined) return said(phrase.text); // of a server newer than this page
+  if (typeof phrase === 'string') return cardText(phrase);
+  const sentence = sentenceOf(phrase.code);
+  if (sentence === undefined) return phrase.text; // of a server newer than this page
   return sentence.replace(/\{(\w+)(?::(\w+))?\}/g, (place, name, how) => {
     const arg = phrase.args?.[name];
     return arg === undefined ? place : argument(arg, how);
   });
+}
+
+/** The sentence of a code, with its places. @param {string} code @returns {string | undefined} */
+function sentenceOf(code) {
+  if (code.includes('{')) return cardText(code);
+  return (language() === 'de' ? coded[code] : undefined) ?? en[code];
 }
 
 /** A phrase as a sentence that stands for itself. @param {Phrase} phrase */

@@ -3,7 +3,8 @@
 /** @import { Probe, ProbeNeed, ProbeValue } from '../setup.d.ts' */
 
 import { number, unitAfter } from './format.js';
-import { said, t } from './text.js';
+import { told } from './phrase.js';
+import { cardText, t } from './text.js';
 import { inUnits } from './units.js';
 
 /** The format and how sure it is. @param {Probe} p */
@@ -11,7 +12,7 @@ export function formatWords(p) {
   const datagrams = number(p.datagrams, 0);
   if (p.format === '') return t('Format not recognized, {datagrams} datagrams', { datagrams });
   return t('{format}, {sure}: {share} % of {datagrams} datagrams read', {
-    format: said(p.format),
+    format: cardText(p.format),
     sure: t(p.sure),
     share: number(100 * p.read, 1),
     datagrams,
@@ -74,7 +75,7 @@ export function needWords(n) {
   const state = { sent: t('sent'), derived: t('worked out here'), missing: t('missing') }[n.state];
   return n.for.length === 0
     ? t('{state}; nothing works without', { state })
-    : t('{state}; for {checks}', { state, checks: n.for.map(said).join(', ') });
+    : t('{state}; for {checks}', { state, checks: n.for.map(told).join(', ') });
 }
 
 /**
@@ -88,7 +89,7 @@ export function rows(p) {
     .filter((n) => n.state === 'missing')
     .map((n) => ({
       channel: n.channel,
-      title: said(n.title),
+      title: cardText(n.title),
       value: '',
       age: '',
       need: needWords(n),
@@ -102,7 +103,7 @@ export function rows(p) {
       const bad = v.bad > 0 ? t('; {n} values not believed', { n: number(v.bad, 0) }) : '';
       return {
         channel: v.channel,
-        title: said(v.title),
+        title: cardText(v.title),
         value: valueWords(v),
         age: `${number(v.age, 1)}\u00a0s`,
         need: `${need ? needWords(need) : v.derived ? t('worked out here') : t('sent; not needed')}${bad}`,

@@ -4,7 +4,7 @@
 /** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */
 
 import { number, withUnit } from './format.js';
-import { language, said, t } from './text.js';
+import { cardText, language, t } from './text.js';
 
 /**
  * @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text:
@@ -222,7 +222,8 @@ export function trendWords(check, digits) {
   if (!first || !last) return t('never measured');
   const now = withUnit(last.median, check.unit, digits);
   const spread = withUnit(last.q3 - last.q1, check.unit, digits);
-  if (last.legs < 2) {
+  const alike = Number((last.q3 - last.q1).toFixed(digits)) === 0; // "within 0°" would say nothing
+  if (last.legs < 2 || alike) {
     if (first === last) return now;
     return t('last {now}; at first {first}', { now, first: withUnit(first.median, check.unit, digits) });
   }
@@ -243,6 +244,6 @@ export function metWords(p) {
 
 /** What was flown, by whom, in what. @param {SessionRow} row */
 export function subjectOf(row) {
-  const flown = row.maneuvers.map((m) => said(m.title)).join(', ') || t('no leg');
-  return [flown, said(row.aircraft.title)].filter((w) => w !== '').join(' · ');
+  const flown = row.maneuvers.map((m) => cardText(m.title)).join(', ') || t('no leg');
+  return [flown, cardText(row.aircraft.title)].filter((w) => w !== '').join(' · ');
 }

@@ -8,7 +8,7 @@
 /** @import { Wordiness } from '../view.d.ts' */
 
 import { told } from './phrase.js';
-import { said, t } from './text.js';
+import { cardText, t } from './text.js';
 
 /** A callout older than this, s, is of no use: it arrived late. */
 export const late = 1.5;
@@ -31,7 +31,7 @@ export const ofCue = (callout) => callout.kind === 'clear' && callout.id.startsW
  */
 export function wordsOf(callout) {
   const { kind, id } = callout;
-  const words = callout.phrase ? told(callout.phrase) : said(callout.words);
+  const words = callout.phrase ? told(callout.phrase) : cardText(callout.words);
   const next = kind === 'next' || (kind === 'again' && id === 'next');
   return next && words !== '' ? t('Next time: {words}', { words }) : words;
 }

@@ -1,4 +1,4 @@
-// The German words. The keys are the English ones; # stands for a number of the server's, with its unit.
+// The German words.
 
 import { aim } from './de/aim.js';
 import { answers } from './de/answers.js';
@@ -7,8 +7,9 @@ import { brief } from './de/brief.js';
 import { cards } from './de/cards.js';
 import { causes } from './de/causes.js';
 import { changes } from './de/changes.js';
+import { channels } from './de/channels.js';
 import { choices } from './de/choices.js';
-import { debrief } from './de/debrief.js';
+import { errors } from './de/errors.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
@@ -16,18 +17,23 @@ import { first } from './de/first.js';
 import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
-import { server } from './de/server.js';
 import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
 import { stream } from './de/stream.js';
-import { told } from './de/told.js';
 
-/** Each key is in exactly one of them. @type {ReadonlyArray<Readonly<Record<string, string>>>} */
-export const parts = [panel, sessions, brief, cards, debrief, first, guides, server, setup, spoken, told];
+/** The words of the pages by the English; each key is in exactly one. */
+
+export const parts = [panel, sessions, brief, setup, first];
+
+/** The shipped texts by the English; each key is in exactly one. */
+export const shipped = [cards, channels, errors, guides, spoken];
 
 /** @type {Readonly<Record<string, string>>} */
 export const de = Object.assign({}, ...parts);
+
+/** @type {Readonly<Record<string, string>>} */
+export const texts = Object.assign({}, ...shipped);
 
 /** The German sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
 export const coded = {

@@ -83,7 +83,7 @@ export const en = {
   'aim.nose-level':
     'nose level',
   'capture.unreadable':
-    '{why}; expected a pcap or pcapng capture file, as it is or compressed by gzip or zstd',
+    '{why}; must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd',
   'capture.begins':
     'the file begins with {bytes}',
   'capture.empty':
@@ -133,6 +133,8 @@ export const en = {
     'packets left out because a wrong clock says they were received before 1970 or after 2261: {packets}',
   'import.not-all-chosen':
     'the recording is not judged by all that was chosen while it was flown: {why}',
+  'recording.not-as-chosen':
+    'the recording is not judged by what was chosen while it was flown: {why}',
   'import.left-because':
     '{note}: {why}',
   'import.no-format':
@@ -160,13 +162,13 @@ export const en = {
   'session.bare-folder':
     'its folder tells neither when it was nor what was flown',
   'filter.date':
-    'the date is {date}; wanted: year-month-day, such as 2031-05-04',
+    'the date is {date}; must be year-month-day, such as 2031-05-04',
   'filter.after':
-    'after is {after}; wanted: next of the answer before',
+    'after is {after}; must be next of the answer before',
   'remark.empty':
     'the remark has no words',
   'remark.too-long':
-    'the remark is {letters} letters long; allowed: {most}',
+    'the remark is {letters} letters long; must be {most} at most',
   'remark.leg':
     'leg {leg} is none: legs count from 1, 0 is the session as a whole',
   'remark.moment':
@@ -191,6 +193,34 @@ export const en = {
     'missed',
   'verdict.not-measured':
     'not measured',
+  'differs.of-leg':
+    'leg',
+  'differs.of-maneuver':
+    'maneuver',
+  'differs.of-standard':
+    'standard',
+  'differs.of-outcome':
+    'outcome',
+  'differs.of-verdict':
+    'verdict',
+  'differs.of-score':
+    'score',
+  'differs.of-grade':
+    'grade',
+  'outcome.finished':
+    'finished',
+  'outcome.broken-off':
+    'broken-off',
+  'outcome.knock-off':
+    'knock-off',
+  'grade.unable':
+    'unable',
+  'grade.fair':
+    'fair',
+  'grade.good':
+    'good',
+  'grade.excellent':
+    'excellent',
   'differs.found':
     'found',
   'differs.not-found':
@@ -812,7 +842,7 @@ export const en = {
   'path.no-aircraft':
     'no aircraft card is chosen',
   'path.apex':
-    'apex airspeed {apex}: want more than 0 and less than the entry airspeed of {entry}',
+    'apex airspeed is {apex}; must be more than 0 and less than the entry airspeed of {entry}',
   'path.apex-stall':
     'apex airspeed {apex} is under half the stall speed of {stall}: check the aircraft card',
   'path.too-slow':
@@ -829,24 +859,31 @@ export const en = {
   'path.load':
     'load factor {load} at {turn} of turn is over the limit of {most}',
   'path.entry-speed':
-    'entry airspeed {airspeed}: want {least} to {most}',
+    'entry airspeed is {airspeed}; must be between {least} and {most}',
   'path.altitude':
-    'entry altitude {altitude}: want {least} to {most}',
+    'entry altitude is {altitude}; must be between {least} and {most}',
   'path.nose':
-    'nose {nose}: want -75 to 75',
+    'the nose is at {nose}; must be between -75 and 75',
   'path.stall-speed':
-    'stall speed {stall}: want 0 (unknown) to less than the entry airspeed of {entry}',
+    'stall speed is {stall}; must be 0 (unknown) or less than the entry airspeed of {entry}',
   'path.glide':
-    'lift-to-drag ratio {ratio} at {airspeed}: want 0 (unknown) to 80 at 0 (unknown) to {most}',
+    'lift-to-drag ratio is {ratio} at {airspeed}; must be between 0 (unknown) and 80 at an airspeed between 0 ' +
+    '(unknown) and {most}',
   'path.cannot':
     'cannot be flown past {turn} of turn: nose at {nose}, {airspeed} left: the lift there cannot follow the ' +
     'program',
   'path.power':
-    'power {power} and {added} more: must be between 0 and 10, and between -1 and 10',
+    'power is {power} and {added} more; must be between 0 and 10, and between -1 and 10',
   'path.no-power':
     'no power brings back height and airspeed together',
   'path.no-level':
     'there is no level turn at a bank of {bank}; must be at most {most}',
+  'heading.opposite':
+    'the opposite heading',
+  'heading.entry':
+    'the entry heading',
+  'heading.new':
+    'the new heading',
   'plan.bank-normal':
     'the normal category allows {limit} of bank; this maneuver asks for {bank}',
   'plan.bank-utility':
@@ -857,6 +894,8 @@ export const en = {
     'the entry speed of {entry} is above the maneuvering speed of {limit}',
   'plan.nose-stated':
     "the highest nose of {nose} is the aircraft card's; with it the speed falls to {speed}",
+  'plan.begins-at':
+    'the reference path begins at {altitude} above sea level; begun {step} higher, a leg takes about 1.5 % longer',
   'plan.parachutes':
     'beyond {bank} of bank or {nose} of nose all wear parachutes when not only the crew is aboard (14 CFR 91.307)',
   'server.internal':
@@ -936,6 +975,8 @@ export const en = {
     'the place is {place}; it counts from 0, where the recording begins',
   'replay.none':
     'session {session} is not being replayed; start it again from its page',
+  'need.hard-deck':
+    'the hard deck',
   'setup.for':
     'For {channels}: {setting}',
   'setup.row':

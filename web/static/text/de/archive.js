@@ -3,7 +3,7 @@
 /** @type {Readonly<Record<string, string>>} */
 export const archive = {
   'capture.unreadable':
-    '{why}; erwartet wird eine Aufzeichnung im Format pcap oder pcapng, wie sie ist oder mit gzip oder zstd gepackt',
+    '{why}; es muss eine Aufzeichnung im Format pcap oder pcapng sein, wie sie ist oder mit gzip oder zstd gepackt',
   'capture.begins': 'die Datei beginnt mit {bytes}',
   'capture.empty': 'die Datei ist leer oder nur wenige Bytes lang',
   'capture.gzip': 'die Datei ist mit gzip gepackt, aber beschädigt',
@@ -43,6 +43,7 @@ export const archive = {
   'import.left-untimed':
     'ausgelassene Pakete, die laut einer falschen Uhr vor 1970 oder nach 2261 empfangen wurden: {packets}',
   'import.not-all-chosen': 'die Aufnahme wird nicht nach allem beurteilt, was im Flug gewählt war: {why}',
+  'recording.not-as-chosen': 'die Aufnahme wird nicht nach dem beurteilt, was im Flug gewählt war: {why}',
   'import.left-because': '{note}: {why}',
   'import.no-format': 'es wurde kein bekanntes Format erkannt',
   'import.few-samples': 'es kamen zu wenige Werte: {samples} von mindestens {least}',
@@ -61,11 +62,11 @@ export const archive = {
   'session.bare-folder': 'ihr Ordner sagt weder, wann sie war, noch, was geflogen wurde',
   'logbook.empty': 'im Flugbuch steht noch keine Sitzung',
   'logbook.mending': 'das Flugbuch wird wieder geöffnet, da sein Datenträger ausfiel: einen Augenblick warten',
-  'filter.date': 'das Datum ist {date}; gewünscht: Jahr-Monat-Tag, etwa 2031-05-04',
-  'filter.after': 'after ist {after}; gewünscht: next der Antwort davor',
+  'filter.date': 'das Datum ist {date}; muss Jahr-Monat-Tag sein, etwa 2031-05-04',
+  'filter.after': 'after ist {after}; muss next der Antwort davor sein',
 
   'remark.empty': 'die Bemerkung ist leer',
-  'remark.too-long': 'die Bemerkung ist {letters} Zeichen lang; erlaubt: {most}',
+  'remark.too-long': 'die Bemerkung ist {letters} Zeichen lang; darf höchstens {most} lang sein',
   'remark.leg': 'Teil {leg} gibt es nicht: Teile zählen ab 1, 0 ist die ganze Sitzung',
   'remark.moment': 'den Moment {moment} gibt es nicht: gezählt wird in Sekunden ab Beginn der Aufnahme',
   'remark.full': 'Sitzung {session} hat {remarks} Bemerkungen, mehr werden zu einer nicht behalten',
@@ -79,6 +80,20 @@ export const archive = {
   'verdict.near': 'knapp',
   'verdict.missed': 'verfehlt',
   'verdict.not-measured': 'nicht gemessen',
+  'differs.of-leg': 'Teil',
+  'differs.of-maneuver': 'Manöver',
+  'differs.of-standard': 'Maßstab',
+  'differs.of-outcome': 'Ausgang',
+  'differs.of-verdict': 'Urteil',
+  'differs.of-score': 'Punkte',
+  'differs.of-grade': 'Note',
+  'outcome.finished': 'beendet',
+  'outcome.broken-off': 'abgebrochen',
+  'outcome.knock-off': 'aus Sicherheit beendet',
+  'grade.unable': 'nicht geschafft',
+  'grade.fair': 'ausreichend',
+  'grade.good': 'gut',
+  'grade.excellent': 'sehr gut',
   'differs.found': 'gefunden',
   'differs.not-found': 'nicht gefunden',
   'differs.not-judged': 'nicht beurteilt',
@@ -93,7 +108,7 @@ export const archive = {
   'choice.aircraft': 'es gibt keine Flugzeugkarte {name}; es gibt: {names}',
 
   'path.no-aircraft': 'es ist keine Flugzeugkarte gewählt',
-  'path.apex': 'Scheitelfahrt {apex}: gewünscht mehr als 0 und weniger als die Anfangsfahrt von {entry}',
+  'path.apex': 'die Scheitelfahrt ist {apex}; muss größer als 0 und kleiner als die Anfangsfahrt von {entry} sein',
   'path.apex-stall':
     'die Scheitelfahrt {apex} ist weniger als die Hälfte der Überziehfahrt von {stall}: die Flugzeugkarte prüfen',
   'path.too-slow':
@@ -105,13 +120,14 @@ export const archive = {
   'path.no-depth': 'mit keiner tiefsten Nase endet die Kurve auf der Anfangshöhe',
   'path.stalls': 'überzieht bei {turn} der Kurve: {airspeed} bei {load}, Überziehfahrt dort {stall}',
   'path.load': 'das Lastvielfache {load} bei {turn} der Kurve liegt über der Grenze von {most}',
-  'path.entry-speed': 'Anfangsfahrt {airspeed}: gewünscht {least} bis {most}',
-  'path.altitude': 'Anfangshöhe {altitude}: gewünscht {least} bis {most}',
-  'path.nose': 'Nase {nose}: gewünscht \u221275 bis 75',
+  'path.entry-speed': 'die Anfangsfahrt ist {airspeed}; muss zwischen {least} und {most} liegen',
+  'path.altitude': 'die Anfangshöhe ist {altitude}; muss zwischen {least} und {most} liegen',
+  'path.nose': 'die Nase ist bei {nose}; muss zwischen \u221275 und 75 liegen',
   'path.stall-speed':
-    'Überziehfahrt {stall}: gewünscht 0 (unbekannt) bis weniger als die Anfangsfahrt von {entry}',
+    'die Überziehfahrt ist {stall}; muss 0 (unbekannt) oder kleiner als die Anfangsfahrt von {entry} sein',
   'path.glide':
-    'Gleitzahl {ratio} bei {airspeed}: gewünscht 0 (unbekannt) bis 80 bei 0 (unbekannt) bis {most}',
+    'die Gleitzahl ist {ratio} bei {airspeed}; muss zwischen 0 (unbekannt) und 80 liegen, bei einer Fahrt zwischen 0 ' +
+    '(unbekannt) und {most}',
   'path.cannot':
     'nicht fliegbar über {turn} der Kurve hinaus: Nase bei {nose}, noch {airspeed}: der Auftrieb kann dort nicht ' +
     'folgen',

@@ -4,6 +4,7 @@ const rate = 'Die Rate auf 30 oder 60 je Sekunde erhöhen';
 
 /** @type {Readonly<Record<string, string>>} */
 export const changes = {
+  'need.hard-deck': 'die Mindesthöhe',
   'setup.for': 'Für {channels}: {setting}',
   'setup.row':
     'in den Einstellungen des Simulators unter Data Output das Kästchen der Netzausgabe für Zeile {row} ankreuzen.',

@@ -11,6 +11,7 @@ export const panel = {
   '{low} to {high}': '{low} bis {high}',
   'at least {value}': 'mindestens {value}',
   'at most {value}': 'höchstens {value}',
+  nose: 'Nase',
   'on the nose': 'vor der Nase',
   'halfway to the left wing': 'auf halbem Weg zur linken Fläche',
   'halfway to the right wing': 'auf halbem Weg zur rechten Fläche',
@@ -46,7 +47,6 @@ export const panel = {
   'gone since {time}': 'fort seit {time}',
   'stale since {time}': 'veraltet seit {time}',
   'live · {quality}': 'live · {quality}',
-  'replaying · {quality}': 'Wiedergabe · {quality}',
   '{name} standard': 'Maßstab {name}',
   'no aircraft chosen': 'kein Flugzeug gewählt',
   'leg {n} of {of}': 'Teil {n} von {of}',
@@ -138,7 +138,6 @@ export const panel = {
   'found from what is flown': 'am Flug erkannt',
   'Not clear yet which maneuver it is.': 'Noch nicht klar, welches Manöver es ist.',
   'Cues begin when it is clear what is flown': 'Ansagen, sobald klar ist, was geflogen wird',
-  '# or #': '# oder #',
   'Whichever is flown': 'Was geflogen wird',
 
   // the sight picture

@@ -2,9 +2,12 @@
 
 /** @type {Readonly<Record<string, string>>} */
 export const plan = {
-  'path.power': 'Leistung {power} und {added} mehr: gewünscht 0 bis 10, und \u22121 bis 10',
+  'path.power': 'die Leistung ist {power} und {added} mehr; muss zwischen 0 und 10 liegen, und zwischen \u22121 und 10',
   'path.no-power': 'keine Leistung bringt Höhe und Fahrt zugleich zurück',
   'path.no-level': 'eine waagerechte Kurve mit {bank} Querneigung gibt es nicht: höchstens {most}',
+  'heading.opposite': 'dem Gegenkurs',
+  'heading.entry': 'dem Anfangskurs',
+  'heading.new': 'dem neuen Kurs',
   'plan.bank-normal':
     'die Normalkategorie erlaubt {limit} Querneigung; dieses Manöver verlangt {bank}',
   'plan.bank-utility':
@@ -15,6 +18,8 @@ export const plan = {
     'die Anfangsfahrt von {entry} liegt über der Manöverfahrt von {limit}',
   'plan.nose-stated':
     'die höchste Nase von {nose} gibt die Flugzeugkarte vor; mit ihr fällt die Fahrt auf {speed}',
+  'plan.begins-at':
+    'die Bezugsbahn beginnt in {altitude} über dem Meer; {step} höher begonnen, dauert ein Teil etwa 1,5 % länger',
   'plan.parachutes':
     'ab {bank} Querneigung oder {nose} Nase tragen alle Fallschirme, wenn nicht nur die Besatzung an Bord ist ' +
     '(14 CFR 91.307)',

@@ -1,0 +1,70 @@
+// The texts of shipped cards, guides and tables have their German: testdata/texts.json, which go test writes, has them.
+
+import assert from 'node:assert/strict';
+import { readFileSync } from 'node:fs';
+import { afterEach, test } from 'node:test';
+import { told } from '../static/pure/phrase.js';
+import { cardText, setLanguage } from '../static/pure/text.js';
+import { wordsOf } from '../static/pure/voice.js';
+import { shipped, texts } from '../static/text/de.js';
+
+/** @type {Record<string, string[]>} */
+const golden = JSON.parse(readFileSync(new URL('../testdata/texts.json', import.meta.url), 'utf8'));
+
+afterEach(() => setLanguage('en'));
+
+/** Names, and words that are the same in German. */
+const same = new Set(['Wing-over', 'N1', 'GDL 90', 'DIS entity state', 'MAVLink 1', 'MAVLink 2', 'native FDM 24',
+  'native FDM 25']);
+
+/** Words that tell a text put into German only in part; simulators and their menus have English names. */
+const english = /\b(the|nose|within|of|and|up|down|level|turn|is|held)\b(?!-)/;
+
+test('every text has its German, and none is left over', () => {
+  const all = Object.values(golden).flat();
+  assert.ok(all.length > 300);
+  assert.deepEqual(Object.keys(texts).sort(), [...new Set(all)].sort());
+});
+
+for (const [of, all] of Object.entries(golden)) {
+  test(`German of ${of}`, () => {
+    assert.ok(all.length > 0);
+    setLanguage('de');
+    const places = (/** @type {string} */ s) => (of === 'said' ? [...s.matchAll(/\{\w+\}/g)].map(String) : []);
+    const wrong = all.filter((text) => {
+      const german = cardText(text);
+      if (german === text) return !same.has(text);
+      return (of !== 'guides' && !same.has(text) && english.test(german)) ||
+        String(places(german)) !== String(places(text));
+    });
+    assert.deepEqual(wrong, []);
+  });
+}
+
+test('each text has its German in one place', () => {
+  const seen = new Set();
+  const twice = shipped.flatMap((p) => Object.keys(p)).filter((key) => seen.has(key) || !seen.add(key));
+  assert.deepEqual(twice, []);
+});
+
+test('a text of a user’s own card stays as it is written', () => {
+  setLanguage('de');
+  assert.equal(cardText('Steep turn, 47° of bank'), 'Steep turn, 47° of bank');
+  assert.equal(cardText('constructor'), 'constructor');
+  const phrase = { code: 'Bank {bank}, my way', args: { bank: { value: 47 } }, text: 'Bank 47, my way' };
+  assert.equal(told(phrase), 'Bank 47, my way');
+});
+
+test('what a card has said with numbers is translated as the card has it', () => {
+  const cue = { time: 0, kind: 'cue', id: 'cue-90', words: 'Bank 60, nose level', tone: '', turn: 80 };
+  const phrase = { code: 'Bank {bank}, nose level', args: { bank: { value: 60 } }, text: cue.words };
+  const call = /** @type {import('../static/types.d.ts').Callout} */ ({ ...cue, phrase });
+  const level = { code: 'Level on {heading}', args: { heading: '2 7 0' }, text: 'Level on 2 7 0' };
+  const opposite = [{ code: 'heading.opposite', text: 'the opposite heading' }];
+  const before = { ...level, args: { heading: opposite }, text: 'Level on the opposite heading' };
+  assert.deepEqual([wordsOf(call), told(level), told(before)], [cue.words, level.text, before.text]);
+  setLanguage('de');
+  assert.equal(wordsOf(call), 'Querlage 60, Nase gerade');
+  assert.equal(told(level), 'Gerade auf 2 7 0');
+  assert.equal(told(before), 'Gerade auf dem Gegenkurs');
+});
