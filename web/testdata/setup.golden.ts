@@ -42,6 +42,8 @@ export const probe: Probe = {
   "samples": 1200,
   "paused": 0,
   "jumps": 0,
+  "checks": 7,
+  "unmeasured": 1,
   "drops": {
     "late": 3
   },
