@@ -21,6 +21,7 @@ const (
 // What a task asks for: common practice, no source.
 const (
 	taskHold    = 6.0  // s of steady flight
+	taskSmooth  = 2.0  // s over which a change of airspeed shows
 	taskWarning = 1.0  // s that the stall warning sounds
 	loadOff     = 0.25 // g from 1 in steady level flight
 	entryLeast  = 1.3  // times the stall speed
@@ -34,6 +35,7 @@ type Guide struct {
 	now     *Measurer // of the task
 	last    stream.Sample
 	warned  float64 // stream time since which the stall warning sounds; NaN while it does not
+	lately  float64 // the airspeed, smoothed, kt; NaN when not known
 	results Results
 }
 
@@ -74,10 +76,25 @@ func NewGuide() *Guide {
 	return g
 }
 
-func (g *Guide) begin(t Task) { g.task, g.now, g.warned = t, New(), math.NaN() }
+func (g *Guide) begin(t Task) { g.task, g.now, g.warned, g.lately = t, New(), math.NaN(), math.NaN() }
+
+// smooth keeps the airspeed of lately, to see whether it changes.
+func (g *Guide) smooth(s *stream.Sample) {
+	v, ok := s.Get(stream.Airspeed)
+	dt := s.Value(stream.Time) - g.last.Value(stream.Time)
+	switch {
+	case !ok:
+		g.lately = math.NaN()
+	case math.IsNaN(g.lately) || dt < 0:
+		g.lately = v
+	default:
+		g.lately += (v - g.lately) * (1 - math.Exp(-dt/taskSmooth))
+	}
+}
 
 // Step takes the next sample of the flight.
 func (g *Guide) Step(s *stream.Sample) {
+	g.smooth(s)
 	g.last = *s
 	if g.task == TaskDone {
 		return
@@ -214,7 +231,7 @@ func (g *Guide) why() phrase.Phrase {
 		return phrase.MeasureTooSlow.Of(phrase.Number("speed", speed, 0, "kt"),
 			phrase.Number("stall", g.results.Stall, 0, "kt"), phrase.Number("least", math.Ceil(least), 0, "kt"))
 	}
-	if math.Abs(speed-g.now.stretch.Airspeed) > steadySpread {
+	if math.Abs(speed-g.lately) > steadySpread {
 		return phrase.MeasureSpeed.Of(phrase.Number("limit", steadySpread, 0, "kt"))
 	}
 	return phrase.Phrase{}

@@ -51,6 +51,7 @@ const (
 	// mostNamed is how many simulators pages may have asked at one time, and mostAnnounced how many beacons are
 	// remembered, for anybody in the network can send them.
 	mostNamed     = 8
+	mostHere      = 4 // simulators on this machine that are asked by their beacons, which others could forge
 	mostAnnounced = 16
 	// sendsFor is how long after its last datagram a sender of this machine counts as sending by itself.
 	sendsFor = 5 * time.Second
@@ -111,7 +112,7 @@ func (s *subscriber) waits(t *target, now time.Time) bool {
 // announcedHere reports whether a simulator on this machine announces another port than the usual one. mu is held.
 func (s *subscriber) announcedHere(now time.Time) bool {
 	for a, k := range s.announced {
-		if k.here && a.Port() != simulatorPort && now.Sub(k.at) < askGone {
+		if k.here && a.Port() != s.here.Port() && now.Sub(k.at) < askGone {
 			return true
 		}
 	}
@@ -131,6 +132,16 @@ func (s *subscriber) add(to netip.AddrPort, by Reason, now time.Time) *target {
 	t := &target{address: to, by: by, since: now, seen: make([]bool, len(s.refs))}
 	s.targets[to] = t
 	return t
+}
+
+// count counts the targets of a reason. mu is held.
+func (s *subscriber) count(by Reason) (n int) {
+	for _, t := range s.targets {
+		if t.by == by {
+			n++
+		}
+	}
+	return n
 }
 
 // end asks a simulator to stop, if it was ever asked for everything. mu is held.
@@ -186,13 +197,7 @@ func (s *subscriber) askNow(to netip.AddrPort, now time.Time) error {
 	defer s.mu.Unlock()
 	t := s.targets[to]
 	if t == nil {
-		named := 0
-		for _, t := range s.targets {
-			if t.by == ByPage {
-				named++
-			}
-		}
-		if named >= mostNamed {
+		if s.count(ByPage) >= mostNamed {
 			return ErrTooManyAsked
 		}
 		s.senders.allowAlso(netip.PrefixFrom(to.Addr(), to.Addr().BitLen()))
@@ -218,7 +223,7 @@ func (s *subscriber) stopAsking(to netip.AddrPort) {
 	}
 	s.end(t)
 	delete(s.targets, to)
-	if s.nearby && to == thisMachine {
+	if s.nearby && to == s.here {
 		s.add(to, ByItself, time.Now())
 	}
 }

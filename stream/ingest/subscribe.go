@@ -28,6 +28,8 @@ type Subscribe struct {
 	Rate      int      // values per second; 30
 
 	Beacons socket.Source // where beacons are read; the multicast group's own socket when nil
+
+	here netip.AddrPort // where the simulator of this machine would be; thisMachine, but for tests
 }
 
 // beaconGroup is where X-Plane announces itself once a second.
@@ -57,6 +59,7 @@ type subscriber struct {
 	refs    []xplane.Dataref
 	own     []netip.Prefix
 	nearby  bool
+	here    netip.AddrPort
 	others  local // what else this machine sends
 	running sync.WaitGroup
 	stop    chan struct{}
@@ -108,8 +111,11 @@ func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error
 		}
 		s.add(to, BySettings, now)
 	}
+	if s.here = o.here; !s.here.IsValid() {
+		s.here = thisMachine
+	}
 	if o.Nearby {
-		s.add(thisMachine, ByItself, now)
+		s.add(s.here, ByItself, now)
 	}
 	conn, err := net.ListenUDP("udp", nil)
 	if err != nil {
@@ -348,7 +354,7 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 		if !here {
 			return // another machine is asked only when a person says so
 		}
-		address = netip.AddrPortFrom(thisMachine.Addr(), k.Port)
+		address = netip.AddrPortFrom(s.here.Addr(), k.Port)
 	}
 	if !s.senders.allowed().Contains(address.Addr()) {
 		s.senders.refuse(address.Addr())
@@ -356,7 +362,8 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	}
 	t := s.targets[address]
 	if t == nil {
-		if len(s.targets) >= s.senders.config.MaxStations || s.isToldHere(address.Addr()) {
+		full := len(s.targets) >= s.senders.config.MaxStations || s.nearby && s.count(ByBeacon) >= mostHere
+		if full || s.isToldHere(address.Addr()) {
 			return
 		}
 		t = s.add(address, ByBeacon, now)

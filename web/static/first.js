@@ -36,8 +36,7 @@ export class First {
   #started = started();
   /** @type {{ guides: import('./setup.d.ts').Guide[], finding: Finding | null, probe: Probe | null, error: string }} */
   #known = { guides: [], finding: null, probe: null, error: '' };
-  /** The demonstration that this page watches, and the station before. */
-  #showing = '';
+  /** The station that was watched before a demonstration. */
   #before = '';
 
   /** @param {Welcome} welcome @param {ShowingBar} bar @param {Panel} panel */
@@ -79,11 +78,19 @@ export class First {
     if (face === 'empty') this.#welcome.update(state, this.#panel.house, this.#known);
   }
 
-  /** Hands over to the pilot's own station when a demonstration is over. @param {State} state */
+  /**
+   * Hands over to the pilot's own station when a demonstration is over; while there is none, what was flown stays to be
+   * read.
+   * @param {State} state
+   */
   #over(state) {
     const { info } = state;
-    if (this.#showing === '' || info?.name !== this.#showing || info.link !== 'gone') return;
-    this.#showing = '';
+    if (!info?.demonstration || info.link !== 'gone') return;
+    const own = this.#panel.house.list?.stations.some((s) => s.link === 'live' && !s.demonstration);
+    if (own) this.#back();
+  }
+
+  #back() {
     this.#panel.watch(this.#before);
   }
 
@@ -137,7 +144,6 @@ export class First {
     this.#known.error = error;
     if (value !== null) {
       this.#before = this.#panel.chosen();
-      this.#showing = value.station;
       this.#panel.watch(value.station);
     }
     this.#panel.plan();
@@ -145,8 +151,7 @@ export class First {
 
   async #end() {
     await finding.endShow();
-    this.#showing = '';
-    this.#panel.watch(this.#before);
+    this.#back();
   }
 }
 

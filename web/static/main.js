@@ -139,7 +139,7 @@ function draw() {
   const open = String(unclear(state));
   if (main.dataset['unclear'] !== open) main.dataset['unclear'] = open;
   awake.want(flying(state, now));
-  parts.title.update(state);
+  parts.title.update(face === 'empty' ? { ...state, plan: null, frame: null } : state);
   parts.link.update(state, now);
   parts.band.update(state, now);
   parts.replay.update(state, now);

@@ -26,6 +26,6 @@ export class ShowingBar extends HTMLElement {
     text(this.#words, state.info?.link === 'gone'
       ? t('That was the demonstration, flown by the built-in aircraft. Now you.')
       : t('Demonstration: the built-in aircraft flies, not you. Nothing of it is kept.'));
-    text(this.#stop, t('End it and fly yourself'));
+    text(this.#stop, state.info?.link === 'gone' ? t('Fly yourself') : t('End it and fly yourself'));
   }
 }

@@ -29,14 +29,16 @@ class Tile {
     if (guide.way === 'asked') this.#askable(id, ask);
     else this.#sends();
     this.node.append(
-      h('p', { class: 'tile-foot' },
+      h('div', { class: 'tile-foot' },
         h('a', { href: `setup#guide-${guide.name}` },
-          guide.way === 'bridge' ? t('the bridge, and how to install it') : t('the steps'))),
+          guide.way === 'bridge' ? t('the bridge, and how to install it') : t('the steps')),
+        this.#words),
     );
   }
 
   #sends() {
     const whole = this.guide.line !== '';
+    attr(this.#value, 'data-line', String(whole));
     text(this.#where, whole ? t('to copy') : t('this machine'));
     text(this.#copy, t('Copy'));
     attr(this.#copy, 'aria-label', t('Copy for {name}', { name: cardText(this.guide.short) }));
@@ -46,7 +48,7 @@ class Tile {
     if (!whole) {
       row.append(h('div', { class: 'tile-field tile-port' }, h('p', { class: 'tile-label' }, t('port')), this.#port));
     }
-    this.node.append(row, this.#words);
+    this.node.append(row);
   }
 
   /** @param {string} id @param {(host: string) => Promise<string>} ask */
@@ -67,10 +69,9 @@ class Tile {
     this.node.append(
       h('div', { class: 'tile-row' },
         h('div', { class: 'tile-field' },
-          h('label', { class: 'tile-label', for: `${id}-address` }, t('the machine it runs on; empty is this one')),
+          h('label', { class: 'tile-label', for: `${id}-address` }, t('its machine; empty is this one')),
           this.#asked),
         this.#ask),
-      this.#words,
     );
   }
 
@@ -158,9 +159,7 @@ export class Simulators extends HTMLElement {
   #draw() {
     const f = this.#finding;
     const lan = f?.machine.find((a) => !a.includes(':')) ?? f?.machine[0];
-    text(this.#other, this.#elsewhere
-      ? t('The simulator runs on another machine')
-      : t('The simulator runs on this machine'));
+    text(this.#other, this.#elsewhere ? t('It runs on another machine') : t('It runs on this machine'));
     attr(this.#other, 'aria-pressed', String(this.#elsewhere));
     show(this.#other, lan !== undefined);
     const host = this.#elsewhere && lan !== undefined ? lan : '127.0.0.1';

@@ -83,21 +83,21 @@ export class Welcome extends HTMLElement {
     const [simulator, aircraft, maneuver] = this.#heads;
     const lead = (/** @type {HTMLElement | undefined} */ head, /** @type {string} */ name, /** @type {string} */ rest) =>
       head?.replaceChildren(h('strong', {}, name), rest);
-    lead(simulator, t('Your simulator'), t(', on this machine or another in the house'));
+    lead(simulator, t('Your simulator'), '');
     lead(aircraft, t('Your aircraft'), t(', by three numbers; the nearest will do'));
     lead(maneuver, t('Your maneuver'), t(', to start with'));
-    text(this.#others, t('another simulator, and all details'));
+    text(this.#others, t('others, and details'));
     text(this.#show, t('Show me one flown well'));
     const acts = h('div', { class: 'first-acts' }, this.#fly, this.#show, this.#error,
-      h('p', { class: 'soft small' }, t('Showing one flown well needs no simulator.')));
+      h('p', { class: 'soft small' }, t('That needs no simulator.')));
     const step = (/** @type {number} */ i, /** @type {Node[]} */ beside, /** @type {Node[]} */ ...content) =>
       h('section', { class: 'step', 'aria-labelledby': this.#heads[i]?.id ?? '' },
         /** @type {HTMLElement} */ (this.#marks[i]),
         h('div', { class: 'step-head' }, /** @type {HTMLElement} */ (this.#heads[i]), ...beside),
         h('div', { class: 'step-body' }, ...content));
     this.#steps.replaceChildren(
-      step(0, [this.#found, this.#simulators.where], this.#simulators, h('p', { class: 'other-way' }, this.#others),
-        this.#channels),
+      step(0, [this.#found, h('p', { class: 'ways-in' }, this.#simulators.where, this.#others)],
+        this.#simulators, this.#channels),
       step(1, [this.#unit], this.#aircraft, this.#guide),
       step(2, [this.#maneuvers.more], h('div', { class: 'last-step' }, this.#maneuvers, acts)),
     );
