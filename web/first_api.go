@@ -41,8 +41,8 @@ type Measuring interface {
 // firstRoutes are what the first page and the set-up page ask for: simulators, aircraft, a demonstration.
 func (s *Server) firstRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /api/guides/{name}/files/{file...}", s.handle(s.guideFile))
+	mux.Handle("GET /api/find", s.handle(s.found))
 	if s.cfg.Finder != nil {
-		mux.Handle("GET /api/find", s.handle(s.found))
 		mux.Handle("POST /api/find", s.handle(s.find))
 	}
 	if s.cfg.Show != nil {
@@ -73,7 +73,11 @@ func (s *Server) guideFile(w http.ResponseWriter, r *http.Request) error {
 	return err
 }
 
+// found tells what is known of simulators; nothing where none is looked for.
 func (s *Server) found(w http.ResponseWriter, _ *http.Request) error {
+	if s.cfg.Finder == nil {
+		return guard.WriteJSON(w, finder.Nothing(s.cfg.Listen))
+	}
 	return guard.WriteJSON(w, s.cfg.Finder.Status())
 }
 

@@ -134,7 +134,7 @@ func TestGuideFiles(t *testing.T) {
 	srv := httptest.NewServer(s.Handler())
 	defer srv.Close()
 	for path, want := range map[string]int{
-		"/api/find": 404, "/api/demonstration": 404, "/api/guides/bridge/files/bridge/bridge.mjs": 200,
+		"/api/find": 200, "/api/demonstration": 404, "/api/guides/bridge/files/bridge/bridge.mjs": 200,
 		"/api/guides/flightgear/files/flightgear/Protocol/halfturn.xml": 200,
 		"/api/guides/bridge/files/flightgear/Protocol/halfturn.xml":     404, // another guide's
 		"/api/guides/bridge/files/guides.toml":                          404,

@@ -135,7 +135,7 @@ func TestGuideWhy(t *testing.T) {
 		"on the ground":     {put(stream.OnGround, 1), phrase.MeasureOnGround},
 		"banked":            {put(stream.Bank, -20), phrase.MeasureBank},
 		"climbing":          {put(stream.VerticalSpeed, 500), phrase.MeasureClimb},
-		"accelerating":      {func(t float64, s *stream.Sample) { s.Put(stream.Airspeed, 100+5*t) }, phrase.MeasureSpeed},
+		"accelerating":      {slowing(110), phrase.MeasureSpeed},
 		"load factor wrong": {put(stream.NormalLoad, 0), phrase.MeasureLoad},
 	} {
 		f := &guided{g: measure.NewGuide()}

@@ -59,16 +59,15 @@ type Announced struct {
 	Here    bool   `json:"here"` // it runs on this machine, and is asked by itself
 }
 
+// Nothing is the status of a server that looks for no simulators.
+func Nothing(listen []string) Status {
+	return Status{Machine: []string{}, Listen: listen, Asked: []Asked{}, Announced: []Announced{}}
+}
+
 // Status tells how it is now.
 func (f *Finder) Status() Status {
-	s := Status{
-		Machine:   []string{},
-		Listen:    []string{},
-		Open:      f.Listener.IsReachable(),
-		Fixed:     f.Fixed,
-		Asked:     []Asked{},
-		Announced: []Announced{},
-	}
+	s := Nothing([]string{})
+	s.Open, s.Fixed = f.Listener.IsReachable(), f.Fixed
 	for _, a := range f.Machine() {
 		s.Machine = append(s.Machine, a.String())
 	}

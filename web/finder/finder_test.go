@@ -36,7 +36,13 @@ func (l *listener) Open(_ context.Context, addresses []string) error {
 func (l *listener) Found() ingest.Finding {
 	at := netip.MustParseAddrPort("192.168.1.31:49000")
 	return ingest.Finding{
-		Asked:     []ingest.Asked{{Address: at, By: ingest.ByPage, Name: "loft", Answers: true, Waited: 2500 * time.Millisecond}},
+		Asked: []ingest.Asked{{
+			Address: at,
+			By:      ingest.ByPage,
+			Name:    "loft",
+			Answers: true,
+			Waited:  2500 * time.Millisecond,
+		}},
 		Announced: []ingest.Announced{{Address: at, Name: "loft"}},
 	}
 }
@@ -67,7 +73,8 @@ func TestStatus(t *testing.T) {
 // Each refusal is worded for people, with a code.
 func TestRefusals(t *testing.T) {
 	for wrong, want := range map[error]*phrase.Definition{
-		ingest.ErrNotAsking: phrase.AskNobody, ingest.ErrTooManyAsked: phrase.AskFull, ingest.ErrPublic: phrase.AskPublic,
+		ingest.ErrNotAsking: phrase.AskNobody, ingest.ErrTooManyAsked: phrase.AskFull,
+		ingest.ErrPublic:           phrase.AskPublic,
 		errors.New("no such host"): phrase.AskAddress,
 	} {
 		f := newFinder(&listener{wrong: wrong})

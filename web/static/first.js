@@ -57,8 +57,9 @@ export class First {
    * @param {'empty' | 'set-up' | 'leg' | 'after'} face
    */
   face(face) {
-    const { info } = this.#panel.state();
+    const { info, server } = this.#panel.state();
     if (face === 'empty') {
+      if (server === '') return face; // not told yet whether one is there
       if (!this.#seen && info === null) void this.#look();
       this.#seen = true;
       return face;

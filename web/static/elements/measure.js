@@ -120,7 +120,8 @@ export class MeasureGuide extends HTMLElement {
       const shape = mark(i < at && values[task] > 0 ? 'met' : i === at ? 'near' : 'not-measured');
       attr(shape, 'aria-hidden', 'true');
       return h('li', { 'data-now': String(i === at), ...(i === at ? { 'aria-current': 'step' } : {}) }, shape,
-        h('span', {}, h('strong', {}, words[task].name), ' ', i < at ? result(task, p) : i === at ? words[task].how : ''));
+        h('span', {}, h('strong', {}, words[task].name), ' ',
+          i < at ? result(task, p) : i === at ? words[task].how : ''));
     }));
     show(this.#bar, p.task === 'level' || p.task === 'entry');
     this.#bar.value = p.held / p.hold;

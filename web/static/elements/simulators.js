@@ -163,15 +163,18 @@ export class Simulators extends HTMLElement {
     attr(this.#other, 'aria-pressed', String(this.#elsewhere));
     show(this.#other, lan !== undefined);
     const host = this.#elsewhere && lan !== undefined ? lan : '127.0.0.1';
-    for (const tile of this.#all) tile.update(host, f?.port ?? 7181);
+    for (const tile of this.#all) tile.update(host, f?.port || 7181);
     const closed = this.#elsewhere && f !== null && !f.open;
     const opened = f !== null && f.open && !f.fixed;
     show(this.#noteRow, closed || opened || this.#error !== '');
     show(this.#open, closed || opened);
     text(this.#open, closed ? t('Open the port to the network') : t('Close the port again'));
     text(this.#note, this.#error !== '' ? this.#error : closed
-      ? t('Another machine is not heard yet. Open the UDP port here, or start Halfturn with: halfturn serve --udp :{port}',
-        { port: f.port })
+      ? t(
+          'Another machine is not heard yet. Open the UDP port here, or start Halfturn with: ' +
+            'halfturn serve --udp :{port}',
+          { port: f.port },
+        )
       : opened ? t('Simulators of the local network are heard.') : '');
   }
 }

@@ -24,6 +24,11 @@ import { Simulators } from './simulators.js';
  * @property {string} error
  */
 
+/** Puts a heading's words in. @param {HTMLElement | undefined} head @param {string} name @param {string} rest */
+function lead(head, name, rest) {
+  head?.replaceChildren(h('strong', {}, name), rest);
+}
+
 export class Welcome extends HTMLElement {
   #title = h('h2', { class: 'welcome-title' });
   #advice = h('p', { class: 'strong' });
@@ -81,8 +86,6 @@ export class Welcome extends HTMLElement {
   #build() {
     this.#language = language();
     const [simulator, aircraft, maneuver] = this.#heads;
-    const lead = (/** @type {HTMLElement | undefined} */ head, /** @type {string} */ name, /** @type {string} */ rest) =>
-      head?.replaceChildren(h('strong', {}, name), rest);
     lead(simulator, t('Your simulator'), '');
     lead(aircraft, t('Your aircraft'), t(', by three numbers; the nearest will do'));
     lead(maneuver, t('Your maneuver'), t(', to start with'));
