@@ -184,7 +184,8 @@ function sends(guide, format) {
   switch (format) {
     case 'RREF replies': return guide === 'x-plane-ask';
     case 'DATA rows': return guide === 'x-plane-rows';
-    case 'native FDM': return guide === 'flightgear';
+    case 'native FDM 24':
+    case 'native FDM 25': return guide === 'flightgear';
     case 'JSON lines': return guide === 'bridge' || guide === 'json';
     default: return false;
   }
