@@ -18,10 +18,18 @@ import (
 
 // Cards are the cards that can be chosen.
 type Cards struct {
-	Maneuvers []brief.Title `json:"maneuvers"`
-	Auto      brief.Title   `json:"auto"` // in place of a maneuver: recognizes it
-	Standards []brief.Title `json:"standards"`
-	Aircraft  []brief.Title `json:"aircraft"`
+	Maneuvers []brief.Title   `json:"maneuvers"`
+	Auto      brief.Title     `json:"auto"` // in place of a maneuver: recognizes it
+	Standards []brief.Title   `json:"standards"`
+	Aircraft  []AircraftTitle `json:"aircraft"`
+}
+
+// An AircraftTitle is an aircraft card as it is chosen: by three speeds, in kt; 0 is not known.
+type AircraftTitle struct {
+	brief.Title
+	Entry float64 `json:"entry"`
+	Apex  float64 `json:"apex"` // the lowest of a good wing-over
+	Stall float64 `json:"stall"`
 }
 
 // A Desk is what the pages need from the rest of the program. It is safe for concurrent use. What is asked of a station

@@ -36,6 +36,9 @@ type Config struct {
 	Captures   Captures            // sessions as files; nil when there are none
 	Refused    func() *Refused     // the sender that is refused a station now; may be nil, and return nil
 	Machine    func() []netip.Addr // this machine's addresses in private networks; nil asks the system
+	Finder     Finder              // simulators around the server; nil when it looks for none
+	Show       Show                // demonstrations; nil when none can be flown
+	Measuring  Measuring           // of aircraft; nil when none can be measured
 }
 
 // A Server answers HTTP requests.
@@ -110,6 +113,7 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	s.debriefRoutes(mux)
 	s.logbookRoutes(mux)
 	s.networkRoutes(mux)
+	s.firstRoutes(mux)
 	return mux
 }
 

@@ -33,7 +33,7 @@ type fakeDesk struct {
 }
 
 func (d *fakeDesk) Cards() Cards {
-	return Cards{Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []brief.Title{}}
+	return Cards{Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}}, Aircraft: []AircraftTitle{}}
 }
 
 func (d *fakeDesk) Do(_ context.Context, c command.Command) error {

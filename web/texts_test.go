@@ -124,7 +124,7 @@ func (x texts) guides(t *testing.T) {
 	}
 	for i := range guides {
 		g := &guides[i]
-		x.add("guides", append([]string{g.Title, g.Port, g.Quality, g.Notes}, g.Steps...)...)
+		x.add("guides", append([]string{g.Title, g.Short, g.Say, g.Port, g.Quality, g.Notes}, g.Steps...)...)
 	}
 }
 

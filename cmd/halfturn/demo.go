@@ -49,6 +49,7 @@ func (d *demoCmd) config(io base.Streams) (*settings.Config, error) {
 	if err != nil {
 		return nil, err
 	}
+	cfg.Subscribe.Nearby = false // the built-in aircraft is the one simulator
 	if d.Data == nil {
 		dir, err := cfg.DataDir()
 		if err != nil {

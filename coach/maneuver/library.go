@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"path"
 	"path/filepath"
 	"slices"
@@ -47,8 +48,7 @@ func LoadLibrary(sources ...fs.FS) (*Library, error) {
 			}
 		}
 	}
-	slices.SortFunc(l.cards, func(a, b *Card) int { return cmp.Compare(a.Name, b.Name) })
-	slices.SortFunc(l.standards, func(a, b *Standard) int { return cmp.Compare(b.Widen, a.Widen) })
+	l.sort()
 	for _, s := range l.standards {
 		for _, c := range l.cards {
 			if _, err := s.Apply(c); err != nil {
@@ -56,7 +56,6 @@ func LoadLibrary(sources ...fs.FS) (*Library, error) {
 			}
 		}
 	}
-	slices.SortFunc(l.aircraft, func(a, b *aircraft.Aircraft) int { return cmp.Compare(a.Name, b.Name) })
 	return l, nil
 }
 
@@ -134,6 +133,25 @@ func replace[T any](list []T, x T, same func(T) bool) []T {
 		return list
 	}
 	return append(list, x)
+}
+
+// With returns a library that holds one more card of a kind, as AddAs reads it; this one is not changed.
+func (l *Library) With(kind, file string, data []byte) (*Library, error) {
+	more := *l
+	more.cards, more.standards = slices.Clone(l.cards), slices.Clone(l.standards)
+	more.aircraft, more.files = slices.Clone(l.aircraft), maps.Clone(l.files)
+	if _, err := more.AddAs(kind, file, data); err != nil {
+		return nil, err
+	}
+	more.sort()
+	return &more, nil
+}
+
+// sort puts the cards in their order.
+func (l *Library) sort() {
+	slices.SortFunc(l.cards, func(a, b *Card) int { return cmp.Compare(a.Name, b.Name) })
+	slices.SortFunc(l.standards, func(a, b *Standard) int { return cmp.Compare(b.Widen, a.Widen) })
+	slices.SortFunc(l.aircraft, func(a, b *aircraft.Aircraft) int { return cmp.Compare(a.Name, b.Name) })
 }
 
 // Cards lists the maneuver cards by name.

@@ -40,6 +40,8 @@ type Station struct {
 	RecordingWords phrase.Phrase `json:"recordingWords"`
 
 	Replay *Replaying `json:"replay,omitempty"` // of a recorded session played again
+
+	Demonstration bool `json:"demonstration,omitempty"` // the built-in aircraft flies, to show how it is done
 }
 
 func (*Station) kind() Type { return TypeStation }

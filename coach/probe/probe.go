@@ -15,21 +15,25 @@ import (
 // A Probe is everything known about a sender's stream.
 type Probe struct {
 	message.Station
-	Detail    phrase.Phrase     `json:"detail"`    // what was assumed about the format; "" is nothing
-	Sure      string            `json:"sure"`      // of the format: "certain", "likely", "doubtful", "not recognized"
-	Read      float64           `json:"read"`      // share of the datagrams that could be read, 0 to 1
-	Clock     string            `json:"clock"`     // stream time is that of the "simulator" or of "receipt"
-	Jitter    float64           `json:"jitter"`    // ms, mean deviation of the time between datagrams
-	Age       float64           `json:"age"`       // s since the last datagram
-	Datagrams uint64            `json:"datagrams"` //
-	Samples   uint64            `json:"samples"`   //
-	Paused    uint64            `json:"paused"`    // datagrams of a paused simulator
-	Jumps     uint64            `json:"jumps"`     //
-	Drops     map[string]uint64 `json:"drops"`     // datagrams that gave no sample, by reason
-	Signs     phrase.Phrase     `json:"signs"`     // which signs are reversed
-	Values    []Value           `json:"values"`    // of every channel received so far
-	Needs     []Need            `json:"needs"`     // of the chosen card
-	Todo      []phrase.Phrase   `json:"todo"`      // for the user, the most important first
+	Detail    phrase.Phrase `json:"detail"`    // what was assumed about the format; "" is nothing
+	Sure      string        `json:"sure"`      // of the format: "certain", "likely", "doubtful", "not recognized"
+	Read      float64       `json:"read"`      // share of the datagrams that could be read, 0 to 1
+	Clock     string        `json:"clock"`     // stream time is that of the "simulator" or of "receipt"
+	Jitter    float64       `json:"jitter"`    // ms, mean deviation of the time between datagrams
+	Age       float64       `json:"age"`       // s since the last datagram
+	Datagrams uint64        `json:"datagrams"` //
+	Samples   uint64        `json:"samples"`   //
+	Paused    uint64        `json:"paused"`    // datagrams of a paused simulator
+	Jumps     uint64        `json:"jumps"`     //
+
+	Checks     int `json:"checks"`     // of the chosen card
+	Unmeasured int `json:"unmeasured"` // of those, the ones whose channels do not come
+
+	Drops  map[string]uint64 `json:"drops"`  // datagrams that gave no sample, by reason
+	Signs  phrase.Phrase     `json:"signs"`  // which signs are reversed
+	Values []Value           `json:"values"` // of every channel received so far
+	Needs  []Need            `json:"needs"`  // of the chosen card
+	Todo   []phrase.Phrase   `json:"todo"`   // for the user, the most important first
 }
 
 // A Value is a channel's last value.
@@ -83,6 +87,19 @@ func wanted(card *maneuver.Card, has stream.Set) (stream.Set, map[stream.Channel
 	return want, why
 }
 
+// unmeasured counts the checks of a card that a stream with these channels leaves unmeasured.
+func unmeasured(card *maneuver.Card, has stream.Set) (n int) {
+	for i := range card.Checks {
+		q := card.Checks[i].Quantity()
+		lacks := func(c stream.Channel) bool { return !has.Has(c) }
+		none := len(q.Any) > 0 && !slices.ContainsFunc(q.Any, has.Has)
+		if none || slices.ContainsFunc(q.All, lacks) {
+			n++
+		}
+	}
+	return n
+}
+
 // first is the first of some equivalent channels that the stream has, or else the first of all.
 func first(has stream.Set, channels ...stream.Channel) stream.Channel {
 	for _, c := range channels {
@@ -126,6 +143,7 @@ func New(info message.Station, st *pipeline.Pipeline, card *maneuver.Card, now f
 	p.Read, p.Sure = sure(counts.Datagrams, counts.Samples, lost)
 	p.values(st, &counts, now)
 	p.needs(card, st.Sent(), st.Derived())
+	p.Checks, p.Unmeasured = len(card.Checks), unmeasured(card, st.Sent()|st.Derived())
 	p.todo()
 	return p
 }

@@ -44,6 +44,8 @@ type Options struct {
 	Output  Output       // nil: nobody listens
 	// Aircraft are the cards that one is proposed from where none was chosen.
 	Aircraft []*aircraft.Aircraft
+	// Demonstration says that the built-in aircraft flies, to show how it is done.
+	Demonstration bool
 }
 
 // frameSpacing is the least stream time between two frames, s: 30 a second suit the eye. It is a little less than a
@@ -66,6 +68,7 @@ type Session struct {
 	flown   flown
 	said    *coach.Callout    // the last with words; nil before
 	measure *measure.Measurer // while no aircraft card is chosen; nil else
+	guide   *measure.Guide    // while an aircraft is measured with its pilot; nil else
 }
 
 // A status is what the station message states, and when it was sent.
@@ -150,6 +153,9 @@ func (s *Session) Feed(b []byte, received float64) pipeline.Result {
 		if s.measure != nil {
 			s.measure.Break()
 		}
+		if s.guide != nil {
+			s.guide.Break()
+		}
 		s.last = math.NaN()
 		s.step(sample)
 	case pipeline.Accepted:
@@ -174,6 +180,9 @@ func (s *Session) step(sample *stream.Sample) {
 	s.flown.derived |= sample.Derived
 	if s.measure != nil {
 		s.measure.Step(sample)
+	}
+	if s.guide != nil {
+		s.guide.Step(sample)
 	}
 	s.follow.Step(sample)
 	s.drain()
@@ -278,6 +287,7 @@ func (s *Session) Info(now float64) message.Station {
 		Student:        known.student,
 		Recording:      known.recording,
 		RecordingWords: known.words,
+		Demonstration:  s.opt.Demonstration,
 	}
 }
 
@@ -302,37 +312,11 @@ func (s *Session) Probe(now float64) probe.Probe {
 	return probe.New(s.Info(now), s.station, s.plan.Card, now)
 }
 
-// SetID sets the id of the session in the station message.
-func (s *Session) SetID(id string) {
-	s.status.known.id = id
-	s.status.outdate()
-}
-
 // TellAgain publishes the chart and the station message again, for listeners that missed them.
 func (s *Session) TellAgain() {
 	s.status.sent = message.Station{}
 	s.status.outdate()
 	s.publish(message.NewChart(s.plan))
-}
-
-// SetEnded sets the id of the session before, which is over.
-func (s *Session) SetEnded(id string) {
-	s.status.known.ended = id
-	s.status.outdate()
-}
-
-// SetStudent sets the name of the pilot; "" is not known.
-func (s *Session) SetStudent(name string) {
-	s.status.known.student = name
-	s.status.outdate()
-}
-
-// SetRecording sets the state of the recording, "on", "off" or "failing", and why in words.
-func (s *Session) SetRecording(state string, words phrase.Phrase) {
-	if k := &s.status.known; k.recording != state || !k.words.Equal(words) {
-		k.recording, k.words = state, words
-		s.status.outdate()
-	}
 }
 
 // SetAddress sets the address from which the stream comes now.

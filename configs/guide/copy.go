@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"halfturn/configs"
@@ -29,6 +30,21 @@ func Copy(dir string, written func(path string)) error {
 		written(path)
 		return nil
 	})
+}
+
+// File returns a file that a guide lists, by the names of both; ok is false where there is no such guide or file.
+func File(name, file string) (data []byte, ok bool, err error) {
+	list, err := All()
+	if err != nil {
+		return nil, false, err
+	}
+	for i := range list {
+		if list[i].Name == name && slices.Contains(list[i].Files, file) {
+			data, err = configs.FS.ReadFile("simulators/" + file)
+			return data, err == nil, err
+		}
+	}
+	return nil, false, nil
 }
 
 // writeNew writes a file that is not there yet.

@@ -15,13 +15,19 @@ import (
 
 // A Guide sets up one simulator.
 type Guide struct {
-	Name    string   `toml:"name" json:"name"`       // as given on the command line
-	Title   string   `toml:"title" json:"title"`     // as read by people
-	Port    string   `toml:"port" json:"port"`       // the port, and which side sends to it
-	Quality string   `toml:"quality" json:"quality"` // what to expect
-	Files   []string `toml:"files" json:"files"`     // in the folder simulators
-	Steps   []string `toml:"steps" json:"steps"`     // three to eight
-	Check   string   `toml:"check" json:"check"`     // the command that shows whether it works
+	Name    string   `toml:"name" json:"name"`        // as given on the command line
+	Title   string   `toml:"title" json:"title"`      // as read by people
+	Short   string   `toml:"short" json:"short"`      // the title of its tile
+	Way     string   `toml:"way" json:"way"`          // "asked", "sends" or "bridge": how the data come here
+	Say     string   `toml:"say" json:"say"`          // what is done with the address on the tile
+	Line    string   `toml:"line" json:"line"`        // to copy in place of the address; HOST and 7181 stand in it
+	OwnPort int      `toml:"own-port" json:"ownPort"` // that it sends to by custom; 0 is Halfturn's
+	First   bool     `toml:"first" json:"first"`      // among the first that are shown
+	Port    string   `toml:"port" json:"port"`        // the port, and which side sends to it
+	Quality string   `toml:"quality" json:"quality"`  // what to expect
+	Files   []string `toml:"files" json:"files"`      // in the folder simulators
+	Steps   []string `toml:"steps" json:"steps"`      // three to eight
+	Check   string   `toml:"check" json:"check"`      // the command that shows whether it works
 	Notes   string   `toml:"notes" json:"notes,omitempty"`
 }
 

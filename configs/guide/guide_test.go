@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -39,6 +40,9 @@ func TestGuides(t *testing.T) {
 		if g.Name == "" || names[g.Name] || g.Title == "" || g.Port == "" || g.Quality == "" ||
 			!strings.HasPrefix(g.Check, "halfturn probe") {
 			t.Errorf("guide %q is not complete, or its name is taken", g.Name)
+		}
+		if g.Short == "" || g.Say == "" || !slices.Contains([]string{"asked", "sends", "bridge"}, g.Way) {
+			t.Errorf("guide %q: its tile is not complete", g.Name)
 		}
 		names[g.Name] = true
 		if n := len(g.Steps); n < 3 || n > 8 {
@@ -87,7 +91,7 @@ func TestReadme(t *testing.T) {
 
 // The bridge sends what Halfturn reads: each of its channels is one of the table.
 func TestBridgeChannels(t *testing.T) {
-	text, err := configs.FS.ReadFile("simulators/bridge/mapping.mjs")
+	text, err := configs.FS.ReadFile("simulators/bridge/bridge.mjs")
 	if err != nil {
 		t.Fatal(err)
 	}

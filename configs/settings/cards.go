@@ -13,10 +13,13 @@ import (
 	"halfturn/configs/tomlfile"
 )
 
-// Library reads the cards: the shipped ones, then those of the user's folders. A maneuver or aircraft given as a
-// file is read too, and replaced by its name in the configuration.
+// Library reads the cards: the shipped ones, then those that were measured, then those of the user's folders. A
+// maneuver or aircraft given as a file is read too, and replaced by its name in the configuration.
 func (c *Config) Library() (*maneuver.Library, error) {
 	sources := []fs.FS{configs.FS}
+	if own := c.OwnCards(); isDir(own) {
+		sources = append(sources, maneuver.Folder{FS: os.DirFS(own), Path: own})
+	}
 	for i, dir := range c.Cards {
 		info, err := os.Stat(dir)
 		if err == nil && !info.IsDir() {

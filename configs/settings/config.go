@@ -63,6 +63,7 @@ type Subscribe struct {
 	Address  string `toml:"address"`
 	Rate     int    `toml:"rate"` // samples per second
 	Discover bool   `toml:"discover"`
+	Nearby   bool   `toml:"nearby"`
 }
 
 // Station is what is known in advance of a sender. A key that is left out is as for all other senders.

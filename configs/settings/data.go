@@ -22,6 +22,16 @@ func (c *Config) DataDir() (string, error) {
 	return dataDir(xdg.DataHome, old)
 }
 
+// OwnCards is the folder of cards that the program itself writes for the user: those of measured aircraft. Cards in it
+// are read where it is there. It is "" where there is no data folder.
+func (c *Config) OwnCards() string {
+	dir, err := c.DataDir()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(dir, "cards")
+}
+
 // dataDir chooses between the folder of today, in the data folder home, and the one of earlier versions.
 func dataDir(home, old string) (string, error) {
 	if !filepath.IsAbs(home) {

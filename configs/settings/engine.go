@@ -103,7 +103,11 @@ func (c *Config) Ingest() ingest.Config {
 		MaxStations: c.MaxStations,
 		MaxRate:     c.MaxRate,
 		Idle:        c.Idle.Duration,
-		Subscribe:   ingest.Subscribe{Rate: c.Subscribe.Rate, Discover: c.Subscribe.Discover},
+		Subscribe: ingest.Subscribe{
+			Rate:     c.Subscribe.Rate,
+			Discover: c.Subscribe.Discover,
+			Nearby:   c.Subscribe.Nearby && !c.Subscribe.Discover && c.Subscribe.Address == "",
+		},
 	}
 	if c.Subscribe.Address != "" {
 		o.Subscribe.Addresses = []string{c.Subscribe.Address}

@@ -230,11 +230,11 @@ func TestSubscribeTo(t *testing.T) {
 		flag *string
 		want Subscribe
 	}{
-		{nil, Subscribe{"file:1", 30, true}},
-		{&auto, Subscribe{"", 30, true}},
-		{&address, Subscribe{"192.168.1.20", 30, false}},
+		{nil, Subscribe{Address: "file:1", Rate: 30, Discover: true}},
+		{&auto, Subscribe{Rate: 30, Discover: true}},
+		{&address, Subscribe{Address: "192.168.1.20", Rate: 30}},
 	} {
-		cfg := Config{Subscribe: Subscribe{"file:1", 30, true}}
+		cfg := Config{Subscribe: Subscribe{Address: "file:1", Rate: 30, Discover: true}}
 		if cfg.SubscribeTo(c.flag); cfg.Subscribe != c.want {
 			t.Errorf("%v: %+v; must be %+v", c.flag, cfg.Subscribe, c.want)
 		}

@@ -89,7 +89,8 @@ type Listener struct {
 	senders *senders
 	sockets []socket.Socket
 	where   []netip.AddrPort // in the order of Config.Addresses
-	asker   *subscriber      // nil when no simulator is asked
+	more    extra
+	asker   *subscriber // nil when no simulator is asked
 	readers sync.WaitGroup
 	close   sync.Once
 	detach  func() bool
@@ -114,17 +115,18 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 		socket.CloseAll(sockets)
 		return nil, err
 	}
-	l.senders.allow = network.Allowed(config.Allow, l.reachable() || config.Subscribe.Discover, network.Own())
+	allowed := network.Allowed(config.Allow, l.reachable() || config.Subscribe.Discover, network.Own())
 	if l.asker != nil {
-		l.senders.allow = append(l.senders.allow, l.asker.networks()...)
+		allowed = append(allowed, l.asker.networks()...)
 	}
+	l.senders.setAllowed(allowed)
 	for _, s := range l.sockets {
 		if err := socket.Enlarge(s.UDPConn, config.Receive); err != nil {
 			config.Warn(err)
 		}
 	}
 	for _, s := range l.sockets {
-		l.readers.Go(func() { socket.Receive(s.UDPConn, config.Warn, l.senders.deliver) })
+		l.readers.Go(func() { socket.Receive(s.UDPConn, config.Warn, l.take) })
 	}
 	if l.asker != nil {
 		l.asker.start()
@@ -133,17 +135,27 @@ func Listen(ctx context.Context, config Config, factory Factory) (*Listener, err
 	return l, nil
 }
 
+// take takes a datagram of a sender that was not asked.
+func (l *Listener) take(from netip.AddrPort, b []byte, received time.Time) {
+	if l.asker != nil {
+		l.asker.overhear(from, b, received)
+	}
+	l.senders.deliver(from, b, received)
+}
+
 // reachable reports whether datagrams of other machines can arrive.
 func (l *Listener) reachable() bool {
 	return slices.ContainsFunc(l.where, func(a netip.AddrPort) bool { return !a.Addr().IsLoopback() })
 }
 
 // Addresses returns where datagrams are taken, in the order of the Config: local addresses of the
-// sockets, and the groups joined.
-func (l *Listener) Addresses() []netip.AddrPort { return slices.Clone(l.where) }
+// sockets, and the groups joined. Those that Open added come after them.
+func (l *Listener) Addresses() []netip.AddrPort {
+	return append(slices.Clone(l.where), l.more.addresses()...)
+}
 
 // Allowed returns the networks whose datagrams are taken.
-func (l *Listener) Allowed() []netip.Prefix { return slices.Clone([]netip.Prefix(l.senders.allow)) }
+func (l *Listener) Allowed() []netip.Prefix { return slices.Clone([]netip.Prefix(l.senders.allowed())) }
 
 // Senders returns the addresses of the senders that have a handler, in no order.
 func (l *Listener) Senders() []netip.AddrPort { return l.senders.addresses() }
@@ -189,6 +201,7 @@ func (l *Listener) shut() {
 			l.asker.close()
 		}
 		socket.CloseAll(l.sockets)
+		l.more.shut()
 		l.readers.Wait()
 		l.senders.close()
 		close(l.done)

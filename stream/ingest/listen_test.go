@@ -58,7 +58,8 @@ func TestForgedSendersInside(t *testing.T) {
 		known := netip.MustParseAddrPort("192.168.7.20:49001")
 		h := newHall(Config{MaxStations: 4, Known: []netip.Addr{known.Addr()}})
 		h.unproven = true
-		h.allow = append(h.allow, netip.MustParsePrefix("203.0.113.0/24"), netip.MustParsePrefix("192.168.7.0/24"))
+		h.setAllowed(append(h.allowed(), netip.MustParsePrefix("203.0.113.0/24"),
+			netip.MustParsePrefix("192.168.7.0/24")))
 		for i := range 1000 {
 			h.deliver(stranger(i), []byte("junk"), time.Now())
 			if i%10 == 0 {

@@ -22,7 +22,7 @@ const (
 type senders struct {
 	config  Config
 	factory Factory
-	allow   network.List // fixed before the first datagram
+	allow   atomic.Pointer[network.List] // replaced, never changed
 	running sync.WaitGroup
 	waiting atomic.Int64 // bytes in all queues
 	quiet   quiet.Log
@@ -49,11 +49,22 @@ const (
 )
 
 func newSenders(config Config, factory Factory) *senders {
-	return &senders{
-		config:  config,
-		factory: factory,
-		allow:   network.Allowed(nil, false, nil),
-		all:     make(map[netip.AddrPort]*sender),
+	h := &senders{config: config, factory: factory, all: make(map[netip.AddrPort]*sender)}
+	h.setAllowed(network.Allowed(nil, false, nil))
+	return h
+}
+
+// allowed are the networks whose datagrams are taken.
+func (h *senders) allowed() network.List { return *h.allow.Load() }
+
+func (h *senders) setAllowed(list network.List) { h.allow.Store(&list) }
+
+// allowAlso takes datagrams of one more network.
+func (h *senders) allowAlso(p netip.Prefix) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	if list := h.allowed(); !slices.Contains(list, p) {
+		h.setAllowed(append(slices.Clone(list), p))
 	}
 }
 
@@ -109,7 +120,7 @@ func (h *senders) put(from netip.AddrPort, b []byte, received time.Time) (refusa
 // admit starts a new sender, or returns why it is refused. mu is held.
 func (h *senders) admit(from netip.AddrPort, received time.Time) (s *sender, refusal string) {
 	switch {
-	case !h.allow.Contains(from.Addr()):
+	case !h.allowed().Contains(from.Addr()):
 		return nil, notAllowed
 	case !h.room(from.Addr()):
 		h.refused = Refusal{from, h.config.MaxStations, received}
@@ -127,7 +138,7 @@ func (h *senders) refuse(from netip.Addr) {
 	h.config.Metrics.notAllowed.Inc()
 	h.warn(notAllowed, from.String(), func() error {
 		return fmt.Errorf("datagrams from %v are refused: it is in none of the allowed networks (%s); "+
-			"to take them, add %q to allow in the configuration", from, h.allow, from)
+			"to take them, add %q to allow in the configuration", from, h.allowed(), from)
 	})
 }
 

@@ -24,9 +24,12 @@ import (
 type Subscribe struct {
 	Addresses []string // HOST or HOST:PORT of simulators
 	Discover  bool     // ask every simulator that announces itself by its beacon
+	Nearby    bool     // ask the simulator of this machine, where none sends by itself
 	Rate      int      // values per second; 30
 
 	Beacons socket.Source // where beacons are read; the multicast group's own socket when nil
+
+	here netip.AddrPort // where the simulator of this machine would be; thisMachine, but for tests
 }
 
 // beaconGroup is where X-Plane announces itself once a second.
@@ -43,6 +46,7 @@ const (
 	askRounds  = 3                // ... at most this number of times, as the simulator may not know them
 	askTell    = 10 * time.Second // silence from the beginning after which the user is informed
 	askGone    = 15 * time.Second // without beacon and reply: a discovered simulator is forgotten
+	askGivenUp = 15 * time.Minute // without reply: one that a page named is forgotten
 	askEvery   = 250 * time.Millisecond
 )
 
@@ -54,52 +58,78 @@ type subscriber struct {
 	rate    int
 	refs    []xplane.Dataref
 	own     []netip.Prefix
+	nearby  bool
+	here    netip.AddrPort
+	others  local // what else this machine sends
 	running sync.WaitGroup
 	stop    chan struct{}
 
-	mu      sync.Mutex
-	targets map[netip.AddrPort]*target
+	mu        sync.Mutex
+	targets   map[netip.AddrPort]*target
+	announced map[netip.AddrPort]announced
 }
 
 // A target is one simulator that is asked.
 type target struct {
 	address netip.AddrPort
-	told    bool // named in the configuration
+	by      Reason
+	name    string // as it announces itself
 	since   time.Time
 	asked   time.Time
 	heard   time.Time // a beacon
 	replied time.Time
-	rounds  int // of asking for what is missing
+	knocked bool // one value alone was asked for, to see whether anybody is there
+	rounds  int  // of asking for what is missing
 	seen    []bool
 	silent  bool // the silence was reported
 }
 
+// told reports whether a person named the simulator.
+func (t *target) told() bool { return t.by == BySettings || t.by == ByPage }
+
 // subscribe opens the sockets and resolves the addresses; nil when there is none to ask.
 func subscribe(ctx context.Context, o Subscribe, h *senders) (*subscriber, error) {
-	if len(o.Addresses) == 0 && !o.Discover {
+	if len(o.Addresses) == 0 && !o.Discover && !o.Nearby {
 		return nil, nil
 	}
 	setDefault(&o.Rate, 30)
-	s := &subscriber{senders: h, rate: o.Rate, refs: xplane.Datarefs(), own: network.Own(), stop: make(chan struct{}),
-		targets: map[netip.AddrPort]*target{}}
+	s := &subscriber{
+		senders:   h,
+		rate:      o.Rate,
+		refs:      xplane.Datarefs(),
+		own:       network.Own(),
+		nearby:    o.Nearby,
+		stop:      make(chan struct{}),
+		targets:   map[netip.AddrPort]*target{},
+		announced: map[netip.AddrPort]announced{},
+	}
 	now := time.Now()
 	for _, a := range o.Addresses {
 		to, err := simulatorAddress(ctx, a)
 		if err != nil {
 			return nil, err
 		}
-		s.targets[to] = &target{address: to, told: true, since: now, seen: make([]bool, len(s.refs))}
+		s.add(to, BySettings, now)
+	}
+	if s.here = o.here; !s.here.IsValid() {
+		s.here = thisMachine
+	}
+	if o.Nearby {
+		s.add(s.here, ByItself, now)
 	}
 	conn, err := net.ListenUDP("udp", nil)
 	if err != nil {
 		return nil, fmt.Errorf("no socket to ask the simulator from: %w", err)
 	}
 	s.conn = conn
-	if !o.Discover {
+	if !o.Discover && !o.Nearby {
 		return s, nil
 	}
 	if s.beacons = o.Beacons; s.beacons == nil {
 		b, err := socket.Group(ctx, beaconGroup)
+		if err != nil && !o.Discover {
+			return s, nil // the simulator's usual port is asked all the same
+		}
 		if err != nil {
 			conn.Close()
 			return nil, fmt.Errorf("the simulator's beacon cannot be heard (%w); give the simulator's address "+
@@ -145,7 +175,9 @@ func (s *subscriber) start() {
 	s.running.Go(s.ask)
 	s.running.Go(func() { socket.Receive(s.conn, s.senders.config.Warn, s.reply) })
 	if s.beacons != nil {
-		s.senders.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
+		if !s.nearby {
+			s.senders.config.Tell(fmt.Sprintf("waiting for the beacon of a simulator on %v", beaconGroup))
+		}
 		s.running.Go(func() { socket.Receive(s.beacons, s.senders.config.Warn, s.beacon) })
 	}
 }
@@ -155,7 +187,7 @@ func (s *subscriber) close() {
 	close(s.stop)
 	s.mu.Lock()
 	for _, t := range s.targets {
-		s.send(t, 0, func(int) bool { return true })
+		s.end(t)
 	}
 	s.mu.Unlock()
 	s.conn.Close()
@@ -188,28 +220,38 @@ func (s *subscriber) step(now time.Time) {
 	default:
 	}
 	for _, t := range s.targets {
-		if !t.told && now.Sub(t.heard) > askGone && now.Sub(t.replied) > askGone {
+		switch {
+		case t.by == ByBeacon && now.Sub(t.heard) > askGone && now.Sub(t.replied) > askGone:
 			s.tell(t, "gone", "the simulator at %v is gone", t.address)
 			delete(s.targets, t.address)
-			continue
+		case t.by == ByPage && now.Sub(t.since) > askGivenUp && now.Sub(t.replied) > askGivenUp:
+			delete(s.targets, t.address)
+		case s.waits(t, now):
+		default:
+			s.stepOne(t, now)
 		}
-		s.stepOne(t, now)
 	}
 }
 
 func (s *subscriber) stepOne(t *target, now time.Time) {
+	all := func(int) bool { return true }
 	switch {
 	case now.Sub(t.replied) >= askSilent:
 		if now.Sub(t.asked) < askSilent {
 			return
 		}
-		if t.asked.IsZero() {
+		t.knocked = t.by == ByItself
+		if t.asked.IsZero() && !t.knocked {
 			s.tell(t, "asked", "asking the simulator at %v for %d values, %d times a second", t.address, len(s.refs),
 				s.rate)
 		}
 		t.rounds = 0
 		clear(t.seen)
-		s.send(t, int32(s.rate), func(int) bool { return true })
+		s.send(t, int32(s.rate), func(i int) bool { return !t.knocked || i == 0 })
+	case t.knocked: // somebody is there
+		t.knocked = false
+		s.tell(t, "asked", "a simulator answers at %v", t.address)
+		s.send(t, int32(s.rate), all)
 	case now.Sub(t.asked) >= askMissing && t.rounds < askRounds && slices.Contains(t.seen, false):
 		t.rounds++
 		s.send(t, int32(s.rate), func(i int) bool { return !t.seen[i] })
@@ -217,14 +259,24 @@ func (s *subscriber) stepOne(t *target, now time.Time) {
 		return
 	}
 	t.asked = now
-	if quiet := max(now.Sub(t.replied), 0); !t.silent && quiet >= askTell && now.Sub(t.since) >= askTell {
-		t.silent = true
-		s.senders.quiet.Say("silent", t.address.String(), func(int) {
-			s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are "+
-				"address "+
-				"and port (%d unless its network settings say another) right? Asking on", t.address, simulatorPort))
-		})
+	s.sayMute(t, now)
+}
+
+// sayMute warns once of a simulator that a person named and that does not answer.
+func (s *subscriber) sayMute(t *target, now time.Time) {
+	quiet := max(now.Sub(t.replied), 0)
+	if t.silent || quiet < askTell || now.Sub(t.since) < askTell {
+		return
 	}
+	t.silent = true
+	if t.by == ByItself {
+		return
+	}
+	s.senders.quiet.Say("silent", t.address.String(), func(int) {
+		s.senders.config.Warn(fmt.Errorf("the simulator at %v does not answer; is a flight loaded there, and are "+
+			"address and port (%d unless its network settings say another) right? Asking on",
+			t.address, simulatorPort))
+	})
 }
 
 // tell reports a change of a simulator. Beacons can be forged, so the log is kept short.
@@ -296,28 +348,38 @@ func (s *subscriber) beacon(from netip.AddrPort, b []byte, now time.Time) {
 	address := netip.AddrPortFrom(from.Addr(), k.Port)
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if !s.senders.allow.Contains(address.Addr()) {
+	here := s.isHere(address.Addr())
+	s.announce(address, k.Name, here, now)
+	if s.nearby {
+		if !here {
+			return // another machine is asked only when a person says so
+		}
+		address = netip.AddrPortFrom(s.here.Addr(), k.Port)
+	}
+	if !s.senders.allowed().Contains(address.Addr()) {
 		s.senders.refuse(address.Addr())
 		return
 	}
 	t := s.targets[address]
 	if t == nil {
-		if len(s.targets) >= s.senders.config.MaxStations || s.isToldHere(address.Addr()) {
+		full := len(s.targets) >= s.senders.config.MaxStations || s.nearby && s.count(ByBeacon) >= mostHere
+		if full || s.isToldHere(address.Addr()) {
 			return
 		}
-		t = &target{address: address, since: now, seen: make([]bool, len(s.refs))}
+		t = s.add(address, ByBeacon, now)
 		s.tell(t, "found", "found the simulator %q (version %d) at %v", k.Name, k.Version, address)
-		s.targets[address] = t
 	}
-	t.heard = now
+	t.heard, t.name = now, k.Name
 }
 
 // isToldHere reports whether an address is this machine's own and the user already named the simulator on it by its
 // loopback address: it would be asked twice.
 func (s *subscriber) isToldHere(a netip.Addr) bool {
-	own := slices.ContainsFunc(s.own, func(p netip.Prefix) bool { return p.Addr() == a })
+	if !s.isHere(a) {
+		return false
+	}
 	for to, t := range s.targets {
-		if own && t.told && to.Addr().IsLoopback() {
+		if t.told() && to.Addr().IsLoopback() {
 			return true
 		}
 	}

@@ -311,7 +311,7 @@ func TestDiscoveryBounds(t *testing.T) {
 
 	s, _ = newAsker(t, Subscribe{Addresses: []string{"127.0.0.1"}, Discover: true, Beacons: newSimulator(t).UDPConn})
 	s.own = []netip.Prefix{netip.MustParsePrefix("192.168.7.9/24")}
-	s.senders.allow = append(s.senders.allow, netip.MustParsePrefix("192.168.7.0/24"))
+	s.senders.setAllowed(append(s.senders.allowed(), netip.MustParsePrefix("192.168.7.0/24")))
 	s.beacon(netip.MustParseAddrPort("192.168.7.9:49707"), beaconOf(1, 1, 1, 49000), now)
 	s.beacon(netip.MustParseAddrPort("192.168.7.8:49707"), beaconOf(1, 1, 1, 49000), now)
 	if len(s.targets) != 2 || s.targets[netip.MustParseAddrPort("192.168.7.8:49000")] == nil {

@@ -146,6 +146,7 @@ export async function startHouse(flights, ...args) {
   });
   return {
     ...server,
+    udp: { host: udp.replace(/:\d+$/, ''), port: Number(udp.split(':').at(-1)) },
     fly: (...how) => execFileSync(build('./cmd/halfturn'), ['fly', '--to', udp, ...how], { stdio: 'ignore' }),
   };
 }

@@ -9,14 +9,17 @@ const textOf = (page, selector) => page.locator(selector).first().textContent();
 
 fed(own, 'with nobody there, a new user is told where to send', {}, async (page) => {
   await page.waitForSelector(faces.empty.ready);
-  await until(page, 'ht-welcome .address', '127.0.0.1:7181');
+  await until(page, 'ht-welcome .found', 'Nothing is heard yet');
+  await until(page, '#tile-flightgear .tile-value', '127.0.0.1,7181,udp');
   assert.match(await textOf(page, '#caution'), /Simulator practice only/);
   assert.ok(await page.locator('ht-controls #sound-check').isVisible());
 });
 
 fed(own, 'a station that comes fills the page', {}, async (page, server) => {
   await page.waitForSelector(faces.empty.ready);
+  await until(page, 'ht-welcome .found', 'Nothing is heard yet');
   await server.do('station', 'level');
+  await page.locator('#first-fly:enabled').click();
   await page.waitForSelector(faces.setup.ready);
   assert.equal(await textOf(page, '.title-name'), 'Wing-over');
   assert.match(await textOf(page, 'ht-gates .rows'), /Entry speed/);

@@ -53,14 +53,14 @@ func (b *board) live() bool {
 	return info != nil && info.Link != message.LinkGone
 }
 
-// replay reports whether the station is a replay.
-func (b *board) replay() bool {
+// aside reports whether nobody sits at the station: it is a replay or a demonstration.
+func (b *board) aside() bool {
 	info := b.info.Load()
-	return info != nil && info.Replay != nil
+	return info != nil && (info.Replay != nil || info.Demonstration)
 }
 
-// overAgain reports whether it is a replay that has ended.
-func (b *board) overAgain() bool { return b.replay() && !b.live() }
+// overAgain reports whether it is a replay or a demonstration that has ended.
+func (b *board) overAgain() bool { return b.aside() && !b.live() }
 
 // show replaces the state of the station by a scene.
 func (b *board) show(h *Hub, s *Scene) {

@@ -224,7 +224,7 @@ func (h *Hub) count() {
 	defer h.mu.Unlock()
 	n := 0
 	for _, b := range h.order {
-		if b.live() && !b.replay() {
+		if b.live() && !b.aside() {
 			n++
 		}
 	}
@@ -283,7 +283,7 @@ func (h *Hub) pick(station string) *board {
 	}
 	var last *board
 	for _, b := range h.order {
-		if b.replay() {
+		if b.aside() {
 			continue // only shown to viewers that ask for it
 		}
 		if b.live() {
@@ -316,7 +316,7 @@ func (h *Hub) adopt(b *board) {
 	h.mu.Lock()
 	defer h.mu.Unlock()
 	for v := range h.lobby {
-		if v.named != "" && v.named != b.name || v.named == "" && b.replay() {
+		if v.named != "" && v.named != b.name || v.named == "" && b.aside() {
 			continue
 		}
 		h.unwait(v)

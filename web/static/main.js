@@ -6,6 +6,7 @@
 import { post } from './api.js';
 import { Awake } from './awake.js';
 import * as house from './house.js';
+import { First } from './first.js';
 import { LiveLink } from './link.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
@@ -44,6 +45,7 @@ const parts = {
   replay: find('ht-replay'),
   session: find('ht-session'),
   welcome: find('ht-welcome'),
+  showing: find('ht-showing'),
 };
 
 /** @type {State} */ let state = empty(Date.now());
@@ -130,14 +132,14 @@ function lead() {
 function draw() {
   planned = false;
   const now = Date.now();
-  const face = mode(state);
+  const face = first.face(mode(state));
   if (main.dataset['mode'] !== face) main.dataset['mode'] = face;
   const old = String(state.frame !== null && !current(state, now));
   if (main.dataset['stale'] !== old) main.dataset['stale'] = old;
   const open = String(unclear(state));
   if (main.dataset['unclear'] !== open) main.dataset['unclear'] = open;
   awake.want(flying(state, now));
-  parts.title.update(state);
+  parts.title.update(face === 'empty' ? { ...state, plan: null, frame: null } : state);
   parts.link.update(state, now);
   parts.band.update(state, now);
   parts.replay.update(state, now);
@@ -152,7 +154,8 @@ function draw() {
     kept,
     error,
   });
-  if (face === 'empty') return parts.welcome.update(state, known);
+  first.update(face);
+  if (face === 'empty') return;
   parts.ribbon.update(state);
   switch (face) {
     case 'leg':
@@ -245,6 +248,16 @@ on('station', ({ station }) => {
 on('choose', async (choice) => {
   error = await house.choose(state.station, choice);
   plan();
+});
+
+const first = new First(parts.welcome, parts.showing, {
+  state: () => state,
+  house: known,
+  watch,
+  plan,
+  refresh,
+  chosen,
+  choose: (choice) => house.choose(state.station, { standard: '', ...choice }),
 });
 
 parts.gates.addEventListener('line', async (event) => {

@@ -34,6 +34,9 @@ export interface Probe extends Station {
   samples: number;
   paused: number;
   jumps: number;
+  /** The checks of the card, and how many of them the stream leaves unmeasured. */
+  checks: number;
+  unmeasured: number;
   drops: Record<string, number>;
   signs: Phrase;
   values: ProbeValue[];
@@ -44,6 +47,17 @@ export interface Probe extends Station {
 export interface Guide {
   name: string;
   title: string;
+  /** The title of its tile. */
+  short: string;
+  way: 'asked' | 'sends' | 'bridge';
+  /** What is done with the address on the tile. */
+  say: string;
+  /** To copy in place of the address; HOST and 7181 stand in it. */
+  line: string;
+  /** That it sends to by custom; 0 is Halfturn's. */
+  ownPort: number;
+  /** Among the first that are shown. */
+  first: boolean;
   port: string;
   quality: string;
   files: string[] | null;

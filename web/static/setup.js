@@ -1,11 +1,16 @@
 // The set-up page: who sends, what was understood, what is missing and what to switch on.
 
 /** @import { StationList } from './types.d.ts' */
+/** @import { Finding } from './begin.d.ts' */
 /** @import { Guide, GuideList, Probe } from './setup.d.ts' */
 
 import { attr, h, show, text } from './dom.js';
+import { Channels } from './elements/channels.js';
 import './elements/network.js';
+import { Simulators } from './elements/simulators.js';
+import { find } from './finding.js';
 import { at, dress } from './page.js';
+import { filled, found } from './pure/first.js';
 import { told } from './pure/phrase.js';
 import { dropWords, formatWords, rateWords, rows } from './pure/probe.js';
 import { cardText, t } from './pure/text.js';
@@ -158,14 +163,35 @@ async function refresh() {
   }
   /** @type {Promise<Probe | null>[]} */
   const asked = list.stations
-    .filter((s) => s.link !== 'gone' && s.link !== 'replaying')
+    .filter((s) => s.link !== 'gone' && s.link !== 'replaying' && !s.demonstration)
     .map((s) => get(`api/stations/${encodeURIComponent(s.name)}/probe`));
-  draw(list, await Promise.all(asked));
+  const [finding, probes] = await Promise.all([find(), Promise.all(asked)]);
+  draw(list, probes);
+  tiles(list, finding, probes);
+}
+
+const simulators = new Simulators();
+const channels = new Channels();
+/** @type {Guide[]} */ let known = [];
+
+/** The tiles of all simulators, and the channels of the first that is heard. */
+/** @param {StationList} list @param {Finding | null} finding @param {(Probe | null)[]} probes */
+function tiles(list, finding, probes) {
+  const live = list.stations.find((s) => s.link === 'live' && !s.demonstration) ?? null;
+  text(at('found'), found(finding, list.stations));
+  simulators.update(known, finding, live?.format ?? '');
+  channels.update(live, probes.find((p) => p?.name === live?.name) ?? null);
 }
 
 /** Options stand as they are typed, and break only where they must. @param {string} words */
 function typed(words) {
   return words.split(/(--[a-z]\S*\w)/).map((part, i) => (i % 2 === 0 ? part : h('code', {}, part)));
+}
+
+/** A file that the page offers to keep. @param {Guide} g @param {string} file */
+function download(g, file) {
+  const href = `api/guides/${encodeURIComponent(g.name)}/files/${file.split('/').map(encodeURIComponent).join('/')}`;
+  return h('a', { href, download: '' }, file.split('/').at(-1) ?? file);
 }
 
 /** @param {Guide} g */
@@ -177,15 +203,26 @@ function guide(g) {
     h('p', {}, t('What to expect: {words}', { words: cardText(g.quality) })),
     h('ol', {}, ...g.steps.map((step) => h('li', {}, ...typed(cardText(step))))),
     ...(g.notes ? [h('p', {}, ...typed(cardText(g.notes)))] : []),
-    ...(files.length > 0 ? [h('p', { class: 'small' }, t('Files: {files}', { files: files.join(', ') }))] : []),
+    ...(files.length > 0
+      ? [h('p', {}, t('To download: '), ...files.flatMap((file, i) => [i > 0 ? ', ' : '', download(g, file)]))]
+      : []),
+    ...(g.line === '' ? [] : [h('p', {}, h('code', {}, filled(g.line, '127.0.0.1', 7181)))]),
     h('p', {}, t('Check on this page, or with: '), h('code', {}, g.check)));
 }
 
 async function guides() {
   /** @type {GuideList | null} */
   const list = await get('api/guides');
-  at('guides').replaceChildren(...(list?.guides ?? []).map(guide));
+  known = list?.guides ?? [];
+  at('guides').replaceChildren(...known.map(guide));
+  const there = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  if (there instanceof HTMLDetailsElement) {
+    there.open = true;
+    there.scrollIntoView();
+  }
 }
+
+addEventListener('hashchange', () => void guides());
 
 async function run() {
   if (document.visibilityState === 'visible') await refresh();
@@ -195,6 +232,9 @@ async function run() {
 dress('Set-up');
 text(at('heard-title'), t('What arrives'));
 text(at('network-title'), t('A tablet beside it'));
+text(at('find-title'), t('Find a simulator'));
+at('simulators').append(simulators, channels);
+at('where').append(simulators.where);
 text(at('guides-title'), t('How a simulator is set up'));
 text(at('host'), t('HOST stands for the machine Halfturn runs on: 127.0.0.1 when it is the simulator’s own.'));
 void guides();

@@ -262,6 +262,8 @@ export interface Station {
   recordingWords: Phrase;
   /** Of a recorded session played again. */
   replay?: Replaying;
+  /** The built-in aircraft flies, to show how it is done. */
+  demonstration?: boolean;
 }
 
 /** Where a replay stands, in seconds of the recording. */
@@ -368,7 +370,15 @@ export interface Cards {
   /** In place of a maneuver: found from what is flown. */
   auto: Card;
   standards: Card[] | null;
-  aircraft: Card[] | null;
+  aircraft: AircraftCard[] | null;
+}
+
+/** Speeds are kt; 0 is not known. */
+export interface AircraftCard extends Card {
+  entry: number;
+  /** The lowest of a good wing-over. */
+  apex: number;
+  stall: number;
 }
 
 /** GET /api/stations */

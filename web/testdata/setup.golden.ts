@@ -42,6 +42,8 @@ export const probe: Probe = {
   "samples": 1200,
   "paused": 0,
   "jumps": 0,
+  "checks": 7,
+  "unmeasured": 1,
   "drops": {
     "late": 3
   },
@@ -145,6 +147,12 @@ export const guides: Guide[] = [
   {
     "name": "flightgear",
     "title": "FlightGear: the generic protocol",
+    "short": "FlightGear",
+    "way": "sends",
+    "say": "Start it with this option; nothing to install:",
+    "line": "--native-fdm=socket,out,60,HOST,7181,udp",
+    "ownPort": 0,
+    "first": true,
     "port": "sends to HOST, UDP port 7181",
     "quality": "Every channel the cards need, the simulator's own clock, up to the rate of its pictures. Tried on a recorded 2020.3.",
     "files": [
@@ -153,28 +161,35 @@ export const guides: Guide[] = [
       "flightgear/Protocol/halfturn-binary.xml"
     ],
     "steps": [
-      "Write the files out: halfturn simulators copy DIR, DIR being a folder of your choice.",
       "Start Halfturn with: halfturn serve. It should run before the simulator does.",
-      "Start the simulator with these two options, DIR written out in full: --data=DIR/flightgear --generic=socket,out,60,HOST,7181,udp,halfturn",
-      "With the launcher, put the two options into its box Additional Settings instead.",
+      "Start the simulator with the option --native-fdm=socket,out,60,HOST,7181,udp: its own protocol, which needs no file. Throttle and clock are missing there.",
+      "For every channel, download halfturn.xml from the page Set-up (or write it out with halfturn simulators copy DIR) and put it into a folder Protocol of a folder of your choice, here DIR.",
+      "Then start the simulator with these two options in place of that one, DIR written out in full: --data=DIR --generic=socket,out,60,HOST,7181,udp,halfturn",
+      "With the launcher, put the options into its box Additional Settings instead.",
       "To add or take out values, use halfturn-pairs in place of halfturn: name=value pairs can be read whatever is among them. halfturn-binary is shorter on the wire."
     ],
     "check": "halfturn probe",
-    "notes": "The folder Protocol must lie in the folder that --data names: one among the user's own settings is not searched, and the simulator then sends nothing and says nothing. The option --native-fdm=socket,out,60,HOST,7181,udp needs no file, and lacks throttle and clock."
+    "notes": "The folder Protocol must lie in the folder that --data names: one among the user's own settings is not searched, and the simulator then sends nothing and says nothing."
   },
   {
     "name": "jsbsim",
     "title": "JSBSim: the output socket",
+    "short": "JSBSim",
+    "way": "sends",
+    "say": "Start it with this option; the file is below:",
+    "line": "--logdirectivefile=halfturn.xml",
+    "ownPort": 0,
+    "first": false,
     "port": "sends to 127.0.0.1, UDP port 7181, as the file says",
     "quality": "Every channel the cards need, the simulator's own clock, 60 lines a second. Tried on recorded flights.",
     "files": [
       "jsbsim/halfturn.xml"
     ],
     "steps": [
-      "Write the file out: halfturn simulators copy DIR",
-      "In DIR/jsbsim/halfturn.xml change the name (the address) and the port of <output> when Halfturn runs elsewhere, and the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the engine.",
+      "Download halfturn.xml from the page Set-up, or write it out with: halfturn simulators copy DIR",
+      "In halfturn.xml change the name (the address) and the port of <output> when Halfturn runs elsewhere, and the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the engine.",
       "Start Halfturn first, with: halfturn serve. The line of labels is sent once, when the simulator opens the socket.",
-      "Start the simulator with the option: --logdirectivefile=DIR/jsbsim/halfturn.xml"
+      "Start the simulator in the folder of that file, with the option: --logdirectivefile=halfturn.xml"
     ],
     "check": "halfturn probe"
   }

@@ -1,6 +1,7 @@
 package live
 
 import (
+	"net/netip"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
@@ -12,8 +13,12 @@ import (
 	"halfturn/configs/settings"
 	"halfturn/web"
 	"halfturn/web/exchange"
+	"halfturn/web/finder"
 	"halfturn/web/hub"
+	"halfturn/web/lan"
+	"halfturn/web/measuring"
 	"halfturn/web/replay"
+	"halfturn/web/show"
 )
 
 // openPages makes what answers on the pages' address.
@@ -27,6 +32,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 	recorded := replay.Sessions{Book: s.book, Follow: by.Follow}
 	files := replay.Files{Find: recorded.Find}
 	s.replays = replay.NewManager(files, hub, s.log)
+	s.show = show.New(show.Options{Host: s.desk, To: loopback(s.listener.Addresses()[0]), Log: s.log})
 	s.pages = web.New(web.Config{
 		Listen:   udp,
 		Refused:  s.refused,
@@ -36,9 +42,27 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 		Captures: newCaptures(cfg, s.book, s.options.Version),
 		Replays:  s.replays,
 		Flights:  replay.NewFlights(files, recorded.Grown, recorded.Graded),
+		Finder: &finder.Finder{
+			Listener: s.listener,
+			Machine:  lan.Addresses,
+			Fixed:    s.listener.IsReachable(),
+		},
+		Show:      s.show,
+		Measuring: &measuring.Measuring{Desk: s.desk, Folder: cfg.OwnCards()},
 	}, hub, s.desk, reg, s.log)
 	warnOpen(s.log, s.web.Addr())
 	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")
+}
+
+// loopback is where this program sends to a socket that listens at an address.
+func loopback(a netip.AddrPort) netip.AddrPort {
+	switch ip := a.Addr().Unmap(); {
+	case !ip.IsUnspecified() && !ip.IsMulticast():
+		return a
+	case ip.Is4() || ip.IsMulticast():
+		return netip.AddrPortFrom(netip.AddrFrom4([4]byte{127, 0, 0, 1}), a.Port())
+	}
+	return netip.AddrPortFrom(netip.IPv6Loopback(), a.Port())
 }
 
 // judge grades recordings by the cards of the configuration.

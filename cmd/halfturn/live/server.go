@@ -34,6 +34,7 @@ import (
 	"halfturn/web/desk"
 	"halfturn/web/hub"
 	"halfturn/web/replay"
+	"halfturn/web/show"
 	"halfturn/web/speech"
 )
 
@@ -58,6 +59,7 @@ type Server struct {
 	book     *archive.Archive
 	writer   *queue.Writer
 	replays  *replay.Manager
+	show     *show.Show
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	owned    *lock.Lock      // on the data directory; nil while it is not held
 }
@@ -253,6 +255,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	case <-ctx.Done():
 	case err = <-failed:
 	}
+	s.show.Close()
 	s.desk.Stopping()
 	err = errors.Join(err, s.listener.Close())
 	s.replays.Close()

@@ -75,6 +75,16 @@ func entryLines(b *strings.Builder, steady []measure.Stretch, others int, entry 
 	fmt.Fprintf(b, "\n# The speed flown steadily for longest: %.0f s in stretches: %d; stretches at other speeds: %d. ",
 		total, len(steady), others)
 	fmt.Fprintf(b, "Is it the entry speed?\nentry = %.0f\n", entry)
+	words := power(steady)
+	if words == "" {
+		b.WriteString("# power: not found, the stream has no throttle, torque, N1 or rpm.\n")
+		return
+	}
+	fmt.Fprintf(b, "# Mean over the same stretches.\npower = %q\n", words)
+}
+
+// power is the power setting of steady flight in words; "" when the stream has none.
+func power(steady []measure.Stretch) string {
 	var parts []string
 	for _, p := range []struct {
 		c      stream.Channel
@@ -90,9 +100,5 @@ func entryLines(b *strings.Builder, steady []measure.Stretch, others int, entry 
 			parts = append(parts, fmt.Sprintf(p.format, v*p.by))
 		}
 	}
-	if len(parts) == 0 {
-		b.WriteString("# power: not found, the stream has no throttle, torque, N1 or rpm.\n")
-		return
-	}
-	fmt.Fprintf(b, "# Mean over the same stretches.\npower = %q\n", strings.Join(parts, ", "))
+	return strings.Join(parts, ", ")
 }

@@ -32,6 +32,9 @@ type Options struct {
 	// be sent. It is called with nil when they arrive again. May be nil.
 	Told func(error)
 
+	// Opened takes the address that a station sends from, before its first datagram. May be nil.
+	Opened func(netip.AddrPort)
+
 	dial func() (io.WriteCloser, error) // for tests
 }
 
@@ -213,6 +216,9 @@ func (o *Options) flights(pilots []Flyer) ([]*flight, error) {
 		}
 		s := flights[i%used]
 		s.sockets = append(s.sockets, c)
+		if udp, ok := c.(*net.UDPConn); ok && o.Opened != nil {
+			o.Opened(udp.LocalAddr().(*net.UDPAddr).AddrPort())
+		}
 	}
 	return flights, nil
 }

@@ -23,6 +23,8 @@ type Sender struct {
 	Choice  maneuver.Choice // standard "" is the server's default
 	Student string          // "" when not named
 	Station pipeline.Options
+
+	Demonstration bool // the built-in aircraft, which shows how it is done; its sessions are not kept
 }
 
 // Config is what a Directory works with.
@@ -40,8 +42,9 @@ type Config struct {
 type Directory struct {
 	cfg Config
 
-	mu   sync.Mutex
-	held map[string]any // by station id: who flies there; a station has one session at a time
+	mu       sync.Mutex
+	held     map[string]any // by station id: who flies there; a station has one session at a time
+	expected map[netip.AddrPort]Sender
 }
 
 // New returns a directory.
@@ -49,13 +52,34 @@ func New(cfg Config) *Directory {
 	if cfg.Stations == nil {
 		cfg.Stations = new(stations.Register)
 	}
-	return &Directory{cfg: cfg, held: map[string]any{}}
+	return &Directory{cfg: cfg, held: map[string]any{}, expected: map[netip.AddrPort]Sender{}}
+}
+
+// Expect says who a sender is that this program itself starts, until it is forgotten.
+func (d *Directory) Expect(address netip.AddrPort, s Sender) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	s.Address = address
+	d.expected[address] = s
+}
+
+// Unexpect forgets a sender that was expected.
+func (d *Directory) Unexpect(address netip.AddrPort) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	delete(d.expected, address)
 }
 
 // Of returns what is known of a sender. The name of one that the configuration does not name is its address. An entry
 // with a port takes precedence over one without. The choice is the one last made at the station, if its cards still
 // exist.
 func (d *Directory) Of(address netip.AddrPort) Sender {
+	d.mu.Lock()
+	s, expected := d.expected[address]
+	d.mu.Unlock()
+	if expected {
+		return s
+	}
 	found := d.cfg.Other
 	found.Address, found.Name = address, address.String()
 	for _, k := range d.cfg.Named {

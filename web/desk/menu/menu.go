@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"sync"
+	"sync/atomic"
 
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
@@ -17,37 +18,65 @@ import (
 
 // A Menu makes plans of choices, and keeps them: making one takes milliseconds. It is safe for concurrent use.
 type Menu struct {
-	cards *maneuver.Library
-	kept  []logbook.KeptCard
-	hash  string
+	maps    string
+	offered atomic.Pointer[offer] // replaced, never changed
 
 	mu    sync.Mutex
 	plans map[maneuver.Choice]*plan.Plan // bounded by the number of cards
 }
 
+// An offer is the cards of a menu at one time.
+type offer struct {
+	cards *maneuver.Library
+	kept  []logbook.KeptCard
+	hash  string
+}
+
 // New returns the menu of a library. Maps is a hash of the user's column maps, which decide how streams are read.
 func New(library *maneuver.Library, maps string) *Menu {
-	m := &Menu{cards: library, kept: logbook.CardsOf(library), plans: map[maneuver.Choice]*plan.Plan{}}
-	h := sha256.New()
-	for i := range m.kept {
-		h.Write([]byte(m.kept[i].Hash()))
-	}
-	h.Write([]byte(maps))
-	m.hash = hex.EncodeToString(h.Sum(nil))
+	m := &Menu{maps: maps, plans: map[maneuver.Choice]*plan.Plan{}}
+	m.offer(library)
 	return m
 }
 
+// offer puts the cards of a library on the menu.
+func (m *Menu) offer(library *maneuver.Library) {
+	o := &offer{cards: library, kept: logbook.CardsOf(library)}
+	h := sha256.New()
+	for i := range o.kept {
+		h.Write([]byte(o.kept[i].Hash()))
+	}
+	h.Write([]byte(m.maps))
+	o.hash = hex.EncodeToString(h.Sum(nil))
+	m.offered.Store(o)
+}
+
+// cards are those that can be chosen now.
+func (m *Menu) cards() *maneuver.Library { return m.offered.Load().cards }
+
+// AddAircraft puts one more aircraft card on the menu, under a name that no other has. The error says what is wrong
+// with its text; file is what it names.
+func (m *Menu) AddAircraft(file string, text []byte) error {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	more, err := m.cards().With("aircraft", file, text)
+	if err == nil {
+		m.offer(more)
+	}
+	return err
+}
+
 // Hash identifies the cards and column maps: sessions are graded alike only where it is the same.
-func (m *Menu) Hash() string { return m.hash }
+func (m *Menu) Hash() string { return m.offered.Load().hash }
 
 // Kept returns the cards as a session keeps them.
-func (m *Menu) Kept() []logbook.KeptCard { return m.kept }
+func (m *Menu) Kept() []logbook.KeptCard { return m.offered.Load().kept }
 
 // Others returns the maneuvers that may be flown instead of the chosen one.
-func (m *Menu) Others() []*maneuver.Card { return m.cards.Distinct() }
+func (m *Menu) Others() []*maneuver.Card { return m.cards().Distinct() }
 
 // Aircraft returns the cards that one is proposed from where none was chosen.
-func (m *Menu) Aircraft() []*aircraft.Aircraft { return m.cards.Aircraft() }
+func (m *Menu) Aircraft() []*aircraft.Aircraft { return m.cards().Aircraft() }
 
 // Plans finds the plans of a choice, as playback.Plans: the one to fly, and for [coach.AutoManeuver] those of all
 // cards, among which the maneuver is recognized. The one to fly is then shown until it is. The error names a card that
@@ -58,7 +87,7 @@ func (m *Menu) Plans(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return p, nil, err
 	}
 	var all []*plan.Plan
-	for _, card := range m.cards.Distinct() {
+	for _, card := range m.cards().Distinct() {
 		c.Maneuver = card.Name
 		p, err := m.plan(c)
 		if err != nil {
@@ -76,11 +105,11 @@ func (m *Menu) plan(c maneuver.Choice) (*plan.Plan, error) {
 	if p := m.plans[c]; p != nil {
 		return p, nil
 	}
-	card, err := m.cards.Judged(c.Maneuver, c.Standard)
+	card, err := m.cards().Judged(c.Maneuver, c.Standard)
 	if err != nil {
 		return nil, err
 	}
-	aircraft, err := m.cards.AircraftNamed(c.Aircraft)
+	aircraft, err := m.cards().AircraftNamed(c.Aircraft)
 	if err != nil {
 		return nil, err
 	}
@@ -106,14 +135,19 @@ func ChoiceOf(p *plan.Plan, auto []*plan.Plan) maneuver.Choice {
 // Cards lists the cards that can be chosen.
 func (m *Menu) Cards() web.Cards {
 	c := web.Cards{Auto: brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle}}
-	for _, k := range m.cards.Cards() {
+	for _, k := range m.cards().Cards() {
 		c.Maneuvers = append(c.Maneuvers, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
-	for _, k := range m.cards.Standards() {
+	for _, k := range m.cards().Standards() {
 		c.Standards = append(c.Standards, brief.Title{Name: k.Name, Title: k.Title, Summary: k.Summary})
 	}
-	for _, a := range m.cards.Aircraft() {
-		c.Aircraft = append(c.Aircraft, brief.Title{Name: a.Name, Title: a.Title})
+	for _, a := range m.cards().Aircraft() {
+		c.Aircraft = append(c.Aircraft, web.AircraftTitle{
+			Title: brief.Title{Name: a.Name, Title: a.Title},
+			Entry: a.Entry,
+			Apex:  a.Apex,
+			Stall: a.Stall,
+		})
 	}
 	return c
 }

@@ -15,6 +15,9 @@ import (
 // Do carries out a command, and records it where a replay must follow it. It returns the id of the station. Errors are
 // worded for whoever asks.
 func (p *Practice) Do(c command.Command, now time.Time) (station string, err error) {
+	if p.sender.Demonstration {
+		return "", phrase.DemonstrationFixed.Error()
+	}
 	station = p.identify(now)
 	if err := c.Do(target{p, c.By}); err != nil {
 		return station, err

@@ -75,7 +75,7 @@ func newLive(
 	}
 	o := c.options(sender.Station)
 	o.Name, o.Address, o.Output = station, address.String(), s.out
-	o.Coach.Plan, o.Auto = plan, auto
+	o.Coach.Plan, o.Auto, o.Demonstration = plan, auto, sender.Demonstration
 	s.opening = playback.Opening{
 		Program:  c.Version,
 		Station:  station,
@@ -101,6 +101,9 @@ func (s *live) identify(now time.Time) string {
 // took records a datagram that the session was fed; flown tells whether it gave a sample.
 func (s *live) took(b []byte, from netip.AddrPort, received time.Time, flown bool) {
 	s.last = received
+	if s.owner.sender.Demonstration { // nothing of it is kept
+		return
+	}
 	if s.id == "" && s.rest == nil && (flown || !s.began.IsZero()) {
 		s.begin(received)
 	}
@@ -213,7 +216,7 @@ func (s *live) record() {
 // tellRecording shows the state of the recording on the panel.
 func (s *live) tellRecording() {
 	switch {
-	case s.common.Recording == nil:
+	case s.common.Recording == nil || s.owner.sender.Demonstration:
 		s.session.SetRecording("off", phrase.Phrase{})
 	case s.rest != nil && s.common.Book.Waits() == nil:
 		s.session.SetRecording(message.Resting, phrase.Phrase{})

@@ -22,6 +22,8 @@ import (
 	"halfturn/coach/callout"
 	"halfturn/coach/debrief"
 	"halfturn/coach/judge"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/measure"
 	"halfturn/coach/message"
 	"halfturn/coach/probe"
 	"halfturn/coach/session"
@@ -149,6 +151,18 @@ func (p *Practice) Info() message.Station { return p.session.Info(Seconds(p.last
 
 // Probe is everything known of the station's stream.
 func (p *Practice) Probe(now time.Time) probe.Probe { return p.session.Probe(Seconds(now)) }
+
+// Guide is the measurement of the aircraft that goes on; nil when none does.
+func (p *Practice) Guide() *measure.Guide { return p.session.Guide() }
+
+// SetGuide begins a measurement, or ends it (nil). It outlasts the session.
+func (p *Practice) SetGuide(g *measure.Guide) { p.session.SetGuide(g) }
+
+// IsDemonstration reports whether the built-in aircraft flies.
+func (p *Practice) IsDemonstration() bool { return p.sender.Demonstration }
+
+// Choice is what is flown.
+func (p *Practice) Choice() maneuver.Choice { return p.choice }
 
 // Proven tells whether a sample was ever decoded.
 func (p *Practice) Proven() bool { return p.session.Proven() }

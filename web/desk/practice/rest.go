@@ -59,6 +59,7 @@ func (p *Practice) following(over *live) *live {
 	if how := over.session.Prompts(); how != callout.PromptsCard && next.session.Prompt(how) == nil {
 		next.opening.Settings.Prompts = how
 	}
+	next.session.SetGuide(over.session.Guide())
 	return next
 }
 

@@ -321,11 +321,15 @@ func (p *player) Cards() web.Cards {
 		Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
 		Auto:      brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
 		Standards: []brief.Title{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
-		Aircraft: []brief.Title{
-			{Name: "turboprop-trainer", Title: "Turboprop trainer"},
-			{Name: "light-single", Title: "Light single"},
+		Aircraft: []web.AircraftTitle{
+			aircraft("turboprop-trainer", "Turboprop trainer", 155, 112, 74),
+			aircraft("light-single", "Light single", 105, 62, 48),
 		},
 	}
+}
+
+func aircraft(name, title string, entry, apex, stall float64) web.AircraftTitle {
+	return web.AircraftTitle{Title: brief.Title{Name: name, Title: title}, Entry: entry, Apex: apex, Stall: stall}
 }
 
 // Do carries out the commands that show on a page.

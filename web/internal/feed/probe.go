@@ -12,6 +12,7 @@ func Probe(name string) probe.Probe {
 	setting := phrase.AddMember.Of(phrase.Name("name", "ball"), phrase.Words("unit", "balls"))
 	return probe.Probe{
 		Station: *s, Sure: "certain", Read: 0.998, Clock: "simulator", Jitter: 1.2, Age: 0.01,
+		Checks: 7, Unmeasured: 1,
 		Datagrams: 1203, Samples: 1200, Paused: 0, Jumps: 0, Drops: map[string]uint64{"late": 3},
 		Values: []probe.Value{
 			{Channel: "heading", Title: "heading", Unit: "°", Value: 90.1, Age: 0.01},

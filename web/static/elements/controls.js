@@ -156,7 +156,8 @@ export class Controls extends HTMLElement {
   update(state, context) {
     if (this.#built !== language()) this.#build();
     const { house, settings, sound, voice } = context;
-    const there = state.info !== null && state.info.link !== 'gone' && state.info.link !== 'replaying';
+    const aside = state.info?.link === 'replaying' || state.info?.demonstration === true;
+    const there = state.info !== null && state.info.link !== 'gone' && !aside;
     const force = context.error !== ''; // refused: show what still holds
     const auto = house.cards?.auto; // where none is to be chosen
     fill(

@@ -11,6 +11,7 @@ import { ReplayBar } from './replay.js';
 import { Ribbon } from './ribbon.js';
 import { Sight } from './sight.js';
 import { LiveSession } from './session.js';
+import { ShowingBar } from './showing.js';
 import { Welcome } from './welcome.js';
 
 const elements = {
@@ -25,6 +26,7 @@ const elements = {
   'ht-ribbon': Ribbon,
   'ht-sight': Sight,
   'ht-session': LiveSession,
+  'ht-showing': ShowingBar,
   'ht-title': FlightTitle,
   'ht-welcome': Welcome,
 };

@@ -57,7 +57,8 @@ export class LinkStatus extends HTMLElement {
 
   /** @param {State} state @param {number} now */
   update(state, now) {
-    text(this.#name, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
+    const aside = state.info?.demonstration ? t('Demonstration') : state.info?.link === 'replaying' ? t('Replay') : '';
+    text(this.#name, aside || stationWords(state.info?.name ?? state.station));
     text(this.#words, together(linkWords(state, now)));
     attr(this, 'data-well', String(current(state, now)));
   }

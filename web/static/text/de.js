@@ -11,9 +11,11 @@ import { changes } from './de/changes.js';
 import { channels } from './de/channels.js';
 import { choices } from './de/choices.js';
 import { errors } from './de/errors.js';
+import { first } from './de/first.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
+import { measure } from './de/measure.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
 import { printed } from './de/print.js';
@@ -24,7 +26,7 @@ import { stream } from './de/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, brief, setup, printed];
+export const parts = [panel, sessions, brief, setup, first, printed];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
@@ -45,6 +47,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...measure,
   ...plan,
   ...stream,
 };

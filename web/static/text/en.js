@@ -820,6 +820,50 @@ export const en = {
     'no column holds the time; name it in a map, or give the rows a second with --rate N',
   'log.bad-time':
     '{value} is no time; must be seconds, hours:minutes:seconds, or a date and time such as 2031-05-04T10:15:30',
+  'measure.lacks':
+    'the stream has no {channel}, so this cannot be measured',
+  'measure.ground':
+    'the airplane is on the ground: take off and climb first',
+  'measure.bank':
+    'bank {bank}: hold the wings level, within {limit}',
+  'measure.climb':
+    '{climb}: hold the height, within {limit}',
+  'measure.speed':
+    'the speed changes: hold it within {limit}',
+  'measure.load':
+    'the load factor reads {load} in level flight; must be near {one}: what the simulator sends for it is wrong',
+  'measure.fast':
+    '{speed}: throttle back, hold the height, and let it slow down to the stall warning',
+  'measure.slow':
+    '{speed} is too slow to enter a maneuver with a stall at {stall}: fly at {least} or more',
+  'measure.no-stall':
+    'no stall and no stall warning yet; at the slowest it was {speed}',
+  'measure.nothing':
+    'nothing is being measured at {station}; begin again',
+  'measure.not-done':
+    'there is no entry speed yet, and a card needs one',
+  'measure.name':
+    'give the aircraft a name of 1 to 40 letters',
+  'measure.taken':
+    'there is an aircraft {name} already; give another name',
+  'measure.bad':
+    'these numbers make no card: {why}; measure again',
+  'demonstration.maneuver':
+    'the built-in aircraft cannot fly {maneuver}',
+  'demonstration.fixed':
+    'this is a demonstration; stop it, and fly yourself, to change that',
+  'find.off':
+    'no simulator is asked here; set the key nearby under [subscribe] of the configuration to true',
+  'find.full':
+    '{most} simulators are asked already; stop one of them first',
+  'find.public':
+    'that is no address of this machine or of a private network; name it with --subscribe',
+  'find.address':
+    '{address} is no address of a simulator; give it in numbers, such as 192.168.1.20',
+  'find.port':
+    'the UDP port {port} cannot be opened to the network: {why}',
+  'guide.no-file':
+    'the guide has no file {file}',
   'choice.maneuver':
     'there is no maneuver card {name}; there are: {names}',
   'choice.standard':

@@ -14,11 +14,12 @@ export const guides = {
     'Sekunde, wenn der Schlüssel rate unter [subscribe] nichts anderes sagt; nie schneller, als der Simulator ' +
     'Bilder zeichnet.',
   'Start the simulator and load a flight.': 'Den Simulator starten und einen Flug laden.',
-  'Start Halfturn with: halfturn serve --subscribe auto': `${serve} --subscribe auto`,
-  ["If it says that the beacon cannot be heard, or two simulators are there and you want one: halfturn serve " +
-    "--subscribe HOST, HOST being the simulator's machine (127.0.0.1 when it is this one)."]:
-    'Wenn es sagt, das Funkfeuer sei nicht zu hören, oder wenn zwei Simulatoren da sind und einer gemeint ist: ' +
-    'halfturn serve --subscribe HOST; HOST ist der Rechner des Simulators (127.0.0.1, wenn es dieser ist).',
+  'Start Halfturn with: halfturn serve. It asks the simulator of its own machine by itself.':
+    `${serve}. Den Simulator des eigenen Rechners fragt es von selbst.`,
+  ['When the simulator runs on another machine, enter its address on the page Set-up and press Ask it, or ' +
+    'start Halfturn with: halfturn serve --subscribe ADDRESS']:
+    'Läuft der Simulator auf einem anderen Rechner, dessen Adresse auf der Seite Einrichten eingeben und Fragen ' +
+    'drücken, oder Halfturn starten mit: halfturn serve --subscribe ADRESSE',
   'If a firewall asks whether the simulator may receive from the network, allow it.':
     'Wenn eine Firewall fragt, ob der Simulator aus dem Netz empfangen darf, es erlauben.',
   'X-Plane 10 to 12: data output rows (DATA)': 'X-Plane 10 bis 12: Zeilen der Datenausgabe (DATA)',
@@ -49,44 +50,48 @@ export const guides = {
     "recorded 2020.3."]:
     'Jeder Kanal, den die Karten brauchen, die Uhr des Simulators, bis zur Rate seiner Bilder. Erprobt an einer ' +
     'Aufnahme von 2020.3.',
-  'Write the files out: halfturn simulators copy DIR, DIR being a folder of your choice.':
-    'Die Dateien herausschreiben: halfturn simulators copy DIR; DIR ist ein Ordner nach Wahl.',
   'Start Halfturn with: halfturn serve. It should run before the simulator does.':
     `${serve}. Es sollte vor dem Simulator laufen.`,
-  ['Start the simulator with these two options, DIR written out in full: --data=DIR/flightgear ' +
+  ['Start the simulator with the option --native-fdm=socket,out,60,HOST,7181,udp: its own protocol, which ' +
+    'needs no file. Throttle and clock are missing there.']:
+    'Den Simulator mit der Option --native-fdm=socket,out,60,HOST,7181,udp starten: sein eigenes Protokoll, das ' +
+    'keine Datei braucht. Gashebel und Uhr fehlen darin.',
+  ['For every channel, download halfturn.xml from the page Set-up (or write it out with halfturn simulators ' +
+    'copy DIR) and put it into a folder Protocol of a folder of your choice, here DIR.']:
+    'Für alle Kanäle halfturn.xml von der Seite Einrichten herunterladen (oder mit halfturn simulators copy DIR ' +
+    'herausschreiben) und in einen Ordner Protocol eines Ordners nach Wahl legen, hier DIR.',
+  ['Then start the simulator with these two options in place of that one, DIR written out in full: --data=DIR ' +
     '--generic=socket,out,60,HOST,7181,udp,halfturn']:
-    'Den Simulator mit diesen zwei Optionen starten, DIR ganz ausgeschrieben: --data=DIR/flightgear ' +
+    'Dann den Simulator statt mit jener mit diesen zwei Optionen starten, DIR ganz ausgeschrieben: --data=DIR ' +
     '--generic=socket,out,60,HOST,7181,udp,halfturn',
-  'With the launcher, put the two options into its box Additional Settings instead.':
-    'Mit dem Starter stattdessen die zwei Optionen in sein Feld Additional Settings schreiben.',
+  'With the launcher, put the options into its box Additional Settings instead.':
+    'Mit dem Starter stattdessen die Optionen in sein Feld Additional Settings schreiben.',
   ['To add or take out values, use halfturn-pairs in place of halfturn: name=value pairs can be read whatever ' +
     'is among them. halfturn-binary is shorter on the wire.']:
     'Um Werte hinzuzufügen oder wegzulassen, halfturn-pairs statt halfturn verwenden: Paare Name=Wert sind ' +
     'lesbar, was immer dabei ist. halfturn-binary ist kürzer auf der Leitung.',
   ["The folder Protocol must lie in the folder that --data names: one among the user's own settings is not " +
-    "searched, and the simulator then sends nothing and says nothing. The option " +
-    "--native-fdm=socket,out,60,HOST,7181,udp needs no file, and lacks throttle and clock."]:
+    "searched, and the simulator then sends nothing and says nothing."]:
     'Der Ordner Protocol muss in dem Ordner liegen, den --data nennt: einer unter den eigenen Einstellungen wird ' +
-    'nicht durchsucht, und der Simulator sendet dann nichts und sagt nichts. Die Option ' +
-    '--native-fdm=socket,out,60,HOST,7181,udp braucht keine Datei; ihr fehlen Gashebel und Uhr.',
+    'nicht durchsucht, und der Simulator sendet dann nichts und sagt nichts.',
   'JSBSim: the output socket': 'JSBSim: der Ausgabe-Socket',
   'sends to 127.0.0.1, UDP port 7181, as the file says': 'sendet an 127.0.0.1, UDP-Port 7181, wie die Datei sagt',
   "Every channel the cards need, the simulator's own clock, 60 lines a second. Tried on recorded flights.":
     'Jeder Kanal, den die Karten brauchen, die Uhr des Simulators, 60 Zeilen je Sekunde. Erprobt an ' +
     'aufgezeichneten Flügen.',
-  'Write the file out: halfturn simulators copy DIR': 'Die Datei herausschreiben: halfturn simulators copy DIR',
-  ['In DIR/jsbsim/halfturn.xml change the name (the address) and the port of <output> when Halfturn runs ' +
-    'elsewhere, and the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the ' +
-    'engine.']:
-    'In DIR/jsbsim/halfturn.xml den name (die Adresse) und den Port von <output> ändern, wenn Halfturn anderswo ' +
+  'Download halfturn.xml from the page Set-up, or write it out with: halfturn simulators copy DIR':
+    'halfturn.xml von der Seite Einrichten herunterladen oder herausschreiben mit: halfturn simulators copy DIR',
+  ['In halfturn.xml change the name (the address) and the port of <output> when Halfturn runs elsewhere, and ' +
+    'the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the engine.']:
+    'In halfturn.xml den name (die Adresse) und den Port von <output> ändern, wenn Halfturn anderswo ' +
     'läuft, und die Zeile mit engine-rpm je nach Triebwerk auf propulsion/engine/propeller-rpm oder ' +
     'propulsion/engine/n1.',
   ['Start Halfturn first, with: halfturn serve. The line of labels is sent once, when the simulator opens the ' +
     'socket.']:
     'Halfturn zuerst starten mit: halfturn serve. Die Zeile der Namen wird einmal gesendet, wenn der Simulator ' +
     'den Socket öffnet.',
-  'Start the simulator with the option: --logdirectivefile=DIR/jsbsim/halfturn.xml':
-    'Den Simulator starten mit der Option: --logdirectivefile=DIR/jsbsim/halfturn.xml',
+  'Start the simulator in the folder of that file, with the option: --logdirectivefile=halfturn.xml':
+    'Den Simulator im Ordner dieser Datei starten, mit der Option: --logdirectivefile=halfturn.xml',
   'Microsoft Flight Simulator and others with a local client interface (SimConnect): the bridge':
     'Microsoft Flight Simulator und andere mit örtlicher Programmschnittstelle (SimConnect): die Brücke',
   'the bridge sends to 127.0.0.1, UDP port 7181, or where you tell it':
@@ -101,14 +106,18 @@ export const guides = {
     'Vorzeichen von Querlage, Längsneigung und Kugel.',
   "On the simulator's machine install Node.js 20.17 or later.":
     'Auf dem Rechner des Simulators Node.js 20.17 oder neuer installieren.',
-  'Write the bridge out: halfturn simulators copy DIR': 'Die Brücke herausschreiben: halfturn simulators copy DIR',
-  'In the folder DIR/bridge run, once: npm install': 'Im Ordner DIR/bridge einmal ausführen: npm install',
+  ['Download bridge.mjs from the page Set-up into a folder of its own, or write it out with: halfturn ' +
+    'simulators copy DIR']:
+    'bridge.mjs von der Seite Einrichten in einen eigenen Ordner herunterladen oder herausschreiben mit: halfturn ' +
+    'simulators copy DIR',
+  'In that folder run, once: npm install node-simconnect@4.2.0':
+    'In diesem Ordner einmal ausführen: npm install node-simconnect@4.2.0',
   'Start Halfturn with: halfturn serve. When it runs on another machine: halfturn serve --udp :7181':
     `${serve}. Wenn es auf einem anderen Rechner läuft: halfturn serve --udp :7181`,
-  ['In the folder DIR/bridge run: node bridge.mjs. When Halfturn runs on another machine: node bridge.mjs ' +
-    'HOST:7181']:
-    'Im Ordner DIR/bridge ausführen: node bridge.mjs. Wenn Halfturn auf einem anderen Rechner läuft: node ' +
-    'bridge.mjs HOST:7181',
+  'In that folder run: node bridge.mjs --check. It says what is missing, and what to do about it.':
+    'In diesem Ordner ausführen: node bridge.mjs --check. Es sagt, was fehlt, und was dagegen zu tun ist.',
+  'Then run: node bridge.mjs. When Halfturn runs on another machine: node bridge.mjs HOST:7181':
+    'Dann ausführen: node bridge.mjs. Wenn Halfturn auf einem anderen Rechner läuft: node bridge.mjs HOST:7181',
   'Any simulator with a bridge that speaks XATT and XGPS (tablet broadcast)':
     'Jeder Simulator mit einer Brücke, die XATT und XGPS spricht (Rundsendung an Tablets)',
   'such bridges send to UDP port 49002, often to everyone on the network':
@@ -176,7 +185,25 @@ export const guides = {
     'Senden, was da ist: Querlage rechts und Nase oben sind positiv, Geschwindigkeiten in Knoten, Höhen in Fuß. ' +
     '"magnetic": true sagt, dass der Kurs missweisend ist.',
   ['Start Halfturn with: halfturn serve. Columns or name=value pairs of your own can be read with a map ' +
-    '(--map FILE); those in configs/maps show how.']:
-    `${serve}. Eigene Spalten oder Paare Name=Wert lassen sich mit einer Zuordnung lesen (--map FILE); ` +
-    'die in configs/maps zeigen, wie.',
+    '(--map FILE).']:
+    `${serve}. Eigene Spalten oder Paare Name=Wert lassen sich mit einer Zuordnung lesen (--map FILE).`,
+
+  'X-Plane 11 and 12': 'X-Plane 11 und 12',
+  'X-Plane 10 to 12, rows': 'X-Plane 10 bis 12, Zeilen',
+  FlightGear: 'FlightGear',
+  JSBSim: 'JSBSim',
+  'Microsoft Flight Simulator': 'Microsoft Flight Simulator',
+  'Bridges with XATT and XGPS': 'Brücken mit XATT und XGPS',
+  'Bridges with GDL 90': 'Brücken mit GDL 90',
+  'Simulated autopilots (MAVLink)': 'Simulierte Autopiloten (MAVLink)',
+  'Anything else: JSON lines': 'Alles andere: JSON-Zeilen',
+  'Nothing to set: Halfturn asks it.': 'Nichts einzustellen: Halfturn fragt ihn.',
+  'In Settings, Data Output, enter:': 'Unter Settings, Data Output eingeben:',
+  'Start it with this option; nothing to install:': 'Mit dieser Option starten; nichts zu installieren:',
+  'Start it with this option; the file is below:': 'Mit dieser Option starten; die Datei steht unten:',
+  'On its machine, start the bridge with:': 'Auf seinem Rechner die Brücke starten mit:',
+  'In the bridge enter this address, and port 49002:': 'In der Brücke diese Adresse eingeben, und Port 49002:',
+  'In the bridge enter this address, and port 4000:': 'In der Brücke diese Adresse eingeben, und Port 4000:',
+  'Let it send to this address, port 14550:': 'An diese Adresse senden lassen, Port 14550:',
+  'Send one JSON object a datagram to:': 'Je Datagramm ein JSON-Objekt senden an:',
 };

@@ -5,8 +5,9 @@
 // angles round before use.
 
 import assert from 'node:assert/strict';
+import dgram from 'node:dgram';
 import { test } from 'node:test';
-import { line, pace, subscribe, variables } from './mapping.mjs';
+import { check, heardAt, isNewEnough, line, pace, subscribe, targetOf, variables } from './bridge.mjs';
 
 /** The constants a client has, as node-simconnect 4.2.0 numbers them. */
 const constants = {
@@ -115,4 +116,53 @@ test('60 uneven frames a second are nearly all sent', () => {
   let n = 0;
   for (let i = 0; i < 600; i++) n += Number(due(i * (1000 / 60) + (i % 2 ? 3 : -3)));
   assert.ok(n >= 590, `${n} of 600`);
+});
+
+test('where it sends: this machine unless told otherwise', () => {
+  assert.deepEqual(targetOf(undefined), { host: '127.0.0.1', port: 7181 });
+  assert.deepEqual(targetOf('192.168.1.20'), { host: '192.168.1.20', port: 7181 });
+  assert.deepEqual(targetOf('192.168.1.20:7200'), { host: '192.168.1.20', port: 7200 });
+  assert.deepEqual(targetOf('[::1]:7200'), { host: '::1', port: 7200 });
+  assert.equal(targetOf('seat:0'), null);
+  assert.equal(targetOf('seat:99999'), null);
+});
+
+test('the least version of Node.js', () => {
+  assert.deepEqual(['20.17.0', '20.16.9', '22.0.1', '18.20.0'].map(isNewEnough), [true, false, true, false]);
+});
+
+/** A socket that listens on this machine. */
+async function listener() {
+  const socket = dgram.createSocket('udp4');
+  await new Promise((resolve) => socket.bind(0, '127.0.0.1', () => resolve(undefined)));
+  return socket;
+}
+
+test('the check says of each thing whether it is there, and what to do', async () => {
+  const socket = await listener();
+  const target = { host: '127.0.0.1', port: socket.address().port };
+  const client = {
+    Protocol: { KittyHawk: 4 },
+    open: async () => ({ recvOpen: { applicationName: 'KittyHawk' }, handle: { close() {} } }),
+  };
+  const well = await check(target, { version: '22.1.0', load: async () => client });
+  assert.deepEqual(well.map(({ ok }) => ok), [true, true, true, true], JSON.stringify(well));
+  const away = { ...client, open: async () => Promise.reject(new Error('connect ENOENT')) };
+  const alone = await check(target, { version: '22.1.0', load: async () => away });
+  assert.match(alone[2].words, /^no simulator \(connect ENOENT\): start it on this machine and load a flight$/);
+  const mute = { ...client, open: () => new Promise(() => {}) };
+  const waits = await check(target, { version: '22.1.0', load: async () => mute, patience: 1 });
+  assert.match(waits[2].words, /it does not answer/);
+  socket.close();
+  const bare = await check(target, { version: '18.1.0', load: async () => Promise.reject(new Error('not found')) });
+  assert.deepEqual(bare.map(({ ok }) => ok), [false, false, false]);
+  assert.match(bare[0].words, /install 20\.17 or later/);
+  assert.match(bare[1].words, /npm install node-simconnect@4\.2\.0/);
+  assert.match(bare[2].words, /nobody listens at 127\.0\.0\.1 port \d+: start halfturn serve there/);
+});
+
+test('somebody who listens is heard of', async () => {
+  const socket = await listener();
+  assert.equal(await heardAt('127.0.0.1', socket.address().port), '');
+  socket.close();
 });

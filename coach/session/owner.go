@@ -1,0 +1,38 @@
+package session
+
+import (
+	"halfturn/coach/measure"
+	"halfturn/stream/phrase"
+)
+
+// Guide is the measurement that goes on, with its pilot; nil when none does.
+func (s *Session) Guide() *measure.Guide { return s.guide }
+
+// SetGuide begins a measurement, goes on with one, or ends it (nil).
+func (s *Session) SetGuide(g *measure.Guide) { s.guide = g }
+
+// SetID sets the id of the session in the station message.
+func (s *Session) SetID(id string) {
+	s.status.known.id = id
+	s.status.outdate()
+}
+
+// SetEnded sets the id of the session before, which is over.
+func (s *Session) SetEnded(id string) {
+	s.status.known.ended = id
+	s.status.outdate()
+}
+
+// SetStudent sets the name of the pilot; "" is not known.
+func (s *Session) SetStudent(name string) {
+	s.status.known.student = name
+	s.status.outdate()
+}
+
+// SetRecording sets the state of the recording, "on", "off" or "failing", and why in words.
+func (s *Session) SetRecording(state string, words phrase.Phrase) {
+	if k := &s.status.known; k.recording != state || !k.words.Equal(words) {
+		k.recording, k.words = state, words
+		s.status.outdate()
+	}
+}

@@ -1,0 +1,84 @@
+package desk
+
+import (
+	"context"
+	"net/netip"
+
+	"halfturn/coach/aircraft"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/measure"
+	"halfturn/web/desk/identity"
+)
+
+// demonstration is the name of the station at which the built-in aircraft shows how it is done.
+const demonstration = "Demonstration"
+
+// Expect says that datagrams from an address of this program are a demonstration of a choice. It returns the name of
+// its station. The error names a card that does not exist.
+func (d *Desk) Expect(address netip.AddrPort, c maneuver.Choice) (station string, err error) {
+	if err := d.menu.Check(c); err != nil {
+		return "", err
+	}
+	d.directory.Expect(address, identity.Sender{
+		Name:          demonstration,
+		Choice:        c,
+		Station:       d.cfg.Station,
+		Demonstration: true,
+	})
+	return demonstration, nil
+}
+
+// Leave ends the station of a demonstration, and returns when its viewers were told.
+func (d *Desk) Leave(ctx context.Context, address netip.AddrPort) {
+	d.directory.Unexpect(address)
+	d.mu.Lock()
+	senders := d.senders
+	d.mu.Unlock()
+	if senders != nil {
+		_ = senders.End(ctx, address, leave{}) // one that is not there has left
+	}
+}
+
+// A leave asks the station of a demonstration to end.
+type leave struct{ asked }
+
+func (leave) of(s *station) bool { return s.practice.IsDemonstration() }
+
+// A guiding reads or changes the measurement of the aircraft at a station.
+type guiding struct {
+	asked
+	change func(*measure.Guide) *measure.Guide
+	guide  measure.Progress
+	choice maneuver.Choice
+	there  bool
+}
+
+func (g *guiding) of(s *station) bool {
+	was := s.practice.Guide()
+	now := g.change(was)
+	if now != was {
+		s.practice.SetGuide(now)
+	}
+	g.choice = s.practice.Choice()
+	if g.there = now != nil; g.there {
+		g.guide = now.Progress()
+		g.guide.Results = now.Results()
+	}
+	return false
+}
+
+// Guide changes the measurement of the aircraft at a station (nil: none goes on), and returns where it stands then and
+// what is flown there. ok is false when none goes on.
+func (d *Desk) Guide(
+	ctx context.Context, station string, change func(*measure.Guide) *measure.Guide,
+) (p measure.Progress, c maneuver.Choice, ok bool, err error) {
+	g := &guiding{change: change}
+	err = d.ask(ctx, station, g)
+	return g.guide, g.choice, g.there, err
+}
+
+// Aircraft lists the aircraft cards that can be chosen.
+func (d *Desk) Aircraft() []*aircraft.Aircraft { return d.menu.Aircraft() }
+
+// AddAircraft makes one more aircraft card one that can be chosen. The error says what is wrong with its text.
+func (d *Desk) AddAircraft(file string, text []byte) error { return d.menu.AddAircraft(file, text) }

@@ -1,0 +1,215 @@
+package web
+
+import (
+	"context"
+	"net"
+	"net/http"
+	"path"
+
+	"halfturn/coach/maneuver"
+	"halfturn/coach/measure"
+	"halfturn/configs/guide"
+	"halfturn/stream/phrase"
+	"halfturn/web/finder"
+	"halfturn/web/guard"
+	"halfturn/web/measuring"
+	"halfturn/web/show"
+)
+
+// A Finder knows of simulators around the server; see finder.Finder.
+type Finder interface {
+	Status() finder.Status
+	Ask(ctx context.Context, address string) error
+	StopAsking(ctx context.Context, address string) error
+	Open(ctx context.Context, open bool) error
+}
+
+// A Show flies demonstrations; see show.Show.
+type Show interface {
+	Begin(c maneuver.Choice) (show.Showing, error)
+	End()
+	Now() (now show.Showing, ok bool)
+}
+
+// A Measuring measures the aircraft at a station; see measuring.Measuring.
+type Measuring interface {
+	Progress(ctx context.Context, station string) (p measure.Progress, ok bool, err error)
+	Step(ctx context.Context, station, step string) (p measure.Progress, ok bool, err error)
+	Write(ctx context.Context, station, title string) (name, file string, err error)
+}
+
+// firstRoutes are what the first page and the set-up page ask for: simulators, aircraft, a demonstration.
+func (s *Server) firstRoutes(mux *http.ServeMux) {
+	mux.Handle("GET /api/guides/{name}/files/{file...}", s.handle(s.guideFile))
+	mux.Handle("GET /api/find", s.handle(s.found))
+	if s.cfg.Finder != nil {
+		mux.Handle("POST /api/find", s.handle(s.find))
+	}
+	if s.cfg.Show != nil {
+		mux.Handle("GET /api/demonstration", s.handle(s.showing))
+		mux.Handle("POST /api/demonstration", s.handle(s.gates.work.Few(s.show)))
+		mux.Handle("DELETE /api/demonstration", s.handle(s.endShow))
+	}
+	if s.cfg.Measuring != nil {
+		mux.Handle("GET /api/stations/{name}/measure", s.handle(s.measured))
+		mux.Handle("POST /api/stations/{name}/measure", s.handle(s.measure))
+		mux.Handle("POST /api/stations/{name}/card", s.handle(s.writeCard))
+	}
+}
+
+// guideFile is a file that a guide speaks of, to be kept on the reader's disk.
+func (s *Server) guideFile(w http.ResponseWriter, r *http.Request) error {
+	name := r.PathValue("file")
+	data, ok, err := guide.File(r.PathValue("name"), name)
+	if err != nil {
+		return err
+	}
+	if !ok {
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoFile.Of(phrase.Name("file", name))}
+	}
+	w.Header().Set("Content-Type", "application/octet-stream")
+	w.Header().Set("Content-Disposition", `attachment; filename="`+path.Base(name)+`"`)
+	_, err = w.Write(data)
+	return err
+}
+
+// found tells what is known of simulators; nothing where none is looked for.
+func (s *Server) found(w http.ResponseWriter, _ *http.Request) error {
+	if s.cfg.Finder == nil {
+		return guard.WriteJSON(w, finder.Nothing(s.cfg.Listen))
+	}
+	return guard.WriteJSON(w, s.cfg.Finder.Status())
+}
+
+// A findForm asks for one thing: to ask a simulator, to ask it no more, or to open the UDP port to the network.
+type findForm struct {
+	Ask  string `json:"ask"`
+	Stop string `json:"stop"`
+	Open *bool  `json:"open"`
+}
+
+const findSays = `{"ask": "HOST"}, {"stop": "HOST:PORT"} or {"open": true or false}`
+
+// find changes who is asked and heard.
+func (s *Server) find(w http.ResponseWriter, r *http.Request) error {
+	var f findForm
+	if err := guard.Body(guard.MaxBody, w, r, &f, findSays); err != nil {
+		return err
+	}
+	if !s.isOwnMachine(r) {
+		return &guard.Problem{Status: http.StatusForbidden, Phrase: phrase.OwnMachineOnly.Of()}
+	}
+	var err error
+	switch {
+	case f.Ask != "":
+		err = s.cfg.Finder.Ask(r.Context(), f.Ask)
+	case f.Stop != "":
+		err = s.cfg.Finder.StopAsking(r.Context(), f.Stop)
+	case f.Open != nil:
+		err = s.cfg.Finder.Open(context.WithoutCancel(r.Context()), *f.Open)
+	default:
+		return guard.Misuse(http.StatusBadRequest, "the body asks for nothing: send "+findSays)
+	}
+	if err != nil {
+		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+	}
+	return s.found(w, r)
+}
+
+// isOwnMachine reports whether a request comes from a browser on this machine, also where the pages are open to others.
+func (s *Server) isOwnMachine(r *http.Request) bool {
+	host, _, err := net.SplitHostPort(r.RemoteAddr)
+	ip := net.ParseIP(host)
+	if err != nil || ip == nil {
+		return false
+	}
+	local, ok := r.Context().Value(http.LocalAddrContextKey).(*net.TCPAddr)
+	return ip.IsLoopback() || ok && local.IP.Equal(ip)
+}
+
+// showing tells which demonstration is flown; the station is "" when none is.
+func (s *Server) showing(w http.ResponseWriter, _ *http.Request) error {
+	now, _ := s.cfg.Show.Now()
+	return guard.WriteJSON(w, now)
+}
+
+// show flies a demonstration.
+func (s *Server) show(w http.ResponseWriter, r *http.Request) error {
+	var c maneuver.Choice
+	const form = `{"maneuver": "NAME", "standard": "NAME or empty", "aircraft": "NAME or empty"}`
+	if err := guard.Body(guard.MaxBody, w, r, &c, form); err != nil {
+		return err
+	}
+	now, err := s.cfg.Show.Begin(c)
+	if err != nil {
+		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+	}
+	return guard.WriteJSON(w, now)
+}
+
+func (s *Server) endShow(w http.ResponseWriter, r *http.Request) error {
+	s.cfg.Show.End()
+	return s.showing(w, r)
+}
+
+// A measureForm says what is done with the measurement at a station.
+type measureForm struct {
+	Step string `json:"step"`
+}
+
+// A measureAnswer is where it stands; null when nothing is measured.
+type measureAnswer struct {
+	Progress *measure.Progress `json:"progress"`
+}
+
+func (s *Server) measured(w http.ResponseWriter, r *http.Request) error {
+	p, ok, err := s.cfg.Measuring.Progress(r.Context(), r.PathValue("name"))
+	return answerMeasured(w, &p, ok, err)
+}
+
+func (s *Server) measure(w http.ResponseWriter, r *http.Request) error {
+	var f measureForm
+	form := `{"step": "begin", "next", "again" or "stop"}`
+	if err := guard.Body(guard.MaxBody, w, r, &f, form); err != nil {
+		return err
+	}
+	if !measuring.IsStep(f.Step) {
+		return guard.Misuse(http.StatusBadRequest, "the body names no step: send "+form)
+	}
+	p, ok, err := s.cfg.Measuring.Step(r.Context(), r.PathValue("name"), f.Step)
+	return answerMeasured(w, &p, ok, err)
+}
+
+func answerMeasured(w http.ResponseWriter, p *measure.Progress, ok bool, err error) error {
+	if err != nil {
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.OfError(err)}
+	}
+	if !ok {
+		p = nil
+	}
+	return guard.WriteJSON(w, measureAnswer{p})
+}
+
+// A cardForm names the aircraft that was measured, as people call it.
+type cardForm struct {
+	Title string `json:"title"`
+}
+
+// A cardAnswer is the card that was written.
+type cardAnswer struct {
+	Name string `json:"name"`
+	File string `json:"file"`
+}
+
+// writeCard keeps what was measured as a card.
+func (s *Server) writeCard(w http.ResponseWriter, r *http.Request) error {
+	var f cardForm
+	if err := guard.Body(guard.MaxBody, w, r, &f, `{"title": "NAME"}`); err != nil {
+		return err
+	}
+	name, file, err := s.cfg.Measuring.Write(r.Context(), r.PathValue("name"), f.Title)
+	if err != nil {
+		return &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+	}
+	return guard.WriteJSON(w, cardAnswer{name, file})
+}

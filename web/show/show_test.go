@@ -1,0 +1,166 @@
+package show
+
+import (
+	"context"
+	"errors"
+	"net"
+	"net/netip"
+	"sync"
+	"testing"
+
+	"github.com/rs/zerolog"
+	"go.uber.org/goleak"
+
+	"halfturn/coach"
+	"halfturn/coach/aircraft"
+	"halfturn/coach/maneuver"
+	"halfturn/stream/trainer"
+	"halfturn/stream/trainer/airplane"
+)
+
+func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
+
+// A host takes what a demonstration sends, and notes its stations.
+type host struct {
+	conn   *net.UDPConn
+	wrong  error
+	mu     sync.Mutex
+	choice maneuver.Choice
+	here   map[netip.AddrPort]bool
+}
+
+func newHost(t *testing.T) *host {
+	t.Helper()
+	conn, err := net.ListenUDP("udp", &net.UDPAddr{IP: net.IPv4(127, 0, 0, 1)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { conn.Close() })
+	return &host{conn: conn, here: map[netip.AddrPort]bool{}}
+}
+
+func (h *host) Expect(a netip.AddrPort, c maneuver.Choice) (string, error) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	h.choice, h.here[a] = c, true
+	return "Demonstration", h.wrong
+}
+
+func (h *host) Leave(_ context.Context, a netip.AddrPort) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	delete(h.here, a)
+}
+
+func (h *host) Aircraft() []*aircraft.Aircraft {
+	return []*aircraft.Aircraft{
+		{Name: "mine", Entry: 99}, {Name: "fast", Entry: 300}, {Name: "turboprop-trainer", Entry: 101}, {Name: "blank"},
+	}
+}
+
+func (h *host) stations() int {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return len(h.here)
+}
+
+func newShow(h *host, pace float64) *Show {
+	to := h.conn.LocalAddr().(*net.UDPAddr).AddrPort()
+	return New(Options{Host: h, To: to, Pace: pace, Log: zerolog.Nop()})
+}
+
+// A demonstration is expected before its first datagram, which comes from the address that was named; the next one, and
+// the end, make its station leave.
+func TestFlies(t *testing.T) {
+	h := newHost(t)
+	s := newShow(h, 1)
+	if _, on := s.Now(); on {
+		t.Error("one is flown before any began")
+	}
+	now, err := s.Begin(maneuver.Choice{Maneuver: "lazy-eight", Aircraft: "light-single"})
+	if err != nil || now.Station != "Demonstration" || h.choice.Maneuver != "lazy-eight" {
+		t.Fatalf("%+v, %v, expected %+v", now, err, h.choice)
+	}
+	_, from, err := h.conn.ReadFromUDPAddrPort(make([]byte, 4096))
+	if err != nil || !h.here[from] {
+		t.Errorf("a datagram from %v, expected %v", from, h.here)
+	}
+	if is, on := s.Now(); !on || is != now {
+		t.Errorf("%+v is flown, %t", is, on)
+	}
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); err != nil || h.stations() != 1 {
+		t.Errorf("%v; %d stations", err, h.stations())
+	}
+	s.End()
+	if _, on := s.Now(); on || h.stations() != 0 {
+		t.Errorf("%d stations after the end", h.stations())
+	}
+	s.End()
+	s.Close()
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); err == nil {
+		t.Error("one is flown after the close")
+	}
+}
+
+// A flight that is over makes its station leave by itself.
+func TestEndsByItself(t *testing.T) {
+	h := newHost(t)
+	s := newShow(h, 200)
+	defer s.Close()
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "steep-turn"}); err != nil {
+		t.Fatal(err)
+	}
+	<-s.now.over
+	if _, on := s.Now(); on || h.stations() != 0 {
+		t.Errorf("%d stations after the flight", h.stations())
+	}
+}
+
+// The built-in aircraft that flies is the chosen one, or the one most like it.
+func TestLike(t *testing.T) {
+	s := newShow(newHost(t), 1)
+	for card, want := range map[string]string{
+		"turboprop-trainer": "turboprop-trainer", // whatever its card says
+		"mine":              "light-single",
+		"fast":              "turboprop-trainer",
+		"blank":             airplane.Names()[0],
+		"":                  airplane.Names()[0],
+	} {
+		if got := s.like(card); got.Name != want {
+			t.Errorf("%q is shown by %s; must be %s", card, got.Name, want)
+		}
+	}
+}
+
+// Every maneuver of the trainer can be shown, whichever is flown is a wing-over; what it cannot fly, and what the host
+// refuses, is an error, and nothing is left.
+func TestChoices(t *testing.T) {
+	h := newHost(t)
+	s := newShow(h, 1)
+	defer s.Close()
+	for _, name := range append(trainer.Maneuvers(), coach.AutoManeuver, "") {
+		want := name
+		if name == "" || name == coach.AutoManeuver {
+			want = "wing-over"
+		}
+		if now, err := s.Begin(maneuver.Choice{Maneuver: name}); err != nil || now.Maneuver != want {
+			t.Errorf("%q: %+v, %v", name, now, err)
+		}
+	}
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "clearing-turns"}); err == nil {
+		t.Error("clearing turns are shown")
+	}
+	h.wrong = errors.New("no such card")
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); !errors.Is(err, h.wrong) || h.stations() != 0 {
+		t.Errorf("%v; %d stations", err, h.stations())
+	}
+}
+
+// A server that listens nowhere can show nothing.
+func TestNoServer(t *testing.T) {
+	s := New(Options{Host: newHost(t), Log: zerolog.Nop()})
+	defer s.Close()
+	if _, err := s.Begin(maneuver.Choice{Maneuver: "wing-over"}); err == nil {
+		t.Error("it flies for nobody")
+	}
+}
