@@ -51,7 +51,10 @@ var sentences = map[string]string{
 	"help_captures": "Captures (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
 		"folders of these.",
 	"help_export_format": "csv, parquet: every sample with all channels. gpx, kml: the track. json: the " +
-		"grades. pdf: the printable debrief.",
+		"grades. pdf: the printable debrief. html: the debrief as one file that opens in a browser without Halfturn.",
+	"help_export_all": "On the PDF: a cover, and each leg with its causes and callouts. Left out: one page, of the " +
+		"leg with the lowest score or of --leg.",
+	"help_export_names":   "In the HTML file: with the student, the station and the remarks, which are left out otherwise.",
 	"help_export_leg":     "Only this leg, counted from 1, with five seconds before and after; 0 is the whole session.",
 	"help_export_output":  "File to write; it must not be there yet. \"-\" or left out: standard output.",
 	"help_export_student": "Name on the PDF; left out it is the session's, or there is a line to write it on.",

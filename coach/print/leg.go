@@ -243,13 +243,13 @@ func (p *sheet) curve(n int, at func(int) (x, y float64, ok bool)) {
 	}
 }
 
-// traced is the value of a lane: the nose above its pitch at the entry, height since the entry.
+// traced is the value of a lane, as its checks measure it: height since the entry.
 func traced(l *Leg, t *coach.Trace, lane string) (float64, bool) {
 	switch lane {
 	case "bank":
 		return t.Bank, true
 	case "pitch":
-		return t.Pitch - l.Entry.Values["pitch"], true
+		return t.Pitch, true
 	case "airspeed":
 		return deref(t.Airspeed)
 	case "height":

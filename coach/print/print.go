@@ -31,6 +31,8 @@ type Debrief struct {
 	Legs    []Leg
 	Remarks []string
 	Damage  string // why the recording could not be read to its end, "" when it could
+	// All prints a cover, and each leg with its causes and callouts; else one page is printed, of one leg.
+	All bool
 }
 
 // A Leg is a leg with its picture, the plan it was flown by and what was said on the way.
@@ -90,6 +92,11 @@ func Write(w io.Writer, paper string, d *Debrief) error {
 	p.SetAutoPageBreak(true, foot+6)
 	p.AliasNbPages("{pages}")
 	p.SetFooterFunc(p.footer)
+	if i := d.weakest(); !d.All && i >= 0 {
+		p.SetAutoPageBreak(false, 0)
+		p.one(i)
+		return p.Output(w)
+	}
 	p.cover()
 	for i := range d.Legs {
 		p.leg(i)
@@ -281,6 +288,11 @@ func (p *sheet) signatures() {
 		p.AddPage()
 	}
 	p.Ln(16)
+	p.signLines()
+}
+
+// signLines are the lines to sign on, here.
+func (p *sheet) signLines() {
 	y, w := p.GetY(), (p.inner()-16)/3
 	p.pen(ink)
 	p.SetLineWidth(0.25)

@@ -19,7 +19,7 @@ import (
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
 func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) error {
-	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks}
+	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks, All: e.All}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {

@@ -5,7 +5,6 @@ export const sessions = {
   // the debrief of a session
   Debrief: 'Nachbesprechung',
   'Moment of the leg': 'Moment des Teils',
-  'Replay from here': 'Ab hier abspielen',
   Print: 'Drucken',
   '{n} {side}': '{n} {side}',
   right: 'rechts',
@@ -39,7 +38,6 @@ export const sessions = {
   'No leg was flown in this session.': 'In dieser Sitzung wurde kein Teil geflogen.',
   'No leg was flown in this session. What was not a leg can still be replayed.':
     'In dieser Sitzung wurde kein Teil geflogen. Was kein Teil war, lässt sich trotzdem abspielen.',
-  'Over the ground': 'Über Grund',
   'The flight from above, the entry heading upward': 'Der Flug von oben, der Anfangskurs nach oben',
   entry: 'Beginn',
   'wind {speed}': 'Wind {speed}',
