@@ -51,6 +51,7 @@ func (p *sheet) leg(i int) {
 const (
 	laneMost  = 16.0 // mm
 	laneLeast = 10.0
+	laneOne   = 14.0 // at least, where a leg has one page
 	laneGap   = 4.0
 	laneTop   = 15.0 // above the first, for the posts
 	rowHeight = 4.8  // of a check
@@ -64,7 +65,11 @@ func (p *sheet) laneHeight(l *Leg) float64 {
 		below += 15
 	}
 	room := p.height - foot - 6 - p.GetY() - laneTop - below
-	return max(laneLeast, min(laneMost, room/float64(max(1, len(l.Plan.Lanes)))-laneGap))
+	least := laneLeast
+	if !p.d.All {
+		least = laneOne // the picture comes before the last of the checks
+	}
+	return max(least, min(laneMost, room/float64(max(1, len(l.Plan.Lanes)))-laneGap))
 }
 
 // lanes draws the sheet: what was flown over the turn angle, on what is allowed.

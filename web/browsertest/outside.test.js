@@ -16,13 +16,24 @@ async function fromBehind(query, options = {}) {
   return opened;
 }
 
-/** How many pixels of the picture are inked. */
-const inked = (page) => page.locator('.outside-canvas').evaluate((n) => {
-  const { data } = n.getContext('2d').getImageData(0, 0, n.width, n.height);
-  let count = 0;
-  for (let i = 3; i < data.length; i += 4) if (data[i] > 128) count++;
-  return count;
+/** The colors of the picture, each with how many pixels have it, those without any left out. */
+const colors = (page) => page.locator('.outside-canvas').evaluate((n) => {
+  const copy = document.createElement('canvas'); // reading the page's own would make the browser draw it otherwise
+  [copy.width, copy.height] = [n.width, n.height];
+  const pen = copy.getContext('2d', { willReadFrequently: true });
+  pen.drawImage(n, 0, 0);
+  const { data } = pen.getImageData(0, 0, n.width, n.height);
+  const seen = {};
+  for (let i = 0; i < data.length; i += 4) {
+    if (data[i + 3] < 255) continue;
+    const color = `${data[i]} ${data[i + 1]} ${data[i + 2]}`;
+    seen[color] = (seen[color] ?? 0) + 1;
+  }
+  return seen;
 });
+
+/** How many pixels of the picture are inked. */
+const inked = async (page) => Object.values(await colors(page)).reduce((sum, n) => sum + n, 0);
 
 test('a leg is seen from behind and from the side, with the ideal beside it, by the cursor of the lanes', async () => {
   const { page, complaints, close } = await fromBehind('?leg=2&turn=90');
@@ -43,17 +54,7 @@ test('it is drawn in the inks of each theme', async () => {
   const inks = [];
   for (const theme of ['light', 'dark', 'contrast']) {
     const { page, close } = await fromBehind('?leg=1&turn=60', { kept: { theme } });
-    inks.push(await page.locator('.outside-canvas').evaluate((n) => {
-      const { data } = n.getContext('2d').getImageData(0, 0, n.width, n.height);
-      const seen = new Map();
-      for (let i = 0; i < data.length; i += 4) {
-        if (data[i + 3] === 255) {
-          const color = `${data[i]} ${data[i + 1]} ${data[i + 2]}`;
-          seen.set(color, (seen.get(color) ?? 0) + 1);
-        }
-      }
-      return [...seen].sort((a, b) => b[1] - a[1]).slice(0, 6).map(([c]) => c);
-    }));
+    inks.push(Object.keys(await colors(page)));
     await close();
   }
   const [light, dark, contrast] = inks;

@@ -254,7 +254,7 @@ func samples(leg *coach.Leg, span []moment) (map[string][]*float64, web.Track) {
 		put(i, "time", m.Time)
 		put(i, "place", m.place)
 		flip := side
-		if (m.State == "turn" || m.State == "leg") && m.Direction == "left" {
+		if m.Direction == "left" {
 			flip = -side // the frame counts it toward the side of the turn
 		}
 		for name, v := range m.Values {

@@ -318,10 +318,11 @@ function stops() {
 /** The slider's thumb stands under the pen: its ends are those of the lanes. */
 function alignSlider() {
   const { left, right, full } = parts.sheet.axis;
-  const beyond = 8; // where an overshoot is drawn
-  attr(parts.scrub, 'max', full + beyond);
   const degree = (right - left) / full;
-  const thumb = parts.scrub.clientHeight > 0 ? 24 : 0;
+  const thumb = 24;
+  // An overshoot is drawn a little past the full turn, as far as there is room for the thumb.
+  const beyond = Math.max(0, Math.min(8, Math.floor((parts.sheet.clientWidth - right - thumb / 2) / degree)));
+  attr(parts.scrub, 'max', full + beyond);
   parts.scrub.style.marginLeft = `${left - thumb / 2}px`;
   parts.scrub.style.width = `${(full + beyond) * degree + thumb}px`;
   if (view) parts.scrub.value = String(value(view.main.samples, 'turn', cursor) ?? 0);

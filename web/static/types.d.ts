@@ -230,6 +230,8 @@ export interface Frame {
   ready: boolean;
   /** A leg of which it is not clear yet which maneuver it is: next, phase and cues are left out. */
   unclear: boolean;
+  /** A leg that was flown to its exit and has no verdict yet: the recovery after it is being watched. */
+  awaited: { leg: number; start: number } | null;
 }
 
 export interface Station {

@@ -164,6 +164,9 @@ func (p *player) do(words []string) error {
 		p.say(&coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"})
 	case "clear":
 		p.say(&coach.Callout{Kind: coach.Clear, ID: "hard-deck"})
+	case "recover":
+		p.now++
+		p.hub.Frame(p.name, feed.Recovering(p.now, p.legs+1))
 	case "finish":
 		p.finish()
 	case "series":

@@ -123,7 +123,6 @@ export const sessions = {
   'Nothing is being recorded: {why}': 'Nichts wird aufgezeichnet: {why}',
   'Halfturn does not answer. Is it still running?': 'Halfturn antwortet nicht. Läuft es noch?',
   'refused ({status})': 'abgelehnt ({status})',
-  Export: 'Ausgeben',
   'Take in a recording': 'Aufnahme einlesen',
   '{name} is being taken in …': '{name} wird eingelesen …',
   'There is no session in it.': 'Es enthält keine Sitzung.',
