@@ -50,6 +50,7 @@ var sentences = map[string]string{
 		"find it by its beacon.",
 	"help_captures": "Captures (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
 		"folders of these.",
+	"export_formats": "csv,parquet,gpx,kml,json,pdf,html",
 	"help_export_format": "csv, parquet: every sample with all channels. gpx, kml: the track. json: the " +
 		"grades. pdf: the printable debrief. html: the debrief as one file that opens in a browser without Halfturn.",
 	"help_export_all": "On the PDF: a cover, and each leg with its causes and callouts. Left out: one page, of the " +

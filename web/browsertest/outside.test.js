@@ -78,7 +78,7 @@ test('a picture takes less than 8 ms on a processor a quarter as fast', async ()
     return out.sort((a, b) => a - b);
   });
   const median = times[100];
-  console.log(`a picture of the outside view: median ${median.toFixed(2)} ms, 95 of 100 under ${times[190].toFixed(2)} ms`);
+  console.log(`a picture from outside: median ${median.toFixed(2)} ms, 95 of 100 under ${times[190].toFixed(2)} ms`);
   assert.ok(median < 8, `${median} ms`);
   await close();
 });

@@ -8,86 +8,32 @@
 import { call, post, shared } from './api.js';
 import { attr, h, show, text } from './dom.js';
 import { drag } from './drag.js';
-import { ByCards } from './elements/bycards.js';
 import { byWorst } from './elements/checklist.js';
 import { fileMenu } from './elements/files.js';
 import { headline } from './elements/headline.js';
-import { LaneButtons } from './elements/lanebuttons.js';
 import { headOf } from './elements/judged.js';
 import { legGroups, wordOf } from './elements/legs.js';
 import { otherwise } from './elements/otherwise.js';
-import { LayOver, legName } from './elements/over.js';
+import { legName } from './elements/over.js';
+import { makeParts } from './elements/parts.js';
 import { savePicture } from './elements/picture.js';
 import { Playing } from './elements/playing.js';
-import { TimePlots } from './elements/plots.js';
+import { standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
-import { Remarks } from './elements/remarks.js';
-import { FlownSheetElement } from './elements/sheet.js';
 import { drawTables } from './elements/tables.js';
-import { CursorValues } from './elements/values.js';
-import { FlightViews } from './elements/views.js';
-import { WhoFlew } from './elements/whoflew.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { capital, judged, number, stationWords, withUnit } from './pure/format.js';
+import { capital, judged, number } from './pure/format.js';
 import { chosenFirst, known as lanesOf, rowsOf } from './pure/lanes.js';
-import { textOf, told } from './pure/phrase.js';
+import { textOf } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
-import { dayWords, timeWords } from './pure/sessions.js';
 import { cardText, t } from './pure/text.js';
 
 dress('Debrief');
 backToList();
-for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([
-  ['ht-sheet', FlownSheetElement],
-  ['ht-views', FlightViews],
-  ['ht-lanes', LaneButtons],
-  ['ht-by', ByCards],
-  ['ht-plots', TimePlots],
-  ['ht-values', CursorValues],
-  ['ht-over', LayOver],
-  ['ht-remarks', Remarks],
-  ['ht-flew', WhoFlew],
-])) {
-  customElements.define(name, made);
-}
-
 const id = shared ? 'shared' : decodeURIComponent(location.pathname.split('/').at(-1) ?? '');
 const api = `api/sessions/${encodeURIComponent(id)}`;
-
-/** @template T @param {string} tag @param {Record<string, string>} [attributes] @returns {T} */
-function element(tag, attributes = {}) {
-  return /** @type {T} */ (/** @type {unknown} */ (h(/** @type {any} */ (tag), attributes)));
-}
-
-const parts = {
-  sheet: /** @type {FlownSheetElement} */ (element('ht-sheet')),
-  lanes: /** @type {LaneButtons} */ (element('ht-lanes')),
-  views: /** @type {FlightViews} */ (element('ht-views', { class: 'card' })),
-  by: /** @type {ByCards} */ (element('ht-by')),
-  plots: /** @type {TimePlots} */ (element('ht-plots')),
-  values: /** @type {CursorValues} */ (element('ht-values')),
-  over: /** @type {LayOver} */ (element('ht-over')),
-  remarks: /** @type {Remarks} */ (
-    element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })
-  ),
-  student: /** @type {WhoFlew} */ (element('ht-flew')),
-  head: h('div', { class: 'leg-head' }),
-  about: h('div', { class: 'leg-about' }),
-  scrub: h('input', { type: 'range', id: 'scrub', min: 0, step: 0.5, 'aria-label': t('Moment of the leg') }),
-  when: h('output', { for: 'scrub' }),
-  see: h('button', { type: 'button', id: 'see-again', class: 'main-button' }),
-  replay: h('button', { type: 'button', id: 'replay' }, t('Replay on the panel')),
-  print: h('button', { type: 'button', id: 'print' }, t('Print')),
-  files: h('details', { class: 'menu', id: 'files' }),
-  keep: h('button', { type: 'button', id: 'keep', 'aria-pressed': 'false' }, t('Keep')),
-  error: h('p', { class: 'control-error', role: 'alert' }),
-  causes: h('section', { class: 'card', id: 'causes', 'aria-labelledby': 'causes-title' }),
-  worst: h('section', { id: 'worst', 'aria-labelledby': 'worst-title' }),
-  checks: h('details', { id: 'checks' }),
-  said: h('section', { id: 'said', 'aria-labelledby': 'said-title' }),
-  time: h('details', { id: 'time' }),
-};
+const parts = makeParts();
 
 /** @type {FlownLegs | null} */ let list = null;
 /** @type {SessionDetail | null} */ let detail = null;
@@ -160,6 +106,10 @@ function drawLanes() {
   parts.sheet.update(view, there.filter((k) => now.includes(k.id)), rows, over ? rowsOf(over) : null);
 }
 
+function drawSubtitle() {
+  text(at('subtitle'), subtitle(detail, view?.main.plan ?? list?.plans[0], list?.legs.length ?? 0));
+}
+
 /** @param {FlownLeg} f */
 function drawHead(f) {
   const { leg, plan } = f;
@@ -192,24 +142,6 @@ function overName(over, all) {
   return sheet
     ? `${legName(all, sheet)}, ${judged(sheet) ? number(sheet.score) : wordOf(sheet)}`
     : `${over.session}, ${t('leg {n}', { n: over.n })}`;
-}
-
-function drawSubtitle() {
-  const plan = view?.main.plan ?? list?.plans[0];
-  const legs = list?.legs.length ?? 0;
-  const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
-  const words = [
-    detail?.student ?? '',
-    when,
-    stationWords(detail?.station ?? ''),
-    goesOn() ? t('being flown now') : '',
-    (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'),
-  ];
-  if (plan) {
-    words.push(t('{standard} standard', { standard: cardText(plan.standard) }));
-    words.push(plan.aircraft ? cardText(plan.aircraft) : t('no aircraft chosen'));
-  }
-  text(at('subtitle'), words.filter((w) => w !== '').join('\u00a0· '));
 }
 
 function drawSession() {
@@ -273,18 +205,14 @@ function drawCursor() {
   const moment = { leg: main.n, time: value(main.samples, 'place', cursor), turn };
   if (!shared) resting = setTimeout(() => parts.remarks.cursor(moment), 120); // changing it costs a layout
   if (parts.time.open) parts.plots.cursor(cursor);
-  if (parts.scrub.valueAsNumber !== turn) parts.scrub.value = String(turn);
-  const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
-  text(parts.when, withUnit(seconds, 's', 1));
-  attr(parts.scrub, 'aria-valuetext', words);
+  parts.scrub.draw(turn, seconds);
 }
 
 function build() {
   parts.time.append(h('summary', {}, t('Over time')), parts.plots);
   const tools = h('div', { class: 'tools' }, ...(shared ? [] : [parts.over, parts.by, parts.replay]), parts.error);
-  const when = h('p', { class: 'when' }, h('span', {}, t('Time')), parts.when);
   const ribbon = h('div', { class: 'ribbon-side' },
-    parts.lanes, parts.sheet, h('div', { class: 'scrub-row' }, when, parts.scrub));
+    parts.lanes, parts.sheet, parts.scrub.row);
   at('verdict').replaceChildren(parts.head);
   at('see').replaceChildren(parts.see);
   at('leg').replaceChildren(
@@ -315,19 +243,6 @@ function stops() {
   return (main.plan.checkpoints ?? []).map((p) => value(main.samples, 'time', atTurn(main, p.turn)) ?? main.leg.end);
 }
 
-/** The slider's thumb stands under the pen: its ends are those of the lanes. */
-function alignSlider() {
-  const { left, right, full } = parts.sheet.axis;
-  const degree = (right - left) / full;
-  const thumb = 24;
-  // An overshoot is drawn a little past the full turn, as far as there is room for the thumb.
-  const beyond = Math.max(0, Math.min(8, Math.floor((parts.sheet.clientWidth - right - thumb / 2) / degree)));
-  attr(parts.scrub, 'max', full + beyond);
-  parts.scrub.style.marginLeft = `${left - thumb / 2}px`;
-  parts.scrub.style.width = `${(full + beyond) * degree + thumb}px`;
-  if (view) parts.scrub.value = String(value(view.main.samples, 'turn', cursor) ?? 0);
-}
-
 /** The moment that a pointer over the plots is at. @param {PointerEvent} e */
 function plotted(e) {
   const svg = e.target instanceof Element ? (e.target.closest('svg') ?? parts.plots.querySelector('svg')) : null;
@@ -339,15 +254,15 @@ function plotted(e) {
 function listen() {
   drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null), scrubbed);
   drag(parts.views.ground.picture, (e) => parts.views.ground.sampleAt(e.clientX, e.clientY), scrubbed);
-  parts.sheet.addEventListener('layout', alignSlider);
+  parts.sheet.addEventListener('layout', () => parts.scrub.align(parts.sheet));
   parts.lanes.addEventListener('lanes', (e) => {
     chosen = /** @type {CustomEvent<string[]>} */ (e).detail;
     drawLanes();
   });
   parts.by.addEventListener('cards', (e) => void regrade(/** @type {CustomEvent} */ (e).detail));
   drag(parts.plots, plotted, scrubbed);
-  parts.scrub.addEventListener('input', () => {
-    if (view) scrubbed(atTurn(view.main, parts.scrub.valueAsNumber));
+  parts.scrub.input.addEventListener('input', () => {
+    if (view) scrubbed(atTurn(view.main, parts.scrub.input.valueAsNumber));
   });
   parts.time.addEventListener('toggle', () => move(cursor));
   parts.over.addEventListener('over', (e) => {
@@ -381,11 +296,6 @@ function drawFiles() {
 /** Saves the picture of the leg. */
 function picture() {
   if (view) savePicture(view, parts.sheet, parts.views.ground, headOf(view.main.leg));
-}
-
-/** Whether the session is still being flown. */
-function goesOn() {
-  return detail?.ended === '';
 }
 
 /** What is done to the session as a whole. */
@@ -441,29 +351,12 @@ async function logged() {
   students = names.value?.students ?? [];
 }
 
-/** How it stands with the session and its recording, in words. @param {string} error why there are no pictures */
-function standing(error) {
-  const words = [];
-  if (goesOn()) words.push(t('This session is being flown: a leg shows here once it is over.'));
-  else if (list?.legs.length === 0) {
-    words.push(
-      list.advice
-        ? t('No leg was flown in this session.')
-        : t('No leg was flown in this session. What was not a leg can still be replayed.'),
-    );
-  }
-  if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
-  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));
-  words.push(detail?.problem ? told(detail.problem) : error);
-  return words.filter((w) => w !== '').join(' ');
-}
-
 async function run() {
   text(at('state'), t('The recording is being read …'));
   /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
   const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
-  text(at('state'), capital(standing(got.error)));
+  text(at('state'), capital(standing(detail, list, got.error)));
   if (!list && !detail) return;
   buildSession();
   show(/** @type {Element} */ (document.querySelector('main')), true);

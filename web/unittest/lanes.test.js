@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 import {
-  chosenFirst, drawnLanes, excursions, kinds, known, laneOfCheck, most, pressed, rowsOf, speedHeight,
+  chosenFirst, decidedIn, drawnLanes, excursions, kinds, known, laneOfCheck, most, pressed, rowsOf, speedHeight,
 } from '../static/pure/lanes.js';
 
 /** @param {object} of @returns {import('../static/types.d.ts').Check} */
@@ -44,6 +44,11 @@ test('a fifth lane takes the place of the one chosen longest; one always stays',
   assert.deepEqual(pressed(['a', 'b'], 'a'), ['b']);
   assert.deepEqual(pressed(['a'], 'a'), ['a']);
   assert.equal(most, 4);
+});
+
+test('a lane has what is past its corridor marked only where one of its checks was not met', () => {
+  const checks = [check({ channel: 'slip', verdict: 'near' }), check({ channel: 'pitch' })];
+  assert.deepEqual(kinds.filter((k) => decidedIn(k, checks)).map((k) => k.id), ['ball']);
 });
 
 test('a check belongs to the lane of its channel, else of its kind', () => {

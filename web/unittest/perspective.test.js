@@ -13,7 +13,9 @@ const place = (ahead, right, up) => ({ ahead, right, up });
 /** @param {number} a @param {number} b @param {number} [off] */
 const near = (a, b, off = 1e-6) => assert.ok(Math.abs(a - b) < off, `${a} is not ${b}`);
 
-/** @param {import('../static/pure/perspective.js').Camera} by @param {import('../static/pure/perspective.js').Place3} p */
+/** @typedef {import('../static/pure/perspective.js').Camera} Camera */
+/** @typedef {import('../static/pure/perspective.js').Place3} Place3 */
+/** @param {Camera} by @param {Place3} p */
 const seen = (by, p) => /** @type {NonNullable<ReturnType<typeof project>>} */ (project(by, p));
 
 test('a point ahead at eye level is in the middle', () => {

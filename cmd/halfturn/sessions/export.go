@@ -16,7 +16,7 @@ type exportCmd struct {
 	base.Flags
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
-	Format  string `help:"${help_export_format}" enum:"csv,parquet,gpx,kml,json,pdf,html" default:"csv" placeholder:"FORMAT"`
+	Format  string `help:"${help_export_format}" enum:"${export_formats}" default:"csv" placeholder:"FORMAT"`
 	Leg     int    `help:"${help_export_leg}" placeholder:"N"`
 	Output  string `short:"o" help:"${help_export_output}" placeholder:"FILE" type:"path"`
 	Force   bool   `help:"Write over the output file."`

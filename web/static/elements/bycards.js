@@ -49,7 +49,8 @@ export class ByCards extends HTMLElement {
     this.#asked = true;
     const options = (/** @type {readonly { name: string, title: string }[]} */ cards) =>
       cards.map((c) => h('option', { value: c.name }, cardText(c.title)));
-    this.#aircraft.replaceChildren(h('option', { value: '' }, t('no aircraft chosen')), ...options(got.value.aircraft ?? []));
+    this.#aircraft.replaceChildren(
+      h('option', { value: '' }, t('no aircraft chosen')), ...options(got.value.aircraft ?? []));
     this.#standard.replaceChildren(...options(got.value.standards ?? []));
     this.#choose();
   }

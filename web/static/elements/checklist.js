@@ -54,7 +54,7 @@ function row(c) {
   const band = bandWords(c.met, c.unit, digits);
   const measured = c.value !== null && c.verdict !== 'not-measured';
   const figures = measured
-    ? [h('span', { class: 'check-was' }, withUnit(c.value ?? 0, c.unit, digits)), ...(band === '' ? [] : [` · ${band}`])]
+    ? [withUnit(c.value ?? 0, c.unit, digits) + (band === '' ? '' : ` · ${band}`)]
     : [];
   const more = measured ? (c.verdict === 'met' ? [] : [c.words, c.note ?? '']) : [c.reason ?? ''];
   const said = more.filter((w) => w !== '').map((w) => capital(told(w))).join('. ');

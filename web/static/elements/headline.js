@@ -12,7 +12,8 @@ import { mark } from './mark.js';
 
 /** What to do about what stopped a leg, by the code of its reason. @type {Record<string, string>} */
 const remedies = {
-  'end.stalled': 'Lower the nose first, then level the wings, then power. Begin the next one at entry speed, pull less.',
+  'end.stalled':
+    'Lower the nose first, then level the wings, then power. Begin the next one at entry speed, pull less.',
   'end.below-deck': 'Level the wings and climb. Begin the next one higher.',
   'end.over-speed': 'Power back, level the wings, then raise the nose gently. Let the nose fall less next time.',
   'end.over-load': 'Ease the pull. Roll level before pulling out next time.',
@@ -53,8 +54,9 @@ export function shortHead(leg) {
 /** @param {Leg} leg */
 export function headline(leg) {
   const remedy = remedyOf(leg);
+  const words = shortHead(leg);
   return [
-    h('p', { class: 'verdict' }, mark(leg.verdict), h('span', { class: `verdict-word${sizeOf(shortHead(leg))}` }, shortHead(leg))),
+    h('p', { class: 'verdict' }, mark(leg.verdict), h('span', { class: `verdict-word${sizeOf(words)}` }, words)),
     h('div', { class: 'verdict-why' },
       ...(remedy === '' ? [] : [h('p', { class: 'remedy' }, remedy)]),
       h('p', { class: 'verdict-within' }, factsOf(leg)),

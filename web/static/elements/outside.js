@@ -144,7 +144,10 @@ export class OutsideView extends HTMLElement {
     ink.fillText(t('horizon'), 6, tall / 2 - 6);
   }
 
-  /** The point to look for, on the horizon off the wing at the entry. @param {CanvasRenderingContext2D} ink @param {View} view */
+  /**
+   * The point to look for, on the horizon off the wing at the entry.
+   * @param {CanvasRenderingContext2D} ink @param {View} view
+   */
   #point(ink, view) {
     const camera = /** @type {Camera} */ (this.#camera);
     const bearing = 90 * sideOf(view) - camera.heading;
@@ -221,7 +224,10 @@ export class OutsideView extends HTMLElement {
   }
 }
 
-/** A color as the canvas takes it: light-dark() is none that it knows. @param {CSSStyleDeclaration} style @param {string} name */
+/**
+ * A color as the canvas takes it: light-dark() is none that it knows.
+ * @param {CSSStyleDeclaration} style @param {string} name
+ */
 function resolved(style, name) {
   const probe = h('span', { hidden: '' });
   probe.style.color = `var(${name})`;
@@ -236,7 +242,10 @@ function sideOf(view) {
   return view.main.leg.direction === 'left' ? -1 : 1;
 }
 
-/** Where and how the own airplane was; null where that is not known. @param {View} view @param {number} i @returns {Pose | null} */
+/**
+ * Where and how the own airplane was; null where that is not known.
+ * @param {View} view @param {number} i @returns {Pose | null}
+ */
 function poseOf(view, i) {
   const { samples } = view.main;
   const at = placeOf(view, i);

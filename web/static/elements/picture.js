@@ -39,15 +39,16 @@ export function pictureOf(view, sheet, ground, verdict) {
   const out = s('svg', {
     xmlns: 'http://www.w3.org/2000/svg', viewBox: `0 0 ${whole.w} ${whole.tall}`, width: whole.w, height: whole.tall,
   });
+  const font = { fill: ink.color, 'font-family': ink.family };
   const line = (/** @type {string} */ words, /** @type {number} */ y, /** @type {number} */ size, weight = 400) =>
-    s('text', { x: 16, y, fill: ink.color, 'font-family': ink.family, 'font-size': size, 'font-weight': weight }, words);
+    s('text', { x: 16, y, ...font, 'font-size': size, 'font-weight': weight }, words);
   const { leg, plan } = view.main;
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
+  const flown = [`${cardText(plan.title)} ${side}`, cardText(plan.standard), cardText(plan.aircraft)];
   out.append(
     s('rect', { width: whole.w, height: whole.tall, fill: page.backgroundColor }),
     line(verdict, 40, 26, 700),
-    line(`${cardText(plan.title)} ${side} · ${[plan.standard, plan.aircraft].map(cardText).filter(Boolean).join(' · ')}`,
-      68, 16),
+    line(flown.filter(Boolean).join(' · '), 68, 16),
     placed(lanes, 16, head, w, tall),
     line(t('Simulator practice only. Never for use in an aircraft.'), whole.tall - 12, 13),
   );

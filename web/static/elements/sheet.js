@@ -10,7 +10,7 @@ import { attr, s, scale, text } from '../dom.js';
 import { value, widened } from '../pure/flight.js';
 import { number, verdictWords } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
-import { cursorRow, drawnLanes, excursions, kinds, most, tracesOf } from '../pure/lanes.js';
+import { cursorRow, decidedIn, drawnLanes, excursions, kinds, most, tracesOf } from '../pure/lanes.js';
 import { cardText, t } from '../pure/text.js';
 import { hatch } from './hatch.js';
 import { markShape } from './mark.js';
@@ -181,16 +181,19 @@ export class FlownSheetElement extends HTMLElement {
   #traces(onto, of, strip, view, k) {
     const { turn: full } = view.main.plan;
     const path = (/** @type {readonly { turn: number, value: number | null }[]} */ points) =>
-      geo.path(points.map((p) => ({ x: geo.x(this.#box, full, p.turn), y: p.value === null ? null : geo.y(strip, p.value) })));
+      geo.path(points.map(({ turn, value: v }) => (
+        { x: geo.x(this.#box, full, turn), y: v === null ? null : geo.y(strip, v) })));
     if (view.over && this.#overRows) {
       for (const { points } of tracesOf(of, view.over, this.#overRows)) {
         onto.append(s('path', { class: 'trace pale', d: path(points) }));
       }
     }
+    const decided = decidedIn(of.kind, view.main.leg.checks ?? []);
     for (const { points, stroke, title } of tracesOf(of, view.main, this.#rows)) {
       const line = s('path', { class: `trace ${stroke === 'solid' ? '' : `stroke-${stroke}`}`, d: path(points) });
       if (title !== '') line.append(s('title', {}, t(title)));
       onto.append(line);
+      if (!decided) continue; // no limit was passed, whatever the corridor between the posts
       for (const out of excursions(points, strip.lane.corridor ?? [])) {
         const edge = [...out].reverse().map((p) => ({ turn: p.turn, value: p.edge }));
         onto.append(s('path', { class: 'excursion-area', d: `${path([...out, ...edge])}Z` }),

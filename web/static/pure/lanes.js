@@ -41,7 +41,15 @@ export const kinds = [
   { id: 'airspeed', title: 'Speed', unit: 'kt', least: 20, traces: [of('airspeed')], ideal: (p) => p.airspeed },
   { id: 'height', title: 'Height', unit: 'ft', least: 200, traces: [of('climb')], ideal: (p) => p.height },
   { id: 'ball', title: 'Ball', unit: 'balls', least: 1.2, traces: [of('ball')], ideal: () => 0 },
-  { id: 'load', title: 'Load factor', short: 'Load', unit: 'g', least: 1, traces: [of('normal-load')], ideal: (p) => p.load },
+  {
+    id: 'load',
+    title: 'Load factor',
+    short: 'Load',
+    unit: 'g',
+    least: 1,
+    traces: [of('normal-load')],
+    ideal: (p) => p.load,
+  },
   { id: 'roll-rate', title: 'Roll rate', unit: '°/s', least: 10, traces: [of('roll-rate')] },
   {
     id: 'controls',
@@ -90,7 +98,8 @@ export function rowsOf(flight) {
     const row = samples[name];
     if (row) rows[name] = row.map((v) => (v === null ? null : v * 100));
   }
-  if (!rows['roll-rate'] && samples['bank'] && samples['time']) rows['roll-rate'] = rate(samples['bank'], samples['time']);
+  const { bank, time } = samples;
+  if (!rows['roll-rate'] && bank && time) rows['roll-rate'] = rate(bank, time);
   return rows;
 }
 
@@ -120,6 +129,11 @@ export function laneOfCheck(check) {
   /** @type {Record<string, string>} */
   const byKind = { 'roll-ratio': 'bank', 'roll-out-angle': 'bank', 'energy-slope': 'energy', bank: 'bank' };
   return byChannel[check.channel ?? ''] ?? byChannel[check.kind] ?? byKind[check.kind] ?? null;
+}
+
+/** Whether a check of this lane was not met. @param {Kind} kind @param {readonly Check[]} checks */
+export function decidedIn(kind, checks) {
+  return checks.some((c) => (c.verdict === 'missed' || c.verdict === 'near') && laneOfCheck(c) === kind.id);
 }
 
 /**
@@ -203,7 +217,10 @@ function tightened(lane, main, rows) {
   return range ? { ...lane, low: range.low, high: range.high, ticks: range.ticks } : lane;
 }
 
-/** @param {FlownLeg} main @param {Kind} kind @param {Rows} rows @param {Rows | null} over @param {DrawnLane['ideal']} ideal */
+/**
+ * @param {FlownLeg} main @param {Kind} kind @param {Rows} rows @param {Rows | null} over
+ * @param {DrawnLane['ideal']} ideal
+ */
 function ownLane(main, kind, rows, over, ideal) {
   const allowed = limits(kind, main.leg.checks ?? []);
   const edges = [allowed?.low ?? null, allowed?.high ?? null];
@@ -234,7 +251,10 @@ function within(main, rows, row) {
   });
 }
 
-/** The ideal of a lane: the middle of the plan's corridor, else what the reference path gives. @param {FlownLeg} main @param {Kind} kind */
+/**
+ * The ideal of a lane: the middle of the plan's corridor, else what the reference path gives.
+ * @param {FlownLeg} main @param {Kind} kind
+ */
 function idealOf(main, kind) {
   const corridor = main.plan.lanes?.find((l) => l.channel === kind.id)?.corridor ?? [];
   if (corridor.length > 1) return corridor.map((c) => ({ turn: c.turn, value: c.aim }));
@@ -277,8 +297,11 @@ export function tracesOf({ kind }, flight, rows) {
   return kind.traces.filter((k) => rows[k.row]).map((k) => ({ ...k, points: traceOf(flight, rows, k.row) }));
 }
 
+/** Less than this, in degrees of turn, is a bump. */
+const brief = 4;
+
 /**
- * The parts of a trace outside a corridor, each with the edge that it is past.
+ * The parts of a trace outside a corridor, each with the edge that it is past; none that is over within a few degrees.
  * @param {readonly { turn: number, value: number | null }[]} points
  * @param {readonly { turn: number, low: number, high: number }[]} corridor
  * @returns {{ turn: number, value: number, edge: number }[][]}
@@ -287,7 +310,7 @@ export function excursions(points, corridor) {
   /** @type {{ turn: number, value: number, edge: number }[][]} */ const all = [];
   /** @type {{ turn: number, value: number, edge: number }[]} */ let open = [];
   const close = () => {
-    if (open.length > 1) all.push(open);
+    if ((open.at(-1)?.turn ?? 0) - (open[0]?.turn ?? 0) >= brief) all.push(open);
     open = [];
   };
   for (const { turn, value: v } of points) {

@@ -67,7 +67,8 @@ export function axes({ heading, pitch, bank }) {
   const nose = { ahead: Math.cos(h) * Math.cos(p), right: Math.sin(h) * Math.cos(p), up: Math.sin(p) };
   const level = { ahead: -Math.sin(h), right: Math.cos(h), up: 0 }; // the right wing with the wings level
   const upright = { ahead: -Math.cos(h) * Math.sin(p), right: -Math.sin(h) * Math.sin(p), up: Math.cos(p) };
-  return { nose, wing: mix(level, Math.cos(b), upright, -Math.sin(b)), top: mix(upright, Math.cos(b), level, Math.sin(b)) };
+  const [c, d] = [Math.cos(b), Math.sin(b)];
+  return { nose, wing: mix(level, c, upright, -d), top: mix(upright, c, level, d) };
 }
 
 /** @param {Place3} a @param {number} k @param {Place3} b @param {number} m @returns {Place3} */
