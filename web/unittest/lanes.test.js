@@ -84,6 +84,18 @@ test('the speed axis is what was flown in the leg and what is allowed', () => {
   assert.deepEqual(ball?.lane.corridor?.map((c) => [c.low, c.high]), [[-0.25, 0.25], [-0.25, 0.25]]);
 });
 
+test('a limit on one side only is open to the edge of the lane, in numbers throughout', () => {
+  const load = check({ kind: 'extreme', channel: 'normal-load', met: [null, 2.75] });
+  const main = { ...flight, leg: { ...flight.leg, checks: [load] }, samples: { ...flight.samples } };
+  main.samples['normal-load'] = [1, 1, 2, 3, 1, 1];
+  const [lane] = drawnLanes({ main, over: null }, [kind('load')], rowsOf(main), null);
+  for (const c of lane?.lane.corridor ?? []) {
+    assert.deepEqual([c.low, c.high], [lane?.lane.low, 2.75]);
+    assert.ok(Number.isFinite(c.aim));
+  }
+  assert.equal(lane?.lane.high, 3);
+});
+
 test('what is past a corridor is cut out with the edge it is past', () => {
   const corridor = [{ turn: 0, low: -1, high: 1 }, { turn: 100, low: -1, high: 3 }];
   const points = [0, 2, 2, 0, null, -2, -2].map((value, i) => ({ turn: i * 10, value }));

@@ -231,7 +231,7 @@ function ownLane(main, kind, rows, over, ideal) {
   const full = main.plan.turn;
   const corridor = allowed
     ? [0, full].map((turn) => ({
-      turn, low: allowed.low ?? range.low, high: allowed.high ?? range.high, aim: kind.id === 'ball' ? 0 : NaN,
+      turn, low: allowed.low ?? range.low, high: allowed.high ?? range.high, aim: kind.id === 'ball' ? 0 : allowed.high ?? range.high,
     }))
     : [];
   /** @type {Lane} */
