@@ -57,7 +57,8 @@ const slipped = {
 };
 
 test('the lane that decided comes chosen; a fifth takes the place of the first', async () => {
-  const { page, complaints, close } = await openPage(own.browser, new URL(`${flight}?leg=1`, own.flights.url).href, {
+  const rushed = new URL('sessions/wo-turboprop-a-rushed-1?leg=1', own.flights.url).href;
+  const { page, complaints, close } = await openPage(own.browser, rushed, {
     prepare: async (page) => {
       await answer(page, [], []);
       await slipped.prepare(page);
