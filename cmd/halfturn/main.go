@@ -19,6 +19,7 @@ import (
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
 	"halfturn/coach"
+	"halfturn/coach/layout"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
 )
@@ -107,11 +108,13 @@ func report(err error, w io.Writer) int {
 	switch {
 	case err == nil:
 		return exitDone
-	case errors.As(err, &usage), errors.As(err, &setting):
-		fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
+	}
+	page := layout.NewPage(w)
+	fmt.Fprintf(page, "halfturn: %s\n", inOneLine(err))
+	_ = page.Err() // nowhere is left to say it
+	if errors.As(err, &usage) || errors.As(err, &setting) {
 		return exitUsage
 	}
-	fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
 	return exitFailed
 }
 
