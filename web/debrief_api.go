@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/brief"
 	"halfturn/coach/message"
 	"halfturn/stream/phrase"
 	"halfturn/web/guard"
@@ -61,6 +62,7 @@ type FlownLeg struct {
 	Samples  map[string][]*float64 `json:"samples"`
 	Callouts []*coach.Callout      `json:"callouts"`
 	Track    Track                 `json:"track"`
+	Path     []brief.Point         `json:"path"` // the reference path of the plan; null when there is none
 }
 
 // A Track says what the way over the ground was made from: the rows "along" and "across" of the
@@ -77,6 +79,7 @@ func (s *Server) debriefRoutes(mux *http.ServeMux) {
 	mux.Handle("GET /sessions/{id}", s.handle(s.sessionPage))
 	mux.Handle("GET /api/sessions/{id}/legs", s.handle(s.gates.work.Few(s.flownLegs)))
 	mux.Handle("GET /api/sessions/{id}/legs/{n}", s.handle(s.gates.work.Few(s.flownLeg)))
+	mux.Handle("GET /api/sessions/{id}/share.html", s.handle(s.gates.exports.Few(s.share)))
 }
 
 // sessionPage serves the page of any session; the page asks for it and says when it is not there.

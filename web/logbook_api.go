@@ -54,6 +54,7 @@ type Export struct {
 	Format string
 	Leg    int    // its number in the session, 0 is all
 	Paper  string // of a PDF: a4 or letter
+	All    bool   // of a PDF: every leg on pages of its own, with causes and callouts; else one page
 	// Language is that of a PDF; nil is English.
 	Language *phrase.Language
 }
@@ -299,7 +300,7 @@ func (s *Server) export(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
-	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
+	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper"), All: r.URL.Query().Get("all") == "1"}
 	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
 		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; must be a4 or letter")
 	}

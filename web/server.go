@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	stdlog "log"
 	"net"
 	"net/http"
@@ -76,11 +75,7 @@ func New(cfg Config, stations *hub.Hub, desk Desk, gatherer prometheus.Gatherer,
 	if cfg.Listen == nil {
 		cfg.Listen = []string{}
 	}
-	files, err := fs.Sub(embedded, "static")
-	if err != nil {
-		panic(err) // the name is a constant
-	}
-	all, err := pages(files)
+	all, err := embeddedPages()
 	if err != nil {
 		panic(fmt.Sprintf("web: the embedded pages cannot be read: %v", err))
 	}

@@ -39,6 +39,15 @@ type page struct {
 	etag string
 }
 
+// embeddedPages reads the files that are built into the program.
+func embeddedPages() (map[string]page, error) {
+	files, err := fs.Sub(embedded, "static")
+	if err != nil {
+		return nil, err
+	}
+	return pages(files)
+}
+
 // pages reads the embedded files, by URL path.
 func pages(files fs.FS) (map[string]page, error) {
 	all := map[string]page{}

@@ -51,8 +51,13 @@ var sentences = map[string]string{
 		"find it by its beacon.",
 	"help_captures": "Captures (pcap or pcapng) or text logs, also compressed by gzip or zstd, folders of " +
 		"sessions, or folders of these.",
+	"export_formats": "csv,parquet,gpx,kml,json,pdf,html",
 	"help_export_format": "csv, parquet: every sample with all channels. gpx, kml: the track. json: the " +
-		"grades. pdf: the printable debrief.",
+		"grades. pdf: the printable debrief. html: the debrief as one file that opens in a browser without Halfturn.",
+	"help_export_all": "On the PDF: a cover, and each leg with its causes and callouts. Left out: one page, of the " +
+		"leg with the lowest score or of --leg.",
+	"help_export_names": "In the HTML file: with the student, the station and the remarks, which are left out " +
+		"otherwise.",
 	"help_export_leg":     "Only this leg, counted from 1, with five seconds before and after; 0 is the whole session.",
 	"help_export_output":  "File to write; it must not be there yet. \"-\" or left out: standard output.",
 	"help_export_student": "Name on the PDF; left out it is the session's, or there is a line to write it on.",
@@ -63,6 +68,7 @@ var sentences = map[string]string{
 	"help_most_stations":  "The most senders of one capture that are taken in; 0 is no limit.",
 	"help_regrade_against": "Grades to compare with: a file of grade --format json. Left out: those of the " +
 		"session.",
-	"help_regrade_format":  "text: the differences. json: the differences and the new grades.",
-	"help_sessions_export": "Write a session or one leg as CSV, Parquet, GPX, KML, JSON or a printable PDF.",
+	"help_regrade_format": "text: the differences. json: the differences and the new grades.",
+	"help_sessions_export": "Write a session or one leg as CSV, Parquet, GPX, KML, JSON, a printable PDF or one " +
+		"HTML file.",
 }

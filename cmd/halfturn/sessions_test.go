@@ -79,6 +79,21 @@ func TestImportExportRegrade(t *testing.T) {
 		t.Errorf("over a file that is there: status %d, %s", status, errs)
 	}
 
+	// One file of the debrief, for those without Halfturn; a leg that is not there is refused.
+	page := filepath.Join(data, "d.html")
+	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--maneuver", "wing-over", "--format",
+		"html", "-o", page); status != 0 {
+		t.Fatal(errs)
+	}
+	if html, err := os.ReadFile(page); err != nil || !strings.HasPrefix(string(html), "<!doctype html>") ||
+		!strings.Contains(string(html), `"api/sessions/shared/legs/2"`) {
+		t.Errorf("the file of the debrief: %d bytes, %v", len(html), err)
+	}
+	if status, _, errs := call(t, nil, "sessions", "export", id, "--data", data, "--maneuver", "wing-over", "--format",
+		"html", "--leg", "99"); status != 1 || !strings.Contains(errs, "99") {
+		t.Errorf("a leg that is not there: status %d, %s", status, errs)
+	}
+
 	// Unchanged cards grade the same; another standard is kept beside.
 	_, out, _ := call(t, nil, "sessions", "regrade", id, "--data", data, "--maneuver", "wing-over")
 	if !strings.Contains(out, "Nothing differs.") {

@@ -42,9 +42,7 @@ func New(p *plan.Plan) *Sheet {
 	if path != nil {
 		b.Notes = append(b.Notes, phrase.BeginsAt.Of(phrase.Number("altitude", plan.Altitude, 0, "ft"),
 			phrase.Number("step", 1000, 0, "ft")))
-		for i := range path.Points {
-			b.Path = append(b.Path, briefPoint(p, &path.Points[i]))
-		}
+		b.Path = Path(p)
 	}
 	for _, e := range cause.Expect(p) {
 		b.Errors = append(b.Errors, Mistake{e.ID, e.Title, e.Seen, e.Advice})
@@ -67,6 +65,19 @@ func headingAfter(turn float64) phrase.Arg {
 		name = phrase.EntryHeading
 	}
 	return phrase.Part("heading", name.Of())
+}
+
+// Path is the reference path of a plan, at every whole degree of turn; nil when there is none.
+func Path(p *plan.Plan) []Point {
+	path := p.Reference()
+	if path == nil {
+		return nil
+	}
+	points := make([]Point, len(path.Points))
+	for i := range path.Points {
+		points[i] = briefPoint(p, &path.Points[i])
+	}
+	return points
 }
 
 func briefPoint(p *plan.Plan, q *aero.Point) Point {

@@ -22,6 +22,8 @@ type Chart struct {
 	Cautions    []string     `json:"cautions"`
 	// Warnings is what the maneuver asks for and the aircraft may not do.
 	Warnings []phrase.Phrase `json:"warnings"`
+	// Of is the plan that was drawn, for pictures made in this program; nil in a chart that was read.
+	Of *plan.Plan `json:"-"`
 }
 
 func (*Chart) kind() Type { return TypePlan }
@@ -67,6 +69,7 @@ func NewChart(p *plan.Plan) *Chart {
 		Checkpoints: []Checkpoint{},
 		Cautions:    slices.Clone(coach.Cautions[:]),
 		Warnings:    p.Warnings(),
+		Of:          p,
 	}
 	for _, k := range card.Checkpoints {
 		c := Checkpoint{Turn: k.Turn, Label: p.Label(k.Turn), Words: k.Words, Want: p.Want(k.Turn)}

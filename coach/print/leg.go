@@ -49,6 +49,7 @@ func (p *sheet) leg(i int) {
 const (
 	laneMost  = 16.0 // mm
 	laneLeast = 10.0
+	laneOne   = 14.0 // at least, where a leg has one page
 	laneGap   = 4.0
 	laneTop   = 15.0 // above the first, for the posts
 	rowHeight = 4.8  // of a check
@@ -62,7 +63,11 @@ func (p *sheet) laneHeight(l *Leg) float64 {
 		below += 15
 	}
 	room := p.height - foot - 6 - p.GetY() - laneTop - below
-	return max(laneLeast, min(laneMost, room/float64(max(1, len(l.Plan.Lanes)))-laneGap))
+	least := laneLeast
+	if !p.d.All {
+		least = laneOne // the picture comes before the last of the checks
+	}
+	return max(least, min(laneMost, room/float64(max(1, len(l.Plan.Lanes)))-laneGap))
 }
 
 // lanes draws the sheet: what was flown over the turn angle, on what is allowed.
@@ -241,13 +246,13 @@ func (p *sheet) curve(n int, at func(int) (x, y float64, ok bool)) {
 	}
 }
 
-// traced is the value of a lane: the nose above its pitch at the entry, height since the entry.
+// traced is the value of a lane, as its checks measure it: height since the entry.
 func traced(l *Leg, t *coach.Trace, lane string) (float64, bool) {
 	switch lane {
 	case "bank":
 		return t.Bank, true
 	case "pitch":
-		return t.Pitch - l.Entry.Values["pitch"], true
+		return t.Pitch, true
 	case "airspeed":
 		return deref(t.Airspeed)
 	case "height":

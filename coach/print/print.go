@@ -33,6 +33,8 @@ type Debrief struct {
 	Damage  string // why the recording could not be read to its end, "" when it could
 	// Language is that of the print; nil is English. What people wrote stays as it is.
 	Language *phrase.Language
+	// All prints a cover, and each leg with its causes and callouts; else one page is printed, of one leg.
+	All bool
 }
 
 // A Leg is a leg with its picture, the plan it was flown by and what was said on the way.
@@ -93,6 +95,11 @@ func Write(w io.Writer, paper string, d *Debrief) error {
 	p.SetAutoPageBreak(true, foot+6)
 	p.AliasNbPages("{pages}")
 	p.SetFooterFunc(p.footer)
+	if i := d.weakest(); !d.All && i >= 0 {
+		p.SetAutoPageBreak(false, 0)
+		p.one(i)
+		return p.Output(w)
+	}
 	p.cover()
 	for i := range d.Legs {
 		p.leg(i)
@@ -285,6 +292,11 @@ func (p *sheet) signatures() {
 		p.AddPage()
 	}
 	p.Ln(16)
+	p.signLines()
+}
+
+// signLines are the lines to sign on, here.
+func (p *sheet) signLines() {
 	y, w := p.GetY(), (p.inner()-16)/3
 	p.pen(ink)
 	p.SetLineWidth(0.25)

@@ -43,7 +43,7 @@ func flown() *print.Debrief {
 				High: 5}}},
 			{Channel: "airspeed", Title: phrase.Read("Speed"),
 				Unit: "kt", Low: 40, High: 160, Ticks: []float64{60, 120}}}}
-	return &print.Debrief{Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3,
+	return &print.Debrief{All: true, Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3,
 		1, 18, 0, 0, 0, time.UTC),
 		Legs: []print.Leg{{Leg: l, Plan: plan, Callouts: []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up",
 			Turn: 5}}}}}

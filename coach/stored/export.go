@@ -20,6 +20,7 @@ type Export struct {
 	Format  string // csv, parquet, gpx, kml, json or pdf
 	Leg     int    // its number over all senders, from 1; 0 is all
 	Paper   string // of a PDF: a4 or letter
+	All     bool   // of a PDF: every leg on pages of its own; else one page
 	Student string // named on a PDF; "" leaves a line to write it on
 	Remarks []string
 	// Language is that of a PDF; nil is English.

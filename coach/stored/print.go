@@ -20,7 +20,13 @@ import (
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
 func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) error {
-	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks, Language: e.Language}
+	d := &print.Debrief{
+		Title:    rec.Name,
+		Student:  e.Student,
+		Remarks:  e.Remarks,
+		All:      e.All,
+		Language: e.Language,
+	}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {

@@ -9,6 +9,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/aero"
+	"halfturn/coach/brief"
 	"halfturn/coach/message"
 	"halfturn/stream"
 	"halfturn/stream/phrase"
@@ -115,7 +116,7 @@ func (c *collector) Event(m message.Message) {
 
 // unclear is a plan for a leg that no card fits clearly: the checkpoints of the turn, without aims.
 func unclear(p message.Chart) message.Chart {
-	p.Maneuver, p.Title, p.Legs = coach.Unclear, "Unclear", 1
+	p.Maneuver, p.Title, p.Legs, p.Of = coach.Unclear, "Unclear", 1, nil
 	p.Checkpoints, p.Lanes = slices.Clone(p.Checkpoints), slices.Clone(p.Lanes)
 	for i := range p.Checkpoints {
 		p.Checkpoints[i].Words, p.Checkpoints[i].Want = "", phrase.Phrase{}
@@ -154,6 +155,9 @@ func (c *collector) cut(p pendingLeg) {
 		Leg:      *p.leg,
 		Changed:  changed,
 		Callouts: []*coach.Callout{},
+	}
+	if p.plan.Of != nil {
+		full.Path = brief.Path(p.plan.Of)
 	}
 	from, to := p.leg.Start-before, p.leg.End+after
 	for _, k := range c.callouts {

@@ -51,6 +51,9 @@ func TestFlights(t *testing.T) {
 				t.Errorf("leg %d: %d of %s, %d of time", sheet.Number, len(row), name, n)
 			}
 		}
+		if len(leg.Path) != 181 || leg.Path[90].Turn != 90 || leg.Path[90].Height < 300 {
+			t.Errorf("leg %d: the reference path has %d points", sheet.Number, len(leg.Path))
+		}
 		for _, p := range leg.Leg.Points { // ten samples a second lie within a tenth of a second of it
 			i := at(rows["turn"], p.Turn)
 			for name, most := range map[string]float64{"bank": 2, "pitch": 1.5, "airspeed": 2} {

@@ -57,6 +57,11 @@ func (s Sessions) Graded(id string) []coach.Series {
 	if err != nil {
 		return nil
 	}
+	return GradedIn(dir)
+}
+
+// GradedIn is Graded by the folder of the session.
+func GradedIn(dir string) []coach.Series {
 	r, ok, err := folder.ReadReport(filepath.Join(dir, folder.SummaryFile))
 	if err != nil || !ok {
 		return nil // it is shown as it is graded now

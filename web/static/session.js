@@ -5,75 +5,35 @@
  *   FlownLeg, FlownLegs, LegRef, ReplayState, SessionDetail, Students, View
  * } from './sessions.d.ts' */
 
-import { call, post } from './api.js';
+import { call, post, shared } from './api.js';
 import { attr, h, show, text } from './dom.js';
 import { drag } from './drag.js';
-import { GroundTrack } from './elements/ground.js';
+import { byWorst } from './elements/checklist.js';
 import { fileMenu } from './elements/files.js';
-import { changeLine, verdictLines } from './elements/judged.js';
+import { headline } from './elements/headline.js';
+import { headOf } from './elements/judged.js';
 import { legGroups, wordOf } from './elements/legs.js';
 import { otherwise } from './elements/otherwise.js';
-import { LayOver, legName } from './elements/over.js';
-import { TimePlots } from './elements/plots.js';
+import { legName } from './elements/over.js';
+import { makeParts } from './elements/parts.js';
+import { savePicture } from './elements/picture.js';
+import { Playing } from './elements/playing.js';
+import { standing, subtitle } from './elements/standing.js';
 import { regradeList, showLast } from './elements/regrades.js';
-import { Remarks } from './elements/remarks.js';
-import { FlownSheetElement } from './elements/sheet.js';
 import { drawTables } from './elements/tables.js';
-import { CursorValues } from './elements/values.js';
-import { WhoFlew } from './elements/whoflew.js';
 import { at, backToList, dress } from './page.js';
 import { atTurn, nearest, value } from './pure/flight.js';
-import { capital, judged, number, stationWords, withUnit } from './pure/format.js';
-import { textOf, told } from './pure/phrase.js';
+import { capital, judged, number } from './pure/format.js';
+import { chosenFirst, known as lanesOf, rowsOf } from './pure/lanes.js';
+import { textOf } from './pure/phrase.js';
 import { refOf, refWords, sameRef } from './pure/reference.js';
-import { dayWords, timeWords } from './pure/sessions.js';
 import { cardText, t } from './pure/text.js';
 
 dress('Debrief');
 backToList();
-for (const [name, made] of /** @type {[string, CustomElementConstructor][]} */ ([
-  ['ht-sheet', FlownSheetElement],
-  ['ht-ground', GroundTrack],
-  ['ht-plots', TimePlots],
-  ['ht-values', CursorValues],
-  ['ht-over', LayOver],
-  ['ht-remarks', Remarks],
-  ['ht-flew', WhoFlew],
-])) {
-  customElements.define(name, made);
-}
-
-const id = decodeURIComponent(location.pathname.split('/').at(-1) ?? '');
+const id = shared ? 'shared' : decodeURIComponent(location.pathname.split('/').at(-1) ?? '');
 const api = `api/sessions/${encodeURIComponent(id)}`;
-
-/** @template T @param {string} tag @param {Record<string, string>} [attributes] @returns {T} */
-function element(tag, attributes = {}) {
-  return /** @type {T} */ (/** @type {unknown} */ (h(/** @type {any} */ (tag), attributes)));
-}
-
-const parts = {
-  sheet: /** @type {FlownSheetElement} */ (element('ht-sheet')),
-  ground: /** @type {GroundTrack} */ (element('ht-ground', { class: 'card' })),
-  plots: /** @type {TimePlots} */ (element('ht-plots')),
-  values: /** @type {CursorValues} */ (element('ht-values')),
-  over: /** @type {LayOver} */ (element('ht-over')),
-  remarks: /** @type {Remarks} */ (
-    element('ht-remarks', { id: 'remarks', role: 'region', 'aria-labelledby': 'remarks-title' })
-  ),
-  student: /** @type {WhoFlew} */ (element('ht-flew')),
-  head: h('div', { class: 'leg-head' }),
-  scrub: h('input', { type: 'range', id: 'scrub', min: 0, step: 1, 'aria-label': t('Moment of the leg') }),
-  when: h('output', { for: 'scrub' }),
-  replay: h('button', { type: 'button', id: 'replay', class: 'main-button' }, t('Replay from here')),
-  print: h('button', { type: 'button', id: 'print' }, t('Print')),
-  files: h('details', { class: 'menu', id: 'files' }),
-  keep: h('button', { type: 'button', id: 'keep', 'aria-pressed': 'false' }, t('Protect')),
-  error: h('p', { class: 'control-error', role: 'alert' }),
-  causes: h('section', { class: 'card', id: 'causes', 'aria-labelledby': 'causes-title' }),
-  checks: h('section', { id: 'checks', 'aria-labelledby': 'checks-title' }),
-  said: h('section', { id: 'said', 'aria-labelledby': 'said-title' }),
-  time: h('details', { id: 'time' }),
-};
+const parts = makeParts();
 
 /** @type {FlownLegs | null} */ let list = null;
 /** @type {SessionDetail | null} */ let detail = null;
@@ -81,6 +41,8 @@ const parts = {
 /** @type {View | null} */ let view = null;
 let cursor = 0;
 let planned = false;
+/** The lanes in the order chosen; null until one is pressed. @type {string[] | null} */ let chosen = null;
+/** @type {Playing} */ let playing;
 /** @type {ReturnType<typeof setTimeout> | undefined} */ let resting;
 /** @type {Map<string, FlownLeg>} */ const known = new Map();
 
@@ -99,6 +61,7 @@ async function flight(ref) {
 
 /** @param {Record<string, string | null>} change */
 function address(change) {
+  if (shared) return; // a file's address is its place on the disk
   const url = new URL(location.href);
   for (const [name, v] of Object.entries(change)) {
     if (v === null || v === '') url.searchParams.delete(name);
@@ -119,15 +82,32 @@ async function open(n, where = {}) {
   for (const b of at('legs').querySelectorAll('button')) {
     attr(b, 'aria-pressed', String(b.dataset['leg'] === String(n)));
   }
-  parts.over.update(list, sheet, id, view.over ? ref : null);
+  playing.stop();
+  if (!shared) parts.over.update(list, sheet, id, view.over ? ref : null);
   drawHead(main);
   drawSubtitle();
   drawTables(parts, main, (time) => move(nearest(main.samples['time'], time)));
-  attr(parts.scrub, 'max', (main.samples['time']?.length ?? 1) - 1);
-  for (const p of [parts.sheet, parts.ground, parts.plots, parts.values]) p.update(view);
+  drawLanes();
+  for (const p of [parts.views, parts.plots, parts.values]) p.update(view);
   drawRemarks();
   drawFiles();
   move(where.time != null ? nearest(main.samples['place'], where.time) : atTurn(main, where.turn ?? 0));
+}
+
+/** The lanes that are chosen, or come chosen with the leg. */
+function drawLanes() {
+  if (!view) return;
+  const { main, over } = view;
+  const rows = rowsOf(main);
+  const there = lanesOf(rows);
+  const ids = chosen?.filter((l) => there.some((k) => k.id === l)) ?? [];
+  const now = ids.length > 0 ? ids : chosenFirst(byWorst(main.leg.checks ?? []), there);
+  parts.lanes.update(there, now);
+  parts.sheet.update(view, there.filter((k) => now.includes(k.id)), rows, over ? rowsOf(over) : null);
+}
+
+function drawSubtitle() {
+  text(at('subtitle'), subtitle(detail, view?.main.plan ?? list?.plans[0], list?.legs.length ?? 0));
 }
 
 /** @param {FlownLeg} f */
@@ -135,12 +115,13 @@ function drawHead(f) {
   const { leg, plan } = f;
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
-  parts.head.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
-    ...verdictLines(leg), ...(leg.another ? [] : [changeLine(leg)]),
-    ...otherwise(leg, (by) => void regrade(by), f.changed ? detail?.standard : undefined));
+  parts.head.replaceChildren(...headline(leg));
+  const standard = f.changed ? detail?.standard || plan.standard : undefined;
+  parts.about.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
+    ...(shared ? [] : otherwise(leg, (by) => void regrade(by), standard)));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
-    parts.head.append(h('p', { class: 'on-paper small' }, words));
+    parts.about.append(h('p', { class: 'on-paper small' }, words));
   }
 }
 
@@ -163,31 +144,15 @@ function overName(over, all) {
     : `${over.session}, ${t('leg {n}', { n: over.n })}`;
 }
 
-function drawSubtitle() {
-  const plan = view?.main.plan ?? list?.plans[0];
-  const legs = list?.legs.length ?? 0;
-  const when = detail ? `${dayWords(detail.began)}, ${timeWords(detail.began)}` : '';
-  const words = [
-    detail?.student ?? '',
-    when,
-    stationWords(detail?.station ?? ''),
-    goesOn() ? t('being flown now') : '',
-    (legs === 0 ? t('no leg') : legs === 1 ? t('one leg') : t('{n} legs', { n: legs })).replace(' ', '\u00a0'),
-  ];
-  if (plan) {
-    words.push(t('{standard} standard', { standard: cardText(plan.standard) }));
-    words.push(plan.aircraft ? cardText(plan.aircraft) : t('no aircraft chosen'));
-  }
-  text(at('subtitle'), words.filter((w) => w !== '').join('\u00a0· '));
-}
-
 function drawSession() {
   drawSubtitle();
-  for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
+  for (const node of [parts.keep, parts.files, parts.student, parts.remarks, parts.by]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));
   text(parts.keep, detail.keep ? t('Protected') : t('Protect'));
   attr(parts.keep, 'title', t('A protected session is never deleted to make room, however old it is.'));
+  if (shared) return;
+  parts.by.update(detail);
   parts.student.update(detail.student, students);
   parts.remarks.update(id, detail.said, turnOf);
   if (view) drawHead(view.main); // by which standard is known only now
@@ -200,7 +165,7 @@ function drawSession() {
 function drawRemarks() {
   if (!view) return;
   const { main } = view;
-  parts.remarks.update(id, detail?.said ?? [], turnOf);
+  if (!shared) parts.remarks.update(id, detail?.said ?? [], turnOf);
   parts.sheet.notes((detail?.said ?? []).filter((r) => r.leg === main.n && r.time !== null)
     .map((r) => ({ turn: turnOf(r) ?? 0, words: r.words })));
 }
@@ -234,33 +199,48 @@ function drawCursor() {
   const seconds = (value(main.samples, 'time', cursor) ?? main.leg.start) - main.leg.start;
   const other = over ? atTurn(over, turn) : 0;
   parts.sheet.cursor(cursor, other);
-  parts.ground.cursor(cursor, other);
+  parts.views.cursor(cursor, other);
   parts.values.cursor(cursor, other);
   clearTimeout(resting);
   const moment = { leg: main.n, time: value(main.samples, 'place', cursor), turn };
-  resting = setTimeout(() => parts.remarks.cursor(moment), 120); // changing it costs a layout
+  if (!shared) resting = setTimeout(() => parts.remarks.cursor(moment), 120); // changing it costs a layout
   if (parts.time.open) parts.plots.cursor(cursor);
-  if (parts.scrub.valueAsNumber !== cursor) parts.scrub.value = String(cursor);
-  const words = t('{seconds} s · {turn}° turned', { seconds: number(seconds, 1), turn: number(turn) });
-  text(parts.when, withUnit(seconds, 's', 1));
-  attr(parts.scrub, 'aria-valuetext', words);
+  parts.scrub.draw(turn, seconds);
 }
 
 function build() {
   parts.time.append(h('summary', {}, t('Over time')), parts.plots);
-  const tools = h('div', { class: 'tools' }, parts.over, parts.replay, parts.error);
-  const when = h('p', { class: 'when' }, h('span', {}, t('Time')), parts.when);
-  const ribbon = h('div', { class: 'ribbon-side' }, parts.sheet, h('div', { class: 'scrub-row' }, when, parts.scrub));
+  const tools = h('div', { class: 'tools' }, ...(shared ? [] : [parts.over, parts.by, parts.replay]), parts.error);
+  const ribbon = h('div', { class: 'ribbon-side' },
+    parts.lanes, parts.sheet, parts.scrub.row);
+  at('verdict').replaceChildren(parts.head);
+  at('see').replaceChildren(parts.see);
   at('leg').replaceChildren(
-    h('div', { class: 'leg-row' }, parts.head, tools),
-    h('div', { class: 'pictures' }, ribbon, parts.ground, parts.values),
+    h('div', { class: 'pictures' }, ribbon, h('div', { class: 'beside' }, parts.views, parts.worst)),
+    parts.values,
+    h('div', { class: 'leg-row' }, parts.about, tools),
     parts.causes,
     parts.time,
     parts.checks,
     parts.said,
-    parts.remarks,
+    ...(shared ? [] : [parts.remarks]),
   );
+  playing = new Playing(parts.see, { moment: played, move: (time) => {
+    if (view) move(nearest(view.main.samples['time'], time));
+  }, stops });
   listen();
+}
+
+/** What is played: from the entry to the exit. */
+function played() {
+  const { main } = /** @type {View} */ (view);
+  return { now: value(main.samples, 'time', cursor) ?? main.leg.start, from: main.leg.start, to: main.leg.end };
+}
+
+/** When the checkpoints were reached. */
+function stops() {
+  const { main } = /** @type {View} */ (view);
+  return (main.plan.checkpoints ?? []).map((p) => value(main.samples, 'time', atTurn(main, p.turn)) ?? main.leg.end);
 }
 
 /** The moment that a pointer over the plots is at. @param {PointerEvent} e */
@@ -272,10 +252,18 @@ function plotted(e) {
 }
 
 function listen() {
-  drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null), move);
-  drag(parts.ground.picture, (e) => parts.ground.sampleAt(e.clientX, e.clientY), move);
-  drag(parts.plots, plotted, move);
-  parts.scrub.addEventListener('input', () => move(parts.scrub.valueAsNumber));
+  drag(parts.sheet, (e) => (view ? atTurn(view.main, parts.sheet.turnAt(e.clientX)) : null), scrubbed);
+  drag(parts.views.ground.picture, (e) => parts.views.ground.sampleAt(e.clientX, e.clientY), scrubbed);
+  parts.sheet.addEventListener('layout', () => parts.scrub.align(parts.sheet));
+  parts.lanes.addEventListener('lanes', (e) => {
+    chosen = /** @type {CustomEvent<string[]>} */ (e).detail;
+    drawLanes();
+  });
+  parts.by.addEventListener('cards', (e) => void regrade(/** @type {CustomEvent} */ (e).detail));
+  drag(parts.plots, plotted, scrubbed);
+  parts.scrub.input.addEventListener('input', () => {
+    if (view) scrubbed(atTurn(view.main, parts.scrub.input.valueAsNumber));
+  });
   parts.time.addEventListener('toggle', () => move(cursor));
   parts.over.addEventListener('over', (e) => {
     address({ with: refWords(/** @type {CustomEvent<LegRef | null>} */ (e).detail, id) });
@@ -293,22 +281,29 @@ function listen() {
   addEventListener('keydown', keys);
 }
 
-/** What can be carried away: the session, and the leg that is shown. */
-function drawFiles() {
-  parts.files.replaceChildren(...fileMenu(api, view?.main.n, (words) => text(at('state'), words)));
+/** The cursor is moved by hand: nothing moves it on. @param {number} i */
+function scrubbed(i) {
+  playing.stop();
+  move(i);
 }
 
-/** Whether the session is still being flown. */
-function goesOn() {
-  return detail?.ended === '';
+/** What can be carried away: the session, and the leg that is shown. */
+function drawFiles() {
+  if (shared) return;
+  parts.files.replaceChildren(...fileMenu(api, view?.main.n, (words) => text(at('state'), words), picture));
+}
+
+/** Saves the picture of the leg. */
+function picture() {
+  if (view) savePicture(view, parts.sheet, parts.views.ground, headOf(view.main.leg));
 }
 
 /** What is done to the session as a whole. */
 function buildSession() {
-  at('session-tools').replaceChildren(parts.student, parts.keep, parts.files, parts.print);
+  at('session-tools').replaceChildren(...(shared ? [] : [parts.student, parts.keep, parts.files]), parts.print);
   parts.replay.addEventListener('click', () => void replay());
   parts.print.addEventListener('click', () => {
-    parts.time.open = true;
+    parts.time.open = parts.checks.open = true;
     print();
   });
   parts.keep.addEventListener('click', () => void change('keep', { keep: !detail?.keep }));
@@ -333,7 +328,7 @@ function keys(e) {
   const field = e.target instanceof HTMLElement && e.target.closest('input, select, textarea, .scroll');
   if (step === undefined || field || e.altKey || e.ctrlKey || e.metaKey) return;
   e.preventDefault();
-  move(cursor + step * (e.shiftKey ? 10 : 1));
+  scrubbed(cursor + step * (e.shiftKey ? 10 : 1));
 }
 
 async function replay() {
@@ -346,27 +341,14 @@ async function replay() {
 
 /** The logbook's words on the session; the flight is shown without them where there are none. */
 async function logged() {
+  if (shared) {
+    detail = (await call(api)).value;
+    return;
+  }
   /** @type {[Awaited<ReturnType<typeof call<SessionDetail>>>, Awaited<ReturnType<typeof call<Students>>>]} */
   const [got, names] = await Promise.all([call(api), call('api/students')]);
   detail = got.value;
   students = names.value?.students ?? [];
-}
-
-/** How it stands with the session and its recording, in words. @param {string} error why there are no pictures */
-function standing(error) {
-  const words = [];
-  if (goesOn()) words.push(t('This session is being flown: a leg shows here once it is over.'));
-  else if (list?.legs.length === 0) {
-    words.push(
-      list.advice
-        ? t('No leg was flown in this session.')
-        : t('No leg was flown in this session. The flight can still be replayed.'),
-    );
-  }
-  if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));
-  if (list?.damage) words.push(t('The recording could not be read to its end: {why}', { why: told(list.damage) }));
-  words.push(detail?.problem ? told(detail.problem) : error);
-  return words.filter((w) => w !== '').join(' ');
 }
 
 async function run() {
@@ -374,7 +356,7 @@ async function run() {
   /** @type {[Awaited<ReturnType<typeof call<FlownLegs>>>, void]} */
   const [got] = await Promise.all([call(`${api}/legs`), logged()]);
   list = got.value;
-  text(at('state'), capital(standing(got.error)));
+  text(at('state'), capital(standing(detail, list, got.error)));
   if (!list && !detail) return;
   buildSession();
   show(/** @type {Element} */ (document.querySelector('main')), true);

@@ -1,6 +1,6 @@
 // The answers the debrief pages work with, beside the contract of the live socket.
 
-import type { Band, Callout, Check, Grade, Leg, Phrase, Plan, Verdict } from './types.d.ts';
+import type { Band, BriefPoint, Callout, Check, Grade, Leg, Phrase, Plan, Verdict } from './types.d.ts';
 
 /** GET /api/sessions/{id}/legs */
 export interface FlownLegs {
@@ -55,6 +55,8 @@ export interface FlownLeg {
   samples: Rows;
   callouts: Callout[];
   track: Track;
+  /** The reference path of the plan; null when there is none. */
+  path: BriefPoint[] | null;
 }
 
 /** GET /api/replays, and what starting one answers */

@@ -16,12 +16,14 @@ type exportCmd struct {
 	base.Flags
 	Data    string `help:"Data directory." placeholder:"DIR" type:"path"`
 	Session string `arg:"" help:"Session by name or folder, or a capture file; last is the newest session."`
-	Format  string `help:"${help_export_format}" enum:"csv,parquet,gpx,kml,json,pdf" default:"csv" placeholder:"FORMAT"`
+	Format  string `help:"${help_export_format}" enum:"${export_formats}" default:"csv" placeholder:"FORMAT"`
 	Leg     int    `help:"${help_export_leg}" placeholder:"N"`
 	Output  string `short:"o" help:"${help_export_output}" placeholder:"FILE" type:"path"`
 	Force   bool   `help:"Write over the output file."`
 	Paper   string `help:"Paper of the PDF." enum:"a4,letter" default:"a4" placeholder:"SIZE"`
 	Student string `help:"${help_export_student}" placeholder:"NAME"`
+	All     bool   `help:"${help_export_all}"`
+	Names   bool   `help:"${help_export_names}"`
 }
 
 // Help says what else there is to know.
@@ -59,13 +61,23 @@ func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return err
 	}
-	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student, Language: s.Language}
+	out := &stored.Export{
+		Format:   e.Format,
+		Leg:      e.Leg,
+		Paper:    e.Paper,
+		Student:  e.Student,
+		All:      e.All,
+		Language: s.Language,
+	}
 	if stored.In(data, rec) && e.Format == "pdf" && stored.HasLogbook(data) {
 		b := bookFlags{Config: e.Config, Data: data}
 		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }
 		if err := b.with(ctx, s, true, about); err != nil {
 			return err
 		}
+	}
+	if e.Format == "html" {
+		return e.share(ctx, s, data, rec, base.Judging(cfg, &e.Flags))
 	}
 	write := func(w io.Writer) error { return out.Write(ctx, w, rec, base.Judging(cfg, &e.Flags)) }
 	if e.Output == "" || e.Output == "-" {

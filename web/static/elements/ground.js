@@ -21,13 +21,14 @@ export class GroundTrack extends HTMLElement {
   /** @type {View | null} */ #view = null;
   #svg = s('svg', { class: 'picture', viewBox: `0 0 ${size.w} ${size.h}`, role: 'img' });
   #words = h('p', { class: 'small soft' });
+  #key = h('p', { class: 'small soft ground-key' });
   #plane = s('g', { class: 'little-plane' });
   #other = s('circle', { class: 'other-dot', r: 5 });
   /** @type {(along: number, across: number) => { x: number, y: number }} */ #to = () => ({ x: 0, y: 0 });
 
   connectedCallback() {
     this.#plane.append(s('path', { class: 'pen', d: 'M0 -10V8M-9 -1H9M-4 7H4' }));
-    this.replaceChildren(h('h2', {}, t('Over the ground')), this.#svg, this.#words);
+    this.replaceChildren(this.#svg, this.#words, this.#key);
   }
 
   /** @param {View} view */
@@ -36,6 +37,7 @@ export class GroundTrack extends HTMLElement {
     const { main, over } = view;
     const side = main.leg.direction === 'left' ? -1 : 1;
     text(this.#words, sentence(main));
+    text(this.#key, main.path ? t('Dashed: the ideal.') : '');
     const drawn = main.track.from !== '';
     show(this.#svg, drawn);
     if (!drawn) return;
@@ -57,8 +59,10 @@ export class GroundTrack extends HTMLElement {
       clip.append(s('line', { class: 'ground-line', x1: start.x, y1: 0, x2: start.x, y2: floor }));
     }
     if (over) this.#svg.append(s('path', { class: 'trace pale', d: path(over) }));
+    const [along, across] = idealOf(main);
     this.#svg.append(
       s('path', { class: 'trace', d: path(main) }),
+      s('path', { class: 'ideal', d: joined(along, across, this.#to) }),
       s('circle', { class: 'peak-ring', cx: start.x, cy: start.y, r: 5 }),
       s(
         'text',
@@ -115,6 +119,15 @@ export class GroundTrack extends HTMLElement {
 }
 
 /**
+ * The reference path over the ground: along the entry, and toward the side of the turn.
+ * @param {FlownLeg} f @returns {[number[], number[]]}
+ */
+function idealOf(f) {
+  const path = f.path ?? [];
+  return [path.map((p) => p.along), path.map((p) => p.across)];
+}
+
+/**
  * @param {import('../sessions.d.ts').Rows} samples
  * @param {number} i
  * @param {(a: number, c: number) => { x: number, y: number }} to
@@ -150,6 +163,11 @@ function fit(flights, side) {
     for (const v of samples['across'] ?? []) {
       if (v !== null) [left, right] = [Math.min(left, v * side), Math.max(right, v * side)];
     }
+  }
+  for (const flight of flights) {
+    const [along, across] = idealOf(flight);
+    [up, down] = [Math.max(up, ...along), Math.min(down, ...along)];
+    [left, right] = [Math.min(left, ...across.map((v) => v * side)), Math.max(right, ...across.map((v) => v * side))];
   }
   const k = Math.min((size.w - 2 * size.edge) / (right - left), (floor - 2 * size.edge) / (up - down));
   const mid = { x: (left + right) / 2, y: (up + down) / 2 };

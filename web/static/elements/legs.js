@@ -1,15 +1,14 @@
 // The legs of a session at a glance, with what only a series shows.
 
-/** @import { Plan, Verdict } from '../types.d.ts' */
+/** @import { Verdict } from '../types.d.ts' */
 /** @import { FlownLegs, FlownSheet } from '../sessions.d.ts' */
 
 import { h } from '../dom.js';
-import { judged, number, verdictWords } from '../pure/format.js';
+import { number, verdictWords } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { t } from '../pure/text.js';
 import { mark } from './mark.js';
 import { legName } from './over.js';
-import { smallSheet } from './sheet.js';
 
 /** How a leg ended, in a word or two. @param {{ outcome: string, grade: string, verdict: Verdict }} leg */
 export function wordOf(leg) {
@@ -36,13 +35,9 @@ export function legGroups(all, open) {
 /** @param {FlownLegs} all @param {FlownSheet} leg @param {(leg: number) => void} open */
 function legButton(all, leg, open) {
   const button = h('button', { type: 'button', class: 'leg-button', 'data-leg': leg.n },
+    mark(leg.verdict),
     h('span', { class: 'leg-name' }, legName(all, leg)),
-    smallSheet(/** @type {Plan} */ (all.plans[leg.plan]), leg.trace ?? []),
-    h('span', { class: 'leg-grade' },
-      mark(leg.verdict),
-      ` ${wordOf(leg)}`,
-      h('span', { class: 'leg-score' }, judged(leg) ? ` ${number(leg.score)}` : ''),
-    ),
+    h('span', { class: 'visually-hidden' }, wordOf(leg)),
   );
   button.addEventListener('click', () => open(leg.n));
   return button;

@@ -47,11 +47,11 @@ export function paper(plan, box, slim, k) {
     const name = s(
       'text',
       { x: slim ? box.left + 8 * k : 0, y: slim ? strip.top - 8 * k : strip.top + 14 * k, class: 'lane' },
-      told(lane.title),
+      typeof lane.title === 'string' ? t(lane.title) : told(lane.title),
     );
     if (unit !== '°') {
       name.append(
-        s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, unit),
+        s('tspan', slim ? { class: 'lane-unit', dx: 5 * k } : { class: 'lane-unit', x: 0, dy: 18 * k }, t(unit)),
       );
     }
     const { area, aim } = geo.corridorPaths(box, plan.turn, strip);

@@ -1,16 +1,19 @@
-// A flown leg on the ribbon: the corridor, the flight, a second one laid under it, the marks
-// written in, and a cursor. The small one has two lanes and no writing.
+// A flown leg on the ribbon: chosen lanes with the corridor, the flight, a second one laid under it, the ideal over it,
+// the marks written in, and a cursor. The small one has two lanes and no writing.
 
 /** @import { Plan, Trace } from '../types.d.ts' */
-/** @import { View } from '../sessions.d.ts' */
+/** @import { Rows, View } from '../sessions.d.ts' */
+/** @import { DrawnLane, Kind } from '../pure/lanes.js' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { attr, s, scale, text } from '../dom.js';
-import { rowOf, value, widened } from '../pure/flight.js';
-import { number } from '../pure/format.js';
+import { value, widened } from '../pure/flight.js';
+import { number, verdictWords } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
+import { cursorRow, decidedIn, drawnLanes, excursions, kinds, most, tracesOf } from '../pure/lanes.js';
 import { cardText, t } from '../pure/text.js';
 import { hatch } from './hatch.js';
+import { markShape } from './mark.js';
 import { paper, written } from './paper.js';
 
 /**
@@ -19,10 +22,13 @@ import { paper, written } from './paper.js';
  */
 const onPaper = { w: 500, rem: 10.5, lane: 62, rest: 58 };
 
-/** @typedef {{ strip: Strip, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
+/** @typedef {{ strip: Strip, row: string, dot: SVGCircleElement, other: SVGCircleElement }} LaneNodes */
 
 export class FlownSheetElement extends HTMLElement {
   /** @type {View | null} */ #view = null;
+  /** @type {readonly Kind[]} */ #chosen = [];
+  /** @type {Rows} */ #rows = {};
+  /** @type {Rows | null} */ #overRows = null;
   /** @type {ResizeObserver | null} */ #watch = null;
   #svg = s('svg', { class: 'sheet', role: 'img' });
   #title = s('title');
@@ -58,10 +64,21 @@ export class FlownSheetElement extends HTMLElement {
     this.#listening?.abort();
   }
 
-  /** @param {View} view */
-  update(view) {
+  /**
+   * @param {View} view @param {readonly Kind[]} [chosen] the lanes; the plan's own where they are left out
+   * @param {Rows} [rows] of the leg @param {Rows | null} [over] of the one laid over it
+   */
+  update(view, chosen = kinds.slice(0, most), rows = view.main.samples, over = view.over?.samples ?? null) {
     this.#view = view;
+    this.#chosen = chosen;
+    this.#rows = rows;
+    this.#overRows = over;
     this.#build();
+  }
+
+  /** From where to where the turn runs, in pixels of the sheet, and how many degrees that is. */
+  get axis() {
+    return { left: this.#box.left, right: this.#box.right, full: this.#view?.main.plan.turn ?? 180 };
   }
 
   /** The turn angle under a pixel of the page. @param {number} clientX */
@@ -84,14 +101,14 @@ export class FlownSheetElement extends HTMLElement {
     const edge = 50 * this.#k;
     attr(this.#label, 'x', Math.min(Math.max(x, edge), this.#box.right));
     text(this.#label, t('{turn}° turned', { turn: number(turn) }));
-    for (const { strip, dot, other } of this.#lanes) {
-      place(dot, x, strip, value(view.main.samples, rowOf(strip.lane.channel), i));
+    for (const { strip, row, dot, other } of this.#lanes) {
+      place(dot, x, strip, value(this.#rows, row, i));
       const there = view.over ? value(view.over.samples, 'turn', j) : null;
       place(
         other,
         geo.x(this.#box, full, there ?? 0),
         strip,
-        view.over && there !== null ? value(view.over.samples, rowOf(strip.lane.channel), j) : null,
+        this.#overRows && there !== null ? value(this.#overRows, row, j) : null,
       );
     }
   }
@@ -119,7 +136,8 @@ export class FlownSheetElement extends HTMLElement {
     const view = this.#view;
     if (!view || this.clientWidth === 0) return;
     const { leg } = view.main;
-    const plan = widened(view.main.plan, [leg.trace ?? [], view.over?.leg.trace ?? []]);
+    const drawn = drawnLanes(view, this.#chosen, this.#rows, this.#overRows);
+    const plan = { ...view.main.plan, lanes: drawn.map((l) => l.lane) };
     const k = this.#printing ? onPaper.rem / 16 : scale();
     const w = this.#printing ? onPaper.w : this.clientWidth;
     const tall = this.#printing ? onPaper.rest + onPaper.lane * (plan.lanes ?? []).length : this.clientHeight;
@@ -127,24 +145,18 @@ export class FlownSheetElement extends HTMLElement {
     const slim = w < 620 * k;
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#svg.classList.toggle('slim', slim);
-    this.#box = { left: (slim ? 46 : 116) * k, right: w - 26 * k, top: (slim ? 66 : 52) * k, bottom: tall - 34 * k };
+    this.#box = { left: (slim ? 46 : 116) * k, right: w - 26 * k, top: (slim ? 88 : 76) * k, bottom: tall - 34 * k };
     const nodes = paper(plan, this.#box, slim, k);
     this.#lanes = [];
     const dots = s('g');
-    for (const strip of nodes.strips) {
-      if (view.over) {
-        nodes.paper.append(
-          s('path', {
-            class: 'trace pale',
-            d: geo.tracePath(this.#box, plan.turn, strip, view.over.leg.trace ?? []),
-          }),
-        );
-      }
-      nodes.paper.append(
-        s('path', { class: 'trace', d: geo.tracePath(this.#box, plan.turn, strip, leg.trace ?? []) }),
-      );
+    for (const aim of nodes.paper.querySelectorAll('.aim')) aim.remove(); // the ideal is drawn over the flight
+    nodes.paper.append(postMarks(view, this.#box, k));
+    for (const [n, strip] of nodes.strips.entries()) {
+      const of = /** @type {DrawnLane} */ (drawn[n]);
+      this.#traces(nodes.paper, of, strip, view, k);
       const lane = {
         strip,
+        row: cursorRow(of.kind),
         dot: s('circle', { class: 'pen-dot', r: 5 * k }),
         other: s('circle', { class: 'other-dot', r: 4 * k }),
       };
@@ -159,7 +171,78 @@ export class FlownSheetElement extends HTMLElement {
     this.#paper.replaceChildren(hatch(), nodes.paper, this.#notes, this.#cursor, dots, this.#label);
     text(this.#title, t('{title}: the flight over the turn', { title: cardText(plan.title) }));
     this.cursor(this.#i, this.#j);
+    this.dispatchEvent(new Event('layout'));
   }
+
+  /**
+   * The leg laid under, the flight with what is past the corridor, and the ideal over it.
+   * @param {SVGGElement} onto @param {DrawnLane} of @param {Strip} strip @param {View} view @param {number} k
+   */
+  #traces(onto, of, strip, view, k) {
+    const { turn: full } = view.main.plan;
+    const path = (/** @type {readonly { turn: number, value: number | null }[]} */ points) =>
+      geo.path(points.map(({ turn, value: v }) => (
+        { x: geo.x(this.#box, full, turn), y: v === null ? null : geo.y(strip, v) })));
+    if (view.over && this.#overRows) {
+      for (const { points } of tracesOf(of, view.over, this.#overRows)) {
+        onto.append(s('path', { class: 'trace pale', d: path(points) }));
+      }
+    }
+    const decided = decidedIn(of.kind, view.main.leg.checks ?? []);
+    for (const { points, stroke, title } of tracesOf(of, view.main, this.#rows)) {
+      const line = s('path', { class: `trace ${stroke === 'solid' ? '' : `stroke-${stroke}`}`, d: path(points) });
+      if (title !== '') line.append(s('title', {}, t(title)));
+      onto.append(line);
+      if (!decided) continue; // no limit was passed, whatever the corridor between the posts
+      for (const out of excursions(points, strip.lane.corridor ?? [])) {
+        const edge = [...out].reverse().map((p) => ({ turn: p.turn, value: p.edge }));
+        onto.append(s('path', { class: 'excursion-area', d: `${path([...out, ...edge])}Z` }),
+          s('path', { class: 'trace excursion', d: path(out) }));
+      }
+    }
+    onto.append(s('path', { class: 'ideal', d: path(of.ideal) }));
+    if (of.kind.traces.length > 1) onto.append(strokeKey(of, strip, this.#rows, this.#box, k));
+  }
+}
+
+/**
+ * Which line of a lane is which.
+ * @param {DrawnLane} of @param {Strip} strip @param {Rows} rows @param {Box} box @param {number} k
+ */
+function strokeKey(of, strip, rows, box, k) {
+  const key = s('g', { class: 'stroke-key' });
+  const there = of.kind.traces.filter((trace) => rows[trace.row]);
+  let at = box.right;
+  for (const { title, stroke } of [...there].reverse()) {
+    const words = t(title);
+    at -= (words.length * 7.5 + 44) * k;
+    key.append(
+      s('path', { class: `trace thin ${stroke === 'solid' ? '' : `stroke-${stroke}`}`,
+        d: `M${at} ${strip.top - 7 * k}h${26 * k}` }),
+      s('text', { class: 'tick', x: at + 31 * k, y: strip.top - 3 * k }, words),
+    );
+  }
+  return key;
+}
+
+/**
+ * The verdicts at the posts, as graded; what is not met has its word under it.
+ * @param {View} view @param {Box} box @param {number} k
+ */
+function postMarks({ main: { leg, plan } }, box, k) {
+  const marks = s('g', { class: 'post-marks' });
+  for (const { turn, verdict } of leg.posts ?? []) {
+    if (turn === null) continue;
+    const at = geo.x(box, plan.turn, turn);
+    const shape = markShape(verdict, at, 35 * k, 8 * k);
+    shape.append(s('title', {}, verdictWords(verdict)));
+    marks.append(shape);
+    if (verdict === 'met' || verdict === 'not-measured') continue;
+    const anchor = turn === 0 ? 'start' : turn >= plan.turn ? 'end' : 'middle';
+    marks.append(s('text', { class: 'post-word', x: turn === 0 ? at - 8 * k : turn >= plan.turn ? at + 8 * k : at,
+      y: 60 * k, 'text-anchor': anchor }, verdictWords(verdict)));
+  }
+  return marks;
 }
 
 /** @param {SVGCircleElement} dot @param {number} x @param {Strip} strip @param {number | null} v */

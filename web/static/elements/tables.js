@@ -3,12 +3,14 @@
 /** @import { FlownLeg } from '../sessions.d.ts' */
 
 import { h, show } from '../dom.js';
+import { number } from '../pure/format.js';
 import { t } from '../pure/text.js';
+import { checkList } from './checklist.js';
 import { calloutTable, causes, checkTable } from './judged.js';
 
 /**
  * Fills the sections of the tables.
- * @param {{ causes: Element, checks: Element, said: Element }} sections
+ * @param {{ causes: Element, worst: Element, checks: Element, said: Element }} sections
  * @param {FlownLeg} flight
  * @param {(time: number) => void} go called with the time of a callout that is pressed
  */
@@ -16,8 +18,14 @@ export function drawTables(sections, flight, go) {
   const { leg } = flight;
   show(sections.causes, (leg.causes ?? []).length > 0);
   sections.causes.replaceChildren(h('h2', { id: 'causes-title' }, t('Why, and what to change')), causes(leg));
+  const total = t('{n} in all', { n: number((leg.checks ?? []).length) });
+  sections.worst.replaceChildren(
+    h('div', { class: 'worst-head' },
+      h('h2', { id: 'worst-title' }, t('Checks, worst first')), h('span', { class: 'soft' }, total)),
+    checkList(leg));
   const checks = checkTable(leg, flight.plan, t('In the order of the turn'));
-  sections.checks.replaceChildren(h('h2', { id: 'checks-title' }, t('Checks')), scroll(t('Checks'), checks));
+  sections.checks.replaceChildren(h('summary', {}, t('All checks, in the order of the turn')),
+    scroll(t('All checks, in the order of the turn'), checks));
   const callouts = calloutTable(flight, go);
   sections.said.replaceChildren(h('h2', { id: 'said-title' }, t('Callouts')), scroll(t('Callouts'), callouts));
 }

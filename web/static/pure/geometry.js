@@ -187,6 +187,20 @@ export function tracePath(box, full, strip, trace) {
 }
 
 /**
+ * A line through places; it breaks where one has no height.
+ * @param {readonly { x: number, y: number | null }[]} places
+ */
+export function path(places) {
+  let d = '';
+  let down = false;
+  for (const { x: at, y: height } of places) {
+    if (height !== null) d += `${down ? 'L' : 'M'}${at} ${height}`;
+    down = height !== null;
+  }
+  return d;
+}
+
+/**
  * The greatest value of a lane, or the least, once the flight has turned away from it by the margin.
  * @param {readonly Trace[]} trace
  * @param {string} channel

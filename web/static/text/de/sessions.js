@@ -5,7 +5,6 @@ export const sessions = {
   // the debrief of a session
   Debrief: 'Nachbesprechung',
   'Moment of the leg': 'Moment des Teils',
-  'Replay from here': 'Ab hier abspielen',
   Print: 'Drucken',
   '{n} {side}': '{n} {side}',
   right: 'rechts',
@@ -39,7 +38,6 @@ export const sessions = {
   'No leg was flown in this session.': 'In dieser Sitzung wurde kein Teil geflogen.',
   'No leg was flown in this session. The flight can still be replayed.':
     'In dieser Sitzung wurde kein Teil geflogen. Der Flug lässt sich trotzdem abspielen.',
-  'Over the ground': 'Über Grund',
   'The flight from above, the entry heading upward': 'Der Flug von oben, der Anfangskurs nach oben',
   entry: 'Beginn',
   'wind {speed}': 'Wind {speed}',
@@ -125,7 +123,6 @@ export const sessions = {
   'Nothing is being recorded: {why}': 'Nichts wird aufgezeichnet: {why}',
   'Halfturn does not answer. Is it still running?': 'Halfturn antwortet nicht. Läuft es noch?',
   'refused ({status})': 'abgelehnt ({status})',
-  Export: 'Ausgeben',
   'Import a recording': 'Aufnahme importieren',
   '{name} is being imported …': '{name} wird importiert …',
   'There is no session in it.': 'Es enthält keine Sitzung.',

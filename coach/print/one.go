@@ -1,0 +1,177 @@
+package print
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"halfturn/coach"
+	"halfturn/coach/wording"
+	"halfturn/stream/phrase"
+)
+
+// weakest is the leg that one page is of: the one with the lowest score of those that were judged, else the last one;
+// -1 when none was flown.
+func (d *Debrief) weakest() int {
+	at := -1
+	for i := range d.Legs {
+		l := &d.Legs[i]
+		judged := l.Outcome == coach.Finished && l.Verdict != coach.NotMeasured
+		if judged && (at < 0 || l.Score < d.Legs[at].Score) {
+			at = i
+		}
+	}
+	if at < 0 {
+		return len(d.Legs) - 1
+	}
+	return at
+}
+
+// one is a leg on one page: its picture, verdict, the one thing to change, and as many of its checks as there is room
+// for, the worst first.
+func (p *sheet) one(i int) {
+	l := &p.d.Legs[i]
+	p.AddPage()
+	p.font("B", 17)
+	p.ink(ink)
+	p.CellFormat(0, 8, l.Plan.Title+" to the "+l.Direction, "", 1, "L", false, 0, "")
+	p.oneFacts(i)
+	p.oneVerdict(l)
+	p.oneThing(l)
+	p.lanes(l)
+	p.worstFirst(l)
+	p.oneFoot(i)
+}
+
+// oneFacts says who flew, when, and by which cards.
+func (p *sheet) oneFacts(i int) {
+	l := &p.d.Legs[i]
+	facts := []string{fmt.Sprintf("%s standard", l.Plan.Standard), orNone(l.Plan.Aircraft),
+		p.d.Began.UTC().Format("January 2, 2006, 15:04 UTC")}
+	if p.d.Student != "" {
+		facts = append([]string{p.d.Student}, facts...)
+	}
+	if n := len(p.d.Legs); n > 1 {
+		facts = append(facts, fmt.Sprintf("leg %d of %d", i+1, n))
+	}
+	p.font("", 9.5)
+	p.ink(softInk)
+	p.CellFormat(0, 5, p.fitted(strings.Join(facts, " · "), p.inner()), "", 1, "L", false, 0, "")
+}
+
+func (p *sheet) oneVerdict(l *Leg) {
+	y := p.GetY() + 6
+	p.mark(margin+2.4, y, 2.4, l.Verdict)
+	p.SetXY(margin+7, y-3.5)
+	p.font("B", 13)
+	p.ink(ink)
+	p.MultiCell(0, 6.5, headline(&l.Leg), "", "L", false)
+}
+
+// oneThing is what to change; for a leg that was stopped for safety, what stopped it goes before.
+func (p *sheet) oneThing(l *Leg) {
+	thing := l.Change.String()
+	if thing == "" && l.Verdict == coach.Met {
+		thing = phrase.AgainTheSame.Of().String()
+	}
+	if len(l.Causes) > 0 && l.Causes[0].Advice.String() != "" {
+		thing = strings.TrimSpace(sentence(thing) + " " + sentence(l.Causes[0].Advice.String()))
+	}
+	if !l.Reason.IsZero() && l.Outcome != coach.Finished {
+		thing = sentence(capital(l.Reason.String())) + " " + thing
+	}
+	if thing == "" {
+		return
+	}
+	p.SetX(margin + 7)
+	p.font("", 10)
+	p.ink(softInk)
+	p.CellFormat(p.GetStringWidth("Change one thing")+3, 5, "Change one thing", "", 0, "L", false, 0, "")
+	p.ink(ink)
+	p.font("B", 10)
+	p.MultiCell(0, 5, thing, "", "L", false)
+}
+
+// capital begins words as a sentence begins.
+func capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(first)) + s[size:]
+}
+
+// order is how badly a check went.
+var order = map[string]int{coach.Missed: 0, coach.Near: 1, coach.NotMeasured: 2, coach.Met: 3}
+
+// oneRows is what the rows of checks leave free above the cautions, mm: for the signatures and a line of the other
+// legs.
+const oneRows = 27.0
+
+// worstFirst is the table of checks: all that were not met, then those that were met as long as there is room.
+func (p *sheet) worstFirst(l *Leg) {
+	checks := slices.Clone(l.Checks)
+	if len(checks) == 0 {
+		return
+	}
+	slices.SortStableFunc(checks, func(a, b coach.Check) int {
+		return cmp.Or(cmp.Compare(order[a.Verdict], order[b.Verdict]), cmp.Compare(b.Weight, a.Weight))
+	})
+	p.Ln(2)
+	widths := []float64{60, 26, 22, 34, 0}
+	p.row(rowHeight, true, widths, "check, worst first", "flown", "aim", "met within", "verdict")
+	last := p.height - foot - oneRows - rowHeight
+	for i := range checks {
+		if p.GetY()+rowHeight > last && i < len(checks)-1 {
+			p.font("", 9)
+			p.ink(softInk)
+			p.CellFormat(0, rowHeight, more(checks[i:]), "", 1, "R", false, 0, "")
+			return
+		}
+		c := &checks[i]
+		p.mark(margin+60+26+22+34+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
+		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), wording.Wanted(c),
+			"      "+words(c.Verdict))
+	}
+}
+
+// more counts the checks that have no room: "12 more, all met".
+func more(rest []coach.Check) string {
+	var parts []string
+	for _, v := range []string{coach.Missed, coach.Near, coach.NotMeasured, coach.Met} {
+		n := 0
+		for i := range rest {
+			if rest[i].Verdict == v {
+				n++
+			}
+		}
+		switch {
+		case n == len(rest):
+			return fmt.Sprintf("%d more, all %s", n, words(v))
+		case n > 0:
+			parts = append(parts, fmt.Sprintf("%d %s", n, words(v)))
+		}
+	}
+	return fmt.Sprintf("%d more: %s", len(rest), strings.Join(parts, ", "))
+}
+
+// oneFoot names the other legs with their verdicts, and has room for signatures.
+func (p *sheet) oneFoot(i int) {
+	p.SetY(p.height - foot - oneRows + 2)
+	var others []string
+	for k := range p.d.Legs {
+		if l := &p.d.Legs[k]; k != i {
+			others = append(others, fmt.Sprintf("leg %d, to the %s: %s", k+1, l.Direction, words(l.Verdict)))
+		}
+	}
+	p.font("", 8.5)
+	p.ink(softInk)
+	if len(others) > 0 {
+		p.CellFormat(0, 4.6, p.fitted("Also flown: "+strings.Join(others, " · "), p.inner()), "", 1, "L", false, 0, "")
+	}
+	if p.d.Damage != "" {
+		p.CellFormat(0, 4.6, p.fitted("Not all of it: "+p.d.Damage+".", p.inner()), "", 1, "L", false, 0, "")
+	}
+	p.SetY(p.height - foot - 9)
+	p.signLines()
+}
