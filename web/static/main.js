@@ -36,6 +36,7 @@ const parts = {
   ribbon: find('ht-ribbon'),
   sight: find('ht-sight'),
   next: find('ht-next'),
+  margins: find('ht-margins'),
   gates: find('ht-gates'),
   brief: find('ht-brief'),
   debrief: find('ht-debrief'),
@@ -158,6 +159,7 @@ function draw() {
     case 'leg':
       parts.sight.update(state);
       parts.next.update(state);
+      parts.margins.update(state);
       break;
     case 'set-up':
       parts.gates.update(state, lineError);

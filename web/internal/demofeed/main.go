@@ -4,7 +4,9 @@
 //	station [NAME]    a station comes, with a plan, in level flight
 //	level [ready]     a frame of level flight
 //	fly FROM TO       a leg's frames, a degree each, with what is said between
-//	safety, clear     a limit is passed, and is no longer
+//	steep FROM TO     the same, with far too much bank at the end
+//	safety [ID WORDS] a limit is passed: the hard deck, or the one named
+//	clear [ID]        it is no longer
 //	finish            the leg is graded
 //	series            the series is graded
 //	plan NAME TITLE   another maneuver is to be flown
@@ -19,6 +21,7 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -159,11 +162,17 @@ func (p *player) do(words []string) error {
 	case "level":
 		p.level(len(args) > 0)
 	case "fly":
-		return p.flyLine(args)
+		return p.flyLine(args, feed.Late)
+	case "steep":
+		return p.flyLine(args, feed.Steep)
 	case "safety":
-		p.say(&coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"})
+		c := &coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"}
+		if len(args) > 1 {
+			c.ID, c.Words = args[0], strings.Join(args[1:], " ")
+		}
+		p.say(c)
 	case "clear":
-		p.say(&coach.Callout{Kind: coach.Clear, ID: "hard-deck"})
+		p.say(&coach.Callout{Kind: coach.Clear, ID: cmp.Or(strings.Join(args, ""), "hard-deck")})
 	case "finish":
 		p.finish()
 	case "series":
@@ -220,7 +229,7 @@ func (p *player) say(c *coach.Callout) {
 	p.event(message.Callout{Callout: c})
 }
 
-func (p *player) flyLine(args []string) error {
+func (p *player) flyLine(args []string, off func(turn float64) float64) error {
 	if len(args) != 2 {
 		return errors.New("fly FROM TO")
 	}
@@ -232,15 +241,10 @@ func (p *player) flyLine(args []string) error {
 	if err != nil {
 		return err
 	}
-	p.fly(from, to)
-	return nil
-}
-
-// fly sends the frames from one turn angle to another, a degree each.
-func (p *player) fly(from, to float64) {
 	for turn := from; turn <= to; turn++ {
-		p.at(turn, feed.Pace)
+		p.at(turn, feed.Pace, off(turn))
 	}
+	return nil
 }
 
 // unclear sends a frame of a leg that may be of any maneuver.
@@ -261,12 +265,13 @@ func (p *player) unclear(args []string) error {
 	return nil
 }
 
-// at sends the frame of a turn angle so long after the one before, and what is said on the way there.
-func (p *player) at(turn, after float64) {
+// at sends the frame of a turn angle so long after the one before, with its bank off by so many degrees, and what is
+// said on the way there.
+func (p *player) at(turn, after, off float64) {
 	before := p.turn
 	p.now += after
 	p.turn = turn
-	p.hub.Frame(p.name, feed.At(p.now, turn, feed.Late(turn)))
+	p.hub.Frame(p.name, feed.At(p.now, turn, off))
 	for _, c := range feed.Callouts() {
 		if c.Turn == turn || before < c.Turn && c.Turn < turn {
 			p.say(c)
@@ -302,7 +307,7 @@ func (p *player) play(rate float64) {
 		}
 		step := 1 / (rate * feed.Pace)
 		for turn := step; turn < feed.Turn; turn += step {
-			p.at(turn, 1/rate)
+			p.at(turn, 1/rate, feed.Late(turn))
 			<-tick.C
 		}
 		p.finish()

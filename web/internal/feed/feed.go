@@ -293,6 +293,9 @@ func late(turn float64) float64 { return 17 * math.Exp(-math.Pow((turn-92)/22, 2
 // Late returns the same for frames, as what to add.
 func Late(turn float64) float64 { return -late(turn) }
 
+// Steep returns what to add to the bank of frames for a leg that is rolled past its limit after 50°.
+func Steep(turn float64) float64 { return 36 * math.Exp(-math.Pow((turn-80)/16, 2)) }
+
 func point(turn, time float64) coach.Point {
 	return coach.Point{
 		Turn: turn,

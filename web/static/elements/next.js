@@ -7,6 +7,7 @@ import { number } from '../pure/format.js';
 import { progress } from '../pure/geometry.js';
 import { told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
+import { untilWords } from '../pure/trouble.js';
 
 export class NextCheckpoint extends HTMLElement {
   #head = h('h2');
@@ -30,10 +31,14 @@ export class NextCheckpoint extends HTMLElement {
     const { frame, plan } = state;
     const next = frame?.next ?? null;
     text(this.#head, frame?.phase ? t('Next · now {phase}', { phase: cardText(frame.phase) }) : t('Next'));
+    const safety = state.safety.at(-1);
+    attr(this, 'data-waits', String(safety !== undefined));
     text(this.#label, next ? t(next.label) : '');
     text(
       this.#words,
-      next
+      safety
+        ? t('Cues wait {until}.', { until: untilWords(safety.id) })
+        : next
         ? cardText(next.words)
         : frame?.unclear
           ? t('Not clear yet which maneuver it is.')
@@ -41,8 +46,8 @@ export class NextCheckpoint extends HTMLElement {
             ? t('A turn, not yet a leg.')
             : t('Level the wings.'),
     );
-    text(this.#want, told(next?.want ?? ''));
-    text(this.#seconds, next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
+    text(this.#want, safety ? '' : told(next?.want ?? ''));
+    text(this.#seconds, safety || next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);
     const share = plan && frame && next ? progress(plan, frame.turn, next.turn) : 0;
     attr(this.#bar, 'width', Math.round(share * 1000) / 10);
   }

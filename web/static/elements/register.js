@@ -6,6 +6,7 @@ import { Controls } from './controls.js';
 import { Debrief } from './debrief.js';
 import { FlightTitle, LinkStatus } from './title.js';
 import { Gates } from './gates.js';
+import { Margins } from './margins.js';
 import { NextCheckpoint } from './next.js';
 import { ReplayBar } from './replay.js';
 import { Ribbon } from './ribbon.js';
@@ -20,6 +21,7 @@ const elements = {
   'ht-debrief': Debrief,
   'ht-gates': Gates,
   'ht-link': LinkStatus,
+  'ht-margins': Margins,
   'ht-next': NextCheckpoint,
   'ht-replay': ReplayBar,
   'ht-ribbon': Ribbon,

@@ -57,7 +57,9 @@ export class LinkStatus extends HTMLElement {
 
   /** @param {State} state @param {number} now */
   update(state, now) {
-    text(this.#name, state.info?.link === 'replaying' ? t('Replay') : stationWords(state.info?.name ?? state.station));
+    const station = stationWords(state.info?.name ?? state.station);
+    const student = state.info?.student ?? '';
+    text(this.#name, state.info?.link === 'replaying' ? t('Replay') : [student, station].filter(Boolean).join(', '));
     text(this.#words, together(linkWords(state, now)));
     attr(this, 'data-well', String(current(state, now)));
   }

@@ -2,9 +2,8 @@
 
 /** @import {
  *   Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, PlanMessage, StationMessage,
- *   Trace
  * } from '../types.d.ts' */
-/** @import { Link, State } from '../view.d.ts' */
+/** @import { Flown, Link, State } from '../view.d.ts' */
 
 import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
@@ -171,7 +170,7 @@ function withFrame(state, frame, now) {
   return { ...next, trace: [...state.trace, point(frame)] };
 }
 
-/** @param {Frame} f @returns {Trace} */
+/** @param {Frame} f @returns {Flown} */
 export function point(f) {
   const v = f.values ?? {};
   return {
@@ -183,6 +182,8 @@ export function point(f) {
     height: f.climb,
     along: f.ground?.along ?? null,
     across: f.ground?.across ?? null,
+    stall: f.stall,
+    deck: f.deck,
   };
 }
 

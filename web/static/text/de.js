@@ -9,6 +9,7 @@ import { causes } from './de/causes.js';
 import { changes } from './de/changes.js';
 import { channels } from './de/channels.js';
 import { choices } from './de/choices.js';
+import { cockpit } from './de/cockpit.js';
 import { errors } from './de/errors.js';
 import { flight } from './de/flight.js';
 import { grade } from './de/grade.js';
@@ -22,7 +23,7 @@ import { stream } from './de/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, brief, setup];
+export const parts = [panel, cockpit, sessions, brief, setup];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

@@ -1,0 +1,26 @@
+// German of what is read in flight: what is wrong, what is left, and what waits.
+
+/** @type {Readonly<Record<string, string>>} */
+export const cockpit = {
+  now: 'jetzt',
+  up: 'aufwärts',
+  down: 'abwärts',
+  'allowed here {range}': 'hier erlaubt {range}',
+  '{by} too steep': '{by} zu steil',
+  '{by} too shallow': '{by} zu flach',
+  '{by} too high': '{by} zu hoch',
+  '{by} too low': '{by} zu tief',
+  '{by} too fast': '{by} zu schnell',
+  '{by} too slow': '{by} zu langsam',
+  'Over the stall': 'Über der Überziehfahrt',
+  'Over the hard deck': 'Über der Mindesthöhe',
+  closing: 'schwindet',
+  opening: 'wächst',
+  'stays {until}': 'bleibt, {until}',
+  'Cues wait {until}.': 'Ansagen warten, {until}.',
+  'until the bank is back inside its limit': 'bis die Querlage wieder in ihrer Grenze ist',
+  'until there is speed over the stall again': 'bis wieder Fahrt über der Überziehfahrt da ist',
+  'until the flight is above the hard deck again': 'bis der Flug wieder über der Mindesthöhe ist',
+  'until the load is back inside its limits': 'bis das Lastvielfache wieder in seinen Grenzen ist',
+  'until the speed is back under its limit': 'bis die Fahrt wieder unter ihrer Grenze ist',
+};
