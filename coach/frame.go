@@ -24,6 +24,14 @@ type Frame struct {
 	Gates     []Gate             `json:"gates"`         // while level
 	Ready     bool               `json:"ready"`
 	Unclear   bool               `json:"unclear"` // the maneuver, so far: next, phase and cues are left out
+	Awaited   *Awaited           `json:"awaited"` // null unless a leg waits for its verdict
+}
+
+// Awaited is a leg that was flown to its exit and has no verdict yet: the recovery after it is being watched. The state
+// is "after", and turn, direction and climb are still those of the leg.
+type Awaited struct {
+	Leg   int     `json:"leg"`   // its number in the series
+	Start float64 `json:"start"` // stream time of its entry, s
 }
 
 // Next is the next checkpoint.

@@ -53,7 +53,8 @@ type FlownLeg struct {
 	Number  int           `json:"n"`
 	Series  int           `json:"series"`
 	Plan    message.Chart `json:"plan"`
-	Leg     coach.Leg     `json:"leg"`
+	Leg     coach.Leg     `json:"leg"`     // as it was graded first
+	Changed bool          `json:"changed"` // this version of the program grades it otherwise
 	// Samples are ten a second, a row a quantity, each as long as "time": "time" in s of stream
 	// time, "place" in s of the recording, "turn" in °, and the values of the frames by their
 	// channels, null where there is none. Bank and ball are positive toward the turn.

@@ -45,6 +45,7 @@ type Captures interface {
 // OtherCards are the cards to grade a session by instead of those it was flown by; nil leaves that one.
 type OtherCards struct {
 	Maneuver *string `json:"maneuver"`
+	Standard *string `json:"standard"`
 	Aircraft *string `json:"aircraft"`
 }
 
@@ -268,12 +269,12 @@ func (s *Server) nameStudent(b Logbook, w http.ResponseWriter, r *http.Request) 
 // regradeSession grades a session again by other cards, and answers with what is known of it then.
 func (s *Server) regradeSession(b Logbook, w http.ResponseWriter, r *http.Request) (any, error) {
 	var by OtherCards
-	const want = `{"maneuver": NAME, "aircraft": NAME}, or one of them`
+	const want = `{"maneuver": NAME, "standard": NAME, "aircraft": NAME}, or some of them`
 	if err := guard.Body(guard.MaxBody, w, r, &by, want); err != nil {
 		return nil, err
 	}
 	switch {
-	case by.Maneuver == nil && by.Aircraft == nil:
+	case by == OtherCards{}:
 		return nil, guard.Misuse(http.StatusBadRequest, "the body says nothing: send "+want)
 	case s.cfg.Captures == nil:
 		return nil, noRecordings()

@@ -141,6 +141,8 @@ func TestAnswers(t *testing.T) {
 	good := `{"maneuver":"wing-over","standard":"","aircraft":""}`
 	const line = "/api/stations/Seat%203/line"
 	const student = "/api/stations/Seat%203/student"
+	const prompts = "/api/stations/Seat%203/prompts"
+	const again = "/api/stations/Seat%203/again"
 	const end = "/api/stations/Seat%203/end"
 	const choose = "/api/stations/Seat%203/choose"
 	tests := []struct {
@@ -221,6 +223,15 @@ func TestAnswers(t *testing.T) {
 		{"line badly", "POST", line, `{"heading":"north"}`, page, 400, `DEGREES or null`},
 		{"line for none", "POST", "/api/stations/x/line", `{}`, page, 404, "no station"},
 		{"line from elsewhere", "POST", line, `{}`, with("Origin", "https://evil.example"), 403, "another site"},
+		{"prompts", "POST", prompts, `{"prompts":"fade"}`, page, 200, `{"prompts":"fade"}`},
+		{"prompts badly", "POST", prompts, `{"prompts":1}`, page, 400, `\"card\", \"all\", \"fade\" or \"off\"`},
+		{"prompts otherwise", "POST", prompts, `{"how":"all"}`, page, 400, "unknown field"},
+		{"prompts for none", "POST", "/api/stations/x/prompts", `{"prompts":"all"}`, page, 404, "no station"},
+		{"prompts from elsewhere", "POST", prompts, `{}`, with("Origin", "https://evil.example"), 403, "another site"},
+		{"get prompts", "GET", prompts, "", nil, 404, "no page"},
+		{"again", "POST", again, "{}", page, 200, "{}"},
+		{"again and more", "POST", again, `{"words":"Good"}`, page, 400, "unknown field"},
+		{"again for none", "POST", "/api/stations/x/again", "{}", page, 404, "no station"},
 		{"student", "POST", student, `{"student":"Ada Example"}`, page, 200, `{"student":"Ada Example"}`},
 		{"nobody named", "POST", student, `{"student":""}`, page, 200, `{"student":""}`},
 		{"student refused", "POST", student, `{"student":"nobody"}`, page, 422, "nobody is no name"},

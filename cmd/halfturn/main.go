@@ -50,7 +50,12 @@ type cli struct {
 
 func main() {
 	ctx := signals.UntilInterrupted(os.Stderr)
-	status := run(ctx, os.Args[1:], base.Streams{Out: os.Stdout, Err: os.Stderr, Env: os.LookupEnv})
+	status := run(ctx, os.Args[1:], base.Streams{
+		In:  typed(),
+		Out: os.Stdout,
+		Err: os.Stderr,
+		Env: os.LookupEnv,
+	})
 	if status != exitDone {
 		console.HoldWindow()
 	}
@@ -124,4 +129,12 @@ func commandOf(err error) string {
 		}
 	}
 	return "halfturn"
+}
+
+// typed is the terminal, nil where there is none.
+func typed() io.Reader {
+	if console.IsTerminal(os.Stdin) {
+		return os.Stdin
+	}
+	return nil
 }

@@ -46,7 +46,8 @@ func (serveCmd) Help() string {
 	return "Ctrl-C, or SIGTERM, ends it: it keeps what was flown, and prints it. A second one ends it at once, even " +
 		"where a disk does not answer; the next start then repairs the recordings. SIGHUP ends it when a terminal " +
 		"started it, for that has gone; without a terminal, as a service, it goes on, and says so in the log: a " +
-		"changed configuration needs a restart. Under nohup it goes on in any case."
+		"changed configuration needs a restart. Under nohup it goes on in any case. With a speech program, the Enter " +
+		"key says what was said last once more."
 }
 
 // Run serves until it is interrupted, and prints what was flown.
@@ -84,6 +85,10 @@ func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *dem
 		Version: base.Version,
 		Log:     log,
 		Ended:   func(r *debrief.Report) { printEnded(io, r) },
+		Typed:   io.In,
+	}
+	if o.Typed != nil {
+		signals.ReadInBackground()
 	}
 	if show != nil {
 		o.Before = show.Output

@@ -36,6 +36,9 @@ func New(p *plan.Plan) *Sheet {
 	}
 	path := p.Reference()
 	b.Numbers = briefNumbers(p, path)
+	for i := range b.Numbers {
+		b.Numbers[i].Met = bandOf(p, &b.Numbers[i])
+	}
 	if path != nil {
 		b.Notes = append(b.Notes, phrase.BeginsAt.Of(phrase.Number("altitude", plan.Altitude, 0, "ft"),
 			phrase.Number("step", 1000, 0, "ft")))

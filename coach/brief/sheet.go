@@ -7,6 +7,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/message"
+	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
@@ -56,9 +57,10 @@ type Number struct {
 	Digits int           `json:"digits"` // after the decimal point, as read
 	Where  phrase.Phrase `json:"where"`  // in the turn; "" where it is the same all the way
 	Words  string        `json:"words"`  // of the aircraft card, in the place of a number
+	Met    [2]*float64   `json:"met"`    // the band within which it is met; null is an open end
 }
 
-// String returns the number as read: "1,500 ft", "12 kt, at 86° of turn".
+// String returns the number as read: "1,500 ft", "130 kt (120 to 140 kt)", "12 kt, at 86° of turn (at least 5 kt)".
 func (n *Number) String() string {
 	if n.Value == nil {
 		return cmp.Or(n.Words, "not given")
@@ -74,6 +76,9 @@ func (n *Number) String() string {
 	}
 	if s += n.Unit; !n.Where.IsZero() {
 		s += ", " + n.Where.String()
+	}
+	if n.Met[0] != nil || n.Met[1] != nil {
+		s += " (" + wording.Wanted(&coach.Check{Met: n.Met, Unit: n.Unit}) + ")"
 	}
 	return s
 }

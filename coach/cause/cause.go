@@ -25,7 +25,8 @@ const ownPart = 0.2
 type Explainer struct{}
 
 // ExplainLeg fills in the causes of a leg, at most three, and the one thing to change. On a leg within standard nothing
-// is to be changed, and what was nearly met is minor.
+// is to be changed, and what was nearly met is minor. On one that is not, a cause is minor that brings little back and
+// explains no missed check of its own.
 func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 	f := newLedger(p, l, l.Checks)
 	f.missing = lost(l.Checks)
@@ -36,7 +37,7 @@ func (Explainer) ExplainLeg(p *plan.Plan, l *coach.Leg) {
 	found := f.rank(legRules)
 	for i := range found {
 		c := f.record(&found[i], l.Number)
-		c.Minor = l.Verdict != coach.Missed || l.Outcome == coach.Finished && found[i].gain < minorGain
+		c.Minor = l.Verdict != coach.Missed || l.Outcome == coach.Finished && found[i].minor(f)
 		l.Causes = append(l.Causes, c)
 	}
 	if len(found) > 0 && l.Verdict != coach.Met {
@@ -55,7 +56,7 @@ func (Explainer) ExplainSeries(p *plan.Plan, s *coach.Series) {
 		found := f.rank(seriesRules)
 		for i := range found {
 			c := f.record(&found[i], 0)
-			c.Minor = minor || found[i].gain < minorGain
+			c.Minor = minor || found[i].minor(f)
 			s.Causes = append(s.Causes, c)
 		}
 	}
@@ -108,7 +109,8 @@ func (f *ledger) record(x *finding, leg int) coach.Cause {
 	}
 }
 
-// dearest gives the correction of the cause that costs most over the legs and the series.
+// dearest gives the correction of the cause that costs most over the series and those of its legs that are not within
+// standard.
 func dearest(p *plan.Plan, s *coach.Series) phrase.Phrase {
 	cost, order := map[string]float64{}, []string{}
 	add := func(c *coach.Cause, points float64) {
@@ -122,6 +124,9 @@ func dearest(p *plan.Plan, s *coach.Series) phrase.Phrase {
 	}
 	for i := range s.Legs {
 		l := &s.Legs[i]
+		if l.Verdict == coach.Met {
+			continue // again, the same
+		}
 		for j := range l.Causes {
 			add(&l.Causes[j], l.Causes[j].Share*(100-l.Score)*(1-ownPart)/float64(len(s.Legs)))
 		}

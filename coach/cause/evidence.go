@@ -68,7 +68,7 @@ func (f *ledger) worst(x *finding, words []string, but []*coach.Check, most int)
 func numbers(k *coach.Check) phrase.Phrase {
 	placed := k.At != nil && kinds.Named(k.Kind).Told == check.WithPlace
 	unit, label, wanted := strings.TrimSpace(wording.Unit(k.Unit)), phrase.Plain(k.Label), wording.Band(k)
-	switch digits := wording.DigitsOutside(k); {
+	switch digits := wording.DigitsOfValue(k); {
 	case k.ID == "power-constant" && placed:
 		return phrase.PowerMovedAt.Of(phrase.Number("share", *k.Value*100, 0, ""), phrase.Number("turn", *k.At, 0, "°"))
 	case k.ID == "power-constant":

@@ -26,10 +26,10 @@ func newLedger(p *plan.Plan, l *coach.Leg, checks []coach.Check) *ledger {
 	f := &ledger{plan: p, leg: l, checks: map[string]*coach.Check{}, loss: map[string]float64{}, part: 1}
 	for i := range checks {
 		k := &checks[i]
-		if k.Value == nil || k.Verdict == coach.NotMeasured || k.Weight == 0 {
+		if k.Value == nil || k.Verdict == coach.NotMeasured {
 			continue
 		}
-		f.checks[k.ID] = k
+		f.checks[k.ID] = k // also one that counts for nothing: it tells what happened
 		f.loss[k.ID] = k.Weight * (100 - k.Score)
 		f.weight += k.Weight
 	}
@@ -89,6 +89,13 @@ type finding struct {
 	gain  float64
 }
 
+// minor reports whether a finding brings little back and explains no missed check that is its own.
+func (x *finding) minor(f *ledger) bool {
+	return x.gain < minorGain && !slices.ContainsFunc(slices.Concat(x.rule.on, x.rule.own), func(word string) bool {
+		return f.missed(word) && x.frees[strings.TrimLeft(word, "+-")] > 0
+	})
+}
+
 // weigh scores the leg or series again with the cause removed: its own checks at their aim, and what follows from it
 // too, as far as the cause can be strong enough for that. ok is false when the rule does not hold.
 func (f *ledger) weigh(r *rule) (found finding, ok bool) {
@@ -122,7 +129,9 @@ func (f *ledger) holds(r *rule) bool {
 	if r.in != nil && !r.in(f.card()) || r.when != nil && !r.when(f) {
 		return false
 	}
-	return r.whole(f) || slices.ContainsFunc(r.on, f.off)
+	return r.whole(f) || slices.ContainsFunc(r.on, func(word string) bool {
+		return f.off(word) && f.loss[strings.TrimLeft(word, "+-")] > 0 // else another cause has explained it
+	})
 }
 
 // free adds a share of the loss of the named checks and returns how much that is.

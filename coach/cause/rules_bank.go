@@ -41,7 +41,7 @@ var banks = []rule{
 		drags: []string{
 			"-nose-at-90", "+bank-at-45", "+bank-at-135", "roll-evenness", "-pace", "-exit-height",
 			"+exit-speed", "-speed-held", "-height-gained", "roll-out-start", "roll-out-rate", "apex-speed",
-			"-lowest-nose", "+up-and-down", "+load-factor",
+			"-lowest-nose", "+up-and-down", "+load-factor", "-halves-height",
 		},
 		when:   func(f *ledger) bool { return !grew(f) || f.off("-bank-held") },
 		say:    phrase.ChangeLessBank,
@@ -136,7 +136,7 @@ func turned(f *ledger) bool { return !f.off("steepest-bank-at") }
 var rollOuts = []rule{
 	{
 		id:      "level-before-180",
-		meaning: "Wings level before the half turn was done, in a chandelle.",
+		meaning: "Wings level before the half turn was done.",
 		in:      isChandelle,
 		on:      []string{"-exit-heading"},
 		drags: []string{

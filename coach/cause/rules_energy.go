@@ -39,7 +39,7 @@ var energies = []rule{
 	},
 	{
 		id:      "ends-low",
-		meaning: "Came out below the entry height, in a lazy eight.",
+		meaning: "Came out below the entry height.",
 		in:      isGentle,
 		on:      []string{"-exit-height"},
 		drags:   []string{"+exit-speed"},
@@ -48,7 +48,7 @@ var energies = []rule{
 	},
 	{
 		id:      "ends-high",
-		meaning: "Came out above the entry height, in a lazy eight.",
+		meaning: "Came out above the entry height.",
 		in:      isGentle,
 		on:      []string{"+exit-height"},
 		drags:   []string{"-exit-speed"},
@@ -80,7 +80,7 @@ var energies = []rule{
 	},
 	{
 		id:      "too-fast-at-the-end",
-		meaning: "Speed left over at the end of a chandelle.",
+		meaning: "Speed left over at the end.",
 		in:      isChandelle,
 		on:      []string{"+exit-speed"},
 		drags:   []string{"-height-gained", "-highest-nose"},
@@ -89,7 +89,7 @@ var energies = []rule{
 	},
 	{
 		id:      "too-slow-at-the-end",
-		meaning: "Too slow at the end of a chandelle.",
+		meaning: "Too slow at the end.",
 		in:      isChandelle,
 		on:      []string{"-exit-speed"},
 		drags:   []string{"-no-stall"},
@@ -124,6 +124,7 @@ var energies = []rule{
 		meaning: "Too slow at the top, the nose not too high.",
 		on:      []string{"-apex-speed"},
 		drags:   []string{"-stall-margin"},
+		when:    func(f *ledger) bool { return !f.off("+highest-nose") },
 		say:     phrase.ChangePullMoreGently,
 		advice:  phrase.CorrectSlowOverTheTop,
 	},
@@ -132,6 +133,7 @@ var energies = []rule{
 		meaning: "Too fast at the top, the nose not too low.",
 		on:      []string{"+apex-speed"},
 		against: []string{"nose-peak-late", "nose-late"},
+		when:    func(f *ledger) bool { return !f.off("-highest-nose") },
 		say:     phrase.ChangePullMoreUseTheSpeed,
 		advice:  phrase.CorrectFastOverTheTop,
 	},

@@ -1,6 +1,10 @@
 package cause
 
-import "halfturn/stream/phrase"
+import (
+	"math"
+
+	"halfturn/stream/phrase"
+)
 
 // noses are faults of the nose.
 var noses = []rule{
@@ -25,7 +29,7 @@ var noses = []rule{
 		on:      []string{"+highest-nose"},
 		drags: []string{
 			"-apex-speed", "-stall-margin", "-pace", "-exit-speed", "+nose-at-90", "+exit-height",
-			"+nose-not-sinking", "+nose-only-rises",
+			"+nose-not-sinking", "+nose-only-rises", "+highest-nose-at", "+load-factor",
 		},
 		evidence: climbing,
 		say:      phrase.ChangePullMoreGently,
@@ -51,11 +55,22 @@ var noses = []rule{
 		advice:   phrase.CorrectNosePeakEarly,
 	},
 	{
+		id:      "roll-in-late",
+		meaning: "Pulled up with the wings level, before the roll.",
+		in:      isReturning,
+		on:      []string{"-apex-speed"},
+		drags:   []string{"-stall-margin", "-highest-nose-at", "+highest-nose", "-pace", "even-rhythm"},
+		when:    func(f *ledger) bool { return pulledFirst(f) && !pulledHard(f) },
+		say:     phrase.ChangeRollInWithThePull,
+		advice:  phrase.CorrectRollInLate,
+	},
+	{
 		id:       "nose-peak-late",
 		meaning:  "Nose highest too late in the turn.",
 		on:       []string{"+highest-nose-at"},
 		own:      []string{"+nose-at-90"},
 		drags:    []string{"+highest-nose", "-apex-speed", "+exit-height", "-exit-speed"},
+		when:     func(f *ledger) bool { return !pulledHard(f) },
 		evidence: climbing,
 		say:      phrase.ChangeNoseHighestByFortyFive,
 		advice:   phrase.CorrectNosePeakLate,
@@ -106,19 +121,58 @@ var noses = []rule{
 		meaning: "Nose sank where it is to be held up.",
 		on:      []string{"+nose-not-sinking", "+nose-only-rises"},
 		drags:   []string{"+exit-speed", "-height-gained", "-highest-nose"},
-		when:    func(f *ledger) bool { return !f.off("+highest-nose") }, // one that was too high must come down
-		say:     phrase.ChangeHoldTheNoseUp,
-		advice:  phrase.CorrectNoseDropped,
+		// A nose that was too high must come down.
+		when:   func(f *ledger) bool { return !f.off("+highest-nose") && !f.off("+nose-not-rising") },
+		say:    phrase.ChangeHoldTheNoseUp,
+		advice: phrase.CorrectNoseDropped,
 	},
 	{
 		id:      "nose-still-rising",
 		meaning: "Nose raised where it is to be held.",
 		on:      []string{"+nose-not-rising"},
-		drags:   []string{"+highest-nose", "-exit-speed", "-no-stall"},
+		drags:   []string{"+highest-nose", "-exit-speed", "-no-stall", "+nose-not-sinking", "speed-falling"},
 		against: []string{"nose-dropped"},
 		say:     phrase.ChangeHoldTheNoseNoHigher,
 		advice:  phrase.CorrectNoseStillRising,
 	},
+}
+
+// farTooHigh is how many times the corridor's half width a nose is above it that was pulled up too hard from the start
+// (common practice, no source).
+const farTooHigh = 3
+
+// pulledHard reports whether the nose was far too high well before it was highest: then it was pulled too hard, not
+// only too long.
+func pulledHard(f *ledger) bool {
+	t, ok := f.at(30)
+	if !ok || f.plan == nil || !f.missed("+highest-nose") {
+		return false
+	}
+	aim, width, known := f.plan.Aim("pitch", t.Turn)
+	return known && t.Pitch-f.leg.Entry.Values["pitch"] > aim+farTooHigh*width
+}
+
+// A pull with the wings level, before the roll (common practice, no source).
+const (
+	hardlyRound = 3.0     // ° of turn: more needs bank
+	pulledTo    = 2.0 / 3 // of the highest nose
+)
+
+// pulledFirst reports whether most of the pull was over before the turn began. Some publish the wing-over
+// so (CNATRA P-1212 p. 33), and fly it slower over the top than a roll that begins with the pull.
+func pulledFirst(f *ledger) bool {
+	if f.leg == nil {
+		return false
+	}
+	entry, highest, level := f.leg.Entry.Values["pitch"], 0.0, 0.0
+	for i := range f.leg.Trace {
+		t := &f.leg.Trace[i]
+		highest = math.Max(highest, t.Pitch-entry)
+		if t.Turn <= hardlyRound {
+			level = math.Max(level, t.Pitch-entry)
+		}
+	}
+	return level > pulledTo*highest
 }
 
 // fellThrough reports whether the nose fell fast over the top, in a bank that was not too steep to hold it.

@@ -8,7 +8,7 @@ var shapes = []rule{
 		id:      "dive-too-steep",
 		meaning: "Nose too low in the descent.",
 		in:      isReturning,
-		on:      []string{"-lowest-nose", "+load-factor"},
+		on:      []string{"-lowest-nose", "+load-factor", "-halves-height"},
 		own:     []string{"+up-and-down"},
 		drags:   []string{"+exit-speed", "-exit-height", "-pace", "even-rhythm"},
 		when:    func(f *ledger) bool { return dived(f) && !steep(f) && !f.off("+highest-nose") },
@@ -19,7 +19,7 @@ var shapes = []rule{
 		id:      "uneven-halves",
 		meaning: "The climbing and the descending half are not alike.",
 		in:      isReturning,
-		on:      []string{"up-and-down"},
+		on:      []string{"up-and-down", "+halves-height"},
 		own:     []string{"lowest-nose"},
 		drags:   []string{"exit-height"},
 		when:    func(f *ledger) bool { return !f.off("highest-nose") },
@@ -41,7 +41,7 @@ func dived(f *ledger) bool {
 	for i := range f.leg.Trace {
 		lowest = min(lowest, f.leg.Trace[i].Pitch-level)
 	}
-	return lowest < f.plan.Dive()-steepDive || f.off("-lowest-nose")
+	return lowest < f.plan.Dive()-steepDive || f.off("-lowest-nose") || f.off("-halves-height")
 }
 
 // hands are faults of coordination and of touch.

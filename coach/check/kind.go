@@ -1,6 +1,10 @@
 package check
 
-import "halfturn/coach/valid"
+import (
+	"math"
+
+	"halfturn/coach/valid"
+)
 
 // A Kind is one kind of check: everything the program has to know about it. No field may be left out; a test of the
 // package that lists the kinds finds one that is. Only Needs and Allows may be empty, and of Leg and Series one is nil.
@@ -37,20 +41,29 @@ type Bounds int
 // What bands are.
 const (
 	Tolerances Bounds = iota + 1 // stretched about the aim
+	Ratios                       // stretched about the aim by factors: half is as far from 1 as twice
+	FromOne                      // stretched about the aim, and never below 1, where the quantity begins
 	Exact                        // left as the card has them
 )
 
 // Widen stretches a band about an aim, or about its middle where there is none. A band with an open end is no
 // tolerance and stays.
 func (b Bounds) Widen(band Band, aim *float64, by float64) Band {
-	if by == 1 || b != Tolerances || band.Low == nil || band.High == nil {
+	if by == 1 || b == Exact || band.Low == nil || band.High == nil {
 		return band
 	}
 	about := (*band.Low + *band.High) / 2
 	if aim != nil {
 		about = *aim
 	}
-	return Band{Low: new(about + (*band.Low-about)*by), High: new(about + (*band.High-about)*by)}
+	if b == Ratios && about > 0 && *band.Low > 0 {
+		return Band{Low: new(about * math.Pow(*band.Low/about, by)), High: new(about * math.Pow(*band.High/about, by))}
+	}
+	low := about + (*band.Low-about)*by
+	if b == FromOne {
+		low = math.Max(1, low)
+	}
+	return Band{Low: &low, High: new(about + (*band.High-about)*by)}
 }
 
 // Look is the part of the turn that a kind looks into. Where the stream has a hole, it decides whether the check still

@@ -21,6 +21,9 @@ func TestWiden(t *testing.T) {
 		{"as it is", check.Tolerances, band(ptr(1), ptr(2)), nil, 1, ptr(1), ptr(2)},
 		{"open above", check.Tolerances, band(ptr(5), nil), nil, 2, ptr(5), nil},
 		{"open below", check.Tolerances, band(nil, ptr(5)), ptr(1), 2, nil, ptr(5)},
+		{"by a factor", check.Ratios, band(ptr(0.5), ptr(4)), ptr(1), 2, ptr(0.25), ptr(16)},
+		{"a ratio that begins at 0", check.Ratios, band(ptr(0), ptr(2)), ptr(1), 1.5, ptr(-0.5), ptr(2.5)},
+		{"never below one", check.FromOne, band(ptr(1), ptr(3)), ptr(2), 1.5, ptr(1), ptr(3.5)},
 		{"exact", check.Exact, band(ptr(0), ptr(2)), ptr(1), 2, ptr(0), ptr(2)},
 	} {
 		got := c.bounds.Widen(c.band, c.aim, c.by)

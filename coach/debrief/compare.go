@@ -153,7 +153,7 @@ func judged(k *coach.Check) phrase.Phrase {
 	case k.Value == nil:
 		return phrase.NoValueIn.Of(phrase.Part("verdict", verdict), phrase.Part("wanted", wanted))
 	}
-	unit, digits := strings.TrimSpace(wording.Unit(k.Unit)), wording.Digits(*k.Value)
+	unit, digits := strings.TrimSpace(wording.Unit(k.Unit)), wording.DigitsOfValue(k)
 	if open {
 		return phrase.JudgedAs.Of(phrase.Part("verdict", verdict), phrase.Number("value", *k.Value, digits, unit))
 	}

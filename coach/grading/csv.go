@@ -7,17 +7,15 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
-	"halfturn/stream/phrase"
 )
 
-// columns of the CSV: one row per check. leg is 0 for what only the legs together show; leg_headline is what the
-// verdict of the leg rests on, as the debrief says it.
+// columns of the CSV: one row per check. leg is 0 for what only the legs together show.
 var columns = []string{
 	"file", "station", "series", "maneuver", "standard", "aircraft",
-	"leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score",
+	"leg", "direction", "outcome", "start_s", "end_s", "leg_verdict", "leg_score", "leg_grade", "headline",
 	"check", "label", "kind", "channel", "turn_deg", "at_deg", "value", "unit",
 	"aim", "met_low", "met_high", "near_low", "near_high", "weight", "verdict", "score", "words", "reason",
-	"margin", "chosen", "leg_grade", "leg_headline",
+	"margin", "chosen",
 }
 
 func printCSV(w io.Writer, r *debrief.Report) error {
@@ -32,11 +30,10 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 			margin = figure(&s.Decision.Margin)
 		}
 		head := []string{f.File, st.Station, strconv.Itoa(n), s.Maneuver, s.Standard, s.Aircraft}
-		rows := func(leg []string, checks []coach.Check, grade string, headline phrase.Phrase) {
+		rows := func(leg []string, checks []coach.Check) {
 			for i := range checks {
 				row := append(append(append([]string{}, head...), leg...), fields(&checks[i])...)
-				row = append(row, margin, chosenBy(f), grade, headline.String())
-				if err := c.Write(row); err != nil && failed == nil {
+				if err := c.Write(append(row, margin, chosenBy(f))); err != nil && failed == nil {
 					failed = err
 				}
 			}
@@ -45,11 +42,12 @@ func printCSV(w io.Writer, r *debrief.Report) error {
 			l := &s.Legs[i]
 			leg := []string{
 				strconv.Itoa(l.Number), l.Direction, l.Outcome, figure(&l.Start), figure(&l.End),
-				l.Verdict, scored(l.Verdict, l.Score),
+				l.Verdict, scored(l.Verdict, l.Score), l.Grade, l.Headline.String(),
 			}
-			rows(leg, l.Checks, l.Grade, l.Headline)
+			rows(leg, l.Checks)
 		}
-		rows([]string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score)}, s.Checks, s.Grade, s.Headline)
+		whole := []string{"0", "", "", "", "", s.Verdict, scored(s.Verdict, s.Score), s.Grade, s.Headline.String()}
+		rows(whole, s.Checks)
 	})
 	c.Flush()
 	if failed == nil {

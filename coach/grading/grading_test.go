@@ -153,7 +153,7 @@ func TestPrintCSV(t *testing.T) {
 		"leg": {"1", "2"}, "leg_score": {"97.5", ""}, "check": {"bank-at-90", "ball"}, "value": {"67.5", ""},
 		"met_low": {"60", ""}, "near_low": {"", ""}, "score": {"97.5", ""}, "reason": {"", "the stream has no ball"},
 		"margin": {"0.4", "0.4"}, "leg_grade": {coach.Good, ""},
-		"leg_headline": {leg.Headline.String(), ""},
+		"headline": {leg.Headline.String(), ""},
 	} {
 		if got := [2]string{cell(1, column), cell(2, column)}; got != want {
 			t.Errorf("%s: %q, want %q", column, got, want)

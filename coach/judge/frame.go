@@ -35,7 +35,7 @@ func (j *Judge) Frame() *coach.Frame {
 	axes, side := ground.Axes{}, 1.0
 	switch l := j.leg; {
 	case l != nil && recovering(l):
-		f.State, f.Phase = "after", "after"
+		j.frameRecovery(f, l)
 		m, axes = *l.Cur, l.Axes()
 	case l != nil:
 		j.frameLeg(f, l, &now)
@@ -73,6 +73,22 @@ func (j *Judge) Frame() *coach.Frame {
 // recovering reports whether a leg has passed its exit and only the recovery is still watched.
 func recovering(l *flight) bool { _, ok := l.Recovering(); return ok }
 
+// frameRecovery adds what there is to show of a leg that waits for its verdict.
+func (j *Judge) frameRecovery(f *coach.Frame, l *flight) {
+	f.State, f.Phase = "after", "after"
+	f.Direction, f.Turn, f.Climb = coach.Direction(l.Side), coach.Round(l.Cur.Turn, 2), l.climb()
+	f.Awaited = &coach.Awaited{Leg: j.legNumber(), Start: coach.Round(l.Start, 3)}
+}
+
+// climb returns the height since the entry, ft; nil when it is not known.
+func (l *flight) climb() *float64 {
+	altitude, ok := l.Cur.Sample.Get(stream.Altitude)
+	if !ok {
+		return nil
+	}
+	return new(coach.Round(altitude-l.Facts.Entry.Sample.Value(stream.Altitude), 1))
+}
+
 // frameLeg adds the leg being flown.
 func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	p, turn := j.opt.Plan, l.Cur.Turn
@@ -81,9 +97,7 @@ func (j *Judge) frameLeg(f *coach.Frame, l *flight, now *ground.Pose) {
 	if l.phase >= 0 {
 		f.Phase = p.Card.Phases[l.phase].Name
 	}
-	if altitude, ok := l.Cur.Sample.Get(stream.Altitude); ok {
-		f.Climb = new(coach.Round(altitude-l.Facts.Entry.Sample.Value(stream.Altitude), 1))
-	}
+	f.Climb = l.climb()
 	// At the entry the point stood off the wing on the side of the turn, 90° from the nose.
 	f.Point, f.PointBy = new(coach.Round(stream.Wrap180(l.Side*(90-turn)), 1)), "heading"
 	l.point.Show(f, &j.track.Ground, now)

@@ -91,6 +91,7 @@ func everyKind() map[string]judged {
 			rate:    0.01,
 		},
 		"up-down": {over("up-down", "pitch", 0, 180), stream.Pitch, 0.005},
+		"mirror":  {over("mirror", "", 45, 135), stream.Altitude, 0.005},
 		"gain":    {&check.Spec{Kind: "gain"}, stream.Altitude, 1e-9},
 		"after-exit": {
 			check:   with(&check.Spec{Kind: "after-exit", Channel: "altitude"}, lowest),

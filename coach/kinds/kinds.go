@@ -28,6 +28,7 @@ var all = []*check.Kind{
 	evenRateKind,
 	pauseKind,
 	upDownKind,
+	mirrorKind,
 	gainKind,
 	afterExitKind,
 	keptKind,

@@ -20,7 +20,7 @@ var rhythmKind = &check.Kind{
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
 		return newRhythm(s, f)
 	},
-	Bands:  check.Tolerances,
+	Bands:  check.FromOne,
 	Looks:  check.OnAverage,
 	Known:  check.AtEnd,
 	Doubt:  check.Undoubted,

@@ -20,7 +20,7 @@ var rollRatioKind = &check.Kind{
 	Leg: func(_ *check.Spec, f *check.Facts) check.Judge {
 		return newRollRatio(f)
 	},
-	Bands:  check.Tolerances,
+	Bands:  check.Ratios,
 	Looks:  check.OnAverage,
 	Known:  check.AtEnd,
 	Doubt:  check.Undoubted,

@@ -20,7 +20,7 @@ var upDownKind = &check.Kind{
 	Leg: func(s *check.Spec, f *check.Facts) check.Judge {
 		return newUpDown(s, f)
 	},
-	Bands:  check.Tolerances,
+	Bands:  check.Ratios,
 	Looks:  check.Throughout,
 	Known:  check.AtEnd,
 	Doubt:  check.Undoubted,

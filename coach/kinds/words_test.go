@@ -88,6 +88,12 @@ func TestWhere(t *testing.T) {
 			where: "depth below the value of the entry over height above it, of nose from 0° to 180° of turn",
 			unit:  "ratio",
 		},
+		{
+			check: over("mirror", "", 45, 135),
+			where: "height at the end of a span less that at its start, over the greatest height gained " +
+				"from 45° to 135° of turn",
+			unit: "ratio",
+		},
 		{&check.Spec{Kind: "gain"}, "height gained from entry to exit over what the reference path gains", "ratio"},
 		{
 			check: with(&check.Spec{Kind: "after-exit", Channel: "altitude"}, lowest),

@@ -31,8 +31,10 @@ type Tally struct {
 
 // A mark is the grade of a leg, by its place in the scale, with its score.
 type mark struct {
-	rank  int
-	score float64
+	rank     int
+	score    float64
+	leg      int // in its session, from 1
+	headline phrase.Phrase
 }
 
 // A ManeuverTally sums up one maneuver of a session.
@@ -103,9 +105,9 @@ func (t *Tally) series(s *coach.Series) {
 			f.checks.take(l.Checks)
 		}
 		if r := rank(l.Grade); r > 0 {
-			m := mark{r, l.Score}
+			m := mark{r, l.Score, t.Legs, l.Headline}
 			if lacks && r > rank(coach.Fair) { // as the series
-				m = mark{rank(coach.Fair), math.Min(l.Score, s.Score)}
+				m = mark{rank(coach.Fair), math.Min(l.Score, s.Score), 0, s.Headline}
 			}
 			t.marks = append(t.marks, m)
 		}
@@ -163,6 +165,16 @@ func (t *Tally) Score() *float64 {
 func (t *Tally) Grade() string {
 	m, _ := t.middle()
 	return scale[m.rank]
+}
+
+// Headline says what the grade rests on: the headline of the middle leg, with its number where there are others, or
+// that of its series where that lacks legs.
+func (t *Tally) Headline() phrase.Phrase {
+	m, ok := t.middle()
+	if !ok || m.headline.IsZero() || t.Legs == 1 || m.leg == 0 {
+		return m.headline
+	}
+	return phrase.OfLeg.Of(phrase.Int("leg", m.leg), phrase.Part("headline", m.headline))
 }
 
 // VerdictsOf reads the verdicts of Tally.Letters.

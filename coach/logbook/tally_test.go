@@ -8,6 +8,33 @@ import (
 	"halfturn/stream/phrase"
 )
 
+// The headline of a session is that of the leg that gives it its grade, so that they say the same.
+func TestHeadline(t *testing.T) {
+	leg := func(grade, headline string) coach.Leg {
+		return coach.Leg{Outcome: coach.Finished, Verdict: coach.Met, Grade: grade, Headline: phrase.Plain(headline)}
+	}
+	good, poor := leg(coach.Good, "all within"), leg(coach.Unable, "past the limit")
+	lacking := coach.Series{Verdict: coach.Missed, Missing: phrase.Plain("one leg"), Headline: phrase.Plain("not all"),
+		Legs: []coach.Leg{good}}
+	for _, c := range []struct {
+		series []coach.Series
+		want   string
+	}{
+		{[]coach.Series{{Legs: []coach.Leg{good}}}, "all within"},
+		{[]coach.Series{{Legs: []coach.Leg{good, poor}}}, "Leg 2: past the limit"},
+		{[]coach.Series{{Legs: []coach.Leg{poor}}, {Legs: []coach.Leg{good, good}}}, "Leg 2: all within"},
+		{[]coach.Series{lacking}, "not all"},
+		{[]coach.Series{{Legs: []coach.Leg{leg(coach.Good, "")}}}, ""},
+		{nil, ""},
+	} {
+		r := debrief.New()
+		r.Files = []debrief.FileReport{{Stations: []debrief.StationReport{{Series: c.series}}}}
+		if got := TallyOf(r, nil).Headline().String(); got != c.want {
+			t.Errorf("%+v: %q; must be %q", c.series, got, c.want)
+		}
+	}
+}
+
 // A session is graded no better than a series of it that lacks legs, and a leg that was not judged neither ends a row
 // of good legs nor lengthens it.
 func TestTally(t *testing.T) {

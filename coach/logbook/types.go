@@ -72,8 +72,9 @@ type SessionRow struct {
 	Aircraft  Named         `json:"aircraft"` // name "" is none
 	Verdicts  []string      `json:"verdicts"` // of its legs in the order flown, the first 100
 	Legs      int           `json:"legs"`
-	Score     *float64      `json:"score"` // mean of the legs that were judged, null without one
-	Grade     string        `json:"grade"` // of the middle leg, the lower of two
+	Score     *float64      `json:"score"`    // mean of the legs that were judged, null without one
+	Grade     string        `json:"grade"`    // of the middle leg, the lower of two
+	Headline  phrase.Phrase `json:"headline"` // what that grade rests on; nothing from before there were any
 	Change    phrase.Phrase `json:"change"`
 	Remarks   int           `json:"remarks"`
 	Found     string        `json:"found"` // the remark that holds Filter.Text, shortened
@@ -98,6 +99,7 @@ type Regrade struct {
 	Aircraft    string          `json:"aircraft"`
 	Score       *float64        `json:"score"`
 	Grade       string          `json:"grade"`
+	Headline    phrase.Phrase   `json:"headline"`
 	Differences []phrase.Phrase `json:"differences"` // to the first
 }
 

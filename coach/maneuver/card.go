@@ -92,7 +92,10 @@ type Deck struct {
 	Source string  `toml:"source"`
 }
 
-// Limits are what the maneuver must never pass, whatever the aircraft can.
+// Limits are what the maneuver must never pass, whatever the aircraft can. Past one, cues stop and the way back is
+// said, and the checks of the bank lower the grade; but the leg goes on. The aircraft is not in danger there, and how
+// the pilot comes back is worth seeing in the debrief. What ends a leg is a limit of the aircraft's card, which is one
+// of the airframe: never-exceed speed, load, bank-max.
 type Limits struct {
 	Bank   float64 `toml:"bank"` // ° either way; 0 is none
 	Source string  `toml:"source"`

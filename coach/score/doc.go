@@ -24,6 +24,12 @@
 //   - 59, where a limit of the card was passed;
 //   - 39, where the leg was stopped for a limit or given up.
 //
+// A correction is a watch that spoke: something had left its corridor and stayed outside until it was said. A cue ahead
+// of its checkpoint is none, nor is what is said after one. A leg that ends within standard after a correction was
+// flown with help, so it is good; excellent is what needs none (FAA-H-8083-9A ch. 5 has the same step from "practice",
+// where coaching corrects, to "perform", where the learner does). The headline says how many there were. On a check,
+// which is silent, there are none.
+//
 // The grade is the score in a word: excellent from 95, good from 80, fair from 60, else unable. The verdict is met
 // where the grade is good or excellent, missed where a check was missed or the leg was stopped or given up (the grade
 // is fair or unable), else near (the grade is fair). What was not measured at all has no score and no grade.

@@ -24,7 +24,19 @@ func LegHeadline(l *coach.Leg) phrase.Phrase {
 	case l.Outcome == coach.BrokenOff:
 		return phrase.BrokenOff.Of(phrase.Part("reason", l.Reason))
 	}
-	return t.withUnmeasured(t.headline(l.Verdict == coach.Near))
+	return withCorrections(l, t.withUnmeasured(t.headline(l.Verdict == coach.Near)))
+}
+
+// withCorrections adds how many corrections were given on the way to the headline of a leg within standard, which is
+// not excellent because of them.
+func withCorrections(l *coach.Leg, headline phrase.Phrase) phrase.Phrase {
+	switch {
+	case l.Verdict != coach.Met || l.Said == 0:
+		return headline
+	case l.Said == 1:
+		return phrase.CorrectedOnce.Of(phrase.Part("headline", headline))
+	}
+	return phrase.Corrected.Of(phrase.Part("headline", headline), phrase.Int("times", l.Said))
 }
 
 // headline says what decided among the checks; fair is that of a leg or series that is not within standard.
@@ -72,6 +84,8 @@ func SeriesHeadline(s *coach.Series) phrase.Phrase {
 		return phrase.NotComplete.Of(phrase.Part("what", s.Missing))
 	case s.Verdict == coach.NotMeasured:
 		return phrase.NothingMeasured.Of()
+	case s.Verdict == coach.Met && len(s.Legs) == 2 && t.near == 0:
+		return phrase.BothWithin.Of()
 	case s.Verdict == coach.Met && len(s.Legs) > 1 && t.near == 0:
 		return phrase.LegsWithin.Of(phrase.Int("legs", len(s.Legs)))
 	case lowest != nil && lowest.Grade == s.Grade && lowest.Verdict == s.Verdict || t.n == 0:

@@ -106,7 +106,19 @@ func TestLeg(t *testing.T) {
 			name:    "corrected on the way",
 			leg:     coach.Leg{Said: 1, Checks: all(25)},
 			verdict: coach.Met, grade: coach.Good, points: 94,
-			headline: "All 25 checks within limits",
+			headline: "All 25 checks within limits; one correction on the way",
+		},
+		{
+			name:    "corrected twice, and something missed all the same",
+			leg:     coach.Leg{Said: 2, Checks: all(24, judged("ball", 30, 1))},
+			verdict: coach.Missed, grade: coach.Fair, points: 71.5,
+			headline: "Not yet: ball; 23 of 24 within limits",
+		},
+		{
+			name:    "corrected three times",
+			leg:     coach.Leg{Said: 3, Checks: all(25)},
+			verdict: coach.Met, grade: coach.Good, points: 94,
+			headline: "All 25 checks within limits; 3 corrections on the way",
 		},
 		{
 			name:    "no aircraft card",

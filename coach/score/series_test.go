@@ -41,7 +41,7 @@ func TestSeries(t *testing.T) {
 		headline       string
 	}{
 		{"two good legs", of(false, nil, good(), good()), coach.Met, coach.Excellent, 100,
-			"All 2 legs within standard"},
+			"Both legs within standard"},
 		{"one leg", of(false, nil, good()), coach.Met, coach.Excellent, 100,
 			"All 25 checks within limits"},
 		{"a leg stopped", of(false, nil, good(), leg(coach.KnockOff, 0, all(25)...)), coach.Missed, coach.Unable, 59,
@@ -49,7 +49,7 @@ func TestSeries(t *testing.T) {
 		{"a leg missed", of(false, nil, leg(coach.Finished, 0, all(25, judged("ball", 20.6, 1))...), good()),
 			coach.Missed, coach.Fair, 79, "Leg 1: Not yet: ball; 24 of 25 within limits"},
 		{"a leg corrected", of(false, nil, good(), leg(coach.Finished, 1, all(25)...)), coach.Met, coach.Good, 94,
-			"All 2 legs within standard"},
+			"Both legs within standard"},
 		{"legs unlike", of(false, all(4, judged("even bank", 40, 1)), good(), good()), coach.Missed, coach.Fair, 68,
 			"Not yet: even bank; 3 of 4 within limits"},
 		{"no leg judged", of(true, nil, &coach.Leg{Verdict: coach.NotMeasured}), coach.NotMeasured, "", 0,

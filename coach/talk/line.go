@@ -22,11 +22,13 @@ type line struct {
 	due   []float64 // by check, ° of turn from which its point is passed; +Inf: never, or done
 	first float64   // the least of them
 	watch []watch
-	posts []float64 // turn angles of the checkpoints
+	// stalling is since when a stall is coming; NaN while it is not.
+	stalling float64
+	posts    []float64 // turn angles of the checkpoints
 }
 
 func newLine(card *maneuver.Card, leg Leg) *line {
-	l := &line{Leg: leg}
+	l := &line{Leg: leg, stalling: math.NaN()}
 	l.cues = make([]spoken, len(card.AllCues))
 	l.due = make([]float64, len(card.Checks))
 	for i := range card.Checks {

@@ -96,6 +96,7 @@ func (t *Talk) Skip() { t.leg.skip(t.plan.Card, t.leg.Moment().Turn) }
 // Fly decides what is said at this moment of the leg.
 func (t *Talk) Fly() {
 	t.look()
+	t.sayStalling()
 	if !t.leg.Exiting() {
 		t.lookAtWatches()
 		t.sayUrgent()

@@ -53,32 +53,41 @@ type course struct {
 	now, then     float64
 	aim, aimAtEnd float64
 	later         float64 // the aim a little later, or at the next checkpoint
+	post          float64 // the aim at the next checkpoint
+	far           bool    // far out: then it is the way back that is said, whatever is wanted at the next checkpoint
 	known         bool
 }
 
-// wantsMore reports whether the quantity is too small, and will be still when it counts.
+// wantsMore reports whether the quantity is too small, will be still when it counts, and is not to be smaller yet at
+// the next checkpoint than it is now.
 func (c *course) wantsMore() bool {
-	return c.known && c.now < c.aim && c.then < c.aimAtEnd && c.then < c.later
+	soon := c.now < c.aim && c.then < c.aimAtEnd && c.then < c.later
+	return c.known && soon && (c.far || math.Max(c.now, c.then) < c.post)
 }
 
 // wantsLess likewise.
 func (c *course) wantsLess() bool {
-	return c.known && c.now > c.aim && c.then > c.aimAtEnd && c.then > c.later
+	soon := c.now > c.aim && c.then > c.aimAtEnd && c.then > c.later
+	return c.known && soon && (c.far || math.Min(c.now, c.then) > c.post)
 }
 
 // follow returns the course of a lane, "bank" or "pitch", for words of a length, s.
 func (t *Talk) follow(lane string, length float64) (c course) {
 	l := t.leg
-	stop := max(l.turn, min(l.next(l.turn), t.plan.Card.Turn))
-	end := min(l.turn+l.turnRate*length, stop)
+	full := max(l.turn, t.plan.Card.Turn)
+	end := min(l.turn+l.turnRate*length, full)
+	stop := min(l.next(end), full) // of the checkpoint ahead when the words have ended
 	later := min(end+l.turnRate*reach, stop)
 	c.now, c.then = l.bank, l.bank+keeps*l.bankRate*length
 	if lane == "pitch" {
 		c.now, c.then = l.nose, l.nose+keeps*l.noseRate*length
 	}
-	c.aim, _, c.known = t.plan.Aim(lane, l.turn)
+	aim, width, known := t.plan.Aim(lane, l.turn)
+	c.aim, c.known = aim, known
+	c.far = known && math.Abs(c.now-aim) >= farOut*width
 	c.aimAtEnd, _, _ = t.plan.Aim(lane, end)
 	c.later, _, _ = t.plan.Aim(lane, later)
+	c.post, _, _ = t.plan.Aim(lane, stop)
 	return c
 }
 
@@ -86,6 +95,9 @@ func (t *Talk) follow(lane string, length float64) (c course) {
 func (t *Talk) fits(ask callout.Ask, words string) bool {
 	l, length := t.leg, t.voice.Length(words)
 	bank, nose := t.follow("bank", length), t.follow("pitch", length)
+	if words == sayBankFirst { // also at the bank to aim at, where that comes off anyway: the pull has to wait for it
+		return bank.then > bank.later
+	}
 	switch ask {
 	case callout.BankMore:
 		return bank.wantsMore()
@@ -110,6 +122,32 @@ func (t *Talk) fits(ask callout.Ask, words string) bool {
 		return l.height > 0 && l.height+l.climb*(length+reach) > 0
 	}
 	return true
+}
+
+// seen is how far ahead a stall is seen coming, s: time to hear three words and to move. The speed changes steadily so
+// long; the load factor does not, as a hand moves it to and fro. It is looked for within a margin, kt, that leaves out
+// the speed at which a chandelle ends; nearer than creeping, kt, any loss of speed is too much (common practice, no
+// source).
+const (
+	seen     = 2.0
+	seenLoad = 0.4
+	slowBy   = 12.0
+	creeping = 5.0
+)
+
+// stalling reports whether the margin over the stall speed, at the load factor that is flown (it grows with its root),
+// will be gone before long as speed and load change now.
+func (t *Talk) stalling() bool {
+	s, w, stall := &t.leg.Moment().Sample, t.leg.Rates(), t.plan.Aircraft.Stall
+	margin, known := check.StallMarginAt(s, stall)
+	if !known || margin > slowBy {
+		return false
+	}
+	if margin < creeping && w.SpeedRate < 0 {
+		return true
+	}
+	n := math.Max(s.Value(stream.NormalLoad), 0.25)
+	return margin+seen*w.SpeedRate-seenLoad*stall*w.LoadRate/(2*math.Sqrt(n)) < marginStall
 }
 
 // nearStall reports whether a pull would stall the aircraft.

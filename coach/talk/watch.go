@@ -34,6 +34,7 @@ type watch struct {
 	since   float64 // when it left the corridor; NaN while it is inside
 	far     float64 // since when it is far out; NaN while it is not
 	said    bool    // since it left
+	saidFar bool    // since it was far out
 	last    float64 // off by, when growing was last taken
 	lastAt  float64
 }
@@ -62,7 +63,7 @@ func (t *Talk) lookAtWatches() {
 			state.far = t.now
 		}
 		if away < inAgain {
-			state.said = false
+			state.said, state.saidFar = false, false
 		}
 		l.off = l.off || !math.IsNaN(state.far) && steered(w)
 	}
@@ -100,7 +101,8 @@ func (t *Talk) wordsOf(w *maneuver.Watch, out float64) (string, callout.Ask) {
 	return words, ask
 }
 
-// insists reports whether a watch is said again for as long as it is far out.
+// insists reports whether a watch is said again for as long as it is far out. The others are said once more when they
+// come to be far out.
 func insists(w *maneuver.Watch) bool { return w.Channel != "ball" && w.Channel != check.Power }
 
 // sayUrgent says what is far out, or of the attitude will be within the second (a speed moves with every gust), and
@@ -112,7 +114,7 @@ func (t *Talk) sayUrgent() {
 	}
 	for i := range t.leg.watch {
 		w, state := &t.plan.Card.Watches[i], &t.leg.watch[i]
-		if math.IsNaN(state.since) || !insists(w) {
+		if math.IsNaN(state.since) || !insists(w) && state.saidFar {
 			continue
 		}
 		soon := steered(w) && math.Abs(state.out+state.growing) >= farOut && t.now-state.since >= farHold-rounding
@@ -124,6 +126,23 @@ func (t *Talk) sayUrgent() {
 		}
 		t.sayOf(w, state, true)
 	}
+}
+
+// sayStalling says that a stall is near, before the limit is passed: in any attitude less pull keeps it off.
+func (t *Talk) sayStalling() {
+	if !t.stalling() || t.Prompts() == callout.PromptsOff || t.limits.any() {
+		t.leg.stalling = math.NaN()
+		return
+	}
+	if math.IsNaN(t.leg.stalling) {
+		t.leg.stalling = t.now
+	}
+	if t.now-t.leg.stalling < farHold-rounding || !t.voice.Insist(t.now, callout.UrgentLevel, sayEasePull) {
+		return
+	}
+	t.leg.said++
+	t.withdraw()
+	t.put(coach.Callout{Kind: coach.Watch, ID: "stall-near", Words: sayEasePull})
 }
 
 // sayWatch says what has been out of its corridor for a while. It gives way to a cue that is about to begin, and is
@@ -163,7 +182,7 @@ func (t *Talk) sayOf(w *maneuver.Watch, state *watch, urgent bool) {
 		!urgent && !t.voice.Say(t.now, callout.WatchLevel, words) {
 		return
 	}
-	state.said = true
+	state.said, state.saidFar = true, state.saidFar || !math.IsNaN(state.far)
 	t.leg.said++
 	if urgent && steered(w) {
 		t.withdraw()

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/check"
 	"halfturn/stream/phrase"
 )
 
@@ -19,7 +20,7 @@ func Band(k *coach.Check) phrase.Phrase {
 	d := 0
 	for _, x := range []*float64{low, high} {
 		if x != nil {
-			d = max(d, Digits(*x))
+			d = max(d, min(Digits(*x), digitsOfEdge(k.Unit)))
 		}
 	}
 	unit := strings.TrimSpace(Unit(k.Unit))
@@ -41,7 +42,7 @@ func AimAndBand(k *coach.Check) string {
 	if k.Aim == nil || k.Met[0] != nil && k.Met[1] != nil && *k.Met[0] == *k.Met[1] {
 		return Wanted(k)
 	}
-	return Signed(*k.Aim, Digits(*k.Aim)) + " (" + Wanted(k) + ")"
+	return Signed(*k.Aim, min(Digits(*k.Aim), digitsOfEdge(k.Unit))) + " (" + Wanted(k) + ")"
 }
 
 // Unit is a unit as written after a number, with the space before it where one is due.
@@ -75,11 +76,14 @@ func Signed(v float64, d int) string {
 	return strings.Replace(s, "-", "−", 1)
 }
 
-// DigitsOutside is the number of decimals that the value of a check is written with: enough to show that it lies
-// outside its met band when it does.
-func DigitsOutside(k *coach.Check) int {
-	d := Digits(*k.Value)
-	if k.Verdict == coach.Met {
+// DigitsIn is the number of decimals that a value in a unit is written with.
+func DigitsIn(unit string, v float64) int { return min(Digits(v), digitsOf(unit)) }
+
+// DigitsOfValue is the number of decimals that the value of a check is written with: as many as it is judged by
+// ([check.Rounding]), and enough to show that it lies outside its met band when it does.
+func DigitsOfValue(k *coach.Check) int {
+	d := DigitsIn(k.Unit, *k.Value)
+	if k.Verdict == coach.Met || k.Verdict == coach.NotMeasured {
 		return d
 	}
 	for ; d < 2; d++ {
@@ -90,3 +94,18 @@ func DigitsOutside(k *coach.Check) int {
 	}
 	return d
 }
+
+// digitsOf is the number of decimals of the step in which values of a unit are written.
+func digitsOf(unit string) int {
+	switch half := check.Rounding(unit); {
+	case half >= 0.5:
+		return 0
+	case half >= 0.05:
+		return 1
+	}
+	return 2
+}
+
+// digitsOfEdge is the number of decimals that a band is written with at most: one more than its values, since a card
+// may set it between two of them.
+func digitsOfEdge(unit string) int { return min(2, digitsOf(unit)+1) }

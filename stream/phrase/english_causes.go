@@ -277,6 +277,9 @@ var (
 	CorrectNosePeakEarly = table.define("correct.nose-peak-early",
 		"The nose was highest too early: begin the roll with the pull, so that forty-five degrees of turn "+
 			"come as the nose is highest.")
+	CorrectRollInLate = table.define("correct.roll-in-late",
+		"The nose was pulled up with the wings still level, which costs speed before the turn begins: begin the "+
+			"roll with the pull.")
 	CorrectNosePeakLate = table.define("correct.nose-peak-late",
 		"You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank "+
 			"bring it down.")
@@ -319,7 +322,7 @@ var (
 			"you end where you began.")
 	CorrectUneven = table.define("correct.uneven",
 		"The legs were not alike: look for the same nose and the same bank to both sides, and compare them "+
-			"at ninety.")
+			"where the nose is highest, at ninety, and where it is lowest.")
 	CorrectOffTheLine = table.define("correct.off-the-line",
 		"You did not end on the line you began on: choose a road or a shore as the line, and roll each leg "+
 			"out on it.")

@@ -16,6 +16,10 @@ var (
 	NotMeasuredWhy  = table.define("head.not-measured", "Not measured: {why:phrase}")
 	WithUnmeasured  = table.define("head.unmeasured",
 		"{headline:phrase}; {none:number} of {all:number} checks not measured")
+	CorrectedOnce = table.define("head.corrected-once", "{headline:phrase}; one correction on the way")
+	Corrected     = table.define("head.corrected", "{headline:phrase}; {times:number} corrections on the way")
+
+	BothWithin = table.define("head.both-legs", "Both legs within standard")
 	LegsWithin = table.define("head.legs", "All {legs:number} legs within standard")
 	OfLeg      = table.define("head.of-leg", "Leg {leg:number}: {headline:phrase}")
 

@@ -1,7 +1,7 @@
 // The ribbon after a leg: the leg again, the other way laid over it, and room beyond the plan.
 
 import assert from 'node:assert/strict';
-import { faces, fed, inked, sharing, sizes, violations } from './harness.js';
+import { faces, fed, inked, openPage, sharing, sizes, until, violations } from './harness.js';
 
 const own = sharing();
 
@@ -107,3 +107,29 @@ ribbon(
     }
   },
 );
+
+fed(own, 'the sheet stays as it was flown until the verdict, also for one who comes in meanwhile', {
+  steps: ['station', 'level ready'],
+}, async (page, server) => {
+  await page.waitForSelector(faces.setup.ready);
+  await server.do('fly 0 179', 'recover');
+  await until(page, '.next-words', 'the recovery counts');
+  const sheet = async (of) => ({
+    ink: (await inked(of)).count > 500,
+    marks: await of.locator('.marks > *').count(),
+    mode: await of.locator('main').getAttribute('data-mode'),
+    verdict: await of.locator('.verdict').isVisible(),
+  });
+  const kept = await sheet(page);
+  assert.ok(kept.marks > 0);
+  assert.deepEqual({ ...kept, marks: 0 }, { ink: true, marks: 0, mode: 'leg', verdict: false });
+  await server.do('recover', 'recover'); // it goes on for ten seconds
+  assert.deepEqual(await sheet(page), kept);
+  const late = await openPage(own.browser, server.url);
+  await until(late.page, '.next-words', 'the recovery counts');
+  assert.deepEqual(await sheet(late.page), kept);
+  await late.close();
+  assert.deepEqual(await violations(page), []);
+  await server.do('finish');
+  await page.waitForSelector(faces.after.ready);
+});

@@ -133,6 +133,7 @@ debrief('a demonstration of another session is laid over', '?leg=1', async (page
             legs: 2,
             score: 90,
             grade: 'good',
+            headline: '',
             change: '',
             remarks: 0,
             found: '',

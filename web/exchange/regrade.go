@@ -29,13 +29,18 @@ func (c *Captures) Regrade(ctx context.Context, id string, by web.OtherCards) er
 }
 
 func (c *Captures) regrade(ctx context.Context, rec *play.Recording, by web.OtherCards) error {
-	again := c.Again(stored.Override{Maneuver: by.Maneuver, Aircraft: by.Aircraft})
+	again := c.Again(stored.Override(by))
 	lib, err := again.Judge.Library(rec)
 	if err != nil {
 		return err
 	}
 	if by.Maneuver != nil { // a page names cards, never files
 		if _, err := lib.Card(*by.Maneuver); err != nil {
+			return err
+		}
+	}
+	if by.Standard != nil {
+		if err := lib.JudgeBy(*by.Standard); err != nil {
 			return err
 		}
 	}

@@ -33,8 +33,11 @@ const maxTrace = 720
 
 func (t *tracer) reset() { *t = tracer{} }
 
-// add takes a frame. A trace begins again where the turn does.
+// add takes a frame. A trace begins again where the turn does; that of a leg that waits for its verdict is kept.
 func (t *tracer) add(f *coach.Frame) {
+	if f.Awaited != nil && len(t.points) > 0 {
+		return
+	}
 	if f.State != "turn" && f.State != "leg" {
 		t.points, t.direction = nil, ""
 		t.keep(f)

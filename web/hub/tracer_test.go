@@ -43,6 +43,16 @@ func TestTracer(t *testing.T) {
 			[]float64{3.2, 4.1},
 		},
 		{"level long ago does not", []*coach.Frame{feed.Level(0, true), feed.At(9, 3.2, 0)}, []float64{3.2}},
+		{
+			"it is kept until the verdict",
+			[]*coach.Frame{feed.At(0, 100, 0), feed.At(1, 101, 0), feed.Recovering(2, 1)},
+			[]float64{100, 101},
+		},
+		{
+			"and ends with it",
+			[]*coach.Frame{feed.At(0, 100, 0), feed.Recovering(1, 1), feed.Level(2, true)},
+			[]float64{},
+		},
 		{"level ends it", []*coach.Frame{feed.At(0, 100, 0), feed.Level(0, true)}, []float64{}},
 	}
 	for _, tt := range tests {

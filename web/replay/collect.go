@@ -29,6 +29,7 @@ const feetPerSecond = 1852.0 / 3600 / 0.3048
 // A collector listens to a session that plays a recording, and cuts out its legs.
 type collector struct {
 	session  string
+	graded   []coach.Series // when it was flown
 	place    float64
 	moments  []moment // the latest, in order of stream time
 	callouts []*coach.Callout
@@ -104,6 +105,9 @@ func (c *collector) Event(m message.Message) {
 			}
 		}
 		whole := *b.Series
+		if was := c.seriesBefore(b.Series); was != nil {
+			whole = *was
+		}
 		whole.Legs = nil // they are listed apart
 		c.list.Series = append(c.list.Series, whole)
 	}
@@ -136,6 +140,11 @@ func (c *collector) cut(p pendingLeg) {
 		return
 	}
 	n := len(c.legs) + 1
+	changed := false
+	if was := c.gradedFirst(p.leg); was != nil {
+		changed = otherwise(was, p.leg)
+		p.leg = was
+	}
 	full := web.FlownLeg{
 		Version:  1,
 		Session:  c.session,
@@ -143,6 +152,7 @@ func (c *collector) cut(p pendingLeg) {
 		Series:   p.series,
 		Plan:     p.plan,
 		Leg:      *p.leg,
+		Changed:  changed,
 		Callouts: []*coach.Callout{},
 	}
 	from, to := p.leg.Start-before, p.leg.End+after
@@ -240,7 +250,7 @@ func samples(leg *coach.Leg, span []moment) (map[string][]*float64, web.Track) {
 		put(i, "time", m.Time)
 		put(i, "place", m.place)
 		flip := side
-		if (m.State == "turn" || m.State == "leg") && m.Direction == "left" {
+		if m.Direction == "left" {
 			flip = -side // the frame counts it toward the side of the turn
 		}
 		for name, v := range m.Values {

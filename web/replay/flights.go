@@ -26,6 +26,7 @@ const mostPlayed = 2
 type Flights struct {
 	recordings Library
 	stamp      func(id string) string
+	graded     func(id string) []coach.Series
 	turns      chan struct{} // has room for those that may play
 
 	mu    sync.Mutex
@@ -35,12 +36,16 @@ type Flights struct {
 var _ web.Flights = (*Flights)(nil)
 
 // NewFlights makes pictures of the library's sessions. What stamp says of a session changes whenever
-// its recording does; nil stands for recordings that do not.
-func NewFlights(library Library, stamp func(id string) string) *Flights {
+// its recording does; nil stands for recordings that do not. A leg shows what it was graded when it was flown, as lists
+// of sessions do: graded returns that, and nil where nothing is kept; nil stands for a library that keeps nothing.
+func NewFlights(library Library, stamp func(id string) string, graded func(id string) []coach.Series) *Flights {
 	if stamp == nil {
 		stamp = func(string) string { return "" }
 	}
-	return &Flights{recordings: library, stamp: stamp, turns: make(chan struct{}, mostPlayed)}
+	if graded == nil {
+		graded = func(string) []coach.Series { return nil }
+	}
+	return &Flights{recordings: library, stamp: stamp, graded: graded, turns: make(chan struct{}, mostPlayed)}
 }
 
 // flown is one session's pictures. Ready is closed when they, or err, are there.
@@ -142,6 +147,7 @@ func (f *Flights) play(ctx context.Context, s *flown) error {
 	}
 	c := &collector{
 		session: s.id,
+		graded:  f.graded(s.id),
 		list: web.FlownLegs{
 			Session: s.id,
 			Plans:   []message.Chart{},

@@ -13,7 +13,9 @@ import (
 	"testing"
 	"time"
 
+	"halfturn/coach"
 	"halfturn/stream/capture"
+	"halfturn/stream/phrase"
 	"halfturn/web"
 	"halfturn/web/guard"
 	"halfturn/web/replay"
@@ -21,7 +23,7 @@ import (
 
 // TestFlights holds the pictures of a recorded wing-over against what the coach measured.
 func TestFlights(t *testing.T) {
-	f := replay.NewFlights(recorded(t, flight), nil)
+	f := replay.NewFlights(recorded(t, flight), nil, nil)
 	list, err := f.Legs(t.Context(), "a")
 	if err != nil {
 		t.Fatal(err)
@@ -119,12 +121,56 @@ func TestNothingToGrade(t *testing.T) {
 	if err := errors.Join(err, w.Flush(), os.WriteFile(name, b.Bytes(), 0o600)); err != nil {
 		t.Fatal(err)
 	}
-	list, err := replay.NewFlights(recorded(t, name), nil).Legs(t.Context(), "a")
+	list, err := replay.NewFlights(recorded(t, name), nil, nil).Legs(t.Context(), "a")
 	if err != nil || len(list.Legs) != 0 || !strings.Contains(list.Advice.String(), "position stream") {
 		t.Errorf("%d legs, advice %q, %v", len(list.Legs), list.Advice, err)
 	}
-	if list, err := replay.NewFlights(recorded(t, flight), nil).Legs(t.Context(), "a"); err != nil ||
+	if list, err := replay.NewFlights(recorded(t, flight), nil, nil).Legs(t.Context(), "a"); err != nil ||
 		!list.Advice.IsZero() {
 		t.Errorf("of a good flight: %q, %v", list.Advice, err)
+	}
+}
+
+// A leg shows what it was graded when it was flown, as lists of sessions do, and says where it would be graded
+// otherwise now. What is not known from then is shown as it is graded now.
+func TestGradedWhenFlown(t *testing.T) {
+	now, err := replay.NewFlights(recorded(t, flight), nil, nil).Legs(t.Context(), "a")
+	if err != nil || len(now.Legs) != 2 {
+		t.Fatalf("%d legs, %v", len(now.Legs), err)
+	}
+	was := coach.Series{Maneuver: "wing-over", Verdict: coach.Missed, Score: 33, Grade: coach.Unable,
+		Legs: []coach.Leg{now.Legs[0].Leg, now.Legs[1].Leg}}
+	was.Legs[0].Verdict, was.Legs[0].Grade, was.Legs[0].Score = coach.Missed, coach.Unable, 33
+	was.Legs[0].Headline, was.Legs[0].Trace = phrase.Plain("as it was said then"), nil
+	for name, c := range map[string]struct {
+		graded  []coach.Series
+		grade   string
+		series  string
+		changed []bool
+	}{
+		"graded otherwise": {[]coach.Series{was}, coach.Unable, coach.Unable, []bool{true, false}},
+		"nothing kept":     {nil, now.Legs[0].Grade, now.Series[0].Grade, []bool{false, false}},
+		"of other legs": {[]coach.Series{{Grade: coach.Unable, Legs: []coach.Leg{{Start: 1, End: 2}}}},
+			now.Legs[0].Grade, now.Series[0].Grade, []bool{false, false}},
+	} {
+		f := replay.NewFlights(recorded(t, flight), nil, func(string) []coach.Series { return c.graded })
+		list, err := f.Legs(t.Context(), "a")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if list.Legs[0].Grade != c.grade || list.Series[0].Grade != c.series || list.Series[0].Legs != nil {
+			t.Errorf("%s: leg 1 is %s, the series %s", name, list.Legs[0].Grade, list.Series[0].Grade)
+		}
+		for i, changed := range c.changed {
+			data, err := f.Leg(t.Context(), "a", i+1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			leg := unzip(t, data)
+			if leg.Changed != changed || leg.Leg.Grade != list.Legs[i].Grade || len(leg.Leg.Trace) < 50 {
+				t.Errorf("%s, leg %d: changed %v, %s, %d points", name, i+1, leg.Changed, leg.Leg.Grade,
+					len(leg.Leg.Trace))
+			}
+		}
 	}
 }

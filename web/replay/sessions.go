@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 
+	"halfturn/coach"
+	"halfturn/coach/archive/folder"
 	"halfturn/coach/archive/play"
 	"halfturn/coach/logbook"
 	"halfturn/stream/phrase"
@@ -47,6 +49,23 @@ func (s Sessions) Find(id string) (Recording, error) {
 	}
 	follow, err := s.Follow(rec)
 	return Recording{Recording: rec, Following: follow}, err
+}
+
+// Graded returns the series of a session as they were graded when it was flown; nil where that is not kept.
+func (s Sessions) Graded(id string) []coach.Series {
+	dir, err := s.Book.Folder(id)
+	if err != nil {
+		return nil
+	}
+	r, ok, err := folder.ReadReport(filepath.Join(dir, folder.SummaryFile))
+	if err != nil || !ok {
+		return nil // it is shown as it is graded now
+	}
+	var all []coach.Series
+	for _, s := range logbook.Stations(r) {
+		all = append(all, s.Series...)
+	}
+	return all
 }
 
 // Grown returns a text that changes whenever the recording of a session does, and when the session is over.

@@ -152,6 +152,13 @@ func (s *Speaker) Watched(station string) bool {
 	return s.mine(station, false) || s.Output.Watched(station)
 }
 
+// Station returns whose callouts are spoken; "" before there were any.
+func (s *Speaker) Station() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.station
+}
+
 // mine reports whether the callouts of a station are spoken; the first station that has any is chosen.
 func (s *Speaker) mine(station string, calls bool) bool {
 	s.mu.Lock()

@@ -9,7 +9,8 @@ import { Nav } from './elements/nav.js';
 import { pathViews } from './elements/path.js';
 import { FlownSheetElement } from './elements/sheet.js';
 import { at, dress } from './page.js';
-import { joined, withUnit } from './pure/format.js';
+import { bandWords } from './pure/check.js';
+import { digitsOf, joined, withUnit } from './pure/format.js';
 import { numbers, query } from './pure/path.js';
 import { sentence, told } from './pure/phrase.js';
 import { cardText, language, t } from './pure/text.js';
@@ -159,7 +160,10 @@ function noPath(b) {
 /** A number as read; where it falls stands small beside it. @param {BriefSheet['numbers'][number]} n */
 function value(n) {
   const number = n.value === null ? cardText(n.words) : withUnit(n.value, n.unit, n.digits);
-  return h('dd', {}, number, ...(n.where === '' ? [] : [h('span', { class: 'where' }, ` ${told(n.where)}`)]));
+  const band = bandWords(n.met, n.unit, digitsOf(n.unit));
+  return h('dd', {}, number,
+    ...(n.where === '' ? [] : [h('span', { class: 'where' }, ` ${told(n.where)}`)]),
+    ...(band === '' ? [] : [h('span', { class: 'where' }, ` (${band})`)]));
 }
 
 /** A label within a sentence; German nouns keep their capitals. @param {string} label */

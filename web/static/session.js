@@ -136,7 +136,8 @@ function drawHead(f) {
   const of = plan.legs > 1 ? t(', leg {n} of {of}', { n: leg.number, of: plan.legs }) : '';
   const side = leg.direction === 'left' ? t('to the left') : leg.direction === 'right' ? t('to the right') : '';
   parts.head.replaceChildren(h('h2', {}, cardText(plan.title) + of, h('span', { class: 'soft' }, ` ${side}`)),
-    ...verdictLines(leg), ...(leg.another ? [] : [changeLine(leg)]), ...otherwise(leg, (by) => void regrade(by)));
+    ...verdictLines(leg), ...(leg.another ? [] : [changeLine(leg)]),
+    ...otherwise(leg, (by) => void regrade(by), f.changed ? detail?.standard : undefined));
   if (view?.over && list) {
     const words = t('Pale: {leg}', { leg: overName(view.over, list) });
     parts.head.append(h('p', { class: 'on-paper small' }, words));
@@ -189,7 +190,8 @@ function drawSession() {
   attr(parts.keep, 'title', t('A session that is kept is never removed by age or size.'));
   parts.student.update(detail.student, students);
   parts.remarks.update(id, detail.said, turnOf);
-  if (!view) drawFiles();
+  if (view) drawHead(view.main); // by which standard is known only now
+  else drawFiles();
   show(at('regrades'), detail.regrades.length > 0);
   at('regrades').replaceChildren(...regradeList(detail.regrades));
 }

@@ -48,7 +48,10 @@ export interface FlownLeg {
   n: number;
   series: number;
   plan: Plan;
+  /** As it was graded first. */
   leg: Leg;
+  /** This version of the program grades it otherwise. */
+  changed: boolean;
   samples: Rows;
   callouts: Callout[];
   track: Track;
@@ -155,6 +158,8 @@ export interface SessionRow {
   /** Mean of the finished legs, null without one; the grade is that of the middle leg, the lower of two. */
   score: number | null;
   grade: Grade;
+  /** What that grade rests on; '' without one, and from before there were any. */
+  headline: Phrase;
   /** What most often was the one thing to change; '' when nothing was. */
   change: Phrase;
   remarks: number;
@@ -195,6 +200,7 @@ export interface Regrade {
   aircraft: string;
   score: number | null;
   grade: Grade;
+  headline: Phrase;
   /** In words, one a difference: "leg 2, bank at 90°: near, was met". */
   differences: Phrase[];
 }

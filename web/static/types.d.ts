@@ -230,6 +230,8 @@ export interface Frame {
   ready: boolean;
   /** A leg of which it is not clear yet which maneuver it is: next, phase and cues are left out. */
   unclear: boolean;
+  /** A leg that was flown to its exit and has no verdict yet: the recovery after it is being watched. */
+  awaited: { leg: number; start: number } | null;
 }
 
 export interface Station {
@@ -424,6 +426,8 @@ export interface BriefNumber {
   where: Phrase;
   /** Of the aircraft card. */
   words: string;
+  /** The band within which it is met; null is an open end. */
+  met: [number | null, number | null];
 }
 
 /** The reference path at a turn angle: no wind, feet from the entry. */

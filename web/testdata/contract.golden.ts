@@ -354,7 +354,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        92,
+        112
+      ]
     },
     {
       "id": "stall",
@@ -366,7 +370,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "power",
@@ -378,7 +386,11 @@ export const brief: BriefSheet = {
       "unit": "",
       "digits": 0,
       "where": "",
-      "words": "climb power"
+      "words": "climb power",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "maneuvering",
@@ -390,7 +402,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "deck",
@@ -402,7 +418,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "lowest-start",
@@ -414,7 +434,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "bank",
@@ -426,7 +450,11 @@ export const brief: BriefSheet = {
       "unit": "°",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        45,
+        55
+      ]
     },
     {
       "id": "duration",
@@ -438,7 +466,11 @@ export const brief: BriefSheet = {
       "unit": "s",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "load",
@@ -450,7 +482,11 @@ export const brief: BriefSheet = {
       "unit": "g",
       "digits": 1,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     },
     {
       "id": "stall-margin",
@@ -462,7 +498,11 @@ export const brief: BriefSheet = {
       "unit": "kt",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        5,
+        null
+      ]
     },
     {
       "id": "radius",
@@ -474,7 +514,11 @@ export const brief: BriefSheet = {
       "unit": "ft",
       "digits": 0,
       "where": "",
-      "words": ""
+      "words": "",
+      "met": [
+        null,
+        null
+      ]
     }
   ],
   "path": [
@@ -774,6 +818,54 @@ export const sessions: SessionList = {
       "legs": 2,
       "score": 70.5,
       "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.of-leg",
+              "args": {
+                "leg": {
+                  "value": 1
+                },
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "change": {
         "code": "change.keep-rolling-to-ninety",
         "text": "Keep rolling to ninety"
@@ -829,6 +921,54 @@ export const session: SessionDetail = {
   "legs": 2,
   "score": 70.5,
   "grade": "fair",
+  "headline": {
+    "code": "head.unmeasured",
+    "args": {
+      "headline": [
+        {
+          "code": "head.of-leg",
+          "args": {
+            "leg": {
+              "value": 1
+            },
+            "headline": [
+              {
+                "code": "head.not-yet",
+                "args": {
+                  "what": [
+                    "Bank at 90°"
+                  ],
+                  "within": [
+                    {
+                      "code": "head.count",
+                      "args": {
+                        "met": {
+                          "value": 4
+                        },
+                        "of": {
+                          "value": 6
+                        }
+                      },
+                      "text": "4 of 6 within limits"
+                    }
+                  ]
+                },
+                "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+              }
+            ]
+          },
+          "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+        }
+      ],
+      "none": {
+        "value": 1
+      },
+      "all": {
+        "value": 7
+      }
+    },
+    "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+  },
   "change": {
     "code": "change.keep-rolling-to-ninety",
     "text": "Keep rolling to ninety"
@@ -860,6 +1000,54 @@ export const session: SessionDetail = {
       "aircraft": "trainer",
       "score": 70.5,
       "grade": "fair",
+      "headline": {
+        "code": "head.unmeasured",
+        "args": {
+          "headline": [
+            {
+              "code": "head.of-leg",
+              "args": {
+                "leg": {
+                  "value": 1
+                },
+                "headline": [
+                  {
+                    "code": "head.not-yet",
+                    "args": {
+                      "what": [
+                        "Bank at 90°"
+                      ],
+                      "within": [
+                        {
+                          "code": "head.count",
+                          "args": {
+                            "met": {
+                              "value": 4
+                            },
+                            "of": {
+                              "value": 6
+                            }
+                          },
+                          "text": "4 of 6 within limits"
+                        }
+                      ]
+                    },
+                    "text": "Not yet: Bank at 90°; 4 of 6 within limits"
+                  }
+                ]
+              },
+              "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits"
+            }
+          ],
+          "none": {
+            "value": 1
+          },
+          "all": {
+            "value": 7
+          }
+        },
+        "text": "Leg 1: Not yet: Bank at 90°; 4 of 6 within limits; 1 of 7 checks not measured"
+      },
       "differences": [
         {
           "code": "differs.leg",

@@ -1465,7 +1465,8 @@ export const messages: Message[] = [
     "cues": null,
     "gates": null,
     "ready": false,
-    "unclear": false
+    "unclear": false,
+    "awaited": null
   },
   {
     "type": "frame",
@@ -1488,7 +1489,8 @@ export const messages: Message[] = [
     "cues": null,
     "gates": null,
     "ready": false,
-    "unclear": false
+    "unclear": false,
+    "awaited": null
   },
   {
     "type": "hello",
@@ -2616,7 +2618,8 @@ export const messages: Message[] = [
       "cues": null,
       "gates": null,
       "ready": false,
-      "unclear": false
+      "unclear": false,
+      "awaited": null
     }
   }
 ];

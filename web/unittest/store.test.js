@@ -316,3 +316,25 @@ test('the band says what is amiss before a leg', () => {
   assert.equal(hint(state), 'Entry speed: 155\u00a0kt');
   assert.equal(hint({ ...state, frame: { ...state.frame, ready: true } }), 'Set up. Ready when you are');
 });
+
+test('what was flown is kept until the verdict', () => {
+  const waiting = frame(179, { state: 'after', awaited: { leg: 1, start: 3 } });
+  const plan = event(1, 'plan', { ...of('plan'), seq: 1 });
+  const live = event(2, 'station', { ...of('station'), seq: 2, link: 'live' });
+  let state = after([hello, plan, live, frame(10), frame(100), callout(3, { kind: 'after', tone: 'met', turn: 45 })]);
+  const flown = state.trace;
+  state = after([waiting, waiting], state);
+  assert.deepEqual([state.trace, state.marks.size, mode(state)], [flown, 1, 'leg']);
+  const seen = after([{ ...hello, frame: waiting.frame ?? waiting, trace: flown }]);
+  assert.deepEqual(seen.trace, flown, 'also by one who comes in now');
+  state = after([frame(0, { state: 'after', awaited: null })], state);
+  assert.deepEqual([state.trace, state.marks.size], [[], 0], 'and no longer');
+});
+
+test('the band shows what is said of the set-up, and nothing twice', () => {
+  const said = (seq, kind, words) => callout(seq, { kind, id: kind, words });
+  let state = after([hello, frame(0, { state: 'set-up' }), said(1, 'set-up', 'Level the wings')]);
+  assert.equal(state.band?.callout.words, 'Level the wings');
+  state = after([said(2, 'set-up', 'Ready'), said(3, 'again', 'Level the wings')], state);
+  assert.equal(state.band?.callout.words, 'Ready', 'what is said again was shown');
+});

@@ -35,7 +35,7 @@ func (s *Server) openPages(hub *hub.Hub, reg *prometheus.Registry) {
 		Logbook:  s.book,
 		Captures: newCaptures(cfg, s.book, s.options.Version),
 		Replays:  s.replays,
-		Flights:  replay.NewFlights(files, recorded.Grown),
+		Flights:  replay.NewFlights(files, recorded.Grown, recorded.Graded),
 	}, hub, s.desk, reg, s.log)
 	warnOpen(s.log, s.web.Addr())
 	s.log.Info().Str("pages", s.URL()).Strs("udp", udp).Str("sessions", s.book.Dir()).Msg("listening; Ctrl-C stops")

@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"net"
 	"net/netip"
 	"strings"
@@ -43,6 +44,7 @@ type Options struct {
 	Log     zerolog.Logger
 	Ended   func(*debrief.Report)                    // takes each session when it is over; nil when nobody asks
 	Before  func(next session.Output) session.Output // puts an output in front of the pages; nil when there is none
+	Typed   io.Reader                                // each line asks for the last words again; nil when nobody types
 }
 
 // A Server is what runs: UDP in, pages out.
@@ -242,6 +244,9 @@ func (s *Server) Serve(ctx context.Context) error {
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
 	if s.speaker != nil {
 		wait.Go(func() { s.speaker.Run(pages) })
+		if s.options.Typed != nil {
+			go s.sayAgain(pages, s.options.Typed)
+		}
 	}
 	var err error
 	select {

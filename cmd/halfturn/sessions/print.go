@@ -27,7 +27,7 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		return printLeftOut(w, &list.LeftOut)
 	}
 	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "SESSION\tBEGAN\tSTUDENT\tFLOWN\tLEGS\tSCORE\tGRADE\tTHE ONE THING")
+	fmt.Fprintln(t, "SESSION\tBEGAN\tSTUDENT\tFLOWN\tLEGS\tSCORE\tGRADE\tWHY\tTHE ONE THING")
 	for i := range list.Sessions {
 		r := &list.Sessions[i]
 		var flown []string
@@ -57,6 +57,7 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 			cmp.Or(row.String(), "–"),
 			score,
 			cmp.Or(r.Grade, "–"),
+			cmp.Or(r.Headline.String(), "–"),
 			cmp.Or(r.Change.String(), "–"),
 		}
 		fmt.Fprintln(t, strings.Join(columns, "\t"))

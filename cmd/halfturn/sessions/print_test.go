@@ -34,6 +34,7 @@ func row() logbook.SessionRow {
 		Verdicts:  []string{coach.Met, coach.Near, coach.Missed, coach.NotMeasured},
 		Score:     &score,
 		Grade:     coach.Good,
+		Headline:  phrase.Plain("Within standard: 24 of 25"),
 		Change:    phrase.Plain("More bank at the top"),
 		Found:     "See \n the\tapex",
 	}
@@ -67,11 +68,11 @@ func TestPrintSessions(t *testing.T) {
 		columns = append(columns, cells)
 	}
 	for i, want := range [][]string{
-		{"SESSION", "BEGAN", "STUDENT", "FLOWN", "LEGS", "SCORE", "GRADE", "THE ONE THING"},
+		{"SESSION", "BEGAN", "STUDENT", "FLOWN", "LEGS", "SCORE", "GRADE", "WHY", "THE ONE THING"},
 		{"2030-03-01T22-30-00Z_bench (kept)", "2030-03-02 00:30", "Ada Example", "Wing-over, Lazy eight", "●◐⊘○", "85",
-			coach.Good, "More bank at the top"},
+			coach.Good, "Within standard: 24 of 25", "More bank at the top"},
 		{"“See the apex”"},
-		{"2030-03-02T10-00-00Z_bench", "2030-03-02 12:00", "–", "no leg", "–", "–", "–", "–"},
+		{"2030-03-02T10-00-00Z_bench", "2030-03-02 12:00", "–", "no leg", "–", "–", "–", "–", "–"},
 		{"2 of 5; --limit 0 lists all"},
 	} {
 		if fmt.Sprint(columns[i]) != fmt.Sprint(want) {

@@ -10,7 +10,9 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/cause"
+	"halfturn/coach/check"
 	"halfturn/coach/debrief"
+	"halfturn/coach/kinds"
 	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
@@ -165,8 +167,8 @@ func (p *printer) summary(s *debrief.Summary) {
 		p.line(
 			"  From the first leg to the last: %s %s to %s%s, %s",
 			phrase.Lower(t.Label),
-			wording.Signed(t.First, wording.Digits(t.First)),
-			wording.Signed(t.Last, wording.Digits(t.Last)),
+			wording.Signed(t.First, wording.DigitsIn(t.Unit, t.First)),
+			wording.Signed(t.Last, wording.DigitsIn(t.Unit, t.Last)),
 			wording.Unit(t.Unit),
 			t.Way,
 		)
@@ -255,20 +257,19 @@ func (p *printer) points(l *coach.Leg) {
 	}
 }
 
-// checks prints one check per line.
+// checks prints one check per line, and those that were not measured in a line for each reason.
 func (p *printer) checks(list []coach.Check) {
 	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', 0)
+	why, reasons := map[string][]string{}, []string{}
 	for i := range list {
 		k := &list[i]
-		value, note := "–", k.Reason.String()
-		if k.Value != nil {
-			value = wording.Signed(*k.Value, wording.Digits(*k.Value)) + wording.Unit(k.Unit)
-			if k.Unit == "legs" && *k.Value == 1 {
-				value = "1 leg"
+		value, note := value(k), k.Reason.String()
+		if value == "" {
+			if why[note] == nil {
+				reasons = append(reasons, note)
 			}
-		}
-		if k.At != nil && k.Turn == nil && k.Unit != "°" {
-			value += fmt.Sprintf(" at %.0f°", *k.At)
+			why[note] = append(why[note], k.Label)
+			continue
 		}
 		if k.Verdict == coach.Near || k.Verdict == coach.Missed {
 			note = k.Words
@@ -283,6 +284,24 @@ func (p *printer) checks(list []coach.Check) {
 	if err := t.Flush(); err != nil && p.err == nil {
 		p.err = err
 	}
+	for _, reason := range reasons {
+		p.line("    %s  %s: not measured, %s", mark(coach.NotMeasured), strings.Join(why[reason], "; "), reason)
+	}
+}
+
+// value writes what was measured with its unit, and the place where it is one of those that have one; "" is nothing.
+func value(k *coach.Check) string {
+	if k.Value == nil {
+		return ""
+	}
+	if k.Unit == "legs" && *k.Value == 1 {
+		return "1 leg"
+	}
+	v := wording.Signed(*k.Value, wording.DigitsOfValue(k)) + wording.Unit(k.Unit)
+	if placed := kinds.Named(k.Kind).Told == check.WithPlace || k.Unit != "°"; placed && k.At != nil && k.Turn == nil {
+		v += fmt.Sprintf(" at %.0f° of turn", *k.At)
+	}
+	return v
 }
 
 func mark(verdict string) string {

@@ -13,7 +13,6 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/logbook"
-	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 )
 
@@ -41,14 +40,21 @@ func testReportComesBack(t *testing.T, open Opener) {
 	id := entered(t, b, Began, "")
 	in := Report(id, Flight(1, coach.Finished, coach.Met, coach.Good, 90, "More bank"), Flight(2, coach.KnockOff,
 		coach.Missed, coach.Unable, 40, ""))
-	for i := range in.Files[0].Stations[0].Series { // what decided follows from the rest
+	past := phrase.PastLimit.Of(phrase.Part("what", phrase.Plain("Bank at 90°")), phrase.Part("within",
+		phrase.WithinLimits.Of(phrase.Int("met", 21), phrase.Int("of", 26))))
+	for i := range in.Files[0].Stations[0].Series { // kept as it was said: that a limit was passed is in no check
 		s := &in.Files[0].Stations[0].Series[i]
 		for j := range s.Legs {
-			s.Legs[j].Headline = score.LegHeadline(&s.Legs[j])
+			s.Legs[j].Headline = past
 		}
-		s.Headline = score.SeriesHeadline(s)
+		s.Headline = past
 	}
 	must(t, b.Keep(id, in))
+	list, err := b.List(t.Context(), logbook.Filter{})
+	must(t, err)
+	if got := list.Sessions[0].Headline; got.String() != "Leg 2: "+past.String() || !got.Is(phrase.OfLeg) {
+		t.Errorf("the list says %q", got)
+	}
 	out, err := b.Report(context.Background(), id, 1)
 	must(t, err)
 	if d := cmp.Diff(in.Files[0].Stations[0].Series, out.Files[0].Stations[0].Series, cmpopts.EquateEmpty()); d != "" {

@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"halfturn/coach"
+	"halfturn/coach/aero"
 	"halfturn/coach/callout"
 	"halfturn/stream/trainer"
 )
@@ -23,34 +24,108 @@ var (
 	recordings = flag.String("recordings", "", "folder of more recordings, with their labels in flights.json")
 )
 
-// audit holds what was heard in a flight to the rules, and returns its part of the table.
-func (f *flight) audit(t *testing.T) string {
-	t.Helper()
+// mostWords is how many words a callout has at most, and mostCorrections how many corrections a good leg is given:
+// it is flown within its corridors but for a moment here and there (common practice, no source).
+const (
+	mostWords       = 5
+	mostCorrections = 2
+)
+
+// audit holds what was heard in a flight to the rules. It returns its part of the table and what is wrong.
+func (f *flight) audit() (table string, wrong []string) {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n", f.name)
 	for _, h := range f.heard {
 		if h.Kind == coach.SetUpSaid {
 			continue
 		}
-		line, wrong := f.row(h)
-		fmt.Fprintln(&b, strings.TrimRight(line, " "))
-		if n := len(strings.Fields(h.Words)); n > 5 && h.Kind != coach.NextTime {
-			wrong = append(wrong, fmt.Sprintf("%d words", n))
+		line, found := f.row(h)
+		line = strings.TrimRight(line, " ")
+		fmt.Fprintln(&b, line)
+		if n := len(strings.Fields(h.Words)); n > mostWords && h.Kind != coach.NextTime {
+			found = append(found, fmt.Sprintf("%d words", n))
 		}
-		if len(wrong) > 0 {
-			t.Errorf("%s:\n%s", f.name, line)
+		if len(found) > 0 {
+			wrong = append(wrong, line+"  WRONG: "+strings.Join(found, "; "))
 		}
 	}
 	for _, k := range f.called {
 		if k.Kind == coach.After && k.Words != "" {
-			t.Errorf("%s: %q is said of a point that was passed", f.name, k.Words)
+			wrong = append(wrong, fmt.Sprintf("%q is said of a point that was passed", k.Words))
 		}
 	}
 	for _, e := range f.unheard() {
-		t.Errorf("%s: %s", f.name, e)
-		fmt.Fprintf(&b, "  %s\n", e)
+		wrong = append(wrong, e.String())
 	}
-	return b.String()
+	wrong = append(wrong, f.surprised()...)
+	return b.String(), append(wrong, f.nagged()...)
+}
+
+// warned is how long before the stall is alerted it must have been said to be near, s: time to ease the pull. A sudden
+// pull is not foreseen: one with more than slowly, kt, in hand half a second before the words were due. Nor is what
+// comes once the turn is over: the wings are level, and the talk is of the recovery.
+const (
+	warned = 1.0
+	slowly = 5.0
+	overAt = 5.0 // ° before the end
+)
+
+// surprised returns the legs in which the alert of a stall came without a word before.
+func (f *flight) surprised() (wrong []string) {
+	for i, l := range f.legs {
+		for _, k := range f.called {
+			if k.Kind != coach.Safety || k.ID != coach.LimitStall || k.Time < l.Start || k.Time > l.End {
+				continue
+			}
+			s := f.at(k.Time - warned - 0.5)
+			margin := s.speed - aero.StallSpeed(f.plan.Aircraft.Stall, max(s.load, 0.25))
+			if margin > slowly || k.Turn > f.plan.Card.Turn-overAt {
+				break
+			}
+			if !slices.ContainsFunc(f.heard, func(h *heard) bool {
+				easing := slices.ContainsFunc(f.asksOf(h), func(a callout.Ask) bool {
+					return a == callout.Push || a == callout.NoseDown
+				})
+				return easing && h.begun >= k.Time-grew && h.begun <= k.Time-warned
+			}) {
+				wrong = append(wrong, fmt.Sprintf("leg %d stalls at %.1f s, and nothing was said before", i+1, k.Time))
+			}
+			break
+		}
+	}
+	return wrong
+}
+
+// nagged returns what is wrong with how much is said in a good flight.
+func (f *flight) nagged() (wrong []string) {
+	if !f.good {
+		return nil
+	}
+	for i, l := range f.legs {
+		n := 0
+		for _, h := range f.heard {
+			switch in := h.begun >= l.Start && h.begun <= l.End; {
+			case in && h.Kind == coach.Watch:
+				n++
+			case in && h.Kind == coach.Safety:
+				wrong = append(wrong, fmt.Sprintf("%q is said in a good leg", h.Words))
+			}
+		}
+		if n > mostCorrections {
+			wrong = append(wrong, fmt.Sprintf("%d corrections in leg %d, a good one", n, i+1))
+		}
+	}
+	return wrong
+}
+
+// report fails the test with what is wrong in a flight, and returns its part of the table.
+func (f *flight) report(t *testing.T) string {
+	t.Helper()
+	table, wrong := f.audit()
+	for _, w := range wrong {
+		t.Errorf("%s: %s", f.name, w)
+	}
+	return table
 }
 
 // golden holds a table to its file.
@@ -82,7 +157,7 @@ func TestRecordedFlights(t *testing.T) {
 		if _, err := os.Stat(file); err != nil {
 			continue
 		}
-		b.WriteString(flyRecording(t, callout.PromptsAll, file, name, all[name]).audit(t))
+		b.WriteString(flyRecording(t, callout.PromptsAll, file, name, all[name]).report(t))
 	}
 	golden(t, "recorded", b.String())
 }
@@ -119,7 +194,7 @@ func flyFlaw(t *testing.T, airplane, maneuver, flaw string) (table string) {
 			Strength:  strength,
 			Seed:      3,
 		}
-		table = flyTrainer(t, callout.PromptsAll, w).audit(t)
+		table = flyTrainer(t, callout.PromptsAll, w).report(t)
 	}
 	return table
 }
@@ -148,7 +223,7 @@ func TestMoreRecordings(t *testing.T) {
 			continue
 		}
 		file := filepath.Join(*recordings, name+".pcap.gz")
-		b.WriteString(flyRecording(t, callout.PromptsAll, file, name, l).audit(t))
+		b.WriteString(flyRecording(t, callout.PromptsAll, file, name, l).report(t))
 	}
 	t.Log("\n" + b.String())
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"halfturn/coach"
+	"halfturn/coach/callout"
 )
 
 // rate is how fast the listener's voice speaks, words a second: 150 a minute, conversation.
@@ -14,7 +15,8 @@ const rate = 2.5
 type heard struct {
 	*coach.Callout
 	begun, ended float64
-	cut          bool // something else interrupted it
+	cut          bool          // something else interrupted it
+	asks         []callout.Ask // of one that is made up; nil is as declared
 }
 
 // An ear listens to callouts as a page and the server's speech do, with an average voice.

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,6 +15,7 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/aircraft"
+	"halfturn/coach/check"
 	"halfturn/coach/follow"
 	"halfturn/coach/judge"
 	"halfturn/coach/maneuver"
@@ -37,10 +39,36 @@ type flight struct {
 	called    []*coach.Callout
 	heard     []*heard
 	rough     bool // the bank is moved to and fro: nobody can foretell when a turn angle comes
+	good      bool
 }
 
-// A sample is the attitude at one moment.
-type sample struct{ time, bank, pitch, speed, altitude float64 }
+// A sample is the flight at one moment; NaN is what the stream does not have.
+type sample struct{ time, bank, pitch, speed, altitude, ball, load, power float64 }
+
+func sampleOf(s *stream.Sample) sample {
+	get := func(ch stream.Channel) float64 {
+		if v, ok := s.Get(ch); ok {
+			return v
+		}
+		return math.NaN()
+	}
+	power := math.NaN()
+	var m check.Moment
+	m.Set(s, 0, 1)
+	if v, ok := check.PowerAt(&m); ok {
+		power = v
+	}
+	return sample{
+		time:     s.Value(stream.Time),
+		bank:     s.Value(stream.Bank),
+		pitch:    s.Value(stream.Pitch),
+		speed:    get(stream.Airspeed),
+		altitude: get(stream.Altitude),
+		ball:     get(stream.Ball),
+		load:     get(stream.NormalLoad),
+		power:    power,
+	}
+}
 
 // at returns the sample of a moment.
 func (f *flight) at(time float64) sample {
@@ -84,9 +112,7 @@ func run(name string, p *plan.Plan, how string, next func(*stream.Sample) bool) 
 			continue
 		}
 		take()
-		now := s.Value(stream.Time)
-		f.samples = append(f.samples, sample{now, s.Value(stream.Bank), s.Value(stream.Pitch),
-			s.Value(stream.Airspeed), s.Value(stream.Altitude)})
+		f.samples = append(f.samples, sampleOf(&s))
 		if n++; n%2 == 0 {
 			ear.look(c.Frame())
 		}
@@ -140,7 +166,7 @@ func flyTrainer(t testing.TB, how string, w trainer.Flight) *flight {
 		}
 		return was
 	})
-	f.rough = w.Flaw == "rough"
+	f.rough, f.good = w.Flaw == "rough", w.Flaw == ""
 	return f
 }
 
@@ -175,7 +201,7 @@ func flyRecording(t testing.TB, how, file, name string, l label) *flight {
 		t.Fatal(err)
 	}
 	station := pipeline.New(pipeline.Options{})
-	return run(name, plan.New(card(t, l.Maneuver), models[l.Aircraft]), how, func(s *stream.Sample) bool {
+	flown := run(name, plan.New(card(t, l.Maneuver), models[l.Aircraft]), how, func(s *stream.Sample) bool {
 		for {
 			d, err := r.Next()
 			if errors.Is(err, io.EOF) {
@@ -190,6 +216,8 @@ func flyRecording(t testing.TB, how, file, name string, l label) *flight {
 			}
 		}
 	})
+	flown.good = strings.Contains(name, "good")
+	return flown
 }
 
 // labels reads what the recordings that come with the tests are of.

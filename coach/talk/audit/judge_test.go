@@ -12,7 +12,9 @@ import (
 )
 
 // afterWords is how long after the last word the flight is looked at once more, s: a reaction of 0.25 s (Woods 2015)
-// and a movement.
+// and a movement. What is asked for must then be right still, and must not be wrong at the next checkpoint either. The
+// way back from an excursion alone is not held to that checkpoint: it is said until it is cured, and no longer, so it
+// is over by then; a nose that drops far too soon is to be held up although it is to be level a quarter later.
 const afterWords = 1.5
 
 // slack is the part of a corridor by which a quantity may be on the other side of its aim before a phrase is wrong.
@@ -20,6 +22,9 @@ const slack = 0.25
 
 // asksOf returns what a phrase asks, as it is declared; nil when it is not.
 func (f *flight) asksOf(h *heard) []callout.Ask {
+	if h.asks != nil {
+		return h.asks
+	}
 	c := f.plan.Card
 	for _, q := range c.AllCues {
 		if h.ID == fmt.Sprintf("cue-%g", q.Of) {
@@ -70,10 +75,23 @@ type view struct {
 	turn, later                float64
 	bank, bankAim, bankLater   float64
 	bankNext                   float64 // the aim at the next checkpoint
+	bankPost, nosePost         float64 // likewise; after a time when it was far out, the aim a little later
 	nose, noseAim, noseLater   float64
 	known                      bool // the nose to aim at
 	speed, height, climb       float64
+	speedAim                   float64 // NaN where none is known
+	ball, load, power          float64 // power since the entry
 	corridorBank, corridorNose float64
+}
+
+// post returns the turn angle of the checkpoint after a turn angle.
+func (f *flight) post(turn float64) float64 {
+	for _, c := range f.plan.Card.Checkpoints {
+		if c.Turn > turn {
+			return c.Turn
+		}
+	}
+	return f.plan.Card.Turn
 }
 
 func (f *flight) view(l *coach.Leg, time float64) (v view) {
@@ -83,12 +101,7 @@ func (f *flight) view(l *coach.Leg, time float64) (v view) {
 	}
 	s := f.at(time)
 	v.turn, v.later = turn(l, time), turn(l, time+afterWords)
-	for _, c := range p.Card.Checkpoints {
-		if c.Turn > v.turn {
-			v.later = math.Min(v.later, c.Turn)
-			break
-		}
-	}
+	v.later = math.Min(v.later, math.Max(v.turn, f.post(v.turn)))
 	for _, c := range p.Card.Checkpoints {
 		if c.Turn > v.turn+5 { // a roll-out is asked for as its own checkpoint comes
 			v.bankNext = p.Bank(c.Turn)
@@ -100,10 +113,33 @@ func (f *flight) view(l *coach.Leg, time float64) (v view) {
 	v.bankLater, _, _ = p.Aim("bank", v.later)
 	v.noseAim, v.corridorNose, v.known = p.Aim("pitch", v.turn)
 	v.noseLater, _, _ = p.Aim("pitch", v.later)
+	post := f.post(v.turn)
+	v.bankPost, _, _ = p.Aim("bank", post)
+	v.nosePost, _, _ = p.Aim("pitch", post)
 	v.height = s.altitude - l.Entry.Values["altitude"]
 	v.climb = (f.at(time+0.5).altitude - f.at(time-0.5).altitude)
+	v.ball, v.load, v.power = s.ball*side, s.load, s.power-f.at(l.Start).power
+	v.speedAim = math.NaN()
+	if aim, _, ok := p.Aim("airspeed", v.turn); ok {
+		v.speedAim = aim
+	}
 	return v
 }
+
+const rollingPull = "a rolling pull"
+
+// wayBack takes what words were begun at, in another view: while they were said, bank or nose may have been far out.
+func (v *view) wayBack(begun *view) {
+	if v.farBank() || begun.farBank() {
+		v.bankPost = v.bankLater
+	}
+	if v.farNose() || begun.farNose() {
+		v.nosePost = v.noseLater
+	}
+}
+
+func (v *view) farBank() bool { return math.Abs(v.bank-v.bankAim) >= far*v.corridorBank }
+func (v *view) farNose() bool { return v.known && math.Abs(v.nose-v.noseAim) >= far*v.corridorNose }
 
 // contradicts returns how a phrase contradicts what is wanted from where it ends to the next checkpoint; "" when it
 // does not.
@@ -111,11 +147,11 @@ func (f *flight) contradicts(ask callout.Ask, v *view) string {
 	bank, nose := slack*v.corridorBank, slack*v.corridorNose
 	switch ask {
 	case callout.BankMore:
-		if v.bank > v.bankLater+bank {
+		if v.bank > math.Min(v.bankLater, v.bankPost)+bank {
 			return "the bank is to be less"
 		}
 	case callout.BankLess:
-		if v.bank < v.bankLater-bank {
+		if v.bank < math.Max(v.bankLater, v.bankPost)-bank {
 			return "the bank is to be more"
 		}
 	case callout.RollOut:
@@ -134,8 +170,8 @@ func (f *flight) contradicts(ask callout.Ask, v *view) string {
 		level := f.plan.Card.Reference.Slowest == "level"
 		switch {
 		case math.Abs(v.bank) > 45 && !level || math.Abs(v.bank) > 60:
-			return "a rolling pull"
-		case v.known && v.nose > v.noseLater+nose:
+			return rollingPull
+		case v.known && v.nose > math.Min(v.noseLater, v.nosePost)+nose:
 			return "the nose is to fall"
 		case v.speed < f.plan.Aircraft.Stall+5:
 			return "a pull near the stall"
@@ -145,7 +181,7 @@ func (f *flight) contradicts(ask callout.Ask, v *view) string {
 	case callout.NoseDown:
 		level := f.plan.Card.Reference.Slowest == "level"
 		switch {
-		case v.known && v.nose < v.noseLater-nose:
+		case v.known && v.nose < math.Max(v.noseLater, v.nosePost)-nose:
 			return "the nose is to rise"
 		case level && v.height < -20 && v.climb < 0:
 			return "it is low already"
@@ -154,6 +190,25 @@ func (f *flight) contradicts(ask callout.Ask, v *view) string {
 		if v.bank < -10 {
 			return "it is rolled through level"
 		}
+	}
+	return contradictsOther(ask, v)
+}
+
+// contradictsOther is contradicts for what is not of bank and nose.
+func contradictsOther(ask callout.Ask, v *view) string {
+	switch {
+	case ask == callout.PowerMore && v.speed > v.speedAim:
+		return "it is fast"
+	case ask == callout.PowerLess && v.speed < v.speedAim:
+		return "it is slow"
+	case ask == callout.PowerBack && math.Abs(v.power) < 0.01:
+		return "the power is that of the entry"
+	case ask == callout.Ball && math.Abs(v.ball) < slack:
+		return "the ball is in the middle"
+	case ask == callout.Push && v.load < 0:
+		return "it is pushed already"
+	case ask == callout.EasePush && v.load > 1:
+		return "it is pulled"
 	}
 	return ""
 }
@@ -172,15 +227,17 @@ func (f *flight) row(h *heard) (line string, wrong []string) {
 		return fmt.Sprintf("  %7.1f s         %-8s %s%s", h.begun, h.Kind, h.Words, cut), nil
 	}
 	asks := f.asksOf(h)
-	v := f.view(l, h.ended)
+	v, begun := f.view(l, h.ended), f.view(l, h.begun)
+	v.wayBack(&begun)
 	if len(asks) == 0 {
 		wrong = append(wrong, "it declares nothing")
 	}
-	if !h.cut {
-		for _, a := range asks {
-			if why := f.contradicts(a, &v); why != "" {
-				wrong = append(wrong, why)
-			}
+	for _, a := range asks {
+		if h.cut { // what cut it takes it back
+			break
+		}
+		if why := f.contradicts(a, &v); why != "" {
+			wrong = append(wrong, why)
 		}
 	}
 	if h.Kind == coach.Cue {
@@ -198,45 +255,5 @@ func (f *flight) row(h *heard) (line string, wrong []string) {
 		line += fmt.Sprintf("  nose %4.0f               ", v.nose)
 	}
 	line += fmt.Sprintf("  %3.0f kt  %s", v.speed, strings.Join(names, ", "))
-	if len(wrong) > 0 {
-		line += "  WRONG: " + strings.Join(wrong, "; ")
-	}
 	return line, wrong
-}
-
-// How far from its place a cue may end: before it, s, since nobody can hurry a phrase once begun; after it, since a
-// pilot may speed up; or as near as this, °, in a turn that has all but ended.
-const (
-	earliest = 3.0
-	latest   = 1.5
-	near     = 4.0
-)
-
-// misplaced returns what is wrong with where a cue was heard.
-func (f *flight) misplaced(l *coach.Leg, h *heard) (wrong []string) {
-	before := 0.0
-	for _, c := range f.plan.Card.Checkpoints {
-		if c.Turn < *h.To {
-			before = c.Turn
-		}
-	}
-	at := turn(l, h.begun)
-	if at < 0 {
-		return nil // it is of the leg before, whose wings came level as it was begun
-	}
-	if at < before-1 {
-		wrong = append(wrong, fmt.Sprintf("begun at %.0f°, before %g° was passed", at, before))
-	}
-	if h.cut || f.rough {
-		return wrong
-	}
-	for i := 1; i < len(l.Trace); i++ {
-		if a, b := &l.Trace[i-1], &l.Trace[i]; a.Turn <= *h.To && b.Turn > *h.To {
-			if off := h.ended - b.Time; (off < -earliest || off > latest) && math.Abs(turn(l, h.ended)-*h.To) > near {
-				wrong = append(wrong, fmt.Sprintf("%.1f s off its place", off))
-			}
-			break
-		}
-	}
-	return wrong
 }

@@ -1,5 +1,6 @@
-// A demonstration flown at its own pace, with a voice that takes as long as a real one: every
-// callout is spoken or dropped by rule, and the words of a cue end as its checkpoint comes.
+// A demonstration flown at its own pace and by ear alone, with a voice that takes as long as a real one: every callout
+// is spoken or dropped by rule, the words of a cue end as its checkpoint comes, and from the set-up to the verdict
+// nothing has to be read.
 
 import assert from 'node:assert/strict';
 import { sharing, startDemo, test } from '../harness.js';
@@ -83,17 +84,21 @@ async function fly() {
     await page.addInitScript(noteMessages);
     await page.goto(demo.url);
     await page.click('#sound-check');
+    await page.click('#by-ear');
     await page.waitForFunction(() => globalThis.done === true, undefined, { timeout: 240_000 });
     await page.waitForFunction(
       () => document.querySelectorAll('.said-log li').length >= globalThis.sent.length,
       undefined,
       { timeout: 15_000 },
     );
+    await page.keyboard.press('r'); // what was said last, once more
+    await page.waitForSelector('.said-log li[data-kind="again"][data-what="spoken"]', { state: 'attached' });
     const log = await page.$$eval('.said-log li', (rows) =>
       rows.map((r) => ({ ...r.dataset, words: r.textContent })),
     );
     const sent = await page.evaluate(() => globalThis.sent);
-    assert.equal(log.length, sent.length, `sent ${sent.join(', ')}; noted ${JSON.stringify(log)}`);
+    const heard = log.filter((r) => r.kind !== 'again'); // that one the page says by itself
+    assert.equal(heard.length, sent.length, `sent ${sent.join(', ')}; noted ${JSON.stringify(log)}`);
     const lags = await page.evaluate(() => globalThis.lags);
     return { lag: Math.max(...lags) - Math.min(...lags), judge: (t) => judge(log, t) };
   } finally {
@@ -110,6 +115,11 @@ function judge(log, t) {
   const cues = log.filter((r) => r.kind === 'cue' && r.what === 'spoken');
   t.diagnostic(log.map((r) => `${r.kind} ${r.what} ${r.off} ${r.words}`).join('\n'));
   assert.ok(cues.length >= 8, JSON.stringify(log));
+  for (const kind of ['set-up', 'cue', 'result', 'again']) {
+    assert.ok(log.some((r) => r.kind === kind && r.what === 'spoken'), `no ${kind} was heard: ${JSON.stringify(log)}`);
+  }
+  assert.ok(log.some((r) => r.kind === 'set-up' && /^Ready/.test(r.words)), JSON.stringify(log));
+  assert.ok(log.every((r) => r.what !== 'unwanted'), JSON.stringify(log));
   // A pilot may turn faster or slower than foretold: nine of ten end with their checkpoint (package coach/talk).
   const off = cues.filter((r) => r.off === '' || Math.abs(Number(r.off)) > together);
   assert.ok(off.length <= Math.ceil(cues.length / 10), `${JSON.stringify(off)}; all: ${JSON.stringify(log)}`);

@@ -41,6 +41,9 @@ func TestCommandsAreRecorded(t *testing.T) {
 		{command.Choose{Choice: maneuver.Choice{Maneuver: "lazy-eight", Standard: "check"}}, false, true},
 		{command.Choose{Choice: maneuver.Choice{Maneuver: "none"}}, true, false},
 		{command.Line{LineChoice: coach.LineChoice{Heading: &heading}}, true, false},
+		{command.Prompt{How: "fade"}, false, true},
+		{command.Prompt{How: "loud"}, true, false},
+		{command.Again{}, false, true},
 		{command.End{}, false, false},
 	} {
 		s.controls = nil

@@ -173,6 +173,9 @@ func (p *player) do(words []string) error {
 		p.say(c)
 	case "clear":
 		p.say(&coach.Callout{Kind: coach.Clear, ID: cmp.Or(strings.Join(args, ""), "hard-deck")})
+	case "recover":
+		p.now++
+		p.hub.Frame(p.name, feed.Recovering(p.now, p.legs+1))
 	case "finish":
 		p.finish()
 	case "series":

@@ -64,7 +64,7 @@ func run(folder, addr string) error {
 	hub := hub.New("0.0.0-check", log)
 	replays := replay.NewManager(files, hub, log)
 	srv := web.New(
-		web.Config{Replays: replays, Flights: replay.NewFlights(files, nil)},
+		web.Config{Replays: replays, Flights: replay.NewFlights(files, nil, nil)},
 		hub,
 		&nobody{},
 		prometheus.NewRegistry(),

@@ -159,6 +159,14 @@ func Level(time float64, ready bool) *coach.Frame {
 	}
 }
 
+// Recovering returns a frame after the exit of a leg that waits for its verdict.
+func Recovering(time float64, leg int) *coach.Frame {
+	f := At(time, Turn-1, 0)
+	f.State, f.Phase, f.Next, f.Cues = "after", "after", nil, []coach.NextCue{}
+	f.Awaited = &coach.Awaited{Leg: leg, Start: time - 25}
+	return f
+}
+
 // The made-up path over the ground is a half circle about a point off the wing.
 const (
 	radius   = 2400.0  // ft

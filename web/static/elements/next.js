@@ -42,9 +42,11 @@ export class NextCheckpoint extends HTMLElement {
         ? cardText(next.words)
         : frame?.unclear
           ? t('Not clear yet which maneuver it is.')
-          : frame?.state === 'turn'
-            ? t('A turn, not yet a leg.')
-            : t('Level the wings.'),
+          : frame?.awaited
+            ? t('Hold it: the recovery counts.')
+            : frame?.state === 'turn'
+              ? t('A turn, not yet a leg.')
+              : t('Level the wings.'),
     );
     text(this.#want, safety ? '' : told(next?.want ?? ''));
     text(this.#seconds, safety || next?.seconds == null ? '' : `${number(next.seconds, 1)} s`);

@@ -6,10 +6,14 @@ import { h } from '../dom.js';
 import { withUnit } from '../pure/format.js';
 import { cardText, t } from '../pure/text.js';
 
-/** @typedef {{ maneuver?: string, aircraft?: string }} OtherCards */
+/** @typedef {{ maneuver?: string, standard?: string, aircraft?: string }} OtherCards */
 
-/** What there is to propose, in words, with the cards. @param {Leg} leg */
-export function proposals(leg) {
+/**
+ * What there is to propose, in words, with the cards.
+ * @param {Leg} leg
+ * @param {string} [standard] by which it was graded, where this version of the program grades it otherwise
+ */
+export function proposals(leg, standard) {
   /** @type {{ words: string, press: string, by: OtherCards }[]} */
   const list = [];
   if (leg.another) {
@@ -31,6 +35,13 @@ export function proposals(leg) {
       by: { aircraft },
     });
   }
+  if (standard) {
+    list.push({
+      words: t('Graded as on the day it was flown. This version of the program grades it otherwise.'),
+      press: t('Grade again'),
+      by: { standard },
+    });
+  }
   return list;
 }
 
@@ -38,9 +49,10 @@ export function proposals(leg) {
  * The proposals, each with a button.
  * @param {Leg} leg
  * @param {(by: OtherCards) => void} take called with the cards of the one that is pressed
+ * @param {string} [standard] see proposals
  */
-export function otherwise(leg, take) {
-  return proposals(leg).map(({ words, press, by }) => {
+export function otherwise(leg, take, standard) {
+  return proposals(leg, standard).map(({ words, press, by }) => {
     const button = h('button', { type: 'button', class: 'propose' }, press);
     button.addEventListener('click', () => take(by));
     return h('p', { class: 'otherwise' }, h('span', {}, words), ' ', button);

@@ -21,7 +21,8 @@ function regrade(r) {
   const differences = r.differences.length === 0
     ? h('p', {}, t('Nothing differs from the first grade.'))
     : h('ul', { class: 'rows' }, ...r.differences.map((w) => h('li', {}, told(w))));
-  return h('details', {}, h('summary', {}, facts.join(' · ')), differences);
+  const why = r.headline === '' ? '' : h('p', {}, told(r.headline));
+  return h('details', {}, h('summary', {}, facts.join(' · ')), why, differences);
 }
 
 /** Opens the last of them. @param {Element} section */

@@ -14,7 +14,7 @@ import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { unclear } from '../pure/mode.js';
 import { told } from '../pure/phrase.js';
-import { inTurn, lastHere, point } from '../pure/store.js';
+import { beforeVerdict, lastHere, point } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
 import { trouble } from '../pure/trouble.js';
 import { units } from '../pure/units.js';
@@ -121,7 +121,7 @@ export class Ribbon extends HTMLElement {
     this.#state = state;
     const { plan, frame } = state;
     if (!plan) return;
-    const flying = frame !== null && inTurn(frame);
+    const flying = frame !== null && beforeVerdict(frame);
     this.#again.update(state, flying);
     const last = lastHere(state);
     const { over, time } = this.#again;

@@ -23,6 +23,7 @@ export function sessionRow(r) {
     link,
     h('span', { class: 'session-grade' }, t(r.grade || 'no grade'), score),
     h('span', { class: 'session-line' }, marksOf(r), h('span', { class: 'session-facts soft small' }, factsOf(r))));
+  if (r.headline !== '') node.append(h('span', { class: 'session-headline soft' }, told(r.headline)));
   if (r.change !== '') {
     const head = h('span', { class: 'soft' }, `${t('The one thing')}: `);
     node.append(h('span', { class: 'session-change' }, head, told(r.change)));

@@ -5,7 +5,7 @@
 
 import { capital, clock, quality } from './format.js';
 import { told } from './phrase.js';
-import { inTurn } from './store.js';
+import { beforeVerdict, inTurn } from './store.js';
 import { cardText, t } from './text.js';
 
 /** Without a frame for so long, ms, what is shown is no longer now. */
@@ -16,7 +16,7 @@ export function mode(state) {
   const { info, frame, plan } = state;
   if (!info || !plan || !frame) return 'empty';
   if (info.link === 'gone' && !state.last) return 'empty';
-  if (inTurn(frame)) return 'leg';
+  if (beforeVerdict(frame)) return 'leg';
   return state.last ? 'after' : 'set-up';
 }
 

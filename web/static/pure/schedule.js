@@ -63,7 +63,7 @@ function ofNumber(n) {
 
 /** Pauses within the words: at commas and between sentences. @param {string} words */
 export function pauses(words) {
-  return words.match(/[,.;:]\s/g)?.length ?? 0;
+  return words.match(/[,.;:!?]\s/g)?.length ?? 0;
 }
 
 /**

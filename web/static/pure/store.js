@@ -80,7 +80,7 @@ function greet(state, m, now) {
   const said = callouts.findLast((c) => shows(c) && !waits.includes(c));
   const fresh = empty(now);
   const { frame } = m;
-  const flying = frame !== null && inTurn(frame);
+  const flying = frame !== null && beforeVerdict(frame);
   let marks = fresh.marks;
   if (flying) {
     // What was said before belongs to the leg before, also to one of another maneuver.
@@ -144,6 +144,11 @@ export function inTurn(f) {
   return f.state === 'turn' || f.state === 'leg';
 }
 
+/** Whether a leg is shown as it is flown: in a turn, and after it until its verdict. @param {Frame} f */
+export function beforeVerdict(f) {
+  return inTurn(f) || Boolean(f.awaited);
+}
+
 /** @param {State} state @param {Frame} frame @param {number} now @returns {State} */
 function withFrame(state, frame, now) {
   const next = { ...state, frame, frameAt: now };
@@ -151,8 +156,9 @@ function withFrame(state, frame, now) {
   if (state.cues.length > 0) showCues(next, now);
   if (inTurn(frame) && lastHere(state) === null) next.last = next.lastPlan = null; // of another maneuver, and over
   if (!inTurn(frame)) {
+    if (frame.awaited) return next;
     next.level = keepLevel(state.level, frame);
-    if (!state.frame || !inTurn(state.frame)) return next;
+    if (!state.frame || !beforeVerdict(state.frame)) return next;
     const last = lastHere(next); // a viewer who comes in now knows no other
     return { ...next, trace: [], marks: last ? markLeg(last) : new Map() };
   }
@@ -236,9 +242,9 @@ function showCues(next, now) {
   next.cues = waits;
 }
 
-/** Whether the band shows it; the set-up stands in its own card. @param {Callout} c */
+/** Whether the band shows it: what is said, once. @param {Callout} c */
 function shows(c) {
-  return c.words !== '' && c.kind !== 'clear' && c.kind !== 'set-up' && c.kind !== 'again';
+  return c.words !== '' && c.kind !== 'clear' && c.kind !== 'again';
 }
 
 /** Safety words stand until a clear with the same id. @param {readonly Callout[]} safety @param {Callout} c */

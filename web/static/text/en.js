@@ -551,6 +551,9 @@ export const en = {
   'correct.nose-peak-early':
     'The nose was highest too early: begin the roll with the pull, so that forty-five degrees of turn come as ' +
     'the nose is highest.',
+  'correct.roll-in-late':
+    'The nose was pulled up with the wings still level, which costs speed before the turn begins: begin the roll ' +
+    'with the pull.',
   'correct.nose-peak-late':
     'You kept pulling too long: have the nose highest at forty-five degrees of turn, then let the bank bring it ' +
     'down.',
@@ -592,7 +595,8 @@ export const en = {
     'Two legs went the same way: fly the second to the other side, so that both sides are practiced and you end ' +
     'where you began.',
   'correct.uneven':
-    'The legs were not alike: look for the same nose and the same bank to both sides, and compare them at ninety.',
+    'The legs were not alike: look for the same nose and the same bank to both sides, and compare them where the ' +
+    'nose is highest, at ninety, and where it is lowest.',
   'correct.off-the-line':
     'You did not end on the line you began on: choose a road or a shore as the line, and roll each leg out on it.',
   'correct.legs-missing':
@@ -781,6 +785,12 @@ export const en = {
     'Not measured: {why}',
   'head.unmeasured':
     '{headline}; {none} of {all} checks not measured',
+  'head.corrected-once':
+    '{headline}; one correction on the way',
+  'head.corrected':
+    '{headline}; {times} corrections on the way',
+  'head.both-legs':
+    'Both legs within standard',
   'head.legs':
     'All {legs} legs within standard',
   'head.of-leg':

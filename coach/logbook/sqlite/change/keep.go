@@ -124,10 +124,10 @@ func series(tx *sql.Tx, at *seriesRow, s *coach.Series) error {
 	var key int64
 	err := tx.QueryRow(`INSERT INTO series (grade, n, station, hash, maneuver, standard, aircraft, verdict, score, mark,
 		change,
-			decision)
-		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
+			decision, headline)
+		VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) RETURNING key`,
 		at.grade, at.n, at.station, at.hash, s.Maneuver, s.Standard, s.Aircraft, s.Verdict,
-		s.Score, s.Grade, s.Change.String(), decision).Scan(&key)
+		s.Score, s.Grade, s.Change.String(), decision, s.Headline.String()).Scan(&key)
 	if err != nil {
 		return err
 	}
@@ -157,7 +157,7 @@ func newWriter(tx *sql.Tx) (w *writer, err error) {
 	for q, to := range map[string]**sql.Stmt{
 		`INSERT INTO legs (series, session, n, uid, number, direction, outcome, reason, started, ended, change, verdict,
 			score,
-			mark, corrections) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.legs,
+			mark, corrections, headline) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`: &w.legs,
 		`INSERT INTO points (leg, n, point) VALUES (?, ?, ?)`: &w.points,
 		`INSERT INTO checks (leg, series, n, id, label, kind, channel, turn, at, value, unit, aim, met_low, met_high,
 			near_low,
@@ -188,7 +188,7 @@ type owner struct{ leg, series sql.NullInt64 }
 func (w *writer) leg(series, session int64, n int, uid string, l *coach.Leg) error {
 	r, err := w.legs.Exec(series, session, n, uid, l.Number, l.Direction, l.Outcome,
 		l.Reason.String(), l.Start, l.End, l.Change.String(),
-		l.Verdict, l.Score, l.Grade, l.Said)
+		l.Verdict, l.Score, l.Grade, l.Said, l.Headline.String())
 	if err != nil {
 		return err
 	}
@@ -282,11 +282,11 @@ func regrade(tx *sql.Tx, session int64, g *logbook.Grading) error {
 	sum := logbook.TallyOf(g.Report, nil)
 	var grade int64
 	err = tx.QueryRow(`INSERT INTO grades (session, n, at, server, maneuver, standard, aircraft, score, grade,
-		differences)
-		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9 FROM grades
+		differences, headline)
+		SELECT ?1, coalesce(max(n), 1) + 1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10 FROM grades
 		WHERE session = ?1 RETURNING key`,
 		session, g.At.UnixMilli(), g.Version, g.Maneuver, g.Standard, g.Aircraft, sum.Score(), sum.Grade(),
-		string(text)).Scan(&grade)
+		string(text), sum.Headline().String()).Scan(&grade)
 	if err != nil {
 		return err
 	}
@@ -302,14 +302,15 @@ func summary(tx *sql.Tx, session, grade int64, sum *logbook.Tally) error {
 	if err != nil {
 		return err
 	}
-	score, mark := sum.Score(), sum.Grade()
-	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ?
-		WHERE key = ?`,
-		string(named), sum.Letters, sum.Legs, score, mark, sum.Change.String(), session)
+	score, mark, headline := sum.Score(), sum.Grade(), sum.Headline().String()
+	_, err = tx.Exec(`UPDATE sessions SET maneuvers = ?, verdicts = ?, legs = ?, score = ?, grade = ?, change = ?,
+		headline = ? WHERE key = ?`,
+		string(named), sum.Letters, sum.Legs, score, mark, sum.Change.String(), headline, session)
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec(`UPDATE grades SET score = ?, grade = ? WHERE key = ?`, score, mark, grade); err != nil {
+	if _, err := tx.Exec(`UPDATE grades SET score = ?, grade = ?, headline = ? WHERE key = ?`, score, mark,
+		headline, grade); err != nil {
 		return err
 	}
 	for _, table := range []string{"flown", "measured", "things"} {

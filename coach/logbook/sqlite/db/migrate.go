@@ -28,6 +28,9 @@ const ShapeOfNames = 3
 // ShapeOfIDs is the first shape with ids.
 const ShapeOfIDs = 4
 
+// ShapeOfHeadlines is the first shape with headlines.
+const ShapeOfHeadlines = 5
+
 // version tells which shape the file has, 0 for an empty one; it refuses what is no logbook or
 // of a version of the program that is newer.
 func (d *File) version(db *sql.DB) (n int, err error) {

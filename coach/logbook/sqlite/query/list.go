@@ -73,10 +73,23 @@ func match(text string) string {
 	return strings.Join(words[:min(len(words), 20)], " ")
 }
 
-const rowColumns = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT name FROM students
+// rowColumns are the columns of a row.
+func (b Questions) rowColumns() string {
+	return rowsOfAll + b.headline("s")
+}
+
+// headline is the column of the headlines of a table; nothing in a file from before there were any.
+func (b Questions) headline(of string) string {
+	if b.Shape < db.ShapeOfHeadlines {
+		return "''"
+	}
+	return of + ".headline"
+}
+
+const rowsOfAll = `s.key, s.id, s.began, s.ended, s.station, coalesce((SELECT name FROM students
 	WHERE key = s.student), ''),
 	s.keep, s.maneuvers, s.standard, s.aircraft, s.title, s.verdicts, s.legs, s.score, s.grade, s.change, s.remarks,
-	s.server`
+	s.server, `
 
 // List returns the sessions of a filter, newest first.
 func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.SessionList, error) {
@@ -98,7 +111,7 @@ func (b Questions) List(ctx context.Context, f logbook.Filter) (*logbook.Session
 			return err
 		}
 		var keys []int64
-		q := "SELECT " + rowColumns + " FROM sessions s" + w.String() + " ORDER BY s.began DESC, s.id DESC LIMIT ?"
+		q := "SELECT " + b.rowColumns() + " FROM sessions s" + w.String() + " ORDER BY s.began DESC, s.id DESC LIMIT ?"
 		rows, err := tx.QueryContext(ctx, q, append(w.args, limit+1)...)
 		var began int64
 		err = db.Each(rows, err, func() error {
@@ -174,7 +187,7 @@ func row(rows *sql.Rows) (*fullRow, error) {
 	var maneuvers, verdicts string
 	err := rows.Scan(&r.key, &r.ID, &r.began, &ended, &r.Station, &r.Student, &r.Keep, &maneuvers, &r.Standard,
 		&r.Aircraft.Name, &r.Aircraft.Title, &verdicts, &r.Legs, &r.Score, &r.Grade, readPhrase{&r.Change},
-		&r.Remarks, &r.server)
+		&r.Remarks, &r.server, readPhrase{&r.Headline})
 	if err != nil {
 		return nil, err
 	}

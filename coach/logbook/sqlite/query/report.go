@@ -38,18 +38,18 @@ func (b Questions) Report(ctx context.Context, id string, n int) (*debrief.Repor
 		if ended.Valid {
 			r.Session.Ended = logbook.Zulu(db.Moment(ended.Int64))
 		}
-		stations, err := stationsFrom(ctx, tx, grade)
+		stations, err := b.stationsFrom(ctx, tx, grade)
 		r.Files = append(r.Files, debrief.FileReport{File: id, Stations: stations})
 		return err
 	})
 }
 
 // stationsFrom reads the series of a grading, by station.
-func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.StationReport, error) {
+func (b Questions) stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.StationReport, error) {
 	list := []debrief.StationReport{}
 	var keys [][]int64
 	rows, err := tx.QueryContext(ctx, `SELECT key, station, maneuver, standard, aircraft, verdict, score, mark, change,
-		decision
+		decision, `+b.headline("series")+`
 		FROM series WHERE grade = ? ORDER BY n`, grade)
 	err = db.Each(rows, err, func() error {
 		var key int64
@@ -58,7 +58,7 @@ func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Stati
 		s := coach.Series{Legs: []coach.Leg{}}
 		if err := rows.Scan(&key, &station, &s.Maneuver, &s.Standard, &s.Aircraft, &s.Verdict, &s.Score, &s.Grade,
 			readPhrase{&s.Change},
-			&decision); err != nil {
+			&decision, readPhrase{&s.Headline}); err != nil {
 			return err
 		}
 		if n := len(list); n == 0 || list[n-1].Station != station {
@@ -77,7 +77,7 @@ func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Stati
 	}
 	for i := range list {
 		for j := range list[i].Series {
-			if err := fillSeries(ctx, tx, keys[i][j], &list[i].Series[j]); err != nil {
+			if err := b.fillSeries(ctx, tx, keys[i][j], &list[i].Series[j]); err != nil {
 				return nil, err
 			}
 		}
@@ -86,7 +86,7 @@ func stationsFrom(ctx context.Context, tx *sql.Tx, grade int64) ([]debrief.Stati
 	return list, nil
 }
 
-func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (err error) {
+func (b Questions) fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (err error) {
 	if s.Checks, err = checksOf(ctx, tx, "series", key); err != nil {
 		return err
 	}
@@ -96,14 +96,14 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 	var keys []int64
 	rows, err := tx.QueryContext(ctx, `SELECT key, number, direction, outcome, reason, started, ended, change, verdict,
 		score, mark,
-		corrections FROM legs WHERE series = ? ORDER BY n`, key)
+		corrections, `+b.headline("legs")+` FROM legs WHERE series = ? ORDER BY n`, key)
 	err = db.Each(rows, err, func() error {
 		var key int64
 		l := coach.Leg{Points: []coach.Point{}}
 		err := rows.Scan(&key, &l.Number, &l.Direction, &l.Outcome,
 			readPhrase{&l.Reason}, &l.Start, &l.End, readPhrase{&l.Change}, &l.Verdict,
 			&l.Score,
-			&l.Grade, &l.Said)
+			&l.Grade, &l.Said, readPhrase{&l.Headline})
 		keys, s.Legs = append(keys, key), append(s.Legs, l)
 		return err
 	})
@@ -114,10 +114,14 @@ func fillSeries(ctx context.Context, tx *sql.Tx, key int64, s *coach.Series) (er
 		if err := fillLeg(ctx, tx, key, &s.Legs[i]); err != nil {
 			return err
 		}
-		s.Legs[i].Headline = score.LegHeadline(&s.Legs[i])
+		if l := &s.Legs[i]; l.Headline.IsZero() {
+			l.Headline = score.LegHeadline(l)
+		}
 	}
 	s.Missing = score.Lacking(s)
-	s.Headline = score.SeriesHeadline(s)
+	if s.Headline.IsZero() {
+		s.Headline = score.SeriesHeadline(s)
+	}
 	return nil
 }
 

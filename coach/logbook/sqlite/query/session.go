@@ -28,7 +28,7 @@ func (b Questions) Session(ctx context.Context, id string) (*logbook.SessionDeta
 	var d *logbook.SessionDetail
 	return d, b.Ask(ctx, func(tx *sql.Tx) error {
 		var key int64
-		rows, err := tx.QueryContext(ctx, "SELECT "+rowColumns+" FROM sessions s WHERE s.id = ?", id)
+		rows, err := tx.QueryContext(ctx, "SELECT "+b.rowColumns()+" FROM sessions s WHERE s.id = ?", id)
 		err = db.Each(rows, err, func() error {
 			r, err := row(rows)
 			if err == nil {
@@ -51,12 +51,13 @@ func (b Questions) Session(ctx context.Context, id string) (*logbook.SessionDeta
 		if d.Said, err = Remarks(tx, key); err != nil {
 			return err
 		}
-		return regrades(ctx, tx, key, d)
+		return b.regrades(ctx, tx, key, d)
 	})
 }
 
-func regrades(ctx context.Context, tx *sql.Tx, session int64, d *logbook.SessionDetail) error {
-	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade, differences
+func (b Questions) regrades(ctx context.Context, tx *sql.Tx, session int64, d *logbook.SessionDetail) error {
+	rows, err := tx.QueryContext(ctx, `SELECT at, server, maneuver, standard, aircraft, score, grade,
+		differences, `+b.headline("grades")+`
 		FROM grades
 		WHERE session = ? AND n > 1 ORDER BY n`, session)
 	return db.Each(rows, err, func() error {
@@ -64,7 +65,7 @@ func regrades(ctx context.Context, tx *sql.Tx, session int64, d *logbook.Session
 		var at int64
 		var differences string
 		if err := rows.Scan(&at, &r.Server, &r.Maneuver, &r.Standard, &r.Aircraft, &r.Score, &r.Grade,
-			&differences); err != nil {
+			&differences, readPhrase{&r.Headline}); err != nil {
 			return err
 		}
 		r.At = logbook.Zulu(db.Moment(at))

@@ -117,6 +117,7 @@ export const cards = {
   'Bank held to 90°': 'Querlage gehalten bis 90°',
   'Bank of the clearing turns': 'Querlage der Klarierungskurven',
   'Entry speed': 'Fahrt zu Beginn',
+  'Height at 135° against 45°': 'Höhe bei 135° gegen 45°',
   'Height at each exit, from the first entry': 'Höhe an jedem Ausgang, gegen den ersten Anfang',
   'Height at the exit': 'Höhe am Ende',
   'Height gained': 'Höhengewinn',

@@ -202,6 +202,9 @@ export const causes = {
   'correct.nose-peak-early':
     'Die Nase war zu früh am höchsten: mit dem Ziehen zu rollen beginnen, sodass fünfundvierzig Grad der Kurve ' +
     'kommen, wenn die Nase am höchsten ist.',
+  'correct.roll-in-late':
+    'Die Nase wurde mit noch geraden Flügeln hochgezogen, das kostet Fahrt, bevor die Kurve beginnt: mit dem ' +
+    'Ziehen zu rollen beginnen.',
   'correct.nose-peak-late':
     'Zu lange gezogen: die Nase bei fünfundvierzig Grad am höchsten haben, dann von der Querlage herunterbringen ' +
     'lassen.',
@@ -242,8 +245,8 @@ export const causes = {
     'Zwei Teile gingen in dieselbe Richtung: den zweiten zur anderen Seite fliegen, damit beide Seiten geübt ' +
     'sind und das Ende am Anfang liegt.',
   'correct.uneven':
-    'Die Teile waren nicht gleich: zu beiden Seiten dieselbe Nase und dieselbe Querlage suchen und sie bei ' +
-    'neunzig vergleichen.',
+    'Die Teile waren nicht gleich: zu beiden Seiten dieselbe Nase und dieselbe Querlage suchen und sie ' +
+    'vergleichen, wo die Nase am höchsten ist, bei neunzig, und wo sie am tiefsten ist.',
   'correct.off-the-line':
     'Das Ende lag nicht auf der Linie des Beginns: eine Straße oder ein Ufer als Linie wählen und jeden Teil ' +
     'darauf ausrollen.',

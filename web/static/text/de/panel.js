@@ -194,6 +194,7 @@ export const panel = {
   'Next · now {phase}': 'Als Nächstes · jetzt {phase}',
   Next: 'Als Nächstes',
   'A turn, not yet a leg.': 'Eine Kurve, noch kein Teil.',
+  'Hold it: the recovery counts.': 'Halten: Der Übergang zählt mit.',
   'Level the wings.': 'Flächen gerade stellen.',
   'set-up': 'Einrichtung',
   'no data': 'keine Daten',

@@ -53,6 +53,9 @@ export const sessions = {
   'whole leg': 'ganzer Teil',
   'Another maneuver than the chosen one was flown: {maneuver}.':
     'Ein anderes Manöver als das gewählte wurde geflogen: {maneuver}.',
+  'Graded as on the day it was flown. This version of the program grades it otherwise.':
+    'Bewertet wie am Tag des Flugs. Diese Version des Programms bewertet es anders.',
+  'Grade again': 'Neu bewerten',
   'Grade it as that': 'So bewerten',
   'No aircraft card was chosen. Entered at {entry}, it fits: {aircraft}.':
     'Keine Flugzeugkarte war gewählt. Begonnen mit {entry} passt: {aircraft}.',
