@@ -9,7 +9,7 @@ import * as house from './house.js';
 import { LiveLink } from './link.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
-import { current, flying, heir, mode, unclear } from './pure/mode.js';
+import { current, flying, heir, mode, staleAfter, unclear } from './pure/mode.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
 import { empty, reduce, withLink } from './pure/store.js';
@@ -55,6 +55,7 @@ let lineError = '';
 /** @type {{ students: readonly string[], error: string }} */ const session = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
+let expiring = false;
 let way = '';
 let kept = true;
 
@@ -79,12 +80,26 @@ function take(message) {
   const now = Date.now();
   heardAt = now;
   const before = state;
+  if (message.type === 'frame') expire();
   state = reduce(state, message, now);
   if (message.type === 'callout' && state !== before) speak(message);
   tick();
   if (message.type === 'hello' || message.type === 'plan' || message.type === 'station') lead();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
   plan();
+}
+
+/** Draws again as soon as what is shown is no longer of now: nobody stays ready because nothing comes. */
+function expire() {
+  if (expiring) return;
+  expiring = true;
+  const look = () => {
+    const left = staleAfter - (Date.now() - state.frameAt);
+    if (left >= 0) return void setTimeout(look, left + 10);
+    expiring = false;
+    plan();
+  };
+  setTimeout(look, staleAfter + 10);
 }
 
 /** @param {Callout} callout */
@@ -162,12 +177,12 @@ function draw() {
       parts.margins.update(state);
       break;
     case 'set-up':
-      parts.gates.update(state, lineError);
+      parts.gates.update(state, lineError, now);
       parts.brief.update(state);
       break;
     default:
       parts.debrief.update(state);
-      parts.gates.update(state, lineError);
+      parts.gates.update(state, lineError, now);
   }
 }
 

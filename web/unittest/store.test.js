@@ -313,7 +313,7 @@ test('the band says what is amiss before a leg', () => {
     event(2, 'station', { ...of('station'), seq: 2 }),
     frame(0, { state: 'set-up', gates, ready: false }),
   ]);
-  assert.equal(hint(state), 'Entry speed: 155\u00a0kt');
+  assert.equal(hint(state), 'Entry speed: 155\u00a0kt', 'of a gate that has no order');
   assert.equal(hint({ ...state, frame: { ...state.frame, ready: true } }), 'Set up. Ready when you are');
 });
 

@@ -3,6 +3,7 @@
 //
 //	station [NAME]    a station comes, with a plan, in level flight
 //	level [ready]     a frame of level flight
+//	keep [ready]      level flight on and on, twice a second, until the next step
 //	fly FROM TO       a leg's frames, a degree each, with what is said between
 //	steep FROM TO     the same, with far too much bank at the end
 //	safety [ID WORDS] a limit is passed: the hard deck, or the one named
@@ -77,6 +78,7 @@ func run(addr string) error {
 		name:     "Seat 3",
 		aircraft: "turboprop-trainer",
 		maneuver: "wing-over",
+		release:  func() {},
 	}
 	cfg := web.Config{Listen: []string{"127.0.0.1:7181"}, Machine: networked}
 	srv := web.New(cfg, p.hub, p, prometheus.NewRegistry(), log)
@@ -92,6 +94,7 @@ func run(addr string) error {
 		}
 		fmt.Println("ok")
 	}
+	p.release()
 	stop()
 	return errors.Join(in.Err(), <-served)
 }
@@ -119,6 +122,7 @@ type player struct {
 	legs               int
 	last               *coach.Leg
 	turn               float64
+	release            func() // ends what keep began
 }
 
 // Probe tells of the made-up station's stream.
@@ -147,6 +151,7 @@ func (p *player) level(ready bool) {
 }
 
 func (p *player) do(words []string) error {
+	p.release()
 	if len(words) == 0 {
 		return nil
 	}
@@ -161,6 +166,8 @@ func (p *player) do(words []string) error {
 		p.level(false)
 	case "level":
 		p.level(len(args) > 0)
+	case "keep":
+		p.keep(len(args) > 0)
 	case "fly":
 		return p.flyLine(args, feed.Late)
 	case "steep":
@@ -211,6 +218,29 @@ func (p *player) do(words []string) error {
 		return fmt.Errorf("unknown step %q", words[0])
 	}
 	return nil
+}
+
+// keep sends level flight until it is released.
+func (p *player) keep(ready bool) {
+	stop, done := make(chan struct{}), make(chan struct{})
+	p.release = func() {
+		close(stop)
+		<-done
+		p.release = func() {}
+	}
+	go func() {
+		defer close(done)
+		tick := time.NewTicker(500 * time.Millisecond)
+		defer tick.Stop()
+		for {
+			p.level(ready)
+			select {
+			case <-tick.C:
+			case <-stop:
+				return
+			}
+		}
+	}()
 }
 
 // incomplete ends a series of one leg.

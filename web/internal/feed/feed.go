@@ -126,6 +126,7 @@ func Gates(ready bool) []coach.Gate {
 	clearing.Optional = true
 	entry := gate("entry-speed", "Entry speed", "155 kt, within 5 kt", &speed, "kt")
 	entry.OK = ready
+	entry.Want = phrase.WantSpeed.Of(phrase.Number("speed", 155, 0, "kt"), phrase.Number("within", 5, 0, "kt"))
 	return []coach.Gate{
 		gate("wings-level", "Wings level", "within 5°", ptr(0.6), "°"),
 		gate("height-held", "Height held", "within 300 ft/min", ptr(-40), "ft/min"),

@@ -4,7 +4,7 @@
 /** @import { State } from '../view.d.ts' */
 
 import { capital, clock, quality } from './format.js';
-import { told } from './phrase.js';
+import { holding, order, readyWords } from './order.js';
 import { beforeVerdict, inTurn } from './store.js';
 import { cardText, t } from './text.js';
 
@@ -123,9 +123,11 @@ export function hint(state, now = state.frameAt) {
   if (!frame) return '';
   if (frame.unclear) return t('Cues begin when it is clear what is flown');
   if (inTurn(frame)) return capital(cardText(frame.phase));
-  if (frame.ready) return t('Set up. Ready when you are');
-  const gate = (frame.gates ?? []).find((g) => !g.ok);
-  return gate ? `${told(gate.label)}: ${told(gate.want)}` : '';
+  const gates = frame.gates ?? [];
+  const speed = gates.find((g) => g.id === 'entry-speed');
+  if (frame.ready) return speed?.value === null ? readyWords(gates, true) : t('Set up. Ready when you are');
+  const gate = holding(gates);
+  return gate ? order(gate) : '';
 }
 
 /** The line under the title. @param {State} state */

@@ -23,4 +23,16 @@ export const cockpit = {
   'until the flight is above the hard deck again': 'bis der Flug wieder über der Mindesthöhe ist',
   'until the load is back inside its limits': 'bis das Lastvielfache wieder in seinen Grenzen ist',
   'until the speed is back under its limit': 'bis die Fahrt wieder unter ihrer Grenze ist',
+
+  // before a leg
+  'Ready, speed not known': 'Bereit, Fahrt nicht bekannt',
+  'Climb: {value}, want {want}': 'Steigen: {value}, nötig {want}',
+  'Level the wings: {value}': 'Flächen gerade: {value}',
+  'Stop the climb: {value}': 'Steigen beenden: {value}',
+  'Stop the descent: {value}': 'Sinken beenden: {value}',
+  'Hold the speed steady: {want}': 'Fahrt halten: {want}',
+  'Slow down: {value}, want {want}': 'Langsamer: {value}, nötig {want}',
+  'Speed up: {value}, want {want}': 'Schneller: {value}, nötig {want}',
+  'Center the ball: {value}': 'Kugel in die Mitte: {value}',
+  'Turn onto the line: {value} off': 'Auf die Linie drehen: {value} daneben',
 };
