@@ -62,8 +62,8 @@ fed(own, 'the margins tell what they were at the entry and at 45°', {
   await page.waitForSelector(faces.setup.ready);
   await server.do('fly 0 70');
   await until(page, '.pen-words', '70° turned');
-  await until(page, '[data-wall="stall"] .margin-value', '39\u00a0kt');
-  assert.match(await textOf(page, '[data-wall="stall"] .margin-words'), /^Over the stall, closing39/);
+  await until(page, '[data-wall="stall"] .margin-value', '40\u00a0kt');
+  assert.match(await textOf(page, '[data-wall="stall"] .margin-words'), /^Over the stall, closing40/);
   const stood = await page.locator('[data-wall="stall"] .margin-stood').evaluateAll((all) =>
     all.map((n) => [n.nextSibling.textContent, Number(n.getAttribute('cx'))]));
   assert.equal(stood.length, 2);

@@ -22,6 +22,9 @@ import { Sound } from './sound.js';
 /** A live stream that says nothing for so long, ms, is asked for again. */
 const deadAfter = 8000;
 
+/** How long after its answer a choice may take to show, ms; then what the server has is shown. */
+const settleAfter = 2000;
+
 /** How often the list of stations is asked for, ms, while the page is seen. */
 const listEvery = 5000;
 
@@ -259,10 +262,27 @@ on('station', ({ station }) => {
   history.replaceState(null, '', url);
   watch(station);
 });
-on('choose', async (choice) => {
-  error = await house.choose(state.station, choice);
-  plan();
+/** Choices go one after another, so that the last one made is the last one heard. */
+let choosing = Promise.resolve();
+let choices = 0;
+
+on('choose', (choice) => {
+  const mine = ++choices;
+  const { station } = state;
+  choosing = choosing.then(async () => {
+    error = await house.choose(station, choice);
+    if (error !== '') parts.controls.settle();
+    else if (mine === choices) setTimeout(settled, settleAfter, mine);
+    plan();
+  });
 });
+
+/** The answer and the news on the socket come by two ways: wait for the second. @param {number} mine */
+function settled(mine) {
+  if (mine !== choices) return;
+  parts.controls.settle();
+  plan();
+}
 
 parts.gates.addEventListener('line', async (event) => {
   lineError = await house.line(state.station, /** @type {CustomEvent} */ (event).detail);

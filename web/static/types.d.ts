@@ -329,6 +329,8 @@ export interface Hello {
   frame: Frame | null;
   trace: Trace[] | null;
   last: Leg | null;
+  /** What the last leg was flown of, where another choice was made since; else null. */
+  lastPlan: Plan | null;
   other: Leg | null;
   series: Series[] | null;
   callouts: Callout[] | null;

@@ -14,6 +14,7 @@ export const messages: Message[] = [
     "plan": null,
     "trace": null,
     "last": null,
+    "lastPlan": null,
     "other": null,
     "series": null,
     "callouts": null,
@@ -61,6 +62,7 @@ export const messages: Message[] = [
     "plan": null,
     "trace": null,
     "last": null,
+    "lastPlan": null,
     "other": null,
     "series": null,
     "callouts": null,
@@ -1831,6 +1833,7 @@ export const messages: Message[] = [
       "grade": "",
       "corrections": 0
     },
+    "lastPlan": null,
     "other": {
       "number": 1,
       "direction": "right",

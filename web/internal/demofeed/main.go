@@ -11,6 +11,7 @@
 //	finish            the leg is graded
 //	series            the series is graded
 //	plan NAME TITLE   another maneuver is to be flown
+//	aircraft TITLE    another aircraft is to be flown, its corridor of bank steeper
 //	link LINK         the station's link changes
 //	missing CHANNEL   the station lacks a channel
 //	unclear TURN      a frame of a leg to be found from what is flown, of which it is not clear yet what it is
@@ -195,6 +196,14 @@ func (p *player) do(words []string) error {
 	case "plan":
 		plan := feed.Plan()
 		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
+		p.event(plan)
+	case "aircraft":
+		plan := feed.Plan()
+		plan.Aircraft = strings.Join(args, " ")
+		for i := range plan.Lanes[0].Corridor {
+			c := &plan.Lanes[0].Corridor[i]
+			c.Low, c.Aim, c.High = c.Low+15, c.Aim+15, c.High+15
+		}
 		p.event(plan)
 	case "unclear":
 		return p.unclear(args)

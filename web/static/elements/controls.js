@@ -41,6 +41,8 @@ export class Controls extends HTMLElement {
   #log = h('ol', { class: 'said-log' });
   #full = h('button', { type: 'button', id: 'full-screen' });
   #panel = h('details', { class: 'settings' });
+  /** Choices that were asked for and are not there yet. @type {Map<HTMLSelectElement, string>} */
+  #asked = new Map();
   #built = '';
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {AbortController | null} */ #listening = null;
@@ -49,12 +51,14 @@ export class Controls extends HTMLElement {
     this.#build();
     this.#listening = new AbortController();
     const { signal } = this.#listening;
-    const chosen = () => this.#tell('choose', {
-      maneuver: this.#maneuver.value, standard: this.#standard.value, aircraft: this.#aircraft.value,
-    });
-    this.#maneuver.addEventListener('change', chosen, { signal });
-    this.#standard.addEventListener('change', chosen, { signal });
-    this.#aircraft.addEventListener('change', chosen, { signal });
+    for (const select of [this.#maneuver, this.#standard, this.#aircraft]) {
+      select.addEventListener('change', () => {
+        this.#asked.set(select, select.value);
+        this.#tell('choose', {
+          maneuver: this.#maneuver.value, standard: this.#standard.value, aircraft: this.#aircraft.value,
+        });
+      }, { signal });
+    }
     this.#station.addEventListener('change', () => this.#tell('station', { station: this.#station.value }), { signal });
     this.#check.addEventListener('click', () => this.#tell('sound-check', {}), { signal });
     this.#mute.addEventListener('click', () => this.#tell('mute', {}), { signal });
@@ -82,6 +86,20 @@ export class Controls extends HTMLElement {
       if (e.key === 'Escape') this.#panel.open = false;
       if (e.key.toLowerCase() === 'r' && plain(e)) this.#tell('say-again', {});
     }, { signal });
+  }
+
+  /** What was chosen holds until the server has it, or refuses: the next choice is sent with it. */
+  settle() {
+    this.#asked.clear();
+  }
+
+  /**
+   * What a select shows: what was asked for, until the server says the same.
+   * @param {HTMLSelectElement} select @param {string} there what the server has
+   */
+  #kept(select, there) {
+    if (this.#asked.get(select) === there) this.#asked.delete(select);
+    return this.#asked.get(select) ?? there;
   }
 
   /** Puts the labels in, in the chosen language. */
@@ -161,14 +179,15 @@ export class Controls extends HTMLElement {
     fill(
       this.#maneuver,
       [...(house.cards?.maneuvers ?? []), ...(auto ? [auto] : [])],
-      (state.info?.auto ? auto?.name : state.info?.maneuver) ?? '',
+      this.#kept(this.#maneuver, (state.info?.auto ? auto?.name : state.info?.maneuver) ?? ''),
       force,
     );
-    fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
+    const standard = this.#kept(this.#standard, state.plan?.standard ?? '');
+    fill(this.#standard, house.cards?.standards ?? [], standard, force);
     fill(
       this.#aircraft,
       [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])],
-      state.info?.aircraft ?? '',
+      this.#kept(this.#aircraft, state.info?.aircraft ?? ''),
       force,
     );
     pick(this.#prompts, state.info?.prompts ?? 'card', force);

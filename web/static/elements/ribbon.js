@@ -12,9 +12,9 @@ import { attr, h, s, scale, show, text } from '../dom.js';
 import { moment } from '../pure/again.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
-import { unclear } from '../pure/mode.js';
+import { sheetPlan, unclear } from '../pure/mode.js';
 import { told } from '../pure/phrase.js';
-import { beforeVerdict, lastHere, point } from '../pure/store.js';
+import { beforeVerdict, lastHere, point, sameChoice } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
 import { trouble } from '../pure/trouble.js';
 import { units } from '../pure/units.js';
@@ -119,7 +119,8 @@ export class Ribbon extends HTMLElement {
   /** @param {State} state */
   update(state) {
     this.#state = state;
-    const { plan, frame } = state;
+    const { frame } = state;
+    const plan = sheetPlan(state);
     if (!plan) return;
     const flying = frame !== null && beforeVerdict(frame);
     this.#again.update(state, flying);
@@ -173,7 +174,8 @@ export class Ribbon extends HTMLElement {
     const tall = this.#sheet.clientHeight;
     const slim = (this.#slim = w < narrow * k && !(w > low.width * k && tall < low.height * k));
     const last = lastHere(state);
-    const before = last?.trace ?? [];
+    // the shadow of a leg in another aircraft would lie in a corridor that was not its own
+    const before = flying && !sameChoice(state.lastPlan, plan) ? [] : last?.trace ?? [];
     const roomy = (this.#plan = geo.roomFor(plan, [
       before,
       over?.trace ?? [],

@@ -35,4 +35,7 @@ export const cockpit = {
   'Speed up: {value}, want {want}': 'Schneller: {value}, nötig {want}',
   'Center the ball: {value}': 'Kugel in die Mitte: {value}',
   'Turn onto the line: {value} off': 'Auf die Linie drehen: {value} daneben',
+  'Waiting for the first data': 'Warten auf die ersten Daten',
+  'Looking at the set-up': 'Die Ausgangslage wird betrachtet',
+  'flown in: {aircraft}': 'geflogen mit: {aircraft}',
 };
