@@ -60,7 +60,7 @@ export class LaneNow {
       this.#dot.style.transform = at;
     }
     const { channel, unit } = strip.lane;
-    text(this.#value, value === null ? t('no data') : reading(channel, unit, value));
+    text(this.#value, value === null ? t('no data') : valueWords(channel, unit, value));
     const side = is.named ? is.side : is.out?.side ?? '';
     attr(this.#cell, 'data-trouble', is.named ? 'named' : side === '' ? '' : 'out');
     attr(this.#cell, 'data-missing', String(value === null));
@@ -94,8 +94,13 @@ export class LaneNow {
   }
 }
 
-/** Bank and nose without a sign: the word below says the side. @param {string} channel @param {string} unit @param {number} value */
-function reading(channel, unit, value) {
+/**
+ * Bank and nose without a sign: a word beside it says the side.
+ * @param {string} channel
+ * @param {string} unit
+ * @param {number} value
+ */
+export function valueWords(channel, unit, value) {
   return unit === '°' ? withUnit(Math.abs(value), unit) : flag(channel, unit, value);
 }
 

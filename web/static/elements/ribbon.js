@@ -4,7 +4,7 @@
 // change; the trace of now (canvas) is only ever added to; the pen and its dots are moved by transforms, which needs
 // no layout. The values of now stand in a column at the right, so that the corridor ahead of the pen is free.
 
-/** @import { Leg, Plan, Trace } from '../types.d.ts' */
+/** @import { Lane, Leg, Plan, Trace } from '../types.d.ts' */
 /** @import { Flown, State } from '../view.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
@@ -16,7 +16,7 @@ import { sheetPlan, unclear } from '../pure/mode.js';
 import { told } from '../pure/phrase.js';
 import { beforeVerdict, lastHere, point, sameChoice } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
-import { trouble } from '../pure/trouble.js';
+import { shownLanes, trouble } from '../pure/trouble.js';
 import { units } from '../pure/units.js';
 import { Again } from './again.js';
 import { excursionHatch, hatch } from './hatch.js';
@@ -42,6 +42,9 @@ const peaks = {
 /** Lanes that fit a name in the margin; narrower ones have it above, where there is height for it. */
 const narrow = 620;
 const low = { width: 440, height: 300 };
+
+/** What a lane needs of the height to show its corridor, and what the rest of the sheet takes, in the drawing's unit. */
+const lanes = { least: 64, rest: 92 };
 
 /** What the words for those who do not see are brought up to date by, ms. */
 const summaryEvery = 1000;
@@ -129,6 +132,8 @@ export class Ribbon extends HTMLElement {
     const again = time !== null && last !== null;
     const open = unclear(state);
     const key = [plan, last, over, flying, again, open, language() + units()];
+    const shown = this.#choose(state, plan, flying).map((l) => l.channel).join();
+    key.push(shown);
     if (key.some((part, i) => part !== this.#built[i]) || this.#outgrown(state, flying)) {
       if (this.#sheet.clientWidth === 0) return;
       this.#built = key;
@@ -161,6 +166,21 @@ export class Ribbon extends HTMLElement {
   }
 
   /**
+   * The lanes there is room for: all, two, or the one in trouble.
+   * @param {State} state @param {Plan} plan @param {boolean} flying @returns {readonly Lane[]}
+   */
+  #choose(state, plan, flying) {
+    const { clientWidth: wide, clientHeight: tall } = this.#sheet;
+    const room = Math.max(1, Math.floor((tall / scale() - lanes.rest) / lanes.least));
+    const named = flying && state.frame ? trouble(state, plan, point(state.frame), !unclear(state)) : null;
+    return shownLanes(plan.lanes ?? [], wide < narrow * scale() ? Math.min(room, 2) : room, {
+      named: named?.named ?? '',
+      alarm: state.safety.length > 0,
+      missed: flying ? [] : lastHere(state)?.checks ?? [],
+    });
+  }
+
+  /**
    * Draws the paper and all on it that does not move.
    * @param {State} state
    * @param {Plan} plan
@@ -176,7 +196,8 @@ export class Ribbon extends HTMLElement {
     const last = lastHere(state);
     // the shadow of a leg in another aircraft would lie in a corridor that was not its own
     const before = flying && !sameChoice(state.lastPlan, plan) ? [] : last?.trace ?? [];
-    const roomy = (this.#plan = geo.roomFor(plan, [
+    const lanes = [...this.#choose(state, plan, flying)];
+    const roomy = (this.#plan = geo.roomFor({ ...plan, lanes }, [
       before,
       over?.trace ?? [],
       flying ? state.trace : [],
@@ -228,7 +249,8 @@ export class Ribbon extends HTMLElement {
   /** What stands at the right of the chart: the column of values, while there is a pen. @param {State} state @param {boolean} pen */
   #beside(state, pen) {
     if (!pen && lastHere(state) !== null) return this.#slim ? 20 : 30;
-    return this.#slim ? 106 : 166;
+    if (this.#slim && state.safety.length > 0) return 20; // the value stands on top, large
+    return this.#slim ? 112 : 166;
   }
 
   /** @param {readonly Flown[]} trace @param {boolean} judged whether the corridor is that of what is flown */
@@ -276,6 +298,7 @@ export class Ribbon extends HTMLElement {
     const trace = again?.trace ?? [];
     const on = trace.length > 0 || (frame !== null && (flying || lastHere(state) === null));
     show(this.#now, on);
+    attr(this.#now, 'data-column', String(!(this.#slim && state.safety.length > 0)));
     attr(this.#now, 'data-pen', String(trace.length > 0 || flying)); // before a leg nothing is flown: only values
     for (const [turn, label] of this.#posts) {
       label.classList.toggle(
@@ -301,7 +324,7 @@ export class Ribbon extends HTMLElement {
     text(this.#penText, moving ? t('{turn}° turned', { turn: number(now.turn) }) : t('before the leg'));
     text(this.#nowHead, t('now'));
     if (!this.#plan) return;
-    const { named, side, out } = trouble(state, this.#plan, now, moving && !unclear(state));
+    const { named, side, out } = trouble(state, sheetPlan(state) ?? this.#plan, now, moving && !unclear(state));
     const direction = again ? again.direction : frame?.direction ?? '';
     for (const l of this.#lanes) {
       const { channel } = l.strip.lane;

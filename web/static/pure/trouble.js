@@ -1,6 +1,6 @@
 // What is wrong now: lanes outside their corridor, limits that are passed, and the way back. Pure.
 
-/** @import { Callout, Lane, LaneChannel, Plan } from '../types.d.ts' */
+/** @import { Callout, Check, Lane, LaneChannel, Plan } from '../types.d.ts' */
 /** @import { Flown, State } from '../view.d.ts' */
 
 import { allowed, laneValue } from './geometry.js';
@@ -56,6 +56,24 @@ export function trouble(state, plan, now, judged) {
   if (limit !== undefined) named = laneOfLimit[limit] ?? '';
   const side = limit === undefined ? out.get(named)?.side : sideOfLimit[limit];
   return { named, side: named === '' ? '' : side ?? '', out };
+}
+
+/**
+ * The lanes to show where there is room for so many: the first ones; in an alarm the one it names,
+ * alone, where not all have room. After a leg, the lane of the missed check with the most weight is among them.
+ * @param {readonly Lane[]} lanes @param {number} room
+ * @param {{ named: string, alarm: boolean, missed: readonly Check[] }} is
+ * @returns {readonly Lane[]}
+ */
+export function shownLanes(lanes, room, { named, alarm, missed }) {
+  if (room >= lanes.length) return lanes;
+  if (alarm && lanes.some((l) => l.channel === named)) return lanes.filter((l) => l.channel === named);
+  const worst = missed
+    .filter((c) => c.verdict === 'missed' && lanes.some((l) => l.channel === c.channel))
+    .sort((a, b) => b.weight * (1 - b.score) - a.weight * (1 - a.score))[0]?.channel;
+  const first = lanes.slice(0, room);
+  if (!worst || first.some((l) => l.channel === worst)) return first;
+  return [...lanes.slice(0, room - 1), ...lanes.filter((l) => l.channel === worst)];
 }
 
 /** Beside the pen: what is wrong with a value, by channel and side. @type {Readonly<Record<string, string>>} */
