@@ -73,6 +73,19 @@ const (
 
 func (*Session) kind() Type { return TypeSession }
 
+// An Act was asked for by a button box, and is for the pages of the station.
+type Act struct {
+	Act string `json:"act"` // ActMark, ActMute
+}
+
+// The acts that the pages are told of.
+const (
+	ActMark = "mark" // the moment was marked
+	ActMute = "mute" // sound off, or on again
+)
+
+func (*Act) kind() Type { return TypeAct }
+
 // A Hello is all a viewer needs to draw a station from nothing.
 type Hello struct {
 	Version  int              `json:"version"` // of this contract

@@ -22,7 +22,7 @@ for (const [name, viewport] of Object.entries({ phone: sizes.phone, 'phone on it
       steps: faces[face].steps, options: { viewport },
     }, async (page) => {
       await page.waitForSelector(faces[face].ready);
-      await page.waitForSelector('.lane-cell');
+      await page.waitForSelector('.lane-cell', { state: 'attached' });
       const parts = ['ht-nav', 'ht-next', 'ht-ribbon', 'ht-margins', 'ht-band', '#sound-check', '.caution-short'];
       const at = await boxes(page, ...parts, 'ht-ribbon .lane', 'ht-ribbon .corridor');
       assert.equal(await page.evaluate(() => document.documentElement.scrollHeight), viewport.height);

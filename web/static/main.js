@@ -6,13 +6,15 @@
 import { post } from './api.js';
 import { Awake } from './awake.js';
 import * as house from './house.js';
+import { Hands } from './hands.js';
 import { LiveLink } from './link.js';
+import { fullScreen } from './elements/controls.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
 import { current, flying, heir, mode, staleAfter, unclear } from './pure/mode.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
-import { empty, reduce, withLink } from './pure/store.js';
+import { empty, inTurn, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
 import { keepShell } from './shell.js';
 import { setLanguage, t } from './pure/text.js';
@@ -47,6 +49,7 @@ const parts = {
   controls: find('ht-controls'),
   replay: find('ht-replay'),
   session: find('ht-session'),
+  keys: find('ht-keys'),
   welcome: find('ht-welcome'),
 };
 
@@ -86,6 +89,7 @@ function take(message) {
   if (message.type === 'frame') expire();
   state = reduce(state, message, now);
   if (message.type === 'callout' && state !== before) speak(message);
+  if (message.type === 'act' && state !== before) asked(message.act);
   tick();
   if (message.type === 'hello' || message.type === 'plan' || message.type === 'station') lead();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
@@ -161,6 +165,7 @@ function draw() {
   parts.band.update(state, now);
   parts.replay.update(state, now);
   parts.session.update(state, session);
+  parts.keys.update(settings.buttons);
   parts.controls.update(state, {
     house: known,
     settings,
@@ -242,16 +247,49 @@ on('sound-check', () => {
   set({ sound: true });
   sound.check();
 });
-on('mute', () => {
+on('mute', () => hands.do('mute'));
+on('say-again', () => void sound.again());
+on('by-ear', () => hands.do('ear'));
+on('keys', () => hands.do('keys'));
+parts.keys.addEventListener('buttons', (e) => set({ buttons: /** @type {CustomEvent} */ (e).detail }));
+
+const hands = new Hands(parts.keys, /** @type {HTMLElement} */ (document.getElementById('acted')), {
+  act: (act) => {
+    if (act === 'repeat') return void sound.again();
+    if (act === 'full') return void fullScreen();
+    if (act === 'mute') return mute();
+    if (act === 'ear') return byEar();
+    if (act === 'end' && state.frame && inTurn(state.frame)) return; // a slip of the hand ends no leg
+    void ask(act);
+  },
+  buttons: () => settings.buttons,
+});
+
+function mute() {
   set({ sound: !settings.sound });
   sound.want(settings.sound);
-});
-on('say-again', () => void sound.again());
-on('by-ear', () => {
+  hands.tell(settings.sound ? t('Sound on') : t('Sound off'));
+}
+
+function byEar() {
   const on = settings.words !== 'ear';
   set({ words: on ? 'ear' : 'full', sound: settings.sound || on });
   sound.want(settings.sound);
-});
+}
+
+/** Asks the server for an act, as a button box does. @param {string} act */
+async function ask(act) {
+  const { error: why } = await post(`do/${act}?station=${encodeURIComponent(state.station)}`, {});
+  if (why !== '') hands.tell(why);
+  void refresh();
+}
+
+/** What a button box asks the pages for. @param {'mark' | 'mute'} act */
+function asked(act) {
+  if (act === 'mute') return mute();
+  const turn = state.frame && inTurn(state.frame) ? state.frame.turn : null;
+  hands.tell(turn === null ? t('Marked') : t('Marked at {turn}°', { turn: Math.round(turn) }));
+}
 on('prompts', async ({ prompts }) => {
   error = await house.prompts(state.station, prompts);
   plan();

@@ -354,9 +354,12 @@ export type LegMessage = Head<'leg'> & Leg;
 export type SeriesMessage = Head<'series'> & Series;
 export type SessionMessage = Head<'session'> & LiveSession;
 
+/** Asked for by a button box; mark: the moment was marked. */
+export type ActMessage = Head<'act'> & { act: 'mark' | 'mute' };
+
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
-  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage;
+  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage | ActMessage;
 
 export interface Card {
   name: string;

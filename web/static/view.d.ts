@@ -88,6 +88,8 @@ export interface Settings {
   volume: number;
   /** Seconds a syllable takes, measured, by voice and rate. */
   measured: Readonly<Record<string, number>>;
+  /** Of joysticks, by act: what is pressed for it. */
+  buttons: Readonly<Record<string, string>>;
 }
 
 /** How sound stands: off (not asked for), blocked (the browser waits for a click), none (no audio here), on. */

@@ -29,6 +29,7 @@ export class Controls extends HTMLElement {
   #check = h('button', { type: 'button', id: 'sound-check' });
   #mute = h('button', { type: 'button', id: 'mute' });
   #again = h('button', { type: 'button', id: 'say-again', 'aria-keyshortcuts': 'R' });
+  #keys = h('button', { type: 'button', id: 'show-keys', 'aria-keyshortcuts': '?' });
   #ear = h('button', { type: 'button', id: 'by-ear' });
   #sound = h('p', { class: 'sound-state', id: 'sound-state', role: 'status' });
   #words = h('select', { id: 'words' });
@@ -65,6 +66,7 @@ export class Controls extends HTMLElement {
     this.#again.addEventListener('click', () => this.#tell('say-again', {}), { signal });
     this.#ear.addEventListener('click', () => this.#tell('by-ear', {}), { signal });
     this.#prompts.addEventListener('change', () => this.#tell('prompts', { prompts: this.#prompts.value }), { signal });
+    this.#keys.addEventListener('click', () => this.#tell('keys', {}), { signal });
     this.#full.addEventListener('click', () => void fullScreen(), { signal });
     document.addEventListener('fullscreenchange', () => this.#nameFull(), { signal });
     this.#words.addEventListener('change', () => this.#tell('settings', { words: this.#words.value }), { signal });
@@ -84,7 +86,6 @@ export class Controls extends HTMLElement {
     this.#units.addEventListener('change', () => this.#tell('settings', { units: this.#units.value }), { signal });
     addEventListener('keydown', (e) => {
       if (e.key === 'Escape') this.#panel.open = false;
-      if (e.key.toLowerCase() === 'r' && plain(e)) this.#tell('say-again', {});
     }, { signal });
   }
 
@@ -137,6 +138,7 @@ export class Controls extends HTMLElement {
         field(t('Look'), this.#theme),
         field(t('Language'), this.#language),
         field(t('Units'), this.#units),
+        this.#keys,
         h('details', {}, h('summary', {}, t('What was said')), this.#log),
       ),
     );
@@ -152,6 +154,7 @@ export class Controls extends HTMLElement {
       this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
+    text(this.#keys, t('Keys and buttons'));
     this.#nameFull();
   }
 
@@ -247,13 +250,8 @@ export class Controls extends HTMLElement {
   }
 }
 
-/** Whether a key is pressed by itself, and not typed into a field. @param {KeyboardEvent} e */
-function plain(e) {
-  const typed = e.target instanceof HTMLElement && e.target.matches('input, select, textarea');
-  return !typed && !e.ctrlKey && !e.metaKey && !e.altKey && !e.repeat;
-}
-
-async function fullScreen() {
+/** The page on the whole screen, or back. */
+export async function fullScreen() {
   try {
     await (document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen());
   } catch {

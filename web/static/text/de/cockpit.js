@@ -38,4 +38,22 @@ export const cockpit = {
   'Waiting for the first data': 'Warten auf die ersten Daten',
   'Looking at the set-up': 'Die Ausgangslage wird betrachtet',
   'flown in: {aircraft}': 'geflogen mit: {aircraft}',
+
+  // hands on the stick
+  'Keys and buttons': 'Tasten und Knöpfe',
+  'A joystick is seen once one of its buttons was pressed here.':
+    'Ein Joystick wird gesehen, sobald hier einer seiner Knöpfe gedrückt wurde.',
+  'A button box can send POST /do/mark, or the line halfturn mark to the UDP port.':
+    'Ein Tastenkasten kann POST /do/mark senden, oder die Zeile halfturn mark an den UDP-Port.',
+  'press a button': 'Knopf drücken',
+  'choose a button': 'Knopf wählen',
+  '{act}: no button': '{act}: kein Knopf',
+  'Mark the moment': 'Den Augenblick merken',
+  'Sound on or off': 'Ton an oder aus',
+  'Next maneuver': 'Nächstes Manöver',
+  'Who flies: the next name': 'Wer fliegt: der nächste Name',
+  'Show the keys': 'Die Tasten zeigen',
+  'Sound off': 'Ton aus',
+  Marked: 'Gemerkt',
+  'Marked at {turn}°': 'Gemerkt bei {turn}°',
 };
