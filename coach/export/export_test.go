@@ -248,7 +248,7 @@ func TestNothingToExport(t *testing.T) {
 		}
 	}
 	if err := export.Write(io.Discard, "xls", &generated{}, export.Options{}); err == nil ||
-		!strings.Contains(err.Error(), "csv, parquet, gpx, kml") {
+		!strings.Contains(err.Error(), "must be csv, parquet, gpx or kml") {
 		t.Errorf("unknown format: %v", err)
 	}
 }

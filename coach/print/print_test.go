@@ -62,7 +62,8 @@ func TestSameDebriefSameFile(t *testing.T) {
 			t.Errorf("%s: two files of one debrief differ", paper)
 		}
 	}
-	if err := print.Write(io.Discard, "a3", flown()); err == nil || !strings.Contains(err.Error(), "a4, letter") {
+	err := print.Write(io.Discard, "a3", flown())
+	if err == nil || !strings.Contains(err.Error(), "must be a4 or letter") {
 		t.Errorf("unknown paper: %v", err)
 	}
 }
