@@ -65,7 +65,9 @@ test('every way back is one the coach says, and every limit has an end in words'
 
 /** A trace that loses so much of its margin each second. @param {number} from @param {number} rate */
 const falling = (from, rate) =>
-  [...Array(31).keys()].map((i) => ({ ...now(0, 0), turn: i * 3, time: i / 3, stall: from - (rate * i) / 3, deck: 4000 }));
+  [...Array(31).keys()].map((i) => (
+    { ...now(0, 0), turn: i * 3, time: i / 3, stall: from - (rate * i) / 3, deck: 4000 }
+  ));
 
 test('a margin tells what it was at the entry and at the first post, and whether it closes', () => {
   const trace = falling(46, 2);

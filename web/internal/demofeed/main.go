@@ -27,7 +27,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"net"
 	"net/netip"
 	"os"
@@ -39,11 +38,8 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/brief"
-	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
-	"halfturn/coach/plan"
 	"halfturn/coach/score"
 	"halfturn/configs"
 	"halfturn/stream/phrase"
@@ -174,11 +170,7 @@ func (p *player) do(words []string) error {
 	case "steep":
 		return p.flyLine(args, feed.Steep)
 	case "safety":
-		c := &coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"}
-		if len(args) > 1 {
-			c.ID, c.Words = args[0], strings.Join(args[1:], " ")
-		}
-		p.say(c)
+		p.unsafe(args)
 	case "clear":
 		p.say(&coach.Callout{Kind: coach.Clear, ID: cmp.Or(strings.Join(args, ""), "hard-deck")})
 	case "recover":
@@ -198,13 +190,7 @@ func (p *player) do(words []string) error {
 		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
 		p.event(plan)
 	case "aircraft":
-		plan := feed.Plan()
-		plan.Aircraft = strings.Join(args, " ")
-		for i := range plan.Lanes[0].Corridor {
-			c := &plan.Lanes[0].Corridor[i]
-			c.Low, c.Aim, c.High = c.Low+15, c.Aim+15, c.High+15
-		}
-		p.event(plan)
+		p.otherAircraft(strings.Join(args, " "))
 	case "unclear":
 		return p.unclear(args)
 	case "missing":
@@ -215,18 +201,44 @@ func (p *player) do(words []string) error {
 			s.Advice = phrase.NothingReadable.Of()
 		})
 	case "play":
-		rate := 9.0
-		if len(args) > 0 {
-			var err error
-			if rate, err = strconv.ParseFloat(args[0], 64); err != nil || rate <= 0 {
-				return errors.New("play RATE, in frames a second")
-			}
-		}
-		go p.play(rate)
+		return p.playLine(args)
 	default:
 		return fmt.Errorf("unknown step %q", words[0])
 	}
 	return nil
+}
+
+// playLine begins to play at the rate of the line, 9 frames a second without one.
+func (p *player) playLine(args []string) error {
+	rate := 9.0
+	if len(args) > 0 {
+		var err error
+		if rate, err = strconv.ParseFloat(args[0], 64); err != nil || rate <= 0 {
+			return errors.New("play RATE, in frames a second")
+		}
+	}
+	go p.play(rate)
+	return nil
+}
+
+// unsafe says that a limit is passed: the hard deck, or the one named.
+func (p *player) unsafe(args []string) {
+	c := &coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"}
+	if len(args) > 1 {
+		c.ID, c.Words = args[0], strings.Join(args[1:], " ")
+	}
+	p.say(c)
+}
+
+// otherAircraft plans the maneuver in another aircraft, whose corridor of bank is steeper.
+func (p *player) otherAircraft(title string) {
+	plan := feed.Plan()
+	plan.Aircraft = title
+	for i := range plan.Lanes[0].Corridor {
+		c := &plan.Lanes[0].Corridor[i]
+		c.Low, c.Aim, c.High = c.Low+15, c.Aim+15, c.High+15
+	}
+	p.event(plan)
 }
 
 // keep sends level flight until it is released.
@@ -357,73 +369,4 @@ func (p *player) play(rate float64) {
 			<-tick.C
 		}
 	}
-}
-
-// Cards, Do and Legs make the player a desk.
-func (p *player) Cards() web.Cards {
-	return web.Cards{
-		Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
-		Auto:      brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
-		Standards: []brief.Title{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
-		Aircraft: []brief.Title{
-			{Name: "turboprop-trainer", Title: "Turboprop trainer"},
-			{Name: "light-single", Title: "Light single"},
-		},
-	}
-}
-
-// Do carries out the commands that show on a page.
-func (p *player) Do(_ context.Context, c command.Command) error {
-	switch a := c.Action.(type) {
-	case command.Choose:
-		return p.choose(a.Choice)
-	case command.Line:
-		p.line(a.LineChoice)
-	}
-	return nil
-}
-
-// choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
-func (p *player) choose(c maneuver.Choice) error {
-	p.auto = c.Maneuver == coach.AutoManeuver
-	if p.auto {
-		c.Maneuver = "wing-over"
-	}
-	if c.Maneuver != "wing-over" {
-		return fmt.Errorf("the maneuver card %q has no place in this flight: choose wing-over", c.Maneuver)
-	}
-	p.maneuver, p.aircraft = c.Maneuver, c.Aircraft
-	p.station("live", nil)
-	return nil
-}
-
-// line puts the chosen line into the next frames.
-func (p *player) line(c coach.LineChoice) {
-	f := feed.Level(p.now, true)
-	f.Line = nil
-	if !c.Clear {
-		f.Line = &coach.Line{Heading: 90, Side: c.Side, Distance: c.Distance}
-		if c.Heading != nil {
-			f.Line.Heading, f.Line.Off = *c.Heading, math.Remainder(90-*c.Heading, 180)
-		}
-	}
-	p.hub.Frame(p.name, f)
-}
-
-// Brief is of a shipped card, whatever is flown here.
-func (p *player) Brief(c maneuver.Choice) (any, error) {
-	card, err := p.shipped.Judged(c.Maneuver, c.Standard)
-	if err != nil {
-		return nil, err
-	}
-	aircraft, err := p.shipped.AircraftNamed(c.Aircraft)
-	if err != nil {
-		return nil, err
-	}
-	return brief.New(plan.New(card, aircraft)), nil
-}
-
-// Legs returns none.
-func (p *player) Legs(_ context.Context, station string) (any, bool) {
-	return map[string]any{"station": station, "series": []any{}}, p.hub.Has(station)
 }

@@ -51,7 +51,8 @@ export class CalloutBand extends HTMLElement {
     text(this.#words, idle && !safety ? hint(state, now) : words);
     const way = safety ? wayBack(safety, state.frame) : '';
     attr(this, 'data-way', way);
-    text(this.#age, safety ? t('stays {until}', { until: untilWords(safety.id) }) : idle || !band ? '' : t('said {ago}', { ago: ago(age) }));
+    const said = idle || !band ? '' : t('said {ago}', { ago: ago(age) });
+    text(this.#age, safety ? t('stays {until}', { until: untilWords(safety.id) }) : said);
     text(this.#alarm, safety ? t('Safety: {words}', { words }) : '');
     if (band && band.callout !== this.#announced && band.callout.kind !== 'safety') {
       this.#announced = band.callout;

@@ -37,8 +37,8 @@ export class Gates extends HTMLElement {
     if (this.firstChild) return;
     attr(this.#well, 'aria-hidden', 'true');
     this.#ready.append(this.#well, this.#readyWords);
-    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#order, this.#auto, this.#warnings, this.#list,
-      this.#line);
+    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#order, this.#auto, this.#warnings,
+      this.#list, this.#line);
   }
 
   /**

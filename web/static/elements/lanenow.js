@@ -84,7 +84,8 @@ export class LaneNow {
     show(this.#fault, shown);
     if (!shown || value === null) return;
     attr(/** @type {Element} */ (this.#fault.firstChild), 'data-way', out.side === 'high' ? 'down' : 'up');
-    text(/** @type {Node} */ (this.#fault.lastChild), faultWords(strip.lane.channel, out.side, withUnit(out.by, strip.lane.unit)));
+    const by = withUnit(out.by, strip.lane.unit);
+    text(/** @type {Node} */ (this.#fault.lastChild), faultWords(strip.lane.channel, out.side, by));
     const right = pen < (box.left + box.right) / 2;
     const to = `translate(${pen + (right ? 12 : -12) * k}px, ${y(strip, value)}px) translate(${right ? 0 : -100}%, ` +
       `${out.side === 'high' ? -20 : -80}%)`;

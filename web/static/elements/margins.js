@@ -1,5 +1,5 @@
-// What is left over the stall and over the hard deck: a bar from a hatched wall to now, with rings where it stood at the
-// entry and at the first checkpoint. The number grows where the margin is low or will soon be gone.
+// What is left over the stall and over the hard deck: a bar from a hatched wall to now, with rings where it stood at
+// the entry and at the first checkpoint. The number grows where the margin is low or will soon be gone.
 
 /** @import { State } from '../view.d.ts' */
 /** @import { Margin, Wall } from '../pure/margin.js' */
@@ -50,7 +50,10 @@ class MarginBar {
     text(this.#trend, is.trend === '' ? '' : `, ${is.trend === 'closing' ? t('closing') : t('opening')}`);
     text(this.#value, withUnit(is.now, unit));
     attr(this.node, 'data-large', String(is.large || alarm));
-    const at = (/** @type {number} */ v) => Math.round((wall + (end - wall) * Math.min(Math.max(v / is.full, 0), 1)) * 2) / 2;
+    const at = (/** @type {number} */ v) => {
+      const share = Math.min(Math.max(v / is.full, 0), 1);
+      return Math.round((wall + (end - wall) * share) * 2) / 2;
+    };
     const now = at(is.now);
     attr(this.#bar, 'width', Math.max(0, now - wall));
     attr(this.#dot, 'cx', now);

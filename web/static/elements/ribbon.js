@@ -43,7 +43,7 @@ const peaks = {
 const narrow = 620;
 const low = { width: 440, height: 300 };
 
-/** What a lane needs of the height to show its corridor, and what the rest of the sheet takes, in the drawing's unit. */
+/** What a lane needs of the height to show its corridor, and what the rest takes, in the drawing's unit. */
 const lanes = { least: 64, rest: 92 };
 
 /** What the words for those who do not see are brought up to date by, ms. */
@@ -246,7 +246,11 @@ export class Ribbon extends HTMLElement {
     if (!flying) for (const l of this.#lanes) this.#drawPeak(l, before, last);
   }
 
-  /** What stands at the right of the chart: the column of values, while there is a pen. @param {State} state @param {boolean} pen */
+  /**
+   * What stands at the right of the chart: the column of values, while there is a pen.
+   * @param {State} state
+   * @param {boolean} pen
+   */
   #beside(state, pen) {
     if (!pen && lastHere(state) !== null) return this.#slim ? 20 : 30;
     if (this.#slim && state.safety.length > 0) return 20; // the value stands on top, large
