@@ -104,6 +104,7 @@ func (s *Server) routes(gatherer prometheus.Gatherer) http.Handler {
 	mux.Handle("GET /api/guides", s.handle(s.guides))
 	mux.Handle("GET /api/brief", s.handle(s.gates.work.Few(s.brief)))
 	mux.Handle("POST /api/stations/{name}/{command}", s.handle(s.command))
+	mux.Handle("POST /do/{act}", s.handle(s.act))
 	s.replayRoutes(mux)
 	s.debriefRoutes(mux)
 	s.logbookRoutes(mux)

@@ -28,6 +28,7 @@ const (
 	TypeLeg     Type = "leg"     // a Leg, at its end
 	TypeSeries  Type = "series"  // a Series, at its end
 	TypeSession Type = "session" // a session began or ended: a Session
+	TypeAct     Type = "act"     // an act for the pages of the station: an Act
 )
 
 // A Body is what a message says. The set is closed: its types are those of this package.
@@ -45,6 +46,7 @@ var kinds = map[Type]func([]byte) (Body, error){
 	TypeLeg:     decoder(func() Leg { return Leg{new(coach.Leg)} }),
 	TypeSeries:  decoder(func() Series { return Series{new(coach.Series)} }),
 	TypeSession: decoder(func() *Session { return new(Session) }),
+	TypeAct:     decoder(func() *Act { return new(Act) }),
 }
 
 // decoder decodes into an empty body.

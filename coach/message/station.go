@@ -75,16 +75,30 @@ const (
 
 func (*Session) kind() Type { return TypeSession }
 
+// An Act was asked for by a button box, and is for the pages of the station.
+type Act struct {
+	Act string `json:"act"` // ActMark, ActMute
+}
+
+// The acts that the pages are told of.
+const (
+	ActMark = "mark" // the moment was marked
+	ActMute = "mute" // sound off, or on again
+)
+
+func (*Act) kind() Type { return TypeAct }
+
 // A Hello is all a viewer needs to draw a station from nothing.
 type Hello struct {
 	Version  int              `json:"version"` // of this contract
 	Server   string           `json:"server"`  // Halfturn's version
 	Stations []string         `json:"stations"`
-	Info     *Station         `json:"info"`  // null when there is no such station yet
-	Plan     *Chart           `json:"plan"`  // null likewise
-	Trace    []coach.Trace    `json:"trace"` // the leg being flown so far
-	Last     *coach.Leg       `json:"last"`  // the leg before
-	Other    *coach.Leg       `json:"other"` // the latest leg to the other side, for comparison; null likewise
+	Info     *Station         `json:"info"`     // null when there is no such station yet
+	Plan     *Chart           `json:"plan"`     // null likewise
+	Trace    []coach.Trace    `json:"trace"`    // the leg being flown so far
+	Last     *coach.Leg       `json:"last"`     // the leg before
+	LastPlan *Chart           `json:"lastPlan"` // what it was flown of, when something else was chosen since; else null
+	Other    *coach.Leg       `json:"other"`    // the latest leg to the other side, for comparison; null likewise
 	Series   []*coach.Series  `json:"series"`
 	Callouts []*coach.Callout `json:"callouts"` // the latest few, oldest first
 	Run      string           `json:"run"`      // the numbering that seq is of; a viewer that comes back repeats both

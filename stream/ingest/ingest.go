@@ -58,7 +58,16 @@ type Config struct {
 	Warn        func(error)    // receives faults that are not fatal; dropped when nil
 	Tell        func(string)   // receives information for the user; dropped when nil
 	Subscribe   Subscribe      // simulators to ask for their values
+	// Line takes the rest of a datagram that begins with LinePrefix, from a sender that is allowed: what a button box
+	// asks for. It must not block. Such a datagram starts no station. nil leaves them to the stations.
+	Line func(from netip.AddrPort, line string)
 }
+
+// LinePrefix begins a datagram that is a line for the program, not data of a simulator.
+const LinePrefix = "halfturn "
+
+// mostLine bounds such a line, in bytes.
+const mostLine = 200
 
 func (c *Config) fill() {
 	setDefault(&c.MaxStations, 1024)

@@ -1,9 +1,11 @@
 package ingest
 
 import (
+	"bytes"
 	"fmt"
 	"net/netip"
 	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -70,6 +72,9 @@ func (h *senders) allowAlso(p netip.Prefix) {
 
 // deliver puts a copy of one datagram into the queue of its sender, or drops and counts it.
 func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
+	if h.line(from, b) {
+		return
+	}
 	switch h.put(from, b, received) {
 	case notAllowed:
 		h.refuse(from.Addr())
@@ -87,6 +92,16 @@ func (h *senders) deliver(from netip.AddrPort, b []byte, received time.Time) {
 				"lower the rate in the simulator, or raise max-rate in the configuration", from, h.config.MaxRate)
 		})
 	}
+}
+
+// line passes on a datagram that is a line for the program, and reports whether it was one.
+func (h *senders) line(from netip.AddrPort, b []byte) bool {
+	rest, is := bytes.CutPrefix(b, []byte(LinePrefix))
+	if !is || h.config.Line == nil || len(b) > mostLine || !h.allowed().Contains(from.Addr()) {
+		return false
+	}
+	h.config.Line(from, strings.TrimSpace(string(rest)))
+	return true
 }
 
 // put puts a datagram into the queue of its sender. Otherwise it returns the kind of refusal, where there is something

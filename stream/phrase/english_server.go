@@ -28,6 +28,11 @@ var (
 
 	NoStation = table.define("station.unknown",
 		"there is no station {name:name}; GET /api/stations lists those there are")
+	WhichStation = table.define("station.which",
+		"{live:number} stations are live, and none was named; name one, as in /do/mark?station=NAME")
+	NoAct = table.define("act.unknown",
+		"there is no act {act:name}; there are end, mark, mute, next, repeat and student")
+	NobodyNamed = table.define("act.nobody", "nobody has been named yet; name who flies on the panel")
 )
 
 // What the server answers about being opened to the local network.

@@ -56,7 +56,7 @@ fed(own, 'a line that is refused is told in words', { steps: ['station', 'level'
 fed(
   own,
   'ready is read from two metres, and clearing turns are among the gates',
-  { steps: ['station', 'level ready'] },
+  { steps: ['station', 'keep ready'] },
   async (page) => {
     await until(page, 'ht-gates .ready', 'Ready');
     const { size, seen } = await page

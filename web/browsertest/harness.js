@@ -308,6 +308,10 @@ export const faces = {
   setup: { steps: ['station', 'level'], ready: 'main[data-mode="set-up"] ht-gates li' },
   leg: { steps: ['station', 'level ready', 'fly 0 114'], ready: 'main[data-mode="leg"] .flag-text' },
   safety: { steps: ['station', 'level ready', 'fly 0 128', 'safety'], ready: 'ht-band[data-kind="safety"]' },
+  trouble: {
+    steps: ['station', 'level ready', 'steep 0 78', 'safety bank-limit Less bank'],
+    ready: 'ht-band[data-kind="safety"]',
+  },
   after: { steps: ['station', 'level ready', 'fly 0 179', 'finish'], ready: 'main[data-mode="after"] .verdict' },
   second: {
     steps: ['station', 'level ready', 'fly 0 179', 'finish', 'level', 'fly 0 60'],

@@ -20,11 +20,19 @@ const MaxBody = 4 << 10
 // cross detects requests that a page of another site makes a browser send.
 var cross = http.NewCrossOriginProtection()
 
+// Sent checks that a request to change something comes from a page of this server or from no page at all.
+func Sent(r *http.Request) error {
+	if err := cross.Check(r); err != nil || !SameOrigin(r) {
+		return &Problem{http.StatusForbidden, phrase.ForeignPage.Of()}
+	}
+	return nil
+}
+
 // Own checks that a request to change something comes from a page of this server or from no page at all, and that its
 // body has the given media type.
 func Own(r *http.Request, kind string) error {
-	if err := cross.Check(r); err != nil || !SameOrigin(r) {
-		return &Problem{http.StatusForbidden, phrase.ForeignPage.Of()}
+	if err := Sent(r); err != nil {
+		return err
 	}
 	if is, _, err := mime.ParseMediaType(r.Header.Get("Content-Type")); err != nil || is != kind {
 		return Misuse(http.StatusUnsupportedMediaType, "send it as Content-Type: "+kind)

@@ -222,6 +222,7 @@ func (b *board) hello(version string, names []string) []byte {
 		Plan:     b.plan,
 		Trace:    b.trace.points,
 		Last:     b.last,
+		LastPlan: b.before(),
 		Other:    b.other,
 		Series:   b.series,
 		Callouts: b.callouts,

@@ -79,6 +79,7 @@ func everyMessage(t *testing.T) []any {
 	send(feed.Station("Seat 3", "live")) // the first one came with the hello
 	send(plan)
 	send(&message.Session{ID: "2026-01-02-a", State: "began"})
+	send(&message.Act{Act: message.ActMark})
 	send(message.Setup{Setup: &coach.Setup{Time: 5, Ready: true, Gates: feed.Gates(true)}})
 	send(message.Phase{Phase: &coach.Phase{Time: 10, Phase: "up", Turn: 0, Direction: "right"}})
 	to, due := 45.0, 14.04

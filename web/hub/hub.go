@@ -166,6 +166,18 @@ func (h *Hub) Has(station string) bool {
 	return ok
 }
 
+// Plan returns what is flown at a station; nil when it is not known.
+func (h *Hub) Plan(station string) *message.Chart {
+	found, ok := h.boards.Load(station)
+	if !ok {
+		return nil
+	}
+	b := found.(*board)
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.plan
+}
+
 // Close ends all viewers with the code for a server that goes away, and takes no new ones.
 func (h *Hub) Close(reason string) {
 	h.mu.Lock()

@@ -10,7 +10,8 @@ type memory struct {
 	plan     *message.Chart
 	trace    tracer
 	last     *coach.Leg
-	other    *coach.Leg // the latest to the other side before last
+	lastPlan *message.Chart // what last was flown of
+	other    *coach.Leg     // the latest to the other side before last
 	series   []*coach.Series
 	callouts []*coach.Callout
 	now      float64 // of the stream, s
@@ -27,7 +28,7 @@ func (m *memory) keep(body message.Body) {
 		if m.last != nil && m.last.Direction != x.Direction {
 			m.other = m.last
 		}
-		m.last = x.Leg
+		m.last, m.lastPlan = x.Leg, m.plan
 		m.trace.reset()
 	case message.Series:
 		m.series = tail(append(m.series, withoutTraces(x.Series)), seriesKept)
@@ -38,9 +39,17 @@ func (m *memory) keep(body message.Body) {
 // does, as it may have told which maneuver it is.
 func (m *memory) planned(p *message.Chart) {
 	if m.plan != nil && m.plan.Maneuver != p.Maneuver {
-		m.last, m.other = nil, nil
+		m.last, m.lastPlan, m.other = nil, nil, nil
 	}
 	m.plan = p
+}
+
+// before returns what the last leg was flown of, nil when nothing else was chosen since.
+func (m *memory) before() *message.Chart {
+	if m.lastPlan == m.plan {
+		return nil
+	}
+	return m.lastPlan
 }
 
 func (m *memory) callout(c *coach.Callout) {

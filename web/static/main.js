@@ -7,13 +7,15 @@ import { post } from './api.js';
 import { Awake } from './awake.js';
 import * as house from './house.js';
 import { First } from './first.js';
+import { Hands } from './hands.js';
 import { LiveLink } from './link.js';
+import { fullScreen } from './elements/controls.js';
 import { Nav } from './elements/nav.js';
 import { find, register } from './elements/register.js';
-import { current, flying, heir, mode, unclear } from './pure/mode.js';
+import { current, flying, heir, mode, staleAfter, unclear } from './pure/mode.js';
 import { briefOf } from './pure/path.js';
 import { heard } from './pure/replay.js';
-import { empty, reduce, withLink } from './pure/store.js';
+import { empty, inTurn, reduce, withLink } from './pure/store.js';
 import { load, save } from './settings.js';
 import { keepShell } from './shell.js';
 import { setLanguage, t } from './pure/text.js';
@@ -22,6 +24,9 @@ import { Sound } from './sound.js';
 
 /** A live stream that says nothing for so long, ms, is asked for again. */
 const deadAfter = 8000;
+
+/** How long after its answer a choice may take to show, ms; then what the server has is shown. */
+const settleAfter = 2000;
 
 /** How often the list of stations is asked for, ms, while the page is seen. */
 const listEvery = 5000;
@@ -37,6 +42,7 @@ const parts = {
   ribbon: find('ht-ribbon'),
   sight: find('ht-sight'),
   next: find('ht-next'),
+  margins: find('ht-margins'),
   gates: find('ht-gates'),
   brief: find('ht-brief'),
   debrief: find('ht-debrief'),
@@ -44,6 +50,7 @@ const parts = {
   controls: find('ht-controls'),
   replay: find('ht-replay'),
   session: find('ht-session'),
+  keys: find('ht-keys'),
   welcome: find('ht-welcome'),
   showing: find('ht-showing'),
 };
@@ -56,6 +63,7 @@ let lineError = '';
 /** @type {{ students: readonly string[], error: string }} */ const session = { students: [], error: '' };
 let heardAt = Date.now();
 let planned = false;
+let expiring = false;
 let way = '';
 let kept = true;
 
@@ -80,12 +88,27 @@ function take(message) {
   const now = Date.now();
   heardAt = now;
   const before = state;
+  if (message.type === 'frame') expire();
   state = reduce(state, message, now);
   if (message.type === 'callout' && state !== before) speak(message);
+  if (message.type === 'act' && state !== before) asked(message.act);
   tick();
   if (message.type === 'hello' || message.type === 'plan' || message.type === 'station') lead();
   if (message.type === 'hello' || message.type === 'plan') void refresh();
   plan();
+}
+
+/** Draws again as soon as what is shown is no longer of now: nobody stays ready because nothing comes. */
+function expire() {
+  if (expiring) return;
+  expiring = true;
+  const look = () => {
+    const left = staleAfter - (Date.now() - state.frameAt);
+    if (left >= 0) return void setTimeout(look, left + 10);
+    expiring = false;
+    plan();
+  };
+  setTimeout(look, staleAfter + 10);
 }
 
 /** @param {Callout} callout */
@@ -144,6 +167,7 @@ function draw() {
   parts.band.update(state, now);
   parts.replay.update(state, now);
   parts.session.update(state, session);
+  parts.keys.update(settings.buttons);
   parts.controls.update(state, {
     house: known,
     settings,
@@ -161,14 +185,15 @@ function draw() {
     case 'leg':
       parts.sight.update(state);
       parts.next.update(state);
+      parts.margins.update(state);
       break;
     case 'set-up':
-      parts.gates.update(state, lineError);
+      parts.gates.update(state, lineError, now);
       parts.brief.update(state);
       break;
     default:
       parts.debrief.update(state);
-      parts.gates.update(state, lineError);
+      parts.gates.update(state, lineError, now);
   }
 }
 
@@ -225,16 +250,49 @@ on('sound-check', () => {
   set({ sound: true });
   sound.check();
 });
-on('mute', () => {
+on('mute', () => hands.do('mute'));
+on('say-again', () => void sound.again());
+on('by-ear', () => hands.do('ear'));
+on('keys', () => hands.do('keys'));
+parts.keys.addEventListener('buttons', (e) => set({ buttons: /** @type {CustomEvent} */ (e).detail }));
+
+const hands = new Hands(parts.keys, /** @type {HTMLElement} */ (document.getElementById('acted')), {
+  act: (act) => {
+    if (act === 'repeat') return void sound.again();
+    if (act === 'full') return void fullScreen();
+    if (act === 'mute') return mute();
+    if (act === 'ear') return byEar();
+    if (act === 'end' && state.frame && inTurn(state.frame)) return; // a slip of the hand ends no leg
+    void ask(act);
+  },
+  buttons: () => settings.buttons,
+});
+
+function mute() {
   set({ sound: !settings.sound });
   sound.want(settings.sound);
-});
-on('say-again', () => void sound.again());
-on('by-ear', () => {
+  hands.tell(settings.sound ? t('Sound on') : t('Sound off'));
+}
+
+function byEar() {
   const on = settings.words !== 'ear';
   set({ words: on ? 'ear' : 'full', sound: settings.sound || on });
   sound.want(settings.sound);
-});
+}
+
+/** Asks the server for an act, as a button box does. @param {string} act */
+async function ask(act) {
+  const { error: why } = await post(`do/${act}?station=${encodeURIComponent(state.station)}`, {});
+  if (why !== '') hands.tell(why);
+  void refresh();
+}
+
+/** What a button box asks the pages for. @param {'mark' | 'mute'} act */
+function asked(act) {
+  if (act === 'mute') return mute();
+  const turn = state.frame && inTurn(state.frame) ? state.frame.turn : null;
+  hands.tell(turn === null ? t('Marked') : t('Marked at {turn}°', { turn: Math.round(turn) }));
+}
 on('prompts', async ({ prompts }) => {
   error = await house.prompts(state.station, prompts);
   plan();
@@ -245,10 +303,27 @@ on('station', ({ station }) => {
   history.replaceState(null, '', url);
   watch(station);
 });
-on('choose', async (choice) => {
-  error = await house.choose(state.station, choice);
-  plan();
+/** Choices go one after another, so that the last one made is the last one heard. */
+let choosing = Promise.resolve();
+let choices = 0;
+
+on('choose', (choice) => {
+  const mine = ++choices;
+  const { station } = state;
+  choosing = choosing.then(async () => {
+    error = await house.choose(station, choice);
+    if (error !== '') parts.controls.settle();
+    else if (mine === choices) setTimeout(settled, settleAfter, mine);
+    plan();
+  });
 });
+
+/** The answer and the news on the socket come by two ways: wait for the second. @param {number} mine */
+function settled(mine) {
+  if (mine !== choices) return;
+  parts.controls.settle();
+  plan();
+}
 
 const first = new First(parts.welcome, parts.showing, {
   state: () => state,

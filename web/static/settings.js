@@ -4,6 +4,8 @@ import { bestOf, isLanguage } from './text/languages.js';
 
 /** @import { Settings } from './view.d.ts' */
 
+import { buttoned } from './pure/acts.js';
+
 const key = 'halfturn';
 
 /** @type {Settings} */
@@ -17,6 +19,7 @@ const defaults = {
   rate: 1.1,
   volume: 1,
   measured: {},
+  buttons: {},
 };
 
 /** @returns {Settings} */
@@ -46,6 +49,7 @@ export function clean(value) {
     rate: within(v['rate'], 0.5, 2, defaults.rate),
     volume: within(v['volume'], 0, 1, defaults.volume),
     measured: measures(v['measured']),
+    buttons: buttons(v['buttons']),
   };
 }
 
@@ -58,6 +62,14 @@ function within(value, low, high, other) {
 function measures(value) {
   const entries = typeof value === 'object' && value !== null ? Object.entries(value) : [];
   return Object.fromEntries(entries.filter(([, v]) => typeof v === 'number' && v > 0.03 && v < 2).slice(0, 100));
+}
+
+/** @param {unknown} value @returns {Record<string, string>} */
+function buttons(value) {
+  const all = typeof value === 'object' && value !== null ? Object.entries(value) : [];
+  return Object.fromEntries(
+    all.filter(([act, name]) => buttoned.some((b) => b.act === act) && typeof name === 'string' && name.length < 300),
+  );
 }
 
 /** Keeps them. Returns whether the browser did. @param {Settings} settings */

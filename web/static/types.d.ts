@@ -331,6 +331,8 @@ export interface Hello {
   frame: Frame | null;
   trace: Trace[] | null;
   last: Leg | null;
+  /** What the last leg was flown of, where another choice was made since; else null. */
+  lastPlan: Plan | null;
   other: Leg | null;
   series: Series[] | null;
   callouts: Callout[] | null;
@@ -354,9 +356,12 @@ export type LegMessage = Head<'leg'> & Leg;
 export type SeriesMessage = Head<'series'> & Series;
 export type SessionMessage = Head<'session'> & LiveSession;
 
+/** Asked for by a button box; mark: the moment was marked. */
+export type ActMessage = Head<'act'> & { act: 'mark' | 'mute' };
+
 export type Message =
   | HelloMessage | StationMessage | PlanMessage | FrameMessage | SetupMessage
-  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage;
+  | PhaseMessage | CalloutMessage | LegMessage | SeriesMessage | SessionMessage | ActMessage;
 
 export interface Card {
   name: string;

@@ -24,6 +24,12 @@ export interface Band {
 /** The verdict on a post, by the turn angle of its checkpoint. */
 export type Marks = ReadonlyMap<number, Verdict>;
 
+/** A point of a leg as this page saw it: with the margins over stall (kt) and hard deck (ft) where it was there. */
+export interface Flown extends Trace {
+  stall?: number | null;
+  deck?: number | null;
+}
+
 export interface State {
   link: Link;
   server: string;
@@ -39,7 +45,7 @@ export interface State {
   linkAt: number;
   /** When the station last said something of itself, ms since 1970. */
   infoAt: number;
-  trace: readonly Trace[];
+  trace: readonly Flown[];
   traceDirection: Direction;
   /** The latest level frames: how the turn began. */
   level: readonly Frame[];
@@ -82,6 +88,8 @@ export interface Settings {
   volume: number;
   /** Seconds a syllable takes, measured, by voice and rate. */
   measured: Readonly<Record<string, number>>;
+  /** Of joysticks, by act: what is pressed for it. */
+  buttons: Readonly<Record<string, string>>;
 }
 
 /** How sound stands: off (not asked for), blocked (the browser waits for a click), none (no audio here), on. */

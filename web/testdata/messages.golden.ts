@@ -14,6 +14,7 @@ export const messages: Message[] = [
     "plan": null,
     "trace": null,
     "last": null,
+    "lastPlan": null,
     "other": null,
     "series": null,
     "callouts": null,
@@ -61,6 +62,7 @@ export const messages: Message[] = [
     "plan": null,
     "trace": null,
     "last": null,
+    "lastPlan": null,
     "other": null,
     "series": null,
     "callouts": null,
@@ -390,9 +392,15 @@ export const messages: Message[] = [
     "legs": 0
   },
   {
-    "type": "setup",
+    "type": "act",
     "station": "Seat 3",
     "seq": 5,
+    "act": "mark"
+  },
+  {
+    "type": "setup",
+    "station": "Seat 3",
+    "seq": 6,
     "time": 5,
     "ready": true,
     "gates": [
@@ -551,7 +559,7 @@ export const messages: Message[] = [
   {
     "type": "phase",
     "station": "Seat 3",
-    "seq": 6,
+    "seq": 7,
     "time": 10,
     "phase": "up",
     "turn": 0,
@@ -560,7 +568,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 7,
+    "seq": 8,
     "time": 12,
     "kind": "cue",
     "id": "at-45",
@@ -573,7 +581,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 8,
+    "seq": 9,
     "time": 12,
     "kind": "after",
     "id": "bank-at-45",
@@ -584,7 +592,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 9,
+    "seq": 10,
     "time": 12,
     "kind": "safety",
     "id": "hard-deck",
@@ -595,7 +603,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 10,
+    "seq": 11,
     "time": 12,
     "kind": "clear",
     "id": "hard-deck",
@@ -606,7 +614,7 @@ export const messages: Message[] = [
   {
     "type": "callout",
     "station": "Seat 3",
-    "seq": 11,
+    "seq": 12,
     "time": 12,
     "kind": "result",
     "id": "leg",
@@ -617,7 +625,7 @@ export const messages: Message[] = [
   {
     "type": "leg",
     "station": "Seat 3",
-    "seq": 12,
+    "seq": 13,
     "number": 1,
     "direction": "right",
     "outcome": "finished",
@@ -961,7 +969,7 @@ export const messages: Message[] = [
   {
     "type": "leg",
     "station": "Seat 3",
-    "seq": 13,
+    "seq": 14,
     "number": 2,
     "direction": "left",
     "outcome": "broken-off",
@@ -985,7 +993,7 @@ export const messages: Message[] = [
   {
     "type": "series",
     "station": "Seat 3",
-    "seq": 14,
+    "seq": 15,
     "maneuver": "wing-over",
     "standard": "course standard",
     "aircraft": "generic turboprop trainer",
@@ -1495,7 +1503,7 @@ export const messages: Message[] = [
   {
     "type": "hello",
     "station": "Seat 3",
-    "seq": 14,
+    "seq": 15,
     "version": 1,
     "server": "1.2.3",
     "stations": [
@@ -1831,6 +1839,7 @@ export const messages: Message[] = [
       "grade": "",
       "corrections": 0
     },
+    "lastPlan": null,
     "other": {
       "number": 1,
       "direction": "right",

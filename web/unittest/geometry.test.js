@@ -77,12 +77,6 @@ test('written values stand where the curve leaves room', () => {
   assert.equal(geo.bulges([], 'bank', 90, 75), true);
 });
 
-test('flags change sides before they leave the paper', () => {
-  assert.equal(geo.flagX(box, 150, 80, 80), 162);
-  assert.equal(geo.flagX(box, 250, 80, 80), 158);
-  assert.equal(geo.flagX(box, 150, 20, 160), 118, 'with the widest, all of them');
-});
-
 test('angles off the nose go clockwise from above', () => {
   assert.deepEqual(geo.around(0, 0, 100, 0), { x: 0, y: -100 });
   assert.deepEqual(geo.around(0, 0, 100, 90), { x: 100, y: -0 });
@@ -114,4 +108,34 @@ test('a lane gets room for what was flown beyond it, in steps, and no more than 
 test('the least of a lane is a peak downward', () => {
   assert.deepEqual(geo.peak([at(10, 0, 90), at(20, 0, 80), at(30, 0, 86)], 'airspeed', 3, -1), { turn: 20, value: 80 });
   assert.equal(geo.peak([at(10, 0, 90), at(20, 0, 80), at(30, 0, 82)], 'airspeed', 3, -1), null);
+});
+
+const edged = [0, 90].map((turn) => ({ turn, low: 10, aim: 20, high: 30 }));
+
+test('an excursion begins where the trace crosses the edge, and is shut by the edge', () => {
+  const strip = { lane: { ...lane('bank'), low: 0, high: 100, corridor: edged }, top: 0, bottom: 100 };
+  const over = geo.excursions(box, 180, strip, [at(0, 20), at(45, 40), at(90, 20)]);
+  const x = (/** @type {number} */ turn) => geo.x(box, 180, turn);
+  assert.equal(over.line, `M${x(22.5)} 70L${x(45)} 60M${x(45)} 60L${x(67.5)} 70`);
+  assert.ok(over.area.startsWith(`M${x(22.5)} 70L${x(45)} 60L${x(45)} 70L${x(22.5)} 70Z`));
+  assert.deepEqual(geo.excursions(box, 180, strip, [at(0, 20), at(45, 30), at(90, 10)]), { area: '', line: '' });
+  assert.equal(geo.excursions(box, 180, strip, [at(0, 0), at(90, 0)]).line, `M${x(0)} 100L${x(90)} 100`, 'below too');
+});
+
+test('past both edges within a step, both ends are outside', () => {
+  const strip = { lane: { ...lane('bank'), low: 0, high: 100, corridor: edged }, top: 0, bottom: 100 };
+  const line = geo.excursions(box, 180, strip, [at(0, 0), at(90, 40)]).line;
+  const x = (/** @type {number} */ turn) => geo.x(box, 180, turn);
+  assert.ok(line.includes(`M${x(67.5)} 70L${x(90)} 60`), line);
+  assert.ok(line.includes(`M${x(0)} 100L${x(22.5)} 90`), line);
+});
+
+test('the speed lane reaches down to a stall that is near, and not to one that is far', () => {
+  const speed = { ...lane('airspeed'), low: 100, high: 160, ticks: [110, 150] };
+  const flown = (/** @type {number} */ stall) => [{ ...at(10, 0), airspeed: 120, stall: 120 - stall }];
+  const low = (/** @type {number} */ stall) =>
+    geo.roomFor({ ...plan, lanes: [speed] }, [flown(stall)]).lanes?.[0]?.low ?? NaN;
+  assert.ok(low(75) < 75, String(low(75)));
+  assert.equal(low(35), 100);
+  assert.equal(geo.stallOf({ ...at(10, 0), airspeed: null, stall: 3 }), null);
 });

@@ -115,6 +115,7 @@ test('settings of any kind are cleaned', () => {
     rate: 1.1,
     volume: 1,
     measured: {},
+    buttons: {},
   };
   assert.deepEqual(clean(null), plain);
   assert.deepEqual(
@@ -140,6 +141,7 @@ test('settings of any kind are cleaned', () => {
       rate: 0.8,
       volume: 0.5,
       measured: { 'x 1': 0.2 },
+      buttons: {},
     },
   );
   assert.deepEqual(

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net"
+	"net/netip"
 	"syscall"
 
 	"github.com/rs/zerolog"
@@ -18,8 +19,10 @@ import (
 // listenUDP opens the UDP addresses as configured.
 func listenUDP(
 	ctx context.Context, c *settings.Config, log zerolog.Logger, metrics *ingest.Metrics, seat ingest.Factory,
+	line func(from netip.AddrPort, line string),
 ) (*ingest.Listener, error) {
 	o := c.Ingest()
+	o.Line = line
 	o.Metrics = metrics
 	o.Warn = func(err error) { log.Warn().Err(err).Msg("listening") }
 	o.Tell = func(s string) { log.Info().Msg(s) }

@@ -62,12 +62,13 @@ type Server struct {
 	show     *show.Show
 	speaker  *speech.Speaker // nil when nothing is spoken here
 	owned    *lock.Lock      // on the data directory; nil while it is not held
+	lines    lines           // of button boxes
 }
 
 // Start opens everything that serves; nothing is left open when it fails. A setting that cannot be used is a
 // [settings.Error]. It changes the configuration's data directory to the one that is used.
 func Start(ctx context.Context, o Options) (*Server, error) {
-	s := &Server{options: o, log: o.Log}
+	s := &Server{options: o, log: o.Log, lines: make(lines, mostLines)}
 	cautions := o.Log.Level(zerolog.WarnLevel) // shown whatever the log shows
 	cautions.Warn().Msg(strings.Join(coach.Cautions[:], " "))
 	dir, err := o.Config.DataDir()
@@ -188,7 +189,8 @@ func (s *Server) open(ctx context.Context) error {
 	}
 	s.desk.Start(ctx, time.Now())
 	// Closed by Serve alone: the desk must know first that the server stops.
-	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Station)
+	s.listener, err = listenUDP(context.WithoutCancel(ctx), cfg, s.log, metrics, s.desk.Station,
+		s.lines.take)
 	if err != nil {
 		return errors.Join(cfg.BlameListening(err), s.web.Close())
 	}
@@ -244,6 +246,7 @@ func (s *Server) Serve(ctx context.Context) error {
 	var wait sync.WaitGroup
 	failed := make(chan error, 1)
 	wait.Go(func() { failed <- s.pages.Serve(pages, s.web) })
+	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
 	if s.speaker != nil {
 		wait.Go(func() { s.speaker.Run(pages) })
 		if s.options.Typed != nil {

@@ -3,11 +3,15 @@
 //
 //	station [NAME]    a station comes, with a plan, in level flight
 //	level [ready]     a frame of level flight
+//	keep [ready]      level flight on and on, twice a second, until the next step
 //	fly FROM TO       a leg's frames, a degree each, with what is said between
-//	safety, clear     a limit is passed, and is no longer
+//	steep FROM TO     the same, with far too much bank at the end
+//	safety [ID WORDS] a limit is passed: the hard deck, or the one named
+//	clear [ID]        it is no longer
 //	finish            the leg is graded
 //	series            the series is graded
 //	plan NAME TITLE   another maneuver is to be flown
+//	aircraft TITLE    another aircraft is to be flown, its corridor of bank steeper
 //	link LINK         the station's link changes
 //	missing CHANNEL   the station lacks a channel
 //	unclear TURN      a frame of a leg to be found from what is flown, of which it is not clear yet what it is
@@ -19,10 +23,10 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
-	"math"
 	"net"
 	"net/netip"
 	"os"
@@ -34,11 +38,8 @@ import (
 	"github.com/rs/zerolog"
 
 	"halfturn/coach"
-	"halfturn/coach/brief"
-	"halfturn/coach/command"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/message"
-	"halfturn/coach/plan"
 	"halfturn/coach/score"
 	"halfturn/configs"
 	"halfturn/stream/phrase"
@@ -74,6 +75,7 @@ func run(addr string) error {
 		name:     "Seat 3",
 		aircraft: "turboprop-trainer",
 		maneuver: "wing-over",
+		release:  func() {},
 	}
 	cfg := web.Config{Listen: []string{"127.0.0.1:7181"}, Machine: networked}
 	srv := web.New(cfg, p.hub, p, prometheus.NewRegistry(), log)
@@ -89,6 +91,7 @@ func run(addr string) error {
 		}
 		fmt.Println("ok")
 	}
+	p.release()
 	stop()
 	return errors.Join(in.Err(), <-served)
 }
@@ -116,6 +119,7 @@ type player struct {
 	legs               int
 	last               *coach.Leg
 	turn               float64
+	release            func() // ends what keep began
 }
 
 // Probe tells of the made-up station's stream.
@@ -144,6 +148,7 @@ func (p *player) level(ready bool) {
 }
 
 func (p *player) do(words []string) error {
+	p.release()
 	if len(words) == 0 {
 		return nil
 	}
@@ -158,12 +163,16 @@ func (p *player) do(words []string) error {
 		p.level(false)
 	case "level":
 		p.level(len(args) > 0)
+	case "keep":
+		p.keep(len(args) > 0)
 	case "fly":
-		return p.flyLine(args)
+		return p.flyLine(args, feed.Late)
+	case "steep":
+		return p.flyLine(args, feed.Steep)
 	case "safety":
-		p.say(&coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"})
+		p.unsafe(args)
 	case "clear":
-		p.say(&coach.Callout{Kind: coach.Clear, ID: "hard-deck"})
+		p.say(&coach.Callout{Kind: coach.Clear, ID: cmp.Or(strings.Join(args, ""), "hard-deck")})
 	case "recover":
 		p.now++
 		p.hub.Frame(p.name, feed.Recovering(p.now, p.legs+1))
@@ -180,6 +189,8 @@ func (p *player) do(words []string) error {
 		plan := feed.Plan()
 		plan.Maneuver, plan.Title = args[0], strings.Join(args[1:], " ")
 		p.event(plan)
+	case "aircraft":
+		p.otherAircraft(strings.Join(args, " "))
 	case "unclear":
 		return p.unclear(args)
 	case "missing":
@@ -190,18 +201,67 @@ func (p *player) do(words []string) error {
 			s.Advice = phrase.NothingReadable.Of()
 		})
 	case "play":
-		rate := 9.0
-		if len(args) > 0 {
-			var err error
-			if rate, err = strconv.ParseFloat(args[0], 64); err != nil || rate <= 0 {
-				return errors.New("play RATE, in frames a second")
-			}
-		}
-		go p.play(rate)
+		return p.playLine(args)
 	default:
 		return fmt.Errorf("unknown step %q", words[0])
 	}
 	return nil
+}
+
+// playLine begins to play at the rate of the line, 9 frames a second without one.
+func (p *player) playLine(args []string) error {
+	rate := 9.0
+	if len(args) > 0 {
+		var err error
+		if rate, err = strconv.ParseFloat(args[0], 64); err != nil || rate <= 0 {
+			return errors.New("play RATE, in frames a second")
+		}
+	}
+	go p.play(rate)
+	return nil
+}
+
+// unsafe says that a limit is passed: the hard deck, or the one named.
+func (p *player) unsafe(args []string) {
+	c := &coach.Callout{Kind: coach.Safety, ID: "hard-deck", Words: "Hard deck, climb", Tone: "safety"}
+	if len(args) > 1 {
+		c.ID, c.Words = args[0], strings.Join(args[1:], " ")
+	}
+	p.say(c)
+}
+
+// otherAircraft plans the maneuver in another aircraft, whose corridor of bank is steeper.
+func (p *player) otherAircraft(title string) {
+	plan := feed.Plan()
+	plan.Aircraft = title
+	for i := range plan.Lanes[0].Corridor {
+		c := &plan.Lanes[0].Corridor[i]
+		c.Low, c.Aim, c.High = c.Low+15, c.Aim+15, c.High+15
+	}
+	p.event(plan)
+}
+
+// keep sends level flight until it is released.
+func (p *player) keep(ready bool) {
+	stop, done := make(chan struct{}), make(chan struct{})
+	p.release = func() {
+		close(stop)
+		<-done
+		p.release = func() {}
+	}
+	go func() {
+		defer close(done)
+		tick := time.NewTicker(500 * time.Millisecond)
+		defer tick.Stop()
+		for {
+			p.level(ready)
+			select {
+			case <-tick.C:
+			case <-stop:
+				return
+			}
+		}
+	}()
 }
 
 // incomplete ends a series of one leg.
@@ -223,7 +283,7 @@ func (p *player) say(c *coach.Callout) {
 	p.event(message.Callout{Callout: c})
 }
 
-func (p *player) flyLine(args []string) error {
+func (p *player) flyLine(args []string, off func(turn float64) float64) error {
 	if len(args) != 2 {
 		return errors.New("fly FROM TO")
 	}
@@ -235,15 +295,10 @@ func (p *player) flyLine(args []string) error {
 	if err != nil {
 		return err
 	}
-	p.fly(from, to)
-	return nil
-}
-
-// fly sends the frames from one turn angle to another, a degree each.
-func (p *player) fly(from, to float64) {
 	for turn := from; turn <= to; turn++ {
-		p.at(turn, feed.Pace)
+		p.at(turn, feed.Pace, off(turn))
 	}
+	return nil
 }
 
 // unclear sends a frame of a leg that may be of any maneuver.
@@ -264,12 +319,13 @@ func (p *player) unclear(args []string) error {
 	return nil
 }
 
-// at sends the frame of a turn angle so long after the one before, and what is said on the way there.
-func (p *player) at(turn, after float64) {
+// at sends the frame of a turn angle so long after the one before, with its bank off by so many degrees, and what is
+// said on the way there.
+func (p *player) at(turn, after, off float64) {
 	before := p.turn
 	p.now += after
 	p.turn = turn
-	p.hub.Frame(p.name, feed.At(p.now, turn, feed.Late(turn)))
+	p.hub.Frame(p.name, feed.At(p.now, turn, off))
 	for _, c := range feed.Callouts() {
 		if c.Turn == turn || before < c.Turn && c.Turn < turn {
 			p.say(c)
@@ -305,7 +361,7 @@ func (p *player) play(rate float64) {
 		}
 		step := 1 / (rate * feed.Pace)
 		for turn := step; turn < feed.Turn; turn += step {
-			p.at(turn, 1/rate)
+			p.at(turn, 1/rate, feed.Late(turn))
 			<-tick.C
 		}
 		p.finish()
@@ -313,77 +369,4 @@ func (p *player) play(rate float64) {
 			<-tick.C
 		}
 	}
-}
-
-// Cards, Do and Legs make the player a desk.
-func (p *player) Cards() web.Cards {
-	return web.Cards{
-		Maneuvers: []brief.Title{{Name: "wing-over", Title: "Wing-over"}, {Name: "lazy-eight", Title: "Lazy eight"}},
-		Auto:      brief.Title{Name: coach.AutoManeuver, Title: coach.AutoTitle},
-		Standards: []brief.Title{{Name: "practice", Title: "Practice"}, {Name: "course", Title: "Course"}},
-		Aircraft: []web.AircraftTitle{
-			aircraft("turboprop-trainer", "Turboprop trainer", 155, 112, 74),
-			aircraft("light-single", "Light single", 105, 62, 48),
-		},
-	}
-}
-
-func aircraft(name, title string, entry, apex, stall float64) web.AircraftTitle {
-	return web.AircraftTitle{Title: brief.Title{Name: name, Title: title}, Entry: entry, Apex: apex, Stall: stall}
-}
-
-// Do carries out the commands that show on a page.
-func (p *player) Do(_ context.Context, c command.Command) error {
-	switch a := c.Action.(type) {
-	case command.Choose:
-		return p.choose(a.Choice)
-	case command.Line:
-		p.line(a.LineChoice)
-	}
-	return nil
-}
-
-// choose takes the wing-over, chosen or found; the other maneuver is there to be refused.
-func (p *player) choose(c maneuver.Choice) error {
-	p.auto = c.Maneuver == coach.AutoManeuver
-	if p.auto {
-		c.Maneuver = "wing-over"
-	}
-	if c.Maneuver != "wing-over" {
-		return fmt.Errorf("the maneuver card %q has no place in this flight: choose wing-over", c.Maneuver)
-	}
-	p.maneuver, p.aircraft = c.Maneuver, c.Aircraft
-	p.station("live", nil)
-	return nil
-}
-
-// line puts the chosen line into the next frames.
-func (p *player) line(c coach.LineChoice) {
-	f := feed.Level(p.now, true)
-	f.Line = nil
-	if !c.Clear {
-		f.Line = &coach.Line{Heading: 90, Side: c.Side, Distance: c.Distance}
-		if c.Heading != nil {
-			f.Line.Heading, f.Line.Off = *c.Heading, math.Remainder(90-*c.Heading, 180)
-		}
-	}
-	p.hub.Frame(p.name, f)
-}
-
-// Brief is of a shipped card, whatever is flown here.
-func (p *player) Brief(c maneuver.Choice) (any, error) {
-	card, err := p.shipped.Judged(c.Maneuver, c.Standard)
-	if err != nil {
-		return nil, err
-	}
-	aircraft, err := p.shipped.AircraftNamed(c.Aircraft)
-	if err != nil {
-		return nil, err
-	}
-	return brief.New(plan.New(card, aircraft)), nil
-}
-
-// Legs returns none.
-func (p *player) Legs(_ context.Context, station string) (any, bool) {
-	return map[string]any{"station": station, "series": []any{}}, p.hub.Has(station)
 }

@@ -126,6 +126,7 @@ func Gates(ready bool) []coach.Gate {
 	clearing.Optional = true
 	entry := gate("entry-speed", "Entry speed", "155 kt, within 5 kt", &speed, "kt")
 	entry.OK = ready
+	entry.Want = phrase.WantSpeed.Of(phrase.Number("speed", 155, 0, "kt"), phrase.Number("within", 5, 0, "kt"))
 	return []coach.Gate{
 		gate("wings-level", "Wings level", "within 5°", ptr(0.6), "°"),
 		gate("height-held", "Height held", "within 300 ft/min", ptr(-40), "ft/min"),
@@ -300,6 +301,9 @@ func late(turn float64) float64 { return 17 * math.Exp(-math.Pow((turn-92)/22, 2
 
 // Late returns the same for frames, as what to add.
 func Late(turn float64) float64 { return -late(turn) }
+
+// Steep returns what to add to the bank of frames for a leg that is rolled past its limit after 50°.
+func Steep(turn float64) float64 { return 36 * math.Exp(-math.Pow((turn-80)/16, 2)) }
 
 func point(turn, time float64) coach.Point {
 	return coach.Point{

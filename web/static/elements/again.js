@@ -82,7 +82,7 @@ export class Again extends HTMLElement {
     this.#laid = false;
     if (still()) { // no motion is wanted: from post to post
       if (this.#time !== null && this.#time >= end) return this.#finish();
-      return this.#show(nextPost(this.#state?.plan?.checkpoints ?? [], trace, from));
+      return this.#show(nextPost(this.#state?.lastPlan?.checkpoints ?? [], trace, from));
     }
     let before = performance.now();
     let time = from;

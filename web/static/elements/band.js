@@ -2,18 +2,26 @@
 
 /** @import { State } from '../view.d.ts' */
 
-import { attr, h, show, text } from '../dom.js';
+import { attr, h, s, show, text } from '../dom.js';
 import { ago } from '../pure/format.js';
 import { current, hint } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
 import { t } from '../pure/text.js';
+import { untilWords, wayBack } from '../pure/trouble.js';
 import { readOf } from '../pure/voice.js';
 
 /** How long words are news, ms. */
 const fresh = 5000;
 
+/** An arrow to the left. */
+const arrow = 'M-38 0L-6 -24V-6H38V6H-6V24Z';
+
+/** A hatched end, seen while the words are of safety. */
+const end = () => h('span', { class: 'band-end', 'aria-hidden': 'true' });
+
 export class CalloutBand extends HTMLElement {
-  #kind = h('p', { class: 'band-kind' });
+  #kind = h('p', { class: 'band-kind visually-hidden' });
+  #way = s('svg', { viewBox: '-40 -26 80 52', class: 'band-way', 'aria-hidden': 'true' }, s('path', { d: arrow }));
   #words = h('p', { class: 'band-words' });
   #age = h('p', { class: 'band-age' });
   #said = h('p', { class: 'visually-hidden', role: 'status' });
@@ -22,7 +30,7 @@ export class CalloutBand extends HTMLElement {
 
   connectedCallback() {
     attr(this.#words, 'aria-hidden', 'true'); // the live regions say it
-    this.replaceChildren(this.#kind, this.#words, this.#age, this.#said, this.#alarm);
+    this.replaceChildren(this.#kind, end(), this.#way, this.#words, this.#age, end(), this.#said, this.#alarm);
   }
 
   /** @param {State} state @param {number} now ms since 1970 */
@@ -41,7 +49,10 @@ export class CalloutBand extends HTMLElement {
     show(this.#kind, safety !== null);
     attr(this, 'data-kind', safety ? 'safety' : cut ? 'cut' : idle ? 'idle' : news ? 'news' : 'old');
     text(this.#words, idle && !safety ? hint(state, now) : words);
-    text(this.#age, safety ? t('until it is over') : idle || !band ? '' : t('said {ago}', { ago: ago(age) }));
+    const way = safety ? wayBack(safety, state.frame) : '';
+    attr(this, 'data-way', way);
+    const said = idle || !band ? '' : t('said {ago}', { ago: ago(age) });
+    text(this.#age, safety ? t('stays {until}', { until: untilWords(safety.id) }) : said);
     text(this.#alarm, safety ? t('Safety: {words}', { words }) : '');
     if (band && band.callout !== this.#announced && band.callout.kind !== 'safety') {
       this.#announced = band.callout;

@@ -30,6 +30,7 @@ export class Controls extends HTMLElement {
   #check = h('button', { type: 'button', id: 'sound-check' });
   #mute = h('button', { type: 'button', id: 'mute' });
   #again = h('button', { type: 'button', id: 'say-again', 'aria-keyshortcuts': 'R' });
+  #keys = h('button', { type: 'button', id: 'show-keys', 'aria-keyshortcuts': '?' });
   #ear = h('button', { type: 'button', id: 'by-ear' });
   #sound = h('p', { class: 'sound-state', id: 'sound-state', role: 'status' });
   #words = h('select', { id: 'words' });
@@ -42,6 +43,8 @@ export class Controls extends HTMLElement {
   #log = h('ol', { class: 'said-log' });
   #full = h('button', { type: 'button', id: 'full-screen' });
   #panel = h('details', { class: 'settings' });
+  /** Choices that were asked for and are not there yet. @type {Map<HTMLSelectElement, string>} */
+  #asked = new Map();
   #built = '';
   #error = h('p', { class: 'control-error', role: 'alert' });
   /** @type {AbortController | null} */ #listening = null;
@@ -50,18 +53,21 @@ export class Controls extends HTMLElement {
     this.#build();
     this.#listening = new AbortController();
     const { signal } = this.#listening;
-    const chosen = () => this.#tell('choose', {
-      maneuver: this.#maneuver.value, standard: this.#standard.value, aircraft: this.#aircraft.value,
-    });
-    this.#maneuver.addEventListener('change', chosen, { signal });
-    this.#standard.addEventListener('change', chosen, { signal });
-    this.#aircraft.addEventListener('change', chosen, { signal });
+    for (const select of [this.#maneuver, this.#standard, this.#aircraft]) {
+      select.addEventListener('change', () => {
+        this.#asked.set(select, select.value);
+        this.#tell('choose', {
+          maneuver: this.#maneuver.value, standard: this.#standard.value, aircraft: this.#aircraft.value,
+        });
+      }, { signal });
+    }
     this.#station.addEventListener('change', () => this.#tell('station', { station: this.#station.value }), { signal });
     this.#check.addEventListener('click', () => this.#tell('sound-check', {}), { signal });
     this.#mute.addEventListener('click', () => this.#tell('mute', {}), { signal });
     this.#again.addEventListener('click', () => this.#tell('say-again', {}), { signal });
     this.#ear.addEventListener('click', () => this.#tell('by-ear', {}), { signal });
     this.#prompts.addEventListener('change', () => this.#tell('prompts', { prompts: this.#prompts.value }), { signal });
+    this.#keys.addEventListener('click', () => this.#tell('keys', {}), { signal });
     this.#full.addEventListener('click', () => void fullScreen(), { signal });
     document.addEventListener('fullscreenchange', () => this.#nameFull(), { signal });
     this.#words.addEventListener('change', () => this.#tell('settings', { words: this.#words.value }), { signal });
@@ -81,8 +87,21 @@ export class Controls extends HTMLElement {
     this.#units.addEventListener('change', () => this.#tell('settings', { units: this.#units.value }), { signal });
     addEventListener('keydown', (e) => {
       if (e.key === 'Escape') this.#panel.open = false;
-      if (e.key.toLowerCase() === 'r' && plain(e)) this.#tell('say-again', {});
     }, { signal });
+  }
+
+  /** What was chosen holds until the server has it, or refuses: the next choice is sent with it. */
+  settle() {
+    this.#asked.clear();
+  }
+
+  /**
+   * What a select shows: what was asked for, until the server says the same.
+   * @param {HTMLSelectElement} select @param {string} there what the server has
+   */
+  #kept(select, there) {
+    if (this.#asked.get(select) === there) this.#asked.delete(select);
+    return this.#asked.get(select) ?? there;
   }
 
   /** Puts the labels in, in the chosen language. */
@@ -120,6 +139,7 @@ export class Controls extends HTMLElement {
         field(t('Look'), this.#theme),
         field(t('Language'), this.#language),
         field(t('Units'), this.#units),
+        this.#keys,
         h('details', {}, h('summary', {}, t('What was said')), this.#log),
       ),
     );
@@ -135,6 +155,7 @@ export class Controls extends HTMLElement {
       this.#error,
     );
     attr(this, 'aria-label', t('Choices'));
+    text(this.#keys, t('Keys and buttons'));
     this.#nameFull();
   }
 
@@ -163,14 +184,15 @@ export class Controls extends HTMLElement {
     fill(
       this.#maneuver,
       [...(house.cards?.maneuvers ?? []), ...(auto ? [auto] : [])],
-      (state.info?.auto ? auto?.name : state.info?.maneuver) ?? '',
+      this.#kept(this.#maneuver, (state.info?.auto ? auto?.name : state.info?.maneuver) ?? ''),
       force,
     );
-    fill(this.#standard, house.cards?.standards ?? [], state.plan?.standard ?? '', force);
+    const standard = this.#kept(this.#standard, state.plan?.standard ?? '');
+    fill(this.#standard, house.cards?.standards ?? [], standard, force);
     fill(
       this.#aircraft,
       [{ name: '', title: t('none chosen') }, ...(house.cards?.aircraft ?? [])],
-      state.info?.aircraft ?? '',
+      this.#kept(this.#aircraft, state.info?.aircraft ?? ''),
       force,
     );
     pick(this.#prompts, state.info?.prompts ?? 'card', force);
@@ -230,13 +252,8 @@ export class Controls extends HTMLElement {
   }
 }
 
-/** Whether a key is pressed by itself, and not typed into a field. @param {KeyboardEvent} e */
-function plain(e) {
-  const typed = e.target instanceof HTMLElement && e.target.matches('input, select, textarea');
-  return !typed && !e.ctrlKey && !e.metaKey && !e.altKey && !e.repeat;
-}
-
-async function fullScreen() {
+/** The page on the whole screen, or back. */
+export async function fullScreen() {
   try {
     await (document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen());
   } catch {

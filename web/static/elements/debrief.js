@@ -8,6 +8,7 @@ import { checkNumbers } from '../pure/check.js';
 import { verdictWords } from '../pure/format.js';
 import { worstFirst } from '../pure/marks.js';
 import { told } from '../pure/phrase.js';
+import { sameChoice } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
 import { units } from '../pure/units.js';
 import { headOf, postLabel, scoreOf } from './judged.js';
@@ -47,7 +48,8 @@ export class Debrief extends HTMLElement {
   update(state) {
     const leg = state.last;
     const missing = missingOf(state);
-    const built = [language(), units(), missing].join();
+    const other = state.lastPlan && !sameChoice(state.lastPlan, state.plan) ? state.lastPlan.aircraft : '';
+    const built = [language(), units(), missing, other].join();
     if (leg === null || (leg === this.#leg && built === this.#built)) return;
     this.#leg = leg;
     this.#built = built;
@@ -58,6 +60,7 @@ export class Debrief extends HTMLElement {
       flown ? cardText(flown.title) : t('Leg'),
       flown && flown.legs > 1 ? t('leg {n} of {of}', { n: leg.number, of: flown.legs }) : '',
       leg.direction === 'left' ? t('to the left') : t('to the right'),
+      other === '' ? '' : t('flown in: {aircraft}', { aircraft: cardText(other) }),
     ].filter(Boolean).join(', '));
     this.#verdict.replaceChildren(mark(leg.verdict), h('span', { class: 'verdict-word' }, headOf(leg)));
     text(this.#score, scoreOf(leg));
@@ -70,9 +73,9 @@ export class Debrief extends HTMLElement {
         ? [t('Again, the same')]
         : [h('span', { class: 'change-head' }, t('Change this: ')), told(leg.change)]),
     );
-    const other = proposals(leg).map((p) => p.words).join(' ');
-    show(this.#other, other !== '');
-    text(this.#other, other);
+    const proposed = proposals(leg).map((p) => p.words).join(' ');
+    show(this.#other, proposed !== '');
+    text(this.#other, proposed);
     show(this.#series, missing !== '');
     text(this.#series, t('The series is not complete: {what}.', { what: told(missing) }));
     const causes = leg.causes ?? [];

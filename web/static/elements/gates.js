@@ -5,6 +5,8 @@
 
 import { attr, h, show, text } from '../dom.js';
 import { gateValue } from '../pure/format.js';
+import { current, hint } from '../pure/mode.js';
+import { holding, order, readyWords } from '../pure/order.js';
 import { sentence, told } from '../pure/phrase.js';
 import { t } from '../pure/text.js';
 import { LineChoice } from './line.js';
@@ -22,6 +24,7 @@ export class Gates extends HTMLElement {
   #ready = h('p', { class: 'ready' });
   #well = mark('met');
   #readyWords = h('span');
+  #order = h('p', { class: 'order' });
   #auto = h('p', { class: 'soft small' });
   #warnings = h('div', { class: 'warnings small' });
   #warned = '';
@@ -34,18 +37,27 @@ export class Gates extends HTMLElement {
     if (this.firstChild) return;
     attr(this.#well, 'aria-hidden', 'true');
     this.#ready.append(this.#well, this.#readyWords);
-    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#auto, this.#warnings, this.#list,
-      this.#line);
+    this.append(h('div', { class: 'head-row' }, this.#head, this.#ready), this.#order, this.#auto, this.#warnings,
+      this.#list, this.#line);
   }
 
-  /** @param {State} state @param {string} error why the last choice of a line was refused, '' when it was not */
-  update(state, error) {
+  /**
+   * @param {State} state
+   * @param {string} error why the last choice of a line was refused, '' when it was not
+   * @param {number} now ms since 1970
+   */
+  update(state, error, now) {
     const gates = state.frame?.gates ?? [];
-    const ready = state.frame?.ready ?? false;
+    const here = current(state, now); // of old values nobody is ready
+    const ready = here && (state.frame?.ready ?? false);
+    const holds = here && !ready ? holding(gates) : null;
     text(this.#head, t('Before the leg'));
     attr(this, 'data-ready', String(ready));
     show(this.#well, ready);
-    text(this.#readyWords, gates.length === 0 ? '' : ready ? t('Ready') : t('Not ready'));
+    attr(this, 'data-old', String(!here));
+    text(this.#readyWords, here ? readyWords(gates, ready) : hint(state, now));
+    text(this.#order, holds ? order(holds) : '');
+    show(this.#order, holds !== null);
     const brief = state.last !== null; // after a leg there is room for what is amiss only
     text(
       this.#auto,

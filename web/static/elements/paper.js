@@ -55,9 +55,26 @@ export function paper(plan, box, slim, k) {
       );
     }
     const { area, aim } = geo.corridorPaths(box, plan.turn, strip);
-    sheet.append(name, s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }));
+    if (area === '') sheet.append(name);
+    else sheet.append(name, s('path', { class: 'corridor', d: area }), s('path', { class: 'aim', d: aim }));
   }
   return { paper: sheet, strips };
+}
+
+/**
+ * A flown trace: heavier and hatched where it has left its corridor.
+ * @param {Box} box
+ * @param {number} full
+ * @param {Strip} strip
+ * @param {readonly Trace[]} trace
+ */
+export function flownPaths(box, full, strip, trace) {
+  const { area, line } = geo.excursions(box, full, strip, trace);
+  return [
+    ...(area === '' ? [] : [s('path', { class: 'past', d: area })]),
+    s('path', { class: 'trace', d: geo.tracePath(box, full, strip, trace) }),
+    ...(line === '' ? [] : [s('path', { class: 'trace outside', d: line })]),
+  ];
 }
 
 /**

@@ -6,6 +6,8 @@ import { Controls } from './controls.js';
 import { Debrief } from './debrief.js';
 import { FlightTitle, LinkStatus } from './title.js';
 import { Gates } from './gates.js';
+import { Keys } from './keys.js';
+import { Margins } from './margins.js';
 import { NextCheckpoint } from './next.js';
 import { ReplayBar } from './replay.js';
 import { Ribbon } from './ribbon.js';
@@ -20,7 +22,9 @@ const elements = {
   'ht-controls': Controls,
   'ht-debrief': Debrief,
   'ht-gates': Gates,
+  'ht-keys': Keys,
   'ht-link': LinkStatus,
+  'ht-margins': Margins,
   'ht-next': NextCheckpoint,
   'ht-replay': ReplayBar,
   'ht-ribbon': Ribbon,

@@ -1,26 +1,29 @@
 // The strip chart, ruled in turn angle: the corridor ahead of the pen, the flight behind it.
 //
 // Three layers, so that a frame costs little: the paper (SVG) is drawn when plan, size, look or leg
-// change; the trace of now (canvas) is only ever added to; the pen, its dots and flags (boxes of a
-// fixed size) are moved by transforms, which needs no layout.
+// change; the trace of now (canvas) is only ever added to; the pen and its dots are moved by transforms, which needs
+// no layout. The values of now stand in a column at the right, so that the corridor ahead of the pen is free.
 
-/** @import { Leg, Plan, Trace } from '../types.d.ts' */
-/** @import { State } from '../view.d.ts' */
+/** @import { Lane, Leg, Plan, Trace } from '../types.d.ts' */
+/** @import { Flown, State } from '../view.d.ts' */
 /** @import { Box, Strip } from '../pure/geometry.js' */
 
 import { attr, h, s, scale, show, text } from '../dom.js';
 import { moment } from '../pure/again.js';
 import { flag, number, verdictWords, withUnit } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
+import { sheetPlan, unclear } from '../pure/mode.js';
 import { told } from '../pure/phrase.js';
-import { beforeVerdict, lastHere, point } from '../pure/store.js';
+import { beforeVerdict, lastHere, point, sameChoice } from '../pure/store.js';
 import { cardText, language, t } from '../pure/text.js';
+import { shownLanes, trouble } from '../pure/trouble.js';
 import { units } from '../pure/units.js';
 import { Again } from './again.js';
-import { hatch } from './hatch.js';
+import { excursionHatch, hatch } from './hatch.js';
+import { LaneNow } from './lanenow.js';
+import { LiveTrace } from './livetrace.js';
 import { markShape } from './mark.js';
-import { paper, written } from './paper.js';
-import { PenFlag } from './penflag.js';
+import { flownPaths, paper, written } from './paper.js';
 
 if (!customElements.get('ht-again')) customElements.define('ht-again', Again);
 
@@ -40,6 +43,9 @@ const peaks = {
 const narrow = 620;
 const low = { width: 440, height: 300 };
 
+/** What a lane needs of the height to show its corridor, and what the rest takes, in the drawing's unit. */
+const lanes = { least: 64, rest: 92 };
+
 /** What the words for those who do not see are brought up to date by, ms. */
 const summaryEvery = 1000;
 
@@ -49,9 +55,7 @@ const summaryEvery = 1000;
  * @property {SVGGElement} peak
  * @property {SVGTextElement} peakText
  * @property {{ left: number, right: number }} named what the peak's name takes of the width
- * @property {PenFlag} flag
- * @property {number} x where the live trace has come to, NaN where it is broken
- * @property {number} y
+ * @property {LaneNow} now
  */
 
 export class Ribbon extends HTMLElement {
@@ -64,16 +68,15 @@ export class Ribbon extends HTMLElement {
   #title = s('title');
   #paper = s('g');
   #marks = s('g', { class: 'marks' });
-  #canvas = h('canvas', { class: 'live-trace', 'aria-hidden': 'true' });
+  #live = new LiveTrace();
   #now = h('div', { class: 'now', 'aria-hidden': 'true' });
   #pen = h('div', { class: 'pen-line' });
   #penText = h('div', { class: 'pen-words' });
+  #nowHead = h('div', { class: 'now-head' });
   #again = /** @type {Again} */ (document.createElement('ht-again'));
   /** @type {LaneNodes[]} */ #lanes = [];
   /** @type {Map<number, SVGTextElement>} */ #posts = new Map();
   /** @type {Box} */ #box = { left: 0, right: 1, top: 0, bottom: 1 };
-  /** @type {readonly Trace[]} */ #live = [];
-  #drawn = 0;
   #k = 1;
   #slim = false;
   #markKey = '';
@@ -84,7 +87,7 @@ export class Ribbon extends HTMLElement {
     if (!this.firstChild) {
       this.#svg.append(this.#title, this.#paper, this.#marks);
       this.#now.append(this.#pen, this.#penText);
-      this.#sheet.append(this.#svg, this.#canvas, this.#now);
+      this.#sheet.append(this.#svg, this.#live.node, this.#now);
       this.append(this.#sheet, this.#again);
       this.#again.addEventListener('again', () => this.#redraw());
     }
@@ -119,21 +122,25 @@ export class Ribbon extends HTMLElement {
   /** @param {State} state */
   update(state) {
     this.#state = state;
-    const { plan, frame } = state;
+    const { frame } = state;
+    const plan = sheetPlan(state);
     if (!plan) return;
     const flying = frame !== null && beforeVerdict(frame);
     this.#again.update(state, flying);
     const last = lastHere(state);
     const { over, time } = this.#again;
     const again = time !== null && last !== null;
-    const key = [plan, last, over, flying, again, language() + units()];
+    const open = unclear(state);
+    const key = [plan, last, over, flying, again, open, language() + units()];
+    const shown = this.#choose(state, plan, flying).map((l) => l.channel).join();
+    key.push(shown);
     if (key.some((part, i) => part !== this.#built[i]) || this.#outgrown(state, flying)) {
       if (this.#sheet.clientWidth === 0) return;
       this.#built = key;
-      this.#build(state, plan, flying, again ? null : over);
+      this.#build(state, plan, flying, again ? null : over, again);
     }
-    if (flying) this.#follow(state.trace);
-    else if (again && last?.trace) this.#follow(last.trace.slice(0, moment(last.trace, time).index + 1));
+    if (flying) this.#follow(state.trace, !open);
+    else if (again && last?.trace) this.#follow(last.trace.slice(0, moment(last.trace, time).index + 1), true);
     this.#drawPen(state, flying, again ? last : null, time ?? 0);
     this.#drawMarks(state, plan);
     this.#tell(state, plan, flying);
@@ -147,12 +154,30 @@ export class Ribbon extends HTMLElement {
   #outgrown(state, flying) {
     if (!flying || !state.frame) return false;
     const values = point(state.frame);
+    const stall = geo.stallOf(values);
     for (const { strip } of this.#lanes) {
       const planned = state.plan?.lanes?.find((l) => l.channel === strip.lane.channel);
       const v = geo.laneValue(values, strip.lane.channel);
       if (planned && v !== null && geo.leaves(strip.lane, planned, v)) return true;
+      if (planned?.channel !== 'airspeed' || stall === null) continue;
+      if (stall > geo.floorShown(planned) && stall < strip.lane.low) return true;
     }
     return false;
+  }
+
+  /**
+   * The lanes there is room for: all, two, or the one in trouble.
+   * @param {State} state @param {Plan} plan @param {boolean} flying @returns {readonly Lane[]}
+   */
+  #choose(state, plan, flying) {
+    const { clientWidth: wide, clientHeight: tall } = this.#sheet;
+    const room = Math.max(1, Math.floor((tall / scale() - lanes.rest) / lanes.least));
+    const named = flying && state.frame ? trouble(state, plan, point(state.frame), !unclear(state)) : null;
+    return shownLanes(plan.lanes ?? [], wide < narrow * scale() ? Math.min(room, 2) : room, {
+      named: named?.named ?? '',
+      alarm: state.safety.length > 0,
+      missed: flying ? [] : lastHere(state)?.checks ?? [],
+    });
   }
 
   /**
@@ -161,15 +186,18 @@ export class Ribbon extends HTMLElement {
    * @param {Plan} plan
    * @param {boolean} flying
    * @param {Leg | null} over
+   * @param {boolean} again whether the leg is played again
    */
-  #build(state, plan, flying, over) {
+  #build(state, plan, flying, over, again) {
     const k = (this.#k = scale());
     const w = this.#sheet.clientWidth;
     const tall = this.#sheet.clientHeight;
     const slim = (this.#slim = w < narrow * k && !(w > low.width * k && tall < low.height * k));
     const last = lastHere(state);
-    const before = last?.trace ?? [];
-    const roomy = (this.#plan = geo.roomFor(plan, [
+    // the shadow of a leg in another aircraft would lie in a corridor that was not its own
+    const before = flying && !sameChoice(state.lastPlan, plan) ? [] : last?.trace ?? [];
+    const lanes = [...this.#choose(state, plan, flying)];
+    const roomy = (this.#plan = geo.roomFor({ ...plan, lanes }, [
       before,
       over?.trace ?? [],
       flying ? state.trace : [],
@@ -180,7 +208,7 @@ export class Ribbon extends HTMLElement {
     attr(this.#svg, 'viewBox', `0 0 ${w} ${tall}`);
     this.#box = {
       left: (slim ? 46 : 122) * k,
-      right: w - (slim ? 20 : 30) * k,
+      right: w - this.#beside(state, flying || again) * k,
       top: (slim ? 84 : 58) * k,
       bottom: tall - 34 * k,
     };
@@ -188,86 +216,52 @@ export class Ribbon extends HTMLElement {
     this.#posts = new Map(
       [...sheet.querySelectorAll('text')].filter((n) => n.dataset['turn']).map((n) => [Number(n.dataset['turn']), n]),
     );
-    const old = new Map(this.#lanes.map((l) => [l.strip.lane.channel, l]));
+    const old = new Map(this.#lanes.map((l) => [l.strip.lane.channel, l.now]));
     const pale = flying || this.#again.time !== null;
+    const judged = !unclear(state);
     this.#lanes = strips.map((strip) => {
       const drawn = (/** @type {readonly Trace[]} */ trace) => geo.tracePath(this.#box, roomy.turn, strip, trace);
       sheet.append(
         s('path', { class: 'trace pale', d: pale ? drawn(before) : '' }),
         s('path', { class: 'trace over', d: over ? drawn(over.trace ?? []) : '' }),
-        s('path', { class: 'trace', d: pale ? '' : drawn(before) }),
+        ...flownPaths(this.#box, roomy.turn, judged ? strip : bare(strip), pale ? [] : before),
       );
       const peakText = s('text', { class: 'note', 'text-anchor': 'middle' });
       const peak = s('g', { class: 'peak', hidden: '' }, s('circle', { class: 'peak-ring', r: 4 * k }), peakText);
       sheet.append(peak);
-      return {
-        strip,
-        peak,
-        peakText,
-        named: { left: NaN, right: NaN },
-        flag: old.get(strip.lane.channel)?.flag ?? new PenFlag(),
-        x: NaN,
-        y: NaN,
-      };
+      const now = old.get(strip.lane.channel) ?? new LaneNow();
+      now.place(strip, slim);
+      return { strip, peak, peakText, named: { left: NaN, right: NaN }, now };
     });
     if (!pale && last) sheet.append(written(last.checks ?? [], before, roomy, this.#box, strips, k));
-    this.#now.replaceChildren(this.#pen, ...this.#lanes.flatMap((l) => l.flag.nodes), this.#penText);
+    this.#now.replaceChildren(this.#pen, ...this.#lanes.flatMap((l) => l.now.nodes), this.#penText, this.#nowHead);
     this.#pen.style.height = `${this.#box.bottom - 38 * k}px`;
     this.#pen.style.top = `${46 * k}px`;
     this.#penText.style.top = `${this.#box.bottom + 12 * k}px`;
-    this.#paper.replaceChildren(hatch(), sheet);
+    this.#paper.replaceChildren(hatch(), excursionHatch(k), sheet);
     this.#markKey = '';
     this.#penAt = '';
     this.#said = 0;
-    this.#clear(w, tall);
+    this.#live.clear(w, tall, k);
     if (!flying) for (const l of this.#lanes) this.#drawPeak(l, before, last);
   }
 
-  /** An empty canvas in the ink of now. @param {number} w @param {number} tall */
-  #clear(w, tall) {
-    const dense = devicePixelRatio || 1;
-    this.#canvas.width = Math.round(w * dense);
-    this.#canvas.height = Math.round(tall * dense);
-    this.#live = [];
-    this.#drawn = 0;
-    for (const l of this.#lanes) l.x = l.y = NaN;
-    const ink = this.#canvas.getContext('2d');
-    if (!ink) return;
-    ink.scale(dense, dense);
-    ink.strokeStyle = getComputedStyle(this.#canvas).color;
-    ink.lineWidth = 3.2 * this.#k;
-    ink.lineCap = ink.lineJoin = 'round';
+  /**
+   * What stands at the right of the chart: the column of values, while there is a pen.
+   * @param {State} state
+   * @param {boolean} pen
+   */
+  #beside(state, pen) {
+    if (!pen && lastHere(state) !== null) return this.#slim ? 20 : 30;
+    if (this.#slim && state.safety.length > 0) return 20; // the value stands on top, large
+    return this.#slim ? 112 : 166;
   }
 
-  /**
-   * Adds to the live trace what is new of it; another one, or less of it, is redrawn.
-   * @param {readonly Trace[]} trace
-   */
-  #follow(trace) {
-    if (trace === this.#live) return;
-    const full = this.#plan?.turn ?? 180;
-    if (trace.length < this.#drawn || trace[0] !== this.#live[0]) {
-      this.#clear(this.#sheet.clientWidth, this.#sheet.clientHeight);
-    }
-    const ink = this.#canvas.getContext('2d');
-    for (const l of this.#lanes) {
-      ink?.beginPath();
-      if (!Number.isNaN(l.y)) ink?.moveTo(l.x, l.y);
-      for (let i = this.#drawn; i < trace.length; i++) {
-        const p = /** @type {Trace} */ (trace[i]);
-        const v = geo.laneValue(p, l.strip.lane.channel);
-        const broken = Number.isNaN(l.y);
-        l.y = v === null ? NaN : geo.y(l.strip, v);
-        if (v === null) continue;
-        l.x = geo.x(this.#box, full, p.turn);
-        if (broken) ink?.moveTo(l.x, l.y);
-        else ink?.lineTo(l.x, l.y);
-      }
-      ink?.stroke();
-      this.#drawPeak(l, trace, null);
-    }
-    this.#live = trace;
-    this.#drawn = trace.length;
+  /** @param {readonly Flown[]} trace @param {boolean} judged whether the corridor is that of what is flown */
+  #follow(trace, judged) {
+    const strips = this.#lanes.map((l) => (judged ? l.strip : bare(l.strip)));
+    if (!this.#live.follow(trace, this.#box, this.#plan?.turn ?? 180, strips)) return;
+    for (const l of this.#lanes) this.#drawPeak(l, trace, null);
   }
 
   /** @param {LaneNodes} l @param {readonly Trace[]} trace @param {Leg | null} leg whose judged values are written in */
@@ -308,10 +302,13 @@ export class Ribbon extends HTMLElement {
     const trace = again?.trace ?? [];
     const on = trace.length > 0 || (frame !== null && (flying || lastHere(state) === null));
     show(this.#now, on);
+    attr(this.#now, 'data-column', String(!(this.#slim && state.safety.length > 0)));
+    attr(this.#now, 'data-pen', String(trace.length > 0 || flying)); // before a leg nothing is flown: only values
     for (const [turn, label] of this.#posts) {
       label.classList.toggle(
         'next',
-        flying && frame !== null && frame.next !== null && Math.abs(frame.next.turn - turn) < 0.5,
+        flying && state.safety.length === 0 && frame !== null && frame.next !== null &&
+          Math.abs(frame.next.turn - turn) < 0.5,
       );
     }
     if (!on) return;
@@ -329,18 +326,16 @@ export class Ribbon extends HTMLElement {
       this.#penText.style.transform = `translateX(${middle}px) translateX(-50%)`;
     }
     text(this.#penText, moving ? t('{turn}° turned', { turn: number(now.turn) }) : t('before the leg'));
+    text(this.#nowHead, t('now'));
+    if (!this.#plan) return;
+    const { named, side, out } = trouble(state, sheetPlan(state) ?? this.#plan, now, moving && !unclear(state));
+    const direction = again ? again.direction : frame?.direction ?? '';
     for (const l of this.#lanes) {
-      const { channel, unit } = l.strip.lane;
-      const v = geo.laneValue(now, channel);
-      const taken = l.flag.draw(
-        this.#box,
-        l.strip,
-        pen,
-        v,
-        v === null ? t('no data') : flag(channel, unit, v),
-        this.#k * (this.#slim ? 0.8 : 1),
-      );
-      show(l.peakText, !(l.named.left < taken.right && taken.left < l.named.right)); // the pen goes before
+      const { channel } = l.strip.lane;
+      const is = { out: out.get(channel), side, named: channel === named };
+      l.now.draw(this.#box, l.strip, pen, geo.laneValue(now, channel), direction, is, this.#k);
+      const inWay = l.named.left < pen + 4 && pen - 4 < l.named.right; // the pen goes before
+      show(l.peakText, !inWay && channel !== named);
     }
   }
 
@@ -384,4 +379,9 @@ export class Ribbon extends HTMLElement {
     }
     text(this.#title, `${parts.join('. ')}.`);
   }
+}
+
+/** A lane without a corridor: which maneuver's it would be is not known. @param {Strip} strip @returns {Strip} */
+function bare(strip) {
+  return { ...strip, lane: { ...strip.lane, corridor: [] } };
 }

@@ -12,7 +12,7 @@ import { number, verdictWords } from '../pure/format.js';
 import * as geo from '../pure/geometry.js';
 import { cursorRow, decidedIn, drawnLanes, excursions, kinds, most, tracesOf } from '../pure/lanes.js';
 import { cardText, t } from '../pure/text.js';
-import { hatch } from './hatch.js';
+import { excursionHatch, hatch } from './hatch.js';
 import { markShape } from './mark.js';
 import { paper, written } from './paper.js';
 
@@ -168,7 +168,7 @@ export class FlownSheetElement extends HTMLElement {
     attr(this.#cursor, 'y2', this.#box.bottom + 8 * k);
     attr(this.#label, 'y', this.#box.bottom + 27 * k);
     this.#drawNotes();
-    this.#paper.replaceChildren(hatch(), nodes.paper, this.#notes, this.#cursor, dots, this.#label);
+    this.#paper.replaceChildren(hatch(), excursionHatch(1), nodes.paper, this.#notes, this.#cursor, dots, this.#label);
     text(this.#title, t('{title}: the flight over the turn', { title: cardText(plan.title) }));
     this.cursor(this.#i, this.#j);
     this.dispatchEvent(new Event('layout'));

@@ -5,7 +5,7 @@
 /** @import { State } from '../view.d.ts' */
 
 import { attr, h, s, show, text } from '../dom.js';
-import { bearing, withUnit, wrap180 } from '../pure/format.js';
+import { bearing, wrap180 } from '../pure/format.js';
 import { around, chord } from '../pure/geometry.js';
 import { due, groundWords } from '../pure/point.js';
 import { t } from '../pure/text.js';
@@ -41,7 +41,6 @@ export class Sight extends HTMLElement {
   #words = h('p', { class: 'strong' });
   #wanted = h('p', { class: 'soft point-wanted' });
   #over = h('p', { class: 'soft small ground-words' });
-  #margins = h('p', { class: 'soft small margins' });
 
   connectedCallback() {
     this.#svg.replaceChildren(
@@ -53,7 +52,7 @@ export class Sight extends HTMLElement {
       this.#nose,
       this.#due, this.#thenText, this.#then, this.#now,
     );
-    this.replaceChildren(this.#head, this.#svg, this.#words, this.#wanted, this.#over, this.#margins);
+    this.replaceChildren(this.#head, this.#svg, this.#words, this.#wanted, this.#over);
   }
 
   /** @param {State} state */
@@ -80,10 +79,6 @@ export class Sight extends HTMLElement {
     attr(this.#nose, 'x', center + (right ? -9 : 9));
     attr(this.#nose, 'text-anchor', right ? 'end' : 'start');
     this.#drawThen(state);
-    text(this.#margins, [
-      frame.stall === null ? '' : t('{speed} over the stall', { speed: withUnit(frame.stall, 'kt') }),
-      frame.deck === null ? '' : t('{height} over the hard deck', { height: withUnit(frame.deck, 'ft') }),
-    ].filter(Boolean).join(' · '));
   }
 
   /**

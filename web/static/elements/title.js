@@ -58,7 +58,9 @@ export class LinkStatus extends HTMLElement {
   /** @param {State} state @param {number} now */
   update(state, now) {
     const aside = state.info?.demonstration ? t('Demonstration') : state.info?.link === 'replaying' ? t('Replay') : '';
-    text(this.#name, aside || stationWords(state.info?.name ?? state.station));
+    const station = stationWords(state.info?.name ?? state.station);
+    const student = state.info?.student ?? '';
+    text(this.#name, aside || [student, station].filter(Boolean).join(', '));
     text(this.#words, together(linkWords(state, now)));
     attr(this, 'data-well', String(current(state, now)));
   }

@@ -1,6 +1,7 @@
 // Where things stand on the ribbon and in the sight picture. Pure; all results are pixels.
 
 /** @import { Corridor, Lane, Plan, Trace } from '../types.d.ts' */
+/** @import { Flown } from '../view.d.ts' */
 
 /**
  * @typedef {{ left: number, right: number, top: number, bottom: number }} Box
@@ -107,13 +108,28 @@ export function reach(channel, traces) {
 
 /**
  * A plan whose lanes have room for these traces, in steps: in flight a lane seldom changes.
- * @param {Plan} plan @param {readonly (readonly Trace[])[]} traces @returns {Plan}
+ * @param {Plan} plan @param {readonly (readonly Flown[])[]} traces @returns {Plan}
  */
 export function roomFor(plan, traces) {
   return { ...plan, lanes: (plan.lanes ?? []).map((lane) => {
     const { low, high } = reach(lane.channel, traces);
-    return stretched(lane, low, high);
+    const floor = lane.channel === 'airspeed' ? lowestFloor(lane, traces) : Infinity;
+    return stretched(lane, Math.min(low, floor), high);
   }) };
+}
+
+/** Where the stall is so near that the speed lane shows it: less than the lane's span below it. @param {Lane} lane */
+export function floorShown(lane) {
+  return lane.low - (lane.high - lane.low);
+}
+
+/**
+ * The lowest stall of these traces that a planned speed lane should have room for, with a strip of ground below it.
+ * @param {Lane} lane @param {readonly (readonly Flown[])[]} traces
+ */
+function lowestFloor(lane, traces) {
+  const shown = traces.flat().map(stallOf).filter((v) => v !== null && v > floorShown(lane));
+  return Math.min(...shown.map((v) => /** @type {number} */ (v) - (lane.high - lane.low) * 0.12));
 }
 
 /**
@@ -148,6 +164,102 @@ export function corridorPaths(box, full, strip) {
   const lower = line((c) => c.low).reverse();
   return { area: `M${upper.join('L')}L${lower.join('L')}Z`, aim: `M${line((c) => c.aim).join('L')}` };
 }
+
+/**
+ * What a lane allows at a turn angle; null where it has no corridor there.
+ * @param {Lane} lane @param {number} turn
+ */
+export function allowed(lane, turn) {
+  const all = lane.corridor ?? [];
+  const next = all.findIndex((c) => c.turn >= turn);
+  const after = all[next < 0 ? all.length - 1 : next];
+  const before = next > 0 ? all[next - 1] : after;
+  if (all.length < 2 || !after || !before) return null;
+  const share = after === before ? 0 : (turn - before.turn) / (after.turn - before.turn);
+  const between = (/** @type {number} */ a, /** @type {number} */ b) => a + (b - a) * share;
+  return { low: between(before.low, after.low), high: between(before.high, after.high) };
+}
+
+/**
+ * What of a trace lies outside the corridor: the area between the two, and the line itself.
+ * @param {Box} box
+ * @param {number} full
+ * @param {Strip} strip
+ * @param {readonly Trace[]} trace
+ */
+export function excursions(box, full, strip, trace) {
+  const { lane } = strip;
+  let area = '';
+  let line = '';
+  /** @type {Step | null} */ let before = null;
+  for (const p of trace) {
+    const v = laneValue(p, lane.channel);
+    const edge = v === null ? null : allowed(lane, p.turn);
+    if (v === null || !edge) {
+      before = null;
+      continue;
+    }
+    /** @type {Step} */
+    const step = { at: x(box, full, p.turn), v, high: v - edge.high, low: edge.low - v };
+    if (before) {
+      const from = before;
+      for (const side of /** @type {const} */ (['high', 'low'])) {
+        const [a, b] = [from[side], step[side]];
+        if (a <= 0 && b <= 0) continue;
+        // where it crosses the edge between the two, straight
+        const cut = a > 0 === b > 0 ? 0 : a / (a - b);
+        const way = side === 'high' ? 1 : -1;
+        const point = (/** @type {number} */ share, /** @type {number} */ past) => {
+          const value = from.v + (step.v - from.v) * share;
+          const px = round(from.at + (step.at - from.at) * share);
+          return { trace: `${px} ${y(strip, value)}`, edge: `${px} ${y(strip, value - way * past)}` };
+        };
+        const start = a > 0 ? point(0, a) : point(cut, 0);
+        const end = b > 0 ? point(1, b) : point(cut, 0);
+        area += `M${start.trace}L${end.trace}L${end.edge}L${start.edge}Z`;
+        line += `M${start.trace}L${end.trace}`;
+      }
+    }
+    before = step;
+  }
+  return { area, line };
+}
+
+/**
+ * The stall as the floor of the speed lane: its line, and the area down to the foot of the strip.
+ * @param {Box} box
+ * @param {number} full
+ * @param {Strip} strip of the speed
+ * @param {readonly Flown[]} trace
+ */
+export function floorPaths(box, full, strip, trace) {
+  let area = '';
+  let line = '';
+  let before = '';
+  let from = 0;
+  for (const p of trace) {
+    const stall = stallOf(p);
+    if (stall === null || stall < strip.lane.low) {
+      before = '';
+      continue;
+    }
+    const at = x(box, full, p.turn);
+    const to = `${at} ${y(strip, stall)}`;
+    if (before !== '') {
+      area += `M${before}L${to}L${at} ${strip.bottom}L${from} ${strip.bottom}Z`;
+      line += `M${before}L${to}`;
+    }
+    [before, from] = [to, at];
+  }
+  return { area, line };
+}
+
+/** The speed at which the wing stalls at the load of the moment, kt; null where it is not known. @param {Flown} p */
+export function stallOf(p) {
+  return p.airspeed === null || p.stall === undefined || p.stall === null ? null : p.airspeed - p.stall;
+}
+
+/** @typedef {{ at: number, v: number, high: number, low: number }} Step high and low: how far past that edge */
 
 /**
  * The value a lane draws of a trace, null where the stream lacks it.
@@ -237,23 +349,6 @@ export function bulges(trace, channel, turn, value) {
     .filter((v) => v !== null);
   const mean = beside.reduce((sum, v) => sum + v, 0) / beside.length;
   return beside.length === 0 || value >= mean;
-}
-
-/**
- * Flags stand beside the pen on the side with room, all on one, each within its strip.
- * @param {Box} box
- * @param {number} pen the pen's x
- * @param {number} width of this flag
- * @param {number} widest of the flags
- */
-export function flagX(box, pen, width, widest) {
-  const gap = 12;
-  return pen + gap + widest > box.right + 8 ? pen - gap - width : pen + gap;
-}
-
-/** @param {Strip} strip @param {number} at the value's y @param {number} height of the flag */
-export function flagY(strip, at, height) {
-  return Math.min(Math.max(at - height / 2, strip.top - 6), strip.bottom - height + 6);
 }
 
 /**

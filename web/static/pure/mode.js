@@ -4,8 +4,8 @@
 /** @import { State } from '../view.d.ts' */
 
 import { capital, clock, quality } from './format.js';
-import { told } from './phrase.js';
-import { beforeVerdict, inTurn } from './store.js';
+import { holding, order, readyWords } from './order.js';
+import { beforeVerdict, inTurn, lastHere } from './store.js';
 import { cardText, t } from './text.js';
 
 /** Without a frame for so long, ms, what is shown is no longer now. */
@@ -120,12 +120,23 @@ export function hint(state, now = state.frameAt) {
   if (state.info.link !== 'live' && state.info.link !== 'replaying') return t('Waiting for the simulator');
   if (stale(state, now)) return t('No data arrives');
   const { frame } = state;
-  if (!frame) return '';
+  if (!frame) return t('Waiting for the first data');
   if (frame.unclear) return t('Cues begin when it is clear what is flown');
-  if (inTurn(frame)) return capital(cardText(frame.phase));
-  if (frame.ready) return t('Set up. Ready when you are');
-  const gate = (frame.gates ?? []).find((g) => !g.ok);
-  return gate ? `${told(gate.label)}: ${told(gate.want)}` : '';
+  if (inTurn(frame)) return capital(cardText(frame.phase)) || t('In the turn');
+  const gates = frame.gates ?? [];
+  const speed = gates.find((g) => g.id === 'entry-speed');
+  if (frame.ready) return speed?.value === null ? readyWords(gates, true) : t('Set up. Ready when you are');
+  const gate = holding(gates);
+  return gate ? order(gate) : t('Looking at the set-up');
+}
+
+/**
+ * The plan of what the sheet shows: of the leg that is flown, after one of that leg, whatever was chosen since.
+ * @param {State} state
+ */
+export function sheetPlan(state) {
+  const flying = state.frame !== null && beforeVerdict(state.frame);
+  return flying || lastHere(state) === null ? state.plan : state.lastPlan;
 }
 
 /** The line under the title. @param {State} state */

@@ -1,10 +1,9 @@
 // The page's state, and how each message changes it. Pure.
 
 /** @import {
- *   Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, PlanMessage, StationMessage,
- *   Trace
+ *   Callout, CalloutMessage, Frame, HelloMessage, Leg, LegMessage, Message, Plan, PlanMessage, StationMessage,
  * } from '../types.d.ts' */
-/** @import { Link, State } from '../view.d.ts' */
+/** @import { Flown, Link, State } from '../view.d.ts' */
 
 import { keepLevel, sinceEntry } from './entry.js';
 import { markCallout, markLeg } from './marks.js';
@@ -102,7 +101,7 @@ function greet(state, m, now) {
     marks,
     last: m.last,
     legs: [m.other ?? null, m.last].filter((l) => l !== null),
-    lastPlan: m.last ? m.plan : null,
+    lastPlan: m.last ? m.lastPlan ?? m.plan : null,
     legsInSeries: m.last && !closed(m) ? m.last.number : 0,
     series: m.series ?? [],
     band: said ? { callout: said, at: now - (m.frame ? Math.max(0, m.frame.time - said.time) * 1000 : 60_000) } : null,
@@ -131,8 +130,18 @@ function withStation(state, m, now) {
  * @returns {State}
  */
 function withPlan(state, m) {
-  if (m.maneuver === state.plan?.maneuver) return { ...state, plan: m };
+  if (m.maneuver === state.plan?.maneuver) {
+    return { ...state, plan: m, legs: sameChoice(m, state.plan) ? state.legs : [] };
+  }
   return { ...state, plan: m, marks: new Map(), legs: [], legsInSeries: 0 };
+}
+
+/**
+ * Whether two plans are of one maneuver, standard and aircraft: of another one the corridor is another.
+ * @param {Plan | null} a @param {Plan | null} b
+ */
+export function sameChoice(a, b) {
+  return a?.maneuver === b?.maneuver && a?.standard === b?.standard && a?.aircraft === b?.aircraft;
 }
 
 /** The last leg where it is of the maneuver on the sheet. @param {State} state */
@@ -177,7 +186,7 @@ function withFrame(state, frame, now) {
   return { ...next, trace: [...state.trace, point(frame)] };
 }
 
-/** @param {Frame} f @returns {Trace} */
+/** @param {Frame} f @returns {Flown} */
 export function point(f) {
   const v = f.values ?? {};
   return {
@@ -189,6 +198,8 @@ export function point(f) {
     height: f.climb,
     along: f.ground?.along ?? null,
     across: f.ground?.across ?? null,
+    stall: f.stall,
+    deck: f.deck,
   };
 }
 

@@ -10,6 +10,7 @@ import { causes } from './de/causes.js';
 import { changes } from './de/changes.js';
 import { channels } from './de/channels.js';
 import { choices } from './de/choices.js';
+import { cockpit } from './de/cockpit.js';
 import { debrief } from './de/debrief.js';
 import { errors } from './de/errors.js';
 import { first } from './de/first.js';
@@ -27,7 +28,7 @@ import { stream } from './de/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, debrief, brief, setup, first, printed];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];

@@ -958,6 +958,12 @@ export const en = {
     'as many captures are being taken in as can be at once; try again when they are done',
   'station.unknown':
     'there is no station {name}; GET /api/stations lists those there are',
+  'station.which':
+    '{live} stations are live, and none was named; name one, as in /do/mark?station=NAME',
+  'act.unknown':
+    'there is no act {act}; there are end, mark, mute, next, repeat and student',
+  'act.nobody':
+    'nobody has been named yet; name who flies on the panel',
   'network.none':
     'this machine has no address in a private network; connect it to one and try again',
   'network.fixed':

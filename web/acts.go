@@ -1,0 +1,183 @@
+package web
+
+import (
+	"context"
+	"errors"
+	"net/http"
+	"slices"
+	"strings"
+	"time"
+
+	"halfturn/coach/command"
+	"halfturn/coach/ids"
+	"halfturn/coach/logbook"
+	"halfturn/coach/maneuver"
+	"halfturn/coach/message"
+	"halfturn/coach/who"
+	"halfturn/stream/phrase"
+	"halfturn/web/guard"
+)
+
+// The acts that are asked for without a body: by a button box, which can send a request or a line to the UDP port and
+// nothing more. POST /do/{act}, and the line "halfturn ACT", do the same; both may name the station.
+//
+// Mute is a page's own: it is sent to the pages of the station. Mark adds a remark at the moment to the session that is
+// flown, and tells the pages. The others are commands, and enter the stream of the station like those of the pages.
+var acts = map[string]func(*Server, context.Context, message.Station) error{
+	message.ActMark: (*Server).mark,
+	message.ActMute: func(s *Server, _ context.Context, at message.Station) error {
+		s.tellPages(at.Name, message.ActMute)
+		return nil
+	},
+	"repeat": func(s *Server, ctx context.Context, at message.Station) error {
+		return s.give(ctx, at.Name, command.Again{})
+	},
+	"next":    (*Server).nextManeuver,
+	"student": (*Server).nextStudent,
+	"end": func(s *Server, ctx context.Context, at message.Station) error {
+		return s.give(ctx, at.Name, command.End{})
+	},
+}
+
+// An ActDone is the answer to POST /do/{act}.
+type ActDone struct {
+	Act     string `json:"act"`
+	Station string `json:"station"`
+}
+
+// act does what the path names, at the station in the query or the only live one.
+func (s *Server) act(w http.ResponseWriter, r *http.Request) error {
+	if err := guard.Sent(r); err != nil {
+		return err
+	}
+	done, err := s.Act(r.Context(), r.PathValue("act"), r.URL.Query().Get("station"))
+	if err != nil {
+		return err
+	}
+	return guard.WriteJSON(w, done)
+}
+
+// Line does an act that came as a line, "mark" or "mark Seat 3". The error's words are for the log.
+func (s *Server) Line(ctx context.Context, line string) error {
+	act, station, _ := strings.Cut(strings.TrimSpace(line), " ")
+	_, err := s.Act(ctx, act, strings.TrimSpace(station))
+	return err
+}
+
+// Act does an act at a station; "" is the only live one. The error is a [guard.Problem] with words for whoever asks.
+func (s *Server) Act(ctx context.Context, act, station string) (ActDone, error) {
+	do, ok := acts[act]
+	if !ok {
+		return ActDone{}, &guard.Problem{
+			Status: http.StatusNotFound,
+			Phrase: phrase.NoAct.Of(phrase.Name("act", act)),
+		}
+	}
+	at, err := s.pick(station)
+	if err != nil {
+		return ActDone{}, err
+	}
+	if err := do(s, ctx, at); err != nil {
+		var problem *guard.Problem
+		if errors.As(err, &problem) {
+			return ActDone{}, err
+		}
+		return ActDone{}, &guard.Problem{Status: http.StatusUnprocessableEntity, Phrase: phrase.OfError(err)}
+	}
+	return ActDone{act, at.Name}, nil
+}
+
+// pick returns the station of a name, or the only live one.
+func (s *Server) pick(name string) (message.Station, error) {
+	var live []message.Station
+	for _, at := range s.hub.Stations() {
+		if at.Name == name {
+			return at, nil
+		}
+		if at.Link == "live" {
+			live = append(live, at)
+		}
+	}
+	switch {
+	case name != "":
+		return message.Station{}, noStation(name)
+	case len(live) != 1:
+		return message.Station{}, &guard.Problem{
+			Status: http.StatusConflict,
+			Phrase: phrase.WhichStation.Of(phrase.Int("live", len(live))),
+		}
+	}
+	return live[0], nil
+}
+
+// give has a command done at a station.
+func (s *Server) give(ctx context.Context, station string, a command.Action) error {
+	now := time.Now()
+	return s.desk.Do(ctx, command.New(ids.New(now), now, station, who.Owner(), a))
+}
+
+// tellPages sends an act to the pages of a station.
+func (s *Server) tellPages(station, act string) {
+	s.hub.Event(message.Message{Station: station, Body: &message.Act{Act: act}})
+}
+
+// mark remarks on the moment, in the session that is flown, and tells the pages.
+func (s *Server) mark(ctx context.Context, at message.Station) error {
+	if b := s.cfg.Logbook; b != nil && at.Session != "" && at.Recording == "on" {
+		now := time.Now()
+		session, err := b.Session(ctx, at.Session)
+		if err != nil {
+			return told(err)
+		}
+		began, err := time.Parse(time.RFC3339, session.Began)
+		if err != nil {
+			return err
+		}
+		moment := max(0, now.Sub(began).Seconds())
+		if _, err := b.Remark(who.Owner(), at.Session, logbook.Remark{Time: &moment, Words: marked}); err != nil {
+			return told(err)
+		}
+	}
+	s.tellPages(at.Name, message.ActMark)
+	return nil
+}
+
+// marked are the words of a moment that was marked by a button.
+const marked = "Marked"
+
+// nextManeuver chooses the maneuver after the present one in the list, with the same standard and aircraft.
+func (s *Server) nextManeuver(ctx context.Context, at message.Station) error {
+	cards := s.desk.Cards()
+	if len(cards.Maneuvers) == 0 {
+		return nil
+	}
+	i := 0
+	for k := range cards.Maneuvers {
+		if cards.Maneuvers[k].Name == at.Maneuver && !at.Auto {
+			i = (k + 1) % len(cards.Maneuvers)
+		}
+	}
+	c := maneuver.Choice{Maneuver: cards.Maneuvers[i].Name, Aircraft: at.Aircraft}
+	if p := s.hub.Plan(at.Name); p != nil {
+		c.Standard = p.Standard
+	}
+	return s.give(ctx, at.Name, command.Choose{Choice: c})
+}
+
+// nextStudent names the student after the present one in the order of the alphabet.
+func (s *Server) nextStudent(ctx context.Context, at message.Station) error {
+	b := s.cfg.Logbook
+	if b == nil {
+		return &guard.Problem{Status: http.StatusNotFound, Phrase: phrase.NoLogbook.Of()}
+	}
+	names, err := b.Students(ctx, mostStudents)
+	if err != nil {
+		return told(err)
+	}
+	if len(names) == 0 {
+		return &guard.Problem{Status: http.StatusConflict, Phrase: phrase.NobodyNamed.Of()}
+	}
+	slices.Sort(names)
+	next := (slices.Index(names, at.Student) + 1) % len(names)
+	return s.give(ctx, at.Name, command.Student{Name: names[next]})
+}

@@ -1,0 +1,86 @@
+// Hands on the stick: every act by a key, by a joystick's button, and by a button box.
+
+import assert from 'node:assert/strict';
+import { faces, fed, sharing, until, violations } from './harness.js';
+
+const own = sharing();
+
+/** A joystick the tests press. */
+function joystick() {
+  const buttons = Array.from({ length: 4 }, () => ({ pressed: false }));
+  window.stick = buttons;
+  navigator.getGamepads = () => [{ index: 0, id: 'Test stick', buttons }];
+}
+
+/** Presses a button for as long as a finger does. */
+const press = (page, button) => page.evaluate(async (b) => {
+  window.stick[b].pressed = true;
+  await new Promise((done) => setTimeout(done, 120));
+  window.stick[b].pressed = false;
+  await new Promise((done) => setTimeout(done, 120));
+}, button);
+
+fed(own, 'keys do what the page does, and ? shows them', {
+  steps: ['station', 'level ready', 'fly 0 64'],
+}, async (page) => {
+  await page.waitForSelector(faces.leg.ready);
+  await page.keyboard.press('?');
+  await page.waitForSelector('dialog.keys[open]');
+  assert.deepEqual(await page.locator('.keys kbd').allTextContents(), ['M', 'R', 'S', 'E', 'N', 'W', 'X', 'F', '?']);
+  assert.deepEqual(await violations(page), []);
+  await page.keyboard.press('m'); // in the dialog keys are for the dialog
+  await page.keyboard.press('Escape');
+  assert.equal(await page.locator('#acted').textContent(), '');
+  await page.keyboard.press('m');
+  await until(page, '#acted', 'Marked at 64°');
+  await page.keyboard.press('s');
+  await until(page, '#acted', 'Sound on');
+  await page.keyboard.press('s');
+  await until(page, '#acted', 'Sound off');
+  let ended = false;
+  page.on('request', (r) => { ended ||= r.url().includes('/do/end'); });
+  await page.keyboard.press('x');
+  await page.keyboard.press('m');
+  await until(page, '#acted', 'Marked at 64°');
+  assert.equal(ended, false, 'a slip of the hand ends no leg');
+});
+
+fed(own, 'a key typed into a field is a letter', { steps: ['station', 'keep'] }, async (page) => {
+  await page.waitForSelector(faces.setup.ready);
+  await page.focus('#maneuver');
+  await page.keyboard.press('m');
+  await page.evaluate(() => document.activeElement.blur());
+  assert.equal(await page.locator('#acted').textContent(), '');
+});
+
+fed(own, 'a joystick’s button is chosen, kept, and does its act', {
+  steps: ['station', 'level ready', 'fly 0 64'], options: { init: joystick },
+}, async (page) => {
+  await page.waitForSelector(faces.leg.ready);
+  await press(page, 2); // for nothing yet
+  assert.equal(await page.locator('#acted').textContent(), '');
+  await page.keyboard.press('?');
+  await page.click('.keys [data-act="mark"]');
+  assert.equal(await page.locator('.keys [data-act="mark"]').textContent(), 'press a button');
+  await press(page, 2);
+  await until(page, '.keys [data-act="mark"]', '#2');
+  await page.keyboard.press('Escape');
+  await press(page, 2);
+  await until(page, '#acted', 'Marked at 64°');
+  await page.reload();
+  await page.waitForSelector(faces.leg.ready);
+  await press(page, 2);
+  await until(page, '#acted', 'Marked at 64°');
+});
+
+fed(own, 'a button box sends a request and nothing more', {
+  steps: ['station', 'level ready', 'fly 0 64'],
+}, async (page, server) => {
+  await page.waitForSelector(faces.leg.ready);
+  const send = async (act) => (await fetch(new URL(`/do/${act}`, server.url), { method: 'POST' })).status;
+  assert.equal(await send('mark'), 200);
+  await until(page, '#acted', 'Marked at 64°');
+  assert.equal(await send('mute'), 200);
+  await until(page, '#acted', 'Sound on');
+  assert.equal(await send('loop'), 404);
+});
