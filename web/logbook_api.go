@@ -54,6 +54,8 @@ type Export struct {
 	Format string
 	Leg    int    // its number in the session, 0 is all
 	Paper  string // of a PDF: a4 or letter
+	// Language is that of a PDF; nil is English.
+	Language *phrase.Language
 }
 
 // ExportFormats are the formats of GET /api/sessions/{id}/export, and their media types.
@@ -300,6 +302,12 @@ func (s *Server) printed(w http.ResponseWriter, r *http.Request) error {
 	e := Export{Format: "pdf", Paper: r.URL.Query().Get("paper")}
 	if !slices.Contains([]string{"", "a4", "letter"}, e.Paper) {
 		return guard.Misuse(http.StatusBadRequest, "paper is "+strconv.Quote(e.Paper)+"; must be a4 or letter")
+	}
+	if code := r.URL.Query().Get("language"); code != "" {
+		var err error
+		if e.Language, err = Language(code); err != nil {
+			return guard.Misuse(http.StatusBadRequest, err.Error())
+		}
 	}
 	return s.send(w, r, e, "application/pdf", ".pdf")
 }

@@ -5,6 +5,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/cause"
+	"halfturn/coach/layout"
 )
 
 type causesCmd struct {
@@ -23,10 +24,9 @@ func (c *causesCmd) Run(io base.Streams) error {
 	if c.Format == "json" {
 		return base.Indented(io.Out, list)
 	}
+	t := layout.NewTable(io.Out)
 	for _, m := range list {
-		if _, err := fmt.Fprintf(io.Out, "%-22s %s\n%22s %s\n", m.ID, m.Meaning, "", m.Advice); err != nil {
-			return err
-		}
+		fmt.Fprintf(t, "%s\t%s\n\t%s\n", m.ID, m.Meaning, m.Advice)
 	}
-	return nil
+	return t.Flush()
 }

@@ -15,6 +15,7 @@ type gradeCmd struct {
 	base.Flags
 	Files  []string `arg:"" name:"file" help:"${help_recordings}" type:"path"`
 	Format string   `help:"${help_format_grades}" enum:"text,table,json,csv," default:"" placeholder:"FORMAT"`
+	Rate   float64  `help:"${help_rate}" placeholder:"N"`
 	Jobs   int      `help:"How many files are graded at once; 0 is one per processor." placeholder:"N"`
 }
 
@@ -25,12 +26,18 @@ func (gradeCmd) Help() string {
 		"folder is one recording, however many parts it has. With --maneuver auto each leg is compared with every " +
 		"card and counts for the one it fits clearly; the table shows by what margin. A leg that fits none clearly " +
 		"reads \"unclear\", with the two nearest cards. Ctrl-C stops and prints what was graded so far. Exit status " +
-		"1 when a file could not be read to its end; the others are graded all the same."
+		"1 when a file could not be read to its end; the others are graded all the same.\n\n" + logHelp
 }
 
 // Run grades the recordings. A file that cannot be read does not keep the others from being
 // graded, but the command fails.
 func (g *gradeCmd) Run(ctx context.Context, io base.Streams) error {
+	if g.Proposes() {
+		return base.ProposeMap(ctx, io.Out, g.Files)
+	}
+	if err := base.CheckRate(g.Rate); err != nil {
+		return err
+	}
 	if g.Jobs < 0 {
 		return base.Usagef("--jobs is %d; must be 0 or more", g.Jobs)
 	}
@@ -47,7 +54,9 @@ func (g *gradeCmd) Run(ctx context.Context, io base.Streams) error {
 	}
 	report := debrief.New()
 	bar := console.NewProgress(io.Err, len(files))
-	report.Files = grading.All(ctx, files, base.Judging(cfg, &g.Flags), g.Jobs, bar.Step)
+	judge := base.Judging(cfg, &g.Flags)
+	judge.Rate = g.Rate
+	report.Files = grading.All(ctx, files, judge, g.Jobs, bar.Step)
 	bar.Clear()
 	var failed error
 	for _, f := range report.Files {
@@ -74,3 +83,8 @@ func (g *gradeCmd) format(files int) string {
 	}
 	return "text"
 }
+
+const logHelp = "A text log is read like a recording, by its own time and the same maps as streams: CSV with a line " +
+	"of names, columns between tabs, semicolons, spaces or bars, name=value pairs, or JSON lines. For one whose " +
+	"columns no map knows, --map propose prints a map and says which channels stay empty. Save it (> my-map.toml), " +
+	"check it, and grade the log with --map my-map.toml. A log without a time needs --rate."

@@ -39,17 +39,18 @@ func helpVariables() map[string]string {
 
 // sentences are those of flags that are too long for a struct tag.
 var sentences = map[string]string{
-	"help_recordings": "Recordings (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
-		"folders of these.",
-	"help_for": "How long to listen; 0 is until Ctrl-C. Default: 0 on a terminal, 10s elsewhere.",
+	"help_recordings": "Recordings (pcap or pcapng) or text logs, also compressed by gzip or zstd, folders of " +
+		"sessions, or folders of these.",
+	"help_rate": "Rows a second of a text log that has no time.",
+	"help_for":  "How long to listen; 0 is until Ctrl-C. Default: 0 on a terminal, 10s elsewhere.",
 	"help_format_grades": "How the grades are printed: text, table, json or csv. Default: text for one file, a " +
 		"table for several. csv has one row per check.",
-	"help_measured": "A recording (a session's folder, or pcap or pcapng, also compressed by gzip or zstd) with " +
-		"some steady level flight at entry speed and power and, for the stall speed, a clean stall.",
+	"help_measured": "A recording (a session's folder, pcap, pcapng or a text log, also compressed by gzip or " +
+		"zstd) with some steady level flight at entry speed and power and, for the stall speed, a clean stall.",
 	"help_subscribe": "Ask a simulator that can be asked (X-Plane) for its values: HOST, HOST:PORT, or auto to " +
 		"find it by its beacon.",
-	"help_captures": "Captures (pcap or pcapng, also compressed by gzip or zstd), folders of sessions, or " +
-		"folders of these.",
+	"help_captures": "Captures (pcap or pcapng) or text logs, also compressed by gzip or zstd, folders of " +
+		"sessions, or folders of these.",
 	"help_export_format": "csv, parquet: every sample with all channels. gpx, kml: the track. json: the " +
 		"grades. pdf: the printable debrief.",
 	"help_export_leg":     "Only this leg, counted from 1, with five seconds before and after; 0 is the whole session.",

@@ -7,7 +7,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
@@ -19,8 +18,10 @@ import (
 	"halfturn/cmd/halfturn/sessions"
 	"halfturn/cmd/halfturn/signals"
 	"halfturn/coach"
+	"halfturn/coach/layout"
 	"halfturn/configs/settings"
 	"halfturn/configs/strict"
+	"halfturn/stream/phrase"
 )
 
 // Exit statuses.
@@ -46,6 +47,8 @@ type cli struct {
 	Probe      probeCmd         `cmd:"" help:"What arrives on a port, and what is missing."`
 	Simulators simulatorsCmd    `cmd:"" help:"How each simulator is set up, and the files for it."`
 	Version    versionCmd       `cmd:"" help:"Print the version."`
+
+	Language *string `help:"Language of what is printed: en, de or es; HALFTURN_LANGUAGE names one too." placeholder:"CODE"`
 }
 
 func main() {
@@ -93,31 +96,34 @@ func run(ctx context.Context, args []string, io base.Streams) int {
 		return exited
 	}
 	if err == nil {
-		err = parsed.Run()
+		if io.Language, err = languageOf(parsed, c.Language, io.Env); err == nil {
+			err = parsed.Run(io)
+		}
 	} else {
 		err = base.Usagef("%v; %s --help lists the commands and flags", err, commandOf(err))
 	}
-	return report(err, io.Err)
+	return report(err, &io)
 }
 
 // report prints an error in one line and returns the exit status it stands for.
-func report(err error, w io.Writer) int {
+func report(err error, io *base.Streams) int {
 	var usage base.UsageError
 	var setting settings.Error
-	switch {
-	case err == nil:
+	if err == nil {
 		return exitDone
-	case errors.As(err, &usage), errors.As(err, &setting):
-		fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
+	}
+	page := layout.NewPage(io.Err)
+	fmt.Fprintf(page, "halfturn: %s\n", inOneLine(err, io.Language))
+	_ = page.Err() // nowhere is left to say it
+	if errors.As(err, &usage) || errors.As(err, &setting) {
 		return exitUsage
 	}
-	fmt.Fprintf(w, "halfturn: %s\n", inOneLine(err))
 	return exitFailed
 }
 
 // inOneLine is an error without what a terminal would obey: it may quote what a file or a sender holds.
-func inOneLine(err error) string {
-	return strict.Printable(strings.ReplaceAll(err.Error(), "\n", "; "))
+func inOneLine(err error, in *phrase.Language) string {
+	return strict.Printable(strings.ReplaceAll(in.Error(err), "\n", "; "))
 }
 
 // commandOf is the command that was given wrongly, as far as it was understood.

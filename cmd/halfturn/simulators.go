@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
-	"text/tabwriter"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/layout"
 	"halfturn/configs/guide"
 )
 
@@ -24,15 +24,14 @@ func (simulatorsList) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	t := tabwriter.NewWriter(io.Out, 0, 8, 2, ' ', 0)
+	page := layout.NewPage(io.Out)
+	t := layout.NewTable(page)
 	for i := range list {
 		fmt.Fprintf(t, "%s\t%s\n", list[i].Name, list[i].Title)
 	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
-	_, err = fmt.Fprintln(io.Out, "\nThe steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
-	return err
+	_ = t.Flush() // the page keeps the error
+	fmt.Fprintln(page, "\nThe steps: halfturn simulators show NAME. The files: halfturn simulators copy DIR")
+	return page.Err()
 }
 
 type simulatorsShow struct {
@@ -48,8 +47,9 @@ func (s *simulatorsShow) Run(io base.Streams) error {
 	names := []string{}
 	for i := range list {
 		if list[i].Name == s.Name {
-			_, err := fmt.Fprint(io.Out, list[i].Text())
-			return err
+			page := layout.NewPage(io.Out)
+			fmt.Fprint(page, list[i].Text())
+			return page.Err()
 		}
 		names = append(names, list[i].Name)
 	}

@@ -67,14 +67,14 @@ func handMade() *Report {
 			checkOf("stall-margin", "Margin over the stall", "kt", coach.Met, 12.25, 100, ptr(5), nil, ""),
 			checkOf("height-lost", "Height lost", "ft", coach.Met, -11.6, 100, nil, ptr(110), ""),
 			checkOf("power-constant", "Power left alone", "ratio", coach.Met, -0.004, 100, ptr(-0.02), ptr(0.02), ""),
-			checkOf("same-way", "Legs the same way as the one before", "legs", coach.Met, 0, 100, ptr(0), ptr(0), ""),
+			checkOf("same-way", "Legs flown twice the same way", "legs", coach.Met, 0, 100, ptr(0), ptr(0), ""),
 		},
 	}
 	good.Checks[0].Turn, good.Checks[0].Aim, good.Checks[0].Channel = ptr(90), ptr(75), "bank"
 	good.Checks[1].At, good.Checks[1].Kind = ptr(92.4), "extreme"
 	even := checkOf(
 		"even-rhythm",
-		"Slowest quarter against the quickest",
+		"Even pace through the turn",
 		"ratio",
 		coach.Met,
 		2,

@@ -8,6 +8,7 @@ import (
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
+	"halfturn/coach/layout"
 )
 
 // Print prints a report in a format: text, table, json or csv. Text has everything for people, the table a row per
@@ -43,13 +44,13 @@ func each(r *debrief.Report, f func(file *debrief.FileReport, station *debrief.S
 
 // printDecisions states for each series whose maneuver was found from the flight how sure that is.
 func printDecisions(w io.Writer, r *debrief.Report) error {
-	var err error
+	page := layout.NewPage(w)
 	each(r, func(_ *debrief.FileReport, st *debrief.StationReport, n int, s *coach.Series) {
-		if s.Decision != nil && err == nil {
-			_, err = fmt.Fprintf(w, "\nStation %s, series %d: %s\n", st.Station, n, found(s))
+		if s.Decision != nil {
+			fmt.Fprintf(page, "\nStation %s, series %d: %s\n", st.Station, n, found(s))
 		}
 	})
-	return err
+	return page.Err()
 }
 
 // found says in words what was decided, and by what margin.

@@ -5,28 +5,29 @@ import (
 	"io"
 	"path/filepath"
 	"strconv"
-	"text/tabwriter"
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
+	"halfturn/coach/layout"
 )
 
 // printTable prints a row per leg.
 func printTable(w io.Writer, r *debrief.Report) error {
+	page := layout.NewPage(w)
 	for _, c := range r.Caution {
-		if _, err := fmt.Fprintln(w, c); err != nil {
-			return err
-		}
+		fmt.Fprintln(page, c)
 	}
-	fmt.Fprintln(w)
-	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	fmt.Fprintln(page)
+	t := layout.NewTable(page, layout.Below{Column: 10, Title: "change one thing: "}, layout.Below{Column: 4,
+		Title: "chosen: "}, layout.Below{Column: 1, Title: "station "}, layout.Below{Column: 3})
 	fmt.Fprintln(t, "FILE\tSTATION\tSERIES\tMANEUVER\tCHOSEN\tLEG\tDIRECTION\tOUTCOME\tVERDICT\tSCORE\tCHANGE ONE "+
 		"THING")
 	for i := range r.Files {
 		tableFile(t, &r.Files[i])
 	}
-	return t.Flush()
+	_ = t.Flush() // the page keeps the error
+	return page.Err()
 }
 
 // chosenBy says where the maneuver was chosen.
@@ -37,7 +38,7 @@ func chosenBy(f *debrief.FileReport) string {
 	return text.Origin(&f.By.Maneuver, "maneuver")
 }
 
-func tableFile(t io.Writer, f *debrief.FileReport) {
+func tableFile(t *layout.Table, f *debrief.FileReport) {
 	name, chosen := filepath.Base(f.File), chosenBy(f)
 	if f.Error != "" {
 		fmt.Fprintf(t, "%s\t–\t–\t–\t–\t–\t–\t–\t–\t–\tnot read to its end: %s\n", name, f.Error)
@@ -56,7 +57,7 @@ func tableFile(t io.Writer, f *debrief.FileReport) {
 					score = strconv.FormatFloat(l.Score, 'f', 0, 64)
 				}
 				fmt.Fprintf(t, "%s\t%s\t%d\t%s\t%s\t%d\t%s\t%s\t%s\t%s\t%s\n", name, st.Station, k+1, found(s), chosen,
-					l.Number, l.Direction, l.Outcome, l.Verdict, score, l.Change)
+					l.Number, l.Direction, l.Outcome, layout.Mark(t, l.Verdict, l.Verdict), score, l.Change)
 			}
 		}
 	}

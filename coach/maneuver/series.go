@@ -36,7 +36,7 @@ func (c *Card) seriesChecks() {
 		none := check.Band{Low: new(0.0), High: new(0.0)}
 		c.Checks = append(c.Checks, check.Spec{
 			ID:       SidesID,
-			Label:    "Legs the same way as the one before",
+			Label:    "Legs flown twice the same way",
 			Kind:     kinds.Counting(check.Sides).Name,
 			Weight:   ruleWeight,
 			Aim:      new(0.0),

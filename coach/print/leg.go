@@ -1,12 +1,10 @@
 package print
 
 import (
-	"fmt"
 	"math"
 
 	"halfturn/coach"
 	"halfturn/coach/message"
-	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
@@ -16,11 +14,11 @@ func (p *sheet) leg(i int) {
 	p.AddPage()
 	p.font("B", 17)
 	p.ink(ink)
-	p.CellFormat(0, 8, l.Plan.Title+" to the "+l.Direction, "", 1, "L", false, 0, "")
+	p.CellFormat(0, 8, p.toward(l.Plan.Title, l.Direction), "", 1, "L", false, 0, "")
 	p.font("", 9.5)
 	p.ink(softInk)
-	p.CellFormat(0, 5, fmt.Sprintf("leg %d of %d · %s standard · %s", i+1, len(p.d.Legs), l.Plan.Standard,
-		orNone(l.Plan.Aircraft)), "", 1, "L", false, 0, "")
+	p.CellFormat(0, 5, p.wordf("leg %d of %d · %s standard · %s", i+1, len(p.d.Legs), l.Plan.Standard,
+		p.word(orNone(l.Plan.Aircraft))), "", 1, "L", false, 0, "")
 	y := p.GetY() + 4
 	p.mark(margin+1.8, y, 1.8, l.Verdict)
 	p.SetXY(margin+5, y-2.5)
@@ -31,7 +29,7 @@ func (p *sheet) leg(i int) {
 	if l.Verdict != coach.NotMeasured {
 		p.font("", 9.5)
 		p.ink(softInk)
-		p.CellFormat(0, 5, fmt.Sprintf("%s, %s of 100", grade(&l.Leg), score(&l.Leg)), "", 0, "R", false, 0, "")
+		p.CellFormat(0, 5, p.wordf("%s, %s of 100", p.word(grade(&l.Leg)), score(&l.Leg)), "", 0, "R", false, 0, "")
 	}
 	p.Ln(5)
 	p.lanes(l)
@@ -41,7 +39,7 @@ func (p *sheet) leg(i int) {
 		p.para(l.Change.String())
 	case l.Verdict == coach.Met:
 		p.heading("The one thing", 12)
-		p.para(phrase.AgainTheSame.Of().String())
+		p.para(p.d.Language.Say(phrase.AgainTheSame.Of()))
 	}
 	p.checks(l)
 	p.causes(l)
@@ -309,7 +307,7 @@ func (p *sheet) checks(l *Leg) {
 			p.row(rowHeight, true, widths, "check", "flown", "aim", "met within", "verdict")
 		}
 		p.mark(margin+58+24+22+30+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
-		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), wording.Wanted(c),
+		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), p.wanted(c),
 			"      "+words(c.Verdict))
 	}
 }

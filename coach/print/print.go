@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
@@ -18,6 +17,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/message"
 	"halfturn/coach/valid"
+	"halfturn/stream/phrase"
 )
 
 // A Debrief is what is printed.
@@ -31,6 +31,8 @@ type Debrief struct {
 	Legs    []Leg
 	Remarks []string
 	Damage  string // why the recording could not be read to its end, "" when it could
+	// Language is that of the print; nil is English. What people wrote stays as it is.
+	Language *phrase.Language
 }
 
 // A Leg is a leg with its picture, the plan it was flown by and what was said on the way.
@@ -75,6 +77,7 @@ func Write(w io.Writer, paper string, d *Debrief) error {
 	if !ok {
 		return fmt.Errorf("the paper is %q; must be %s", paper, valid.Any(Papers))
 	}
+	d = d.spoken()
 	p := &sheet{Fpdf: fpdf.New("P", "mm", size, ""), d: d}
 	p.width, p.height = p.GetPageSize()
 	p.AddUTF8FontFromBytes("go", "", goregular.TTF)
@@ -83,7 +86,7 @@ func Write(w io.Writer, paper string, d *Debrief) error {
 	p.SetCreationDate(d.Began.UTC())
 	p.SetModificationDate(d.Began.UTC())
 	p.SetTitle(d.Title, true)
-	p.SetSubject(strings.Join(coach.Cautions[:], " "), true)
+	p.SetSubject(p.cautions(), true)
 	p.SetCreator("Halfturn", true)
 	p.SetMargins(margin, margin, margin)
 	p.SetCellMargin(0)
@@ -114,9 +117,9 @@ func (p *sheet) footer() {
 	p.SetXY(margin, y+1.5)
 	p.font("", 7.5)
 	p.ink(softInk)
-	p.MultiCell(p.inner()-24, 3.6, strings.Join(coach.Cautions[:], " "), "", "L", false)
+	p.MultiCell(p.inner()-24, 3.6, p.cautions(), "", "L", false)
 	p.SetXY(p.width-margin-17, y+1.5)
-	p.CellFormat(17, 3.6, fmt.Sprintf("page %d of {pages}", p.PageNo()), "", 0, "L", false, 0, "")
+	p.CellFormat(17, 3.6, p.wordf("page %d of {pages}", p.PageNo()), "", 0, "L", false, 0, "")
 }
 
 // heading begins a part; it moves to a new page when what follows would be torn off.
@@ -151,14 +154,14 @@ func (p *sheet) cover() {
 	p.facts([][2]string{
 		{"Student", d.Student},
 		{"Station", d.Station},
-		{"Date (UTC)", d.Began.UTC().Format("January 2, 2006, 15:04")},
+		{"Date (UTC)", p.date()},
 		{"Maneuver", of(func(q *message.Chart) string { return q.Title })},
 		{"Standard", of(func(q *message.Chart) string { return q.Standard })},
 		{"Aircraft", of(func(q *message.Chart) string { return orNone(q.Aircraft) })},
 	})
 	if d.Damage != "" {
 		p.Ln(2)
-		p.para("Not all of it: " + d.Damage + ".")
+		p.para(p.wordf("Not all of it: %s.", d.Damage))
 	}
 	p.overview()
 	p.heading("Remarks", 30)
@@ -213,7 +216,7 @@ func (p *sheet) overview() {
 	for i := range p.d.Series {
 		if title := p.titleOf(&p.d.Series[i]); title != "" && !p.d.Series[i].Missing.IsZero() {
 			p.Ln(1.5)
-			p.para(fmt.Sprintf("%s, not complete: %s.", title, p.d.Series[i].Missing))
+			p.para(p.wordf("%s, not complete: %s.", title, p.d.Series[i].Missing))
 		}
 	}
 	if s := p.d.Summary; s != nil && !s.Change.IsZero() {
@@ -255,6 +258,7 @@ func (p *sheet) row(h float64, head bool, widths []float64, cells ...string) {
 
 // fitted cuts text to a width.
 func (p *sheet) fitted(text string, w float64) string {
+	text = p.word(text)
 	if p.GetStringWidth(text) <= w {
 		return text
 	}

@@ -27,7 +27,7 @@ func flown() *print.Debrief {
 			{ID: "speed", Label: "Speed at 90°", Turn: x(90), Value: x(58), Unit: "kt", Met: [2]*float64{x(65), nil},
 				Verdict: coach.Missed},
 			{ID: "height", Label: "Height at the exit", Value: x(90), Unit: "ft", Verdict: coach.Near},
-			{ID: "roll", Label: "Roll-in against roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
+			{ID: "roll", Label: "Roll-in as quick as the roll-out", Value: x(1.2), Unit: "ratio", Verdict: coach.Near},
 			{ID: "ball", Label: "Ball", Unit: "balls", Verdict: coach.NotMeasured}},
 		Causes: []coach.Cause{{ID: "nose-high", Evidence: phrase.Plain("The nose was high."),
 			Advice: phrase.Plain("Pull less.")}}}
@@ -62,7 +62,8 @@ func TestSameDebriefSameFile(t *testing.T) {
 			t.Errorf("%s: two files of one debrief differ", paper)
 		}
 	}
-	if err := print.Write(io.Discard, "a3", flown()); err == nil || !strings.Contains(err.Error(), "must be a4 or letter") {
+	err := print.Write(io.Discard, "a3", flown())
+	if err == nil || !strings.Contains(err.Error(), "must be a4 or letter") {
 		t.Errorf("unknown paper: %v", err)
 	}
 }
@@ -94,7 +95,7 @@ func TestRead(t *testing.T) {
 		}
 	}
 	for _, line := range strings.Split(string(out), "\n") { // a mark does not move the row it stands in
-		for label, verdict := range map[string]string{"Height at the exit": "near", "Roll-in against roll-out": "near",
+		for label, verdict := range map[string]string{"Height at the exit": "near", "Roll-in as quick as the roll-out": "near",
 			"Speed at 90°": "missed", "Bank at 90°": "met"} {
 			if strings.Contains(line, label) && !strings.HasSuffix(strings.TrimSpace(line), verdict) {
 				t.Errorf("%q is not in one row with its verdict: %q", label, line)

@@ -4,10 +4,9 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
-	"text/tabwriter"
 
 	"halfturn/coach/brief"
+	"halfturn/coach/layout"
 )
 
 // errorsPrinted is how many of the expected errors fit on a screen; the page shows all.
@@ -15,74 +14,72 @@ const errorsPrinted = 12
 
 // Brief prints the brief of a maneuver: its numbers, the set-up, the checkpoints, what is said, and the usual errors.
 func Brief(w io.Writer, b *brief.Sheet) error {
-	var out strings.Builder
-	fmt.Fprintf(&out, "%s\n%s\n\n", b.Maneuver.Title, b.Maneuver.Summary)
+	out := layout.NewPage(w)
+	fmt.Fprintf(out, "%s\n%s\n\n", layout.Heading(w, b.Maneuver.Title), b.Maneuver.Summary)
 	for _, c := range b.Cautions {
-		fmt.Fprintln(&out, c)
+		fmt.Fprintln(out, c)
 	}
 	legs := "One leg"
 	if b.Plan.Legs > 1 {
 		legs = fmt.Sprintf("A series of %d legs", b.Plan.Legs)
 	}
-	fmt.Fprintf(&out, "\n%s, %s standard", legs, b.Standard.Title)
+	fmt.Fprintf(out, "\n%s, %s standard", legs, b.Standard.Title)
 	if b.Aircraft != nil {
-		fmt.Fprintf(&out, ", %s", b.Aircraft.Title)
+		fmt.Fprintf(out, ", %s", b.Aircraft.Title)
 	}
-	out.WriteString("\n\n")
-	table(&out, func(t io.Writer) {
+	fmt.Fprint(out, "\n\n")
+	table(out, func(t io.Writer) {
 		for i := range b.Numbers {
 			fmt.Fprintf(t, "  %s\t%s\n", b.Numbers[i].Label, &b.Numbers[i])
 		}
 	})
 	for i, says := range slices.Concat(b.Plan.Warnings, b.Notes) {
 		if i == 0 {
-			out.WriteString("\nNotes\n")
+			heading(out, "Notes")
 		}
-		fmt.Fprintf(&out, "  %s\n", says)
+		fmt.Fprintf(out, "  %s\n", says)
 	}
-	briefPath(&out, b)
-	out.WriteString("\nBefore you begin\n")
-	table(&out, func(t io.Writer) {
+	briefPath(out, b)
+	heading(out, "Before you begin")
+	table(out, func(t io.Writer) {
 		for i := range b.Gates {
 			fmt.Fprintf(t, "  %s\t%s\n", b.Gates[i].Label, b.Gates[i].Want)
 		}
 	})
-	out.WriteString("\nWhat to see, and what is said\n")
-	table(&out, func(t io.Writer) {
+	heading(out, "What to see, and what is said")
+	table(out, func(t io.Writer) {
 		for _, k := range b.Plan.Checkpoints {
 			fmt.Fprintf(t, "  %s\t%s\t%s\n", k.Label, k.Words, k.Want)
 		}
 	})
 	for _, s := range b.Said {
-		fmt.Fprintf(&out, "  before %s: “%s”\n", s.Label, s.Words)
+		fmt.Fprintf(out, "  before %s: “%s”\n", s.Label, s.Words)
 	}
-	out.WriteString("\nUsual errors\n")
+	heading(out, "Usual errors")
 	for _, e := range b.Usual {
-		fmt.Fprintf(&out, "  %s\n", e)
+		fmt.Fprintf(out, "  %s\n", e)
 	}
-	out.WriteString("\nErrors that cost most, and what to change\n")
+	heading(out, "Errors that cost most, and what to change")
 	for _, e := range b.Errors[:min(errorsPrinted, len(b.Errors))] {
-		fmt.Fprintf(&out, "  %s\n    %s\n", e.Seen, e.Advice)
+		fmt.Fprintf(out, "  %s\n    %s\n", e.Seen, e.Advice)
 	}
-	fmt.Fprintf(&out, "\nSources\n  Maneuver: %s\n", b.Sources[0])
+	fmt.Fprintf(out, "\nSources\n  Maneuver: %s\n", b.Sources[0])
 	if len(b.Sources) > 1 {
-		fmt.Fprintf(&out, "  Aircraft: %s\n", b.Sources[1])
+		fmt.Fprintf(out, "  Aircraft: %s\n", b.Sources[1])
 	}
-	_, err := io.WriteString(w, out.String())
-	return err
+	return out.Err()
 }
 
 // briefPath prints the reference path at the checkpoints, or why there is none.
-func briefPath(out *strings.Builder, b *brief.Sheet) {
+func briefPath(out *layout.Page, b *brief.Sheet) {
 	if b.Path == nil {
 		fmt.Fprintf(out, "\nThere is no reference path: %s. Choose an aircraft with --aircraft (halfturn cards lists "+
 			"them).\n",
 			b.Problem)
 		return
 	}
-	out.WriteString("\nReference path, no wind\n")
-	var lines strings.Builder
-	t := tabwriter.NewWriter(&lines, 0, 8, 2, ' ', tabwriter.AlignRight)
+	heading(out, "Reference path, no wind")
+	t := layout.NewFigures(out)
 	fmt.Fprint(t, "turn\ttime\tbank\tnose\tspeed\theight\tload\tover the stall\talong\tacross\t\n")
 	turns := []float64{0}
 	for _, k := range b.Plan.Checkpoints {
@@ -97,13 +94,15 @@ func briefPath(out *strings.Builder, b *brief.Sheet) {
 		fmt.Fprintf(t, "%g°\t%.1f s\t%.0f°\t%+.0f°\t%.0f kt\t%+.0f ft\t%.1f g\t%s\t%.0f ft\t%.0f ft\t\n",
 			q.Turn, q.Time, q.Bank, q.Pitch, q.Airspeed, q.Height, q.Load, stall, q.Along, q.Across)
 	}
-	_ = t.Flush() // into memory
-	out.WriteString(lines.String())
+	_ = t.Flush() // the page keeps the error
 }
 
-// table lines columns up; what it writes to is memory.
-func table(out *strings.Builder, write func(io.Writer)) {
-	t := tabwriter.NewWriter(out, 0, 8, 2, ' ', 0)
+// heading begins a part of a page.
+func heading(out *layout.Page, title string) { fmt.Fprintf(out, "\n%s\n", layout.Heading(out, title)) }
+
+// table lines columns up.
+func table(out *layout.Page, write func(io.Writer)) {
+	t := layout.NewTable(out)
 	write(t)
-	_ = t.Flush()
+	_ = t.Flush() // the page keeps the error
 }

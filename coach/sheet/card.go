@@ -8,11 +8,11 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"text/tabwriter"
 
 	"halfturn/coach"
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
+	"halfturn/coach/layout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/wording"
@@ -26,50 +26,51 @@ func planFacts(p *plan.Plan) *check.Facts {
 
 // Card prints the card of a plan: every check with its bands in numbers, its weight and its source.
 func Card(w io.Writer, p *plan.Plan) error {
-	var b strings.Builder
+	b := layout.NewPage(w)
 	card := p.Card
 	aircraft := "no aircraft card"
 	if p.Known {
 		aircraft = p.Aircraft.Title
 	}
-	fmt.Fprintf(&b, "%s (%s), %s standard, %s\n%s\nSource: %s\n\n",
-		card.Title, card.Name, card.Standard, aircraft, card.Summary, card.Source)
+	title := fmt.Sprintf("%s (%s), %s standard, %s", card.Title, card.Name, card.Standard, aircraft)
+	fmt.Fprintf(b, "%s\n%s\nSource: %s\n\n", layout.Heading(w, title), card.Summary, card.Source)
 	for _, c := range coach.Cautions {
-		fmt.Fprintln(&b, c)
+		fmt.Fprintln(b, c)
 	}
-	t := tabwriter.NewWriter(&b, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "\nCHECK\tMEASURES\tAIM\tMET\tNEAR\tWEIGHT\tSOURCE")
+	fmt.Fprintln(b)
+	t := layout.NewTable(b, layout.Below{Column: 6, Title: "source: "}, layout.Below{Column: 1})
+	fmt.Fprintln(t, "CHECK\tMEASURES\tAIM\tMET\tNEAR\tWEIGHT\tSOURCE")
 	for i := range card.Checks {
 		k := &card.Checks[i]
 		aim, met, near := bandCells(card, k, planFacts(p))
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%g\t%s\n", k.ID, kinds.Where(k), aim, met, near, k.Weight, k.Source)
 	}
-	t.Flush()
+	_ = t.Flush() // the page keeps the error
 	if slices.ContainsFunc(card.Checks, func(k check.Spec) bool { return k.About == "nose" || k.About == "dive" }) {
-		b.WriteString("\nThe nose is counted from the pitch of level flight, measured at the entry.\n")
+		fmt.Fprint(b, "\nThe nose is counted from the pitch of level flight, measured at the entry.\n")
 	}
-	published(&b, card.Task)
-	fmt.Fprintf(&b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
-	_, err := io.WriteString(w, b.String())
-	return err
+	published(b, card.Task)
+	fmt.Fprintf(b, "\nMore on one: halfturn cards explain %s %s\n", card.Name, card.Checks[0].ID)
+	return b.Err()
 }
 
 // published prints the published test that a standard judges by, element by element.
-func published(b *strings.Builder, task *maneuver.Task) {
+func published(b *layout.Page, task *maneuver.Task) {
 	switch {
 	case task == nil:
 		return
 	case !task.Published():
-		b.WriteString("\nNo test of this maneuver is published.\n")
+		fmt.Fprint(b, "\nNo test of this maneuver is published.\n")
 		return
 	}
-	t := tabwriter.NewWriter(b, 0, 8, 2, ' ', 0)
-	fmt.Fprintf(t, "\n%s %s\tASKS\tIN A STREAM\tCHECKS\tWHY\n", task.Document, task.Name)
+	fmt.Fprintln(b)
+	t := layout.NewTable(b, layout.Below{Column: 4, Title: "why: "}, layout.Below{Column: 3, Title: "checks: "})
+	fmt.Fprintf(t, "%s %s\tASKS\tIN A STREAM\tCHECKS\tWHY\n", task.Document, task.Name)
 	for i := range task.Elements {
 		e := &task.Elements[i]
 		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\n", e.ID, e.Asks, e.Stream, strings.Join(e.Checks, ", "), e.Reason)
 	}
-	t.Flush()
+	_ = t.Flush() // the page keeps the error
 }
 
 // bandCells are aim and bands in numbers, or as counted from what is not known.

@@ -7,10 +7,10 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"text/tabwriter"
 
 	"halfturn/coach/check"
 	"halfturn/coach/kinds"
+	"halfturn/coach/layout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
 	"halfturn/coach/wording"
@@ -27,11 +27,12 @@ var abouts = map[string]string{
 
 // Explain writes what a check of the plan's card measures, what it asks for, what it says and how it scores.
 func Explain(w io.Writer, p *plan.Plan, k *check.Spec) {
+	page := layout.NewPage(w)
 	card := p.Card
 	aim, met, near := bandCells(card, k, planFacts(p))
 	kind := kinds.Of(k)
-	fmt.Fprintf(w, "%s: %s (%s)\n", card.Title, k.Label, k.ID)
-	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	fmt.Fprintln(page, layout.Heading(w, fmt.Sprintf("%s: %s (%s)", card.Title, k.Label, k.ID)))
+	t := layout.NewTable(page)
 	fmt.Fprintf(t, "  Measures\t%s\n", kinds.Where(k))
 	fmt.Fprintf(t, "  Kind\t%s: %s\n", k.Kind, kind.Says)
 	fmt.Fprintf(t, "  Aim\t%s\n  Met\t%s\n  Near\t%s\n", aim, met, near)
@@ -53,9 +54,9 @@ func Explain(w io.Writer, p *plan.Plan, k *check.Spec) {
 		k.Weight, total, 100*k.Weight/math.Max(total, 1e-9), of)
 	fmt.Fprintf(t, "  Said when high\t%s\n  Said when low\t%s\n", cmp.Or(k.High, "nothing"), cmp.Or(k.Low, "nothing"))
 	fmt.Fprintf(t, "  Source\t%s\n", k.Source)
-	t.Flush()
-	explainScore(w, card, k, planFacts(p))
-	fmt.Fprintln(w)
+	_ = t.Flush() // the page keeps the error
+	explainScore(page, card, k, planFacts(p))
+	fmt.Fprintln(page)
 }
 
 // explainScore writes the scores at the places where the rule bends.

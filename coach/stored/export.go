@@ -12,6 +12,7 @@ import (
 	"halfturn/coach/debrief"
 	"halfturn/coach/export"
 	"halfturn/coach/grading"
+	"halfturn/stream/phrase"
 )
 
 // An Export selects what is written of a recording, and how.
@@ -21,6 +22,8 @@ type Export struct {
 	Paper   string // of a PDF: a4 or letter
 	Student string // named on a PDF; "" leaves a line to write it on
 	Remarks []string
+	// Language is that of a PDF; nil is English.
+	Language *phrase.Language
 }
 
 // Write writes a recording, or one leg of it, as it is judged.

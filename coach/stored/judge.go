@@ -44,6 +44,8 @@ type Judge struct {
 	Asked Override
 	// Today judges by the cards of today, not by those that stand with a session.
 	Today bool
+	// Rate is how many rows a second a text log has that does not say the time; 0 where nobody said.
+	Rate float64
 }
 
 // Follow says how a recording is followed.
@@ -59,7 +61,7 @@ func (j *Judge) Follow(rec *play.Recording) (play.Following, error) {
 		today.Today = true
 		return today.Follow(rec)
 	}
-	return play.Following{Options: opt, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
+	return play.Following{Options: opt, Rate: j.Rate, Plans: func(c maneuver.Choice) (*plan.Plan, []*plan.Plan, error) {
 		return j.plans(c, besides)
 	}}, err
 }

@@ -15,11 +15,12 @@ import (
 	"halfturn/coach/export"
 	"halfturn/coach/logbook"
 	"halfturn/coach/print"
+	"halfturn/stream/phrase"
 )
 
 // print writes the printable debrief of all senders, or of the leg that was asked for.
 func (e *Export) print(w io.Writer, rec *play.Recording, all []*export.Graded) error {
-	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks}
+	d := &print.Debrief{Title: rec.Name, Student: e.Student, Remarks: e.Remarks, Language: e.Language}
 	n := 0
 	for _, f := range all {
 		if d.Station == "" {
@@ -57,20 +58,20 @@ func (e *Export) About(ctx context.Context, b Book, id string) error {
 	e.Student = cmp.Or(e.Student, d.Student)
 	for _, r := range d.Said {
 		if e.Leg == 0 || r.Leg == e.Leg || r.Leg == 0 {
-			e.Remarks = append(e.Remarks, RemarkLine(&r))
+			e.Remarks = append(e.Remarks, RemarkLine(&r, e.Language))
 		}
 	}
 	return nil
 }
 
-// RemarkLine is a remark in one paragraph: its subject, words and author.
-func RemarkLine(r *logbook.Remark) string {
+// RemarkLine is a remark in one paragraph: its subject in a language, its words as they were written, and its author.
+func RemarkLine(r *logbook.Remark, in *phrase.Language) string {
 	on := ""
 	if r.Leg > 0 {
-		on = fmt.Sprintf("Leg %d", r.Leg)
+		on = in.Wordf("Leg %d", r.Leg)
 	}
 	if r.Time != nil {
-		on = strings.TrimSpace(fmt.Sprintf("%s at %s", on, clock(*r.Time)))
+		on = strings.TrimSpace(in.Wordf("%s at %s", on, clock(*r.Time)))
 	}
 	if on != "" {
 		on += ": "

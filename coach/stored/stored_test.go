@@ -83,7 +83,7 @@ func TestRemarkLine(t *testing.T) {
 		"Leg 2 at 1:02: late (B. Example)":    {Leg: 2, Time: &at, Words: "late", By: "B. Example"},
 		"a good start (somebody with a name)": {Words: "a good start", By: "somebody with a name", At: time.Now()},
 	} {
-		if got := RemarkLine(&r); got != want {
+		if got := RemarkLine(&r, nil); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

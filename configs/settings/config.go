@@ -40,6 +40,7 @@ type Config struct {
 	Deck        float64   `toml:"hard-deck"` // ft
 	MaxStations int       `toml:"max-stations"`
 	Idle        Duration  `toml:"session-idle"`
+	Language    string    `toml:"language"`
 	Hosts       []string  `toml:"hosts"`
 	Allow       []string  `toml:"allow"`
 	MaxRate     int       `toml:"max-rate"` // datagrams per second of one sender

@@ -11,6 +11,7 @@ import (
 	"halfturn/coach/names"
 	"halfturn/configs/strict"
 	"halfturn/stream/ingest/network"
+	"halfturn/stream/phrase"
 	"halfturn/stream/pipeline"
 	"halfturn/stream/wire/format"
 )
@@ -100,6 +101,7 @@ func (c *Config) validateWords() error {
 		key, value string
 		known      []string
 	}{
+		{"language", c.Language, phrase.LanguageCodes},
 		{"rows-layout", c.Rows, []string{"auto", "old", "new"}},
 		{"speech.words", c.Speech.Words, []string{"checkpoints", "full", "ear"}},
 		{"log.level", c.Log.Level, Levels},

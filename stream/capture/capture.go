@@ -14,15 +14,12 @@ package capture
 import (
 	"bufio"
 	"bytes"
-	"compress/gzip"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"net/netip"
 	"time"
-
-	"github.com/klauspost/compress/zstd"
 
 	"halfturn/stream"
 	"halfturn/stream/phrase"
@@ -95,8 +92,7 @@ func (e *FormatError) Error() string {
 // packet at a time.
 type Reader struct {
 	blocks blocks
-	guard  *guard
-	zipped *zstd.Decoder // nil when it is not compressed so
+	plain  *Plain
 	packet packet
 	stats  Stats
 	err    error // once set, returned by every call
@@ -114,10 +110,6 @@ type blocks interface {
 	next(p *packet) error
 }
 
-// bufferBytes holds the largest record: twice what capture programs take as the largest
-// packet, 262,144 bytes.
-const bufferBytes = 1 << 19
-
 // Open recognizes the kind of recording and reads its header. The error is a *FormatError
 // when it is not a recording, a *CutError when the header itself is cut off.
 func Open(r io.Reader) (*Reader, error) {
@@ -127,53 +119,24 @@ func Open(r io.Reader) (*Reader, error) {
 // OpenWithin is Open for recordings that may be large or hostile. It and Next return a *LimitError once
 // more than the limits was read, and the context's error once that has ended.
 func OpenWithin(ctx context.Context, r io.Reader, l *Limits) (*Reader, error) {
-	g := &guard{ctx: ctx, limits: l}
-	reader, err := open(r, g)
-	if g.err != nil {
-		if reader != nil {
-			reader.Close()
-		}
-		return nil, g.err
-	}
-	return reader, err
-}
-
-func open(r io.Reader, g *guard) (*Reader, error) {
-	in := bufio.NewReaderSize(&stage{g, r, &g.limits.files}, bufferBytes)
-	magic, err := in.Peek(2)
+	p, err := Unpack(ctx, r, l)
 	if err != nil {
-		return nil, openError(err)
-	}
-	if magic[0] == 0x1f && magic[1] == 0x8b {
-		unzipped, err := gzip.NewReader(in)
-		if err != nil {
-			return nil, openError(err)
-		}
-		in = bufio.NewReaderSize(&stage{g, unzipped, nil}, bufferBytes)
-	}
-	if magic, err = in.Peek(4); err != nil {
-		return nil, openError(err)
-	}
-	var zipped *zstd.Decoder
-	var plain io.Reader = in
-	if string(magic) == "\x28\xb5\x2f\xfd" {
-		// One goroutine is the caller's own: a reader that is dropped leaves nothing running.
-		zipped, err = zstd.NewReader(in, zstd.WithDecoderConcurrency(1),
-			zstd.WithDecoderMaxMemory(mostWindow), zstd.WithDecoderMaxWindow(mostWindow))
-		if err != nil {
-			return nil, openError(err)
-		}
-		plain = zipped
-	}
-	in = bufio.NewReaderSize(&stage{g, plain, &g.limits.out}, bufferBytes)
-	b, err := blocksOf(in)
-	if err != nil {
-		if zipped != nil {
-			zipped.Close()
-		}
 		return nil, err
 	}
-	return &Reader{blocks: b, guard: g, zipped: zipped}, nil
+	return p.Open()
+}
+
+// Open reads the bytes as a capture. The reader closes them; after an error they are closed already.
+func (p *Plain) Open() (*Reader, error) {
+	b, err := blocksOf(p.Reader)
+	if p.guard.err != nil {
+		err = p.guard.err
+	}
+	if err != nil {
+		p.Close()
+		return nil, err
+	}
+	return &Reader{blocks: b, plain: p}, nil
 }
 
 // blocksOf recognizes the kind of an uncompressed recording.
@@ -189,23 +152,6 @@ func blocksOf(in *bufio.Reader) (blocks, error) {
 		return newClassicReader(in)
 	}
 	return nil, &FormatError{phrase.CaptureBegins.Of(phrase.Name("bytes", fmt.Sprintf("% x", magic)))}
-}
-
-// mostWindow bounds the memory a file compressed by zstd may ask for, bytes: what the format's
-// own program allows (RFC 8878, 3.1.1.1.2, recommends 8 MB at least).
-const mostWindow = 128 << 20
-
-func openError(err error) error {
-	switch {
-	case err == io.EOF || err == io.ErrUnexpectedEOF:
-		return &FormatError{phrase.CaptureEmpty.Of()}
-	case errors.Is(err, gzip.ErrHeader) || errors.Is(err, gzip.ErrChecksum):
-		return &FormatError{phrase.CaptureGzip.Of()}
-	case errors.Is(err, zstd.ErrMagicMismatch) || errors.Is(err, zstd.ErrWindowSizeExceeded) ||
-		errors.Is(err, zstd.ErrReservedBlockType):
-		return &FormatError{phrase.CaptureZstd.Of()}
-	}
-	return fmt.Errorf("cannot read the recording: %w", err)
 }
 
 // Section returns the comment of the section that the last datagram is of, before the first that of the
@@ -227,9 +173,7 @@ func (r *Reader) Rest() []string {
 
 // Close releases what reading has allocated. The file stays open: the caller owns it. Nothing can be read afterwards.
 func (r *Reader) Close() {
-	if r.zipped != nil {
-		r.zipped.Close()
-	}
+	r.plain.Close()
 }
 
 // Stats returns the counts so far.
@@ -242,8 +186,8 @@ func (r *Reader) Next() (Datagram, error) {
 	for r.err == nil {
 		if err := r.blocks.next(p); err != nil {
 			switch r.err = err; {
-			case r.guard.err != nil:
-				r.err = r.guard.err
+			case r.plain.Err() != nil:
+				r.err = r.plain.Err()
 			case err != io.EOF:
 				r.err = &CutError{Packets: r.stats.Packets, Err: err}
 			}

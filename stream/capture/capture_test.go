@@ -239,6 +239,8 @@ func TestCut(t *testing.T) {
 }
 
 func TestErrors(t *testing.T) {
+	const mustBe = "; must be a pcap or pcapng capture file, or a text log of rows below a line of names, as it is " +
+		"or compressed by gzip or zstd"
 	one := vectorFile(t, 0)
 	bend := func(at int, with ...byte) []byte {
 		b := bytes.Clone(one)
@@ -252,18 +254,13 @@ func TestErrors(t *testing.T) {
 		file []byte
 		want string
 	}{
-		{"empty", nil, "the file is empty or only a few bytes long; must be a pcap or pcapng capture file, as it is " +
-			"or compressed by gzip or zstd"},
-		{"text", []byte("t,heading\n"), "the file begins with \"74 2c 68 65\"; must be a pcap or pcapng capture " +
-			"file, as it is or compressed by gzip or zstd"},
-		{"gzipped text", zip([]byte("t,heading\n")), "the file begins with \"74 2c 68 65\"; must be a pcap or " +
-			"pcapng capture file, as it is or compressed by gzip or zstd"},
-		{"bad gzip", []byte{0x1f, 0x8b, 0, 0, 0, 0, 0, 0, 0, 0, 0}, "the file is gzipped but damaged; must be a " +
-			"pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
-		{"version", bend(4, 3), "the header of this pcap file is not understood (\"Unknown major version 3\"); " +
-			"must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
+		{"empty", nil, "the file is empty or only a few bytes long" + mustBe},
+		{"text", []byte("t,heading\n"), `the file begins with "74 2c 68 65"` + mustBe},
+		{"gzipped text", zip([]byte("t,heading\n")), `the file begins with "74 2c 68 65"` + mustBe},
+		{"bad gzip", []byte{0x1f, 0x8b, 0, 0, 0, 0, 0, 0, 0, 0, 0}, "the file is gzipped but damaged" + mustBe},
+		{"version", bend(4, 3), `the header of this pcap file is not understood ("Unknown major version 3")` + mustBe},
 		{"link type", bend(20, 105), "link type 105 is not understood: record on an Ethernet, loopback or raw IP " +
-			"interface; must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd"},
+			"interface" + mustBe},
 		{"header cut", one[:20], "the recording is cut off after 0 packets; those before were read"},
 		{"packet length", bend(34, 0xff), "the recording is damaged after 0 packets (\"capture length exceeds snap " +
 			"length: 16711744 > 65535\"); those before were read"},

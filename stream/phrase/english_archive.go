@@ -3,7 +3,8 @@ package phrase
 // Why a recording cannot be read, or not all of it.
 var (
 	NotACapture = table.define("capture.unreadable",
-		"{why:phrase}; must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd")
+		"{why:phrase}; must be a pcap or pcapng capture file, or a text log of rows below a line of "+
+			"names, as it is or compressed by gzip or zstd")
 	CaptureBegins = table.define("capture.begins", "the file begins with {bytes:name}")
 	CaptureEmpty  = table.define("capture.empty", "the file is empty or only a few bytes long")
 	CaptureGzip   = table.define("capture.gzip", "the file is gzipped but damaged")
@@ -24,8 +25,8 @@ var (
 	RecordingEmpty = table.define("recording.empty",
 		"session {session:name} has no recording: nothing can be made of it")
 	NotARecording = table.define("recording.unknown",
-		"{name:name} is neither a session in {folder:name} nor a recording; name one of the folders there, or a pcap "+
-			"or pcapng file")
+		"{name:name} is neither a session in {folder:name} nor a recording; name one of the folders there, a pcap or "+
+			"pcapng file, or a text log")
 	NotARecordingFolder = table.define("recording.bare-folder",
 		"{name:name} is a folder without a recording; name a session, its folder, or one capture file")
 )

@@ -24,7 +24,7 @@ func TestNoFile(t *testing.T) {
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v; wanted: %s", name, err, want)
 		}
-		if _, err := Heading(t.Context(), name); err == nil {
+		if _, err := ReadHead(t.Context(), name); err == nil {
 			t.Errorf("%s has a heading", name)
 		}
 	}

@@ -135,15 +135,16 @@ func TestReadWithin(t *testing.T) {
 	}
 	ctx, cancel := context.WithTimeout(t.Context(), time.Hour)
 	cancel()
-	if n, err := count(ReadWithin(ctx, parts, &capture.Limits{})); n > 0 || !errors.Is(err, context.Canceled) {
+	if n, err := count(ReadWithin(ctx, parts, Reading{})); n > 0 || !errors.Is(err, context.Canceled) {
 		t.Errorf("read %d datagrams after the end, %v", n, err)
 	}
 	var limit *capture.LimitError
-	if n, err := count(ReadWithin(t.Context(), parts, &capture.Limits{Bytes: 6000})); n == 0 || n == 200 ||
+	within := func(bytes int64) Reading { return Reading{Limits: &capture.Limits{Bytes: bytes}} }
+	if n, err := count(ReadWithin(t.Context(), parts, within(6000))); n == 0 || n == 200 ||
 		!errors.As(err, &limit) {
 		t.Errorf("read %d datagrams within 6000 bytes, %v", n, err)
 	}
-	if n, err := count(ReadWithin(t.Context(), parts, &capture.Limits{Bytes: 60000})); n != 200 ||
+	if n, err := count(ReadWithin(t.Context(), parts, within(60000))); n != 200 ||
 		!errors.Is(err, io.EOF) {
 		t.Errorf("read %d datagrams within 60000 bytes, %v", n, err)
 	}

@@ -111,8 +111,8 @@ func TestRecord(t *testing.T) {
 		t.Fatalf("closed %v", closed)
 	}
 	for i, name := range closed {
-		if section, err := Heading(t.Context(), name); err != nil || section != fmt.Sprint("part ", i+1) {
-			t.Errorf("%s begins with %q, %v", name, section, err)
+		if head, err := ReadHead(t.Context(), name); err != nil || head.Comment != fmt.Sprint("part ", i+1) {
+			t.Errorf("%s begins with %q, %v", name, head.Comment, err)
 		}
 	}
 	if err := Compress(closed[0]); err != nil {

@@ -118,7 +118,7 @@ const kinds = [
   ['stall-margin', 'Margin over the stall', 'kt', null, [5, null], [0, null]],
   ['turn-at-exit', 'Turn at the exit', '°', 180, [173, 187], [168, 192]],
   ['height-at-exit', 'Height at the exit', 'ft', 0, [-110, 110], [-200, 200]],
-  ['ball-rule', 'Ball, as a rule', 'balls', 0, [0, 0.4], [0, 0.7]],
+  ['ball-rule', 'Ball most of the time', 'balls', 0, [0, 0.4], [0, 0.7]],
 ];
 
 /** The first sessions were held against wider bands. */

@@ -13,7 +13,7 @@ const offers = [
   {
     of: { leg: { another: { maneuver: 'chandelle-traditional', title: 'Chandelle, bank growing' } } },
     words: /Another maneuver than the chosen one was flown: Chandelle, bank growing\./,
-    press: 'Grade it as that',
+    press: 'Grade it as that maneuver',
     sent: { maneuver: 'chandelle-traditional' },
   },
   {

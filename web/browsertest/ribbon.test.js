@@ -28,7 +28,7 @@ ribbon('the last leg is flown again, paused, and moved by the keyboard', { steps
   await page.waitForFunction(() => parseInt(document.querySelector('.pen-words')?.textContent ?? '', 10) >= 3);
   await page.click('#again-play');
   const at = await turned(page);
-  assert.equal(await page.locator('#again-play').textContent(), 'Fly it again');
+  assert.equal(await page.locator('#again-play').textContent(), 'See it again');
   await page.locator('#again-turn').focus();
   for (let i = 0; i < 5; i++) await page.keyboard.press('PageUp');
   await page.waitForFunction(
@@ -63,7 +63,7 @@ ribbon(
   { steps: [...flown, 'level ready', 'fly 0 179', 'finish'] },
   async (page) => {
     await page.waitForSelector('#again-over');
-    assert.equal(await page.locator('#again-over').textContent(), 'Lay right over left');
+    assert.equal(await page.locator('#again-over').textContent(), 'Compare right with left');
     await page.click('#again-over');
     await page.waitForSelector('ht-ribbon .sheet .trace.over[d^="M"]');
     assert.equal(await page.locator('ht-ribbon .sheet .trace.over[d^="M"]').count(), 4);

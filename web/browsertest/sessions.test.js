@@ -90,7 +90,7 @@ listed(
     assert.equal(await line.getAttribute('aria-expanded'), 'true');
     await page.locator('#student').selectOption('');
     await page.locator('#from').fill('');
-    await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Choose among them');
+    await page.waitForFunction(() => document.querySelector('#choose')?.textContent === 'Filter');
     await line.click();
     assert.equal(await page.locator('#student').isVisible(), false);
     await page.setViewportSize(sizes.desk);
@@ -110,10 +110,57 @@ listed('an address with filters opens as it was', '?maneuver=chandelle-civil&gra
   );
   assert.equal(await page.locator('#maneuver').inputValue(), 'chandelle-civil');
   assert.match(await page.locator('#trend-title').innerText(), /Chandelle, constant bank/);
+  await page.waitForSelector('[data-maneuver="chandelle-civil"][aria-pressed="true"]');
 });
 
+listed('how am I doing comes first: one curve for each maneuver, with its word, its values and its days', '', async (page) => {
+  await page.waitForSelector('.curve:nth-of-type(2)');
+  const words = await page.locator('.curve').allInnerTexts();
+  assert.equal(words.length, 2);
+  const word = /getting steadier|about the same|less steady than before|stuck on: \w+/;
+  for (const w of words) assert.match(w, new RegExp(`${word.source}[^]*100.%[^]*\\d.%[^]*[A-Z][a-z]{2} \\d+`));
+  const top = (/** @type {string} */ at) => page.locator(at).evaluate((n) => n.getBoundingClientRect().top);
+  assert.ok((await top('#progress')) < (await top('#list')) && (await top('#progress')) < (await top('#trend')));
+  await page.locator('.curve', { hasText: 'Chandelle' }).click();
+  await page.waitForFunction(() => document.querySelector('#trend-title')?.textContent?.includes('Chandelle'));
+  assert.match(page.url(), /maneuver=chandelle-civil/);
+  assert.equal(await page.evaluate(() => document.activeElement?.getAttribute('data-maneuver')), 'chandelle-civil');
+});
+
+listed('a row says what differs from the row above', '', async (page) => {
+  const rows = await page.locator('.session-link').evaluateAll((all) => all.map((a) => [a.textContent, a.ariaLabel]));
+  const [first, second] = rows;
+  assert.match(first[0], /^AdaWing-over · Turboprop trainer$/);
+  assert.equal(second[0], 'Bo'); // the same maneuver in the same aircraft
+  assert.match(second[1], /^Bo, Wing-over, Turboprop trainer, \d\d:\d\d$/);
+}, { timezoneId: 'UTC' });
+
+for (const [name, viewport] of Object.entries({ desk: sizes.desk, phone: sizes.phone })) {
+  test(`an empty logbook shows what will be there, and how to get it: ${name}`, async () => {
+    const nothing = { version: 1, total: 0, unflown: 0, sessions: [], next: '', students: [], maneuvers: [],
+      aircraft: [], leftOut: { total: 0, sessions: [] } };
+    const none = { version: 1, maneuver: null, sessions: 0, legs: 0, checks: [], things: [],
+      streak: { now: 0, best: 0, session: '' } };
+    const { page, complaints, close } = await openPage(own.browser, new URL('sessions', own.flights.url).href, {
+      viewport,
+      prepare: async (page) => {
+        await page.route(/\/api\/sessions\?/, (route) => route.fulfill({ json: nothing }));
+        await page.route(/\/api\/sessions\/trend/, (route) => route.fulfill({ json: none }));
+      },
+    });
+    await page.waitForSelector('.nothing-yet');
+    const words = await page.locator('main').innerText();
+    for (const want of [/What will be here/, /example/, /Fly a leg/, /Import a recording/, /halfturn demo/]) {
+      assert.match(words, want);
+    }
+    await nothingInTheWay(page);
+    assert.deepEqual(complaints, []);
+    await close();
+  });
+}
+
 listed('nothing found is said in words', '?student=Nobody', async (page) => {
-  assert.match(await page.locator('#found').innerText(), /No session is like that/);
+  assert.match(await page.locator('#found').innerText(), /No session matches/);
   assert.match(await page.locator('#trend').innerText(), /no finished leg/);
 });
 
@@ -194,7 +241,7 @@ test('a session that is left out is told in German', async () => {
   await page.waitForSelector('#left-out:not([hidden])');
   assert.match(
     (await page.locator('#left-out').textContent()) ?? '',
-    /Eine Sitzung fehlt im Logbuch.*notes\.json enthält zwei Bemerkungen mit der Nummer 1/s,
+    /Eine Sitzung fehlt im Flugbuch.*notes\.json enthält zwei Bemerkungen mit der Nummer 1/s,
   );
   Object.assign(leftOut, { total: 0, sessions: [] });
   await close();

@@ -56,7 +56,7 @@ func (c *Captures) Export(ctx context.Context, w io.Writer, id string, e web.Exp
 	if err != nil {
 		return &logbook.Refused{Words: err.Error()}
 	}
-	wanted := stored.Export{Format: e.Format, Leg: e.Leg, Paper: cmp.Or(e.Paper, "a4")}
+	wanted := stored.Export{Format: e.Format, Leg: e.Leg, Paper: cmp.Or(e.Paper, "a4"), Language: e.Language}
 	if e.Format == "pdf" {
 		if err := wanted.About(ctx, c.Book, id); err != nil {
 			return err

@@ -186,7 +186,7 @@ function checkpointsPart(b) {
       h('td', {}, ...cues.map((s) => h('q', {}, told(s.words)))),
     );
   });
-  const heads = [t('Turned'), t('What to see'), t('What to fly'), t('Said as it comes')];
+  const heads = [t('Turn angle'), t('What to see'), t('What to fly'), t('Callout')];
   const head = h('tr', {}, ...heads.map((w) => h('th', { scope: 'col' }, w)));
   return h('section', { 'aria-labelledby': 'turn-title' },
     h('h2', { id: 'turn-title' }, t('In the turn')),

@@ -8,9 +8,9 @@ import { t } from './pure/text.js';
 
 const code = /** @type {HTMLInputElement} */ (at('code'));
 
-dress('Come in');
+dress('Connect');
 text(at('label'), t('The code that stands on the page Set-up at the simulator'));
-text(at('submit'), t('Come in'));
+text(at('submit'), t('Connect'));
 
 at('form').addEventListener('submit', async (event) => {
   event.preventDefault();

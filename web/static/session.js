@@ -67,7 +67,7 @@ const parts = {
   replay: h('button', { type: 'button', id: 'replay', class: 'main-button' }, t('Replay from here')),
   print: h('button', { type: 'button', id: 'print' }, t('Print')),
   files: h('details', { class: 'menu', id: 'files' }),
-  keep: h('button', { type: 'button', id: 'keep', 'aria-pressed': 'false' }, t('Keep')),
+  keep: h('button', { type: 'button', id: 'keep', 'aria-pressed': 'false' }, t('Protect')),
   error: h('p', { class: 'control-error', role: 'alert' }),
   causes: h('section', { class: 'card', id: 'causes', 'aria-labelledby': 'causes-title' }),
   checks: h('section', { id: 'checks', 'aria-labelledby': 'checks-title' }),
@@ -186,8 +186,8 @@ function drawSession() {
   for (const node of [parts.keep, parts.files, parts.student, parts.remarks]) show(node, detail !== null);
   if (!detail) return;
   attr(parts.keep, 'aria-pressed', String(detail.keep));
-  text(parts.keep, detail.keep ? t('Kept') : t('Keep'));
-  attr(parts.keep, 'title', t('A session that is kept is never removed by age or size.'));
+  text(parts.keep, detail.keep ? t('Protected') : t('Protect'));
+  attr(parts.keep, 'title', t('A protected session is never deleted to make room, however old it is.'));
   parts.student.update(detail.student, students);
   parts.remarks.update(id, detail.said, turnOf);
   if (view) drawHead(view.main); // by which standard is known only now
@@ -360,7 +360,7 @@ function standing(error) {
     words.push(
       list.advice
         ? t('No leg was flown in this session.')
-        : t('No leg was flown in this session. What was not a leg can still be replayed.'),
+        : t('No leg was flown in this session. The flight can still be replayed.'),
     );
   }
   if (list?.legs.length === 0 && list.advice) words.push(told(list.advice));

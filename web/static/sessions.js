@@ -9,6 +9,7 @@ import { call } from './api.js';
 import { attr, h, show, text } from './dom.js';
 import { hatch } from './elements/hatch.js';
 import { leftOutList } from './elements/leftout.js';
+import { nothingYet, progress } from './elements/progress.js';
 import { sessionRow } from './elements/sessionrow.js';
 import { trends } from './elements/trends.js';
 import { number } from './pure/format.js';
@@ -31,6 +32,7 @@ dress('Sessions');
 /** @type {SessionRow[]} */ let rows = [];
 /** @type {SessionList | null} */ let list = null;
 /** @type {Trend | null} */ let trend = null;
+/** @type {Trend[]} One for each maneuver. */ let each = [];
 let chosen = new URLSearchParams(location.search).get('check') ?? '';
 /** Answers of a question that was changed since are not shown. */
 let asked = 0;
@@ -121,6 +123,34 @@ async function ask() {
   }
   if (went.value) trend = went.value;
   draw();
+  void askEach(mine);
+}
+
+/** Asks how each maneuver goes, one after the other. @param {number} mine */
+async function askEach(mine) {
+  const names = (list?.maneuvers ?? []).map((m) => m.name);
+  /** @type {Trend[]} */ const all = [];
+  for (const name of names) {
+    const known = name === trend?.maneuver?.name ? trend : null;
+    const value = known ?? (await ask2(askedOf({ ...filters, maneuver: name }))).value;
+    if (mine !== asked) return;
+    if (value) all.push(value);
+  }
+  each = all;
+  drawProgress();
+}
+
+function drawProgress() {
+  const of = filters.maneuver || (trend?.maneuver?.name ?? '');
+  const focus = document.activeElement;
+  const pressed = focus instanceof HTMLElement ? focus.dataset['maneuver'] : undefined;
+  at('progress').replaceChildren(...progress(each, of, (maneuver) => {
+    want({ ...filters, maneuver: filters.maneuver === maneuver ? '' : maneuver }, true);
+  }));
+  if (pressed !== undefined) {
+    const again = document.querySelector(`[data-maneuver="${CSS.escape(pressed)}"]`);
+    if (again instanceof HTMLElement) again.focus({ preventScroll: true });
+  }
 }
 
 /** @param {string} query @returns {Promise<{ value: SessionList, error: '' } | { value: null, error: string }>} */
@@ -156,7 +186,7 @@ async function older() {
 async function takeIn() {
   const file = take.files?.[0];
   if (!file) return;
-  text(taken, t('{name} is being taken in …', { name: file.name }));
+  text(taken, t('{name} is being imported …', { name: file.name }));
   /**
    * @type {Awaited<ReturnType<typeof call<{ sessions: { session: string, legs: number, double?: boolean,
    *   notGradable?: Phrase }[] | null, notes?: Phrase[] }>>>}
@@ -178,8 +208,8 @@ async function takeIn() {
       : made.every((m) => m.double)
         ? t('It is here already.')
         : made.length === 1
-          ? t('One session was taken in.')
-          : t('{n} sessions were taken in.', { n: made.length });
+          ? t('One session was imported.')
+          : t('{n} sessions were imported.', { n: made.length });
   text(taken, got.error || [words, why].filter((w) => w !== '').join(' '));
   if (made.length > 0 && made.every((m) => m.legs === 0)) want({ ...filters, empty: '1' }, false);
   else await ask();
@@ -203,6 +233,7 @@ function draw() {
   const bare = list.total === 0 && open(filters); // nothing to choose from, no trend
   show(at('filters'), !bare);
   show(at('trend'), !bare);
+  show(at('progress'), !bare);
   const { total } = list;
   const count = total === 0
     ? t('no session')
@@ -243,15 +274,14 @@ function drawTrend() {
 
 function drawDays() {
   const none = rows.length === 0;
-  const why = open(filters)
-    ? t('Nothing was flown yet. The first leg begins the first session.')
-    : t('No session is like that. Choose less, or show all.');
-  text(found, none ? why : '');
+  const bare = none && open(filters);
+  text(found, none && !bare ? t('No session matches. Choose fewer conditions, or show all.') : '');
   days.replaceChildren(
+    ...(bare ? [nothingYet()] : []),
     ...byDay(rows).map(({ day, rows: of }) =>
       h('section', { class: 'day', 'aria-label': day },
         h('h3', {}, day),
-        h('ul', { class: 'rows' }, ...of.map(sessionRow)))),
+        h('ul', { class: 'rows' }, ...of.map((r) => sessionRow(r, rows[rows.indexOf(r) - 1] ?? null))))),
   );
   show(more, list?.next !== '' && !none);
   const n = list?.unflown ?? 0;
@@ -273,7 +303,7 @@ at('list').append(
   h('div', { class: 'list-head' },
     h('h2', { id: 'list-title' }, t('By day')),
     h('a', { href: '#trend', class: 'to-trend' }, t('To the trend')),
-    h('label', { class: 'take', for: 'take' }, t('Take in a recording')),
+    h('label', { class: 'take', for: 'take' }, t('Import a recording')),
     take,
   ),
   taken,

@@ -1,5 +1,7 @@
 // The user's settings, kept in this browser.
 
+import { bestOf, isLanguage } from './text/languages.js';
+
 /** @import { Settings } from './view.d.ts' */
 
 const key = 'halfturn';
@@ -38,12 +40,7 @@ export function clean(value) {
     sound: v['sound'] === true,
     words: words === 'tones' || words === 'checkpoints' || words === 'full' || words === 'ear' ? words : defaults.words,
     theme: theme === 'light' || theme === 'dark' || theme === 'auto' || theme === 'contrast' ? theme : defaults.theme,
-    language:
-      v['language'] === 'de' || v['language'] === 'en'
-        ? v['language']
-        : globalThis.navigator?.language?.startsWith('de')
-          ? 'de'
-          : 'en',
+    language: isLanguage(v['language']) ? v['language'] : bestOf(globalThis.navigator?.languages ?? []),
     units: v['units'] === 'metric' ? 'metric' : 'aviation',
     voice: typeof v['voice'] === 'string' ? v['voice'].slice(0, 200) : '',
     rate: within(v['rate'], 0.5, 2, defaults.rate),

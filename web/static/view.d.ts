@@ -72,7 +72,7 @@ export interface Settings {
   sound: boolean;
   words: Wordiness;
   theme: Theme;
-  language: 'en' | 'de';
+  language: import('./text/languages.js').Language;
   units: 'aviation' | 'metric';
   /** The name of the chosen voice, '' for the best there is. */
   voice: string;

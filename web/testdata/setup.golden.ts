@@ -90,7 +90,7 @@ export const probe: Probe = {
       "title": "ball",
       "state": "missing",
       "for": [
-        "Ball, as a rule"
+        "Ball most of the time"
       ],
       "setting": {
         "code": "setup.member",

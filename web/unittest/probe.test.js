@@ -89,6 +89,6 @@ test('what is missing comes first; each row says what it is for', () => {
     ['ball', 'missing', 'missing; for Coordination'], // its old value is no help
     ['bank', 'sent', 'sent; nothing works without'],
     ['vertical-speed', 'derived', 'worked out here; for Level at the exit'],
-    ['n1', 'extra', 'sent; not needed; 2 values not believed'],
+    ['n1', 'extra', 'sent; not needed; 2 values out of range'],
   ]);
 });

@@ -88,7 +88,7 @@ test('filters survive the address, and nonsense does not', () => {
     ],
     ['student=Bo&flown=1', 'student=Bo', 'empty=1', ''],
   );
-  assert.equal(chosenWords(filtersOf('?empty=1'), String), 'Choose among them');
+  assert.equal(chosenWords(filtersOf('?empty=1'), String), 'Filter');
   assert.equal(
     chosenWords(filtersOf('?maneuver=chandelle&to=2026-11-20&text=wing'), (name, value) => `${name} ${value}`),
     'maneuver chandelle · to Nov 20, 2026 · “wing”',

@@ -1,51 +1,59 @@
-// The texts of shipped cards, guides and tables have their German: testdata/texts.json, which go test writes, has them.
+// Each language has the texts of shipped cards, guides and tables: testdata/texts.json, which go test writes, has them.
 
 import assert from 'node:assert/strict';
 import { readFileSync } from 'node:fs';
 import { afterEach, test } from 'node:test';
 import { told } from '../static/pure/phrase.js';
 import { cardText, setLanguage } from '../static/pure/text.js';
-import { wordsOf } from '../static/pure/voice.js';
-import { shipped, texts } from '../static/text/de.js';
+import { readOf, wordsOf } from '../static/pure/voice.js';
+import * as de from '../static/text/de.js';
+import * as es from '../static/text/es.js';
+import { languages } from '../static/text/languages.js';
 
 /** @type {Record<string, string[]>} */
 const golden = JSON.parse(readFileSync(new URL('../testdata/texts.json', import.meta.url), 'utf8'));
 
 afterEach(() => setLanguage('en'));
 
-/** Names, and words that are the same in German. */
+/** Names, and words that are the same in all languages. */
 const same = new Set(['Wing-over', 'N1', 'GDL 90', 'DIS entity state', 'MAVLink 1', 'MAVLink 2', 'native FDM 24',
   'native FDM 25']);
 
-/** Words that tell a text put into German only in part; simulators and their menus have English names. */
-const english = /\b(the|nose|within|of|and|up|down|level|turn|is|held)\b(?!-)/;
+/** Words that tell a text translated only in part; simulators and their menus have English names. */
+const english = /\b(the|nose|within|of|and|up|down|level|turn|is|held|hold)\b(?!-)/;
 
-test('every text has its German, and none is left over', () => {
-  const all = Object.values(golden).flat();
-  assert.ok(all.length > 300);
-  assert.deepEqual(Object.keys(texts).sort(), [...new Set(all)].sort());
-});
+const shipped = { de: de.shipped, es: es.shipped };
 
-for (const [of, all] of Object.entries(golden)) {
-  test(`German of ${of}`, () => {
-    assert.ok(all.length > 0);
-    setLanguage('de');
-    const places = (/** @type {string} */ s) => (of === 'said' ? [...s.matchAll(/\{\w+\}/g)].map(String) : []);
-    const wrong = all.filter((text) => {
-      const german = cardText(text);
-      if (german === text) return !same.has(text);
-      return (of !== 'guides' && !same.has(text) && english.test(german)) ||
-        String(places(german)) !== String(places(text));
+for (const [code, parts] of Object.entries(shipped)) {
+  const language = /** @type {keyof typeof languages} */ (code);
+  const { form, texts } = languages[language];
+
+  test(`${form.name} has every text, and none is left over`, () => {
+    const all = Object.values(golden).flat();
+    assert.ok(all.length > 300);
+    assert.deepEqual(Object.keys(texts).sort(), [...new Set(all)].sort());
+  });
+
+  for (const [of, all] of Object.entries(golden)) {
+    test(`${form.name} of ${of}`, () => {
+      assert.ok(all.length > 0);
+      setLanguage(language);
+      const places = (/** @type {string} */ s) => (of === 'said' ? [...s.matchAll(/\{\w+\}/g)].map(String) : []);
+      const wrong = all.filter((text) => {
+        const words = cardText(text);
+        if (words === text) return !same.has(text);
+        return (of !== 'guides' && !same.has(text) && english.test(words)) ||
+          String(places(words)) !== String(places(text));
+      });
+      assert.deepEqual(wrong, []);
     });
-    assert.deepEqual(wrong, []);
+  }
+
+  test(`${form.name} has each text in one place`, () => {
+    const seen = new Set();
+    assert.deepEqual(parts.flatMap((p) => Object.keys(p)).filter((key) => seen.has(key) || !seen.add(key)), []);
   });
 }
-
-test('each text has its German in one place', () => {
-  const seen = new Set();
-  const twice = shipped.flatMap((p) => Object.keys(p)).filter((key) => seen.has(key) || !seen.add(key));
-  assert.deepEqual(twice, []);
-});
 
 test('a text of a user’s own card stays as it is written', () => {
   setLanguage('de');
@@ -53,6 +61,15 @@ test('a text of a user’s own card stays as it is written', () => {
   assert.equal(cardText('constructor'), 'constructor');
   const phrase = { code: 'Bank {bank}, my way', args: { bank: { value: 47 } }, text: 'Bank 47, my way' };
   assert.equal(told(phrase), 'Bank 47, my way');
+});
+
+test('the figures of a heading are said one by one, and read together', () => {
+  const phrase = { code: 'Level on {heading}', args: { heading: '3 6 0' }, text: 'Level on 3 6 0' };
+  const cue = { time: 0, kind: 'cue', id: 'cue-180', words: phrase.text, tone: '', turn: 170, phrase };
+  const call = /** @type {import('../static/types.d.ts').Callout} */ (cue);
+  assert.deepEqual([wordsOf(call), readOf(call)], ['Level on 3 6 0', 'Level on 360']);
+  setLanguage('es');
+  assert.equal(readOf(call), 'Alas niveladas, 360');
 });
 
 test('what a card has said with numbers is translated as the card has it', () => {

@@ -7,6 +7,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+
+	"halfturn/stream/phrase"
 )
 
 // Version is Halfturn's own, as in CHANGELOG.md.
@@ -17,6 +19,7 @@ type Streams struct {
 	Enter    func(context.Context) bool // waits until Enter is pressed; nil where there is no terminal
 	Out, Err io.Writer
 	Env      func(string) (string, bool)
+	Language *phrase.Language // of what is printed; nil is English
 }
 
 // A UsageError is a wrong call, not a failure.

@@ -12,7 +12,7 @@ type Flags struct {
 	Standard *string  `help:"Standard to judge by: practice, course or check." placeholder:"NAME"`
 	Aircraft *string  `help:"Aircraft card by name, or a card file; \"\" for none." placeholder:"NAME"`
 	Cards    []string `help:"Folder of your own cards; repeatable." placeholder:"DIR" type:"path"`
-	Map      []string `help:"Column map for text streams; repeatable." placeholder:"FILE" type:"path"`
+	Map      []string `help:"Column map for text streams and logs; repeatable." placeholder:"FILE"`
 }
 
 // apply puts the flags over the rest of the configuration.
@@ -27,6 +27,15 @@ func Load(
 	f *Flags, env func(string) (string, bool), further ...func(*settings.Config),
 ) (*settings.Config, error) {
 	return settings.Load(f.Config, env, append([]func(*settings.Config){f.apply}, further...)...)
+}
+
+// CheckRate checks the rows a second that --rate gives; 0 where it was not given.
+func CheckRate(rate float64) error {
+	const least, most = 0.1, 1000
+	if rate != 0 && !(rate >= least && rate <= most) {
+		return Usagef("--rate is %g; must be between %g and %d", rate, least, most)
+	}
+	return nil
 }
 
 // DataDir is the data directory: the flag's, or else the configuration's.

@@ -7,6 +7,7 @@ import (
 
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach"
+	"halfturn/coach/layout"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/sheet"
 	"halfturn/configs/settings"
@@ -34,8 +35,9 @@ func (c *explainCmd) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	var b strings.Builder
+	page := layout.NewPage(io.Out)
 	var ids []string
+	found := false
 	for _, card := range cards {
 		plan, err := planFor(lib, card.Name, cfg.Aircraft)
 		if err != nil {
@@ -44,11 +46,12 @@ func (c *explainCmd) Run(io base.Streams) error {
 		for i := range card.Checks {
 			ids = append(ids, card.Checks[i].ID)
 			if card.Checks[i].ID == c.Check {
-				sheet.Explain(&b, plan, &card.Checks[i])
+				sheet.Explain(page, plan, &card.Checks[i])
+				found = true
 			}
 		}
 	}
-	if b.Len() == 0 {
+	if !found {
 		slices.Sort(ids)
 		checks := strings.Join(slices.Compact(ids), ", ")
 		if c.Check == "" {
@@ -57,10 +60,9 @@ func (c *explainCmd) Run(io base.Streams) error {
 		return base.Usagef("there is no check %q; there are: %s", c.Check, checks)
 	}
 	for _, line := range coach.Cautions {
-		fmt.Fprintln(&b, line)
+		fmt.Fprintln(page, line)
 	}
-	_, err = io.Out.Write([]byte(b.String()))
-	return err
+	return page.Err()
 }
 
 // meant finds out which of the words is the card and which is the check, and returns the cards that are meant.

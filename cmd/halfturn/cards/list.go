@@ -2,9 +2,9 @@ package cards
 
 import (
 	"fmt"
-	"text/tabwriter"
 
 	"halfturn/cmd/halfturn/base"
+	"halfturn/coach/layout"
 )
 
 type listCmd struct{ base.Flags }
@@ -15,16 +15,16 @@ func (c *listCmd) Run(io base.Streams) error {
 	if err != nil {
 		return err
 	}
-	t := tabwriter.NewWriter(io.Out, 0, 8, 2, ' ', 0)
-	fmt.Fprintln(t, "Maneuvers")
+	t := layout.NewTable(io.Out)
+	fmt.Fprintln(t, layout.Heading(t, "Maneuvers"))
 	for _, k := range lib.Cards() {
 		fmt.Fprintf(t, "  %s\t%s\t%s standard, %d checks\n", k.Name, k.Title, k.Standard, len(k.Checks))
 	}
-	fmt.Fprintln(t, "Standards")
+	fmt.Fprintln(t, layout.Heading(t, "Standards"))
 	for _, d := range lib.Standards() {
 		fmt.Fprintf(t, "  %s\t%s\t%s\n", d.Name, d.Title, d.Summary)
 	}
-	fmt.Fprintln(t, "Aircraft")
+	fmt.Fprintln(t, layout.Heading(t, "Aircraft"))
 	for _, a := range lib.Aircraft() {
 		fmt.Fprintf(t, "  %s\t%s\tentry %s, stall %s\n", a.Name, a.Title, knots(a.Entry), knots(a.Stall))
 	}

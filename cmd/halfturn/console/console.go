@@ -19,13 +19,20 @@ import (
 // direction of what follows, are written as escapes, wherever the text came from: a sender, a recording, a card,
 // whoever gave a name. The escapes are those of JSON, so that JSON keeps its meaning.
 type Writer struct {
-	w    io.Writer
-	mu   sync.Mutex
-	rest []byte // the beginning of a character that goes on in the next write
+	w      io.Writer
+	screen screen
+	mu     sync.Mutex
+	rest   []byte // the beginning of a character that goes on in the next write
 }
 
-// New writes to w.
-func New(w io.Writer) *Writer { return &Writer{w: w} }
+// New writes to w. Where that ends at a terminal, the Writer is a [layout.Screen].
+func New(w io.Writer) *Writer { return &Writer{w: w, screen: screenOf(w)} }
+
+// Width is how many columns the terminal has; 0 where there is none.
+func (c *Writer) Width() int { return c.screen.width() }
+
+// Glyphs reports whether the terminal shows shapes.
+func (c *Writer) Glyphs() bool { return c.screen.glyphs }
 
 // Write writes p with escapes.
 func (c *Writer) Write(p []byte) (int, error) {
@@ -34,7 +41,7 @@ func (c *Writer) Write(p []byte) (int, error) {
 	text := append(c.rest, p...)
 	whole := len(text) - unfinished(text)
 	c.rest = append([]byte{}, text[whole:]...)
-	if _, err := c.w.Write(escape(text[:whole])); err != nil {
+	if _, err := c.w.Write(c.screen.style(escape(text[:whole]))); err != nil {
 		return 0, err
 	}
 	return len(p), nil
@@ -49,7 +56,7 @@ func (c *Writer) Close() error {
 	if len(rest) == 0 {
 		return nil
 	}
-	_, err := c.w.Write(escape(rest))
+	_, err := c.w.Write(c.screen.style(escape(rest)))
 	return err
 }
 

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"halfturn/cmd/halfturn/console"
+	"halfturn/coach/layout"
 	"halfturn/coach/probe"
 )
 
@@ -63,7 +64,7 @@ func (s *Screen) Note(text string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	if !s.live {
-		fmt.Fprintf(s.Err, "halfturn: %s\n", text)
+		fmt.Fprintf(layout.NewPage(s.Err), "halfturn: %s\n", text)
 		return
 	}
 	s.notes = append(s.notes, text)
@@ -120,7 +121,7 @@ func (s *Screen) tell(list []probe.Probe) {
 		}
 		if s.told[p.Address] != line {
 			s.told[p.Address] = line
-			fmt.Fprintf(s.Out, "%5.1f s  %s: %s\n", time.Since(s.started).Seconds(), p.Name, line)
+			fmt.Fprintf(layout.NewPage(s.Out), "%5.1f s  %s: %s\n", time.Since(s.started).Seconds(), p.Name, line)
 		}
 	}
 }
@@ -186,7 +187,7 @@ func (s *Screen) End(list []probe.Probe) error {
 		e.SetEscapeHTML(false)
 		return errors.Join(e.Encode(map[string]any{"version": 1, "senders": list}), nothing)
 	}
-	columns := 100
+	columns := cmp.Or(layout.WidthOf(s.Out), 100)
 	var b strings.Builder
 	if s.live {
 		columns, _ = s.size()

@@ -6,8 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"halfturn/coach/layout/layouttest"
 	"halfturn/coach/message"
 	"halfturn/coach/probe"
+	"halfturn/stream/phrase"
 )
 
 // The advice names what is listened on, and advises nothing that is done already.
@@ -89,5 +91,30 @@ func TestProbeScreen(t *testing.T) {
 	}
 	if n := strings.Count(b.String(), "bank"); n != 8 || !strings.Contains(b.String(), "a note that is much longer") {
 		t.Errorf("at the end:\n%s", b.String())
+	}
+}
+
+// TestResultScreens: what is found fits terminals of 80 and of 120 columns, however much there is to say.
+func TestResultScreens(t *testing.T) {
+	p := probe.Probe{Station: message.Station{Name: "Seat 3 by the window", Address: "192.168.1.20:49001",
+		Format: "text with labels", Link: "live"}, Sure: "certain, by its labels", Samples: 9, Datagrams: 123_456_789,
+		Clock: "simulator", Drops: map[string]uint64{}}
+	for _, reason := range []string{"malformed", "truncated", "no-channels", "duplicate", "late", "bad-value"} {
+		p.Drops[reason] = 123_456
+	}
+	for _, c := range []string{"heading", "bank", "airspeed", "altitude"} {
+		p.Values = append(p.Values, probe.Value{Channel: c, Title: c, Unit: "°", Value: -100})
+	}
+	p.Signs = phrase.Plain("bank as sent, found from the turn, and pitch as sent, found from the climb; " +
+		"both since 12 s")
+	for _, columns := range layouttest.Widths {
+		screen := &layouttest.Terminal{Columns: columns}
+		s := NewScreen(Options{Out: screen, Err: screen, Card: "chandelle-traditional", Plain: true})
+		s.Note("a note that is much longer than the window is wide, so that it must be broken into lines that fit")
+		s.tell([]probe.Probe{p})
+		if err := s.End([]probe.Probe{p}); err != nil {
+			t.Fatal(err)
+		}
+		layouttest.Fits(t, screen.String(), columns)
 	}
 }

@@ -54,10 +54,10 @@ func printProbe(w io.Writer, p *probe.Probe, card string, columns int) {
 	}
 	fmt.Fprintf(w, "%s  %s\n", name, cmp.Or(p.Link, "nothing yet"))
 	if p.Station.Format == "" {
-		fmt.Fprintf(w, "  format   not recognized, %d datagrams\n", p.Datagrams)
+		labeled(w, "format", fmt.Sprintf("not recognized, %d datagrams", p.Datagrams), columns)
 	} else {
-		fmt.Fprintf(w, "  format   %s, %s (%.1f %% of %d datagrams read)\n",
-			p.Station.Format, p.Sure, 100*p.Read, p.Datagrams)
+		labeled(w, "format", fmt.Sprintf("%s, %s (%.1f %% of %d datagrams read)", p.Station.Format, p.Sure, 100*p.Read,
+			p.Datagrams), columns)
 	}
 	if !p.Detail.IsZero() {
 		labeled(w, "", p.Detail.String(), columns)
@@ -66,10 +66,10 @@ func printProbe(w io.Writer, p *probe.Probe, card string, columns int) {
 	rate := fmt.Sprintf("%.1f samples a second, jitter %.1f ms, last datagram %.1f s ago, timed by %s",
 		p.Rate, p.Jitter, p.Age, clock)
 	labeled(w, "rate", rate, columns)
-	printCounts(w, p)
+	printCounts(w, p, columns)
 	printValues(w, p, card, columns)
 	if len(p.Todo) == 0 && p.Samples > 0 {
-		fmt.Fprintf(w, "  All that the card %s needs is there.\n", card)
+		fmt.Fprint(w, wrap(fmt.Sprintf("  All that the card %s needs is there.", card), columns, "  "))
 	}
 	for i, t := range p.Todo {
 		labeled(w, fmt.Sprintf("to do %d", i+1), t.String(), columns)
@@ -83,16 +83,16 @@ func labeled(w io.Writer, label, text string, columns int) {
 	fmt.Fprintf(w, "  %-9s%s", label, lines[len(indent):])
 }
 
-func printCounts(w io.Writer, p *probe.Probe) {
+func printCounts(w io.Writer, p *probe.Probe, columns int) {
 	parts := []string{}
 	for _, reason := range slices.Sorted(maps.Keys(p.Drops)) {
 		parts = append(parts, fmt.Sprintf("%d %s", p.Drops[reason], reason))
 	}
 	if len(parts) > 0 {
-		fmt.Fprintf(w, "  dropped  %s\n", strings.Join(parts, ", "))
+		labeled(w, "dropped", strings.Join(parts, ", "), columns)
 	}
 	if !p.Signs.IsZero() {
-		fmt.Fprintf(w, "  signs    %s\n", p.Signs)
+		labeled(w, "signs", p.Signs.String(), columns)
 	}
 }
 
@@ -114,7 +114,8 @@ func printValues(w io.Writer, p *probe.Probe, card string, columns int) {
 	}
 	across := max((columns-1)/(cellWidth+1), 1)
 	rows := (len(cells) + across - 1) / across
-	fmt.Fprintf(w, "  channels, with value and age; * needed by %s, ~ worked out here\n", card)
+	says := fmt.Sprintf("  channels, with value and age; * needed by %s, ~ worked out here", card)
+	fmt.Fprint(w, wrap(says, columns, "  "))
 	for r := range rows {
 		line := ""
 		for c := r; c < len(cells); c += rows {

@@ -29,7 +29,7 @@ func (exportCmd) Help() string {
 	return "Columns are named with their units. Times of receipt are UTC. A recording that is cut off is written as " +
 		"far as it goes, and exit status 1 says so. " +
 		"Samples are read as they are written: an eight-hour recording needs no more memory than a short one.\n\n" +
-		"  halfturn sessions export 2026-03-01T12-00-00Z_seat-3 --format gpx -o flight.gpx\n" +
+		"  halfturn sessions export last --format gpx -o flight.gpx\n" +
 		"  halfturn sessions export flight.pcapng --leg 2 --format csv"
 }
 
@@ -59,7 +59,7 @@ func (e *exportCmd) Run(ctx context.Context, s base.Streams) error {
 	if err != nil {
 		return err
 	}
-	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student}
+	out := &stored.Export{Format: e.Format, Leg: e.Leg, Paper: e.Paper, Student: e.Student, Language: s.Language}
 	if stored.In(data, rec) && e.Format == "pdf" && stored.HasLogbook(data) {
 		b := bookFlags{Config: e.Config, Data: data}
 		about := func(a *archive.Archive) error { return out.About(ctx, a, rec.Session) }

@@ -12,6 +12,7 @@ import (
 	"halfturn/cmd/halfturn/console"
 	"halfturn/coach/archive/take"
 	"halfturn/coach/grading"
+	"halfturn/coach/layout"
 	"halfturn/coach/who"
 )
 
@@ -22,6 +23,7 @@ type importCmd struct {
 	Format   string   `help:"${help_import_format}" enum:"text,json" default:"text" placeholder:"FORMAT"`
 	KeepAll  bool     `help:"Keep also streams that cannot be graded."`
 	Size     string   `help:"${help_most_size}" name:"most-size" default:"4GB" placeholder:"SIZE"`
+	Rate     float64  `help:"${help_rate}" placeholder:"N"`
 	Ratio    int64    `help:"${help_most_ratio}" name:"most-ratio" default:"100" placeholder:"N"`
 	Sessions int      `help:"${help_most_sessions}" name:"most-sessions" default:"100" placeholder:"N"`
 	Stations int      `help:"${help_most_stations}" name:"most-stations" default:"64" placeholder:"N"`
@@ -30,7 +32,8 @@ type importCmd struct {
 // Help says what else there is to know.
 func (importCmd) Help() string {
 	return "A session recorded by Halfturn is taken in as it was flown. Another capture gives a session for each " +
-		"sender, and a new one after each break of session-idle. " +
+		"sender, and a new one after each break of session-idle. A text log gives one as well, as grade reads it; a " +
+		"map that it needs must stand in the configuration, too, for its session to be read later (maps). " +
 		"The same flight twice is noticed and not doubled. Streams that cannot be graded are left out, and counted. " +
 		"A capture is taken in whole or not at all: when one is refused, or Ctrl-C stops it, nothing of it stays. " +
 		"The captures themselves are not changed."
@@ -54,6 +57,12 @@ func (c *importCmd) limits() (take.Limits, error) {
 
 // Run takes the captures in. One that fails does not keep the others out.
 func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
+	if c.Proposes() {
+		return base.ProposeMap(ctx, s.Out, c.Files)
+	}
+	if err := base.CheckRate(c.Rate); err != nil {
+		return err
+	}
 	cfg, err := base.Load(&c.Flags, s.Env)
 	if err != nil {
 		return err
@@ -81,7 +90,9 @@ func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
 	if err := take.Sweep(ctx, book.Dir()); err != nil {
 		return err
 	}
-	in := base.Judging(cfg, &c.Flags).Importer(who.Owner(), book, "halfturn "+base.Version)
+	judge := base.Judging(cfg, &c.Flags)
+	judge.Rate = c.Rate
+	in := judge.Importer(who.Owner(), book, "halfturn "+base.Version)
 	in.Silence, in.Limits, in.KeepAll = cfg.Idle.Duration, limits, c.KeepAll
 	bar := console.NewProgress(s.Err, len(files))
 	var failed error
@@ -105,10 +116,11 @@ func (c *importCmd) Run(ctx context.Context, s base.Streams) (err error) {
 	return errors.Join(c.list(s.Out, all), failed)
 }
 
-func (c *importCmd) list(w io.Writer, all []*take.Taken) error {
+func (c *importCmd) list(out io.Writer, all []*take.Taken) error {
 	if c.Format == "json" {
-		return base.Indented(w, take.NewList(all...))
+		return base.Indented(out, take.NewList(all...))
 	}
+	w := layout.NewPage(out)
 	for _, taken := range all {
 		for _, d := range taken.Sessions {
 			text := amount.Count(d.Legs, "leg")
@@ -118,16 +130,11 @@ func (c *importCmd) list(w io.Writer, all []*take.Taken) error {
 			case !d.Why.IsZero():
 				text = "kept, not gradable: " + d.Why.String()
 			}
-			if _, err := fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender,
-				filepath.Base(d.File)); err != nil {
-				return err
-			}
+			fmt.Fprintf(w, "%s  %s (from %s in %s)\n", d.Session, text, d.Sender, filepath.Base(d.File))
 		}
 		for _, note := range taken.Notes {
-			if _, err := fmt.Fprintf(w, "  %s\n", note); err != nil {
-				return err
-			}
+			fmt.Fprintf(w, "  %s\n", note)
 		}
 	}
-	return nil
+	return w.Err()
 }

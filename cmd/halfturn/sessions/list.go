@@ -24,7 +24,8 @@ type listCmd struct {
 
 // Help says what else there is to know.
 func (listCmd) Help() string {
-	return "Times are of this computer's clock. A mark a leg: ● met, ◐ near, ⊘ missed, ○ not measured. Kept says " +
+	return "Times are of this computer's clock. A terminal shows a mark for each leg: ● met, ◐ near, ⊘ " +
+		"missed, ◌ not measured. Kept says " +
 		"that a session is never removed by age or size.\n\n" +
 		"  halfturn sessions list --student \"Ada Example\" --from 2026-03-01\n" +
 		"  halfturn sessions list --text apex --format json"

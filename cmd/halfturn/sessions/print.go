@@ -5,28 +5,54 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"text/tabwriter"
 	"time"
 
 	"halfturn/cmd/halfturn/amount"
 	"halfturn/coach"
 	"halfturn/coach/debrief"
 	"halfturn/coach/debrief/text"
+	"halfturn/coach/layout"
 	"halfturn/coach/logbook"
 	"halfturn/coach/stored"
 )
 
-// marks are the verdicts as the pages draw them.
-var marks = map[string]string{coach.Met: "●", coach.Near: "◐", coach.Missed: "⊘", coach.NotMeasured: "○"}
-
 const mostMarks = 24
 
-func printSessions(w io.Writer, list *logbook.SessionList) error {
+// legMarks shows how each leg ended: a shape for each on a screen, elsewhere how many ended in which way.
+func legMarks(w io.Writer, verdicts []string) string {
+	var words []string
+	if layout.HasGlyphs(w) {
+		var row strings.Builder
+		for _, v := range verdicts[:min(len(verdicts), mostMarks)] {
+			row.WriteString(layout.Glyph(v))
+		}
+		if len(verdicts) > mostMarks {
+			row.WriteString("…")
+		}
+		return row.String()
+	}
+	for _, v := range []string{coach.Missed, coach.Near, coach.Met, coach.NotMeasured} {
+		n := 0
+		for _, is := range verdicts {
+			if is == v {
+				n++
+			}
+		}
+		if n > 0 {
+			words = append(words, fmt.Sprintf("%d %s", n, strings.ReplaceAll(v, "-", " ")))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+func printSessions(out io.Writer, list *logbook.SessionList) error {
+	w := layout.NewPage(out)
 	if list.Total == 0 {
 		fmt.Fprintln(w, "No session is like that.")
 		return printLeftOut(w, &list.LeftOut)
 	}
-	t := tabwriter.NewWriter(w, 0, 8, 2, ' ', 0)
+	t := layout.NewTable(w, layout.Below{Column: 8, Title: "the one thing: "}, layout.Below{Column: 7},
+		layout.Below{Column: 1, Title: "began "}, layout.Below{Column: 2, Title: "student "})
 	fmt.Fprintln(t, "SESSION\tBEGAN\tSTUDENT\tFLOWN\tLEGS\tSCORE\tGRADE\tWHY\tTHE ONE THING")
 	for i := range list.Sessions {
 		r := &list.Sessions[i]
@@ -38,13 +64,6 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 		if r.Score != nil {
 			score = fmt.Sprintf("%.0f", *r.Score)
 		}
-		var row strings.Builder
-		for _, v := range r.Verdicts[:min(len(r.Verdicts), mostMarks)] {
-			row.WriteString(marks[v])
-		}
-		if len(r.Verdicts) > mostMarks {
-			row.WriteString("…")
-		}
 		name := r.ID
 		if r.Keep {
 			name += " (kept)"
@@ -54,7 +73,7 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 			local(r.Began),
 			cmp.Or(r.Student, "–"),
 			cmp.Or(strings.Join(flown, ", "), "no leg"),
-			cmp.Or(row.String(), "–"),
+			cmp.Or(legMarks(w, r.Verdicts), "–"),
 			score,
 			cmp.Or(r.Grade, "–"),
 			cmp.Or(r.Headline.String(), "–"),
@@ -65,21 +84,17 @@ func printSessions(w io.Writer, list *logbook.SessionList) error {
 			fmt.Fprintf(t, "  “%s”\n", oneLine(r.Found))
 		}
 	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
+	_ = t.Flush() // the page keeps the error
 	if n := len(list.Sessions); n < list.Total {
-		if _, err := fmt.Fprintf(w, "%d of %d; --limit 0 lists all\n", n, list.Total); err != nil {
-			return err
-		}
+		fmt.Fprintf(w, "%d of %d; --limit 0 lists all\n", n, list.Total)
 	}
 	return printLeftOut(w, &list.LeftOut)
 }
 
 // printLeftOut names the session folders that are not in the logbook.
-func printLeftOut(w io.Writer, out *logbook.LeftOut) error {
+func printLeftOut(w *layout.Page, out *logbook.LeftOut) error {
 	if out.Total == 0 {
-		return nil
+		return w.Err()
 	}
 	fmt.Fprintf(w, "\n%s left out of the logbook:\n", amount.CountIs(out.Total, "session"))
 	for _, s := range out.Sessions {
@@ -88,8 +103,8 @@ func printLeftOut(w io.Writer, out *logbook.LeftOut) error {
 	if n := len(out.Sessions); n < out.Total {
 		fmt.Fprintf(w, "  and %d more\n", out.Total-n)
 	}
-	_, err := fmt.Fprintln(w, "Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild")
-	return err
+	fmt.Fprintln(w, "Their folders stay as they are. Mend what is said, then: halfturn sessions rebuild")
+	return w.Err()
 }
 
 // leftOutNames names the first few.
@@ -115,11 +130,12 @@ func local(at string) string {
 	return t.Local().Format("2006-01-02 15:04")
 }
 
-func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) error {
+func printSession(out io.Writer, d *logbook.SessionDetail, r *debrief.Report) error {
+	w := layout.NewPage(out)
 	for _, c := range coach.Cautions {
 		fmt.Fprintln(w, c)
 	}
-	fmt.Fprintf(w, "\nSession %s\n", d.ID)
+	fmt.Fprintf(w, "\n%s\n", layout.Heading(w, "Session "+d.ID))
 	end := "is being flown now"
 	if d.Ended != "" {
 		end = "to " + local(d.Ended)
@@ -136,7 +152,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 	}
 	for i := range d.Said {
 		r := &d.Said[i]
-		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r)))
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r, nil)))
 	}
 	for i, g := range d.Regrades {
 		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At),
@@ -150,8 +166,7 @@ func printSession(w io.Writer, d *logbook.SessionDetail, r *debrief.Report) erro
 		}
 	}
 	if len(r.Files) == 0 || len(r.Files[0].Stations) == 0 {
-		_, err := fmt.Fprintln(w, "  no leg was flown")
-		return err
+		fmt.Fprintln(w, "  no leg was flown")
 	}
-	return nil
+	return w.Err()
 }

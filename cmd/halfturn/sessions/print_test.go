@@ -2,6 +2,7 @@ package sessions
 
 import (
 	"errors"
+	"flag"
 	"fmt"
 	"strings"
 	"testing"
@@ -9,9 +10,13 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/layout"
+	"halfturn/coach/layout/layouttest"
 	"halfturn/coach/logbook"
 	"halfturn/stream/phrase"
 )
+
+var update = flag.Bool("update", false, "write the golden files")
 
 // here has the tests read times by a clock two hours ahead of UTC.
 func here(t *testing.T) {
@@ -69,8 +74,9 @@ func TestPrintSessions(t *testing.T) {
 	}
 	for i, want := range [][]string{
 		{"SESSION", "BEGAN", "STUDENT", "FLOWN", "LEGS", "SCORE", "GRADE", "WHY", "THE ONE THING"},
-		{"2030-03-01T22-30-00Z_bench (kept)", "2030-03-02 00:30", "Ada Example", "Wing-over, Lazy eight", "●◐⊘○", "85",
-			coach.Good, "Within standard: 24 of 25", "More bank at the top"},
+		{"2030-03-01T22-30-00Z_bench (kept)", "2030-03-02 00:30", "Ada Example", "Wing-over, Lazy eight",
+			"1 missed, 1 near, 1 met, 1 not measured", "85", coach.Good, "Within standard: 24 of 25",
+			"More bank at the top"},
 		{"“See the apex”"},
 		{"2030-03-02T10-00-00Z_bench", "2030-03-02 12:00", "–", "no leg", "–", "–", "–", "–", "–"},
 		{"2 of 5; --limit 0 lists all"},
@@ -90,7 +96,11 @@ func TestPrintManyLegs(t *testing.T) {
 			r.Verdicts = append(r.Verdicts, coach.Met)
 		}
 		list := &logbook.SessionList{Total: 1, Sessions: []logbook.SessionRow{r}}
-		out := printed(t, func(b *strings.Builder) error { return printSessions(b, list) })
+		screen := &layouttest.Terminal{Columns: 300}
+		if err := printSessions(screen, list); err != nil {
+			t.Fatal(err)
+		}
+		out := screen.String()
 		if !strings.Contains(out, "  "+want+"  ") || strings.Contains(out, "--limit") {
 			t.Errorf("%d legs:\n%s", n, out)
 		}
@@ -112,7 +122,7 @@ func TestPrintLeftOut(t *testing.T) {
 		cut := logbook.LeftOutSession{ID: string(rune('a' + i)), Why: phrase.Plain("cut")}
 		many.Sessions = append(many.Sessions, cut)
 	}
-	out = printed(t, func(b *strings.Builder) error { return printLeftOut(b, &many) })
+	out = printed(t, func(b *strings.Builder) error { return printLeftOut(layout.NewPage(b), &many) })
 	if !strings.HasPrefix(out, "\n9 sessions are left out") || !strings.Contains(out, "  g: cut\n  and 2 more\n") {
 		t.Errorf("printed\n%s", out)
 	}
@@ -125,7 +135,8 @@ func TestPrintLeftOut(t *testing.T) {
 			t.Errorf("named %q; must be %q", got, names)
 		}
 	}
-	if out := printed(t, func(b *strings.Builder) error { return printLeftOut(b, &logbook.LeftOut{}) }); out != "" {
+	none := func(b *strings.Builder) error { return printLeftOut(layout.NewPage(b), &logbook.LeftOut{}) }
+	if out := printed(t, none); out != "" {
 		t.Errorf("of none: %q", out)
 	}
 }
@@ -190,7 +201,7 @@ func TestPrintFails(t *testing.T) {
 	out := &logbook.LeftOut{Total: 1}
 	for name, err := range map[string]error{
 		"sessions": printSessions(full{}, list),
-		"left out": printLeftOut(full{}, out),
+		"left out": printLeftOut(layout.NewPage(full{}), out),
 		"session":  printSession(full{}, &logbook.SessionDetail{}, debrief.New()),
 		"done":     (&bookFlags{}).done(full{}, nil, "done"),
 		"as JSON":  (&bookFlags{Format: "json"}).done(full{}, map[string]any{}, "done"),
@@ -210,5 +221,22 @@ func TestFirstOf(t *testing.T) {
 		if got := firstOf(c.errs...); got != c.want {
 			t.Errorf("%v: %v; must be %v", c.errs, got, c.want)
 		}
+	}
+}
+
+// TestListScreens: the list fits terminals of 80 and of 120 columns, with a shape for each leg, and looks as accepted.
+func TestListScreens(t *testing.T) {
+	here(t)
+	long, bare := row(), row()
+	long.Student, long.Keep = "Ada Example the Elder", true
+	bare.ID, bare.Student, bare.Score, bare.Verdicts, bare.Maneuvers = "2030-03-02T10-00-00Z_bench", "", nil, nil, nil
+	list := &logbook.SessionList{Total: 5, Sessions: []logbook.SessionRow{long, row(), bare}}
+	for _, columns := range layouttest.Widths {
+		screen := &layouttest.Terminal{Columns: columns}
+		if err := printSessions(screen, list); err != nil {
+			t.Fatal(err)
+		}
+		layouttest.Fits(t, screen.String(), columns)
+		layouttest.Golden(t, *update, fmt.Sprintf("list-%d.txt", columns), screen.String())
 	}
 }

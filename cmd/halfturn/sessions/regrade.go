@@ -9,6 +9,7 @@ import (
 	"halfturn/cmd/halfturn/base"
 	"halfturn/coach/debrief/text"
 	"halfturn/coach/grading"
+	"halfturn/coach/layout"
 	"halfturn/coach/logbook/sqlite"
 	"halfturn/coach/stored"
 	"halfturn/coach/who"
@@ -58,10 +59,11 @@ func (r *regradeCmd) Run(ctx context.Context, s base.Streams) error {
 	return errors.Join(r.show(s.Out, out), failed)
 }
 
-func (r *regradeCmd) show(w io.Writer, out *stored.Regraded) error {
+func (r *regradeCmd) show(to io.Writer, out *stored.Regraded) error {
 	if r.Format == "json" {
-		return base.Indented(w, out)
+		return base.Indented(to, out)
 	}
+	w := layout.NewPage(to)
 	if !out.Compared {
 		fmt.Fprintln(w, "There are no grades to compare with; these are the first.")
 		return grading.Print(w, out.Report, "text")
@@ -79,5 +81,5 @@ func (r *regradeCmd) show(w io.Writer, out *stored.Regraded) error {
 	if out.Kept != "" {
 		fmt.Fprintf(w, "The new grades are kept in %s\n", out.Kept)
 	}
-	return nil
+	return w.Err()
 }

@@ -23,8 +23,7 @@ type remarkCmd struct {
 func (remarkCmd) Help() string {
 	return "Remarks stay with the session, are searched by sessions list --text, and stand on the printed " +
 		"debrief.\n\n" +
-		"  halfturn sessions remark 2026-03-01T12-00-00Z_seat-3 --leg 2 --by \"B. Example\" The nose is late over " +
-		"the top"
+		"  halfturn sessions remark last --leg 2 --by \"B. Example\" Nose late at the top"
 }
 
 // Run adds a remark.

@@ -40,6 +40,8 @@ type Following struct {
 	Ends bool
 	// Limits bound what is read; nil sets none.
 	Limits *capture.Limits
+	// Rate is how many rows a second a text log has that does not say the time; 0 where nobody said.
+	Rate float64
 }
 
 // MostSenders is how many senders of one recording are followed. Beyond that, senders that sent nothing readable make
@@ -80,6 +82,7 @@ func (r *Recording) Play(ctx context.Context, f Following) (*Player, error) {
 	if err != nil {
 		return nil, err
 	}
+	r.Log.Wire, r.Log.Rate = f.Options.Station.Wire, f.Rate
 	p := &Player{recording: r, earlier: earlier, follow: f, goesOn: r.GoesOn() && !f.Ends,
 		flights: map[netip.AddrPort]*Flight{}, reader: r.Read(ctx, f.Limits)}
 	if f.Plans != nil {
@@ -199,6 +202,9 @@ func (p *Player) begin(d *capture.Datagram) *Flight {
 	o := p.follow.Options
 	if p.recording.opening == nil {
 		o.Name, o.Address = d.Source.String(), d.Source.String()
+	}
+	if p.recording.isLog {
+		o.Name = Title(p.recording.Name)
 	}
 	if p.follow.Station != "" {
 		o.Name = p.follow.Station

@@ -10,6 +10,7 @@ package play
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"net/netip"
@@ -22,15 +23,20 @@ import (
 	"halfturn/coach/playback"
 	"halfturn/stream/capture"
 	"halfturn/stream/record"
+	"halfturn/stream/textlog"
 )
 
-// A Recording is a session with all its parts, or one capture file. It can be read any number of times.
+// A Recording is a session with all its parts, one capture file, or one text log. It can be read any number of times.
 type Recording struct {
 	Name    string   // for people: of the session, or of the file
 	Session string   // its name; "" for a file, also for one that is a part of a session
 	Dir     string   // the folder of the session it is of; "" for none
 	Files   []string // in the order in which they were written
 
+	// Log says how it is read when it is a text log. Play reads it by the maps that follow its session.
+	Log textlog.Options
+
+	isLog   bool
 	heading string            // the comment at its head
 	opening *playback.Opening // what that says; nil when it is not ours, or not understood
 	before  []string          // files of the session that come before
@@ -62,9 +68,11 @@ func Open(ctx context.Context, path string) (*Recording, error) {
 		}
 	}
 	// Damage is reported when the file is read: a later part may be sound.
-	if r.heading, err = record.Heading(ctx, r.Files[0]); err != nil && ctx.Err() != nil {
+	head, err := record.ReadHead(ctx, r.Files[0])
+	if err != nil && ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
+	r.heading, r.isLog = head.Comment, head.Log
 	if o, ours, err := playback.ReadOpening(r.heading); ours && err == nil {
 		r.opening = &o
 	}
@@ -76,8 +84,8 @@ type EmptyError struct{ Dir string }
 
 // Error names the folder, and says what it must hold.
 func (e *EmptyError) Error() string {
-	return fmt.Sprintf("%s: holds no recording; must be a session of Halfturn, or hold pcap or pcapng files, "+
-		"which gzip or zstd may have compressed", e.Dir)
+	return fmt.Sprintf("%s: holds no recording; must be a session of Halfturn, or hold pcap or pcapng files "+
+		"or text logs, which gzip or zstd may have compressed", e.Dir)
 }
 
 // Opening returns what the recording says of how it was followed; nil when it is none of Halfturn's.
@@ -85,6 +93,18 @@ func (r *Recording) Opening() *playback.Opening { return r.opening }
 
 // Heading returns the comment at the head of the recording.
 func (r *Recording) Heading() string { return r.heading }
+
+// IsLog reports whether it is a text log.
+func (r *Recording) IsLog() bool { return r.isLog }
+
+// Title is the name of a text log's file without its endings: the log does not name its station.
+func Title(file string) string {
+	name := filepath.Base(file)
+	for _, ending := range []string{".gz", ".zst"} {
+		name = strings.TrimSuffix(name, ending)
+	}
+	return strings.TrimSuffix(name, filepath.Ext(name))
+}
 
 // GoesOn reports whether it is a session that is still under way.
 func (r *Recording) GoesOn() bool { return r.Session != "" && record.Unfinished(r.Dir) }
@@ -98,10 +118,8 @@ type Reader struct {
 
 // Read reads the recording from its beginning, until the context ends or the limits are passed; nil sets none.
 func (r *Recording) Read(ctx context.Context, l *capture.Limits) *Reader {
-	if l == nil {
-		l = &capture.Limits{}
-	}
-	return &Reader{Reader: record.ReadWithin(ctx, r.Files, l), one: r.opening != nil}
+	how := record.Reading{Limits: l, Log: r.Log}
+	return &Reader{Reader: record.ReadWithin(ctx, r.Files, how), one: r.opening != nil}
 }
 
 // Next returns the next datagram, io.EOF at the end. A session of Halfturn's own is of one sender, which may have
@@ -128,7 +146,7 @@ func (r *Recording) earlier(ctx context.Context) (comments []string, err error) 
 	if len(r.before) == 0 || r.opening == nil {
 		return nil, nil
 	}
-	reader := record.ReadWithin(ctx, r.before, &capture.Limits{})
+	reader := record.ReadWithin(ctx, r.before, record.Reading{})
 	defer reader.Close() // it was only read
 	for {
 		d, err := reader.Next()
@@ -145,7 +163,8 @@ func (r *Recording) earlier(ctx context.Context) (comments []string, err error) 
 
 // Find lists the recordings a path stands for: itself when it is a file or a session's folder, else all in the folder,
 // in order of their names. Names that begin with a dot are skipped, and so is everything that is neither a regular file
-// nor a link to one; a link to a folder is not followed. A path that cannot be read is listed, for Open to report.
+// nor a link to one; a link to a folder is not followed. Text logs count when the shipped maps know their columns. A
+// path that cannot be read is listed, for Open to report.
 func Find(ctx context.Context, path string) ([]string, error) {
 	info, err := os.Stat(path)
 	if err != nil || !info.IsDir() || isSession(ctx, path) {
@@ -194,8 +213,8 @@ func isSession(ctx context.Context, dir string) bool {
 		return true
 	}
 	for _, name := range parts { // the first may be torn
-		heading, err := record.Heading(ctx, name)
-		if _, ours, _ := playback.ReadOpening(heading); ours {
+		head, err := record.ReadHead(ctx, name)
+		if _, ours, _ := playback.ReadOpening(head.Comment); ours {
 			return true
 		}
 		if err == nil {
@@ -215,10 +234,24 @@ func isCapture(name string) bool {
 	if strings.HasSuffix(base, ".pcap") || strings.HasSuffix(base, ".pcapng") {
 		return true
 	}
+	if logEndings[filepath.Ext(base)] {
+		return isLog(name)
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return false
 	}
 	defer f.Close()
 	return capture.Recognize(f)
+}
+
+// logEndings are those of files in a folder that may be text logs.
+var logEndings = map[string]bool{".csv": true, ".tsv": true, ".txt": true, ".log": true, ".json": true, ".jsonl": true}
+
+// isLog reports whether a file is a text log that needs no map of the user's: one that does cannot be told from any
+// other table.
+func isLog(name string) bool {
+	r := record.Read([]string{name})
+	_, err := r.Next()
+	return errors.Join(err, r.Close()) == nil
 }

@@ -193,18 +193,24 @@ func TestFind(t *testing.T) {
 	put("a/capture-without-ending", part(theirs, 1))
 	put("a/damaged.pcap.gz", note)
 	put("a/readme", note)
+	known, unknown := filepath.Join(t.TempDir(), "known"), filepath.Join(t.TempDir(), "unknown")
+	must(t, os.WriteFile(known, []byte("time,heading,pitch,bank\n1,2,3,4\n2,2,3,4\n"), 0o600),
+		os.WriteFile(unknown, []byte("x,y,z,a\n1,2,3,4\n2,2,3,4\n"), 0o600))
+	put("a/flight.csv", known)
+	put("a/table.csv", unknown)
+	put("a/data.bin", known)
 	put("a/.hidden.pcap", part(theirs, 1))
 	put(".work/capture.pcap", part(theirs, 1))
 	found, err := play.Find(t.Context(), root)
 	must(t, err)
-	want := []string{"a/capture-without-ending", "a/damaged.pcap.gz", "b-session"}
+	want := []string{"a/capture-without-ending", "a/damaged.pcap.gz", "a/flight.csv", "b-session"}
 	for i := range want {
 		want[i] = filepath.Join(root, filepath.FromSlash(want[i]))
 	}
 	if d := cmp.Diff(want, found); d != "" {
 		t.Errorf("(-want +got):\n%s", d)
 	}
-	for _, itself := range []string{want[0], want[2], filepath.Join(root, "none")} {
+	for _, itself := range []string{want[0], want[3], filepath.Join(root, "none")} {
 		if found, err := play.Find(t.Context(), itself); err != nil || len(found) != 1 || found[0] != itself {
 			t.Errorf("%s: %v, %v", itself, found, err)
 		}

@@ -11,12 +11,14 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"time"
 
 	"halfturn/coach/archive/play"
 	"halfturn/coach/debrief"
 	"halfturn/coach/logbook"
 	"halfturn/stream/capture"
 	"halfturn/stream/phrase"
+	"halfturn/stream/textlog"
 )
 
 // A copying copies the sessions of one capture.
@@ -56,6 +58,8 @@ type copied struct {
 	bytes   int                // of these
 	refused bool               // its sender is beyond the limit of stations
 	student string
+	title   string    // of the station of a text log, which names none
+	first   time.Time // receipt of the first datagram
 	report  debrief.StationReport
 	d       Imported
 }
@@ -77,11 +81,12 @@ func (c *copying) all() error {
 			var limit *capture.LimitError
 			var format *capture.FormatError
 			var cut *capture.CutError
+			var log *textlog.Error
 			switch {
 			case errors.Is(err, io.EOF):
 			case errors.As(err, &limit):
 				return &Refused{phrase.NotTakenSize.Error(phrase.Part("why", phrase.OfError(err)))}
-			case errors.As(err, &format):
+			case errors.As(err, &format), errors.As(err, &log):
 				return &Refused{err}
 			case errors.As(err, &cut):
 				c.damage = err
@@ -125,7 +130,7 @@ func (c *copying) closeAll() {
 func (c *copying) take(s *play.Flight, d *capture.Datagram) error {
 	k := c.copies[s]
 	if k == nil {
-		k = &copied{from: c.recording, flight: s, entry: c.entry, sum: sha256.New()}
+		k = &copied{from: c.recording, flight: s, entry: c.entry, sum: sha256.New(), title: play.Title(c.name)}
 		c.copies[s] = k
 	}
 	if k.refused {
@@ -205,11 +210,26 @@ const firstPart = "stream-0001.pcapng"
 
 // add copies a datagram.
 func (k *copied) add(d *capture.Datagram) error {
-	addTo(k.sum, d)
+	k.sumUp(d)
 	if err := k.writer.Write(d); err != nil {
 		return fmt.Errorf("the session cannot be written: %w", err)
 	}
 	return nil
+}
+
+// sumUp adds a datagram to the hash. A text log whose times do not say the date begins when the file was written, which
+// differs from copy to copy: its times count from its beginning.
+func (k *copied) sumUp(d *capture.Datagram) {
+	if k.first.IsZero() {
+		k.first = d.Received
+	}
+	if !k.from.IsLog() {
+		addTo(k.sum, d)
+		return
+	}
+	since := *d
+	since.Received = time.UnixMicro(0).Add(d.Received.Sub(k.first))
+	addTo(k.sum, &since)
 }
 
 // addTo adds a datagram to the hash that identifies a flight.

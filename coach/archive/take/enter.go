@@ -108,6 +108,9 @@ func (in *Importer) put(k *copied) (id string, err error) {
 	s, e := k.flight, k.entry
 	e.Station, e.Student.Name, e.Began = s.Sender.String(), k.student, s.Began
 	file := "" // its own name
+	if k.from.IsLog() {
+		e.Station = k.title
+	}
 	if o := k.from.Opening(); o != nil {
 		e.Station, file = o.Station, "live"
 		if !s.Flew.IsZero() {

@@ -5,21 +5,22 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
-	"text/tabwriter"
 
 	"halfturn/coach"
 	"halfturn/coach/cause"
 	"halfturn/coach/check"
 	"halfturn/coach/debrief"
 	"halfturn/coach/kinds"
+	"halfturn/coach/layout"
 	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
 // Report writes a report with a table per leg.
 func Report(w io.Writer, r *debrief.Report) error {
-	p := &printer{w: w}
+	p := newPrinter(w)
 	for _, c := range r.Caution {
 		p.line("%s", c)
 	}
@@ -82,15 +83,20 @@ func Origin(c *debrief.UsedCards, kind string) string {
 
 // A printer keeps the first error of its writer.
 type printer struct {
-	w   io.Writer
+	w   *layout.Page
 	err error
 }
+
+func newPrinter(w io.Writer) *printer { return &printer{w: layout.NewPage(w)} }
 
 func (p *printer) line(format string, args ...any) {
 	if p.err == nil {
 		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
 	}
 }
+
+// heading begins a part.
+func (p *printer) heading(line string) { p.line("\n%s", layout.Heading(p.w, line)) }
 
 func (p *printer) station(s *debrief.StationReport) {
 	format := s.Format
@@ -112,7 +118,7 @@ func (p *printer) station(s *debrief.StationReport) {
 
 // Flown writes what a station flew, without what is known of its stream.
 func Flown(w io.Writer, s *debrief.StationReport) error {
-	p := &printer{w: w}
+	p := newPrinter(w)
 	for i := range s.Series {
 		p.series(&s.Series[i])
 	}
@@ -125,7 +131,8 @@ func (p *printer) series(s *coach.Series) {
 	if aircraft == "" {
 		aircraft = "no aircraft card"
 	}
-	p.line("\n  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Grade, s.Score))
+	p.heading(fmt.Sprintf("  %s, %s standard, %s: %s", s.Maneuver, s.Standard, aircraft, result(s.Verdict, s.Grade,
+		s.Score)))
 	p.headline(s.Headline)
 	if s.Headline.IsZero() && !s.Missing.IsZero() {
 		p.line("  Not complete: %s.", s.Missing)
@@ -194,7 +201,8 @@ func (p *printer) leg(l *coach.Leg) {
 	if !l.Reason.IsZero() {
 		how += " (" + l.Reason.String() + ")"
 	}
-	p.line("\n  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, result(l.Verdict, l.Grade, l.Score))
+	verdict := result(l.Verdict, l.Grade, l.Score)
+	p.heading(fmt.Sprintf("  Leg %d to the %s, %s: %s", l.Number, l.Direction, how, verdict))
 	p.headline(l.Headline)
 	switch {
 	case !l.Change.IsZero():
@@ -224,7 +232,7 @@ func (p *printer) headline(h phrase.Phrase) {
 
 // points prints the numbers at the checkpoints side by side.
 func (p *printer) points(l *coach.Leg) {
-	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', tabwriter.AlignRight)
+	t := layout.NewFigures(p.w)
 	all := append([]coach.Point{l.Entry}, l.Points...)
 	head := []string{"entry"}
 	for _, q := range l.Points {
@@ -259,10 +267,9 @@ func (p *printer) points(l *coach.Leg) {
 
 // checks prints one check per line, and those that were not measured in a line for each reason.
 func (p *printer) checks(list []coach.Check) {
-	t := tabwriter.NewWriter(p.w, 0, 8, 2, ' ', 0)
+	t := layout.NewTable(p.w, layout.Below{Column: 4})
 	why, reasons := map[string][]string{}, []string{}
-	for i := range list {
-		k := &list[i]
+	for _, k := range worstFirst(list) {
 		value, note := value(k), k.Reason.String()
 		if value == "" {
 			if why[note] == nil {
@@ -279,15 +286,31 @@ func (p *printer) checks(list []coach.Check) {
 		} else if !k.Note.IsZero() {
 			note = k.Note.String()
 		}
-		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n", mark(k.Verdict), k.Label, value, wording.AimAndBand(k), note)
+		fmt.Fprintf(t, "    %s\t%s\t%s\twanted %s\t%s\n",
+			p.mark(k.Verdict), k.Label, value, wording.AimAndBand(k), note)
 	}
 	if err := t.Flush(); err != nil && p.err == nil {
 		p.err = err
 	}
 	for _, reason := range reasons {
-		p.line("    %s  %s: not measured, %s", mark(coach.NotMeasured), strings.Join(why[reason], "; "), reason)
+		p.line("    %s  %s: not measured, %s", p.mark(coach.NotMeasured), strings.Join(why[reason], "; "), reason)
 	}
 }
+
+// worstFirst lists the missed checks before the near ones, and those before the met ones, each in the order of the
+// card.
+func worstFirst(list []coach.Check) []*coach.Check {
+	rank := map[string]int{coach.Missed: 0, coach.Near: 1, coach.Met: 2, coach.NotMeasured: 3}
+	all := make([]*coach.Check, len(list))
+	for i := range list {
+		all[i] = &list[i]
+	}
+	slices.SortStableFunc(all, func(a, b *coach.Check) int { return rank[a.Verdict] - rank[b.Verdict] })
+	return all
+}
+
+// mark is the mark of a verdict, with its shape where the screen shows it.
+func (p *printer) mark(verdict string) string { return layout.Mark(p.w, verdict, mark(verdict)) }
 
 // value writes what was measured with its unit, and the place where it is one of those that have one; "" is nothing.
 func value(k *coach.Check) string {
@@ -314,21 +337,19 @@ func mark(verdict string) string {
 }
 
 // Differences writes in what a second grading differs from the first.
-func Differences(w io.Writer, list []debrief.Difference) error {
+func Differences(out io.Writer, list []debrief.Difference) error {
+	w := layout.NewPage(out)
 	if len(list) == 0 {
-		_, err := fmt.Fprintln(w, "Nothing differs.")
-		return err
+		fmt.Fprintln(w, "Nothing differs.")
+		return w.Err()
 	}
 	for _, d := range list {
 		sign := " "
 		if d.Turned {
 			sign = "*"
 		}
-		_, err := fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, d.Before(), d.After())
-		if err != nil {
-			return err
-		}
+		fmt.Fprintf(w, "%s leg %d  %s: was %s; is %s\n", sign, d.Leg, d.Label, d.Before(), d.After())
 	}
-	_, err := fmt.Fprintln(w, "* a verdict or grade changed")
-	return err
+	fmt.Fprintln(w, "* a verdict or grade changed")
+	return w.Err()
 }

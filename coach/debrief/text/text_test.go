@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"flag"
+	"fmt"
 	"os"
 	"slices"
 	"strings"
@@ -14,6 +15,8 @@ import (
 
 	"halfturn/coach"
 	"halfturn/coach/debrief"
+	"halfturn/coach/layout"
+	"halfturn/coach/layout/layouttest"
 )
 
 var update = flag.Bool("update", false, "write the golden files")
@@ -72,7 +75,7 @@ func (w *faulty) Write(p []byte) (int, error) {
 // Whichever write fails, Report says so, also when those after it succeed.
 func TestWriterFails(t *testing.T) {
 	whole := &faulty{fails: -1}
-	if err := Report(whole, handMade(t)); err != nil || whole.n < 50 {
+	if err := Report(whole, handMade(t)); err != nil || whole.n < 30 {
 		t.Fatalf("%d writes, %v", whole.n, err)
 	}
 	for i := range whole.n {
@@ -141,5 +144,39 @@ func TestBestLeg(t *testing.T) {
 		if !strings.HasSuffix(b.String(), c.want) {
 			t.Errorf("%q; must end with %q", b.String(), c.want)
 		}
+	}
+}
+
+// TestScreens: a report fits terminals of 80 and of 120 columns, with a shape for each verdict, and looks as accepted.
+func TestScreens(t *testing.T) {
+	for _, columns := range layouttest.Widths {
+		screen := &layouttest.Terminal{Columns: columns}
+		if err := Report(screen, handMade(t)); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.NewReplacer(string(layout.Bold), "", string(layout.Faint), "", string(layout.Plain), "").
+			Replace(screen.String())
+		layouttest.Fits(t, text, columns)
+		layouttest.Golden(t, *update, fmt.Sprintf("report-%d.txt", columns), text)
+		for _, glyph := range []string{"⊘ MISSED", "◐ near", "● met", "◌ –"} {
+			if !strings.Contains(text, glyph) {
+				t.Errorf("%d columns: %s is missing", columns, glyph)
+			}
+		}
+	}
+}
+
+// Checks stand worst first, and otherwise in the order of the card.
+func TestWorstFirst(t *testing.T) {
+	var list []coach.Check
+	for i, v := range []string{coach.Met, coach.Near, coach.NotMeasured, coach.Missed, coach.Met, coach.Missed} {
+		list = append(list, coach.Check{ID: fmt.Sprint(i), Verdict: v})
+	}
+	order := ""
+	for _, k := range worstFirst(list) {
+		order += k.ID
+	}
+	if order != "351042" {
+		t.Errorf("order %s; must be 351042", order)
 	}
 }

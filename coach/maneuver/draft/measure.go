@@ -16,6 +16,7 @@ import (
 // Measure measures the sender of a recording that sends most: its speed in steady level flight, the power that took,
 // and its stall. opt says how the stream is read.
 func Measure(ctx context.Context, rec *play.Recording, opt pipeline.Options) (*measure.Measurer, error) {
+	rec.Log.Wire = opt.Wire
 	r := rec.Read(ctx, nil)
 	defer r.Close() // it was only read
 	type sender struct {

@@ -114,9 +114,10 @@ func TestShippedMaps(t *testing.T) {
 	for _, m := range maps {
 		names = append(names, m.Name)
 	}
-	if !slices.Equal(names, []string{"flightgear", "generic-binary", "jsbsim"}) {
+	if !slices.Equal(names, []string{"channels", "flightgear", "generic-binary", "jsbsim", "xplane-log"}) {
 		t.Fatal(names)
 	}
+	jsbsim := mapping.ShippedNamed("jsbsim")
 	read := func(name string, v any) {
 		t.Helper()
 		data, err := configs.FS.ReadFile("simulators/" + name)
@@ -133,7 +134,7 @@ func TestShippedMaps(t *testing.T) {
 			Formats []string `xml:"generic>output>chunk>format"`
 		}
 		read("flightgear/Protocol/"+file, &in)
-		if !slices.Equal(in.Names, maps[0].Order) {
+		if !slices.Equal(in.Names, mapping.ShippedNamed("flightgear").Order) {
 			t.Errorf("%s: columns %v", file, in.Names)
 		}
 		for i, f := range in.Formats {
@@ -149,12 +150,12 @@ func TestShippedMaps(t *testing.T) {
 	for i, p := range in.Properties {
 		p = strings.TrimSpace(p)
 		label := strings.ReplaceAll(p[strings.LastIndexByte(p, '/')+1:], "_", " ")
-		if want := maps[2].Order[i+1]; label != want && !(want == "engine" && label == "engine-rpm") {
+		if want := jsbsim.Order[i+1]; label != want && !(want == "engine" && label == "engine-rpm") {
 			t.Errorf("property %d is %s, the map has %s", i, label, want)
 		}
 	}
-	if len(in.Properties)+1 != len(maps[2].Order) {
-		t.Errorf("%d properties, %d columns", len(in.Properties), len(maps[2].Order))
+	if len(in.Properties)+1 != len(jsbsim.Order) {
+		t.Errorf("%d properties, %d columns", len(in.Properties), len(jsbsim.Order))
 	}
 }
 

@@ -3,6 +3,8 @@ package mapping
 import (
 	"bytes"
 	"math"
+	"slices"
+	"strings"
 
 	"halfturn/stream"
 	"halfturn/stream/wire/fault"
@@ -56,12 +58,25 @@ func (p *Plan) find(names []string, src *Source) int {
 		}
 		return -1
 	}
-	for c, name := range names {
-		if name == src.Name {
-			return c
+	if c := slices.Index(names, src.Name); c >= 0 {
+		return c
+	}
+	return slices.IndexFunc(names, func(name string) bool { return isPathTo(name, src.Name) })
+}
+
+// isPathTo reports whether a column is named by the path of a property of JSBSim whose label in a stream is this one:
+// its last part, with spaces for underscores.
+func isPathTo(name, label string) bool {
+	at := strings.LastIndexByte(name, '/')
+	if at < 0 || len(name)-at-1 != len(label) || strings.ContainsRune(name[:at], ' ') {
+		return false
+	}
+	for i := range len(label) {
+		if c := name[at+1+i]; c != label[i] && (c != '_' || label[i] != ' ') {
+			return false
 		}
 	}
-	return -1
+	return true
 }
 
 // Decode reads one line of columns, without its line end. A column that is empty stays absent; one that is not a number

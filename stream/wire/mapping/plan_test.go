@@ -227,3 +227,29 @@ func TestShipped(t *testing.T) {
 		t.Error("there is a map named none")
 	}
 }
+
+// A column that is named by a property's path counts by its last part, and only where no column has the name itself.
+func TestBindPaths(t *testing.T) {
+	m := mapping.ShippedNamed("jsbsim")
+	for _, c := range []struct {
+		names []string
+		at    int // of the heading; −1: none
+		roll  bool
+	}{
+		{[]string{"Time", "/fdm/jsbsim/attitude/psi-deg", "/fdm/jsbsim/velocities/p-rad_sec"}, 1, true},
+		{[]string{"attitude/psi-deg", "psi-deg", "velocities/p-rad sec"}, 1, true},
+		{[]string{"Time", "attitude/psi-degrees", "p-rad_sec"}, -1, false},
+		{[]string{"Time", "true / psi-deg", "velocities/x-p-rad_sec"}, -1, false},
+	} {
+		p := m.Bind(c.names)
+		at := -1
+		for i, src := range p.Columns {
+			if src != nil && src.Channel == stream.Heading {
+				at = i
+			}
+		}
+		if at != c.at || p.Channels.Has(stream.RollRate) != c.roll {
+			t.Errorf("%q: heading at %d, channels %v", c.names, at, p.Channels.Names())
+		}
+	}
+}

@@ -24,7 +24,7 @@ func Probe(name string) probe.Probe {
 				Channel: "ball",
 				Title:   "ball",
 				State:   "missing",
-				For:     []phrase.Phrase{phrase.Plain("Ball, as a rule")},
+				For:     []phrase.Phrase{phrase.Plain("Ball most of the time")},
 				Setting: setting,
 			},
 			{Channel: "vertical-speed", Title: "vertical speed", State: "derived", For: []phrase.Phrase{}},

@@ -128,13 +128,13 @@ export class Again extends HTMLElement {
     attr(this.#scrub, 'max', Math.round(leg.trace?.at(-1)?.turn ?? 180));
     text(
       this.#play,
-      this.#playing !== 0 ? t('Pause') : still() && this.#time !== null ? t('Next post') : t('Fly it again'),
+      this.#playing !== 0 ? t('Pause') : still() && this.#time !== null ? t('Next post') : t('See it again'),
     );
     show(this.#over, other !== null);
     attr(this.#over, 'aria-pressed', String(this.#laid));
     text(
       this.#over,
-      this.#laid ? t('Take it off') : leg.direction === 'left' ? t('Lay right over left') : t('Lay left over right'),
+      this.#laid ? t('Stop comparing') : leg.direction === 'left' ? t('Compare right with left') : t('Compare left with right'),
     );
     show(this.#line, this.#laid);
     show(this.#dash, this.#laid);

@@ -7,7 +7,7 @@ import { ago } from '../pure/format.js';
 import { current, hint } from '../pure/mode.js';
 import { inTurn } from '../pure/store.js';
 import { t } from '../pure/text.js';
-import { wordsOf } from '../pure/voice.js';
+import { readOf } from '../pure/voice.js';
 
 /** How long words are news, ms. */
 const fresh = 5000;
@@ -29,7 +29,7 @@ export class CalloutBand extends HTMLElement {
   update(state, now) {
     const safety = state.safety.at(-1) ?? null;
     const band = state.band;
-    const words = safety ? wordsOf(safety) : band ? wordsOf(band.callout) : '';
+    const words = safety ? readOf(safety) : band ? readOf(band.callout) : '';
     const age = band ? now - band.at : Infinity;
     // old words would pass for words of now
     const cut = state.frame !== null && inTurn(state.frame) && !current(state, now);
@@ -45,7 +45,7 @@ export class CalloutBand extends HTMLElement {
     text(this.#alarm, safety ? t('Safety: {words}', { words }) : '');
     if (band && band.callout !== this.#announced && band.callout.kind !== 'safety') {
       this.#announced = band.callout;
-      text(this.#said, age < fresh ? wordsOf(band.callout) : '');
+      text(this.#said, age < fresh ? readOf(band.callout) : '');
     }
   }
 }

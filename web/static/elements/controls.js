@@ -6,6 +6,7 @@
 import { attr, h, show, text } from '../dom.js';
 import { number, stationWords } from '../pure/format.js';
 import { cardText, language, t } from '../pure/text.js';
+import { languages } from '../text/languages.js';
 
 /**
  * @typedef {object} ControlsContext
@@ -106,7 +107,7 @@ export class Controls extends HTMLElement {
       option('dark', t('dark')),
       option('contrast', t('contrast')),
     );
-    this.#language.replaceChildren(option('en', 'English'), option('de', 'Deutsch'));
+    this.#language.replaceChildren(...Object.entries(languages).map(([code, { form }]) => option(code, form.name)));
     this.#units.replaceChildren(option('aviation', t('kt, ft')), option('metric', t('km/h, m')));
     this.#panel.replaceChildren(
       h('summary', { id: 'settings' }, t('Settings')),
@@ -256,13 +257,13 @@ function soundWords(sound, voice, settings) {
 function outcome(s) {
   switch (s.what) {
     case 'late':
-      return t('dropped: would end late');
+      return t('not said: too late');
     case 'over':
-      return t('dropped: the leg is over');
+      return t('not said: the leg was over');
     case 'gave-way':
-      return t('dropped: gave way');
+      return t('not said: something more urgent came');
     case 'unwanted':
-      return t('dropped: not wanted');
+      return t('not said: turned off');
     default:
       return s.off === undefined
         ? t('spoken')

@@ -2,7 +2,7 @@
 
 import { save } from '../api.js';
 import { h } from '../dom.js';
-import { t } from '../pure/text.js';
+import { language, t } from '../pure/text.js';
 
 const formats = [['csv', 'CSV'], ['parquet', 'Parquet'], ['gpx', 'GPX'], ['kml', 'KML'], ['json', 'JSON']];
 
@@ -22,7 +22,7 @@ export function fileMenu(api, leg, failed) {
 function row(api, name, query, failed) {
   const links = formats.map(([format = '', word = '']) =>
     link(`${api}/export?format=${format}${query === '' ? '' : `&${query}`}`, word, failed));
-  const pdf = link(`${api}/print.pdf${query === '' ? '' : `?${query}`}`, 'PDF', failed);
+  const pdf = link(`${api}/print.pdf?${query === '' ? '' : `${query}&`}language=${language()}`, 'PDF', failed);
   return h('p', {}, h('span', { class: 'soft' }, name), ...links, pdf);
 }
 

@@ -9,7 +9,7 @@ import { bandWords } from '../pure/check.js';
 import { capital, digitsOf, number, verdictWords, withUnit } from '../pure/format.js';
 import { told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
-import { ofCue, wordsOf } from '../pure/voice.js';
+import { ofCue, readOf } from '../pure/voice.js';
 import { mark, markShape } from './mark.js';
 
 /**
@@ -23,7 +23,7 @@ export function checkTable(leg, plan, caption) {
   if (checks.length === 0) return h('p', { class: 'soft' }, t('Nothing was judged in this leg.'));
   const places = [...new Set(checks.map((c) => c.post ?? null))];
   return h('table', { class: 'check-table' }, h('caption', {}, caption),
-    h('thead', {}, h('tr', {}, ...['', 'Check', 'Was', 'Aim', 'Met within', 'Where it fell', 'Score'].map((w, i) =>
+    h('thead', {}, h('tr', {}, ...['', 'Check', 'Flown', 'Target', 'Limits', 'Against the limits', 'Score'].map((w, i) =>
       i === 0 ? h('td') : h('th', { scope: 'col' }, t(w))))),
     ...places.map((turn) =>
       h('tbody', {}, placeRow(leg, plan, turn), ...checks.filter((c) => (c.post ?? null) === turn).map(row))));
@@ -100,7 +100,7 @@ export function changeLine(leg) {
     );
   }
   return h('p', { class: 'change' },
-    h('span', { class: 'soft' }, `${t('The one thing')}: `),
+    h('span', { class: 'soft' }, `${t('The one thing to change')}: `),
     h('span', { class: 'change-head' }, told(leg.change)),
   );
 }
@@ -119,7 +119,7 @@ export function causes(leg) {
 
 /** @param {Cause} c */
 function costs(c) {
-  const share = c.share > 0 ? ` ${t('It cost {share} % of what was lost.', { share: number(c.share * 100) })}` : '';
+  const share = c.share > 0 ? ` ${t('It cost {share} % of the points lost.', { share: number(c.share * 100) })}` : '';
   return `${told(c.evidence)}.${share}`.replace('..', '.');
 }
 
@@ -146,7 +146,7 @@ export function calloutTable(flight, go) {
   return h('table', { class: 'said-table' },
     h('caption', {}, t('What was said, and when')),
     h('thead', {},
-      h('tr', {}, ...['When', 'Turned', 'Words', 'Kind', 'Timing'].map((w) => h('th', { scope: 'col' }, t(w)))),
+      h('tr', {}, ...['When', 'Turn angle', 'Words', 'Kind', 'Timing'].map((w) => h('th', { scope: 'col' }, t(w)))),
     ),
     h('tbody', {},
       ...rows.map((c) => {
@@ -155,7 +155,7 @@ export function calloutTable(flight, go) {
         return h('tr', {},
           h('td', { class: 'number' }, when),
           h('td', { class: 'number' }, withUnit(turned(flight, c), '°')),
-          h('th', { scope: 'row' }, c.words === '' ? t('(over)') : wordsOf(c)),
+          h('th', { scope: 'row' }, c.words === '' ? t('(over)') : readOf(c)),
           h('td', {}, t(kinds[c.kind])),
           h('td', {}, timing(flight, c)),
         );

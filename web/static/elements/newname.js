@@ -30,7 +30,7 @@ export class NewName {
 
   /** Writes its words again, in the language of now. */
   words() {
-    text(this.#take, t('Take it'));
+    text(this.#take, t('Use this name'));
     attr(this.#field, 'aria-label', t('New name'));
   }
 

@@ -20,7 +20,7 @@ export function proposals(leg, standard) {
     const maneuver = cardText(leg.another.title);
     list.push({
       words: t('Another maneuver than the chosen one was flown: {maneuver}.', { maneuver }),
-      press: t('Grade it as that'),
+      press: t('Grade it as that maneuver'),
       by: { maneuver: leg.another.maneuver },
     });
   }

@@ -24,7 +24,7 @@ export class LayOver extends HTMLElement {
   connectedCallback() {
     if (this.firstChild) return;
     this.#more.append(field('over-session', t('of'), this.#sessions), field('over-leg', t('leg'), this.#legs));
-    this.append(field('over', t('Lay over it'), this.#own), this.#more, this.#error);
+    this.append(field('over', t('Compare with'), this.#own), this.#more, this.#error);
     this.#own.addEventListener('change', () => {
       if (this.#own.value === 'other') void this.#others();
       else {
@@ -108,7 +108,7 @@ export class LayOver extends HTMLElement {
     const wanted = context.ref !== null && context.ref.session !== context.id ? context.ref.session : '';
     const known = rows.map((r) =>
       h('option', { value: r.id },
-        [r.student || stationWords(r.station), `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('kept') : '']
+        [r.student || stationWords(r.station), `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('protected') : '']
           .filter((w) => w !== '')
           .join(' · '),
       ),
@@ -165,7 +165,7 @@ function label(list, leg, role) {
 /** @param {Model} m @param {boolean} kept it is a demonstration */
 function modelLabel(m, kept) {
   const values = { who: m.student || t('not named'), date: dayShort(m.began), score: number(m.score) };
-  return kept ? t('{who}, {date}, {score}: kept', values) : t('the best of other sessions, {date}, {score}', values);
+  return kept ? t('{who}, {date}, {score}: protected', values) : t('the best of other sessions, {date}, {score}', values);
 }
 
 /** "2 left". @param {FlownLegs} list @param {FlownSheet} leg */

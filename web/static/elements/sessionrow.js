@@ -4,20 +4,31 @@
 
 import { attr, h } from '../dom.js';
 import { number, stationWords, verdictWords } from '../pure/format.js';
-import { lasted, subjectOf, timeWords } from '../pure/sessions.js';
+import { lasted, timeWords } from '../pure/sessions.js';
 import { told } from '../pure/phrase.js';
-import { t } from '../pure/text.js';
+import { cardText, t } from '../pure/text.js';
 import { mark } from './mark.js';
 
 /** The verdicts shown as marks; more are an ellipsis. */
 const mostMarks = 24;
 
-/** @param {SessionRow} r */
-export function sessionRow(r) {
-  const [who, what] = r.student ? [r.student, subjectOf(r)] : [subjectOf(r), stationWords(r.station)];
-  const link = h('a', { class: 'session-link', href: `sessions/${encodeURIComponent(r.id)}` },
-    h('span', { class: 'session-who' }, who),
-    h('span', { class: 'session-what' }, what));
+/**
+ * A row says what differs from the one above; where nothing does, when it was.
+ * @param {SessionRow} r @param {SessionRow | null} above
+ */
+export function sessionRow(r, above) {
+  const all = subjects(r);
+  const before = above ? subjects(above) : null;
+  const differs = all.filter((words, i) => words !== '' && words !== before?.[i]);
+  const [who, ...what] = differs.length > 0 ? differs : [timeWords(r.began) || r.id];
+  const link = h('a',
+    {
+      class: 'session-link',
+      href: `sessions/${encodeURIComponent(r.id)}`,
+      'aria-label': [...all, timeWords(r.began)].filter((w) => w !== '').join(', '),
+    },
+    h('span', { class: 'session-who' }, who ?? ''),
+    h('span', { class: 'session-what' }, what.join(' · ')));
   const score = h('span', { class: 'session-score' }, r.score === null ? '' : ` ${number(r.score)}`);
   const node = h('li', { class: 'session-row' },
     link,
@@ -25,11 +36,17 @@ export function sessionRow(r) {
     h('span', { class: 'session-line' }, marksOf(r), h('span', { class: 'session-facts soft small' }, factsOf(r))));
   if (r.headline !== '') node.append(h('span', { class: 'session-headline soft' }, told(r.headline)));
   if (r.change !== '') {
-    const head = h('span', { class: 'soft' }, `${t('The one thing')}: `);
+    const head = h('span', { class: 'soft' }, `${t('The one thing to change')}: `);
     node.append(h('span', { class: 'session-change' }, head, told(r.change)));
   }
   if (r.found !== '') node.append(h('q', { class: 'session-found small' }, r.found));
   return node;
+}
+
+/** Who flew, what, in what, and where nobody is named, at which station. @param {SessionRow} r */
+function subjects(r) {
+  const flown = r.maneuvers.map((m) => cardText(m.title)).join(', ') || t('no leg');
+  return [r.student, flown, cardText(r.aircraft.title), r.student ? '' : stationWords(r.station)];
 }
 
 /** @param {SessionRow} r */
@@ -38,7 +55,7 @@ function factsOf(r) {
     timeWords(r.began),
     r.ended === '' ? t('being flown now') : lasted(r),
     r.legs === 1 ? t('one leg') : t('{n} legs', { n: number(r.legs) }),
-    r.keep ? t('kept') : '',
+    r.keep ? t('protected') : '',
     r.remarks === 0 ? '' : r.remarks === 1 ? t('one remark') : t('{n} remarks', { n: number(r.remarks) }),
   ].filter((w) => w !== '').join(' · ');
 }

@@ -42,7 +42,7 @@ export class FlightTitle extends HTMLElement {
       this.#sub,
       state.plan
         ? together([below ? side : '', subtitle(state)].filter(Boolean).join(' · '))
-        : t('a live coach for turns that are read off the turn'),
+        : t('a live coach for maneuvers that reverse course'),
     );
   }
 }

@@ -10,7 +10,7 @@ import { cardText, t } from '../pure/text.js';
 import { inUnits } from '../pure/units.js';
 import { markShape } from './mark.js';
 
-const small = { w: 320, h: 118, left: 6, right: 314, top: 8, bottom: 110, r: 5 };
+const small = { w: 260, h: 122, left: 42, right: 212, top: 10, bottom: 98, r: 4 };
 
 /** With numbers and days; as wide as the page lets it be, so that they are read at their size. */
 function large() {
@@ -18,7 +18,7 @@ function large() {
   return { w, h: 250, left: 70, right: w - 16, top: 12, bottom: 214, r: 7 };
 }
 
-/** @param {TrendCheck} check @param {boolean} [big] with numbers and days */
+/** @param {TrendCheck} check @param {boolean} [big] as wide as the page, with larger marks */
 export function trendPlot(check, big = false) {
   const size = big ? large() : small;
   const at = places(check, size);
@@ -52,12 +52,18 @@ export function trendPlot(check, big = false) {
     );
   }
   at.points.forEach((p) => svg.append(markShape(p.verdict, p.x, p.median, r)));
-  if (big) svg.append(...numbers(check, size, at.y));
+  svg.append(...numbers(check, size, at.y));
+  const now = check.points.at(-1);
+  if (!big && now) {
+    // the word balls has no room there; the card's name says what is measured
+    const value = withUnit(now.median, check.unit === 'balls' ? '' : check.unit, digitsOf(check.unit));
+    svg.append(s('text', { class: 'tick now-value', x: size.right + 4, y: at.y(now.median) + 4 }, value));
+  }
   return svg;
 }
 
 /**
- * What stands along the big plot; the bands named are the latest.
+ * What stands along a plot: limits, and the first and the last day; the bands named are the latest.
  * @param {TrendCheck} check
  * @param {ReturnType<typeof large>} size
  * @param {(v: number) => number} y
@@ -73,15 +79,16 @@ function numbers(check, size, y) {
     last = y(v);
     nodes.push(
       s('text', { class: 'tick', x: size.left - 8, y: last + 4, 'text-anchor': 'end' },
-        withUnit(v, check.unit, digits),
+        size.w < 280 ? number(inUnits(v, check.unit).value, inUnits(v, check.unit).digits ?? digits)
+          : withUnit(v, check.unit, digits),
       ),
     );
   }
   const [first, end] = [check.points[0], check.points.at(-1)];
-  if (first) nodes.push(s('text', { class: 'tick', x: size.left, y: size.h - 14 }, dayShort(first.began)));
+  if (first) nodes.push(s('text', { class: 'tick', x: size.left, y: size.h - 8 }, dayShort(first.began)));
   if (end && end !== first) {
     nodes.push(
-      s('text', { class: 'tick', x: size.right, y: size.h - 14, 'text-anchor': 'end' }, dayShort(end.began)),
+      s('text', { class: 'tick', x: size.right, y: size.h - 8, 'text-anchor': 'end' }, dayShort(end.began)),
     );
   }
   return nodes;

@@ -4,6 +4,7 @@
 
 import { h } from '../dom.js';
 import { digitsOf, number } from '../pure/format.js';
+import { byMovement } from '../pure/progress.js';
 import { trendWords } from '../pure/sessions.js';
 import { textOf, told } from '../pure/phrase.js';
 import { cardText, t } from '../pure/text.js';
@@ -23,6 +24,9 @@ export function trends(trend, chosen, choose) {
   }
   const checks = trend.checks.filter((c) => c.points.length > 0);
   const large = checks.find((c) => c.id === chosen);
+  const { moving, still } = byMovement(checks);
+  const multiples = (/** @type {readonly TrendCheck[]} */ of) =>
+    h('div', { class: 'multiples' }, ...of.map((c) => smallTrend(c, c.id === chosen, choose)));
   const legs = trend.legs === 1 ? t('one leg') : t('{n} legs', { n: number(trend.legs) });
   const subject = h('span', { class: 'soft' }, ` ${cardText(trend.maneuver.title)}, ${legs}`);
   const key = t(
@@ -30,18 +34,19 @@ export function trends(trend, chosen, choose) {
       'The band is what was met in each of them.',
   );
   return [
-    h('h2', { id: 'trend-title' }, t('Trend'), subject),
+    h('h2', { id: 'trend-title' }, t('Check by check'), subject),
     h('div', { class: 'trend-head' }, streakCard(trend), thingsCard(trend)),
     ...(large ? [largeTrend(large, choose)] : []),
     h('p', { class: 'small soft' }, key),
-    h('div', { class: 'multiples' }, ...checks.map((c) => smallTrend(c, c.id === chosen, choose))),
+    ...(moving.length > 0 ? [h('h3', {}, t('Checks that changed, the most first')), multiples(moving)] : []),
+    ...(still.length > 0 ? [h('h3', {}, t('Checks that stayed as they were')), multiples(still)] : []),
   ];
 }
 
 /** @param {Trend} trend */
 function streakCard({ streak }) {
   return h('section', { class: 'card', 'aria-labelledby': 'streak-title' },
-    h('h3', { id: 'streak-title' }, t('Good or better in a row')),
+    h('h3', { id: 'streak-title' }, t('Legs in a row good or better')),
     h('p', { class: 'big-number' }, number(streak.now)),
     h('p', { class: 'soft small' }, t('the longest: {n}', { n: number(streak.best) })));
 }
@@ -53,7 +58,7 @@ function thingsCard({ things }) {
     ? h('p', {}, t('Nothing had to be changed.'))
     : h('ol', { class: 'things' }, ...things.slice(0, 4).map((x) => thing(x, most)));
   return h('section', { class: 'card', 'aria-labelledby': 'things-title' },
-    h('h3', { id: 'things-title' }, t('Most often the one thing')),
+    h('h3', { id: 'things-title' }, t('What needed changing most often')),
     rows);
 }
 

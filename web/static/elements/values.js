@@ -59,7 +59,7 @@ export class CursorValues extends HTMLElement {
     for (const { q, now, aim, over: other } of this.#cells) {
       text(now, reading(q, value(main.samples, q.row, i)));
       const wanted = q.lane === '' || before ? null : aimAt(main.plan, q.lane, turn);
-      text(aim, wanted === null ? '' : t('aim {value}', { value: reading(q, wanted) }));
+      text(aim, wanted === null ? '' : t('target {value}', { value: reading(q, wanted) }));
       const there = over ? value(over.samples, q.row, j) : null;
       text(other, there === null ? '' : t('other {value}', { value: reading(q, there) }));
     }

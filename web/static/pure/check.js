@@ -19,6 +19,9 @@ export function checkNumbers(check) {
 function wanted(check, digits) {
   const within = bandWords(check.met, check.unit, digits);
   if (check.aim === undefined || check.met[0] === check.met[1]) return within;
+  const [low, high] = check.met;
+  if (check.aim === low && high !== null) return t('at most {value}', { value: withUnit(high, check.unit, digits) });
+  if (check.aim === high && low !== null) return t('at least {value}', { value: withUnit(low, check.unit, digits) });
   return t('{aim} ({band})', { aim: withUnit(check.aim, check.unit, digits), band: within });
 }
 

@@ -2,7 +2,7 @@
 
 /** @import { Gate, Verdict, Station } from '../types.d.ts' */
 
-import { cardText, language, t } from './text.js';
+import { cardText, form, t } from './text.js';
 import { inUnits } from './units.js';
 
 const MINUS = '\u2212';
@@ -16,8 +16,8 @@ const THIN = '\u202f'; // narrow no-break space
 export function number(value, digits = 0) {
   const fixed = Math.abs(value).toFixed(digits);
   const [whole = '0', part] = fixed.split('.');
-  const [point, comma] = language() === 'de' ? [',', '.'] : ['.', ','];
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, comma);
+  const { point, group, ungrouped } = form();
+  const grouped = whole.length > ungrouped ? whole.replace(/\B(?=(\d{3})+$)/g, group) : whole;
   const text = part ? `${grouped}${point}${part}` : grouped;
   return value < 0 && Number(fixed) !== 0 ? MINUS + text : text;
 }
@@ -42,16 +42,15 @@ export function withUnit(value, unit, digits = 0) {
 /** @param {string} unit */
 export function unitAfter(unit) {
   if (unit === '' || unit === 'ratio') return '';
-  if (unit === 'balls') return `\u00a0${t('balls')}`; // the only one that is a word
+  if (unit === 'balls') return `\u00a0${t('ball widths')}`; // the only one that is a word
   return unit === '°' ? '°' : `\u00a0${unit}`;
 }
 
 /** The digits a value of the unit is read with. @param {string} unit */
 export function digitsOf(unit) {
   switch (unit) {
-    case 'g': case 'balls': return 1;
-    case 's': return 1;
-    case 'ratio': case '': return 2;
+    case 'g': case 's': return 1;
+    case 'balls': case 'ratio': case '': return 2;
     default: return 0;
   }
 }

@@ -5,10 +5,8 @@
 
 /** @import { Phrase, PhraseArg } from '../types.d.ts' */
 
-import { coded } from '../text/de.js';
-import { en } from '../text/en.js';
 import { capital, joined, number, unitAfter } from './format.js';
-import { cardText, language } from './text.js';
+import { cardText, coded } from './text.js';
 import { inUnits } from './units.js';
 
 /** @param {Phrase} phrase @returns {string} */
@@ -25,7 +23,7 @@ export function told(phrase) {
 /** The sentence of a code, with its places. @param {string} code @returns {string | undefined} */
 function sentenceOf(code) {
   if (code.includes('{')) return cardText(code);
-  return (language() === 'de' ? coded[code] : undefined) ?? en[code];
+  return coded(code);
 }
 
 /** A phrase as a sentence that stands for itself. @param {Phrase} phrase */

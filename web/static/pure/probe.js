@@ -67,7 +67,7 @@ export function valueWords(v) {
   const { value, unit } = inUnits(v.value, v.unit);
   const size = Math.abs(value);
   const digits = v.channel === 'latitude' || v.channel === 'longitude' ? 4 : size >= 100 ? 0 : size >= 10 ? 1 : 2;
-  return number(value, digits) + (unit.startsWith('°') ? unit : unitAfter(unit === 'balls' ? t('balls') : unit));
+  return number(value, digits) + (unit.startsWith('°') ? unit : unitAfter(unit));
 }
 
 /** How a needed channel stands, and what it is for. @param {ProbeNeed} n */
@@ -100,7 +100,7 @@ export function rows(p) {
     .filter((v) => !gone.has(v.channel))
     .map((v) => {
       const need = needs.get(v.channel);
-      const bad = v.bad > 0 ? t('; {n} values not believed', { n: number(v.bad, 0) }) : '';
+      const bad = v.bad > 0 ? t('; {n} values out of range', { n: number(v.bad, 0) }) : '';
       return {
         channel: v.channel,
         title: cardText(v.title),

@@ -4,7 +4,7 @@
 /** @import { SessionRow, TrendCheck, TrendPoint } from '../sessions.d.ts' */
 
 import { number, withUnit } from './format.js';
-import { cardText, language, t } from './text.js';
+import { form, t } from './text.js';
 
 /**
  * @typedef {{ student: string, maneuver: string, aircraft: string, from: string, to: string, grade: string, text:
@@ -64,7 +64,7 @@ export function chosenWords(f, title) {
     f.to === '' ? '' : t('to {day}', { day: shortDay(f.to) }),
     f.text.trim() === '' ? '' : `“${f.text.trim()}”`,
   ].filter((w) => w !== '');
-  return words.length === 0 ? t('Choose among them') : words.join(' · ');
+  return words.length === 0 ? t('Filter') : words.join(' · ');
 }
 
 /** @param {string} day 2026-11-25 */
@@ -74,7 +74,7 @@ function shortDay(day) {
 
 /** @param {Intl.DateTimeFormatOptions} options */
 function format(options) {
-  return new Intl.DateTimeFormat(language() === 'de' ? 'de-DE' : 'en-US', options);
+  return new Intl.DateTimeFormat(form().locale, options);
 }
 
 /** "Wednesday, November 25, 2026", of the clock here. @param {string} at RFC 3339 */
@@ -240,10 +240,4 @@ export function metWords(p) {
   return p.legs === 1
     ? t(p.met === 1 ? 'one leg, met' : 'one leg, not met')
     : t('{met} of {legs} legs met', { met: number(p.met), legs: number(p.legs) });
-}
-
-/** What was flown, by whom, in what. @param {SessionRow} row */
-export function subjectOf(row) {
-  const flown = row.maneuvers.map((m) => cardText(m.title)).join(', ') || t('no leg');
-  return [flown, cardText(row.aircraft.title)].filter((w) => w !== '').join(' · ');
 }

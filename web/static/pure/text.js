@@ -1,8 +1,8 @@
 // The words of the page in the chosen language. English is the key; a word without an entry stays English.
 
-import { de, texts } from '../text/de.js';
+import { languages } from '../text/languages.js';
 
-/** @typedef {'en' | 'de'} Language */
+/** @import { Language, Table } from '../text/languages.js' */
 
 /** @type {Language} */ let chosen = 'en';
 
@@ -16,14 +16,19 @@ export function language() {
   return chosen;
 }
 
-/** Whether there is an entry for words of the page in German. @param {string} key */
-export function known(key) {
-  return Object.hasOwn(de, key);
+/** How the chosen language writes numbers and dates. */
+export function form() {
+  return languages[chosen].form;
 }
 
-/** @param {Readonly<Record<string, string>>} table @param {string} key */
+/** The server's sentence of a code, with its places. @param {string} code @returns {string | undefined} */
+export function coded(code) {
+  return languages[chosen].coded[code] ?? languages.en.coded[code];
+}
+
+/** @param {Table} table @param {string} key */
 function entry(table, key) {
-  return chosen === 'de' && Object.hasOwn(table, key) ? table[key] ?? key : key;
+  return Object.hasOwn(table, key) ? table[key] ?? key : key;
 }
 
 /**
@@ -32,7 +37,7 @@ function entry(table, key) {
  * @param {Record<string, string | number>} [values]
  */
 export function t(key, values = {}) {
-  return entry(de, key).replace(/\{(\w+)\}/g, (all, name) => String(values[name] ?? all));
+  return entry(languages[chosen].pages, key).replace(/\{(\w+)\}/g, (all, name) => String(values[name] ?? all));
 }
 
 /**
@@ -40,5 +45,5 @@ export function t(key, values = {}) {
  * @param {string} text
  */
 export function cardText(text) {
-  return entry(texts, text);
+  return entry(languages[chosen].texts, text);
 }

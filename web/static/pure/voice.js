@@ -36,6 +36,11 @@ export function wordsOf(callout) {
   return next && words !== '' ? t('Next time: {words}', { words }) : words;
 }
 
+/** The same as it is read: the figures of a heading stand together, "Level on 360". @param {Callout} callout */
+export function readOf(callout) {
+  return wordsOf(callout).replace(/\b(\d) (\d) (\d)\b/g, '$1$2$3');
+}
+
 /**
  * @typedef {object} Order what the sound machine has to do
  * @property {boolean} cancel stop what is being said

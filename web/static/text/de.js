@@ -1,4 +1,5 @@
-// The German words.
+// The German words. Pilots' German from memory, no source: ein- and ausleiten for roll in and roll out, Kontrollkurven
+// for clearing turns, Schieben and Schmieren for skid and slip.
 
 import { aim } from './de/aim.js';
 import { answers } from './de/answers.js';
@@ -15,6 +16,7 @@ import { grade } from './de/grade.js';
 import { guides } from './de/guides.js';
 import { panel } from './de/panel.js';
 import { plan } from './de/plan.js';
+import { printed } from './de/print.js';
 import { spoken } from './de/said.js';
 import { sessions } from './de/sessions.js';
 import { setup } from './de/setup.js';
@@ -22,13 +24,13 @@ import { stream } from './de/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, brief, setup];
+export const parts = [panel, sessions, brief, setup, printed];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
 
 /** @type {Readonly<Record<string, string>>} */
-export const de = Object.assign({}, ...parts);
+export const pages = Object.assign({}, ...parts);
 
 /** @type {Readonly<Record<string, string>>} */
 export const texts = Object.assign({}, ...shipped);
@@ -46,3 +48,6 @@ export const coded = {
   ...plan,
   ...stream,
 };
+
+/** How numbers and dates are written. */
+export const form = { name: 'Deutsch', locale: 'de-DE', point: ',', group: '.', ungrouped: 3 };

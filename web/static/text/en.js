@@ -83,7 +83,8 @@ export const en = {
   'aim.nose-level':
     'nose level',
   'capture.unreadable':
-    '{why}; must be a pcap or pcapng capture file, as it is or compressed by gzip or zstd',
+    '{why}; must be a pcap or pcapng capture file, or a text log of rows below a line of names, as it is or ' +
+    'compressed by gzip or zstd',
   'capture.begins':
     'the file begins with {bytes}',
   'capture.empty':
@@ -109,8 +110,8 @@ export const en = {
   'recording.empty':
     'session {session} has no recording: nothing can be made of it',
   'recording.unknown':
-    '{name} is neither a session in {folder} nor a recording; name one of the folders there, or a pcap or pcapng ' +
-    'file',
+    '{name} is neither a session in {folder} nor a recording; name one of the folders there, a pcap or pcapng ' +
+    'file, or a text log',
   'recording.bare-folder':
     '{name} is a folder without a recording; name a session, its folder, or one capture file',
   'import.size':
@@ -813,6 +814,26 @@ export const en = {
     'Another maneuver was flown: {maneuver}',
   'change.none':
     'Again, the same',
+  'log.line':
+    'line {line}: {why}',
+  'log.column':
+    'line {line}, column {column} ({name}): {why}',
+  'log.two-bytes':
+    'the text has two bytes for each letter (UTF-16); save it as UTF-8',
+  'log.unknown':
+    'this is no text log: rows of at least three columns with numbers, below a line of their names',
+  'log.no-rows':
+    'the columns are named here, and no row of numbers follows',
+  'log.no-names':
+    'the columns have no names and are in the order of no known map; put a line of names before them, or give a ' +
+    'map with --map FILE',
+  'log.missing':
+    'no column is known to hold {channels}; halfturn grade --map propose FILE prints a map for these columns, to ' +
+    'correct, save and give with --map',
+  'log.no-time':
+    'no column holds the time; name it in a map, or give the rows a second with --rate N',
+  'log.bad-time':
+    '{value} is no time; must be seconds, hours:minutes:seconds, or a date and time such as 2031-05-04T10:15:30',
   'choice.maneuver':
     'there is no maneuver card {name}; there are: {names}',
   'choice.standard':

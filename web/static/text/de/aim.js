@@ -9,7 +9,7 @@ export const aim = {
   'label.entry-speed': 'Fahrt zu Beginn',
   'label.ball': 'Kugel in der Mitte',
   'label.hard-deck': 'Über der Mindesthöhe',
-  'label.clearing-turns': 'Klarierungskurven',
+  'label.clearing-turns': 'Kontrollkurven',
   'label.on-the-line': 'Auf der Linie',
   'label.bank': 'Querlage',
   'label.nose': 'Nase',

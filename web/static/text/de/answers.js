@@ -22,7 +22,7 @@ export const answers = {
     'es werden keine Zuschauer mehr eingelassen: der Server wird beendet, oder es sind schon {most} da',
   'server.exports': 'es werden schon so viele Exporte geschrieben, wie zugleich gehen; gleich noch einmal versuchen',
   'server.imports':
-    'es werden schon so viele Aufzeichnungen eingelesen, wie zugleich gehen; danach noch einmal versuchen',
+    'es werden schon so viele Aufzeichnungen importiert, wie zugleich gehen; danach noch einmal versuchen',
   'station.unknown': 'es gibt keinen Platz {name}; GET /api/stations nennt alle',
 
   'logbook.none': 'dieser Server führt kein Flugbuch',
@@ -33,7 +33,7 @@ export const answers = {
   'filter.too-long': '{key} ist länger als {most} Zeichen',
   'filter.grade': 'grade ist {grade}; muss unable, fair, good oder excellent sein',
   'filter.flown': 'flown ist {flown}; muss 0 oder 1 sein',
-  'import.too-large': 'die Aufzeichnung ist größer als {most}; mit halfturn sessions import einlesen',
+  'import.too-large': 'die Aufzeichnung ist größer als {most}; mit halfturn sessions import importieren',
   'import.no-room':
     'die Aufzeichnung lässt sich hier nicht schreiben ({why}); Platz schaffen, wo die Sitzungen liegen, und noch ' +
     'einmal senden',

@@ -3,7 +3,8 @@
 /** @type {Readonly<Record<string, string>>} */
 export const archive = {
   'capture.unreadable':
-    '{why}; es muss eine Aufzeichnung im Format pcap oder pcapng sein, wie sie ist oder mit gzip oder zstd gepackt',
+    '{why}; es muss eine Aufzeichnung im Format pcap oder pcapng sein, oder ein Textprotokoll mit Zeilen unter einer ' +
+    'Zeile von Namen, wie sie ist oder mit gzip oder zstd gepackt',
   'capture.begins': 'die Datei beginnt mit {bytes}',
   'capture.empty': 'die Datei ist leer oder nur wenige Bytes lang',
   'capture.gzip': 'die Datei ist mit gzip gepackt, aber beschädigt',
@@ -20,13 +21,31 @@ export const archive = {
     'die Aufnahme enthält mehr als {most} in einer Datei von {file} oder mehr: über {times}-mal so viel',
   'recording.empty': 'Sitzung {session} hat keine Aufnahme: daraus lässt sich nichts machen',
   'recording.unknown':
-    '{name} ist weder eine Sitzung in {folder} noch eine Aufnahme; einen der Ordner dort nennen, oder eine pcap- ' +
-    'oder pcapng-Datei',
+    '{name} ist weder eine Sitzung in {folder} noch eine Aufnahme; einen der Ordner dort nennen, eine pcap- oder ' +
+    'pcapng-Datei oder ein Textprotokoll',
   'recording.bare-folder':
     '{name} ist ein Ordner ohne Aufnahme; eine Sitzung, ihren Ordner oder eine Aufzeichnung nennen',
 
+  'log.line': 'Zeile {line}: {why}',
+  'log.column': 'Zeile {line}, Spalte {column} ({name}): {why}',
+  'log.two-bytes': 'der Text hat zwei Bytes für jeden Buchstaben (UTF-16); bitte als UTF-8 speichern',
+  'log.unknown':
+    'das ist kein Textprotokoll: Zeilen von mindestens drei Spalten mit Zahlen, unter einer Zeile mit ihren Namen',
+  'log.no-rows': 'hier stehen die Namen der Spalten, und keine Zeile mit Zahlen folgt',
+  'log.no-names':
+    'die Spalten haben keine Namen, und keine bekannte Zuordnung hat diese Reihenfolge; eine Zeile mit Namen davor ' +
+    'setzen, oder eine Zuordnung mit --map DATEI angeben',
+  'log.missing':
+    'von keiner Spalte ist bekannt, dass sie {channels} enthält; halfturn grade --map propose DATEI druckt eine ' +
+    'Zuordnung für diese Spalten, zum Berichtigen, Speichern und Angeben mit --map',
+  'log.no-time':
+    'keine Spalte enthält die Zeit; sie in einer Zuordnung nennen, oder die Zeilen je Sekunde mit --rate N angeben',
+  'log.bad-time':
+    '{value} ist keine Zeit; es müssen Sekunden sein, Stunden:Minuten:Sekunden, oder Datum und Uhrzeit wie ' +
+    '2031-05-04T10:15:30',
+
   'import.size':
-    '{why}; sie wird nicht eingelesen (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
+    '{why}; sie wird nicht importiert (halfturn sessions import --most-size und --most-ratio erlauben mehr)',
   'import.sessions':
     'die Aufzeichnung enthält mehr als {most} Sitzungen, eine neue nach jeweils {silence} Stille; sie wird nicht ' +
     'eingelesen (halfturn sessions import --most-sessions erlaubt mehr)',
@@ -82,7 +101,7 @@ export const archive = {
   'verdict.not-measured': 'nicht gemessen',
   'differs.of-leg': 'Teil',
   'differs.of-maneuver': 'Manöver',
-  'differs.of-standard': 'Maßstab',
+  'differs.of-standard': 'Standard',
   'differs.of-outcome': 'Ausgang',
   'differs.of-verdict': 'Urteil',
   'differs.of-score': 'Punkte',
@@ -104,7 +123,7 @@ export const archive = {
   'differs.no-value-in': '{verdict}, kein Wert ({wanted})',
 
   'choice.maneuver': 'es gibt keine Manöverkarte {name}; es gibt: {names}',
-  'choice.standard': 'es gibt keinen Maßstab {name}; es gibt: {names}',
+  'choice.standard': 'es gibt keinen Standard {name}; es gibt: {names}',
   'choice.aircraft': 'es gibt keine Flugzeugkarte {name}; es gibt: {names}',
 
   'path.no-aircraft': 'es ist keine Flugzeugkarte gewählt',

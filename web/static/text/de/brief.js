@@ -10,7 +10,7 @@ export const brief = {
   'Usual errors': 'Übliche Fehler',
   'What to see': 'Was zu sehen ist',
   'What to fly': 'Was zu fliegen ist',
-  'Said as it comes': 'Ansage dazu',
+  'Callout': 'Ansage',
   Sources: 'Quellen',
   'Reference path': 'Bezugsbahn',
   'reference point': 'Bezugspunkt',

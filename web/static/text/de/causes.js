@@ -6,17 +6,17 @@ export const causes = {
   'change.keep-the-bank-on': 'Querlage halten',
   'change.less-bank': 'Weniger Querlage',
   'change.more-bank': 'Mehr Querlage',
-  'change.roll-out-slower': 'Langsamer ausrollen',
-  'change.roll-in-slower': 'Langsamer einrollen',
+  'change.roll-out-slower': 'Langsamer ausleiten',
+  'change.roll-in-slower': 'Langsamer einleiten',
   'change.keep-rolling-to-ninety': 'Rollen bis neunzig',
   'change.steepest-bank-at-ninety': 'Größte Querlage bei neunzig',
   'change.roll-slower-nose-first': 'Langsamer rollen, Nase zuerst',
   'change.keep-the-bank-coming': 'Querlage weiter wachsen lassen',
   'change.bank-off-more-slowly': 'Querlage langsamer heraus',
   'change.hold-the-turn-longer': 'Kurve länger halten',
-  'change.start-the-roll-out-sooner': 'Ausrollen früher beginnen',
+  'change.start-the-roll-out-sooner': 'Ausleiten früher beginnen',
   'change.hold-the-bank-to-ninety': 'Querlage bis neunzig halten',
-  'change.start-rolling-out-at-ninety': 'Bei neunzig ausrollen',
+  'change.start-rolling-out-at-ninety': 'Bei neunzig ausleiten',
   'change.raise-the-nose-sooner': 'Nase früher heben',
   'change.leave-the-power-alone': 'Leistung so lassen',
   'change.bring-the-nose-up-sooner': 'Nase früher heben',
@@ -34,7 +34,7 @@ export const causes = {
   'change.pull-more-gently': 'Sanfter ziehen',
   'change.pull-more-use-the-speed': 'Mehr ziehen, Fahrt nutzen',
   'change.more-nose-less-bank': 'Mehr Nase, weniger Querlage',
-  'change.step-on-the-ball': 'Kugel austreten',
+  'change.step-on-the-ball': 'In die Kugel treten',
   'change.settle-down-before-entry': 'Vor Beginn zur Ruhe kommen',
   'change.wait-for-entry-speed': 'Anfangsfahrt abwarten',
   'change.slow-down-before-entry': 'Vor Beginn langsamer',
@@ -46,7 +46,7 @@ export const causes = {
   'change.start-higher': 'Höher beginnen',
   'change.stay-inside-the-limits': 'In den Grenzen bleiben',
   'change.pull-the-nose-higher': 'Nase höher ziehen',
-  'change.roll-in-with-the-pull': 'Mit dem Ziehen einrollen',
+  'change.roll-in-with-the-pull': 'Mit dem Ziehen einleiten',
   'change.nose-highest-by-forty-five': 'Nase bis fünfundvierzig oben',
   'change.let-the-nose-drop-sooner': 'Nase früher fallen lassen',
   'change.hold-the-nose-up-longer': 'Nase länger oben halten',
@@ -93,7 +93,7 @@ export const causes = {
     'Die Querlage blieb zu lange und ging dann hastig heraus: kurz nach neunzig beginnen und sie so langsam ' +
     'herausnehmen, wie sie hineinkam.',
   'correct.roll-in-quick':
-    'Die Querlage kam schneller hinein, als sie herausging: mit einem langsamen, gleichmäßigen Druck einrollen.',
+    'Die Querlage kam schneller hinein, als sie herausging: mit einem langsamen, gleichmäßigen Druck einleiten.',
   'correct.bank-peak-early':
     'Die Querlage war zu früh am größten und ging heraus, bevor die Nase herum war: langsamer rollen und bis ' +
     'neunzig Grad weiterrollen.',
@@ -110,20 +110,20 @@ export const causes = {
     'Die Flächen waren vor dem Kurs gerade: die Querlage so langsam herausnehmen, dass ihr Rest mit dem Kurs ' +
     'geht.',
   'correct.rolled-out-early':
-    'Vor dem Kurs ausgerollt: den Bezugspunkt über der Fläche suchen und etwas Querlage halten, bis er dort ist.',
+    'Vor dem Kurs ausgeleitet: den Bezugspunkt über der Fläche suchen und etwas Querlage halten, bis er dort ist.',
   'correct.rolled-out-early-level':
-    'Vor dem Kurs ausgerollt: die Querlage halten, bis noch halb so viele Grad fehlen wie Querlage anliegt und der ' +
+    'Vor dem Kurs ausgeleitet: die Querlage halten, bis noch halb so viele Grad fehlen wie Querlage anliegt und der ' +
     'Bezugspunkt zur Nase kommt.',
   'correct.rolled-out-late':
-    'Über den Kurs hinausgedreht: früher ausrollen, sodass der Rest der Querlage mit dem Kurs geht.',
+    'Über den Kurs hinausgedreht: früher ausleiten, sodass der Rest der Querlage mit dem Kurs geht.',
   'correct.rolled-out-late-to':
-    'Über den Kurs hinausgedreht: früher ausrollen, sodass bei noch {left} der Kurve {bank} Querlage übrig sind.',
+    'Über den Kurs hinausgedreht: früher ausleiten, sodass bei noch {left} der Kurve {bank} Querlage übrig sind.',
   'correct.rolled-out-late-level':
-    'Über den Kurs hinausgedreht: ausrollen, wenn noch so viele Grad bleiben, wie die halbe Querlage hat.',
+    'Über den Kurs hinausgedreht: ausleiten, wenn noch so viele Grad bleiben, wie die halbe Querlage hat.',
   'correct.roll-out-begun-early':
-    'Das Ausrollen begann zu früh: die Querlage halten, bis die Nase neunzig Grad passiert hat.',
+    'Das Ausleiten begann zu früh: die Querlage halten, bis die Nase neunzig Grad passiert hat.',
   'correct.roll-out-begun-late':
-    'Das Ausrollen begann zu spät: die Querlage herauszunehmen beginnen, wenn die Nase neunzig Grad passiert.',
+    'Das Ausleiten begann zu spät: die Querlage herauszunehmen beginnen, wenn die Nase neunzig Grad passiert.',
   'correct.dive-not-shallowed':
     'Die Nase war noch tief, als die Flächen gerade wurden: bei hundertfünfunddreißig zu heben beginnen, während ' +
     'die Querlage herausgeht.',
@@ -176,19 +176,19 @@ export const causes = {
     'beginnen.',
   'correct.entry-slow':
     'Zu langsam begonnen, also zu wenig Fahrt zum Steigen: vor dem Ziehen die Anfangsfahrt abwarten.',
-  'correct.entry-slow-level': 'Zu langsam begonnen: vor dem Einrollen die Anfangsfahrt abwarten.',
+  'correct.entry-slow-level': 'Zu langsam begonnen: vor dem Einleiten die Anfangsfahrt abwarten.',
   'correct.entry-fast':
     'Zu schnell begonnen, also lief die ganze Kurve schnell: vor dem Ziehen auf die Anfangsfahrt einpendeln.',
-  'correct.entry-fast-level': 'Zu schnell begonnen: vor dem Einrollen die Anfangsfahrt einhalten.',
+  'correct.entry-fast-level': 'Zu schnell begonnen: vor dem Einleiten die Anfangsfahrt einhalten.',
   'correct.entry-descending': 'Im Sinken begonnen: fünf Sekunden die Höhe halten, dann ziehen.',
-  'correct.entry-descending-level': 'Im Sinken begonnen: fünf Sekunden die Höhe halten, dann einrollen.',
+  'correct.entry-descending-level': 'Im Sinken begonnen: fünf Sekunden die Höhe halten, dann einleiten.',
   'correct.entry-climbing': 'Im Steigen begonnen: fünf Sekunden die Höhe halten, dann ziehen.',
-  'correct.entry-climbing-level': 'Im Steigen begonnen: fünf Sekunden die Höhe halten, dann einrollen.',
+  'correct.entry-climbing-level': 'Im Steigen begonnen: fünf Sekunden die Höhe halten, dann einleiten.',
   'correct.entry-banked': 'Die Flächen waren zu Beginn nicht gerade: auf der Linie gerade machen, dann ziehen.',
   'correct.entry-banked-level':
-    'Die Flächen waren zu Beginn nicht gerade: auf der Linie gerade machen, dann einrollen.',
+    'Die Flächen waren zu Beginn nicht gerade: auf der Linie gerade machen, dann einleiten.',
   'correct.rushed':
-    'Die Kurve war gehetzt: halb so schnell ein- und ausrollen und die Nase steigen lassen, bevor die Querlage ' +
+    'Die Kurve war gehetzt: halb so schnell ein- und ausleiten und die Nase steigen lassen, bevor die Querlage ' +
     'wächst.',
   'correct.dragged':
     'Die Kurve zog sich hin: die Querlage stetig wachsen lassen, damit die Nase rechtzeitig herumkommt.',
@@ -221,7 +221,7 @@ export const causes = {
     'Zu lange gezogen: die Nase bei fünfundvierzig Grad am höchsten haben, dann von der Querlage herunterbringen ' +
     'lassen.',
   'correct.nose-peak-late-gentle':
-    'Fünfundvierzig Grad kamen, bevor die Nase am höchsten war: langsamer einrollen, denn steigende Nase und ' +
+    'Fünfundvierzig Grad kamen, bevor die Nase am höchsten war: langsamer einleiten, denn steigende Nase und ' +
     'Querlage machen die Kurve beide schneller.',
   'correct.nose-late':
     'Die Nase war bei neunzig noch oben: nach fünfundvierzig Grad nachlassen und sie bei neunzig durch den ' +
@@ -229,9 +229,9 @@ export const causes = {
   'correct.nose-early':
     'Die Nase war bei neunzig schon unten: ein wenig gezogen halten, bis sie dort den Horizont kreuzt.',
   'correct.nose-dropped':
-    'Die Nase sank beim Ausrollen: mit fallender Fahrt braucht es mehr Zug, also das Bild halten, bis die ' +
+    'Die Nase sank beim Ausleiten: mit fallender Fahrt braucht es mehr Zug, also das Bild halten, bis die ' +
     'Flächen gerade sind.',
-  'correct.nose-still-rising': 'Die Nase stieg beim Ausrollen weiter: sie bei neunzig Grad anhalten und dort halten.',
+  'correct.nose-still-rising': 'Die Nase stieg beim Ausleiten weiter: sie bei neunzig Grad anhalten und dort halten.',
   'correct.held-still':
     'Etwas wurde gehalten, wo nie etwas stillsteht: Nase, Querlage und Fahrt langsam ändern, vom ersten der Kurve ' +
     'bis zum letzten.',
@@ -251,7 +251,7 @@ export const causes = {
     'Die Ruder wurden ruckweise bewegt: für jede Änderung ein weicher, stetiger Druck, und den Horizont ansehen, ' +
     'statt den Zahlen nachzujagen.',
   'correct.not-cleared':
-    'Davor waren keine Klarierungskurven zu sehen: zwei Kurven von neunzig Grad in entgegengesetzte Richtungen ' +
+    'Davor waren keine Kontrollkurven zu sehen: zwei Kurven von neunzig Grad in entgegengesetzte Richtungen ' +
     'fliegen und umsehen, dann beginnen.',
   'correct.same-direction':
     'Zwei Teile gingen in dieselbe Richtung: den zweiten zur anderen Seite fliegen, damit beide Seiten geübt ' +
@@ -261,7 +261,7 @@ export const causes = {
     'vergleichen, wo die Nase am höchsten ist, bei neunzig, und wo sie am tiefsten ist.',
   'correct.off-the-line':
     'Das Ende lag nicht auf der Linie des Beginns: eine Straße oder ein Ufer als Linie wählen und jeden Teil ' +
-    'darauf ausrollen.',
+    'darauf ausleiten.',
   'correct.legs-missing': 'Das Manöver wurde nicht zu Ende geflogen: jeden Teil fliegen, einen nach dem anderen.',
 
   'evidence.flown': '{label}: {flown}, gewünscht {wanted}',

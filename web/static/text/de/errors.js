@@ -7,7 +7,7 @@ export const errors = {
     'Rollen und Ziehen nicht im Gleichschritt: die Nase ist zu früh oder zu spät am höchsten.',
   'Bank drifts: the height goes with it.': 'Die Querlage wandert: die Höhe geht mit.',
   'Bank grows after it was set.': 'Die Querlage wächst, nachdem sie gesetzt war.',
-  'Bank held past 90°, then rolled out in a hurry.': 'Querlage über 90° hinaus gehalten, dann hastig ausgerollt.',
+  'Bank held past 90°, then rolled out in a hurry.': 'Querlage über 90° hinaus gehalten, dann hastig ausgeleitet.',
   'Bank held past the top: the nose drops and the dive is too steep.':
     'Querlage über den Scheitel hinaus gehalten: die Nase fällt, und das Sinken wird zu steil.',
   'Bank too shallow at the start: it stalls before the turn is done.':
@@ -15,15 +15,15 @@ export const errors = {
   'Bank too steep: little height is gained.': 'Zu viel Querlage: wenig Höhengewinn.',
   'Eyes on the instruments instead of the horizon.': 'Blick auf den Instrumenten statt am Horizont.',
   'Feet on the floor: slipping over the top, where the rudder is needed most.':
-    'Füße am Boden: Schieben über den Scheitel, wo das Seitenruder am nötigsten ist.',
+    'Füße am Boden: Schmieren über den Scheitel, wo das Seitenruder am nötigsten ist.',
   'Height lost in the roll-in, or gained in the roll-out.':
-    'Höhe beim Einrollen verloren oder beim Ausrollen gewonnen.',
+    'Höhe beim Einleiten verloren oder beim Ausleiten gewonnen.',
   'Height not regained at 180°.': 'Höhe bei 180° nicht wiedergewonnen.',
   'Height wanders while the eyes are inside.': 'Die Höhe wandert, während der Blick drinnen ist.',
   'Hurried: the loops are not of one size.': 'Gehetzt: die Bögen sind nicht gleich groß.',
   'More than 30° of bank at the top.': 'Mehr als 30° Querlage am Scheitel.',
-  'Nose rises during the roll-out, or sinks in it.': 'Die Nase steigt oder sinkt beim Ausrollen.',
-  'Nose sinks in the roll-out: height given away.': 'Nase sinkt beim Ausrollen: Höhe verschenkt.',
+  'Nose rises during the roll-out, or sinks in it.': 'Die Nase steigt oder sinkt beim Ausleiten.',
+  'Nose sinks in the roll-out: height given away.': 'Nase sinkt beim Ausleiten: Höhe verschenkt.',
   'Nose too high too early: it stalls before the turn is done.':
     'Nase zu früh zu hoch: überzogen, bevor die Kurve fertig ist.',
   'Nose too low: the speed stays well above the stall.': 'Nase zu tief: die Fahrt bleibt weit über der Überziehfahrt.',
@@ -32,9 +32,9 @@ export const errors = {
   'Not done at all.': 'Gar nicht geflogen.',
   'Out of speed before the top, or far too much of it.': 'Vor dem Scheitel ohne Fahrt, oder mit viel zu viel.',
   'Pull-out not finished: the leg ends low and fast.': 'Abfangen nicht beendet: der Teil endet tief und schnell.',
-  'Roll-out begun late: the turn ends past 180°.': 'Ausrollen spät begonnen: die Kurve endet nach 180°.',
-  'Roll-out begun too late or too early for the heading.': 'Ausrollen für den Kurs zu spät oder zu früh begonnen.',
-  'Roll-out not begun at 90°.': 'Ausrollen bei 90° nicht begonnen.',
+  'Roll-out begun late: the turn ends past 180°.': 'Ausleiten spät begonnen: die Kurve endet nach 180°.',
+  'Roll-out begun too late or too early for the heading.': 'Ausleiten für den Kurs zu spät oder zu früh begonnen.',
+  'Roll-out not begun at 90°.': 'Ausleiten bei 90° nicht begonnen.',
   'Started too quickly: 45° comes before the nose is highest.':
     'Zu schnell begonnen: 45° kommen, bevor die Nase am höchsten ist.',
   'The nose-low half shallower or steeper than the nose-high half.':

@@ -26,9 +26,9 @@ export const flight = {
   'none.too-short': 'der Teil ist zu kurz, um seine Ruhe zu beurteilen',
   'none.hardly-moved': '{what} änderte sich kaum',
   'none.ended-early': 'es wurde beendet, bevor der Rest geflogen werden konnte',
-  'none.no-rolls': 'es gab kein Einrollen und Ausrollen',
+  'none.no-rolls': 'es gab kein Einleiten und Ausleiten',
   'none.no-level-flight': 'es ging kein Horizontalflug voraus',
-  'none.no-path': 'es gibt keinen Referenzverlauf: er braucht eine Flugzeugkarte',
+  'none.no-path': 'es gibt keine Bezugsbahn: sie braucht eine Flugzeugkarte',
   'none.no-recovery': 'der Flug nach dem Ausgang war nicht zu sehen',
   'none.no-clearing':
     'der Flug davor wurde kürzer verfolgt als die drei Minuten, in denen Kurven zur Luftraumbeobachtung zählen',
@@ -48,7 +48,7 @@ export const flight = {
   'note.ball-right': 'am schlimmsten bei {turn}: {motion}, die Kugel um {widths} rechts; mehr rechtes Seitenruder',
   'note.ball-left': 'am schlimmsten bei {turn}: {motion}, die Kugel um {widths} links; mehr linkes Seitenruder',
   'note.propeller': '{ball}. {propeller}',
-  'ball.skid': 'Schmieren nach außen',
+  'ball.skid': 'Schieben nach außen',
   'ball.slip': 'Schmieren nach innen',
   'ball.quarter': 'ein Viertel ihrer Breite',
   'ball.half': 'die Hälfte ihrer Breite',
@@ -57,7 +57,7 @@ export const flight = {
   'ball.widths': '{widths} Breiten',
   'propeller.ease-right': 'Zuerst das rechte Seitenruder nachlassen, das gegen den Propeller gehalten wird',
   'propeller.out-right':
-    'Das Ausrollen aus dieser Seite braucht viel rechtes Seitenruder: der Propeller zieht zur anderen Seite, ' +
+    'Das Ausleiten aus dieser Seite braucht viel rechtes Seitenruder: der Propeller zieht zur anderen Seite, ' +
     'am meisten bei kleiner Fahrt',
   'propeller.also-right': 'Der Propeller verlangt rechtes Seitenruder, wenn die Fahrt abnimmt, auch in dieser Kurve',
   'propeller.more-right':
@@ -68,7 +68,7 @@ export const flight = {
   'series.too-shallow-right': 'die Kurve nach rechts war zu flach, um zu zählen',
   'propeller.ease-left': 'Zuerst das linke Seitenruder nachlassen, das gegen den Propeller gehalten wird',
   'propeller.out-left':
-    'Das Ausrollen aus dieser Seite braucht viel linkes Seitenruder: der Propeller zieht zur anderen Seite, ' +
+    'Das Ausleiten aus dieser Seite braucht viel linkes Seitenruder: der Propeller zieht zur anderen Seite, ' +
     'am meisten bei kleiner Fahrt',
   'propeller.also-left': 'Der Propeller verlangt linkes Seitenruder, wenn die Fahrt abnimmt, auch in dieser Kurve',
   'propeller.more-left':

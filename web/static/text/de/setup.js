@@ -54,14 +54,14 @@ export const setup = {
   'Dropped: {parts}': 'Verworfen: {parts}',
   no: 'nein',
   yes: 'ja',
-  balls: 'Kugelbreiten',
+  'ball widths': 'Kugelbreiten',
   sent: 'gesendet',
   'worked out here': 'hier berechnet',
   missing: 'fehlt',
   'sent; not needed': 'gesendet; nicht gebraucht',
   '{state}; nothing works without': '{state}; ohne ihn geht nichts',
   '{state}; for {checks}': '{state}; für {checks}',
-  '; {n} values not believed': '; {n} Werte nicht geglaubt',
+  '; {n} values out of range': '; {n} Werte außerhalb des Möglichen',
   live: 'live',
   paused: 'angehalten',
   silent: 'still',
@@ -73,7 +73,7 @@ export const setup = {
   'not recognized': 'nicht erkannt',
   // the network
   'A tablet beside it': 'Ein Tablet daneben',
-  'Come in': 'Eintreten',
+  'Connect': 'Verbinden',
   'The code that stands on the page Set-up at the simulator':
     'Der Code, der am Simulator auf der Seite Einrichten steht',
   ['On the tablet or phone, point the camera at the picture, or type the address. It must be in the same ' +

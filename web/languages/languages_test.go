@@ -1,0 +1,194 @@
+package languages_test
+
+import (
+	"encoding/json"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"halfturn/stream/phrase"
+	"halfturn/web/languages"
+)
+
+const root = "../.."
+
+// each runs a test of every language but English.
+func each(t *testing.T, run func(*testing.T, *phrase.Language)) {
+	t.Helper()
+	for _, code := range languages.Codes[1:] {
+		t.Run(code, func(t *testing.T) {
+			l, err := languages.Load(os.DirFS(root+"/web/static"), code)
+			if err != nil {
+				t.Fatal(err)
+			}
+			run(t, l)
+		})
+	}
+}
+
+// TestSentences: a language has every sentence of the server, with its places.
+func TestSentences(t *testing.T) {
+	places := func(s string) []string {
+		all := regexp.MustCompile(`\{[a-z]+`).FindAllString(s, -1)
+		slices.Sort(all)
+		return all
+	}
+	each(t, func(t *testing.T, l *phrase.Language) {
+		for _, d := range phrase.All() {
+			words, ok := l.Sentences[d.Code()]
+			if !ok {
+				t.Errorf("lacks %s: %q", d.Code(), d.English())
+			} else if !slices.Equal(places(words), places(d.English())) {
+				t.Errorf("%s: %q has other places than %q", d.Code(), words, d.English())
+			}
+		}
+		if len(l.Sentences) > len(phrase.All()) {
+			t.Errorf("%d sentences; there are %d", len(l.Sentences), len(phrase.All()))
+		}
+	})
+}
+
+// TestTexts: a language has every text of shipped cards, guides and tables.
+func TestTexts(t *testing.T) {
+	data, err := os.ReadFile(root + "/web/testdata/texts.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all map[string][]string
+	if err := json.Unmarshal(data, &all); err != nil || len(all) < 5 {
+		t.Fatal(len(all), err)
+	}
+	each(t, func(t *testing.T, l *phrase.Language) {
+		for of, list := range all {
+			for _, text := range list {
+				if l.Texts[text] == "" {
+					t.Errorf("lacks %q, of %s", text, of)
+				}
+			}
+		}
+	})
+}
+
+// TestWords: a language has all words that prints and commands ask for, by the sources; formats keep their verbs.
+func TestWords(t *testing.T) {
+	asked := asked(t)
+	if len(asked) < 10 {
+		t.Fatalf("only %d words are asked for", len(asked))
+	}
+	verbs := func(s string) []string {
+		all := regexp.MustCompile(`%(?:\[\d\])?[a-z]|%\.\df`).FindAllString(s, -1)
+		for i := range all {
+			all[i] = regexp.MustCompile(`\[\d\]`).ReplaceAllString(all[i], "")
+		}
+		slices.Sort(all)
+		return all
+	}
+	each(t, func(t *testing.T, l *phrase.Language) {
+		for words, where := range asked {
+			if l.Words[words] == "" {
+				t.Errorf("lacks %q, of %s", words, where)
+			} else if !slices.Equal(verbs(words), verbs(l.Words[words])) {
+				t.Errorf("%q has other verbs than %q", l.Words[words], words)
+			}
+		}
+	})
+}
+
+// asked are the literal words in calls of the methods of a language, and of what passes words on to them, and where.
+func asked(t *testing.T) map[string]string {
+	t.Helper()
+	all := map[string]string{}
+	for _, dir := range []string{"coach/print", "coach/stored", "coach/debrief", "coach/grading", "cmd"} {
+		err := filepath.WalkDir(filepath.Join(root, dir), func(name string, d fs.DirEntry, err error) error {
+			if err != nil || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+				return err
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
+			if err != nil {
+				return err
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				call, ok := n.(*ast.CallExpr)
+				if !ok || len(call.Args) == 0 {
+					return true
+				}
+				if f, ok := call.Fun.(*ast.SelectorExpr); !ok || !slices.Contains(passOn, f.Sel.Name) {
+					return true
+				}
+				for _, a := range call.Args {
+					if lit, ok := a.(*ast.BasicLit); ok && lit.Kind == token.STRING {
+						if words, err := strconv.Unquote(lit.Value); err == nil && worded.MatchString(words) {
+							all[words] = name
+						}
+						break
+					}
+				}
+				return true
+			})
+			return nil
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return all
+}
+
+// passOn are the methods whose first literal is put into the language.
+var passOn = []string{"Word", "Wordf", "word", "wordf", "heading"}
+
+// worded tells words from marks.
+var worded = regexp.MustCompile(`[A-Za-z]{2}`)
+
+// TestPagesAgree: the pages list the same languages.
+func TestPagesAgree(t *testing.T) {
+	data, err := os.ReadFile(root + "/web/static/text/languages.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := "export const languages = { en: english, " + strings.Join(languages.Codes[1:], ", ") + " };"
+	if !strings.Contains(string(data), want) {
+		t.Errorf("languages.js has not: %s", want)
+	}
+}
+
+func TestLoad(t *testing.T) {
+	if l, err := languages.Load(fstest.MapFS{}, "en"); l != nil || err != nil {
+		t.Errorf("English: %v, %v", l, err)
+	}
+	_, err := languages.Load(fstest.MapFS{}, "fr")
+	if err == nil || err.Error() != `language is "fr"; must be en, de or es` {
+		t.Errorf("%v", err)
+	}
+	module := "export const form = { name: 'Deutsch', locale: 'de-DE', point: ',', group: '.', ungrouped: 3 };"
+	for table, wrong := range map[string]string{
+		"":                                          "exports nothing",
+		"export const a = {\n  b: c,\n};":           "line 2: a string must stand here",
+		"export const a = {\n  b: 'c'\n};":          "line 3: a comma must follow the words",
+		"export const a = {\n  b 'c',\n};":          "line 2: a colon must follow the key",
+		"export const a = {\n  b: `${c}`,\n};":      "line 2: there is no constant c",
+		"export const a = {\n  b: 'c\n',\n};":       "line 2: a string has an escape or a line end",
+		"export const a = {\n b: 'c',\n b: 'd',\n}": `line 3: the key "b" stands twice`,
+		"export const a = {\n  b: 'c":               "line 2: a string has no end",
+	} {
+		files := fstest.MapFS{"text/de.js": {Data: []byte(module)}, "text/de/a.js": {Data: []byte(table)}}
+		if _, err := languages.Load(files, "de"); err == nil || err.Error() != "text/de/a.js: "+wrong {
+			t.Errorf("%q: %v; must be %s", table, err, wrong)
+		}
+	}
+	table := "const x = 'ex';\nexport const a = {\n  // note\n  b: 'c' +\n    'd',\n  ['e' + \"f\"]: `${x} g`,\n  u: '\\u00a0',\n  'h.i': 'j\\'k',\n};\n"
+	files := fstest.MapFS{"text/de.js": {Data: []byte(module)}, "text/de/a.js": {Data: []byte(table)}}
+	l, err := languages.Load(files, "de")
+	if err != nil || l.Words["b"] != "cd" || l.Words["ef"] != "ex g" || l.Sentences["h.i"] != "j'k" || l.Words["u"] != "\u00a0" {
+		t.Errorf("%+v, %v", l, err)
+	}
+}

@@ -1,0 +1,52 @@
+// The Spanish words. Pilots' Spanish from memory, no source: alabeo, morro, viraje escarpado, resbale and derrape.
+
+import { aim } from './es/aim.js';
+import { answers } from './es/answers.js';
+import { archive } from './es/archive.js';
+import { brief } from './es/brief.js';
+import { cards } from './es/cards.js';
+import { causes } from './es/causes.js';
+import { changes } from './es/changes.js';
+import { channels } from './es/channels.js';
+import { choices } from './es/choices.js';
+import { errors } from './es/errors.js';
+import { flight } from './es/flight.js';
+import { grade } from './es/grade.js';
+import { guides } from './es/guides.js';
+import { panel } from './es/panel.js';
+import { plan } from './es/plan.js';
+import { printed } from './es/print.js';
+import { spoken } from './es/said.js';
+import { sessions } from './es/sessions.js';
+import { setup } from './es/setup.js';
+import { stream } from './es/stream.js';
+
+/** The words of the pages by the English; each key is in exactly one. */
+
+export const parts = [panel, sessions, brief, setup, printed];
+
+/** The shipped texts by the English; each key is in exactly one. */
+export const shipped = [cards, channels, errors, guides, spoken];
+
+/** @type {Readonly<Record<string, string>>} */
+export const pages = Object.assign({}, ...parts);
+
+/** @type {Readonly<Record<string, string>>} */
+export const texts = Object.assign({}, ...shipped);
+
+/** The Spanish sentences of the server by their codes. @type {Readonly<Record<string, string>>} */
+export const coded = {
+  ...aim,
+  ...answers,
+  ...archive,
+  ...causes,
+  ...changes,
+  ...choices,
+  ...flight,
+  ...grade,
+  ...plan,
+  ...stream,
+};
+
+/** How numbers and dates are written: four figures stand together (Ortografía de la lengua española, 2010). */
+export const form = { name: 'Español', locale: 'es-ES', point: ',', group: '\u202f', ungrouped: 4 };

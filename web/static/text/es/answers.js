@@ -1,0 +1,54 @@
+// Spanish of what the server answers, by the codes of package phrase.
+
+/** @type {Readonly<Record<string, string>>} */
+export const answers = {
+  'server.internal': 'algo salió mal aquí; el registro del servidor dice qué',
+  'server.foreign-page': 'la petición vino de la página de otro sitio; usa las de Halfturn',
+  'server.body-too-long': 'lo enviado tiene más de {bytes} bytes',
+  'server.body-stopped': 'de lo que se envía no llegó nada más durante {wait}; envíalo otra vez',
+  'server.unknown-host':
+    'este servidor no se conoce por el nombre {host}: ábrelo por su dirección, o añade el nombre a hosts',
+  'server.no-page': 'no hay ninguna página {path}; el panel está en /',
+  'server.stopping': 'el servidor se está cerrando',
+  'server.busy': 'el servidor está ocupado con otras peticiones; inténtalo de nuevo en un momento',
+  'server.connections':
+    'hay {open} conexiones abiertas, tantas como puede haber a la vez; cierra páginas que no hagan falta e ' +
+    'inténtalo de nuevo',
+  'server.connections-of-address':
+    'hay {open} conexiones abiertas de tu dirección, tantas como puede tener; cierra páginas que no hagan falta e ' +
+    'inténtalo de nuevo',
+  'server.viewers': 'no se admiten más espectadores: el servidor se está cerrando, o ya hay {most}',
+  'server.exports':
+    'se están escribiendo tantas exportaciones como puede haber a la vez; inténtalo de nuevo en un momento',
+  'server.imports': 'se están importando tantas capturas como puede haber a la vez; inténtalo de nuevo cuando terminen',
+  'station.unknown': 'no hay ningún puesto {name}; GET /api/stations da los que hay',
+
+  'logbook.none': 'este servidor no lleva libro de vuelo',
+  'recordings.none': 'este servidor no guarda grabaciones; arráncalo con la grabación activada',
+  'logbook.not-there': '{what}; GET /api/sessions da las que hay',
+  'leg.number': '{number} no es el número de un tramo; se cuentan desde 1',
+  'leg.unknown': 'la sesión tiene {legs} tramos; ninguno lleva el número {leg}',
+  'filter.too-long': '{key} tiene más de {most} letras',
+  'filter.grade': 'grade es {grade}; debe ser unable, fair, good o excellent',
+  'filter.flown': 'flown es {flown}; debe ser 0 o 1',
+  'import.too-large': 'la captura ocupa más de {most}; impórtala con halfturn sessions import',
+  'import.no-room':
+    'la captura no se puede escribir aquí ({why}); haz sitio donde se guardan las sesiones y envíala otra vez',
+  'recording.none': 'de esta sesión no hay grabación; solo se guardaron sus notas',
+  'recording.unreadable': 'la grabación no se puede leer: {why}',
+  'replay.too-many':
+    'ya se están reproduciendo {most} sesiones, tantas como puede haber a la vez; detén primero una de ellas',
+  'replay.pace': 'pace es {pace}; debe estar entre {least} y {most}',
+  'replay.place': 'el lugar es {place}; se cuenta desde 0, donde empieza la grabación',
+  'replay.none': 'la sesión {session} no se está reproduciendo; empiézala de nuevo desde su página',
+  'network.none': 'este equipo no tiene dirección en una red privada; conéctalo a una e inténtalo de nuevo',
+  'network.fixed': 'las páginas están abiertas a la red por la configuración; eso se cambia con su clave http',
+  'network.own-machine-only': 'eso solo se puede hacer desde una página en el equipo en que corre Halfturn',
+  'network.address': '{address} no es una dirección de las páginas en la red',
+  'network.code-missing': 'escribe primero, en /enter, el código que se muestra en el simulador',
+  'network.code-wrong': 'ese no es el código; tiene seis cifras y se muestra en el simulador, en la página Preparación',
+  'network.code-too-often':
+    'el código fue erróneo demasiadas veces y la red se ha cerrado; ábrela de nuevo en el simulador, en la página ' +
+    'Preparación',
+  'network.devices': 'ya hay {most} dispositivos; cierra la red y ábrela de nuevo',
+};

@@ -1,0 +1,164 @@
+// Spanish of the cards: titles, summaries, parts of the turn, what to see, checks.
+
+/** @type {Readonly<Record<string, string>>} */
+export const cards = {
+  // maneuvers
+  ['A climbing half turn: bank and nose grow together to 60° of bank at 90°, and the bank comes off at the rate it ' +
+    'came.']:
+    'Medio viraje ascendente: alabeo y morro crecen juntos hasta 60° de alabeo a 90°, y el alabeo se quita al ritmo ' +
+    'con que se puso.',
+  'A climbing half turn: bank held to 90° while the nose rises, then the nose held while the bank comes off.':
+    'Medio viraje ascendente: alabeo mantenido hasta 90° mientras sube el morro, luego morro mantenido mientras se ' +
+    'quita el alabeo.',
+  ['A climbing turn through 90° and a descending one through 90 more, back at entry speed and height the other way.']:
+    'Un viraje ascendente de 90° y otro descendente de 90 más, de vuelta a la velocidad y altura de entrada en ' +
+    'sentido contrario.',
+  'Chandelle, bank growing': 'Chandelle, alabeo creciente',
+  'Chandelle, constant bank': 'Chandelle, alabeo constante',
+  'Clearing turns': 'Virajes de despeje',
+  'Lazy eight': 'Ocho perezoso',
+  'Once around at 45° of bank, height and speed held, then once around the other way.':
+    'Una vuelta completa con 45° de alabeo, altura y velocidad mantenidas, y otra hacia el otro lado.',
+  'Once around at 50° of bank, height and speed held, then once around the other way.':
+    'Una vuelta completa con 50° de alabeo, altura y velocidad mantenidas, y otra hacia el otro lado.',
+  'Steep turn, 45° of bank': 'Viraje escarpado, 45° de alabeo',
+  'Steep turn, 50° of bank': 'Viraje escarpado, 50° de alabeo',
+  ['Two half turns in opposite directions, each a slow climb to 90° and a slow descent back to entry speed and ' +
+    'height.']:
+    'Dos medios virajes en sentidos opuestos, cada uno un ascenso lento hasta 90° y un descenso lento de vuelta a ' +
+    'la velocidad y altura de entrada.',
+  'Two level turns of 90° in opposite directions before a maneuver, with eyes outside: is the area clear?':
+    'Dos virajes nivelados de 90° en sentidos opuestos antes de una maniobra, mirando fuera: ¿está libre el área?',
+  'Whichever is flown': 'La que se vuele',
+  'Wing-over': 'Wing-over',
+
+  // standards
+  'Bands half as wide again: the shape first, the numbers later.':
+    'Límites la mitad más anchos: primero la forma, después los números.',
+  'Check flight': 'Examen en vuelo',
+  Course: 'Curso',
+  Practice: 'Práctica',
+  'The published test, element by element. Wing-over and traditional chandelle have none.':
+    'El examen publicado, elemento a elemento. El wing-over y la chandelle tradicional no tienen.',
+  "The trade's usual tolerances, as written on the maneuver cards.":
+    'Las tolerancias habituales del oficio, como están en las fichas de maniobra.',
+  check: 'examen',
+  course: 'curso',
+  practice: 'práctica',
+
+  // aircraft
+  '1950 rpm': '1950 rpm (revoluciones)',
+  'Light single': 'Monomotor ligero',
+  'Radial-engine trainer': 'Entrenador de motor radial',
+  'Turboprop trainer': 'Entrenador turbohélice',
+  'as set before entry': 'la puesta antes de la entrada',
+  'climb power': 'potencia de ascenso',
+
+  // cautions
+  'For simulator practice only. Never for use in an aircraft, and not for navigation.':
+    'Solo para practicar en simulador. Nunca usar en un avión ni para navegar.',
+  'It gives no credit toward a license.': 'No cuenta para ninguna licencia.',
+  "The aircraft's handbook, local rules and a licensed instructor come first.":
+    'El manual del avión, las normas locales y un instructor titulado están por encima.',
+
+  // phases
+  'back to level': 'de vuelta a nivel',
+  'bank and nose growing': 'alabeo y morro crecientes',
+  'bank set, nose rising': 'alabeo puesto, morro subiendo',
+  'climbing, bank growing': 'subiendo, alabeo creciente',
+  'descending, bank coming off': 'bajando, quitando alabeo',
+  'look around': 'mirar alrededor',
+  'nose down, roll out': 'morro abajo, nivelar las alas',
+  'nose held up, bank off': 'morro mantenido arriba, alabeo fuera',
+  'nose held, bank off': 'morro mantenido, alabeo fuera',
+  'over the top': 'por la cima',
+  'pull and roll in': 'tirar y alabear',
+  'pull out': 'recoger',
+  'roll in': 'entrar en el viraje',
+  'roll out': 'salir del viraje',
+  'the turn': 'el viraje',
+
+  // checkpoints
+  'bank 30°, nose rising': 'alabeo 30°, morro subiendo',
+  'bank 45°, height held': 'alabeo 45°, altura mantenida',
+  'bank 50°, height held': 'alabeo 50°, altura mantenida',
+  'bank and nose both growing': 'alabeo y morro, ambos creciendo',
+  'bank half off, nose held': 'mitad del alabeo fuera, morro mantenido',
+  'bank steepest, nose still rising': 'alabeo máximo, morro aún subiendo',
+  'entry speed and height, into the other turn': 'velocidad y altura de entrada, hacia el otro viraje',
+  'halfway, height and speed held': 'a la mitad, altura y velocidad mantenidas',
+  'halfway: look behind the wing': 'a la mitad: mira detrás del plano',
+  'highest nose, bank 15° and growing': 'morro más alto, alabeo 15° y creciendo',
+  'highest nose, bank growing': 'morro más alto, alabeo creciendo',
+  'lowest nose, bank 15° and coming off': 'morro más bajo, alabeo 15° y disminuyendo',
+  'nose highest, begin the roll-out': 'morro más alto, empieza a nivelar las alas',
+  'nose through level, bank steepest, slowest': 'morro por el horizonte, alabeo máximo, lo más lento',
+  'nose through the horizon, bank steepest': 'morro por el horizonte, alabeo máximo',
+  'roll-out under way, nose high': 'saliendo del viraje, morro alto',
+  'rolling out, nose lowest': 'saliendo del viraje, morro más bajo',
+  'three quarters': 'tres cuartos',
+  'wings level on the entry heading': 'alas niveladas en el rumbo de entrada',
+  'wings level, entry height and speed': 'alas niveladas, altura y velocidad de entrada',
+  'wings level, just above the stall': 'alas niveladas, justo sobre la pérdida',
+  'wings level, nose still up': 'alas niveladas, morro aún arriba',
+  'wings level: clear?': 'alas niveladas: ¿libre?',
+
+  // checks
+  'Area cleared': 'Área despejada',
+  'Back on the first heading': 'De vuelta al primer rumbo',
+  'Ball within a quarter of its width': 'Bola a menos de un cuarto de su ancho',
+  'Ball most of the time': 'Bola casi todo el tiempo',
+  'Bank always moving': 'Alabeo siempre en movimiento',
+  'Bank at 135°': 'Alabeo a 135°',
+  'Bank at 45°': 'Alabeo a 45°',
+  'Bank at 90°': 'Alabeo a 90°',
+  'Bank held': 'Alabeo mantenido',
+  'Bank held to 90°': 'Alabeo mantenido hasta 90°',
+  'Bank of the clearing turns': 'Alabeo de los virajes de despeje',
+  'Entry speed': 'Velocidad de entrada',
+  'Same height at 135° as at 45°': 'Altura a 135° como a 45°',
+  'Height at each exit, from the first entry': 'Altura en cada salida, frente a la primera entrada',
+  'Height at the exit': 'Altura a la salida',
+  'Height gained': 'Altura ganada',
+  'Height held': 'Altura mantenida',
+  'Height kept in the recovery': 'Altura conservada al recuperar',
+  'Highest load factor': 'Factor de carga máximo',
+  'Highest nose': 'Morro más alto',
+  'Same highest nose on each leg': 'El mismo morro más alto en cada tramo',
+  'Last clearing turn, toward the maneuver': 'Último viraje de despeje, hacia la maniobra',
+  'Legs finished': 'Tramos terminados',
+  'Legs flown twice the same way': 'Tramos volados dos veces al mismo lado',
+  'Level flight before entry': 'Vuelo nivelado antes de la entrada',
+  'Lowest nose': 'Morro más bajo',
+  'Same lowest nose on each leg': 'El mismo morro más bajo en cada tramo',
+  'Lowest speed': 'Velocidad mínima',
+  'Margin over the stall': 'Margen sobre la pérdida',
+  'Nose always moving': 'Morro siempre en movimiento',
+  'Nose at 90°': 'Morro a 90°',
+  'Nose held in the roll-out, not dropped': 'Morro mantenido al salir, sin caer',
+  'Nose held in the roll-out, not raised': 'Morro mantenido al salir, sin subir',
+  'Nose never let down': 'Morro sin bajar nunca',
+  'Nose as far down as it was up': 'Morro tan abajo como estuvo arriba',
+  'Power left alone': 'Potencia sin tocar',
+  'Power left alone once set': 'Potencia sin tocar una vez puesta',
+  Rhythm: 'Ritmo',
+  'Same rhythm on each leg': 'El mismo ritmo en cada tramo',
+  'Roll-in as quick as the roll-out': 'Entrada al alabeo tan rápida como la salida',
+  'Roll-out at one rate': 'Salida del viraje a un ritmo constante',
+  'Even pace through the turn': 'Ritmo uniforme durante el viraje',
+  'Smoothness of the pull': 'Suavidad al tirar',
+  'Smoothness of the roll': 'Suavidad al alabear',
+  'Speed always changing': 'Velocidad siempre cambiando',
+  'Speed at each exit, from the first entry': 'Velocidad en cada salida, frente a la primera entrada',
+  'Speed at the exit': 'Velocidad a la salida',
+  'Speed at the exit held for a moment': 'Velocidad a la salida mantenida un momento',
+  'Speed falling throughout': 'Velocidad disminuyendo todo el tiempo',
+  'Speed held': 'Velocidad mantenida',
+  'Steepest bank': 'Alabeo máximo',
+  'Same steepest bank on each leg': 'El mismo alabeo máximo en cada tramo',
+  'Turn at the exit': 'Ángulo de viraje a la salida',
+  'Where the bank is steepest': 'Dónde es máximo el alabeo',
+  'Where the nose is highest': 'Dónde está más alto el morro',
+  'Where the roll-out starts': 'Dónde empieza la salida del viraje',
+  'Wings level before entry': 'Alas niveladas antes de la entrada',
+};

@@ -1,0 +1,46 @@
+// Spanish of the usual errors, as the maneuver cards list them.
+
+/** @type {Readonly<Record<string, string>>} */
+export const errors = {
+  'Bank and nose out of step.': 'Alabeo y morro descoordinados.',
+  'Bank and pull out of step: the nose is highest too early or too late.':
+    'Alabear y tirar descoordinados: el morro está más alto demasiado pronto o demasiado tarde.',
+  'Bank drifts: the height goes with it.': 'El alabeo varía: la altura va con él.',
+  'Bank grows after it was set.': 'El alabeo crece después de puesto.',
+  'Bank held past 90°, then rolled out in a hurry.': 'Alabeo mantenido más allá de 90°, luego quitado con prisa.',
+  'Bank held past the top: the nose drops and the dive is too steep.':
+    'Alabeo mantenido pasada la cima: el morro cae y el descenso es demasiado fuerte.',
+  'Bank too shallow at the start: it stalls before the turn is done.':
+    'Poco alabeo al principio: entra en pérdida antes de acabar el viraje.',
+  'Bank too steep: little height is gained.': 'Demasiado alabeo: se gana poca altura.',
+  'Eyes on the instruments instead of the horizon.': 'La vista en los instrumentos en vez de en el horizonte.',
+  'Feet on the floor: slipping over the top, where the rudder is needed most.':
+    'Los pies en el suelo: resbale por la cima, donde más falta hace el pedal.',
+  'Height lost in the roll-in, or gained in the roll-out.': 'Altura perdida al entrar en el viraje, o ganada al salir.',
+  'Height not regained at 180°.': 'Altura no recuperada a 180°.',
+  'Height wanders while the eyes are inside.': 'La altura varía mientras la vista está dentro.',
+  'Hurried: the loops are not of one size.': 'Con prisa: los bucles no son del mismo tamaño.',
+  'More than 30° of bank at the top.': 'Más de 30° de alabeo en la cima.',
+  'Nose rises during the roll-out, or sinks in it.': 'El morro sube al salir del viraje, o baja.',
+  'Nose sinks in the roll-out: height given away.': 'El morro baja al salir del viraje: altura regalada.',
+  'Nose too high too early: it stalls before the turn is done.':
+    'Morro demasiado alto demasiado pronto: entra en pérdida antes de acabar el viraje.',
+  'Nose too low: the speed stays well above the stall.':
+    'Morro demasiado bajo: la velocidad queda muy por encima de la pérdida.',
+  'Nose up too fast in the first 45°: the speed is gone before the top.':
+    'Morro arriba demasiado rápido en los primeros 45°: la velocidad se acaba antes de la cima.',
+  'Not done at all.': 'No se hicieron.',
+  'Out of speed before the top, or far too much of it.': 'Sin velocidad antes de la cima, o con demasiada.',
+  'Pull-out not finished: the leg ends low and fast.': 'Sin terminar de recoger: el tramo acaba bajo y rápido.',
+  'Roll-out begun late: the turn ends past 180°.': 'Salida empezada tarde: el viraje acaba pasados los 180°.',
+  'Roll-out begun too late or too early for the heading.':
+    'Salida empezada demasiado tarde o demasiado pronto para el rumbo.',
+  'Roll-out not begun at 90°.': 'Salida no empezada a 90°.',
+  'Started too quickly: 45° comes before the nose is highest.':
+    'Empezado demasiado rápido: los 45° llegan antes de que el morro esté más alto.',
+  'The nose-low half shallower or steeper than the nose-high half.':
+    'La mitad con morro bajo, más suave o más fuerte que la de morro alto.',
+  'Too little right rudder as the speed falls.': 'Poco pedal derecho al caer la velocidad.',
+  'Too shallow or too short to see behind the wing.': 'Con poco alabeo o demasiado corto para ver detrás del plano.',
+  'Wings level before 180°.': 'Alas niveladas antes de 180°.',
+};
