@@ -43,8 +43,8 @@ type Options struct {
 	Log     zerolog.Logger
 	Ended   func(*debrief.Report)                    // takes each session when it is over; nil when nobody asks
 	Before  func(next session.Output) session.Output // puts an output in front of the pages; nil when there is none
-	// Enter waits until the last words are asked for again at the terminal. It returns false when the context has ended,
-	// or nobody types any more. It is nil when nobody does.
+	// Enter waits until the last words are asked for again at the terminal. It returns false when the context has
+	// ended, or nobody types any more. It is nil when nobody does.
 	Enter func(context.Context) bool
 }
 
