@@ -7,7 +7,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
@@ -55,10 +54,10 @@ type cli struct {
 func main() {
 	ctx := signals.UntilInterrupted(os.Stderr)
 	status := run(ctx, os.Args[1:], base.Streams{
-		In:  typed(),
-		Out: os.Stdout,
-		Err: os.Stderr,
-		Env: os.LookupEnv,
+		Enter: typed(),
+		Out:   os.Stdout,
+		Err:   os.Stderr,
+		Env:   os.LookupEnv,
 	})
 	if status != exitDone {
 		console.HoldWindow()
@@ -138,10 +137,10 @@ func commandOf(err error) string {
 	return "halfturn"
 }
 
-// typed is the terminal, nil where there is none.
-func typed() io.Reader {
-	if console.IsTerminal(os.Stdin) {
-		return os.Stdin
+// typed waits for Enter at the terminal; see [base.Streams]. It is nil where there is none.
+func typed() func(context.Context) bool {
+	if !console.IsTerminal(os.Stdin) {
+		return nil
 	}
-	return nil
+	return func(ctx context.Context) bool { return console.Enter(ctx, os.Stdin) }
 }

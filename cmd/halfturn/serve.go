@@ -85,9 +85,9 @@ func start(ctx context.Context, cfg *settings.Config, io base.Streams, show *dem
 		Version: base.Version,
 		Log:     log,
 		Ended:   func(r *debrief.Report) { printEnded(io, r) },
-		Typed:   io.In,
+		Enter:   io.Enter,
 	}
-	if o.Typed != nil {
+	if o.Enter != nil {
 		signals.ReadInBackground()
 	}
 	if show != nil {

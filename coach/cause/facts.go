@@ -34,6 +34,9 @@ func isNotGentle(c *maneuver.Card) bool { return !isGentle(c) }
 // holdsBank reports whether a bank is set and held.
 func holdsBank(c *maneuver.Card) bool { return c != nil && c.Has(heldBank) }
 
+// isClimbAtBank reports whether the maneuver climbs at a bank that is set and held, as the civil chandelle does.
+func isClimbAtBank(c *maneuver.Card) bool { return isChandelle(c) && holdsBank(c) }
+
 // heldBank is the id of the check of a bank that is to be held.
 const heldBank = "bank-held"
 

@@ -21,6 +21,7 @@ var banks = []rule{
 		evidence: growth,
 		say:      phrase.ChangeKeepTheBankFromGrowing,
 		advice:   phrase.CorrectBankGrows,
+		other:    level(phrase.ChangeKeepTheBankFromGrowing, phrase.CorrectBankGrowsLevel),
 	},
 	{
 		id:       "bank-falls-off",
@@ -46,7 +47,10 @@ var banks = []rule{
 		when:   func(f *ledger) bool { return !grew(f) || f.off("-bank-held") },
 		say:    phrase.ChangeLessBank,
 		advice: phrase.CorrectOverbanked,
-		other:  level(phrase.ChangeLessBank, phrase.CorrectOverbankedLevel),
+		other: []variant{
+			{of(isLevel), phrase.ChangeLessBank, phrase.CorrectOverbankedLevel},
+			{of(isChandelle), phrase.ChangeLessBank, phrase.CorrectOverbankedClimb},
+		},
 	},
 	{
 		id:      "underbanked",
@@ -62,7 +66,10 @@ var banks = []rule{
 		},
 		say:    phrase.ChangeMoreBank,
 		advice: phrase.CorrectUnderbanked,
-		other:  level(phrase.ChangeMoreBank, phrase.CorrectUnderbankedLevel),
+		other: []variant{
+			{of(isLevel), phrase.ChangeMoreBank, phrase.CorrectUnderbankedLevel},
+			{of(isClimbAtBank), phrase.ChangeMoreBank, phrase.CorrectUnderbankedClimb},
+		},
 	},
 	{
 		id:      "roll-out-quick",
@@ -161,6 +168,7 @@ var rollOuts = []rule{
 		evidence: shortOf,
 		say:      phrase.ChangeHoldTheTurnLonger,
 		advice:   phrase.CorrectRolledOutEarly,
+		other:    level(phrase.ChangeHoldTheTurnLonger, phrase.CorrectRolledOutEarlyLevel),
 	},
 	{
 		id:      "rolled-out-late",

@@ -8,12 +8,13 @@ import (
 	"halfturn/coach/leg"
 	"halfturn/coach/maneuver"
 	"halfturn/coach/plan"
+	"halfturn/coach/score"
 	"halfturn/stream/phrase"
 )
 
 // another compares a leg that missed its standard with all cards, once it is over; following all of them throughout
 // would cost several times as much. If another card fits clearly, the leg names it and drops its corrections, which
-// were meant for the chosen maneuver.
+// were meant for the chosen maneuver, and its grade.
 func (j *Judge) another(done *coach.Leg, e leg.End) {
 	if e.External || done.Verdict != coach.Missed || len(j.opt.Others) == 0 {
 		return
@@ -37,6 +38,5 @@ func (j *Judge) another(done *coach.Leg, e leg.End) {
 	if i < 0 || d.Maneuver == chosen.Name {
 		return
 	}
-	done.Another = &coach.Another{Maneuver: d.Maneuver, Title: j.opt.Others[i].Title}
-	done.Change, done.Causes = phrase.Phrase{}, []coach.Cause{}
+	score.Elsewhere(done, coach.Another{Maneuver: d.Maneuver, Title: j.opt.Others[i].Title})
 }

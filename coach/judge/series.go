@@ -58,6 +58,9 @@ func (j *Judge) closeSeries(cut bool) {
 
 func (j *Judge) grade(s *coach.Series, cut bool, note phrase.Phrase) {
 	score.Series(j.opt.Plan.Card, s, cut, note)
+	if score.SeriesElsewhere(s) {
+		return
+	}
 	if j.opt.Explain != nil {
 		j.opt.Explain.ExplainSeries(j.opt.Plan, s)
 	}

@@ -67,7 +67,8 @@ func TestCardIsProposed(t *testing.T) {
 	}
 }
 
-// A leg of another maneuver than the chosen one says so, with the other's name, and gives no advice for the chosen one.
+// A leg of another maneuver than the chosen one says so, with the other's name, and gives neither a grade nor advice by
+// the chosen one.
 func TestAnotherManeuver(t *testing.T) {
 	lib, err := maneuver.LoadLibrary(configs.FS)
 	if err != nil {
@@ -78,12 +79,17 @@ func TestAnotherManeuver(t *testing.T) {
 		for _, card := range []string{"wing-over", "chandelle-civil", "chandelle-traditional", "lazy-eight"} {
 			for _, s := range played(t, name, card, others) {
 				for _, l := range s.Legs {
+					if l.Another != nil && (s.Grade != "" || s.Score != 0 || !s.Change.IsZero()) {
+						t.Errorf("%s as a %s: the series is judged %q, %.0f", name, card, s.Grade, s.Score)
+					}
 					switch flown := l.Another; {
 					case flown == nil:
 					case card == w.Maneuver || flown.Maneuver != w.Maneuver:
 						t.Errorf("%s as a %s: a %s was flown", name, card, flown.Maneuver)
 					case !l.Change.IsZero() || len(l.Causes) > 0 || !strings.Contains(l.Headline.String(), flown.Title):
 						t.Errorf("%s as a %s: %q, %q", name, card, l.Headline, l.Change)
+					default:
+						ungraded(t, &l)
 					}
 				}
 			}
@@ -97,5 +103,27 @@ func TestAnotherManeuver(t *testing.T) {
 		if found := played(t, name, card, others); len(found) == 0 || found[0].Legs[0].Another == nil {
 			t.Errorf("%s as a %s: no other maneuver is noticed", name, card)
 		}
+	}
+}
+
+// ungraded holds a leg to having neither grade nor verdicts, and to what was measured.
+func ungraded(t *testing.T, l *coach.Leg) {
+	t.Helper()
+	measured := 0
+	for _, k := range l.Checks {
+		if k.Verdict != coach.NotMeasured || k.Score != 0 || k.Words != "" {
+			t.Errorf("%s is judged %s, %.0f, %q", k.ID, k.Verdict, k.Score, k.Words)
+		}
+		if k.Value != nil {
+			measured++
+		}
+	}
+	for _, p := range l.Posts {
+		if p.Verdict != coach.NotMeasured {
+			t.Errorf("a checkpoint is judged %s", p.Verdict)
+		}
+	}
+	if l.Verdict != coach.NotMeasured || l.Grade != "" || l.Score != 0 || measured == 0 {
+		t.Errorf("the leg is judged %s, %q, %.0f by %d numbers", l.Verdict, l.Grade, l.Score, measured)
 	}
 }

@@ -43,6 +43,15 @@ const deckAfter = 10.0
 // flown.
 const mostAlone = 3
 
+// A pilot who was told twice that a stall is near, and neither pushes nor gains speed by unheeded, s, is not told a
+// third time: the leg is knocked off. Not in the last degrees, where a chandelle is flown just above the stall (common
+// practice, no source).
+const (
+	mostTold = 2
+	unheeded = 3.0
+	atTheEnd = 10.0 // ° to go
+)
+
 // marginStall is how close to the stall the warning comes, kt.
 const marginStall = 3.0
 
@@ -180,6 +189,10 @@ func (t *Talk) limit(i int, passed, warn bool, s *stream.Sample) {
 		}
 		return
 	}
+	if i == limitStall && t.deaf(l) {
+		t.knockOff(leg.End{Outcome: coach.KnockOff, Reason: phrase.NearStall.Of()})
+		return
+	}
 	if passed || t.leg != nil || l.shown {
 		t.alert(i, row.back(s))
 	}
@@ -193,6 +206,12 @@ func (t *Talk) limit(i int, passed, warn bool, s *stream.Sample) {
 	if t.leg != nil && now-l.since >= row.hold {
 		t.knockOff(leg.End{Outcome: coach.KnockOff, Reason: row.reason.Of(), Limit: row.id})
 	}
+}
+
+// deaf reports whether a pilot who was told of a limit often enough goes on in the same way.
+func (t *Talk) deaf(l *alert) bool {
+	return t.leg != nil && t.leg.Moment().Turn < t.plan.Card.Turn-atTheEnd &&
+		l.times >= mostTold && t.now-l.said >= unheeded && t.leg.Rates().SpeedRate <= 0
 }
 
 // alert says the way back from a limit: at once, again after a pause, and when the attitude asks for other words. It

@@ -2,11 +2,13 @@ package talk_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"halfturn/coach"
 	"halfturn/coach/callout"
 	"halfturn/stream"
+	"halfturn/stream/phrase"
 )
 
 // The stall speed grows with the root of the load factor (Airplane Flying Handbook, accelerated stalls). How far the
@@ -53,6 +55,46 @@ func TestStallIsSaidToBeNear(t *testing.T) {
 		}
 		if (said > 0) != r.want || said > 1 {
 			t.Errorf("%s: said %d times in a second", r.why, said)
+		}
+	}
+}
+
+// A stall that is near is called twice. A pilot who goes on without a push is stopped, where a third call would have
+// been (common practice, no source); one who gains speed, or is at the end of the turn, flies on and is called again.
+func TestUnheededStallIsStopped(t *testing.T) {
+	for _, r := range []struct {
+		why     string
+		turn    float64
+		gaining float64 // kt/s
+		seconds float64
+		stopped bool
+	}{
+		{"two calls are not heeded", 60, 0, 9, true},
+		{"losing speed", 60, -1, 9, true},
+		{"it is heeded after the second call", 60, 0, 5, false},
+		{"gaining speed", 60, 1, 20, false},
+		{"a few degrees before the end", 175, 0, 20, false},
+	} {
+		s := begin(t, "practice")
+		s.pilot.rates.SpeedRate = r.gaining
+		const stall = 84 // of the card, kt
+		for end := s.time + r.seconds; s.time < end && len(s.ends) == 0; {
+			s.at(r.turn, 40, 10, stall+2)
+		}
+		s.take()
+		calls := s.words(coach.Safety)
+		if !r.stopped {
+			s.fly(10, r.turn, 40, 10, 120)
+			if len(s.ends) > 0 || len(calls) < 2 {
+				t.Errorf("%s: ended by %v after %q", r.why, s.ends, calls)
+			}
+			continue
+		}
+		if len(s.ends) != 1 || !s.ends[0].Reason.Is(phrase.NearStall) || s.ends[0].Outcome != coach.KnockOff {
+			t.Errorf("%s: ended by %v", r.why, s.ends)
+		}
+		if !slices.Equal(calls, []string{"Push, unload", "Push, unload"}) {
+			t.Errorf("%s: %q", r.why, calls)
 		}
 	}
 }

@@ -120,6 +120,9 @@ var (
 	CorrectBankGrows = table.define("correct.bank-grows",
 		"The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with "+
 			"slight opposite aileron, and rudder to keep the ball.")
+	CorrectBankGrowsLevel = table.define("correct.bank-grows-level",
+		"The bank went on growing after it was set, as it does by itself in a steep turn: hold it with slight "+
+			"opposite aileron, and rudder to keep the ball.")
 	CorrectBankFallsOff = table.define("correct.bank-falls-off",
 		"The bank came off too soon: look at the wing against the horizon and hold it where it was.")
 	CorrectOverbanked = table.define("correct.overbanked",
@@ -128,11 +131,17 @@ var (
 	CorrectOverbankedLevel = table.define("correct.overbanked-level",
 		"The bank was too steep: take the bank off first, then stop the height from falling with back "+
 			"pressure. Back pressure alone only tightens the turn.")
+	CorrectOverbankedClimb = table.define("correct.overbanked-climb",
+		"The bank was too steep, and the lift that should have made height made turn: stop the roll sooner, and "+
+			"keep the nose rising.")
 	CorrectUnderbanked = table.define("correct.underbanked",
 		"There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose "+
 			"come round.")
 	CorrectUnderbankedLevel = table.define("correct.underbanked-level",
 		"The bank was too shallow: roll on to the bank wanted and hold it there against the horizon.")
+	CorrectUnderbankedClimb = table.define("correct.underbanked-climb",
+		"The bank was too shallow, so the turn takes longer than the speed lasts: roll to the bank wanted first, and "+
+			"hold it there while the nose comes up.")
 	CorrectRollOutQuick = table.define("correct.roll-out-quick",
 		"The bank was held too long and then came off in a hurry: start just past ninety and take it off as "+
 			"slowly as it came on.")
@@ -156,6 +165,9 @@ var (
 	CorrectRolledOutEarly = table.define("correct.rolled-out-early",
 		"You rolled out before the heading: look for the reference point over the wing, and hold some bank "+
 			"until it is there.")
+	CorrectRolledOutEarlyLevel = table.define("correct.rolled-out-early-level",
+		"You rolled out before the heading: hold the bank until the degrees to go are half of it, with the reference "+
+			"point coming to the nose.")
 	CorrectRolledOutLate = table.define("correct.rolled-out-late",
 		"You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the "+
 			"heading comes.")

@@ -6,6 +6,7 @@ var (
 	TookTooLong    = table.define("end.took-too-long", "took longer than the card allows")
 	RolledLevel    = table.define("end.rolled-level", "rolled level short of the turn")
 	Stalled        = table.define("end.stalled", "stalled")
+	NearStall      = table.define("end.near-stall", "near the stall, and no push after two calls")
 	BelowDeck      = table.define("end.below-deck", "below the hard deck")
 	OverSpeed      = table.define("end.over-speed", "over the never-exceed airspeed")
 	OverLoad       = table.define("end.over-load", "over the load factor limit")

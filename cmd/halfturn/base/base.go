@@ -3,6 +3,7 @@
 package base
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -15,7 +16,7 @@ const Version = "0.1.0"
 
 // Streams is where a command writes, and the environment it takes from the process.
 type Streams struct {
-	In       io.Reader // what is typed; nil where there is no terminal
+	Enter    func(context.Context) bool // waits until Enter is pressed; nil where there is no terminal
 	Out, Err io.Writer
 	Env      func(string) (string, bool)
 	Language *phrase.Language // of what is printed; nil is English

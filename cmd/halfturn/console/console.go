@@ -7,6 +7,7 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"time"
 	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -115,6 +116,9 @@ func escape(p []byte) []byte {
 	}
 	return append(out, p[done:]...)
 }
+
+// lookEvery is how often [Enter] looks whether it is still wanted.
+const lookEvery = 100 * time.Millisecond
 
 // Line is a text as it may stand among a command's own control characters, in one line.
 func Line(s string) string { return string(escape([]byte(strings.ReplaceAll(s, "\n", " ")))) }

@@ -6,7 +6,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"net"
 	"net/netip"
 	"strings"
@@ -45,7 +44,9 @@ type Options struct {
 	Log     zerolog.Logger
 	Ended   func(*debrief.Report)                    // takes each session when it is over; nil when nobody asks
 	Before  func(next session.Output) session.Output // puts an output in front of the pages; nil when there is none
-	Typed   io.Reader                                // each line asks for the last words again; nil when nobody types
+	// Enter waits until the last words are asked for again at the terminal. It returns false when the context has
+	// ended, or nobody types any more. It is nil when nobody does.
+	Enter func(context.Context) bool
 }
 
 // A Server is what runs: UDP in, pages out.
@@ -249,8 +250,8 @@ func (s *Server) Serve(ctx context.Context) error {
 	wait.Go(func() { s.lines.run(pages, s.pages.Line, s.log) })
 	if s.speaker != nil {
 		wait.Go(func() { s.speaker.Run(pages) })
-		if s.options.Typed != nil {
-			go s.sayAgain(pages, s.options.Typed)
+		if s.options.Enter != nil {
+			wait.Go(func() { s.sayAgain(pages) })
 		}
 	}
 	var err error

@@ -1,9 +1,7 @@
 package live
 
 import (
-	"bufio"
 	"context"
-	"io"
 	"time"
 
 	"halfturn/coach/command"
@@ -11,10 +9,9 @@ import (
 	"halfturn/coach/who"
 )
 
-// sayAgain says what was said last once more for each line that is typed, to those who fly without a page. A terminal
-// cannot be told to stop reading, so nobody waits for this; it ends with the program, or where the reader does.
-func (s *Server) sayAgain(ctx context.Context, typed io.Reader) {
-	for lines := bufio.NewScanner(typed); lines.Scan() && ctx.Err() == nil; {
+// sayAgain says what was said last once more for each Enter, to those who fly without a page, until ctx ends.
+func (s *Server) sayAgain(ctx context.Context) {
+	for s.options.Enter(ctx) {
 		station := s.speaker.Station()
 		if station == "" {
 			continue // nothing was said yet

@@ -3,7 +3,6 @@ package live
 import (
 	"context"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -40,7 +39,15 @@ func TestEnterSaysItAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Setenv("HALFTURN_TEST_SPEAKER", filepath.Join(t.TempDir(), "none")) // it cannot speak, and nobody minds
-	typed, keys := io.Pipe()
+	keys := make(chan struct{})
+	enter := func(ctx context.Context) bool {
+		select {
+		case <-keys:
+			return true
+		case <-ctx.Done():
+			return false
+		}
+	}
 	said := make(chan *coach.Callout, 64)
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
@@ -48,21 +55,21 @@ func TestEnterSaysItAgain(t *testing.T) {
 		Config: config(t, file, t.TempDir()),
 		Log:    zerolog.Nop(),
 		Before: func(next session.Output) session.Output { return overhearing{next, said} },
-		Typed:  typed,
+		Enter:  enter,
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
 	done := make(chan error, 1)
 	go func() { done <- l.Serve(ctx) }()
-	fmt.Fprintln(keys) // nothing was said yet
+	keys <- struct{}{} // nothing was said yet
 	s := &server{Server: l}
 	s.send(t, streamtest.Payloads(t, brokenOff))
 	last := <-said
 	for last.Kind != coach.Result {
 		last = <-said
 	}
-	fmt.Fprintln(keys)
+	keys <- struct{}{}
 	for again := range said {
 		if again.Kind != coach.Again {
 			last = again
@@ -73,7 +80,6 @@ func TestEnterSaysItAgain(t *testing.T) {
 		}
 		break
 	}
-	keys.Close()
 	cancel()
 	if err := <-done; err != nil {
 		t.Error(err)

@@ -407,6 +407,9 @@ export const en = {
   'correct.bank-grows':
     'The bank went on growing after it was set, as it does by itself in a climbing turn: hold it with slight ' +
     'opposite aileron, and rudder to keep the ball.',
+  'correct.bank-grows-level':
+    'The bank went on growing after it was set, as it does by itself in a steep turn: hold it with slight ' +
+    'opposite aileron, and rudder to keep the ball.',
   'correct.bank-falls-off':
     'The bank came off too soon: look at the wing against the horizon and hold it where it was.',
   'correct.overbanked':
@@ -415,11 +418,17 @@ export const en = {
   'correct.overbanked-level':
     'The bank was too steep: take the bank off first, then stop the height from falling with back pressure. Back ' +
     'pressure alone only tightens the turn.',
+  'correct.overbanked-climb':
+    'The bank was too steep, and the lift that should have made height made turn: stop the roll sooner, and keep ' +
+    'the nose rising.',
   'correct.underbanked':
     'There was too little bank: keep rolling slowly all the way to the steepest point, and let the nose come ' +
     'round.',
   'correct.underbanked-level':
     'The bank was too shallow: roll on to the bank wanted and hold it there against the horizon.',
+  'correct.underbanked-climb':
+    'The bank was too shallow, so the turn takes longer than the speed lasts: roll to the bank wanted first, and ' +
+    'hold it there while the nose comes up.',
   'correct.roll-out-quick':
     'The bank was held too long and then came off in a hurry: start just past ninety and take it off as slowly ' +
     'as it came on.',
@@ -441,6 +450,9 @@ export const en = {
   'correct.rolled-out-early':
     'You rolled out before the heading: look for the reference point over the wing, and hold some bank until it ' +
     'is there.',
+  'correct.rolled-out-early-level':
+    'You rolled out before the heading: hold the bank until the degrees to go are half of it, with the reference ' +
+    'point coming to the nose.',
   'correct.rolled-out-late':
     'You turned past the heading: start the roll-out sooner, so that the last of the bank goes as the heading ' +
     'comes.',
@@ -638,6 +650,8 @@ export const en = {
     'rolled level short of the turn',
   'end.stalled':
     'stalled',
+  'end.near-stall':
+    'near the stall, and no push after two calls',
   'end.below-deck':
     'below the hard deck',
   'end.over-speed':

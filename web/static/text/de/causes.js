@@ -68,6 +68,9 @@ export const causes = {
   'correct.bank-grows':
     'Die Querlage wuchs weiter, nachdem sie stand, wie sie es im Steigflug von selbst tut: mit leichtem ' +
     'Gegenquerruder halten, und mit dem Seitenruder die Kugel.',
+  'correct.bank-grows-level':
+    'Die Querlage wuchs weiter, nachdem sie stand, wie sie es in der Steilkurve von selbst tut: mit leichtem ' +
+    'Gegenquerruder halten, und mit dem Seitenruder die Kugel.',
   'correct.bank-falls-off':
     'Die Querlage ging zu früh heraus: die Fläche gegen den Horizont ansehen und sie dort halten.',
   'correct.overbanked':
@@ -76,10 +79,16 @@ export const causes = {
   'correct.overbanked-level':
     'Die Querlage war zu groß: erst Querlage herausnehmen, dann mit Zug die Höhe halten. Zug allein macht die ' +
     'Kurve nur enger.',
+  'correct.overbanked-climb':
+    'Die Querlage war zu groß, und der Auftrieb für die Höhe ging in die Kurve: das Rollen früher anhalten und die ' +
+    'Nase weiter steigen lassen.',
   'correct.underbanked':
     'Es war zu wenig Querlage: langsam bis zum steilsten Punkt weiterrollen und die Nase herumkommen lassen.',
   'correct.underbanked-level':
     'Die Querlage war zu klein: bis zur gewünschten weiterrollen und sie dort am Horizont halten.',
+  'correct.underbanked-climb':
+    'Die Querlage war zu klein, so dauert die Kurve länger, als die Fahrt reicht: zuerst zur gewünschten Querlage ' +
+    'rollen und sie halten, während die Nase hochkommt.',
   'correct.roll-out-quick':
     'Die Querlage blieb zu lange und ging dann hastig heraus: kurz nach neunzig beginnen und sie so langsam ' +
     'herausnehmen, wie sie hineinkam.',
@@ -102,6 +111,9 @@ export const causes = {
     'geht.',
   'correct.rolled-out-early':
     'Vor dem Kurs ausgeleitet: den Bezugspunkt über der Fläche suchen und etwas Querlage halten, bis er dort ist.',
+  'correct.rolled-out-early-level':
+    'Vor dem Kurs ausgeleitet: die Querlage halten, bis noch halb so viele Grad fehlen wie Querlage anliegt und der ' +
+    'Bezugspunkt zur Nase kommt.',
   'correct.rolled-out-late':
     'Über den Kurs hinausgedreht: früher ausleiten, sodass der Rest der Querlage mit dem Kurs geht.',
   'correct.rolled-out-late-to':

@@ -7,6 +7,7 @@ export const flight = {
   'end.took-too-long': 'dauerte länger, als die Karte erlaubt',
   'end.rolled-level': 'vor dem Ende der Kurve gerade gerollt',
   'end.stalled': 'überzogen',
+  'end.near-stall': 'nahe am Überziehen, und kein Nachdrücken nach zwei Ansagen',
   'end.below-deck': 'unter der Mindesthöhe',
   'end.over-speed': 'über der höchstzulässigen Fahrt',
   'end.over-load': 'über der Grenze des Lastvielfachen',

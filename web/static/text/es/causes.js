@@ -68,6 +68,9 @@ export const causes = {
   'correct.bank-grows':
     'El alabeo siguió creciendo después de puesto, como hace por sí solo en un viraje ascendente: sujétalo con un ' +
     'poco de alerón contrario, y con el pedal la bola.',
+  'correct.bank-grows-level':
+    'El alabeo siguió creciendo después de puesto, como hace por sí solo en un viraje escarpado: sujétalo con un ' +
+    'poco de alerón contrario, y con el pedal la bola.',
   'correct.bank-falls-off':
     'El alabeo se quitó demasiado pronto: mira el plano contra el horizonte y mantenlo donde estaba.',
   'correct.overbanked':
@@ -76,9 +79,15 @@ export const causes = {
   'correct.overbanked-level':
     'El alabeo era excesivo: primero quita alabeo, luego detén la caída de altura tirando. Solo tirar no hace más ' +
     'que cerrar el viraje.',
+  'correct.overbanked-climb':
+    'El alabeo era excesivo, y la sustentación que debía dar altura dio viraje: detén antes el alabeo y deja que el ' +
+    'morro siga subiendo.',
   'correct.underbanked':
     'Faltó alabeo: sigue alabeando despacio hasta el punto máximo, y deja que el morro dé la vuelta.',
   'correct.underbanked-level': 'El alabeo era poco: alabea hasta el que se pide y mantenlo ahí contra el horizonte.',
+  'correct.underbanked-climb':
+    'El alabeo era poco, y el viraje dura más que la velocidad: alabea primero hasta el que se pide y mantenlo ' +
+    'mientras sube el morro.',
   'correct.roll-out-quick':
     'El alabeo se mantuvo demasiado y luego se quitó con prisa: empieza justo pasado noventa y quítalo tan despacio ' +
     'como se puso.',
@@ -100,6 +109,9 @@ export const causes = {
   'correct.rolled-out-early':
     'Nivelaste antes del rumbo: busca el punto de referencia sobre el plano, y mantén algo de alabeo hasta que esté ' +
     'ahí.',
+  'correct.rolled-out-early-level':
+    'Nivelaste antes del rumbo: mantén el alabeo hasta que los grados que faltan sean la mitad de él, con el punto ' +
+    'de referencia llegando al morro.',
   'correct.rolled-out-late':
     'Viraste más allá del rumbo: empieza antes la salida, para que lo último del alabeo se vaya al llegar el rumbo.',
   'correct.rolled-out-late-to':

@@ -7,6 +7,7 @@ export const flight = {
   'end.took-too-long': 'duró más de lo que permite la ficha',
   'end.rolled-level': 'alas niveladas antes de acabar el viraje',
   'end.stalled': 'en pérdida',
+  'end.near-stall': 'cerca de la pérdida, y sin picar tras dos avisos',
   'end.below-deck': 'por debajo de la altura mínima',
   'end.over-speed': 'por encima de la velocidad de nunca exceder',
   'end.over-load': 'por encima del límite de factor de carga',
