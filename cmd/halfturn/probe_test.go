@@ -153,7 +153,7 @@ func TestSimulatorsCommand(t *testing.T) {
 		t.Errorf("list: %d %q", status, out)
 	}
 	if status, out, _ := call(t, nil, "simulators", "show", "flightgear"); status != exitDone ||
-		!strings.Contains(out, "3. Start the simulator") {
+		!strings.Contains(out, "--native-fdm=socket,out,60,HOST,7181,udp") {
 		t.Errorf("show: %d %q", status, out)
 	}
 	if status, _, msg := call(t, nil, "simulators", "show", "kite"); status != exitUsage ||

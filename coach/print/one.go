@@ -9,7 +9,6 @@ import (
 	"unicode/utf8"
 
 	"halfturn/coach"
-	"halfturn/coach/wording"
 	"halfturn/stream/phrase"
 )
 
@@ -37,7 +36,7 @@ func (p *sheet) one(i int) {
 	p.AddPage()
 	p.font("B", 17)
 	p.ink(ink)
-	p.CellFormat(0, 8, l.Plan.Title+" to the "+l.Direction, "", 1, "L", false, 0, "")
+	p.CellFormat(0, 8, p.toward(l.Plan.Title, l.Direction), "", 1, "L", false, 0, "")
 	p.oneFacts(i)
 	p.oneVerdict(l)
 	p.oneThing(l)
@@ -49,13 +48,16 @@ func (p *sheet) one(i int) {
 // oneFacts says who flew, when, and by which cards.
 func (p *sheet) oneFacts(i int) {
 	l := &p.d.Legs[i]
-	facts := []string{fmt.Sprintf("%s standard", l.Plan.Standard), orNone(l.Plan.Aircraft),
-		p.d.Began.UTC().Format("January 2, 2006, 15:04 UTC")}
+	facts := []string{
+		p.wordf("%s standard", l.Plan.Standard),
+		p.word(orNone(l.Plan.Aircraft)),
+		p.date() + " UTC",
+	}
 	if p.d.Student != "" {
 		facts = append([]string{p.d.Student}, facts...)
 	}
 	if n := len(p.d.Legs); n > 1 {
-		facts = append(facts, fmt.Sprintf("leg %d of %d", i+1, n))
+		facts = append(facts, p.wordf("leg %d of %d", i+1, n))
 	}
 	p.font("", 9.5)
 	p.ink(softInk)
@@ -75,7 +77,7 @@ func (p *sheet) oneVerdict(l *Leg) {
 func (p *sheet) oneThing(l *Leg) {
 	thing := l.Change.String()
 	if thing == "" && l.Verdict == coach.Met {
-		thing = phrase.AgainTheSame.Of().String()
+		thing = p.d.Language.Say(phrase.AgainTheSame.Of())
 	}
 	if len(l.Causes) > 0 && l.Causes[0].Advice.String() != "" {
 		thing = strings.TrimSpace(sentence(thing) + " " + sentence(l.Causes[0].Advice.String()))
@@ -89,7 +91,7 @@ func (p *sheet) oneThing(l *Leg) {
 	p.SetX(margin + 7)
 	p.font("", 10)
 	p.ink(softInk)
-	p.CellFormat(p.GetStringWidth("Change one thing")+3, 5, "Change one thing", "", 0, "L", false, 0, "")
+	p.CellFormat(p.GetStringWidth("The one thing to change")+3, 5, "The one thing to change", "", 0, "L", false, 0, "")
 	p.ink(ink)
 	p.font("B", 10)
 	p.MultiCell(0, 5, thing, "", "L", false)
@@ -125,18 +127,18 @@ func (p *sheet) worstFirst(l *Leg) {
 		if p.GetY()+rowHeight > last && i < len(checks)-1 {
 			p.font("", 9)
 			p.ink(softInk)
-			p.CellFormat(0, rowHeight, more(checks[i:]), "", 1, "R", false, 0, "")
+			p.CellFormat(0, rowHeight, p.more(checks[i:]), "", 1, "R", false, 0, "")
 			return
 		}
 		c := &checks[i]
 		p.mark(margin+60+26+22+34+2, p.GetY()+rowHeight/2, 1.4, c.Verdict)
-		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), wording.Wanted(c),
+		p.row(rowHeight, false, widths, c.Label, measured(c.Value, c.Unit), measured(c.Aim, c.Unit), p.wanted(c),
 			"      "+words(c.Verdict))
 	}
 }
 
 // more counts the checks that have no room: "12 more, all met".
-func more(rest []coach.Check) string {
+func (p *sheet) more(rest []coach.Check) string {
 	var parts []string
 	for _, v := range []string{coach.Missed, coach.Near, coach.NotMeasured, coach.Met} {
 		n := 0
@@ -147,12 +149,12 @@ func more(rest []coach.Check) string {
 		}
 		switch {
 		case n == len(rest):
-			return fmt.Sprintf("%d more, all %s", n, words(v))
+			return p.wordf("%d more, all %s", n, p.word(words(v)))
 		case n > 0:
-			parts = append(parts, fmt.Sprintf("%d %s", n, words(v)))
+			parts = append(parts, fmt.Sprintf("%d %s", n, p.word(words(v))))
 		}
 	}
-	return fmt.Sprintf("%d more: %s", len(rest), strings.Join(parts, ", "))
+	return p.wordf("%d more: %s", len(rest), strings.Join(parts, ", "))
 }
 
 // oneFoot names the other legs with their verdicts, and has room for signatures.
@@ -161,16 +163,17 @@ func (p *sheet) oneFoot(i int) {
 	var others []string
 	for k := range p.d.Legs {
 		if l := &p.d.Legs[k]; k != i {
-			others = append(others, fmt.Sprintf("leg %d, to the %s: %s", k+1, l.Direction, words(l.Verdict)))
+			leg := p.toward(p.wordf("Leg %d", k+1), l.Direction)
+			others = append(others, leg+": "+p.word(words(l.Verdict)))
 		}
 	}
 	p.font("", 8.5)
 	p.ink(softInk)
 	if len(others) > 0 {
-		p.CellFormat(0, 4.6, p.fitted("Also flown: "+strings.Join(others, " · "), p.inner()), "", 1, "L", false, 0, "")
+		p.CellFormat(0, 4.6, p.fitted(p.wordf("Also flown: %s", strings.Join(others, " · ")), p.inner()), "", 1, "L", false, 0, "")
 	}
 	if p.d.Damage != "" {
-		p.CellFormat(0, 4.6, p.fitted("Not all of it: "+p.d.Damage+".", p.inner()), "", 1, "L", false, 0, "")
+		p.CellFormat(0, 4.6, p.fitted(p.wordf("Not all of it: %s.", p.d.Damage), p.inner()), "", 1, "L", false, 0, "")
 	}
 	p.SetY(p.height - foot - 9)
 	p.signLines()

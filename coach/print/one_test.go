@@ -53,8 +53,8 @@ func TestOnePage(t *testing.T) {
 		}
 		flat := strings.Join(strings.Fields(pages[0]), " ")
 		for _, part := range []string{"Wing-over to the right", "Zoë Müller-Ångström", "leg 2 of 2",
-			"Not yet: Speed at 90°; 20 of 24 within limits", "Change one thing Pull more gently in the first 45°.",
-			"more, all met", "Also flown: leg 1, to the left: met", "Instructor", "For simulator practice only.",
+			"Not yet: Speed at 90°; 20 of 24 within limits", "The one thing to change Pull more gently in the first 45°.",
+			"more, all met", "Also flown: Leg 1 to the left: met", "Instructor", "For simulator practice only.",
 			"It gives no credit toward a license.", "page 1 of 1", "entry", "Bank"} {
 			if !strings.Contains(flat, part) {
 				t.Errorf("%s: lacks %q", paper, part)
@@ -73,7 +73,7 @@ func TestOnePageOfAStoppedLeg(t *testing.T) {
 	d.All = false
 	d.Legs[0].Outcome, d.Legs[0].Reason = coach.KnockOff, phrase.Stalled.Of()
 	flat := strings.Join(strings.Fields(read(t, "a4", d)[0]), " ")
-	if !strings.Contains(flat, "Change one thing Stalled. Pull more gently in the first 45°. Pull less.") {
+	if !strings.Contains(flat, "The one thing to change Stalled. Pull more gently in the first 45°. Pull less.") {
 		t.Errorf("what stopped it is not first: %s", flat)
 	}
 }

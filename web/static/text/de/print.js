@@ -34,4 +34,10 @@ export const printed = {
   'none flown': 'keines geflogen',
   'Leg %d': 'Teil %d',
   '%s at %s': '%s bei %s',
+  '%s standard': 'Standard %s',
+  'leg %d of %d': 'Teil %d von %d',
+  'check, worst first': 'Prüfpunkt, die schlechtesten zuerst',
+  '%d more, all %s': '%d weitere, alle %s',
+  '%d more: %s': '%d weitere: %s',
+  'Also flown: %s': 'Auch geflogen: %s',
 };

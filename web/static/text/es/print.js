@@ -34,4 +34,10 @@ export const printed = {
   'none flown': 'ninguno volado',
   'Leg %d': 'Tramo %d',
   '%s at %s': '%s a los %s',
+  '%s standard': 'norma %s',
+  'leg %d of %d': 'tramo %d de %d',
+  'check, worst first': 'criterio, primero los peores',
+  '%d more, all %s': '%d más, todos %s',
+  '%d more: %s': '%d más: %s',
+  'Also flown: %s': 'También volado: %s',
 };
