@@ -45,7 +45,7 @@ func TestLanguage(t *testing.T) {
 func TestPrintedLanguage(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "d.pdf")
 	status, _, errs := call(t, nil, "sessions", "export", recordedFlight, "--maneuver", "wing-over", "--format", "pdf",
-		"-o", name, "--language", "es")
+		"-o", name, "--all", "--language", "es")
 	if status != exitDone {
 		t.Fatalf("status %d: %s", status, errs)
 	}

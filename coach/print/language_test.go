@@ -50,6 +50,32 @@ func TestLanguages(t *testing.T) {
 	}
 }
 
+// TestOnePageInLanguages reads the one page of a leg in each language.
+func TestOnePageInLanguages(t *testing.T) {
+	for code, wants := range map[string][]string{
+		"de": {"nach rechts", "Das eine, was zu ändern ist", "die schlechtesten zuerst", "nicht gemessen", "Fluglehrer"},
+		"es": {"a la derecha", "Lo que hay que cambiar", "primero los peores", "no medido", "Instructor"},
+	} {
+		l, err := languages.Load(os.DirFS("../../web/static"), code)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := flown()
+		d.All, d.Language = false, l
+		text := readBack(t, d)
+		for _, want := range wants {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: lacks %q:\n%s", code, want, text)
+			}
+		}
+		for _, line := range strings.Split(written.ReplaceAllString(text, ""), "\n") {
+			if found := english.FindString(line); found != "" {
+				t.Errorf("%s: %q is English in %q", code, found, line)
+			}
+		}
+	}
+}
+
 // readBack prints a debrief and reads it with poppler.
 func readBack(t *testing.T, d *print.Debrief) string {
 	t.Helper()
