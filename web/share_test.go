@@ -89,7 +89,8 @@ func TestShare(t *testing.T) {
 // TestGather: every module that is imported stands in the file, by the name it is imported by, once in a circle too.
 func TestGather(t *testing.T) {
 	files := map[string]page{
-		"/a.js":      {data: []byte("import { b } from './pure/b.js';\nimport './c.js';\nnew URL('x', import.meta.url);")},
+		"/a.js": {data: []byte("import { b } from './pure/b.js';\nimport './c.js';\n" +
+			"new URL('x', import.meta.url);")},
 		"/c.js":      {data: []byte("export {};")},
 		"/pure/b.js": {data: []byte("import { a } from '../a.js';")},
 		"/other.js":  {data: []byte("export {};")},

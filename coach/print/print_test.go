@@ -43,10 +43,15 @@ func flown() *print.Debrief {
 				High: 5}}},
 			{Channel: "airspeed", Title: phrase.Read("Speed"),
 				Unit: "kt", Low: 40, High: 160, Ticks: []float64{60, 120}}}}
-	return &print.Debrief{All: true, Title: "evening", Student: "Zoë Müller-Ångström", Station: "seat 3", Began: time.Date(2026, 3,
-		1, 18, 0, 0, 0, time.UTC),
-		Legs: []print.Leg{{Leg: l, Plan: plan, Callouts: []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up",
-			Turn: 5}}}}}
+	said := []coach.Callout{{Time: 12, Kind: coach.Cue, Words: "Nose up", Turn: 5}}
+	return &print.Debrief{
+		All:     true,
+		Title:   "evening",
+		Student: "Zoë Müller-Ångström",
+		Station: "seat 3",
+		Began:   time.Date(2026, 3, 1, 18, 0, 0, 0, time.UTC),
+		Legs:    []print.Leg{{Leg: l, Plan: plan, Callouts: said}},
+	}
 }
 
 func TestSameDebriefSameFile(t *testing.T) {
@@ -95,8 +100,12 @@ func TestRead(t *testing.T) {
 		}
 	}
 	for _, line := range strings.Split(string(out), "\n") { // a mark does not move the row it stands in
-		for label, verdict := range map[string]string{"Height at the exit": "near", "Roll-in as quick as the roll-out": "near",
-			"Speed at 90°": "missed", "Bank at 90°": "met"} {
+		for label, verdict := range map[string]string{
+			"Height at the exit":               "near",
+			"Roll-in as quick as the roll-out": "near",
+			"Speed at 90°":                     "missed",
+			"Bank at 90°":                      "met",
+		} {
 			if strings.Contains(line, label) && !strings.HasSuffix(strings.TrimSpace(line), verdict) {
 				t.Errorf("%q is not in one row with its verdict: %q", label, line)
 			}

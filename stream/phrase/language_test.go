@@ -14,8 +14,12 @@ var german = &phrase.Language{
 		"evidence.with": "{shown}; dazu kam {came}",
 		"setup.for":     "Für {channels}: {setting}",
 	},
-	Texts:     map[string]string{"ball": "Kugel", "airspeed": "Fahrt", "Bank {bank} now": "Jetzt Querlage {bank}"},
-	Words:     map[string]string{"{some} and {last}": "{some} und {last}", "page %d": "Seite %d", "ball widths": "Kugelbreiten"},
+	Texts: map[string]string{"ball": "Kugel", "airspeed": "Fahrt", "Bank {bank} now": "Jetzt Querlage {bank}"},
+	Words: map[string]string{
+		"{some} and {last}": "{some} und {last}",
+		"page %d":           "Seite %d",
+		"ball widths":       "Kugelbreiten",
+	},
 	Point:     ",",
 	Group:     ".",
 	Ungrouped: 3,
@@ -25,13 +29,14 @@ func TestSay(t *testing.T) {
 	place := phrase.Number("place", -1234.5, 1, "s")
 	between := phrase.Between.Of(phrase.Number("low", 60, 0, "°"), phrase.Number("high", 88.5, 1, "°"))
 	channels := phrase.List("channels", phrase.Plain("ball"), phrase.Plain("airspeed"), phrase.Plain("my own"))
+	forChannels := phrase.ForChannels.Of(channels, phrase.Part("setting", between))
 	for _, tt := range []struct {
 		is           phrase.Phrase
 		german, also string
 	}{
 		{phrase.BadPlace.Of(place), "die Stelle ist −1.234,5\u00a0s", "the place is"},
 		{between, "60 bis 88,5°", "60 to"},
-		{phrase.ForChannels.Of(channels, phrase.Part("setting", between)), "Für Kugel, Fahrt und my own: 60 bis 88,5°", "For"},
+		{forChannels, "Für Kugel, Fahrt und my own: 60 bis 88,5°", "For"},
 		{phrase.Template("Bank {bank} now", phrase.Number("bank", 60, 0, "")), "Jetzt Querlage 60", "Bank 60 now"},
 		{phrase.Plain("ball"), "Kugel", "ball"},
 		{phrase.Plain("disk full"), "disk full", "disk full"},

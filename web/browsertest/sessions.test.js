@@ -113,7 +113,7 @@ listed('an address with filters opens as it was', '?maneuver=chandelle-civil&gra
   await page.waitForSelector('[data-maneuver="chandelle-civil"][aria-pressed="true"]');
 });
 
-listed('how am I doing comes first: one curve for each maneuver, with its word, its values and its days', '', async (page) => {
+listed('how am I doing comes first: a curve for each maneuver, with its word, values and days', '', async (page) => {
   await page.waitForSelector('.curve:nth-of-type(2)');
   const words = await page.locator('.curve').allInnerTexts();
   assert.equal(words.length, 2);

@@ -185,10 +185,12 @@ func TestLoad(t *testing.T) {
 			t.Errorf("%q: %v; must be %s", table, err, wrong)
 		}
 	}
-	table := "const x = 'ex';\nexport const a = {\n  // note\n  b: 'c' +\n    'd',\n  ['e' + \"f\"]: `${x} g`,\n  u: '\\u00a0',\n  'h.i': 'j\\'k',\n};\n"
+	table := "const x = 'ex';\nexport const a = {\n  // note\n  b: 'c' +\n    'd',\n" +
+		"  ['e' + \"f\"]: `${x} g`,\n  u: '\\u00a0',\n  'h.i': 'j\\'k',\n};\n"
 	files := fstest.MapFS{"text/de.js": {Data: []byte(module)}, "text/de/a.js": {Data: []byte(table)}}
 	l, err := languages.Load(files, "de")
-	if err != nil || l.Words["b"] != "cd" || l.Words["ef"] != "ex g" || l.Sentences["h.i"] != "j'k" || l.Words["u"] != "\u00a0" {
+	if err != nil || l.Words["b"] != "cd" || l.Words["ef"] != "ex g" || l.Words["u"] != "\u00a0" ||
+		l.Sentences["h.i"] != "j'k" {
 		t.Errorf("%+v, %v", l, err)
 	}
 }

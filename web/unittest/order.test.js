@@ -28,7 +28,7 @@ for (const { of, words } of [
   { of: gate('height-held', 450, 'ft/min'), words: 'Stop the climb: 450\u00a0ft/min' },
   { of: { ...gate('hard-deck', 1200, 'ft'), want: 'at least 1,500 ft' },
     words: 'Climb: 1,200\u00a0ft, want at least 1,500 ft' },
-  { of: gate('ball', 0.6, 'balls'), words: 'Center the ball: 0.6\u00a0balls' },
+  { of: gate('ball', 0.6, 'balls'), words: 'Center the ball: 0.60\u00a0ball widths' },
   { of: gate('on-the-line', -12, '°'), words: 'Turn onto the line: 12° off' },
   { of: gate('another', 3, ''), words: 'another: within 5' },
 ]) {

@@ -86,8 +86,8 @@ test('German has a decimal comma and points at the thousands', () => {
   assert.equal(t('leg {n} of {of}', { n: 1, of: 2 }), 'Teil 1 von 2');
 });
 
-// Real Academia Española, Ortografía de la lengua española (2010): a thin space between groups of three, none in numbers
-// of four figures. The comma is the mark in Spain.
+// Real Academia Española, Ortografía de la lengua española (2010): a thin space between groups of three, none in
+// numbers of four figures. The comma is the mark in Spain.
 test('Spanish has a decimal comma and a thin space at the thousands', () => {
   setLanguage('es');
   assert.equal(number(-1234.5, 1), '\u22121234,5');

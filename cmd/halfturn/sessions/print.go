@@ -152,7 +152,8 @@ func printSession(out io.Writer, d *logbook.SessionDetail, r *debrief.Report) er
 	}
 	for i := range d.Said {
 		r := &d.Said[i]
-		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), oneLine(stored.RemarkLine(r, nil)))
+		line := oneLine(stored.RemarkLine(r, nil))
+		fmt.Fprintf(w, "  Remark %d, %s: %s\n", r.ID, r.At.Local().Format("2006-01-02"), line)
 	}
 	for i, g := range d.Regrades {
 		fmt.Fprintf(w, "  Grading %d, %s: %s, %s standard: %s, %d verdicts or grades differ\n", i+2, local(g.At),

@@ -132,10 +132,8 @@ export class Again extends HTMLElement {
     );
     show(this.#over, other !== null);
     attr(this.#over, 'aria-pressed', String(this.#laid));
-    text(
-      this.#over,
-      this.#laid ? t('Stop comparing') : leg.direction === 'left' ? t('Compare right with left') : t('Compare left with right'),
-    );
+    const compare = leg.direction === 'left' ? t('Compare right with left') : t('Compare left with right');
+    text(this.#over, this.#laid ? t('Stop comparing') : compare);
     show(this.#line, this.#laid);
     show(this.#dash, this.#laid);
     text(/** @type {Node} */ (this.#line.lastChild), t('full line: {leg}', { leg: legName(leg) }));

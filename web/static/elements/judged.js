@@ -22,9 +22,9 @@ export function checkTable(leg, plan, caption) {
   const checks = inOrder(leg.checks ?? []);
   if (checks.length === 0) return h('p', { class: 'soft' }, t('Nothing was judged in this leg.'));
   const places = [...new Set(checks.map((c) => c.post ?? null))];
+  const heads = ['', 'Check', 'Flown', 'Target', 'Limits', 'Against the limits', 'Score'];
   return h('table', { class: 'check-table' }, h('caption', {}, caption),
-    h('thead', {}, h('tr', {}, ...['', 'Check', 'Flown', 'Target', 'Limits', 'Against the limits', 'Score'].map((w, i) =>
-      i === 0 ? h('td') : h('th', { scope: 'col' }, t(w))))),
+    h('thead', {}, h('tr', {}, ...heads.map((w, i) => i === 0 ? h('td') : h('th', { scope: 'col' }, t(w))))),
     ...places.map((turn) =>
       h('tbody', {}, placeRow(leg, plan, turn), ...checks.filter((c) => (c.post ?? null) === turn).map(row))));
 }

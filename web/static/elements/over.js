@@ -106,13 +106,11 @@ export class LayOver extends HTMLElement {
     const rows = (this.#rows ?? []).filter((r) => r.id !== context.id);
     show(this.#more, true);
     const wanted = context.ref !== null && context.ref.session !== context.id ? context.ref.session : '';
-    const known = rows.map((r) =>
-      h('option', { value: r.id },
-        [r.student || stationWords(r.station), `${dayShort(r.began)} ${timeWords(r.began)}`, r.keep ? t('protected') : '']
-          .filter((w) => w !== '')
-          .join(' · '),
-      ),
-    );
+    const known = rows.map((r) => {
+      const when = `${dayShort(r.began)} ${timeWords(r.began)}`;
+      const words = [r.student || stationWords(r.station), when, r.keep ? t('protected') : ''];
+      return h('option', { value: r.id }, words.filter((w) => w !== '').join(' · '));
+    });
     const named =
       wanted === '' || rows.some((r) => r.id === wanted) ? known : [h('option', { value: wanted }, wanted), ...known];
     this.#sessions.replaceChildren(
@@ -165,7 +163,9 @@ function label(list, leg, role) {
 /** @param {Model} m @param {boolean} kept it is a demonstration */
 function modelLabel(m, kept) {
   const values = { who: m.student || t('not named'), date: dayShort(m.began), score: number(m.score) };
-  return kept ? t('{who}, {date}, {score}: protected', values) : t('the best of other sessions, {date}, {score}', values);
+  return kept
+    ? t('{who}, {date}, {score}: protected', values)
+    : t('the best of other sessions, {date}, {score}', values);
 }
 
 /** "2 left". @param {FlownLegs} list @param {FlownSheet} leg */

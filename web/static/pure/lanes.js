@@ -229,11 +229,10 @@ function ownLane(main, kind, rows, over, ideal) {
   const range = span([...values, edges, ideal.map((p) => p.value)], kind.least) ??
     { low: 0, high: kind.least, ticks: [0, kind.least] };
   const full = main.plan.turn;
-  const corridor = allowed
-    ? [0, full].map((turn) => ({
-      turn, low: allowed.low ?? range.low, high: allowed.high ?? range.high, aim: kind.id === 'ball' ? 0 : allowed.high ?? range.high,
-    }))
-    : [];
+  const low = allowed?.low ?? range.low;
+  const high = allowed?.high ?? range.high;
+  const aim = kind.id === 'ball' ? 0 : high;
+  const corridor = allowed ? [0, full].map((turn) => ({ turn, low, high, aim })) : [];
   /** @type {Lane} */
   const lane = {
     channel: /** @type {any} */ (kind.id), title: kind.short ?? kind.title, unit: kind.unit,

@@ -1,11 +1,11 @@
 // How a student is doing with a maneuver: the share of its checks met, session by session, and what that says. Pure.
 //
-// The rule, over the latest eight sessions: the line through them has the slope that is the median of all slopes between
-// two of them (Theil and Sen; P. K. Sen, J. Am. Stat. Assoc. 63:1379, 1968), which one odd session does not turn. Where
-// it rises by five points of a hundred or more, flying is getting steadier; where it falls as much, less steady; else it
-// is about the same. Five points are about one check of a card in twenty. A check that is met on less than half of the
-// legs in each of the latest three sessions is what the student is stuck on, as long as the line does not rise; of
-// several, the one met least. Eight, five, three and half: common practice, no source.
+// The rule, over the latest eight sessions: the line through them has the slope that is the median of all slopes
+// between two of them (Theil and Sen; P. K. Sen, J. Am. Stat. Assoc. 63:1379, 1968), which one odd session does not
+// turn. Where it rises by five points of a hundred or more, flying is getting steadier; where it falls as much, less
+// steady; else it is about the same. Five points are about one check of a card in twenty. A check that is met on less
+// than half of the legs in each of the latest three sessions is what the student is stuck on, as long as the line does
+// not rise; of several, the one met least. Eight, five, three and half: common practice, no source.
 
 /** @import { Trend, TrendCheck } from '../sessions.d.ts' */
 
@@ -45,7 +45,10 @@ export function standings(trend) {
     .sort((a, b) => Date.parse(a.began) - Date.parse(b.began));
 }
 
-/** The median of the slopes between any two values, per step; 0 for fewer than two. @param {readonly number[]} values */
+/**
+ * The median of the slopes between any two values, per step; 0 for fewer than two.
+ * @param {readonly number[]} values
+ */
 export function slope(values) {
   const all = values.flatMap((b, j) => values.slice(0, j).map((a, i) => (b - a) / (j - i))).sort((a, b) => a - b);
   if (all.length === 0) return 0;

@@ -9,10 +9,14 @@ import { causes } from './es/causes.js';
 import { changes } from './es/changes.js';
 import { channels } from './es/channels.js';
 import { choices } from './es/choices.js';
+import { cockpit } from './es/cockpit.js';
+import { debrief } from './es/debrief.js';
 import { errors } from './es/errors.js';
+import { first } from './es/first.js';
 import { flight } from './es/flight.js';
 import { grade } from './es/grade.js';
 import { guides } from './es/guides.js';
+import { measure } from './es/measure.js';
 import { panel } from './es/panel.js';
 import { plan } from './es/plan.js';
 import { printed } from './es/print.js';
@@ -23,7 +27,7 @@ import { stream } from './es/stream.js';
 
 /** The words of the pages by the English; each key is in exactly one. */
 
-export const parts = [panel, sessions, brief, setup, printed];
+export const parts = [panel, cockpit, sessions, debrief, brief, setup, first, printed];
 
 /** The shipped texts by the English; each key is in exactly one. */
 export const shipped = [cards, channels, errors, guides, spoken];
@@ -44,6 +48,7 @@ export const coded = {
   ...choices,
   ...flight,
   ...grade,
+  ...measure,
   ...plan,
   ...stream,
 };

@@ -20,6 +20,22 @@ export const archive = {
     'o pcapng',
   'recording.bare-folder': '{name} es una carpeta sin grabación; nombra una sesión, su carpeta o un archivo de captura',
 
+  'log.line': 'línea {line}: {why}',
+  'log.column': 'línea {line}, columna {column} ({name}): {why}',
+  'log.two-bytes': 'el texto usa dos bytes por letra (UTF-16); guárdalo como UTF-8',
+  'log.unknown':
+    'no es un registro de texto: líneas de al menos tres columnas con números, bajo una línea con sus nombres',
+  'log.no-rows': 'aquí están los nombres de las columnas, y no sigue ninguna línea con números',
+  'log.no-names':
+    'las columnas no tienen nombre, y ningún mapa conocido tiene este orden; pon delante una línea con los nombres, ' +
+    'o da un mapa con --map ARCHIVO',
+  'log.missing':
+    'de ninguna columna se sabe que contenga {channels}; halfturn grade --map propose ARCHIVO imprime un mapa para ' +
+    'estas columnas, para corregirlo, guardarlo y darlo con --map',
+  'log.no-time': 'ninguna columna contiene la hora; nómbrala en un mapa, o da las líneas por segundo con --rate N',
+  'log.bad-time':
+    '{value} no es una hora; deben ser segundos, horas:minutos:segundos, o fecha y hora como 2031-05-04T10:15:30',
+
   'import.size': '{why}; no se importa (halfturn sessions import --most-size y --most-ratio permiten más)',
   'import.sessions':
     'la captura contiene más de {most} sesiones, una nueva tras cada {silence} de silencio; no se importa (halfturn ' +

@@ -11,11 +11,12 @@ export const guides = {
     'segundo salvo que la clave rate bajo [subscribe] diga otra cosa; nunca más rápido de lo que el simulador ' +
     'dibuja imágenes.',
   'Start the simulator and load a flight.': 'Arranca el simulador y carga un vuelo.',
-  'Start Halfturn with: halfturn serve --subscribe auto': 'Arranca Halfturn con: halfturn serve --subscribe auto',
-  ['If it says that the beacon cannot be heard, or two simulators are there and you want one: halfturn serve ' +
-    "--subscribe HOST, HOST being the simulator's machine (127.0.0.1 when it is this one)."]:
-    'Si dice que la baliza no se oye, o hay dos simuladores y quieres uno: halfturn serve --subscribe HOST, siendo ' +
-    'HOST el equipo del simulador (127.0.0.1 cuando es este).',
+  'Start Halfturn with: halfturn serve. It asks the simulator of its own machine by itself.':
+    'Arranca Halfturn con: halfturn serve. Al simulador de su propio equipo le pregunta él solo.',
+  ['When the simulator runs on another machine, enter its address on the page Set-up and press Ask it, or start ' +
+    'Halfturn with: halfturn serve --subscribe ADDRESS']:
+    'Si el simulador está en otro equipo, pon su dirección en la página Preparación y pulsa Preguntar, o arranca ' +
+    'Halfturn con: halfturn serve --subscribe DIRECCIÓN',
   'If a firewall asks whether the simulator may receive from the network, allow it.':
     'Si un cortafuegos pregunta si el simulador puede recibir de la red, permítelo.',
   'X-Plane 10 to 12: data output rows (DATA)': 'X-Plane 10 a 12: filas de la salida de datos (DATA)',
@@ -45,43 +46,47 @@ export const guides = {
     '2020.3.']:
     'Todos los canales que piden las fichas, el reloj del propio simulador, hasta la frecuencia de sus imágenes. ' +
     'Probado con una grabación de 2020.3.',
-  'Write the files out: halfturn simulators copy DIR, DIR being a folder of your choice.':
-    'Escribe los archivos: halfturn simulators copy DIR, siendo DIR una carpeta a tu elección.',
   'Start Halfturn with: halfturn serve. It should run before the simulator does.':
     'Arranca Halfturn con: halfturn serve. Debe estar en marcha antes que el simulador.',
-  ['Start the simulator with these two options, DIR written out in full: --data=DIR/flightgear ' +
+  ['Start the simulator with the option --native-fdm=socket,out,60,HOST,7181,udp: its own protocol, which needs no ' +
+    'file. Throttle and clock are missing there.']:
+    'Arranca el simulador con la opción --native-fdm=socket,out,60,HOST,7181,udp: su propio protocolo, que no ' +
+    'necesita archivo. Ahí faltan el mando de gases y el reloj.',
+  ['For every channel, download halfturn.xml from the page Set-up (or write it out with halfturn simulators copy ' +
+    'DIR) and put it into a folder Protocol of a folder of your choice, here DIR.']:
+    'Para tener todos los canales, descarga halfturn.xml de la página Preparación (o cópialo con halfturn ' +
+    'simulators copy DIR) y ponlo en una carpeta Protocol dentro de una carpeta a tu elección, aquí DIR.',
+  ['Then start the simulator with these two options in place of that one, DIR written out in full: --data=DIR ' +
     '--generic=socket,out,60,HOST,7181,udp,halfturn']:
-    'Arranca el simulador con estas dos opciones, con DIR escrito entero: --data=DIR/flightgear ' +
+    'Luego arranca el simulador con estas dos opciones en lugar de aquella, con DIR escrito entero: --data=DIR ' +
     '--generic=socket,out,60,HOST,7181,udp,halfturn',
-  'With the launcher, put the two options into its box Additional Settings instead.':
-    'Con el lanzador, pon en su lugar las dos opciones en su casilla Additional Settings.',
+  'With the launcher, put the options into its box Additional Settings instead.':
+    'Con el lanzador, pon las opciones en su casilla Additional Settings.',
   ['To add or take out values, use halfturn-pairs in place of halfturn: name=value pairs can be read whatever is ' +
     'among them. halfturn-binary is shorter on the wire.']:
     'Para añadir o quitar valores, usa halfturn-pairs en vez de halfturn: los pares nombre=valor se leen haya lo ' +
     'que haya entre ellos. halfturn-binary es más corto en la línea.',
   ["The folder Protocol must lie in the folder that --data names: one among the user's own settings is not " +
-    'searched, and the simulator then sends nothing and says nothing. The option ' +
-    '--native-fdm=socket,out,60,HOST,7181,udp needs no file, and lacks throttle and clock.']:
-    'La carpeta Protocol debe estar en la carpeta que nombra --data: una entre los ajustes del usuario no se busca, ' +
-    'y entonces el simulador no envía nada ni dice nada. La opción --native-fdm=socket,out,60,HOST,7181,udp no ' +
-    'necesita archivo, y le faltan gases y reloj.',
+    'searched, and the simulator then sends nothing and says nothing.']:
+    'La carpeta Protocol debe estar en la carpeta que nombra --data: en una entre los ajustes del usuario no se ' +
+    'busca, y entonces el simulador no envía nada ni dice nada.',
   'JSBSim: the output socket': 'JSBSim: el socket de salida',
   'sends to 127.0.0.1, UDP port 7181, as the file says': 'envía a 127.0.0.1, puerto UDP 7181, como dice el archivo',
   "Every channel the cards need, the simulator's own clock, 60 lines a second. Tried on recorded flights.":
     'Todos los canales que piden las fichas, el reloj del propio simulador, 60 líneas por segundo. Probado con ' +
     'vuelos grabados.',
-  'Write the file out: halfturn simulators copy DIR': 'Escribe el archivo: halfturn simulators copy DIR',
-  ['In DIR/jsbsim/halfturn.xml change the name (the address) and the port of <output> when Halfturn runs ' +
-    'elsewhere, and the line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the ' +
-    'engine.']:
-    'En DIR/jsbsim/halfturn.xml cambia name (la dirección) y el puerto de <output> cuando Halfturn corre en otro ' +
-    'sitio, y la línea con engine-rpm por propulsion/engine/propeller-rpm o propulsion/engine/n1 según el motor.',
+  'Download halfturn.xml from the page Set-up, or write it out with: halfturn simulators copy DIR':
+    'Descarga halfturn.xml de la página Preparación, o cópialo con: halfturn simulators copy DIR',
+  ['In halfturn.xml change the name (the address) and the port of <output> when Halfturn runs elsewhere, and the ' +
+    'line with engine-rpm to propulsion/engine/propeller-rpm or propulsion/engine/n1 by the engine.']:
+    'En halfturn.xml cambia name (la dirección) y port de <output> si Halfturn corre en otro sitio, y la línea con ' +
+    'engine-rpm por propulsion/engine/propeller-rpm o propulsion/engine/n1 según el motor.',
   ['Start Halfturn first, with: halfturn serve. The line of labels is sent once, when the simulator opens the ' +
     'socket.']:
     'Arranca primero Halfturn, con: halfturn serve. La línea de nombres se envía una vez, cuando el simulador abre ' +
     'el socket.',
-  'Start the simulator with the option: --logdirectivefile=DIR/jsbsim/halfturn.xml':
-    'Arranca el simulador con la opción: --logdirectivefile=DIR/jsbsim/halfturn.xml',
+  'Start the simulator in the folder of that file, with the option: --logdirectivefile=halfturn.xml':
+    'Arranca el simulador en la carpeta de ese archivo, con la opción: --logdirectivefile=halfturn.xml',
   'Microsoft Flight Simulator and others with a local client interface (SimConnect): the bridge':
     'Microsoft Flight Simulator y otros con interfaz local de cliente (SimConnect): el puente',
   'the bridge sends to 127.0.0.1, UDP port 7181, or where you tell it':
@@ -96,12 +101,17 @@ export const guides = {
     'alabeo, cabeceo y bola.',
   "On the simulator's machine install Node.js 20.17 or later.":
     'En el equipo del simulador instala Node.js 20.17 o posterior.',
-  'Write the bridge out: halfturn simulators copy DIR': 'Escribe el puente: halfturn simulators copy DIR',
-  'In the folder DIR/bridge run, once: npm install': 'En la carpeta DIR/bridge ejecuta, una vez: npm install',
+  ['Download bridge.mjs from the page Set-up into a folder of its own, or write it out with: halfturn simulators ' +
+    'copy DIR']:
+    'Descarga bridge.mjs de la página Preparación en una carpeta propia, o cópialo con: halfturn simulators copy DIR',
+  'In that folder run, once: npm install node-simconnect@4.2.0':
+    'En esa carpeta ejecuta, una vez: npm install node-simconnect@4.2.0',
   'Start Halfturn with: halfturn serve. When it runs on another machine: halfturn serve --udp :7181':
     'Arranca Halfturn con: halfturn serve. Si corre en otro equipo: halfturn serve --udp :7181',
-  ['In the folder DIR/bridge run: node bridge.mjs. When Halfturn runs on another machine: node bridge.mjs HOST:7181']:
-    'En la carpeta DIR/bridge ejecuta: node bridge.mjs. Si Halfturn corre en otro equipo: node bridge.mjs HOST:7181',
+  'In that folder run: node bridge.mjs --check. It says what is missing, and what to do about it.':
+    'En esa carpeta ejecuta: node bridge.mjs --check. Dice qué falta y cómo arreglarlo.',
+  'Then run: node bridge.mjs. When Halfturn runs on another machine: node bridge.mjs HOST:7181':
+    'Luego ejecuta: node bridge.mjs. Si Halfturn corre en otro equipo: node bridge.mjs HOST:7181',
   'Any simulator with a bridge that speaks XATT and XGPS (tablet broadcast)':
     'Cualquier simulador con un puente que hable XATT y XGPS (difusión a tabletas)',
   'such bridges send to UDP port 49002, often to everyone on the network':
@@ -168,7 +178,26 @@ export const guides = {
     'Envía lo que tengas: alabeo a la derecha y morro arriba son positivos, las velocidades son nudos, las alturas ' +
     'son pies. "magnetic": true dice que el rumbo es magnético.',
   ['Start Halfturn with: halfturn serve. Columns or name=value pairs of your own can be read with a map (--map ' +
-    'FILE); those in configs/maps show how.']:
-    'Arranca Halfturn con: halfturn serve. Columnas o pares nombre=valor propios se pueden leer con un mapa (--map ' +
-    'FILE); los de configs/maps muestran cómo.',
+    'FILE).']:
+    'Arranca Halfturn con: halfturn serve. Las columnas o pares nombre=valor propios se pueden leer con un mapa ' +
+    '(--map FILE).',
+
+  'X-Plane 11 and 12': 'X-Plane 11 y 12',
+  'X-Plane 10 to 12, rows': 'X-Plane 10 a 12, filas',
+  FlightGear: 'FlightGear',
+  JSBSim: 'JSBSim',
+  'Microsoft Flight Simulator': 'Microsoft Flight Simulator',
+  'Bridges with XATT and XGPS': 'Puentes con XATT y XGPS',
+  'Bridges with GDL 90': 'Puentes con GDL 90',
+  'Simulated autopilots (MAVLink)': 'Pilotos automáticos simulados (MAVLink)',
+  'Anything else: JSON lines': 'Cualquier otro: líneas JSON',
+  'Nothing to set: Halfturn asks it.': 'Nada que ajustar: Halfturn le pregunta.',
+  'In Settings, Data Output, enter:': 'En Settings, Data Output, escribe:',
+  'Start it with this option; nothing to install:': 'Arráncalo con esta opción; nada que instalar:',
+  'Start it with this option; the file is below:': 'Arráncalo con esta opción; el archivo está abajo:',
+  'On its machine, start the bridge with:': 'En su equipo, arranca el puente con:',
+  'In the bridge enter this address, and port 49002:': 'En el puente pon esta dirección, y el puerto 49002:',
+  'In the bridge enter this address, and port 4000:': 'En el puente pon esta dirección, y el puerto 4000:',
+  'Let it send to this address, port 14550:': 'Haz que envíe a esta dirección, puerto 14550:',
+  'Send one JSON object a datagram to:': 'Envía un objeto JSON por datagrama a:',
 };

@@ -5,7 +5,6 @@ export const sessions = {
   // the debrief of a session
   Debrief: 'Análisis',
   'Moment of the leg': 'Momento del tramo',
-  'Replay from here': 'Reproducir desde aquí',
   Print: 'Imprimir',
   '{n} {side}': '{n} {side}',
   right: 'derecha',
@@ -39,7 +38,6 @@ export const sessions = {
   'No leg was flown in this session.': 'En esta sesión no se voló ningún tramo.',
   'No leg was flown in this session. The flight can still be replayed.':
     'En esta sesión no se voló ningún tramo. El vuelo se puede reproducir igualmente.',
-  'Over the ground': 'Sobre el terreno',
   'The flight from above, the entry heading upward': 'El vuelo desde arriba, el rumbo de entrada hacia arriba',
   entry: 'entrada',
   'wind {speed}': 'viento {speed}',
@@ -124,7 +122,6 @@ export const sessions = {
   'Nothing is being recorded: {why}': 'No se está grabando nada: {why}',
   'Halfturn does not answer. Is it still running?': 'Halfturn no responde. ¿Sigue en marcha?',
   'refused ({status})': 'rechazado ({status})',
-  Export: 'Exportar',
   'Import a recording': 'Importar una grabación',
   '{name} is being imported …': 'Importando {name} …',
   'There is no session in it.': 'No contiene ninguna sesión.',
