@@ -141,7 +141,7 @@ test('from the panel to the brief of what is flown there, and back, by key', asy
   await page.locator('ht-nav a', { hasText: 'Brief' }).focus();
   await page.keyboard.press('Enter');
   await drawn(page);
-  assert.match(page.url(), /brief\?maneuver=wing-over&standard=course&aircraft=.*station=/);
+  assert.match(page.url(), /brief\?maneuver=(wing-over|chandelle-civil)&standard=course&aircraft=.*station=/);
   assert.equal(await page.locator('ht-nav [aria-current="page"]').innerText(), 'Brief');
   await page.locator('ht-nav a', { hasText: 'Panel' }).focus();
   await page.keyboard.press('Enter');
