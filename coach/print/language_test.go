@@ -54,7 +54,8 @@ func TestLanguages(t *testing.T) {
 // TestOnePageInLanguages reads the one page of a leg in each language.
 func TestOnePageInLanguages(t *testing.T) {
 	for code, wants := range map[string][]string{
-		"de": {"nach rechts", "Das eine, was zu ändern ist", "die schlechtesten zuerst", "nicht gemessen", "Fluglehrer"},
+		"de": {"nach rechts", "Das eine, was zu ändern ist", "die schlechtesten zuerst", "nicht gemessen",
+			"Fluglehrer"},
 		"es": {"a la derecha", "Lo que hay que cambiar", "primero los peores", "no medido", "Instructor"},
 	} {
 		l, err := languages.Load(os.DirFS("../../web/static"), code)

@@ -170,7 +170,8 @@ func (p *sheet) oneFoot(i int) {
 	p.font("", 8.5)
 	p.ink(softInk)
 	if len(others) > 0 {
-		p.CellFormat(0, 4.6, p.fitted(p.wordf("Also flown: %s", strings.Join(others, " · ")), p.inner()), "", 1, "L", false, 0, "")
+		also := p.wordf("Also flown: %s", strings.Join(others, " · "))
+		p.CellFormat(0, 4.6, p.fitted(also, p.inner()), "", 1, "L", false, 0, "")
 	}
 	if p.d.Damage != "" {
 		p.CellFormat(0, 4.6, p.fitted(p.wordf("Not all of it: %s.", p.d.Damage), p.inner()), "", 1, "L", false, 0, "")
